@@ -1,0 +1,158 @@
+# mistfold: one Makefile, no recursion. `make help` lists the targets.
+CC      ?= cc
+CFLAGS  ?= -O2 -g
+PREFIX  ?= /usr/local
+DESTDIR ?=
+VARIANT ?= release
+VERSION := 0.1.0
+
+B        := build/$(VARIANT)
+G        := build/gen
+FONT_DIR ?= /usr/share/fonts/truetype/liberation2
+
+# Our own flags stay apart from the ones a packager overrides.
+MF_WARN  := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Werror
+MF_CPP   := -Iinclude -Isrc -I$(G) -D_POSIX_C_SOURCE=200809L \
+            -DMF_VERSION='"$(VERSION)"' -DMF_FONT_DIR='"$(FONT_DIR)"'
+MF_C     := -std=c11 -fPIC -fvisibility=hidden $(MF_WARN)
+LIBS     := -lsqlite3 -lhpdf -lpng -lcrypto -ljansson -lutf8proc -lm
+
+ROOMS    := base core book paper seal words
+LIB_SRC  := $(sort $(foreach r,$(ROOMS),$(wildcard src/$(r)/*.c)))
+CLI_SRC  := $(sort $(wildcard src/cli/*.c))
+GEN_SRC  := $(G)/words_data.c
+WORDS    := $(sort $(wildcard forms/*.words))
+LIB_OBJ  := $(LIB_SRC:src/%.c=$(B)/%.o) $(B)/gen/words_data.o
+CLI_OBJ  := $(CLI_SRC:src/%.c=$(B)/%.o)
+SO       := libmistfold.so.0
+
+TEST_SRC  := $(sort $(wildcard tests/*/test_*.c))
+TEST_BIN  := $(TEST_SRC:tests/%.c=$(B)/tests/%)
+HELP_SRC  := $(sort $(wildcard tests/support/*.c))
+HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
+
+# What the build, the demo and the tests need beyond a bare Debian.
+DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libssl-dev \
+              libjansson-dev libutf8proc-dev fonts-liberation2
+DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf python3 mandoc
+DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
+
+.PHONY: all lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
+        valgrind help format check-run
+# V=1 shows the commands.
+ifndef V
+Q := @
+endif
+
+.DELETE_ON_ERROR:
+.SECONDARY:
+
+all: deps
+	@$(MAKE) --no-print-directory $(B)/mistfold $(B)/libmistfold.a $(B)/$(SO) $(B)/mistfold.pc
+
+help:
+	@echo "make            build the program and the library (installs what is missing)"
+	@echo "make demo       build and run the invented sample job, papers in build/demo/"
+	@echo "make check      build and run all tests"
+	@echo "make sanitize   all tests under AddressSanitizer and UBSan"
+	@echo "make valgrind   all tests under valgrind"
+	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
+	@echo "make install    PREFIX=/usr/local DESTDIR= ; make uninstall takes it away"
+	@echo "make deps       install the missing Debian packages (says which)"
+	@echo "make clean      remove build/"
+
+deps:
+	@sh src/gen/deps.sh $(DEPS_BUILD)
+deps-test: deps
+	@sh src/gen/deps.sh $(DEPS_TEST)
+deps-lint: deps-test
+	@sh src/gen/deps.sh $(DEPS_LINT)
+
+# --- building -----------------------------------------------------------
+$(G)/words_data.c: src/gen/words.awk $(WORDS)
+	@mkdir -p $(@D)
+	@echo "  WORDS $@"
+	$(Q)LC_ALL=C awk -f src/gen/words.awk $(WORDS) > $@
+
+$(B)/gen/%.o: $(G)/%.c
+	@mkdir -p $(@D)
+	@echo "  CC $<"
+	$(Q)$(CC) $(CPPFLAGS) $(MF_CPP) $(MF_C) $(CFLAGS) -MMD -MP -c $< -o $@
+
+$(B)/%.o: src/%.c
+	@mkdir -p $(@D)
+	@echo "  CC $<"
+	$(Q)$(CC) $(CPPFLAGS) $(MF_CPP) $(MF_C) $(CFLAGS) -MMD -MP -c $< -o $@
+
+$(B)/libmistfold.a: $(LIB_OBJ)
+	@echo "  AR $@"
+	$(Q)rm -f $@ && $(AR) rcs $@ $^
+
+$(B)/$(SO): $(LIB_OBJ)
+	@echo "  LD $@"
+	$(Q)$(CC) $(CFLAGS) -shared -Wl,-soname,$(SO) -Wl,-z,defs $(LDFLAGS) -o $@ $^ $(LIBS)
+
+$(B)/mistfold: $(CLI_OBJ) $(B)/libmistfold.a
+	@echo "  LD $@"
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+$(B)/mistfold.pc: src/gen/mistfold.pc.in Makefile
+	$(Q)sed -e 's|@PREFIX@|$(PREFIX)|' -e 's|@VERSION@|$(VERSION)|' $< > $@
+
+# --- tests ----------------------------------------------------------------
+$(B)/tests/%.o: tests/%.c
+	@mkdir -p $(@D)
+	@echo "  CC $<"
+	$(Q)$(CC) $(CPPFLAGS) $(MF_CPP) -Itests -DMF_TESTS='"$(CURDIR)/tests"' -DMF_SAMPLE='"$(CURDIR)/sample-data"' \
+	    $(MF_C) $(CFLAGS) -MMD -MP -c $< -o $@
+
+$(B)/tests/%: $(B)/tests/%.o $(HELP_OBJ) $(B)/libmistfold.a
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
+
+check: deps-test
+	@$(MAKE) --no-print-directory check-run
+
+check-run: $(B)/mistfold $(B)/$(SO) $(TEST_BIN)
+	@MISTFOLD=$(CURDIR)/$(B)/mistfold MISTFOLD_SO=$(CURDIR)/$(B)/$(SO) MF_BUILD=$(CURDIR)/$(B) \
+	    sh tests/run.sh $(TEST_BIN)
+
+sanitize asan: deps-test
+	@$(MAKE) --no-print-directory VARIANT=asan \
+	    CFLAGS="-O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all" check-run
+
+valgrind: deps-lint
+	@$(MAKE) --no-print-directory VARIANT=release check-run \
+	    RUN_UNDER="valgrind -q --error-exitcode=99 --leak-check=full --child-silent-after-fork=yes"
+
+# --- the demo ---------------------------------------------------------------
+demo: all
+	@MISTFOLD=$(CURDIR)/$(B)/mistfold sh sample-data/demo.sh build/demo
+
+# --- checks of the source -----------------------------------------------------
+lint: deps-lint $(GEN_SRC)
+	@sh src/gen/lint.sh "$(MF_CPP)"
+
+format:
+	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h')
+
+# --- installing -----------------------------------------------------------------
+install: all
+	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib/pkgconfig $(DESTDIR)$(PREFIX)/include/mistfold
+	install -m 755 $(B)/mistfold $(DESTDIR)$(PREFIX)/bin/
+	install -m 644 $(B)/libmistfold.a $(DESTDIR)$(PREFIX)/lib/
+	install -m 755 $(B)/$(SO) $(DESTDIR)$(PREFIX)/lib/
+	ln -sf $(SO) $(DESTDIR)$(PREFIX)/lib/libmistfold.so
+	install -m 644 include/mistfold.h $(DESTDIR)$(PREFIX)/include/
+	install -m 644 include/mistfold/*.h $(DESTDIR)$(PREFIX)/include/mistfold/
+	install -m 644 $(B)/mistfold.pc $(DESTDIR)$(PREFIX)/lib/pkgconfig/
+
+uninstall:
+	rm -f $(DESTDIR)$(PREFIX)/bin/mistfold $(DESTDIR)$(PREFIX)/lib/libmistfold.a \
+	    $(DESTDIR)$(PREFIX)/lib/libmistfold.so $(DESTDIR)$(PREFIX)/lib/$(SO) \
+	    $(DESTDIR)$(PREFIX)/lib/pkgconfig/mistfold.pc $(DESTDIR)$(PREFIX)/include/mistfold.h
+	rm -rf $(DESTDIR)$(PREFIX)/include/mistfold
+
+clean:
+	rm -rf build
+
+-include $(LIB_OBJ:.o=.d) $(CLI_OBJ:.o=.d) $(TEST_BIN:=.d) $(HELP_OBJ:.o=.d)

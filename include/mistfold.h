@@ -1,0 +1,31 @@
+/* mistfold.h - the whole library: every room's header and the version.
+ *
+ * mistfold records a lead-safe renovation job and checks it against 40 CFR part
+ * 745 subpart E. It records and checks; it certifies nothing. Certified
+ * practice, the authorised state or tribal program and local codes govern, and
+ * the stricter rule wins.
+ */
+#ifndef MISTFOLD_H
+#define MISTFOLD_H
+
+#include <mistfold/audit.h>
+#include <mistfold/book.h>
+#include <mistfold/clean.h>
+#include <mistfold/contain.h>
+#include <mistfold/day.h>
+#include <mistfold/dust.h>
+#include <mistfold/err.h>
+#include <mistfold/house.h>
+#include <mistfold/job.h>
+#include <mistfold/kind.h>
+#include <mistfold/limit.h>
+#include <mistfold/notice.h>
+#include <mistfold/paint.h>
+#include <mistfold/paper.h>
+#include <mistfold/person.h>
+#include <mistfold/seal.h>
+#include <mistfold/words.h>
+
+#define MISTFOLD_VERSION "0.1.0"
+
+#endif

@@ -1,0 +1,95 @@
+/* mistfold/audit.h - the questions asked of a job, and every finding behind the
+ * answer.
+ *
+ * A requirement is a row: which paragraph, which question it bears on, whether
+ * it applies to this job (or to this work area, person, component ... of it),
+ * and whether the entries show it. The audit walks the rows and returns
+ * findings: ids and numbers, no words. The words are in forms/ as
+ *   req.<requirement id>       the requirement in plain words
+ *   next.<requirement id>      what to do when it is lacking
+ *   why.<reason name>          what was found, with {s} the subject, {d1} {d2}
+ *                              days, {n1} {n2} numbers in the finding's unit
+ * Sources: 40 CFR 745.82-745.90, each row naming its own.
+ */
+#ifndef MISTFOLD_AUDIT_H
+#define MISTFOLD_AUDIT_H
+
+#include <mistfold/job.h>
+#include <mistfold/limit.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* The questions. A requirement may bear on several. */
+typedef enum mf_gate {
+    MF_GATE_RULE,       /* is this house and this work under the rule? */
+    MF_GATE_DEMO,       /* may demo start? */
+    MF_GATE_SIGNS,      /* may the signs come down? */
+    MF_GATE_HANDOVER,   /* has everybody got what is due to them, in time? */
+    MF_GATE_INSPECTION, /* would this file stand up? */
+    MF_GATE_COUNT
+} mf_gate;
+
+/* "rule", "demo", "signs", "handover", "inspection". */
+MF_API const char *mf_gate_name(mf_gate gate);
+/* MF_GATE_COUNT when there is none of that name. */
+MF_API mf_gate mf_gate_named(const char *name);
+
+typedef enum mf_verdict {
+    MF_MET,     /* shown */
+    MF_LACKING, /* not shown: the answer is no */
+    MF_WARNING, /* does not block, should be known */
+    MF_NOT_DUE  /* does not apply, or not yet */
+} mf_verdict;
+
+typedef struct mf_requirement {
+    const char *id;       /* "pamphlet-owner" */
+    const char *citation; /* "40 CFR 745.84(a)(1)" */
+    unsigned gates;       /* bits 1u << mf_gate */
+    mf_status_of_fact status;
+} mf_requirement;
+
+typedef struct mf_finding {
+    const mf_requirement *requirement;
+    mf_verdict verdict;
+    const char *why;      /* reason name: words under "why.<name>" */
+    const char *subject;  /* id of the work area, person, component ...; "" = the job */
+    const char *evidence; /* entry id, "" when nothing was found */
+    mf_day d1, d2;
+    int64_t n1, n2;        /* MF_NUM_NONE when not used */
+    mf_unit unit;          /* of n1 and n2 */
+    const mf_limit *limit; /* the limit that decided, or NULL */
+} mf_finding;
+
+typedef struct mf_audit_ask {
+    const mf_job *job;
+    mf_day today;
+    unsigned gates;   /* bits; 0 = all */
+    const char *area; /* only this work area; "" or NULL = all */
+} mf_audit_ask;
+
+/* Writes at most cap findings, in the order of the requirements, and returns how
+ * many there are. Allocates nothing. Rows that do not apply give one NOT_DUE
+ * finding each. When the rule does not cover the job, only the rows that hold
+ * all the same (the records of why it is not covered) can be lacking. */
+MF_API size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap);
+
+/* Whether none of the findings is LACKING. */
+MF_API bool mf_audit_yes(const mf_finding *findings, size_t count);
+
+/* All requirements; *count is set. */
+MF_API const mf_requirement *const *mf_requirements(size_t *count);
+
+/* Dates the office must keep. */
+typedef struct mf_due {
+    mf_day handover;   /* earlier of final invoice and completion + 30 days; MF_DAY_NONE = not
+                          completed */
+    mf_day keep_until; /* records kept through this day; MF_DAY_NONE = not completed */
+} mf_due;
+MF_API void mf_due_dates(const mf_job *job, mf_due *out);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

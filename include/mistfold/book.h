@@ -1,0 +1,158 @@
+/* mistfold/book.h - one SQLite file, a firm's records that cannot be quietly
+ * changed.
+ *
+ * Truth is the journal: one row an entry, each holding the SHA-256 of its own
+ * canonical line, which names the hash of the entry before it on the same
+ * device. Triggers refuse UPDATE and DELETE. The typed tables are derived: they
+ * can be dropped and rebuilt from the journal with the same result.
+ *
+ * The canonical line is the RFC 8785 form of
+ *   {"at":..,"body":{..},"device":..,"job":..,"kind":..,"prev":..,"seq":..,"who":..}
+ * and hash is the SHA-256 of its UTF-8 bytes in lower-case hex. prev is the hash
+ * of the device's entry before, 64 zeros for its first.
+ *
+ * An entry is written whole or not at all; an acknowledged entry survives
+ * kill -9 and power loss (WAL, synchronous=FULL). A book may be used by several
+ * processes; an mf_book only by one thread.
+ */
+#ifndef MISTFOLD_BOOK_H
+#define MISTFOLD_BOOK_H
+
+#include <mistfold/job.h>
+#include <mistfold/kind.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef struct mf_book mf_book;
+
+/* The clock and the hand: told by the caller, so that the room reads no clock. */
+typedef struct mf_now {
+    mf_day today;    /* local day: no event may lie after it */
+    const char *at;  /* UTC, "YYYY-MM-DDTHH:MM:SSZ" */
+    const char *who; /* who is writing, an id */
+} mf_now;
+
+/* Makes a new book, readable by its owner only (mode 0600). device is 1 to 16
+ * of [a-z0-9-]; NULL draws 8 hex digits at random. Fails MF_INPUT when the file
+ * exists. */
+MF_API mf_status mf_book_new(mf_book **out, const char *path, const char *device, mf_err *err);
+
+/* Opens a book. Fails MF_INPUT when there is none or it is no book or of a newer
+ * schema, MF_SYSTEM when it is locked, unreadable or damaged. A book that was
+ * only opened is not changed, except that out-of-date derived tables are rebuilt. */
+MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err);
+MF_API void mf_book_close(mf_book *book);
+
+/* ---- writing --------------------------------------------------------------- */
+
+/* One entry being put together. */
+typedef struct mf_draft mf_draft;
+
+MF_API mf_status mf_draft_new(mf_draft **out, const mf_kind *kind, mf_err *err);
+MF_API void mf_draft_free(mf_draft *draft);
+
+/* Sets a field (by name or option) from typed text. where ("--on",
+ * "readings.csv:17, column Date") goes into the message. unit as in
+ * mf_field_parse, may be "". Fails MF_INPUT and leaves the draft as it was. */
+MF_API mf_status mf_draft_set(mf_draft *draft, const char *field, const char *text,
+                              const char *unit, const char *where, mf_day today, mf_err *err);
+
+/* Begins a group of entries that is written whole or not at all. */
+MF_API mf_status mf_book_begin(mf_book *book, mf_err *err);
+MF_API mf_status mf_book_commit(mf_book *book, mf_err *err);
+MF_API void mf_book_rollback(mf_book *book);
+
+/* Writes the draft as an entry of job ("" for the firm's kinds), inside the open
+ * group or, without one, in a group of its own. Refuses (MF_INPUT) a missing
+ * needed field, an id that is taken, a reference to what does not exist, a
+ * second entry of a kind that is `once`, an unknown job. The entry's id is
+ * written to id ("device/seq") when id is not NULL. where goes into messages. */
+#define MF_ENTRY_ID 40
+MF_API mf_status mf_book_write(mf_book *book, const mf_draft *draft, const char *job,
+                               const mf_now *now, const char *where, char id[MF_ENTRY_ID],
+                               mf_err *err);
+
+/* Writes a correction of the entry target: the draft holds only the fields that
+ * change, the others stay; draft NULL withdraws the entry. The reason must not
+ * be empty. The corrected body is checked like a new one. */
+MF_API mf_status mf_book_correct(mf_book *book, const char *target, const mf_draft *draft,
+                                 const char *reason, const mf_now *now, char id[MF_ENTRY_ID],
+                                 mf_err *err);
+
+/* ---- reading ------------------------------------------------------------------ */
+
+/* The whole job as a value, with its corrections. Fails MF_INPUT when there is
+ * no such job. job "" gives the firm's entries alone. Integrity is UNCHECKED. */
+MF_API mf_status mf_book_job(mf_book *book, const char *job, mf_job **out, mf_err *err);
+MF_API void mf_book_job_free(mf_job *job);
+
+/* One entry of the journal as it stands there. Text lives until the callback returns. */
+typedef struct mf_entry {
+    const char *id, *at, *who, *kind, *job, *body, *prev, *hash;
+} mf_entry;
+/* Return false to stop. */
+typedef bool mf_entry_fn(const mf_entry *entry, void *data);
+
+/* Calls fn for the entries of job (NULL = all) in the order they were written. */
+MF_API mf_status mf_book_entries(mf_book *book, const char *job, mf_entry_fn *fn, void *data,
+                                 mf_err *err);
+/* Calls fn for one entry; MF_INPUT when there is none. */
+MF_API mf_status mf_book_entry(mf_book *book, const char *id, mf_entry_fn *fn, void *data,
+                               mf_err *err);
+
+/* Ids of all jobs in order, for each a call of fn. */
+typedef bool mf_job_fn(const char *job, const char *address, mf_day start, void *data);
+MF_API mf_status mf_book_jobs(mf_book *book, mf_job_fn *fn, void *data, mf_err *err);
+
+/* The SHA-256 over the last hash of every device ("device hash\n" sorted), in
+ * hex: one value that changes with any entry. */
+#define MF_HASH_HEX 65
+MF_API mf_status mf_book_head(mf_book *book, char out[MF_HASH_HEX], mf_err *err);
+
+/* ---- proving --------------------------------------------------------------------- */
+
+typedef struct mf_book_report {
+    int64_t entries, devices;
+    int64_t faults;  /* entries or derived rows that are not what they should be */
+    char first[320]; /* the first fault in words: entry, field, what */
+    char head[MF_HASH_HEX];
+    int64_t unknown; /* entries of kinds this version does not know: kept, in no table */
+} mf_book_report;
+
+/* Recomputes every hash and chain and compares the derived tables with a fresh
+ * fold of the journal. MF_OK = unaltered, MF_NO = faults (out and err say
+ * which), MF_SYSTEM = could not be read. */
+MF_API mf_status mf_book_check(mf_book *book, mf_book_report *out, mf_err *err);
+
+/* Drops the derived tables and builds them anew from the journal. */
+MF_API mf_status mf_book_rebuild(mf_book *book, mf_err *err);
+
+/* ---- intake of an XRF export --------------------------------------------------------- */
+
+typedef struct mf_import_report {
+    int64_t rows, readings, calibrations;
+    char sha256[MF_HASH_HEX]; /* of the file */
+} mf_import_report;
+
+/* Reads a CSV export (docs/intake.md) and writes one reading entry a row, all
+ * or nothing. Columns, in any order, heads case-insensitive: number, instrument,
+ * operator, date, time, opening, component, side, substrate, colour, result,
+ * unit (unit and colour may be absent). Calibration rows have "calibration" in
+ * component and no opening. Refuses what is wrong with file, line and column;
+ * dry_run checks everything and writes nothing. */
+MF_API mf_status mf_import_readings(mf_book *book, const char *job, const char *name,
+                                    const char *csv, size_t len, const mf_now *now, bool dry_run,
+                                    mf_import_report *out, mf_err *err);
+
+/* Reads a CSV whose heads are options of kind and writes one entry a row, all or
+ * nothing: openings, components, surfaces ... */
+MF_API mf_status mf_import_kind(mf_book *book, const char *job, const mf_kind *kind,
+                                const char *name, const char *csv, size_t len, const mf_now *now,
+                                bool dry_run, mf_import_report *out, mf_err *err);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,498 @@
+/* mistfold/job.h - one whole job as a plain value: what the judgement reads.
+ *
+ * Every struct here is what one kind of entry says (kind.h lists the kinds and
+ * their fields). Text is UTF-8 and never NULL: "" means not given. A date that
+ * was not given is MF_DAY_NONE, a time MF_MINUTE_NONE, a number MF_NUM_NONE, a
+ * yes/no MF_UNKNOWN. Arrays are in the order the entries were made. Who made
+ * the value owns it (the book room: mf_book_job_free).
+ *
+ * Units are in the names: *_ug_cm2 micrograms per cm2, *_sqft_100 hundredths of
+ * a square foot, *_ft_100 hundredths of a foot, *_ng_ft2 nanograms per sq ft,
+ * *_ppm parts per million by weight. No floating point anywhere.
+ */
+#ifndef MISTFOLD_JOB_H
+#define MISTFOLD_JOB_H
+
+#include <mistfold/day.h>
+#include <stddef.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#define MF_NUM_NONE INT64_MIN
+
+typedef enum mf_tri { MF_UNKNOWN, MF_NOT, MF_YES } mf_tri;
+
+/* Where a value comes from: the entry that says it. */
+typedef struct mf_src {
+    const char *entry;      /* "device/seq", the entry first made */
+    const char *at;         /* when it was logged, "YYYY-MM-DDTHH:MM:SSZ" */
+    const char *by;         /* who logged it */
+    const char *correction; /* the entry that corrected it last, or "" */
+} mf_src;
+
+/* ---- firm, people, instruments: known to every job ---------------------- */
+
+typedef struct mf_firm {
+    mf_src src;
+    const char *name, *address, *phone;
+} mf_firm;
+
+typedef struct mf_person {
+    mf_src src;
+    const char *id;   /* short, "rosa" */
+    const char *name; /* as printed on the certificate */
+} mf_person;
+
+typedef enum mf_discipline {
+    MF_DISC_FIRM,
+    MF_DISC_RENOVATOR,
+    MF_DISC_INSPECTOR,
+    MF_DISC_RISK_ASSESSOR,
+    MF_DISC_DUST_TECHNICIAN /* dust sampling technician */
+} mf_discipline;
+
+typedef struct mf_certificate {
+    mf_src src;
+    const char *holder; /* person id; "firm" for the firm's own */
+    mf_discipline discipline;
+    const char *number, *issuer;
+    mf_day issued;   /* approval, or day of the course */
+    mf_day expires;  /* as printed */
+    mf_tri hands_on; /* renovator: the last course had a hands-on part */
+} mf_certificate;
+
+typedef struct mf_instrument {
+    mf_src src;
+    const char *serial;
+    int64_t film_ug_cm2;                     /* certified value of the reference film */
+    int64_t cal_low_ug_cm2, cal_high_ug_cm2; /* both inside the tolerance */
+    /* Inconclusive range of the performance sheet; MF_NUM_NONE = threshold only. */
+    int64_t inconclusive_low_ug_cm2, inconclusive_high_ug_cm2;
+    mf_tri bounds_inside; /* whether the bounds are inconclusive; unknown = yes */
+    const char *note;     /* licence, mode */
+} mf_instrument;
+
+/* ---- the house and the work ---------------------------------------------- */
+
+typedef enum mf_building {
+    MF_BUILDING_DWELLING, /* single-family house or one unit */
+    MF_BUILDING_MULTI,    /* multi-unit housing, common areas affected */
+    MF_BUILDING_FACILITY  /* child-occupied facility */
+} mf_building;
+
+typedef enum mf_work_kind {
+    MF_WORK_WINDOW_REPLACEMENT,
+    MF_WORK_DOOR_REPLACEMENT,
+    MF_WORK_REPAIR,     /* repair and maintenance */
+    MF_WORK_DEMOLITION, /* of painted surfaces */
+    MF_WORK_OTHER
+} mf_work_kind;
+
+typedef struct mf_house {
+    mf_src src;
+    const char *id;      /* the job's id, "J-1926" */
+    const char *address; /* street, place */
+    const char *unit;    /* of a multi-unit building, or "" */
+    int64_t year_built;  /* MF_NUM_NONE = unknown, presumed covered */
+    mf_building building;
+    mf_tri owner_occupied;
+    mf_tri for_compensation;  /* unknown = yes */
+    mf_tri elder_or_disabled; /* housing for the elderly or persons with disabilities */
+    mf_tri zero_bedroom;
+    mf_tri child_under_6; /* resides or is expected to */
+    mf_work_kind work;
+    mf_tri emergency;
+    const char *description; /* the work in plain words */
+    mf_day start, end;       /* of the renovation, planned until completed */
+    const char *language;    /* of the contract or lease: "en", "es" */
+    const char *note;
+} mf_house;
+
+typedef enum mf_role {
+    MF_ROLE_OWNER,
+    MF_ROLE_OCCUPANT, /* adult occupant */
+    MF_ROLE_FACILITY, /* adult representative of a child-occupied facility */
+    MF_ROLE_PARENTS,  /* parents and guardians of the children */
+    MF_ROLE_UNITS     /* all affected units (common areas) */
+} mf_role;
+
+typedef struct mf_party {
+    mf_src src;
+    const char *id;
+    mf_role role;
+    const char *name, *address;
+} mf_party;
+
+typedef enum mf_side { MF_SIDE_INTERIOR, MF_SIDE_EXTERIOR } mf_side;
+
+typedef enum mf_opening_kind { MF_OPENING_WINDOW, MF_OPENING_DOOR } mf_opening_kind;
+
+typedef struct mf_opening {
+    mf_src src;
+    const char *id; /* number on the opening schedule, "W01" */
+    mf_opening_kind kind;
+    const char *room;            /* room equivalent on the inside */
+    const char *elevation;       /* side of the house, "north" */
+    int64_t storey;              /* 1 = ground */
+    int64_t width_in, height_in; /* inches, MF_NUM_NONE = not measured */
+} mf_opening;
+
+typedef enum mf_component_type {
+    MF_COMP_SASH,
+    MF_COMP_INTERIOR_SILL, /* stool */
+    MF_COMP_APRON,
+    MF_COMP_INTERIOR_CASING,
+    MF_COMP_STOP,
+    MF_COMP_JAMB,
+    MF_COMP_TROUGH, /* well */
+    MF_COMP_EXTERIOR_SILL,
+    MF_COMP_EXTERIOR_CASING, /* brick moulding */
+    MF_COMP_DOOR_SLAB,
+    MF_COMP_THRESHOLD,
+    MF_COMP_BASEBOARD,
+    MF_COMP_WALL,
+    MF_COMP_OTHER
+} mf_component_type;
+
+/* HUD Guidelines ch. 7: the six substrates. */
+typedef enum mf_substrate {
+    MF_SUB_BRICK,
+    MF_SUB_CONCRETE,
+    MF_SUB_DRYWALL,
+    MF_SUB_METAL,
+    MF_SUB_PLASTER,
+    MF_SUB_WOOD
+} mf_substrate;
+
+typedef struct mf_component {
+    mf_src src;
+    const char *id;      /* "W01.sash" */
+    const char *opening; /* opening id, or "" for a wall, a baseboard */
+    mf_component_type type;
+    const char *label; /* free words when the type does not say it all */
+    mf_side side;
+    const char *room; /* room equivalent or elevation; "" = the opening's */
+    mf_substrate substrate;
+    mf_tri painted;             /* unknown = yes */
+    mf_tri affected;            /* the work disturbs it; unknown = yes */
+    int64_t disturbed_sqft_100; /* whole surface when it is removed */
+} mf_component;
+
+/* ---- tests ------------------------------------------------------------------ */
+
+typedef enum mf_purpose {
+    MF_READ_PAINT,      /* a reading of a component */
+    MF_READ_CALIBRATION /* a reading on the reference film */
+} mf_purpose;
+
+typedef enum mf_qualifier {
+    MF_QUAL_EXACT,
+    MF_QUAL_OVER, /* display saturated: a lower bound, positive */
+    MF_QUAL_UNDER /* below what the instrument shows: an upper bound */
+} mf_qualifier;
+
+typedef struct mf_reading {
+    mf_src src;
+    int64_t number;          /* as the instrument counted it */
+    const char *instrument;  /* serial */
+    const char *operator_id; /* person who held it */
+    mf_purpose purpose;
+    const char *component; /* component id; "" for calibration */
+    mf_substrate substrate;
+    const char *colour;
+    mf_qualifier qualifier;
+    int64_t loading_ug_cm2; /* exact; negative readings are legitimate */
+    mf_day on;
+    int32_t at_minute;
+} mf_reading;
+
+typedef enum mf_result { MF_RES_POSITIVE, MF_RES_NEGATIVE, MF_RES_INCONCLUSIVE } mf_result;
+
+typedef struct mf_kit_test {
+    mf_src src;
+    const char *component, *tester;
+    const char *maker, *model, *lot; /* free text as printed on the kit */
+    mf_tri epa_recognized;
+    mf_result result;
+    mf_day on;
+} mf_kit_test;
+
+typedef struct mf_chip {
+    mf_src src;
+    const char *component, *sampler;
+    const char *laboratory, *lab_address;
+    mf_tri nllap;           /* recognised under TSCA 405(b) on the day */
+    int64_t weight_ppm;     /* MF_NUM_NONE = not reported */
+    int64_t loading_ug_cm2; /* MF_NUM_NONE = not reported */
+    mf_day on;              /* sampled */
+} mf_chip;
+
+/* A certified inspector's or risk assessor's written determination that
+ * components are free of lead-based paint (745.82(a)(1)). */
+typedef struct mf_determination {
+    mf_src src;
+    const char *component; /* one component, or "" = all this person read as negative */
+    const char *assessor;  /* person id */
+    const char *report;    /* title or number of the report */
+    const char *method;    /* documented method, when components were sampled */
+    mf_tri firm_has_copy;
+    mf_day on; /* signed */
+} mf_determination;
+
+/* ---- notices, people on the job --------------------------------------------- */
+
+typedef enum mf_delivery {
+    MF_DELIVERY_ACKNOWLEDGED,   /* written acknowledgement of receipt */
+    MF_DELIVERY_MAILED,         /* certificate of mailing */
+    MF_DELIVERY_SELF_CERTIFIED, /* refused or no adult: the firm certifies the delivery */
+    MF_DELIVERY_POSTED,         /* signs while the work goes on */
+    MF_DELIVERY_UNIT_NOTICE     /* written notice to each affected unit */
+} mf_delivery;
+
+typedef struct mf_notice {
+    mf_src src;
+    const char *party; /* party id */
+    mf_delivery method;
+    mf_day on;              /* delivered or mailed */
+    mf_day signed_on;       /* acknowledgement or self-certification */
+    const char *signer;     /* who signed the acknowledgement or for the firm */
+    const char *unit;       /* address of the unit */
+    const char *language;   /* of the pamphlet and the acknowledgement */
+    const char *reason;     /* self-certified: "refused" or "no adult available" ... */
+    const char *deliverers; /* self-certified: who delivered */
+    mf_tri has_statement;   /* common areas, facilities: signed, dated statement of steps */
+} mf_notice;
+
+typedef enum mf_duty { MF_DUTY_RENOVATOR, MF_DUTY_WORKER } mf_duty;
+
+typedef struct mf_assignment {
+    mf_src src;
+    const char *person;
+    mf_duty duty;
+    mf_day on; /* from this day */
+} mf_assignment;
+
+typedef struct mf_training {
+    mf_src src;
+    const char *worker, *trainer;
+    const char *topics; /* in words, separated by ';' */
+    mf_day on;
+} mf_training;
+
+/* ---- the work area ------------------------------------------------------------- */
+
+typedef struct mf_area {
+    mf_src src;
+    const char *id; /* "A1" */
+    mf_side side;
+    const char *place;                   /* room or elevation */
+    const char *openings;                /* opening ids separated by ',' */
+    int64_t length_ft_100, width_ft_100; /* of the room or the elevation's run */
+    mf_tri objects;                      /* furniture and the like stay in the area */
+    mf_tri ducts;                        /* duct openings in the area */
+    mf_tri doors_used;                   /* a door in the area is used during the work */
+    mf_tri carpet;                       /* the area has carpet */
+    int64_t storeys;                     /* exterior: of the building on this side */
+    int64_t line_ft_100; /* exterior: distance to the property line; MF_NUM_NONE = over 10 ft */
+} mf_area;
+
+typedef enum mf_surface_kind {
+    MF_SURFACE_SILL,
+    MF_SURFACE_FLOOR,
+    MF_SURFACE_COUNTERTOP
+} mf_surface_kind;
+
+/* A surface that cleaning verification wipes. Uncarpeted floors only. */
+typedef struct mf_surface {
+    mf_src src;
+    const char *id, *area;
+    mf_surface_kind kind;
+    const char *place;
+    int64_t size_sqft_100;
+} mf_surface;
+
+typedef enum mf_tick_state { MF_TICK_DONE, MF_TICK_NOT_NEEDED, MF_TICK_UNDONE } mf_tick_state;
+
+/* One line of a checklist, ticked by somebody. */
+typedef struct mf_tick {
+    mf_src src;
+    const char *area, *step; /* work area id and step id (contain.h) */
+    mf_tick_state state;
+    const char *person;      /* who did it */
+    const char *renovator;   /* certified renovator present or directing, "" = not said */
+    int64_t measured_ft_100; /* when the step has an extent; MF_NUM_NONE otherwise */
+    const char *reason;      /* not needed or undone: why */
+    mf_day on;
+    int32_t at_minute;
+} mf_tick;
+
+typedef enum mf_method {
+    MF_METHOD_HAND,       /* hand tools, wet or dry scraping */
+    MF_METHOD_OPEN_FLAME, /* burning or torching */
+    MF_METHOD_MACHINE,    /* high-speed paint removal */
+    MF_METHOD_HEAT_GUN
+} mf_method;
+
+typedef struct mf_practice {
+    mf_src src;
+    const char *area;
+    mf_method method;
+    mf_tri shroud_and_hepa; /* machine: shroud or containment and HEPA collection */
+    int64_t temp_f;         /* heat gun, degrees F */
+    const char *person, *note;
+    mf_day on;
+} mf_practice;
+
+typedef enum mf_wipe_event {
+    MF_VER_LOOK_CLEAN, /* visual inspection: no dust, debris or residue */
+    MF_VER_LOOK_DIRTY, /* visual inspection: clean again */
+    MF_VER_WET_MATCH,  /* wet cloth matches or is lighter than the card */
+    MF_VER_WET_DARKER, /* wet cloth is darker than the card */
+    MF_VER_RECLEANED,  /* the sill or section was cleaned again */
+    MF_VER_SEEN_DRY,   /* the surface was seen to be dry */
+    MF_VER_DRY_WIPE    /* the dry cloth; it is not compared */
+} mf_wipe_event;
+
+typedef enum mf_cloth { MF_CLOTH_NONE, MF_CLOTH_NEW, MF_CLOTH_FRESH_FOLD } mf_cloth;
+
+/* One event of cleaning verification (745.85(b)). */
+typedef struct mf_verification {
+    mf_src src;
+    const char *area;
+    const char *surface; /* surface id; "" for a visual inspection */
+    int64_t section;     /* 1-based; 1 for a sill; 0 for a visual inspection */
+    mf_wipe_event event;
+    mf_cloth cloth;
+    const char *person;
+    mf_day on;
+    int32_t at_minute;
+} mf_verification;
+
+typedef enum mf_dust_surface { MF_DUST_FLOOR, MF_DUST_SILL, MF_DUST_TROUGH } mf_dust_surface;
+
+typedef struct mf_dust_sample {
+    mf_src src;
+    const char *area, *place;
+    mf_dust_surface surface;
+    const char *sampler, *laboratory;
+    mf_tri nllap;
+    mf_tri required; /* contract or law requires clearance sampling instead of verification */
+    int64_t loading_ng_ft2;
+    mf_qualifier qualifier;
+    mf_day on;
+} mf_dust_sample;
+
+/* ---- the end of the job ----------------------------------------------------------- */
+
+typedef struct mf_completion {
+    mf_src src;
+    mf_day on;
+} mf_completion;
+
+typedef struct mf_invoice {
+    mf_src src;
+    mf_day on; /* final invoice delivered */
+} mf_invoice;
+
+typedef struct mf_handover {
+    mf_src src;
+    const char *party;
+    const char *what; /* "record", "summary" */
+    const char *how;
+    mf_day on;
+} mf_handover;
+
+/* The certified renovator's signed statement of 745.86(b)(6). */
+typedef struct mf_certification {
+    mf_src src;
+    const char *person;
+    mf_day on;
+} mf_certification;
+
+/* A paper that was sealed. */
+typedef struct mf_sealed {
+    mf_src src;
+    const char *paper;       /* "record" */
+    const char *sha256;      /* of the sealed file */
+    const char *fingerprint; /* of the certificate */
+    const char *head;        /* journal head printed on it */
+    const char *person;
+    mf_day on;
+} mf_sealed;
+
+/* A correction: an entry that replaces what an earlier entry says. */
+typedef struct mf_correction {
+    mf_src src;           /* src.entry = the correction itself */
+    const char *target;   /* the entry first made */
+    const char *replaces; /* the entry it saw in force: the target or an earlier correction */
+    const char *kind;     /* kind of the target */
+    const char *reason;
+    const char *before, *after; /* bodies as canonical JSON; after "" = withdrawn */
+} mf_correction;
+
+/* What the book found when it checked itself, told to the audit as a value. */
+typedef enum mf_integrity {
+    MF_INTEGRITY_UNCHECKED,
+    MF_INTEGRITY_GOOD,
+    MF_INTEGRITY_BROKEN
+} mf_integrity;
+
+#define MF_LIST(type, name)                                                                        \
+    const type *name;                                                                              \
+    size_t n_##name
+
+typedef struct mf_job {
+    const char *id;
+    mf_integrity integrity;
+    /* Of the whole firm. */
+    MF_LIST(mf_firm, firm);
+    MF_LIST(mf_person, person);
+    MF_LIST(mf_certificate, certificate);
+    MF_LIST(mf_instrument, instrument);
+    /* Of this job. house has one element in a loaded job. */
+    MF_LIST(mf_house, house);
+    MF_LIST(mf_party, party);
+    MF_LIST(mf_opening, opening);
+    MF_LIST(mf_component, component);
+    MF_LIST(mf_reading, reading);
+    MF_LIST(mf_kit_test, kit_test);
+    MF_LIST(mf_chip, chip);
+    MF_LIST(mf_determination, determination);
+    MF_LIST(mf_notice, notice);
+    MF_LIST(mf_assignment, assignment);
+    MF_LIST(mf_training, training);
+    MF_LIST(mf_area, area);
+    MF_LIST(mf_surface, surface);
+    MF_LIST(mf_tick, tick);
+    MF_LIST(mf_practice, practice);
+    MF_LIST(mf_verification, verification);
+    MF_LIST(mf_dust_sample, dust_sample);
+    MF_LIST(mf_completion, completion);
+    MF_LIST(mf_invoice, invoice);
+    MF_LIST(mf_handover, handover);
+    MF_LIST(mf_certification, certification);
+    MF_LIST(mf_sealed, sealed);
+    MF_LIST(mf_correction, correction);
+} mf_job;
+
+/* Look-ups by id; NULL when there is none. The last entry of an id wins. */
+MF_API const mf_person *mf_job_person(const mf_job *job, const char *id);
+MF_API const mf_party *mf_job_party(const mf_job *job, const char *id);
+MF_API const mf_opening *mf_job_opening(const mf_job *job, const char *id);
+MF_API const mf_component *mf_job_component(const mf_job *job, const char *id);
+MF_API const mf_area *mf_job_area(const mf_job *job, const char *id);
+MF_API const mf_surface *mf_job_surface(const mf_job *job, const char *id);
+MF_API const mf_instrument *mf_job_instrument(const mf_job *job, const char *serial);
+
+/* The work area that holds a component: same side, and its opening is listed. */
+MF_API const mf_area *mf_job_area_of(const mf_job *job, const mf_component *component);
+
+/* Whether a ','-separated list of ids holds id. */
+MF_API bool mf_id_in_list(const char *list, const char *id);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,106 @@
+/* mistfold/paint.h - what the evidence says of a component's paint.
+ *
+ * A component is free of lead-based paint only if evidence of one of three
+ * kinds says so (40 CFR 745.82(a)(1)-(3)): a certified inspector's or risk
+ * assessor's written determination of which the firm holds a copy (this is
+ * where XRF readings belong), a certified renovator's EPA-recognized test kit,
+ * or a certified renovator's paint chip analysed by a laboratory recognized
+ * under TSCA 405(b); and the person's certificate was valid on that day. A
+ * positive from anyone counts. Everything else is presumed lead-based.
+ *
+ * Exact: loadings are whole micrograms per cm2, 1.0 mg/cm2 is 1000.
+ */
+#ifndef MISTFOLD_PAINT_H
+#define MISTFOLD_PAINT_H
+
+#include <mistfold/job.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef enum mf_paint_class {
+    MF_CLASS_NEGATIVE,
+    MF_CLASS_INCONCLUSIVE,
+    MF_CLASS_POSITIVE
+} mf_paint_class;
+
+/* One reading against the action level in force on its day, and the instrument's
+ * inconclusive range (instrument may be NULL: threshold only). An OVER reading
+ * is positive. An UNDER reading counts by its upper bound: negative when all
+ * below the bound is negative, else inconclusive. */
+MF_API mf_paint_class mf_reading_class(const mf_reading *reading, const mf_instrument *instrument);
+
+/* A chip: either measure at or above its limit is positive. Inconclusive when
+ * neither was reported. */
+MF_API mf_paint_class mf_chip_class(const mf_chip *chip);
+
+typedef enum mf_paint_verdict {
+    MF_PAINT_LEAD,     /* lead-based paint was found */
+    MF_PAINT_PRESUMED, /* nothing lawful says it is free */
+    MF_PAINT_FREE,     /* shown free in one of the three lawful ways */
+    MF_PAINT_UNPAINTED /* nothing painted */
+} mf_paint_verdict;
+
+typedef enum mf_paint_basis {
+    MF_BASIS_NONE,
+    MF_BASIS_XRF,           /* reading(s), with the determination when FREE */
+    MF_BASIS_DETERMINATION, /* a determination that names the component itself */
+    MF_BASIS_KIT,
+    MF_BASIS_CHIP
+} mf_paint_basis;
+
+/* Why a component is presumed (or, FREE and LEAD, MF_DOUBT_NONE). */
+typedef enum mf_paint_doubt {
+    MF_DOUBT_NONE,
+    MF_DOUBT_UNTESTED,
+    MF_DOUBT_INCONCLUSIVE,
+    MF_DOUBT_XRF_BY_RENOVATOR, /* negative readings, but not by a certified assessor */
+    MF_DOUBT_CERTIFICATE,      /* the certificate was not valid on the day */
+    MF_DOUBT_NO_DETERMINATION, /* assessor's negative readings without a written determination */
+    MF_DOUBT_NO_COPY,          /* the firm holds no copy of the determination */
+    MF_DOUBT_CALIBRATION,      /* readings not enclosed by two good calibration checks */
+    MF_DOUBT_KIT_TESTER,       /* kit test not by a certified renovator */
+    MF_DOUBT_KIT_UNRECOGNIZED,
+    MF_DOUBT_CHIP_SAMPLER, /* chip not by a certified renovator or assessor */
+    MF_DOUBT_LABORATORY,   /* laboratory not recognized */
+    MF_DOUBT_CONTRADICTION /* LEAD, though other evidence says free: positive wins */
+} mf_paint_doubt;
+
+typedef struct mf_paint_finding {
+    const mf_component *component;
+    mf_paint_verdict verdict;
+    mf_paint_basis basis;
+    mf_paint_doubt doubt;
+    const mf_reading *worst; /* highest reading, NULL when none */
+    const char *evidence;    /* entry id of what decided, "" when nothing did */
+    const char *by;          /* person who tested, "" when nobody did */
+    mf_day on;               /* day of the deciding test */
+} mf_paint_finding;
+
+MF_API void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_finding *out);
+
+/* One calibration check: the consecutive calibration readings of one instrument
+ * on one day that follow each other within ten minutes. */
+typedef struct mf_calibration {
+    const char *instrument, *operator_id;
+    mf_day on;
+    int32_t first_minute, last_minute;
+    int n;                /* readings */
+    int64_t sum_ug_cm2;   /* of the readings: the mean is sum / n, never rounded */
+    bool good;            /* three or more readings, mean inside the tolerance */
+    const char *evidence; /* entry id of its first reading */
+} mf_calibration;
+
+/* Fills at most cap checks in order of time and returns how many there are. */
+MF_API size_t mf_calibrations(const mf_job *job, mf_calibration *out, size_t cap);
+
+/* Whether a reading lies between two good checks of its instrument, neither of
+ * them more than the limit (4 hours, from memory) away. Unknown times count as
+ * not enclosed. */
+MF_API bool mf_reading_enclosed(const mf_job *job, const mf_reading *reading);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,56 @@
+/* mistfold/paper.h - printed papers as PDF bytes.
+ *
+ * US Letter, embedded TrueType fonts, UTF-8, page n of m, cautions, no brand.
+ * Black on white with one accent; a shape or a word carries each meaning, so
+ * that a fax or a photocopy reads the same. This room judges by asking core,
+ * takes its words from forms and writes no file.
+ */
+#ifndef MISTFOLD_PAPER_H
+#define MISTFOLD_PAPER_H
+
+#include <mistfold/job.h>
+#include <mistfold/words.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* Who will seal the paper; drawn as the visible block. */
+typedef struct mf_paper_signer {
+    const char *name, *capacity; /* of the key's certificate */
+    const char *certificate;     /* the person's certificate number, may be "" */
+    const char *fingerprint;     /* SHA-256 of the key's certificate, 64 hex digits */
+    const char *signed_at;       /* "2026-09-30 16:20 UTC" */
+} mf_paper_signer;
+
+typedef struct mf_paper_ask {
+    const mf_job *job;
+    mf_day today; /* the day the questions are answered for */
+    mf_lang lang;
+    const char *head;              /* journal head hash, 64 hex digits */
+    const char *printed_at;        /* "2026-09-30 16:20 UTC" */
+    const mf_paper_signer *signer; /* NULL: unsealed, hand signature only */
+    const char *font_dir;          /* where the Liberation fonts lie; NULL = built-in path */
+} mf_paper_ask;
+
+/* Where the visible seal block was drawn: page (1-based, 0 = none) and points. */
+typedef struct mf_paper_block {
+    int page;
+    float x, y, w, h;
+} mf_paper_block;
+
+/* The job record. Fails MF_INPUT when a character cannot be drawn (named), and
+ * MF_SYSTEM when a font is absent (path named), memory ran out or the PDF
+ * library failed. The caller frees *out. */
+MF_API mf_status mf_paper_record(mf_bytes *out, mf_paper_block *block, const mf_paper_ask *ask,
+                                 mf_err *err);
+
+/* The blank containment list for the clipboard, for an interior or an exterior
+ * work area. ask->job may be NULL; so may ask->signer. */
+MF_API mf_status mf_paper_containment(mf_bytes *out, mf_side side, const mf_paper_ask *ask,
+                                      mf_err *err);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,35 @@
+/* mistfold/person.h - was this person or firm certified on that day?
+ *
+ * Sources: 40 CFR 745.89(a) (firm, at most 5 years), 745.90(a)(4) (renovator
+ * and dust sampling technician: 5 years from a course with a hands-on part, 3
+ * years from a refresher without one), 745.226 (inspector, risk assessor: the
+ * printed date). The printed expiry governs; where the course would have run
+ * out earlier than the printed date, the earlier day is used. Both ends count.
+ */
+#ifndef MISTFOLD_PERSON_H
+#define MISTFOLD_PERSON_H
+
+#include <mistfold/job.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* Last day a certificate can be relied on. */
+MF_API mf_day mf_certificate_last_day(const mf_certificate *certificate);
+
+/* The holder's certificate of that discipline valid on day, or NULL. *near (may
+ * be NULL) is then the one that came closest (expired or not yet issued), or
+ * NULL when the person holds none. Holder "firm" with MF_DISC_FIRM is the firm. */
+MF_API const mf_certificate *mf_certified(const mf_job *job, const char *holder,
+                                          mf_discipline discipline, mf_day day,
+                                          const mf_certificate **near);
+
+/* Whether holder was a certified inspector or risk assessor on day. */
+MF_API const mf_certificate *mf_certified_assessor(const mf_job *job, const char *holder,
+                                                   mf_day day);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

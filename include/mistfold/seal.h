@@ -1,0 +1,124 @@
+/* mistfold/seal.h - the digital signature on a paper: bytes in, bytes out.
+ *
+ * Answers: was this file altered since this key signed it? It does not answer
+ * who holds the key: with a certificate somebody made for themselves only the
+ * SHA-256 fingerprint, kept elsewhere too, ties the key to a person.
+ *
+ * A seal is a PAdES baseline signature (SubFilter ETSI.CAdES.detached, SHA-256)
+ * added to a PDF as an incremental update, so that the bytes that were sealed
+ * stay as they were. Papers that mistfold did not make can be checked as well.
+ *
+ * This room knows nothing of jobs, books or how a paper is drawn.
+ * Sources: ISO 32000-1 (PDF), ETSI EN 319 142-1 (PAdES), RFC 5652 (CMS),
+ * RFC 5035 (signing-certificate-v2), RFC 7292 (PKCS #12).
+ */
+#ifndef MISTFOLD_SEAL_H
+#define MISTFOLD_SEAL_H
+
+#include <mistfold/err.h>
+#include <stdbool.h>
+#include <stdint.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#define MF_FINGERPRINT_HEX 65 /* 64 hex digits of SHA-256 and a NUL */
+
+/* A private key with its certificate, opened from a PKCS #12 file. */
+typedef struct mf_key mf_key;
+
+/* Who a newly made key is for. All text UTF-8; common_name must not be empty. */
+typedef struct mf_key_holder {
+    const char *common_name;  /* the person or the firm */
+    const char *organization; /* the firm, may be "" */
+    const char *capacity;     /* "certified renovator", may be ""; stored as the subject's title */
+    int valid_days;           /* from now, at least 1 */
+} mf_key_holder;
+
+/* Makes a P-256 key and a self-signed certificate and returns them as PKCS #12
+ * bytes under the passphrase. Reads the clock for the certificate's dates.
+ * Fails MF_USAGE on an empty name, no days or an empty passphrase, MF_SYSTEM
+ * when OpenSSL fails. The caller frees *p12. */
+MF_API mf_status mf_key_make(mf_bytes *p12, const mf_key_holder *holder, const char *passphrase,
+                             mf_err *err);
+
+/* Opens PKCS #12 bytes. Fails MF_INPUT with "wrong passphrase" told apart from
+ * "no PKCS #12 file" and from "holds no private key". The caller frees *out. */
+MF_API mf_status mf_key_open(mf_key **out, const unsigned char *p12, size_t len,
+                             const char *passphrase, mf_err *err);
+
+/* Accepts NULL; wipes what it held. */
+MF_API void mf_key_free(mf_key *key);
+
+/* The certificate's SHA-256 fingerprint, lower-case hex. */
+MF_API void mf_key_fingerprint(const mf_key *key, char out[MF_FINGERPRINT_HEX]);
+
+/* The subject's common name and title; live as long as the key. */
+MF_API const char *mf_key_common_name(const mf_key *key);
+MF_API const char *mf_key_capacity(const mf_key *key);
+
+/* Where the visible block of the seal lies. The words in it are drawn by the
+ * paper before it is sealed; the signature's widget covers this rectangle. */
+typedef struct mf_seal_place {
+    int page;         /* 1-based; 0 = an invisible seal on the first page */
+    float x, y, w, h; /* PDF points from the page's lower left corner */
+} mf_seal_place;
+
+typedef struct mf_seal_ask {
+    const mf_key *key;
+    const char *reason;   /* UTF-8, may be "" */
+    const char *location; /* UTF-8, may be "" */
+    int64_t signed_at;    /* seconds since 1970-01-01 UTC, the signer's clock */
+    mf_seal_place place;
+} mf_seal_ask;
+
+/* Appends one signature. May be called again on its own output: each seal is a
+ * further update and covers all bytes before it. Fails MF_INPUT when pdf is not
+ * a PDF with a classic cross-reference table, MF_SYSTEM when OpenSSL or memory
+ * fails. The caller frees *out. pdf is not changed. */
+MF_API mf_status mf_seal_sign(mf_bytes *out, const unsigned char *pdf, size_t len,
+                              const mf_seal_ask *ask, mf_err *err);
+
+typedef enum mf_seal_state {
+    MF_SEAL_GOOD,      /* unaltered since this key signed */
+    MF_SEAL_ALTERED,   /* the signed bytes are not what was signed */
+    MF_SEAL_BAD_RANGE, /* the byte range leaves bytes uncovered or is malformed */
+    MF_SEAL_UNREADABLE /* the signature itself cannot be read */
+} mf_seal_state;
+
+typedef struct mf_seal_report {
+    mf_seal_state state;
+    char common_name[128];
+    char capacity[128];
+    char fingerprint[MF_FINGERPRINT_HEX];
+    int64_t signed_at;  /* as the signer's clock said; 0 when absent */
+    bool self_made;     /* the certificate signed itself: who holds the key is not proved */
+    bool covers_whole;  /* nothing follows the bytes it covers */
+    bool taken_off;     /* a later update hid it: its bytes are there, no reader shows it */
+    size_t covered_len; /* length of the revision it covers */
+} mf_seal_report;
+
+#define MF_SEAL_MAX 16 /* more signatures than this on one paper are refused */
+
+typedef struct mf_seal_check {
+    int n;
+    mf_seal_report seal[MF_SEAL_MAX]; /* in the order they were made */
+    size_t unsealed_tail;             /* bytes after the last good seal's revision; 0 = none */
+} mf_seal_check;
+
+/* Checks every signature of a PDF. Never trusts an offset, length or name in it.
+ * Returns MF_OK when there is at least one seal, all are good and the last one
+ * covers the whole file; MF_NO when the file has no seal, was altered or has
+ * bytes that no seal covers (err says which; out is filled as far as it could
+ * be); MF_INPUT when it is no PDF. */
+MF_API mf_status mf_seal_verify(mf_seal_check *out, const unsigned char *pdf, size_t len,
+                                mf_err *err);
+
+/* SHA-256 of bytes as lower-case hex. */
+MF_API void mf_sha256_hex(const unsigned char *data, size_t len, char out[MF_FINGERPRINT_HEX]);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

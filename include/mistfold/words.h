@@ -1,0 +1,50 @@
+/* mistfold/words.h - the wording of steps, findings and messages.
+ *
+ * The words are data in forms/, English and Spanish side by side, built into
+ * the library. Ids are stable; a missing Spanish wording falls back to English.
+ */
+#ifndef MISTFOLD_WORDS_H
+#define MISTFOLD_WORDS_H
+
+#include <mistfold/audit.h>
+#include <mistfold/clean.h>
+#include <mistfold/house.h>
+#include <mistfold/paint.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef enum mf_lang { MF_LANG_EN, MF_LANG_ES, MF_LANG_COUNT } mf_lang;
+
+/* "en" or "es" (also "es-MX" and the like); English for anything else. */
+MF_API mf_lang mf_lang_of(const char *code);
+
+/* The wording of id; NULL when there is none. */
+MF_API const char *mf_words(mf_lang lang, const char *id);
+
+/* The wording of prefix + "." + id, e.g. ("step", "signs"); NULL when none. */
+MF_API const char *mf_words2(mf_lang lang, const char *prefix, const char *id);
+
+/* A finding's reason as a sentence, placeholders filled. Returns the length it
+ * needs; writes at most size bytes incl. NUL. */
+MF_API size_t mf_words_why(mf_lang lang, const mf_finding *finding, char *out, size_t size);
+
+/* What the judgement says by number, in words; never NULL. Words under
+ * "cover.<name>", "doubt.<name>", "refused.<name>", "paint.<name>", "basis.<name>". */
+MF_API const char *mf_words_cover(mf_lang lang, mf_cover_why why);
+MF_API const char *mf_words_doubt(mf_lang lang, mf_paint_doubt doubt); /* "" for none */
+MF_API const char *mf_words_refusal(mf_lang lang, mf_ver_refusal refusal);
+MF_API const char *mf_words_verdict(mf_lang lang, mf_paint_verdict verdict);
+MF_API const char *mf_words_basis(mf_lang lang, mf_paint_basis basis);
+
+/* A number with its unit, as printed: "6.00 ft", "1.0 mg/cm2 ...", "5 ug/ft2". */
+MF_API size_t mf_words_number(mf_lang lang, int64_t number, mf_unit unit, char *out, size_t size);
+
+/* A loading as the instrument would show it, "0.43", "-0.10", ">9.90" in mg/cm2. */
+MF_API size_t mf_words_loading(int64_t ug_cm2, mf_qualifier qualifier, char *out, size_t size);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

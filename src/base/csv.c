@@ -1,0 +1,242 @@
+#include "base/csv.h"
+
+#include "base/fail.h"
+#include "base/utf8.h"
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct reader {
+    mf_csv *csv;
+    const char *name;
+    const char *at, *end;
+    size_t line;
+    mf_buf cell; /* the cell being read */
+    const char *cells[MF_CSV_MAX_CELLS];
+    size_t n_cells;
+    size_t cap_rows;
+} reader;
+
+static mf_status refuse(const reader *r, size_t line, size_t column, const char *what,
+                        const char *why, const char *mend, mf_err *err)
+{
+    char where[160];
+    if (column > 0)
+        snprintf(where, sizeof where, "%.100s:%zu, column %zu", r->name, line, column);
+    else
+        snprintf(where, sizeof where, "%.100s:%zu", r->name, line);
+    return mf_fail(err, MF_INPUT, where, what, why, mend);
+}
+
+/* ---- the text as a whole -------------------------------------------------------- */
+
+static bool is_utf16(const char *text, size_t len)
+{
+    return len >= 2 && (memcmp(text, "\xFF\xFE", 2) == 0 || memcmp(text, "\xFE\xFF", 2) == 0 ||
+                        text[0] == '\0' || text[1] == '\0');
+}
+
+static size_t line_of(const char *text, size_t offset)
+{
+    size_t line = 1;
+    for (size_t i = 0; i < offset; i++)
+        line += text[i] == '\n';
+    return line;
+}
+
+static mf_status check_text(const reader *r, mf_err *err)
+{
+    size_t len = (size_t)(r->end - r->at), at = 0;
+    if (is_utf16(r->at, len))
+        return mf_fail(err, MF_INPUT, r->name, "the file is UTF-16", "exports are read as UTF-8",
+                       "export it as \"CSV UTF-8\" or convert it: iconv -f UTF-16 -t UTF-8");
+    const char *nul = memchr(r->at, '\0', len);
+    if (nul != NULL)
+        return refuse(r, line_of(r->at, (size_t)(nul - r->at)), 0, "there is a NUL byte in it",
+                      "a CSV is plain text", "export it as CSV", err);
+    if (!mf_utf8_valid(r->at, len, &at))
+        return refuse(
+            r, line_of(r->at, at), 0, "this line is not UTF-8", "exports are read as UTF-8",
+            "export it as \"CSV UTF-8\" or convert it: iconv -f WINDOWS-1252 -t UTF-8", err);
+    return MF_OK;
+}
+
+/* Ties go to the first of ",;\t". */
+static char find_separator(const char *text, const char *end)
+{
+    static const char known[] = {',', ';', '\t'};
+    size_t count[3] = {0};
+    bool quoted = false;
+    for (; text < end && (quoted || *text != '\n'); text++) {
+        if (*text == '"')
+            quoted = !quoted;
+        for (size_t i = 0; i < 3 && !quoted; i++)
+            count[i] += *text == known[i];
+    }
+    size_t best = 0;
+    for (size_t i = 1; i < 3; i++)
+        best = count[i] > count[best] ? i : best;
+    return known[best];
+}
+
+/* ---- cells and rows ----------------------------------------------------------------- */
+
+static bool at_line_end(const reader *r)
+{
+    return r->at == r->end || *r->at == '\n' ||
+           (*r->at == '\r' && (r->at + 1 == r->end || r->at[1] == '\n'));
+}
+
+static bool is_blank(const reader *r, char c)
+{
+    return c == ' ' || (c == '\t' && r->csv->separator != '\t');
+}
+
+static void skip_blanks(reader *r)
+{
+    while (r->at < r->end && is_blank(r, *r->at))
+        r->at++;
+}
+
+static mf_status read_quoted(reader *r, mf_err *err)
+{
+    size_t first_line = r->line, column = r->n_cells + 1;
+    for (r->at++;; r->at++) {
+        if (r->at == r->end)
+            return refuse(r, first_line, column, "the quote that opens here is never closed",
+                          "a quoted cell ends in a quote", "close the quote", err);
+        if (*r->at == '"') {
+            if (r->at + 1 == r->end || r->at[1] != '"')
+                break;
+            r->at++;
+        }
+        r->line += *r->at == '\n';
+        mf_buf_add(&r->cell, r->at, 1);
+    }
+    r->at++;
+    skip_blanks(r);
+    if (!at_line_end(r) && *r->at != r->csv->separator)
+        return refuse(r, r->line, column, "there is text after the closing quote",
+                      "a quote inside a quoted cell is written twice",
+                      "write the quote twice or take the quotes away", err);
+    return MF_OK;
+}
+
+static mf_status read_plain(reader *r, mf_err *err)
+{
+    const char *start = r->at;
+    for (; !at_line_end(r) && *r->at != r->csv->separator; r->at++)
+        if (*r->at == '"')
+            return refuse(r, r->line, r->n_cells + 1, "there is a quote inside the cell",
+                          "a cell with a quote in it must be quoted itself",
+                          "put the cell in quotes and write each quote in it twice", err);
+    const char *stop = r->at;
+    while (stop > start && is_blank(r, stop[-1]))
+        stop--;
+    mf_buf_add(&r->cell, start, (size_t)(stop - start));
+    return MF_OK;
+}
+
+static mf_status read_cell(reader *r, mf_err *err)
+{
+    if (r->n_cells == MF_CSV_MAX_CELLS)
+        return refuse(r, r->line, 0, "the line has too many cells", "",
+                      "check that the file is a CSV", err);
+    mf_buf_clear(&r->cell);
+    skip_blanks(r);
+    bool quoted = r->at < r->end && *r->at == '"';
+    mf_status status = quoted ? read_quoted(r, err) : read_plain(r, err);
+    if (status != MF_OK)
+        return status;
+    const char *copy = mf_arena_text(&r->csv->arena, mf_buf_str(&r->cell));
+    if (copy == NULL || r->cell.failed)
+        return mf_fail_memory(err);
+    r->cells[r->n_cells++] = copy;
+    return MF_OK;
+}
+
+static mf_status keep_row(reader *r, size_t line, mf_err *err)
+{
+    mf_csv *csv = r->csv;
+    if (csv->n_rows == MF_CSV_MAX_ROWS)
+        return refuse(r, line, 0, "the file has too many lines", "", "split it in parts", err);
+    if (csv->n_rows == r->cap_rows) {
+        size_t cap = r->cap_rows == 0 ? 64 : r->cap_rows * 2;
+        mf_csv_row *rows = realloc(csv->rows, cap * sizeof *rows);
+        if (rows == NULL)
+            return mf_fail_memory(err);
+        csv->rows = rows;
+        r->cap_rows = cap;
+    }
+    const char **cells = mf_arena_alloc(&csv->arena, r->n_cells * sizeof *cells);
+    if (cells == NULL)
+        return mf_fail_memory(err);
+    memcpy(cells, r->cells, r->n_cells * sizeof *cells);
+    csv->rows[csv->n_rows++] = (mf_csv_row){line, r->n_cells, cells};
+    return MF_OK;
+}
+
+static mf_status check_count(const reader *r, size_t line, mf_err *err)
+{
+    size_t head = r->csv->n_rows == 0 ? r->n_cells : r->csv->rows[0].n_cells;
+    if (r->n_cells == head)
+        return MF_OK;
+    char what[120];
+    snprintf(what, sizeof what, "the line has %zu cells, the head line has %zu", r->n_cells, head);
+    return refuse(r, line, 0, what, "every line must have the same columns",
+                  "add or remove separators; quote a cell that has one in it", err);
+}
+
+static mf_status read_row(reader *r, mf_err *err)
+{
+    size_t line = r->line;
+    mf_status status = MF_OK;
+    r->n_cells = 0;
+    for (;;) {
+        status = read_cell(r, err);
+        if (status != MF_OK)
+            return status;
+        if (at_line_end(r))
+            break;
+        r->at++; /* the separator */
+    }
+    r->at += r->at < r->end && *r->at == '\r';
+    r->at += r->at < r->end && *r->at == '\n';
+    r->line++;
+    if (r->n_cells == 1 && r->cells[0][0] == '\0')
+        return MF_OK; /* a blank line */
+    status = check_count(r, line, err);
+    return status == MF_OK ? keep_row(r, line, err) : status;
+}
+
+mf_status mf_csv_parse(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err)
+{
+    *out = (mf_csv){0};
+    if (text == NULL)
+        text = "";
+    reader r = {.csv = out, .name = name, .at = text, .end = text + len, .line = 1};
+    mf_status status = check_text(&r, err);
+    if (len >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0)
+        r.at += 3;
+    if (status == MF_OK)
+        out->separator = find_separator(r.at, r.end);
+    while (status == MF_OK && r.at < r.end)
+        status = read_row(&r, err);
+    if (status == MF_OK && out->n_rows == 0)
+        status = mf_fail(err, MF_INPUT, name, "the file is empty",
+                         "its first line must name the columns", "export it again");
+    mf_buf_free(&r.cell);
+    if (status != MF_OK)
+        mf_csv_free(out);
+    return status;
+}
+
+void mf_csv_free(mf_csv *csv)
+{
+    if (csv == NULL)
+        return;
+    free(csv->rows);
+    mf_arena_free(&csv->arena);
+    *csv = (mf_csv){0};
+}

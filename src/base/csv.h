@@ -1,0 +1,34 @@
+/* csv.h - a whole CSV text in memory (RFC 4180) as rows of cells.
+ *
+ * Quoted cells may hold separators, doubled quotes and line breaks. Lines end in
+ * CRLF or LF. A UTF-8 byte order mark is skipped. The separator is ',', ';' or a
+ * tab, whichever the first line has most of outside quotes. Blank lines are
+ * skipped. Cells are trimmed of blanks at both ends unless quoted. */
+#ifndef MF_BASE_CSV_H
+#define MF_BASE_CSV_H
+
+#include "base/mem.h"
+
+#define MF_CSV_MAX_ROWS  ((size_t)200000)
+#define MF_CSV_MAX_CELLS ((size_t)256)
+
+typedef struct mf_csv_row {
+    size_t line; /* of its first character, from 1 */
+    size_t n_cells;
+    const char **cells;
+} mf_csv_row;
+
+typedef struct mf_csv {
+    char separator;
+    mf_csv_row *rows; /* rows[0] is the head */
+    size_t n_rows;
+    mf_arena arena;
+} mf_csv;
+
+/* Reads len bytes; name is the file's name in messages. Fails MF_INPUT when the
+ * text is UTF-16, not UTF-8, has a NUL, a quote out of place or not closed, a
+ * row with more or fewer cells than the head, or no head at all. */
+mf_status mf_csv_parse(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err);
+void mf_csv_free(mf_csv *csv);
+
+#endif

@@ -1,0 +1,13 @@
+/* digest.h - SHA-256 (FIPS 180-4) in lower-case hex. */
+#ifndef MF_BASE_DIGEST_H
+#define MF_BASE_DIGEST_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#define MF_DIGEST_HEX 65
+
+/* False when the digest could not be made (out of memory). */
+bool mf_digest_hex(const void *bytes, size_t len, char out[MF_DIGEST_HEX]);
+
+#endif

@@ -1,0 +1,85 @@
+#include "base/utf8.h"
+
+#include <string.h>
+#include <utf8proc.h>
+
+/* Category Cc, the two Unicode line breaks, and the embeddings and overrides
+ * that can make a printed line read differently from what is stored. */
+static bool is_control(utf8proc_int32_t c)
+{
+    return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x2028 || c == 0x2029 ||
+           (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
+}
+
+/* Bytes of the character at text, 0 when there is none. */
+static size_t next(const char *text, size_t len, utf8proc_int32_t *c)
+{
+    utf8proc_ssize_t n = utf8proc_iterate((const utf8proc_uint8_t *)text, (utf8proc_ssize_t)len, c);
+    return n > 0 && *c >= 0 ? (size_t)n : 0;
+}
+
+static mf_utf8 walk(const char *text, size_t len, bool controls, size_t *at)
+{
+    size_t i = 0;
+    while (i < len) {
+        utf8proc_int32_t c = -1;
+        size_t n = next(text + i, len - i, &c);
+        mf_utf8 fault = n == 0                         ? MF_UTF8_INVALID
+                        : (!controls && is_control(c)) ? MF_UTF8_CONTROL
+                                                       : MF_UTF8_GOOD;
+        if (fault != MF_UTF8_GOOD) {
+            if (at != NULL)
+                *at = i;
+            return fault;
+        }
+        i += n;
+    }
+    return MF_UTF8_GOOD;
+}
+
+mf_utf8 mf_utf8_check(const char *text, size_t len, size_t *at)
+{
+    return walk(text, len, false, at);
+}
+
+bool mf_utf8_valid(const char *text, size_t len, size_t *at)
+{
+    return walk(text, len, true, at) == MF_UTF8_GOOD;
+}
+
+void mf_utf8_show(char *out, size_t size, const char *text)
+{
+    size_t len = strlen(text), used = 0, i = 0;
+    while (i < len) {
+        utf8proc_int32_t c = -1;
+        size_t n = next(text + i, len - i, &c);
+        bool good = n > 0 && !is_control(c);
+        size_t add = good ? n : 1;
+        if (used + add + 4 > size) {
+            memcpy(out + used, "...", 3);
+            used += 3;
+            break;
+        }
+        if (good)
+            memcpy(out + used, text + i, n);
+        else
+            out[used] = '?';
+        used += add;
+        i += n > 0 ? n : 1;
+    }
+    out[used] = '\0';
+}
+
+static char lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+bool mf_same_but_case(const char *a, const char *b)
+{
+    while (*a != '\0' && lower(*a) == lower(*b)) {
+        a++;
+        b++;
+    }
+    return *a == '\0' && *b == '\0';
+}

@@ -1,0 +1,244 @@
+/* book.c - making, opening and closing a book. */
+#include "base/fail.h"
+#include "base/file.h"
+#include "base/mem.h"
+#include "book/fold.h"
+#include "book/room.h"
+#include "book/schema.h"
+#include "book/tables.h"
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+/* ---- derived tables ------------------------------------------------------------------ */
+
+static mf_status refill(mf_book *book, mf_err *err)
+{
+    mf_fold fold = {&book->db, &book->db};
+    mf_status status = mf_tables_drop(&book->db, err);
+    if (status == MF_OK)
+        status = mf_tables_make(&book->db, err);
+    return status == MF_OK ? mf_fold_all(&fold, err) : status;
+}
+
+static mf_status rebuild(mf_book *book, mf_err *err)
+{
+    mf_status status = mf_db_begin(&book->db, err);
+    if (status != MF_OK)
+        return status;
+    status = refill(book, err);
+    if (status == MF_OK)
+        status = mf_db_commit(&book->db, err);
+    if (status != MF_OK)
+        mf_db_rollback(&book->db);
+    return status;
+}
+
+MF_API mf_status mf_book_rebuild(mf_book *book, mf_err *err)
+{
+    if (book->in_group)
+        return mf_fail(err, MF_USAGE, book->db.name, "a group of entries is open", "", "");
+    return rebuild(book, err);
+}
+
+/* ---- opening ---------------------------------------------------------------------------- */
+
+static mf_status refuse(const char *path, const char *what, const char *why, mf_err *err)
+{
+    return mf_fail(err, MF_INPUT, path, what, why,
+                   "name another file with --book, or make a new book");
+}
+
+static mf_status check_file(const char *path, mf_err *err)
+{
+    struct stat st;
+    if (stat(path, &st) != 0 && (errno == ENOENT || errno == ENOTDIR))
+        return refuse(path, "there is no book here", "no such file", err);
+    if (stat(path, &st) != 0)
+        return mf_file_fail(err, path, "open", errno);
+    if (S_ISDIR(st.st_mode))
+        return refuse(path, "this is a folder, no book", "a book is one file", err);
+    if (!S_ISREG(st.st_mode))
+        return refuse(path, "this is no book", "a book is an ordinary file", err);
+    if (st.st_size == 0)
+        return refuse(path, "this file is empty, it is no book", "", err);
+    return MF_OK;
+}
+
+/* SQLite gives ":memory:" and "" a meaning of their own. */
+static mf_status open_db(mf_db *db, const char *path, mf_err *err)
+{
+    mf_buf plain = {0};
+    mf_buf_printf(&plain, "%s%s", path[0] == '/' ? "" : "./", path);
+    mf_status status = plain.failed ? mf_fail_memory(err) : mf_db_open(db, plain.data, path, err);
+    mf_buf_free(&plain);
+    return status;
+}
+
+static mf_status check_identity(mf_book *book, int64_t *version, mf_err *err)
+{
+    int64_t application = 0;
+    mf_status status = mf_db_int(&book->db, "PRAGMA application_id", &application, err);
+    if (status == MF_OK)
+        status = mf_db_int(&book->db, "PRAGMA user_version", version, err);
+    if (status != MF_OK)
+        return status;
+    if (application != MF_APPLICATION_ID)
+        return refuse(book->db.name, "this file is no book",
+                      "it is an SQLite file of another program", err);
+    if (*version > mf_schema_version())
+        return mf_failf(err, MF_INPUT, book->db.name, "", "use a newer version of this program",
+                        "the book was written by a newer version (schema %lld, this one knows %d)",
+                        (long long)*version, mf_schema_version());
+    if (sqlite3_db_readonly(book->db.handle, "main") == 1)
+        return mf_fail(err, MF_SYSTEM, book->db.name, "the book cannot be written",
+                       "the file is read-only",
+                       "give yourself the right to write to it, or copy the book");
+    return MF_OK;
+}
+
+static mf_status migrate(mf_book *book, int from, mf_err *err)
+{
+    mf_status status = mf_db_begin(&book->db, err);
+    if (status == MF_OK)
+        status = mf_schema_migrate(&book->db, from, err);
+    if (status == MF_OK)
+        status = mf_db_commit(&book->db, err);
+    if (status != MF_OK)
+        mf_db_rollback(&book->db);
+    return status;
+}
+
+static mf_status make_current(mf_book *book, int64_t version, mf_err *err)
+{
+    bool current = false;
+    mf_status status = MF_OK;
+    if (version < mf_schema_version())
+        status = migrate(book, (int)version, err);
+    if (status == MF_OK)
+        status = mf_tables_hash(book->derived, err);
+    if (status == MF_OK)
+        status = mf_tables_current(&book->db, book->derived, &current, err);
+    if (status == MF_OK && !current)
+        status = rebuild(book, err);
+    return status;
+}
+
+MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err)
+{
+    *out = NULL;
+    int64_t version = 0;
+    mf_status status = check_file(path, err);
+    if (status != MF_OK)
+        return status;
+    mf_book *book = calloc(1, sizeof *book);
+    if (book == NULL)
+        return mf_fail_memory(err);
+    status = open_db(&book->db, path, err);
+    if (status == MF_OK)
+        status = check_identity(book, &version, err);
+    if (status == MF_OK)
+        status = mf_db_exec(&book->db, "PRAGMA journal_mode=WAL", err);
+    if (status == MF_OK)
+        status = make_current(book, version, err);
+    if (status == MF_OK)
+        status = mf_meta_get(&book->db, "device", book->device, sizeof book->device, err);
+    if (status == MF_OK)
+        *out = book;
+    else
+        mf_book_close(book);
+    return status;
+}
+
+MF_API void mf_book_close(mf_book *book)
+{
+    if (book == NULL)
+        return;
+    mf_db_rollback(&book->db);
+    mf_db_close(&book->db);
+    free(book);
+}
+
+/* ---- a new book ---------------------------------------------------------------------------- */
+
+static mf_status choose_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err *err)
+{
+    if (device == NULL) {
+        unsigned int number = 0;
+        sqlite3_randomness((int)sizeof number, &number);
+        snprintf(out, MF_DEVICE_MAX + 1, "%08x", number);
+        return MF_OK;
+    }
+    size_t len = strspn(device, "abcdefghijklmnopqrstuvwxyz0123456789-");
+    if (len == 0 || len > MF_DEVICE_MAX || device[len] != '\0')
+        return mf_fail(err, MF_INPUT, "device", "this is no name for a device",
+                       "1 to 16 of a-z, 0-9 and -", "name it like \"office\" or \"tablet-2\"");
+    snprintf(out, MF_DEVICE_MAX + 1, "%s", device);
+    return MF_OK;
+}
+
+static mf_status create_file(const char *path, mf_err *err)
+{
+    int fd = open(path, O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600);
+    if (fd < 0 && errno == EEXIST)
+        return mf_fail(err, MF_INPUT, path, "there is a file of this name already",
+                       "a book is never written over", "choose another name");
+    if (fd < 0)
+        return mf_file_fail(err, path, "make", errno);
+    close(fd);
+    return MF_OK;
+}
+
+static mf_status fill_new(mf_book *book, const char *device, mf_err *err)
+{
+    mf_status status = mf_db_exec(&book->db, "PRAGMA journal_mode=WAL", err);
+    if (status == MF_OK)
+        status = mf_db_begin(&book->db, err);
+    if (status == MF_OK)
+        status = mf_schema_migrate(&book->db, 0, err);
+    if (status == MF_OK)
+        status = mf_meta_set(&book->db, "device", device, err);
+    if (status == MF_OK)
+        status = mf_tables_make(&book->db, err);
+    if (status == MF_OK)
+        status = mf_db_commit(&book->db, err);
+    return status;
+}
+
+static void remove_new(const char *path)
+{
+    static const char *const ends[] = {"", "-wal", "-shm", "-journal"};
+    for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
+        mf_buf name = {0};
+        mf_buf_printf(&name, "%s%s", path, ends[i]);
+        if (!name.failed)
+            unlink(name.data);
+        mf_buf_free(&name);
+    }
+}
+
+MF_API mf_status mf_book_new(mf_book **out, const char *path, const char *device, mf_err *err)
+{
+    *out = NULL;
+    mf_book book = {0};
+    mf_status status = choose_device(book.device, device, err);
+    if (status == MF_OK)
+        status = create_file(path, err);
+    if (status != MF_OK)
+        return status;
+    status = open_db(&book.db, path, err);
+    if (status == MF_OK)
+        status = fill_new(&book, book.device, err);
+    mf_db_close(&book.db);
+    if (status == MF_OK)
+        status = mf_file_sync_folder(path, err);
+    if (status == MF_OK)
+        status = mf_book_open(out, path, err);
+    if (status != MF_OK)
+        remove_new(path);
+    return status;
+}

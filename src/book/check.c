@@ -1,0 +1,107 @@
+#include "book/check.h"
+
+#include "base/fail.h"
+#include "book/fold.h"
+#include "book/schema.h"
+#include "book/tables.h"
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+void mf_fault(mf_checker *c, bool of_journal, const char *where, const char *format, ...)
+{
+    c->only_tables = c->only_tables && !of_journal;
+    if (c->out->faults++ > 0)
+        return;
+    snprintf(c->where, sizeof c->where, "%s", where);
+    int n = snprintf(c->out->first, sizeof c->out->first, "%.100s: ", where);
+    size_t used = n < 0 ? 0 : (size_t)n;
+    va_list args;
+    va_start(args, format);
+    vsnprintf(c->out->first + used, sizeof c->out->first - used, format, args);
+    va_end(args);
+}
+
+void mf_fault_detail(mf_checker *c, const char *entry, const char *format, ...)
+{
+    const char *about = strncmp(c->where, "entry ", 6) == 0 ? c->where + 6 : c->where;
+    size_t used = strlen(c->out->first);
+    if (c->field_is_named || strcmp(about, entry) != 0)
+        return;
+    c->field_is_named = true;
+    va_list args;
+    va_start(args, format);
+    vsnprintf(c->out->first + used, sizeof c->out->first - used, format, args);
+    va_end(args);
+}
+
+/* SQLite's own check of its pages and indexes. */
+static mf_status check_file(mf_checker *c, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = false;
+    mf_status status = mf_stmt_get(&stmt, &c->book->db, "PRAGMA integrity_check(1)", err);
+    if (status == MF_OK)
+        status = mf_stmt_step(&stmt, &row, err);
+    if (status == MF_OK && row && strcmp(mf_stmt_column(&stmt, 0), "ok") != 0)
+        mf_fault(c, true, "file", "the file is damaged: %.200s", mf_stmt_column(&stmt, 0));
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status make_fresh(mf_checker *c, mf_err *err)
+{
+    mf_status status = mf_db_open(&c->fresh, ":memory:", "the check", err);
+    if (status == MF_OK)
+        status = mf_schema_migrate(&c->fresh, 0, err);
+    return status == MF_OK ? mf_tables_make(&c->fresh, err) : status;
+}
+
+static mf_status fill_fresh(mf_checker *c, mf_err *err)
+{
+    mf_fold fold = {&c->book->db, &c->fresh};
+    mf_status status = mf_db_begin(&c->fresh, err);
+    if (status == MF_OK)
+        status = mf_fold_all(&fold, err);
+    return status == MF_OK ? mf_db_commit(&c->fresh, err) : status;
+}
+
+static mf_status check_all(mf_checker *c, mf_err *err)
+{
+    mf_status status = check_file(c, err);
+    if (status == MF_OK)
+        status = make_fresh(c, err);
+    if (status == MF_OK)
+        status = mf_check_schema(c, err);
+    if (status == MF_OK)
+        status = mf_check_journal(c, err);
+    if (status == MF_OK)
+        status = fill_fresh(c, err);
+    if (status == MF_OK)
+        status = mf_check_tables(c, err);
+    return status == MF_OK ? mf_book_head(c->book, c->out->head, err) : status;
+}
+
+static mf_status verdict(const mf_checker *c, mf_err *err)
+{
+    if (c->out->faults == 0)
+        return MF_OK;
+    const char *mend =
+        c->only_tables ? "the journal is whole: rebuild the tables from it"
+                       : "keep this file as it is; compare it with a copy and with printed heads";
+    return mf_failf(err, MF_NO, c->book->db.name, "the book was altered outside this program", mend,
+                    "%s", c->out->first);
+}
+
+MF_API mf_status mf_book_check(mf_book *book, mf_book_report *out, mf_err *err)
+{
+    *out = (mf_book_report){0};
+    mf_checker c = {.book = book, .out = out, .only_tables = true};
+    bool own = false;
+    mf_status status = mf_snapshot_begin(&own, book, err);
+    if (status == MF_OK)
+        status = check_all(&c, err);
+    mf_snapshot_end(own, book);
+    mf_db_close(&c.fresh);
+    return status == MF_OK ? verdict(&c, err) : status;
+}

@@ -1,0 +1,223 @@
+#include "book/db.h"
+
+#include "base/fail.h"
+#include "book/db_words.h"
+#include <stdio.h>
+#include <string.h>
+
+/* A person waits this long for another writer; then it is better to say so. */
+#define BUSY_MS 5000
+
+/* ---- the connection --------------------------------------------------------------- */
+
+/* The presence of this function is what lets our connection, and no other, write
+ * to the derived tables: their guard triggers call it (tables.c). */
+static void may_write(sqlite3_context *context, int n, sqlite3_value **values)
+{
+    (void)n;
+    (void)values;
+    sqlite3_result_int(context, 1);
+}
+
+static int configure(sqlite3 *handle)
+{
+    static const char settings[] = "PRAGMA foreign_keys=ON;"
+                                   "PRAGMA trusted_schema=OFF;"
+                                   "PRAGMA cell_size_check=ON;"
+                                   "PRAGMA synchronous=FULL;";
+    sqlite3_extended_result_codes(handle, 1);
+    sqlite3_busy_timeout(handle, BUSY_MS);
+    int rc = sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
+    if (rc == SQLITE_OK)
+        rc = sqlite3_create_function_v2(handle, "only_mistfold_may_change_this_table", 0,
+                                        SQLITE_UTF8 | SQLITE_INNOCUOUS, NULL, may_write, NULL, NULL,
+                                        NULL);
+    return rc == SQLITE_OK ? sqlite3_exec(handle, settings, NULL, NULL, NULL) : rc;
+}
+
+mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err)
+{
+    *db = (mf_db){0};
+    snprintf(db->name, sizeof db->name, "%s", name);
+    int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_PRIVATECACHE;
+    int rc = sqlite3_open_v2(path, &db->handle, flags, NULL);
+    if (rc == SQLITE_OK)
+        rc = configure(db->handle);
+    if (rc == SQLITE_OK)
+        return MF_OK;
+    mf_status status = db->handle == NULL ? mf_fail_memory(err) : mf_db_fail(db, err);
+    mf_db_close(db);
+    return status;
+}
+
+void mf_db_close(mf_db *db)
+{
+    for (size_t i = 0; i < db->n_cached; i++)
+        sqlite3_finalize(db->cache[i].handle);
+    db->n_cached = 0;
+    sqlite3_close(db->handle);
+    db->handle = NULL;
+}
+
+mf_status mf_db_fail(mf_db *db, mf_err *err)
+{
+    return mf_db_words(err, db->name, sqlite3_extended_errcode(db->handle),
+                       sqlite3_system_errno(db->handle), sqlite3_errmsg(db->handle));
+}
+
+mf_status mf_db_exec(mf_db *db, const char *sql, mf_err *err)
+{
+    return sqlite3_exec(db->handle, sql, NULL, NULL, NULL) == SQLITE_OK ? MF_OK
+                                                                        : mf_db_fail(db, err);
+}
+
+mf_status mf_db_int(mf_db *db, const char *sql, int64_t *out, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = false;
+    mf_status status = mf_stmt_get(&stmt, db, sql, err);
+    if (status == MF_OK)
+        status = mf_stmt_step(&stmt, &row, err);
+    if (status == MF_OK)
+        *out = row ? mf_stmt_number(&stmt, 0) : 0;
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* Through statements rather than sqlite3_exec, so that they are prepared once. */
+static mf_status run(mf_db *db, const char *sql, mf_err *err)
+{
+    mf_stmt stmt;
+    mf_status status = mf_stmt_get(&stmt, db, sql, err);
+    if (status == MF_OK)
+        status = mf_stmt_run(&stmt, err);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+mf_status mf_db_begin(mf_db *db, mf_err *err)
+{
+    return run(db, "BEGIN IMMEDIATE", err);
+}
+
+mf_status mf_db_begin_read(mf_db *db, mf_err *err)
+{
+    return run(db, "BEGIN DEFERRED", err);
+}
+
+mf_status mf_db_commit(mf_db *db, mf_err *err)
+{
+    return run(db, "COMMIT", err);
+}
+
+void mf_db_rollback(mf_db *db)
+{
+    if (sqlite3_get_autocommit(db->handle) == 0)
+        run(db, "ROLLBACK", NULL);
+}
+
+/* ---- statements ------------------------------------------------------------------------ */
+
+static mf_db_cached *find_cached(mf_db *db, const char *sql)
+{
+    for (size_t i = 0; i < db->n_cached; i++) {
+        mf_db_cached *entry = &db->cache[i];
+        if (!entry->busy && strcmp(sqlite3_sql(entry->handle), sql) == 0)
+            return entry;
+    }
+    return NULL;
+}
+
+mf_status mf_stmt_get(mf_stmt *out, mf_db *db, const char *sql, mf_err *err)
+{
+    *out = (mf_stmt){.db = db};
+    mf_db_cached *entry = find_cached(db, sql);
+    if (entry == NULL) {
+        if (sqlite3_prepare_v3(db->handle, sql, -1, SQLITE_PREPARE_PERSISTENT, &out->handle,
+                               NULL) != SQLITE_OK)
+            return mf_db_fail(db, err);
+        if (db->n_cached == MF_DB_CACHE)
+            return MF_OK; /* it lives until done */
+        entry = &db->cache[db->n_cached++];
+        entry->handle = out->handle;
+    }
+    entry->busy = true;
+    out->handle = entry->handle;
+    out->cached = true;
+    return MF_OK;
+}
+
+mf_status mf_stmt_take(mf_stmt *out, mf_db *db, mf_buf *sql, mf_err *err)
+{
+    *out = (mf_stmt){0};
+    mf_status status =
+        sql->failed ? mf_fail_memory(err) : mf_stmt_get(out, db, mf_buf_str(sql), err);
+    mf_buf_free(sql);
+    return status;
+}
+
+void mf_stmt_done(mf_stmt *stmt)
+{
+    if (stmt->handle == NULL)
+        return;
+    if (!stmt->cached) {
+        sqlite3_finalize(stmt->handle);
+    } else {
+        sqlite3_reset(stmt->handle);
+        sqlite3_clear_bindings(stmt->handle);
+        for (size_t i = 0; i < stmt->db->n_cached; i++)
+            if (stmt->db->cache[i].handle == stmt->handle)
+                stmt->db->cache[i].busy = false;
+    }
+    stmt->handle = NULL;
+}
+
+void mf_stmt_text(mf_stmt *stmt, int at, const char *text)
+{
+    if (sqlite3_bind_text(stmt->handle, at, text, -1, SQLITE_STATIC) != SQLITE_OK)
+        stmt->failed = true;
+}
+
+void mf_stmt_int(mf_stmt *stmt, int at, int64_t number)
+{
+    if (sqlite3_bind_int64(stmt->handle, at, number) != SQLITE_OK)
+        stmt->failed = true;
+}
+
+mf_status mf_stmt_step(mf_stmt *stmt, bool *row, mf_err *err)
+{
+    *row = false;
+    if (stmt->failed)
+        return mf_fail_memory(err);
+    int rc = sqlite3_step(stmt->handle);
+    if (rc != SQLITE_ROW && rc != SQLITE_DONE)
+        return mf_db_fail(stmt->db, err);
+    *row = rc == SQLITE_ROW;
+    return MF_OK;
+}
+
+mf_status mf_stmt_run(mf_stmt *stmt, mf_err *err)
+{
+    bool row = true;
+    mf_status status = MF_OK;
+    while (status == MF_OK && row)
+        status = mf_stmt_step(stmt, &row, err);
+    sqlite3_reset(stmt->handle);
+    return status;
+}
+
+const char *mf_stmt_column(mf_stmt *stmt, int at)
+{
+    const unsigned char *text = sqlite3_column_text(stmt->handle, at);
+    return text == NULL ? "" : (const char *)text;
+}
+
+int64_t mf_stmt_number(mf_stmt *stmt, int at)
+{
+    return sqlite3_column_int64(stmt->handle, at);
+}
+
+bool mf_stmt_is_null(mf_stmt *stmt, int at)
+{
+    return sqlite3_column_type(stmt->handle, at) == SQLITE_NULL;
+}

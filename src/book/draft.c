@@ -1,0 +1,151 @@
+#include "book/draft.h"
+
+#include "base/fail.h"
+#include "base/utf8.h"
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Longer text belongs into an attached file. */
+#define MAX_TEXT ((size_t)4000)
+
+MF_API mf_status mf_draft_new(mf_draft **out, const mf_kind *kind, mf_err *err)
+{
+    *out = NULL;
+    if (kind == NULL)
+        return mf_fail(err, MF_USAGE, "", "there is no such kind of entry", "", "");
+    mf_draft *draft = calloc(1, sizeof *draft);
+    if (draft != NULL) {
+        draft->kind = kind;
+        draft->body = json_object();
+    }
+    if (draft == NULL || draft->body == NULL) {
+        mf_draft_free(draft);
+        return mf_fail_memory(err);
+    }
+    *out = draft;
+    return MF_OK;
+}
+
+MF_API void mf_draft_free(mf_draft *draft)
+{
+    if (draft == NULL)
+        return;
+    json_decref(draft->body);
+    free(draft);
+}
+
+/* ---- from text to a JSON value --------------------------------------------------------- */
+
+/* Blanks at both ends say nothing; around the commas of a list neither. */
+static void add_trimmed(mf_buf *out, const char *text, bool list)
+{
+    size_t len = strlen(text);
+    while (len > 0 && text[len - 1] == ' ')
+        len--;
+    size_t start = strspn(text, " ");
+    for (size_t i = start; i < len; i++) {
+        bool blank = list && text[i] == ' ';
+        if (blank) {
+            size_t stop = i + strspn(text + i, " ");
+            bool inside = out->len > 0 && out->data[out->len - 1] != ',' && text[stop] != ',';
+            if (!inside) {
+                i = stop - 1;
+                continue;
+            }
+        }
+        mf_buf_add(out, &text[i], 1);
+    }
+}
+
+static json_t *value_of(const mf_field *field, const char *text, const mf_parsed *parsed)
+{
+    char date[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
+    switch (field->type) {
+    case MF_F_DATE:
+        mf_day_text((mf_day)parsed->number, date);
+        return json_string(date);
+    case MF_F_TIME:
+        mf_minute_text((int32_t)parsed->number, minute);
+        return json_string(minute);
+    case MF_F_CHOICE:
+        return json_string(field->choices[parsed->number]);
+    case MF_F_YESNO:
+        return json_boolean(parsed->number == MF_YES);
+    case MF_F_INT:
+    case MF_F_HUNDREDTHS:
+    case MF_F_LOADING:
+    case MF_F_DUST:
+    case MF_F_PPM:
+        return json_integer(parsed->number);
+    case MF_F_TEXT:
+    case MF_F_ID:
+    case MF_F_IDS:
+        break;
+    }
+    return json_string(text);
+}
+
+static mf_slip check_text(const char *text)
+{
+    switch (mf_utf8_check(text, strlen(text), NULL)) {
+    case MF_UTF8_INVALID:
+        return MF_SLIP_UTF8;
+    case MF_UTF8_CONTROL:
+        return MF_SLIP_CONTROL;
+    case MF_UTF8_GOOD:
+        break;
+    }
+    return MF_SLIP_NONE;
+}
+
+/* ">" and "<" go to the field named qualifier. An exact number says so too, so
+ * that a correction can take a ">" back. */
+static bool set_qualifier(mf_draft *draft, const mf_field *field, mf_qualifier qualifier)
+{
+    const mf_field *other =
+        (field->flags & MF_F_QUALIFIED) == 0 ? NULL : mf_field_named(draft->kind, "qualifier");
+    return other == NULL || json_object_set_new(draft->body, other->name,
+                                                json_string(other->choices[qualifier])) == 0;
+}
+
+static mf_status set_trimmed(mf_draft *draft, const mf_field *field, const char *text,
+                             const char *unit, const char *where, mf_day today, mf_err *err)
+{
+    mf_parsed parsed = {0};
+    mf_slip slip = check_text(text);
+    if (text[0] == '\0' && (field->flags & MF_F_NEEDED) == 0)
+        return json_object_set_new(draft->body, field->name, json_null()) == 0
+                   ? MF_OK
+                   : mf_fail_memory(err);
+    if (slip == MF_SLIP_NONE)
+        slip = mf_field_parse(field, text, unit, today, &parsed);
+    if (slip == MF_SLIP_NONE && field->type == MF_F_INT &&
+        (parsed.number > MF_JSON_MAX_INT || parsed.number < -MF_JSON_MAX_INT))
+        slip = MF_SLIP_RANGE;
+    if (slip != MF_SLIP_NONE)
+        return mf_slip_fail(err, field, where, text, slip);
+    if (!set_qualifier(draft, field, parsed.qualifier) ||
+        json_object_set_new(draft->body, field->name, value_of(field, text, &parsed)) != 0)
+        return mf_fail_memory(err);
+    return MF_OK;
+}
+
+MF_API mf_status mf_draft_set(mf_draft *draft, const char *name, const char *text, const char *unit,
+                              const char *where, mf_day today, mf_err *err)
+{
+    const mf_field *field = mf_field_named(draft->kind, name);
+    if (field == NULL)
+        return mf_failf(err, MF_USAGE, where, "", "", "an entry of kind %s has no field %.60s",
+                        draft->kind->name, name);
+    if (strlen(text) > MAX_TEXT)
+        return mf_fail(err, MF_INPUT, where, "the text is too long", "4000 bytes are kept",
+                       "write less, or attach a file");
+    mf_buf trimmed = {0};
+    add_trimmed(&trimmed, text, field->type == MF_F_IDS);
+    mf_status status =
+        trimmed.failed ? mf_fail_memory(err)
+                       : set_trimmed(draft, field, mf_buf_str(&trimmed), unit, where, today, err);
+    mf_buf_free(&trimmed);
+    return status;
+}

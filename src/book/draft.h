@@ -1,0 +1,17 @@
+/* draft.h - an entry being put together, and what can be wrong with a field. */
+#ifndef MF_BOOK_DRAFT_H
+#define MF_BOOK_DRAFT_H
+
+#include "base/json.h"
+#include <mistfold/book.h>
+
+struct mf_draft {
+    const mf_kind *kind;
+    json_t *body; /* a JSON null clears the field in a correction */
+};
+
+/* Fills err for a slip in the text typed for field. */
+mf_status mf_slip_fail(mf_err *err, const mf_field *field, const char *where, const char *text,
+                       mf_slip slip);
+
+#endif

@@ -1,0 +1,199 @@
+#include "book/fold.h"
+
+#include "base/fail.h"
+#include "base/json.h"
+#include "book/journal.h"
+#include "book/row.h"
+#include "book/tables.h"
+#include <stdio.h>
+#include <string.h>
+
+/* ---- corrections ------------------------------------------------------------------- */
+
+mf_status mf_fold_in_force(mf_in_force *out, mf_arena *arena, mf_db *tables, const char *target,
+                           mf_err *err)
+{
+    static const char sql[] =
+        "SELECT entry, after FROM correction AS c WHERE target = ?1"
+        " AND NOT EXISTS (SELECT 1 FROM correction AS d"
+        "                 WHERE d.target = ?1 AND d.replaces = c.entry AND d.entry <> c.entry)"
+        " ORDER BY logged_at DESC, substr(entry, 1, instr(entry, '/') - 1) DESC,"
+        "          CAST(substr(entry, instr(entry, '/') + 1) AS INTEGER) DESC LIMIT 1";
+    mf_stmt stmt;
+    bool row = false;
+    *out = (mf_in_force){"", ""};
+    mf_status status = mf_stmt_get(&stmt, tables, sql, err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, target);
+    status = mf_stmt_step(&stmt, &row, err);
+    if (status == MF_OK && row) {
+        out->entry = mf_arena_text(arena, mf_stmt_column(&stmt, 0));
+        out->body = mf_arena_text(arena, mf_stmt_column(&stmt, 1));
+        if (out->entry == NULL || out->body == NULL)
+            status = mf_fail_memory(err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static const char *text_of(const json_t *body, const char *key)
+{
+    const char *text = json_string_value(json_object_get(body, key));
+    return text == NULL ? "" : text;
+}
+
+/* Appends the canonical body that a correction puts in force; nothing when it
+ * withdraws. */
+static void add_after(mf_buf *out, const json_t *correction)
+{
+    const json_t *body = json_object_get(correction, "body");
+    if (body != NULL)
+        mf_json_canonical(out, body);
+}
+
+/* What the entry id said: its body, or what it put in force as a correction. */
+static mf_status add_body_of(mf_buf *out, mf_arena *arena, const mf_fold *fold, const char *id,
+                             mf_err *err)
+{
+    char device[MF_DEVICE_MAX + 1];
+    int64_t seq = 0;
+    mf_line line;
+    bool found = false;
+    if (!mf_entry_id_split(id, device, &seq))
+        return MF_OK;
+    mf_status status = mf_journal_find(&line, arena, fold->journal, device, seq, &found, err);
+    if (status != MF_OK || !found)
+        return status;
+    if (strcmp(line.kind, MF_KIND_CORRECTION) != 0) {
+        mf_buf_text(out, line.body);
+        return MF_OK;
+    }
+    json_t *body = mf_json_parse(line.body, strlen(line.body), NULL);
+    add_after(out, body);
+    json_decref(body);
+    return MF_OK;
+}
+
+static mf_status insert_correction(mf_db *db, const mf_line *line, const json_t *body,
+                                   const char *before, const char *after, mf_err *err)
+{
+    static const char sql[] =
+        "INSERT OR REPLACE INTO correction (entry, job, logged_at, who, target, replaces,"
+        " \"kind\", reason, before, after) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)";
+    char id[MF_ENTRY_ID];
+    mf_stmt stmt;
+    mf_status status = mf_stmt_get(&stmt, db, sql, err);
+    if (status != MF_OK)
+        return status;
+    snprintf(id, sizeof id, "%s/%lld", line->device, (long long)line->seq);
+    mf_stmt_text(&stmt, 1, id);
+    mf_stmt_text(&stmt, 2, line->job);
+    mf_stmt_text(&stmt, 3, line->at);
+    mf_stmt_text(&stmt, 4, line->who);
+    mf_stmt_text(&stmt, 5, text_of(body, "target"));
+    mf_stmt_text(&stmt, 6, text_of(body, "replaces"));
+    mf_stmt_text(&stmt, 7, text_of(body, "kind"));
+    mf_stmt_text(&stmt, 8, text_of(body, "reason"));
+    mf_stmt_text(&stmt, 9, before);
+    mf_stmt_text(&stmt, 10, after);
+    status = mf_stmt_run(&stmt, err);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* ---- rows -------------------------------------------------------------------------------- */
+
+/* Puts the row of a typed entry in place of the one that is there, if any. */
+static mf_status fold_typed(const mf_fold *fold, mf_arena *arena, const mf_line *line, mf_err *err)
+{
+    const mf_kind *kind = mf_kind_named(line->kind);
+    if (kind == NULL)
+        return MF_OK;
+    char id[MF_ENTRY_ID];
+    snprintf(id, sizeof id, "%s/%lld", line->device, (long long)line->seq);
+    mf_in_force force;
+    mf_status status = mf_fold_in_force(&force, arena, fold->tables, id, err);
+    if (status == MF_OK)
+        status = mf_row_delete(fold->tables, kind, id, err);
+    bool corrected = status == MF_OK && force.entry[0] != '\0';
+    if (status != MF_OK || (corrected && force.body[0] == '\0'))
+        return status;
+    const char *text = corrected ? force.body : line->body;
+    json_t *body = mf_json_parse(text, strlen(text), NULL);
+    mf_row_head head = {id, line->job, line->at, line->who, corrected ? force.entry : ""};
+    status = mf_row_insert(fold->tables, kind, &head, body, err);
+    json_decref(body);
+    return status;
+}
+
+/* The target may not be here yet (another device's): then its row takes the
+ * correction in when it comes. */
+static mf_status fold_target(const mf_fold *fold, mf_arena *arena, const char *target, mf_err *err)
+{
+    char device[MF_DEVICE_MAX + 1];
+    int64_t seq = 0;
+    mf_line line;
+    bool found = false;
+    if (!mf_entry_id_split(target, device, &seq))
+        return MF_OK;
+    mf_status status = mf_journal_find(&line, arena, fold->journal, device, seq, &found, err);
+    return status == MF_OK && found ? fold_typed(fold, arena, &line, err) : status;
+}
+
+static mf_status fold_correction(const mf_fold *fold, mf_arena *arena, const mf_line *line,
+                                 mf_err *err)
+{
+    mf_buf before = {0}, after = {0};
+    json_t *body = mf_json_parse(line->body, strlen(line->body), NULL);
+    mf_status status = add_body_of(&before, arena, fold, text_of(body, "replaces"), err);
+    add_after(&after, body);
+    if (before.failed || after.failed)
+        status = mf_fail_memory(err);
+    if (status == MF_OK)
+        status = insert_correction(fold->tables, line, body, mf_buf_str(&before),
+                                   mf_buf_str(&after), err);
+    if (status == MF_OK)
+        status = fold_target(fold, arena, text_of(body, "target"), err);
+    json_decref(body);
+    mf_buf_free(&before);
+    mf_buf_free(&after);
+    return status;
+}
+
+static mf_status fold_line(const mf_fold *fold, mf_arena *arena, const mf_line *line, mf_err *err)
+{
+    return strcmp(line->kind, MF_KIND_CORRECTION) == 0 ? fold_correction(fold, arena, line, err)
+                                                       : fold_typed(fold, arena, line, err);
+}
+
+mf_status mf_fold_entry(const mf_fold *fold, const char *device, int64_t seq, mf_err *err)
+{
+    mf_arena arena = {0};
+    mf_line line;
+    bool found = false;
+    mf_status status = mf_journal_find(&line, &arena, fold->journal, device, seq, &found, err);
+    if (status == MF_OK && found)
+        status = fold_line(fold, &arena, &line, err);
+    mf_arena_free(&arena);
+    return status;
+}
+
+mf_status mf_fold_all(const mf_fold *fold, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status = mf_stmt_get(
+        &stmt, fold->journal, "SELECT " MF_LINE_COLUMNS " FROM entry ORDER BY device, seq", err);
+    while (status == MF_OK && row) {
+        mf_arena arena = {0};
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row) {
+            mf_line line = mf_line_of_row(&stmt);
+            status = fold_line(fold, &arena, &line, err);
+        }
+        mf_arena_free(&arena);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}

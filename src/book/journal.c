@@ -1,0 +1,194 @@
+#include "book/journal.h"
+
+#include "base/digest.h"
+#include "base/fail.h"
+#include "base/json.h"
+#include <stdio.h>
+#include <string.h>
+
+const char mf_zero_hash[MF_HASH_HEX] =
+    "0000000000000000000000000000000000000000000000000000000000000000";
+
+/* ---- the line ------------------------------------------------------------------------ */
+
+static void add_key(mf_buf *out, const char *key, const char *text)
+{
+    mf_buf_text(out, key);
+    mf_json_quote(out, text, strlen(text));
+}
+
+/* The keys stand in RFC 8785 order; body is canonical already. The view
+ * entry_line (schema.c) says the same in SQL. */
+static void add_line(mf_buf *out, const mf_line *line)
+{
+    add_key(out, "{\"at\":", line->at);
+    mf_buf_text(out, ",\"body\":");
+    mf_buf_text(out, line->body);
+    add_key(out, ",\"device\":", line->device);
+    add_key(out, ",\"job\":", line->job);
+    add_key(out, ",\"kind\":", line->kind);
+    add_key(out, ",\"prev\":", line->prev);
+    mf_buf_printf(out, ",\"seq\":%lld", (long long)line->seq);
+    add_key(out, ",\"who\":", line->who);
+    mf_buf_text(out, "}");
+}
+
+mf_status mf_line_hash(const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
+{
+    mf_buf text = {0};
+    add_line(&text, line);
+    bool good = !text.failed && mf_digest_hex(text.data, text.len, out);
+    mf_buf_free(&text);
+    return good ? MF_OK : mf_fail_memory(err);
+}
+
+mf_line mf_line_of_row(mf_stmt *stmt)
+{
+    return (mf_line){.device = mf_stmt_column(stmt, 0),
+                     .seq = mf_stmt_number(stmt, 1),
+                     .at = mf_stmt_column(stmt, 2),
+                     .who = mf_stmt_column(stmt, 3),
+                     .kind = mf_stmt_column(stmt, 4),
+                     .job = mf_stmt_column(stmt, 5),
+                     .body = mf_stmt_column(stmt, 6),
+                     .prev = mf_stmt_column(stmt, 7),
+                     .hash = mf_stmt_column(stmt, 8)};
+}
+
+bool mf_entry_id_split(const char *text, char device[MF_DEVICE_MAX + 1], int64_t *seq)
+{
+    const char *slash = strchr(text, '/');
+    size_t len = slash == NULL ? 0 : (size_t)(slash - text);
+    if (len == 0 || len > MF_DEVICE_MAX)
+        return false;
+    memcpy(device, text, len);
+    device[len] = '\0';
+    const char *digits = slash + 1;
+    size_t n = strspn(digits, "0123456789");
+    if (n == 0 || n > 15 || digits[n] != '\0' || digits[0] == '0')
+        return false;
+    *seq = 0;
+    for (; *digits != '\0'; digits++)
+        *seq = *seq * 10 + (*digits - '0');
+    return true;
+}
+
+/* ---- adding ----------------------------------------------------------------------------- */
+
+/* seq and hash of our last entry; 0 and zeros before the first. */
+static mf_status last_of_chain(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = false;
+    mf_status status =
+        mf_stmt_get(&stmt, &book->db,
+                    "SELECT seq, hash FROM entry WHERE device = ?1 ORDER BY seq DESC LIMIT 1", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, book->device);
+    status = mf_stmt_step(&stmt, &row, err);
+    *seq = row ? mf_stmt_number(&stmt, 0) : 0;
+    snprintf(hash, MF_HASH_HEX, "%s", row ? mf_stmt_column(&stmt, 1) : mf_zero_hash);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status insert(mf_db *db, const mf_line *line, mf_err *err)
+{
+    mf_stmt stmt;
+    mf_status status = mf_stmt_get(
+        &stmt, db,
+        "INSERT INTO entry (" MF_LINE_COLUMNS ") VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, line->device);
+    mf_stmt_int(&stmt, 2, line->seq);
+    mf_stmt_text(&stmt, 3, line->at);
+    mf_stmt_text(&stmt, 4, line->who);
+    mf_stmt_text(&stmt, 5, line->kind);
+    mf_stmt_text(&stmt, 6, line->job);
+    mf_stmt_text(&stmt, 7, line->body);
+    mf_stmt_text(&stmt, 8, line->prev);
+    mf_stmt_text(&stmt, 9, line->hash);
+    status = mf_stmt_run(&stmt, err);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, const char *body,
+                            const mf_now *now, char id[MF_ENTRY_ID], int64_t *seq, mf_err *err)
+{
+    char prev[MF_HASH_HEX], hash[MF_HASH_HEX];
+    mf_status status = last_of_chain(book, seq, prev, err);
+    *seq += 1;
+    mf_line line = {book->device, *seq, now->at, now->who, kind, job, body, prev, hash};
+    if (status == MF_OK)
+        status = mf_line_hash(&line, hash, err);
+    if (status == MF_OK)
+        status = insert(&book->db, &line, err);
+    if (status == MF_OK)
+        snprintf(id, MF_ENTRY_ID, "%s/%lld", book->device, (long long)*seq);
+    return status;
+}
+
+/* ---- reading -------------------------------------------------------------------------------- */
+
+mf_status mf_journal_read_back(mf_book *book, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    char hash[MF_HASH_HEX];
+    mf_status status =
+        mf_stmt_get(&stmt, &book->db,
+                    "SELECT " MF_LINE_COLUMNS " FROM entry WHERE rowid > ?1 ORDER BY rowid", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_int(&stmt, 1, book->group_from);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status != MF_OK || !row)
+            break;
+        mf_line line = mf_line_of_row(&stmt);
+        status = mf_line_hash(&line, hash, err);
+        if (status == MF_OK && strcmp(hash, line.hash) != 0)
+            status = mf_failf(err, MF_SYSTEM, book->db.name, "memory or the disk may be failing",
+                              "check the machine; nothing was written",
+                              "entry %s/%lld reads back differently from what was written",
+                              line.device, (long long)line.seq);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* False when memory ran out. */
+static bool copy_line(mf_line *out, mf_arena *arena, const mf_line *line)
+{
+    *out = (mf_line){mf_arena_text(arena, line->device), line->seq,
+                     mf_arena_text(arena, line->at),     mf_arena_text(arena, line->who),
+                     mf_arena_text(arena, line->kind),   mf_arena_text(arena, line->job),
+                     mf_arena_text(arena, line->body),   mf_arena_text(arena, line->prev),
+                     mf_arena_text(arena, line->hash)};
+    return out->device != NULL && out->at != NULL && out->who != NULL && out->kind != NULL &&
+           out->job != NULL && out->body != NULL && out->prev != NULL && out->hash != NULL;
+}
+
+mf_status mf_journal_find(mf_line *out, mf_arena *arena, mf_db *db, const char *device, int64_t seq,
+                          bool *found, mf_err *err)
+{
+    mf_stmt stmt;
+    *found = false;
+    mf_status status = mf_stmt_get(
+        &stmt, db, "SELECT " MF_LINE_COLUMNS " FROM entry WHERE device = ?1 AND seq = ?2", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, device);
+    mf_stmt_int(&stmt, 2, seq);
+    status = mf_stmt_step(&stmt, found, err);
+    if (status == MF_OK && *found) {
+        mf_line line = mf_line_of_row(&stmt);
+        if (!copy_line(out, arena, &line))
+            status = mf_fail_memory(err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}

@@ -1,0 +1,44 @@
+/* journal.h - the chain of entries: canonical line, hash, append, read back. */
+#ifndef MF_BOOK_JOURNAL_H
+#define MF_BOOK_JOURNAL_H
+
+#include "base/mem.h"
+#include "book/room.h"
+
+/* One row of the journal. The texts belong to whoever filled it. */
+typedef struct mf_line {
+    const char *device;
+    int64_t seq;
+    const char *at, *who, *kind, *job, *body, *prev, *hash;
+} mf_line;
+
+/* prev of a device's first entry. */
+extern const char mf_zero_hash[MF_HASH_HEX];
+
+/* The columns of a mf_line in their order, for SELECT. */
+#define MF_LINE_COLUMNS "device, seq, logged_at, who, kind, job, body, prev, hash"
+
+/* The row a statement that selects MF_LINE_COLUMNS stands on; its texts live as
+ * long as the row does. */
+mf_line mf_line_of_row(mf_stmt *stmt);
+
+/* SHA-256 of the canonical line (book.h). */
+mf_status mf_line_hash(const mf_line *line, char out[MF_HASH_HEX], mf_err *err);
+
+/* "device/seq" in its parts. False when text is none. */
+bool mf_entry_id_split(const char *text, char device[MF_DEVICE_MAX + 1], int64_t *seq);
+
+/* Adds an entry with body (canonical JSON) to the end of our chain and writes its
+ * id to id, inside the open group. */
+mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, const char *body,
+                            const mf_now *now, char id[MF_ENTRY_ID], int64_t *seq, mf_err *err);
+
+/* Reads back what the open group has written and hashes it anew. */
+mf_status mf_journal_read_back(mf_book *book, mf_err *err);
+
+/* A row of the journal that outlives its statement: out's texts are in arena.
+ * *found is false when there is none. */
+mf_status mf_journal_find(mf_line *out, mf_arena *arena, mf_db *db, const char *device, int64_t seq,
+                          bool *found, mf_err *err);
+
+#endif

@@ -1,0 +1,137 @@
+#include "book/known.h"
+
+#include "base/fail.h"
+#include "book/refs.h"
+#include "book/tables.h"
+#include <stdio.h>
+#include <string.h>
+
+#define SHOWN     8  /* ids listed in a mend */
+#define ID_LENGTH 40 /* longest id */
+#define NEAR      2  /* letters apart that still look like a slip of the finger */
+
+const mf_field *mf_key_of(const mf_kind *kind)
+{
+    for (size_t i = 0; i < kind->n_fields; i++)
+        if ((kind->fields[i].flags & MF_F_KEY) != 0)
+            return &kind->fields[i];
+    return NULL;
+}
+
+/* SELECT <key> FROM <kind> WHERE job = ?1 <rest> */
+static mf_status select_keys(mf_stmt *out, mf_book *book, const mf_kind *kind, const char *job,
+                             bool one, mf_err *err)
+{
+    mf_buf sql = {0};
+    const char *key = mf_key_of(kind)->name;
+    *out = (mf_stmt){0};
+    mf_buf_text(&sql, "SELECT ");
+    mf_sql_name(&sql, key);
+    mf_buf_text(&sql, " FROM ");
+    mf_sql_name(&sql, kind->name);
+    mf_buf_text(&sql, " WHERE job = ?1");
+    if (one) {
+        mf_buf_text(&sql, " AND ");
+        mf_sql_name(&sql, key);
+        mf_buf_text(&sql, " = ?2");
+    } else {
+        mf_buf_text(&sql, " ORDER BY 1");
+    }
+    mf_status status = mf_stmt_take(out, &book->db, &sql, err);
+    if (status == MF_OK)
+        mf_stmt_text(out, 1, kind->of_firm ? "" : job);
+    return status;
+}
+
+mf_status mf_known(mf_book *book, const mf_kind *kind, const char *job, const char *id, bool *known,
+                   mf_err *err)
+{
+    mf_stmt stmt;
+    *known = false;
+    mf_status status = select_keys(&stmt, book, kind, job, true, err);
+    if (status == MF_OK) {
+        mf_stmt_text(&stmt, 2, id);
+        status = mf_stmt_step(&stmt, known, err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* ---- which one was meant ---------------------------------------------------------------- */
+
+static int least(int a, int b, int c)
+{
+    int low = a < b ? a : b;
+    return low < c ? low : c;
+}
+
+static char lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+int mf_letters_apart(const char *a, const char *b)
+{
+    int row[ID_LENGTH + 1];
+    size_t na = strlen(a), nb = strlen(b);
+    if (na > ID_LENGTH || nb > ID_LENGTH)
+        return 9;
+    for (size_t j = 0; j <= nb; j++)
+        row[j] = (int)j;
+    for (size_t i = 1; i <= na; i++) {
+        int corner = row[0];
+        row[0] = (int)i;
+        for (size_t j = 1; j <= nb; j++) {
+            int above = row[j];
+            int swap = corner + (lower(a[i - 1]) != lower(b[j - 1]));
+            row[j] = least(above + 1, row[j - 1] + 1, swap);
+            corner = above;
+        }
+    }
+    return row[nb] < 9 ? row[nb] : 9;
+}
+
+typedef struct guess {
+    char nearest[ID_LENGTH + 1];
+    int apart;
+    size_t count;
+    mf_buf list;
+} guess;
+
+static void consider(guess *g, const char *id, const char *wanted)
+{
+    int apart = mf_letters_apart(id, wanted);
+    if (apart < g->apart) {
+        g->apart = apart;
+        snprintf(g->nearest, sizeof g->nearest, "%s", id);
+    }
+    if (g->count < SHOWN)
+        mf_buf_printf(&g->list, "%s%s", g->count == 0 ? "" : ", ", id);
+    g->count++;
+}
+
+mf_status mf_known_mend(mf_buf *out, mf_book *book, const mf_kind *kind, const char *job,
+                        const char *id, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    guess g = {.apart = 9};
+    mf_status status = select_keys(&stmt, book, kind, job, false, err);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            consider(&g, mf_stmt_column(&stmt, 0), id);
+    }
+    mf_stmt_done(&stmt);
+    if (g.count == 0)
+        mf_buf_printf(out, "log the %s first", kind->name);
+    else if (g.apart <= NEAR && (size_t)g.apart < strlen(id))
+        mf_buf_printf(out, "did you mean %s? There are: %s%s", g.nearest, mf_buf_str(&g.list),
+                      g.count > SHOWN ? " ..." : "");
+    else
+        mf_buf_printf(out, "there are: %s%s", mf_buf_str(&g.list), g.count > SHOWN ? " ..." : "");
+    if (out->failed || g.list.failed)
+        status = mf_fail_memory(err);
+    mf_buf_free(&g.list);
+    return status;
+}

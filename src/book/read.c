@@ -1,0 +1,115 @@
+/* read.c - the journal as it stands there, the list of jobs, the head. */
+#include "base/digest.h"
+#include "base/fail.h"
+#include "base/mem.h"
+#include "base/utf8.h"
+#include "book/journal.h"
+#include "book/refs.h"
+#include "book/row.h"
+#include "book/tables.h"
+#include <stdio.h>
+#include <string.h>
+
+static mf_status each_entry(mf_stmt *stmt, mf_entry_fn *fn, void *data, size_t *count, mf_err *err)
+{
+    bool row = true;
+    for (;;) {
+        mf_status status = mf_stmt_step(stmt, &row, err);
+        if (status != MF_OK || !row)
+            return status;
+        char id[MF_ENTRY_ID];
+        mf_line line = mf_line_of_row(stmt);
+        snprintf(id, sizeof id, "%s/%lld", line.device, (long long)line.seq);
+        mf_entry entry = {id,       line.at,   line.who,  line.kind,
+                          line.job, line.body, line.prev, line.hash};
+        ++*count;
+        if (!fn(&entry, data))
+            return MF_OK;
+    }
+}
+
+MF_API mf_status mf_book_entries(mf_book *book, const char *job, mf_entry_fn *fn, void *data,
+                                 mf_err *err)
+{
+    static const char all[] = "SELECT " MF_LINE_COLUMNS " FROM entry ORDER BY rowid";
+    static const char of_job[] =
+        "SELECT " MF_LINE_COLUMNS " FROM entry WHERE job = ?1 ORDER BY rowid";
+    mf_stmt stmt;
+    size_t count = 0;
+    mf_status status = mf_stmt_get(&stmt, &book->db, job == NULL ? all : of_job, err);
+    if (status == MF_OK && job != NULL)
+        mf_stmt_text(&stmt, 1, job);
+    if (status == MF_OK)
+        status = each_entry(&stmt, fn, data, &count, err);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+MF_API mf_status mf_book_entry(mf_book *book, const char *id, mf_entry_fn *fn, void *data,
+                               mf_err *err)
+{
+    char device[MF_DEVICE_MAX + 1], shown[60];
+    int64_t seq = 0;
+    mf_stmt stmt = {0};
+    size_t count = 0;
+    mf_status status = MF_OK;
+    if (mf_entry_id_split(id, device, &seq)) {
+        status = mf_stmt_get(&stmt, &book->db,
+                             "SELECT " MF_LINE_COLUMNS " FROM entry WHERE device = ?1 AND seq = ?2",
+                             err);
+        if (status != MF_OK)
+            return status;
+        mf_stmt_text(&stmt, 1, device);
+        mf_stmt_int(&stmt, 2, seq);
+        status = each_entry(&stmt, fn, data, &count, err);
+    }
+    mf_stmt_done(&stmt);
+    if (status != MF_OK || count > 0)
+        return status;
+    mf_utf8_show(shown, sizeof shown, id);
+    return mf_failf(err, MF_INPUT, book->db.name, "an entry is named like office/12",
+                    "look it up in the list of entries", "there is no entry %s", shown);
+}
+
+MF_API mf_status mf_book_jobs(mf_book *book, mf_job_fn *fn, void *data, mf_err *err)
+{
+    const mf_kind *house = mf_kind_named("house");
+    mf_buf sql = {0};
+    mf_stmt stmt = {0};
+    bool row = true;
+    mf_buf_text(&sql, "SELECT job, ");
+    mf_sql_name(&sql, mf_field_at(house, offsetof(mf_house, address))->name);
+    mf_buf_text(&sql, ", ");
+    mf_sql_name(&sql, mf_field_at(house, offsetof(mf_house, start))->name);
+    mf_buf_text(&sql, " FROM house ORDER BY job");
+    mf_status status = mf_stmt_take(&stmt, &book->db, &sql, err);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            row = fn(mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1),
+                     mf_day_parse(mf_stmt_column(&stmt, 2), NULL), data);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+MF_API mf_status mf_book_head(mf_book *book, char out[MF_HASH_HEX], mf_err *err)
+{
+    mf_stmt stmt;
+    mf_buf text = {0};
+    bool row = true;
+    /* max() makes SQLite take hash from the row of the greatest seq. */
+    mf_status status = mf_stmt_get(
+        &stmt, &book->db,
+        "SELECT device, hash, max(seq) FROM entry GROUP BY device ORDER BY device", err);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            mf_buf_printf(&text, "%s %s\n", mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1));
+    }
+    mf_stmt_done(&stmt);
+    if (status == MF_OK && (text.failed || !mf_digest_hex(mf_buf_str(&text), text.len, out)))
+        status = mf_fail_memory(err);
+    mf_buf_free(&text);
+    return status;
+}

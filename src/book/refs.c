@@ -1,0 +1,229 @@
+#include "book/refs.h"
+
+#include "base/fail.h"
+#include "base/utf8.h"
+#include "book/known.h"
+#include "book/row.h"
+#include "book/tables.h"
+#include <stdio.h>
+#include <string.h>
+
+/* The firm holds certificates like a person does, under this name. */
+#define THE_FIRM "firm"
+
+/* "where, --option", or what there is of it. */
+static void place(char *out, size_t size, const char *where, const mf_field *field)
+{
+    bool given = where != NULL && where[0] != '\0';
+    if (field == NULL)
+        snprintf(out, size, "%s", given ? where : "");
+    else
+        snprintf(out, size, "%.90s%s--%.60s", given ? where : "", given ? ", " : "", field->option);
+}
+
+static mf_status refuse(const mf_candidate *c, const mf_field *field, const char *why,
+                        const char *mend, const char *what, mf_err *err)
+{
+    char where[160];
+    place(where, sizeof where, c->where, field);
+    return mf_fail(err, MF_INPUT, where, what, why, mend);
+}
+
+/* ---- needed ------------------------------------------------------------------------------ */
+
+static bool given(const json_t *body, const mf_field *field)
+{
+    const json_t *value = json_object_get(body, field->name);
+    return value != NULL && !json_is_null(value);
+}
+
+/* Only a reading on the reference film goes without a component. */
+static bool needed_here(const mf_candidate *c, const mf_field *field)
+{
+    if ((field->flags & MF_F_NEEDED) != 0)
+        return true;
+    if (strcmp(c->kind->name, "reading") != 0 || field->offset != offsetof(mf_reading, component))
+        return false;
+    const mf_field *purpose = mf_field_at(c->kind, offsetof(mf_reading, purpose));
+    const char *word = json_string_value(json_object_get(c->body, purpose->name));
+    return word != NULL && mf_choice(purpose->choices, word) == MF_READ_PAINT;
+}
+
+static mf_status check_needed(const mf_candidate *c, const mf_field **bad, mf_err *err)
+{
+    for (size_t i = 0; i < c->kind->n_fields; i++) {
+        const mf_field *field = &c->kind->fields[i];
+        if (given(c->body, field) || !needed_here(c, field))
+            continue;
+        char what[120];
+        *bad = field;
+        snprintf(what, sizeof what, "%.60s is missing", field->option);
+        return refuse(c, field, field->doc, "give it", what, err);
+    }
+    return MF_OK;
+}
+
+/* ---- taken ---------------------------------------------------------------------------------- */
+
+/* SELECT entry FROM kind WHERE job = ?1 AND entry <> ?2 [AND key = ? ...]; a kind
+ * that is once is taken by any row. */
+static void add_taken_sql(mf_buf *sql, const mf_kind *kind, bool by_key)
+{
+    mf_buf_text(sql, "SELECT entry FROM ");
+    mf_sql_name(sql, kind->name);
+    mf_buf_text(sql, " WHERE job = ?1 AND entry <> ?2");
+    for (size_t i = 0; by_key && i < kind->n_fields; i++) {
+        if ((kind->fields[i].flags & MF_F_KEY) == 0)
+            continue;
+        mf_buf_text(sql, " AND ");
+        mf_sql_name(sql, kind->fields[i].name);
+        mf_buf_text(sql, " IS ?");
+    }
+    mf_buf_text(sql, " LIMIT 1");
+}
+
+static mf_status find_taken(const mf_candidate *c, bool by_key, char out[MF_ENTRY_ID], mf_err *err)
+{
+    mf_buf sql = {0};
+    mf_stmt stmt = {0};
+    bool row = false;
+    out[0] = '\0';
+    add_taken_sql(&sql, c->kind, by_key);
+    mf_status status = mf_stmt_take(&stmt, &c->book->db, &sql, err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, c->job);
+    mf_stmt_text(&stmt, 2, c->except);
+    int at = 3;
+    for (size_t i = 0; by_key && i < c->kind->n_fields; i++)
+        if ((c->kind->fields[i].flags & MF_F_KEY) != 0)
+            mf_row_bind(&stmt, at++, &c->kind->fields[i], c->body);
+    status = mf_stmt_step(&stmt, &row, err);
+    if (row)
+        snprintf(out, MF_ENTRY_ID, "%s", mf_stmt_column(&stmt, 0));
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status check_key(const mf_candidate *c, const mf_field **bad, mf_err *err)
+{
+    char entry[MF_ENTRY_ID], what[200];
+    const mf_field *key = mf_key_of(c->kind);
+    if (key == NULL)
+        return MF_OK;
+    mf_status status = find_taken(c, true, entry, err);
+    if (status != MF_OK || entry[0] == '\0')
+        return status;
+    *bad = key;
+    const char *id = json_string_value(json_object_get(c->body, key->name));
+    snprintf(what, sizeof what, "there is a %s %.60s already: entry %s", c->kind->name,
+             id == NULL ? "" : id, entry);
+    return refuse(c, key, "an id names one thing", "choose another id, or correct that entry", what,
+                  err);
+}
+
+static mf_status check_once(const mf_candidate *c, mf_err *err)
+{
+    char entry[MF_ENTRY_ID], what[200];
+    if (!c->kind->once)
+        return MF_OK;
+    mf_status status = find_taken(c, false, entry, err);
+    if (status != MF_OK || entry[0] == '\0')
+        return status;
+    snprintf(what, sizeof what, "%s is logged already: entry %s", c->kind->doc, entry);
+    return refuse(c, NULL, "there can be only one", "correct that entry instead", what, err);
+}
+
+/* ---- references --------------------------------------------------------------------------------
+ */
+
+static mf_status unknown(const mf_candidate *c, const mf_field *field, const mf_kind *kind,
+                         const char *id, mf_err *err)
+{
+    char what[200], shown[60];
+    mf_buf mend = {0};
+    mf_utf8_show(shown, sizeof shown, id);
+    mf_status status = mf_known_mend(&mend, c->book, kind, c->job, id, err);
+    snprintf(what, sizeof what, "there is no %s %s %s", kind->name, shown,
+             kind->of_firm ? "in the book" : "in this job");
+    if (status == MF_OK)
+        status = refuse(c, field, "", mf_buf_str(&mend), what, err);
+    mf_buf_free(&mend);
+    return status;
+}
+
+static bool is_the_firm(const mf_candidate *c, const char *id)
+{
+    return strcmp(c->kind->name, "certificate") == 0 && strcmp(id, THE_FIRM) == 0;
+}
+
+static mf_status check_one_ref(const mf_candidate *c, const mf_field *field, const mf_kind *kind,
+                               const char *id, mf_err *err)
+{
+    bool known = false;
+    if (is_the_firm(c, id))
+        return MF_OK;
+    mf_status status = mf_known(c->book, kind, c->job, id, &known, err);
+    return status != MF_OK || known ? status : unknown(c, field, kind, id, err);
+}
+
+static mf_status check_ref(const mf_candidate *c, const mf_field *field, mf_err *err)
+{
+    const mf_kind *kind = mf_kind_named(field->ref);
+    const char *ids = json_string_value(json_object_get(c->body, field->name));
+    if (kind == NULL || mf_key_of(kind) == NULL || ids == NULL)
+        return MF_OK;
+    mf_status status = MF_OK;
+    while (status == MF_OK && *ids != '\0') {
+        char id[64];
+        size_t len = field->type == MF_F_IDS ? strcspn(ids, ",") : strlen(ids);
+        snprintf(id, sizeof id, "%.*s", (int)(len < sizeof id ? len : sizeof id - 1), ids);
+        status = check_one_ref(c, field, kind, id, err);
+        ids += ids[len] == ',' ? len + 1 : len;
+    }
+    return status;
+}
+
+static mf_status check_refs(const mf_candidate *c, const mf_field **bad, mf_err *err)
+{
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < c->kind->n_fields; i++) {
+        const mf_field *field = &c->kind->fields[i];
+        if (field->ref == NULL)
+            continue;
+        status = check_ref(c, field, err);
+        if (status == MF_INPUT)
+            *bad = field;
+    }
+    return status;
+}
+
+mf_status mf_candidate_check(const mf_candidate *c, const mf_field **bad, mf_err *err)
+{
+    const mf_field *field = NULL;
+    mf_status status = check_needed(c, &field, err);
+    if (status == MF_OK)
+        status = check_refs(c, &field, err);
+    if (status == MF_OK)
+        status = check_key(c, &field, err);
+    if (status == MF_OK)
+        status = check_once(c, err);
+    if (bad != NULL)
+        *bad = field;
+    return status;
+}
+
+mf_status mf_job_check(mf_book *book, const char *job, const char *where, mf_err *err)
+{
+    bool known = false;
+    const mf_kind *house = mf_kind_named("house");
+    if (job[0] == '\0')
+        return MF_OK;
+    mf_status status = mf_known(book, house, job, job, &known, err);
+    if (status != MF_OK || known)
+        return status;
+    char shown[60];
+    mf_utf8_show(shown, sizeof shown, job);
+    return mf_failf(err, MF_INPUT, where, "", "see the list of jobs, or open this one first",
+                    "there is no job %s", shown);
+}

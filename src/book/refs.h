@@ -1,0 +1,34 @@
+/* refs.h - whether a body may stand beside what the book holds already: fields
+ * that are needed, ids that are taken, things that do not exist. */
+#ifndef MF_BOOK_REFS_H
+#define MF_BOOK_REFS_H
+
+#include "base/json.h"
+#include "book/room.h"
+
+/* A body that wants to be the row of kind in job. */
+typedef struct mf_candidate {
+    mf_book *book;
+    const mf_kind *kind;
+    const json_t *body;
+    const char *job;
+    const char *except; /* the entry it would replace, or "" */
+    const char *where;  /* for messages, may be "" */
+} mf_candidate;
+
+/* MF_INPUT when it may not; *bad (may be NULL) is then the field at fault, NULL
+ * when it is the whole entry. */
+mf_status mf_candidate_check(const mf_candidate *c, const mf_field **bad, mf_err *err);
+
+/* Whether the job exists ("" always does). */
+mf_status mf_job_check(mf_book *book, const char *job, const char *where, mf_err *err);
+
+/* Refuses when other entries name the id key of kind in job, so that it cannot
+ * be changed or withdrawn; entry is the one that makes it. */
+mf_status mf_free_of_refs(mf_book *book, const mf_kind *kind, const char *job, const char *key,
+                          const char *entry, mf_err *err);
+
+/* The field by which others name a thing of this kind; NULL when they cannot. */
+const mf_field *mf_key_of(const mf_kind *kind);
+
+#endif

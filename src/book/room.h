@@ -1,0 +1,31 @@
+/* room.h - what an open book is. */
+#ifndef MF_BOOK_ROOM_H
+#define MF_BOOK_ROOM_H
+
+#include "book/db.h"
+#include <mistfold/book.h>
+
+#define MF_DEVICE_MAX 16
+
+struct mf_book {
+    mf_db db;
+    char device[MF_DEVICE_MAX + 1]; /* whose chain we continue */
+    char derived[MF_HASH_HEX];      /* hash of the SQL of our derived tables */
+    bool in_group;
+    int64_t group_from; /* last rowid of the journal before the group */
+};
+
+/* A part that is written whole or not at all, inside the caller's group or, when
+ * there is none, in a group of its own. End keeps it when status is MF_OK, else
+ * takes it back; it returns the status to hand on. */
+typedef struct mf_part {
+    bool own, open;
+} mf_part;
+mf_status mf_part_begin(mf_part *out, mf_book *book, mf_err *err);
+mf_status mf_part_end(mf_part *part, mf_book *book, mf_status status, mf_err *err);
+
+/* One snapshot for several queries: begins unless one is already open. */
+mf_status mf_snapshot_begin(bool *own, mf_book *book, mf_err *err);
+void mf_snapshot_end(bool own, mf_book *book);
+
+#endif

@@ -1,0 +1,20 @@
+/* schema.h - the permanent part of the book: the journal and what guards it. */
+#ifndef MF_BOOK_SCHEMA_H
+#define MF_BOOK_SCHEMA_H
+
+#include "book/db.h"
+
+#define MF_APPLICATION_ID 0x6d666c64 /* "mfld" */
+
+/* The schema this program writes: how many steps there are. */
+int mf_schema_version(void);
+
+/* Runs the steps after version from, inside the open transaction, and notes the
+ * new version in the file. */
+mf_status mf_schema_migrate(mf_db *db, int from, mf_err *err);
+
+/* A value of the meta table as text; "" when there is none. Cut at size. */
+mf_status mf_meta_get(mf_db *db, const char *key, char *out, size_t size, mf_err *err);
+mf_status mf_meta_set(mf_db *db, const char *key, const char *value, mf_err *err);
+
+#endif

@@ -1,0 +1,196 @@
+#include "book/tables.h"
+
+#include "base/fail.h"
+#include "book/schema.h"
+#include <string.h>
+
+/* ---- the SQL ------------------------------------------------------------------------ */
+
+void mf_sql_name(mf_buf *out, const char *name)
+{
+    mf_buf_text(out, "\"");
+    for (; *name != '\0'; name++)
+        mf_buf_add(out, *name == '"' ? "\"\"" : name, *name == '"' ? 2 : 1);
+    mf_buf_text(out, "\"");
+}
+
+/* A comment ends at the line end: none may be in it. */
+static void add_comment(mf_buf *out, const char *text)
+{
+    mf_buf_text(out, " -- ");
+    for (; *text != '\0'; text++)
+        mf_buf_add(out, *text == '\n' || *text == '\r' ? " " : text, 1);
+    mf_buf_text(out, "\n");
+}
+
+static bool is_number(mf_field_type type)
+{
+    return type == MF_F_INT || type == MF_F_HUNDREDTHS || type == MF_F_LOADING ||
+           type == MF_F_DUST || type == MF_F_PPM || type == MF_F_YESNO;
+}
+
+/* Only the words of the last column go without a comma; which is why the fixed
+ * columns come first and the fields after them bring the comma along. */
+static void add_field(mf_buf *out, const mf_field *field)
+{
+    mf_buf_text(out, "  , ");
+    mf_sql_name(out, field->name);
+    mf_buf_text(out, is_number(field->type) ? " INTEGER" : " TEXT");
+    add_comment(out, field->doc == NULL ? "" : field->doc);
+}
+
+static void add_guard(mf_buf *out, const char *table, const char *event)
+{
+    mf_buf_printf(out, "CREATE TRIGGER \"%s_guard_%s\" BEFORE %s ON \"%s\"\n", table, event, event,
+                  table);
+    mf_buf_text(out, "WHEN NOT only_mistfold_may_change_this_table() BEGIN\n"
+                     "  SELECT raise(ABORT, 'this table is made from the journal');\n"
+                     "END;\n");
+}
+
+static void add_index_and_guards(mf_buf *out, const char *table)
+{
+    mf_buf_printf(out, "CREATE INDEX \"%s_job\" ON \"%s\" (job);\n", table, table);
+    add_guard(out, table, "INSERT");
+    add_guard(out, table, "UPDATE");
+    add_guard(out, table, "DELETE");
+}
+
+static void add_kind(mf_buf *out, const mf_kind *kind)
+{
+    mf_buf_text(out, "CREATE TABLE ");
+    mf_sql_name(out, kind->name);
+    mf_buf_text(out, " (");
+    add_comment(out, kind->doc == NULL ? "" : kind->doc);
+    mf_buf_text(out, "  entry TEXT PRIMARY KEY NOT NULL -- the entry that says it: device/seq\n"
+                     "  , job TEXT NOT NULL -- '' for the firm\n"
+                     "  , logged_at TEXT NOT NULL -- of the entry, UTC\n"
+                     "  , who TEXT NOT NULL -- who logged the entry\n"
+                     "  , correction TEXT NOT NULL DEFAULT '' -- entry that corrected it last\n");
+    for (size_t i = 0; i < kind->n_fields; i++)
+        add_field(out, &kind->fields[i]);
+    mf_buf_text(out, ") STRICT;\n");
+    add_index_and_guards(out, kind->name);
+}
+
+static const char correction_sql[] =
+    "CREATE TABLE correction ( -- entries that replace what an earlier entry says\n"
+    "  entry TEXT PRIMARY KEY NOT NULL -- the correction itself: device/seq\n"
+    "  , job TEXT NOT NULL -- '' for the firm\n"
+    "  , logged_at TEXT NOT NULL -- UTC\n"
+    "  , who TEXT NOT NULL -- who corrected\n"
+    "  , target TEXT NOT NULL -- the entry first made\n"
+    "  , replaces TEXT NOT NULL -- what was in force then: the target or a correction of it\n"
+    "  , \"kind\" TEXT NOT NULL -- kind of the target\n"
+    "  , reason TEXT NOT NULL\n"
+    "  , before TEXT NOT NULL -- body that it replaces\n"
+    "  , after TEXT NOT NULL -- body from then on; '' = withdrawn\n"
+    ") STRICT;\n"
+    "CREATE INDEX correction_target ON correction (target);\n";
+
+void mf_tables_sql(mf_buf *out)
+{
+    size_t count = 0;
+    const mf_kind *kinds = mf_kinds(&count);
+    mf_buf_text(out, correction_sql);
+    add_index_and_guards(out, MF_KIND_CORRECTION);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(kinds[i].name, MF_KIND_CORRECTION) != 0)
+            add_kind(out, &kinds[i]);
+}
+
+/* ---- in a book --------------------------------------------------------------------------- */
+
+static mf_status sql_and_hash(mf_buf *sql, char hash[MF_DIGEST_HEX], mf_err *err)
+{
+    mf_tables_sql(sql);
+    if (sql->failed || !mf_digest_hex(sql->data, sql->len, hash))
+        return mf_fail_memory(err);
+    return MF_OK;
+}
+
+mf_status mf_tables_hash(char out[MF_DIGEST_HEX], mf_err *err)
+{
+    mf_buf sql = {0};
+    mf_status status = sql_and_hash(&sql, out, err);
+    mf_buf_free(&sql);
+    return status;
+}
+
+mf_status mf_tables_current(mf_db *db, const char *hash, bool *current, mf_err *err)
+{
+    char stored[MF_DIGEST_HEX];
+    mf_status status = mf_meta_get(db, "derived", stored, sizeof stored, err);
+    *current = status == MF_OK && strcmp(hash, stored) == 0;
+    return status;
+}
+
+static void list_names(mf_buf *out)
+{
+    size_t count = 0;
+    const mf_kind *kinds = mf_kinds(&count);
+    mf_buf_text(out, MF_KIND_CORRECTION);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(kinds[i].name, MF_KIND_CORRECTION) != 0)
+            mf_buf_printf(out, " %s", kinds[i].name);
+}
+
+mf_status mf_tables_make(mf_db *db, mf_err *err)
+{
+    mf_buf sql = {0}, names = {0};
+    char hash[MF_DIGEST_HEX];
+    mf_status status = sql_and_hash(&sql, hash, err);
+    list_names(&names);
+    if (status == MF_OK && names.failed)
+        status = mf_fail_memory(err);
+    if (status == MF_OK)
+        status = mf_db_exec(db, sql.data, err);
+    if (status == MF_OK)
+        status = mf_meta_set(db, "derived", hash, err);
+    if (status == MF_OK)
+        status = mf_meta_set(db, "tables", names.data, err);
+    mf_buf_free(&sql);
+    mf_buf_free(&names);
+    return status;
+}
+
+/* The name comes from the file: it is quoted, and it must not be one of ours. */
+static mf_status drop(mf_db *db, const char *name, mf_err *err)
+{
+    if (strcmp(name, "entry") == 0 || strcmp(name, "meta") == 0)
+        return MF_OK;
+    mf_buf sql = {0};
+    mf_buf_text(&sql, "DROP TABLE IF EXISTS ");
+    mf_sql_name(&sql, name);
+    mf_status status = sql.failed ? mf_fail_memory(err) : mf_db_exec(db, sql.data, err);
+    mf_buf_free(&sql);
+    return status;
+}
+
+static mf_status drop_listed(mf_db *db, char *names, mf_err *err)
+{
+    mf_status status = MF_OK;
+    for (char *at = names; status == MF_OK && *at != '\0';) {
+        size_t len = strcspn(at, " ");
+        bool last = at[len] == '\0';
+        at[len] = '\0';
+        status = drop(db, at, err);
+        at += last ? len : len + 1;
+    }
+    return status;
+}
+
+mf_status mf_tables_drop(mf_db *db, mf_err *err)
+{
+    char old[2048];
+    mf_buf ours = {0};
+    list_names(&ours); /* also those that somebody took off the list */
+    mf_status status =
+        ours.failed ? mf_fail_memory(err) : mf_meta_get(db, "tables", old, sizeof old, err);
+    if (status == MF_OK)
+        status = drop_listed(db, old, err);
+    if (status == MF_OK)
+        status = drop_listed(db, ours.data, err);
+    mf_buf_free(&ours);
+    return status;
+}

@@ -1,0 +1,38 @@
+/* tables.h - the derived tables: one a kind, made from the kind table. They are
+ * never migrated. When the SQL that makes them is not the SQL they were made by,
+ * they are dropped and filled anew from the journal. */
+#ifndef MF_BOOK_TABLES_H
+#define MF_BOOK_TABLES_H
+
+#include "base/digest.h"
+#include "base/mem.h"
+#include "book/db.h"
+#include <mistfold/kind.h>
+
+/* Columns of every derived table of a kind, before its fields. */
+enum { MF_COL_ENTRY, MF_COL_JOB, MF_COL_AT, MF_COL_WHO, MF_COL_CORRECTION, MF_COL_FIRST_FIELD };
+
+#define MF_KIND_CORRECTION "correction"
+/* The order in which entries were made, as text in ORDER BY. */
+#define MF_ORDER_MADE                                                                              \
+    "logged_at, substr(entry, 1, instr(entry, '/') - 1),"                                          \
+    " CAST(substr(entry, instr(entry, '/') + 1) AS INTEGER)"
+
+/* Appends "name" in SQL quotes. */
+void mf_sql_name(mf_buf *out, const char *name);
+
+/* Appends the SQL that makes all derived tables, their indexes and guards. */
+void mf_tables_sql(mf_buf *out);
+
+/* The SHA-256 of that SQL. */
+mf_status mf_tables_hash(char out[MF_DIGEST_HEX], mf_err *err);
+
+/* Whether the tables in the file were made by the SQL with this hash. */
+mf_status mf_tables_current(mf_db *db, const char *hash, bool *current, mf_err *err);
+
+/* Makes the derived tables, empty, and notes their SQL in meta. Inside the open
+ * transaction. mf_tables_drop takes all away that meta names. */
+mf_status mf_tables_make(mf_db *db, mf_err *err);
+mf_status mf_tables_drop(mf_db *db, mf_err *err);
+
+#endif

@@ -1,0 +1,167 @@
+/* Reading the command line: getopt_long over the options of the command's row. */
+#include "base/fail.h"
+#include "cli/cli.h"
+
+#include <getopt.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Understood before and after the command words. */
+static const mf_opt globals[] = {
+    {"book", "FILE", false, "the firm's book (else MISTFOLD_BOOK, else mistfold.book here)"},
+    {"by", "ID", false, "who is writing (else MISTFOLD_BY)"},
+    {"json", NULL, false, "the same facts as JSON"},
+    {"lang", "CODE", false, "language of findings and papers: en, es (else MISTFOLD_LANG)"},
+    {"help", NULL, false, "what this does, with an example"},
+    {"version", NULL, false, "the version"},
+    {NULL, NULL, false, NULL}};
+
+static void add(struct option *table, int *n, const char *name, bool value)
+{
+    if (*n < MF_ARGS_OPTS)
+        table[(*n)++] = (struct option){name, value ? required_argument : no_argument, NULL, 0};
+}
+
+static void options_of(const mf_cmd *cmd, struct option table[MF_ARGS_OPTS + 1])
+{
+    int n = 0;
+    for (const mf_opt *opt = globals; opt->name != NULL; opt++)
+        add(table, &n, opt->name, opt->value != NULL);
+    const mf_kind *kind = cmd == NULL || cmd->kind == NULL ? NULL : mf_kind_named(cmd->kind);
+    for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
+        add(table, &n, kind->fields[i].option, true);
+    if (cmd != NULL && cmd->opts != NULL)
+        for (const mf_opt *opt = cmd->opts; opt->name != NULL; opt++)
+            add(table, &n, opt->name, opt->value != NULL);
+    table[n] = (struct option){NULL, 0, NULL, 0};
+}
+
+/* Takes a global option into cli; false when it is not one. */
+static bool take_global(mf_cli *cli, const char *name, bool *help, bool *version)
+{
+    if (strcmp(name, "book") == 0)
+        cli->book_path = optarg;
+    else if (strcmp(name, "by") == 0)
+        cli->who = optarg;
+    else if (strcmp(name, "json") == 0)
+        cli->json = true;
+    else if (strcmp(name, "lang") == 0)
+        cli->lang = mf_lang_of(optarg);
+    else if (strcmp(name, "help") == 0)
+        *help = true;
+    else if (strcmp(name, "version") == 0)
+        *version = true;
+    else
+        return false;
+    return true;
+}
+
+static mf_status wrong(const char *where, const char *what, const char *mend)
+{
+    mf_err err = {0};
+    mf_fail(&err, MF_USAGE, where, what, "", mend);
+    return mf_cli_fail(&err);
+}
+
+static mf_status bad_option(int code, char **argv)
+{
+    const char *word = optind > 0 ? argv[optind - 1] : "";
+    if (code == ':')
+        return wrong(word, "a value is missing", "write it after the option");
+    return wrong(word, "no such option here, or it is not clear which",
+                 "see --help for the options of this command");
+}
+
+mf_status mf_args_globals(mf_cli *cli, int argc, char **argv, int *first, bool *help, bool *version)
+{
+    struct option table[MF_ARGS_OPTS + 1];
+    int index = 0, code;
+    options_of(NULL, table);
+    opterr = 0;
+    optind = 1;
+    while ((code = getopt_long(argc, argv, "+:", table, &index)) != -1) {
+        if (code != 0)
+            return bad_option(code, argv);
+        take_global(cli, table[index].name, help, version);
+    }
+    *first = optind;
+    return MF_OK;
+}
+
+static int words_wanted(const mf_cmd *cmd)
+{
+    int n = cmd->args[0] != '\0';
+    for (const char *c = cmd->args; *c != '\0'; c++)
+        n += *c == ' ';
+    return n;
+}
+
+static mf_status take_words(const mf_cmd *cmd, int argc, char **argv, mf_args *out)
+{
+    int wanted = words_wanted(cmd);
+    char name[80];
+    snprintf(name, sizeof name, "%s%s%s", cmd->group, cmd->action[0] == '\0' ? "" : " ",
+             cmd->action);
+    for (int i = optind; i < argc; i++) {
+        if (out->n_words == wanted || out->n_words == MF_ARGS_WORDS)
+            return wrong(argv[i], "one word too many",
+                         wanted == 0 ? "options begin with --"
+                                     : "put quotes around words with spaces");
+        out->word[out->n_words++] = argv[i];
+    }
+    if (out->n_words < wanted) {
+        char what[120];
+        snprintf(what, sizeof what, "wants %s", cmd->args);
+        return wrong(name, what, cmd->example);
+    }
+    return MF_OK;
+}
+
+static mf_status check_needed(const mf_cmd *cmd, const mf_args *args)
+{
+    for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++) {
+        char where[64];
+        snprintf(where, sizeof where, "--%s", opt->name);
+        if (opt->needed && mf_args_value(args, opt->name) == NULL)
+            return wrong(where, "is needed here", opt->doc);
+    }
+    return MF_OK;
+}
+
+mf_status mf_args_read(mf_cli *cli, const mf_cmd *cmd, int argc, char **argv, mf_args *out,
+                       bool *help)
+{
+    struct option table[MF_ARGS_OPTS + 1];
+    int index = 0, code;
+    bool version = false;
+    options_of(cmd, table);
+    opterr = 0;
+    optind = 0; /* glibc: start afresh on another argv */
+    /* getopt skips argv[0]; the last command word stands there. */
+    argc++, argv--;
+    while ((code = getopt_long(argc, argv, ":", table, &index)) != -1) {
+        if (code != 0)
+            return bad_option(code, argv);
+        const char *name = table[index].name;
+        if (take_global(cli, name, help, &version))
+            continue;
+        if (mf_args_value(out, name) != NULL)
+            return wrong(name, "is given twice", "give it once");
+        if (out->n_opts == MF_ARGS_OPTS)
+            return wrong(name, "too many options", "give fewer");
+        out->opt[out->n_opts] = name;
+        out->value[out->n_opts++] = optarg == NULL ? "" : optarg;
+    }
+    if (*help)
+        return MF_OK;
+    mf_status status = take_words(cmd, argc, argv, out);
+    return status == MF_OK ? check_needed(cmd, out) : status;
+}
+
+const char *mf_args_value(const mf_args *args, const char *name)
+{
+    for (int i = 0; i < args->n_opts; i++)
+        if (strcmp(args->opt[i], name) == 0)
+            return args->value[i];
+    return NULL;
+}

@@ -1,0 +1,122 @@
+/* cli.h - what every command of the program shares. */
+#ifndef MF_CLI_CLI_H
+#define MF_CLI_CLI_H
+
+#include <mistfold.h>
+
+/* One run of the program. */
+typedef struct mf_cli {
+    const char *book_path; /* --book, MISTFOLD_BOOK or the default */
+    const char *who;       /* --by or MISTFOLD_BY; "" when not said */
+    bool json;
+    mf_lang lang;
+    mf_day today;    /* local day */
+    char at[24];     /* UTC now, "YYYY-MM-DDTHH:MM:SSZ" */
+    int64_t seconds; /* the same since 1970 */
+    mf_book *book;   /* opened by mf_cli_book */
+} mf_cli;
+
+/* An option of a command: value NULL = a flag. */
+typedef struct mf_opt {
+    const char *name, *value;
+    bool needed;
+    const char *doc;
+} mf_opt;
+
+typedef struct mf_cmd mf_cmd;
+typedef struct mf_args mf_args;
+typedef mf_status mf_cmd_fn(mf_cli *cli, const mf_cmd *cmd, const mf_args *args);
+
+/* A command is a row (cmds.c). */
+struct mf_cmd {
+    const char *group, *action; /* action "" = the group is the command */
+    const char *args;           /* positional words, "JOB FILE"; "" = none */
+    const char *kind;           /* options are the fields of this kind; NULL = none */
+    const char *of;             /* kind it lists or imports, without those options; NULL = none */
+    const mf_opt *opts;         /* further options, ended by a NULL name; NULL = none */
+    mf_cmd_fn *run;
+    const char *summary;
+    const char *example;
+};
+
+/* Command lines are short: more than this many options or words is refused. */
+enum { MF_ARGS_OPTS = 48, MF_ARGS_WORDS = 4 };
+
+struct mf_args {
+    const char *word[MF_ARGS_WORDS];
+    int n_words;
+    const char *opt[MF_ARGS_OPTS], *value[MF_ARGS_OPTS];
+    int n_opts;
+};
+
+/* cmds.c */
+const mf_cmd *mf_cmds(size_t *count);
+
+/* args.c: reads argv after the command words. Says itself what is wrong. */
+mf_status mf_args_read(mf_cli *cli, const mf_cmd *cmd, int argc, char **argv, mf_args *out,
+                       bool *help);
+/* Reads the options before the command words; returns the index of the first. */
+mf_status mf_args_globals(mf_cli *cli, int argc, char **argv, int *first, bool *help,
+                          bool *version);
+/* NULL when not given. */
+const char *mf_args_value(const mf_args *args, const char *name);
+
+/* help.c */
+void mf_help_program(void);
+void mf_help_group(const char *group);
+void mf_help_command(const mf_cmd *cmd);
+/* A word that was meant, among the groups or a group's actions; NULL = none near. */
+const char *mf_help_nearest(const char *group, const char *word);
+
+/* clock.c: the one place that reads the clock. */
+void mf_cli_clock(mf_cli *cli);
+
+/* open.c */
+mf_status mf_cli_book(mf_cli *cli, mf_err *err);
+mf_status mf_cli_job(mf_cli *cli, const char *id, mf_job **out, mf_err *err);
+/* MF_USAGE when nobody said who is writing. */
+mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err);
+/* The day of --on, or today. */
+mf_status mf_cli_day(const mf_cli *cli, const mf_args *args, mf_day *out, mf_err *err);
+
+/* pass.c: the passphrase from --passphrase-fd or the terminal; wiped by
+ * mf_pass_wipe. Never from argv or the environment. */
+enum { MF_PASS_MAX = 256 };
+mf_status mf_pass_read(const mf_args *args, const char *prompt, bool twice, char out[MF_PASS_MAX],
+                       mf_err *err);
+void mf_pass_wipe(char pass[MF_PASS_MAX]);
+
+/* out.c: what people and scripts read. */
+mf_status mf_cli_fail(const mf_err *err); /* one line on stderr; returns its status */
+void mf_cli_note(const mf_cli *cli, const char *format, ...) MF_PRINTF(2, 3); /* stderr */
+void mf_cli_caution(const mf_cli *cli);
+const char *mf_cli_word(const mf_cli *cli, const char *id); /* never NULL */
+/* Text padded to a width counted in characters, not bytes. */
+void mf_cli_pad(const char *text, int width);
+/* Text wrapped at 78 columns after an indent. */
+void mf_cli_wrap(const char *text, int indent, int first_column);
+
+/* One value as typed and printed, from a member of a kind's struct. */
+void mf_cli_field_text(const mf_field *field, const void *item, char *out, size_t size);
+
+/* Fills a kind's struct from the options, so that core can judge it before it is
+ * logged. Text points into argv. */
+mf_status mf_cli_fill(const mf_kind *kind, const mf_args *args, mf_day today, void *item,
+                      mf_err *err);
+/* Makes a draft from the options. */
+mf_status mf_cli_draft(const mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_draft **out,
+                       mf_err *err);
+
+/* Commands, one file a group. */
+mf_cmd_fn mf_cmd_book_new, mf_cmd_book_check, mf_cmd_book_rebuild, mf_cmd_book_head;
+mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_practice;
+mf_cmd_fn mf_cmd_list;
+mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_readings;
+mf_cmd_fn mf_cmd_job_list, mf_cmd_job_show;
+mf_cmd_fn mf_cmd_paint_list, mf_cmd_steps_list, mf_cmd_verification_list;
+mf_cmd_fn mf_cmd_gate, mf_cmd_audit, mf_cmd_limit_list;
+mf_cmd_fn mf_cmd_entry_list, mf_cmd_entry_show, mf_cmd_entry_correct, mf_cmd_entry_withdraw;
+mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show;
+mf_cmd_fn mf_cmd_paper_record, mf_cmd_paper_containment, mf_cmd_paper_check;
+
+#endif

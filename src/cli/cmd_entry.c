@@ -1,0 +1,149 @@
+/* entry list, show, correct, withdraw: the journal itself. */
+#include "base/fail.h"
+#include "cli/json.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static bool print_line(const mf_entry *entry, void *data)
+{
+    (void)data;
+    mf_cli_pad(entry->id, 14);
+    printf("%s  ", entry->at);
+    mf_cli_pad(entry->who, 10);
+    mf_cli_pad(entry->kind, 14);
+    printf("%.60s%s\n", entry->body, strlen(entry->body) > 60 ? "..." : "");
+    return true;
+}
+
+static json_t *json_of(const mf_entry *entry)
+{
+    json_t *object = json_object();
+    json_object_set_new(object, "entry", json_string(entry->id));
+    json_object_set_new(object, "at", json_string(entry->at));
+    json_object_set_new(object, "who", json_string(entry->who));
+    json_object_set_new(object, "kind", json_string(entry->kind));
+    json_object_set_new(object, "job", json_string(entry->job));
+    json_object_set_new(object, "body", json_loads(entry->body, 0, NULL));
+    json_object_set_new(object, "prev", json_string(entry->prev));
+    json_object_set_new(object, "hash", json_string(entry->hash));
+    return object;
+}
+
+static bool collect(const mf_entry *entry, void *data)
+{
+    return json_array_append_new(data, json_of(entry)) == 0;
+}
+
+mf_status mf_cmd_entry_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    (void)cmd;
+    mf_status status = mf_cli_book(cli, &err);
+    json_t *array = cli->json ? json_array() : NULL;
+    const char *job = args->n_words > 0 ? args->word[0] : NULL;
+    if (status == MF_OK)
+        status = mf_book_entries(cli->book, job, cli->json ? collect : print_line, array, &err);
+    if (status != MF_OK) {
+        json_decref(array);
+        return mf_cli_fail(&err);
+    }
+    return cli->json ? mf_json_print(array) : MF_OK;
+}
+
+static bool print_whole(const mf_entry *entry, void *data)
+{
+    (void)data;
+    printf(
+        "entry  %s\nkind   %s\njob    %s\nat     %s\nwho    %s\nbody   %s\nprev   %s\nhash   %s\n",
+        entry->id, entry->kind, entry->job, entry->at, entry->who, entry->body, entry->prev,
+        entry->hash);
+    return true;
+}
+
+mf_status mf_cmd_entry_show(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    (void)cmd;
+    mf_status status = mf_cli_book(cli, &err);
+    json_t *array = cli->json ? json_array() : NULL;
+    if (status == MF_OK)
+        status =
+            mf_book_entry(cli->book, args->word[0], cli->json ? collect : print_whole, array, &err);
+    if (status != MF_OK) {
+        json_decref(array);
+        return mf_cli_fail(&err);
+    }
+    return cli->json ? mf_json_print(array) : MF_OK;
+}
+
+static bool take_kind(const mf_entry *entry, void *data)
+{
+    *(const mf_kind **)data = mf_kind_named(entry->kind);
+    return true;
+}
+
+/* FIELD=VALUE words of --set, separated by ';' so that texts may hold commas. */
+static mf_status set_fields(const mf_cli *cli, mf_draft *draft, const char *sets, mf_err *err)
+{
+    char part[1024];
+    mf_status status = MF_OK;
+    while (status == MF_OK && *sets != '\0') {
+        size_t len = strcspn(sets, ";");
+        snprintf(part, sizeof part, "%.*s", (int)len, sets);
+        char *equals = strchr(part, '=');
+        if (len >= sizeof part || equals == NULL)
+            return mf_failf(err, MF_USAGE, "--set", "", "write --set \"FIELD=VALUE;FIELD=VALUE\"",
+                            "%.80s has no =", part);
+        *equals = '\0';
+        status = mf_draft_set(draft, part, equals + 1, "", "--set", cli->today, err);
+        sets += len + (sets[len] == ';');
+    }
+    return status;
+}
+
+static mf_status correct(mf_cli *cli, const mf_args *args, const char *sets, mf_err *err)
+{
+    mf_now now;
+    const mf_kind *kind = NULL;
+    mf_draft *draft = NULL;
+    char id[MF_ENTRY_ID];
+    mf_status status = mf_cli_now(cli, &now, err);
+    if (status == MF_OK)
+        status = mf_cli_book(cli, err);
+    if (status == MF_OK)
+        status = mf_book_entry(cli->book, args->word[0], take_kind, &kind, err);
+    if (status == MF_OK && kind == NULL)
+        status = mf_failf(err, MF_INPUT, args->word[0], "corrections name the entry first made",
+                          "correct that one again", "this entry cannot be corrected");
+    if (status == MF_OK && sets != NULL) {
+        status = mf_draft_new(&draft, kind, err);
+        if (status == MF_OK)
+            status = set_fields(cli, draft, sets, err);
+    }
+    if (status == MF_OK)
+        status = mf_book_correct(cli->book, args->word[0], draft, mf_args_value(args, "reason"),
+                                 &now, id, err);
+    mf_draft_free(draft);
+    if (status == MF_OK && cli->json)
+        printf("{\"entry\": \"%s\", \"kind\": \"correction\"}\n", id);
+    else if (status == MF_OK)
+        printf("logged correction %s of %s\n", id, args->word[0]);
+    return status;
+}
+
+mf_status mf_cmd_entry_correct(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    (void)cmd;
+    mf_status status = correct(cli, args, mf_args_value(args, "set"), &err);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}
+
+mf_status mf_cmd_entry_withdraw(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    (void)cmd;
+    mf_status status = correct(cli, args, NULL, &err);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}

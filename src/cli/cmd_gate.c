@@ -1,0 +1,214 @@
+/* The questions: gate JOB NAME, audit JOB. */
+#include "base/fail.h"
+#include "cli/json.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct answer {
+    mf_finding *findings;
+    size_t n;
+    bool yes;
+} answer;
+
+/* Asks core, twice: once for the count, once for the findings. */
+static mf_status ask(const mf_audit_ask *question, answer *out, mf_err *err)
+{
+    out->n = mf_audit(question, NULL, 0);
+    out->findings = calloc(out->n + 1, sizeof *out->findings);
+    if (out->findings == NULL)
+        return mf_fail_memory(err);
+    mf_audit(question, out->findings, out->n);
+    out->yes = mf_audit_yes(out->findings, out->n);
+    return MF_OK;
+}
+
+static void print_finding(const mf_cli *cli, const mf_finding *finding)
+{
+    static const char *const marks[] = {"ok", "NO", "! ", "- "};
+    const mf_requirement *req = finding->requirement;
+    char why[1024];
+    const char *words = mf_words2(cli->lang, "req", req->id);
+    const char *next = mf_words2(cli->lang, "next", req->id);
+    printf("\n%s  ", marks[finding->verdict]);
+    mf_cli_wrap(words == NULL ? req->id : words, 4, 4);
+    mf_words_why(cli->lang, finding, why, sizeof why);
+    printf("    ");
+    mf_cli_wrap(why, 4, 4);
+    if (finding->verdict == MF_LACKING && next != NULL) {
+        printf("    %s ", mf_cli_word(cli, "label.next"));
+        mf_cli_wrap(next, 4, 10);
+    }
+    printf("    %s", req->citation);
+    if (req->status != MF_VERIFIED)
+        printf(" [%s %s]", mf_cli_word(cli, "label.fact"), mf_status_of_fact_text(req->status));
+    if (finding->evidence != NULL && finding->evidence[0] != '\0')
+        printf(" (%s %s)", mf_cli_word(cli, "label.entry"), finding->evidence);
+    putchar('\n');
+}
+
+static size_t count_of(const answer *found, mf_verdict verdict)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < found->n; i++)
+        n += found->findings[i].verdict == verdict;
+    return n;
+}
+
+static void print_of(const mf_cli *cli, const answer *found, mf_verdict verdict)
+{
+    for (size_t i = 0; i < found->n; i++)
+        if (found->findings[i].verdict == verdict)
+            print_finding(cli, &found->findings[i]);
+}
+
+static mf_status print_json(const mf_cli *cli, const char *job, const char *gate, mf_day day,
+                            const answer *found)
+{
+    json_t *root = json_object();
+    json_t *array = json_array();
+    json_object_set_new(root, "job", json_string(job));
+    json_object_set_new(root, "gate", json_string(gate));
+    json_object_set_new(root, "on", mf_json_day(day));
+    json_object_set_new(root, "answer", json_string(found->yes ? "yes" : "no"));
+    for (size_t i = 0; i < found->n; i++)
+        json_array_append_new(array, mf_json_finding(cli, &found->findings[i]));
+    json_object_set_new(root, "findings", array);
+    json_object_set_new(root, "caution", json_string(mf_cli_word(cli, "caution.short")));
+    return mf_json_print(root);
+}
+
+static void print_text(const mf_cli *cli, const answer *found, const mf_args *args)
+{
+    size_t lacking = count_of(found, MF_LACKING), met = count_of(found, MF_MET);
+    printf("%s: %zu, %s: %zu, %s: %zu\n", mf_cli_word(cli, "label.lacking"), lacking,
+           mf_cli_word(cli, "label.met"), met, mf_cli_word(cli, "label.warnings"),
+           count_of(found, MF_WARNING));
+    print_of(cli, found, MF_LACKING);
+    print_of(cli, found, MF_WARNING);
+    if (mf_args_value(args, "all") != NULL) {
+        print_of(cli, found, MF_MET);
+        print_of(cli, found, MF_NOT_DUE);
+    }
+    mf_cli_caution(cli);
+}
+
+/* "May demo start at J-1926, A1, on 2026-09-14?  NO" */
+static void print_question(const mf_cli *cli, const char *job, mf_gate gate, const char *area,
+                           mf_day day, const char *word)
+{
+    char id[48], date[MF_DAY_TEXT];
+    snprintf(id, sizeof id, "gate.%s", mf_gate_name(gate));
+    mf_day_text(day, date);
+    printf("%s  %s\n%s%s%s, %s\n", mf_cli_word(cli, id), word, job, area[0] ? ", " : "", area,
+           date);
+}
+
+/* The first question is answered by what covers the job, not by what is lacking. */
+static bool rule_covers(const mf_job *job, const mf_cli *cli, bool print)
+{
+    mf_cover_answer cover;
+    mf_cover_judge(job, &cover);
+    if (print) {
+        mf_cli_wrap(mf_words_cover(cli->lang, cover.why), 0, 0);
+        if (cover.emergency)
+            mf_cli_wrap(mf_cli_word(cli, "cover.emergency"), 0, 0);
+    }
+    return cover.cover == MF_COVER_YES;
+}
+
+static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job, mf_gate gate,
+                             mf_day day, mf_err *err)
+{
+    const char *area = mf_args_value(args, "area");
+    area = area == NULL ? "" : area;
+    if (area[0] != '\0' && mf_job_area(job, area) == NULL)
+        return mf_failf(err, MF_INPUT, "--area", "", "see \"area list\"",
+                        "there is no work area %s", area);
+    mf_audit_ask question = {job, day, 1u << gate, area};
+    answer found = {0};
+    mf_status status = ask(&question, &found, err);
+    if (status != MF_OK)
+        return status;
+    if (gate == MF_GATE_RULE)
+        found.yes = rule_covers(job, cli, false);
+    if (cli->json) {
+        status = print_json(cli, job->id, mf_gate_name(gate), day, &found);
+    } else {
+        print_question(cli, job->id, gate, area, day,
+                       mf_cli_word(cli, found.yes ? "word.yes" : "word.no"));
+        if (gate == MF_GATE_RULE)
+            rule_covers(job, cli, true);
+        print_text(cli, &found, args);
+    }
+    free(found.findings);
+    return status != MF_OK ? status : found.yes ? MF_OK : MF_NO;
+}
+
+/* An inspector asks whether the book was altered: look before answering. */
+static mf_status check_integrity(mf_cli *cli, mf_job *job, mf_err *err)
+{
+    mf_book_report report = {0};
+    mf_status status = mf_book_check(cli->book, &report, err);
+    if (status == MF_OK)
+        job->integrity = MF_INTEGRITY_GOOD;
+    else if (status == MF_NO)
+        job->integrity = MF_INTEGRITY_BROKEN;
+    return status == MF_NO ? MF_OK : status;
+}
+
+mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_job *job = NULL;
+    mf_day day;
+    mf_gate gate = mf_gate_named(args->word[1]);
+    if (gate == MF_GATE_COUNT) {
+        mf_failf(&err, MF_USAGE, "gate", "", cmd->example,
+                 "%s is no question; they are rule, demo, signs, handover, inspection",
+                 args->word[1]);
+        return mf_cli_fail(&err);
+    }
+    mf_status status = mf_cli_day(cli, args, &day, &err);
+    if (status == MF_OK)
+        status = mf_cli_job(cli, args->word[0], &job, &err);
+    if (status == MF_OK && gate == MF_GATE_INSPECTION)
+        status = check_integrity(cli, job, &err);
+    if (status == MF_OK)
+        status = answer_gate(cli, args, job, gate, day, &err);
+    mf_book_job_free(job);
+    return status == MF_OK || status == MF_NO ? status : mf_cli_fail(&err);
+}
+
+mf_status mf_cmd_audit(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_job *job = NULL;
+    mf_day day;
+    answer found = {0};
+    (void)cmd;
+    mf_status status = mf_cli_day(cli, args, &day, &err);
+    if (status == MF_OK)
+        status = mf_cli_job(cli, args->word[0], &job, &err);
+    if (status == MF_OK)
+        status = check_integrity(cli, job, &err);
+    mf_audit_ask question = {job, day, 0, ""};
+    if (status == MF_OK)
+        status = ask(&question, &found, &err);
+    if (status == MF_OK && cli->json) {
+        status = print_json(cli, job->id, "all", day, &found);
+    } else if (status == MF_OK) {
+        print_of(cli, &found, MF_MET);
+        print_of(cli, &found, MF_NOT_DUE);
+        print_of(cli, &found, MF_WARNING);
+        print_of(cli, &found, MF_LACKING);
+        printf("\n%s: %zu\n", mf_cli_word(cli, "label.lacking"), count_of(&found, MF_LACKING));
+        mf_cli_caution(cli);
+    }
+    free(found.findings);
+    mf_book_job_free(job);
+    if (status != MF_OK)
+        return mf_cli_fail(&err);
+    return found.yes ? MF_OK : MF_NO;
+}

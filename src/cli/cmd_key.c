@@ -1,0 +1,90 @@
+/* key new, key show */
+#include "base/fail.h"
+#include "base/file.h"
+#include "cli/key.h"
+
+#include <stdio.h>
+#include <unistd.h>
+
+enum { KEY_MAX = 1024 * 1024, KEY_DAYS = 5 * 365 };
+
+mf_status mf_cli_key(const mf_args *args, const char *path, mf_key **out, mf_err *err)
+{
+    mf_bytes file = {0};
+    char pass[MF_PASS_MAX] = "";
+    mf_status status = mf_file_read(&file, path, KEY_MAX, err);
+    if (status == MF_OK)
+        status = mf_pass_read(args, "passphrase of the key: ", false, pass, err);
+    if (status == MF_OK)
+        status = mf_key_open(out, file.data, file.len, pass, err);
+    if (status != MF_OK && err->where[0] == '\0')
+        mf_fail(err, err->status, path, err->what, err->why, err->mend);
+    mf_pass_wipe(pass);
+    mf_bytes_free(&file);
+    return status;
+}
+
+static void print_key(const mf_cli *cli, const mf_key *key, const char *path)
+{
+    char fingerprint[MF_FINGERPRINT_HEX];
+    mf_key_fingerprint(key, fingerprint);
+    if (cli->json) {
+        printf("{\"fingerprint\": \"%s\"}\n", fingerprint);
+        return;
+    }
+    printf("key          %s\nname         %s\ncapacity     %s\nfingerprint  %s\n", path,
+           mf_key_common_name(key), mf_key_capacity(key), fingerprint);
+    mf_cli_wrap(mf_cli_word(cli, "note.key"), 0, 0);
+}
+
+static mf_status make(mf_bytes *p12, mf_key **key, const mf_args *args, mf_err *err)
+{
+    char pass[MF_PASS_MAX] = "";
+    const char *firm = mf_args_value(args, "firm"), *capacity = mf_args_value(args, "capacity");
+    mf_key_holder holder = {mf_args_value(args, "name"), firm == NULL ? "" : firm,
+                            capacity == NULL ? "" : capacity, KEY_DAYS};
+    mf_status status = mf_pass_read(args, "passphrase for the new key: ", true, pass, err);
+    if (status == MF_OK)
+        status = mf_key_make(p12, &holder, pass, err);
+    if (status == MF_OK)
+        status = mf_key_open(key, p12->data, p12->len, pass, err);
+    mf_pass_wipe(pass);
+    return status;
+}
+
+/* A key that is overwritten is lost for good. */
+static mf_status save_new(const char *path, const mf_bytes *p12, mf_err *err)
+{
+    if (access(path, F_OK) == 0)
+        return mf_fail(err, MF_INPUT, path, "exists already", "a key is never overwritten",
+                       "choose another name");
+    return mf_file_write(path, p12->data, p12->len, 0600, err);
+}
+
+mf_status mf_cmd_key_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_bytes p12 = {0};
+    mf_key *key = NULL;
+    (void)cmd;
+    mf_status status = make(&p12, &key, args, &err);
+    if (status == MF_OK)
+        status = save_new(args->word[0], &p12, &err);
+    if (status == MF_OK)
+        print_key(cli, key, args->word[0]);
+    mf_key_free(key);
+    mf_bytes_free(&p12);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}
+
+mf_status mf_cmd_key_show(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_key *key = NULL;
+    (void)cmd;
+    mf_status status = mf_cli_key(args, args->word[0], &key, &err);
+    if (status == MF_OK)
+        print_key(cli, key, args->word[0]);
+    mf_key_free(key);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}

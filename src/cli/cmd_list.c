@@ -1,0 +1,93 @@
+/* Lists of what was logged, one for every kind. */
+#include "cli/json.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { CELL = 200, COLUMNS_MAX = 24 };
+
+/* The items of a kind in a job. */
+static const char *items_of(const mf_job *job, const mf_kind *kind, size_t *count)
+{
+    const char *list;
+    memcpy(&list, (const char *)job + kind->list_offset, sizeof list);
+    memcpy(count, (const char *)job + kind->list_offset + sizeof list, sizeof *count);
+    return list;
+}
+
+static int width_of(const char *text)
+{
+    int n = 0;
+    for (; *text != '\0'; text++)
+        n += ((unsigned char)*text & 0xC0) != 0x80;
+    return n;
+}
+
+/* Widths of the columns; 0 for a column in which nothing was given. */
+static void measure(const mf_kind *kind, const char *items, size_t count, int widths[COLUMNS_MAX])
+{
+    char cell[CELL];
+    for (size_t f = 0; f < kind->n_fields && f < COLUMNS_MAX; f++) {
+        widths[f] = 0;
+        for (size_t i = 0; i < count; i++) {
+            mf_cli_field_text(&kind->fields[f], items + i * kind->size, cell, sizeof cell);
+            int n = width_of(cell);
+            widths[f] = n > widths[f] ? n : widths[f];
+        }
+        int head = width_of(kind->fields[f].option);
+        if (widths[f] > 0 && widths[f] < head)
+            widths[f] = head;
+    }
+}
+
+static void print_table(const mf_kind *kind, const char *items, size_t count)
+{
+    int widths[COLUMNS_MAX];
+    char cell[CELL];
+    measure(kind, items, count, widths);
+    for (size_t f = 0; f < kind->n_fields && f < COLUMNS_MAX; f++)
+        if (widths[f] > 0)
+            mf_cli_pad(kind->fields[f].option, widths[f] + 2);
+    puts("entry");
+    for (size_t i = 0; i < count; i++) {
+        const char *item = items + i * kind->size;
+        mf_src src;
+        memcpy(&src, item, sizeof src);
+        for (size_t f = 0; f < kind->n_fields && f < COLUMNS_MAX; f++) {
+            mf_cli_field_text(&kind->fields[f], item, cell, sizeof cell);
+            if (widths[f] > 0)
+                mf_cli_pad(cell, widths[f] + 2);
+        }
+        printf("%s%s%s\n", src.entry, src.correction[0] ? " corrected by " : "", src.correction);
+    }
+}
+
+static mf_status print_json(const mf_kind *kind, const char *items, size_t count)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; i < count; i++)
+        json_array_append_new(array, mf_json_item(kind, items + i * kind->size));
+    return mf_json_print(array);
+}
+
+mf_status mf_cmd_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_job *job = NULL;
+    size_t count = 0;
+    const mf_kind *kind = mf_kind_named(cmd->of);
+    const char *id = args->n_words > 0 && !kind->of_firm ? args->word[0] : "";
+    mf_status status = mf_cli_job(cli, id, &job, &err);
+    if (status != MF_OK)
+        return mf_cli_fail(&err);
+    const char *items = items_of(job, kind, &count);
+    if (cli->json)
+        status = print_json(kind, items, count);
+    else if (count == 0)
+        printf("no %s was logged yet\n", kind->name);
+    else
+        print_table(kind, items, count);
+    mf_book_job_free(job);
+    return status;
+}

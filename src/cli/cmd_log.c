@@ -1,0 +1,208 @@
+/* Every command that logs one entry: the options are the fields of the kind. */
+#include "base/fail.h"
+#include "cli/cli.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* The job an entry belongs to: none for the firm's, its own id for a new job. */
+static const char *job_of(const mf_kind *kind, const mf_args *args)
+{
+    if (kind->of_firm)
+        return "";
+    if (strcmp(kind->name, "house") != 0)
+        return args->word[0];
+    const char *id = mf_args_value(args, "id");
+    return id == NULL ? "" : id;
+}
+
+static void say_logged(const mf_cli *cli, const mf_kind *kind, const char *id)
+{
+    if (cli->json)
+        printf("{\"entry\": \"%s\", \"kind\": \"%s\"}\n", id, kind->name);
+    else
+        printf("logged %s %s\n", kind->name, id);
+}
+
+/* What was logged may prove less than the person thinks: say so at once. */
+static void note_doubt(mf_cli *cli, const char *job_id, const char *component)
+{
+    mf_job *job = NULL;
+    mf_paint_finding finding;
+    if (component == NULL || mf_book_job(cli->book, job_id, &job, NULL) != MF_OK)
+        return;
+    const mf_component *found = mf_job_component(job, component);
+    if (found != NULL) {
+        mf_paint_judge(job, found, &finding);
+        if (finding.doubt != MF_DOUBT_NONE)
+            mf_cli_note(cli, "%s: %s", component, mf_words_doubt(cli->lang, finding.doubt));
+    }
+    mf_book_job_free(job);
+}
+
+static mf_status log_draft(mf_cli *cli, const mf_kind *kind, const mf_args *args,
+                           const mf_draft *draft, mf_err *err)
+{
+    mf_now now;
+    char id[MF_ENTRY_ID];
+    mf_status status = mf_cli_now(cli, &now, err);
+    if (status == MF_OK)
+        status = mf_cli_book(cli, err);
+    if (status == MF_OK)
+        status = mf_book_write(cli->book, draft, job_of(kind, args), &now, "", id, err);
+    if (status == MF_OK)
+        say_logged(cli, kind, id);
+    return status;
+}
+
+mf_status mf_cmd_log(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_draft *draft = NULL;
+    const mf_kind *kind = mf_kind_named(cmd->kind);
+    mf_status status = mf_cli_draft(cli, kind, args, &draft, &err);
+    if (status == MF_OK)
+        status = log_draft(cli, kind, args, draft, &err);
+    mf_draft_free(draft);
+    if (status != MF_OK)
+        return mf_cli_fail(&err);
+    if (strcmp(cmd->group, "test") == 0)
+        note_doubt(cli, args->word[0], mf_args_value(args, "component"));
+    return MF_OK;
+}
+
+/* ---- ticks: several steps at once, each an entry, all or none ---------------- */
+
+static mf_phase phase_of(const mf_cmd *cmd)
+{
+    return strcmp(cmd->group, "containment") == 0 ? MF_PHASE_CONTAIN : MF_PHASE_CLEAN;
+}
+
+static mf_status check_step(const mf_cmd *cmd, const mf_area *area, const char *id, mf_err *err)
+{
+    const mf_step *step = mf_step_named(id);
+    if (step == NULL)
+        return mf_failf(err, MF_INPUT, "--step", "",
+                        "see the steps with \"containment list\" and \"cleaning list\"",
+                        "there is no step %s", id);
+    bool cleaning = step->phase == MF_PHASE_CLEAN;
+    if (cleaning != (phase_of(cmd) == MF_PHASE_CLEAN))
+        return mf_failf(err, MF_INPUT, "--step", "",
+                        cleaning ? "use \"cleaning tick\"" : "use \"containment tick\"",
+                        "the step %s belongs to the other list", id);
+    unsigned side = area->side == MF_SIDE_INTERIOR ? MF_ON_INTERIOR : MF_ON_EXTERIOR;
+    if ((step->sides & side) == 0)
+        return mf_failf(err, MF_INPUT, "--step", "", "see the list of this work area",
+                        "the step %s is not for a work area on this side of the house", id);
+    return MF_OK;
+}
+
+static mf_status tick_one(mf_cli *cli, const mf_args *args, const char *step, const mf_now *now,
+                          mf_err *err)
+{
+    char id[MF_ENTRY_ID];
+    mf_args one = *args;
+    mf_draft *draft = NULL;
+    const mf_kind *kind = mf_kind_named("tick");
+    for (int i = 0; i < one.n_opts; i++)
+        if (strcmp(one.opt[i], "step") == 0)
+            one.value[i] = step;
+    mf_status status = mf_cli_draft(cli, kind, &one, &draft, err);
+    if (status == MF_OK)
+        status = mf_book_write(cli->book, draft, args->word[0], now, "", id, err);
+    if (status == MF_OK)
+        say_logged(cli, kind, id);
+    mf_draft_free(draft);
+    return status;
+}
+
+/* Calls tick_one or check_step for each step of the comma list. */
+static mf_status each_step(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, const mf_area *area,
+                           const mf_now *now, mf_err *err)
+{
+    const char *list = mf_args_value(args, "step");
+    mf_status status = MF_OK;
+    while (status == MF_OK && *list != '\0') {
+        char step[48];
+        size_t len = strcspn(list, ",");
+        snprintf(step, sizeof step, "%.*s", (int)(len < 47 ? len : 47), list);
+        status = check_step(cmd, area, step, err);
+        if (status == MF_OK)
+            status = tick_one(cli, args, step, now, err);
+        list += len + (list[len] == ',');
+    }
+    return status;
+}
+
+static mf_status tick_all(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, const mf_job *job,
+                          mf_err *err)
+{
+    mf_now now;
+    const char *id = mf_args_value(args, "area");
+    const mf_area *area = id == NULL ? NULL : mf_job_area(job, id);
+    if (area == NULL)
+        return mf_failf(err, MF_INPUT, "--area", "", "see \"area list\"",
+                        "there is no work area %s", id == NULL ? "" : id);
+    if (mf_args_value(args, "step") == NULL)
+        return mf_fail(err, MF_USAGE, "--step", "is needed here", "", cmd->example);
+    mf_status status = mf_cli_now(cli, &now, err);
+    if (status == MF_OK)
+        status = mf_book_begin(cli->book, err);
+    if (status != MF_OK)
+        return status;
+    status = each_step(cli, cmd, args, area, &now, err);
+    if (status == MF_OK)
+        return mf_book_commit(cli->book, err);
+    mf_book_rollback(cli->book);
+    return status;
+}
+
+mf_status mf_cmd_log_tick(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_job *job = NULL;
+    mf_status status = mf_cli_job(cli, args->word[0], &job, &err);
+    if (status == MF_OK)
+        status = tick_all(cli, cmd, args, job, &err);
+    mf_book_job_free(job);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}
+
+/* ---- events that core can refuse or must warn of ---------------------------- */
+
+mf_status mf_cmd_log_verification(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_job *job = NULL;
+    mf_draft *draft = NULL;
+    mf_verification event;
+    const mf_kind *kind = mf_kind_named(cmd->kind);
+    mf_status status = mf_cli_draft(cli, kind, args, &draft, &err);
+    if (status == MF_OK)
+        status = mf_cli_fill(kind, args, cli->today, &event, &err);
+    if (status == MF_OK)
+        status = mf_cli_job(cli, args->word[0], &job, &err);
+    if (status == MF_OK && event.section == MF_NUM_NONE)
+        event.section = event.surface[0] != '\0' ? 1 : 0;
+    mf_ver_refusal refusal = status == MF_OK ? mf_verification_may(job, &event) : MF_VR_NONE;
+    if (refusal != MF_VR_NONE)
+        status = mf_fail(&err, MF_INPUT, event.surface[0] ? event.surface : event.area,
+                         mf_words_refusal(cli->lang, refusal), "40 CFR 745.85(b)",
+                         "log what was done in the order it was done");
+    if (status == MF_OK)
+        status = log_draft(cli, kind, args, draft, &err);
+    mf_draft_free(draft);
+    mf_book_job_free(job);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}
+
+mf_status mf_cmd_log_practice(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_practice practice;
+    mf_status status = mf_cmd_log(cli, cmd, args);
+    if (status == MF_OK &&
+        mf_cli_fill(mf_kind_named(cmd->kind), args, cli->today, &practice, NULL) == MF_OK &&
+        mf_practice_prohibited(&practice))
+        mf_cli_note(cli, "%s", mf_cli_word(cli, "note.prohibited"));
+    return status;
+}

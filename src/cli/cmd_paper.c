@@ -1,0 +1,228 @@
+/* paper record, paper containment, paper check */
+#include "base/fail.h"
+#include "base/file.h"
+#include "cli/key.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { PAPER_MAX = 256 * 1024 * 1024 };
+
+/* "2026-09-30T16:20:07Z" as people read it. */
+static void when_text(const mf_cli *cli, char out[32])
+{
+    snprintf(out, 32, "%.10s %.5s UTC", cli->at, cli->at + 11);
+}
+
+/* What is needed to print one paper, and what it became. */
+typedef struct press {
+    mf_job *job;
+    mf_key *key;
+    char head[MF_HASH_HEX], fingerprint[MF_FINGERPRINT_HEX], when[32];
+    mf_paper_signer signer;
+    mf_paper_ask ask;
+    mf_bytes plain, sealed;
+    mf_paper_block block;
+} press;
+
+static void free_press(press *p)
+{
+    mf_bytes_free(&p->plain);
+    mf_bytes_free(&p->sealed);
+    mf_key_free(p->key);
+    mf_book_job_free(p->job);
+}
+
+static mf_status load(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
+{
+    mf_book_report report = {0};
+    mf_status status = mf_cli_job(cli, args->word[0], &p->job, err);
+    if (status == MF_OK)
+        status = mf_book_check(cli->book, &report, err);
+    if (status == MF_OK || status == MF_NO) {
+        p->job->integrity = status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
+        status = mf_book_head(cli->book, p->head, err);
+    }
+    return status;
+}
+
+static mf_status open_key(const mf_cli *cli, const mf_args *args, press *p, mf_err *err)
+{
+    mf_now now;
+    const char *path = mf_args_value(args, "key");
+    if (path == NULL)
+        return MF_OK;
+    mf_status status = mf_cli_now(cli, &now, err);
+    if (status == MF_OK)
+        status = mf_cli_key(args, path, &p->key, err);
+    if (status != MF_OK)
+        return status;
+    const mf_certificate *certificate =
+        mf_certified(p->job, cli->who, MF_DISC_RENOVATOR, cli->today, NULL);
+    mf_key_fingerprint(p->key, p->fingerprint);
+    p->signer =
+        (mf_paper_signer){mf_key_common_name(p->key), mf_key_capacity(p->key),
+                          certificate == NULL ? "" : certificate->number, p->fingerprint, p->when};
+    p->ask.signer = &p->signer;
+    return MF_OK;
+}
+
+static mf_status seal(const mf_cli *cli, press *p, mf_err *err)
+{
+    const mf_paper_block *b = &p->block;
+    mf_seal_ask ask = {.key = p->key,
+                       .reason = "Record of a lead-safe renovation, 40 CFR 745.86",
+                       .location = "",
+                       .signed_at = cli->seconds,
+                       .place = {b->page, b->x, b->y, b->w, b->h}};
+    return mf_seal_sign(&p->sealed, p->plain.data, p->plain.len, &ask, err);
+}
+
+/* The book remembers which paper was sealed, by its hash. */
+static mf_status log_sealed(mf_cli *cli, const press *p, mf_err *err)
+{
+    char sha[MF_FINGERPRINT_HEX], day[MF_DAY_TEXT];
+    mf_now now;
+    mf_draft *draft = NULL;
+    mf_sha256_hex(p->sealed.data, p->sealed.len, sha);
+    mf_day_text(cli->today, day);
+    const char *const pairs[][2] = {
+        {"paper", "record"}, {"sha256", sha},      {"fingerprint", p->fingerprint},
+        {"head", p->head},   {"person", cli->who}, {"day", day}};
+    mf_status status = mf_cli_now(cli, &now, err);
+    if (status == MF_OK)
+        status = mf_draft_new(&draft, mf_kind_named("sealed"), err);
+    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0] && status == MF_OK; i++)
+        status = mf_draft_set(draft, pairs[i][0], pairs[i][1], "", "", cli->today, err);
+    if (status == MF_OK)
+        status = mf_book_write(cli->book, draft, p->job->id, &now, "", NULL, err);
+    mf_draft_free(draft);
+    return status;
+}
+
+static void say_printed(const mf_cli *cli, const press *p, const char *path)
+{
+    if (cli->json)
+        printf("{\"paper\": \"record\", \"sealed\": %s, \"head\": \"%s\"}\n",
+               p->key == NULL ? "false" : "true", p->head);
+    else if (p->key == NULL)
+        printf("wrote %s, not sealed: sign it by hand, or give --key\n", path);
+    else
+        printf("wrote %s, sealed by %s\nfingerprint %s\n", path, p->signer.name, p->fingerprint);
+}
+
+mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    press p = {0};
+    const char *path = mf_args_value(args, "out");
+    (void)cmd;
+    when_text(cli, p.when);
+    p.ask = (mf_paper_ask){.lang = cli->lang, .head = p.head, .printed_at = p.when};
+    mf_status status = mf_cli_day(cli, args, &p.ask.today, &err);
+    if (status == MF_OK)
+        status = load(cli, args, &p, &err);
+    p.ask.job = p.job;
+    if (status == MF_OK)
+        status = open_key(cli, args, &p, &err);
+    if (status == MF_OK)
+        status = mf_paper_record(&p.plain, &p.block, &p.ask, &err);
+    if (status == MF_OK && p.key != NULL)
+        status = seal(cli, &p, &err);
+    const mf_bytes *bytes = p.key == NULL ? &p.plain : &p.sealed;
+    if (status == MF_OK)
+        status = mf_file_write(path, bytes->data, bytes->len, 0600, &err);
+    if (status == MF_OK && p.key != NULL)
+        status = log_sealed(cli, &p, &err);
+    if (status == MF_OK)
+        say_printed(cli, &p, path);
+    free_press(&p);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}
+
+mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_job *job = NULL;
+    mf_bytes pdf = {0};
+    char when[32];
+    const char *side = mf_args_value(args, "side"), *id = mf_args_value(args, "job");
+    (void)cmd;
+    when_text(cli, when);
+    if (strcmp(side, "interior") != 0 && strcmp(side, "exterior") != 0) {
+        mf_fail(&err, MF_USAGE, "--side", "is neither interior nor exterior", "",
+                "write --side interior");
+        return mf_cli_fail(&err);
+    }
+    mf_status status = id == NULL ? MF_OK : mf_cli_job(cli, id, &job, &err);
+    mf_paper_ask ask = {
+        .job = job, .today = cli->today, .lang = cli->lang, .head = "", .printed_at = when};
+    if (status == MF_OK)
+        status = mf_paper_containment(
+            &pdf, strcmp(side, "interior") == 0 ? MF_SIDE_INTERIOR : MF_SIDE_EXTERIOR, &ask, &err);
+    if (status == MF_OK)
+        status = mf_file_write(mf_args_value(args, "out"), pdf.data, pdf.len, 0600, &err);
+    if (status == MF_OK && !cli->json)
+        printf("wrote %s\n", mf_args_value(args, "out"));
+    mf_bytes_free(&pdf);
+    mf_book_job_free(job);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}
+
+/* ---- checking a paper, without the book ----------------------------------------- */
+
+static const char *const state_ids[] = {"seal.good", "seal.altered", "seal.bad-range",
+                                        "seal.unreadable"};
+
+/* Days and minutes of a signing time, without the C library's time zones. */
+static void signed_text(int64_t seconds, char out[32])
+{
+    char day[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
+    mf_day_text((mf_day)(seconds / 86400), day);
+    mf_minute_text((int32_t)(seconds % 86400 / 60), minute);
+    snprintf(out, 32, "%s %s UTC", day, minute);
+}
+
+static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number)
+{
+    char when[32];
+    signed_text(seal->signed_at > 0 ? seal->signed_at : 0, when);
+    printf("seal %d       %s\n", number, mf_cli_word(cli, state_ids[seal->state]));
+    printf("signer       %s%s%s\n", seal->common_name, seal->capacity[0] ? ", " : "",
+           seal->capacity);
+    printf("fingerprint  %s\n", seal->fingerprint);
+    printf("signed at    %s by the signer's clock\n", when);
+    if (seal->self_made)
+        mf_cli_wrap(mf_cli_word(cli, "note.self-made"), 0, 0);
+}
+
+static void print_check(const mf_cli *cli, const mf_seal_check *check, mf_status status)
+{
+    if (cli->json) {
+        printf("{\"good\": %s, \"seals\": %d, \"unsealed_bytes\": %zu}\n",
+               status == MF_OK ? "true" : "false", check->n, check->unsealed_tail);
+        return;
+    }
+    for (int i = 0; i < check->n; i++)
+        print_seal(cli, &check->seal[i], i + 1);
+    if (check->n > 0 && check->unsealed_tail > 0)
+        printf("after it     %zu bytes that no seal covers\n", check->unsealed_tail);
+}
+
+mf_status mf_cmd_paper_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_bytes file = {0};
+    mf_seal_check check = {0};
+    (void)cmd;
+    mf_status status = mf_file_read(&file, args->word[0], PAPER_MAX, &err);
+    if (status == MF_OK) {
+        status = mf_seal_verify(&check, file.data, file.len, &err);
+        if (status == MF_OK || status == MF_NO)
+            print_check(cli, &check, status);
+        if (err.where[0] == '\0')
+            mf_fail(&err, err.status, args->word[0], err.what, err.why, err.mend);
+    }
+    mf_bytes_free(&file);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}

@@ -1,0 +1,84 @@
+/* containment list, cleaning list: the steps a work area needs and their state. */
+#include "base/fail.h"
+#include "cli/json.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const char *const state_ids[] = {
+    "step-state.open",       "step-state.done",         "step-state.not-needed", "step-state.short",
+    "step-state.unmeasured", "step-state.no-renovator", "step-state.no-reason"};
+
+static bool in_list(const mf_cmd *cmd, const mf_step *step, const mf_area *area)
+{
+    bool cleaning = strcmp(cmd->group, "cleaning") == 0;
+    return (step->phase == MF_PHASE_CLEAN) == cleaning && mf_step_applies(step, area);
+}
+
+static json_t *json_of(const mf_cli *cli, const mf_area *area, const mf_step *step,
+                       mf_step_state state)
+{
+    const char *words = mf_words2(cli->lang, "step", step->id);
+    json_t *object = json_object();
+    json_object_set_new(object, "area", json_string(area->id));
+    json_object_set_new(object, "step", json_string(step->id));
+    json_object_set_new(object, "state", json_string(state_ids[state] + 11));
+    json_object_set_new(object, "says", json_string(words == NULL ? step->id : words));
+    json_object_set_new(object, "citation", json_string(step->citation));
+    return object;
+}
+
+static void print_one(const mf_cli *cli, const mf_step *step, mf_step_state state)
+{
+    static const char *const marks[] = {"[ ]", "[x]", "[-]", "[!]", "[!]", "[!]", "[!]"};
+    const char *words = mf_words2(cli->lang, "step", step->id);
+    printf("%s ", marks[state]);
+    mf_cli_pad(step->id, 22);
+    printf("%s  %s\n    ", mf_cli_word(cli, state_ids[state]), step->citation);
+    mf_cli_wrap(words == NULL ? step->id : words, 4, 4);
+}
+
+static void list_area(const mf_cli *cli, const mf_cmd *cmd, const mf_job *job, const mf_area *area,
+                      json_t *array)
+{
+    size_t count;
+    const mf_step *steps = mf_steps(&count);
+    if (array == NULL)
+        printf("%s  %s, %s\n\n", area->id,
+               mf_cli_word(cli, area->side == MF_SIDE_INTERIOR ? "side.interior" : "side.exterior"),
+               area->place);
+    for (size_t i = 0; i < count; i++) {
+        if (!in_list(cmd, &steps[i], area))
+            continue;
+        mf_step_state state = mf_step_judge(job, area, &steps[i], NULL);
+        if (array != NULL)
+            json_array_append_new(array, json_of(cli, area, &steps[i], state));
+        else
+            print_one(cli, &steps[i], state);
+    }
+    if (array == NULL)
+        putchar('\n');
+}
+
+mf_status mf_cmd_steps_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_job *job = NULL;
+    const char *only = mf_args_value(args, "area");
+    mf_status status = mf_cli_job(cli, args->word[0], &job, &err);
+    if (status == MF_OK && only != NULL && mf_job_area(job, only) == NULL)
+        status = mf_failf(&err, MF_INPUT, "--area", "", "see \"area list\"",
+                          "there is no work area %s", only);
+    json_t *array = cli->json ? json_array() : NULL;
+    for (size_t i = 0; status == MF_OK && i < job->n_area; i++)
+        if (only == NULL || strcmp(job->area[i].id, only) == 0)
+            list_area(cli, cmd, job, &job->area[i], array);
+    if (status == MF_OK && !cli->json)
+        mf_cli_caution(cli);
+    mf_book_job_free(job);
+    if (status != MF_OK) {
+        json_decref(array);
+        return mf_cli_fail(&err);
+    }
+    return cli->json ? mf_json_print(array) : MF_OK;
+}

@@ -1,0 +1,81 @@
+/* verification list: where every sill and section stands. */
+#include "cli/json.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char *const state_ids[] = {"ver.unwiped", "ver.reclean", "ver.second", "ver.waiting",
+                                        "ver.clean"};
+
+static void print_section(const mf_cli *cli, const mf_surface *surface, int64_t section,
+                          int64_t sections, const mf_ver_section *state)
+{
+    char name[80];
+    if (sections > 1)
+        snprintf(name, sizeof name, "%s %" PRId64 "/%" PRId64, surface->id, section, sections);
+    else
+        snprintf(name, sizeof name, "%s", surface->id);
+    printf("  ");
+    mf_cli_pad(name, 24);
+    mf_cli_pad(mf_cli_word(cli, state_ids[state->state]), 34);
+    printf("%d %s, %d %s\n", state->wet, mf_cli_word(cli, "ver.wet"), state->dry,
+           mf_cli_word(cli, "ver.dry"));
+}
+
+static json_t *json_section(const mf_surface *surface, int64_t section, const mf_ver_section *state)
+{
+    json_t *object = json_object();
+    json_object_set_new(object, "area", json_string(surface->area));
+    json_object_set_new(object, "surface", json_string(surface->id));
+    json_object_set_new(object, "section", json_integer(section));
+    json_object_set_new(object, "state", json_string(state_ids[state->state] + 4));
+    json_object_set_new(object, "wet_cloths", json_integer(state->wet));
+    json_object_set_new(object, "dry_cloths", json_integer(state->dry));
+    return object;
+}
+
+static void list_surface(const mf_cli *cli, const mf_job *job, const mf_area *area,
+                         const mf_surface *surface, json_t *array)
+{
+    int64_t sections = surface->kind == MF_SURFACE_SILL ? 1 : mf_sections(surface->size_sqft_100);
+    for (int64_t i = 1; i <= sections; i++) {
+        mf_ver_section state;
+        mf_verification_replay(job, area, surface, i, &state);
+        if (array != NULL)
+            json_array_append_new(array, json_section(surface, i, &state));
+        else
+            print_section(cli, surface, i, sections, &state);
+    }
+}
+
+static void list_area(const mf_cli *cli, const mf_job *job, const mf_area *area, json_t *array)
+{
+    mf_ver_area whole;
+    mf_verification_area(job, area, &whole);
+    if (array == NULL)
+        printf("%s  %s  %s, %s %s\n", area->id, area->place,
+               mf_cli_word(cli, whole.verified ? "ver.area-clean" : "ver.area-open"),
+               mf_cli_word(cli, "ver.looked"),
+               mf_cli_word(cli, whole.looked_clean ? "word.yes" : "word.no"));
+    for (size_t i = 0; i < job->n_surface; i++)
+        if (strcmp(job->surface[i].area, area->id) == 0)
+            list_surface(cli, job, area, &job->surface[i], array);
+}
+
+mf_status mf_cmd_verification_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_job *job = NULL;
+    (void)cmd;
+    mf_status status = mf_cli_job(cli, args->word[0], &job, &err);
+    if (status != MF_OK)
+        return mf_cli_fail(&err);
+    json_t *array = cli->json ? json_array() : NULL;
+    for (size_t i = 0; i < job->n_area; i++)
+        list_area(cli, job, &job->area[i], array);
+    if (!cli->json)
+        mf_cli_caution(cli);
+    mf_book_job_free(job);
+    return cli->json ? mf_json_print(array) : MF_OK;
+}

@@ -1,0 +1,221 @@
+/* The commands of the program: one row each. To add a command, add a row here and
+ * a function in the file of its group. */
+#include "cli/cli.h"
+
+#define JOB_OPT                                                                                    \
+    {                                                                                              \
+        "area", "ID", false, "only this work area"                                                 \
+    }
+#define ON_OPT                                                                                     \
+    {                                                                                              \
+        "on", "YYYY-MM-DD", false, "as of that day instead of today"                               \
+    }
+#define END_OPT                                                                                    \
+    {                                                                                              \
+        NULL, NULL, false, NULL                                                                    \
+    }
+
+static const mf_opt opt_new[] = {
+    {"device", "NAME", false, "short name of this device, else drawn at random"}, END_OPT};
+static const mf_opt opt_gate[] = {
+    JOB_OPT, ON_OPT, {"all", NULL, false, "also what is shown and what is not due"}, END_OPT};
+static const mf_opt opt_on[] = {ON_OPT, END_OPT};
+static const mf_opt opt_area[] = {JOB_OPT, END_OPT};
+static const mf_opt opt_import[] = {{"dry-run", NULL, false, "check everything, write nothing"},
+                                    END_OPT};
+static const mf_opt opt_correct[] = {{"set", "F=V;F=V", true, "fields and their right values"},
+                                     {"reason", "TEXT", true, "why, for whoever reads it later"},
+                                     END_OPT};
+static const mf_opt opt_withdraw[] = {{"reason", "TEXT", true, "why, for whoever reads it later"},
+                                      END_OPT};
+static const mf_opt opt_key_new[] = {
+    {"name", "TEXT", true, "the person or firm the key is for"},
+    {"firm", "TEXT", false, "the firm"},
+    {"capacity", "TEXT", false, "in which capacity: \"certified renovator\""},
+    {"passphrase-fd", "N", false, "read the passphrase from this file descriptor"},
+    END_OPT};
+static const mf_opt opt_key[] = {
+    {"passphrase-fd", "N", false, "read the passphrase from this file descriptor"}, END_OPT};
+static const mf_opt opt_record[] = {
+    {"out", "FILE", true, "the PDF to write"},
+    {"key", "FILE", false, "seal it with this PKCS #12 key"},
+    {"passphrase-fd", "N", false, "read the passphrase from this file descriptor"},
+    ON_OPT,
+    END_OPT};
+static const mf_opt opt_containment[] = {{"out", "FILE", true, "the PDF to write"},
+                                         {"side", "WORD", true, "interior or exterior"},
+                                         {"job", "ID", false, "fill in the head for this job"},
+                                         END_OPT};
+
+#define LOG(group, action, args, kind, summary, example)                                           \
+    {                                                                                              \
+        group, action, args, kind, NULL, NULL, mf_cmd_log, summary, "mistfold " example            \
+    }
+static const mf_cmd rows[] = {
+    {"book", "new", "", NULL, NULL, opt_new, mf_cmd_book_new, "make a new book",
+     "mistfold --book firm.book book new"},
+    {"book", "check", "", NULL, NULL, NULL, mf_cmd_book_check,
+     "recompute every hash, compare every derived row", "mistfold book check"},
+    {"book", "rebuild", "", NULL, NULL, NULL, mf_cmd_book_rebuild,
+     "build the derived tables anew from the journal", "mistfold book rebuild"},
+    {"book", "head", "", NULL, NULL, NULL, mf_cmd_book_head, "one hash that changes with any entry",
+     "mistfold book head"},
+
+    LOG("firm", "add", "", "firm", "the firm's name and address",
+        "firm add --name \"Example Windows\" --address \"1 Sample St\""),
+    LOG("person", "add", "", "person", "a person the firm works with",
+        "person add --id rosa --name \"Rosa Example\""),
+    {"person", "list", "", NULL, "person", NULL, mf_cmd_list, "everybody in the book",
+     "mistfold person list"},
+    LOG("certificate", "add", "", "certificate", "a certificate of the firm or a person",
+        "certificate add --holder rosa --discipline renovator --number R-1 --issuer \"Training "
+        "Example\" --issued 2024-03-04 --expires 2029-03-04 --hands-on yes"),
+    {"certificate", "list", "", NULL, "certificate", NULL, mf_cmd_list,
+     "all certificates with their dates", "mistfold certificate list"},
+    LOG("instrument", "add", "", "instrument", "an XRF instrument and its tolerances",
+        "instrument add --serial X-100 --film 1.02 --cal-low 0.8 --cal-high 1.2"),
+    {"instrument", "list", "", NULL, "instrument", NULL, mf_cmd_list, "all instruments",
+     "mistfold instrument list"},
+
+    LOG("job", "open", "", "house", "open a job: the house and the work",
+        "job open --id J-1926 --address \"12 Sample Lane\" --building dwelling --owner-occupied "
+        "no --work window-replacement --description \"12 windows\" --start 2026-09-14"),
+    {"job", "list", "", NULL, NULL, NULL, mf_cmd_job_list, "all jobs", "mistfold job list"},
+    {"job", "show", "JOB", NULL, NULL, NULL, mf_cmd_job_show,
+     "one job at a glance, with the questions answered", "mistfold job show J-1926"},
+    LOG("job", "complete", "JOB", "completion", "the renovation is completed",
+        "job complete J-1926 --on 2026-09-17"),
+    LOG("job", "invoice", "JOB", "invoice", "the final invoice was delivered",
+        "job invoice J-1926 --on 2026-09-25"),
+    LOG("job", "certify", "JOB", "certification", "the certified renovator certifies the record",
+        "job certify J-1926 --person rosa --on 2026-09-18"),
+
+    LOG("party", "add", "JOB", "party", "somebody who must be told",
+        "party add J-1926 --id owner --role owner --name \"Ida Sample\""),
+    {"party", "list", "JOB", NULL, "party", NULL, mf_cmd_list, "owner, occupants, facility",
+     "mistfold party list J-1926"},
+    LOG("notice", "add", "JOB", "notice", "a delivery of the pamphlet",
+        "notice add J-1926 --party owner --method acknowledged --on 2026-08-20 --signed-on "
+        "2026-08-20 --signer \"Ida Sample\""),
+    {"notice", "list", "JOB", NULL, "notice", NULL, mf_cmd_list, "all deliveries",
+     "mistfold notice list J-1926"},
+
+    LOG("opening", "add", "JOB", "opening", "a window or a door",
+        "opening add J-1926 --id W01 --kind window --room kitchen --elevation north"),
+    {"opening", "import", "JOB FILE", NULL, "opening", opt_import, mf_cmd_import_kind,
+     "openings from a CSV file", "mistfold opening import J-1926 openings.csv"},
+    {"opening", "list", "JOB", NULL, "opening", NULL, mf_cmd_list, "all openings",
+     "mistfold opening list J-1926"},
+    LOG("component", "add", "JOB", "component", "a building component",
+        "component add J-1926 --id W01.sash --opening W01 --type sash --side interior "
+        "--substrate wood"),
+    {"component", "import", "JOB FILE", NULL, "component", opt_import, mf_cmd_import_kind,
+     "components from a CSV file", "mistfold component import J-1926 components.csv"},
+    {"component", "list", "JOB", NULL, "component", NULL, mf_cmd_list, "all components",
+     "mistfold component list J-1926"},
+
+    {"test", "import", "JOB FILE", NULL, NULL, opt_import, mf_cmd_import_readings,
+     "readings from an XRF export", "mistfold test import J-1926 readings.csv"},
+    LOG("test", "log", "JOB", "reading", "one XRF reading by hand",
+        "test log J-1926 --number 17 --instrument X-100 --operator ines --purpose paint "
+        "--component W01.sash --substrate wood --result 0.4 --on 2026-08-12 --time 09:31"),
+    LOG("test", "kit", "JOB", "kit_test", "one test with a recognised kit",
+        "test kit J-1926 --component D01.slab --tester rosa --maker \"as printed\" --model \"as "
+        "printed\" --recognized yes --result negative --on 2026-08-12"),
+    LOG("test", "chip", "JOB", "chip", "one paint chip with its laboratory result",
+        "test chip J-1926 --component W01.sash --sampler rosa --laboratory \"Lab Example\" "
+        "--lab-address \"2 Sample St\" --nllap yes --weight 0.02% --on 2026-08-12"),
+    LOG("test", "determine", "JOB", "determination",
+        "a certified inspector's or risk assessor's written determination",
+        "test determine J-1926 --assessor ines --report R-7 --copy-held yes --on 2026-08-14"),
+    {"test", "list", "JOB", NULL, NULL, NULL, mf_cmd_paint_list,
+     "what the evidence says of each component", "mistfold test list J-1926"},
+    {"test", "readings", "JOB", NULL, "reading", NULL, mf_cmd_list, "all readings",
+     "mistfold test readings J-1926"},
+
+    LOG("crew", "assign", "JOB", "assignment", "assign a renovator or a worker",
+        "crew assign J-1926 --person rosa --duty renovator --on 2026-09-14"),
+    LOG("crew", "train", "JOB", "training", "on-the-job training of one worker",
+        "crew train J-1926 --worker teo --trainer rosa --topics \"containment; cleaning\" --on "
+        "2026-09-14"),
+    {"crew", "list", "JOB", NULL, "assignment", NULL, mf_cmd_list, "who is assigned",
+     "mistfold crew list J-1926"},
+
+    LOG("area", "add", "JOB", "area", "a work area: what one containment encloses",
+        "area add J-1926 --id A1 --side interior --place kitchen --openings W01,W02 --length 14 "
+        "--width 12"),
+    {"area", "list", "JOB", NULL, "area", NULL, mf_cmd_list, "all work areas",
+     "mistfold area list J-1926"},
+    LOG("surface", "add", "JOB", "surface", "a surface that verification wipes",
+        "surface add J-1926 --id floor --area A1 --kind floor --place kitchen --size 96"),
+    {"surface", "import", "JOB FILE", NULL, "surface", opt_import, mf_cmd_import_kind,
+     "surfaces from a CSV file", "mistfold surface import J-1926 surfaces.csv"},
+    {"surface", "list", "JOB", NULL, "surface", NULL, mf_cmd_list, "all surfaces",
+     "mistfold surface list J-1926"},
+
+    {"containment", "list", "JOB", NULL, NULL, opt_area, mf_cmd_steps_list,
+     "the containment list with its state", "mistfold containment list J-1926 --area A1"},
+    {"containment", "tick", "JOB", "tick", NULL, NULL, mf_cmd_log_tick,
+     "tick steps of the containment list",
+     "mistfold containment tick J-1926 --area A1 --step signs,windows-closed --state done "
+     "--person teo --renovator rosa --on 2026-09-14"},
+    {"practice", "add", "JOB", "practice", NULL, NULL, mf_cmd_log_practice,
+     "a method by which paint was disturbed",
+     "mistfold practice add J-1926 --area A1 --method hand --person teo --on 2026-09-14"},
+    {"cleaning", "list", "JOB", NULL, NULL, opt_area, mf_cmd_steps_list,
+     "the cleaning list with its state", "mistfold cleaning list J-1926"},
+    {"cleaning", "tick", "JOB", "tick", NULL, NULL, mf_cmd_log_tick,
+     "tick steps of the cleaning list",
+     "mistfold cleaning tick J-1926 --area A1 --step sheeting-folded --state done --person teo "
+     "--renovator rosa --on 2026-09-16"},
+    {"verification", "list", "JOB", NULL, NULL, NULL, mf_cmd_verification_list,
+     "where every sill and section stands", "mistfold verification list J-1926"},
+    {"verification", "log", "JOB", "verification", NULL, NULL, mf_cmd_log_verification,
+     "one event of cleaning verification",
+     "mistfold verification log J-1926 --area A1 --surface floor --section 1 --event wet-match "
+     "--cloth new --person rosa --on 2026-09-16 --time 15:10"},
+    LOG("dust", "add", "JOB", "dust_sample", "a dust clearance sample",
+        "dust add J-1926 --area A1 --place kitchen --surface floor --sampler ines --laboratory "
+        "\"Lab Example\" --nllap yes --required yes --result 3.2 --on 2026-09-16"),
+    LOG("handover", "add", "JOB", "handover", "papers handed to somebody",
+        "handover add J-1926 --party owner --what record --how \"by hand\" --on 2026-09-20"),
+
+    {"gate", "", "JOB NAME", NULL, NULL, opt_gate, mf_cmd_gate,
+     "ask: rule, demo, signs, handover, inspection", "mistfold gate J-1926 demo --area A1"},
+    {"audit", "", "JOB", NULL, NULL, opt_on, mf_cmd_audit,
+     "every requirement with its paragraph and evidence", "mistfold audit J-1926"},
+
+    {"entry", "list", "JOB", NULL, NULL, NULL, mf_cmd_entry_list, "the journal of a job",
+     "mistfold entry list J-1926"},
+    {"entry", "show", "ENTRY", NULL, NULL, NULL, mf_cmd_entry_show, "one entry whole",
+     "mistfold entry show truck1/17"},
+    {"entry", "correct", "ENTRY", NULL, NULL, opt_correct, mf_cmd_entry_correct,
+     "correct an entry; both stay on record",
+     "mistfold entry correct truck1/17 --set \"result=0.4\" --reason \"typed 4.0\""},
+    {"entry", "withdraw", "ENTRY", NULL, NULL, opt_withdraw, mf_cmd_entry_withdraw,
+     "withdraw an entry; it stays on record",
+     "mistfold entry withdraw truck1/17 --reason \"logged for the wrong house\""},
+
+    {"limit", "list", "", NULL, NULL, opt_on, mf_cmd_limit_list,
+     "every number of the rule in force on a day", "mistfold limit list --on 2025-06-01"},
+
+    {"paper", "record", "JOB", NULL, NULL, opt_record, mf_cmd_paper_record,
+     "print the job record, sealed when a key is given",
+     "mistfold paper record J-1926 --out record.pdf --key rosa.p12"},
+    {"paper", "containment", "", NULL, NULL, opt_containment, mf_cmd_paper_containment,
+     "print the blank containment list",
+     "mistfold paper containment --side interior --out list.pdf"},
+    {"paper", "check", "FILE", NULL, NULL, NULL, mf_cmd_paper_check,
+     "was this paper altered since it was sealed?", "mistfold paper check record.pdf"},
+
+    {"key", "new", "FILE", NULL, NULL, opt_key_new, mf_cmd_key_new, "make a key that seals papers",
+     "mistfold key new rosa.p12 --name \"Rosa Example\" --capacity \"certified renovator\""},
+    {"key", "show", "FILE", NULL, NULL, opt_key, mf_cmd_key_show,
+     "whose key it is, and its fingerprint", "mistfold key show rosa.p12"},
+};
+
+const mf_cmd *mf_cmds(size_t *count)
+{
+    *count = sizeof rows / sizeof rows[0];
+    return rows;
+}

@@ -1,0 +1,125 @@
+/* Help at every level, written from the same tables that are parsed. */
+#include "cli/cli.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static void caution_line(void)
+{
+    puts("\nmistfold records and checks; it certifies nothing. Certified practice, the\n"
+         "authorised state or tribal program and local codes govern; the stricter rule wins.");
+}
+
+void mf_help_program(void)
+{
+    size_t count;
+    const mf_cmd *cmds = mf_cmds(&count);
+    puts("usage: mistfold [--book FILE] [--by ID] [--json] GROUP ACTION ...\n\n"
+         "Keeps a lead-safe renovation job compliant with 40 CFR part 745 subpart E and\n"
+         "proves it: what was tested, contained, cleaned, verified and handed over.\n");
+    for (size_t i = 0; i < count; i++) {
+        bool first = i == 0 || strcmp(cmds[i].group, cmds[i - 1].group) != 0;
+        printf("  %-13s %-13s %s\n", first ? cmds[i].group : "", cmds[i].action, cmds[i].summary);
+    }
+    puts("\n\"mistfold GROUP ACTION --help\" shows the options and an example.\n"
+         "Exit status: 0 yes or done, 1 no (findings), 2 wrong use, 3 bad input,\n"
+         "4 the book or the system failed.");
+    caution_line();
+}
+
+void mf_help_group(const char *group)
+{
+    size_t count;
+    const mf_cmd *cmds = mf_cmds(&count);
+    printf("usage: mistfold %s ACTION ...\n\n", group);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(cmds[i].group, group) == 0)
+            printf("  %-13s %s\n      %s\n", cmds[i].action, cmds[i].summary, cmds[i].example);
+    caution_line();
+}
+
+static const char *form_of(mf_field_type type)
+{
+    static const char *const forms[] = {"TEXT",   "ID",     "ID,ID..", "YYYY-MM-DD",
+                                        "HH:MM",  "NUMBER", "N.NN",    "MG/CM2",
+                                        "UG/FT2", "PPM|%",  "WORD",    "yes|no"};
+    return forms[type];
+}
+
+static void help_field(const mf_field *field)
+{
+    char left[64];
+    snprintf(left, sizeof left, "--%s %s", field->option, form_of(field->type));
+    printf("  %-27s %s%s\n", left, field->doc, field->flags & MF_F_NEEDED ? " (needed)" : "");
+    if (field->choices == NULL)
+        return;
+    printf("  %-27s ", "");
+    int column = 30;
+    for (size_t i = 0; field->choices[i] != NULL; i++) {
+        int len = (int)strlen(field->choices[i]) + 2;
+        if (column + len > 78) {
+            printf("\n  %-27s ", "");
+            column = 30;
+        }
+        printf("%s%s", field->choices[i], field->choices[i + 1] == NULL ? "" : ", ");
+        column += len;
+    }
+    puts("");
+}
+
+void mf_help_command(const mf_cmd *cmd)
+{
+    const mf_kind *kind = cmd->kind == NULL ? NULL : mf_kind_named(cmd->kind);
+    printf("usage: mistfold %s%s%s%s%s%s\n\n%s\n\n", cmd->group, cmd->action[0] ? " " : "",
+           cmd->action, cmd->args[0] ? " " : "", cmd->args,
+           kind != NULL || cmd->opts != NULL ? " [options]" : "", cmd->summary);
+    for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
+        help_field(&kind->fields[i]);
+    for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++) {
+        char left[64];
+        snprintf(left, sizeof left, "--%s %s", opt->name, opt->value == NULL ? "" : opt->value);
+        printf("  %-27s %s%s\n", left, opt->doc, opt->needed ? " (needed)" : "");
+    }
+    printf("\nexample:\n  %s\n", cmd->example);
+    caution_line();
+}
+
+/* Levenshtein distance, for words up to 31 letters. */
+static size_t distance(const char *a, const char *b)
+{
+    size_t row[32];
+    size_t la = strlen(a), lb = strlen(b);
+    if (la > 31 || lb > 31)
+        return 99;
+    for (size_t j = 0; j <= lb; j++)
+        row[j] = j;
+    for (size_t i = 1; i <= la; i++) {
+        size_t corner = row[0];
+        row[0] = i;
+        for (size_t j = 1; j <= lb; j++) {
+            size_t change = corner + (a[i - 1] != b[j - 1]);
+            corner = row[j];
+            size_t best = row[j] < row[j - 1] ? row[j] + 1 : row[j - 1] + 1;
+            row[j] = change < best ? change : best;
+        }
+    }
+    return row[lb];
+}
+
+const char *mf_help_nearest(const char *group, const char *word)
+{
+    size_t count, best = 4;
+    const char *near = NULL;
+    const mf_cmd *cmds = mf_cmds(&count);
+    for (size_t i = 0; i < count; i++) {
+        if (group != NULL && strcmp(cmds[i].group, group) != 0)
+            continue;
+        const char *candidate = group == NULL ? cmds[i].group : cmds[i].action;
+        size_t d = distance(word, candidate);
+        if (d < best) {
+            best = d;
+            near = candidate;
+        }
+    }
+    return near;
+}

@@ -1,0 +1,106 @@
+#include "cli/json.h"
+#include "base/fail.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static json_t *text_or_null(const char *text)
+{
+    return text[0] == '\0' ? json_null() : json_string(text);
+}
+
+json_t *mf_json_day(mf_day day)
+{
+    char text[MF_DAY_TEXT];
+    mf_day_text(day, text);
+    return text_or_null(text);
+}
+
+static json_t *number_or_null(int64_t number)
+{
+    return number == MF_NUM_NONE ? json_null() : json_integer(number);
+}
+
+json_t *mf_json_field(const mf_field *field, const void *item)
+{
+    const void *member = (const char *)item + field->offset;
+    char text[512];
+    int64_t number;
+    int word;
+    switch (field->type) {
+    case MF_F_INT:
+    case MF_F_HUNDREDTHS:
+    case MF_F_LOADING:
+    case MF_F_DUST:
+    case MF_F_PPM:
+        memcpy(&number, member, sizeof number);
+        return number_or_null(number);
+    case MF_F_YESNO:
+        memcpy(&word, member, sizeof word);
+        return word == MF_UNKNOWN ? json_null() : json_boolean(word == MF_YES);
+    case MF_F_TEXT: {
+        const char *whole;
+        memcpy(&whole, member, sizeof whole);
+        return text_or_null(whole);
+    }
+    case MF_F_ID:
+    case MF_F_IDS:
+    case MF_F_DATE:
+    case MF_F_TIME:
+    case MF_F_CHOICE:
+        break;
+    }
+    mf_cli_field_text(field, item, text, sizeof text);
+    return text_or_null(text);
+}
+
+json_t *mf_json_item(const mf_kind *kind, const void *item)
+{
+    mf_src src;
+    memcpy(&src, item, sizeof src); /* every kind's struct begins with it */
+    json_t *object = json_object();
+    json_object_set_new(object, "entry", json_string(src.entry));
+    json_object_set_new(object, "corrected_by", text_or_null(src.correction));
+    for (size_t i = 0; i < kind->n_fields; i++)
+        json_object_set_new(object, kind->fields[i].name, mf_json_field(&kind->fields[i], item));
+    return object;
+}
+
+json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
+{
+    static const char *const verdicts[] = {"met", "lacking", "warning", "not-due"};
+    const mf_requirement *req = finding->requirement;
+    char why[1024];
+    mf_words_why(cli->lang, finding, why, sizeof why);
+    json_t *object = json_object();
+    json_object_set_new(object, "requirement", json_string(req->id));
+    json_object_set_new(object, "citation", json_string(req->citation));
+    json_object_set_new(object, "fact", json_string(mf_status_of_fact_text(req->status)));
+    json_object_set_new(object, "verdict", json_string(verdicts[finding->verdict]));
+    json_object_set_new(object, "reason", json_string(finding->why));
+    json_object_set_new(object, "reason_text", json_string(why));
+    json_object_set_new(object, "subject", text_or_null(finding->subject));
+    json_object_set_new(object, "evidence", text_or_null(finding->evidence));
+    json_object_set_new(object, "day1", mf_json_day(finding->d1));
+    json_object_set_new(object, "day2", mf_json_day(finding->d2));
+    json_object_set_new(object, "number1", number_or_null(finding->n1));
+    json_object_set_new(object, "number2", number_or_null(finding->n2));
+    json_object_set_new(object, "limit",
+                        finding->limit == NULL ? json_null() : json_string(finding->limit->name));
+    return object;
+}
+
+mf_status mf_json_print(json_t *root)
+{
+    char *text = root == NULL ? NULL : json_dumps(root, JSON_INDENT(2));
+    json_decref(root);
+    if (text == NULL) {
+        mf_err err = {0};
+        mf_fail_memory(&err);
+        return mf_cli_fail(&err);
+    }
+    puts(text);
+    free(text);
+    return MF_OK;
+}

@@ -1,0 +1,19 @@
+/* json.h - the values of a kind's struct as JSON, and printing JSON. */
+#ifndef MF_CLI_JSON_H
+#define MF_CLI_JSON_H
+
+#include "cli/cli.h"
+
+#include <jansson.h>
+
+/* One field of an item: a number, true/false, text, or null when not given. */
+json_t *mf_json_field(const mf_field *field, const void *item);
+/* A whole item: its entry, and every field by its name. */
+json_t *mf_json_item(const mf_kind *kind, const void *item);
+json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding);
+/* A day as text, or null. */
+json_t *mf_json_day(mf_day day);
+/* Prints and frees root; MF_SYSTEM when memory ran out. */
+mf_status mf_json_print(json_t *root);
+
+#endif

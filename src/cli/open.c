@@ -1,0 +1,35 @@
+/* Opening the book and a job for a command. */
+#include "base/fail.h"
+#include "cli/cli.h"
+
+mf_status mf_cli_book(mf_cli *cli, mf_err *err)
+{
+    return cli->book != NULL ? MF_OK : mf_book_open(&cli->book, cli->book_path, err);
+}
+
+mf_status mf_cli_job(mf_cli *cli, const char *id, mf_job **out, mf_err *err)
+{
+    mf_status status = mf_cli_book(cli, err);
+    return status == MF_OK ? mf_book_job(cli->book, id, out, err) : status;
+}
+
+mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err)
+{
+    if (cli->who[0] == '\0')
+        return mf_fail(err, MF_USAGE, "--by", "nobody said who is writing",
+                       "every entry names the person who made it",
+                       "add --by ID, or set MISTFOLD_BY");
+    *out = (mf_now){cli->today, cli->at, cli->who};
+    return MF_OK;
+}
+
+mf_status mf_cli_day(const mf_cli *cli, const mf_args *args, mf_day *out, mf_err *err)
+{
+    const char *text = mf_args_value(args, "on");
+    bool well_formed = false;
+    *out = text == NULL ? cli->today : mf_day_parse(text, &well_formed);
+    if (*out != MF_DAY_NONE)
+        return MF_OK;
+    return mf_failf(err, MF_USAGE, "--on", "", "write the date as YYYY-MM-DD",
+                    well_formed ? "the date %s does not exist" : "%s is no date", text);
+}

@@ -1,0 +1,78 @@
+/* What people read: one-line errors, notes, padded and wrapped text. */
+#include "cli/cli.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+/* where: what (why); mend */
+mf_status mf_cli_fail(const mf_err *err)
+{
+    fprintf(stderr, "mistfold: %s%s%s", err->where, err->where[0] ? ": " : "", err->what);
+    if (err->why[0] != '\0')
+        fprintf(stderr, " (%s)", err->why);
+    if (err->mend[0] != '\0')
+        fprintf(stderr, "; %s", err->mend);
+    fputc('\n', stderr);
+    return err->status;
+}
+
+void mf_cli_note(const mf_cli *cli, const char *format, ...)
+{
+    va_list args;
+    if (cli->json)
+        return;
+    va_start(args, format);
+    fputs("note: ", stderr);
+    vfprintf(stderr, format, args);
+    fputc('\n', stderr);
+    va_end(args);
+}
+
+const char *mf_cli_word(const mf_cli *cli, const char *id)
+{
+    const char *words = mf_words(cli->lang, id);
+    return words == NULL ? id : words;
+}
+
+void mf_cli_caution(const mf_cli *cli)
+{
+    putchar('\n');
+    mf_cli_wrap(mf_cli_word(cli, "caution.short"), 0, 0);
+}
+
+static int characters(const char *text, size_t len)
+{
+    int n = 0;
+    for (size_t i = 0; i < len; i++)
+        n += ((unsigned char)text[i] & 0xC0) != 0x80;
+    return n;
+}
+
+void mf_cli_pad(const char *text, int width)
+{
+    int n = characters(text, strlen(text));
+    printf("%s%*s", text, n < width ? width - n : 1, "");
+}
+
+void mf_cli_wrap(const char *text, int indent, int first_column)
+{
+    int column = first_column;
+    bool fresh = true;
+    while (*text != '\0') {
+        size_t len = strcspn(text, " \n");
+        int n = characters(text, len);
+        if (!fresh && column + 1 + n > 78) {
+            printf("\n%*s", indent, "");
+            column = indent;
+            fresh = true;
+        }
+        column += printf("%s", fresh ? "" : " ") + n;
+        printf("%.*s", (int)len, text);
+        fresh = false;
+        text += len;
+        while (*text == ' ' || *text == '\n')
+            text++;
+    }
+    putchar('\n');
+}

@@ -1,0 +1,79 @@
+/* The passphrase of a key: from a file descriptor or the terminal, never from
+ * argv or the environment, where other users and logs could see it. */
+#include "base/fail.h"
+#include "cli/cli.h"
+
+#include <fcntl.h>
+#include <openssl/crypto.h>
+#include <stdlib.h>
+#include <string.h>
+#include <termios.h>
+#include <unistd.h>
+
+void mf_pass_wipe(char pass[MF_PASS_MAX])
+{
+    OPENSSL_cleanse(pass, MF_PASS_MAX);
+}
+
+/* One line without its newline; -1 when it is too long or cannot be read. */
+static long read_line(int fd, char out[MF_PASS_MAX])
+{
+    size_t len = 0;
+    char c;
+    ssize_t got;
+    while ((got = read(fd, &c, 1)) == 1 && c != '\n') {
+        if (len == MF_PASS_MAX - 1)
+            return -1;
+        out[len++] = c;
+    }
+    out[len] = '\0';
+    return got < 0 ? -1 : (long)len;
+}
+
+static bool ask_terminal(int tty, const char *prompt, char out[MF_PASS_MAX])
+{
+    struct termios before, quiet;
+    if (tcgetattr(tty, &before) != 0 || write(tty, prompt, strlen(prompt)) < 0)
+        return false;
+    quiet = before;
+    quiet.c_lflag &= (tcflag_t)~ECHO;
+    tcsetattr(tty, TCSAFLUSH, &quiet);
+    long len = read_line(tty, out);
+    tcsetattr(tty, TCSAFLUSH, &before);
+    return write(tty, "\n", 1) == 1 && len > 0;
+}
+
+static mf_status from_terminal(const char *prompt, bool twice, char out[MF_PASS_MAX], mf_err *err)
+{
+    char again[MF_PASS_MAX] = "";
+    int tty = open("/dev/tty", O_RDWR | O_CLOEXEC);
+    if (tty < 0)
+        return mf_fail(err, MF_USAGE, "passphrase", "there is no terminal to ask on", "",
+                       "give --passphrase-fd N with the passphrase on that file descriptor");
+    mf_status status = MF_OK;
+    if (!ask_terminal(tty, prompt, out))
+        status = mf_fail(err, MF_INPUT, "passphrase", "is empty or could not be read", "",
+                         "type it and press Enter");
+    else if (twice && (!ask_terminal(tty, "again: ", again) || strcmp(out, again) != 0))
+        status = mf_fail(err, MF_INPUT, "passphrase", "the two do not agree", "", "start again");
+    mf_pass_wipe(again);
+    close(tty);
+    return status;
+}
+
+mf_status mf_pass_read(const mf_args *args, const char *prompt, bool twice, char out[MF_PASS_MAX],
+                       mf_err *err)
+{
+    const char *text = mf_args_value(args, "passphrase-fd");
+    if (text == NULL)
+        return from_terminal(prompt, twice, out, err);
+    char *end = NULL;
+    long fd = strtol(text, &end, 10);
+    if (end == text || *end != '\0' || fd < 0 || fd > 1023)
+        return mf_fail(err, MF_USAGE, "--passphrase-fd", "is no file descriptor", "",
+                       "give a number such as 3, and redirect it: 3<FILE");
+    if (read_line((int)fd, out) <= 0)
+        return mf_fail(err, MF_INPUT, "--passphrase-fd", "nothing could be read from it", "",
+                       "put one line with the passphrase on that file descriptor");
+    return MF_OK;
+}

@@ -1,0 +1,104 @@
+/* Does a work area hold everything that is worked on, and how is it worked on?
+ * 40 CFR 745.85(a)(2)-(3). */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include <mistfold/contain.h>
+
+void mf_show_areas(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    (void)subject;
+    out->subject = asked->area;
+    mf_say_numbers(out, MF_UNIT_COUNT, (int64_t)asked->job->n_area, MF_NUM_NONE);
+    if (asked->job->n_area == 0)
+        mf_say(out, MF_LACKING, "area-none");
+    else if (mf_given(asked->area) && mf_job_area(asked->job, asked->area) == NULL)
+        mf_say(out, MF_LACKING, "area-unknown");
+    else
+        mf_say(out, MF_MET, "areas-listed");
+}
+
+/* The first affected part of an opening that lies in no work area, or NULL. */
+static const mf_component *outside_areas(const mf_job *job, const char *opening, bool *affected)
+{
+    *affected = false;
+    for (size_t i = 0; i < job->n_component; i++) {
+        const mf_component *component = &job->component[i];
+        if (!mf_affected(component) || !mf_same(component->opening, opening))
+            continue;
+        *affected = true;
+        if (mf_job_area_of(job, component) == NULL)
+            return component;
+    }
+    return NULL;
+}
+
+/* Without any work area the one finding of areas-listed says it all. */
+const char *mf_if_opening_affected(const mf_asked *asked, const mf_subject *subject)
+{
+    bool affected;
+    if (asked->job->n_area == 0)
+        return "area-none";
+    outside_areas(asked->job, subject->id, &affected);
+    return affected ? NULL : "opening-not-affected";
+}
+
+void mf_show_opening_in_area(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    bool affected;
+    const mf_component *loose = outside_areas(asked->job, subject->id, &affected);
+    if (loose == NULL) {
+        mf_say(out, MF_MET, "opening-in-area");
+        return;
+    }
+    bool inside = loose->side == MF_SIDE_INTERIOR;
+    mf_say(out, MF_LACKING, inside ? "opening-no-area-inside" : "opening-no-area-outside");
+    out->evidence = mf_or_empty(loose->src.entry);
+}
+
+const char *mf_if_no_opening(const mf_asked *asked, const mf_subject *subject)
+{
+    if (asked->job->n_area == 0)
+        return "area-none";
+    if (mf_given(subject->component->opening))
+        return "component-of-opening";
+    return mf_affected(subject->component) ? NULL : "component-not-affected";
+}
+
+void mf_show_component_in_area(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    bool held = mf_job_area_of(asked->job, subject->component) != NULL;
+    mf_say(out, held ? MF_MET : MF_LACKING, held ? "component-in-area" : "component-no-area");
+}
+
+/* ---- methods ------------------------------------------------------------------------- */
+
+static const char *prohibited_name(const mf_practice *practice)
+{
+    switch (practice->method) {
+    case MF_METHOD_OPEN_FLAME:
+        return "method-flame";
+    case MF_METHOD_MACHINE:
+        return "method-machine";
+    case MF_METHOD_HEAT_GUN:
+        return practice->temp_f == MF_NUM_NONE ? "method-heat-unsaid" : "method-heat";
+    case MF_METHOD_HAND:
+        break;
+    }
+    return "method-allowed";
+}
+
+void mf_show_method(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_practice *it = subject->practice;
+    bool prohibited = mf_practice_prohibited(it);
+    (void)asked;
+    mf_say(out, prohibited ? MF_LACKING : MF_MET,
+           prohibited ? prohibited_name(it) : "method-allowed");
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    if (it->method == MF_METHOD_HEAT_GUN) {
+        out->limit = mf_limit_on(MF_LIMIT_HEAT_GUN, it->on);
+        mf_say_numbers(out, MF_UNIT_DEG_F, it->temp_f,
+                       out->limit == NULL ? MF_NUM_NONE : out->limit->value);
+    }
+}

@@ -1,0 +1,251 @@
+/* Is the work area verified clean, by whom, and is it written down?
+ * 40 CFR 745.85(b), 745.86(b)(6)(viii). */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include <assert.h>
+#include <mistfold/clean.h>
+#include <mistfold/person.h>
+
+const char *mf_if_inside(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)asked;
+    return subject->area->side == MF_SIDE_INTERIOR ? NULL : "area-outside";
+}
+
+const char *mf_if_outside(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)asked;
+    return subject->area->side == MF_SIDE_EXTERIOR ? NULL : "area-inside";
+}
+
+/* Inside, unless clearance samples are required in place of wiping. */
+const char *mf_if_wiped(const mf_asked *asked, const mf_subject *subject)
+{
+    if (subject->area == NULL || subject->area->side != MF_SIDE_INTERIOR)
+        return "area-outside";
+    return mf_on_clearance(asked->job, subject->area->id) ? "clearance" : NULL;
+}
+
+const char *mf_if_logged(const mf_asked *asked, const mf_subject *subject)
+{
+    for (size_t i = 0; i < asked->job->n_verification; i++) {
+        if (mf_same(asked->job->verification[i].area, subject->id))
+            return NULL;
+    }
+    return "verification-none";
+}
+
+/* ---- looking ------------------------------------------------------------------------ */
+
+static bool looked_at(const mf_job *job, const char *area)
+{
+    for (size_t i = 0; i < job->n_verification; i++) {
+        mf_wipe_event event = job->verification[i].event;
+        if (mf_same(job->verification[i].area, area) &&
+            (event == MF_VER_LOOK_CLEAN || event == MF_VER_LOOK_DIRTY))
+            return true;
+    }
+    return false;
+}
+
+/* The last inspection decides. Where clearance samples stand in for verification
+ * its lack is only told. */
+void mf_show_visual(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_ver_area found;
+    mf_verification_area(asked->job, subject->area, &found);
+    bool clearance = mf_on_clearance(asked->job, subject->id);
+    bool looked = looked_at(asked->job, subject->id);
+    out->evidence = mf_or_empty(found.evidence);
+    mf_say_days(out, found.verified_on, MF_DAY_NONE);
+    if (found.looked_clean)
+        mf_say(out, MF_MET, "looked-clean");
+    else
+        mf_say(out, clearance ? MF_WARNING : MF_LACKING, looked ? "looked-dirty" : "looked-none");
+}
+
+/* ---- what must be wiped ---------------------------------------------------------------- */
+
+static int64_t count_surfaces(const mf_job *job, const char *area, mf_surface_kind kind)
+{
+    int64_t n = 0;
+    for (size_t i = 0; i < job->n_surface; i++)
+        n += job->surface[i].kind == kind && mf_same(job->surface[i].area, area);
+    return n;
+}
+
+static int64_t count_windows(const mf_job *job, const mf_area *area)
+{
+    int64_t n = 0;
+    for (size_t i = 0; i < job->n_opening; i++)
+        n += job->opening[i].kind == MF_OPENING_WINDOW &&
+             mf_id_in_list(area->openings, job->opening[i].id);
+    return n;
+}
+
+/* Every sill of the area, and its floor unless that is carpeted. */
+void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    int64_t sills = count_surfaces(job, subject->id, MF_SURFACE_SILL);
+    int64_t floors = count_surfaces(job, subject->id, MF_SURFACE_FLOOR);
+    int64_t windows = count_windows(job, subject->area);
+    mf_say_numbers(out, MF_UNIT_COUNT, sills, windows);
+    if (sills < windows)
+        mf_say(out, MF_LACKING, "sills-missing");
+    else if (floors == 0 && subject->area->carpet != MF_YES)
+        mf_say(out, MF_LACKING, "floor-missing");
+    else
+        mf_say(out, MF_MET, "surfaces-listed");
+}
+
+static const char *const state_names[] = {
+    [MF_VS_UNWIPED] = "section-unwiped", [MF_VS_RECLEAN] = "section-reclean",
+    [MF_VS_SECOND] = "section-second",   [MF_VS_WAITING] = "section-waiting",
+    [MF_VS_CLEAN] = "surface-clean",
+};
+
+static int64_t sections_of(const mf_surface *surface)
+{
+    return surface->kind == MF_SURFACE_SILL ? 1 : mf_sections(surface->size_sqft_100);
+}
+
+/* The first section that is not clean speaks for the surface. */
+void mf_show_surface(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_surface *surface = subject->surface;
+    int64_t n = sections_of(surface);
+    mf_ver_section at = {.state = MF_VS_UNWIPED, .evidence = ""};
+    if (surface->kind != MF_SURFACE_SILL && surface->size_sqft_100 == MF_NUM_NONE) {
+        mf_say(out, MF_LACKING, "surface-no-size");
+        return;
+    }
+    out->limit = mf_limit_on(MF_LIMIT_SECTION_UNDIVIDED, MF_DAY_NONE);
+    for (int64_t section = 1; section <= n; section++) {
+        mf_verification_replay(asked->job, subject->area, surface, section, &at);
+        mf_say_numbers(out, MF_UNIT_COUNT, section, n);
+        if (at.state != MF_VS_CLEAN)
+            break;
+    }
+    mf_say(out, at.state == MF_VS_CLEAN ? MF_MET : MF_LACKING, state_names[at.state]);
+    out->evidence = mf_or_empty(at.evidence);
+}
+
+/* ---- in the right order ------------------------------------------------------------------- */
+
+static const char *const refusal_names[] = {
+    [MF_VR_NONE] = "order-good",
+    [MF_VR_NOT_LOOKED] = "refused-not-looked",
+    [MF_VR_ALREADY_CLEAN] = "refused-already-clean",
+    [MF_VR_RECLEAN_FIRST] = "refused-reclean-first",
+    [MF_VR_NOT_DARKER] = "refused-not-darker",
+    [MF_VR_NO_THIRD_WET] = "refused-no-third-wet",
+    [MF_VR_DRY_TOO_SOON] = "refused-dry-too-soon",
+    [MF_VR_NOT_DRY] = "refused-not-dry",
+    [MF_VR_DRY_UNWIPED] = "refused-dry-unwiped",
+    [MF_VR_NEEDS_NEW_CLOTH] = "refused-needs-new-cloth",
+    [MF_VR_CLOTH_UNSAID] = "refused-cloth-unsaid",
+    [MF_VR_OUT_OF_ORDER] = "refused-out-of-order",
+    [MF_VR_NO_TIME] = "refused-no-time",
+    [MF_VR_NO_SECTION] = "refused-no-section",
+    [MF_VR_EXTERIOR] = "refused-exterior",
+};
+static_assert(sizeof refusal_names / sizeof refusal_names[0] == MF_VR_EXTERIOR + 1,
+              "a refusal was added: give it a reason name");
+
+static bool say_refused(mf_finding *out, mf_ver_refusal refusal, const char *surface,
+                        const char *entry)
+{
+    if (refusal == MF_VR_NONE)
+        return false;
+    mf_say(out, MF_LACKING, refusal_names[refusal]);
+    if (mf_given(surface))
+        out->subject = surface;
+    out->evidence = mf_or_empty(entry);
+    if (refusal == MF_VR_DRY_TOO_SOON)
+        out->limit = mf_limit_on(MF_LIMIT_DRY_WAIT, MF_DAY_NONE);
+    return true;
+}
+
+static bool refused_on_surface(const mf_job *job, const mf_area *area, const mf_surface *surface,
+                               mf_finding *out)
+{
+    for (int64_t section = 1; section <= sections_of(surface); section++) {
+        mf_ver_section at;
+        mf_verification_replay(job, area, surface, section, &at);
+        if (say_refused(out, at.refused, surface->id, at.refused_entry))
+            return true;
+    }
+    return false;
+}
+
+/* A replay sees only the sections there are; this finds events of no section. */
+static mf_ver_refusal stray(const mf_job *job, const mf_area *area, const mf_verification *event)
+{
+    if (event->event == MF_VER_LOOK_CLEAN || event->event == MF_VER_LOOK_DIRTY)
+        return MF_VR_NONE;
+    if (area->side == MF_SIDE_EXTERIOR)
+        return MF_VR_EXTERIOR;
+    const mf_surface *surface = mf_job_surface(job, event->surface);
+    bool there = surface != NULL && mf_same(surface->area, area->id) && event->section >= 1 &&
+                 event->section <= sections_of(surface);
+    return there ? MF_VR_NONE : MF_VR_NO_SECTION;
+}
+
+void mf_show_order(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    out->evidence = "";
+    for (size_t i = 0; i < job->n_surface; i++) {
+        if (mf_same(job->surface[i].area, subject->id) &&
+            refused_on_surface(job, subject->area, &job->surface[i], out))
+            return;
+    }
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *event = &job->verification[i];
+        if (mf_same(event->area, subject->id) &&
+            say_refused(out, stray(job, subject->area, event), event->surface, event->src.entry))
+            return;
+    }
+    mf_say(out, MF_MET, "order-good");
+}
+
+/* ---- by the right hands, and written down ---------------------------------------------------- */
+
+/* Who is not named is asked for by verification-record. */
+void mf_show_verifier(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    mf_say(out, MF_MET, "verifier-certified");
+    out->evidence = "";
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        if (!mf_same(it->area, subject->id) || !mf_given(it->person) ||
+            mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL)
+            continue;
+        mf_say(out, MF_LACKING, "verifier-not-certified");
+        mf_say_days(out, it->on, MF_DAY_NONE);
+        out->subject = it->person;
+        out->evidence = mf_or_empty(it->src.entry);
+        return;
+    }
+}
+
+void mf_show_cloths(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    mf_ver_area found;
+    mf_verification_area(job, subject->area, &found);
+    mf_say(out, MF_MET, "cloths-counted");
+    mf_say_numbers(out, MF_UNIT_COUNT, found.wet, found.dry);
+    out->evidence = mf_or_empty(found.evidence);
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        if (!mf_same(it->area, subject->id) || (mf_given(it->person) && it->on != MF_DAY_NONE))
+            continue;
+        mf_say(out, MF_LACKING, "verification-unsigned");
+        out->evidence = mf_or_empty(it->src.entry);
+        return;
+    }
+}

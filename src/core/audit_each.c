@@ -1,0 +1,127 @@
+/* What a requirement is asked of: the lists of a job, one element at a time. */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+
+enum { N_ROLES = MF_ROLE_UNITS + 1 };
+
+size_t mf_each_count(const mf_job *job, mf_each each)
+{
+    switch (each) {
+    case MF_EACH_JOB:
+        return 1;
+    case MF_EACH_ROLE:
+        return N_ROLES;
+    case MF_EACH_PARTY:
+        return job->n_party;
+    case MF_EACH_NOTICE:
+        return job->n_notice;
+    case MF_EACH_COMPONENT:
+        return job->n_component;
+    case MF_EACH_OPENING:
+        return job->n_opening;
+    case MF_EACH_INSTRUMENT:
+        return job->n_instrument;
+    case MF_EACH_DETERMINATION:
+        return job->n_determination;
+    case MF_EACH_KIT_TEST:
+        return job->n_kit_test;
+    case MF_EACH_CHIP:
+        return job->n_chip;
+    case MF_EACH_PERSON:
+        return job->n_person;
+    case MF_EACH_ASSIGNMENT:
+        return job->n_assignment;
+    case MF_EACH_TRAINING:
+        return job->n_training;
+    case MF_EACH_AREA:
+        return job->n_area;
+    case MF_EACH_SURFACE:
+        return job->n_surface;
+    case MF_EACH_PRACTICE:
+        return job->n_practice;
+    case MF_EACH_DUST_SAMPLE:
+        return job->n_dust_sample;
+    case MF_EACH_CORRECTION:
+        return job->n_correction;
+    }
+    return 0;
+}
+
+/* Sets the typed pointer of one list, the id it goes by and its entry. */
+#define TAKE(list, member, text)                                                                   \
+    do {                                                                                           \
+        out->member = &job->list[i];                                                               \
+        out->id = out->member->text;                                                               \
+        out->evidence = out->member->src.entry;                                                    \
+    } while (0)
+
+/* The tests and what they were of. */
+static void take_test(const mf_job *job, mf_each each, size_t i, mf_subject *out)
+{
+    if (each == MF_EACH_INSTRUMENT)
+        TAKE(instrument, instrument, serial);
+    else if (each == MF_EACH_DETERMINATION)
+        TAKE(determination, determination, report);
+    else if (each == MF_EACH_KIT_TEST)
+        TAKE(kit_test, kit_test, component);
+    else if (each == MF_EACH_CHIP)
+        TAKE(chip, chip, component);
+    else if (each == MF_EACH_CORRECTION)
+        TAKE(correction, correction, target);
+}
+
+/* People and what they were told. */
+static void take_person(const mf_job *job, mf_each each, size_t i, mf_subject *out)
+{
+    if (each == MF_EACH_PERSON)
+        TAKE(person, person, id);
+    else if (each == MF_EACH_ASSIGNMENT)
+        TAKE(assignment, assignment, person);
+    else if (each == MF_EACH_TRAINING)
+        TAKE(training, training, worker);
+    else if (each == MF_EACH_NOTICE)
+        TAKE(notice, notice, party);
+    else if (each == MF_EACH_PARTY) {
+        TAKE(party, party, id);
+        out->role = out->party->role;
+    } else if (each == MF_EACH_ROLE) {
+        out->role = (mf_role)i;
+    }
+}
+
+/* The house, and what lies in a work area. */
+static void take_place(const mf_job *job, mf_each each, size_t i, mf_subject *out)
+{
+    if (each == MF_EACH_OPENING) {
+        TAKE(opening, opening, id);
+    } else if (each == MF_EACH_COMPONENT) {
+        TAKE(component, component, id);
+        const mf_area *area = mf_job_area_of(job, out->component);
+        out->in_area = area == NULL ? "" : area->id;
+    } else if (each == MF_EACH_AREA) {
+        TAKE(area, area, id);
+        out->in_area = out->id;
+    } else if (each == MF_EACH_SURFACE) {
+        TAKE(surface, surface, id);
+        out->in_area = out->surface->area;
+        out->area = mf_job_area(job, out->in_area);
+    } else if (each == MF_EACH_PRACTICE) {
+        TAKE(practice, practice, area);
+        out->in_area = out->id;
+    } else if (each == MF_EACH_DUST_SAMPLE) {
+        TAKE(dust_sample, sample, place);
+        out->in_area = out->sample->area;
+    }
+}
+
+void mf_each_subject(const mf_job *job, const mf_audit_row *row, size_t index, mf_subject *out)
+{
+    *out = (mf_subject){.row = row, .id = "", .in_area = "", .evidence = ""};
+    take_place(job, row->each, index, out);
+    take_person(job, row->each, index, out);
+    take_test(job, row->each, index, out);
+    out->id = mf_or_empty(out->id);
+    out->in_area = mf_or_empty(out->in_area);
+    out->evidence = mf_or_empty(out->evidence);
+}

@@ -1,0 +1,150 @@
+/* What is known of the paint, and whether the evidence is on file as 40 CFR
+ * 745.86(b)(1) wants it. */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include <assert.h>
+#include <mistfold/paint.h>
+
+void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    (void)subject;
+    int64_t n = (int64_t)asked->cover.n_affected;
+    mf_say(out, n > 0 ? MF_MET : MF_LACKING, n > 0 ? "components-listed" : "no-component");
+    mf_say_numbers(out, MF_UNIT_COUNT, n, MF_NUM_NONE);
+}
+
+const char *mf_if_affected(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)asked;
+    return mf_affected(subject->component) ? NULL : "component-not-affected";
+}
+
+static const char *const doubt_names[] = {
+    [MF_DOUBT_NONE] = "paint-untested",
+    [MF_DOUBT_UNTESTED] = "paint-untested",
+    [MF_DOUBT_INCONCLUSIVE] = "paint-inconclusive",
+    [MF_DOUBT_XRF_BY_RENOVATOR] = "paint-xrf-by-renovator",
+    [MF_DOUBT_CERTIFICATE] = "paint-tester-lapsed",
+    [MF_DOUBT_NO_DETERMINATION] = "paint-no-determination",
+    [MF_DOUBT_NO_COPY] = "paint-no-copy",
+    [MF_DOUBT_CALIBRATION] = "paint-not-calibrated",
+    [MF_DOUBT_KIT_TESTER] = "paint-kit-tester",
+    [MF_DOUBT_KIT_UNRECOGNIZED] = "paint-kit-unrecognized",
+    [MF_DOUBT_CHIP_SAMPLER] = "paint-chip-sampler",
+    [MF_DOUBT_LABORATORY] = "paint-laboratory",
+    [MF_DOUBT_CONTRADICTION] = "paint-untested",
+};
+static_assert(sizeof doubt_names / sizeof doubt_names[0] == MF_DOUBT_CONTRADICTION + 1,
+              "a doubt was added: give it a reason name");
+
+/* Presumed paint is lawful: the work is then done as if it were lead. */
+void mf_show_paint(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_paint_finding paint;
+    mf_paint_judge(asked->job, subject->component, &paint);
+    out->evidence = paint.evidence;
+    mf_say_days(out, paint.on, MF_DAY_NONE);
+    if (paint.verdict == MF_PAINT_PRESUMED) {
+        mf_say(out, MF_WARNING, doubt_names[paint.doubt]);
+        return;
+    }
+    mf_say(out, MF_MET, paint.verdict == MF_PAINT_FREE ? "paint-free" : "paint-lead");
+    if (paint.basis == MF_BASIS_XRF && paint.worst != NULL) {
+        out->limit = mf_limit_on(MF_LIMIT_PAINT_LOADING, paint.on);
+        if (paint.verdict == MF_PAINT_LEAD)
+            mf_say(out, MF_MET, "paint-lead-read");
+        mf_say_numbers(out, MF_UNIT_UG_CM2, paint.worst->loading_ug_cm2,
+                       out->limit == NULL ? MF_NUM_NONE : out->limit->value);
+    }
+}
+
+void mf_show_paint_agrees(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_paint_finding paint;
+    mf_paint_judge(asked->job, subject->component, &paint);
+    bool agrees = paint.doubt != MF_DOUBT_CONTRADICTION;
+    out->evidence = paint.evidence;
+    mf_say(out, agrees ? MF_MET : MF_LACKING, agrees ? "paint-agrees" : "paint-contradiction");
+}
+
+/* ---- readings --------------------------------------------------------------------------- */
+
+static bool read_with(const mf_reading *reading, const mf_instrument *instrument)
+{
+    return reading->purpose == MF_READ_PAINT && mf_same(reading->instrument, instrument->serial);
+}
+
+const char *mf_if_read_with(const mf_asked *asked, const mf_subject *subject)
+{
+    for (size_t i = 0; i < asked->job->n_reading; i++) {
+        if (read_with(&asked->job->reading[i], subject->instrument))
+            return NULL;
+    }
+    return "instrument-not-used";
+}
+
+void mf_show_calibration(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    int64_t all = 0, loose = 0;
+    for (size_t i = 0; i < job->n_reading; i++) {
+        const mf_reading *reading = &job->reading[i];
+        if (!read_with(reading, subject->instrument))
+            continue;
+        all++;
+        if (mf_reading_enclosed(job, reading))
+            continue;
+        if (loose++ == 0) {
+            out->evidence = mf_or_empty(reading->src.entry);
+            mf_say_days(out, reading->on, MF_DAY_NONE);
+        }
+    }
+    out->limit = mf_limit_on(MF_LIMIT_CALIBRATION_HOURS, out->d1);
+    mf_say(out, loose == 0 ? MF_MET : MF_WARNING,
+           loose == 0 ? "readings-enclosed" : "readings-not-enclosed");
+    mf_say_numbers(out, MF_UNIT_COUNT, loose == 0 ? all : loose, all);
+}
+
+/* ---- what must be on file ------------------------------------------------------------------ */
+
+void mf_show_determination(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_determination *it = subject->determination;
+    (void)asked;
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    if (!mf_given(it->report))
+        mf_say(out, MF_LACKING, "determination-no-report");
+    else if (it->firm_has_copy != MF_YES)
+        mf_say(out, MF_LACKING, "determination-no-copy");
+    else
+        mf_say(out, MF_MET, "determination-on-file");
+}
+
+void mf_show_kit(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_kit_test *it = subject->kit_test;
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    if (!mf_given(it->maker) || !mf_given(it->model))
+        mf_say(out, MF_LACKING, "kit-no-maker");
+    else if (mf_job_component(asked->job, it->component) == NULL)
+        mf_say(out, MF_LACKING, "test-no-component");
+    else if (it->epa_recognized != MF_YES)
+        mf_say(out, MF_WARNING, "kit-not-recognized");
+    else
+        mf_say(out, MF_MET, "kit-on-file");
+}
+
+void mf_show_chip(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_chip *it = subject->chip;
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    if (!mf_given(it->laboratory) || !mf_given(it->lab_address))
+        mf_say(out, MF_LACKING, "chip-no-laboratory");
+    else if (it->weight_ppm == MF_NUM_NONE && it->loading_ug_cm2 == MF_NUM_NONE)
+        mf_say(out, MF_LACKING, "chip-no-result");
+    else if (mf_job_component(asked->job, it->component) == NULL)
+        mf_say(out, MF_LACKING, "test-no-component");
+    else
+        mf_say(out, MF_MET, "chip-on-file");
+}

@@ -1,0 +1,197 @@
+/* The firm and its people: certified, assigned, trained. 40 CFR 745.89, 745.90. */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include <mistfold/person.h>
+
+/* ---- certificates ---------------------------------------------------------------- */
+
+/* Says whether holder was certified on a day; true when it may be said so. */
+static bool certified_on(const mf_job *job, const char *holder, mf_discipline discipline,
+                         mf_day day, mf_finding *out)
+{
+    const mf_certificate *near = NULL;
+    const mf_certificate *valid = mf_certified(job, holder, discipline, day, &near);
+    const mf_certificate *it = valid != NULL ? valid : near;
+    if (it == NULL) {
+        mf_say(out, MF_LACKING, "certificate-none");
+        mf_say_days(out, MF_DAY_NONE, day);
+        return false;
+    }
+    out->evidence = mf_or_empty(it->src.entry);
+    mf_say_days(out, mf_certificate_last_day(it), day);
+    if (valid != NULL) {
+        mf_say(out, MF_MET, "certificate-valid");
+        return true;
+    }
+    bool early = it->issued != MF_DAY_NONE && day < it->issued;
+    if (early)
+        out->d1 = it->issued;
+    mf_say(out, MF_LACKING, early ? "certificate-not-yet" : "certificate-lapsed");
+    return false;
+}
+
+/* On both ends of the time that counts. */
+static void certified_through(const mf_job *job, const char *holder, mf_discipline discipline,
+                              mf_day from, mf_day to, mf_finding *out)
+{
+    if (certified_on(job, holder, discipline, from, out) && to > from)
+        certified_on(job, holder, discipline, to, out);
+}
+
+void mf_show_firm(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    (void)subject;
+    certified_through(asked->job, "firm", MF_DISC_FIRM, asked->start, asked->last, out);
+}
+
+const char *mf_if_renovator(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)asked;
+    return subject->assignment->duty == MF_DUTY_RENOVATOR ? NULL : "not-a-renovator";
+}
+
+static mf_day first_day(const mf_asked *asked, const mf_assignment *assignment)
+{
+    return assignment->on > asked->start ? assignment->on : asked->start;
+}
+
+void mf_show_renovator_certified(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_assignment *it = subject->assignment;
+    certified_through(asked->job, it->person, MF_DISC_RENOVATOR, first_day(asked, it), asked->last,
+                      out);
+}
+
+/* Any certificate will do to be copied; whether it is valid is asked above. */
+void mf_show_renovator_number(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    mf_say(out, MF_LACKING, "certificate-no-number");
+    for (size_t i = 0; i < job->n_certificate; i++) {
+        const mf_certificate *it = &job->certificate[i];
+        if (it->discipline != MF_DISC_RENOVATOR || !mf_same(it->holder, subject->id) ||
+            !mf_given(it->number))
+            continue;
+        mf_say(out, MF_MET, "certificate-on-file");
+        out->evidence = mf_or_empty(it->src.entry);
+        mf_say_days(out, it->issued, mf_certificate_last_day(it));
+    }
+}
+
+/* ---- assignments ---------------------------------------------------------------------- */
+
+void mf_show_renovator_assigned(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    const mf_assignment *first = NULL;
+    (void)subject;
+    for (size_t i = 0; i < job->n_assignment; i++) {
+        const mf_assignment *it = &job->assignment[i];
+        if (it->duty == MF_DUTY_RENOVATOR && (first == NULL || it->on < first->on))
+            first = it;
+    }
+    mf_say(out, MF_LACKING, "renovator-none");
+    mf_say_days(out, MF_DAY_NONE, asked->start);
+    if (first == NULL)
+        return;
+    out->subject = mf_or_empty(first->person);
+    out->evidence = mf_or_empty(first->src.entry);
+    out->d1 = first->on;
+    if (first->on <= asked->start)
+        mf_say(out, MF_MET, "renovator-assigned");
+    else
+        mf_say(out, MF_LACKING, "renovator-assigned-late");
+}
+
+/* The first day somebody did something in a work area, or MF_DAY_NONE. */
+static void earliest(mf_day *first, mf_day on)
+{
+    if (on != MF_DAY_NONE && (*first == MF_DAY_NONE || on < *first))
+        *first = on;
+}
+
+static mf_day first_act(const mf_job *job, const char *person)
+{
+    mf_day first = MF_DAY_NONE;
+    for (size_t i = 0; i < job->n_tick; i++) {
+        if (mf_same(job->tick[i].person, person))
+            earliest(&first, job->tick[i].on);
+    }
+    for (size_t i = 0; i < job->n_practice; i++) {
+        if (mf_same(job->practice[i].person, person))
+            earliest(&first, job->practice[i].on);
+    }
+    for (size_t i = 0; i < job->n_verification; i++) {
+        if (mf_same(job->verification[i].person, person))
+            earliest(&first, job->verification[i].on);
+    }
+    return first;
+}
+
+const char *mf_if_acted(const mf_asked *asked, const mf_subject *subject)
+{
+    return first_act(asked->job, subject->id) == MF_DAY_NONE ? "person-not-on-job" : NULL;
+}
+
+void mf_show_person_assigned(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_assignment *it = mf_assigned(asked->job, subject->id);
+    mf_day acted = first_act(asked->job, subject->id);
+    out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
+    mf_say_days(out, it == NULL ? MF_DAY_NONE : it->on, acted);
+    if (it == NULL)
+        mf_say(out, MF_LACKING, "person-not-assigned");
+    else if (it->on > acted)
+        mf_say(out, MF_LACKING, "person-assigned-late");
+    else
+        mf_say(out, MF_MET, "person-assigned");
+}
+
+/* ---- training --------------------------------------------------------------------------- */
+
+const char *mf_if_worker(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_assignment *it = subject->assignment;
+    if (it->duty != MF_DUTY_WORKER)
+        return "not-a-worker";
+    mf_day day = first_day(asked, it);
+    return mf_certified(asked->job, it->person, MF_DISC_RENOVATOR, day, NULL) != NULL
+               ? "worker-certified"
+               : NULL;
+}
+
+static void judge_training(const mf_job *job, const mf_training *it, mf_day first, mf_finding *out)
+{
+    bool by_renovator = mf_certified(job, it->trainer, MF_DISC_RENOVATOR, it->on, NULL) != NULL;
+    out->evidence = mf_or_empty(it->src.entry);
+    mf_say_days(out, it->on, first);
+    if (!by_renovator)
+        mf_say(out, MF_LACKING, "trainer-not-certified");
+    else if (it->on > first)
+        mf_say(out, MF_LACKING, "training-late");
+    else
+        mf_say(out, MF_MET, "training-given");
+}
+
+/* One good training is enough; else the last one says what is wrong. */
+void mf_show_trained(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    mf_day first = first_day(asked, subject->assignment);
+    mf_say(out, MF_LACKING, "training-none");
+    mf_say_days(out, MF_DAY_NONE, first);
+    out->evidence = "";
+    for (size_t i = 0; i < job->n_training && out->verdict != MF_MET; i++) {
+        if (mf_same(job->training[i].worker, subject->id))
+            judge_training(job, &job->training[i], first, out);
+    }
+}
+
+void mf_show_topics(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    (void)asked;
+    bool given = mf_given(subject->training->topics);
+    mf_say(out, given ? MF_MET : MF_LACKING, given ? "topics-given" : "topics-none");
+    mf_say_days(out, subject->training->on, MF_DAY_NONE);
+}

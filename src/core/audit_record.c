@@ -1,0 +1,129 @@
+/* The file itself: closed, certified, kept, unaltered. 40 CFR 745.86. */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include <mistfold/person.h>
+
+void mf_show_completion(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    (void)subject;
+    if (asked->completed == MF_DAY_NONE) {
+        mf_say(out, MF_LACKING, "completion-none");
+        return;
+    }
+    mf_say(out, MF_MET, "completion-logged");
+    mf_say_days(out, asked->completed, MF_DAY_NONE);
+    out->evidence = mf_or_empty(job->completion[job->n_completion - 1].src.entry);
+}
+
+/* ---- the renovator's certification ------------------------------------------------------ */
+
+static const char *certification_fault(const mf_asked *asked, const mf_certification *it)
+{
+    if (it->on < asked->completed)
+        return "certification-early";
+    if (mf_assigned_renovator(asked->job, it->person) == NULL)
+        return "certification-not-assigned";
+    if (mf_certified(asked->job, it->person, MF_DISC_RENOVATOR, it->on, NULL) == NULL)
+        return "certification-not-certified";
+    return NULL;
+}
+
+void mf_show_certification(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    (void)subject;
+    mf_say(out, MF_LACKING, "certification-none");
+    mf_say_days(out, MF_DAY_NONE, asked->completed);
+    for (size_t i = 0; i < job->n_certification && out->verdict != MF_MET; i++) {
+        const mf_certification *it = &job->certification[i];
+        const char *fault = certification_fault(asked, it);
+        mf_say(out, fault == NULL ? MF_MET : MF_LACKING,
+               fault == NULL ? "certification-signed" : fault);
+        out->subject = mf_or_empty(it->person);
+        out->evidence = mf_or_empty(it->src.entry);
+        out->d1 = it->on;
+    }
+}
+
+/* ---- keeping ------------------------------------------------------------------------------ */
+
+void mf_show_retention(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    bool over = asked->today > asked->due.keep_until;
+    (void)subject;
+    mf_say(out, over ? MF_WARNING : MF_MET, over ? "retention-over" : "retention-runs");
+    mf_say_days(out, asked->due.keep_until, asked->completed);
+    out->limit = mf_limit_on(MF_LIMIT_RETENTION_YEARS, asked->completed);
+}
+
+void mf_show_unaltered(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    (void)subject;
+    switch (asked->job->integrity) {
+    case MF_INTEGRITY_GOOD:
+        mf_say(out, MF_MET, "integrity-good");
+        return;
+    case MF_INTEGRITY_BROKEN:
+        mf_say(out, MF_LACKING, "integrity-broken");
+        return;
+    case MF_INTEGRITY_UNCHECKED:
+        break;
+    }
+    mf_say(out, MF_LACKING, "integrity-unchecked");
+}
+
+/* ---- corrections ---------------------------------------------------------------------------- */
+
+static bool replaced(const mf_job *job, const char *entry)
+{
+    for (size_t i = 0; i < job->n_correction; i++) {
+        if (mf_same(job->correction[i].replaces, entry))
+            return true;
+    }
+    return false;
+}
+
+/* Only what no later correction replaces says anything about the entry today. */
+const char *mf_if_leaf(const mf_asked *asked, const mf_subject *subject)
+{
+    return replaced(asked->job, subject->correction->src.entry) ? "correction-replaced" : NULL;
+}
+
+/* Two devices may correct one entry without knowing of each other. That is a
+ * contradiction until both lines end in the same words. */
+void mf_show_corrections(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    const mf_correction *own = subject->correction;
+    mf_say(out, MF_MET, "correction-alone");
+    for (size_t i = 0; i < job->n_correction; i++) {
+        const mf_correction *it = &job->correction[i];
+        if (it == own || !mf_same(it->target, own->target) || mf_same(it->after, own->after) ||
+            replaced(job, it->src.entry))
+            continue;
+        mf_say(out, MF_LACKING, "correction-contradicted");
+        return;
+    }
+}
+
+/* ---- the seal ---------------------------------------------------------------------------------
+ */
+
+/* A seal is no duty of the rule: its lack is told, not counted. */
+void mf_show_sealed(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    (void)subject;
+    mf_say(out, MF_WARNING, "seal-none");
+    for (size_t i = 0; i < job->n_sealed && out->verdict != MF_MET; i++) {
+        const mf_sealed *it = &job->sealed[i];
+        if (!mf_same(it->paper, "record"))
+            continue;
+        bool whole = it->on >= asked->completed;
+        mf_say(out, whole ? MF_MET : MF_WARNING, whole ? "seal-made" : "seal-early");
+        mf_say_days(out, it->on, asked->completed);
+        out->evidence = mf_or_empty(it->src.entry);
+    }
+}

@@ -1,0 +1,132 @@
+/* audit_rows.h - what the walker (audit.c), the table of requirements
+ * (audit_rows.c) and the predicates (audit_<subject>.c) tell each other. */
+#ifndef MF_CORE_AUDIT_ROWS_H
+#define MF_CORE_AUDIT_ROWS_H
+
+#include <mistfold/audit.h>
+#include <mistfold/house.h>
+
+/* The question with all that every predicate would otherwise work out again. */
+typedef struct mf_asked {
+    const mf_job *job;
+    const mf_house *house; /* never NULL */
+    const char *area;      /* only this work area, or "" */
+    mf_day today;
+    mf_day start;     /* of the work; today when it is not said */
+    mf_day last;      /* today, or the day of completion once that is past */
+    mf_day completed; /* MF_DAY_NONE = not completed */
+    mf_due due;
+    mf_cover_answer cover;
+} mf_asked;
+
+/* What a requirement is asked of, one after the other. */
+typedef enum mf_each {
+    MF_EACH_JOB,
+    MF_EACH_ROLE, /* the roles that parties can have */
+    MF_EACH_PARTY,
+    MF_EACH_NOTICE,
+    MF_EACH_COMPONENT,
+    MF_EACH_OPENING,
+    MF_EACH_INSTRUMENT,
+    MF_EACH_DETERMINATION,
+    MF_EACH_KIT_TEST,
+    MF_EACH_CHIP,
+    MF_EACH_PERSON,
+    MF_EACH_ASSIGNMENT,
+    MF_EACH_TRAINING,
+    MF_EACH_AREA,
+    MF_EACH_SURFACE,
+    MF_EACH_PRACTICE,
+    MF_EACH_DUST_SAMPLE,
+    MF_EACH_CORRECTION
+} mf_each;
+
+typedef struct mf_audit_row mf_audit_row;
+
+/* One of them: the pointer that belongs to the row's mf_each is set. */
+typedef struct mf_subject {
+    const mf_audit_row *row;
+    const char *id;        /* what the finding names */
+    const char *in_area;   /* work area it lies in, "" = none or many */
+    const char *evidence;  /* the entry that says it */
+    mf_role role;          /* ROLE, PARTY */
+    const mf_party *party; /* also of a notice */
+    const mf_notice *notice;
+    const mf_component *component;
+    const mf_opening *opening;
+    const mf_instrument *instrument;
+    const mf_determination *determination;
+    const mf_kit_test *kit_test;
+    const mf_chip *chip;
+    const mf_person *person;
+    const mf_assignment *assignment;
+    const mf_training *training;
+    const mf_area *area;
+    const mf_surface *surface;
+    const mf_practice *practice;
+    const mf_dust_sample *sample;
+    const mf_correction *correction;
+} mf_subject;
+
+/* NULL when the requirement applies to the subject, else the reason name. */
+typedef const char *mf_if_fn(const mf_asked *asked, const mf_subject *subject);
+/* Sets verdict, why and what else the finding says. Evidence and subject are
+ * preset from the subject. */
+typedef void mf_show_fn(const mf_asked *asked, const mf_subject *subject, mf_finding *out);
+
+struct mf_audit_row {
+    mf_requirement requirement;
+    mf_each each;
+    bool always;      /* holds also where the rule does not cover the job */
+    const char *step; /* of a step's row, else "" */
+    mf_role role;     /* of a row about parties */
+    mf_if_fn *applies;
+    mf_show_fn *shown;
+};
+
+const mf_audit_row *mf_audit_rows(size_t *count);
+
+/* audit_each.c */
+size_t mf_each_count(const mf_job *job, mf_each each);
+void mf_each_subject(const mf_job *job, const mf_audit_row *row, size_t index, mf_subject *out);
+
+/* audit_say.c: filling findings, and facts that several predicates ask for. */
+void mf_say(mf_finding *out, mf_verdict verdict, const char *why);
+void mf_say_days(mf_finding *out, mf_day d1, mf_day d2);
+void mf_say_numbers(mf_finding *out, mf_unit unit, int64_t n1, int64_t n2);
+bool mf_affected(const mf_component *component);
+bool mf_party_due(const mf_house *house, mf_role role);
+bool mf_on_clearance(const mf_job *job, const char *area);
+const mf_assignment *mf_assigned(const mf_job *job, const char *person);
+const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
+
+/* The predicates, by the file that holds them. */
+mf_if_fn mf_if_always, mf_if_completed;                          /* audit_say.c */
+mf_if_fn mf_if_child_matters, mf_if_emergency;                   /* audit_cover.c */
+mf_if_fn mf_if_affected, mf_if_read_with;                        /* audit_evidence.c */
+mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;             /* audit_people.c */
+mf_if_fn mf_if_role_due, mf_if_notice_due, mf_if_language_set;   /* audit_notice.c */
+mf_if_fn mf_if_opening_affected, mf_if_no_opening;               /* audit_area.c */
+mf_if_fn mf_if_step;                                             /* audit_step.c */
+mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged; /* audit_clean.c */
+mf_if_fn mf_if_in_force, mf_if_judged;                           /* audit_dust.c */
+mf_if_fn mf_if_handover_due;                                     /* audit_handover.c */
+mf_if_fn mf_if_leaf;                                             /* audit_record.c */
+
+mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_show_elder,
+    mf_show_zero_bedroom, mf_show_child, mf_show_emergency, mf_show_emergency_notes;
+mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_calibration,
+    mf_show_determination, mf_show_kit, mf_show_chip;
+mf_show_fn mf_show_firm, mf_show_renovator_assigned, mf_show_renovator_certified,
+    mf_show_renovator_number, mf_show_person_assigned, mf_show_trained, mf_show_topics;
+mf_show_fn mf_show_party_named, mf_show_notice, mf_show_language;
+mf_show_fn mf_show_areas, mf_show_opening_in_area, mf_show_component_in_area, mf_show_method;
+mf_show_fn mf_show_step;
+mf_show_fn mf_show_visual, mf_show_surfaces, mf_show_surface, mf_show_order, mf_show_verifier,
+    mf_show_cloths;
+mf_show_fn mf_show_dust_required, mf_show_dust_level, mf_show_dust_sampler, mf_show_dust_laboratory;
+mf_show_fn mf_show_handover;
+mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,
+    mf_show_corrections, mf_show_sealed;
+
+#endif

@@ -1,0 +1,100 @@
+/* Filling findings, and the facts that several predicates ask for. */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+
+void mf_say(mf_finding *out, mf_verdict verdict, const char *why)
+{
+    out->verdict = verdict;
+    out->why = why;
+}
+
+void mf_say_days(mf_finding *out, mf_day d1, mf_day d2)
+{
+    out->d1 = d1;
+    out->d2 = d2;
+}
+
+void mf_say_numbers(mf_finding *out, mf_unit unit, int64_t n1, int64_t n2)
+{
+    out->unit = unit;
+    out->n1 = n1;
+    out->n2 = n2;
+}
+
+const char *mf_if_always(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)asked;
+    (void)subject;
+    return NULL;
+}
+
+const char *mf_if_completed(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)subject;
+    return asked->completed == MF_DAY_NONE ? "not-completed" : NULL;
+}
+
+/* What is not said is read to the side of safety. */
+bool mf_affected(const mf_component *component)
+{
+    return component->painted != MF_NOT && component->affected != MF_NOT;
+}
+
+/* Who must be told, by 745.84(a) (dwellings), (b) (common areas) and (c)
+ * (child-occupied facilities). Who lives in or runs the place as its owner is
+ * told once, as owner. */
+bool mf_party_due(const mf_house *house, mf_role role)
+{
+    bool owner_there = house->owner_occupied == MF_YES;
+    bool one_unit = house->building == MF_BUILDING_DWELLING ||
+                    (house->building == MF_BUILDING_MULTI && mf_given(house->unit));
+    switch (role) {
+    case MF_ROLE_OWNER:
+        return true;
+    case MF_ROLE_OCCUPANT:
+        return one_unit && !owner_there;
+    case MF_ROLE_FACILITY:
+        return house->building == MF_BUILDING_FACILITY && !owner_there;
+    case MF_ROLE_PARENTS:
+        return house->building == MF_BUILDING_FACILITY;
+    case MF_ROLE_UNITS:
+        return house->building == MF_BUILDING_MULTI;
+    }
+    return true;
+}
+
+/* Verification may be left out only where clearance sampling is required
+ * (745.85(c)(1)): one sample that says so puts its work area on that way. */
+bool mf_on_clearance(const mf_job *job, const char *area)
+{
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *sample = &job->dust_sample[i];
+        if (sample->required == MF_YES && mf_same(sample->area, area))
+            return true;
+    }
+    return false;
+}
+
+/* The earliest assignment, of the duty or of any. */
+static const mf_assignment *earliest(const mf_job *job, const char *person, bool renovator)
+{
+    const mf_assignment *first = NULL;
+    for (size_t i = 0; i < job->n_assignment; i++) {
+        const mf_assignment *it = &job->assignment[i];
+        if (mf_same(it->person, person) && (!renovator || it->duty == MF_DUTY_RENOVATOR) &&
+            (first == NULL || it->on < first->on))
+            first = it;
+    }
+    return first;
+}
+
+const mf_assignment *mf_assigned(const mf_job *job, const char *person)
+{
+    return earliest(job, person, false);
+}
+
+const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person)
+{
+    return earliest(job, person, true);
+}

@@ -1,0 +1,81 @@
+/* The steps of contain_rows.c as requirements: each is wanted in each work area
+ * that calls for it. 40 CFR 745.85(a)(1), (2), (4), (5). */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include <mistfold/contain.h>
+
+const char *mf_if_step(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_step *step = mf_step_named(subject->row->step);
+    (void)asked;
+    return mf_step_applies(step, subject->area) ? NULL : "step-not-called-for";
+}
+
+/* The extent that was measured against the one that is asked for. */
+static void say_extent(const mf_step *step, const mf_tick *tick, mf_finding *out)
+{
+    if (step->extent < 0 || tick == NULL)
+        return;
+    out->limit = mf_limit_on((mf_limit_id)step->extent, tick->on);
+    mf_say_numbers(out, MF_UNIT_FT_100, tick->measured_ft_100,
+                   out->limit == NULL ? MF_NUM_NONE : out->limit->value);
+}
+
+/* What calls for vertical containment is a distance. */
+static void say_line(const mf_step *step, const mf_area *area, mf_finding *out)
+{
+    if (step->when != MF_WHEN_NEAR_LINE)
+        return;
+    out->limit = mf_limit_on(MF_LIMIT_PROPERTY_LINE, MF_DAY_NONE);
+    mf_say_numbers(out, MF_UNIT_FT_100, area->line_ft_100,
+                   out->limit == NULL ? MF_NUM_NONE : out->limit->value);
+}
+
+static const char *done_name(const mf_finding *out, const mf_step *step)
+{
+    if (step->extent < 0)
+        return "step-done";
+    return mf_limit_holds(out->limit, out->n1) ? "step-done-measured" : "step-done-to-barrier";
+}
+
+static void say_state(const mf_step *step, mf_step_state state, mf_finding *out)
+{
+    switch (state) {
+    case MF_STEP_DONE:
+        mf_say(out, MF_MET, done_name(out, step));
+        return;
+    case MF_STEP_NOT_NEEDED:
+        /* Sheeting that was left out as impossible should be seen by the reader. */
+        mf_say(out, step->extent < 0 ? MF_MET : MF_WARNING,
+               step->extent < 0 ? "step-not-needed" : "step-excused");
+        return;
+    case MF_STEP_SHORT:
+        mf_say(out, MF_LACKING, "step-short");
+        return;
+    case MF_STEP_UNMEASURED:
+        mf_say(out, MF_LACKING, "step-unmeasured");
+        return;
+    case MF_STEP_NO_RENOVATOR:
+        mf_say(out, MF_LACKING, "step-no-renovator");
+        return;
+    case MF_STEP_NO_REASON:
+        mf_say(out, MF_LACKING, "step-no-reason");
+        return;
+    case MF_STEP_OPEN:
+        break;
+    }
+    mf_say(out, MF_LACKING, "step-open");
+}
+
+void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_step *step = mf_step_named(subject->row->step);
+    const mf_tick *tick;
+    mf_step_state state = mf_step_judge(asked->job, subject->area, step, &tick);
+    out->evidence = tick == NULL ? "" : mf_or_empty(tick->src.entry);
+    mf_say_days(out, tick == NULL ? MF_DAY_NONE : tick->on, MF_DAY_NONE);
+    say_extent(step, tick, out);
+    say_line(step, subject->area, out);
+    say_state(step, state, out);
+}

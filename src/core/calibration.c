@@ -1,0 +1,194 @@
+/* Calibration checks: the readings of one instrument in the order they were
+ * taken, cut into checks. Nothing is allocated: a check is found by looking for
+ * the reading just before or just after another one. */
+#include <mistfold/paint.h>
+
+#include "core/text.h"
+#include <mistfold/limit.h>
+
+enum {
+    READINGS_OF_A_CHECK = 3, /* HUD Guidelines ch. 7 s. IV.D, from memory */
+    MINUTES_APART = 10,      /* paint.h: a longer pause begins a new check */
+    MINUTES_OF_A_DAY = 24 * 60,
+    SANE_UG_CM2 = 1000000000 /* keeps the exact sums far from overflow */
+};
+
+/* A place in the readings of a job; NOWHERE when there is none. */
+#define NOWHERE SIZE_MAX
+
+/* Order in which readings were taken: day, minute, the instrument's own count,
+ * then the order of the entries. Negative, 0 or positive. */
+static int order(const mf_reading *a, size_t ia, const mf_reading *b, size_t ib)
+{
+    if (a->on != b->on)
+        return a->on < b->on ? -1 : 1;
+    if (a->at_minute != b->at_minute)
+        return a->at_minute < b->at_minute ? -1 : 1;
+    if (a->number != b->number)
+        return a->number < b->number ? -1 : 1;
+    return (ia > ib) - (ia < ib);
+}
+
+typedef bool reading_filter(const mf_reading *reading);
+
+static bool any_reading(const mf_reading *reading)
+{
+    (void)reading;
+    return true;
+}
+
+static bool timed_calibration(const mf_reading *reading)
+{
+    return reading->purpose == MF_READ_CALIBRATION && reading->on != MF_DAY_NONE &&
+           reading->at_minute != MF_MINUTE_NONE;
+}
+
+/* The reading of the same instrument nearest to `from` (which stands at place
+ * `at`) among those before it (direction -1) or after it (1). */
+static size_t neighbour(const mf_job *job, const mf_reading *from, size_t at, int direction,
+                        reading_filter *wanted)
+{
+    size_t found = NOWHERE;
+    for (size_t i = 0; i < job->n_reading; i++) {
+        const mf_reading *it = &job->reading[i];
+        if (it == from || !wanted(it) || !mf_same(it->instrument, from->instrument))
+            continue;
+        if (order(it, i, from, at) * direction <= 0)
+            continue;
+        if (found == NOWHERE || order(it, i, &job->reading[found], found) * direction < 0)
+            found = i;
+    }
+    return found;
+}
+
+static bool same_check(const mf_reading *a, const mf_reading *b)
+{
+    int64_t apart = (int64_t)a->at_minute - b->at_minute;
+    return b->purpose == MF_READ_CALIBRATION && a->on == b->on && apart <= MINUTES_APART &&
+           apart >= -MINUTES_APART;
+}
+
+/* The next reading of the same check in a direction. */
+static size_t beside(const mf_job *job, size_t at, int direction)
+{
+    size_t next = neighbour(job, &job->reading[at], at, direction, any_reading);
+    if (next == NOWHERE || !same_check(&job->reading[at], &job->reading[next]))
+        return NOWHERE;
+    return next;
+}
+
+static bool usable(int64_t ug_cm2)
+{
+    return ug_cm2 >= -SANE_UG_CM2 && ug_cm2 <= SANE_UG_CM2;
+}
+
+/* A saturated display has no value that could be averaged. */
+static bool countable(const mf_reading *reading)
+{
+    return reading->qualifier == MF_QUAL_EXACT && usable(reading->loading_ug_cm2);
+}
+
+/* The mean is inside the tolerance: low <= sum / n <= high, without dividing. */
+static bool inside(const mf_calibration *check, const mf_instrument *instrument)
+{
+    if (instrument == NULL || !usable(instrument->cal_low_ug_cm2) ||
+        !usable(instrument->cal_high_ug_cm2))
+        return false;
+    return instrument->cal_low_ug_cm2 * check->n <= check->sum_ug_cm2 &&
+           check->sum_ug_cm2 <= instrument->cal_high_ug_cm2 * check->n;
+}
+
+/* The check that begins with the reading at first. */
+static void check_from(const mf_job *job, size_t first, mf_calibration *out)
+{
+    const mf_reading *head = &job->reading[first];
+    bool all_count = true;
+    *out = (mf_calibration){.instrument = mf_or_empty(head->instrument),
+                            .operator_id = mf_or_empty(head->operator_id),
+                            .on = head->on,
+                            .first_minute = head->at_minute,
+                            .evidence = mf_or_empty(head->src.entry)};
+    for (size_t at = first; at != NOWHERE; at = beside(job, at, 1)) {
+        const mf_reading *reading = &job->reading[at];
+        out->n++;
+        out->last_minute = reading->at_minute;
+        if (countable(reading))
+            out->sum_ug_cm2 += reading->loading_ug_cm2;
+        else
+            all_count = false;
+    }
+    out->good = all_count && out->n >= READINGS_OF_A_CHECK &&
+                inside(out, mf_job_instrument(job, head->instrument));
+}
+
+/* The check that the reading at `at` belongs to. */
+static void check_around(const mf_job *job, size_t at, mf_calibration *out)
+{
+    for (size_t before = beside(job, at, -1); before != NOWHERE; before = beside(job, at, -1))
+        at = before;
+    check_from(job, at, out);
+}
+
+static bool earlier(const mf_calibration *a, const mf_calibration *b)
+{
+    return a->on != b->on ? a->on < b->on : a->first_minute < b->first_minute;
+}
+
+/* Puts check into the sorted out[0..held), which keeps the earliest cap. */
+static size_t keep_sorted(mf_calibration *out, size_t held, size_t cap, const mf_calibration *check)
+{
+    size_t at = held;
+    while (at > 0 && earlier(check, &out[at - 1]))
+        at--;
+    if (at == cap)
+        return held;
+    if (held < cap)
+        held++;
+    for (size_t i = held - 1; i > at; i--)
+        out[i] = out[i - 1];
+    out[at] = *check;
+    return held;
+}
+
+size_t mf_calibrations(const mf_job *job, mf_calibration *out, size_t cap)
+{
+    size_t count = 0, held = 0;
+    for (size_t i = 0; i < job->n_reading; i++) {
+        mf_calibration check;
+        if (job->reading[i].purpose != MF_READ_CALIBRATION || beside(job, i, -1) != NOWHERE)
+            continue;
+        count++;
+        check_from(job, i, &check);
+        held = keep_sorted(out, held, cap, &check);
+    }
+    return count;
+}
+
+static int64_t minutes(mf_day day, int32_t minute)
+{
+    return (int64_t)day * MINUTES_OF_A_DAY + minute;
+}
+
+/* Whether the check nearest to a reading in a direction is a good one, and near. */
+static bool checked(const mf_job *job, const mf_reading *reading, size_t at, int direction)
+{
+    mf_calibration check;
+    size_t nearest = neighbour(job, reading, at, direction, timed_calibration);
+    if (nearest == NOWHERE)
+        return false;
+    check_around(job, nearest, &check);
+    int64_t taken = minutes(reading->on, reading->at_minute);
+    int64_t gap = direction < 0 ? taken - minutes(check.on, check.last_minute)
+                                : minutes(check.on, check.first_minute) - taken;
+    return check.good && mf_limit_holds(mf_limit_on(MF_LIMIT_CALIBRATION_HOURS, reading->on), gap);
+}
+
+bool mf_reading_enclosed(const mf_job *job, const mf_reading *reading)
+{
+    size_t at = 0;
+    if (reading->on == MF_DAY_NONE || reading->at_minute == MF_MINUTE_NONE)
+        return false;
+    while (at < job->n_reading && &job->reading[at] != reading)
+        at++;
+    return checked(job, reading, at, -1) && checked(job, reading, at, 1);
+}

@@ -1,0 +1,356 @@
+/* Cleaning verification: a table of state and event, and its replay over what was
+ * logged. 40 CFR 745.85(b)(1)(i)-(iii), (b)(2). */
+#include <mistfold/clean.h>
+
+#include <mistfold/limit.h>
+
+#include "core/text.h"
+#include "core/when.h"
+#include <assert.h>
+
+/* ---- the machine --------------------------------------------------------------- */
+
+typedef struct cell {
+    mf_ver_state next;
+    mf_ver_refusal refusal;
+} cell;
+
+enum { N_STATES = MF_VS_CLEAN + 1, FIRST_EVENT = MF_VER_WET_MATCH, N_EVENTS = 5 };
+static_assert(N_STATES == 5, "a state was added: add its row");
+static_assert(MF_VER_DRY_WIPE - FIRST_EVENT + 1 == N_EVENTS, "an event was added: add its column");
+
+#define GO(state)                                                                                  \
+    {                                                                                              \
+        MF_VS_##state, MF_VR_NONE                                                                  \
+    }
+#define NO(why)                                                                                    \
+    {                                                                                              \
+        MF_VS_UNWIPED, MF_VR_##why                                                                 \
+    }
+
+/* Cleaning once more than asked does no harm before the second wet cloth; after
+ * it the surface must dry. */
+static const cell table[N_STATES][N_EVENTS] = {
+    /* events:           wet matches        wet darker         cleaned again
+                         seen dry           dry cloth */
+    [MF_VS_UNWIPED] = {GO(CLEAN), GO(RECLEAN), NO(NOT_DARKER), NO(NOT_DARKER), NO(DRY_UNWIPED)},
+    [MF_VS_RECLEAN] = {NO(RECLEAN_FIRST), NO(RECLEAN_FIRST), GO(SECOND), NO(NOT_DARKER),
+                       NO(DRY_UNWIPED)},
+    [MF_VS_SECOND] = {GO(CLEAN), GO(WAITING), GO(SECOND), NO(NOT_DARKER), NO(DRY_UNWIPED)},
+    [MF_VS_WAITING] = {NO(NO_THIRD_WET), NO(NO_THIRD_WET), NO(NO_THIRD_WET), GO(WAITING),
+                       GO(CLEAN)},
+    [MF_VS_CLEAN] = {NO(ALREADY_CLEAN), NO(ALREADY_CLEAN), NO(ALREADY_CLEAN), NO(ALREADY_CLEAN),
+                     NO(ALREADY_CLEAN)},
+};
+
+static bool is_look(const mf_verification *event)
+{
+    return event->event == MF_VER_LOOK_CLEAN || event->event == MF_VER_LOOK_DIRTY;
+}
+
+static bool is_wet(const mf_verification *event)
+{
+    return event->event == MF_VER_WET_MATCH || event->event == MF_VER_WET_DARKER;
+}
+
+static bool is_wipe(const mf_verification *event)
+{
+    return is_wet(event) || event->event == MF_VER_DRY_WIPE;
+}
+
+int64_t mf_sections(int64_t size_sqft_100)
+{
+    const mf_limit *undivided = mf_limit_on(MF_LIMIT_SECTION_UNDIVIDED, MF_DAY_NONE);
+    const mf_limit *part = mf_limit_on(MF_LIMIT_SECTION_PART, MF_DAY_NONE);
+    if (size_sqft_100 <= 0 || part == NULL || mf_limit_holds(undivided, size_sqft_100))
+        return 1;
+    return size_sqft_100 / part->value + 1;
+}
+
+static int64_t sections_of(const mf_surface *surface)
+{
+    return surface->kind == MF_SURFACE_SILL ? 1 : mf_sections(surface->size_sqft_100);
+}
+
+/* ---- may this event follow? ------------------------------------------------------ */
+
+static mf_ver_refusal cloth_refusal(const mf_surface *surface, const mf_verification *event)
+{
+    if (!is_wipe(event))
+        return MF_VR_NONE;
+    if (event->cloth == MF_CLOTH_NONE)
+        return MF_VR_CLOTH_UNSAID;
+    if (event->cloth == MF_CLOTH_FRESH_FOLD && surface->kind != MF_SURFACE_SILL)
+        return MF_VR_NEEDS_NEW_CLOTH;
+    return MF_VR_NONE;
+}
+
+/* The wait runs from the second darker wet cloth to the dry one, so the times of
+ * those, and of seeing the surface dry between them, must be known. */
+static mf_ver_refusal wait_refusal(const mf_ver_section *at, const mf_verification *event,
+                                   int64_t when)
+{
+    bool starts = at->state == MF_VS_SECOND && event->event == MF_VER_WET_DARKER;
+    if (!starts && at->state != MF_VS_WAITING)
+        return MF_VR_NONE;
+    if (event->at_minute == MF_MINUTE_NONE)
+        return MF_VR_NO_TIME;
+    if (event->event != MF_VER_DRY_WIPE)
+        return MF_VR_NONE;
+    const mf_limit *wait = mf_limit_on(MF_LIMIT_DRY_WAIT, event->on);
+    if (!mf_limit_holds(wait, when - at->wait_from))
+        return MF_VR_DRY_TOO_SOON;
+    return at->dry_seen == MF_NUM_NONE ? MF_VR_NOT_DRY : MF_VR_NONE;
+}
+
+static mf_ver_refusal refusal_of(const mf_ver_section *at, const mf_area *area,
+                                 const mf_surface *surface, const mf_verification *event,
+                                 int64_t when)
+{
+    if (area->side == MF_SIDE_EXTERIOR)
+        return MF_VR_EXTERIOR;
+    if (event->section < 1 || event->section > sections_of(surface))
+        return MF_VR_NO_SECTION;
+    if (at->last != MF_NUM_NONE && when < at->last)
+        return MF_VR_OUT_OF_ORDER;
+    mf_ver_refusal refusal = table[at->state][event->event - FIRST_EVENT].refusal;
+    if (refusal == MF_VR_NONE && !at->looked)
+        refusal = MF_VR_NOT_LOOKED;
+    if (refusal == MF_VR_NONE)
+        refusal = cloth_refusal(surface, event);
+    return refusal == MF_VR_NONE ? wait_refusal(at, event, when) : refusal;
+}
+
+/* ---- replay ------------------------------------------------------------------------ */
+
+static void begin(mf_ver_section *out)
+{
+    *out = (mf_ver_section){.state = MF_VS_UNWIPED,
+                            .wait_from = MF_NUM_NONE,
+                            .dry_seen = MF_NUM_NONE,
+                            .last = MF_NUM_NONE,
+                            .refused = MF_VR_NONE,
+                            .refused_entry = "",
+                            .evidence = ""};
+}
+
+/* Dust that is seen sends everything back, also what had passed: it was wiped
+ * before the area was clean. The cloths stay counted. */
+static void look(mf_ver_section *at, const mf_verification *event, int64_t when)
+{
+    at->looked = event->event == MF_VER_LOOK_CLEAN;
+    if (!at->looked) {
+        at->state = MF_VS_UNWIPED;
+        at->wait_from = at->dry_seen = MF_NUM_NONE;
+    }
+    if (at->state == MF_VS_UNWIPED)
+        at->evidence = event->src.entry;
+    at->last = when;
+}
+
+static void wipe(mf_ver_section *at, const mf_verification *event, int64_t when)
+{
+    at->state = table[at->state][event->event - FIRST_EVENT].next;
+    at->wet += is_wet(event);
+    at->dry += event->event == MF_VER_DRY_WIPE;
+    if (event->event == MF_VER_SEEN_DRY)
+        at->dry_seen = when;
+    else if (at->state == MF_VS_WAITING)
+        at->wait_from = when;
+    at->evidence = event->src.entry;
+    at->last = when;
+}
+
+/* A floor or countertop must be dry as a whole: water in another section takes
+ * back that it was seen dry. */
+static void elsewhere(mf_ver_section *at, const mf_surface *surface, const mf_verification *event)
+{
+    bool water = is_wet(event) || event->event == MF_VER_RECLEANED;
+    if (water && surface->kind != MF_SURFACE_SILL)
+        at->dry_seen = MF_NUM_NONE;
+}
+
+static void happen(mf_ver_section *at, const mf_area *area, const mf_surface *surface,
+                   int64_t section, const mf_verification *event, int64_t when)
+{
+    if (is_look(event)) {
+        look(at, event, when);
+        return;
+    }
+    if (event->section != section) {
+        elsewhere(at, surface, event);
+        return;
+    }
+    mf_ver_refusal refusal = refusal_of(at, area, surface, event, when);
+    if (refusal == MF_VR_NONE) {
+        wipe(at, event, when);
+    } else if (at->refused == MF_VR_NONE) {
+        at->refused = refusal;
+        at->refused_entry = event->src.entry;
+    }
+}
+
+/* An event without a time stands at the latest time known of the events of its
+ * area that were entered before it on that day. */
+static int64_t event_when(const mf_job *job, size_t index)
+{
+    const mf_verification *event = &job->verification[index];
+    int64_t when = mf_when(event->on, event->at_minute);
+    for (size_t i = 0; event->at_minute == MF_MINUTE_NONE && i < index; i++) {
+        const mf_verification *other = &job->verification[i];
+        int64_t other_when = mf_when(other->on, other->at_minute);
+        if (mf_same(other->area, event->area) && other->on == event->on && other_when > when)
+            when = other_when;
+    }
+    return when;
+}
+
+/* Where a replay stands: the time and index of the event it took last. */
+typedef struct cursor {
+    const char *area, *surface; /* surface NULL: visual inspections only */
+    int64_t when;
+    size_t index;
+    bool begun;
+} cursor;
+
+static bool touches(const cursor *at, const mf_verification *event)
+{
+    if (!mf_same(event->area, at->area))
+        return false;
+    return is_look(event) || (at->surface != NULL && mf_same(event->surface, at->surface));
+}
+
+static bool comes_after(int64_t when, size_t index, int64_t other_when, size_t other_index)
+{
+    return when > other_when || (when == other_when && index > other_index);
+}
+
+/* The next event in order of time, entry order where the times are the same. A
+ * search each time instead of a sort: this room allocates nothing. */
+static const mf_verification *next_event(const mf_job *job, cursor *at)
+{
+    bool found = false;
+    cursor best = *at;
+    for (size_t i = 0; i < job->n_verification; i++) {
+        if (!touches(at, &job->verification[i]))
+            continue;
+        int64_t when = event_when(job, i);
+        if (at->begun && !comes_after(when, i, at->when, at->index))
+            continue;
+        if (!found || !comes_after(when, i, best.when, best.index)) {
+            best.when = when;
+            best.index = i;
+            found = true;
+        }
+    }
+    best.begun = true;
+    *at = best;
+    return found ? &job->verification[at->index] : NULL;
+}
+
+void mf_verification_replay(const mf_job *job, const mf_area *area, const mf_surface *surface,
+                            int64_t section, mf_ver_section *out)
+{
+    cursor at = {.area = area->id, .surface = surface->id};
+    const mf_verification *event;
+    begin(out);
+    while ((event = next_event(job, &at)) != NULL)
+        happen(out, area, surface, section, event, at.when);
+}
+
+/* ---- questions ------------------------------------------------------------------------ */
+
+/* The last visual inspection, or NULL. */
+static const mf_verification *last_look(const mf_job *job, const mf_area *area, int64_t *when)
+{
+    cursor at = {.area = area->id, .surface = NULL};
+    const mf_verification *event, *last = NULL;
+    while ((event = next_event(job, &at)) != NULL) {
+        last = event;
+        *when = at.when;
+    }
+    return last;
+}
+
+/* When the last thing of the area happened, or MF_NUM_NONE. */
+static int64_t last_event(const mf_job *job, const mf_area *area)
+{
+    int64_t last = MF_NUM_NONE;
+    for (size_t i = 0; i < job->n_verification; i++) {
+        if (mf_same(job->verification[i].area, area->id) && event_when(job, i) > last)
+            last = event_when(job, i);
+    }
+    return last;
+}
+
+/* An event without a time follows what was logged on its day. */
+static int64_t following(const mf_verification *event, int64_t last)
+{
+    if (event->at_minute == MF_MINUTE_NONE && last != MF_NUM_NONE && mf_when_day(last) == event->on)
+        return last;
+    return mf_when(event->on, event->at_minute);
+}
+
+mf_ver_refusal mf_verification_may(const mf_job *job, const mf_verification *event)
+{
+    const mf_area *area = mf_job_area(job, event->area);
+    if (area == NULL)
+        return MF_VR_NO_SECTION;
+    if (is_look(event)) {
+        int64_t last = last_event(job, area);
+        return last != MF_NUM_NONE && following(event, last) < last ? MF_VR_OUT_OF_ORDER
+                                                                    : MF_VR_NONE;
+    }
+    if (area->side == MF_SIDE_EXTERIOR)
+        return MF_VR_EXTERIOR;
+    const mf_surface *surface = mf_job_surface(job, event->surface);
+    if (surface == NULL || !mf_same(surface->area, area->id))
+        return MF_VR_NO_SECTION;
+    mf_ver_section at;
+    mf_verification_replay(job, area, surface, event->section, &at);
+    return refusal_of(&at, area, surface, event, following(event, at.last));
+}
+
+static void latest(mf_ver_area *out, int64_t *last, int64_t when, const char *entry)
+{
+    if (when != MF_NUM_NONE && when >= *last) {
+        *last = when;
+        out->verified_on = mf_when_day(when);
+        out->evidence = entry;
+    }
+}
+
+static void add_surface(const mf_job *job, const mf_area *area, const mf_surface *surface,
+                        mf_ver_area *out, int64_t *last)
+{
+    int64_t n = sections_of(surface);
+    for (int64_t section = 1; section <= n; section++) {
+        mf_ver_section at;
+        mf_verification_replay(job, area, surface, section, &at);
+        out->n_sections++;
+        out->n_clean += at.state == MF_VS_CLEAN;
+        out->wet += at.wet;
+        out->dry += at.dry;
+        latest(out, last, at.last, at.evidence);
+    }
+}
+
+void mf_verification_area(const mf_job *job, const mf_area *area, mf_ver_area *out)
+{
+    *out = (mf_ver_area){.verified_on = MF_DAY_NONE, .evidence = ""};
+    int64_t last = MF_NUM_NONE, looked = MF_NUM_NONE;
+    const mf_verification *seen = last_look(job, area, &looked);
+    if (seen != NULL) {
+        out->looked_clean = seen->event == MF_VER_LOOK_CLEAN;
+        latest(out, &last, looked, seen->src.entry);
+    }
+    if (area->side == MF_SIDE_EXTERIOR) {
+        out->verified = out->looked_clean;
+        return;
+    }
+    for (size_t i = 0; i < job->n_surface; i++) {
+        if (mf_same(job->surface[i].area, area->id))
+            add_surface(job, area, &job->surface[i], out, &last);
+    }
+    out->verified = out->looked_clean && out->n_sections > 0 && out->n_clean == out->n_sections;
+}

@@ -1,0 +1,155 @@
+/* Which steps a work area needs and where each of them stands. */
+#include <mistfold/contain.h>
+
+#include <mistfold/person.h>
+
+#include "core/text.h"
+#include "core/when.h"
+
+const mf_step *mf_step_named(const char *id)
+{
+    size_t count;
+    const mf_step *steps = mf_steps(&count);
+    for (size_t i = 0; i < count; i++) {
+        if (mf_same(steps[i].id, id))
+            return &steps[i];
+    }
+    return NULL;
+}
+
+/* ---- which steps ------------------------------------------------------------- */
+
+static bool not_denied(mf_tri fact)
+{
+    return fact != MF_NOT;
+}
+
+static bool near_line(const mf_area *area)
+{
+    return area->line_ft_100 != MF_NUM_NONE &&
+           mf_limit_holds(mf_limit_on(MF_LIMIT_PROPERTY_LINE, MF_DAY_NONE), area->line_ft_100);
+}
+
+bool mf_step_applies(const mf_step *step, const mf_area *area)
+{
+    unsigned side = area->side == MF_SIDE_INTERIOR ? MF_ON_INTERIOR : MF_ON_EXTERIOR;
+    if ((step->sides & side) == 0)
+        return false;
+    switch (step->when) {
+    case MF_WHEN_ALWAYS:
+        return true;
+    case MF_WHEN_OBJECTS:
+        return not_denied(area->objects);
+    case MF_WHEN_DUCTS:
+        return not_denied(area->ducts);
+    case MF_WHEN_DOORS_USED:
+        return not_denied(area->doors_used);
+    case MF_WHEN_CARPET:
+        return not_denied(area->carpet);
+    case MF_WHEN_NEAR_LINE:
+        return near_line(area);
+    case MF_WHEN_STOREYS:
+        return area->storeys == MF_NUM_NONE || area->storeys > 1;
+    case MF_WHEN_CHOSEN:
+        return false;
+    }
+    return true;
+}
+
+/* ---- where a step stands ------------------------------------------------------- */
+
+/* Ticks of the same minute, or without a time, keep the order of entry. */
+static bool not_before(const mf_tick *tick, const mf_tick *other)
+{
+    if (tick->on != other->on || tick->at_minute == MF_MINUTE_NONE ||
+        other->at_minute == MF_MINUTE_NONE)
+        return tick->on >= other->on;
+    return tick->at_minute >= other->at_minute;
+}
+
+static const mf_tick *last_tick(const mf_job *job, const mf_area *area, const mf_step *step)
+{
+    const mf_tick *last = NULL;
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *tick = &job->tick[i];
+        if (mf_same(tick->area, area->id) && mf_same(tick->step, step->id) &&
+            (last == NULL || not_before(tick, last)))
+            last = tick;
+    }
+    return last;
+}
+
+/* A renovator who ticks the step with his or her own hands is there as well. */
+static bool renovator_there(const mf_job *job, const mf_tick *tick)
+{
+    return mf_certified(job, tick->renovator, MF_DISC_RENOVATOR, tick->on, NULL) != NULL ||
+           mf_certified(job, tick->person, MF_DISC_RENOVATOR, tick->on, NULL) != NULL;
+}
+
+static bool step_done(const mf_job *job, const mf_area *area, const char *id)
+{
+    const mf_step *step = mf_step_named(id);
+    return step != NULL && mf_step_judge(job, area, step, NULL) == MF_STEP_DONE;
+}
+
+/* Sheeting may end at a sealed barrier, and outside at the property line. The
+ * margin of cleaning may not: it reaches beyond a barrier. */
+static bool may_end_early(const mf_job *job, const mf_area *area, const mf_step *step,
+                          int64_t measured)
+{
+    if (step->extent != MF_LIMIT_FLOOR_SHEET && step->extent != MF_LIMIT_GROUND_SHEET)
+        return false;
+    if (step_done(job, area, "vertical-barrier"))
+        return true;
+    if (area->side == MF_SIDE_INTERIOR || area->line_ft_100 == MF_NUM_NONE)
+        return false;
+    return measured >= area->line_ft_100;
+}
+
+static mf_step_state judge_done(const mf_job *job, const mf_area *area, const mf_step *step,
+                                const mf_tick *tick)
+{
+    if (step->extent >= 0) {
+        int64_t measured = tick->measured_ft_100;
+        if (measured == MF_NUM_NONE)
+            return MF_STEP_UNMEASURED;
+        if (!mf_limit_holds(mf_limit_on((mf_limit_id)step->extent, tick->on), measured) &&
+            !may_end_early(job, area, step, measured))
+            return MF_STEP_SHORT;
+    }
+    if (step->renovator_present && !renovator_there(job, tick))
+        return MF_STEP_NO_RENOVATOR;
+    return MF_STEP_DONE;
+}
+
+mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const mf_step *step,
+                            const mf_tick **tick)
+{
+    const mf_tick *last = last_tick(job, area, step);
+    if (tick != NULL)
+        *tick = last;
+    if (last == NULL || last->state == MF_TICK_UNDONE)
+        return MF_STEP_OPEN;
+    if (last->state == MF_TICK_NOT_NEEDED)
+        return step->not_needed_ok && mf_given(last->reason) ? MF_STEP_NOT_NEEDED
+                                                             : MF_STEP_NO_REASON;
+    return judge_done(job, area, step, last);
+}
+
+/* ---- methods --------------------------------------------------------------------- */
+
+bool mf_practice_prohibited(const mf_practice *practice)
+{
+    switch (practice->method) {
+    case MF_METHOD_HAND:
+        return false;
+    case MF_METHOD_OPEN_FLAME:
+        return true;
+    case MF_METHOD_MACHINE:
+        return practice->shroud_and_hepa != MF_YES;
+    case MF_METHOD_HEAT_GUN:
+        return practice->temp_f == MF_NUM_NONE ||
+               !mf_limit_holds(mf_limit_on(MF_LIMIT_HEAT_GUN, practice->on), practice->temp_f);
+    }
+    return true;
+}

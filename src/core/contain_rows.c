@@ -1,0 +1,92 @@
+/* The steps of a work area, in the order a crew does them. The wording is in
+ * forms/steps.words; a paragraph that was not seen in print says so here. */
+#include <mistfold/contain.h>
+
+#define IN   MF_ON_INTERIOR
+#define OUT  MF_ON_EXTERIOR
+#define BOTH (MF_ON_INTERIOR | MF_ON_EXTERIOR)
+
+/* How a step may be closed: a renovator must be there (745.90(b)(3)), and
+ * whether it can be found not needed on a job, with a reason. */
+#define BY_HAND  false
+#define PRESENT  true
+#define MUST     false
+#define MAY_SKIP true
+
+static const mf_step rows[] = {
+    /* -- before demo: warn, close off, cover ------------------------------------ */
+    {"signs", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, -1, PRESENT, MUST, "40 CFR 745.85(a)(1)",
+     "745.86(b)(6)(ii)", MF_MEMORY},
+    {"signs-language", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, -1, PRESENT, MUST,
+     "40 CFR 745.85(a)(1)", "745.86(b)(6)(ii)", MF_MEMORY},
+    {"isolate", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, -1, PRESENT, MUST, "40 CFR 745.85(a)(2)",
+     "", MF_VERIFIED},
+    {"egress", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, -1, PRESENT, MUST, "40 CFR 745.85(a)(2)", "",
+     MF_MEMORY},
+    {"objects", MF_PHASE_CONTAIN, IN, MF_WHEN_OBJECTS, -1, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(2)(i)(A)", "745.86(b)(6)(v)(A)", MF_MEMORY},
+    {"ducts", MF_PHASE_CONTAIN, IN, MF_WHEN_DUCTS, -1, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(2)(i)(B)", "745.86(b)(6)(v)(B)", MF_MEMORY},
+    {"windows-closed", MF_PHASE_CONTAIN, IN, MF_WHEN_ALWAYS, -1, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(2)(i)(C)", "745.86(b)(6)(v)(C)", MF_VERIFIED},
+    {"doors-closed", MF_PHASE_CONTAIN, IN, MF_WHEN_ALWAYS, -1, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(2)(i)(C)", "745.86(b)(6)(v)(D)", MF_VERIFIED},
+    {"doors-used", MF_PHASE_CONTAIN, IN, MF_WHEN_DOORS_USED, -1, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(2)(i)(C)", "745.86(b)(6)(v)(E)", MF_VERIFIED},
+    {"vertical-barrier", MF_PHASE_CONTAIN, BOTH, MF_WHEN_CHOSEN, -1, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(2)(i)(D), (ii)(C)", "", MF_VERIFIED},
+    {"floor-sheet", MF_PHASE_CONTAIN, IN, MF_WHEN_ALWAYS, MF_LIMIT_FLOOR_SHEET, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(2)(i)(D)", "745.86(b)(6)(v)(F)", MF_VERIFIED},
+    {"windows-outside", MF_PHASE_CONTAIN, OUT, MF_WHEN_ALWAYS, -1, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(2)(ii)(A)", "745.86(b)(6)(v)(C)", MF_VERIFIED},
+    {"doors-outside", MF_PHASE_CONTAIN, OUT, MF_WHEN_ALWAYS, -1, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(2)(ii)(A)", "745.86(b)(6)(v)(D)", MF_VERIFIED},
+    {"openings-below", MF_PHASE_CONTAIN, OUT, MF_WHEN_STOREYS, -1, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(2)(ii)(A)", "745.86(b)(6)(v)(C)", MF_VERIFIED},
+    {"doors-used-outside", MF_PHASE_CONTAIN, OUT, MF_WHEN_DOORS_USED, -1, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(2)(ii)(B)", "745.86(b)(6)(v)(E)", MF_MEMORY},
+    {"ground-sheet", MF_PHASE_CONTAIN, OUT, MF_WHEN_ALWAYS, MF_LIMIT_GROUND_SHEET, PRESENT,
+     MAY_SKIP, "40 CFR 745.85(a)(2)(ii)(C)", "745.86(b)(6)(v)(F)", MF_VERIFIED},
+    {"line-containment", MF_PHASE_CONTAIN, OUT, MF_WHEN_NEAR_LINE, -1, PRESENT, MUST,
+     "40 CFR 745.85(a)(2)(ii)(D)", "745.86(b)(6)(v)(G)", MF_VERIFIED},
+
+    /* -- while the work goes on ------------------------------------------------- */
+    {"barriers-whole", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, -1, BY_HAND, MUST,
+     "40 CFR 745.85(a)(2)", "", MF_VERIFIED},
+    {"leave-clean", MF_PHASE_WORK, IN, MF_WHEN_ALWAYS, -1, BY_HAND, MUST,
+     "40 CFR 745.85(a)(2)(i)(E)", "", MF_VERIFIED},
+    {"waste-contained", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, -1, BY_HAND, MUST,
+     "40 CFR 745.85(a)(4)(i)", "745.86(b)(6)(vi)", MF_MEMORY},
+    {"waste-chute", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, -1, BY_HAND, MAY_SKIP,
+     "40 CFR 745.85(a)(4)(i)", "745.86(b)(6)(vi)", MF_MEMORY},
+    {"waste-daily", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, -1, BY_HAND, MUST,
+     "40 CFR 745.85(a)(4)(ii)", "745.86(b)(6)(vi)", MF_MEMORY},
+    {"waste-transport", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, -1, BY_HAND, MUST,
+     "40 CFR 745.85(a)(4)(iii)", "745.86(b)(6)(vi)", MF_MEMORY},
+
+    /* -- the end: collect, fold, clean from the top down ------------------------ */
+    {"chips", MF_PHASE_CLEAN, BOTH, MF_WHEN_ALWAYS, -1, PRESENT, MUST, "40 CFR 745.85(a)(5)(i)(A)",
+     "745.86(b)(6)(vii)(A)", MF_VERIFIED},
+    {"sheeting", MF_PHASE_CLEAN, BOTH, MF_WHEN_ALWAYS, -1, PRESENT, MUST,
+     "40 CFR 745.85(a)(5)(i)(B)", "745.86(b)(6)(vii)(A)", MF_VERIFIED},
+    {"walls", MF_PHASE_CLEAN, IN, MF_WHEN_ALWAYS, -1, PRESENT, MUST, "40 CFR 745.85(a)(5)(ii)(A)",
+     "745.86(b)(6)(vii)(B)", MF_VERIFIED},
+    {"surfaces", MF_PHASE_CLEAN, IN, MF_WHEN_ALWAYS, -1, PRESENT, MUST,
+     "40 CFR 745.85(a)(5)(ii)(B)-(C)", "745.86(b)(6)(vii)(B)", MF_VERIFIED},
+    {"carpet", MF_PHASE_CLEAN, IN, MF_WHEN_CARPET, -1, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(5)(ii)(B)", "745.86(b)(6)(vii)(B)", MF_VERIFIED},
+    {"mop", MF_PHASE_CLEAN, IN, MF_WHEN_ALWAYS, -1, PRESENT, MAY_SKIP, "40 CFR 745.85(a)(5)(ii)(C)",
+     "745.86(b)(6)(vii)(B)", MF_VERIFIED},
+    {"margin", MF_PHASE_CLEAN, IN, MF_WHEN_ALWAYS, MF_LIMIT_CLEAN_MARGIN, PRESENT, MUST,
+     "40 CFR 745.85(a)(5)(ii)", "745.86(b)(6)(vii)(B)", MF_VERIFIED},
+    {"divider", MF_PHASE_CLEAN, IN, MF_WHEN_ALWAYS, -1, PRESENT, MAY_SKIP,
+     "40 CFR 745.85(a)(5)(i)(B)", "745.86(b)(6)(vii)(A)", MF_VERIFIED},
+    {"clean-outside", MF_PHASE_CLEAN, OUT, MF_WHEN_ALWAYS, -1, PRESENT, MUST, "40 CFR 745.85(a)(5)",
+     "745.86(b)(6)(vii)(A)", MF_VERIFIED},
+};
+
+const mf_step *mf_steps(size_t *count)
+{
+    *count = sizeof rows / sizeof rows[0];
+    return rows;
+}

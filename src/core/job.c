@@ -1,0 +1,83 @@
+/* Finding things in a job. A later entry of the same id wins. */
+#include <mistfold/job.h>
+
+#include "core/text.h"
+
+/* One look-up by a text member: the last match of a list. */
+#define LAST_NAMED(list, count, member, wanted)                                                    \
+    do {                                                                                           \
+        for (size_t i = (count); i > 0; i--) {                                                     \
+            if (mf_same((list)[i - 1].member, wanted))                                             \
+                return &(list)[i - 1];                                                             \
+        }                                                                                          \
+        return NULL;                                                                               \
+    } while (0)
+
+const mf_person *mf_job_person(const mf_job *job, const char *id)
+{
+    LAST_NAMED(job->person, job->n_person, id, id);
+}
+
+const mf_party *mf_job_party(const mf_job *job, const char *id)
+{
+    LAST_NAMED(job->party, job->n_party, id, id);
+}
+
+const mf_opening *mf_job_opening(const mf_job *job, const char *id)
+{
+    LAST_NAMED(job->opening, job->n_opening, id, id);
+}
+
+const mf_component *mf_job_component(const mf_job *job, const char *id)
+{
+    LAST_NAMED(job->component, job->n_component, id, id);
+}
+
+const mf_area *mf_job_area(const mf_job *job, const char *id)
+{
+    LAST_NAMED(job->area, job->n_area, id, id);
+}
+
+const mf_surface *mf_job_surface(const mf_job *job, const char *id)
+{
+    LAST_NAMED(job->surface, job->n_surface, id, id);
+}
+
+const mf_instrument *mf_job_instrument(const mf_job *job, const char *serial)
+{
+    LAST_NAMED(job->instrument, job->n_instrument, serial, serial);
+}
+
+/* A component that belongs to no opening (a wall, a baseboard) is found by its
+ * room or elevation. */
+static bool area_holds(const mf_area *area, const mf_component *component)
+{
+    if (area->side != component->side)
+        return false;
+    if (mf_given(component->opening))
+        return mf_id_in_list(area->openings, component->opening);
+    return mf_given(component->room) && mf_same(area->place, component->room);
+}
+
+const mf_area *mf_job_area_of(const mf_job *job, const mf_component *component)
+{
+    for (size_t i = job->n_area; i > 0; i--) {
+        if (area_holds(&job->area[i - 1], component))
+            return &job->area[i - 1];
+    }
+    return NULL;
+}
+
+bool mf_id_in_list(const char *list, const char *id)
+{
+    if (!mf_given(list) || !mf_given(id))
+        return false;
+    size_t len = strlen(id);
+    for (const char *at = list; at != NULL; at = strchr(at, ',')) {
+        if (*at == ',')
+            at++;
+        if (strncmp(at, id, len) == 0 && (at[len] == ',' || at[len] == '\0'))
+            return true;
+    }
+    return false;
+}

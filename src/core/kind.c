@@ -1,0 +1,54 @@
+/* Looking things up in the table of kinds. The rows are in kind_rows.c. */
+#include "core/kind_rows.h"
+
+#include "core/text.h"
+
+const mf_kind *mf_kinds(size_t *count)
+{
+    *count = mf_kind_count;
+    return mf_kind_rows;
+}
+
+const mf_kind *mf_kind_named(const char *name)
+{
+    for (size_t i = 0; i < mf_kind_count; i++) {
+        if (mf_same(mf_kind_rows[i].name, name))
+            return &mf_kind_rows[i];
+    }
+    return NULL;
+}
+
+const mf_field *mf_field_named(const mf_kind *kind, const char *name)
+{
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        if (mf_same(kind->fields[i].name, name))
+            return &kind->fields[i];
+    }
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        if (mf_same(kind->fields[i].option, name))
+            return &kind->fields[i];
+    }
+    return NULL;
+}
+
+int mf_choice(const char *const *choices, const char *word)
+{
+    for (int i = 0; choices != NULL && choices[i] != NULL; i++) {
+        if (mf_same(choices[i], word))
+            return i;
+    }
+    return -1;
+}
+
+const char *mf_slip_name(mf_slip slip)
+{
+    static const char *const names[] = {
+        "none",         "empty",   "id",     "date-form",     "date-missing",
+        "date-future",  "time",    "number", "decimal-comma", "decimals",
+        "range",        "choice",  "yesno",  "unit-g",        "unit-ug",
+        "unit-unknown", "percent", "ppm",    "qualifier",     "control",
+        "utf8",
+    };
+    _Static_assert(sizeof names / sizeof names[0] == MF_SLIP_COUNT, "one name a slip");
+    return (unsigned)slip < MF_SLIP_COUNT ? names[slip] : "";
+}

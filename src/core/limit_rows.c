@@ -1,0 +1,113 @@
+/* Every number of the rule. Where the print that was seen leaves a doubt, the
+ * row takes the stricter reading and its note says so. */
+#include "core/limit_rows.h"
+
+#define ALWAYS MF_DAY_NONE, MF_DAY_NONE
+
+/* Days since 1970-01-01, as a table cannot call mf_day_from. */
+enum {
+    DAY_2021_03_07 = 18693,
+    DAY_2021_03_08 = 18694,
+    DAY_2026_01_11 = 20464,
+    DAY_2026_01_12 = 20465
+};
+
+#define DUST_2001 MF_DAY_NONE, DAY_2021_03_07, "US", "66 FR 1206; 40 CFR 745.227(e)(8)(viii)"
+#define DUST_2021 DAY_2021_03_08, DAY_2026_01_11, "US", "86 FR 983; 40 CFR 745.227(e)(8)(viii)"
+#define DUST_2026 DAY_2026_01_12, MF_DAY_NONE, "US", "89 FR 89416; 40 CFR 745.227(e)(8)(viii)"
+#define NOTE_2026                                                                                  \
+    "The level is in 745.61(d); the compliance date 2026-01-12 was seen only in a text that "      \
+    "reports the rule. The level in force on the day of sampling is used."
+
+const mf_limit mf_limit_table[] = {
+    {MF_LIMIT_YEAR_BUILT, "year-built", 1978, MF_UNIT_CALENDAR_YEAR, MF_LT, ALWAYS, "US",
+     "TSCA 401(17); 40 CFR 745.103", MF_VERIFIED, "covered when built before",
+     "1978 itself is out. A year that is not known is presumed covered."},
+    {MF_LIMIT_PAINT_LOADING, "paint-loading", 1000, MF_UNIT_UG_CM2, MF_GE, ALWAYS, "US",
+     "40 CFR 745.82(a), 745.103", MF_VERIFIED, "lead-based paint at or above",
+     "The statute says in excess of; at or above is the stricter reading."},
+    {MF_LIMIT_PAINT_WEIGHT, "paint-weight", 5000, MF_UNIT_PPM, MF_GE, ALWAYS, "US",
+     "40 CFR 745.82(a), 745.103", MF_VERIFIED, "lead-based paint at or above",
+     "0.5 % by weight. Some texts say more than; at or above is the stricter reading."},
+    {MF_LIMIT_PLAUSIBLE_LOADING, "plausible-loading", 100000, MF_UNIT_UG_CM2, MF_GT, ALWAYS, "US",
+     "none: a check against slips of unit", MF_DERIVED, "asked about when above",
+     "Own number, from no rule: instruments show up to about 50 mg/cm2."},
+    {MF_LIMIT_MINOR_INTERIOR, "minor-interior", 600, MF_UNIT_SQFT_100, MF_LE, ALWAYS, "US",
+     "40 CFR 745.83", MF_VERIFIED, "minor repair, each room, when the paint disturbed is up to",
+     "Never for window replacement, demolition or a restricted method. Some states allow less."},
+    {MF_LIMIT_MINOR_EXTERIOR, "minor-exterior", 2000, MF_UNIT_SQFT_100, MF_LE, ALWAYS, "US",
+     "40 CFR 745.83", MF_VERIFIED, "minor repair, outside, when the paint disturbed is up to",
+     "Never for window replacement, demolition or a restricted method. Some states allow less."},
+    {MF_LIMIT_MINOR_DAYS, "minor-days", 30, MF_UNIT_DAYS, MF_LE, ALWAYS, "US", "40 CFR 745.83",
+     MF_VERIFIED, "jobs in the same room count together when their days differ by up to",
+     "How the 30 days are counted was not found; 30 apart counts together."},
+    {MF_LIMIT_PAMPHLET_DAYS, "pamphlet-days", 60, MF_UNIT_DAYS, MF_LE, ALWAYS, "US",
+     "40 CFR 745.84(a)-(c)", MF_VERIFIED, "pamphlet before the start by no more than",
+     "If the start slips past it, deliver again."},
+    {MF_LIMIT_MAILING_DAYS, "mailing-days", 7, MF_UNIT_DAYS, MF_GE, ALWAYS, "US",
+     "40 CFR 745.84(a)(1)(ii)", MF_VERIFIED, "certificate of mailing before the start by at least",
+     ""},
+    {MF_LIMIT_FLOOR_SHEET, "floor-sheet", 600, MF_UNIT_FT_100, MF_GE, ALWAYS, "US",
+     "40 CFR 745.85(a)(2)(i)(D)", MF_VERIFIED, "floor sheeting beyond the work by at least",
+     "Or far enough to hold the dust, whichever is more; it may end at a sealed barrier."},
+    {MF_LIMIT_GROUND_SHEET, "ground-sheet", 1000, MF_UNIT_FT_100, MF_GE, ALWAYS, "US",
+     "40 CFR 745.85(a)(2)(ii)(C)", MF_VERIFIED, "ground sheeting beyond the work by at least",
+     "Or far enough to catch debris, whichever is more, unless the property line prevents it."},
+    {MF_LIMIT_EXTERIOR_OPENINGS, "exterior-openings", 2000, MF_UNIT_FT_100, MF_LE, ALWAYS, "US",
+     "40 CFR 745.85(a)(2)(ii)(A)", MF_VERIFIED, "doors and windows closed within",
+     "Within is read as inclusive; on the same floor and all floors below."},
+    {MF_LIMIT_PROPERTY_LINE, "property-line", 1000, MF_UNIT_FT_100, MF_LE, ALWAYS, "US",
+     "40 CFR 745.85(a)(2)(ii)(D)", MF_VERIFIED, "vertical containment when the line is within",
+     "Within is read as inclusive."},
+    {MF_LIMIT_CLEAN_MARGIN, "clean-margin", 200, MF_UNIT_FT_100, MF_GE, ALWAYS, "US",
+     "40 CFR 745.85(a)(5)(ii)", MF_VERIFIED, "cleaning beyond the work area by at least", ""},
+    {MF_LIMIT_HEAT_GUN, "heat-gun", 1100, MF_UNIT_DEG_F, MF_LT, ALWAYS, "US",
+     "40 CFR 745.85(a)(3)(iii)", MF_VERIFIED, "heat gun permitted only below",
+     "The number was seen in print; that the limit itself is out is from memory."},
+    {MF_LIMIT_SECTION_UNDIVIDED, "section-undivided", 4000, MF_UNIT_SQFT_100, MF_LE, ALWAYS, "US",
+     "40 CFR 745.85(b)(1)(ii)(B)", MF_MEMORY, "floor or countertop wiped as one section up to",
+     "40 CFR 745.85(b)(1)(ii) was not seen in full."},
+    {MF_LIMIT_SECTION_PART, "section-part", 4000, MF_UNIT_SQFT_100, MF_LT, ALWAYS, "US",
+     "40 CFR 745.85(b)(1)(ii)(B)", MF_MEMORY, "each section of a divided surface less than",
+     "40 CFR 745.85(b)(1)(ii) was not seen in full."},
+    {MF_LIMIT_DRY_WAIT, "dry-wait", 60, MF_UNIT_MINUTES, MF_GE, ALWAYS, "US",
+     "40 CFR 745.85(b)(1)(ii)(A)(3), (B)(2)", MF_VERIFIED, "wait before the dry cloth of at least",
+     "And until the surface is dry, if that is longer."},
+    {MF_LIMIT_DUST_FLOOR, "dust-floor", 40000, MF_UNIT_NG_FT2, MF_LT, DUST_2001, MF_VERIFIED,
+     "floor dust passes below", ""},
+    {MF_LIMIT_DUST_FLOOR, "dust-floor", 10000, MF_UNIT_NG_FT2, MF_LT, DUST_2021, MF_VERIFIED,
+     "floor dust passes below", ""},
+    {MF_LIMIT_DUST_FLOOR, "dust-floor", 5000, MF_UNIT_NG_FT2, MF_LT, DUST_2026, MF_SECONDARY,
+     "floor dust passes below", NOTE_2026},
+    {MF_LIMIT_DUST_SILL, "dust-sill", 250000, MF_UNIT_NG_FT2, MF_LT, DUST_2001, MF_VERIFIED,
+     "window sill dust passes below", ""},
+    {MF_LIMIT_DUST_SILL, "dust-sill", 100000, MF_UNIT_NG_FT2, MF_LT, DUST_2021, MF_VERIFIED,
+     "window sill dust passes below", ""},
+    {MF_LIMIT_DUST_SILL, "dust-sill", 40000, MF_UNIT_NG_FT2, MF_LT, DUST_2026, MF_SECONDARY,
+     "window sill dust passes below", NOTE_2026},
+    {MF_LIMIT_DUST_TROUGH, "dust-trough", 400000, MF_UNIT_NG_FT2, MF_LT, DUST_2001, MF_MEMORY,
+     "window trough dust passes below", "400 before 2021 is recalled; 86 FR 983 left it alone."},
+    {MF_LIMIT_DUST_TROUGH, "dust-trough", 400000, MF_UNIT_NG_FT2, MF_LT, DUST_2021, MF_VERIFIED,
+     "window trough dust passes below", ""},
+    {MF_LIMIT_DUST_TROUGH, "dust-trough", 100000, MF_UNIT_NG_FT2, MF_LT, DUST_2026, MF_SECONDARY,
+     "window trough dust passes below", NOTE_2026},
+    {MF_LIMIT_HANDOVER_DAYS, "handover-days", 30, MF_UNIT_DAYS, MF_LE, ALWAYS, "US",
+     "40 CFR 745.86(c)(1)", MF_VERIFIED, "information handed over after completion within",
+     "Or with the final invoice, whichever is earlier."},
+    {MF_LIMIT_RETENTION_YEARS, "retention-years", 3, MF_UNIT_YEARS, MF_GE, ALWAYS, "US",
+     "40 CFR 745.86(a)", MF_VERIFIED, "records kept after completion for at least",
+     "Longer duties elsewhere stay."},
+    {MF_LIMIT_FIRM_YEARS, "firm-years", 5, MF_UNIT_YEARS, MF_LE, ALWAYS, "US", "40 CFR 745.89(a)",
+     MF_VERIFIED, "firm certificate valid for at most", "The date printed on it governs."},
+    {MF_LIMIT_COURSE_YEARS, "course-years", 5, MF_UNIT_YEARS, MF_LE, ALWAYS, "US",
+     "40 CFR 745.90(a)(4)", MF_VERIFIED, "course with a hands-on part valid for at most",
+     "The date printed on the certificate governs when it is earlier."},
+    {MF_LIMIT_COURSE_ONLINE_YEARS, "course-online-years", 3, MF_UNIT_YEARS, MF_LE, ALWAYS, "US",
+     "40 CFR 745.90(a)(4); 81 FR 7987", MF_SECONDARY,
+     "refresher without a hands-on part valid for at most",
+     "Not twice running. The change was seen in print, the period in texts that report it."},
+    {MF_LIMIT_CALIBRATION_HOURS, "calibration-hours", 240, MF_UNIT_MINUTES, MF_LE, ALWAYS, "US",
+     "HUD Guidelines ch. 7 s. IV.D", MF_MEMORY, "calibration check before and after within",
+     "Four hours, recalled. The instrument's own sheet may ask for more."},
+};
+const size_t mf_limit_table_count = sizeof mf_limit_table / sizeof mf_limit_table[0];

@@ -1,0 +1,102 @@
+/* Pamphlet deliveries: which method serves for whom, and in which days. */
+#include <mistfold/notice.h>
+
+#include "core/text.h"
+#include <mistfold/limit.h>
+
+/* Methods that serve for a party, as bits. An owner acknowledges or is mailed
+ * (745.84(a)(1), (b)(1), (c)(1)(i)); an adult occupant and the representative of
+ * a facility may also have refused ((a)(2), (c)(1)(ii)); parents are told one by
+ * one or by signs ((c)(2)), units by notices, also by post, or by signs ((b)(2)). */
+#define METHOD(name) (1u << (MF_DELIVERY_##name))
+
+static unsigned methods_for(mf_role role)
+{
+    switch (role) {
+    case MF_ROLE_OWNER:
+        return METHOD(ACKNOWLEDGED) | METHOD(MAILED);
+    case MF_ROLE_OCCUPANT:
+    case MF_ROLE_FACILITY:
+        return METHOD(ACKNOWLEDGED) | METHOD(MAILED) | METHOD(SELF_CERTIFIED);
+    case MF_ROLE_PARENTS:
+        return METHOD(ACKNOWLEDGED) | METHOD(MAILED) | METHOD(POSTED) | METHOD(UNIT_NOTICE);
+    case MF_ROLE_UNITS:
+        return METHOD(MAILED) | METHOD(POSTED) | METHOD(UNIT_NOTICE);
+    }
+    return 0;
+}
+
+static bool needs_statement(mf_role role)
+{
+    return role == MF_ROLE_PARENTS || role == MF_ROLE_UNITS;
+}
+
+static bool needs_signature(mf_delivery method)
+{
+    return method == MF_DELIVERY_ACKNOWLEDGED || method == MF_DELIVERY_SELF_CERTIFIED;
+}
+
+/* Days before the start that a method must leave. Signs stay up while the work
+ * goes on and may go up on its first morning. */
+static bool soon_enough(mf_delivery method, mf_day start, int64_t before)
+{
+    if (method == MF_DELIVERY_MAILED)
+        return mf_limit_holds(mf_limit_on(MF_LIMIT_MAILING_DAYS, start), before);
+    return method == MF_DELIVERY_POSTED ? before >= 0 : before > 0;
+}
+
+static mf_notice_fault window(const mf_notice *notice, mf_day start)
+{
+    int64_t before = (int64_t)start - notice->on;
+    if (!soon_enough(notice->method, start, before))
+        return MF_NOTICE_TOO_LATE;
+    if (needs_signature(notice->method) && notice->signed_on >= start)
+        return MF_NOTICE_TOO_LATE;
+    if (!mf_limit_holds(mf_limit_on(MF_LIMIT_PAMPHLET_DAYS, start), before))
+        return MF_NOTICE_TOO_EARLY;
+    return MF_NOTICE_GOOD;
+}
+
+static bool self_certified_whole(const mf_notice *notice)
+{
+    return mf_given(notice->reason) && mf_given(notice->deliverers) && mf_given(notice->unit);
+}
+
+mf_notice_fault mf_notice_check(const mf_notice *notice, mf_role role, mf_day start)
+{
+    if ((unsigned)notice->method > MF_DELIVERY_UNIT_NOTICE ||
+        (methods_for(role) & 1u << notice->method) == 0)
+        return MF_NOTICE_WRONG_METHOD;
+    if (notice->on == MF_DAY_NONE || start == MF_DAY_NONE)
+        return MF_NOTICE_INCOMPLETE;
+    mf_notice_fault fault = window(notice, start);
+    if (fault != MF_NOTICE_GOOD)
+        return fault;
+    if (needs_signature(notice->method) &&
+        (!mf_given(notice->signer) || notice->signed_on == MF_DAY_NONE))
+        return MF_NOTICE_UNSIGNED;
+    if (notice->method == MF_DELIVERY_SELF_CERTIFIED && !self_certified_whole(notice))
+        return MF_NOTICE_INCOMPLETE;
+    if (needs_statement(role) && notice->has_statement != MF_YES)
+        return MF_NOTICE_NO_STATEMENT;
+    return MF_NOTICE_GOOD;
+}
+
+mf_notice_fault mf_notice_best(const mf_job *job, const mf_party *party, mf_day start,
+                               const mf_notice **which)
+{
+    const mf_notice *latest = NULL;
+    for (size_t i = job->n_notice; i > 0; i--) {
+        const mf_notice *notice = &job->notice[i - 1];
+        if (!mf_same(notice->party, party->id))
+            continue;
+        if (mf_notice_check(notice, party->role, start) == MF_NOTICE_GOOD) {
+            *which = notice;
+            return MF_NOTICE_GOOD;
+        }
+        if (latest == NULL)
+            latest = notice;
+    }
+    *which = latest;
+    return latest == NULL ? MF_NOTICE_NONE : mf_notice_check(latest, party->role, start);
+}

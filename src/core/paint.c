@@ -1,0 +1,378 @@
+/* Weighing the evidence on one component. Each piece of evidence is proposed
+ * with the doubt that stands in its way; the piece nearest to being lawful is
+ * kept, so that the person is told what is missing and not merely "no". */
+#include <mistfold/paint.h>
+
+#include "core/text.h"
+#include <mistfold/limit.h>
+#include <mistfold/person.h>
+
+/* ---- classes ------------------------------------------------------------------ */
+
+typedef struct range {
+    int64_t low, high; /* inconclusive between them, the limit when no range is known */
+    bool bounds_inside;
+    bool known;
+} range;
+
+static range range_of(const mf_instrument *instrument, int64_t limit)
+{
+    range r = {limit, limit, true, false};
+    if (instrument == NULL)
+        return r;
+    int64_t low = instrument->inconclusive_low_ug_cm2, high = instrument->inconclusive_high_ug_cm2;
+    r.known = low != MF_NUM_NONE || high != MF_NUM_NONE;
+    r.bounds_inside = instrument->bounds_inside != MF_NOT;
+    if (low != MF_NUM_NONE)
+        r.low = low;
+    if (high != MF_NUM_NONE)
+        r.high = high;
+    return r;
+}
+
+static bool above(const range *r, int64_t value)
+{
+    return r->bounds_inside ? value > r->high : value >= r->high;
+}
+
+static bool below(const range *r, int64_t value)
+{
+    return r->bounds_inside ? value < r->low : value <= r->low;
+}
+
+/* A display that says only "less than" shows a negative when all it may stand
+ * for is negative; it never shows a positive. */
+static mf_paint_class class_under(const range *r, const mf_limit *limit, int64_t bound)
+{
+    bool negative = bound <= r->low && bound <= limit->value;
+    return negative ? MF_CLASS_NEGATIVE : MF_CLASS_INCONCLUSIVE;
+}
+
+static mf_paint_class class_exact(const range *r, const mf_limit *limit, int64_t value)
+{
+    bool at_limit = mf_limit_holds(limit, value);
+    if (r->known ? above(r, value) : at_limit)
+        return MF_CLASS_POSITIVE;
+    /* A range that lies wholly above the limit makes nothing at it negative. */
+    bool negative = !at_limit && (!r->known || below(r, value));
+    return negative ? MF_CLASS_NEGATIVE : MF_CLASS_INCONCLUSIVE;
+}
+
+mf_paint_class mf_reading_class(const mf_reading *reading, const mf_instrument *instrument)
+{
+    const mf_limit *limit = mf_limit_on(MF_LIMIT_PAINT_LOADING, reading->on);
+    if (reading->qualifier == MF_QUAL_OVER)
+        return MF_CLASS_POSITIVE;
+    if (limit == NULL || reading->loading_ug_cm2 == MF_NUM_NONE)
+        return MF_CLASS_INCONCLUSIVE;
+    range r = range_of(instrument, limit->value);
+    if (reading->qualifier == MF_QUAL_UNDER)
+        return class_under(&r, limit, reading->loading_ug_cm2);
+    return class_exact(&r, limit, reading->loading_ug_cm2);
+}
+
+static bool reaches(mf_limit_id id, mf_day on, int64_t value)
+{
+    return value != MF_NUM_NONE && mf_limit_holds(mf_limit_on(id, on), value);
+}
+
+mf_paint_class mf_chip_class(const mf_chip *chip)
+{
+    if (chip->weight_ppm == MF_NUM_NONE && chip->loading_ug_cm2 == MF_NUM_NONE)
+        return MF_CLASS_INCONCLUSIVE;
+    bool lead = reaches(MF_LIMIT_PAINT_WEIGHT, chip->on, chip->weight_ppm) ||
+                reaches(MF_LIMIT_PAINT_LOADING, chip->on, chip->loading_ug_cm2);
+    return lead ? MF_CLASS_POSITIVE : MF_CLASS_NEGATIVE;
+}
+
+/* ---- the best evidence so far ---------------------------------------------------- */
+
+/* How near a doubt is to lawful evidence; what can still be mended ranks above
+ * what cannot. */
+static int nearness(mf_paint_doubt doubt)
+{
+    static const mf_paint_doubt farthest_first[] = {
+        MF_DOUBT_UNTESTED,         MF_DOUBT_INCONCLUSIVE,     MF_DOUBT_XRF_BY_RENOVATOR,
+        MF_DOUBT_KIT_TESTER,       MF_DOUBT_CHIP_SAMPLER,     MF_DOUBT_CERTIFICATE,
+        MF_DOUBT_LABORATORY,       MF_DOUBT_KIT_UNRECOGNIZED, MF_DOUBT_CALIBRATION,
+        MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,          MF_DOUBT_NONE,
+    };
+    int n = (int)(sizeof farthest_first / sizeof farthest_first[0]);
+    for (int i = 0; i < n; i++) {
+        if (farthest_first[i] == doubt)
+            return i;
+    }
+    return -1;
+}
+
+static void propose(mf_paint_finding *best, mf_paint_basis basis, mf_paint_doubt doubt,
+                    const mf_src *src, const char *by, mf_day on)
+{
+    if (nearness(doubt) <= nearness(best->doubt))
+        return;
+    best->basis = basis;
+    best->doubt = doubt;
+    best->evidence = mf_or_empty(src->entry);
+    best->by = mf_or_empty(by);
+    best->on = on;
+}
+
+/* ---- who may prove what ----------------------------------------------------------- */
+
+static bool held_once(const mf_job *job, const char *person, mf_discipline discipline, mf_day day)
+{
+    const mf_certificate *near;
+    return mf_certified(job, person, discipline, day, &near) == NULL && near != NULL;
+}
+
+static bool assessor_once(const mf_job *job, const char *person, mf_day day)
+{
+    return held_once(job, person, MF_DISC_INSPECTOR, day) ||
+           held_once(job, person, MF_DISC_RISK_ASSESSOR, day);
+}
+
+static bool renovator_on(const mf_job *job, const char *person, mf_day day)
+{
+    return mf_certified(job, person, MF_DISC_RENOVATOR, day, NULL) != NULL;
+}
+
+/* What a determination lacks by itself. */
+static mf_paint_doubt determination_doubt(const mf_job *job, const mf_determination *it)
+{
+    if (mf_certified_assessor(job, it->assessor, it->on) == NULL)
+        return MF_DOUBT_CERTIFICATE;
+    return it->firm_has_copy == MF_YES ? MF_DOUBT_NONE : MF_DOUBT_NO_COPY;
+}
+
+/* Whether this assessor has determined, on the day of the test or later, that
+ * the component, or all that he or she read as negative, is free. */
+static mf_paint_doubt determined(const mf_job *job, const char *assessor, const char *component,
+                                 mf_day tested)
+{
+    mf_paint_doubt best = MF_DOUBT_NO_DETERMINATION;
+    for (size_t i = 0; i < job->n_determination; i++) {
+        const mf_determination *it = &job->determination[i];
+        bool covers = !mf_given(it->component) || mf_same(it->component, component);
+        if (!covers || !mf_same(it->assessor, assessor) || it->on < tested)
+            continue;
+        mf_paint_doubt doubt = determination_doubt(job, it);
+        if (nearness(doubt) > nearness(best))
+            best = doubt;
+    }
+    return best;
+}
+
+static mf_paint_doubt chip_doubt(const mf_job *job, const mf_chip *chip)
+{
+    if (!renovator_on(job, chip->sampler, chip->on)) {
+        if (mf_certified_assessor(job, chip->sampler, chip->on) != NULL) {
+            mf_paint_doubt doubt = determined(job, chip->sampler, chip->component, chip->on);
+            if (doubt != MF_DOUBT_NONE)
+                return doubt;
+        } else {
+            bool once = held_once(job, chip->sampler, MF_DISC_RENOVATOR, chip->on) ||
+                        assessor_once(job, chip->sampler, chip->on);
+            return once ? MF_DOUBT_CERTIFICATE : MF_DOUBT_CHIP_SAMPLER;
+        }
+    }
+    return chip->nllap == MF_YES ? MF_DOUBT_NONE : MF_DOUBT_LABORATORY;
+}
+
+static mf_paint_doubt kit_doubt(const mf_job *job, const mf_kit_test *kit)
+{
+    if (!renovator_on(job, kit->tester, kit->on))
+        return held_once(job, kit->tester, MF_DISC_RENOVATOR, kit->on) ? MF_DOUBT_CERTIFICATE
+                                                                       : MF_DOUBT_KIT_TESTER;
+    return kit->epa_recognized == MF_YES ? MF_DOUBT_NONE : MF_DOUBT_KIT_UNRECOGNIZED;
+}
+
+static mf_paint_doubt reading_doubt(const mf_job *job, const mf_reading *reading)
+{
+    if (mf_certified_assessor(job, reading->operator_id, reading->on) == NULL)
+        return assessor_once(job, reading->operator_id, reading->on) ? MF_DOUBT_CERTIFICATE
+                                                                     : MF_DOUBT_XRF_BY_RENOVATOR;
+    if (!mf_reading_enclosed(job, reading))
+        return MF_DOUBT_CALIBRATION;
+    return determined(job, reading->operator_id, reading->component, reading->on);
+}
+
+/* ---- the ways to show that paint is free -------------------------------------------- */
+
+static bool reads(const mf_reading *reading, const mf_component *component)
+{
+    return reading->purpose == MF_READ_PAINT && mf_same(reading->component, component->id);
+}
+
+static mf_paint_class class_of(const mf_job *job, const mf_reading *reading)
+{
+    return mf_reading_class(reading, mf_job_instrument(job, reading->instrument));
+}
+
+static void weigh_chips(const mf_job *job, const mf_component *component, mf_paint_finding *best)
+{
+    for (size_t i = 0; i < job->n_chip; i++) {
+        const mf_chip *chip = &job->chip[i];
+        mf_paint_class class = mf_chip_class(chip);
+        if (!mf_same(chip->component, component->id) || class == MF_CLASS_POSITIVE)
+            continue;
+        mf_paint_doubt doubt =
+            class == MF_CLASS_NEGATIVE ? chip_doubt(job, chip) : MF_DOUBT_INCONCLUSIVE;
+        propose(best, MF_BASIS_CHIP, doubt, &chip->src, chip->sampler, chip->on);
+    }
+}
+
+static void weigh_kits(const mf_job *job, const mf_component *component, mf_paint_finding *best)
+{
+    for (size_t i = 0; i < job->n_kit_test; i++) {
+        const mf_kit_test *kit = &job->kit_test[i];
+        if (!mf_same(kit->component, component->id) || kit->result == MF_RES_POSITIVE)
+            continue;
+        mf_paint_doubt doubt =
+            kit->result == MF_RES_NEGATIVE ? kit_doubt(job, kit) : MF_DOUBT_INCONCLUSIVE;
+        propose(best, MF_BASIS_KIT, doubt, &kit->src, kit->tester, kit->on);
+    }
+}
+
+static void weigh_readings(const mf_job *job, const mf_component *component, mf_paint_finding *best)
+{
+    for (size_t i = 0; i < job->n_reading; i++) {
+        const mf_reading *reading = &job->reading[i];
+        if (!reads(reading, component) || class_of(job, reading) != MF_CLASS_NEGATIVE)
+            continue;
+        propose(best, MF_BASIS_XRF, reading_doubt(job, reading), &reading->src,
+                reading->operator_id, reading->on);
+    }
+}
+
+/* A determination that names the component stands by itself when it says by
+ * which documented method (an assessor may sample, a renovator may not). */
+static void weigh_determinations(const mf_job *job, const mf_component *component,
+                                 mf_paint_finding *best)
+{
+    for (size_t i = 0; i < job->n_determination; i++) {
+        const mf_determination *it = &job->determination[i];
+        if (!mf_given(it->component) || !mf_same(it->component, component->id) ||
+            !mf_given(it->method))
+            continue;
+        propose(best, MF_BASIS_DETERMINATION, determination_doubt(job, it), &it->src, it->assessor,
+                it->on);
+    }
+}
+
+/* ---- positives ------------------------------------------------------------------------ */
+
+static void found_lead(mf_paint_finding *out, mf_paint_basis basis, const mf_src *src,
+                       const char *by, mf_day on)
+{
+    out->verdict = MF_PAINT_LEAD;
+    out->basis = basis;
+    out->evidence = mf_or_empty(src->entry);
+    out->by = mf_or_empty(by);
+    out->on = on;
+}
+
+static const mf_kit_test *positive_kit(const mf_job *job, const mf_component *component)
+{
+    for (size_t i = 0; i < job->n_kit_test; i++) {
+        const mf_kit_test *kit = &job->kit_test[i];
+        if (mf_same(kit->component, component->id) && kit->result == MF_RES_POSITIVE)
+            return kit;
+    }
+    return NULL;
+}
+
+static const mf_chip *positive_chip(const mf_job *job, const mf_component *component)
+{
+    for (size_t i = 0; i < job->n_chip; i++) {
+        const mf_chip *chip = &job->chip[i];
+        if (mf_same(chip->component, component->id) && mf_chip_class(chip) == MF_CLASS_POSITIVE)
+            return chip;
+    }
+    return NULL;
+}
+
+/* A positive counts from anyone, on any day, by any instrument. */
+static bool find_lead(const mf_job *job, mf_paint_finding *out)
+{
+    const mf_reading *reading = out->worst;
+    const mf_kit_test *kit = positive_kit(job, out->component);
+    const mf_chip *chip = positive_chip(job, out->component);
+    if (reading != NULL && class_of(job, reading) == MF_CLASS_POSITIVE)
+        found_lead(out, MF_BASIS_XRF, &reading->src, reading->operator_id, reading->on);
+    else if (kit != NULL)
+        found_lead(out, MF_BASIS_KIT, &kit->src, kit->tester, kit->on);
+    else if (chip != NULL)
+        found_lead(out, MF_BASIS_CHIP, &chip->src, chip->sampler, chip->on);
+    return out->verdict == MF_PAINT_LEAD;
+}
+
+/* ---- the finding -------------------------------------------------------------------------- */
+
+static bool worse(const mf_job *job, const mf_reading *a, const mf_reading *b)
+{
+    mf_paint_class of_a = class_of(job, a), of_b = class_of(job, b);
+    if (of_a != of_b)
+        return of_a > of_b;
+    if (a->loading_ug_cm2 != b->loading_ug_cm2)
+        return a->loading_ug_cm2 > b->loading_ug_cm2;
+    return a->qualifier == MF_QUAL_OVER && b->qualifier != MF_QUAL_OVER;
+}
+
+/* The highest reading of the worst class. */
+static const mf_reading *worst_reading(const mf_job *job, const mf_component *component)
+{
+    const mf_reading *worst = NULL;
+    for (size_t i = 0; i < job->n_reading; i++) {
+        const mf_reading *reading = &job->reading[i];
+        if (reads(reading, component) && (worst == NULL || worse(job, reading, worst)))
+            worst = reading;
+    }
+    return worst;
+}
+
+/* An inconclusive reading is settled by a laboratory chip and by nothing else. */
+static bool unsettled(const mf_job *job, const mf_paint_finding *best)
+{
+    bool by_chip = best->doubt == MF_DOUBT_NONE && best->basis == MF_BASIS_CHIP;
+    return !by_chip && best->worst != NULL && class_of(job, best->worst) == MF_CLASS_INCONCLUSIVE;
+}
+
+static void call_inconclusive(mf_paint_finding *out)
+{
+    const mf_reading *reading = out->worst;
+    out->basis = MF_BASIS_XRF;
+    out->doubt = MF_DOUBT_INCONCLUSIVE;
+    out->evidence = mf_or_empty(reading->src.entry);
+    out->by = mf_or_empty(reading->operator_id);
+    out->on = reading->on;
+}
+
+void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_finding *out)
+{
+    *out = (mf_paint_finding){.component = component,
+                              .verdict = MF_PAINT_PRESUMED,
+                              .basis = MF_BASIS_NONE,
+                              .doubt = MF_DOUBT_UNTESTED,
+                              .worst = worst_reading(job, component),
+                              .evidence = "",
+                              .by = "",
+                              .on = MF_DAY_NONE};
+    if (component->painted == MF_NOT) {
+        out->verdict = MF_PAINT_UNPAINTED;
+        out->doubt = MF_DOUBT_NONE;
+        return;
+    }
+    weigh_chips(job, component, out); /* first, as only a chip settles a reading */
+    weigh_kits(job, component, out);
+    weigh_readings(job, component, out);
+    weigh_determinations(job, component, out);
+    bool lawful = out->doubt == MF_DOUBT_NONE;
+    if (find_lead(job, out)) {
+        out->doubt = lawful ? MF_DOUBT_CONTRADICTION : MF_DOUBT_NONE;
+        return;
+    }
+    if (unsettled(job, out))
+        call_inconclusive(out);
+    else if (lawful)
+        out->verdict = MF_PAINT_FREE;
+}

@@ -1,0 +1,124 @@
+/* Certificates valid on a day. A certificate is relied on from the day it was
+ * issued to its last day, both included; one without a day of issue is not
+ * relied on at all, as nothing shows that it was held on the day. */
+#include <mistfold/person.h>
+
+#include "core/text.h"
+#include <mistfold/limit.h>
+
+static mf_day earlier(mf_day a, mf_day b)
+{
+    if (a == MF_DAY_NONE)
+        return b;
+    if (b == MF_DAY_NONE)
+        return a;
+    return a < b ? a : b;
+}
+
+static mf_day term_end(mf_day issued, mf_limit_id term)
+{
+    const mf_limit *row = mf_limit_on(term, issued);
+    if (issued == MF_DAY_NONE || row == NULL)
+        return MF_DAY_NONE;
+    return mf_day_add_years(issued, (int)row->value);
+}
+
+/* When it is not said whether the course had a hands-on part, the printed date
+ * is trusted up to the longer term; without a printed date the shorter counts. */
+static mf_limit_id course_term(const mf_certificate *certificate)
+{
+    if (certificate->hands_on == MF_NOT)
+        return MF_LIMIT_COURSE_ONLINE_YEARS;
+    if (certificate->hands_on == MF_UNKNOWN && certificate->expires == MF_DAY_NONE)
+        return MF_LIMIT_COURSE_ONLINE_YEARS;
+    return MF_LIMIT_COURSE_YEARS;
+}
+
+mf_day mf_certificate_last_day(const mf_certificate *certificate)
+{
+    mf_day printed = certificate->expires;
+    switch (certificate->discipline) {
+    case MF_DISC_FIRM:
+        return earlier(printed, term_end(certificate->issued, MF_LIMIT_FIRM_YEARS));
+    case MF_DISC_RENOVATOR:
+    case MF_DISC_DUST_TECHNICIAN:
+        return earlier(printed, term_end(certificate->issued, course_term(certificate)));
+    case MF_DISC_INSPECTOR:
+    case MF_DISC_RISK_ASSESSOR:
+        break;
+    }
+    return printed;
+}
+
+static bool is_course(const mf_certificate *certificate)
+{
+    return certificate->discipline == MF_DISC_RENOVATOR ||
+           certificate->discipline == MF_DISC_DUST_TECHNICIAN;
+}
+
+static bool same_line(const mf_certificate *a, const mf_certificate *b)
+{
+    return a->discipline == b->discipline && mf_same(a->holder, b->holder);
+}
+
+/* A refresher without a hands-on part does not serve straight after another. */
+static bool second_without_hands_on(const mf_job *job, const mf_certificate *certificate)
+{
+    const mf_certificate *before = NULL;
+    if (!is_course(certificate) || certificate->hands_on != MF_NOT)
+        return false;
+    for (size_t i = 0; i < job->n_certificate; i++) {
+        const mf_certificate *other = &job->certificate[i];
+        if (same_line(other, certificate) && other->issued < certificate->issued &&
+            (before == NULL || other->issued > before->issued))
+            before = other;
+    }
+    return before != NULL && before->hands_on == MF_NOT;
+}
+
+/* Days by which a certificate misses the day; 0 when it does not. */
+static int64_t misses_by(const mf_certificate *certificate, mf_day day)
+{
+    mf_day last = mf_certificate_last_day(certificate);
+    if (certificate->issued == MF_DAY_NONE || last == MF_DAY_NONE || day == MF_DAY_NONE)
+        return INT64_MAX;
+    if (day < certificate->issued)
+        return (int64_t)certificate->issued - day;
+    return day > last ? (int64_t)day - last : 0;
+}
+
+static bool outlasts(const mf_certificate *a, const mf_certificate *b)
+{
+    return b == NULL || mf_certificate_last_day(a) > mf_certificate_last_day(b);
+}
+
+const mf_certificate *mf_certified(const mf_job *job, const char *holder, mf_discipline discipline,
+                                   mf_day day, const mf_certificate **near)
+{
+    const mf_certificate *best = NULL, *closest = NULL;
+    int64_t closest_by = 0;
+    for (size_t i = 0; i < job->n_certificate; i++) {
+        const mf_certificate *it = &job->certificate[i];
+        if (it->discipline != discipline || !mf_given(holder) || !mf_same(it->holder, holder))
+            continue;
+        int64_t by = misses_by(it, day);
+        if (by == 0 && !second_without_hands_on(job, it)) {
+            if (outlasts(it, best))
+                best = it;
+        } else if (closest == NULL || by < closest_by) {
+            closest = it;
+            closest_by = by;
+        }
+    }
+    if (near != NULL)
+        *near = best == NULL ? closest : NULL;
+    return best;
+}
+
+const mf_certificate *mf_certified_assessor(const mf_job *job, const char *holder, mf_day day)
+{
+    const mf_certificate *inspector = mf_certified(job, holder, MF_DISC_INSPECTOR, day, NULL);
+    if (inspector != NULL)
+        return inspector;
+    return mf_certified(job, holder, MF_DISC_RISK_ASSESSOR, day, NULL);
+}

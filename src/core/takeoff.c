@@ -1,0 +1,117 @@
+/* Take-off of materials: what to load on the van for one work area.
+ *
+ * Inside, each opening needs a strip of sheeting as wide as the opening and the
+ * extent on both its sides, and as deep as the extent; a room never needs more
+ * than its floor. Outside, one strip runs along the wall, the extent beyond both
+ * ends and as deep as the extent, or to the property line. Everything is rounded
+ * up to the next hundredth. */
+#include <mistfold/clean.h>
+#include <mistfold/contain.h>
+
+#include "core/text.h"
+
+/* A strip on the ground, hundredths of a foot. */
+typedef struct strip {
+    int64_t length, depth;
+} strip;
+
+static int64_t extent(mf_limit_id id)
+{
+    const mf_limit *limit = mf_limit_on(id, MF_DAY_NONE);
+    return limit == NULL ? 0 : limit->value;
+}
+
+static int64_t at_most(int64_t value, int64_t most)
+{
+    return value > most ? most : value;
+}
+
+static void add_strip(mf_takeoff *out, strip piece)
+{
+    out->sheet_sqft_100 += (piece.length * piece.depth + 99) / 100;
+    out->tape_ft_100 += 2 * (piece.length + piece.depth);
+}
+
+static int64_t or_none(int64_t length)
+{
+    return length == MF_NUM_NONE ? 0 : length;
+}
+
+static strip floor_of(const mf_area *area)
+{
+    int64_t length = or_none(area->length_ft_100), width = or_none(area->width_ft_100);
+    return length >= width ? (strip){length, width} : (strip){width, length};
+}
+
+/* The strip below one opening; *known is cleared when nobody measured it. */
+static strip below(const mf_opening *opening, strip room, bool *known)
+{
+    int64_t reach = extent(MF_LIMIT_FLOOR_SHEET);
+    if (opening->width_in == MF_NUM_NONE) {
+        *known = false;
+        return room;
+    }
+    int64_t width = (opening->width_in * 100 + 11) / 12;
+    return (strip){at_most(width + 2 * reach, room.length), at_most(reach, room.depth)};
+}
+
+static void inside(const mf_job *job, const mf_area *area, mf_takeoff *out)
+{
+    strip room = floor_of(area);
+    mf_takeoff strips = {0}, whole = {0};
+    bool known = true;
+    size_t n = 0;
+    add_strip(&whole, room);
+    for (size_t i = 0; i < job->n_opening; i++) {
+        if (!mf_id_in_list(area->openings, job->opening[i].id))
+            continue;
+        add_strip(&strips, below(&job->opening[i], room, &known));
+        n++;
+    }
+    bool by_strip = n > 0 && known && strips.sheet_sqft_100 < whole.sheet_sqft_100;
+    *out = by_strip ? strips : whole;
+}
+
+static void outside(const mf_area *area, mf_takeoff *out)
+{
+    int64_t reach = extent(MF_LIMIT_GROUND_SHEET);
+    int64_t depth = area->line_ft_100 == MF_NUM_NONE ? reach : at_most(reach, area->line_ft_100);
+    add_strip(out, (strip){or_none(area->length_ft_100) + 2 * reach, depth});
+}
+
+/* A door of the work area is an entrance; a room without one listed still has
+ * the way the crew came in. */
+static int64_t entrances(const mf_job *job, const mf_area *area)
+{
+    int64_t doors = 0;
+    for (size_t i = 0; i < job->n_opening; i++) {
+        if (job->opening[i].kind == MF_OPENING_DOOR &&
+            mf_id_in_list(area->openings, job->opening[i].id))
+            doors++;
+    }
+    return doors > 0 ? doors : 1;
+}
+
+static int64_t sections(const mf_job *job, const mf_area *area)
+{
+    int64_t n = 0;
+    if (area->side != MF_SIDE_INTERIOR)
+        return 0; /* outside nothing is wiped: 745.85(b)(2) */
+    for (size_t i = 0; i < job->n_surface; i++) {
+        const mf_surface *surface = &job->surface[i];
+        if (mf_same(surface->area, area->id))
+            n += surface->kind == MF_SURFACE_SILL ? 1 : mf_sections(surface->size_sqft_100);
+    }
+    return n;
+}
+
+void mf_takeoff_of(const mf_job *job, const mf_area *area, mf_takeoff *out)
+{
+    *out = (mf_takeoff){0};
+    if (area->side == MF_SIDE_INTERIOR)
+        inside(job, area, out);
+    else
+        outside(area, out);
+    out->signs = entrances(job, area);
+    out->sections = sections(job, area);
+}

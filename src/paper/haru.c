@@ -1,0 +1,391 @@
+/* haru.c - the only file that sees hpdf.h.
+ *
+ * What it guards against in libharu 2.3.0: errors are numbers and sticky; the
+ * ToUnicode map it writes is malformed; a character without a glyph is drawn as
+ * an empty box without a word; saving to a file does not notice a full disk. */
+#include "paper/haru.h"
+
+#include "base/fail.h"
+#include "paper/haru_errors.h"
+
+#include <hpdf.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <utf8proc.h>
+
+enum { FONT_PATH = 512 };
+
+struct mf_haru {
+    HPDF_Doc doc;
+    HPDF_Font font[MF_FACE_COUNT];
+    HPDF_FontDef glyphs[MF_FACE_COUNT];
+    HPDF_Page *pages;
+    size_t n_pages;
+    HPDF_Page page;
+    HPDF_STATUS code, detail; /* the library's first error */
+    bool failed;
+    mf_err err; /* the caller's own first failure */
+};
+
+static const char *const face_file[MF_FACE_COUNT] = {
+    [MF_FACE_REGULAR] = "LiberationSans-Regular.ttf",
+    [MF_FACE_BOLD] = "LiberationSans-Bold.ttf",
+    [MF_FACE_MONO] = "LiberationMono-Regular.ttf",
+};
+
+static const float ink_rgb[MF_INK_COUNT][3] = {
+    [MF_INK_BLACK] = {0, 0, 0},
+    [MF_INK_ACCENT] = {0.05F, 0.27F, 0.36F},
+    [MF_INK_RULE] = {0.55F, 0.55F, 0.55F},
+    [MF_INK_BAND] = {0.93F, 0.93F, 0.93F},
+    [MF_INK_WHITE] = {1, 1, 1},
+};
+
+/* Called at every failing call; only the first says what really happened. */
+static void remember(HPDF_STATUS code, HPDF_STATUS detail, void *user)
+{
+    mf_haru *haru = user;
+    if (haru->code == HPDF_OK) {
+        haru->code = code;
+        haru->detail = detail;
+    }
+}
+
+/* Every call's result passes here: some return a code without calling back. */
+static void check(mf_haru *haru, HPDF_STATUS code)
+{
+    if (code != HPDF_OK)
+        remember(code, 0, haru);
+}
+
+bool mf_haru_failed(const mf_haru *haru)
+{
+    return haru->failed || haru->code != HPDF_OK;
+}
+
+void mf_haru_fail(mf_haru *haru, const mf_err *err)
+{
+    if (!mf_haru_failed(haru)) {
+        haru->failed = true;
+        haru->err = *err;
+    }
+}
+
+static mf_status report(const mf_haru *haru, const char *where, mf_err *err)
+{
+    if (haru->failed) {
+        if (err != NULL)
+            *err = haru->err;
+        return haru->err.status;
+    }
+    if (haru->code == HPDF_FAILD_TO_ALLOC_MEM)
+        return mf_fail_memory(err);
+    return mf_failf(err, MF_SYSTEM, where, mf_haru_error_words(haru->code),
+                    "try again; if it happens again, report this line with the numbers in it",
+                    "the paper could not be drawn (error 0x%04lX, detail %lu)", haru->code,
+                    haru->detail);
+}
+
+/* ---- fonts ---------------------------------------------------------------- */
+
+/* libharu writes its own map with an operator that readers do not know. The
+ * codes are UCS-2, so the true map is the identity, a row for each high byte. */
+static void mend_unicode_map(mf_haru *haru, HPDF_Font font)
+{
+    HPDF_Dict map = HPDF_DictStream_New(haru->doc->mmgr, haru->doc->xref);
+    if (map == NULL)
+        return;
+    char line[64];
+    check(haru, HPDF_Stream_WriteStr(map->stream,
+                                     "/CIDInit /ProcSet findresource begin\n12 dict begin\n"
+                                     "begincmap\n/CIDSystemInfo << /Registry (Adobe) /Ordering "
+                                     "(UCS) /Supplement 0 >> def\n/CMapName /Adobe-Identity-UCS "
+                                     "def\n/CMapType 2 def\n1 begincodespacerange\n<0000> <FFFF>\n"
+                                     "endcodespacerange\n"));
+    for (unsigned high = 0; high < 256; high++) {
+        if (high % 64 == 0) /* a block holds at most 100 rows */
+            check(haru, HPDF_Stream_WriteStr(map->stream, "64 beginbfrange\n"));
+        snprintf(line, sizeof line, "<%02X00> <%02XFF> <%02X00>\n", high, high, high);
+        check(haru, HPDF_Stream_WriteStr(map->stream, line));
+        if (high % 64 == 63)
+            check(haru, HPDF_Stream_WriteStr(map->stream, "endbfrange\n"));
+    }
+    check(haru, HPDF_Stream_WriteStr(map->stream,
+                                     "endcmap\nCMapName currentdict /CMap defineresource pop\n"
+                                     "end\nend\n"));
+    map->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
+    check(haru, HPDF_Dict_Add(font, "ToUnicode", map));
+}
+
+static mf_status absent_font(const char *path, mf_err *err)
+{
+    return mf_failf(err, MF_SYSTEM, path, "papers are drawn with embedded fonts",
+                    "install the Debian package fonts-liberation2, or name another directory",
+                    "the font file cannot be read");
+}
+
+static bool readable(const char *path)
+{
+    FILE *file = fopen(path, "rb");
+    if (file != NULL)
+        fclose(file);
+    return file != NULL;
+}
+
+/* The face's file in the first of the ':'-separated directories that has it. On
+ * failure path names the file in the first directory. */
+static bool find_face(char *path, size_t size, const char *dirs, mf_face face)
+{
+    char first[FONT_PATH] = "";
+    for (const char *dir = dirs; *dir != '\0';) {
+        int len = (int)strcspn(dir, ":");
+        int n = snprintf(path, size, "%.*s/%s", len, dir, face_file[face]);
+        if (n > 0 && (size_t)n < size && readable(path))
+            return true;
+        if (*first == '\0')
+            snprintf(first, sizeof first, "%s", path);
+        dir += len;
+        dir += *dir == ':';
+    }
+    snprintf(path, size, "%s", first);
+    return false;
+}
+
+static mf_status load_face(mf_haru *haru, const char *dirs, mf_face face, mf_err *err)
+{
+    char path[FONT_PATH] = "";
+    if (!find_face(path, sizeof path, dirs, face))
+        return absent_font(path, err);
+    const char *name = HPDF_LoadTTFontFromFile(haru->doc, path, HPDF_TRUE);
+    HPDF_Font font = name == NULL ? NULL : HPDF_GetFont(haru->doc, name, "UTF-8");
+    if (font == NULL)
+        return report(haru, path, err);
+    haru->font[face] = font;
+    haru->glyphs[face] = ((HPDF_FontAttr)font->attr)->fontdef;
+    mend_unicode_map(haru, font);
+    return MF_OK;
+}
+
+bool mf_haru_has(const mf_haru *haru, mf_face face, int32_t code)
+{
+    return code > 0 && code <= 0xFFFF &&
+           HPDF_TTFontDef_GetGlyphid(haru->glyphs[face], (HPDF_UINT16)code) != 0;
+}
+
+float mf_haru_width(const mf_haru *haru, mf_font font, const char *text, size_t len)
+{
+    int64_t thousandths = 0;
+    const utf8proc_uint8_t *at = (const utf8proc_uint8_t *)text;
+    utf8proc_ssize_t left = (utf8proc_ssize_t)len;
+    while (left > 0) {
+        utf8proc_int32_t code = 0;
+        utf8proc_ssize_t n = utf8proc_iterate(at, left, &code);
+        if (n <= 0)
+            break;
+        thousandths += HPDF_TTFontDef_GetCharWidth(haru->glyphs[font.face], (HPDF_UINT16)code);
+        at += n;
+        left -= n;
+    }
+    return (float)thousandths * font.size / 1000.0F;
+}
+
+/* ---- the document ---------------------------------------------------------- */
+
+static void set_up(mf_haru *haru, const char *title)
+{
+    check(haru, HPDF_SetCompressionMode(haru->doc, HPDF_COMP_ALL));
+    check(haru, HPDF_UseUTFEncodings(haru->doc));
+    check(haru, HPDF_SetCurrentEncoder(haru->doc, "UTF-8"));
+    check(haru, HPDF_SetInfoAttr(haru->doc, HPDF_INFO_TITLE, title));
+    check(haru, HPDF_SetInfoAttr(haru->doc, HPDF_INFO_PRODUCER, "mistfold " MF_VERSION));
+}
+
+mf_status mf_haru_open(mf_haru **out, const char *font_dir, const char *title, mf_err *err)
+{
+    *out = NULL;
+    mf_haru *haru = calloc(1, sizeof *haru);
+    if (haru == NULL)
+        return mf_fail_memory(err);
+    mf_status status = MF_OK;
+    haru->doc = HPDF_New(remember, haru);
+    if (haru->doc == NULL) {
+        status = mf_fail_memory(err);
+        goto done;
+    }
+    set_up(haru, title);
+    const char *dirs = font_dir == NULL ? MF_FONT_DIR : font_dir;
+    for (int face = 0; face < MF_FACE_COUNT && status == MF_OK; face++)
+        status = load_face(haru, dirs, (mf_face)face, err);
+    if (status == MF_OK && mf_haru_failed(haru))
+        status = report(haru, "paper", err);
+done:
+    if (status == MF_OK)
+        *out = haru;
+    else
+        mf_haru_close(haru);
+    return status;
+}
+
+void mf_haru_close(mf_haru *haru)
+{
+    if (haru == NULL)
+        return;
+    if (haru->doc != NULL)
+        HPDF_Free(haru->doc);
+    free(haru->pages);
+    free(haru);
+}
+
+int mf_haru_add_page(mf_haru *haru)
+{
+    HPDF_Page *grown = realloc(haru->pages, (haru->n_pages + 1) * sizeof(HPDF_Page));
+    if (grown == NULL) {
+        check(haru, HPDF_FAILD_TO_ALLOC_MEM);
+        return (int)haru->n_pages;
+    }
+    haru->pages = grown;
+    haru->page = mf_haru_failed(haru) ? NULL : HPDF_AddPage(haru->doc);
+    haru->pages[haru->n_pages++] = haru->page;
+    if (haru->page != NULL)
+        check(haru, HPDF_Page_SetSize(haru->page, HPDF_PAGE_SIZE_LETTER, HPDF_PAGE_PORTRAIT));
+    return (int)haru->n_pages;
+}
+
+void mf_haru_go(mf_haru *haru, int page)
+{
+    if (page >= 1 && (size_t)page <= haru->n_pages)
+        haru->page = haru->pages[page - 1];
+}
+
+void mf_haru_bookmark(mf_haru *haru, const char *title)
+{
+    if (mf_haru_failed(haru) || haru->page == NULL)
+        return;
+    HPDF_Encoder utf8 = HPDF_GetEncoder(haru->doc, "UTF-8");
+    HPDF_Outline entry = HPDF_CreateOutline(haru->doc, NULL, title, utf8);
+    HPDF_Destination there = HPDF_Page_CreateDestination(haru->page);
+    if (entry != NULL && there != NULL)
+        check(haru, HPDF_Outline_SetDestination(entry, there));
+}
+
+mf_status mf_haru_save(mf_haru *haru, mf_bytes *out, mf_err *err)
+{
+    if (!mf_haru_failed(haru))
+        check(haru, HPDF_SaveToStream(haru->doc));
+    if (mf_haru_failed(haru))
+        return report(haru, "paper", err);
+    HPDF_UINT32 size = HPDF_GetStreamSize(haru->doc);
+    unsigned char *data = malloc(size == 0 ? 1 : size);
+    if (data == NULL)
+        return mf_fail_memory(err);
+    HPDF_UINT32 got = size;
+    HPDF_STATUS code = HPDF_ReadFromStream(haru->doc, data, &got);
+    if ((code != HPDF_OK && code != HPDF_STREAM_EOF) || got != size) {
+        free(data);
+        check(haru, code == HPDF_OK ? HPDF_STREAM_EOF : code);
+        return report(haru, "paper", err);
+    }
+    out->data = data;
+    out->len = size;
+    return MF_OK;
+}
+
+/* ---- drawing ----------------------------------------------------------------- */
+
+static bool ready(const mf_haru *haru)
+{
+    return haru->page != NULL && !mf_haru_failed(haru);
+}
+
+static void set_fill(mf_haru *haru, mf_ink ink)
+{
+    const float *rgb = ink_rgb[ink];
+    check(haru, HPDF_Page_SetRGBFill(haru->page, rgb[0], rgb[1], rgb[2]));
+}
+
+static void set_edge(mf_haru *haru, mf_ink ink, float thick)
+{
+    const float *rgb = ink_rgb[ink];
+    check(haru, HPDF_Page_SetRGBStroke(haru->page, rgb[0], rgb[1], rgb[2]));
+    check(haru, HPDF_Page_SetLineWidth(haru->page, thick));
+}
+
+static void choose(mf_haru *haru, mf_ink fill, mf_ink edge, float thick)
+{
+    if (fill != MF_INK_NONE)
+        set_fill(haru, fill);
+    if (edge != MF_INK_NONE)
+        set_edge(haru, edge, thick);
+}
+
+static void paint(mf_haru *haru, mf_ink fill, mf_ink edge)
+{
+    if (fill != MF_INK_NONE && edge != MF_INK_NONE)
+        check(haru, HPDF_Page_FillStroke(haru->page));
+    else if (fill != MF_INK_NONE)
+        check(haru, HPDF_Page_Fill(haru->page));
+    else if (edge != MF_INK_NONE)
+        check(haru, HPDF_Page_Stroke(haru->page));
+    else
+        check(haru, HPDF_Page_EndPath(haru->page));
+}
+
+void mf_haru_text(mf_haru *haru, mf_font font, mf_ink ink, mf_point at, const char *text,
+                  size_t len)
+{
+    if (!ready(haru) || len == 0)
+        return;
+    char *line = malloc(len + 1);
+    if (line == NULL) {
+        check(haru, HPDF_FAILD_TO_ALLOC_MEM);
+        return;
+    }
+    memcpy(line, text, len);
+    line[len] = '\0';
+    set_fill(haru, ink);
+    check(haru, HPDF_Page_BeginText(haru->page));
+    check(haru, HPDF_Page_SetFontAndSize(haru->page, haru->font[font.face], font.size));
+    check(haru, HPDF_Page_TextOut(haru->page, at.x, MF_PAPER_H - at.y, line));
+    check(haru, HPDF_Page_EndText(haru->page));
+    free(line);
+}
+
+void mf_haru_line(mf_haru *haru, mf_ink ink, float thick, mf_point from, mf_point to)
+{
+    const mf_point ends[2] = {from, to};
+    mf_haru_path(haru, MF_INK_NONE, ink, thick, ends, 2);
+}
+
+void mf_haru_rect(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point at, mf_point size)
+{
+    if (!ready(haru))
+        return;
+    choose(haru, fill, edge, thick);
+    check(haru, HPDF_Page_Rectangle(haru->page, at.x, MF_PAPER_H - at.y - size.y, size.x, size.y));
+    paint(haru, fill, edge);
+}
+
+void mf_haru_disc(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point centre,
+                  float radius)
+{
+    if (!ready(haru))
+        return;
+    choose(haru, fill, edge, thick);
+    check(haru, HPDF_Page_Circle(haru->page, centre.x, MF_PAPER_H - centre.y, radius));
+    paint(haru, fill, edge);
+}
+
+void mf_haru_path(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, const mf_point *points,
+                  size_t n)
+{
+    if (!ready(haru) || n < 2)
+        return;
+    choose(haru, fill, edge, thick);
+    check(haru, HPDF_Page_MoveTo(haru->page, points[0].x, MF_PAPER_H - points[0].y));
+    for (size_t i = 1; i < n; i++)
+        check(haru, HPDF_Page_LineTo(haru->page, points[i].x, MF_PAPER_H - points[i].y));
+    if (fill != MF_INK_NONE)
+        check(haru, HPDF_Page_ClosePath(haru->page));
+    paint(haru, fill, edge);
+}

@@ -1,0 +1,80 @@
+/* haru.h - the only door to the PDF library.
+ *
+ * Everything above it speaks in these types: US Letter pages, points measured
+ * from the top left corner, three faces, a few inks. The first thing that goes
+ * wrong is kept; afterwards drawing does nothing and saving reports it, so that
+ * a paper is drawn without an if after every line and never saved half done.
+ */
+#ifndef MF_PAPER_HARU_H
+#define MF_PAPER_HARU_H
+
+#include <mistfold/err.h>
+#include <stdbool.h>
+#include <stdint.h>
+
+#define MF_PAPER_W 612.0F
+#define MF_PAPER_H 792.0F
+
+typedef struct mf_haru mf_haru;
+
+typedef enum mf_face { MF_FACE_REGULAR, MF_FACE_BOLD, MF_FACE_MONO, MF_FACE_COUNT } mf_face;
+
+typedef enum mf_ink {
+    MF_INK_BLACK,
+    MF_INK_ACCENT, /* headings and rules only: it carries no meaning */
+    MF_INK_RULE,
+    MF_INK_BAND, /* light enough to stay white on a fax */
+    MF_INK_WHITE,
+    MF_INK_NONE,
+    MF_INK_COUNT
+} mf_ink;
+
+typedef struct mf_point {
+    float x, y;
+} mf_point;
+
+typedef struct mf_font {
+    mf_face face;
+    float size;
+} mf_font;
+
+/* Opens an empty document. font_dir: one directory or several with ':' between
+ * them, the first that has a face wins; NULL = the built-in ones. Fails MF_SYSTEM
+ * when a font is absent or unfit (path named) or memory ran out. */
+mf_status mf_haru_open(mf_haru **out, const char *font_dir, const char *title, mf_err *err);
+void mf_haru_close(mf_haru *haru);
+
+/* Adds a page and goes to it; pages are counted from 1. */
+int mf_haru_add_page(mf_haru *haru);
+void mf_haru_go(mf_haru *haru, int page);
+
+/* Whether the face can draw the code point. */
+bool mf_haru_has(const mf_haru *haru, mf_face face, int32_t code);
+
+/* Width in points of len bytes of valid UTF-8. */
+float mf_haru_width(const mf_haru *haru, mf_font font, const char *text, size_t len);
+
+/* Draws len bytes on the baseline y. The text has passed mf_text_ready. */
+void mf_haru_text(mf_haru *haru, mf_font font, mf_ink ink, mf_point at, const char *text,
+                  size_t len);
+
+void mf_haru_line(mf_haru *haru, mf_ink ink, float thick, mf_point from, mf_point to);
+/* A rectangle from its top left corner; either ink may be MF_INK_NONE. */
+void mf_haru_rect(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point at, mf_point size);
+void mf_haru_disc(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point centre,
+                  float radius);
+/* A polygon (fill) or an open line through the points (fill MF_INK_NONE). */
+void mf_haru_path(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, const mf_point *points,
+                  size_t n);
+
+/* An entry of the reader's outline that leads to the current page. */
+void mf_haru_bookmark(mf_haru *haru, const char *title);
+
+/* Remembers the first failure of the caller's own; see mf_haru_save. */
+void mf_haru_fail(mf_haru *haru, const mf_err *err);
+bool mf_haru_failed(const mf_haru *haru);
+
+/* The document as bytes the caller frees, or the first failure. */
+mf_status mf_haru_save(mf_haru *haru, mf_bytes *out, mf_err *err);
+
+#endif

@@ -1,0 +1,249 @@
+#include "paper/page.h"
+
+#include "base/fail.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const mf_style_row styles[MF_ST_COUNT] = {
+    [MF_ST_TITLE] = {{MF_FACE_BOLD, 20}, 24, 0, 2, MF_INK_ACCENT},
+    [MF_ST_SECTION] = {{MF_FACE_BOLD, 13}, 16, 16, 7, MF_INK_ACCENT},
+    [MF_ST_HEAD] = {{MF_FACE_BOLD, 10}, 13, 9, 3, MF_INK_BLACK},
+    [MF_ST_LARGE] = {{MF_FACE_BOLD, 11}, 14, 0, 2, MF_INK_BLACK},
+    [MF_ST_BODY] = {{MF_FACE_REGULAR, 9.2F}, 12, 0, 3, MF_INK_BLACK},
+    [MF_ST_BOLD] = {{MF_FACE_BOLD, 9.2F}, 12, 0, 3, MF_INK_BLACK},
+    [MF_ST_CELL] = {{MF_FACE_REGULAR, 8.2F}, 10.4F, 0, 0, MF_INK_BLACK},
+    [MF_ST_CELL_BOLD] = {{MF_FACE_BOLD, 8.2F}, 10.4F, 0, 0, MF_INK_BLACK},
+    [MF_ST_SMALL] = {{MF_FACE_REGULAR, 7.6F}, 9.6F, 0, 2, MF_INK_BLACK},
+    [MF_ST_SMALL_BOLD] = {{MF_FACE_BOLD, 7.6F}, 9.6F, 0, 2, MF_INK_BLACK},
+    [MF_ST_MONO] = {{MF_FACE_MONO, 7.6F}, 9.8F, 0, 2, MF_INK_BLACK},
+    [MF_ST_TALL] = {{MF_FACE_REGULAR, 9.2F}, 24, 0, 0, MF_INK_BLACK},
+};
+
+const mf_style_row *mf_style_of(mf_style style)
+{
+    return &styles[style];
+}
+
+void mf_page_no_memory(mf_page *page)
+{
+    mf_err err = {0};
+    mf_fail_memory(&err);
+    if (page->haru != NULL)
+        mf_haru_fail(page->haru, &err);
+}
+
+const char *mf_page_ready(mf_page *page, mf_style style, const char *text)
+{
+    return mf_text_ready(page->haru, page->arena, styles[style].font.face, text, page->where);
+}
+
+const mf_line *mf_page_lines(mf_page *page, mf_style style, const char *ready, float width,
+                             size_t *n)
+{
+    mf_font font = styles[style].font;
+    *n = mf_text_wrap(page->haru, font, ready, width, NULL, 0);
+    mf_line *lines = mf_arena_alloc(page->arena, (*n + 1) * sizeof *lines);
+    if (lines == NULL) {
+        mf_page_no_memory(page);
+        *n = 0;
+        return NULL;
+    }
+    mf_text_wrap(page->haru, font, ready, width, lines, *n);
+    return lines;
+}
+
+/* Where the baseline of a line lies below its top. */
+static float baseline(const mf_style_row *row)
+{
+    return (row->leading - row->font.size) / 2 + row->font.size * 0.82F;
+}
+
+static void draw_line(mf_page *page, mf_style style, mf_ink ink, mf_point at, mf_line line)
+{
+    const mf_style_row *row = &styles[style];
+    at.y += baseline(row);
+    mf_haru_text(page->haru, row->font, ink, at, line.text, line.len);
+}
+
+float mf_page_put(mf_page *page, mf_style style, mf_ink ink, mf_point at, const char *text)
+{
+    const char *ready = mf_page_ready(page, style, text);
+    mf_line line = {ready, strlen(ready)};
+    draw_line(page, style, ink, at, line);
+    return mf_haru_width(page->haru, styles[style].font, ready, line.len);
+}
+
+void mf_page_put_right(mf_page *page, mf_style style, mf_ink ink, mf_point at, const char *text)
+{
+    const char *ready = mf_page_ready(page, style, text);
+    at.x -= mf_haru_width(page->haru, styles[style].font, ready, strlen(ready));
+    draw_line(page, style, ink, at, (mf_line){ready, strlen(ready)});
+}
+
+float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, const char *text,
+                    bool draw)
+{
+    size_t n = 0;
+    const char *ready = mf_page_ready(page, style, text);
+    const mf_line *lines = mf_page_lines(page, style, ready, width, &n);
+    float leading = styles[style].leading;
+    for (size_t i = 0; draw && i < n; i++) {
+        draw_line(page, style, styles[style].ink, at, lines[i]);
+        at.y += leading;
+    }
+    return (float)n * leading;
+}
+
+/* ---- the flow -------------------------------------------------------------------- */
+
+void mf_page_break(mf_page *page)
+{
+    page->n_pages = mf_haru_add_page(page->haru);
+    page->y = MF_TOP;
+}
+
+static float pending_height(const mf_page *page)
+{
+    float height = 0;
+    for (size_t i = 0; i < page->n_pending; i++) {
+        const mf_style_row *row = &styles[page->pending[i].style];
+        size_t lines =
+            mf_text_wrap(page->haru, row->font, page->pending[i].text, MF_WIDTH, NULL, 0);
+        height += row->before + (float)lines * row->leading + row->after;
+    }
+    return height;
+}
+
+static void draw_pending(mf_page *page)
+{
+    size_t n = page->n_pending;
+    page->n_pending = 0;
+    for (size_t i = 0; i < n; i++) {
+        mf_style style = page->pending[i].style;
+        const mf_style_row *row = &styles[style];
+        if (page->y > MF_TOP)
+            page->y += row->before;
+        page->y += mf_page_block(page, style, (mf_point){MF_LEFT, page->y}, MF_WIDTH,
+                                 page->pending[i].text, true);
+        if (style == MF_ST_SECTION) {
+            float y = page->y + 1.5F;
+            mf_haru_line(page->haru, MF_INK_ACCENT, 0.8F, (mf_point){MF_LEFT, y},
+                         (mf_point){MF_RIGHT, y});
+            mf_haru_bookmark(page->haru, page->pending[i].text);
+        }
+        page->y += row->after;
+    }
+}
+
+float mf_page_left(const mf_page *page)
+{
+    return MF_BOTTOM - page->y - pending_height(page);
+}
+
+void mf_page_need(mf_page *page, float height)
+{
+    if (mf_page_left(page) < height && page->y > MF_TOP)
+        mf_page_break(page);
+    draw_pending(page);
+}
+
+void mf_page_heading(mf_page *page, mf_style style, const char *text)
+{
+    if (style == MF_ST_SECTION)
+        page->where = text;
+    if (page->n_pending == MF_PENDING)
+        mf_page_need(page, 0);
+    const char *ready = mf_page_ready(page, style, text);
+    page->pending[page->n_pending].style = style;
+    page->pending[page->n_pending++].text = ready;
+}
+
+void mf_page_text(mf_page *page, mf_style style, const char *text)
+{
+    size_t n = 0;
+    const char *ready = mf_page_ready(page, style, text);
+    const mf_line *lines = mf_page_lines(page, style, ready, MF_WIDTH, &n);
+    const mf_style_row *row = &styles[style];
+    for (size_t i = 0; i < n; i++) {
+        /* No single first or last line on a page of its own. */
+        float keep = n <= 3 ? (float)(n - i) : i == 0 || i + 2 == n ? 2 : 1;
+        mf_page_need(page, keep * row->leading);
+        draw_line(page, style, row->ink, (mf_point){MF_LEFT, page->y}, lines[i]);
+        page->y += row->leading;
+    }
+    page->y += row->after;
+}
+
+void mf_page_gap(mf_page *page, float height)
+{
+    if (page->y > MF_TOP)
+        page->y += height;
+}
+
+/* ---- the edges ---------------------------------------------------------------------- */
+
+const char *mf_template(mf_page *page, const char *text, const char *a, const char *b,
+                        const char *c)
+{
+    const char *const values[3] = {a, b, c};
+    mf_buf buf = {0};
+    for (const char *at = text; *at != '\0'; at++) {
+        if (at[0] == '{' && at[1] >= '1' && at[1] <= '3' && at[2] == '}') {
+            const char *value = values[at[1] - '1'];
+            mf_buf_text(&buf, value == NULL ? "" : value);
+            at += 2;
+        } else {
+            mf_buf_add(&buf, at, 1);
+        }
+    }
+    const char *filled = buf.failed ? NULL : mf_arena_text(page->arena, mf_buf_str(&buf));
+    mf_buf_free(&buf);
+    if (filled == NULL)
+        mf_page_no_memory(page);
+    return filled == NULL ? "" : filled;
+}
+
+static void draw_head(mf_page *page, const mf_running *running)
+{
+    const float y = 34;
+    float width = mf_page_put(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){MF_LEFT, y},
+                              running->head_left);
+    size_t n = 0;
+    const char *right = mf_page_ready(page, MF_ST_SMALL, running->head_right);
+    const mf_line *lines = mf_page_lines(page, MF_ST_SMALL, right, MF_WIDTH - width - 24, &n);
+    if (n > 0) { /* one line only: a long address is cut at a word */
+        mf_font font = styles[MF_ST_SMALL].font;
+        float x = MF_RIGHT - mf_haru_width(page->haru, font, lines[0].text, lines[0].len);
+        draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){x, y}, lines[0]);
+    }
+    mf_haru_line(page->haru, MF_INK_ACCENT, 0.6F, (mf_point){MF_LEFT, y + 12},
+                 (mf_point){MF_RIGHT, y + 12});
+}
+
+static void draw_foot(mf_page *page, const mf_running *running, int number)
+{
+    char a[16];
+    char b[16];
+    snprintf(a, sizeof a, "%d", number);
+    snprintf(b, sizeof b, "%d", page->n_pages);
+    float y = MF_BOTTOM + 14;
+    mf_haru_line(page->haru, MF_INK_ACCENT, 0.6F, (mf_point){MF_LEFT, y - 3},
+                 (mf_point){MF_RIGHT, y - 3});
+    mf_page_put(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y}, running->foot_left);
+    mf_page_put_right(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){MF_RIGHT, y},
+                      mf_template(page, running->page_of, a, b, NULL));
+    mf_page_block(page, MF_ST_SMALL, (mf_point){MF_LEFT, y + 10}, MF_WIDTH, running->foot_note,
+                  true);
+}
+
+void mf_page_finish(mf_page *page, const mf_running *running)
+{
+    mf_page_need(page, 0);
+    for (int i = 1; i <= page->n_pages; i++) {
+        mf_haru_go(page->haru, i);
+        if (i > 1)
+            draw_head(page, running);
+        draw_foot(page, running, i);
+    }
+}

@@ -1,0 +1,274 @@
+#include "paper/rec.h"
+
+#include "base/fail.h"
+
+#include <inttypes.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static const mf_house no_house = {.src = {"", "", "", ""},
+                                  .id = "",
+                                  .address = "",
+                                  .unit = "",
+                                  .year_built = MF_NUM_NONE,
+                                  .description = "",
+                                  .start = MF_DAY_NONE,
+                                  .end = MF_DAY_NONE,
+                                  .language = "",
+                                  .note = ""};
+
+mf_status mf_rec_open(mf_rec *rec, const mf_paper_ask *ask, const char *title_id, mf_err *err)
+{
+    *rec = (mf_rec){.ask = ask, .job = ask->job, .house = no_house};
+    if (ask->job != NULL && ask->job->n_house > 0)
+        rec->house = ask->job->house[0];
+    rec->page.arena = &rec->arena;
+    const char *title = mf_phrase(rec, title_id);
+    if (ask->job != NULL)
+        title = mf_print(rec, "%s %s", title, ask->job->id);
+    rec->page.where = title;
+    mf_status status = mf_haru_open(&rec->page.haru, ask->font_dir, title, err);
+    if (status == MF_OK)
+        mf_page_break(&rec->page);
+    return status;
+}
+
+mf_status mf_rec_audit(mf_rec *rec, mf_err *err)
+{
+    const mf_audit_ask ask = {.job = rec->job, .today = rec->ask->today, .gates = 0, .area = ""};
+    size_t n = mf_audit(&ask, NULL, 0);
+    rec->findings = mf_arena_alloc(&rec->arena, (n + 1) * sizeof *rec->findings);
+    if (rec->findings == NULL)
+        return mf_fail_memory(err);
+    rec->n_findings = mf_audit(&ask, rec->findings, n);
+    return MF_OK;
+}
+
+void mf_rec_close(mf_rec *rec)
+{
+    mf_haru_close(rec->page.haru);
+    mf_arena_free(&rec->arena);
+}
+
+/* ---- words ---------------------------------------------------------------- */
+
+const char *mf_phrase2(const mf_rec *rec, const char *prefix, const char *id)
+{
+    const char *words = mf_words2(rec->ask->lang, prefix, id);
+    return words == NULL ? id : words;
+}
+
+const char *mf_phrase(const mf_rec *rec, const char *id)
+{
+    return mf_phrase2(rec, "paper", id);
+}
+
+const char *mf_fill(mf_rec *rec, const char *id, const char *a, const char *b, const char *c)
+{
+    return mf_template(&rec->page, mf_phrase(rec, id), a, b, c);
+}
+
+static const char *keep(mf_rec *rec, const char *text)
+{
+    const char *kept = mf_arena_text(&rec->arena, text);
+    if (kept != NULL)
+        return kept;
+    mf_page_no_memory(&rec->page);
+    return "";
+}
+
+const char *mf_print(mf_rec *rec, const char *format, ...)
+{
+    mf_buf buf = {0};
+    va_list args;
+    va_start(args, format);
+    mf_buf_vprintf(&buf, format, args);
+    va_end(args);
+    if (buf.failed)
+        mf_page_no_memory(&rec->page);
+    const char *text = keep(rec, mf_buf_str(&buf));
+    mf_buf_free(&buf);
+    return text;
+}
+
+const char *mf_enum(const mf_rec *rec, mf_family family, int value)
+{
+    return mf_name(rec->ask->lang, family, value);
+}
+
+const char *mf_stated(const mf_rec *rec, const char *text)
+{
+    return text == NULL || *text == '\0' ? mf_phrase(rec, "not-given") : text;
+}
+
+const char *mf_day_words(mf_rec *rec, mf_day day)
+{
+    char text[MF_DAY_TEXT];
+    mf_day_text(day, text);
+    return *text == '\0' ? mf_phrase(rec, "not-given") : keep(rec, text);
+}
+
+const char *mf_when_words(mf_rec *rec, mf_day day, int32_t minute)
+{
+    char text[MF_MINUTE_TEXT];
+    if (minute == MF_MINUTE_NONE)
+        return mf_day_words(rec, day);
+    mf_minute_text(minute, text);
+    return mf_print(rec, "%s %s", mf_day_words(rec, day), text);
+}
+
+const char *mf_minutes_words(mf_rec *rec, int64_t minutes)
+{
+    if (minutes == MF_NUM_NONE)
+        return "";
+    return mf_when_words(rec, (mf_day)(minutes / 1440), (int32_t)(minutes % 1440));
+}
+
+const char *mf_tri_words(const mf_rec *rec, mf_tri tri)
+{
+    return mf_phrase(rec, tri == MF_YES ? "yes" : tri == MF_NOT ? "no" : "not-given");
+}
+
+const char *mf_number_words(mf_rec *rec, int64_t number, mf_unit unit)
+{
+    char text[96];
+    if (number == MF_NUM_NONE)
+        return mf_phrase(rec, "not-given");
+    mf_words_number(rec->ask->lang, number, unit, text, sizeof text);
+    return keep(rec, text);
+}
+
+const char *mf_loading_words(mf_rec *rec, int64_t ug_cm2, mf_qualifier qualifier)
+{
+    char text[48];
+    if (ug_cm2 == MF_NUM_NONE)
+        return mf_phrase(rec, "not-given");
+    mf_words_loading(ug_cm2, qualifier, text, sizeof text);
+    return keep(rec, text);
+}
+
+const char *mf_count_words(mf_rec *rec, size_t n)
+{
+    return mf_print(rec, "%zu", n);
+}
+
+const char *mf_person_words(const mf_rec *rec, const char *id)
+{
+    if (id == NULL || *id == '\0')
+        return mf_phrase(rec, "nobody");
+    const mf_person *person = mf_job_person(rec->job, id);
+    return person == NULL || *person->name == '\0' ? id : person->name;
+}
+
+const char *mf_join(mf_rec *rec, const char *a, const char *separator, const char *b)
+{
+    if (b == NULL || *b == '\0')
+        return a;
+    if (a == NULL || *a == '\0')
+        return b;
+    return mf_print(rec, "%s%s%s", a, separator, b);
+}
+
+/* ---- cells ----------------------------------------------------------------- */
+
+mf_cell mf_plain(const char *text)
+{
+    return (mf_cell){.style = MF_ST_CELL, .text = text};
+}
+
+mf_cell mf_bold(const char *text)
+{
+    return (mf_cell){.style = MF_ST_CELL_BOLD, .text = text};
+}
+
+mf_cell mf_small(const char *text)
+{
+    return (mf_cell){.style = MF_ST_SMALL, .text = text};
+}
+
+mf_cell mf_marked(mf_mark mark, const char *text)
+{
+    return (mf_cell){.mark = mark, .style = MF_ST_CELL, .text = text};
+}
+
+const mf_cell *mf_below(mf_rec *rec, mf_cell cell)
+{
+    if (cell.text == NULL || *cell.text == '\0')
+        return cell.below;
+    mf_cell *copy = mf_arena_alloc(&rec->arena, sizeof *copy);
+    if (copy == NULL)
+        mf_page_no_memory(&rec->page);
+    else
+        *copy = cell;
+    return copy;
+}
+
+mf_cell mf_traced(mf_rec *rec, mf_cell cell, const mf_src *src)
+{
+    if (*src->correction == '\0')
+        return cell;
+    mf_cell note = mf_small(mf_fill(rec, "corrected-by", src->correction, NULL, NULL));
+    note.mark = MF_MARK_WARN;
+    note.below = cell.below;
+    cell.below = mf_below(rec, note);
+    return cell;
+}
+
+/* ---- sections ----------------------------------------------------------------- */
+
+void mf_section(mf_rec *rec, const char *id)
+{
+    rec->section++;
+    mf_page_heading(&rec->page, MF_ST_SECTION,
+                    mf_print(rec, "%d  %s", rec->section, mf_phrase(rec, id)));
+}
+
+void mf_subhead(mf_rec *rec, const char *id)
+{
+    mf_page_heading(&rec->page, MF_ST_HEAD, mf_phrase(rec, id));
+}
+
+void mf_none(mf_rec *rec, const char *id)
+{
+    mf_page_text(&rec->page, MF_ST_BODY, mf_phrase(rec, id));
+}
+
+mf_table mf_table_of(mf_rec *rec, const mf_col *cols, size_t n)
+{
+    mf_col *said = mf_arena_alloc(&rec->arena, n * sizeof *said);
+    if (said == NULL) {
+        mf_page_no_memory(&rec->page);
+        return (mf_table){.page = &rec->page};
+    }
+    for (size_t i = 0; i < n; i++) {
+        said[i] = cols[i];
+        said[i].head = mf_phrase(rec, cols[i].head);
+    }
+    return (mf_table){.page = &rec->page, .cols = said, .n = n};
+}
+
+void mf_pairs(mf_rec *rec, const char *const *labels, const char *const *values, size_t n)
+{
+    static const mf_col cols[] = {
+        {"", 17, false}, {"", 33, false}, {"", 17, false}, {"", 33, false}};
+    mf_table table = {.page = &rec->page, .cols = cols, .n = 4, .bare = true};
+    size_t rows = (n + 1) / 2; /* read down the left column, then the right one */
+    for (size_t i = 0; i < rows; i++) {
+        size_t other = i + rows;
+        mf_cell cells[4] = {mf_small(mf_phrase(rec, labels[i])), mf_plain(values[i]), mf_small(""),
+                            mf_plain("")};
+        if (other < n) {
+            cells[2] = mf_small(mf_phrase(rec, labels[other]));
+            cells[3] = mf_plain(values[other]);
+        }
+        mf_table_row(&table, cells);
+    }
+    mf_table_end(&table);
+}
+
+void mf_hand_line(mf_rec *rec, mf_point at, float width, const char *words)
+{
+    mf_haru_line(rec->page.haru, MF_INK_BLACK, 0.7F, at, (mf_point){at.x + width, at.y});
+    mf_page_block(&rec->page, MF_ST_SMALL, (mf_point){at.x, at.y + 2}, width, words, true);
+}

@@ -1,0 +1,80 @@
+/* rec.h - what the sections of a paper share: the page, the job, the audit's
+ * findings, and short ways to say things in the language asked for. Everything
+ * said lives in the arena until the paper is done. */
+#ifndef MF_PAPER_REC_H
+#define MF_PAPER_REC_H
+
+#include "paper/names.h"
+#include "paper/page.h"
+#include "paper/table.h"
+
+#include <mistfold/paper.h>
+
+typedef struct mf_rec {
+    mf_page page;
+    mf_arena arena;
+    const mf_paper_ask *ask;
+    const mf_job *job;
+    mf_house house;       /* empty texts when the job has none */
+    mf_finding *findings; /* of all questions */
+    size_t n_findings;
+    int section;          /* number of the last section heading */
+    mf_paper_block block; /* where the seal was drawn */
+} mf_rec;
+
+/* Opens the document and takes over the ask; close with mf_rec_close. */
+mf_status mf_rec_open(mf_rec *rec, const mf_paper_ask *ask, const char *title_id, mf_err *err);
+/* Runs the audit into rec->findings. */
+mf_status mf_rec_audit(mf_rec *rec, mf_err *err);
+void mf_rec_close(mf_rec *rec);
+
+/* ---- words ---------------------------------------------------------------- */
+
+/* paper.<id>; the id itself when it has no words. Never NULL. */
+const char *mf_phrase(const mf_rec *rec, const char *id);
+/* <prefix>.<id>, the same way. */
+const char *mf_phrase2(const mf_rec *rec, const char *prefix, const char *id);
+/* paper.<id> with {1} {2} {3} filled. */
+const char *mf_fill(mf_rec *rec, const char *id, const char *a, const char *b, const char *c);
+/* Printed into the arena. */
+const char *mf_print(mf_rec *rec, const char *format, ...) MF_PRINTF(2, 3);
+
+/* The words of an enumeration's value. */
+const char *mf_enum(const mf_rec *rec, mf_family family, int value);
+const char *mf_stated(const mf_rec *rec, const char *text); /* or "not given" */
+const char *mf_day_words(mf_rec *rec, mf_day day);
+const char *mf_when_words(mf_rec *rec, mf_day day, int32_t minute);
+const char *mf_minutes_words(mf_rec *rec, int64_t minutes_since_1970);
+const char *mf_tri_words(const mf_rec *rec, mf_tri tri);
+const char *mf_number_words(mf_rec *rec, int64_t number, mf_unit unit);
+const char *mf_loading_words(mf_rec *rec, int64_t ug_cm2, mf_qualifier qualifier);
+const char *mf_count_words(mf_rec *rec, size_t n);
+const char *mf_person_words(const mf_rec *rec, const char *id);
+/* a, or a + separator + b when b is not empty. */
+const char *mf_join(mf_rec *rec, const char *a, const char *separator, const char *b);
+
+/* ---- cells ----------------------------------------------------------------- */
+
+mf_cell mf_plain(const char *text);
+mf_cell mf_bold(const char *text);
+mf_cell mf_small(const char *text);
+mf_cell mf_marked(mf_mark mark, const char *text);
+/* A copy in the arena, to hang below another cell; NULL when text is empty. */
+const mf_cell *mf_below(mf_rec *rec, mf_cell cell);
+/* Text with a note below it when the entry was corrected. */
+mf_cell mf_traced(mf_rec *rec, mf_cell cell, const mf_src *src);
+
+/* ---- sections ----------------------------------------------------------------- */
+
+/* A numbered heading, paper.<id>. */
+void mf_section(mf_rec *rec, const char *id);
+void mf_subhead(mf_rec *rec, const char *id);
+/* "None recorded." with what is lacking named. */
+void mf_none(mf_rec *rec, const char *id);
+mf_table mf_table_of(mf_rec *rec, const mf_col *cols, size_t n);
+/* Pairs of label and value in two columns: label ids (paper.<id>), values. */
+void mf_pairs(mf_rec *rec, const char *const *labels, const char *const *values, size_t n);
+/* An empty line to write on with words under it. */
+void mf_hand_line(mf_rec *rec, mf_point at, float width, const char *words);
+
+#endif

@@ -1,0 +1,29 @@
+/* record.h - the sections of the job record, in the order they are drawn. */
+#ifndef MF_PAPER_RECORD_H
+#define MF_PAPER_RECORD_H
+
+#include "paper/rec.h"
+
+void mf_record_front(mf_rec *rec);    /* title, the questions, cautions */
+void mf_record_house(mf_rec *rec);    /* house, firm, people, training, notices */
+void mf_record_schedule(mf_rec *rec); /* openings by component types */
+void mf_record_tests(mf_rec *rec);    /* instruments, readings, kits, chips, determinations */
+void mf_record_paint(mf_rec *rec);    /* what the evidence says of each component */
+void mf_record_plot(mf_rec *rec);     /* readings against the action level */
+void mf_record_areas(mf_rec *rec);    /* containment and practices */
+void mf_record_clean(mf_rec *rec);    /* cleaning, verification, dust */
+void mf_record_audit(mf_rec *rec);    /* every requirement; the limits used */
+void mf_record_fixes(mf_rec *rec);    /* corrections, old and new */
+void mf_record_trail(mf_rec *rec);    /* corrections, hand-over, the chain */
+void mf_record_sign(mf_rec *rec);     /* certification, seal, hand signatures */
+
+/* The shape of a verdict. */
+mf_mark mf_verdict_mark(mf_verdict verdict);
+mf_mark mf_paint_mark(mf_paint_verdict verdict);
+mf_mark mf_class_mark(mf_paint_class paint_class);
+/* A component as people call it: its type and its label. */
+const char *mf_component_words(mf_rec *rec, const mf_component *component);
+/* The reason of a finding as a sentence. */
+const char *mf_why_words(mf_rec *rec, const mf_finding *finding);
+
+#endif

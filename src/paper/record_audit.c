@@ -1,0 +1,168 @@
+/* Every requirement with its verdict, its reason and its evidence; then the
+ * limits that decided, with how sure we are of each. */
+#include "paper/record.h"
+
+#include <mistfold/contain.h>
+#include <mistfold/dust.h>
+
+mf_mark mf_verdict_mark(mf_verdict verdict)
+{
+    static const mf_mark marks[] = {MF_MARK_TICK, MF_MARK_CROSS, MF_MARK_WARN, MF_MARK_DASH};
+    return marks[verdict];
+}
+
+const char *mf_why_words(mf_rec *rec, const mf_finding *finding)
+{
+    size_t size = mf_words_why(rec->ask->lang, finding, NULL, 0) + 1;
+    char *text = mf_arena_alloc(&rec->arena, size);
+    if (text == NULL) {
+        mf_page_no_memory(&rec->page);
+        return "";
+    }
+    mf_words_why(rec->ask->lang, finding, text, size);
+    return text;
+}
+
+/* The citation, with a mark when the words of the rule were not seen. */
+static mf_cell citation_part(mf_rec *rec, const mf_requirement *asked)
+{
+    mf_cell part = mf_small(asked->citation);
+    if (asked->status != MF_VERIFIED) {
+        mf_cell note = mf_small(mf_enum(rec, MF_FAM_FACT, (int)asked->status));
+        note.mark = MF_MARK_WARN;
+        part.below = mf_below(rec, note);
+    }
+    return part;
+}
+
+static mf_cell requirement_cell(mf_rec *rec, const mf_finding *finding)
+{
+    mf_cell cell = mf_plain(mf_phrase2(rec, "req", finding->requirement->id));
+    cell.below = mf_below(rec, citation_part(rec, finding->requirement));
+    return cell;
+}
+
+static mf_cell found_cell(mf_rec *rec, const mf_finding *finding)
+{
+    mf_cell cell = mf_plain(mf_why_words(rec, finding));
+    if (finding->verdict == MF_LACKING || finding->verdict == MF_WARNING)
+        cell.below = mf_below(
+            rec, mf_small(mf_fill(rec, "next-do", mf_phrase2(rec, "next", finding->requirement->id),
+                                  NULL, NULL)));
+    return cell;
+}
+
+static void finding_row(mf_rec *rec, mf_table *table, const mf_finding *finding)
+{
+    mf_cell state = {.mark = mf_verdict_mark(finding->verdict),
+                     .style = finding->verdict == MF_LACKING ? MF_ST_CELL_BOLD : MF_ST_CELL,
+                     .text = mf_enum(rec, MF_FAM_VERDICT, (int)finding->verdict)};
+    const mf_cell cells[4] = {state, requirement_cell(rec, finding), found_cell(rec, finding),
+                              mf_small(finding->evidence)};
+    mf_table_row(table, cells);
+}
+
+static void finding_table(mf_rec *rec, bool due)
+{
+    static const mf_col cols[] = {{"col.verdict", 14, false},
+                                  {"col.requirement", 38, false},
+                                  {"col.found", 36, false},
+                                  {"col.entry", 12, false}};
+    mf_table table = mf_table_of(rec, cols, 4);
+    for (size_t i = 0; i < rec->n_findings; i++)
+        if ((rec->findings[i].verdict != MF_NOT_DUE) == due)
+            finding_row(rec, &table, &rec->findings[i]);
+    mf_table_end(&table);
+}
+
+/* ---- limits ---------------------------------------------------------------------- */
+
+typedef struct used_limits {
+    const mf_limit *row[64];
+    size_t n;
+} used_limits;
+
+static void use(used_limits *used, const mf_limit *limit)
+{
+    if (limit == NULL || used->n == sizeof used->row / sizeof used->row[0])
+        return;
+    for (size_t i = 0; i < used->n; i++)
+        if (used->row[i] == limit)
+            return;
+    used->row[used->n++] = limit;
+}
+
+static void use_steps(const mf_rec *rec, used_limits *used)
+{
+    size_t n = 0;
+    const mf_step *steps = mf_steps(&n);
+    for (size_t area = 0; area < rec->job->n_area; area++)
+        for (size_t i = 0; i < n; i++)
+            if (steps[i].extent >= 0 && mf_step_applies(&steps[i], &rec->job->area[area]))
+                use(used, mf_limit_on((mf_limit_id)steps[i].extent, rec->house.start));
+}
+
+static void collect(const mf_rec *rec, used_limits *used)
+{
+    use(used, mf_limit_on(MF_LIMIT_YEAR_BUILT, rec->house.start));
+    if (rec->job->n_reading > 0)
+        use(used, mf_limit_on(MF_LIMIT_PAINT_LOADING, rec->house.start));
+    if (rec->job->n_chip > 0)
+        use(used, mf_limit_on(MF_LIMIT_PAINT_WEIGHT, rec->house.start));
+    use_steps(rec, used);
+    for (size_t i = 0; i < rec->job->n_dust_sample; i++) {
+        const mf_limit *level = NULL;
+        mf_dust_judge(rec->job, &rec->job->dust_sample[i], &level);
+        use(used, level);
+    }
+    for (size_t i = 0; i < rec->n_findings; i++)
+        use(used, rec->findings[i].limit);
+}
+
+static const char *in_force(mf_rec *rec, const mf_limit *limit)
+{
+    if (limit->from == MF_DAY_NONE && limit->until == MF_DAY_NONE)
+        return mf_phrase(rec, "always");
+    if (limit->until == MF_DAY_NONE)
+        return mf_fill(rec, "in-force-from", mf_day_words(rec, limit->from), NULL, NULL);
+    if (limit->from == MF_DAY_NONE)
+        return mf_fill(rec, "until", mf_day_words(rec, limit->until), NULL, NULL);
+    return mf_fill(rec, "from-to", mf_day_words(rec, limit->from), mf_day_words(rec, limit->until),
+                   NULL);
+}
+
+static void limit_table(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.limit", 36, false},
+                                  {"col.value", 13, false},
+                                  {"col.in-force", 16, false},
+                                  {"col.citation", 22, false},
+                                  {"col.fact", 13, false}};
+    used_limits used = {.n = 0};
+    collect(rec, &used);
+    mf_section(rec, "limits");
+    mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "limits-note"));
+    mf_table table = mf_table_of(rec, cols, 5);
+    for (size_t i = 0; i < used.n; i++) {
+        const mf_limit *limit = used.row[i];
+        mf_cell status = mf_small(mf_enum(rec, MF_FAM_FACT, (int)limit->status));
+        status.mark = limit->status == MF_VERIFIED ? MF_MARK_NONE : MF_MARK_WARN;
+        const mf_cell cells[5] = {mf_plain(mf_phrase(rec, mf_print(rec, "limit.%s", limit->name))),
+                                  mf_bold(mf_number_words(rec, limit->value, limit->unit)),
+                                  mf_plain(in_force(rec, limit)), mf_small(limit->citation),
+                                  status};
+        mf_table_row(&table, cells);
+    }
+    mf_table_end(&table);
+}
+
+void mf_record_audit(mf_rec *rec)
+{
+    mf_section(rec, "audit");
+    mf_page_heading(&rec->page, MF_ST_BODY,
+                    mf_fill(rec, "audit-note", mf_day_words(rec, rec->ask->today), NULL, NULL));
+    finding_table(rec, true);
+    mf_subhead(rec, "audit-not-due");
+    finding_table(rec, false);
+    limit_table(rec);
+}

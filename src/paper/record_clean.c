@@ -1,0 +1,210 @@
+/* Cleaning as ticked, the verification of each surface, dust samples. */
+#include "paper/record.h"
+#include "paper/steps.h"
+
+#include <mistfold/clean.h>
+#include <mistfold/dust.h>
+#include <string.h>
+
+static mf_mark ver_mark(mf_ver_state state)
+{
+    return state == MF_VS_CLEAN     ? MF_MARK_TICK
+           : state == MF_VS_UNWIPED ? MF_MARK_OPEN
+                                    : MF_MARK_CROSS;
+}
+
+static mf_cell ver_cell(mf_rec *rec, const mf_ver_section *at)
+{
+    mf_cell cell = {.mark = ver_mark(at->state),
+                    .style = MF_ST_CELL_BOLD,
+                    .text = mf_enum(rec, MF_FAM_VERSTATE, (int)at->state)};
+    if (at->refused != MF_VR_NONE) {
+        mf_cell note = mf_small(mf_fill(rec, "refused-event", at->refused_entry,
+                                        mf_enum(rec, MF_FAM_REFUSAL, (int)at->refused), NULL));
+        note.mark = MF_MARK_WARN;
+        cell.below = mf_below(rec, note);
+    }
+    return cell;
+}
+
+static void section_row(mf_rec *rec, mf_table *table, const mf_area *area,
+                        const mf_surface *surface, int64_t section)
+{
+    mf_ver_section at;
+    mf_verification_replay(rec->job, area, surface, section, &at);
+    int64_t of = surface->kind == MF_SURFACE_SILL ? 1 : mf_sections(surface->size_sqft_100);
+    mf_cell what = mf_bold(surface->id);
+    what.below =
+        mf_below(rec, mf_small(mf_join(rec, mf_enum(rec, MF_FAM_SURFACE, (int)surface->kind), ", ",
+                                       surface->place)));
+    const mf_cell cells[7] = {
+        mf_traced(rec, what, &surface->src),
+        mf_plain(mf_fill(rec, "n-of-m", mf_print(rec, "%lld", (long long)section),
+                         mf_print(rec, "%lld", (long long)of), NULL)),
+        ver_cell(rec, &at),
+        mf_plain(mf_print(rec, "%d", at.wet)),
+        mf_plain(mf_print(rec, "%d", at.dry)),
+        mf_plain(mf_minutes_words(rec, at.last)),
+        mf_small(at.evidence)};
+    mf_table_row(table, cells);
+}
+
+static void surfaces(mf_rec *rec, const mf_area *area)
+{
+    static const mf_col cols[] = {{"col.surface", 24, false}, {"col.section", 9, false},
+                                  {"col.state", 27, false},   {"col.wet", 8, true},
+                                  {"col.dry", 8, true},       {"col.last", 14, false},
+                                  {"col.entry", 14, false}};
+    mf_table table = mf_table_of(rec, cols, 7);
+    size_t n = 0;
+    for (size_t i = 0; i < rec->job->n_surface; i++) {
+        const mf_surface *surface = &rec->job->surface[i];
+        if (strcmp(surface->area, area->id) != 0)
+            continue;
+        int64_t of = surface->kind == MF_SURFACE_SILL ? 1 : mf_sections(surface->size_sqft_100);
+        for (int64_t section = 1; section <= of; section++, n++)
+            section_row(rec, &table, area, surface, section);
+    }
+    if (n > 0)
+        mf_table_end(&table);
+    else if (area->side == MF_SIDE_INTERIOR)
+        mf_none(rec, "no-surfaces");
+}
+
+/* ---- the events, in the order logged ------------------------------------------------- */
+
+static void event_row(mf_rec *rec, mf_table *table, const mf_verification *event)
+{
+    const char *where = *event->surface == '\0'
+                            ? mf_phrase(rec, "whole-area")
+                            : mf_fill(rec, "surface-section", event->surface,
+                                      mf_print(rec, "%lld", (long long)event->section), NULL);
+    const char *cloth =
+        event->cloth == MF_CLOTH_NONE ? "" : mf_enum(rec, MF_FAM_CLOTH, (int)event->cloth);
+    const mf_cell cells[5] = {
+        mf_traced(rec, mf_plain(mf_when_words(rec, event->on, event->at_minute)), &event->src),
+        mf_plain(where), mf_plain(mf_enum(rec, MF_FAM_WIPE, (int)event->event)), mf_plain(cloth),
+        mf_plain(mf_person_words(rec, event->person))};
+    mf_table_row(table, cells);
+}
+
+static void events(mf_rec *rec, const mf_area *area)
+{
+    static const mf_col cols[] = {{"col.when", 17, false},
+                                  {"col.surface", 19, false},
+                                  {"col.event", 32, false},
+                                  {"col.cloth", 14, false},
+                                  {"col.person", 18, false}};
+    mf_table table = mf_table_of(rec, cols, 5);
+    size_t n = 0;
+    for (size_t i = 0; i < rec->job->n_verification; i++) {
+        if (strcmp(rec->job->verification[i].area, area->id) != 0)
+            continue;
+        if (n++ == 0)
+            mf_subhead(rec, "events");
+        event_row(rec, &table, &rec->job->verification[i]);
+    }
+    if (n > 0)
+        mf_table_end(&table);
+}
+
+static void area_verdict(mf_rec *rec, const mf_area *area)
+{
+    mf_ver_area sum;
+    mf_page *page = &rec->page;
+    mf_verification_area(rec->job, area, &sum);
+    const char *state =
+        sum.verified ? mf_fill(rec, "area-verified", mf_day_words(rec, sum.verified_on), NULL, NULL)
+                     : mf_phrase(rec, "area-not-verified");
+    const char *cloths = mf_fill(rec, "area-cloths", mf_print(rec, "%d", sum.wet),
+                                 mf_print(rec, "%d", sum.dry), NULL);
+    const char *parts = mf_fill(rec, "area-sections", mf_count_words(rec, sum.n_clean),
+                                mf_count_words(rec, sum.n_sections), NULL);
+    if (area->side == MF_SIDE_INTERIOR)
+        state = mf_print(rec, "%s %s %s", state, parts, cloths);
+    float height = mf_page_block(page, MF_ST_BOLD, (mf_point){0, 0}, MF_WIDTH - 16, state, false);
+    mf_page_need(page, height + 40);
+    mf_mark_draw(page->haru, sum.verified ? MF_MARK_TICK : MF_MARK_CROSS,
+                 (mf_point){MF_LEFT, page->y + 1}, 9);
+    mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y}, MF_WIDTH - 16, state, true);
+    page->y += height + 4;
+}
+
+static void verification(mf_rec *rec)
+{
+    mf_section(rec, "verification");
+    mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "verification-note"));
+    if (rec->job->n_area == 0)
+        mf_none(rec, "no-areas");
+    for (size_t i = 0; i < rec->job->n_area; i++) {
+        const mf_area *area = &rec->job->area[i];
+        mf_page_heading(&rec->page, MF_ST_HEAD, mf_area_words(rec, area));
+        area_verdict(rec, area);
+        surfaces(rec, area);
+        events(rec, area);
+    }
+}
+
+/* ---- dust ---------------------------------------------------------------------------------- */
+
+static const char *dust_amount(mf_rec *rec, const mf_dust_sample *sample)
+{
+    static const char *const sign[] = {"", ">", "<"};
+    return mf_print(rec, "%s%s", sign[sample->qualifier],
+                    mf_number_words(rec, sample->loading_ng_ft2, MF_UNIT_NG_FT2));
+}
+
+static void dust_row(mf_rec *rec, mf_table *table, const mf_dust_sample *sample)
+{
+    const mf_limit *level = NULL;
+    mf_dust_verdict verdict = mf_dust_judge(rec->job, sample, &level);
+    mf_cell where = mf_bold(mf_enum(rec, MF_FAM_DUST_SURFACE, (int)sample->surface));
+    where.below = mf_below(rec, mf_small(mf_join(rec, sample->area, ", ", sample->place)));
+    mf_cell limit = mf_plain("");
+    if (level != NULL) {
+        limit = mf_plain(
+            mf_fill(rec, "below", mf_number_words(rec, level->value, level->unit), NULL, NULL));
+        if (level->from != MF_DAY_NONE)
+            limit.below =
+                mf_below(rec, mf_small(mf_fill(rec, "in-force-from", mf_day_words(rec, level->from),
+                                               NULL, NULL)));
+    }
+    const mf_cell cells[6] = {
+        mf_traced(rec, where, &sample->src),
+        mf_plain(mf_day_words(rec, sample->on)),
+        mf_plain(dust_amount(rec, sample)),
+        limit,
+        mf_marked(verdict == MF_DUST_PASS ? MF_MARK_TICK : MF_MARK_CROSS,
+                  mf_enum(rec, MF_FAM_DUST_VERDICT, (int)verdict)),
+        mf_plain(mf_join(rec, mf_person_words(rec, sample->sampler), "; ", sample->laboratory))};
+    mf_table_row(table, cells);
+}
+
+static void dust(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.surface", 18, false}, {"col.day", 11, false},
+                                  {"col.result", 14, false},  {"col.level", 19, false},
+                                  {"col.judged", 17, false},  {"col.sampler-lab", 21, false}};
+    mf_section(rec, "dust");
+    if (rec->job->n_dust_sample == 0) {
+        mf_none(rec, "no-dust");
+        return;
+    }
+    mf_table table = mf_table_of(rec, cols, 6);
+    for (size_t i = 0; i < rec->job->n_dust_sample; i++)
+        dust_row(rec, &table, &rec->job->dust_sample[i]);
+    mf_table_end(&table);
+}
+
+void mf_record_clean(mf_rec *rec)
+{
+    mf_section(rec, "cleaning");
+    if (rec->job->n_area == 0)
+        mf_none(rec, "no-areas");
+    for (size_t i = 0; i < rec->job->n_area; i++) {
+        mf_page_heading(&rec->page, MF_ST_HEAD, mf_area_words(rec, &rec->job->area[i]));
+        mf_steps_table(rec, &rec->job->area[i], 1U << MF_PHASE_CLEAN);
+    }
+    verification(rec);
+    dust(rec);
+}

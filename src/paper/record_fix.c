@@ -1,0 +1,124 @@
+/* Corrections: what an entry said, what it says now, and why. */
+#include "paper/record.h"
+
+#include <jansson.h>
+#include <mistfold/kind.h>
+#include <string.h>
+
+static const char *number_as(mf_rec *rec, const mf_field *field, int64_t value)
+{
+    switch (field->type) {
+    case MF_F_LOADING:
+        return mf_number_words(rec, value, MF_UNIT_UG_CM2);
+    case MF_F_DUST:
+        return mf_number_words(rec, value, MF_UNIT_NG_FT2);
+    case MF_F_PPM:
+        return mf_number_words(rec, value, MF_UNIT_PPM);
+    case MF_F_HUNDREDTHS:
+        return mf_number_words(
+            rec, value, strstr(field->name, "sqft") != NULL ? MF_UNIT_SQFT_100 : MF_UNIT_FT_100);
+    case MF_F_TEXT:
+    case MF_F_ID:
+    case MF_F_IDS:
+    case MF_F_DATE:
+    case MF_F_TIME:
+    case MF_F_INT:
+    case MF_F_CHOICE:
+    case MF_F_YESNO:
+        break;
+    }
+    return mf_print(rec, "%lld", (long long)value);
+}
+
+/* A member of a body as a person would read it. */
+static const char *value_words(mf_rec *rec, const mf_field *field, const json_t *value)
+{
+    if (value == NULL)
+        return mf_phrase(rec, "not-given");
+    if (json_is_string(value))
+        return mf_stated(rec, mf_print(rec, "%s", json_string_value(value)));
+    if (json_is_boolean(value))
+        return mf_phrase(rec, json_is_true(value) ? "yes" : "no");
+    if (json_is_integer(value) && field != NULL)
+        return number_as(rec, field, json_integer_value(value));
+    if (json_is_integer(value))
+        return mf_print(rec, "%lld", (long long)json_integer_value(value));
+    return mf_phrase(rec, "not-given");
+}
+
+/* One changed member as three lines: its name, the old struck through, the new;
+ * the list grows at its head. */
+static const mf_cell *changed(mf_rec *rec, const mf_kind *kind, const char *name,
+                              const json_t *before, const json_t *after, const mf_cell *rest)
+{
+    const mf_field *field = kind == NULL ? NULL : mf_field_named(kind, name);
+    mf_cell now = mf_plain(value_words(rec, field, after));
+    now.below = rest;
+    mf_cell old = mf_plain(value_words(rec, field, before));
+    old.flags = MF_CELL_STRUCK;
+    old.below = mf_below(rec, now);
+    mf_cell label = mf_small(field == NULL ? mf_print(rec, "%s", name) : field->option);
+    label.below = mf_below(rec, old);
+    return mf_below(rec, label);
+}
+
+static const mf_cell *changes(mf_rec *rec, const mf_correction *fix)
+{
+    json_t *before = json_loads(fix->before, 0, NULL);
+    json_t *after = json_loads(fix->after, 0, NULL);
+    const mf_kind *kind = mf_kind_named(fix->kind);
+    const mf_cell *list = NULL;
+    const char *name;
+    json_t *value;
+    json_object_foreach(after, name, value)
+    {
+        const json_t *old = json_object_get(before, name);
+        if (!json_equal(value, old))
+            list = changed(rec, kind, name, old, value, list);
+    }
+    json_object_foreach(before, name, value)
+    {
+        if (json_object_get(after, name) == NULL)
+            list = changed(rec, kind, name, value, NULL, list);
+    }
+    json_decref(before);
+    json_decref(after);
+    return list;
+}
+
+static void fix_row(mf_rec *rec, mf_table *table, const mf_correction *fix)
+{
+    mf_cell what = mf_bold(fix->target);
+    what.below = mf_below(rec, mf_small(fix->kind));
+    const mf_cell *list = changes(rec, fix);
+    mf_cell change = list == NULL ? mf_plain(mf_phrase(rec, "no-change")) : *list;
+    if (*fix->after == '\0') {
+        mf_cell gone = mf_bold(mf_phrase(rec, "withdrawn"));
+        gone.below = list;
+        change = gone;
+    }
+    mf_cell who = mf_plain(fix->src.by);
+    who.below = mf_below(rec, mf_small(fix->src.at));
+    const mf_cell cells[5] = {what, change, mf_plain(mf_stated(rec, fix->reason)), who,
+                              mf_small(fix->src.entry)};
+    mf_table_row(table, cells);
+}
+
+void mf_record_fixes(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.entry-first", 16, false},
+                                  {"col.change", 30, false},
+                                  {"col.reason", 26, false},
+                                  {"col.corrected-by", 16, false},
+                                  {"col.entry", 12, false}};
+    mf_section(rec, "corrections");
+    if (rec->job->n_correction == 0) {
+        mf_none(rec, "no-corrections");
+        return;
+    }
+    mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "corrections-note"));
+    mf_table table = mf_table_of(rec, cols, 5);
+    for (size_t i = 0; i < rec->job->n_correction; i++)
+        fix_row(rec, &table, &rec->job->correction[i]);
+    mf_table_end(&table);
+}

@@ -1,0 +1,249 @@
+/* The first page: who and where, the four questions, what is lacking, cautions. */
+#include "paper/record.h"
+
+#include <mistfold/house.h>
+#include <mistfold/person.h>
+
+typedef struct tally {
+    size_t of[4]; /* by verdict */
+} tally;
+
+static tally count(const mf_rec *rec, mf_gate gate)
+{
+    tally sum = {{0}};
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        const mf_finding *finding = &rec->findings[i];
+        if (finding->requirement->gates & (1U << gate))
+            sum.of[finding->verdict]++;
+    }
+    return sum;
+}
+
+static void title(mf_rec *rec)
+{
+    mf_page *page = &rec->page;
+    page->y = 40;
+    mf_page_put(page, MF_ST_TITLE, MF_INK_ACCENT, (mf_point){MF_LEFT, page->y},
+                mf_phrase(rec, "record"));
+    mf_page_put_right(page, MF_ST_TITLE, MF_INK_BLACK, (mf_point){MF_RIGHT, page->y}, rec->job->id);
+    page->y += 27;
+    mf_haru_line(page->haru, MF_INK_ACCENT, 2.2F, (mf_point){MF_LEFT, page->y},
+                 (mf_point){MF_RIGHT, page->y});
+    page->y += 7;
+}
+
+static const char *firm_certificate(mf_rec *rec)
+{
+    const mf_certificate *near = NULL;
+    mf_day day = rec->house.start == MF_DAY_NONE ? rec->ask->today : rec->house.start;
+    const mf_certificate *held = mf_certified(rec->job, "firm", MF_DISC_FIRM, day, &near);
+    if (held == NULL)
+        held = near;
+    if (held == NULL)
+        return mf_phrase(rec, "not-given");
+    return mf_fill(rec, "certificate-through", held->number,
+                   mf_day_words(rec, mf_certificate_last_day(held)), NULL);
+}
+
+static void facts(mf_rec *rec)
+{
+    static const char *const labels[] = {"address", "firm", "firm-certificate",
+                                         "work",    "days", "answered-for"};
+    const mf_firm *firm = rec->job->n_firm == 0 ? NULL : &rec->job->firm[rec->job->n_firm - 1];
+    const char *values[6] = {
+        mf_stated(rec, mf_join(rec, rec->house.address, ", ", rec->house.unit)),
+        firm == NULL ? mf_phrase(rec, "not-given") : mf_stated(rec, firm->name),
+        firm_certificate(rec),
+        mf_stated(rec, rec->house.description),
+        mf_fill(rec, "from-to", mf_day_words(rec, rec->house.start),
+                mf_day_words(rec, rec->house.end), NULL),
+        mf_fill(rec, "answered-on", mf_day_words(rec, rec->ask->today), rec->ask->printed_at,
+                NULL)};
+    mf_pairs(rec, labels, values, 6);
+}
+
+/* ---- the four questions -------------------------------------------------------- */
+
+static const char *tally_words(mf_rec *rec, tally sum)
+{
+    const char *words =
+        mf_fill(rec, "tally", mf_count_words(rec, sum.of[MF_MET]),
+                mf_count_words(rec, sum.of[MF_LACKING]), mf_count_words(rec, sum.of[MF_WARNING]));
+    return mf_join(
+        rec, words, ", ",
+        mf_fill(rec, "tally-not-due", mf_count_words(rec, sum.of[MF_NOT_DUE]), NULL, NULL));
+}
+
+typedef struct answer {
+    const char *question;
+    const char *reason;
+    bool yes;
+    mf_mark mark;
+} answer;
+
+static void draw_answer(mf_rec *rec, int number, const answer *said)
+{
+    const float height = 42;
+    mf_page *page = &rec->page;
+    mf_page_need(page, height);
+    float y = page->y;
+    bool loud = said->mark == MF_MARK_CROSS;
+    mf_haru_rect(page->haru, MF_INK_NONE, loud ? MF_INK_BLACK : MF_INK_RULE, loud ? 1.5F : 0.6F,
+                 (mf_point){MF_LEFT, y}, (mf_point){MF_WIDTH, height - 5});
+    mf_mark_draw(page->haru, said->mark, (mf_point){MF_LEFT + 10, y + 9}, 19);
+    mf_page_put(page, MF_ST_LARGE, MF_INK_BLACK, (mf_point){MF_LEFT + 40, y + 4},
+                mf_print(rec, "%d  %s", number, said->question));
+    mf_page_put_right(page, MF_ST_TITLE, MF_INK_BLACK, (mf_point){MF_RIGHT - 12, y + 7},
+                      mf_phrase2(rec, "word", said->yes ? "yes" : "no"));
+    mf_page_block(page, MF_ST_CELL, (mf_point){MF_LEFT + 40, y + 20}, MF_WIDTH - 110, said->reason,
+                  true);
+    page->y += height;
+}
+
+static answer ask_rule(mf_rec *rec)
+{
+    mf_cover_answer cover;
+    mf_cover_judge(rec->job, &cover);
+    tally sum = count(rec, MF_GATE_RULE);
+    const char *why = mf_enum(rec, MF_FAM_COVER, (int)cover.why);
+    if (cover.emergency)
+        why = mf_join(rec, why, " ", mf_phrase(rec, "emergency-claimed"));
+    bool yes = cover.cover == MF_COVER_YES;
+    return (answer){mf_phrase2(rec, "gate", mf_gate_name(MF_GATE_RULE)),
+                    mf_print(rec, "%s\n%s.", why, tally_words(rec, sum)), yes,
+                    sum.of[MF_LACKING] > 0 ? MF_MARK_CROSS
+                    : yes                  ? MF_MARK_TICK
+                                           : MF_MARK_DASH};
+}
+
+static answer ask_gate(mf_rec *rec, mf_gate gate)
+{
+    tally sum = count(rec, gate);
+    bool yes = sum.of[MF_LACKING] == 0;
+    return (answer){mf_phrase2(rec, "gate", mf_gate_name(gate)),
+                    mf_print(rec, "%s.", tally_words(rec, sum)), yes,
+                    yes ? MF_MARK_TICK : MF_MARK_CROSS};
+}
+
+static void answers(mf_rec *rec)
+{
+    mf_page_heading(&rec->page, MF_ST_HEAD, mf_phrase(rec, "questions"));
+    answer said = ask_rule(rec);
+    draw_answer(rec, 1, &said);
+    said = ask_gate(rec, MF_GATE_DEMO);
+    draw_answer(rec, 2, &said);
+    said = ask_gate(rec, MF_GATE_SIGNS);
+    draw_answer(rec, 3, &said);
+    said = ask_gate(rec, MF_GATE_INSPECTION);
+    bool in_hand = count(rec, MF_GATE_HANDOVER).of[MF_LACKING] == 0;
+    said.reason = mf_print(rec, "%s %s", said.reason,
+                           mf_phrase(rec, in_hand ? "handover-yes" : "handover-no"));
+    draw_answer(rec, 4, &said);
+}
+
+/* ---- what is lacking, cautions ---------------------------------------------------- */
+
+static const char *const cautions[] = {"caution.certifies-nothing", "caution.practice",
+                                       "caution.stricter", "caution.harm", "caution.facts"};
+
+static float caution_lines(mf_rec *rec, mf_point at, bool draw)
+{
+    float used = 0;
+    const float width = MF_WIDTH - 24;
+    for (size_t i = 0; i < sizeof cautions / sizeof cautions[0]; i++) {
+        mf_point here = {at.x, at.y + used};
+        if (draw)
+            mf_haru_disc(rec->page.haru, MF_INK_BLACK, MF_INK_NONE, 0,
+                         (mf_point){here.x - 5, here.y + 5}, 1.1F);
+        used +=
+            mf_page_block(&rec->page, MF_ST_CELL, here, width, mf_phrase(rec, cautions[i]), draw);
+        used += 1;
+    }
+    return used;
+}
+
+static float caution_height(mf_rec *rec)
+{
+    return caution_lines(rec, (mf_point){0, 0}, false) + 28;
+}
+
+static void draw_cautions(mf_rec *rec)
+{
+    mf_page *page = &rec->page;
+    float height = caution_height(rec);
+    mf_page_need(page, height);
+    if (page->n_pages == 1) /* at the foot of the first page */
+        page->y = MF_BOTTOM - height;
+    mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
+                 (mf_point){MF_WIDTH, height});
+    mf_page_put(page, MF_ST_BOLD, MF_INK_BLACK, (mf_point){MF_LEFT + 8, page->y + 6},
+                mf_phrase(rec, "cautions"));
+    caution_lines(rec, (mf_point){MF_LEFT + 16, page->y + 21}, true);
+    page->y += height;
+}
+
+static size_t all_lacking(const mf_rec *rec)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < rec->n_findings; i++)
+        n += rec->findings[i].verdict == MF_LACKING;
+    return n;
+}
+
+/* One lacking thing: what, why, what to do. Returns its height. */
+static float lacking_lines(mf_rec *rec, const mf_finding *finding, mf_point at, bool draw)
+{
+    const char *id = finding->requirement->id;
+    float width = MF_RIGHT - at.x;
+    float used = mf_page_block(
+        &rec->page, MF_ST_CELL_BOLD, at, width,
+        mf_print(rec, "%s (%s)", mf_phrase2(rec, "req", id), finding->requirement->citation), draw);
+    used += mf_page_block(&rec->page, MF_ST_CELL, (mf_point){at.x, at.y + used}, width,
+                          mf_join(rec, mf_why_words(rec, finding), " ",
+                                  mf_fill(rec, "next-do", mf_phrase2(rec, "next", id), NULL, NULL)),
+                          draw);
+    return used + 4;
+}
+
+static void draw_lacking(mf_rec *rec)
+{
+    mf_page *page = &rec->page;
+    size_t n = all_lacking(rec);
+    if (n == 0) {
+        mf_page_heading(
+            page, MF_ST_HEAD,
+            mf_fill(rec, "nothing-lacking", mf_count_words(rec, rec->n_findings), NULL, NULL));
+        mf_page_need(page, 0);
+        return;
+    }
+    mf_page_heading(page, MF_ST_HEAD,
+                    mf_fill(rec, n == 1 ? "one-lacking" : "things-lacking", mf_count_words(rec, n),
+                            NULL, NULL));
+    float keep = caution_height(rec) + 14;
+    size_t shown = 0;
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        const mf_finding *finding = &rec->findings[i];
+        if (finding->verdict != MF_LACKING)
+            continue;
+        float height = lacking_lines(rec, finding, (mf_point){MF_LEFT + 14, 0}, false);
+        if (page->n_pages > 1 || mf_page_left(page) < height + keep)
+            break;
+        mf_page_need(page, height);
+        mf_mark_draw(page->haru, MF_MARK_CROSS, (mf_point){MF_LEFT, page->y + 1}, 8.4F);
+        lacking_lines(rec, finding, (mf_point){MF_LEFT + 14, page->y}, true);
+        page->y += height;
+        shown++;
+    }
+    if (shown < n)
+        mf_page_text(page, MF_ST_SMALL,
+                     mf_fill(rec, "more-lacking", mf_count_words(rec, n - shown), NULL, NULL));
+}
+
+void mf_record_front(mf_rec *rec)
+{
+    title(rec);
+    facts(rec);
+    answers(rec);
+    draw_lacking(rec);
+    draw_cautions(rec);
+}

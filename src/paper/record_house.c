@@ -1,0 +1,252 @@
+/* The house, the firm, the people with their certificates, training, notices. */
+#include "paper/record.h"
+
+#include <mistfold/notice.h>
+#include <mistfold/person.h>
+#include <string.h>
+
+static void house(mf_rec *rec)
+{
+    static const char *const labels[] = {
+        "address",       "year-built", "building",  "owner-occupied",    "for-pay",
+        "child-under-6", "work-kind",  "emergency", "contract-language", "note"};
+    const mf_house *h = &rec->house;
+    const char *year = h->year_built == MF_NUM_NONE
+                           ? mf_phrase(rec, "year-unknown")
+                           : mf_print(rec, "%lld", (long long)h->year_built);
+    const char *values[10] = {mf_stated(rec, mf_join(rec, h->address, ", ", h->unit)),
+                              year,
+                              mf_enum(rec, MF_FAM_BUILDING, (int)h->building),
+                              mf_tri_words(rec, h->owner_occupied),
+                              mf_tri_words(rec, h->for_compensation),
+                              mf_tri_words(rec, h->child_under_6),
+                              mf_enum(rec, MF_FAM_WORK, (int)h->work),
+                              mf_tri_words(rec, h->emergency),
+                              mf_stated(rec, h->language),
+                              mf_stated(rec, h->note)};
+    mf_pairs(rec, labels, values, 10);
+    if (*h->src.correction != '\0')
+        mf_page_text(&rec->page, MF_ST_SMALL,
+                     mf_fill(rec, "corrected-by", h->src.correction, NULL, NULL));
+}
+
+/* ---- people ---------------------------------------------------------------------- */
+
+static bool same(const char *a, const char *b)
+{
+    return strcmp(a, b) == 0;
+}
+
+static bool tested(const mf_job *job, const char *id)
+{
+    for (size_t i = 0; i < job->n_reading; i++)
+        if (same(job->reading[i].operator_id, id))
+            return true;
+    for (size_t i = 0; i < job->n_kit_test; i++)
+        if (same(job->kit_test[i].tester, id))
+            return true;
+    for (size_t i = 0; i < job->n_chip; i++)
+        if (same(job->chip[i].sampler, id))
+            return true;
+    for (size_t i = 0; i < job->n_determination; i++)
+        if (same(job->determination[i].assessor, id))
+            return true;
+    for (size_t i = 0; i < job->n_dust_sample; i++)
+        if (same(job->dust_sample[i].sampler, id))
+            return true;
+    return false;
+}
+
+static bool worked(const mf_job *job, const char *id)
+{
+    for (size_t i = 0; i < job->n_assignment; i++)
+        if (same(job->assignment[i].person, id))
+            return true;
+    for (size_t i = 0; i < job->n_training; i++)
+        if (same(job->training[i].trainer, id) || same(job->training[i].worker, id))
+            return true;
+    for (size_t i = 0; i < job->n_tick; i++)
+        if (same(job->tick[i].person, id) || same(job->tick[i].renovator, id))
+            return true;
+    for (size_t i = 0; i < job->n_verification; i++)
+        if (same(job->verification[i].person, id))
+            return true;
+    return false;
+}
+
+static const char *duty_of(mf_rec *rec, const char *id)
+{
+    const char *said = "";
+    for (size_t i = 0; i < rec->job->n_assignment; i++) {
+        const mf_assignment *given = &rec->job->assignment[i];
+        if (same(given->person, id))
+            said = mf_join(rec, said, "; ",
+                           mf_fill(rec, "from-day", mf_enum(rec, MF_FAM_DUTY, (int)given->duty),
+                                   mf_day_words(rec, given->on), NULL));
+    }
+    if (*said == '\0' && tested(rec->job, id))
+        return mf_phrase(rec, "duty.tester");
+    return said;
+}
+
+static void certificate_row(mf_rec *rec, mf_table *table, const mf_certificate *held,
+                            const char *holder, const char *duty)
+{
+    const mf_cell cells[6] = {
+        mf_bold(holder),
+        mf_plain(duty),
+        mf_traced(rec, mf_plain(mf_enum(rec, MF_FAM_DISCIPLINE, (int)held->discipline)),
+                  &held->src),
+        mf_plain(mf_join(rec, held->number, "\n", held->issuer)),
+        mf_plain(mf_day_words(rec, held->issued)),
+        mf_plain(mf_day_words(rec, mf_certificate_last_day(held)))};
+    mf_table_row(table, cells);
+}
+
+static void person_rows(mf_rec *rec, mf_table *table, const char *id, const char *shown,
+                        const char *duty)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < rec->job->n_certificate; i++) {
+        const mf_certificate *held = &rec->job->certificate[i];
+        if (!same(held->holder, id))
+            continue;
+        certificate_row(rec, table, held, n == 0 ? shown : "", n == 0 ? duty : "");
+        n++;
+    }
+    if (n > 0)
+        return;
+    const mf_cell cells[6] = {mf_bold(shown), mf_plain(duty), mf_plain(mf_phrase(rec, "none-held")),
+                              mf_plain(""),   mf_plain(""),   mf_plain("")};
+    mf_table_row(table, cells);
+}
+
+static void people(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.name", 20, false},         {"col.duty", 19, false},
+                                  {"col.certified-as", 18, false}, {"col.number-issuer", 22, false},
+                                  {"col.issued", 10, false},       {"col.through", 11, false}};
+    const mf_job *job = rec->job;
+    mf_subhead(rec, "people");
+    mf_table table = mf_table_of(rec, cols, 6);
+    const mf_firm *firm = job->n_firm == 0 ? NULL : &job->firm[job->n_firm - 1];
+    const char *firm_name = mf_phrase(rec, "firm");
+    if (firm != NULL)
+        firm_name = mf_join(rec, firm->name, "\n", mf_join(rec, firm->address, "\n", firm->phone));
+    person_rows(rec, &table, "firm", firm_name, mf_phrase(rec, "duty.firm"));
+    for (size_t i = 0; i < job->n_person; i++) {
+        const mf_person *person = &job->person[i];
+        if (worked(job, person->id) || tested(job, person->id))
+            person_rows(rec, &table, person->id, person->name, duty_of(rec, person->id));
+    }
+    mf_table_end(&table);
+}
+
+static void training(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.worker", 22, false},
+                                  {"col.trainer", 22, false},
+                                  {"col.day", 11, false},
+                                  {"col.topics", 45, false}};
+    mf_subhead(rec, "training");
+    if (rec->job->n_training == 0) {
+        mf_none(rec, "no-training");
+        return;
+    }
+    mf_table table = mf_table_of(rec, cols, 4);
+    for (size_t i = 0; i < rec->job->n_training; i++) {
+        const mf_training *given = &rec->job->training[i];
+        const mf_cell cells[4] = {
+            mf_traced(rec, mf_bold(mf_person_words(rec, given->worker)), &given->src),
+            mf_plain(mf_person_words(rec, given->trainer)), mf_plain(mf_day_words(rec, given->on)),
+            mf_plain(mf_stated(rec, given->topics))};
+        mf_table_row(&table, cells);
+    }
+    mf_table_end(&table);
+}
+
+/* ---- notices ---------------------------------------------------------------------- */
+
+static mf_cell party_cell(mf_rec *rec, const mf_party *party)
+{
+    mf_cell cell = mf_bold(mf_stated(rec, party->name));
+    cell.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_ROLE, (int)party->role)));
+    return cell;
+}
+
+static const char *notice_remarks(mf_rec *rec, const mf_notice *notice)
+{
+    const char *words = notice->reason;
+    words = mf_join(rec, words, "; ", notice->deliverers);
+    words = mf_join(rec, words, "; ", notice->unit);
+    if (notice->has_statement == MF_YES)
+        words = mf_join(rec, words, "; ", mf_phrase(rec, "has-statement"));
+    return words;
+}
+
+static void notice_row(mf_rec *rec, mf_table *table, const mf_party *party, const mf_notice *notice)
+{
+    mf_notice_fault fault = mf_notice_check(notice, party->role, rec->house.start);
+    mf_cell method = mf_plain(mf_enum(rec, MF_FAM_DELIVERY, (int)notice->method));
+    method.below = mf_below(rec, mf_small(notice_remarks(rec, notice)));
+    const char *signer =
+        mf_join(rec, notice->signer, ", ",
+                notice->signed_on == MF_DAY_NONE ? "" : mf_day_words(rec, notice->signed_on));
+    const mf_cell cells[6] = {party_cell(rec, party),
+                              mf_traced(rec, method, &notice->src),
+                              mf_plain(mf_day_words(rec, notice->on)),
+                              mf_plain(mf_stated(rec, signer)),
+                              mf_plain(mf_stated(rec, notice->language)),
+                              mf_marked(fault == MF_NOTICE_GOOD ? MF_MARK_TICK : MF_MARK_CROSS,
+                                        mf_enum(rec, MF_FAM_NOTICE, (int)fault))};
+    mf_table_row(table, cells);
+}
+
+static void party_rows(mf_rec *rec, mf_table *table, const mf_party *party)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < rec->job->n_notice; i++) {
+        if (!same(rec->job->notice[i].party, party->id))
+            continue;
+        notice_row(rec, table, party, &rec->job->notice[i]);
+        n++;
+    }
+    if (n > 0)
+        return;
+    const mf_cell cells[6] = {
+        party_cell(rec, party),
+        mf_plain(""),
+        mf_plain(""),
+        mf_plain(""),
+        mf_plain(""),
+        mf_marked(MF_MARK_OPEN, mf_enum(rec, MF_FAM_NOTICE, (int)MF_NOTICE_NONE))};
+    mf_table_row(table, cells);
+}
+
+static void notices(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.to", 22, false},      {"col.how", 22, false},
+                                  {"col.on", 11, false},      {"col.signed", 18, false},
+                                  {"col.language", 9, false}, {"col.judged", 18, false}};
+    mf_section(rec, "notices");
+    if (rec->job->n_party == 0) {
+        mf_none(rec, "no-parties");
+        return;
+    }
+    mf_page_heading(&rec->page, MF_ST_BODY,
+                    mf_fill(rec, "notices-for", mf_day_words(rec, rec->house.start), NULL, NULL));
+    mf_table table = mf_table_of(rec, cols, 6);
+    for (size_t i = 0; i < rec->job->n_party; i++)
+        party_rows(rec, &table, &rec->job->party[i]);
+    mf_table_end(&table);
+}
+
+void mf_record_house(mf_rec *rec)
+{
+    mf_page_break(&rec->page);
+    mf_section(rec, "house");
+    house(rec);
+    people(rec);
+    training(rec);
+    notices(rec);
+}

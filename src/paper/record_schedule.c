@@ -1,0 +1,185 @@
+/* The opening schedule: a row for each opening, a column for each component
+ * type, in each cell the worst that the evidence says. */
+#include "paper/record.h"
+
+#include <string.h>
+
+enum { TYPES = MF_COMP_OTHER + 1, COLS = 7 };
+
+mf_mark mf_paint_mark(mf_paint_verdict verdict)
+{
+    static const mf_mark marks[] = {MF_MARK_FULL, MF_MARK_HALF, MF_MARK_RING, MF_MARK_BAR};
+    return marks[verdict];
+}
+
+/* Lead is worse than presumed, presumed worse than free (the enumeration's order). */
+static bool worse(const mf_paint_finding *a, const mf_paint_finding *b)
+{
+    return b->component == NULL || a->verdict < b->verdict;
+}
+
+static bool over(const mf_reading *a, const mf_reading *b)
+{
+    return b == NULL || a->loading_ug_cm2 > b->loading_ug_cm2;
+}
+
+/* The worst finding and the highest reading among an opening's components of a
+ * type; component stays NULL when it has none. */
+static mf_paint_finding worst_of(const mf_rec *rec, const char *opening, const char *room,
+                                 mf_component_type type)
+{
+    mf_paint_finding worst = {0};
+    const mf_reading *highest = NULL;
+    for (size_t i = 0; i < rec->job->n_component; i++) {
+        const mf_component *component = &rec->job->component[i];
+        if (component->type != type || strcmp(component->opening, opening) != 0 ||
+            (*opening == '\0' && strcmp(component->room, room) != 0))
+            continue;
+        mf_paint_finding found;
+        mf_paint_judge(rec->job, component, &found);
+        if (found.worst != NULL && over(found.worst, highest))
+            highest = found.worst;
+        if (worse(&found, &worst))
+            worst = found;
+    }
+    worst.worst = highest;
+    return worst;
+}
+
+static mf_cell schedule_cell(mf_rec *rec, const mf_paint_finding *worst)
+{
+    if (worst->component == NULL)
+        return mf_plain("");
+    mf_cell cell =
+        mf_marked(mf_paint_mark(worst->verdict), mf_enum(rec, MF_FAM_PAINT, (int)worst->verdict));
+    if (worst->worst != NULL)
+        cell.below = mf_below(rec, mf_small(mf_loading_words(rec, worst->worst->loading_ug_cm2,
+                                                             worst->worst->qualifier)));
+    return cell;
+}
+
+static mf_cell opening_cell(mf_rec *rec, const mf_opening *opening)
+{
+    mf_cell cell = mf_bold(opening->id);
+    const char *what = mf_enum(rec, MF_FAM_OPENING, (int)opening->kind);
+    what = mf_join(rec, what, ", ", opening->room);
+    what = mf_join(rec, what, ", ", opening->elevation);
+    if (opening->width_in != MF_NUM_NONE && opening->height_in != MF_NUM_NONE)
+        what = mf_join(rec, what, ", ",
+                       mf_print(rec, "%lld × %lld in", (long long)opening->width_in,
+                                (long long)opening->height_in));
+    cell.below = mf_below(rec, mf_small(what));
+    return mf_traced(rec, cell, &opening->src);
+}
+
+static void schedule_row(mf_rec *rec, mf_table *table, mf_cell first, const char *opening,
+                         const char *room, const mf_component_type *types, size_t n)
+{
+    mf_cell cells[COLS + 1] = {first};
+    for (size_t i = 0; i < n; i++) {
+        mf_paint_finding worst = worst_of(rec, opening, room, types[i]);
+        cells[i + 1] = schedule_cell(rec, &worst);
+    }
+    mf_table_row(table, cells);
+}
+
+/* Whether an earlier component without an opening is in the same room. */
+static bool room_seen(const mf_rec *rec, size_t before)
+{
+    const mf_component *here = &rec->job->component[before];
+    for (size_t i = 0; i < before; i++) {
+        const mf_component *other = &rec->job->component[i];
+        if (*other->opening == '\0' && strcmp(other->room, here->room) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Which rows a set of columns has: those with a component of one of its types. */
+static bool row_has(const mf_rec *rec, const char *opening, const char *room,
+                    const mf_component_type *types, size_t n)
+{
+    for (size_t i = 0; i < n; i++)
+        if (worst_of(rec, opening, room, types[i]).component != NULL)
+            return true;
+    return false;
+}
+
+static void schedule_rows(mf_rec *rec, mf_table *table, const mf_component_type *types, size_t n)
+{
+    const mf_job *job = rec->job;
+    for (size_t i = 0; i < job->n_opening; i++) {
+        const mf_opening *opening = &job->opening[i];
+        if (row_has(rec, opening->id, "", types, n))
+            schedule_row(rec, table, opening_cell(rec, opening), opening->id, "", types, n);
+    }
+    for (size_t i = 0; i < job->n_component; i++) {
+        const mf_component *component = &job->component[i];
+        if (*component->opening != '\0' || room_seen(rec, i) ||
+            !row_has(rec, "", component->room, types, n))
+            continue;
+        mf_cell first = mf_bold(mf_stated(rec, component->room));
+        first.below = mf_below(rec, mf_small(mf_phrase(rec, "no-opening")));
+        schedule_row(rec, table, first, "", component->room, types, n);
+    }
+}
+
+/* Component types that occur, in the order of the enumeration. */
+static size_t types_present(const mf_rec *rec, mf_component_type types[TYPES])
+{
+    size_t n = 0;
+    for (int type = 0; type < TYPES; type++)
+        for (size_t i = 0; i < rec->job->n_component; i++)
+            if ((int)rec->job->component[i].type == type) {
+                types[n++] = (mf_component_type)type;
+                break;
+            }
+    return n;
+}
+
+static void schedule_table(mf_rec *rec, const mf_component_type *types, size_t n)
+{
+    mf_col cols[COLS + 1] = {{"col.opening", 1.7F, false}};
+    mf_table table = mf_table_of(rec, cols, 1);
+    if (table.n == 0)
+        return;
+    cols[0].head = table.cols[0].head;
+    for (size_t i = 0; i < n; i++)
+        cols[i + 1] = (mf_col){mf_enum(rec, MF_FAM_COMPONENT, (int)types[i]), 1, false};
+    table.cols = cols;
+    table.n = n + 1;
+    schedule_rows(rec, &table, types, n);
+    mf_table_end(&table);
+}
+
+static void legend(mf_rec *rec)
+{
+    mf_page *page = &rec->page;
+    float x = MF_LEFT;
+    mf_page_need(page, 40);
+    for (int verdict = MF_PAINT_LEAD; verdict <= MF_PAINT_UNPAINTED; verdict++) {
+        mf_mark_draw(page->haru, mf_paint_mark((mf_paint_verdict)verdict),
+                     (mf_point){x, page->y + 1}, 7.6F);
+        x += 11;
+        x += mf_page_put(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){x, page->y},
+                         mf_enum(rec, MF_FAM_PAINT, verdict));
+        x += 18;
+    }
+    page->y += 12;
+    mf_page_text(page, MF_ST_SMALL, mf_phrase(rec, "schedule-legend"));
+    mf_page_gap(page, 3);
+}
+
+void mf_record_schedule(mf_rec *rec)
+{
+    mf_component_type types[TYPES];
+    size_t n = types_present(rec, types);
+    mf_section(rec, "schedule");
+    if (n == 0) {
+        mf_none(rec, "no-components");
+        return;
+    }
+    legend(rec);
+    for (size_t from = 0; from < n; from += COLS)
+        schedule_table(rec, types + from, n - from < COLS ? n - from : COLS);
+}

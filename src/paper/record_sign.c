@@ -1,0 +1,155 @@
+/* The certified renovator's statement, the visible seal, lines for the hand. */
+#include "paper/record.h"
+
+#include <mistfold/person.h>
+#include <string.h>
+
+#define SEAL_W 300.0F
+#define SEAL_H 104.0F
+
+static const mf_assignment *renovator(const mf_rec *rec)
+{
+    const mf_assignment *last = NULL;
+    for (size_t i = 0; i < rec->job->n_assignment; i++)
+        if (rec->job->assignment[i].duty == MF_DUTY_RENOVATOR)
+            last = &rec->job->assignment[i];
+    return last;
+}
+
+static const char *certificate_of(mf_rec *rec, const char *person)
+{
+    const mf_certificate *near = NULL;
+    mf_day day = rec->house.start == MF_DAY_NONE ? rec->ask->today : rec->house.start;
+    const mf_certificate *held = mf_certified(rec->job, person, MF_DISC_RENOVATOR, day, &near);
+    if (held == NULL)
+        held = near;
+    return held == NULL ? mf_phrase(rec, "not-given") : held->number;
+}
+
+/* Two lines to sign on: name and date. */
+static void hand_lines(mf_rec *rec, const char *who)
+{
+    mf_page *page = &rec->page;
+    mf_page_need(page, 46);
+    page->y += 26;
+    mf_hand_line(rec, (mf_point){MF_LEFT, page->y}, 330, who);
+    mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, MF_WIDTH - 354, mf_phrase(rec, "date"));
+    page->y += 24;
+}
+
+static void statement(mf_rec *rec)
+{
+    static const char *const items[] = {"cert.assigned",  "cert.trained",   "cert.signs",
+                                        "cert.contained", "cert.practices", "cert.waste",
+                                        "cert.cleaned",   "cert.verified",  "cert.tests"};
+    const mf_job *job = rec->job;
+    mf_page *page = &rec->page;
+    const mf_assignment *lead = renovator(rec);
+    const mf_certification *said =
+        job->n_certification == 0 ? NULL : &job->certification[job->n_certification - 1];
+    const char *person = said != NULL ? said->person : lead != NULL ? lead->person : "";
+    mf_section(rec, "certification");
+    mf_page_text(page, MF_ST_BODY,
+                 mf_fill(rec, "cert.opening", mf_person_words(rec, person),
+                         certificate_of(rec, person), NULL));
+    for (size_t i = 0; i < sizeof items / sizeof items[0]; i++) {
+        float height = mf_page_block(page, MF_ST_BODY, (mf_point){0, 0}, MF_WIDTH - 14,
+                                     mf_phrase(rec, items[i]), false);
+        mf_page_need(page, height);
+        mf_haru_disc(page->haru, MF_INK_BLACK, MF_INK_NONE, 0, (mf_point){MF_LEFT + 4, page->y + 6},
+                     1.3F);
+        page->y += mf_page_block(page, MF_ST_BODY, (mf_point){MF_LEFT + 14, page->y}, MF_WIDTH - 14,
+                                 mf_phrase(rec, items[i]), true) +
+                   2;
+    }
+    mf_page_gap(page, 3);
+    mf_page_need(page, 76);
+    mf_mark_draw(page->haru, said != NULL ? MF_MARK_TICK : MF_MARK_OPEN,
+                 (mf_point){MF_LEFT, page->y + 1}, 9);
+    const char *state = said == NULL
+                            ? mf_phrase(rec, "cert.open")
+                            : mf_fill(rec, "cert.logged", mf_person_words(rec, said->person),
+                                      mf_day_words(rec, said->on), said->src.entry);
+    page->y += mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y}, MF_WIDTH - 16,
+                             state, true);
+    hand_lines(rec, mf_phrase(rec, "sign-renovator"));
+}
+
+/* ---- the seal ------------------------------------------------------------------------ */
+
+/* Sixteen groups of four: a person can compare them with a copy kept elsewhere. */
+static const char *grouped(mf_rec *rec, const char *hex)
+{
+    mf_buf buf = {0};
+    for (size_t i = 0; hex[i] != '\0'; i++) {
+        if (i > 0 && i % 4 == 0)
+            mf_buf_add(&buf, " ", 1);
+        mf_buf_add(&buf, hex + i, 1);
+    }
+    if (buf.failed)
+        mf_page_no_memory(&rec->page);
+    const char *text = mf_print(rec, "%s", mf_buf_str(&buf));
+    mf_buf_free(&buf);
+    return text;
+}
+
+static void seal_words(mf_rec *rec, mf_point at, float width)
+{
+    const mf_paper_signer *signer = rec->ask->signer;
+    mf_page *page = &rec->page;
+    at.y += mf_page_block(page, MF_ST_SMALL_BOLD, at, width, mf_phrase(rec, "seal.title"), true);
+    at.y += mf_page_block(page, MF_ST_LARGE, at, width, signer->name, true);
+    const char *capacity = signer->capacity;
+    if (*signer->certificate != '\0')
+        capacity = mf_join(rec, capacity, ", ",
+                           mf_fill(rec, "seal.certificate", signer->certificate, NULL, NULL));
+    at.y += mf_page_block(page, MF_ST_CELL, at, width, capacity, true);
+    at.y += mf_page_block(page, MF_ST_CELL, at, width,
+                          mf_fill(rec, "seal.at", signer->signed_at, NULL, NULL), true) +
+            2;
+    at.y += mf_page_block(page, MF_ST_SMALL, at, width, mf_phrase(rec, "seal.fingerprint"), true);
+    mf_page_block(page, MF_ST_MONO, at, width, grouped(rec, signer->fingerprint), true);
+}
+
+static float seal_height(mf_rec *rec)
+{
+    const mf_paper_signer *signer = rec->ask->signer;
+    const float width = SEAL_W - 20;
+    float extra =
+        mf_page_block(&rec->page, MF_ST_LARGE, (mf_point){0, 0}, width, signer->name, false);
+    extra += mf_page_block(&rec->page, MF_ST_CELL, (mf_point){0, 0}, width,
+                           mf_join(rec, signer->capacity, ", ", signer->certificate), false);
+    return SEAL_H + (extra > 26 ? extra - 24 : 0);
+}
+
+static void draw_seal(mf_rec *rec)
+{
+    mf_page *page = &rec->page;
+    float height = seal_height(rec);
+    mf_page_need(page, height + 8);
+    float y = page->y + 2;
+    mf_haru_rect(page->haru, MF_INK_NONE, MF_INK_ACCENT, 1.0F, (mf_point){MF_LEFT, y},
+                 (mf_point){SEAL_W, height});
+    mf_haru_line(page->haru, MF_INK_ACCENT, 3.0F, (mf_point){MF_LEFT + 3, y},
+                 (mf_point){MF_LEFT + 3, y + height});
+    seal_words(rec, (mf_point){MF_LEFT + 12, y + 6}, SEAL_W - 20);
+    rec->block = (mf_paper_block){page->n_pages, MF_LEFT, MF_PAPER_H - y - height, SEAL_W, height};
+    page->y = y + height + 8;
+}
+
+void mf_record_sign(mf_rec *rec)
+{
+    mf_page *page = &rec->page;
+    statement(rec);
+    mf_section(rec, "seal");
+    if (rec->ask->signer == NULL) {
+        mf_page_text(page, MF_ST_BOLD, mf_phrase(rec, "seal.none"));
+    } else {
+        draw_seal(rec);
+        mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "seal.proves"));
+        mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "seal.proves-not"));
+    }
+    mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "seal.hand"));
+    hand_lines(rec, mf_phrase(rec, "sign-firm"));
+    hand_lines(rec, mf_phrase(rec, "sign-received"));
+}

@@ -1,0 +1,291 @@
+/* Each test as it was logged: instruments and their checks, readings, test kits,
+ * paint chips, determinations. */
+#include "paper/record.h"
+
+#include <mistfold/paint.h>
+#include <mistfold/person.h>
+
+mf_mark mf_class_mark(mf_paint_class paint_class)
+{
+    static const mf_mark marks[] = {MF_MARK_RING, MF_MARK_HALF, MF_MARK_FULL};
+    return marks[paint_class];
+}
+
+const char *mf_component_words(mf_rec *rec, const mf_component *component)
+{
+    return mf_join(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)component->type), ", ",
+                   component->label);
+}
+
+/* An id with the component's words below it. */
+static mf_cell component_cell(mf_rec *rec, const char *id)
+{
+    mf_cell cell = mf_bold(id);
+    const mf_component *component = mf_job_component(rec->job, id);
+    if (component != NULL)
+        cell.below = mf_below(rec, mf_small(mf_component_words(rec, component)));
+    return cell;
+}
+
+/* What a person was certified as on the day of a test. */
+static const char *standing(mf_rec *rec, const char *person, mf_day on)
+{
+    const mf_certificate *held = mf_certified_assessor(rec->job, person, on);
+    if (held == NULL)
+        held = mf_certified(rec->job, person, MF_DISC_RENOVATOR, on, NULL);
+    return held == NULL ? mf_phrase(rec, "not-certified")
+                        : mf_enum(rec, MF_FAM_DISCIPLINE, (int)held->discipline);
+}
+
+static mf_cell tester_cell(mf_rec *rec, const char *person, mf_day on)
+{
+    mf_cell cell = mf_plain(mf_person_words(rec, person));
+    cell.below = mf_below(rec, mf_small(standing(rec, person, on)));
+    return cell;
+}
+
+/* ---- instruments and their checks -------------------------------------------------- */
+
+static const char *band_words(mf_rec *rec, const mf_instrument *gun)
+{
+    if (gun->inconclusive_low_ug_cm2 == MF_NUM_NONE)
+        return mf_phrase(rec, "threshold-only");
+    return mf_fill(rec, "from-to",
+                   mf_loading_words(rec, gun->inconclusive_low_ug_cm2, MF_QUAL_EXACT),
+                   mf_loading_words(rec, gun->inconclusive_high_ug_cm2, MF_QUAL_EXACT), NULL);
+}
+
+static void instruments(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.serial", 18, false},
+                                  {"col.film", 16, false},
+                                  {"col.tolerance", 20, false},
+                                  {"col.inconclusive", 20, false},
+                                  {"col.note", 26, false}};
+    if (rec->job->n_instrument == 0)
+        return;
+    mf_subhead(rec, "instruments");
+    mf_table table = mf_table_of(rec, cols, 5);
+    for (size_t i = 0; i < rec->job->n_instrument; i++) {
+        const mf_instrument *gun = &rec->job->instrument[i];
+        const mf_cell cells[5] = {
+            mf_traced(rec, mf_bold(gun->serial), &gun->src),
+            mf_plain(mf_loading_words(rec, gun->film_ug_cm2, MF_QUAL_EXACT)),
+            mf_plain(mf_fill(rec, "from-to",
+                             mf_loading_words(rec, gun->cal_low_ug_cm2, MF_QUAL_EXACT),
+                             mf_loading_words(rec, gun->cal_high_ug_cm2, MF_QUAL_EXACT), NULL)),
+            mf_plain(band_words(rec, gun)), mf_plain(gun->note)};
+        mf_table_row(&table, cells);
+    }
+    mf_table_end(&table);
+}
+
+/* The mean to a whole microgram; whether the check is good is judged without it. */
+static const char *mean_words(mf_rec *rec, const mf_calibration *check)
+{
+    if (check->n == 0)
+        return "";
+    return mf_fill(rec, "mean-of",
+                   mf_loading_words(rec, check->sum_ug_cm2 / check->n, MF_QUAL_EXACT),
+                   mf_count_words(rec, (size_t)check->n), NULL);
+}
+
+static void calibration_row(mf_rec *rec, mf_table *table, const mf_calibration *check)
+{
+    char last[MF_MINUTE_TEXT];
+    mf_minute_text(check->last_minute, last);
+    const char *when = mf_when_words(rec, check->on, check->first_minute);
+    if (check->last_minute != check->first_minute)
+        when = mf_fill(rec, "from-to", when, mf_print(rec, "%s", last), NULL);
+    const mf_cell cells[6] = {mf_bold(check->instrument),
+                              mf_plain(when),
+                              mf_plain(mf_person_words(rec, check->operator_id)),
+                              mf_plain(mean_words(rec, check)),
+                              mf_marked(check->good ? MF_MARK_TICK : MF_MARK_CROSS,
+                                        mf_phrase(rec, check->good ? "check.good" : "check.bad")),
+                              mf_small(check->evidence)};
+    mf_table_row(table, cells);
+}
+
+static void calibrations(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.serial", 16, false},   {"col.when", 22, false},
+                                  {"col.operator", 18, false}, {"col.mean", 18, false},
+                                  {"col.judged", 14, false},   {"col.entry", 12, false}};
+    size_t n = mf_calibrations(rec->job, NULL, 0);
+    mf_subhead(rec, "calibrations");
+    if (n == 0) {
+        mf_none(rec, "no-calibrations");
+        return;
+    }
+    mf_calibration *checks = mf_arena_alloc(&rec->arena, n * sizeof *checks);
+    if (checks == NULL) {
+        mf_page_no_memory(&rec->page);
+        return;
+    }
+    n = mf_calibrations(rec->job, checks, n);
+    mf_table table = mf_table_of(rec, cols, 6);
+    for (size_t i = 0; i < n; i++)
+        calibration_row(rec, &table, &checks[i]);
+    mf_table_end(&table);
+}
+
+/* ---- readings -------------------------------------------------------------------------- */
+
+static mf_cell reading_class(mf_rec *rec, const mf_reading *reading)
+{
+    if (reading->purpose == MF_READ_CALIBRATION)
+        return mf_small(mf_phrase(rec, "reference-film"));
+    mf_paint_class found =
+        mf_reading_class(reading, mf_job_instrument(rec->job, reading->instrument));
+    mf_cell cell = mf_marked(mf_class_mark(found), mf_enum(rec, MF_FAM_CLASS, (int)found));
+    if (!mf_reading_enclosed(rec->job, reading))
+        cell.below = mf_below(rec, mf_small(mf_phrase(rec, "not-enclosed")));
+    return cell;
+}
+
+static void reading_row(mf_rec *rec, mf_table *table, const mf_reading *reading)
+{
+    bool paint = reading->purpose == MF_READ_PAINT;
+    const char *stuff = paint
+                            ? mf_join(rec, mf_enum(rec, MF_FAM_SUBSTRATE, (int)reading->substrate),
+                                      ", ", reading->colour)
+                            : "";
+    const mf_cell cells[7] = {
+        mf_traced(rec, mf_plain(mf_print(rec, "%lld", (long long)reading->number)), &reading->src),
+        mf_plain(mf_when_words(rec, reading->on, reading->at_minute)),
+        paint ? component_cell(rec, reading->component) : mf_plain(""),
+        mf_plain(stuff),
+        mf_plain(mf_loading_words(rec, reading->loading_ug_cm2, reading->qualifier)),
+        reading_class(rec, reading),
+        tester_cell(rec, reading->operator_id, reading->on)};
+    mf_table_row(table, cells);
+}
+
+static void readings(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.number", 8, false},     {"col.when", 17, false},
+                                  {"col.component", 21, false}, {"col.substrate", 14, false},
+                                  {"col.reading", 9, true},     {"col.class", 15, false},
+                                  {"col.operator", 17, false}};
+    mf_subhead(rec, "readings");
+    if (rec->job->n_reading == 0) {
+        mf_none(rec, "no-readings");
+        return;
+    }
+    mf_page_heading(&rec->page, MF_ST_SMALL, mf_phrase(rec, "readings-note"));
+    mf_table table = mf_table_of(rec, cols, 7);
+    for (size_t i = 0; i < rec->job->n_reading; i++)
+        reading_row(rec, &table, &rec->job->reading[i]);
+    mf_table_end(&table);
+}
+
+/* ---- kits, chips, determinations ---------------------------------------------------------- */
+
+static void kits(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.component", 21, false}, {"col.day", 11, false},
+                                  {"col.kit", 26, false},       {"col.recognized", 12, false},
+                                  {"col.result", 14, false},    {"col.tester", 16, false}};
+    mf_subhead(rec, "kits");
+    if (rec->job->n_kit_test == 0) {
+        mf_none(rec, "no-kits");
+        return;
+    }
+    static const mf_mark marks[] = {MF_MARK_FULL, MF_MARK_RING, MF_MARK_HALF};
+    mf_table table = mf_table_of(rec, cols, 6);
+    for (size_t i = 0; i < rec->job->n_kit_test; i++) {
+        const mf_kit_test *test = &rec->job->kit_test[i];
+        const char *kit =
+            mf_join(rec, test->maker, ", ", mf_join(rec, test->model, ", ", test->lot));
+        const mf_cell cells[6] = {
+            mf_traced(rec, component_cell(rec, test->component), &test->src),
+            mf_plain(mf_day_words(rec, test->on)),
+            mf_plain(mf_stated(rec, kit)),
+            mf_plain(mf_tri_words(rec, test->epa_recognized)),
+            mf_marked(marks[test->result], mf_enum(rec, MF_FAM_RESULT, (int)test->result)),
+            tester_cell(rec, test->tester, test->on)};
+        mf_table_row(&table, cells);
+    }
+    mf_table_end(&table);
+}
+
+static const char *chip_amount(mf_rec *rec, const mf_chip *chip)
+{
+    const char *loading = chip->loading_ug_cm2 == MF_NUM_NONE
+                              ? ""
+                              : mf_number_words(rec, chip->loading_ug_cm2, MF_UNIT_UG_CM2);
+    const char *weight =
+        chip->weight_ppm == MF_NUM_NONE ? "" : mf_number_words(rec, chip->weight_ppm, MF_UNIT_PPM);
+    return mf_stated(rec, mf_join(rec, loading, "; ", weight));
+}
+
+static void chips(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.component", 20, false},  {"col.sampled", 11, false},
+                                  {"col.laboratory", 25, false}, {"col.amount", 13, false},
+                                  {"col.result", 14, false},     {"col.sampler", 17, false}};
+    mf_subhead(rec, "chips");
+    if (rec->job->n_chip == 0) {
+        mf_none(rec, "no-chips");
+        return;
+    }
+    mf_table table = mf_table_of(rec, cols, 6);
+    for (size_t i = 0; i < rec->job->n_chip; i++) {
+        const mf_chip *chip = &rec->job->chip[i];
+        mf_paint_class found = mf_chip_class(chip);
+        mf_cell lab =
+            mf_plain(mf_join(rec, mf_stated(rec, chip->laboratory), ", ", chip->lab_address));
+        lab.below = mf_below(
+            rec,
+            mf_small(mf_phrase(rec, chip->nllap == MF_YES ? "lab.recognized" : "lab.not-shown")));
+        const mf_cell cells[6] = {
+            mf_traced(rec, component_cell(rec, chip->component), &chip->src),
+            mf_plain(mf_day_words(rec, chip->on)),
+            lab,
+            mf_plain(chip_amount(rec, chip)),
+            mf_marked(mf_class_mark(found), mf_enum(rec, MF_FAM_CLASS, (int)found)),
+            tester_cell(rec, chip->sampler, chip->on)};
+        mf_table_row(&table, cells);
+    }
+    mf_table_end(&table);
+}
+
+static void determinations(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.covers", 20, false}, {"col.signed-on", 11, false},
+                                  {"col.report", 22, false}, {"col.method", 18, false},
+                                  {"col.copy", 12, false},   {"col.assessor", 17, false}};
+    mf_subhead(rec, "determinations");
+    if (rec->job->n_determination == 0) {
+        mf_none(rec, "no-determinations");
+        return;
+    }
+    mf_table table = mf_table_of(rec, cols, 6);
+    for (size_t i = 0; i < rec->job->n_determination; i++) {
+        const mf_determination *said = &rec->job->determination[i];
+        bool copy = said->firm_has_copy == MF_YES;
+        mf_cell covers = *said->component == '\0' ? mf_plain(mf_phrase(rec, "covers-all"))
+                                                  : component_cell(rec, said->component);
+        const mf_cell cells[6] = {
+            mf_traced(rec, covers, &said->src),
+            mf_plain(mf_day_words(rec, said->on)),
+            mf_plain(mf_stated(rec, said->report)),
+            mf_plain(mf_stated(rec, said->method)),
+            mf_marked(copy ? MF_MARK_TICK : MF_MARK_CROSS, mf_tri_words(rec, said->firm_has_copy)),
+            tester_cell(rec, said->assessor, said->on)};
+        mf_table_row(&table, cells);
+    }
+    mf_table_end(&table);
+}
+
+void mf_record_tests(mf_rec *rec)
+{
+    mf_section(rec, "tests");
+    instruments(rec);
+    calibrations(rec);
+    readings(rec);
+    kits(rec);
+    chips(rec);
+    determinations(rec);
+}

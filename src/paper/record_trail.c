@@ -1,0 +1,90 @@
+/* Hand-over and retention, and what the journal's chain proves. */
+#include "paper/record.h"
+
+static mf_day last_day(const mf_job *job, bool invoice)
+{
+    if (invoice)
+        return job->n_invoice == 0 ? MF_DAY_NONE : job->invoice[job->n_invoice - 1].on;
+    return job->n_completion == 0 ? MF_DAY_NONE : job->completion[job->n_completion - 1].on;
+}
+
+static void handover(mf_rec *rec)
+{
+    static const char *const labels[] = {"completed", "invoiced", "handover-due", "keep-until"};
+    static const mf_col cols[] = {{"col.to", 30, false},
+                                  {"col.what", 20, false},
+                                  {"col.how", 26, false},
+                                  {"col.on", 12, false},
+                                  {"col.entry", 12, false}};
+    mf_due due;
+    mf_due_dates(rec->job, &due);
+    const char *values[4] = {mf_day_words(rec, last_day(rec->job, false)),
+                             mf_day_words(rec, last_day(rec->job, true)),
+                             mf_day_words(rec, due.handover), mf_day_words(rec, due.keep_until)};
+    mf_section(rec, "handover");
+    mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "handover-note"));
+    mf_pairs(rec, labels, values, 4);
+    if (rec->job->n_handover == 0) {
+        mf_none(rec, "no-handover");
+        return;
+    }
+    mf_table table = mf_table_of(rec, cols, 5);
+    for (size_t i = 0; i < rec->job->n_handover; i++) {
+        const mf_handover *given = &rec->job->handover[i];
+        const mf_party *party = mf_job_party(rec->job, given->party);
+        mf_cell to = mf_bold(party == NULL ? given->party : party->name);
+        if (party != NULL)
+            to.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_ROLE, (int)party->role)));
+        const mf_cell cells[5] = {mf_traced(rec, to, &given->src), mf_plain(given->what),
+                                  mf_plain(given->how), mf_plain(mf_day_words(rec, given->on)),
+                                  mf_small(given->src.entry)};
+        mf_table_row(&table, cells);
+    }
+    mf_table_end(&table);
+}
+
+static void sealed_before(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.paper", 12, false},
+                                  {"col.sealed-by", 20, false},
+                                  {"col.on", 12, false},
+                                  {"col.sha256", 56, false}};
+    if (rec->job->n_sealed == 0)
+        return;
+    mf_subhead(rec, "sealed-before");
+    mf_table table = mf_table_of(rec, cols, 4);
+    for (size_t i = 0; i < rec->job->n_sealed; i++) {
+        const mf_sealed *paper = &rec->job->sealed[i];
+        mf_cell hash = {.style = MF_ST_MONO, .text = paper->sha256};
+        const mf_cell cells[4] = {mf_plain(paper->paper),
+                                  mf_plain(mf_person_words(rec, paper->person)),
+                                  mf_plain(mf_day_words(rec, paper->on)), hash};
+        mf_table_row(&table, cells);
+    }
+    mf_table_end(&table);
+}
+
+static void chain(mf_rec *rec)
+{
+    static const char *const state[] = {"chain-unchecked", "chain-good", "chain-broken"};
+    static const mf_mark marks[] = {MF_MARK_OPEN, MF_MARK_TICK, MF_MARK_CROSS};
+    mf_page *page = &rec->page;
+    mf_section(rec, "chain");
+    mf_page_need(page, 60);
+    mf_page_text(page, MF_ST_BOLD, mf_phrase(rec, "chain-head"));
+    mf_page_text(page, MF_ST_MONO, mf_stated(rec, rec->ask->head));
+    mf_mark_draw(page->haru, marks[rec->job->integrity], (mf_point){MF_LEFT, page->y + 1}, 9);
+    float height = mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y}, MF_WIDTH - 16,
+                                 mf_phrase(rec, state[rec->job->integrity]), true);
+    page->y += height + 3;
+    mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "chain-proves"));
+    mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "chain-proves-not"));
+    sealed_before(rec);
+}
+
+void mf_record_trail(mf_rec *rec)
+{
+    mf_record_fixes(rec);
+    handover(rec);
+    chain(rec);
+}

@@ -1,0 +1,106 @@
+#include "paper/steps.h"
+
+const char *mf_area_words(mf_rec *rec, const mf_area *area)
+{
+    const char *words = mf_join(rec, area->id, ", ", mf_enum(rec, MF_FAM_SIDE, (int)area->side));
+    return mf_join(rec, words, ", ", area->place);
+}
+
+const char *mf_extent_words(mf_rec *rec, const mf_step *step, mf_day day)
+{
+    if (step->extent < 0)
+        return "";
+    const mf_limit *limit = mf_limit_on((mf_limit_id)step->extent, day);
+    if (limit == NULL)
+        return "";
+    return mf_fill(rec, "at-least", mf_number_words(rec, limit->value, limit->unit), NULL, NULL);
+}
+
+static mf_mark state_mark(mf_step_state state)
+{
+    switch (state) {
+    case MF_STEP_DONE:
+        return MF_MARK_TICK;
+    case MF_STEP_NOT_NEEDED:
+        return MF_MARK_DASH;
+    case MF_STEP_OPEN:
+        return MF_MARK_OPEN;
+    case MF_STEP_SHORT:
+    case MF_STEP_UNMEASURED:
+    case MF_STEP_NO_RENOVATOR:
+    case MF_STEP_NO_REASON:
+        break;
+    }
+    return MF_MARK_CROSS;
+}
+
+static mf_cell state_cell(mf_rec *rec, mf_step_state state, const mf_tick *tick)
+{
+    mf_cell cell = {.mark = state_mark(state),
+                    .style = MF_ST_CELL_BOLD,
+                    .text = mf_enum(rec, MF_FAM_STEP, (int)state)};
+    if (tick == NULL)
+        return cell;
+    cell.below = mf_below(rec, mf_small(tick->reason));
+    return mf_traced(rec, cell, &tick->src);
+}
+
+static mf_cell who_cell(mf_rec *rec, const mf_tick *tick)
+{
+    if (tick == NULL)
+        return mf_plain("");
+    mf_cell cell = mf_plain(mf_person_words(rec, tick->person));
+    if (*tick->renovator != '\0')
+        cell.below =
+            mf_below(rec, mf_small(mf_fill(rec, "with-renovator",
+                                           mf_person_words(rec, tick->renovator), NULL, NULL)));
+    return cell;
+}
+
+static mf_cell extent_cell(mf_rec *rec, const mf_step *step, const mf_tick *tick)
+{
+    mf_day day = tick == NULL ? rec->house.start : tick->on;
+    const char *limit = mf_extent_words(rec, step, day);
+    if (*limit == '\0')
+        return mf_plain("");
+    if (tick == NULL || tick->measured_ft_100 == MF_NUM_NONE)
+        return mf_small(limit);
+    mf_cell cell = mf_plain(mf_number_words(rec, tick->measured_ft_100, MF_UNIT_FT_100));
+    cell.below = mf_below(rec, mf_small(limit));
+    return cell;
+}
+
+static void step_row(mf_rec *rec, mf_table *table, const mf_area *area, const mf_step *step)
+{
+    const mf_tick *tick = NULL;
+    mf_step_state state = mf_step_judge(rec->job, area, step, &tick);
+    mf_cell words = mf_plain(mf_phrase2(rec, "step", step->id));
+    words.below = mf_below(rec, mf_small(step->citation));
+    const mf_cell cells[5] = {
+        words, state_cell(rec, state, tick), who_cell(rec, tick),
+        mf_plain(tick == NULL ? "" : mf_when_words(rec, tick->on, tick->at_minute)),
+        extent_cell(rec, step, tick)};
+    mf_table_row(table, cells);
+}
+
+void mf_steps_table(mf_rec *rec, const mf_area *area, unsigned phases)
+{
+    static const mf_col cols[] = {{"col.step", 36, false},
+                                  {"col.state", 21, false},
+                                  {"col.done-by", 18, false},
+                                  {"col.when", 12, false},
+                                  {"col.extent", 13, false}};
+    size_t n = 0;
+    const mf_step *steps = mf_steps(&n);
+    mf_table table = mf_table_of(rec, cols, 5);
+    int phase = -1;
+    for (size_t i = 0; i < n; i++) {
+        if ((phases & (1U << steps[i].phase)) == 0 || !mf_step_applies(&steps[i], area))
+            continue;
+        if ((int)steps[i].phase != phase)
+            mf_table_group(&table, mf_enum(rec, MF_FAM_PHASE, (int)steps[i].phase));
+        phase = (int)steps[i].phase;
+        step_row(rec, &table, area, &steps[i]);
+    }
+    mf_table_end(&table);
+}

@@ -1,0 +1,253 @@
+#include "paper/table.h"
+
+#define PAD_X     3.0F
+#define PAD_Y     2.4F
+#define MARK_SIZE 7.6F
+#define MARK_STEP 10.6F
+#define TALL_MARK 17.0F
+
+/* One drawn line of a cell. */
+typedef struct cell_line {
+    mf_line line;
+    mf_style style;
+    unsigned flags;
+    mf_mark mark; /* on the first line only */
+    float indent;
+} cell_line;
+
+typedef struct cell_box {
+    cell_line *lines;
+    size_t n;
+} cell_box;
+
+static float col_width(const mf_table *table, size_t col)
+{
+    float sum = 0;
+    for (size_t i = 0; i < table->n; i++)
+        sum += table->cols[i].share;
+    return MF_WIDTH * table->cols[col].share / sum;
+}
+
+static mf_style style_in(const mf_cell *cell)
+{
+    return cell->style == MF_ST_TITLE ? MF_ST_CELL : cell->style;
+}
+
+/* Adds one part of a cell to the box's lines; counts only when box->lines is NULL. */
+static void add_part(mf_table *table, cell_box *box, const mf_cell *part, float width)
+{
+    mf_style style = style_in(part);
+    float indent = part->mark == MF_MARK_NONE ? 0 : MARK_STEP;
+    size_t n = 0;
+    const char *ready = mf_page_ready(table->page, style, part->text);
+    const mf_line *lines = mf_page_lines(table->page, style, ready, width - indent, &n);
+    size_t count = n == 0 && part->mark != MF_MARK_NONE ? 1 : n;
+    for (size_t i = 0; i < count; i++, box->n++) {
+        if (box->lines == NULL)
+            continue;
+        mf_line line = i < n ? lines[i] : (mf_line){"", 0};
+        box->lines[box->n] =
+            (cell_line){line, style, part->flags, i == 0 ? part->mark : MF_MARK_NONE, indent};
+    }
+}
+
+static void fill_box(mf_table *table, cell_box *box, const mf_cell *cell, float width)
+{
+    *box = (cell_box){0};
+    for (const mf_cell *part = cell; part != NULL; part = part->below)
+        add_part(table, box, part, width);
+    size_t n = box->n;
+    box->n = 0;
+    if (n == 0)
+        return;
+    box->lines = mf_arena_alloc(table->page->arena, n * sizeof *box->lines);
+    if (box->lines == NULL) {
+        mf_page_no_memory(table->page);
+        return;
+    }
+    for (const mf_cell *part = cell; part != NULL; part = part->below)
+        add_part(table, box, part, width);
+}
+
+static float box_height(const cell_box *box, size_t from)
+{
+    float height = 2 * PAD_Y;
+    for (size_t i = from; i < box->n; i++)
+        height += mf_style_of(box->lines[i].style)->leading;
+    return height;
+}
+
+static void draw_mark(mf_page *page, const cell_line *line, mf_point at)
+{
+    float size = line->style == MF_ST_TALL ? TALL_MARK : MARK_SIZE;
+    float drop = (mf_style_of(line->style)->leading - size) / 2;
+    mf_mark_draw(page->haru, line->mark, (mf_point){at.x, at.y + drop}, size);
+}
+
+static void strike(mf_page *page, const mf_style_row *row, mf_point at, float width)
+{
+    float y = at.y + row->leading * 0.52F;
+    mf_haru_line(page->haru, MF_INK_BLACK, 0.6F, (mf_point){at.x, y}, (mf_point){at.x + width, y});
+}
+
+static void draw_cell_line(mf_page *page, const cell_line *line, mf_point at, float width,
+                           bool right)
+{
+    const mf_style_row *row = mf_style_of(line->style);
+    if (line->mark != MF_MARK_NONE)
+        draw_mark(page, line, at);
+    float wide = mf_haru_width(page->haru, row->font, line->line.text, line->line.len);
+    at.x += right ? width - wide : line->indent;
+    mf_point base = {at.x, at.y + (row->leading - row->font.size) / 2 + row->font.size * 0.82F};
+    mf_haru_text(page->haru, row->font, row->ink, base, line->line.text, line->line.len);
+    if (line->flags & MF_CELL_STRUCK)
+        strike(page, row, at, wide);
+}
+
+/* Draws lines of one cell until height is used up; returns the next line. */
+static size_t draw_box(mf_table *table, const cell_box *box, size_t from, mf_point at, float width,
+                       float height, bool right)
+{
+    float used = 2 * PAD_Y;
+    size_t i = from;
+    at.x += PAD_X;
+    at.y += PAD_Y;
+    for (; i < box->n; i++) {
+        float leading = mf_style_of(box->lines[i].style)->leading;
+        if (used + leading > height + 0.01F)
+            break;
+        draw_cell_line(table->page, &box->lines[i], at, width - 2 * PAD_X, right);
+        used += leading;
+        at.y += leading;
+    }
+    return i;
+}
+
+static void rule(mf_table *table, mf_ink ink, float thick)
+{
+    if (!table->bare)
+        mf_haru_line(table->page->haru, ink, thick, (mf_point){MF_LEFT, table->page->y},
+                     (mf_point){MF_RIGHT, table->page->y});
+}
+
+/* ---- heads -------------------------------------------------------------------------- */
+
+static float fill_heads(mf_table *table, cell_box *boxes)
+{
+    float height = 0;
+    for (size_t i = 0; i < table->n; i++) {
+        const mf_cell head = {.style = MF_ST_SMALL_BOLD, .text = table->cols[i].head};
+        fill_box(table, &boxes[i], &head, col_width(table, i) - 2 * PAD_X);
+        float own = box_height(&boxes[i], 0);
+        height = own > height ? own : height;
+    }
+    return height;
+}
+
+static void draw_heads(mf_table *table, const cell_box *boxes, float height)
+{
+    mf_page *page = table->page;
+    float x = MF_LEFT;
+    mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
+                 (mf_point){MF_WIDTH, height});
+    for (size_t i = 0; i < table->n; i++) {
+        float width = col_width(table, i);
+        draw_box(table, &boxes[i], 0, (mf_point){x, page->y}, width, height, table->cols[i].right);
+        x += width;
+    }
+    page->y += height;
+    rule(table, MF_INK_ACCENT, 0.8F);
+    table->heads_on = page->n_pages;
+}
+
+/* Makes room for a row of that height, with the heads when they are due. */
+static void make_room(mf_table *table, float height)
+{
+    mf_page *page = table->page;
+    cell_box boxes[MF_COLS_MAX];
+    float heads = table->bare ? 0 : fill_heads(table, boxes);
+    bool due = !table->bare && table->heads_on != page->n_pages;
+    mf_page_need(page, height + (due ? heads : 0));
+    if (!table->bare && table->heads_on != page->n_pages)
+        draw_heads(table, boxes, heads);
+}
+
+/* ---- rows ---------------------------------------------------------------------------- */
+
+static float rest_height(const mf_table *table, const cell_box *boxes, const size_t *from)
+{
+    float height = table->row_height;
+    for (size_t i = 0; i < table->n; i++) {
+        float own = box_height(&boxes[i], from[i]);
+        height = own > height ? own : height;
+    }
+    return height;
+}
+
+static void upright_rules(mf_table *table, float height)
+{
+    float x = MF_LEFT;
+    float y = table->page->y;
+    for (size_t i = 0; i <= table->n; i++) {
+        mf_haru_line(table->page->haru, MF_INK_RULE, 0.4F, (mf_point){x, y},
+                     (mf_point){x, y + height});
+        x += i < table->n ? col_width(table, i) : 0;
+    }
+}
+
+/* Draws one slice of the row; returns whether anything is left of it. */
+static bool draw_slice(mf_table *table, const cell_box *boxes, size_t *from, float height)
+{
+    mf_page *page = table->page;
+    float x = MF_LEFT;
+    bool left = false;
+    for (size_t i = 0; i < table->n; i++) {
+        float width = col_width(table, i);
+        from[i] = draw_box(table, &boxes[i], from[i], (mf_point){x, page->y}, width, height,
+                           table->cols[i].right);
+        left = left || from[i] < boxes[i].n;
+        x += width;
+    }
+    if (table->upright)
+        upright_rules(table, height);
+    page->y += height;
+    return left;
+}
+
+void mf_table_row(mf_table *table, const mf_cell *cells)
+{
+    cell_box boxes[MF_COLS_MAX] = {0};
+    size_t from[MF_COLS_MAX] = {0};
+    for (size_t i = 0; i < table->n && i < MF_COLS_MAX; i++)
+        fill_box(table, &boxes[i], &cells[i], col_width(table, i) - 2 * PAD_X);
+    if (mf_haru_failed(table->page->haru))
+        return;
+    const float most = MF_BOTTOM - MF_TOP - 80; /* the heads take the rest */
+    bool left = true;
+    while (left) {
+        float height = rest_height(table, boxes, from);
+        height = height > most ? most : height;
+        make_room(table, height);
+        left = draw_slice(table, boxes, from, height);
+        rule(table, MF_INK_RULE, 0.4F);
+    }
+}
+
+void mf_table_group(mf_table *table, const char *text)
+{
+    mf_page *page = table->page;
+    const float height = 14;
+    make_room(table, height + 26); /* and a short row after it */
+    mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
+                 (mf_point){MF_WIDTH, height});
+    mf_page_put(page, MF_ST_CELL_BOLD, MF_INK_BLACK, (mf_point){MF_LEFT + PAD_X, page->y + 2},
+                text);
+    page->y += height;
+    rule(table, MF_INK_RULE, 0.4F);
+}
+
+void mf_table_end(mf_table *table)
+{
+    rule(table, MF_INK_RULE, 0.4F);
+    mf_page_gap(table->page, table->bare ? 4 : 8);
+}

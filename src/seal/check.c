@@ -1,0 +1,180 @@
+#include "base/fail.h"
+#include "seal/cms.h"
+#include "seal/der.h"
+#include "seal/sigfind.h"
+#include "seal/sigrange.h"
+#include "seal/when.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+/* --- one seal ----------------------------------------------------------------------- */
+
+static bool all_zero(const unsigned char *bytes, size_t len)
+{
+    for (size_t i = 0; i < len; i++) {
+        if (bytes[i] != 0)
+            return false;
+    }
+    return true;
+}
+
+/* The two kinds that are a detached CMS over the bytes. Others, such as document
+ * time stamps, are not judged. */
+static bool is_known_kind(mf_pdf_src *src, mf_tok dict, bool *cades)
+{
+    mf_tok kind = mf_dict_get(src, dict, "SubFilter");
+    *cades = mf_tok_is_name(src, kind, "ETSI.CAdES.detached");
+    return *cades || mf_tok_is_name(src, kind, "adbe.pkcs7.detached");
+}
+
+static int64_t read_time(mf_pdf_src *src, mf_tok dict)
+{
+    mf_tok date = mf_dict_get(src, dict, "M");
+    if (date.kind != MF_TOK_STRING)
+        return 0;
+    return mf_when_read(src->data + date.at + 1, date.end - date.at - 2);
+}
+
+/* The gap holds hex digits, these one DER element, and after it only zeros: bytes
+ * there are under no signature. */
+static mf_status judge_contents(mf_seal_report *out, mf_pdf_src *src, mf_tok dict,
+                                const mf_sig_range *range, mf_err *err)
+{
+    bool cades;
+    mf_status status = MF_OK;
+    size_t len = (range->gap_end - range->gap_at - 2) / 2;
+    mf_cms_spans spans = {src->data, src->data + range->gap_end, range->gap_at,
+                          range->end - range->gap_end};
+    unsigned char *cms = malloc(len + 1);
+    if (cms == NULL)
+        return mf_fail_memory(err);
+    if (!mf_sig_contents(src, range, cms)) {
+        out->state = MF_SEAL_BAD_RANGE;
+    } else {
+        size_t used = mf_der_length(cms, len);
+        out->state = MF_SEAL_UNREADABLE;
+        if (used > 0 && is_known_kind(src, dict, &cades))
+            status = mf_cms_verify(out, cms, used, &spans, cades, err);
+        if (used > 0 && !all_zero(cms + used, len - used))
+            out->state = MF_SEAL_BAD_RANGE;
+    }
+    free(cms);
+    return status;
+}
+
+static mf_status judge(mf_seal_report *out, mf_pdf_src *src, const mf_sig_list *list, int i,
+                       mf_err *err)
+{
+    mf_tok dict = list->sig[i].dict;
+    mf_sig_range range;
+    *out = (mf_seal_report){.state = MF_SEAL_BAD_RANGE};
+    out->taken_off = list->fields_known && !list->sig[i].in_fields;
+    out->signed_at = read_time(src, dict);
+    if (!mf_sig_range_read(src, dict, &range) || !mf_sig_range_at_revision(src, range.end))
+        return MF_OK;
+    out->covered_len = range.end;
+    out->covers_whole = range.end == src->len;
+    return judge_contents(out, src, dict, &range, err);
+}
+
+/* --- the paper ------------------------------------------------------------------------- */
+
+static mf_status no_seal(mf_err *err)
+{
+    return mf_fail(err, MF_NO, "the PDF", "the paper has no seal",
+                   "only a sealed paper can be checked", "ask for the sealed paper");
+}
+
+static mf_status tangled(mf_err *err)
+{
+    return mf_fail(err, MF_INPUT, "the PDF", "the file is too tangled to check",
+                   "no paper has so many seals or so much in one another",
+                   "ask for the paper as it was sealed");
+}
+
+static mf_status say_state(const mf_seal_report *seal, const char *where, mf_err *err)
+{
+    const char *mend = "do not rely on it; ask for the paper as it was sealed";
+    if (seal->state == MF_SEAL_ALTERED)
+        return mf_fail(err, MF_NO, where, "the paper was altered after it was sealed",
+                       "its bytes are not the ones that were signed", mend);
+    if (seal->state == MF_SEAL_BAD_RANGE)
+        return mf_fail(err, MF_NO, where, "the seal does not cover what it must",
+                       "it has to cover every byte of the paper but its own", mend);
+    if (seal->state == MF_SEAL_UNREADABLE)
+        return mf_fail(err, MF_NO, where, "the seal itself cannot be read",
+                       "it is damaged or of a kind that is not known here", mend);
+    return mf_fail(err, MF_NO, where, "the seal was taken off the paper later",
+                   "its bytes are still there, but no reader shows it", mend);
+}
+
+/* The first thing that is wrong, in words; MF_OK when nothing is. */
+static mf_status conclude(const mf_seal_check *check, mf_err *err)
+{
+    char where[32];
+    if (check->n == 0)
+        return no_seal(err);
+    for (int i = 0; i < check->n; i++) {
+        const mf_seal_report *seal = &check->seal[i];
+        snprintf(where, sizeof where, "seal %d of %d", i + 1, check->n);
+        if (seal->state != MF_SEAL_GOOD || seal->taken_off)
+            return say_state(seal, where, err);
+    }
+    if (check->unsealed_tail > 0)
+        return mf_failf(err, MF_NO, "the PDF", "whoever added them needed no key",
+                        "do not rely on them; ask for the paper as it was sealed",
+                        "%zu bytes at the end are under no seal", check->unsealed_tail);
+    return MF_OK;
+}
+
+static void find_all(mf_sig_list *list, mf_pdf *pdf, bool followed)
+{
+    if (followed)
+        mf_sig_find_fields(list, pdf);
+    mf_sig_find_bytes(list, &pdf->src);
+    mf_sig_sort(list);
+}
+
+static mf_status judge_all(mf_seal_check *out, mf_pdf_src *src, const mf_sig_list *list,
+                           mf_err *err)
+{
+    size_t sealed = 0;
+    for (int i = 0; i < list->n; i++) {
+        mf_status status = judge(&out->seal[i], src, list, i, err);
+        if (status != MF_OK)
+            return status;
+        out->n = i + 1;
+        if (out->seal[i].state == MF_SEAL_GOOD && out->seal[i].covered_len > sealed)
+            sealed = out->seal[i].covered_len;
+    }
+    out->unsealed_tail = src->len - sealed;
+    return MF_OK;
+}
+
+mf_status mf_seal_verify(mf_seal_check *out, const unsigned char *data, size_t len, mf_err *err)
+{
+    mf_pdf pdf = {0};
+    mf_sig_list list = {0};
+    mf_err why_not = {0};
+    *out = (mf_seal_check){0};
+    /* A paper whose objects cannot be followed, because it is damaged or of a newer
+     * kind, is still searched for seals byte by byte. */
+    mf_status status = mf_pdf_open(&pdf, data, len, &why_not);
+    if (status == MF_SYSTEM || !mf_pdf_is(data, len) || len > MF_PDF_MAX) {
+        if (err != NULL)
+            *err = why_not;
+        goto done;
+    }
+    find_all(&list, &pdf, status == MF_OK);
+    if (list.too_many) {
+        status = tangled(err);
+        goto done;
+    }
+    status = judge_all(out, &pdf.src, &list, err);
+    if (status == MF_OK)
+        status = pdf.src.fuel == 0 ? tangled(err) : conclude(out, err);
+done:
+    mf_pdf_close(&pdf);
+    return status;
+}

@@ -1,0 +1,25 @@
+/* cms.h - the cryptographic half of a seal: a detached CAdES signature. */
+#ifndef MF_SEAL_CMS_H
+#define MF_SEAL_CMS_H
+
+#include <mistfold/seal.h>
+
+/* The two runs of bytes on both sides of the gap. */
+typedef struct mf_cms_spans {
+    const unsigned char *first, *second;
+    size_t first_len, second_len;
+} mf_cms_spans;
+
+/* Signs the spans; *der is the CMS signature, which the caller frees. Fails
+ * MF_SYSTEM when OpenSSL or memory fails. */
+mf_status mf_cms_sign(mf_bytes *der, const mf_key *key, const mf_cms_spans *spans, mf_err *err);
+
+/* Checks a signature over the spans. Fills state (good, altered or unreadable),
+ * the names, the fingerprint and self_made, as far as they could be read. With
+ * cades the signing-certificate-v2 attribute must be there; without it must only
+ * be right when it is. Certificates beside the signer's are not looked at: nothing
+ * here follows from them. Fails MF_SYSTEM when memory ran out. */
+mf_status mf_cms_verify(mf_seal_report *out, const unsigned char *der, size_t len,
+                        const mf_cms_spans *spans, bool cades, mf_err *err);
+
+#endif

@@ -1,0 +1,11 @@
+/* pdfpage.h - the page tree. */
+#ifndef MF_SEAL_PDFPAGE_H
+#define MF_SEAL_PDFPAGE_H
+
+#include "seal/pdfxref.h"
+
+/* The reference to page n, counted from 1 in reading order. MF_TOK_END when the
+ * paper has fewer pages, MF_TOK_BAD when the tree cannot be walked. */
+mf_tok mf_pdf_page(mf_pdf *pdf, int n);
+
+#endif

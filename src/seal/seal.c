@@ -1,0 +1,62 @@
+#include "base/fail.h"
+#include "seal/cms.h"
+#include "seal/sigfind.h"
+#include "seal/update.h"
+
+#include <string.h>
+
+static mf_status check_pdf(mf_pdf *pdf, const mf_sig_list *earlier, mf_err *err)
+{
+    if (mf_dict_get(&pdf->src, pdf->trailer, "Encrypt").kind != MF_TOK_END)
+        return mf_fail(err, MF_INPUT, "the PDF", "the paper is encrypted",
+                       "a seal is added to open papers only", "take the PDF as mistfold wrote it");
+    if (!earlier->fields_known)
+        return mf_fail(err, MF_INPUT, "the PDF", "its form fields cannot be read",
+                       "the seal becomes one of them", "take the PDF as mistfold wrote it");
+    if (earlier->n == MF_SEAL_MAX)
+        return mf_failf(err, MF_INPUT, "the PDF", "a paper takes at most so many",
+                        "seal a new paper", "it has %d seals already", earlier->n);
+    return MF_OK;
+}
+
+/* Signs what the update covers and puts the signature into its gap. */
+static mf_status sign_update(mf_update *update, const mf_key *key, mf_err *err)
+{
+    const unsigned char *file = (const unsigned char *)update->file.data;
+    const mf_sig_range *range = &update->range;
+    mf_cms_spans spans = {file, file + range->gap_end, range->gap_at, range->end - range->gap_end};
+    mf_bytes cms = {0};
+    mf_status status = mf_cms_sign(&cms, key, &spans, err);
+    if (status == MF_OK)
+        status = mf_update_fill(update, &cms, err);
+    mf_bytes_free(&cms);
+    return status;
+}
+
+mf_status mf_seal_sign(mf_bytes *out, const unsigned char *pdf, size_t len, const mf_seal_ask *ask,
+                       mf_err *err)
+{
+    mf_pdf in = {0};
+    mf_update update = {0};
+    mf_sig_list earlier = {0};
+    *out = (mf_bytes){0};
+    if (ask == NULL || ask->key == NULL)
+        return mf_fail(err, MF_USAGE, "the seal", "there is no key", "a seal is made with a key",
+                       "open a key first");
+    mf_status status = mf_pdf_open(&in, pdf, len, err);
+    if (status != MF_OK)
+        goto done;
+    mf_sig_find_fields(&earlier, &in);
+    status = check_pdf(&in, &earlier, err);
+    if (status != MF_OK)
+        goto done;
+    status = mf_update_build(&update, &in, ask, earlier.n, err);
+    if (status == MF_OK)
+        status = sign_update(&update, ask->key, err);
+    if (status == MF_OK)
+        mf_buf_take(&update.file, out);
+done:
+    mf_buf_free(&update.file);
+    mf_pdf_close(&in);
+    return status;
+}

@@ -1,0 +1,84 @@
+/* The words of what the judgement says by number. */
+#include <mistfold/words.h>
+
+#include <assert.h>
+
+#define ROWS(names, last)                                                                          \
+    static_assert(sizeof names / sizeof names[0] == (size_t)(last) + 1, "a word for each value")
+
+static const char *const covers[] = {
+    "cover.built-before",    "cover.year-unknown",  "cover.built-later",
+    "cover.not-for-pay",     "cover.elder-housing", "cover.zero-bedroom",
+    "cover.nothing-painted", "cover.all-free",      "cover.minor"};
+ROWS(covers, MF_COVER_MINOR);
+
+static const char *const doubts[] = {"",
+                                     "doubt.untested",
+                                     "doubt.inconclusive",
+                                     "doubt.xrf-by-renovator",
+                                     "doubt.certificate",
+                                     "doubt.no-determination",
+                                     "doubt.no-copy",
+                                     "doubt.calibration",
+                                     "doubt.kit-tester",
+                                     "doubt.kit-unrecognized",
+                                     "doubt.chip-sampler",
+                                     "doubt.laboratory",
+                                     "doubt.contradiction"};
+ROWS(doubts, MF_DOUBT_CONTRADICTION);
+
+static const char *const refusals[] = {"",
+                                       "refused.not-looked",
+                                       "refused.already-clean",
+                                       "refused.reclean-first",
+                                       "refused.not-darker",
+                                       "refused.no-third-wet",
+                                       "refused.dry-too-soon",
+                                       "refused.not-dry",
+                                       "refused.dry-unwiped",
+                                       "refused.needs-new-cloth",
+                                       "refused.cloth-unsaid",
+                                       "refused.out-of-order",
+                                       "refused.no-time",
+                                       "refused.no-section",
+                                       "refused.exterior"};
+ROWS(refusals, MF_VR_EXTERIOR);
+
+static const char *const verdicts[] = {"paint.lead", "paint.presumed", "paint.free",
+                                       "paint.unpainted"};
+ROWS(verdicts, MF_PAINT_UNPAINTED);
+
+static const char *const bases[] = {"basis.none", "basis.xrf", "basis.determination", "basis.kit",
+                                    "basis.chip"};
+ROWS(bases, MF_BASIS_CHIP);
+
+static const char *say(mf_lang lang, const char *id)
+{
+    const char *words = id[0] == '\0' ? "" : mf_words(lang, id);
+    return words == NULL ? id : words;
+}
+
+const char *mf_words_cover(mf_lang lang, mf_cover_why why)
+{
+    return say(lang, covers[why]);
+}
+
+const char *mf_words_doubt(mf_lang lang, mf_paint_doubt doubt)
+{
+    return say(lang, doubts[doubt]);
+}
+
+const char *mf_words_refusal(mf_lang lang, mf_ver_refusal refusal)
+{
+    return say(lang, refusals[refusal]);
+}
+
+const char *mf_words_verdict(mf_lang lang, mf_paint_verdict verdict)
+{
+    return say(lang, verdicts[verdict]);
+}
+
+const char *mf_words_basis(mf_lang lang, mf_paint_basis basis)
+{
+    return say(lang, bases[basis]);
+}

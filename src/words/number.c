@@ -1,0 +1,73 @@
+/* Numbers as people read them. The decimal mark is a point in both languages, as
+ * on the instruments and in the rule; the process locale changes nothing. */
+#include <mistfold/words.h>
+
+#include <inttypes.h>
+#include <stdio.h>
+
+/* value / 10^decimals, trailing zeros beyond `keep` decimals dropped. */
+static void decimal(int64_t value, int decimals, int keep, char *out, size_t size)
+{
+    uint64_t magnitude = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
+    uint64_t scale = 1;
+    for (int i = 0; i < decimals; i++)
+        scale *= 10;
+    uint64_t part = magnitude % scale;
+    uint64_t whole = magnitude / scale;
+    while (decimals > keep && part % 10 == 0) {
+        part /= 10;
+        decimals--;
+    }
+    const char *sign = value < 0 ? "-" : "";
+    if (decimals == 0)
+        snprintf(out, size, "%s%" PRIu64, sign, whole);
+    else
+        snprintf(out, size, "%s%" PRIu64 ".%0*" PRIu64, sign, whole, decimals, part);
+}
+
+static const char *unit_words(mf_lang lang, mf_unit unit)
+{
+    static const char *const ids[] = {"unit.ug-cm2", "unit.ppm",  "unit.sqft",  "unit.ft",
+                                      "unit.ng-ft2", "unit.days", "unit.years", "unit.minutes",
+                                      "unit.deg-f",  NULL,        NULL};
+    const char *words = ids[unit] == NULL ? NULL : mf_words(lang, ids[unit]);
+    return words == NULL ? "" : words;
+}
+
+size_t mf_words_number(mf_lang lang, int64_t number, mf_unit unit, char *out, size_t size)
+{
+    char digits[40];
+    switch (unit) {
+    case MF_UNIT_UG_CM2:
+        decimal(number, 3, 1, digits, sizeof digits);
+        break;
+    case MF_UNIT_SQFT_100:
+    case MF_UNIT_FT_100:
+        decimal(number, 2, 0, digits, sizeof digits);
+        break;
+    case MF_UNIT_NG_FT2:
+        decimal(number, 3, 0, digits, sizeof digits);
+        break;
+    case MF_UNIT_PPM:
+    case MF_UNIT_DAYS:
+    case MF_UNIT_YEARS:
+    case MF_UNIT_MINUTES:
+    case MF_UNIT_DEG_F:
+    case MF_UNIT_CALENDAR_YEAR:
+    case MF_UNIT_COUNT:
+        decimal(number, 0, 0, digits, sizeof digits);
+        break;
+    }
+    const char *unit_text = unit_words(lang, unit);
+    int len = snprintf(out, size, "%s%s%s", digits, unit_text[0] == '\0' ? "" : " ", unit_text);
+    return len < 0 ? 0 : (size_t)len;
+}
+
+size_t mf_words_loading(int64_t ug_cm2, mf_qualifier qualifier, char *out, size_t size)
+{
+    static const char *const mark[] = {"", ">", "<"};
+    char digits[40];
+    decimal(ug_cm2, 3, 2, digits, sizeof digits);
+    int len = snprintf(out, size, "%s%s", mark[qualifier], digits);
+    return len < 0 ? 0 : (size_t)len;
+}

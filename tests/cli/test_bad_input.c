@@ -1,0 +1,254 @@
+/* Bad input gets one line that says what, where, why and the mend, exit 3 (4 when
+ * the book or the machine failed), and nothing is written. */
+#include "support/cmocka_all.h"
+#include "support/run.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static char folder[64];
+
+/* Entries in the book: bad input must not add to them. */
+static int entries(void)
+{
+    run_result r;
+    int n = -1;
+    run_shell(&r, folder, "sqlite3 -readonly b.book 'SELECT count(*) FROM entry'");
+    assert_int_equal(r.status, 0);
+    n = 0;
+    for (const char *p = r.out; *p >= '0' && *p <= '9'; p++)
+        n = n * 10 + (*p - '0');
+    return n;
+}
+
+static int make_book(void **state)
+{
+    run_result r;
+    (void)state;
+    run_folder(folder);
+    setenv("MISTFOLD_BOOK", "b.book", 1);
+    setenv("MISTFOLD_BY", "rosa", 1);
+    run_shell(&r, folder,
+              "set -e; m=$MISTFOLD; $m book new --device t;"
+              "$m person add --id rosa --name 'Rosa Muestra';"
+              "$m person add --id ines --name 'Inés Ejemplar';"
+              "$m certificate add --holder rosa --discipline renovator --number R-1 --issuer X "
+              "  --issued 2015-01-05 --expires 2020-01-05 --hands-on yes;"
+              "$m instrument add --serial X-100 --film 1.02 --cal-low 0.8 --cal-high 1.2;"
+              "$m job open --id J --address A --building dwelling --owner-occupied yes "
+              "  --work window-replacement --description d --start 2026-09-14;"
+              "$m opening add J --id W01 --kind window --room kitchen --elevation north;"
+              "$m component add J --id W01.sash --opening W01 --type sash --side interior "
+              "  --substrate wood;"
+              "$m area add J --id A1 --side interior --place kitchen --openings W01 --length 10 "
+              "  --width 10");
+    if (r.status != 0)
+        fprintf(stderr, "%s%s", r.out, r.err);
+    return r.status;
+}
+
+static int drop_book(void **state)
+{
+    (void)state;
+    run_remove(folder);
+    return 0;
+}
+
+typedef struct bad {
+    const char *name, *command; /* run in the folder of the book */
+    int status;
+    const char *says[3]; /* each must stand in the one line on standard error */
+} bad;
+
+#define HEAD      "Number,Instrument,Operator,Date,Time,Opening,Component,Side,Substrate,Result,Unit"
+#define ROW       "1,X-100,ines,2026-08-12,08:05,W01,sash,interior,wood,0.4,mg/cm2"
+#define CSV(text) "printf '" text "' > x.csv; $MISTFOLD test import J x.csv"
+
+static const bad cases[] = {
+    {"unknown column", CSV(HEAD ",Mood\\n" ROW ",good\\n"), 3, {"x.csv:1", "Mood"}},
+    {"missing column",
+     CSV("Number,Instrument,Operator,Date,Time,Opening,Component,Side,Substrate\\n"
+         "1,X-100,ines,2026-08-12,08:05,W01,sash,interior,wood\\n"),
+     3,
+     {"x.csv:1", "esult"}},
+    {"not a number",
+     CSV(HEAD "\\n1,X-100,ines,2026-08-12,08:05,W01,sash,interior,wood,abc,mg/cm2\\n"),
+     3,
+     {"x.csv:2", "abc"}},
+    {"ug typed as mg",
+     CSV(HEAD "\\n1,X-100,ines,2026-08-12,08:05,W01,sash,interior,wood,1000,mg/cm2\\n"),
+     3,
+     {"x.csv:2", "1000"}},
+    {"grams",
+     CSV(HEAD "\\n1,X-100,ines,2026-08-12,08:05,W01,sash,interior,wood,0.001,g/cm2\\n"),
+     3,
+     {"x.csv:2", "g/cm"}},
+    {"over 100 mg/cm2",
+     CSV(HEAD "\\n1,X-100,ines,2026-08-12,08:05,W01,sash,interior,wood,100.1,mg/cm2\\n"),
+     3,
+     {"x.csv:2"}},
+    {"decimal comma",
+     "printf '" HEAD
+     "\\n1,X-100,ines,2026-08-12,08:05,W01,sash,interior,wood,\"1,0\",mg/cm2\\n' > x.csv;"
+     "$MISTFOLD test import J x.csv",
+     3,
+     {"x.csv:2", "1,0"}},
+    {"no such date",
+     CSV(HEAD "\\n1,X-100,ines,2026-02-30,08:05,W01,sash,interior,wood,0.4,mg/cm2\\n"),
+     3,
+     {"x.csv:2", "2026-02-30"}},
+    {"future date",
+     CSV(HEAD "\\n1,X-100,ines,2999-01-01,08:05,W01,sash,interior,wood,0.4,mg/cm2\\n"),
+     3,
+     {"x.csv:2", "2999-01-01"}},
+    {"unknown opening",
+     CSV(HEAD "\\n1,X-100,ines,2026-08-12,08:05,W99,sash,interior,wood,0.4,mg/cm2\\n"),
+     3,
+     {"x.csv:2", "W99"}},
+    {"second row bad, first not kept",
+     CSV(HEAD "\\n" ROW "\\n2,X-100,ines,2026-08-12,08:06,W01,sash,interior,wood,x,mg/cm2\\n"),
+     3,
+     {"x.csv:3"}},
+    {"same number twice", CSV(HEAD "\\n" ROW "\\n" ROW "\\n"), 3, {"x.csv:3"}},
+    {"unknown operator",
+     CSV(HEAD "\\n1,X-100,nobody,2026-08-12,08:05,W01,sash,interior,wood,0.4,mg/cm2\\n"),
+     3,
+     {"x.csv:2", "nobody"}},
+    {"no such file", "$MISTFOLD test import J nowhere.csv", 3, {"nowhere.csv"}},
+    {"unknown job", "$MISTFOLD job show K", 3, {"K"}},
+    {"unknown step",
+     "$MISTFOLD containment tick J --area A1 --step plastic --state done --person "
+     "rosa --on 2026-09-14",
+     3,
+     {"plastic", "containment list"}},
+    {"step of the other side",
+     "$MISTFOLD containment tick J --area A1 --step ground-sheet --state "
+     "done --person rosa --on 2026-09-14",
+     3,
+     {"ground-sheet"}},
+    {"unknown area", "$MISTFOLD gate J demo --area A9", 3, {"A9"}},
+    {"id taken",
+     "$MISTFOLD opening add J --id W01 --kind window --room x --elevation north",
+     3,
+     {"W01"}},
+    {"a date that is needed", "$MISTFOLD job complete J", 3, {"on"}},
+    {"a choice",
+     "$MISTFOLD opening add J --id W02 --kind hatch --room x --elevation north",
+     3,
+     {"hatch", "window"}},
+    {"a line break in a name",
+     "$MISTFOLD person add --id x --name \"$(printf 'a\\nb')\"",
+     3,
+     {"--name"}},
+    {"not UTF-8", "$MISTFOLD person add --id x --name \"$(printf '\\303\\050')\"", 3, {"--name"}},
+    {"wet wipe before looking",
+     "$MISTFOLD surface add J --id s --area A1 --kind sill --place x --size 1 >/dev/null;"
+     "$MISTFOLD entry withdraw t/10 --reason test >/dev/null;"
+     "$MISTFOLD surface add J --id s --area A1 --kind sill --place x --size 1 >/dev/null;"
+     "$MISTFOLD verification log J --area A1 --surface s --event wet-match --cloth new --person "
+     "rosa --on 2026-09-16 --time 10:00",
+     3,
+     {"visual inspection", "745.85(b)"}},
+    {"no book", "$MISTFOLD --book none.book job list", 3, {"none.book", "book new"}},
+    {"no book but a text file",
+     "echo hello > text.book; $MISTFOLD --book text.book job list",
+     3,
+     {"text.book"}},
+    {"another SQLite file",
+     "sqlite3 other.book 'CREATE TABLE t(x)'; $MISTFOLD --book other.book job list",
+     3,
+     {"other.book"}},
+    {"a folder", "mkdir -p dir.book; $MISTFOLD --book dir.book job list", 3, {"dir.book"}},
+    {"a newer schema",
+     "cp b.book new.book; sqlite3 new.book 'PRAGMA user_version=99';"
+     "$MISTFOLD --book new.book job list",
+     3,
+     {"new.book", "newer"}},
+    {"a book that exists", "$MISTFOLD book new", 3, {"b.book"}},
+    {"nobody writes", "MISTFOLD_BY= $MISTFOLD person add --id x --name X", 2, {"--by"}},
+    {"full disk for a paper", "$MISTFOLD paper record J --out /dev/full", 4, {"/dev/full"}},
+    {"no folder for a paper", "$MISTFOLD paper record J --out nowhere/x.pdf", 3, {"nowhere"}},
+    {"a key that is overwritten",
+     "touch k.p12; echo secret | $MISTFOLD key new k.p12 --name N "
+     "--passphrase-fd 0",
+     3,
+     {"k.p12", "exists"}},
+    {"wrong passphrase",
+     "rm -f w.p12; echo right | $MISTFOLD key new w.p12 --name N --passphrase-fd 0 >/dev/null;"
+     "echo wrong | $MISTFOLD key show w.p12 --passphrase-fd 0",
+     3,
+     {"w.p12", "passphrase"}},
+    {"no key at all",
+     "echo x > n.p12; echo x | $MISTFOLD key show n.p12 --passphrase-fd 0",
+     3,
+     {"n.p12"}},
+    {"no paper", "echo hello > t.pdf; $MISTFOLD paper check t.pdf", 3, {"t.pdf", "PDF"}},
+};
+
+/* A few cases set something up first; what they log is not what is tested. */
+static int entries_before_last(const bad *c)
+{
+    return strstr(c->command, ">/dev/null;") != NULL ? -1 : entries();
+}
+
+static void bad_input(void **state)
+{
+    const bad *c = *state;
+    run_result r;
+    int before = entries_before_last(c);
+    run_shell(&r, folder, c->command);
+    if (r.status != c->status)
+        fail_msg("exit %d, not %d: %s%s", r.status, c->status, r.out, r.err);
+    for (size_t i = 0; i < 3 && c->says[i] != NULL; i++)
+        if (strstr(r.err, c->says[i]) == NULL)
+            fail_msg("\"%s\" is not in: %s", c->says[i], r.err);
+    assert_string_equal(r.out, "");
+    if (strchr(r.err, '\n') != r.err + strlen(r.err) - 1)
+        fail_msg("more than one line: %s", r.err);
+    assert_true(strncmp(r.err, "mistfold: ", 10) == 0);
+    if (before >= 0)
+        assert_int_equal(entries(), before);
+}
+
+/* Another process holds the write lock: said after the busy timeout, exit 4. */
+static void locked_book(void **state)
+{
+    run_result r;
+    (void)state;
+    int before = entries();
+    run_shell(&r, folder,
+              "( printf 'BEGIN IMMEDIATE;\\n'; sleep 9 ) | sqlite3 b.book & sleep 1;"
+              "$MISTFOLD person add --id y --name Y; s=$?; wait; exit $s");
+    assert_int_equal(r.status, 4);
+    assert_non_null(strstr(r.err, "lock"));
+    assert_int_equal(entries(), before);
+}
+
+/* An expired certificate is accepted, proves nothing, and that is said. */
+static void expired_certificate(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              "$MISTFOLD test kit J --component W01.sash --tester rosa --maker m --model k "
+              "--recognized yes --result negative --on 2026-08-12");
+    assert_int_equal(r.status, 0);
+    assert_non_null(strstr(r.err, "certificate was not valid on the day"));
+    assert_non_null(strstr(r.out, "logged kit_test"));
+    run_shell(&r, folder, "$MISTFOLD test list J | grep W01.sash");
+    assert_non_null(strstr(r.out, "presumed"));
+}
+
+int main(void)
+{
+    enum { N = sizeof cases / sizeof cases[0] };
+    struct CMUnitTest tests[N + 2];
+    for (size_t i = 0; i < N; i++)
+        tests[i] =
+            (struct CMUnitTest){cases[i].name, bad_input, NULL, NULL, (void *)(uintptr_t)&cases[i]};
+    tests[N] = (struct CMUnitTest)cmocka_unit_test(locked_book);
+    tests[N + 1] = (struct CMUnitTest)cmocka_unit_test(expired_certificate);
+    return cmocka_run_group_tests(tests, make_book, drop_book);
+}

@@ -1,0 +1,104 @@
+/* Help and the table of commands as a user meets them. */
+#include "support/cmocka_all.h"
+#include "support/run.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static void contains(const char *text, const char *part)
+{
+    if (strstr(text, part) == NULL)
+        fail_msg("\"%s\" is not in:\n%s", part, text);
+}
+
+static void program_help(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, "", "$MISTFOLD --help");
+    assert_int_equal(r.status, 0);
+    assert_string_equal(r.err, "");
+    contains(r.out, "usage: mistfold");
+    contains(r.out, "it certifies nothing");
+    contains(r.out, "Exit status: 0 yes or done, 1 no (findings)");
+}
+
+/* Each line of the program's help names a command; each has help with an
+ * example that begins with "mistfold" and with that command's own words. */
+static void every_command_has_help_with_an_example(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, "",
+              "n=0; group=; $MISTFOLD --help | sed -n 's/^  \\(.\\{13\\}\\) \\(.\\{13\\}\\) "
+              ".*/\\1|\\2/p' |"
+              "while IFS='|' read -r g a; do g=$(echo $g) a=$(echo $a);"
+              "  [ -n \"$g\" ] && group=$g;"
+              "  text=$($MISTFOLD $group $a --help) || { echo \"no help: $group $a\"; exit 1; };"
+              "  echo \"$text\" | grep -A1 '^example:' | grep -q \"mistfold.* $group $a\\|mistfold "
+              "$group $a\" ||"
+              "    { echo \"no example: $group $a\"; exit 1; };"
+              "  echo \"$text\" | grep -q 'certifies nothing' || { echo \"no caution: $group $a\"; "
+              "exit 1; };"
+              "  echo ok; done");
+    assert_int_equal(r.status, 0);
+    assert_string_equal(r.err, "");
+    if (strstr(r.out, "no ") != NULL)
+        fail_msg("%s", r.out);
+    size_t n = 0;
+    for (const char *p = r.out; (p = strstr(p, "ok\n")) != NULL; p++)
+        n++;
+    assert_true(n >= 50);
+}
+
+typedef struct wrong_use {
+    const char *command, *says;
+} wrong_use;
+
+static void wrong_use_is_one_line_and_exit_2(void **state)
+{
+    static const wrong_use cases[] = {
+        {"gat J demo", "did you mean \"gate\"?"},
+        {"paper rekord J", "did you mean \"paper record\"?"},
+        {"job show", "wants JOB"},
+        {"gate J-1 demo extra", "extra: one word too many"},
+        {"gate J-1 demolition", "is no question"},
+        {"limit list --on 2026-02-30", "the date 2026-02-30 does not exist"},
+        {"limit list --on today", "today is no date"},
+        {"limit list --colour red", "no such option"},
+        {"paper record J-1", "--out: is needed here"},
+        {"limit list --on", "a value is missing"},
+        {"entry withdraw x/1", "--reason: is needed here"},
+    };
+    run_result r;
+    char line[256];
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        snprintf(line, sizeof line, "$MISTFOLD %s", cases[i].command);
+        run_shell(&r, "", line);
+        assert_int_equal(r.status, 2);
+        assert_string_equal(r.out, "");
+        contains(r.err, cases[i].says);
+        assert_ptr_equal(strchr(r.err, '\n'), r.err + strlen(r.err) - 1);
+    }
+}
+
+static void a_full_disk_on_standard_output_is_exit_4(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, "", "$MISTFOLD --help > /dev/full");
+    assert_int_equal(r.status, 4);
+    contains(r.err, "disk full");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(program_help),
+        cmocka_unit_test(every_command_has_help_with_an_example),
+        cmocka_unit_test(wrong_use_is_one_line_and_exit_2),
+        cmocka_unit_test(a_full_disk_on_standard_output_is_exit_4),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,137 @@
+/* Clearance samples. Levels: 66 FR 1206, 86 FR 983 (from 2021-03-08), 89 FR 89416
+ * (complied with from 2026-01-12); strictly below passes (40 CFR 745.227(e)(8));
+ * sampler and laboratory: 745.85(c)(2), 745.90(c)(1). Samples constructed. */
+#include "core/given.h"
+
+#include <mistfold/dust.h>
+#include <string.h>
+
+static mf_certificate held(const char *holder, mf_discipline discipline)
+{
+    return (mf_certificate){.holder = holder,
+                            .discipline = discipline,
+                            .issued = day("2018-01-01"),
+                            .expires = day("2030-01-01"),
+                            .hands_on = MF_YES};
+}
+
+static mf_dust_verdict judge(const char *sampler, mf_tri nllap, mf_dust_surface surface,
+                             const char *on, mf_qualifier qualifier, int64_t ng)
+{
+    mf_certificate certificates[] = {
+        held("ines", MF_DISC_INSPECTOR), held("omar", MF_DISC_RISK_ASSESSOR),
+        held("tomi", MF_DISC_DUST_TECHNICIAN), held("rosa", MF_DISC_RENOVATOR)};
+    const mf_job job = {.certificate = certificates, .n_certificate = 4};
+    const mf_dust_sample sample = {.sampler = sampler,
+                                   .nllap = nllap,
+                                   .surface = surface,
+                                   .loading_ng_ft2 = ng,
+                                   .qualifier = qualifier,
+                                   .on = day(on)};
+    const mf_limit *level = NULL;
+    mf_dust_verdict verdict = mf_dust_judge(&job, &sample, &level);
+    assert_non_null(level);
+    assert_int_equal(level->id, surface == MF_DUST_FLOOR  ? MF_LIMIT_DUST_FLOOR
+                                : surface == MF_DUST_SILL ? MF_LIMIT_DUST_SILL
+                                                          : MF_LIMIT_DUST_TROUGH);
+    assert_int_equal(mf_dust_judge(&job, &sample, NULL), verdict);
+    return verdict;
+}
+
+/* Section 11 of the rule digest, rows "dust ...". */
+static void levels_by_day(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *on;
+        mf_dust_surface surface;
+        int64_t passes, fails; /* ng/ft2 */
+    } rows[] = {
+        {"2021-03-07", MF_DUST_FLOOR, 39900, 40000},
+        {"2021-03-07", MF_DUST_SILL, 249000, 250000},
+        {"2021-03-07", MF_DUST_TROUGH, 399000, 400000},
+        {"2021-03-08", MF_DUST_FLOOR, 9900, 10000},
+        {"2021-03-08", MF_DUST_SILL, 99000, 100000},
+        {"2021-03-08", MF_DUST_TROUGH, 399000, 400000},
+        {"2025-01-13", MF_DUST_FLOOR, 9900, 10000},
+        {"2026-01-11", MF_DUST_FLOOR, 9900, 10000},
+        {"2026-01-11", MF_DUST_SILL, 99000, 100000},
+        {"2026-01-11", MF_DUST_TROUGH, 399000, 400000},
+        {"2026-01-12", MF_DUST_FLOOR, 4900, 5000},
+        {"2026-01-12", MF_DUST_SILL, 39900, 40000},
+        {"2026-01-12", MF_DUST_TROUGH, 99900, 100000},
+        {"2022-09-01", MF_DUST_FLOOR, 0, 10001},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        CHECK_ROW(judge("ines", MF_YES, rows[i].surface, rows[i].on, MF_QUAL_EXACT,
+                        rows[i].passes) == MF_DUST_PASS,
+                  rows[i].on);
+        CHECK_ROW(judge("ines", MF_YES, rows[i].surface, rows[i].on, MF_QUAL_EXACT,
+                        rows[i].fails) == MF_DUST_FAIL,
+                  rows[i].on);
+    }
+}
+
+/* Digest: "<5" reported = pass at 5, "<6" = cannot pass. */
+static void qualified(void **state)
+{
+    (void)state;
+    static const struct {
+        mf_qualifier qualifier;
+        int64_t ng;
+        mf_dust_verdict verdict;
+    } rows[] = {
+        {MF_QUAL_UNDER, 4900, MF_DUST_PASS},
+        {MF_QUAL_UNDER, 5000, MF_DUST_PASS},
+        {MF_QUAL_UNDER, 5001, MF_DUST_NOT_SHOWN},
+        {MF_QUAL_UNDER, 6000, MF_DUST_NOT_SHOWN},
+        {MF_QUAL_OVER, 400000, MF_DUST_FAIL},
+        {MF_QUAL_OVER, 3000, MF_DUST_FAIL},
+        {MF_QUAL_EXACT, MF_NUM_NONE, MF_DUST_NOT_SHOWN},
+        {MF_QUAL_UNDER, MF_NUM_NONE, MF_DUST_NOT_SHOWN},
+        {MF_QUAL_EXACT, -1, MF_DUST_NOT_SHOWN},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++)
+        assert_int_equal(
+            judge("ines", MF_YES, MF_DUST_FLOOR, "2026-03-01", rows[i].qualifier, rows[i].ng),
+            rows[i].verdict);
+}
+
+static void hands_and_laboratory(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *sampler, *on;
+        mf_tri nllap;
+        int64_t ng;
+        mf_dust_verdict verdict;
+    } rows[] = {
+        {"ines", "2026-03-01", MF_YES, 4000, MF_DUST_PASS},
+        {"omar", "2026-03-01", MF_YES, 4000, MF_DUST_PASS},
+        {"tomi", "2022-03-01", MF_YES, 4000, MF_DUST_PASS},
+        {"rosa", "2022-03-01", MF_YES, 4000, MF_DUST_WRONG_SAMPLER},
+        {"nobody", "2022-03-01", MF_YES, 4000, MF_DUST_WRONG_SAMPLER},
+        {"", "2022-03-01", MF_YES, 4000, MF_DUST_WRONG_SAMPLER},
+        {"ines", "2030-01-02", MF_YES, 4000, MF_DUST_WRONG_SAMPLER}, /* expired the day before */
+        {"ines", "2026-03-01", MF_NOT, 4000, MF_DUST_WRONG_LAB},
+        {"ines", "2026-03-01", MF_UNKNOWN, 4000, MF_DUST_WRONG_LAB},
+        /* a failing result fails whoever took it */
+        {"rosa", "2022-03-01", MF_NOT, 10000, MF_DUST_FAIL},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        /* the technician's course of 2018 ran to 2023: judged here in 2022 */
+        mf_dust_verdict verdict = judge(rows[i].sampler, rows[i].nllap, MF_DUST_FLOOR, rows[i].on,
+                                        MF_QUAL_EXACT, rows[i].ng);
+        CHECK_ROW(verdict == rows[i].verdict, rows[i].sampler);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(levels_by_day),
+        cmocka_unit_test(qualified),
+        cmocka_unit_test(hands_and_laboratory),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,234 @@
+/* The table of kinds: each row sound by itself and against the struct it fills. */
+#include "core/given.h"
+
+#include <mistfold/kind.h>
+#include <string.h>
+
+typedef void field_check(const mf_kind *kind, const mf_field *field);
+
+static void each_field(field_check *check)
+{
+    size_t count = 0;
+    const mf_kind *kinds = mf_kinds(&count);
+    for (size_t k = 0; k < count; k++) {
+        for (size_t f = 0; f < kinds[k].n_fields; f++)
+            check(&kinds[k], &kinds[k].fields[f]);
+    }
+}
+
+/* A name that is safe as an SQL column and a JSON key. */
+static bool plain_name(const char *name)
+{
+    return name[0] != '\0' && strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789_") == strlen(name);
+}
+
+static void kinds_are_whole(void **state)
+{
+    (void)state;
+    size_t count = 0;
+    const mf_kind *kinds = mf_kinds(&count);
+    assert_true(count > 0);
+    for (size_t k = 0; k < count; k++) {
+        const mf_kind *kind = &kinds[k];
+        CHECK_ROW(plain_name(kind->name) && kind->doc[0] != '\0', kind->name);
+        CHECK_ROW(kind->n_fields > 0 && kind->fields != NULL, kind->name);
+        CHECK_ROW(kind->size > sizeof(mf_src), kind->name);
+        CHECK_ROW(kind->list_offset + sizeof(void *) + sizeof(size_t) <= sizeof(mf_job),
+                  kind->name);
+        CHECK_ROW(mf_kind_named(kind->name) == kind, kind->name);
+        for (size_t other = 0; other < k; other++)
+            CHECK_ROW(kinds[other].list_offset != kind->list_offset, kind->name);
+    }
+    assert_null(mf_kind_named("wishes"));
+    assert_null(mf_kind_named(""));
+    assert_null(mf_kind_named(NULL));
+}
+
+/* Every list of mf_job is some kind's, but for the corrections, which the book
+ * makes of other entries. */
+static void every_list_has_a_kind(void **state)
+{
+    (void)state;
+    size_t count = 0, lists = 0;
+    mf_kinds(&count);
+    for (size_t at = offsetof(mf_job, firm); at < sizeof(mf_job); lists++)
+        at += sizeof(void *) + sizeof(size_t);
+    assert_int_equal(count, lists - 1);
+}
+
+static void check_names(const mf_kind *kind, const mf_field *field)
+{
+    CHECK_ROW(plain_name(field->name) && field->doc[0] != '\0', field->name);
+    CHECK_ROW(field->option[0] != '\0' && strchr(field->option, '_') == NULL, field->name);
+    CHECK_ROW(mf_field_named(kind, field->name) == field, field->name);
+    CHECK_ROW(mf_field_named(kind, field->option) == field, field->name);
+    for (const mf_field *other = kind->fields; other < field; other++) {
+        CHECK_ROW(strcmp(other->name, field->name) != 0, field->name);
+        CHECK_ROW(strcmp(other->option, field->option) != 0, field->name);
+    }
+}
+
+static void names_are_unique(void **state)
+{
+    (void)state;
+    each_field(check_names);
+}
+
+static size_t size_of_member(mf_field_type type)
+{
+    switch (type) {
+    case MF_F_TEXT:
+    case MF_F_ID:
+    case MF_F_IDS:
+        return sizeof(char *);
+    case MF_F_DATE:
+        return sizeof(mf_day);
+    case MF_F_TIME:
+        return sizeof(int32_t);
+    case MF_F_INT:
+    case MF_F_HUNDREDTHS:
+    case MF_F_LOADING:
+    case MF_F_DUST:
+    case MF_F_PPM:
+        return sizeof(int64_t);
+    case MF_F_CHOICE:
+        return sizeof(mf_side);
+    case MF_F_YESNO:
+        return sizeof(mf_tri);
+    }
+    return 0;
+}
+
+/* Members lie after src, inside the struct, and no two share a byte. */
+static void check_member(const mf_kind *kind, const mf_field *field)
+{
+    size_t size = size_of_member(field->type);
+    CHECK_ROW(size > 0 && field->offset % size == 0, field->name);
+    CHECK_ROW(field->offset >= sizeof(mf_src), field->name);
+    CHECK_ROW(field->offset + size <= kind->size, field->name);
+    for (const mf_field *other = kind->fields; other < field; other++) {
+        bool apart = other->offset + size_of_member(other->type) <= field->offset ||
+                     field->offset + size <= other->offset;
+        CHECK_ROW(apart, field->name);
+    }
+}
+
+static void members_are_inside(void **state)
+{
+    (void)state;
+    each_field(check_member);
+}
+
+static void check_choices(const mf_kind *kind, const mf_field *field)
+{
+    (void)kind;
+    CHECK_ROW((field->type == MF_F_CHOICE) == (field->choices != NULL), field->name);
+    if (field->choices == NULL)
+        return;
+    int n = 0;
+    for (; n < 100 && field->choices[n] != NULL; n++)
+        CHECK_ROW(mf_choice(field->choices, field->choices[n]) == n, field->name);
+    CHECK_ROW(n >= 2 && n < 100, field->name);
+    CHECK_ROW(mf_choice(field->choices, "no such word") == -1, field->name);
+}
+
+static void choices_end(void **state)
+{
+    (void)state;
+    each_field(check_choices);
+    assert_int_equal(mf_choice(NULL, "x"), -1);
+}
+
+static bool has_key(const mf_kind *kind)
+{
+    for (size_t f = 0; f < kind->n_fields; f++) {
+        if ((kind->fields[f].flags & MF_F_KEY) != 0)
+            return true;
+    }
+    return false;
+}
+
+static void check_ref(const mf_kind *kind, const mf_field *field)
+{
+    (void)kind;
+    if (field->ref == NULL)
+        return;
+    CHECK_ROW(field->type == MF_F_ID || field->type == MF_F_IDS, field->name);
+    CHECK_ROW(mf_kind_named(field->ref) != NULL, field->name);
+    CHECK_ROW(has_key(mf_kind_named(field->ref)), field->name);
+}
+
+static void refs_exist(void **state)
+{
+    (void)state;
+    each_field(check_ref);
+}
+
+static bool is_number(mf_field_type type)
+{
+    return type == MF_F_INT || type == MF_F_HUNDREDTHS || type == MF_F_LOADING ||
+           type == MF_F_DUST || type == MF_F_PPM;
+}
+
+static void check_flags(const mf_kind *kind, const mf_field *field)
+{
+    CHECK_ROW(field->min <= field->max, field->name);
+    CHECK_ROW(is_number(field->type) || (field->min == 0 && field->max == 0), field->name);
+    if ((field->flags & MF_F_KEY) != 0)
+        CHECK_ROW(field->type == MF_F_ID && (field->flags & MF_F_NEEDED) != 0, field->name);
+    if ((field->flags & MF_F_PAST) != 0)
+        CHECK_ROW(field->type == MF_F_DATE, field->name);
+    if ((field->flags & MF_F_QUALIFIED) != 0) {
+        CHECK_ROW(field->type == MF_F_LOADING || field->type == MF_F_DUST, field->name);
+        CHECK_ROW(mf_field_named(kind, "qualifier") != NULL, field->name);
+        CHECK_ROW(mf_field_named(kind, "qualifier")->type == MF_F_CHOICE, field->name);
+    }
+}
+
+static void flags_fit(void **state)
+{
+    (void)state;
+    each_field(check_flags);
+}
+
+static void fields_by_name_or_option(void **state)
+{
+    (void)state;
+    const mf_kind *reading = mf_kind_named("reading");
+    assert_non_null(reading);
+    const mf_field *loading = mf_field_named(reading, "loading_ug_cm2");
+    assert_non_null(loading);
+    assert_ptr_equal(mf_field_named(reading, "result"), loading);
+    assert_int_equal(loading->type, MF_F_LOADING);
+    assert_int_equal(loading->offset, offsetof(mf_reading, loading_ug_cm2));
+    assert_null(mf_field_named(reading, "colours"));
+    assert_null(mf_field_named(reading, ""));
+}
+
+static void slips_have_names(void **state)
+{
+    (void)state;
+    for (int a = 0; a < MF_SLIP_COUNT; a++) {
+        const char *name = mf_slip_name((mf_slip)a);
+        CHECK_ROW(name[0] != '\0' && strchr(name, '_') == NULL, name);
+        for (int b = 0; b < a; b++)
+            CHECK_ROW(strcmp(name, mf_slip_name((mf_slip)b)) != 0, name);
+    }
+    assert_string_equal(mf_slip_name(MF_SLIP_DATE_FUTURE), "date-future");
+    assert_string_equal(mf_slip_name(MF_SLIP_DECIMAL_COMMA), "decimal-comma");
+    assert_string_equal(mf_slip_name(MF_SLIP_UNIT_UG), "unit-ug");
+    assert_string_equal(mf_slip_name(MF_SLIP_UTF8), "utf8");
+    assert_string_equal(mf_slip_name(MF_SLIP_COUNT), "");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(kinds_are_whole),  cmocka_unit_test(every_list_has_a_kind),
+        cmocka_unit_test(names_are_unique), cmocka_unit_test(members_are_inside),
+        cmocka_unit_test(choices_end),      cmocka_unit_test(refs_exist),
+        cmocka_unit_test(flags_fit),        cmocka_unit_test(fields_by_name_or_option),
+        cmocka_unit_test(slips_have_names),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

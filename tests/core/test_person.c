@@ -1,0 +1,199 @@
+/* Certificates on their last day and the day after. Expected days from 40 CFR
+ * 745.89(a) and 745.90(a)(4); people and numbers constructed. */
+#include "core/given.h"
+
+#include <mistfold/person.h>
+
+static void last_days(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name;
+        mf_discipline discipline;
+        const char *issued, *expires; /* "" = not given */
+        mf_tri hands_on;
+        const char *last; /* "" = none */
+    } rows[] = {
+        {"firm, printed date", MF_DISC_FIRM, "2022-06-15", "2027-06-01", MF_UNKNOWN, "2027-06-01"},
+        {"firm, at most 5 years", MF_DISC_FIRM, "2022-06-15", "2030-01-01", MF_UNKNOWN,
+         "2027-06-15"},
+        {"renovator, hands-on", MF_DISC_RENOVATOR, "2021-05-10", "2026-05-10", MF_YES,
+         "2026-05-10"},
+        {"renovator, printed earlier", MF_DISC_RENOVATOR, "2021-05-10", "2026-05-01", MF_YES,
+         "2026-05-01"},
+        {"renovator, printed later", MF_DISC_RENOVATOR, "2021-05-10", "2026-05-31", MF_YES,
+         "2026-05-10"},
+        {"renovator, no hands-on part", MF_DISC_RENOVATOR, "2021-05-10", "2026-05-10", MF_NOT,
+         "2024-05-10"},
+        {"renovator, not said, printed", MF_DISC_RENOVATOR, "2021-05-10", "2026-05-10", MF_UNKNOWN,
+         "2026-05-10"},
+        {"renovator, nothing printed", MF_DISC_RENOVATOR, "2021-05-10", "", MF_YES, "2026-05-10"},
+        {"renovator, nothing said", MF_DISC_RENOVATOR, "2021-05-10", "", MF_UNKNOWN, "2024-05-10"},
+        {"renovator, leap day", MF_DISC_RENOVATOR, "2024-02-29", "", MF_YES, "2029-03-01"},
+        {"technician", MF_DISC_DUST_TECHNICIAN, "2021-05-10", "2029-05-10", MF_YES, "2026-05-10"},
+        {"inspector, printed date", MF_DISC_INSPECTOR, "2021-05-10", "2031-05-10", MF_UNKNOWN,
+         "2031-05-10"},
+        {"assessor, printed date", MF_DISC_RISK_ASSESSOR, "2021-05-10", "2022-05-10", MF_NOT,
+         "2022-05-10"},
+        {"inspector, nothing printed", MF_DISC_INSPECTOR, "2021-05-10", "", MF_UNKNOWN, ""},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_certificate it = {.discipline = rows[i].discipline,
+                             .issued = mf_day_parse(rows[i].issued, NULL),
+                             .expires = mf_day_parse(rows[i].expires, NULL),
+                             .hands_on = rows[i].hands_on};
+        CHECK_ROW(mf_certificate_last_day(&it) == mf_day_parse(rows[i].last, NULL), rows[i].name);
+    }
+}
+
+/* The last day counts and the day after does not (facts section 11; no grace). */
+static void both_ends_count(void **state)
+{
+    (void)state;
+    const mf_certificate held[] = {
+        {.holder = "rosa",
+         .discipline = MF_DISC_RENOVATOR,
+         .issued = day("2021-05-10"),
+         .expires = day("2026-05-10"),
+         .hands_on = MF_YES},
+        {.holder = "firm",
+         .discipline = MF_DISC_FIRM,
+         .issued = day("2022-01-01"),
+         .expires = day("2026-12-31")},
+    };
+    const mf_job job = {.certificate = held, .n_certificate = 2};
+    static const struct {
+        const char *holder;
+        mf_discipline discipline;
+        const char *on;
+        bool valid, near;
+    } rows[] = {
+        {"rosa", MF_DISC_RENOVATOR, "2021-05-09", false, true},
+        {"rosa", MF_DISC_RENOVATOR, "2021-05-10", true, false},
+        {"rosa", MF_DISC_RENOVATOR, "2026-05-10", true, false},
+        {"rosa", MF_DISC_RENOVATOR, "2026-05-11", false, true},
+        {"rosa", MF_DISC_INSPECTOR, "2026-05-10", false, false},
+        {"ben", MF_DISC_RENOVATOR, "2026-05-10", false, false},
+        {"", MF_DISC_RENOVATOR, "2026-05-10", false, false},
+        {"firm", MF_DISC_FIRM, "2026-12-31", true, false},
+        {"firm", MF_DISC_FIRM, "2027-01-01", false, true},
+        {"firm", MF_DISC_RENOVATOR, "2026-12-31", false, false},
+        {"rosa", MF_DISC_FIRM, "2026-05-10", false, false},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const mf_certificate *near = &held[0];
+        const mf_certificate *it =
+            mf_certified(&job, rows[i].holder, rows[i].discipline, day(rows[i].on), &near);
+        CHECK_ROW((it != NULL) == rows[i].valid, rows[i].on);
+        CHECK_ROW((near != NULL) == rows[i].near, rows[i].on);
+    }
+    assert_null(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, MF_DAY_NONE, NULL));
+}
+
+static void a_certificate_without_a_day_is_not_relied_on(void **state)
+{
+    (void)state;
+    const mf_certificate held[] = {{.holder = "rosa",
+                                    .discipline = MF_DISC_RENOVATOR,
+                                    .issued = MF_DAY_NONE,
+                                    .expires = day("2030-01-01"),
+                                    .hands_on = MF_YES}};
+    const mf_job job = {.certificate = held, .n_certificate = 1};
+    const mf_certificate *near = NULL;
+    assert_null(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2026-05-10"), &near));
+    assert_ptr_equal(near, &held[0]);
+}
+
+static void the_best_and_the_closest(void **state)
+{
+    (void)state;
+    const mf_certificate held[] = {
+        {.holder = "rosa",
+         .discipline = MF_DISC_RENOVATOR,
+         .issued = day("2010-05-10"),
+         .expires = day("2015-05-10"),
+         .hands_on = MF_YES},
+        {.holder = "rosa",
+         .discipline = MF_DISC_RENOVATOR,
+         .issued = day("2015-05-01"),
+         .expires = day("2020-05-01"),
+         .hands_on = MF_YES},
+        {.holder = "rosa",
+         .discipline = MF_DISC_RENOVATOR,
+         .issued = day("2022-05-01"),
+         .expires = day("2027-05-01"),
+         .hands_on = MF_YES},
+    };
+    const mf_job job = {.certificate = held, .n_certificate = 3};
+    const mf_certificate *near = NULL;
+    /* both first ones are valid in early May 2015: the longer one is named */
+    assert_ptr_equal(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2015-05-05"), &near),
+                     &held[1]);
+    assert_null(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2020-06-01"), &near));
+    assert_ptr_equal(near, &held[1]);
+    assert_null(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2022-04-30"), &near));
+    assert_ptr_equal(near, &held[2]);
+}
+
+/* 745.90(a)(4): after a refresher without a hands-on part the next must have one. */
+static void not_twice_running_without_hands_on(void **state)
+{
+    (void)state;
+    mf_certificate held[] = {
+        {.holder = "rosa",
+         .discipline = MF_DISC_RENOVATOR,
+         .issued = day("2020-05-10"),
+         .expires = day("2023-05-10"),
+         .hands_on = MF_NOT},
+        {.holder = "rosa",
+         .discipline = MF_DISC_RENOVATOR,
+         .issued = day("2023-05-01"),
+         .expires = day("2026-05-01"),
+         .hands_on = MF_NOT},
+    };
+    const mf_job job = {.certificate = held, .n_certificate = 2};
+    const mf_certificate *near = NULL;
+    assert_null(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2025-01-01"), &near));
+    assert_ptr_equal(near, &held[1]);
+    assert_non_null(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2023-05-10"), NULL));
+    held[0].hands_on = MF_YES;
+    assert_ptr_equal(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2025-01-01"), NULL),
+                     &held[1]);
+}
+
+static void assessors(void **state)
+{
+    (void)state;
+    const mf_certificate held[] = {
+        {.holder = "ines",
+         .discipline = MF_DISC_INSPECTOR,
+         .issued = day("2024-01-01"),
+         .expires = day("2026-01-01")},
+        {.holder = "omar",
+         .discipline = MF_DISC_RISK_ASSESSOR,
+         .issued = day("2024-01-01"),
+         .expires = day("2026-01-01")},
+        {.holder = "rosa",
+         .discipline = MF_DISC_RENOVATOR,
+         .issued = day("2024-01-01"),
+         .expires = day("2026-01-01")},
+    };
+    const mf_job job = {.certificate = held, .n_certificate = 3};
+    assert_ptr_equal(mf_certified_assessor(&job, "ines", day("2026-01-01")), &held[0]);
+    assert_ptr_equal(mf_certified_assessor(&job, "omar", day("2025-01-01")), &held[1]);
+    assert_null(mf_certified_assessor(&job, "rosa", day("2025-01-01")));
+    assert_null(mf_certified_assessor(&job, "ines", day("2026-01-02")));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(last_days),
+        cmocka_unit_test(both_ends_count),
+        cmocka_unit_test(a_certificate_without_a_day_is_not_relied_on),
+        cmocka_unit_test(the_best_and_the_closest),
+        cmocka_unit_test(not_twice_running_without_hands_on),
+        cmocka_unit_test(assessors),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

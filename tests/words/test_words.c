@@ -1,0 +1,112 @@
+/* Wording: every id in both languages, numbers as people read them, sentences
+ * with their placeholders filled. Expected texts are constructed by hand. */
+#include "support/cmocka_all.h"
+#include "words/words_data.h"
+
+#include <string.h>
+
+static void rows_are_sorted_and_in_both_languages(void **state)
+{
+    (void)state;
+    assert_true(mf_words_count > 100);
+    for (size_t i = 0; i < mf_words_count; i++) {
+        const mf_words_row *row = &mf_words_rows[i];
+        if (i > 0)
+            assert_true(strcmp(mf_words_rows[i - 1].id, row->id) < 0);
+        for (int lang = 0; lang < MF_LANG_COUNT; lang++)
+            if (row->text[lang][0] == '\0')
+                fail_msg("[%s] has no wording in language %d", row->id, lang);
+        assert_ptr_equal(mf_words(MF_LANG_EN, row->id), row->text[MF_LANG_EN]);
+    }
+}
+
+/* A placeholder lost in translation would hide a number from the reader. */
+static void both_languages_fill_the_same_placeholders(void **state)
+{
+    static const char *const holders[] = {"{s}", "{d1}", "{d2}", "{n1}", "{n2}"};
+    (void)state;
+    for (size_t i = 0; i < mf_words_count; i++)
+        for (size_t h = 0; h < 5; h++) {
+            bool en = strstr(mf_words_rows[i].text[MF_LANG_EN], holders[h]) != NULL;
+            bool es = strstr(mf_words_rows[i].text[MF_LANG_ES], holders[h]) != NULL;
+            if (en != es)
+                fail_msg("[%s] fills %s in one language only", mf_words_rows[i].id, holders[h]);
+        }
+}
+
+static void an_unknown_id_has_no_words(void **state)
+{
+    (void)state;
+    assert_null(mf_words(MF_LANG_EN, "no.such.id"));
+    assert_null(mf_words2(MF_LANG_EN, "step", "no-such-step"));
+    assert_int_equal(mf_lang_of("es-MX"), MF_LANG_ES);
+    assert_int_equal(mf_lang_of("est"), MF_LANG_EN);
+    assert_int_equal(mf_lang_of(NULL), MF_LANG_EN);
+}
+
+typedef struct number_case {
+    int64_t number;
+    mf_unit unit;
+    const char *text;
+} number_case;
+
+static void numbers(void **state)
+{
+    static const number_case cases[] = {
+        {1000, MF_UNIT_UG_CM2, "1.0 mg/cm²"},
+        {990, MF_UNIT_UG_CM2, "0.99 mg/cm²"},
+        {-100, MF_UNIT_UG_CM2, "-0.1 mg/cm²"},
+        {5, MF_UNIT_UG_CM2, "0.005 mg/cm²"},
+        {600, MF_UNIT_FT_100, "6 ft"},
+        {590, MF_UNIT_FT_100, "5.9 ft"},
+        {625, MF_UNIT_SQFT_100, "6.25 sq ft"},
+        {4900, MF_UNIT_NG_FT2, "4.9 µg/sq ft"},
+        {40000, MF_UNIT_NG_FT2, "40 µg/sq ft"},
+        {1978, MF_UNIT_CALENDAR_YEAR, "1978"},
+        {60, MF_UNIT_MINUTES, "60 minutes"},
+        {INT64_MIN + 1, MF_UNIT_PPM, "-9223372036854775807 ppm"},
+    };
+    char text[80];
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        mf_words_number(MF_LANG_EN, cases[i].number, cases[i].unit, text, sizeof text);
+        assert_string_equal(text, cases[i].text);
+    }
+}
+
+static void loadings(void **state)
+{
+    char text[40];
+    (void)state;
+    mf_words_loading(1000, MF_QUAL_EXACT, text, sizeof text);
+    assert_string_equal(text, "1.00");
+    mf_words_loading(9900, MF_QUAL_OVER, text, sizeof text);
+    assert_string_equal(text, ">9.90");
+    mf_words_loading(-50, MF_QUAL_EXACT, text, sizeof text);
+    assert_string_equal(text, "-0.05");
+    mf_words_loading(995, MF_QUAL_EXACT, text, sizeof text);
+    assert_string_equal(text, "0.995");
+}
+
+/* A reason without words is shown by its name; text is cut, never overrun. */
+static void sentences(void **state)
+{
+    mf_finding finding = {.why = "no-words-for-this", .subject = "A1", .evidence = ""};
+    char text[16];
+    (void)state;
+    assert_int_equal(mf_words_why(MF_LANG_EN, &finding, text, sizeof text), 17);
+    assert_string_equal(text, "no-words-for-th");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(rows_are_sorted_and_in_both_languages),
+        cmocka_unit_test(both_languages_fill_the_same_placeholders),
+        cmocka_unit_test(an_unknown_id_has_no_words),
+        cmocka_unit_test(numbers),
+        cmocka_unit_test(loadings),
+        cmocka_unit_test(sentences),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
