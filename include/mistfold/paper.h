@@ -30,7 +30,9 @@ typedef struct mf_paper_ask {
     const char *head;              /* journal head hash, 64 hex digits */
     const char *printed_at;        /* "2026-09-30 16:20 UTC" */
     const mf_paper_signer *signer; /* NULL: unsealed, hand signature only */
-    const char *font_dir;          /* where the Liberation fonts lie; NULL = built-in path */
+    /* Where the Liberation fonts lie; several directories with ':' between them,
+     * the first that has a face wins. NULL = the built-in ones. */
+    const char *font_dir;
 } mf_paper_ask;
 
 /* Where the visible seal block was drawn: page (1-based, 0 = none) and points. */

@@ -38,8 +38,9 @@ typedef struct mf_key_holder {
 
 /* Makes a P-256 key and a self-signed certificate and returns them as PKCS #12
  * bytes under the passphrase. Reads the clock for the certificate's dates.
- * Fails MF_USAGE on an empty name, no days or an empty passphrase, MF_SYSTEM
- * when OpenSSL fails. The caller frees *p12. */
+ * Fails MF_USAGE on an empty name, no days or an empty passphrase, and on text of
+ * more than 64 characters or with control characters; MF_SYSTEM when OpenSSL
+ * fails. The caller frees *p12. */
 MF_API mf_status mf_key_make(mf_bytes *p12, const mf_key_holder *holder, const char *passphrase,
                              mf_err *err);
 
@@ -74,9 +75,10 @@ typedef struct mf_seal_ask {
 } mf_seal_ask;
 
 /* Appends one signature. May be called again on its own output: each seal is a
- * further update and covers all bytes before it. Fails MF_INPUT when pdf is not
- * a PDF with a classic cross-reference table, MF_SYSTEM when OpenSSL or memory
- * fails. The caller frees *out. pdf is not changed. */
+ * further update and covers all bytes before it. Fails MF_USAGE when the page, the
+ * place, the time or the text cannot be, MF_INPUT when pdf is not an open PDF with
+ * a classic cross-reference table or has MF_SEAL_MAX seals, MF_SYSTEM when OpenSSL
+ * or memory fails. The caller frees *out. pdf is not changed. */
 MF_API mf_status mf_seal_sign(mf_bytes *out, const unsigned char *pdf, size_t len,
                               const mf_seal_ask *ask, mf_err *err);
 
@@ -109,9 +111,11 @@ typedef struct mf_seal_check {
 
 /* Checks every signature of a PDF. Never trusts an offset, length or name in it.
  * Returns MF_OK when there is at least one seal, all are good and the last one
- * covers the whole file; MF_NO when the file has no seal, was altered or has
- * bytes that no seal covers (err says which; out is filled as far as it could
- * be); MF_INPUT when it is no PDF. */
+ * covers the whole file; MF_NO when the file has no seal, was altered, has bytes
+ * that no seal covers or had a seal taken off (err says which; out is filled as far
+ * as it could be); MF_INPUT when it is no PDF or has more than MF_SEAL_MAX seals.
+ * Whether all seals are by the right key is the caller's to compare: a later seal
+ * covers whatever its own maker changed on the paper. */
 MF_API mf_status mf_seal_verify(mf_seal_check *out, const unsigned char *pdf, size_t len,
                                 mf_err *err);
 

@@ -98,9 +98,12 @@ static void add(findings *all, const mf_finding *finding)
     all->count++;
 }
 
-/* A subject that lies in a work area is left out when another one is asked for. */
+/* A row about parties is asked of its own role only; a subject that lies in a work
+ * area is left out when another one is asked for. */
 static bool asked_for(const mf_asked *asked, const mf_subject *subject)
 {
+    if (subject->row->each == MF_EACH_PARTY && subject->role != subject->row->role)
+        return false;
     return !mf_given(asked->area) || !mf_given(subject->in_area) ||
            mf_same(asked->area, subject->in_area);
 }

@@ -5,8 +5,6 @@
 
 const char *mf_if_handover_due(const mf_asked *asked, const mf_subject *subject)
 {
-    if (subject->role != subject->row->role)
-        return "party-none";
     if (!mf_party_due(asked->house, subject->role))
         return "party-not-due";
     return asked->completed == MF_DAY_NONE ? "not-completed" : NULL;

@@ -34,8 +34,6 @@ void mf_show_party_named(const mf_asked *asked, const mf_subject *subject, mf_fi
 
 const char *mf_if_notice_due(const mf_asked *asked, const mf_subject *subject)
 {
-    if (subject->role != subject->row->role)
-        return "party-none";
     if (!mf_party_due(asked->house, subject->role))
         return "party-not-due";
     return asked->house->emergency == MF_YES ? "emergency" : NULL;

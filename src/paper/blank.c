@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-#define ROW_HEIGHT 40.0F
+#define ROW_HEIGHT 35.0F
 
 static bool on_side(const mf_step *step, mf_side side)
 {
@@ -72,14 +72,10 @@ static void head_fields(mf_rec *rec)
 static mf_cell step_cell(mf_rec *rec, const mf_step *step)
 {
     mf_cell cell = {.style = MF_ST_BODY, .text = mf_phrase2(rec, "step", step->id)};
-    mf_cell cite = mf_small(step->citation);
-    if (step->when != MF_WHEN_ALWAYS) {
-        mf_cell when = mf_small(mf_enum(rec, MF_FAM_WHEN, (int)step->when));
-        when.below = mf_below(rec, cite);
-        cell.below = mf_below(rec, when);
-    } else {
-        cell.below = mf_below(rec, cite);
-    }
+    const char *small = step->citation;
+    if (step->when != MF_WHEN_ALWAYS)
+        small = mf_join(rec, mf_enum(rec, MF_FAM_WHEN, (int)step->when), "; ", small);
+    cell.below = mf_below(rec, mf_small(small));
     return cell;
 }
 
@@ -88,14 +84,16 @@ static mf_cell extent_cell(mf_rec *rec, const mf_step *step)
     const char *limit = mf_extent_words(rec, step, rec->ask->today);
     if (*limit == '\0')
         return mf_plain("");
-    return mf_small(mf_fill(rec, "blank.measured", limit, NULL, NULL));
+    mf_cell cell = mf_plain(mf_phrase(rec, "blank.measured"));
+    cell.below = mf_below(rec, mf_small(limit));
+    return cell;
 }
 
 static void rows(mf_rec *rec, mf_side side)
 {
-    static const mf_col cols[] = {{"blank.done", 9, false},      {"blank.not-needed", 9, false},
-                                  {"col.step", 46, false},       {"col.extent", 14, false},
-                                  {"blank.initials", 11, false}, {"blank.time", 11, false}};
+    static const mf_col cols[] = {{"blank.done", 7, false},      {"blank.not-needed", 8, false},
+                                  {"col.step", 53, false},       {"col.extent", 13, false},
+                                  {"blank.initials", 10, false}, {"blank.time", 9, false}};
     size_t n = 0;
     const mf_step *steps = mf_steps(&n);
     mf_table table = mf_table_of(rec, cols, 6);
@@ -123,8 +121,8 @@ static void rows(mf_rec *rec, mf_side side)
 static void signatures(mf_rec *rec)
 {
     mf_page *page = &rec->page;
+    mf_page_need(page, 134);
     mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "blank.reasons"));
-    mf_page_need(page, 130);
     for (int i = 0; i < 2; i++) {
         page->y += 20;
         mf_haru_line(page->haru, MF_INK_BLACK, 0.7F, (mf_point){MF_LEFT, page->y},

@@ -6,6 +6,7 @@
 #include "paper/haru.h"
 
 #include "base/fail.h"
+#include "paper/glyf.h"
 #include "paper/haru_errors.h"
 
 #include <hpdf.h>
@@ -20,6 +21,7 @@ struct mf_haru {
     HPDF_Doc doc;
     HPDF_Font font[MF_FACE_COUNT];
     HPDF_FontDef glyphs[MF_FACE_COUNT];
+    mf_glyf outlines[MF_FACE_COUNT];
     HPDF_Page *pages;
     size_t n_pages;
     HPDF_Page page;
@@ -33,6 +35,10 @@ static const char *const face_file[MF_FACE_COUNT] = {
     [MF_FACE_BOLD] = "LiberationSans-Bold.ttf",
     [MF_FACE_MONO] = "LiberationMono-Regular.ttf",
 };
+
+/* Debian 12 keeps version 2 of the fonts, which has the letters of Vietnamese and
+ * many others, in a directory of its own beside the older one. */
+static const char built_in_dirs[] = MF_FONT_DIR "2:" MF_FONT_DIR;
 
 static const float ink_rgb[MF_INK_COUNT][3] = {
     [MF_INK_BLACK] = {0, 0, 0},
@@ -157,6 +163,10 @@ static mf_status load_face(mf_haru *haru, const char *dirs, mf_face face, mf_err
     char path[FONT_PATH] = "";
     if (!find_face(path, sizeof path, dirs, face))
         return absent_font(path, err);
+    if (!mf_glyf_read(&haru->outlines[face], path))
+        return mf_fail(err, MF_SYSTEM, path, "the font file is damaged or no TrueType font",
+                       "papers are drawn with embedded fonts",
+                       "install the Debian package fonts-liberation2 again");
     const char *name = HPDF_LoadTTFontFromFile(haru->doc, path, HPDF_TRUE);
     HPDF_Font font = name == NULL ? NULL : HPDF_GetFont(haru->doc, name, "UTF-8");
     if (font == NULL)
@@ -169,8 +179,10 @@ static mf_status load_face(mf_haru *haru, const char *dirs, mf_face face, mf_err
 
 bool mf_haru_has(const mf_haru *haru, mf_face face, int32_t code)
 {
-    return code > 0 && code <= 0xFFFF &&
-           HPDF_TTFontDef_GetGlyphid(haru->glyphs[face], (HPDF_UINT16)code) != 0;
+    if (code <= 0 || code > 0xFFFF)
+        return false;
+    HPDF_UINT16 glyph = HPDF_TTFontDef_GetGlyphid(haru->glyphs[face], (HPDF_UINT16)code);
+    return glyph != 0 && mf_glyf_safe(&haru->outlines[face], glyph);
 }
 
 float mf_haru_width(const mf_haru *haru, mf_font font, const char *text, size_t len)
@@ -214,7 +226,7 @@ mf_status mf_haru_open(mf_haru **out, const char *font_dir, const char *title, m
         goto done;
     }
     set_up(haru, title);
-    const char *dirs = font_dir == NULL ? MF_FONT_DIR : font_dir;
+    const char *dirs = font_dir == NULL ? built_in_dirs : font_dir;
     for (int face = 0; face < MF_FACE_COUNT && status == MF_OK; face++)
         status = load_face(haru, dirs, (mf_face)face, err);
     if (status == MF_OK && mf_haru_failed(haru))
@@ -233,6 +245,8 @@ void mf_haru_close(mf_haru *haru)
         return;
     if (haru->doc != NULL)
         HPDF_Free(haru->doc);
+    for (int face = 0; face < MF_FACE_COUNT; face++)
+        mf_glyf_free(&haru->outlines[face]);
     free(haru->pages);
     free(haru);
 }

@@ -204,19 +204,24 @@ const char *mf_template(mf_page *page, const char *text, const char *a, const ch
     return filled == NULL ? "" : filled;
 }
 
+/* The first line of a text that must not take a second one: cut at a word. */
+static mf_line first_line(mf_page *page, const char *text, float width)
+{
+    size_t n = 0;
+    const char *ready = mf_page_ready(page, MF_ST_SMALL, text);
+    const mf_line *lines = mf_page_lines(page, MF_ST_SMALL, ready, width, &n);
+    return n == 0 ? (mf_line){"", 0} : lines[0];
+}
+
 static void draw_head(mf_page *page, const mf_running *running)
 {
     const float y = 34;
     float width = mf_page_put(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){MF_LEFT, y},
                               running->head_left);
-    size_t n = 0;
-    const char *right = mf_page_ready(page, MF_ST_SMALL, running->head_right);
-    const mf_line *lines = mf_page_lines(page, MF_ST_SMALL, right, MF_WIDTH - width - 24, &n);
-    if (n > 0) { /* one line only: a long address is cut at a word */
-        mf_font font = styles[MF_ST_SMALL].font;
-        float x = MF_RIGHT - mf_haru_width(page->haru, font, lines[0].text, lines[0].len);
-        draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){x, y}, lines[0]);
-    }
+    mf_line right = first_line(page, running->head_right, MF_WIDTH - width - 24);
+    mf_font font = styles[MF_ST_SMALL].font;
+    float x = MF_RIGHT - mf_haru_width(page->haru, font, right.text, right.len);
+    draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){x, y}, right);
     mf_haru_line(page->haru, MF_INK_ACCENT, 0.6F, (mf_point){MF_LEFT, y + 12},
                  (mf_point){MF_RIGHT, y + 12});
 }
@@ -230,11 +235,12 @@ static void draw_foot(mf_page *page, const mf_running *running, int number)
     float y = MF_BOTTOM + 14;
     mf_haru_line(page->haru, MF_INK_ACCENT, 0.6F, (mf_point){MF_LEFT, y - 3},
                  (mf_point){MF_RIGHT, y - 3});
-    mf_page_put(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y}, running->foot_left);
+    draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y},
+              first_line(page, running->foot_left, MF_WIDTH - 90));
     mf_page_put_right(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){MF_RIGHT, y},
                       mf_template(page, running->page_of, a, b, NULL));
-    mf_page_block(page, MF_ST_SMALL, (mf_point){MF_LEFT, y + 10}, MF_WIDTH, running->foot_note,
-                  true);
+    draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 10},
+              first_line(page, running->foot_note, MF_WIDTH));
 }
 
 void mf_page_finish(mf_page *page, const mf_running *running)

@@ -125,6 +125,13 @@ const char *mf_minutes_words(mf_rec *rec, int64_t minutes)
     return mf_when_words(rec, (mf_day)(minutes / 1440), (int32_t)(minutes % 1440));
 }
 
+const char *mf_logged_words(mf_rec *rec, const char *at)
+{
+    if (strlen(at) < 16 || at[10] != 'T')
+        return at;
+    return mf_print(rec, "%.10s %.5s UTC", at, at + 11);
+}
+
 const char *mf_tri_words(const mf_rec *rec, mf_tri tri)
 {
     return mf_phrase(rec, tri == MF_YES ? "yes" : tri == MF_NOT ? "no" : "not-given");
@@ -254,6 +261,7 @@ void mf_pairs(mf_rec *rec, const char *const *labels, const char *const *values,
         {"", 17, false}, {"", 33, false}, {"", 17, false}, {"", 33, false}};
     mf_table table = {.page = &rec->page, .cols = cols, .n = 4, .bare = true};
     size_t rows = (n + 1) / 2; /* read down the left column, then the right one */
+    mf_page_need(&rec->page, (float)rows * 16 + 40);
     for (size_t i = 0; i < rows; i++) {
         size_t other = i + rows;
         mf_cell cells[4] = {mf_small(mf_phrase(rec, labels[i])), mf_plain(values[i]), mf_small(""),

@@ -45,6 +45,8 @@ const char *mf_stated(const mf_rec *rec, const char *text); /* or "not given" */
 const char *mf_day_words(mf_rec *rec, mf_day day);
 const char *mf_when_words(mf_rec *rec, mf_day day, int32_t minute);
 const char *mf_minutes_words(mf_rec *rec, int64_t minutes_since_1970);
+/* "2026-09-14T12:30:00Z" as people write it. */
+const char *mf_logged_words(mf_rec *rec, const char *at);
 const char *mf_tri_words(const mf_rec *rec, mf_tri tri);
 const char *mf_number_words(mf_rec *rec, int64_t number, mf_unit unit);
 const char *mf_loading_words(mf_rec *rec, int64_t ug_cm2, mf_qualifier qualifier);

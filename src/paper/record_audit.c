@@ -35,8 +35,11 @@ static mf_cell citation_part(mf_rec *rec, const mf_requirement *asked)
     return part;
 }
 
-static mf_cell requirement_cell(mf_rec *rec, const mf_finding *finding)
+/* In words once; where it is asked again of the next thing, by its citation. */
+static mf_cell requirement_cell(mf_rec *rec, const mf_finding *finding, bool again)
 {
+    if (again)
+        return mf_small(finding->requirement->citation);
     mf_cell cell = mf_plain(mf_phrase2(rec, "req", finding->requirement->id));
     cell.below = mf_below(rec, citation_part(rec, finding->requirement));
     return cell;
@@ -52,26 +55,31 @@ static mf_cell found_cell(mf_rec *rec, const mf_finding *finding)
     return cell;
 }
 
-static void finding_row(mf_rec *rec, mf_table *table, const mf_finding *finding)
+static void finding_row(mf_rec *rec, mf_table *table, const mf_finding *finding, bool again)
 {
     mf_cell state = {.mark = mf_verdict_mark(finding->verdict),
                      .style = finding->verdict == MF_LACKING ? MF_ST_CELL_BOLD : MF_ST_CELL,
                      .text = mf_enum(rec, MF_FAM_VERDICT, (int)finding->verdict)};
-    const mf_cell cells[4] = {state, requirement_cell(rec, finding), found_cell(rec, finding),
-                              mf_small(finding->evidence)};
+    const mf_cell cells[4] = {state, requirement_cell(rec, finding, again),
+                              found_cell(rec, finding), mf_small(finding->evidence)};
     mf_table_row(table, cells);
 }
 
 static void finding_table(mf_rec *rec, bool due)
 {
-    static const mf_col cols[] = {{"col.verdict", 14, false},
-                                  {"col.requirement", 38, false},
-                                  {"col.found", 36, false},
+    static const mf_col cols[] = {{"col.verdict", 13, false},
+                                  {"col.requirement", 34, false},
+                                  {"col.found", 41, false},
                                   {"col.entry", 12, false}};
     mf_table table = mf_table_of(rec, cols, 4);
-    for (size_t i = 0; i < rec->n_findings; i++)
-        if ((rec->findings[i].verdict != MF_NOT_DUE) == due)
-            finding_row(rec, &table, &rec->findings[i]);
+    const mf_requirement *last = NULL;
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        const mf_finding *finding = &rec->findings[i];
+        if ((finding->verdict != MF_NOT_DUE) != due)
+            continue;
+        finding_row(rec, &table, finding, finding->requirement == last);
+        last = finding->requirement;
+    }
     mf_table_end(&table);
 }
 

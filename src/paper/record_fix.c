@@ -98,7 +98,7 @@ static void fix_row(mf_rec *rec, mf_table *table, const mf_correction *fix)
         change = gone;
     }
     mf_cell who = mf_plain(fix->src.by);
-    who.below = mf_below(rec, mf_small(fix->src.at));
+    who.below = mf_below(rec, mf_small(mf_logged_words(rec, fix->src.at)));
     const mf_cell cells[5] = {what, change, mf_plain(mf_stated(rec, fix->reason)), who,
                               mf_small(fix->src.entry)};
     mf_table_row(table, cells);

@@ -3,6 +3,7 @@
 
 #include <mistfold/house.h>
 #include <mistfold/person.h>
+#include <string.h>
 
 typedef struct tally {
     size_t of[4]; /* by verdict */
@@ -19,13 +20,27 @@ static tally count(const mf_rec *rec, mf_gate gate)
     return sum;
 }
 
+/* The largest style in which the job's id fits beside the title. */
+static mf_style id_style(mf_rec *rec)
+{
+    static const mf_style styles[] = {MF_ST_TITLE, MF_ST_SECTION, MF_ST_LARGE, MF_ST_SMALL_BOLD};
+    const char *id = mf_page_ready(&rec->page, MF_ST_TITLE, rec->job->id);
+    for (size_t i = 0; i < 3; i++) {
+        mf_font font = mf_style_of(styles[i])->font;
+        if (mf_haru_width(rec->page.haru, font, id, strlen(id)) < MF_WIDTH - 140)
+            return styles[i];
+    }
+    return styles[3];
+}
+
 static void title(mf_rec *rec)
 {
     mf_page *page = &rec->page;
     page->y = 40;
     mf_page_put(page, MF_ST_TITLE, MF_INK_ACCENT, (mf_point){MF_LEFT, page->y},
                 mf_phrase(rec, "record"));
-    mf_page_put_right(page, MF_ST_TITLE, MF_INK_BLACK, (mf_point){MF_RIGHT, page->y}, rec->job->id);
+    mf_page_put_right(page, id_style(rec), MF_INK_BLACK, (mf_point){MF_RIGHT, page->y},
+                      rec->job->id);
     page->y += 27;
     mf_haru_line(page->haru, MF_INK_ACCENT, 2.2F, (mf_point){MF_LEFT, page->y},
                  (mf_point){MF_RIGHT, page->y});
@@ -83,21 +98,24 @@ typedef struct answer {
 
 static void draw_answer(mf_rec *rec, int number, const answer *said)
 {
-    const float height = 42;
     mf_page *page = &rec->page;
-    mf_page_need(page, height);
+    const mf_point at = {MF_LEFT + 40, page->y + 20};
+    float reason = mf_page_block(page, MF_ST_CELL, at, MF_WIDTH - 110, said->reason, false);
+    float height = reason < 14 ? 37 : reason + 26;
+    mf_page_need(page, height + 5);
     float y = page->y;
     bool loud = said->mark == MF_MARK_CROSS;
     mf_haru_rect(page->haru, MF_INK_NONE, loud ? MF_INK_BLACK : MF_INK_RULE, loud ? 1.5F : 0.6F,
-                 (mf_point){MF_LEFT, y}, (mf_point){MF_WIDTH, height - 5});
-    mf_mark_draw(page->haru, said->mark, (mf_point){MF_LEFT + 10, y + 9}, 19);
+                 (mf_point){MF_LEFT, y}, (mf_point){MF_WIDTH, height});
+    mf_mark_draw(page->haru, said->mark, (mf_point){MF_LEFT + 10, y + height / 2 - 9.5F}, 19);
     mf_page_put(page, MF_ST_LARGE, MF_INK_BLACK, (mf_point){MF_LEFT + 40, y + 4},
                 mf_print(rec, "%d  %s", number, said->question));
-    mf_page_put_right(page, MF_ST_TITLE, MF_INK_BLACK, (mf_point){MF_RIGHT - 12, y + 7},
+    mf_page_put_right(page, MF_ST_TITLE, MF_INK_BLACK,
+                      (mf_point){MF_RIGHT - 12, y + height / 2 - 12},
                       mf_phrase2(rec, "word", said->yes ? "yes" : "no"));
     mf_page_block(page, MF_ST_CELL, (mf_point){MF_LEFT + 40, y + 20}, MF_WIDTH - 110, said->reason,
                   true);
-    page->y += height;
+    page->y += height + 5;
 }
 
 static answer ask_rule(mf_rec *rec)
@@ -190,19 +208,64 @@ static size_t all_lacking(const mf_rec *rec)
     return n;
 }
 
+/* How often the requirement of this finding is lacking; 0 when an earlier
+ * finding has told so already. */
+static size_t times_lacking(const mf_rec *rec, size_t at)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        const mf_finding *other = &rec->findings[i];
+        if (other->verdict != MF_LACKING || other->requirement != rec->findings[at].requirement)
+            continue;
+        if (i < at)
+            return 0;
+        n++;
+    }
+    return n;
+}
+
 /* One lacking thing: what, why, what to do. Returns its height. */
-static float lacking_lines(mf_rec *rec, const mf_finding *finding, mf_point at, bool draw)
+static float lacking_lines(mf_rec *rec, const mf_finding *finding, size_t times, mf_point at,
+                           bool draw)
 {
     const char *id = finding->requirement->id;
     float width = MF_RIGHT - at.x;
+    const char *why = mf_why_words(rec, finding);
+    if (times > 1)
+        why = mf_join(rec, why, " ",
+                      mf_fill(rec, "and-like-it", mf_count_words(rec, times - 1), NULL, NULL));
     float used = mf_page_block(
         &rec->page, MF_ST_CELL_BOLD, at, width,
         mf_print(rec, "%s (%s)", mf_phrase2(rec, "req", id), finding->requirement->citation), draw);
-    used += mf_page_block(&rec->page, MF_ST_CELL, (mf_point){at.x, at.y + used}, width,
-                          mf_join(rec, mf_why_words(rec, finding), " ",
-                                  mf_fill(rec, "next-do", mf_phrase2(rec, "next", id), NULL, NULL)),
-                          draw);
+    used += mf_page_block(
+        &rec->page, MF_ST_CELL, (mf_point){at.x, at.y + used}, width,
+        mf_join(rec, why, " ", mf_fill(rec, "next-do", mf_phrase2(rec, "next", id), NULL, NULL)),
+        draw);
     return used + 4;
+}
+
+/* The first lacking things, one for each requirement, as far as the first page
+ * holds them. Returns how many findings they stand for. */
+static size_t first_lacking(mf_rec *rec)
+{
+    mf_page *page = &rec->page;
+    float keep = caution_height(rec) + 14;
+    size_t told = 0;
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        const mf_finding *finding = &rec->findings[i];
+        size_t times = finding->verdict == MF_LACKING ? times_lacking(rec, i) : 0;
+        if (times == 0)
+            continue;
+        float height = lacking_lines(rec, finding, times, (mf_point){MF_LEFT + 14, 0}, false);
+        if (page->n_pages > 1 || mf_page_left(page) < height + keep)
+            break;
+        mf_page_need(page, height);
+        mf_mark_draw(page->haru, MF_MARK_CROSS, (mf_point){MF_LEFT, page->y + 1}, 8.4F);
+        lacking_lines(rec, finding, times, (mf_point){MF_LEFT + 14, page->y}, true);
+        page->y += height;
+        told += times;
+    }
+    return told;
 }
 
 static void draw_lacking(mf_rec *rec)
@@ -219,24 +282,10 @@ static void draw_lacking(mf_rec *rec)
     mf_page_heading(page, MF_ST_HEAD,
                     mf_fill(rec, n == 1 ? "one-lacking" : "things-lacking", mf_count_words(rec, n),
                             NULL, NULL));
-    float keep = caution_height(rec) + 14;
-    size_t shown = 0;
-    for (size_t i = 0; i < rec->n_findings; i++) {
-        const mf_finding *finding = &rec->findings[i];
-        if (finding->verdict != MF_LACKING)
-            continue;
-        float height = lacking_lines(rec, finding, (mf_point){MF_LEFT + 14, 0}, false);
-        if (page->n_pages > 1 || mf_page_left(page) < height + keep)
-            break;
-        mf_page_need(page, height);
-        mf_mark_draw(page->haru, MF_MARK_CROSS, (mf_point){MF_LEFT, page->y + 1}, 8.4F);
-        lacking_lines(rec, finding, (mf_point){MF_LEFT + 14, page->y}, true);
-        page->y += height;
-        shown++;
-    }
-    if (shown < n)
+    size_t told = first_lacking(rec);
+    if (told < n)
         mf_page_text(page, MF_ST_SMALL,
-                     mf_fill(rec, "more-lacking", mf_count_words(rec, n - shown), NULL, NULL));
+                     mf_fill(rec, "more-lacking", mf_count_words(rec, n - told), NULL, NULL));
 }
 
 void mf_record_front(mf_rec *rec)

@@ -90,10 +90,10 @@ static const char *duty_of(mf_rec *rec, const char *id)
 }
 
 static void certificate_row(mf_rec *rec, mf_table *table, const mf_certificate *held,
-                            const char *holder, const char *duty)
+                            mf_cell holder, const char *duty)
 {
     const mf_cell cells[6] = {
-        mf_bold(holder),
+        holder,
         mf_plain(duty),
         mf_traced(rec, mf_plain(mf_enum(rec, MF_FAM_DISCIPLINE, (int)held->discipline)),
                   &held->src),
@@ -103,7 +103,7 @@ static void certificate_row(mf_rec *rec, mf_table *table, const mf_certificate *
     mf_table_row(table, cells);
 }
 
-static void person_rows(mf_rec *rec, mf_table *table, const char *id, const char *shown,
+static void person_rows(mf_rec *rec, mf_table *table, const char *id, mf_cell shown,
                         const char *duty)
 {
     size_t n = 0;
@@ -111,13 +111,13 @@ static void person_rows(mf_rec *rec, mf_table *table, const char *id, const char
         const mf_certificate *held = &rec->job->certificate[i];
         if (!same(held->holder, id))
             continue;
-        certificate_row(rec, table, held, n == 0 ? shown : "", n == 0 ? duty : "");
+        certificate_row(rec, table, held, n == 0 ? shown : mf_plain(""), n == 0 ? duty : "");
         n++;
     }
     if (n > 0)
         return;
-    const mf_cell cells[6] = {mf_bold(shown), mf_plain(duty), mf_plain(mf_phrase(rec, "none-held")),
-                              mf_plain(""),   mf_plain(""),   mf_plain("")};
+    const mf_cell cells[6] = {shown,        mf_plain(duty), mf_plain(mf_phrase(rec, "none-held")),
+                              mf_plain(""), mf_plain(""),   mf_plain("")};
     mf_table_row(table, cells);
 }
 
@@ -130,14 +130,14 @@ static void people(mf_rec *rec)
     mf_subhead(rec, "people");
     mf_table table = mf_table_of(rec, cols, 6);
     const mf_firm *firm = job->n_firm == 0 ? NULL : &job->firm[job->n_firm - 1];
-    const char *firm_name = mf_phrase(rec, "firm");
+    mf_cell shown = mf_bold(firm == NULL ? mf_phrase(rec, "firm") : firm->name);
     if (firm != NULL)
-        firm_name = mf_join(rec, firm->name, "\n", mf_join(rec, firm->address, "\n", firm->phone));
-    person_rows(rec, &table, "firm", firm_name, mf_phrase(rec, "duty.firm"));
+        shown.below = mf_below(rec, mf_small(mf_join(rec, firm->address, "\n", firm->phone)));
+    person_rows(rec, &table, "firm", shown, mf_phrase(rec, "duty.firm"));
     for (size_t i = 0; i < job->n_person; i++) {
         const mf_person *person = &job->person[i];
         if (worked(job, person->id) || tested(job, person->id))
-            person_rows(rec, &table, person->id, person->name, duty_of(rec, person->id));
+            person_rows(rec, &table, person->id, mf_bold(person->name), duty_of(rec, person->id));
     }
     mf_table_end(&table);
 }

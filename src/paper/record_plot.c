@@ -7,9 +7,8 @@
 #include <mistfold/paint.h>
 #include <string.h>
 
-#define LANE   19.0F
 #define LABELS 104.0F
-#define DOT    5.4F
+#define DOT    4.6F
 
 enum { TYPES = MF_COMP_OTHER + 1 };
 
@@ -23,6 +22,7 @@ typedef struct lanes {
     mf_component_type type[TYPES];
     size_t readings[TYPES];
     size_t n;
+    float height; /* of each: room for many readings side by side */
 } lanes;
 
 static bool plotted(const mf_rec *rec, const mf_reading *reading, mf_component_type *type)
@@ -47,6 +47,10 @@ static lanes find_lanes(const mf_rec *rec)
             found.type[found.n] = (mf_component_type)at;
             found.readings[found.n++] = of[at];
         }
+    size_t most = 0;
+    for (size_t i = 0; i < found.n; i++)
+        most = found.readings[i] > most ? found.readings[i] : most;
+    found.height = most > 20 ? 34 : 19;
     return found;
 }
 
@@ -123,7 +127,7 @@ static void draw_ticks(mf_rec *rec, const axis *scale)
 static void draw_level(mf_rec *rec, const axis *scale, const mf_limit *level)
 {
     float x = at_x(scale, level->value);
-    mf_haru_line(rec->page.haru, MF_INK_BLACK, 1.6F, (mf_point){x, scale->top - 4},
+    mf_haru_line(rec->page.haru, MF_INK_BLACK, 1.2F, (mf_point){x, scale->top - 4},
                  (mf_point){x, scale->bottom + 2});
     const char *words =
         mf_fill(rec, "plot-level", mf_number_words(rec, level->value, level->unit), NULL, NULL);
@@ -156,29 +160,30 @@ static void draw_reading(mf_rec *rec, const axis *scale, const mf_reading *readi
     mf_mark_draw(rec->page.haru, mf_class_mark(found), (mf_point){x - DOT / 2, y - DOT / 2}, DOT);
 }
 
-/* Neighbours in a lane are set on five heights in turn, so that equal readings
- * do not hide one another. */
+/* Neighbours in a lane are set on seven heights in turn, so that equal readings
+ * do not hide one another. A share of the lane, from its middle. */
 static float spread(size_t k)
 {
-    static const float height[] = {0, -4.4F, 4.4F, -2.2F, 2.2F};
-    return height[k % 5];
+    static const float height[] = {0, -0.26F, 0.26F, -0.13F, 0.13F, -0.36F, 0.36F};
+    return height[k % 7];
 }
 
 static void draw_lane(mf_rec *rec, const axis *scale, const lanes *all, size_t lane)
 {
     mf_page *page = &rec->page;
-    float top = scale->top + (float)lane * LANE;
+    float top = scale->top + (float)lane * all->height;
     const char *words = mf_print(
         rec, "%s (%zu)", mf_enum(rec, MF_FAM_COMPONENT, (int)all->type[lane]), all->readings[lane]);
-    mf_page_block(page, MF_ST_SMALL, (mf_point){MF_LEFT, top + 4.5F}, LABELS, words, true);
-    mf_haru_line(page->haru, MF_INK_RULE, 0.25F, (mf_point){MF_LEFT, top + LANE},
-                 (mf_point){scale->left + scale->width, top + LANE});
+    mf_page_block(page, MF_ST_SMALL, (mf_point){MF_LEFT, top + all->height / 2 - 5}, LABELS, words,
+                  true);
+    mf_haru_line(page->haru, MF_INK_RULE, 0.25F, (mf_point){MF_LEFT, top + all->height},
+                 (mf_point){scale->left + scale->width, top + all->height});
     size_t k = 0;
     mf_component_type type;
     for (size_t i = 0; i < rec->job->n_reading; i++) {
         const mf_reading *reading = &rec->job->reading[i];
         if (plotted(rec, reading, &type) && type == all->type[lane])
-            draw_reading(rec, scale, reading, top + LANE / 2 + spread(k++));
+            draw_reading(rec, scale, reading, top + all->height * (0.5F + spread(k++)));
     }
 }
 
@@ -196,8 +201,13 @@ static void plot_legend(mf_rec *rec)
              14;
     }
     draw_bound(page->haru, (mf_point){x + 3, page->y + 5}, true);
-    mf_page_put(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){x + 14, page->y},
-                mf_phrase(rec, "plot-over"));
+    x += 14;
+    x += mf_page_put(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){x, page->y},
+                     mf_phrase(rec, "plot-over")) +
+         16;
+    draw_bound(page->haru, (mf_point){x + 6, page->y + 5}, false);
+    mf_page_put(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){x + 13, page->y},
+                mf_phrase(rec, "plot-under"));
     page->y += 11;
     mf_page_text(page, MF_ST_SMALL, mf_phrase(rec, "plot-note"));
 }
@@ -212,11 +222,11 @@ void mf_record_plot(mf_rec *rec)
         mf_none(rec, "no-readings");
         return;
     }
-    mf_page_need(page, (float)all.n * LANE + 84);
+    mf_page_need(page, (float)all.n * all.height + 84);
     plot_legend(rec);
     axis scale = make_axis(rec, level->value);
     scale.top = page->y + 16;
-    scale.bottom = scale.top + (float)all.n * LANE;
+    scale.bottom = scale.top + (float)all.n * all.height;
     draw_bands(rec, &scale);
     mf_haru_line(page->haru, MF_INK_RULE, 0.25F, (mf_point){MF_LEFT, scale.top},
                  (mf_point){scale.left + scale.width, scale.top});

@@ -4,8 +4,7 @@
 #include <mistfold/person.h>
 #include <string.h>
 
-#define SEAL_W 300.0F
-#define SEAL_H 104.0F
+#define SEAL_W 310.0F
 
 static const mf_assignment *renovator(const mf_rec *rec)
 {
@@ -93,46 +92,39 @@ static const char *grouped(mf_rec *rec, const char *hex)
     return text;
 }
 
-static void seal_words(mf_rec *rec, mf_point at, float width)
+/* The words in the block; returns their height. */
+static float seal_words(mf_rec *rec, mf_point at, float width, bool draw)
 {
     const mf_paper_signer *signer = rec->ask->signer;
     mf_page *page = &rec->page;
-    at.y += mf_page_block(page, MF_ST_SMALL_BOLD, at, width, mf_phrase(rec, "seal.title"), true);
-    at.y += mf_page_block(page, MF_ST_LARGE, at, width, signer->name, true);
+    const float top = at.y;
+    at.y += mf_page_block(page, MF_ST_SMALL_BOLD, at, width, mf_phrase(rec, "seal.title"), draw);
+    at.y += mf_page_block(page, MF_ST_LARGE, at, width, signer->name, draw);
     const char *capacity = signer->capacity;
     if (*signer->certificate != '\0')
         capacity = mf_join(rec, capacity, ", ",
                            mf_fill(rec, "seal.certificate", signer->certificate, NULL, NULL));
-    at.y += mf_page_block(page, MF_ST_CELL, at, width, capacity, true);
+    at.y += mf_page_block(page, MF_ST_CELL, at, width, capacity, draw);
     at.y += mf_page_block(page, MF_ST_CELL, at, width,
-                          mf_fill(rec, "seal.at", signer->signed_at, NULL, NULL), true) +
-            2;
-    at.y += mf_page_block(page, MF_ST_SMALL, at, width, mf_phrase(rec, "seal.fingerprint"), true);
-    mf_page_block(page, MF_ST_MONO, at, width, grouped(rec, signer->fingerprint), true);
-}
-
-static float seal_height(mf_rec *rec)
-{
-    const mf_paper_signer *signer = rec->ask->signer;
-    const float width = SEAL_W - 20;
-    float extra =
-        mf_page_block(&rec->page, MF_ST_LARGE, (mf_point){0, 0}, width, signer->name, false);
-    extra += mf_page_block(&rec->page, MF_ST_CELL, (mf_point){0, 0}, width,
-                           mf_join(rec, signer->capacity, ", ", signer->certificate), false);
-    return SEAL_H + (extra > 26 ? extra - 24 : 0);
+                          mf_fill(rec, "seal.at", signer->signed_at, NULL, NULL), draw) +
+            3;
+    at.y += mf_page_block(page, MF_ST_SMALL, at, width, mf_phrase(rec, "seal.fingerprint"), draw);
+    at.y += mf_page_block(page, MF_ST_MONO, at, width, grouped(rec, signer->fingerprint), draw);
+    return at.y - top;
 }
 
 static void draw_seal(mf_rec *rec)
 {
     mf_page *page = &rec->page;
-    float height = seal_height(rec);
+    const float width = SEAL_W - 22;
+    float height = seal_words(rec, (mf_point){0, 0}, width, false) + 14;
     mf_page_need(page, height + 8);
     float y = page->y + 2;
     mf_haru_rect(page->haru, MF_INK_NONE, MF_INK_ACCENT, 1.0F, (mf_point){MF_LEFT, y},
                  (mf_point){SEAL_W, height});
     mf_haru_line(page->haru, MF_INK_ACCENT, 3.0F, (mf_point){MF_LEFT + 3, y},
                  (mf_point){MF_LEFT + 3, y + height});
-    seal_words(rec, (mf_point){MF_LEFT + 12, y + 6}, SEAL_W - 20);
+    seal_words(rec, (mf_point){MF_LEFT + 13, y + 6}, width, true);
     rec->block = (mf_paper_block){page->n_pages, MF_LEFT, MF_PAPER_H - y - height, SEAL_W, height};
     page->y = y + height + 8;
 }

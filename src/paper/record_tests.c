@@ -152,8 +152,9 @@ static void reading_row(mf_rec *rec, mf_table *table, const mf_reading *reading)
                                       ", ", reading->colour)
                             : "";
     const mf_cell cells[7] = {
-        mf_traced(rec, mf_plain(mf_print(rec, "%lld", (long long)reading->number)), &reading->src),
-        mf_plain(mf_when_words(rec, reading->on, reading->at_minute)),
+        mf_plain(mf_print(rec, "%lld", (long long)reading->number)),
+        mf_traced(rec, mf_plain(mf_when_words(rec, reading->on, reading->at_minute)),
+                  &reading->src),
         paint ? component_cell(rec, reading->component) : mf_plain(""),
         mf_plain(stuff),
         mf_plain(mf_loading_words(rec, reading->loading_ug_cm2, reading->qualifier)),

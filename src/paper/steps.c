@@ -85,11 +85,11 @@ static void step_row(mf_rec *rec, mf_table *table, const mf_area *area, const mf
 
 void mf_steps_table(mf_rec *rec, const mf_area *area, unsigned phases)
 {
-    static const mf_col cols[] = {{"col.step", 36, false},
-                                  {"col.state", 21, false},
+    static const mf_col cols[] = {{"col.step", 42, false},
+                                  {"col.state", 17, false},
                                   {"col.done-by", 18, false},
-                                  {"col.when", 12, false},
-                                  {"col.extent", 13, false}};
+                                  {"col.when", 11, false},
+                                  {"col.extent", 12, false}};
     size_t n = 0;
     const mf_step *steps = mf_steps(&n);
     mf_table table = mf_table_of(rec, cols, 5);

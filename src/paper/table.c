@@ -1,10 +1,12 @@
 #include "paper/table.h"
 
-#define PAD_X     3.0F
-#define PAD_Y     2.4F
-#define MARK_SIZE 7.6F
-#define MARK_STEP 10.6F
-#define TALL_MARK 17.0F
+#define PAD_X      3.0F
+#define PAD_Y      2.4F
+#define MARK_SIZE  7.6F
+#define MARK_STEP  10.6F
+#define TALL_MARK  17.0F
+#define RIGHT_PAD  8.0F
+#define FIRST_KEEP 24.0F /* no table begins with a single row at the foot of a page */
 
 /* One drawn line of a cell. */
 typedef struct cell_line {
@@ -26,6 +28,12 @@ static float col_width(const mf_table *table, size_t col)
     for (size_t i = 0; i < table->n; i++)
         sum += table->cols[i].share;
     return MF_WIDTH * table->cols[col].share / sum;
+}
+
+/* A right-set column's text ends short of the next column. */
+static float text_width(const mf_table *table, size_t col)
+{
+    return col_width(table, col) - 2 * PAD_X - (table->cols[col].right ? RIGHT_PAD : 0);
 }
 
 static mf_style style_in(const mf_cell *cell)
@@ -97,7 +105,7 @@ static void draw_cell_line(mf_page *page, const cell_line *line, mf_point at, fl
     if (line->mark != MF_MARK_NONE)
         draw_mark(page, line, at);
     float wide = mf_haru_width(page->haru, row->font, line->line.text, line->line.len);
-    at.x += right ? width - wide : line->indent;
+    at.x += right ? width - wide - RIGHT_PAD : line->indent;
     mf_point base = {at.x, at.y + (row->leading - row->font.size) / 2 + row->font.size * 0.82F};
     mf_haru_text(page->haru, row->font, row->ink, base, line->line.text, line->line.len);
     if (line->flags & MF_CELL_STRUCK)
@@ -137,7 +145,7 @@ static float fill_heads(mf_table *table, cell_box *boxes)
     float height = 0;
     for (size_t i = 0; i < table->n; i++) {
         const mf_cell head = {.style = MF_ST_SMALL_BOLD, .text = table->cols[i].head};
-        fill_box(table, &boxes[i], &head, col_width(table, i) - 2 * PAD_X);
+        fill_box(table, &boxes[i], &head, text_width(table, i));
         float own = box_height(&boxes[i], 0);
         height = own > height ? own : height;
     }
@@ -167,7 +175,7 @@ static void make_room(mf_table *table, float height)
     cell_box boxes[MF_COLS_MAX];
     float heads = table->bare ? 0 : fill_heads(table, boxes);
     bool due = !table->bare && table->heads_on != page->n_pages;
-    mf_page_need(page, height + (due ? heads : 0));
+    mf_page_need(page, height + (due ? heads : 0) + (table->heads_on == 0 ? FIRST_KEEP : 0));
     if (!table->bare && table->heads_on != page->n_pages)
         draw_heads(table, boxes, heads);
 }
@@ -219,7 +227,7 @@ void mf_table_row(mf_table *table, const mf_cell *cells)
     cell_box boxes[MF_COLS_MAX] = {0};
     size_t from[MF_COLS_MAX] = {0};
     for (size_t i = 0; i < table->n && i < MF_COLS_MAX; i++)
-        fill_box(table, &boxes[i], &cells[i], col_width(table, i) - 2 * PAD_X);
+        fill_box(table, &boxes[i], &cells[i], text_width(table, i));
     if (mf_haru_failed(table->page->haru))
         return;
     const float most = MF_BOTTOM - MF_TOP - 80; /* the heads take the rest */

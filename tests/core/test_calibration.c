@@ -135,7 +135,7 @@ static void checks_are_cut_apart(void **state)
     shot(&s, MF_READ_CALIBRATION, "2026-09-14", "08:21", 1000); /* 11 minutes: another */
     shot(&s, MF_READ_PAINT, "2026-09-14", "08:22", 300);
     shot(&s, MF_READ_CALIBRATION, "2026-09-14", "08:23", 1000); /* paint between: another */
-    shot(&s, MF_READ_CALIBRATION, "2026-09-15", "08:00", 1000); /* next day: another */
+    shot(&s, MF_READ_CALIBRATION, "2026-09-15", "08:24", 1000); /* next day: another */
     shot(&s, MF_READ_CALIBRATION, "2026-09-14", "08:05", 1000)->instrument = "X-2";
     assert_int_equal(mf_calibrations(&s.job, checks, 8), 5);
     assert_int_equal(checks[0].n, 2);
@@ -246,6 +246,21 @@ static void unknown_times_are_not_enclosed(void **state)
     assert_false(mf_reading_enclosed(&s.job, paint));
 }
 
+/* The nearest reading of a check counts: 05:50 to 06:00 is 4 hours before 10:00,
+ * 14:00 to 14:10 is 4 hours after it. */
+static void a_check_takes_time(void **state)
+{
+    (void)state;
+    shots s;
+    begin(&s);
+    film(&s, "05:50", 1000, 1000, 1000);
+    film(&s, "06:00", 1000, 1000, 1000);
+    film(&s, "14:00", 1000, 1000, 1000);
+    film(&s, "14:10", 1000, 1000, 1000);
+    mf_reading *paint = shot(&s, MF_READ_PAINT, "2026-09-14", "10:00", 300);
+    assert_true(mf_reading_enclosed(&s.job, paint));
+}
+
 /* Minutes run on over midnight. */
 static void over_midnight(void **state)
 {
@@ -271,6 +286,7 @@ int main(void)
         cmocka_unit_test(a_failed_check_in_between),
         cmocka_unit_test(only_the_own_instrument_counts),
         cmocka_unit_test(unknown_times_are_not_enclosed),
+        cmocka_unit_test(a_check_takes_time),
         cmocka_unit_test(over_midnight),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -321,7 +321,7 @@ static const work_case minor_cases[] = {
      "Hall"},
     {"6 in each of two rooms",
      MF_WORK_REPAIR,
-     {PART("hall", IN, 600), PART("bath", IN, 600)},
+     {PART("hall", IN, 600), PART("Hobby", IN, 600)},
      MF_COVER_MINOR,
      2,
      0,

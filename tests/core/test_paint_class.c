@@ -137,6 +137,20 @@ static void the_worst_reading(void **state)
     assert_ptr_equal(found.worst, &all[3]);
 }
 
+/* A reading on the film is none of the paint, even when a component was named. */
+static void film_is_no_paint(void **state)
+{
+    (void)state;
+    mf_paint_finding found;
+    const mf_component component = {.id = "C1", .painted = MF_YES};
+    mf_reading film = shot(MF_QUAL_EXACT, 1040);
+    const mf_job job = {.reading = &film, .n_reading = 1};
+    film.purpose = MF_READ_CALIBRATION;
+    mf_paint_judge(&job, &component, &found);
+    assert_null(found.worst);
+    assert_int_equal(found.doubt, MF_DOUBT_UNTESTED);
+}
+
 static void nothing_painted(void **state)
 {
     (void)state;
@@ -154,7 +168,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(classes_of_t5),           cmocka_unit_test(older_and_newer_sheets_agree),
         cmocka_unit_test(a_range_above_the_level), cmocka_unit_test(chips),
-        cmocka_unit_test(the_worst_reading),       cmocka_unit_test(nothing_painted),
+        cmocka_unit_test(the_worst_reading),       cmocka_unit_test(film_is_no_paint),
+        cmocka_unit_test(nothing_painted),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -129,6 +129,11 @@ static void the_best_and_the_closest(void **state)
     /* both first ones are valid in early May 2015: the longer one is named */
     assert_ptr_equal(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2015-05-05"), &near),
                      &held[1]);
+    /* whichever was entered first */
+    const mf_certificate turned[] = {held[1], held[0]};
+    const mf_job other = {.certificate = turned, .n_certificate = 2};
+    assert_ptr_equal(mf_certified(&other, "rosa", MF_DISC_RENOVATOR, day("2015-05-05"), &near),
+                     &turned[0]);
     assert_null(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2020-06-01"), &near));
     assert_ptr_equal(near, &held[1]);
     assert_null(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2022-04-30"), &near));

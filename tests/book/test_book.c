@@ -1,0 +1,517 @@
+/* Making and opening a book, and each way in which that can fail. */
+#include "book/room.h"
+#include "book_kit.h"
+#include <fcntl.h>
+#include <signal.h>
+#include <sys/mount.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+static int start(void **state)
+{
+    static kit k;
+    kit_start(&k);
+    *state = &k;
+    return 0;
+}
+
+static int stop(void **state)
+{
+    kit_stop(*state);
+    return 0;
+}
+
+/* Opening path must fail so. */
+static void check_open(const char *path, mf_status status, const char *what)
+{
+    mf_book *book = NULL;
+    mf_err err = {0};
+    assert_int_equal(mf_book_open(&book, path, &err), status);
+    assert_null(book);
+    assert_int_equal(err.status, status);
+    assert_string_equal(err.where, path);
+    assert_string_equal(err.what, what);
+    assert_true(err.mend[0] != '\0');
+}
+
+static void in_folder(const kit *k, const char *name, char out[128])
+{
+    snprintf(out, 128, "%s/%s", k->folder, name);
+}
+
+static void shell(const kit *k, const char *command)
+{
+    run_result result;
+    run_shell(&result, k->folder, command);
+    assert_int_equal(result.status, 0);
+}
+
+/* ---- a new one ------------------------------------------------------------------------- */
+
+static void new_book_is_private(void **state)
+{
+    kit *k = *state;
+    struct stat st;
+    assert_int_equal(stat(k->path, &st), 0);
+    assert_int_equal(st.st_mode & 07777, 0600);
+    kit_house(k);
+    char wal[128];
+    snprintf(wal, sizeof wal, "%s-wal", k->path);
+    assert_int_equal(stat(wal, &st), 0);
+    assert_int_equal(st.st_mode & 07777, 0600);
+}
+
+/* The settings that make an acknowledged entry last: sqlite.org/wal.html,
+ * sqlite.org/pragma.html. */
+static void new_book_is_durable(void **state)
+{
+    kit *k = *state;
+    int64_t number = 0;
+    kit_sqlite_says(k, "PRAGMA journal_mode", "wal\n");
+    kit_sqlite_says(k, "PRAGMA application_id", "1835428964\n"); /* "mfld" = 0x6d666c64 */
+    kit_sqlite_says(k, "PRAGMA user_version", "1\n");
+    assert_int_equal(mf_db_int(&k->book->db, "PRAGMA synchronous", &number, NULL), MF_OK);
+    assert_int_equal(number, 2); /* FULL */
+    assert_int_equal(mf_db_int(&k->book->db, "PRAGMA foreign_keys", &number, NULL), MF_OK);
+    assert_int_equal(number, 1);
+    assert_int_equal(mf_db_int(&k->book->db, "PRAGMA trusted_schema", &number, NULL), MF_OK);
+    assert_int_equal(number, 0);
+    assert_int_equal(mf_db_int(&k->book->db, "PRAGMA busy_timeout", &number, NULL), MF_OK);
+    assert_int_equal(number, 5000);
+}
+
+static void new_book_refuses_existing(void **state)
+{
+    kit *k = *state;
+    mf_book *book = NULL;
+    mf_err err = {0};
+    char link[128];
+    assert_int_equal(mf_book_new(&book, k->path, "x", &err), MF_INPUT);
+    assert_string_equal(err.what, "there is a file of this name already");
+    in_folder(k, "link", link);
+    assert_int_equal(symlink("nowhere", link), 0);
+    assert_int_equal(mf_book_new(&book, link, "x", &err), MF_INPUT);
+    in_folder(k, "none/b", link);
+    assert_int_equal(mf_book_new(&book, link, "x", &err), MF_INPUT);
+    assert_string_equal(err.why, "there is no such file or folder");
+    assert_null(book);
+}
+
+static void device_names(void **state)
+{
+    kit *k = *state;
+    static const struct {
+        const char *device;
+        mf_status status;
+    } rows[] = {{"a", MF_OK},
+                {"tablet-2", MF_OK},
+                {"abcdefgh-1234567", MF_OK}, /* 16 */
+                {"abcdefgh-12345678", MF_INPUT},
+                {"", MF_INPUT},
+                {"Tablet", MF_INPUT},
+                {"a/b", MF_INPUT},
+                {"a b", MF_INPUT}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        char path[128], name[16];
+        mf_book *book = NULL;
+        snprintf(name, sizeof name, "b%zu", i);
+        in_folder(k, name, path);
+        assert_int_equal(mf_book_new(&book, path, rows[i].device, NULL), rows[i].status);
+        assert_int_equal(access(path, F_OK), rows[i].status == MF_OK ? 0 : -1);
+        mf_book_close(book);
+    }
+}
+
+static void drawn_device(void **state)
+{
+    kit *k = *state;
+    char path[128];
+    mf_book *book = NULL;
+    in_folder(k, "drawn", path);
+    assert_int_equal(mf_book_new(&book, path, NULL, NULL), MF_OK);
+    assert_int_equal(strlen(book->device), 8);
+    assert_int_equal(strspn(book->device, "0123456789abcdef"), 8);
+    mf_book_close(book);
+}
+
+static void relative_and_odd_names(void **state)
+{
+    kit *k = *state;
+    char here[256];
+    assert_non_null(getcwd(here, sizeof here));
+    assert_int_equal(chdir(k->folder), 0);
+    static const char *const names[] = {"plain.book", ":memory:", "file:x?mode=ro",
+                                        "Casa n\xC2\xBA 3"};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        mf_book *book = NULL;
+        assert_int_equal(mf_book_new(&book, names[i], "x", NULL), MF_OK);
+        mf_book_close(book);
+        assert_int_equal(access(names[i], F_OK), 0);
+        assert_int_equal(mf_book_open(&book, names[i], NULL), MF_OK);
+        mf_book_close(book);
+    }
+    assert_int_equal(chdir(here), 0);
+}
+
+/* ---- opening -------------------------------------------------------------------------------- */
+
+static void open_again(void **state)
+{
+    kit *k = *state;
+    char before[MF_HASH_HEX], after[MF_HASH_HEX];
+    kit_house(k);
+    assert_int_equal(mf_book_head(k->book, before, NULL), MF_OK);
+    mf_book_close(k->book);
+    assert_int_equal(mf_book_open(&k->book, k->path, &k->err), MF_OK);
+    assert_int_equal(mf_book_head(k->book, after, NULL), MF_OK);
+    assert_string_equal(before, after);
+    kit_reading(k, "1", "1.2");
+    assert_string_equal(k->id, "office/10");
+}
+
+/* A book that was only opened is not changed: cmp(1). */
+static void opening_changes_nothing(void **state)
+{
+    kit *k = *state;
+    kit_house(k);
+    mf_book_close(k->book);
+    shell(k, "cp firm.book copy.book");
+    assert_int_equal(mf_book_open(&k->book, k->path, NULL), MF_OK);
+    mf_book_close(k->book);
+    k->book = NULL;
+    shell(k, "cmp firm.book copy.book");
+}
+
+static void no_file(void **state)
+{
+    char path[128];
+    in_folder(*state, "none.book", path);
+    check_open(path, MF_INPUT, "there is no book here");
+    in_folder(*state, "firm.book/x", path);
+    check_open(path, MF_INPUT, "there is no book here");
+}
+
+static void a_folder(void **state)
+{
+    kit *k = *state;
+    check_open(k->folder, MF_INPUT, "this is a folder, no book");
+}
+
+static void no_ordinary_file(void **state)
+{
+    (void)state;
+    check_open("/dev/null", MF_INPUT, "this is no book");
+}
+
+static void empty_file(void **state)
+{
+    char path[128];
+    in_folder(*state, "empty", path);
+    shell(*state, ": > empty");
+    check_open(path, MF_INPUT, "this file is empty, it is no book");
+}
+
+static void not_sqlite(void **state)
+{
+    char path[128];
+    in_folder(*state, "text", path);
+    shell(*state, "yes 'this is a text' | head -c 9000 > text");
+    check_open(path, MF_INPUT, "this file is no book");
+}
+
+static void other_sqlite(void **state)
+{
+    char path[128];
+    mf_err err = {0};
+    mf_book *book = NULL;
+    in_folder(*state, "other.db", path);
+    shell(*state, "sqlite3 other.db 'CREATE TABLE t (a)'");
+    check_open(path, MF_INPUT, "this file is no book");
+    assert_int_equal(mf_book_open(&book, path, &err), MF_INPUT);
+    assert_string_equal(err.why, "it is an SQLite file of another program");
+}
+
+static void newer_schema(void **state)
+{
+    kit *k = *state;
+    shell(k, "sqlite3 firm.book 'PRAGMA user_version=2'");
+    check_open(k->path, MF_INPUT,
+               "the book was written by a newer version (schema 2, this one knows 1)");
+}
+
+static void damaged(void **state)
+{
+    kit *k = *state;
+    kit_house(k);
+    mf_book_close(k->book);
+    k->book = NULL;
+    /* Page 1 holds the schema; its cells are overwritten, the header stays. */
+    shell(k, "dd if=/dev/zero of=firm.book bs=1 seek=100 count=3900 conv=notrunc 2>/dev/null");
+    check_open(k->path, MF_SYSTEM, "the book is damaged");
+}
+
+static void locked(void **state)
+{
+    kit *k = *state;
+    mf_book *other = NULL;
+    mf_err err = {0};
+    assert_int_equal(mf_book_open(&other, k->path, NULL), MF_OK);
+    sqlite3_busy_timeout(other->db.handle, 50); /* the test need not wait five seconds */
+    assert_int_equal(mf_book_begin(k->book, NULL), MF_OK);
+    assert_int_equal(mf_book_begin(other, &err), MF_SYSTEM);
+    assert_string_equal(err.what, "the book is in use by another program");
+    assert_true(err.mend[0] != '\0');
+    mf_book_rollback(k->book);
+    assert_int_equal(mf_book_begin(other, &err), MF_OK);
+    mf_book_close(other);
+}
+
+/* A reader is not kept out by a writer, and sees what was there before. */
+static void reading_while_another_writes(void **state)
+{
+    kit *k = *state;
+    mf_book *other = NULL;
+    mf_job *job = NULL;
+    kit_house(k);
+    assert_int_equal(mf_book_open(&other, k->path, NULL), MF_OK);
+    assert_int_equal(mf_book_begin(k->book, NULL), MF_OK);
+    kit_reading(k, "1", "0.5");
+    assert_int_equal(mf_book_job(other, "J-1", &job, NULL), MF_OK);
+    assert_int_equal(job->n_reading, 0);
+    mf_book_job_free(job);
+    assert_int_equal(mf_book_commit(k->book, NULL), MF_OK);
+    assert_int_equal(mf_book_job(other, "J-1", &job, NULL), MF_OK);
+    assert_int_equal(job->n_reading, 1);
+    mf_book_job_free(job);
+    mf_book_close(other);
+}
+
+/* ---- rights and room: in a child, as an ordinary user ------------------------------------- */
+
+/* Runs body in a child as "nobody" (65534) and wants its exit status to be 0. */
+static void as_nobody(void (*body)(const kit *k), const kit *k)
+{
+    pid_t child = fork();
+    assert_true(child >= 0);
+    if (child == 0) {
+        if (geteuid() == 0 && (setgid(65534) != 0 || setuid(65534) != 0))
+            _exit(3);
+        body(k);
+        _exit(0);
+    }
+    int status = -1;
+    assert_int_equal(waitpid(child, &status, 0), child);
+    assert_int_equal(status, 0);
+}
+
+static void must(bool good, const char *what, const mf_err *err)
+{
+    if (good)
+        return;
+    print_error("%s: [%d] %s: %s (%s)\n", what, err->status, err->where, err->what, err->why);
+    _exit(1);
+}
+
+static void open_without_rights(const kit *k)
+{
+    mf_book *book = NULL;
+    mf_err err = {0};
+    must(mf_book_open(&book, k->path, &err) == MF_SYSTEM, "open", &err);
+    must(strcmp(err.what, "the book cannot be opened") == 0 ||
+             strcmp(err.what, "the book cannot be written") == 0,
+         "words", &err);
+    must(strstr(err.mend, "right to write") != NULL, "mend", &err);
+}
+
+static void unreadable(void **state)
+{
+    kit *k = *state;
+    shell(k, "chmod 755 . && chmod 000 firm.book");
+    as_nobody(open_without_rights, k);
+}
+
+static void read_only_file(void **state)
+{
+    kit *k = *state;
+    mf_book_close(k->book);
+    k->book = NULL;
+    shell(k, "chmod 777 . && chmod 444 firm.book");
+    as_nobody(open_without_rights, k);
+}
+
+static void read_only_folder(void **state)
+{
+    kit *k = *state;
+    mf_book_close(k->book);
+    k->book = NULL;
+    shell(k, "chmod 666 firm.book && chmod 555 .");
+    as_nobody(open_without_rights, k);
+}
+
+/* Writes readings until the disk is full; what was acknowledged must be there,
+ * and nothing else. */
+static int fill(const char *path, int64_t *acknowledged)
+{
+    kit k = {.now = kit_time()};
+    char number[24];
+    if (mf_book_open(&k.book, path, &k.err) != MF_OK)
+        return 2;
+    for (int i = 0; i < 100000; i++) {
+        snprintf(number, sizeof number, "%d", i);
+        mf_status status =
+            kit_try(&k, "reading", "J-1", "number", number, "instrument", "X-100", "operator",
+                    "rosa", "purpose", "paint", "component", "W01.sash", "substrate", "wood",
+                    "result", "0.5", "on", "2026-09-14", "colour",
+                    "a long colour name to fill the disk a little sooner than without it", NULL);
+        if (status == MF_OK) {
+            *acknowledged = i + 1;
+            continue;
+        }
+        must(strcmp(k.err.what, "the disk is full: nothing was written") == 0, "words", &k.err);
+        must(strcmp(k.err.mend, "free some space, then do it again") == 0, "mend", &k.err);
+        mf_book_close(k.book);
+        return status == MF_SYSTEM ? 0 : 1;
+    }
+    return 4;
+}
+
+static void check_filled(const char *path, int64_t acknowledged)
+{
+    mf_book *book = NULL;
+    mf_book_report report;
+    mf_err err = {0};
+    assert_int_equal(mf_book_open(&book, path, &err), MF_OK);
+    assert_int_equal(mf_book_check(book, &report, &err), MF_OK);
+    assert_int_equal(report.entries, 9 + acknowledged);
+    assert_true(acknowledged > 0);
+    mf_book_close(book);
+}
+
+/* In a child under RLIMIT_FSIZE: the kernel's answer is EFBIG, setrlimit(2). */
+static void file_size_limit(void **state)
+{
+    kit *k = *state;
+    kit_house(k);
+    mf_book_close(k->book);
+    k->book = NULL;
+    int results[2];
+    assert_int_equal(pipe(results), 0);
+    pid_t child = fork();
+    assert_true(child >= 0);
+    if (child == 0) {
+        struct rlimit limit = {900000, 900000};
+        int64_t acknowledged = 0;
+        signal(SIGXFSZ, SIG_IGN);
+        setrlimit(RLIMIT_FSIZE, &limit);
+        int result = fill(k->path, &acknowledged);
+        if (write(results[1], &acknowledged, sizeof acknowledged) != sizeof acknowledged)
+            _exit(5);
+        _exit(result);
+    }
+    int status = -1;
+    int64_t acknowledged = 0;
+    assert_int_equal(read(results[0], &acknowledged, sizeof acknowledged), sizeof acknowledged);
+    assert_int_equal(waitpid(child, &status, 0), child);
+    assert_int_equal(status, 0);
+    close(results[0]);
+    close(results[1]);
+    check_filled(k->path, acknowledged);
+}
+
+/* On a file system of 1 MB: ENOSPC, tmpfs(5). Needs the right to mount. */
+static void full_disk(void **state)
+{
+    kit *k = *state;
+    char small[128], path[128];
+    in_folder(k, "small", small);
+    in_folder(k, "small/firm.book", path);
+    kit_house(k);
+    mf_book_close(k->book);
+    k->book = NULL;
+    assert_int_equal(mkdir(small, 0700), 0);
+    if (mount("tmpfs", small, "tmpfs", 0, "size=1m") != 0)
+        skip();
+    shell(k, "cp firm.book small/");
+    int64_t acknowledged = 0;
+    int result = fill(path, &acknowledged);
+    check_filled(path, acknowledged);
+    assert_int_equal(umount(small), 0);
+    assert_int_equal(result, 0);
+}
+
+/* ---- kill -9 ----------------------------------------------------------------------------------
+ */
+
+/* The child is killed while it writes; every entry it acknowledged is there. */
+static void killed(void **state)
+{
+    kit *k = *state;
+    kit_house(k);
+    mf_book_close(k->book);
+    k->book = NULL;
+    int pipes[2];
+    assert_int_equal(pipe(pipes), 0);
+    pid_t child = fork();
+    assert_true(child >= 0);
+    if (child == 0) {
+        kit c = {.now = kit_time()};
+        if (mf_book_open(&c.book, k->path, NULL) != MF_OK)
+            _exit(1);
+        for (char number[24], i = 0; i < 120; i++) {
+            snprintf(number, sizeof number, "%d", i);
+            kit_reading(&c, number, "0.5");
+            if (write(pipes[1], "x", 1) != 1)
+                _exit(2);
+        }
+        pause();
+    }
+    char acknowledged;
+    for (int i = 0; i < 25; i++)
+        assert_int_equal(read(pipes[0], &acknowledged, 1), 1);
+    kill(child, SIGKILL);
+    assert_int_equal(waitpid(child, NULL, 0), child);
+    close(pipes[1]);
+    int64_t count = 25;
+    while (read(pipes[0], &acknowledged, 1) == 1)
+        count++;
+    close(pipes[0]);
+    mf_book_report report;
+    assert_int_equal(mf_book_open(&k->book, k->path, &k->err), MF_OK);
+    assert_int_equal(mf_book_check(k->book, &report, &k->err), MF_OK);
+    assert_true(report.entries == 9 + count || report.entries == 9 + count + 1);
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(new_book_is_private),
+        TEST(new_book_is_durable),
+        TEST(new_book_refuses_existing),
+        TEST(device_names),
+        TEST(drawn_device),
+        TEST(relative_and_odd_names),
+        TEST(open_again),
+        TEST(opening_changes_nothing),
+        TEST(no_file),
+        TEST(a_folder),
+        TEST(no_ordinary_file),
+        TEST(empty_file),
+        TEST(not_sqlite),
+        TEST(other_sqlite),
+        TEST(newer_schema),
+        TEST(damaged),
+        TEST(locked),
+        TEST(reading_while_another_writes),
+        TEST(unreadable),
+        TEST(read_only_file),
+        TEST(read_only_folder),
+        TEST(file_size_limit),
+        TEST(full_disk),
+        TEST(killed),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

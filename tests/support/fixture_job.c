@@ -1,0 +1,488 @@
+/* The constructed job of fixture_job.h. */
+#include "support/fixture_job.h"
+
+#include <mistfold/contain.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define SRC(id)                                                                                    \
+    {                                                                                              \
+        id, "2026-09-14T12:00:00Z", "rosa", ""                                                     \
+    }
+
+/* Fixtures must hold: a wrong date or a full array ends the test program. */
+static void must(bool holds)
+{
+    if (!holds)
+        abort();
+}
+
+mf_day fx_day(const char *text)
+{
+    mf_day day = mf_day_parse(text, NULL);
+    must(day != MF_DAY_NONE);
+    return day;
+}
+
+#define PUT(list, ...)                                                                             \
+    do {                                                                                           \
+        must(fx->job.n_##list < FX_FEW);                                                           \
+        fx->list[fx->job.n_##list++] = (mf_##list)__VA_ARGS__;                                     \
+    } while (0)
+
+static void point(fixture *fx)
+{
+    mf_job *job = &fx->job;
+    job->firm = &fx->firm;
+    job->person = fx->person;
+    job->certificate = fx->certificate;
+    job->instrument = &fx->instrument;
+    job->house = &fx->house;
+    job->party = fx->party;
+    job->opening = fx->opening;
+    job->component = fx->component;
+    job->reading = fx->reading;
+    job->kit_test = fx->kit_test;
+    job->chip = fx->chip;
+    job->determination = fx->determination;
+    job->notice = fx->notice;
+    job->assignment = fx->assignment;
+    job->training = fx->training;
+    job->area = fx->area;
+    job->surface = fx->surface;
+    job->tick = fx->tick;
+    job->practice = fx->practice;
+    job->verification = fx->verification;
+    job->dust_sample = fx->dust_sample;
+    job->completion = &fx->completion;
+    job->invoice = &fx->invoice;
+    job->handover = fx->handover;
+    job->certification = fx->certification;
+    job->sealed = fx->sealed;
+    job->correction = fx->correction;
+}
+
+/* ---- firm and people ------------------------------------------------------------- */
+
+static mf_certificate certificate(const char *entry, const char *holder, mf_discipline discipline,
+                                  const char *expires)
+{
+    return (mf_certificate){.src = SRC(entry),
+                            .holder = holder,
+                            .discipline = discipline,
+                            .number = "INVENTED-1",
+                            .issuer = "invented",
+                            .issued = fx_day("2024-05-10"),
+                            .expires = fx_day(expires),
+                            .hands_on = MF_YES};
+}
+
+static void people(fixture *fx)
+{
+    fx->firm = (mf_firm){.src = SRC("f/1"), .name = "Invented Windows", .address = "1 Test Street"};
+    fx->job.n_firm = 1;
+    PUT(person, {.src = SRC("p/1"), .id = "rosa", .name = "Rosa Invented"});
+    PUT(person, {.src = SRC("p/2"), .id = "omar", .name = "Omar Invented"});
+    PUT(person, {.src = SRC("p/3"), .id = "lee", .name = "Lee Invented"});
+    PUT(person, {.src = SRC("p/4"), .id = "ines", .name = "Ines Invented"});
+    fx->certificate[0] = certificate("c/1", "firm", MF_DISC_FIRM, "2029-05-10");
+    fx->certificate[1] = certificate("c/2", "rosa", MF_DISC_RENOVATOR, "2029-05-10");
+    fx->certificate[2] = certificate("c/3", "omar", MF_DISC_RENOVATOR, "2029-05-10");
+    fx->certificate[3] = certificate("c/4", "ines", MF_DISC_INSPECTOR, "2029-05-10");
+    fx->job.n_certificate = 4;
+    mf_day start = fx_day("2026-09-14");
+    PUT(assignment, {.src = SRC("as/1"), .person = "rosa", .duty = MF_DUTY_RENOVATOR, .on = start});
+    PUT(assignment, {.src = SRC("as/2"), .person = "omar", .duty = MF_DUTY_RENOVATOR, .on = start});
+    PUT(assignment, {.src = SRC("as/3"), .person = "lee", .duty = MF_DUTY_WORKER, .on = start});
+    PUT(training, {.src = SRC("tr/1"),
+                   .worker = "lee",
+                   .trainer = "rosa",
+                   .topics = "signs; sheeting; cleaning",
+                   .on = fx_day("2026-09-12")});
+}
+
+/* ---- house, openings, tests --------------------------------------------------------- */
+
+static void house(fixture *fx)
+{
+    fx->house = (mf_house){.src = SRC("h/1"),
+                           .id = "J-1926",
+                           .address = "2 Test Street",
+                           .unit = "",
+                           .year_built = 1926,
+                           .building = MF_BUILDING_DWELLING,
+                           .owner_occupied = MF_NOT,
+                           .for_compensation = MF_YES,
+                           .elder_or_disabled = MF_NOT,
+                           .zero_bedroom = MF_NOT,
+                           .child_under_6 = MF_YES,
+                           .work = MF_WORK_WINDOW_REPLACEMENT,
+                           .emergency = MF_NOT,
+                           .description = "two windows",
+                           .start = fx_day("2026-09-14"),
+                           .end = fx_day("2026-09-16"),
+                           .language = "en",
+                           .note = ""};
+    fx->job.n_house = 1;
+    PUT(opening, {.src = SRC("o/1"),
+                  .id = "W01",
+                  .kind = MF_OPENING_WINDOW,
+                  .room = "kitchen",
+                  .elevation = "north",
+                  .storey = 1,
+                  .width_in = 36,
+                  .height_in = 60});
+    PUT(opening, {.src = SRC("o/2"),
+                  .id = "W02",
+                  .kind = MF_OPENING_WINDOW,
+                  .room = "bedroom",
+                  .elevation = "south",
+                  .storey = 1,
+                  .width_in = 36,
+                  .height_in = 60});
+}
+
+static mf_component component(const char *entry, const char *id, const char *opening, mf_side side)
+{
+    return (mf_component){.src = SRC(entry),
+                          .id = id,
+                          .opening = opening,
+                          .type = MF_COMP_SASH,
+                          .label = "",
+                          .side = side,
+                          .room = "",
+                          .substrate = MF_SUB_WOOD,
+                          .painted = MF_YES,
+                          .affected = MF_YES,
+                          .disturbed_sqft_100 = 1200};
+}
+
+static void components(fixture *fx)
+{
+    fx->component[0] = component("k/1", "W01.sash", "W01", MF_SIDE_INTERIOR);
+    fx->component[1] = component("k/2", "W01.xsill", "W01", MF_SIDE_EXTERIOR);
+    fx->component[2] = component("k/3", "W02.sash", "W02", MF_SIDE_INTERIOR);
+    fx->component[3] = component("k/4", "kitchen.wall", "", MF_SIDE_INTERIOR);
+    fx->component[3].type = MF_COMP_WALL;
+    fx->component[3].room = "kitchen";
+    fx->job.n_component = 4;
+}
+
+static void shoot(fixture *fx, int number, const char *component_id, int minute, int64_t ug)
+{
+    bool film = component_id[0] == '\0';
+    PUT(reading, {.src = SRC("x/1"),
+                  .number = number,
+                  .instrument = "SN-TEST",
+                  .operator_id = "ines",
+                  .purpose = film ? MF_READ_CALIBRATION : MF_READ_PAINT,
+                  .component = component_id,
+                  .substrate = MF_SUB_WOOD,
+                  .colour = "",
+                  .loading_ug_cm2 = ug,
+                  .on = fx_day("2026-08-20"),
+                  .at_minute = minute});
+}
+
+/* W01.sash lead by a reading, W01.xsill lead by a kit, W02.sash free by a chip,
+ * the wall free by a determination that names it. */
+static void tests(fixture *fx)
+{
+    mf_day on = fx_day("2026-08-20");
+    fx->instrument = (mf_instrument){.src = SRC("i/1"),
+                                     .serial = "SN-TEST",
+                                     .film_ug_cm2 = 1020,
+                                     .cal_low_ug_cm2 = 800,
+                                     .cal_high_ug_cm2 = 1200,
+                                     .inconclusive_low_ug_cm2 = MF_NUM_NONE,
+                                     .inconclusive_high_ug_cm2 = MF_NUM_NONE,
+                                     .note = ""};
+    fx->job.n_instrument = 1;
+    for (int i = 0; i < 3; i++)
+        shoot(fx, i + 1, "", 480 + i, 1000);
+    shoot(fx, 4, "W01.sash", 500, 5000);
+    for (int i = 0; i < 3; i++)
+        shoot(fx, i + 5, "", 540 + i, 1000);
+    PUT(kit_test, {.src = SRC("kt/1"),
+                   .component = "W01.xsill",
+                   .tester = "rosa",
+                   .maker = "Invented Kits",
+                   .model = "T-0",
+                   .lot = "7",
+                   .epa_recognized = MF_YES,
+                   .result = MF_RES_POSITIVE,
+                   .on = on});
+    PUT(chip, {.src = SRC("ch/1"),
+               .component = "W02.sash",
+               .sampler = "rosa",
+               .laboratory = "Invented Laboratory",
+               .lab_address = "3 Test Street",
+               .nllap = MF_YES,
+               .weight_ppm = 90,
+               .loading_ug_cm2 = MF_NUM_NONE,
+               .on = on});
+    PUT(determination, {.src = SRC("d/1"),
+                        .component = "kitchen.wall",
+                        .assessor = "ines",
+                        .report = "R-7",
+                        .method = "HUD Guidelines ch. 7",
+                        .firm_has_copy = MF_YES,
+                        .on = on});
+}
+
+/* ---- notices ---------------------------------------------------------------------------- */
+
+static mf_notice acknowledged(const char *party)
+{
+    return (mf_notice){.src = SRC("n/1"),
+                       .party = party,
+                       .method = MF_DELIVERY_ACKNOWLEDGED,
+                       .on = fx_day("2026-08-31"),
+                       .signed_on = fx_day("2026-08-31"),
+                       .signer = "somebody invented",
+                       .unit = "2 Test Street",
+                       .language = "en",
+                       .reason = "",
+                       .deliverers = "",
+                       .has_statement = MF_YES};
+}
+
+static void add_party(fixture *fx, const char *id, mf_role role, mf_delivery method)
+{
+    PUT(party, {.src = SRC("pa/1"), .id = id, .role = role, .name = "invented", .address = ""});
+    must(fx->job.n_notice < FX_FEW);
+    fx->notice[fx->job.n_notice] = acknowledged(id);
+    fx->notice[fx->job.n_notice++].method = method;
+    PUT(handover, {.src = SRC("ho/1"),
+                   .party = id,
+                   .what = "record",
+                   .how = "by hand",
+                   .on = fx_day("2026-09-20")});
+}
+
+/* ---- work areas ---------------------------------------------------------------------------- */
+
+static mf_area area(const char *id, mf_side side, const char *place, const char *openings)
+{
+    return (mf_area){.src = SRC("a/1"),
+                     .id = id,
+                     .side = side,
+                     .place = place,
+                     .openings = openings,
+                     .length_ft_100 = 1200,
+                     .width_ft_100 = 1000,
+                     .objects = MF_YES,
+                     .ducts = MF_YES,
+                     .doors_used = MF_YES,
+                     .carpet = MF_YES,
+                     .storeys = 2,
+                     .line_ft_100 = side == MF_SIDE_EXTERIOR ? 1000 : MF_NUM_NONE};
+}
+
+static void tick_all(fixture *fx, const mf_area *where)
+{
+    size_t n;
+    const mf_step *steps = mf_steps(&n);
+    for (size_t i = 0; i < n; i++) {
+        if (!mf_step_applies(&steps[i], where))
+            continue;
+        must(fx->job.n_tick < FX_TICKS);
+        fx->tick[fx->job.n_tick++] =
+            (mf_tick){.src = SRC("t/1"),
+                      .area = where->id,
+                      .step = steps[i].id,
+                      .state = MF_TICK_DONE,
+                      .person = "lee",
+                      .renovator = "rosa",
+                      .measured_ft_100 = steps[i].extent < 0 ? MF_NUM_NONE : 1000,
+                      .reason = "",
+                      .on = fx_day("2026-09-14"),
+                      .at_minute = 480};
+    }
+}
+
+static void areas(fixture *fx)
+{
+    fx->area[0] = area("A1", MF_SIDE_INTERIOR, "kitchen", "W01");
+    fx->area[1] = area("A2", MF_SIDE_EXTERIOR, "north", "W01");
+    fx->area[2] = area("A3", MF_SIDE_INTERIOR, "bedroom", "W02");
+    fx->area[0].carpet = MF_NOT; /* the floor is wiped; the bedroom has the carpet */
+    fx->job.n_area = 3;
+    for (size_t i = 0; i < fx->job.n_area; i++)
+        tick_all(fx, &fx->area[i]);
+    PUT(practice, {.src = SRC("pr/1"),
+                   .area = "A1",
+                   .method = MF_METHOD_HAND,
+                   .temp_f = MF_NUM_NONE,
+                   .person = "lee",
+                   .note = "",
+                   .on = fx_day("2026-09-14")});
+    PUT(surface, {.src = SRC("s/1"),
+                  .id = "W01-sill",
+                  .area = "A1",
+                  .kind = MF_SURFACE_SILL,
+                  .place = "kitchen",
+                  .size_sqft_100 = 200});
+    PUT(surface, {.src = SRC("s/2"),
+                  .id = "floor",
+                  .area = "A1",
+                  .kind = MF_SURFACE_FLOOR,
+                  .place = "kitchen",
+                  .size_sqft_100 = 4000});
+}
+
+static mf_verification verification(const char *where, const char *surface, mf_wipe_event event,
+                                    int minute)
+{
+    bool look = surface[0] == '\0';
+    return (mf_verification){.src = SRC("v/1"),
+                             .area = where,
+                             .surface = surface,
+                             .section = look ? 0 : 1,
+                             .event = event,
+                             .cloth = look ? MF_CLOTH_NONE : MF_CLOTH_NEW,
+                             .person = "rosa",
+                             .on = fx_day("2026-09-16"),
+                             .at_minute = minute};
+}
+
+void fx_add_verification(fixture *fx, mf_verification event)
+{
+    must(fx->job.n_verification < FX_FEW);
+    fx->verification[fx->job.n_verification++] = event;
+}
+
+void fx_add_sample(fixture *fx, mf_dust_sample sample)
+{
+    must(fx->job.n_dust_sample < FX_FEW);
+    fx->dust_sample[fx->job.n_dust_sample++] = sample;
+}
+
+static void cleaning(fixture *fx)
+{
+    fx_add_verification(fx, verification("A1", "", MF_VER_LOOK_CLEAN, 600));
+    fx_add_verification(fx, verification("A1", "W01-sill", MF_VER_WET_MATCH, 610));
+    fx_add_verification(fx, verification("A1", "floor", MF_VER_WET_MATCH, 620));
+    fx_add_verification(fx, verification("A2", "", MF_VER_LOOK_CLEAN, 630));
+    fx_add_verification(fx, verification("A3", "", MF_VER_LOOK_CLEAN, 640));
+    fx_add_sample(fx, (mf_dust_sample){.src = SRC("ds/1"),
+                                       .area = "A3",
+                                       .place = "bedroom floor",
+                                       .surface = MF_DUST_FLOOR,
+                                       .sampler = "ines",
+                                       .laboratory = "Invented Laboratory",
+                                       .nllap = MF_YES,
+                                       .required = MF_YES,
+                                       .loading_ng_ft2 = 4900,
+                                       .on = fx_day("2026-09-16")});
+}
+
+static void closing(fixture *fx)
+{
+    fx->completion = (mf_completion){.src = SRC("co/1"), .on = fx_day("2026-09-16")};
+    fx->invoice = (mf_invoice){.src = SRC("in/1"), .on = fx_day("2026-09-20")};
+    fx->job.n_completion = fx->job.n_invoice = 1;
+    PUT(certification, {.src = SRC("ce/1"), .person = "rosa", .on = fx_day("2026-09-16")});
+    PUT(sealed, {.src = SRC("se/1"),
+                 .paper = "record",
+                 .sha256 = "",
+                 .fingerprint = "",
+                 .head = "",
+                 .person = "rosa",
+                 .on = fx_day("2026-09-17")});
+    fx->correction[0] = (mf_correction){.src = SRC("cr/1"),
+                                        .target = "s/2",
+                                        .replaces = "s/2",
+                                        .kind = "surface",
+                                        .reason = "measured again",
+                                        .before = "{\"size\":3900}",
+                                        .after = "{\"size\":4000}"};
+    fx->job.n_correction = 1;
+}
+
+/* ---- whole jobs ---------------------------------------------------------------------------------
+ */
+
+static void without_parties(fixture *fx)
+{
+    memset(fx, 0, sizeof *fx);
+    point(fx);
+    fx->job.id = "J-1926";
+    fx->job.integrity = MF_INTEGRITY_GOOD;
+    people(fx);
+    house(fx);
+    components(fx);
+    tests(fx);
+    areas(fx);
+    cleaning(fx);
+    closing(fx);
+    add_party(fx, "owner", MF_ROLE_OWNER, MF_DELIVERY_ACKNOWLEDGED);
+}
+
+void fx_good(fixture *fx)
+{
+    without_parties(fx);
+    add_party(fx, "tenant", MF_ROLE_OCCUPANT, MF_DELIVERY_ACKNOWLEDGED);
+}
+
+void fx_facility(fixture *fx)
+{
+    without_parties(fx);
+    fx->house.building = MF_BUILDING_FACILITY;
+    add_party(fx, "daycare", MF_ROLE_FACILITY, MF_DELIVERY_ACKNOWLEDGED);
+    add_party(fx, "parents", MF_ROLE_PARENTS, MF_DELIVERY_POSTED);
+}
+
+void fx_multi_unit(fixture *fx)
+{
+    without_parties(fx);
+    fx->house.building = MF_BUILDING_MULTI;
+    add_party(fx, "units", MF_ROLE_UNITS, MF_DELIVERY_UNIT_NOTICE);
+}
+
+/* ---- finding and dropping
+ * ------------------------------------------------------------------------ */
+
+mf_tick *fx_tick(fixture *fx, const char *where, const char *step)
+{
+    for (size_t i = 0; i < fx->job.n_tick; i++) {
+        if (strcmp(fx->tick[i].area, where) == 0 && strcmp(fx->tick[i].step, step) == 0)
+            return &fx->tick[i];
+    }
+    abort();
+}
+
+mf_party *fx_party(fixture *fx, const char *id)
+{
+    for (size_t i = 0; i < fx->job.n_party; i++) {
+        if (strcmp(fx->party[i].id, id) == 0)
+            return &fx->party[i];
+    }
+    abort();
+}
+
+mf_notice *fx_notice(fixture *fx, const char *party)
+{
+    for (size_t i = 0; i < fx->job.n_notice; i++) {
+        if (strcmp(fx->notice[i].party, party) == 0)
+            return &fx->notice[i];
+    }
+    abort();
+}
+
+void fx_drop_party(fixture *fx, const char *id)
+{
+    *fx_party(fx, id) = fx->party[fx->job.n_party - 1];
+    fx->job.n_party--;
+}
+
+void fx_drop_handover(fixture *fx, const char *party)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < fx->job.n_handover; i++) {
+        if (strcmp(fx->handover[i].party, party) != 0)
+            fx->handover[kept++] = fx->handover[i];
+    }
+    must(kept < fx->job.n_handover);
+    fx->job.n_handover = kept;
+}

@@ -1,0 +1,70 @@
+/* fixture_job.h - one whole constructed job where every question is answered
+ * yes, in arrays that a test may change. People, house and numbers are invented.
+ *
+ *   house   built 1926, rented out; windows W01 (kitchen, inside and outside) and
+ *           W02 (bedroom, inside), a painted kitchen wall
+ *   areas   A1 kitchen inside, verified with cloths; A2 north wall outside, 10 ft
+ *           from the property line; A3 bedroom, on clearance samples
+ *   days    start 2026-09-14, completed 2026-09-16, invoice and handover 09-20
+ *   people  rosa and omar (renovators), lee (worker), ines (inspector)
+ */
+#ifndef MF_TESTS_FIXTURE_JOB_H
+#define MF_TESTS_FIXTURE_JOB_H
+
+#include <mistfold/job.h>
+
+enum { FX_TICKS = 90, FX_FEW = 12 };
+
+typedef struct fixture {
+    mf_job job;
+    mf_firm firm;
+    mf_person person[FX_FEW];
+    mf_certificate certificate[FX_FEW];
+    mf_instrument instrument;
+    mf_house house;
+    mf_party party[FX_FEW];
+    mf_opening opening[FX_FEW];
+    mf_component component[FX_FEW];
+    mf_reading reading[FX_FEW];
+    mf_kit_test kit_test[FX_FEW];
+    mf_chip chip[FX_FEW];
+    mf_determination determination[FX_FEW];
+    mf_notice notice[FX_FEW];
+    mf_assignment assignment[FX_FEW];
+    mf_training training[FX_FEW];
+    mf_area area[FX_FEW];
+    mf_surface surface[FX_FEW];
+    mf_tick tick[FX_TICKS];
+    mf_practice practice[FX_FEW];
+    mf_verification verification[FX_FEW];
+    mf_dust_sample dust_sample[FX_FEW];
+    mf_completion completion;
+    mf_invoice invoice;
+    mf_handover handover[FX_FEW];
+    mf_certification certification[FX_FEW];
+    mf_sealed sealed[FX_FEW];
+    mf_correction correction[FX_FEW];
+} fixture;
+
+/* The day most tests ask on. */
+#define FX_TODAY "2026-10-01"
+
+mf_day fx_day(const char *text);
+
+void fx_good(fixture *fx);
+
+/* The same job in a child-occupied facility, and in common areas of multi-unit
+ * housing, everybody told as 745.84(c) and (b) ask. */
+void fx_facility(fixture *fx);
+void fx_multi_unit(fixture *fx);
+
+/* The tick of a step in an area; never NULL. */
+mf_tick *fx_tick(fixture *fx, const char *area, const char *step);
+mf_party *fx_party(fixture *fx, const char *id);
+mf_notice *fx_notice(fixture *fx, const char *party);
+void fx_drop_party(fixture *fx, const char *id);
+void fx_drop_handover(fixture *fx, const char *party);
+void fx_add_verification(fixture *fx, mf_verification event);
+void fx_add_sample(fixture *fx, mf_dust_sample sample);
+
+#endif
