@@ -39,12 +39,12 @@ typedef struct mf_step {
     mf_phase phase;
     unsigned sides; /* MF_ON_* */
     mf_step_when when;
-    int extent;             /* mf_limit_id the measured extent must meet, or -1 */
-    bool renovator_present; /* 745.90(b)(3): posting, containing, cleaning */
-    bool not_needed_ok;     /* may be marked not needed, with a reason */
+    int extent; /* mf_limit_id the measured extent must meet, or -1 */
     const char *citation;
     const char *record; /* paragraph of 745.86(b)(6) it is evidence for, or "" */
     mf_status_of_fact status;
+    bool renovator_present; /* 745.90(b)(3): posting, containing, cleaning */
+    bool not_needed_ok;     /* may be marked not needed, with a reason */
 } mf_step;
 
 /* All steps in the order a crew does them. */

@@ -59,10 +59,29 @@ void mf_db_close(mf_db *db)
     db->handle = NULL;
 }
 
+/* The system's errno of the last failure on the book's file (which = FILE_POINTER)
+ * or on its write-ahead log (JOURNAL_POINTER). sqlite3_system_errno() does not
+ * know it when the failure came up while a statement ran. */
+static int errno_of(sqlite3 *handle, int which)
+{
+    sqlite3_file *file = NULL;
+    int number = 0;
+    if (sqlite3_file_control(handle, "main", which, &file) != SQLITE_OK || file == NULL ||
+        file->pMethods == NULL)
+        return 0;
+    file->pMethods->xFileControl(file, SQLITE_FCNTL_LAST_ERRNO, &number);
+    return number;
+}
+
 mf_status mf_db_fail(mf_db *db, mf_err *err)
 {
-    return mf_db_words(err, db->name, sqlite3_extended_errcode(db->handle),
-                       sqlite3_system_errno(db->handle), sqlite3_errmsg(db->handle));
+    int code = sqlite3_extended_errcode(db->handle), number = 0;
+    if ((code & 0xFF) == SQLITE_IOERR) {
+        number = errno_of(db->handle, SQLITE_FCNTL_JOURNAL_POINTER);
+        if (number == 0)
+            number = errno_of(db->handle, SQLITE_FCNTL_FILE_POINTER);
+    }
+    return mf_db_words(err, db->name, code, number, sqlite3_errmsg(db->handle));
 }
 
 mf_status mf_db_exec(mf_db *db, const char *sql, mf_err *err)
@@ -112,7 +131,7 @@ mf_status mf_db_commit(mf_db *db, mf_err *err)
 
 void mf_db_rollback(mf_db *db)
 {
-    if (sqlite3_get_autocommit(db->handle) == 0)
+    if (db->handle != NULL && sqlite3_get_autocommit(db->handle) == 0)
         run(db, "ROLLBACK", NULL);
 }
 

@@ -46,11 +46,26 @@ const char *mf_import_cell(const mf_import *in, size_t row, size_t column)
     return column == MF_NO_COLUMN ? "" : in->csv.rows[row].cells[column];
 }
 
-mf_status mf_import_set(const mf_import *in, mf_draft *draft, const mf_field *field, size_t row,
+void mf_import_note(mf_import *in, const mf_field *field, size_t column)
+{
+    size_t index = (size_t)(field - in->kind->fields);
+    if (index < MF_MAX_FIELDS)
+        in->column_of[index] = column == MF_NO_COLUMN ? 0 : column + 1;
+}
+
+static size_t column_of(const mf_import *in, const mf_field *field)
+{
+    size_t index = (size_t)(field - in->kind->fields);
+    size_t noted = index < MF_MAX_FIELDS ? in->column_of[index] : 0;
+    return noted == 0 ? MF_NO_COLUMN : noted - 1;
+}
+
+mf_status mf_import_set(mf_import *in, mf_draft *draft, const mf_field *field, size_t row,
                         size_t column, const char *unit, mf_err *err)
 {
     char where[160];
     const char *text = mf_import_cell(in, row, column);
+    mf_import_note(in, field, column);
     if (text[0] == '\0')
         return MF_OK;
     mf_import_where(in, row, column, where);
@@ -67,7 +82,7 @@ mf_status mf_import_write(mf_import *in, const mf_draft *draft, size_t row, char
     mf_import_where(in, row, MF_NO_COLUMN, where);
     mf_status status = mf_write_draft(in->book, draft, in->job, in->now, where, id, &bad, err);
     if (status == MF_INPUT && bad != NULL && err != NULL)
-        mf_import_where(in, row, mf_import_column(in, bad->option), err->where);
+        mf_import_where(in, row, column_of(in, bad), err->where);
     return status;
 }
 

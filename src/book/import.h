@@ -7,6 +7,8 @@
 #include "book/draft.h"
 #include "book/room.h"
 
+#define MF_MAX_FIELDS 64
+
 typedef struct mf_import {
     mf_book *book;
     const char *job;  /* "" for the firm */
@@ -15,6 +17,7 @@ typedef struct mf_import {
     const mf_now *now;
     mf_csv csv;
     mf_import_report *out;
+    size_t column_of[MF_MAX_FIELDS]; /* by index of the field, 1 + column; 0 = none */
 } mf_import;
 
 #define MF_NO_COLUMN SIZE_MAX
@@ -29,8 +32,11 @@ size_t mf_import_column(const mf_import *in, const char *head);
 /* The trimmed cell; "" when there is no such column. */
 const char *mf_import_cell(const mf_import *in, size_t row, size_t column);
 
-/* Sets a field from a cell; an empty cell of a field leaves it out. */
-mf_status mf_import_set(const mf_import *in, mf_draft *draft, const mf_field *field, size_t row,
+/* Notes the column that gives a field, for messages. */
+void mf_import_note(mf_import *in, const mf_field *field, size_t column);
+
+/* Notes the column and sets a field from the cell; an empty cell leaves it out. */
+mf_status mf_import_set(mf_import *in, mf_draft *draft, const mf_field *field, size_t row,
                         size_t column, const char *unit, mf_err *err);
 
 /* Writes the draft of a row; a fault in a field is placed in its column. */

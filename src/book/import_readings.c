@@ -119,7 +119,7 @@ static mf_status set_calibration(const mf_import *in, const readings *r, mf_draf
     return set_purpose(in, draft, MF_READ_CALIBRATION, err);
 }
 
-static mf_status set_component(const mf_import *in, const readings *r, mf_draft *draft, size_t row,
+static mf_status set_component(mf_import *in, const readings *r, mf_draft *draft, size_t row,
                                mf_err *err)
 {
     const char *word = cell(in, r, row, COL_COMPONENT);
@@ -136,8 +136,9 @@ static mf_status set_component(const mf_import *in, const readings *r, mf_draft 
         return mf_import_refuse(in, row, r->at[at[answer.part]], answer.what, answer.why,
                                 answer.mend, err);
     }
-    status = set_purpose(in, draft, MF_READ_PAINT, err);
     const mf_field *field = mf_field_at(in->kind, offsetof(mf_reading, component));
+    mf_import_note(in, field, r->at[COL_COMPONENT]);
+    status = set_purpose(in, draft, MF_READ_PAINT, err);
     return status == MF_OK
                ? mf_draft_set(draft, field->name, answer.id, "", in->name, in->now->today, err)
                : status;
@@ -202,7 +203,7 @@ static mf_status check_new(const mf_import *in, const readings *r, const mf_draf
 
 /* ---- rows ------------------------------------------------------------------------------------ */
 
-static mf_status set_members(const mf_import *in, const readings *r, mf_draft *draft, size_t row,
+static mf_status set_members(mf_import *in, const readings *r, mf_draft *draft, size_t row,
                              mf_err *err)
 {
     const char *unit = cell(in, r, row, COL_UNIT);

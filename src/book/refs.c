@@ -55,10 +55,8 @@ static mf_status check_needed(const mf_candidate *c, const mf_field **bad, mf_er
         const mf_field *field = &c->kind->fields[i];
         if (given(c->body, field) || !needed_here(c, field))
             continue;
-        char what[120];
         *bad = field;
-        snprintf(what, sizeof what, "%.60s is missing", field->option);
-        return refuse(c, field, field->doc, "give it", what, err);
+        return refuse(c, field, field->doc, "give it", "it is needed and was not given", err);
     }
     return MF_OK;
 }
@@ -116,8 +114,8 @@ static mf_status check_key(const mf_candidate *c, const mf_field **bad, mf_err *
         return status;
     *bad = key;
     const char *id = json_string_value(json_object_get(c->body, key->name));
-    snprintf(what, sizeof what, "there is a %s %.60s already: entry %s", c->kind->name,
-             id == NULL ? "" : id, entry);
+    snprintf(what, sizeof what, "the id %.60s is taken by entry %s (%s)", id == NULL ? "" : id,
+             entry, c->kind->name);
     return refuse(c, key, "an id names one thing", "choose another id, or correct that entry", what,
                   err);
 }

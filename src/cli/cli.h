@@ -88,6 +88,8 @@ void mf_pass_wipe(char pass[MF_PASS_MAX]);
 
 /* out.c: what people and scripts read. */
 mf_status mf_cli_fail(const mf_err *err); /* one line on stderr; returns its status */
+/* Names the file in an error of a room that saw its bytes only; returns its status. */
+mf_status mf_cli_at(mf_err *err, const char *path);
 void mf_cli_note(const mf_cli *cli, const char *format, ...) MF_PRINTF(2, 3); /* stderr */
 void mf_cli_caution(const mf_cli *cli);
 const char *mf_cli_word(const mf_cli *cli, const char *id); /* never NULL */

@@ -15,10 +15,8 @@ mf_status mf_cli_key(const mf_args *args, const char *path, mf_key **out, mf_err
     mf_status status = mf_file_read(&file, path, KEY_MAX, err);
     if (status == MF_OK)
         status = mf_pass_read(args, "passphrase of the key: ", false, pass, err);
-    if (status == MF_OK)
-        status = mf_key_open(out, file.data, file.len, pass, err);
-    if (status != MF_OK && err->where[0] == '\0')
-        mf_fail(err, err->status, path, err->what, err->why, err->mend);
+    if (status == MF_OK && mf_key_open(out, file.data, file.len, pass, err) != MF_OK)
+        status = mf_cli_at(err, path);
     mf_pass_wipe(pass);
     mf_bytes_free(&file);
     return status;

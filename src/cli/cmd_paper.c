@@ -220,8 +220,8 @@ mf_status mf_cmd_paper_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
         status = mf_seal_verify(&check, file.data, file.len, &err);
         if (status == MF_OK || status == MF_NO)
             print_check(cli, &check, status);
-        if (err.where[0] == '\0')
-            mf_fail(&err, err.status, args->word[0], err.what, err.why, err.mend);
+        if (status != MF_OK)
+            mf_cli_at(&err, args->word[0]);
     }
     mf_bytes_free(&file);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);

@@ -17,6 +17,12 @@ mf_status mf_cli_fail(const mf_err *err)
     return err->status;
 }
 
+mf_status mf_cli_at(mf_err *err, const char *path)
+{
+    snprintf(err->where, sizeof err->where, "%s", path);
+    return err->status;
+}
+
 void mf_cli_note(const mf_cli *cli, const char *format, ...)
 {
     va_list args;

@@ -31,8 +31,7 @@ static_assert(MF_VER_DRY_WIPE - FIRST_EVENT + 1 == N_EVENTS, "an event was added
 /* Cleaning once more than asked does no harm before the second wet cloth; after
  * it the surface must dry. */
 static const cell table[N_STATES][N_EVENTS] = {
-    /* events:           wet matches        wet darker         cleaned again
-                         seen dry           dry cloth */
+    /* wet cloth matches, wet cloth darker, cleaned again, seen dry, dry cloth */
     [MF_VS_UNWIPED] = {GO(CLEAN), GO(RECLEAN), NO(NOT_DARKER), NO(NOT_DARKER), NO(DRY_UNWIPED)},
     [MF_VS_RECLEAN] = {NO(RECLEAN_FIRST), NO(RECLEAN_FIRST), GO(SECOND), NO(NOT_DARKER),
                        NO(DRY_UNWIPED)},

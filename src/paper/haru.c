@@ -36,10 +36,6 @@ static const char *const face_file[MF_FACE_COUNT] = {
     [MF_FACE_MONO] = "LiberationMono-Regular.ttf",
 };
 
-/* Debian 12 keeps version 2 of the fonts, which has the letters of Vietnamese and
- * many others, in a directory of its own beside the older one. */
-static const char built_in_dirs[] = MF_FONT_DIR "2:" MF_FONT_DIR;
-
 static const float ink_rgb[MF_INK_COUNT][3] = {
     [MF_INK_BLACK] = {0, 0, 0},
     [MF_INK_ACCENT] = {0.05F, 0.27F, 0.36F},
@@ -226,7 +222,7 @@ mf_status mf_haru_open(mf_haru **out, const char *font_dir, const char *title, m
         goto done;
     }
     set_up(haru, title);
-    const char *dirs = font_dir == NULL ? built_in_dirs : font_dir;
+    const char *dirs = font_dir == NULL ? MF_FONT_DIR : font_dir;
     for (int face = 0; face < MF_FACE_COUNT && status == MF_OK; face++)
         status = load_face(haru, dirs, (mf_face)face, err);
     if (status == MF_OK && mf_haru_failed(haru))

@@ -356,6 +356,7 @@ static const mf_opening openings[] = {
     {.id = "W01", .kind = MF_OPENING_WINDOW, .width_in = 36, .height_in = 60},
     {.id = "W02", .kind = MF_OPENING_WINDOW, .width_in = 30, .height_in = 60},
     {.id = "W03", .kind = MF_OPENING_WINDOW, .width_in = MF_NUM_NONE, .height_in = MF_NUM_NONE},
+    {.id = "W04", .kind = MF_OPENING_WINDOW, .width_in = 31, .height_in = 60},
     {.id = "D01", .kind = MF_OPENING_DOOR, .width_in = 36, .height_in = 80},
     {.id = "D02", .kind = MF_OPENING_DOOR, .width_in = 36, .height_in = 80},
 };
@@ -382,6 +383,8 @@ static const takeoff_case takeoff_cases[] = {
     {"one window in a small room", IN, "W01", 1200, 1000, NONE, {7200, 3600, 1, 5}},
     /* 72 + 72 = 144 is more than the floor of 120: the whole floor, edges 2 x 22 */
     {"two windows fill the floor", IN, "W01,W02", 1200, 1000, NONE, {12000, 4400, 1, 5}},
+    /* 31 in is 2.59 ft rounded up; 14.59 ft by 5.55 ft = 80.9745, rounded up */
+    {"rounded up", IN, "W04", 2000, 555, NONE, {8098, 4028, 1, 5}},
     {"no width known", IN, "W03", 2000, 1500, NONE, {30000, 7000, 1, 5}},
     {"no opening", IN, "", 1200, 1000, NONE, {12000, 4400, 1, 5}},
     {"two doors, two signs", IN, "D01,D02", 5000, 2000, NONE, {18000, 8400, 2, 5}},

@@ -1,0 +1,537 @@
+/* The journal can be proved with stock tools, cannot be quietly changed, and what
+ * was changed by force is found and named. Outside sources: sqlite3(1),
+ * sha256sum(1), FIPS 180-4. */
+#include "book/fold.h"
+#include "book/journal.h"
+#include "book/room.h"
+#include "book_kit.h"
+
+static int start(void **state)
+{
+    static kit k;
+    kit_start(&k);
+    kit_house(&k);
+    kit_log(&k, "person", "", "id", "jose", "name", "Jos\xC3\xA9 \"el \\ Pintor\" Inventado");
+    kit_reading(&k, "1", "1.4"); /* office/11 */
+    kit_reading(&k, "2", "0.3");
+    mf_draft *draft = kit_draft(&k, "reading", "result", "0.4", NULL);
+    assert_int_equal(mf_book_correct(k.book, "office/12", draft, "misread", &k.now, k.id, NULL),
+                     MF_OK);
+    mf_draft_free(draft);
+    kit_reading(&k, "3", "-0.1"); /* office/14 */
+    *state = &k;
+    return 0;
+}
+
+static int stop(void **state)
+{
+    kit_stop(*state);
+    return 0;
+}
+
+static void check_good(kit *k, int64_t entries)
+{
+    mf_book_report report;
+    mf_err err = {0};
+    mf_status status = mf_book_check(k->book, &report, &err);
+    if (status != MF_OK)
+        print_error("%s\n", err.what);
+    assert_int_equal(status, MF_OK);
+    assert_int_equal(report.faults, 0);
+    assert_int_equal(report.entries, entries);
+    assert_string_equal(report.first, "");
+}
+
+/* ---- with stock tools -------------------------------------------------------------------- */
+
+/* Every line of the view, hashed by sha256sum(1), gives the stored hash, and each
+ * prev is the hash before. */
+static void hashes_by_stock_tools(void **state)
+{
+    kit *k = *state;
+    run_result result;
+    run_shell(&result, k->folder,
+              "set -e\n"
+              "n=$(sqlite3 firm.book 'SELECT count(*) FROM entry')\n"
+              "prev=0000000000000000000000000000000000000000000000000000000000000000\n"
+              "i=0\n"
+              "while [ $i -lt $n ]; do\n"
+              "  line=$(sqlite3 firm.book \"SELECT line FROM entry_line LIMIT 1 OFFSET $i\")\n"
+              "  want=$(sqlite3 firm.book \"SELECT hash FROM entry_line LIMIT 1 OFFSET $i\")\n"
+              "  got=$(printf '%s' \"$line\" | sha256sum | cut -c1-64)\n"
+              "  [ \"$got\" = \"$want\" ]\n"
+              "  case $line in *'\"prev\":\"'$prev'\"'*) ;; *) exit 9;; esac\n"
+              "  prev=$got i=$((i + 1))\n"
+              "done\n"
+              "echo $n $(printf 'office %s\\n' \"$prev\" | sha256sum | cut -c1-64)");
+    assert_int_equal(result.status, 0);
+    char head[MF_HASH_HEX], want[80];
+    assert_int_equal(mf_book_head(k->book, head, NULL), MF_OK);
+    snprintf(want, sizeof want, "14 %s\n", head);
+    assert_string_equal(result.out, want);
+}
+
+/* The first line, written out by hand; its hash by sha256sum(1) of this text. */
+static void first_line(void **state)
+{
+    kit *k = *state;
+    kit_sqlite_says(k, "SELECT line FROM entry_line WHERE entry = 'office/1'",
+                    "{\"at\":\"2026-09-15T14:00:00Z\",\"body\":{\"id\":\"rosa\",\"name\":\"Rosa "
+                    "Invented\"},\"device\":\"office\",\"job\":\"\",\"kind\":\"person\",\"prev\":"
+                    "\"0000000000000000000000000000000000000000000000000000000000000000\",\"seq\":"
+                    "1,\"who\":\"rosa\"}\n");
+    kit_sqlite_says(k, "SELECT hash FROM entry WHERE seq = 1",
+                    "d064b07ea0a490fd4d80ffb9879c9dd4c30cf2102449db105ef4fab95090c5d9\n");
+}
+
+/* FIPS 180-4: the SHA-256 of nothing. */
+static void head_of_an_empty_book(void **state)
+{
+    kit *k = *state;
+    char path[128], head[MF_HASH_HEX];
+    mf_book *book = NULL;
+    snprintf(path, sizeof path, "%s/empty", k->folder);
+    assert_int_equal(mf_book_new(&book, path, "a", NULL), MF_OK);
+    assert_int_equal(mf_book_head(book, head, NULL), MF_OK);
+    assert_string_equal(head, "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
+    mf_book_report report;
+    assert_int_equal(mf_book_check(book, &report, NULL), MF_OK);
+    assert_int_equal(report.entries, 0);
+    mf_book_close(book);
+}
+
+/* The schema explains itself in twenty years: sqlite3(1) .schema. */
+static void schema_is_documented(void **state)
+{
+    kit *k = *state;
+    run_result result;
+    kit_sqlite(k, ".schema reading", &result);
+    assert_non_null(strstr(result.out, "\"loading_ug_cm2\" INTEGER -- lead loading in mg/cm2"));
+    assert_non_null(strstr(result.out, "( -- one XRF reading"));
+    kit_sqlite(k, ".schema entry", &result);
+    assert_non_null(strstr(result.out, "-- hash of the device's entry before"));
+}
+
+/* Each column of each typed table has a comment. */
+static void every_column_has_a_comment(void **state)
+{
+    kit *k = *state;
+    run_result result;
+    size_t count = 0;
+    const mf_kind *kinds = mf_kinds(&count);
+    assert_true(count > 20);
+    for (size_t i = 0; i < count; i++) {
+        char sql[128], want[128];
+        snprintf(sql, sizeof sql, "SELECT sql FROM sqlite_schema WHERE name = '%s'", kinds[i].name);
+        kit_sqlite(k, sql, &result);
+        for (size_t j = 0; j < kinds[i].n_fields; j++) {
+            snprintf(want, sizeof want, "\"%s\" ", kinds[i].fields[j].name);
+            const char *at = strstr(result.out, want);
+            assert_non_null(at);
+            at = strstr(at, " -- ");
+            assert_non_null(at);
+            assert_true(at[4] != '\n');
+        }
+    }
+}
+
+/* ---- no quiet change ---------------------------------------------------------------------- */
+
+static const struct {
+    const char *sql, *message;
+} refused_by_sqlite[] = {
+    {"UPDATE entry SET who = 'ana'", "an entry is never changed; log a correction"},
+    {"UPDATE entry SET body = '{}' WHERE seq = 11", "an entry is never changed"},
+    {"DELETE FROM entry WHERE seq = 14", "an entry is never deleted; log a correction"},
+    {"INSERT OR REPLACE INTO entry SELECT device, seq, logged_at, 'ana', kind, job, body, prev, "
+     "hash FROM entry WHERE seq = 3",
+     "an entry is never replaced"},
+    {"INSERT OR REPLACE INTO entry (rowid, device, seq, logged_at, who, kind, job, body, prev, "
+     "hash) SELECT 3, device, 15, logged_at, who, kind, job, body, hash, prev FROM entry WHERE seq "
+     "= 14",
+     "an entry is never replaced"},
+    {"INSERT INTO entry SELECT device, 15, logged_at, who, kind, job, body, prev, hash FROM entry "
+     "WHERE seq = 14",
+     "must name the hash of the entry before it"},
+    {"INSERT INTO entry SELECT device, 16, logged_at, who, kind, job, body, hash, prev FROM entry "
+     "WHERE seq = 14",
+     "must name the hash of the entry before it"},
+    {"UPDATE reading SET loading_ug_cm2 = 300", "only_mistfold_may_change_this_table"},
+    {"DELETE FROM reading", "only_mistfold_may_change_this_table"},
+    {"INSERT INTO person (entry, job, logged_at, who) VALUES ('x/1', '', '', '')",
+     "only_mistfold_may_change_this_table"},
+    {"DELETE FROM correction", "only_mistfold_may_change_this_table"},
+};
+
+static void stock_sqlite_is_refused(void **state)
+{
+    kit *k = *state;
+    run_result result;
+    for (size_t i = 0; i < sizeof refused_by_sqlite / sizeof refused_by_sqlite[0]; i++) {
+        kit_sqlite(k, refused_by_sqlite[i].sql, &result);
+        assert_int_not_equal(result.status, 0);
+        if (strstr(result.err, refused_by_sqlite[i].message) == NULL)
+            print_error("%s: %s\n", refused_by_sqlite[i].sql, result.err);
+        assert_non_null(strstr(result.err, refused_by_sqlite[i].message));
+    }
+    check_good(k, 14);
+}
+
+/* ---- changed by force ------------------------------------------------------------------------ */
+
+/* What a forger does: takes the guards away, changes, puts them back. */
+static void force(kit *k, const char *sql)
+{
+    run_result result;
+    char script[4096];
+    snprintf(script, sizeof script,
+             "set -e\n"
+             "sqlite3 firm.book \"SELECT sql || ';' FROM sqlite_schema WHERE type = 'trigger'\" "
+             "> guards.sql\n"
+             "sqlite3 firm.book \"SELECT 'DROP TRIGGER ' || quote(name) || ';' FROM sqlite_schema "
+             "WHERE type = 'trigger'\" > drop.sql\n"
+             "sqlite3 firm.book < drop.sql\n"
+             "sqlite3 firm.book \"%s\"\n"
+             "sqlite3 firm.book < guards.sql\n",
+             sql);
+    run_shell(&result, k->folder, script);
+    if (result.status != 0)
+        print_error("%s", result.err);
+    assert_int_equal(result.status, 0);
+}
+
+typedef struct forgery {
+    const char *name, *sql, *first;
+    int64_t faults;
+} forgery;
+
+static const forgery forgeries[] = {
+    {"body changed", "UPDATE entry SET body = replace(body, ':1400', ':400') WHERE seq = 11",
+     "entry office/11: it was altered: its text does not give its hash (column loading_ug_cm2 of "
+     "table reading says 1400, the journal 400)",
+     2},
+    {"body and its row changed",
+     "UPDATE entry SET body = replace(body, ':1400', ':400') WHERE seq = 11;"
+     "UPDATE reading SET loading_ug_cm2 = 400 WHERE entry = 'office/11'",
+     "entry office/11: it was altered: its text does not give its hash", 1},
+    {"time changed", "UPDATE entry SET logged_at = '2026-09-14T14:00:00Z' WHERE seq = 3",
+     "entry office/3: it was altered: its text does not give its hash (column logged_at of table "
+     "instrument says 2026-09-15T14:00:00Z, the journal 2026-09-14T14:00:00Z)",
+     2},
+    {"author changed", "UPDATE entry SET who = 'ana' WHERE seq = 11",
+     "entry office/11: it was altered: its text does not give its hash (column who of table "
+     "reading says rosa, the journal ana)",
+     2},
+    {"moved to another job", "UPDATE entry SET job = 'J-2' WHERE seq = 11",
+     "entry office/11: it was altered: its text does not give its hash (column job of table "
+     "reading says J-1, the journal J-2)",
+     2},
+    {"kind changed", "UPDATE entry SET kind = 'chip' WHERE seq = 11",
+     "entry office/11: it was altered: its text does not give its hash", 3},
+    {"hash changed", "UPDATE entry SET hash = prev WHERE seq = 14",
+     "entry office/14: it was altered: its text does not give its hash", 1},
+    {"reason of a correction changed",
+     "UPDATE entry SET body = replace(body, 'misread', 'misheard') WHERE seq = 13",
+     "entry office/13: it was altered: its text does not give its hash (column reason of table "
+     "correction says misread, the journal misheard)",
+     2},
+    {"an entry taken out", "DELETE FROM entry WHERE seq = 11",
+     "entry office/12: entry office/11 before it is missing", 2},
+    {"entries taken out", "DELETE FROM entry WHERE seq BETWEEN 3 AND 5",
+     "entry office/6: entries office/3 to 5 before it are missing", 4},
+    {"the first taken out", "DELETE FROM entry WHERE seq = 1",
+     "entry office/2: entry office/1 before it is missing", 2},
+    {"the last taken out", "DELETE FROM entry WHERE seq = 14",
+     "entry office/14: table reading has a row for it that the journal does not give", 1},
+    {"two exchanged",
+     "UPDATE entry SET seq = 99 WHERE seq = 11; UPDATE entry SET seq = 11 WHERE seq = 12;"
+     "UPDATE entry SET seq = 12 WHERE seq = 99",
+     "entry office/11: it was altered: its text does not give its hash (column number of table "
+     "reading says 1, the journal 2)",
+     7},
+    {"a row changed", "UPDATE reading SET loading_ug_cm2 = 400 WHERE entry = 'office/11'",
+     "entry office/11: column loading_ug_cm2 of table reading says 400, the journal 1400", 1},
+    {"a row emptied", "UPDATE reading SET component = NULL WHERE entry = 'office/11'",
+     "entry office/11: column component of table reading says nothing, the journal W01.sash", 1},
+    {"a row taken out", "DELETE FROM reading WHERE entry = 'office/11'",
+     "entry office/11: its row in table reading is missing", 1},
+    {"a row put in",
+     "INSERT INTO person (entry, job, logged_at, who) VALUES ('office/99', '', '', '')",
+     "entry office/99: table person has a row for it that the journal does not give", 1},
+    {"a correction's row changed", "UPDATE correction SET reason = 'x'",
+     "entry office/13: column reason of table correction says x, the journal misread", 1},
+    {"a correction undone in its row",
+     "UPDATE reading SET correction = '', loading_ug_cm2 = 300 WHERE entry = 'office/12'",
+     "entry office/12: column correction of table reading says , the journal office/13", 1},
+    {"a body that is no JSON", "UPDATE entry SET body = 'x' WHERE seq = 1",
+     "entry office/1: it was altered: its text does not give its hash (column id of table person "
+     "says rosa, the journal nothing)",
+     3},
+};
+
+static void check_forgery(void **state)
+{
+    const forgery *f = *state;
+    kit *k = NULL;
+    void *fresh = NULL;
+    mf_book_report report;
+    mf_err err = {0};
+    start(&fresh);
+    k = fresh;
+    check_good(k, 14);
+    force(k, f->sql);
+    assert_int_equal(mf_book_check(k->book, &report, &err), MF_NO);
+    assert_string_equal(report.first, f->first);
+    assert_int_equal(report.faults, f->faults);
+    assert_string_equal(err.what, f->first);
+    assert_true(err.mend[0] != '\0');
+    stop(&fresh);
+}
+
+static const forgery schema_forgeries[] = {
+    {"a guard taken away", "DROP TRIGGER entry_no_update",
+     "trigger entry_no_update: it was taken away", 1},
+    {"a guard made blind",
+     "DROP TRIGGER entry_no_delete; CREATE TRIGGER entry_no_delete BEFORE DELETE ON entry BEGIN "
+     "SELECT 1; END",
+     "trigger entry_no_delete: it was changed", 1},
+    {"a trigger of somebody's own",
+     "CREATE TRIGGER mine AFTER INSERT ON entry BEGIN DELETE FROM meta; END",
+     "trigger mine: it is none of this program's", 1},
+    {"a guard of a table taken away", "DROP TRIGGER reading_guard_UPDATE",
+     "trigger reading_guard_UPDATE: it was taken away", 1},
+    {"the view changed",
+     "DROP VIEW entry_line; CREATE VIEW entry_line AS SELECT 1 AS entry, 2 AS line, 3 AS hash",
+     "view entry_line: it was changed", 1},
+};
+
+static void check_schema_forgery(void **state)
+{
+    const forgery *f = *state;
+    void *fresh = NULL;
+    mf_book_report report;
+    start(&fresh);
+    kit *k = fresh;
+    kit_sqlite_says(k, f->sql, "");
+    assert_int_equal(mf_book_check(k->book, &report, NULL), MF_NO);
+    assert_string_equal(report.first, f->first);
+    assert_int_equal(report.faults, f->faults);
+    stop(&fresh);
+}
+
+/* A table or an index of somebody's own, for a report, is no fault. */
+static void own_views_are_allowed(void **state)
+{
+    kit *k = *state;
+    kit_sqlite_says(k, "CREATE VIEW high AS SELECT * FROM reading WHERE loading_ug_cm2 > 999", "");
+    kit_sqlite_says(k, "SELECT count(*) FROM high", "1\n");
+    check_good(k, 14);
+}
+
+static void lost_table_is_found_and_rebuilt(void **state)
+{
+    kit *k = *state;
+    mf_book_report report;
+    kit_sqlite_says(k, "DROP TABLE reading", "");
+    assert_int_equal(mf_book_check(k->book, &report, NULL), MF_NO);
+    assert_int_equal(mf_book_rebuild(k->book, &k->err), MF_OK);
+    check_good(k, 14);
+}
+
+/* ---- rebuild ------------------------------------------------------------------------------------
+ */
+
+static void dump(kit *k, run_result *result)
+{
+    run_shell(result, k->folder, "sqlite3 firm.book .dump");
+    assert_int_equal(result->status, 0);
+    assert_true(strlen(result->out) > 20000);
+}
+
+static void rebuild_gives_the_same(void **state)
+{
+    kit *k = *state;
+    static run_result before, after;
+    run_shell(&before, k->folder,
+              "for t in $(sqlite3 firm.book \"SELECT name FROM sqlite_schema WHERE type = 'table' "
+              "ORDER BY 1\"); do echo \"== $t\"; sqlite3 firm.book \"SELECT * FROM $t ORDER BY 1, "
+              "2\"; done");
+    assert_non_null(strstr(before.out, "office/13"));
+    assert_int_equal(mf_book_rebuild(k->book, &k->err), MF_OK);
+    run_shell(&after, k->folder,
+              "for t in $(sqlite3 firm.book \"SELECT name FROM sqlite_schema WHERE type = 'table' "
+              "ORDER BY 1\"); do echo \"== $t\"; sqlite3 firm.book \"SELECT * FROM $t ORDER BY 1, "
+              "2\"; done");
+    assert_string_equal(before.out, after.out);
+    check_good(k, 14);
+    dump(k, &before);
+    assert_int_equal(mf_book_rebuild(k->book, &k->err), MF_OK);
+    dump(k, &after);
+    assert_string_equal(before.out, after.out);
+}
+
+/* A change of a row by force is gone after a rebuild. */
+static void rebuild_mends_rows(void **state)
+{
+    kit *k = *state;
+    force(k, "UPDATE reading SET loading_ug_cm2 = 1; DELETE FROM person; DELETE FROM correction");
+    assert_int_equal(mf_book_rebuild(k->book, &k->err), MF_OK);
+    check_good(k, 14);
+}
+
+/* Another SQL of the derived tables (an older version's) makes opening rebuild. */
+static void outdated_tables_are_rebuilt(void **state)
+{
+    kit *k = *state;
+    mf_book_close(k->book);
+    force(k, "UPDATE meta SET value = 'old' WHERE key = 'derived';"
+             "UPDATE meta SET value = value || ' gone_kind' WHERE key = 'tables';"
+             "CREATE TABLE gone_kind (entry TEXT); DROP TABLE chip;"
+             "CREATE TABLE chip (entry TEXT)");
+    assert_int_equal(mf_book_open(&k->book, k->path, &k->err), MF_OK);
+    kit_sqlite_says(k, "SELECT count(*) FROM sqlite_schema WHERE name = 'gone_kind'", "0\n");
+    check_good(k, 14);
+}
+
+/* Names of tables in meta come from the file: they cannot take the journal away. */
+static void forged_table_names_are_harmless(void **state)
+{
+    kit *k = *state;
+    mf_book_close(k->book);
+    force(k, "UPDATE meta SET value = 'entry meta x\\\";DROP_TABLE_entry;-- person' "
+             "WHERE key = 'tables';"
+             "UPDATE meta SET value = 'old' WHERE key = 'derived'");
+    assert_int_equal(mf_book_open(&k->book, k->path, &k->err), MF_OK);
+    check_good(k, 14);
+}
+
+/* ---- kinds of a newer version
+ * -------------------------------------------------------------------- */
+
+/* An entry of an unknown kind stays, is counted, and is no fault. */
+static void unknown_kind(void **state)
+{
+    kit *k = *state;
+    char id[MF_ENTRY_ID];
+    int64_t seq = 0;
+    mf_book_report report;
+    assert_int_equal(mf_book_begin(k->book, NULL), MF_OK);
+    assert_int_equal(
+        mf_journal_append(k->book, "future", "J-1", "{\"a\":1}", &k->now, id, &seq, NULL), MF_OK);
+    mf_fold fold = {&k->book->db, &k->book->db};
+    assert_int_equal(mf_fold_entry(&fold, "office", seq, NULL), MF_OK);
+    assert_int_equal(mf_book_commit(k->book, NULL), MF_OK);
+    assert_int_equal(mf_book_check(k->book, &report, NULL), MF_OK);
+    assert_int_equal(report.entries, 15);
+    assert_int_equal(report.unknown, 1);
+    assert_int_equal(mf_book_rebuild(k->book, NULL), MF_OK);
+    check_good(k, 15);
+}
+
+/* ---- two devices
+ * ------------------------------------------------------------------------------------ */
+
+/* Entries of another device put in by hand in two orders give the same tables:
+ * corrections of the same entry on two devices, decided by time. */
+static void add_foreign(kit *k, const char *target, const char *at, const char *result)
+{
+    char device[MF_DEVICE_MAX + 1], body[1000], id[MF_ENTRY_ID];
+    int64_t seq = 0;
+    snprintf(device, sizeof device, "%s", k->book->device);
+    snprintf(k->book->device, sizeof k->book->device, "tablet");
+    mf_now now = k->now;
+    now.at = at;
+    snprintf(
+        body, sizeof body,
+        "{\"body\":{\"component\":\"W01.sash\",\"day\":\"2026-09-14\",\"instrument\":\"X-100\","
+        "\"loading_ug_cm2\":%s,\"number\":1,\"operator\":\"rosa\",\"purpose\":\"paint\","
+        "\"substrate\":\"wood\"},\"kind\":\"reading\",\"reason\":\"r\",\"replaces\":\"%s\","
+        "\"target\":\"%s\"}",
+        result, target, target);
+    assert_int_equal(mf_book_begin(k->book, NULL), MF_OK);
+    assert_int_equal(mf_journal_append(k->book, "correction", "J-1", body, &now, id, &seq, NULL),
+                     MF_OK);
+    mf_fold fold = {&k->book->db, &k->book->db};
+    assert_int_equal(mf_fold_entry(&fold, "tablet", seq, NULL), MF_OK);
+    assert_int_equal(mf_book_commit(k->book, NULL), MF_OK);
+    snprintf(k->book->device, sizeof k->book->device, "%s", device);
+}
+
+static void correct_here(kit *k, const char *at, const char *result)
+{
+    mf_draft *draft = kit_draft(k, "reading", "result", result, NULL);
+    mf_now now = k->now;
+    now.at = at;
+    assert_int_equal(mf_book_correct(k->book, "office/11", draft, "r", &now, k->id, NULL), MF_OK);
+    mf_draft_free(draft);
+}
+
+static void contradiction_does_not_depend_on_order(void **state)
+{
+    kit *k = *state;
+    /* The tablet's correction is the later one, by its clock, and comes in first. */
+    add_foreign(k, "office/11", "2026-09-15T18:00:00Z", "777");
+    kit_sqlite_says(k, "SELECT loading_ug_cm2 FROM reading WHERE entry = 'office/11'", "777\n");
+    add_foreign(k, "office/12", "2026-09-15T13:30:00Z", "555"); /* before the office's: loses */
+    kit_sqlite_says(k, "SELECT loading_ug_cm2 FROM reading WHERE entry = 'office/12'", "400\n");
+    mf_book_report report;
+    assert_int_equal(mf_book_check(k->book, &report, NULL), MF_OK);
+    assert_int_equal(report.devices, 2);
+    /* Made here with the tablet's in sight: it replaces it, whatever the clock says. */
+    correct_here(k, "2026-09-15T15:00:00Z", "0.6");
+    kit_sqlite_says(k, "SELECT loading_ug_cm2 FROM reading WHERE entry = 'office/11'", "600\n");
+    check_good(k, 17);
+    assert_int_equal(mf_book_rebuild(k->book, NULL), MF_OK);
+    kit_sqlite_says(k, "SELECT loading_ug_cm2 FROM reading WHERE entry = 'office/11'", "600\n");
+}
+
+/* A correction that came in before its target takes hold when the target comes. */
+static void correction_before_its_target(void **state)
+{
+    kit *k = *state;
+    add_foreign(k, "office/15", "2026-09-15T18:00:00Z", "777");
+    check_good(k, 15);
+    kit_reading(k, "9", "1.0");
+    assert_string_equal(k->id, "office/15");
+    kit_sqlite_says(k, "SELECT loading_ug_cm2 FROM reading WHERE entry = 'office/15'", "777\n");
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define N_ROWS     (sizeof forgeries / sizeof forgeries[0])
+#define N_SCHEMA   (sizeof schema_forgeries / sizeof schema_forgeries[0])
+
+static void add(struct CMUnitTest *test, CMUnitTestFunction run, const forgery *row)
+{
+    test->name = row->name;
+    test->test_func = run;
+    test->initial_state = (void *)(uintptr_t)row;
+}
+
+int main(void)
+{
+    const struct CMUnitTest others[] = {
+        TEST(hashes_by_stock_tools),
+        TEST(first_line),
+        TEST(head_of_an_empty_book),
+        TEST(schema_is_documented),
+        TEST(every_column_has_a_comment),
+        TEST(stock_sqlite_is_refused),
+        TEST(own_views_are_allowed),
+        TEST(lost_table_is_found_and_rebuilt),
+        TEST(rebuild_gives_the_same),
+        TEST(rebuild_mends_rows),
+        TEST(outdated_tables_are_rebuilt),
+        TEST(forged_table_names_are_harmless),
+        TEST(unknown_kind),
+        TEST(contradiction_does_not_depend_on_order),
+        TEST(correction_before_its_target),
+    };
+    struct CMUnitTest rows[N_ROWS + N_SCHEMA];
+    memset(rows, 0, sizeof rows);
+    for (size_t i = 0; i < N_ROWS; i++)
+        add(&rows[i], check_forgery, &forgeries[i]);
+    for (size_t i = 0; i < N_SCHEMA; i++)
+        add(&rows[N_ROWS + i], check_schema_forgery, &schema_forgeries[i]);
+    int failed = cmocka_run_group_tests_name("forgeries", rows, NULL, NULL);
+    return failed + cmocka_run_group_tests_name("chain", others, NULL, NULL);
+}

@@ -1,0 +1,251 @@
+/* audit_changes.h - the one thing taken out of a good job for each requirement,
+ * with the paragraph it breaks. */
+#ifndef MF_TESTS_CORE_AUDIT_CHANGES_H
+#define MF_TESTS_CORE_AUDIT_CHANGES_H
+
+#include "support/fixture_job.h"
+
+static void built_1990(fixture *fx) /* 745.103: before 1978 */
+{
+    fx->house.year_built = 1990;
+}
+static void no_year(fixture *fx)
+{
+    fx->house.year_built = MF_NUM_NONE;
+}
+static void no_pay(fixture *fx)
+{
+    fx->house.for_compensation = MF_UNKNOWN;
+}
+static void no_owner_lives(fixture *fx)
+{
+    fx->house.owner_occupied = MF_UNKNOWN;
+}
+static void no_elder(fixture *fx)
+{
+    fx->house.elder_or_disabled = MF_UNKNOWN;
+}
+static void no_bedroom(fixture *fx)
+{
+    fx->house.zero_bedroom = MF_UNKNOWN;
+}
+static void no_child(fixture *fx) /* 745.103: the exemption hangs on it */
+{
+    fx->house.elder_or_disabled = MF_YES;
+    fx->house.child_under_6 = MF_UNKNOWN;
+}
+static void emergency(fixture *fx) /* 745.82(b) */
+{
+    fx->house.emergency = MF_YES;
+    fx->house.note = "storm broke both windows; pamphlet came after";
+}
+static void emergency_no_note(fixture *fx) /* 745.86(b)(6) */
+{
+    fx->house.emergency = MF_YES;
+}
+static void no_components(fixture *fx)
+{
+    fx->job.n_component = fx->job.n_kit_test = fx->job.n_chip = fx->job.n_determination = 0;
+}
+static void wrong_laboratory(fixture *fx) /* 745.82(a)(3): NLLAP */
+{
+    fx->chip[0].nllap = MF_NOT;
+}
+static void contradicting_kit(fixture *fx)
+{
+    fx->kit_test[1] = fx->kit_test[0];
+    fx->kit_test[1].component = "W02.sash";
+    fx->job.n_kit_test = 2;
+}
+static void no_last_check(fixture *fx)
+{
+    fx->job.n_reading = 4;
+}
+static void no_copy(fixture *fx) /* 745.82(a)(1): the firm holds a copy */
+{
+    fx->determination[0].firm_has_copy = MF_NOT;
+}
+static void no_model(fixture *fx) /* 745.86(b)(1)(ii) */
+{
+    fx->kit_test[0].model = "";
+}
+static void no_lab_address(fixture *fx) /* 745.86(b)(1)(iii) */
+{
+    fx->chip[0].lab_address = "";
+}
+static void firm_lapsed(fixture *fx) /* 745.89(a): valid on 09-15, work to 09-16 */
+{
+    fx->certificate[0].expires = fx_day("2026-09-15");
+}
+static void assigned_late(fixture *fx) /* 745.89(d)(2) */
+{
+    fx->assignment[0].on = fx->assignment[1].on = fx_day("2026-09-15");
+}
+static void omar_lapsed(fixture *fx) /* 745.90(a)(4) */
+{
+    fx->certificate[2].expires = fx_day("2026-09-13");
+}
+static void omar_no_number(fixture *fx) /* 745.86(b)(6) */
+{
+    fx->certificate[2].number = "";
+}
+static void stranger(fixture *fx) /* 745.89(d)(1) */
+{
+    fx->practice[0].person = "ines";
+}
+static void trained_late(fixture *fx) /* 745.90(b)(2) */
+{
+    fx->training[0].on = fx_day("2026-09-15");
+}
+static void no_topics(fixture *fx) /* 745.86(b)(6)(i) */
+{
+    fx->training[0].topics = "";
+}
+static void no_tenant(fixture *fx) /* 745.84(a)(2) */
+{
+    fx_drop_party(fx, "tenant");
+}
+static void owner_61_days(fixture *fx) /* 745.84(a): 60 days are 07-16 */
+{
+    fx_notice(fx, "owner")->on = fx_notice(fx, "owner")->signed_on = fx_day("2026-07-15");
+}
+static void tenant_mailed_6_days(fixture *fx) /* 745.84(a)(2)(ii): 7 days are 09-07 */
+{
+    fx_notice(fx, "tenant")->method = MF_DELIVERY_MAILED;
+    fx_notice(fx, "tenant")->on = fx_day("2026-09-08");
+}
+static void daycare_no_reason(fixture *fx) /* 745.84(c)(1)(ii)(A) */
+{
+    fx_notice(fx, "daycare")->method = MF_DELIVERY_SELF_CERTIFIED;
+    fx_notice(fx, "daycare")->deliverers = "lee";
+}
+static void units_acknowledged(fixture *fx) /* 745.84(b)(2): notice or signs */
+{
+    fx_notice(fx, "units")->method = MF_DELIVERY_ACKNOWLEDGED;
+}
+static void parents_no_statement(fixture *fx) /* 745.84(c)(3) */
+{
+    fx_notice(fx, "parents")->has_statement = MF_NOT;
+}
+static void other_language(fixture *fx) /* 745.84(d)(3) */
+{
+    fx_notice(fx, "tenant")->language = "es";
+}
+static void no_areas(fixture *fx)
+{
+    fx->job.n_area = 0;
+}
+static void loose_opening(fixture *fx) /* 745.85(a)(2) */
+{
+    fx->area[2].openings = "";
+}
+static void loose_wall(fixture *fx)
+{
+    fx->component[3].room = "pantry";
+}
+static void heat_gun_1100(fixture *fx) /* 745.85(a)(3)(iii): only below */
+{
+    fx->practice[0].method = MF_METHOD_HEAT_GUN;
+    fx->practice[0].temp_f = 1100;
+}
+static void no_look_inside(fixture *fx) /* 745.85(b)(1)(i); a carpeted area without windows */
+{
+    fx->area[2].openings = "";
+    fx->component[2].affected = MF_NOT;
+    fx->job.n_dust_sample = 0;
+    fx->job.n_verification = 4;
+}
+static void dirty_outside(fixture *fx) /* 745.85(b)(2) */
+{
+    fx->verification[3].event = MF_VER_LOOK_DIRTY;
+}
+static void no_floor(fixture *fx) /* 745.85(b)(1)(ii)(B) */
+{
+    fx->surface[1].kind = MF_SURFACE_COUNTERTOP;
+}
+static void floor_darker(fixture *fx)
+{
+    fx->verification[2].event = MF_VER_WET_DARKER;
+}
+static void wiped_after_pass(fixture *fx)
+{
+    mf_verification again = fx->verification[1];
+    again.at_minute = 720;
+    fx_add_verification(fx, again);
+}
+static void worker_looked(fixture *fx) /* 745.90(b)(1): in person */
+{
+    fx->verification[3].person = "lee";
+}
+static void nobody_looked(fixture *fx) /* 745.86(b)(6)(viii) */
+{
+    fx->verification[3].person = "";
+}
+static void voluntary_sample(fixture *fx) /* 745.85(c)(1) */
+{
+    mf_dust_sample sample = fx->dust_sample[0];
+    sample.area = "A1";
+    sample.required = MF_NOT;
+    fx_add_sample(fx, sample);
+}
+static void dust_at_5(fixture *fx) /* 745.227(e)(8): below 5 from 2026-01-12 */
+{
+    fx->dust_sample[0].loading_ng_ft2 = 5000;
+}
+static void worker_sampled(fixture *fx) /* 745.85(c)(2) */
+{
+    fx->dust_sample[0].sampler = "lee";
+}
+static void dust_other_laboratory(fixture *fx) /* 745.90(c)(1) */
+{
+    fx->dust_sample[0].nllap = MF_NOT;
+}
+static void owner_without(fixture *fx) /* 745.86(c)(1)(i) */
+{
+    fx_drop_handover(fx, "owner");
+}
+static void tenant_late(fixture *fx) /* 745.86(c)(1)(ii): invoice 09-20 */
+{
+    fx->handover[1].on = fx_day("2026-09-21");
+}
+static void daycare_without(fixture *fx)
+{
+    fx_drop_handover(fx, "daycare");
+}
+static void units_without(fixture *fx) /* 745.86(c)(2) */
+{
+    fx_drop_handover(fx, "units");
+}
+static void parents_without(fixture *fx)
+{
+    fx_drop_handover(fx, "parents");
+}
+static void not_completed(fixture *fx)
+{
+    fx->job.n_completion = 0;
+}
+static void worker_certified_it(fixture *fx) /* 745.86(b)(6) */
+{
+    fx->certification[0].person = "lee";
+}
+static void nothing(fixture *fx)
+{
+    (void)fx;
+}
+static void broken(fixture *fx)
+{
+    fx->job.integrity = MF_INTEGRITY_BROKEN;
+}
+static void corrected_twice(fixture *fx)
+{
+    fx->correction[1] = fx->correction[0];
+    fx->correction[1].src.entry = "tablet/9";
+    fx->correction[1].after = "{\"size\":4100}";
+    fx->job.n_correction = 2;
+}
+static void no_seal(fixture *fx)
+{
+    fx->job.n_sealed = 0;
+}
+
+#endif

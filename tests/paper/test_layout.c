@@ -1,0 +1,205 @@
+/* A constructed job of 60 openings, 400 readings and names of 120 characters:
+ * nothing may leave the margins or lie on something else. Positions are those
+ * that poppler's pdftotext -bbox reads from the page. */
+#include "support/cmocka_all.h"
+#include "support/paper_kit.h"
+#include "support/run.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Letter is 612 x 792 points. Margins of 48 points at the sides; heads and feet
+ * stay 28 points from the edges. */
+enum { LEFT = 48, RIGHT = 564, TOP = 28, BOTTOM = 764, WORDS = 4000 };
+
+typedef struct word {
+    double x0, y0, x1, y1;
+    char text[40];
+} word;
+
+typedef struct world {
+    char folder[64];
+    paper_job made;
+} world;
+
+static int set_up(void **state)
+{
+    static world w;
+    run_folder(w.folder);
+    paper_job_big(&w.made);
+    mf_paper_ask ask = paper_ask(&w.made.job);
+    paper_record_to(w.folder, "big.pdf", &ask);
+    paper_shell(w.folder, "pdftotext -bbox big.pdf boxes");
+    *state = &w;
+    return 0;
+}
+
+static int tear_down(void **state)
+{
+    world *w = *state;
+    paper_job_free(&w->made);
+    run_remove(w->folder);
+    return 0;
+}
+
+static double number_after(const char *at, const char *name)
+{
+    const char *found = strstr(at, name);
+    assert_non_null(found);
+    return strtod(found + strlen(name), NULL);
+}
+
+/* One line of the boxes: <word xMin="..." ...>text</word>. */
+static void read_word(word *out, const char *line)
+{
+    out->x0 = number_after(line, "xMin=\"");
+    out->y0 = number_after(line, "yMin=\"");
+    out->x1 = number_after(line, "xMax=\"");
+    out->y1 = number_after(line, "yMax=\"");
+    const char *text = strchr(line, '>') + 1;
+    snprintf(out->text, sizeof out->text, "%.*s", (int)strcspn(text, "<"), text);
+}
+
+static void check_margins(const word *words, size_t n, int page)
+{
+    for (size_t i = 0; i < n; i++)
+        if (words[i].x0 < LEFT - 0.5 || words[i].x1 > RIGHT + 0.5 || words[i].y0 < TOP ||
+            words[i].y1 > BOTTOM)
+            fail_msg("page %d: \"%s\" leaves the margins (%.1f %.1f %.1f %.1f)", page,
+                     words[i].text, words[i].x0, words[i].y0, words[i].x1, words[i].y1);
+}
+
+/* A font's box is taller than its letters: a tenth of a line may touch. */
+static bool overlap(const word *a, const word *b)
+{
+    double line = (a->y1 - a->y0) * 0.1;
+    return a->x0 < b->x1 - 0.5 && b->x0 < a->x1 - 0.5 && a->y0 < b->y1 - line &&
+           b->y0 < a->y1 - line;
+}
+
+static void check_overlaps(const word *words, size_t n, int page)
+{
+    for (size_t i = 0; i < n; i++)
+        for (size_t k = i + 1; k < n; k++)
+            if (overlap(&words[i], &words[k]))
+                fail_msg("page %d: \"%s\" lies on \"%s\"", page, words[i].text, words[k].text);
+}
+
+/* Calls check with the words of each page; returns the number of pages. */
+static int walk(const char *folder, const char *boxes, void (*check)(const word *, size_t, int))
+{
+    static word words[WORDS];
+    size_t n = 0;
+    int page = 0;
+    char path[128];
+    char line[4096];
+    snprintf(path, sizeof path, "%s/%s", folder, boxes);
+    FILE *file = fopen(path, "r");
+    assert_non_null(file);
+    while (fgets(line, sizeof line, file) != NULL) {
+        if (strstr(line, "<page ") != NULL)
+            n = 0;
+        if (strstr(line, "</page>") != NULL)
+            check(words, n, ++page);
+        if (strstr(line, "<word ") == NULL)
+            continue;
+        assert_true(n < WORDS);
+        read_word(&words[n++], line);
+    }
+    fclose(file);
+    return page;
+}
+
+static void stays_in_the_margins(void **state)
+{
+    const world *w = *state;
+    assert_true(walk(w->folder, "boxes", check_margins) > 50);
+}
+
+static void nothing_lies_on_another(void **state)
+{
+    const world *w = *state;
+    assert_true(walk(w->folder, "boxes", check_overlaps) > 50);
+}
+
+/* The check above must be able to fail. */
+static void overlap_is_seen(void **state)
+{
+    (void)state;
+    const word a = {100, 100, 140, 110, "a"};
+    const word beside = {141, 100, 150, 110, "b"};
+    const word below = {100, 110, 140, 120, "c"};
+    const word on = {130, 104, 150, 114, "d"};
+    assert_false(overlap(&a, &beside));
+    assert_false(overlap(&a, &below));
+    assert_true(overlap(&a, &on));
+    assert_true(overlap(&on, &a));
+}
+
+/* From the page of the first reading to that of the last, each has the heads. */
+static void repeats_the_heads(void **state)
+{
+    world *w = *state;
+    paper_shell(w->folder, "pdftotext big.pdf text");
+    char *text = paper_slurp(w->folder, "text");
+    bool inside = false;
+    bool last = false;
+    int pages = 0;
+    for (char *page = text, *end; !last && (end = strchr(page, '\f')) != NULL; page = end + 1) {
+        *end = '\0';
+        inside = inside || strstr(page, "XRF readings, in mg/cm²") != NULL;
+        last = strstr(page, "No test kit was used") != NULL;
+        if (!inside || last)
+            continue;
+        assert_non_null(strstr(page, "Substrate, colour"));
+        pages++;
+    }
+    assert_true(last);
+    assert_true(pages > 10);
+    free(text);
+}
+
+/* All readings are there: each number of the instrument, 1 to 400. */
+static void shows_every_reading(void **state)
+{
+    world *w = *state;
+    paper_shell(w->folder, "pdftotext -layout big.pdf text");
+    assert_string_equal(
+        paper_shell(w->folder, "grep -cE '^ *[0-9]{1,3} +2026-09-02 [0-9]{2}:[0-9]{2}' text"),
+        "400\n");
+}
+
+/* A row that is taller than a page goes on over pages and loses nothing. */
+static void parts_a_row_taller_than_a_page(void **state)
+{
+    world *w = *state;
+    static char topics[12000];
+    char topic[16];
+    for (int i = 0; i < 1500; i++) {
+        snprintf(topic, sizeof topic, "t%05d ", i);
+        memcpy(topics + (size_t)i * 7, topic, 7);
+    }
+    paper_job made;
+    paper_job_small(&made);
+    ((mf_training *)(size_t)made.job.training)->topics = topics;
+    mf_paper_ask ask = paper_ask(&made.job);
+    paper_record_to(w->folder, "tall.pdf", &ask);
+    paper_job_free(&made);
+    assert_string_equal(
+        paper_shell(w->folder, "pdftotext tall.pdf - | grep -oE 't[0-9]{5}' | sort -u | wc -l"),
+        "1500\n");
+    paper_shell(w->folder, "pdftotext -bbox tall.pdf tall");
+    assert_true(walk(w->folder, "tall", check_margins) > 5);
+    assert_true(walk(w->folder, "tall", check_overlaps) > 5);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(stays_in_the_margins), cmocka_unit_test(nothing_lies_on_another),
+        cmocka_unit_test(overlap_is_seen),      cmocka_unit_test(repeats_the_heads),
+        cmocka_unit_test(shows_every_reading),  cmocka_unit_test(parts_a_row_taller_than_a_page),
+    };
+    return cmocka_run_group_tests(tests, set_up, tear_down);
+}
