@@ -9,11 +9,13 @@
 #define MISTFOLD_H
 
 #include <mistfold/audit.h>
+#include <mistfold/assisted.h>
 #include <mistfold/book.h>
 #include <mistfold/clean.h>
 #include <mistfold/contain.h>
 #include <mistfold/day.h>
 #include <mistfold/dust.h>
+#include <mistfold/emergency.h>
 #include <mistfold/err.h>
 #include <mistfold/house.h>
 #include <mistfold/job.h>
@@ -23,6 +25,7 @@
 #include <mistfold/paint.h>
 #include <mistfold/paper.h>
 #include <mistfold/person.h>
+#include <mistfold/place.h>
 #include <mistfold/seal.h>
 #include <mistfold/words.h>
 

@@ -14,6 +14,7 @@
 #define MISTFOLD_JOB_H
 
 #include <mistfold/day.h>
+#include <mistfold/limit.h>
 #include <stddef.h>
 
 #ifdef __cplusplus
@@ -74,12 +75,26 @@ typedef struct mf_instrument {
     const char *note;     /* licence, mode */
 } mf_instrument;
 
+/* How a local limit compares; MF_AS_FEDERAL = like the federal row. */
+typedef enum mf_local_cmp { MF_AS_FEDERAL, MF_BELOW, MF_UP_TO, MF_AT_LEAST, MF_ABOVE } mf_local_cmp;
+
+/* A stricter number of a state, tribe, city or contract (docs/places.md). */
+typedef struct mf_local_limit {
+    mf_src src;
+    mf_limit row; /* id, from, until, place, citation, status, note as given; the rest by
+                     mf_local_limit_fill */
+    mf_local_cmp comparison;
+    const char *value;    /* as written, in the unit of the limit */
+    int64_t built_before; /* only houses built before that year; MF_NUM_NONE = any */
+} mf_local_limit;
+
 /* ---- the house and the work ---------------------------------------------- */
 
 typedef enum mf_building {
     MF_BUILDING_DWELLING, /* single-family house or one unit */
     MF_BUILDING_MULTI,    /* multi-unit housing, common areas affected */
-    MF_BUILDING_FACILITY  /* child-occupied facility */
+    MF_BUILDING_FACILITY, /* child-occupied facility */
+    MF_BUILDING_OTHER     /* public or commercial: a facility only by the visits of children */
 } mf_building;
 
 typedef enum mf_work_kind {
@@ -104,7 +119,9 @@ typedef struct mf_house {
     mf_tri child_under_6; /* resides or is expected to */
     mf_work_kind work;
     mf_tri emergency;
+    mf_tri assisted;         /* federally assisted housing: 24 CFR part 35 as well; unknown = no */
     const char *description; /* the work in plain words */
+    const char *place;       /* places whose rules hold, separated by ',': "US-IA" */
     mf_day start, end;       /* of the renovation, planned until completed */
     const char *language;    /* of the contract or lease: "en", "es" */
     const char *note;
@@ -178,7 +195,71 @@ typedef struct mf_component {
     mf_tri painted;             /* unknown = yes */
     mf_tri affected;            /* the work disturbs it; unknown = yes */
     int64_t disturbed_sqft_100; /* whole surface when it is removed */
+    mf_tri removed;             /* the component, or this part of it, comes off whole */
+    int64_t whole_sqft_100;     /* its whole painted surface; MF_NUM_NONE = not said */
 } mf_component;
+
+/* One visit of a child, or one of every week through weekly_until (745.83,
+ * child-occupied facility). */
+typedef struct mf_visit {
+    mf_src src;
+    const char *child; /* an id, no name */
+    mf_day born;       /* MF_DAY_NONE = not said, counts as under 6 */
+    mf_day on;
+    int64_t minutes;
+    mf_day weekly_until; /* MF_DAY_NONE = this one visit */
+} mf_visit;
+
+/* The owner's record of an inspection before this job that found paint free: a
+ * determination of a person who need not be in this book (745.82(a)(1)). */
+typedef struct mf_owner_record {
+    mf_src src;
+    const char *report;
+    const char *assessor, *number, *issuer; /* name and certificate as the report says */
+    mf_discipline discipline;               /* inspector or risk assessor */
+    mf_day on;                              /* signed */
+    mf_day expires;                         /* of the certificate, as printed */
+    const char *components;                 /* ids separated by ','; "" = all of them */
+    mf_tri firm_has_copy;
+} mf_owner_record;
+
+typedef enum mf_cause {
+    MF_CAUSE_SUDDEN_EVENT,
+    MF_CAUSE_BLOOD_LEAD /* interim controls for a resident child with elevated blood lead */
+} mf_cause;
+
+/* What must be written down of an emergency (745.82(b), 745.86(b)(6)). */
+typedef struct mf_emergency {
+    mf_src src;
+    const char *nature;
+    mf_day on;
+    mf_cause cause;
+    const char *waived;     /* ids of mf_waiver names separated by ',' */
+    const char *reason;     /* why responding required it */
+    int64_t blood_lead_100; /* hundredths of ug/dL; MF_NUM_NONE = not said */
+} mf_emergency;
+
+/* How occupants of assisted housing are kept safe (24 CFR 35.1345(a)(2)). */
+typedef enum mf_stay {
+    MF_STAY_RELOCATED,
+    MF_STAY_NO_HAZARD, /* (i) no lead-based paint, dust or soil hazard is disturbed */
+    MF_STAY_EXTERIOR,  /* (ii) only the exterior is treated */
+    MF_STAY_ONE_DAY,   /* (iii) interior, within one period of daytime hours */
+    MF_STAY_FEW_DAYS   /* (iv) interior, within some calendar days */
+} mf_stay;
+
+typedef struct mf_occupancy {
+    mf_src src;
+    mf_stay stay;
+    mf_tri kept_out;       /* of the worksite until work and clearance are done */
+    mf_day from, until;    /* of the interior work */
+    int64_t minutes;       /* one day: from start to end */
+    int64_t margin_ft_100; /* few days: cleaned each evening this far beyond containment */
+    mf_tri reachable;      /* few days: bedrooms, bath and kitchen safely reachable */
+    mf_tri sealed;         /* exterior: openings near by sealed, and cleaned afterwards */
+    mf_tri free_entry;     /* exterior: an entry free of lead hazards is kept */
+    mf_tri other_hazard;   /* one or few days: another safety or health hazard is created */
+} mf_occupancy;
 
 /* ---- tests ------------------------------------------------------------------ */
 
@@ -332,7 +413,12 @@ typedef enum mf_method {
     MF_METHOD_HAND,       /* hand tools, wet or dry scraping */
     MF_METHOD_OPEN_FLAME, /* burning or torching */
     MF_METHOD_MACHINE,    /* high-speed paint removal */
-    MF_METHOD_HEAT_GUN
+    MF_METHOD_HEAT_GUN,
+    MF_METHOD_DRY_SCRAPE, /* dry scraping by hand */
+    MF_METHOD_DRY_SAND,   /* dry sanding by hand */
+    MF_METHOD_STRIPPER,   /* volatile paint stripper */
+    MF_METHOD_DEMOLITION, /* breaking painted surfaces by hand */
+    MF_METHOD_BLASTING    /* abrasive blasting */
 } mf_method;
 
 typedef struct mf_practice {
@@ -341,6 +427,9 @@ typedef struct mf_practice {
     mf_method method;
     mf_tri shroud_and_hepa; /* machine: shroud or containment and HEPA collection */
     int64_t temp_f;         /* heat gun, degrees F */
+    int64_t spot_sqft_100;  /* dry scraping or sanding: surface worked dry */
+    mf_tri near_outlet;     /* dry scraping: within 1 ft of an electrical outlet */
+    mf_tri ventilated;      /* stripper: the place was well ventilated */
     const char *person, *note;
     mf_day on;
 } mf_practice;
@@ -432,6 +521,16 @@ typedef struct mf_correction {
     const char *before, *after; /* bodies as canonical JSON; after "" = withdrawn */
 } mf_correction;
 
+/* Paint that another job at the same address and unit disturbs, for the 30 days
+ * of 745.83: before or after this one. Not an entry of this job. */
+typedef struct mf_earlier {
+    mf_src src;
+    const char *job, *room;
+    mf_side side;
+    mf_day on;                  /* start of that job */
+    int64_t disturbed_sqft_100; /* MF_NUM_NONE = nobody said */
+} mf_earlier;
+
 /* What the book found when it checked itself, told to the audit as a value. */
 typedef enum mf_integrity {
     MF_INTEGRITY_UNCHECKED,
@@ -451,11 +550,16 @@ typedef struct mf_job {
     MF_LIST(mf_person, person);
     MF_LIST(mf_certificate, certificate);
     MF_LIST(mf_instrument, instrument);
+    MF_LIST(mf_local_limit, local_limit);
     /* Of this job. house has one element in a loaded job. */
     MF_LIST(mf_house, house);
     MF_LIST(mf_party, party);
     MF_LIST(mf_opening, opening);
     MF_LIST(mf_component, component);
+    MF_LIST(mf_visit, visit);
+    MF_LIST(mf_owner_record, owner_record);
+    MF_LIST(mf_emergency, emergency);
+    MF_LIST(mf_occupancy, occupancy);
     MF_LIST(mf_reading, reading);
     MF_LIST(mf_kit_test, kit_test);
     MF_LIST(mf_chip, chip);
@@ -475,6 +579,7 @@ typedef struct mf_job {
     MF_LIST(mf_certification, certification);
     MF_LIST(mf_sealed, sealed);
     MF_LIST(mf_correction, correction);
+    MF_LIST(mf_earlier, earlier);
 } mf_job;
 
 /* Look-ups by id; NULL when there is none. The last entry of an id wins. */
