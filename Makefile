@@ -48,7 +48,7 @@ endif
 .SECONDARY:
 
 all: deps
-	@$(MAKE) --no-print-directory $(B)/mistfold $(B)/libmistfold.a $(B)/$(SO) $(B)/mistfold.pc
+	@$(MAKE) --no-print-directory $(B)/mistfold $(B)/libmistfold.a $(B)/$(SO)
 
 help:
 	@echo "make            build the program and the library (installs what is missing)"
@@ -96,9 +96,6 @@ $(B)/mistfold: $(CLI_OBJ) $(B)/libmistfold.a
 	@echo "  LD $@"
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
 
-$(B)/mistfold.pc: src/gen/mistfold.pc.in Makefile
-	$(Q)sed -e 's|@PREFIX@|$(PREFIX)|' -e 's|@VERSION@|$(VERSION)|' $< > $@
-
 # --- tests ----------------------------------------------------------------
 $(B)/tests/%.o: tests/%.c
 	@mkdir -p $(@D)
@@ -144,7 +141,8 @@ install: all
 	ln -sf $(SO) $(DESTDIR)$(PREFIX)/lib/libmistfold.so
 	install -m 644 include/mistfold.h $(DESTDIR)$(PREFIX)/include/
 	install -m 644 include/mistfold/*.h $(DESTDIR)$(PREFIX)/include/mistfold/
-	install -m 644 $(B)/mistfold.pc $(DESTDIR)$(PREFIX)/lib/pkgconfig/
+	sed -e 's|@PREFIX@|$(PREFIX)|' -e 's|@VERSION@|$(VERSION)|' src/gen/mistfold.pc.in \
+	    > $(DESTDIR)$(PREFIX)/lib/pkgconfig/mistfold.pc
 
 uninstall:
 	rm -f $(DESTDIR)$(PREFIX)/bin/mistfold $(DESTDIR)$(PREFIX)/lib/libmistfold.a \

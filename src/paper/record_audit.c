@@ -87,7 +87,7 @@ static void due_table(mf_rec *rec)
 static void not_due_table(mf_rec *rec)
 {
     static const mf_col cols[] = {
-        {"verdict.not-due", 45, false}, {"col.citation", 27, false}, {"col.because", 28, false}};
+        {"col.not-due", 45, false}, {"col.citation", 27, false}, {"col.because", 28, false}};
     mf_table table = mf_table_of(rec, cols, 3);
     for (size_t i = 0; i < rec->n_findings; i++) {
         const mf_finding *finding = &rec->findings[i];

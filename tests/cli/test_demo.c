@@ -69,7 +69,7 @@ static void record_text(void **state)
     const char *expected = MF_TESTS "/cli/expected/job-record.txt";
     char command[512];
     snprintf(command, sizeof command,
-             "pdftotext -layout out/job-record.pdf - | " NORMAL " > text.txt; "
+             "pdftotext -raw out/job-record.pdf - | " NORMAL " > text.txt; "
              "[ -z \"$MISTFOLD_ACCEPT\" ] || cp text.txt %s; diff %s text.txt",
              expected, expected);
     run_shell(&r, folder, command);

@@ -31,16 +31,16 @@ static void an_installed_library_can_be_used(void **state)
     run_shell(
         &r, folder,
         "set -e; here=$PWD; unset MAKEFLAGS MAKELEVEL MFLAGS VARIANT CFLAGS; cd " MF_TESTS "/..; "
-        "make -s install DESTDIR=$here/root PREFIX=/usr; cd $here; "
+        "make -s install DESTDIR=$here/root PREFIX=/opt/m; cd $here; "
         "printf '#include <mistfold.h>\\n#include <stdio.h>\\nint main(void){char t[MF_DAY_TEXT];"
         "mf_day_text(mf_day_add_years(mf_day_from(2024,2,29),3),t);puts(t);return 0;}\\n' > p.c; "
-        "export PKG_CONFIG_PATH=$here/root/usr/lib/pkgconfig PKG_CONFIG_SYSROOT_DIR=$here/root; "
+        "export PKG_CONFIG_PATH=$here/root/opt/m/lib/pkgconfig PKG_CONFIG_SYSROOT_DIR=$here/root; "
         "cc -std=c11 -Wall -Wextra -Werror p.c $(pkg-config --cflags --libs mistfold) -o p; "
-        "LD_LIBRARY_PATH=root/usr/lib ./p; "
-        "cc p.c $(pkg-config --cflags mistfold) root/usr/lib/libmistfold.a "
+        "LD_LIBRARY_PATH=root/opt/m/lib ./p; "
+        "cc p.c $(pkg-config --cflags mistfold) root/opt/m/lib/libmistfold.a "
         "$(PKG_CONFIG_SYSROOT_DIR= pkg-config --static --libs-only-l mistfold | sed "
         "'s/-lmistfold//') -o q; ./q; "
-        "root/usr/bin/mistfold --version");
+        "root/opt/m/bin/mistfold --version");
     if (r.status != 0)
         fail_msg("%s%s", r.out, r.err);
     assert_string_equal(r.out, "2027-03-01\n2027-03-01\nmistfold 0.1.0\n");
