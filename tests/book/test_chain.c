@@ -281,6 +281,27 @@ static void unknown_kind(void **state)
     check_good(k, 15);
 }
 
+/* A word that only a newer version knows is not read as some other word. */
+static void unknown_word(void **state)
+{
+    kit *k = *state;
+    char id[MF_ENTRY_ID];
+    int64_t seq = 0;
+    mf_job *job = NULL;
+    assert_int_equal(mf_book_begin(k->book, NULL), MF_OK);
+    assert_int_equal(mf_journal_append(k->book, "opening", "J-1",
+                                       "{\"id\":\"W05\",\"kind\":\"hatch\"}", &k->now, id, &seq,
+                                       NULL),
+                     MF_OK);
+    mf_fold fold = {&k->book->db, &k->book->db};
+    assert_int_equal(mf_fold_entry(&fold, "office", seq, NULL), MF_OK);
+    assert_int_equal(mf_book_commit(k->book, NULL), MF_OK);
+    assert_int_equal(mf_book_job(k->book, "J-1", &job, &k->err), MF_SYSTEM);
+    assert_null(job);
+    assert_string_equal(k->err.where, "entry office/15");
+    assert_string_equal(k->err.what, "kind is \"hatch\", which is not known here");
+}
+
 /* ---- two devices
  * ------------------------------------------------------------------------------------ */
 
@@ -367,6 +388,7 @@ int main(void)
         TEST(outdated_tables_are_rebuilt),
         TEST(forged_table_names_are_harmless),
         TEST(unknown_kind),
+        TEST(unknown_word),
         TEST(contradiction_does_not_depend_on_order),
         TEST(correction_before_its_target),
     };

@@ -352,7 +352,7 @@ static void list_fits_the_side(void **state)
     assert_non_null(strstr(inside, "14 Example Lane, Exampleton"));
     assert_non_null(strstr(inside, "Rosa Peña Ñíguez"));
     assert_non_null(strstr(inside, "at least 6 ft"));
-    assert_non_null(strstr(inside, "40 CFR 745.85(a)(2)(i)(D)"));
+    assert_non_null(strstr(inside, "745.85(a)(2)(i)(D)"));
     assert_null(strstr(inside, "at least 10 ft\n"));
     assert_non_null(strstr(inside, "signature by hand"));
     free(inside);
