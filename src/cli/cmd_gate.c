@@ -2,6 +2,7 @@
 #include "base/fail.h"
 #include "cli/json.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -28,6 +29,7 @@ static void print_finding(const mf_cli *cli, const mf_finding *finding)
 {
     static const char *const marks[] = {"ok", "NO", "! ", "- "};
     const mf_requirement *req = finding->requirement;
+    assert(req != NULL); /* audit.h: every finding names its requirement */
     char why[1024];
     const char *words = mf_words2(cli->lang, "req", req->id);
     const char *next = mf_words2(cli->lang, "next", req->id);
