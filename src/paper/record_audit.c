@@ -6,6 +6,7 @@
 
 #include <mistfold/contain.h>
 #include <mistfold/dust.h>
+#include <string.h>
 
 mf_mark mf_verdict_mark(mf_verdict verdict)
 {
@@ -67,20 +68,38 @@ static void finding_row(mf_rec *rec, mf_table *table, const mf_finding *finding,
     mf_table_row(table, cells);
 }
 
-static void finding_table(mf_rec *rec, bool due)
+static void due_table(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.verdict", 13, false},
                                   {"col.requirement", 34, false},
                                   {"col.found", 41, false},
                                   {"col.entry", 12, false}};
     mf_table table = mf_table_of(rec, cols, 4);
-    const mf_requirement *last = NULL;
+    const mf_finding *last = NULL;
     for (size_t i = 0; i < rec->n_findings; i++) {
         const mf_finding *finding = &rec->findings[i];
-        if ((finding->verdict != MF_NOT_DUE) != due)
+        if (finding->verdict == MF_NOT_DUE)
             continue;
-        finding_row(rec, &table, finding, finding->requirement == last);
-        last = finding->requirement;
+        bool again = last != NULL && last->requirement == finding->requirement;
+        finding_row(rec, &table, finding, again);
+        last = finding;
+    }
+    mf_table_end(&table);
+}
+
+static void not_due_table(mf_rec *rec)
+{
+    static const mf_col cols[] = {
+        {"col.not-due", 45, false}, {"col.citation", 27, false}, {"col.because", 28, false}};
+    mf_table table = mf_table_of(rec, cols, 3);
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        const mf_finding *finding = &rec->findings[i];
+        if (finding->verdict != MF_NOT_DUE)
+            continue;
+        const mf_cell cells[3] = {
+            mf_marked(MF_MARK_DASH, mf_phrase2(rec, "req", finding->requirement->id)),
+            mf_small(finding->requirement->citation), mf_plain(mf_why_words(rec, finding))};
+        mf_table_row(&table, cells);
     }
     mf_table_end(&table);
 }
@@ -141,6 +160,15 @@ static const char *in_force(mf_rec *rec, const mf_limit *limit)
                    NULL);
 }
 
+/* The citation, and whose rule it is when it is not the federal one. */
+static mf_cell where_cell(mf_rec *rec, const mf_limit *limit)
+{
+    mf_cell cell = mf_small(limit->citation);
+    if (strcmp(limit->place, "US") != 0)
+        cell.below = mf_below(rec, mf_bold(limit->place));
+    return cell;
+}
+
 static void limit_table(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.limit", 36, false},
@@ -159,8 +187,7 @@ static void limit_table(mf_rec *rec)
         status.mark = limit->status == MF_VERIFIED ? MF_MARK_NONE : MF_MARK_WARN;
         const mf_cell cells[5] = {mf_plain(mf_phrase(rec, mf_print(rec, "limit.%s", limit->name))),
                                   mf_bold(mf_number_words(rec, limit->value, limit->unit)),
-                                  mf_plain(in_force(rec, limit)), mf_small(limit->citation),
-                                  status};
+                                  mf_plain(in_force(rec, limit)), where_cell(rec, limit), status};
         mf_table_row(&table, cells);
     }
     mf_table_end(&table);
@@ -171,8 +198,8 @@ void mf_record_audit(mf_rec *rec)
     mf_section(rec, "audit");
     mf_page_heading(&rec->page, MF_ST_BODY,
                     mf_fill(rec, "audit-note", mf_day_words(rec, rec->ask->today), NULL, NULL));
-    finding_table(rec, true);
+    due_table(rec);
     mf_subhead(rec, "audit-not-due");
-    finding_table(rec, false);
+    not_due_table(rec);
     limit_table(rec);
 }

@@ -246,6 +246,7 @@ void mf_record_house(mf_rec *rec)
     mf_page_break(&rec->page);
     mf_section(rec, "house");
     house(rec);
+    mf_record_places(rec);
     people(rec);
     training(rec);
     notices(rec);
