@@ -23,15 +23,6 @@ const char *mf_if_assisted_over(const mf_asked *asked, const mf_subject *subject
     return asked->assisted.over ? NULL : "assisted-de-minimis";
 }
 
-/* Where 40 CFR 745.85 holds its own steps ask for as much. */
-const char *mf_if_assisted_alone(const mf_asked *asked, const mf_subject *subject)
-{
-    const char *why = mf_if_assisted_over(asked, subject);
-    if (why != NULL)
-        return why;
-    return asked->cover.cover == MF_COVER_YES ? "assisted-by-epa" : NULL;
-}
-
 const char *mf_if_assisted_inside(const mf_asked *asked, const mf_subject *subject)
 {
     const char *why = mf_if_assisted_over(asked, subject);

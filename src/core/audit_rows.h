@@ -118,7 +118,7 @@ mf_if_fn mf_if_always, mf_if_completed;                  /* audit_say.c */
 mf_if_fn mf_if_child_matters, mf_if_visits, mf_if_minor; /* audit_cover.c */
 mf_if_fn mf_if_place;                                    /* audit_cover.c */
 mf_if_fn mf_if_emergency;                                /* audit_emergency.c */
-mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_alone, mf_if_assisted_inside,
+mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside,
     mf_if_blood_lead;                                            /* audit_assisted.c */
 mf_if_fn mf_if_trigger;                                          /* audit_osha.c */
 mf_if_fn mf_if_affected, mf_if_read_with;                        /* audit_evidence.c */
