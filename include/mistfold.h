@@ -8,8 +8,8 @@
 #ifndef MISTFOLD_H
 #define MISTFOLD_H
 
-#include <mistfold/audit.h>
 #include <mistfold/assisted.h>
+#include <mistfold/audit.h>
 #include <mistfold/book.h>
 #include <mistfold/clean.h>
 #include <mistfold/contain.h>
@@ -17,6 +17,7 @@
 #include <mistfold/dust.h>
 #include <mistfold/emergency.h>
 #include <mistfold/err.h>
+#include <mistfold/fact.h>
 #include <mistfold/house.h>
 #include <mistfold/job.h>
 #include <mistfold/kind.h>
@@ -27,6 +28,7 @@
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 #include <mistfold/seal.h>
+#include <mistfold/special.h>
 #include <mistfold/words.h>
 
 #define MISTFOLD_VERSION "0.1.0"
