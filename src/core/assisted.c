@@ -236,8 +236,8 @@ static mf_stay_fault few_days(const mf_job *job, const mf_occupancy *it, const m
 mf_stay_fault mf_stay_judge(const mf_job *job, const mf_occupancy *it, const mf_limit **limit,
                             int64_t *n)
 {
-    const mf_limit *own_limit;
-    int64_t own_n;
+    const mf_limit *own_limit = NULL;
+    int64_t own_n = MF_NUM_NONE;
     limit = limit == NULL ? &own_limit : limit;
     n = n == NULL ? &own_n : n;
     *limit = NULL;

@@ -47,16 +47,11 @@ static bool child_matters(const mf_job *job, const mf_house *house)
     return age == NULL || age->value > 0;
 }
 
-static bool house_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
+/* What only housing can be exempt by. */
+static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
 {
     bool no_child = house->child_under_6 == MF_NOT;
-    if (house->for_compensation == MF_NOT)
-        *why = MF_COVER_NOT_FOR_PAY;
-    else if (built_later(job, house))
-        *why = MF_COVER_BUILT_LATER;
-    else if (is_facility(job, house))
-        return false;
-    else if (house->building == MF_BUILDING_OTHER && (no_child || job->n_visit > 0))
+    if (house->building == MF_BUILDING_OTHER && (no_child || job->n_visit > 0))
         *why = MF_COVER_NO_FACILITY;
     else if (house->elder_or_disabled == MF_YES && no_child)
         *why = MF_COVER_ELDER_HOUSING;
@@ -64,6 +59,17 @@ static bool house_exempt(const mf_job *job, const mf_house *house, mf_cover_why 
         *why = MF_COVER_ZERO_BEDROOM;
     else
         return false;
+    return true;
+}
+
+static bool house_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
+{
+    if (house->for_compensation == MF_NOT)
+        *why = MF_COVER_NOT_FOR_PAY;
+    else if (built_later(job, house))
+        *why = MF_COVER_BUILT_LATER;
+    else
+        return !is_facility(job, house) && housing_exempt(job, house, why);
     return true;
 }
 

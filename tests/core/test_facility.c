@@ -13,6 +13,8 @@ static mf_house house;
 static mf_visit visits[VISITS];
 static mf_component wall;
 static mf_job job;
+static mf_owner_record record;
+static mf_kit_test kit;
 
 static int start(void **state)
 {
@@ -239,7 +241,7 @@ static mf_owner_record whole_record(void)
 static void owner_record(void **state)
 {
     (void)state;
-    mf_owner_record record = whole_record();
+    record = whole_record();
     job.owner_record = &record;
     job.n_owner_record = 1;
     assert_int_equal(why(), MF_COVER_ALL_FREE);
@@ -274,8 +276,8 @@ static void owner_record(void **state)
 static void a_positive_wins(void **state)
 {
     (void)state;
-    mf_owner_record record = whole_record();
-    const mf_kit_test kit = {.component = "C1", .result = MF_RES_POSITIVE, .on = day("2026-09-01")};
+    record = whole_record();
+    kit = (mf_kit_test){.component = "C1", .result = MF_RES_POSITIVE, .on = day("2026-09-01")};
     mf_paint_finding paint;
     job.owner_record = &record;
     job.n_owner_record = 1;

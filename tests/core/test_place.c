@@ -38,64 +38,68 @@ static mf_local_fault check(mf_limit_id id, mf_local_cmp comparison, const char 
 }
 
 /* Of each limit a stricter value, the federal one, and a looser one, as typed. */
+static const struct {
+    mf_limit_id id;
+    const char *stricter, *same, *looser;
+} directions[] = {
+    {MF_LIMIT_YEAR_BUILT, "1980", "1978", "1977"},       /* 745.103: covers more houses */
+    {MF_LIMIT_PAINT_LOADING, "0.5", "1.0", "1.1"},       /* 745.82(a): less is lead */
+    {MF_LIMIT_PAINT_WEIGHT, "0.25%", "0.5%", "0.6%"},    /* the same by weight */
+    {MF_LIMIT_MINOR_INTERIOR, "3", "6", "6.01"},         /* 745.83: less is minor */
+    {MF_LIMIT_MINOR_EXTERIOR, "10", "20", "20.01"},      /* the same outside */
+    {MF_LIMIT_MINOR_DAYS, "60", "30", "29"},             /* 745.83: more jobs add up */
+    {MF_LIMIT_PAMPHLET_DAYS, "30", "60", "61"},          /* 745.84(a): nearer the start */
+    {MF_LIMIT_MAILING_DAYS, "10", "7", "6"},             /* 745.84(a)(1)(ii): earlier */
+    {MF_LIMIT_FLOOR_SHEET, "10", "6", "5.99"},           /* 745.85(a)(2)(i)(D): further */
+    {MF_LIMIT_GROUND_SHEET, "20", "10", "9.99"},         /* (ii)(C): further */
+    {MF_LIMIT_EXTERIOR_OPENINGS, "30", "20", "19.99"},   /* (ii)(A): more openings closed */
+    {MF_LIMIT_PROPERTY_LINE, "15", "10", "9.99"},        /* (ii)(D): containment more often */
+    {MF_LIMIT_CLEAN_MARGIN, "5", "2", "1.99"},           /* 745.85(a)(5)(ii): further */
+    {MF_LIMIT_HEAT_GUN, "700", "1100", "1101"},          /* 745.85(a)(3)(iii): cooler */
+    {MF_LIMIT_SECTION_UNDIVIDED, "30", "40", "40.01"},   /* 745.85(b)(1)(ii)(B) */
+    {MF_LIMIT_SECTION_PART, "20", "40", "40.01"},        /* the same */
+    {MF_LIMIT_DRY_WAIT, "120", "60", "59"},              /* (b)(1)(ii): longer */
+    {MF_LIMIT_DUST_FLOOR, "3", "5", "5.001"},            /* 745.227(e)(8): less passes */
+    {MF_LIMIT_DUST_SILL, "10", "40", "40.001"},          /* the same */
+    {MF_LIMIT_DUST_TROUGH, "40", "100", "100.001"},      /* the same */
+    {MF_LIMIT_HANDOVER_DAYS, "10", "30", "31"},          /* 745.86(c)(1): sooner */
+    {MF_LIMIT_RETENTION_YEARS, "5", "3", "2"},           /* 745.86(a): longer */
+    {MF_LIMIT_FIRM_YEARS, "1", "5", "6"},                /* 745.89(a): shorter */
+    {MF_LIMIT_COURSE_YEARS, "3", "5", "6"},              /* 745.90(a)(4): shorter */
+    {MF_LIMIT_COURSE_ONLINE_YEARS, "2", "3", "4"},       /* the same */
+    {MF_LIMIT_CALIBRATION_HOURS, "120", "240", "241"},   /* more often */
+    {MF_LIMIT_CHILD_AGE, "7", "6", "5"},                 /* 745.83: older children count */
+    {MF_LIMIT_ZERO_BEDROOM_CHILD, "7", "6", "5"},        /* 745.103: the same */
+    {MF_LIMIT_VISIT_DAYS, "1", "2", "3"},                /* 745.83: fewer make a facility */
+    {MF_LIMIT_VISIT_MINUTES, "120", "180", "181"},       /* the same */
+    {MF_LIMIT_VISIT_WEEK, "180", "360", "361"},          /* the same */
+    {MF_LIMIT_VISIT_YEAR, "600", "3600", "3601"},        /* the same */
+    {MF_LIMIT_ASSISTED_INTERIOR, "1", "2", "2.01"},      /* 24 CFR 35.1350(d) */
+    {MF_LIMIT_ASSISTED_EXTERIOR, "10", "20", "20.01"},   /* the same */
+    {MF_LIMIT_ASSISTED_PART, "5", "10", "10.01"},        /* the same */
+    {MF_LIMIT_ASSISTED_HEAT_GUN, "900", "1100", "1101"}, /* 24 CFR 35.140 */
+    {MF_LIMIT_DRY_SPOT_INTERIOR, "1", "2", "2.01"},      /* the same */
+    {MF_LIMIT_DRY_SPOT_EXTERIOR, "1", "20", "20.01"},    /* the same */
+    {MF_LIMIT_STAY_MINUTES, "240", "480", "481"},        /* 24 CFR 35.1345(a)(2) */
+    {MF_LIMIT_STAY_DAYS, "3", "5", "6"},                 /* the same */
+    {MF_LIMIT_STAY_MARGIN, "15", "10", "9.99"},          /* the same */
+    {MF_LIMIT_BLOOD_LEAD, "5", "5", "3.4"}, /* excuses less often; 5 held before 2025-01-17 */
+};
+
 static void stricter_same_looser(void **state)
 {
     (void)state;
-    static const struct {
-        mf_limit_id id;
-        const char *stricter, *same, *looser;
-    } rows[] = {
-        {MF_LIMIT_YEAR_BUILT, "1980", "1978", "1977"},       /* 745.103: covers more houses */
-        {MF_LIMIT_PAINT_LOADING, "0.5", "1.0", "1.1"},       /* 745.82(a): less is lead */
-        {MF_LIMIT_PAINT_WEIGHT, "0.25%", "0.5%", "0.6%"},    /* the same by weight */
-        {MF_LIMIT_MINOR_INTERIOR, "3", "6", "6.01"},         /* 745.83: less is minor */
-        {MF_LIMIT_MINOR_EXTERIOR, "10", "20", "20.01"},      /* the same outside */
-        {MF_LIMIT_MINOR_DAYS, "60", "30", "29"},             /* 745.83: more jobs add up */
-        {MF_LIMIT_PAMPHLET_DAYS, "30", "60", "61"},          /* 745.84(a): nearer the start */
-        {MF_LIMIT_MAILING_DAYS, "10", "7", "6"},             /* 745.84(a)(1)(ii): earlier */
-        {MF_LIMIT_FLOOR_SHEET, "10", "6", "5.99"},           /* 745.85(a)(2)(i)(D): further */
-        {MF_LIMIT_GROUND_SHEET, "20", "10", "9.99"},         /* (ii)(C): further */
-        {MF_LIMIT_EXTERIOR_OPENINGS, "30", "20", "19.99"},   /* (ii)(A): more openings closed */
-        {MF_LIMIT_PROPERTY_LINE, "15", "10", "9.99"},        /* (ii)(D): containment more often */
-        {MF_LIMIT_CLEAN_MARGIN, "5", "2", "1.99"},           /* 745.85(a)(5)(ii): further */
-        {MF_LIMIT_HEAT_GUN, "700", "1100", "1101"},          /* 745.85(a)(3)(iii): cooler */
-        {MF_LIMIT_SECTION_UNDIVIDED, "30", "40", "40.01"},   /* 745.85(b)(1)(ii)(B) */
-        {MF_LIMIT_SECTION_PART, "20", "40", "40.01"},        /* the same */
-        {MF_LIMIT_DRY_WAIT, "120", "60", "59"},              /* (b)(1)(ii): longer */
-        {MF_LIMIT_DUST_FLOOR, "3", "5", "5.001"},            /* 745.227(e)(8): less passes */
-        {MF_LIMIT_DUST_SILL, "10", "40", "40.001"},          /* the same */
-        {MF_LIMIT_DUST_TROUGH, "40", "100", "100.001"},      /* the same */
-        {MF_LIMIT_HANDOVER_DAYS, "10", "30", "31"},          /* 745.86(c)(1): sooner */
-        {MF_LIMIT_RETENTION_YEARS, "5", "3", "2"},           /* 745.86(a): longer */
-        {MF_LIMIT_FIRM_YEARS, "1", "5", "6"},                /* 745.89(a): shorter */
-        {MF_LIMIT_COURSE_YEARS, "3", "5", "6"},              /* 745.90(a)(4): shorter */
-        {MF_LIMIT_COURSE_ONLINE_YEARS, "2", "3", "4"},       /* the same */
-        {MF_LIMIT_CALIBRATION_HOURS, "120", "240", "241"},   /* more often */
-        {MF_LIMIT_CHILD_AGE, "7", "6", "5"},                 /* 745.83: older children count */
-        {MF_LIMIT_ZERO_BEDROOM_CHILD, "7", "6", "5"},        /* 745.103: the same */
-        {MF_LIMIT_VISIT_DAYS, "1", "2", "3"},                /* 745.83: fewer make a facility */
-        {MF_LIMIT_VISIT_MINUTES, "120", "180", "181"},       /* the same */
-        {MF_LIMIT_VISIT_WEEK, "180", "360", "361"},          /* the same */
-        {MF_LIMIT_VISIT_YEAR, "600", "3600", "3601"},        /* the same */
-        {MF_LIMIT_ASSISTED_INTERIOR, "1", "2", "2.01"},      /* 24 CFR 35.1350(d) */
-        {MF_LIMIT_ASSISTED_EXTERIOR, "10", "20", "20.01"},   /* the same */
-        {MF_LIMIT_ASSISTED_PART, "5", "10", "10.01"},        /* the same */
-        {MF_LIMIT_ASSISTED_HEAT_GUN, "900", "1100", "1101"}, /* 24 CFR 35.140 */
-        {MF_LIMIT_DRY_SPOT_INTERIOR, "1", "2", "2.01"},      /* the same */
-        {MF_LIMIT_DRY_SPOT_EXTERIOR, "1", "20", "20.01"},    /* the same */
-        {MF_LIMIT_STAY_MINUTES, "240", "480", "481"},        /* 24 CFR 35.1345(a)(2) */
-        {MF_LIMIT_STAY_DAYS, "3", "5", "6"},                 /* the same */
-        {MF_LIMIT_STAY_MARGIN, "15", "10", "9.99"},          /* the same */
-        {MF_LIMIT_BLOOD_LEAD, "5", "5", "3.4"}, /* excuses less often; 5 held before 2025-01-17 */
-    };
     size_t seen[MF_LIMIT_COUNT] = {0};
-    for (size_t i = 0; i < COUNT(rows); i++) {
-        const char *name = mf_limit_on(rows[i].id, MF_DAY_NONE)->name;
-        seen[rows[i].id]++;
-        CHECK_ROW(mf_limit_stricter(rows[i].id) != MF_STRICTER_NEVER, name);
-        CHECK_ROW(check(rows[i].id, MF_AS_FEDERAL, rows[i].stricter) == MF_LOCAL_GOOD, name);
-        CHECK_ROW(check(rows[i].id, MF_AS_FEDERAL, rows[i].looser) == MF_LOCAL_LOOSER, name);
-        CHECK_ROW(check(rows[i].id, MF_AS_FEDERAL, rows[i].same) == MF_LOCAL_GOOD, name);
+    for (size_t i = 0; i < COUNT(directions); i++) {
+        const char *name = mf_limit_on(directions[i].id, MF_DAY_NONE)->name;
+        seen[directions[i].id]++;
+        CHECK_ROW(mf_limit_stricter(directions[i].id) != MF_STRICTER_NEVER, name);
+        CHECK_ROW(check(directions[i].id, MF_AS_FEDERAL, directions[i].stricter) == MF_LOCAL_GOOD,
+                  name);
+        CHECK_ROW(check(directions[i].id, MF_AS_FEDERAL, directions[i].looser) == MF_LOCAL_LOOSER,
+                  name);
+        CHECK_ROW(check(directions[i].id, MF_AS_FEDERAL, directions[i].same) == MF_LOCAL_GOOD,
+                  name);
     }
     for (int id = 0; id < MF_LIMIT_COUNT; id++) {
         bool never = mf_limit_stricter((mf_limit_id)id) == MF_STRICTER_NEVER;
