@@ -165,3 +165,11 @@ const char *mf_args_value(const mf_args *args, const char *name)
             return args->value[i];
     return NULL;
 }
+
+void mf_args_put(mf_args *args, const char *name, const char *value)
+{
+    if (args->n_opts == MF_ARGS_OPTS)
+        return; /* no kind has so many fields */
+    args->opt[args->n_opts] = name;
+    args->value[args->n_opts++] = value;
+}

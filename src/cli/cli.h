@@ -9,8 +9,11 @@ typedef struct mf_cli {
     const char *book_path; /* --book, MISTFOLD_BOOK or the default */
     const char *who;       /* --by or MISTFOLD_BY; "" when not said */
     bool json;
+    bool quiet;   /* --quiet or MISTFOLD_QUIET: no next step */
+    bool walking; /* a walk shows what was logged itself */
     mf_lang lang;
     mf_day today;    /* local day */
+    int32_t minute;  /* local minute of that day */
     char at[24];     /* UTC now, "YYYY-MM-DDTHH:MM:SSZ" */
     int64_t seconds; /* the same since 1970 */
     mf_book *book;   /* opened by mf_cli_book */
@@ -109,10 +112,20 @@ mf_status mf_cli_fill(const mf_kind *kind, const mf_args *args, mf_day today, vo
 mf_status mf_cli_draft(const mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_draft **out,
                        mf_err *err);
 
+/* Puts an option into args as if it had been typed; the text must outlive args. */
+void mf_args_put(mf_args *args, const char *name, const char *value);
+
+/* cmd_log.c: the one way to log, for commands and walks. They say nothing of a
+ * failure: err has the words. */
+mf_status mf_log_one(mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_err *err);
+mf_status mf_log_ticks(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, mf_err *err);
+mf_status mf_log_verification(mf_cli *cli, const mf_args *args, mf_err *err);
+
 /* Commands, one file a group. */
 mf_cmd_fn mf_cmd_book_new, mf_cmd_book_check, mf_cmd_book_rebuild, mf_cmd_book_head;
 mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_practice;
 mf_cmd_fn mf_cmd_list;
+mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job;
 mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_readings;
 mf_cmd_fn mf_cmd_job_list, mf_cmd_job_show;
 mf_cmd_fn mf_cmd_paint_list, mf_cmd_steps_list, mf_cmd_verification_list;

@@ -159,6 +159,8 @@ static const mf_cmd rows[] = {
      "tick steps of the containment list",
      "mistfold containment tick J-1926 --area A1 --step signs,windows-closed --state done "
      "--person teo --renovator rosa --on 2026-09-14"},
+    {"containment", "walk", "JOB", NULL, NULL, opt_area, mf_cmd_walk_steps,
+     "walk the containment list with single keys", "mistfold containment walk J-1926 --area A1"},
     {"practice", "add", "JOB", "practice", NULL, NULL, mf_cmd_log_practice,
      "a method by which paint was disturbed",
      "mistfold practice add J-1926 --area A1 --method hand --person teo --on 2026-09-14"},
@@ -168,12 +170,17 @@ static const mf_cmd rows[] = {
      "tick steps of the cleaning list",
      "mistfold cleaning tick J-1926 --area A1 --step sheeting-folded --state done --person teo "
      "--renovator rosa --on 2026-09-16"},
+    {"cleaning", "walk", "JOB", NULL, NULL, opt_area, mf_cmd_walk_steps,
+     "walk the cleaning list with single keys", "mistfold cleaning walk J-1926 --area A1"},
     {"verification", "list", "JOB", NULL, NULL, NULL, mf_cmd_verification_list,
      "where every sill and section stands", "mistfold verification list J-1926"},
     {"verification", "log", "JOB", "verification", NULL, NULL, mf_cmd_log_verification,
      "one event of cleaning verification",
      "mistfold verification log J-1926 --area A1 --surface floor --section 1 --event wet-match "
      "--cloth new --person rosa --on 2026-09-16 --time 15:10"},
+    {"verification", "walk", "JOB", NULL, NULL, opt_area, mf_cmd_walk_verification,
+     "walk the verification, with the clock of the wait",
+     "mistfold verification walk J-1926 --area A1"},
     LOG("dust", "add", "JOB", "dust_sample", "a dust clearance sample",
         "dust add J-1926 --area A1 --place kitchen --surface floor --sampler ines --laboratory "
         "\"Lab Example\" --nllap yes --required yes --result 3.2 --on 2026-09-16"),
