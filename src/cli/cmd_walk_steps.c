@@ -10,7 +10,7 @@ static const char *const state_ids[] = {
     "step-state.open",       "step-state.done",         "step-state.not-needed", "step-state.short",
     "step-state.unmeasured", "step-state.no-renovator", "step-state.no-reason"};
 
-enum { STEPS_MAX = 48, LINE_MAX = 300 };
+enum { STEPS_MAX = 48, LINE_MAX = MF_WALK_LINE };
 
 /* The steps this area is asked for, in the order a crew does them. */
 typedef struct step_list {
@@ -146,8 +146,8 @@ static void show_step(mf_walk *walk, const step_list *list)
 /* Asks for a line under the screen; false = nothing was typed. */
 static bool ask_line(mf_walk *walk, const char *prompt_id, char out[LINE_MAX])
 {
-    bool typed = mf_term_line(&walk->term, mf_walk_word(walk, prompt_id), out, LINE_MAX);
-    if (typed && out[0] != '\0')
+    mf_typed typed = mf_term_line(&walk->term, mf_walk_word(walk, prompt_id), out, LINE_MAX);
+    if (typed == MF_TYPED_LINE && out[0] != '\0')
         return true;
     snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, "walk.nothing"));
     return false;
@@ -213,9 +213,8 @@ static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
         status = answer_reason(walk, step, "not-needed", err);
     else if (key == 'u' && settled(list->state[list->at]))
         status = answer_reason(walk, step, "undone", err);
-    else if (key == 'p')
-        mf_term_line(&walk->term, mf_walk_word(walk, "walk.ask-photo"), walk->photo,
-                     sizeof walk->photo);
+    else if (key == 'p' && !ask_line(walk, "walk.ask-photo", walk->photo))
+        walk->photo[0] = '\0';
     else if (key == 'w')
         list->why = !list->why;
     else if (key == 'i')

@@ -265,6 +265,14 @@ static mf_status spot_key(ver_walk *w, int key, mf_err *err)
     return status;
 }
 
+/* Dust that is seen sends every sill and section back to the start. */
+static bool sure(ver_walk *w)
+{
+    snprintf(w->walk.said, sizeof w->walk.said, "%s", mf_walk_word(&w->walk, "walk.ver-sure"));
+    show(w);
+    return mf_term_key(&w->walk.term, -1) == 'y';
+}
+
 static mf_status key_of(ver_walk *w, int key, mf_err *err)
 {
     mf_status status = MF_OK;
@@ -276,7 +284,7 @@ static mf_status key_of(ver_walk *w, int key, mf_err *err)
         status = log_event(w, NULL, key == 'c' ? "look-clean" : "look-dirty", NULL, err);
         list_spots(w);
         go_to_next(w, 0);
-    } else if (w->looked && key == 'x') {
+    } else if (w->looked && key == 'x' && sure(w)) {
         status = log_event(w, NULL, "look-dirty", NULL, err);
         list_spots(w);
     } else if (w->looked && w->at >= 0) {

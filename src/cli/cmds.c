@@ -47,6 +47,8 @@ static const mf_opt opt_containment[] = {{"out", "FILE", true, "the PDF to write
                                          {"job", "ID", false, "fill in the head for this job"},
                                          END_OPT};
 
+static const mf_opt opt_job_walk[] = {{"job", "ID", false, "go on with this job"}, END_OPT};
+
 #define LOG(group, action, args, kind, summary, example)                                           \
     {                                                                                              \
         group, action, args, kind, NULL, NULL, mf_cmd_log, summary, "mistfold " example            \
@@ -80,6 +82,8 @@ static const mf_cmd rows[] = {
     LOG("job", "open", "", "house", "open a job: the house and the work",
         "job open --id J-1926 --address \"12 Sample Lane\" --building dwelling --owner-occupied "
         "no --work window-replacement --description \"12 windows\" --start 2026-09-14"),
+    {"job", "walk", "", NULL, NULL, opt_job_walk, mf_cmd_walk_job,
+     "open a job by answering questions, or go on with one", "mistfold job walk"},
     {"job", "list", "", NULL, NULL, NULL, mf_cmd_job_list, "all jobs", "mistfold job list"},
     {"job", "show", "JOB", NULL, NULL, NULL, mf_cmd_job_show,
      "one job at a glance, with the questions answered", "mistfold job show J-1926"},

@@ -142,7 +142,7 @@ static size_t rub_out(char *out, size_t len)
     return len;
 }
 
-bool mf_term_line(mf_term *term, const char *prompt, char *out, size_t size)
+mf_typed mf_term_line(mf_term *term, const char *prompt, char *out, size_t size)
 {
     size_t len = 0;
     (void)term;
@@ -154,8 +154,10 @@ bool mf_term_line(mf_term *term, const char *prompt, char *out, size_t size)
             break;
         if (byte == ESCAPE)
             drop_sequence();
-        if (byte == ESCAPE || byte == CTRL_C || byte == CTRL_D || byte == MF_KEY_LEAVE)
-            return false;
+        if (byte == ESCAPE)
+            return MF_TYPED_BACK;
+        if (byte == CTRL_C || byte == CTRL_D || byte == MF_KEY_LEAVE)
+            return MF_TYPED_LEAVE;
         if (byte == BACKSPACE || byte == DELETE) {
             len = rub_out(out, len);
         } else if (byte == CTRL_U) {
@@ -168,5 +170,5 @@ bool mf_term_line(mf_term *term, const char *prompt, char *out, size_t size)
         }
     }
     putchar('\n');
-    return true;
+    return MF_TYPED_LINE;
 }

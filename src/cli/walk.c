@@ -217,8 +217,8 @@ mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err)
     if (status == MF_NO) /* left */
         status = MF_OK;
     if (status == MF_OK && was_open) {
-        printf("%s: %d. %s\n", mf_walk_word(walk, "walk.logged"), walk->logged,
-               mf_walk_word(walk, "walk.resume"));
+        printf("%s: %d\n", mf_walk_word(walk, "walk.logged"), walk->logged);
+        mf_cli_wrap(mf_walk_word(walk, "walk.resume"), 0, 0);
         if (walk->job != NULL && walk->area[0] != '\0') {
             char id[48];
             snprintf(id, sizeof id, "gate.%s", mf_gate_name(walk->gate));
