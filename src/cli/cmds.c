@@ -47,6 +47,12 @@ static const mf_opt opt_containment[] = {{"out", "FILE", true, "the PDF to write
                                          {"job", "ID", false, "fill in the head for this job"},
                                          END_OPT};
 
+static const mf_opt opt_due[] = {
+    {"who", "ID", false, "only what this person, or office, must do"}, ON_OPT, END_OPT};
+static const mf_opt opt_job_list[] = {
+    {"state", "WORD", false, "outside, preparing, working, verified, completed or closed"},
+    {"find", "TEXT", false, "only with these words in addresses, people, notes"},
+    END_OPT};
 static const mf_opt opt_job_walk[] = {{"job", "ID", false, "go on with this job"}, END_OPT};
 
 #define LOG(group, action, args, kind, summary, example)                                           \
@@ -84,7 +90,9 @@ static const mf_cmd rows[] = {
         "no --work window-replacement --description \"12 windows\" --start 2026-09-14"),
     {"job", "walk", "", NULL, NULL, opt_job_walk, mf_cmd_walk_job,
      "open a job by answering questions, or go on with one", "mistfold job walk"},
-    {"job", "list", "", NULL, NULL, NULL, mf_cmd_job_list, "all jobs", "mistfold job list"},
+    {"job", "list", "", NULL, NULL, opt_job_list, mf_cmd_job_list,
+     "all jobs, or those in a state or with a word in them",
+     "mistfold job list --state preparing --find sample"},
     {"job", "show", "JOB", NULL, NULL, NULL, mf_cmd_job_show,
      "one job at a glance, with the questions answered", "mistfold job show J-1926"},
     LOG("job", "complete", "JOB", "completion", "the renovation is completed",
@@ -191,6 +199,8 @@ static const mf_cmd rows[] = {
     LOG("handover", "add", "JOB", "handover", "papers handed to somebody",
         "handover add J-1926 --party owner --what record --how \"by hand\" --on 2026-09-20"),
 
+    {"due", "", "", NULL, NULL, opt_due, mf_cmd_due, "what is late, what is next, who must act",
+     "mistfold due --who rosa"},
     {"gate", "", "JOB NAME", NULL, NULL, opt_gate, mf_cmd_gate,
      "ask: rule, demo, signs, handover, inspection", "mistfold gate J-1926 demo --area A1"},
     {"audit", "", "JOB", NULL, NULL, opt_on, mf_cmd_audit,
