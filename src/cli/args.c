@@ -11,6 +11,7 @@ static const mf_opt globals[] = {
     {"book", "FILE", false, "the firm's book (else MISTFOLD_BOOK, else mistfold.book here)"},
     {"by", "ID", false, "who is writing (else MISTFOLD_BY)"},
     {"json", NULL, false, "the same facts as JSON"},
+    {"quiet", NULL, false, "no next step at the end (also MISTFOLD_QUIET)"},
     {"lang", "CODE", false, "language of findings and papers: en, es (else MISTFOLD_LANG)"},
     {"help", NULL, false, "what this does, with an example"},
     {"version", NULL, false, "the version"},
@@ -45,6 +46,8 @@ static bool take_global(mf_cli *cli, const char *name, bool *help, bool *version
         cli->who = optarg;
     else if (strcmp(name, "json") == 0)
         cli->json = true;
+    else if (strcmp(name, "quiet") == 0)
+        cli->quiet = true;
     else if (strcmp(name, "lang") == 0)
         cli->lang = mf_lang_of(optarg);
     else if (strcmp(name, "help") == 0)

@@ -2,7 +2,11 @@
 #ifndef MF_CLI_CLI_H
 #define MF_CLI_CLI_H
 
+#include "base/mem.h"
 #include <mistfold.h>
+
+/* Room for a next step. */
+enum { MF_NEXT_MAX = 240 };
 
 /* One run of the program. */
 typedef struct mf_cli {
@@ -17,6 +21,9 @@ typedef struct mf_cli {
     char at[24];     /* UTC now, "YYYY-MM-DDTHH:MM:SSZ" */
     int64_t seconds; /* the same since 1970 */
     mf_book *book;   /* opened by mf_cli_book */
+    mf_job *spare;   /* loaded to look ids up; mf_cli_job hands it over */
+    mf_arena ids;    /* ids that were written out in full */
+    char next[MF_NEXT_MAX]; /* the next step, when the command knows it */
 } mf_cli;
 
 /* An option of a command: value NULL = a flag. */
@@ -70,6 +77,18 @@ void mf_help_group(const char *group);
 void mf_help_command(const mf_cmd *cmd);
 /* A word that was meant, among the groups or a group's actions; NULL = none near. */
 const char *mf_help_nearest(const char *group, const char *word);
+
+/* How many letters apart two words are (99 = too long to say). */
+size_t mf_help_distance(const char *a, const char *b);
+
+/* resolve.c: writes out ids of which only the beginning was typed, and says what
+ * was meant by one that does not exist. */
+mf_status mf_resolve(mf_cli *cli, const mf_cmd *cmd, mf_args *args, mf_err *err);
+
+/* next.c: the likely next step of a job ("mistfold containment walk J-1926"), and
+ * what is said at the end of a command. */
+void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX]);
+void mf_next_say(mf_cli *cli, const mf_cmd *cmd, const mf_args *args);
 
 /* clock.c: the one place that reads the clock. */
 void mf_cli_clock(mf_cli *cli);

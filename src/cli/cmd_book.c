@@ -13,9 +13,7 @@ mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (cli->json)
         printf("{\"book\": true}\n");
     else
-        printf("made the book %s, readable by you alone\n"
-               "next: mistfold firm add --name ... --address ...\n",
-               cli->book_path);
+        printf("made the book %s, readable by you alone\n", cli->book_path);
     return MF_OK;
 }
 

@@ -85,7 +85,7 @@ void mf_help_command(const mf_cmd *cmd)
 }
 
 /* Levenshtein distance, for words up to 31 letters. */
-static size_t distance(const char *a, const char *b)
+size_t mf_help_distance(const char *a, const char *b)
 {
     size_t row[32];
     size_t la = strlen(a), lb = strlen(b);
@@ -115,7 +115,7 @@ const char *mf_help_nearest(const char *group, const char *word)
         if (group != NULL && strcmp(cmds[i].group, group) != 0)
             continue;
         const char *candidate = group == NULL ? cmds[i].group : cmds[i].action;
-        size_t d = distance(word, candidate);
+        size_t d = mf_help_distance(word, candidate);
         if (d < best) {
             best = d;
             near = candidate;

@@ -72,7 +72,14 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
         mf_help_command(cmd);
         return MF_OK;
     }
-    return status == MF_OK ? cmd->run(cli, cmd, &args) : status;
+    mf_err err = {0};
+    if (status == MF_OK && mf_resolve(cli, cmd, &args, &err) != MF_OK)
+        return mf_cli_fail(&err);
+    if (status == MF_OK)
+        status = cmd->run(cli, cmd, &args);
+    if (status == MF_OK || status == MF_NO)
+        mf_next_say(cli, cmd, &args);
+    return status;
 }
 
 /* A full disk shows only when the last bytes are written. */
@@ -90,6 +97,7 @@ int main(int argc, char **argv)
 {
     mf_cli cli = {.book_path = setting("MISTFOLD_BOOK", "mistfold.book"),
                   .who = setting("MISTFOLD_BY", ""),
+                  .quiet = setting("MISTFOLD_QUIET", "")[0] != '\0',
                   .lang = mf_lang_of(setting("MISTFOLD_LANG", "en"))};
     int first = 1;
     bool help = false, version = false;
@@ -102,6 +110,8 @@ int main(int argc, char **argv)
         mf_help_program();
     else if (status == MF_OK)
         status = run(&cli, argc - first, argv + first);
+    mf_book_job_free(cli.spare);
     mf_book_close(cli.book);
+    mf_arena_free(&cli.ids);
     return (int)close_stdout(status);
 }
