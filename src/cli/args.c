@@ -17,6 +17,11 @@ static const mf_opt globals[] = {
     {"version", NULL, false, "the version"},
     {NULL, NULL, false, NULL}};
 
+const mf_opt *mf_args_common(void)
+{
+    return globals;
+}
+
 static void add(struct option *table, int *n, const char *name, bool value)
 {
     if (*n < MF_ARGS_OPTS)

@@ -68,6 +68,8 @@ mf_status mf_args_read(mf_cli *cli, const mf_cmd *cmd, int argc, char **argv, mf
 /* Reads the options before the command words; returns the index of the first. */
 mf_status mf_args_globals(mf_cli *cli, int argc, char **argv, int *first, bool *help,
                           bool *version);
+/* The options every command has, ended by a NULL name. */
+const mf_opt *mf_args_common(void);
 /* NULL when not given. */
 const char *mf_args_value(const mf_args *args, const char *name);
 
@@ -75,6 +77,8 @@ const char *mf_args_value(const mf_args *args, const char *name);
 void mf_help_program(void);
 void mf_help_group(const char *group);
 void mf_help_command(const mf_cmd *cmd);
+/* How a value of that type is written: "YYYY-MM-DD". */
+const char *mf_help_form(mf_field_type type);
 /* A word that was meant, among the groups or a group's actions; NULL = none near. */
 const char *mf_help_nearest(const char *group, const char *word);
 

@@ -1,5 +1,6 @@
 /* mistfold: finds the command, runs it, closes up. */
 #include "cli/cli.h"
+#include "cli/man.h"
 
 #include <errno.h>
 #include <signal.h>
@@ -103,6 +104,14 @@ int main(int argc, char **argv)
     bool help = false, version = false;
     signal(SIGPIPE, SIG_IGN);
     mf_cli_clock(&cli);
+    /* Asked by the build and by shells, not by people. */
+    if (argc == 3 && strcmp(argv[1], "--man") == 0)
+        return (int)close_stdout(mf_man(argv[2]));
+    if (argc > 1 && strcmp(argv[1], "--complete") == 0) {
+        mf_complete(&cli, argc - 2, argv + 2);
+        mf_book_close(cli.book);
+        return (int)close_stdout(MF_OK);
+    }
     mf_status status = mf_args_globals(&cli, argc, argv, &first, &help, &version);
     if (status == MF_OK && version)
         puts("mistfold " MISTFOLD_VERSION);
