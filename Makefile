@@ -16,6 +16,8 @@ MF_CPP   := -Iinclude -Isrc -I$(G) -D_POSIX_C_SOURCE=200809L \
             -DMF_VERSION='"$(VERSION)"' -DMF_FONT_DIR='"$(FONT_DIR)"'
 MF_C     := -std=c11 -fPIC -fvisibility=hidden $(MF_WARN)
 LIBS     := -lsqlite3 -lhpdf -lpng -lcrypto -ljansson -lutf8proc -lm
+# Of the program alone, not of the library.
+CLI_LIBS := -lxlsxwriter
 
 ROOMS    := base core book paper seal words
 LIB_SRC  := $(sort $(foreach r,$(ROOMS),$(wildcard src/$(r)/*.c)))
@@ -33,7 +35,7 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 
 # What the build, the demo and the tests need beyond a bare Debian.
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libssl-dev \
-              libjansson-dev libutf8proc-dev fonts-liberation2
+              libjansson-dev libutf8proc-dev libxlsxwriter-dev fonts-liberation2
 DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf python3 mandoc libharfbuzz-bin fonts-liberation
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
@@ -95,7 +97,7 @@ $(B)/$(SO): $(LIB_OBJ)
 
 $(B)/mistfold: $(CLI_OBJ) $(B)/libmistfold.a
 	@echo "  LD $@"
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS) $(CLI_LIBS)
 
 # --- manual pages: written by the program from the tables it parses by ----------
 MAN := build/man/.made
@@ -138,7 +140,7 @@ demo: all
 
 # --- checks of the source -----------------------------------------------------
 lint: deps-lint $(GEN_SRC)
-	@sh src/gen/lint.sh "$(MF_CPP)"
+	@sh src/gen/lint.sh
 
 format:
 	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h')

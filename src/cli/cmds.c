@@ -53,6 +53,13 @@ static const mf_opt opt_job_list[] = {
     {"state", "WORD", false, "outside, preparing, working, verified, completed or closed"},
     {"find", "TEXT", false, "only with these words in addresses, people, notes"},
     END_OPT};
+static const mf_opt opt_export[] = {
+    {"format", "WORD", true, "csv, jsonl, xlsx or ics"},
+    {"kind", "WORD", false, "csv: the one table; findings unless said, or a kind such as reading"},
+    {"out", "FILE", false, "the file to write; else standard output"},
+    {"no-names", NULL, false, "leave out the names and addresses of owner and occupants"},
+    ON_OPT,
+    END_OPT};
 static const mf_opt opt_job_walk[] = {{"job", "ID", false, "go on with this job"}, END_OPT};
 
 #define LOG(group, action, args, kind, summary, example)                                           \
@@ -205,6 +212,10 @@ static const mf_cmd rows[] = {
      "ask: rule, demo, signs, handover, inspection", "mistfold gate J-1926 demo --area A1"},
     {"audit", "", "JOB", NULL, NULL, opt_on, mf_cmd_audit,
      "every requirement with its paragraph and evidence", "mistfold audit J-1926"},
+
+    {"export", "", "JOB", NULL, NULL, opt_export, mf_cmd_export,
+     "the job for spreadsheets, scripts and calendars",
+     "mistfold export J-1926 --format xlsx --out J-1926.xlsx --no-names"},
 
     {"entry", "list", "JOB", NULL, NULL, NULL, mf_cmd_entry_list, "the journal of a job",
      "mistfold entry list J-1926"},
