@@ -1,6 +1,6 @@
 /* Reading the command line: getopt_long over the options of the command's row. */
 #include "base/fail.h"
-#include "cli/cli.h"
+#include "cli/settings.h"
 
 #include <getopt.h>
 #include <stdio.h>
@@ -61,6 +61,7 @@ static bool take_global(mf_cli *cli, const char *name, bool *help, bool *version
         *version = true;
     else
         return false;
+    mf_settings_option(cli, name);
     return true;
 }
 

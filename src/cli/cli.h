@@ -8,6 +8,16 @@
 /* Room for a next step. */
 enum { MF_NEXT_MAX = 240 };
 
+/* What may be set once (settings.h). */
+typedef enum mf_setting_id {
+    MF_SET_BOOK,
+    MF_SET_BY,
+    MF_SET_LANG,
+    MF_SET_QUIET,
+    MF_SET_PAGE,
+    MF_SET_COUNT
+} mf_setting_id;
+
 /* One run of the program. */
 typedef struct mf_cli {
     const char *book_path; /* --book, MISTFOLD_BOOK or the default */
@@ -23,6 +33,7 @@ typedef struct mf_cli {
     mf_book *book;   /* opened by mf_cli_book */
     mf_job *spare;   /* loaded to look ids up; mf_cli_job hands it over */
     mf_arena ids;    /* ids that were written out in full */
+    const char *setting[MF_SET_COUNT], *from[MF_SET_COUNT];
     char next[MF_NEXT_MAX]; /* the next step, when the command knows it */
 } mf_cli;
 
@@ -144,6 +155,9 @@ mf_status mf_log_one(mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_e
 mf_status mf_log_ticks(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, mf_err *err);
 mf_status mf_log_verification(mf_cli *cli, const mf_args *args, mf_err *err);
 
+/* first.c: asks who the firm is, at a terminal. */
+mf_status mf_first_hour(mf_cli *cli, mf_err *err);
+
 /* Commands, one file a group. */
 mf_cmd_fn mf_cmd_book_new, mf_cmd_book_check, mf_cmd_book_rebuild, mf_cmd_book_head;
 mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_practice;
@@ -152,7 +166,7 @@ mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job;
 mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_readings;
 mf_cmd_fn mf_cmd_job_list, mf_cmd_job_show;
 mf_cmd_fn mf_cmd_paint_list, mf_cmd_steps_list, mf_cmd_verification_list;
-mf_cmd_fn mf_cmd_due, mf_cmd_export;
+mf_cmd_fn mf_cmd_due, mf_cmd_export, mf_cmd_settings_show;
 mf_cmd_fn mf_cmd_gate, mf_cmd_audit, mf_cmd_limit_list;
 mf_cmd_fn mf_cmd_entry_list, mf_cmd_entry_show, mf_cmd_entry_correct, mf_cmd_entry_withdraw;
 mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show;

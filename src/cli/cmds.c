@@ -228,6 +228,9 @@ static const mf_cmd rows[] = {
      "withdraw an entry; it stays on record",
      "mistfold entry withdraw truck1/17 --reason \"logged for the wrong house\""},
 
+    {"settings", "show", "", NULL, NULL, NULL, mf_cmd_settings_show,
+     "what is set, and where it came from", "mistfold settings show"},
+
     {"limit", "list", "", NULL, NULL, opt_on, mf_cmd_limit_list,
      "every number of the rule in force on a day", "mistfold limit list --on 2025-06-01"},
 

@@ -1,18 +1,12 @@
 /* mistfold: finds the command, runs it, closes up. */
 #include "cli/cli.h"
 #include "cli/man.h"
+#include "cli/settings.h"
 
 #include <errno.h>
 #include <signal.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-
-static const char *setting(const char *name, const char *otherwise)
-{
-    const char *value = getenv(name);
-    return value == NULL || value[0] == '\0' ? otherwise : value;
-}
 
 static bool group_exists(const char *group)
 {
@@ -96,14 +90,13 @@ static mf_status close_stdout(mf_status status)
 
 int main(int argc, char **argv)
 {
-    mf_cli cli = {.book_path = setting("MISTFOLD_BOOK", "mistfold.book"),
-                  .who = setting("MISTFOLD_BY", ""),
-                  .quiet = setting("MISTFOLD_QUIET", "")[0] != '\0',
-                  .lang = mf_lang_of(setting("MISTFOLD_LANG", "en"))};
+    mf_cli cli = {0};
+    mf_err wrong = {0};
     int first = 1;
     bool help = false, version = false;
     signal(SIGPIPE, SIG_IGN);
     mf_cli_clock(&cli);
+    mf_status settings = mf_settings_read(&cli, &wrong);
     /* Asked by the build and by shells, not by people. */
     if (argc == 3 && strcmp(argv[1], "--man") == 0)
         return (int)close_stdout(mf_man(argv[2]));
@@ -117,6 +110,8 @@ int main(int argc, char **argv)
         puts("mistfold " MISTFOLD_VERSION);
     else if (status == MF_OK && (help || first >= argc))
         mf_help_program();
+    else if (status == MF_OK && settings != MF_OK)
+        status = mf_cli_fail(&wrong);
     else if (status == MF_OK)
         status = run(&cli, argc - first, argv + first);
     mf_book_job_free(cli.spare);
