@@ -16,6 +16,8 @@ MF_CPP   := -Iinclude -Isrc -I$(G) -D_POSIX_C_SOURCE=200809L \
             -DMF_VERSION='"$(VERSION)"' -DMF_FONT_DIR='"$(FONT_DIR)"'
 MF_C     := -std=c11 -fPIC -fvisibility=hidden $(MF_WARN)
 LIBS     := -lsqlite3 -lhpdf -lpng -lcrypto -ljansson -lutf8proc -lm
+# Of the program alone, not of the library.
+CLI_LIBS := -lxlsxwriter
 
 ROOMS    := base core book paper seal words
 LIB_SRC  := $(sort $(foreach r,$(ROOMS),$(wildcard src/$(r)/*.c)))
@@ -33,11 +35,11 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 
 # What the build, the demo and the tests need beyond a bare Debian.
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libssl-dev \
-              libjansson-dev libutf8proc-dev fonts-liberation2
+              libjansson-dev libutf8proc-dev libxlsxwriter-dev fonts-liberation2
 DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf python3 mandoc libharfbuzz-bin fonts-liberation
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
-.PHONY: all lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
+.PHONY: all man lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
         valgrind help format check-run
 # V=1 shows the commands.
 ifndef V
@@ -58,6 +60,7 @@ help:
 	@echo "make valgrind   all tests under valgrind"
 	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
 	@echo "make install    PREFIX=/usr/local DESTDIR= ; make uninstall takes it away"
+	@echo "make man        the manual pages in build/man/"
 	@echo "make deps       install the missing Debian packages (says which)"
 	@echo "make clean      remove build/"
 
@@ -94,7 +97,17 @@ $(B)/$(SO): $(LIB_OBJ)
 
 $(B)/mistfold: $(CLI_OBJ) $(B)/libmistfold.a
 	@echo "  LD $@"
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS) $(CLI_LIBS)
+
+# --- manual pages: written by the program from the tables it parses by ----------
+MAN := build/man/.made
+man: $(MAN)
+$(MAN): $(B)/mistfold
+	@mkdir -p build/man && rm -f build/man/*.1
+	@echo "  MAN build/man/"
+	$(Q)set -e; for page in $$($(B)/mistfold --man names); do \
+	    $(B)/mistfold --man $$page > build/man/$$page.1; done
+	@touch $@
 
 # --- tests ----------------------------------------------------------------
 $(B)/tests/%.o: tests/%.c
@@ -134,7 +147,11 @@ format:
 
 # --- installing -----------------------------------------------------------------
 install: all
+	@$(MAKE) --no-print-directory man
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib/pkgconfig $(DESTDIR)$(PREFIX)/include/mistfold
+	install -d $(DESTDIR)$(PREFIX)/share/man/man1 $(DESTDIR)$(PREFIX)/share/bash-completion/completions
+	install -m 644 build/man/*.1 $(DESTDIR)$(PREFIX)/share/man/man1/
+	install -m 644 src/gen/mistfold.bash $(DESTDIR)$(PREFIX)/share/bash-completion/completions/mistfold
 	install -m 755 $(B)/mistfold $(DESTDIR)$(PREFIX)/bin/
 	install -m 644 $(B)/libmistfold.a $(DESTDIR)$(PREFIX)/lib/
 	install -m 755 $(B)/$(SO) $(DESTDIR)$(PREFIX)/lib/
@@ -151,6 +168,8 @@ uninstall:
 	    $(DESTDIR)$(PREFIX)/lib/libmistfold.so $(DESTDIR)$(PREFIX)/lib/$(SO) \
 	    $(DESTDIR)$(PREFIX)/lib/pkgconfig/mistfold.pc $(DESTDIR)$(PREFIX)/include/mistfold.h
 	rm -rf $(DESTDIR)$(PREFIX)/include/mistfold $(DESTDIR)$(PREFIX)/share/mistfold
+	rm -f $(DESTDIR)$(PREFIX)/share/man/man1/mistfold.1 $(DESTDIR)$(PREFIX)/share/man/man1/mistfold-*.1 \
+	    $(DESTDIR)$(PREFIX)/share/bash-completion/completions/mistfold
 
 clean:
 	rm -rf build

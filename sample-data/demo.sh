@@ -9,7 +9,8 @@ mkdir -p "$out"
 rm -f "$out"/demo.book* "$out"/rosa.p12 "$out"/*.pdf
 MISTFOLD_BOOK=$out/demo.book
 MISTFOLD_BY=rosa
-export MISTFOLD_BOOK MISTFOLD_BY
+MISTFOLD_QUIET=1 # this script knows the next step
+export MISTFOLD_BOOK MISTFOLD_BY MISTFOLD_QUIET
 job=J-1926
 
 say() { printf '\n=== %s\n' "$*"; }

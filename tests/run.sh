@@ -3,6 +3,8 @@
 # Fails when a program fails, when one crashes, and when nothing was run.
 # RUN_UNDER puts a tool such as valgrind before each program.
 set -u
+XDG_CONFIG_HOME=/nonexistent # the settings of whoever runs the tests are no part of them
+export XDG_CONFIG_HOME
 passed=0 failed=0
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT

@@ -108,6 +108,12 @@ MF_API mf_status mf_book_entry(mf_book *book, const char *id, mf_entry_fn *fn, v
 typedef bool mf_job_fn(const char *job, const char *address, mf_day start, void *data);
 MF_API mf_status mf_book_jobs(mf_book *book, mf_job_fn *fn, void *data, mf_err *err);
 
+/* The same for the jobs in which every word of text begins a word of the id, the
+ * address, the work, the note, or of a person told or assigned; capitals and
+ * accents aside. MF_USAGE when text has no word. */
+MF_API mf_status mf_book_find(mf_book *book, const char *text, mf_job_fn *fn, void *data,
+                              mf_err *err);
+
 /* The SHA-256 over the last hash of every device ("device hash\n" sorted), in
  * hex: one value that changes with any entry. */
 #define MF_HASH_HEX 65

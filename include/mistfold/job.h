@@ -310,6 +310,7 @@ typedef struct mf_tick {
     const char *reason;      /* not needed or undone: why */
     mf_day on;
     int32_t at_minute;
+    const char *photo; /* file name and SHA-256 of a photo, "" = none */
 } mf_tick;
 
 typedef enum mf_method {

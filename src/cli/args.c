@@ -1,6 +1,6 @@
 /* Reading the command line: getopt_long over the options of the command's row. */
 #include "base/fail.h"
-#include "cli/cli.h"
+#include "cli/settings.h"
 
 #include <getopt.h>
 #include <stdio.h>
@@ -11,10 +11,16 @@ static const mf_opt globals[] = {
     {"book", "FILE", false, "the firm's book (else MISTFOLD_BOOK, else mistfold.book here)"},
     {"by", "ID", false, "who is writing (else MISTFOLD_BY)"},
     {"json", NULL, false, "the same facts as JSON"},
+    {"quiet", NULL, false, "no next step at the end (also MISTFOLD_QUIET)"},
     {"lang", "CODE", false, "language of findings and papers: en, es (else MISTFOLD_LANG)"},
     {"help", NULL, false, "what this does, with an example"},
     {"version", NULL, false, "the version"},
     {NULL, NULL, false, NULL}};
+
+const mf_opt *mf_args_common(void)
+{
+    return globals;
+}
 
 static void add(struct option *table, int *n, const char *name, bool value)
 {
@@ -45,6 +51,8 @@ static bool take_global(mf_cli *cli, const char *name, bool *help, bool *version
         cli->who = optarg;
     else if (strcmp(name, "json") == 0)
         cli->json = true;
+    else if (strcmp(name, "quiet") == 0)
+        cli->quiet = true;
     else if (strcmp(name, "lang") == 0)
         cli->lang = mf_lang_of(optarg);
     else if (strcmp(name, "help") == 0)
@@ -53,6 +61,7 @@ static bool take_global(mf_cli *cli, const char *name, bool *help, bool *version
         *version = true;
     else
         return false;
+    mf_settings_option(cli, name);
     return true;
 }
 
@@ -164,4 +173,12 @@ const char *mf_args_value(const mf_args *args, const char *name)
         if (strcmp(args->opt[i], name) == 0)
             return args->value[i];
     return NULL;
+}
+
+void mf_args_put(mf_args *args, const char *name, const char *value)
+{
+    if (args->n_opts == MF_ARGS_OPTS)
+        return; /* no kind has so many fields */
+    args->opt[args->n_opts] = name;
+    args->value[args->n_opts++] = value;
 }

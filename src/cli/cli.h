@@ -2,18 +2,39 @@
 #ifndef MF_CLI_CLI_H
 #define MF_CLI_CLI_H
 
+#include "base/mem.h"
 #include <mistfold.h>
+
+/* Room for a next step. */
+enum { MF_NEXT_MAX = 240 };
+
+/* What may be set once (settings.h). */
+typedef enum mf_setting_id {
+    MF_SET_BOOK,
+    MF_SET_BY,
+    MF_SET_LANG,
+    MF_SET_QUIET,
+    MF_SET_PAGE,
+    MF_SET_COUNT
+} mf_setting_id;
 
 /* One run of the program. */
 typedef struct mf_cli {
     const char *book_path; /* --book, MISTFOLD_BOOK or the default */
     const char *who;       /* --by or MISTFOLD_BY; "" when not said */
     bool json;
+    bool quiet;   /* --quiet or MISTFOLD_QUIET: no next step */
+    bool walking; /* a walk shows what was logged itself */
     mf_lang lang;
     mf_day today;    /* local day */
+    int32_t minute;  /* local minute of that day */
     char at[24];     /* UTC now, "YYYY-MM-DDTHH:MM:SSZ" */
     int64_t seconds; /* the same since 1970 */
     mf_book *book;   /* opened by mf_cli_book */
+    mf_job *spare;   /* loaded to look ids up; mf_cli_job hands it over */
+    mf_arena ids;    /* ids that were written out in full */
+    const char *setting[MF_SET_COUNT], *from[MF_SET_COUNT];
+    char next[MF_NEXT_MAX]; /* the next step, when the command knows it */
 } mf_cli;
 
 /* An option of a command: value NULL = a flag. */
@@ -58,6 +79,8 @@ mf_status mf_args_read(mf_cli *cli, const mf_cmd *cmd, int argc, char **argv, mf
 /* Reads the options before the command words; returns the index of the first. */
 mf_status mf_args_globals(mf_cli *cli, int argc, char **argv, int *first, bool *help,
                           bool *version);
+/* The options every command has, ended by a NULL name. */
+const mf_opt *mf_args_common(void);
 /* NULL when not given. */
 const char *mf_args_value(const mf_args *args, const char *name);
 
@@ -65,8 +88,22 @@ const char *mf_args_value(const mf_args *args, const char *name);
 void mf_help_program(void);
 void mf_help_group(const char *group);
 void mf_help_command(const mf_cmd *cmd);
+/* How a value of that type is written: "YYYY-MM-DD". */
+const char *mf_help_form(mf_field_type type);
 /* A word that was meant, among the groups or a group's actions; NULL = none near. */
 const char *mf_help_nearest(const char *group, const char *word);
+
+/* How many letters apart two words are (99 = too long to say). */
+size_t mf_help_distance(const char *a, const char *b);
+
+/* resolve.c: writes out ids of which only the beginning was typed, and says what
+ * was meant by one that does not exist. */
+mf_status mf_resolve(mf_cli *cli, const mf_cmd *cmd, mf_args *args, mf_err *err);
+
+/* next.c: the likely next step of a job ("mistfold containment walk J-1926"), and
+ * what is said at the end of a command. */
+void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX]);
+void mf_next_say(mf_cli *cli, const mf_cmd *cmd, const mf_args *args);
 
 /* clock.c: the one place that reads the clock. */
 void mf_cli_clock(mf_cli *cli);
@@ -109,13 +146,27 @@ mf_status mf_cli_fill(const mf_kind *kind, const mf_args *args, mf_day today, vo
 mf_status mf_cli_draft(const mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_draft **out,
                        mf_err *err);
 
+/* Puts an option into args as if it had been typed; the text must outlive args. */
+void mf_args_put(mf_args *args, const char *name, const char *value);
+
+/* cmd_log.c: the one way to log, for commands and walks. They say nothing of a
+ * failure: err has the words. */
+mf_status mf_log_one(mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_err *err);
+mf_status mf_log_ticks(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, mf_err *err);
+mf_status mf_log_verification(mf_cli *cli, const mf_args *args, mf_err *err);
+
+/* first.c: asks who the firm is, at a terminal. */
+mf_status mf_first_hour(mf_cli *cli, mf_err *err);
+
 /* Commands, one file a group. */
 mf_cmd_fn mf_cmd_book_new, mf_cmd_book_check, mf_cmd_book_rebuild, mf_cmd_book_head;
 mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_practice;
 mf_cmd_fn mf_cmd_list;
+mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job;
 mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_readings;
 mf_cmd_fn mf_cmd_job_list, mf_cmd_job_show;
 mf_cmd_fn mf_cmd_paint_list, mf_cmd_steps_list, mf_cmd_verification_list;
+mf_cmd_fn mf_cmd_due, mf_cmd_export, mf_cmd_settings_show;
 mf_cmd_fn mf_cmd_gate, mf_cmd_audit, mf_cmd_limit_list;
 mf_cmd_fn mf_cmd_entry_list, mf_cmd_entry_show, mf_cmd_entry_correct, mf_cmd_entry_withdraw;
 mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show;

@@ -1,5 +1,5 @@
 /* book new, check, rebuild, head */
-#include "cli/cli.h"
+#include "cli/term.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -13,9 +13,9 @@ mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (cli->json)
         printf("{\"book\": true}\n");
     else
-        printf("made the book %s, readable by you alone\n"
-               "next: mistfold firm add --name ... --address ...\n",
-               cli->book_path);
+        printf("made the book %s, readable by you alone\n", cli->book_path);
+    if (!cli->json && mf_term_check("", NULL) == MF_OK && mf_first_hour(cli, &err) != MF_OK)
+        return mf_cli_fail(&err);
     return MF_OK;
 }
 

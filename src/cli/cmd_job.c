@@ -1,42 +1,96 @@
 /* job list, job show */
+#include "base/fail.h"
 #include "cli/json.h"
+#include "cli/stage.h"
 
 #include <stdio.h>
 #include <string.h>
 
-static bool print_row(const char *job, const char *address, mf_day start, void *data)
+/* What a row of the list needs: the state is asked of core, so the job is loaded. */
+typedef struct job_lister {
+    mf_cli *cli;
+    mf_stage only; /* MF_STAGE_COUNT = all */
+    json_t *array; /* NULL = text */
+    size_t shown;
+    mf_status status;
+    mf_err *err;
+} job_lister;
+
+static void print_row(const job_lister *lister, const char *job, const char *address, mf_day start,
+                      mf_stage stage)
 {
-    char day[MF_DAY_TEXT];
-    (void)data;
+    char day[MF_DAY_TEXT], id[48];
     mf_day_text(start, day);
+    snprintf(id, sizeof id, "stage.%s", mf_stage_name(stage));
     mf_cli_pad(job, 16);
-    printf("%s  %s\n", day, address);
-    return true;
+    printf("%s  ", day);
+    mf_cli_pad(mf_cli_word(lister->cli, id), 30);
+    printf("%s\n", address);
 }
 
-static bool json_row(const char *job, const char *address, mf_day start, void *data)
+static void json_row(const job_lister *lister, const char *job, const char *address, mf_day start,
+                     mf_stage stage)
 {
     json_t *object = json_object();
     json_object_set_new(object, "job", json_string(job));
     json_object_set_new(object, "address", json_string(address));
     json_object_set_new(object, "start", mf_json_day(start));
-    return json_array_append_new(data, object) == 0;
+    json_object_set_new(object, "state", json_string(mf_stage_name(stage)));
+    json_array_append_new(lister->array, object);
+}
+
+static bool list_one(const char *id, const char *address, mf_day start, void *data)
+{
+    job_lister *lister = data;
+    mf_job *job = NULL;
+    lister->status = mf_book_job(lister->cli->book, id, &job, lister->err);
+    if (lister->status != MF_OK)
+        return false;
+    mf_stage stage = mf_stage_of(job, lister->cli->today);
+    mf_book_job_free(job);
+    if (lister->only != MF_STAGE_COUNT && stage != lister->only)
+        return true;
+    lister->shown++;
+    if (lister->array != NULL)
+        json_row(lister, id, address, start, stage);
+    else
+        print_row(lister, id, address, start, stage);
+    return true;
+}
+
+static mf_status list_jobs(job_lister *lister, const mf_args *args)
+{
+    const char *state = mf_args_value(args, "state"), *find = mf_args_value(args, "find");
+    if (state != NULL && (lister->only = mf_stage_named(state)) == MF_STAGE_COUNT)
+        return mf_failf(lister->err, MF_USAGE, "--state", "",
+                        "they are outside, preparing, working, verified, completed, closed",
+                        "%s is no state", state);
+    mf_status status = mf_cli_book(lister->cli, lister->err);
+    if (status == MF_OK && find != NULL)
+        status = mf_book_find(lister->cli->book, find, list_one, lister, lister->err);
+    else if (status == MF_OK)
+        status = mf_book_jobs(lister->cli->book, list_one, lister, lister->err);
+    return status == MF_OK ? lister->status : status;
 }
 
 mf_status mf_cmd_job_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     (void)cmd;
-    (void)args;
-    mf_status status = mf_cli_book(cli, &err);
-    json_t *array = cli->json ? json_array() : NULL;
-    if (status == MF_OK)
-        status = mf_book_jobs(cli->book, cli->json ? json_row : print_row, array, &err);
+    job_lister lister = {.cli = cli,
+                         .only = MF_STAGE_COUNT,
+                         .array = cli->json ? json_array() : NULL,
+                         .err = &err};
+    mf_status status = list_jobs(&lister, args);
     if (status != MF_OK) {
-        json_decref(array);
+        json_decref(lister.array);
         return mf_cli_fail(&err);
     }
-    return cli->json ? mf_json_print(array) : MF_OK;
+    if (cli->json)
+        return mf_json_print(lister.array);
+    if (lister.shown == 0)
+        puts(mf_cli_word(cli, args->n_opts > 0 ? "list.none-found" : "list.no-job"));
+    return MF_OK;
 }
 
 /* ---- one job at a glance -------------------------------------------------------- */

@@ -1,5 +1,7 @@
 /* Every command that logs one entry: the options are the fields of the kind. */
+#include "base/digest.h"
 #include "base/fail.h"
+#include "base/file.h"
 #include "cli/cli.h"
 
 #include <stdio.h>
@@ -18,6 +20,8 @@ static const char *job_of(const mf_kind *kind, const mf_args *args)
 
 static void say_logged(const mf_cli *cli, const mf_kind *kind, const char *id)
 {
+    if (cli->walking)
+        return;
     if (cli->json)
         printf("{\"entry\": \"%s\", \"kind\": \"%s\"}\n", id, kind->name);
     else
@@ -55,16 +59,20 @@ static mf_status log_draft(mf_cli *cli, const mf_kind *kind, const mf_args *args
     return status;
 }
 
+mf_status mf_log_one(mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_err *err)
+{
+    mf_draft *draft = NULL;
+    mf_status status = mf_cli_draft(cli, kind, args, &draft, err);
+    if (status == MF_OK)
+        status = log_draft(cli, kind, args, draft, err);
+    mf_draft_free(draft);
+    return status;
+}
+
 mf_status mf_cmd_log(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    mf_draft *draft = NULL;
-    const mf_kind *kind = mf_kind_named(cmd->kind);
-    mf_status status = mf_cli_draft(cli, kind, args, &draft, &err);
-    if (status == MF_OK)
-        status = log_draft(cli, kind, args, draft, &err);
-    mf_draft_free(draft);
-    if (status != MF_OK)
+    if (mf_log_one(cli, mf_kind_named(cmd->kind), args, &err) != MF_OK)
         return mf_cli_fail(&err);
     if (strcmp(cmd->group, "test") == 0)
         note_doubt(cli, args->word[0], mf_args_value(args, "component"));
@@ -97,17 +105,49 @@ static mf_status check_step(const mf_cmd *cmd, const mf_area *area, const char *
     return MF_OK;
 }
 
+/* The file itself stays where it is: what is kept ties it to the entry. */
+static mf_status photo_text(const char *path, char out[400], mf_err *err)
+{
+    mf_bytes photo = {0};
+    char hex[MF_HASH_HEX];
+    const char *slash = strrchr(path, '/');
+    mf_status status = mf_file_read(&photo, path, (size_t)256 << 20, err);
+    if (status != MF_OK)
+        return status;
+    bool done = mf_digest_hex(photo.data, photo.len, hex);
+    mf_bytes_free(&photo);
+    if (!done)
+        return mf_fail_memory(err);
+    snprintf(out, 400, "%.200s sha256:%s", slash == NULL ? path : slash + 1, hex);
+    return MF_OK;
+}
+
+/* Each step, and the photo by its digest, in place of what was typed. */
+static mf_status tick_args(mf_args *one, const char *step, char photo[400], mf_err *err)
+{
+    for (int i = 0; i < one->n_opts; i++) {
+        if (strcmp(one->opt[i], "step") == 0)
+            one->value[i] = step;
+        if (strcmp(one->opt[i], "photo") != 0)
+            continue;
+        mf_status status = photo_text(one->value[i], photo, err);
+        if (status != MF_OK)
+            return status;
+        one->value[i] = photo;
+    }
+    return MF_OK;
+}
+
 static mf_status tick_one(mf_cli *cli, const mf_args *args, const char *step, const mf_now *now,
                           mf_err *err)
 {
-    char id[MF_ENTRY_ID];
+    char id[MF_ENTRY_ID], photo[400];
     mf_args one = *args;
     mf_draft *draft = NULL;
     const mf_kind *kind = mf_kind_named("tick");
-    for (int i = 0; i < one.n_opts; i++)
-        if (strcmp(one.opt[i], "step") == 0)
-            one.value[i] = step;
-    mf_status status = mf_cli_draft(cli, kind, &one, &draft, err);
+    mf_status status = tick_args(&one, step, photo, err);
+    if (status == MF_OK)
+        status = mf_cli_draft(cli, kind, &one, &draft, err);
     if (status == MF_OK)
         status = mf_book_write(cli->book, draft, args->word[0], now, "", id, err);
     if (status == MF_OK)
@@ -157,43 +197,54 @@ static mf_status tick_all(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, c
     return status;
 }
 
+mf_status mf_log_ticks(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, mf_err *err)
+{
+    mf_job *job = NULL;
+    mf_status status = mf_cli_job(cli, args->word[0], &job, err);
+    if (status == MF_OK)
+        status = tick_all(cli, cmd, args, job, err);
+    mf_book_job_free(job);
+    return status;
+}
+
 mf_status mf_cmd_log_tick(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    mf_job *job = NULL;
-    mf_status status = mf_cli_job(cli, args->word[0], &job, &err);
-    if (status == MF_OK)
-        status = tick_all(cli, cmd, args, job, &err);
-    mf_book_job_free(job);
-    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+    return mf_log_ticks(cli, cmd, args, &err) == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 
 /* ---- events that core can refuse or must warn of ---------------------------- */
 
-mf_status mf_cmd_log_verification(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+mf_status mf_log_verification(mf_cli *cli, const mf_args *args, mf_err *err)
 {
-    mf_err err = {0};
     mf_job *job = NULL;
     mf_draft *draft = NULL;
     mf_verification event = {.section = MF_NUM_NONE, .surface = "", .area = ""};
-    const mf_kind *kind = mf_kind_named(cmd->kind);
-    mf_status status = mf_cli_draft(cli, kind, args, &draft, &err);
+    const mf_kind *kind = mf_kind_named("verification");
+    mf_status status = mf_cli_draft(cli, kind, args, &draft, err);
     if (status == MF_OK)
-        status = mf_cli_fill(kind, args, cli->today, &event, &err);
+        status = mf_cli_fill(kind, args, cli->today, &event, err);
     if (status == MF_OK)
-        status = mf_cli_job(cli, args->word[0], &job, &err);
+        status = mf_cli_job(cli, args->word[0], &job, err);
     if (status == MF_OK && event.section == MF_NUM_NONE)
         event.section = event.surface[0] != '\0' ? 1 : 0;
     mf_ver_refusal refusal = status == MF_OK ? mf_verification_may(job, &event) : MF_VR_NONE;
     if (refusal != MF_VR_NONE)
-        status = mf_fail(&err, MF_INPUT, event.surface[0] ? event.surface : event.area,
+        status = mf_fail(err, MF_INPUT, event.surface[0] ? event.surface : event.area,
                          mf_words_refusal(cli->lang, refusal), "40 CFR 745.85(b)",
                          "log what was done in the order it was done");
     if (status == MF_OK)
-        status = log_draft(cli, kind, args, draft, &err);
+        status = log_draft(cli, kind, args, draft, err);
     mf_draft_free(draft);
     mf_book_job_free(job);
-    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+    return status;
+}
+
+mf_status mf_cmd_log_verification(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    (void)cmd;
+    return mf_log_verification(cli, args, &err) == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 
 mf_status mf_cmd_log_practice(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)

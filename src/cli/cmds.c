@@ -49,6 +49,21 @@ static const mf_opt opt_containment[] = {{"out", "FILE", true, "the PDF to write
                                          {"job", "ID", false, "fill in the head for this job"},
                                          END_OPT};
 
+static const mf_opt opt_due[] = {
+    {"who", "ID", false, "only what this person, or office, must do"}, ON_OPT, END_OPT};
+static const mf_opt opt_job_list[] = {
+    {"state", "WORD", false, "outside, preparing, working, verified, completed or closed"},
+    {"find", "TEXT", false, "only with these words in addresses, people, notes"},
+    END_OPT};
+static const mf_opt opt_export[] = {
+    {"format", "WORD", true, "csv, jsonl, xlsx or ics"},
+    {"kind", "WORD", false, "csv: the one table; findings unless said, or a kind such as reading"},
+    {"out", "FILE", false, "the file to write; else standard output"},
+    {"no-names", NULL, false, "leave out the names and addresses of owner and occupants"},
+    ON_OPT,
+    END_OPT};
+static const mf_opt opt_job_walk[] = {{"job", "ID", false, "go on with this job"}, END_OPT};
+
 #define LOG(group, action, args, kind, summary, example)                                           \
     {                                                                                              \
         group, action, args, kind, NULL, NULL, mf_cmd_log, summary, "mistfold " example            \
@@ -82,7 +97,11 @@ static const mf_cmd rows[] = {
     LOG("job", "open", "", "house", "open a job: the house and the work",
         "job open --id J-1926 --address \"12 Sample Lane\" --building dwelling --owner-occupied "
         "no --work window-replacement --description \"12 windows\" --start 2026-09-14"),
-    {"job", "list", "", NULL, NULL, NULL, mf_cmd_job_list, "all jobs", "mistfold job list"},
+    {"job", "walk", "", NULL, NULL, opt_job_walk, mf_cmd_walk_job,
+     "open a job by answering questions, or go on with one", "mistfold job walk"},
+    {"job", "list", "", NULL, NULL, opt_job_list, mf_cmd_job_list,
+     "all jobs, or those in a state or with a word in them",
+     "mistfold job list --state preparing --find sample"},
     {"job", "show", "JOB", NULL, NULL, NULL, mf_cmd_job_show,
      "one job at a glance, with the questions answered", "mistfold job show J-1926"},
     LOG("job", "complete", "JOB", "completion", "the renovation is completed",
@@ -182,6 +201,8 @@ static const mf_cmd rows[] = {
      "tick steps of the containment list",
      "mistfold containment tick J-1926 --area A1 --step signs,windows-closed --state done "
      "--person teo --renovator rosa --on 2026-09-14"},
+    {"containment", "walk", "JOB", NULL, NULL, opt_area, mf_cmd_walk_steps,
+     "walk the containment list with single keys", "mistfold containment walk J-1926 --area A1"},
     {"practice", "add", "JOB", "practice", NULL, NULL, mf_cmd_log_practice,
      "a method by which paint was disturbed",
      "mistfold practice add J-1926 --area A1 --method hand --person teo --on 2026-09-14"},
@@ -191,22 +212,33 @@ static const mf_cmd rows[] = {
      "tick steps of the cleaning list",
      "mistfold cleaning tick J-1926 --area A1 --step sheeting-folded --state done --person teo "
      "--renovator rosa --on 2026-09-16"},
+    {"cleaning", "walk", "JOB", NULL, NULL, opt_area, mf_cmd_walk_steps,
+     "walk the cleaning list with single keys", "mistfold cleaning walk J-1926 --area A1"},
     {"verification", "list", "JOB", NULL, NULL, NULL, mf_cmd_verification_list,
      "where every sill and section stands", "mistfold verification list J-1926"},
     {"verification", "log", "JOB", "verification", NULL, NULL, mf_cmd_log_verification,
      "one event of cleaning verification",
      "mistfold verification log J-1926 --area A1 --surface floor --section 1 --event wet-match "
      "--cloth new --person rosa --on 2026-09-16 --time 15:10"},
+    {"verification", "walk", "JOB", NULL, NULL, opt_area, mf_cmd_walk_verification,
+     "walk the verification, with the clock of the wait",
+     "mistfold verification walk J-1926 --area A1"},
     LOG("dust", "add", "JOB", "dust_sample", "a dust clearance sample",
         "dust add J-1926 --area A1 --place kitchen --surface floor --sampler ines --laboratory "
         "\"Lab Example\" --nllap yes --required yes --result 3.2 --on 2026-09-16"),
     LOG("handover", "add", "JOB", "handover", "papers handed to somebody",
         "handover add J-1926 --party owner --what record --how \"by hand\" --on 2026-09-20"),
 
+    {"due", "", "", NULL, NULL, opt_due, mf_cmd_due, "what is late, what is next, who must act",
+     "mistfold due --who rosa"},
     {"gate", "", "JOB NAME", NULL, NULL, opt_gate, mf_cmd_gate,
      "ask: rule, demo, signs, handover, inspection", "mistfold gate J-1926 demo --area A1"},
     {"audit", "", "JOB", NULL, NULL, opt_on, mf_cmd_audit,
      "every requirement with its paragraph and evidence", "mistfold audit J-1926"},
+
+    {"export", "", "JOB", NULL, NULL, opt_export, mf_cmd_export,
+     "the job for spreadsheets, scripts and calendars",
+     "mistfold export J-1926 --format xlsx --out J-1926.xlsx --no-names"},
 
     {"entry", "list", "JOB", NULL, NULL, NULL, mf_cmd_entry_list, "the journal of a job",
      "mistfold entry list J-1926"},
@@ -230,6 +262,9 @@ static const mf_cmd rows[] = {
         "\"contract of 2026-08-01, clause 7\""),
     {"limit", "places", "", NULL, "local_limit", NULL, mf_cmd_list,
      "the stricter limits in the book, as they were taken in", "mistfold limit places"},
+
+    {"settings", "show", "", NULL, NULL, NULL, mf_cmd_settings_show,
+     "what is set, and where it came from", "mistfold settings show"},
 
     {"paper", "record", "JOB", NULL, NULL, opt_record, mf_cmd_paper_record,
      "print the job record, sealed when a key is given",

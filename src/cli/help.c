@@ -38,7 +38,7 @@ void mf_help_group(const char *group)
     caution_line();
 }
 
-static const char *form_of(mf_field_type type)
+const char *mf_help_form(mf_field_type type)
 {
     static const char *const forms[] = {"TEXT",   "ID",     "ID,ID..", "YYYY-MM-DD",
                                         "HH:MM",  "NUMBER", "N.NN",    "MG/CM2",
@@ -49,7 +49,7 @@ static const char *form_of(mf_field_type type)
 static void help_field(const mf_field *field)
 {
     char left[64];
-    snprintf(left, sizeof left, "--%s %s", field->option, form_of(field->type));
+    snprintf(left, sizeof left, "--%s %s", field->option, mf_help_form(field->type));
     printf("  %-27s %s%s\n", left, field->doc, field->flags & MF_F_NEEDED ? " (needed)" : "");
     if (field->choices == NULL)
         return;
@@ -85,7 +85,7 @@ void mf_help_command(const mf_cmd *cmd)
 }
 
 /* Levenshtein distance, for words up to 31 letters. */
-static size_t distance(const char *a, const char *b)
+size_t mf_help_distance(const char *a, const char *b)
 {
     size_t row[32];
     size_t la = strlen(a), lb = strlen(b);
@@ -115,7 +115,7 @@ const char *mf_help_nearest(const char *group, const char *word)
         if (group != NULL && strcmp(cmds[i].group, group) != 0)
             continue;
         const char *candidate = group == NULL ? cmds[i].group : cmds[i].action;
-        size_t d = distance(word, candidate);
+        size_t d = mf_help_distance(word, candidate);
         if (d < best) {
             best = d;
             near = candidate;

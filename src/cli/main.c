@@ -1,17 +1,12 @@
 /* mistfold: finds the command, runs it, closes up. */
 #include "cli/cli.h"
+#include "cli/man.h"
+#include "cli/settings.h"
 
 #include <errno.h>
 #include <signal.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-
-static const char *setting(const char *name, const char *otherwise)
-{
-    const char *value = getenv(name);
-    return value == NULL || value[0] == '\0' ? otherwise : value;
-}
 
 static bool group_exists(const char *group)
 {
@@ -72,7 +67,14 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
         mf_help_command(cmd);
         return MF_OK;
     }
-    return status == MF_OK ? cmd->run(cli, cmd, &args) : status;
+    mf_err err = {0};
+    if (status == MF_OK && mf_resolve(cli, cmd, &args, &err) != MF_OK)
+        return mf_cli_fail(&err);
+    if (status == MF_OK)
+        status = cmd->run(cli, cmd, &args);
+    if (status == MF_OK || status == MF_NO)
+        mf_next_say(cli, cmd, &args);
+    return status;
 }
 
 /* A full disk shows only when the last bytes are written. */
@@ -88,20 +90,32 @@ static mf_status close_stdout(mf_status status)
 
 int main(int argc, char **argv)
 {
-    mf_cli cli = {.book_path = setting("MISTFOLD_BOOK", "mistfold.book"),
-                  .who = setting("MISTFOLD_BY", ""),
-                  .lang = mf_lang_of(setting("MISTFOLD_LANG", "en"))};
+    mf_cli cli = {0};
+    mf_err wrong = {0};
     int first = 1;
     bool help = false, version = false;
     signal(SIGPIPE, SIG_IGN);
     mf_cli_clock(&cli);
+    mf_status settings = mf_settings_read(&cli, &wrong);
+    /* Asked by the build and by shells, not by people. */
+    if (argc == 3 && strcmp(argv[1], "--man") == 0)
+        return (int)close_stdout(mf_man(argv[2]));
+    if (argc > 1 && strcmp(argv[1], "--complete") == 0) {
+        mf_complete(&cli, argc - 2, argv + 2);
+        mf_book_close(cli.book);
+        return (int)close_stdout(MF_OK);
+    }
     mf_status status = mf_args_globals(&cli, argc, argv, &first, &help, &version);
     if (status == MF_OK && version)
         puts("mistfold " MISTFOLD_VERSION);
     else if (status == MF_OK && (help || first >= argc))
         mf_help_program();
+    else if (status == MF_OK && settings != MF_OK)
+        status = mf_cli_fail(&wrong);
     else if (status == MF_OK)
         status = run(&cli, argc - first, argv + first);
+    mf_book_job_free(cli.spare);
     mf_book_close(cli.book);
+    mf_arena_free(&cli.ids);
     return (int)close_stdout(status);
 }

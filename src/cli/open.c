@@ -2,6 +2,8 @@
 #include "base/fail.h"
 #include "cli/cli.h"
 
+#include <string.h>
+
 mf_status mf_cli_book(mf_cli *cli, mf_err *err)
 {
     return cli->book != NULL ? MF_OK : mf_book_open(&cli->book, cli->book_path, err);
@@ -10,6 +12,11 @@ mf_status mf_cli_book(mf_cli *cli, mf_err *err)
 mf_status mf_cli_job(mf_cli *cli, const char *id, mf_job **out, mf_err *err)
 {
     mf_status status = mf_cli_book(cli, err);
+    if (status == MF_OK && cli->spare != NULL && strcmp(cli->spare->id, id) == 0) {
+        *out = cli->spare; /* read a moment ago, and nothing was written since */
+        cli->spare = NULL;
+        return MF_OK;
+    }
     return status == MF_OK ? mf_book_job(cli->book, id, out, err) : status;
 }
 

@@ -1,0 +1,152 @@
+/* One question a screen; see ask.h. The words are ask.<kind>.<option> and
+ * choice.<word> in forms/ask.words, else the field's own line. */
+#include "cli/ask.h"
+
+#include <stdio.h>
+#include <string.h>
+
+typedef struct asking {
+    mf_cli *cli;
+    mf_term *term;
+    const mf_kind *kind;
+    const char *title;
+    const mf_ask *asks;
+    mf_draft *draft; /* checks what is typed */
+    char wrong[700]; /* what was wrong with the last answer */
+    char answer[MF_ASK_MAX][MF_ASK_TEXT];
+} asking;
+
+static const char *question(const asking *a, const mf_field *field)
+{
+    char id[96];
+    snprintf(id, sizeof id, "ask.%s.%s", a->kind->name, field->option);
+    const char *words = mf_words(a->cli->lang, id);
+    return words == NULL ? field->doc : words;
+}
+
+static void print_choice(const asking *a, int number, const char *word)
+{
+    char id[64];
+    snprintf(id, sizeof id, "choice.%s", word);
+    const char *words = mf_words(a->cli->lang, id);
+    printf("    %d  %s\n", number, words == NULL ? word : words);
+}
+
+static void show(const asking *a, const mf_field *field, int at)
+{
+    mf_term_page(a->term);
+    mf_term_bold(a->term, a->title);
+    puts("\n------------------------------------------------------------------------------");
+    /* The last few answers stay in sight. */
+    for (int i = at > 6 ? at - 6 : 0; i < at; i++)
+        if (a->answer[i][0] != '\0')
+            printf("  %-18s %.58s\n", a->asks[i].option, a->answer[i]);
+    printf("\n  ");
+    mf_cli_wrap(question(a, field), 2, 2);
+    for (int i = 0; field->choices != NULL && field->choices[i] != NULL; i++)
+        print_choice(a, i + 1, field->choices[i]);
+    if (a->wrong[0] != '\0') {
+        printf("\n  ");
+        mf_cli_wrap(a->wrong, 2, 2);
+    }
+    putchar('\n');
+}
+
+/* A single key for yes or no, or one of at most nine words; Enter leaves out what
+ * is not needed. */
+static mf_typed ask_key(const asking *a, const mf_field *field, char *out)
+{
+    bool yes_no = field->type == MF_F_YESNO;
+    printf("  %s", mf_cli_word(a->cli, yes_no ? "ask.keys-yes-no" : "ask.keys-choice"));
+    if (!(field->flags & MF_F_NEEDED))
+        printf(" | %s", mf_cli_word(a->cli, "ask.keys-skip"));
+    for (;;) {
+        int key = mf_term_key(a->term, -1);
+        int n = key - '1';
+        if (key == MF_KEY_LEAVE || key == 'q')
+            return MF_TYPED_LEAVE;
+        if (key == 27)
+            return MF_TYPED_BACK;
+        if ((key == '\r' || key == '\n') && !(field->flags & MF_F_NEEDED)) {
+            out[0] = '\0';
+            return MF_TYPED_LINE;
+        }
+        if (yes_no && (key == 'y' || key == 's' || key == 'n')) {
+            snprintf(out, MF_ASK_TEXT, "%s", key == 'n' ? "no" : "yes");
+            return MF_TYPED_LINE;
+        }
+        for (int i = 0; !yes_no && i <= n && field->choices[i] != NULL; i++)
+            if (i == n) {
+                snprintf(out, MF_ASK_TEXT, "%s", field->choices[n]);
+                return MF_TYPED_LINE;
+            }
+    }
+}
+
+static mf_typed ask_text(const asking *a, const mf_field *field, const char *otherwise, char *out)
+{
+    char prompt[MF_ASK_TEXT + 16];
+    printf("  %s", mf_cli_word(a->cli, "ask.keys-text"));
+    if (!(field->flags & MF_F_NEEDED))
+        printf(" | %s", mf_cli_word(a->cli, "ask.keys-skip"));
+    if (otherwise != NULL && otherwise[0] != '\0')
+        snprintf(prompt, sizeof prompt, "\n\n  [%s] >", otherwise);
+    else
+        snprintf(prompt, sizeof prompt, "\n\n  >");
+    mf_typed typed = mf_term_line(a->term, prompt, out, MF_ASK_TEXT);
+    if (typed == MF_TYPED_LINE && out[0] == '\0' && otherwise != NULL)
+        snprintf(out, MF_ASK_TEXT, "%s", otherwise);
+    return typed;
+}
+
+/* One question; sets wrong and asks again when the answer cannot be taken. */
+static mf_typed ask_one(asking *a, int at)
+{
+    const mf_field *field = mf_field_named(a->kind, a->asks[at].option);
+    bool by_key = field->type == MF_F_YESNO || field->type == MF_F_CHOICE;
+    mf_err err = {0};
+    a->wrong[0] = '\0';
+    for (;;) {
+        show(a, field, at);
+        mf_typed typed = by_key ? ask_key(a, field, a->answer[at])
+                                : ask_text(a, field, a->asks[at].otherwise, a->answer[at]);
+        if (typed != MF_TYPED_LINE)
+            return typed;
+        if (a->answer[at][0] == '\0' && !(field->flags & MF_F_NEEDED))
+            return typed;
+        if (mf_draft_set(a->draft, field->option, a->answer[at], "", "", a->cli->today, &err) ==
+            MF_OK)
+            return typed;
+        snprintf(a->wrong, sizeof a->wrong, "%s; %s", err.what, err.mend);
+    }
+}
+
+static void take(const asking *a, mf_asked *out)
+{
+    memset(out, 0, sizeof *out);
+    for (int i = 0; i < MF_ASK_MAX && a->asks[i].option != NULL; i++) {
+        snprintf(out->text[i], MF_ASK_TEXT, "%s", a->answer[i]);
+        if (out->text[i][0] != '\0')
+            mf_args_put(&out->args, a->asks[i].option, out->text[i]);
+    }
+}
+
+bool mf_ask_fields(mf_cli *cli, mf_term *term, const mf_kind *kind, const char *title,
+                   const mf_ask *asks, mf_asked *out)
+{
+    asking a = {.cli = cli, .term = term, .kind = kind, .title = title, .asks = asks};
+    int at = 0;
+    if (mf_draft_new(&a.draft, kind, NULL) != MF_OK)
+        return false;
+    while (at >= 0 && at < MF_ASK_MAX && asks[at].option != NULL) {
+        mf_typed typed = ask_one(&a, at);
+        if (typed == MF_TYPED_LEAVE)
+            at = -1;
+        else
+            at += typed == MF_TYPED_LINE ? 1 : -1;
+    }
+    mf_draft_free(a.draft);
+    if (at >= 0)
+        take(&a, out);
+    return at >= 0;
+}

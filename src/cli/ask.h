@@ -1,0 +1,26 @@
+/* ask.h - asking for the fields of a kind one at a time at a terminal. */
+#ifndef MF_CLI_ASK_H
+#define MF_CLI_ASK_H
+
+#include "cli/term.h"
+
+enum { MF_ASK_MAX = 20, MF_ASK_TEXT = 300 };
+
+/* What was answered, as options of the command that logs the kind. */
+typedef struct mf_asked {
+    mf_args args;
+    char text[MF_ASK_MAX][MF_ASK_TEXT];
+} mf_asked;
+
+/* A field to ask for, and what Enter alone stands for ("" or NULL = nothing). */
+typedef struct mf_ask {
+    const char *option, *otherwise;
+} mf_ask;
+
+/* Asks for the fields in the list (ended by a NULL option). Choices and yes or no
+ * take a single key, Escape goes back one question. What is typed is checked as
+ * it is when it is logged. False = left; nothing was logged either way. */
+bool mf_ask_fields(mf_cli *cli, mf_term *term, const mf_kind *kind, const char *title,
+                   const mf_ask *asks, mf_asked *out);
+
+#endif

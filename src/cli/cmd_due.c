@@ -1,0 +1,138 @@
+/* due: what is late, what is next, who must act. */
+#include "cli/stage.h"
+
+#include "base/fail.h"
+#include "cli/json.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { ROWS_MAX = 20000, CERTIFICATE_DAYS = 90 };
+
+/* The rows of all jobs of the book. The one place that goes over every job, so
+ * that an index can take its place. */
+typedef struct gather {
+    mf_cli *cli;
+    mf_due_row *rows;
+    size_t n;
+    const char *who; /* only what this person or the office must do; NULL = all */
+    mf_status status;
+    mf_err *err;
+} gather;
+
+static bool gather_job(const char *id, const char *address, mf_day start, void *data)
+{
+    gather *g = data;
+    mf_job *job = NULL;
+    (void)address;
+    (void)start;
+    g->status = mf_book_job(g->cli->book, id, &job, g->err);
+    if (g->status == MF_OK)
+        g->n = mf_due_of_job(job, g->cli->today, g->rows, g->n, ROWS_MAX);
+    mf_book_job_free(job);
+    return g->status == MF_OK;
+}
+
+static mf_status gather_all(gather *g)
+{
+    mf_job *firm = NULL;
+    mf_status status = mf_cli_job(g->cli, "", &firm, g->err);
+    if (status == MF_OK)
+        g->n = mf_due_of_firm(firm, g->cli->today, CERTIFICATE_DAYS, g->rows, g->n, ROWS_MAX);
+    mf_book_job_free(firm);
+    if (status == MF_OK)
+        status = mf_book_jobs(g->cli->book, gather_job, g, g->err);
+    return status == MF_OK ? g->status : status;
+}
+
+static int by_day(const void *a, const void *b)
+{
+    const mf_due_row *x = a, *y = b;
+    if (x->day != y->day)
+        return x->day < y->day ? -1 : 1;
+    int order = strcmp(x->job, y->job);
+    return order != 0 ? order : (int)x->what - (int)y->what;
+}
+
+static bool wanted(const gather *g, const mf_due_row *row)
+{
+    return g->who == NULL || strcmp(g->who, row->who) == 0;
+}
+
+static void print_row(const mf_cli *cli, const mf_due_row *row)
+{
+    char day[MF_DAY_TEXT], line[400];
+    mf_day_text(row->day, day);
+    mf_cli_pad(mf_cli_word(cli, row->day < cli->today    ? "due.late"
+                                : row->day == cli->today ? "due.today"
+                                                         : "due.next"),
+               7);
+    printf("%s  ", day);
+    mf_cli_pad(row->job[0] ? row->job : "-", 14);
+    mf_cli_pad(row->who, 10);
+    if (row->n > 1)
+        snprintf(line, sizeof line, "%s (%zu)", mf_cli_word(cli, mf_due_words_id(row->what)), row->n);
+    else if (row->what == MF_DUE_CERTIFICATE)
+        snprintf(line, sizeof line, "%s %s", mf_cli_word(cli, mf_due_words_id(row->what)),
+                 row->subject);
+    else
+        snprintf(line, sizeof line, "%s", mf_cli_word(cli, mf_due_words_id(row->what)));
+    mf_cli_wrap(line, 43, 43);
+}
+
+static json_t *json_row(const mf_cli *cli, const mf_due_row *row)
+{
+    json_t *object = json_object();
+    json_object_set_new(object, "day", mf_json_day(row->day));
+    json_object_set_new(object, "late", json_boolean(row->day < cli->today));
+    json_object_set_new(object, "job", row->job[0] ? json_string(row->job) : json_null());
+    json_object_set_new(object, "who", json_string(row->who));
+    json_object_set_new(object, "what", json_string(mf_due_words_id(row->what) + 4));
+    json_object_set_new(object, "says", json_string(mf_cli_word(cli, mf_due_words_id(row->what))));
+    json_object_set_new(object, "lacking", json_integer((json_int_t)row->n));
+    json_object_set_new(object, "subject",
+                        row->subject[0] ? json_string(row->subject) : json_null());
+    return object;
+}
+
+static mf_status print_all(const gather *g)
+{
+    const mf_cli *cli = g->cli;
+    size_t shown = 0;
+    json_t *array = cli->json ? json_array() : NULL;
+    for (size_t i = 0; i < g->n; i++) {
+        if (!wanted(g, &g->rows[i]))
+            continue;
+        shown++;
+        if (cli->json)
+            json_array_append_new(array, json_row(cli, &g->rows[i]));
+        else
+            print_row(cli, &g->rows[i]);
+    }
+    if (cli->json)
+        return mf_json_print(array);
+    if (shown == 0)
+        puts(mf_cli_word(cli, "due.nothing"));
+    mf_cli_caution(cli);
+    return MF_OK;
+}
+
+mf_status mf_cmd_due(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    (void)cmd;
+    gather g = {.cli = cli, .who = mf_args_value(args, "who"), .err = &err};
+    mf_status status = mf_cli_day(cli, args, &cli->today, &err);
+    g.rows = calloc(ROWS_MAX, sizeof *g.rows);
+    if (status == MF_OK && g.rows == NULL)
+        status = mf_fail_memory(&err);
+    if (status == MF_OK)
+        status = gather_all(&g);
+    if (status == MF_OK) {
+        qsort(g.rows, g.n, sizeof *g.rows, by_day);
+        status = print_all(&g);
+    }
+    free(g.rows);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}

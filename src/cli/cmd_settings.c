@@ -1,0 +1,207 @@
+/* Settings and where each came from. The file holds lines such as
+ *   book = ~/firm/firm.book
+ * and # comments, nothing else: it must be writable by hand without a manual. */
+#include "cli/settings.h"
+
+#include "base/fail.h"
+#include "base/file.h"
+#include "cli/json.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { PATH_LEN = 512, FILE_LIMIT = 65536 };
+
+/* The rows in the order of mf_setting_id. */
+static const struct {
+    const char *name, *env, *otherwise, *doc;
+} rows[MF_SET_COUNT] = {
+    {"book", "MISTFOLD_BOOK", "mistfold.book", "the firm's book"},
+    {"by", "MISTFOLD_BY", "", "who is writing"},
+    {"lang", "MISTFOLD_LANG", "en", "language: en or es"},
+    {"quiet", "MISTFOLD_QUIET", "", "yes = no next step at the end of a command"},
+    {"page", NULL, "letter", "paper size; letter is the only one for now"},
+};
+
+static void config_path(char out[PATH_LEN])
+{
+    const char *xdg = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
+    if (xdg != NULL && xdg[0] == '/') /* the XDG rules: a relative path is ignored */
+        snprintf(out, PATH_LEN, "%s/mistfold/settings", xdg);
+    else
+        snprintf(out, PATH_LEN, "%s/.config/mistfold/settings", home == NULL ? "" : home);
+}
+
+static void set(mf_cli *cli, int id, const char *value, const char *from)
+{
+    const char *home = getenv("HOME");
+    char whole[PATH_LEN];
+    if (id == MF_SET_BOOK && strncmp(value, "~/", 2) == 0 && home != NULL) {
+        snprintf(whole, sizeof whole, "%s/%s", home, value + 2);
+        value = whole;
+    }
+    char *kept = mf_arena_text(&cli->ids, value);
+    if (kept == NULL)
+        return;
+    cli->setting[id] = kept;
+    cli->from[id] = from;
+}
+
+static int id_of(const char *name)
+{
+    for (int id = 0; id < MF_SET_COUNT; id++)
+        if (strcmp(rows[id].name, name) == 0)
+            return id;
+    return -1;
+}
+
+/* The blanks around text are cut off in place. */
+static char *trim(char *text)
+{
+    while (*text == ' ' || *text == '\t')
+        text++;
+    size_t len = strlen(text);
+    while (len > 0 && strchr(" \t\r", text[len - 1]) != NULL)
+        text[--len] = '\0';
+    return text;
+}
+
+static mf_status check_value(int id, const char *value, const char *where, mf_err *err)
+{
+    if (id == MF_SET_PAGE && strcmp(value, "letter") != 0)
+        return mf_failf(err, MF_INPUT, where, "", "write page = letter, or leave the line out",
+                        "the only page size for now is letter, not %s", value);
+    if (id == MF_SET_LANG && strcmp(value, "en") != 0 && strcmp(value, "es") != 0)
+        return mf_failf(err, MF_INPUT, where, "", "write lang = en or lang = es",
+                        "the language %s is not known", value);
+    return MF_OK;
+}
+
+static mf_status take_line(mf_cli *cli, char *line, const char *where, mf_err *err)
+{
+    line = trim(line);
+    if (*line == '#' || *line == '\0')
+        return MF_OK;
+    char *equals = strchr(line, '=');
+    if (equals == NULL)
+        return mf_failf(err, MF_INPUT, where, "", "write NAME = VALUE, or # before a comment",
+                        "\"%.60s\" has no =", line);
+    *equals = '\0';
+    const char *name = trim(line), *value = trim(equals + 1);
+    int id = id_of(name);
+    if (id < 0)
+        return mf_failf(err, MF_INPUT, where, "", "they are book, by, lang, quiet, page",
+                        "%.60s is no setting", name);
+    mf_status status = check_value(id, value, where, err);
+    if (status == MF_OK)
+        set(cli, id, strcmp(value, "no") == 0 && id == MF_SET_QUIET ? "" : value, "settings file");
+    return status;
+}
+
+static mf_status take_file(mf_cli *cli, const char *path, mf_err *err)
+{
+    mf_bytes bytes = {0};
+    char where[PATH_LEN + 16];
+    mf_status status = mf_file_read(&bytes, path, FILE_LIMIT, NULL);
+    if (status != MF_OK)
+        return MF_OK; /* having none is the usual case */
+    char *rest = (char *)bytes.data;
+    for (int number = 1; status == MF_OK && *rest != '\0'; number++) {
+        size_t len = strcspn(rest, "\n");
+        bool last = rest[len] == '\0';
+        rest[len] = '\0';
+        snprintf(where, sizeof where, "%s:%d", path, number);
+        status = take_line(cli, rest, where, err);
+        rest += len + !last;
+    }
+    mf_bytes_free(&bytes);
+    return status;
+}
+
+static void apply(mf_cli *cli)
+{
+    cli->book_path = cli->setting[MF_SET_BOOK];
+    cli->who = cli->setting[MF_SET_BY];
+    cli->lang = mf_lang_of(cli->setting[MF_SET_LANG]);
+    cli->quiet = cli->setting[MF_SET_QUIET][0] != '\0';
+}
+
+mf_status mf_settings_read(mf_cli *cli, mf_err *err)
+{
+    char path[PATH_LEN];
+    for (int id = 0; id < MF_SET_COUNT; id++) {
+        cli->setting[id] = rows[id].otherwise;
+        cli->from[id] = "default";
+    }
+    config_path(path);
+    mf_status status = take_file(cli, path, err);
+    for (int id = 0; id < MF_SET_COUNT; id++) {
+        const char *value = rows[id].env == NULL ? NULL : getenv(rows[id].env);
+        if (value != NULL && value[0] != '\0')
+            set(cli, id, value, rows[id].env);
+    }
+    apply(cli);
+    return status;
+}
+
+void mf_settings_option(mf_cli *cli, const char *name)
+{
+    int id = id_of(name);
+    if (id >= 0)
+        cli->from[id] = "option";
+}
+
+/* ---- settings show ----------------------------------------------------------------------- */
+
+/* What is in force, options included. */
+static const char *in_force(const mf_cli *cli, int id)
+{
+    switch (id) {
+    case MF_SET_BOOK:
+        return cli->book_path;
+    case MF_SET_BY:
+        return cli->who;
+    case MF_SET_LANG:
+        return cli->lang == MF_LANG_ES ? "es" : "en";
+    case MF_SET_QUIET:
+        return cli->quiet ? "yes" : "no";
+    default:
+        return cli->setting[id];
+    }
+}
+
+static mf_status show_json(const mf_cli *cli, const char *path)
+{
+    json_t *root = json_object(), *all = json_object();
+    json_object_set_new(root, "file", json_string(path));
+    for (int id = 0; id < MF_SET_COUNT; id++) {
+        json_t *one = json_object();
+        const char *value = in_force(cli, id);
+        json_object_set_new(one, "value", value[0] ? json_string(value) : json_null());
+        json_object_set_new(one, "from", json_string(cli->from[id]));
+        json_object_set_new(all, rows[id].name, one);
+    }
+    json_object_set_new(root, "settings", all);
+    return mf_json_print(root);
+}
+
+mf_status mf_cmd_settings_show(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    char path[PATH_LEN];
+    (void)cmd;
+    (void)args;
+    config_path(path);
+    if (cli->json)
+        return show_json(cli, path);
+    printf("file  %s\n\n", path);
+    for (int id = 0; id < MF_SET_COUNT; id++) {
+        mf_cli_pad(rows[id].name, 8);
+        mf_cli_pad(in_force(cli, id)[0] ? in_force(cli, id) : "-", 34);
+        mf_cli_pad(cli->from[id], 16);
+        puts(rows[id].doc);
+    }
+    puts("\nAn option wins over the environment, that over the file. A line of the file:\n"
+         "    book = ~/firm/firm.book");
+    return MF_OK;
+}

@@ -1,0 +1,159 @@
+/* job walk: opens a job by asking, then adds people, openings, work areas and
+ * surfaces as long as somebody wants to. Each round is an entry at once. */
+#include "cli/ask.h"
+#include "cli/walk.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const mf_ask ask_house[] = {
+    {"id", NULL},          {"address", NULL},        {"unit", NULL},
+    {"year-built", NULL},  {"building", NULL},       {"owner-occupied", NULL},
+    {"child-under-6", NULL}, {"work", NULL},         {"emergency", NULL},
+    {"description", NULL}, {"start", NULL},          {"end", NULL},
+    {"language", "en"},    {NULL, NULL}};
+static const mf_ask ask_party[] = {
+    {"role", NULL}, {"id", NULL}, {"name", NULL}, {"address", NULL}, {NULL, NULL}};
+static const mf_ask ask_opening[] = {{"id", NULL},        {"kind", NULL},   {"room", NULL},
+                                     {"elevation", NULL}, {"storey", "1"}, {NULL, NULL}};
+static const mf_ask ask_area[] = {{"id", NULL},       {"side", NULL},    {"place", NULL},
+                                  {"openings", NULL}, {"length", NULL},  {"width", NULL},
+                                  {"objects", NULL},  {"ducts", NULL},   {"doors-used", NULL},
+                                  {"carpet", NULL},   {"storeys", NULL}, {"line", NULL},
+                                  {NULL, NULL}};
+static const mf_ask ask_surface[] = {
+    {"area", NULL}, {"kind", NULL}, {"id", NULL}, {"place", NULL}, {"size", NULL}, {NULL, NULL}};
+static const mf_ask ask_crew[] = {{"person", NULL}, {"duty", NULL}, {"on", NULL}, {NULL, NULL}};
+
+/* What can be added; the key is its number. */
+typedef struct round_kind {
+    const char *kind, *title_id;
+    const mf_ask *asks;
+} round_kind;
+
+static const round_kind rounds[] = {
+    {"party", "jobwalk.party", ask_party},     {"opening", "jobwalk.opening", ask_opening},
+    {"area", "jobwalk.area", ask_area},        {"surface", "jobwalk.surface", ask_surface},
+    {"assignment", "jobwalk.crew", ask_crew},
+};
+enum { ROUNDS = sizeof rounds / sizeof rounds[0] };
+
+static size_t count_of(const mf_job *job, int i)
+{
+    const size_t n[ROUNDS] = {job->n_party, job->n_opening, job->n_area, job->n_surface,
+                              job->n_assignment};
+    return n[i];
+}
+
+/* What Enter stands for where the book already knows: the next free number. */
+static void suggest(const mf_walk *walk, const round_kind *round, mf_ask asks[MF_ASK_MAX],
+                    char text[MF_DAY_TEXT + 32])
+{
+    const mf_job *job = walk->job;
+    text[0] = '\0';
+    for (int i = 0; round->asks[i].option != NULL; i++) {
+        asks[i] = round->asks[i];
+        asks[i + 1] = (mf_ask){NULL, NULL};
+        if (strcmp(round->kind, "opening") == 0 && strcmp(asks[i].option, "id") == 0)
+            snprintf(text, 32, "W%02zu", job->n_opening + 1);
+        else if (strcmp(round->kind, "area") == 0 && strcmp(asks[i].option, "id") == 0)
+            snprintf(text, 32, "A%zu", job->n_area + 1);
+        else if (strcmp(asks[i].option, "on") == 0)
+            mf_day_text(job->house[0].start, text);
+        else if (strcmp(asks[i].option, "area") == 0 && job->n_area > 0)
+            snprintf(text, 32, "%.30s", job->area[job->n_area - 1].id);
+        else
+            continue;
+        asks[i].otherwise = text;
+    }
+}
+
+static mf_status add_one(mf_walk *walk, const round_kind *round, mf_err *err)
+{
+    mf_asked asked;
+    mf_ask asks[MF_ASK_MAX];
+    char text[MF_DAY_TEXT + 32];
+    const mf_kind *kind = mf_kind_named(round->kind);
+    suggest(walk, round, asks, text);
+    if (!mf_ask_fields(walk->cli, &walk->term, kind, mf_walk_word(walk, round->title_id), asks,
+                       &asked)) {
+        snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, "walk.nothing"));
+        return MF_OK;
+    }
+    asked.args.word[0] = walk->job_id;
+    asked.args.n_words = 1;
+    return mf_walk_logged(walk, mf_log_one(walk->cli, kind, &asked.args, err), round->kind, err);
+}
+
+/* Asks for the house until the book takes it. MF_NO = left. */
+static mf_status open_job(mf_walk *walk, mf_err *err)
+{
+    mf_asked asked;
+    const mf_kind *kind = mf_kind_named("house");
+    const char *title = mf_walk_word(walk, "jobwalk.house");
+    if (!mf_ask_fields(walk->cli, &walk->term, kind, title, ask_house, &asked))
+        return MF_NO;
+    mf_status status = mf_log_one(walk->cli, kind, &asked.args, err);
+    if (status != MF_OK)
+        return status;
+    walk->logged++;
+    snprintf(walk->job_id, sizeof walk->job_id, "%s", mf_args_value(&asked.args, "id"));
+    return mf_walk_reload(walk, err);
+}
+
+static void show_menu(mf_walk *walk)
+{
+    char left[120];
+    mf_cover_answer cover;
+    mf_cover_judge(walk->job, &cover);
+    snprintf(left, sizeof left, "%.60s", walk->job->house[0].address);
+    mf_walk_head(walk, left);
+    printf("\n  ");
+    mf_cli_wrap(mf_words_cover(walk->cli->lang, cover.why), 2, 2);
+    putchar('\n');
+    for (int i = 0; i < ROUNDS; i++) {
+        printf("  %d  ", i + 1);
+        mf_cli_pad(mf_walk_word(walk, rounds[i].title_id), 52);
+        printf("%zu\n", count_of(walk->job, i));
+    }
+    mf_walk_foot(walk, "jobwalk.keys");
+}
+
+static mf_status go_on(mf_walk *walk, mf_err *err)
+{
+    mf_status status = MF_OK;
+    while (status == MF_OK) {
+        show_menu(walk);
+        int key = mf_term_key(&walk->term, -1);
+        if (key == 'q' || key == MF_KEY_LEAVE)
+            return MF_NO;
+        if (key >= '1' && key < '1' + ROUNDS)
+            status = add_one(walk, &rounds[key - '1'], err);
+    }
+    return status;
+}
+
+mf_status mf_cmd_walk_job(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_now now;
+    mf_walk walk = {.cli = cli, .cmd = cmd, .gate = MF_GATE_DEMO};
+    const char *id = mf_args_value(args, "job");
+    mf_status status = mf_term_check("use \"mistfold job open\" instead", &err);
+    if (status == MF_OK)
+        status = mf_cli_now(cli, &now, &err);
+    if (status == MF_OK)
+        status = mf_cli_book(cli, &err);
+    if (status == MF_OK && id != NULL) {
+        snprintf(walk.job_id, sizeof walk.job_id, "%s", id);
+        status = mf_walk_reload(&walk, &err);
+    }
+    if (status == MF_OK)
+        status = mf_term_open(&walk.term, &err);
+    cli->walking = true;
+    if (status == MF_OK && id == NULL)
+        status = open_job(&walk, &err);
+    if (status == MF_OK)
+        status = go_on(&walk, &err);
+    return mf_walk_close(&walk, status, &err);
+}

@@ -1,0 +1,301 @@
+/* containment walk, cleaning walk: one step of the list at a time. */
+#include "cli/walk.h"
+
+#include "base/fail.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const char *const state_ids[] = {
+    "step-state.open",       "step-state.done",         "step-state.not-needed", "step-state.short",
+    "step-state.unmeasured", "step-state.no-renovator", "step-state.no-reason"};
+
+enum { STEPS_MAX = 48, LINE_MAX = MF_WALK_LINE };
+
+/* The steps this area is asked for, in the order a crew does them. */
+typedef struct step_list {
+    const mf_step *step[STEPS_MAX];
+    mf_step_state state[STEPS_MAX];
+    int n, at;
+    bool why;
+} step_list;
+
+static bool settled(mf_step_state state)
+{
+    return state == MF_STEP_DONE || state == MF_STEP_NOT_NEEDED;
+}
+
+static bool in_phase(const mf_walk *walk, const mf_step *step)
+{
+    bool cleaning = strcmp(walk->cmd->group, "cleaning") == 0;
+    /* The steps of the days of work come up once demo may start. */
+    return step->phase == (cleaning ? MF_PHASE_CLEAN : MF_PHASE_CONTAIN) ||
+           (!cleaning && step->phase == MF_PHASE_WORK && walk->gate_open);
+}
+
+/* A barrier is nothing a list asks for: it is offered where sheeting falls short. */
+static bool offered(const mf_walk *walk, const mf_area *area, const mf_step *step)
+{
+    unsigned side = area->side == MF_SIDE_INTERIOR ? MF_ON_INTERIOR : MF_ON_EXTERIOR;
+    if (step->when != MF_WHEN_CHOSEN || (step->sides & side) == 0)
+        return false;
+    for (size_t i = 0; i < walk->job->n_tick; i++) {
+        const mf_tick *tick = &walk->job->tick[i];
+        const mf_step *other = mf_step_named(tick->step);
+        if (strcmp(tick->area, area->id) == 0 && other != NULL && other->phase == step->phase &&
+            other->extent >= 0 &&
+            mf_step_judge(walk->job, area, other, NULL) == MF_STEP_SHORT)
+            return true;
+    }
+    return mf_step_judge(walk->job, area, step, NULL) != MF_STEP_OPEN;
+}
+
+static void list_steps(const mf_walk *walk, step_list *list)
+{
+    size_t count;
+    const mf_step *steps = mf_steps(&count);
+    const mf_area *area = mf_job_area(walk->job, walk->area);
+    list->n = 0;
+    for (size_t i = 0; i < count && list->n < STEPS_MAX; i++) {
+        if (!in_phase(walk, &steps[i]) ||
+            (!mf_step_applies(&steps[i], area) && !offered(walk, area, &steps[i])))
+            continue;
+        list->step[list->n] = &steps[i];
+        list->state[list->n++] = mf_step_judge(walk->job, area, &steps[i], NULL);
+    }
+}
+
+static int left_of(const step_list *list)
+{
+    int left = 0;
+    for (int i = 0; i < list->n; i++)
+        left += !settled(list->state[i]) && list->step[i]->when != MF_WHEN_CHOSEN;
+    return left;
+}
+
+/* The next step that is not settled, from at on and around; at when all are. */
+static void go_to_open(step_list *list, int from)
+{
+    for (int i = 0; i < list->n; i++) {
+        int at = (from + i) % list->n;
+        if (!settled(list->state[list->at])) {
+            list->at = at;
+            return;
+        }
+    }
+    list->at = list->n; /* the end */
+}
+
+/* ---- screens ------------------------------------------------------------------------- */
+
+static void show_tick(const mf_walk *walk, const step_list *list)
+{
+    char day[MF_DAY_TEXT], time[MF_MINUTE_TEXT] = "", feet[32] = "";
+    const mf_tick *tick = NULL;
+    const mf_area *area = mf_job_area(walk->job, walk->area);
+    mf_step_state state = mf_step_judge(walk->job, area, list->step[list->at], &tick);
+    printf("\n  [%c] ", settled(state) ? 'x' : ' ');
+    mf_term_bold(&walk->term, mf_walk_word(walk, state_ids[state]));
+    if (tick == NULL) {
+        putchar('\n');
+        return;
+    }
+    mf_day_text(tick->on, day);
+    if (tick->at_minute != MF_MINUTE_NONE)
+        mf_minute_text(tick->at_minute, time);
+    if (tick->measured_ft_100 != MF_NUM_NONE)
+        mf_words_number(walk->cli->lang, tick->measured_ft_100, MF_UNIT_FT_100, feet, sizeof feet);
+    printf("   %s %s %s%s%s\n", tick->person, day, time, feet[0] ? ", " : "", feet);
+    if (tick->reason[0] != '\0') {
+        printf("      ");
+        mf_cli_wrap(tick->reason, 6, 6);
+    }
+}
+
+static void show_step(mf_walk *walk, const step_list *list)
+{
+    char left[120];
+    const mf_step *step = list->step[list->at];
+    const char *words = mf_words2(walk->cli->lang, "step", step->id);
+    char why_id[64];
+    snprintf(left, sizeof left, "%s %d/%d, %s: %d", mf_walk_word(walk, "walk.step"), list->at + 1,
+             list->n, mf_walk_word(walk, "walk.left"), left_of(list));
+    mf_walk_head(walk, left);
+    printf("\n  ");
+    mf_cli_wrap(words == NULL ? step->id : words, 2, 2);
+    show_tick(walk, list);
+    if (list->why) {
+        snprintf(why_id, sizeof why_id, "step.%s.why", step->id);
+        printf("\n  %s ", mf_walk_word(walk, "walk.why"));
+        mf_cli_wrap(mf_walk_word(walk, why_id), 2, 8);
+        printf("  %s  (%s)\n", step->citation, step->id);
+    }
+    printf("\n  %s %s", mf_walk_word(walk, "walk.by"), walk->person);
+    if (step->renovator_present)
+        printf(", %s %s", mf_walk_word(walk, "walk.renovator"),
+               walk->renovator[0] ? walk->renovator : mf_walk_word(walk, "walk.nobody"));
+    if (walk->photo[0] != '\0')
+        printf("\n  %s %.60s", mf_walk_word(walk, "walk.photo"), walk->photo);
+    mf_walk_foot(walk, settled(list->state[list->at]) ? "walk.keys-settled"
+                       : step->not_needed_ok          ? "walk.keys-step"
+                                                      : "walk.keys-must");
+}
+
+/* ---- answers ---------------------------------------------------------------------------- */
+
+/* Asks for a line under the screen; false = nothing was typed. */
+static bool ask_line(mf_walk *walk, const char *prompt_id, char out[LINE_MAX])
+{
+    mf_typed typed = mf_term_line(&walk->term, mf_walk_word(walk, prompt_id), out, LINE_MAX);
+    if (typed == MF_TYPED_LINE && out[0] != '\0')
+        return true;
+    snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, "walk.nothing"));
+    return false;
+}
+
+static mf_status log_tick(mf_walk *walk, const mf_step *step, const char *state,
+                          const char *extra, const char *value, mf_err *err)
+{
+    mf_walk_entry entry;
+    mf_walk_entry_begin(walk, &entry);
+    mf_args_put(&entry.args, "step", step->id);
+    mf_args_put(&entry.args, "state", state);
+    mf_args_put(&entry.args, "person", walk->person);
+    if (walk->renovator[0] != '\0')
+        mf_args_put(&entry.args, "renovator", walk->renovator);
+    if (extra != NULL)
+        mf_args_put(&entry.args, extra, value);
+    if (walk->photo[0] != '\0')
+        mf_args_put(&entry.args, "photo", walk->photo);
+    mf_status status = mf_log_ticks(walk->cli, walk->cmd, &entry.args, err);
+    if (status == MF_OK)
+        walk->photo[0] = '\0';
+    return mf_walk_logged(walk, status, step->id, err);
+}
+
+static mf_status answer_done(mf_walk *walk, const mf_step *step, mf_err *err)
+{
+    char feet[LINE_MAX];
+    if (step->extent < 0)
+        return log_tick(walk, step, "done", NULL, NULL, err);
+    if (!ask_line(walk, "walk.ask-feet", feet))
+        return MF_OK;
+    return log_tick(walk, step, "done", "measured", feet, err);
+}
+
+static mf_status answer_reason(mf_walk *walk, const mf_step *step, const char *state, mf_err *err)
+{
+    char reason[LINE_MAX];
+    if (!ask_line(walk, state[0] == 'n' ? "walk.ask-not-needed" : "walk.ask-undone", reason))
+        return MF_OK;
+    return log_tick(walk, step, state, "reason", reason, err);
+}
+
+/* Ticked and kept, but it does not count as done. */
+static void say_why_not(mf_walk *walk, mf_step_state state)
+{
+    const char *id = state == MF_STEP_SHORT          ? "walk.short"
+                     : state == MF_STEP_NO_RENOVATOR ? "walk.no-renovator"
+                                                     : NULL;
+    if (id != NULL)
+        snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, id));
+}
+
+/* One key at a step. MF_NO = leave. */
+static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
+{
+    const mf_step *step = list->step[list->at];
+    int before = walk->logged;
+    mf_status status = MF_OK;
+    if (key == 'd' && !settled(list->state[list->at]))
+        status = answer_done(walk, step, err);
+    else if (key == 'n' && step->not_needed_ok && !settled(list->state[list->at]))
+        status = answer_reason(walk, step, "not-needed", err);
+    else if (key == 'u' && settled(list->state[list->at]))
+        status = answer_reason(walk, step, "undone", err);
+    else if (key == 'p' && !ask_line(walk, "walk.ask-photo", walk->photo))
+        walk->photo[0] = '\0';
+    else if (key == 'w')
+        list->why = !list->why;
+    else if (key == 'i')
+        return mf_walk_who(walk, false) ? MF_OK : MF_NO;
+    else if (key == 'b')
+        list->at -= list->at > 0;
+    else if (key == 's' || key == ' ')
+        list->at++;
+    if (status != MF_OK || walk->logged == before)
+        return status;
+    list_steps(walk, list); /* the answer may have brought up a step or taken one away */
+    list->why = false;
+    for (list->at = 0; list->at < list->n - 1 && list->step[list->at] != step;)
+        list->at++;
+    if (settled(list->state[list->at]) && key != 'u')
+        go_to_open(list, list->at + 1);
+    else if (key == 'd')
+        say_why_not(walk, list->state[list->at]);
+    return MF_OK;
+}
+
+/* The end of the list: the answer, and what is lacking beside the steps. */
+static mf_status end_key(mf_walk *walk, step_list *list)
+{
+    char left[120];
+    snprintf(left, sizeof left, "%s: %d", mf_walk_word(walk, "walk.left"), left_of(list));
+    mf_walk_head(walk, left);
+    printf("\n  ");
+    mf_cli_wrap(mf_walk_word(walk, left_of(list) == 0 ? "walk.end" : "walk.end-open"), 2, 2);
+    if (!walk->gate_open) {
+        printf("\n  ");
+        mf_cli_wrap(mf_walk_word(walk, "walk.shut"), 2, 2);
+        printf("    mistfold gate %s %s --area %s\n", walk->job_id, mf_gate_name(walk->gate),
+               walk->area);
+    }
+    mf_walk_foot(walk, "walk.keys-end");
+    int key = mf_term_key(&walk->term, -1);
+    if (key == 'q' || key == MF_KEY_LEAVE)
+        return MF_NO;
+    if (key == 'b')
+        list->at = list->n - 1;
+    else if (key == 's' || key == ' ')
+        go_to_open(list, 0);
+    return MF_OK;
+}
+
+static mf_status walk_steps(mf_walk *walk, mf_err *err)
+{
+    step_list list = {.why = false};
+    mf_status status = MF_OK;
+    list_steps(walk, &list);
+    go_to_open(&list, 0);
+    while (status == MF_OK) {
+        bool was_open = walk->gate_open;
+        if (list.at >= list.n) {
+            status = end_key(walk, &list);
+        } else {
+            show_step(walk, &list);
+            int key = mf_term_key(&walk->term, 60); /* the clock on the screen goes on */
+            if (key == 'q' || key == MF_KEY_LEAVE)
+                return MF_NO;
+            status = step_key(walk, &list, key, err);
+        }
+        if (was_open != walk->gate_open)
+            list_steps(walk, &list);
+    }
+    return status;
+}
+
+mf_status mf_cmd_walk_steps(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_walk walk;
+    bool cleaning = strcmp(cmd->group, "cleaning") == 0;
+    mf_status status = mf_walk_open(&walk, cli, cmd, args, cleaning ? MF_GATE_SIGNS : MF_GATE_DEMO,
+                                    cleaning ? "use \"mistfold cleaning tick\" instead"
+                                             : "use \"mistfold containment tick\" instead",
+                                    &err);
+    if (status == MF_OK && !mf_walk_who(&walk, false))
+        status = MF_NO;
+    if (status == MF_OK)
+        status = walk_steps(&walk, &err);
+    return mf_walk_close(&walk, status, &err);
+}

@@ -1,0 +1,191 @@
+/* Completion of a command line: groups, actions, options, the words of a choice,
+ * and ids from the book. A shell calls "mistfold --complete WORD..." with the words
+ * up to the cursor; the last one is to be completed. */
+#include "cli/man.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static void offer(const char *candidate, const char *begun)
+{
+    if (strncmp(candidate, begun, strlen(begun)) == 0)
+        puts(candidate);
+}
+
+static void offer_option(const char *name, const char *begun)
+{
+    char option[64];
+    snprintf(option, sizeof option, "--%s", name);
+    offer(option, begun);
+}
+
+static void offer_options(const mf_cmd *cmd, const char *begun)
+{
+    const mf_kind *kind = cmd == NULL || cmd->kind == NULL ? NULL : mf_kind_named(cmd->kind);
+    for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
+        offer_option(kind->fields[i].option, begun);
+    for (const mf_opt *opt = cmd == NULL ? NULL : cmd->opts; opt != NULL && opt->name != NULL; opt++)
+        offer_option(opt->name, begun);
+    for (const mf_opt *opt = mf_args_common(); opt->name != NULL; opt++)
+        offer_option(opt->name, begun);
+}
+
+/* Groups when group is NULL, else the actions of it. Rows of a group stand together. */
+static void offer_words(const char *group, const char *begun)
+{
+    size_t count;
+    const mf_cmd *cmds = mf_cmds(&count);
+    for (size_t i = 0; i < count; i++) {
+        if (group == NULL && (i == 0 || strcmp(cmds[i].group, cmds[i - 1].group) != 0))
+            offer(cmds[i].group, begun);
+        else if (group != NULL && strcmp(cmds[i].group, group) == 0 && cmds[i].action[0] != '\0')
+            offer(cmds[i].action, begun);
+    }
+}
+
+/* ---- from the book ------------------------------------------------------------------- */
+
+static bool offer_job(const char *job, const char *address, mf_day start, void *data)
+{
+    (void)address;
+    (void)start;
+    offer(job, data);
+    return true;
+}
+
+static void offer_jobs(mf_cli *cli, const char *begun)
+{
+    char copy[64];
+    snprintf(copy, sizeof copy, "%s", begun);
+    if (mf_cli_book(cli, NULL) == MF_OK)
+        mf_book_jobs(cli->book, offer_job, copy, NULL);
+}
+
+static void offer_steps(const mf_cmd *cmd, const char *begun)
+{
+    size_t count;
+    const mf_step *steps = mf_steps(&count);
+    bool cleaning = strcmp(cmd->group, "cleaning") == 0;
+    for (size_t i = 0; i < count; i++)
+        if ((steps[i].phase == MF_PHASE_CLEAN) == cleaning)
+            offer(steps[i].id, begun);
+}
+
+static void offer_ids(mf_cli *cli, const char *job_id, const char *ref, const char *begun)
+{
+    mf_job *job = NULL;
+    const char *items, *id;
+    size_t count;
+    const mf_kind *kind = mf_kind_named(ref);
+    if (kind == NULL || mf_cli_job(cli, kind->of_firm ? "" : job_id, &job, NULL) != MF_OK)
+        return;
+    memcpy(&items, (const char *)job + kind->list_offset, sizeof items);
+    memcpy(&count, (const char *)job + kind->list_offset + sizeof items, sizeof count);
+    for (size_t f = 0; f < kind->n_fields; f++) {
+        if (!(kind->fields[f].flags & MF_F_KEY))
+            continue;
+        for (size_t i = 0; i < count; i++) {
+            memcpy(&id, items + i * kind->size + kind->fields[f].offset, sizeof id);
+            offer(id, begun);
+        }
+    }
+    mf_book_job_free(job);
+}
+
+/* ---- what stands where ----------------------------------------------------------------- */
+
+static const mf_opt *named(const mf_opt *opts, const char *name)
+{
+    for (; opts != NULL && opts->name != NULL; opts++)
+        if (strcmp(opts->name, name) == 0)
+            return opts;
+    return NULL;
+}
+
+/* Whether a word such as --area takes the next word as its value. */
+static bool takes_value(const mf_cmd *cmd, const char *word)
+{
+    if (strncmp(word, "--", 2) != 0 || strchr(word, '=') != NULL)
+        return false;
+    const char *name = word + 2;
+    const mf_kind *kind = cmd == NULL || cmd->kind == NULL ? NULL : mf_kind_named(cmd->kind);
+    const mf_opt *opt = named(cmd == NULL ? NULL : cmd->opts, name);
+    if (opt == NULL)
+        opt = named(mf_args_common(), name);
+    return opt != NULL ? opt->value != NULL : kind != NULL && mf_field_named(kind, name) != NULL;
+}
+
+static void offer_value(mf_cli *cli, const mf_cmd *cmd, const char *job, const char *option,
+                        const char *begun)
+{
+    const mf_kind *kind = cmd == NULL || cmd->kind == NULL ? NULL : mf_kind_named(cmd->kind);
+    const mf_field *field = kind == NULL ? NULL : mf_field_named(kind, option);
+    if (strcmp(option, "step") == 0 && cmd != NULL) {
+        offer_steps(cmd, begun);
+    } else if (field != NULL && field->choices != NULL) {
+        for (size_t i = 0; field->choices[i] != NULL; i++)
+            offer(field->choices[i], begun);
+    } else if (field != NULL && field->type == MF_F_YESNO) {
+        offer("yes", begun);
+        offer("no", begun);
+    } else if (field != NULL && field->ref != NULL) {
+        offer_ids(cli, job, field->ref, begun);
+    } else if (strcmp(option, "area") == 0) {
+        offer_ids(cli, job, "area", begun);
+    } else if (strcmp(option, "by") == 0 || strcmp(option, "who") == 0) {
+        offer_ids(cli, "", "person", begun);
+    } else if (strcmp(option, "job") == 0) {
+        offer_jobs(cli, begun);
+    }
+}
+
+static void offer_positional(mf_cli *cli, const mf_cmd *cmd, int at, const char *begun)
+{
+    if (at == 0 && strncmp(cmd->args, "JOB", 3) == 0)
+        offer_jobs(cli, begun);
+    else if (at == 1 && strcmp(cmd->group, "gate") == 0)
+        for (int gate = 0; gate < MF_GATE_COUNT; gate++)
+            offer(mf_gate_name((mf_gate)gate), begun);
+}
+
+static const mf_cmd *find(const char *group, const char *action)
+{
+    size_t count;
+    const mf_cmd *cmds = mf_cmds(&count);
+    for (size_t i = 0; i < count; i++)
+        if (group != NULL && strcmp(cmds[i].group, group) == 0 &&
+            (cmds[i].action[0] == '\0' || (action != NULL && strcmp(cmds[i].action, action) == 0)))
+            return &cmds[i];
+    return NULL;
+}
+
+mf_status mf_complete(mf_cli *cli, int argc, char **argv)
+{
+    const char *word[4] = {NULL, NULL, NULL, NULL}; /* group, action, positional words */
+    const char *begun = argc > 0 ? argv[argc - 1] : "", *option = NULL;
+    const mf_cmd *cmd = NULL;
+    int n = 0;
+    for (int i = 0; i < argc - 1; i++) {
+        cmd = find(word[0], word[1]);
+        option = takes_value(cmd, argv[i]) ? argv[i] + 2 : NULL;
+        if (option != NULL && i + 1 < argc - 1) {
+            if (strcmp(option, "book") == 0)
+                cli->book_path = argv[i + 1];
+            option = NULL;
+            i++;
+        } else if (argv[i][0] != '-' && n < 4) {
+            word[n++] = argv[i];
+        }
+    }
+    cmd = find(word[0], word[1]);
+    int first = cmd == NULL ? n : cmd->action[0] == '\0' ? 1 : 2;
+    if (option != NULL)
+        offer_value(cli, cmd, n > first ? word[first] : "", option, begun);
+    else if (begun[0] == '-')
+        offer_options(cmd, begun);
+    else if (cmd == NULL)
+        offer_words(n == 0 ? NULL : word[0], begun);
+    else
+        offer_positional(cli, cmd, n - first, begun);
+    return MF_OK;
+}

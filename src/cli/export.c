@@ -1,0 +1,187 @@
+/* A job's tables: rows and cells, whatever the format. */
+#include "cli/export.h"
+
+#include "base/fail.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { COLUMNS = 32, CELL = 2048 };
+
+bool mf_export_is_name(const mf_kind *kind, const mf_field *field)
+{
+    static const char *const rows[][2] = {
+        {"party", "name"}, {"party", "address"}, {"notice", "signer"}, {"notice", "unit"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (strcmp(rows[i][0], kind->name) == 0 && strcmp(rows[i][1], field->name) == 0)
+            return true;
+    return false;
+}
+
+static bool is_number(const mf_field *field)
+{
+    switch (field->type) {
+    case MF_F_INT:
+    case MF_F_HUNDREDTHS:
+    case MF_F_LOADING:
+    case MF_F_DUST:
+    case MF_F_PPM:
+        return true;
+    case MF_F_TEXT:
+    case MF_F_ID:
+    case MF_F_IDS:
+    case MF_F_DATE:
+    case MF_F_TIME:
+    case MF_F_CHOICE:
+    case MF_F_YESNO:
+        break;
+    }
+    return false;
+}
+
+static void kind_table(const mf_kind *kind, const char *items, size_t count, bool no_names,
+                       const mf_sink *sink)
+{
+    const char *heads[COLUMNS];
+    char text[COLUMNS][CELL];
+    mf_cell cells[COLUMNS];
+    size_t n = 0;
+    heads[n++] = "entry";
+    heads[n++] = "corrected_by";
+    for (size_t f = 0; f < kind->n_fields && n < COLUMNS; f++)
+        heads[n++] = kind->fields[f].option; /* the cells are as typed, in its unit */
+    sink->table(sink->data, kind->name, heads, n);
+    for (size_t i = 0; i < count; i++) {
+        const char *item = items + i * kind->size;
+        mf_src src;
+        memcpy(&src, item, sizeof src);
+        cells[0] = (mf_cell){src.entry, false};
+        cells[1] = (mf_cell){src.correction, false};
+        for (size_t f = 0; f + 2 < n; f++) {
+            const mf_field *field = &kind->fields[f];
+            mf_cli_field_text(field, item, text[f], CELL);
+            bool hidden = no_names && text[f][0] != '\0' && mf_export_is_name(kind, field);
+            cells[f + 2] = (mf_cell){hidden ? "(left out)" : text[f], is_number(field)};
+        }
+        sink->row(sink->data, cells, n);
+    }
+}
+
+void mf_export_kinds(const mf_job *job, const char *only, bool no_names, const mf_sink *sink)
+{
+    size_t n_kinds, count;
+    const char *items;
+    const mf_kind *kinds = mf_kinds(&n_kinds);
+    for (size_t k = 0; k < n_kinds; k++) {
+        if (only != NULL && strcmp(only, kinds[k].name) != 0)
+            continue;
+        memcpy(&items, (const char *)job + kinds[k].list_offset, sizeof items);
+        memcpy(&count, (const char *)job + kinds[k].list_offset + sizeof items, sizeof count);
+        if (count > 0 || only != NULL)
+            kind_table(&kinds[k], items, count, no_names, sink);
+    }
+}
+
+static void finding_row(const mf_cli *cli, const mf_finding *finding, const mf_sink *sink)
+{
+    static const char *const verdicts[] = {"met", "lacking", "warning", "not-due"};
+    const mf_requirement *req = finding->requirement;
+    const char *says = mf_words2(cli->lang, "req", req->id);
+    char why[1024];
+    mf_words_why(cli->lang, finding, why, sizeof why);
+    mf_cell cells[] = {{req->id, false},
+                       {verdicts[finding->verdict], false},
+                       {finding->subject == NULL ? "" : finding->subject, false},
+                       {says == NULL ? "" : says, false},
+                       {why, false},
+                       {req->citation, false},
+                       {finding->evidence == NULL ? "" : finding->evidence, false}};
+    sink->row(sink->data, cells, sizeof cells / sizeof cells[0]);
+}
+
+mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_sink *sink, mf_err *err)
+{
+    static const char *const heads[] = {"requirement", "verdict",  "subject", "says",
+                                        "reason_text", "citation", "evidence"};
+    mf_audit_ask question = {job, cli->today, 0, ""};
+    size_t n = mf_audit(&question, NULL, 0);
+    mf_finding *found = calloc(n + 1, sizeof *found);
+    if (found == NULL)
+        return mf_fail_memory(err);
+    mf_audit(&question, found, n);
+    sink->table(sink->data, "findings", heads, sizeof heads / sizeof heads[0]);
+    for (size_t i = 0; i < n; i++)
+        finding_row(cli, &found[i], sink);
+    free(found);
+    return MF_OK;
+}
+
+/* ---- CSV ------------------------------------------------------------------------------- */
+
+static void csv_cell(mf_buf *out, const mf_cell *cell, bool first)
+{
+    const char *text = cell->text;
+    bool formula = !cell->number && text[0] != '\0' && strchr("=+-@\t", text[0]) != NULL;
+    bool quote = strpbrk(text, ",\"\r\n") != NULL;
+    mf_buf_text(out, first ? "" : ",");
+    mf_buf_text(out, quote ? "\"" : "");
+    mf_buf_text(out, formula ? "'" : "");
+    for (; *text != '\0'; text++)
+        mf_buf_add(out, *text == '"' ? "\"\"" : text, *text == '"' ? 2 : 1);
+    mf_buf_text(out, quote ? "\"" : "");
+}
+
+static void csv_row(void *data, const mf_cell *cells, size_t n)
+{
+    for (size_t i = 0; i < n; i++)
+        csv_cell(data, &cells[i], i == 0);
+    mf_buf_text(data, "\r\n");
+}
+
+static void csv_table(void *data, const char *name, const char *const *heads, size_t n)
+{
+    (void)name;
+    for (size_t i = 0; i < n; i++)
+        csv_cell(data, &(mf_cell){heads[i], false}, i == 0);
+    mf_buf_text(data, "\r\n");
+}
+
+mf_sink mf_export_csv(mf_buf *out)
+{
+    return (mf_sink){out, csv_table, csv_row};
+}
+
+/* ---- JSON lines -------------------------------------------------------------------------- */
+
+static bool json_line(const mf_kind *kind, const char *item, bool no_names, mf_buf *out)
+{
+    json_t *object = mf_json_item(kind, item);
+    json_object_set_new(object, "kind", json_string(kind->name));
+    for (size_t f = 0; no_names && f < kind->n_fields; f++)
+        if (mf_export_is_name(kind, &kind->fields[f]))
+            json_object_set_new(object, kind->fields[f].name, json_null());
+    char *text = object == NULL ? NULL : json_dumps(object, JSON_COMPACT | JSON_PRESERVE_ORDER);
+    json_decref(object);
+    if (text == NULL)
+        return false;
+    mf_buf_text(out, text);
+    mf_buf_text(out, "\n");
+    free(text);
+    return true;
+}
+
+mf_status mf_export_jsonl(const mf_job *job, bool no_names, mf_buf *out, mf_err *err)
+{
+    size_t n_kinds, count;
+    const char *items;
+    const mf_kind *kinds = mf_kinds(&n_kinds);
+    for (size_t k = 0; k < n_kinds; k++) {
+        memcpy(&items, (const char *)job + kinds[k].list_offset, sizeof items);
+        memcpy(&count, (const char *)job + kinds[k].list_offset + sizeof items, sizeof count);
+        for (size_t i = 0; i < count; i++)
+            if (!json_line(&kinds[k], items + i * kinds[k].size, no_names, out))
+                return mf_fail_memory(err);
+    }
+    return MF_OK;
+}

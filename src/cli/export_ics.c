@@ -1,0 +1,112 @@
+/* A calendar by RFC 5545: the days of the work, what is due, and how long the
+ * records are kept. Events of whole days; their UIDs stay the same from export to
+ * export, so that a calendar updates them. */
+#include "cli/export.h"
+#include "cli/stage.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { DUE_MAX = 64, LINE_OCTETS = 75 };
+
+/* RFC 5545 3.1: a content line, folded before it is longer than 75 octets and
+ * never inside a character. */
+static void content_line(mf_buf *out, const char *name, const char *value)
+{
+    size_t column = strlen(name) + 1;
+    mf_buf_printf(out, "%s:", name);
+    while (*value != '\0') {
+        size_t len = 1;
+        while (((unsigned char)value[len] & 0xC0) == 0x80)
+            len++;
+        if (column + len > LINE_OCTETS) {
+            mf_buf_text(out, "\r\n ");
+            column = 1;
+        }
+        mf_buf_add(out, value, len);
+        column += len;
+        value += len;
+    }
+    mf_buf_text(out, "\r\n");
+}
+
+/* RFC 5545 3.3.11: backslash, comma and semicolon are escaped. */
+static void text_line(mf_buf *out, const char *name, const char *text)
+{
+    mf_buf escaped = {0};
+    for (; *text != '\0'; text++) {
+        if (strchr("\\,;", *text) != NULL)
+            mf_buf_text(&escaped, "\\");
+        mf_buf_add(&escaped, text, 1);
+    }
+    out->failed = out->failed || escaped.failed;
+    content_line(out, name, mf_buf_str(&escaped));
+    mf_buf_free(&escaped);
+}
+
+static void day_line(mf_buf *out, const char *name, mf_day day)
+{
+    int year, month, dom;
+    mf_day_parts(day, &year, &month, &dom);
+    mf_buf_printf(out, "%s;VALUE=DATE:%04d%02d%02d\r\n", name, year, month, dom);
+}
+
+/* "2026-09-14T07:40:00Z" without its signs. */
+static void stamp_line(mf_buf *out, const char *at)
+{
+    mf_buf_text(out, "DTSTAMP:");
+    for (; *at != '\0'; at++)
+        if (strchr("-:", *at) == NULL)
+            mf_buf_add(out, at, 1);
+    mf_buf_text(out, "\r\n");
+}
+
+static void event(const mf_cli *cli, const mf_job *job, const char *what, mf_day from, mf_day to,
+                  const char *summary, mf_buf *out)
+{
+    char text[400];
+    if (from == MF_DAY_NONE)
+        return;
+    mf_buf_text(out, "BEGIN:VEVENT\r\n");
+    snprintf(text, sizeof text, "%s.%s@mistfold.invalid", job->id, what);
+    content_line(out, "UID", text);
+    stamp_line(out, cli->at);
+    day_line(out, "DTSTART", from);
+    day_line(out, "DTEND", to + 1); /* the day after, RFC 5545 3.6.1 */
+    snprintf(text, sizeof text, "%s: %s", job->id, summary);
+    text_line(out, "SUMMARY", text);
+    content_line(out, "TRANSP", "TRANSPARENT");
+    mf_buf_text(out, "END:VEVENT\r\n");
+}
+
+static void due_events(const mf_cli *cli, const mf_job *job, mf_buf *out)
+{
+    mf_due_row rows[DUE_MAX];
+    char what[64], summary[300];
+    size_t n = mf_due_of_job(job, cli->today, rows, 0, DUE_MAX);
+    for (size_t i = 0; i < n; i++) {
+        snprintf(what, sizeof what, "%s", mf_due_words_id(rows[i].what));
+        snprintf(summary, sizeof summary, "%s (%s)", mf_cli_word(cli, what), rows[i].who);
+        event(cli, job, what, rows[i].day, rows[i].day, summary, out);
+    }
+}
+
+mf_status mf_export_ics(const mf_cli *cli, const mf_job *job, bool no_names, mf_buf *out,
+                        mf_err *err)
+{
+    const mf_house *house = &job->house[0];
+    char work[300];
+    mf_due due;
+    (void)no_names; /* no person's name stands in it */
+    (void)err;
+    mf_due_dates(job, &due);
+    mf_buf_text(out, "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//mistfold//" MISTFOLD_VERSION
+                     "//EN\r\nCALSCALE:GREGORIAN\r\n");
+    snprintf(work, sizeof work, "%s, %s", mf_cli_word(cli, "ics.work"), house->address);
+    event(cli, job, "work", house->start, house->end == MF_DAY_NONE ? house->start : house->end,
+          work, out);
+    due_events(cli, job, out);
+    event(cli, job, "keep-until", due.keep_until, due.keep_until, mf_cli_word(cli, "ics.keep"), out);
+    mf_buf_text(out, "END:VCALENDAR\r\n");
+    return MF_OK;
+}

@@ -1,0 +1,207 @@
+/* The likely next step, said at the end of a command. It is read from what the book
+ * holds, so that it is the same whoever asks and in whatever order things were done. */
+#include "cli/stage.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static void put(char out[MF_NEXT_MAX], const char *format, const char *job)
+{
+    snprintf(out, MF_NEXT_MAX, "mistfold ");
+    size_t len = strlen(out);
+    /* Each format is one of this file and has one %s or none. */
+    const char *hole = strstr(format, "JOB");
+    if (hole == NULL)
+        snprintf(out + len, MF_NEXT_MAX - len, "%s", format);
+    else
+        snprintf(out + len, MF_NEXT_MAX - len, "%.*s%s%s", (int)(hole - format), format, job,
+                 hole + 3);
+}
+
+/* ---- before demo ------------------------------------------------------------------- */
+
+static bool has_evidence(const mf_job *job)
+{
+    return job->n_reading + job->n_kit_test + job->n_chip + job->n_determination > 0;
+}
+
+static const char *preparing(const mf_job *job, mf_day today)
+{
+    if (job->n_party == 0)
+        return "party add JOB --id owner --role owner --name ...";
+    if (job->n_opening == 0)
+        return "opening import JOB openings.csv";
+    if (job->n_component == 0)
+        return "component import JOB components.csv";
+    if (!has_evidence(job))
+        return "test import JOB readings.csv";
+    if (job->n_notice == 0)
+        return "notice add JOB --party owner --method ... --on ...";
+    if (job->n_assignment == 0)
+        return "crew assign JOB --person ... --duty renovator --on ...";
+    if (job->n_area == 0)
+        return "job walk --job JOB";
+    mf_lack lack = mf_lacking(job, MF_GATE_DEMO, "", today);
+    return lack.crew > 0 && lack.office == 0 ? "containment walk JOB" : "gate JOB demo";
+}
+
+static bool cleaning_open(const mf_job *job)
+{
+    size_t count;
+    const mf_step *steps = mf_steps(&count);
+    for (size_t a = 0; a < job->n_area; a++)
+        for (size_t i = 0; i < count; i++) {
+            mf_step_state state;
+            if (steps[i].phase != MF_PHASE_CLEAN || !mf_step_applies(&steps[i], &job->area[a]))
+                continue;
+            state = mf_step_judge(job, &job->area[a], &steps[i], NULL);
+            if (state != MF_STEP_DONE && state != MF_STEP_NOT_NEEDED)
+                return true;
+        }
+    return false;
+}
+
+static bool unverified(const mf_job *job)
+{
+    for (size_t a = 0; a < job->n_area; a++) {
+        mf_ver_area whole;
+        mf_verification_area(job, &job->area[a], &whole);
+        if (!whole.verified)
+            return true;
+    }
+    return false;
+}
+
+static const char *working(const mf_job *job)
+{
+    if (job->n_practice == 0)
+        return "practice add JOB --area ... --method hand --person ... --on ...";
+    if (cleaning_open(job))
+        return "cleaning walk JOB";
+    if (job->n_surface == 0)
+        return "surface add JOB --area ... --kind sill --id ... --place ... --size ...";
+    return unverified(job) ? "verification walk JOB" : "gate JOB signs";
+}
+
+static const char *completed(const mf_job *job)
+{
+    if (job->n_certification == 0)
+        return "job certify JOB --person ... --on ...";
+    if (job->n_handover == 0)
+        return "handover add JOB --party ... --what record --how ... --on ...";
+    return "gate JOB handover";
+}
+
+void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX])
+{
+    const char *step = "audit JOB";
+    if (job->n_house == 0) {
+        out[0] = '\0';
+        return;
+    }
+    switch (mf_stage_of(job, today)) {
+    case MF_STAGE_PREPARING:
+        step = preparing(job, today);
+        break;
+    case MF_STAGE_WORKING:
+        step = working(job);
+        break;
+    case MF_STAGE_VERIFIED:
+        step = "job complete JOB --on ...";
+        break;
+    case MF_STAGE_COMPLETED:
+        step = completed(job);
+        break;
+    case MF_STAGE_CLOSED:
+        step = job->n_sealed == 0 ? "paper record JOB --out record.pdf --key ..."
+                                  : "gate JOB inspection";
+        break;
+    case MF_STAGE_OUTSIDE:
+    case MF_STAGE_COUNT:
+        break;
+    }
+    put(out, step, job->id);
+}
+
+/* ---- commands that are of no one job -------------------------------------------------- */
+
+static const char *of_firm(const mf_job *firm)
+{
+    if (firm->n_firm == 0)
+        return "firm add --name ... --address ...";
+    if (firm->n_person == 0)
+        return "person add --id ... --name ...";
+    if (firm->n_certificate == 0)
+        return "certificate add --holder firm --discipline firm --number ... --issuer ... --issued "
+               "... --expires ...";
+    return NULL;
+}
+
+static bool note_one(const char *job, const char *address, mf_day start, void *data)
+{
+    (void)address;
+    (void)start;
+    snprintf(data, 48, "%s", job);
+    return true; /* the last one stands */
+}
+
+static void firm_or_jobs(mf_cli *cli, char out[MF_NEXT_MAX])
+{
+    mf_job *firm = NULL;
+    char last[48] = "";
+    if (mf_cli_job(cli, "", &firm, NULL) != MF_OK)
+        return;
+    const char *step = of_firm(firm);
+    mf_book_job_free(firm);
+    if (step == NULL && mf_book_jobs(cli->book, note_one, last, NULL) == MF_OK)
+        step = last[0] == '\0' ? "job walk" : "job show JOB";
+    if (step != NULL)
+        put(out, step, last);
+}
+
+/* Fixed steps of the commands that leave nothing in the book to go by. */
+static const char *fixed(const mf_cmd *cmd)
+{
+    static const char *const rows[][3] = {
+        {"due", "", "job list"},       {"book", "check", "due"},
+        {"book", "rebuild", "book check"}, {"book", "head", "book check"},
+        {"limit", "list", "due"},      {"key", "new", "paper record JOB --out record.pdf --key ..."},
+        {"key", "show", "paper record JOB --out record.pdf --key ..."},
+        {"paper", "check", "book check"},  {"paper", "containment", "containment walk JOB"},
+        {"entry", "show", "entry list JOB"}, {"entry", "correct", "entry list JOB"},
+        {"entry", "withdraw", "entry list JOB"}, {"settings", "show", "due"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (strcmp(rows[i][0], cmd->group) == 0 && strcmp(rows[i][1], cmd->action) == 0)
+            return rows[i][2];
+    return NULL;
+}
+
+static void of_job_command(mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
+                           char out[MF_NEXT_MAX])
+{
+    mf_job *job = NULL;
+    const char *id = args->n_words > 0 ? args->word[0] : mf_args_value(args, "id");
+    (void)cmd;
+    if (id == NULL || mf_cli_job(cli, id, &job, NULL) != MF_OK)
+        return;
+    mf_next_of_job(job, cli->today, out);
+    mf_book_job_free(job);
+}
+
+void mf_next_say(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    const char *step = fixed(cmd);
+    bool of_job = strncmp(cmd->args, "JOB", 3) == 0 ||
+                  (cmd->kind != NULL && strcmp(cmd->kind, "house") == 0);
+    if (cli->json || cli->quiet)
+        return;
+    if (cli->next[0] == '\0' && step != NULL)
+        put(cli->next, step, "JOB");
+    else if (cli->next[0] == '\0' && of_job)
+        of_job_command(cli, cmd, args, cli->next);
+    else if (cli->next[0] == '\0' && cli->book != NULL)
+        firm_or_jobs(cli, cli->next);
+    if (cli->next[0] != '\0')
+        printf("%s %s\n", mf_cli_word(cli, "label.next"), cli->next);
+}

@@ -1,0 +1,59 @@
+/* stage.h - where a job stands, and what the office must not forget of it. */
+#ifndef MF_CLI_STAGE_H
+#define MF_CLI_STAGE_H
+
+#include "cli/cli.h"
+
+typedef enum mf_stage {
+    MF_STAGE_OUTSIDE,   /* not under the rule */
+    MF_STAGE_PREPARING, /* demo may not start yet */
+    MF_STAGE_WORKING,   /* demo may start, the signs may not come down */
+    MF_STAGE_VERIFIED,  /* the signs may come down, not completed */
+    MF_STAGE_COMPLETED, /* completed, something is still to be handed over */
+    MF_STAGE_CLOSED,    /* everybody was given what is due to them */
+    MF_STAGE_COUNT
+} mf_stage;
+
+/* "outside", "preparing", "working", "verified", "completed", "closed". */
+const char *mf_stage_name(mf_stage stage);
+/* MF_STAGE_COUNT when there is none of that name. */
+mf_stage mf_stage_named(const char *name);
+mf_stage mf_stage_of(const mf_job *job, mf_day today);
+
+/* How many findings of a gate are lacking: those on the steps of the lists, which
+ * are the crew's business, and the others, which are the office's. */
+typedef struct mf_lack {
+    size_t crew, office;
+    char first[48]; /* requirement of the first that is the office's, else the crew's */
+} mf_lack;
+mf_lack mf_lacking(const mf_job *job, mf_gate gate, const char *area, mf_day today);
+
+/* One thing with a day. */
+typedef enum mf_due_what {
+    MF_DUE_OFFICE,     /* papers and people before demo starts */
+    MF_DUE_CREW,       /* containment before demo starts */
+    MF_DUE_SIGNS,      /* cleaning and verification before the work ends */
+    MF_DUE_COMPLETE,   /* the planned end has come, nobody said completed */
+    MF_DUE_CERTIFY,    /* the certified renovator's statement */
+    MF_DUE_HANDOVER,   /* the records to owner and occupants */
+    MF_DUE_CERTIFICATE /* a certificate runs out */
+} mf_due_what;
+
+typedef struct mf_due_row {
+    mf_due_what what;
+    mf_day day;
+    char job[48];     /* "" = of the firm */
+    char who[48];     /* person id, or "office" */
+    size_t n;         /* how many things are lacking */
+    char subject[96]; /* certificate: its number; else the first requirement lacking */
+} mf_due_row;
+
+/* Ids of the words of a row: "due.office" and so on. */
+const char *mf_due_words_id(mf_due_what what);
+/* Appends the rows of one job, at most cap in all; returns the new count. */
+size_t mf_due_of_job(const mf_job *job, mf_day today, mf_due_row *rows, size_t n, size_t cap);
+/* The same for the certificates of the firm that run out within the days given. */
+size_t mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_row *rows, size_t n,
+                      size_t cap);
+
+#endif

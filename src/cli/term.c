@@ -1,0 +1,174 @@
+/* Raw single keys by termios. Signals that would end the program are held back
+ * while the terminal is ours, so that it can be given back first. */
+#include "cli/term.h"
+
+#include "base/fail.h"
+
+#include <ctype.h>
+#include <errno.h>
+#include <poll.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { CTRL_C = 3, CTRL_D = 4, BACKSPACE = 8, CTRL_U = 21, ESCAPE = 27, DELETE = 127 };
+
+static void held(sigset_t *set)
+{
+    sigemptyset(set);
+    sigaddset(set, SIGTERM);
+    sigaddset(set, SIGHUP);
+}
+
+static bool asked_to_end(void)
+{
+    sigset_t set;
+    return sigpending(&set) == 0 &&
+           (sigismember(&set, SIGTERM) == 1 || sigismember(&set, SIGHUP) == 1);
+}
+
+mf_status mf_term_check(const char *instead, mf_err *err)
+{
+    if (isatty(STDIN_FILENO) && isatty(STDOUT_FILENO))
+        return MF_OK;
+    return mf_fail(err, MF_USAGE, "walk", "it asks a person at a terminal, and here is none", "",
+                   instead);
+}
+
+mf_status mf_term_open(mf_term *term, mf_err *err)
+{
+    sigset_t hold;
+    const char *name = getenv("TERM");
+    memset(term, 0, sizeof *term);
+    if (tcgetattr(STDIN_FILENO, &term->before) != 0)
+        return mf_fail(err, MF_SYSTEM, "terminal", "its settings cannot be read", "",
+                       "try another terminal");
+    struct termios raw = term->before;
+    raw.c_lflag &= (tcflag_t) ~(ICANON | ECHO | ISIG | IEXTEN);
+    raw.c_iflag &= (tcflag_t) ~(IXON);
+    raw.c_cc[VMIN] = 1;
+    raw.c_cc[VTIME] = 0;
+    tcsetattr(STDIN_FILENO, TCSAFLUSH, &raw);
+    held(&hold);
+    sigprocmask(SIG_BLOCK, &hold, &term->signals_before);
+    term->open = true;
+    term->plain = name == NULL || name[0] == '\0' || strcmp(name, "dumb") == 0;
+    if (!term->plain)
+        fputs("\033[?1049h", stdout); /* the other screen: what was on this one comes back */
+    return MF_OK;
+}
+
+void mf_term_close(mf_term *term)
+{
+    if (!term->open)
+        return;
+    term->open = false;
+    fputs(term->plain ? "\n" : "\033[?1049l", stdout);
+    fflush(stdout);
+    tcsetattr(STDIN_FILENO, TCSAFLUSH, &term->before);
+    sigprocmask(SIG_SETMASK, &term->signals_before, NULL);
+}
+
+/* One byte, or MF_KEY_NONE, or MF_KEY_LEAVE. */
+static int read_byte(int milliseconds)
+{
+    struct pollfd ready = {.fd = STDIN_FILENO, .events = POLLIN};
+    unsigned char byte;
+    int n = poll(&ready, 1, milliseconds);
+    if (asked_to_end())
+        return MF_KEY_LEAVE;
+    if (n == 0 || (n < 0 && errno == EINTR))
+        return MF_KEY_NONE;
+    return n > 0 && read(STDIN_FILENO, &byte, 1) == 1 ? byte : MF_KEY_LEAVE;
+}
+
+/* An arrow and the like arrives as Escape and more in one go: one key, not many. */
+static void drop_sequence(void)
+{
+    while (read_byte(30) >= 0)
+        ;
+}
+
+/* A held-back signal does not wake poll: look once a second. */
+static int wait_byte(int seconds)
+{
+    int byte;
+    fflush(stdout);
+    for (int waited = 0; (byte = read_byte(1000)) == MF_KEY_NONE;)
+        if (seconds >= 0 && ++waited >= seconds)
+            break;
+    return byte;
+}
+
+int mf_term_key(mf_term *term, int seconds)
+{
+    (void)term;
+    int byte = wait_byte(seconds);
+    if (byte == CTRL_C || byte == CTRL_D)
+        return MF_KEY_LEAVE;
+    if (byte == ESCAPE)
+        drop_sequence();
+    return byte >= 0 && byte < 128 ? tolower(byte) : byte;
+}
+
+void mf_term_page(const mf_term *term)
+{
+    fputs(term->plain ? "\n\n" : "\033[H\033[2J", stdout);
+}
+
+void mf_term_bold(const mf_term *term, const char *text)
+{
+    const char *no = getenv("NO_COLOR");
+    bool bold = !term->plain && (no == NULL || no[0] == '\0');
+    printf("%s%s%s", bold ? "\033[1m" : "", text, bold ? "\033[0m" : "");
+}
+
+/* ---- a line of typing ------------------------------------------------------------- */
+
+static size_t last_letter(const char *text, size_t len)
+{
+    while (len > 0 && ((unsigned char)text[len - 1] & 0xC0) == 0x80)
+        len--;
+    return len > 0 ? len - 1 : 0;
+}
+
+static size_t rub_out(char *out, size_t len)
+{
+    if (len > 0)
+        fputs("\b \b", stdout);
+    len = last_letter(out, len);
+    out[len] = '\0';
+    return len;
+}
+
+mf_typed mf_term_line(mf_term *term, const char *prompt, char *out, size_t size)
+{
+    size_t len = 0;
+    (void)term;
+    printf("%s ", prompt);
+    out[0] = '\0';
+    for (;;) {
+        int byte = wait_byte(-1);
+        if (byte == '\r' || byte == '\n')
+            break;
+        if (byte == ESCAPE)
+            drop_sequence();
+        if (byte == ESCAPE)
+            return MF_TYPED_BACK;
+        if (byte == CTRL_C || byte == CTRL_D || byte == MF_KEY_LEAVE)
+            return MF_TYPED_LEAVE;
+        if (byte == BACKSPACE || byte == DELETE) {
+            len = rub_out(out, len);
+        } else if (byte == CTRL_U) {
+            while (len > 0)
+                len = rub_out(out, len);
+        } else if (byte >= ' ' && len + 1 < size) {
+            out[len++] = (char)byte;
+            out[len] = '\0';
+            putchar(byte);
+        }
+    }
+    putchar('\n');
+    return MF_TYPED_LINE;
+}

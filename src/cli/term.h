@@ -1,0 +1,42 @@
+/* term.h - the terminal a person sits at: single keys, one screen at a time, one
+ * line of typing. Escape sequences only, no library: a screen is written whole and
+ * only when something changed, which a slow link can carry. */
+#ifndef MF_CLI_TERM_H
+#define MF_CLI_TERM_H
+
+#include "cli/cli.h"
+
+#include <signal.h>
+#include <termios.h>
+
+typedef struct mf_term {
+    bool open;
+    bool plain; /* TERM=dumb: no escape sequences, one screen below the other */
+    struct termios before;
+    sigset_t signals_before;
+} mf_term;
+
+enum {
+    MF_KEY_NONE = -1, /* nothing was pressed in time */
+    MF_KEY_LEAVE = -2 /* q, Ctrl-C, Ctrl-D, a hang-up or a request to end */
+};
+
+/* MF_USAGE when input or output is no terminal; instead names the command that
+ * does the same without one. */
+mf_status mf_term_check(const char *instead, mf_err *err);
+/* Takes the terminal, after a check. */
+mf_status mf_term_open(mf_term *term, mf_err *err);
+/* Gives it back as it was. Harmless when it is not open. */
+void mf_term_close(mf_term *term);
+
+/* A key in lower case; MF_KEY_NONE after seconds (< 0 = wait for ever). */
+int mf_term_key(mf_term *term, int seconds);
+/* A new empty screen; what is printed to stdout then stands on it. */
+void mf_term_page(const mf_term *term);
+/* Text in bold where the terminal can and NO_COLOR is not set. */
+void mf_term_bold(const mf_term *term, const char *text);
+/* Lets a person type one line of UTF-8 after a prompt. An empty line is a line. */
+typedef enum mf_typed { MF_TYPED_BACK /* Escape */, MF_TYPED_LEAVE, MF_TYPED_LINE } mf_typed;
+mf_typed mf_term_line(mf_term *term, const char *prompt, char *out, size_t size);
+
+#endif

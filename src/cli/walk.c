@@ -1,0 +1,262 @@
+/* What the walks share; see walk.h. */
+#include "cli/walk.h"
+
+#include "base/fail.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+const char *mf_walk_word(const mf_walk *walk, const char *id)
+{
+    return mf_cli_word(walk->cli, id);
+}
+
+/* ---- the screen ------------------------------------------------------------------ */
+
+static size_t count_lacking(const mf_walk *walk)
+{
+    size_t lacking = 0;
+    mf_audit_ask question = {walk->job, walk->cli->today, 1u << walk->gate, walk->area};
+    size_t n = mf_audit(&question, NULL, 0);
+    mf_finding *found = calloc(n + 1, sizeof *found);
+    if (found == NULL)
+        return 1; /* without memory the gate is shut */
+    mf_audit(&question, found, n);
+    for (size_t i = 0; i < n; i++)
+        lacking += found[i].verdict == MF_LACKING;
+    free(found);
+    return lacking;
+}
+
+void mf_walk_head(mf_walk *walk, const char *left)
+{
+    char id[48], day[MF_DAY_TEXT], time[MF_MINUTE_TEXT], line[160];
+    const mf_area *area = mf_job_area(walk->job, walk->area);
+    size_t lacking = count_lacking(walk);
+    walk->gate_open = lacking == 0;
+    mf_cli_clock(walk->cli);
+    mf_day_text(walk->cli->today, day);
+    mf_minute_text(walk->cli->minute, time);
+    mf_term_page(&walk->term);
+    snprintf(line, sizeof line, "%s  %s  %.40s", walk->job_id, walk->area,
+             area == NULL ? "" : area->place);
+    mf_cli_pad(line, 62);
+    printf("%s %s\n", day, time);
+    snprintf(id, sizeof id, "gate.%s", mf_gate_name(walk->gate));
+    printf("%s  ", mf_walk_word(walk, id));
+    mf_term_bold(&walk->term, mf_walk_word(walk, walk->gate_open ? "word.yes" : "word.no"));
+    if (!walk->gate_open)
+        printf("  (%s: %zu)", mf_walk_word(walk, "label.lacking"), lacking);
+    printf("\n%s\n------------------------------------------------------------------------------\n",
+           left);
+}
+
+void mf_walk_foot(mf_walk *walk, const char *keys_id)
+{
+    puts("\n------------------------------------------------------------------------------");
+    if (walk->said[0] != '\0')
+        mf_cli_wrap(walk->said, 0, 0);
+    walk->said[0] = '\0';
+    mf_cli_wrap(mf_walk_word(walk, keys_id), 0, 0);
+}
+
+int mf_walk_menu(mf_walk *walk, const char *title, const char *const *lines, int n,
+                 const char *none_id)
+{
+    n = n < MF_WALK_MENU ? n : MF_WALK_MENU;
+    for (;;) {
+        mf_term_page(&walk->term);
+        printf("%s\n\n", title);
+        for (int i = 0; i < n; i++)
+            printf("  %d  %s\n", i + 1, lines[i]);
+        if (none_id != NULL)
+            printf("  0  %s\n", mf_walk_word(walk, none_id));
+        printf("\n%s\n", mf_walk_word(walk, "walk.keys-menu"));
+        int key = mf_term_key(&walk->term, -1);
+        if (key == 'q' || key == MF_KEY_LEAVE)
+            return MF_KEY_LEAVE;
+        if (key >= '1' && key < '1' + n)
+            return key - '1';
+        if (key == '0' && none_id != NULL)
+            return -1;
+    }
+}
+
+/* ---- people ---------------------------------------------------------------------- */
+
+typedef struct people {
+    const char *id[MF_WALK_MENU], *line[MF_WALK_MENU];
+    char text[MF_WALK_MENU][96];
+    int n;
+} people;
+
+static bool certified(const mf_walk *walk, const char *person)
+{
+    return mf_certified(walk->job, person, MF_DISC_RENOVATOR, walk->cli->today, NULL) != NULL;
+}
+
+static void add_person(const mf_walk *walk, people *out, const char *id, bool renovators)
+{
+    bool is_one = certified(walk, id);
+    const mf_person *person = mf_job_person(walk->job, id);
+    if (out->n == MF_WALK_MENU || person == NULL || (renovators && !is_one))
+        return;
+    for (int i = 0; i < out->n; i++)
+        if (strcmp(out->id[i], id) == 0)
+            return;
+    snprintf(out->text[out->n], sizeof out->text[0], "%s  %.50s%s%s", id, person->name,
+             is_one ? ", " : "", is_one ? mf_walk_word(walk, "walk.is-renovator") : "");
+    out->line[out->n] = out->text[out->n];
+    out->id[out->n++] = person->id;
+}
+
+/* Who holds the keyboard first, then who is assigned, then the rest of the firm. */
+static void list_people(const mf_walk *walk, people *out, bool renovators)
+{
+    out->n = 0;
+    add_person(walk, out, walk->cli->who, renovators);
+    for (size_t i = 0; i < walk->job->n_assignment; i++)
+        add_person(walk, out, walk->job->assignment[i].person, renovators);
+    for (size_t i = 0; i < walk->job->n_person; i++)
+        add_person(walk, out, walk->job->person[i].id, renovators);
+}
+
+/* Chooses one into id; "" for none. */
+static bool choose(mf_walk *walk, bool renovators, const char *title_id, const char *none_id,
+                   char id[MF_WALK_ID])
+{
+    people found;
+    list_people(walk, &found, renovators);
+    int i = mf_walk_menu(walk, mf_walk_word(walk, title_id), found.line, found.n, none_id);
+    if (i == MF_KEY_LEAVE)
+        return false;
+    snprintf(id, MF_WALK_ID, "%s", i < 0 ? "" : found.id[i]);
+    return true;
+}
+
+bool mf_walk_who(mf_walk *walk, bool renovator_only)
+{
+    if (!renovator_only && !choose(walk, false, "walk.ask-person", NULL, walk->person))
+        return false;
+    /* A renovator who does it with his or her own hands is there. */
+    bool same = !renovator_only && certified(walk, walk->person);
+    if (same)
+        snprintf(walk->renovator, sizeof walk->renovator, "%s", walk->person);
+    else if (!choose(walk, true, renovator_only ? "walk.ask-verifier" : "walk.ask-renovator",
+                     "walk.none-here", walk->renovator))
+        return false;
+    return true;
+}
+
+/* ---- beginning and end ------------------------------------------------------------- */
+
+mf_status mf_walk_reload(mf_walk *walk, mf_err *err)
+{
+    mf_job *fresh = NULL;
+    mf_status status = mf_cli_job(walk->cli, walk->job_id, &fresh, err);
+    if (status != MF_OK)
+        return status;
+    mf_book_job_free(walk->job);
+    walk->job = fresh;
+    return MF_OK;
+}
+
+/* The area of --area, the only one, or the one chosen. */
+static mf_status choose_area(mf_walk *walk, const char *wanted, mf_err *err)
+{
+    const char *lines[MF_WALK_MENU];
+    char text[MF_WALK_MENU][96];
+    int n = 0, i = 0;
+    const mf_job *job = walk->job;
+    if (wanted != NULL && mf_job_area(job, wanted) == NULL)
+        return mf_failf(err, MF_INPUT, "--area", "", "see \"area list\"",
+                        "there is no work area %s", wanted);
+    if (job->n_area == 0)
+        return mf_fail(err, MF_INPUT, walk->job_id, "the job has no work area yet", "",
+                       "add one: mistfold area add");
+    for (; n < MF_WALK_MENU && (size_t)n < job->n_area; n++) {
+        snprintf(text[n], sizeof text[n], "%s  %.60s", job->area[n].id, job->area[n].place);
+        lines[n] = text[n];
+    }
+    if (wanted == NULL && n > 1)
+        i = mf_walk_menu(walk, mf_walk_word(walk, "walk.ask-area"), lines, n, NULL);
+    if (i == MF_KEY_LEAVE)
+        return MF_NO; /* left before it began */
+    snprintf(walk->area, sizeof walk->area, "%s", wanted != NULL ? wanted : job->area[i].id);
+    return MF_OK;
+}
+
+mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
+                       mf_gate gate, const char *instead, mf_err *err)
+{
+    mf_now now;
+    memset(walk, 0, sizeof *walk);
+    walk->cli = cli;
+    walk->cmd = cmd;
+    walk->gate = gate;
+    snprintf(walk->job_id, sizeof walk->job_id, "%s", args->word[0]);
+    mf_status status = mf_term_check(instead, err);
+    if (status == MF_OK)
+        status = mf_cli_now(cli, &now, err);
+    if (status == MF_OK)
+        status = mf_walk_reload(walk, err);
+    if (status == MF_OK)
+        status = mf_term_open(&walk->term, err);
+    if (status == MF_OK)
+        status = choose_area(walk, mf_args_value(args, "area"), err);
+    cli->walking = true;
+    return status;
+}
+
+mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err)
+{
+    bool was_open = walk->term.open;
+    mf_term_close(&walk->term);
+    walk->cli->walking = false;
+    if (status == MF_NO) /* left */
+        status = MF_OK;
+    if (status == MF_OK && was_open) {
+        printf("%s: %d\n", mf_walk_word(walk, "walk.logged"), walk->logged);
+        mf_cli_wrap(mf_walk_word(walk, "walk.resume"), 0, 0);
+        if (walk->job != NULL && walk->area[0] != '\0') {
+            char id[48];
+            snprintf(id, sizeof id, "gate.%s", mf_gate_name(walk->gate));
+            printf("%s  %s\n", mf_walk_word(walk, id),
+                   mf_walk_word(walk, count_lacking(walk) == 0 ? "word.yes" : "word.no"));
+        }
+    }
+    mf_book_job_free(walk->job);
+    walk->job = NULL;
+    return status == MF_OK ? MF_OK : mf_cli_fail(err);
+}
+
+/* ---- one entry ----------------------------------------------------------------------- */
+
+void mf_walk_entry_begin(mf_walk *walk, mf_walk_entry *entry)
+{
+    memset(entry, 0, sizeof *entry);
+    mf_cli_clock(walk->cli); /* the time of the answer, not of the start of the walk */
+    mf_day_text(walk->cli->today, entry->day);
+    mf_minute_text(walk->cli->minute, entry->time);
+    entry->args.word[0] = walk->job_id;
+    entry->args.n_words = 1;
+    mf_args_put(&entry->args, "area", walk->area);
+    mf_args_put(&entry->args, "on", entry->day);
+    mf_args_put(&entry->args, "time", entry->time);
+}
+
+mf_status mf_walk_logged(mf_walk *walk, mf_status status, const char *what, mf_err *err)
+{
+    if (status == MF_SYSTEM)
+        return status;
+    if (status != MF_OK) {
+        snprintf(walk->said, sizeof walk->said, "%s %.200s; %.200s",
+                 mf_walk_word(walk, "walk.refused"), err->what, err->mend);
+        memset(err, 0, sizeof *err);
+        return MF_OK;
+    }
+    walk->logged++;
+    snprintf(walk->said, sizeof walk->said, "%s %s", mf_walk_word(walk, "walk.kept"), what);
+    return mf_walk_reload(walk, err);
+}

@@ -1,0 +1,61 @@
+/* walk.h - what the walks share: the people, the head of every screen with the
+ * answer of the gate, menus. Each answer of a walk is an entry at once, so a walk
+ * can be left at any key and goes on where the book says it stands. */
+#ifndef MF_CLI_WALK_H
+#define MF_CLI_WALK_H
+
+#include "cli/term.h"
+
+enum { MF_WALK_ID = 48, MF_WALK_MENU = 9, MF_WALK_LINE = 300 };
+
+typedef struct mf_walk {
+    mf_cli *cli;
+    const mf_cmd *cmd;
+    mf_term term;
+    mf_job *job; /* loaded anew after each entry: keep ids, not pointers into it */
+    mf_gate gate;
+    char job_id[MF_WALK_ID], area[MF_WALK_ID];
+    char person[MF_WALK_ID], renovator[MF_WALK_ID]; /* renovator "" = none is here */
+    char said[640];                                 /* what came of the last key */
+    char photo[MF_WALK_LINE];                               /* goes with the next answer */
+    bool gate_open;
+    int logged; /* entries made in this walk */
+} mf_walk;
+
+/* Opens terminal, book and job, and asks for the work area where there are
+ * several. instead is the command for use without a terminal. */
+mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
+                       mf_gate gate, const char *instead, mf_err *err);
+/* Closes all of it; when status is MF_OK says what was logged and what is next. */
+mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err);
+
+/* Asks who does the work and which certified renovator is there (or, for
+ * verification, who the certified renovator is). False = left. */
+bool mf_walk_who(mf_walk *walk, bool renovator_only);
+
+/* Loads the job anew and asks the gate. */
+mf_status mf_walk_reload(mf_walk *walk, mf_err *err);
+
+/* The first three lines of a screen: job, area, person, time; the gate's answer;
+ * what is left, which is printed by the caller's text. */
+void mf_walk_head(mf_walk *walk, const char *left);
+/* The last lines: what came of the last key, then the keys of this screen. */
+void mf_walk_foot(mf_walk *walk, const char *keys_id);
+
+const char *mf_walk_word(const mf_walk *walk, const char *id);
+/* Begins the options of an entry of this walk: job, area, day and time of now. */
+typedef struct mf_walk_entry {
+    mf_args args;
+    char day[MF_DAY_TEXT], time[MF_MINUTE_TEXT];
+} mf_walk_entry;
+void mf_walk_entry_begin(mf_walk *walk, mf_walk_entry *entry);
+/* Takes what a mf_log_ call came to: a refusal is shown on the next screen and
+ * the walk goes on; a failure of the book ends it. Loads the job anew. */
+mf_status mf_walk_logged(mf_walk *walk, mf_status status, const char *what, mf_err *err);
+
+/* A menu of at most nine lines, keys 1 to 9, and 0 for none_id unless it is NULL.
+ * Returns the index, -1 for none, MF_KEY_LEAVE. */
+int mf_walk_menu(mf_walk *walk, const char *title, const char *const *lines, int n,
+                 const char *none_id);
+
+#endif
