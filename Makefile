@@ -33,8 +33,8 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 
 # What the build, the demo and the tests need beyond a bare Debian.
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libssl-dev \
-              libjansson-dev libutf8proc-dev fonts-liberation2
-DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf python3 mandoc libharfbuzz-bin fonts-liberation
+              libjansson-dev libutf8proc-dev libzip-dev fonts-liberation2
+DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf python3 mandoc libharfbuzz-bin unzip fonts-liberation
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
 .PHONY: all lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
@@ -94,7 +94,7 @@ $(B)/$(SO): $(LIB_OBJ)
 
 $(B)/mistfold: $(CLI_OBJ) $(B)/libmistfold.a
 	@echo "  LD $@"
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS) -lzip
 
 # --- tests ----------------------------------------------------------------
 $(B)/tests/%.o: tests/%.c

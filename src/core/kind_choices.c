@@ -28,3 +28,4 @@ const char *const mf_choices_event[] = {"look-clean", "look-dirty", "wet-match",
                                         "recleaned",  "seen-dry",   "dry-wipe",  NULL};
 const char *const mf_choices_cloth[] = {"none", "new", "fresh-fold", NULL};
 const char *const mf_choices_dust[] = {"floor", "sill", "trough", NULL};
+const char *const mf_choices_media[] = {"jpeg", "png", "pdf", NULL};

@@ -27,5 +27,6 @@ extern const char *const mf_choices_method[];
 extern const char *const mf_choices_event[];
 extern const char *const mf_choices_cloth[];
 extern const char *const mf_choices_dust[];
+extern const char *const mf_choices_media[];
 
 #endif
