@@ -127,7 +127,7 @@ demo: all
 
 # --- checks of the source -----------------------------------------------------
 lint: deps-lint $(GEN_SRC)
-	@sh src/gen/lint.sh "$(MF_CPP)"
+	@sh src/gen/lint.sh
 
 format:
 	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h')

@@ -2,6 +2,7 @@
 #include "base/fail.h"
 #include "cli/json.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -28,6 +29,7 @@ static void print_finding(const mf_cli *cli, const mf_finding *finding)
 {
     static const char *const marks[] = {"ok", "NO", "! ", "- "};
     const mf_requirement *req = finding->requirement;
+    assert(req != NULL); /* audit.h: every finding names its requirement */
     char why[1024];
     const char *words = mf_words2(cli->lang, "req", req->id);
     const char *next = mf_words2(cli->lang, "next", req->id);
@@ -163,8 +165,8 @@ static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job
     } else {
         print_question(cli, job->id, gate, area, day,
                        mf_cli_word(cli, found.yes ? "word.yes" : "word.no"));
-        if (gate == MF_GATE_RULE)
-            rule_covers(job, cli, true);
+        if (gate == MF_GATE_RULE || !rule_covers(job, cli, false))
+            rule_covers(job, cli, true); /* a yes for want of a rule must say so */
         print_text(cli, &found, args);
     }
     free(found.findings);
