@@ -38,7 +38,8 @@ DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf python3 mandoc li
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
 .PHONY: all lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
-        valgrind help format check-run
+        valgrind help format check-run \
+        torture torture-run bench bench-run
 # V=1 shows the commands.
 ifndef V
 Q := @
@@ -56,6 +57,8 @@ help:
 	@echo "make check      build and run all tests"
 	@echo "make sanitize   all tests under AddressSanitizer and UBSan"
 	@echo "make valgrind   all tests under valgrind"
+	@echo "make torture    tests that take long: kills, changes, faults by the thousand"
+	@echo "make bench      what a book of 100,000 jobs costs against one of 10"
 	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
 	@echo "make install    PREFIX=/usr/local DESTDIR= ; make uninstall takes it away"
 	@echo "make deps       install the missing Debian packages (says which)"
@@ -120,6 +123,15 @@ sanitize asan: deps-test
 valgrind: deps-lint
 	@$(MAKE) --no-print-directory VARIANT=release check-run \
 	    RUN_UNDER="valgrind -q --error-exitcode=99 --leak-check=full --child-silent-after-fork=yes"
+
+# The tests that try the same thing very often: a thousand kills, ten thousand
+# changes, every allocation and system call, two times ten thousand entries.
+TORTURE := merge crash hands tamper faults cut
+torture: deps-test
+	@$(MAKE) --no-print-directory torture-run
+torture-run: $(B)/mistfold $(TORTURE:%=$(B)/tests/book/test_%)
+	@MF_TORTURE=1 MISTFOLD=$(CURDIR)/$(B)/mistfold MF_BUILD=$(CURDIR)/$(B) \
+	    sh tests/run.sh $(TORTURE:%=$(B)/tests/book/test_%)
 
 # --- the demo ---------------------------------------------------------------
 demo: all
