@@ -17,7 +17,7 @@ MF_CPP   := -Iinclude -Isrc -I$(G) -D_POSIX_C_SOURCE=200809L \
 MF_C     := -std=c11 -fPIC -fvisibility=hidden $(MF_WARN)
 LIBS     := -lsqlite3 -lhpdf -lpng -lcrypto -ljansson -lutf8proc -lm
 # Of the program alone, not of the library.
-CLI_LIBS := -lxlsxwriter
+CLI_LIBS := -lxlsxwriter -lzip
 
 ROOMS    := base core book paper seal words
 LIB_SRC  := $(sort $(foreach r,$(ROOMS),$(wildcard src/$(r)/*.c)))
@@ -35,12 +35,12 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 
 # What the build, the demo and the tests need beyond a bare Debian.
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libssl-dev \
-              libjansson-dev libutf8proc-dev libxlsxwriter-dev fonts-liberation2
-DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf python3 mandoc libharfbuzz-bin fonts-liberation
+              libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev fonts-liberation2
+DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf python3 mandoc libharfbuzz-bin unzip fonts-liberation
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
 .PHONY: all man lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
-        valgrind help format check-run
+        valgrind help format check-run torture torture-run bench bench-run
 # V=1 shows the commands.
 ifndef V
 Q := @
@@ -58,6 +58,8 @@ help:
 	@echo "make check      build and run all tests"
 	@echo "make sanitize   all tests under AddressSanitizer and UBSan"
 	@echo "make valgrind   all tests under valgrind"
+	@echo "make torture    tests that take long: kills, changes, faults by the thousand"
+	@echo "make bench      what a book of 100,000 jobs costs against one of 10"
 	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
 	@echo "make install    PREFIX=/usr/local DESTDIR= ; make uninstall takes it away"
 	@echo "make man        the manual pages in build/man/"
@@ -133,6 +135,15 @@ sanitize asan: deps-test
 valgrind: deps-lint
 	@$(MAKE) --no-print-directory VARIANT=release check-run \
 	    RUN_UNDER="valgrind -q --error-exitcode=99 --leak-check=full --child-silent-after-fork=yes"
+
+# The tests that try the same thing very often: a thousand kills, ten thousand
+# changes, every allocation and system call, two times ten thousand entries.
+TORTURE := merge crash hands tamper faults cut
+torture: deps-test
+	@$(MAKE) --no-print-directory torture-run
+torture-run: $(B)/mistfold $(TORTURE:%=$(B)/tests/book/test_%)
+	@MF_TORTURE=1 MISTFOLD=$(CURDIR)/$(B)/mistfold MF_BUILD=$(CURDIR)/$(B) \
+	    sh tests/run.sh $(TORTURE:%=$(B)/tests/book/test_%)
 
 # --- the demo ---------------------------------------------------------------
 demo: all

@@ -119,23 +119,107 @@ MF_API mf_status mf_book_find(mf_book *book, const char *text, mf_job_fn *fn, vo
 #define MF_HASH_HEX 65
 MF_API mf_status mf_book_head(mf_book *book, char out[MF_HASH_HEX], mf_err *err);
 
+/* ---- attachments ---------------------------------------------------------------------- */
+
+#define MF_ATTACH_MAX ((size_t)16 * 1024 * 1024) /* bytes of one attachment */
+
+typedef struct mf_attach_ask {
+    const char *job;   /* "" = the firm is not a job: attachments belong to one */
+    const char *about; /* the entry it belongs to; "" = the job as a whole */
+    const void *bytes;
+    size_t len;
+    const char *name; /* of the file; folders before it are left out */
+    const char *note; /* may be "" */
+} mf_attach_ask;
+
+/* Keeps a file in the book under its SHA-256 and logs an entry that names it. The
+ * same bytes are stored once. Refuses (MF_INPUT) what is empty, longer than
+ * MF_ATTACH_MAX, by its content no whole JPEG, PNG or PDF, or attached to this
+ * already. sha256 (may be NULL) takes the name. */
+MF_API mf_status mf_book_attach(mf_book *book, const mf_attach_ask *ask, const mf_now *now,
+                                char id[MF_ENTRY_ID], char sha256[MF_HASH_HEX], mf_err *err);
+
+/* The bytes of an attachment, which the caller frees, as they came in: MF_SYSTEM
+ * when they do not give their SHA-256 any more, MF_INPUT when there are none. */
+MF_API mf_status mf_book_attached(mf_book *book, const char *sha256, mf_bytes *out, mf_err *err);
+
 /* ---- proving --------------------------------------------------------------------- */
 
+/* Told now and then by what takes long; what is an id such as "entries". */
+typedef void mf_progress_fn(const char *what, int64_t done, int64_t total, void *data);
+/* Who watches; all zero = nobody. note is told lines worth reading. */
+typedef struct mf_watch {
+    mf_progress_fn *progress;
+    void (*note)(const char *line, void *data);
+    void *data;
+} mf_watch;
+
 typedef struct mf_book_report {
-    int64_t entries, devices;
-    int64_t faults;  /* entries or derived rows that are not what they should be */
-    char first[320]; /* the first fault in words: entry, field, what */
+    int64_t entries, devices; /* checked now */
+    int64_t faults;           /* entries or derived rows that are not what they should be */
+    char first[320];          /* the first fault in words: entry, field, what */
     char head[MF_HASH_HEX];
-    int64_t unknown; /* entries of kinds this version does not know: kept, in no table */
+    int64_t unknown;  /* entries of kinds this version does not know: kept, in no table */
+    int64_t contents; /* attachments whose bytes were hashed */
+    int64_t earlier;  /* mf_book_check_job: entries not read now, checked at an earlier time */
 } mf_book_report;
 
-/* Recomputes every hash and chain and compares the derived tables with a fresh
- * fold of the journal. MF_OK = unaltered, MF_NO = faults (out and err say
- * which), MF_SYSTEM = could not be read. */
+/* Recomputes every hash and chain, compares every derived row with what the
+ * journal gives and hashes every attachment. MF_OK = unaltered, MF_NO = faults
+ * (out and err say which), MF_SYSTEM = could not be read. */
 MF_API mf_status mf_book_check(mf_book *book, mf_book_report *out, mf_err *err);
+
+/* As mf_book_check, watched, and compared with what was noted at an earlier time:
+ * against is a text with one head (mf_book_head) a line, or lines "device seq
+ * hash" (mf_book_heads), # begins a comment; NULL = nothing. A chain that was
+ * rebuilt with right hashes is found by this alone. A head is looked for among
+ * those the book had as its entries came in; MF_INPUT when against is no such text. */
+MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const mf_watch *watch,
+                                       mf_book_report *out, mf_err *err);
+
+/* The check before an answer about one job, whose cost does not grow with the
+ * book: the schema, all entries of the job and of the firm with their derived rows
+ * and attachments, and all entries that no earlier check has seen. Entries of other
+ * jobs that were checked before are not read again (out->earlier): only
+ * mf_book_check does that. Remembers how far it came. */
+MF_API mf_status mf_book_check_job(mf_book *book, const char *job, mf_book_report *out,
+                                   mf_err *err);
+
+/* The last entry of every device, for mf_book_check_against. */
+typedef bool mf_head_fn(const char *device, int64_t seq, const char *hash, void *data);
+MF_API mf_status mf_book_heads(mf_book *book, mf_head_fn *fn, void *data, mf_err *err);
 
 /* Drops the derived tables and builds them anew from the journal. */
 MF_API mf_status mf_book_rebuild(mf_book *book, mf_err *err);
+
+/* ---- copies of the book -------------------------------------------------------------- */
+
+/* Writes a whole copy to path (which must not exist; mode 0600) while the book may
+ * be in use. The copy is the same book: it must not be gone on with beside it. */
+MF_API mf_status mf_book_backup(mf_book *book, const char *path, const mf_watch *watch,
+                                mf_err *err);
+
+/* A copy to be taken along on another device, which continues a chain of its own:
+ * device as for mf_book_new, and no device of this book. */
+MF_API mf_status mf_book_copy(mf_book *book, const char *path, const char *device,
+                              const mf_watch *watch, mf_err *err);
+
+typedef struct mf_merge_report {
+    int64_t read;           /* entries of the other book */
+    int64_t added;          /* of them not here before */
+    int64_t contents;       /* attachments added */
+    int64_t contradictions; /* entries with corrections that contradict each other */
+    int64_t doubles;        /* added entries whose id another entry has too */
+} mf_merge_report;
+
+/* Takes over every entry and attachment of the book at path that is not here
+ * yet, all or nothing. Which tables come of it depends on the set of entries
+ * alone, not on the order of merges. The other book is not changed. Refuses
+ * (MF_INPUT) another book that was altered, or that says something else in an
+ * entry which is here: nothing that was logged is rewritten. watch->note is told
+ * every contradiction and double. */
+MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_watch *watch,
+                               mf_merge_report *out, mf_err *err);
 
 /* ---- intake of an XRF export --------------------------------------------------------- */
 

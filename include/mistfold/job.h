@@ -415,6 +415,20 @@ typedef struct mf_sealed {
     mf_day on;
 } mf_sealed;
 
+/* What a file is by its content, not by its name. */
+typedef enum mf_media { MF_MEDIA_JPEG, MF_MEDIA_PNG, MF_MEDIA_PDF } mf_media;
+
+/* A photo, a certificate, a laboratory report: kept as it is under its hash. */
+typedef struct mf_attachment {
+    mf_src src;
+    const char *about;  /* the entry it belongs to, "device/seq"; "" = the job */
+    const char *sha256; /* of its bytes */
+    mf_media media;
+    int64_t size;     /* bytes */
+    const char *name; /* of the file it came from, without folders */
+    const char *note;
+} mf_attachment;
+
 /* A correction: an entry that replaces what an earlier entry says. */
 typedef struct mf_correction {
     mf_src src;           /* src.entry = the correction itself */
@@ -472,6 +486,7 @@ typedef struct mf_job {
     MF_LIST(mf_handover, handover);
     MF_LIST(mf_certification, certification);
     MF_LIST(mf_sealed, sealed);
+    MF_LIST(mf_attachment, attachment);
     MF_LIST(mf_correction, correction);
     MF_LIST(mf_earlier, earlier);
 } mf_job;

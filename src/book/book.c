@@ -3,7 +3,7 @@
 #include "base/file.h"
 #include "base/mem.h"
 #include "book/fold.h"
-#include "book/room.h"
+#include "book/make.h"
 #include "book/schema.h"
 #include "book/tables.h"
 #include <errno.h>
@@ -53,7 +53,7 @@ static mf_status refuse(const char *path, const char *what, const char *why, mf_
                    "name another file with --book, or make a new book");
 }
 
-static mf_status check_file(const char *path, mf_err *err)
+mf_status mf_make_exists(const char *path, mf_err *err)
 {
     struct stat st;
     if (stat(path, &st) != 0 && (errno == ENOENT || errno == ENOTDIR))
@@ -70,7 +70,7 @@ static mf_status check_file(const char *path, mf_err *err)
 }
 
 /* SQLite gives ":memory:" and "" a meaning of their own. */
-static mf_status open_db(mf_db *db, const char *path, mf_err *err)
+mf_status mf_make_open(mf_db *db, const char *path, mf_err *err)
 {
     mf_buf plain = {0};
     mf_buf_printf(&plain, "%s%s", path[0] == '/' ? "" : "./", path);
@@ -79,26 +79,32 @@ static mf_status open_db(mf_db *db, const char *path, mf_err *err)
     return status;
 }
 
-static mf_status check_identity(mf_book *book, int64_t *version, mf_err *err)
+mf_status mf_make_identity(mf_db *db, int64_t *version, mf_err *err)
 {
     int64_t application = 0;
-    mf_status status = mf_db_int(&book->db, "PRAGMA application_id", &application, err);
+    mf_status status = mf_db_int(db, "PRAGMA application_id", &application, err);
     if (status == MF_OK)
-        status = mf_db_int(&book->db, "PRAGMA user_version", version, err);
+        status = mf_db_int(db, "PRAGMA user_version", version, err);
     if (status != MF_OK)
         return status;
     if (application != MF_APPLICATION_ID)
-        return refuse(book->db.name, "this file is no book",
-                      "it is an SQLite file of another program", err);
+        return refuse(db->name, "this file is no book", "it is an SQLite file of another program",
+                      err);
     if (*version > mf_schema_version())
-        return mf_failf(err, MF_INPUT, book->db.name, "", "use a newer version of this program",
+        return mf_failf(err, MF_INPUT, db->name, "", "use a newer version of this program",
                         "the book was written by a newer version (schema %lld, this one knows %d)",
                         (long long)*version, mf_schema_version());
-    if (sqlite3_db_readonly(book->db.handle, "main") == 1)
+    return MF_OK;
+}
+
+static mf_status check_identity(mf_book *book, int64_t *version, mf_err *err)
+{
+    mf_status status = mf_make_identity(&book->db, version, err);
+    if (status == MF_OK && sqlite3_db_readonly(book->db.handle, "main") == 1)
         return mf_fail(err, MF_SYSTEM, book->db.name, "the book cannot be written",
                        "the file is read-only",
                        "give yourself the right to write to it, or copy the book");
-    return MF_OK;
+    return status;
 }
 
 static mf_status migrate(mf_book *book, int from, mf_err *err)
@@ -132,13 +138,13 @@ MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err)
 {
     *out = NULL;
     int64_t version = 0;
-    mf_status status = check_file(path, err);
+    mf_status status = mf_make_exists(path, err);
     if (status != MF_OK)
         return status;
     mf_book *book = calloc(1, sizeof *book);
     if (book == NULL)
         return mf_fail_memory(err);
-    status = open_db(&book->db, path, err);
+    status = mf_make_open(&book->db, path, err);
     if (status == MF_OK)
         status = check_identity(book, &version, err);
     if (status == MF_OK)
@@ -165,7 +171,7 @@ MF_API void mf_book_close(mf_book *book)
 
 /* ---- a new book ---------------------------------------------------------------------------- */
 
-static mf_status choose_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err *err)
+mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err *err)
 {
     if (device == NULL) {
         unsigned int number = 0;
@@ -181,7 +187,7 @@ static mf_status choose_device(char out[MF_DEVICE_MAX + 1], const char *device, 
     return MF_OK;
 }
 
-static mf_status create_file(const char *path, mf_err *err)
+mf_status mf_make_file(const char *path, mf_err *err)
 {
     int fd = open(path, O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600);
     if (fd < 0 && errno == EEXIST)
@@ -209,7 +215,7 @@ static mf_status fill_new(mf_book *book, const char *device, mf_err *err)
     return status;
 }
 
-static void remove_new(const char *path)
+void mf_make_undo(const char *path)
 {
     static const char *const ends[] = {"", "-wal", "-shm", "-journal"};
     for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
@@ -225,12 +231,12 @@ MF_API mf_status mf_book_new(mf_book **out, const char *path, const char *device
 {
     *out = NULL;
     mf_book book = {0};
-    mf_status status = choose_device(book.device, device, err);
+    mf_status status = mf_make_device(book.device, device, err);
     if (status == MF_OK)
-        status = create_file(path, err);
+        status = mf_make_file(path, err);
     if (status != MF_OK)
         return status;
-    status = open_db(&book.db, path, err);
+    status = mf_make_open(&book.db, path, err);
     if (status == MF_OK)
         status = fill_new(&book, book.device, err);
     mf_db_close(&book.db);
@@ -239,6 +245,6 @@ MF_API mf_status mf_book_new(mf_book **out, const char *path, const char *device
     if (status == MF_OK)
         status = mf_book_open(out, path, err);
     if (status != MF_OK)
-        remove_new(path);
+        mf_make_undo(path);
     return status;
 }

@@ -1,7 +1,6 @@
 #include "book/check.h"
 
 #include "base/fail.h"
-#include "book/fold.h"
 #include "book/schema.h"
 #include "book/tables.h"
 #include <stdarg.h>
@@ -26,7 +25,7 @@ void mf_fault_detail(mf_checker *c, const char *entry, const char *format, ...)
 {
     const char *about = strncmp(c->where, "entry ", 6) == 0 ? c->where + 6 : c->where;
     size_t used = strlen(c->out->first);
-    if (c->field_is_named || strcmp(about, entry) != 0)
+    if (c->out->faults == 0 || c->field_is_named || strcmp(about, entry) != 0)
         return;
     c->field_is_named = true;
     va_list args;
@@ -49,40 +48,33 @@ static mf_status check_file(mf_checker *c, mf_err *err)
     return status;
 }
 
-static mf_status make_fresh(mf_checker *c, mf_err *err)
+mf_status mf_checker_begin(mf_checker *c, mf_err *err)
 {
+    int64_t corrections = 0;
+    c->only_tables = true;
     mf_status status = mf_db_open(&c->fresh, ":memory:", "the check", err);
     if (status == MF_OK)
         status = mf_schema_migrate(&c->fresh, 0, err);
-    return status == MF_OK ? mf_tables_make(&c->fresh, err) : status;
+    if (status == MF_OK)
+        status = mf_tables_make(&c->fresh, err);
+    if (status == MF_OK)
+        status = mf_db_exec(&c->fresh, "CREATE TEMP TABLE named (sha256 TEXT PRIMARY KEY)", err);
+    if (status == MF_OK && /* a table that was taken away is told by the check of the schema */
+        mf_db_int(&c->book->db, "SELECT EXISTS (SELECT 1 FROM correction)", &corrections, NULL) ==
+            MF_OK)
+        c->corrected = corrections > 0;
+    return status;
 }
 
-static mf_status fill_fresh(mf_checker *c, mf_err *err)
+void mf_checker_end(mf_checker *c)
 {
-    mf_fold fold = {&c->book->db, &c->fresh};
-    mf_status status = mf_db_begin(&c->fresh, err);
-    if (status == MF_OK)
-        status = mf_fold_all(&fold, err);
-    return status == MF_OK ? mf_db_commit(&c->fresh, err) : status;
+    for (size_t i = 0; i < MF_KINDS_MAX; i++)
+        mf_stmt_done(&c->seen[i].row);
+    mf_stmt_done(&c->corrections.row);
+    mf_db_close(&c->fresh);
 }
 
-static mf_status check_all(mf_checker *c, mf_err *err)
-{
-    mf_status status = check_file(c, err);
-    if (status == MF_OK)
-        status = make_fresh(c, err);
-    if (status == MF_OK)
-        status = mf_check_schema(c, err);
-    if (status == MF_OK)
-        status = mf_check_journal(c, err);
-    if (status == MF_OK)
-        status = fill_fresh(c, err);
-    if (status == MF_OK)
-        status = mf_check_tables(c, err);
-    return status == MF_OK ? mf_book_head(c->book, c->out->head, err) : status;
-}
-
-static mf_status verdict(const mf_checker *c, mf_err *err)
+mf_status mf_checker_verdict(const mf_checker *c, mf_err *err)
 {
     if (c->out->faults == 0)
         return MF_OK;
@@ -93,15 +85,42 @@ static mf_status verdict(const mf_checker *c, mf_err *err)
                     "%s", c->out->first);
 }
 
-MF_API mf_status mf_book_check(mf_book *book, mf_book_report *out, mf_err *err)
+static mf_status check_all(mf_checker *c, const char *against, mf_err *err)
 {
+    mf_status status = mf_checker_begin(c, err);
+    if (status == MF_OK)
+        status = mf_db_int(&c->book->db, "SELECT max(rowid) FROM entry", &c->total, err);
+    if (status == MF_OK)
+        status = check_file(c, err);
+    if (status == MF_OK)
+        status = mf_check_schema(c, err);
+    if (status == MF_OK)
+        status = mf_check_journal(c, err);
+    if (status == MF_OK)
+        status = mf_check_extra(c, NULL, err);
+    if (status == MF_OK)
+        status = mf_check_contents(c, err);
+    if (status == MF_OK && against != NULL)
+        status = mf_check_against(c, against, err);
+    return status == MF_OK ? mf_book_head(c->book, c->out->head, err) : status;
+}
+
+MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const mf_watch *watch,
+                                       mf_book_report *out, mf_err *err)
+{
+    static const mf_watch nobody = {0};
     *out = (mf_book_report){0};
-    mf_checker c = {.book = book, .out = out, .only_tables = true};
+    mf_checker c = {.book = book, .out = out, .watch = watch == NULL ? &nobody : watch};
     bool own = false;
     mf_status status = mf_snapshot_begin(&own, book, err);
     if (status == MF_OK)
-        status = check_all(&c, err);
+        status = check_all(&c, against, err);
+    mf_checker_end(&c);
     mf_snapshot_end(own, book);
-    mf_db_close(&c.fresh);
-    return status == MF_OK ? verdict(&c, err) : status;
+    return status == MF_OK ? mf_checker_verdict(&c, err) : status;
+}
+
+MF_API mf_status mf_book_check(mf_book *book, mf_book_report *out, mf_err *err)
+{
+    return mf_book_check_against(book, NULL, NULL, out, err);
 }

@@ -1,16 +1,42 @@
-/* check.h - proving that a book is unaltered: the parts of mf_book_check. */
+/* check.h - proving that a book is unaltered: the parts of mf_book_check.
+ *
+ * One pass over the journal in the order of the chains: each entry is hashed and
+ * then compared with its derived row, so that memory stays flat however long the
+ * journal is. Rows that no entry gives show in the counts. */
 #ifndef MF_BOOK_CHECK_H
 #define MF_BOOK_CHECK_H
 
-#include "book/room.h"
+#include "base/json.h"
+#include "book/journal.h"
+
+#define MF_KINDS_MAX 64
+
+/* The entry before on the same device. */
+typedef struct mf_chain {
+    char device[64];
+    int64_t seq, rowid;
+    char hash[MF_HASH_HEX];
+} mf_chain;
+
+/* The derived table of one kind under the check. */
+typedef struct mf_seen {
+    mf_stmt row;   /* the row of one entry */
+    int64_t found; /* rows that an entry gives */
+    bool open, unreadable;
+} mf_seen;
 
 typedef struct mf_checker {
     mf_book *book;
-    mf_db fresh; /* in memory: the same schema, filled anew from the journal */
+    mf_db fresh; /* in memory: the same schema, empty */
     mf_book_report *out;
+    const mf_watch *watch;
+    int64_t total;
     char where[64];      /* of the first fault: an entry or a table */
     bool only_tables;    /* no fault so far is one of the journal */
     bool field_is_named; /* the first fault says which field */
+    bool corrected;      /* the book has corrections */
+    mf_seen seen[MF_KINDS_MAX];
+    mf_seen corrections;
 } mf_checker;
 
 /* Counts a fault and keeps the words of the first. */
@@ -20,11 +46,33 @@ void mf_fault(mf_checker *c, bool of_journal, const char *where, const char *for
 /* Adds to the first fault what a derived row still says, if it is about entry. */
 void mf_fault_detail(mf_checker *c, const char *entry, const char *format, ...) MF_PRINTF(3, 4);
 
+/* Opens what every check needs; end accepts one that failed to begin. */
+mf_status mf_checker_begin(mf_checker *c, mf_err *err);
+void mf_checker_end(mf_checker *c);
+/* MF_OK, or MF_NO with the first fault in err. */
+mf_status mf_checker_verdict(const mf_checker *c, mf_err *err);
+
 /* The triggers, tables and views are there and as we made them. */
 mf_status mf_check_schema(mf_checker *c, mf_err *err);
-/* Every hash, every chain. */
+/* Every hash, every chain, every derived row of an entry. */
 mf_status mf_check_journal(mf_checker *c, mf_err *err);
-/* Every derived row against the fresh one, both ways. */
-mf_status mf_check_tables(mf_checker *c, mf_err *err);
+/* Derived rows that no entry gives; job NULL = of the whole book. */
+mf_status mf_check_extra(mf_checker *c, const char *job, mf_err *err);
+/* Attachments: every bytes, and each named by an entry. */
+mf_status mf_check_contents(mf_checker *c, mf_err *err);
+/* The bytes of one attachment of entry where. */
+mf_status mf_check_content(mf_checker *c, const char *where, const char *sha256, mf_err *err);
+/* What was noted at an earlier time. */
+mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err);
+
+/* The SELECT of all that a mf_line needs and the rowid behind it. */
+#define MF_LINE_SELECT "SELECT " MF_LINE_COLUMNS ", rowid FROM entry"
+/* The parts of one entry: hash and form (*body is its parsed body, which the
+ * caller decrefs, NULL when it is none), its place in the chain, its row. */
+mf_status mf_check_line(mf_checker *c, const mf_line *line, const char *where, json_t **body,
+                        mf_err *err);
+void mf_check_link(mf_checker *c, mf_chain *before, const mf_line *line, int64_t rowid,
+                   const char *where);
+mf_status mf_check_row(mf_checker *c, const mf_line *line, const json_t *body, mf_err *err);
 
 #endif

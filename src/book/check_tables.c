@@ -1,102 +1,104 @@
-/* check_tables.c - the derived tables and the schema against fresh ones. */
+/* check_tables.c - derived rows that no entry gives, and the schema. */
 #include "base/fail.h"
-#include "base/utf8.h"
 #include "book/check.h"
 #include "book/pair.h"
 #include "book/tables.h"
 #include <stdio.h>
 #include <string.h>
 
-/* ---- rows ------------------------------------------------------------------------------ */
+/* ---- rows without an entry ---------------------------------------------------------------- */
 
-static void show(char *out, size_t size, mf_stmt *stmt, int at)
+/* Whether the journal has this entry of this kind (in this job, when one is
+ * asked about). */
+static mf_status gives(mf_checker *c, const char *id, const char *table, const char *job,
+                       bool *given, mf_err *err)
 {
-    if (mf_stmt_is_null(stmt, at))
-        snprintf(out, size, "nothing");
-    else
-        mf_utf8_show(out, size, mf_stmt_column(stmt, at));
+    char device[MF_DEVICE_MAX + 1];
+    int64_t seq = 0;
+    mf_arena arena = {0};
+    mf_line line;
+    *given = false;
+    if (!mf_entry_id_split(id, device, &seq))
+        return MF_OK;
+    mf_status status = mf_journal_find(&line, &arena, &c->book->db, device, seq, given, err);
+    if (status == MF_OK && *given)
+        *given = strcmp(line.kind, table) == 0 &&
+                 (job == NULL || line.job[0] == '\0' || strcmp(line.job, job) == 0);
+    mf_arena_free(&arena);
+    return status;
 }
 
-static void compare_row(mf_checker *c, mf_pair *pair, const char *table)
+static mf_status find_extra(mf_checker *c, mf_stmt *stmt, const char *table, const char *job,
+                            mf_err *err)
 {
-    char where[64], is[60], should[60];
-    const char *entry = mf_stmt_column(pair->has_left ? &pair->left : &pair->right, 0);
-    snprintf(where, sizeof where, "entry %.40s", entry);
-    if (!pair->has_right) {
+    char where[64];
+    bool row = true, given = false;
+    mf_status status = MF_OK;
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(stmt, &row, err);
+        if (status != MF_OK || !row)
+            break;
+        const char *id = mf_stmt_column(stmt, 0);
+        status = gives(c, id, table, job, &given, err);
+        if (status != MF_OK || given)
+            continue;
+        snprintf(where, sizeof where, "entry %.40s", id);
         mf_fault(c, false, where, "table %s has a row for it that the journal does not give",
                  table);
-        return;
     }
-    if (!pair->has_left) {
-        mf_fault(c, false, where, "its row in table %s is missing", table);
-        return;
-    }
-    int n = sqlite3_column_count(pair->left.handle);
-    for (int i = 1; i < n; i++) {
-        if (mf_pair_same(pair, i))
-            continue;
-        const char *column = sqlite3_column_name(pair->left.handle, i);
-        show(is, sizeof is, &pair->left, i);
-        show(should, sizeof should, &pair->right, i);
-        mf_fault_detail(c, entry, " (column %s of table %s says %s, the journal %s)", column, table,
-                        is, should);
-        mf_fault(c, false, where, "column %s of table %s says %s, the journal %s", column, table,
-                 is, should);
-        return;
-    }
-}
-
-static mf_status compare_table(mf_checker *c, const char *table, const char *sql, mf_err *err)
-{
-    mf_pair pair;
-    bool row = true;
-    mf_err cannot = {0};
-    mf_status status = mf_pair_begin(&pair, &c->book->db, &c->fresh, sql, 1, &cannot);
-    if (status != MF_OK) { /* somebody took the table or a column away */
-        mf_fault(c, false, table, "the table cannot be read: %.200s", cannot.what);
-        mf_pair_end(&pair);
-        return MF_OK;
-    }
-    while (status == MF_OK && row) {
-        status = mf_pair_next(&pair, &row, err);
-        if (status == MF_OK && row)
-            compare_row(c, &pair, table);
-    }
-    mf_pair_end(&pair);
     return status;
 }
 
-static mf_status compare_kind(mf_checker *c, const mf_kind *kind, mf_err *err)
+static mf_status rows_of(mf_checker *c, mf_stmt *out, const char *what, const char *table,
+                         const char *job, const char *order, mf_err *err)
 {
     mf_buf sql = {0};
-    mf_buf_text(&sql, "SELECT entry, job, logged_at, who, correction");
-    for (size_t i = 0; i < kind->n_fields; i++) {
-        mf_buf_text(&sql, ", ");
-        mf_sql_name(&sql, kind->fields[i].name);
-    }
-    mf_buf_text(&sql, " FROM ");
-    mf_sql_name(&sql, kind->name);
-    mf_buf_text(&sql, " ORDER BY entry");
-    mf_status status =
-        sql.failed ? mf_fail_memory(err) : compare_table(c, kind->name, sql.data, err);
-    mf_buf_free(&sql);
+    mf_buf_printf(&sql, "SELECT %s FROM ", what);
+    mf_sql_name(&sql, table);
+    if (job != NULL)
+        mf_buf_text(&sql, " WHERE job IN ('', ?1)");
+    mf_buf_text(&sql, order);
+    mf_status status = mf_stmt_take(out, &c->book->db, &sql, err);
+    if (status == MF_OK && job != NULL)
+        mf_stmt_text(out, 1, job);
     return status;
 }
 
-mf_status mf_check_tables(mf_checker *c, mf_err *err)
+/* All rows that entries give were found one by one: more of them in the table are
+ * of somebody else's making. */
+static mf_status check_count(mf_checker *c, const mf_seen *seen, const char *table, const char *job,
+                             mf_err *err)
+{
+    mf_stmt stmt = {0};
+    bool row = false;
+    mf_err cannot = {0};
+    if (seen->unreadable)
+        return MF_OK;
+    if (rows_of(c, &stmt, "count(*)", table, job, "", &cannot) != MF_OK) {
+        mf_fault(c, false, table, "the table cannot be read: %.200s", cannot.what);
+        return MF_OK;
+    }
+    mf_status status = mf_stmt_step(&stmt, &row, err);
+    int64_t count = row ? mf_stmt_number(&stmt, 0) : 0;
+    mf_stmt_done(&stmt);
+    if (status != MF_OK || count == seen->found)
+        return status;
+    status = rows_of(c, &stmt, "entry", table, job, " ORDER BY entry", err);
+    if (status == MF_OK)
+        status = find_extra(c, &stmt, table, job, err);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+mf_status mf_check_extra(mf_checker *c, const char *job, mf_err *err)
 {
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count);
     mf_status status = MF_OK;
-    for (size_t i = 0; status == MF_OK && i < count; i++)
+    for (size_t i = 0; status == MF_OK && i < count && i < MF_KINDS_MAX; i++)
         if (strcmp(kinds[i].name, MF_KIND_CORRECTION) != 0)
-            status = compare_kind(c, &kinds[i], err);
-    if (status == MF_OK)
-        status = compare_table(c, MF_KIND_CORRECTION,
-                               "SELECT entry, job, logged_at, who, target, replaces, \"kind\","
-                               " reason, before, after FROM correction ORDER BY entry",
-                               err);
-    return status;
+            status = check_count(c, &c->seen[i], kinds[i].name, job, err);
+    return status == MF_OK ? check_count(c, &c->corrections, MF_KIND_CORRECTION, job, err) : status;
 }
 
 /* ---- schema ---------------------------------------------------------------------------- */

@@ -1,6 +1,7 @@
 /* correct.c - replacing what an entry says, without changing it. */
 #include "base/fail.h"
 #include "base/utf8.h"
+#include "book/attach.h"
 #include "book/draft.h"
 #include "book/fold.h"
 #include "book/journal.h"
@@ -109,6 +110,9 @@ static mf_status check(const correction *c, mf_err *err)
         return status;
     char where[160] = "entry ";
     mf_utf8_show(where + strlen(where), 60, c->target);
+    if (strcmp(c->kind->name, MF_KIND_ATTACHMENT) == 0 && !mf_attach_same(c->before, c->after))
+        return refuse(c, "what was attached cannot be changed", "its bytes are what they are",
+                      "withdraw it and attach the right file", err);
     mf_candidate candidate = {c->book, c->kind, c->after, c->line.job, c->target, where};
     return mf_candidate_check(&candidate, NULL, err);
 }

@@ -203,6 +203,12 @@ void mf_stmt_int(mf_stmt *stmt, int at, int64_t number)
         stmt->failed = true;
 }
 
+void mf_stmt_blob(mf_stmt *stmt, int at, const void *bytes, size_t len)
+{
+    if (sqlite3_bind_blob64(stmt->handle, at, bytes, len, SQLITE_STATIC) != SQLITE_OK)
+        stmt->failed = true;
+}
+
 mf_status mf_stmt_step(mf_stmt *stmt, bool *row, mf_err *err)
 {
     *row = false;
@@ -223,6 +229,12 @@ mf_status mf_stmt_run(mf_stmt *stmt, mf_err *err)
         status = mf_stmt_step(stmt, &row, err);
     sqlite3_reset(stmt->handle);
     return status;
+}
+
+void mf_stmt_again(mf_stmt *stmt)
+{
+    sqlite3_reset(stmt->handle);
+    sqlite3_clear_bindings(stmt->handle);
 }
 
 const char *mf_stmt_column(mf_stmt *stmt, int at)

@@ -57,10 +57,14 @@ void mf_stmt_done(mf_stmt *stmt);
 /* Parameters count from 1. text NULL binds NULL; the text must live until done. */
 void mf_stmt_text(mf_stmt *stmt, int at, const char *text);
 void mf_stmt_int(mf_stmt *stmt, int at, int64_t number);
+/* bytes must live until done. */
+void mf_stmt_blob(mf_stmt *stmt, int at, const void *bytes, size_t len);
 /* Goes to the next row; *row tells whether there is one. */
 mf_status mf_stmt_step(mf_stmt *stmt, bool *row, mf_err *err);
 /* Runs it to its end and makes it ready to be bound again. */
 mf_status mf_stmt_run(mf_stmt *stmt, mf_err *err);
+/* Makes it ready to be bound and stepped again. */
+void mf_stmt_again(mf_stmt *stmt);
 /* Columns count from 0; NULL reads as "" or 0. */
 const char *mf_stmt_column(mf_stmt *stmt, int at);
 int64_t mf_stmt_number(mf_stmt *stmt, int at);

@@ -52,9 +52,21 @@ static void add_after(mf_buf *out, const json_t *correction)
         mf_json_canonical(out, body);
 }
 
-/* What the entry id said: its body, or what it put in force as a correction. */
-static mf_status add_body_of(mf_buf *out, mf_arena *arena, const mf_fold *fold, const char *id,
-                             mf_err *err)
+/* What an entry said: its body, or what it put in force as a correction. */
+static mf_status add_body_of_line(mf_buf *out, const mf_line *line, mf_err *err)
+{
+    if (strcmp(line->kind, MF_KIND_CORRECTION) != 0) {
+        mf_buf_text(out, line->body);
+    } else {
+        json_t *body = mf_json_parse(line->body, strlen(line->body), NULL);
+        add_after(out, body);
+        json_decref(body);
+    }
+    return out->failed ? mf_fail_memory(err) : MF_OK;
+}
+
+mf_status mf_fold_said(mf_buf *out, mf_arena *arena, const mf_fold *fold, const char *id,
+                       mf_err *err)
 {
     char device[MF_DEVICE_MAX + 1];
     int64_t seq = 0;
@@ -63,16 +75,7 @@ static mf_status add_body_of(mf_buf *out, mf_arena *arena, const mf_fold *fold, 
     if (!mf_entry_id_split(id, device, &seq))
         return MF_OK;
     mf_status status = mf_journal_find(&line, arena, fold->journal, device, seq, &found, err);
-    if (status != MF_OK || !found)
-        return status;
-    if (strcmp(line.kind, MF_KIND_CORRECTION) != 0) {
-        mf_buf_text(out, line.body);
-        return MF_OK;
-    }
-    json_t *body = mf_json_parse(line.body, strlen(line.body), NULL);
-    add_after(out, body);
-    json_decref(body);
-    return MF_OK;
+    return status != MF_OK || !found ? status : add_body_of_line(out, &line, err);
 }
 
 static mf_status insert_correction(mf_db *db, const mf_line *line, const json_t *body,
@@ -146,7 +149,7 @@ static mf_status fold_correction(const mf_fold *fold, mf_arena *arena, const mf_
 {
     mf_buf before = {0}, after = {0};
     json_t *body = mf_json_parse(line->body, strlen(line->body), NULL);
-    mf_status status = add_body_of(&before, arena, fold, text_of(body, "replaces"), err);
+    mf_status status = mf_fold_said(&before, arena, fold, text_of(body, "replaces"), err);
     add_after(&after, body);
     if (before.failed || after.failed)
         status = mf_fail_memory(err);
@@ -161,10 +164,38 @@ static mf_status fold_correction(const mf_fold *fold, mf_arena *arena, const mf_
     return status;
 }
 
+/* A correction may have come in before what it replaces: then it could not say
+ * yet what was there before. */
+static mf_status fill_before(const mf_fold *fold, const char *id, const char *body, mf_err *err)
+{
+    mf_stmt stmt;
+    mf_status status = mf_stmt_get(&stmt, fold->tables,
+                                   "UPDATE correction SET before = ?2"
+                                   " WHERE replaces = ?1 AND before = '' AND ?2 <> ''",
+                                   err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, id);
+    mf_stmt_text(&stmt, 2, body);
+    status = mf_stmt_run(&stmt, err);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
 static mf_status fold_line(const mf_fold *fold, mf_arena *arena, const mf_line *line, mf_err *err)
 {
-    return strcmp(line->kind, MF_KIND_CORRECTION) == 0 ? fold_correction(fold, arena, line, err)
-                                                       : fold_typed(fold, arena, line, err);
+    char id[MF_ENTRY_ID];
+    mf_buf body = {0};
+    bool correction = strcmp(line->kind, MF_KIND_CORRECTION) == 0;
+    mf_status status =
+        correction ? fold_correction(fold, arena, line, err) : fold_typed(fold, arena, line, err);
+    snprintf(id, sizeof id, "%s/%lld", line->device, (long long)line->seq);
+    if (status == MF_OK)
+        status = add_body_of_line(&body, line, err);
+    if (status == MF_OK)
+        status = fill_before(fold, id, mf_buf_str(&body), err);
+    mf_buf_free(&body);
+    return status;
 }
 
 mf_status mf_fold_entry(const mf_fold *fold, const char *device, int64_t seq, mf_err *err)

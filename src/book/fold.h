@@ -34,4 +34,9 @@ mf_status mf_fold_all(const mf_fold *fold, mf_err *err);
 mf_status mf_fold_in_force(mf_in_force *out, mf_arena *arena, mf_db *tables, const char *target,
                            mf_err *err);
 
+/* Appends what the entry id said: its body or, if it is a correction, the body it
+ * put in force. Nothing when it is not there. */
+mf_status mf_fold_said(mf_buf *out, mf_arena *arena, const mf_fold *fold, const char *id,
+                       mf_err *err);
+
 #endif

@@ -3,6 +3,7 @@
 #include "base/digest.h"
 #include "base/fail.h"
 #include "base/json.h"
+#include "book/mark.h"
 #include <stdio.h>
 #include <string.h>
 
@@ -93,7 +94,7 @@ static mf_status last_of_chain(mf_book *book, int64_t *seq, char hash[MF_HASH_HE
     return status;
 }
 
-static mf_status insert(mf_db *db, const mf_line *line, mf_err *err)
+mf_status mf_journal_insert(mf_db *db, const mf_line *line, mf_err *err)
 {
     mf_stmt stmt;
     mf_status status = mf_stmt_get(
@@ -125,7 +126,7 @@ mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, co
     if (status == MF_OK)
         status = mf_line_hash(&line, hash, err);
     if (status == MF_OK)
-        status = insert(&book->db, &line, err);
+        status = mf_journal_insert(&book->db, &line, err);
     if (status == MF_OK)
         snprintf(id, MF_ENTRY_ID, "%s/%lld", book->device, (long long)*seq);
     return status;
@@ -133,11 +134,40 @@ mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, co
 
 /* ---- reading -------------------------------------------------------------------------------- */
 
+static mf_status read_back_line(mf_book *book, const mf_line *line, mf_err *err)
+{
+    char hash[MF_HASH_HEX];
+    mf_status status = mf_line_hash(line, hash, err);
+    if (status == MF_OK && strcmp(hash, line->hash) != 0)
+        status = mf_failf(err, MF_SYSTEM, book->db.name, "memory or the disk may be failing",
+                          "check the machine; nothing was written",
+                          "entry %s/%lld reads back differently from what was written",
+                          line->device, (long long)line->seq);
+    return status;
+}
+
+/* Adds the line to the run, or ends the run and begins another. */
+static mf_status follow(mf_book *book, mf_run *run, const mf_line *line, mf_err *err)
+{
+    mf_status status = MF_OK;
+    bool on = run->last > 0 && strcmp(run->device, line->device) == 0 && run->last + 1 == line->seq;
+    if (!on) {
+        if (run->last > 0)
+            status = mf_mark_written(&book->db, run, err);
+        *run = (mf_run){.first = line->seq};
+        snprintf(run->device, sizeof run->device, "%s", line->device);
+        snprintf(run->prev, sizeof run->prev, "%s", line->prev);
+    }
+    run->last = line->seq;
+    snprintf(run->hash, sizeof run->hash, "%s", line->hash);
+    return status;
+}
+
 mf_status mf_journal_read_back(mf_book *book, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
-    char hash[MF_HASH_HEX];
+    mf_run run = {.last = 0};
     mf_status status =
         mf_stmt_get(&stmt, &book->db,
                     "SELECT " MF_LINE_COLUMNS " FROM entry WHERE rowid > ?1 ORDER BY rowid", err);
@@ -149,14 +179,13 @@ mf_status mf_journal_read_back(mf_book *book, mf_err *err)
         if (status != MF_OK || !row)
             break;
         mf_line line = mf_line_of_row(&stmt);
-        status = mf_line_hash(&line, hash, err);
-        if (status == MF_OK && strcmp(hash, line.hash) != 0)
-            status = mf_failf(err, MF_SYSTEM, book->db.name, "memory or the disk may be failing",
-                              "check the machine; nothing was written",
-                              "entry %s/%lld reads back differently from what was written",
-                              line.device, (long long)line.seq);
+        status = read_back_line(book, &line, err);
+        if (status == MF_OK)
+            status = follow(book, &run, &line, err);
     }
     mf_stmt_done(&stmt);
+    if (status == MF_OK && run.last > 0)
+        status = mf_mark_written(&book->db, &run, err);
     return status;
 }
 

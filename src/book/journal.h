@@ -33,6 +33,9 @@ bool mf_entry_id_split(const char *text, char device[MF_DEVICE_MAX + 1], int64_t
 mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, const char *body,
                             const mf_now *now, char id[MF_ENTRY_ID], int64_t *seq, mf_err *err);
 
+/* Adds an entry as it is, ours or another device's; the guards hold the chain. */
+mf_status mf_journal_insert(mf_db *db, const mf_line *line, mf_err *err);
+
 /* Reads back what the open group has written and hashes it anew. */
 mf_status mf_journal_read_back(mf_book *book, mf_err *err);
 

@@ -93,21 +93,40 @@ MF_API mf_status mf_book_jobs(mf_book *book, mf_job_fn *fn, void *data, mf_err *
     return status;
 }
 
-MF_API mf_status mf_book_head(mf_book *book, char out[MF_HASH_HEX], mf_err *err)
+MF_API mf_status mf_book_heads(mf_book *book, mf_head_fn *fn, void *data, mf_err *err)
 {
+    /* From device to device by the index, without reading the entries between. */
+    static const char sql[] =
+        "WITH RECURSIVE d (device) AS ("
+        "  SELECT min(device) FROM entry"
+        "  UNION ALL SELECT (SELECT min(device) FROM entry WHERE device > d.device) FROM d"
+        "  WHERE d.device IS NOT NULL)"
+        " SELECT e.device, e.seq, e.hash FROM d JOIN entry AS e ON e.device = d.device"
+        "  AND e.seq = (SELECT max(seq) FROM entry WHERE device = d.device) ORDER BY e.device";
     mf_stmt stmt;
-    mf_buf text = {0};
     bool row = true;
-    /* max() makes SQLite take hash from the row of the greatest seq. */
-    mf_status status = mf_stmt_get(
-        &stmt, &book->db,
-        "SELECT device, hash, max(seq) FROM entry GROUP BY device ORDER BY device", err);
+    mf_status status = mf_stmt_get(&stmt, &book->db, sql, err);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         if (status == MF_OK && row)
-            mf_buf_printf(&text, "%s %s\n", mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1));
+            row = fn(mf_stmt_column(&stmt, 0), mf_stmt_number(&stmt, 1), mf_stmt_column(&stmt, 2),
+                     data);
     }
     mf_stmt_done(&stmt);
+    return status;
+}
+
+static bool add_head(const char *device, int64_t seq, const char *hash, void *data)
+{
+    (void)seq;
+    mf_buf_printf(data, "%s %s\n", device, hash);
+    return true;
+}
+
+MF_API mf_status mf_book_head(mf_book *book, char out[MF_HASH_HEX], mf_err *err)
+{
+    mf_buf text = {0};
+    mf_status status = mf_book_heads(book, add_head, &text, err);
     if (status == MF_OK && (text.failed || !mf_digest_hex(mf_buf_str(&text), text.len, out)))
         status = mf_fail_memory(err);
     mf_buf_free(&text);

@@ -61,7 +61,33 @@ static const char step_1[] =
     "  SELECT raise(ABORT, 'an entry must name the hash of the entry before it');\n"
     "END;\n";
 
-static const char *const steps[] = {step_1};
+static const char step_2[] =
+    "CREATE TABLE content (\n"
+    "  -- The bytes of attachments, once each, under their own hash: sha256sum gives it again.\n"
+    "  -- Not derived: entries of kind attachment name these bytes.\n"
+    "  sha256 TEXT PRIMARY KEY NOT NULL CHECK (length(sha256) = 64), -- of bytes, lower-case hex\n"
+    "  bytes BLOB NOT NULL\n"
+    ") STRICT;\n"
+    "CREATE TRIGGER content_no_update BEFORE UPDATE ON content BEGIN\n"
+    "  SELECT raise(ABORT, 'an attachment is never changed; attach the new one');\n"
+    "END;\n"
+    "CREATE TRIGGER content_no_delete BEFORE DELETE ON content BEGIN\n"
+    "  SELECT raise(ABORT, 'an attachment is never deleted; withdraw its entry');\n"
+    "END;\n"
+    "CREATE TRIGGER content_no_replace BEFORE INSERT ON content\n"
+    "WHEN EXISTS (SELECT 1 FROM content WHERE sha256 = NEW.sha256 OR rowid = NEW.rowid) BEGIN\n"
+    "  SELECT raise(ABORT, 'an attachment is never replaced');\n"
+    "END;\n"
+    "CREATE TABLE verified (\n"
+    "  -- How far this program has checked each device's chain: a note that saves time, no\n"
+    "  -- proof. \"mistfold book check\" checks everything and does not read it.\n"
+    "  device TEXT PRIMARY KEY NOT NULL,\n"
+    "  seq INTEGER NOT NULL, -- entries up to this one were checked\n"
+    "  hash TEXT NOT NULL -- of that entry\n"
+    ") STRICT;\n";
+
+/* One entry a version: version n is what steps 1 to n make. */
+static const char *const steps[] = {step_1, step_2};
 
 int mf_schema_version(void)
 {

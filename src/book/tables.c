@@ -86,7 +86,8 @@ static const char correction_sql[] =
     "  , before TEXT NOT NULL -- body that it replaces\n"
     "  , after TEXT NOT NULL -- body from then on; '' = withdrawn\n"
     ") STRICT;\n"
-    "CREATE INDEX correction_target ON correction (target);\n";
+    "CREATE INDEX correction_target ON correction (target);\n"
+    "CREATE INDEX correction_replaces ON correction (replaces);\n";
 
 void mf_tables_sql(mf_buf *out)
 {

@@ -2,6 +2,7 @@
 
 #include "base/fail.h"
 #include "base/utf8.h"
+#include "book/attach.h"
 #include "book/draft.h"
 #include "book/fold.h"
 #include "book/journal.h"
@@ -103,6 +104,8 @@ static mf_status write_inside(mf_book *book, const mf_draft *draft, const char *
         return mf_fail_memory(err);
     mf_candidate candidate = {book, draft->kind, body, job, "", where};
     status = mf_candidate_check(&candidate, bad, err);
+    if (status == MF_OK && strcmp(draft->kind->name, MF_KIND_ATTACHMENT) == 0)
+        status = mf_attach_check(book, body, where, err);
     if (status == MF_OK)
         status = mf_put_entry(book, draft->kind->name, job, body, now, id, err);
     json_decref(body);

@@ -35,6 +35,7 @@ typedef struct mf_cli {
     mf_arena ids;    /* ids that were written out in full */
     const char *setting[MF_SET_COUNT], *from[MF_SET_COUNT];
     char next[MF_NEXT_MAX]; /* the next step, when the command knows it */
+    bool told;       /* progress was written (watch.c) */
 } mf_cli;
 
 /* An option of a command: value NULL = a flag. */
@@ -135,6 +136,11 @@ void mf_cli_pad(const char *text, int width);
 /* Text wrapped at 78 columns after an indent. */
 void mf_cli_wrap(const char *text, int indent, int first_column);
 
+/* watch.c: progress on stderr, when a person looks at it or asked for it. */
+mf_watch mf_cli_watch(mf_cli *cli, const mf_args *args);
+/* Ends the line of progress, if one was begun. */
+void mf_cli_watched(const mf_cli *cli);
+
 /* One value as typed and printed, from a member of a kind's struct. */
 void mf_cli_field_text(const mf_field *field, const void *item, char *out, size_t size);
 
@@ -160,6 +166,8 @@ mf_status mf_first_hour(mf_cli *cli, mf_err *err);
 
 /* Commands, one file a group. */
 mf_cmd_fn mf_cmd_book_new, mf_cmd_book_check, mf_cmd_book_rebuild, mf_cmd_book_head;
+mf_cmd_fn mf_cmd_attach_add, mf_cmd_attach_export, mf_cmd_bundle;
+mf_cmd_fn mf_cmd_book_backup, mf_cmd_book_copy, mf_cmd_book_merge;
 mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_practice;
 mf_cmd_fn mf_cmd_list;
 mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job;

@@ -1,8 +1,11 @@
 /* book new, check, rebuild, head */
+#include "base/file.h"
 #include "cli/term.h"
 
 #include <inttypes.h>
 #include <stdio.h>
+
+enum { HEADS_MAX = 1024 * 1024 };
 
 mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
@@ -39,13 +42,22 @@ mf_status mf_cmd_book_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     mf_book_report report = {0};
+    mf_bytes heads = {0};
+    mf_watch watch = mf_cli_watch(cli, args);
+    const char *against = mf_args_value(args, "against");
     (void)cmd;
-    (void)args;
     mf_status status = mf_cli_book(cli, &err);
+    if (status == MF_OK && against != NULL)
+        status = mf_file_read(&heads, against, HEADS_MAX, &err);
     if (status == MF_OK)
-        status = mf_book_check(cli->book, &report, &err);
+        status = mf_book_check_against(cli->book, against == NULL ? NULL : (char *)heads.data,
+                                       &watch, &report, &err);
+    mf_cli_watched(cli);
     if (status == MF_OK || status == MF_NO)
         print_report(cli, &report);
+    if (status == MF_OK && against != NULL && !cli->json)
+        puts("It holds every head that was noted.");
+    mf_bytes_free(&heads);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 
@@ -64,17 +76,29 @@ mf_status mf_cmd_book_rebuild(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     return MF_OK;
 }
 
+static bool print_head(const char *device, int64_t seq, const char *hash, void *data)
+{
+    const mf_cli *cli = data;
+    printf(cli->json ? "{\"device\": \"%s\", \"seq\": %" PRId64 ", \"hash\": \"%s\"}\n"
+                     : "%s %" PRId64 " %s\n",
+           device, seq, hash);
+    return true;
+}
+
 mf_status mf_cmd_book_head(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     char head[MF_HASH_HEX];
+    bool all = mf_args_value(args, "all") != NULL;
     (void)cmd;
-    (void)args;
     mf_status status = mf_cli_book(cli, &err);
-    if (status == MF_OK)
+    if (status == MF_OK && all)
+        status = mf_book_heads(cli->book, print_head, cli, &err);
+    else if (status == MF_OK)
         status = mf_book_head(cli->book, head, &err);
     if (status != MF_OK)
         return mf_cli_fail(&err);
-    printf("%s%s%s\n", cli->json ? "{\"head\": \"" : "", head, cli->json ? "\"}" : "");
+    if (!all)
+        printf("%s%s%s\n", cli->json ? "{\"head\": \"" : "", head, cli->json ? "\"}" : "");
     return MF_OK;
 }

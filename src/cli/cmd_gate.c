@@ -203,7 +203,7 @@ static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job
 static mf_status check_integrity(mf_cli *cli, mf_job *job, mf_err *err)
 {
     mf_book_report report = {0};
-    mf_status status = mf_book_check(cli->book, &report, err);
+    mf_status status = mf_book_check_job(cli->book, job->id, &report, err);
     if (status == MF_OK)
         job->integrity = MF_INTEGRITY_GOOD;
     else if (status == MF_NO)

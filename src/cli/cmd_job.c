@@ -205,7 +205,7 @@ mf_status mf_cmd_job_show(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status != MF_OK)
         return mf_cli_fail(&err);
     mf_book_report report = {0};
-    if (mf_book_check(cli->book, &report, NULL) == MF_OK)
+    if (mf_book_check_job(cli->book, job->id, &report, NULL) == MF_OK)
         job->integrity = MF_INTEGRITY_GOOD;
     if (cli->json)
         status = show_json(cli, job);

@@ -17,6 +17,32 @@
 
 static const mf_opt opt_new[] = {
     {"device", "NAME", false, "short name of this device, else drawn at random"}, END_OPT};
+#define PROGRESS_OPT                                                                               \
+    {                                                                                              \
+        "progress", NULL, false, "say how far it is, also when nobody looks"                       \
+    }
+static const mf_opt opt_check[] = {
+    {"against", "FILE", false, "heads noted earlier: the book must have had them"},
+    PROGRESS_OPT,
+    END_OPT};
+static const mf_opt opt_head[] = {
+    {"all", NULL, false, "the last entry of every device, for check --against"}, END_OPT};
+static const mf_opt opt_copy[] = {
+    {"device", "NAME", false, "short name of the other device, else drawn at random"},
+    PROGRESS_OPT,
+    END_OPT};
+static const mf_opt opt_attach[] = {
+    {"about", "ENTRY", false, "the entry it belongs to, like office/12"},
+    {"note", "TEXT", false, "what it shows"},
+    END_OPT};
+static const mf_opt opt_attach_export[] = {{"out", "FILE", true, "the file to write"}, END_OPT};
+static const mf_opt opt_bundle[] = {
+    {"out", "FOLDER", true, "the new folder to write, or the .zip file with --zip"},
+    {"record", "FILE", false, "the sealed record of this job, as \"paper record\" wrote it"},
+    {"without-occupants", NULL, false, "leave out what names an occupant"},
+    {"zip", NULL, false, "write one .zip file instead of a folder"},
+    END_OPT};
+static const mf_opt opt_progress[] = {PROGRESS_OPT, END_OPT};
 static const mf_opt opt_gate[] = {
     JOB_OPT, ON_OPT, {"all", NULL, false, "also what is shown and what is not due"}, END_OPT};
 static const mf_opt opt_on[] = {ON_OPT, END_OPT};
@@ -71,12 +97,20 @@ static const mf_opt opt_job_walk[] = {{"job", "ID", false, "go on with this job"
 static const mf_cmd rows[] = {
     {"book", "new", "", NULL, NULL, opt_new, mf_cmd_book_new, "make a new book",
      "mistfold --book firm.book book new"},
-    {"book", "check", "", NULL, NULL, NULL, mf_cmd_book_check,
-     "recompute every hash, compare every derived row", "mistfold book check"},
+    {"book", "check", "", NULL, NULL, opt_check, mf_cmd_book_check,
+     "recompute every hash, compare every derived row", "mistfold book check --against heads.txt"},
     {"book", "rebuild", "", NULL, NULL, NULL, mf_cmd_book_rebuild,
      "build the derived tables anew from the journal", "mistfold book rebuild"},
-    {"book", "head", "", NULL, NULL, NULL, mf_cmd_book_head, "one hash that changes with any entry",
-     "mistfold book head"},
+    {"book", "head", "", NULL, NULL, opt_head, mf_cmd_book_head,
+     "one hash that changes with any entry", "mistfold book head"},
+    {"book", "backup", "FILE", NULL, NULL, opt_progress, mf_cmd_book_backup,
+     "a whole copy to keep, made while the book is in use", "mistfold book backup 2026-09.book"},
+    {"book", "copy", "FILE", NULL, NULL, opt_copy, mf_cmd_book_copy,
+     "a copy to work with on another device, merged again later",
+     "mistfold book copy truck.book --device truck"},
+    {"book", "merge", "FILE", NULL, NULL, opt_progress, mf_cmd_book_merge,
+     "take over what another device's book has and this one has not",
+     "mistfold book merge truck.book"},
 
     LOG("firm", "add", "", "firm", "the firm's name and address",
         "firm add --name \"Example Windows\" --address \"1 Sample St\""),
@@ -110,6 +144,9 @@ static const mf_cmd rows[] = {
         "job invoice J-1926 --on 2026-09-25"),
     LOG("job", "certify", "JOB", "certification", "the certified renovator certifies the record",
         "job certify J-1926 --person rosa --on 2026-09-18"),
+    {"job", "bundle", "JOB", NULL, NULL, opt_bundle, mf_cmd_bundle,
+     "one folder for an inspector, who checks it with stock tools",
+     "mistfold job bundle J-1926 --out J-1926 --record record.pdf"},
 
     LOG("party", "add", "JOB", "party", "somebody who must be told",
         "party add J-1926 --id owner --role owner --name \"Ida Sample\""),
@@ -231,6 +268,14 @@ static const mf_cmd rows[] = {
 
     {"due", "", "", NULL, NULL, opt_due, mf_cmd_due, "what is late, what is next, who must act",
      "mistfold due --who rosa"},
+    {"attach", "add", "JOB FILE", NULL, NULL, opt_attach, mf_cmd_attach_add,
+     "keep a photo, certificate or report in the book",
+     "mistfold attach add J-1926 receipt.pdf --about office/212"},
+    {"attach", "list", "JOB", NULL, "attachment", NULL, mf_cmd_list, "all attachments",
+     "mistfold attach list J-1926"},
+    {"attach", "export", "JOB ATTACHMENT", NULL, NULL, opt_attach_export, mf_cmd_attach_export,
+     "write an attachment to a file, as it was attached",
+     "mistfold attach export J-1926 office/215 --out receipt.pdf"},
     {"gate", "", "JOB NAME", NULL, NULL, opt_gate, mf_cmd_gate,
      "ask: rule, demo, signs, handover, inspection", "mistfold gate J-1926 demo --area A1"},
     {"audit", "", "JOB", NULL, NULL, opt_on, mf_cmd_audit,

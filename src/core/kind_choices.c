@@ -60,3 +60,4 @@ const char *const mf_choices_fact[] = {"verified", "secondary", "memory", "deriv
 const char *const mf_choices_cause[] = {"sudden-event", "elevated-blood-lead", NULL};
 const char *const mf_choices_stay[] = {"relocated", "no-hazard", "exterior",
                                        "one-day",   "few-days",  NULL};
+const char *const mf_choices_media[] = {"jpeg", "png", "pdf", NULL};

@@ -32,5 +32,6 @@ extern const char *const mf_choices_local_cmp[];
 extern const char *const mf_choices_fact[];
 extern const char *const mf_choices_cause[];
 extern const char *const mf_choices_stay[];
+extern const char *const mf_choices_media[];
 
 #endif

@@ -191,6 +191,12 @@ static bool is_qualifier(const mf_field *field)
     return strcmp(field->name, "qualifier") == 0;
 }
 
+/* A house is logged by the kit; an attachment names bytes (test_attach.c). */
+static bool logged_here(const mf_kind *kind)
+{
+    return strcmp(kind->name, "house") != 0 && strcmp(kind->name, "attachment") != 0;
+}
+
 static const char *job_for(const mf_kind *kind)
 {
     if (kind->of_firm)
@@ -289,14 +295,14 @@ static void all_fields_after_rebuild(void **state)
     mf_job *job = NULL;
     mf_book_report report;
     for (size_t i = 0; i < count; i++)
-        if (strcmp(kinds[i].name, "house") != 0)
+        if (logged_here(&kinds[i]))
             log_kind(k, &kinds[i], true);
     assert_int_equal(mf_book_rebuild(k->book, &k->err), MF_OK);
     assert_int_equal(mf_book_check(k->book, &report, &k->err), MF_OK);
     assert_int_equal(mf_book_job(k->book, "J-1", &job, NULL), MF_OK);
     for (size_t i = 0; i < count; i++)
         for (size_t j = 0; j < kinds[i].n_fields; j++)
-            if (strcmp(kinds[i].name, "house") != 0 && !is_qualifier(&kinds[i].fields[j]))
+            if (logged_here(&kinds[i]) && !is_qualifier(&kinds[i].fields[j]))
                 check_member(last_of(job, &kinds[i]), &kinds[i].fields[j]);
     mf_book_job_free(job);
 }
@@ -424,6 +430,8 @@ int main(void)
         return 1;
     int failed = 0;
     for (size_t i = 0; i < count; i++) {
+        if (strcmp(kinds[i].name, "attachment") == 0)
+            continue;
         struct CMUnitTest rows[2];
         memset(rows, 0, sizeof rows);
         rows[0].name = "all fields";

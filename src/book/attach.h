@@ -1,0 +1,21 @@
+/* attach.h - files kept in the book. */
+#ifndef MF_BOOK_ATTACH_H
+#define MF_BOOK_ATTACH_H
+
+#include "base/json.h"
+#include "book/room.h"
+
+#define MF_KIND_ATTACHMENT "attachment"
+
+/* What bytes are by their content; -1 when none we keep. *whole tells whether
+ * their end is there too. */
+int mf_media_of(const unsigned char *bytes, size_t len, bool *whole);
+
+/* An entry of this kind names bytes that are in the book and, if it says so, an
+ * entry that is there. */
+mf_status mf_attach_check(mf_book *book, const json_t *body, const char *where, mf_err *err);
+
+/* Whether a correction leaves bytes, size and media as they were. */
+bool mf_attach_same(const json_t *before, const json_t *after);
+
+#endif

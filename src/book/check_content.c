@@ -1,0 +1,145 @@
+/* check_content.c - the bytes of attachments against their names. */
+#include "base/digest.h"
+#include "base/fail.h"
+#include "book/check.h"
+#include <stdio.h>
+#include <string.h>
+
+static mf_status hash_row(mf_checker *c, mf_stmt *stmt, const char *where, const char *sha256,
+                          int at, mf_err *err)
+{
+    char hash[MF_DIGEST_HEX];
+    const void *bytes = sqlite3_column_blob(stmt->handle, at);
+    size_t len = (size_t)sqlite3_column_bytes(stmt->handle, at);
+    if (!mf_digest_hex(bytes == NULL ? "" : bytes, len, hash))
+        return mf_fail_memory(err);
+    c->out->contents++;
+    if (strcmp(hash, sha256) != 0)
+        mf_fault(c, true, where, "its bytes were altered: their SHA-256 is %.16s...", hash);
+    return MF_OK;
+}
+
+mf_status mf_check_content(mf_checker *c, const char *where, const char *sha256, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = false;
+    mf_status status =
+        mf_stmt_get(&stmt, &c->book->db, "SELECT bytes FROM content WHERE sha256 = ?1", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, sha256);
+    status = mf_stmt_step(&stmt, &row, err);
+    if (status == MF_OK && row)
+        status = hash_row(c, &stmt, where, sha256, 0, err);
+    else if (status == MF_OK)
+        mf_fault(c, true, where, "the bytes of its attachment are missing: %.16s...", sha256);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* Notes that an entry names these bytes, in the check's own memory. */
+static mf_status note_named(mf_checker *c, const char *sha256, mf_err *err)
+{
+    mf_stmt stmt;
+    mf_status status =
+        mf_stmt_get(&stmt, &c->fresh, "INSERT OR IGNORE INTO named (sha256) VALUES (?1)", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, sha256);
+    status = mf_stmt_run(&stmt, err);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status check_named(mf_checker *c, const char *id, const char *sha256, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = false;
+    char where[64];
+    mf_status status = note_named(c, sha256, err);
+    if (status == MF_OK)
+        status = mf_stmt_get(&stmt, &c->book->db, "SELECT 1 FROM content WHERE sha256 = ?1", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, sha256);
+    status = mf_stmt_step(&stmt, &row, err);
+    mf_stmt_done(&stmt);
+    snprintf(where, sizeof where, "entry %.40s", id);
+    if (status == MF_OK && !row)
+        mf_fault(c, true, where, "the bytes of its attachment are missing: %.16s...", sha256);
+    return status;
+}
+
+/* Every entry that attaches, also a withdrawn one, holds its bytes in the book. A
+ * correction of an attachment cannot name other bytes. */
+static mf_status check_entries(mf_checker *c, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status = mf_stmt_get(&stmt, &c->book->db,
+                                   "SELECT device || '/' || seq,"
+                                   " CASE WHEN json_valid(body) THEN body ->> '$.sha256' END"
+                                   " FROM entry WHERE kind = 'attachment' ORDER BY device, seq",
+                                   err);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = check_named(c, mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1), err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status is_named(mf_checker *c, const char *sha256, bool *named, mf_err *err)
+{
+    mf_stmt stmt;
+    mf_status status = mf_stmt_get(&stmt, &c->fresh, "SELECT 1 FROM named WHERE sha256 = ?1", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, sha256);
+    status = mf_stmt_step(&stmt, named, err);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status check_bytes(mf_checker *c, mf_stmt *stmt, mf_err *err)
+{
+    char where[64];
+    bool named = false;
+    const char *sha256 = mf_stmt_column(stmt, 0);
+    snprintf(where, sizeof where, "attachment %.16s...", sha256);
+    mf_status status = hash_row(c, stmt, where, sha256, 1, err);
+    if (status == MF_OK)
+        status = is_named(c, sha256, &named, err);
+    if (status == MF_OK && !named)
+        mf_fault(c, true, where, "no entry of the journal names it");
+    if (c->watch->progress != NULL)
+        c->watch->progress("attachments", c->out->contents, c->out->contents, c->watch->data);
+    return status;
+}
+
+mf_status mf_check_contents(mf_checker *c, mf_err *err)
+{
+    mf_stmt stmt = {0};
+    bool row = true;
+    int64_t any = 0;
+    mf_err cannot = {0};
+    mf_status status = mf_db_int(&c->book->db,
+                                 "SELECT EXISTS (SELECT 1 FROM content)"
+                                 " OR EXISTS (SELECT 1 FROM attachment)",
+                                 &any, &cannot);
+    if (status != MF_OK) {
+        mf_fault(c, true, "content", "the table cannot be read: %.200s", cannot.what);
+        return MF_OK;
+    }
+    status = any ? check_entries(c, err) : MF_OK;
+    if (status == MF_OK)
+        status = mf_stmt_get(&stmt, &c->book->db, "SELECT sha256, bytes FROM content", err);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = check_bytes(c, &stmt, err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}

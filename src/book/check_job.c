@@ -1,0 +1,167 @@
+/* check_job.c - the check before an answer about one job. What it costs depends on
+ * the job, the firm and what is new, not on the size of the book. */
+#include "base/fail.h"
+#include "book/check.h"
+#include "book/mark.h"
+#include <stdio.h>
+#include <string.h>
+
+/* ---- what no check has seen yet ---------------------------------------------------------- */
+
+/* Those of the job and the firm are hashed in their turn (check_entries). */
+static mf_status check_new(mf_checker *c, const char *job, mf_mark *mark, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    mf_chain before = {.seq = mark->seq};
+    snprintf(before.hash, sizeof before.hash, "%s", mark->hash);
+    mf_status status = mf_stmt_get(
+        &stmt, &c->book->db, MF_LINE_SELECT " WHERE device = ?1 AND seq > ?2 ORDER BY seq", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, mark->device);
+    mf_stmt_int(&stmt, 2, mark->seq);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status != MF_OK || !row)
+            break;
+        char where[64];
+        json_t *body = NULL;
+        mf_line line = mf_line_of_row(&stmt);
+        snprintf(where, sizeof where, "entry %.30s/%lld", line.device, (long long)line.seq);
+        if (line.job[0] != '\0' && strcmp(line.job, job) != 0)
+            status = mf_check_line(c, &line, where, &body, err);
+        mf_check_link(c, &before, &line, mf_stmt_number(&stmt, 9), where);
+        json_decref(body);
+    }
+    mf_stmt_done(&stmt);
+    mark->moved = before.seq > mark->seq;
+    mark->seq = before.seq;
+    snprintf(mark->hash, sizeof mark->hash, "%s", before.hash);
+    return status;
+}
+
+/* The entry the mark stands on must still be the one that was checked. */
+static mf_status check_mark(mf_checker *c, const mf_mark *mark, mf_err *err)
+{
+    char where[64];
+    bool found = false;
+    mf_arena arena = {0};
+    mf_line line;
+    if (mark->seq == 0)
+        return MF_OK;
+    mf_status status =
+        mf_journal_find(&line, &arena, &c->book->db, mark->device, mark->seq, &found, err);
+    snprintf(where, sizeof where, "entry %.30s/%lld", mark->device, (long long)mark->seq);
+    if (status == MF_OK && !found)
+        mf_fault(c, true, where, "it was there at the last check, and is missing");
+    else if (status == MF_OK && strcmp(line.hash, mark->hash) != 0)
+        mf_fault(c, true, where, "its hash is not the one of the last check");
+    mf_arena_free(&arena);
+    return status;
+}
+
+static mf_status check_devices(mf_checker *c, const char *job, mf_marks *marks, mf_err *err)
+{
+    mf_status status = mf_marks_load(marks, &c->book->db, err);
+    for (size_t i = 0; status == MF_OK && i < marks->n; i++) {
+        c->out->devices++;
+        status = check_mark(c, &marks->at[i], err);
+        if (status == MF_OK)
+            status = check_new(c, job, &marks->at[i], err);
+        c->out->earlier += marks->at[i].seq;
+    }
+    return status;
+}
+
+/* ---- the job and the firm ---------------------------------------------------------------------
+ */
+
+/* prev of an entry whose neighbours belong to other jobs. */
+static mf_status check_prev(mf_checker *c, const mf_line *line, const char *where, mf_err *err)
+{
+    bool found = false;
+    mf_arena arena = {0};
+    mf_line prev;
+    if (line->seq == 1)
+        return MF_OK; /* the guard of the table and the hash hold it */
+    mf_status status =
+        mf_journal_find(&prev, &arena, &c->book->db, line->device, line->seq - 1, &found, err);
+    if (status == MF_OK && !found)
+        mf_fault(c, true, where, "entry %s/%lld before it is missing", line->device,
+                 (long long)line->seq - 1);
+    else if (status == MF_OK && strcmp(prev.hash, line->prev) != 0)
+        mf_fault(c, true, where, "it does not name the hash of the entry before it");
+    mf_arena_free(&arena);
+    return status;
+}
+
+static mf_status check_one(mf_checker *c, const mf_line *line, mf_err *err)
+{
+    char where[64];
+    json_t *body = NULL;
+    snprintf(where, sizeof where, "entry %.30s/%lld", line->device, (long long)line->seq);
+    mf_status status = mf_check_line(c, line, where, &body, err);
+    if (status == MF_OK)
+        status = check_prev(c, line, where, err);
+    if (status == MF_OK)
+        status = mf_check_row(c, line, body, err);
+    const char *sha256 = json_string_value(json_object_get(body, "sha256"));
+    if (status == MF_OK && strcmp(line->kind, "attachment") == 0)
+        status = mf_check_content(c, where, sha256 == NULL ? "" : sha256, err);
+    json_decref(body);
+    return status;
+}
+
+static mf_status check_entries(mf_checker *c, const char *job, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status = mf_stmt_get(
+        &stmt, &c->book->db, MF_LINE_SELECT " WHERE job IN ('', ?1) ORDER BY device, seq", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, job);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status != MF_OK || !row)
+            break;
+        mf_line line = mf_line_of_row(&stmt);
+        status = check_one(c, &line, err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status check_all(mf_checker *c, const char *job, mf_marks *marks, mf_err *err)
+{
+    mf_status status = mf_checker_begin(c, err);
+    if (status == MF_OK)
+        status = mf_check_schema(c, err);
+    if (status == MF_OK)
+        status = check_devices(c, job, marks, err);
+    if (status == MF_OK)
+        status = check_entries(c, job, err);
+    if (status == MF_OK)
+        status = mf_check_extra(c, job, err);
+    c->out->earlier -= c->out->entries; /* of all, those that were read now */
+    return status == MF_OK ? mf_book_head(c->book, c->out->head, err) : status;
+}
+
+MF_API mf_status mf_book_check_job(mf_book *book, const char *job, mf_book_report *out, mf_err *err)
+{
+    static const mf_watch nobody = {0};
+    *out = (mf_book_report){0};
+    mf_checker c = {.book = book, .out = out, .watch = &nobody};
+    mf_marks marks = {0};
+    bool own = false;
+    mf_status status = mf_snapshot_begin(&own, book, err);
+    if (status == MF_OK)
+        status = check_all(&c, job, &marks, err);
+    mf_checker_end(&c);
+    mf_snapshot_end(own, book);
+    if (status == MF_OK && out->faults == 0 && own)
+        mf_marks_save(&marks, book);
+    mf_marks_free(&marks);
+    return status == MF_OK ? mf_checker_verdict(&c, err) : status;
+}

@@ -1,0 +1,276 @@
+/* check_row.c - the derived row of one entry against what the journal gives. */
+#include "base/fail.h"
+#include "base/utf8.h"
+#include "book/check.h"
+#include "book/fold.h"
+#include "book/row.h"
+#include "book/tables.h"
+#include <stdio.h>
+#include <string.h>
+
+/* What a column should hold: nothing, a number or a text. */
+typedef struct wanted {
+    const char *column;
+    const char *text; /* NULL = not a text */
+    int64_t number;
+    bool is_number;
+} wanted;
+
+static wanted text_wanted(const char *column, const char *text)
+{
+    return (wanted){.column = column, .text = text};
+}
+
+/* As mf_row_bind (row.c) writes it. */
+static wanted field_wanted(const mf_field *field, const json_t *body)
+{
+    const json_t *value = json_object_get(body, field->name);
+    wanted want = {.column = field->name};
+    switch (field->type) {
+    case MF_F_INT:
+    case MF_F_HUNDREDTHS:
+    case MF_F_LOADING:
+    case MF_F_DUST:
+    case MF_F_PPM:
+        want.is_number = json_is_integer(value);
+        want.number = json_integer_value(value);
+        break;
+    case MF_F_YESNO:
+        want.is_number = json_is_boolean(value);
+        want.number = json_is_true(value);
+        break;
+    case MF_F_TEXT:
+    case MF_F_ID:
+    case MF_F_IDS:
+    case MF_F_DATE:
+    case MF_F_TIME:
+    case MF_F_CHOICE:
+        want.text = json_string_value(value);
+        break;
+    }
+    return want;
+}
+
+static bool same(mf_stmt *stmt, int at, const wanted *want)
+{
+    int type = sqlite3_column_type(stmt->handle, at);
+    if (want->is_number)
+        return type == SQLITE_INTEGER && mf_stmt_number(stmt, at) == want->number;
+    if (want->text == NULL)
+        return type == SQLITE_NULL;
+    return type == SQLITE_TEXT &&
+           (size_t)sqlite3_column_bytes(stmt->handle, at) == strlen(want->text) &&
+           strcmp(mf_stmt_column(stmt, at), want->text) == 0;
+}
+
+static void tell(mf_checker *c, const char *id, const char *table, mf_stmt *stmt, int at,
+                 const wanted *want)
+{
+    char where[64], is[60] = "nothing", should[60] = "nothing";
+    if (!mf_stmt_is_null(stmt, at))
+        mf_utf8_show(is, sizeof is, mf_stmt_column(stmt, at));
+    if (want->is_number)
+        snprintf(should, sizeof should, "%lld", (long long)want->number);
+    else if (want->text != NULL)
+        mf_utf8_show(should, sizeof should, want->text);
+    snprintf(where, sizeof where, "entry %.40s", id);
+    mf_fault_detail(c, id, " (column %s of table %s says %s, the journal %s)", want->column, table,
+                    is, should);
+    mf_fault(c, false, where, "column %s of table %s says %s, the journal %s", want->column, table,
+             is, should);
+}
+
+/* ---- finding the row ------------------------------------------------------------------ */
+
+static void add_select(mf_buf *sql, const mf_kind *kind)
+{
+    mf_buf_text(sql, "SELECT entry, job, logged_at, who, correction");
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        mf_buf_text(sql, ", ");
+        mf_sql_name(sql, kind->fields[i].name);
+    }
+    mf_buf_text(sql, " FROM ");
+    mf_sql_name(sql, kind->name);
+    mf_buf_text(sql, " WHERE entry = ?1");
+}
+
+/* Somebody may have taken the table or a column away: a fault, told once. */
+static mf_status open_seen(mf_checker *c, mf_seen *seen, const char *table, mf_buf *sql,
+                           mf_err *err)
+{
+    mf_err cannot = {0};
+    seen->open = true;
+    if (sql->failed) {
+        mf_buf_free(sql);
+        return mf_fail_memory(err);
+    }
+    if (mf_stmt_take(&seen->row, &c->book->db, sql, &cannot) == MF_OK)
+        return MF_OK;
+    seen->unreadable = true;
+    mf_fault(c, false, table, "the table cannot be read: %.200s", cannot.what);
+    return MF_OK;
+}
+
+static mf_status find(mf_seen *seen, const char *id, bool *row, mf_err *err)
+{
+    mf_stmt_again(&seen->row);
+    mf_stmt_text(&seen->row, 1, id);
+    mf_status status = mf_stmt_step(&seen->row, row, err);
+    if (status == MF_OK && *row)
+        seen->found++;
+    return status;
+}
+
+static void missing(mf_checker *c, const char *id, const char *table)
+{
+    char where[64];
+    snprintf(where, sizeof where, "entry %.40s", id);
+    mf_fault(c, false, where, "its row in table %s is missing", table);
+}
+
+/* ---- a row of a kind -------------------------------------------------------------------- */
+
+static void compare(mf_checker *c, const mf_seen *seen, const mf_kind *kind, const mf_row_head *h,
+                    const json_t *body)
+{
+    mf_stmt stmt = seen->row;
+    const wanted head[] = {text_wanted("job", h->job), text_wanted("logged_at", h->at),
+                           text_wanted("who", h->who), text_wanted("correction", h->correction)};
+    int n = MF_COL_FIRST_FIELD - 1;
+    for (int i = 0; i < n + (int)kind->n_fields; i++) {
+        wanted want = i < n ? head[i] : field_wanted(&kind->fields[i - n], body);
+        if (same(&stmt, i + 1, &want))
+            continue;
+        tell(c, h->entry, kind->name, &stmt, i + 1, &want);
+        return;
+    }
+}
+
+static mf_status check_kind_row(mf_checker *c, mf_seen *seen, const mf_kind *kind,
+                                const mf_row_head *head, const json_t *body, bool withdrawn,
+                                mf_err *err)
+{
+    char where[64];
+    bool row = false;
+    mf_status status = find(seen, head->entry, &row, err);
+    if (status != MF_OK)
+        return status;
+    if (row && withdrawn) {
+        snprintf(where, sizeof where, "entry %.40s", head->entry);
+        mf_fault(c, false, where, "table %s has a row for it that the journal does not give",
+                 kind->name);
+    } else if (!row && !withdrawn) {
+        missing(c, head->entry, kind->name);
+    } else if (row) {
+        compare(c, seen, kind, head, body);
+    }
+    mf_stmt_again(&seen->row);
+    return MF_OK;
+}
+
+/* The body in force, which may be a correction's. */
+static mf_status check_typed(mf_checker *c, mf_seen *seen, const mf_kind *kind, const mf_line *line,
+                             const char *id, const json_t *body, mf_err *err)
+{
+    mf_arena arena = {0};
+    mf_in_force force = {"", ""};
+    mf_status status =
+        c->corrected ? mf_fold_in_force(&force, &arena, &c->book->db, id, err) : MF_OK;
+    bool corrected = force.entry[0] != '\0';
+    json_t *other = corrected ? mf_json_parse(force.body, strlen(force.body), NULL) : NULL;
+    mf_row_head head = {id, line->job, line->at, line->who, force.entry};
+    if (status == MF_OK)
+        status = check_kind_row(c, seen, kind, &head, corrected ? other : body,
+                                corrected && force.body[0] == '\0', err);
+    json_decref(other);
+    mf_arena_free(&arena);
+    return status;
+}
+
+/* ---- the row of a correction ---------------------------------------------------------------- */
+
+static const char *text_of(const json_t *body, const char *key)
+{
+    const char *text = json_string_value(json_object_get(body, key));
+    return text == NULL ? "" : text;
+}
+
+static void compare_correction(mf_checker *c, const mf_line *line, const char *id,
+                               const json_t *body, const char *before, const char *after)
+{
+    const wanted want[] = {text_wanted("job", line->job),
+                           text_wanted("logged_at", line->at),
+                           text_wanted("who", line->who),
+                           text_wanted("target", text_of(body, "target")),
+                           text_wanted("replaces", text_of(body, "replaces")),
+                           text_wanted("kind", text_of(body, "kind")),
+                           text_wanted("reason", text_of(body, "reason")),
+                           text_wanted("before", before),
+                           text_wanted("after", after)};
+    mf_stmt stmt = c->corrections.row;
+    for (int i = 0; i < (int)(sizeof want / sizeof want[0]); i++) {
+        if (same(&stmt, i + 1, &want[i]))
+            continue;
+        tell(c, id, MF_KIND_CORRECTION, &stmt, i + 1, &want[i]);
+        return;
+    }
+}
+
+static mf_status check_correction(mf_checker *c, const mf_line *line, const char *id,
+                                  const json_t *body, mf_err *err)
+{
+    bool row = false;
+    mf_arena arena = {0};
+    mf_buf before = {0}, after = {0};
+    mf_fold fold = {&c->book->db, &c->book->db};
+    mf_status status = mf_fold_said(&before, &arena, &fold, text_of(body, "replaces"), err);
+    const json_t *put = json_object_get(body, "body");
+    if (put != NULL)
+        mf_json_canonical(&after, put);
+    if (status == MF_OK && after.failed)
+        status = mf_fail_memory(err);
+    if (status == MF_OK)
+        status = find(&c->corrections, id, &row, err);
+    if (status == MF_OK && !row)
+        missing(c, id, MF_KIND_CORRECTION);
+    else if (status == MF_OK)
+        compare_correction(c, line, id, body, mf_buf_str(&before), mf_buf_str(&after));
+    if (c->corrections.row.handle != NULL)
+        mf_stmt_again(&c->corrections.row);
+    mf_buf_free(&before);
+    mf_buf_free(&after);
+    mf_arena_free(&arena);
+    return status;
+}
+
+/* ---- any entry --------------------------------------------------------------------------------
+ */
+
+static const char correction_row[] =
+    "SELECT entry, job, logged_at, who, target, replaces, \"kind\", reason, before, after"
+    " FROM correction WHERE entry = ?1";
+
+mf_status mf_check_row(mf_checker *c, const mf_line *line, const json_t *body, mf_err *err)
+{
+    char id[MF_ENTRY_ID];
+    size_t count = 0;
+    const mf_kind *kinds = mf_kinds(&count), *kind = mf_kind_named(line->kind);
+    bool correction = strcmp(line->kind, MF_KIND_CORRECTION) == 0;
+    if (!correction && (kind == NULL || kind - kinds >= MF_KINDS_MAX))
+        return MF_OK;
+    mf_seen *seen = correction ? &c->corrections : &c->seen[kind - kinds];
+    mf_status status = MF_OK;
+    if (!seen->open) {
+        mf_buf sql = {0};
+        if (correction)
+            mf_buf_text(&sql, correction_row);
+        else
+            add_select(&sql, kind);
+        status = open_seen(c, seen, line->kind, &sql, err);
+    }
+    if (status != MF_OK || seen->unreadable)
+        return status;
+    snprintf(id, sizeof id, "%.18s/%lld", line->device, (long long)line->seq);
+    return correction ? check_correction(c, line, id, body, err)
+                      : check_typed(c, seen, kind, line, id, body, err);
+}

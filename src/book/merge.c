@@ -1,0 +1,229 @@
+/* merge.c - taking over what another book has and this one has not.
+ *
+ * Entries name their device and are only ever added, so that the union of two
+ * journals is a journal. Everything is read once and nothing is kept in memory;
+ * the other book is believed only as far as its hashes go. */
+#include "book/merge.h"
+#include "base/digest.h"
+#include "base/fail.h"
+#include "book/check.h"
+#include "book/fold.h"
+#include "book/make.h"
+#include "book/schema.h"
+#include <stdio.h>
+#include <string.h>
+
+#define STRIDE 4096
+
+/* ---- reading the other journal ------------------------------------------------------------- */
+
+static mf_status refuse_other(const mf_merge *m, mf_err *err)
+{
+    return mf_failf(err, MF_INPUT, m->other.name, "the other book was altered outside this program",
+                    "merge a good copy of it; nothing was taken over", "%s", m->found.first);
+}
+
+static mf_status refuse_fork(const mf_merge *m, const mf_line *line, mf_err *err)
+{
+    return mf_failf(err, MF_INPUT, m->other.name, "what was logged is never rewritten",
+                    "find out which copy was gone on with twice, and log what is missing as new "
+                    "entries; nothing was taken over",
+                    "entry %s/%lld says something else in the two books", line->device,
+                    (long long)line->seq);
+}
+
+/* The hash of our entry of this name; "" when we have none. */
+static mf_status our_hash(mf_merge *m, const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = false;
+    mf_status status = mf_stmt_get(&stmt, &m->book->db,
+                                   "SELECT hash FROM entry WHERE device = ?1 AND seq = ?2", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, line->device);
+    mf_stmt_int(&stmt, 2, line->seq);
+    status = mf_stmt_step(&stmt, &row, err);
+    snprintf(out, MF_HASH_HEX, "%s", row ? mf_stmt_column(&stmt, 0) : "");
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status check_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, const mf_line *line,
+                            mf_err *err)
+{
+    char where[64], device[MF_DEVICE_MAX + 1];
+    json_t *body = NULL;
+    snprintf(where, sizeof where, "entry %.30s/%lld", line->device, (long long)line->seq);
+    if (strcmp(before->device, line->device) != 0) {
+        *before = (mf_chain){0};
+        snprintf(before->device, sizeof before->device, "%s", line->device);
+        snprintf(before->hash, sizeof before->hash, "%s", mf_zero_hash);
+        if (mf_make_device(device, line->device, NULL) != MF_OK)
+            mf_fault(&m->checker, true, where, "its device has no name that a device can have");
+    }
+    mf_status status = mf_check_line(&m->checker, line, where, &body, err);
+    mf_check_link(&m->checker, before, line, mf_stmt_number(stmt, 9), where);
+    json_decref(body);
+    return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
+}
+
+static mf_status take_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, mf_err *err)
+{
+    char ours[MF_HASH_HEX];
+    mf_line line = mf_line_of_row(stmt);
+    mf_status status = check_line(m, before, stmt, &line, err);
+    if (status == MF_OK)
+        status = our_hash(m, &line, ours, err);
+    m->out->read++;
+    if (m->watch->progress != NULL && m->out->read % STRIDE == 0)
+        m->watch->progress("entries", m->out->read, m->total, m->watch->data);
+    if (status != MF_OK || strcmp(ours, line.hash) == 0)
+        return status;
+    if (ours[0] != '\0')
+        return refuse_fork(m, &line, err);
+    m->out->added++;
+    return mf_journal_insert(&m->book->db, &line, err);
+}
+
+static mf_status take_entries(mf_merge *m, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    mf_chain before = {0};
+    mf_status status = mf_stmt_get(&stmt, &m->other, MF_LINE_SELECT " ORDER BY device, seq", err);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = take_line(m, &before, &stmt, err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* ---- attachments ------------------------------------------------------------------------------
+ */
+
+static mf_status take_content(mf_merge *m, mf_stmt *from, mf_err *err)
+{
+    mf_stmt stmt;
+    char hash[MF_DIGEST_HEX];
+    const char *sha256 = mf_stmt_column(from, 0);
+    const void *bytes = sqlite3_column_blob(from->handle, 1);
+    size_t len = (size_t)sqlite3_column_bytes(from->handle, 1);
+    if (!mf_digest_hex(bytes == NULL ? "" : bytes, len, hash))
+        return mf_fail_memory(err);
+    if (strcmp(hash, sha256) != 0)
+        return mf_failf(err, MF_INPUT, m->other.name, "its bytes do not give its SHA-256",
+                        "merge a good copy of it; nothing was taken over",
+                        "attachment %.16s... was altered", sha256);
+    mf_status status =
+        mf_stmt_get(&stmt, &m->book->db,
+                    "INSERT INTO content (sha256, bytes) SELECT ?1, ?2 WHERE NOT EXISTS"
+                    " (SELECT 1 FROM content WHERE sha256 = ?1)",
+                    err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, sha256);
+    mf_stmt_blob(&stmt, 2, bytes == NULL ? "" : bytes, len);
+    status = mf_stmt_run(&stmt, err);
+    m->out->contents += status == MF_OK ? sqlite3_changes(m->book->db.handle) : 0;
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* Books of schema 1 have no attachments. */
+static mf_status take_contents(mf_merge *m, mf_err *err)
+{
+    mf_stmt stmt = {0};
+    bool row = m->version > 1;
+    mf_status status =
+        row ? mf_stmt_get(&stmt, &m->other, "SELECT sha256, bytes FROM content", err) : MF_OK;
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = take_content(m, &stmt, err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* ---- the whole ---------------------------------------------------------------------------------
+ */
+
+static mf_status fold_new(mf_merge *m, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    int64_t done = 0;
+    mf_fold fold = {&m->book->db, &m->book->db};
+    mf_status status = mf_stmt_get(
+        &stmt, &m->book->db, "SELECT device, seq FROM entry WHERE rowid > ?1 ORDER BY rowid", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_int(&stmt, 1, m->book->group_from);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status != MF_OK || !row)
+            break;
+        status = mf_fold_entry(&fold, mf_stmt_column(&stmt, 0), mf_stmt_number(&stmt, 1), err);
+        if (m->watch->progress != NULL && ++done % STRIDE == 0)
+            m->watch->progress("tables", done, m->out->added, m->watch->data);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status merge_inside(mf_merge *m, mf_err *err)
+{
+    mf_status status = mf_db_int(&m->other, "SELECT count(*) FROM entry", &m->total, err);
+    if (status == MF_OK)
+        status = take_entries(m, err);
+    if (status == MF_OK)
+        status = take_contents(m, err);
+    if (status == MF_OK)
+        status = fold_new(m, err);
+    if (status == MF_OK)
+        status = mf_merge_tell(m, err);
+    return status;
+}
+
+static mf_status merge_locked(mf_merge *m, mf_err *err)
+{
+    mf_part part = {0};
+    mf_status status = mf_part_begin(&part, m->book, err);
+    if (status == MF_OK)
+        status = merge_inside(m, err);
+    return mf_part_end(&part, m->book, status, err);
+}
+
+static mf_status open_other(mf_merge *m, const char *path, mf_err *err)
+{
+    mf_status status = mf_make_exists(path, err);
+    if (status == MF_OK)
+        status = mf_make_open(&m->other, path, err);
+    if (status == MF_OK)
+        status = mf_db_exec(&m->other, "PRAGMA query_only=ON", err);
+    if (status == MF_OK)
+        status = mf_make_identity(&m->other, &m->version, err);
+    return status == MF_OK ? mf_db_begin_read(&m->other, err) : status;
+}
+
+MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_watch *watch,
+                               mf_merge_report *out, mf_err *err)
+{
+    static const mf_watch nobody = {0};
+    *out = (mf_merge_report){0};
+    mf_merge m = {.book = book, .out = out, .watch = watch == NULL ? &nobody : watch};
+    m.checker = (mf_checker){.book = book, .out = &m.found, .watch = &nobody};
+    if (book->in_group)
+        return mf_fail(err, MF_USAGE, book->db.name, "a group of entries is open", "", "");
+    mf_status status = open_other(&m, path, err);
+    if (status == MF_OK)
+        status = merge_locked(&m, err);
+    mf_db_rollback(&m.other);
+    mf_db_close(&m.other);
+    if (status != MF_OK)
+        *out = (mf_merge_report){0};
+    return status;
+}

@@ -1,0 +1,296 @@
+/* job bundle: what an inspector takes along and checks with stock tools. */
+#include "base/fail.h"
+#include "base/file.h"
+#include "cli/bundle.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { RECORD_MAX = 256 * 1024 * 1024 };
+
+typedef struct bundle {
+    mf_cli *cli;
+    mf_job *job;
+    mf_book_report checked;
+    mf_entries entries;
+    mf_pack *pack;
+    mf_bytes record;
+    size_t attachments;
+} bundle;
+
+/* ---- the record ---------------------------------------------------------------------------- */
+
+static const mf_sealed *sealed_as(const mf_job *job, const char *sha256)
+{
+    for (size_t i = 0; i < job->n_sealed; i++)
+        if (strcmp(job->sealed[i].sha256, sha256) == 0)
+            return &job->sealed[i];
+    return NULL;
+}
+
+/* A record of another job, or one that was changed, has no place here. */
+static mf_status read_record(bundle *b, const char *path, mf_err *err)
+{
+    mf_seal_check check = {0};
+    char sha256[MF_FINGERPRINT_HEX];
+    mf_status status = mf_file_read(&b->record, path, RECORD_MAX, err);
+    if (status != MF_OK)
+        return status;
+    mf_sha256_hex(b->record.data, b->record.len, sha256);
+    if (sealed_as(b->job, sha256) == NULL)
+        return mf_failf(err, MF_INPUT, path, "the book notes the SHA-256 of each record it seals",
+                        "give the file that \"paper record --key\" wrote, or seal a new one",
+                        "no entry of job %.40s says that this file was sealed", b->job->id);
+    status = mf_seal_verify(&check, b->record.data, b->record.len, err);
+    if (status == MF_NO && err != NULL)
+        err->status = status = MF_INPUT;
+    return status;
+}
+
+/* ---- the summary ------------------------------------------------------------------------------
+ */
+
+static void add_house(mf_buf *out, const mf_job *job)
+{
+    char start[MF_DAY_TEXT], end[MF_DAY_TEXT];
+    const mf_house *house = &job->house[0];
+    mf_day_text(house->start, start);
+    mf_buf_printf(out, "job          %s\naddress      %s%s%s\n", job->id, house->address,
+                  house->unit[0] ? ", " : "", house->unit);
+    if (house->year_built != MF_NUM_NONE)
+        mf_buf_printf(out, "built        %" PRId64 "\n", house->year_built);
+    mf_buf_printf(out, "work         %s\nstart        %s\n", house->description, start);
+    if (job->n_completion > 0) {
+        mf_day_text(job->completion[job->n_completion - 1].on, end);
+        mf_buf_printf(out, "completed    %s\n", end);
+    }
+    mf_buf_printf(out,
+                  "openings     %zu, with %zu components and %zu readings\n"
+                  "work areas   %zu, with %zu surfaces\n",
+                  job->n_opening, job->n_component, job->n_reading, job->n_area, job->n_surface);
+}
+
+typedef struct lacking {
+    mf_finding found[512];
+    size_t n;
+} lacking;
+
+static bool ask(const bundle *b, mf_gate gate, lacking *out)
+{
+    mf_cover_answer cover;
+    mf_audit_ask question = {b->job, b->cli->today, 1u << gate, ""};
+    if (gate == MF_GATE_RULE) {
+        out->n = 0;
+        mf_cover_judge(b->job, &cover);
+        return cover.cover == MF_COVER_YES;
+    }
+    size_t n = mf_audit(&question, out->found, 512);
+    out->n = n < 512 ? n : 512;
+    /* Findings beyond the room here cannot turn a no into a yes unseen. */
+    return n <= 512 && mf_audit_yes(out->found, out->n);
+}
+
+static void add_gate(mf_buf *out, const bundle *b, mf_gate gate)
+{
+    char id[48];
+    lacking all;
+    snprintf(id, sizeof id, "gate.%s", mf_gate_name(gate));
+    bool yes = ask(b, gate, &all);
+    mf_buf_printf(out, "%s  %s\n", mf_cli_word(b->cli, id),
+                  mf_cli_word(b->cli, yes ? "word.yes" : "word.no"));
+    for (size_t i = 0; i < all.n; i++) {
+        const mf_requirement *req = all.found[i].requirement;
+        const char *words = mf_words2(b->cli->lang, "req", req->id);
+        if (all.found[i].verdict == MF_LACKING)
+            mf_buf_printf(out, "    lacking: %s (%s)\n", words == NULL ? req->id : words,
+                          req->citation);
+    }
+}
+
+static void add_integrity(mf_buf *out, const bundle *b)
+{
+    const mf_book_report *r = &b->checked;
+    mf_buf_printf(out,
+                  "checked now  %" PRId64 " entries (this job, the firm, what was new), %" PRId64
+                  " faults\nearlier      %" PRId64 " entries of other jobs were checked when they "
+                  "came in\nhead         %s\n",
+                  r->entries, r->faults, r->earlier, r->head);
+}
+
+static mf_status add_summary(bundle *b, mf_err *err)
+{
+    mf_buf out = {0};
+    char today[MF_DAY_TEXT];
+    mf_day_text(b->cli->today, today);
+    mf_buf_printf(&out, "As of %s, written %s.\n\n", today, b->cli->at);
+    add_house(&out, b->job);
+    mf_buf_printf(&out, "entries      %zu here, %zu left out\nattachments  %zu\n", b->entries.n,
+                  b->entries.n_withheld, b->attachments);
+    add_integrity(&out, b);
+    mf_buf_text(&out, "\n");
+    for (int gate = 0; gate < MF_GATE_COUNT; gate++)
+        add_gate(&out, b, (mf_gate)gate);
+    mf_buf_printf(&out, "\n%s\n", mf_cli_word(b->cli, "caution.short"));
+    return mf_pack_take(b->pack, "summary.txt", &out, err);
+}
+
+/* ---- attachments and heads
+ * ----------------------------------------------------------------------- */
+
+static const char *ending(mf_media media)
+{
+    static const char *const endings[] = {"jpg", "png", "pdf"};
+    return endings[media];
+}
+
+static bool packed_before(const bundle *b, size_t index)
+{
+    const mf_attachment *all = b->job->attachment;
+    for (size_t i = 0; i < index; i++)
+        if (strcmp(all[i].sha256, all[index].sha256) == 0 &&
+            !mf_entries_hold(&b->entries, all[i].src.entry))
+            return true;
+    return false;
+}
+
+static mf_status add_attachment(bundle *b, const mf_attachment *it, mf_err *err)
+{
+    char name[120];
+    mf_bytes bytes = {0};
+    snprintf(name, sizeof name, "attachments/%s.%s", it->sha256, ending(it->media));
+    mf_status status = mf_book_attached(b->cli->book, it->sha256, &bytes, err);
+    if (status == MF_OK)
+        status = mf_pack_add(b->pack, name, bytes.data, bytes.len, err);
+    mf_bytes_free(&bytes);
+    b->attachments++;
+    return status;
+}
+
+static mf_status add_attachments(bundle *b, mf_err *err)
+{
+    mf_buf list = {0};
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < b->job->n_attachment; i++) {
+        const mf_attachment *it = &b->job->attachment[i];
+        if (mf_entries_hold(&b->entries, it->src.entry))
+            continue;
+        mf_buf_printf(&list, "%s.%s\n    entry %s, about %s, %" PRId64 " bytes, \"%s\"%s%s\n",
+                      it->sha256, ending(it->media), it->src.entry,
+                      it->about[0] ? it->about : "the job", it->size, it->name,
+                      it->note[0] ? ": " : "", it->note);
+        if (!packed_before(b, i))
+            status = add_attachment(b, it, err);
+    }
+    if (status == MF_OK)
+        return mf_pack_take(b->pack, "attachments.txt", &list, err);
+    mf_buf_free(&list);
+    return status;
+}
+
+static bool add_head(const char *device, int64_t seq, const char *hash, void *data)
+{
+    mf_buf_printf(data, "%s %" PRId64 " %s\n", device, seq, hash);
+    return true;
+}
+
+static mf_status add_heads(bundle *b, mf_err *err)
+{
+    mf_buf out = {0};
+    mf_buf_printf(&out, "# head of the book: %s\n", b->checked.head);
+    mf_status status = mf_book_heads(b->cli->book, add_head, &out, err);
+    if (status == MF_OK)
+        return mf_pack_take(b->pack, "heads.txt", &out, err);
+    mf_buf_free(&out);
+    return status;
+}
+
+/* ---- the whole ---------------------------------------------------------------------------------
+ */
+
+static mf_status load(bundle *b, const mf_args *args, bool hide, mf_err *err)
+{
+    const char *record = mf_args_value(args, "record");
+    if (hide && record != NULL)
+        return mf_fail(err, MF_USAGE, "--without-occupants",
+                       "the record names the occupants, and a sealed paper cannot be blackened",
+                       "what is taken out of it breaks its seal",
+                       "leave out one of --record and --without-occupants");
+    mf_status status = mf_cli_job(b->cli, args->word[0], &b->job, err);
+    if (status == MF_OK)
+        status = mf_book_check_job(b->cli->book, b->job->id, &b->checked, err);
+    if (status == MF_OK || status == MF_NO) {
+        b->job->integrity = status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
+        status = MF_OK;
+    }
+    if (status == MF_OK && record != NULL)
+        status = read_record(b, record, err);
+    return status == MF_OK ? mf_entries_read(&b->entries, b->cli, b->job, hide, err) : status;
+}
+
+static mf_status add_script(bundle *b, mf_err *err)
+{
+    mf_buf script = {0};
+    mf_buf_text(&script, mf_bundle_verify_1);
+    mf_buf_text(&script, mf_bundle_verify_2);
+    return mf_pack_take(b->pack, "verify.sh", &script, err);
+}
+
+static mf_status add_all(bundle *b, mf_err *err)
+{
+    mf_entries *e = &b->entries;
+    mf_status status =
+        mf_pack_add(b->pack, "README.txt", mf_bundle_readme, strlen(mf_bundle_readme), err);
+    if (status == MF_OK)
+        status = add_script(b, err);
+    if (status == MF_OK && b->record.data != NULL)
+        status = mf_pack_add(b->pack, "record.pdf", b->record.data, b->record.len, err);
+    if (status == MF_OK)
+        status = mf_pack_take(b->pack, "entries.jsonl", &e->lines, err);
+    if (status == MF_OK)
+        status = mf_pack_take(b->pack, "entries.sha256", &e->hashes, err);
+    if (status == MF_OK)
+        status = mf_pack_take(b->pack, "withheld.txt", &e->withheld, err);
+    if (status == MF_OK)
+        status = add_attachments(b, err);
+    if (status == MF_OK)
+        status = add_heads(b, err);
+    if (status == MF_OK)
+        status = add_summary(b, err);
+    return status == MF_OK ? mf_pack_finish(b->pack, err) : status;
+}
+
+static void say_written(const mf_cli *cli, const bundle *b, const char *path)
+{
+    if (cli->json) {
+        printf("{\"entries\": %zu, \"withheld\": %zu, \"attachments\": %zu, \"record\": %s}\n",
+               b->entries.n, b->entries.n_withheld, b->attachments,
+               b->record.data == NULL ? "false" : "true");
+        return;
+    }
+    printf("wrote %s: %zu entries, %zu left out, %zu attachments, %s\n"
+           "whoever gets it checks it with: sh verify.sh\n",
+           path, b->entries.n, b->entries.n_withheld, b->attachments,
+           b->record.data == NULL ? "without a sealed record (give it with --record)"
+                                  : "with the sealed record");
+}
+
+mf_status mf_cmd_bundle(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    bundle b = {.cli = cli};
+    const char *path = mf_args_value(args, "out");
+    (void)cmd;
+    mf_status status = load(&b, args, mf_args_value(args, "without-occupants") != NULL, &err);
+    if (status == MF_OK)
+        status = mf_pack_new(&b.pack, path, mf_args_value(args, "zip") != NULL, cli->seconds, &err);
+    if (status == MF_OK)
+        status = add_all(&b, &err);
+    if (status == MF_OK)
+        say_written(cli, &b, path);
+    mf_pack_free(b.pack);
+    mf_entries_free(&b.entries);
+    mf_bytes_free(&b.record);
+    mf_book_job_free(b.job);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}

@@ -1,0 +1,76 @@
+/* book backup, book copy, book merge */
+#include "cli/cli.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+
+static void say_copied(const mf_cli *cli, const char *path, const char *next)
+{
+    if (cli->json)
+        printf("{\"copied\": true}\n");
+    else
+        printf("wrote %s, readable by you alone\n%s\n", path, next);
+}
+
+mf_status mf_cmd_book_backup(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_watch watch = mf_cli_watch(cli, args);
+    (void)cmd;
+    mf_status status = mf_cli_book(cli, &err);
+    if (status == MF_OK)
+        status = mf_book_backup(cli->book, args->word[0], &watch, &err);
+    mf_cli_watched(cli);
+    if (status != MF_OK)
+        return mf_cli_fail(&err);
+    say_copied(cli, args->word[0], "keep it as it is; to work on another device use \"book copy\"");
+    return MF_OK;
+}
+
+mf_status mf_cmd_book_copy(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_watch watch = mf_cli_watch(cli, args);
+    (void)cmd;
+    mf_status status = mf_cli_book(cli, &err);
+    if (status == MF_OK)
+        status =
+            mf_book_copy(cli->book, args->word[0], mf_args_value(args, "device"), &watch, &err);
+    mf_cli_watched(cli);
+    if (status != MF_OK)
+        return mf_cli_fail(&err);
+    say_copied(cli, args->word[0], "bring its entries back with \"mistfold book merge FILE\"");
+    return MF_OK;
+}
+
+static void say_merged(const mf_cli *cli, const mf_merge_report *r)
+{
+    if (cli->json) {
+        printf("{\"read\": %" PRId64 ", \"added\": %" PRId64 ", \"attachments\": %" PRId64
+               ", \"contradictions\": %" PRId64 ", \"doubles\": %" PRId64 "}\n",
+               r->read, r->added, r->contents, r->contradictions, r->doubles);
+        return;
+    }
+    printf("%" PRId64 " entries read, %" PRId64 " new, %" PRId64 " attachments new\n", r->read,
+           r->added, r->contents);
+    if (r->contradictions + r->doubles > 0)
+        printf("to be sorted out by a person: %" PRId64 " contradictions, %" PRId64
+               " ids given twice\n",
+               r->contradictions, r->doubles);
+}
+
+mf_status mf_cmd_book_merge(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_merge_report report = {0};
+    mf_watch watch = mf_cli_watch(cli, args);
+    (void)cmd;
+    mf_status status = mf_cli_book(cli, &err);
+    if (status == MF_OK)
+        status = mf_book_merge(cli->book, args->word[0], &watch, &report, &err);
+    mf_cli_watched(cli);
+    if (status != MF_OK)
+        return mf_cli_fail(&err);
+    say_merged(cli, &report);
+    return MF_OK;
+}

@@ -1,0 +1,419 @@
+/* Copies that are worked on elsewhere and come back. What is expected follows from
+ * the design: entries name their device and are only ever added. All constructed. */
+#include "support/torture.h"
+#include "tables_kit.h"
+#include <sys/stat.h>
+#include <unistd.h>
+
+enum { N_DEVICES = 4, N_SLICES = 9 };
+
+static const char *const devices[N_DEVICES] = {"office", "truck", "tablet", "van"};
+
+static int start(void **state)
+{
+    static kit k;
+    kit_start(&k);
+    kit_house(&k);
+    kit_reading(&k, "1", "1.4"); /* office/10 */
+    *state = &k;
+    return 0;
+}
+
+static int stop(void **state)
+{
+    kit_stop(*state);
+    return 0;
+}
+
+static void in_folder(const kit *k, const char *name, char out[128])
+{
+    snprintf(out, 128, "%.60s/%.60s", k->folder, name);
+}
+
+/* Another device's book as a kit of its own in the same folder. */
+static kit copied(kit *k, const char *device)
+{
+    char name[40], path[128];
+    kit other = {.now = k->now};
+    snprintf(name, sizeof name, "%s.book", device);
+    in_folder(k, name, path);
+    assert_int_equal(mf_book_copy(k->book, path, device, NULL, &k->err), MF_OK);
+    assert_int_equal(mf_book_open(&other.book, path, &k->err), MF_OK);
+    snprintf(other.folder, sizeof other.folder, "%s", k->folder);
+    snprintf(other.path, sizeof other.path, "%.95s", path);
+    return other;
+}
+
+static mf_status merge(kit *k, const char *path, mf_merge_report *report)
+{
+    k->err = (mf_err){0};
+    return mf_book_merge(k->book, path, NULL, report, &k->err);
+}
+
+static void correct(kit *k, const char *entry, const char *result)
+{
+    mf_draft *draft = kit_draft(k, "reading", "result", result, NULL);
+    assert_int_equal(mf_book_correct(k->book, entry, draft, "misread", &k->now, k->id, &k->err),
+                     MF_OK);
+    mf_draft_free(draft);
+}
+
+static void check_good(kit *k, int64_t entries)
+{
+    mf_book_report report;
+    mf_status status = mf_book_check(k->book, &report, &k->err);
+    if (status != MF_OK)
+        print_error("%s\n", k->err.what);
+    assert_int_equal(status, MF_OK);
+    assert_int_equal(report.entries, entries);
+}
+
+/* ---- copies ---------------------------------------------------------------------------------- */
+
+static void copy_is_private_and_its_own_device(void **state)
+{
+    kit *k = *state;
+    struct stat st;
+    kit truck = copied(k, "truck");
+    assert_int_equal(stat(truck.path, &st), 0);
+    assert_int_equal(st.st_mode & 0777, 0600);
+    kit_reading(&truck, "2", "0.3");
+    assert_string_equal(truck.id, "truck/1");
+    check_good(&truck, 11);
+    mf_book_close(truck.book);
+}
+
+static void copy_refuses_a_device_that_is_there(void **state)
+{
+    kit *k = *state;
+    char path[128];
+    in_folder(k, "x.book", path);
+    assert_int_equal(mf_book_copy(k->book, path, "office", NULL, &k->err), MF_INPUT);
+    assert_int_equal(access(path, F_OK), -1);
+    assert_int_equal(mf_book_copy(k->book, k->path, "truck", NULL, &k->err), MF_INPUT);
+}
+
+static void backup_is_the_same_book(void **state)
+{
+    kit *k = *state;
+    char path[128], ours[MF_HASH_HEX], theirs[MF_HASH_HEX];
+    mf_book *backup = NULL;
+    run_result result;
+    in_folder(k, "b.book", path);
+    assert_int_equal(mf_book_backup(k->book, path, NULL, &k->err), MF_OK);
+    assert_int_equal(mf_book_open(&backup, path, &k->err), MF_OK);
+    assert_int_equal(mf_book_head(k->book, ours, NULL), MF_OK);
+    assert_int_equal(mf_book_head(backup, theirs, NULL), MF_OK);
+    assert_string_equal(ours, theirs);
+    mf_book_close(backup);
+    run_shell(&result, k->folder,
+              "sqlite3 b.book 'PRAGMA integrity_check'; ls b.book*; stat -c %a b.book");
+    assert_string_equal(result.out, "ok\nb.book\n600\n");
+}
+
+/* ---- union
+ * --------------------------------------------------------------------------------------- */
+
+static void both_ways(void **state)
+{
+    kit *k = *state;
+    mf_merge_report report;
+    char ours[MF_HASH_HEX], theirs[MF_HASH_HEX];
+    kit truck = copied(k, "truck");
+    kit_reading(&truck, "2", "0.3");
+    kit_reading(k, "3", "0.4");
+    assert_int_equal(merge(k, truck.path, &report), MF_OK);
+    assert_int_equal(report.read, 11);
+    assert_int_equal(report.added, 1);
+    assert_int_equal(merge(&truck, k->path, &report), MF_OK);
+    assert_int_equal(report.added, 1);
+    assert_int_equal(merge(&truck, k->path, &report), MF_OK);
+    assert_int_equal(report.added, 0);
+    check_good(k, 12);
+    check_good(&truck, 12);
+    assert_int_equal(mf_book_head(k->book, ours, NULL), MF_OK);
+    assert_int_equal(mf_book_head(truck.book, theirs, NULL), MF_OK);
+    assert_string_equal(ours, theirs);
+    mf_book_close(truck.book);
+}
+
+static void last_line(const char *line, void *data)
+{
+    snprintf(data, 256, "%s", line);
+}
+
+static void contradicting_corrections_stay_and_are_told(void **state)
+{
+    kit *k = *state;
+    char told[256] = "";
+    mf_merge_report report;
+    mf_watch watch = {.note = last_line, .data = told};
+    kit truck = copied(k, "truck");
+    correct(k, "office/10", "0.4");
+    correct(&truck, "office/10", "0.5");
+    assert_int_equal(mf_book_merge(k->book, truck.path, &watch, &report, &k->err), MF_OK);
+    assert_int_equal(report.contradictions, 1);
+    assert_string_equal(told,
+                        "entry office/10 was corrected on two devices in two ways (office/11, "
+                        "truck/1): both are kept; correct it once more to say which is right");
+    kit_sqlite_says(k, "SELECT entry, after ->> '$.loading_ug_cm2' FROM correction ORDER BY entry",
+                    "office/11|400\ntruck/1|500\n");
+    check_good(k, 12);
+    mf_book_close(truck.book);
+}
+
+static void same_id_twice_is_told(void **state)
+{
+    kit *k = *state;
+    char told[256] = "";
+    mf_merge_report report;
+    mf_watch watch = {.note = last_line, .data = told};
+    kit truck = copied(k, "truck");
+    kit_log(k, "person", "", "id", "teo", "name", "Teo Invented");
+    kit_log(&truck, "person", "", "id", "teo", "name", "Theo Invented");
+    assert_int_equal(mf_book_merge(k->book, truck.path, &watch, &report, &k->err), MF_OK);
+    assert_int_equal(report.doubles, 1);
+    assert_string_equal(told, "person teo is in two entries (office/11, truck/1): both are kept; "
+                              "withdraw or correct one of them");
+    mf_book_close(truck.book);
+}
+
+/* ---- refusals ----------------------------------------------------------------------------------
+ */
+
+/* A backup that was gone on with: two histories of one device. */
+static void rewriting_history_is_refused(void **state)
+{
+    kit *k = *state;
+    char path[128];
+    mf_merge_report report;
+    kit fork = {.now = k->now};
+    in_folder(k, "fork.book", path);
+    assert_int_equal(mf_book_backup(k->book, path, NULL, &k->err), MF_OK);
+    assert_int_equal(mf_book_open(&fork.book, path, &k->err), MF_OK);
+    kit_reading(&fork, "2", "0.3");
+    kit_reading(&fork, "3", "0.3");
+    kit_reading(k, "2", "0.4");
+    assert_int_equal(merge(k, path, &report), MF_INPUT);
+    assert_string_equal(k->err.what, "entry office/11 says something else in the two books");
+    assert_int_equal(report.added, 0);
+    check_good(k, 11);
+    mf_book_close(fork.book);
+}
+
+/* A restored backup takes its own later entries back from another device. */
+static void a_restored_book_catches_up(void **state)
+{
+    kit *k = *state;
+    char path[128];
+    mf_merge_report report;
+    kit old = {.now = k->now};
+    in_folder(k, "old.book", path);
+    assert_int_equal(mf_book_backup(k->book, path, NULL, &k->err), MF_OK);
+    kit_reading(k, "2", "0.4");
+    kit truck = copied(k, "truck");
+    assert_int_equal(mf_book_open(&old.book, path, &k->err), MF_OK);
+    assert_int_equal(mf_book_merge(old.book, truck.path, NULL, &report, &k->err), MF_OK);
+    assert_int_equal(report.added, 1);
+    kit_reading(&old, "3", "0.5");
+    assert_string_equal(old.id, "office/12");
+    mf_book_close(old.book);
+    mf_book_close(truck.book);
+}
+
+typedef struct forgery {
+    const char *name, *sql, *what;
+} forgery;
+
+static const forgery forgeries[] = {
+    {"a new entry altered",
+     "UPDATE entry SET body = replace(body, ':300', ':200') WHERE device = 'truck' AND seq = 1",
+     "entry truck/1: it was altered: its text does not give its hash"},
+    {"an old entry altered", "UPDATE entry SET who = 'ana' WHERE device = 'office' AND seq = 10",
+     "entry office/10: it was altered: its text does not give its hash"},
+    {"an entry taken out", "DELETE FROM entry WHERE device = 'truck' AND seq = 1",
+     "entry truck/2: entry truck/1 before it is missing"},
+    {"an unknown device", "UPDATE entry SET device = 'TRUCK' WHERE device = 'truck'",
+     "entry TRUCK/1: its device has no name that a device can have"},
+};
+
+static void altered_books_are_refused(void **state)
+{
+    kit *k = *state;
+    for (size_t i = 0; i < sizeof forgeries / sizeof forgeries[0]; i++) {
+        char command[64];
+        run_result result;
+        mf_merge_report report;
+        kit truck = copied(k, "truck");
+        kit_reading(&truck, "2", "0.3");
+        kit_reading(&truck, "3", "0.3");
+        mf_book_close(truck.book);
+        mf_book_close(k->book); /* so that no log is beside the file that is moved */
+        run_shell(&result, k->folder, "mv firm.book keep && mv truck.book firm.book");
+        assert_int_equal(result.status, 0);
+        kit_force(k, forgeries[i].sql);
+        run_shell(&result, k->folder, "mv firm.book truck.book && mv keep firm.book");
+        assert_int_equal(result.status, 0);
+        assert_int_equal(mf_book_open(&k->book, k->path, &k->err), MF_OK);
+        assert_int_equal(merge(k, truck.path, &report), MF_INPUT);
+        assert_string_equal(k->err.what, forgeries[i].what);
+        check_good(k, 10);
+        snprintf(command, sizeof command, "rm -f truck.book*");
+        run_shell(&result, k->folder, command);
+    }
+}
+
+static void what_is_no_book_is_refused(void **state)
+{
+    kit *k = *state;
+    char path[128];
+    run_result result;
+    mf_merge_report report;
+    in_folder(k, "other", path);
+    assert_int_equal(merge(k, path, &report), MF_INPUT);
+    run_shell(&result, k->folder, "echo nothing of the kind here, only some text > other");
+    assert_int_equal(merge(k, path, &report), MF_INPUT);
+    run_shell(&result, k->folder, "rm other; sqlite3 other 'CREATE TABLE a (b)'");
+    assert_int_equal(merge(k, path, &report), MF_INPUT);
+    check_good(k, 10);
+}
+
+/* ---- any partition, any order ---------------------------------------------------------------- */
+
+/* Keeps in the book at name only the entries of one device up to seq. */
+static void slice(kit *k, const char *from, const char *name, const char *device, int upto)
+{
+    run_result result;
+    char script[1200];
+    snprintf(script, sizeof script,
+             "set -e; sqlite3 %s 'PRAGMA wal_checkpoint(TRUNCATE)' > /dev/null; cp %s %s\n"
+             "sqlite3 %s \"SELECT sql || ';' FROM sqlite_schema WHERE type = 'trigger'\" > guards\n"
+             "sqlite3 %s \"SELECT 'DROP TRIGGER ' || quote(name) || ';' FROM sqlite_schema"
+             " WHERE type = 'trigger'\" > drop\n"
+             "sqlite3 %s < drop\n"
+             "sqlite3 %s \"DELETE FROM entry WHERE device <> '%s' OR seq > %d;"
+             " DELETE FROM verified\"\nsqlite3 %s < guards\n",
+             from, from, name, name, name, name, name, device, upto, name);
+    run_shell(&result, k->folder, script);
+    if (result.status != 0)
+        print_error("%s", result.err);
+    assert_int_equal(result.status, 0);
+}
+
+/* A history of four devices: each logs, corrects its own entries and those of
+ * others, corrects corrections, withdraws. */
+static void make_history(kit *k)
+{
+    kit others[N_DEVICES];
+    mf_merge_report report;
+    others[0] = *k;
+    for (int d = 1; d < N_DEVICES; d++)
+        others[d] = copied(k, devices[d]);
+    for (int round = 0; round < 3; round++) {
+        for (int d = 0; d < N_DEVICES; d++) {
+            char number[16], result[16], last[MF_ENTRY_ID], at[24];
+            snprintf(at, sizeof at, "2026-09-15T14:%02d:%02dZ", round, (d * 7) % 5);
+            others[d].now.at = at;
+            snprintf(number, sizeof number, "%d", 100 * d + round + 2);
+            snprintf(result, sizeof result, "0.%d", d + 1);
+            kit_reading(&others[d], number, result);
+            snprintf(last, sizeof last, "%s", others[d].id);
+            correct(&others[d], last, round == 0 ? "1.1" : "1.2");
+            correct(&others[d], "office/10", round == 0 ? result : "2.2");
+            correct(&others[d], "office/10", round == 1 ? result : "3.3");
+            if (round == 1)
+                assert_int_equal(mf_book_correct(others[d].book, last, NULL, "not ours",
+                                                 &others[d].now, others[d].id, NULL),
+                                 MF_OK);
+        }
+        if (round == 1) /* some know of one another, some do not */
+            assert_int_equal(merge(&others[2], others[1].path, &report), MF_OK);
+    }
+    for (int d = 1; d < N_DEVICES; d++) {
+        assert_int_equal(merge(k, others[d].path, &report), MF_OK);
+        mf_book_close(others[d].book);
+    }
+}
+
+static void shuffle(uint64_t *seed, int order[], int n)
+{
+    for (int i = 0; i < n; i++)
+        order[i] = i;
+    for (int i = n - 1; i > 0; i--) {
+        int j = (int)torture_below(seed, (size_t)i + 1), swap = order[i];
+        order[i] = order[j];
+        order[j] = swap;
+    }
+}
+
+/* Merges all slices in a random order into a new book; the tables must be those
+ * of the whole. Along the way the tables are those of a rebuild. */
+static void try_order(kit *k, uint64_t *seed, const char *want)
+{
+    int order[N_SLICES];
+    char path[128], name[32], hash[MF_DIGEST_HEX];
+    mf_book *book = NULL;
+    mf_book_report checked;
+    mf_merge_report report;
+    in_folder(k, "new.book", path);
+    assert_int_equal(mf_book_new(&book, path, "fresh", &k->err), MF_OK);
+    shuffle(seed, order, N_SLICES);
+    for (int i = 0; i < N_SLICES; i++) {
+        snprintf(name, sizeof name, "slice-%d", order[i]);
+        char from[128];
+        in_folder(k, name, from);
+        mf_status status = mf_book_merge(book, from, NULL, &report, &k->err);
+        if (status != MF_OK)
+            print_error("%s\n", k->err.what);
+        assert_int_equal(status, MF_OK);
+        assert_int_equal(mf_book_check(book, &checked, &k->err), MF_OK);
+    }
+    kit_tables_hash(book, hash);
+    assert_string_equal(hash, want);
+    mf_book_close(book);
+    run_result result;
+    run_shell(&result, k->folder, "rm -f new.book*");
+}
+
+static void any_partition_in_any_order(void **state)
+{
+    kit *k = *state;
+    char want[MF_DIGEST_HEX], again[MF_DIGEST_HEX], name[32];
+    uint64_t seed = 20260915;
+    make_history(k);
+    kit_tables_hash(k->book, want);
+    assert_int_equal(mf_book_rebuild(k->book, &k->err), MF_OK);
+    kit_tables_hash(k->book, again);
+    assert_string_equal(want, again);
+    for (int trial = 0; trial < torture(2, 100); trial++) {
+        for (int i = 0; i < N_SLICES; i++) { /* each device whole, and random beginnings */
+            int d = i < N_DEVICES ? i : (int)torture_below(&seed, N_DEVICES);
+            int upto = i < N_DEVICES ? 1000 : 1 + (int)torture_below(&seed, 14);
+            if (trial > 0 && i < N_DEVICES)
+                continue;
+            snprintf(name, sizeof name, "slice-%d", i);
+            slice(k, "firm.book", name, devices[d], upto);
+        }
+        try_order(k, &seed, want);
+    }
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(copy_is_private_and_its_own_device),
+        TEST(copy_refuses_a_device_that_is_there),
+        TEST(backup_is_the_same_book),
+        TEST(both_ways),
+        TEST(contradicting_corrections_stay_and_are_told),
+        TEST(same_id_twice_is_told),
+        TEST(rewriting_history_is_refused),
+        TEST(a_restored_book_catches_up),
+        TEST(altered_books_are_refused),
+        TEST(what_is_no_book_is_refused),
+        TEST(any_partition_in_any_order),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
