@@ -92,8 +92,8 @@ static mf_cell rule_cell(mf_rec *rec, const mf_step *step)
 
 static void rows(mf_rec *rec, mf_side side)
 {
-    static const mf_col cols[] = {{"blank.done", 7, false},      {"blank.not-needed", 8, false},
-                                  {"col.step", 51, false},       {"blank.rule", 16, false},
+    static const mf_col cols[] = {{"blank.done", 7, false},     {"blank.not-needed", 8, false},
+                                  {"col.step", 51, false},      {"blank.rule", 16, false},
                                   {"blank.initials", 9, false}, {"blank.time", 9, false}};
     size_t n = 0;
     const mf_step *steps = mf_steps(&n);

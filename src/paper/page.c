@@ -1,6 +1,7 @@
 #include "paper/page.h"
 
 #include "base/fail.h"
+#include "paper/place.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -108,6 +109,10 @@ static float pending_height(const mf_page *page)
     float height = 0;
     for (size_t i = 0; i < page->n_pending; i++) {
         const mf_style_row *row = &styles[page->pending[i].style];
+        if (page->pending[i].draw != NULL) {
+            height += page->pending[i].height;
+            continue;
+        }
         size_t lines =
             mf_text_wrap(page->haru, row->font, page->pending[i].text, MF_WIDTH, NULL, 0);
         height += row->before + (float)lines * row->leading + row->after;
@@ -122,11 +127,16 @@ static void draw_pending(mf_page *page)
     for (size_t i = 0; i < n; i++) {
         mf_style style = page->pending[i].style;
         const mf_style_row *row = &styles[style];
+        if (page->pending[i].draw != NULL) {
+            page->pending[i].draw(page->pending[i].user);
+            continue;
+        }
         if (page->y > MF_TOP)
             page->y += row->before;
         page->y += mf_page_block(page, style, (mf_point){MF_LEFT, page->y}, MF_WIDTH,
                                  page->pending[i].text, true);
         if (style == MF_ST_SECTION) {
+            mf_place_add(page, &page->sections, page->pending[i].text);
             float y = page->y + 1.5F;
             mf_haru_line(page->haru, MF_INK_ACCENT, 0.8F, (mf_point){MF_LEFT, y},
                          (mf_point){MF_RIGHT, y});
@@ -156,7 +166,18 @@ void mf_page_heading(mf_page *page, mf_style style, const char *text)
         mf_page_need(page, 0);
     const char *ready = mf_page_ready(page, style, text);
     page->pending[page->n_pending].style = style;
+    page->pending[page->n_pending].draw = NULL;
     page->pending[page->n_pending++].text = ready;
+}
+
+void mf_page_hold(mf_page *page, float height, mf_draw_fn *draw, void *user)
+{
+    if (page->n_pending == MF_PENDING)
+        mf_page_need(page, 0);
+    page->pending[page->n_pending].text = NULL;
+    page->pending[page->n_pending].draw = draw;
+    page->pending[page->n_pending].user = user;
+    page->pending[page->n_pending++].height = height;
 }
 
 void mf_page_text(mf_page *page, mf_style style, const char *text)
@@ -252,4 +273,5 @@ void mf_page_finish(mf_page *page, const mf_running *running)
             draw_head(page, running);
         draw_foot(page, running, i);
     }
+    mf_place_links(page);
 }
