@@ -23,6 +23,7 @@
 #include <mistfold/paint.h>
 #include <mistfold/paper.h>
 #include <mistfold/person.h>
+#include <mistfold/plan.h>
 #include <mistfold/seal.h>
 #include <mistfold/words.h>
 

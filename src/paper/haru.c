@@ -441,3 +441,10 @@ void mf_haru_picture(mf_haru *haru, const unsigned char *rgb, unsigned width, un
         check(haru, HPDF_Page_DrawImage(haru->page, image, at.x, MF_PAPER_H - at.y - size.y, size.x,
                                         size.y));
 }
+
+void mf_haru_dash(mf_haru *haru, unsigned on, unsigned off)
+{
+    const HPDF_UINT16 pattern[2] = {(HPDF_UINT16)on, (HPDF_UINT16)off};
+    if (ready(haru))
+        check(haru, HPDF_Page_SetDash(haru->page, on == 0 ? NULL : pattern, on == 0 ? 0 : 2, 0));
+}

@@ -67,6 +67,9 @@ void mf_haru_disc(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point
 void mf_haru_path(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, const mf_point *points,
                   size_t n);
 
+/* Lines after it are dashed: on and off in points; on 0 = whole again. */
+void mf_haru_dash(mf_haru *haru, unsigned on, unsigned off);
+
 /* Makes a rectangle of a page lead to a height of another page. */
 typedef struct mf_spot {
     int page;

@@ -75,6 +75,12 @@ float mf_page_put(mf_page *page, mf_style style, mf_ink ink, mf_point at, const 
     return mf_haru_width(page->haru, styles[style].font, ready, line.len);
 }
 
+float mf_page_width(mf_page *page, mf_style style, const char *text)
+{
+    const char *ready = mf_page_ready(page, style, text);
+    return mf_haru_width(page->haru, styles[style].font, ready, strlen(ready));
+}
+
 void mf_page_put_right(mf_page *page, mf_style style, mf_ink ink, mf_point at, const char *text)
 {
     const char *ready = mf_page_ready(page, style, text);

@@ -127,6 +127,9 @@ float mf_page_put(mf_page *page, mf_style style, mf_ink ink, mf_point at, const 
 /* The same, ending at a point. */
 void mf_page_put_right(mf_page *page, mf_style style, mf_ink ink, mf_point at, const char *text);
 
+/* How wide one line is. */
+float mf_page_width(mf_page *page, mf_style style, const char *text);
+
 /* Wrapped text at a point; returns its height. Draws nothing when draw is false. */
 float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, const char *text,
                     bool draw);

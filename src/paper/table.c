@@ -174,16 +174,43 @@ static void draw_heads(mf_table *table, const cell_box *boxes, float height)
     table->heads_on = page->n_pages;
 }
 
-/* Makes room for a row of that height, with the heads when they are due. */
+static float group_height(const mf_table *table)
+{
+    if (table->group == NULL)
+        return 0;
+    return mf_page_block(table->page, MF_ST_CELL_BOLD, (mf_point){0, 0}, MF_WIDTH - 2 * PAD_X,
+                         table->group, false) +
+           3.6F;
+}
+
+static void draw_group(mf_table *table, float height)
+{
+    mf_page *page = table->page;
+    if (table->group == NULL)
+        return;
+    mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
+                 (mf_point){MF_WIDTH, height});
+    mf_page_block(page, MF_ST_CELL_BOLD, (mf_point){MF_LEFT + PAD_X, page->y + 2},
+                  MF_WIDTH - 2 * PAD_X, table->group, true);
+    table->group = NULL;
+    page->y += height;
+    rule(table, MF_INK_RULE, 0.4F);
+}
+
+/* Makes room for a row of that height, with the heads when they are due and the
+ * group's name that waits for its first row. */
 static void make_room(mf_table *table, float height)
 {
     mf_page *page = table->page;
     cell_box boxes[MF_COLS_MAX];
     float heads = table->bare ? 0 : fill_heads(table, boxes);
+    float group = group_height(table);
     bool due = !table->bare && table->heads_on != page->n_pages;
-    mf_page_need(page, height + (due ? heads : 0) + (table->heads_on == 0 ? FIRST_KEEP : 0));
+    mf_page_need(page,
+                 height + group + (due ? heads : 0) + (table->heads_on == 0 ? FIRST_KEEP : 0));
     if (!table->bare && table->heads_on != page->n_pages)
         draw_heads(table, boxes, heads);
+    draw_group(table, group);
 }
 
 /* ---- rows ---------------------------------------------------------------------------- */
@@ -266,17 +293,7 @@ void mf_table_row(mf_table *table, const mf_cell *cells)
 
 void mf_table_group(mf_table *table, const char *text)
 {
-    mf_page *page = table->page;
-    const float width = MF_WIDTH - 2 * PAD_X;
-    float height =
-        mf_page_block(page, MF_ST_CELL_BOLD, (mf_point){0, 0}, width, text, false) + 3.6F;
-    make_room(table, height + 26); /* and a short row after it */
-    mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
-                 (mf_point){MF_WIDTH, height});
-    mf_page_block(page, MF_ST_CELL_BOLD, (mf_point){MF_LEFT + PAD_X, page->y + 2}, width, text,
-                  true);
-    page->y += height;
-    rule(table, MF_INK_RULE, 0.4F);
+    table->group = text;
 }
 
 void mf_table_end(mf_table *table)
