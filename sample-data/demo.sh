@@ -185,6 +185,10 @@ run key new "$out/rosa.p12" --name "Rosa Muestra" --firm "Muster Sash & Door (in
 run paper record "$job" --out "$out/job-record.pdf" --key "$out/rosa.p12" --on 2026-09-25 --passphrase-fd 3 3<"$data/passphrase.txt"
 run paper containment --side interior --out "$out/containment-interior.pdf"
 run paper containment --side exterior --job "$job" --out "$out/containment-exterior.pdf"
+run paper summary "$job" --out "$out/summary.pdf"
+run paper summary "$job" --lang es --out "$out/summary-es.pdf"
+run paper blank verification --job "$job" --area A1 --out "$out/verification.pdf"
+run paper blank sign --lang es --out "$out/sign-es.pdf"
 ask 0 inspection --on 2026-09-25
 run book check
 run paper check "$out/job-record.pdf"
@@ -192,6 +196,9 @@ run paper check "$out/job-record.pdf"
 say "What to open next"
 cat <<END
   $out/job-record.pdf             the sealed job record (pdfsig checks it too)
+  $out/summary.pdf                the summary for owner and occupant, also in Spanish
+  $out/verification.pdf           the verification sheet, filled in, with its code
+  $out/sign-es.pdf                the warning sign
   $out/containment-interior.pdf   the blank list for the clipboard
   $out/containment-exterior.pdf   the same for outside, with the job's head
   $out/demo.book                  the book: sqlite3 $out/demo.book .schema

@@ -47,6 +47,15 @@ static const mf_opt opt_containment[] = {{"out", "FILE", true, "the PDF to write
                                          {"job", "ID", false, "fill in the head for this job"},
                                          END_OPT};
 
+static const mf_opt opt_summary[] = {{"out", "FILE", true, "the PDF to write"},
+                                     {"lang", "CODE", false, "en or es, else as --lang before"},
+                                     END_OPT};
+static const mf_opt opt_blank[] = {{"out", "FILE", true, "the PDF to write"},
+                                   {"job", "ID", false, "fill in what this job says"},
+                                   {"area", "ID", false, "and this work area of it"},
+                                   {"lang", "CODE", false, "en or es, else as --lang before"},
+                                   END_OPT};
+
 #define LOG(group, action, args, kind, summary, example)                                           \
     {                                                                                              \
         group, action, args, kind, NULL, NULL, mf_cmd_log, summary, "mistfold " example            \
@@ -209,6 +218,12 @@ static const mf_cmd rows[] = {
     {"paper", "containment", "", NULL, NULL, opt_containment, mf_cmd_paper_containment,
      "print the blank containment list",
      "mistfold paper containment --side interior --out list.pdf"},
+    {"paper", "summary", "JOB", NULL, NULL, opt_summary, mf_cmd_paper_summary,
+     "print the summary for owner and occupant",
+     "mistfold paper summary J-1926 --lang es --out summary.pdf"},
+    {"paper", "blank", "NAME", NULL, NULL, opt_blank, mf_cmd_paper_blank,
+     "print a paper for the clipboard, blank or filled in",
+     "mistfold paper blank verification --job J-1926 --area A1 --out sheet.pdf"},
     {"paper", "check", "FILE", NULL, NULL, NULL, mf_cmd_paper_check,
      "was this paper altered since it was sealed?", "mistfold paper check record.pdf"},
 

@@ -18,6 +18,7 @@ static const mf_style_row styles[MF_ST_COUNT] = {
     [MF_ST_SMALL] = {{MF_FACE_REGULAR, 7.6F}, 9.6F, 0, 2, MF_INK_BLACK},
     [MF_ST_SMALL_BOLD] = {{MF_FACE_BOLD, 7.6F}, 9.6F, 0, 2, MF_INK_BLACK},
     [MF_ST_MONO] = {{MF_FACE_MONO, 7.6F}, 9.8F, 0, 2, MF_INK_BLACK},
+    [MF_ST_PLAIN] = {{MF_FACE_REGULAR, 10.4F}, 13.4F, 0, 4, MF_INK_BLACK},
     [MF_ST_TALL] = {{MF_FACE_REGULAR, 9.2F}, 24, 0, 0, MF_INK_BLACK},
 };
 

@@ -29,7 +29,8 @@ typedef enum mf_style {
     MF_ST_SMALL,
     MF_ST_SMALL_BOLD,
     MF_ST_MONO,
-    MF_ST_TALL, /* a line for a mark that is ticked by hand */
+    MF_ST_PLAIN, /* for readers who are not of the trade */
+    MF_ST_TALL,  /* a line for a mark that is ticked by hand */
     MF_ST_COUNT
 } mf_style;
 
