@@ -15,7 +15,7 @@ MF_WARN  := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -
 MF_CPP   := -Iinclude -Isrc -I$(G) -D_POSIX_C_SOURCE=200809L \
             -DMF_VERSION='"$(VERSION)"' -DMF_FONT_DIR='"$(FONT_DIR)"'
 MF_C     := -std=c11 -fPIC -fvisibility=hidden $(MF_WARN)
-LIBS     := -lsqlite3 -lhpdf -lpng -lcrypto -ljansson -lutf8proc -lm
+LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lcrypto -ljansson -lutf8proc -lm
 # Of the program alone, not of the library.
 CLI_LIBS := -lxlsxwriter -lzip
 
@@ -34,9 +34,9 @@ HELP_SRC  := $(sort $(wildcard tests/support/*.c))
 HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 
 # What the build, the demo and the tests need beyond a bare Debian.
-DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libssl-dev \
+DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-dev libqrencode-dev libssl-dev \
               libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev fonts-liberation2
-DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf python3 mandoc libharfbuzz-bin unzip fonts-liberation
+DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf zbar-tools python3 mandoc libharfbuzz-bin unzip fonts-liberation
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
 .PHONY: all man lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \

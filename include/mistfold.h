@@ -27,6 +27,7 @@
 #include <mistfold/paper.h>
 #include <mistfold/person.h>
 #include <mistfold/place.h>
+#include <mistfold/plan.h>
 #include <mistfold/seal.h>
 #include <mistfold/special.h>
 #include <mistfold/words.h>

@@ -160,11 +160,36 @@ run handover add "$job" --party owner --what record --how "by hand, signed for" 
 run handover add "$job" --party tenant --what record --how "by hand, signed for" --on 2026-09-21
 ask 0 handover --on 2026-09-25
 
+say "Where things stood, for the plan to scale"
+place() {
+    area=$1 what=$2 wall=$3 at=$4
+    shift 4
+    run plan place "$job" --area "$area" --what "$what" --wall "$wall" --at "$at" "$@"
+}
+place A1 opening north 3 --opening W01
+place A1 opening east 2.5 --opening W02
+place A1 opening east 8.5 --opening W03
+place A1 opening south 9 --opening W04
+place A1 opening south 15.5 --opening D02
+place A1 flap west 6 --length 3
+place A1 sign west 10
+place A1 duct north 14 --from-wall 1
+place A2 opening north 4 --opening W01
+place A2 opening north 17 --opening W02
+place A2 opening north 24 --opening W03
+place A2 opening north 32 --opening W04
+place A2 opening north 39 --opening D02
+place A2 sign north 46 --from-wall 9
+
 say "Fourth question: would this file stand up?"
 run key new "$out/rosa.p12" --name "Rosa Muestra" --firm "Muster Sash & Door (invented)" --capacity "certified renovator" --passphrase-fd 3 3<"$data/passphrase.txt"
 run paper record "$job" --out "$out/job-record.pdf" --key "$out/rosa.p12" --on 2026-09-25 --passphrase-fd 3 3<"$data/passphrase.txt"
 run paper containment --side interior --out "$out/containment-interior.pdf"
 run paper containment --side exterior --job "$job" --out "$out/containment-exterior.pdf"
+run paper summary "$job" --out "$out/summary.pdf"
+run paper summary "$job" --lang es --out "$out/summary-es.pdf"
+run paper blank verification --job "$job" --area A1 --out "$out/verification.pdf"
+run paper blank sign --lang es --out "$out/sign-es.pdf"
 ask 0 inspection --on 2026-09-25
 run book check
 run paper check "$out/job-record.pdf"
@@ -172,6 +197,9 @@ run paper check "$out/job-record.pdf"
 say "What to open next"
 cat <<END
   $out/job-record.pdf             the sealed job record (pdfsig checks it too)
+  $out/summary.pdf                the summary for owner and occupant, also in Spanish
+  $out/verification.pdf           the verification sheet, filled in, with its code
+  $out/sign-es.pdf                the warning sign
   $out/containment-interior.pdf   the blank list for the clipboard
   $out/containment-exterior.pdf   the same for outside, with the job's head
   $out/demo.book                  the book: sqlite3 $out/demo.book .schema

@@ -77,6 +77,11 @@ typedef struct mf_takeoff {
     int64_t tape_ft_100;    /* all edges once */
     int64_t signs;          /* one an entrance, at least one */
     int64_t sections;       /* verification sections: cloths for one pass */
+    /* Estimates of ours, from common practice; the rule asks for none of them. */
+    int64_t cut_sqft_100; /* sheeting with the overlap where two runs of a roll meet */
+    int64_t bags;         /* for the folded sheeting, one for each opening's old parts */
+    int64_t wet_cloths;   /* two passes of every sill and section, should the first fail */
+    int64_t dry_cloths;   /* one each, should both wet passes fail */
 } mf_takeoff;
 MF_API void mf_takeoff_of(const mf_job *job, const mf_area *area, mf_takeoff *out);
 

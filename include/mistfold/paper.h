@@ -52,6 +52,35 @@ MF_API mf_status mf_paper_record(mf_bytes *out, mf_paper_block *block, const mf_
 MF_API mf_status mf_paper_containment(mf_bytes *out, mf_side side, const mf_paper_ask *ask,
                                       mf_err *err);
 
+/* The summary for owner and occupant, in plain words: two pages with what
+ * 40 CFR 745.86(c)-(d) asks for. */
+MF_API mf_status mf_paper_summary(mf_bytes *out, const mf_paper_ask *ask, mf_err *err);
+
+/* Papers for the clipboard, blank or with what the job says already. */
+typedef enum mf_paper_form {
+    MF_FORM_CONTAINMENT,        /* of the work area's side, interior without one */
+    MF_FORM_VERIFICATION,       /* cleaning verification, with the grid of sections */
+    MF_FORM_TEST_LOG,           /* tests of the paint */
+    MF_FORM_ACKNOWLEDGEMENT,    /* receipt of the pamphlet */
+    MF_FORM_SELF_CERTIFICATION, /* of a delivery that nobody signed for */
+    MF_FORM_TRAINING,           /* on the job */
+    MF_FORM_SIGN,               /* warning sign, large letters */
+    MF_FORM_CREW_PLAN,          /* what each opening needs */
+    MF_FORM_COUNT
+} mf_paper_form;
+
+/* "containment", "verification", "test-log", "acknowledgement",
+ * "self-certification", "training", "sign", "crew-plan"; NULL for no form. */
+MF_API const char *mf_paper_form_name(mf_paper_form form);
+/* MF_FORM_COUNT when there is none of that name. */
+MF_API mf_paper_form mf_paper_form_named(const char *name);
+
+/* ask->job may be NULL: all is left to the hand. area: id of a work area of the
+ * job, or "". Fails MF_INPUT when the job has no such work area, else like
+ * mf_paper_record. */
+MF_API mf_status mf_paper_blank(mf_bytes *out, mf_paper_form form, const char *area,
+                                const mf_paper_ask *ask, mf_err *err);
+
 #ifdef __cplusplus
 }
 #endif

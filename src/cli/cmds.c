@@ -89,6 +89,14 @@ static const mf_opt opt_export[] = {
     ON_OPT,
     END_OPT};
 static const mf_opt opt_job_walk[] = {{"job", "ID", false, "go on with this job"}, END_OPT};
+static const mf_opt opt_summary[] = {{"out", "FILE", true, "the PDF to write"},
+                                     {"lang", "CODE", false, "en or es, else as --lang before"},
+                                     END_OPT};
+static const mf_opt opt_blank[] = {{"out", "FILE", true, "the PDF to write"},
+                                   {"job", "ID", false, "fill in what this job says"},
+                                   {"area", "ID", false, "and this work area of it"},
+                                   {"lang", "CODE", false, "en or es, else as --lang before"},
+                                   END_OPT};
 
 #define LOG(group, action, args, kind, summary, example)                                           \
     {                                                                                              \
@@ -225,6 +233,10 @@ static const mf_cmd rows[] = {
         "--width 12"),
     {"area", "list", "JOB", NULL, "area", NULL, mf_cmd_list, "all work areas",
      "mistfold area list J-1926"},
+    LOG("plan", "place", "JOB", "fixture", "where an opening, a flap or a sign is, for the plan",
+        "plan place J-1926 --area A1 --what opening --opening W01 --wall north --at 3.5"),
+    {"plan", "list", "JOB", NULL, "fixture", NULL, mf_cmd_list, "what was placed",
+     "mistfold plan list J-1926"},
     LOG("surface", "add", "JOB", "surface", "a surface that verification wipes",
         "surface add J-1926 --id floor --area A1 --kind floor --place kitchen --size 96"),
     {"surface", "import", "JOB FILE", NULL, "surface", opt_import, mf_cmd_import_kind,
@@ -317,6 +329,12 @@ static const mf_cmd rows[] = {
     {"paper", "containment", "", NULL, NULL, opt_containment, mf_cmd_paper_containment,
      "print the blank containment list",
      "mistfold paper containment --side interior --out list.pdf"},
+    {"paper", "summary", "JOB", NULL, NULL, opt_summary, mf_cmd_paper_summary,
+     "print the summary for owner and occupant",
+     "mistfold paper summary J-1926 --lang es --out summary.pdf"},
+    {"paper", "blank", "NAME", NULL, NULL, opt_blank, mf_cmd_paper_blank,
+     "print a paper for the clipboard, blank or filled in",
+     "mistfold paper blank verification --job J-1926 --area A1 --out sheet.pdf"},
     {"paper", "check", "FILE", NULL, NULL, NULL, mf_cmd_paper_check,
      "was this paper altered since it was sealed?", "mistfold paper check record.pdf"},
 

@@ -21,6 +21,8 @@ const char *const mf_choices_result[] = {"positive", "negative", "inconclusive",
 const char *const mf_choices_delivery[] = {"acknowledged", "mailed",      "self-certified",
                                            "posted",       "unit-notice", NULL};
 const char *const mf_choices_duty[] = {"renovator", "worker", NULL};
+const char *const mf_choices_fixture[] = {"opening", "flap", "duct", "sign", "barrier", NULL};
+const char *const mf_choices_wall[] = {"north", "east", "south", "west", NULL};
 const char *const mf_choices_surface[] = {"sill", "floor", "countertop", NULL};
 const char *const mf_choices_tick[] = {"done", "not-needed", "undone", NULL};
 const char *const mf_choices_method[] = {"hand",       "open-flame", "machine",  "heat-gun",

@@ -57,6 +57,7 @@ const mf_kind mf_kind_rows[] = {
     KIND(assignment, false, false, "a person assigned to the job"),
     KIND(training, false, false, "on-the-job training of one worker"),
     KIND(area, false, false, "a work area: what one containment encloses"),
+    KIND(fixture, false, false, "where something is in a work area, for the plan"),
     KIND(surface, false, false, "a surface that cleaning verification wipes"),
     KIND(tick, false, false, "one line of a checklist, ticked"),
     KIND(practice, false, false, "a method by which paint was disturbed"),

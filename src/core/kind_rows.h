@@ -21,6 +21,8 @@ extern const char *const mf_choices_qualifier[];
 extern const char *const mf_choices_result[];
 extern const char *const mf_choices_delivery[];
 extern const char *const mf_choices_duty[];
+extern const char *const mf_choices_fixture[];
+extern const char *const mf_choices_wall[];
 extern const char *const mf_choices_surface[];
 extern const char *const mf_choices_tick[];
 extern const char *const mf_choices_method[];

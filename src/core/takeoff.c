@@ -11,6 +11,14 @@
 
 #include "core/text.h"
 
+/* What a van carries and how it is used: common practice, not the rule. */
+enum {
+    ROLL_FT_100 = 1000,   /* a roll of sheeting lies 10 ft wide */
+    OVERLAP_FT_100 = 100, /* two runs overlap by 1 ft */
+    BAG_SQFT_100 = 20000, /* a heavy bag takes 200 sq ft of folded sheeting */
+    WET_PASSES = 2
+};
+
 /* A strip on the ground, hundredths of a foot. */
 typedef struct strip {
     int64_t length, depth;
@@ -30,7 +38,10 @@ static int64_t at_most(int64_t value, int64_t most)
 
 static void add_strip(mf_takeoff *out, strip piece)
 {
-    out->sheet_sqft_100 += (piece.length * piece.depth + 99) / 100;
+    int64_t joints = piece.depth <= 0 ? 0 : (piece.depth - 1) / ROLL_FT_100;
+    int64_t sheet = (piece.length * piece.depth + 99) / 100;
+    out->sheet_sqft_100 += sheet;
+    out->cut_sqft_100 += sheet + (joints * OVERLAP_FT_100 * piece.length + 99) / 100;
     out->tape_ft_100 += 2 * (piece.length + piece.depth);
 }
 
@@ -108,6 +119,14 @@ static int64_t sections(const mf_job *job, const mf_area *area)
     return n;
 }
 
+static int64_t openings_of(const mf_job *job, const mf_area *area)
+{
+    int64_t n = 0;
+    for (size_t i = 0; i < job->n_opening; i++)
+        n += mf_id_in_list(area->openings, job->opening[i].id);
+    return n;
+}
+
 void mf_takeoff_of(const mf_job *job, const mf_area *area, mf_takeoff *out)
 {
     *out = (mf_takeoff){0};
@@ -117,4 +136,7 @@ void mf_takeoff_of(const mf_job *job, const mf_area *area, mf_takeoff *out)
         outside(job, area, out);
     out->signs = entrances(job, area);
     out->sections = sections(job, area);
+    out->bags = (out->cut_sqft_100 + BAG_SQFT_100 - 1) / BAG_SQFT_100 + openings_of(job, area);
+    out->wet_cloths = WET_PASSES * out->sections;
+    out->dry_cloths = out->sections;
 }

@@ -279,6 +279,36 @@ void mf_haru_bookmark(mf_haru *haru, const char *title)
         check(haru, HPDF_Outline_SetDestination(entry, there));
 }
 
+void mf_haru_link(mf_haru *haru, const mf_spot *from, int page, float y)
+{
+    if (mf_haru_failed(haru) || from->page < 1 || (size_t)from->page > haru->n_pages || page < 1 ||
+        (size_t)page > haru->n_pages)
+        return;
+    HPDF_Destination there = HPDF_Page_CreateDestination(haru->pages[page - 1]);
+    const HPDF_Rect box = {from->at.x, MF_PAPER_H - from->at.y - from->size.y,
+                           from->at.x + from->size.x, MF_PAPER_H - from->at.y};
+    if (there == NULL)
+        return;
+    check(haru, HPDF_Destination_SetFitH(there, MF_PAPER_H - y));
+    HPDF_Annotation link = HPDF_Page_CreateLinkAnnot(haru->pages[from->page - 1], box, there);
+    if (link != NULL)
+        check(haru, HPDF_LinkAnnot_SetBorderStyle(link, 0, 0, 0));
+}
+
+void mf_haru_language(mf_haru *haru, const char *code)
+{
+    if (mf_haru_failed(haru))
+        return;
+    HPDF_String text = HPDF_String_New(haru->doc->mmgr, code, NULL);
+    if (text != NULL)
+        check(haru, HPDF_Dict_Add(haru->doc->catalog, "Lang", text));
+    HPDF_Dict how = HPDF_Dict_New(haru->doc->mmgr);
+    if (how == NULL)
+        return;
+    check(haru, HPDF_Dict_AddBoolean(how, "DisplayDocTitle", HPDF_TRUE));
+    check(haru, HPDF_Dict_Add(haru->doc->catalog, "ViewerPreferences", how));
+}
+
 mf_status mf_haru_save(mf_haru *haru, mf_bytes *out, mf_err *err)
 {
     if (!mf_haru_failed(haru))
@@ -398,4 +428,23 @@ void mf_haru_path(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, const mf
     if (fill != MF_INK_NONE)
         check(haru, HPDF_Page_ClosePath(haru->page));
     paint(haru, fill, edge);
+}
+
+void mf_haru_picture(mf_haru *haru, const unsigned char *rgb, unsigned width, unsigned height,
+                     mf_point at, mf_point size)
+{
+    if (!ready(haru))
+        return;
+    HPDF_Image image =
+        HPDF_LoadRawImageFromMem(haru->doc, rgb, width, height, HPDF_CS_DEVICE_RGB, 8);
+    if (image != NULL)
+        check(haru, HPDF_Page_DrawImage(haru->page, image, at.x, MF_PAPER_H - at.y - size.y, size.x,
+                                        size.y));
+}
+
+void mf_haru_dash(mf_haru *haru, unsigned on, unsigned off)
+{
+    const HPDF_UINT16 pattern[2] = {(HPDF_UINT16)on, (HPDF_UINT16)off};
+    if (ready(haru))
+        check(haru, HPDF_Page_SetDash(haru->page, on == 0 ? NULL : pattern, on == 0 ? 0 : 2, 0));
 }

@@ -67,6 +67,23 @@ void mf_haru_disc(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point
 void mf_haru_path(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, const mf_point *points,
                   size_t n);
 
+/* Lines after it are dashed: on and off in points; on 0 = whole again. */
+void mf_haru_dash(mf_haru *haru, unsigned on, unsigned off);
+
+/* Makes a rectangle of a page lead to a height of another page. */
+typedef struct mf_spot {
+    int page;
+    mf_point at, size;
+} mf_spot;
+void mf_haru_link(mf_haru *haru, const mf_spot *from, int page, float y);
+
+/* The language a reading aloud takes: "en", "es". */
+void mf_haru_language(mf_haru *haru, const char *code);
+
+/* A picture from rows of 8-bit RGB, drawn into a rectangle. */
+void mf_haru_picture(mf_haru *haru, const unsigned char *rgb, unsigned width, unsigned height,
+                     mf_point at, mf_point size);
+
 /* An entry of the reader's outline that leads to the current page. */
 void mf_haru_bookmark(mf_haru *haru, const char *title);
 

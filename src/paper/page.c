@@ -1,6 +1,7 @@
 #include "paper/page.h"
 
 #include "base/fail.h"
+#include "paper/place.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -17,6 +18,7 @@ static const mf_style_row styles[MF_ST_COUNT] = {
     [MF_ST_SMALL] = {{MF_FACE_REGULAR, 7.6F}, 9.6F, 0, 2, MF_INK_BLACK},
     [MF_ST_SMALL_BOLD] = {{MF_FACE_BOLD, 7.6F}, 9.6F, 0, 2, MF_INK_BLACK},
     [MF_ST_MONO] = {{MF_FACE_MONO, 7.6F}, 9.8F, 0, 2, MF_INK_BLACK},
+    [MF_ST_PLAIN] = {{MF_FACE_REGULAR, 10.4F}, 13.4F, 0, 4, MF_INK_BLACK},
     [MF_ST_TALL] = {{MF_FACE_REGULAR, 9.2F}, 24, 0, 0, MF_INK_BLACK},
 };
 
@@ -74,6 +76,12 @@ float mf_page_put(mf_page *page, mf_style style, mf_ink ink, mf_point at, const 
     return mf_haru_width(page->haru, styles[style].font, ready, line.len);
 }
 
+float mf_page_width(mf_page *page, mf_style style, const char *text)
+{
+    const char *ready = mf_page_ready(page, style, text);
+    return mf_haru_width(page->haru, styles[style].font, ready, strlen(ready));
+}
+
 void mf_page_put_right(mf_page *page, mf_style style, mf_ink ink, mf_point at, const char *text)
 {
     const char *ready = mf_page_ready(page, style, text);
@@ -108,6 +116,10 @@ static float pending_height(const mf_page *page)
     float height = 0;
     for (size_t i = 0; i < page->n_pending; i++) {
         const mf_style_row *row = &styles[page->pending[i].style];
+        if (page->pending[i].draw != NULL) {
+            height += page->pending[i].height;
+            continue;
+        }
         size_t lines =
             mf_text_wrap(page->haru, row->font, page->pending[i].text, MF_WIDTH, NULL, 0);
         height += row->before + (float)lines * row->leading + row->after;
@@ -122,11 +134,16 @@ static void draw_pending(mf_page *page)
     for (size_t i = 0; i < n; i++) {
         mf_style style = page->pending[i].style;
         const mf_style_row *row = &styles[style];
+        if (page->pending[i].draw != NULL) {
+            page->pending[i].draw(page->pending[i].user);
+            continue;
+        }
         if (page->y > MF_TOP)
             page->y += row->before;
         page->y += mf_page_block(page, style, (mf_point){MF_LEFT, page->y}, MF_WIDTH,
                                  page->pending[i].text, true);
         if (style == MF_ST_SECTION) {
+            mf_place_add(page, &page->sections, page->pending[i].text);
             float y = page->y + 1.5F;
             mf_haru_line(page->haru, MF_INK_ACCENT, 0.8F, (mf_point){MF_LEFT, y},
                          (mf_point){MF_RIGHT, y});
@@ -156,7 +173,18 @@ void mf_page_heading(mf_page *page, mf_style style, const char *text)
         mf_page_need(page, 0);
     const char *ready = mf_page_ready(page, style, text);
     page->pending[page->n_pending].style = style;
+    page->pending[page->n_pending].draw = NULL;
     page->pending[page->n_pending++].text = ready;
+}
+
+void mf_page_hold(mf_page *page, float height, mf_draw_fn *draw, void *user)
+{
+    if (page->n_pending == MF_PENDING)
+        mf_page_need(page, 0);
+    page->pending[page->n_pending].text = NULL;
+    page->pending[page->n_pending].draw = draw;
+    page->pending[page->n_pending].user = user;
+    page->pending[page->n_pending++].height = height;
 }
 
 void mf_page_text(mf_page *page, mf_style style, const char *text)
@@ -252,4 +280,5 @@ void mf_page_finish(mf_page *page, const mf_running *running)
             draw_head(page, running);
         draw_foot(page, running, i);
     }
+    mf_place_links(page);
 }

@@ -29,7 +29,8 @@ typedef enum mf_style {
     MF_ST_SMALL,
     MF_ST_SMALL_BOLD,
     MF_ST_MONO,
-    MF_ST_TALL, /* a line for a mark that is ticked by hand */
+    MF_ST_PLAIN, /* for readers who are not of the trade */
+    MF_ST_TALL,  /* a line for a mark that is ticked by hand */
     MF_ST_COUNT
 } mf_style;
 
@@ -47,7 +48,33 @@ typedef struct mf_running {
     const char *page_of; /* "page {1} of {2}" */
 } mf_running;
 
-enum { MF_PENDING = 4 };
+enum { MF_PENDING = 5 };
+
+/* Something drawn at the cursor, which it moves. */
+typedef void mf_draw_fn(void *user);
+
+/* A place somebody may want to go to, by the name of what is there. */
+typedef struct mf_anchor {
+    const char *name;
+    int page;
+    float y;
+} mf_anchor;
+
+typedef struct mf_anchors {
+    mf_anchor *at;
+    size_t n, cap;
+} mf_anchors;
+
+/* A rectangle that leads to an anchor. */
+typedef struct mf_link {
+    mf_spot spot;
+    const char *to;
+} mf_link;
+
+typedef struct mf_links {
+    mf_link *at;
+    size_t n, cap;
+} mf_links;
 
 typedef struct mf_page {
     mf_haru *haru;
@@ -57,9 +84,14 @@ typedef struct mf_page {
     const char *where; /* named when a character is refused */
     struct {
         mf_style style;
-        const char *text;
+        const char *text; /* NULL: a drawing of that height */
+        mf_draw_fn *draw;
+        void *user;
+        float height;
     } pending[MF_PENDING];
     size_t n_pending;
+    mf_anchors anchors, sections; /* in the arena */
+    mf_links links;
 } mf_page;
 
 const mf_style_row *mf_style_of(mf_style style);
@@ -77,6 +109,15 @@ float mf_page_left(const mf_page *page);
  * where and makes a bookmark. */
 void mf_page_heading(mf_page *page, mf_style style, const char *text);
 
+/* A drawing that must stay with what follows. */
+void mf_page_hold(mf_page *page, float height, mf_draw_fn *draw, void *user);
+
+/* Names the place at the cursor of the current page; the first of a name wins. */
+void mf_page_anchor(mf_page *page, const char *name);
+/* A rectangle of the current page will lead to the place of that name, if there
+ * is one in the end. */
+void mf_page_link(mf_page *page, mf_point at, mf_point size, const char *to);
+
 /* A paragraph over the full width, going on over pages. */
 void mf_page_text(mf_page *page, mf_style style, const char *text);
 
@@ -86,6 +127,9 @@ void mf_page_gap(mf_page *page, float height);
 float mf_page_put(mf_page *page, mf_style style, mf_ink ink, mf_point at, const char *text);
 /* The same, ending at a point. */
 void mf_page_put_right(mf_page *page, mf_style style, mf_ink ink, mf_point at, const char *text);
+
+/* How wide one line is. */
+float mf_page_width(mf_page *page, mf_style style, const char *text);
 
 /* Wrapped text at a point; returns its height. Draws nothing when draw is false. */
 float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, const char *text,

@@ -29,8 +29,10 @@ mf_status mf_rec_open(mf_rec *rec, const mf_paper_ask *ask, const char *title_id
         title = mf_print(rec, "%s %s", title, ask->job->id);
     rec->page.where = title;
     mf_status status = mf_haru_open(&rec->page.haru, ask->font_dir, title, err);
-    if (status == MF_OK)
+    if (status == MF_OK) {
+        mf_haru_language(rec->page.haru, mf_phrase(rec, "language-code"));
         mf_page_break(&rec->page);
+    }
     return status;
 }
 
@@ -229,6 +231,7 @@ const mf_cell *mf_below(mf_rec *rec, mf_cell cell)
 
 mf_cell mf_traced(mf_rec *rec, mf_cell cell, const mf_src *src)
 {
+    cell.anchor = src->entry;
     if (*src->correction == '\0')
         return cell;
     mf_cell note = mf_small(mf_fill(rec, "corrected-by", src->correction, NULL, NULL));

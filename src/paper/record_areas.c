@@ -1,4 +1,5 @@
 /* Each work area with its containment list as ticked, and the work practices. */
+#include "paper/plan.h"
 #include "paper/record.h"
 #include "paper/steps.h"
 
@@ -15,21 +16,11 @@ static const char *size_words(mf_rec *rec, const mf_area *area)
                    NULL);
 }
 
-static const char *takeoff_words(mf_rec *rec, const mf_area *area)
-{
-    mf_takeoff need;
-    mf_takeoff_of(rec->job, area, &need);
-    const char *sheet = mf_number_words(rec, need.sheet_sqft_100, MF_UNIT_SQFT_100);
-    const char *tape = mf_number_words(rec, need.tape_ft_100, MF_UNIT_FT_100);
-    return mf_fill(rec, "takeoff-words", sheet, tape, mf_print(rec, "%lld", (long long)need.signs));
-}
-
 static void area_facts(mf_rec *rec, const mf_area *area)
 {
-    static const char *const interior[] = {"openings", "size",  "takeoff",
-                                           "objects",  "ducts", "doors-used"};
-    static const char *const exterior[] = {"openings", "size",          "takeoff",
-                                           "storeys",  "property-line", "doors-used"};
+    static const char *const interior[] = {"openings", "size", "objects", "ducts", "doors-used"};
+    static const char *const exterior[] = {"openings", "size", "storeys", "property-line",
+                                           "doors-used"};
     bool outside = area->side == MF_SIDE_EXTERIOR;
     const char *storeys = area->storeys == MF_NUM_NONE
                               ? mf_phrase(rec, "not-given")
@@ -37,13 +28,11 @@ static void area_facts(mf_rec *rec, const mf_area *area)
     const char *line = area->line_ft_100 == MF_NUM_NONE
                            ? mf_phrase(rec, "line-far")
                            : mf_number_words(rec, area->line_ft_100, MF_UNIT_FT_100);
-    const char *values[6] = {mf_stated(rec, area->openings),
-                             size_words(rec, area),
-                             takeoff_words(rec, area),
+    const char *values[5] = {mf_stated(rec, area->openings), size_words(rec, area),
                              outside ? storeys : mf_tri_words(rec, area->objects),
                              outside ? line : mf_tri_words(rec, area->ducts),
                              mf_tri_words(rec, area->doors_used)};
-    mf_pairs(rec, outside ? exterior : interior, values, 6);
+    mf_pairs(rec, outside ? exterior : interior, values, 5);
 }
 
 static void practices(mf_rec *rec, const mf_area *area)
@@ -91,6 +80,8 @@ void mf_record_areas(mf_rec *rec)
         const mf_area *area = &rec->job->area[i];
         mf_page_heading(&rec->page, MF_ST_HEAD, mf_area_words(rec, area));
         area_facts(rec, area);
+        mf_plan_draw(rec, area, 250);
+        mf_takeoff_draw(rec, area);
         mf_steps_table(rec, area, (1U << MF_PHASE_CONTAIN) | (1U << MF_PHASE_WORK));
         practices(rec, area);
     }

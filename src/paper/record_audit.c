@@ -26,19 +26,18 @@ const char *mf_why_words(mf_rec *rec, const mf_finding *finding)
     return text;
 }
 
-/* The citation, with a mark when the words of the rule were not seen. */
+/* The citation, and how sure we are of it when the words of the rule were not seen. */
 static mf_cell citation_part(mf_rec *rec, const mf_requirement *asked)
 {
     mf_cell part = mf_small(asked->citation);
-    if (asked->status != MF_VERIFIED) {
-        mf_cell note = mf_small(mf_enum(rec, MF_FAM_FACT, (int)asked->status));
-        note.mark = MF_MARK_WARN;
-        part.below = mf_below(rec, note);
-    }
+    if (asked->status == MF_VERIFIED)
+        return part;
+    part.mark = MF_MARK_WARN;
+    part.text = mf_join(rec, asked->citation, ", ", mf_enum(rec, MF_FAM_FACT, (int)asked->status));
     return part;
 }
 
-/* In words once; where it is asked again of the next thing, by its citation. */
+/* In words once; where it is asked again, by its citation. */
 static mf_cell requirement_cell(mf_rec *rec, const mf_finding *finding, bool again)
 {
     if (again)
@@ -48,59 +47,148 @@ static mf_cell requirement_cell(mf_rec *rec, const mf_finding *finding, bool aga
     return cell;
 }
 
-static mf_cell found_cell(mf_rec *rec, const mf_finding *finding)
+/* Shown for the same reason of another thing: told in the same row. */
+static bool alike(const mf_finding *a, const mf_finding *b)
 {
+    return a->requirement == b->requirement && a->verdict == b->verdict && a->verdict == MF_MET &&
+           strcmp(a->why, b->why) == 0;
+}
+
+/* Where the first of its like stands; i itself when it is the first. */
+static size_t first_alike(const mf_rec *rec, size_t i)
+{
+    size_t first = i;
+    while (first > 0 && rec->findings[first - 1].requirement == rec->findings[i].requirement)
+        first--;
+    while (first < i && !alike(&rec->findings[first], &rec->findings[i]))
+        first++;
+    return first;
+}
+
+enum { SHORT_LIST = 12 }; /* more than these are named without their entries */
+
+/* "W01.sill office/169", with its day where that is another one. */
+static const char *other_words(mf_rec *rec, const mf_finding *other, const mf_finding *first,
+                               bool brief)
+{
+    if (brief)
+        return other->subject;
+    const char *words = mf_join(rec, other->subject, " ", other->evidence);
+    bool same_day = other->d1 == first->d1 || other->d1 == MF_DAY_NONE;
+    return same_day ? words : mf_join(rec, words, " ", mf_day_words(rec, other->d1));
+}
+
+static size_t count_alike(const mf_rec *rec, size_t at)
+{
+    size_t n = 0;
+    for (size_t i = at; i < rec->n_findings; i++)
+        n += alike(&rec->findings[at], &rec->findings[i]);
+    return n;
+}
+
+/* The others of its like, each with its own entry; of a long list these stand in
+ * the tables of the paint and the tests. */
+static const char *likewise(mf_rec *rec, size_t at)
+{
+    mf_buf buf = {0};
+    const mf_finding *first = &rec->findings[at];
+    bool brief = count_alike(rec, at) > SHORT_LIST;
+    for (size_t i = at + 1; i < rec->n_findings; i++) {
+        if (rec->findings[i].requirement != first->requirement)
+            break;
+        if (!alike(first, &rec->findings[i]))
+            continue;
+        if (buf.len > 0)
+            mf_buf_text(&buf, ", ");
+        mf_buf_text(&buf, other_words(rec, &rec->findings[i], first, brief));
+    }
+    if (buf.failed)
+        mf_page_no_memory(&rec->page);
+    const char *words =
+        buf.len == 0 ? "" : mf_fill(rec, "audit-likewise", mf_buf_str(&buf), NULL, NULL);
+    mf_buf_free(&buf);
+    return words;
+}
+
+static mf_cell found_cell(mf_rec *rec, size_t at)
+{
+    const mf_finding *finding = &rec->findings[at];
     mf_cell cell = mf_plain(mf_why_words(rec, finding));
     if (finding->verdict == MF_LACKING || finding->verdict == MF_WARNING)
         cell.below = mf_below(
             rec, mf_small(mf_fill(rec, "next-do", mf_phrase2(rec, "next", finding->requirement->id),
                                   NULL, NULL)));
+    else
+        cell.below = mf_below(rec, mf_small(likewise(rec, at)));
     return cell;
 }
 
-static void finding_row(mf_rec *rec, mf_table *table, const mf_finding *finding, bool again)
+static void finding_row(mf_rec *rec, mf_table *table, size_t at, bool again)
 {
+    const mf_finding *finding = &rec->findings[at];
     mf_cell state = {.mark = mf_verdict_mark(finding->verdict),
                      .style = finding->verdict == MF_LACKING ? MF_ST_CELL_BOLD : MF_ST_CELL,
                      .text = mf_enum(rec, MF_FAM_VERDICT, (int)finding->verdict)};
-    const mf_cell cells[4] = {state, requirement_cell(rec, finding, again),
-                              found_cell(rec, finding), mf_small(finding->evidence)};
+    mf_cell entry = mf_small(finding->evidence);
+    entry.link = finding->evidence;
+    const mf_cell cells[4] = {state, requirement_cell(rec, finding, again), found_cell(rec, at),
+                              entry};
     mf_table_row(table, cells);
 }
 
 static void due_table(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.verdict", 13, false},
-                                  {"col.requirement", 34, false},
-                                  {"col.found", 41, false},
-                                  {"col.entry", 12, false}};
+    static const mf_col cols[] = {{"col.verdict", 11, false},
+                                  {"col.requirement", 38, false},
+                                  {"col.found", 40, false},
+                                  {"col.entry", 11, false}};
     mf_table table = mf_table_of(rec, cols, 4);
     const mf_finding *last = NULL;
     for (size_t i = 0; i < rec->n_findings; i++) {
         const mf_finding *finding = &rec->findings[i];
-        if (finding->verdict == MF_NOT_DUE)
+        if (finding->verdict == MF_NOT_DUE || first_alike(rec, i) != i)
             continue;
         bool again = last != NULL && last->requirement == finding->requirement;
-        finding_row(rec, &table, finding, again);
+        finding_row(rec, &table, i, again);
         last = finding;
     }
     mf_table_end(&table);
 }
 
+/* Whether an earlier finding is not due for the same reason. */
+static bool reason_told(const mf_rec *rec, size_t at)
+{
+    for (size_t i = 0; i < at; i++)
+        if (rec->findings[i].verdict == MF_NOT_DUE &&
+            strcmp(rec->findings[i].why, rec->findings[at].why) == 0)
+            return true;
+    return false;
+}
+
+/* A reason, and under it what is not due for it. */
+static void not_due_group(mf_rec *rec, mf_table *table, size_t at)
+{
+    const mf_finding *first = &rec->findings[at];
+    mf_table_group(table, mf_why_words(rec, first));
+    for (size_t i = at; i < rec->n_findings; i++) {
+        const mf_finding *finding = &rec->findings[i];
+        if (finding->verdict != MF_NOT_DUE || strcmp(finding->why, first->why) != 0)
+            continue;
+        const mf_cell cells[2] = {
+            mf_marked(MF_MARK_DASH, mf_phrase2(rec, "req", finding->requirement->id)),
+            mf_small(finding->requirement->citation)};
+        mf_table_row(table, cells);
+    }
+}
+
 static void not_due_table(mf_rec *rec)
 {
-    static const mf_col cols[] = {
-        {"col.not-due", 45, false}, {"col.citation", 27, false}, {"col.because", 28, false}};
-    mf_table table = mf_table_of(rec, cols, 3);
-    for (size_t i = 0; i < rec->n_findings; i++) {
-        const mf_finding *finding = &rec->findings[i];
-        if (finding->verdict != MF_NOT_DUE)
-            continue;
-        const mf_cell cells[3] = {
-            mf_marked(MF_MARK_DASH, mf_phrase2(rec, "req", finding->requirement->id)),
-            mf_small(finding->requirement->citation), mf_plain(mf_why_words(rec, finding))};
-        mf_table_row(&table, cells);
-    }
+    static const mf_col cols[] = {{"col.not-due", 64, false}, {"col.citation", 36, false}};
+    mf_table table = mf_table_of(rec, cols, 2);
+    table.dense = true;
+    for (size_t i = 0; i < rec->n_findings; i++)
+        if (rec->findings[i].verdict == MF_NOT_DUE && !reason_told(rec, i))
+            not_due_group(rec, &table, i);
     mf_table_end(&table);
 }
 

@@ -4,7 +4,9 @@
 
 #include <string.h>
 
-enum { TYPES = MF_COMP_OTHER + 1, COLS = 7 };
+#define LEGEND 13.0F /* points */
+
+enum { TYPES = MF_COMP_OTHER + 1, COLS = MF_COLS_MAX - 1 };
 
 mf_mark mf_paint_mark(mf_paint_verdict verdict)
 {
@@ -50,11 +52,11 @@ static mf_cell schedule_cell(mf_rec *rec, const mf_paint_finding *worst)
 {
     if (worst->component == NULL)
         return mf_plain("");
-    mf_cell cell =
-        mf_marked(mf_paint_mark(worst->verdict), mf_enum(rec, MF_FAM_PAINT, (int)worst->verdict));
-    if (worst->worst != NULL)
-        cell.below = mf_below(rec, mf_small(mf_loading_words(rec, worst->worst->loading_ug_cm2,
-                                                             worst->worst->qualifier)));
+    const char *reading = worst->worst == NULL ? ""
+                                               : mf_loading_words(rec, worst->worst->loading_ug_cm2,
+                                                                  worst->worst->qualifier);
+    mf_cell cell = mf_marked(mf_paint_mark(worst->verdict), reading);
+    cell.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_PAINT, (int)worst->verdict)));
     return cell;
 }
 
@@ -105,16 +107,31 @@ static bool row_has(const mf_rec *rec, const char *opening, const char *room,
     return false;
 }
 
-static void schedule_rows(mf_rec *rec, mf_table *table, const mf_component_type *types, size_t n)
+/* What a table of the schedule is about: windows, doors, or what has no opening. */
+typedef enum part { PART_WINDOWS, PART_DOORS, PART_NONE, PART_COUNT } part;
+
+static part part_of(const mf_rec *rec, const mf_component *component)
 {
-    const mf_job *job = rec->job;
-    for (size_t i = 0; i < job->n_opening; i++) {
-        const mf_opening *opening = &job->opening[i];
-        if (row_has(rec, opening->id, "", types, n))
+    const mf_opening *opening = mf_job_opening(rec->job, component->opening);
+    if (opening == NULL)
+        return PART_NONE;
+    return opening->kind == MF_OPENING_WINDOW ? PART_WINDOWS : PART_DOORS;
+}
+
+static void opening_rows(mf_rec *rec, mf_table *table, mf_opening_kind kind,
+                         const mf_component_type *types, size_t n)
+{
+    for (size_t i = 0; i < rec->job->n_opening; i++) {
+        const mf_opening *opening = &rec->job->opening[i];
+        if (opening->kind == kind && row_has(rec, opening->id, "", types, n))
             schedule_row(rec, table, opening_cell(rec, opening), opening->id, "", types, n);
     }
-    for (size_t i = 0; i < job->n_component; i++) {
-        const mf_component *component = &job->component[i];
+}
+
+static void room_rows(mf_rec *rec, mf_table *table, const mf_component_type *types, size_t n)
+{
+    for (size_t i = 0; i < rec->job->n_component; i++) {
+        const mf_component *component = &rec->job->component[i];
         if (*component->opening != '\0' || room_seen(rec, i) ||
             !row_has(rec, "", component->room, types, n))
             continue;
@@ -124,39 +141,48 @@ static void schedule_rows(mf_rec *rec, mf_table *table, const mf_component_type 
     }
 }
 
-/* Component types that occur, in the order of the enumeration. */
-static size_t types_present(const mf_rec *rec, mf_component_type types[TYPES])
+/* Component types that occur in a part, in the order of the enumeration. */
+static size_t types_present(const mf_rec *rec, part which, mf_component_type types[TYPES])
 {
     size_t n = 0;
     for (int type = 0; type < TYPES; type++)
         for (size_t i = 0; i < rec->job->n_component; i++)
-            if ((int)rec->job->component[i].type == type) {
+            if ((int)rec->job->component[i].type == type &&
+                part_of(rec, &rec->job->component[i]) == which) {
                 types[n++] = (mf_component_type)type;
                 break;
             }
     return n;
 }
 
-static void schedule_table(mf_rec *rec, const mf_component_type *types, size_t n)
+static void schedule_table(mf_rec *rec, part which, const mf_component_type *types, size_t n)
 {
-    mf_col cols[COLS + 1] = {{"col.opening", 1.9F, false}};
+    mf_col cols[COLS + 1] = {{"col.opening", 2, false}};
     mf_table table = mf_table_of(rec, cols, 1);
     if (table.n == 0)
         return;
     cols[0].head = table.cols[0].head;
     for (size_t i = 0; i < n; i++)
         cols[i + 1] = (mf_col){mf_enum(rec, MF_FAM_COMPONENT, (int)types[i]), 1, false};
+    for (size_t i = n; i < COLS; i++) /* the same widths in every table */
+        cols[i + 1] = (mf_col){"", 1, false};
     table.cols = cols;
-    table.n = n + 1;
-    schedule_rows(rec, &table, types, n);
+    table.n = COLS + 1;
+    table.dense = true;
+    if (which == PART_NONE)
+        room_rows(rec, &table, types, n);
+    else
+        opening_rows(rec, &table, which == PART_WINDOWS ? MF_OPENING_WINDOW : MF_OPENING_DOOR,
+                     types, n);
     mf_table_end(&table);
 }
 
-static void legend(mf_rec *rec)
+/* The shapes and what they mean, kept together with the table. */
+static void legend(void *user)
 {
+    mf_rec *rec = user;
     mf_page *page = &rec->page;
     float x = MF_LEFT;
-    mf_page_need(page, 120); /* with the heads and a few rows of the table */
     for (int verdict = MF_PAINT_LEAD; verdict <= MF_PAINT_UNPAINTED; verdict++) {
         mf_mark_draw(page->haru, mf_paint_mark((mf_paint_verdict)verdict),
                      (mf_point){x, page->y + 1}, 7.6F);
@@ -165,21 +191,26 @@ static void legend(mf_rec *rec)
                          mf_enum(rec, MF_FAM_PAINT, verdict));
         x += 18;
     }
-    page->y += 12;
-    mf_page_text(page, MF_ST_SMALL, mf_phrase(rec, "schedule-legend"));
-    mf_page_gap(page, 3);
+    page->y += LEGEND;
+}
+
+static void schedule_part(mf_rec *rec, part which)
+{
+    mf_component_type types[TYPES];
+    size_t n = types_present(rec, which, types);
+    for (size_t from = 0; from < n; from += COLS)
+        schedule_table(rec, which, types + from, n - from < COLS ? n - from : COLS);
 }
 
 void mf_record_schedule(mf_rec *rec)
 {
-    mf_component_type types[TYPES];
-    size_t n = types_present(rec, types);
     mf_section(rec, "schedule");
-    if (n == 0) {
+    if (rec->job->n_component == 0) {
         mf_none(rec, "no-components");
         return;
     }
-    legend(rec);
-    for (size_t from = 0; from < n; from += COLS)
-        schedule_table(rec, types + from, n - from < COLS ? n - from : COLS);
+    mf_page_hold(&rec->page, LEGEND, legend, rec);
+    mf_page_heading(&rec->page, MF_ST_SMALL, mf_phrase(rec, "schedule-legend"));
+    for (int which = 0; which < PART_COUNT; which++)
+        schedule_part(rec, (part)which);
 }

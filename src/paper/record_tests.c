@@ -4,6 +4,7 @@
 
 #include <mistfold/paint.h>
 #include <mistfold/person.h>
+#include <string.h>
 
 mf_mark mf_class_mark(mf_paint_class paint_class)
 {
@@ -132,52 +133,90 @@ static void calibrations(mf_rec *rec)
 
 /* ---- readings -------------------------------------------------------------------------- */
 
+static const char *class_words(mf_rec *rec, const mf_reading *reading, mf_paint_class found)
+{
+    const char *words = mf_enum(rec, MF_FAM_CLASS, (int)found);
+    return mf_reading_enclosed(rec->job, reading)
+               ? words
+               : mf_join(rec, words, "; ", mf_phrase(rec, "not-enclosed"));
+}
+
 static mf_cell reading_class(mf_rec *rec, const mf_reading *reading)
 {
     if (reading->purpose == MF_READ_CALIBRATION)
         return mf_small(mf_phrase(rec, "reference-film"));
     mf_paint_class found =
         mf_reading_class_for(rec->job, reading, mf_job_instrument(rec->job, reading->instrument));
-    mf_cell cell = mf_marked(mf_class_mark(found), mf_enum(rec, MF_FAM_CLASS, (int)found));
-    if (!mf_reading_enclosed(rec->job, reading))
-        cell.below = mf_below(rec, mf_small(mf_phrase(rec, "not-enclosed")));
-    return cell;
+    return mf_marked(mf_class_mark(found), class_words(rec, reading, found));
 }
 
+/* Whether the reading belongs under the same line of day, instrument, operator. */
+static bool same_hand(const mf_reading *a, const mf_reading *b)
+{
+    return a->on == b->on && strcmp(a->instrument, b->instrument) == 0 &&
+           strcmp(a->operator_id, b->operator_id) == 0;
+}
+
+static void hand_group(mf_rec *rec, mf_table *table, const mf_reading *reading)
+{
+    const char *who = mf_join(rec, mf_person_words(rec, reading->operator_id), ", ",
+                              standing(rec, reading->operator_id, reading->on));
+    mf_table_group(table, mf_join(rec, mf_day_words(rec, reading->on), "   ",
+                                  mf_join(rec, reading->instrument, "   ", who)));
+}
+
+static const char *time_words(mf_rec *rec, const mf_reading *reading)
+{
+    char text[MF_MINUTE_TEXT];
+    if (reading->at_minute == MF_MINUTE_NONE)
+        return "";
+    mf_minute_text(reading->at_minute, text);
+    return mf_print(rec, "%s", text);
+}
+
+/* One line a reading: there are hundreds. */
 static void reading_row(mf_rec *rec, mf_table *table, const mf_reading *reading)
 {
     bool paint = reading->purpose == MF_READ_PAINT;
+    const mf_component *component = mf_job_component(rec->job, reading->component);
+    const char *type =
+        paint && component != NULL ? mf_enum(rec, MF_FAM_COMPONENT, (int)component->type) : "";
     const char *stuff = paint
                             ? mf_join(rec, mf_enum(rec, MF_FAM_SUBSTRATE, (int)reading->substrate),
                                       ", ", reading->colour)
                             : "";
-    const mf_cell cells[7] = {
+    const mf_cell cells[8] = {
         mf_plain(mf_print(rec, "%lld", (long long)reading->number)),
-        mf_traced(rec, mf_plain(mf_when_words(rec, reading->on, reading->at_minute)),
-                  &reading->src),
-        paint ? component_cell(rec, reading->component) : mf_plain(""),
-        mf_plain(stuff),
+        mf_plain(time_words(rec, reading)),
+        mf_traced(rec, mf_bold(paint ? reading->component : ""), &reading->src),
+        mf_small(type),
+        mf_small(stuff),
         mf_plain(mf_loading_words(rec, reading->loading_ug_cm2, reading->qualifier)),
         reading_class(rec, reading),
-        tester_cell(rec, reading->operator_id, reading->on)};
+        mf_small(reading->src.entry)};
     mf_table_row(table, cells);
 }
 
 static void readings(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.number", 8, false},     {"col.when", 17, false},
-                                  {"col.component", 21, false}, {"col.substrate", 14, false},
-                                  {"col.reading", 9, true},     {"col.class", 15, false},
-                                  {"col.operator", 17, false}};
+    static const mf_col cols[] = {{"col.number", 8, false},     {"col.time", 7, false},
+                                  {"col.component", 19, false}, {"col.type", 15, false},
+                                  {"col.substrate", 14, false}, {"col.reading", 9, true},
+                                  {"col.class", 17, false},     {"col.entry", 11, false}};
     mf_subhead(rec, "readings");
     if (rec->job->n_reading == 0) {
         mf_none(rec, "no-readings");
         return;
     }
     mf_page_heading(&rec->page, MF_ST_SMALL, mf_phrase(rec, "readings-note"));
-    mf_table table = mf_table_of(rec, cols, 7);
-    for (size_t i = 0; i < rec->job->n_reading; i++)
-        reading_row(rec, &table, &rec->job->reading[i]);
+    mf_table table = mf_table_of(rec, cols, 8);
+    table.dense = true;
+    for (size_t i = 0; i < rec->job->n_reading; i++) {
+        const mf_reading *reading = &rec->job->reading[i];
+        if (i == 0 || !same_hand(reading, &rec->job->reading[i - 1]))
+            hand_group(rec, &table, reading);
+        reading_row(rec, &table, reading);
+    }
     mf_table_end(&table);
 }
 

@@ -2,6 +2,7 @@
 
 #define PAD_X      3.0F
 #define PAD_Y      2.4F
+#define DENSE_Y    1.1F
 #define MARK_SIZE  7.6F
 #define MARK_STEP  10.6F
 #define TALL_MARK  17.0F
@@ -77,9 +78,14 @@ static void fill_box(mf_table *table, cell_box *box, const mf_cell *cell, float 
         add_part(table, box, part, width);
 }
 
-static float box_height(const cell_box *box, size_t from)
+static float pad_y(const mf_table *table)
 {
-    float height = 2 * PAD_Y;
+    return table->dense ? DENSE_Y : PAD_Y;
+}
+
+static float box_height(const mf_table *table, const cell_box *box, size_t from)
+{
+    float height = 2 * pad_y(table);
     for (size_t i = from; i < box->n; i++)
         height += mf_style_of(box->lines[i].style)->leading;
     return height;
@@ -116,10 +122,10 @@ static void draw_cell_line(mf_page *page, const cell_line *line, mf_point at, fl
 static size_t draw_box(mf_table *table, const cell_box *box, size_t from, mf_point at, float width,
                        float height, bool right)
 {
-    float used = 2 * PAD_Y;
+    float used = 2 * pad_y(table);
     size_t i = from;
     at.x += PAD_X;
-    at.y += PAD_Y;
+    at.y += pad_y(table);
     for (; i < box->n; i++) {
         float leading = mf_style_of(box->lines[i].style)->leading;
         if (used + leading > height + 0.01F)
@@ -146,7 +152,7 @@ static float fill_heads(mf_table *table, cell_box *boxes)
     for (size_t i = 0; i < table->n; i++) {
         const mf_cell head = {.style = MF_ST_SMALL_BOLD, .text = table->cols[i].head};
         fill_box(table, &boxes[i], &head, text_width(table, i));
-        float own = box_height(&boxes[i], 0);
+        float own = box_height(table, &boxes[i], 0);
         height = own > height ? own : height;
     }
     return height;
@@ -168,16 +174,43 @@ static void draw_heads(mf_table *table, const cell_box *boxes, float height)
     table->heads_on = page->n_pages;
 }
 
-/* Makes room for a row of that height, with the heads when they are due. */
+static float group_height(const mf_table *table)
+{
+    if (table->group == NULL)
+        return 0;
+    return mf_page_block(table->page, MF_ST_CELL_BOLD, (mf_point){0, 0}, MF_WIDTH - 2 * PAD_X,
+                         table->group, false) +
+           3.6F;
+}
+
+static void draw_group(mf_table *table, float height)
+{
+    mf_page *page = table->page;
+    if (table->group == NULL)
+        return;
+    mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
+                 (mf_point){MF_WIDTH, height});
+    mf_page_block(page, MF_ST_CELL_BOLD, (mf_point){MF_LEFT + PAD_X, page->y + 2},
+                  MF_WIDTH - 2 * PAD_X, table->group, true);
+    table->group = NULL;
+    page->y += height;
+    rule(table, MF_INK_RULE, 0.4F);
+}
+
+/* Makes room for a row of that height, with the heads when they are due and the
+ * group's name that waits for its first row. */
 static void make_room(mf_table *table, float height)
 {
     mf_page *page = table->page;
     cell_box boxes[MF_COLS_MAX];
     float heads = table->bare ? 0 : fill_heads(table, boxes);
+    float group = group_height(table);
     bool due = !table->bare && table->heads_on != page->n_pages;
-    mf_page_need(page, height + (due ? heads : 0) + (table->heads_on == 0 ? FIRST_KEEP : 0));
+    mf_page_need(page,
+                 height + group + (due ? heads : 0) + (table->heads_on == 0 ? FIRST_KEEP : 0));
     if (!table->bare && table->heads_on != page->n_pages)
         draw_heads(table, boxes, heads);
+    draw_group(table, group);
 }
 
 /* ---- rows ---------------------------------------------------------------------------- */
@@ -186,7 +219,7 @@ static float rest_height(const mf_table *table, const cell_box *boxes, const siz
 {
     float height = table->row_height;
     for (size_t i = 0; i < table->n; i++) {
-        float own = box_height(&boxes[i], from[i]);
+        float own = box_height(table, &boxes[i], from[i]);
         height = own > height ? own : height;
     }
     return height;
@@ -222,6 +255,19 @@ static bool draw_slice(mf_table *table, const cell_box *boxes, size_t *from, flo
     return left;
 }
 
+/* The names of the row's places, and where its cells lead. */
+static void note_places(mf_table *table, const mf_cell *cells, float height)
+{
+    mf_page *page = table->page;
+    float x = MF_LEFT;
+    for (size_t i = 0; i < table->n; i++) {
+        float width = col_width(table, i);
+        mf_page_anchor(page, cells[i].anchor);
+        mf_page_link(page, (mf_point){x, page->y}, (mf_point){width, height}, cells[i].link);
+        x += width;
+    }
+}
+
 void mf_table_row(mf_table *table, const mf_cell *cells)
 {
     cell_box boxes[MF_COLS_MAX] = {0};
@@ -232,10 +278,14 @@ void mf_table_row(mf_table *table, const mf_cell *cells)
         return;
     const float most = MF_BOTTOM - MF_TOP - 80; /* the heads take the rest */
     bool left = true;
+    bool first = true;
     while (left) {
         float height = rest_height(table, boxes, from);
         height = height > most ? most : height;
         make_room(table, height);
+        if (first)
+            note_places(table, cells, height);
+        first = false;
         left = draw_slice(table, boxes, from, height);
         rule(table, MF_INK_RULE, 0.4F);
     }
@@ -243,15 +293,7 @@ void mf_table_row(mf_table *table, const mf_cell *cells)
 
 void mf_table_group(mf_table *table, const char *text)
 {
-    mf_page *page = table->page;
-    const float height = 14;
-    make_room(table, height + 26); /* and a short row after it */
-    mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
-                 (mf_point){MF_WIDTH, height});
-    mf_page_put(page, MF_ST_CELL_BOLD, MF_INK_BLACK, (mf_point){MF_LEFT + PAD_X, page->y + 2},
-                text);
-    page->y += height;
-    rule(table, MF_INK_RULE, 0.4F);
+    table->group = text;
 }
 
 void mf_table_end(mf_table *table)

@@ -24,7 +24,9 @@ struct mf_cell {
     mf_mark mark;
     mf_style style; /* MF_ST_TITLE (0) = MF_ST_CELL */
     unsigned flags;
-    const char *text; /* NULL = "" */
+    const char *text;   /* NULL = "" */
+    const char *anchor; /* of the row: what links to this name arrive at */
+    const char *link;   /* the whole cell leads to the anchor of that name */
     const mf_cell *below;
 };
 
@@ -32,10 +34,12 @@ typedef struct mf_table {
     mf_page *page;
     const mf_col *cols;
     size_t n;
-    bool upright;     /* rules between the columns too: a form to write in */
-    bool bare;        /* no heads, no rules: pairs of label and value */
-    float row_height; /* at least; 0 = as the text needs */
-    int heads_on;     /* page that has the heads; 0 = none yet */
+    bool upright;      /* rules between the columns too: a form to write in */
+    bool dense;        /* rows close together: long lists of one line each */
+    bool bare;         /* no heads, no rules: pairs of label and value */
+    float row_height;  /* at least; 0 = as the text needs */
+    const char *group; /* a name that waits for its first row; NULL = none */
+    int heads_on;      /* page that has the heads; 0 = none yet */
 } mf_table;
 
 void mf_table_row(mf_table *table, const mf_cell *cells);

@@ -378,20 +378,27 @@ typedef struct takeoff_case {
 /* 1 sill + floor of 120 sq ft in 4 sections = 5 sections inside (R-VER-SECT). */
 static const takeoff_case takeoff_cases[] = {
     /* window 3 ft + 6 ft on both sides = 15 ft by 6 ft = 90 sq ft; edges 2 x 21 ft */
-    {"one window", IN, "W01", 2000, 1500, NONE, {9000, 4200, 1, 5}},
+    {"one window", IN, "W01", 2000, 1500, NONE, {9000, 4200, 1, 5, 9000, 2, 10, 5}},
     /* the room is only 12 ft long: 12 x 6 = 72 sq ft; edges 2 x 18 */
-    {"one window in a small room", IN, "W01", 1200, 1000, NONE, {7200, 3600, 1, 5}},
+    {"one window in a small room", IN, "W01", 1200, 1000, NONE, {7200, 3600, 1, 5, 7200, 2, 10, 5}},
     /* 72 + 72 = 144 is more than the floor of 120: the whole floor, edges 2 x 22 */
-    {"two windows fill the floor", IN, "W01,W02", 1200, 1000, NONE, {12000, 4400, 1, 5}},
+    {"two windows fill the floor",
+     IN,
+     "W01,W02",
+     1200,
+     1000,
+     NONE,
+     {12000, 4400, 1, 5, 12000, 3, 10, 5}},
     /* 31 in is 2.59 ft rounded up; 14.59 ft by 5.55 ft = 80.9745, rounded up */
-    {"rounded up", IN, "W04", 2000, 555, NONE, {8098, 4028, 1, 5}},
-    {"no width known", IN, "W03", 2000, 1500, NONE, {30000, 7000, 1, 5}},
-    {"no opening", IN, "", 1200, 1000, NONE, {12000, 4400, 1, 5}},
-    {"two doors, two signs", IN, "D01,D02", 5000, 2000, NONE, {18000, 8400, 2, 5}},
+    {"rounded up", IN, "W04", 2000, 555, NONE, {8098, 4028, 1, 5, 8098, 2, 10, 5}},
+    /* two runs of 10 ft meet along 20 ft and overlap by 1 ft: 320; 2 bags and 1 */
+    {"no width known", IN, "W03", 2000, 1500, NONE, {30000, 7000, 1, 5, 32000, 3, 10, 5}},
+    {"no opening", IN, "", 1200, 1000, NONE, {12000, 4400, 1, 5, 12000, 1, 10, 5}},
+    {"two doors, two signs", IN, "D01,D02", 5000, 2000, NONE, {18000, 8400, 2, 5, 18000, 3, 10, 5}},
     /* outside: run 20 ft + 10 ft at both ends = 40 ft by 10 ft; nothing is wiped */
-    {"outside", OUT, "W01", 2000, 800, NONE, {40000, 10000, 1, 0}},
+    {"outside", OUT, "W01", 2000, 800, NONE, {40000, 10000, 1, 0, 40000, 3, 0, 0}},
     /* the line is 7 ft away: 40 x 7 */
-    {"outside, near the line", OUT, "W01", 2000, 800, 700, {28000, 9400, 1, 0}},
+    {"outside, near the line", OUT, "W01", 2000, 800, 700, {28000, 9400, 1, 0, 28000, 3, 0, 0}},
 };
 
 static void test_takeoff(void **state)
@@ -413,6 +420,10 @@ static void test_takeoff(void **state)
         CHECK_ROW(got.tape_ft_100 == it->expected.tape_ft_100, it->name);
         CHECK_ROW(got.signs == it->expected.signs, it->name);
         CHECK_ROW(got.sections == it->expected.sections, it->name);
+        CHECK_ROW(got.cut_sqft_100 == it->expected.cut_sqft_100, it->name);
+        CHECK_ROW(got.bags == it->expected.bags, it->name);
+        CHECK_ROW(got.wet_cloths == it->expected.wet_cloths, it->name);
+        CHECK_ROW(got.dry_cloths == it->expected.dry_cloths, it->name);
     }
 }
 

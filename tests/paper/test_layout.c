@@ -156,7 +156,7 @@ static void repeats_the_heads(void **state)
         pages++;
     }
     assert_true(last);
-    assert_true(pages > 10);
+    assert_true(pages > 5);
     free(text);
 }
 
@@ -166,7 +166,7 @@ static void shows_every_reading(void **state)
     world *w = *state;
     paper_shell(w->folder, "pdftotext -layout big.pdf text");
     assert_string_equal(
-        paper_shell(w->folder, "grep -cE '^ *[0-9]{1,3} +2026-09-02 [0-9]{2}:[0-9]{2}' text"),
+        paper_shell(w->folder, "grep -cE '^ *[0-9]{1,3} +[0-9]{2}:[0-9]{2} ' text"),
         "400\n");
 }
 

@@ -1,0 +1,133 @@
+#include "paper/form.h"
+
+#include "paper/qr.h"
+
+#include <string.h>
+
+#define CODE 56.0F /* side of the code in the corner */
+#define GAP  14.0F
+
+void mf_form_title(mf_rec *rec, const char *words)
+{
+    mf_page *page = &rec->page;
+    page->y = 40;
+    page->y += mf_page_block(page, MF_ST_TITLE, (mf_point){MF_LEFT, page->y}, MF_WIDTH - CODE - GAP,
+                             words, true) +
+               3;
+    mf_haru_line(page->haru, MF_INK_ACCENT, 2.2F, (mf_point){MF_LEFT, page->y},
+                 (mf_point){MF_RIGHT - CODE - GAP, page->y});
+    page->y += 6;
+}
+
+void mf_form_code(mf_rec *rec, const char *paper, const char *area)
+{
+    if (rec->job == NULL)
+        return;
+    const char *text = mf_print(rec, "mistfold job=%s paper=%s", rec->job->id, paper);
+    if (*area != '\0')
+        text = mf_print(rec, "%s area=%s", text, area);
+    mf_qr_draw(rec, text, (mf_point){MF_RIGHT - CODE, 26}, CODE);
+    if (rec->page.y < 26 + CODE + 4)
+        rec->page.y = 26 + CODE + 4;
+}
+
+const char *mf_form_renovator(const mf_rec *rec)
+{
+    const char *id = "";
+    if (rec->job == NULL)
+        return id;
+    for (size_t i = 0; i < rec->job->n_assignment; i++)
+        if (rec->job->assignment[i].duty == MF_DUTY_RENOVATOR)
+            id = rec->job->assignment[i].person;
+    return id;
+}
+
+static void draw_line(mf_rec *rec, const mf_form_line *line, float x, float width)
+{
+    mf_page *page = &rec->page;
+    float y = page->y + 24;
+    float tall = mf_page_block(page, MF_ST_BODY, (mf_point){0, 0}, width - 2, line->value, false);
+    if (*line->value != '\0' && tall <= mf_style_of(MF_ST_BODY)->leading)
+        mf_page_put(page, MF_ST_BODY, MF_INK_BLACK, (mf_point){x + 1, y - 13}, line->value);
+    mf_hand_line(rec, (mf_point){x, y}, width, mf_phrase(rec, line->label));
+}
+
+void mf_form_lines(mf_rec *rec, const mf_form_line *lines, size_t n)
+{
+    float sum = 0;
+    float x = MF_LEFT;
+    for (size_t i = 0; i < n; i++)
+        sum += lines[i].share;
+    const float room = MF_WIDTH - GAP * (float)(n - 1);
+    mf_page_need(&rec->page, 38);
+    for (size_t i = 0; i < n; i++) {
+        float width = room * lines[i].share / sum;
+        draw_line(rec, &lines[i], x, width);
+        x += width + GAP;
+    }
+    rec->page.y += 36;
+}
+
+void mf_form_head(mf_rec *rec, const mf_area *area)
+{
+    const char *renovator = mf_form_renovator(rec);
+    const char *place = area == NULL ? "" : mf_join(rec, area->id, ", ", area->place);
+    const mf_form_line first[] = {
+        {"blank.job", rec->job == NULL ? "" : rec->job->id, 1},
+        {"blank.address", mf_join(rec, rec->house.address, ", ", rec->house.unit), 3}};
+    const mf_form_line second[] = {{"blank.area", place, 2},
+                                   {"blank.openings", area == NULL ? "" : area->openings, 2}};
+    const mf_form_line third[] = {
+        {"blank.renovator", *renovator == '\0' ? "" : mf_person_words(rec, renovator), 2},
+        {"blank.date", "", 1}};
+    mf_form_lines(rec, first, 2);
+    mf_form_lines(rec, second, 2);
+    mf_form_lines(rec, third, 2);
+    rec->page.y += 4;
+}
+
+void mf_form_rows(mf_table *table, size_t n)
+{
+    const mf_cell empty[MF_COLS_MAX] = {{.text = ""}};
+    for (size_t i = 0; i < n; i++)
+        mf_table_row(table, empty);
+}
+
+void mf_form_signature(mf_rec *rec, const char *words)
+{
+    mf_page *page = &rec->page;
+    mf_page_need(page, 50);
+    page->y += 26;
+    mf_hand_line(rec, (mf_point){MF_LEFT, page->y}, 330, mf_phrase(rec, words));
+    mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, MF_WIDTH - 354,
+                 mf_phrase(rec, "date-time"));
+    page->y += 22;
+}
+
+void mf_form_bullet(mf_rec *rec, mf_mark mark, const char *text)
+{
+    mf_page *page = &rec->page;
+    const float indent = mark == MF_MARK_NONE ? 12 : 17;
+    float height =
+        mf_page_block(page, MF_ST_PLAIN, (mf_point){0, 0}, MF_WIDTH - indent, text, false);
+    mf_page_need(page, height + 3);
+    if (mark == MF_MARK_NONE)
+        mf_haru_disc(page->haru, MF_INK_BLACK, MF_INK_NONE, 0,
+                     (mf_point){MF_LEFT + 4, page->y + 6.6F}, 1.5F);
+    else
+        mf_mark_draw(page->haru, mark, (mf_point){MF_LEFT, page->y + 1.5F}, 10);
+    mf_page_block(page, MF_ST_PLAIN, (mf_point){MF_LEFT + indent, page->y}, MF_WIDTH - indent, text,
+                  true);
+    page->y += height + 3;
+}
+
+void mf_form_finish(mf_rec *rec, const char *id)
+{
+    const char *job = rec->job == NULL ? mf_phrase(rec, "blank.job-line") : rec->job->id;
+    const mf_running running = {.head_left = mf_phrase(rec, id),
+                                .head_right = rec->house.address,
+                                .foot_left = job,
+                                .foot_note = mf_phrase(rec, "foot-caution"),
+                                .page_of = mf_phrase(rec, "page-of")};
+    mf_page_finish(&rec->page, &running);
+}

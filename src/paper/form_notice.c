@@ -1,0 +1,113 @@
+/* Papers that are signed: receipt of the pamphlet, delivery without a signature,
+ * training on the job. What each must hold: 40 CFR 745.84(a)-(b), 745.90(b)(2). */
+#include "paper/forms.h"
+
+#define ROW 26.0F
+
+enum { TRAINING_ROWS = 12 };
+
+static const mf_party *first_party(const mf_rec *rec)
+{
+    return rec->job == NULL || rec->job->n_party == 0 ? NULL : &rec->job->party[0];
+}
+
+static const char *start_words(mf_rec *rec)
+{
+    return rec->house.start == MF_DAY_NONE ? "" : mf_day_words(rec, rec->house.start);
+}
+
+static const char *unit_words(mf_rec *rec)
+{
+    return mf_join(rec, rec->house.address, ", ", rec->house.unit);
+}
+
+static const char *firm_words(const mf_rec *rec)
+{
+    return rec->job == NULL || rec->job->n_firm == 0 ? ""
+                                                     : rec->job->firm[rec->job->n_firm - 1].name;
+}
+
+static void statement(mf_rec *rec, const char *id)
+{
+    mf_page_gap(&rec->page, 8);
+    mf_page_text(&rec->page, MF_ST_PLAIN, mf_phrase(rec, id));
+}
+
+void mf_form_acknowledgement(mf_rec *rec, const mf_area *area)
+{
+    const mf_party *party = first_party(rec);
+    const mf_form_line who[] = {{"form.recipient", party == NULL ? "" : party->name, 2},
+                                {"form.as", "", 1}};
+    const mf_form_line where[] = {{"form.unit", unit_words(rec), 1}};
+    const mf_form_line work[] = {{"form.firm", firm_words(rec), 2},
+                                 {"form.start", start_words(rec), 1}};
+    (void)area;
+    mf_form_lines(rec, who, 2);
+    mf_form_lines(rec, where, 1);
+    mf_form_lines(rec, work, 2);
+    statement(rec, "form.ack-statement");
+    statement(rec, "form.ack-before");
+    mf_form_bullet(rec, MF_MARK_OPEN, mf_phrase(rec, "form.ack-language"));
+    mf_form_signature(rec, "form.sign-recipient");
+    statement(rec, "form.ack-note");
+}
+
+void mf_form_self_certification(mf_rec *rec, const mf_area *area)
+{
+    const mf_form_line where[] = {{"form.unit", unit_words(rec), 1}};
+    const mf_form_line how[] = {{"form.delivered-on", "", 1}, {"form.delivered-how", "", 2}};
+    const mf_form_line who[] = {{"form.deliverers", "", 1}};
+    const mf_form_line work[] = {{"form.firm", firm_words(rec), 2},
+                                 {"form.start", start_words(rec), 1}};
+    (void)area;
+    mf_form_lines(rec, where, 1);
+    mf_form_lines(rec, how, 2);
+    mf_form_lines(rec, who, 1);
+    mf_form_lines(rec, work, 2);
+    statement(rec, "form.self-statement");
+    mf_form_bullet(rec, MF_MARK_OPEN, mf_phrase(rec, "form.self-refused"));
+    mf_form_bullet(rec, MF_MARK_OPEN, mf_phrase(rec, "form.self-absent"));
+    mf_form_bullet(rec, MF_MARK_OPEN, mf_phrase(rec, "form.self-other"));
+    statement(rec, "form.self-left");
+    mf_form_signature(rec, "form.sign-deliverer");
+    statement(rec, "form.self-note");
+}
+
+static void trainee_row(mf_rec *rec, mf_table *table, const char *person)
+{
+    const mf_cell box = {.mark = MF_MARK_OPEN, .style = MF_ST_CELL};
+    const mf_cell cells[9] = {mf_bold(mf_person_words(rec, person)),
+                              box,
+                              box,
+                              box,
+                              box,
+                              box,
+                              box,
+                              mf_plain(""),
+                              mf_plain("")};
+    mf_table_row(table, cells);
+}
+
+void mf_form_training(mf_rec *rec, const mf_area *area)
+{
+    static const mf_col cols[] = {
+        {"form.worker", 20, false},        {"form.topic-signs", 10, false},
+        {"form.topic-contain", 11, false}, {"form.topic-methods", 11, false},
+        {"form.topic-waste", 9, false},    {"form.topic-clean", 10, false},
+        {"form.topic-harm", 9, false},     {"form.day", 10, false},
+        {"blank.initials", 10, false}};
+    mf_form_head(rec, area);
+    mf_page_text(&rec->page, MF_ST_BODY, mf_phrase(rec, "form.training-how"));
+    mf_table table = mf_table_of(rec, cols, 9);
+    table.row_height = ROW;
+    table.upright = true;
+    size_t filled = 0;
+    for (size_t i = 0; rec->job != NULL && i < rec->job->n_assignment; i++)
+        if (rec->job->assignment[i].duty == MF_DUTY_WORKER) {
+            trainee_row(rec, &table, rec->job->assignment[i].person);
+            filled++;
+        }
+    mf_form_rows(&table, filled < TRAINING_ROWS ? TRAINING_ROWS - filled : 1);
+    mf_table_end(&table);
+    mf_form_signature(rec, "form.sign-trainer");
+}

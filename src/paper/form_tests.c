@@ -1,0 +1,141 @@
+/* The log of tests of the paint, and the crew's plan by opening. */
+#include "paper/forms.h"
+#include "paper/plan.h"
+#include "paper/record.h"
+
+#include <string.h>
+
+#define ROW 22.0F
+
+enum { EMPTY_ROWS = 15, PLAN_ROWS = 18 };
+
+static bool in_area(const mf_rec *rec, const mf_component *component, const mf_area *area)
+{
+    return area == NULL || mf_job_area_of(rec->job, component) == area;
+}
+
+static void test_rows(mf_rec *rec, mf_table *table, const mf_area *area)
+{
+    for (size_t i = 0; rec->job != NULL && i < rec->job->n_component; i++) {
+        const mf_component *part = &rec->job->component[i];
+        if (part->affected == MF_NOT || part->painted == MF_NOT || !in_area(rec, part, area))
+            continue;
+        mf_cell name = mf_bold(part->id);
+        name.below = mf_below(rec, mf_small(mf_component_words(rec, part)));
+        const mf_cell cells[6] = {mf_plain(""),
+                                  name,
+                                  mf_small(mf_enum(rec, MF_FAM_SUBSTRATE, (int)part->substrate)),
+                                  mf_plain(""),
+                                  mf_plain(""),
+                                  mf_plain("")};
+        mf_table_row(table, cells);
+    }
+}
+
+void mf_form_test_log(mf_rec *rec, const mf_area *area)
+{
+    static const mf_col cols[] = {{"col.number", 7, false},          {"col.component", 28, false},
+                                  {"col.substrate", 22, false},      {"form.reading", 18, false},
+                                  {"form.class-by-hand", 12, false}, {"blank.time", 13, false}};
+    const mf_form_line tester[] = {{"form.tester", "", 2}, {"form.tester-number", "", 1}};
+    const mf_form_line tool[] = {{"form.instrument", "", 1}, {"form.kit", "", 2}};
+    const mf_form_line film[] = {{"form.film-before", "", 1}, {"form.film-after", "", 1}};
+    mf_form_head(rec, area);
+    mf_form_lines(rec, tester, 2);
+    mf_form_lines(rec, tool, 2);
+    mf_form_lines(rec, film, 2);
+    mf_page_text(&rec->page, MF_ST_SMALL, mf_phrase(rec, "form.test-who"));
+    mf_table table = mf_table_of(rec, cols, 6);
+    table.row_height = ROW;
+    table.upright = true;
+    test_rows(rec, &table, area);
+    mf_form_rows(&table, rec->job == NULL ? EMPTY_ROWS : 4);
+    mf_table_end(&table);
+    mf_form_signature(rec, "form.sign-tester");
+}
+
+/* ---- crew plan -------------------------------------------------------------------- */
+
+/* The parts of an opening on a side of that verdict, by type. */
+static const char *parts_of(mf_rec *rec, const char *opening, mf_paint_verdict verdict)
+{
+    const char *list = "";
+    for (size_t i = 0; i < rec->job->n_component; i++) {
+        const mf_component *part = &rec->job->component[i];
+        mf_paint_finding found;
+        if (strcmp(part->opening, opening) != 0)
+            continue;
+        mf_paint_judge(rec->job, part, &found);
+        if (found.verdict == verdict)
+            list = mf_join(rec, list, ", ", mf_enum(rec, MF_FAM_COMPONENT, (int)part->type));
+    }
+    return list;
+}
+
+static const char *areas_of(mf_rec *rec, const char *opening)
+{
+    const char *list = "";
+    for (size_t i = 0; i < rec->job->n_area; i++)
+        if (mf_id_in_list(rec->job->area[i].openings, opening))
+            list = mf_join(rec, list, ", ", rec->job->area[i].id);
+    return list;
+}
+
+static void marked_part(mf_rec *rec, const char **words, mf_paint_verdict verdict,
+                        const char *opening)
+{
+    *words = parts_of(rec, opening, verdict);
+    if (**words == '\0')
+        *words = mf_phrase(rec, "nothing");
+}
+
+static void opening_row(mf_rec *rec, mf_table *table, const mf_opening *opening)
+{
+    const char *lead = NULL;
+    const char *presumed = NULL;
+    const mf_cell box = {.mark = MF_MARK_OPEN, .style = MF_ST_CELL};
+    mf_cell name = mf_bold(opening->id);
+    const char *size = opening->width_in == MF_NUM_NONE || opening->height_in == MF_NUM_NONE
+                           ? ""
+                           : mf_print(rec, "%lld × %lld in", (long long)opening->width_in,
+                                      (long long)opening->height_in);
+    name.below = mf_below(rec, mf_small(mf_join(rec, opening->room, ", ", size)));
+    marked_part(rec, &lead, MF_PAINT_LEAD, opening->id);
+    marked_part(rec, &presumed, MF_PAINT_PRESUMED, opening->id);
+    const mf_cell cells[7] = {name,
+                              mf_plain(areas_of(rec, opening->id)),
+                              {.mark = MF_MARK_FULL, .style = MF_ST_SMALL, .text = lead},
+                              {.mark = MF_MARK_HALF, .style = MF_ST_SMALL, .text = presumed},
+                              box,
+                              box,
+                              box};
+    mf_table_row(table, cells);
+}
+
+void mf_form_crew_plan(mf_rec *rec, const mf_area *area)
+{
+    static const mf_col cols[] = {{"col.opening", 20, false},  {"form.area", 8, false},
+                                  {"form.lead-in", 24, false}, {"form.presumed-in", 18, false},
+                                  {"form.sheeted", 10, false}, {"form.out-bagged", 10, false},
+                                  {"form.cleaned", 10, false}};
+    const mf_job *job = rec->job;
+    mf_form_head(rec, area);
+    mf_page_text(&rec->page, MF_ST_BODY, mf_phrase(rec, "form.crew-how"));
+    mf_table table = mf_table_of(rec, cols, 7);
+    table.row_height = ROW;
+    table.upright = true;
+    for (size_t i = 0; job != NULL && i < job->n_opening; i++)
+        if (area == NULL ? *areas_of(rec, job->opening[i].id) != '\0'
+                         : mf_id_in_list(area->openings, job->opening[i].id))
+            opening_row(rec, &table, &job->opening[i]);
+    mf_form_rows(&table, job == NULL ? PLAN_ROWS : 1);
+    mf_table_end(&table);
+    for (size_t i = 0; job != NULL && i < job->n_area; i++) {
+        if (area != NULL && area != &job->area[i])
+            continue;
+        mf_page_heading(&rec->page, MF_ST_LARGE,
+                        mf_join(rec, job->area[i].id, ", ", job->area[i].place));
+        mf_plan_draw(rec, &job->area[i], 300);
+        mf_takeoff_draw(rec, &job->area[i]);
+    }
+}

@@ -1,0 +1,201 @@
+/* The summary for owner and occupant: two pages of plain words with what
+ * 40 CFR 745.86(c)(3) asks for, the tests of (b)(1) and the work of (b)(6), and
+ * with (d) the dust samples. */
+#include "paper/summary.h"
+
+#include "base/fail.h"
+#include "paper/form.h"
+
+#include <mistfold/person.h>
+#include <string.h>
+
+static void facts(mf_rec *rec)
+{
+    static const char *const labels[] = {"summary.where", "summary.firm", "summary.what",
+                                         "summary.led-by", "summary.when"};
+    const mf_firm *firm = rec->job->n_firm == 0 ? NULL : &rec->job->firm[rec->job->n_firm - 1];
+    const char *lead = mf_form_renovator(rec);
+    const mf_certificate *held =
+        mf_certified(rec->job, lead, MF_DISC_RENOVATOR, rec->house.start, NULL);
+    const char *name = mf_person_words(rec, lead);
+    const char *values[] = {
+        mf_stated(rec, mf_join(rec, rec->house.address, ", ", rec->house.unit)),
+        firm == NULL ? mf_phrase(rec, "not-given")
+                     : mf_join(rec, mf_stated(rec, firm->name), ", ", firm->phone),
+        mf_stated(rec, rec->house.description),
+        held == NULL ? name : mf_fill(rec, "summary.certificate", name, held->number, NULL),
+        mf_fill(rec, "from-to", mf_day_words(rec, rec->house.start),
+                mf_day_words(rec, rec->house.end), NULL)};
+    mf_pairs(rec, labels, values, 5);
+}
+
+/* ---- what was tested and found ------------------------------------------------- */
+
+static size_t paint_readings(const mf_rec *rec, const char **who)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < rec->job->n_reading; i++)
+        if (rec->job->reading[i].purpose == MF_READ_PAINT) {
+            *who = rec->job->reading[i].operator_id;
+            n++;
+        }
+    return n;
+}
+
+static void kits(mf_rec *rec)
+{
+    for (size_t i = 0; i < rec->job->n_kit_test; i++) {
+        const mf_kit_test *test = &rec->job->kit_test[i];
+        const char *kit = mf_join(rec, test->maker, ", ", test->model);
+        const char *said = mf_join(rec, mf_enum(rec, MF_FAM_RESULT, (int)test->result), ", ",
+                                   mf_day_words(rec, test->on));
+        mf_form_bullet(rec, MF_MARK_NONE,
+                       mf_fill(rec, "summary.kit-line", mf_join(rec, test->component, ", ", kit),
+                               mf_join(rec, said, ", ", mf_person_words(rec, test->tester)), NULL));
+    }
+}
+
+static void chips(mf_rec *rec)
+{
+    for (size_t i = 0; i < rec->job->n_chip; i++) {
+        const mf_chip *chip = &rec->job->chip[i];
+        const char *said = mf_join(rec, mf_enum(rec, MF_FAM_CLASS, (int)mf_chip_class(chip)), ", ",
+                                   mf_day_words(rec, chip->on));
+        mf_form_bullet(rec, MF_MARK_NONE,
+                       mf_fill(rec, "summary.chip-line", chip->component,
+                               mf_join(rec, said, ", ", chip->laboratory), NULL));
+    }
+}
+
+static void tested(mf_rec *rec)
+{
+    const char *who = "";
+    size_t n = paint_readings(rec, &who);
+    mf_page_heading(&rec->page, MF_ST_SECTION, mf_phrase(rec, "summary.tested"));
+    if (n > 0)
+        mf_form_bullet(
+            rec, MF_MARK_NONE,
+            mf_fill(rec, "summary.xrf", mf_count_words(rec, n), mf_person_words(rec, who), NULL));
+    kits(rec);
+    chips(rec);
+    if (n + rec->job->n_kit_test + rec->job->n_chip == 0)
+        mf_form_bullet(rec, MF_MARK_NONE, mf_phrase(rec, "summary.no-test"));
+}
+
+/* The openings, or rooms, in which parts of a type have that verdict. */
+static const char *places_of(mf_rec *rec, int type, mf_paint_verdict verdict)
+{
+    const char *list = "";
+    for (size_t i = 0; i < rec->job->n_component; i++) {
+        const mf_component *part = &rec->job->component[i];
+        mf_paint_finding found;
+        if ((int)part->type != type)
+            continue;
+        mf_paint_judge(rec->job, part, &found);
+        const char *place = *part->opening == '\0' ? part->room : part->opening;
+        if (found.verdict == verdict && !mf_id_in_list(list, place))
+            list = mf_join(rec, list, ",", place);
+    }
+    return list;
+}
+
+/* "a,b" as "a, b": the list above is looked through with mf_id_in_list. */
+static const char *spaced(mf_rec *rec, const char *list)
+{
+    mf_buf buf = {0};
+    for (; *list != '\0'; list++)
+        mf_buf_add(&buf, *list == ',' ? ", " : list, *list == ',' ? 2 : 1);
+    if (buf.failed)
+        mf_page_no_memory(&rec->page);
+    const char *text = mf_print(rec, "%s", mf_buf_str(&buf));
+    mf_buf_free(&buf);
+    return text;
+}
+
+static void found_of(mf_rec *rec, mf_paint_verdict verdict, const char *id)
+{
+    const char *all = "";
+    for (int type = 0; type <= MF_COMP_OTHER; type++) {
+        const char *list = places_of(rec, type, verdict);
+        if (*list == '\0')
+            continue;
+        const char *words =
+            mf_print(rec, "%s (%s)", mf_enum(rec, MF_FAM_COMPONENT, type), spaced(rec, list));
+        all = mf_join(rec, all, "; ", words);
+    }
+    if (*all != '\0')
+        mf_form_bullet(rec, mf_paint_mark(verdict), mf_join(rec, mf_phrase(rec, id), " ", all));
+}
+
+static void found(mf_rec *rec)
+{
+    mf_page_heading(&rec->page, MF_ST_SECTION, mf_phrase(rec, "summary.found"));
+    if (rec->job->n_component == 0)
+        mf_form_bullet(rec, MF_MARK_NONE, mf_phrase(rec, "no-components"));
+    found_of(rec, MF_PAINT_LEAD, "summary.found-lead");
+    found_of(rec, MF_PAINT_PRESUMED, "summary.found-presumed");
+    found_of(rec, MF_PAINT_FREE, "summary.found-free");
+}
+
+/* ---- the end -------------------------------------------------------------------------- */
+
+static void bullets(mf_rec *rec, const char *head, const char *const *ids, size_t n)
+{
+    mf_page_heading(&rec->page, MF_ST_SECTION, mf_phrase(rec, head));
+    for (size_t i = 0; i < n; i++)
+        mf_form_bullet(rec, MF_MARK_NONE, mf_phrase(rec, ids[i]));
+}
+
+static void advice(mf_rec *rec)
+{
+    static const char *const watch[] = {"summary.watch-left", "summary.watch-chips",
+                                        "summary.watch-children", "summary.watch-work"};
+    static const char *const ask[] = {"summary.ask-line"};
+    const mf_firm *firm = rec->job->n_firm == 0 ? NULL : &rec->job->firm[rec->job->n_firm - 1];
+    bullets(rec, "summary.watch", watch, 4);
+    bullets(rec, "summary.ask", ask, 1);
+    if (firm != NULL)
+        mf_form_bullet(rec, MF_MARK_NONE,
+                       mf_fill(rec, "summary.ask-firm", mf_stated(rec, firm->name),
+                               mf_stated(rec, firm->phone), NULL));
+}
+
+static void handed_over(mf_rec *rec)
+{
+    mf_page *page = &rec->page;
+    mf_due due;
+    mf_due_dates(rec->job, &due);
+    mf_page_gap(page, 6);
+    mf_page_text(page, MF_ST_BODY,
+                 mf_fill(rec, "summary.due", mf_day_words(rec, due.handover), NULL, NULL));
+    mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "summary.limits"));
+    mf_page_need(page, 46);
+    page->y += 26;
+    mf_hand_line(rec, (mf_point){MF_LEFT, page->y}, 330, mf_phrase(rec, "summary.received"));
+    mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, MF_WIDTH - 354, mf_phrase(rec, "date"));
+    page->y += 20;
+}
+
+mf_status mf_paper_summary(mf_bytes *out, const mf_paper_ask *ask, mf_err *err)
+{
+    mf_rec rec;
+    if (ask->job == NULL)
+        return mf_fail(err, MF_USAGE, "paper", "a summary needs a job", "", "name the job");
+    mf_status status = mf_rec_open(&rec, ask, "summary", err);
+    if (status == MF_OK) {
+        mf_form_title(&rec, mf_phrase(&rec, "summary"));
+        mf_form_code(&rec, "summary", "");
+        mf_page_text(&rec.page, MF_ST_PLAIN, mf_phrase(&rec, "summary.lead-in"));
+        facts(&rec);
+        tested(&rec);
+        found(&rec);
+        mf_summary_done(&rec);
+        mf_summary_checked(&rec);
+        advice(&rec);
+        handed_over(&rec);
+        mf_form_finish(&rec, "summary");
+        status = mf_haru_save(rec.page.haru, out, err);
+    }
+    mf_rec_close(&rec);
+    return status;
+}

@@ -1,0 +1,214 @@
+/* The plan's boxes. Extents: 40 CFR 745.85(a)(2)(i)(D) 6 ft inside, (a)(2)(ii)(C)
+ * 10 ft outside, (a)(2)(ii)(A) 20 ft, (a)(5)(ii) 2 ft, (a)(2)(ii)(D) line within
+ * 10 ft. Every number below was worked out by hand; rooms are constructed. */
+#include "core/given.h"
+
+#include <mistfold/plan.h>
+#include <string.h>
+
+#define NONE MF_NUM_NONE
+
+static const mf_opening openings[] = {
+    {.id = "W01", .elevation = "north", .width_in = 36, .height_in = 54},
+    {.id = "W02", .elevation = "east", .width_in = 36, .height_in = 54},
+    {.id = "W03", .elevation = "sur", .width_in = NONE, .height_in = NONE},
+};
+
+static const mf_component components[] = {
+    {.id = "W01.sash", .opening = "W01", .side = MF_SIDE_INTERIOR, .affected = MF_YES}};
+
+static mf_job job_of(const mf_fixture *fixtures, size_t n)
+{
+    mf_job job = {.opening = openings, .n_opening = COUNT(openings), .fixture = fixtures};
+    job.component = components;
+    job.n_component = COUNT(components);
+    job.n_fixture = n;
+    return job;
+}
+
+static mf_area room(const char *list, int64_t length, int64_t width)
+{
+    return (mf_area){.id = "A1",
+                     .side = MF_SIDE_INTERIOR,
+                     .openings = list,
+                     .length_ft_100 = length,
+                     .width_ft_100 = width,
+                     .line_ft_100 = NONE};
+}
+
+static const mf_plan_item *item(const mf_plan *plan, mf_plan_part part, size_t nth)
+{
+    for (size_t i = 0; i < plan->n; i++)
+        if (plan->item[i].part == part && nth-- == 0)
+            return &plan->item[i];
+    return NULL;
+}
+
+static void check_box(const mf_plan_item *got, mf_box want)
+{
+    assert_non_null(got);
+    assert_int_equal(got->box.x, want.x);
+    assert_int_equal(got->box.y, want.y);
+    assert_int_equal(got->box.w, want.w);
+    assert_int_equal(got->box.h, want.h);
+}
+
+/* 30 ft x 20 ft, one window of 3 ft placed 10 ft from the west end of the north
+ * wall: sheet from 4 to 19 ft, 6 ft deep = 90 sq ft; band from 2 to 21, 8 deep. */
+static void a_placed_window(void **state)
+{
+    (void)state;
+    const mf_fixture at = {.area = "A1",
+                           .what = MF_FIXTURE_OPENING,
+                           .opening = "W01",
+                           .wall = MF_WALL_NORTH,
+                           .at_ft_100 = 1000,
+                           .from_wall_ft_100 = NONE,
+                           .length_ft_100 = NONE};
+    mf_job job = job_of(&at, 1);
+    mf_area area = room("W01", 3000, 2000);
+    mf_plan plan;
+    assert_true(mf_plan_of(&job, &area, &plan));
+    check_box(item(&plan, MF_PLAN_WORKED, 0), (mf_box){1000, -30, 300, 30});
+    assert_false(item(&plan, MF_PLAN_WORKED, 0)->assumed);
+    check_box(item(&plan, MF_PLAN_SHEET, 0), (mf_box){400, 0, 1500, 600});
+    check_box(item(&plan, MF_PLAN_BAND, 0), (mf_box){200, 0, 1900, 800});
+    assert_int_equal(plan.sheet_sqft_100, 9000);
+    assert_false(plan.barrier_due);
+}
+
+/* Nobody placed it: in the middle of the north wall, (30 - 3) / 2 = 13.5 ft. */
+static void an_unplaced_window_is_assumed(void **state)
+{
+    (void)state;
+    mf_job job = job_of(NULL, 0);
+    mf_area area = room("W01", 3000, 2000);
+    mf_plan plan;
+    assert_true(mf_plan_of(&job, &area, &plan));
+    check_box(item(&plan, MF_PLAN_WORKED, 0), (mf_box){1350, -30, 300, 30});
+    assert_true(item(&plan, MF_PLAN_WORKED, 0)->assumed);
+}
+
+/* North and east windows in 15 ft x 12 ft. North: at 6 ft, sheet 0 to 15, 6 deep =
+ * 90. East: at 4.5 ft, sheet y from 0 to 12 (4.5 - 6 < 0; 4.5 + 3 + 6 > 12), x from
+ * 9 to 15 = 72. They share 6 x 6 = 36: 126 sq ft of ground. */
+static void two_walls_share_a_corner(void **state)
+{
+    (void)state;
+    mf_job job = job_of(NULL, 0);
+    mf_area area = room("W01,W02", 1500, 1200);
+    mf_plan plan;
+    assert_true(mf_plan_of(&job, &area, &plan));
+    check_box(item(&plan, MF_PLAN_SHEET, 0), (mf_box){0, 0, 1500, 600});
+    check_box(item(&plan, MF_PLAN_SHEET, 1), (mf_box){900, 0, 600, 1200});
+    check_box(item(&plan, MF_PLAN_OPENING, 0), (mf_box){1500, 450, 30, 300});
+    assert_int_equal(plan.sheet_sqft_100, 12600);
+}
+
+/* "sur" is south; a width nobody measured is drawn as 3 ft: y = 20 - 6. */
+static void a_wall_named_in_spanish(void **state)
+{
+    (void)state;
+    mf_job job = job_of(NULL, 0);
+    mf_area area = room("W03", 3000, 2000);
+    mf_plan plan;
+    assert_true(mf_plan_of(&job, &area, &plan));
+    check_box(item(&plan, MF_PLAN_SHEET, 0), (mf_box){750, 1400, 1500, 600});
+}
+
+/* A barrier 4 ft from the wall across the whole strip ends the sheeting there; one
+ * that covers only a part of it does not. */
+static void a_barrier_ends_the_sheet(void **state)
+{
+    (void)state;
+    mf_fixture barrier = {.area = "A1",
+                          .what = MF_FIXTURE_BARRIER,
+                          .opening = "",
+                          .wall = MF_WALL_NORTH,
+                          .at_ft_100 = 0,
+                          .from_wall_ft_100 = 400,
+                          .length_ft_100 = 3000};
+    mf_area area = room("W01", 3000, 2000);
+    mf_plan plan;
+    mf_job job = job_of(&barrier, 1);
+    assert_true(mf_plan_of(&job, &area, &plan));
+    check_box(item(&plan, MF_PLAN_SHEET, 0), (mf_box){750, 0, 1500, 400});
+    barrier.length_ft_100 = 2000;
+    assert_true(mf_plan_of(&job, &area, &plan));
+    check_box(item(&plan, MF_PLAN_SHEET, 0), (mf_box){750, 0, 1500, 600});
+}
+
+/* Run of 20 ft: sheet from -10 to 30, 10 deep = 400 sq ft; doors and windows from
+ * -20 to 40. A line at 10 ft is within, at 10.01 ft it is not. At 7 ft the sheet
+ * ends at the line: 40 x 7. */
+static void outside(void **state)
+{
+    (void)state;
+    mf_job job = job_of(NULL, 0);
+    mf_area area = room("W01", 2000, NONE);
+    mf_plan plan;
+    area.side = MF_SIDE_EXTERIOR;
+    assert_true(mf_plan_of(&job, &area, &plan));
+    check_box(item(&plan, MF_PLAN_SHEET, 0), (mf_box){-1000, 0, 4000, 1000});
+    check_box(item(&plan, MF_PLAN_ZONE, 0), (mf_box){-2000, 0, 6000, 0});
+    assert_null(item(&plan, MF_PLAN_LINE, 0));
+    assert_int_equal(plan.sheet_sqft_100, 40000);
+    area.line_ft_100 = 1000;
+    mf_plan_of(&job, &area, &plan);
+    assert_true(plan.barrier_due);
+    area.line_ft_100 = 1001;
+    mf_plan_of(&job, &area, &plan);
+    assert_false(plan.barrier_due);
+    area.line_ft_100 = 700;
+    mf_plan_of(&job, &area, &plan);
+    check_box(item(&plan, MF_PLAN_SHEET, 0), (mf_box){-1000, 0, 4000, 700});
+    check_box(item(&plan, MF_PLAN_LINE, 0), (mf_box){-2000, 700, 6000, 0});
+    assert_int_equal(plan.sheet_sqft_100, 28000);
+}
+
+static void no_measures_no_plan(void **state)
+{
+    (void)state;
+    mf_job job = job_of(NULL, 0);
+    mf_area area = room("W01", NONE, 1200);
+    mf_plan plan;
+    assert_false(mf_plan_of(&job, &area, &plan));
+    area = room("W01", 1200, NONE);
+    assert_false(mf_plan_of(&job, &area, &plan));
+}
+
+typedef struct cover_case {
+    const char *name;
+    size_t n;
+    mf_box boxes[3];
+    int64_t sqft_100;
+} cover_case;
+
+static const cover_case covers[] = {
+    {"none", 0, {{0, 0, 0, 0}}, 0},
+    {"one", 1, {{0, 0, 1000, 600}}, 6000},
+    {"the same twice", 2, {{0, 0, 1000, 600}, {0, 0, 1000, 600}}, 6000},
+    {"apart", 2, {{0, 0, 100, 100}, {500, 500, 100, 100}}, 200},
+    {"a corner shared", 2, {{0, 0, 200, 200}, {100, 100, 200, 200}}, 700},
+    {"one inside two", 3, {{0, 0, 300, 100}, {0, 0, 100, 300}, {0, 0, 50, 50}}, 500},
+    {"rounded up", 1, {{0, 0, 101, 101}}, 103}, /* 1.0201 sq ft */
+};
+
+static void covers_the_ground_once(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < COUNT(covers); i++)
+        CHECK_ROW(mf_plan_covered(covers[i].boxes, covers[i].n) == covers[i].sqft_100,
+                  covers[i].name);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_placed_window),          cmocka_unit_test(an_unplaced_window_is_assumed),
+        cmocka_unit_test(two_walls_share_a_corner), cmocka_unit_test(a_wall_named_in_spanish),
+        cmocka_unit_test(a_barrier_ends_the_sheet), cmocka_unit_test(outside),
+        cmocka_unit_test(no_measures_no_plan),      cmocka_unit_test(covers_the_ground_once),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
