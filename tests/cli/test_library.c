@@ -31,7 +31,7 @@ static void an_installed_library_can_be_used(void **state)
     run_shell(
         &r, folder,
         "set -e; here=$PWD; unset MAKEFLAGS MAKELEVEL MFLAGS VARIANT CFLAGS; cd " MF_TESTS "/..; "
-        "make -s install DESTDIR=$here/root PREFIX=/opt/m; cd $here; "
+        "make -s install DESTDIR=$here/root PREFIX=/opt/m > /dev/null; cd $here; "
         "printf '#include <mistfold.h>\\n#include <stdio.h>\\nint main(void){char t[MF_DAY_TEXT];"
         "mf_day_text(mf_day_add_years(mf_day_from(2024,2,29),3),t);puts(t);return 0;}\\n' > p.c; "
         "export PKG_CONFIG_PATH=$here/root/opt/m/lib/pkgconfig PKG_CONFIG_SYSROOT_DIR=$here/root; "
