@@ -77,10 +77,8 @@ mf_status mf_cmd_job_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     (void)cmd;
-    job_lister lister = {.cli = cli,
-                         .only = MF_STAGE_COUNT,
-                         .array = cli->json ? json_array() : NULL,
-                         .err = &err};
+    job_lister lister = {
+        .cli = cli, .only = MF_STAGE_COUNT, .array = cli->json ? json_array() : NULL, .err = &err};
     mf_status status = list_jobs(&lister, args);
     if (status != MF_OK) {
         json_decref(lister.array);

@@ -163,13 +163,19 @@ static void firm_or_jobs(mf_cli *cli, char out[MF_NEXT_MAX])
 static const char *fixed(const mf_cmd *cmd)
 {
     static const char *const rows[][3] = {
-        {"due", "", "job list"},       {"book", "check", "due"},
-        {"book", "rebuild", "book check"}, {"book", "head", "book check"},
-        {"limit", "list", "due"},      {"key", "new", "paper record JOB --out record.pdf --key ..."},
+        {"due", "", "job list"},
+        {"book", "check", "due"},
+        {"book", "rebuild", "book check"},
+        {"book", "head", "book check"},
+        {"limit", "list", "due"},
+        {"key", "new", "paper record JOB --out record.pdf --key ..."},
         {"key", "show", "paper record JOB --out record.pdf --key ..."},
-        {"paper", "check", "book check"},  {"paper", "containment", "containment walk JOB"},
-        {"entry", "show", "entry list JOB"}, {"entry", "correct", "entry list JOB"},
-        {"entry", "withdraw", "entry list JOB"}, {"settings", "show", "due"},
+        {"paper", "check", "book check"},
+        {"paper", "containment", "containment walk JOB"},
+        {"entry", "show", "entry list JOB"},
+        {"entry", "correct", "entry list JOB"},
+        {"entry", "withdraw", "entry list JOB"},
+        {"settings", "show", "due"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (strcmp(rows[i][0], cmd->group) == 0 && strcmp(rows[i][1], cmd->action) == 0)
@@ -192,8 +198,8 @@ static void of_job_command(mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
 void mf_next_say(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     const char *step = fixed(cmd);
-    bool of_job = strncmp(cmd->args, "JOB", 3) == 0 ||
-                  (cmd->kind != NULL && strcmp(cmd->kind, "house") == 0);
+    bool of_job =
+        strncmp(cmd->args, "JOB", 3) == 0 || (cmd->kind != NULL && strcmp(cmd->kind, "house") == 0);
     if (cli->json || cli->quiet)
         return;
     if (cli->next[0] == '\0' && step != NULL)
