@@ -54,6 +54,8 @@ static mf_status log_draft(mf_cli *cli, const mf_kind *kind, const mf_args *args
         status = mf_cli_book(cli, err);
     if (status == MF_OK)
         status = mf_book_write(cli->book, draft, job_of(kind, args), &now, "", id, err);
+    mf_book_job_free(cli->spare); /* read before this was written */
+    cli->spare = NULL;
     if (status == MF_OK)
         say_logged(cli, kind, id);
     return status;

@@ -9,7 +9,6 @@ static void put(char out[MF_NEXT_MAX], const char *format, const char *job)
 {
     snprintf(out, MF_NEXT_MAX, "mistfold ");
     size_t len = strlen(out);
-    /* Each format is one of this file and has one %s or none. */
     const char *hole = strstr(format, "JOB");
     if (hole == NULL)
         snprintf(out + len, MF_NEXT_MAX - len, "%s", format);
@@ -172,9 +171,9 @@ static const char *fixed(const mf_cmd *cmd)
         {"key", "show", "paper record JOB --out record.pdf --key ..."},
         {"paper", "check", "book check"},
         {"paper", "containment", "containment walk JOB"},
-        {"entry", "show", "entry list JOB"},
-        {"entry", "correct", "entry list JOB"},
-        {"entry", "withdraw", "entry list JOB"},
+        {"entry", "show", "book check"},
+        {"entry", "correct", "book check"},
+        {"entry", "withdraw", "book check"},
         {"settings", "show", "due"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
