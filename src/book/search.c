@@ -6,10 +6,9 @@
 
 #include <string.h>
 
-static const char make[] =
-    "PRAGMA temp_store = MEMORY;"
-    "CREATE VIRTUAL TABLE temp.find USING fts5(job UNINDEXED, words, "
-    "tokenize = 'unicode61 remove_diacritics 2')";
+static const char make[] = "PRAGMA temp_store = MEMORY;"
+                           "CREATE VIRTUAL TABLE temp.find USING fts5(job UNINDEXED, words, "
+                           "tokenize = 'unicode61 remove_diacritics 2')";
 
 /* One row a job; a job is a hit when all words are found in its row. */
 static const char fill[] =

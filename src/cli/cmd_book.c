@@ -4,6 +4,7 @@
 
 #include <inttypes.h>
 #include <stdio.h>
+#include <string.h>
 
 enum { HEADS_MAX = 1024 * 1024 };
 
@@ -19,6 +20,10 @@ mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         printf("made the book %s, readable by you alone\n", cli->book_path);
     if (!cli->json && mf_term_check("", NULL) == MF_OK && mf_first_hour(cli, &err) != MF_OK)
         return mf_cli_fail(&err);
+    if (!cli->json && cli->from[MF_SET_BOOK] != NULL &&
+        strcmp(cli->from[MF_SET_BOOK], "option") == 0)
+        printf("to use it without --book, in this terminal:\n    export MISTFOLD_BOOK=%s\n",
+               cli->book_path);
     return MF_OK;
 }
 

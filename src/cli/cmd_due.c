@@ -72,7 +72,8 @@ static void print_row(const mf_cli *cli, const mf_due_row *row)
     mf_cli_pad(row->job[0] ? row->job : "-", 14);
     mf_cli_pad(row->who, 10);
     if (row->n > 1)
-        snprintf(line, sizeof line, "%s (%zu)", mf_cli_word(cli, mf_due_words_id(row->what)), row->n);
+        snprintf(line, sizeof line, "%s (%zu)", mf_cli_word(cli, mf_due_words_id(row->what)),
+                 row->n);
     else if (row->what == MF_DUE_CERTIFICATE)
         snprintf(line, sizeof line, "%s %s", mf_cli_word(cli, mf_due_words_id(row->what)),
                  row->subject);

@@ -77,10 +77,8 @@ mf_status mf_cmd_job_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     (void)cmd;
-    job_lister lister = {.cli = cli,
-                         .only = MF_STAGE_COUNT,
-                         .array = cli->json ? json_array() : NULL,
-                         .err = &err};
+    job_lister lister = {
+        .cli = cli, .only = MF_STAGE_COUNT, .array = cli->json ? json_array() : NULL, .err = &err};
     mf_status status = list_jobs(&lister, args);
     if (status != MF_OK) {
         json_decref(lister.array);
@@ -130,19 +128,18 @@ static paint_count count_paint(const mf_job *job)
     return n;
 }
 
-static const char *gate_word(const mf_cli *cli, const mf_job *job, mf_gate gate)
+static bool gate_yes(const mf_cli *cli, const mf_job *job, mf_gate gate)
 {
     mf_cover_answer cover;
     mf_finding found[512];
     mf_audit_ask question = {job, cli->today, 1u << gate, ""};
     if (gate == MF_GATE_RULE) {
         mf_cover_judge(job, &cover);
-        return mf_cli_word(cli, cover.cover == MF_COVER_YES ? "word.yes" : "word.no");
+        return cover.cover == MF_COVER_YES;
     }
     size_t n = mf_audit(&question, found, 512);
     /* Findings beyond the room here cannot turn a no into a yes unseen. */
-    bool yes = n <= 512 && mf_audit_yes(found, n < 512 ? n : 512);
-    return mf_cli_word(cli, yes ? "word.yes" : "word.no");
+    return n <= 512 && mf_audit_yes(found, n < 512 ? n : 512);
 }
 
 static json_t *json_gates(const mf_cli *cli, const mf_job *job)
@@ -150,7 +147,7 @@ static json_t *json_gates(const mf_cli *cli, const mf_job *job)
     json_t *gates = json_object();
     for (int gate = 0; gate < MF_GATE_COUNT; gate++)
         json_object_set_new(gates, mf_gate_name((mf_gate)gate),
-                            json_string(gate_word(cli, job, (mf_gate)gate)));
+                            json_string(gate_yes(cli, job, (mf_gate)gate) ? "yes" : "no"));
     return gates;
 }
 
@@ -191,7 +188,7 @@ static void show_text(const mf_cli *cli, const mf_job *job)
     for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
         snprintf(id, sizeof id, "gate.%s", mf_gate_name((mf_gate)gate));
         mf_cli_pad(mf_cli_word(cli, id), 48);
-        puts(gate_word(cli, job, (mf_gate)gate));
+        puts(mf_cli_word(cli, gate_yes(cli, job, (mf_gate)gate) ? "word.yes" : "word.no"));
     }
     mf_cli_caution(cli);
 }

@@ -54,6 +54,8 @@ static mf_status log_draft(mf_cli *cli, const mf_kind *kind, const mf_args *args
         status = mf_cli_book(cli, err);
     if (status == MF_OK)
         status = mf_book_write(cli->book, draft, job_of(kind, args), &now, "", id, err);
+    mf_book_job_free(cli->spare); /* read before this was written */
+    cli->spare = NULL;
     if (status == MF_OK)
         say_logged(cli, kind, id);
     return status;
@@ -226,8 +228,13 @@ mf_status mf_log_verification(mf_cli *cli, const mf_args *args, mf_err *err)
         status = mf_cli_fill(kind, args, cli->today, &event, err);
     if (status == MF_OK)
         status = mf_cli_job(cli, args->word[0], &job, err);
-    if (status == MF_OK && event.section == MF_NUM_NONE)
+    /* A surface in one piece has one section; an entry without it would count for none. */
+    if (status == MF_OK && event.section == MF_NUM_NONE) {
         event.section = event.surface[0] != '\0' ? 1 : 0;
+        status = event.section == 0
+                     ? MF_OK
+                     : mf_draft_set(draft, "section", "1", "", "--section", cli->today, err);
+    }
     mf_ver_refusal refusal = status == MF_OK ? mf_verification_may(job, &event) : MF_VR_NONE;
     if (refusal != MF_VR_NONE)
         status = mf_fail(err, MF_INPUT, event.surface[0] ? event.surface : event.area,

@@ -6,23 +6,30 @@
 #include <stdio.h>
 #include <string.h>
 
-static const mf_ask ask_house[] = {
-    {"id", NULL},          {"address", NULL},        {"unit", NULL},
-    {"year-built", NULL},  {"building", NULL},       {"owner-occupied", NULL},
-    {"child-under-6", NULL}, {"work", NULL},         {"emergency", NULL},
-    {"description", NULL}, {"start", NULL},          {"end", NULL},
-    {"language", "en"},    {NULL, NULL}};
+static const mf_ask ask_house[] = {{"id", NULL},
+                                   {"address", NULL},
+                                   {"unit", NULL},
+                                   {"year-built", NULL},
+                                   {"building", NULL},
+                                   {"owner-occupied", NULL},
+                                   {"child-under-6", NULL},
+                                   {"work", NULL},
+                                   {"emergency", NULL},
+                                   {"description", NULL},
+                                   {"start", NULL},
+                                   {"end", NULL},
+                                   {"language", "en"},
+                                   {NULL, NULL}};
 static const mf_ask ask_party[] = {
     {"role", NULL}, {"id", NULL}, {"name", NULL}, {"address", NULL}, {NULL, NULL}};
-static const mf_ask ask_opening[] = {{"id", NULL},        {"kind", NULL},   {"room", NULL},
+static const mf_ask ask_opening[] = {{"id", NULL},        {"kind", NULL},  {"room", NULL},
                                      {"elevation", NULL}, {"storey", "1"}, {NULL, NULL}};
-static const mf_ask ask_area[] = {{"id", NULL},       {"side", NULL},    {"place", NULL},
-                                  {"openings", NULL}, {"length", NULL},  {"width", NULL},
-                                  {"objects", NULL},  {"ducts", NULL},   {"doors-used", NULL},
-                                  {"carpet", NULL},   {"storeys", NULL}, {"line", NULL},
-                                  {NULL, NULL}};
-static const mf_ask ask_surface[] = {
-    {"area", NULL}, {"kind", NULL}, {"id", NULL}, {"place", NULL}, {"size", NULL}, {NULL, NULL}};
+static const mf_ask ask_area[] = {
+    {"id", NULL},      {"side", NULL},    {"place", NULL}, {"openings", NULL},   {"length", NULL},
+    {"width", NULL},   {"objects", NULL}, {"ducts", NULL}, {"doors-used", NULL}, {"carpet", NULL},
+    {"storeys", NULL}, {"line", NULL},    {NULL, NULL}};
+static const mf_ask ask_surface[] = {{"area", NULL},  {"kind", NULL}, {"id", NULL},
+                                     {"place", NULL}, {"size", NULL}, {NULL, NULL}};
 static const mf_ask ask_crew[] = {{"person", NULL}, {"duty", NULL}, {"on", NULL}, {NULL, NULL}};
 
 /* What can be added; the key is its number. */
@@ -32,8 +39,8 @@ typedef struct round_kind {
 } round_kind;
 
 static const round_kind rounds[] = {
-    {"party", "jobwalk.party", ask_party},     {"opening", "jobwalk.opening", ask_opening},
-    {"area", "jobwalk.area", ask_area},        {"surface", "jobwalk.surface", ask_surface},
+    {"party", "jobwalk.party", ask_party},    {"opening", "jobwalk.opening", ask_opening},
+    {"area", "jobwalk.area", ask_area},       {"surface", "jobwalk.surface", ask_surface},
     {"assignment", "jobwalk.crew", ask_crew},
 };
 enum { ROUNDS = sizeof rounds / sizeof rounds[0] };

@@ -43,8 +43,7 @@ static bool offered(const mf_walk *walk, const mf_area *area, const mf_step *ste
         const mf_tick *tick = &walk->job->tick[i];
         const mf_step *other = mf_step_named(tick->step);
         if (strcmp(tick->area, area->id) == 0 && other != NULL && other->phase == step->phase &&
-            other->extent >= 0 &&
-            mf_step_judge(walk->job, area, other, NULL) == MF_STEP_SHORT)
+            other->extent >= 0 && mf_step_judge(walk->job, area, other, NULL) == MF_STEP_SHORT)
             return true;
     }
     return mf_step_judge(walk->job, area, step, NULL) != MF_STEP_OPEN;
@@ -78,7 +77,7 @@ static void go_to_open(step_list *list, int from)
 {
     for (int i = 0; i < list->n; i++) {
         int at = (from + i) % list->n;
-        if (!settled(list->state[list->at])) {
+        if (!settled(list->state[at]) && list->step[at]->when != MF_WHEN_CHOSEN) {
             list->at = at;
             return;
         }
@@ -153,8 +152,8 @@ static bool ask_line(mf_walk *walk, const char *prompt_id, char out[LINE_MAX])
     return false;
 }
 
-static mf_status log_tick(mf_walk *walk, const mf_step *step, const char *state,
-                          const char *extra, const char *value, mf_err *err)
+static mf_status log_tick(mf_walk *walk, const mf_step *step, const char *state, const char *extra,
+                          const char *value, mf_err *err)
 {
     mf_walk_entry entry;
     mf_walk_entry_begin(walk, &entry);

@@ -332,8 +332,9 @@ static mf_status check_area(const mf_walk *walk, mf_err *err)
             return MF_OK;
     if (area->side == MF_SIDE_EXTERIOR)
         return MF_OK;
-    return mf_failf(err, MF_INPUT, walk->area, "40 CFR 745.85(b) asks for each sill, floor and "
-                                               "countertop of the work area",
+    return mf_failf(err, MF_INPUT, walk->area,
+                    "40 CFR 745.85(b) asks for each sill, floor and "
+                    "countertop of the work area",
                     "add them: mistfold surface add", "no surface of it was listed to be wiped");
 }
 

@@ -24,7 +24,8 @@ static void offer_options(const mf_cmd *cmd, const char *begun)
     const mf_kind *kind = cmd == NULL || cmd->kind == NULL ? NULL : mf_kind_named(cmd->kind);
     for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
         offer_option(kind->fields[i].option, begun);
-    for (const mf_opt *opt = cmd == NULL ? NULL : cmd->opts; opt != NULL && opt->name != NULL; opt++)
+    for (const mf_opt *opt = cmd == NULL ? NULL : cmd->opts; opt != NULL && opt->name != NULL;
+         opt++)
         offer_option(opt->name, begun);
     for (const mf_opt *opt = mf_args_common(); opt->name != NULL; opt++)
         offer_option(opt->name, begun);

@@ -106,7 +106,8 @@ mf_status mf_export_ics(const mf_cli *cli, const mf_job *job, bool no_names, mf_
     event(cli, job, "work", house->start, house->end == MF_DAY_NONE ? house->start : house->end,
           work, out);
     due_events(cli, job, out);
-    event(cli, job, "keep-until", due.keep_until, due.keep_until, mf_cli_word(cli, "ics.keep"), out);
+    event(cli, job, "keep-until", due.keep_until, due.keep_until, mf_cli_word(cli, "ics.keep"),
+          out);
     mf_buf_text(out, "END:VCALENDAR\r\n");
     return MF_OK;
 }

@@ -72,6 +72,8 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
         return mf_cli_fail(&err);
     if (status == MF_OK)
         status = cmd->run(cli, cmd, &args);
+    mf_book_job_free(cli->spare); /* the command may have written since it was read */
+    cli->spare = NULL;
     if (status == MF_OK || status == MF_NO)
         mf_next_say(cli, cmd, &args);
     return status;

@@ -9,7 +9,6 @@ static void put(char out[MF_NEXT_MAX], const char *format, const char *job)
 {
     snprintf(out, MF_NEXT_MAX, "mistfold ");
     size_t len = strlen(out);
-    /* Each format is one of this file and has one %s or none. */
     const char *hole = strstr(format, "JOB");
     if (hole == NULL)
         snprintf(out + len, MF_NEXT_MAX - len, "%s", format);

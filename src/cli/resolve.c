@@ -60,7 +60,8 @@ static mf_status decide(mf_cli *cli, const search *s, const char *where, const c
     }
     char mend[320];
     if (s->n_begins > 1) {
-        snprintf(mend, sizeof mend, "write more of it: %s%s", s->some, s->n_begins > 4 ? " ..." : "");
+        snprintf(mend, sizeof mend, "write more of it: %s%s", s->some,
+                 s->n_begins > 4 ? " ..." : "");
         return mf_failf(err, MF_INPUT, where, "", mend, "more than one %s begins with %s", kind,
                         s->typed);
     }

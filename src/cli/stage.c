@@ -72,8 +72,9 @@ mf_stage mf_stage_of(const mf_job *job, mf_day today)
 
 const char *mf_due_words_id(mf_due_what what)
 {
-    static const char *const ids[] = {"due.office",  "due.crew",     "due.signs",      "due.complete",
-                                      "due.certify", "due.handover", "due.certificate"};
+    static const char *const ids[] = {"due.office",     "due.crew",    "due.signs",
+                                      "due.complete",   "due.certify", "due.handover",
+                                      "due.certificate"};
     return ids[what];
 }
 

@@ -17,7 +17,7 @@ typedef struct mf_walk {
     char job_id[MF_WALK_ID], area[MF_WALK_ID];
     char person[MF_WALK_ID], renovator[MF_WALK_ID]; /* renovator "" = none is here */
     char said[640];                                 /* what came of the last key */
-    char photo[MF_WALK_LINE];                               /* goes with the next answer */
+    char photo[MF_WALK_LINE];                       /* goes with the next answer */
     bool gate_open;
     int logged; /* entries made in this walk */
 } mf_walk;

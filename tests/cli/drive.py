@@ -1,0 +1,73 @@
+"""Drives a program at a pseudo-terminal of 24 lines of 80 columns, as a person would.
+
+usage: drive.py KEYS PROGRAM ARGUMENT...
+
+KEYS are words with blanks between them: each is typed as it stands once the screen
+is quiet; <enter>, <esc>, <ctrl-c>, <space>, <term> (SIGTERM) are keys; _ in a word
+is typed as a blank. Prints every screen, "=====" between two, then "exit N". A
+screen that would not fit is an error.
+"""
+import fcntl
+import os
+import pty
+import select
+import signal
+import struct
+import sys
+import termios
+
+ROWS, COLUMNS = 24, 80
+KEYS = {"<enter>": b"\r", "<esc>": b"\x1b", "<ctrl-c>": b"\x03", "<space>": b" "}
+
+
+def read_quiet(fd):
+    data = b""
+    patience = 5.0
+    while select.select([fd], [], [], patience)[0]:
+        try:
+            more = os.read(fd, 65536)
+        except OSError:
+            break
+        if not more:
+            break
+        data += more
+        patience = 0.15
+    return data
+
+
+def screens(data):
+    text = data.decode("utf-8", "replace")
+    for part in text.split("\x1b[H\x1b[2J"):
+        for sign in ("\x1b[?1049h", "\x1b[1m", "\x1b[0m", "\a", "\r"):
+            part = part.replace(sign, "")
+        part = part.replace("\x1b[?1049l", "\n=====\n")
+        yield part
+
+
+def main():
+    keys, command = sys.argv[1].split(), sys.argv[2:]
+    pid, fd = pty.fork()
+    if pid == 0:
+        os.environ["TERM"] = "xterm"
+        os.execvp(command[0], command)
+    fcntl.ioctl(fd, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
+    data = read_quiet(fd)
+    for key in keys:
+        if key == "<term>":
+            os.kill(pid, signal.SIGTERM)
+        else:
+            os.write(fd, KEYS.get(key, key.replace("_", " ").encode()))
+        data += read_quiet(fd)
+    data += read_quiet(fd)
+    status = os.waitpid(pid, 0)[1]
+    code = os.WEXITSTATUS(status) if os.WIFEXITED(status) else 128 + os.WTERMSIG(status)
+    for screen in screens(data):
+        page = screen.split("\n=====\n")[0].split("\n")
+        if len(page) > ROWS or any(len(line) > COLUMNS for line in page):
+            print("TOO BIG FOR 80x24")
+        print(screen)
+        print("=====")
+    print("exit", code)
+
+
+main()

@@ -1,0 +1,285 @@
+/* The office: due, job list, exports read by independent readers (readers.py),
+ * settings, completion, manual pages (mandoc), ids abbreviated, the next step. */
+#include "support/cmocka_all.h"
+#include "support/run.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static char folder[64];
+static run_result r;
+
+static int start(void **state)
+{
+    (void)state;
+    run_folder(folder);
+    setenv("MISTFOLD_BY", "rosa", 1);
+    unsetenv("MISTFOLD_QUIET");
+    setenv("XDG_CONFIG_HOME", "/nonexistent", 1);
+    run_shell(&r, folder,
+              "sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1 && cp out/demo.book b.book && "
+              "$MISTFOLD --book b.book job open --id J-2000 --address '3 Calle Número' --building "
+              "dwelling --owner-occupied no --year-built 1950 --work repair --description stairs "
+              "--start 2026-11-02");
+    setenv("MISTFOLD_BOOK", "b.book", 1);
+    if (r.status != 0)
+        fprintf(stderr, "%s%s", r.out, r.err);
+    return r.status;
+}
+
+static int stop(void **state)
+{
+    (void)state;
+    run_remove(folder);
+    return 0;
+}
+
+static void run(const char *command)
+{
+    run_shell(&r, folder, command);
+}
+
+static void says(const char *part)
+{
+    if (strstr(r.out, part) == NULL)
+        fail_msg("\"%s\" is not in:\n%s%s", part, r.out, r.err);
+}
+
+static void says_not(const char *part)
+{
+    if (strstr(r.out, part) != NULL)
+        fail_msg("\"%s\" is in:\n%s", part, r.out);
+}
+
+/* ---- due, job list ---------------------------------------------------------------------- */
+
+static void due_names_day_and_who(void **state)
+{
+    (void)state;
+    run("$MISTFOLD due --on 2026-11-01");
+    assert_int_equal(r.status, 0);
+    says("next   2026-11-02  J-2000        office");
+    says_not("J-1926"); /* handed over */
+    run("$MISTFOLD due --on 2026-11-03");
+    says("LATE   2026-11-02  J-2000");
+    run("$MISTFOLD due --on 2026-11-02");
+    says("today  2026-11-02  J-2000");
+    run("$MISTFOLD due --on 2026-11-03 --who rosa");
+    says("Nothing is due.");
+    /* Inés's certificate of the sample runs out on 2027-05-20: 90 days before. */
+    run("$MISTFOLD due --on 2027-02-18");
+    says_not("I-0093");
+    run("$MISTFOLD due --on 2027-02-19");
+    says("certificate runs out: I-0093");
+}
+
+static void jobs_by_state_and_words(void **state)
+{
+    static const struct {
+        const char *options, *ids;
+    } cases[] = {
+        {"", "J-1926\nJ-2000\n"},
+        {"--state closed", "J-1926\n"},
+        {"--state preparing", "J-2000\n"},
+        {"--state verified", ""},
+        {"--find numero", "J-2000\n"},        /* accents aside */
+        {"--find 'UKAZ sample'", "J-1926\n"}, /* beginnings, capitals; occupant and street */
+        {"--find 'teo'", "J-1926\n"},         /* assigned to it */
+        {"--find 'stairs lane'", ""},         /* every word in one job */
+        {"--find '\" NEAR(a'", ""},           /* nothing is an operator */
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char line[300];
+        snprintf(line, sizeof line,
+                 "$MISTFOLD job list %s --json | python3 -c 'import json, sys\n"
+                 "for job in json.load(sys.stdin): print(job[\"job\"])'",
+                 cases[i].options);
+        run(line);
+        if (strcmp(r.out, cases[i].ids) != 0)
+            fail_msg("%s: %s%s", cases[i].options, r.out, r.err);
+    }
+    run("$MISTFOLD job list --state done");
+    assert_int_equal(r.status, 2);
+}
+
+/* ---- exports ------------------------------------------------------------------------------- */
+
+static void exports_are_read_by_others(void **state)
+{
+    (void)state;
+    run("$MISTFOLD export J-1926 --format csv --kind reading > r.csv && python3 " MF_TESTS
+        "/cli/readers.py csv r.csv");
+    says("147 rows entry,corrected_by,number");
+    run("$MISTFOLD export J-1926 --format csv --on 2026-09-25 > f.csv && python3 " MF_TESTS
+        "/cli/readers.py csv f.csv");
+    says("requirement,verdict,subject,says");
+    run("$MISTFOLD export J-1926 --format jsonl --out j.jsonl && python3 " MF_TESTS
+        "/cli/readers.py jsonl j.jsonl");
+    says("component:138 ");
+    says("reading:147 ");
+    run("$MISTFOLD export J-1926 --format xlsx --out x.xlsx && stat -c %a x.xlsx && "
+        "python3 " MF_TESTS "/cli/readers.py xlsx x.xlsx");
+    says("600\n");
+    says("reading 147 rows 294 numbers"); /* number and result of each */
+    run("$MISTFOLD export J-1926 --format ics > c.ics && python3 " MF_TESTS
+        "/cli/readers.py ics c.ics");
+    says("20260914 20260917 J-1926.work@mistfold.invalid");
+    /* completed 2026-09-16, kept three years (40 CFR 745.86(a)) */
+    says("20290916 20290917 J-1926.keep-until@mistfold.invalid");
+    run("$MISTFOLD export J-2000 --format ics --on 2026-11-01 > c.ics && python3 " MF_TESTS
+        "/cli/readers.py ics c.ics");
+    says("20261102 20261103 J-2000.due.office@mistfold.invalid");
+}
+
+static void names_are_left_out(void **state)
+{
+    (void)state;
+    run("for f in csv jsonl xlsx ics; do $MISTFOLD export J-1926 --format $f --no-names --out "
+        "n.$f >/dev/null; done; $MISTFOLD export J-1926 --format csv --kind party --no-names > "
+        "p.csv; "
+        "unzip -p n.xlsx > n.txt || python3 -c \"import zipfile; z = zipfile.ZipFile('n.xlsx'); "
+        "open('n.txt', 'wb').write(b''.join(z.read(n) for n in z.namelist()))\"; "
+        "grep -l -e 'Ida Sample' -e 'Uk.*zka' -e 'Sample Hill' n.csv n.jsonl n.txt n.ics p.csv");
+    assert_string_equal(r.out, "");
+    run("$MISTFOLD export J-1926 --format csv --kind party --quiet");
+    says("Ida Sample"); /* the same search finds her otherwise */
+}
+
+/* A cell that a spreadsheet would run as a formula is made text. */
+static void no_formula_from_a_name(void **state)
+{
+    (void)state;
+    run("cp b.book e.book; $MISTFOLD --book e.book party add J-2000 --id o --role owner --name "
+        "'=1+1, \"x\"' >/dev/null; $MISTFOLD --book e.book export J-2000 --format csv --kind "
+        "party");
+    says("\"'=1+1, \"\"x\"\"\"");
+}
+
+/* ---- ids, next step ------------------------------------------------------------------------- */
+
+static void ids_may_be_short(void **state)
+{
+    (void)state;
+    run("$MISTFOLD job show J-19 --quiet");
+    assert_int_equal(r.status, 0);
+    assert_string_equal(r.err, "note: job J-19 is J-1926\n");
+    run("$MISTFOLD job show J-");
+    assert_int_equal(r.status, 3);
+    assert_non_null(strstr(r.err, "write more of it: J-1926, J-2000"));
+    run("$MISTFOLD job show J-1962");
+    assert_non_null(strstr(r.err, "did you mean J-1926?"));
+    run("$MISTFOLD containment tick J-1926 --area A1 --step egres --state done --person tea "
+        "--on 2026-09-14");
+    assert_int_equal(r.status, 3);
+    assert_non_null(strstr(r.err, "did you mean teo?"));
+}
+
+static void the_next_step(void **state)
+{
+    static const char *const cases[][2] = {
+        {"job show J-2000", "next: mistfold party add J-2000 --id owner"},
+        {"job show J-1926", "next: mistfold gate J-1926 inspection"},
+        {"gate J-2000 demo", "next: mistfold party add J-2000"},
+        {"person list", "next: mistfold job show J-2000"},
+        {"book check", "next: mistfold due"},
+    };
+    char line[200];
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        snprintf(line, sizeof line, "$MISTFOLD %s | tail -1", cases[i][0]);
+        run(line);
+        says(cases[i][1]);
+        snprintf(line, sizeof line, "$MISTFOLD --quiet %s", cases[i][0]);
+        run(line);
+        says_not("next: mistfold");
+    }
+    run("$MISTFOLD --book new.book book new --device x");
+    says("next: mistfold firm add");
+}
+
+/* ---- settings, completion, manual ---------------------------------------------------------------
+ */
+
+static void settings_say_where_from(void **state)
+{
+    (void)state;
+    run("mkdir -p c/mistfold; printf '# ours\\nbook = b.book\\nlang = es\\n' > c/mistfold/settings;"
+        "XDG_CONFIG_HOME=$PWD/c MISTFOLD_BOOK= $MISTFOLD --by z settings show");
+    says("book    b.book                            settings file");
+    says("by      z                                 option");
+    says("lang    es                                settings file");
+    says("page    letter                            default");
+    run("XDG_CONFIG_HOME=$PWD/c MISTFOLD_LANG=en $MISTFOLD --book x.book settings show");
+    says("book    x.book                            option");
+    says("lang    en                                MISTFOLD_LANG");
+    run("printf 'page = a4\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
+    assert_int_equal(r.status, 3);
+    assert_non_null(strstr(r.err, "c/mistfold/settings:1: the only page size for now is letter"));
+    run("printf 'colour = red\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
+    assert_non_null(strstr(r.err, "colour is no setting"));
+}
+
+static void completion(void **state)
+{
+    static const char *const cases[][2] = {
+        {"ga", "gate\n"},
+        {"job sh", "show\n"},
+        {"job show J-1", "J-1926\n"},
+        {"gate J-1926 de", "demo\n"},
+        {"containment tick J-1926 --area A", "A1\nA2\n"},
+        {"containment tick J-1926 --step sign", "signs\nsigns-language\n"},
+        {"containment tick J-1926 --state not", "not-needed\n"},
+        {"containment tick J-1926 --person te", "teo\n"},
+        {"--book b.book job show J-2", "J-2000\n"},
+        {"job show --qui", "--quiet\n"},
+    };
+    char line[200];
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        snprintf(line, sizeof line, "$MISTFOLD --complete %s", cases[i][0]);
+        run(line);
+        assert_string_equal(r.out, cases[i][1]);
+    }
+    /* As bash itself calls it. */
+    run("ln -sf $MISTFOLD mistfold; PATH=$PWD:$PATH bash -c '. " MF_TESTS
+        "/../src/gen/mistfold.bash; COMP_WORDS=(mistfold job show J-2) COMP_CWORD=3; _mistfold; "
+        "echo ${COMPREPLY[@]}'");
+    assert_string_equal(r.out, "J-2000\n");
+}
+
+static void manual_pages(void **state)
+{
+    (void)state;
+    run("mkdir -p man; for p in $($MISTFOLD --man names); do $MISTFOLD --man $p > man/$p.1; done;"
+        "mandoc -T lint -W warning man/*.1; ls man | wc -l; "
+        "$MISTFOLD --help | grep -c '^  [a-z ]\\{14\\}[a-z]*  *[a-z]'");
+    assert_string_equal(r.err, "");
+    int pages = 0, commands = 0;
+    char *end;
+    pages = (int)strtol(r.out, &end, 10);
+    commands = (int)strtol(end, NULL, 10);
+    assert_true(commands > 50);
+    assert_int_equal(pages, commands + 1); /* one a command, and the program's own */
+    run("mandoc -T ascii man/mistfold-containment-tick.1 | col -b");
+    says("--measured N.NN");
+    says("mistfold containment tick J-1926 --area A1");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(due_names_day_and_who),
+        cmocka_unit_test(jobs_by_state_and_words),
+        cmocka_unit_test(exports_are_read_by_others),
+        cmocka_unit_test(names_are_left_out),
+        cmocka_unit_test(no_formula_from_a_name),
+        cmocka_unit_test(ids_may_be_short),
+        cmocka_unit_test(the_next_step),
+        cmocka_unit_test(settings_say_where_from),
+        cmocka_unit_test(completion),
+        cmocka_unit_test(manual_pages),
+    };
+    return cmocka_run_group_tests(tests, start, stop);
+}

@@ -1,0 +1,285 @@
+/* The walks at a pseudo-terminal of 80x24 (drive.py), as a person with single keys;
+ * what they did is read back from the book with sqlite3. */
+#include "support/cmocka_all.h"
+#include "support/run.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static char folder[64];
+static run_result r;
+
+static int start(void **state)
+{
+    (void)state;
+    run_folder(folder);
+    setenv("MISTFOLD_BOOK", "b.book", 1);
+    setenv("MISTFOLD_BY", "rosa", 1);
+    setenv("MISTFOLD_LANG", "en", 1);
+    run_shell(&r, folder,
+              "set -e; m=$MISTFOLD; $m book new --device t;"
+              "$m person add --id rosa --name 'Rosa Muestra';"
+              "$m person add --id teo --name 'Teo Modelo';"
+              "$m certificate add --holder rosa --discipline renovator --number R-1 --issuer X "
+              "  --issued 2024-01-05 --expires 2099-01-05 --hands-on yes;"
+              "$m job open --id J --address A --building dwelling --owner-occupied yes "
+              "  --work window-replacement --description d --start 2026-09-14;"
+              "$m opening add J --id W01 --kind window --room kitchen --elevation north;"
+              "$m crew assign J --person rosa --duty renovator --on 2026-09-14;"
+              "$m area add J --id A1 --side interior --place kitchen --openings W01 --length 10 "
+              "  --width 10 --objects no --ducts no --doors-used no --carpet no;"
+              "$m surface add J --id W01-sill --area A1 --kind sill --place kitchen --size 1;"
+              "$m surface add J --id floor --area A1 --kind floor --place kitchen --size 90");
+    if (r.status != 0)
+        fprintf(stderr, "%s%s", r.out, r.err);
+    return r.status;
+}
+
+static int stop(void **state)
+{
+    (void)state;
+    run_remove(folder);
+    return 0;
+}
+
+static void walk(const char *keys, const char *command)
+{
+    char line[600];
+    snprintf(line, sizeof line, "python3 " MF_TESTS "/cli/drive.py '%s' $MISTFOLD %s", keys,
+             command);
+    run_shell(&r, folder, line);
+    if (r.status != 0 || strstr(r.out, "TOO BIG") != NULL)
+        fail_msg("%s%s", r.out, r.err);
+}
+
+static void says(const char *part)
+{
+    if (strstr(r.out, part) == NULL)
+        fail_msg("\"%s\" is not in:\n%s", part, r.out);
+}
+
+static void book_says(const char *sql, const char *expected)
+{
+    char line[600];
+    snprintf(line, sizeof line, "sqlite3 -readonly b.book \"%s\"", sql);
+    run_shell(&r, folder, line);
+    assert_string_equal(r.out, expected);
+}
+
+/* Each answer is an entry at once; leaving and coming back goes on at the next step. */
+static void steps_are_entries_at_once(void **state)
+{
+    (void)state;
+    walk("2 1 d d q", "containment walk J --area A1");
+    says("Kept: signs");
+    says("May demo start?");
+    says("exit 0");
+    book_says("SELECT step, state, person, renovator, time IS NOT NULL FROM tick",
+              "signs|done|teo|rosa|1\nsigns-language|done|teo|rosa|1\n");
+    walk("2 1 w q", "containment walk J --area A1");
+    says("Step 3/7");
+    says("Lead dust that leaves the area"); /* the reason, on demand */
+    says("40 CFR 745.85(a)(2)");
+}
+
+/* A step that must be done has no way to be not needed; one that may be wants a reason. */
+static void not_needed_wants_a_reason(void **state)
+{
+    (void)state;
+    walk("2 1 n q", "containment walk J --area A1");
+    book_says("SELECT count(*) FROM tick WHERE step = 'isolate'", "0\n");
+    walk("2 1 d d n <enter> q", "containment walk J --area A1");
+    says("nothing was kept");
+    book_says("SELECT count(*) FROM tick WHERE step = 'windows-closed'", "0\n");
+    walk("2 1 n no_window_here <enter> q", "containment walk J --area A1");
+    book_says("SELECT state, reason FROM tick WHERE step = 'windows-closed'",
+              "not-needed|no window here\n");
+}
+
+/* Sheeting of 5.99 ft falls short of 6 ft (40 CFR 745.85(a)(2)(i)(D)): it is kept,
+ * the walk stays there and offers the barrier, which the list did not ask for. */
+static void short_sheeting_stays_open(void **state)
+{
+    (void)state;
+    walk("2 1 d d 5.99 <enter> q", "containment walk J --area A1");
+    says("it falls short");
+    walk("2 1 b w q", "containment walk J --area A1");
+    says("(vertical-barrier)");
+    walk("2 1 d 6 <enter> q", "containment walk J --area A1");
+    book_says("SELECT measured_ft_100 FROM tick WHERE step = 'floor-sheet' ORDER BY logged_at, "
+              "CAST(substr(entry, 3) AS INTEGER)",
+              "599\n600\n");
+}
+
+/* A step ticked without a certified renovator there is kept and does not count. */
+static void nobody_certified_is_no_yes(void **state)
+{
+    (void)state;
+    run_shell(&r, folder, "cp b.book c.book");
+    walk("2 0 d q", "--book c.book cleaning walk J --area A1");
+    says("no certified renovator was present");
+    says("left: 7");
+}
+
+/* The photo's digest is what sha256sum says. */
+static void a_photo_is_kept_by_its_digest(void **state)
+{
+    char expected[200];
+    (void)state;
+    run_shell(&r, folder, "printf pixels > p.jpg; sha256sum < p.jpg | cut -c1-64");
+    snprintf(expected, sizeof expected, "p.jpg sha256:%.64s\n", r.out);
+    walk("2 1 p p.jpg <enter> d q", "cleaning walk J --area A1");
+    book_says("SELECT photo FROM tick WHERE step = 'chips'", expected);
+    walk("2 1 p nowhere.jpg <enter> d q", "cleaning walk J --area A1");
+    says("Not kept");
+    book_says("SELECT count(*) FROM tick WHERE step = 'sheeting'", "0\n");
+}
+
+/* 40 CFR 745.85(b)(1)(ii): look, wet, clean again, wet, wait. 90 sq ft are 3 sections. */
+static void verification_in_its_order(void **state)
+{
+    (void)state;
+    walk("1 c m d q", "verification walk J --area A1");
+    says("clean 1/4");
+    says("floor 1/3");
+    says("Clean it again");
+    walk("1 c d s q", "verification walk J --area A1");
+    says("wait until");
+    says("(60 min)");
+    book_says("SELECT surface, section, event, cloth FROM verification WHERE surface IS NOT NULL "
+              "ORDER BY CAST(substr(entry, 3) AS INTEGER)",
+              "W01-sill|1|wet-match|new\nfloor|1|wet-darker|new\nfloor|1|recleaned|\n"
+              "floor|1|wet-darker|new\n");
+    /* A dry cloth before its time has no key. */
+    walk("1 m m c c q", "verification walk J --area A1");
+    book_says("SELECT count(*) FROM verification WHERE event = 'dry-wipe'", "0\n");
+}
+
+/* The second darker cloth was long ago (constructed): dry, then one dry cloth. */
+static void the_wait_ends(void **state)
+{
+    (void)state;
+    run_shell(&r, folder,
+              "set -e; cp b.book w.book;"
+              "$MISTFOLD --book w.book area add J --id A1b --side interior --place hall --length 5 "
+              "--width 5; $MISTFOLD --book w.book surface add J --id S --area A1b --kind sill "
+              "--place k --size 1; log() { $MISTFOLD --book w.book verification log J --area A1b "
+              "--person rosa --on 2026-09-16 --event \"$@\"; };"
+              "log look-clean --time 08:00; log wet-darker --surface S --cloth new --time 08:10;"
+              "log recleaned --surface S --time 08:20;"
+              "log wet-darker --surface S --cloth fresh-fold --time 08:30");
+    if (r.status != 0)
+        fail_msg("%s", r.err);
+    walk("1 c y c q", "--book w.book verification walk J --area A1b");
+    says("one new dry cloth");
+    says("clean 1/1");
+    run_shell(
+        &r, folder,
+        "sqlite3 -readonly w.book \"SELECT event, cloth FROM verification WHERE surface = 'S' "
+        "ORDER BY CAST(substr(entry, 3) AS INTEGER)\"");
+    assert_string_equal(r.out, "wet-darker|new\nrecleaned|\nwet-darker|fresh-fold\nseen-dry|\n"
+                               "dry-wipe|new\n");
+}
+
+static void dust_seen_starts_again(void **state)
+{
+    (void)state;
+    walk("1 x n q", "verification walk J --area A1"); /* a slip of the finger does no harm */
+    book_says("SELECT count(*) FROM verification WHERE event = 'look-dirty'", "0\n");
+    walk("1 x y q", "verification walk J --area A1");
+    says("Look over the whole work area");
+    book_says("SELECT count(*) FROM verification WHERE event = 'look-dirty'", "1\n");
+}
+
+/* Spanish, every screen within 80x24 as well (walk() checks). */
+static void in_spanish(void **state)
+{
+    (void)state;
+    walk("1 c w m q", "--lang es verification walk J --area A1");
+    says("¿Se pueden quitar los letreros?");
+    walk("2 1 w s w s w s w s w s q", "--lang es cleaning walk J --area A1");
+    says("Paso 2/7");
+}
+
+/* Ctrl-C and SIGTERM give the terminal back and lose nothing. */
+static void left_by_a_signal(void **state)
+{
+    (void)state;
+    walk("2 1 <ctrl-c>", "containment walk J --area A1");
+    says("exit 0");
+    walk("2 1 <term>", "containment walk J --area A1");
+    says("=====\n\n=====\nexit 143"); /* the other screen was left first */
+}
+
+static void a_job_by_asking(void **state)
+{
+    (void)state;
+    walk("J-2 <enter> 5_Sample_Road <enter> <enter> 17x <enter> <ctrl-c>", "job walk");
+    says("is no number");
+    book_says("SELECT count(*) FROM house WHERE job = 'J-2'", "0\n");
+    walk("J-2 <enter> 5_Sample_Road <enter> <enter> 1950 <enter> 1 n y 1 <enter> two_windows "
+         "<enter> 2026-10-01 <enter> <enter> <enter> 1 1 owner <enter> Ida_Sample <enter> <enter> "
+         "2 <enter> 1 hall <enter> north <enter> <enter> q",
+         "job walk");
+    says("Under the rule");
+    book_says("SELECT address, year_built, building, owner_occupied, child_under_6, language FROM "
+              "house WHERE job = 'J-2'",
+              "5 Sample Road|1950|dwelling|0|1|en\n");
+    book_says("SELECT id, role, name FROM party", "owner|owner|Ida Sample\n");
+    book_says("SELECT id, kind, room, storey FROM opening WHERE job = 'J-2'",
+              "W01|window|hall|1\n");
+}
+
+static void the_first_hour(void **state)
+{
+    (void)state;
+    walk("rosa <enter> Rosa_Muestra <enter> Muster <enter> 1_Sample_St <enter> <enter> F-1 <enter> "
+         "Agency <enter> 2024-01-02 <enter> 2099-01-02 <enter> <ctrl-c>",
+         "--book first.book --by '' book new");
+    says("export MISTFOLD_BY=rosa");
+    says("next: mistfold job walk");
+    run_shell(&r, folder, "sqlite3 -readonly first.book 'SELECT kind FROM entry ORDER BY seq'");
+    assert_string_equal(r.out, "person\nfirm\ncertificate\n");
+}
+
+/* Through a pipe: exit 2, one line that names the command to use, nothing written. */
+static void refused_through_a_pipe(void **state)
+{
+    static const char *const cases[][2] = {
+        {"containment walk J", "mistfold containment tick"},
+        {"cleaning walk J", "mistfold cleaning tick"},
+        {"verification walk J", "mistfold verification log"},
+        {"job walk", "mistfold job open"},
+    };
+    char line[200];
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        snprintf(line, sizeof line, "echo d | $MISTFOLD %s", cases[i][0]);
+        run_shell(&r, folder, line);
+        assert_int_equal(r.status, 2);
+        assert_string_equal(r.out, "");
+        assert_non_null(strstr(r.err, cases[i][1]));
+        assert_ptr_equal(strchr(r.err, '\n'), r.err + strlen(r.err) - 1);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(refused_through_a_pipe),
+        cmocka_unit_test(steps_are_entries_at_once),
+        cmocka_unit_test(not_needed_wants_a_reason),
+        cmocka_unit_test(short_sheeting_stays_open),
+        cmocka_unit_test(nobody_certified_is_no_yes),
+        cmocka_unit_test(a_photo_is_kept_by_its_digest),
+        cmocka_unit_test(verification_in_its_order),
+        cmocka_unit_test(the_wait_ends),
+        cmocka_unit_test(dust_seen_starts_again),
+        cmocka_unit_test(in_spanish),
+        cmocka_unit_test(left_by_a_signal),
+        cmocka_unit_test(a_job_by_asking),
+        cmocka_unit_test(the_first_hour),
+    };
+    return cmocka_run_group_tests(tests, start, stop);
+}
