@@ -2,6 +2,7 @@
 #include "base/fail.h"
 #include "cli/json.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -24,10 +25,36 @@ static mf_status ask(const mf_audit_ask *question, answer *out, mf_err *err)
     return MF_OK;
 }
 
+/* A limit is told where it is not a plain verified federal one: whose it is, from
+ * when, and how sure that is. */
+static void print_limit(const mf_cli *cli, const char *label, const mf_limit *limit)
+{
+    char number[80], from[MF_DAY_TEXT];
+    mf_words_number(cli->lang, limit->value, limit->unit, number, sizeof number);
+    mf_day_text(limit->from, from);
+    printf("    %s %s %s %s, %s, %s%s%s [%s]\n", mf_cli_word(cli, label), limit->name,
+           mf_cmp_text(limit->cmp), number, limit->place, limit->citation,
+           from[0] == '\0' ? "" : ", ", from, mf_status_of_fact_text(limit->status));
+    if (limit->status != MF_VERIFIED && limit->note[0] != '\0') {
+        printf("      ");
+        mf_cli_wrap(limit->note, 6, 6);
+    }
+}
+
+static void print_limits(const mf_cli *cli, const mf_finding *finding)
+{
+    const mf_limit *limit = finding->limit;
+    if (limit != NULL && (finding->beside != NULL || limit->status != MF_VERIFIED))
+        print_limit(cli, "label.decides", limit);
+    if (finding->beside != NULL)
+        print_limit(cli, "label.beside", finding->beside);
+}
+
 static void print_finding(const mf_cli *cli, const mf_finding *finding)
 {
     static const char *const marks[] = {"ok", "NO", "! ", "- "};
     const mf_requirement *req = finding->requirement;
+    assert(req != NULL); /* audit.h: every finding names its requirement */
     char why[1024];
     const char *words = mf_words2(cli->lang, "req", req->id);
     const char *next = mf_words2(cli->lang, "next", req->id);
@@ -46,6 +73,7 @@ static void print_finding(const mf_cli *cli, const mf_finding *finding)
     if (finding->evidence != NULL && finding->evidence[0] != '\0')
         printf(" (%s %s)", mf_cli_word(cli, "label.entry"), finding->evidence);
     putchar('\n');
+    print_limits(cli, finding);
 }
 
 static size_t count_of(const answer *found, mf_verdict verdict)
@@ -163,8 +191,8 @@ static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job
     } else {
         print_question(cli, job->id, gate, area, day,
                        mf_cli_word(cli, found.yes ? "word.yes" : "word.no"));
-        if (gate == MF_GATE_RULE)
-            rule_covers(job, cli, true);
+        if (gate == MF_GATE_RULE || !rule_covers(job, cli, false))
+            rule_covers(job, cli, true); /* a yes for want of a rule must say so */
         print_text(cli, &found, args);
     }
     free(found.findings);

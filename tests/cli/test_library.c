@@ -14,7 +14,7 @@ static void only_mf_names_are_exported(void **state)
     run_shell(&r, "", "nm -D --defined-only $MISTFOLD_SO | awk '{print $3}' | grep -v '^mf_'");
     assert_string_equal(r.out, "");
     run_shell(&r, "", "nm -D --defined-only $MISTFOLD_SO | grep -c ' mf_'");
-    assert_true(atoi(r.out) > 40);
+    assert_true(strtol(r.out, NULL, 10) > 40);
 }
 
 /* make install into a folder, then a small program over pkg-config, linked with
