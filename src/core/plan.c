@@ -1,6 +1,7 @@
 /* The plan of a work area: boxes from its dimensions. What was placed is where it
  * was measured; openings that were not are spread evenly along their wall. */
 #include <mistfold/limit.h>
+#include <mistfold/place.h>
 #include <mistfold/plan.h>
 
 #include "core/plan.h"
@@ -8,9 +9,14 @@
 
 enum { THICK = 30, SMALL = 100, WINDOW_IN = 36 }; /* drawn sizes, when none was given */
 
-static int64_t extent(mf_limit_id id)
+static mf_day start_of(const mf_job *job)
 {
-    const mf_limit *limit = mf_limit_on(id, MF_DAY_NONE);
+    return job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
+}
+
+static int64_t extent(const mf_job *job, mf_limit_id id)
+{
+    const mf_limit *limit = mf_limit_for(job, id, start_of(job));
     return limit == NULL ? 0 : limit->value;
 }
 
@@ -214,10 +220,10 @@ static int64_t depth_to_barrier(const mf_plan *plan, mf_wall wall, const mf_stre
     return depth;
 }
 
-static mf_box sheet_below(const mf_plan *plan, const mf_plan_item *opening)
+static mf_box sheet_below(const mf_job *job, const mf_plan *plan, const mf_plan_item *opening)
 {
     bool flat = along_x(opening->wall);
-    int64_t reach = extent(MF_LIMIT_FLOOR_SHEET);
+    int64_t reach = extent(job, MF_LIMIT_FLOOR_SHEET);
     int64_t from = flat ? opening->box.x : opening->box.y;
     int64_t width = flat ? opening->box.w : opening->box.h;
     int64_t deep = flat ? plan->floor.h : plan->floor.w;
@@ -228,20 +234,21 @@ static mf_box sheet_below(const mf_plan *plan, const mf_plan_item *opening)
     return mf_plan_by_wall(plan, opening->wall, &strip);
 }
 
-static size_t indoor_sheets(const mf_plan *plan, mf_box *sheets)
+static size_t indoor_sheets(const mf_job *job, const mf_plan *plan, mf_box *sheets)
 {
     size_t n = 0;
     for (size_t i = 0; i < plan->n && n < MF_PLAN_SHEETS; i++)
         if (plan->item[i].part == MF_PLAN_OPENING || plan->item[i].part == MF_PLAN_WORKED)
-            sheets[n++] = sheet_below(plan, &plan->item[i]);
+            sheets[n++] = sheet_below(job, plan, &plan->item[i]);
     if (n == 0) /* no opening: the whole floor */
         sheets[n++] = plan->floor;
     return n;
 }
 
-static size_t ground_sheet(const mf_area *area, const mf_plan *plan, mf_box *sheets)
+static size_t ground_sheet(const mf_job *job, const mf_area *area, const mf_plan *plan,
+                           mf_box *sheets)
 {
-    int64_t reach = extent(MF_LIMIT_GROUND_SHEET);
+    int64_t reach = extent(job, MF_LIMIT_GROUND_SHEET);
     int64_t depth = area->line_ft_100 == MF_NUM_NONE ? reach : least(reach, area->line_ft_100);
     mf_stretch strip = {-reach, plan->floor.w + reach, 0, depth};
     strip.depth = depth_to_barrier(plan, MF_WALL_NORTH, &strip);
@@ -250,9 +257,9 @@ static size_t ground_sheet(const mf_area *area, const mf_plan *plan, mf_box *she
 }
 
 /* The box grown on every side, inside kept within the room, outside on the ground. */
-static mf_box band_around(const mf_plan *plan, const mf_box *sheet)
+static mf_box band_around(const mf_job *job, const mf_plan *plan, const mf_box *sheet)
 {
-    int64_t margin = extent(MF_LIMIT_CLEAN_MARGIN);
+    int64_t margin = extent(job, MF_LIMIT_CLEAN_MARGIN);
     int64_t left = sheet->x - margin, right = sheet->x + sheet->w + margin;
     int64_t top = most(0, sheet->y - margin), bottom = sheet->y + sheet->h + margin;
     if (!plan->outside) {
@@ -263,25 +270,26 @@ static mf_box band_around(const mf_plan *plan, const mf_box *sheet)
     return (mf_box){left, top, right - left, bottom - top};
 }
 
-static void add_sheets(const mf_area *area, mf_plan *plan)
+static void add_sheets(const mf_job *job, const mf_area *area, mf_plan *plan)
 {
     mf_box sheets[MF_PLAN_SHEETS];
-    size_t n = plan->outside ? ground_sheet(area, plan, sheets) : indoor_sheets(plan, sheets);
+    size_t n =
+        plan->outside ? ground_sheet(job, area, plan, sheets) : indoor_sheets(job, plan, sheets);
     plan->sheet_sqft_100 = mf_plan_covered(sheets, n);
     n = mf_plan_joined(sheets, n);
     for (size_t i = 0; i < n && !plan->outside; i++)
-        add(plan,
-            &(mf_plan_item){MF_PLAN_BAND, MF_WALL_NORTH, band_around(plan, &sheets[i]), "", false});
+        add(plan, &(mf_plan_item){MF_PLAN_BAND, MF_WALL_NORTH, band_around(job, plan, &sheets[i]),
+                                  "", false});
     for (size_t i = 0; i < n; i++)
         add(plan, &(mf_plan_item){MF_PLAN_SHEET, MF_WALL_NORTH, sheets[i], "", false});
 }
 
 /* ---- outside ------------------------------------------------------------------------ */
 
-static void add_outside(const mf_area *area, mf_plan *plan)
+static void add_outside(const mf_job *job, const mf_area *area, mf_plan *plan)
 {
-    int64_t zone = extent(MF_LIMIT_EXTERIOR_OPENINGS), line = area->line_ft_100;
-    const mf_limit *near = mf_limit_on(MF_LIMIT_PROPERTY_LINE, MF_DAY_NONE);
+    int64_t zone = extent(job, MF_LIMIT_EXTERIOR_OPENINGS), line = area->line_ft_100;
+    const mf_limit *near = mf_limit_for(job, MF_LIMIT_PROPERTY_LINE, start_of(job));
     add(plan, &(mf_plan_item){
                   MF_PLAN_ZONE, MF_WALL_NORTH, {-zone, 0, plan->floor.w + 2 * zone, 0}, "", false});
     if (line == MF_NUM_NONE)
@@ -318,9 +326,9 @@ bool mf_plan_of(const mf_job *job, const mf_area *area, mf_plan *out)
     add_fixtures(job, area, out);
     for (int wall = MF_WALL_NORTH; wall <= (out->outside ? MF_WALL_NORTH : MF_WALL_WEST); wall++)
         add_wall(job, area, out, (mf_wall)wall);
-    add_sheets(area, out);
+    add_sheets(job, area, out);
     if (out->outside)
-        add_outside(area, out);
+        add_outside(job, area, out);
     bound(out);
     return true;
 }

@@ -4,6 +4,7 @@
 
 #include <mistfold/clean.h>
 #include <mistfold/limit.h>
+#include <mistfold/place.h>
 #include <string.h>
 
 #define ROW  22.0F
@@ -13,7 +14,8 @@ enum { EMPTY_ROWS = 11, GRID_ROWS = 9 };
 
 static const char *limit_words(mf_rec *rec, mf_limit_id id)
 {
-    const mf_limit *limit = mf_limit_on(id, rec->ask->today);
+    const mf_limit *limit = rec->job == NULL ? mf_limit_on(id, rec->ask->today)
+                                             : mf_limit_for(rec->job, id, rec->ask->today);
     return limit == NULL ? "" : mf_number_words(rec, limit->value, limit->unit);
 }
 
@@ -43,7 +45,9 @@ static size_t filled_rows(mf_rec *rec, mf_table *table, const mf_area *area)
         const mf_surface *surface = &rec->job->surface[i];
         if (strcmp(surface->area, area->id) != 0)
             continue;
-        int64_t of = surface->kind == MF_SURFACE_SILL ? 1 : mf_sections(surface->size_sqft_100);
+        int64_t of = surface->kind == MF_SURFACE_SILL
+                         ? 1
+                         : mf_sections_for(rec->job, surface->size_sqft_100);
         for (int64_t section = 1; section <= of; section++, rows++)
             section_row(rec, table, surface, section, of);
     }

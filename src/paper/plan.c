@@ -7,6 +7,7 @@
 #include "paper/steps.h"
 
 #include <mistfold/contain.h>
+#include <mistfold/place.h>
 #include <mistfold/plan.h>
 
 #define LABELS 26.0F /* room for names and dimensions on every side */
@@ -101,7 +102,7 @@ static const char *part_words(mf_rec *rec, mf_plan_part part, bool outside)
                           -1};
     if (limits[part] < 0)
         return words;
-    const mf_limit *limit = mf_limit_on((mf_limit_id)limits[part], rec->house.start);
+    const mf_limit *limit = mf_limit_for(rec->job, (mf_limit_id)limits[part], rec->house.start);
     return limit == NULL
                ? words
                : mf_join(rec, words, ", ", mf_number_words(rec, limit->value, limit->unit));

@@ -4,6 +4,8 @@
 
 #include "paper/rec.h"
 
+void mf_record_contents_keep(mf_rec *rec);
+void mf_record_contents(mf_rec *rec); /* drawn last */
 void mf_record_front(mf_rec *rec);    /* title, the questions, cautions */
 void mf_record_house(mf_rec *rec);    /* house, firm, people, training, notices */
 void mf_record_places(mf_rec *rec);   /* its limits, visits, emergency, assisted housing */

@@ -86,9 +86,9 @@ static void paint_row(mf_rec *rec, mf_table *table, const mf_component *componen
 
 void mf_record_paint(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.component", 14, false}, {"col.what-it-is", 19, false},
-                                  {"col.disturbed", 9, false},  {"col.paint", 12, false},
-                                  {"col.highest", 8, true},     {"col.because", 28, false},
+    static const mf_col cols[] = {{"col.component", 14, false}, {"col.what-it-is", 18, false},
+                                  {"col.disturbed", 9, false},  {"col.paint", 11, false},
+                                  {"col.highest", 8, true},     {"col.because", 30, false},
                                   {"col.entry", 10, false}};
     mf_section(rec, "paint");
     if (rec->job->n_component == 0) {

@@ -26,7 +26,7 @@ static bool all_trained(const mf_rec *rec)
 static bool methods_allowed(const mf_rec *rec)
 {
     for (size_t i = 0; i < rec->job->n_practice; i++)
-        if (mf_practice_prohibited(&rec->job->practice[i]))
+        if (mf_practice_refused(rec->job, &rec->job->practice[i]))
             return false;
     return rec->job->n_practice > 0;
 }
@@ -41,7 +41,7 @@ static bool steps_shown(const mf_rec *rec, const char *paragraph)
         for (size_t i = 0; i < n; i++) {
             const mf_area *here = &rec->job->area[area];
             if (strncmp(steps[i].record, paragraph, strlen(paragraph)) != 0 ||
-                !mf_step_applies(&steps[i], here))
+                !mf_step_wanted(rec->job, &steps[i], here))
                 continue;
             mf_step_state state = mf_step_judge(rec->job, here, &steps[i], NULL);
             if (state != MF_STEP_DONE && state != MF_STEP_NOT_NEEDED)
