@@ -254,9 +254,10 @@ static void change(const char *path, const char *sql)
 /* How a value is changed, by what it is. %s is the column. */
 static const char *const changes[] = {
     "CASE typeof(%1$s) WHEN 'integer' THEN %1$s + 1 WHEN 'null' THEN 1"
-    " WHEN 'blob' THEN substr(%1$s, 1, length(%1$s) - 1) || x'00' ELSE %1$s || 'x' END",
+    " WHEN 'blob' THEN CAST(substr(%1$s, 1, length(%1$s) - 1) || x'00' AS BLOB) ELSE %1$s || 'x' "
+    "END",
     "CASE typeof(%1$s) WHEN 'integer' THEN -%1$s - 7 WHEN 'null' THEN 0"
-    " WHEN 'blob' THEN x'aa' || substr(%1$s, 2) ELSE substr(%1$s, 2) || 'z' END",
+    " WHEN 'blob' THEN CAST(x'aa' || substr(%1$s, 2) AS BLOB) ELSE substr(%1$s, 2) || 'z' END",
     "CASE typeof(%1$s) WHEN 'integer' THEN %1$s * 10 + 3 WHEN 'null' THEN 7"
     " WHEN 'blob' THEN x'' ELSE 'q' || substr(%1$s, 2) END",
 };
