@@ -121,10 +121,17 @@ $(B)/tests/%.o: tests/%.c
 $(B)/tests/%: $(B)/tests/%.o $(HELP_OBJ) $(B)/libmistfold.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
 
+# Makes one allocation or system call of the program fail (LD_PRELOAD).
+FAULT := $(B)/tests/preload/fault.so
+$(FAULT): tests/preload/fault.c
+	@mkdir -p $(@D)
+	@echo "  CC $<"
+	$(Q)$(CC) -std=c11 -O1 -fPIC -shared -o $@ $< -ldl
+
 check: deps-test
 	@$(MAKE) --no-print-directory check-run
 
-check-run: $(B)/mistfold $(B)/$(SO) $(TEST_BIN)
+check-run: $(B)/mistfold $(B)/$(SO) $(FAULT) $(TEST_BIN)
 	@MISTFOLD=$(CURDIR)/$(B)/mistfold MISTFOLD_SO=$(CURDIR)/$(B)/$(SO) MF_BUILD=$(CURDIR)/$(B) \
 	    sh tests/run.sh $(TEST_BIN)
 
@@ -141,7 +148,7 @@ valgrind: deps-lint
 TORTURE := merge crash hands tamper faults cut
 torture: deps-test
 	@$(MAKE) --no-print-directory torture-run
-torture-run: $(B)/mistfold $(TORTURE:%=$(B)/tests/book/test_%)
+torture-run: $(B)/mistfold $(FAULT) $(TORTURE:%=$(B)/tests/book/test_%)
 	@MF_TORTURE=1 MISTFOLD=$(CURDIR)/$(B)/mistfold MF_BUILD=$(CURDIR)/$(B) \
 	    sh tests/run.sh $(TORTURE:%=$(B)/tests/book/test_%)
 

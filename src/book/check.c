@@ -1,6 +1,7 @@
 #include "book/check.h"
 
 #include "base/fail.h"
+#include "book/db_words.h"
 #include "book/schema.h"
 #include "book/tables.h"
 #include <stdarg.h>
@@ -34,6 +35,32 @@ void mf_fault_detail(mf_checker *c, const char *entry, const char *format, ...)
     va_end(args);
 }
 
+/* The check tells in its words also what it could not read: then nothing is known
+ * about the file. */
+static bool could_not_read(const char *words, int *code)
+{
+    const char *at = strstr(words, "error code=");
+    *code = 0;
+    for (at = at == NULL ? "" : at + strlen("error code="); *at >= '0' && *at <= '9'; at++)
+        *code = *code < 100000 ? *code * 10 + (*at - '0') : *code;
+    return (*code & 0xFF) == SQLITE_IOERR || (*code & 0xFF) == SQLITE_NOMEM;
+}
+
+static mf_status tell_damage(mf_checker *c, const char *words, mf_err *err)
+{
+    int code = 0;
+    char line[201];
+    if (strcmp(words, "ok") == 0)
+        return MF_OK;
+    if (could_not_read(words, &code))
+        return mf_db_words(err, c->book->db.name, code, 0, "");
+    snprintf(line, sizeof line, "%s", words);
+    for (char *at = line; *at != '\0'; at++)
+        *at = *at == '\n' ? ' ' : *at;
+    mf_fault(c, true, "file", "the file is damaged: %s", line);
+    return MF_OK;
+}
+
 /* SQLite's own check of its pages and indexes. */
 static mf_status check_file(mf_checker *c, mf_err *err)
 {
@@ -42,8 +69,8 @@ static mf_status check_file(mf_checker *c, mf_err *err)
     mf_status status = mf_stmt_get(&stmt, &c->book->db, "PRAGMA integrity_check(1)", err);
     if (status == MF_OK)
         status = mf_stmt_step(&stmt, &row, err);
-    if (status == MF_OK && row && strcmp(mf_stmt_column(&stmt, 0), "ok") != 0)
-        mf_fault(c, true, "file", "the file is damaged: %.200s", mf_stmt_column(&stmt, 0));
+    if (status == MF_OK && row)
+        status = tell_damage(c, mf_stmt_column(&stmt, 0), err);
     mf_stmt_done(&stmt);
     return status;
 }

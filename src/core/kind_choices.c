@@ -32,6 +32,7 @@ const char *const mf_choices_event[] = {"look-clean", "look-dirty", "wet-match",
                                         "recleaned",  "seen-dry",   "dry-wipe",  NULL};
 const char *const mf_choices_cloth[] = {"none", "new", "fresh-fold", NULL};
 const char *const mf_choices_dust[] = {"floor", "sill", "trough", NULL};
+const char *const mf_choices_media[] = {"jpeg", "png", "pdf", NULL};
 
 /* In the order of mf_limit_id; held to the rows of limit_rows.c by a test. */
 const char *const mf_choices_limit[] = {"year-built",         "paint-loading",
@@ -62,4 +63,3 @@ const char *const mf_choices_fact[] = {"verified", "secondary", "memory", "deriv
 const char *const mf_choices_cause[] = {"sudden-event", "elevated-blood-lead", NULL};
 const char *const mf_choices_stay[] = {"relocated", "no-hazard", "exterior",
                                        "one-day",   "few-days",  NULL};
-const char *const mf_choices_media[] = {"jpeg", "png", "pdf", NULL};

@@ -1,0 +1,210 @@
+/* Every allocation and every system call of a run of the program fails once
+ * (tests/preload/fault.c). Each run ends well with its entry in the book, or with
+ * exit 4, one clear line, nothing written and nothing leaked. "make check" tries
+ * some of them, "make torture" all of them for a logged entry and many for the
+ * other commands. */
+#include "book_kit.h"
+#include "support/torture.h"
+#include <sqlite3.h>
+#include <unistd.h>
+
+typedef struct command {
+    const char *name, *words;
+    int entries; /* that it writes */
+    bool all;    /* torture leaves none out */
+} command;
+
+static const command commands[] = {
+    {"log", "component add J-1 --id n1 --type wall --side interior --substrate plaster", 1, true},
+    {"correct", "entry correct office/11 --set result=0.4 --reason misread", 1, false},
+    {"import", "component import J-1 rows.csv", 3, false},
+    {"attach", "attach add J-1 photo.png --about office/11 --note sill", 1, false},
+    {"merge", "book merge truck.book", 2, false},
+    {"check", "book check", 0, false},
+    {"show", "job show J-1", 0, false},
+    {"bundle", "job bundle J-1 --out bundle", 0, false},
+};
+
+static const char setup[] =
+    "set -e\n"
+    "printf 'id,type,side,room,substrate\\na,wall,interior,k,wood\\nb,wall,interior,k,wood\\n"
+    "c,wall,interior,k,wood\\n' > rows.csv\n"
+    "printf '\\211PNG\\r\\n\\032\\n\\0\\0\\0\\rIHDR invented IEND\\256\\102\\140\\202' > "
+    "photo.png\n"
+    "$MISTFOLD --book firm.book book copy truck.book --device truck\n"
+    "for i in 1 2; do $MISTFOLD --book truck.book --by rosa person add --id t$i --name 'T T'; "
+    "done\n"
+    "sqlite3 truck.book 'PRAGMA wal_checkpoint(TRUNCATE)'\n"
+    "mkdir keep && cp firm.book truck.book keep/\n";
+
+static int start(void **state)
+{
+    static kit k;
+    run_result result;
+    kit_start(&k);
+    kit_chain(&k);
+    mf_book_close(k.book);
+    k.book = NULL;
+    run_shell(&result, k.folder, setup);
+    if (result.status != 0)
+        print_error("%s", result.err);
+    *state = &k;
+    return result.status;
+}
+
+static int stop(void **state)
+{
+    kit_stop(*state);
+    return 0;
+}
+
+typedef struct outcome {
+    run_result run;
+    long count, live; /* as fault.c says */
+} outcome;
+
+static void run_with(kit *k, const command *c, const char *kind, long at, outcome *out)
+{
+    char line[900], path[128];
+    snprintf(line, sizeof line,
+             "rm -rf firm.book-* truck.book-* bundle; cp keep/*.book .\n"
+             "FAULT_KIND=%s FAULT_AT=%ld FAULT_SAYS=says LD_PRELOAD=%s/tests/preload/fault.so "
+             "$MISTFOLD --book firm.book --by rosa %s",
+             kind, at, getenv("MF_BUILD"), c->words);
+    run_shell(&out->run, k->folder, line);
+    snprintf(path, sizeof path, "%s/says", k->folder);
+    FILE *file = fopen(path, "r");
+    assert_non_null(file);
+    char text[64] = "", *rest = text;
+    if (fgets(text, sizeof text, file) == NULL)
+        text[0] = '\0';
+    fclose(file);
+    out->count = strtol(text, &rest, 10);
+    out->live = strtol(rest, NULL, 10);
+}
+
+static int64_t entries_in(kit *k)
+{
+    mf_book *book = NULL;
+    mf_book_report report = {0};
+    mf_err err = {0};
+    mf_status status = mf_book_open(&book, k->path, &err);
+    if (status == MF_OK)
+        status = mf_book_check(book, &report, &err);
+    mf_book_close(book);
+    if (status != MF_OK)
+        print_error("%s\n", err.what);
+    return status == MF_OK ? report.entries : -1;
+}
+
+static bool one_clear_line(const char *text)
+{
+    const char *end = strchr(text, '\n');
+    return strncmp(text, "mistfold: ", 10) == 0 && strlen(text) > 20 && end != NULL &&
+           end[1] == '\0';
+}
+
+static void judge(kit *k, const command *c, const char *kind, long at, const outcome *calm)
+{
+    outcome o;
+    run_with(k, c, kind, at, &o);
+    int64_t entries = entries_in(k);
+    bool ended = o.run.status == 0 || o.run.status == 4;
+    bool told = o.run.status == 0 || one_clear_line(o.run.err);
+    bool whole = entries == 14 + c->entries || (o.run.status == 4 && entries == 14);
+    /* The last fsync may fail after the bytes are on the disk: then an entry that
+     * was not acknowledged may be there, whole. An allocation has no such excuse. */
+    if (strcmp(kind, "alloc") == 0 && o.run.status == 4)
+        whole = entries == 14;
+    bool bundle_whole = o.run.status != 4 || strcmp(c->name, "bundle") != 0;
+    if (!bundle_whole) {
+        run_result left;
+        run_shell(&left, k->folder, "test ! -e bundle");
+        bundle_whole = left.status == 0;
+    }
+    if (!ended || !told || !whole || !bundle_whole || o.live > calm->live)
+        fail_msg("%s, %s %ld: exit %d, %lld entries, %ld blocks more: %s", c->name, kind, at,
+                 o.run.status, (long long)entries, o.live - calm->live, o.run.err);
+}
+
+static void each_fails_once(kit *k, const command *c, const char *kind)
+{
+    outcome calm;
+    run_with(k, c, kind, 0, &calm);
+    if (calm.run.status != 0)
+        print_error("%s\n", calm.run.err);
+    assert_int_equal(calm.run.status, 0);
+    assert_int_equal(entries_in(k), 14 + c->entries);
+    long tries = torture(4, c->all ? (int)calm.count : 300);
+    long step = calm.count / tries < 1 ? 1 : calm.count / tries, n = 0;
+    for (long at = 1; at <= calm.count; at += step, n++)
+        judge(k, c, kind, at, &calm);
+    print_message("%s: %ld of %ld of kind %s failed once\n", c->name, n, calm.count, kind);
+}
+
+static void allocations(void **state)
+{
+    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++)
+        each_fails_once(*state, &commands[i], "alloc");
+}
+
+static void system_calls(void **state)
+{
+    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++)
+        each_fails_once(*state, &commands[i], "call");
+}
+
+/* ---- trouble that has a name -------------------------------------------------------------------
+ */
+
+/* The folder goes away while the book is open. */
+static void vanished_folder(void **state)
+{
+    kit *k = *state;
+    run_result result;
+    mf_err err = {0};
+    kit c = {.now = k->now};
+    run_shell(&result, k->folder, "mkdir gone; cp keep/firm.book gone/");
+    char path[128];
+    snprintf(path, sizeof path, "%s/gone/firm.book", k->folder);
+    assert_int_equal(mf_book_open(&c.book, path, &err), MF_OK);
+    run_shell(&result, k->folder, "rm -rf gone");
+    mf_status status = kit_try(&c, "person", "", "id", "x", "name", "X X", NULL);
+    mf_book_close(c.book);
+    assert_true(status == MF_SYSTEM || status == MF_OK); /* the open file may still be written */
+    run_shell(&result, k->folder, "$MISTFOLD --book gone/firm.book --by rosa person list");
+    assert_int_equal(result.status, 3);
+    assert_true(one_clear_line(result.err));
+}
+
+static void locked_book(void **state)
+{
+    kit *k = *state;
+    run_result result;
+    sqlite3 *other = NULL;
+    run_shell(&result, k->folder, "rm -f firm.book-*; cp keep/firm.book .");
+    assert_int_equal(sqlite3_open(k->path, &other), SQLITE_OK);
+    assert_int_equal(sqlite3_exec(other, "BEGIN IMMEDIATE", NULL, NULL, NULL), SQLITE_OK);
+    run_shell(&result, k->folder,
+              "$MISTFOLD --book firm.book --by rosa person add --id x --name 'X X'");
+    sqlite3_close(other);
+    assert_int_equal(result.status, 4);
+    assert_true(one_clear_line(result.err));
+    assert_non_null(strstr(result.err, "in use"));
+    assert_int_equal(entries_in(k), 14);
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(locked_book),
+        TEST(vanished_folder),
+#if !defined(__SANITIZE_ADDRESS__) /* it has an allocator of its own */
+        TEST(system_calls),
+        TEST(allocations),
+#endif
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

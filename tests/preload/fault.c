@@ -1,0 +1,271 @@
+/* fault.so, for LD_PRELOAD: one allocation or one system call of a run fails.
+ *
+ *   FAULT_KIND   alloc or call
+ *   FAULT_AT     which one fails, counted from 1 at the start of main; 0 = none
+ *   FAULT_SAYS   file to which "count live" is written at the end: how many there
+ *                were, and how many blocks were not freed
+ *
+ * Only for glibc, which exports its allocator under a second name. */
+#define _GNU_SOURCE
+#include <dlfcn.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <link.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/mman.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+extern void *__libc_malloc(size_t size);
+extern void *__libc_calloc(size_t n, size_t size);
+extern void *__libc_realloc(void *at, size_t size);
+extern void __libc_free(void *at);
+
+static long count, fails_at, live;
+static int armed, allocs;
+
+static int fails(int is_alloc)
+{
+    return armed && is_alloc == allocs && ++count == fails_at;
+}
+
+/* ---- memory --------------------------------------------------------------------------- */
+
+/* libcrypto keeps what it has read of its configuration, once a process, whole or
+ * not; its blocks are no leak of ours and are left out of the count. */
+static uintptr_t crypto_from, crypto_to;
+
+static int find_crypto(struct dl_phdr_info *info, size_t size, void *data)
+{
+    (void)size;
+    (void)data;
+    if (strstr(info->dlpi_name, "libcrypto") == NULL)
+        return 0;
+    crypto_from = info->dlpi_addr;
+    for (int i = 0; i < info->dlpi_phnum; i++) {
+        uintptr_t end = crypto_from + info->dlpi_phdr[i].p_vaddr + info->dlpi_phdr[i].p_memsz;
+        if (info->dlpi_phdr[i].p_type == PT_LOAD && end > crypto_to)
+            crypto_to = end;
+    }
+    return 1;
+}
+
+static int ours(const void *caller)
+{
+    return armed && !((uintptr_t)caller >= crypto_from && (uintptr_t)caller < crypto_to);
+}
+
+static void *noted(void *at, const void *caller)
+{
+    live += at != NULL && ours(caller);
+    return at;
+}
+
+void *malloc(size_t size)
+{
+    if (fails(1)) {
+        errno = ENOMEM;
+        return NULL;
+    }
+    return noted(__libc_malloc(size), __builtin_return_address(0));
+}
+
+void *calloc(size_t n, size_t size)
+{
+    if (fails(1)) {
+        errno = ENOMEM;
+        return NULL;
+    }
+    return noted(__libc_calloc(n, size), __builtin_return_address(0));
+}
+
+void *realloc(void *at, size_t size)
+{
+    if (fails(1)) {
+        errno = ENOMEM;
+        return NULL;
+    }
+    void *moved = __libc_realloc(at, size);
+    if (at == NULL)
+        noted(moved, __builtin_return_address(0));
+    return moved;
+}
+
+void free(void *at)
+{
+    live -= at != NULL && ours(__builtin_return_address(0));
+    __libc_free(at);
+}
+
+/* ---- system calls ------------------------------------------------------------------------- */
+
+#define NEXT(type, name) ((type)dlsym(RTLD_NEXT, #name))
+
+#define FAILS_WITH(number)                                                                         \
+    if (fails(0)) {                                                                                \
+        errno = number;                                                                            \
+        return -1;                                                                                 \
+    }
+
+static int opened(const char *name, const char *path, int flags, va_list args)
+{
+    typedef int open_fn(const char *, int, ...);
+    int mode = (flags & O_CREAT) != 0 ? va_arg(args, int) : 0;
+    FAILS_WITH(EACCES)
+    return ((open_fn *)dlsym(RTLD_NEXT, name))(path, flags, mode);
+}
+
+int open(const char *path, int flags, ...)
+{
+    va_list args;
+    va_start(args, flags);
+    int fd = opened("open", path, flags, args);
+    va_end(args);
+    return fd;
+}
+
+int open64(const char *path, int flags, ...)
+{
+    va_list args;
+    va_start(args, flags);
+    int fd = opened("open64", path, flags, args);
+    va_end(args);
+    return fd;
+}
+
+ssize_t read(int fd, void *bytes, size_t len)
+{
+    FAILS_WITH(EIO)
+    return NEXT(ssize_t(*)(int, void *, size_t), read)(fd, bytes, len);
+}
+
+ssize_t pread64(int fd, void *bytes, size_t len, off64_t at)
+{
+    FAILS_WITH(EIO)
+    return NEXT(ssize_t(*)(int, void *, size_t, off64_t), pread64)(fd, bytes, len, at);
+}
+
+ssize_t write(int fd, const void *bytes, size_t len)
+{
+    FAILS_WITH(ENOSPC)
+    return NEXT(ssize_t(*)(int, const void *, size_t), write)(fd, bytes, len);
+}
+
+ssize_t pwrite64(int fd, const void *bytes, size_t len, off64_t at)
+{
+    FAILS_WITH(ENOSPC)
+    return NEXT(ssize_t(*)(int, const void *, size_t, off64_t), pwrite64)(fd, bytes, len, at);
+}
+
+int fsync(int fd)
+{
+    FAILS_WITH(EIO)
+    return NEXT(int (*)(int), fsync)(fd);
+}
+
+int fdatasync(int fd)
+{
+    FAILS_WITH(EIO)
+    return NEXT(int (*)(int), fdatasync)(fd);
+}
+
+int ftruncate64(int fd, off64_t len)
+{
+    FAILS_WITH(EIO)
+    return NEXT(int (*)(int, off64_t), ftruncate64)(fd, len);
+}
+
+int rename(const char *from, const char *to)
+{
+    FAILS_WITH(EACCES)
+    return NEXT(int (*)(const char *, const char *), rename)(from, to);
+}
+
+int mkdir(const char *path, mode_t mode)
+{
+    FAILS_WITH(ENOSPC)
+    return NEXT(int (*)(const char *, mode_t), mkdir)(path, mode);
+}
+
+int unlink(const char *path)
+{
+    FAILS_WITH(EACCES)
+    return NEXT(int (*)(const char *), unlink)(path);
+}
+
+int close(int fd)
+{
+    int result = NEXT(int (*)(int), close)(fd);
+    FAILS_WITH(EIO)
+    return result;
+}
+
+int stat64(const char *path, struct stat64 *out)
+{
+    FAILS_WITH(EACCES)
+    return NEXT(int (*)(const char *, struct stat64 *), stat64)(path, out);
+}
+
+int stat(const char *path, struct stat *out)
+{
+    FAILS_WITH(EACCES)
+    return NEXT(int (*)(const char *, struct stat *), stat)(path, out);
+}
+
+int fstat64(int fd, struct stat64 *out)
+{
+    FAILS_WITH(EIO)
+    return NEXT(int (*)(int, struct stat64 *), fstat64)(fd, out);
+}
+
+void *mmap64(void *at, size_t len, int protection, int flags, int fd, off64_t offset)
+{
+    if (fails(0)) {
+        errno = ENOMEM;
+        return MAP_FAILED;
+    }
+    return NEXT(void *(*)(void *, size_t, int, int, int, off64_t), mmap64)(at, len, protection,
+                                                                           flags, fd, offset);
+}
+
+/* ---- begin and end --------------------------------------------------------------------------- */
+
+static int (*real_main)(int, char **, char **);
+
+static void say(void)
+{
+    const char *path = getenv("FAULT_SAYS");
+    long n = count, left = live;
+    armed = 0;
+    FILE *file = path == NULL ? NULL : fopen(path, "w");
+    if (file != NULL) {
+        fprintf(file, "%ld %ld\n", n, left);
+        fclose(file);
+    }
+}
+
+static int counted_main(int argc, char **argv, char **env)
+{
+    const char *kind = getenv("FAULT_KIND"), *at = getenv("FAULT_AT");
+    allocs = kind != NULL && strcmp(kind, "alloc") == 0;
+    fails_at = at == NULL ? 0 : strtol(at, NULL, 10);
+    dl_iterate_phdr(find_crypto, NULL);
+    armed = 1;
+    int status = real_main(argc, argv, env);
+    say();
+    return status;
+}
+
+int __libc_start_main(int (*start)(int, char **, char **), int argc, char **argv,
+                      void (*init)(void), void (*fini)(void), void (*rtld_fini)(void), void *stack)
+{
+    typedef int start_fn(int (*)(int, char **, char **), int, char **, void (*)(void),
+                         void (*)(void), void (*)(void), void *);
+    real_main = start;
+    return NEXT(start_fn *, __libc_start_main)(counted_main, argc, argv, init, fini, rtld_fini,
+                                               stack);
+}
