@@ -100,6 +100,9 @@ static const mf_cmd rows[] = {
     {"notice", "list", "JOB", NULL, "notice", NULL, mf_cmd_list, "all deliveries",
      "mistfold notice list J-1926"},
 
+    LOG("notice", "change", "JOB", "scope_change", "scope, places or dates of the work change",
+        "notice change J-1926 --what \"the stair hall as well\" --on 2026-09-16"),
+
     LOG("opening", "add", "JOB", "opening", "a window or a door",
         "opening add J-1926 --id W01 --kind window --room kitchen --elevation north"),
     {"opening", "import", "JOB FILE", NULL, "opening", opt_import, mf_cmd_import_kind,

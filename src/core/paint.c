@@ -136,6 +136,28 @@ static bool renovator_on(const mf_job *job, const char *person, mf_day day)
     return mf_certified(job, person, MF_DISC_RENOVATOR, day, NULL) != NULL;
 }
 
+/* Whether a kit test or chip of one component speaks for another: the component
+ * itself, or parts of one integrated whole, unless they look separately repainted
+ * or refinished (745.82(a)(2)-(3)). */
+static bool speaks_for(const char *tested, const mf_component *component)
+{
+    if (mf_same(tested, component->id))
+        return true;
+    return component->refinished == MF_NOT && mf_given(component->whole) &&
+           mf_same(tested, component->whole);
+}
+
+static bool names(const mf_determination *it, const char *component)
+{
+    return mf_same(it->component, component) || mf_id_in_list(it->components, component);
+}
+
+/* A determination that names nothing frees all that its assessor read as negative. */
+static bool names_none(const mf_determination *it)
+{
+    return !mf_given(it->component) && !mf_given(it->components);
+}
+
 /* What a determination lacks by itself. */
 static mf_paint_doubt determination_doubt(const mf_job *job, const mf_determination *it)
 {
@@ -152,7 +174,7 @@ static mf_paint_doubt determined(const mf_job *job, const char *assessor, const 
     mf_paint_doubt best = MF_DOUBT_NO_DETERMINATION;
     for (size_t i = 0; i < job->n_determination; i++) {
         const mf_determination *it = &job->determination[i];
-        bool covers = !mf_given(it->component) || mf_same(it->component, component);
+        bool covers = names_none(it) || names(it, component);
         if (!covers || !mf_same(it->assessor, assessor) || it->on < tested)
             continue;
         mf_paint_doubt doubt = determination_doubt(job, it);
@@ -213,7 +235,7 @@ static void weigh_chips(const mf_job *job, const mf_component *component, mf_pai
     for (size_t i = 0; i < job->n_chip; i++) {
         const mf_chip *chip = &job->chip[i];
         mf_paint_class class = mf_chip_class(chip);
-        if (!mf_same(chip->component, component->id) || class == MF_CLASS_POSITIVE)
+        if (!speaks_for(chip->component, component) || class == MF_CLASS_POSITIVE)
             continue;
         mf_paint_doubt doubt =
             class == MF_CLASS_NEGATIVE ? chip_doubt(job, chip) : MF_DOUBT_INCONCLUSIVE;
@@ -225,7 +247,7 @@ static void weigh_kits(const mf_job *job, const mf_component *component, mf_pain
 {
     for (size_t i = 0; i < job->n_kit_test; i++) {
         const mf_kit_test *kit = &job->kit_test[i];
-        if (!mf_same(kit->component, component->id) || kit->result == MF_RES_POSITIVE)
+        if (!speaks_for(kit->component, component) || kit->result == MF_RES_POSITIVE)
             continue;
         mf_paint_doubt doubt =
             kit->result == MF_RES_NEGATIVE ? kit_doubt(job, kit) : MF_DOUBT_INCONCLUSIVE;
@@ -251,8 +273,7 @@ static void weigh_determinations(const mf_job *job, const mf_component *componen
 {
     for (size_t i = 0; i < job->n_determination; i++) {
         const mf_determination *it = &job->determination[i];
-        if (!mf_given(it->component) || !mf_same(it->component, component->id) ||
-            !mf_given(it->method))
+        if (!names(it, component->id) || !mf_given(it->method))
             continue;
         propose(best, MF_BASIS_DETERMINATION, determination_doubt(job, it), &it->src, it->assessor,
                 it->on);
@@ -275,7 +296,7 @@ static const mf_kit_test *positive_kit(const mf_job *job, const mf_component *co
 {
     for (size_t i = 0; i < job->n_kit_test; i++) {
         const mf_kit_test *kit = &job->kit_test[i];
-        if (mf_same(kit->component, component->id) && kit->result == MF_RES_POSITIVE)
+        if (speaks_for(kit->component, component) && kit->result == MF_RES_POSITIVE)
             return kit;
     }
     return NULL;
@@ -285,7 +306,7 @@ static const mf_chip *positive_chip(const mf_job *job, const mf_component *compo
 {
     for (size_t i = 0; i < job->n_chip; i++) {
         const mf_chip *chip = &job->chip[i];
-        if (mf_same(chip->component, component->id) && mf_chip_class(chip) == MF_CLASS_POSITIVE)
+        if (speaks_for(chip->component, component) && mf_chip_class(chip) == MF_CLASS_POSITIVE)
             return chip;
     }
     return NULL;

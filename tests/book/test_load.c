@@ -59,6 +59,7 @@ static const char *typed(const mf_field *field, char room[80])
     case MF_F_INT:
         return strcmp(field->name, "year_built") == 0 ? "1926" : "17";
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
         return "6.25";
     case MF_F_LOADING:
         return (field->flags & MF_F_QUALIFIED) != 0 ? ">0.4" : "0.4";
@@ -117,6 +118,7 @@ static void check_member(const unsigned char *item, const mf_field *field)
         check_number(member, strcmp(field->name, "year_built") == 0 ? 1926 : 17);
         break;
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
         check_number(member, 625);
         break;
     case MF_F_LOADING:
@@ -155,6 +157,7 @@ static void check_absent(const unsigned char *item, const mf_field *field)
         break;
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:

@@ -46,6 +46,7 @@ static void point(fixture *fx)
     job->chip = fx->chip;
     job->determination = fx->determination;
     job->notice = fx->notice;
+    job->scope_change = fx->scope_change;
     job->assignment = fx->assignment;
     job->training = fx->training;
     job->area = fx->area;
@@ -97,7 +98,7 @@ static void people(fixture *fx)
     PUT(training, {.src = SRC("tr/1"),
                    .worker = "lee",
                    .trainer = "rosa",
-                   .topics = "signs; sheeting; cleaning",
+                   .topics = "signs; containment; practices; waste; cleaning",
                    .on = fx_day("2026-09-12")});
 }
 
@@ -244,7 +245,13 @@ static mf_notice acknowledged(const char *party)
                        .language = "en",
                        .reason = "",
                        .deliverers = "",
-                       .has_statement = MF_YES};
+                       .has_statement = MF_YES,
+                       .states_receipt = MF_YES,
+                       .receipt = MF_YES,
+                       .tells_work = MF_YES,
+                       .tells_dates = MF_YES,
+                       .tells_pamphlet = MF_YES,
+                       .tells_records = MF_YES};
 }
 
 static void add_party(fixture *fx, const char *id, mf_role role, mf_delivery method)
@@ -257,7 +264,8 @@ static void add_party(fixture *fx, const char *id, mf_role role, mf_delivery met
                    .party = id,
                    .what = "record",
                    .how = "by hand",
-                   .on = fx_day("2026-09-20")});
+                   .on = fx_day("2026-09-20"),
+                   .dust_report = MF_YES});
 }
 
 /* ---- work areas ---------------------------------------------------------------------------- */
@@ -310,13 +318,14 @@ static void areas(fixture *fx)
     fx->job.n_area = 3;
     for (size_t i = 0; i < fx->job.n_area; i++)
         tick_all(fx, &fx->area[i]);
-    PUT(practice, {.src = SRC("pr/1"),
-                   .area = "A1",
-                   .method = MF_METHOD_HAND,
-                   .temp_f = MF_NUM_NONE,
-                   .person = "lee",
-                   .note = "",
-                   .on = fx_day("2026-09-14")});
+    for (size_t i = 0; i < fx->job.n_area; i++)
+        PUT(practice, {.src = SRC("pr/1"),
+                       .area = fx->area[i].id,
+                       .method = MF_METHOD_HAND,
+                       .temp_f = MF_NUM_NONE,
+                       .person = "lee",
+                       .note = "",
+                       .on = fx_day("2026-09-14")});
     PUT(surface, {.src = SRC("s/1"),
                   .id = "W01-sill",
                   .area = "A1",
@@ -374,7 +383,11 @@ static void cleaning(fixture *fx)
                                        .nllap = MF_YES,
                                        .required = MF_YES,
                                        .loading_ng_ft2 = 4900,
-                                       .on = fx_day("2026-09-16")});
+                                       .on = fx_day("2026-09-16"),
+                                       .mass_ng = MF_NUM_NONE,
+                                       .length_in_1600 = MF_NUM_NONE,
+                                       .width_in_1600 = MF_NUM_NONE,
+                                       .wipes = MF_NUM_NONE});
 }
 
 static void closing(fixture *fx)
