@@ -28,6 +28,8 @@ SO       := libmistfold.so.0
 
 TEST_SRC  := $(sort $(wildcard tests/*/test_*.c))
 TEST_BIN  := $(TEST_SRC:tests/%.c=$(B)/tests/%)
+BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
+BENCH_BIN := $(BENCH_SRC:tests/%.c=$(B)/tests/%)
 HELP_SRC  := $(sort $(wildcard tests/support/*.c))
 HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 
@@ -38,7 +40,7 @@ DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf python3 mandoc
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
 .PHONY: all lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
-        valgrind help format check-run
+        valgrind help format check-run bench bench-run
 # V=1 shows the commands.
 ifndef V
 Q := @
@@ -56,6 +58,7 @@ help:
 	@echo "make check      build and run all tests"
 	@echo "make sanitize   all tests under AddressSanitizer and UBSan"
 	@echo "make valgrind   all tests under valgrind"
+	@echo "make bench      times of the judgement, with a bound"
 	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
 	@echo "make install    PREFIX=/usr/local DESTDIR= ; make uninstall takes it away"
 	@echo "make deps       install the missing Debian packages (says which)"
@@ -124,6 +127,12 @@ valgrind: deps-lint
 	@$(MAKE) --no-print-directory VARIANT=release check-run \
 	    RUN_UNDER="valgrind -q --error-exitcode=99 --leak-check=full --child-silent-after-fork=yes"
 
+# Times of the judgement; the audit of 2,000 readings must stay under 1,000 us.
+bench: deps-test
+	@$(MAKE) --no-print-directory bench-run
+bench-run: $(BENCH_BIN)
+	@for bench in $(BENCH_BIN); do $$bench 1000 || exit 1; done
+
 # --- the demo ---------------------------------------------------------------
 demo: all
 	@MISTFOLD=$(CURDIR)/$(B)/mistfold sh sample-data/demo.sh build/demo
@@ -155,4 +164,4 @@ uninstall:
 clean:
 	rm -rf build
 
--include $(LIB_OBJ:.o=.d) $(CLI_OBJ:.o=.d) $(TEST_BIN:=.d) $(HELP_OBJ:.o=.d)
+-include $(LIB_OBJ:.o=.d) $(CLI_OBJ:.o=.d) $(TEST_BIN:=.d) $(BENCH_BIN:=.d) $(HELP_OBJ:.o=.d)
