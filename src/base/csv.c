@@ -210,6 +210,12 @@ static mf_status read_row(reader *r, mf_err *err)
     return status == MF_OK ? keep_row(r, line, err) : status;
 }
 
+/* The byte order mark of UTF-8. */
+static bool starts_with_mark(const reader *r)
+{
+    return r->end - r->at >= 3 && memcmp(r->at, "\xEF\xBB\xBF", 3) == 0;
+}
+
 mf_status mf_csv_parse(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err)
 {
     *out = (mf_csv){0};
@@ -217,7 +223,7 @@ mf_status mf_csv_parse(mf_csv *out, const char *name, const char *text, size_t l
         text = "";
     reader r = {.csv = out, .name = name, .at = text, .end = text + len, .line = 1};
     mf_status status = check_text(&r, err);
-    if (len >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0)
+    if (starts_with_mark(&r))
         r.at += 3;
     if (status == MF_OK)
         out->separator = find_separator(r.at, r.end);

@@ -10,10 +10,10 @@ bool mf_digest_hex(const void *bytes, size_t len, char out[MF_DIGEST_HEX])
     out[0] = '\0';
     if (EVP_Digest(bytes, len, digest, &n, EVP_sha256(), NULL) != 1 || n != 32)
         return false;
-    for (unsigned int i = 0; i < n; i++) {
+    for (size_t i = 0; i < n; i++) {
         out[2 * i] = hex[digest[i] >> 4];
         out[2 * i + 1] = hex[digest[i] & 15];
     }
-    out[2 * n] = '\0';
+    out[MF_DIGEST_HEX - 1] = '\0';
     return true;
 }
