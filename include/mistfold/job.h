@@ -470,9 +470,12 @@ typedef enum mf_integrity {
     const type *name;                                                                              \
     size_t n_##name
 
+struct mf_reading_index;
+
 typedef struct mf_job {
     const char *id;
     mf_integrity integrity;
+    struct mf_reading_index *index; /* of core, while it answers one question; NULL elsewhere */
     /* Of the whole firm. */
     MF_LIST(mf_firm, firm);
     MF_LIST(mf_person, person);

@@ -3,6 +3,7 @@
  * kept, so that the person is told what is missing and not merely "no". */
 #include <mistfold/paint.h>
 
+#include "core/reading_index.h"
 #include "core/text.h"
 #include <mistfold/limit.h>
 #include <mistfold/person.h>
@@ -227,7 +228,34 @@ static bool reads(const mf_reading *reading, const mf_component *component)
 
 static mf_paint_class class_of(const mf_job *job, const mf_reading *reading)
 {
-    return mf_reading_class(reading, mf_job_instrument(job, reading->instrument));
+    mf_reading_index *index = mf_index_of(job);
+    size_t at = index == NULL ? SIZE_MAX : mf_index_place(job, reading);
+    if (at == SIZE_MAX)
+        return mf_reading_class(reading, mf_job_instrument(job, reading->instrument));
+    if (index->class_of[at] == 0)
+        index->class_of[at] =
+            (uint8_t)(1 + mf_reading_class(reading, mf_job_instrument(job, reading->instrument)));
+    return (mf_paint_class)(index->class_of[at] - 1);
+}
+
+/* The readings of a component one by one: from the place given, SIZE_MAX = none. */
+static size_t next_reading(const mf_job *job, const mf_component *component, size_t from)
+{
+    while (from < job->n_reading && !reads(&job->reading[from], component))
+        from++;
+    return from < job->n_reading ? from : SIZE_MAX;
+}
+
+static size_t first_read(const mf_job *job, const mf_component *component)
+{
+    mf_reading_index *index = mf_index_of(job);
+    return index != NULL ? mf_index_first(index, component) : next_reading(job, component, 0);
+}
+
+static size_t then_read(const mf_job *job, const mf_component *component, size_t at)
+{
+    const mf_reading_index *index = mf_index_of(job);
+    return index != NULL ? mf_index_next(index, at) : next_reading(job, component, at + 1);
 }
 
 static void weigh_chips(const mf_job *job, const mf_component *component, mf_paint_finding *best)
@@ -257,7 +285,7 @@ static void weigh_kits(const mf_job *job, const mf_component *component, mf_pain
 
 static void weigh_readings(const mf_job *job, const mf_component *component, mf_paint_finding *best)
 {
-    for (size_t i = 0; i < job->n_reading; i++) {
+    for (size_t i = first_read(job, component); i != SIZE_MAX; i = then_read(job, component, i)) {
         const mf_reading *reading = &job->reading[i];
         if (!reads(reading, component) || class_of(job, reading) != MF_CLASS_NEGATIVE)
             continue;
@@ -343,7 +371,7 @@ static bool worse(const mf_job *job, const mf_reading *a, const mf_reading *b)
 static const mf_reading *worst_reading(const mf_job *job, const mf_component *component)
 {
     const mf_reading *worst = NULL;
-    for (size_t i = 0; i < job->n_reading; i++) {
+    for (size_t i = first_read(job, component); i != SIZE_MAX; i = then_read(job, component, i)) {
         const mf_reading *reading = &job->reading[i];
         if (reads(reading, component) && (worst == NULL || worse(job, reading, worst)))
             worst = reading;
@@ -368,7 +396,7 @@ static void call_inconclusive(mf_paint_finding *out)
     out->on = reading->on;
 }
 
-void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_finding *out)
+static void judge(const mf_job *job, const mf_component *component, mf_paint_finding *out)
 {
     *out = (mf_paint_finding){.component = component,
                               .verdict = MF_PAINT_PRESUMED,
@@ -396,4 +424,20 @@ void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_f
         call_inconclusive(out);
     else if (lawful)
         out->verdict = MF_PAINT_FREE;
+}
+
+/* Several requirements ask the same of a component: within one question it is
+ * worked out once. */
+void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_finding *out)
+{
+    mf_reading_index *index = mf_index_of(job);
+    bool known = false;
+    mf_paint_finding *kept = index == NULL ? NULL : mf_index_finding(index, component, &known);
+    if (kept == NULL) {
+        judge(job, component, out);
+        return;
+    }
+    if (!known)
+        judge(job, component, kept);
+    *out = *kept;
 }
