@@ -49,7 +49,8 @@ static const char *unit_words(mf_lang lang, mf_unit unit)
 {
     static const char *const ids[] = {"unit.ug-cm2", "unit.ppm",  "unit.sqft",  "unit.ft",
                                       "unit.ng-ft2", "unit.days", "unit.years", "unit.minutes",
-                                      "unit.deg-f",  NULL,        NULL,         "unit.inches"};
+                                      "unit.deg-f",  NULL,        NULL,         "unit.inches",
+                                      "unit.ng"};
     const char *words = ids[unit] == NULL ? NULL : mf_words(lang, ids[unit]);
     return words == NULL ? "" : words;
 }
@@ -66,6 +67,7 @@ size_t mf_words_number(mf_lang lang, int64_t number, mf_unit unit, char *out, si
         decimal(number, 2, 0, digits, sizeof digits);
         break;
     case MF_UNIT_NG_FT2:
+    case MF_UNIT_NG:
         decimal(number, 3, 0, digits, sizeof digits);
         break;
     case MF_UNIT_IN_1600:
