@@ -413,8 +413,7 @@ static void closing(fixture *fx)
     fx->job.n_correction = 1;
 }
 
-/* ---- whole jobs ---------------------------------------------------------------------------------
- */
+/* ---- whole jobs ----------------------------------------------------------------- */
 
 static void without_parties(fixture *fx)
 {
@@ -453,8 +452,7 @@ void fx_multi_unit(fixture *fx)
     add_party(fx, "units", MF_ROLE_UNITS, MF_DELIVERY_UNIT_NOTICE);
 }
 
-/* ---- finding and dropping
- * ------------------------------------------------------------------------ */
+/* ---- finding and dropping ------------------------------------------------------ */
 
 mf_tick *fx_tick(fixture *fx, const char *where, const char *step)
 {
