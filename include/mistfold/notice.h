@@ -26,6 +26,9 @@ typedef enum mf_notice_fault {
 } mf_notice_fault;
 
 /* One notice to its party for a start day. */
+/* By the strictest limits of the job's places; job NULL = the federal ones. */
+MF_API mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, mf_role role,
+                                           mf_day start);
 MF_API mf_notice_fault mf_notice_check(const mf_notice *notice, mf_role role, mf_day start);
 
 /* What the paper of a delivery must hold and what was not said of it. */
@@ -46,8 +49,9 @@ typedef enum mf_notice_gap {
 /* The first gap in a delivery's paper, in the order above. */
 MF_API mf_notice_gap mf_notice_contents(const mf_notice *notice, mf_role role);
 
-/* The last day on which a delivery by this method serves for a start. */
-MF_API mf_day mf_notice_last_day(mf_delivery method, mf_day start);
+/* The last day on which a delivery by this method serves for a start; job (may be
+ * NULL) for the limits of its place. */
+MF_API mf_day mf_notice_last_day(const mf_job *job, mf_delivery method, mf_day start);
 
 /* The best notice to a party: MF_NOTICE_GOOD when one serves (the one with nothing
  * missing from its paper, if there is one), else the fault of the latest. *which is set to it, or

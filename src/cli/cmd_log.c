@@ -203,10 +203,15 @@ static const char *paragraph_of(mf_method method)
     case MF_METHOD_OPEN_FLAME:
         return "40 CFR 745.85(a)(3)(i)";
     case MF_METHOD_MACHINE:
+    case MF_METHOD_BLASTING:
         return "40 CFR 745.85(a)(3)(ii)";
     case MF_METHOD_HEAT_GUN:
         return "40 CFR 745.85(a)(3)(iii)";
     case MF_METHOD_HAND:
+    case MF_METHOD_DRY_SCRAPE:
+    case MF_METHOD_DRY_SAND:
+    case MF_METHOD_STRIPPER:
+    case MF_METHOD_DEMOLITION:
         break;
     }
     return "40 CFR 745.85(a)(3)";

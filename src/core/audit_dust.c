@@ -48,6 +48,25 @@ void mf_show_dust_required(const mf_asked *asked, const mf_subject *subject, mf_
     mf_say_days(out, subject->sample->on, MF_DAY_NONE);
 }
 
+/* The row beside the one that decided: the federal one where a place is stricter;
+ * else, when the job straddles a day on which the level changed, the one of its
+ * other end, so that nobody is surprised by it. The day of sampling decides. */
+static const mf_limit *level_beside(const mf_asked *asked, const mf_dust_sample *sample,
+                                    const mf_limit *level)
+{
+    if (level == NULL)
+        return NULL;
+    const mf_limit *federal = mf_limit_on(level->id, sample->on);
+    if (federal != level)
+        return federal;
+    mf_day end = asked->completed == MF_DAY_NONE ? asked->house->end : asked->completed;
+    const mf_limit *first = mf_limit_for(asked->job, level->id, asked->start);
+    const mf_limit *last = end == MF_DAY_NONE ? level : mf_limit_for(asked->job, level->id, end);
+    if (first != level)
+        return first;
+    return last == level ? NULL : last;
+}
+
 /* A composite is shown beside the level it was held against. */
 static void say_loading(const mf_dust_sample *sample, mf_finding *out)
 {
@@ -61,6 +80,7 @@ static void say_loading(const mf_dust_sample *sample, mf_finding *out)
 void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     mf_dust_verdict verdict = mf_dust_judge(asked->job, subject->sample, &out->limit);
+    out->beside = level_beside(asked, subject->sample, out->limit);
     mf_say_days(out, subject->sample->on, MF_DAY_NONE);
     say_loading(subject->sample, out);
     if (verdict == MF_DUST_PASS)
@@ -145,8 +165,8 @@ static const mf_limit *level_change(const mf_asked *asked)
     static const mf_limit_id levels[] = {MF_LIMIT_DUST_FLOOR, MF_LIMIT_DUST_SILL,
                                          MF_LIMIT_DUST_TROUGH};
     for (size_t i = 0; i < sizeof levels / sizeof levels[0]; i++) {
-        const mf_limit *first = mf_limit_on(levels[i], asked->start);
-        const mf_limit *last = mf_limit_on(levels[i], asked->last);
+        const mf_limit *first = mf_limit_for(asked->job, levels[i], asked->start);
+        const mf_limit *last = mf_limit_for(asked->job, levels[i], asked->last);
         if (first != NULL && last != NULL && first->value != last->value)
             return last;
     }
@@ -165,7 +185,7 @@ const char *mf_if_straddles(const mf_asked *asked, const mf_subject *subject)
 void mf_show_straddle(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_limit *last = level_change(asked);
-    const mf_limit *first = mf_limit_on(last->id, asked->start);
+    const mf_limit *first = mf_limit_for(asked->job, last->id, asked->start);
     (void)subject;
     mf_say(out, MF_WARNING, "levels-changed");
     mf_say_days(out, last->from, MF_DAY_NONE);

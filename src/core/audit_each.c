@@ -47,6 +47,10 @@ size_t mf_each_count(const mf_job *job, mf_each each)
         return job->n_scope_change;
     case MF_EACH_CORRECTION:
         return job->n_correction;
+    case MF_EACH_EMERGENCY:
+        return job->n_emergency;
+    case MF_EACH_OWNER_RECORD:
+        return job->n_owner_record;
     }
     return 0;
 }
@@ -74,6 +78,10 @@ static void take_test(const mf_job *job, mf_each each, size_t i, mf_subject *out
         TAKE(scope_change, scope_change, what);
     else if (each == MF_EACH_CORRECTION)
         TAKE(correction, correction, target);
+    else if (each == MF_EACH_EMERGENCY)
+        TAKE(emergency, emergency, waived);
+    else if (each == MF_EACH_OWNER_RECORD)
+        TAKE(owner_record, owner_record, report);
 }
 
 /* People and what they were told. */

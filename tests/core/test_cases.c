@@ -68,16 +68,23 @@ static size_t row_of(const char *id)
     return i < n ? i : 0;
 }
 
-/* The comment names the section that asks for it: "# 745.84(a)(2)". */
+/* The comment names the section that asks for it: "# 745.84(a)(2)", "# 35.140". */
 static void check_paragraph(const char *id, const char *comment)
 {
     size_t n;
-    char section[8] = "";
+    char section[16] = "";
     const mf_requirement *row = mf_requirements(&n)[row_of(id)];
-    const char *at = comment == NULL ? NULL : strstr(comment, "745.");
-    if (at != NULL)
-        snprintf(section, sizeof section, "%.*s", (int)(4 + strspn(at + 4, "0123456789")), at);
-    if (at == NULL || strstr(row->citation, section) == NULL)
+    const char *at = comment == NULL ? "" : comment;
+    bool named = false;
+    for (at += strcspn(at, "0123456789"); *at != '\0' && !named; at += strcspn(at, "0123456789")) {
+        size_t len = strspn(at, "0123456789.");
+        while (len > 0 && at[len - 1] == '.')
+            len--;
+        snprintf(section, sizeof section, "%.*s", (int)len, at);
+        named = strchr(section, '.') != NULL && strstr(row->citation, section) != NULL;
+        at += len == 0 ? 1 : len;
+    }
+    if (!named)
         FAULT("%s needs its paragraph in a comment, as in %s", id, row->citation);
 }
 
@@ -172,11 +179,20 @@ static size_t ask(unsigned gates)
     return n;
 }
 
+/* What only tells how the house and the work are judged: finding it is enough. */
+static bool never_lacking(const char *id)
+{
+    return strcmp(id, "covered") == 0 || strcmp(id, "minor-area") == 0 ||
+           strcmp(id, "assisted-scope") == 0;
+}
+
 static void check_findings(void)
 {
     size_t n = ask(0);
     for (size_t i = 0; i < n; i++) {
-        bool told = found[i].verdict == MF_LACKING || found[i].verdict == MF_WARNING;
+        /* A caution stands wherever paint is disturbed; it need not be expected. */
+        bool caution = strncmp(found[i].requirement->citation, "29 CFR 1926.62", 14) == 0;
+        bool told = found[i].verdict == MF_LACKING || (found[i].verdict == MF_WARNING && !caution);
         if (!expected(&found[i]) && told)
             FAULT("not expected: %s %s \"%s\" %s", verdict_words[found[i].verdict],
                   found[i].requirement->id, found[i].subject, found[i].why);
@@ -186,8 +202,7 @@ static void check_findings(void)
         if (!want->seen)
             FAULT("not found: %s %s %s %s", verdict_words[want->verdict], want->id, want->subject,
                   want->why);
-        if (want->verdict == MF_LACKING || want->verdict == MF_WARNING ||
-            strcmp(want->id, "covered") == 0)
+        if (want->verdict == MF_LACKING || want->verdict == MF_WARNING || never_lacking(want->id))
             covered[row_of(want->id)] = true;
     }
 }

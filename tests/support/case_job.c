@@ -85,6 +85,10 @@ bool case_base(case_job *made, const char *name)
         fx_facility(&made->fx);
     else if (strcmp(name, "units") == 0)
         fx_multi_unit(&made->fx);
+    else if (strcmp(name, "assisted") == 0)
+        fx_assisted(&made->fx);
+    else if (strcmp(name, "assisted-minor") == 0)
+        fx_assisted_minor(&made->fx);
     else if (strcmp(name, "dwelling") == 0 || strcmp(name, "before") == 0)
         fx_good(&made->fx);
     else

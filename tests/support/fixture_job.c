@@ -61,6 +61,12 @@ static void point(fixture *fx)
     job->certification = fx->certification;
     job->sealed = fx->sealed;
     job->correction = fx->correction;
+    job->local_limit = fx->local_limit;
+    job->visit = fx->visit;
+    job->owner_record = fx->owner_record;
+    job->emergency = fx->emergency;
+    job->occupancy = fx->occupancy;
+    job->earlier = fx->earlier;
 }
 
 /* ---- firm and people ------------------------------------------------------------- */
@@ -450,50 +456,4 @@ void fx_multi_unit(fixture *fx)
     without_parties(fx);
     fx->house.building = MF_BUILDING_MULTI;
     add_party(fx, "units", MF_ROLE_UNITS, MF_DELIVERY_UNIT_NOTICE);
-}
-
-/* ---- finding and dropping ------------------------------------------------------ */
-
-mf_tick *fx_tick(fixture *fx, const char *where, const char *step)
-{
-    for (size_t i = 0; i < fx->job.n_tick; i++) {
-        if (strcmp(fx->tick[i].area, where) == 0 && strcmp(fx->tick[i].step, step) == 0)
-            return &fx->tick[i];
-    }
-    abort();
-}
-
-mf_party *fx_party(fixture *fx, const char *id)
-{
-    for (size_t i = 0; i < fx->job.n_party; i++) {
-        if (strcmp(fx->party[i].id, id) == 0)
-            return &fx->party[i];
-    }
-    abort();
-}
-
-mf_notice *fx_notice(fixture *fx, const char *party)
-{
-    for (size_t i = 0; i < fx->job.n_notice; i++) {
-        if (strcmp(fx->notice[i].party, party) == 0)
-            return &fx->notice[i];
-    }
-    abort();
-}
-
-void fx_drop_party(fixture *fx, const char *id)
-{
-    *fx_party(fx, id) = fx->party[fx->job.n_party - 1];
-    fx->job.n_party--;
-}
-
-void fx_drop_handover(fixture *fx, const char *party)
-{
-    size_t kept = 0;
-    for (size_t i = 0; i < fx->job.n_handover; i++) {
-        if (strcmp(fx->handover[i].party, party) != 0)
-            fx->handover[kept++] = fx->handover[i];
-    }
-    must(kept < fx->job.n_handover);
-    fx->job.n_handover = kept;
 }
