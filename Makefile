@@ -30,6 +30,8 @@ SO       := libmistfold.so.0
 
 TEST_SRC  := $(sort $(wildcard tests/*/test_*.c))
 TEST_BIN  := $(TEST_SRC:tests/%.c=$(B)/tests/%)
+BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
+BENCH_BIN := $(BENCH_SRC:tests/%.c=$(B)/tests/%)
 HELP_SRC  := $(sort $(wildcard tests/support/*.c))
 HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 
@@ -59,7 +61,7 @@ help:
 	@echo "make sanitize   all tests under AddressSanitizer and UBSan"
 	@echo "make valgrind   all tests under valgrind"
 	@echo "make torture    tests that take long: kills, changes, faults by the thousand"
-	@echo "make bench      what a book of 100,000 jobs costs against one of 10"
+	@echo "make bench      times of the judgement, with a bound"
 	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
 	@echo "make install    PREFIX=/usr/local DESTDIR= ; make uninstall takes it away"
 	@echo "make man        the manual pages in build/man/"
@@ -152,6 +154,12 @@ torture-run: $(B)/mistfold $(FAULT) $(TORTURE:%=$(B)/tests/book/test_%)
 	@MF_TORTURE=1 MISTFOLD=$(CURDIR)/$(B)/mistfold MF_BUILD=$(CURDIR)/$(B) \
 	    sh tests/run.sh $(TORTURE:%=$(B)/tests/book/test_%)
 
+# Times of the judgement; the audit of 2,000 readings must stay under 1,000 us.
+bench: deps-test
+	@$(MAKE) --no-print-directory bench-run
+bench-run: $(BENCH_BIN)
+	@for bench in $(BENCH_BIN); do $$bench 1000 || exit 1; done
+
 # --- the demo ---------------------------------------------------------------
 demo: all
 	@MISTFOLD=$(CURDIR)/$(B)/mistfold sh sample-data/demo.sh build/demo
@@ -192,4 +200,4 @@ uninstall:
 clean:
 	rm -rf build
 
--include $(LIB_OBJ:.o=.d) $(CLI_OBJ:.o=.d) $(TEST_BIN:=.d) $(HELP_OBJ:.o=.d)
+-include $(LIB_OBJ:.o=.d) $(CLI_OBJ:.o=.d) $(TEST_BIN:=.d) $(BENCH_BIN:=.d) $(HELP_OBJ:.o=.d)

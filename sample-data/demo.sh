@@ -68,8 +68,8 @@ run test chip "$job" --component W03.stop --sampler rosa --laboratory "Laborator
 run test list "$job"
 
 say "The notices: pamphlet to the owner and to the occupant"
-run notice add "$job" --party owner --method acknowledged --on 2026-08-20 --signed-on 2026-08-20 --signer "Ida Sample" --unit "12 Sample Lane" --language en
-logged=$(run notice add "$job" --party tenant --method mailed --on 2026-08-15 --unit "12 Sample Lane" --language en)
+run notice add "$job" --party owner --method acknowledged --on 2026-08-20 --signed-on 2026-08-20 --signer "Ida Sample" --unit "12 Sample Lane" --language en --states-receipt yes
+logged=$(run notice add "$job" --party tenant --method mailed --on 2026-08-15 --unit "12 Sample Lane" --language en --receipt yes)
 printf '%s\n' "$logged"
 say "A slip of the pen is corrected with a reason; both stay on record"
 run entry correct "${logged##* }" --set on=2026-08-25 --reason "the post office receipt says the 25th"
@@ -78,8 +78,8 @@ say "The crew and the work areas"
 run crew assign "$job" --person rosa --duty renovator --on 2026-09-14
 run crew assign "$job" --person teo --duty worker --on 2026-09-14
 run crew assign "$job" --person mau --duty worker --on 2026-09-14
-run crew train "$job" --worker teo --trainer rosa --topics "signs and containment; working without forbidden methods; waste; cleaning" --on 2026-09-14
-run crew train "$job" --worker mau --trainer rosa --topics "signs and containment; working without forbidden methods; waste; cleaning" --on 2026-09-14
+run crew train "$job" --worker teo --trainer rosa --topics "signs; containment; practices; waste; cleaning" --on 2026-09-14
+run crew train "$job" --worker mau --trainer rosa --topics "signs; containment; practices; waste; cleaning" --on 2026-09-14
 run area add "$job" --id A1 --side interior --place "kitchen and dining room" --openings W01,W02,W03,W04,D02 --length 26 --width 14 --objects yes --ducts yes --doors-used yes --carpet yes
 run area add "$job" --id A2 --side exterior --place "north, east and south elevations at W01 to W04 and D02" --openings W01,W02,W03,W04,D02 --length 48 --width 9 --doors-used yes --storeys 1 --line 18
 run surface import "$job" "$data/surfaces.csv"
@@ -105,8 +105,11 @@ say "May demo start?"
 ask 0 demo --on 2026-09-14
 
 say "The work, and the end of each day"
+say "A prohibited method is refused while it is only a plan"
+run practice add "$job" --area A2 --method heat-gun --temp 1100 --planned yes --person mau --on 2026-09-14 && exit 1
 run practice add "$job" --area A1 --method hand --person teo --note "hand tools, misted" --on 2026-09-14
 run practice add "$job" --area A2 --method hand --person mau --note "hand tools, misted" --on 2026-09-15
+run containment tick "$job" --area A1 --step barriers-whole,waste-daily --state done --person teo --renovator rosa --on 2026-09-14 --time 16:50
 for area in A1 A2; do
     run containment tick "$job" --area $area --step barriers-whole,waste-contained,waste-daily,waste-transport --state done --person teo --renovator rosa --on 2026-09-15 --time 16:40
     run containment tick "$job" --area $area --step waste-chute --state not-needed --reason "ground floor, waste carried out in sealed bags" --person teo --on 2026-09-15 --time 16:41

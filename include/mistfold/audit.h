@@ -73,9 +73,9 @@ typedef struct mf_audit_ask {
 } mf_audit_ask;
 
 /* Writes at most cap findings, in the order of the requirements, and returns how
- * many there are. Allocates nothing. Rows that do not apply give one NOT_DUE
- * finding each. When the rule does not cover the job, only the rows that hold
- * all the same (the records of why it is not covered) can be lacking. */
+ * many there are. Allocates nothing, and uses some 200 KB of stack. Rows that do not apply give one
+ * NOT_DUE finding each. When the rule does not cover the job, only the rows that hold all the same
+ * (the records of why it is not covered) can be lacking. */
 MF_API size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap);
 
 /* Whether none of the findings is LACKING. */

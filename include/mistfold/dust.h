@@ -19,9 +19,18 @@ typedef enum mf_dust_verdict {
     MF_DUST_WRONG_LAB
 } mf_dust_verdict;
 
-/* *level (may be NULL) is the row it was judged by. */
+/* A result is judged by what the laboratory reports as a loading, and where the
+ * mass on the wipe and the area wiped are given, by those too, exactly: ug x 144
+ * against level x square inches, with nothing rounded; it passes when all that is
+ * given passes. A composite of n wipes is compared with the level divided by half
+ * of n. *level (may be NULL) is the row it was judged by. */
 MF_API mf_dust_verdict mf_dust_judge(const mf_job *job, const mf_dust_sample *sample,
                                      const mf_limit **level);
+
+/* Loading in ng/sq ft, rounded down: as reported, else from mass and area.
+ * MF_NUM_NONE when neither is known. A whole number is below a whole level exactly
+ * when the unrounded loading is. */
+MF_API int64_t mf_dust_loading(const mf_dust_sample *sample);
 
 #ifdef __cplusplus
 }

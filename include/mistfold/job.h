@@ -162,6 +162,10 @@ typedef struct mf_component {
     int64_t disturbed_sqft_100; /* whole surface when it is removed */
     mf_tri removed;             /* the component, or this part of it, comes off whole */
     int64_t whole_sqft_100;     /* its whole painted surface; MF_NUM_NONE = not said */
+    /* The component whose kit test or chip stands for this one: parts of one
+     * integrated whole (745.82(a)(2)-(3)), "" = none. */
+    const char *part_of;
+    mf_tri refinished; /* looks separately repainted or refinished; unknown = yes */
 } mf_component;
 
 /* ---- tests ------------------------------------------------------------------ */
@@ -222,7 +226,8 @@ typedef struct mf_determination {
     const char *report;    /* title or number of the report */
     const char *method;    /* documented method, when components were sampled */
     mf_tri firm_has_copy;
-    mf_day on; /* signed */
+    mf_day on;              /* signed */
+    const char *components; /* component ids it names, separated by ',' */
 } mf_determination;
 
 /* ---- notices, people on the job --------------------------------------------- */
@@ -247,7 +252,22 @@ typedef struct mf_notice {
     const char *reason;     /* self-certified: "refused" or "no adult available" ... */
     const char *deliverers; /* self-certified: who delivered */
     mf_tri has_statement;   /* common areas, facilities: signed, dated statement of steps */
+    /* What the paper itself says or what is on file, 745.84(a)-(d). */
+    mf_tri states_receipt; /* acknowledgement: the pamphlet came before the start */
+    mf_tri receipt;        /* mailed: the certificate of mailing is on file */
+    mf_tri tells_work;     /* nature and places of the work */
+    mf_tri tells_dates;    /* expected start and end; signs: the anticipated end */
+    mf_tri tells_pamphlet; /* the pamphlet itself, or how to get it free */
+    mf_tri tells_records;  /* how to get the records of the job free */
+    mf_tri of_change;      /* a new notice because scope, places or dates changed */
 } mf_notice;
+
+/* Scope, places or dates of the work change after people were told (745.84(b)(4)). */
+typedef struct mf_scope_change {
+    mf_src src;
+    const char *what; /* what changes, in words */
+    mf_day on;        /* first day the work goes beyond what was told */
+} mf_scope_change;
 
 typedef enum mf_duty { MF_DUTY_RENOVATOR, MF_DUTY_WORKER } mf_duty;
 
@@ -261,7 +281,7 @@ typedef struct mf_assignment {
 typedef struct mf_training {
     mf_src src;
     const char *worker, *trainer;
-    const char *topics; /* in words, separated by ';' */
+    const char *topics; /* separated by ';': signs, containment, practices, waste, cleaning ... */
     mf_day on;
 } mf_training;
 
@@ -300,7 +320,7 @@ typedef struct mf_fixture {
     mf_fixture_what what;
     const char *opening; /* id, when it is one */
     mf_wall wall;
-    int64_t at_ft_100; /* from the wall's west or north end; outside from its left end */
+    int64_t at_ft_100;        /* from the wall's west or north end; outside from its left end */
     int64_t from_wall_ft_100; /* MF_NUM_NONE = at the wall */
     int64_t length_ft_100;    /* along the wall; MF_NUM_NONE = as wide as usual */
 } mf_fixture;
@@ -359,6 +379,7 @@ typedef struct mf_practice {
     mf_tri ventilated;      /* stripper: the place was well ventilated */
     const char *person, *note;
     mf_day on;
+    mf_tri planned; /* yes = meant to be used, not used yet; on is the day of the plan */
 } mf_practice;
 
 typedef enum mf_wipe_event {
@@ -395,9 +416,14 @@ typedef struct mf_dust_sample {
     const char *sampler, *laboratory;
     mf_tri nllap;
     mf_tri required; /* contract or law requires clearance sampling instead of verification */
-    int64_t loading_ng_ft2;
+    int64_t loading_ng_ft2; /* as the laboratory reports it, or MF_NUM_NONE */
     mf_qualifier qualifier;
     mf_day on;
+    /* Mass on the wipe(s) and the area wiped: judged without rounding. */
+    int64_t mass_ng;
+    int64_t length_in_1600, width_in_1600; /* of one wiped place, 1/1600 inch */
+    int64_t wipes;                         /* in one composite; MF_NUM_NONE = 1 */
+    mf_tri blank;                          /* a field blank: an unused wipe */
 } mf_dust_sample;
 
 /* ---- the end of the job ----------------------------------------------------------- */
@@ -418,6 +444,7 @@ typedef struct mf_handover {
     const char *what; /* "record", "summary" */
     const char *how;
     mf_day on;
+    mf_tri dust_report; /* the dust sampling report was among it (745.86(d)) */
 } mf_handover;
 
 /* The certified renovator's signed statement of 745.86(b)(6). */
@@ -473,9 +500,12 @@ typedef enum mf_integrity {
     const type *name;                                                                              \
     size_t n_##name
 
+struct mf_reading_index;
+
 typedef struct mf_job {
     const char *id;
     mf_integrity integrity;
+    struct mf_reading_index *index; /* of core, while it answers one question; NULL elsewhere */
     /* Of the whole firm. */
     MF_LIST(mf_firm, firm);
     MF_LIST(mf_person, person);
@@ -496,6 +526,7 @@ typedef struct mf_job {
     MF_LIST(mf_chip, chip);
     MF_LIST(mf_determination, determination);
     MF_LIST(mf_notice, notice);
+    MF_LIST(mf_scope_change, scope_change);
     MF_LIST(mf_assignment, assignment);
     MF_LIST(mf_training, training);
     MF_LIST(mf_area, area);

@@ -17,6 +17,7 @@
  *   LOADING       0.4, -0.1, >9.9       integer 400  INTEGER  int64_t ug/cm2
  *   DUST          4.9 (ug/ft2)          integer 4900 INTEGER  int64_t ng/ft2
  *   PPM           5000 or 0.5%          integer      INTEGER  int64_t
+ *   INCHES        11 5/8, 11.62         integer      INTEGER  int64_t 1/1600 in
  *   CHOICE        one of the words      string       TEXT     an enum (int)
  *   YESNO         yes, no               true, false  INTEGER  mf_tri
  * A field that was not given is left out of the body and NULL in the table.
@@ -41,6 +42,7 @@ typedef enum mf_field_type {
     MF_F_LOADING,
     MF_F_DUST,
     MF_F_PPM,
+    MF_F_INCHES,
     MF_F_CHOICE,
     MF_F_YESNO
 } mf_field_type;

@@ -31,8 +31,31 @@ MF_API mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *n
                                            mf_day start);
 MF_API mf_notice_fault mf_notice_check(const mf_notice *notice, mf_role role, mf_day start);
 
-/* The best notice to a party: MF_NOTICE_GOOD when one serves, else the fault of
- * the latest. *which is set to it, or NULL. */
+/* What the paper of a delivery must hold and what was not said of it. */
+typedef enum mf_notice_gap {
+    MF_GAP_NONE,
+    MF_GAP_STATEMENT, /* acknowledgement: that the pamphlet came before the start (745.84(d)(1)) */
+    MF_GAP_UNIT,      /* address of the unit (745.84(d)(1), (a)(2)(i)) */
+    MF_GAP_SIGNATURE, /* signer or date of signature */
+    MF_GAP_REASON,    /* self-certified: why there is no acknowledgement */
+    MF_GAP_DELIVERERS,
+    MF_GAP_RECEIPT,  /* mailed: the certificate of mailing */
+    MF_GAP_WORK,     /* notice or sign: nature and places of the work */
+    MF_GAP_DATES,    /* expected start and end */
+    MF_GAP_PAMPHLET, /* the pamphlet or how to get it free */
+    MF_GAP_RECORDS   /* how to get the records of the job free */
+} mf_notice_gap;
+
+/* The first gap in a delivery's paper, in the order above. */
+MF_API mf_notice_gap mf_notice_contents(const mf_notice *notice, mf_role role);
+
+/* The last day on which a delivery by this method serves for a start; job (may be
+ * NULL) for the limits of its place. */
+MF_API mf_day mf_notice_last_day(const mf_job *job, mf_delivery method, mf_day start);
+
+/* The best notice to a party: MF_NOTICE_GOOD when one serves (the one with nothing
+ * missing from its paper, if there is one), else the fault of the latest. *which is set to it, or
+ * NULL. */
 MF_API mf_notice_fault mf_notice_best(const mf_job *job, const mf_party *party, mf_day start,
                                       const mf_notice **which);
 

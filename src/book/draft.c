@@ -74,6 +74,7 @@ static json_t *value_of(const mf_field *field, const char *text, const mf_parsed
         return json_boolean(parsed->number == MF_YES);
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:

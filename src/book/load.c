@@ -95,6 +95,7 @@ static mf_status put_field(unsigned char *item, const mf_field *field, mf_arena 
         return MF_OK;
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:

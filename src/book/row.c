@@ -9,6 +9,7 @@ void mf_row_bind(mf_stmt *stmt, int at, const mf_field *field, const json_t *bod
     switch (field->type) {
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:

@@ -86,12 +86,14 @@ static int decimals_of(mf_field_type type)
 
 static void mend_range(mf_buf *out, const mf_field *field)
 {
+    int64_t part = field->type == MF_F_INCHES ? 16 : 1; /* 1/1600 inch as hundredths */
+    int decimals = field->type == MF_F_INCHES ? 2 : decimals_of(field->type);
     if (field->min == 0 && field->max == 0)
         return;
     mf_buf_text(out, "write a number from ");
-    add_decimal(out, field->min, decimals_of(field->type));
+    add_decimal(out, field->min / part, decimals);
     mf_buf_text(out, " to ");
-    add_decimal(out, field->max, decimals_of(field->type));
+    add_decimal(out, field->max / part, decimals);
 }
 
 mf_status mf_slip_fail(mf_err *err, const mf_field *field, const char *where, const char *text,

@@ -26,7 +26,7 @@ static void add_comment(mf_buf *out, const char *text)
 static bool is_number(mf_field_type type)
 {
     return type == MF_F_INT || type == MF_F_HUNDREDTHS || type == MF_F_LOADING ||
-           type == MF_F_DUST || type == MF_F_PPM || type == MF_F_YESNO;
+           type == MF_F_INCHES || type == MF_F_DUST || type == MF_F_PPM || type == MF_F_YESNO;
 }
 
 /* Only the words of the last column go without a comma; which is why the fixed

@@ -35,7 +35,7 @@ typedef struct mf_cli {
     mf_arena ids;    /* ids that were written out in full */
     const char *setting[MF_SET_COUNT], *from[MF_SET_COUNT];
     char next[MF_NEXT_MAX]; /* the next step, when the command knows it */
-    bool told;       /* progress was written (watch.c) */
+    bool told;              /* progress was written (watch.c) */
 } mf_cli;
 
 /* An option of a command: value NULL = a flag. */

@@ -254,13 +254,41 @@ mf_status mf_cmd_log_verification(mf_cli *cli, const mf_cmd *cmd, const mf_args 
     return mf_log_verification(cli, args, &err) == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 
+/* The paragraph of 745.85(a)(3) that a method breaks. */
+static const char *paragraph_of(mf_method method)
+{
+    switch (method) {
+    case MF_METHOD_OPEN_FLAME:
+        return "40 CFR 745.85(a)(3)(i)";
+    case MF_METHOD_MACHINE:
+    case MF_METHOD_BLASTING:
+        return "40 CFR 745.85(a)(3)(ii)";
+    case MF_METHOD_HEAT_GUN:
+        return "40 CFR 745.85(a)(3)(iii)";
+    case MF_METHOD_HAND:
+    case MF_METHOD_DRY_SCRAPE:
+    case MF_METHOD_DRY_SAND:
+    case MF_METHOD_STRIPPER:
+    case MF_METHOD_DEMOLITION:
+        break;
+    }
+    return "40 CFR 745.85(a)(3)";
+}
+
+/* What is only planned can still be planned otherwise; what happened is kept. */
 mf_status mf_cmd_log_practice(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
+    mf_err err = {0};
     mf_practice practice;
+    bool filled = mf_cli_fill(mf_kind_named(cmd->kind), args, cli->today, &practice, NULL) == MF_OK;
+    bool prohibited = filled && mf_practice_prohibited(&practice);
+    if (prohibited && practice.planned == MF_YES) {
+        mf_fail(&err, MF_INPUT, "--method", mf_cli_word(cli, "refuse.planned"),
+                paragraph_of(practice.method), mf_cli_word(cli, "refuse.planned.mend"));
+        return mf_cli_fail(&err);
+    }
     mf_status status = mf_cmd_log(cli, cmd, args);
-    if (status == MF_OK &&
-        mf_cli_fill(mf_kind_named(cmd->kind), args, cli->today, &practice, NULL) == MF_OK &&
-        mf_practice_prohibited(&practice))
+    if (status == MF_OK && prohibited)
         mf_cli_note(cli, "%s", mf_cli_word(cli, "note.prohibited"));
     return status;
 }

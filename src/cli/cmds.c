@@ -166,6 +166,8 @@ static const mf_cmd rows[] = {
     {"notice", "list", "JOB", NULL, "notice", NULL, mf_cmd_list, "all deliveries",
      "mistfold notice list J-1926"},
 
+    LOG("notice", "change", "JOB", "scope_change", "scope, places or dates of the work change",
+        "notice change J-1926 --what \"the stair hall as well\" --on 2026-09-16"),
     LOG("visit", "add", "JOB", "visit", "a child's visit, once or every week",
         "visit add J-1926 --child c1 --on 2026-01-05 --minutes 180 --weekly-until 2026-12-28"),
     {"visit", "list", "JOB", NULL, "visit", NULL, mf_cmd_list, "visits of children",

@@ -12,6 +12,8 @@ static void number_text(const mf_field *field, int64_t number, char *out, size_t
         out[0] = '\0';
     else if (field->type == MF_F_HUNDREDTHS)
         mf_words_number(MF_LANG_EN, number, MF_UNIT_SQFT_100, out, size);
+    else if (field->type == MF_F_INCHES)
+        mf_words_number(MF_LANG_EN, number, MF_UNIT_IN_1600, out, size);
     else if (field->type == MF_F_LOADING)
         mf_words_number(MF_LANG_EN, number, MF_UNIT_UG_CM2, out, size);
     else if (field->type == MF_F_DUST)
@@ -19,7 +21,7 @@ static void number_text(const mf_field *field, int64_t number, char *out, size_t
     else
         snprintf(out, size, "%" PRId64, number);
     /* The unit is in the head of the column. */
-    char *blank = strchr(out, ' ');
+    char *blank = strrchr(out, ' '); /* the last: "11 5/8 in" */
     if (blank != NULL)
         *blank = '\0';
 }
@@ -64,6 +66,7 @@ void mf_cli_field_text(const mf_field *field, const void *item, char *out, size_
         break;
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:
@@ -102,6 +105,7 @@ static void put_member(const mf_field *field, const char *text, const mf_parsed 
         break;
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:

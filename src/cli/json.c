@@ -31,6 +31,7 @@ json_t *mf_json_field(const mf_field *field, const void *item)
     switch (field->type) {
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:

@@ -1,6 +1,7 @@
 /* The walker: every requirement, asked of every subject it has. */
 #include "core/audit_rows.h"
 
+#include "core/reading_index.h"
 #include "core/text.h"
 
 static const char *const gate_names[MF_GATE_COUNT] = {"rule", "demo", "signs", "handover",
@@ -57,9 +58,8 @@ static const mf_house no_house = {.src = {"", "", "", ""},
                                   .language = "",
                                   .note = ""};
 
-static void prepare(const mf_audit_ask *ask, mf_asked *out)
+static void prepare(const mf_audit_ask *ask, const mf_job *job, mf_asked *out)
 {
-    const mf_job *job = ask->job;
     *out = (mf_asked){.job = job, .area = mf_or_empty(ask->area), .today = ask->today};
     out->house = job->n_house == 0 ? &no_house : &job->house[0];
     out->start = out->house->start == MF_DAY_NONE ? ask->today : out->house->start;
@@ -150,7 +150,10 @@ size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap)
     const mf_audit_row *rows = mf_audit_rows(&n_rows);
     findings all = {out, cap, 0};
     mf_asked asked;
-    prepare(ask, &asked);
+    mf_reading_index index;
+    mf_job job = *ask->job;
+    job.index = mf_index_readings(&index, &job) ? &index : NULL;
+    prepare(ask, &job, &asked);
     for (size_t i = 0; i < n_rows; i++) {
         if (ask->gates == 0 || (rows[i].requirement.gates & ask->gates) != 0)
             walk_row(&asked, &rows[i], &all);

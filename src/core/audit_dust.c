@@ -2,18 +2,22 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include <mistfold/contain.h>
 #include <mistfold/dust.h>
 #include <mistfold/person.h>
 
 static bool same_spot(const mf_dust_sample *a, const mf_dust_sample *b)
 {
-    return mf_same(a->area, b->area) && mf_same(a->place, b->place) && a->surface == b->surface;
+    return b->blank != MF_YES && a->blank != MF_YES && mf_same(a->area, b->area) &&
+           mf_same(a->place, b->place) && a->surface == b->surface;
 }
 
 /* A place that was cleaned again is sampled again: the last sample counts. */
 const char *mf_if_in_force(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_dust_sample *own = subject->sample;
+    if (own->blank == MF_YES)
+        return "sample-blank";
     const mf_dust_sample *end = asked->job->dust_sample + asked->job->n_dust_sample;
     for (const mf_dust_sample *it = asked->job->dust_sample; it < end; it++) {
         if (same_spot(it, own) && (it->on > own->on || (it->on == own->on && it > own)))
@@ -63,14 +67,22 @@ static const mf_limit *level_beside(const mf_asked *asked, const mf_dust_sample 
     return last == level ? NULL : last;
 }
 
+/* A composite is shown beside the level it was held against. */
+static void say_loading(const mf_dust_sample *sample, mf_finding *out)
+{
+    int64_t level = out->limit == NULL ? MF_NUM_NONE : out->limit->value;
+    if (level != MF_NUM_NONE && sample->wipes != MF_NUM_NONE && sample->wipes > 1)
+        level = level * 2 / sample->wipes;
+    mf_say_numbers(out, MF_UNIT_NG_FT2, mf_dust_loading(sample), level);
+}
+
 /* A sample that nothing asked for decides nothing, but its failing is told. */
 void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     mf_dust_verdict verdict = mf_dust_judge(asked->job, subject->sample, &out->limit);
     out->beside = level_beside(asked, subject->sample, out->limit);
     mf_say_days(out, subject->sample->on, MF_DAY_NONE);
-    mf_say_numbers(out, MF_UNIT_NG_FT2, subject->sample->loading_ng_ft2,
-                   out->limit == NULL ? MF_NUM_NONE : out->limit->value);
+    say_loading(subject->sample, out);
     if (verdict == MF_DUST_PASS)
         mf_say(out, MF_MET, "dust-below");
     else
@@ -95,4 +107,88 @@ void mf_show_dust_laboratory(const mf_asked *asked, const mf_subject *subject, m
     (void)asked;
     mf_say(out, lawful ? MF_MET : lacking, lawful ? "laboratory-lawful" : "laboratory-not-lawful");
     mf_say_days(out, subject->sample->on, MF_DAY_NONE);
+}
+
+/* ---- cleaned again, sampled again (745.85(c)(3)) ------------------------------------- */
+
+/* The next sample of the same place, or NULL. */
+static const mf_dust_sample *sampled_again(const mf_job *job, const mf_dust_sample *own)
+{
+    const mf_dust_sample *next = NULL, *end = job->dust_sample + job->n_dust_sample;
+    for (const mf_dust_sample *it = job->dust_sample; it < end; it++) {
+        bool later = it->on > own->on || (it->on == own->on && it > own);
+        if (same_spot(it, own) && later && (next == NULL || it->on < next->on))
+            next = it;
+    }
+    return next;
+}
+
+static bool below_level(const mf_job *job, const mf_dust_sample *sample)
+{
+    mf_dust_verdict verdict = mf_dust_judge(job, sample, NULL);
+    return verdict != MF_DUST_FAIL && verdict != MF_DUST_NOT_SHOWN;
+}
+
+const char *mf_if_failed_before(const mf_asked *asked, const mf_subject *subject)
+{
+    if (subject->sample->blank == MF_YES)
+        return "sample-blank";
+    if (below_level(asked->job, subject->sample))
+        return "sample-did-not-fail";
+    return sampled_again(asked->job, subject->sample) == NULL ? "sample-not-again" : NULL;
+}
+
+/* Sampling until a result is good is no cleaning: between a failure and the next
+ * sample of the place its work area was cleaned again. */
+void mf_show_recleaned(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    const mf_dust_sample *own = subject->sample, *next = sampled_again(job, own);
+    mf_say(out, MF_LACKING, "dust-not-recleaned");
+    mf_say_days(out, own->on, next->on);
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *tick = &job->tick[i];
+        const mf_step *step = mf_step_named(tick->step);
+        if (step == NULL || step->phase != MF_PHASE_CLEAN || tick->state != MF_TICK_DONE ||
+            !mf_same(tick->area, own->area) || tick->on < own->on || tick->on > next->on)
+            continue;
+        mf_say(out, MF_MET, "dust-recleaned");
+        out->evidence = mf_or_empty(tick->src.entry);
+        return;
+    }
+}
+
+/* ---- a change of levels during the job ------------------------------------------------ */
+
+static const mf_limit *level_change(const mf_asked *asked)
+{
+    static const mf_limit_id levels[] = {MF_LIMIT_DUST_FLOOR, MF_LIMIT_DUST_SILL,
+                                         MF_LIMIT_DUST_TROUGH};
+    for (size_t i = 0; i < sizeof levels / sizeof levels[0]; i++) {
+        const mf_limit *first = mf_limit_for(asked->job, levels[i], asked->start);
+        const mf_limit *last = mf_limit_for(asked->job, levels[i], asked->last);
+        if (first != NULL && last != NULL && first->value != last->value)
+            return last;
+    }
+    return NULL;
+}
+
+const char *mf_if_straddles(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)subject;
+    if (asked->job->n_dust_sample == 0)
+        return "sample-none";
+    return level_change(asked) == NULL ? "levels-same" : NULL;
+}
+
+/* Each sample is judged by its own day; that two levels were in force is told. */
+void mf_show_straddle(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_limit *last = level_change(asked);
+    const mf_limit *first = mf_limit_for(asked->job, last->id, asked->start);
+    (void)subject;
+    mf_say(out, MF_WARNING, "levels-changed");
+    mf_say_days(out, last->from, MF_DAY_NONE);
+    mf_say_numbers(out, MF_UNIT_NG_FT2, first->value, last->value);
+    out->limit = last;
 }

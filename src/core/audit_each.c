@@ -13,6 +13,7 @@ size_t mf_each_count(const mf_job *job, mf_each each)
     case MF_EACH_ROLE:
         return N_ROLES;
     case MF_EACH_PARTY:
+    case MF_EACH_ANY_PARTY:
         return job->n_party;
     case MF_EACH_NOTICE:
         return job->n_notice;
@@ -42,6 +43,8 @@ size_t mf_each_count(const mf_job *job, mf_each each)
         return job->n_practice;
     case MF_EACH_DUST_SAMPLE:
         return job->n_dust_sample;
+    case MF_EACH_SCOPE_CHANGE:
+        return job->n_scope_change;
     case MF_EACH_CORRECTION:
         return job->n_correction;
     case MF_EACH_EMERGENCY:
@@ -71,6 +74,8 @@ static void take_test(const mf_job *job, mf_each each, size_t i, mf_subject *out
         TAKE(kit_test, kit_test, component);
     else if (each == MF_EACH_CHIP)
         TAKE(chip, chip, component);
+    else if (each == MF_EACH_SCOPE_CHANGE)
+        TAKE(scope_change, scope_change, what);
     else if (each == MF_EACH_CORRECTION)
         TAKE(correction, correction, target);
     else if (each == MF_EACH_EMERGENCY)
@@ -90,7 +95,7 @@ static void take_person(const mf_job *job, mf_each each, size_t i, mf_subject *o
         TAKE(training, training, worker);
     else if (each == MF_EACH_NOTICE)
         TAKE(notice, notice, party);
-    else if (each == MF_EACH_PARTY) {
+    else if (each == MF_EACH_PARTY || each == MF_EACH_ANY_PARTY) {
         TAKE(party, party, id);
         out->role = out->party->role;
     } else if (each == MF_EACH_ROLE) {

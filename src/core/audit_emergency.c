@@ -82,15 +82,18 @@ static mf_waiver waiver_of(const mf_audit_row *row)
         {"40 CFR 745.85(a)(2)", MF_WAIVE_CONTAINMENT, true},
         {"40 CFR 745.85(a)(4)", MF_WAIVE_WASTE, true},
         {"40 CFR 745.89(d)(1)", MF_WAIVE_TRAINING, false},
+        {"40 CFR 745.90(b)(2)", MF_WAIVE_TRAINING, false},
         {"40 CFR 745.81(a)(2)", MF_WAIVE_CERTIFICATION, false},
         {"40 CFR 745.89(d)(2)", MF_WAIVE_CERTIFICATION, false},
         {"40 CFR 745.90(a)", MF_WAIVE_CERTIFICATION, false},
     };
-    bool told = row->each == MF_EACH_PARTY || row->each == MF_EACH_NOTICE;
+    bool told = row->each == MF_EACH_PARTY || row->each == MF_EACH_ANY_PARTY ||
+                row->each == MF_EACH_NOTICE || row->each == MF_EACH_SCOPE_CHANGE;
+    bool step = mf_given(row->step) || row->each == MF_EACH_PRACTICE; /* each day of it */
     if (told && cites(row, "40 CFR 745.84"))
         return MF_WAIVE_PAMPHLET;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if (rows[i].step == mf_given(row->step) && cites(row, rows[i].paragraph))
+        if (rows[i].step == step && cites(row, rows[i].paragraph))
             return rows[i].waiver;
     }
     return MF_WAIVER_COUNT;

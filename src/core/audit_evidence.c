@@ -5,6 +5,7 @@
 #include "core/text.h"
 #include <assert.h>
 #include <mistfold/paint.h>
+#include <mistfold/person.h>
 
 void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
@@ -159,4 +160,59 @@ void mf_show_chip(const mf_asked *asked, const mf_subject *subject, mf_finding *
         mf_say(out, MF_LACKING, "test-no-component");
     else
         mf_say(out, MF_MET, "chip-on-file");
+}
+
+/* Whose word it is: certified on the day of the signature, with a number that can
+ * be looked up. A determination from anybody else frees nothing, which is told. */
+void mf_show_determination_assessor(const mf_asked *asked, const mf_subject *subject,
+                                    mf_finding *out)
+{
+    const mf_determination *it = subject->determination;
+    const mf_certificate *held = mf_certified_assessor(asked->job, it->assessor, it->on);
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    if (held == NULL) {
+        mf_say(out, MF_WARNING, "determination-not-certified");
+        return;
+    }
+    bool numbered = mf_given(held->number);
+    mf_say(out, numbered ? MF_MET : MF_LACKING,
+           numbered ? "determination-assessor" : "determination-no-number");
+}
+
+/* Where a tested component is: its own room, or that of its opening. */
+static bool located(const mf_job *job, const char *id)
+{
+    const mf_component *it = mf_job_component(job, id);
+    if (it == NULL)
+        return false;
+    const mf_opening *opening = mf_job_opening(job, it->opening);
+    bool inside = it->side == MF_SIDE_INTERIOR;
+    return mf_given(it->room) ||
+           (opening != NULL && mf_given(inside ? opening->room : opening->elevation));
+}
+
+static void say_place(const mf_asked *asked, const char *component, mf_day on, mf_finding *out)
+{
+    bool there = located(asked->job, component);
+    mf_say(out, there ? MF_MET : MF_LACKING, there ? "test-located" : "test-no-place");
+    mf_say_days(out, on, MF_DAY_NONE);
+}
+
+void mf_show_kit_place(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    say_place(asked, subject->kit_test->component, subject->kit_test->on, out);
+}
+
+void mf_show_chip_place(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    say_place(asked, subject->chip->component, subject->chip->on, out);
+}
+
+/* No paragraph asks for the lot; it ties a result to a recall. */
+void mf_show_kit_lot(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    bool given = mf_given(subject->kit_test->lot);
+    (void)asked;
+    mf_say(out, given ? MF_MET : MF_WARNING, given ? "kit-lot" : "kit-no-lot");
+    mf_say_days(out, subject->kit_test->on, MF_DAY_NONE);
 }

@@ -35,3 +35,44 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
     else
         mf_say(out, MF_MET, "handover-given");
 }
+
+/* ---- the dust sampling report (745.86(d)) ---------------------------------------------- */
+
+static bool sampled(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        if (job->dust_sample[i].required == MF_YES)
+            return true;
+    }
+    return false;
+}
+
+/* Who got nothing at all, or too late, is told by the row of the handover. */
+const char *mf_if_dust_report_due(const mf_asked *asked, const mf_subject *subject)
+{
+    mf_finding handover = {.verdict = MF_NOT_DUE};
+    if (!sampled(asked->job))
+        return "sample-none";
+    const char *not_because = mf_if_handover_due(asked, subject);
+    if (not_because != NULL)
+        return not_because;
+    mf_show_handover(asked, subject, &handover);
+    return handover.verdict == MF_MET ? NULL : "handover-asked";
+}
+
+void mf_show_dust_report(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    mf_say(out, MF_LACKING, "dust-report-due");
+    mf_say_days(out, MF_DAY_NONE, asked->due.handover);
+    out->evidence = "";
+    for (size_t i = 0; i < job->n_handover && out->verdict != MF_MET; i++) {
+        const mf_handover *it = &job->handover[i];
+        if (!mf_same(it->party, subject->id) || it->dust_report != MF_YES)
+            continue;
+        bool late = it->on > asked->due.handover;
+        mf_say(out, late ? MF_LACKING : MF_MET, late ? "dust-report-late" : "dust-report-given");
+        out->d1 = it->on;
+        out->evidence = mf_or_empty(it->src.entry);
+    }
+}

@@ -2,6 +2,7 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include <assert.h>
 #include <mistfold/notice.h>
 
 static const char *const missing_names[] = {
@@ -39,6 +40,31 @@ const char *mf_if_notice_due(const mf_asked *asked, const mf_subject *subject)
     return NULL; /* an emergency is looked at afterwards: mf_excuse */
 }
 
+static const char *const gap_names[] = {
+    [MF_GAP_NONE] = "notice-whole",
+    [MF_GAP_STATEMENT] = "notice-no-receipt-statement",
+    [MF_GAP_UNIT] = "notice-no-unit",
+    [MF_GAP_SIGNATURE] = "notice-unsigned",
+    [MF_GAP_REASON] = "notice-no-reason",
+    [MF_GAP_DELIVERERS] = "notice-no-deliverers",
+    [MF_GAP_RECEIPT] = "notice-no-mailing-receipt",
+    [MF_GAP_WORK] = "notice-no-work",
+    [MF_GAP_DATES] = "notice-no-dates",
+    [MF_GAP_PAMPHLET] = "notice-no-pamphlet",
+    [MF_GAP_RECORDS] = "notice-no-records",
+};
+static_assert(sizeof gap_names / sizeof gap_names[0] == MF_GAP_RECORDS + 1,
+              "a gap was added: give it a reason name");
+
+/* A self-certification is named by what it lacks; else there is no day to judge by. */
+static const char *incomplete_name(const mf_notice *notice)
+{
+    if (notice == NULL || notice->method != MF_DELIVERY_SELF_CERTIFIED)
+        return "notice-incomplete";
+    mf_notice_gap gap = mf_notice_contents(notice, MF_ROLE_OCCUPANT);
+    return gap == MF_GAP_NONE ? "notice-incomplete" : gap_names[gap];
+}
+
 static const char *fault_name(mf_notice_fault fault, const mf_notice *notice)
 {
     bool mailed = notice != NULL && notice->method == MF_DELIVERY_MAILED;
@@ -54,7 +80,7 @@ static const char *fault_name(mf_notice_fault fault, const mf_notice *notice)
     case MF_NOTICE_UNSIGNED:
         return "notice-unsigned";
     case MF_NOTICE_INCOMPLETE:
-        return "notice-incomplete";
+        return incomplete_name(notice);
     case MF_NOTICE_NO_STATEMENT:
         return "notice-no-statement";
     case MF_NOTICE_NONE:
@@ -75,6 +101,17 @@ static void say_window(const mf_job *job, const mf_notice *notice, mf_notice_fau
                    (int64_t)start - notice->on);
 }
 
+/* The start has slipped past what was delivered: there is still time to deliver
+ * again, and the finding says by when. */
+static void say_again(const mf_asked *asked, const mf_notice *notice, mf_finding *out)
+{
+    mf_day last = mf_notice_last_day(asked->job, notice->method, asked->start);
+    if (asked->today > last)
+        return;
+    mf_say(out, MF_LACKING, "notice-again");
+    mf_say_days(out, last, asked->start);
+}
+
 void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_notice *notice = NULL;
@@ -84,6 +121,119 @@ void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding
     out->evidence = notice == NULL ? "" : mf_or_empty(notice->src.entry);
     if (notice != NULL)
         say_window(asked->job, notice, fault, asked->start, out);
+    if (fault == MF_NOTICE_TOO_EARLY)
+        say_again(asked, notice, out);
+}
+
+/* ---- what its paper holds ------------------------------------------------------------ */
+
+/* Of the delivery that serves: one that does not is told by its own row. */
+static const mf_notice *serving(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_notice *notice = NULL;
+    mf_notice_fault fault = mf_notice_best(asked->job, subject->party, asked->start, &notice);
+    return fault == MF_NOTICE_GOOD ? notice : NULL;
+}
+
+static const char *if_served_by(const mf_asked *asked, const mf_subject *subject, unsigned methods)
+{
+    if (!mf_party_due(asked->house, subject->role))
+        return "party-not-due";
+    const mf_notice *notice = serving(asked, subject);
+    if (notice == NULL)
+        return "notice-not-serving";
+    return (methods & 1u << notice->method) != 0 ? NULL : "notice-other-method";
+}
+
+const char *mf_if_acknowledged(const mf_asked *asked, const mf_subject *subject)
+{
+    return if_served_by(asked, subject, 1u << MF_DELIVERY_ACKNOWLEDGED);
+}
+
+const char *mf_if_mailed(const mf_asked *asked, const mf_subject *subject)
+{
+    return if_served_by(asked, subject, 1u << MF_DELIVERY_MAILED);
+}
+
+static bool of_many(mf_role role)
+{
+    return role == MF_ROLE_UNITS || role == MF_ROLE_PARENTS;
+}
+
+const char *mf_if_told_many(const mf_asked *asked, const mf_subject *subject)
+{
+    return of_many(subject->role) ? if_served_by(asked, subject, ~0u) : "party-one";
+}
+
+/* What is written to many is asked for by a row of its own. */
+static void say_gap(const mf_asked *asked, const mf_subject *subject, mf_role as, mf_finding *out)
+{
+    const mf_notice *notice = serving(asked, subject);
+    mf_notice_gap gap = notice == NULL ? MF_GAP_NONE : mf_notice_contents(notice, as);
+    bool told = gap < MF_GAP_WORK; /* the gaps from there on are those of many */
+    if (of_many(as) && told)
+        gap = MF_GAP_NONE;
+    mf_say(out, gap == MF_GAP_NONE ? MF_MET : MF_LACKING, gap_names[gap]);
+    if (notice == NULL)
+        return;
+    mf_say_days(out, notice->on, MF_DAY_NONE);
+    out->evidence = mf_or_empty(notice->src.entry);
+}
+
+void mf_show_contents(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    say_gap(asked, subject, MF_ROLE_OCCUPANT, out);
+}
+
+void mf_show_told_many(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    say_gap(asked, subject, subject->role, out);
+}
+
+/* ---- changes ------------------------------------------------------------------------- */
+
+/* Written notice again is asked for in common areas (745.84(b)(4)). */
+const char *mf_if_change_told(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)subject;
+    return mf_party_due(asked->house, MF_ROLE_UNITS) ? NULL : "party-not-due";
+}
+
+static bool tells_of(const mf_job *job, const mf_notice *notice, mf_day before)
+{
+    const mf_party *party = mf_job_party(job, notice->party);
+    return notice->of_change == MF_YES && party != NULL && party->role == MF_ROLE_UNITS &&
+           notice->on != MF_DAY_NONE && notice->on < before;
+}
+
+/* Each change needs a notice of its own: one made since the change before it. */
+static mf_day told_before(const mf_job *job, const mf_scope_change *change)
+{
+    mf_day earlier = MF_DAY_NONE;
+    for (size_t i = 0; i < job->n_scope_change; i++) {
+        mf_day on = job->scope_change[i].on;
+        if (on < change->on && (earlier == MF_DAY_NONE || on > earlier))
+            earlier = on;
+    }
+    return earlier;
+}
+
+void mf_show_change_told(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    const mf_scope_change *change = subject->scope_change;
+    mf_day since = told_before(job, change);
+    mf_say(out, MF_LACKING, "change-not-told");
+    mf_say_days(out, MF_DAY_NONE, change->on);
+    for (size_t i = 0; i < job->n_notice; i++) {
+        const mf_notice *notice = &job->notice[i];
+        if (!tells_of(job, notice, change->on) || (since != MF_DAY_NONE && notice->on < since))
+            continue;
+        mf_say(out, MF_MET, "change-told");
+        out->d1 = notice->on;
+        out->evidence = mf_or_empty(notice->src.entry);
+        return;
+    }
 }
 
 /* ---- its language ---------------------------------------------------------------------- */
@@ -94,6 +244,18 @@ const char *mf_if_language_set(const mf_asked *asked, const mf_subject *subject)
     return mf_given(asked->house->language) ? NULL : "language-not-set";
 }
 
+/* Where the owner does not live, the acknowledgement may also be in the language
+ * of the pamphlet; the owner's follows the contract. */
+static bool owners_own(const mf_asked *asked, const mf_notice *notice)
+{
+    const mf_party *party = mf_job_party(asked->job, notice->party);
+    const mf_notice *best = NULL;
+    if (party == NULL || party->role != MF_ROLE_OWNER)
+        return false;
+    mf_notice_best(asked->job, party, asked->start, &best);
+    return best == notice;
+}
+
 void mf_show_language(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const char *language = subject->notice->language;
@@ -101,7 +263,8 @@ void mf_show_language(const mf_asked *asked, const mf_subject *subject, mf_findi
     if (!mf_given(language))
         mf_say(out, MF_WARNING, "language-unsaid");
     else if (!mf_same(language, asked->house->language))
-        mf_say(out, MF_WARNING, "language-differs");
+        mf_say(out, owners_own(asked, subject->notice) ? MF_LACKING : MF_WARNING,
+               "language-differs");
     else
         mf_say(out, MF_MET, "language-same");
 }

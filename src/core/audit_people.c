@@ -31,12 +31,16 @@ static bool certified_on(const mf_job *job, const char *holder, mf_discipline di
     return false;
 }
 
-/* On both ends of the time that counts. */
+/* On every day of the time that counts: from the last day of one certificate the
+ * next must take over, so that a gap between two of them is found. */
 static void certified_through(const mf_job *job, const char *holder, mf_discipline discipline,
                               mf_day from, mf_day to, mf_finding *out)
 {
-    if (certified_on(job, holder, discipline, from, out) && to > from)
-        certified_on(job, holder, discipline, to, out);
+    mf_day day = from;
+    while (certified_on(job, holder, discipline, day, out) && out->d1 < to)
+        day = out->d1 + 1;
+    if (out->verdict == MF_MET)
+        out->d2 = to > from ? to : from;
 }
 
 void mf_show_firm(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -119,7 +123,7 @@ static mf_day first_act(const mf_job *job, const char *person)
             earliest(&first, job->tick[i].on);
     }
     for (size_t i = 0; i < job->n_practice; i++) {
-        if (mf_same(job->practice[i].person, person))
+        if (job->practice[i].planned != MF_YES && mf_same(job->practice[i].person, person))
             earliest(&first, job->practice[i].on);
     }
     for (size_t i = 0; i < job->n_verification; i++) {
@@ -194,4 +198,43 @@ void mf_show_topics(const mf_asked *asked, const mf_subject *subject, mf_finding
     bool given = mf_given(subject->training->topics);
     mf_say(out, given ? MF_MET : MF_LACKING, given ? "topics-given" : "topics-none");
     mf_say_days(out, subject->training->on, MF_DAY_NONE);
+}
+
+/* ---- every day somebody acted ------------------------------------------------------------ */
+
+/* The first day on which a renovator acted as one without being certified. */
+typedef struct lapse {
+    mf_day on;
+    const char *entry;
+} lapse;
+
+static void look_at(const mf_job *job, const char *who, mf_day on, const char *entry, lapse *first)
+{
+    if (on == MF_DAY_NONE || (first->on != MF_DAY_NONE && first->on <= on))
+        return;
+    if (mf_certified(job, who, MF_DISC_RENOVATOR, on, NULL) == NULL)
+        *first = (lapse){on, mf_or_empty(entry)};
+}
+
+/* Training, directing, being present: what only a certified renovator may do.
+ * Verifying and certifying are asked for by rows of their own. */
+void mf_show_renovator_days(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    const char *who = subject->id;
+    lapse first = {MF_DAY_NONE, ""};
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *tick = &job->tick[i];
+        if (tick->state == MF_TICK_DONE && mf_same(tick->renovator, who))
+            look_at(job, who, tick->on, tick->src.entry, &first);
+    }
+    for (size_t i = 0; i < job->n_training; i++) {
+        if (mf_same(job->training[i].trainer, who))
+            look_at(job, who, job->training[i].on, job->training[i].src.entry, &first);
+    }
+    bool lapsed = first.on != MF_DAY_NONE;
+    mf_say(out, lapsed ? MF_LACKING : MF_MET, lapsed ? "acted-not-certified" : "acted-certified");
+    if (lapsed)
+        out->evidence = first.entry;
+    mf_say_days(out, first.on, MF_DAY_NONE);
 }

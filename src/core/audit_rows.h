@@ -27,6 +27,7 @@ typedef enum mf_each {
     MF_EACH_JOB,
     MF_EACH_ROLE, /* the roles that parties can have */
     MF_EACH_PARTY,
+    MF_EACH_ANY_PARTY, /* of whatever role */
     MF_EACH_NOTICE,
     MF_EACH_COMPONENT,
     MF_EACH_OPENING,
@@ -43,7 +44,8 @@ typedef enum mf_each {
     MF_EACH_DUST_SAMPLE,
     MF_EACH_CORRECTION,
     MF_EACH_EMERGENCY,
-    MF_EACH_OWNER_RECORD
+    MF_EACH_OWNER_RECORD,
+    MF_EACH_SCOPE_CHANGE
 } mf_each;
 
 typedef struct mf_audit_row mf_audit_row;
@@ -71,6 +73,7 @@ typedef struct mf_subject {
     const mf_practice *practice;
     const mf_dust_sample *sample;
     const mf_correction *correction;
+    const mf_scope_change *scope_change;
     const mf_emergency *emergency;
     const mf_owner_record *owner_record;
 } mf_subject;
@@ -119,11 +122,17 @@ mf_if_fn mf_if_child_matters, mf_if_visits, mf_if_minor; /* audit_cover.c */
 mf_if_fn mf_if_place;                                    /* audit_cover.c */
 mf_if_fn mf_if_emergency;                                /* audit_emergency.c */
 mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside,
-    mf_if_blood_lead;                                            /* audit_assisted.c */
-mf_if_fn mf_if_trigger;                                          /* audit_osha.c */
-mf_if_fn mf_if_affected, mf_if_read_with;                        /* audit_evidence.c */
-mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;             /* audit_people.c */
-mf_if_fn mf_if_role_due, mf_if_notice_due, mf_if_language_set;   /* audit_notice.c */
+    mf_if_blood_lead;                                          /* audit_assisted.c */
+mf_if_fn mf_if_trigger;                                        /* audit_osha.c */
+mf_if_fn mf_if_affected, mf_if_read_with;                      /* audit_evidence.c */
+mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;           /* audit_people.c */
+mf_if_fn mf_if_role_due, mf_if_notice_due, mf_if_language_set; /* audit_notice.c */
+mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_change_told;
+mf_if_fn mf_if_day_worked, mf_if_happened;                       /* audit_workday.c */
+mf_if_fn mf_if_trained;                                          /* audit_training.c */
+mf_if_fn mf_if_cleaned;                                          /* audit_order.c */
+mf_if_fn mf_if_failed_before, mf_if_straddles;                   /* audit_dust.c */
+mf_if_fn mf_if_dust_report_due;                                  /* audit_handover.c */
 mf_if_fn mf_if_opening_affected, mf_if_no_opening;               /* audit_area.c */
 mf_if_fn mf_if_step;                                             /* audit_step.c */
 mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged; /* audit_clean.c */
@@ -149,6 +158,13 @@ mf_show_fn mf_show_step;
 mf_show_fn mf_show_visual, mf_show_surfaces, mf_show_surface, mf_show_order, mf_show_verifier,
     mf_show_cloths;
 mf_show_fn mf_show_dust_required, mf_show_dust_level, mf_show_dust_sampler, mf_show_dust_laboratory;
+mf_show_fn mf_show_determination_assessor, mf_show_kit_place, mf_show_kit_lot, mf_show_chip_place;
+mf_show_fn mf_show_contents, mf_show_told_many, mf_show_change_told;
+mf_show_fn mf_show_renovator_days, mf_show_training_tasks;
+mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
+    mf_show_directed;
+mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
+mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report;
 mf_show_fn mf_show_handover;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,
     mf_show_corrections, mf_show_sealed;

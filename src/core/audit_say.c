@@ -78,7 +78,7 @@ bool mf_on_clearance(const mf_job *job, const char *area)
 {
     for (size_t i = 0; i < job->n_dust_sample; i++) {
         const mf_dust_sample *sample = &job->dust_sample[i];
-        if (sample->required == MF_YES && mf_same(sample->area, area))
+        if (sample->required == MF_YES && sample->blank != MF_YES && mf_same(sample->area, area))
             return true;
     }
     return false;

@@ -3,6 +3,7 @@
  * the reading just before or just after another one. */
 #include <mistfold/paint.h>
 
+#include "core/reading_index.h"
 #include "core/text.h"
 #include <mistfold/place.h>
 
@@ -18,7 +19,7 @@ enum {
 
 /* Order in which readings were taken: day, minute, the instrument's own count,
  * then the order of the entries. Negative, 0 or positive. */
-static int order(const mf_reading *a, size_t ia, const mf_reading *b, size_t ib)
+int mf_reading_order(const mf_reading *a, size_t ia, const mf_reading *b, size_t ib)
 {
     if (a->on != b->on)
         return a->on < b->on ? -1 : 1;
@@ -49,13 +50,18 @@ static size_t neighbour(const mf_job *job, const mf_reading *from, size_t at, in
                         reading_filter *wanted)
 {
     size_t found = NOWHERE;
+    const mf_reading_index *index = mf_index_of(job);
+    if (index != NULL)
+        return wanted == timed_calibration ? mf_index_calibration(index, at, direction)
+                                           : mf_index_beside(index, at, direction);
     for (size_t i = 0; i < job->n_reading; i++) {
         const mf_reading *it = &job->reading[i];
         if (it == from || !wanted(it) || !mf_same(it->instrument, from->instrument))
             continue;
-        if (order(it, i, from, at) * direction <= 0)
+        if (mf_reading_order(it, i, from, at) * direction <= 0)
             continue;
-        if (found == NOWHERE || order(it, i, &job->reading[found], found) * direction < 0)
+        if (found == NOWHERE ||
+            mf_reading_order(it, i, &job->reading[found], found) * direction < 0)
             found = i;
     }
     return found;
@@ -121,12 +127,28 @@ static void check_from(const mf_job *job, size_t first, mf_calibration *out)
                 inside(out, mf_job_instrument(job, head->instrument));
 }
 
-/* The check that the reading at `at` belongs to. */
-static void check_around(const mf_job *job, size_t at, mf_calibration *out)
+static void find_check_around(const mf_job *job, size_t at, mf_calibration *out)
 {
     for (size_t before = beside(job, at, -1); before != NOWHERE; before = beside(job, at, -1))
         at = before;
     check_from(job, at, out);
+}
+
+/* The check that the reading at `at` belongs to; many readings lie between the same
+ * two, so the index keeps them. */
+static void check_around(const mf_job *job, size_t at, mf_calibration *out)
+{
+    mf_reading_index *index = mf_index_of(job);
+    if (index == NULL) {
+        find_check_around(job, at, out);
+        return;
+    }
+    size_t slot = at % (sizeof index->check / sizeof index->check[0]);
+    if (index->check_at[slot] != at) {
+        find_check_around(job, at, &index->check[slot]);
+        index->check_at[slot] = (uint16_t)at;
+    }
+    *out = index->check[slot];
 }
 
 static bool earlier(const mf_calibration *a, const mf_calibration *b)
@@ -186,10 +208,15 @@ static bool checked(const mf_job *job, const mf_reading *reading, size_t at, int
 
 bool mf_reading_enclosed(const mf_job *job, const mf_reading *reading)
 {
-    size_t at = 0;
-    if (reading->on == MF_DAY_NONE || reading->at_minute == MF_MINUTE_NONE)
+    size_t at = mf_index_place(job, reading);
+    mf_reading_index *index = mf_index_of(job);
+    if (reading->on == MF_DAY_NONE || reading->at_minute == MF_MINUTE_NONE || at == NOWHERE)
         return false;
-    while (at < job->n_reading && &job->reading[at] != reading)
-        at++;
-    return checked(job, reading, at, -1) && checked(job, reading, at, 1);
+    if (index == NULL)
+        return checked(job, reading, at, -1) && checked(job, reading, at, 1);
+    if (index->enclosed[at] == 0) {
+        bool enclosed = checked(job, reading, at, -1) && checked(job, reading, at, 1);
+        index->enclosed[at] = enclosed ? 2 : 1;
+    }
+    return index->enclosed[at] == 2;
 }

@@ -18,22 +18,102 @@ static mf_limit_id level_of(mf_dust_surface surface)
     return MF_LIMIT_DUST_TROUGH;
 }
 
-static bool fails(const mf_dust_sample *sample, const mf_limit *row)
+/* ---- exact comparison --------------------------------------------------------------- */
+
+/* Both sides of "loading < level" brought to whole numbers. */
+typedef struct scaled {
+    int64_t value;  /* what was found */
+    mf_limit level; /* the row, its value on the same scale */
+    bool known;
+} scaled;
+
+enum {
+    SQ_IN_A_SQ_FT = 144,
+    PARTS_A_SQ_IN = 1600 * 1600,
+    MOST_WIPES = 4 /* in one composite: N.J.A.C. 5:17-9.1(d) and other state texts */
+};
+
+static int64_t wipes_of(const mf_dust_sample *sample)
 {
-    if (sample->qualifier == MF_QUAL_OVER)
-        return true;
-    return sample->qualifier == MF_QUAL_EXACT && sample->loading_ng_ft2 != MF_NUM_NONE &&
-           !mf_limit_holds(row, sample->loading_ng_ft2);
+    return sample->wipes == MF_NUM_NONE || sample->wipes < 1 ? 1 : sample->wipes;
+}
+
+/* A composite of n is held against the level divided by half of n (745.227(e)(8)(vii),
+ * from memory): loading x n against level x 2. */
+static scaled as_reported(const mf_dust_sample *sample, const mf_limit *row)
+{
+    int64_t n = wipes_of(sample);
+    scaled both = {sample->loading_ng_ft2, *row, sample->loading_ng_ft2 != MF_NUM_NONE};
+    if (n > 1 && both.known) {
+        both.value *= n;
+        both.level.value *= 2;
+    }
+    return both;
+}
+
+static bool measured(const mf_dust_sample *sample)
+{
+    return sample->mass_ng != MF_NUM_NONE && sample->length_in_1600 != MF_NUM_NONE &&
+           sample->width_in_1600 != MF_NUM_NONE && sample->length_in_1600 > 0 &&
+           sample->width_in_1600 > 0;
+}
+
+/* mass / (n x area) against level, or 2 x level / n: the n on both sides of a
+ * composite cancels out. */
+static scaled by_area(const mf_dust_sample *sample, const mf_limit *row)
+{
+    scaled both = {MF_NUM_NONE, *row, measured(sample)};
+    if (!both.known)
+        return both;
+    both.value = sample->mass_ng * SQ_IN_A_SQ_FT * PARTS_A_SQ_IN;
+    both.level.value *= sample->length_in_1600 * sample->width_in_1600;
+    if (wipes_of(sample) > 1)
+        both.level.value *= 2;
+    return both;
+}
+
+int64_t mf_dust_loading(const mf_dust_sample *sample)
+{
+    if (sample->loading_ng_ft2 != MF_NUM_NONE)
+        return sample->loading_ng_ft2;
+    if (!measured(sample))
+        return MF_NUM_NONE;
+    int64_t area = sample->length_in_1600 * sample->width_in_1600 * wipes_of(sample);
+    return sample->mass_ng * SQ_IN_A_SQ_FT * PARTS_A_SQ_IN / area;
+}
+
+/* ---- verdicts ------------------------------------------------------------------------ */
+
+static bool at_or_above(const scaled *both)
+{
+    return both->known && !mf_limit_holds(&both->level, both->value);
 }
 
 /* "<5" means less than 5, so it is below a level of 5. */
-static bool shown_below(const mf_dust_sample *sample, const mf_limit *row)
+static bool below(const scaled *both, mf_qualifier qualifier)
 {
-    int64_t value = sample->loading_ng_ft2;
-    if (value < 0)
+    if (both->value < 0)
         return false;
-    return mf_limit_holds(row, value) ||
-           (sample->qualifier == MF_QUAL_UNDER && value == row->value);
+    return mf_limit_holds(&both->level, both->value) ||
+           (qualifier == MF_QUAL_UNDER && both->value == both->level.value);
+}
+
+static bool fails(const mf_dust_sample *sample, const scaled *reported, const scaled *area)
+{
+    if (sample->qualifier == MF_QUAL_OVER)
+        return true;
+    return sample->qualifier == MF_QUAL_EXACT && (at_or_above(reported) || at_or_above(area));
+}
+
+/* One qualifier cannot speak for two numbers. */
+static bool shown_below(const mf_dust_sample *sample, const scaled *reported, const scaled *area)
+{
+    if ((!reported->known && !area->known) || wipes_of(sample) > MOST_WIPES)
+        return false;
+    if (reported->known && area->known && sample->qualifier != MF_QUAL_EXACT)
+        return false;
+    return (!reported->known || below(reported, sample->qualifier)) &&
+           (!area->known || below(area, sample->qualifier));
 }
 
 static bool right_hands(const mf_job *job, const mf_dust_sample *sample)
@@ -48,11 +128,14 @@ mf_dust_verdict mf_dust_judge(const mf_job *job, const mf_dust_sample *sample,
     const mf_limit *row = mf_limit_for(job, level_of(sample->surface), sample->on);
     if (level != NULL)
         *level = row;
-    if (fails(sample, row))
+    if (row == NULL)
+        return MF_DUST_NOT_SHOWN;
+    const scaled reported = as_reported(sample, row), area = by_area(sample, row);
+    if (fails(sample, &reported, &area))
         return MF_DUST_FAIL;
     if (!right_hands(job, sample))
         return MF_DUST_WRONG_SAMPLER;
     if (sample->nllap != MF_YES)
         return MF_DUST_WRONG_LAB;
-    return row != NULL && shown_below(sample, row) ? MF_DUST_PASS : MF_DUST_NOT_SHOWN;
+    return shown_below(sample, &reported, &area) ? MF_DUST_PASS : MF_DUST_NOT_SHOWN;
 }

@@ -12,6 +12,10 @@ enum {
     LOADING_DECIMALS = 3, /* mg/cm2 kept as ug/cm2 */
     DUST_DECIMALS = 3,    /* ug/ft2 kept as ng/ft2 */
     AREA_DECIMALS = 2,
+    INCH_DECIMALS = 6,       /* 1/64 inch is 0.015625 */
+    PARTS_OF_AN_INCH = 1600, /* holds 1/64 and 0.01 exactly */
+    MILLION = 1000000,
+    MANY_INCHES = 100000,
     PERCENT_DECIMALS = 4, /* 0.0001 % = 1 ppm */
     ALL_OF_IT_PPM = 1000000,
     LOOKS_LIKE_PERCENT_PPM = 10, /* a smaller number of ppm was probably per cent */
@@ -168,6 +172,47 @@ static mf_slip qualifier(const mf_field *field, const char **text, mf_qualifier 
     return MF_SLIP_NONE;
 }
 
+/* One run of decimal digits; the value stays small enough to be multiplied. */
+static bool digits(const char **at, int64_t *out)
+{
+    const char *from = *at;
+    for (*out = 0; **at >= '0' && **at <= '9' && *out < MANY_INCHES; (*at)++)
+        *out = *out * 10 + (**at - '0');
+    return *at > from && !(**at >= '0' && **at <= '9');
+}
+
+static mf_slip decimal_inches(const char *text, int64_t *out)
+{
+    int64_t millionths;
+    mf_slip slip = plain(text, INCH_DECIMALS, &millionths);
+    if (slip != MF_SLIP_NONE)
+        return slip;
+    if (millionths < 0 || millionths > (int64_t)MANY_INCHES * MILLION)
+        return MF_SLIP_RANGE;
+    if (millionths * PARTS_OF_AN_INCH % MILLION != 0)
+        return MF_SLIP_DECIMALS;
+    *out = millionths * PARTS_OF_AN_INCH / MILLION;
+    return MF_SLIP_NONE;
+}
+
+/* "11 5/8", "5/8", or a decimal: a rule is read in halves down to 64ths. */
+static mf_slip inches(const char *text, int64_t *out)
+{
+    int64_t whole = 0, over = 0, under = 0;
+    const char *at = text;
+    if (strchr(text, '/') == NULL)
+        return decimal_inches(text, out);
+    if (strchr(text, ' ') != NULL && (!digits(&at, &whole) || *at++ != ' '))
+        return MF_SLIP_NUMBER;
+    if (!digits(&at, &over) || *at++ != '/' || !digits(&at, &under) || *at != '\0' || under == 0 ||
+        over >= under)
+        return MF_SLIP_NUMBER;
+    if (over * PARTS_OF_AN_INCH % under != 0)
+        return MF_SLIP_DECIMALS;
+    *out = whole * PARTS_OF_AN_INCH + over * PARTS_OF_AN_INCH / under;
+    return MF_SLIP_NONE;
+}
+
 static mf_slip quantity(const mf_field *field, const char *text, const char *unit_text,
                         mf_parsed *out)
 {
@@ -180,6 +225,8 @@ static mf_slip quantity(const mf_field *field, const char *text, const char *uni
         slip = dust(text, &out->number);
     else if (field->type == MF_F_PPM)
         slip = weight(text, &out->number);
+    else if (field->type == MF_F_INCHES)
+        slip = inches(text, &out->number);
     else
         slip = plain(text, field->type == MF_F_HUNDREDTHS ? AREA_DECIMALS : 0, &out->number);
     return slip != MF_SLIP_NONE ? slip : in_range(field, out->number);
@@ -287,6 +334,7 @@ static mf_slip parse(const mf_field *field, const char *text, const char *unit_t
         return yes_no(text, out);
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:

@@ -54,6 +54,7 @@ const mf_kind mf_kind_rows[] = {
     KIND(chip, false, false, "one paint chip with its laboratory result"),
     KIND(determination, false, false, "a written determination that paint is free of lead"),
     KIND(notice, false, false, "one delivery of the pamphlet"),
+    KIND(scope_change, false, false, "scope, places or dates change after people were told"),
     KIND(assignment, false, false, "a person assigned to the job"),
     KIND(training, false, false, "on-the-job training of one worker"),
     KIND(area, false, false, "a work area: what one containment encloses"),

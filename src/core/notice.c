@@ -88,21 +88,89 @@ mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, 
     return MF_NOTICE_GOOD;
 }
 
+/* ---- what the paper holds ------------------------------------------------------------ */
+
+static mf_notice_gap signed_gap(const mf_notice *notice)
+{
+    if (!mf_given(notice->unit))
+        return MF_GAP_UNIT;
+    if (!mf_given(notice->signer) || notice->signed_on == MF_DAY_NONE)
+        return MF_GAP_SIGNATURE;
+    return MF_GAP_NONE;
+}
+
+static mf_notice_gap self_certified_gap(const mf_notice *notice)
+{
+    mf_notice_gap gap = signed_gap(notice);
+    if (gap != MF_GAP_NONE)
+        return gap;
+    if (!mf_given(notice->reason))
+        return MF_GAP_REASON;
+    return mf_given(notice->deliverers) ? MF_GAP_NONE : MF_GAP_DELIVERERS;
+}
+
+/* What units and parents read; how many are told is the same whether it hangs on
+ * the wall or lies in the mailbox. */
+static mf_notice_gap told_gap(const mf_notice *notice)
+{
+    if (notice->tells_work != MF_YES)
+        return MF_GAP_WORK;
+    if (notice->tells_dates != MF_YES)
+        return MF_GAP_DATES;
+    if (notice->tells_pamphlet != MF_YES)
+        return MF_GAP_PAMPHLET;
+    return notice->tells_records == MF_YES ? MF_GAP_NONE : MF_GAP_RECORDS;
+}
+
+mf_notice_gap mf_notice_contents(const mf_notice *notice, mf_role role)
+{
+    mf_notice_gap gap = needs_statement(role) ? told_gap(notice) : MF_GAP_NONE;
+    if (gap != MF_GAP_NONE)
+        return gap;
+    switch (notice->method) {
+    case MF_DELIVERY_ACKNOWLEDGED:
+        return notice->states_receipt == MF_YES ? signed_gap(notice) : MF_GAP_STATEMENT;
+    case MF_DELIVERY_SELF_CERTIFIED:
+        return self_certified_gap(notice);
+    case MF_DELIVERY_MAILED:
+        return notice->receipt == MF_YES ? MF_GAP_NONE : MF_GAP_RECEIPT;
+    case MF_DELIVERY_POSTED:
+    case MF_DELIVERY_UNIT_NOTICE:
+        break;
+    }
+    return MF_GAP_NONE;
+}
+
+mf_day mf_notice_last_day(const mf_job *job, mf_delivery method, mf_day start)
+{
+    const mf_limit *days = mf_limit_for(job, MF_LIMIT_MAILING_DAYS, start);
+    if (method == MF_DELIVERY_POSTED)
+        return start;
+    return method == MF_DELIVERY_MAILED && days != NULL ? start - (mf_day)days->value : start - 1;
+}
+
+/* ---- the best of them ---------------------------------------------------------------- */
+
 mf_notice_fault mf_notice_best(const mf_job *job, const mf_party *party, mf_day start,
                                const mf_notice **which)
 {
-    const mf_notice *latest = NULL;
+    const mf_notice *latest = NULL, *good = NULL;
     for (size_t i = job->n_notice; i > 0; i--) {
         const mf_notice *notice = &job->notice[i - 1];
         if (!mf_same(notice->party, party->id))
             continue;
-        if (mf_notice_check_for(job, notice, party->role, start) == MF_NOTICE_GOOD) {
-            *which = notice;
-            return MF_NOTICE_GOOD;
-        }
         if (latest == NULL)
             latest = notice;
+        if (mf_notice_check_for(job, notice, party->role, start) != MF_NOTICE_GOOD)
+            continue;
+        bool whole = mf_notice_contents(notice, party->role) == MF_GAP_NONE;
+        if (good == NULL || whole)
+            good = notice;
+        if (whole)
+            break;
     }
-    *which = latest;
+    *which = good != NULL ? good : latest;
+    if (good != NULL)
+        return MF_NOTICE_GOOD;
     return latest == NULL ? MF_NOTICE_NONE : mf_notice_check_for(job, latest, party->role, start);
 }

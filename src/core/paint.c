@@ -4,6 +4,7 @@
 #include <mistfold/house.h>
 #include <mistfold/paint.h>
 
+#include "core/reading_index.h"
 #include "core/text.h"
 #include <mistfold/person.h>
 #include <mistfold/place.h>
@@ -148,6 +149,28 @@ static bool renovator_on(const mf_job *job, const char *person, mf_day day)
     return mf_certified(job, person, MF_DISC_RENOVATOR, day, NULL) != NULL;
 }
 
+/* Whether a kit test or chip of one component speaks for another: the component
+ * itself, or parts of one integrated whole, unless they look separately repainted
+ * or refinished (745.82(a)(2)-(3)). */
+static bool speaks_for(const char *tested, const mf_component *component)
+{
+    if (mf_same(tested, component->id))
+        return true;
+    return component->refinished == MF_NOT && mf_given(component->part_of) &&
+           mf_same(tested, component->part_of);
+}
+
+static bool names(const mf_determination *it, const char *component)
+{
+    return mf_same(it->component, component) || mf_id_in_list(it->components, component);
+}
+
+/* A determination that names nothing frees all that its assessor read as negative. */
+static bool names_none(const mf_determination *it)
+{
+    return !mf_given(it->component) && !mf_given(it->components);
+}
+
 /* What a determination lacks by itself. */
 static mf_paint_doubt determination_doubt(const mf_job *job, const mf_determination *it)
 {
@@ -164,7 +187,7 @@ static mf_paint_doubt determined(const mf_job *job, const char *assessor, const 
     mf_paint_doubt best = MF_DOUBT_NO_DETERMINATION;
     for (size_t i = 0; i < job->n_determination; i++) {
         const mf_determination *it = &job->determination[i];
-        bool covers = !mf_given(it->component) || mf_same(it->component, component);
+        bool covers = names_none(it) || names(it, component);
         if (!covers || !mf_same(it->assessor, assessor) || it->on < tested)
             continue;
         mf_paint_doubt doubt = determination_doubt(job, it);
@@ -217,7 +240,35 @@ static bool reads(const mf_reading *reading, const mf_component *component)
 
 static mf_paint_class class_of(const mf_job *job, const mf_reading *reading)
 {
-    return mf_reading_class_for(job, reading, mf_job_instrument(job, reading->instrument));
+    mf_reading_index *index = mf_index_of(job);
+    size_t at = index == NULL ? SIZE_MAX : mf_index_place(job, reading);
+    if (at == SIZE_MAX)
+        return mf_reading_class_for(job, reading, mf_job_instrument(job, reading->instrument));
+    if (index->class_of[at] == 0)
+        index->class_of[at] =
+            (uint8_t)(1 + mf_reading_class_for(job, reading,
+                                               mf_job_instrument(job, reading->instrument)));
+    return (mf_paint_class)(index->class_of[at] - 1);
+}
+
+/* The readings of a component one by one: from the place given, SIZE_MAX = none. */
+static size_t next_reading(const mf_job *job, const mf_component *component, size_t from)
+{
+    while (from < job->n_reading && !reads(&job->reading[from], component))
+        from++;
+    return from < job->n_reading ? from : SIZE_MAX;
+}
+
+static size_t first_read(const mf_job *job, const mf_component *component)
+{
+    mf_reading_index *index = mf_index_of(job);
+    return index != NULL ? mf_index_first(index, component) : next_reading(job, component, 0);
+}
+
+static size_t then_read(const mf_job *job, const mf_component *component, size_t at)
+{
+    const mf_reading_index *index = mf_index_of(job);
+    return index != NULL ? mf_index_next(index, at) : next_reading(job, component, at + 1);
 }
 
 static void weigh_chips(const mf_job *job, const mf_component *component, mf_paint_finding *best)
@@ -225,7 +276,7 @@ static void weigh_chips(const mf_job *job, const mf_component *component, mf_pai
     for (size_t i = 0; i < job->n_chip; i++) {
         const mf_chip *chip = &job->chip[i];
         mf_paint_class class = mf_chip_class_for(job, chip);
-        if (!mf_same(chip->component, component->id) || class == MF_CLASS_POSITIVE)
+        if (!speaks_for(chip->component, component) || class == MF_CLASS_POSITIVE)
             continue;
         mf_paint_doubt doubt =
             class == MF_CLASS_NEGATIVE ? chip_doubt(job, chip) : MF_DOUBT_INCONCLUSIVE;
@@ -237,7 +288,7 @@ static void weigh_kits(const mf_job *job, const mf_component *component, mf_pain
 {
     for (size_t i = 0; i < job->n_kit_test; i++) {
         const mf_kit_test *kit = &job->kit_test[i];
-        if (!mf_same(kit->component, component->id) || kit->result == MF_RES_POSITIVE)
+        if (!speaks_for(kit->component, component) || kit->result == MF_RES_POSITIVE)
             continue;
         mf_paint_doubt doubt =
             kit->result == MF_RES_NEGATIVE ? kit_doubt(job, kit) : MF_DOUBT_INCONCLUSIVE;
@@ -247,7 +298,7 @@ static void weigh_kits(const mf_job *job, const mf_component *component, mf_pain
 
 static void weigh_readings(const mf_job *job, const mf_component *component, mf_paint_finding *best)
 {
-    for (size_t i = 0; i < job->n_reading; i++) {
+    for (size_t i = first_read(job, component); i != SIZE_MAX; i = then_read(job, component, i)) {
         const mf_reading *reading = &job->reading[i];
         if (!reads(reading, component) || class_of(job, reading) != MF_CLASS_NEGATIVE)
             continue;
@@ -263,8 +314,7 @@ static void weigh_determinations(const mf_job *job, const mf_component *componen
 {
     for (size_t i = 0; i < job->n_determination; i++) {
         const mf_determination *it = &job->determination[i];
-        if (!mf_given(it->component) || !mf_same(it->component, component->id) ||
-            !mf_given(it->method))
+        if (!names(it, component->id) || !mf_given(it->method))
             continue;
         propose(best, MF_BASIS_DETERMINATION, determination_doubt(job, it), &it->src, it->assessor,
                 it->on);
@@ -287,7 +337,7 @@ static const mf_kit_test *positive_kit(const mf_job *job, const mf_component *co
 {
     for (size_t i = 0; i < job->n_kit_test; i++) {
         const mf_kit_test *kit = &job->kit_test[i];
-        if (mf_same(kit->component, component->id) && kit->result == MF_RES_POSITIVE)
+        if (speaks_for(kit->component, component) && kit->result == MF_RES_POSITIVE)
             return kit;
     }
     return NULL;
@@ -297,7 +347,7 @@ static const mf_chip *positive_chip(const mf_job *job, const mf_component *compo
 {
     for (size_t i = 0; i < job->n_chip; i++) {
         const mf_chip *chip = &job->chip[i];
-        if (mf_same(chip->component, component->id) &&
+        if (speaks_for(chip->component, component) &&
             mf_chip_class_for(job, chip) == MF_CLASS_POSITIVE)
             return chip;
     }
@@ -335,7 +385,7 @@ static bool worse(const mf_job *job, const mf_reading *a, const mf_reading *b)
 static const mf_reading *worst_reading(const mf_job *job, const mf_component *component)
 {
     const mf_reading *worst = NULL;
-    for (size_t i = 0; i < job->n_reading; i++) {
+    for (size_t i = first_read(job, component); i != SIZE_MAX; i = then_read(job, component, i)) {
         const mf_reading *reading = &job->reading[i];
         if (reads(reading, component) && (worst == NULL || worse(job, reading, worst)))
             worst = reading;
@@ -374,7 +424,7 @@ static void by_owner_record(const mf_job *job, mf_paint_finding *out)
     out->on = it->on;
 }
 
-void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_finding *out)
+static void judge(const mf_job *job, const mf_component *component, mf_paint_finding *out)
 {
     *out = (mf_paint_finding){.component = component,
                               .verdict = MF_PAINT_PRESUMED,
@@ -404,4 +454,20 @@ void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_f
         out->verdict = MF_PAINT_FREE;
     else
         by_owner_record(job, out);
+}
+
+/* Several requirements ask the same of a component: within one question it is
+ * worked out once. */
+void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_finding *out)
+{
+    mf_reading_index *index = mf_index_of(job);
+    bool known = false;
+    mf_paint_finding *kept = index == NULL ? NULL : mf_index_finding(index, component, &known);
+    if (kept == NULL) {
+        judge(job, component, out);
+        return;
+    }
+    if (!known)
+        judge(job, component, kept);
+    *out = *kept;
 }

@@ -27,6 +27,8 @@ static mf_field_type type_of(mf_unit unit)
     case MF_UNIT_DEG_F:
     case MF_UNIT_CALENDAR_YEAR:
     case MF_UNIT_COUNT:
+    case MF_UNIT_IN_1600: /* measured, never a limit */
+    case MF_UNIT_NG:
         break;
     }
     return MF_F_INT;
@@ -51,6 +53,8 @@ static int64_t most_of(mf_unit unit)
     case MF_UNIT_DEG_F:
     case MF_UNIT_CALENDAR_YEAR:
     case MF_UNIT_COUNT:
+    case MF_UNIT_IN_1600: /* measured, never a limit */
+    case MF_UNIT_NG:
         break;
     }
     return 1000000000;

@@ -153,8 +153,34 @@ static void verification(mf_rec *rec)
 static const char *dust_amount(mf_rec *rec, const mf_dust_sample *sample)
 {
     static const char *const sign[] = {"", ">", "<"};
+    int64_t loading = mf_dust_loading(sample);
+    if (loading == MF_NUM_NONE)
+        return "";
     return mf_print(rec, "%s%s", sign[sample->qualifier],
-                    mf_number_words(rec, sample->loading_ng_ft2, MF_UNIT_NG_FT2));
+                    mf_number_words(rec, loading, MF_UNIT_NG_FT2));
+}
+
+/* What the loading was worked out from: mass, wiped area, wipes of a composite. */
+static void dust_measured(mf_rec *rec, const mf_dust_sample *sample, mf_cell *amount)
+{
+    if (sample->mass_ng == MF_NUM_NONE || sample->length_in_1600 == MF_NUM_NONE ||
+        sample->width_in_1600 == MF_NUM_NONE)
+        return;
+    char mass[48], length[48], width[48];
+    mf_words_number(rec->ask->lang, sample->mass_ng, MF_UNIT_NG, mass, sizeof mass);
+    mf_words_number(rec->ask->lang, sample->length_in_1600, MF_UNIT_IN_1600, length, sizeof length);
+    mf_words_number(rec->ask->lang, sample->width_in_1600, MF_UNIT_IN_1600, width, sizeof width);
+    int64_t wipes = sample->wipes == MF_NUM_NONE ? 1 : sample->wipes;
+    const char *times = wipes > 1 ? mf_print(rec, " x %d", (int)wipes) : "";
+    amount->below =
+        mf_below(rec, mf_small(mf_print(rec, "%s, %s x %s%s", mass, length, width, times)));
+}
+
+/* A composite is held against the level divided by half of its wipes. */
+static int64_t dust_level(const mf_dust_sample *sample, const mf_limit *level)
+{
+    bool composite = sample->wipes != MF_NUM_NONE && sample->wipes > 1;
+    return composite ? level->value * 2 / sample->wipes : level->value;
 }
 
 static void dust_row(mf_rec *rec, mf_table *table, const mf_dust_sample *sample)
@@ -165,20 +191,26 @@ static void dust_row(mf_rec *rec, mf_table *table, const mf_dust_sample *sample)
     where.below = mf_below(rec, mf_small(mf_join(rec, sample->area, ", ", sample->place)));
     mf_cell limit = mf_plain("");
     if (level != NULL) {
-        limit = mf_plain(
-            mf_fill(rec, "below", mf_number_words(rec, level->value, level->unit), NULL, NULL));
+        limit = mf_plain(mf_fill(rec, "below",
+                                 mf_number_words(rec, dust_level(sample, level), level->unit), NULL,
+                                 NULL));
         if (level->from != MF_DAY_NONE)
             limit.below =
                 mf_below(rec, mf_small(mf_fill(rec, "in-force-from", mf_day_words(rec, level->from),
                                                NULL, NULL)));
     }
+    mf_cell amount = mf_plain(dust_amount(rec, sample));
+    dust_measured(rec, sample, &amount);
+    mf_cell judged = mf_marked(verdict == MF_DUST_PASS ? MF_MARK_TICK : MF_MARK_CROSS,
+                               mf_enum(rec, MF_FAM_DUST_VERDICT, (int)verdict));
+    if (sample->blank == MF_YES) /* it touched nothing: there is no level for it */
+        judged = mf_plain(mf_phrase(rec, "dust-blank"));
     const mf_cell cells[6] = {
         mf_traced(rec, where, &sample->src),
         mf_plain(mf_day_words(rec, sample->on)),
-        mf_plain(dust_amount(rec, sample)),
+        amount,
         limit,
-        mf_marked(verdict == MF_DUST_PASS ? MF_MARK_TICK : MF_MARK_CROSS,
-                  mf_enum(rec, MF_FAM_DUST_VERDICT, (int)verdict)),
+        judged,
         mf_plain(mf_join(rec, mf_person_words(rec, sample->sampler), "; ", sample->laboratory))};
     mf_table_row(table, cells);
 }

@@ -14,6 +14,8 @@ static const char *number_as(mf_rec *rec, const mf_field *field, int64_t value)
         return mf_number_words(rec, value, MF_UNIT_NG_FT2);
     case MF_F_PPM:
         return mf_number_words(rec, value, MF_UNIT_PPM);
+    case MF_F_INCHES:
+        return mf_number_words(rec, value, MF_UNIT_IN_1600);
     case MF_F_HUNDREDTHS:
         return mf_number_words(
             rec, value, strstr(field->name, "sqft") != NULL ? MF_UNIT_SQFT_100 : MF_UNIT_FT_100);

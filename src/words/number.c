@@ -25,19 +25,39 @@ static void decimal(int64_t value, int decimals, int keep, char *out, size_t siz
         snprintf(out, size, "%s%" PRIu64 ".%0*" PRIu64, sign, whole, decimals, part);
 }
 
+/* As read off a rule: "11 5/8"; what is no 64th as a decimal. */
+static void inches(int64_t number, char *out, size_t size)
+{
+    int64_t whole = number / 1600, part = number % 1600, under = 64;
+    if (part == 0) {
+        snprintf(out, size, "%" PRId64, whole);
+        return;
+    }
+    if (part % 25 != 0) {
+        decimal(number / 16, 2, 0, out, size); /* typed in hundredths */
+        return;
+    }
+    for (part /= 25; part % 2 == 0; part /= 2)
+        under /= 2;
+    if (whole == 0)
+        snprintf(out, size, "%" PRId64 "/%" PRId64, part, under);
+    else
+        snprintf(out, size, "%" PRId64 " %" PRId64 "/%" PRId64, whole, part, under);
+}
+
 static const char *unit_words(mf_lang lang, mf_unit unit)
 {
-    static const char *const ids[] = {"unit.ug-cm2", "unit.ppm",  "unit.sqft",  "unit.ft",
-                                      "unit.ng-ft2", "unit.days", "unit.years", "unit.minutes",
-                                      "unit.deg-f",  NULL,        NULL,         "unit.percent",
-                                      "unit.ug-dl"};
+    static const char *const ids[] = {"unit.ug-cm2", "unit.ppm",    "unit.sqft",  "unit.ft",
+                                      "unit.ng-ft2", "unit.days",   "unit.years", "unit.minutes",
+                                      "unit.deg-f",  NULL,          NULL,         "unit.percent",
+                                      "unit.ug-dl",  "unit.inches", "unit.ng"};
     const char *words = ids[unit] == NULL ? NULL : mf_words(lang, ids[unit]);
     return words == NULL ? "" : words;
 }
 
 size_t mf_words_number(mf_lang lang, int64_t number, mf_unit unit, char *out, size_t size)
 {
-    char digits[40];
+    char digits[64];
     switch (unit) {
     case MF_UNIT_UG_CM2:
         decimal(number, 3, 1, digits, sizeof digits);
@@ -49,7 +69,11 @@ size_t mf_words_number(mf_lang lang, int64_t number, mf_unit unit, char *out, si
         decimal(number, 2, 0, digits, sizeof digits);
         break;
     case MF_UNIT_NG_FT2:
+    case MF_UNIT_NG:
         decimal(number, 3, 0, digits, sizeof digits);
+        break;
+    case MF_UNIT_IN_1600:
+        inches(number, digits, sizeof digits);
         break;
     case MF_UNIT_PPM:
     case MF_UNIT_DAYS:

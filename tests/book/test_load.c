@@ -76,6 +76,8 @@ static const char *typed(const mf_field *field, char room[80])
         return "17";
     case MF_F_HUNDREDTHS:
         return "6.25";
+    case MF_F_INCHES:
+        return "11 5/8";
     case MF_F_LOADING:
         return (field->flags & MF_F_QUALIFIED) != 0 ? ">0.4" : "0.4";
     case MF_F_DUST:
@@ -135,6 +137,9 @@ static void check_member(const unsigned char *item, const mf_field *field)
     case MF_F_HUNDREDTHS:
         check_number(member, 625);
         break;
+    case MF_F_INCHES:
+        check_number(member, 18600); /* 11.625 x 1600 */
+        break;
     case MF_F_LOADING:
         check_number(member, 400);
         break;
@@ -171,6 +176,7 @@ static void check_absent(const unsigned char *item, const mf_field *field)
         break;
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:
@@ -260,8 +266,9 @@ static void check_kind(kit *k, const mf_kind *kind, bool all)
     for (size_t i = 0; i < kind->n_fields; i++) {
         const mf_field *field = &kind->fields[i];
         if (is_qualifier(field))
-            check_int(item + field->offset,
-                      strcmp(kind->name, "dust_sample") == 0 ? MF_QUAL_UNDER : MF_QUAL_OVER);
+            check_int(item + field->offset, strcmp(kind->name, "dust_sample") != 0 ? MF_QUAL_OVER
+                                            : all                                  ? MF_QUAL_UNDER
+                                                                                   : MF_QUAL_EXACT);
         else if (all || (field->flags & MF_F_NEEDED) != 0)
             check_member(item, field);
         else

@@ -154,7 +154,7 @@ static void firm_lapsed(fixture *fx) /* 745.89(a): valid on 09-15, work to 09-16
 }
 static void assigned_late(fixture *fx) /* 745.89(d)(2) */
 {
-    fx->assignment[0].on = fx->assignment[1].on = fx_day("2026-09-15");
+    fx->house.start = fx_day("2026-09-13"); /* assigned from 09-14 */
 }
 static void omar_lapsed(fixture *fx) /* 745.90(a)(4) */
 {
@@ -302,6 +302,122 @@ static void not_completed(fixture *fx)
 static void worker_certified_it(fixture *fx) /* 745.86(b)(6) */
 {
     fx->certification[0].person = "lee";
+}
+static void assessor_no_number(fixture *fx) /* 745.86(b)(1)(i) */
+{
+    fx->certificate[3].number = "";
+}
+static void kit_nowhere(fixture *fx) /* 745.86(b)(1)(ii): with locations */
+{
+    fx->opening[0].elevation = "";
+}
+static void kit_no_lot(fixture *fx)
+{
+    fx->kit_test[0].lot = "";
+}
+static void chip_nowhere(fixture *fx) /* 745.86(b)(1)(iii) */
+{
+    fx->opening[1].room = "";
+}
+static void trained_before_course(fixture *fx) /* 745.90(b)(2): by a certified renovator */
+{
+    fx->training[1] = fx->training[0];
+    fx->training[1].trainer = "omar";
+    fx->training[1].on = fx_day("2024-05-09");
+    fx->job.n_training = 2;
+}
+static void no_waste_topic(fixture *fx) /* 745.90(b)(2): for their tasks */
+{
+    fx->training[0].topics = "signs; containment; practices; cleaning";
+}
+static void no_statement_of_receipt(fixture *fx) /* 745.84(d)(1) */
+{
+    fx_notice(fx, "owner")->states_receipt = MF_UNKNOWN;
+}
+static void no_mailing_receipt(fixture *fx) /* 745.84(a)(2)(ii) */
+{
+    fx_notice(fx, "tenant")->method = MF_DELIVERY_MAILED;
+    fx_notice(fx, "tenant")->receipt = MF_UNKNOWN;
+}
+static void units_no_dates(fixture *fx) /* 745.84(b)(2)(i) */
+{
+    fx_notice(fx, "units")->tells_dates = MF_UNKNOWN;
+}
+static void changed_untold(fixture *fx) /* 745.84(b)(4): before, not on the day */
+{
+    fx->scope_change[0].src.entry = "sc/1";
+    fx->scope_change[0].what = "the hall as well";
+    fx->scope_change[0].on = fx_day("2026-09-15");
+    fx->job.n_scope_change = 1;
+    fx->notice[2] = *fx_notice(fx, "units");
+    fx->notice[2].of_change = MF_YES;
+    fx->notice[2].on = fx_day("2026-09-15");
+    fx->job.n_notice = 3;
+}
+static void no_method_outside(fixture *fx)
+{
+    fx->practice[1] = fx->practice[2];
+    fx->job.n_practice = 2;
+}
+static void undirected(fixture *fx) /* 745.90(b)(1): performs or directs */
+{
+    fx_tick(fx, "A1", "waste-contained")->renovator = "";
+}
+static void second_day(fixture *fx, const char *ticked)
+{
+    fx->practice[3] = fx->practice[0];
+    fx->practice[3].on = fx_day("2026-09-15");
+    fx->job.n_practice = 4;
+    fx->tick[fx->job.n_tick] = *fx_tick(fx, "A1", ticked);
+    fx->tick[fx->job.n_tick++].on = fx_day("2026-09-15");
+}
+static void second_day_barriers(fixture *fx) /* 745.85(a)(2) */
+{
+    second_day(fx, "waste-daily");
+}
+static void second_day_waste(fixture *fx) /* 745.85(a)(4)(ii): each work day */
+{
+    second_day(fx, "barriers-whole");
+}
+static void walls_last(fixture *fx) /* 745.85(a)(5)(ii): high to low */
+{
+    fx_tick(fx, "A1", "walls")->at_minute = 490;
+}
+static void looked_too_soon(fixture *fx) /* 745.85(b)(1)(i): after cleaning */
+{
+    fx_tick(fx, "A2", "clean-outside")->on = fx_day("2026-09-16");
+    fx_tick(fx, "A2", "clean-outside")->at_minute = 631;
+}
+static void not_recleaned(fixture *fx) /* 745.85(c)(3) */
+{
+    mf_dust_sample failed = fx->dust_sample[0];
+    failed.on = fx_day("2026-09-15");
+    failed.loading_ng_ft2 = 5000;
+    fx_add_sample(fx, failed);
+}
+static void straddling(fixture *fx) /* 745.227(e)(8): 10 until 2026-01-11, 5 from 01-12 */
+{
+    fx->house.start = fx_day("2026-01-11");
+    fx->completion.on = fx_day("2026-01-12");
+    for (size_t i = 0; i < fx->job.n_tick; i++)
+        fx->tick[i].on = fx_day("2026-01-11");
+    for (size_t i = 0; i < fx->job.n_practice; i++)
+        fx->practice[i].on = fx_day("2026-01-11");
+    for (size_t i = 0; i < fx->job.n_assignment; i++)
+        fx->assignment[i].on = fx_day("2026-01-11");
+    for (size_t i = 0; i < fx->job.n_verification; i++)
+        fx->verification[i].on = fx_day("2026-01-12");
+    for (size_t i = 0; i < fx->job.n_notice; i++)
+        fx->notice[i].on = fx->notice[i].signed_on = fx_day("2026-01-02");
+    for (size_t i = 0; i < fx->job.n_handover; i++)
+        fx->handover[i].on = fx_day("2026-01-20");
+    fx->training[0].on = fx_day("2026-01-02");
+    fx->dust_sample[0].on = fx->certification[0].on = fx_day("2026-01-12");
+    fx->invoice.on = fx_day("2026-01-20");
+}
+static void owner_no_dust_report(fixture *fx) /* 745.86(d) */
+{
+    fx->handover[0].dust_report = MF_UNKNOWN;
 }
 static void nothing(fixture *fx)
 {

@@ -126,12 +126,83 @@ static void hands_and_laboratory(void **state)
     }
 }
 
+/* ---- mass and area: EPA course attachments 3-B and 3-C for the areas; the masses and
+ * verdicts by hand from ug x 144 against level x square inches --------------------- */
+
+typedef struct wipe_case {
+    mf_dust_surface surface;
+    int64_t mass_ng, length, width, wipes; /* sides in 1/1600 inch */
+    mf_dust_verdict want;
+    int64_t loading; /* ng/sq ft, rounded down */
+} wipe_case;
+
+static void wiped_areas(void **state)
+{
+    (void)state;
+    enum { SHORT = 18600, WIDE = 19400 };               /* 11 5/8, 12 1/8 */
+    enum { LONG = 38300, NARROW = 4600, FOOT = 19200 }; /* 23 15/16, 2 7/8, 12 */
+    static const wipe_case cases[] = {
+        {MF_DUST_FLOOR, 5000, FOOT, FOOT, 1, MF_DUST_FAIL, 5000}, /* at the level */
+        {MF_DUST_FLOOR, 4900, FOOT, FOOT, 1, MF_DUST_PASS, 4900},
+        {MF_DUST_FLOOR, 4880, SHORT, WIDE, 1, MF_DUST_PASS, 4985}, /* 4.9855 */
+        {MF_DUST_FLOOR, 4900, SHORT, WIDE, 1, MF_DUST_FAIL, 5005}, /* 5.0059 */
+        {MF_DUST_SILL, 20000, LONG, NARROW, 1, MF_DUST_FAIL, 41848},
+        {MF_DUST_SILL, 19110, LONG, NARROW, 1, MF_DUST_PASS, 39985}, /* 39.986 */
+        {MF_DUST_SILL, 19120, LONG, NARROW, 1, MF_DUST_FAIL, 40006}, /* 40.007 */
+        {MF_DUST_SILL, 21750, 38600, 5200, 1, MF_DUST_PASS, 39945},  /* 24 1/8 x 3 1/4 */
+        {MF_DUST_TROUGH, 11100, 6400, 6400, 1, MF_DUST_PASS, 99900}, /* 4 x 4 */
+        {MF_DUST_FLOOR, 9600, FOOT, FOOT, 4, MF_DUST_PASS, 2400},    /* 5 / (4 / 2) = 2.5 */
+        {MF_DUST_FLOOR, 10000, FOOT, FOOT, 4, MF_DUST_FAIL, 2500},
+        {MF_DUST_FLOOR, 1000, FOOT, FOOT, 5, MF_DUST_NOT_SHOWN, 200}, /* at most four */
+    };
+    mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
+    const mf_job job = {.certificate = &ines, .n_certificate = 1};
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        const wipe_case *it = &cases[i];
+        const mf_dust_sample sample = {.sampler = "ines",
+                                       .nllap = MF_YES,
+                                       .surface = it->surface,
+                                       .loading_ng_ft2 = MF_NUM_NONE,
+                                       .on = day("2026-09-16"),
+                                       .mass_ng = it->mass_ng,
+                                       .length_in_1600 = it->length,
+                                       .width_in_1600 = it->width,
+                                       .wipes = it->wipes};
+        if (mf_dust_judge(&job, &sample, NULL) != it->want ||
+            mf_dust_loading(&sample) != it->loading)
+            fail_msg("case %zu: verdict %d, loading %lld", i,
+                     (int)mf_dust_judge(&job, &sample, NULL), (long long)mf_dust_loading(&sample));
+    }
+}
+
+/* What is reported and what was measured must both pass; one "<" cannot speak for two. */
+static void both_given(void **state)
+{
+    (void)state;
+    mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
+    const mf_job job = {.certificate = &ines, .n_certificate = 1};
+    mf_dust_sample sample = {.sampler = "ines",
+                             .nllap = MF_YES,
+                             .surface = MF_DUST_FLOOR,
+                             .loading_ng_ft2 = 4000,
+                             .on = day("2026-09-16"),
+                             .mass_ng = 4000,
+                             .length_in_1600 = 19200,
+                             .width_in_1600 = 19200};
+    assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_PASS);
+    sample.mass_ng = 5000;
+    assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_FAIL);
+    sample.mass_ng = 4000;
+    sample.qualifier = MF_QUAL_UNDER;
+    assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_NOT_SHOWN);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(levels_by_day),
-        cmocka_unit_test(qualified),
-        cmocka_unit_test(hands_and_laboratory),
+        cmocka_unit_test(levels_by_day),        cmocka_unit_test(qualified),
+        cmocka_unit_test(hands_and_laboratory), cmocka_unit_test(wiped_areas),
+        cmocka_unit_test(both_given),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -215,6 +215,7 @@ static void cautions(void **state)
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         fx_good(&fx);
+        fx.job.n_practice = 1;
         fx.practice[0].method = rows[i].method;
         fx.practice[0].shroud_and_hepa = rows[i].hepa;
         ask();

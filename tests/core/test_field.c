@@ -237,6 +237,33 @@ static void areas_and_counts(void **state)
     check_numbers(&year, NULL, years, COUNT(years));
 }
 
+/* 1/1600 inch: 11 5/8 = 11.625 x 1600 = 18600 and so on, by hand. */
+static void inches_of_a_rule(void **state)
+{
+    (void)state;
+    static const mf_field side = {.type = MF_F_INCHES, .min = 100, .max = 320000};
+    static const number_case rows[] = {
+        {"12", IS(19200)},
+        {"11 5/8", IS(18600)},
+        {"11.625", IS(18600)},
+        {"5/8", IS(1000)},
+        {"1/64", NO(RANGE)},
+        {"4 1/64", IS(6425)},
+        {"11.01", IS(17616)},
+        {"11 1/3", NO(DECIMALS)},
+        {"11.0001", NO(DECIMALS)},
+        {"11 8/8", NO(NUMBER)},
+        {"11  5/8", NO(NUMBER)},
+        {"11 5/0", NO(NUMBER)},
+        {"11,5", NO(DECIMAL_COMMA)},
+        {"a foot", NO(NUMBER)},
+        {"-3", NO(RANGE)},
+        {"201", NO(RANGE)},
+        {"99999999999 1/2", NO(NUMBER)},
+    };
+    check_numbers(&side, NULL, rows, COUNT(rows));
+}
+
 /* ---- texts, dates, words ------------------------------------------------------------ */
 
 static mf_slip slip_of(const mf_field *field, const char *text)
@@ -361,6 +388,7 @@ int main(void)
         cmocka_unit_test(weight),
         cmocka_unit_test(dust),
         cmocka_unit_test(areas_and_counts),
+        cmocka_unit_test(inches_of_a_rule),
         cmocka_unit_test(texts),
         cmocka_unit_test(ids),
         cmocka_unit_test(dates),

@@ -87,6 +87,7 @@ static size_t size_of_member(mf_field_type type)
         return sizeof(int32_t);
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:
@@ -167,7 +168,7 @@ static void refs_exist(void **state)
 static bool is_number(mf_field_type type)
 {
     return type == MF_F_INT || type == MF_F_HUNDREDTHS || type == MF_F_LOADING ||
-           type == MF_F_DUST || type == MF_F_PPM;
+           type == MF_F_INCHES || type == MF_F_DUST || type == MF_F_PPM;
 }
 
 static void check_flags(const mf_kind *kind, const mf_field *field)

@@ -175,6 +175,29 @@ static bool excepted(const mf_finding *finding)
     return strcmp(finding->requirement->id, "paint-agrees") == 0;
 }
 
+/* Some rows ask only once another one is answered: what a paper holds when it came in
+ * time, the topics of a training when there was one, the dust report when anything
+ * was handed over. Where that one is lacking instead, the answer is no all the same. */
+static bool taken_over(const mf_finding *all, size_t n, const mf_finding *finding)
+{
+    static const struct {
+        const char *id, *by;
+    } rows[] = {
+        {"training-tasks", "worker-trained"}, {"acknowledgement-contents", "pamphlet-"},
+        {"mailing-receipt", "pamphlet-"},     {"notice-contents", "notice-"},
+        {"dust-report", "handover-"},
+    };
+    for (size_t r = 0; r < COUNT(rows); r++) {
+        if (strcmp(rows[r].id, finding->requirement->id) != 0)
+            continue;
+        for (size_t i = 0; i < n; i++)
+            if (all[i].verdict == MF_LACKING && strcmp(all[i].subject, finding->subject) == 0 &&
+                strncmp(all[i].requirement->id, rows[r].by, strlen(rows[r].by)) == 0)
+                return true;
+    }
+    return false;
+}
+
 static void never_looser(void **state)
 {
     size_t stricter = 0, lacking = 0;
@@ -194,7 +217,7 @@ static void never_looser(void **state)
             if (plain[f].verdict != MF_LACKING || excepted(&plain[f]))
                 continue;
             lacking++;
-            if (!lacks(local, n_local, &plain[f]))
+            if (!lacks(local, n_local, &plain[f]) && !taken_over(local, n_local, &plain[f]))
                 fail_msg("job %d: %s of \"%s\" (%s) is no longer lacking", i,
                          plain[f].requirement->id, plain[f].subject, plain[f].why);
         }

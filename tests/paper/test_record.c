@@ -227,7 +227,8 @@ static void seal_lies_in_its_block(void **state)
     char command[160];
     assert_int_equal(mf_paper_record(&out, &block, &ask, NULL), MF_OK);
     mf_bytes_free(&out);
-    assert_int_equal(block.page, pages_of(w, "record.pdf"));
+    int pages = pages_of(w, "record.pdf"); /* lines to sign by hand may flow on after it */
+    assert_true(block.page == pages || block.page == pages - 1);
     assert_true(block.x >= 48 && block.x + block.w <= 564 && block.y >= 62);
     /* pdftotext counts from the top left corner, the block from the lower left. */
     snprintf(command, sizeof command,

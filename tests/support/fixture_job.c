@@ -46,6 +46,7 @@ static void point(fixture *fx)
     job->chip = fx->chip;
     job->determination = fx->determination;
     job->notice = fx->notice;
+    job->scope_change = fx->scope_change;
     job->assignment = fx->assignment;
     job->training = fx->training;
     job->area = fx->area;
@@ -103,7 +104,7 @@ static void people(fixture *fx)
     PUT(training, {.src = SRC("tr/1"),
                    .worker = "lee",
                    .trainer = "rosa",
-                   .topics = "signs; sheeting; cleaning",
+                   .topics = "signs; containment; practices; waste; cleaning",
                    .on = fx_day("2026-09-12")});
 }
 
@@ -250,7 +251,13 @@ static mf_notice acknowledged(const char *party)
                        .language = "en",
                        .reason = "",
                        .deliverers = "",
-                       .has_statement = MF_YES};
+                       .has_statement = MF_YES,
+                       .states_receipt = MF_YES,
+                       .receipt = MF_YES,
+                       .tells_work = MF_YES,
+                       .tells_dates = MF_YES,
+                       .tells_pamphlet = MF_YES,
+                       .tells_records = MF_YES};
 }
 
 static void add_party(fixture *fx, const char *id, mf_role role, mf_delivery method)
@@ -263,7 +270,8 @@ static void add_party(fixture *fx, const char *id, mf_role role, mf_delivery met
                    .party = id,
                    .what = "record",
                    .how = "by hand",
-                   .on = fx_day("2026-09-20")});
+                   .on = fx_day("2026-09-20"),
+                   .dust_report = MF_YES});
 }
 
 /* ---- work areas ---------------------------------------------------------------------------- */
@@ -316,13 +324,14 @@ static void areas(fixture *fx)
     fx->job.n_area = 3;
     for (size_t i = 0; i < fx->job.n_area; i++)
         tick_all(fx, &fx->area[i]);
-    PUT(practice, {.src = SRC("pr/1"),
-                   .area = "A1",
-                   .method = MF_METHOD_HAND,
-                   .temp_f = MF_NUM_NONE,
-                   .person = "lee",
-                   .note = "",
-                   .on = fx_day("2026-09-14")});
+    for (size_t i = 0; i < fx->job.n_area; i++)
+        PUT(practice, {.src = SRC("pr/1"),
+                       .area = fx->area[i].id,
+                       .method = MF_METHOD_HAND,
+                       .temp_f = MF_NUM_NONE,
+                       .person = "lee",
+                       .note = "",
+                       .on = fx_day("2026-09-14")});
     PUT(surface, {.src = SRC("s/1"),
                   .id = "W01-sill",
                   .area = "A1",
@@ -380,7 +389,11 @@ static void cleaning(fixture *fx)
                                        .nllap = MF_YES,
                                        .required = MF_YES,
                                        .loading_ng_ft2 = 4900,
-                                       .on = fx_day("2026-09-16")});
+                                       .on = fx_day("2026-09-16"),
+                                       .mass_ng = MF_NUM_NONE,
+                                       .length_in_1600 = MF_NUM_NONE,
+                                       .width_in_1600 = MF_NUM_NONE,
+                                       .wipes = MF_NUM_NONE});
 }
 
 static void closing(fixture *fx)
@@ -406,8 +419,7 @@ static void closing(fixture *fx)
     fx->job.n_correction = 1;
 }
 
-/* ---- whole jobs ---------------------------------------------------------------------------------
- */
+/* ---- whole jobs ----------------------------------------------------------------- */
 
 static void without_parties(fixture *fx)
 {
@@ -444,51 +456,4 @@ void fx_multi_unit(fixture *fx)
     without_parties(fx);
     fx->house.building = MF_BUILDING_MULTI;
     add_party(fx, "units", MF_ROLE_UNITS, MF_DELIVERY_UNIT_NOTICE);
-}
-
-/* ---- finding and dropping
- * ------------------------------------------------------------------------ */
-
-mf_tick *fx_tick(fixture *fx, const char *where, const char *step)
-{
-    for (size_t i = 0; i < fx->job.n_tick; i++) {
-        if (strcmp(fx->tick[i].area, where) == 0 && strcmp(fx->tick[i].step, step) == 0)
-            return &fx->tick[i];
-    }
-    abort();
-}
-
-mf_party *fx_party(fixture *fx, const char *id)
-{
-    for (size_t i = 0; i < fx->job.n_party; i++) {
-        if (strcmp(fx->party[i].id, id) == 0)
-            return &fx->party[i];
-    }
-    abort();
-}
-
-mf_notice *fx_notice(fixture *fx, const char *party)
-{
-    for (size_t i = 0; i < fx->job.n_notice; i++) {
-        if (strcmp(fx->notice[i].party, party) == 0)
-            return &fx->notice[i];
-    }
-    abort();
-}
-
-void fx_drop_party(fixture *fx, const char *id)
-{
-    *fx_party(fx, id) = fx->party[fx->job.n_party - 1];
-    fx->job.n_party--;
-}
-
-void fx_drop_handover(fixture *fx, const char *party)
-{
-    size_t kept = 0;
-    for (size_t i = 0; i < fx->job.n_handover; i++) {
-        if (strcmp(fx->handover[i].party, party) != 0)
-            fx->handover[kept++] = fx->handover[i];
-    }
-    must(kept < fx->job.n_handover);
-    fx->job.n_handover = kept;
 }

@@ -30,6 +30,7 @@ typedef struct fixture {
     mf_chip chip[FX_FEW];
     mf_determination determination[FX_FEW];
     mf_notice notice[FX_FEW];
+    mf_scope_change scope_change[FX_FEW];
     mf_assignment assignment[FX_FEW];
     mf_training training[FX_FEW];
     mf_area area[FX_FEW];

@@ -3,6 +3,7 @@
 
 #include <mistfold/place.h>
 #include <stdlib.h>
+#include <string.h>
 
 #define SRC(id)                                                                                    \
     {                                                                                              \
@@ -20,7 +21,8 @@ void fx_assisted(fixture *fx)
 {
     fx_good(fx);
     fx->house.assisted = MF_YES;
-    fx->practice[0].method = MF_METHOD_DEMOLITION;
+    for (size_t i = 0; i < fx->job.n_practice; i++)
+        fx->practice[i].method = MF_METHOD_DEMOLITION;
     mf_dust_sample kitchen = fx->dust_sample[0];
     kitchen.area = "A1";
     kitchen.place = "kitchen floor";
@@ -39,8 +41,10 @@ void fx_assisted_minor(fixture *fx)
 {
     fx_assisted(fx);
     fx->house.work = MF_WORK_REPAIR;
-    fx->practice[0].method = MF_METHOD_STRIPPER;
-    fx->practice[0].ventilated = MF_YES;
+    for (size_t i = 0; i < fx->job.n_practice; i++) {
+        fx->practice[i].method = MF_METHOD_STRIPPER;
+        fx->practice[i].ventilated = MF_YES;
+    }
     for (size_t i = 0; i < fx->job.n_component; i++)
         fx->component[i].disturbed_sqft_100 = 400;
     fx->component[3].disturbed_sqft_100 = 100; /* with the sash 5 in the kitchen */
@@ -77,4 +81,50 @@ void fx_add_emergency(fixture *fx, mf_cause cause, const char *waived, const cha
                                                           .waived = waived,
                                                           .reason = reason,
                                                           .blood_lead_100 = MF_NUM_NONE};
+}
+
+/* ---- finding and dropping ------------------------------------------------------ */
+
+mf_tick *fx_tick(fixture *fx, const char *where, const char *step)
+{
+    for (size_t i = 0; i < fx->job.n_tick; i++) {
+        if (strcmp(fx->tick[i].area, where) == 0 && strcmp(fx->tick[i].step, step) == 0)
+            return &fx->tick[i];
+    }
+    abort();
+}
+
+mf_party *fx_party(fixture *fx, const char *id)
+{
+    for (size_t i = 0; i < fx->job.n_party; i++) {
+        if (strcmp(fx->party[i].id, id) == 0)
+            return &fx->party[i];
+    }
+    abort();
+}
+
+mf_notice *fx_notice(fixture *fx, const char *party)
+{
+    for (size_t i = 0; i < fx->job.n_notice; i++) {
+        if (strcmp(fx->notice[i].party, party) == 0)
+            return &fx->notice[i];
+    }
+    abort();
+}
+
+void fx_drop_party(fixture *fx, const char *id)
+{
+    *fx_party(fx, id) = fx->party[fx->job.n_party - 1];
+    fx->job.n_party--;
+}
+
+void fx_drop_handover(fixture *fx, const char *party)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < fx->job.n_handover; i++) {
+        if (strcmp(fx->handover[i].party, party) != 0)
+            fx->handover[kept++] = fx->handover[i];
+    }
+    must(kept < fx->job.n_handover);
+    fx->job.n_handover = kept;
 }

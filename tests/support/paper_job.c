@@ -55,6 +55,7 @@ static void blank_field(const mf_field *field, unsigned char *at)
         break;
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:

@@ -1,0 +1,106 @@
+/* Cleaning from high to low, and looking only afterwards: by the times of the
+ * ticks. 40 CFR 745.85(a)(5)(ii), (b)(1)(i), (b)(2). */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include "core/when.h"
+#include <mistfold/contain.h>
+
+/* The last tick of a step that says done, or NULL when the last says otherwise. */
+static const mf_tick *done(const mf_job *job, const mf_area *area, const char *id)
+{
+    const mf_step *step = mf_step_named(id);
+    const mf_tick *tick = NULL;
+    if (step == NULL)
+        return NULL;
+    mf_step_judge(job, area, step, &tick);
+    return tick != NULL && tick->state == MF_TICK_DONE ? tick : NULL;
+}
+
+/* Ticks of one day of which one has no time say nothing about their order. */
+static bool before(const mf_tick *a, const mf_tick *b)
+{
+    if (a->on != b->on)
+        return a->on < b->on;
+    if (a->at_minute == MF_MINUTE_NONE || b->at_minute == MF_MINUTE_NONE)
+        return false;
+    return a->at_minute < b->at_minute;
+}
+
+/* From the ceiling down; sheeting is folded away before the room is cleaned. */
+static const char *const high_to_low[] = {"sheeting", "walls", "surfaces", "mop"};
+enum { N_HEIGHTS = sizeof high_to_low / sizeof high_to_low[0] };
+
+const char *mf_if_cleaned(const mf_asked *asked, const mf_subject *subject)
+{
+    for (size_t i = 0; i < N_HEIGHTS; i++) {
+        if (done(asked->job, subject->area, high_to_low[i]) != NULL)
+            return NULL;
+    }
+    return "cleaning-not-ticked";
+}
+
+void mf_show_cleaning_order(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_tick *last = NULL;
+    mf_say(out, MF_MET, "cleaned-high-to-low");
+    out->evidence = "";
+    for (size_t i = 0; i < N_HEIGHTS; i++) {
+        const mf_tick *tick = done(asked->job, subject->area, high_to_low[i]);
+        if (tick == NULL)
+            continue;
+        if (last != NULL && before(tick, last)) {
+            mf_say(out, MF_LACKING, "cleaned-low-first");
+            mf_say_days(out, tick->on, MF_DAY_NONE);
+            out->evidence = mf_or_empty(tick->src.entry);
+            return;
+        }
+        last = tick;
+    }
+}
+
+/* ---- looking after cleaning --------------------------------------------------------------- */
+
+static const mf_tick *last_cleaning(const mf_job *job, const mf_area *area)
+{
+    const mf_tick *last = NULL;
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *tick = &job->tick[i];
+        if (tick->state != MF_TICK_DONE || !mf_same(tick->area, area->id))
+            continue;
+        const mf_step *step = mf_step_named(tick->step);
+        bool cleaning = step != NULL && step->phase == MF_PHASE_CLEAN;
+        if (cleaning && (last == NULL || before(last, tick)))
+            last = tick;
+    }
+    return last;
+}
+
+static bool looked_after(const mf_verification *look, const mf_tick *tick)
+{
+    if (look->on != tick->on)
+        return look->on > tick->on;
+    return look->at_minute == MF_MINUTE_NONE || tick->at_minute == MF_MINUTE_NONE ||
+           look->at_minute >= tick->at_minute;
+}
+
+/* The inspection that found the area clean must follow the cleaning it judges. */
+void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    const mf_tick *cleaned = last_cleaning(job, subject->area);
+    const mf_verification *look = NULL;
+    mf_say(out, MF_MET, "looked-after-cleaning");
+    out->evidence = "";
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        if (it->event == MF_VER_LOOK_CLEAN && mf_same(it->area, subject->id) &&
+            (look == NULL || mf_when(it->on, it->at_minute) >= mf_when(look->on, look->at_minute)))
+            look = it;
+    }
+    if (cleaned == NULL || look == NULL || looked_after(look, cleaned))
+        return;
+    mf_say(out, MF_LACKING, "looked-before-cleaning");
+    mf_say_days(out, look->on, cleaned->on);
+    out->evidence = mf_or_empty(look->src.entry);
+}

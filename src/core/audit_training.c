@@ -1,0 +1,112 @@
+/* What a worker was taught against what the worker did: each task has its topic.
+ * 40 CFR 745.90(b)(2), 745.86(b)(6)(i). */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include <mistfold/contain.h>
+#include <mistfold/person.h>
+
+/* The topics, in the order of a job. */
+typedef enum topic {
+    TOPIC_SIGNS,
+    TOPIC_CONTAINMENT,
+    TOPIC_PRACTICES,
+    TOPIC_WASTE,
+    TOPIC_CLEANING,
+    TOPIC_COUNT
+} topic;
+
+static const char *const topic_words[TOPIC_COUNT] = {"signs", "containment", "practices", "waste",
+                                                     "cleaning"};
+static const char *const untaught_names[TOPIC_COUNT] = {"untaught-signs", "untaught-containment",
+                                                        "untaught-practices", "untaught-waste",
+                                                        "untaught-cleaning"};
+
+/* Whether the list "signs; waste" holds a topic, spaces beside. */
+static bool taught_in(const char *topics, const char *word)
+{
+    size_t len = strlen(word);
+    const char *at = mf_or_empty(topics);
+    while (*at != '\0') {
+        at += strspn(at, " ;,");
+        size_t here = strcspn(at, ";,");
+        const char *end = at + here;
+        while (here > 0 && at[here - 1] == ' ')
+            here--;
+        if (here == len && strncmp(at, word, len) == 0)
+            return true;
+        at = end;
+    }
+    return false;
+}
+
+/* By a certified renovator, and not after the task. */
+static bool taught(const mf_job *job, const char *worker, topic what, mf_day by)
+{
+    for (size_t i = 0; i < job->n_training; i++) {
+        const mf_training *it = &job->training[i];
+        if (mf_same(it->worker, worker) && it->on <= by &&
+            taught_in(it->topics, topic_words[what]) &&
+            mf_certified(job, it->trainer, MF_DISC_RENOVATOR, it->on, NULL) != NULL)
+            return true;
+    }
+    return false;
+}
+
+static topic topic_of(const mf_tick *tick)
+{
+    const mf_step *step = mf_step_named(tick->step);
+    if (step == NULL || step->phase == MF_PHASE_CLEAN)
+        return TOPIC_CLEANING;
+    if (step->phase == MF_PHASE_WORK)
+        return strncmp(step->id, "waste", 5) == 0 ? TOPIC_WASTE : TOPIC_CONTAINMENT;
+    return strncmp(step->id, "signs", 5) == 0 ? TOPIC_SIGNS : TOPIC_CONTAINMENT;
+}
+
+static bool untaught(const mf_job *job, const char *worker, topic what, mf_day on,
+                     const mf_src *src, mf_finding *out)
+{
+    if (taught(job, worker, what, on))
+        return false;
+    mf_say(out, MF_LACKING, untaught_names[what]);
+    mf_say_days(out, on, MF_DAY_NONE);
+    out->evidence = mf_or_empty(src->entry);
+    return true;
+}
+
+void mf_show_training_tasks(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    const char *who = subject->id;
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state == MF_TICK_DONE && mf_same(it->person, who) &&
+            untaught(job, who, topic_of(it), it->on, &it->src, out))
+            return;
+    }
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (it->planned != MF_YES && mf_same(it->person, who) &&
+            untaught(job, who, TOPIC_PRACTICES, it->on, &it->src, out))
+            return;
+    }
+    mf_say(out, MF_MET, "tasks-taught");
+}
+
+/* Who was not trained at all, or with no topic said, is told by rows of their own. */
+const char *mf_if_trained(const mf_asked *asked, const mf_subject *subject)
+{
+    const char *not_because = mf_if_worker(asked, subject);
+    mf_finding trained = {.verdict = MF_NOT_DUE};
+    if (not_because != NULL)
+        return not_because;
+    mf_show_trained(asked, subject, &trained);
+    if (trained.verdict != MF_MET)
+        return "training-asked";
+    for (size_t i = 0; i < asked->job->n_training; i++) {
+        const mf_training *it = &asked->job->training[i];
+        if (mf_same(it->worker, subject->id) && !mf_given(it->topics))
+            return "training-asked";
+    }
+    return NULL;
+}

@@ -1,0 +1,97 @@
+/* What must be done on each day of work, and by whose direction. A day on which
+ * paint was disturbed in a work area is one on which a practice was logged there.
+ * 40 CFR 745.85(a)(2), (a)(4)(ii), 745.90(b)(1) and (b)(4). */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include <mistfold/person.h>
+
+const char *mf_if_happened(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)asked;
+    return subject->practice->planned == MF_YES ? "practice-planned" : NULL;
+}
+
+/* Several practices of one day in one area ask once. */
+const char *mf_if_day_worked(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_practice *own = subject->practice;
+    if (own->planned == MF_YES)
+        return "practice-planned";
+    for (const mf_practice *it = asked->job->practice; it < own; it++) {
+        if (it->planned != MF_YES && it->on == own->on && mf_same(it->area, own->area))
+            return "day-asked-before";
+    }
+    return NULL;
+}
+
+static void say_day(const mf_asked *asked, const mf_practice *day, const char *step,
+                    mf_finding *out)
+{
+    mf_say(out, MF_LACKING, "day-not-ticked");
+    mf_say_days(out, day->on, MF_DAY_NONE);
+    for (size_t i = 0; i < asked->job->n_tick; i++) {
+        const mf_tick *tick = &asked->job->tick[i];
+        if (tick->state != MF_TICK_DONE || tick->on != day->on || !mf_same(tick->step, step) ||
+            !mf_same(tick->area, day->area))
+            continue;
+        mf_say(out, MF_MET, "day-ticked");
+        out->evidence = mf_or_empty(tick->src.entry);
+        return;
+    }
+}
+
+void mf_show_waste_each_day(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    say_day(asked, subject->practice, "waste-daily", out);
+}
+
+void mf_show_barriers_each_day(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    say_day(asked, subject->practice, "barriers-whole", out);
+}
+
+/* Without a word on how paint was disturbed nothing shows that no prohibited
+ * method was used, nor on which days work went on. */
+void mf_show_methods_logged(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    mf_say(out, MF_WARNING, "methods-none");
+    for (size_t i = 0; i < job->n_practice; i++) {
+        if (job->practice[i].planned == MF_YES || !mf_same(job->practice[i].area, subject->id))
+            continue;
+        mf_say(out, MF_MET, "methods-logged");
+        out->evidence = mf_or_empty(job->practice[i].src.entry);
+        return;
+    }
+}
+
+/* ---- direction ------------------------------------------------------------------------- */
+
+/* The renovator named, or the one who did it, was assigned to this job by then. */
+static bool directed(const mf_job *job, const mf_tick *tick)
+{
+    const char *by[] = {tick->renovator, tick->person};
+    for (size_t i = 0; i < sizeof by / sizeof by[0]; i++) {
+        const mf_assignment *it = mf_given(by[i]) ? mf_assigned_renovator(job, by[i]) : NULL;
+        if (it != NULL && it->on <= tick->on)
+            return true;
+    }
+    return false;
+}
+
+void mf_show_directed(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    mf_say(out, MF_MET, "work-directed");
+    out->evidence = "";
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *tick = &job->tick[i];
+        if (tick->state != MF_TICK_DONE || !mf_same(tick->area, subject->id) || directed(job, tick))
+            continue;
+        mf_say(out, MF_LACKING, "work-not-directed");
+        mf_say_days(out, tick->on, MF_DAY_NONE);
+        out->evidence = mf_or_empty(tick->src.entry);
+        return;
+    }
+}

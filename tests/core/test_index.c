@@ -1,0 +1,134 @@
+/* The index of readings must change no answer: constructed jobs with readings out of
+ * order, of several instruments, without times, judged with it and without it. The
+ * seeds are fixed. */
+#include "core/given.h"
+#include "core/reading_index.h"
+#include "support/fixture_job.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { N_READINGS = 260, N_COMPONENTS = 30, N_ROUNDS = 40 };
+
+typedef struct world {
+    fixture fx;
+    mf_reading reading[N_READINGS];
+    mf_component component[N_COMPONENTS];
+    char id[N_COMPONENTS][16];
+    mf_instrument instrument[2];
+} world;
+
+static world w;
+static mf_reading_index index_of_readings;
+
+/* xorshift32: the same numbers on every machine. */
+static uint32_t next_random(uint32_t *seed)
+{
+    *seed ^= *seed << 13;
+    *seed ^= *seed >> 17;
+    *seed ^= *seed << 5;
+    return *seed;
+}
+
+static void shoot(mf_reading *it, uint32_t *seed)
+{
+    *it = w.fx.reading[0];
+    bool film = next_random(seed) % 4 == 0;
+    it->number = next_random(seed) % 50;
+    it->instrument = w.instrument[next_random(seed) % 2].serial;
+    it->operator_id = next_random(seed) % 5 == 0 ? "rosa" : "ines";
+    it->purpose = film ? MF_READ_CALIBRATION : MF_READ_PAINT;
+    it->component = film ? "" : w.id[next_random(seed) % N_COMPONENTS];
+    it->loading_ug_cm2 = film ? 700 + next_random(seed) % 600 : next_random(seed) % 1400;
+    it->on = fx_day("2026-08-20") + (mf_day)(next_random(seed) % 2);
+    it->at_minute =
+        next_random(seed) % 20 == 0 ? MF_MINUTE_NONE : (int32_t)(480 + next_random(seed) % 400);
+}
+
+static void fill(uint32_t seed)
+{
+    fx_good(&w.fx);
+    w.instrument[0] = w.instrument[1] = w.fx.instrument;
+    w.instrument[1].serial = "SN-OTHER";
+    for (int i = 0; i < N_COMPONENTS; i++) {
+        snprintf(w.id[i], sizeof w.id[i], "part%d", i % (N_COMPONENTS - 2)); /* two ids twice */
+        w.component[i] = w.fx.component[0];
+        w.component[i].id = w.id[i];
+    }
+    for (int i = 0; i < N_READINGS; i++)
+        shoot(&w.reading[i], &seed);
+    w.fx.determination[0].component = "";
+    mf_job *job = &w.fx.job;
+    job->reading = w.reading;
+    job->component = w.component;
+    job->instrument = w.instrument;
+    job->n_reading = N_READINGS;
+    job->n_component = N_COMPONENTS;
+    job->n_instrument = 2;
+}
+
+static void same_finding(const mf_paint_finding *a, const mf_paint_finding *b)
+{
+    assert_ptr_equal(a->component, b->component);
+    assert_ptr_equal(a->worst, b->worst);
+    assert_int_equal(a->verdict, b->verdict);
+    assert_int_equal(a->basis, b->basis);
+    assert_int_equal(a->doubt, b->doubt);
+    assert_int_equal(a->on, b->on);
+    assert_string_equal(a->by, b->by);
+    assert_string_equal(a->evidence, b->evidence);
+}
+
+static void test_same_answers(void **state)
+{
+    (void)state;
+    int enclosed = 0;
+    for (uint32_t seed = 1; seed <= N_ROUNDS; seed++) {
+        fill(seed * 2654435761U);
+        mf_job quick = w.fx.job;
+        assert_true(mf_index_readings(&index_of_readings, &quick));
+        quick.index = &index_of_readings;
+        for (int i = 0; i < N_READINGS; i++) {
+            bool slow = mf_reading_enclosed(&w.fx.job, &w.reading[i]);
+            assert_int_equal(mf_reading_enclosed(&quick, &w.reading[i]), slow);
+            assert_int_equal(mf_reading_enclosed(&quick, &w.reading[i]), slow); /* kept */
+            enclosed += slow;
+        }
+        for (int i = 0; i < N_COMPONENTS; i++) {
+            mf_paint_finding a, b;
+            mf_paint_judge(&w.fx.job, &w.component[i], &a);
+            mf_paint_judge(&quick, &w.component[i], &b);
+            same_finding(&a, &b);
+        }
+    }
+    assert_true(enclosed > 0); /* some were, or nothing was compared */
+}
+
+/* What belongs to another job, or is too large, is judged without it. */
+static void test_not_for_others(void **state)
+{
+    (void)state;
+    fill(7);
+    mf_job quick = w.fx.job;
+    assert_true(mf_index_readings(&index_of_readings, &quick));
+    quick.index = &index_of_readings;
+    assert_ptr_equal(mf_index_of(&quick), &index_of_readings);
+    mf_job other = quick;
+    other.n_reading--;
+    assert_null(mf_index_of(&other));
+    assert_null(mf_index_of(&w.fx.job));
+    mf_reading copy = w.reading[0];
+    assert_true(mf_index_place(&quick, &copy) == SIZE_MAX);
+    assert_false(mf_reading_enclosed(&quick, &copy));
+    quick.n_reading = MF_INDEX_READINGS + 1;
+    assert_false(mf_index_readings(&index_of_readings, &quick));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_same_answers),
+        cmocka_unit_test(test_not_for_others),
+    };
+    return cmocka_run_group_tests_name("index", tests, NULL, NULL);
+}
