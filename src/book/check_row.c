@@ -29,6 +29,7 @@ static wanted field_wanted(const mf_field *field, const json_t *body)
     switch (field->type) {
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:

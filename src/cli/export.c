@@ -24,6 +24,7 @@ static bool is_number(const mf_field *field)
     switch (field->type) {
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:
