@@ -30,6 +30,7 @@
 #include <mistfold/plan.h>
 #include <mistfold/seal.h>
 #include <mistfold/special.h>
+#include <mistfold/told.h>
 #include <mistfold/words.h>
 
 #define MISTFOLD_VERSION "0.1.0"

@@ -15,6 +15,7 @@
 
 #include <mistfold/fact.h>
 #include <mistfold/special.h>
+#include <mistfold/told.h>
 #include <stddef.h>
 
 #ifdef __cplusplus
@@ -231,43 +232,6 @@ typedef struct mf_determination {
 } mf_determination;
 
 /* ---- notices, people on the job --------------------------------------------- */
-
-typedef enum mf_delivery {
-    MF_DELIVERY_ACKNOWLEDGED,   /* written acknowledgement of receipt */
-    MF_DELIVERY_MAILED,         /* certificate of mailing */
-    MF_DELIVERY_SELF_CERTIFIED, /* refused or no adult: the firm certifies the delivery */
-    MF_DELIVERY_POSTED,         /* signs while the work goes on */
-    MF_DELIVERY_UNIT_NOTICE     /* written notice to each affected unit */
-} mf_delivery;
-
-typedef struct mf_notice {
-    mf_src src;
-    const char *party; /* party id */
-    mf_delivery method;
-    mf_day on;              /* delivered or mailed */
-    mf_day signed_on;       /* acknowledgement or self-certification */
-    const char *signer;     /* who signed the acknowledgement or for the firm */
-    const char *unit;       /* address of the unit */
-    const char *language;   /* of the pamphlet and the acknowledgement */
-    const char *reason;     /* self-certified: "refused" or "no adult available" ... */
-    const char *deliverers; /* self-certified: who delivered */
-    mf_tri has_statement;   /* common areas, facilities: signed, dated statement of steps */
-    /* What the paper itself says or what is on file, 745.84(a)-(d). */
-    mf_tri states_receipt; /* acknowledgement: the pamphlet came before the start */
-    mf_tri receipt;        /* mailed: the certificate of mailing is on file */
-    mf_tri tells_work;     /* nature and places of the work */
-    mf_tri tells_dates;    /* expected start and end; signs: the anticipated end */
-    mf_tri tells_pamphlet; /* the pamphlet itself, or how to get it free */
-    mf_tri tells_records;  /* how to get the records of the job free */
-    mf_tri of_change;      /* a new notice because scope, places or dates changed */
-} mf_notice;
-
-/* Scope, places or dates of the work change after people were told (745.84(b)(4)). */
-typedef struct mf_scope_change {
-    mf_src src;
-    const char *what; /* what changes, in words */
-    mf_day on;        /* first day the work goes beyond what was told */
-} mf_scope_change;
 
 typedef enum mf_duty { MF_DUTY_RENOVATOR, MF_DUTY_WORKER } mf_duty;
 
