@@ -147,7 +147,7 @@ format:
 
 # --- installing -----------------------------------------------------------------
 install: all
-	@$(MAKE) --no-print-directory man
+	@$(MAKE) --no-print-directory man >/dev/null
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib/pkgconfig $(DESTDIR)$(PREFIX)/include/mistfold
 	install -d $(DESTDIR)$(PREFIX)/share/man/man1 $(DESTDIR)$(PREFIX)/share/bash-completion/completions
 	install -m 644 build/man/*.1 $(DESTDIR)$(PREFIX)/share/man/man1/
