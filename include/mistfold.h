@@ -8,13 +8,16 @@
 #ifndef MISTFOLD_H
 #define MISTFOLD_H
 
+#include <mistfold/assisted.h>
 #include <mistfold/audit.h>
 #include <mistfold/book.h>
 #include <mistfold/clean.h>
 #include <mistfold/contain.h>
 #include <mistfold/day.h>
 #include <mistfold/dust.h>
+#include <mistfold/emergency.h>
 #include <mistfold/err.h>
+#include <mistfold/fact.h>
 #include <mistfold/house.h>
 #include <mistfold/job.h>
 #include <mistfold/kind.h>
@@ -23,7 +26,9 @@
 #include <mistfold/paint.h>
 #include <mistfold/paper.h>
 #include <mistfold/person.h>
+#include <mistfold/place.h>
 #include <mistfold/seal.h>
+#include <mistfold/special.h>
 #include <mistfold/words.h>
 
 #define MISTFOLD_VERSION "0.1.0"

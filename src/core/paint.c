@@ -1,11 +1,12 @@
 /* Weighing the evidence on one component. Each piece of evidence is proposed
  * with the doubt that stands in its way; the piece nearest to being lawful is
  * kept, so that the person is told what is missing and not merely "no". */
+#include <mistfold/house.h>
 #include <mistfold/paint.h>
 
 #include "core/text.h"
-#include <mistfold/limit.h>
 #include <mistfold/person.h>
+#include <mistfold/place.h>
 
 /* ---- classes ------------------------------------------------------------------ */
 
@@ -60,7 +61,13 @@ static mf_paint_class class_exact(const range *r, const mf_limit *limit, int64_t
 
 mf_paint_class mf_reading_class(const mf_reading *reading, const mf_instrument *instrument)
 {
-    const mf_limit *limit = mf_limit_on(MF_LIMIT_PAINT_LOADING, reading->on);
+    return mf_reading_class_for(NULL, reading, instrument);
+}
+
+mf_paint_class mf_reading_class_for(const mf_job *job, const mf_reading *reading,
+                                    const mf_instrument *instrument)
+{
+    const mf_limit *limit = mf_limit_for(job, MF_LIMIT_PAINT_LOADING, reading->on);
     if (reading->qualifier == MF_QUAL_OVER)
         return MF_CLASS_POSITIVE;
     if (limit == NULL || reading->loading_ug_cm2 == MF_NUM_NONE)
@@ -71,17 +78,22 @@ mf_paint_class mf_reading_class(const mf_reading *reading, const mf_instrument *
     return class_exact(&r, limit, reading->loading_ug_cm2);
 }
 
-static bool reaches(mf_limit_id id, mf_day on, int64_t value)
+static bool reaches(const mf_job *job, mf_limit_id id, mf_day on, int64_t value)
 {
-    return value != MF_NUM_NONE && mf_limit_holds(mf_limit_on(id, on), value);
+    return value != MF_NUM_NONE && mf_limit_holds(mf_limit_for(job, id, on), value);
 }
 
 mf_paint_class mf_chip_class(const mf_chip *chip)
 {
+    return mf_chip_class_for(NULL, chip);
+}
+
+mf_paint_class mf_chip_class_for(const mf_job *job, const mf_chip *chip)
+{
     if (chip->weight_ppm == MF_NUM_NONE && chip->loading_ug_cm2 == MF_NUM_NONE)
         return MF_CLASS_INCONCLUSIVE;
-    bool lead = reaches(MF_LIMIT_PAINT_WEIGHT, chip->on, chip->weight_ppm) ||
-                reaches(MF_LIMIT_PAINT_LOADING, chip->on, chip->loading_ug_cm2);
+    bool lead = reaches(job, MF_LIMIT_PAINT_WEIGHT, chip->on, chip->weight_ppm) ||
+                reaches(job, MF_LIMIT_PAINT_LOADING, chip->on, chip->loading_ug_cm2);
     return lead ? MF_CLASS_POSITIVE : MF_CLASS_NEGATIVE;
 }
 
@@ -205,14 +217,14 @@ static bool reads(const mf_reading *reading, const mf_component *component)
 
 static mf_paint_class class_of(const mf_job *job, const mf_reading *reading)
 {
-    return mf_reading_class(reading, mf_job_instrument(job, reading->instrument));
+    return mf_reading_class_for(job, reading, mf_job_instrument(job, reading->instrument));
 }
 
 static void weigh_chips(const mf_job *job, const mf_component *component, mf_paint_finding *best)
 {
     for (size_t i = 0; i < job->n_chip; i++) {
         const mf_chip *chip = &job->chip[i];
-        mf_paint_class class = mf_chip_class(chip);
+        mf_paint_class class = mf_chip_class_for(job, chip);
         if (!mf_same(chip->component, component->id) || class == MF_CLASS_POSITIVE)
             continue;
         mf_paint_doubt doubt =
@@ -285,7 +297,8 @@ static const mf_chip *positive_chip(const mf_job *job, const mf_component *compo
 {
     for (size_t i = 0; i < job->n_chip; i++) {
         const mf_chip *chip = &job->chip[i];
-        if (mf_same(chip->component, component->id) && mf_chip_class(chip) == MF_CLASS_POSITIVE)
+        if (mf_same(chip->component, component->id) &&
+            mf_chip_class_for(job, chip) == MF_CLASS_POSITIVE)
             return chip;
     }
     return NULL;
@@ -347,6 +360,20 @@ static void call_inconclusive(mf_paint_finding *out)
     out->on = reading->on;
 }
 
+/* What the owner had determined before serves where this job found nothing. */
+static void by_owner_record(const mf_job *job, mf_paint_finding *out)
+{
+    const mf_owner_record *it = mf_owner_record_of(job, out->component->id);
+    if (it == NULL)
+        return;
+    out->verdict = MF_PAINT_FREE;
+    out->basis = MF_BASIS_DETERMINATION;
+    out->doubt = MF_DOUBT_NONE;
+    out->evidence = mf_or_empty(it->src.entry);
+    out->by = mf_or_empty(it->assessor);
+    out->on = it->on;
+}
+
 void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_finding *out)
 {
     *out = (mf_paint_finding){.component = component,
@@ -375,4 +402,6 @@ void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_f
         call_inconclusive(out);
     else if (lawful)
         out->verdict = MF_PAINT_FREE;
+    else
+        by_owner_record(job, out);
 }

@@ -3,6 +3,8 @@
  * apart, so that a fax says the same. */
 #include "paper/record.h"
 
+#include <mistfold/place.h>
+
 #include <mistfold/limit.h>
 #include <mistfold/paint.h>
 #include <string.h>
@@ -156,7 +158,7 @@ static void draw_reading(mf_rec *rec, const axis *scale, const mf_reading *readi
         return;
     }
     mf_paint_class found =
-        mf_reading_class(reading, mf_job_instrument(rec->job, reading->instrument));
+        mf_reading_class_for(rec->job, reading, mf_job_instrument(rec->job, reading->instrument));
     mf_mark_draw(rec->page.haru, mf_class_mark(found), (mf_point){x - DOT / 2, y - DOT / 2}, DOT);
 }
 
@@ -216,7 +218,7 @@ void mf_record_plot(mf_rec *rec)
 {
     mf_page *page = &rec->page;
     lanes all = find_lanes(rec);
-    const mf_limit *level = mf_limit_on(MF_LIMIT_PAINT_LOADING, rec->house.start);
+    const mf_limit *level = mf_limit_for(rec->job, MF_LIMIT_PAINT_LOADING, rec->house.start);
     mf_section(rec, "plot");
     if (all.n == 0 || level == NULL) {
         mf_none(rec, "no-readings");

@@ -137,7 +137,7 @@ static mf_cell reading_class(mf_rec *rec, const mf_reading *reading)
     if (reading->purpose == MF_READ_CALIBRATION)
         return mf_small(mf_phrase(rec, "reference-film"));
     mf_paint_class found =
-        mf_reading_class(reading, mf_job_instrument(rec->job, reading->instrument));
+        mf_reading_class_for(rec->job, reading, mf_job_instrument(rec->job, reading->instrument));
     mf_cell cell = mf_marked(mf_class_mark(found), mf_enum(rec, MF_FAM_CLASS, (int)found));
     if (!mf_reading_enclosed(rec->job, reading))
         cell.below = mf_below(rec, mf_small(mf_phrase(rec, "not-enclosed")));
@@ -234,7 +234,7 @@ static void chips(mf_rec *rec)
     mf_table table = mf_table_of(rec, cols, 6);
     for (size_t i = 0; i < rec->job->n_chip; i++) {
         const mf_chip *chip = &rec->job->chip[i];
-        mf_paint_class found = mf_chip_class(chip);
+        mf_paint_class found = mf_chip_class_for(rec->job, chip);
         mf_cell lab =
             mf_plain(mf_join(rec, mf_stated(rec, chip->laboratory), ", ", chip->lab_address));
         lab.below = mf_below(
