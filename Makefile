@@ -39,7 +39,7 @@ DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libssl-d
 DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf python3 mandoc libharfbuzz-bin fonts-liberation
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
-.PHONY: all man lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
+.PHONY: all man pictures lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
         valgrind help format check-run
 # V=1 shows the commands.
 ifndef V
@@ -61,6 +61,7 @@ help:
 	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
 	@echo "make install    PREFIX=/usr/local DESTDIR= ; make uninstall takes it away"
 	@echo "make man        the manual pages in build/man/"
+	@echo "make pictures   the README's pictures anew, from a run of the program"
 	@echo "make deps       install the missing Debian packages (says which)"
 	@echo "make clean      remove build/"
 
@@ -108,6 +109,10 @@ $(MAN): $(B)/mistfold
 	$(Q)set -e; for page in $$($(B)/mistfold --man names); do \
 	    $(B)/mistfold --man $$page > build/man/$$page.1; done
 	@touch $@
+
+# The pictures of the README, made by a run; look at them before they are kept.
+pictures: $(B)/mistfold
+	@sh src/gen/pictures.sh $(CURDIR)/$(B)/mistfold
 
 # --- tests ----------------------------------------------------------------
 $(B)/tests/%.o: tests/%.c
