@@ -41,7 +41,7 @@ DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-
 DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf zbar-tools python3 mandoc libharfbuzz-bin unzip fonts-liberation
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
-.PHONY: all man lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
+.PHONY: all man pictures lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
         valgrind help format check-run torture torture-run bench bench-run
 # V=1 shows the commands.
 ifndef V
@@ -65,6 +65,7 @@ help:
 	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
 	@echo "make install    PREFIX=/usr/local DESTDIR= ; make uninstall takes it away"
 	@echo "make man        the manual pages in build/man/"
+	@echo "make pictures   the README's pictures anew, from a run of the program"
 	@echo "make deps       install the missing Debian packages (says which)"
 	@echo "make clean      remove build/"
 
@@ -112,6 +113,10 @@ $(MAN): $(B)/mistfold
 	$(Q)set -e; for page in $$($(B)/mistfold --man names); do \
 	    $(B)/mistfold --man $$page > build/man/$$page.1; done
 	@touch $@
+
+# The pictures of the README, made by a run; look at them before they are kept.
+pictures: $(B)/mistfold
+	@sh src/gen/pictures.sh $(CURDIR)/$(B)/mistfold
 
 # --- tests ----------------------------------------------------------------
 $(B)/tests/%.o: tests/%.c
@@ -173,7 +178,7 @@ format:
 
 # --- installing -----------------------------------------------------------------
 install: all
-	@$(MAKE) --no-print-directory man
+	@$(MAKE) --no-print-directory man >/dev/null
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib/pkgconfig $(DESTDIR)$(PREFIX)/include/mistfold
 	install -d $(DESTDIR)$(PREFIX)/share/man/man1 $(DESTDIR)$(PREFIX)/share/bash-completion/completions
 	install -m 644 build/man/*.1 $(DESTDIR)$(PREFIX)/share/man/man1/

@@ -310,6 +310,9 @@ static const mf_cmd rows[] = {
      "withdraw an entry; it stays on record",
      "mistfold entry withdraw truck1/17 --reason \"logged for the wrong house\""},
 
+    {"settings", "show", "", NULL, NULL, NULL, mf_cmd_settings_show,
+     "what is set, and where it came from", "mistfold settings show"},
+
     {"limit", "list", "", NULL, NULL, opt_limit, mf_cmd_limit_list,
      "every number of the rule in force on a day, and the stricter ones of places",
      "mistfold limit list --on 2025-06-01 --job J-1926"},
@@ -321,9 +324,6 @@ static const mf_cmd rows[] = {
         "\"contract of 2026-08-01, clause 7\""),
     {"limit", "places", "", NULL, "local_limit", NULL, mf_cmd_list,
      "the stricter limits in the book, as they were taken in", "mistfold limit places"},
-
-    {"settings", "show", "", NULL, NULL, NULL, mf_cmd_settings_show,
-     "what is set, and where it came from", "mistfold settings show"},
 
     {"paper", "record", "JOB", NULL, NULL, opt_record, mf_cmd_paper_record,
      "print the job record, sealed when a key is given",

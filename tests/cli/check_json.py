@@ -23,7 +23,7 @@ def sections(text):
 def flatten(value, rows, path=""):
     for name, member in value.items():
         full = path + name
-        if rows.get(full) == "any" or not isinstance(member, (dict, list)):
+        if rows.get(full, "").startswith("any") or not isinstance(member, (dict, list)):
             yield full, member
         elif isinstance(member, dict):
             yield from flatten(member, rows, full + ".")

@@ -1,5 +1,6 @@
 /* What the documents say is what the program does: the guides are run again
- * (guide.py), the JSON is checked against docs/json.md (check_json.py). */
+ * (guide.py), the JSON is checked against docs/json.md (check_json.py), the messages
+ * against their catalogue (messages.py, catalogue.py). */
 #include "support/cmocka_all.h"
 #include "support/run.h"
 
@@ -55,13 +56,30 @@ static void json(void **state)
     assert_true(strtol(r.out, NULL, 10) >= 15);
 }
 
+/* Every message has a case that brings it up, or says why no command can. */
+static void messages(void **state)
+{
+    run_result r;
+    char folder[64];
+    (void)state;
+    run_shell(&r, "",
+              "python3 " MF_TESTS "/cli/messages.py " MF_TESTS "/../src " MF_TESTS
+              "/cli/catalogue");
+    if (r.status != 0)
+        fail_msg("tests/cli/catalogue: %s", r.out);
+    run_folder(folder);
+    run_shell(&r, folder,
+              "python3 " MF_TESTS "/cli/catalogue.py " MF_TESTS "/cli/catalogue $MISTFOLD");
+    run_remove(folder);
+    if (r.status != 0)
+        fail_msg("%s%s", r.out, r.err);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(office),
-        cmocka_unit_test(crew),
-        cmocka_unit_test(renovator),
-        cmocka_unit_test(json),
+        cmocka_unit_test(office), cmocka_unit_test(crew),     cmocka_unit_test(renovator),
+        cmocka_unit_test(json),   cmocka_unit_test(messages),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -254,7 +254,7 @@ static void manual_pages(void **state)
     (void)state;
     run("mkdir -p man; for p in $($MISTFOLD --man names); do $MISTFOLD --man $p > man/$p.1; done;"
         "mandoc -T lint -W warning man/*.1; ls man | wc -l; "
-        "$MISTFOLD --help | grep -c '^  [a-z ]\\{14\\}[a-z]*  *[a-z]'");
+        "$MISTFOLD --help | grep -c '^  '");
     assert_string_equal(r.err, "");
     int pages = 0, commands = 0;
     char *end;
