@@ -41,10 +41,16 @@ typedef struct mf_paper_block {
     float x, y, w, h;
 } mf_paper_block;
 
+/* Of the record: where the seal of ask->signer was drawn, and the places that are
+ * kept free for further seals. */
+typedef struct mf_paper_blocks {
+    mf_paper_block renovator, firm, owner;
+} mf_paper_blocks;
+
 /* The job record. Fails MF_INPUT when a character cannot be drawn (named), and
  * MF_SYSTEM when a font is absent (path named), memory ran out or the PDF
  * library failed. The caller frees *out. */
-MF_API mf_status mf_paper_record(mf_bytes *out, mf_paper_block *block, const mf_paper_ask *ask,
+MF_API mf_status mf_paper_record(mf_bytes *out, mf_paper_blocks *blocks, const mf_paper_ask *ask,
                                  mf_err *err);
 
 /* The blank containment list for the clipboard, for an interior or an exterior

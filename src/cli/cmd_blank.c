@@ -24,11 +24,8 @@ static mf_status write_paper(const mf_cli *cli, const mf_args *args, const mf_by
 
 static mf_paper_ask ask_of(const mf_cli *cli, const mf_args *args, const mf_job *job)
 {
-    return (mf_paper_ask){.job = job,
-                          .today = cli->today,
-                          .lang = lang_of(cli, args),
-                          .head = "",
-                          .printed_at = ""};
+    return (mf_paper_ask){
+        .job = job, .today = cli->today, .lang = lang_of(cli, args), .head = "", .printed_at = ""};
 }
 
 mf_status mf_cmd_paper_summary(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)

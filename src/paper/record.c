@@ -21,7 +21,7 @@ static void finish(mf_rec *rec)
     mf_page_finish(&rec->page, &running);
 }
 
-mf_status mf_paper_record(mf_bytes *out, mf_paper_block *block, const mf_paper_ask *ask,
+mf_status mf_paper_record(mf_bytes *out, mf_paper_blocks *blocks, const mf_paper_ask *ask,
                           mf_err *err)
 {
     static void (*const sections[])(mf_rec *) = {
@@ -41,8 +41,8 @@ mf_status mf_paper_record(mf_bytes *out, mf_paper_block *block, const mf_paper_a
     mf_record_contents(&rec);
     finish(&rec);
     status = mf_haru_save(rec.page.haru, out, err);
-    if (status == MF_OK && block != NULL)
-        *block = rec.block;
+    if (status == MF_OK && blocks != NULL)
+        *blocks = rec.blocks;
 done:
     mf_rec_close(&rec);
     return status;
