@@ -133,6 +133,11 @@ format:
 	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h')
 
 # --- installing -----------------------------------------------------------------
+# Speed of the papers against bare libharu and python3-reportlab; goals in the script.
+.PHONY: bench-paper
+bench-paper: $(B)/tests/bench/paper_speed
+	@sh tests/bench/paper.sh $<
+
 install: all
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib/pkgconfig $(DESTDIR)$(PREFIX)/include/mistfold
 	install -m 755 $(B)/mistfold $(DESTDIR)$(PREFIX)/bin/

@@ -27,7 +27,8 @@ mf_status mf_paper_record(mf_bytes *out, mf_paper_blocks *blocks, const mf_paper
     static void (*const sections[])(mf_rec *) = {
         mf_record_front, mf_record_contents_keep, mf_record_house, mf_record_schedule,
         mf_record_paint, mf_record_tests,         mf_record_plot,  mf_record_areas,
-        mf_record_clean, mf_record_audit,         mf_record_trail, mf_record_sign};
+        mf_record_clean, mf_record_audit,         mf_record_trail, mf_record_photos,
+        mf_record_sign};
     if (ask->job == NULL)
         return mf_fail(err, MF_USAGE, "paper", "a job record needs a job", "", "name the job");
     mf_rec rec;
