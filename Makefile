@@ -15,7 +15,7 @@ MF_WARN  := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -
 MF_CPP   := -Iinclude -Isrc -I$(G) -D_POSIX_C_SOURCE=200809L \
             -DMF_VERSION='"$(VERSION)"' -DMF_FONT_DIR='"$(FONT_DIR)"'
 MF_C     := -std=c11 -fPIC -fvisibility=hidden $(MF_WARN)
-LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lcrypto -ljansson -lutf8proc -lm
+LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lz -lcrypto -ljansson -lutf8proc -lm
 # Of the program alone, not of the library.
 CLI_LIBS := -lxlsxwriter -lzip
 
@@ -36,7 +36,7 @@ HELP_SRC  := $(sort $(wildcard tests/support/*.c))
 HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 
 # What the build, the demo and the tests need beyond a bare Debian.
-DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-dev libqrencode-dev libssl-dev \
+DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-dev libqrencode-dev zlib1g-dev libssl-dev \
               libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev fonts-liberation2
 DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf zbar-tools python3 mandoc libharfbuzz-bin unzip fonts-liberation
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
@@ -177,6 +177,11 @@ format:
 	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h')
 
 # --- installing -----------------------------------------------------------------
+# Speed of the papers against bare libharu and python3-reportlab; goals in the script.
+.PHONY: bench-paper
+bench-paper: $(B)/tests/bench/paper_speed
+	@sh tests/bench/paper.sh $<
+
 install: all
 	@$(MAKE) --no-print-directory man >/dev/null
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib/pkgconfig $(DESTDIR)$(PREFIX)/include/mistfold

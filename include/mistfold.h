@@ -28,6 +28,7 @@
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 #include <mistfold/plan.h>
+#include <mistfold/record.h>
 #include <mistfold/seal.h>
 #include <mistfold/special.h>
 #include <mistfold/told.h>

@@ -195,7 +195,7 @@ run paper blank verification --job "$job" --area A1 --out "$out/verification.pdf
 run paper blank sign --lang es --out "$out/sign-es.pdf"
 ask 0 inspection --on 2026-09-25
 run book check
-run paper check "$out/job-record.pdf"
+run paper check "$out/job-record.pdf" --compare
 
 say "What to open next"
 cat <<END

@@ -23,6 +23,16 @@ typedef struct mf_paper_signer {
     const char *signed_at;       /* "2026-09-30 16:20 UTC" */
 } mf_paper_signer;
 
+/* A photo for the record's appendix, as the file it was. */
+typedef struct mf_paper_photo {
+    const unsigned char *data; /* JPEG or PNG: at most 32 MiB and 50 million pixels */
+    size_t len;
+    const char *name;    /* of the file, for messages and the caption */
+    const char *caption; /* what it shows */
+    const char *sha256;  /* of data, 64 hex digits */
+    const char *entry;   /* that holds it, or "" */
+} mf_paper_photo;
+
 typedef struct mf_paper_ask {
     const mf_job *job;
     mf_day today; /* the day the questions are answered for */
@@ -33,6 +43,8 @@ typedef struct mf_paper_ask {
     /* Where the Liberation fonts lie; several directories with ':' between them,
      * the first that has a face wins. NULL = the built-in ones. */
     const char *font_dir;
+    const mf_paper_photo *photos; /* of the record; each is scaled down */
+    size_t n_photos;
 } mf_paper_ask;
 
 /* Where the visible seal block was drawn: page (1-based, 0 = none) and points. */
@@ -41,10 +53,17 @@ typedef struct mf_paper_block {
     float x, y, w, h;
 } mf_paper_block;
 
-/* The job record. Fails MF_INPUT when a character cannot be drawn (named), and
+/* Of the record: where the seal of ask->signer was drawn, and the places that are
+ * kept free for further seals. */
+typedef struct mf_paper_blocks {
+    mf_paper_block renovator, firm, owner;
+} mf_paper_blocks;
+
+/* The job record. Fails MF_INPUT when a character cannot be drawn or a photo cannot
+ * be read (named), and
  * MF_SYSTEM when a font is absent (path named), memory ran out or the PDF
  * library failed. The caller frees *out. */
-MF_API mf_status mf_paper_record(mf_bytes *out, mf_paper_block *block, const mf_paper_ask *ask,
+MF_API mf_status mf_paper_record(mf_bytes *out, mf_paper_blocks *blocks, const mf_paper_ask *ask,
                                  mf_err *err);
 
 /* The blank containment list for the clipboard, for an interior or an exterior

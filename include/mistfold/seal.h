@@ -72,6 +72,7 @@ typedef struct mf_seal_ask {
     const char *location; /* UTF-8, may be "" */
     int64_t signed_at;    /* seconds since 1970-01-01 UTC, the signer's clock */
     mf_seal_place place;
+    bool draw; /* the paper does not hold the words of the seal: draw them in its place */
 } mf_seal_ask;
 
 /* Appends one signature. May be called again on its own output: each seal is a
@@ -118,6 +119,28 @@ typedef struct mf_seal_check {
  * covers whatever its own maker changed on the paper. */
 MF_API mf_status mf_seal_verify(mf_seal_check *out, const unsigned char *pdf, size_t len,
                                 mf_err *err);
+
+/* A file that is attached to a paper. */
+#define MF_ATTACHED_MAX ((size_t)64 * 1024 * 1024)
+typedef struct mf_attachment {
+    const char *name; /* letters, digits and . _ - */
+    const char *mime; /* "application/json" */
+    const char *what; /* UTF-8, what a reader shows beside it */
+    const unsigned char *data;
+    size_t len;
+} mf_attachment;
+
+/* Attaches a file by an update of our own. Fails MF_USAGE on a name that cannot be,
+ * MF_INPUT when pdf is sealed already (attach first), has attachments or is no PDF
+ * that can be followed. The caller frees *out. */
+MF_API mf_status mf_seal_attach(mf_bytes *out, const unsigned char *pdf, size_t len,
+                                const mf_attachment *file, mf_err *err);
+
+/* Takes an attached file out, whether sealed or not; verify first. MF_NO when there
+ * is none of that name, MF_INPUT when it cannot be read. The bytes end in a NUL that
+ * is not counted. The caller frees *out. */
+MF_API mf_status mf_seal_attached(mf_bytes *out, const unsigned char *pdf, size_t len,
+                                  const char *name, mf_err *err);
 
 /* SHA-256 of bytes as lower-case hex. */
 MF_API void mf_sha256_hex(const unsigned char *data, size_t len, char out[MF_FINGERPRINT_HEX]);

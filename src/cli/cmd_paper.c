@@ -2,11 +2,10 @@
 #include "base/fail.h"
 #include "base/file.h"
 #include "cli/key.h"
+#include "cli/record.h"
 
 #include <stdio.h>
 #include <string.h>
-
-enum { PAPER_MAX = 256 * 1024 * 1024 };
 
 /* "2026-09-30T16:20:07Z" as people read it. */
 static void when_text(const mf_cli *cli, char out[32])
@@ -22,7 +21,7 @@ typedef struct press {
     mf_paper_signer signer;
     mf_paper_ask ask;
     mf_bytes plain, sealed;
-    mf_paper_block block;
+    mf_paper_blocks blocks;
 } press;
 
 static void free_press(press *p)
@@ -69,13 +68,38 @@ static mf_status open_key(const mf_cli *cli, const mf_args *args, press *p, mf_e
 
 static mf_status seal(const mf_cli *cli, press *p, mf_err *err)
 {
-    const mf_paper_block *b = &p->block;
+    const mf_paper_block *b = &p->blocks.renovator;
     mf_seal_ask ask = {.key = p->key,
                        .reason = "Record of a lead-safe renovation, 40 CFR 745.86",
                        .location = "",
                        .signed_at = cli->seconds,
                        .place = {b->page, b->x, b->y, b->w, b->h}};
     return mf_seal_sign(&p->sealed, p->plain.data, p->plain.len, &ask, err);
+}
+
+/* What a machine reads of the record, under the seal. */
+static mf_status attach(press *p, mf_err *err)
+{
+    const mf_paper_block *own = &p->blocks.renovator, *firm = &p->blocks.firm,
+                         *owner = &p->blocks.owner;
+    const mf_record_place places[] = {
+        {"renovator", own->page, own->x, own->y, own->w, own->h},
+        {"firm", firm->page, firm->x, firm->y, firm->w, firm->h},
+        {"owner", owner->page, owner->x, owner->y, owner->w, owner->h}};
+    const mf_record_ask ask = {p->job, p->ask.today, p->head, p->when, places, 3};
+    mf_bytes json = {0}, grown = {0};
+    mf_status status = mf_record_write(&json, &ask, err);
+    if (status == MF_OK) {
+        const mf_attachment file = {MF_RECORD_FILE, MF_RECORD_MIME,
+                                    "The record as data; see docs/record.md", json.data, json.len};
+        status = mf_seal_attach(&grown, p->plain.data, p->plain.len, &file, err);
+    }
+    if (status == MF_OK) {
+        mf_bytes_free(&p->plain);
+        p->plain = grown;
+    }
+    mf_bytes_free(&json);
+    return status;
 }
 
 /* The book remembers which paper was sealed, by its hash. */
@@ -126,7 +150,9 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     if (status == MF_OK)
         status = open_key(cli, args, &p, &err);
     if (status == MF_OK)
-        status = mf_paper_record(&p.plain, &p.block, &p.ask, &err);
+        status = mf_paper_record(&p.plain, &p.blocks, &p.ask, &err);
+    if (status == MF_OK)
+        status = attach(&p, &err);
     if (status == MF_OK && p.key != NULL)
         status = seal(cli, &p, &err);
     const mf_bytes *bytes = p.key == NULL ? &p.plain : &p.sealed;
@@ -215,11 +241,13 @@ mf_status mf_cmd_paper_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
     mf_bytes file = {0};
     mf_seal_check check = {0};
     (void)cmd;
-    mf_status status = mf_file_read(&file, args->word[0], PAPER_MAX, &err);
+    mf_status status = mf_file_read(&file, args->word[0], MF_PAPER_FILE_MAX, &err);
     if (status == MF_OK) {
         status = mf_seal_verify(&check, file.data, file.len, &err);
         if (status == MF_OK || status == MF_NO)
             print_check(cli, &check, status);
+        if (status == MF_OK && mf_args_value(args, "compare") != NULL)
+            status = mf_cli_compare(cli, &file, &err);
         if (status != MF_OK)
             mf_cli_at(&err, args->word[0]);
     }

@@ -92,6 +92,15 @@ static const mf_opt opt_job_walk[] = {{"job", "ID", false, "go on with this job"
 static const mf_opt opt_summary[] = {{"out", "FILE", true, "the PDF to write"},
                                      {"lang", "CODE", false, "en or es, else as --lang before"},
                                      END_OPT};
+static const mf_opt opt_seal[] = {
+    {"key", "FILE", true, "the PKCS #12 key of whoever seals"},
+    {"as", "WORD", false, "renovator, firm or owner: which place of the record"},
+    {"out", "FILE", false, "write there, else over the paper"},
+    {"passphrase-fd", "N", false, "read the passphrase from this file descriptor"},
+    END_OPT};
+static const mf_opt opt_check[] = {
+    {"compare", NULL, false, "also compare the record with the book: what was logged since"},
+    END_OPT};
 static const mf_opt opt_blank[] = {{"out", "FILE", true, "the PDF to write"},
                                    {"job", "ID", false, "fill in what this job says"},
                                    {"area", "ID", false, "and this work area of it"},
@@ -337,7 +346,11 @@ static const mf_cmd rows[] = {
     {"paper", "blank", "NAME", NULL, NULL, opt_blank, mf_cmd_paper_blank,
      "print a paper for the clipboard, blank or filled in",
      "mistfold paper blank verification --job J-1926 --area A1 --out sheet.pdf"},
-    {"paper", "check", "FILE", NULL, NULL, NULL, mf_cmd_paper_check,
+    {"paper", "seal", "FILE", NULL, NULL, opt_seal, mf_cmd_paper_seal,
+     "put a further seal on a paper", "mistfold paper seal record.pdf --key firm.p12 --as firm"},
+    {"paper", "data", "FILE", NULL, NULL, NULL, mf_cmd_paper_data,
+     "the record as data, taken out of its paper", "mistfold paper data record.pdf"},
+    {"paper", "check", "FILE", NULL, NULL, opt_check, mf_cmd_paper_check,
      "was this paper altered since it was sealed?", "mistfold paper check record.pdf"},
 
     {"key", "new", "FILE", NULL, NULL, opt_key_new, mf_cmd_key_new, "make a key that seals papers",

@@ -430,13 +430,11 @@ void mf_haru_path(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, const mf
     paint(haru, fill, edge);
 }
 
-void mf_haru_picture(mf_haru *haru, const unsigned char *rgb, unsigned width, unsigned height,
-                     mf_point at, mf_point size)
+void mf_haru_jpeg(mf_haru *haru, const mf_bytes *jpeg, mf_point at, mf_point size)
 {
     if (!ready(haru))
         return;
-    HPDF_Image image =
-        HPDF_LoadRawImageFromMem(haru->doc, rgb, width, height, HPDF_CS_DEVICE_RGB, 8);
+    HPDF_Image image = HPDF_LoadJpegImageFromMem(haru->doc, jpeg->data, (HPDF_UINT)jpeg->len);
     if (image != NULL)
         check(haru, HPDF_Page_DrawImage(haru->page, image, at.x, MF_PAPER_H - at.y - size.y, size.x,
                                         size.y));

@@ -80,9 +80,8 @@ void mf_haru_link(mf_haru *haru, const mf_spot *from, int page, float y);
 /* The language a reading aloud takes: "en", "es". */
 void mf_haru_language(mf_haru *haru, const char *code);
 
-/* A picture from rows of 8-bit RGB, drawn into a rectangle. */
-void mf_haru_picture(mf_haru *haru, const unsigned char *rgb, unsigned width, unsigned height,
-                     mf_point at, mf_point size);
+/* A JPEG that we packed ourselves, drawn into a rectangle. */
+void mf_haru_jpeg(mf_haru *haru, const mf_bytes *jpeg, mf_point at, mf_point size);
 
 /* An entry of the reader's outline that leads to the current page. */
 void mf_haru_bookmark(mf_haru *haru, const char *title);

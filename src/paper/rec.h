@@ -18,9 +18,9 @@ typedef struct mf_rec {
     mf_house house;       /* empty texts when the job has none */
     mf_finding *findings; /* of all questions */
     size_t n_findings;
-    int contents;         /* page that is kept for the contents */
-    int section;          /* number of the last section heading */
-    mf_paper_block block; /* where the seal was drawn */
+    int contents;           /* page that is kept for the contents */
+    int section;            /* number of the last section heading */
+    mf_paper_blocks blocks; /* where seals are drawn */
 } mf_rec;
 
 /* Opens the document and takes over the ask; close with mf_rec_close. */

@@ -21,13 +21,14 @@ static void finish(mf_rec *rec)
     mf_page_finish(&rec->page, &running);
 }
 
-mf_status mf_paper_record(mf_bytes *out, mf_paper_block *block, const mf_paper_ask *ask,
+mf_status mf_paper_record(mf_bytes *out, mf_paper_blocks *blocks, const mf_paper_ask *ask,
                           mf_err *err)
 {
     static void (*const sections[])(mf_rec *) = {
         mf_record_front, mf_record_contents_keep, mf_record_house, mf_record_schedule,
         mf_record_paint, mf_record_tests,         mf_record_plot,  mf_record_areas,
-        mf_record_clean, mf_record_audit,         mf_record_trail, mf_record_sign};
+        mf_record_clean, mf_record_audit,         mf_record_trail, mf_record_photos,
+        mf_record_sign};
     if (ask->job == NULL)
         return mf_fail(err, MF_USAGE, "paper", "a job record needs a job", "", "name the job");
     mf_rec rec;
@@ -41,8 +42,8 @@ mf_status mf_paper_record(mf_bytes *out, mf_paper_block *block, const mf_paper_a
     mf_record_contents(&rec);
     finish(&rec);
     status = mf_haru_save(rec.page.haru, out, err);
-    if (status == MF_OK && block != NULL)
-        *block = rec.block;
+    if (status == MF_OK && blocks != NULL)
+        *blocks = rec.blocks;
 done:
     mf_rec_close(&rec);
     return status;

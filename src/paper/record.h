@@ -18,6 +18,7 @@ void mf_record_clean(mf_rec *rec);    /* cleaning, verification, dust */
 void mf_record_audit(mf_rec *rec);    /* every requirement; the limits used */
 void mf_record_fixes(mf_rec *rec);    /* corrections, old and new */
 void mf_record_trail(mf_rec *rec);    /* corrections, hand-over, the chain */
+void mf_record_photos(mf_rec *rec);   /* appendix */
 void mf_record_sign(mf_rec *rec);     /* certification, seal, hand signatures */
 
 /* The shape of a verdict. */

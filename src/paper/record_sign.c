@@ -5,6 +5,8 @@
 #include <string.h>
 
 #define SEAL_W         310.0F
+#define FREE_W         210.0F
+#define FREE_H         48.0F
 #define SEAL_SECTION_H 390.0F
 
 static const mf_assignment *renovator(const mf_rec *rec)
@@ -126,8 +128,24 @@ static void draw_seal(mf_rec *rec)
     mf_haru_line(page->haru, MF_INK_ACCENT, 3.0F, (mf_point){MF_LEFT + 3, y},
                  (mf_point){MF_LEFT + 3, y + height});
     seal_words(rec, (mf_point){MF_LEFT + 13, y + 6}, width, true);
-    rec->block = (mf_paper_block){page->n_pages, MF_LEFT, MF_PAPER_H - y - height, SEAL_W, height};
+    rec->blocks.renovator =
+        (mf_paper_block){page->n_pages, MF_LEFT, MF_PAPER_H - y - height, SEAL_W, height};
     page->y = y + height + 8;
+}
+
+/* A place kept free for a further seal, with its words beside it. */
+static mf_paper_block seal_place(mf_rec *rec, const char *id)
+{
+    mf_page *page = &rec->page;
+    mf_page_need(page, FREE_H + 10);
+    const mf_point at = {MF_LEFT, page->y};
+    mf_haru_dash(page->haru, 2, 2);
+    mf_haru_rect(page->haru, MF_INK_NONE, MF_INK_RULE, 0.6F, at, (mf_point){FREE_W, FREE_H});
+    mf_haru_dash(page->haru, 0, 0);
+    mf_page_block(page, MF_ST_SMALL, (mf_point){at.x + FREE_W + 10, at.y + 2},
+                  MF_WIDTH - FREE_W - 10, mf_phrase(rec, id), true);
+    page->y += FREE_H + 10;
+    return (mf_paper_block){page->n_pages, at.x, MF_PAPER_H - at.y - FREE_H, FREE_W, FREE_H};
 }
 
 void mf_record_sign(mf_rec *rec)
@@ -145,5 +163,7 @@ void mf_record_sign(mf_rec *rec)
     }
     mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "seal.hand"));
     hand_lines(rec, mf_phrase(rec, "sign-firm"));
+    rec->blocks.firm = seal_place(rec, "seal.place-firm");
     hand_lines(rec, mf_phrase(rec, "sign-received"));
+    rec->blocks.owner = seal_place(rec, "seal.place-owner");
 }

@@ -1,9 +1,11 @@
 #include "seal/update.h"
 
 #include "base/fail.h"
+#include "seal/look.h"
 #include "seal/pdfpage.h"
 #include "seal/text.h"
 #include "seal/when.h"
+#include "seal/write.h"
 
 #include <inttypes.h>
 #include <math.h>
@@ -15,105 +17,32 @@
 /* Width of each number in /ByteRange: files are at most 1 GiB. */
 #define RANGE_WIDTH 10
 #define COORD_MAX   14400.0F /* the largest page, ISO 32000-1, Annex C */
-#define OBJECTS     5
-
-/* One object of the update and where it was written. */
-typedef struct placed {
-    int64_t num, gen;
-    size_t offset;
-} placed;
 
 typedef struct writer {
+    mf_writer base;
     mf_buf *out;
     mf_pdf *pdf;
     const mf_seal_ask *ask;
-    mf_tok page; /* the reference */
-    placed obj[OBJECTS];
-    int n;
+    mf_tok page;              /* the reference */
     int64_t field, look, sig; /* object numbers */
     int earlier;
     size_t range_at; /* where the numbers of /ByteRange go */
     size_t gap_at, gap_end;
 } writer;
 
-static mf_status not_followed(mf_err *err, const char *what)
-{
-    return mf_fail(err, MF_INPUT, "the PDF", what, "the seal is hung into the paper's own objects",
-                   "take the PDF as mistfold wrote it");
-}
-
 /* --- pieces ----------------------------------------------------------------------- */
-
-static void begin_object(writer *w, int64_t num, int64_t gen)
-{
-    w->obj[w->n++] = (placed){num, gen, w->out->len};
-    mf_buf_printf(w->out, "%" PRId64 " %" PRId64 " obj\n", num, gen);
-}
-
-static void end_object(writer *w)
-{
-    mf_buf_text(w->out, "\nendobj\n");
-}
-
-static void put_span(writer *w, size_t at, size_t end)
-{
-    mf_buf_add(w->out, w->pdf->src.data + at, end - at);
-}
-
-/* Copies the entries of a dictionary, but for the keys that are written anew. */
-static void copy_entries(writer *w, mf_tok dict, const char *skip, const char *skip_too)
-{
-    mf_pdf_src *src = &w->pdf->src;
-    mf_tok key, val;
-    if (dict.kind != MF_TOK_DICT)
-        return;
-    for (size_t at = 0; mf_dict_next(src, dict, &at, &key, &val);) {
-        if (val.kind == MF_TOK_BAD)
-            return; /* mf_dict_get has refused such a dictionary before */
-        if (mf_tok_is_name(src, key, skip) || mf_tok_is_name(src, key, skip_too))
-            continue;
-        put_span(w, key.at, key.end);
-        mf_buf_text(w->out, " ");
-        put_span(w, val.at, val.end);
-        mf_buf_text(w->out, "\n");
-    }
-}
-
-/* The old elements of an array and one reference more. */
-static void put_grown_array(writer *w, mf_tok array, int64_t num)
-{
-    mf_buf_text(w->out, "[");
-    if (array.kind == MF_TOK_ARRAY)
-        put_span(w, array.at + 1, array.end - 1);
-    mf_buf_printf(w->out, "\n%" PRId64 " 0 R]", num);
-}
-
-/* Hundredths of a point. Not through printf, which follows the locale's comma. */
-static void put_number(mf_buf *out, float number)
-{
-    long hundredths = lroundf(number * 100.0F);
-    mf_buf_printf(out, "%s%ld.%02ld ", hundredths < 0 ? "-" : "", labs(hundredths) / 100,
-                  labs(hundredths) % 100);
-}
 
 static void put_box(mf_buf *out, float x, float y, float w, float h)
 {
     mf_buf_text(out, "[");
-    put_number(out, x);
-    put_number(out, y);
-    put_number(out, x + w);
-    put_number(out, y + h);
+    mf_write_number(out, x);
+    mf_write_number(out, y);
+    mf_write_number(out, x + w);
+    mf_write_number(out, y + h);
     mf_buf_text(out, "]");
 }
 
 /* --- the objects -------------------------------------------------------------------- */
-
-/* An absent or a null entry is no array; anything else that is none is refused. */
-static bool is_array_or_none(mf_pdf *pdf, mf_tok val)
-{
-    return val.kind == MF_TOK_ARRAY || val.kind == MF_TOK_END ||
-           mf_tok_is_word(&pdf->src, val, "null");
-}
 
 static mf_status put_catalog(writer *w, mf_err *err)
 {
@@ -122,17 +51,17 @@ static mf_status put_catalog(writer *w, mf_err *err)
     mf_tok form = mf_pdf_get(pdf, catalog, "AcroForm");
     mf_tok fields = mf_pdf_get(pdf, form, "Fields");
     bool no_form = form.kind == MF_TOK_END || mf_tok_is_word(&pdf->src, form, "null");
-    if ((form.kind != MF_TOK_DICT && !no_form) || !is_array_or_none(pdf, fields))
-        return not_followed(err, "its form fields cannot be read");
-    begin_object(w, pdf->root.number, pdf->root.gen);
+    if ((form.kind != MF_TOK_DICT && !no_form) || !mf_write_array_or_none(pdf, fields))
+        return mf_write_not_followed(err, "its form fields cannot be read");
+    mf_write_begin(&w->base, pdf->root.number, pdf->root.gen);
     mf_buf_text(w->out, "<<\n");
-    copy_entries(w, catalog, "AcroForm", "AcroForm");
+    mf_write_entries(&w->base, catalog, "AcroForm", "AcroForm");
     mf_buf_text(w->out, "/AcroForm <<\n");
-    copy_entries(w, form, "Fields", "SigFlags");
+    mf_write_entries(&w->base, form, "Fields", "SigFlags");
     mf_buf_text(w->out, "/Fields ");
-    put_grown_array(w, fields, w->field);
+    mf_write_grown(&w->base, fields, w->field);
     mf_buf_text(w->out, "\n/SigFlags 3\n>>\n>>");
-    end_object(w);
+    mf_write_end(&w->base);
     return MF_OK;
 }
 
@@ -141,15 +70,15 @@ static mf_status put_page(writer *w, mf_err *err)
     mf_pdf *pdf = w->pdf;
     mf_tok page = mf_pdf_object(pdf, w->page);
     mf_tok annots = mf_pdf_get(pdf, page, "Annots");
-    if (page.kind != MF_TOK_DICT || !is_array_or_none(pdf, annots))
-        return not_followed(err, "the annotations of the page cannot be read");
-    begin_object(w, w->page.number, w->page.gen);
+    if (page.kind != MF_TOK_DICT || !mf_write_array_or_none(pdf, annots))
+        return mf_write_not_followed(err, "the annotations of the page cannot be read");
+    mf_write_begin(&w->base, w->page.number, w->page.gen);
     mf_buf_text(w->out, "<<\n");
-    copy_entries(w, page, "Annots", "Annots");
+    mf_write_entries(&w->base, page, "Annots", "Annots");
     mf_buf_text(w->out, "/Annots ");
-    put_grown_array(w, annots, w->field);
+    mf_write_grown(&w->base, annots, w->field);
     mf_buf_text(w->out, "\n>>");
-    end_object(w);
+    mf_write_end(&w->base);
     return MF_OK;
 }
 
@@ -162,7 +91,7 @@ static void put_field(writer *w)
     if (place.page == 0)
         place = (mf_seal_place){0};
     mf_sha256_hex(w->pdf->src.data, w->pdf->src.len, hash);
-    begin_object(w, w->field, 0);
+    mf_write_begin(&w->base, w->field, 0);
     mf_buf_printf(w->out, "<<\n/Type /Annot\n/Subtype /Widget\n/FT /Sig\n/T (Seal%d-%.16s)\n",
                   w->earlier + 1, hash);
     mf_buf_text(w->out, "/F 132\n/Rect ");
@@ -170,14 +99,13 @@ static void put_field(writer *w)
     mf_buf_printf(w->out, "\n/P %" PRId64 " %" PRId64 " R\n/V %" PRId64 " 0 R\n", w->page.number,
                   w->page.gen, w->sig);
     mf_buf_printf(w->out, "/AP << /N %" PRId64 " 0 R >>\n>>", w->look);
-    end_object(w);
-    /* The look is empty: the words are on the page already, and a look of its own
-     * would need a font. */
-    begin_object(w, w->look, 0);
+    mf_write_end(&w->base);
+    /* As a rule the look is empty: the paper has the words in its own fonts. */
+    mf_write_begin(&w->base, w->look, 0);
     mf_buf_text(w->out, "<<\n/Type /XObject\n/Subtype /Form\n/BBox ");
     put_box(w->out, 0, 0, place.w, place.h);
-    mf_buf_text(w->out, "\n/Resources << >>\n/Length 0\n>>\nstream\n\nendstream");
-    end_object(w);
+    mf_look_put(w->out, w->ask, &place);
+    mf_write_end(&w->base);
 }
 
 static void put_text(writer *w, const char *key, const char *text)
@@ -191,7 +119,7 @@ static void put_text(writer *w, const char *key, const char *text)
 
 static void put_signature(writer *w, const char *date)
 {
-    begin_object(w, w->sig, 0);
+    mf_write_begin(&w->base, w->sig, 0);
     mf_buf_text(w->out, "<<\n/Type /Sig\n/Filter /Adobe.PPKLite\n"
                         "/SubFilter /ETSI.CAdES.detached\n/ByteRange [0 ");
     w->range_at = w->out->len;
@@ -208,62 +136,7 @@ static void put_signature(writer *w, const char *date)
     put_text(w, "Reason", w->ask->reason);
     put_text(w, "Location", w->ask->location);
     mf_buf_text(w->out, ">>");
-    end_object(w);
-}
-
-/* --- the end of the file ------------------------------------------------------------ */
-
-static int compare_placed(const void *left, const void *right)
-{
-    const placed *a = left, *b = right;
-    return a->num < b->num ? -1 : a->num > b->num;
-}
-
-static void put_xref(writer *w)
-{
-    mf_buf_text(w->out, "xref\n");
-    qsort(w->obj, (size_t)w->n, sizeof w->obj[0], compare_placed);
-    for (int i = 0; i < w->n;) {
-        int run = 1;
-        while (i + run < w->n && w->obj[i + run].num == w->obj[i].num + run)
-            run++;
-        mf_buf_printf(w->out, "%" PRId64 " %d\n", w->obj[i].num, run);
-        for (; run > 0; run--, i++)
-            mf_buf_printf(w->out, "%010zu %05" PRId64 " n\r\n", w->obj[i].offset, w->obj[i].gen);
-    }
-}
-
-/* The first half of /ID names the paper and stays; the second names this revision.
- * Both come from hashes, so that the same bytes give the same paper. */
-static void put_id(writer *w, const char *revision)
-{
-    mf_tok id = mf_pdf_get(w->pdf, w->pdf->trailer, "ID"), first;
-    size_t at = 0;
-    mf_buf_text(w->out, "/ID [");
-    if (id.kind == MF_TOK_ARRAY && mf_array_next(&w->pdf->src, id, &at, &first) &&
-        (first.kind == MF_TOK_HEX || first.kind == MF_TOK_STRING)) {
-        put_span(w, first.at, first.end);
-    } else {
-        char hash[MF_FINGERPRINT_HEX];
-        mf_sha256_hex(w->pdf->src.data, w->pdf->src.len, hash);
-        mf_buf_printf(w->out, "<%.32s>", hash);
-    }
-    mf_buf_printf(w->out, " <%.32s>]\n", revision);
-}
-
-static void put_trailer(writer *w, size_t xref_at)
-{
-    mf_pdf *pdf = w->pdf;
-    char revision[MF_FINGERPRINT_HEX];
-    mf_tok info = mf_dict_get(&pdf->src, pdf->trailer, "Info");
-    mf_sha256_hex((const unsigned char *)mf_buf_str(w->out), w->out->len, revision);
-    mf_buf_printf(w->out, "trailer\n<<\n/Size %" PRId64 "\n/Root %" PRId64 " %" PRId64 " R\n",
-                  w->sig + 1, pdf->root.number, pdf->root.gen);
-    if (info.kind == MF_TOK_REF)
-        mf_buf_printf(w->out, "/Info %" PRId64 " %" PRId64 " R\n", info.number, info.gen);
-    mf_buf_printf(w->out, "/Prev %zu\n", pdf->startxref);
-    put_id(w, revision);
-    mf_buf_printf(w->out, ">>\nstartxref\n%zu\n%%%%EOF\n", xref_at);
+    mf_write_end(&w->base);
 }
 
 /* --- all together ---------------------------------------------------------------------- */
@@ -302,17 +175,13 @@ static mf_status find_page(writer *w, mf_err *err)
     if (w->page.kind == MF_TOK_END && n > 1)
         return mf_failf(err, MF_USAGE, "the seal", "a seal lies on a page of the paper",
                         "give another page", "the paper has no page %d", n);
-    return not_followed(err, "its pages cannot be found");
+    return mf_write_not_followed(err, "its pages cannot be found");
 }
 
 /* Everything after the old bytes. */
 static mf_status put_update(writer *w, const char *date, mf_err *err)
 {
-    const unsigned char *data = w->pdf->src.data;
-    size_t len = w->pdf->src.len;
-    mf_buf_add(w->out, data, len);
-    if (data[len - 1] != '\n' && data[len - 1] != '\r')
-        mf_buf_text(w->out, "\n");
+    mf_write_old(&w->base);
     mf_status status = put_catalog(w, err);
     if (status == MF_OK)
         status = put_page(w, err);
@@ -320,9 +189,7 @@ static mf_status put_update(writer *w, const char *date, mf_err *err)
         return status;
     put_field(w);
     put_signature(w, date);
-    size_t xref_at = w->out->len;
-    put_xref(w);
-    put_trailer(w, xref_at);
+    mf_write_tail(&w->base, w->sig + 1);
     return w->out->failed ? mf_fail_memory(err) : MF_OK;
 }
 
@@ -349,7 +216,11 @@ mf_status mf_update_build(mf_update *out, mf_pdf *pdf, const mf_seal_ask *ask, i
 {
     char date[MF_WHEN_SIZE];
     *out = (mf_update){0};
-    writer w = {.out = &out->file, .pdf = pdf, .ask = ask, .earlier = earlier};
+    writer w = {.base = {.out = &out->file, .pdf = pdf},
+                .out = &out->file,
+                .pdf = pdf,
+                .ask = ask,
+                .earlier = earlier};
     w.field = pdf->next_num;
     w.look = w.field + 1;
     w.sig = w.field + 2;

@@ -223,18 +223,20 @@ static void seal_lies_in_its_block(void **state)
     world *w = *state;
     mf_paper_ask ask = paper_ask(&w->made.job);
     mf_bytes out = {NULL, 0};
-    mf_paper_block block = {0};
+    mf_paper_blocks blocks = {0};
     char command[160];
-    assert_int_equal(mf_paper_record(&out, &block, &ask, NULL), MF_OK);
+    assert_int_equal(mf_paper_record(&out, &blocks, &ask, NULL), MF_OK);
     mf_bytes_free(&out);
     int pages = pages_of(w, "record.pdf"); /* lines to sign by hand may flow on after it */
-    assert_true(block.page == pages || block.page == pages - 1);
-    assert_true(block.x >= 48 && block.x + block.w <= 564 && block.y >= 62);
+    assert_true(blocks.renovator.page == pages || blocks.renovator.page == pages - 1);
+    assert_true(blocks.renovator.x >= 48 && blocks.renovator.x + blocks.renovator.w <= 564 &&
+                blocks.renovator.y >= 62);
     /* pdftotext counts from the top left corner, the block from the lower left. */
     snprintf(command, sizeof command,
-             "pdftotext -r 72 -f %d -l %d -x %d -y %d -W %d -H %d record.pdf -", block.page,
-             block.page, (int)block.x, (int)(792 - block.y - block.h), (int)block.w,
-             (int)block.h + 1);
+             "pdftotext -r 72 -f %d -l %d -x %d -y %d -W %d -H %d record.pdf -",
+             blocks.renovator.page, blocks.renovator.page, (int)blocks.renovator.x,
+             (int)(792 - blocks.renovator.y - blocks.renovator.h), (int)blocks.renovator.w,
+             (int)blocks.renovator.h + 1);
     const char *text = paper_shell(w->folder, command);
     static const char *const parts[] = {"Rosa Peña Ñíguez", "certified renovator", "INV-R-1007",
                                         "2026-09-30 16:20 UTC", "eeff\n"};
@@ -247,11 +249,11 @@ static void unsealed_says_so(void **state)
 {
     world *w = *state;
     mf_paper_ask ask = paper_ask(&w->made.job);
-    mf_paper_block block = {9, 9, 9, 9, 9};
+    mf_paper_blocks blocks = {{9, 9, 9, 9, 9}, {0}, {0}};
     mf_bytes out = {NULL, 0};
     ask.signer = NULL;
-    assert_int_equal(mf_paper_record(&out, &block, &ask, NULL), MF_OK);
-    assert_int_equal(block.page, 0);
+    assert_int_equal(mf_paper_record(&out, &blocks, &ask, NULL), MF_OK);
+    assert_int_equal(blocks.renovator.page, 0);
     paper_write(w->folder, "unsealed.pdf", &out);
     mf_bytes_free(&out);
     char *text = drawn_text(w, "unsealed.pdf");

@@ -1,0 +1,416 @@
+/* From the JSON of a record back to the job. Nothing in it is trusted: a kind, a
+ * field or a word that is not known here, or a member of another type, is refused
+ * with its name. */
+#include "base/fail.h"
+#include "book/record_json.h"
+
+#include <mistfold/kind.h>
+#include <mistfold/place.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* The record and the memory of all its texts; the record comes first. */
+typedef struct held {
+    mf_record record;
+    mf_job job;
+    mf_arena arena;
+    json_t *root;
+    mf_err *err;
+} held;
+
+static mf_status refuse(held *h, const char *where, const char *name)
+{
+    return mf_failf(h->err, MF_INPUT, where, "the record was altered, or a newer version wrote it",
+                    "take the paper as mistfold wrote it, or use a newer version",
+                    "\"%.60s\" is not what it should be", name);
+}
+
+/* ---- members ----------------------------------------------------------------------- */
+
+/* A string member; "" when it is absent. */
+static mf_status text_of(held *h, const json_t *object, const char *where, const char *name,
+                         const char **out)
+{
+    const json_t *value = json_object_get(object, name);
+    *out = "";
+    if (value == NULL)
+        return MF_OK;
+    if (!json_is_string(value))
+        return refuse(h, where, name);
+    *out = mf_arena_text(&h->arena, json_string_value(value));
+    return *out == NULL ? mf_fail_memory(h->err) : MF_OK;
+}
+
+static mf_status number_of(held *h, const json_t *object, const char *where, const char *name,
+                           int64_t *out)
+{
+    const json_t *value = json_object_get(object, name);
+    *out = MF_NUM_NONE;
+    if (value == NULL)
+        return MF_OK;
+    if (!json_is_integer(value))
+        return refuse(h, where, name);
+    *out = json_integer_value(value);
+    return MF_OK;
+}
+
+static mf_status day_of(held *h, const json_t *object, const char *where, const char *name,
+                        mf_day *out)
+{
+    const char *text;
+    mf_status status = text_of(h, object, where, name, &text);
+    *out = status == MF_OK ? mf_day_parse(text, NULL) : MF_DAY_NONE;
+    return status == MF_OK && *text != '\0' && *out == MF_DAY_NONE ? refuse(h, where, name)
+                                                                   : status;
+}
+
+static mf_status minute_of(held *h, const json_t *object, const char *where, const char *name,
+                           int32_t *out)
+{
+    const char *text;
+    mf_status status = text_of(h, object, where, name, &text);
+    *out = status == MF_OK ? mf_minute_parse(text) : MF_MINUTE_NONE;
+    return status == MF_OK && *text != '\0' && *out == MF_MINUTE_NONE ? refuse(h, where, name)
+                                                                      : status;
+}
+
+/* The choices of a field; index 0 when it is absent, as in the tables. */
+static mf_status word_of(held *h, const json_t *object, const char *where, const char *name,
+                         const char *const *choices, int *out)
+{
+    const char *text;
+    mf_status status = text_of(h, object, where, name, &text);
+    *out = status != MF_OK || *text == '\0' ? 0 : mf_choice(choices, text);
+    return *out < 0 ? refuse(h, where, name) : status;
+}
+
+static mf_status tri_of(held *h, const json_t *object, const char *where, const char *name,
+                        int *out)
+{
+    const json_t *value = json_object_get(object, name);
+    *out = value == NULL ? MF_UNKNOWN : json_is_true(value) ? MF_YES : MF_NOT;
+    return value == NULL || json_is_boolean(value) ? MF_OK : refuse(h, where, name);
+}
+
+static mf_status member_of(held *h, const json_t *body, const mf_kind *kind, const mf_field *field,
+                           void *member)
+{
+    const char *text = "";
+    int64_t number;
+    int32_t minute;
+    mf_day day;
+    int word;
+    mf_status status = MF_OK;
+    switch (field->type) {
+    case MF_F_TEXT:
+    case MF_F_ID:
+    case MF_F_IDS:
+        status = text_of(h, body, kind->name, field->name, &text);
+        memcpy(member, &text, sizeof text);
+        break;
+    case MF_F_DATE:
+        status = day_of(h, body, kind->name, field->name, &day);
+        memcpy(member, &day, sizeof day);
+        break;
+    case MF_F_TIME:
+        status = minute_of(h, body, kind->name, field->name, &minute);
+        memcpy(member, &minute, sizeof minute);
+        break;
+    case MF_F_CHOICE:
+        status = word_of(h, body, kind->name, field->name, field->choices, &word);
+        memcpy(member, &word, sizeof word);
+        break;
+    case MF_F_YESNO:
+        status = tri_of(h, body, kind->name, field->name, &word);
+        memcpy(member, &word, sizeof word);
+        break;
+    case MF_F_INT:
+    case MF_F_HUNDREDTHS:
+    case MF_F_LOADING:
+    case MF_F_DUST:
+    case MF_F_PPM:
+        status = number_of(h, body, kind->name, field->name, &number);
+        memcpy(member, &number, sizeof number);
+        break;
+    }
+    return status;
+}
+
+static mf_status src_of(held *h, const json_t *entry, const char *where, mf_src *out)
+{
+    mf_status status = text_of(h, entry, where, "entry", &out->entry);
+    if (status == MF_OK)
+        status = text_of(h, entry, where, "at", &out->at);
+    if (status == MF_OK)
+        status = text_of(h, entry, where, "by", &out->by);
+    if (status == MF_OK)
+        status = text_of(h, entry, where, "corrected_by", &out->correction);
+    return status;
+}
+
+/* ---- kinds ------------------------------------------------------------------------------ */
+
+/* A field that this version does not know might decide: refused. */
+static mf_status all_known(held *h, const mf_kind *kind, json_t *body)
+{
+    if (!json_is_object(body))
+        return refuse(h, kind->name, "body");
+    for (void *at = json_object_iter(body); at != NULL; at = json_object_iter_next(body, at)) {
+        const mf_field *field = mf_field_named(kind, json_object_iter_key(at));
+        if (field == NULL || strcmp(field->name, json_object_iter_key(at)) != 0)
+            return refuse(h, kind->name, json_object_iter_key(at));
+    }
+    return MF_OK;
+}
+
+static mf_status item_of(held *h, const mf_kind *kind, const json_t *entry, unsigned char *item)
+{
+    mf_src src;
+    json_t *body = json_object_get(entry, "body");
+    mf_status status = all_known(h, kind, body);
+    if (status == MF_OK)
+        status = src_of(h, entry, kind->name, &src);
+    if (status != MF_OK)
+        return status;
+    memcpy(item, &src, sizeof src);
+    for (size_t i = 0; i < kind->n_fields && status == MF_OK; i++)
+        status = member_of(h, body, kind, &kind->fields[i], item + kind->fields[i].offset);
+    return status;
+}
+
+static void fill_limits(unsigned char *items, size_t n)
+{
+    for (size_t i = 0; i < n; i++) {
+        mf_local_limit local;
+        memcpy(&local, items + i * sizeof local, sizeof local);
+        mf_local_limit_fill(&local);
+        memcpy(items + i * sizeof local, &local, sizeof local);
+    }
+}
+
+static mf_status list_of(held *h, const mf_kind *kind, const json_t *list)
+{
+    size_t n = json_array_size(list);
+    unsigned char *to = (unsigned char *)&h->job + kind->list_offset;
+    if (!json_is_array(list))
+        return refuse(h, "entries", kind->name);
+    unsigned char *items = mf_arena_alloc(&h->arena, (n + 1) * kind->size);
+    if (items == NULL)
+        return mf_fail_memory(h->err);
+    mf_status status = MF_OK;
+    for (size_t i = 0; i < n && status == MF_OK; i++)
+        status = item_of(h, kind, json_array_get(list, i), items + i * kind->size);
+    if (status == MF_OK && kind->list_offset == offsetof(mf_job, local_limit))
+        fill_limits(items, n);
+    memcpy(to, &items, sizeof items);
+    memcpy(to + sizeof items, &n, sizeof n);
+    return status;
+}
+
+static mf_status entries_of(held *h)
+{
+    json_t *all = json_object_get(h->root, "entries");
+    mf_status status = json_is_object(all) ? MF_OK : refuse(h, "the record", "entries");
+    for (void *at = json_object_iter(all); at != NULL && status == MF_OK;
+         at = json_object_iter_next(all, at)) {
+        const char *name = json_object_iter_key(at);
+        const mf_kind *kind = mf_kind_named(name);
+        status = kind == NULL ? refuse(h, "entries", name)
+                              : list_of(h, kind, json_object_iter_value(at));
+    }
+    return status;
+}
+
+/* ---- corrections, other jobs, places --------------------------------------------------------- */
+
+/* Room for the items of a list of the record; 0 items when it is absent. */
+static mf_status room_for(held *h, const char *name, size_t size, const json_t **list, void **items,
+                          size_t *n)
+{
+    *list = json_object_get(h->root, name);
+    *n = json_array_size(*list);
+    if (*list != NULL && !json_is_array(*list))
+        return refuse(h, "the record", name);
+    *items = mf_arena_alloc(&h->arena, (*n + 1) * size);
+    return *items == NULL ? mf_fail_memory(h->err) : MF_OK;
+}
+
+static mf_status correction_of(held *h, const json_t *from, mf_correction *fix)
+{
+    const char **const texts[] = {&fix->target, &fix->replaces, &fix->kind,
+                                  &fix->reason, &fix->before,   &fix->after};
+    static const char *const names[] = {"target", "replaces", "kind", "reason", "before", "after"};
+    mf_status status = src_of(h, from, "corrections", &fix->src);
+    for (size_t i = 0; i < 6 && status == MF_OK; i++)
+        status = text_of(h, from, "corrections", names[i], texts[i]);
+    return status;
+}
+
+static mf_status corrections_of(held *h)
+{
+    const json_t *list;
+    void *items;
+    size_t n;
+    mf_status status = room_for(h, "corrections", sizeof(mf_correction), &list, &items, &n);
+    mf_correction *fixes = items;
+    for (size_t i = 0; status == MF_OK && i < n; i++)
+        status = correction_of(h, json_array_get(list, i), &fixes[i]);
+    if (status == MF_OK) {
+        h->job.correction = fixes;
+        h->job.n_correction = n;
+    }
+    return status;
+}
+
+static mf_status other_job_of(held *h, const json_t *from, mf_earlier *other)
+{
+    static const char *const sides[] = {"interior", "exterior", NULL};
+    static const char where[] = "earlier";
+    int side = 0;
+    mf_status status = src_of(h, from, where, &other->src);
+    if (status == MF_OK)
+        status = text_of(h, from, where, "job", &other->job);
+    if (status == MF_OK)
+        status = text_of(h, from, where, "room", &other->room);
+    if (status == MF_OK)
+        status = word_of(h, from, where, "side", sides, &side);
+    if (status == MF_OK)
+        status = day_of(h, from, where, "day", &other->on);
+    if (status == MF_OK)
+        status = number_of(h, from, where, "disturbed_sqft_100", &other->disturbed_sqft_100);
+    other->side = (mf_side)side;
+    return status;
+}
+
+static mf_status earlier_of(held *h)
+{
+    const json_t *list;
+    void *items;
+    size_t n;
+    mf_status status = room_for(h, "earlier", sizeof(mf_earlier), &list, &items, &n);
+    mf_earlier *others = items;
+    for (size_t i = 0; status == MF_OK && i < n; i++)
+        status = other_job_of(h, json_array_get(list, i), &others[i]);
+    if (status == MF_OK) {
+        h->job.earlier = others;
+        h->job.n_earlier = n;
+    }
+    return status;
+}
+
+static mf_status place_of(held *h, const json_t *from, mf_record_place *place)
+{
+    static const char *const names[] = {"page", "x_10", "y_10", "w_10", "h_10"};
+    int64_t number[5];
+    mf_status status = text_of(h, from, "seal_places", "as", &place->as);
+    for (size_t i = 0; i < 5 && status == MF_OK; i++) {
+        status = number_of(h, from, "seal_places", names[i], &number[i]);
+        if (status == MF_OK && (number[i] < 0 || number[i] > 200000))
+            status = refuse(h, "seal_places", names[i]);
+    }
+    if (status == MF_OK)
+        *place = (mf_record_place){place->as,
+                                   (int)number[0],
+                                   (float)number[1] / 10,
+                                   (float)number[2] / 10,
+                                   (float)number[3] / 10,
+                                   (float)number[4] / 10};
+    return status;
+}
+
+static mf_status places_of(held *h)
+{
+    const json_t *list;
+    void *items;
+    mf_status status =
+        room_for(h, "seal_places", sizeof(mf_record_place), &list, &items, &h->record.n_places);
+    mf_record_place *places = items;
+    for (size_t i = 0; status == MF_OK && i < h->record.n_places; i++)
+        status = place_of(h, json_array_get(list, i), &places[i]);
+    h->record.places = places;
+    return status;
+}
+
+/* ---- the whole ------------------------------------------------------------------------------ */
+
+static mf_status head_of(held *h)
+{
+    static const char where[] = "the record";
+    const char *format;
+    int64_t version;
+    int integrity = 0;
+    mf_status status = text_of(h, h->root, where, "format", &format);
+    if (status == MF_OK)
+        status = number_of(h, h->root, where, "version", &version);
+    if (status == MF_OK && (strcmp(format, MF_RECORD_FORMAT) != 0 || version != MF_RECORD_VERSION))
+        status = refuse(h, where, "format");
+    if (status == MF_OK)
+        status = text_of(h, h->root, where, "job", &h->job.id);
+    if (status == MF_OK)
+        status = word_of(h, h->root, where, "integrity", mf_record_integrity, &integrity);
+    if (status == MF_OK)
+        status = day_of(h, h->root, where, "today", &h->record.today);
+    if (status == MF_OK)
+        status = text_of(h, h->root, where, "head", &h->record.head);
+    if (status == MF_OK)
+        status = text_of(h, h->root, where, "printed_at", &h->record.printed_at);
+    h->job.integrity = (mf_integrity)integrity;
+    return status;
+}
+
+mf_status mf_record_read(mf_record **out, const char *json, size_t len, mf_err *err)
+{
+    *out = NULL;
+    held *h = calloc(1, sizeof *h);
+    if (h == NULL)
+        return mf_fail_memory(err);
+    h->record.job = &h->job;
+    h->err = err;
+    h->root = mf_json_parse(json, len, err);
+    mf_status status = h->root == NULL ? MF_INPUT : MF_OK;
+    if (status == MF_OK)
+        status = json_is_object(h->root) ? head_of(h) : refuse(h, "the record", "the text");
+    mf_status (*const parts[])(held *) = {entries_of, corrections_of, earlier_of, places_of};
+    for (size_t i = 0; i < 4 && status == MF_OK; i++)
+        status = parts[i](h);
+    if (status == MF_OK) {
+        h->record.n_findings = json_array_size(json_object_get(h->root, "findings"));
+        *out = &h->record;
+    } else {
+        mf_record_free(&h->record);
+    }
+    return status;
+}
+
+void mf_record_free(mf_record *record)
+{
+    if (record == NULL)
+        return;
+    held *h = (held *)record;
+    json_decref(h->root);
+    mf_arena_free(&h->arena);
+    free(h);
+}
+
+mf_status mf_record_agrees(const mf_record *record, mf_err *err)
+{
+    const held *h = (const held *)record;
+    const json_t *printed = json_object_get(h->root, "findings");
+    json_t *now = mf_record_findings(&h->job, record->today);
+    if (now == NULL)
+        return mf_fail_memory(err);
+    mf_status status = MF_OK;
+    size_t n = json_array_size(now);
+    if (json_array_size(printed) != n)
+        status = mf_failf(err, MF_NO, "the record", "its entries give other findings now", "",
+                          "it has %zu findings, its entries give %zu", json_array_size(printed), n);
+    for (size_t i = 0; i < n && status == MF_OK; i++)
+        if (!json_equal(json_array_get(printed, i), json_array_get(now, i)))
+            status =
+                mf_failf(err, MF_NO, "the record", "its entries give another finding now", "",
+                         "finding %zu, %.60s, differs", i + 1,
+                         json_string_value(json_object_get(json_array_get(now, i), "requirement")));
+    json_decref(now);
+    return status;
+}

@@ -1,0 +1,243 @@
+/* A job as the JSON that is attached to its paper, driven by the kind table. */
+#include "base/fail.h"
+#include "book/record_json.h"
+
+#include <mistfold/kind.h>
+#include <stdlib.h>
+#include <string.h>
+
+const char *const mf_record_integrity[] = {"unchecked", "good", "broken", NULL};
+
+/* "" is left out, as what was not given is everywhere. */
+static void put_text(json_t *object, const char *name, const char *text)
+{
+    if (text != NULL && *text != '\0')
+        json_object_set_new(object, name, json_string(text));
+}
+
+static void put_number(json_t *object, const char *name, int64_t number)
+{
+    if (number != MF_NUM_NONE)
+        json_object_set_new(object, name, json_integer(number));
+}
+
+static void put_day(json_t *object, const char *name, mf_day day)
+{
+    char text[MF_DAY_TEXT];
+    mf_day_text(day, text);
+    put_text(object, name, text);
+}
+
+/* ---- one entry ---------------------------------------------------------------- */
+
+static void put_member(json_t *body, const mf_field *field, const void *member)
+{
+    char text[MF_MINUTE_TEXT];
+    const char *words;
+    int64_t number;
+    int32_t minute;
+    mf_day day;
+    int word;
+    switch (field->type) {
+    case MF_F_TEXT:
+    case MF_F_ID:
+    case MF_F_IDS:
+        memcpy(&words, member, sizeof words);
+        put_text(body, field->name, words);
+        break;
+    case MF_F_DATE:
+        memcpy(&day, member, sizeof day);
+        put_day(body, field->name, day);
+        break;
+    case MF_F_TIME:
+        memcpy(&minute, member, sizeof minute);
+        if (minute != MF_MINUTE_NONE) {
+            mf_minute_text(minute, text);
+            put_text(body, field->name, text);
+        }
+        break;
+    case MF_F_CHOICE:
+        memcpy(&word, member, sizeof word);
+        put_text(body, field->name, field->choices[word]);
+        break;
+    case MF_F_YESNO:
+        memcpy(&word, member, sizeof word);
+        if (word != MF_UNKNOWN)
+            json_object_set_new(body, field->name, json_boolean(word == MF_YES));
+        break;
+    case MF_F_INT:
+    case MF_F_HUNDREDTHS:
+    case MF_F_LOADING:
+    case MF_F_DUST:
+    case MF_F_PPM:
+        memcpy(&number, member, sizeof number);
+        put_number(body, field->name, number);
+        break;
+    }
+}
+
+static json_t *entry_of(const mf_src *src)
+{
+    json_t *entry = json_object();
+    put_text(entry, "entry", src->entry);
+    put_text(entry, "at", src->at);
+    put_text(entry, "by", src->by);
+    put_text(entry, "corrected_by", src->correction);
+    return entry;
+}
+
+static json_t *list_of(const mf_job *job, const mf_kind *kind)
+{
+    const unsigned char *items, *list = (const unsigned char *)job + kind->list_offset;
+    size_t n;
+    json_t *array = json_array();
+    memcpy(&items, list, sizeof items);
+    memcpy(&n, list + sizeof items, sizeof n);
+    for (size_t i = 0; i < n; i++) {
+        mf_src src;
+        const unsigned char *item = items + i * kind->size;
+        memcpy(&src, item, sizeof src);
+        json_t *entry = entry_of(&src), *body = json_object();
+        for (size_t k = 0; k < kind->n_fields; k++)
+            put_member(body, &kind->fields[k], item + kind->fields[k].offset);
+        json_object_set_new(entry, "body", body);
+        json_array_append_new(array, entry);
+    }
+    return array;
+}
+
+json_t *mf_record_entries(const mf_job *job)
+{
+    size_t n = 0;
+    const mf_kind *kinds = mf_kinds(&n);
+    json_t *all = json_object();
+    for (size_t i = 0; i < n; i++) {
+        json_t *list = list_of(job, &kinds[i]);
+        if (json_array_size(list) > 0)
+            json_object_set_new(all, kinds[i].name, list);
+        else
+            json_decref(list);
+    }
+    return all;
+}
+
+static json_t *corrections(const mf_job *job)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; i < job->n_correction; i++) {
+        const mf_correction *fix = &job->correction[i];
+        json_t *entry = entry_of(&fix->src);
+        put_text(entry, "target", fix->target);
+        put_text(entry, "replaces", fix->replaces);
+        put_text(entry, "kind", fix->kind);
+        put_text(entry, "reason", fix->reason);
+        put_text(entry, "before", fix->before);
+        put_text(entry, "after", fix->after);
+        json_array_append_new(array, entry);
+    }
+    return array;
+}
+
+/* What other jobs of the same house add to this one (745.83, 30 days). */
+static json_t *earlier(const mf_job *job)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; i < job->n_earlier; i++) {
+        const mf_earlier *other = &job->earlier[i];
+        json_t *entry = entry_of(&other->src);
+        put_text(entry, "job", other->job);
+        put_text(entry, "room", other->room);
+        put_text(entry, "side", other->side == MF_SIDE_EXTERIOR ? "exterior" : "interior");
+        put_day(entry, "day", other->on);
+        put_number(entry, "disturbed_sqft_100", other->disturbed_sqft_100);
+        json_array_append_new(array, entry);
+    }
+    return array;
+}
+
+/* ---- findings ------------------------------------------------------------------- */
+
+json_t *mf_record_finding(const mf_finding *finding)
+{
+    static const char *const verdicts[] = {"met", "lacking", "warning", "not-due"};
+    json_t *object = json_object();
+    put_text(object, "requirement", finding->requirement->id);
+    put_text(object, "citation", finding->requirement->citation);
+    put_text(object, "verdict", verdicts[finding->verdict]);
+    put_text(object, "reason", finding->why);
+    put_text(object, "subject", finding->subject);
+    put_text(object, "evidence", finding->evidence);
+    put_day(object, "day1", finding->d1);
+    put_day(object, "day2", finding->d2);
+    put_number(object, "number1", finding->n1);
+    put_number(object, "number2", finding->n2);
+    if (finding->limit != NULL)
+        put_text(object, "limit", finding->limit->name);
+    return object;
+}
+
+json_t *mf_record_findings(const mf_job *job, mf_day today)
+{
+    const mf_audit_ask ask = {.job = job, .today = today, .gates = 0, .area = ""};
+    size_t n = mf_audit(&ask, NULL, 0);
+    mf_finding *list = calloc(n + 1, sizeof *list);
+    json_t *array = list == NULL ? NULL : json_array();
+    if (array != NULL) {
+        n = mf_audit(&ask, list, n);
+        for (size_t i = 0; i < n; i++)
+            json_array_append_new(array, mf_record_finding(&list[i]));
+    }
+    free(list);
+    return array;
+}
+
+/* ---- the whole ------------------------------------------------------------------- */
+
+/* Tenths of a point: a whole number is the same in every reader. */
+static json_t *places(const mf_record_ask *ask)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; i < ask->n_places; i++) {
+        const mf_record_place *place = &ask->places[i];
+        json_t *object = json_object();
+        put_text(object, "as", place->as);
+        put_number(object, "page", place->page);
+        put_number(object, "x_10", (int64_t)(place->x * 10));
+        put_number(object, "y_10", (int64_t)(place->y * 10));
+        put_number(object, "w_10", (int64_t)(place->w * 10));
+        put_number(object, "h_10", (int64_t)(place->h * 10));
+        json_array_append_new(array, object);
+    }
+    return array;
+}
+
+static json_t *record_of(const mf_record_ask *ask)
+{
+    json_t *root = json_object();
+    json_object_set_new(root, "format", json_string(MF_RECORD_FORMAT));
+    json_object_set_new(root, "version", json_integer(MF_RECORD_VERSION));
+    put_text(root, "job", ask->job->id);
+    put_text(root, "integrity", mf_record_integrity[ask->job->integrity]);
+    put_day(root, "today", ask->today);
+    put_text(root, "head", ask->head);
+    put_text(root, "printed_at", ask->printed_at);
+    json_object_set_new(root, "entries", mf_record_entries(ask->job));
+    json_object_set_new(root, "corrections", corrections(ask->job));
+    json_object_set_new(root, "earlier", earlier(ask->job));
+    json_object_set_new(root, "findings", mf_record_findings(ask->job, ask->today));
+    json_object_set_new(root, "seal_places", places(ask));
+    return root;
+}
+
+mf_status mf_record_write(mf_bytes *out, const mf_record_ask *ask, mf_err *err)
+{
+    mf_buf buf = {0};
+    *out = (mf_bytes){0};
+    json_t *root = record_of(ask);
+    bool good = root != NULL && json_object_size(root) >= 9 && mf_json_canonical(&buf, root);
+    json_decref(root);
+    if (good)
+        mf_buf_take(&buf, out);
+    mf_buf_free(&buf);
+    return good ? MF_OK : mf_fail_memory(err);
+}

@@ -1,0 +1,139 @@
+/* Papers by the program, on the book of the invented sample job: several seals, what
+ * was logged since, the data of the record, blank papers, all read with poppler. */
+#include "support/cmocka_all.h"
+#include "support/run.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define M    "\"$MISTFOLD\" --book demo.book --by rosa "
+#define PASS " --passphrase-fd 3 3<" MF_SAMPLE "/passphrase.txt"
+
+static char folder[64];
+
+static int set_up(void **state)
+{
+    run_result r;
+    (void)state;
+    run_folder(folder);
+    run_shell(&r, folder,
+              "sh " MF_SAMPLE "/demo.sh out > log 2>&1 && cp out/demo.book out/job-record.pdf "
+              "out/rosa.p12 .");
+    if (r.status != 0)
+        fprintf(stderr, "the demo failed: %s\n", r.err);
+    return r.status;
+}
+
+static int tear_down(void **state)
+{
+    (void)state;
+    run_remove(folder);
+    return 0;
+}
+
+static void says(const run_result *r, int status, const char *part)
+{
+    if (r->status != status || strstr(r->out, part) == NULL)
+        fail_msg("wanted %d and \"%s\", got %d:\n%s%s", status, part, r->status, r->out, r->err);
+}
+
+static void renovator_firm_owner(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              "cp job-record.pdf three.pdf; " M "key new firm.p12 --name 'Firm (invented)' "
+              "--capacity 'certified firm'" PASS);
+    assert_int_equal(r.status, 0);
+    run_shell(&r, folder, M "paper seal three.pdf --key firm.p12 --as firm" PASS);
+    says(&r, 0, "sealed three.pdf by Firm (invented)");
+    run_shell(&r, folder, M "paper seal three.pdf --key rosa.p12 --as owner" PASS);
+    says(&r, 0, "sealed three.pdf by Rosa Muestra");
+    run_shell(&r, folder, "pdfsig three.pdf | grep -c 'Signature is Valid'");
+    assert_string_equal(r.out, "3\n");
+    run_shell(&r, folder, "\"$MISTFOLD\" paper check three.pdf"); /* without the book */
+    says(&r, 0, "seal 3");
+    says(&r, 0, "certified firm");
+    run_shell(&r, folder,
+              "pdftocairo -pdf three.pdf flat.pdf && pdftotext flat.pdf - | grep -c 'Firm (inv'");
+    assert_string_equal(r.out, "1\n");
+}
+
+static void no_seal_over_an_altered_paper(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              "sed 's/Rosa Muestra/Rosa Muestro/' job-record.pdf > altered.pdf; cp altered.pdf "
+              "before.pdf; " M "paper seal altered.pdf --key rosa.p12" PASS);
+    assert_int_not_equal(r.status, 0);
+    run_shell(&r, folder, "cmp altered.pdf before.pdf");
+    assert_int_equal(r.status, 0);
+    run_shell(&r, folder, M "paper seal job-record.pdf --key rosa.p12 --as mayor" PASS);
+    assert_int_equal(r.status, 2);
+}
+
+static void tells_what_was_logged_since(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder, M "paper check job-record.pdf --compare");
+    says(&r, 0, "just the entries of the record");
+    run_shell(&r, folder,
+              "cp demo.book since.book; \"$MISTFOLD\" --book since.book --by rosa handover add "
+              "J-1926 --party owner --what summary --how mail --on 2026-09-22 && \"$MISTFOLD\" "
+              "--book since.book paper check job-record.pdf --compare");
+    says(&r, 0, "added since");
+    says(&r, 0, "handover");
+    run_shell(&r, folder,
+              "\"$MISTFOLD\" --book since.book --by rosa entry withdraw office/393 --reason "
+              "'wrong house' && \"$MISTFOLD\" --book since.book paper check job-record.pdf "
+              "--compare");
+    says(&r, 1, "office/393, handover");
+}
+
+/* pdfdetach gives the same bytes as our own reading; another program reads them. */
+static void the_data_comes_out(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              M "paper data job-record.pdf > ours.json && pdfdetach -save 1 -o theirs.json "
+                "job-record.pdf && printf '%s\\n' \"$(cat theirs.json)\" | cmp - ours.json");
+    assert_int_equal(r.status, 0);
+    run_shell(&r, folder,
+              "python3 -c \"import json; d = json.load(open('ours.json')); print(d['format'], "
+              "d['job'], len(d['entries']['reading']))\"");
+    assert_string_equal(r.out, "mistfold-record J-1926 147\n");
+    run_shell(&r, folder, M "paper data out/sign-es.pdf");
+    assert_int_equal(r.status, 1);
+}
+
+static void blank_papers(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              M "paper blank sign --lang es --out s.pdf && pdftotext s.pdf - | grep -c 'NO ENTRE'");
+    says(&r, 0, "1\n");
+    run_shell(&r, folder, M "paper blank nothing --out n.pdf");
+    assert_int_equal(r.status, 2);
+    assert_non_null(strstr(r.err, "verification"));
+    run_shell(&r, folder, M "paper blank verification --job J-1926 --area A9 --out n.pdf");
+    assert_int_equal(r.status, 3);
+    run_shell(&r, folder, "test ! -e n.pdf");
+    assert_int_equal(r.status, 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(renovator_firm_owner),
+        cmocka_unit_test(no_seal_over_an_altered_paper),
+        cmocka_unit_test(tells_what_was_logged_since),
+        cmocka_unit_test(the_data_comes_out),
+        cmocka_unit_test(blank_papers),
+    };
+    return cmocka_run_group_tests(tests, set_up, tear_down);
+}
