@@ -140,6 +140,16 @@ torture-run: $(B)/mistfold $(FAULT) $(TORTURE:%=$(B)/tests/book/test_%)
 	@MF_TORTURE=1 MISTFOLD=$(CURDIR)/$(B)/mistfold MF_BUILD=$(CURDIR)/$(B) \
 	    sh tests/run.sh $(TORTURE:%=$(B)/tests/book/test_%)
 
+# What a large book costs against a small one. The books are kept in build/bench.
+BENCH_JOBS ?= 100000
+bench: deps
+	@$(MAKE) --no-print-directory bench-run
+bench-run: $(B)/tests/bench/bench
+	@mkdir -p build/bench
+	@$(B)/tests/bench/bench build/bench $(BENCH_JOBS) check
+$(B)/tests/bench/bench: $(B)/tests/bench/bench.o $(B)/libmistfold.a
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+
 # --- the demo ---------------------------------------------------------------
 demo: all
 	@MISTFOLD=$(CURDIR)/$(B)/mistfold sh sample-data/demo.sh build/demo
