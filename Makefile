@@ -159,11 +159,17 @@ torture-run: $(B)/mistfold $(FAULT) $(TORTURE:%=$(B)/tests/book/test_%)
 	@MF_TORTURE=1 MISTFOLD=$(CURDIR)/$(B)/mistfold MF_BUILD=$(CURDIR)/$(B) \
 	    sh tests/run.sh $(TORTURE:%=$(B)/tests/book/test_%)
 
-# Times of the judgement; the audit of 2,000 readings must stay under 1,000 us.
+# Times of the judgement (the audit of 2,000 readings must stay under 1,000 us) and
+# what a large book costs against a small one. The books are kept in build/bench.
+BENCH_JOBS ?= 100000
 bench: deps-test
 	@$(MAKE) --no-print-directory bench-run
-bench-run: $(BENCH_BIN)
+bench-run: $(BENCH_BIN) $(B)/tests/bench/bench
 	@for bench in $(BENCH_BIN); do $$bench 1000 || exit 1; done
+	@mkdir -p build/bench
+	@$(B)/tests/bench/bench build/bench $(BENCH_JOBS) check
+$(B)/tests/bench/bench: $(B)/tests/bench/bench.o $(B)/libmistfold.a
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
 
 # --- the demo ---------------------------------------------------------------
 demo: all

@@ -119,6 +119,26 @@ MF_API mf_status mf_book_find(mf_book *book, const char *text, mf_job_fn *fn, vo
 #define MF_HASH_HEX 65
 MF_API mf_status mf_book_head(mf_book *book, char out[MF_HASH_HEX], mf_err *err);
 
+/* ---- what is due, without going through all jobs ------------------------------------- */
+
+typedef struct mf_due_item {
+    const char *job;  /* "" for the firm */
+    const char *what; /* "start", "handover", "keep" or "certificate" */
+    mf_day day;
+    const char *who;   /* holder of the certificate, else "" */
+    const char *entry; /* that sets the day */
+} mf_due_item;
+/* Return false to stop. */
+typedef bool mf_due_fn(const mf_due_item *item, void *data);
+
+/* Calls fn in the order of days for what falls on until or before (MF_DAY_NONE =
+ * any day): of one sort, or with what NULL of all but "keep". A job that is not
+ * completed has a start; a completed one has a handover until the first one is
+ * logged (others may still be lacking: that the audit knows), and a day through
+ * which its records are kept. So these are the jobs with something left to do. */
+MF_API mf_status mf_book_due(mf_book *book, const char *what, mf_day until, mf_due_fn *fn,
+                             void *data, mf_err *err);
+
 /* ---- attachments ---------------------------------------------------------------------- */
 
 #define MF_ATTACH_MAX ((size_t)16 * 1024 * 1024) /* bytes of one attachment */

@@ -122,19 +122,19 @@ MF_API mf_status mf_seal_verify(mf_seal_check *out, const unsigned char *pdf, si
 
 /* A file that is attached to a paper. */
 #define MF_ATTACHED_MAX ((size_t)64 * 1024 * 1024)
-typedef struct mf_attachment {
+typedef struct mf_embedded {
     const char *name; /* letters, digits and . _ - */
     const char *mime; /* "application/json" */
     const char *what; /* UTF-8, what a reader shows beside it */
     const unsigned char *data;
     size_t len;
-} mf_attachment;
+} mf_embedded;
 
 /* Attaches a file by an update of our own. Fails MF_USAGE on a name that cannot be,
  * MF_INPUT when pdf is sealed already (attach first), has attachments or is no PDF
  * that can be followed. The caller frees *out. */
 MF_API mf_status mf_seal_attach(mf_bytes *out, const unsigned char *pdf, size_t len,
-                                const mf_attachment *file, mf_err *err);
+                                const mf_embedded *file, mf_err *err);
 
 /* Takes an attached file out, whether sealed or not; verify first. MF_NO when there
  * is none of that name, MF_INPUT when it cannot be read. The bytes end in a NUL that

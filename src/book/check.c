@@ -2,6 +2,7 @@
 
 #include "base/fail.h"
 #include "book/db_words.h"
+#include "book/index.h"
 #include "book/schema.h"
 #include "book/tables.h"
 #include <stdarg.h>
@@ -125,6 +126,8 @@ static mf_status check_all(mf_checker *c, const char *against, mf_err *err)
         status = mf_check_journal(c, err);
     if (status == MF_OK)
         status = mf_check_extra(c, NULL, err);
+    if (status == MF_OK)
+        status = mf_index_check(c, NULL, err);
     if (status == MF_OK)
         status = mf_check_contents(c, err);
     if (status == MF_OK && against != NULL)

@@ -2,6 +2,7 @@
  * the job, the firm and what is new, not on the size of the book. */
 #include "base/fail.h"
 #include "book/check.h"
+#include "book/index.h"
 #include "book/mark.h"
 #include <stdio.h>
 #include <string.h>
@@ -144,6 +145,8 @@ static mf_status check_all(mf_checker *c, const char *job, mf_marks *marks, mf_e
         status = check_entries(c, job, err);
     if (status == MF_OK)
         status = mf_check_extra(c, job, err);
+    if (status == MF_OK)
+        status = mf_index_check(c, job, err);
     c->out->earlier -= c->out->entries; /* of all, those that were read now */
     return status == MF_OK ? mf_book_head(c->book, c->out->head, err) : status;
 }

@@ -2,6 +2,7 @@
 
 #include "base/fail.h"
 #include "base/json.h"
+#include "book/index.h"
 #include "book/journal.h"
 #include "book/row.h"
 #include "book/tables.h"
@@ -182,6 +183,18 @@ static mf_status fill_before(const mf_fold *fold, const char *id, const char *bo
     return status;
 }
 
+/* Brings place and due up to date when the entry, or what it corrects, bears on them. */
+static mf_status index_line(const mf_fold *fold, const mf_line *line, mf_err *err)
+{
+    bool wants = mf_index_wants(line->kind);
+    if (strcmp(line->kind, MF_KIND_CORRECTION) == 0) {
+        json_t *body = mf_json_parse(line->body, strlen(line->body), NULL);
+        wants = mf_index_wants(text_of(body, "kind"));
+        json_decref(body);
+    }
+    return wants ? mf_index_refresh(fold->tables, line->job, err) : MF_OK;
+}
+
 static mf_status fold_line(const mf_fold *fold, mf_arena *arena, const mf_line *line, mf_err *err)
 {
     char id[MF_ENTRY_ID];
@@ -195,7 +208,7 @@ static mf_status fold_line(const mf_fold *fold, mf_arena *arena, const mf_line *
     if (status == MF_OK)
         status = fill_before(fold, id, mf_buf_str(&body), err);
     mf_buf_free(&body);
-    return status;
+    return status == MF_OK && !fold->index_later ? index_line(fold, line, err) : status;
 }
 
 mf_status mf_fold_entry(const mf_fold *fold, const char *device, int64_t seq, mf_err *err)
@@ -210,21 +223,22 @@ mf_status mf_fold_entry(const mf_fold *fold, const char *device, int64_t seq, mf
     return status;
 }
 
-mf_status mf_fold_all(const mf_fold *fold, mf_err *err)
+mf_status mf_fold_all(const mf_fold *into, mf_err *err)
 {
+    mf_fold fold = {into->journal, into->tables, true};
     mf_stmt stmt;
     bool row = true;
     mf_status status = mf_stmt_get(
-        &stmt, fold->journal, "SELECT " MF_LINE_COLUMNS " FROM entry ORDER BY device, seq", err);
+        &stmt, fold.journal, "SELECT " MF_LINE_COLUMNS " FROM entry ORDER BY device, seq", err);
     while (status == MF_OK && row) {
         mf_arena arena = {0};
         status = mf_stmt_step(&stmt, &row, err);
         if (status == MF_OK && row) {
             mf_line line = mf_line_of_row(&stmt);
-            status = fold_line(fold, &arena, &line, err);
+            status = fold_line(&fold, &arena, &line, err);
         }
         mf_arena_free(&arena);
     }
     mf_stmt_done(&stmt);
-    return status;
+    return status == MF_OK ? mf_index_fill(fold.tables, err) : status;
 }

@@ -14,6 +14,7 @@
  * when a book is checked. */
 typedef struct mf_fold {
     mf_db *journal, *tables;
+    bool index_later; /* place and due are filled at the end */
 } mf_fold;
 
 /* What is in force for an entry: the entry that says it and its body. */

@@ -6,6 +6,7 @@
 #include "base/fail.h"
 #include "base/mem.h"
 #include "book/db.h"
+#include "book/index.h"
 #include <string.h>
 
 /* ---- is it the same place? ------------------------------------------------------ */
@@ -49,9 +50,10 @@ static const char sql[] =
     "       CASE WHEN c.removed = 1 AND c.whole_sqft_100 IS NOT NULL"
     "                 AND c.whole_sqft_100 > coalesce(c.disturbed_sqft_100, -1)"
     "            THEN c.whole_sqft_100 ELSE c.disturbed_sqft_100 END"
-    "  FROM house AS h JOIN component AS c ON c.job = h.job"
+    "  FROM place AS p JOIN house AS h ON h.job = p.job JOIN component AS c ON c.job = h.job"
     "  LEFT JOIN opening AS o ON o.job = c.job AND o.id = c.opening"
-    " WHERE h.job <> ?1 AND coalesce(c.painted, 1) <> 0 AND coalesce(c.affected, 1) <> 0"
+    " WHERE p.key = ?2 AND h.job <> ?1 AND coalesce(c.painted, 1) <> 0 AND coalesce(c.affected, 1) "
+    "<> 0"
     "   AND coalesce(h.emergency, 0) = 0"
     "   AND NOT EXISTS (SELECT 1 FROM emergency AS e WHERE e.job = h.job)"
     " ORDER BY h.job, c.entry";
@@ -84,8 +86,8 @@ static bool here(const mf_house *house, mf_stmt *stmt)
 }
 
 /* Counts with out NULL, else fills it. */
-static mf_status walk(mf_book *book, const mf_job *job, mf_earlier *out, mf_arena *arena,
-                      size_t *count, mf_err *err)
+static mf_status walk(mf_book *book, const mf_job *job, const char *key, mf_earlier *out,
+                      mf_arena *arena, size_t *count, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
@@ -94,6 +96,7 @@ static mf_status walk(mf_book *book, const mf_job *job, mf_earlier *out, mf_aren
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, job->id);
+    mf_stmt_text(&stmt, 2, key);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         if (status != MF_OK || !row || !here(&job->house[0], &stmt))
@@ -111,15 +114,19 @@ static mf_status walk(mf_book *book, const mf_job *job, mf_earlier *out, mf_aren
 mf_status mf_load_earlier(mf_book *book, mf_job *job, mf_arena *arena, mf_err *err)
 {
     size_t count = 0;
+    mf_buf key = {0};
+    mf_earlier *items = NULL;
     if (job->n_house == 0)
         return MF_OK;
-    mf_status status = walk(book, job, NULL, arena, &count, err);
-    if (status != MF_OK || count == 0)
-        return status;
-    mf_earlier *items = mf_arena_alloc(arena, count * sizeof *items);
-    if (items == NULL)
-        return mf_fail_memory(err);
-    status = walk(book, job, items, arena, &count, err);
+    mf_place_key(&key, job->house[0].address);
+    mf_status status = key.failed ? mf_fail_memory(err)
+                                  : walk(book, job, mf_buf_str(&key), NULL, arena, &count, err);
+    if (status == MF_OK && count > 0) {
+        items = mf_arena_alloc(arena, count * sizeof *items);
+        status = items == NULL ? mf_fail_memory(err)
+                               : walk(book, job, mf_buf_str(&key), items, arena, &count, err);
+    }
+    mf_buf_free(&key);
     job->earlier = items;
     job->n_earlier = status == MF_OK ? count : 0;
     return status;

@@ -156,7 +156,7 @@ static mf_status fold_new(mf_merge *m, mf_err *err)
     mf_stmt stmt;
     bool row = true;
     int64_t done = 0;
-    mf_fold fold = {&m->book->db, &m->book->db};
+    mf_fold fold = {&m->book->db, &m->book->db, false};
     mf_status status = mf_stmt_get(
         &stmt, &m->book->db, "SELECT device, seq FROM entry WHERE rowid > ?1 ORDER BY rowid", err);
     if (status != MF_OK)

@@ -1,6 +1,7 @@
 #include "book/tables.h"
 
 #include "base/fail.h"
+#include "book/index.h"
 #include "book/schema.h"
 #include <string.h>
 
@@ -48,12 +49,17 @@ static void add_guard(mf_buf *out, const char *table, const char *event)
                      "END;\n");
 }
 
-static void add_index_and_guards(mf_buf *out, const char *table)
+static void add_guards(mf_buf *out, const char *table)
 {
-    mf_buf_printf(out, "CREATE INDEX \"%s_job\" ON \"%s\" (job);\n", table, table);
     add_guard(out, table, "INSERT");
     add_guard(out, table, "UPDATE");
     add_guard(out, table, "DELETE");
+}
+
+static void add_index_and_guards(mf_buf *out, const char *table)
+{
+    mf_buf_printf(out, "CREATE INDEX \"%s_job\" ON \"%s\" (job);\n", table, table);
+    add_guards(out, table);
 }
 
 static void add_kind(mf_buf *out, const mf_kind *kind)
@@ -95,6 +101,9 @@ void mf_tables_sql(mf_buf *out)
     const mf_kind *kinds = mf_kinds(&count);
     mf_buf_text(out, correction_sql);
     add_index_and_guards(out, MF_KIND_CORRECTION);
+    mf_buf_text(out, mf_index_sql);
+    add_guards(out, "place");
+    add_guards(out, "due");
     for (size_t i = 0; i < count; i++)
         if (strcmp(kinds[i].name, MF_KIND_CORRECTION) != 0)
             add_kind(out, &kinds[i]);
@@ -130,7 +139,7 @@ static void list_names(mf_buf *out)
 {
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count);
-    mf_buf_text(out, MF_KIND_CORRECTION);
+    mf_buf_text(out, MF_KIND_CORRECTION MF_INDEX_TABLES);
     for (size_t i = 0; i < count; i++)
         if (strcmp(kinds[i].name, MF_KIND_CORRECTION) != 0)
             mf_buf_printf(out, " %s", kinds[i].name);

@@ -90,7 +90,7 @@ static mf_status attach(press *p, mf_err *err)
     mf_bytes json = {0}, grown = {0};
     mf_status status = mf_record_write(&json, &ask, err);
     if (status == MF_OK) {
-        const mf_attachment file = {MF_RECORD_FILE, MF_RECORD_MIME,
+        const mf_embedded file = {MF_RECORD_FILE, MF_RECORD_MIME,
                                     "The record as data; see docs/record.md", json.data, json.len};
         status = mf_seal_attach(&grown, p->plain.data, p->plain.len, &file, err);
     }

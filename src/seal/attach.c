@@ -39,7 +39,7 @@ static void put_mime(mf_buf *out, const char *mime)
     }
 }
 
-static mf_status put_file(mf_writer *w, int64_t num, const mf_attachment *file, mf_err *err)
+static mf_status put_file(mf_writer *w, int64_t num, const mf_embedded *file, mf_err *err)
 {
     uLongf packed_len = compressBound((uLong)file->len);
     Bytef *packed = malloc(packed_len);
@@ -62,7 +62,7 @@ static mf_status put_file(mf_writer *w, int64_t num, const mf_attachment *file, 
     return MF_OK;
 }
 
-static void put_spec(mf_writer *w, int64_t num, int64_t file_num, const mf_attachment *file)
+static void put_spec(mf_writer *w, int64_t num, int64_t file_num, const mf_embedded *file)
 {
     mf_write_begin(w, num, 0);
     mf_buf_printf(w->out, "<<\n/Type /Filespec\n/F (%s)\n/UF (%s)\n/AFRelationship /Data\n/Desc ",
@@ -73,7 +73,7 @@ static void put_spec(mf_writer *w, int64_t num, int64_t file_num, const mf_attac
     mf_write_end(w);
 }
 
-static mf_status put_catalog(mf_writer *w, int64_t spec, const mf_attachment *file, mf_err *err)
+static mf_status put_catalog(mf_writer *w, int64_t spec, const mf_embedded *file, mf_err *err)
 {
     mf_pdf *pdf = w->pdf;
     mf_tok catalog = mf_pdf_object(pdf, pdf->root);
@@ -96,7 +96,7 @@ static mf_status put_catalog(mf_writer *w, int64_t spec, const mf_attachment *fi
     return MF_OK;
 }
 
-static mf_status build(mf_writer *w, const mf_attachment *file, mf_err *err)
+static mf_status build(mf_writer *w, const mf_embedded *file, mf_err *err)
 {
     mf_sig_list seals = {0};
     int64_t num = w->pdf->next_num;
@@ -116,7 +116,7 @@ static mf_status build(mf_writer *w, const mf_attachment *file, mf_err *err)
 }
 
 mf_status mf_seal_attach(mf_bytes *out, const unsigned char *pdf, size_t len,
-                         const mf_attachment *file, mf_err *err)
+                         const mf_embedded *file, mf_err *err)
 {
     mf_pdf in = {0};
     mf_buf grown = {0};

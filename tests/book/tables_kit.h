@@ -6,12 +6,12 @@
 #include "book/room.h"
 #include "book_kit.h"
 
-static inline void kit_add_table(mf_buf *out, mf_book *book, const char *table)
+static inline void kit_add_table(mf_buf *out, mf_book *book, const char *table, const char *order)
 {
     mf_stmt stmt;
     char sql[120];
     bool row = true;
-    snprintf(sql, sizeof sql, "SELECT * FROM \"%s\" ORDER BY entry", table);
+    snprintf(sql, sizeof sql, "SELECT * FROM \"%s\" ORDER BY %s", table, order);
     assert_int_equal(mf_stmt_get(&stmt, &book->db, sql, NULL), MF_OK);
     mf_buf_printf(out, "%s\n", table);
     for (;;) {
@@ -32,8 +32,10 @@ static inline void kit_tables_hash(mf_book *book, char out[MF_DIGEST_HEX])
     mf_buf text = {0};
     const mf_kind *kinds = mf_kinds(&count);
     for (size_t i = 0; i < count; i++)
-        kit_add_table(&text, book, kinds[i].name);
-    kit_add_table(&text, book, "correction");
+        kit_add_table(&text, book, kinds[i].name, "entry");
+    kit_add_table(&text, book, "correction", "entry");
+    kit_add_table(&text, book, "place", "job");
+    kit_add_table(&text, book, "due", "job, what, entry");
     assert_false(text.failed);
     assert_true(mf_digest_hex(text.data, text.len, out));
     mf_buf_free(&text);

@@ -128,6 +128,8 @@ static void hash_all(const char *path, char out[MF_DIGEST_HEX])
         read_all(db, "SELECT rowid, * FROM entry ORDER BY rowid", &text);
         read_all(db, "SELECT * FROM content ORDER BY sha256", &text);
         read_all(db, "SELECT * FROM correction ORDER BY entry", &text);
+        read_all(db, "SELECT * FROM place ORDER BY job", &text);
+        read_all(db, "SELECT * FROM due ORDER BY job, what, entry", &text);
         for (size_t i = 0; i < count; i++) {
             snprintf(sql, sizeof sql, "SELECT * FROM \"%s\" ORDER BY entry", kinds[i].name);
             read_all(db, sql, &text);
@@ -186,6 +188,11 @@ static void exec(sqlite3 *db, const char *sql)
         fail_msg("%s: %s", sql, message);
 }
 
+static bool is_index(const char *table)
+{
+    return strcmp(table, "place") == 0 || strcmp(table, "due") == 0;
+}
+
 static size_t list_spots(const char *path, spot **out)
 {
     static const char sql[] =
@@ -201,6 +208,7 @@ static size_t list_spots(const char *path, spot **out)
         const char *table = (const char *)sqlite3_column_text(columns, 0);
         const char *name = strcmp(table, "entry") == 0     ? "device || '/' || seq"
                            : strcmp(table, "content") == 0 ? "sha256"
+                           : is_index(table)               ? "job"
                                                            : "entry";
         snprintf(query, sizeof query, "SELECT rowid, %s FROM \"%s\"", name, table);
         assert_int_equal(sqlite3_prepare_v2(db, query, -1, &rows, NULL), SQLITE_OK);
@@ -281,6 +289,8 @@ static bool located(const spot *it, const mf_book_report *report)
     bool renamed = strcmp(it->column, "entry") == 0 || strcmp(it->column, "sha256") == 0;
     if (strcmp(it->table, "content") == 0)
         return strstr(report->first, "attachment") != NULL;
+    if (is_index(it->table))
+        return strncmp(report->first, "job ", 4) == 0;
     snprintf(whole, sizeof whole, "entry %s: ", it->entry);
     return moved || renamed || strncmp(report->first, whole, strlen(whole)) == 0;
 }

@@ -4,9 +4,9 @@
 
 static const char data[] = "{\"format\":\"mistfold-record\",\"a\":\"\xc3\xa9\"}";
 
-static mf_attachment file_of(const char *name)
+static mf_embedded file_of(const char *name)
 {
-    return (mf_attachment){name, "application/json", "The record, with \xc3\xa9",
+    return (mf_embedded){name, "application/json", "The record, with \xc3\xa9",
                            (const unsigned char *)data, sizeof data - 1};
 }
 
@@ -14,7 +14,7 @@ static mf_bytes attached(mf_bytes pdf, const char *name)
 {
     mf_bytes out = {0};
     mf_err err = {0};
-    const mf_attachment file = file_of(name);
+    const mf_embedded file = file_of(name);
     if (mf_seal_attach(&out, pdf.data, pdf.len, &file, &err) != MF_OK)
         fail_msg("%s: %s", err.where, err.what);
     mf_bytes_free(&pdf);
@@ -70,7 +70,7 @@ static void refuses(void **state)
     (void)state;
     mf_bytes out = {0};
     mf_key *key = kit_key();
-    mf_attachment file = file_of("record.json");
+    mf_embedded file = file_of("record.json");
     mf_bytes pdf = kit_seal(kit_paper(1), key);
     assert_int_equal(mf_seal_attach(&out, pdf.data, pdf.len, &file, NULL), MF_INPUT); /* sealed */
     mf_bytes_free(&pdf);

@@ -1,0 +1,28 @@
+/* index.h - two derived tables that answer questions about all jobs without going
+ * through them: place (which jobs are at one address) and due (what must be done
+ * by which day). */
+#ifndef MF_BOOK_INDEX_H
+#define MF_BOOK_INDEX_H
+
+#include "book/check.h"
+
+/* The SQL of the two tables and their indexes. */
+extern const char mf_index_sql[];
+/* Their names, with a blank before each. */
+#define MF_INDEX_TABLES " place due"
+
+/* Appends an address as table place has it: letters and digits alone, in lower
+ * case. Two addresses are one when their keys are. */
+void mf_place_key(mf_buf *out, const char *address);
+
+/* Whether rows depend on an entry of this kind. */
+bool mf_index_wants(const char *kind);
+/* Makes the rows of one job anew from the other derived tables; job "" is the firm. */
+mf_status mf_index_refresh(mf_db *db, const char *job, mf_err *err);
+/* Of the firm and of all jobs. */
+mf_status mf_index_fill(mf_db *db, mf_err *err);
+
+/* The rows of job (NULL = of all) against what they should be. */
+mf_status mf_index_check(mf_checker *c, const char *job, mf_err *err);
+
+#endif
