@@ -127,6 +127,7 @@ static mf_status member_of(held *h, const json_t *body, const mf_kind *kind, con
         break;
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:

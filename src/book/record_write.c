@@ -67,6 +67,7 @@ static void put_member(json_t *body, const mf_field *field, const void *member)
         break;
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:

@@ -91,7 +91,7 @@ static mf_status attach(press *p, mf_err *err)
     mf_status status = mf_record_write(&json, &ask, err);
     if (status == MF_OK) {
         const mf_embedded file = {MF_RECORD_FILE, MF_RECORD_MIME,
-                                    "The record as data; see docs/record.md", json.data, json.len};
+                                  "The record as data; see docs/record.md", json.data, json.len};
         status = mf_seal_attach(&grown, p->plain.data, p->plain.len, &file, err);
     }
     if (status == MF_OK) {

@@ -98,7 +98,7 @@ static const mf_opt opt_seal[] = {
     {"out", "FILE", false, "write there, else over the paper"},
     {"passphrase-fd", "N", false, "read the passphrase from this file descriptor"},
     END_OPT};
-static const mf_opt opt_check[] = {
+static const mf_opt opt_paper_check[] = {
     {"compare", NULL, false, "also compare the record with the book: what was logged since"},
     END_OPT};
 static const mf_opt opt_blank[] = {{"out", "FILE", true, "the PDF to write"},
@@ -350,7 +350,7 @@ static const mf_cmd rows[] = {
      "put a further seal on a paper", "mistfold paper seal record.pdf --key firm.p12 --as firm"},
     {"paper", "data", "FILE", NULL, NULL, NULL, mf_cmd_paper_data,
      "the record as data, taken out of its paper", "mistfold paper data record.pdf"},
-    {"paper", "check", "FILE", NULL, NULL, opt_check, mf_cmd_paper_check,
+    {"paper", "check", "FILE", NULL, NULL, opt_paper_check, mf_cmd_paper_check,
      "was this paper altered since it was sealed?", "mistfold paper check record.pdf"},
 
     {"key", "new", "FILE", NULL, NULL, opt_key_new, mf_cmd_key_new, "make a key that seals papers",

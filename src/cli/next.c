@@ -170,9 +170,9 @@ static const char *fixed(const mf_cmd *cmd)
         {"key", "show", "paper record JOB --out record.pdf --key ..."},
         {"paper", "check", "book check"},
         {"paper", "containment", "containment walk JOB"},
-        {"entry", "show", "entry list JOB"},
-        {"entry", "correct", "entry list JOB"},
-        {"entry", "withdraw", "entry list JOB"},
+        {"entry", "show", "book check"},
+        {"entry", "correct", "book check"},
+        {"entry", "withdraw", "book check"},
         {"settings", "show", "due"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)

@@ -7,7 +7,7 @@ static const char data[] = "{\"format\":\"mistfold-record\",\"a\":\"\xc3\xa9\"}"
 static mf_embedded file_of(const char *name)
 {
     return (mf_embedded){name, "application/json", "The record, with \xc3\xa9",
-                           (const unsigned char *)data, sizeof data - 1};
+                         (const unsigned char *)data, sizeof data - 1};
 }
 
 static mf_bytes attached(mf_bytes pdf, const char *name)
