@@ -251,11 +251,11 @@ static mf_status correction_of(held *h, const json_t *from, mf_correction *fix)
 static mf_status corrections_of(held *h)
 {
     const json_t *list;
-    void *items;
+    void *items = NULL;
     size_t n;
     mf_status status = room_for(h, "corrections", sizeof(mf_correction), &list, &items, &n);
     mf_correction *fixes = items;
-    for (size_t i = 0; status == MF_OK && i < n; i++)
+    for (size_t i = 0; status == MF_OK && items != NULL && i < n; i++)
         status = correction_of(h, json_array_get(list, i), &fixes[i]);
     if (status == MF_OK) {
         h->job.correction = fixes;
@@ -287,11 +287,11 @@ static mf_status other_job_of(held *h, const json_t *from, mf_earlier *other)
 static mf_status earlier_of(held *h)
 {
     const json_t *list;
-    void *items;
+    void *items = NULL;
     size_t n;
     mf_status status = room_for(h, "earlier", sizeof(mf_earlier), &list, &items, &n);
     mf_earlier *others = items;
-    for (size_t i = 0; status == MF_OK && i < n; i++)
+    for (size_t i = 0; status == MF_OK && items != NULL && i < n; i++)
         status = other_job_of(h, json_array_get(list, i), &others[i]);
     if (status == MF_OK) {
         h->job.earlier = others;
@@ -323,11 +323,11 @@ static mf_status place_of(held *h, const json_t *from, mf_record_place *place)
 static mf_status places_of(held *h)
 {
     const json_t *list;
-    void *items;
+    void *items = NULL;
     mf_status status =
         room_for(h, "seal_places", sizeof(mf_record_place), &list, &items, &h->record.n_places);
     mf_record_place *places = items;
-    for (size_t i = 0; status == MF_OK && i < h->record.n_places; i++)
+    for (size_t i = 0; status == MF_OK && items != NULL && i < h->record.n_places; i++)
         status = place_of(h, json_array_get(list, i), &places[i]);
     h->record.places = places;
     return status;
