@@ -161,7 +161,7 @@ mf_status mf_walk_login(mf_walk *walk, mf_err *err)
     if (status != MF_OK)
         return status;
     walk->job = firm != NULL ? firm : walk->job;
-    if (walk->job->n_person == 0)
+    if (walk->job == NULL || walk->job->n_person == 0)
         return mf_cli_now(walk->cli, &now, err);
     if (!choose(walk, false, "walk.ask-login", NULL, id))
         return MF_NO;
