@@ -50,7 +50,7 @@ MF_API mf_status mf_book_rebuild(mf_book *book, mf_err *err)
 static mf_status refuse(const char *path, const char *what, const char *why, mf_err *err)
 {
     return mf_fail(err, MF_INPUT, path, what, why,
-                   "name another file with --book, or make a new book");
+                   "name another file with --book, or make a new book with \"book new\"");
 }
 
 mf_status mf_make_exists(const char *path, mf_err *err)

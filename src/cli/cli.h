@@ -86,6 +86,7 @@ const mf_opt *mf_args_common(void);
 const char *mf_args_value(const mf_args *args, const char *name);
 
 /* help.c */
+void mf_help_start(void);
 void mf_help_program(void);
 void mf_help_group(const char *group);
 void mf_help_command(const mf_cmd *cmd);

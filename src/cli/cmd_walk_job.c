@@ -143,12 +143,9 @@ static mf_status go_on(mf_walk *walk, mf_err *err)
 mf_status mf_cmd_walk_job(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    mf_now now;
     mf_walk walk = {.cli = cli, .cmd = cmd, .gate = MF_GATE_DEMO};
     const char *id = mf_args_value(args, "job");
     mf_status status = mf_term_check("use \"mistfold job open\" instead", &err);
-    if (status == MF_OK)
-        status = mf_cli_now(cli, &now, &err);
     if (status == MF_OK)
         status = mf_cli_book(cli, &err);
     if (status == MF_OK && id != NULL) {
@@ -157,6 +154,8 @@ mf_status mf_cmd_walk_job(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     }
     if (status == MF_OK)
         status = mf_term_open(&walk.term, &err);
+    if (status == MF_OK)
+        status = mf_walk_login(&walk, &err);
     cli->walking = true;
     if (status == MF_OK && id == NULL)
         status = open_job(&walk, &err);

@@ -55,7 +55,8 @@ static void list_steps(const mf_walk *walk, step_list *list)
     const mf_step *steps = mf_steps(&count);
     const mf_area *area = mf_job_area(walk->job, walk->area);
     list->n = 0;
-    for (size_t i = 0; i < count && list->n < STEPS_MAX; i++) {
+    /* The area may have been withdrawn at another keyboard in the meantime. */
+    for (size_t i = 0; area != NULL && i < count && list->n < STEPS_MAX; i++) {
         if (!in_phase(walk, &steps[i]) ||
             (!mf_step_applies(&steps[i], area) && !offered(walk, area, &steps[i])))
             continue;
@@ -253,7 +254,7 @@ static mf_status end_key(mf_walk *walk, step_list *list)
     int key = mf_term_key(&walk->term, -1);
     if (key == 'q' || key == MF_KEY_LEAVE)
         return MF_NO;
-    if (key == 'b')
+    if (key == 'b' && list->n > 0)
         list->at = list->n - 1;
     else if (key == 's' || key == ' ')
         go_to_open(list, 0);
@@ -268,7 +269,7 @@ static mf_status walk_steps(mf_walk *walk, mf_err *err)
     go_to_open(&list, 0);
     while (status == MF_OK) {
         bool was_open = walk->gate_open;
-        if (list.at >= list.n) {
+        if (list.at >= list.n || list.step[list.at] == NULL) {
             status = end_key(walk, &list);
         } else {
             show_step(walk, &list);

@@ -28,7 +28,7 @@ typedef struct ver_walk {
 
 static int64_t now_of(const mf_cli *cli)
 {
-    return (int64_t)cli->today * 24 * 60 + cli->minute;
+    return (int64_t)cli->today * INT64_C(24) * 60 + cli->minute;
 }
 
 static void list_spots(ver_walk *w)
@@ -36,9 +36,13 @@ static void list_spots(ver_walk *w)
     mf_ver_area whole;
     const mf_job *job = w->walk.job;
     const mf_area *area = mf_job_area(job, w->walk.area);
+    w->n = 0;
+    if (area == NULL) { /* withdrawn at another keyboard in the meantime */
+        w->at = -1;
+        return;
+    }
     mf_verification_area(job, area, &whole);
     w->looked = whole.looked_clean;
-    w->n = 0;
     for (size_t i = 0; i < job->n_surface; i++) {
         const mf_surface *surface = &job->surface[i];
         bool sill = surface->kind == MF_SURFACE_SILL;
@@ -51,6 +55,7 @@ static void list_spots(ver_walk *w)
             mf_verification_replay(job, area, surface, s, &spot->state);
         }
     }
+    w->at = w->at < w->n ? w->at : -1;
 }
 
 static int64_t minutes_left(const ver_walk *w, const mf_spot *spot)
@@ -114,9 +119,10 @@ static void name_of(const mf_spot *spot, char out[96])
 
 static void show_wait(const ver_walk *w, const mf_spot *spot, char *out, size_t size)
 {
+    const int64_t day = INT64_C(24) * 60;
     char until[MF_MINUTE_TEXT], name[96];
     name_of(spot, name);
-    mf_minute_text((int32_t)((spot->state.wait_from + w->wait) % (24 * 60)), until);
+    mf_minute_text((int32_t)((spot->state.wait_from + w->wait) % day), until);
     snprintf(out, size, "%s: %s %s (%" PRId64 " min)", name, mf_walk_word(&w->walk, "walk.wait"),
              until, minutes_left(w, spot));
 }

@@ -149,9 +149,8 @@ static const mf_cmd rows[] = {
         "job open --id J-1926 --address \"12 Sample Lane\" --building dwelling --owner-occupied "
         "no --work window-replacement --description \"12 windows\" --start 2026-09-14"),
     {"job", "walk", "", NULL, NULL, opt_job_walk, mf_cmd_walk_job,
-     "open a job by answering questions, or go on with one", "mistfold job walk"},
-    {"job", "list", "", NULL, NULL, opt_job_list, mf_cmd_job_list,
-     "all jobs, or those in a state or with a word in them",
+     "open a job by answering questions", "mistfold job walk"},
+    {"job", "list", "", NULL, NULL, opt_job_list, mf_cmd_job_list, "all jobs, by state or by words",
      "mistfold job list --state preparing --find sample"},
     {"job", "show", "JOB", NULL, NULL, NULL, mf_cmd_job_show,
      "one job at a glance, with the questions answered", "mistfold job show J-1926"},
@@ -281,8 +280,7 @@ static const mf_cmd rows[] = {
      "mistfold verification log J-1926 --area A1 --surface floor --section 1 --event wet-match "
      "--cloth new --person rosa --on 2026-09-16 --time 15:10"},
     {"verification", "walk", "JOB", NULL, NULL, opt_area, mf_cmd_walk_verification,
-     "walk the verification, with the clock of the wait",
-     "mistfold verification walk J-1926 --area A1"},
+     "walk the verification with its clock", "mistfold verification walk J-1926 --area A1"},
     LOG("dust", "add", "JOB", "dust_sample", "a dust clearance sample",
         "dust add J-1926 --area A1 --place kitchen --surface floor --sampler ines --laboratory "
         "\"Lab Example\" --nllap yes --required yes --result 3.2 --on 2026-09-16"),

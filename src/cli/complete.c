@@ -163,9 +163,12 @@ static const mf_cmd *find(const char *group, const char *action)
 mf_status mf_complete(mf_cli *cli, int argc, char **argv)
 {
     const char *word[4] = {NULL, NULL, NULL, NULL}; /* group, action, positional words */
-    const char *begun = argc > 0 ? argv[argc - 1] : "", *option = NULL;
+    const char *begun, *option = NULL;
     const mf_cmd *cmd = NULL;
     int n = 0;
+    if (argc < 1 || argv == NULL)
+        return MF_OK;
+    begun = argv[argc - 1];
     for (int i = 0; i < argc - 1; i++) {
         cmd = find(word[0], word[1]);
         option = takes_value(cmd, argv[i]) ? argv[i] + 2 : NULL;

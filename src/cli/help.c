@@ -7,7 +7,28 @@
 static void caution_line(void)
 {
     puts("\nmistfold records and checks; it certifies nothing. Certified practice, the\n"
-         "authorised state or tribal program and local codes govern; the stricter rule wins.");
+         "authorised state or tribal program and local codes govern, and the stricter\n"
+         "rule wins.");
+}
+
+/* What somebody sees who types the name alone: it fits a screen. */
+void mf_help_start(void)
+{
+    puts("mistfold keeps a lead-safe renovation job compliant with 40 CFR part 745\n"
+         "subpart E and proves it. The first hour:\n\n"
+         "  mistfold book new                make the firm's book; it asks who the firm is\n"
+         "  mistfold job walk                open a job by answering questions\n\n"
+         "Every day:\n\n"
+         "  mistfold due                     what is late, what is next, who must act\n"
+         "  mistfold job show JOB            one job at a glance\n"
+         "  mistfold containment walk JOB    the list before demo, step by step\n"
+         "  mistfold gate JOB demo           may demo start?\n"
+         "  mistfold cleaning walk JOB       the list at the end\n"
+         "  mistfold verification walk JOB   cleaning verification, with its clock\n"
+         "  mistfold gate JOB signs          may the signs come down?\n"
+         "  mistfold paper record JOB ...    the record, sealed\n\n"
+         "\"mistfold --help\" lists all commands, \"mistfold GROUP --help\" those of a group.");
+    caution_line();
 }
 
 void mf_help_program(void)

@@ -110,8 +110,10 @@ int main(int argc, char **argv)
     mf_status status = mf_args_globals(&cli, argc, argv, &first, &help, &version);
     if (status == MF_OK && version)
         puts("mistfold " MISTFOLD_VERSION);
-    else if (status == MF_OK && (help || first >= argc))
+    else if (status == MF_OK && help)
         mf_help_program();
+    else if (status == MF_OK && first >= argc)
+        mf_help_start();
     else if (status == MF_OK && settings != MF_OK)
         status = mf_cli_fail(&wrong);
     else if (status == MF_OK)

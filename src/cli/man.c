@@ -45,8 +45,8 @@ static void head(const char *name, const char *summary)
 {
     char upper[64];
     size_t i = 0;
-    for (; name[i] != '\0' && i < sizeof upper - 1; i++)
-        upper[i] = (char)(name[i] >= 'a' && name[i] <= 'z' ? name[i] - 32 : name[i]);
+    for (const char *c = name; *c != '\0' && i < sizeof upper - 1; c++)
+        upper[i++] = (char)(*c >= 'a' && *c <= 'z' ? *c - 'a' + 'A' : *c);
     upper[i] = '\0';
     printf(".\\\" Made from the program's own tables.\n.Dd $Mdocdate$\n.Dt %s 1\n.Os\n"
            ".Sh NAME\n.Nm %s\n",

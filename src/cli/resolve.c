@@ -144,14 +144,14 @@ static mf_status resolve_id(mf_cli *cli, const mf_cmd *cmd, const mf_job *job, c
     const mf_kind *kind = mf_kind_named(ref);
     const mf_field *key = key_of(kind);
     snprintf(where, sizeof where, "--%s", option);
-    if (strcmp(option, "step") == 0)
+    bool step = strcmp(option, "step") == 0;
+    bool the_firm = strcmp(option, "holder") == 0 && strcmp(*id, "firm") == 0;
+    if (the_firm || (!step && key == NULL))
+        return MF_OK;
+    if (step)
         see_steps(&s, cmd);
-    else if (strcmp(option, "holder") == 0 && strcmp(*id, "firm") == 0)
-        return MF_OK;
-    else if (key != NULL)
-        see_items(&s, job, kind, key);
     else
-        return MF_OK;
+        see_items(&s, job, kind, key);
     return decide(cli, &s, where, ref, id, err);
 }
 

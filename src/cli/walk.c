@@ -67,7 +67,8 @@ int mf_walk_menu(mf_walk *walk, const char *title, const char *const *lines, int
     n = n < MF_WALK_MENU ? n : MF_WALK_MENU;
     for (;;) {
         mf_term_page(&walk->term);
-        printf("%s\n\n", title);
+        mf_cli_wrap(title, 0, 0);
+        putchar('\n');
         for (int i = 0; i < n; i++)
             printf("  %d  %s\n", i + 1, lines[i]);
         if (none_id != NULL)
@@ -149,6 +150,28 @@ bool mf_walk_who(mf_walk *walk, bool renovator_only)
     return true;
 }
 
+mf_status mf_walk_login(mf_walk *walk, mf_err *err)
+{
+    char id[MF_WALK_ID];
+    mf_now now;
+    mf_job *firm = NULL;
+    if (walk->cli->who[0] != '\0')
+        return MF_OK;
+    mf_status status = walk->job != NULL ? MF_OK : mf_cli_job(walk->cli, "", &firm, err);
+    if (status != MF_OK)
+        return status;
+    walk->job = firm != NULL ? firm : walk->job;
+    if (walk->job == NULL || walk->job->n_person == 0)
+        return mf_cli_now(walk->cli, &now, err);
+    if (!choose(walk, false, "walk.ask-login", NULL, id))
+        return MF_NO;
+    char *kept = mf_arena_text(&walk->cli->ids, id);
+    if (kept == NULL)
+        return mf_fail_memory(err);
+    walk->cli->who = kept;
+    return MF_OK;
+}
+
 /* ---- beginning and end ------------------------------------------------------------- */
 
 mf_status mf_walk_reload(mf_walk *walk, mf_err *err)
@@ -190,7 +213,6 @@ static mf_status choose_area(mf_walk *walk, const char *wanted, mf_err *err)
 mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
                        mf_gate gate, const char *instead, mf_err *err)
 {
-    mf_now now;
     memset(walk, 0, sizeof *walk);
     walk->cli = cli;
     walk->cmd = cmd;
@@ -198,11 +220,11 @@ mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_a
     snprintf(walk->job_id, sizeof walk->job_id, "%s", args->word[0]);
     mf_status status = mf_term_check(instead, err);
     if (status == MF_OK)
-        status = mf_cli_now(cli, &now, err);
-    if (status == MF_OK)
         status = mf_walk_reload(walk, err);
     if (status == MF_OK)
         status = mf_term_open(&walk->term, err);
+    if (status == MF_OK)
+        status = mf_walk_login(walk, err);
     if (status == MF_OK)
         status = choose_area(walk, mf_args_value(args, "area"), err);
     cli->walking = true;

@@ -33,6 +33,10 @@ mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err);
  * verification, who the certified renovator is). False = left. */
 bool mf_walk_who(mf_walk *walk, bool renovator_only);
 
+/* Asks who is at the keyboard when nobody said so. MF_NO = left, MF_USAGE when the
+ * book knows nobody. The terminal is open. */
+mf_status mf_walk_login(mf_walk *walk, mf_err *err);
+
 /* Loads the job anew and asks the gate. */
 mf_status mf_walk_reload(mf_walk *walk, mf_err *err);
 

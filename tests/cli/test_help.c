@@ -23,6 +23,17 @@ static void program_help(void **state)
     contains(r.out, "Exit status: 0 yes or done, 1 no (findings)");
 }
 
+/* The name alone: a start that fits 24 lines of 80. */
+static void the_name_alone(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, "", "$MISTFOLD; $MISTFOLD | wc -l; $MISTFOLD | awk 'length > 80'");
+    contains(r.out, "mistfold book new ");
+    contains(r.out, "mistfold job walk ");
+    assert_string_equal(r.out + strlen(r.out) - 3, "22\n");
+}
+
 /* Each line of the program's help names a command; each has help with an
  * example that begins with "mistfold" and with that command's own words. */
 static void every_command_has_help_with_an_example(void **state)
@@ -96,6 +107,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(program_help),
+        cmocka_unit_test(the_name_alone),
         cmocka_unit_test(every_command_has_help_with_an_example),
         cmocka_unit_test(wrong_use_is_one_line_and_exit_2),
         cmocka_unit_test(a_full_disk_on_standard_output_is_exit_4),

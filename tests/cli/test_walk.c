@@ -231,6 +231,15 @@ static void a_job_by_asking(void **state)
               "W01|window|hall|1\n");
 }
 
+/* Nobody said who is writing: the walk asks. */
+static void who_is_asked(void **state)
+{
+    (void)state;
+    walk("2 1 1 d q", "--by '' cleaning walk J --area A1");
+    says("Who are you?");
+    book_says("SELECT who, kind FROM entry ORDER BY seq DESC LIMIT 1", "teo|tick\n");
+}
+
 static void the_first_hour(void **state)
 {
     (void)state;
@@ -279,6 +288,7 @@ int main(void)
         cmocka_unit_test(in_spanish),
         cmocka_unit_test(left_by_a_signal),
         cmocka_unit_test(a_job_by_asking),
+        cmocka_unit_test(who_is_asked),
         cmocka_unit_test(the_first_hour),
     };
     return cmocka_run_group_tests(tests, start, stop);
