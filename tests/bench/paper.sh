@@ -2,7 +2,7 @@
 # Pages a second: ours against bare libharu and against Debian's python3-reportlab
 # for the same words, and memory over many papers. Ours is the drawing: laying out,
 # wrapping, drawing, saving; what the judgement takes is told apart. Ends 1 when a
-# goal is missed.
+# goal is missed. Times are of the processor, so that other work beside it counts little.
 #   sh tests/bench/paper.sh build/release/tests/bench/paper_speed
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
