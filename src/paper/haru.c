@@ -43,7 +43,7 @@ static const float ink_rgb[MF_INK_COUNT][3] = {
     [MF_INK_BLACK] = {0, 0, 0},
     [MF_INK_ACCENT] = {0.05F, 0.27F, 0.36F},
     [MF_INK_RULE] = {0.55F, 0.55F, 0.55F},
-    [MF_INK_BAND] = {0.93F, 0.93F, 0.93F},
+    [MF_INK_BAND] = {0.965F, 0.965F, 0.965F},
     [MF_INK_WHITE] = {1, 1, 1},
 };
 
