@@ -165,9 +165,8 @@ static void shows_every_reading(void **state)
 {
     world *w = *state;
     paper_shell(w->folder, "pdftotext -layout big.pdf text");
-    assert_string_equal(
-        paper_shell(w->folder, "grep -cE '^ *[0-9]{1,3} +[0-9]{2}:[0-9]{2} ' text"),
-        "400\n");
+    assert_string_equal(paper_shell(w->folder, "grep -cE '^ *[0-9]{1,3} +[0-9]{2}:[0-9]{2} ' text"),
+                        "400\n");
 }
 
 /* A row that is taller than a page goes on over pages and loses nothing. */
