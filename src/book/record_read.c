@@ -239,20 +239,28 @@ static mf_status room_for(held *h, const char *name, size_t size, const json_t *
 
 static mf_status correction_of(held *h, const json_t *from, mf_correction *fix)
 {
-    const char **const texts[] = {&fix->target, &fix->replaces, &fix->kind,
-                                  &fix->reason, &fix->before,   &fix->after};
-    static const char *const names[] = {"target", "replaces", "kind", "reason", "before", "after"};
-    mf_status status = src_of(h, from, "corrections", &fix->src);
-    for (size_t i = 0; i < 6 && status == MF_OK; i++)
-        status = text_of(h, from, "corrections", names[i], texts[i]);
+    static const char where[] = "corrections";
+    mf_status status = src_of(h, from, where, &fix->src);
+    if (status == MF_OK)
+        status = text_of(h, from, where, "target", &fix->target);
+    if (status == MF_OK)
+        status = text_of(h, from, where, "replaces", &fix->replaces);
+    if (status == MF_OK)
+        status = text_of(h, from, where, "kind", &fix->kind);
+    if (status == MF_OK)
+        status = text_of(h, from, where, "reason", &fix->reason);
+    if (status == MF_OK)
+        status = text_of(h, from, where, "before", &fix->before);
+    if (status == MF_OK)
+        status = text_of(h, from, where, "after", &fix->after);
     return status;
 }
 
 static mf_status corrections_of(held *h)
 {
-    const json_t *list;
+    const json_t *list = NULL;
     void *items = NULL;
-    size_t n;
+    size_t n = 0;
     mf_status status = room_for(h, "corrections", sizeof(mf_correction), &list, &items, &n);
     mf_correction *fixes = items;
     for (size_t i = 0; status == MF_OK && items != NULL && i < n; i++)
@@ -286,9 +294,9 @@ static mf_status other_job_of(held *h, const json_t *from, mf_earlier *other)
 
 static mf_status earlier_of(held *h)
 {
-    const json_t *list;
+    const json_t *list = NULL;
     void *items = NULL;
-    size_t n;
+    size_t n = 0;
     mf_status status = room_for(h, "earlier", sizeof(mf_earlier), &list, &items, &n);
     mf_earlier *others = items;
     for (size_t i = 0; status == MF_OK && items != NULL && i < n; i++)
@@ -322,7 +330,7 @@ static mf_status place_of(held *h, const json_t *from, mf_record_place *place)
 
 static mf_status places_of(held *h)
 {
-    const json_t *list;
+    const json_t *list = NULL;
     void *items = NULL;
     mf_status status =
         room_for(h, "seal_places", sizeof(mf_record_place), &list, &items, &h->record.n_places);
@@ -372,9 +380,14 @@ mf_status mf_record_read(mf_record **out, const char *json, size_t len, mf_err *
     mf_status status = h->root == NULL ? MF_INPUT : MF_OK;
     if (status == MF_OK)
         status = json_is_object(h->root) ? head_of(h) : refuse(h, "the record", "the text");
-    mf_status (*const parts[])(held *) = {entries_of, corrections_of, earlier_of, places_of};
-    for (size_t i = 0; i < 4 && status == MF_OK; i++)
-        status = parts[i](h);
+    if (status == MF_OK)
+        status = entries_of(h);
+    if (status == MF_OK)
+        status = corrections_of(h);
+    if (status == MF_OK)
+        status = earlier_of(h);
+    if (status == MF_OK)
+        status = places_of(h);
     if (status == MF_OK) {
         h->record.n_findings = json_array_size(json_object_get(h->root, "findings"));
         *out = &h->record;

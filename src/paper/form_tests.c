@@ -62,10 +62,9 @@ static const char *parts_of(mf_rec *rec, const char *opening, mf_paint_verdict v
     const char *list = "";
     for (size_t i = 0; i < rec->job->n_component; i++) {
         const mf_component *part = &rec->job->component[i];
-        mf_paint_finding found;
         if (strcmp(part->opening, opening) != 0)
             continue;
-        mf_paint_judge(rec->job, part, &found);
+        mf_paint_finding found = mf_rec_paint(rec, i);
         if (found.verdict == verdict)
             list = mf_join(rec, list, ", ", mf_enum(rec, MF_FAM_COMPONENT, (int)part->type));
     }

@@ -22,9 +22,12 @@ struct mf_haru {
     HPDF_Font font[MF_FACE_COUNT];
     HPDF_FontDef glyphs[MF_FACE_COUNT];
     mf_glyf outlines[MF_FACE_COUNT];
+    uint16_t *known[MF_FACE_COUNT]; /* by code: width + KNOWN, and whether it is fit */
     HPDF_Page *pages;
     size_t n_pages;
     HPDF_Page page;
+    HPDF_Page fill_page; /* where fill is the colour that was set last */
+    mf_ink fill;
     HPDF_STATUS code, detail; /* the library's first error */
     bool failed;
     mf_err err; /* the caller's own first failure */
@@ -40,7 +43,7 @@ static const float ink_rgb[MF_INK_COUNT][3] = {
     [MF_INK_BLACK] = {0, 0, 0},
     [MF_INK_ACCENT] = {0.05F, 0.27F, 0.36F},
     [MF_INK_RULE] = {0.55F, 0.55F, 0.55F},
-    [MF_INK_BAND] = {0.93F, 0.93F, 0.93F},
+    [MF_INK_BAND] = {0.965F, 0.965F, 0.965F},
     [MF_INK_WHITE] = {1, 1, 1},
 };
 
@@ -154,6 +157,10 @@ static bool find_face(char *path, size_t size, const char *dirs, mf_face face)
     return false;
 }
 
+/* The library looks a glyph up by walking the font's tables, for every letter of
+ * every line that is measured. Each answer is kept: what it was asked, in a bit. */
+enum { CODES = 0x10000, WIDTH = 0x1FFF, KNOWN = 0x2000, ASKED = 0x4000, FIT = 0x8000 };
+
 static mf_status load_face(mf_haru *haru, const char *dirs, mf_face face, mf_err *err)
 {
     char path[FONT_PATH] = "";
@@ -167,18 +174,36 @@ static mf_status load_face(mf_haru *haru, const char *dirs, mf_face face, mf_err
     HPDF_Font font = name == NULL ? NULL : HPDF_GetFont(haru->doc, name, "UTF-8");
     if (font == NULL)
         return report(haru, path, err);
+    haru->known[face] = calloc(CODES, sizeof *haru->known[face]);
+    if (haru->known[face] == NULL)
+        return mf_fail_memory(err);
     haru->font[face] = font;
     haru->glyphs[face] = ((HPDF_FontAttr)font->attr)->fontdef;
     mend_unicode_map(haru, font);
     return MF_OK;
 }
 
+static unsigned width_of(const mf_haru *haru, mf_face face, uint16_t code)
+{
+    uint16_t *kept = &haru->known[face][code];
+    if ((*kept & KNOWN) == 0) {
+        int width = HPDF_TTFontDef_GetCharWidth(haru->glyphs[face], code);
+        *kept |= (uint16_t)(KNOWN | (width < 0 ? 0 : width > WIDTH ? WIDTH : width));
+    }
+    return *kept & WIDTH;
+}
+
 bool mf_haru_has(const mf_haru *haru, mf_face face, int32_t code)
 {
-    if (code <= 0 || code > 0xFFFF)
+    if (code <= 0 || code >= CODES)
         return false;
-    HPDF_UINT16 glyph = HPDF_TTFontDef_GetGlyphid(haru->glyphs[face], (HPDF_UINT16)code);
-    return glyph != 0 && mf_glyf_safe(&haru->outlines[face], glyph);
+    uint16_t *kept = &haru->known[face][code];
+    if ((*kept & ASKED) == 0) {
+        HPDF_UINT16 glyph = HPDF_TTFontDef_GetGlyphid(haru->glyphs[face], (HPDF_UINT16)code);
+        bool fit = glyph != 0 && mf_glyf_safe(&haru->outlines[face], glyph);
+        *kept |= (uint16_t)(ASKED | (fit ? FIT : 0));
+    }
+    return (*kept & FIT) != 0;
 }
 
 float mf_haru_width(const mf_haru *haru, mf_font font, const char *text, size_t len)
@@ -187,11 +212,11 @@ float mf_haru_width(const mf_haru *haru, mf_font font, const char *text, size_t 
     const utf8proc_uint8_t *at = (const utf8proc_uint8_t *)text;
     utf8proc_ssize_t left = (utf8proc_ssize_t)len;
     while (left > 0) {
-        utf8proc_int32_t code = 0;
-        utf8proc_ssize_t n = utf8proc_iterate(at, left, &code);
+        utf8proc_int32_t code = *at;
+        utf8proc_ssize_t n = code < 0x80 ? 1 : utf8proc_iterate(at, left, &code);
         if (n <= 0)
             break;
-        thousandths += HPDF_TTFontDef_GetCharWidth(haru->glyphs[font.face], (HPDF_UINT16)code);
+        thousandths += width_of(haru, font.face, (uint16_t)code);
         at += n;
         left -= n;
     }
@@ -241,6 +266,8 @@ void mf_haru_close(mf_haru *haru)
         return;
     if (haru->doc != NULL)
         HPDF_Free(haru->doc);
+    for (int face = 0; face < MF_FACE_COUNT; face++)
+        free(haru->known[face]);
     for (int face = 0; face < MF_FACE_COUNT; face++)
         mf_glyf_free(&haru->outlines[face]);
     free(haru->pages);
@@ -340,6 +367,10 @@ static bool ready(const mf_haru *haru)
 
 static void set_fill(mf_haru *haru, mf_ink ink)
 {
+    if (haru->fill_page == haru->page && haru->fill == ink)
+        return;
+    haru->fill_page = haru->page;
+    haru->fill = ink;
     const float *rgb = ink_rgb[ink];
     check(haru, HPDF_Page_SetRGBFill(haru->page, rgb[0], rgb[1], rgb[2]));
 }

@@ -6,6 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
+enum { FEW = 8 }; /* lines that most texts have at most */
+
 static const mf_style_row styles[MF_ST_COUNT] = {
     [MF_ST_TITLE] = {{MF_FACE_BOLD, 20}, 24, 0, 2, MF_INK_ACCENT},
     [MF_ST_SECTION] = {{MF_FACE_BOLD, 13}, 16, 16, 7, MF_INK_ACCENT},
@@ -44,14 +46,18 @@ const mf_line *mf_page_lines(mf_page *page, mf_style style, const char *ready, f
                              size_t *n)
 {
     mf_font font = styles[style].font;
-    *n = mf_text_wrap(page->haru, font, ready, width, NULL, 0);
+    mf_line few[FEW];
+    *n = mf_text_wrap(page->haru, font, ready, width, few, FEW);
     mf_line *lines = mf_arena_alloc(page->arena, (*n + 1) * sizeof *lines);
     if (lines == NULL) {
         mf_page_no_memory(page);
         *n = 0;
         return NULL;
     }
-    mf_text_wrap(page->haru, font, ready, width, lines, *n);
+    if (*n <= FEW)
+        memcpy(lines, few, *n * sizeof *lines);
+    else
+        mf_text_wrap(page->haru, font, ready, width, lines, *n);
     return lines;
 }
 

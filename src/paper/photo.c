@@ -23,7 +23,7 @@ static void mean(unsigned char *to, const mf_pixels *from, const unsigned box[4]
                 sum[i] += from->at[((size_t)y * from->w + x) * 3 + i];
     uint64_t n = (uint64_t)(box[2] - box[0]) * (box[3] - box[1]);
     for (size_t i = 0; i < 3; i++)
-        to[i] = (unsigned char)(sum[i] / n);
+        to[i] = (unsigned char)(n == 0 ? 0 : sum[i] / n);
 }
 
 static unsigned part(unsigned i, unsigned of, unsigned whole)

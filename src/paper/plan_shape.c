@@ -68,7 +68,9 @@ void mf_shape_run(const mf_plan_view *view, const mf_box *box, unsigned on, unsi
 /* Lines that fall to the left, cut at the edges of the box. */
 static void hatch_lines(mf_haru *haru, mf_point at, mf_point size)
 {
-    for (float d = HATCH; d < size.x + size.y; d += HATCH) {
+    const int n = (int)((size.x + size.y) / HATCH);
+    for (int i = 1; i <= n; i++) {
+        const float d = (float)i * HATCH;
         mf_point from =
             d <= size.x ? (mf_point){at.x + d, at.y} : (mf_point){at.x + size.x, at.y + d - size.x};
         mf_point to =

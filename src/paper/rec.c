@@ -69,6 +69,26 @@ void mf_rec_close(mf_rec *rec)
     mf_arena_free(&rec->arena);
 }
 
+static void judge_paint(mf_rec *rec)
+{
+    size_t n = rec->job->n_component;
+    mf_paint_finding *list = mf_arena_alloc(&rec->arena, (n + 1) * sizeof *list);
+    for (size_t i = 0; list != NULL && i < n; i++)
+        mf_paint_judge(rec->job, &rec->job->component[i], &list[i]);
+    rec->paint = list;
+}
+
+mf_paint_finding mf_rec_paint(mf_rec *rec, size_t component)
+{
+    mf_paint_finding found = {0};
+    if (rec->paint == NULL)
+        judge_paint(rec);
+    if (rec->paint != NULL)
+        return rec->paint[component];
+    mf_page_no_memory(&rec->page);
+    return found;
+}
+
 /* ---- words ---------------------------------------------------------------- */
 
 const char *mf_phrase2(const mf_rec *rec, const char *prefix, const char *id)

@@ -18,9 +18,10 @@ typedef struct mf_rec {
     mf_house house;       /* empty texts when the job has none */
     mf_finding *findings; /* of all questions */
     size_t n_findings;
-    int contents;           /* page that is kept for the contents */
-    int section;            /* number of the last section heading */
-    mf_paper_blocks blocks; /* where seals are drawn */
+    const mf_paint_finding *paint; /* by component; NULL until asked for */
+    int contents;                  /* page that is kept for the contents */
+    int section;                   /* number of the last section heading */
+    mf_paper_blocks blocks;        /* where seals are drawn */
 } mf_rec;
 
 /* Opens the document and takes over the ask; close with mf_rec_close. */
@@ -28,6 +29,9 @@ mf_status mf_rec_open(mf_rec *rec, const mf_paper_ask *ask, const char *title_id
 /* Runs the audit into rec->findings. */
 mf_status mf_rec_audit(mf_rec *rec, mf_err *err);
 void mf_rec_close(mf_rec *rec);
+
+/* What the evidence says of the job's component of that index: judged once a paper. */
+mf_paint_finding mf_rec_paint(mf_rec *rec, size_t component);
 
 /* ---- words ---------------------------------------------------------------- */
 

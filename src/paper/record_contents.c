@@ -83,8 +83,10 @@ void mf_record_contents(mf_rec *rec)
     mf_page_put(page, MF_ST_SECTION, MF_INK_ACCENT, (mf_point){MF_LEFT, y},
                 mf_phrase(rec, "contents"));
     y += 26;
-    for (size_t i = 0; i < page->sections.n && y < MF_BOTTOM - 220; i++, y += LINE)
+    for (size_t i = 0; i < page->sections.n && y < MF_BOTTOM - 220; i++) {
         line(rec, &page->sections.at[i], y);
+        y += LINE;
+    }
     head_code(rec);
     key(rec, y + 18);
     mf_haru_go(page->haru, page->n_pages);

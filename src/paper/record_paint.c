@@ -68,10 +68,10 @@ static const char *disturbed_words(mf_rec *rec, const mf_component *component)
                : mf_number_words(rec, component->disturbed_sqft_100, MF_UNIT_SQFT_100);
 }
 
-static void paint_row(mf_rec *rec, mf_table *table, const mf_component *component)
+static void paint_row(mf_rec *rec, mf_table *table, size_t at)
 {
-    mf_paint_finding found;
-    mf_paint_judge(rec->job, component, &found);
+    const mf_component *component = &rec->job->component[at];
+    mf_paint_finding found = mf_rec_paint(rec, at);
     const char *what = mf_component_words(rec, component);
     what = mf_join(rec, what, ", ", mf_enum(rec, MF_FAM_SUBSTRATE, (int)component->substrate));
     const mf_cell cells[7] = {mf_traced(rec, mf_bold(component->id), &component->src),
@@ -102,7 +102,7 @@ void mf_record_paint(mf_rec *rec)
         const mf_component *component = &rec->job->component[i];
         if (i == 0 || !same_place(component, &rec->job->component[i - 1]))
             place_group(rec, &table, component);
-        paint_row(rec, &table, component);
+        paint_row(rec, &table, i);
     }
     mf_table_end(&table);
 }

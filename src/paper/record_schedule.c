@@ -27,7 +27,7 @@ static bool over(const mf_reading *a, const mf_reading *b)
 
 /* The worst finding and the highest reading among an opening's components of a
  * type; component stays NULL when it has none. */
-static mf_paint_finding worst_of(const mf_rec *rec, const char *opening, const char *room,
+static mf_paint_finding worst_of(mf_rec *rec, const char *opening, const char *room,
                                  mf_component_type type)
 {
     mf_paint_finding worst = {0};
@@ -37,8 +37,7 @@ static mf_paint_finding worst_of(const mf_rec *rec, const char *opening, const c
         if (component->type != type || strcmp(component->opening, opening) != 0 ||
             (*opening == '\0' && strcmp(component->room, room) != 0))
             continue;
-        mf_paint_finding found;
-        mf_paint_judge(rec->job, component, &found);
+        mf_paint_finding found = mf_rec_paint(rec, i);
         if (found.worst != NULL && over(found.worst, highest))
             highest = found.worst;
         if (worse(&found, &worst))
@@ -98,7 +97,7 @@ static bool room_seen(const mf_rec *rec, size_t before)
 }
 
 /* Which rows a set of columns has: those with a component of one of its types. */
-static bool row_has(const mf_rec *rec, const char *opening, const char *room,
+static bool row_has(mf_rec *rec, const char *opening, const char *room,
                     const mf_component_type *types, size_t n)
 {
     for (size_t i = 0; i < n; i++)

@@ -88,10 +88,9 @@ static const char *places_of(mf_rec *rec, int type, mf_paint_verdict verdict)
     const char *list = "";
     for (size_t i = 0; i < rec->job->n_component; i++) {
         const mf_component *part = &rec->job->component[i];
-        mf_paint_finding found;
         if ((int)part->type != type)
             continue;
-        mf_paint_judge(rec->job, part, &found);
+        mf_paint_finding found = mf_rec_paint(rec, i);
         const char *place = *part->opening == '\0' ? part->room : part->opening;
         if (found.verdict == verdict && !mf_id_in_list(list, place))
             list = mf_join(rec, list, ",", place);

@@ -42,31 +42,43 @@ static mf_style style_in(const mf_cell *cell)
     return cell->style == MF_ST_TITLE ? MF_ST_CELL : cell->style;
 }
 
-/* Adds one part of a cell to the box's lines; counts only when box->lines is NULL. */
-static void add_part(mf_table *table, cell_box *box, const mf_cell *part, float width)
+/* One part of a cell as lines of text. */
+typedef struct part_lines {
+    const mf_line *lines;
+    size_t n, count; /* count: of drawn lines, one for a mark without words */
+    float indent;
+} part_lines;
+
+static part_lines lines_of(mf_table *table, const mf_cell *part, float width)
 {
+    part_lines out = {.indent = part->mark == MF_MARK_NONE ? 0 : MARK_STEP};
     mf_style style = style_in(part);
-    float indent = part->mark == MF_MARK_NONE ? 0 : MARK_STEP;
-    size_t n = 0;
     const char *ready = mf_page_ready(table->page, style, part->text);
-    const mf_line *lines = mf_page_lines(table->page, style, ready, width - indent, &n);
-    size_t count = n == 0 && part->mark != MF_MARK_NONE ? 1 : n;
-    for (size_t i = 0; i < count; i++, box->n++) {
-        if (box->lines == NULL)
-            continue;
-        mf_line line = i < n ? lines[i] : (mf_line){"", 0};
-        box->lines[box->n] =
-            (cell_line){line, style, part->flags, i == 0 ? part->mark : MF_MARK_NONE, indent};
+    out.lines = mf_page_lines(table->page, style, ready, width - out.indent, &out.n);
+    out.count = out.n == 0 && part->mark != MF_MARK_NONE ? 1 : out.n;
+    return out;
+}
+
+static void add_part(cell_box *box, const mf_cell *part, const part_lines *from)
+{
+    for (size_t i = 0; i < from->count; i++) {
+        mf_line line = i < from->n ? from->lines[i] : (mf_line){"", 0};
+        box->lines[box->n++] = (cell_line){line, style_in(part), part->flags,
+                                           i == 0 ? part->mark : MF_MARK_NONE, from->indent};
     }
 }
 
-static void fill_box(mf_table *table, cell_box *box, const mf_cell *cell, float width)
+enum { FEW_PARTS = 8 }; /* that most cells have at most */
+
+static void join_parts(mf_table *table, cell_box *box, const mf_cell *cell, part_lines *parts,
+                       float width)
 {
-    *box = (cell_box){0};
-    for (const mf_cell *part = cell; part != NULL; part = part->below)
-        add_part(table, box, part, width);
-    size_t n = box->n;
-    box->n = 0;
+    size_t n = 0;
+    size_t i = 0;
+    for (const mf_cell *part = cell; part != NULL; part = part->below) {
+        parts[i] = lines_of(table, part, width);
+        n += parts[i++].count;
+    }
     if (n == 0)
         return;
     box->lines = mf_arena_alloc(table->page->arena, n * sizeof *box->lines);
@@ -75,7 +87,23 @@ static void fill_box(mf_table *table, cell_box *box, const mf_cell *cell, float 
         return;
     }
     for (const mf_cell *part = cell; part != NULL; part = part->below)
-        add_part(table, box, part, width);
+        add_part(box, part, parts++);
+}
+
+static void fill_box(mf_table *table, cell_box *box, const mf_cell *cell, float width)
+{
+    part_lines few[FEW_PARTS];
+    part_lines *parts = few;
+    size_t n = 0;
+    *box = (cell_box){0};
+    for (const mf_cell *part = cell; part != NULL; part = part->below)
+        n++;
+    if (n > FEW_PARTS)
+        parts = mf_arena_alloc(table->page->arena, n * sizeof *parts);
+    if (parts == NULL)
+        mf_page_no_memory(table->page);
+    else
+        join_parts(table, box, cell, parts, width);
 }
 
 static float pad_y(const mf_table *table)
@@ -203,13 +231,15 @@ static void make_room(mf_table *table, float height)
 {
     mf_page *page = table->page;
     cell_box boxes[MF_COLS_MAX];
-    float heads = table->bare ? 0 : fill_heads(table, boxes);
     float group = group_height(table);
     bool due = !table->bare && table->heads_on != page->n_pages;
+    float heads = due ? fill_heads(table, boxes) : 0;
     mf_page_need(page,
                  height + group + (due ? heads : 0) + (table->heads_on == 0 ? FIRST_KEEP : 0));
-    if (!table->bare && table->heads_on != page->n_pages)
+    if (!table->bare && table->heads_on != page->n_pages) {
+        heads = due ? heads : fill_heads(table, boxes);
         draw_heads(table, boxes, heads);
+    }
     draw_group(table, group);
 }
 
