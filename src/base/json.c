@@ -11,15 +11,21 @@ void mf_json_quote(mf_buf *out, const char *text, size_t len)
     static const char short_for[] = "btn?fr"; /* U+0008 to U+000D, 0x0B has none */
     mf_buf_add(out, "\"", 1);
     for (size_t i = 0; i < len; i++) {
+        size_t plain = i; /* most of a text is: it is added at once */
+        while (plain < len && (unsigned char)text[plain] >= 0x20 && text[plain] != '"' &&
+               text[plain] != '\\')
+            plain++;
+        mf_buf_add(out, text + i, plain - i);
+        i = plain;
+        if (i == len)
+            break;
         unsigned char c = (unsigned char)text[i];
         if (c == '"' || c == '\\')
             mf_buf_printf(out, "\\%c", c);
         else if (c >= 0x08 && c <= 0x0D && c != 0x0B)
             mf_buf_printf(out, "\\%c", short_for[c - 0x08]);
-        else if (c < 0x20)
-            mf_buf_printf(out, "\\u%04x", c);
         else
-            mf_buf_add(out, &text[i], 1);
+            mf_buf_printf(out, "\\u%04x", c);
     }
     mf_buf_add(out, "\"", 1);
 }

@@ -116,6 +116,9 @@ mf_status mf_checker_verdict(const mf_checker *c, mf_err *err)
 static mf_status check_all(mf_checker *c, const char *against, mf_err *err)
 {
     mf_status status = mf_checker_begin(c, err);
+    /* Pages are read in several orders at once: 64 MB of them stay at hand. */
+    if (status == MF_OK)
+        status = mf_db_exec(&c->book->db, "PRAGMA cache_size=-65536", err);
     if (status == MF_OK)
         status = mf_db_int(&c->book->db, "SELECT max(rowid) FROM entry", &c->total, err);
     if (status == MF_OK)
@@ -147,6 +150,7 @@ MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const
         status = check_all(&c, against, err);
     mf_checker_end(&c);
     mf_snapshot_end(own, book);
+    mf_db_exec(&book->db, "PRAGMA cache_size=-2000", NULL); /* SQLite's own */
     return status == MF_OK ? mf_checker_verdict(&c, err) : status;
 }
 

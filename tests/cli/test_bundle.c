@@ -1,0 +1,175 @@
+/* The inspector's bundle of the sample job, checked by its own script, that is with
+ * sha256sum, openssl and pdfsig, and by these directly. */
+#include "support/cmocka_all.h"
+#include "support/run.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static char folder[64];
+
+static void sh(run_result *r, const char *script)
+{
+    static char whole[4000];
+    snprintf(whole, sizeof whole, "m=\"$MISTFOLD --book out/demo.book --by rosa\"\njob=J-1926\n%s",
+             script);
+    run_shell(r, folder, whole);
+}
+
+static void sh_good(run_result *r, const char *script)
+{
+    sh(r, script);
+    if (r->status != 0)
+        print_error("%s%s", r->out, r->err);
+    assert_int_equal(r->status, 0);
+}
+
+static void contains(const char *text, const char *part)
+{
+    if (strstr(text, part) == NULL)
+        fail_msg("\"%s\" is not in:\n%s", part, text);
+}
+
+static int run_demo(void **state)
+{
+    run_result r;
+    (void)state;
+    run_folder(folder);
+    run_shell(&r, folder, "sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1");
+    if (r.status != 0)
+        return 1;
+    sh(&r, "set -e; $m attach add $job out/containment-interior.pdf --about office/30\n"
+           "$m job bundle $job --out bundle --record out/job-record.pdf");
+    return r.status;
+}
+
+static int drop(void **state)
+{
+    (void)state;
+    run_remove(folder);
+    return 0;
+}
+
+static void verifies_with_stock_tools(void **state)
+{
+    run_result r;
+    (void)state;
+    sh_good(&r, "sh bundle/verify.sh");
+    contains(r.out, "pdfsig says its signature is valid");
+    contains(r.out, "sealed with the certificate");
+    contains(r.out, "Nothing was changed.");
+    sh_good(&r, "cd bundle && sha256sum --quiet -c MANIFEST.sha256 && sed -n 100p entries.jsonl |"
+                " tr -d '\\n' | openssl dgst -sha256 -r | cut -c1-64 > ../got &&"
+                " sed -n 100p entries.sha256 | cut -c1-64 | cmp - ../got");
+    sh_good(&r, "cmp bundle/record.pdf out/job-record.pdf; cmp bundle/attachments/*.pdf"
+                " out/containment-interior.pdf");
+    sh_good(&r, "[ $(wc -l < bundle/entries.jsonl) -eq"
+                " $(sqlite3 out/demo.book 'SELECT count(*) FROM entry') ]");
+}
+
+static void is_private(void **state)
+{
+    run_result r;
+    (void)state;
+    sh_good(&r, "find bundle ! -perm 600 ! -perm 700");
+    assert_string_equal(r.out, "");
+}
+
+/* Every kind of change makes the script say no. */
+static void changes_are_found(void **state)
+{
+    static const char *const changes[] = {
+        "sed -i 's/1926/1927/' summary.txt",
+        "sed -i '7s/a/b/' entries.jsonl",
+        "sed -i 7d entries.jsonl; sed -i 7d entries.sha256",
+        "sed -i 's/^\\(.*\\)$/\\1/;1s/^./0/' entries.sha256",
+        "printf x >> record.pdf",
+        "printf x >> attachments/*.pdf",
+        "rm heads.txt",
+        "echo more > more.txt",
+        /* as one who makes the manifest anew */
+        "sed -i '7s/a/b/' entries.jsonl; M",
+        "printf '%%x\\n' >> record.pdf; M",
+        "printf x >> attachments/*.pdf; M",
+        "sed -i '40{h;d};41{G}' entries.jsonl; M",
+        /* and the hashes, too: the next entry names the true one */
+        "sed -i '40s/\"who\":\"rosa\"/\"who\":\"ines\"/' entries.jsonl;"
+        " h=$(sed -n 40p entries.jsonl | tr -d '\\n' | sha256sum | cut -c1-64);"
+        " sed -i \"40s/^[0-9a-f]*/$h/\" entries.sha256; M",
+    };
+    run_result r;
+    char script[1200];
+    (void)state;
+    for (size_t i = 0; i < sizeof changes / sizeof changes[0]; i++) {
+        snprintf(
+            script, sizeof script,
+            "rm -rf forged; cp -r bundle forged; cd forged\n"
+            "M() { find . -type f ! -name MANIFEST.sha256 | sed 's|^./||' | sort |"
+            " xargs sha256sum > MANIFEST.sha256; }\n"
+            "%s\ncmp -s entries.jsonl ../bundle/entries.jsonl && diff -rq . ../bundle >/dev/null"
+            " && exit 9\nsh verify.sh",
+            changes[i]);
+        sh(&r, script);
+        if (r.status != 1)
+            fail_msg("not found (%d): %s\n%s%s", r.status, changes[i], r.out, r.err);
+        contains(r.out, "FAILED");
+    }
+}
+
+static void one_zip_file(void **state)
+{
+    run_result r;
+    (void)state;
+    sh_good(&r, "$m job bundle $job --out b.zip --zip --record out/job-record.pdf &&"
+                " stat -c %a b.zip && unzip -tq b.zip && unzip -q b.zip -d unzipped &&"
+                " sh unzipped/verify.sh");
+    contains(r.out, "600\n");
+    contains(r.out, "No errors detected");
+    contains(r.out, "Nothing was changed.");
+}
+
+static void occupants_can_be_left_out(void **state)
+{
+    run_result r;
+    (void)state;
+    sh_good(&r, "$m job bundle $job --out quiet --without-occupants && sh quiet/verify.sh");
+    contains(r.out, "1 entries are left out: they name an occupant");
+    sh(&r, "grep -rl 'Uk\xC3\xA1zka' quiet");
+    assert_int_equal(r.status, 1);
+    sh_good(&r, "grep -c 'Uk\xC3\xA1zka' bundle/entries.jsonl");
+    sh(&r, "$m job bundle $job --out q2 --without-occupants --record out/job-record.pdf");
+    assert_int_equal(r.status, 2);
+    contains(r.err, "breaks its seal");
+}
+
+static void refusals_leave_nothing(void **state)
+{
+    static const char *const scripts[] = {
+        "$m job bundle $job --out bundle",
+        "$m job bundle $job --out new --record out/containment-interior.pdf",
+        "$m job bundle J-9 --out new",
+        "$m job bundle $job --out none/new",
+        "cp out/job-record.pdf r.pdf; printf x >> r.pdf; $m job bundle $job --out new --record "
+        "r.pdf",
+        "touch there.zip; $m job bundle $job --zip --out there.zip",
+    };
+    run_result r;
+    (void)state;
+    for (size_t i = 0; i < sizeof scripts / sizeof scripts[0]; i++) {
+        sh(&r, scripts[i]);
+        assert_int_equal(r.status, 3);
+        assert_ptr_equal(strchr(r.err, '\n'), r.err + strlen(r.err) - 1);
+        sh_good(&r, "test ! -e new && test ! -e none");
+    }
+    sh_good(&r, "sh bundle/verify.sh");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(verifies_with_stock_tools), cmocka_unit_test(is_private),
+        cmocka_unit_test(changes_are_found),         cmocka_unit_test(one_zip_file),
+        cmocka_unit_test(occupants_can_be_left_out), cmocka_unit_test(refusals_leave_nothing),
+    };
+    return cmocka_run_group_tests(tests, run_demo, drop);
+}
