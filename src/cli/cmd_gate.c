@@ -230,7 +230,7 @@ mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         status = check_integrity(cli, job, &err);
     if (status == MF_OK)
         status = answer_gate(cli, args, job, gate, day, &err);
-    if (status == MF_OK || status == MF_NO)
+    if ((status == MF_OK || status == MF_NO) && !cli->quiet && !cli->json)
         mf_next_of_job(job, day, cli->next);
     mf_book_job_free(job);
     return status == MF_OK || status == MF_NO ? status : mf_cli_fail(&err);

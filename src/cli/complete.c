@@ -169,7 +169,7 @@ mf_status mf_complete(mf_cli *cli, int argc, char **argv)
     if (argc < 1 || argv == NULL)
         return MF_OK;
     begun = argv[argc - 1];
-    for (int i = 0; i < argc - 1; i++) {
+    for (int i = 0; i < argc - 1 && argv[i] != NULL; i++) {
         cmd = find(word[0], word[1]);
         option = takes_value(cmd, argv[i]) ? argv[i] + 2 : NULL;
         if (option != NULL && i + 1 < argc - 1) {

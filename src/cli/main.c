@@ -100,15 +100,14 @@ int main(int argc, char **argv)
     mf_cli_clock(&cli);
     mf_status settings = mf_settings_read(&cli, &wrong);
     /* Asked by the build and by shells, not by people. */
-    if (argc == 3 && strcmp(argv[1], "--man") == 0)
-        return (int)close_stdout(mf_man(argv[2]));
-    if (argc > 1 && strcmp(argv[1], "--complete") == 0) {
-        mf_complete(&cli, argc - 2, argv + 2);
-        mf_book_close(cli.book);
-        return (int)close_stdout(MF_OK);
-    }
-    mf_status status = mf_args_globals(&cli, argc, argv, &first, &help, &version);
-    if (status == MF_OK && version)
+    bool manual = argc == 3 && strcmp(argv[1], "--man") == 0;
+    bool complete = argc > 1 && strcmp(argv[1], "--complete") == 0;
+    mf_status status = manual     ? mf_man(argv[2])
+                       : complete ? mf_complete(&cli, argc - 2, argv + 2)
+                                  : mf_args_globals(&cli, argc, argv, &first, &help, &version);
+    if (manual || complete)
+        first = argc;
+    else if (status == MF_OK && version)
         puts("mistfold " MISTFOLD_VERSION);
     else if (status == MF_OK && help)
         mf_help_program();
