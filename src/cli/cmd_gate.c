@@ -208,6 +208,11 @@ static mf_status check_integrity(mf_cli *cli, mf_job *job, mf_err *err)
         job->integrity = MF_INTEGRITY_GOOD;
     else if (status == MF_NO)
         job->integrity = MF_INTEGRITY_BROKEN;
+    if (status != MF_SYSTEM)
+        mf_cli_note(cli,
+                    "read and checked now: %lld entries (this job, the firm, what was new); %lld "
+                    "of other jobs were checked when they came in, \"book check\" reads all",
+                    (long long)report.entries, (long long)report.earlier);
     return status == MF_NO ? MF_OK : status;
 }
 

@@ -1,0 +1,177 @@
+/* The check before an answer about one job, and the index of what is due. The days
+ * are those of 40 CFR 745.86(c)(1) (30 days after completion, or the final invoice)
+ * and 745.86(a) (three years). All constructed. */
+#include "book_kit.h"
+#include "tables_kit.h"
+
+static void open_job(kit *k, const char *id, const char *address, const char *start)
+{
+    kit_log(k, "house", id, "id", id, "address", address, "year-built", "1926", "building",
+            "dwelling", "owner-occupied", "yes", "work", "window-replacement", "description", "one",
+            "start", start);
+}
+
+static int start(void **state)
+{
+    static kit k;
+    kit_start(&k);
+    kit_chain(&k); /* office/1 to 14, job J-1 */
+    open_job(&k, "J-2", "7 Invented Street", "2026-09-30");
+    kit_log(&k, "party", "J-2", "id", "owner", "role", "owner", "name", "Ida Invented");
+    *state = &k;
+    return 0;
+}
+
+static int stop(void **state)
+{
+    kit_stop(*state);
+    return 0;
+}
+
+/* ---- the check of a job -----------------------------------------------------------------------
+ */
+
+static void reads_the_job_and_the_firm(void **state)
+{
+    kit *k = *state;
+    mf_book_report report;
+    assert_int_equal(mf_book_check_job(k->book, "J-2", &report, &k->err), MF_OK);
+    assert_int_equal(report.entries, 6); /* two of J-2; three persons, one instrument */
+    assert_int_equal(report.earlier, 10);
+    assert_int_equal(mf_book_check_job(k->book, "J-1", &report, &k->err), MF_OK);
+    assert_int_equal(report.entries, 14);
+    assert_int_equal(report.earlier, 2);
+}
+
+/* Without notes of earlier checks all is read, and noted. */
+static void reads_what_no_check_has_seen(void **state)
+{
+    kit *k = *state;
+    mf_book_report report;
+    kit_sqlite_says(k, "SELECT device, seq FROM verified", "office|16\n");
+    kit_sqlite_says(k, "DELETE FROM verified", "");
+    assert_int_equal(mf_book_check_job(k->book, "J-2", &report, &k->err), MF_OK);
+    assert_int_equal(report.entries, 16);
+    assert_int_equal(report.earlier, 0);
+    kit_sqlite_says(k, "SELECT device, seq FROM verified", "office|16\n");
+    assert_int_equal(mf_book_check_job(k->book, "J-2", &report, &k->err), MF_OK);
+    assert_int_equal(report.entries, 6);
+}
+
+typedef struct forgery {
+    const char *sql, *job, *first;
+} forgery;
+
+static const forgery forgeries[] = {
+    {"UPDATE entry SET body = replace(body, ':1400', ':400') WHERE seq = 11", "J-1",
+     "entry office/11: it was altered"},
+    {"UPDATE reading SET loading_ug_cm2 = 400 WHERE entry = 'office/11'", "J-1",
+     "entry office/11: column loading_ug_cm2"},
+    {"DELETE FROM reading WHERE entry = 'office/11'", "J-1",
+     "entry office/11: its row in table reading is missing"},
+    {"UPDATE reading SET job = 'J-2' WHERE entry = 'office/11'", "J-2",
+     "entry office/11: table reading has a row"},
+    {"UPDATE person SET name = 'x' WHERE entry = 'office/1'", "J-2", "entry office/1: column name"},
+    {"DELETE FROM entry WHERE seq = 16", "J-1", "entry office/16: it was there at the last check"},
+    {"UPDATE due SET day = '2026-10-30' WHERE job = 'J-2'", "J-2", "job J-2: table due"},
+    {"UPDATE place SET key = 'x' WHERE job = 'J-2'", "J-2", "job J-2: table place"},
+    {"DELETE FROM entry WHERE seq = 11", "J-1", "entry office/12: entry office/11 before it"},
+    /* what no check has seen yet */
+    {"UPDATE entry SET body = replace(body, ':1400', ':400') WHERE seq = 11; UPDATE verified SET "
+     "seq = 5, hash = (SELECT hash FROM entry WHERE seq = 5)",
+     "J-2", "entry office/11: it was altered"},
+};
+
+static void forgeries_are_found(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof forgeries / sizeof forgeries[0]; i++) {
+        void *fresh = NULL;
+        mf_book_report report;
+        start(&fresh);
+        kit *k = fresh;
+        kit_force(k, forgeries[i].sql);
+        assert_int_equal(mf_book_check_job(k->book, forgeries[i].job, &report, &k->err), MF_NO);
+        if (strncmp(report.first, forgeries[i].first, strlen(forgeries[i].first)) != 0)
+            fail_msg("%s: %s", forgeries[i].sql, report.first);
+        kit_stop(k);
+    }
+}
+
+/* ---- what is due
+ * --------------------------------------------------------------------------------- */
+
+static bool add_item(const mf_due_item *item, void *data)
+{
+    char day[MF_DAY_TEXT];
+    mf_day_text(item->day, day);
+    mf_buf_printf(data, "%s %s %s %s %s\n", day, item->job, item->what, item->who, item->entry);
+    return true;
+}
+
+static void due_is(kit *k, const char *what, mf_day until, const char *want)
+{
+    mf_buf out = {0};
+    mf_book_report report;
+    assert_int_equal(mf_book_due(k->book, what, until, add_item, &out, &k->err), MF_OK);
+    assert_string_equal(mf_buf_str(&out), want);
+    mf_buf_free(&out);
+    assert_int_equal(mf_book_check(k->book, &report, &k->err), MF_OK);
+}
+
+static void due_follows_the_job(void **state)
+{
+    kit *k = *state;
+    due_is(k, NULL, MF_DAY_NONE,
+           "2026-09-21 J-1 start  office/4\n2026-09-30 J-2 start  office/15\n");
+    due_is(k, NULL, mf_day_from(2026, 9, 29), "2026-09-21 J-1 start  office/4\n");
+    kit_log(k, "completion", "J-2", "on", "2026-09-01");
+    due_is(k, NULL, MF_DAY_NONE,
+           "2026-09-21 J-1 start  office/4\n2026-10-01 J-2 handover  office/17\n");
+    due_is(k, "keep", MF_DAY_NONE, "2029-09-01 J-2 keep  office/17\n");
+    kit_log(k, "invoice", "J-2", "on", "2026-09-05");
+    due_is(k, "handover", MF_DAY_NONE, "2026-09-05 J-2 handover  office/18\n");
+    mf_draft *draft = kit_draft(k, "invoice", "on", "2026-09-07", NULL);
+    assert_int_equal(mf_book_correct(k->book, "office/18", draft, "x", &k->now, k->id, NULL),
+                     MF_OK);
+    mf_draft_free(draft);
+    due_is(k, "handover", MF_DAY_NONE, "2026-09-07 J-2 handover  office/18\n");
+    kit_log(k, "handover", "J-2", "party", "owner", "what", "record", "how", "by hand", "on",
+            "2026-09-10");
+    due_is(k, "handover", MF_DAY_NONE, "");
+    due_is(k, NULL, MF_DAY_NONE, "2026-09-21 J-1 start  office/4\n");
+}
+
+static void due_follows_certificates(void **state)
+{
+    kit *k = *state;
+    kit_log(k, "certificate", "", "holder", "rosa", "discipline", "renovator", "number", "R-1",
+            "issuer", "Invented", "issued", "2021-03-06", "expires", "2026-03-06");
+    due_is(k, "certificate", MF_DAY_NONE, "2026-03-06  certificate rosa office/17\n");
+    kit_log(k, "certificate", "", "holder", "rosa", "discipline", "renovator", "number", "R-2",
+            "issuer", "Invented", "issued", "2026-03-01", "expires", "2031-03-01");
+    due_is(k, "certificate", MF_DAY_NONE, "2031-03-01  certificate rosa office/18\n");
+}
+
+static void a_rebuild_gives_the_same(void **state)
+{
+    kit *k = *state;
+    char is[MF_DIGEST_HEX], rebuilt[MF_DIGEST_HEX];
+    kit_log(k, "completion", "J-2", "on", "2026-09-01");
+    kit_tables_hash(k->book, is);
+    assert_int_equal(mf_book_rebuild(k->book, &k->err), MF_OK);
+    kit_tables_hash(k->book, rebuilt);
+    assert_string_equal(is, rebuilt);
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(reads_the_job_and_the_firm),      TEST(reads_what_no_check_has_seen),
+        cmocka_unit_test(forgeries_are_found), TEST(due_follows_the_job),
+        TEST(due_follows_certificates),        TEST(a_rebuild_gives_the_same),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
