@@ -120,29 +120,6 @@ static void one_byte_changed_is_found(void **state)
     contains(r.out, "ALTERED");
 }
 
-/* The commands of docs/book.md, as they stand there, on the demo's book. */
-static void book_document_is_true(void **state)
-{
-    run_result r;
-    (void)state;
-    run_shell(
-        &r, folder,
-        "cp out/demo.book firm.book; sed -n 's/^    \\(sqlite3 firm.book \"\\)/\\1/p' " MF_TESTS
-        "/../docs/book.md > examples.sh; wc -l < examples.sh");
-    assert_string_equal(r.out, "4\n");
-    run_shell(&r, folder, "set -e; sh -e examples.sh");
-    assert_int_equal(r.status, 0);
-    assert_string_equal(r.err, "");
-    contains(r.out, "W01.stop|1.0");
-    contains(r.out, "A1|floor-sheet|2026-09-14|teo");
-    contains(r.out, "the post office receipt says the 25th|rosa");
-    /* the hash of the first entry, by stock tools alone */
-    run_shell(&r, folder,
-              "a=$(sed -n 1p examples.sh | sh | cut -d' ' -f1); "
-              "b=$(sqlite3 firm.book \"SELECT hash FROM entry WHERE seq=1\"); [ \"$a\" = \"$b\" ]");
-    assert_int_equal(r.status, 0);
-}
-
 /* The journal's triggers taken away, a lead result lowered, the triggers put back:
  * the hash of the entry tells, and says which one. */
 static void a_changed_book_is_found(void **state)
@@ -172,7 +149,6 @@ int main(void)
         cmocka_unit_test(pdf_is_sound),
         cmocka_unit_test(seal_is_valid),
         cmocka_unit_test(one_byte_changed_is_found),
-        cmocka_unit_test(book_document_is_true),
         cmocka_unit_test(a_changed_book_is_found),
     };
     return cmocka_run_group_tests(tests, run_demo, drop);
