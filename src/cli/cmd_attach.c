@@ -76,9 +76,9 @@ mf_status mf_cmd_attach_export(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
         status = mf_book_attached(cli->book, it->sha256, &file, &err);
     if (status == MF_OK)
         status = mf_file_write(path, file.data, file.len, 0600, &err);
-    if (status == MF_OK && cli->json)
+    if (status == MF_OK && it != NULL && cli->json)
         printf("{\"sha256\": \"%s\"}\n", it->sha256);
-    else if (status == MF_OK)
+    else if (status == MF_OK && it != NULL)
         printf("wrote %s, %zu bytes, as they were attached\nsha256 %s\n", path, file.len,
                it->sha256);
     mf_bytes_free(&file);

@@ -12,6 +12,7 @@
 struct mf_zip {
     zip_t *handle;
     char *path;
+    mf_arena bytes; /* of the files, until they are written at the end */
 };
 
 static mf_status fail(const mf_zip *zip, mf_err *err)
@@ -52,15 +53,13 @@ static mf_status set(mf_zip *zip, zip_uint64_t at, bool program, int64_t seconds
 mf_status mf_zip_add(mf_zip *zip, const char *name, const void *bytes, size_t len, bool program,
                      int64_t seconds, mf_err *err)
 {
-    void *copy = malloc(len + 1); /* the file is written at the end */
+    void *copy = mf_arena_alloc(&zip->bytes, len + 1);
     if (copy == NULL)
         return mf_fail_memory(err);
     memcpy(copy, bytes, len);
-    zip_source_t *source = zip_source_buffer(zip->handle, copy, len, 1);
-    if (source == NULL) {
-        free(copy);
+    zip_source_t *source = zip_source_buffer(zip->handle, copy, len, 0);
+    if (source == NULL)
         return fail(zip, err);
-    }
     zip_int64_t at = zip_file_add(zip->handle, name, source, ZIP_FL_ENC_UTF_8);
     if (at < 0) {
         zip_source_free(source);
@@ -83,6 +82,7 @@ void mf_zip_free(mf_zip *zip)
         return;
     if (zip->handle != NULL)
         zip_discard(zip->handle);
+    mf_arena_free(&zip->bytes);
     free(zip->path);
     free(zip);
 }

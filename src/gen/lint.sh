@@ -43,6 +43,7 @@ only_in() { # pattern, allowed path pattern, what
 only_in '#include <hpdf' '^src/paper/haru\.c$' "the PDF library"
 only_in '#include <openssl/cms' '^src/seal/cms\.c$' "OpenSSL CMS"
 only_in '#include <xlsxwriter' '^src/cli/export_xlsx\.c$' "the spreadsheet library"
+only_in '#include <zip' '^src/cli/zip\.c$' "the zip library"
 only_in '#include <sqlite3' '^src/book/' "SQLite"
 only_in '#include "core/' '^src/core/' "core's own headers"
 only_in '#include "book/' '^src/book/' "the book's own headers"

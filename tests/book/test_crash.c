@@ -99,7 +99,7 @@ static int count(crash *c, const char *pattern)
              pattern);
     kit_sqlite(&c->k, sql, &result);
     assert_int_equal(result.status, 0);
-    return atoi(result.out);
+    return (int)strtol(result.out, NULL, 10);
 }
 
 static void check_try(crash *c, int number)

@@ -93,9 +93,9 @@ static void changes_are_found(void **state)
         "printf x >> attachments/*.pdf; M",
         "sed -i '40{h;d};41{G}' entries.jsonl; M",
         /* and the hashes, too: the next entry names the true one */
-        "sed -i '40s/\"who\":\"rosa\"/\"who\":\"ines\"/' entries.jsonl;"
-        " h=$(sed -n 40p entries.jsonl | tr -d '\\n' | sha256sum | cut -c1-64);"
-        " sed -i \"40s/^[0-9a-f]*/$h/\" entries.sha256; M",
+        ("sed -i '40s/\"who\":\"rosa\"/\"who\":\"ines\"/' entries.jsonl;"
+         " h=$(sed -n 40p entries.jsonl | tr -d '\\n' | sha256sum | cut -c1-64);"
+         " sed -i \"40s/^[0-9a-f]*/$h/\" entries.sha256; M"),
     };
     run_result r;
     char script[1200];
