@@ -262,7 +262,7 @@ static void manual_pages(void **state)
     commands = (int)strtol(end, NULL, 10);
     assert_true(commands > 50);
     assert_int_equal(pages, commands + 1); /* one a command, and the program's own */
-    run("mandoc -T ascii man/mistfold-containment-tick.1 | col -b");
+    run("mandoc -T ascii man/mistfold-containment-tick.1 | sed \"s/.$(printf '\\010')//g\"");
     says("--measured N.NN");
     says("mistfold containment tick J-1926 --area A1");
 }
