@@ -21,9 +21,10 @@ typedef struct held {
 
 static mf_status refuse(held *h, const char *where, const char *name)
 {
-    return mf_failf(h->err, MF_INPUT, where, "the record was altered, or a newer version wrote it",
-                    "take the paper as mistfold wrote it, or use a newer version",
-                    "\"%.60s\" is not what it should be", name);
+    mf_failf(h->err, MF_INPUT, where, "the record was altered, or a newer version wrote it",
+             "take the paper as mistfold wrote it, or use a newer version",
+             "\"%.60s\" is not what it should be", name);
+    return MF_INPUT;
 }
 
 /* ---- members ----------------------------------------------------------------------- */

@@ -180,6 +180,7 @@ mf_cmd_fn mf_cmd_gate, mf_cmd_audit, mf_cmd_limit_list;
 mf_cmd_fn mf_cmd_entry_list, mf_cmd_entry_show, mf_cmd_entry_correct, mf_cmd_entry_withdraw;
 mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show;
 mf_cmd_fn mf_cmd_paper_record, mf_cmd_paper_containment, mf_cmd_paper_check;
+mf_cmd_fn mf_cmd_paper_records;
 mf_cmd_fn mf_cmd_paper_seal, mf_cmd_paper_data;
 mf_cmd_fn mf_cmd_paper_summary, mf_cmd_paper_blank;
 

@@ -166,6 +166,26 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 
+mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, const char *head,
+                        mf_day today, mf_err *err)
+{
+    press p = {.job = job};
+    when_text(cli, p.when);
+    snprintf(p.head, sizeof p.head, "%s", head);
+    p.ask = (mf_paper_ask){
+        .job = job, .today = today, .lang = cli->lang, .head = p.head, .printed_at = p.when};
+    mf_status status = mf_paper_record(&p.plain, &p.blocks, &p.ask, err);
+    if (status == MF_OK)
+        status = attach(&p, err);
+    if (status == MF_OK) {
+        *out = p.plain;
+        p.plain = (mf_bytes){0};
+    }
+    p.job = NULL; /* the caller's */
+    free_press(&p);
+    return status;
+}
+
 mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};

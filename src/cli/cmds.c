@@ -338,6 +338,8 @@ static const mf_cmd rows[] = {
     {"paper", "containment", "", NULL, NULL, opt_containment, mf_cmd_paper_containment,
      "print the blank containment list",
      "mistfold paper containment --side interior --out list.pdf"},
+    {"paper", "records", "FOLDER", NULL, NULL, opt_on, mf_cmd_paper_records,
+     "print the record of every job, unsealed, into a folder", "mistfold paper records archive"},
     {"paper", "summary", "JOB", NULL, NULL, opt_summary, mf_cmd_paper_summary,
      "print the summary for owner and occupant",
      "mistfold paper summary J-1926 --lang es --out summary.pdf"},

@@ -110,6 +110,25 @@ static void the_data_comes_out(void **state)
     assert_int_equal(r.status, 1);
 }
 
+/* One file a job, each with its data; memory does not grow with their number. */
+static void every_record(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              "cp demo.book all.book; for i in 1 2 3 4 5 6 7 8 9; do \"$MISTFOLD\" --book all.book "
+              "--by rosa job open --id J-$i --address \"$i Sample Lane\" --building dwelling "
+              "--owner-occupied no --work window-replacement --description x --start 2026-09-14 "
+              "|| exit 1; done > opened; mkdir all; \"$MISTFOLD\" --book all.book paper records "
+              "all");
+    says(&r, 0, "wrote 10 records");
+    run_shell(&r, folder, "ls all | wc -l; \"$MISTFOLD\" paper data all/J-7.pdf");
+    says(&r, 0, "10\n");
+    says(&r, 0, "7 Sample Lane");
+    run_shell(&r, folder, M "paper records nowhere");
+    assert_int_not_equal(r.status, 0);
+}
+
 static void blank_papers(void **state)
 {
     run_result r;
@@ -133,6 +152,7 @@ int main(void)
         cmocka_unit_test(no_seal_over_an_altered_paper),
         cmocka_unit_test(tells_what_was_logged_since),
         cmocka_unit_test(the_data_comes_out),
+        cmocka_unit_test(every_record),
         cmocka_unit_test(blank_papers),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);

@@ -1,0 +1,113 @@
+/* paper records: every job's record into a folder, one job in memory at a time. */
+#include "base/fail.h"
+#include "base/file.h"
+#include "cli/record.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+typedef struct job_list {
+    char **id;
+    size_t n, cap;
+    bool failed;
+} job_list;
+
+static bool add_job(const char *job, const char *address, mf_day start, void *data)
+{
+    job_list *list = data;
+    (void)address;
+    (void)start;
+    if (list->n == list->cap) {
+        size_t cap = list->cap == 0 ? 64 : list->cap * 2;
+        char **grown = realloc(list->id, cap * sizeof *grown);
+        if (grown == NULL) {
+            list->failed = true;
+            return false;
+        }
+        list->id = grown;
+        list->cap = cap;
+    }
+    list->id[list->n] = strdup(job);
+    list->failed = list->id[list->n] == NULL;
+    list->n += !list->failed;
+    return !list->failed;
+}
+
+static void free_list(job_list *list)
+{
+    for (size_t i = 0; i < list->n; i++)
+        free(list->id[i]);
+    free(list->id);
+}
+
+/* What is the same for every record: the book was checked once. */
+typedef struct batch {
+    const char *folder;
+    mf_day today;
+    mf_integrity integrity;
+    char head[MF_HASH_HEX];
+} batch;
+
+static mf_status prepare(mf_cli *cli, const mf_args *args, batch *out, job_list *jobs, mf_err *err)
+{
+    mf_book_report report = {0};
+    out->folder = args->word[0];
+    mf_status status = mf_cli_day(cli, args, &out->today, err);
+    if (status == MF_OK)
+        status = mf_cli_book(cli, err);
+    if (status == MF_OK)
+        status = mf_book_check(cli->book, &report, err);
+    if (status != MF_OK && status != MF_NO)
+        return status;
+    out->integrity = status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
+    status = mf_book_head(cli->book, out->head, err);
+    if (status == MF_OK)
+        status = mf_book_jobs(cli->book, add_job, jobs, err);
+    return status == MF_OK && jobs->failed ? mf_fail_memory(err) : status;
+}
+
+static mf_status print_one(mf_cli *cli, const batch *b, const char *id, mf_err *err)
+{
+    char path[1024];
+    mf_job *job = NULL;
+    mf_bytes pdf = {0};
+    int n = snprintf(path, sizeof path, "%s/%s.pdf", b->folder, id);
+    if (n < 0 || (size_t)n >= sizeof path)
+        return mf_fail(err, MF_USAGE, b->folder, "the name of the folder is too long", "",
+                       "name another one");
+    mf_status status = mf_cli_job(cli, id, &job, err);
+    if (status == MF_OK) {
+        job->integrity = b->integrity;
+        status = mf_cli_record(&pdf, cli, job, b->head, b->today, err);
+    }
+    if (status == MF_OK)
+        status = mf_file_write(path, pdf.data, pdf.len, 0600, err);
+    mf_bytes_free(&pdf);
+    mf_book_job_free(job);
+    return status;
+}
+
+mf_status mf_cmd_paper_records(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    job_list jobs = {0};
+    batch b = {0};
+    bool shown = isatty(STDERR_FILENO) != 0 && !cli->json;
+    (void)cmd;
+    mf_status status = prepare(cli, args, &b, &jobs, &err);
+    for (size_t i = 0; i < jobs.n && status == MF_OK; i++) {
+        status = print_one(cli, &b, jobs.id[i], &err);
+        if (shown)
+            fprintf(stderr, "\r%zu of %zu", i + 1, jobs.n);
+    }
+    if (shown && jobs.n > 0)
+        fprintf(stderr, "\n");
+    if (status == MF_OK && cli->json)
+        printf("{\"records\": %zu, \"head\": \"%s\"}\n", jobs.n, b.head);
+    else if (status == MF_OK)
+        printf("wrote %zu records into %s, not sealed: mistfold paper seal\n", jobs.n, b.folder);
+    free_list(&jobs);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}
