@@ -180,11 +180,33 @@ typedef struct mf_component {
     int64_t disturbed_sqft_100; /* whole surface when it is removed */
 } mf_component;
 
+/* What the performance sheet of an instrument says of one substrate. It goes
+ * before the instrument's own range and narrows its tolerance. */
+typedef struct mf_profile_row {
+    mf_src src;
+    const char *instrument; /* serial */
+    mf_substrate substrate;
+    const char *mode;         /* depth, time or mode it holds for; "" = any */
+    const char *edition;      /* of the sheet */
+    int64_t threshold_ug_cm2; /* at or above is positive, below negative; MF_NUM_NONE = a range */
+    int64_t low_ug_cm2, high_ug_cm2; /* inconclusive range; MF_NUM_NONE = threshold */
+    mf_tri bounds_inside;            /* whether the bounds are inconclusive; unknown = yes */
+    mf_tri correct;                  /* readings need substrate correction; unknown = no */
+    int64_t cal_low_ug_cm2, cal_high_ug_cm2; /* both inside; MF_NUM_NONE = the instrument's */
+    /* Retest check (retest.h); MF_NUM_NONE = not on the sheet. */
+    int64_t retest_factor_millionths; /* 0.0072 = 7200 */
+    int64_t retest_base_thousandths;  /* 0.032 = 32 */
+    int64_t retest_z_thousandths;     /* 1.645 = 1645 */
+    const char *note;
+} mf_profile_row;
+
 /* ---- tests ------------------------------------------------------------------ */
 
 typedef enum mf_purpose {
-    MF_READ_PAINT,      /* a reading of a component */
-    MF_READ_CALIBRATION /* a reading on the reference film */
+    MF_READ_PAINT,       /* a reading of a component */
+    MF_READ_CALIBRATION, /* a reading on the reference film */
+    MF_READ_SUBSTRATE,   /* on the film over a bared substrate: substrate correction */
+    MF_READ_RETEST       /* a component read again for the retest check */
 } mf_purpose;
 
 typedef enum mf_qualifier {
@@ -204,6 +226,8 @@ typedef struct mf_reading {
     const char *colour;
     mf_qualifier qualifier;
     int64_t loading_ug_cm2; /* exact; negative readings are legitimate */
+    int64_t film_ug_cm2;    /* certified value of the film; MF_NUM_NONE = the instrument's */
+    const char *mode;       /* depth, time or mode of the instrument; "" = not said */
     mf_day on;
     int32_t at_minute;
 } mf_reading;
@@ -451,6 +475,7 @@ typedef struct mf_job {
     MF_LIST(mf_person, person);
     MF_LIST(mf_certificate, certificate);
     MF_LIST(mf_instrument, instrument);
+    MF_LIST(mf_profile_row, profile_row);
     /* Of this job. house has one element in a loaded job. */
     MF_LIST(mf_house, house);
     MF_LIST(mf_party, party);

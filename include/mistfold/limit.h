@@ -69,6 +69,7 @@ typedef enum mf_limit_id {
     MF_LIMIT_COURSE_YEARS,        /* renovator or technician, hands-on course */
     MF_LIMIT_COURSE_ONLINE_YEARS, /* renovator, refresher without hands-on part */
     MF_LIMIT_CALIBRATION_HOURS,   /* minutes at most between two calibration checks */
+    MF_LIMIT_CORRECTION_BELOW,    /* substrate correction only for readings below */
     MF_LIMIT_COUNT
 } mf_limit_id;
 

@@ -74,6 +74,9 @@ static const mf_cmd rows[] = {
      "all certificates with their dates", "mistfold certificate list"},
     LOG("instrument", "add", "", "instrument", "an XRF instrument and its tolerances",
         "instrument add --serial X-100 --film 1.02 --cal-low 0.8 --cal-high 1.2"),
+    {"instrument", "profile", "FILE", NULL, "profile_row", opt_import, mf_cmd_import_kind,
+     "an instrument's performance profile from a CSV file",
+     "mistfold instrument profile profile.csv"},
     {"instrument", "list", "", NULL, "instrument", NULL, mf_cmd_list, "all instruments",
      "mistfold instrument list"},
 

@@ -15,7 +15,7 @@ const char *const mf_choices_component[] = {
     "threshold", "baseboard",     "wall",          "other",           NULL};
 const char *const mf_choices_substrate[] = {"brick",   "concrete", "drywall", "metal",
                                             "plaster", "wood",     NULL};
-const char *const mf_choices_purpose[] = {"paint", "calibration", NULL};
+const char *const mf_choices_purpose[] = {"paint", "calibration", "substrate", "retest", NULL};
 const char *const mf_choices_qualifier[] = {"exact", "over", "under", NULL};
 const char *const mf_choices_result[] = {"positive", "negative", "inconclusive", NULL};
 const char *const mf_choices_delivery[] = {"acknowledged", "mailed",      "self-certified",

@@ -40,6 +40,7 @@ const mf_kind mf_kind_rows[] = {
     KIND(person, true, false, "a person the firm works with"),
     KIND(certificate, true, false, "a certificate of the firm or a person"),
     KIND(instrument, true, false, "an XRF instrument"),
+    KIND(profile_row, true, false, "one line of an instrument's performance sheet"),
     KIND(house, false, true, "a job: one contract at one address"),
     KIND(party, false, false, "somebody who must be told: owner, occupant, facility"),
     KIND(opening, false, false, "a window or a door"),

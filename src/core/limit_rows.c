@@ -109,5 +109,8 @@ const mf_limit mf_limit_table[] = {
     {MF_LIMIT_CALIBRATION_HOURS, "calibration-hours", 240, MF_UNIT_MINUTES, MF_LE, ALWAYS, "US",
      "HUD Guidelines ch. 7 s. IV.D", MF_MEMORY, "calibration check before and after within",
      "Four hours, recalled. The instrument's own sheet may ask for more."},
+    {MF_LIMIT_CORRECTION_BELOW, "correction-below", 4000, MF_UNIT_UG_CM2, MF_LT, ALWAYS, "US",
+     "HUD Guidelines ch. 7 s. IV.E", MF_MEMORY, "substrate correction only for readings below",
+     "Recalled. 4.0 mg/cm2 or more is positive without correction."},
 };
 const size_t mf_limit_table_count = sizeof mf_limit_table / sizeof mf_limit_table[0];

@@ -155,8 +155,7 @@ static void draw_reading(mf_rec *rec, const axis *scale, const mf_reading *readi
         draw_bound(rec->page.haru, (mf_point){x, y}, reading->qualifier == MF_QUAL_OVER);
         return;
     }
-    mf_paint_class found =
-        mf_reading_class(reading, mf_job_instrument(rec->job, reading->instrument));
+    mf_paint_class found = mf_reading_class_in(rec->job, reading);
     mf_mark_draw(rec->page.haru, mf_class_mark(found), (mf_point){x - DOT / 2, y - DOT / 2}, DOT);
 }
 

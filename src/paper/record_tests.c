@@ -136,18 +136,40 @@ static mf_cell reading_class(mf_rec *rec, const mf_reading *reading)
 {
     if (reading->purpose == MF_READ_CALIBRATION)
         return mf_small(mf_phrase(rec, "reference-film"));
-    mf_paint_class found =
-        mf_reading_class(reading, mf_job_instrument(rec->job, reading->instrument));
+    if (reading->purpose == MF_READ_SUBSTRATE)
+        return mf_small(mf_phrase(rec, "bare-substrate"));
+    mf_paint_class found = mf_reading_class_in(rec->job, reading);
+    if (reading->purpose == MF_READ_RETEST)
+        return mf_small(mf_phrase(rec, "retest-reading"));
     mf_cell cell = mf_marked(mf_class_mark(found), mf_enum(rec, MF_FAM_CLASS, (int)found));
     if (!mf_reading_enclosed(rec->job, reading))
         cell.below = mf_below(rec, mf_small(mf_phrase(rec, "not-enclosed")));
     return cell;
 }
 
+/* The display, and below it what the substrate correction made of it. */
+static mf_cell value_cell(mf_rec *rec, const mf_reading *reading)
+{
+    char value[40];
+    mf_reading_result result;
+    mf_cell cell = mf_plain(mf_loading_words(rec, reading->loading_ug_cm2, reading->qualifier));
+    if (reading->purpose != MF_READ_PAINT)
+        return cell;
+    mf_reading_judge(rec->job, reading, &result);
+    if (result.correction == MF_CORRECTION_DONE) {
+        mf_words_ratio(result.num, result.den, value, sizeof value);
+        cell.below = mf_below(
+            rec, mf_small(mf_fill(rec, "corrected-to", mf_print(rec, "%s", value), NULL, NULL)));
+    } else if (result.correction == MF_CORRECTION_MISSING) {
+        cell.below = mf_below(rec, mf_small(mf_phrase(rec, "correction-missing")));
+    }
+    return cell;
+}
+
 static void reading_row(mf_rec *rec, mf_table *table, const mf_reading *reading)
 {
-    bool paint = reading->purpose == MF_READ_PAINT;
-    const char *stuff = paint
+    bool paint = reading->purpose == MF_READ_PAINT || reading->purpose == MF_READ_RETEST;
+    const char *stuff = paint || reading->purpose == MF_READ_SUBSTRATE
                             ? mf_join(rec, mf_enum(rec, MF_FAM_SUBSTRATE, (int)reading->substrate),
                                       ", ", reading->colour)
                             : "";
@@ -157,7 +179,7 @@ static void reading_row(mf_rec *rec, mf_table *table, const mf_reading *reading)
                   &reading->src),
         paint ? component_cell(rec, reading->component) : mf_plain(""),
         mf_plain(stuff),
-        mf_plain(mf_loading_words(rec, reading->loading_ug_cm2, reading->qualifier)),
+        value_cell(rec, reading),
         reading_class(rec, reading),
         tester_cell(rec, reading->operator_id, reading->on)};
     mf_table_row(table, cells);

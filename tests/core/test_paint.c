@@ -119,6 +119,15 @@ static void put_piece(scene *s, const piece *p)
                                .on = day(p->on == NULL ? "2026-09-20" : p->on)};
 }
 
+/* Who reads paint checks the instrument as well. */
+static const char *checker(const piece *pieces)
+{
+    for (int i = 0; i < PIECES && pieces[i].kind != END; i++)
+        if (pieces[i].kind == XRF)
+            return pieces[i].who;
+    return "ines";
+}
+
 static void set_scene(scene *s, const piece *pieces)
 {
     memset(s, 0, sizeof *s);
@@ -136,9 +145,11 @@ static void set_scene(scene *s, const piece *pieces)
     s->job.chip = s->chips;
     s->job.determination = s->papers;
     for (int i = 0; i < 6; i++)
-        put_reading(
-            s, MF_READ_CALIBRATION,
-            &(piece){.kind = XRF, .who = "ines", .value = 1000, .at = i < 3 ? "08:00" : "11:00"});
+        put_reading(s, MF_READ_CALIBRATION,
+                    &(piece){.kind = XRF,
+                             .who = checker(pieces),
+                             .value = 1000,
+                             .at = i < 3 ? "08:00" : "11:00"});
     for (int i = 0; i < PIECES && pieces[i].kind != END; i++)
         put_piece(s, &pieces[i]);
 }
