@@ -232,6 +232,19 @@ typedef struct mf_reading {
     int32_t at_minute;
 } mf_reading;
 
+/* One export that was read in. */
+typedef struct mf_intake {
+    mf_src src;
+    const char *sha256, *file;
+    int64_t readings, calibrations, skipped;
+} mf_intake;
+
+/* What one head of an instrument's exports means. The last one said holds. */
+typedef struct mf_column_map {
+    mf_src src;
+    const char *instrument, *head, *column;
+} mf_column_map;
+
 typedef enum mf_result { MF_RES_POSITIVE, MF_RES_NEGATIVE, MF_RES_INCONCLUSIVE } mf_result;
 
 typedef struct mf_kit_test {
@@ -476,12 +489,14 @@ typedef struct mf_job {
     MF_LIST(mf_certificate, certificate);
     MF_LIST(mf_instrument, instrument);
     MF_LIST(mf_profile_row, profile_row);
+    MF_LIST(mf_column_map, column_map);
     /* Of this job. house has one element in a loaded job. */
     MF_LIST(mf_house, house);
     MF_LIST(mf_party, party);
     MF_LIST(mf_opening, opening);
     MF_LIST(mf_component, component);
     MF_LIST(mf_reading, reading);
+    MF_LIST(mf_intake, intake);
     MF_LIST(mf_kit_test, kit_test);
     MF_LIST(mf_chip, chip);
     MF_LIST(mf_determination, determination);

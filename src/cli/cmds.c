@@ -23,6 +23,12 @@ static const mf_opt opt_on[] = {ON_OPT, END_OPT};
 static const mf_opt opt_area[] = {JOB_OPT, END_OPT};
 static const mf_opt opt_import[] = {{"dry-run", NULL, false, "check everything, write nothing"},
                                     END_OPT};
+static const mf_opt opt_intake[] = {
+    {"dry-run", NULL, false, "check everything, print what would be logged, write nothing"},
+    {"map", "H=C,H=C", false, "what heads of the export mean; kept for the instrument"},
+    {"instrument", "ID", false, "serial of all rows, when the file has no such column"},
+    {"operator", "ID", false, "operator of all rows, when the file has no such column"},
+    END_OPT};
 static const mf_opt opt_correct[] = {{"set", "F=V;F=V", true, "fields and their right values"},
                                      {"reason", "TEXT", true, "why, for whoever reads it later"},
                                      END_OPT};
@@ -117,8 +123,9 @@ static const mf_cmd rows[] = {
     {"component", "list", "JOB", NULL, "component", NULL, mf_cmd_list, "all components",
      "mistfold component list J-1926"},
 
-    {"test", "import", "JOB FILE", NULL, NULL, opt_import, mf_cmd_import_readings,
-     "readings from an XRF export", "mistfold test import J-1926 readings.csv"},
+    {"test", "import", "JOB FILE", NULL, NULL, opt_intake, mf_cmd_import_readings,
+     "readings from an XRF export",
+     "mistfold test import J-1926 readings.csv --map \"Reading No=number,PbC=result\""},
     LOG("test", "log", "JOB", "reading", "one XRF reading by hand",
         "test log J-1926 --number 17 --instrument X-100 --operator ines --purpose paint "
         "--component W01.sash --substrate wood --result 0.4 --on 2026-08-12 --time 09:31"),
