@@ -34,7 +34,7 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 # What the build, the demo and the tests need beyond a bare Debian.
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libssl-dev \
               libjansson-dev libutf8proc-dev fonts-liberation2
-DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf python3 mandoc
+DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl poppler-utils qpdf python3 mandoc
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
 .PHONY: all lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
@@ -107,7 +107,10 @@ $(B)/tests/%.o: tests/%.c
 	    $(MF_C) $(CFLAGS) -MMD -MP -c $< -o $@
 
 $(B)/tests/%: $(B)/tests/%.o $(HELP_OBJ) $(B)/libmistfold.a
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(TEST_LIBS) $(LIBS)
+
+# The independent reference for the hypergeometric distribution.
+$(B)/tests/core/test_units: TEST_LIBS := -lgsl -lgslcblas
 
 check: deps-test
 	@$(MAKE) --no-print-directory check-run

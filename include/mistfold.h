@@ -19,11 +19,14 @@
 #include <mistfold/job.h>
 #include <mistfold/kind.h>
 #include <mistfold/limit.h>
+#include <mistfold/measure.h>
 #include <mistfold/notice.h>
 #include <mistfold/paint.h>
 #include <mistfold/paper.h>
 #include <mistfold/person.h>
+#include <mistfold/retest.h>
 #include <mistfold/seal.h>
+#include <mistfold/units.h>
 #include <mistfold/words.h>
 
 #define MISTFOLD_VERSION "0.1.0"
