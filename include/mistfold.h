@@ -25,6 +25,7 @@
 #include <mistfold/paper.h>
 #include <mistfold/person.h>
 #include <mistfold/retest.h>
+#include <mistfold/schedule.h>
 #include <mistfold/seal.h>
 #include <mistfold/units.h>
 #include <mistfold/words.h>
