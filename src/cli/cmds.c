@@ -44,6 +44,11 @@ static const mf_opt opt_chip[] = {{"lead-ug", "N", true, "lead found, micrograms
                                   {"area", "TEXT", false, "of the chip, \"2 x 2\" or \"5 x 5 cm\""},
                                   {"mass-mg", "N", false, "of the chip, milligrams"},
                                   END_OPT};
+static const mf_opt opt_reading[] = {
+    {"opening", "ID", false, "where the component is; not said = where the last one was"},
+    {"room", "TEXT", false, "room or elevation it is in"},
+    {"side", "WORD", false, "interior or exterior"},
+    END_OPT};
 static const mf_opt opt_correct[] = {{"set", "F=V;F=V", true, "fields and their right values"},
                                      {"reason", "TEXT", true, "why, for whoever reads it later"},
                                      END_OPT};
@@ -144,9 +149,9 @@ static const mf_cmd rows[] = {
     {"test", "import", "JOB FILE", NULL, NULL, opt_intake, mf_cmd_import_readings,
      "readings from an XRF export",
      "mistfold test import J-1926 readings.csv --map \"Reading No=number,PbC=result\""},
-    LOG("test", "log", "JOB", "reading", "one XRF reading by hand",
-        "test log J-1926 --number 17 --instrument X-100 --operator ines --purpose paint "
-        "--component W01.sash --substrate wood --result 0.4 --on 2026-08-12 --time 09:31"),
+    {"test", "log", "JOB", "reading", NULL, opt_reading, mf_cmd_reading,
+     "one XRF reading by hand; what is not typed is repeated from the last one",
+     "mistfold test log J-1926 --component sash --opening W02 --result \">9.9\" --time 09:31"},
     LOG("test", "kit", "JOB", "kit_test", "one test with a recognised kit",
         "test kit J-1926 --component D01.slab --tester rosa --maker \"as printed\" --model \"as "
         "printed\" --recognized yes --result negative --on 2026-08-12"),
