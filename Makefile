@@ -34,7 +34,7 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 # What the build, the demo and the tests need beyond a bare Debian.
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libssl-dev \
               libjansson-dev libutf8proc-dev fonts-liberation2
-DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl poppler-utils qpdf python3 mandoc
+DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl poppler-utils qpdf python3 mandoc libharfbuzz-bin fonts-liberation
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
 .PHONY: all lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
@@ -48,7 +48,7 @@ endif
 .SECONDARY:
 
 all: deps
-	@$(MAKE) --no-print-directory $(B)/mistfold $(B)/libmistfold.a $(B)/$(SO) $(B)/mistfold.pc
+	@$(MAKE) --no-print-directory $(B)/mistfold $(B)/libmistfold.a $(B)/$(SO)
 
 help:
 	@echo "make            build the program and the library (installs what is missing)"
@@ -96,9 +96,6 @@ $(B)/mistfold: $(CLI_OBJ) $(B)/libmistfold.a
 	@echo "  LD $@"
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
 
-$(B)/mistfold.pc: src/gen/mistfold.pc.in Makefile
-	$(Q)sed -e 's|@PREFIX@|$(PREFIX)|' -e 's|@VERSION@|$(VERSION)|' $< > $@
-
 # --- tests ----------------------------------------------------------------
 $(B)/tests/%.o: tests/%.c
 	@mkdir -p $(@D)
@@ -133,7 +130,7 @@ demo: all
 
 # --- checks of the source -----------------------------------------------------
 lint: deps-lint $(GEN_SRC)
-	@sh src/gen/lint.sh "$(MF_CPP)"
+	@sh src/gen/lint.sh
 
 format:
 	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h')
@@ -147,7 +144,8 @@ install: all
 	ln -sf $(SO) $(DESTDIR)$(PREFIX)/lib/libmistfold.so
 	install -m 644 include/mistfold.h $(DESTDIR)$(PREFIX)/include/
 	install -m 644 include/mistfold/*.h $(DESTDIR)$(PREFIX)/include/mistfold/
-	install -m 644 $(B)/mistfold.pc $(DESTDIR)$(PREFIX)/lib/pkgconfig/
+	sed -e 's|@PREFIX@|$(PREFIX)|' -e 's|@VERSION@|$(VERSION)|' src/gen/mistfold.pc.in \
+	    > $(DESTDIR)$(PREFIX)/lib/pkgconfig/mistfold.pc
 
 uninstall:
 	rm -f $(DESTDIR)$(PREFIX)/bin/mistfold $(DESTDIR)$(PREFIX)/lib/libmistfold.a \

@@ -68,7 +68,10 @@ run test list "$job"
 
 say "The notices: pamphlet to the owner and to the occupant"
 run notice add "$job" --party owner --method acknowledged --on 2026-08-20 --signed-on 2026-08-20 --signer "Ida Sample" --unit "12 Sample Lane" --language en
-run notice add "$job" --party tenant --method mailed --on 2026-08-25 --unit "12 Sample Lane" --language en
+logged=$(run notice add "$job" --party tenant --method mailed --on 2026-08-15 --unit "12 Sample Lane" --language en)
+printf '%s\n' "$logged"
+say "A slip of the pen is corrected with a reason; both stay on record"
+run entry correct "${logged##* }" --set on=2026-08-25 --reason "the post office receipt says the 25th"
 
 say "The crew and the work areas"
 run crew assign "$job" --person rosa --duty renovator --on 2026-09-14
@@ -147,9 +150,6 @@ wipe floor 2 dry-wipe 14:30 --cloth new
 run verification list "$job"
 say "May the signs come down?"
 ask 0 signs --on 2026-09-16
-
-say "A slip of the pen is corrected; both stay on record"
-run entry correct office/19 --set "operator=ines" --reason "checked against the inspector's sheet" || true
 
 say "The end of the job"
 run job complete "$job" --on 2026-09-16

@@ -55,7 +55,9 @@ MF_API void mf_draft_free(mf_draft *draft);
 
 /* Sets a field (by name or option) from typed text. where ("--on",
  * "readings.csv:17, column Date") goes into the message. unit as in
- * mf_field_parse, may be "". Fails MF_INPUT and leaves the draft as it was. */
+ * mf_field_parse, may be "". Blanks at both ends are dropped. An empty text
+ * leaves out a field that is not needed; in a correction it clears it. Fails MF_INPUT and leaves
+ * the draft as it was. */
 MF_API mf_status mf_draft_set(mf_draft *draft, const char *field, const char *text,
                               const char *unit, const char *where, mf_day today, mf_err *err);
 

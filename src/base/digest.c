@@ -5,11 +5,11 @@
 static void to_hex(const unsigned char *digest, unsigned int n, char out[MF_DIGEST_HEX])
 {
     static const char hex[] = "0123456789abcdef";
-    for (unsigned int i = 0; i < n; i++) {
+    for (size_t i = 0; i < n; i++) {
         out[2 * i] = hex[digest[i] >> 4];
         out[2 * i + 1] = hex[digest[i] & 15];
     }
-    out[2 * n] = '\0';
+    out[MF_DIGEST_HEX - 1] = '\0';
 }
 
 bool mf_digest_hex(const void *bytes, size_t len, char out[MF_DIGEST_HEX])

@@ -132,7 +132,7 @@ static mf_status correct_inside(correction *c, const mf_draft *draft, const char
     mf_status status = find_target(c, err);
     if (status == MF_OK && draft != NULL && draft->kind != c->kind)
         status = mf_failf(err, MF_USAGE, c->target, "", "", "it is of kind %s, not %s",
-                          c->kind->name, draft->kind->name);
+                          c->line.kind, draft->kind->name);
     if (status == MF_OK)
         status = find_in_force(c, err);
     if (status == MF_OK)

@@ -91,7 +91,7 @@ MF_API mf_status mf_import_kind(mf_book *book, const char *job, const mf_kind *k
                                 const char *name, const char *csv, size_t len, const mf_now *now,
                                 bool dry_run, mf_import_report *out, mf_err *err)
 {
-    mf_import_report unwanted;
+    mf_import_report unwanted = {0};
     mf_import in = {.book = book,
                     .job = job == NULL ? "" : job,
                     .name = name,

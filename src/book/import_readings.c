@@ -382,7 +382,7 @@ MF_API mf_status mf_import_readings(mf_book *book, const char *job, const char *
 {
     mf_memory_source memory = {csv, len, 0};
     const mf_import_source source = mf_source_of_memory(&memory);
-    mf_import_report unwanted;
+    mf_import_report unwanted = {0};
     mf_import in = {.book = book,
                     .job = job == NULL ? "" : job,
                     .name = name,
@@ -395,7 +395,7 @@ MF_API mf_status mf_import_readings(mf_book *book, const char *job, const char *
 MF_API mf_status mf_import_readings_from(mf_book *book, const mf_import_ask *ask,
                                          mf_import_report *out, mf_err *err)
 {
-    mf_import_report unwanted;
+    mf_import_report unwanted = {0};
     mf_import in = {.book = book,
                     .job = ask->job == NULL ? "" : ask->job,
                     .name = ask->name,

@@ -5,6 +5,7 @@
 #include "book/refs.h"
 #include "book/tables.h"
 #include <assert.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -29,8 +30,8 @@ static const char *text(mf_arena *arena, mf_stmt *stmt, int at)
 
 static mf_status unknown_word(mf_stmt *stmt, const mf_field *field, int at, mf_err *err)
 {
-    char where[60] = "entry ";
-    strncat(where, mf_stmt_column(stmt, MF_COL_ENTRY), MF_ENTRY_ID);
+    char where[60];
+    snprintf(where, sizeof where, "entry %.40s", mf_stmt_column(stmt, MF_COL_ENTRY));
     return mf_failf(err, MF_SYSTEM, where, "it was written by a newer version, or altered",
                     "use a newer version of this program, or check the book",
                     "%s is \"%.40s\", which is not known here", field->name,

@@ -194,7 +194,7 @@ static mf_status drop_listed(mf_db *db, char *names, mf_err *err)
 
 mf_status mf_tables_drop(mf_db *db, mf_err *err)
 {
-    char old[2048];
+    char old[2048] = "";
     mf_buf ours = {0};
     list_names(&ours); /* also those that somebody took off the list */
     mf_status status =

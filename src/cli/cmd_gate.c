@@ -2,6 +2,7 @@
 #include "base/fail.h"
 #include "cli/json.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -28,6 +29,7 @@ static void print_finding(const mf_cli *cli, const mf_finding *finding)
 {
     static const char *const marks[] = {"ok", "NO", "! ", "- "};
     const mf_requirement *req = finding->requirement;
+    assert(req != NULL); /* audit.h: every finding names its requirement */
     char why[1024];
     const char *words = mf_words2(cli->lang, "req", req->id);
     const char *next = mf_words2(cli->lang, "next", req->id);
@@ -56,11 +58,35 @@ static size_t count_of(const answer *found, mf_verdict verdict)
     return n;
 }
 
-static void print_of(const mf_cli *cli, const answer *found, mf_verdict verdict)
+/* Findings of one requirement stand together; fifty that read alike hide the one
+ * that does not, so unless all were asked for only the first few are shown. */
+enum { ALIKE_SHOWN = 3 };
+
+static void say_more(const mf_cli *cli, size_t hidden)
 {
-    for (size_t i = 0; i < found->n; i++)
-        if (found->findings[i].verdict == verdict)
-            print_finding(cli, &found->findings[i]);
+    if (hidden > 0)
+        printf("    %s %zu\n", mf_cli_word(cli, "label.more"), hidden);
+}
+
+static void print_of(const mf_cli *cli, const answer *found, mf_verdict verdict, bool all)
+{
+    const mf_requirement *last = NULL;
+    size_t alike = 0, hidden = 0;
+    for (size_t i = 0; i < found->n; i++) {
+        const mf_finding *finding = &found->findings[i];
+        if (finding->verdict != verdict)
+            continue;
+        if (finding->requirement != last) {
+            say_more(cli, hidden);
+            alike = hidden = 0;
+        }
+        last = finding->requirement;
+        if (all || alike++ < ALIKE_SHOWN)
+            print_finding(cli, finding);
+        else
+            hidden++;
+    }
+    say_more(cli, hidden);
 }
 
 static mf_status print_json(const mf_cli *cli, const char *job, const char *gate, mf_day day,
@@ -85,11 +111,12 @@ static void print_text(const mf_cli *cli, const answer *found, const mf_args *ar
     printf("%s: %zu, %s: %zu, %s: %zu\n", mf_cli_word(cli, "label.lacking"), lacking,
            mf_cli_word(cli, "label.met"), met, mf_cli_word(cli, "label.warnings"),
            count_of(found, MF_WARNING));
-    print_of(cli, found, MF_LACKING);
-    print_of(cli, found, MF_WARNING);
-    if (mf_args_value(args, "all") != NULL) {
-        print_of(cli, found, MF_MET);
-        print_of(cli, found, MF_NOT_DUE);
+    bool all = mf_args_value(args, "all") != NULL;
+    print_of(cli, found, MF_LACKING, all);
+    print_of(cli, found, MF_WARNING, all);
+    if (all) {
+        print_of(cli, found, MF_MET, all);
+        print_of(cli, found, MF_NOT_DUE, all);
     }
     mf_cli_caution(cli);
 }
@@ -199,10 +226,10 @@ mf_status mf_cmd_audit(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK && cli->json) {
         status = print_json(cli, job->id, "all", day, &found);
     } else if (status == MF_OK) {
-        print_of(cli, &found, MF_MET);
-        print_of(cli, &found, MF_NOT_DUE);
-        print_of(cli, &found, MF_WARNING);
-        print_of(cli, &found, MF_LACKING);
+        print_of(cli, &found, MF_MET, true);
+        print_of(cli, &found, MF_NOT_DUE, true);
+        print_of(cli, &found, MF_WARNING, true);
+        print_of(cli, &found, MF_LACKING, true);
         printf("\n%s: %zu\n", mf_cli_word(cli, "label.lacking"), count_of(&found, MF_LACKING));
         mf_cli_caution(cli);
     }

@@ -175,7 +175,7 @@ mf_status mf_cmd_log_verification(mf_cli *cli, const mf_cmd *cmd, const mf_args 
     mf_err err = {0};
     mf_job *job = NULL;
     mf_draft *draft = NULL;
-    mf_verification event;
+    mf_verification event = {.section = MF_NUM_NONE, .surface = "", .area = ""};
     const mf_kind *kind = mf_kind_named(cmd->kind);
     mf_status status = mf_cli_draft(cli, kind, args, &draft, &err);
     if (status == MF_OK)

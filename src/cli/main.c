@@ -1,6 +1,7 @@
 /* mistfold: finds the command, runs it, closes up. */
 #include "cli/cli.h"
 
+#include <errno.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -77,8 +78,9 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
 /* A full disk shows only when the last bytes are written. */
 static mf_status close_stdout(mf_status status)
 {
-    if (fflush(stdout) == 0 && !ferror(stdout))
-        return status;
+    errno = 0;
+    if ((fflush(stdout) == 0 && !ferror(stdout)) || errno == EPIPE)
+        return status; /* a reader such as head(1) that has seen enough is no failure */
     fputs("mistfold: standard output: could not be written to the end; is the disk full?\n",
           stderr);
     return MF_SYSTEM;

@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-#define ROW_HEIGHT 35.0F
+#define ROW_HEIGHT 34.0F
 
 static bool on_side(const mf_step *step, mf_side side)
 {
@@ -72,28 +72,29 @@ static void head_fields(mf_rec *rec)
 static mf_cell step_cell(mf_rec *rec, const mf_step *step)
 {
     mf_cell cell = {.style = MF_ST_BODY, .text = mf_phrase2(rec, "step", step->id)};
-    const char *small = step->citation;
     if (step->when != MF_WHEN_ALWAYS)
-        small = mf_join(rec, mf_enum(rec, MF_FAM_WHEN, (int)step->when), "; ", small);
-    cell.below = mf_below(rec, mf_small(small));
+        cell.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_WHEN, (int)step->when)));
     return cell;
 }
 
-static mf_cell extent_cell(mf_rec *rec, const mf_step *step)
+/* The citation, and above it room for the measure when the step has one. */
+static mf_cell rule_cell(mf_rec *rec, const mf_step *step)
 {
     const char *limit = mf_extent_words(rec, step, rec->ask->today);
     if (*limit == '\0')
-        return mf_plain("");
+        return mf_small(step->citation);
+    mf_cell least = mf_small(limit);
+    least.below = mf_below(rec, mf_small(step->citation));
     mf_cell cell = mf_plain(mf_phrase(rec, "blank.measured"));
-    cell.below = mf_below(rec, mf_small(limit));
+    cell.below = mf_below(rec, least);
     return cell;
 }
 
 static void rows(mf_rec *rec, mf_side side)
 {
-    static const mf_col cols[] = {{"blank.done", 7, false},      {"blank.not-needed", 8, false},
-                                  {"col.step", 53, false},       {"col.extent", 13, false},
-                                  {"blank.initials", 10, false}, {"blank.time", 9, false}};
+    static const mf_col cols[] = {{"blank.done", 7, false},     {"blank.not-needed", 8, false},
+                                  {"col.step", 51, false},      {"blank.rule", 16, false},
+                                  {"blank.initials", 9, false}, {"blank.time", 9, false}};
     size_t n = 0;
     const mf_step *steps = mf_steps(&n);
     mf_table table = mf_table_of(rec, cols, 6);
@@ -110,7 +111,7 @@ static void rows(mf_rec *rec, mf_side side)
         const mf_cell cells[6] = {box,
                                   steps[i].not_needed_ok ? box : mf_plain(""),
                                   step_cell(rec, &steps[i]),
-                                  extent_cell(rec, &steps[i]),
+                                  rule_cell(rec, &steps[i]),
                                   mf_plain(""),
                                   mf_plain("")};
         mf_table_row(&table, cells);

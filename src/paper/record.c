@@ -1,6 +1,8 @@
 /* The job record: its sections in order. */
 #include "paper/record.h"
 
+#include "base/fail.h"
+
 static const char *short_head(mf_rec *rec)
 {
     const char *head = rec->ask->head;
@@ -26,6 +28,8 @@ mf_status mf_paper_record(mf_bytes *out, mf_paper_block *block, const mf_paper_a
         mf_record_front, mf_record_house, mf_record_schedule, mf_record_paint,
         mf_record_tests, mf_record_plot,  mf_record_areas,    mf_record_clean,
         mf_record_audit, mf_record_trail, mf_record_sign};
+    if (ask->job == NULL)
+        return mf_fail(err, MF_USAGE, "paper", "a job record needs a job", "", "name the job");
     mf_rec rec;
     mf_status status = mf_rec_open(&rec, ask, "record", err);
     if (status == MF_OK)

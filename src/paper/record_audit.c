@@ -65,20 +65,38 @@ static void finding_row(mf_rec *rec, mf_table *table, const mf_finding *finding,
     mf_table_row(table, cells);
 }
 
-static void finding_table(mf_rec *rec, bool due)
+static void due_table(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.verdict", 13, false},
                                   {"col.requirement", 34, false},
                                   {"col.found", 41, false},
                                   {"col.entry", 12, false}};
     mf_table table = mf_table_of(rec, cols, 4);
-    const mf_requirement *last = NULL;
+    const mf_finding *last = NULL;
     for (size_t i = 0; i < rec->n_findings; i++) {
         const mf_finding *finding = &rec->findings[i];
-        if ((finding->verdict != MF_NOT_DUE) != due)
+        if (finding->verdict == MF_NOT_DUE)
             continue;
-        finding_row(rec, &table, finding, finding->requirement == last);
-        last = finding->requirement;
+        bool again = last != NULL && last->requirement == finding->requirement;
+        finding_row(rec, &table, finding, again);
+        last = finding;
+    }
+    mf_table_end(&table);
+}
+
+static void not_due_table(mf_rec *rec)
+{
+    static const mf_col cols[] = {
+        {"col.not-due", 45, false}, {"col.citation", 27, false}, {"col.because", 28, false}};
+    mf_table table = mf_table_of(rec, cols, 3);
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        const mf_finding *finding = &rec->findings[i];
+        if (finding->verdict != MF_NOT_DUE)
+            continue;
+        const mf_cell cells[3] = {
+            mf_marked(MF_MARK_DASH, mf_phrase2(rec, "req", finding->requirement->id)),
+            mf_small(finding->requirement->citation), mf_plain(mf_why_words(rec, finding))};
+        mf_table_row(&table, cells);
     }
     mf_table_end(&table);
 }
@@ -169,8 +187,8 @@ void mf_record_audit(mf_rec *rec)
     mf_section(rec, "audit");
     mf_page_heading(&rec->page, MF_ST_BODY,
                     mf_fill(rec, "audit-note", mf_day_words(rec, rec->ask->today), NULL, NULL));
-    finding_table(rec, true);
+    due_table(rec);
     mf_subhead(rec, "audit-not-due");
-    finding_table(rec, false);
+    not_due_table(rec);
     limit_table(rec);
 }

@@ -108,9 +108,9 @@ void mf_record_fixes(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.entry-first", 16, false},
                                   {"col.change", 30, false},
-                                  {"col.reason", 26, false},
-                                  {"col.corrected-by", 16, false},
-                                  {"col.entry", 12, false}};
+                                  {"col.reason", 24, false},
+                                  {"col.corrected-by", 19, false},
+                                  {"col.entry", 11, false}};
     mf_section(rec, "corrections");
     if (rec->job->n_correction == 0) {
         mf_none(rec, "no-corrections");

@@ -200,22 +200,22 @@ static void draw_cautions(mf_rec *rec)
     page->y += height;
 }
 
-static size_t all_lacking(const mf_rec *rec)
+static size_t all_of(const mf_rec *rec, mf_verdict verdict)
 {
     size_t n = 0;
     for (size_t i = 0; i < rec->n_findings; i++)
-        n += rec->findings[i].verdict == MF_LACKING;
+        n += rec->findings[i].verdict == verdict;
     return n;
 }
 
-/* How often the requirement of this finding is lacking; 0 when an earlier
- * finding has told so already. */
-static size_t times_lacking(const mf_rec *rec, size_t at)
+/* How many findings of that verdict have the requirement of this one; 0 when
+ * an earlier finding has told so already. */
+static size_t times_of(const mf_rec *rec, size_t at, mf_verdict verdict)
 {
     size_t n = 0;
     for (size_t i = 0; i < rec->n_findings; i++) {
         const mf_finding *other = &rec->findings[i];
-        if (other->verdict != MF_LACKING || other->requirement != rec->findings[at].requirement)
+        if (other->verdict != verdict || other->requirement != rec->findings[at].requirement)
             continue;
         if (i < at)
             return 0;
@@ -224,9 +224,9 @@ static size_t times_lacking(const mf_rec *rec, size_t at)
     return n;
 }
 
-/* One lacking thing: what, why, what to do. Returns its height. */
-static float lacking_lines(mf_rec *rec, const mf_finding *finding, size_t times, mf_point at,
-                           bool draw)
+/* One thing to tell: what, why, what to do. Returns its height. */
+static float told_lines(mf_rec *rec, const mf_finding *finding, size_t times, mf_point at,
+                        bool draw)
 {
     const char *id = finding->requirement->id;
     float width = MF_RIGHT - at.x;
@@ -244,48 +244,53 @@ static float lacking_lines(mf_rec *rec, const mf_finding *finding, size_t times,
     return used + 4;
 }
 
-/* The first lacking things, one for each requirement, as far as the first page
- * holds them. Returns how many findings they stand for. */
-static size_t first_lacking(mf_rec *rec)
+/* The first findings of a verdict, one for each requirement, as far as the first
+ * page holds them above the cautions; then how many more there are. */
+static void tell_first(mf_rec *rec, mf_verdict verdict)
 {
     mf_page *page = &rec->page;
     float keep = caution_height(rec) + 14;
     size_t told = 0;
     for (size_t i = 0; i < rec->n_findings; i++) {
         const mf_finding *finding = &rec->findings[i];
-        size_t times = finding->verdict == MF_LACKING ? times_lacking(rec, i) : 0;
+        size_t times = finding->verdict == verdict ? times_of(rec, i, verdict) : 0;
         if (times == 0)
             continue;
-        float height = lacking_lines(rec, finding, times, (mf_point){MF_LEFT + 14, 0}, false);
+        float height = told_lines(rec, finding, times, (mf_point){MF_LEFT + 14, 0}, false);
         if (page->n_pages > 1 || mf_page_left(page) < height + keep)
             break;
         mf_page_need(page, height);
-        mf_mark_draw(page->haru, MF_MARK_CROSS, (mf_point){MF_LEFT, page->y + 1}, 8.4F);
-        lacking_lines(rec, finding, times, (mf_point){MF_LEFT + 14, page->y}, true);
+        mf_mark_draw(page->haru, mf_verdict_mark(verdict), (mf_point){MF_LEFT, page->y + 1}, 8.4F);
+        told_lines(rec, finding, times, (mf_point){MF_LEFT + 14, page->y}, true);
         page->y += height;
         told += times;
     }
-    return told;
+    size_t n = all_of(rec, verdict);
+    if (told < n)
+        mf_page_text(page, MF_ST_SMALL,
+                     mf_fill(rec, "more-told", mf_count_words(rec, n - told), NULL, NULL));
 }
 
 static void draw_lacking(mf_rec *rec)
 {
     mf_page *page = &rec->page;
-    size_t n = all_lacking(rec);
-    if (n == 0) {
-        mf_page_heading(
-            page, MF_ST_HEAD,
-            mf_fill(rec, "nothing-lacking", mf_count_words(rec, rec->n_findings), NULL, NULL));
-        mf_page_need(page, 0);
+    size_t n = all_of(rec, MF_LACKING);
+    const char *id = n == 0 ? "nothing-lacking" : n == 1 ? "one-lacking" : "things-lacking";
+    const char *count = mf_count_words(rec, n == 0 ? rec->n_findings : n);
+    mf_page_heading(page, MF_ST_HEAD, mf_fill(rec, id, count, NULL, NULL));
+    tell_first(rec, MF_LACKING);
+    mf_page_need(page, 0);
+}
+
+/* Warnings block nothing; they are told here while there is room for some. */
+static void draw_warnings(mf_rec *rec)
+{
+    mf_page *page = &rec->page;
+    if (all_of(rec, MF_WARNING) == 0 || page->n_pages > 1 ||
+        mf_page_left(page) < caution_height(rec) + 90)
         return;
-    }
-    mf_page_heading(page, MF_ST_HEAD,
-                    mf_fill(rec, n == 1 ? "one-lacking" : "things-lacking", mf_count_words(rec, n),
-                            NULL, NULL));
-    size_t told = first_lacking(rec);
-    if (told < n)
-        mf_page_text(page, MF_ST_SMALL,
-                     mf_fill(rec, "more-lacking", mf_count_words(rec, n - told), NULL, NULL));
+    mf_page_heading(page, MF_ST_HEAD, mf_phrase(rec, "to-know"));
+    tell_first(rec, MF_WARNING);
 }
 
 void mf_record_front(mf_rec *rec)
@@ -294,5 +299,6 @@ void mf_record_front(mf_rec *rec)
     facts(rec);
     answers(rec);
     draw_lacking(rec);
+    draw_warnings(rec);
     draw_cautions(rec);
 }

@@ -19,6 +19,8 @@ static mf_cell reason_cell(mf_rec *rec, const mf_paint_finding *found)
 {
     const char *doubt = mf_enum(rec, MF_FAM_DOUBT, (int)found->doubt);
     const char *basis = mf_enum(rec, MF_FAM_BASIS, (int)found->basis);
+    if (found->verdict == MF_PAINT_FREE && found->basis == MF_BASIS_XRF)
+        basis = mf_phrase(rec, "basis.xrf-free");
     if (found->doubt == MF_DOUBT_NONE)
         return mf_plain(basis);
     mf_cell cell = mf_plain(doubt);

@@ -50,7 +50,7 @@ static lanes find_lanes(const mf_rec *rec)
     size_t most = 0;
     for (size_t i = 0; i < found.n; i++)
         most = found.readings[i] > most ? found.readings[i] : most;
-    found.height = most > 20 ? 34 : 19;
+    found.height = most > 40 ? 34 : 19;
     return found;
 }
 

@@ -60,14 +60,14 @@ static mf_cell schedule_cell(mf_rec *rec, const mf_paint_finding *worst)
 
 static mf_cell opening_cell(mf_rec *rec, const mf_opening *opening)
 {
-    mf_cell cell = mf_bold(opening->id);
+    const char *title = opening->id;
+    if (opening->width_in != MF_NUM_NONE && opening->height_in != MF_NUM_NONE)
+        title = mf_print(rec, "%s, %lld × %lld in", opening->id, (long long)opening->width_in,
+                         (long long)opening->height_in);
+    mf_cell cell = mf_bold(title);
     const char *what = mf_enum(rec, MF_FAM_OPENING, (int)opening->kind);
     what = mf_join(rec, what, ", ", opening->room);
     what = mf_join(rec, what, ", ", opening->elevation);
-    if (opening->width_in != MF_NUM_NONE && opening->height_in != MF_NUM_NONE)
-        what = mf_join(rec, what, ", ",
-                       mf_print(rec, "%lld × %lld in", (long long)opening->width_in,
-                                (long long)opening->height_in));
     cell.below = mf_below(rec, mf_small(what));
     return mf_traced(rec, cell, &opening->src);
 }
@@ -139,7 +139,7 @@ static size_t types_present(const mf_rec *rec, mf_component_type types[TYPES])
 
 static void schedule_table(mf_rec *rec, const mf_component_type *types, size_t n)
 {
-    mf_col cols[COLS + 1] = {{"col.opening", 1.7F, false}};
+    mf_col cols[COLS + 1] = {{"col.opening", 1.9F, false}};
     mf_table table = mf_table_of(rec, cols, 1);
     if (table.n == 0)
         return;
@@ -156,7 +156,7 @@ static void legend(mf_rec *rec)
 {
     mf_page *page = &rec->page;
     float x = MF_LEFT;
-    mf_page_need(page, 40);
+    mf_page_need(page, 120); /* with the heads and a few rows of the table */
     for (int verdict = MF_PAINT_LEAD; verdict <= MF_PAINT_UNPAINTED; verdict++) {
         mf_mark_draw(page->haru, mf_paint_mark((mf_paint_verdict)verdict),
                      (mf_point){x, page->y + 1}, 7.6F);

@@ -141,4 +141,40 @@ static inline int64_t kit_count(kit *k)
     return strtoll(result.out, NULL, 10);
 }
 
+/* kit_house, a name with quotes in it, readings 1 to 3 (office/11, 12, 14), the
+ * second of them corrected by office/13. */
+static inline void kit_chain(kit *k)
+{
+    kit_house(k);
+    kit_log(k, "person", "", "id", "jose", "name", "Jos\xC3\xA9 \"el \\ Pintor\" Inventado");
+    kit_reading(k, "1", "1.4"); /* office/11 */
+    kit_reading(k, "2", "0.3");
+    mf_draft *draft = kit_draft(k, "reading", "result", "0.4", NULL);
+    assert_int_equal(mf_book_correct(k->book, "office/12", draft, "misread", &k->now, k->id, NULL),
+                     MF_OK);
+    mf_draft_free(draft);
+    kit_reading(k, "3", "-0.1"); /* office/14 */
+}
+
+/* What a forger does: takes the guards away, changes, puts them back. */
+static inline void kit_force(kit *k, const char *sql)
+{
+    run_result result;
+    char script[4096];
+    snprintf(script, sizeof script,
+             "set -e\n"
+             "sqlite3 firm.book \"SELECT sql || ';' FROM sqlite_schema WHERE type = 'trigger'\" "
+             "> guards.sql\n"
+             "sqlite3 firm.book \"SELECT 'DROP TRIGGER ' || quote(name) || ';' FROM sqlite_schema "
+             "WHERE type = 'trigger'\" > drop.sql\n"
+             "sqlite3 firm.book < drop.sql\n"
+             "sqlite3 firm.book \"%s\"\n"
+             "sqlite3 firm.book < guards.sql\n",
+             sql);
+    run_shell(&result, k->folder, script);
+    if (result.status != 0)
+        print_error("%s", result.err);
+    assert_int_equal(result.status, 0);
+}
+
 #endif

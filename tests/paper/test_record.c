@@ -46,65 +46,69 @@ static char *drawn_text(const world *w, const char *pdf)
     return paper_slurp(w->folder, "text");
 }
 
+/* In the order a reader needs it, from the question to the signatures. */
+static const char *const order[] = {
+    "Job record",
+    "J-1926",
+    "14 Example Lane, Exampleton",
+    "1 Is this house and this work under the rule?",
+    "2 May demo start?",
+    "NO",
+    "3 May the signs come down?",
+    "4 Would this file stand up to an inspection?",
+    "Cautions",
+    "1 House and people",
+    "Invented Sash and Door",
+    "INV-F-0042",
+    "Rosa Peña Ñíguez",
+    "Trần Văn Ấn",
+    "Søren Mẫu",
+    "2 Information before the work",
+    "Núria Øster",
+    "3 Opening schedule",
+    "W01",
+    "LEAD",
+    "4 What the evidence says of the paint",
+    "5 Tests",
+    "INV-XRF-1",
+    "corrected by",
+    ">9.90",
+    "6 Readings against the action level",
+    "7 Work areas: signs and containment",
+    "A1, interior, dining room",
+    "A2, exterior, north",
+    "heat gun, 1100 °F",
+    "prohibited",
+    "8 Cleaning",
+    "9 Cleaning verification",
+    "10 Dust samples",
+    "4.9 µg/sq ft",
+    "11 Every requirement with its evidence",
+    "from memory",
+    "12 Limits used",
+    "13 Corrections",
+    "0.99 mg/cm²",
+    "9.9 mg/cm²",
+    "one digit was left out",
+    "14 Hand-over and keeping",
+    "2029-09-18",
+    "15 What the journal proves",
+    "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",
+    "16 Statement of the certified renovator",
+    "17 Seal and signatures",
+    "0011 2233 4455 6677"};
+
 static void reads_in_order(void **state)
 {
-    static const char *const order[] = {
-        "Job record",
-        "J-1926",
-        "14 Example Lane, Exampleton",
-        "1 Is this house and this work under the rule?",
-        "2 May demo start?",
-        "NO",
-        "3 May the signs come down?",
-        "4 Would this file stand up to an inspection?",
-        "Cautions",
-        "1 House and people",
-        "Invented Sash and Door",
-        "INV-F-0042",
-        "Rosa Peña Ñíguez",
-        "Trần Văn Ấn",
-        "Søren Mẫu",
-        "2 Information before the work",
-        "Núria Øster",
-        "3 Opening schedule",
-        "W01",
-        "LEAD",
-        "4 What the evidence says of the paint",
-        "5 Tests",
-        "INV-XRF-1",
-        "corrected by",
-        ">9.90",
-        "6 Readings against the action level",
-        "7 Work areas: signs and containment",
-        "A1, interior, dining room",
-        "A2, exterior, north",
-        "heat gun, 1100 °F",
-        "prohibited",
-        "8 Cleaning",
-        "9 Cleaning verification",
-        "10 Dust samples",
-        "4.9 µg/sq ft",
-        "11 Every requirement with its evidence",
-        "from memory",
-        "12 Limits used",
-        "13 Corrections",
-        "0.99 mg/cm²",
-        "9.9 mg/cm²",
-        "one digit was left out",
-        "14 Hand-over and keeping",
-        "2029-09-18",
-        "15 What the journal proves",
-        "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",
-        "16 Statement of the certified renovator",
-        "17 Seal and signatures",
-        "0011 2233 4455 6677"};
     world *w = *state;
     char *text = drawn_text(w, "record.pdf");
     const char *at = text;
     for (size_t i = 0; i < sizeof order / sizeof order[0]; i++) {
         const char *found = strstr(at, order[i]);
-        if (found == NULL)
+        if (found == NULL) {
             fail_msg("\"%s\" does not come after what was read before it", order[i]);
+            break;
+        }
         at = found + strlen(order[i]);
     }
     free(text);
@@ -348,7 +352,7 @@ static void list_fits_the_side(void **state)
     assert_non_null(strstr(inside, "14 Example Lane, Exampleton"));
     assert_non_null(strstr(inside, "Rosa Peña Ñíguez"));
     assert_non_null(strstr(inside, "at least 6 ft"));
-    assert_non_null(strstr(inside, "40 CFR 745.85(a)(2)(i)(D)"));
+    assert_non_null(strstr(inside, "745.85(a)(2)(i)(D)"));
     assert_null(strstr(inside, "at least 10 ft\n"));
     assert_non_null(strstr(inside, "signature by hand"));
     free(inside);
