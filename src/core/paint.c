@@ -122,7 +122,9 @@ static mf_paint_doubt reading_doubt(const mf_job *job, const mf_reading *reading
 
 static bool reads(const mf_reading *reading, const mf_component *component)
 {
-    return reading->purpose == MF_READ_PAINT && mf_same(reading->component, component->id);
+    /* Read again it is a reading like any other: a positive counts. */
+    bool paint = reading->purpose == MF_READ_PAINT || reading->purpose == MF_READ_RETEST;
+    return paint && mf_same(reading->component, component->id);
 }
 
 static mf_paint_class class_of(const mf_job *job, const mf_reading *reading)

@@ -65,6 +65,7 @@ static void instruments(mf_rec *rec)
     if (rec->job->n_instrument == 0)
         return;
     mf_subhead(rec, "instruments");
+    mf_page_text(&rec->page, MF_ST_SMALL, mf_phrase(rec, "radiation"));
     mf_table table = mf_table_of(rec, cols, 5);
     for (size_t i = 0; i < rec->job->n_instrument; i++) {
         const mf_instrument *gun = &rec->job->instrument[i];
@@ -306,8 +307,10 @@ void mf_record_tests(mf_rec *rec)
 {
     mf_section(rec, "tests");
     instruments(rec);
+    mf_record_profile(rec);
     calibrations(rec);
     readings(rec);
+    mf_record_retests(rec);
     kits(rec);
     chips(rec);
     determinations(rec);
