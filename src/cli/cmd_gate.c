@@ -165,8 +165,8 @@ static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job
     } else {
         print_question(cli, job->id, gate, area, day,
                        mf_cli_word(cli, found.yes ? "word.yes" : "word.no"));
-        if (gate == MF_GATE_RULE)
-            rule_covers(job, cli, true);
+        if (gate == MF_GATE_RULE || !rule_covers(job, cli, false))
+            rule_covers(job, cli, true); /* a yes for want of a rule must say so */
         print_text(cli, &found, args);
     }
     free(found.findings);
