@@ -264,6 +264,9 @@ typedef struct mf_chip {
     int64_t weight_ppm;     /* MF_NUM_NONE = not reported */
     int64_t loading_ug_cm2; /* MF_NUM_NONE = not reported */
     mf_day on;              /* sampled */
+    int64_t composite;      /* chips analysed together; below 2 or MF_NUM_NONE = one */
+    const char *report;     /* number or file of the laboratory's report */
+    mf_tri blanks_clean;    /* the blanks of its batch showed no lead */
 } mf_chip;
 
 /* A certified inspector's or risk assessor's written determination that

@@ -69,7 +69,7 @@ MF_API int mf_substrate_correction(const mf_job *job, const char *instrument,
                                    int *n_seen);
 
 /* A chip: either measure at or above its limit is positive. Inconclusive when
- * neither was reported. */
+ * neither was reported, or when one chip of a composite could be positive. */
 MF_API mf_paint_class mf_chip_class(const mf_chip *chip);
 
 typedef enum mf_paint_verdict {

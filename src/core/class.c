@@ -107,11 +107,22 @@ static bool reaches(mf_limit_id id, mf_day on, int64_t value)
     return value != MF_NUM_NONE && mf_limit_holds(mf_limit_on(id, on), value);
 }
 
+/* All the lead of a composite may be in one of its n chips: it shows a negative
+ * only when n times the mean does not reach the limit (derived; the same reasoning
+ * as the strictest criterion of EPA 747-R-01-005 s. 5.4.2 for wipes). */
+static int64_t worst_of(const mf_chip *chip, int64_t mean)
+{
+    bool single = chip->composite < 2 || mean == MF_NUM_NONE || mean > INT64_MAX / chip->composite;
+    return single ? mean : mean * chip->composite;
+}
+
 mf_paint_class mf_chip_class(const mf_chip *chip)
 {
     if (chip->weight_ppm == MF_NUM_NONE && chip->loading_ug_cm2 == MF_NUM_NONE)
         return MF_CLASS_INCONCLUSIVE;
     bool lead = reaches(MF_LIMIT_PAINT_WEIGHT, chip->on, chip->weight_ppm) ||
                 reaches(MF_LIMIT_PAINT_LOADING, chip->on, chip->loading_ug_cm2);
-    return lead ? MF_CLASS_POSITIVE : MF_CLASS_NEGATIVE;
+    bool may = reaches(MF_LIMIT_PAINT_WEIGHT, chip->on, worst_of(chip, chip->weight_ppm)) ||
+               reaches(MF_LIMIT_PAINT_LOADING, chip->on, worst_of(chip, chip->loading_ug_cm2));
+    return lead ? MF_CLASS_POSITIVE : may ? MF_CLASS_INCONCLUSIVE : MF_CLASS_NEGATIVE;
 }
