@@ -15,6 +15,7 @@
 #include <mistfold/day.h>
 #include <mistfold/dust.h>
 #include <mistfold/err.h>
+#include <mistfold/fact.h>
 #include <mistfold/house.h>
 #include <mistfold/job.h>
 #include <mistfold/kind.h>
@@ -24,6 +25,7 @@
 #include <mistfold/paint.h>
 #include <mistfold/paper.h>
 #include <mistfold/person.h>
+#include <mistfold/reading.h>
 #include <mistfold/retest.h>
 #include <mistfold/schedule.h>
 #include <mistfold/seal.h>

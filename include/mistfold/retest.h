@@ -39,8 +39,9 @@ typedef struct mf_retest {
     const mf_reading *again[MF_RETEST_PAIRS];
     mf_retest_constants k;
     mf_retest_verdict verdict; /* decided in whole numbers */
-    /* The steps in mg/cm2, for printing. */
-    double c, d, e, f, limit, mean_first, mean_again, difference;
+    /* The steps in 1e-9 mg/cm2, c, d and e in 1e-9 of its square. For printing; cut, except c,
+     * which is exact. */
+    int64_t c, d, e, f, limit, mean_first, mean_again, difference;
 } mf_retest;
 
 MF_API mf_retest_constants mf_retest_constants_of(const mf_job *job, const char *instrument);

@@ -115,7 +115,7 @@ mf_status mf_cmd_plan_units(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         if (a.drawn == NULL)
             status = mf_fail_memory(&err);
     }
-    if (status != MF_OK)
+    if (status != MF_OK || a.drawn == NULL)
         return mf_cli_fail(&err);
     mf_draw_units(a.seed, a.count, a.plan.use, a.drawn);
     if (cli->json)

@@ -30,16 +30,31 @@ static void print_pairs(const mf_retest *r)
     }
 }
 
+/* One step: its name and formula, and its value to six places. */
+static void print_step(const char *formula, int64_t nano)
+{
+    char value[40];
+    mf_words_nano(nano, 6, value, sizeof value);
+    printf("  %s = %s\n", formula, value);
+}
+
 static void print_steps(const mf_retest *r)
 {
-    double factor = (double)r->k.factor_millionths / 1e6;
-    double base = (double)r->k.base_thousandths / 1e3, z = (double)r->k.z_thousandths / 1e3;
-    printf("  C = sum of ((first + retest) / 2)^2 = %.6f\n", r->c);
-    printf("  D = %.6g x C = %.6f\n", factor, r->d);
-    printf("  E = D + %.6g = %.6f\n", base, r->e);
-    printf("  F = square root of E = %.6f\n", r->f);
-    printf("  limit = %.6g x F = %.6f\n", z, r->limit);
-    printf("  means %.6f and %.6f, d = %.6f\n", r->mean_first, r->mean_again, r->difference);
+    char formula[80], number[40];
+    print_step("C = sum of ((first + retest) / 2)^2", r->c);
+    mf_words_nano(r->k.factor_millionths * 1000, 6, number, sizeof number);
+    snprintf(formula, sizeof formula, "D = %s x C", number);
+    print_step(formula, r->d);
+    mf_words_nano(r->k.base_thousandths * 1000000, 3, number, sizeof number);
+    snprintf(formula, sizeof formula, "E = D + %s", number);
+    print_step(formula, r->e);
+    print_step("F = square root of E", r->f);
+    mf_words_nano(r->k.z_thousandths * 1000000, 3, number, sizeof number);
+    snprintf(formula, sizeof formula, "limit = %s x F", number);
+    print_step(formula, r->limit);
+    print_step("mean of the first readings", r->mean_first);
+    print_step("mean of the retests", r->mean_again);
+    print_step("d, difference of the means", r->difference);
 }
 
 static void print_round(const mf_cli *cli, const mf_retest *r)
@@ -72,12 +87,12 @@ static json_t *json_round(const mf_retest *r)
     json_object_set_new(object, "constants_from_profile", json_boolean(r->k.from_profile));
     if (r->verdict < MF_RETEST_PASS)
         return object;
-    json_object_set_new(object, "C", json_real(r->c));
-    json_object_set_new(object, "D", json_real(r->d));
-    json_object_set_new(object, "E", json_real(r->e));
-    json_object_set_new(object, "F", json_real(r->f));
-    json_object_set_new(object, "limit", json_real(r->limit));
-    json_object_set_new(object, "d", json_real(r->difference));
+    json_object_set_new(object, "C_nano", json_integer(r->c));
+    json_object_set_new(object, "D_nano", json_integer(r->d));
+    json_object_set_new(object, "E_nano", json_integer(r->e));
+    json_object_set_new(object, "F_nano", json_integer(r->f));
+    json_object_set_new(object, "limit_nano", json_integer(r->limit));
+    json_object_set_new(object, "difference_nano", json_integer(r->difference));
     return object;
 }
 
@@ -206,7 +221,7 @@ mf_status mf_cmd_combinations(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     mf_combination *all = calloc(n + 1, sizeof *all);
     if (status == MF_OK && all == NULL)
         status = mf_fail_memory(&err);
-    if (status != MF_OK) {
+    if (status != MF_OK || all == NULL) {
         free(all);
         mf_book_job_free(job);
         return mf_cli_fail(&err);

@@ -1,9 +1,8 @@
-/* The retest check. Doubles are for printing the steps; the verdict is decided in
- * whole numbers. */
+/* The retest check in whole numbers. The steps are cut, for printing; the verdict
+ * is decided without them. */
 #include <mistfold/retest.h>
 
 #include "core/text.h"
-#include <math.h>
 
 __extension__ typedef __int128 wide; /* the exact comparison needs some 90 bits */
 
@@ -110,6 +109,20 @@ static bool within(const mf_retest *round, int64_t difference, int64_t squares)
     return left < n * n * z * z * inner;
 }
 
+/* The largest whole number whose square is not above x, by halving. */
+static int64_t root(wide x)
+{
+    int64_t low = 0, high = (int64_t)1 << 60;
+    while (low < high) {
+        int64_t middle = low + (high - low + 1) / 2;
+        if ((wide)middle * middle <= x)
+            low = middle;
+        else
+            high = middle - 1;
+    }
+    return low;
+}
+
 void mf_retest_compute(mf_retest *round)
 {
     int64_t sum_first = 0, sum_again = 0, squares = 0; /* squares: of first + again */
@@ -125,15 +138,17 @@ void mf_retest_compute(mf_retest *round)
     round->verdict = MF_RETEST_INCOMPLETE;
     if (round->n < MF_RETEST_PAIRS)
         return;
-    round->c = (double)squares / 4e6;
-    round->d = (double)round->k.factor_millionths / 1e6 * round->c;
-    round->e = round->d + (double)round->k.base_thousandths / 1e3;
-    round->f = sqrt(round->e);
-    round->limit = (double)round->k.z_thousandths / 1e3 * round->f;
-    round->mean_first = (double)sum_first / 1e3 / round->n;
-    round->mean_again = (double)sum_again / 1e3 / round->n;
-    round->difference = fabs((double)(sum_first - sum_again)) / 1e3 / round->n;
-    if (within(round, sum_first - sum_again, squares))
+    const mf_retest_constants *k = &round->k;
+    round->c = squares * 250; /* (first + again)^2 / 4, from 1e-6 to 1e-9 */
+    round->d = (int64_t)((wide)round->c * k->factor_millionths / 1000000);
+    round->e = round->d + k->base_thousandths * 1000000;
+    round->f = root((wide)round->e * 1000000000);
+    round->limit = (int64_t)((wide)round->f * k->z_thousandths / 1000);
+    int64_t apart = sum_first - sum_again;
+    round->mean_first = sum_first * 1000000 / round->n;
+    round->mean_again = sum_again * 1000000 / round->n;
+    round->difference = (apart < 0 ? -apart : apart) * 1000000 / round->n;
+    if (within(round, apart, squares))
         round->verdict = MF_RETEST_PASS;
     else
         round->verdict = round->round > 1 ? MF_RETEST_DEFICIENT : MF_RETEST_REPEAT;

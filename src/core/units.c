@@ -42,16 +42,24 @@ static int64_t assumed_positive(const regime *r, int64_t count)
     return k > r->most ? r->most : k;
 }
 
-/* Least n with C(N-K, n) / C(N, n) strictly below 0.05. A product this near to
- * 0.05 is exactly 1/20 (16 units of 1960-1977, n = 12), and that is not below; the
- * nearest other one for up to 1,040 units is 1.8e-7 away. */
+__extension__ typedef unsigned __int128 wide; /* a product of two 64-bit numbers */
+
+/* Least n with C(N-K, n) / C(N, n) strictly below 0.05, in fixed point with 62 bits.
+ * Cutting at each of n steps leaves the product too small by less than n / 2^62, far
+ * below the tie of 1e-9: what is that near to 0.05 is exactly 1/20 (16 units of
+ * 1960-1977, n = 12), and that is not below; the nearest other one for up to 1,040
+ * units is 1.8e-7 away. */
 static int64_t least(int64_t count, int64_t positive)
 {
-    const long double level = 0.05L, tie = 1e-9L;
-    long double none_found = 1.0L;
+    const uint64_t one = (uint64_t)1 << 62;
+    const uint64_t level = one / 20 - one / 1000000000;
+    uint64_t none_found = one;
     for (int64_t n = 1; n <= count; n++) {
-        none_found *= (long double)(count - positive - n + 1) / (long double)(count - n + 1);
-        if (none_found < level - tie)
+        int64_t left = count - positive - n + 1;
+        none_found =
+            left <= 0 ? 0
+                      : (uint64_t)((wide)none_found * (uint64_t)left / (uint64_t)(count - n + 1));
+        if (none_found < level)
             return n;
     }
     return count;

@@ -57,11 +57,19 @@ void mf_record_profile(mf_rec *rec)
 
 /* ---- retest check ------------------------------------------------------------------- */
 
+static const char *nano(mf_rec *rec, int64_t value, int places)
+{
+    char text[40];
+    mf_words_nano(value, places, text, sizeof text);
+    return mf_print(rec, "%s", text);
+}
+
 static const char *steps_words(mf_rec *rec, const mf_retest *r)
 {
-    return mf_fill(rec, "retest-steps", mf_print(rec, "%.4f", r->c),
-                   mf_print(rec, "%.6f, %.6f, %.6f", r->d, r->e, r->f),
-                   mf_print(rec, "%.4f", r->limit));
+    return mf_fill(
+        rec, "retest-steps", nano(rec, r->c, 6),
+        mf_print(rec, "%s, %s, %s", nano(rec, r->d, 6), nano(rec, r->e, 6), nano(rec, r->f, 6)),
+        nano(rec, r->limit, 6));
 }
 
 static void retest_table(mf_rec *rec, const mf_retest *r)
@@ -93,9 +101,8 @@ static void retest_round(mf_rec *rec, const mf_retest *r)
     if (r->verdict >= MF_RETEST_PASS) {
         mf_page_text(page, MF_ST_SMALL, steps_words(rec, r));
         mf_page_text(page, MF_ST_SMALL,
-                     mf_fill(rec, "retest-means", mf_print(rec, "%.4f", r->mean_first),
-                             mf_print(rec, "%.4f", r->mean_again),
-                             mf_print(rec, "%.4f", r->difference)));
+                     mf_fill(rec, "retest-means", nano(rec, r->mean_first, 6),
+                             nano(rec, r->mean_again, 6), nano(rec, r->difference, 6)));
     }
     mf_page_text(page, MF_ST_BODY, mf_phrase(rec, verdicts[r->verdict]));
     if (!r->k.from_profile)

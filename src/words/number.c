@@ -72,6 +72,16 @@ size_t mf_words_ratio(int64_t num, int64_t den, char *out, size_t size)
     return len < 0 ? 0 : (size_t)len;
 }
 
+size_t mf_words_nano(int64_t nano, int places, char *out, size_t size)
+{
+    char digits[40];
+    for (int i = places; i < 9; i++)
+        nano /= 10;
+    decimal(nano, places, places, digits, sizeof digits);
+    int len = snprintf(out, size, "%s", digits);
+    return len < 0 ? 0 : (size_t)len;
+}
+
 size_t mf_words_loading(int64_t ug_cm2, mf_qualifier qualifier, char *out, size_t size)
 {
     static const char *const mark[] = {"", ">", "<"};
