@@ -143,6 +143,8 @@ install: all
 	install -m 755 $(B)/$(SO) $(DESTDIR)$(PREFIX)/lib/
 	ln -sf $(SO) $(DESTDIR)$(PREFIX)/lib/libmistfold.so
 	install -m 644 include/mistfold.h $(DESTDIR)$(PREFIX)/include/
+	install -d $(DESTDIR)$(PREFIX)/share/mistfold/places
+	install -m 644 forms/places/*.csv $(DESTDIR)$(PREFIX)/share/mistfold/places/
 	install -m 644 include/mistfold/*.h $(DESTDIR)$(PREFIX)/include/mistfold/
 	sed -e 's|@PREFIX@|$(PREFIX)|' -e 's|@VERSION@|$(VERSION)|' src/gen/mistfold.pc.in \
 	    > $(DESTDIR)$(PREFIX)/lib/pkgconfig/mistfold.pc
@@ -151,7 +153,7 @@ uninstall:
 	rm -f $(DESTDIR)$(PREFIX)/bin/mistfold $(DESTDIR)$(PREFIX)/lib/libmistfold.a \
 	    $(DESTDIR)$(PREFIX)/lib/libmistfold.so $(DESTDIR)$(PREFIX)/lib/$(SO) \
 	    $(DESTDIR)$(PREFIX)/lib/pkgconfig/mistfold.pc $(DESTDIR)$(PREFIX)/include/mistfold.h
-	rm -rf $(DESTDIR)$(PREFIX)/include/mistfold
+	rm -rf $(DESTDIR)$(PREFIX)/include/mistfold $(DESTDIR)$(PREFIX)/share/mistfold
 
 clean:
 	rm -rf build

@@ -8,12 +8,14 @@
 #ifndef MISTFOLD_H
 #define MISTFOLD_H
 
+#include <mistfold/assisted.h>
 #include <mistfold/audit.h>
 #include <mistfold/book.h>
 #include <mistfold/clean.h>
 #include <mistfold/contain.h>
 #include <mistfold/day.h>
 #include <mistfold/dust.h>
+#include <mistfold/emergency.h>
 #include <mistfold/err.h>
 #include <mistfold/fact.h>
 #include <mistfold/house.h>
@@ -25,10 +27,12 @@
 #include <mistfold/paint.h>
 #include <mistfold/paper.h>
 #include <mistfold/person.h>
+#include <mistfold/place.h>
 #include <mistfold/reading.h>
 #include <mistfold/retest.h>
 #include <mistfold/schedule.h>
 #include <mistfold/seal.h>
+#include <mistfold/special.h>
 #include <mistfold/units.h>
 #include <mistfold/words.h>
 

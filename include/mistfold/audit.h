@@ -60,6 +60,9 @@ typedef struct mf_finding {
     int64_t n1, n2;        /* MF_NUM_NONE when not used */
     mf_unit unit;          /* of n1 and n2 */
     const mf_limit *limit; /* the limit that decided, or NULL */
+    /* The federal row where a stricter local one decided, or the row on the other
+     * side of a date that the job straddles; NULL = none. */
+    const mf_limit *beside;
 } mf_finding;
 
 typedef struct mf_audit_ask {

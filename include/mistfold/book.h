@@ -185,7 +185,7 @@ MF_API mf_status mf_import_readings(mf_book *book, const char *job, const char *
                                     mf_import_report *out, mf_err *err);
 
 /* The same from a source, in memory that does not grow with the file. Heads of the
- * instrument's own are named by a map, which is kept for the next time (entries of
+ * instrument's own are named by a map, which is kept (entries of
  * kind column_map); the unit of the result may stand in its head, "PbC (mg/cm2)".
  * The same file again is recognised by its hash (kind intake): nothing is written,
  * MF_OK. A row whose instrument and number are in the job already is skipped when

@@ -49,6 +49,8 @@ typedef enum mf_ver_refusal {
 /* How many sections a surface must have: 1 up to 40 sq ft, else
  * floor(size / 40) + 1, so that each is less than 40. */
 MF_API int64_t mf_sections(int64_t size_sqft_100);
+/* By the strictest limits of the job's places; job NULL = the federal ones. */
+MF_API int64_t mf_sections_for(const mf_job *job, int64_t size_sqft_100);
 
 /* Where one sill or section stands. */
 typedef struct mf_ver_section {

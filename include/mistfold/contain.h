@@ -52,6 +52,8 @@ MF_API const mf_step *mf_steps(size_t *count);
 MF_API const mf_step *mf_step_named(const char *id);
 
 /* Whether a work area needs the step. Unknown facts count as yes. */
+/* By the strictest limits of the job's places; job NULL = the federal ones. */
+MF_API bool mf_step_wanted(const mf_job *job, const mf_step *step, const mf_area *area);
 MF_API bool mf_step_applies(const mf_step *step, const mf_area *area);
 
 typedef enum mf_step_state {
@@ -79,6 +81,7 @@ typedef struct mf_takeoff {
 MF_API void mf_takeoff_of(const mf_job *job, const mf_area *area, mf_takeoff *out);
 
 /* Whether a method as described is prohibited (745.85(a)(3)). */
+MF_API bool mf_practice_refused(const mf_job *job, const mf_practice *practice);
 MF_API bool mf_practice_prohibited(const mf_practice *practice);
 
 #ifdef __cplusplus

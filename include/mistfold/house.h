@@ -8,6 +8,7 @@
 #define MISTFOLD_HOUSE_H
 
 #include <mistfold/job.h>
+#include <mistfold/limit.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -25,7 +26,8 @@ typedef enum mf_cover_why {
     MF_COVER_ZERO_BEDROOM,    /* no: zero bedrooms, no child under 6 */
     MF_COVER_NOTHING_PAINTED, /* no: no painted surface is disturbed */
     MF_COVER_ALL_FREE,        /* no: every affected component shown free */
-    MF_COVER_MINOR            /* no: minor repair and maintenance */
+    MF_COVER_MINOR,           /* no: minor repair and maintenance */
+    MF_COVER_NO_FACILITY      /* no: neither housing nor, by the visits, a facility */
 } mf_cover_why;
 
 typedef struct mf_cover_answer {
@@ -35,7 +37,30 @@ typedef struct mf_cover_answer {
     size_t n_affected; /* painted components the work disturbs */
     size_t n_free;     /* of them shown free */
     const char *place; /* the room that is over the minor limit, or "" */
+    /* The room or the outside that is nearest to the minor limit or over it, when
+     * the work can be minor at all; minor_limit NULL = it cannot. */
+    const mf_limit *minor_limit;
+    int64_t minor_sqft_100; /* of all jobs within the days; MF_NUM_NONE = not known */
+    const char *minor_room; /* "" outside */
+    size_t n_earlier;       /* parts of other jobs that were counted */
 } mf_cover_answer;
+
+/* Is it a child-occupied facility by the visits logged? 745.83: one child under
+ * 6, in one week from Sunday on enough days of enough minutes each, together
+ * enough, and enough in a year. */
+typedef struct mf_facility_answer {
+    bool facility;
+    const char *child;    /* the child that comes nearest, or "" */
+    mf_day week;          /* the Sunday of its fullest week */
+    int64_t days;         /* of that week that are long enough */
+    int64_t week_minutes; /* of these days */
+    int64_t year_minutes; /* of its fullest year */
+} mf_facility_answer;
+MF_API void mf_facility_judge(const mf_job *job, mf_facility_answer *out);
+
+/* Whether an owner's record shows the component free. */
+MF_API bool mf_owner_record_whole(const mf_owner_record *record);
+MF_API const mf_owner_record *mf_owner_record_of(const mf_job *job, const char *component);
 
 MF_API void mf_cover_judge(const mf_job *job, mf_cover_answer *out);
 

@@ -15,6 +15,7 @@
 
 #include <mistfold/fact.h>
 #include <mistfold/reading.h>
+#include <mistfold/special.h>
 #include <stddef.h>
 
 #ifdef __cplusplus
@@ -60,7 +61,8 @@ typedef struct mf_instrument {
 typedef enum mf_building {
     MF_BUILDING_DWELLING, /* single-family house or one unit */
     MF_BUILDING_MULTI,    /* multi-unit housing, common areas affected */
-    MF_BUILDING_FACILITY  /* child-occupied facility */
+    MF_BUILDING_FACILITY, /* child-occupied facility */
+    MF_BUILDING_OTHER     /* public or commercial: a facility only by the visits of children */
 } mf_building;
 
 typedef enum mf_work_kind {
@@ -85,7 +87,9 @@ typedef struct mf_house {
     mf_tri child_under_6; /* resides or is expected to */
     mf_work_kind work;
     mf_tri emergency;
+    mf_tri assisted;         /* federally assisted housing: 24 CFR part 35 as well; unknown = no */
     const char *description; /* the work in plain words */
+    const char *place;       /* places whose rules hold, separated by ',': "US-IA" */
     mf_day start, end;       /* of the renovation, planned until completed */
     const char *language;    /* of the contract or lease: "en", "es" */
     const char *note;
@@ -147,6 +151,8 @@ typedef struct mf_component {
     mf_tri painted;             /* unknown = yes */
     mf_tri affected;            /* the work disturbs it; unknown = yes */
     int64_t disturbed_sqft_100; /* whole surface when it is removed */
+    mf_tri removed;             /* the component, or this part of it, comes off whole */
+    int64_t whole_sqft_100;     /* its whole painted surface; MF_NUM_NONE = not said */
 } mf_component;
 
 /* ---- tests ------------------------------------------------------------------ */
@@ -278,7 +284,12 @@ typedef enum mf_method {
     MF_METHOD_HAND,       /* hand tools, wet or dry scraping */
     MF_METHOD_OPEN_FLAME, /* burning or torching */
     MF_METHOD_MACHINE,    /* high-speed paint removal */
-    MF_METHOD_HEAT_GUN
+    MF_METHOD_HEAT_GUN,
+    MF_METHOD_DRY_SCRAPE, /* dry scraping by hand */
+    MF_METHOD_DRY_SAND,   /* dry sanding by hand */
+    MF_METHOD_STRIPPER,   /* volatile paint stripper */
+    MF_METHOD_DEMOLITION, /* breaking painted surfaces by hand */
+    MF_METHOD_BLASTING    /* abrasive blasting */
 } mf_method;
 
 typedef struct mf_practice {
@@ -287,6 +298,9 @@ typedef struct mf_practice {
     mf_method method;
     mf_tri shroud_and_hepa; /* machine: shroud or containment and HEPA collection */
     int64_t temp_f;         /* heat gun, degrees F */
+    int64_t spot_sqft_100;  /* dry scraping or sanding: surface worked dry */
+    mf_tri near_outlet;     /* dry scraping: within 1 ft of an electrical outlet */
+    mf_tri ventilated;      /* stripper: the place was well ventilated */
     const char *person, *note;
     mf_day on;
 } mf_practice;
@@ -399,11 +413,16 @@ typedef struct mf_job {
     MF_LIST(mf_instrument, instrument);
     MF_LIST(mf_profile_row, profile_row);
     MF_LIST(mf_column_map, column_map);
+    MF_LIST(mf_local_limit, local_limit);
     /* Of this job. house has one element in a loaded job. */
     MF_LIST(mf_house, house);
     MF_LIST(mf_party, party);
     MF_LIST(mf_opening, opening);
     MF_LIST(mf_component, component);
+    MF_LIST(mf_visit, visit);
+    MF_LIST(mf_owner_record, owner_record);
+    MF_LIST(mf_emergency, emergency);
+    MF_LIST(mf_occupancy, occupancy);
     MF_LIST(mf_reading, reading);
     MF_LIST(mf_intake, intake);
     MF_LIST(mf_kit_test, kit_test);
@@ -424,6 +443,7 @@ typedef struct mf_job {
     MF_LIST(mf_certification, certification);
     MF_LIST(mf_sealed, sealed);
     MF_LIST(mf_correction, correction);
+    MF_LIST(mf_earlier, earlier);
 } mf_job;
 
 /* Look-ups by id; NULL when there is none. The last entry of an id wins. */

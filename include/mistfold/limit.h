@@ -37,7 +37,9 @@ typedef enum mf_unit {
     MF_UNIT_MINUTES,
     MF_UNIT_DEG_F,
     MF_UNIT_CALENDAR_YEAR, /* a year such as 1978 */
-    MF_UNIT_COUNT          /* a plain count: cloths, sections, components */
+    MF_UNIT_COUNT,         /* a plain count: cloths, sections, components */
+    MF_UNIT_PERCENT_100,   /* hundredths of one per cent */
+    MF_UNIT_UG_DL_100      /* lead in blood, hundredths of ug/dL */
 } mf_unit;
 
 /* What the row measures. The order is that of limit_rows.c. */
@@ -70,6 +72,22 @@ typedef enum mf_limit_id {
     MF_LIMIT_COURSE_ONLINE_YEARS, /* renovator, refresher without hands-on part */
     MF_LIMIT_CALIBRATION_HOURS,   /* minutes at most between two calibration checks */
     MF_LIMIT_CORRECTION_BELOW,    /* substrate correction only for readings below */
+    MF_LIMIT_CHILD_AGE,           /* a child is younger than */
+    MF_LIMIT_ZERO_BEDROOM_CHILD,  /* zero bedrooms do not exempt with a child younger than */
+    MF_LIMIT_VISIT_DAYS,          /* facility: one child on at least so many days of a week */
+    MF_LIMIT_VISIT_MINUTES,       /* facility: each of these days at least */
+    MF_LIMIT_VISIT_WEEK,          /* facility: minutes of these days together at least */
+    MF_LIMIT_VISIT_YEAR,          /* facility: minutes in a year at least */
+    MF_LIMIT_ASSISTED_INTERIOR,   /* assisted housing: de minimis, each room */
+    MF_LIMIT_ASSISTED_EXTERIOR,   /* assisted housing: de minimis outside */
+    MF_LIMIT_ASSISTED_PART,     /* assisted housing: de minimis, share of a small component type */
+    MF_LIMIT_ASSISTED_HEAT_GUN, /* assisted housing: heat gun permitted up to */
+    MF_LIMIT_DRY_SPOT_INTERIOR, /* assisted housing: dry scraping in one room up to */
+    MF_LIMIT_DRY_SPOT_EXTERIOR, /* assisted housing: dry scraping outside up to */
+    MF_LIMIT_STAY_MINUTES,      /* assisted housing: occupants stay, work of one day up to */
+    MF_LIMIT_STAY_DAYS,         /* assisted housing: occupants stay, calendar days up to */
+    MF_LIMIT_STAY_MARGIN,       /* assisted housing: cleaned each evening at least this far */
+    MF_LIMIT_BLOOD_LEAD,        /* assisted housing: elevated at or above */
     MF_LIMIT_COUNT
 } mf_limit_id;
 
@@ -94,6 +112,22 @@ MF_API const mf_limit *mf_limit_rows(size_t *count);
 /* The federal row in force on day; NULL when there is none. A day of
  * MF_DAY_NONE asks for the newest. */
 MF_API const mf_limit *mf_limit_on(mf_limit_id id, mf_day day);
+
+/* Which change of a limit is stricter: one by which its test holds for fewer
+ * values (a smaller area is minor), or for more (a lower paint level is lead).
+ * Neither where nobody else may set the number. */
+typedef enum mf_stricter { MF_STRICTER_NEVER, MF_STRICTER_FEWER, MF_STRICTER_MORE } mf_stricter;
+MF_API mf_stricter mf_limit_stricter(mf_limit_id id);
+
+/* Whether a's test is at least as strict as b's: same limit, same side of the
+ * comparison. Exact, as values are whole numbers: "less than 100" is "up to 99". */
+MF_API bool mf_limit_as_strict(const mf_limit *a, const mf_limit *b);
+
+/* The id of a limit by its name; MF_LIMIT_COUNT when there is none. */
+MF_API mf_limit_id mf_limit_named(const char *name);
+
+/* "<", "<=", ">=", ">". */
+MF_API const char *mf_cmp_text(mf_cmp cmp);
 
 /* Whether `value cmp row->value` is true. Exact. */
 MF_API bool mf_limit_holds(const mf_limit *row, int64_t value);

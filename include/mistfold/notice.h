@@ -26,6 +26,9 @@ typedef enum mf_notice_fault {
 } mf_notice_fault;
 
 /* One notice to its party for a start day. */
+/* By the strictest limits of the job's places; job NULL = the federal ones. */
+MF_API mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, mf_role role,
+                                           mf_day start);
 MF_API mf_notice_fault mf_notice_check(const mf_notice *notice, mf_role role, mf_day start);
 
 /* The best notice to a party: MF_NOTICE_GOOD when one serves, else the fault of

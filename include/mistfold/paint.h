@@ -29,6 +29,10 @@ typedef enum mf_paint_class {
  * inconclusive range (instrument may be NULL: threshold only). An OVER reading
  * is positive. An UNDER reading counts by its upper bound: negative when all
  * below the bound is negative, else inconclusive. */
+/* By the strictest limits of the job's places; job NULL = the federal ones. */
+MF_API mf_paint_class mf_reading_class_for(const mf_job *job, const mf_reading *reading,
+                                           const mf_instrument *instrument);
+MF_API mf_paint_class mf_chip_class_for(const mf_job *job, const mf_chip *chip);
 MF_API mf_paint_class mf_reading_class(const mf_reading *reading, const mf_instrument *instrument);
 
 /* Substrate correction of one reading (HUD Guidelines ch. 7 s. IV.E). */

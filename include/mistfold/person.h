@@ -16,6 +16,7 @@ extern "C" {
 #endif
 
 /* Last day a certificate can be relied on. */
+MF_API mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate);
 MF_API mf_day mf_certificate_last_day(const mf_certificate *certificate);
 
 /* The holder's certificate of that discipline valid on day, or NULL. *near (may

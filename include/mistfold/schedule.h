@@ -52,7 +52,7 @@ MF_API void mf_schedule_cell_of(const mf_job *job, const char *opening, const ch
                                 mf_schedule_cell *out);
 
 /* Room equivalent of a component, its elevation outside: its own or its opening's. */
-MF_API const char *mf_room_of(const mf_job *job, const mf_component *component);
+MF_API const char *mf_place_of(const mf_job *job, const mf_component *component);
 
 /* Testing combination: room equivalent, component type, substrate (and side).
  * Colour is noted with the readings and decides nothing. HUD Guidelines ch. 7 s. III. */

@@ -2,9 +2,12 @@
  * kind, driven by the kind table. */
 #include "base/fail.h"
 #include "base/mem.h"
+#include "book/load_earlier.h"
+#include "book/local.h"
 #include "book/refs.h"
 #include "book/tables.h"
 #include <assert.h>
+#include <mistfold/place.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -162,6 +165,17 @@ static void set_list(mf_job *job, size_t list_offset, const void *items, size_t 
     memcpy(at + sizeof items, &count, sizeof count);
 }
 
+/* A local limit says its number in words of its unit. */
+static void fill_local(unsigned char *items, size_t n)
+{
+    for (size_t i = 0; i < n; i++) {
+        mf_local_limit row;
+        memcpy(&row, items + i * sizeof row, sizeof row);
+        mf_local_limit_fill(&row);
+        memcpy(items + i * sizeof row, &row, sizeof row);
+    }
+}
+
 static mf_status load_kind(mf_book *book, const mf_kind *kind, const char *job, loaded *out,
                            mf_err *err)
 {
@@ -187,6 +201,8 @@ static mf_status load_kind(mf_book *book, const mf_kind *kind, const char *job, 
         status = put_item(items + n * kind->size, kind, &out->arena, &stmt, err);
     }
     mf_stmt_done(&stmt);
+    if (strcmp(kind->name, MF_KIND_LOCAL_LIMIT) == 0)
+        fill_local(items, n);
     set_list(&out->job, kind->list_offset, items, n);
     return status;
 }
@@ -260,7 +276,9 @@ static mf_status load_all(mf_book *book, const char *job, loaded *out, mf_err *e
         else if (job[0] != '\0')
             status = load_kind(book, &kinds[i], job, out, err);
     }
-    return status == MF_OK ? load_corrections(book, job, out, err) : status;
+    if (status == MF_OK)
+        status = load_corrections(book, job, out, err);
+    return status == MF_OK ? mf_load_earlier(book, &out->job, &out->arena, err) : status;
 }
 
 MF_API mf_status mf_book_job(mf_book *book, const char *job, mf_job **out, mf_err *err)

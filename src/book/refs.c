@@ -3,6 +3,7 @@
 #include "base/fail.h"
 #include "base/utf8.h"
 #include "book/known.h"
+#include "book/local.h"
 #include "book/row.h"
 #include "book/tables.h"
 #include <stdio.h>
@@ -205,6 +206,8 @@ mf_status mf_candidate_check(const mf_candidate *c, const mf_field **bad, mf_err
         status = check_refs(c, &field, err);
     if (status == MF_OK)
         status = check_key(c, &field, err);
+    if (status == MF_OK)
+        status = mf_local_check(c, &field, err);
     if (status == MF_OK)
         status = check_once(c, err);
     if (bad != NULL)

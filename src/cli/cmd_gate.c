@@ -25,6 +25,31 @@ static mf_status ask(const mf_audit_ask *question, answer *out, mf_err *err)
     return MF_OK;
 }
 
+/* A limit is told where it is not a plain verified federal one: whose it is, from
+ * when, and how sure that is. */
+static void print_limit(const mf_cli *cli, const char *label, const mf_limit *limit)
+{
+    char number[80], from[MF_DAY_TEXT];
+    mf_words_number(cli->lang, limit->value, limit->unit, number, sizeof number);
+    mf_day_text(limit->from, from);
+    printf("    %s %s %s %s, %s, %s%s%s [%s]\n", mf_cli_word(cli, label), limit->name,
+           mf_cmp_text(limit->cmp), number, limit->place, limit->citation,
+           from[0] == '\0' ? "" : ", ", from, mf_status_of_fact_text(limit->status));
+    if (limit->status != MF_VERIFIED && limit->note[0] != '\0') {
+        printf("      ");
+        mf_cli_wrap(limit->note, 6, 6);
+    }
+}
+
+static void print_limits(const mf_cli *cli, const mf_finding *finding)
+{
+    const mf_limit *limit = finding->limit;
+    if (limit != NULL && (finding->beside != NULL || limit->status != MF_VERIFIED))
+        print_limit(cli, "label.decides", limit);
+    if (finding->beside != NULL)
+        print_limit(cli, "label.beside", finding->beside);
+}
+
 static void print_finding(const mf_cli *cli, const mf_finding *finding)
 {
     static const char *const marks[] = {"ok", "NO", "! ", "- "};
@@ -48,6 +73,7 @@ static void print_finding(const mf_cli *cli, const mf_finding *finding)
     if (finding->evidence != NULL && finding->evidence[0] != '\0')
         printf(" (%s %s)", mf_cli_word(cli, "label.entry"), finding->evidence);
     putchar('\n');
+    print_limits(cli, finding);
 }
 
 static size_t count_of(const answer *found, mf_verdict verdict)

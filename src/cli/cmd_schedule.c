@@ -55,7 +55,8 @@ static bool room_seen(const mf_job *job, size_t at)
 {
     for (size_t i = 0; i < at; i++)
         if (job->component[i].opening[0] == '\0' &&
-            strcmp(mf_room_of(job, &job->component[i]), mf_room_of(job, &job->component[at])) == 0)
+            strcmp(mf_place_of(job, &job->component[i]), mf_place_of(job, &job->component[at])) ==
+                0)
             return true;
     return false;
 }
@@ -73,7 +74,7 @@ static void for_rows(const sheet *s, each_row *fn, void *data)
         const mf_component *it = &s->job->component[i];
         if (it->opening[0] != '\0' || room_seen(s->job, i))
             continue;
-        const row r = {NULL, "", mf_room_of(s->job, it)};
+        const row r = {NULL, "", mf_place_of(s->job, it)};
         fn(s, &r, data);
     }
 }

@@ -9,10 +9,10 @@ static const char *const state_ids[] = {
     "step-state.open",       "step-state.done",         "step-state.not-needed", "step-state.short",
     "step-state.unmeasured", "step-state.no-renovator", "step-state.no-reason"};
 
-static bool in_list(const mf_cmd *cmd, const mf_step *step, const mf_area *area)
+static bool in_list(const mf_cmd *cmd, const mf_job *job, const mf_step *step, const mf_area *area)
 {
     bool cleaning = strcmp(cmd->group, "cleaning") == 0;
-    return (step->phase == MF_PHASE_CLEAN) == cleaning && mf_step_applies(step, area);
+    return (step->phase == MF_PHASE_CLEAN) == cleaning && mf_step_wanted(job, step, area);
 }
 
 static json_t *json_of(const mf_cli *cli, const mf_area *area, const mf_step *step,
@@ -48,7 +48,7 @@ static void list_area(const mf_cli *cli, const mf_cmd *cmd, const mf_job *job, c
                mf_cli_word(cli, area->side == MF_SIDE_INTERIOR ? "side.interior" : "side.exterior"),
                area->place);
     for (size_t i = 0; i < count; i++) {
-        if (!in_list(cmd, &steps[i], area))
+        if (!in_list(cmd, job, &steps[i], area))
             continue;
         mf_step_state state = mf_step_judge(job, area, &steps[i], NULL);
         if (array != NULL)

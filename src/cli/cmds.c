@@ -20,6 +20,8 @@ static const mf_opt opt_new[] = {
 static const mf_opt opt_gate[] = {
     JOB_OPT, ON_OPT, {"all", NULL, false, "also what is shown and what is not due"}, END_OPT};
 static const mf_opt opt_on[] = {ON_OPT, END_OPT};
+static const mf_opt opt_limit[] = {
+    ON_OPT, {"job", "ID", false, "with the limits of the places of this job"}, END_OPT};
 static const mf_opt opt_area[] = {JOB_OPT, END_OPT};
 static const mf_opt opt_import[] = {{"dry-run", NULL, false, "check everything, write nothing"},
                                     END_OPT};
@@ -129,6 +131,21 @@ static const mf_cmd rows[] = {
     {"notice", "list", "JOB", NULL, "notice", NULL, mf_cmd_list, "all deliveries",
      "mistfold notice list J-1926"},
 
+    LOG("visit", "add", "JOB", "visit", "a child's visit, once or every week",
+        "visit add J-1926 --child c1 --on 2026-01-05 --minutes 180 --weekly-until 2026-12-28"),
+    {"visit", "list", "JOB", NULL, "visit", NULL, mf_cmd_list, "visits of children",
+     "mistfold visit list J-1926"},
+    LOG("emergency", "add", "JOB", "emergency", "the emergency, and what was not followed for it",
+        "emergency add J-1926 --nature \"storm broke two windows\" --on 2026-09-14 --cause "
+        "sudden-event --waived pamphlet,signs --reason \"open to the rain\""),
+    {"emergency", "list", "JOB", NULL, "emergency", NULL, mf_cmd_list, "the emergency as logged",
+     "mistfold emergency list J-1926"},
+    LOG("occupancy", "add", "JOB", "occupancy", "assisted housing: how occupants are kept safe",
+        "occupancy add J-1926 --stay few-days --kept-out yes --from 2026-09-14 --until 2026-09-16 "
+        "--margin 10 --reachable yes --other-hazard no"),
+    {"occupancy", "list", "JOB", NULL, "occupancy", NULL, mf_cmd_list,
+     "how occupants are kept safe", "mistfold occupancy list J-1926"},
+
     LOG("opening", "add", "JOB", "opening", "a window or a door",
         "opening add J-1926 --id W01 --kind window --room kitchen --elevation north"),
     {"opening", "import", "JOB FILE", NULL, "opening", opt_import, mf_cmd_import_kind,
@@ -161,6 +178,12 @@ static const mf_cmd rows[] = {
     LOG("test", "determine", "JOB", "determination",
         "a certified inspector's or risk assessor's written determination",
         "test determine J-1926 --assessor ines --report R-7 --copy-held yes --on 2026-08-14"),
+    LOG("test", "owner-record", "JOB", "owner_record",
+        "the owner's record of an inspection that found paint free",
+        "test owner-record J-1926 --report \"R-12 of 2019\" --assessor \"A. Example\" --discipline "
+        "inspector --number I-5 --on 2019-05-02 --expires 2020-05-02 --copy-held yes"),
+    {"test", "owner-records", "JOB", NULL, "owner_record", NULL, mf_cmd_list, "the owner's records",
+     "mistfold test owner-records J-1926"},
     {"test", "list", "JOB", NULL, NULL, NULL, mf_cmd_paint_list,
      "what the evidence says of each component", "mistfold test list J-1926"},
     {"test", "combinations", "JOB", NULL, NULL, NULL, mf_cmd_combinations,
@@ -246,8 +269,17 @@ static const mf_cmd rows[] = {
      "withdraw an entry; it stays on record",
      "mistfold entry withdraw truck1/17 --reason \"logged for the wrong house\""},
 
-    {"limit", "list", "", NULL, NULL, opt_on, mf_cmd_limit_list,
-     "every number of the rule in force on a day", "mistfold limit list --on 2025-06-01"},
+    {"limit", "list", "", NULL, NULL, opt_limit, mf_cmd_limit_list,
+     "every number of the rule in force on a day, and the stricter ones of places",
+     "mistfold limit list --on 2025-06-01 --job J-1926"},
+    {"limit", "import", "FILE", NULL, "local_limit", opt_import, mf_cmd_import_kind,
+     "stricter limits of a place from a CSV file (docs/places.md)",
+     "mistfold limit import forms/places/US-IA.csv --dry-run"},
+    LOG("limit", "add", "", "local_limit", "one stricter limit of a place or a contract",
+        "limit add --limit retention-years --value 5 --place J-1926 --status verified --citation "
+        "\"contract of 2026-08-01, clause 7\""),
+    {"limit", "places", "", NULL, "local_limit", NULL, mf_cmd_list,
+     "the stricter limits in the book, as they were taken in", "mistfold limit places"},
 
     {"paper", "record", "JOB", NULL, NULL, opt_record, mf_cmd_paper_record,
      "print the job record, sealed when a key is given",

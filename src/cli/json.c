@@ -67,6 +67,23 @@ json_t *mf_json_item(const mf_kind *kind, const void *item)
     return object;
 }
 
+json_t *mf_json_limit(const mf_limit *row)
+{
+    if (row == NULL)
+        return json_null();
+    json_t *object = json_object();
+    json_object_set_new(object, "limit", json_string(row->name));
+    json_object_set_new(object, "value", json_integer(row->value));
+    json_object_set_new(object, "comparison", json_string(mf_cmp_text(row->cmp)));
+    json_object_set_new(object, "from", mf_json_day(row->from));
+    json_object_set_new(object, "until", mf_json_day(row->until));
+    json_object_set_new(object, "place", json_string(row->place));
+    json_object_set_new(object, "citation", json_string(row->citation));
+    json_object_set_new(object, "fact", json_string(mf_status_of_fact_text(row->status)));
+    json_object_set_new(object, "says", json_string(row->says));
+    return object;
+}
+
 json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
 {
     static const char *const verdicts[] = {"met", "lacking", "warning", "not-due"};
@@ -88,6 +105,8 @@ json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
     json_object_set_new(object, "number2", number_or_null(finding->n2));
     json_object_set_new(object, "limit",
                         finding->limit == NULL ? json_null() : json_string(finding->limit->name));
+    json_object_set_new(object, "decided_by", mf_json_limit(finding->limit));
+    json_object_set_new(object, "beside", mf_json_limit(finding->beside));
     return object;
 }
 

@@ -10,6 +10,8 @@
 json_t *mf_json_field(const mf_field *field, const void *item);
 /* A whole item: its entry, and every field by its name. */
 json_t *mf_json_item(const mf_kind *kind, const void *item);
+/* One row of a limit; null for NULL. */
+json_t *mf_json_limit(const mf_limit *row);
 json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding);
 /* A day as text, or null. */
 json_t *mf_json_day(mf_day day);

@@ -32,8 +32,8 @@ void mf_due_dates(const mf_job *job, mf_due *out)
     *out = (mf_due){MF_DAY_NONE, MF_DAY_NONE};
     if (completed == MF_DAY_NONE)
         return;
-    const mf_limit *days = mf_limit_on(MF_LIMIT_HANDOVER_DAYS, completed);
-    const mf_limit *years = mf_limit_on(MF_LIMIT_RETENTION_YEARS, completed);
+    const mf_limit *days = mf_limit_for(job, MF_LIMIT_HANDOVER_DAYS, completed);
+    const mf_limit *years = mf_limit_for(job, MF_LIMIT_RETENTION_YEARS, completed);
     out->handover = completed + (days == NULL ? 0 : (mf_day)days->value);
     out->keep_until = mf_day_add_years(completed, years == NULL ? 0 : (int)years->value);
     mf_day invoiced = job->n_invoice == 0 ? MF_DAY_NONE : job->invoice[job->n_invoice - 1].on;
@@ -68,6 +68,7 @@ static void prepare(const mf_audit_ask *ask, mf_asked *out)
     out->last = over ? out->completed : ask->today;
     mf_due_dates(job, &out->due);
     mf_cover_judge(job, &out->cover);
+    mf_assisted_judge(job, &out->assisted);
 }
 
 /* ---- the walk --------------------------------------------------------------------------- */
@@ -125,6 +126,8 @@ static void walk_subjects(const mf_asked *asked, const mf_audit_row *row, findin
         }
         mf_finding finding = blank(row, subject.id, subject.evidence);
         row->shown(asked, &subject, &finding);
+        if (finding.verdict == MF_LACKING)
+            mf_excuse(asked, row, &finding);
         add(all, &finding);
     }
 }

@@ -79,10 +79,15 @@ static const char *prohibited_name(const mf_practice *practice)
     case MF_METHOD_OPEN_FLAME:
         return "method-flame";
     case MF_METHOD_MACHINE:
+    case MF_METHOD_BLASTING:
         return "method-machine";
     case MF_METHOD_HEAT_GUN:
         return practice->temp_f == MF_NUM_NONE ? "method-heat-unsaid" : "method-heat";
     case MF_METHOD_HAND:
+    case MF_METHOD_DRY_SCRAPE:
+    case MF_METHOD_DRY_SAND:
+    case MF_METHOD_STRIPPER:
+    case MF_METHOD_DEMOLITION:
         break;
     }
     return "method-allowed";
@@ -91,13 +96,12 @@ static const char *prohibited_name(const mf_practice *practice)
 void mf_show_method(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_practice *it = subject->practice;
-    bool prohibited = mf_practice_prohibited(it);
-    (void)asked;
+    bool prohibited = mf_practice_refused(asked->job, it);
     mf_say(out, prohibited ? MF_LACKING : MF_MET,
            prohibited ? prohibited_name(it) : "method-allowed");
     mf_say_days(out, it->on, MF_DAY_NONE);
     if (it->method == MF_METHOD_HEAT_GUN) {
-        out->limit = mf_limit_on(MF_LIMIT_HEAT_GUN, it->on);
+        mf_say_limit(out, asked->job, MF_LIMIT_HEAT_GUN, it->on);
         mf_say_numbers(out, MF_UNIT_DEG_F, it->temp_f,
                        out->limit == NULL ? MF_NUM_NONE : out->limit->value);
     }

@@ -106,22 +106,22 @@ static const char *const state_names[] = {
     [MF_VS_CLEAN] = "surface-clean",
 };
 
-static int64_t sections_of(const mf_surface *surface)
+static int64_t sections_of(const mf_job *job, const mf_surface *surface)
 {
-    return surface->kind == MF_SURFACE_SILL ? 1 : mf_sections(surface->size_sqft_100);
+    return surface->kind == MF_SURFACE_SILL ? 1 : mf_sections_for(job, surface->size_sqft_100);
 }
 
 /* The first section that is not clean speaks for the surface. */
 void mf_show_surface(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_surface *surface = subject->surface;
-    int64_t n = sections_of(surface);
+    int64_t n = sections_of(asked->job, surface);
     mf_ver_section at = {.state = MF_VS_UNWIPED, .evidence = ""};
     if (surface->kind != MF_SURFACE_SILL && surface->size_sqft_100 == MF_NUM_NONE) {
         mf_say(out, MF_LACKING, "surface-no-size");
         return;
     }
-    out->limit = mf_limit_on(MF_LIMIT_SECTION_UNDIVIDED, MF_DAY_NONE);
+    mf_say_limit(out, asked->job, MF_LIMIT_SECTION_UNDIVIDED, asked->house->start);
     for (int64_t section = 1; section <= n; section++) {
         mf_verification_replay(asked->job, subject->area, surface, section, &at);
         mf_say_numbers(out, MF_UNIT_COUNT, section, n);
@@ -154,8 +154,8 @@ static const char *const refusal_names[] = {
 static_assert(sizeof refusal_names / sizeof refusal_names[0] == MF_VR_EXTERIOR + 1,
               "a refusal was added: give it a reason name");
 
-static bool say_refused(mf_finding *out, mf_ver_refusal refusal, const char *surface,
-                        const char *entry)
+static bool say_refused(const mf_job *job, mf_finding *out, mf_ver_refusal refusal,
+                        const char *surface, const char *entry)
 {
     if (refusal == MF_VR_NONE)
         return false;
@@ -164,17 +164,18 @@ static bool say_refused(mf_finding *out, mf_ver_refusal refusal, const char *sur
         out->subject = surface;
     out->evidence = mf_or_empty(entry);
     if (refusal == MF_VR_DRY_TOO_SOON)
-        out->limit = mf_limit_on(MF_LIMIT_DRY_WAIT, MF_DAY_NONE);
+        mf_say_limit(out, job, MF_LIMIT_DRY_WAIT,
+                     job->n_house == 0 ? MF_DAY_NONE : job->house[0].start);
     return true;
 }
 
 static bool refused_on_surface(const mf_job *job, const mf_area *area, const mf_surface *surface,
                                mf_finding *out)
 {
-    for (int64_t section = 1; section <= sections_of(surface); section++) {
+    for (int64_t section = 1; section <= sections_of(job, surface); section++) {
         mf_ver_section at;
         mf_verification_replay(job, area, surface, section, &at);
-        if (say_refused(out, at.refused, surface->id, at.refused_entry))
+        if (say_refused(job, out, at.refused, surface->id, at.refused_entry))
             return true;
     }
     return false;
@@ -189,7 +190,7 @@ static mf_ver_refusal stray(const mf_job *job, const mf_area *area, const mf_ver
         return MF_VR_EXTERIOR;
     const mf_surface *surface = mf_job_surface(job, event->surface);
     bool there = surface != NULL && mf_same(surface->area, area->id) && event->section >= 1 &&
-                 event->section <= sections_of(surface);
+                 event->section <= sections_of(job, surface);
     return there ? MF_VR_NONE : MF_VR_NO_SECTION;
 }
 
@@ -205,7 +206,8 @@ void mf_show_order(const mf_asked *asked, const mf_subject *subject, mf_finding 
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *event = &job->verification[i];
         if (mf_same(event->area, subject->id) &&
-            say_refused(out, stray(job, subject->area, event), event->surface, event->src.entry))
+            say_refused(job, out, stray(job, subject->area, event), event->surface,
+                        event->src.entry))
             return;
     }
     mf_say(out, MF_MET, "order-good");

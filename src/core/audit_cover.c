@@ -15,6 +15,7 @@ static const char *const cover_names[] = {
     [MF_COVER_NOTHING_PAINTED] = "cover-nothing-painted",
     [MF_COVER_ALL_FREE] = "cover-all-free",
     [MF_COVER_MINOR] = "cover-minor",
+    [MF_COVER_NO_FACILITY] = "cover-no-facility",
 };
 
 static bool by_year(mf_cover_why why)
@@ -29,14 +30,14 @@ void mf_show_covered(const mf_asked *asked, const mf_subject *subject, mf_findin
     mf_say(out, MF_MET, cover_names[cover->why]);
     out->evidence = mf_or_empty(asked->house->src.entry);
     if (by_year(cover->why)) {
-        out->limit = mf_limit_on(MF_LIMIT_YEAR_BUILT, asked->house->start);
+        mf_say_limit(out, asked->job, MF_LIMIT_YEAR_BUILT, asked->house->start);
         mf_say_numbers(out, MF_UNIT_CALENDAR_YEAR, asked->house->year_built,
                        out->limit == NULL ? MF_NUM_NONE : out->limit->value);
         return;
     }
     mf_say_numbers(out, MF_UNIT_COUNT, (int64_t)cover->n_free, (int64_t)cover->n_affected);
     if (cover->why == MF_COVER_MINOR)
-        out->limit = mf_limit_on(MF_LIMIT_MINOR_INTERIOR, asked->house->start);
+        mf_say_limit(out, asked->job, cover->minor_limit->id, asked->house->start);
 }
 
 /* ---- facts of the house ------------------------------------------------------------ */
@@ -92,27 +93,85 @@ void mf_show_child(const mf_asked *asked, const mf_subject *subject, mf_finding 
     say_fact(asked, asked->house->child_under_6 != MF_UNKNOWN, out);
 }
 
-/* ---- emergencies ---------------------------------------------------------------------- */
+/* ---- who visits ------------------------------------------------------------------------ */
 
-const char *mf_if_emergency(const mf_asked *asked, const mf_subject *subject)
+const char *mf_if_visits(const mf_asked *asked, const mf_subject *subject)
 {
     (void)subject;
-    return asked->house->emergency == MF_YES ? NULL : "no-emergency";
+    if (asked->job->n_visit > 0)
+        return NULL;
+    return asked->house->building == MF_BUILDING_OTHER ? NULL : "no-visits";
 }
 
-/* Only the information duties are lifted here. How far the other reliefs reach
- * hangs on the event, so a person must judge them. */
-void mf_show_emergency(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+/* Visits make a facility; that they do not is no proof that it is none where it
+ * is said to be one. */
+void mf_show_facility(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
+    mf_facility_answer it;
     (void)subject;
-    mf_say(out, MF_WARNING, "emergency-by-hand");
-    out->evidence = mf_or_empty(asked->house->src.entry);
+    mf_facility_judge(asked->job, &it);
+    mf_say_limit(out, asked->job, MF_LIMIT_VISIT_WEEK, asked->house->start);
+    out->subject = it.child;
+    mf_say_days(out, it.week, MF_DAY_NONE);
+    mf_say_numbers(out, MF_UNIT_MINUTES, it.week_minutes, it.year_minutes);
+    if (asked->job->n_visit == 0)
+        mf_say(out, MF_WARNING, "visits-unknown");
+    else
+        mf_say(out, MF_MET, it.facility ? "visits-facility" : "visits-below");
 }
 
-void mf_show_emergency_notes(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+/* ---- how much is disturbed ---------------------------------------------------------------- */
+
+const char *mf_if_minor(const mf_asked *asked, const mf_subject *subject)
 {
     (void)subject;
-    bool noted = mf_given(asked->house->note);
-    mf_say(out, noted ? MF_MET : MF_LACKING, noted ? "emergency-noted" : "emergency-not-noted");
-    out->evidence = mf_or_empty(asked->house->src.entry);
+    return asked->cover.minor_limit == NULL ? "minor-never" : NULL;
+}
+
+void mf_show_minor(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_cover_answer *cover = &asked->cover;
+    const mf_limit *limit = cover->minor_limit;
+    (void)subject;
+    mf_say_limit(out, asked->job, limit->id, asked->house->start);
+    mf_say_numbers(out, MF_UNIT_SQFT_100, cover->minor_sqft_100, limit->value);
+    out->subject = cover->minor_room;
+    bool inside = limit->id == MF_LIMIT_MINOR_INTERIOR;
+    if (cover->minor_sqft_100 == MF_NUM_NONE)
+        mf_say(out, MF_MET, "minor-unknown");
+    else if (mf_limit_holds(limit, cover->minor_sqft_100))
+        mf_say(out, MF_MET, inside ? "minor-within" : "minor-within-outside");
+    else
+        mf_say(out, MF_MET, inside ? "minor-over" : "minor-over-outside");
+}
+
+/* ---- stricter rules of the place --------------------------------------------------------------
+ */
+
+const char *mf_if_place(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)subject;
+    if (mf_given(asked->house->place))
+        return NULL;
+    for (size_t i = 0; i < asked->job->n_local_limit; i++) {
+        if (mf_local_limit_holds(asked->job, &asked->job->local_limit[i]))
+            return NULL; /* a contract */
+    }
+    return "place-not-said";
+}
+
+void mf_show_place(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    int64_t n = 0;
+    (void)subject;
+    for (size_t i = 0; i < asked->job->n_local_limit; i++) {
+        const mf_local_limit *it = &asked->job->local_limit[i];
+        if (!mf_local_limit_holds(asked->job, it))
+            continue;
+        n++;
+        out->evidence = mf_or_empty(it->src.entry);
+    }
+    out->subject = mf_or_empty(asked->house->place);
+    mf_say(out, n > 0 ? MF_MET : MF_WARNING, n > 0 ? "place-rows" : "place-no-rows");
+    mf_say_numbers(out, MF_UNIT_COUNT, n, MF_NUM_NONE);
 }

@@ -44,10 +44,30 @@ void mf_show_dust_required(const mf_asked *asked, const mf_subject *subject, mf_
     mf_say_days(out, subject->sample->on, MF_DAY_NONE);
 }
 
+/* The row beside the one that decided: the federal one where a place is stricter;
+ * else, when the job straddles a day on which the level changed, the one of its
+ * other end, so that nobody is surprised by it. The day of sampling decides. */
+static const mf_limit *level_beside(const mf_asked *asked, const mf_dust_sample *sample,
+                                    const mf_limit *level)
+{
+    if (level == NULL)
+        return NULL;
+    const mf_limit *federal = mf_limit_on(level->id, sample->on);
+    if (federal != level)
+        return federal;
+    mf_day end = asked->completed == MF_DAY_NONE ? asked->house->end : asked->completed;
+    const mf_limit *first = mf_limit_for(asked->job, level->id, asked->start);
+    const mf_limit *last = end == MF_DAY_NONE ? level : mf_limit_for(asked->job, level->id, end);
+    if (first != level)
+        return first;
+    return last == level ? NULL : last;
+}
+
 /* A sample that nothing asked for decides nothing, but its failing is told. */
 void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     mf_dust_verdict verdict = mf_dust_judge(asked->job, subject->sample, &out->limit);
+    out->beside = level_beside(asked, subject->sample, out->limit);
     mf_say_days(out, subject->sample->on, MF_DAY_NONE);
     mf_say_numbers(out, MF_UNIT_NG_FT2, subject->sample->loading_ng_ft2,
                    out->limit == NULL ? MF_NUM_NONE : out->limit->value);

@@ -44,6 +44,10 @@ size_t mf_each_count(const mf_job *job, mf_each each)
         return job->n_dust_sample;
     case MF_EACH_CORRECTION:
         return job->n_correction;
+    case MF_EACH_EMERGENCY:
+        return job->n_emergency;
+    case MF_EACH_OWNER_RECORD:
+        return job->n_owner_record;
     }
     return 0;
 }
@@ -69,6 +73,10 @@ static void take_test(const mf_job *job, mf_each each, size_t i, mf_subject *out
         TAKE(chip, chip, component);
     else if (each == MF_EACH_CORRECTION)
         TAKE(correction, correction, target);
+    else if (each == MF_EACH_EMERGENCY)
+        TAKE(emergency, emergency, waived);
+    else if (each == MF_EACH_OWNER_RECORD)
+        TAKE(owner_record, owner_record, report);
 }
 
 /* People and what they were told. */

@@ -51,7 +51,7 @@ void mf_show_paint(const mf_asked *asked, const mf_subject *subject, mf_finding 
     }
     mf_say(out, MF_MET, paint.verdict == MF_PAINT_FREE ? "paint-free" : "paint-lead");
     if (paint.basis == MF_BASIS_XRF && paint.worst != NULL) {
-        out->limit = mf_limit_on(MF_LIMIT_PAINT_LOADING, paint.on);
+        mf_say_limit(out, asked->job, MF_LIMIT_PAINT_LOADING, paint.on);
         if (paint.verdict == MF_PAINT_LEAD)
             mf_say(out, MF_MET, "paint-lead-read");
         mf_say_numbers(out, MF_UNIT_UG_CM2, paint.worst->loading_ug_cm2,
@@ -100,7 +100,7 @@ void mf_show_calibration(const mf_asked *asked, const mf_subject *subject, mf_fi
             mf_say_days(out, reading->on, MF_DAY_NONE);
         }
     }
-    out->limit = mf_limit_on(MF_LIMIT_CALIBRATION_HOURS, out->d1);
+    mf_say_limit(out, job, MF_LIMIT_CALIBRATION_HOURS, out->d1);
     mf_say(out, loose == 0 ? MF_MET : MF_WARNING,
            loose == 0 ? "readings-enclosed" : "readings-not-enclosed");
     mf_say_numbers(out, MF_UNIT_COUNT, loose == 0 ? all : loose, all);
@@ -119,6 +119,18 @@ void mf_show_determination(const mf_asked *asked, const mf_subject *subject, mf_
         mf_say(out, MF_LACKING, "determination-no-copy");
     else
         mf_say(out, MF_MET, "determination-on-file");
+}
+
+void mf_show_owner_record(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_owner_record *it = subject->owner_record;
+    (void)asked;
+    mf_say_days(out, it->on, it->expires);
+    if (it->firm_has_copy != MF_YES)
+        mf_say(out, MF_LACKING, "owner-record-no-copy");
+    else
+        mf_say(out, mf_owner_record_whole(it) ? MF_MET : MF_LACKING,
+               mf_owner_record_whole(it) ? "owner-record-on-file" : "owner-record-incomplete");
 }
 
 void mf_show_kit(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

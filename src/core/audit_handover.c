@@ -25,7 +25,7 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
 {
     const mf_handover *it = first_to(asked->job, subject->id);
     mf_day due = asked->due.handover;
-    out->limit = mf_limit_on(MF_LIMIT_HANDOVER_DAYS, asked->completed);
+    mf_say_limit(out, asked->job, MF_LIMIT_HANDOVER_DAYS, asked->completed);
     mf_say_days(out, it == NULL ? MF_DAY_NONE : it->on, due);
     out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
     if (it == NULL)

@@ -36,7 +36,7 @@ const char *mf_if_notice_due(const mf_asked *asked, const mf_subject *subject)
 {
     if (!mf_party_due(asked->house, subject->role))
         return "party-not-due";
-    return asked->house->emergency == MF_YES ? "emergency" : NULL;
+    return NULL; /* an emergency is looked at afterwards: mf_excuse */
 }
 
 static const char *fault_name(mf_notice_fault fault, const mf_notice *notice)
@@ -64,13 +64,13 @@ static const char *fault_name(mf_notice_fault fault, const mf_notice *notice)
 }
 
 /* The limit that a fault of time broke, with what it asks and what was found. */
-static void say_window(const mf_notice *notice, mf_notice_fault fault, mf_day start,
-                       mf_finding *out)
+static void say_window(const mf_job *job, const mf_notice *notice, mf_notice_fault fault,
+                       mf_day start, mf_finding *out)
 {
     bool mailed_late = fault == MF_NOTICE_TOO_LATE && notice->method == MF_DELIVERY_MAILED;
     if (fault != MF_NOTICE_TOO_EARLY && fault != MF_NOTICE_GOOD && !mailed_late)
         return;
-    out->limit = mf_limit_on(mailed_late ? MF_LIMIT_MAILING_DAYS : MF_LIMIT_PAMPHLET_DAYS, start);
+    mf_say_limit(out, job, mailed_late ? MF_LIMIT_MAILING_DAYS : MF_LIMIT_PAMPHLET_DAYS, start);
     mf_say_numbers(out, MF_UNIT_DAYS, out->limit == NULL ? MF_NUM_NONE : out->limit->value,
                    (int64_t)start - notice->on);
 }
@@ -83,7 +83,7 @@ void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding
     mf_say_days(out, notice == NULL ? MF_DAY_NONE : notice->on, asked->start);
     out->evidence = notice == NULL ? "" : mf_or_empty(notice->src.entry);
     if (notice != NULL)
-        say_window(notice, fault, asked->start, out);
+        say_window(asked->job, notice, fault, asked->start, out);
 }
 
 /* ---- its language ---------------------------------------------------------------------- */

@@ -19,7 +19,7 @@ static bool certified_on(const mf_job *job, const char *holder, mf_discipline di
         return false;
     }
     out->evidence = mf_or_empty(it->src.entry);
-    mf_say_days(out, mf_certificate_last_day(it), day);
+    mf_say_days(out, mf_certificate_last_day_for(job, it), day);
     if (valid != NULL) {
         mf_say(out, MF_MET, "certificate-valid");
         return true;
@@ -75,7 +75,7 @@ void mf_show_renovator_number(const mf_asked *asked, const mf_subject *subject, 
             continue;
         mf_say(out, MF_MET, "certificate-on-file");
         out->evidence = mf_or_empty(it->src.entry);
-        mf_say_days(out, it->issued, mf_certificate_last_day(it));
+        mf_say_days(out, it->issued, mf_certificate_last_day_for(asked->job, it));
     }
 }
 

@@ -55,7 +55,7 @@ void mf_show_retention(const mf_asked *asked, const mf_subject *subject, mf_find
     (void)subject;
     mf_say(out, over ? MF_WARNING : MF_MET, over ? "retention-over" : "retention-runs");
     mf_say_days(out, asked->due.keep_until, asked->completed);
-    out->limit = mf_limit_on(MF_LIMIT_RETENTION_YEARS, asked->completed);
+    mf_say_limit(out, asked->job, MF_LIMIT_RETENTION_YEARS, asked->completed);
 }
 
 void mf_show_unaltered(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

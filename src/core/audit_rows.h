@@ -3,8 +3,10 @@
 #ifndef MF_CORE_AUDIT_ROWS_H
 #define MF_CORE_AUDIT_ROWS_H
 
+#include <mistfold/assisted.h>
 #include <mistfold/audit.h>
 #include <mistfold/house.h>
+#include <mistfold/place.h>
 
 /* The question with all that every predicate would otherwise work out again. */
 typedef struct mf_asked {
@@ -17,6 +19,7 @@ typedef struct mf_asked {
     mf_day completed; /* MF_DAY_NONE = not completed */
     mf_due due;
     mf_cover_answer cover;
+    mf_assisted_answer assisted;
 } mf_asked;
 
 /* What a requirement is asked of, one after the other. */
@@ -38,7 +41,9 @@ typedef enum mf_each {
     MF_EACH_SURFACE,
     MF_EACH_PRACTICE,
     MF_EACH_DUST_SAMPLE,
-    MF_EACH_CORRECTION
+    MF_EACH_CORRECTION,
+    MF_EACH_EMERGENCY,
+    MF_EACH_OWNER_RECORD
 } mf_each;
 
 typedef struct mf_audit_row mf_audit_row;
@@ -66,6 +71,8 @@ typedef struct mf_subject {
     const mf_practice *practice;
     const mf_dust_sample *sample;
     const mf_correction *correction;
+    const mf_emergency *emergency;
+    const mf_owner_record *owner_record;
 } mf_subject;
 
 /* NULL when the requirement applies to the subject, else the reason name. */
@@ -94,15 +101,26 @@ void mf_each_subject(const mf_job *job, const mf_audit_row *row, size_t index, m
 void mf_say(mf_finding *out, mf_verdict verdict, const char *why);
 void mf_say_days(mf_finding *out, mf_day d1, mf_day d2);
 void mf_say_numbers(mf_finding *out, mf_unit unit, int64_t n1, int64_t n2);
+/* The row that decides for the job on the day, and the federal one beside it when
+ * a stricter local one does. */
+void mf_say_limit(mf_finding *out, const mf_job *job, mf_limit_id id, mf_day day);
 bool mf_affected(const mf_component *component);
 bool mf_party_due(const mf_house *house, mf_role role);
 bool mf_on_clearance(const mf_job *job, const char *area);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
 
+/* audit_emergency.c: turns what an emergency lawfully excuses into NOT_DUE. */
+void mf_excuse(const mf_asked *asked, const mf_audit_row *row, mf_finding *out);
+
 /* The predicates, by the file that holds them. */
-mf_if_fn mf_if_always, mf_if_completed;                          /* audit_say.c */
-mf_if_fn mf_if_child_matters, mf_if_emergency;                   /* audit_cover.c */
+mf_if_fn mf_if_always, mf_if_completed;                  /* audit_say.c */
+mf_if_fn mf_if_child_matters, mf_if_visits, mf_if_minor; /* audit_cover.c */
+mf_if_fn mf_if_place;                                    /* audit_cover.c */
+mf_if_fn mf_if_emergency;                                /* audit_emergency.c */
+mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside,
+    mf_if_blood_lead;                                            /* audit_assisted.c */
+mf_if_fn mf_if_trigger;                                          /* audit_osha.c */
 mf_if_fn mf_if_affected, mf_if_read_with;                        /* audit_evidence.c */
 mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;             /* audit_people.c */
 mf_if_fn mf_if_role_due, mf_if_notice_due, mf_if_language_set;   /* audit_notice.c */
@@ -114,7 +132,13 @@ mf_if_fn mf_if_handover_due;                                     /* audit_handov
 mf_if_fn mf_if_leaf;                                             /* audit_record.c */
 
 mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_show_elder,
-    mf_show_zero_bedroom, mf_show_child, mf_show_emergency, mf_show_emergency_notes;
+    mf_show_zero_bedroom, mf_show_child, mf_show_facility, mf_show_minor, mf_show_place;
+mf_show_fn mf_show_emergency, mf_show_emergency_notes, mf_show_emergency_limits;
+mf_show_fn mf_show_owner_record;
+mf_show_fn mf_show_assisted_scope, mf_show_assisted_method, mf_show_assisted_site,
+    mf_show_assisted_out, mf_show_assisted_stay, mf_show_assisted_clearance,
+    mf_show_assisted_examiner, mf_show_blood_lead;
+mf_show_fn mf_show_trigger;
 mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_calibration,
     mf_show_determination, mf_show_kit, mf_show_chip;
 mf_show_fn mf_show_firm, mf_show_renovator_assigned, mf_show_renovator_certified,

@@ -22,6 +22,13 @@ void mf_say_numbers(mf_finding *out, mf_unit unit, int64_t n1, int64_t n2)
     out->n2 = n2;
 }
 
+void mf_say_limit(mf_finding *out, const mf_job *job, mf_limit_id id, mf_day day)
+{
+    const mf_limit *federal = mf_limit_on(id, day);
+    out->limit = mf_limit_for(job, id, day);
+    out->beside = out->limit == federal ? NULL : federal;
+}
+
 const char *mf_if_always(const mf_asked *asked, const mf_subject *subject)
 {
     (void)asked;
@@ -47,6 +54,7 @@ bool mf_affected(const mf_component *component)
 bool mf_party_due(const mf_house *house, mf_role role)
 {
     bool owner_there = house->owner_occupied == MF_YES;
+    bool facility = house->building == MF_BUILDING_FACILITY || house->building == MF_BUILDING_OTHER;
     bool one_unit = house->building == MF_BUILDING_DWELLING ||
                     (house->building == MF_BUILDING_MULTI && mf_given(house->unit));
     switch (role) {
@@ -55,9 +63,9 @@ bool mf_party_due(const mf_house *house, mf_role role)
     case MF_ROLE_OCCUPANT:
         return one_unit && !owner_there;
     case MF_ROLE_FACILITY:
-        return house->building == MF_BUILDING_FACILITY && !owner_there;
+        return facility && !owner_there;
     case MF_ROLE_PARENTS:
-        return house->building == MF_BUILDING_FACILITY;
+        return facility;
     case MF_ROLE_UNITS:
         return house->building == MF_BUILDING_MULTI;
     }

@@ -8,26 +8,26 @@
 const char *mf_if_step(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_step *step = mf_step_named(subject->row->step);
-    (void)asked;
-    return mf_step_applies(step, subject->area) ? NULL : "step-not-called-for";
+    return mf_step_wanted(asked->job, step, subject->area) ? NULL : "step-not-called-for";
 }
 
 /* The extent that was measured against the one that is asked for. */
-static void say_extent(const mf_step *step, const mf_tick *tick, mf_finding *out)
+static void say_extent(const mf_job *job, const mf_step *step, const mf_tick *tick, mf_finding *out)
 {
     if (step->extent < 0 || tick == NULL)
         return;
-    out->limit = mf_limit_on((mf_limit_id)step->extent, tick->on);
+    mf_say_limit(out, job, (mf_limit_id)step->extent, tick->on);
     mf_say_numbers(out, MF_UNIT_FT_100, tick->measured_ft_100,
                    out->limit == NULL ? MF_NUM_NONE : out->limit->value);
 }
 
 /* What calls for vertical containment is a distance. */
-static void say_line(const mf_step *step, const mf_area *area, mf_finding *out)
+static void say_line(const mf_asked *asked, const mf_step *step, const mf_area *area,
+                     mf_finding *out)
 {
     if (step->when != MF_WHEN_NEAR_LINE)
         return;
-    out->limit = mf_limit_on(MF_LIMIT_PROPERTY_LINE, MF_DAY_NONE);
+    mf_say_limit(out, asked->job, MF_LIMIT_PROPERTY_LINE, asked->house->start);
     mf_say_numbers(out, MF_UNIT_FT_100, area->line_ft_100,
                    out->limit == NULL ? MF_NUM_NONE : out->limit->value);
 }
@@ -75,7 +75,7 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
     mf_step_state state = mf_step_judge(asked->job, subject->area, step, &tick);
     out->evidence = tick == NULL ? "" : mf_or_empty(tick->src.entry);
     mf_say_days(out, tick == NULL ? MF_DAY_NONE : tick->on, MF_DAY_NONE);
-    say_extent(step, tick, out);
-    say_line(step, subject->area, out);
+    say_extent(asked->job, step, tick, out);
+    say_line(asked, step, subject->area, out);
     say_state(step, state, out);
 }

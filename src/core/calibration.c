@@ -4,7 +4,7 @@
 #include <mistfold/paint.h>
 
 #include "core/text.h"
-#include <mistfold/limit.h>
+#include <mistfold/place.h>
 
 enum {
     READINGS_OF_A_CHECK = 3, /* HUD Guidelines ch. 7 s. IV.D, from memory */
@@ -211,7 +211,8 @@ static bool checked_by(const mf_job *job, const mf_reading *reading, size_t at, 
     int64_t taken = minutes(reading->on, reading->at_minute);
     int64_t gap = direction < 0 ? taken - minutes(check.on, check.last_minute)
                                 : minutes(check.on, check.first_minute) - taken;
-    return check.good && mf_limit_holds(mf_limit_on(MF_LIMIT_CALIBRATION_HOURS, reading->on), gap);
+    const mf_limit *hours = mf_limit_for(job, MF_LIMIT_CALIBRATION_HOURS, reading->on);
+    return check.good && mf_limit_holds(hours, gap);
 }
 
 /* The instrument must have been good whoever checked it last, and whoever held it

@@ -4,7 +4,7 @@
 #include "core/class.h"
 
 #include "core/text.h"
-#include <mistfold/limit.h>
+#include <mistfold/place.h>
 
 mf_range mf_range_of_instrument(const mf_instrument *instrument, int64_t limit)
 {
@@ -81,10 +81,9 @@ static mf_paint_class class_exact(const mf_range *r, const mf_limit *limit, int6
     return negative ? MF_CLASS_NEGATIVE : MF_CLASS_INCONCLUSIVE;
 }
 
-mf_paint_class mf_class_of_value(const mf_range *range, mf_day on, mf_qualifier qualifier,
-                                 int64_t num, int64_t den)
+mf_paint_class mf_class_of_value(const mf_range *range, const mf_limit *limit,
+                                 mf_qualifier qualifier, int64_t num, int64_t den)
 {
-    const mf_limit *limit = mf_limit_on(MF_LIMIT_PAINT_LOADING, on);
     if (qualifier == MF_QUAL_OVER)
         return MF_CLASS_POSITIVE;
     if (limit == NULL || den <= 0)
@@ -96,15 +95,21 @@ mf_paint_class mf_class_of_value(const mf_range *range, mf_day on, mf_qualifier 
 
 mf_paint_class mf_reading_class(const mf_reading *reading, const mf_instrument *instrument)
 {
-    const mf_limit *limit = mf_limit_on(MF_LIMIT_PAINT_LOADING, reading->on);
-    int64_t den = limit == NULL || reading->loading_ug_cm2 == MF_NUM_NONE ? 0 : 1;
-    mf_range range = mf_range_of_instrument(instrument, limit == NULL ? 0 : limit->value);
-    return mf_class_of_value(&range, reading->on, reading->qualifier, reading->loading_ug_cm2, den);
+    return mf_reading_class_for(NULL, reading, instrument);
 }
 
-static bool reaches(mf_limit_id id, mf_day on, int64_t value)
+mf_paint_class mf_reading_class_for(const mf_job *job, const mf_reading *reading,
+                                    const mf_instrument *instrument)
 {
-    return value != MF_NUM_NONE && mf_limit_holds(mf_limit_on(id, on), value);
+    const mf_limit *limit = mf_limit_for(job, MF_LIMIT_PAINT_LOADING, reading->on);
+    int64_t den = limit == NULL || reading->loading_ug_cm2 == MF_NUM_NONE ? 0 : 1;
+    mf_range range = mf_range_of_instrument(instrument, limit == NULL ? 0 : limit->value);
+    return mf_class_of_value(&range, limit, reading->qualifier, reading->loading_ug_cm2, den);
+}
+
+static bool reaches(const mf_job *job, mf_limit_id id, mf_day on, int64_t value)
+{
+    return value != MF_NUM_NONE && mf_limit_holds(mf_limit_for(job, id, on), value);
 }
 
 /* All the lead of a composite may be in one of its n chips: it shows a negative
@@ -118,11 +123,18 @@ static int64_t worst_of(const mf_chip *chip, int64_t mean)
 
 mf_paint_class mf_chip_class(const mf_chip *chip)
 {
-    if (chip->weight_ppm == MF_NUM_NONE && chip->loading_ug_cm2 == MF_NUM_NONE)
+    return mf_chip_class_for(NULL, chip);
+}
+
+mf_paint_class mf_chip_class_for(const mf_job *job, const mf_chip *chip)
+{
+    int64_t ppm = chip->weight_ppm, loading = chip->loading_ug_cm2;
+    if (ppm == MF_NUM_NONE && loading == MF_NUM_NONE)
         return MF_CLASS_INCONCLUSIVE;
-    bool lead = reaches(MF_LIMIT_PAINT_WEIGHT, chip->on, chip->weight_ppm) ||
-                reaches(MF_LIMIT_PAINT_LOADING, chip->on, chip->loading_ug_cm2);
-    bool may = reaches(MF_LIMIT_PAINT_WEIGHT, chip->on, worst_of(chip, chip->weight_ppm)) ||
-               reaches(MF_LIMIT_PAINT_LOADING, chip->on, worst_of(chip, chip->loading_ug_cm2));
-    return lead ? MF_CLASS_POSITIVE : may ? MF_CLASS_INCONCLUSIVE : MF_CLASS_NEGATIVE;
+    if (reaches(job, MF_LIMIT_PAINT_WEIGHT, chip->on, ppm) ||
+        reaches(job, MF_LIMIT_PAINT_LOADING, chip->on, loading))
+        return MF_CLASS_POSITIVE;
+    bool may = reaches(job, MF_LIMIT_PAINT_WEIGHT, chip->on, worst_of(chip, ppm)) ||
+               reaches(job, MF_LIMIT_PAINT_LOADING, chip->on, worst_of(chip, loading));
+    return may ? MF_CLASS_INCONCLUSIVE : MF_CLASS_NEGATIVE;
 }

@@ -2,7 +2,7 @@
  * logged. 40 CFR 745.85(b)(1)(i)-(iii), (b)(2). */
 #include <mistfold/clean.h>
 
-#include <mistfold/limit.h>
+#include <mistfold/place.h>
 
 #include "core/text.h"
 #include "core/when.h"
@@ -59,16 +59,34 @@ static bool is_wipe(const mf_verification *event)
 
 int64_t mf_sections(int64_t size_sqft_100)
 {
-    const mf_limit *undivided = mf_limit_on(MF_LIMIT_SECTION_UNDIVIDED, MF_DAY_NONE);
-    const mf_limit *part = mf_limit_on(MF_LIMIT_SECTION_PART, MF_DAY_NONE);
-    if (size_sqft_100 <= 0 || part == NULL || mf_limit_holds(undivided, size_sqft_100))
-        return 1;
-    return size_sqft_100 / part->value + 1;
+    return mf_sections_for(NULL, size_sqft_100);
 }
 
-static int64_t sections_of(const mf_surface *surface)
+/* As few parts as each may be large: "less than 40" or, in some place, "up to 30". */
+enum { SECTIONS_MAX = 100000 }; /* what a section's number can be */
+
+static int64_t parts(const mf_limit *part, int64_t size)
 {
-    return surface->kind == MF_SURFACE_SILL ? 1 : mf_sections(surface->size_sqft_100);
+    int64_t most = part->value < 1 ? 1 : part->value;
+    int64_t n = part->cmp == MF_LT ? size / most + 1 : (size + most - 1) / most;
+    if (n < 2)
+        n = 2; /* it is divided */
+    return n > SECTIONS_MAX ? SECTIONS_MAX : n;
+}
+
+int64_t mf_sections_for(const mf_job *job, int64_t size_sqft_100)
+{
+    mf_day day = job == NULL || job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
+    const mf_limit *undivided = mf_limit_for(job, MF_LIMIT_SECTION_UNDIVIDED, day);
+    const mf_limit *part = mf_limit_for(job, MF_LIMIT_SECTION_PART, day);
+    if (size_sqft_100 <= 0 || part == NULL || mf_limit_holds(undivided, size_sqft_100))
+        return 1;
+    return parts(part, size_sqft_100);
+}
+
+static int64_t sections_of(const mf_job *job, const mf_surface *surface)
+{
+    return surface->kind == MF_SURFACE_SILL ? 1 : mf_sections_for(job, surface->size_sqft_100);
 }
 
 /* ---- may this event follow? ------------------------------------------------------ */
@@ -86,8 +104,8 @@ static mf_ver_refusal cloth_refusal(const mf_surface *surface, const mf_verifica
 
 /* The wait runs from the second darker wet cloth to the dry one, so the times of
  * those, and of seeing the surface dry between them, must be known. */
-static mf_ver_refusal wait_refusal(const mf_ver_section *at, const mf_verification *event,
-                                   int64_t when)
+static mf_ver_refusal wait_refusal(const mf_job *job, const mf_ver_section *at,
+                                   const mf_verification *event, int64_t when)
 {
     bool starts = at->state == MF_VS_SECOND && event->event == MF_VER_WET_DARKER;
     if (!starts && at->state != MF_VS_WAITING)
@@ -96,19 +114,19 @@ static mf_ver_refusal wait_refusal(const mf_ver_section *at, const mf_verificati
         return MF_VR_NO_TIME;
     if (event->event != MF_VER_DRY_WIPE)
         return MF_VR_NONE;
-    const mf_limit *wait = mf_limit_on(MF_LIMIT_DRY_WAIT, event->on);
+    const mf_limit *wait = mf_limit_for(job, MF_LIMIT_DRY_WAIT, event->on);
     if (!mf_limit_holds(wait, when - at->wait_from))
         return MF_VR_DRY_TOO_SOON;
     return at->dry_seen == MF_NUM_NONE ? MF_VR_NOT_DRY : MF_VR_NONE;
 }
 
-static mf_ver_refusal refusal_of(const mf_ver_section *at, const mf_area *area,
+static mf_ver_refusal refusal_of(const mf_job *job, const mf_ver_section *at, const mf_area *area,
                                  const mf_surface *surface, const mf_verification *event,
                                  int64_t when)
 {
     if (area->side == MF_SIDE_EXTERIOR)
         return MF_VR_EXTERIOR;
-    if (event->section < 1 || event->section > sections_of(surface))
+    if (event->section < 1 || event->section > sections_of(job, surface))
         return MF_VR_NO_SECTION;
     if (at->last != MF_NUM_NONE && when < at->last)
         return MF_VR_OUT_OF_ORDER;
@@ -117,7 +135,7 @@ static mf_ver_refusal refusal_of(const mf_ver_section *at, const mf_area *area,
         refusal = MF_VR_NOT_LOOKED;
     if (refusal == MF_VR_NONE)
         refusal = cloth_refusal(surface, event);
-    return refusal == MF_VR_NONE ? wait_refusal(at, event, when) : refusal;
+    return refusal == MF_VR_NONE ? wait_refusal(job, at, event, when) : refusal;
 }
 
 /* ---- replay ------------------------------------------------------------------------ */
@@ -169,8 +187,9 @@ static void elsewhere(mf_ver_section *at, const mf_surface *surface, const mf_ve
         at->dry_seen = MF_NUM_NONE;
 }
 
-static void happen(mf_ver_section *at, const mf_area *area, const mf_surface *surface,
-                   int64_t section, const mf_verification *event, int64_t when)
+static void happen(const mf_job *job, mf_ver_section *at, const mf_area *area,
+                   const mf_surface *surface, int64_t section, const mf_verification *event,
+                   int64_t when)
 {
     if (is_look(event)) {
         look(at, event, when);
@@ -180,7 +199,7 @@ static void happen(mf_ver_section *at, const mf_area *area, const mf_surface *su
         elsewhere(at, surface, event);
         return;
     }
-    mf_ver_refusal refusal = refusal_of(at, area, surface, event, when);
+    mf_ver_refusal refusal = refusal_of(job, at, area, surface, event, when);
     if (refusal == MF_VR_NONE) {
         wipe(at, event, when);
     } else if (at->refused == MF_VR_NONE) {
@@ -254,7 +273,7 @@ void mf_verification_replay(const mf_job *job, const mf_area *area, const mf_sur
     const mf_verification *event;
     begin(out);
     while ((event = next_event(job, &at)) != NULL)
-        happen(out, area, surface, section, event, at.when);
+        happen(job, out, area, surface, section, event, at.when);
 }
 
 /* ---- questions ------------------------------------------------------------------------ */
@@ -307,7 +326,7 @@ mf_ver_refusal mf_verification_may(const mf_job *job, const mf_verification *eve
         return MF_VR_NO_SECTION;
     mf_ver_section at;
     mf_verification_replay(job, area, surface, event->section, &at);
-    return refusal_of(&at, area, surface, event, following(event, at.last));
+    return refusal_of(job, &at, area, surface, event, following(event, at.last));
 }
 
 static void latest(mf_ver_area *out, int64_t *last, int64_t when, const char *entry)
@@ -322,7 +341,7 @@ static void latest(mf_ver_area *out, int64_t *last, int64_t when, const char *en
 static void add_surface(const mf_job *job, const mf_area *area, const mf_surface *surface,
                         mf_ver_area *out, int64_t *last)
 {
-    int64_t n = sections_of(surface);
+    int64_t n = sections_of(job, surface);
     for (int64_t section = 1; section <= n; section++) {
         mf_ver_section at;
         mf_verification_replay(job, area, surface, section, &at);

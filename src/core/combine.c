@@ -8,7 +8,7 @@ enum { WALLS = 4 /* TC13, TC16: the four largest, or each side of the house */ }
 static bool same_combination(const mf_job *job, const mf_component *a, const mf_component *b)
 {
     return a->type == b->type && a->substrate == b->substrate && a->side == b->side &&
-           mf_same(mf_room_of(job, a), mf_room_of(job, b));
+           mf_same(mf_place_of(job, a), mf_place_of(job, b));
 }
 
 static bool seen_before(const mf_job *job, size_t at)
@@ -77,7 +77,7 @@ static void weigh_walls(const mf_job *job, mf_combination *out)
 static void fill(const mf_job *job, const mf_component *first, mf_combination *out)
 {
     *out = (mf_combination){.first = first,
-                            .room = mf_room_of(job, first),
+                            .room = mf_place_of(job, first),
                             .mean_ug_cm2 = MF_NUM_NONE,
                             .untested = MF_CLASS_INCONCLUSIVE};
     for (size_t c = 0; c < job->n_component; c++) {

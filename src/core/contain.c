@@ -2,6 +2,7 @@
 #include <mistfold/contain.h>
 
 #include <mistfold/person.h>
+#include <mistfold/place.h>
 
 #include "core/text.h"
 #include "core/when.h"
@@ -24,13 +25,19 @@ static bool not_denied(mf_tri fact)
     return fact != MF_NOT;
 }
 
-static bool near_line(const mf_area *area)
+static bool near_line(const mf_job *job, const mf_area *area)
 {
+    mf_day day = job == NULL || job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
     return area->line_ft_100 != MF_NUM_NONE &&
-           mf_limit_holds(mf_limit_on(MF_LIMIT_PROPERTY_LINE, MF_DAY_NONE), area->line_ft_100);
+           mf_limit_holds(mf_limit_for(job, MF_LIMIT_PROPERTY_LINE, day), area->line_ft_100);
 }
 
 bool mf_step_applies(const mf_step *step, const mf_area *area)
+{
+    return mf_step_wanted(NULL, step, area);
+}
+
+bool mf_step_wanted(const mf_job *job, const mf_step *step, const mf_area *area)
 {
     unsigned side = area->side == MF_SIDE_INTERIOR ? MF_ON_INTERIOR : MF_ON_EXTERIOR;
     if ((step->sides & side) == 0)
@@ -47,7 +54,7 @@ bool mf_step_applies(const mf_step *step, const mf_area *area)
     case MF_WHEN_CARPET:
         return not_denied(area->carpet);
     case MF_WHEN_NEAR_LINE:
-        return near_line(area);
+        return near_line(job, area);
     case MF_WHEN_STOREYS:
         return area->storeys == MF_NUM_NONE || area->storeys > 1;
     case MF_WHEN_CHOSEN:
@@ -113,7 +120,7 @@ static mf_step_state judge_done(const mf_job *job, const mf_area *area, const mf
         int64_t measured = tick->measured_ft_100;
         if (measured == MF_NUM_NONE)
             return MF_STEP_UNMEASURED;
-        if (!mf_limit_holds(mf_limit_on((mf_limit_id)step->extent, tick->on), measured) &&
+        if (!mf_limit_holds(mf_limit_for(job, (mf_limit_id)step->extent, tick->on), measured) &&
             !may_end_early(job, area, step, measured))
             return MF_STEP_SHORT;
     }
@@ -140,16 +147,27 @@ mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const mf_ste
 
 bool mf_practice_prohibited(const mf_practice *practice)
 {
+    return mf_practice_refused(NULL, practice);
+}
+
+bool mf_practice_refused(const mf_job *job, const mf_practice *practice)
+{
     switch (practice->method) {
     case MF_METHOD_HAND:
+    case MF_METHOD_DRY_SCRAPE: /* not prohibited here: 73 FR 21692; assisted housing has its own */
+    case MF_METHOD_DRY_SAND:
+    case MF_METHOD_STRIPPER:
+    case MF_METHOD_DEMOLITION:
         return false;
     case MF_METHOD_OPEN_FLAME:
         return true;
     case MF_METHOD_MACHINE:
+    case MF_METHOD_BLASTING:
         return practice->shroud_and_hepa != MF_YES;
     case MF_METHOD_HEAT_GUN:
         return practice->temp_f == MF_NUM_NONE ||
-               !mf_limit_holds(mf_limit_on(MF_LIMIT_HEAT_GUN, practice->on), practice->temp_f);
+               !mf_limit_holds(mf_limit_for(job, MF_LIMIT_HEAT_GUN, practice->on),
+                               practice->temp_f);
     }
     return true;
 }

@@ -7,7 +7,7 @@
 #include "core/class.h"
 
 #include "core/text.h"
-#include <mistfold/limit.h>
+#include <mistfold/place.h>
 
 enum {
     SANE_UG_CM2 = 1000000000, /* keeps the exact sums far from overflow */
@@ -104,7 +104,7 @@ static bool on_a_bound(const mf_range *range, const mf_reading_result *it)
 static void judge_by(const mf_job *job, const mf_reading *reading, const mf_profile_row *row,
                      mf_reading_result *out)
 {
-    const mf_limit *limit = mf_limit_on(MF_LIMIT_PAINT_LOADING, reading->on);
+    const mf_limit *limit = mf_limit_for(job, MF_LIMIT_PAINT_LOADING, reading->on);
     int64_t level = limit == NULL ? 0 : limit->value;
     const mf_instrument *gun = mf_job_instrument(job, reading->instrument);
     mf_range range = row == NULL ? mf_range_of_instrument(gun, level) : mf_range_of_row(row, level);
@@ -113,10 +113,10 @@ static void judge_by(const mf_job *job, const mf_reading *reading, const mf_prof
         out->num = reading->loading_ug_cm2;
         out->den = 1;
     }
-    out->raw = mf_class_of_value(&range, reading->on, reading->qualifier, out->num, out->den);
+    out->raw = mf_class_of_value(&range, limit, reading->qualifier, out->num, out->den);
     if (row != NULL && row->correct == MF_YES && out->den > 0)
         correct(job, reading, out);
-    out->found = mf_class_of_value(&range, reading->on, reading->qualifier, out->num, out->den);
+    out->found = mf_class_of_value(&range, limit, reading->qualifier, out->num, out->den);
     out->bounds_unknown = on_a_bound(&range, out);
     if (out->correction == MF_CORRECTION_MISSING && out->found == MF_CLASS_NEGATIVE)
         out->found = MF_CLASS_INCONCLUSIVE;
@@ -125,7 +125,7 @@ static void judge_by(const mf_job *job, const mf_reading *reading, const mf_prof
     if (out->correction == MF_CORRECTION_DONE) {
         int64_t rounded = to_one_decimal(out->num, out->den);
         out->rounding_matters =
-            mf_class_of_value(&range, reading->on, reading->qualifier, rounded, 1) != out->found;
+            mf_class_of_value(&range, limit, reading->qualifier, rounded, 1) != out->found;
     }
 }
 

@@ -3,6 +3,7 @@
 #include <mistfold/dust.h>
 
 #include <mistfold/person.h>
+#include <mistfold/place.h>
 
 static mf_limit_id level_of(mf_dust_surface surface)
 {
@@ -44,7 +45,7 @@ static bool right_hands(const mf_job *job, const mf_dust_sample *sample)
 mf_dust_verdict mf_dust_judge(const mf_job *job, const mf_dust_sample *sample,
                               const mf_limit **level)
 {
-    const mf_limit *row = mf_limit_on(level_of(sample->surface), sample->on);
+    const mf_limit *row = mf_limit_for(job, level_of(sample->surface), sample->on);
     if (level != NULL)
         *level = row;
     if (fails(sample, row))

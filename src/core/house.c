@@ -9,40 +9,67 @@
  *   5. every painted component disturbed is shown free     745.82(a)(1)-(3)
  *   6. minor repair and maintenance                        745.83
  *
+ *      Other buildings are under the rule only as facilities: by the visits of
+ *      children that were logged, and as long as nobody says otherwise
+ *
  * An emergency is reported and stays covered: 745.82(b) relieves of single
- * duties only. Other jobs in the same room within 30 days are not known to one
- * job and are left to the person (745.83). */
+ * duties only. */
 #include <mistfold/house.h>
 
+#include "core/minor.h"
 #include "core/text.h"
-#include <mistfold/limit.h>
+#include <mistfold/emergency.h>
 #include <mistfold/paint.h>
+#include <mistfold/place.h>
 
 /* ---- the house ---------------------------------------------------------------- */
 
-static bool built_later(const mf_house *house)
+static bool built_later(const mf_job *job, const mf_house *house)
 {
-    return house->year_built != MF_NUM_NONE &&
-           !mf_limit_holds(mf_limit_on(MF_LIMIT_YEAR_BUILT, house->start), house->year_built);
+    const mf_limit *year = mf_limit_for(job, MF_LIMIT_YEAR_BUILT, house->start);
+    return house->year_built != MF_NUM_NONE && !mf_limit_holds(year, house->year_built);
 }
 
-static bool without_children(const mf_house *house)
+/* By what it is said to be, or by who visits. */
+static bool is_facility(const mf_job *job, const mf_house *house)
 {
-    return house->building != MF_BUILDING_FACILITY && house->child_under_6 == MF_NOT;
+    mf_facility_answer visits;
+    if (house->building == MF_BUILDING_FACILITY)
+        return true;
+    mf_facility_judge(job, &visits);
+    return visits.facility;
 }
 
-static bool house_exempt(const mf_house *house, mf_cover_why *why)
+/* Before 2025-01-13 a child kept no zero-bedroom dwelling under the rule. */
+static bool child_matters(const mf_job *job, const mf_house *house)
 {
-    if (house->for_compensation == MF_NOT)
-        *why = MF_COVER_NOT_FOR_PAY;
-    else if (built_later(house))
-        *why = MF_COVER_BUILT_LATER;
-    else if (house->elder_or_disabled == MF_YES && without_children(house))
+    const mf_limit *age = mf_limit_for(job, MF_LIMIT_ZERO_BEDROOM_CHILD, house->start);
+    return age == NULL || age->value > 0;
+}
+
+/* What only housing can be exempt by. */
+static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
+{
+    bool no_child = house->child_under_6 == MF_NOT;
+    if (house->building == MF_BUILDING_OTHER && (no_child || job->n_visit > 0))
+        *why = MF_COVER_NO_FACILITY;
+    else if (house->elder_or_disabled == MF_YES && no_child)
         *why = MF_COVER_ELDER_HOUSING;
-    else if (house->zero_bedroom == MF_YES && without_children(house))
+    else if (house->zero_bedroom == MF_YES && (no_child || !child_matters(job, house)))
         *why = MF_COVER_ZERO_BEDROOM;
     else
         return false;
+    return true;
+}
+
+static bool house_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
+{
+    if (house->for_compensation == MF_NOT)
+        *why = MF_COVER_NOT_FOR_PAY;
+    else if (built_later(job, house))
+        *why = MF_COVER_BUILT_LATER;
+    else
+        return !is_facility(job, house) && housing_exempt(job, house, why);
     return true;
 }
 
@@ -51,11 +78,6 @@ static bool house_exempt(const mf_house *house, mf_cover_why *why)
 static bool disturbed(const mf_component *component)
 {
     return component->affected != MF_NOT;
-}
-
-static bool paint_disturbed(const mf_component *component)
-{
-    return disturbed(component) && component->painted != MF_NOT;
 }
 
 static size_t count_disturbed(const mf_job *job)
@@ -70,7 +92,7 @@ static void count_paint(const mf_job *job, mf_cover_answer *out)
 {
     for (size_t i = 0; i < job->n_component; i++) {
         mf_paint_finding finding;
-        if (!paint_disturbed(&job->component[i]))
+        if (!mf_paint_disturbed(&job->component[i]))
             continue;
         out->n_affected++;
         mf_paint_judge(job, &job->component[i], &finding);
@@ -90,119 +112,25 @@ static bool paint_exempt(const mf_job *job, const mf_cover_answer *answer, mf_co
     return true;
 }
 
-/* ---- minor repair and maintenance --------------------------------------------------- */
-
-static int lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c;
-}
-
-/* "kitchen" and "Kitchen" are one room: taking them for two would halve the sum. */
-static bool same_room(const char *a, const char *b)
-{
-    size_t i = 0;
-    while (a[i] != '\0' && lower(a[i]) == lower(b[i]))
-        i++;
-    return lower(a[i]) == lower(b[i]);
-}
-
-static const char *room_of(const mf_job *job, const mf_component *component)
-{
-    if (mf_given(component->room))
-        return component->room;
-    const mf_opening *opening = mf_job_opening(job, component->opening);
-    return mf_given(component->opening) && opening != NULL ? mf_or_empty(opening->room) : "";
-}
-
-static bool area_known(const mf_component *component)
-{
-    return component->disturbed_sqft_100 >= 0; /* MF_NUM_NONE is negative */
-}
-
-/* A component whose room is not known counts in every room. */
-static bool counts_in(const mf_job *job, const mf_component *component, mf_side side,
-                      const char *room)
-{
-    if (!paint_disturbed(component) || component->side != side)
-        return false;
-    const char *own = room_of(job, component);
-    return side == MF_SIDE_EXTERIOR || !mf_given(own) || same_room(own, room);
-}
-
-/* Whether what is disturbed in the room, or outside, stays within the limit. */
-static bool within(const mf_job *job, mf_side side, const char *room)
-{
-    const mf_limit *limit =
-        mf_limit_on(side == MF_SIDE_EXTERIOR ? MF_LIMIT_MINOR_EXTERIOR : MF_LIMIT_MINOR_INTERIOR,
-                    job->house[0].start);
-    int64_t sum = 0;
-    for (size_t i = 0; i < job->n_component; i++) {
-        const mf_component *component = &job->component[i];
-        if (!counts_in(job, component, side, room))
-            continue;
-        /* Each part first, so that the sum cannot overflow. */
-        if (!mf_limit_holds(limit, component->disturbed_sqft_100))
-            return false;
-        sum += component->disturbed_sqft_100;
-        if (!mf_limit_holds(limit, sum))
-            return false;
-    }
-    return true;
-}
-
-/* Window replacement and demolition are never minor, nor is a job that used a
- * method that 745.85(a)(3) prohibits or restricts. */
-static bool may_be_minor(const mf_job *job)
-{
-    mf_work_kind work = job->house[0].work;
-    if (work == MF_WORK_WINDOW_REPLACEMENT || work == MF_WORK_DEMOLITION)
-        return false;
-    for (size_t i = 0; i < job->n_practice; i++) {
-        if (job->practice[i].method != MF_METHOD_HAND)
-            return false;
-    }
-    return true;
-}
-
-static bool all_areas_known(const mf_job *job)
-{
-    for (size_t i = 0; i < job->n_component; i++) {
-        if (paint_disturbed(&job->component[i]) && !area_known(&job->component[i]))
-            return false;
-    }
-    return true;
-}
-
-/* *place is set to the room that is over the limit; outside has no room. */
-static bool minor(const mf_job *job, const char **place)
-{
-    if (!may_be_minor(job) || !all_areas_known(job))
-        return false;
-    for (size_t i = 0; i < job->n_component; i++) {
-        const mf_component *component = &job->component[i];
-        const char *room = room_of(job, component);
-        if (!paint_disturbed(component) || within(job, component->side, room))
-            continue;
-        if (component->side == MF_SIDE_INTERIOR)
-            *place = room;
-        return false;
-    }
-    return true;
-}
-
 void mf_cover_judge(const mf_job *job, mf_cover_answer *out)
 {
-    *out = (mf_cover_answer){.cover = MF_COVER_YES, .why = MF_COVER_YEAR_UNKNOWN, .place = ""};
+    *out = (mf_cover_answer){.cover = MF_COVER_YES,
+                             .why = MF_COVER_YEAR_UNKNOWN,
+                             .place = "",
+                             .minor_sqft_100 = MF_NUM_NONE,
+                             .minor_room = ""};
     count_paint(job, out);
     if (job->n_house == 0)
         return;
     const mf_house *house = &job->house[0];
-    out->emergency = house->emergency == MF_YES;
+    out->emergency = mf_emergency_claimed(job);
+    bool minor = out->n_affected > 0 && mf_minor(job, out);
     if (house->year_built != MF_NUM_NONE)
         out->why = MF_COVER_BUILT_BEFORE;
-    if (house_exempt(house, &out->why) || paint_exempt(job, out, &out->why)) {
+    if (house_exempt(job, house, &out->why) || paint_exempt(job, out, &out->why)) {
         out->cover = MF_COVER_NO;
-    } else if (out->n_affected > 0 && minor(job, &out->place)) {
+        out->place = "";
+    } else if (minor) {
         out->cover = MF_COVER_NO;
         out->why = MF_COVER_MINOR;
     }

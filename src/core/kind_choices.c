@@ -3,7 +3,7 @@
 
 const char *const mf_choices_discipline[] = {"firm",          "renovator",       "inspector",
                                              "risk-assessor", "dust-technician", NULL};
-const char *const mf_choices_building[] = {"dwelling", "multi-unit", "facility", NULL};
+const char *const mf_choices_building[] = {"dwelling", "multi-unit", "facility", "other", NULL};
 const char *const mf_choices_work[] = {
     "window-replacement", "door-replacement", "repair", "demolition", "other", NULL};
 const char *const mf_choices_role[] = {"owner", "occupant", "facility", "parents", "units", NULL};
@@ -23,8 +23,34 @@ const char *const mf_choices_delivery[] = {"acknowledged", "mailed",      "self-
 const char *const mf_choices_duty[] = {"renovator", "worker", NULL};
 const char *const mf_choices_surface[] = {"sill", "floor", "countertop", NULL};
 const char *const mf_choices_tick[] = {"done", "not-needed", "undone", NULL};
-const char *const mf_choices_method[] = {"hand", "open-flame", "machine", "heat-gun", NULL};
+const char *const mf_choices_method[] = {"hand",       "open-flame", "machine",  "heat-gun",
+                                         "dry-scrape", "dry-sand",   "stripper", "demolition",
+                                         "blasting",   NULL};
 const char *const mf_choices_event[] = {"look-clean", "look-dirty", "wet-match", "wet-darker",
                                         "recleaned",  "seen-dry",   "dry-wipe",  NULL};
 const char *const mf_choices_cloth[] = {"none", "new", "fresh-fold", NULL};
 const char *const mf_choices_dust[] = {"floor", "sill", "trough", NULL};
+
+/* In the order of mf_limit_id; held to the rows of limit_rows.c by a test. */
+const char *const mf_choices_limit[] = {
+    "year-built",        "paint-loading",       "paint-weight",
+    "plausible-loading", "minor-interior",      "minor-exterior",
+    "minor-days",        "pamphlet-days",       "mailing-days",
+    "floor-sheet",       "ground-sheet",        "exterior-openings",
+    "property-line",     "clean-margin",        "heat-gun",
+    "section-undivided", "section-part",        "dry-wait",
+    "dust-floor",        "dust-sill",           "dust-trough",
+    "handover-days",     "retention-years",     "firm-years",
+    "course-years",      "course-online-years", "calibration-hours",
+    "correction-below",  "child-age",           "zero-bedroom-child",
+    "visit-days",        "visit-minutes",       "visit-week",
+    "visit-year",        "assisted-interior",   "assisted-exterior",
+    "assisted-part",     "assisted-heat-gun",   "dry-spot-interior",
+    "dry-spot-exterior", "stay-minutes",        "stay-days",
+    "stay-margin",       "blood-lead",          NULL};
+const char *const mf_choices_local_cmp[] = {"as-federal", "below", "up-to",
+                                            "at-least",   "above", NULL};
+const char *const mf_choices_fact[] = {"verified", "secondary", "memory", "derived", NULL};
+const char *const mf_choices_cause[] = {"sudden-event", "elevated-blood-lead", NULL};
+const char *const mf_choices_stay[] = {"relocated", "no-hazard", "exterior",
+                                       "one-day",   "few-days",  NULL};

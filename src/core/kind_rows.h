@@ -27,5 +27,10 @@ extern const char *const mf_choices_method[];
 extern const char *const mf_choices_event[];
 extern const char *const mf_choices_cloth[];
 extern const char *const mf_choices_dust[];
+extern const char *const mf_choices_limit[];
+extern const char *const mf_choices_local_cmp[];
+extern const char *const mf_choices_fact[];
+extern const char *const mf_choices_cause[];
+extern const char *const mf_choices_stay[];
 
 #endif

@@ -44,6 +44,21 @@ bool mf_limit_holds(const mf_limit *row, int64_t value)
     return false;
 }
 
+mf_limit_id mf_limit_named(const char *name)
+{
+    for (size_t i = 0; i < mf_limit_table_count; i++) {
+        if (mf_same(mf_limit_table[i].name, name))
+            return mf_limit_table[i].id;
+    }
+    return MF_LIMIT_COUNT;
+}
+
+const char *mf_cmp_text(mf_cmp cmp)
+{
+    static const char *const texts[] = {"<", "<=", ">=", ">"};
+    return (unsigned)cmp < sizeof texts / sizeof texts[0] ? texts[cmp] : "";
+}
+
 const char *mf_status_of_fact_text(mf_status_of_fact status)
 {
     switch (status) {

@@ -2,7 +2,7 @@
 #include <mistfold/notice.h>
 
 #include "core/text.h"
-#include <mistfold/limit.h>
+#include <mistfold/place.h>
 
 /* Methods that serve for a party, as bits. An owner acknowledges or is mailed
  * (745.84(a)(1), (b)(1), (c)(1)(i)); an adult occupant and the representative of
@@ -38,21 +38,21 @@ static bool needs_signature(mf_delivery method)
 
 /* Days before the start that a method must leave. Signs stay up while the work
  * goes on and may go up on its first morning. */
-static bool soon_enough(mf_delivery method, mf_day start, int64_t before)
+static bool soon_enough(const mf_job *job, mf_delivery method, mf_day start, int64_t before)
 {
     if (method == MF_DELIVERY_MAILED)
-        return mf_limit_holds(mf_limit_on(MF_LIMIT_MAILING_DAYS, start), before);
+        return mf_limit_holds(mf_limit_for(job, MF_LIMIT_MAILING_DAYS, start), before);
     return method == MF_DELIVERY_POSTED ? before >= 0 : before > 0;
 }
 
-static mf_notice_fault window(const mf_notice *notice, mf_day start)
+static mf_notice_fault window(const mf_job *job, const mf_notice *notice, mf_day start)
 {
     int64_t before = (int64_t)start - notice->on;
-    if (!soon_enough(notice->method, start, before))
+    if (!soon_enough(job, notice->method, start, before))
         return MF_NOTICE_TOO_LATE;
     if (needs_signature(notice->method) && notice->signed_on >= start)
         return MF_NOTICE_TOO_LATE;
-    if (!mf_limit_holds(mf_limit_on(MF_LIMIT_PAMPHLET_DAYS, start), before))
+    if (!mf_limit_holds(mf_limit_for(job, MF_LIMIT_PAMPHLET_DAYS, start), before))
         return MF_NOTICE_TOO_EARLY;
     return MF_NOTICE_GOOD;
 }
@@ -64,12 +64,18 @@ static bool self_certified_whole(const mf_notice *notice)
 
 mf_notice_fault mf_notice_check(const mf_notice *notice, mf_role role, mf_day start)
 {
+    return mf_notice_check_for(NULL, notice, role, start);
+}
+
+mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, mf_role role,
+                                    mf_day start)
+{
     if ((unsigned)notice->method > MF_DELIVERY_UNIT_NOTICE ||
         (methods_for(role) & 1u << notice->method) == 0)
         return MF_NOTICE_WRONG_METHOD;
     if (notice->on == MF_DAY_NONE || start == MF_DAY_NONE)
         return MF_NOTICE_INCOMPLETE;
-    mf_notice_fault fault = window(notice, start);
+    mf_notice_fault fault = window(job, notice, start);
     if (fault != MF_NOTICE_GOOD)
         return fault;
     if (needs_signature(notice->method) &&
@@ -90,7 +96,7 @@ mf_notice_fault mf_notice_best(const mf_job *job, const mf_party *party, mf_day 
         const mf_notice *notice = &job->notice[i - 1];
         if (!mf_same(notice->party, party->id))
             continue;
-        if (mf_notice_check(notice, party->role, start) == MF_NOTICE_GOOD) {
+        if (mf_notice_check_for(job, notice, party->role, start) == MF_NOTICE_GOOD) {
             *which = notice;
             return MF_NOTICE_GOOD;
         }
@@ -98,5 +104,5 @@ mf_notice_fault mf_notice_best(const mf_job *job, const mf_party *party, mf_day 
             latest = notice;
     }
     *which = latest;
-    return latest == NULL ? MF_NOTICE_NONE : mf_notice_check(latest, party->role, start);
+    return latest == NULL ? MF_NOTICE_NONE : mf_notice_check_for(job, latest, party->role, start);
 }

@@ -1,11 +1,12 @@
 /* Weighing the evidence on one component. Each piece of evidence is proposed
  * with the doubt that stands in its way; the piece nearest to being lawful is
  * kept, so that the person is told what is missing and not merely "no". */
+#include <mistfold/house.h>
 #include <mistfold/paint.h>
 
 #include "core/text.h"
-#include <mistfold/limit.h>
 #include <mistfold/person.h>
+#include <mistfold/place.h>
 
 /* ---- the best evidence so far ---------------------------------------------------- */
 
@@ -136,7 +137,7 @@ static void weigh_chips(const mf_job *job, const mf_component *component, mf_pai
 {
     for (size_t i = 0; i < job->n_chip; i++) {
         const mf_chip *chip = &job->chip[i];
-        mf_paint_class class = mf_chip_class(chip);
+        mf_paint_class class = mf_chip_class_for(job, chip);
         if (!mf_same(chip->component, component->id) || class == MF_CLASS_POSITIVE)
             continue;
         mf_paint_doubt doubt =
@@ -209,7 +210,8 @@ static const mf_chip *positive_chip(const mf_job *job, const mf_component *compo
 {
     for (size_t i = 0; i < job->n_chip; i++) {
         const mf_chip *chip = &job->chip[i];
-        if (mf_same(chip->component, component->id) && mf_chip_class(chip) == MF_CLASS_POSITIVE)
+        if (mf_same(chip->component, component->id) &&
+            mf_chip_class_for(job, chip) == MF_CLASS_POSITIVE)
             return chip;
     }
     return NULL;
@@ -271,6 +273,20 @@ static void call_inconclusive(mf_paint_finding *out)
     out->on = reading->on;
 }
 
+/* What the owner had determined before serves where this job found nothing. */
+static void by_owner_record(const mf_job *job, mf_paint_finding *out)
+{
+    const mf_owner_record *it = mf_owner_record_of(job, out->component->id);
+    if (it == NULL)
+        return;
+    out->verdict = MF_PAINT_FREE;
+    out->basis = MF_BASIS_DETERMINATION;
+    out->doubt = MF_DOUBT_NONE;
+    out->evidence = mf_or_empty(it->src.entry);
+    out->by = mf_or_empty(it->assessor);
+    out->on = it->on;
+}
+
 void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_finding *out)
 {
     *out = (mf_paint_finding){.component = component,
@@ -299,4 +315,6 @@ void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_f
         call_inconclusive(out);
     else if (lawful)
         out->verdict = MF_PAINT_FREE;
+    else
+        by_owner_record(job, out);
 }

@@ -4,7 +4,7 @@
 #include <mistfold/person.h>
 
 #include "core/text.h"
-#include <mistfold/limit.h>
+#include <mistfold/place.h>
 
 static mf_day earlier(mf_day a, mf_day b)
 {
@@ -15,9 +15,9 @@ static mf_day earlier(mf_day a, mf_day b)
     return a < b ? a : b;
 }
 
-static mf_day term_end(mf_day issued, mf_limit_id term)
+static mf_day term_end(const mf_job *job, mf_day issued, mf_limit_id term)
 {
-    const mf_limit *row = mf_limit_on(term, issued);
+    const mf_limit *row = mf_limit_for(job, term, issued);
     if (issued == MF_DAY_NONE || row == NULL)
         return MF_DAY_NONE;
     return mf_day_add_years(issued, (int)row->value);
@@ -36,13 +36,18 @@ static mf_limit_id course_term(const mf_certificate *certificate)
 
 mf_day mf_certificate_last_day(const mf_certificate *certificate)
 {
+    return mf_certificate_last_day_for(NULL, certificate);
+}
+
+mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate)
+{
     mf_day printed = certificate->expires;
     switch (certificate->discipline) {
     case MF_DISC_FIRM:
-        return earlier(printed, term_end(certificate->issued, MF_LIMIT_FIRM_YEARS));
+        return earlier(printed, term_end(job, certificate->issued, MF_LIMIT_FIRM_YEARS));
     case MF_DISC_RENOVATOR:
     case MF_DISC_DUST_TECHNICIAN:
-        return earlier(printed, term_end(certificate->issued, course_term(certificate)));
+        return earlier(printed, term_end(job, certificate->issued, course_term(certificate)));
     case MF_DISC_INSPECTOR:
     case MF_DISC_RISK_ASSESSOR:
         break;
@@ -77,9 +82,9 @@ static bool second_without_hands_on(const mf_job *job, const mf_certificate *cer
 }
 
 /* Days by which a certificate misses the day; 0 when it does not. */
-static int64_t misses_by(const mf_certificate *certificate, mf_day day)
+static int64_t misses_by(const mf_job *job, const mf_certificate *certificate, mf_day day)
 {
-    mf_day last = mf_certificate_last_day(certificate);
+    mf_day last = mf_certificate_last_day_for(job, certificate);
     if (certificate->issued == MF_DAY_NONE || last == MF_DAY_NONE || day == MF_DAY_NONE)
         return INT64_MAX;
     if (day < certificate->issued)
@@ -87,9 +92,9 @@ static int64_t misses_by(const mf_certificate *certificate, mf_day day)
     return day > last ? (int64_t)day - last : 0;
 }
 
-static bool outlasts(const mf_certificate *a, const mf_certificate *b)
+static bool outlasts(const mf_job *job, const mf_certificate *a, const mf_certificate *b)
 {
-    return b == NULL || mf_certificate_last_day(a) > mf_certificate_last_day(b);
+    return b == NULL || mf_certificate_last_day_for(job, a) > mf_certificate_last_day_for(job, b);
 }
 
 const mf_certificate *mf_certified(const mf_job *job, const char *holder, mf_discipline discipline,
@@ -101,9 +106,9 @@ const mf_certificate *mf_certified(const mf_job *job, const char *holder, mf_dis
         const mf_certificate *it = &job->certificate[i];
         if (it->discipline != discipline || !mf_given(holder) || !mf_same(it->holder, holder))
             continue;
-        int64_t by = misses_by(it, day);
+        int64_t by = misses_by(job, it, day);
         if (by == 0 && !second_without_hands_on(job, it)) {
-            if (outlasts(it, best))
+            if (outlasts(job, it, best))
                 best = it;
         } else if (closest == NULL || by < closest_by) {
             closest = it;

@@ -37,7 +37,7 @@ bool mf_disturbed(const mf_component *component, mf_removal removal)
     return removal == MF_REMOVAL_FULL_FRAME || within_frame(component->type);
 }
 
-const char *mf_room_of(const mf_job *job, const mf_component *component)
+const char *mf_place_of(const mf_job *job, const mf_component *component)
 {
     if (mf_given(component->room))
         return component->room;
@@ -77,7 +77,7 @@ static bool in_cell(const mf_job *job, const mf_component *it, const char *openi
 {
     if (it->type != type || it->side != side || !mf_same(it->opening, opening))
         return false;
-    return mf_given(opening) || mf_same(mf_room_of(job, it), room);
+    return mf_given(opening) || mf_same(mf_place_of(job, it), room);
 }
 
 static bool higher(const mf_job *job, const mf_reading *a, const mf_reading *b)

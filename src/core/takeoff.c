@@ -7,6 +7,7 @@
  * up to the next hundredth. */
 #include <mistfold/clean.h>
 #include <mistfold/contain.h>
+#include <mistfold/place.h>
 
 #include "core/text.h"
 
@@ -15,9 +16,10 @@ typedef struct strip {
     int64_t length, depth;
 } strip;
 
-static int64_t extent(mf_limit_id id)
+static int64_t extent(const mf_job *job, mf_limit_id id)
 {
-    const mf_limit *limit = mf_limit_on(id, MF_DAY_NONE);
+    mf_day day = job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
+    const mf_limit *limit = mf_limit_for(job, id, day);
     return limit == NULL ? 0 : limit->value;
 }
 
@@ -44,9 +46,9 @@ static strip floor_of(const mf_area *area)
 }
 
 /* The strip below one opening; *known is cleared when nobody measured it. */
-static strip below(const mf_opening *opening, strip room, bool *known)
+static strip below(const mf_job *job, const mf_opening *opening, strip room, bool *known)
 {
-    int64_t reach = extent(MF_LIMIT_FLOOR_SHEET);
+    int64_t reach = extent(job, MF_LIMIT_FLOOR_SHEET);
     if (opening->width_in == MF_NUM_NONE) {
         *known = false;
         return room;
@@ -65,16 +67,16 @@ static void inside(const mf_job *job, const mf_area *area, mf_takeoff *out)
     for (size_t i = 0; i < job->n_opening; i++) {
         if (!mf_id_in_list(area->openings, job->opening[i].id))
             continue;
-        add_strip(&strips, below(&job->opening[i], room, &known));
+        add_strip(&strips, below(job, &job->opening[i], room, &known));
         n++;
     }
     bool by_strip = n > 0 && known && strips.sheet_sqft_100 < whole.sheet_sqft_100;
     *out = by_strip ? strips : whole;
 }
 
-static void outside(const mf_area *area, mf_takeoff *out)
+static void outside(const mf_job *job, const mf_area *area, mf_takeoff *out)
 {
-    int64_t reach = extent(MF_LIMIT_GROUND_SHEET);
+    int64_t reach = extent(job, MF_LIMIT_GROUND_SHEET);
     int64_t depth = area->line_ft_100 == MF_NUM_NONE ? reach : at_most(reach, area->line_ft_100);
     add_strip(out, (strip){or_none(area->length_ft_100) + 2 * reach, depth});
 }
@@ -100,7 +102,8 @@ static int64_t sections(const mf_job *job, const mf_area *area)
     for (size_t i = 0; i < job->n_surface; i++) {
         const mf_surface *surface = &job->surface[i];
         if (mf_same(surface->area, area->id))
-            n += surface->kind == MF_SURFACE_SILL ? 1 : mf_sections(surface->size_sqft_100);
+            n +=
+                surface->kind == MF_SURFACE_SILL ? 1 : mf_sections_for(job, surface->size_sqft_100);
     }
     return n;
 }
@@ -111,7 +114,7 @@ void mf_takeoff_of(const mf_job *job, const mf_area *area, mf_takeoff *out)
     if (area->side == MF_SIDE_INTERIOR)
         inside(job, area, out);
     else
-        outside(area, out);
+        outside(job, area, out);
     out->signs = entrances(job, area);
     out->sections = sections(job, area);
 }

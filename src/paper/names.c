@@ -12,8 +12,8 @@
 static const char *const *const families[MF_FAM_COUNT] = {
     [MF_FAM_BASIS] = LIST("paper.basis.none", "paper.basis.xrf", "paper.basis.determination",
                           "paper.basis.kit", "paper.basis.chip"),
-    [MF_FAM_BUILDING] =
-        LIST("paper.building.dwelling", "paper.building.multi", "paper.building.facility"),
+    [MF_FAM_BUILDING] = LIST("paper.building.dwelling", "paper.building.multi",
+                             "paper.building.facility", "paper.building.other"),
     [MF_FAM_CLASS] =
         LIST("paper.class.negative", "paper.class.inconclusive", "paper.class.positive"),
     [MF_FAM_CLOTH] = LIST("paper.cloth.none", "paper.cloth.new", "paper.cloth.fold"),
@@ -23,9 +23,10 @@ static const char *const *const families[MF_FAM_COUNT] = {
         "paper.component.trough", "paper.component.exterior-sill",
         "paper.component.exterior-casing", "paper.component.door-slab", "paper.component.threshold",
         "paper.component.baseboard", "paper.component.wall", "paper.component.other"),
-    [MF_FAM_COVER] = LIST("cover.built-before", "cover.year-unknown", "cover.built-later",
-                          "cover.not-for-pay", "cover.elder-housing", "cover.zero-bedroom",
-                          "cover.nothing-painted", "cover.all-free", "cover.minor"),
+    [MF_FAM_COVER] =
+        LIST("cover.built-before", "cover.year-unknown", "cover.built-later", "cover.not-for-pay",
+             "cover.elder-housing", "cover.zero-bedroom", "cover.nothing-painted", "cover.all-free",
+             "cover.minor", "cover.no-facility"),
     [MF_FAM_DELIVERY] = LIST("paper.delivery.acknowledged", "paper.delivery.mailed",
                              "paper.delivery.self-certified", "paper.delivery.posted",
                              "paper.delivery.unit-notice"),
@@ -43,8 +44,10 @@ static const char *const *const families[MF_FAM_COUNT] = {
     [MF_FAM_DUTY] = LIST("paper.duty.renovator", "paper.duty.worker"),
     [MF_FAM_FACT] = LIST("paper.fact.verified", "paper.fact.secondary", "paper.fact.memory",
                          "paper.fact.derived"),
-    [MF_FAM_METHOD] = LIST("paper.method.hand", "paper.method.open-flame", "paper.method.machine",
-                           "paper.method.heat-gun"),
+    [MF_FAM_METHOD] =
+        LIST("paper.method.hand", "paper.method.open-flame", "paper.method.machine",
+             "paper.method.heat-gun", "paper.method.dry-scrape", "paper.method.dry-sand",
+             "paper.method.stripper", "paper.method.demolition", "paper.method.blasting"),
     [MF_FAM_NOTICE] =
         LIST("paper.notice.good", "paper.notice.too-early", "paper.notice.too-late",
              "paper.notice.wrong-method", "paper.notice.unsigned", "paper.notice.incomplete",

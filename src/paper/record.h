@@ -6,6 +6,7 @@
 
 void mf_record_front(mf_rec *rec);    /* title, the questions, cautions */
 void mf_record_house(mf_rec *rec);    /* house, firm, people, training, notices */
+void mf_record_places(mf_rec *rec);   /* its limits, visits, emergency, assisted housing */
 void mf_record_schedule(mf_rec *rec); /* openings by component types */
 void mf_record_tests(mf_rec *rec);    /* instruments, readings, kits, chips, determinations */
 void mf_record_paint(mf_rec *rec);    /* what the evidence says of each component */

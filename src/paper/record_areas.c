@@ -62,7 +62,7 @@ static void practices(mf_rec *rec, const mf_area *area)
         if (!any)
             mf_subhead(rec, "practices");
         any = true;
-        bool bad = mf_practice_prohibited(used);
+        bool bad = mf_practice_refused(rec->job, used);
         const char *method = mf_enum(rec, MF_FAM_METHOD, (int)used->method);
         if (used->method == MF_METHOD_HEAT_GUN && used->temp_f != MF_NUM_NONE)
             method = mf_join(rec, method, ", ", mf_number_words(rec, used->temp_f, MF_UNIT_DEG_F));

@@ -2,8 +2,11 @@
  * limits that decided, with how sure we are of each. */
 #include "paper/record.h"
 
+#include <mistfold/place.h>
+
 #include <mistfold/contain.h>
 #include <mistfold/dust.h>
+#include <string.h>
 
 mf_mark mf_verdict_mark(mf_verdict verdict)
 {
@@ -124,17 +127,17 @@ static void use_steps(const mf_rec *rec, used_limits *used)
     const mf_step *steps = mf_steps(&n);
     for (size_t area = 0; area < rec->job->n_area; area++)
         for (size_t i = 0; i < n; i++)
-            if (steps[i].extent >= 0 && mf_step_applies(&steps[i], &rec->job->area[area]))
-                use(used, mf_limit_on((mf_limit_id)steps[i].extent, rec->house.start));
+            if (steps[i].extent >= 0 && mf_step_wanted(rec->job, &steps[i], &rec->job->area[area]))
+                use(used, mf_limit_for(rec->job, (mf_limit_id)steps[i].extent, rec->house.start));
 }
 
 static void collect(const mf_rec *rec, used_limits *used)
 {
-    use(used, mf_limit_on(MF_LIMIT_YEAR_BUILT, rec->house.start));
+    use(used, mf_limit_for(rec->job, MF_LIMIT_YEAR_BUILT, rec->house.start));
     if (rec->job->n_reading > 0)
-        use(used, mf_limit_on(MF_LIMIT_PAINT_LOADING, rec->house.start));
+        use(used, mf_limit_for(rec->job, MF_LIMIT_PAINT_LOADING, rec->house.start));
     if (rec->job->n_chip > 0)
-        use(used, mf_limit_on(MF_LIMIT_PAINT_WEIGHT, rec->house.start));
+        use(used, mf_limit_for(rec->job, MF_LIMIT_PAINT_WEIGHT, rec->house.start));
     use_steps(rec, used);
     for (size_t i = 0; i < rec->job->n_dust_sample; i++) {
         const mf_limit *level = NULL;
@@ -142,7 +145,7 @@ static void collect(const mf_rec *rec, used_limits *used)
         use(used, level);
     }
     for (size_t i = 0; i < rec->n_findings; i++)
-        use(used, rec->findings[i].limit);
+        use(used, rec->findings[i].limit), use(used, rec->findings[i].beside);
 }
 
 static const char *in_force(mf_rec *rec, const mf_limit *limit)
@@ -155,6 +158,15 @@ static const char *in_force(mf_rec *rec, const mf_limit *limit)
         return mf_fill(rec, "until", mf_day_words(rec, limit->until), NULL, NULL);
     return mf_fill(rec, "from-to", mf_day_words(rec, limit->from), mf_day_words(rec, limit->until),
                    NULL);
+}
+
+/* The citation, and whose rule it is when it is not the federal one. */
+static mf_cell where_cell(mf_rec *rec, const mf_limit *limit)
+{
+    mf_cell cell = mf_small(limit->citation);
+    if (strcmp(limit->place, "US") != 0)
+        cell.below = mf_below(rec, mf_bold(limit->place));
+    return cell;
 }
 
 static void limit_table(mf_rec *rec)
@@ -175,8 +187,7 @@ static void limit_table(mf_rec *rec)
         status.mark = limit->status == MF_VERIFIED ? MF_MARK_NONE : MF_MARK_WARN;
         const mf_cell cells[5] = {mf_plain(mf_phrase(rec, mf_print(rec, "limit.%s", limit->name))),
                                   mf_bold(mf_number_words(rec, limit->value, limit->unit)),
-                                  mf_plain(in_force(rec, limit)), mf_small(limit->citation),
-                                  status};
+                                  mf_plain(in_force(rec, limit)), where_cell(rec, limit), status};
         mf_table_row(&table, cells);
     }
     mf_table_end(&table);

@@ -57,7 +57,7 @@ static const char *firm_certificate(mf_rec *rec)
     if (held == NULL)
         return mf_phrase(rec, "not-given");
     return mf_fill(rec, "certificate-through", held->number,
-                   mf_day_words(rec, mf_certificate_last_day(held)), NULL);
+                   mf_day_words(rec, mf_certificate_last_day_for(rec->job, held)), NULL);
 }
 
 static void facts(mf_rec *rec)

@@ -99,7 +99,7 @@ static void certificate_row(mf_rec *rec, mf_table *table, const mf_certificate *
                   &held->src),
         mf_plain(mf_join(rec, held->number, "\n", held->issuer)),
         mf_plain(mf_day_words(rec, held->issued)),
-        mf_plain(mf_day_words(rec, mf_certificate_last_day(held)))};
+        mf_plain(mf_day_words(rec, mf_certificate_last_day_for(rec->job, held)))};
     mf_table_row(table, cells);
 }
 
@@ -186,7 +186,7 @@ static const char *notice_remarks(mf_rec *rec, const mf_notice *notice)
 
 static void notice_row(mf_rec *rec, mf_table *table, const mf_party *party, const mf_notice *notice)
 {
-    mf_notice_fault fault = mf_notice_check(notice, party->role, rec->house.start);
+    mf_notice_fault fault = mf_notice_check_for(rec->job, notice, party->role, rec->house.start);
     mf_cell method = mf_plain(mf_enum(rec, MF_FAM_DELIVERY, (int)notice->method));
     method.below = mf_below(rec, mf_small(notice_remarks(rec, notice)));
     const char *signer =
@@ -246,6 +246,7 @@ void mf_record_house(mf_rec *rec)
     mf_page_break(&rec->page);
     mf_section(rec, "house");
     house(rec);
+    mf_record_places(rec);
     people(rec);
     training(rec);
     notices(rec);

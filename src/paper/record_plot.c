@@ -3,6 +3,8 @@
  * apart, so that a fax says the same. */
 #include "paper/record.h"
 
+#include <mistfold/place.h>
+
 #include <mistfold/limit.h>
 #include <mistfold/paint.h>
 #include <string.h>
@@ -221,7 +223,7 @@ void mf_record_plot(mf_rec *rec)
 {
     mf_page *page = &rec->page;
     lanes all = find_lanes(rec);
-    const mf_limit *level = mf_limit_on(MF_LIMIT_PAINT_LOADING, rec->house.start);
+    const mf_limit *level = mf_limit_for(rec->job, MF_LIMIT_PAINT_LOADING, rec->house.start);
     mf_section(rec, "plot");
     if (all.n == 0 || level == NULL) {
         mf_none(rec, "no-readings");

@@ -4,7 +4,8 @@
 #include <mistfold/person.h>
 #include <string.h>
 
-#define SEAL_W 310.0F
+#define SEAL_W         310.0F
+#define SEAL_SECTION_H 390.0F
 
 static const mf_assignment *renovator(const mf_rec *rec)
 {
@@ -133,6 +134,7 @@ void mf_record_sign(mf_rec *rec)
 {
     mf_page *page = &rec->page;
     statement(rec);
+    mf_page_need(page, SEAL_SECTION_H); /* the seal and the hands on one page */
     mf_section(rec, "seal");
     if (rec->ask->signer == NULL) {
         mf_page_text(page, MF_ST_BOLD, mf_phrase(rec, "seal.none"));

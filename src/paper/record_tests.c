@@ -257,7 +257,7 @@ static void chips(mf_rec *rec)
     mf_table table = mf_table_of(rec, cols, 6);
     for (size_t i = 0; i < rec->job->n_chip; i++) {
         const mf_chip *chip = &rec->job->chip[i];
-        mf_paint_class found = mf_chip_class(chip);
+        mf_paint_class found = mf_chip_class_for(rec->job, chip);
         mf_cell lab =
             mf_plain(mf_join(rec, mf_stated(rec, chip->laboratory), ", ", chip->lab_address));
         lab.below = mf_below(

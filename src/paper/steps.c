@@ -1,5 +1,7 @@
 #include "paper/steps.h"
 
+#include <mistfold/place.h>
+
 const char *mf_area_words(mf_rec *rec, const mf_area *area)
 {
     const char *words = mf_join(rec, area->id, ", ", mf_enum(rec, MF_FAM_SIDE, (int)area->side));
@@ -10,7 +12,7 @@ const char *mf_extent_words(mf_rec *rec, const mf_step *step, mf_day day)
 {
     if (step->extent < 0)
         return "";
-    const mf_limit *limit = mf_limit_on((mf_limit_id)step->extent, day);
+    const mf_limit *limit = mf_limit_for(rec->job, (mf_limit_id)step->extent, day);
     if (limit == NULL)
         return "";
     return mf_fill(rec, "at-least", mf_number_words(rec, limit->value, limit->unit), NULL, NULL);
@@ -95,7 +97,7 @@ void mf_steps_table(mf_rec *rec, const mf_area *area, unsigned phases)
     mf_table table = mf_table_of(rec, cols, 5);
     int phase = -1;
     for (size_t i = 0; i < n; i++) {
-        if ((phases & (1U << steps[i].phase)) == 0 || !mf_step_applies(&steps[i], area))
+        if ((phases & (1U << steps[i].phase)) == 0 || !mf_step_wanted(rec->job, &steps[i], area))
             continue;
         if ((int)steps[i].phase != phase)
             mf_table_group(&table, mf_enum(rec, MF_FAM_PHASE, (int)steps[i].phase));

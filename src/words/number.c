@@ -29,7 +29,8 @@ static const char *unit_words(mf_lang lang, mf_unit unit)
 {
     static const char *const ids[] = {"unit.ug-cm2", "unit.ppm",  "unit.sqft",  "unit.ft",
                                       "unit.ng-ft2", "unit.days", "unit.years", "unit.minutes",
-                                      "unit.deg-f",  NULL,        NULL};
+                                      "unit.deg-f",  NULL,        NULL,         "unit.percent",
+                                      "unit.ug-dl"};
     const char *words = ids[unit] == NULL ? NULL : mf_words(lang, ids[unit]);
     return words == NULL ? "" : words;
 }
@@ -43,6 +44,8 @@ size_t mf_words_number(mf_lang lang, int64_t number, mf_unit unit, char *out, si
         break;
     case MF_UNIT_SQFT_100:
     case MF_UNIT_FT_100:
+    case MF_UNIT_PERCENT_100:
+    case MF_UNIT_UG_DL_100:
         decimal(number, 2, 0, digits, sizeof digits);
         break;
     case MF_UNIT_NG_FT2:

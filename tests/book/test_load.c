@@ -38,12 +38,28 @@ static const char *known_id(const char *kind)
     return "";
 }
 
+/* Fields that take no text of their type: years, and the number of a local limit,
+ * which must be at least as strict as 1.0 mg/cm2 of 40 CFR 745.82(a). */
+static const char *special(const mf_field *field)
+{
+    static const char *const texts[][2] = {{"year_built", "1926"},
+                                           {"built_before", "1926"},
+                                           {"value", "0.4"},
+                                           {"comparison", "at-least"}};
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++)
+        if (strcmp(texts[i][0], field->name) == 0)
+            return texts[i][1];
+    return NULL;
+}
+
 /* Text by type, table of kind.h "typed by a person". Each is in the range of
  * every field of its type but the year. */
 static const char *typed(const mf_field *field, char room[80])
 {
     if (field->ref != NULL)
         return known_id(field->ref);
+    if (special(field) != NULL)
+        return special(field);
     switch (field->type) {
     case MF_F_TEXT:
         snprintf(room, 80, "text of %.60s", field->name);
@@ -57,7 +73,7 @@ static const char *typed(const mf_field *field, char room[80])
     case MF_F_TIME:
         return "08:30";
     case MF_F_INT:
-        return strcmp(field->name, "year_built") == 0 ? "1926" : "17";
+        return "17";
     case MF_F_HUNDREDTHS:
         return "6.25";
     case MF_F_LOADING:
@@ -114,7 +130,7 @@ static void check_member(const unsigned char *item, const mf_field *field)
         check_int(member, 510);
         break;
     case MF_F_INT:
-        check_number(member, strcmp(field->name, "year_built") == 0 ? 1926 : 17);
+        check_number(member, special(field) != NULL ? 1926 : 17);
         break;
     case MF_F_HUNDREDTHS:
         check_number(member, 625);
@@ -129,7 +145,7 @@ static void check_member(const unsigned char *item, const mf_field *field)
         check_number(member, 5000);
         break;
     case MF_F_CHOICE:
-        check_int(member, 1);
+        check_int(member, special(field) != NULL ? MF_AT_LEAST : 1);
         break;
     case MF_F_YESNO:
         check_int(member, MF_YES);

@@ -36,12 +36,87 @@ static void no_child(fixture *fx) /* 745.103: the exemption hangs on it */
 }
 static void emergency(fixture *fx) /* 745.82(b) */
 {
-    fx->house.emergency = MF_YES;
-    fx->house.note = "storm broke both windows; pamphlet came after";
+    fx_add_emergency(fx, MF_CAUSE_SUDDEN_EVENT, "pamphlet", "open to the rain");
 }
 static void emergency_no_note(fixture *fx) /* 745.86(b)(6) */
 {
     fx->house.emergency = MF_YES;
+}
+static void emergency_cleaning(fixture *fx) /* 745.82(b): cleaning is never waived */
+{
+    fx_add_emergency(fx, MF_CAUSE_SUDDEN_EVENT, "signs,cleaning", "open to the rain");
+}
+static void shop_without_visits(fixture *fx) /* 745.83, child-occupied facility */
+{
+    fx->house.building = MF_BUILDING_OTHER;
+}
+static void repair_7_sqft(fixture *fx) /* 745.83: up to 6 sq ft a room */
+{
+    fx->house.work = MF_WORK_REPAIR;
+    for (size_t i = 0; i < fx->job.n_component; i++)
+        fx->component[i].disturbed_sqft_100 = 350; /* twice in the kitchen */
+}
+static void place_without_rows(fixture *fx) /* 745.81(a): a state may run its own */
+{
+    fx->house.place = "US-XX";
+}
+static void owner_record_no_copy(fixture *fx) /* 745.82(a)(1): the firm holds a copy */
+{
+    fx->owner_record[0] = (mf_owner_record){.src = {"ow/1", "2026-09-14T12:00:00Z", "rosa", ""},
+                                            .report = "R-12",
+                                            .assessor = "Ari Invented",
+                                            .number = "I-5",
+                                            .issuer = "invented",
+                                            .discipline = MF_DISC_INSPECTOR,
+                                            .on = fx_day("2019-05-02"),
+                                            .expires = fx_day("2020-05-02"),
+                                            .components = "",
+                                            .firm_has_copy = MF_NOT};
+    fx->job.n_owner_record = 1;
+}
+static void assisted_2_sqft(fixture *fx) /* 24 CFR 35.1350(d)(2): 2.00 is not over */
+{
+    fx->house.assisted = MF_YES;
+    fx->component[0].disturbed_sqft_100 = 200;
+    fx->component[1].disturbed_sqft_100 = 2000;
+}
+static void assisted_dry_spot(fixture *fx) /* 24 CFR 35.140(e): up to 2 sq ft a room */
+{
+    fx->practice[0].method = MF_METHOD_DRY_SCRAPE;
+    fx->practice[0].spot_sqft_100 = 201;
+}
+static void assisted_uncovered(fixture *fx) /* 24 CFR 35.1345(b) */
+{
+    fx_tick(fx, "A1", "floor-sheet")->state = MF_TICK_UNDONE;
+}
+static void assisted_in_and_out(fixture *fx) /* 24 CFR 35.1345(a)(1) */
+{
+    fx->occupancy[0].kept_out = MF_UNKNOWN;
+}
+static void assisted_6_days(fixture *fx) /* 24 CFR 35.1345(a)(2)(iv): 5 calendar days */
+{
+    fx->occupancy[0].stay = MF_STAY_FEW_DAYS;
+    fx->occupancy[0].margin_ft_100 = 1000;
+    fx->occupancy[0].reachable = MF_YES;
+    fx->occupancy[0].other_hazard = MF_NOT;
+    fx->occupancy[0].until = fx_day("2026-09-19");
+}
+static void assisted_not_sampled(fixture *fx) /* 24 CFR 35.930(b)(3) */
+{
+    fx->job.n_dust_sample = 1; /* the bedroom; the kitchen was wiped for EPA */
+}
+static void assisted_own_work(fixture *fx) /* 24 CFR 35.1340(f) */
+{
+    fx->practice[0].person = "ines";
+    fx->assignment[fx->job.n_assignment] = fx->assignment[2];
+    fx->assignment[fx->job.n_assignment++].person = "ines";
+    fx->training[fx->job.n_training] = fx->training[0];
+    fx->training[fx->job.n_training++].worker = "ines";
+}
+static void assisted_blood_lead_34(fixture *fx) /* 90 FR 5975: 3.5 ug/dL */
+{
+    fx_add_emergency(fx, MF_CAUSE_BLOOD_LEAD, "pamphlet", "a child of the household");
+    fx->emergency[0].blood_lead_100 = 340;
 }
 static void no_components(fixture *fx)
 {

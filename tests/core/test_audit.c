@@ -215,7 +215,7 @@ static void test_emergency(void **state)
     fx.house.note = "a window fell out in a storm";
     fx.job.n_notice = 0;
     size_t n = ask(FX_TODAY, GATE(DEMO), "");
-    says(one(n, "pamphlet-owner", ""), MF_NOT_DUE, "emergency");
+    says(one(n, "pamphlet-owner", "owner"), MF_NOT_DUE, "emergency");
     says(one(n, "emergency-relief", NULL), MF_WARNING, "emergency-by-hand");
     assert_true(mf_audit_yes(found, n));
     fx_tick(&fx, "A1", "signs")->state = MF_TICK_UNDONE;

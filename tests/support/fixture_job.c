@@ -60,6 +60,12 @@ static void point(fixture *fx)
     job->certification = fx->certification;
     job->sealed = fx->sealed;
     job->correction = fx->correction;
+    job->local_limit = fx->local_limit;
+    job->visit = fx->visit;
+    job->owner_record = fx->owner_record;
+    job->emergency = fx->emergency;
+    job->occupancy = fx->occupancy;
+    job->earlier = fx->earlier;
 }
 
 /* ---- firm and people ------------------------------------------------------------- */

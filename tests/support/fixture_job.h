@@ -44,6 +44,12 @@ typedef struct fixture {
     mf_certification certification[FX_FEW];
     mf_sealed sealed[FX_FEW];
     mf_correction correction[FX_FEW];
+    mf_local_limit local_limit[FX_FEW];
+    mf_visit visit[FX_FEW];
+    mf_owner_record owner_record[FX_FEW];
+    mf_emergency emergency[FX_FEW];
+    mf_occupancy occupancy[FX_FEW];
+    mf_earlier earlier[FX_FEW];
 } fixture;
 
 /* The day most tests ask on. */
@@ -57,6 +63,19 @@ void fx_good(fixture *fx);
  * housing, everybody told as 745.84(c) and (b) ask. */
 void fx_facility(fixture *fx);
 void fx_multi_unit(fixture *fx);
+
+/* The same job in assisted housing (24 CFR part 35): every interior area cleared by
+ * somebody who did none of the work, occupants relocated. */
+void fx_assisted(fixture *fx);
+
+/* A repair of 4 sq ft inside in assisted housing: minor for 40 CFR 745.83, over the
+ * 2 sq ft of 24 CFR 35.1350(d). */
+void fx_assisted_minor(fixture *fx);
+
+/* Adds a local row of place "US-XX", which the job then has; the value as typed. */
+mf_local_limit *fx_add_local(fixture *fx, mf_limit_id id, mf_local_cmp comparison,
+                             const char *value);
+void fx_add_emergency(fixture *fx, mf_cause cause, const char *waived, const char *reason);
 
 /* The tick of a step in an area; never NULL. */
 mf_tick *fx_tick(fixture *fx, const char *area, const char *step);

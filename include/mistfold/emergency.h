@@ -1,0 +1,45 @@
+/* mistfold/emergency.h - what an emergency excuses, and what it never does.
+ *
+ * Source: 40 CFR 745.82(b). Information, signs, containment, waste, training and
+ * certification, only as far as responding requires; interim controls for a child
+ * with elevated blood lead: information alone. Cleaning, cleaning verification
+ * and the records are never excused, nor are prohibited methods allowed.
+ */
+#ifndef MISTFOLD_EMERGENCY_H
+#define MISTFOLD_EMERGENCY_H
+
+#include <mistfold/job.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef enum mf_waiver {
+    MF_WAIVE_PAMPHLET,      /* 745.84 */
+    MF_WAIVE_SIGNS,         /* 745.85(a)(1) */
+    MF_WAIVE_CONTAINMENT,   /* 745.85(a)(2) */
+    MF_WAIVE_WASTE,         /* 745.85(a)(4) */
+    MF_WAIVE_TRAINING,      /* 745.89(d)(1), 745.90(b)(2) */
+    MF_WAIVE_CERTIFICATION, /* 745.89, 745.90 */
+    MF_WAIVER_COUNT
+} mf_waiver;
+
+/* "pamphlet", "signs", "containment", "waste", "training", "certification". */
+MF_API const char *mf_waiver_name(mf_waiver waiver);
+/* By the name of len bytes; MF_WAIVER_COUNT when it is none of them. */
+MF_API mf_waiver mf_waiver_named(const char *name, size_t len);
+
+/* The emergency entry that lawfully excuses it, or NULL. */
+MF_API const mf_emergency *mf_emergency_waives(const mf_job *job, mf_waiver waiver);
+
+/* Whether an emergency is claimed at all. */
+MF_API bool mf_emergency_claimed(const mf_job *job);
+
+/* The first thing an emergency entry waives that it must not: start and length
+ * of its name; false when there is none. */
+MF_API bool mf_emergency_excess(const mf_emergency *emergency, const char **name, size_t *len);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,103 @@
+/* mistfold/special.h - what makes one job particular: stricter limits of its places,
+ * children's visits, the owner's records, an emergency, occupants of assisted
+ * housing, other jobs of the same rooms. The lists of them are in job.h.
+ */
+#ifndef MISTFOLD_SPECIAL_H
+#define MISTFOLD_SPECIAL_H
+
+#include <mistfold/fact.h>
+#include <mistfold/limit.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* How a local limit compares; MF_AS_FEDERAL = like the federal row. */
+typedef enum mf_local_cmp { MF_AS_FEDERAL, MF_BELOW, MF_UP_TO, MF_AT_LEAST, MF_ABOVE } mf_local_cmp;
+
+/* A stricter number of a state, tribe, city or contract (docs/places.md). */
+typedef struct mf_local_limit {
+    mf_src src;
+    mf_limit row; /* id, from, until, place, citation, status, note as given; the rest by
+                     mf_local_limit_fill */
+    mf_local_cmp comparison;
+    const char *value;    /* as written, in the unit of the limit */
+    int64_t built_before; /* only houses built before that year; MF_NUM_NONE = any */
+} mf_local_limit;
+
+/* One visit of a child, or one of every week through weekly_until (745.83,
+ * child-occupied facility). */
+typedef struct mf_visit {
+    mf_src src;
+    const char *child; /* an id, no name */
+    mf_day born;       /* MF_DAY_NONE = not said, counts as under 6 */
+    mf_day on;
+    int64_t minutes;
+    mf_day weekly_until; /* MF_DAY_NONE = this one visit */
+} mf_visit;
+
+/* The owner's record of an inspection before this job that found paint free: a
+ * determination of a person who need not be in this book (745.82(a)(1)). */
+typedef struct mf_owner_record {
+    mf_src src;
+    const char *report;
+    const char *assessor, *number, *issuer; /* name and certificate as the report says */
+    mf_discipline discipline;               /* inspector or risk assessor */
+    mf_day on;                              /* signed */
+    mf_day expires;                         /* of the certificate, as printed */
+    const char *components;                 /* ids separated by ','; "" = all of them */
+    mf_tri firm_has_copy;
+} mf_owner_record;
+
+typedef enum mf_cause {
+    MF_CAUSE_SUDDEN_EVENT,
+    MF_CAUSE_BLOOD_LEAD /* interim controls for a resident child with elevated blood lead */
+} mf_cause;
+
+/* What must be written down of an emergency (745.82(b), 745.86(b)(6)). */
+typedef struct mf_emergency {
+    mf_src src;
+    const char *nature;
+    mf_day on;
+    mf_cause cause;
+    const char *waived;     /* ids of mf_waiver names separated by ',' */
+    const char *reason;     /* why responding required it */
+    int64_t blood_lead_100; /* hundredths of ug/dL; MF_NUM_NONE = not said */
+} mf_emergency;
+
+/* How occupants of assisted housing are kept safe (24 CFR 35.1345(a)(2)). */
+typedef enum mf_stay {
+    MF_STAY_RELOCATED,
+    MF_STAY_NO_HAZARD, /* (i) no lead-based paint, dust or soil hazard is disturbed */
+    MF_STAY_EXTERIOR,  /* (ii) only the exterior is treated */
+    MF_STAY_ONE_DAY,   /* (iii) interior, within one period of daytime hours */
+    MF_STAY_FEW_DAYS   /* (iv) interior, within some calendar days */
+} mf_stay;
+
+typedef struct mf_occupancy {
+    mf_src src;
+    mf_stay stay;
+    mf_tri kept_out;       /* of the worksite until work and clearance are done */
+    mf_day from, until;    /* of the interior work */
+    int64_t minutes;       /* one day: from start to end */
+    int64_t margin_ft_100; /* few days: cleaned each evening this far beyond containment */
+    mf_tri reachable;      /* few days: bedrooms, bath and kitchen safely reachable */
+    mf_tri sealed;         /* exterior: openings near by sealed, and cleaned afterwards */
+    mf_tri free_entry;     /* exterior: an entry free of lead hazards is kept */
+    mf_tri other_hazard;   /* one or few days: another safety or health hazard is created */
+} mf_occupancy;
+
+/* Paint that another job at the same address and unit disturbs, for the 30 days
+ * of 745.83: before or after this one. Not an entry of this job. */
+typedef struct mf_earlier {
+    mf_src src;
+    const char *job, *room;
+    mf_side side;
+    mf_day on;                  /* start of that job */
+    int64_t disturbed_sqft_100; /* MF_NUM_NONE = nobody said */
+} mf_earlier;
+
+#ifdef __cplusplus
+}
+#endif
+#endif

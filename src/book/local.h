@@ -1,0 +1,12 @@
+/* local.h - limits of a place: an entry that would loosen a rule is refused. */
+#ifndef MF_BOOK_LOCAL_H
+#define MF_BOOK_LOCAL_H
+
+#include "book/refs.h"
+
+#define MF_KIND_LOCAL_LIMIT "local_limit"
+
+/* Checks the body of a local limit; others are good. *bad is the field at fault. */
+mf_status mf_local_check(const mf_candidate *c, const mf_field **bad, mf_err *err);
+
+#endif

@@ -1,0 +1,211 @@
+/* Assisted housing beside the rule: 24 CFR part 35. Shown apart, with citations of
+ * its own. */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include <mistfold/assisted.h>
+#include <mistfold/contain.h>
+#include <mistfold/dust.h>
+
+const char *mf_if_assisted(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)subject;
+    if (asked->house->assisted != MF_YES)
+        return "not-assisted";
+    return asked->assisted.holds ? NULL : "assisted-exempt";
+}
+
+const char *mf_if_assisted_over(const mf_asked *asked, const mf_subject *subject)
+{
+    const char *why = mf_if_assisted(asked, subject);
+    if (why != NULL)
+        return why;
+    return asked->assisted.over ? NULL : "assisted-de-minimis";
+}
+
+const char *mf_if_assisted_inside(const mf_asked *asked, const mf_subject *subject)
+{
+    const char *why = mf_if_assisted_over(asked, subject);
+    if (why != NULL)
+        return why;
+    return subject->area->side == MF_SIDE_INTERIOR ? NULL : "assisted-outside";
+}
+
+void mf_show_assisted_scope(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_assisted_answer *it = &asked->assisted;
+    (void)subject;
+    out->subject = it->spot;
+    mf_say(out, MF_MET, it->over ? "assisted-over" : "assisted-de-minimis");
+    if (it->limit == NULL)
+        return;
+    mf_say_limit(out, asked->job, it->limit->id, asked->house->start);
+    mf_say_numbers(out, it->limit->unit, it->n, it->limit->value);
+    if (it->n == MF_NUM_NONE)
+        mf_say(out, MF_MET, "assisted-not-known");
+    else if (it->over && !mf_given(it->spot))
+        mf_say(out, MF_MET, "assisted-over-outside");
+}
+
+void mf_show_assisted_method(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    static const char *const names[] = {
+        [MF_ASSISTED_ALLOWED] = "assisted-method-allowed",
+        [MF_ASSISTED_FLAME] = "assisted-flame",
+        [MF_ASSISTED_MACHINE] = "assisted-machine",
+        [MF_ASSISTED_HEAT] = "assisted-heat",
+        [MF_ASSISTED_DRY] = "assisted-dry",
+        [MF_ASSISTED_STRIPPER] = "assisted-stripper",
+        [MF_ASSISTED_UNSAID] = "assisted-unsaid",
+    };
+    const mf_practice *practice = subject->practice;
+    mf_assisted_method method = mf_assisted_method_of(asked->job, practice);
+    mf_verdict verdict = method == MF_ASSISTED_ALLOWED  ? MF_MET
+                         : method == MF_ASSISTED_UNSAID ? MF_WARNING
+                                                        : MF_LACKING;
+    mf_say(out, verdict, names[method]);
+    mf_say_days(out, practice->on, MF_DAY_NONE);
+    if (practice->method != MF_METHOD_HEAT_GUN)
+        return;
+    mf_say_limit(out, asked->job, MF_LIMIT_ASSISTED_HEAT_GUN, practice->on);
+    mf_say_numbers(out, MF_UNIT_DEG_F, practice->temp_f,
+                   out->limit == NULL ? MF_NUM_NONE : out->limit->value);
+}
+
+static bool done(const mf_asked *asked, const mf_area *area, const char *id)
+{
+    const mf_step *step = mf_step_named(id);
+    return step != NULL && mf_step_judge(asked->job, area, step, NULL) == MF_STEP_DONE;
+}
+
+/* Closed off and covered before, cleaned after. */
+void mf_show_assisted_site(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_area *area = subject->area;
+    bool inside = area->side == MF_SIDE_INTERIOR;
+    bool whole = done(asked, area, "signs") && done(asked, area, "isolate") &&
+                 done(asked, area, inside ? "floor-sheet" : "ground-sheet") &&
+                 done(asked, area, inside ? "surfaces" : "clean-outside");
+    mf_say(out, whole ? MF_MET : MF_LACKING, whole ? "assisted-site" : "assisted-site-open");
+}
+
+/* ---- occupants ------------------------------------------------------------------------- */
+
+static const mf_occupancy *occupancy_of(const mf_asked *asked)
+{
+    const mf_job *job = asked->job;
+    return job->n_occupancy == 0 ? NULL : &job->occupancy[job->n_occupancy - 1];
+}
+
+void mf_show_assisted_out(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_occupancy *it = occupancy_of(asked);
+    bool kept = it != NULL && it->kept_out == MF_YES;
+    (void)subject;
+    mf_say(out, kept ? MF_MET : MF_LACKING, kept ? "occupants-out" : "occupants-not-out");
+    out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
+}
+
+void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    static const char *const names[] = {
+        [MF_STAY_GOOD] = "stay-good",
+        [MF_STAY_HAZARD] = "stay-hazard",
+        [MF_STAY_INSIDE] = "stay-inside",
+        [MF_STAY_UNSEALED] = "stay-unsealed",
+        [MF_STAY_TOO_LONG] = "stay-too-long",
+        [MF_STAY_NOT_CLEANED] = "stay-not-cleaned",
+        [MF_STAY_UNREACHABLE] = "stay-unreachable",
+    };
+    const mf_occupancy *it = occupancy_of(asked);
+    const mf_limit *limit = NULL;
+    int64_t n = MF_NUM_NONE;
+    (void)subject;
+    if (it == NULL) {
+        mf_say(out, MF_LACKING, "stay-none");
+        return;
+    }
+    mf_stay_fault fault = mf_stay_judge(asked->job, it, &limit, &n);
+    mf_say(out, fault == MF_STAY_GOOD ? MF_MET : MF_LACKING, names[fault]);
+    mf_say_days(out, it->from, it->until);
+    out->evidence = mf_or_empty(it->src.entry);
+    if (limit == NULL)
+        return;
+    mf_say_limit(out, asked->job, limit->id, asked->house->start);
+    mf_say_numbers(out, limit->unit, n, limit->value);
+}
+
+/* ---- clearance ---------------------------------------------------------------------------- */
+
+/* Every sample of the area that counts passes, and there is one. */
+void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    mf_say(out, MF_LACKING, "clearance-none");
+    out->evidence = "";
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        const mf_subject sample = {.sample = it, .id = "", .evidence = ""};
+        if (!mf_same(it->area, subject->area->id) || mf_if_in_force(asked, &sample) != NULL)
+            continue;
+        bool passes = mf_dust_judge(job, it, NULL) == MF_DUST_PASS;
+        mf_say(out, passes ? MF_MET : MF_LACKING, passes ? "clearance-passed" : "clearance-failed");
+        mf_say_days(out, it->on, MF_DAY_NONE);
+        out->evidence = mf_or_empty(it->src.entry);
+        if (!passes)
+            return;
+    }
+}
+
+#define NAMED(list, member)                                                                        \
+    do {                                                                                           \
+        for (size_t i = 0; i < job->n_##list; i++) {                                               \
+            if (mf_same(job->list[i].member, person))                                              \
+                return true;                                                                       \
+        }                                                                                          \
+    } while (0)
+
+static bool worked(const mf_job *job, const char *person)
+{
+    NAMED(assignment, person);
+    NAMED(tick, person);
+    NAMED(tick, renovator);
+    NAMED(practice, person);
+    NAMED(verification, person);
+    return false;
+}
+
+/* Nobody clears his or her own work. */
+void mf_show_assisted_examiner(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    bool own = worked(asked->job, subject->sample->sampler);
+    out->subject = mf_or_empty(subject->sample->sampler);
+    mf_say(out, own ? MF_LACKING : MF_MET, own ? "examiner-worked" : "examiner-apart");
+    mf_say_days(out, subject->sample->on, MF_DAY_NONE);
+}
+
+/* ---- elevated blood lead ----------------------------------------------------------------------
+ */
+
+const char *mf_if_blood_lead(const mf_asked *asked, const mf_subject *subject)
+{
+    const char *why = mf_if_assisted(asked, subject);
+    if (why != NULL)
+        return why;
+    return subject->emergency->cause == MF_CAUSE_BLOOD_LEAD ? NULL : "no-blood-lead";
+}
+
+void mf_show_blood_lead(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_emergency *it = subject->emergency;
+    mf_say_limit(out, asked->job, MF_LIMIT_BLOOD_LEAD, it->on);
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    mf_say_numbers(out, MF_UNIT_UG_DL_100, it->blood_lead_100,
+                   out->limit == NULL ? MF_NUM_NONE : out->limit->value);
+    if (it->blood_lead_100 == MF_NUM_NONE)
+        mf_say(out, MF_WARNING, "blood-lead-unsaid");
+    else if (mf_limit_holds(out->limit, it->blood_lead_100))
+        mf_say(out, MF_MET, "blood-lead-elevated");
+    else
+        mf_say(out, MF_LACKING, "blood-lead-below");
+}

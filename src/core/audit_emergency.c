@@ -1,0 +1,112 @@
+/* What an emergency excuses, what it must not, and what is written down of it.
+ * 40 CFR 745.82(b), 745.86(b)(6). */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include <mistfold/emergency.h>
+
+const char *mf_if_emergency(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)subject;
+    return mf_emergency_claimed(asked->job) ? NULL : "no-emergency";
+}
+
+static const mf_emergency *entry_of(const mf_asked *asked)
+{
+    const mf_job *job = asked->job;
+    return job->n_emergency == 0 ? NULL : &job->emergency[job->n_emergency - 1];
+}
+
+static void say_entry(const mf_asked *asked, mf_finding *out)
+{
+    const mf_emergency *it = entry_of(asked);
+    out->evidence = mf_or_empty(it == NULL ? asked->house->src.entry : it->src.entry);
+    if (it != NULL)
+        mf_say_days(out, it->on, MF_DAY_NONE);
+}
+
+/* How far responding required it hangs on the event: a person must judge that. */
+void mf_show_emergency(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    (void)subject;
+    mf_say(out, MF_WARNING, entry_of(asked) == NULL ? "emergency-by-hand" : "emergency-as-needed");
+    say_entry(asked, out);
+}
+
+void mf_show_emergency_notes(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_emergency *it = entry_of(asked);
+    (void)subject;
+    say_entry(asked, out);
+    if (it == NULL || !mf_given(it->nature))
+        mf_say(out, MF_LACKING, "emergency-not-noted");
+    else if (mf_given(it->waived) && !mf_given(it->reason))
+        mf_say(out, MF_LACKING, "emergency-no-reason");
+    else
+        mf_say(out, MF_MET, "emergency-noted");
+}
+
+void mf_show_emergency_limits(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const char *name = "";
+    size_t len = 0;
+    const mf_emergency *it = subject->emergency;
+    (void)asked;
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    if (!mf_emergency_excess(it, &name, &len)) {
+        mf_say(out, MF_MET, mf_given(it->waived) ? "emergency-within" : "emergency-nothing-waived");
+        return;
+    }
+    mf_waiver waiver = mf_waiver_named(name, len);
+    bool child = waiver != MF_WAIVER_COUNT; /* lawful, but not for this cause */
+    mf_say(out, MF_LACKING, child ? "emergency-pamphlet-only" : "emergency-never");
+}
+
+/* ---- which requirement is excused --------------------------------------------------- */
+
+static bool cites(const mf_audit_row *row, const char *paragraph)
+{
+    return strncmp(row->requirement.citation, paragraph, strlen(paragraph)) == 0;
+}
+
+/* A row's citation names first the paragraph that asks for it. Only steps are
+ * excused of 745.85: the lists of areas serve cleaning as well, which is not. */
+static mf_waiver waiver_of(const mf_audit_row *row)
+{
+    static const struct {
+        const char *paragraph;
+        mf_waiver waiver;
+        bool step;
+    } rows[] = {
+        {"40 CFR 745.85(a)(1)", MF_WAIVE_SIGNS, true},
+        {"40 CFR 745.85(a)(2)", MF_WAIVE_CONTAINMENT, true},
+        {"40 CFR 745.85(a)(4)", MF_WAIVE_WASTE, true},
+        {"40 CFR 745.89(d)(1)", MF_WAIVE_TRAINING, false},
+        {"40 CFR 745.81(a)(2)", MF_WAIVE_CERTIFICATION, false},
+        {"40 CFR 745.89(d)(2)", MF_WAIVE_CERTIFICATION, false},
+        {"40 CFR 745.90(a)", MF_WAIVE_CERTIFICATION, false},
+    };
+    bool told = row->each == MF_EACH_PARTY || row->each == MF_EACH_NOTICE;
+    if (told && cites(row, "40 CFR 745.84"))
+        return MF_WAIVE_PAMPHLET;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (rows[i].step == mf_given(row->step) && cites(row, rows[i].paragraph))
+            return rows[i].waiver;
+    }
+    return MF_WAIVER_COUNT;
+}
+
+/* Where only the house entry claims an emergency nothing but the information
+ * duties falls away. */
+void mf_excuse(const mf_asked *asked, const mf_audit_row *row, mf_finding *out)
+{
+    mf_waiver waiver = waiver_of(row);
+    if (waiver == MF_WAIVER_COUNT || !mf_emergency_claimed(asked->job))
+        return;
+    const mf_emergency *it = mf_emergency_waives(asked->job, waiver);
+    bool by_house = asked->job->n_emergency == 0 && waiver == MF_WAIVE_PAMPHLET;
+    if (it == NULL && !by_house)
+        return;
+    mf_say(out, MF_NOT_DUE, "emergency");
+    out->evidence = mf_or_empty(it == NULL ? asked->house->src.entry : it->src.entry);
+}

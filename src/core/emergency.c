@@ -1,0 +1,56 @@
+/* What an emergency excuses. 40 CFR 745.82(b). */
+#include <mistfold/emergency.h>
+
+#include "core/text.h"
+
+static const char *const names[MF_WAIVER_COUNT] = {"pamphlet", "signs",    "containment",
+                                                   "waste",    "training", "certification"};
+
+const char *mf_waiver_name(mf_waiver waiver)
+{
+    return (unsigned)waiver < MF_WAIVER_COUNT ? names[waiver] : "";
+}
+
+mf_waiver mf_waiver_named(const char *name, size_t len)
+{
+    for (int i = 0; i < MF_WAIVER_COUNT; i++) {
+        if (strlen(names[i]) == len && strncmp(names[i], name, len) == 0)
+            return (mf_waiver)i;
+    }
+    return MF_WAIVER_COUNT;
+}
+
+/* A child's elevated blood lead level excuses from the information duties alone. */
+static bool may_waive(const mf_emergency *emergency, mf_waiver waiver)
+{
+    if (waiver == MF_WAIVE_PAMPHLET)
+        return true;
+    return waiver < MF_WAIVER_COUNT && emergency->cause == MF_CAUSE_SUDDEN_EVENT;
+}
+
+const mf_emergency *mf_emergency_waives(const mf_job *job, mf_waiver waiver)
+{
+    for (size_t i = job->n_emergency; i > 0; i--) {
+        const mf_emergency *it = &job->emergency[i - 1];
+        if (may_waive(it, waiver) && mf_id_in_list(it->waived, mf_waiver_name(waiver)))
+            return it;
+    }
+    return NULL;
+}
+
+bool mf_emergency_claimed(const mf_job *job)
+{
+    return job->n_emergency > 0 || (job->n_house > 0 && job->house[0].emergency == MF_YES);
+}
+
+bool mf_emergency_excess(const mf_emergency *emergency, const char **name, size_t *len)
+{
+    for (const char *at = mf_or_empty(emergency->waived); *at != '\0';) {
+        *name = at;
+        *len = strcspn(at, ",");
+        if (!may_waive(emergency, mf_waiver_named(at, *len)))
+            return true;
+        at += *len + (at[*len] == ',');
+    }
+    return false;
+}

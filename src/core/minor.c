@@ -1,0 +1,186 @@
+/* How much paint is disturbed in each room and outside, in this job and in others
+ * of the same room within 30 days. 40 CFR 745.83, minor repair and maintenance. */
+#include "core/minor.h"
+
+#include "core/text.h"
+#include <mistfold/emergency.h>
+#include <mistfold/place.h>
+
+bool mf_paint_disturbed(const mf_component *component)
+{
+    return component->affected != MF_NOT && component->painted != MF_NOT;
+}
+
+int64_t mf_disturbed_area(const mf_component *component)
+{
+    int64_t disturbed = component->disturbed_sqft_100, whole = component->whole_sqft_100;
+    bool counts_whole = component->removed == MF_YES && whole >= 0;
+    if (counts_whole && whole > disturbed)
+        return whole;
+    return disturbed < 0 ? MF_NUM_NONE : disturbed;
+}
+
+static int lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c;
+}
+
+bool mf_same_room(const char *a, const char *b)
+{
+    size_t i = 0;
+    while (a[i] != '\0' && lower(a[i]) == lower(b[i]))
+        i++;
+    return lower(a[i]) == lower(b[i]);
+}
+
+const char *mf_room_of(const mf_job *job, const mf_component *component)
+{
+    if (mf_given(component->room))
+        return component->room;
+    const mf_opening *opening = mf_job_opening(job, component->opening);
+    return mf_given(component->opening) && opening != NULL ? mf_or_empty(opening->room) : "";
+}
+
+int64_t mf_add_area(int64_t sum, int64_t area)
+{
+    return area > INT64_MAX - sum ? INT64_MAX : sum + area;
+}
+
+/* ---- one room, or the outside -------------------------------------------------- */
+
+typedef struct spot {
+    mf_side side;
+    const char *room;
+    int64_t sum;
+    bool known; /* every area is */
+    size_t n_earlier;
+} spot;
+
+/* What has no known room counts in every room. */
+static bool in_spot(const spot *at, mf_side side, const char *room)
+{
+    if (side != at->side)
+        return false;
+    return side == MF_SIDE_EXTERIOR || !mf_given(room) || mf_same_room(room, at->room);
+}
+
+static void add(spot *at, int64_t area)
+{
+    if (area < 0) /* MF_NUM_NONE is negative */
+        at->known = false;
+    else
+        at->sum = mf_add_area(at->sum, area);
+}
+
+static bool near_in_time(const mf_job *job, const mf_earlier *other)
+{
+    mf_day start = job->house[0].start;
+    if (start == MF_DAY_NONE || other->on == MF_DAY_NONE)
+        return true; /* not known: together */
+    int64_t apart = start > other->on ? (int64_t)start - other->on : (int64_t)other->on - start;
+    return mf_limit_holds(mf_limit_for(job, MF_LIMIT_MINOR_DAYS, start), apart);
+}
+
+/* Emergencies stand alone: the book leaves them out of earlier, and an emergency
+ * adds up with nothing. */
+static void add_earlier(const mf_job *job, spot *at)
+{
+    if (mf_emergency_claimed(job))
+        return;
+    for (size_t i = 0; i < job->n_earlier; i++) {
+        const mf_earlier *it = &job->earlier[i];
+        if (!near_in_time(job, it) || !in_spot(at, it->side, mf_or_empty(it->room)))
+            continue;
+        add(at, it->disturbed_sqft_100);
+        at->n_earlier++;
+    }
+}
+
+static spot measure(const mf_job *job, mf_side side, const char *room)
+{
+    spot at = {.side = side, .room = room, .known = true};
+    for (size_t i = 0; i < job->n_component; i++) {
+        const mf_component *component = &job->component[i];
+        if (mf_paint_disturbed(component) &&
+            in_spot(&at, component->side, mf_room_of(job, component)))
+            add(&at, mf_disturbed_area(component));
+    }
+    add_earlier(job, &at);
+    return at;
+}
+
+/* ---- the job --------------------------------------------------------------------- */
+
+static bool restricted(mf_method method)
+{
+    switch (method) {
+    case MF_METHOD_OPEN_FLAME:
+    case MF_METHOD_MACHINE:
+    case MF_METHOD_HEAT_GUN:
+    case MF_METHOD_BLASTING:
+    case MF_METHOD_DEMOLITION: /* no method of 745.85(a)(3), but demolition is never minor */
+        return true;
+    case MF_METHOD_HAND:
+    case MF_METHOD_DRY_SCRAPE:
+    case MF_METHOD_DRY_SAND:
+    case MF_METHOD_STRIPPER:
+        break;
+    }
+    return false;
+}
+
+/* Window replacement and demolition are never minor, nor is a job that used a
+ * method that 745.85(a)(3) prohibits or restricts. */
+static bool may_be_minor(const mf_job *job)
+{
+    mf_work_kind work = job->house[0].work;
+    if (work == MF_WORK_WINDOW_REPLACEMENT || work == MF_WORK_DEMOLITION)
+        return false;
+    for (size_t i = 0; i < job->n_practice; i++) {
+        if (restricted(job->practice[i].method))
+            return false;
+    }
+    return true;
+}
+
+/* The spot that is over, or else the one that disturbs most, is told. */
+static void tell(mf_cover_answer *out, const spot *at, const mf_limit *limit)
+{
+    out->minor_limit = limit;
+    out->minor_sqft_100 = at->known ? at->sum : MF_NUM_NONE;
+    out->minor_room = at->side == MF_SIDE_INTERIOR ? at->room : "";
+    out->n_earlier = at->n_earlier;
+}
+
+static bool areas_known(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_component; i++) {
+        if (mf_paint_disturbed(&job->component[i]) && mf_disturbed_area(&job->component[i]) < 0)
+            return false;
+    }
+    return true;
+}
+
+bool mf_minor(const mf_job *job, mf_cover_answer *out)
+{
+    if (!may_be_minor(job) || !areas_known(job))
+        return false;
+    for (size_t i = 0; i < job->n_component; i++) {
+        const mf_component *component = &job->component[i];
+        if (!mf_paint_disturbed(component))
+            continue;
+        bool inside = component->side == MF_SIDE_INTERIOR;
+        spot at = measure(job, component->side, mf_room_of(job, component));
+        const mf_limit *limit = mf_limit_for(
+            job, inside ? MF_LIMIT_MINOR_INTERIOR : MF_LIMIT_MINOR_EXTERIOR, job->house[0].start);
+        bool within = at.known && mf_limit_holds(limit, at.sum);
+        if (!within || out->minor_limit == NULL || at.sum > out->minor_sqft_100)
+            tell(out, &at, limit);
+        if (within)
+            continue;
+        if (inside)
+            out->place = at.room;
+        return false;
+    }
+    return out->minor_limit != NULL;
+}

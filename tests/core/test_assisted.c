@@ -1,0 +1,362 @@
+/* Assisted housing: 24 CFR 35.1350(d), 35.140, 35.1345(a), 35.1340, with section 8
+ * and 11 of the digest of the rule. Houses and work are constructed. */
+#include "core/given.h"
+#include "support/fixture_job.h"
+
+#include <mistfold/assisted.h>
+#include <mistfold/audit.h>
+#include <mistfold/house.h>
+#include <string.h>
+
+static fixture fx;
+
+/* A repair: two parts in the kitchen, one in the bedroom, one outside, nothing
+ * disturbed and none of it shown free. */
+static int start(void **state)
+{
+    (void)state;
+    fx_assisted(&fx);
+    fx.house.work = MF_WORK_REPAIR;
+    fx.job.n_chip = fx.job.n_determination = fx.job.n_reading = fx.job.n_kit_test = 0;
+    for (size_t i = 0; i < fx.job.n_component; i++) {
+        fx.component[i].type = MF_COMP_WALL;
+        fx.component[i].disturbed_sqft_100 = 0;
+        fx.component[i].whole_sqft_100 = MF_NUM_NONE;
+    }
+    return 0;
+}
+
+static mf_assisted_answer judge(void)
+{
+    mf_assisted_answer out;
+    mf_assisted_judge(&fx.job, &out);
+    return out;
+}
+
+/* ---- 35.1350(d): de minimis ------------------------------------------------------------ */
+
+static void interior(void **state)
+{
+    static const struct {
+        int64_t kitchen, kitchen_too, bedroom;
+        bool over;
+    } rows[] = {{200, 0, 0, false},       {201, 0, 0, true}, {100, 100, 200, false},
+                {100, 101, 0, true},      {0, 0, 201, true}, {150, 50, 200, false},
+                {MF_NUM_NONE, 0, 0, true}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        start(state);
+        fx.component[0].disturbed_sqft_100 = rows[i].kitchen;
+        fx.component[3].disturbed_sqft_100 = rows[i].kitchen_too;
+        fx.component[2].disturbed_sqft_100 = rows[i].bedroom;
+        assert_true(judge().holds);
+        assert_int_equal(judge().over, rows[i].over);
+    }
+}
+
+static void exterior(void **state)
+{
+    (void)state;
+    fx.component[1].disturbed_sqft_100 = 2000;
+    assert_false(judge().over);
+    fx.component[1].disturbed_sqft_100 = 2001;
+    assert_true(judge().over);
+    assert_int_equal(judge().n, 2001);
+    assert_int_equal(judge().limit->id, MF_LIMIT_ASSISTED_EXTERIOR);
+}
+
+/* 10.0 % of a type of small component passes, 10.1 % does not. The type's surface is
+ * that of all of its parts, disturbed or not. */
+static void small_parts(void **state)
+{
+    static const struct {
+        mf_component_type type;
+        int64_t disturbed, whole, other_whole;
+        bool over;
+    } rows[] = {
+        {MF_COMP_BASEBOARD, 100, 1000, 0, false},      {MF_COMP_BASEBOARD, 101, 1000, 0, true},
+        {MF_COMP_BASEBOARD, 101, 1000, 10, false},     {MF_COMP_INTERIOR_SILL, 20, 200, 0, false},
+        {MF_COMP_INTERIOR_SILL, 21, 200, 0, true},     {MF_COMP_INTERIOR_SILL, 1, 9, 0, true},
+        {MF_COMP_BASEBOARD, 10, MF_NUM_NONE, 0, true}, /* not known */
+        {MF_COMP_WALL, 101, 1000, 0, false},           /* no small component */
+        {MF_COMP_DOOR_SLAB, 200, 1000, 0, false},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        start(state);
+        fx.component[0].type = fx.component[2].type = rows[i].type;
+        fx.component[0].disturbed_sqft_100 = rows[i].disturbed;
+        fx.component[0].whole_sqft_100 = rows[i].whole;
+        fx.component[2].whole_sqft_100 = rows[i].other_whole;
+        if (judge().over != rows[i].over)
+            fail_msg("small part, row %zu", i);
+    }
+}
+
+/* Paint shown free is not lead-based paint: 24 CFR 35.86, 35.115. */
+static void free_paint(void **state)
+{
+    (void)state;
+    fx.component[2].disturbed_sqft_100 = 900;
+    assert_true(judge().over);
+    fx.job.n_chip = 1; /* the bedroom sash, free by a recognised laboratory */
+    assert_false(judge().over);
+}
+
+static void holds(void **state)
+{
+    (void)state;
+    fx.house.assisted = MF_UNKNOWN; /* off by default */
+    assert_false(judge().holds);
+    fx.house.assisted = MF_YES;
+    fx.house.year_built = 1978;
+    assert_false(judge().holds);
+    fx.house.year_built = MF_NUM_NONE;
+    assert_true(judge().holds);
+    fx.house.elder_or_disabled = MF_YES;
+    fx.house.child_under_6 = MF_NOT;
+    assert_false(judge().holds);
+    fx.house.child_under_6 = MF_UNKNOWN;
+    assert_true(judge().holds);
+}
+
+/* H-DEMIN-RRP: over 2 and up to 6 sq ft is minor for 745.83 and work for part 35. */
+static void both_are_judged(void **state)
+{
+    (void)state;
+    mf_cover_answer cover;
+    fx_assisted_minor(&fx);
+    mf_cover_judge(&fx.job, &cover);
+    assert_int_equal(cover.why, MF_COVER_MINOR);
+    assert_true(judge().over);
+}
+
+/* ---- 35.140: methods -------------------------------------------------------------------- */
+
+static void methods(void **state)
+{
+    static const struct {
+        const char *name;
+        mf_practice it;
+        mf_assisted_method verdict;
+    } rows[] = {
+        {"flame", {.method = MF_METHOD_OPEN_FLAME}, MF_ASSISTED_FLAME},
+        {"machine", {.method = MF_METHOD_MACHINE}, MF_ASSISTED_MACHINE},
+        {"machine with HEPA",
+         {.method = MF_METHOD_MACHINE, .shroud_and_hepa = MF_YES},
+         MF_ASSISTED_ALLOWED},
+        {"blasting", {.method = MF_METHOD_BLASTING}, MF_ASSISTED_MACHINE},
+        {"heat gun 1099", {.method = MF_METHOD_HEAT_GUN, .temp_f = 1099}, MF_ASSISTED_ALLOWED},
+        {"heat gun 1100", {.method = MF_METHOD_HEAT_GUN, .temp_f = 1100}, MF_ASSISTED_ALLOWED},
+        {"heat gun 1101", {.method = MF_METHOD_HEAT_GUN, .temp_f = 1101}, MF_ASSISTED_HEAT},
+        {"heat gun", {.method = MF_METHOD_HEAT_GUN, .temp_f = MF_NUM_NONE}, MF_ASSISTED_HEAT},
+        {"dry 2.00", {.method = MF_METHOD_DRY_SCRAPE, .spot_sqft_100 = 200}, MF_ASSISTED_ALLOWED},
+        {"dry 2.01", {.method = MF_METHOD_DRY_SCRAPE, .spot_sqft_100 = 201}, MF_ASSISTED_DRY},
+        {"dry sanding", {.method = MF_METHOD_DRY_SAND, .spot_sqft_100 = 201}, MF_ASSISTED_DRY},
+        {"dry, not said",
+         {.method = MF_METHOD_DRY_SAND, .spot_sqft_100 = MF_NUM_NONE},
+         MF_ASSISTED_DRY},
+        {"dry, at an outlet",
+         {.method = MF_METHOD_DRY_SCRAPE, .spot_sqft_100 = 900, .near_outlet = MF_YES},
+         MF_ASSISTED_ALLOWED},
+        {"stripper", {.method = MF_METHOD_STRIPPER}, MF_ASSISTED_STRIPPER},
+        {"stripper, ventilated",
+         {.method = MF_METHOD_STRIPPER, .ventilated = MF_YES},
+         MF_ASSISTED_ALLOWED},
+        {"by hand", {.method = MF_METHOD_HAND}, MF_ASSISTED_UNSAID},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        start(state);
+        fx.practice[0] = rows[i].it;
+        fx.practice[0].area = "A1";
+        fx.practice[0].on = fx.house.start;
+        CHECK_ROW(mf_assisted_method_of(&fx.job, &fx.practice[0]) == rows[i].verdict, rows[i].name);
+    }
+}
+
+/* Spots of one room add up; outside 20 sq ft. */
+static void dry_spots(void **state)
+{
+    (void)state;
+    const mf_practice spot = {
+        .method = MF_METHOD_DRY_SCRAPE, .area = "A1", .spot_sqft_100 = 150, .on = fx.house.start};
+    fx.practice[0] = fx.practice[1] = spot;
+    fx.job.n_practice = 2;
+    assert_int_equal(mf_assisted_method_of(&fx.job, &fx.practice[0]), MF_ASSISTED_DRY);
+    fx.practice[1].area = "A3"; /* the bedroom */
+    assert_int_equal(mf_assisted_method_of(&fx.job, &fx.practice[0]), MF_ASSISTED_ALLOWED);
+    fx.practice[1].area = "A2"; /* outside */
+    fx.practice[1].spot_sqft_100 = 2000;
+    assert_int_equal(mf_assisted_method_of(&fx.job, &fx.practice[1]), MF_ASSISTED_ALLOWED);
+    fx.practice[1].spot_sqft_100 = 2001;
+    assert_int_equal(mf_assisted_method_of(&fx.job, &fx.practice[1]), MF_ASSISTED_DRY);
+}
+
+/* ---- 35.1345(a)(2): occupants ---------------------------------------------------------------- */
+
+static mf_occupancy stay(mf_stay kind, const char *from, const char *until)
+{
+    return (mf_occupancy){.stay = kind,
+                          .from = day(from),
+                          .until = day(until),
+                          .minutes = MF_NUM_NONE,
+                          .margin_ft_100 = MF_NUM_NONE};
+}
+
+static void relocated(void **state)
+{
+    (void)state;
+    fx.component[0].disturbed_sqft_100 = 900;
+    mf_occupancy it = stay(MF_STAY_RELOCATED, "2026-09-14", "2026-10-14");
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+}
+
+/* (i), (ii) */
+static void nothing_inside(void **state)
+{
+    (void)state;
+    mf_occupancy it = stay(MF_STAY_NO_HAZARD, "2026-09-14", "2026-10-14");
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_HAZARD);
+    it.stay = MF_STAY_EXTERIOR;
+    it.sealed = it.free_entry = MF_YES;
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_INSIDE);
+    for (size_t i = 0; i < fx.job.n_component; i++)
+        if (fx.component[i].side == MF_SIDE_INTERIOR)
+            fx.component[i].affected = MF_NOT;
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+    it.free_entry = MF_UNKNOWN;
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_UNSEALED);
+    it.stay = MF_STAY_NO_HAZARD;
+    fx.component[1].affected = MF_NOT;
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+}
+
+/* (iii): 8 daytime hours of one day; 8 h 01 and two days do not do. */
+static void one_day(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *until;
+        int64_t minutes;
+        mf_tri hazard;
+        mf_stay_fault fault;
+    } rows[] = {
+        {"2026-09-14", 480, MF_NOT, MF_STAY_GOOD},
+        {"2026-09-14", 479, MF_NOT, MF_STAY_GOOD},
+        {"2026-09-14", 481, MF_NOT, MF_STAY_TOO_LONG},
+        {"2026-09-15", 481, MF_NOT, MF_STAY_TOO_LONG},
+        {"2026-09-15", 480, MF_NOT, MF_STAY_TOO_LONG},
+        {"2026-09-14", MF_NUM_NONE, MF_NOT, MF_STAY_TOO_LONG},
+        {"2026-09-14", 480, MF_UNKNOWN, MF_STAY_HAZARD},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_occupancy it = stay(MF_STAY_ONE_DAY, "2026-09-14", rows[i].until);
+        it.minutes = rows[i].minutes;
+        it.other_hazard = rows[i].hazard;
+        if (mf_stay_judge(&fx.job, &it, NULL, NULL) != rows[i].fault)
+            fail_msg("one day, row %zu", i);
+    }
+}
+
+/* (iv): 5 calendar days, 10 ft each evening, rooms reachable. */
+static void few_days(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *until;
+        int64_t margin;
+        mf_tri reachable, hazard;
+        mf_stay_fault fault;
+    } rows[] = {
+        {"2026-09-18", 1000, MF_YES, MF_NOT, MF_STAY_GOOD}, /* Monday to Friday: 5 */
+        {"2026-09-19", 1000, MF_YES, MF_NOT, MF_STAY_TOO_LONG},
+        {"2026-09-13", 1000, MF_YES, MF_NOT, MF_STAY_TOO_LONG}, /* ends before it starts */
+        {"2026-09-18", 999, MF_YES, MF_NOT, MF_STAY_NOT_CLEANED},
+        {"2026-09-18", MF_NUM_NONE, MF_YES, MF_NOT, MF_STAY_NOT_CLEANED},
+        {"2026-09-18", 1000, MF_UNKNOWN, MF_NOT, MF_STAY_UNREACHABLE},
+        {"2026-09-18", 1000, MF_YES, MF_YES, MF_STAY_HAZARD},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_occupancy it = stay(MF_STAY_FEW_DAYS, "2026-09-14", rows[i].until);
+        it.margin_ft_100 = rows[i].margin;
+        it.reachable = rows[i].reachable;
+        it.other_hazard = rows[i].hazard;
+        if (mf_stay_judge(&fx.job, &it, NULL, NULL) != rows[i].fault)
+            fail_msg("few days, row %zu", i);
+    }
+}
+
+/* ---- both rules side by side -------------------------------------------------------------------
+ */
+
+enum { MAX_FINDINGS = 400 };
+static mf_finding found[MAX_FINDINGS];
+
+static mf_verdict verdict_of(const char *id)
+{
+    mf_audit_ask question = {.job = &fx.job, .today = fx_day(FX_TODAY), .area = ""};
+    size_t n = mf_audit(&question, found, MAX_FINDINGS);
+    for (size_t i = 0; i < n && n <= MAX_FINDINGS; i++)
+        if (strcmp(found[i].requirement->id, id) == 0)
+            return found[i].verdict;
+    fail_msg("no finding %s", id);
+    return MF_NOT_DUE;
+}
+
+/* A heat gun at 1,100 F: EPA allows only below (745.85(a)(3)(iii)), HUD forbids only
+ * above (24 CFR 35.140(c)); both are shown and the answer is no. */
+static void heat_gun_at_1100(void **state)
+{
+    (void)state;
+    fx_assisted(&fx);
+    fx.practice[0].method = MF_METHOD_HEAT_GUN;
+    fx.practice[0].temp_f = 1100;
+    assert_int_equal(verdict_of("method-allowed"), MF_LACKING);
+    assert_int_equal(verdict_of("assisted-method"), MF_MET);
+}
+
+/* Off: nothing of part 35 is asked. */
+static void off_by_default(void **state)
+{
+    (void)state;
+    static const char *const ids[] = {
+        "assisted-scope",      "assisted-method",    "assisted-site",     "assisted-occupants-out",
+        "assisted-relocation", "assisted-clearance", "assisted-examiner", "assisted-blood-lead"};
+    fx_good(&fx);
+    for (size_t i = 0; i < COUNT(ids); i++)
+        CHECK_ROW(verdict_of(ids[i]) == MF_NOT_DUE, ids[i]);
+}
+
+/* 90 FR 5975: 3.5 ug/dL from 2025-01-17, 5 before. */
+static void blood_lead(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *on;
+        int64_t level;
+        mf_verdict verdict;
+    } rows[] = {
+        {"2025-01-16", 500, MF_MET}, {"2025-01-16", 490, MF_LACKING},
+        {"2025-01-17", 350, MF_MET}, {"2025-01-17", 340, MF_LACKING},
+        {"2026-09-14", 360, MF_MET}, {"2026-09-14", MF_NUM_NONE, MF_WARNING},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        fx_assisted(&fx);
+        fx_add_emergency(&fx, MF_CAUSE_BLOOD_LEAD, "pamphlet", "a child of the household");
+        fx.emergency[0].on = day(rows[i].on);
+        fx.emergency[0].blood_lead_100 = rows[i].level;
+        CHECK_ROW(verdict_of("assisted-blood-lead") == rows[i].verdict, rows[i].on);
+    }
+}
+
+#define TEST(name) cmocka_unit_test_setup(name, start)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(interior),         TEST(exterior),       TEST(small_parts),
+        TEST(free_paint),       TEST(holds),          TEST(both_are_judged),
+        TEST(methods),          TEST(dry_spots),      TEST(relocated),
+        TEST(nothing_inside),   TEST(one_day),        TEST(few_days),
+        TEST(heat_gun_at_1100), TEST(off_by_default), TEST(blood_lead),
+    };
+    return cmocka_run_group_tests_name("assisted", tests, NULL, NULL);
+}

@@ -1,0 +1,264 @@
+/* Minor repair and maintenance by exact area: 40 CFR 745.83, with section 11 of the
+ * digest of the rule. Rooms, parts and jobs are constructed. */
+#include "core/given.h"
+
+#include <mistfold/house.h>
+#include <mistfold/place.h>
+#include <string.h>
+
+enum { FEW = 4 };
+
+static mf_house house;
+static mf_component parts[FEW];
+static mf_earlier others[FEW];
+static mf_emergency emergency;
+static mf_local_limit local;
+static mf_practice practice;
+static mf_job job;
+
+static int start(void **state)
+{
+    (void)state;
+    house = (mf_house){.id = "J-1",
+                       .year_built = 1926,
+                       .building = MF_BUILDING_DWELLING,
+                       .work = MF_WORK_REPAIR,
+                       .place = "",
+                       .start = day("2026-09-14")};
+    job = (mf_job){.house = &house,
+                   .n_house = 1,
+                   .component = parts,
+                   .earlier = others,
+                   .emergency = &emergency,
+                   .local_limit = &local,
+                   .practice = &practice};
+    emergency = (mf_emergency){.nature = "flood", .waived = ""};
+    return 0;
+}
+
+static mf_component *part(mf_side side, const char *room, int64_t disturbed)
+{
+    assert_true(job.n_component < FEW);
+    parts[job.n_component] = (mf_component){.id = "C",
+                                            .opening = "",
+                                            .side = side,
+                                            .room = room,
+                                            .disturbed_sqft_100 = disturbed,
+                                            .whole_sqft_100 = MF_NUM_NONE};
+    return &parts[job.n_component++];
+}
+
+static mf_earlier *other(mf_side side, const char *room, const char *on, int64_t disturbed)
+{
+    assert_true(job.n_earlier < FEW);
+    others[job.n_earlier] = (mf_earlier){
+        .job = "J-2", .room = room, .side = side, .on = day(on), .disturbed_sqft_100 = disturbed};
+    return &others[job.n_earlier++];
+}
+
+static bool minor(void)
+{
+    mf_cover_answer out;
+    mf_cover_judge(&job, &out);
+    assert_int_equal(out.why == MF_COVER_MINOR, out.cover == MF_COVER_NO);
+    return out.why == MF_COVER_MINOR;
+}
+
+#define IN  MF_SIDE_INTERIOR
+#define OUT MF_SIDE_EXTERIOR
+
+/* 6 sq ft a room, 20 outside, exactly. */
+static void limits(void **state)
+{
+    static const struct {
+        mf_side side;
+        int64_t area;
+        bool minor;
+    } rows[] = {{IN, 599, true},   {IN, 600, true},   {IN, 601, false},
+                {OUT, 1999, true}, {OUT, 2000, true}, {OUT, 2001, false}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        start(state);
+        part(rows[i].side, "hall", rows[i].area);
+        assert_int_equal(minor(), rows[i].minor);
+    }
+}
+
+/* Each room by itself; outside all together; unknown areas are not minor. */
+static void rooms(void **state)
+{
+    (void)state;
+    part(IN, "hall", 600);
+    part(IN, "bath", 600);
+    part(OUT, "north", 1000);
+    part(OUT, "south", 1000);
+    assert_true(minor());
+    parts[3].disturbed_sqft_100 = 1001;
+    assert_false(minor());
+    parts[3].disturbed_sqft_100 = MF_NUM_NONE;
+    assert_false(minor());
+}
+
+/* R-MIN-WHOLE: 1 x 6 ft taken off is 6, 1 x 7 is 7, though only its ends are damaged. */
+static void whole_parts(void **state)
+{
+    (void)state;
+    mf_component *board = part(IN, "hall", 20);
+    board->removed = MF_YES;
+    board->whole_sqft_100 = 600;
+    assert_true(minor());
+    board->whole_sqft_100 = 700;
+    assert_false(minor());
+    board->removed = MF_NOT; /* it stays on: the damage counts */
+    assert_true(minor());
+    board->removed = MF_YES;
+    board->whole_sqft_100 = MF_NUM_NONE;
+    board->disturbed_sqft_100 = 650; /* given as the whole */
+    assert_false(minor());
+    board->whole_sqft_100 = 100; /* a slip: the larger counts */
+    assert_false(minor());
+}
+
+/* R-MIN-30: 4 + 2 is minor, 4 + 2.5 is not; 30 days apart together, 31 apart not. */
+static void jobs_of_one_room(void **state)
+{
+    static const struct {
+        const char *name, *on, *room;
+        mf_side side;
+        int64_t area;
+        bool minor;
+    } rows[] = {
+        {"4 + 2", "2026-09-01", "hall", IN, 200, true},
+        {"4 + 2.01", "2026-09-01", "hall", IN, 201, false},
+        {"4 + 2.5, 30 days before", "2026-08-15", "hall", IN, 250, false},
+        {"4 + 2.5, 31 days before", "2026-08-14", "hall", IN, 250, true},
+        {"4 + 2.5, 30 days after", "2026-10-14", "hall", IN, 250, false},
+        {"4 + 2.5, 31 days after", "2026-10-15", "hall", IN, 250, true},
+        {"the same room written otherwise", "2026-09-01", "Hall", IN, 250, false},
+        {"another room", "2026-09-01", "bath", IN, 250, true},
+        {"a room nobody named", "2026-09-01", "", IN, 250, false},
+        {"outside", "2026-09-01", "hall", OUT, 250, true},
+        {"not measured", "2026-09-01", "hall", IN, MF_NUM_NONE, false},
+        {"not measured, 31 days before", "2026-08-14", "hall", IN, MF_NUM_NONE, true},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        start(state);
+        part(IN, "hall", 400);
+        other(rows[i].side, rows[i].room, rows[i].on, rows[i].area);
+        CHECK_ROW(minor() == rows[i].minor, rows[i].name);
+    }
+}
+
+/* R-MIN-30-EXT: outside there are no rooms. */
+static void jobs_outside(void **state)
+{
+    (void)state;
+    part(OUT, "north", 1500);
+    other(OUT, "south", "2026-09-01", 500);
+    assert_true(minor());
+    others[0].disturbed_sqft_100 = 501;
+    assert_false(minor());
+    mf_cover_answer out;
+    mf_cover_judge(&job, &out);
+    assert_int_equal(out.minor_sqft_100, 2001);
+    assert_int_equal(out.n_earlier, 1);
+    assert_int_equal(out.minor_limit->id, MF_LIMIT_MINOR_EXTERIOR);
+}
+
+/* 745.83: "other than emergency renovations". */
+static void emergencies_stand_alone(void **state)
+{
+    (void)state;
+    part(IN, "hall", 400);
+    other(IN, "hall", "2026-09-01", 250);
+    assert_false(minor());
+    job.n_emergency = 1;
+    assert_true(minor());
+}
+
+/* Never: window replacement, demolition, a prohibited or restricted method. */
+static void never_minor(void **state)
+{
+    static const struct {
+        const char *name;
+        mf_work_kind work;
+        mf_method method;
+        bool minor;
+    } rows[] = {
+        {"repair", MF_WORK_REPAIR, MF_METHOD_HAND, true},
+        {"door", MF_WORK_DOOR_REPLACEMENT, MF_METHOD_HAND, true},
+        {"window of 0.1 sq ft", MF_WORK_WINDOW_REPLACEMENT, MF_METHOD_HAND, false},
+        {"demolition", MF_WORK_DEMOLITION, MF_METHOD_HAND, false},
+        {"demolition by hand", MF_WORK_REPAIR, MF_METHOD_DEMOLITION, false},
+        {"flame", MF_WORK_REPAIR, MF_METHOD_OPEN_FLAME, false},
+        {"machine", MF_WORK_REPAIR, MF_METHOD_MACHINE, false},
+        {"blasting", MF_WORK_REPAIR, MF_METHOD_BLASTING, false},
+        {"heat gun", MF_WORK_REPAIR, MF_METHOD_HEAT_GUN, false},
+        {"dry scraping", MF_WORK_REPAIR, MF_METHOD_DRY_SCRAPE, true}, /* R-PROH-DRY */
+        {"stripper", MF_WORK_REPAIR, MF_METHOD_STRIPPER, true},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        start(state);
+        part(IN, "hall", 10);
+        house.work = rows[i].work;
+        practice.method = rows[i].method;
+        job.n_practice = 1;
+        CHECK_ROW(minor() == rows[i].minor, rows[i].name);
+    }
+}
+
+/* Iowa: less than 1 sq ft. Maryland, before 1950: up to 3. Not outside. */
+static void places(void **state)
+{
+    static const struct {
+        const char *name, *value;
+        mf_local_cmp comparison;
+        int64_t built_before;
+        mf_side side;
+        int64_t area;
+        bool minor;
+    } rows[] = {
+        {"0.99 of less than 1", "1", MF_BELOW, MF_NUM_NONE, IN, 99, true},
+        {"1.00 of less than 1", "1", MF_BELOW, MF_NUM_NONE, IN, 100, false},
+        {"1.01 of less than 1", "1", MF_BELOW, MF_NUM_NONE, IN, 101, false},
+        {"outside", "1", MF_BELOW, MF_NUM_NONE, OUT, 2000, true},
+        {"3.00 of 3, built 1926", "3", MF_UP_TO, 1950, IN, 300, true},
+        {"3.01 of 3, built 1926", "3", MF_UP_TO, 1950, IN, 301, false},
+        {"3.01 of 3, built before 1920 only", "3", MF_UP_TO, 1920, IN, 301, true},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        start(state);
+        house.place = "US-XX";
+        part(rows[i].side, "hall", rows[i].area);
+        local = (mf_local_limit){.row = {.id = MF_LIMIT_MINOR_INTERIOR,
+                                         .from = MF_DAY_NONE,
+                                         .until = MF_DAY_NONE,
+                                         .place = "US-XX"},
+                                 .comparison = rows[i].comparison,
+                                 .value = rows[i].value,
+                                 .built_before = rows[i].built_before};
+        mf_local_limit_fill(&local);
+        job.n_local_limit = 1;
+        CHECK_ROW(minor() == rows[i].minor, rows[i].name);
+    }
+}
+
+/* No sum of areas turns small by being too large. */
+static void huge(void **state)
+{
+    (void)state;
+    part(IN, "hall", INT64_MAX);
+    part(IN, "hall", INT64_MAX);
+    assert_false(minor());
+}
+
+#define TEST(name) cmocka_unit_test_setup(name, start)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(limits),           TEST(rooms),        TEST(whole_parts),
+        TEST(jobs_of_one_room), TEST(jobs_outside), TEST(emergencies_stand_alone),
+        TEST(never_minor),      TEST(places),       TEST(huge),
+    };
+    return cmocka_run_group_tests_name("minor", tests, NULL, NULL);
+}
