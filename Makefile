@@ -38,7 +38,7 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 # What the build, the demo and the tests need beyond a bare Debian.
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-dev libqrencode-dev zlib1g-dev libssl-dev \
               libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev fonts-liberation2
-DEPS_TEST  := libcmocka-dev sqlite3 openssl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation
+DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
 .PHONY: all man pictures lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
@@ -126,7 +126,10 @@ $(B)/tests/%.o: tests/%.c
 	    $(MF_C) $(CFLAGS) -MMD -MP -c $< -o $@
 
 $(B)/tests/%: $(B)/tests/%.o $(HELP_OBJ) $(B)/libmistfold.a
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(TEST_LIBS) $(LIBS)
+
+# The independent reference for the hypergeometric distribution.
+$(B)/tests/core/test_units: TEST_LIBS := -lgsl -lgslcblas
 
 # Makes one allocation or system call of the program fail (LD_PRELOAD).
 FAULT := $(B)/tests/preload/fault.so

@@ -22,6 +22,7 @@
 #include <mistfold/job.h>
 #include <mistfold/kind.h>
 #include <mistfold/limit.h>
+#include <mistfold/measure.h>
 #include <mistfold/notice.h>
 #include <mistfold/paint.h>
 #include <mistfold/paper.h>
@@ -29,9 +30,13 @@
 #include <mistfold/place.h>
 #include <mistfold/plan.h>
 #include <mistfold/record.h>
+#include <mistfold/reading.h>
+#include <mistfold/retest.h>
+#include <mistfold/schedule.h>
 #include <mistfold/seal.h>
 #include <mistfold/special.h>
 #include <mistfold/told.h>
+#include <mistfold/units.h>
 #include <mistfold/words.h>
 
 #define MISTFOLD_VERSION "0.1.0"

@@ -244,9 +244,45 @@ MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_watch *
 /* ---- intake of an XRF export --------------------------------------------------------- */
 
 typedef struct mf_import_report {
-    int64_t rows, readings, calibrations;
+    int64_t rows, readings, calibrations; /* logged; readings counts calibrations too */
+    int64_t skipped;                      /* rows that were in the job already, word for word */
+    int64_t faults;                       /* rows that were refused */
+    bool already;             /* the very file was read into this job before: nothing done */
+    char before[MF_ENTRY_ID]; /* the entry of that earlier intake */
+    char map_of[64];          /* serial whose saved column map was used, or "" */
     char sha256[MF_HASH_HEX]; /* of the file */
 } mf_import_report;
+
+/* Where the bytes of a file come from, piece by piece. It is read twice. */
+typedef struct mf_import_source {
+    /* At most cap bytes; *got 0 = the end. */
+    mf_status (*read)(void *data, char *to, size_t cap, size_t *got, mf_err *err);
+    mf_status (*rewind)(void *data, mf_err *err);
+    void *data;
+    int64_t size; /* for progress; 0 = not known */
+} mf_import_source;
+
+/* One row as it was read; text lives until the callback returns. */
+typedef struct mf_import_row {
+    const char *number, *instrument, *operator_id, *opening, *component, *result;
+    mf_day on;
+} mf_import_row;
+
+typedef struct mf_import_ask {
+    const char *job, *name; /* name of the file, for messages */
+    const mf_import_source *source;
+    const mf_now *now;
+    bool dry_run;
+    const char *map;         /* "Head=column,Head=column", "-" as column = leave out; "" = saved */
+    const char *instrument;  /* of all rows when the file has no such column, or "" */
+    const char *operator_id; /* the same */
+    /* Each row that is refused, in order; NULL = stop at the first. */
+    void (*fault)(void *data, const mf_err *fault);
+    /* Each reading that was logged, or on dry_run would be; may be NULL. */
+    void (*logged)(void *data, const mf_import_row *row);
+    void (*progress)(void *data, int64_t bytes); /* may be NULL */
+    void *data;
+} mf_import_ask;
 
 /* Reads a CSV export (docs/intake.md) and writes one reading entry a row, all
  * or nothing. Columns, in any order, heads case-insensitive: number, instrument,
@@ -257,6 +293,16 @@ typedef struct mf_import_report {
 MF_API mf_status mf_import_readings(mf_book *book, const char *job, const char *name,
                                     const char *csv, size_t len, const mf_now *now, bool dry_run,
                                     mf_import_report *out, mf_err *err);
+
+/* The same from a source, in memory that does not grow with the file. Heads of the
+ * instrument's own are named by a map, which is kept (entries of
+ * kind column_map); the unit of the result may stand in its head, "PbC (mg/cm2)".
+ * The same file again is recognised by its hash (kind intake): nothing is written,
+ * MF_OK. A row whose instrument and number are in the job already is skipped when
+ * it says the same and refused when it differs. With faults: MF_INPUT, nothing
+ * written. */
+MF_API mf_status mf_import_readings_from(mf_book *book, const mf_import_ask *ask,
+                                         mf_import_report *out, mf_err *err);
 
 /* Reads a CSV whose heads are options of kind and writes one entry a row, all or
  * nothing: openings, components, surfaces ... */

@@ -15,6 +15,7 @@
 
 #include <mistfold/fact.h>
 #include <mistfold/fixture.h>
+#include <mistfold/reading.h>
 #include <mistfold/special.h>
 #include <mistfold/told.h>
 #include <stddef.h>
@@ -140,16 +141,6 @@ typedef enum mf_component_type {
     MF_COMP_OTHER
 } mf_component_type;
 
-/* HUD Guidelines ch. 7: the six substrates. */
-typedef enum mf_substrate {
-    MF_SUB_BRICK,
-    MF_SUB_CONCRETE,
-    MF_SUB_DRYWALL,
-    MF_SUB_METAL,
-    MF_SUB_PLASTER,
-    MF_SUB_WOOD
-} mf_substrate;
-
 typedef struct mf_component {
     mf_src src;
     const char *id;      /* "W01.sash" */
@@ -172,32 +163,6 @@ typedef struct mf_component {
 
 /* ---- tests ------------------------------------------------------------------ */
 
-typedef enum mf_purpose {
-    MF_READ_PAINT,      /* a reading of a component */
-    MF_READ_CALIBRATION /* a reading on the reference film */
-} mf_purpose;
-
-typedef enum mf_qualifier {
-    MF_QUAL_EXACT,
-    MF_QUAL_OVER, /* display saturated: a lower bound, positive */
-    MF_QUAL_UNDER /* below what the instrument shows: an upper bound */
-} mf_qualifier;
-
-typedef struct mf_reading {
-    mf_src src;
-    int64_t number;          /* as the instrument counted it */
-    const char *instrument;  /* serial */
-    const char *operator_id; /* person who held it */
-    mf_purpose purpose;
-    const char *component; /* component id; "" for calibration */
-    mf_substrate substrate;
-    const char *colour;
-    mf_qualifier qualifier;
-    int64_t loading_ug_cm2; /* exact; negative readings are legitimate */
-    mf_day on;
-    int32_t at_minute;
-} mf_reading;
-
 typedef enum mf_result { MF_RES_POSITIVE, MF_RES_NEGATIVE, MF_RES_INCONCLUSIVE } mf_result;
 
 typedef struct mf_kit_test {
@@ -217,6 +182,9 @@ typedef struct mf_chip {
     int64_t weight_ppm;     /* MF_NUM_NONE = not reported */
     int64_t loading_ug_cm2; /* MF_NUM_NONE = not reported */
     mf_day on;              /* sampled */
+    int64_t composite;      /* chips analysed together; below 2 or MF_NUM_NONE = one */
+    const char *report;     /* number or file of the laboratory's report */
+    mf_tri blanks_clean;    /* the blanks of its batch showed no lead */
 } mf_chip;
 
 /* A certified inspector's or risk assessor's written determination that
@@ -453,6 +421,8 @@ typedef struct mf_job {
     MF_LIST(mf_person, person);
     MF_LIST(mf_certificate, certificate);
     MF_LIST(mf_instrument, instrument);
+    MF_LIST(mf_profile_row, profile_row);
+    MF_LIST(mf_column_map, column_map);
     MF_LIST(mf_local_limit, local_limit);
     /* Of this job. house has one element in a loaded job. */
     MF_LIST(mf_house, house);
@@ -464,6 +434,7 @@ typedef struct mf_job {
     MF_LIST(mf_emergency, emergency);
     MF_LIST(mf_occupancy, occupancy);
     MF_LIST(mf_reading, reading);
+    MF_LIST(mf_intake, intake);
     MF_LIST(mf_kit_test, kit_test);
     MF_LIST(mf_chip, chip);
     MF_LIST(mf_determination, determination);

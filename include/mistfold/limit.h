@@ -73,6 +73,7 @@ typedef enum mf_limit_id {
     MF_LIMIT_COURSE_YEARS,        /* renovator or technician, hands-on course */
     MF_LIMIT_COURSE_ONLINE_YEARS, /* renovator, refresher without hands-on part */
     MF_LIMIT_CALIBRATION_HOURS,   /* minutes at most between two calibration checks */
+    MF_LIMIT_CORRECTION_BELOW,    /* substrate correction only for readings below */
     MF_LIMIT_CHILD_AGE,           /* a child is younger than */
     MF_LIMIT_ZERO_BEDROOM_CHILD,  /* zero bedrooms do not exempt with a child younger than */
     MF_LIMIT_VISIT_DAYS,          /* facility: one child on at least so many days of a week */

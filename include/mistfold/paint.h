@@ -35,8 +35,45 @@ MF_API mf_paint_class mf_reading_class_for(const mf_job *job, const mf_reading *
 MF_API mf_paint_class mf_chip_class_for(const mf_job *job, const mf_chip *chip);
 MF_API mf_paint_class mf_reading_class(const mf_reading *reading, const mf_instrument *instrument);
 
+/* Substrate correction of one reading (HUD Guidelines ch. 7 s. IV.E). */
+typedef enum mf_correction_state {
+    MF_CORRECTION_NONE,     /* the profile asks for none here */
+    MF_CORRECTION_DONE,     /* value = reading - (mean of the bare readings - film) */
+    MF_CORRECTION_TOO_HIGH, /* 4.0 mg/cm2 or more, or saturated: positive as it stands */
+    MF_CORRECTION_MISSING   /* asked for, but there are not six usable bare readings */
+} mf_correction_state;
+
+/* One reading judged by all that the job knows of its instrument. Values are
+ * exact: value is num / den micrograms per cm2. */
+typedef struct mf_reading_result {
+    mf_paint_class found;      /* after correction, by the strictest line that may apply */
+    mf_paint_class raw;        /* as the display stood */
+    const mf_profile_row *row; /* the line that decided; NULL = the instrument's own fields */
+    mf_correction_state correction;
+    int n_bare;            /* bare readings of the same instrument and substrate */
+    int64_t num, den;      /* the value that was classified; den 0 = none */
+    bool rounding_matters; /* rounded to one decimal it would be of another class */
+    bool bounds_unknown;   /* it lies on a bound, and whether that is inside is not said */
+    bool mode_unknown;     /* several lines of the profile may apply: the strictest did */
+} mf_reading_result;
+
+/* Judges a reading by the lines of its instrument's profile for its substrate
+ * and mode or, without one, by the instrument's own fields. A correction that is
+ * due but cannot be made leaves no negative: inconclusive. */
+MF_API void mf_reading_judge(const mf_job *job, const mf_reading *reading, mf_reading_result *out);
+/* The same, the class alone. */
+MF_API mf_paint_class mf_reading_class_in(const mf_job *job, const mf_reading *reading);
+
+/* Correction of a substrate: (sum of the bare readings - sum of the films) / n,
+ * by readings of purpose substrate of this instrument. Returns n; *sum_ug_cm2 is
+ * the difference of the sums. 0 when fewer than six, or one is not a number. */
+enum { MF_BARE_READINGS = 6 };
+MF_API int mf_substrate_correction(const mf_job *job, const char *instrument,
+                                   mf_substrate substrate, const char *mode, int64_t *sum_ug_cm2,
+                                   int *n_seen);
+
 /* A chip: either measure at or above its limit is positive. Inconclusive when
- * neither was reported. */
+ * neither was reported, or when one chip of a composite could be positive. */
 MF_API mf_paint_class mf_chip_class(const mf_chip *chip);
 
 typedef enum mf_paint_verdict {
@@ -92,15 +129,16 @@ typedef struct mf_calibration {
     int32_t first_minute, last_minute;
     int n;                /* readings */
     int64_t sum_ug_cm2;   /* of the readings: the mean is sum / n, never rounded */
-    bool good;            /* three or more readings, mean inside the tolerance */
+    bool good;            /* three or more readings, mean inside both tolerances */
     const char *evidence; /* entry id of its first reading */
 } mf_calibration;
 
 /* Fills at most cap checks in order of time and returns how many there are. */
 MF_API size_t mf_calibrations(const mf_job *job, mf_calibration *out, size_t cap);
 
-/* Whether a reading lies between two good checks of its instrument, neither of
- * them more than the limit (4 hours, from memory) away. Unknown times count as
+/* Whether a reading lies between two good checks of its instrument by its operator,
+ * neither of them more than the limit (4 hours, from memory) away, and no failed
+ * check by anybody lies nearer. Unknown times count as
  * not enclosed. */
 MF_API bool mf_reading_enclosed(const mf_job *job, const mf_reading *reading);
 

@@ -41,6 +41,13 @@ MF_API const char *mf_words_basis(mf_lang lang, mf_paint_basis basis);
 /* A number with its unit, as printed: "6.00 ft", "1.0 mg/cm2 ...", "5 ug/ft2". */
 MF_API size_t mf_words_number(mf_lang lang, int64_t number, mf_unit unit, char *out, size_t size);
 
+/* num / den micrograms per cm2 in mg/cm2, cut after three decimals and then ended
+ * by "..": never rounded up to a limit. den > 0. */
+MF_API size_t mf_words_ratio(int64_t num, int64_t den, char *out, size_t size);
+
+/* A number given in 1e-9, cut after 0 to 9 places. */
+MF_API size_t mf_words_nano(int64_t nano, int places, char *out, size_t size);
+
 /* A loading as the instrument would show it, "0.43", "-0.10", ">9.90" in mg/cm2. */
 MF_API size_t mf_words_loading(int64_t ug_cm2, mf_qualifier qualifier, char *out, size_t size);
 

@@ -53,29 +53,31 @@ static mf_status check_text(const reader *r, mf_err *err)
                        "export it as \"CSV UTF-8\" or convert it: iconv -f UTF-16 -t UTF-8");
     const char *nul = memchr(r->at, '\0', len);
     if (nul != NULL)
-        return refuse(r, line_of(r->at, (size_t)(nul - r->at)), 0, "there is a NUL byte in it",
-                      "a CSV is plain text", "export it as CSV", err);
+        return refuse(r, r->line - 1 + line_of(r->at, (size_t)(nul - r->at)), 0,
+                      "there is a NUL byte in it", "a CSV is plain text", "export it as CSV", err);
     if (!mf_utf8_valid(r->at, len, &at))
-        return refuse(
-            r, line_of(r->at, at), 0, "this line is not UTF-8", "exports are read as UTF-8",
-            "export it as \"CSV UTF-8\" or convert it: iconv -f WINDOWS-1252 -t UTF-8", err);
+        return refuse(r, r->line - 1 + line_of(r->at, at), 0, "this line is not UTF-8",
+                      "exports are read as UTF-8",
+                      "export it as \"CSV UTF-8\" or convert it: iconv -f WINDOWS-1252 -t UTF-8",
+                      err);
     return MF_OK;
 }
 
-/* Ties go to the first of ",;\t". */
+/* Ties go to the first of ",;\t|". */
 static char find_separator(const char *text, const char *end)
 {
-    static const char known[] = {',', ';', '\t'};
-    size_t count[3] = {0};
+    static const char known[] = {',', ';', '\t', '|'};
+    enum { KNOWN = sizeof known };
+    size_t count[KNOWN] = {0};
     bool quoted = false;
     for (; text < end && (quoted || *text != '\n'); text++) {
         if (*text == '"')
             quoted = !quoted;
-        for (size_t i = 0; i < 3 && !quoted; i++)
+        for (size_t i = 0; i < KNOWN && !quoted; i++)
             count[i] += *text == known[i];
     }
     size_t best = 0;
-    for (size_t i = 1; i < 3; i++)
+    for (size_t i = 1; i < KNOWN; i++)
         best = count[i] > count[best] ? i : best;
     return known[best];
 }
@@ -177,13 +179,13 @@ static mf_status keep_row(reader *r, size_t line, mf_err *err)
     return MF_OK;
 }
 
-static mf_status check_count(const reader *r, size_t line, mf_err *err)
+static mf_status check_count(const reader *r, size_t line, size_t n_cells, mf_err *err)
 {
-    size_t head = r->csv->n_rows == 0 ? r->n_cells : r->csv->rows[0].n_cells;
-    if (r->n_cells == head)
+    size_t head = r->csv->n_rows == 0 ? n_cells : r->csv->rows[0].n_cells;
+    if (n_cells == head)
         return MF_OK;
     char what[120];
-    snprintf(what, sizeof what, "the line has %zu cells, the head line has %zu", r->n_cells, head);
+    snprintf(what, sizeof what, "the line has %zu cells, the head line has %zu", n_cells, head);
     return refuse(r, line, 0, what, "every line must have the same columns",
                   "add or remove separators; quote a cell that has one in it", err);
 }
@@ -206,7 +208,7 @@ static mf_status read_row(reader *r, mf_err *err)
     r->line++;
     if (r->n_cells == 1 && r->cells[0][0] == '\0')
         return MF_OK; /* a blank line */
-    status = check_count(r, line, err);
+    status = r->csv->in_parts ? MF_OK : check_count(r, line, r->n_cells, err);
     return status == MF_OK ? keep_row(r, line, err) : status;
 }
 
@@ -216,26 +218,78 @@ static bool starts_with_mark(const reader *r)
     return r->end - r->at >= 3 && memcmp(r->at, "\xEF\xBB\xBF", 3) == 0;
 }
 
-mf_status mf_csv_parse(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err)
+/* Reads all rows of a text; the separator is found when it is not known yet. */
+static mf_status read_all(mf_csv *csv, const char *name, const char *text, size_t len, mf_err *err)
 {
-    *out = (mf_csv){0};
     if (text == NULL)
         text = "";
-    reader r = {.csv = out, .name = name, .at = text, .end = text + len, .line = 1};
+    reader r = {.csv = csv, .name = name, .at = text, .end = text + len, .line = csv->next_line};
+    r.cap_rows = csv->n_rows; /* grows by itself from what is there */
     mf_status status = check_text(&r, err);
-    if (starts_with_mark(&r))
+    if (csv->separator == '\0' && starts_with_mark(&r))
         r.at += 3;
-    if (status == MF_OK)
-        out->separator = find_separator(r.at, r.end);
+    if (status == MF_OK && csv->separator == '\0')
+        csv->separator = find_separator(r.at, r.end);
     while (status == MF_OK && r.at < r.end)
         status = read_row(&r, err);
+    csv->next_line = r.line;
+    mf_buf_free(&r.cell);
+    return status;
+}
+
+static mf_status read_first(mf_csv *out, const char *name, const char *text, size_t len,
+                            bool in_parts, mf_err *err)
+{
+    *out = (mf_csv){.in_parts = in_parts, .next_line = 1};
+    mf_status status = read_all(out, name, text, len, err);
     if (status == MF_OK && out->n_rows == 0)
         status = mf_fail(err, MF_INPUT, name, "the file is empty",
                          "its first line must name the columns", "export it again");
-    mf_buf_free(&r.cell);
     if (status != MF_OK)
         mf_csv_free(out);
     return status;
+}
+
+mf_status mf_csv_parse(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err)
+{
+    return read_first(out, name, text, len, false, err);
+}
+
+mf_status mf_csv_begin(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err)
+{
+    return read_first(out, name, text, len, true, err);
+}
+
+/* Copies the head out of the part that is about to go. */
+static bool keep_head(mf_csv *csv)
+{
+    mf_csv_row *head = &csv->rows[0];
+    if (csv->head.top != NULL)
+        return true;
+    const char **cells = mf_arena_alloc(&csv->head, head->n_cells * sizeof *cells);
+    for (size_t i = 0; cells != NULL && i < head->n_cells; i++) {
+        cells[i] = mf_arena_text(&csv->head, head->cells[i]);
+        if (cells[i] == NULL)
+            return false;
+    }
+    head->cells = cells;
+    return cells != NULL;
+}
+
+mf_status mf_csv_more(mf_csv *csv, const char *name, const char *text, size_t len, mf_err *err)
+{
+    if (!keep_head(csv))
+        return mf_fail_memory(err);
+    mf_arena_free(&csv->arena);
+    csv->n_rows = 1;
+    return read_all(csv, name, text, len, err);
+}
+
+mf_status mf_csv_cells(const mf_csv *csv, const char *name, size_t row, mf_err *err)
+{
+    mf_csv view = *csv;
+    const reader r = {.csv = &view, .name = name};
+    return check_count(&r, csv->rows[row].line, csv->rows[row].n_cells, err);
 }
 
 void mf_csv_free(mf_csv *csv)
@@ -244,5 +298,6 @@ void mf_csv_free(mf_csv *csv)
         return;
     free(csv->rows);
     mf_arena_free(&csv->arena);
+    mf_arena_free(&csv->head);
     *csv = (mf_csv){0};
 }

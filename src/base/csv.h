@@ -1,8 +1,8 @@
 /* csv.h - a whole CSV text in memory (RFC 4180) as rows of cells.
  *
  * Quoted cells may hold separators, doubled quotes and line breaks. Lines end in
- * CRLF or LF. A UTF-8 byte order mark is skipped. The separator is ',', ';' or a
- * tab, whichever the first line has most of outside quotes. Blank lines are
+ * CRLF or LF. A UTF-8 byte order mark is skipped. The separator is ',', ';', '|' or
+ * a tab, whichever the first line has most of outside quotes. Blank lines are
  * skipped. Cells are trimmed of blanks at both ends unless quoted. */
 #ifndef MF_BASE_CSV_H
 #define MF_BASE_CSV_H
@@ -23,12 +23,24 @@ typedef struct mf_csv {
     mf_csv_row *rows; /* rows[0] is the head */
     size_t n_rows;
     mf_arena arena;
+    mf_arena head;    /* mf_csv_more: the head outlives its part */
+    bool in_parts;    /* rows may have more or fewer cells than the head: the caller checks */
+    size_t next_line; /* after what was read */
 } mf_csv;
 
 /* Reads len bytes; name is the file's name in messages. Fails MF_INPUT when the
  * text is UTF-16, not UTF-8, has a NUL, a quote out of place or not closed, a
  * row with more or fewer cells than the head, or no head at all. */
 mf_status mf_csv_parse(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err);
+
+/* A long text part by part, so that memory stays flat: each part ends at the end
+ * of a row. mf_csv_begin reads the first, with the head; mf_csv_more replaces the
+ * rows after the head by those of the next part. Rows with a wrong number of
+ * cells are kept, for the caller to refuse by mf_csv_cells. */
+mf_status mf_csv_begin(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err);
+mf_status mf_csv_more(mf_csv *csv, const char *name, const char *text, size_t len, mf_err *err);
+/* MF_INPUT when a row has not the cells that the head has. */
+mf_status mf_csv_cells(const mf_csv *csv, const char *name, size_t row, mf_err *err);
 void mf_csv_free(mf_csv *csv);
 
 #endif

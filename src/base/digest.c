@@ -2,18 +2,52 @@
 
 #include <openssl/evp.h>
 
-bool mf_digest_hex(const void *bytes, size_t len, char out[MF_DIGEST_HEX])
+static void to_hex(const unsigned char *digest, unsigned int n, char out[MF_DIGEST_HEX])
 {
     static const char hex[] = "0123456789abcdef";
-    unsigned char digest[EVP_MAX_MD_SIZE];
-    unsigned int n = 0;
-    out[0] = '\0';
-    if (EVP_Digest(bytes, len, digest, &n, EVP_sha256(), NULL) != 1 || n != 32)
-        return false;
     for (size_t i = 0; i < n; i++) {
         out[2 * i] = hex[digest[i] >> 4];
         out[2 * i + 1] = hex[digest[i] & 15];
     }
     out[MF_DIGEST_HEX - 1] = '\0';
+}
+
+bool mf_digest_hex(const void *bytes, size_t len, char out[MF_DIGEST_HEX])
+{
+    unsigned char digest[EVP_MAX_MD_SIZE];
+    unsigned int n = 0;
+    out[0] = '\0';
+    if (EVP_Digest(bytes, len, digest, &n, EVP_sha256(), NULL) != 1 || n != 32)
+        return false;
+    to_hex(digest, n, out);
     return true;
+}
+
+/* An mf_digest is OpenSSL's context by another name. */
+mf_digest *mf_digest_begin(void)
+{
+    EVP_MD_CTX *context = EVP_MD_CTX_new();
+    if (context != NULL && EVP_DigestInit_ex(context, EVP_sha256(), NULL) != 1) {
+        EVP_MD_CTX_free(context);
+        context = NULL;
+    }
+    return (mf_digest *)context;
+}
+
+bool mf_digest_add(mf_digest *digest, const void *bytes, size_t len)
+{
+    return EVP_DigestUpdate((EVP_MD_CTX *)digest, bytes, len) == 1;
+}
+
+bool mf_digest_end(mf_digest *digest, char out[MF_DIGEST_HEX])
+{
+    unsigned char bytes[EVP_MAX_MD_SIZE];
+    unsigned int n = 0;
+    EVP_MD_CTX *context = (EVP_MD_CTX *)digest;
+    bool good =
+        context != NULL && out != NULL && EVP_DigestFinal_ex(context, bytes, &n) == 1 && n == 32;
+    if (good)
+        to_hex(bytes, n, out);
+    EVP_MD_CTX_free(context);
+    return good;
 }

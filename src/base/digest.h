@@ -10,4 +10,11 @@
 /* False when the digest could not be made (out of memory). */
 bool mf_digest_hex(const void *bytes, size_t len, char out[MF_DIGEST_HEX]);
 
+/* The same in pieces. begin returns NULL when memory ran out; end frees it, with
+ * out NULL without an answer. */
+typedef struct mf_digest mf_digest;
+mf_digest *mf_digest_begin(void);
+bool mf_digest_add(mf_digest *digest, const void *bytes, size_t len);
+bool mf_digest_end(mf_digest *digest, char out[MF_DIGEST_HEX]);
+
 #endif

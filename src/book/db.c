@@ -24,6 +24,8 @@ static int configure(sqlite3 *handle)
     static const char settings[] = "PRAGMA foreign_keys=ON;"
                                    "PRAGMA trusted_schema=OFF;"
                                    "PRAGMA cell_size_check=ON;"
+                                   "PRAGMA temp_store=MEMORY;" /* savepoints of long imports */
+                                   "PRAGMA cache_size=-16000;" /* KiB */
                                    "PRAGMA synchronous=FULL;";
     sqlite3_extended_result_codes(handle, 1);
     sqlite3_busy_timeout(handle, BUSY_MS);

@@ -1,8 +1,8 @@
 #include "book/import.h"
 
-#include "base/digest.h"
 #include "base/fail.h"
 #include "base/utf8.h"
+#include "book/feed.h"
 #include "book/refs.h"
 #include "book/write.h"
 #include <stdint.h>
@@ -101,53 +101,106 @@ static mf_status check_heads_once(const mf_import *in, mf_err *err)
     return MF_OK;
 }
 
-static mf_status each_row(mf_import *in, mf_import_row_fn *each, void *data, mf_err *err)
+static mf_status one_row(mf_import *in, const mf_import_work *work, size_t row, mf_err *err)
+{
+    mf_draft *draft = NULL;
+    mf_status status = mf_csv_cells(&in->csv, in->name, row, err);
+    if (status == MF_OK)
+        status = mf_draft_new(&draft, in->kind, err);
+    if (status == MF_OK)
+        status = work->row(in, draft, row, work->data, err);
+    mf_draft_free(draft);
+    in->out->rows++;
+    return status;
+}
+
+/* Rows of the part at hand. A refused row is told and the next one read, so that
+ * a person mends a file once; the first one is kept in err. */
+static mf_status each_row(mf_import *in, const mf_import_work *work, mf_err *err)
+{
+    for (size_t row = 1; row < in->csv.n_rows; row++) {
+        mf_err fault = {0};
+        mf_status status = one_row(in, work, row, &fault);
+        if (status == MF_OK)
+            continue;
+        if (err != NULL && (in->out->faults == 0 || status != MF_INPUT))
+            *err = fault;
+        if (status != MF_INPUT || in->ask == NULL || in->ask->fault == NULL)
+            return status;
+        in->out->faults++;
+        in->ask->fault(in->ask->data, &fault);
+    }
+    return MF_OK;
+}
+
+static mf_status each_part(mf_import *in, mf_feed *feed, const mf_import_work *work, mf_err *err)
 {
     mf_status status = MF_OK;
-    for (size_t row = 1; status == MF_OK && row < in->csv.n_rows; row++) {
-        mf_draft *draft = NULL;
-        status = mf_draft_new(&draft, in->kind, err);
+    while (status == MF_OK) {
+        status = each_row(in, work, err);
+        if (status == MF_OK && in->ask != NULL && in->ask->progress != NULL)
+            in->ask->progress(in->ask->data, feed->consumed + (int64_t)feed->part);
         if (status == MF_OK)
-            status = each(in, draft, row, data, err);
-        mf_draft_free(draft);
-        in->out->rows++;
+            status = mf_feed_next(feed, err);
+        if (status != MF_OK || feed->part == 0)
+            break;
+        status = mf_csv_more(&in->csv, in->name, feed->text.data, feed->part, err);
     }
     return status;
 }
 
-static mf_status run_inside(mf_import *in, mf_import_heads_fn *heads, mf_import_row_fn *each,
-                            void *data, mf_err *err)
+static mf_status all_rows(mf_import *in, mf_feed *feed, const mf_import_work *work, mf_err *err)
 {
+    mf_status status = check_heads_once(in, err);
+    if (status == MF_OK)
+        status = work->heads(in, work->data, err);
+    if (status == MF_OK)
+        status = each_part(in, feed, work, err);
+    if (status == MF_OK && in->out->rows == 0)
+        status = mf_fail(err, MF_INPUT, in->name, "there is no line after the heads", "",
+                         "export it again with its rows");
+    if (status == MF_OK && in->out->faults > 1)
+        status = mf_failf(err, MF_INPUT, in->name, "all rows are logged or none",
+                          "correct them and read the file in again", "%lld rows are wrong",
+                          (long long)in->out->faults);
+    else if (status == MF_OK && in->out->faults == 1)
+        status = MF_INPUT; /* err holds it */
+    return status;
+}
+
+static mf_status run_inside(mf_import *in, const mf_import_source *source,
+                            const mf_import_work *work, mf_err *err)
+{
+    mf_feed feed = {.source = source};
     mf_status status = MF_OK;
     if (!in->kind->of_firm && strcmp(in->kind->name, "house") != 0)
         status = mf_job_check(in->book, in->job, in->name, err);
     if (status == MF_OK)
-        status = check_heads_once(in, err);
+        status = mf_feed_next(&feed, err);
     if (status == MF_OK)
-        status = heads(in, data, err);
-    if (status == MF_OK && in->csv.n_rows < 2)
-        status = mf_fail(err, MF_INPUT, in->name, "there is no line after the heads", "",
-                         "export it again with its rows");
-    return status == MF_OK ? each_row(in, each, data, err) : status;
+        status = mf_csv_begin(&in->csv, in->name, feed.text.data, feed.part, err);
+    if (status == MF_OK)
+        status = all_rows(in, &feed, work, err);
+    if (status == MF_OK && work->finish != NULL)
+        status = work->finish(in, work->data, err);
+    mf_feed_free(&feed);
+    mf_csv_free(&in->csv);
+    return status;
 }
 
-mf_status mf_import_run(mf_import *in, const char *csv, size_t len, bool dry_run,
-                        mf_import_heads_fn *heads, mf_import_row_fn *each, void *data, mf_err *err)
+mf_status mf_import_run(mf_import *in, const mf_import_source *source, bool dry_run,
+                        const mf_import_work *work, mf_err *err)
 {
     mf_part part = {0};
     *in->out = (mf_import_report){0};
-    if (!mf_digest_hex(csv, len, in->out->sha256))
-        return mf_fail_memory(err);
-    mf_status status = mf_csv_parse(&in->csv, in->name, csv, len, err);
-    if (status != MF_OK)
-        return status;
-    status = mf_part_begin(&part, in->book, err);
+    mf_status status = mf_feed_hash(source, in->out->sha256, err);
     if (status == MF_OK)
-        status = run_inside(in, heads, each, data, err);
-    if (status == MF_OK && dry_run)
+        status = mf_part_begin(&part, in->book, err);
+    if (status == MF_OK)
+        status = run_inside(in, source, work, err);
+    if (status == MF_OK && dry_run) {
         mf_part_end(&part, in->book, MF_NO, NULL); /* takes it back */
-    else
-        status = mf_part_end(&part, in->book, status, err);
-    mf_csv_free(&in->csv);
-    return status;
+        return MF_OK;
+    }
+    return mf_part_end(&part, in->book, status, err);
 }

@@ -15,8 +15,9 @@ typedef struct mf_import {
     const char *name; /* of the file */
     const mf_kind *kind;
     const mf_now *now;
-    mf_csv csv;
+    mf_csv csv; /* the head and the rows of the part at hand */
     mf_import_report *out;
+    const mf_import_ask *ask;        /* NULL = stop at the first fault, say nothing */
     size_t column_of[MF_MAX_FIELDS]; /* by index of the field, 1 + column; 0 = none */
 } mf_import;
 
@@ -43,12 +44,17 @@ mf_status mf_import_set(mf_import *in, mf_draft *draft, const mf_field *field, s
 mf_status mf_import_write(mf_import *in, const mf_draft *draft, size_t row, char id[MF_ENTRY_ID],
                           mf_err *err);
 
-/* Reads the CSV, has check look at the heads and each make an entry of every row
- * after them; takes all back when one fails or on dry_run. */
-typedef mf_status mf_import_heads_fn(const mf_import *in, void *data, mf_err *err);
-typedef mf_status mf_import_row_fn(mf_import *in, mf_draft *draft, size_t row, void *data,
-                                   mf_err *err);
-mf_status mf_import_run(mf_import *in, const char *csv, size_t len, bool dry_run,
-                        mf_import_heads_fn *heads, mf_import_row_fn *each, void *data, mf_err *err);
+/* What an import does: look at the heads, make an entry of every row after them,
+ * and, when all rows are good, finish (NULL = nothing more to do). */
+typedef struct mf_import_work {
+    mf_status (*heads)(mf_import *in, void *data, mf_err *err);
+    mf_status (*row)(mf_import *in, mf_draft *draft, size_t row, void *data, mf_err *err);
+    mf_status (*finish)(mf_import *in, void *data, mf_err *err);
+    void *data;
+} mf_import_work;
+
+/* Reads the source part by part; takes all back when a row fails or on dry_run. */
+mf_status mf_import_run(mf_import *in, const mf_import_source *source, bool dry_run,
+                        const mf_import_work *work, mf_err *err);
 
 #endif

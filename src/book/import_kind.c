@@ -1,6 +1,7 @@
 /* import_kind.c - a CSV whose heads are options of a kind. */
 #include "base/fail.h"
 #include "base/utf8.h"
+#include "book/feed.h"
 #include "book/import.h"
 #include "book/refs.h"
 #include <stdio.h>
@@ -42,7 +43,7 @@ static mf_status unknown_head(const mf_import *in, size_t column, mf_err *err)
     return status;
 }
 
-static mf_status check_heads(const mf_import *in, void *data, mf_err *err)
+static mf_status check_heads(mf_import *in, void *data, mf_err *err)
 {
     (void)data;
     const mf_csv_row *heads = &in->csv.rows[0];
@@ -99,5 +100,8 @@ MF_API mf_status mf_import_kind(mf_book *book, const char *job, const mf_kind *k
                     .out = out == NULL ? &unwanted : out};
     if (kind == NULL)
         return mf_fail(err, MF_USAGE, name, "there is no such kind of entry", "", "");
-    return mf_import_run(&in, csv, len, dry_run, check_heads, import_row, NULL, err);
+    mf_memory_source memory = {csv, len, 0};
+    const mf_import_source source = mf_source_of_memory(&memory);
+    const mf_import_work work = {check_heads, import_row, NULL, NULL};
+    return mf_import_run(&in, &source, dry_run, &work, err);
 }

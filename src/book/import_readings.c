@@ -3,103 +3,64 @@
 #include "base/fail.h"
 #include "base/utf8.h"
 #include "book/component_of.h"
-#include "book/import.h"
+#include "book/feed.h"
+#include "book/import_heads.h"
+#include "book/journal.h"
 #include "book/row.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* The columns of an export. A member of mf_reading takes the cell as it is; the
- * others are looked at here. */
-#define NO_MEMBER SIZE_MAX
-enum {
-    COL_NUMBER,
-    COL_INSTRUMENT,
-    COL_OPERATOR,
-    COL_DATE,
-    COL_TIME,
-    COL_OPENING,
-    COL_COMPONENT,
-    COL_SIDE,
-    COL_SUBSTRATE,
-    COL_COLOUR,
-    COL_RESULT,
-    COL_UNIT,
-    COL_COUNT
-};
-
-static const struct {
-    const char *head;
-    size_t member;
-    bool needed;
-} columns[COL_COUNT] = {
-    [COL_NUMBER] = {"number", offsetof(mf_reading, number), true},
-    [COL_INSTRUMENT] = {"instrument", offsetof(mf_reading, instrument), true},
-    [COL_OPERATOR] = {"operator", offsetof(mf_reading, operator_id), true},
-    [COL_DATE] = {"date", offsetof(mf_reading, on), true},
-    [COL_TIME] = {"time", offsetof(mf_reading, at_minute), true},
-    [COL_OPENING] = {"opening", NO_MEMBER, true},
-    [COL_COMPONENT] = {"component", offsetof(mf_reading, component), true},
-    [COL_SIDE] = {"side", NO_MEMBER, true},
-    [COL_SUBSTRATE] = {"substrate", offsetof(mf_reading, substrate), true},
-    [COL_COLOUR] = {"colour", offsetof(mf_reading, colour), false},
-    [COL_RESULT] = {"result", offsetof(mf_reading, loading_ug_cm2), true},
-    [COL_UNIT] = {"unit", NO_MEMBER, false},
-};
+/* From this entry on, lines and entries run side by side. */
+typedef struct run {
+    int64_t seq;
+    size_t line;
+} run;
 
 typedef struct readings {
-    size_t at[COL_COUNT]; /* column of the file */
-    int64_t first_seq;    /* of our chain, of the first row */
+    mf_heads heads;
+    run *runs; /* of the rows logged so far: few, however long the file */
+    size_t n_runs, cap_runs;
+    int64_t last_seq; /* of our chain, of the last row logged */
+    size_t last_line;
+    char serial[64]; /* of the first row, for the map */
 } readings;
 
-/* ---- heads ---------------------------------------------------------------------------- */
+/* ---- cells --------------------------------------------------------------------------- */
 
-static int column_named(const char *head)
+/* The cell, or what was given for all rows. */
+static const char *cell(const mf_import *in, const readings *r, size_t row, int column)
 {
-    for (int i = 0; i < COL_COUNT; i++)
-        if (mf_same_but_case(columns[i].head, head))
-            return i;
-    return -1;
+    const char *text = mf_import_cell(in, row, r->heads.at[column]);
+    if (r->heads.at[column] != MF_NO_COLUMN || in->ask == NULL)
+        return text;
+    if (column == MF_COL_INSTRUMENT && in->ask->instrument != NULL)
+        return in->ask->instrument;
+    if (column == MF_COL_OPERATOR && in->ask->operator_id != NULL)
+        return in->ask->operator_id;
+    return text;
 }
 
-static mf_status unknown_head(const mf_import *in, size_t column, mf_err *err)
+static mf_status set_members(mf_import *in, const readings *r, mf_draft *draft, size_t row,
+                             mf_err *err)
 {
-    mf_buf mend = {0};
-    mf_buf_text(&mend, "take the column out; known are:");
-    for (size_t i = 0; i < COL_COUNT; i++)
-        mf_buf_printf(&mend, "%s %s", i == 0 ? "" : ",", columns[i].head);
-    mf_status status = mf_import_refuse(in, 0, column, "there is no such column",
-                                        "nothing is left out silently", mf_buf_str(&mend), err);
-    mf_buf_free(&mend);
+    const char *said = cell(in, r, row, MF_COL_UNIT);
+    mf_status status = MF_OK;
+    for (int i = 0; status == MF_OK && i < MF_COL_COUNT; i++) {
+        if (mf_columns[i].member == MF_NO_MEMBER || i == MF_COL_COMPONENT)
+            continue;
+        const mf_field *field = mf_field_at(in->kind, mf_columns[i].member);
+        const char *unit = i != MF_COL_RESULT ? "" : said[0] != '\0' ? said : r->heads.unit;
+        const char *text = cell(in, r, row, i);
+        if (r->heads.at[i] == MF_NO_COLUMN && text[0] != '\0')
+            status = mf_draft_set(draft, field->name, text, "", in->name, in->now->today, err);
+        else
+            status = mf_import_set(in, draft, field, row, r->heads.at[i], unit, err);
+    }
     return status;
 }
 
-static mf_status check_heads(const mf_import *in, void *data, mf_err *err)
-{
-    readings *r = data;
-    const mf_csv_row *heads = &in->csv.rows[0];
-    for (size_t i = 0; i < heads->n_cells; i++)
-        if (column_named(heads->cells[i]) < 0)
-            return unknown_head(in, i, err);
-    for (size_t i = 0; i < COL_COUNT; i++) {
-        r->at[i] = mf_import_column(in, columns[i].head);
-        if (r->at[i] != MF_NO_COLUMN || !columns[i].needed)
-            continue;
-        char what[80];
-        snprintf(what, sizeof what, "the column %s is missing", columns[i].head);
-        return mf_import_refuse(
-            in, 0, MF_NO_COLUMN, what, "docs/intake.md lists the columns",
-            "add the column, its cells may be empty where nothing is to be said", err);
-    }
-    return MF_OK;
-}
-
-/* ---- which component ------------------------------------------------------------------- */
-
-static const char *cell(const mf_import *in, const readings *r, size_t row, int column)
-{
-    return mf_import_cell(in, row, r->at[column]);
-}
+/* ---- purpose and component -------------------------------------------------------------- */
 
 static mf_status set_purpose(const mf_import *in, mf_draft *draft, mf_purpose purpose, mf_err *err)
 {
@@ -108,37 +69,60 @@ static mf_status set_purpose(const mf_import *in, mf_draft *draft, mf_purpose pu
                         err);
 }
 
-static mf_status set_calibration(const mf_import *in, const readings *r, mf_draft *draft,
-                                 size_t row, mf_err *err)
+/* "calibration" and "substrate" in place of a component, or the column purpose. */
+static mf_status purpose_of(const mf_import *in, const readings *r, size_t row, mf_purpose *out,
+                            mf_err *err)
 {
-    if (cell(in, r, row, COL_OPENING)[0] != '\0')
-        return mf_import_refuse(in, row, r->at[COL_OPENING], "a calibration reading has an opening",
+    const mf_field *field = mf_field_at(in->kind, offsetof(mf_reading, purpose));
+    const char *word = cell(in, r, row, MF_COL_PURPOSE);
+    const char *component = cell(in, r, row, MF_COL_COMPONENT);
+    *out = MF_READ_PAINT;
+    if (mf_same_but_case(component, field->choices[MF_READ_CALIBRATION]))
+        *out = MF_READ_CALIBRATION;
+    else if (mf_same_but_case(component, field->choices[MF_READ_SUBSTRATE]))
+        *out = MF_READ_SUBSTRATE;
+    if (word[0] == '\0')
+        return MF_OK;
+    int said = mf_choice(field->choices, word);
+    if (said < 0)
+        return mf_import_refuse(in, row, r->heads.at[MF_COL_PURPOSE], "that is no purpose", "",
+                                "write paint, calibration, substrate or retest", err);
+    *out = (mf_purpose)said;
+    return MF_OK;
+}
+
+/* A reading on a film has no opening and no component. */
+static mf_status set_film(const mf_import *in, const readings *r, mf_draft *draft, size_t row,
+                          mf_purpose purpose, mf_err *err)
+{
+    const char *what = purpose == MF_READ_CALIBRATION
+                           ? "a calibration reading has an opening"
+                           : "a reading on bare substrate has an opening";
+    if (cell(in, r, row, MF_COL_OPENING)[0] != '\0')
+        return mf_import_refuse(in, row, r->heads.at[MF_COL_OPENING], what,
                                 "it is taken on the reference film", "leave the opening empty",
                                 err);
-    in->out->calibrations++;
-    return set_purpose(in, draft, MF_READ_CALIBRATION, err);
+    return set_purpose(in, draft, purpose, err);
 }
 
 static mf_status set_component(mf_import *in, const readings *r, mf_draft *draft, size_t row,
-                               mf_err *err)
+                               mf_purpose purpose, mf_err *err)
 {
-    const char *word = cell(in, r, row, COL_COMPONENT);
-    if (mf_same_but_case(word, "calibration"))
-        return set_calibration(in, r, draft, row, err);
-    mf_component_query query = {in->book, in->job, cell(in, r, row, COL_OPENING), word,
-                                cell(in, r, row, COL_SIDE)};
+    const char *word = cell(in, r, row, MF_COL_COMPONENT);
+    mf_component_query query = {in->book, in->job, cell(in, r, row, MF_COL_OPENING), word,
+                                cell(in, r, row, MF_COL_SIDE)};
     mf_component_answer answer = {0};
     mf_status status = mf_component_of(&query, &answer, err);
     if (status != MF_OK)
         return status;
     if (answer.what[0] != '\0') {
-        static const int at[] = {COL_COMPONENT, COL_OPENING, COL_SIDE};
-        return mf_import_refuse(in, row, r->at[at[answer.part]], answer.what, answer.why,
+        static const int at[] = {MF_COL_COMPONENT, MF_COL_OPENING, MF_COL_SIDE};
+        return mf_import_refuse(in, row, r->heads.at[at[answer.part]], answer.what, answer.why,
                                 answer.mend, err);
     }
     const mf_field *field = mf_field_at(in->kind, offsetof(mf_reading, component));
-    mf_import_note(in, field, r->at[COL_COMPONENT]);
-    status = set_purpose(in, draft, MF_READ_PAINT, err);
+    mf_import_note(in, field, r->heads.at[MF_COL_COMPONENT]);
+    status = set_purpose(in, draft, purpose, err);
     return status == MF_OK
                ? mf_draft_set(draft, field->name, answer.id, "", in->name, in->now->today, err)
                : status;
@@ -146,18 +130,18 @@ static mf_status set_component(mf_import *in, const readings *r, mf_draft *draft
 
 /* ---- the same reading twice --------------------------------------------------------------- */
 
+/* The entry of a reading with this number of this instrument; "" = none. */
 static mf_status find_same(const mf_import *in, const mf_draft *draft, char found[MF_ENTRY_ID],
                            mf_err *err)
 {
     const mf_field *number = mf_field_at(in->kind, offsetof(mf_reading, number));
     const mf_field *instrument = mf_field_at(in->kind, offsetof(mf_reading, instrument));
-    mf_buf sql = {0};
     mf_stmt stmt;
     bool row = false;
     found[0] = '\0';
-    mf_buf_printf(&sql, "SELECT entry FROM reading WHERE job = ?1 AND \"%s\" = ?2 AND \"%s\" = ?3",
-                  number->name, instrument->name);
-    mf_status status = mf_stmt_take(&stmt, &in->book->db, &sql, err);
+    mf_status status = mf_stmt_get(
+        &stmt, &in->book->db,
+        "SELECT entry FROM reading WHERE job = ?1 AND number = ?2 AND instrument = ?3", err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, in->job);
@@ -173,80 +157,251 @@ static mf_status find_same(const mf_import *in, const mf_draft *draft, char foun
 /* The line of this file that made an entry, 0 when it was there before. */
 static size_t line_of(const mf_import *in, const readings *r, const char *entry)
 {
-    const char *slash = strrchr(entry, '/');
-    int64_t seq = slash == NULL ? 0 : strtoll(slash + 1, NULL, 10);
-    bool ours = slash != NULL && (size_t)(slash - entry) == strlen(in->book->device) &&
-                strncmp(entry, in->book->device, (size_t)(slash - entry)) == 0;
-    if (!ours || r->first_seq == 0 || seq < r->first_seq)
+    char device[MF_DEVICE_MAX + 1];
+    int64_t seq = 0;
+    if (!mf_entry_id_split(entry, device, &seq) || strcmp(device, in->book->device) != 0)
         return 0;
-    size_t row = (size_t)(seq - r->first_seq) + 1;
-    return row < in->csv.n_rows ? in->csv.rows[row].line : 0;
+    for (size_t i = r->n_runs; i > 0; i--)
+        if (seq >= r->runs[i - 1].seq)
+            return r->runs[i - 1].line + (size_t)(seq - r->runs[i - 1].seq);
+    return 0;
 }
 
+/* Whether the entry as first made says the same as the draft, word for word. */
+static mf_status says_the_same(const mf_import *in, const mf_draft *draft, const char *entry,
+                               bool *same, mf_err *err)
+{
+    mf_stmt stmt;
+    mf_buf body = {0};
+    bool row = false;
+    char device[MF_DEVICE_MAX + 1];
+    int64_t seq = 0;
+    *same = false;
+    if (!mf_entry_id_split(entry, device, &seq) || !mf_json_canonical(&body, draft->body)) {
+        mf_buf_free(&body);
+        return mf_fail_memory(err);
+    }
+    mf_status status = mf_stmt_get(&stmt, &in->book->db,
+                                   "SELECT body FROM entry WHERE device = ?1 AND seq = ?2", err);
+    if (status == MF_OK) {
+        mf_stmt_text(&stmt, 1, device);
+        mf_stmt_int(&stmt, 2, seq);
+        status = mf_stmt_step(&stmt, &row, err);
+        *same = status == MF_OK && row && strcmp(mf_stmt_column(&stmt, 0), mf_buf_str(&body)) == 0;
+        mf_stmt_done(&stmt);
+    }
+    mf_buf_free(&body);
+    return status;
+}
+
+/* *skip: the row is in the job already and says the same. */
 static mf_status check_new(const mf_import *in, const readings *r, const mf_draft *draft,
-                           size_t row, mf_err *err)
+                           size_t row, bool *skip, mf_err *err)
 {
     char found[MF_ENTRY_ID], what[200];
+    *skip = false;
     mf_status status = find_same(in, draft, found, err);
     if (status != MF_OK || found[0] == '\0')
         return status;
+    const char *number = cell(in, r, row, MF_COL_NUMBER);
     size_t line = line_of(in, r, found);
-    if (line > 0)
+    if (line > 0) {
         snprintf(what, sizeof what, "reading %.20s of this instrument is on line %zu as well",
-                 cell(in, r, row, COL_NUMBER), line);
-    else
-        snprintf(what, sizeof what, "reading %.20s of this instrument is in the job already: %s",
-                 cell(in, r, row, COL_NUMBER), found);
-    return mf_import_refuse(in, row, r->at[COL_NUMBER], what, "a reading counts once",
-                            "take the line out, or correct its number", err);
+                 number, line);
+        return mf_import_refuse(in, row, r->heads.at[MF_COL_NUMBER], what, "a reading counts once",
+                                "take the line out, or correct its number", err);
+    }
+    status = says_the_same(in, draft, found, skip, err);
+    if (status != MF_OK || *skip)
+        return status;
+    snprintf(what, sizeof what,
+             "reading %.20s of this instrument is in the job already: %s, and says something else",
+             number, found);
+    return mf_import_refuse(in, row, r->heads.at[MF_COL_NUMBER], what, "a reading counts once",
+                            "compare it with \"entry show\"; correct the entry, or take the line "
+                            "out",
+                            err);
 }
 
 /* ---- rows ------------------------------------------------------------------------------------ */
 
-static mf_status set_members(mf_import *in, const readings *r, mf_draft *draft, size_t row,
-                             mf_err *err)
+static mf_status note_line(readings *r, int64_t seq, size_t line, mf_err *err)
 {
-    const char *unit = cell(in, r, row, COL_UNIT);
-    mf_status status = MF_OK;
-    for (size_t i = 0; status == MF_OK && i < COL_COUNT; i++) {
-        if (columns[i].member == NO_MEMBER || i == COL_COMPONENT)
-            continue;
-        const mf_field *field = mf_field_at(in->kind, columns[i].member);
-        status = mf_import_set(in, draft, field, row, r->at[i], unit, err);
+    bool beside = r->n_runs > 0 && seq - r->last_seq == 1 && line == r->last_line + 1;
+    r->last_seq = seq;
+    r->last_line = line;
+    if (beside)
+        return MF_OK;
+    if (r->n_runs == r->cap_runs) {
+        size_t cap = r->cap_runs == 0 ? 16 : r->cap_runs * 2;
+        run *grown = realloc(r->runs, cap * sizeof *grown);
+        if (grown == NULL)
+            return mf_fail_memory(err);
+        r->runs = grown;
+        r->cap_runs = cap;
     }
-    return status;
+    r->runs[r->n_runs++] = (run){seq, line};
+    return MF_OK;
+}
+
+static mf_status logged(mf_import *in, readings *r, size_t row, const char *id, mf_purpose purpose,
+                        mf_err *err)
+{
+    in->out->readings++;
+    in->out->calibrations += purpose == MF_READ_CALIBRATION;
+    if (in->ask != NULL && in->ask->logged != NULL) {
+        const mf_import_row told = {cell(in, r, row, MF_COL_NUMBER),
+                                    cell(in, r, row, MF_COL_INSTRUMENT),
+                                    cell(in, r, row, MF_COL_OPERATOR),
+                                    cell(in, r, row, MF_COL_OPENING),
+                                    cell(in, r, row, MF_COL_COMPONENT),
+                                    cell(in, r, row, MF_COL_RESULT),
+                                    mf_day_parse(cell(in, r, row, MF_COL_DATE), NULL)};
+        in->ask->logged(in->ask->data, &told);
+    }
+    return note_line(r, strtoll(strrchr(id, '/') + 1, NULL, 10), in->csv.rows[row].line, err);
 }
 
 static mf_status import_row(mf_import *in, mf_draft *draft, size_t row, void *data, mf_err *err)
 {
     readings *r = data;
     char id[MF_ENTRY_ID];
+    mf_purpose purpose = MF_READ_PAINT;
+    bool skip = false;
+    if (r->serial[0] == '\0')
+        snprintf(r->serial, sizeof r->serial, "%s", cell(in, r, row, MF_COL_INSTRUMENT));
     mf_status status = set_members(in, r, draft, row, err);
     if (status == MF_OK)
-        status = set_component(in, r, draft, row, err);
+        status = purpose_of(in, r, row, &purpose, err);
     if (status == MF_OK)
-        status = check_new(in, r, draft, row, err);
+        status = purpose == MF_READ_CALIBRATION || purpose == MF_READ_SUBSTRATE
+                     ? set_film(in, r, draft, row, purpose, err)
+                     : set_component(in, r, draft, row, purpose, err);
+    if (status == MF_OK)
+        status = check_new(in, r, draft, row, &skip, err);
+    if (status == MF_OK && skip) {
+        in->out->skipped++;
+        return MF_OK;
+    }
     if (status == MF_OK)
         status = mf_import_write(in, draft, row, id, err);
+    return status == MF_OK ? logged(in, r, row, id, purpose, err) : status;
+}
+
+static mf_status read_heads(mf_import *in, void *data, mf_err *err)
+{
+    readings *r = data;
+    return mf_heads_read(in, &r->heads, err);
+}
+
+/* ---- the intake itself ---------------------------------------------------------------------- */
+
+static mf_status set_number(mf_draft *draft, const char *field, int64_t number, const mf_now *now,
+                            mf_err *err)
+{
+    char text[24];
+    snprintf(text, sizeof text, "%lld", (long long)number);
+    return mf_draft_set(draft, field, text, "", "", now->today, err);
+}
+
+/* The name without its folders: where a file lay on one machine says nothing. */
+static const char *file_name(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return slash == NULL || slash[1] == '\0' ? path : slash + 1;
+}
+
+static mf_status write_intake(mf_import *in, mf_err *err)
+{
+    mf_draft *draft = NULL;
+    const mf_import_report *report = in->out;
+    mf_status status = mf_draft_new(&draft, mf_kind_named("intake"), err);
+    if (status == MF_OK)
+        status = mf_draft_set(draft, "sha256", report->sha256, "", in->name, in->now->today, err);
+    if (status == MF_OK)
+        status =
+            mf_draft_set(draft, "file", file_name(in->name), "", in->name, in->now->today, err);
+    if (status == MF_OK)
+        status = set_number(draft, "readings", report->readings, in->now, err);
+    if (status == MF_OK)
+        status = set_number(draft, "calibrations", report->calibrations, in->now, err);
+    if (status == MF_OK)
+        status = set_number(draft, "skipped", report->skipped, in->now, err);
+    if (status == MF_OK)
+        status = mf_book_write(in->book, draft, in->job, in->now, in->name, NULL, err);
+    mf_draft_free(draft);
+    return status;
+}
+
+static mf_status finish(mf_import *in, void *data, mf_err *err)
+{
+    const readings *r = data;
+    mf_status status = MF_OK;
+    if (in->ask != NULL && in->ask->map != NULL && in->ask->map[0] != '\0')
+        status = mf_heads_keep(in, r->serial, err);
+    return status == MF_OK ? write_intake(in, err) : status;
+}
+
+/* Whether this very file was read into the job before. */
+static mf_status find_before(mf_import *in, const mf_import_source *source, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = false;
+    mf_status status = mf_feed_hash(source, in->out->sha256, err);
+    if (status == MF_OK)
+        status = mf_stmt_get(&stmt, &in->book->db,
+                             "SELECT entry FROM intake WHERE job = ?1 AND sha256 = ?2", err);
     if (status != MF_OK)
         return status;
-    if (r->first_seq == 0)
-        r->first_seq = strtoll(strrchr(id, '/') + 1, NULL, 10);
-    in->out->readings++;
-    return MF_OK;
+    mf_stmt_text(&stmt, 1, in->job);
+    mf_stmt_text(&stmt, 2, in->out->sha256);
+    status = mf_stmt_step(&stmt, &row, err);
+    in->out->already = status == MF_OK && row;
+    if (in->out->already)
+        snprintf(in->out->before, sizeof in->out->before, "%s", mf_stmt_column(&stmt, 0));
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status run_readings(mf_import *in, const mf_import_source *source, bool dry_run,
+                              mf_err *err)
+{
+    readings r = {.n_runs = 0};
+    const mf_import_work work = {read_heads, import_row, finish, &r};
+    *in->out = (mf_import_report){0};
+    mf_status status = find_before(in, source, err);
+    if (status == MF_OK && !in->out->already)
+        status = mf_import_run(in, source, dry_run, &work, err);
+    free(r.runs);
+    return status;
 }
 
 MF_API mf_status mf_import_readings(mf_book *book, const char *job, const char *name,
                                     const char *csv, size_t len, const mf_now *now, bool dry_run,
                                     mf_import_report *out, mf_err *err)
 {
+    mf_memory_source memory = {csv, len, 0};
+    const mf_import_source source = mf_source_of_memory(&memory);
     mf_import_report unwanted = {0};
-    readings r = {0};
     mf_import in = {.book = book,
                     .job = job == NULL ? "" : job,
                     .name = name,
                     .kind = mf_kind_named("reading"),
                     .now = now,
                     .out = out == NULL ? &unwanted : out};
-    return mf_import_run(&in, csv, len, dry_run, check_heads, import_row, &r, err);
+    return run_readings(&in, &source, dry_run, err);
+}
+
+MF_API mf_status mf_import_readings_from(mf_book *book, const mf_import_ask *ask,
+                                         mf_import_report *out, mf_err *err)
+{
+    mf_import_report unwanted = {0};
+    mf_import in = {.book = book,
+                    .job = ask->job == NULL ? "" : ask->job,
+                    .name = ask->name,
+                    .kind = mf_kind_named("reading"),
+                    .now = ask->now,
+                    .out = out == NULL ? &unwanted : out,
+                    .ask = ask};
+    return run_readings(&in, ask->source, ask->dry_run, err);
 }

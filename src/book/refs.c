@@ -38,7 +38,7 @@ static bool given(const json_t *body, const mf_field *field)
     return value != NULL && !json_is_null(value);
 }
 
-/* Only a reading on the reference film goes without a component. */
+/* Only readings on a film go without a component. */
 static bool needed_here(const mf_candidate *c, const mf_field *field)
 {
     if ((field->flags & MF_F_NEEDED) != 0)
@@ -47,7 +47,8 @@ static bool needed_here(const mf_candidate *c, const mf_field *field)
         return false;
     const mf_field *purpose = mf_field_at(c->kind, offsetof(mf_reading, purpose));
     const char *word = json_string_value(json_object_get(c->body, purpose->name));
-    return word != NULL && mf_choice(purpose->choices, word) == MF_READ_PAINT;
+    int said = word == NULL ? -1 : mf_choice(purpose->choices, word);
+    return said == MF_READ_PAINT || said == MF_READ_RETEST;
 }
 
 static mf_status check_needed(const mf_candidate *c, const mf_field **bad, mf_err *err)

@@ -62,6 +62,17 @@ static void add_index_and_guards(mf_buf *out, const char *table)
     add_guards(out, table);
 }
 
+/* What every logged row looks up: an id, and a reading by its number. */
+static void add_further_index(mf_buf *out, const mf_kind *kind)
+{
+    for (size_t i = 0; i < kind->n_fields; i++)
+        if ((kind->fields[i].flags & MF_F_KEY) != 0)
+            mf_buf_printf(out, "CREATE INDEX \"%s_key\" ON \"%s\" (job, \"%s\");\n", kind->name,
+                          kind->name, kind->fields[i].name);
+    if (strcmp(kind->name, "reading") == 0)
+        mf_buf_text(out, "CREATE INDEX reading_number ON reading (job, number, instrument);\n");
+}
+
 static void add_kind(mf_buf *out, const mf_kind *kind)
 {
     mf_buf_text(out, "CREATE TABLE ");
@@ -77,6 +88,7 @@ static void add_kind(mf_buf *out, const mf_kind *kind)
         add_field(out, &kind->fields[i]);
     mf_buf_text(out, ") STRICT;\n");
     add_index_and_guards(out, kind->name);
+    add_further_index(out, kind);
 }
 
 static const char correction_sql[] =

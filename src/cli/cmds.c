@@ -51,6 +51,32 @@ static const mf_opt opt_limit[] = {
 static const mf_opt opt_area[] = {JOB_OPT, END_OPT};
 static const mf_opt opt_import[] = {{"dry-run", NULL, false, "check everything, write nothing"},
                                     END_OPT};
+static const mf_opt opt_intake[] = {
+    {"dry-run", NULL, false, "check everything, print what would be logged, write nothing"},
+    {"map", "H=C,H=C", false, "what heads of the export mean; kept for the instrument"},
+    {"instrument", "ID", false, "serial of all rows, when the file has no such column"},
+    {"operator", "ID", false, "operator of all rows, when the file has no such column"},
+    END_OPT};
+static const mf_opt opt_schedule[] = {
+    {"removal", "WORD", false, "within-frame or full-frame; not said = as logged"}, END_OPT};
+static const mf_opt opt_retest[] = {
+    {"seed", "N", false, "draw ten components to read again with this seed"}, END_OPT};
+static const mf_opt opt_units[] = {
+    {"count", "N", true, "units that are similar in construction"},
+    {"built", "YEAR", true, "year of the oldest, or unknown"},
+    {"seed", "N", false, "draws the units; not said = the clock's, printed"},
+    END_OPT};
+static const mf_opt opt_jobs[] = {{"jobs", "ID,ID", true, "the jobs of the sampled units"},
+                                  END_OPT};
+static const mf_opt opt_chip[] = {{"lead-ug", "N", true, "lead found, micrograms"},
+                                  {"area", "TEXT", false, "of the chip, \"2 x 2\" or \"5 x 5 cm\""},
+                                  {"mass-mg", "N", false, "of the chip, milligrams"},
+                                  END_OPT};
+static const mf_opt opt_reading[] = {
+    {"opening", "ID", false, "where the component is; not said = where the last one was"},
+    {"room", "TEXT", false, "room or elevation it is in"},
+    {"side", "WORD", false, "interior or exterior"},
+    END_OPT};
 static const mf_opt opt_correct[] = {{"set", "F=V;F=V", true, "fields and their right values"},
                                      {"reason", "TEXT", true, "why, for whoever reads it later"},
                                      END_OPT};
@@ -142,6 +168,9 @@ static const mf_cmd rows[] = {
      "all certificates with their dates", "mistfold certificate list"},
     LOG("instrument", "add", "", "instrument", "an XRF instrument and its tolerances",
         "instrument add --serial X-100 --film 1.02 --cal-low 0.8 --cal-high 1.2"),
+    {"instrument", "profile", "FILE", NULL, "profile_row", opt_import, mf_cmd_import_kind,
+     "an instrument's performance profile from a CSV file",
+     "mistfold instrument profile profile.csv"},
     {"instrument", "list", "", NULL, "instrument", NULL, mf_cmd_list, "all instruments",
      "mistfold instrument list"},
 
@@ -195,6 +224,9 @@ static const mf_cmd rows[] = {
         "opening add J-1926 --id W01 --kind window --room kitchen --elevation north"),
     {"opening", "import", "JOB FILE", NULL, "opening", opt_import, mf_cmd_import_kind,
      "openings from a CSV file", "mistfold opening import J-1926 openings.csv"},
+    {"opening", "schedule", "JOB", NULL, NULL, opt_schedule, mf_cmd_opening_schedule,
+     "worst finding by opening and component, and what each opening needs",
+     "mistfold opening schedule J-1926 --removal within-frame"},
     {"opening", "list", "JOB", NULL, "opening", NULL, mf_cmd_list, "all openings",
      "mistfold opening list J-1926"},
     LOG("component", "add", "JOB", "component", "a building component",
@@ -205,11 +237,12 @@ static const mf_cmd rows[] = {
     {"component", "list", "JOB", NULL, "component", NULL, mf_cmd_list, "all components",
      "mistfold component list J-1926"},
 
-    {"test", "import", "JOB FILE", NULL, NULL, opt_import, mf_cmd_import_readings,
-     "readings from an XRF export", "mistfold test import J-1926 readings.csv"},
-    LOG("test", "log", "JOB", "reading", "one XRF reading by hand",
-        "test log J-1926 --number 17 --instrument X-100 --operator ines --purpose paint "
-        "--component W01.sash --substrate wood --result 0.4 --on 2026-08-12 --time 09:31"),
+    {"test", "import", "JOB FILE", NULL, NULL, opt_intake, mf_cmd_import_readings,
+     "readings from an XRF export",
+     "mistfold test import J-1926 readings.csv --map \"Reading No=number,PbC=result\""},
+    {"test", "log", "JOB", "reading", NULL, opt_reading, mf_cmd_reading,
+     "one XRF reading by hand; what is not typed is repeated from the last one",
+     "mistfold test log J-1926 --component sash --opening W02 --result \">9.9\" --time 09:31"},
     LOG("test", "kit", "JOB", "kit_test", "one test with a recognised kit",
         "test kit J-1926 --component D01.slab --tester rosa --maker \"as printed\" --model \"as "
         "printed\" --recognized yes --result negative --on 2026-08-12"),
@@ -227,8 +260,25 @@ static const mf_cmd rows[] = {
      "mistfold test owner-records J-1926"},
     {"test", "list", "JOB", NULL, NULL, NULL, mf_cmd_paint_list,
      "what the evidence says of each component", "mistfold test list J-1926"},
+    {"test", "combinations", "JOB", NULL, NULL, NULL, mf_cmd_combinations,
+     "testing combinations, and the rule for walls", "mistfold test combinations J-1926"},
+    {"test", "retest", "JOB", NULL, NULL, opt_retest, mf_cmd_retest,
+     "the retest check with every step, or ten to read again",
+     "mistfold test retest J-1926 --seed 17"},
     {"test", "readings", "JOB", NULL, "reading", NULL, mf_cmd_list, "all readings",
      "mistfold test readings J-1926"},
+
+    {"plan", "units", "", NULL, NULL, opt_units, mf_cmd_plan_units,
+     "how many units of a building to test, and which",
+     "mistfold plan units --count 200 --built 1962 --seed 17"},
+    {"plan", "report", "", NULL, NULL, opt_jobs, mf_cmd_plan_report,
+     "counts by component type over the sampled units, without a verdict",
+     "mistfold plan report --jobs J-1926,J-1927"},
+    {"convert", "area", "AREA", NULL, NULL, NULL, mf_cmd_convert_area,
+     "an area in inches or centimetres", "mistfold convert area \"11 5/8 x 12 1/8\""},
+    {"convert", "chip", "", NULL, NULL, opt_chip, mf_cmd_convert_chip,
+     "lead of a chip by area and by weight",
+     "mistfold convert chip --lead-ug 3000 --area \"5 x 5 cm\" --mass-mg 500"},
 
     LOG("crew", "assign", "JOB", "assignment", "assign a renovator or a worker",
         "crew assign J-1926 --person rosa --duty renovator --on 2026-09-14"),

@@ -44,27 +44,47 @@ static bool timed_calibration(const mf_reading *reading)
            reading->at_minute != MF_MINUTE_NONE;
 }
 
+/* The nearest timed calibration by the index: from one to the next until the operator
+ * is the right one. */
+static size_t indexed_check(const mf_reading_index *index, size_t at, int direction,
+                            bool same_operator)
+{
+    const mf_reading *reading = index->job->reading;
+    size_t found = mf_index_calibration(index, at, direction);
+    while (same_operator && found != NOWHERE &&
+           !mf_same(reading[found].operator_id, reading[at].operator_id))
+        found = mf_index_calibration(index, found, direction);
+    return found;
+}
+
 /* The reading of the same instrument nearest to `from` (which stands at place
  * `at`) among those before it (direction -1) or after it (1). */
-static size_t neighbour(const mf_job *job, const mf_reading *from, size_t at, int direction,
-                        reading_filter *wanted)
+static size_t nearest(const mf_job *job, const mf_reading *from, size_t at, int direction,
+                      reading_filter *wanted, bool same_operator)
 {
     size_t found = NOWHERE;
     const mf_reading_index *index = mf_index_of(job);
     if (index != NULL)
-        return wanted == timed_calibration ? mf_index_calibration(index, at, direction)
+        return wanted == timed_calibration ? indexed_check(index, at, direction, same_operator)
                                            : mf_index_beside(index, at, direction);
     for (size_t i = 0; i < job->n_reading; i++) {
         const mf_reading *it = &job->reading[i];
         if (it == from || !wanted(it) || !mf_same(it->instrument, from->instrument))
             continue;
-        if (mf_reading_order(it, i, from, at) * direction <= 0)
+        if (mf_reading_order(it, i, from, at) * direction <= 0 ||
+            (same_operator && !mf_same(it->operator_id, from->operator_id)))
             continue;
         if (found == NOWHERE ||
             mf_reading_order(it, i, &job->reading[found], found) * direction < 0)
             found = i;
     }
     return found;
+}
+
+static size_t neighbour(const mf_job *job, const mf_reading *from, size_t at, int direction,
+                        reading_filter *wanted)
+{
+    return nearest(job, from, at, direction, wanted, false);
 }
 
 static bool same_check(const mf_reading *a, const mf_reading *b)
@@ -104,6 +124,27 @@ static bool inside(const mf_calibration *check, const mf_instrument *instrument)
            check->sum_ug_cm2 <= instrument->cal_high_ug_cm2 * check->n;
 }
 
+/* Where the sheet and the instrument's own tolerance differ the stricter governs
+ * (06-096 CMR ch. 424 app. D s. 1.A(1)); the film's backing is the substrate. */
+static bool inside_profile(const mf_job *job, const mf_calibration *check, const mf_reading *head)
+{
+    for (size_t i = 0; i < job->n_profile_row; i++) {
+        const mf_profile_row *row = &job->profile_row[i];
+        bool other_mode =
+            mf_given(row->mode) && mf_given(head->mode) && !mf_same(row->mode, head->mode);
+        if (!mf_same(row->instrument, head->instrument) || row->substrate != head->substrate ||
+            other_mode)
+            continue;
+        if (row->cal_low_ug_cm2 != MF_NUM_NONE &&
+            check->sum_ug_cm2 < row->cal_low_ug_cm2 * check->n)
+            return false;
+        if (row->cal_high_ug_cm2 != MF_NUM_NONE &&
+            check->sum_ug_cm2 > row->cal_high_ug_cm2 * check->n)
+            return false;
+    }
+    return true;
+}
+
 /* The check that begins with the reading at first. */
 static void check_from(const mf_job *job, size_t first, mf_calibration *out)
 {
@@ -124,7 +165,8 @@ static void check_from(const mf_job *job, size_t first, mf_calibration *out)
             all_count = false;
     }
     out->good = all_count && out->n >= READINGS_OF_A_CHECK &&
-                inside(out, mf_job_instrument(job, head->instrument));
+                inside(out, mf_job_instrument(job, head->instrument)) &&
+                inside_profile(job, out, head);
 }
 
 static void find_check_around(const mf_job *job, size_t at, mf_calibration *out)
@@ -191,19 +233,29 @@ static int64_t minutes(mf_day day, int32_t minute)
     return (int64_t)day * MINUTES_OF_A_DAY + minute;
 }
 
-/* Whether the check nearest to a reading in a direction is a good one, and near. */
-static bool checked(const mf_job *job, const mf_reading *reading, size_t at, int direction)
+/* Whether the nearest check in a direction, by anybody or by the same operator, is
+ * good, and near. */
+static bool checked_by(const mf_job *job, const mf_reading *reading, size_t at, int direction,
+                       bool same_operator)
 {
     mf_calibration check;
-    size_t nearest = neighbour(job, reading, at, direction, timed_calibration);
-    if (nearest == NOWHERE)
+    size_t found = nearest(job, reading, at, direction, timed_calibration, same_operator);
+    if (found == NOWHERE)
         return false;
-    check_around(job, nearest, &check);
+    check_around(job, found, &check);
     int64_t taken = minutes(reading->on, reading->at_minute);
     int64_t gap = direction < 0 ? taken - minutes(check.on, check.last_minute)
                                 : minutes(check.on, check.first_minute) - taken;
     const mf_limit *hours = mf_limit_for(job, MF_LIMIT_CALIBRATION_HOURS, reading->on);
     return check.good && mf_limit_holds(hours, gap);
+}
+
+/* The instrument must have been good whoever checked it last, and whoever held it
+ * must have checked it too. */
+static bool checked(const mf_job *job, const mf_reading *reading, size_t at, int direction)
+{
+    return checked_by(job, reading, at, direction, false) &&
+           checked_by(job, reading, at, direction, true);
 }
 
 bool mf_reading_enclosed(const mf_job *job, const mf_reading *reading)

@@ -9,95 +9,6 @@
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 
-/* ---- classes ------------------------------------------------------------------ */
-
-typedef struct range {
-    int64_t low, high; /* inconclusive between them, the limit when no range is known */
-    bool bounds_inside;
-    bool known;
-} range;
-
-static range range_of(const mf_instrument *instrument, int64_t limit)
-{
-    range r = {limit, limit, true, false};
-    if (instrument == NULL)
-        return r;
-    int64_t low = instrument->inconclusive_low_ug_cm2, high = instrument->inconclusive_high_ug_cm2;
-    r.known = low != MF_NUM_NONE || high != MF_NUM_NONE;
-    r.bounds_inside = instrument->bounds_inside != MF_NOT;
-    if (low != MF_NUM_NONE)
-        r.low = low;
-    if (high != MF_NUM_NONE)
-        r.high = high;
-    return r;
-}
-
-static bool above(const range *r, int64_t value)
-{
-    return r->bounds_inside ? value > r->high : value >= r->high;
-}
-
-static bool below(const range *r, int64_t value)
-{
-    return r->bounds_inside ? value < r->low : value <= r->low;
-}
-
-/* A display that says only "less than" shows a negative when all it may stand
- * for is negative; it never shows a positive. */
-static mf_paint_class class_under(const range *r, const mf_limit *limit, int64_t bound)
-{
-    bool negative = bound <= r->low && bound <= limit->value;
-    return negative ? MF_CLASS_NEGATIVE : MF_CLASS_INCONCLUSIVE;
-}
-
-static mf_paint_class class_exact(const range *r, const mf_limit *limit, int64_t value)
-{
-    bool at_limit = mf_limit_holds(limit, value);
-    if (r->known ? above(r, value) : at_limit)
-        return MF_CLASS_POSITIVE;
-    /* A range that lies wholly above the limit makes nothing at it negative. */
-    bool negative = !at_limit && (!r->known || below(r, value));
-    return negative ? MF_CLASS_NEGATIVE : MF_CLASS_INCONCLUSIVE;
-}
-
-mf_paint_class mf_reading_class(const mf_reading *reading, const mf_instrument *instrument)
-{
-    return mf_reading_class_for(NULL, reading, instrument);
-}
-
-mf_paint_class mf_reading_class_for(const mf_job *job, const mf_reading *reading,
-                                    const mf_instrument *instrument)
-{
-    const mf_limit *limit = mf_limit_for(job, MF_LIMIT_PAINT_LOADING, reading->on);
-    if (reading->qualifier == MF_QUAL_OVER)
-        return MF_CLASS_POSITIVE;
-    if (limit == NULL || reading->loading_ug_cm2 == MF_NUM_NONE)
-        return MF_CLASS_INCONCLUSIVE;
-    range r = range_of(instrument, limit->value);
-    if (reading->qualifier == MF_QUAL_UNDER)
-        return class_under(&r, limit, reading->loading_ug_cm2);
-    return class_exact(&r, limit, reading->loading_ug_cm2);
-}
-
-static bool reaches(const mf_job *job, mf_limit_id id, mf_day on, int64_t value)
-{
-    return value != MF_NUM_NONE && mf_limit_holds(mf_limit_for(job, id, on), value);
-}
-
-mf_paint_class mf_chip_class(const mf_chip *chip)
-{
-    return mf_chip_class_for(NULL, chip);
-}
-
-mf_paint_class mf_chip_class_for(const mf_job *job, const mf_chip *chip)
-{
-    if (chip->weight_ppm == MF_NUM_NONE && chip->loading_ug_cm2 == MF_NUM_NONE)
-        return MF_CLASS_INCONCLUSIVE;
-    bool lead = reaches(job, MF_LIMIT_PAINT_WEIGHT, chip->on, chip->weight_ppm) ||
-                reaches(job, MF_LIMIT_PAINT_LOADING, chip->on, chip->loading_ug_cm2);
-    return lead ? MF_CLASS_POSITIVE : MF_CLASS_NEGATIVE;
-}
-
 /* ---- the best evidence so far ---------------------------------------------------- */
 
 /* How near a doubt is to lawful evidence; what can still be mended ranks above
@@ -235,7 +146,9 @@ static mf_paint_doubt reading_doubt(const mf_job *job, const mf_reading *reading
 
 static bool reads(const mf_reading *reading, const mf_component *component)
 {
-    return reading->purpose == MF_READ_PAINT && mf_same(reading->component, component->id);
+    /* Read again it is a reading like any other: a positive counts. */
+    bool paint = reading->purpose == MF_READ_PAINT || reading->purpose == MF_READ_RETEST;
+    return paint && mf_same(reading->component, component->id);
 }
 
 static mf_paint_class class_of(const mf_job *job, const mf_reading *reading)
@@ -243,11 +156,9 @@ static mf_paint_class class_of(const mf_job *job, const mf_reading *reading)
     mf_reading_index *index = mf_index_of(job);
     size_t at = index == NULL ? SIZE_MAX : mf_index_place(job, reading);
     if (at == SIZE_MAX)
-        return mf_reading_class_for(job, reading, mf_job_instrument(job, reading->instrument));
+        return mf_reading_class_in(job, reading);
     if (index->class_of[at] == 0)
-        index->class_of[at] =
-            (uint8_t)(1 + mf_reading_class_for(job, reading,
-                                               mf_job_instrument(job, reading->instrument)));
+        index->class_of[at] = (uint8_t)(1 + mf_reading_class_in(job, reading));
     return (mf_paint_class)(index->class_of[at] - 1);
 }
 

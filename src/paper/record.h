@@ -12,7 +12,10 @@ void mf_record_places(mf_rec *rec);   /* its limits, visits, emergency, assisted
 void mf_record_schedule(mf_rec *rec); /* openings by component types */
 void mf_record_tests(mf_rec *rec);    /* instruments, readings, kits, chips, determinations */
 void mf_record_paint(mf_rec *rec);    /* what the evidence says of each component */
+void mf_record_profile(mf_rec *rec);  /* performance profile; called by the tests */
+void mf_record_retests(mf_rec *rec);  /* retest check; called by the tests */
 void mf_record_plot(mf_rec *rec);     /* readings against the action level */
+void mf_record_checks(mf_rec *rec);   /* calibration checks over the day; called by the plot */
 void mf_record_areas(mf_rec *rec);    /* containment and practices */
 void mf_record_clean(mf_rec *rec);    /* cleaning, verification, dust */
 void mf_record_audit(mf_rec *rec);    /* every requirement; the limits used */

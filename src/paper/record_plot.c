@@ -97,18 +97,24 @@ static float at_x(const axis *scale, int64_t value)
     return scale->left + (float)part * scale->width;
 }
 
-/* The inconclusive range of each instrument that made a reading. */
+static void draw_band(mf_rec *rec, const axis *scale, int64_t low, int64_t high)
+{
+    if (low == MF_NUM_NONE || high == MF_NUM_NONE || high < low)
+        return;
+    float from = at_x(scale, low), to = at_x(scale, high);
+    mf_haru_rect(rec->page.haru, MF_INK_BAND, MF_INK_RULE, 0.4F, (mf_point){from, scale->top},
+                 (mf_point){to - from < 1 ? 1 : to - from, scale->bottom - scale->top});
+}
+
+/* The inconclusive ranges of the instruments and of their profiles. */
 static void draw_bands(mf_rec *rec, const axis *scale)
 {
-    for (size_t i = 0; i < rec->job->n_instrument; i++) {
-        const mf_instrument *gun = &rec->job->instrument[i];
-        if (gun->inconclusive_low_ug_cm2 == MF_NUM_NONE)
-            continue;
-        float from = at_x(scale, gun->inconclusive_low_ug_cm2);
-        float to = at_x(scale, gun->inconclusive_high_ug_cm2);
-        mf_haru_rect(rec->page.haru, MF_INK_BAND, MF_INK_RULE, 0.4F, (mf_point){from, scale->top},
-                     (mf_point){to - from < 1 ? 1 : to - from, scale->bottom - scale->top});
-    }
+    for (size_t i = 0; i < rec->job->n_instrument; i++)
+        draw_band(rec, scale, rec->job->instrument[i].inconclusive_low_ug_cm2,
+                  rec->job->instrument[i].inconclusive_high_ug_cm2);
+    for (size_t i = 0; i < rec->job->n_profile_row; i++)
+        draw_band(rec, scale, rec->job->profile_row[i].low_ug_cm2,
+                  rec->job->profile_row[i].high_ug_cm2);
 }
 
 static void draw_ticks(mf_rec *rec, const axis *scale)
@@ -157,8 +163,7 @@ static void draw_reading(mf_rec *rec, const axis *scale, const mf_reading *readi
         draw_bound(rec->page.haru, (mf_point){x, y}, reading->qualifier == MF_QUAL_OVER);
         return;
     }
-    mf_paint_class found =
-        mf_reading_class_for(rec->job, reading, mf_job_instrument(rec->job, reading->instrument));
+    mf_paint_class found = mf_reading_class_in(rec->job, reading);
     mf_mark_draw(rec->page.haru, mf_class_mark(found), (mf_point){x - DOT / 2, y - DOT / 2}, DOT);
 }
 
@@ -222,6 +227,7 @@ void mf_record_plot(mf_rec *rec)
     mf_section(rec, "plot");
     if (all.n == 0 || level == NULL) {
         mf_none(rec, "no-readings");
+        mf_record_checks(rec);
         return;
     }
     mf_page_need(page, (float)all.n * all.height + 84);
@@ -240,4 +246,5 @@ void mf_record_plot(mf_rec *rec)
     mf_page_put_right(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_RIGHT, page->y},
                       mf_phrase(rec, "plot-axis"));
     page->y += 14;
+    mf_record_checks(rec);
 }

@@ -2,6 +2,7 @@
  * type, in each cell the worst that the evidence says. */
 #include "paper/record.h"
 
+#include <mistfold/schedule.h>
 #include <string.h>
 
 #define LEGEND 13.0F /* points */
@@ -201,6 +202,50 @@ static void schedule_part(mf_rec *rec, part which)
         schedule_table(rec, which, types + from, n - from < COLS ? n - from : COLS);
 }
 
+/* ---- what each opening needs ------------------------------------------------- */
+
+static mf_cell need_cell(mf_rec *rec, const char *opening, mf_side side, mf_removal removal)
+{
+    static const char *const words[2][3] = {{"need.nothing", "need.none", "need.inside"},
+                                            {"need.nothing", "need.none", "need.outside"}};
+    static const mf_mark marks[] = {MF_MARK_BAR, MF_MARK_RING, MF_MARK_FULL};
+    mf_opening_need need;
+    mf_opening_needs(rec->job, opening, side, removal, &need);
+    const mf_paint_finding *by = &need.decided;
+    bool presumed = by->component != NULL && by->verdict == MF_PAINT_PRESUMED;
+    mf_cell cell = mf_marked(presumed ? MF_MARK_HALF : marks[need.need],
+                             mf_phrase(rec, words[side][need.need]));
+    if (by->component == NULL)
+        return cell;
+    const char *why = presumed ? mf_enum(rec, MF_FAM_DOUBT, (int)by->doubt)
+                               : mf_enum(rec, MF_FAM_BASIS, (int)by->basis);
+    const char *who = *by->by == '\0' ? "" : mf_person_words(rec, by->by);
+    why = mf_join(rec, by->component->id, ": ", why);
+    cell.below =
+        mf_below(rec, mf_small(mf_join(rec, mf_join(rec, why, ", ", who), ", ", by->evidence)));
+    return cell;
+}
+
+static void needs(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.opening", 10, false},
+                                  {"col.need-inside", 45, false},
+                                  {"col.need-outside", 45, false}};
+    if (rec->job->n_opening == 0)
+        return;
+    mf_subhead(rec, "needs");
+    mf_page_text(&rec->page, MF_ST_SMALL, mf_phrase(rec, "needs-note"));
+    mf_table table = mf_table_of(rec, cols, 3);
+    for (size_t i = 0; i < rec->job->n_opening; i++) {
+        const char *id = rec->job->opening[i].id;
+        const mf_cell cells[3] = {mf_bold(id),
+                                  need_cell(rec, id, MF_SIDE_INTERIOR, MF_REMOVAL_AS_LOGGED),
+                                  need_cell(rec, id, MF_SIDE_EXTERIOR, MF_REMOVAL_AS_LOGGED)};
+        mf_table_row(&table, cells);
+    }
+    mf_table_end(&table);
+}
+
 void mf_record_schedule(mf_rec *rec)
 {
     mf_section(rec, "schedule");
@@ -212,4 +257,5 @@ void mf_record_schedule(mf_rec *rec)
     mf_page_heading(&rec->page, MF_ST_SMALL, mf_phrase(rec, "schedule-legend"));
     for (int which = 0; which < PART_COUNT; which++)
         schedule_part(rec, (part)which);
+    needs(rec);
 }

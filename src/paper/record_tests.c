@@ -66,6 +66,7 @@ static void instruments(mf_rec *rec)
     if (rec->job->n_instrument == 0)
         return;
     mf_subhead(rec, "instruments");
+    mf_page_text(&rec->page, MF_ST_SMALL, mf_phrase(rec, "radiation"));
     mf_table table = mf_table_of(rec, cols, 5);
     for (size_t i = 0; i < rec->job->n_instrument; i++) {
         const mf_instrument *gun = &rec->job->instrument[i];
@@ -145,9 +146,31 @@ static mf_cell reading_class(mf_rec *rec, const mf_reading *reading)
 {
     if (reading->purpose == MF_READ_CALIBRATION)
         return mf_small(mf_phrase(rec, "reference-film"));
-    mf_paint_class found =
-        mf_reading_class_for(rec->job, reading, mf_job_instrument(rec->job, reading->instrument));
+    if (reading->purpose == MF_READ_SUBSTRATE)
+        return mf_small(mf_phrase(rec, "bare-substrate"));
+    if (reading->purpose == MF_READ_RETEST)
+        return mf_small(mf_phrase(rec, "retest-reading"));
+    mf_paint_class found = mf_reading_class_in(rec->job, reading);
     return mf_marked(mf_class_mark(found), class_words(rec, reading, found));
+}
+
+/* The display, and below it what the substrate correction made of it. */
+static mf_cell value_cell(mf_rec *rec, const mf_reading *reading)
+{
+    char value[40];
+    mf_reading_result result;
+    mf_cell cell = mf_plain(mf_loading_words(rec, reading->loading_ug_cm2, reading->qualifier));
+    if (reading->purpose != MF_READ_PAINT)
+        return cell;
+    mf_reading_judge(rec->job, reading, &result);
+    if (result.correction == MF_CORRECTION_DONE) {
+        mf_words_ratio(result.num, result.den, value, sizeof value);
+        cell.below = mf_below(
+            rec, mf_small(mf_fill(rec, "corrected-to", mf_print(rec, "%s", value), NULL, NULL)));
+    } else if (result.correction == MF_CORRECTION_MISSING) {
+        cell.below = mf_below(rec, mf_small(mf_phrase(rec, "correction-missing")));
+    }
+    return cell;
 }
 
 /* Whether the reading belongs under the same line of day, instrument, operator. */
@@ -177,11 +200,11 @@ static const char *time_words(mf_rec *rec, const mf_reading *reading)
 /* One line a reading: there are hundreds. */
 static void reading_row(mf_rec *rec, mf_table *table, const mf_reading *reading)
 {
-    bool paint = reading->purpose == MF_READ_PAINT;
+    bool paint = reading->purpose == MF_READ_PAINT || reading->purpose == MF_READ_RETEST;
     const mf_component *component = mf_job_component(rec->job, reading->component);
     const char *type =
         paint && component != NULL ? mf_enum(rec, MF_FAM_COMPONENT, (int)component->type) : "";
-    const char *stuff = paint
+    const char *stuff = paint || reading->purpose == MF_READ_SUBSTRATE
                             ? mf_join(rec, mf_enum(rec, MF_FAM_SUBSTRATE, (int)reading->substrate),
                                       ", ", reading->colour)
                             : "";
@@ -191,7 +214,7 @@ static void reading_row(mf_rec *rec, mf_table *table, const mf_reading *reading)
         mf_traced(rec, mf_bold(paint ? reading->component : ""), &reading->src),
         mf_small(type),
         mf_small(stuff),
-        mf_plain(mf_loading_words(rec, reading->loading_ug_cm2, reading->qualifier)),
+        value_cell(rec, reading),
         reading_class(rec, reading),
         mf_small(reading->src.entry)};
     mf_table_row(table, cells);
@@ -323,8 +346,10 @@ void mf_record_tests(mf_rec *rec)
 {
     mf_section(rec, "tests");
     instruments(rec);
+    mf_record_profile(rec);
     calibrations(rec);
     readings(rec);
+    mf_record_retests(rec);
     kits(rec);
     chips(rec);
     determinations(rec);

@@ -90,6 +90,25 @@ size_t mf_words_number(mf_lang lang, int64_t number, mf_unit unit, char *out, si
     return len < 0 ? 0 : (size_t)len;
 }
 
+size_t mf_words_ratio(int64_t num, int64_t den, char *out, size_t size)
+{
+    char digits[40];
+    decimal(num / den, 3, 2, digits, sizeof digits);
+    const char *sign = num < 0 && num / den == 0 ? "-" : "";
+    int len = snprintf(out, size, "%s%s%s", sign, digits, num % den == 0 ? "" : "..");
+    return len < 0 ? 0 : (size_t)len;
+}
+
+size_t mf_words_nano(int64_t nano, int places, char *out, size_t size)
+{
+    char digits[40];
+    for (int i = places; i < 9; i++)
+        nano /= 10;
+    decimal(nano, places, places, digits, sizeof digits);
+    int len = snprintf(out, size, "%s", digits);
+    return len < 0 ? 0 : (size_t)len;
+}
+
 size_t mf_words_loading(int64_t ug_cm2, mf_qualifier qualifier, char *out, size_t size)
 {
     static const char *const mark[] = {"", ">", "<"};

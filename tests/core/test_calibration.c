@@ -274,6 +274,50 @@ static void over_midnight(void **state)
     assert_true(mf_reading_enclosed(&s.job, paint));
 }
 
+/* Checks of the same instrument and operator; a failed check by somebody else
+ * still tells that the instrument was not good. */
+static void by_the_same_operator(void **state)
+{
+    (void)state;
+    shots s;
+    begin(&s);
+    film(&s, "08:00", 1000, 1000, 1000);
+    film(&s, "11:00", 1000, 1000, 1000);
+    mf_reading *paint = shot(&s, MF_READ_PAINT, "2026-09-14", "10:00", 300);
+    assert_true(mf_reading_enclosed(&s.job, paint));
+    paint->operator_id = "other";
+    assert_false(mf_reading_enclosed(&s.job, paint));
+    paint->operator_id = s.all[0].operator_id;
+    for (int i = 0; i < 3; i++)
+        shot(&s, MF_READ_CALIBRATION, "2026-09-14", "09:00", 1500)->operator_id = "other";
+    assert_false(mf_reading_enclosed(&s.job, paint));
+}
+
+/* TC10: the stricter of sheet and instrument governs, on the check's backing. */
+static void the_sheet_narrows_the_tolerance(void **state)
+{
+    (void)state;
+    shots s;
+    mf_calibration check;
+    mf_profile_row row = {.instrument = "X-1",
+                          .substrate = MF_SUB_WOOD,
+                          .cal_low_ug_cm2 = 900,
+                          .cal_high_ug_cm2 = 1100};
+    begin(&s);
+    film(&s, "08:00", 1200, 1200, 1200);
+    for (int i = 0; i < 3; i++)
+        s.all[i].substrate = MF_SUB_WOOD;
+    mf_calibrations(&s.job, &check, 1);
+    assert_true(check.good);
+    s.job.profile_row = &row;
+    s.job.n_profile_row = 1;
+    mf_calibrations(&s.job, &check, 1);
+    assert_false(check.good);
+    row.cal_high_ug_cm2 = 1200;
+    mf_calibrations(&s.job, &check, 1);
+    assert_true(check.good);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -288,6 +332,8 @@ int main(void)
         cmocka_unit_test(unknown_times_are_not_enclosed),
         cmocka_unit_test(a_check_takes_time),
         cmocka_unit_test(over_midnight),
+        cmocka_unit_test(by_the_same_operator),
+        cmocka_unit_test(the_sheet_narrows_the_tolerance),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

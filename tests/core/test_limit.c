@@ -231,6 +231,14 @@ static const limit_case cases[] = {
      {T, T, F},
      "HUD Guidelines",
      MF_MEMORY},
+    /* 3.99 is corrected, 4.0 is not (SC6) */
+    {MF_LIMIT_CORRECTION_BELOW,
+     "correction-below",
+     MF_UNIT_UG_CM2,
+     {3999, 4000, 4001},
+     {T, F, F},
+     "HUD Guidelines",
+     MF_MEMORY},
     /* 5 y 364 d counts, the sixth birthday does not */
     {MF_LIMIT_CHILD_AGE,
      "child-age",

@@ -121,6 +121,8 @@ static void put_piece(scene *s, const piece *p)
 
 static void set_scene(scene *s, const piece *pieces)
 {
+    /* Who reads paint checks the instrument as well. */
+    const char *checker = pieces[0].kind == XRF ? pieces[0].who : "ines";
     memset(s, 0, sizeof *s);
     put_people(s);
     s->gun = (mf_instrument){.serial = "X-1",
@@ -138,7 +140,7 @@ static void set_scene(scene *s, const piece *pieces)
     for (int i = 0; i < 6; i++)
         put_reading(
             s, MF_READ_CALIBRATION,
-            &(piece){.kind = XRF, .who = "ines", .value = 1000, .at = i < 3 ? "08:00" : "11:00"});
+            &(piece){.kind = XRF, .who = checker, .value = 1000, .at = i < 3 ? "08:00" : "11:00"});
     for (int i = 0; i < PIECES && pieces[i].kind != END; i++)
         put_piece(s, &pieces[i]);
 }

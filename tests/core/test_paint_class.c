@@ -163,13 +163,30 @@ static void nothing_painted(void **state)
     assert_int_equal(found.doubt, MF_DOUBT_NONE);
 }
 
+/* A composite of four at 1,249 ppm cannot hold a chip of 5,000; at 1,250 it can.
+ * Constructed. */
+static void composite_chips(void **state)
+{
+    (void)state;
+    mf_chip chip = {
+        .weight_ppm = 1249, .loading_ug_cm2 = MF_NUM_NONE, .composite = 4, .on = day("2026-09-14")};
+    assert_int_equal(mf_chip_class(&chip), NEG);
+    chip.weight_ppm = 1250;
+    assert_int_equal(mf_chip_class(&chip), INC);
+    chip.composite = MF_NUM_NONE;
+    assert_int_equal(mf_chip_class(&chip), NEG);
+    chip.composite = 4;
+    chip.weight_ppm = 5000;
+    assert_int_equal(mf_chip_class(&chip), POS);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(classes_of_t5),           cmocka_unit_test(older_and_newer_sheets_agree),
         cmocka_unit_test(a_range_above_the_level), cmocka_unit_test(chips),
         cmocka_unit_test(the_worst_reading),       cmocka_unit_test(film_is_no_paint),
-        cmocka_unit_test(nothing_painted),
+        cmocka_unit_test(nothing_painted),         cmocka_unit_test(composite_chips),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,237 @@
+/* test import: the export of an XRF instrument, streamed, however long it is. */
+#include "base/fail.h"
+#include "base/file.h"
+#include "cli/cli.h"
+
+#include <errno.h>
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+enum {
+    SHOWN_FAULTS = 20,
+    LONG_FILE = 4 * 1024 * 1024 /* progress is shown for files longer than this */
+};
+
+/* ---- the file -------------------------------------------------------------------- */
+
+typedef struct from_file {
+    FILE *file;
+    const char *path;
+} from_file;
+
+static mf_status read_file(void *data, char *to, size_t cap, size_t *got, mf_err *err)
+{
+    from_file *from = data;
+    *got = fread(to, 1, cap, from->file);
+    if (*got == 0 && ferror(from->file))
+        return mf_file_fail(err, from->path, "read", errno);
+    return MF_OK;
+}
+
+static mf_status rewind_file(void *data, mf_err *err)
+{
+    from_file *from = data;
+    if (fseek(from->file, 0, SEEK_SET) != 0)
+        return mf_file_fail(err, from->path, "read", errno);
+    return MF_OK;
+}
+
+/* What comes through a pipe is read twice as well: it goes to an unnamed file. */
+static FILE *spool(FILE *from)
+{
+    char piece[16384];
+    size_t got;
+    FILE *to = tmpfile();
+    while (to != NULL && (got = fread(piece, 1, sizeof piece, from)) > 0) {
+        if (fwrite(piece, 1, got, to) != got) {
+            fclose(to);
+            return NULL;
+        }
+    }
+    if (to != NULL)
+        rewind(to);
+    return to;
+}
+
+static mf_status open_file(from_file *out, const char *path, int64_t *size, mf_err *err)
+{
+    struct stat st;
+    bool standard = strcmp(path, "-") == 0;
+    out->path = path;
+    out->file = standard ? stdin : fopen(path, "rb");
+    if (out->file == NULL)
+        return mf_file_fail(err, path, "read", errno);
+    if (fstat(fileno(out->file), &st) == 0 && S_ISREG(st.st_mode)) {
+        *size = (int64_t)st.st_size;
+        return MF_OK;
+    }
+    if (!standard && S_ISDIR(st.st_mode))
+        return mf_file_fail(err, path, "read", EISDIR);
+    FILE *copy = spool(out->file);
+    int fault = errno;
+    if (!standard)
+        fclose(out->file);
+    out->file = copy;
+    return copy == NULL ? mf_file_fail(err, path, "read", fault) : MF_OK;
+}
+
+static void close_file(from_file *from)
+{
+    if (from->file != NULL && from->file != stdin)
+        fclose(from->file);
+    from->file = NULL;
+}
+
+/* ---- what is told on the way --------------------------------------------------------- */
+
+typedef struct teller {
+    mf_cli *cli;
+    mf_job *firm; /* people and certificates */
+    mf_err first; /* fault, held back until there is a second */
+    int64_t faults;
+    int64_t loose; /* readings by nobody certified to read */
+    char loose_number[24];
+    bool print_rows; /* on a dry run */
+    char loose_operator[64];
+    mf_day loose_on;
+    int64_t size;
+    int shown; /* per cent */
+} teller;
+
+static void tell_fault(void *data, const mf_err *fault)
+{
+    teller *t = data;
+    t->faults++;
+    if (t->faults == 1)
+        t->first = *fault;
+    if (t->faults == 2)
+        mf_cli_fail(&t->first);
+    if (t->faults > 1 && t->faults <= SHOWN_FAULTS)
+        mf_cli_fail(fault);
+}
+
+/* XRF releases a component only in the hands of a certified assessor: whoever
+ * imports readings by somebody else is told so at once. */
+static void tell_logged(void *data, const mf_import_row *row)
+{
+    teller *t = data;
+    if (t->print_rows) {
+        printf("%8s  %-10s ", row->number, row->opening);
+        mf_cli_pad(row->component, 20);
+        puts(row->result);
+    }
+    if (t->firm == NULL || mf_certified_assessor(t->firm, row->operator_id, row->on) != NULL)
+        return;
+    if (t->loose++ > 0)
+        return;
+    t->loose_on = row->on;
+    snprintf(t->loose_number, sizeof t->loose_number, "%s", row->number);
+    snprintf(t->loose_operator, sizeof t->loose_operator, "%s", row->operator_id);
+}
+
+static void tell_progress(void *data, int64_t bytes)
+{
+    teller *t = data;
+    int percent = t->size <= 0 ? 0 : (int)(bytes * 100 / t->size);
+    if (t->size < LONG_FILE || percent == t->shown || isatty(STDERR_FILENO) == 0)
+        return;
+    t->shown = percent;
+    fprintf(stderr, percent >= 100 ? "\r      \r" : "\r%3d %%", percent);
+}
+
+static void note_operators(const teller *t)
+{
+    char day[MF_DAY_TEXT];
+    if (t->loose == 0)
+        return;
+    mf_day_text(t->loose_on, day);
+    mf_cli_note(t->cli, "%" PRId64 " readings (from number %s, %s, %s): %s", t->loose,
+                t->loose_number, t->loose_operator, day, mf_cli_word(t->cli, "note.operator"));
+}
+
+/* ---- the report ------------------------------------------------------------------------- */
+
+static void say_json(const mf_import_report *report, bool dry_run)
+{
+    printf("{\"rows\": %" PRId64 ", \"readings\": %" PRId64 ", \"calibrations\": %" PRId64
+           ", \"skipped\": %" PRId64 ", \"already\": %s, \"map_of\": \"%s\", \"sha256\": \"%s\", "
+           "\"written\": %s}\n",
+           report->rows, report->readings, report->calibrations, report->skipped,
+           report->already ? "true" : "false", report->map_of, report->sha256,
+           dry_run || report->already ? "false" : "true");
+}
+
+static void say_text(const mf_cli *cli, const mf_import_report *report, bool dry_run)
+{
+    if (report->already) {
+        printf("%s (%s)\n", mf_cli_word(cli, "testing.file-before"), report->before);
+        return;
+    }
+    printf("%s %" PRId64 " readings (file SHA-256 %.16s...)\n",
+           dry_run ? "nothing written; would log" : "logged", report->readings, report->sha256);
+    if (report->skipped > 0)
+        mf_cli_note(cli, "%" PRId64 " %s", report->skipped,
+                    mf_cli_word(cli, "testing.rows-before"));
+    if (report->map_of[0] != '\0')
+        mf_cli_note(cli, "%s %s", mf_cli_word(cli, "testing.map-used"), report->map_of);
+}
+
+static const char *or_empty(const char *text)
+{
+    return text == NULL ? "" : text;
+}
+
+static mf_status run(mf_cli *cli, const mf_args *args, from_file *from, teller *t, mf_err *err)
+{
+    mf_now now;
+    mf_import_report report = {0};
+    mf_import_source source = {read_file, rewind_file, from, 0};
+    bool dry_run = mf_args_value(args, "dry-run") != NULL;
+    mf_import_ask ask = {.job = args->word[0],
+                         .name = args->word[1],
+                         .source = &source,
+                         .now = &now,
+                         .dry_run = dry_run,
+                         .map = or_empty(mf_args_value(args, "map")),
+                         .instrument = or_empty(mf_args_value(args, "instrument")),
+                         .operator_id = or_empty(mf_args_value(args, "operator")),
+                         .fault = tell_fault,
+                         .logged = tell_logged,
+                         .progress = tell_progress,
+                         .data = t};
+    mf_status status = mf_cli_now(cli, &now, err);
+    if (status == MF_OK)
+        status = mf_cli_book(cli, err);
+    if (status == MF_OK)
+        status = open_file(from, args->word[1], &source.size, err);
+    if (status == MF_OK)
+        status = mf_book_job(cli->book, "", &t->firm, err);
+    t->size = source.size;
+    t->print_rows = dry_run && !cli->json;
+    if (status == MF_OK)
+        status = mf_import_readings_from(cli->book, &ask, &report, err);
+    if (status != MF_OK)
+        return status;
+    if (cli->json)
+        say_json(&report, dry_run);
+    else
+        say_text(cli, &report, dry_run);
+    note_operators(t);
+    mf_cli_note(cli, "%s", mf_cli_word(cli, "testing.radiation"));
+    return MF_OK;
+}
+
+mf_status mf_cmd_import_readings(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    from_file from = {0};
+    teller t = {.cli = cli};
+    (void)cmd;
+    mf_status status = run(cli, args, &from, &t, &err);
+    close_file(&from);
+    mf_book_job_free(t.firm);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}

@@ -1,0 +1,215 @@
+/* Exports as people have them: read twice, in pieces, with heads of their own, with
+ * many faults. All files are constructed. */
+#include "book_kit.h"
+
+#define HEAD                                                                                       \
+    "Number,Instrument,Operator,Date,Time,Opening,Component,Side,Substrate,Colour,Result,Unit\n"
+
+static int start(void **state)
+{
+    static kit k;
+    kit_start(&k);
+    kit_house(&k);
+    kit_log(&k, "component", "J-1", "id", "W01.stop-l", "opening", "W01", "type", "stop", "side",
+            "interior", "substrate", "wood");
+    kit_log(&k, "component", "J-1", "id", "W01.stop-r", "opening", "W01", "type", "stop", "side",
+            "interior", "substrate", "wood");
+    *state = &k;
+    return 0;
+}
+
+static int stop(void **state)
+{
+    kit_stop(*state);
+    return 0;
+}
+
+static mf_status import(kit *k, const char *csv, bool dry_run, mf_import_report *report)
+{
+    k->err = (mf_err){0};
+    return mf_import_readings(k->book, "J-1", "xrf.csv", csv, strlen(csv), &k->now, dry_run, report,
+                              &k->err);
+}
+
+static const char good[] = HEAD
+    "1,X-100,rosa,2026-09-14,08:00,,Calibration,,wood,red,1.0,mg/cm2\n"
+    "2,X-100,rosa,2026-09-14,08:05,W01,Sash,Interior,wood,white,1.43,mg/cm2\n"
+    "3,X-100,ana,2026-09-14,08:06,W01,sash,EXTERIOR,wood,,-0.1,\n"
+    "4,X-100,rosa,2026-09-14,08:07,,wall-n,interior,plaster,\"white, over green\",>9.9,mg/cm2\n"
+    "5,X-100,rosa,2026-09-14,,W01,W01.stop-r,interior,wood,,430,ug/cm2\n";
+
+#define ROW2 "1,X-100,rosa,2026-09-14,08:05,W01,sash,interior,wood,white,1.0,mg/cm2\n"
+
+/* The same file again is recognised by its hash; rows that overlap are skipped
+ * when they say the same and refused when they differ. */
+static void again(void **state)
+{
+    kit *k = *state;
+    mf_import_report report;
+    assert_int_equal(import(k, HEAD ROW2, false, &report), MF_OK);
+    int64_t before = kit_count(k);
+    assert_int_equal(import(k, HEAD ROW2, false, &report), MF_OK);
+    assert_true(report.already);
+    assert_true(report.before[0] != '\0');
+    assert_int_equal(report.readings, 0);
+    assert_int_equal(kit_count(k), before);
+    assert_int_equal(
+        import(k, HEAD ROW2 "2,X-100,rosa,2026-09-14,08:06,W01,sash,interior,wood,white,1.0,\n",
+               false, &report),
+        MF_OK);
+    assert_false(report.already);
+    assert_int_equal(report.readings, 1);
+    assert_int_equal(report.skipped, 1);
+    assert_int_equal(kit_count(k), before + 2); /* the reading and the intake */
+}
+
+typedef struct told {
+    int n;
+    mf_err last;
+} told;
+
+static void tell(void *data, const mf_err *fault)
+{
+    told *t = data;
+    t->n++;
+    t->last = *fault;
+}
+
+typedef struct text_source {
+    const char *text;
+    size_t len, at, step;
+} text_source;
+
+/* Hands out few bytes at a time, so that every cell is cut somewhere. */
+static mf_status read_text(void *data, char *to, size_t cap, size_t *got, mf_err *err)
+{
+    text_source *from = data;
+    (void)err;
+    *got = from->len - from->at;
+    if (*got > from->step)
+        *got = from->step;
+    if (*got > cap)
+        *got = cap;
+    memcpy(to, from->text + from->at, *got);
+    from->at += *got;
+    return MF_OK;
+}
+
+static mf_status rewind_text(void *data, mf_err *err)
+{
+    (void)err;
+    ((text_source *)data)->at = 0;
+    return MF_OK;
+}
+
+static mf_status import_from(kit *k, const char *csv, size_t step, const char *map, told *t,
+                             mf_import_report *report)
+{
+    text_source from = {csv, strlen(csv), 0, step};
+    const mf_import_source source = {read_text, rewind_text, &from, 0};
+    const mf_import_ask ask = {.job = "J-1",
+                               .name = "xrf.csv",
+                               .source = &source,
+                               .now = &k->now,
+                               .map = map,
+                               .instrument = "X-100",
+                               .operator_id = "rosa",
+                               .fault = t == NULL ? NULL : tell,
+                               .data = t};
+    return mf_import_readings_from(k->book, &ask, report, &k->err);
+}
+
+static void in_small_parts(void **state)
+{
+    kit *k = *state;
+    mf_import_report report;
+    assert_int_equal(import_from(k, good, 1, "", NULL, &report), MF_OK);
+    assert_int_equal(report.rows, 5);
+    assert_int_equal(report.readings, 5);
+    mf_job *job = NULL;
+    assert_int_equal(mf_book_job(k->book, "J-1", &job, NULL), MF_OK);
+    assert_string_equal(job->reading[3].colour, "white, over green");
+    assert_int_equal(job->reading[3].loading_ug_cm2, 9900);
+    mf_book_job_free(job);
+}
+
+/* Every wrong row is told, and nothing is written. */
+static void all_faults_are_told(void **state)
+{
+    kit *k = *state;
+    told t = {0};
+    mf_import_report report;
+    int64_t before = kit_count(k);
+    static const char csv[] =
+        HEAD ROW2 "2,X-100,rosa,2026-09-14,08:06,W09,sash,interior,wood,white,1.0,\n"
+                  "3,X-100,rosa\n"
+                  "4,X-100,rosa,2026-09-14,08:07,W01,sash,interior,wood,white,high,\n";
+    assert_int_equal(import_from(k, csv, 7, "", &t, &report), MF_INPUT);
+    assert_int_equal(t.n, 3);
+    assert_int_equal(report.faults, 3);
+    assert_string_equal(t.last.where, "xrf.csv:5, column Result");
+    assert_string_equal(k->err.what, "3 rows are wrong");
+    assert_int_equal(kit_count(k), before);
+}
+
+/* An export with heads of its own; the unit stands in the head; the map is kept. */
+static void a_map_is_kept(void **state)
+{
+    kit *k = *state;
+    mf_import_report report;
+    mf_job *job = NULL;
+    static const char first[] = "\xEF\xBB\xBFReading No|Mood|Day|Hour|Part|Mat|\"Pb [ug/cm2]\"\r\n"
+                                "1|fine|2026-09-14|08:05|W01.sash|wood|430\r\n";
+    static const char next[] = "Reading No|Mood|Day|Hour|Part|Mat|\"Pb [ug/cm2]\"\r\n"
+                               "2|fine|2026-09-14|08:06|W01.sash|wood|440\r\n";
+    assert_int_equal(import_from(k, next, 99, "", NULL, &report), MF_INPUT);
+    assert_string_equal(k->err.where, "xrf.csv:1, column Reading No");
+    assert_int_equal(import_from(k, first, 99,
+                                 "Reading No=number,Mood=-,Day=date,Hour=time,Part=component,"
+                                 "Mat=substrate,Pb=result",
+                                 NULL, &report),
+                     MF_OK);
+    assert_int_equal(import_from(k, next, 99, "", NULL, &report), MF_OK);
+    assert_string_equal(report.map_of, "X-100");
+    assert_int_equal(mf_book_job(k->book, "J-1", &job, NULL), MF_OK);
+    assert_int_equal(job->n_reading, 2);
+    assert_int_equal(job->reading[1].loading_ug_cm2, 440);
+    assert_string_equal(job->reading[1].operator_id, "rosa");
+    assert_int_equal(job->n_intake, 2);
+    mf_book_job_free(job);
+    assert_int_equal(import_from(k, next, 99, "Mood=smell", NULL, &report), MF_OK); /* known file */
+    assert_true(report.already);
+    assert_int_equal(import_from(k, first + 3, 99, "Mood=smell", NULL, &report), MF_INPUT);
+    assert_string_equal(k->err.where, "--map");
+}
+
+static void purposes(void **state)
+{
+    kit *k = *state;
+    mf_import_report report;
+    mf_job *job = NULL;
+    static const char csv[] = "number,date,time,component,substrate,result,purpose,film,mode\n"
+                              "1,2026-09-14,08:05,W01.sash,wood,0.4,,,fast\n"
+                              "2,2026-09-14,08:06,substrate,metal,1.2,,1.04,\n"
+                              "3,2026-09-14,08:07,W01.sash,wood,0.5,retest,,\n";
+    assert_int_equal(import_from(k, csv, 99, "", NULL, &report), MF_OK);
+    assert_int_equal(mf_book_job(k->book, "J-1", &job, NULL), MF_OK);
+    assert_int_equal(job->reading[0].purpose, MF_READ_PAINT);
+    assert_string_equal(job->reading[0].mode, "fast");
+    assert_int_equal(job->reading[1].purpose, MF_READ_SUBSTRATE);
+    assert_int_equal(job->reading[1].film_ug_cm2, 1040);
+    assert_int_equal(job->reading[2].purpose, MF_READ_RETEST);
+    assert_string_equal(job->reading[2].component, "W01.sash");
+    mf_book_job_free(job);
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(again),         TEST(in_small_parts), TEST(all_faults_are_told),
+        TEST(a_map_is_kept), TEST(purposes),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
