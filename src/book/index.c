@@ -25,8 +25,8 @@ const char mf_index_sql[] =
 
 bool mf_index_wants(const char *kind)
 {
-    static const char *const kinds[] = {"house", "completion", "invoice", "handover",
-                                        "certificate"};
+    static const char *const kinds[] = {"house",       "completion", "invoice",   "handover",
+                                        "certificate", "party",      "assignment"};
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
         if (strcmp(kinds[i], kind) == 0)
             return true;
@@ -206,6 +206,8 @@ mf_status mf_index_refresh(mf_db *db, const char *job, mf_err *err)
         status = want_job(&w, db, job, err);
     if (status == MF_OK)
         status = insert(db, job, &w, err);
+    if (status == MF_OK)
+        status = mf_settled_refresh(db, job, mf_buf_str(&w.key), w.house, err);
     mf_buf_free(&w.key);
     return status;
 }
@@ -255,6 +257,28 @@ static mf_status stored(mf_db *db, const char *sql, const char *job, mf_buf *out
     return status == MF_OK && out->failed ? mf_fail_memory(err) : status;
 }
 
+/* The words of a job, and the address of its note. */
+static mf_status check_words(mf_checker *c, const char *job, const wants *w, mf_err *err)
+{
+    mf_buf is = {0}, should = {0};
+    mf_db *db = &c->book->db;
+    mf_status status =
+        stored(db,
+               "SELECT s.key || char(10) || ifnull(f.words || char(10) || f.people, '')"
+               " FROM settled AS s LEFT JOIN find AS f ON f.rowid = s.id"
+               " WHERE s.job = ?1",
+               job, &is, err);
+    mf_buf_printf(&should, "%s\n", mf_buf_str(&w->key));
+    if (status == MF_OK)
+        status = mf_find_words(db, job, &should, err);
+    mf_buf_text(&should, "\n");
+    if (status == MF_OK && strcmp(mf_buf_str(&is), w->house ? mf_buf_str(&should) : "") != 0)
+        differs(c, "find", job);
+    mf_buf_free(&is);
+    mf_buf_free(&should);
+    return status;
+}
+
 static mf_status check_one(mf_checker *c, const char *job, mf_err *err)
 {
     wants w = {.house = false};
@@ -277,6 +301,8 @@ static mf_status check_one(mf_checker *c, const char *job, mf_err *err)
         mf_buf_printf(&should, "%s %s  %s\n", w.due[i].what, w.due[i].day, w.due[i].entry);
     if (status == MF_OK && strcmp(mf_buf_str(&should), mf_buf_str(&due)) != 0)
         differs(c, "due", job);
+    if (status == MF_OK)
+        status = check_words(c, job, &w, err);
     mf_buf_free(&w.key);
     mf_buf_free(&place);
     mf_buf_free(&due);
@@ -305,7 +331,8 @@ static mf_status check_all_jobs(mf_checker *c, mf_err *err)
     bool row = true;
     mf_status status = mf_stmt_get(&stmt, &c->book->db,
                                    "SELECT job FROM house UNION SELECT job FROM place"
-                                   " UNION SELECT job FROM due WHERE job <> ''",
+                                   " UNION SELECT job FROM due WHERE job <> ''"
+                                   " UNION SELECT job FROM settled",
                                    err);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
@@ -320,8 +347,8 @@ mf_status mf_index_check(mf_checker *c, const char *job, mf_err *err)
 {
     int64_t readable = 0;
     if (mf_db_int(&c->book->db,
-                  "SELECT 1 FROM place, due, house, completion, invoice, handover, certificate"
-                  " WHERE 0",
+                  "SELECT 1 FROM place, due, house, completion, invoice, handover, certificate,"
+                  " party, assignment, settled, find WHERE 0",
                   &readable, NULL) != MF_OK)
         return MF_OK; /* told by the check of the schema */
     mf_status status = check_firm(c, err);

@@ -116,6 +116,9 @@ void mf_tables_sql(mf_buf *out)
     mf_buf_text(out, mf_index_sql);
     add_guards(out, "place");
     add_guards(out, "due");
+    mf_buf_text(out, mf_settled_sql);
+    add_guards(out, "settled");
+    mf_buf_text(out, mf_find_sql);
     for (size_t i = 0; i < count; i++)
         if (strcmp(kinds[i].name, MF_KIND_CORRECTION) != 0)
             add_kind(out, &kinds[i]);
