@@ -87,7 +87,7 @@ static void tells_what_was_logged_since(void **state)
     says(&r, 0, "added since");
     says(&r, 0, "handover");
     run_shell(&r, folder,
-              "id=$(\"$MISTFOLD\" --book demo.book entry list J-1926 | awk '$2 == \"handover\" "
+              "id=$(\"$MISTFOLD\" --book demo.book entry list J-1926 | awk '$4 == \"handover\" "
               "{ print $1; exit }') && \"$MISTFOLD\" --book since.book --by rosa entry withdraw "
               "\"$id\" --reason 'wrong house' && \"$MISTFOLD\" --book since.book paper check "
               "job-record.pdf --compare");
