@@ -19,8 +19,24 @@ static void may_write(sqlite3_context *context, int n, sqlite3_value **values)
     sqlite3_result_int(context, 1);
 }
 
-static int configure(sqlite3 *handle)
+/* Another writer holds the lock for some milliseconds and lets it go for a fraction
+ * of one. SQLite's own wait looks ten times a second and may never meet that gap;
+ * short waits of uneven length do. */
+static int wait_a_little(void *data, int tries)
 {
+    mf_db *db = data;
+    unsigned char uneven = 0;
+    db->waited_ms = tries == 0 ? 0 : db->waited_ms;
+    if (db->waited_ms >= BUSY_MS)
+        return 0;
+    sqlite3_randomness((int)sizeof uneven, &uneven);
+    db->waited_ms += sqlite3_sleep(1 + uneven % 3);
+    return 1;
+}
+
+static int configure(mf_db *db)
+{
+    sqlite3 *handle = db->handle;
     static const char settings[] = "PRAGMA foreign_keys=ON;"
                                    "PRAGMA trusted_schema=OFF;"
                                    "PRAGMA cell_size_check=ON;"
@@ -28,7 +44,7 @@ static int configure(sqlite3 *handle)
                                    "PRAGMA cache_size=-16000;" /* KiB */
                                    "PRAGMA synchronous=FULL;";
     sqlite3_extended_result_codes(handle, 1);
-    sqlite3_busy_timeout(handle, BUSY_MS);
+    sqlite3_busy_handler(handle, wait_a_little, db);
     int rc = sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
     if (rc == SQLITE_OK)
         rc = sqlite3_create_function_v2(handle, "only_mistfold_may_change_this_table", 0,
@@ -44,7 +60,7 @@ mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err)
     int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_PRIVATECACHE;
     int rc = sqlite3_open_v2(path, &db->handle, flags, NULL);
     if (rc == SQLITE_OK)
-        rc = configure(db->handle);
+        rc = configure(db);
     if (rc == SQLITE_OK)
         return MF_OK;
     mf_status status = db->handle == NULL ? mf_fail_memory(err) : mf_db_fail(db, err);

@@ -1,6 +1,7 @@
 #include "book/index.h"
 
 #include "base/fail.h"
+#include "book/journal.h"
 #include <mistfold/audit.h>
 #include <stdio.h>
 #include <string.h>
@@ -58,28 +59,49 @@ typedef struct wants {
     size_t n;
 } wants;
 
-/* The last row of a kind in a job: its entry and one column. */
+#define OF_JOB " WHERE job = ?1"
+
+/* Whether an entry was made after another: as MF_ORDER_MADE, without a sorter for
+ * what is mostly one row. */
+static bool made_after(const char *at, const char *entry, const char *other_at, const char *other)
+{
+    char device[2][MF_DEVICE_MAX + 1] = {"", ""};
+    int64_t seq[2] = {0, 0};
+    int order = strcmp(at, other_at);
+    mf_entry_id_split(entry, device[0], &seq[0]);
+    mf_entry_id_split(other, device[1], &seq[1]);
+    if (order == 0)
+        order = strcmp(device[0], device[1]);
+    return order == 0 ? seq[0] > seq[1] : order > 0;
+}
+
+/* The last made of the rows that sql selects: its entry and its third column; the
+ * second is when it was logged. */
 static mf_status last_row(mf_db *db, const char *sql, const char *job, char entry[MF_ENTRY_ID],
                           mf_buf *text, bool *there, mf_err *err)
 {
     mf_stmt stmt;
+    char at[32] = "";
+    bool row = true;
+    *there = false;
     mf_status status = mf_stmt_get(&stmt, db, sql, err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, job);
-    status = mf_stmt_step(&stmt, there, err);
-    if (*there) {
-        snprintf(entry, MF_ENTRY_ID, "%s", mf_stmt_column(&stmt, 0));
-        mf_buf_text(text, mf_stmt_column(&stmt, 1));
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        const char *is = row ? mf_stmt_column(&stmt, 0) : "";
+        if (!row || (*there && !made_after(mf_stmt_column(&stmt, 1), is, at, entry)))
+            continue;
+        *there = true;
+        snprintf(entry, MF_ENTRY_ID, "%s", is);
+        snprintf(at, sizeof at, "%s", mf_stmt_column(&stmt, 1));
+        mf_buf_clear(text);
+        mf_buf_text(text, mf_stmt_column(&stmt, 2));
     }
     mf_stmt_done(&stmt);
     return status == MF_OK && text->failed ? mf_fail_memory(err) : status;
 }
-
-/* As MF_ORDER_MADE, the last first. */
-#define LAST_MADE                                                                                  \
-    " WHERE job = ?1 ORDER BY logged_at DESC, substr(entry, 1, instr(entry, '/') - 1) DESC,"       \
-    " CAST(substr(entry, instr(entry, '/') + 1) AS INTEGER) DESC LIMIT 1"
 
 static mf_status last_day(mf_db *db, const char *sql, const char *job, char entry[MF_ENTRY_ID],
                           mf_day *day, mf_err *err)
@@ -111,14 +133,14 @@ static mf_status want_days(wants *w, mf_db *db, const char *job, const char *hou
     bool handed = false;
     mf_completion completion = {.on = MF_DAY_NONE};
     mf_invoice invoice = {.on = MF_DAY_NONE};
-    mf_status status = last_day(db, "SELECT entry, day FROM completion" LAST_MADE, job, completed,
-                                &completion.on, err);
+    mf_status status = last_day(db, "SELECT entry, logged_at, day FROM completion" OF_JOB, job,
+                                completed, &completion.on, err);
     if (status == MF_OK)
-        status = last_day(db, "SELECT entry, day FROM invoice" LAST_MADE, job, invoiced,
+        status = last_day(db, "SELECT entry, logged_at, day FROM invoice" OF_JOB, job, invoiced,
                           &invoice.on, err);
     if (status == MF_OK)
-        status = last_row(db, "SELECT entry, what FROM handover WHERE job = ?1 LIMIT 1", job, given,
-                          &what, &handed, err);
+        status = last_row(db, "SELECT entry, logged_at, what FROM handover" OF_JOB " LIMIT 1", job,
+                          given, &what, &handed, err);
     mf_buf_free(&what);
     if (status != MF_OK)
         return status;
@@ -143,15 +165,16 @@ static mf_status want_job(wants *w, mf_db *db, const char *job, mf_err *err)
     mf_buf address = {0};
     mf_day start = MF_DAY_NONE;
     *w = (wants){.house = false};
-    mf_status status = last_row(db, "SELECT entry, address FROM house" LAST_MADE, job, entry,
-                                &address, &w->house, err);
+    mf_status status = last_row(db, "SELECT entry, logged_at, address FROM house" OF_JOB, job,
+                                entry, &address, &w->house, err);
     mf_place_key(&w->key, mf_buf_str(&address));
     mf_buf_free(&address);
     if (status == MF_OK && w->key.failed)
         status = mf_fail_memory(err);
     if (status != MF_OK || !w->house)
         return status;
-    status = last_day(db, "SELECT entry, \"start\" FROM house" LAST_MADE, job, entry, &start, err);
+    status = last_day(db, "SELECT entry, logged_at, \"start\" FROM house" OF_JOB, job, entry,
+                      &start, err);
     return status == MF_OK ? want_days(w, db, job, entry, start, err) : status;
 }
 
@@ -239,7 +262,8 @@ static void differs(mf_checker *c, const char *table, const char *job)
     mf_fault(c, false, where, "table %s does not say of it what the journal gives", table);
 }
 
-/* The stored rows of a job as one text against the wanted ones. */
+/* The stored rows of a job as one text against the wanted ones. A NUL, which is in no
+ * text of ours, shows as another sign that is in none. */
 static mf_status stored(mf_db *db, const char *sql, const char *job, mf_buf *out, mf_err *err)
 {
     mf_stmt stmt;
@@ -250,8 +274,13 @@ static mf_status stored(mf_db *db, const char *sql, const char *job, mf_buf *out
     mf_stmt_text(&stmt, 1, job);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            mf_buf_printf(out, "%s\n", mf_stmt_column(&stmt, 0));
+        if (status != MF_OK || !row)
+            break;
+        const char *text = mf_stmt_column(&stmt, 0);
+        int len = sqlite3_column_bytes(stmt.handle, 0);
+        for (int i = 0; i < len; i++)
+            mf_buf_add(out, text[i] == '\0' ? "\x01" : text + i, 1);
+        mf_buf_text(out, "\n");
     }
     mf_stmt_done(&stmt);
     return status == MF_OK && out->failed ? mf_fail_memory(err) : status;

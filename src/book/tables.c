@@ -217,8 +217,10 @@ mf_status mf_tables_make(mf_db *db, mf_err *err)
 /* The name comes from the file: it is quoted, and it must not be one of ours. */
 static mf_status drop(mf_db *db, const char *name, mf_err *err)
 {
-    if (strcmp(name, "entry") == 0 || strcmp(name, "meta") == 0)
-        return MF_OK;
+    static const char *const not_derived[] = {"entry", "content", "meta", "verified"};
+    for (size_t i = 0; i < sizeof not_derived / sizeof not_derived[0]; i++)
+        if (sqlite3_stricmp(name, not_derived[i]) == 0)
+            return MF_OK;
     mf_buf sql = {0};
     mf_buf_text(&sql, "DROP TABLE IF EXISTS ");
     mf_sql_name(&sql, name);

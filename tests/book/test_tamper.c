@@ -269,6 +269,8 @@ static const char *const changes[] = {
     " WHEN 'blob' THEN CAST(x'aa' || substr(%1$s, 2) AS BLOB) ELSE substr(%1$s, 2) || 'z' END",
     "CASE typeof(%1$s) WHEN 'integer' THEN %1$s * 10 + 3 WHEN 'null' THEN 7"
     " WHEN 'blob' THEN x'' ELSE 'q' || substr(%1$s, 2) END",
+    "CASE typeof(%1$s) WHEN 'integer' THEN %1$s - 1 WHEN 'null' THEN 2"
+    " WHEN 'blob' THEN CAST(%1$s || x'00' AS BLOB) ELSE %1$s || char(0) || 'x' END",
 };
 
 static void change_spot(tamper *t, const spot *it, size_t how)
