@@ -5,7 +5,7 @@
 #include "book/schema.h"
 
 #define BUILT                                                                                      \
-    "SELECT type, name, sql FROM sqlite_schema WHERE type <> 'trigger'"                            \
+    "SELECT type, name, sql FROM sqlite_schema WHERE sql IS NOT NULL AND type <> 'trigger'"        \
     " AND (lower(tbl_name) IN ('entry', 'meta', 'content') OR"                                     \
     " lower(name) IN ('entry', 'meta', 'content')) ORDER BY type, name"
 
