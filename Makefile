@@ -39,17 +39,20 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-dev libqrencode-dev zlib1g-dev libssl-dev \
               libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev fonts-liberation2
 DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation
+DEPS_FUZZ  := clang libclang-rt-14-dev
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
 
 .PHONY: all man pictures lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
-        valgrind help format check-run torture torture-run bench bench-run
+        valgrind help format check-run torture torture-run bench bench-run fuzz fuzz-run deps-fuzz
 # V=1 shows the commands.
 ifndef V
 Q := @
 endif
 
 .DELETE_ON_ERROR:
-.SECONDARY:
+# Kept although only patterns name them. Not .SECONDARY: with it make takes a library
+# that is newer than a new source for one that has it.
+.PRECIOUS: $(B)/%.o $(B)/gen/%.o $(B)/tests/%.o $(B)/tests/%
 
 all: deps
 	@$(MAKE) --no-print-directory $(B)/mistfold $(B)/libmistfold.a $(B)/$(SO)
@@ -60,6 +63,7 @@ help:
 	@echo "make check      build and run all tests"
 	@echo "make sanitize   all tests under AddressSanitizer and UBSan"
 	@echo "make valgrind   all tests under valgrind"
+	@echo "make fuzz       made-up bytes at every way in; FUZZ_SECONDS=60 for each"
 	@echo "make torture    tests that take long: kills, changes, faults by the thousand"
 	@echo "make bench      times of the judgement, with a bound"
 	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
@@ -73,6 +77,8 @@ deps:
 	@sh src/gen/deps.sh $(DEPS_BUILD)
 deps-test: deps
 	@sh src/gen/deps.sh $(DEPS_TEST)
+deps-fuzz: deps-test
+	@sh src/gen/deps.sh $(DEPS_FUZZ)
 deps-lint: deps-test
 	@sh src/gen/deps.sh $(DEPS_LINT)
 
@@ -128,6 +134,15 @@ $(B)/tests/%.o: tests/%.c
 $(B)/tests/%: $(B)/tests/%.o $(HELP_OBJ) $(B)/libmistfold.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(TEST_LIBS) $(LIBS)
 
+# The targets of "make fuzz", and the test that hands them the kept cases. Settings
+# are read by the program, not by the library.
+FUZZ_OBJ := $(patsubst tests/%.c,$(B)/tests/%.o,$(wildcard tests/fuzz/fuzz*.c)) \
+            $(filter-out $(B)/cli/main.o,$(CLI_OBJ))
+$(B)/tests/fuzz/test_seeds: $(B)/tests/fuzz/test_seeds.o $(FUZZ_OBJ) $(B)/libmistfold.a
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS) $(CLI_LIBS)
+$(B)/tests/fuzz/fuzz: $(B)/tests/fuzz/libfuzzer.o $(FUZZ_OBJ) $(B)/libmistfold.a
+	$(Q)$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(LIBS) $(CLI_LIBS)
+
 # The independent reference for the hypergeometric distribution.
 $(B)/tests/core/test_units: TEST_LIBS := -lgsl -lgslcblas
 
@@ -152,6 +167,17 @@ sanitize asan: deps-test
 valgrind: deps-lint
 	@$(MAKE) --no-print-directory VARIANT=release check-run \
 	    RUN_UNDER="valgrind -q --error-exitcode=99 --leak-check=full --child-silent-after-fork=yes"
+
+# Made-up bytes at every way in, under clang's libFuzzer with AddressSanitizer and
+# UBSan, FUZZ_SECONDS for each target, two targets at a time. What is found is left
+# in build/fuzz/ and belongs, once mended, into tests/fuzz/seeds/.
+FUZZ_SECONDS ?= 60
+FUZZ_TARGETS ?=
+fuzz: deps-fuzz
+	@$(MAKE) --no-print-directory VARIANT=fuzz CC=clang fuzz-run \
+	    CFLAGS="-O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all"
+fuzz-run: $(B)/tests/fuzz/fuzz
+	@sh tests/fuzz/fuzz.sh $< $(FUZZ_SECONDS) $(FUZZ_TARGETS)
 
 # The tests that try the same thing very often: a thousand kills, ten thousand
 # changes, every allocation and system call, two times ten thousand entries.
@@ -219,4 +245,4 @@ uninstall:
 clean:
 	rm -rf build
 
--include $(LIB_OBJ:.o=.d) $(CLI_OBJ:.o=.d) $(TEST_BIN:=.d) $(BENCH_BIN:=.d) $(HELP_OBJ:.o=.d)
+-include $(FUZZ_OBJ:.o=.d) $(LIB_OBJ:.o=.d) $(CLI_OBJ:.o=.d) $(TEST_BIN:=.d) $(BENCH_BIN:=.d) $(HELP_OBJ:.o=.d)

@@ -107,6 +107,8 @@ typedef struct mf_seal_report {
     bool self_made;     /* the certificate signed itself: who holds the key is not proved */
     bool covers_whole;  /* nothing follows the bytes it covers */
     bool taken_off;     /* a later update hid it: its bytes are there, no reader shows it */
+    bool changed;       /* between the seal before and this one more was done than sealing, or
+                         * the paper cannot be followed so that nobody knows */
     size_t covered_len; /* length of the revision it covers */
 } mf_seal_report;
 
@@ -121,8 +123,8 @@ typedef struct mf_seal_check {
 /* Checks every signature of a PDF. Never trusts an offset, length or name in it.
  * Returns MF_OK when there is at least one seal, all are good and the last one
  * covers the whole file; MF_NO when the file has no seal, was altered, has bytes
- * that no seal covers or had a seal taken off (err says which; out is filled as far
- * as it could be); MF_INPUT when it is no PDF or has more than MF_SEAL_MAX seals.
+ * that no seal covers, had a seal taken off or was changed between two seals (err says which; out
+ * is filled as far as it could be); MF_INPUT when it is no PDF or has more than MF_SEAL_MAX seals.
  * Whether all seals are by the right key is the caller's to compare: a later seal
  * covers whatever its own maker changed on the paper. */
 MF_API mf_status mf_seal_verify(mf_seal_check *out, const unsigned char *pdf, size_t len,

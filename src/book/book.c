@@ -5,6 +5,7 @@
 #include "book/fold.h"
 #include "book/make.h"
 #include "book/schema.h"
+#include "book/shape.h"
 #include "book/tables.h"
 #include <errno.h>
 #include <fcntl.h>
@@ -94,7 +95,9 @@ mf_status mf_make_identity(mf_db *db, int64_t *version, mf_err *err)
         return mf_failf(err, MF_INPUT, db->name, "", "use a newer version of this program",
                         "the book was written by a newer version (schema %lld, this one knows %d)",
                         (long long)*version, mf_schema_version());
-    return MF_OK;
+    if (*version < 1)
+        return refuse(db->name, "this file is no book", "its schema has no number", err);
+    return mf_shape_check(db, *version, err);
 }
 
 static mf_status check_identity(mf_book *book, int64_t *version, mf_err *err)

@@ -7,6 +7,7 @@
 
 /* A person waits this long for another writer; then it is better to say so. */
 #define BUSY_MS 5000
+enum { VALUE_MAX = 32 * 1024 * 1024, SQL_MAX = 1024 * 1024 };
 
 /* ---- the connection --------------------------------------------------------------- */
 
@@ -17,6 +18,30 @@ static void may_write(sqlite3_context *context, int n, sqlite3_value **values)
     (void)n;
     (void)values;
     sqlite3_result_int(context, 1);
+}
+
+/* What a file of somebody else's may ask of us. A value may be as long as the longest
+ * attachment and then some; nothing else is attached; triggers do not nest. */
+static void set_limits(sqlite3 *handle)
+{
+    sqlite3_limit(handle, SQLITE_LIMIT_LENGTH, VALUE_MAX);
+    sqlite3_limit(handle, SQLITE_LIMIT_SQL_LENGTH, SQL_MAX);
+    sqlite3_limit(handle, SQLITE_LIMIT_ATTACHED, 0);
+    sqlite3_limit(handle, SQLITE_LIMIT_TRIGGER_DEPTH, 1);
+}
+
+/* Code that is in the file does not run: triggers are there for other programs, which
+ * they keep from changing what was logged; a view in a table's place is an error. */
+static int set_defences(sqlite3 *handle)
+{
+    static const int on_off[][2] = {{SQLITE_DBCONFIG_DEFENSIVE, 1},
+                                    {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
+                                    {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0},
+                                    {SQLITE_DBCONFIG_ENABLE_VIEW, 0}};
+    int rc = SQLITE_OK;
+    for (size_t i = 0; rc == SQLITE_OK && i < sizeof on_off / sizeof on_off[0]; i++)
+        rc = sqlite3_db_config(handle, on_off[i][0], on_off[i][1], NULL);
+    return rc;
 }
 
 /* Another writer holds the lock for some milliseconds and lets it go for a fraction
@@ -38,14 +63,14 @@ static int configure(mf_db *db)
 {
     sqlite3 *handle = db->handle;
     static const char settings[] = "PRAGMA foreign_keys=ON;"
-                                   "PRAGMA trusted_schema=OFF;"
                                    "PRAGMA cell_size_check=ON;"
                                    "PRAGMA temp_store=MEMORY;" /* savepoints of long imports */
                                    "PRAGMA cache_size=-16000;" /* KiB */
                                    "PRAGMA synchronous=FULL;";
     sqlite3_extended_result_codes(handle, 1);
     sqlite3_busy_handler(handle, wait_a_little, db);
-    int rc = sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
+    set_limits(handle);
+    int rc = set_defences(handle);
     if (rc == SQLITE_OK)
         rc = sqlite3_create_function_v2(handle, "only_mistfold_may_change_this_table", 0,
                                         SQLITE_UTF8 | SQLITE_INNOCUOUS, NULL, may_write, NULL, NULL,

@@ -32,7 +32,8 @@ static const words table[] = {
      "keep this file as it is and go on with the last good copy"},
     {SQLITE_IOERR, MF_SYSTEM, "the book cannot be read or written", "the disk reports an error",
      "check the disk and its cable; copy the book to another disk"},
-    {SQLITE_TOOBIG, MF_SYSTEM, "the text is too long for the book", "", "write less"},
+    {SQLITE_TOOBIG, MF_INPUT, "a value is too long for a book", "32 MiB is the most",
+     "keep this file as it is and go on with the last good copy"},
 };
 
 static int primary(int code, int number)

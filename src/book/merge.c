@@ -197,6 +197,22 @@ static mf_status merge_locked(mf_merge *m, mf_err *err)
     return mf_part_end(&part, m->book, status, err);
 }
 
+/* SQLite's own check of the other file's pages, before anything of it is read. */
+static mf_status check_pages(mf_merge *m, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = false;
+    mf_status status = mf_stmt_get(&stmt, &m->other, "PRAGMA quick_check(1)", err);
+    if (status == MF_OK)
+        status = mf_stmt_step(&stmt, &row, err);
+    if (status == MF_OK && row && strcmp(mf_stmt_column(&stmt, 0), "ok") != 0)
+        status = mf_failf(err, MF_INPUT, m->other.name, "its file is not as SQLite wrote it",
+                          "merge a good copy of it; nothing was taken over",
+                          "the other book is damaged: %.100s", mf_stmt_column(&stmt, 0));
+    mf_stmt_done(&stmt);
+    return status;
+}
+
 static mf_status open_other(mf_merge *m, const char *path, mf_err *err)
 {
     mf_status status = mf_make_exists(path, err);
@@ -204,9 +220,11 @@ static mf_status open_other(mf_merge *m, const char *path, mf_err *err)
         status = mf_make_open(&m->other, path, err);
     if (status == MF_OK)
         status = mf_db_exec(&m->other, "PRAGMA query_only=ON", err);
+    if (status == MF_OK) /* one state of the file is judged and read */
+        status = mf_db_begin_read(&m->other, err);
     if (status == MF_OK)
         status = mf_make_identity(&m->other, &m->version, err);
-    return status == MF_OK ? mf_db_begin_read(&m->other, err) : status;
+    return status == MF_OK ? check_pages(m, err) : status;
 }
 
 MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_watch *watch,

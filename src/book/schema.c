@@ -94,11 +94,22 @@ int mf_schema_version(void)
     return (int)(sizeof steps / sizeof steps[0]);
 }
 
-mf_status mf_schema_migrate(mf_db *db, int from, mf_err *err)
+static mf_status run_steps(mf_db *db, int from, int to, mf_err *err)
 {
     mf_status status = MF_OK;
-    for (int i = from; status == MF_OK && i < mf_schema_version(); i++)
+    for (int i = from; status == MF_OK && i < to; i++)
         status = mf_db_exec(db, steps[i], err);
+    return status;
+}
+
+mf_status mf_schema_make(mf_db *db, int version, mf_err *err)
+{
+    return run_steps(db, 0, version, err);
+}
+
+mf_status mf_schema_migrate(mf_db *db, int from, mf_err *err)
+{
+    mf_status status = run_steps(db, from, mf_schema_version(), err);
     char sql[96]; /* a pragma takes no parameter; both numbers are ours */
     snprintf(sql, sizeof sql, "PRAGMA application_id=%d; PRAGMA user_version=%d", MF_APPLICATION_ID,
              mf_schema_version());

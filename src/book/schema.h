@@ -13,6 +13,9 @@ int mf_schema_version(void);
  * new version in the file. */
 mf_status mf_schema_migrate(mf_db *db, int from, mf_err *err);
 
+/* Makes in an empty file what a book of that version has, for comparison. */
+mf_status mf_schema_make(mf_db *db, int version, mf_err *err);
+
 /* A value of the meta table as text; "" when there is none. Cut at size. */
 mf_status mf_meta_get(mf_db *db, const char *key, char *out, size_t size, mf_err *err);
 mf_status mf_meta_set(mf_db *db, const char *key, const char *value, mf_err *err);

@@ -3,6 +3,7 @@
 #include "seal/der.h"
 #include "seal/sigfind.h"
 #include "seal/sigrange.h"
+#include "seal/since.h"
 #include "seal/when.h"
 
 #include <stdio.h>
@@ -102,6 +103,10 @@ static mf_status say_state(const mf_seal_report *seal, const char *where, mf_err
     if (seal->state == MF_SEAL_BAD_RANGE)
         return mf_fail(err, MF_NO, where, "the seal does not cover what it must",
                        "it has to cover every byte of the paper but its own", mend);
+    if (seal->changed)
+        return mf_fail(err, MF_NO, where, "the paper was changed before this seal was added",
+                       "a further seal adds itself and nothing else",
+                       "rely on the paper as it was under the seal before; ask who changed it");
     if (seal->state == MF_SEAL_UNREADABLE)
         return mf_fail(err, MF_NO, where, "the seal itself cannot be read",
                        "it is damaged or of a kind that is not known here", mend);
@@ -118,13 +123,47 @@ static mf_status conclude(const mf_seal_check *check, mf_err *err)
     for (int i = 0; i < check->n; i++) {
         const mf_seal_report *seal = &check->seal[i];
         snprintf(where, sizeof where, "seal %d of %d", i + 1, check->n);
-        if (seal->state != MF_SEAL_GOOD || seal->taken_off)
+        if (seal->state != MF_SEAL_GOOD || seal->taken_off || seal->changed)
             return say_state(seal, where, err);
     }
     if (check->unsealed_tail > 0)
         return mf_failf(err, MF_NO, "the PDF", "whoever added them needed no key",
                         "do not rely on them; ask for the paper as it was sealed",
                         "%zu bytes at the end are under no seal", check->unsealed_tail);
+    return MF_OK;
+}
+
+/* --- between two seals ------------------------------------------------------------------ */
+
+static mf_status compare(mf_seal_report *seal, const mf_pdf_src *src, size_t before, mf_err *err)
+{
+    mf_pdf older = {0}, newer = {0};
+    mf_status status = mf_pdf_open(&older, src->data, before, err);
+    if (status == MF_OK)
+        status = mf_pdf_open(&newer, src->data, seal->covered_len, err);
+    seal->changed = status != MF_OK || !mf_since_only_seals(&older, &newer);
+    mf_pdf_close(&older);
+    mf_pdf_close(&newer);
+    return status == MF_SYSTEM ? status : MF_OK;
+}
+
+/* Each good seal against the good one before it. */
+static mf_status compare_all(mf_seal_check *out, const mf_pdf_src *src, mf_err *err)
+{
+    size_t before = 0;
+    mf_err why_not = {0};
+    for (int i = 0; i < out->n; i++) {
+        mf_seal_report *seal = &out->seal[i];
+        if (seal->state != MF_SEAL_GOOD || seal->covered_len <= before)
+            continue;
+        mf_status status = before == 0 ? MF_OK : compare(seal, src, before, &why_not);
+        if (status != MF_OK) {
+            if (err != NULL)
+                *err = why_not;
+            return status;
+        }
+        before = seal->covered_len;
+    }
     return MF_OK;
 }
 
@@ -172,6 +211,8 @@ mf_status mf_seal_verify(mf_seal_check *out, const unsigned char *data, size_t l
         goto done;
     }
     status = judge_all(out, &pdf.src, &list, err);
+    if (status == MF_OK)
+        status = compare_all(out, &pdf.src, err);
     if (status == MF_OK)
         status = pdf.src.fuel == 0 ? tangled(err) : conclude(out, err);
 done:

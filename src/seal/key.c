@@ -1,5 +1,6 @@
 #include "base/fail.h"
 #include "seal/cert.h"
+#include "seal/key_parts.h"
 #include "seal/text.h"
 
 #include <openssl/asn1.h>
@@ -12,9 +13,7 @@
 #include <string.h>
 
 /* PBKDF2-HMAC-SHA256 at the number of the OWASP Password Storage Cheat Sheet. */
-#define ROUNDS 600000
-/* A file that asks for more would only keep the machine busy. */
-#define ROUNDS_MAX  20000000
+#define ROUNDS      600000
 #define P12_MAX     ((size_t)1 << 20)
 #define NAME_CHARS  64 /* the upper bound of X.520 for name, firm and title */
 #define DAYS_MAX    36500
@@ -173,8 +172,8 @@ static bool is_endless(const PKCS12 *p12)
     const ASN1_INTEGER *rounds = NULL;
     int64_t number = 1;
     PKCS12_get0_mac(NULL, NULL, NULL, &rounds, p12);
-    return rounds != NULL &&
-           (ASN1_INTEGER_get_int64(&number, rounds) != 1 || number < 1 || number > ROUNDS_MAX);
+    return rounds != NULL && (ASN1_INTEGER_get_int64(&number, rounds) != 1 || number < 1 ||
+                              number > MF_KEY_ROUNDS_MAX);
 }
 
 static mf_status check_passphrase(PKCS12 *p12, const char *passphrase, mf_err *err)
@@ -198,8 +197,9 @@ static bool is_usable(const EVP_PKEY *pkey)
 
 static mf_status take_out(mf_key *key, PKCS12 *p12, const char *passphrase, mf_err *err)
 {
-    if (PKCS12_parse(p12, passphrase, &key->pkey, &key->cert, NULL) != 1) {
-        ERR_clear_error();
+    bool opened = mf_key_parts(p12, passphrase, &key->pkey, &key->cert);
+    ERR_clear_error(); /* trying which certificate belongs to the key leaves some */
+    if (!opened) {
         return mf_fail(err, MF_INPUT, "the key file", "its contents cannot be opened",
                        "it is damaged, or locked in an old way that OpenSSL 3 no longer opens",
                        "export the key again with AES-256");

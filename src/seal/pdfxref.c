@@ -62,6 +62,22 @@ static const mf_xref_entry *find_entry(const mf_pdf *pdf, int64_t num)
     return low < pdf->n && pdf->entry[low].num == num ? &pdf->entry[low] : NULL;
 }
 
+const mf_xref_entry *mf_pdf_entry(const mf_pdf *pdf, int64_t num)
+{
+    const mf_xref_entry *entry = find_entry(pdf, num);
+    return entry != NULL && entry->used ? entry : NULL;
+}
+
+/* One section that names an object twice: readers disagree about which counts. */
+static bool names_one_twice(const mf_pdf *pdf)
+{
+    for (size_t i = 1; i < pdf->n; i++)
+        if (pdf->entry[i].num == pdf->entry[i - 1].num &&
+            pdf->entry[i].section == pdf->entry[i - 1].section)
+            return true;
+    return false;
+}
+
 /* --- one section ------------------------------------------------------------ */
 
 /* One line "0000000016 00000 n". */
@@ -77,7 +93,7 @@ static mf_status read_entry(mf_pdf *pdf, int64_t num, size_t *at, mf_err *err)
     /* Many sections laid over the same bytes would otherwise grow without bound. */
     if (pdf->n > pdf->src.len / ENTRY_LEAST)
         return not_classic(err);
-    mf_xref_entry entry = {.num = num, .gen = gen.number, .used = used};
+    mf_xref_entry entry = {.num = num, .gen = gen.number, .used = used, .section = pdf->sections};
     if (used && (uint64_t)offset.number >= pdf->src.len)
         entry.used = false;
     else
@@ -117,8 +133,11 @@ static mf_status read_section(mf_pdf *pdf, size_t at, mf_tok *trailer, mf_err *e
     mf_status status = read_subsections(pdf, &at, err);
     if (status != MF_OK)
         return status;
+    pdf->sections++;
     *trailer = mf_val_next(&pdf->src, at);
-    return trailer->kind == MF_TOK_DICT ? MF_OK : not_classic(err);
+    /* A second table of the compressed kind, which other readers follow. */
+    bool hybrid = mf_dict_get(&pdf->src, *trailer, "XRefStm").kind != MF_TOK_END;
+    return trailer->kind == MF_TOK_DICT && !hybrid ? MF_OK : not_classic(err);
 }
 
 /* --- the chain of sections ---------------------------------------------------- */
@@ -203,7 +222,7 @@ mf_status mf_pdf_open(mf_pdf *out, const unsigned char *data, size_t len, mf_err
         status = not_classic(err);
     if (status == MF_OK) {
         qsort(out->entry, out->n, sizeof *out->entry, compare_entries);
-        status = read_trailer(out, err);
+        status = names_one_twice(out) ? not_classic(err) : read_trailer(out, err);
     }
     return status;
 }

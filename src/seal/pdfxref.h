@@ -15,6 +15,7 @@ typedef struct mf_xref_entry {
     int64_t num, gen;
     size_t offset;
     size_t order; /* 0 is the newest: the first of a number counts */
+    int section;  /* of the table, 0 is the newest */
     bool used;
 } mf_xref_entry;
 
@@ -22,6 +23,7 @@ typedef struct mf_pdf {
     mf_pdf_src src;
     mf_xref_entry *entry; /* sorted by number, newest first */
     size_t n, cap;
+    int sections;     /* read so far */
     size_t startxref; /* where the newest cross-reference section begins */
     mf_tok trailer;   /* the newest trailer's dictionary */
     mf_tok root;      /* the reference to the catalog */
@@ -36,6 +38,8 @@ bool mf_pdf_is(const unsigned char *data, size_t len);
 mf_status mf_pdf_open(mf_pdf *out, const unsigned char *data, size_t len, mf_err *err);
 void mf_pdf_close(mf_pdf *pdf);
 
+/* Where the newest object of that number is; NULL when none is in use. */
+const mf_xref_entry *mf_pdf_entry(const mf_pdf *pdf, int64_t num);
 /* The value of an object; MF_TOK_BAD when there is none. */
 mf_tok mf_pdf_object(mf_pdf *pdf, mf_tok ref);
 /* The value itself, or what the reference leads to. */

@@ -1,0 +1,210 @@
+#include "seal/since.h"
+
+#include <string.h>
+
+typedef struct revisions {
+    mf_pdf *older, *newer;
+} revisions;
+
+/* ---- sameness ------------------------------------------------------------------------- */
+
+/* The same tokens, however they are spaced. */
+static bool same_value(revisions *r, mf_tok a, mf_tok b)
+{
+    if (a.kind != b.kind)
+        return false;
+    if (a.kind == MF_TOK_END)
+        return true;
+    for (size_t at = a.at, bt = b.at; at < a.end || bt < b.end;) {
+        mf_tok x = mf_tok_next(&r->older->src, at), y = mf_tok_next(&r->newer->src, bt);
+        if (x.kind != y.kind || x.kind == MF_TOK_BAD || x.end - x.at != y.end - y.at ||
+            memcmp(r->older->src.data + x.at, r->newer->src.data + y.at, x.end - x.at) != 0)
+            return false;
+        at = x.end;
+        bt = y.end;
+    }
+    return true;
+}
+
+static bool is_key(mf_pdf_src *src, mf_tok key, const char *const *names)
+{
+    for (; *names != NULL; names++)
+        if (mf_tok_is_name(src, key, *names))
+            return true;
+    return false;
+}
+
+/* Every entry of one dictionary but those named is in the other, and the same. */
+static bool holds_entries(revisions *r, bool flipped, mf_tok from, mf_tok in,
+                          const char *const *but)
+{
+    char name[128];
+    mf_tok key, val;
+    mf_pdf_src *src = flipped ? &r->newer->src : &r->older->src;
+    mf_pdf_src *other = flipped ? &r->older->src : &r->newer->src;
+    for (size_t at = 0; mf_dict_next(src, from, &at, &key, &val);) {
+        size_t len = key.end - key.at;
+        if (val.kind == MF_TOK_BAD || len < 1 || len > sizeof name)
+            return false;
+        if (is_key(src, key, but))
+            continue;
+        memcpy(name, src->data + key.at + 1, len - 1);
+        name[len - 1] = '\0';
+        mf_tok found = mf_dict_get(other, in, name);
+        if (!(flipped ? same_value(r, found, val) : same_value(r, val, found)))
+            return false;
+    }
+    return true;
+}
+
+static bool same_but(revisions *r, mf_tok a, mf_tok b, const char *const *but)
+{
+    return a.kind == MF_TOK_DICT && b.kind == MF_TOK_DICT && holds_entries(r, false, a, b, but) &&
+           holds_entries(r, true, b, a, but);
+}
+
+/* ---- lists that may grow by seals ---------------------------------------------------------- */
+
+static bool is_absent(mf_pdf *pdf, mf_tok val)
+{
+    return val.kind == MF_TOK_END || mf_tok_is_word(&pdf->src, val, "null");
+}
+
+/* A signature field or its widget, of the newer revision. */
+static bool is_seal(mf_pdf *pdf, mf_tok val)
+{
+    mf_tok dict = mf_pdf_resolve(pdf, val);
+    mf_tok parent = mf_pdf_get(pdf, dict, "Parent");
+    mf_tok type = mf_pdf_get(pdf, dict, "FT");
+    if (type.kind == MF_TOK_END && parent.kind == MF_TOK_DICT)
+        type = mf_pdf_get(pdf, parent, "FT");
+    mf_tok annotation = mf_pdf_get(pdf, dict, "Subtype");
+    return dict.kind == MF_TOK_DICT && mf_tok_is_name(&pdf->src, type, "Sig") &&
+           (annotation.kind == MF_TOK_END || mf_tok_is_name(&pdf->src, annotation, "Widget"));
+}
+
+/* What was in the older list stands first in the newer; what follows are seals. */
+static bool grown_by_seals(revisions *r, mf_tok a, mf_tok b)
+{
+    mf_tok x, y;
+    size_t at = 0, bt = 0;
+    bool none = is_absent(r->older, a);
+    if ((!none && a.kind != MF_TOK_ARRAY) || (b.kind != MF_TOK_ARRAY && !is_absent(r->newer, b)))
+        return false;
+    while (!none && mf_array_next(&r->older->src, a, &at, &x))
+        if (b.kind != MF_TOK_ARRAY || !mf_array_next(&r->newer->src, b, &bt, &y) ||
+            !same_value(r, x, y))
+            return false;
+    while (b.kind == MF_TOK_ARRAY && mf_array_next(&r->newer->src, b, &bt, &y))
+        if (!is_seal(r->newer, y))
+            return false;
+    return true;
+}
+
+static bool same_form(revisions *r, mf_tok a, mf_tok b)
+{
+    static const char *const but[] = {"Fields", "SigFlags", NULL};
+    static const char *const any[] = {"Fields", "SigFlags", "DA", "DR", NULL};
+    if (is_absent(r->older, a)) { /* made for the seal */
+        mf_tok key, val;
+        for (size_t at = 0; mf_dict_next(&r->newer->src, b, &at, &key, &val);)
+            if (!is_key(&r->newer->src, key, any))
+                return false;
+        return is_absent(r->newer, b) || grown_by_seals(r, a, mf_pdf_get(r->newer, b, "Fields"));
+    }
+    return same_but(r, a, b, but) &&
+           grown_by_seals(r, mf_pdf_get(r->older, a, "Fields"), mf_pdf_get(r->newer, b, "Fields"));
+}
+
+/* ---- one object ---------------------------------------------------------------------------- */
+
+static bool same_catalog(revisions *r, mf_tok a, mf_tok b)
+{
+    static const char *const but[] = {"AcroForm", NULL};
+    return same_but(r, a, b, but) &&
+           same_form(r, mf_pdf_get(r->older, a, "AcroForm"), mf_pdf_get(r->newer, b, "AcroForm"));
+}
+
+static bool same_page(revisions *r, mf_tok a, mf_tok b)
+{
+    static const char *const but[] = {"Annots", NULL};
+    return mf_tok_is_name(&r->older->src, mf_dict_get(&r->older->src, a, "Type"), "Page") &&
+           same_but(r, a, b, but) &&
+           grown_by_seals(r, mf_pdf_get(r->older, a, "Annots"), mf_pdf_get(r->newer, b, "Annots"));
+}
+
+static bool is_number_of(mf_tok ref, int64_t num)
+{
+    return ref.kind == MF_TOK_REF && ref.number == num;
+}
+
+/* The dictionary of a stream says nothing of what is in it. */
+static bool is_stream(mf_pdf *pdf, mf_tok val)
+{
+    return mf_tok_is_word(&pdf->src, mf_tok_next(&pdf->src, val.end), "stream");
+}
+
+/* An object that was written anew: allowed is what a seal needs. */
+static bool may_differ(revisions *r, const mf_xref_entry *entry)
+{
+    mf_tok ref = {.kind = MF_TOK_REF, .number = entry->num, .gen = entry->gen};
+    mf_tok a = mf_pdf_object(r->older, ref), b = mf_pdf_object(r->newer, ref);
+    mf_tok catalog = mf_pdf_object(r->older, r->older->root);
+    mf_tok form = mf_dict_get(&r->older->src, catalog, "AcroForm");
+    if (is_stream(r->older, a) || is_stream(r->newer, b))
+        return false;
+    if (is_number_of(r->older->root, entry->num))
+        return same_catalog(r, a, b);
+    if (is_number_of(form, entry->num))
+        return same_form(r, a, b);
+    return a.kind == MF_TOK_ARRAY ? grown_by_seals(r, a, b) : same_page(r, a, b);
+}
+
+/* ---- what was left dangling --------------------------------------------------------------------
+ */
+
+/* A reference of the older revision to nothing must lead to nothing in the newer. */
+static bool fills_none(revisions *r, mf_tok val)
+{
+    const mf_tok none = {0};
+    mf_tok before[2] = {none, none};
+    for (size_t at = val.at; at < val.end;) {
+        mf_tok tok = mf_tok_next(&r->older->src, at);
+        if (tok.kind == MF_TOK_BAD || tok.kind == MF_TOK_END)
+            return tok.kind == MF_TOK_END;
+        if (mf_tok_is_word(&r->older->src, tok, "R") && before[0].kind == MF_TOK_INT &&
+            before[1].kind == MF_TOK_INT && mf_pdf_entry(r->older, before[0].number) == NULL &&
+            mf_pdf_entry(r->newer, before[0].number) != NULL)
+            return false;
+        before[0] = before[1];
+        before[1] = tok;
+        at = tok.end;
+    }
+    return true;
+}
+
+static bool is_kept(revisions *r, const mf_xref_entry *entry)
+{
+    mf_tok ref = {.kind = MF_TOK_REF, .number = entry->num, .gen = entry->gen};
+    const mf_xref_entry *now = mf_pdf_entry(r->newer, entry->num);
+    if (now == NULL || now->gen != entry->gen)
+        return false;
+    if (now->offset != entry->offset && !may_differ(r, entry))
+        return false;
+    mf_tok val = mf_pdf_object(r->older, ref);
+    return val.kind != MF_TOK_BAD && fills_none(r, val);
+}
+
+bool mf_since_only_seals(mf_pdf *older, mf_pdf *newer)
+{
+    revisions r = {older, newer};
+    if (newer->root.number != older->root.number || newer->root.gen != older->root.gen)
+        return false;
+    for (size_t i = 0; i < older->n; i++) {
+        const mf_xref_entry *entry = &older->entry[i];
+        bool newest = i == 0 || older->entry[i - 1].num != entry->num;
+        if (newest && entry->used && !is_kept(&r, entry))
+            return false;
+    }
+    return older->src.fuel > 0 && newer->src.fuel > 0;
+}

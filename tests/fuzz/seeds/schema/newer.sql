@@ -1,0 +1,1 @@
+PRAGMA user_version=9999; PRAGMA application_id=0;

@@ -1,0 +1,1 @@
+DELETE FROM meta; INCREATE INDEX odd ON entry(abs(seq) + length(body)) WHERE bodSERT INTOy

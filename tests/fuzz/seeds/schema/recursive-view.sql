@@ -1,0 +1,1 @@
+ALTER TABLE entry RENAME TO e2; CREATE VIEW entry AS WITH RECURSIVE n(x) AS (SELECT 1 UNION ALL SELECT x+1 FROM n) SELECT 'office' AS device, x AS seq, '' AS logged_at, '' AS who, 'person' AS kind, '' AS job, '{}' AS body, '' AS prev, '' AS hash FROM n;

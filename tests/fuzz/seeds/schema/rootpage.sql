@@ -1,0 +1,1 @@
+UPDATE sqlite_schema SET rootpage=3 WHERE name='entry';

@@ -1,0 +1,1 @@
+ALTER TABLE entry RENAME TO e2; CREATE VIEW entry AS SELECT * FROM entry_line; 

@@ -1,0 +1,1 @@
+DROP TRIGGER entry_no_delete; ALTER TABLE entry RENAME TO e2; CREATE VIEW entry AS SELECT * FROM e2;

@@ -1,0 +1,1 @@
+DROP TABLE content; CREATE VIRTUAL TABLE content USING fts5(sha256, bytes); INSERT INTO content VALUES('a','b');
