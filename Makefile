@@ -193,10 +193,11 @@ torture-run: $(B)/mistfold $(FAULT) $(TORTURE:%=$(B)/tests/book/test_%)
 BENCH_JOBS ?= 100000
 bench: deps-test
 	@$(MAKE) --no-print-directory bench-run
-bench-run: $(BENCH_BIN) $(B)/tests/bench/bench
+bench-run: $(B)/mistfold $(BENCH_BIN) $(B)/tests/bench/bench
 	@for bench in $(BENCH_BIN); do $$bench 1000 || exit 1; done
 	@mkdir -p build/bench
 	@$(B)/tests/bench/bench build/bench $(BENCH_JOBS) check
+	@MISTFOLD=$(CURDIR)/$(B)/mistfold sh tests/bench/import.sh 200000
 $(B)/tests/bench/bench: $(B)/tests/bench/bench.o $(B)/libmistfold.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
 

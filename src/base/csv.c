@@ -12,7 +12,7 @@ typedef struct reader {
     const char *name;
     const char *at, *end;
     size_t line;
-    mf_buf cell; /* the cell being read */
+    mf_buf cell; /* the quoted cell being read */
     const char *cells[MF_CSV_MAX_CELLS];
     size_t n_cells;
     size_t cap_rows;
@@ -101,9 +101,10 @@ static void skip_blanks(reader *r)
         r->at++;
 }
 
-static mf_status read_quoted(reader *r, mf_err *err)
+static mf_status read_quoted(reader *r, const char **cell, mf_err *err)
 {
     size_t first_line = r->line, column = r->n_cells + 1;
+    mf_buf_clear(&r->cell);
     for (r->at++;; r->at++) {
         if (r->at == r->end)
             return refuse(r, first_line, column, "the quote that opens here is never closed",
@@ -122,10 +123,11 @@ static mf_status read_quoted(reader *r, mf_err *err)
         return refuse(r, r->line, column, "there is text after the closing quote",
                       "a quote inside a quoted cell is written twice",
                       "write the quote twice or take the quotes away", err);
-    return MF_OK;
+    *cell = mf_arena_piece(&r->csv->arena, mf_buf_str(&r->cell), r->cell.len);
+    return *cell == NULL || r->cell.failed ? mf_fail_memory(err) : MF_OK;
 }
 
-static mf_status read_plain(reader *r, mf_err *err)
+static mf_status read_plain(reader *r, const char **cell, mf_err *err)
 {
     const char *start = r->at;
     for (; !at_line_end(r) && *r->at != r->csv->separator; r->at++)
@@ -136,8 +138,8 @@ static mf_status read_plain(reader *r, mf_err *err)
     const char *stop = r->at;
     while (stop > start && is_blank(r, stop[-1]))
         stop--;
-    mf_buf_add(&r->cell, start, (size_t)(stop - start));
-    return MF_OK;
+    *cell = mf_arena_piece(&r->csv->arena, start, (size_t)(stop - start));
+    return *cell == NULL ? mf_fail_memory(err) : MF_OK;
 }
 
 static mf_status read_cell(reader *r, mf_err *err)
@@ -145,17 +147,13 @@ static mf_status read_cell(reader *r, mf_err *err)
     if (r->n_cells == MF_CSV_MAX_CELLS)
         return refuse(r, r->line, 0, "the line has too many cells", "",
                       "check that the file is a CSV", err);
-    mf_buf_clear(&r->cell);
+    const char *cell = NULL;
     skip_blanks(r);
     bool quoted = r->at < r->end && *r->at == '"';
-    mf_status status = quoted ? read_quoted(r, err) : read_plain(r, err);
-    if (status != MF_OK)
-        return status;
-    const char *copy = mf_arena_text(&r->csv->arena, mf_buf_str(&r->cell));
-    if (copy == NULL || r->cell.failed)
-        return mf_fail_memory(err);
-    r->cells[r->n_cells++] = copy;
-    return MF_OK;
+    mf_status status = quoted ? read_quoted(r, &cell, err) : read_plain(r, &cell, err);
+    if (status == MF_OK)
+        r->cells[r->n_cells++] = cell;
+    return status;
 }
 
 static mf_status keep_row(reader *r, size_t line, mf_err *err)

@@ -124,7 +124,7 @@ static bool put_integer(mf_buf *out, json_int_t number)
 {
     if (number > MF_JSON_MAX_INT || number < -MF_JSON_MAX_INT)
         return false;
-    mf_buf_printf(out, "%" JSON_INTEGER_FORMAT, number);
+    mf_buf_number(out, number);
     return true;
 }
 

@@ -42,11 +42,15 @@ void *mf_arena_alloc(mf_arena *arena, size_t size)
     return memset(at, 0, size);
 }
 
+char *mf_arena_piece(mf_arena *arena, const char *text, size_t len)
+{
+    char *copy = len == SIZE_MAX ? NULL : mf_arena_alloc(arena, len + 1);
+    return copy == NULL || len == 0 ? copy : memcpy(copy, text, len);
+}
+
 char *mf_arena_text(mf_arena *arena, const char *text)
 {
-    size_t size = strlen(text) + 1;
-    char *copy = mf_arena_alloc(arena, size);
-    return copy == NULL ? NULL : memcpy(copy, text, size);
+    return mf_arena_piece(arena, text, strlen(text));
 }
 
 void mf_arena_free(mf_arena *arena)
@@ -89,6 +93,20 @@ void mf_buf_add(mf_buf *buf, const void *bytes, size_t len)
 void mf_buf_text(mf_buf *buf, const char *text)
 {
     mf_buf_add(buf, text, strlen(text));
+}
+
+void mf_buf_number(mf_buf *buf, int64_t number)
+{
+    char digits[24];
+    size_t at = sizeof digits;
+    uint64_t rest = number < 0 ? 0 - (uint64_t)number : (uint64_t)number;
+    do {
+        digits[--at] = (char)('0' + rest % 10);
+        rest /= 10;
+    } while (rest > 0);
+    if (number < 0)
+        digits[--at] = '-';
+    mf_buf_add(buf, digits + at, sizeof digits - at);
 }
 
 void mf_buf_vprintf(mf_buf *buf, const char *format, va_list args)

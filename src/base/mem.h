@@ -8,6 +8,7 @@
 #include <mistfold/err.h>
 #include <stdarg.h>
 #include <stdbool.h>
+#include <stdint.h>
 
 /* An arena: many small allocations with one life. Zero-initialise to start. */
 typedef struct mf_arena_block mf_arena_block;
@@ -17,7 +18,8 @@ typedef struct mf_arena {
 
 /* size bytes set to zero, aligned for any type, or NULL when memory ran out. */
 void *mf_arena_alloc(mf_arena *arena, size_t size);
-/* A copy of text, or NULL. */
+/* A copy of text, or of len bytes of it, ended by a NUL; or NULL. */
+char *mf_arena_piece(mf_arena *arena, const char *text, size_t len);
 char *mf_arena_text(mf_arena *arena, const char *text);
 void mf_arena_free(mf_arena *arena);
 
@@ -31,6 +33,7 @@ typedef struct mf_buf {
 
 void mf_buf_add(mf_buf *buf, const void *bytes, size_t len);
 void mf_buf_text(mf_buf *buf, const char *text);
+void mf_buf_number(mf_buf *buf, int64_t number);
 void mf_buf_printf(mf_buf *buf, const char *format, ...) MF_PRINTF(2, 3);
 void mf_buf_vprintf(mf_buf *buf, const char *format, va_list args);
 /* The text so far; "" when nothing was added. Never NULL. */

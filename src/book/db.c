@@ -133,6 +133,11 @@ mf_status mf_db_exec(mf_db *db, const char *sql, mf_err *err)
                                                                         : mf_db_fail(db, err);
 }
 
+void mf_db_guards(mf_db *db, bool on)
+{
+    sqlite3_db_config(db->handle, SQLITE_DBCONFIG_ENABLE_TRIGGER, (int)on, NULL);
+}
+
 mf_status mf_db_int(mf_db *db, const char *sql, int64_t *out, mf_err *err)
 {
     mf_stmt stmt;
@@ -237,6 +242,12 @@ void mf_stmt_done(mf_stmt *stmt)
 void mf_stmt_text(mf_stmt *stmt, int at, const char *text)
 {
     if (sqlite3_bind_text(stmt->handle, at, text, -1, SQLITE_STATIC) != SQLITE_OK)
+        stmt->failed = true;
+}
+
+void mf_stmt_piece(mf_stmt *stmt, int at, const char *text, size_t len)
+{
+    if (sqlite3_bind_text64(stmt->handle, at, text, len, SQLITE_STATIC, SQLITE_UTF8) != SQLITE_OK)
         stmt->failed = true;
 }
 

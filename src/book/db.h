@@ -39,6 +39,9 @@ void mf_db_close(mf_db *db);
 
 /* Runs constant SQL without parameters or rows. */
 mf_status mf_db_exec(mf_db *db, const char *sql, mf_err *err);
+/* Whether triggers run on this connection, which they do until this is called. Ours
+ * are guards and nothing else; who turns them off must check what they check. */
+void mf_db_guards(mf_db *db, bool on);
 /* The integer of a one-row query. */
 mf_status mf_db_int(mf_db *db, const char *sql, int64_t *out, mf_err *err);
 
@@ -58,6 +61,8 @@ mf_status mf_stmt_take(mf_stmt *out, mf_db *db, mf_buf *sql, mf_err *err);
 void mf_stmt_done(mf_stmt *stmt);
 /* Parameters count from 1. text NULL binds NULL; the text must live until done. */
 void mf_stmt_text(mf_stmt *stmt, int at, const char *text);
+/* len bytes of text, which need not end there. */
+void mf_stmt_piece(mf_stmt *stmt, int at, const char *text, size_t len);
 void mf_stmt_int(mf_stmt *stmt, int at, int64_t number);
 /* bytes must live until done. */
 void mf_stmt_blob(mf_stmt *stmt, int at, const void *bytes, size_t len);

@@ -104,10 +104,13 @@ static mf_status check_heads_once(const mf_import *in, mf_err *err)
 static mf_status one_row(mf_import *in, const mf_import_work *work, size_t row, mf_err *err)
 {
     mf_draft *draft = NULL;
+    bool taken = false;
     mf_status status = mf_csv_cells(&in->csv, in->name, row, err);
-    if (status == MF_OK)
+    if (status == MF_OK && work->fast != NULL)
+        status = work->fast(in, row, &taken, work->data, err);
+    if (status == MF_OK && !taken)
         status = mf_draft_new(&draft, in->kind, err);
-    if (status == MF_OK)
+    if (status == MF_OK && !taken)
         status = work->row(in, draft, row, work->data, err);
     mf_draft_free(draft);
     in->out->rows++;

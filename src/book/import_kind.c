@@ -102,6 +102,6 @@ MF_API mf_status mf_import_kind(mf_book *book, const char *job, const mf_kind *k
         return mf_fail(err, MF_USAGE, name, "there is no such kind of entry", "", "");
     mf_memory_source memory = {csv, len, 0};
     const mf_import_source source = mf_source_of_memory(&memory);
-    const mf_import_work work = {check_heads, import_row, NULL, NULL};
+    const mf_import_work work = {.heads = check_heads, .row = import_row};
     return mf_import_run(&in, &source, dry_run, &work, err);
 }

@@ -4,6 +4,7 @@
 #include "base/utf8.h"
 #include "book/component_of.h"
 #include "book/feed.h"
+#include "book/import_fast.h"
 #include "book/import_heads.h"
 #include "book/journal.h"
 #include "book/row.h"
@@ -19,7 +20,8 @@ typedef struct run {
 
 typedef struct readings {
     mf_heads heads;
-    run *runs; /* of the rows logged so far: few, however long the file */
+    mf_fast *fast; /* NULL = every row goes the slow way */
+    run *runs;     /* of the rows logged so far: few, however long the file */
     size_t n_runs, cap_runs;
     int64_t last_seq; /* of our chain, of the last row logged */
     size_t last_line;
@@ -244,7 +246,7 @@ static mf_status note_line(readings *r, int64_t seq, size_t line, mf_err *err)
     return MF_OK;
 }
 
-static mf_status logged(mf_import *in, readings *r, size_t row, const char *id, mf_purpose purpose,
+static mf_status logged(mf_import *in, readings *r, size_t row, int64_t seq, mf_purpose purpose,
                         mf_err *err)
 {
     in->out->readings++;
@@ -259,7 +261,25 @@ static mf_status logged(mf_import *in, readings *r, size_t row, const char *id, 
                                     mf_day_parse(cell(in, r, row, MF_COL_DATE), NULL)};
         in->ask->logged(in->ask->data, &told);
     }
-    return note_line(r, strtoll(strrchr(id, '/') + 1, NULL, 10), in->csv.rows[row].line, err);
+    return note_line(r, seq, in->csv.rows[row].line, err);
+}
+
+static mf_status fast_row(mf_import *in, size_t row, bool *taken, void *data, mf_err *err)
+{
+    readings *r = data;
+    const char *cells[MF_COL_COUNT];
+    mf_purpose purpose = MF_READ_PAINT;
+    int64_t seq = 0;
+    *taken = false;
+    if (r->fast == NULL)
+        return MF_OK;
+    for (int i = 0; i < MF_COL_COUNT; i++)
+        cells[i] = cell(in, r, row, i);
+    if (r->serial[0] == '\0')
+        snprintf(r->serial, sizeof r->serial, "%s", cells[MF_COL_INSTRUMENT]);
+    const char *unit = cells[MF_COL_UNIT][0] != '\0' ? cells[MF_COL_UNIT] : r->heads.unit;
+    mf_status status = mf_fast_row(r->fast, cells, unit, taken, &purpose, &seq, err);
+    return status == MF_OK && *taken ? logged(in, r, row, seq, purpose, err) : status;
 }
 
 static mf_status import_row(mf_import *in, mf_draft *draft, size_t row, void *data, mf_err *err)
@@ -285,13 +305,18 @@ static mf_status import_row(mf_import *in, mf_draft *draft, size_t row, void *da
     }
     if (status == MF_OK)
         status = mf_import_write(in, draft, row, id, err);
-    return status == MF_OK ? logged(in, r, row, id, purpose, err) : status;
+    if (status == MF_OK && r->fast != NULL)
+        mf_fast_note(r->fast, draft);
+    return status == MF_OK
+               ? logged(in, r, row, strtoll(strrchr(id, '/') + 1, NULL, 10), purpose, err)
+               : status;
 }
 
 static mf_status read_heads(mf_import *in, void *data, mf_err *err)
 {
     readings *r = data;
-    return mf_heads_read(in, &r->heads, err);
+    mf_status status = mf_heads_read(in, &r->heads, err);
+    return status == MF_OK ? mf_fast_open(&r->fast, in, err) : status;
 }
 
 /* ---- the intake itself ---------------------------------------------------------------------- */
@@ -336,7 +361,9 @@ static mf_status write_intake(mf_import *in, mf_err *err)
 static mf_status finish(mf_import *in, void *data, mf_err *err)
 {
     const readings *r = data;
-    mf_status status = MF_OK;
+    mf_status status = r->fast == NULL ? MF_OK : mf_fast_finish(r->fast, err);
+    if (status != MF_OK)
+        return status;
     if (in->ask != NULL && in->ask->map != NULL && in->ask->map[0] != '\0')
         status = mf_heads_keep(in, r->serial, err);
     return status == MF_OK ? write_intake(in, err) : status;
@@ -367,11 +394,12 @@ static mf_status run_readings(mf_import *in, const mf_import_source *source, boo
                               mf_err *err)
 {
     readings r = {.n_runs = 0};
-    const mf_import_work work = {read_heads, import_row, finish, &r};
+    const mf_import_work work = {read_heads, fast_row, import_row, finish, &r};
     *in->out = (mf_import_report){0};
     mf_status status = find_before(in, source, err);
     if (status == MF_OK && !in->out->already)
         status = mf_import_run(in, source, dry_run, &work, err);
+    mf_fast_free(r.fast);
     free(r.runs);
     return status;
 }

@@ -10,6 +10,13 @@
 const char mf_zero_hash[MF_HASH_HEX] =
     "0000000000000000000000000000000000000000000000000000000000000000";
 
+void mf_hash_copy(char out[MF_HASH_HEX], const char *hash)
+{
+    size_t len = strnlen(hash, MF_HASH_HEX - 1);
+    memcpy(out, hash, len);
+    out[len] = '\0';
+}
+
 /* ---- the line ------------------------------------------------------------------------ */
 
 static void add_key(mf_buf *out, const char *key, const char *text)
@@ -20,18 +27,35 @@ static void add_key(mf_buf *out, const char *key, const char *text)
 
 /* The keys stand in RFC 8785 order; body is canonical already. The view
  * entry_line (schema.c) says the same in SQL. */
-static void add_line(mf_buf *out, const mf_line *line)
+void mf_line_add_head(mf_buf *out, const mf_line *line)
 {
     add_key(out, "{\"at\":", line->at);
     mf_buf_text(out, ",\"body\":");
-    mf_buf_text(out, line->body);
+}
+
+void mf_line_add_middle(mf_buf *out, const mf_line *line)
+{
     add_key(out, ",\"device\":", line->device);
     add_key(out, ",\"job\":", line->job);
     add_key(out, ",\"kind\":", line->kind);
-    add_key(out, ",\"prev\":", line->prev);
-    mf_buf_printf(out, ",\"seq\":%lld", (long long)line->seq);
+    mf_buf_text(out, ",\"prev\":");
+}
+
+void mf_line_add_tail(mf_buf *out, const mf_line *line)
+{
     add_key(out, ",\"who\":", line->who);
     mf_buf_text(out, "}");
+}
+
+static void add_line(mf_buf *out, const mf_line *line)
+{
+    mf_line_add_head(out, line);
+    mf_buf_text(out, line->body);
+    mf_line_add_middle(out, line);
+    mf_json_quote(out, line->prev, strlen(line->prev));
+    mf_buf_text(out, ",\"seq\":");
+    mf_buf_number(out, line->seq);
+    mf_line_add_tail(out, line);
 }
 
 mf_status mf_line_hash(const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
@@ -81,8 +105,7 @@ bool mf_entry_id_split(const char *text, char device[MF_DEVICE_MAX + 1], int64_t
 
 /* ---- adding ----------------------------------------------------------------------------- */
 
-/* seq and hash of our last entry; 0 and zeros before the first. */
-static mf_status last_of_chain(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err)
+mf_status mf_journal_last(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err)
 {
     mf_stmt stmt;
     bool row = false;
@@ -125,7 +148,7 @@ mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, co
                             const mf_now *now, char id[MF_ENTRY_ID], int64_t *seq, mf_err *err)
 {
     char prev[MF_HASH_HEX], hash[MF_HASH_HEX];
-    mf_status status = last_of_chain(book, seq, prev, err);
+    mf_status status = mf_journal_last(book, seq, prev, err);
     *seq += 1;
     mf_line line = {book->device, *seq, now->at, now->who, kind, job, body, prev, hash};
     if (status == MF_OK)
@@ -139,16 +162,28 @@ mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, co
 
 /* ---- reading -------------------------------------------------------------------------------- */
 
-static mf_status read_back_line(mf_book *book, const mf_line *line, mf_err *err)
+/* What one reading back needs again and again. */
+typedef struct again {
+    mf_digest *digest;
+    mf_buf text;
+} again;
+
+static mf_status differs(const mf_book *book, const mf_line *line, mf_err *err)
+{
+    return mf_failf(err, MF_SYSTEM, book->db.name, "memory or the disk may be failing",
+                    "check the machine; nothing was written",
+                    "entry %s/%lld reads back differently from what was written", line->device,
+                    (long long)line->seq);
+}
+
+static mf_status read_back_line(mf_book *book, again *use, const mf_line *line, mf_err *err)
 {
     char hash[MF_HASH_HEX];
-    mf_status status = mf_line_hash(line, hash, err);
-    if (status == MF_OK && strcmp(hash, line->hash) != 0)
-        status = mf_failf(err, MF_SYSTEM, book->db.name, "memory or the disk may be failing",
-                          "check the machine; nothing was written",
-                          "entry %s/%lld reads back differently from what was written",
-                          line->device, (long long)line->seq);
-    return status;
+    mf_buf_clear(&use->text);
+    add_line(&use->text, line);
+    if (use->text.failed || !mf_digest_of(use->digest, use->text.data, use->text.len, hash))
+        return mf_fail_memory(err);
+    return strcmp(hash, line->hash) == 0 ? MF_OK : differs(book, line, err);
 }
 
 /* Adds the line to the run, or ends the run and begins another. */
@@ -156,6 +191,8 @@ static mf_status follow(mf_book *book, mf_run *run, const mf_line *line, mf_err 
 {
     mf_status status = MF_OK;
     bool on = run->last > 0 && strcmp(run->device, line->device) == 0 && run->last + 1 == line->seq;
+    if (on && strcmp(run->hash, line->prev) != 0)
+        return differs(book, line, err);
     if (!on) {
         if (run->last > 0)
             status = mf_mark_written(&book->db, run, err);
@@ -164,33 +201,44 @@ static mf_status follow(mf_book *book, mf_run *run, const mf_line *line, mf_err 
         snprintf(run->prev, sizeof run->prev, "%s", line->prev);
     }
     run->last = line->seq;
-    snprintf(run->hash, sizeof run->hash, "%s", line->hash);
+    mf_hash_copy(run->hash, line->hash);
+    return status;
+}
+
+static mf_status read_back(mf_book *book, mf_stmt *stmt, again *use, mf_err *err)
+{
+    mf_status status = use->digest == NULL ? mf_fail_memory(err) : MF_OK;
+    mf_run run = {.last = 0};
+    bool row = true;
+    mf_stmt_int(stmt, 1, book->group_from);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(stmt, &row, err);
+        if (status != MF_OK || !row)
+            break;
+        mf_line line = mf_line_of_row(stmt);
+        status = read_back_line(book, use, &line, err);
+        if (status == MF_OK)
+            status = follow(book, &run, &line, err);
+    }
+    mf_stmt_done(stmt);
+    if (status == MF_OK && run.last > 0)
+        status = mf_mark_written(&book->db, &run, err);
     return status;
 }
 
 mf_status mf_journal_read_back(mf_book *book, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
-    mf_run run = {.last = 0};
+    again use = {.digest = NULL};
     mf_status status =
         mf_stmt_get(&stmt, &book->db,
                     "SELECT " MF_LINE_COLUMNS " FROM entry WHERE rowid > ?1 ORDER BY rowid", err);
     if (status != MF_OK)
         return status;
-    mf_stmt_int(&stmt, 1, book->group_from);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
-        mf_line line = mf_line_of_row(&stmt);
-        status = read_back_line(book, &line, err);
-        if (status == MF_OK)
-            status = follow(book, &run, &line, err);
-    }
-    mf_stmt_done(&stmt);
-    if (status == MF_OK && run.last > 0)
-        status = mf_mark_written(&book->db, &run, err);
+    use.digest = mf_digest_begin();
+    status = read_back(book, &stmt, &use, err);
+    mf_digest_end(use.digest, NULL);
+    mf_buf_free(&use.text);
     return status;
 }
 

@@ -22,6 +22,17 @@ extern const char mf_zero_hash[MF_HASH_HEX];
  * long as the row does. */
 mf_line mf_line_of_row(mf_stmt *stmt);
 
+/* The canonical line in its parts, for whoever writes many that differ in body, prev
+ * and seq: head, body, middle, prev in quotes, ,"seq":N, tail. */
+void mf_line_add_head(mf_buf *out, const mf_line *line);
+void mf_line_add_middle(mf_buf *out, const mf_line *line);
+void mf_line_add_tail(mf_buf *out, const mf_line *line);
+
+void mf_hash_copy(char out[MF_HASH_HEX], const char *hash);
+
+/* seq and hash of our last entry; 0 and zeros before the first. */
+mf_status mf_journal_last(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err);
+
 /* Appends the canonical line (book.h); mf_line_hash gives its SHA-256. */
 void mf_line_text(mf_buf *out, const mf_line *line);
 mf_status mf_line_hash(const mf_line *line, char out[MF_HASH_HEX], mf_err *err);

@@ -31,7 +31,7 @@ void mf_row_bind(mf_stmt *stmt, int at, const mf_field *field, const json_t *bod
     }
 }
 
-static void add_insert_sql(mf_buf *sql, const mf_kind *kind)
+void mf_row_insert_head(mf_buf *sql, const mf_kind *kind)
 {
     mf_buf_text(sql, "INSERT INTO ");
     mf_sql_name(sql, kind->name);
@@ -40,7 +40,13 @@ static void add_insert_sql(mf_buf *sql, const mf_kind *kind)
         mf_buf_text(sql, ", ");
         mf_sql_name(sql, kind->fields[i].name);
     }
-    mf_buf_text(sql, ") VALUES (?");
+    mf_buf_text(sql, ") VALUES ");
+}
+
+static void add_insert_sql(mf_buf *sql, const mf_kind *kind)
+{
+    mf_row_insert_head(sql, kind);
+    mf_buf_text(sql, "(?");
     for (size_t i = 1; i < kind->n_fields + MF_COL_FIRST_FIELD; i++)
         mf_buf_text(sql, ", ?");
     mf_buf_text(sql, ")");

@@ -12,7 +12,8 @@
 
 enum {
     SHOWN_FAULTS = 20,
-    LONG_FILE = 4 * 1024 * 1024 /* progress is shown for files longer than this */
+    LONG_FILE = 4 * 1024 * 1024, /* progress is shown for files longer than this */
+    MANY_READINGS = 4000 /* from here on the next step is not looked for: the job is large */
 };
 
 /* ---- the file -------------------------------------------------------------------- */
@@ -219,6 +220,8 @@ static mf_status run(mf_cli *cli, const mf_args *args, from_file *from, teller *
         say_json(&report, dry_run);
     else
         say_text(cli, &report, dry_run);
+    if (report.rows > MANY_READINGS)
+        snprintf(cli->next, sizeof cli->next, "mistfold audit %s", ask.job);
     note_operators(t);
     mf_cli_note(cli, "%s", mf_cli_word(cli, "testing.radiation"));
     return MF_OK;

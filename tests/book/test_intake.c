@@ -1,5 +1,6 @@
 /* Exports as people have them: read twice, in pieces, with heads of their own, with
  * many faults. All files are constructed. */
+#include "book/room.h"
 #include "book_kit.h"
 
 #define HEAD                                                                                       \
@@ -203,13 +204,158 @@ static void purposes(void **state)
     mf_book_job_free(job);
 }
 
+/* ---- many at a time ------------------------------------------------------------------- */
+
+/* A row of a constructed export, and what it says word by word. */
+typedef struct said {
+    const char *purpose, *component, *substrate, *colour, *result, *unit;
+    const char *cells; /* opening, component, side as in the export */
+} said;
+
+static const said kinds_of_row[] = {
+    {"paint", "W01.sash", "wood", "white", "1.4", "mg/cm2", "W01,Sash,interior"},
+    {"paint", "W01.sash-out", "wood", "", "-0.1", "mg/cm2", "W01,sash,EXTERIOR"},
+    {"calibration", "", "wood", "red", "1.0", "mg/cm2", ",calibration,"},
+    {"paint", "W01.sill", "wood", "white, over green", ">9.9", "mg/cm2", "W01,W01.sill,interior"},
+    {"paint", "wall-n", "plaster", "called \"bone\"", "430", "ug/cm2", ",wall-n,interior"},
+    {"paint", "W01.sash", "wood", "gr\xC3\xBCn", "<0.3", "mg/cm2", "W01,sash,interior"},
+};
+enum { MANY = 300, KINDS_OF_ROW = sizeof kinds_of_row / sizeof kinds_of_row[0] };
+
+/* Numbers go up, with a step back now and then. */
+static int number_of(int i)
+{
+    return i % 10 == 3 ? 2 * i - 5 : 2 * i + 10;
+}
+
+static void quoted(char out[80], const char *text)
+{
+    size_t used = 0;
+    out[used++] = '"';
+    for (; *text != '\0'; text++) {
+        if (*text == '"')
+            out[used++] = '"';
+        out[used++] = *text;
+    }
+    out[used++] = '"';
+    out[used] = '\0';
+}
+
+static void add_row(char *out, size_t size, int i)
+{
+    const said *row = &kinds_of_row[i % KINDS_OF_ROW];
+    char colour[80];
+    size_t used = strlen(out);
+    quoted(colour, row->colour);
+    snprintf(out + used, size - used, "%d,X-100,%s,2026-09-14,%02d:%02d,%s,%s,%s,%s,%s\n",
+             number_of(i), i % 7 == 0 ? "ana" : "rosa", 8 + i / 60, i % 60, row->cells,
+             row->substrate, colour, row->result, row->unit);
+}
+
+static void log_row(kit *k, int i)
+{
+    const said *row = &kinds_of_row[i % KINDS_OF_ROW];
+    char number[24], at[24];
+    snprintf(number, sizeof number, "%d", number_of(i));
+    snprintf(at, sizeof at, "%02d:%02d", 8 + i / 60, i % 60);
+    mf_draft *draft = kit_draft(k, "reading", "number", number, "instrument", "X-100", "operator",
+                                i % 7 == 0 ? "ana" : "rosa", "on", "2026-09-14", "time", at,
+                                "purpose", row->purpose, "substrate", row->substrate, NULL);
+    if (row->component[0] != '\0')
+        assert_int_equal(
+            mf_draft_set(draft, "component", row->component, "", "", k->now.today, &k->err), MF_OK);
+    if (row->colour[0] != '\0')
+        assert_int_equal(mf_draft_set(draft, "colour", row->colour, "", "", k->now.today, &k->err),
+                         MF_OK);
+    assert_int_equal(
+        mf_draft_set(draft, "result", row->result, row->unit, "", k->now.today, &k->err), MF_OK);
+    assert_int_equal(mf_book_write(k->book, draft, "J-1", &k->now, "", k->id, &k->err), MF_OK);
+    mf_draft_free(draft);
+}
+
+/* The entries of a file read in are those of its rows logged one by one: the same
+ * chain of hashes, and the same derived rows. */
+static void as_one_by_one(void **state)
+{
+    static char csv[64 * 1024];
+    kit *k = *state, other;
+    mf_import_report report;
+    char head[MF_HASH_HEX], by_hand[MF_HASH_HEX], skipped[24];
+    snprintf(csv, sizeof csv, "%s", HEAD);
+    for (int i = 0; i < MANY; i++)
+        add_row(csv, sizeof csv, i);
+    assert_int_equal(import(k, csv, false, &report), MF_OK);
+    assert_int_equal(report.readings, MANY);
+
+    void *fresh = NULL;
+    other = *k; /* start() has one place for a book: keep the first aside */
+    assert_int_equal(start(&fresh), 0);
+    kit *second = fresh;
+    for (int i = 0; i < MANY; i++)
+        log_row(second, i);
+    snprintf(skipped, sizeof skipped, "%d", (int)report.calibrations);
+    kit_log(second, "intake", "J-1", "sha256", report.sha256, "file", "xrf.csv", "readings", "300",
+            "calibrations", skipped, "skipped", "0");
+    assert_int_equal(mf_book_head(other.book, head, NULL), MF_OK);
+    assert_int_equal(mf_book_head(second->book, by_hand, NULL), MF_OK);
+    assert_string_equal(head, by_hand);
+
+    mf_book_report checked;
+    assert_int_equal(mf_book_check(other.book, &checked, &k->err), MF_OK);
+    assert_int_equal(checked.faults, 0);
+    kit_stop(second);
+    *k = other;
+}
+
+/* A number twice in one file is refused with both lines, near and far. */
+static void twice(void **state)
+{
+    static char csv[64 * 1024];
+    static const int again_at[] = {1, 5, 200};
+    kit *k = *state;
+    mf_import_report report;
+    for (size_t t = 0; t < 3; t++) {
+        char want[80];
+        snprintf(csv, sizeof csv, "%s", HEAD);
+        for (int i = 0; i < MANY; i++)
+            add_row(csv, sizeof csv, i == 250 ? 250 - again_at[t] : i);
+        assert_int_equal(import(k, csv, false, &report), MF_INPUT);
+        assert_non_null(strstr(k->err.where, "xrf.csv:252"));
+        snprintf(want, sizeof want, "is on line %d as well", 252 - again_at[t]);
+        assert_non_null(strstr(k->err.what, want));
+    }
+}
+
+static int guards_of(const kit *k)
+{
+    int on = -1;
+    sqlite3_db_config(k->book->db.handle, SQLITE_DBCONFIG_ENABLE_TRIGGER, -1, &on);
+    return on;
+}
+
+/* The guards of the tables are off while many rows are written. They are on again
+ * after the import, however it ended. */
+static void guards_stand(void **state)
+{
+    kit *k = *state;
+    mf_import_report report;
+    assert_int_equal(guards_of(k), 1);
+    assert_int_equal(import(k, good, true, &report), MF_OK);
+    assert_int_equal(guards_of(k), 1);
+    assert_int_equal(import(k, HEAD ROW2 "x" ROW2, false, &report), MF_INPUT);
+    assert_int_equal(guards_of(k), 1);
+    assert_int_equal(import(k, good, false, &report), MF_OK);
+    assert_int_equal(guards_of(k), 1);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         TEST(again),         TEST(in_small_parts), TEST(all_faults_are_told),
-        TEST(a_map_is_kept), TEST(purposes),
+        TEST(a_map_is_kept), TEST(purposes),       TEST(as_one_by_one),
+        TEST(twice),         TEST(guards_stand),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
