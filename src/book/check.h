@@ -74,6 +74,8 @@ mf_status mf_check_extra(mf_checker *c, const char *job, mf_err *err);
 mf_status mf_check_contents(mf_checker *c, mf_err *err);
 /* The bytes of one attachment of entry where. */
 mf_status mf_check_content(mf_checker *c, const char *where, const char *sha256, mf_err *err);
+/* The entry to which each chain was checked before is still there, as it was. */
+mf_status mf_check_marks(mf_checker *c, mf_err *err);
 /* What was noted at an earlier time. */
 mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err);
 

@@ -62,6 +62,16 @@ static mf_status check_mark(mf_checker *c, const mf_mark *mark, mf_err *err)
     return status;
 }
 
+mf_status mf_check_marks(mf_checker *c, mf_err *err)
+{
+    mf_marks marks = {0};
+    mf_status status = mf_marks_load(&marks, &c->book->db, err);
+    for (size_t i = 0; status == MF_OK && i < marks.n; i++)
+        status = check_mark(c, &marks.at[i], err);
+    mf_marks_free(&marks);
+    return status;
+}
+
 static mf_status check_devices(mf_checker *c, const char *job, mf_marks *marks, mf_err *err)
 {
     mf_status status = mf_marks_load(marks, &c->book->db, err);

@@ -11,28 +11,51 @@
 
 /* ---- corrections ------------------------------------------------------------------- */
 
+bool mf_made_after(const char *at, const char *entry, const char *other_at, const char *other)
+{
+    char device[2][MF_DEVICE_MAX + 1] = {"", ""};
+    int64_t seq[2] = {0, 0};
+    int order = strcmp(at, other_at);
+    mf_entry_id_split(entry, device[0], &seq[0]);
+    mf_entry_id_split(other, device[1], &seq[1]);
+    if (order == 0)
+        order = strcmp(device[0], device[1]);
+    return order == 0 ? seq[0] > seq[1] : order > 0;
+}
+
+/* Keeps the row the statement stands on when it is the last made so far. */
+static mf_status take_later(mf_in_force *out, const char **at, mf_arena *arena, mf_stmt *stmt,
+                            mf_err *err)
+{
+    const char *entry = mf_stmt_column(stmt, 0), *logged = mf_stmt_column(stmt, 2);
+    if (out->entry[0] != '\0' && !mf_made_after(logged, entry, *at, out->entry))
+        return MF_OK;
+    *at = mf_arena_text(arena, logged);
+    out->entry = mf_arena_text(arena, entry);
+    out->body = mf_arena_text(arena, mf_stmt_column(stmt, 1));
+    return *at == NULL || out->entry == NULL || out->body == NULL ? mf_fail_memory(err) : MF_OK;
+}
+
 mf_status mf_fold_in_force(mf_in_force *out, mf_arena *arena, mf_db *tables, const char *target,
                            mf_err *err)
 {
+    /* Without ORDER BY: nearly every entry has none, and a sorter has its price. */
     static const char sql[] =
-        "SELECT entry, after FROM correction AS c WHERE target = ?1"
+        "SELECT entry, after, logged_at FROM correction AS c WHERE target = ?1"
         " AND NOT EXISTS (SELECT 1 FROM correction AS d"
-        "                 WHERE d.target = ?1 AND d.replaces = c.entry AND d.entry <> c.entry)"
-        " ORDER BY logged_at DESC, substr(entry, 1, instr(entry, '/') - 1) DESC,"
-        "          CAST(substr(entry, instr(entry, '/') + 1) AS INTEGER) DESC LIMIT 1";
+        "                 WHERE d.target = ?1 AND d.replaces = c.entry AND d.entry <> c.entry)";
     mf_stmt stmt;
-    bool row = false;
+    bool row = true;
+    const char *at = "";
     *out = (mf_in_force){"", ""};
     mf_status status = mf_stmt_get(&stmt, tables, sql, err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, target);
-    status = mf_stmt_step(&stmt, &row, err);
-    if (status == MF_OK && row) {
-        out->entry = mf_arena_text(arena, mf_stmt_column(&stmt, 0));
-        out->body = mf_arena_text(arena, mf_stmt_column(&stmt, 1));
-        if (out->entry == NULL || out->body == NULL)
-            status = mf_fail_memory(err);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = take_later(out, &at, arena, &stmt, err);
     }
     mf_stmt_done(&stmt);
     return status;
@@ -233,6 +256,14 @@ mf_status mf_fold_entry(const mf_fold *fold, const char *device, int64_t seq, mf
     return status;
 }
 
+mf_status mf_fold_line(const mf_fold *fold, const mf_line *line, mf_err *err)
+{
+    mf_arena arena = {0};
+    mf_status status = fold_line(fold, &arena, line, err);
+    mf_arena_free(&arena);
+    return status;
+}
+
 mf_status mf_fold_all(const mf_fold *into, mf_err *err)
 {
     mf_fold fold = {into->journal, into->tables, true};
@@ -241,13 +272,11 @@ mf_status mf_fold_all(const mf_fold *into, mf_err *err)
     mf_status status = mf_stmt_get(
         &stmt, fold.journal, "SELECT " MF_LINE_COLUMNS " FROM entry ORDER BY device, seq", err);
     while (status == MF_OK && row) {
-        mf_arena arena = {0};
         status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row) {
-            mf_line line = mf_line_of_row(&stmt);
-            status = fold_line(&fold, &arena, &line, err);
-        }
-        mf_arena_free(&arena);
+        if (status != MF_OK || !row)
+            break;
+        mf_line line = mf_line_of_row(&stmt);
+        status = mf_fold_line(&fold, &line, err);
     }
     mf_stmt_done(&stmt);
     return status == MF_OK ? mf_index_fill(fold.tables, err) : status;

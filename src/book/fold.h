@@ -8,7 +8,7 @@
 #define MF_BOOK_FOLD_H
 
 #include "base/mem.h"
-#include "book/db.h"
+#include "book/journal.h"
 
 /* Where entries are read and where rows are written; the same connection except
  * when a book is checked. */
@@ -27,8 +27,15 @@ typedef struct mf_in_force {
  * to date. An entry of an unknown kind has no row. */
 mf_status mf_fold_entry(const mf_fold *fold, const char *device, int64_t seq, mf_err *err);
 
+/* The same for a line that is at hand. */
+mf_status mf_fold_line(const mf_fold *fold, const mf_line *line, mf_err *err);
+
 /* All entries of the journal into empty tables. */
 mf_status mf_fold_all(const mf_fold *fold, mf_err *err);
+
+/* Whether an entry was made after another: by (logged_at, device, seq), as
+ * MF_ORDER_MADE in SQL. */
+bool mf_made_after(const char *at, const char *entry, const char *other_at, const char *other);
 
 /* The correction in force for the entry target; entry "" when there is none.
  * Texts are in arena. */

@@ -1,7 +1,7 @@
 #include "book/index.h"
 
 #include "base/fail.h"
-#include "book/journal.h"
+#include "book/fold.h"
 #include <mistfold/audit.h>
 #include <stdio.h>
 #include <string.h>
@@ -61,20 +61,6 @@ typedef struct wants {
 
 #define OF_JOB " WHERE job = ?1"
 
-/* Whether an entry was made after another: as MF_ORDER_MADE, without a sorter for
- * what is mostly one row. */
-static bool made_after(const char *at, const char *entry, const char *other_at, const char *other)
-{
-    char device[2][MF_DEVICE_MAX + 1] = {"", ""};
-    int64_t seq[2] = {0, 0};
-    int order = strcmp(at, other_at);
-    mf_entry_id_split(entry, device[0], &seq[0]);
-    mf_entry_id_split(other, device[1], &seq[1]);
-    if (order == 0)
-        order = strcmp(device[0], device[1]);
-    return order == 0 ? seq[0] > seq[1] : order > 0;
-}
-
 /* The last made of the rows that sql selects: its entry and its third column; the
  * second is when it was logged. */
 static mf_status last_row(mf_db *db, const char *sql, const char *job, char entry[MF_ENTRY_ID],
@@ -91,7 +77,7 @@ static mf_status last_row(mf_db *db, const char *sql, const char *job, char entr
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         const char *is = row ? mf_stmt_column(&stmt, 0) : "";
-        if (!row || (*there && !made_after(mf_stmt_column(&stmt, 1), is, at, entry)))
+        if (!row || (*there && !mf_made_after(mf_stmt_column(&stmt, 1), is, at, entry)))
             continue;
         *there = true;
         snprintf(entry, MF_ENTRY_ID, "%s", is);

@@ -157,8 +157,9 @@ static mf_status fold_new(mf_merge *m, mf_err *err)
     bool row = true;
     int64_t done = 0;
     mf_fold fold = {&m->book->db, &m->book->db, false};
-    mf_status status = mf_stmt_get(
-        &stmt, &m->book->db, "SELECT device, seq FROM entry WHERE rowid > ?1 ORDER BY rowid", err);
+    mf_status status =
+        mf_stmt_get(&stmt, &m->book->db,
+                    "SELECT " MF_LINE_COLUMNS " FROM entry WHERE rowid > ?1 ORDER BY rowid", err);
     if (status != MF_OK)
         return status;
     mf_stmt_int(&stmt, 1, m->book->group_from);
@@ -166,7 +167,8 @@ static mf_status fold_new(mf_merge *m, mf_err *err)
         status = mf_stmt_step(&stmt, &row, err);
         if (status != MF_OK || !row)
             break;
-        status = mf_fold_entry(&fold, mf_stmt_column(&stmt, 0), mf_stmt_number(&stmt, 1), err);
+        mf_line line = mf_line_of_row(&stmt);
+        status = mf_fold_line(&fold, &line, err);
         if (m->watch->progress != NULL && ++done % STRIDE == 0)
             m->watch->progress("tables", done, m->out->added, m->watch->data);
     }

@@ -45,6 +45,9 @@ static const forgery forgeries[] = {
      "entry office/2: entry office/1 before it is missing", 2},
     {"the last taken out", "DELETE FROM entry WHERE seq = 14",
      "entry office/14: table reading has a row for it that the journal does not give", 1},
+    {"the last taken out with its row",
+     "DELETE FROM entry WHERE seq = 14; DELETE FROM reading WHERE entry = 'office/14'",
+     "entry office/14: it was there at the last check, and is missing", 1},
     {"two exchanged",
      "UPDATE entry SET seq = 99 WHERE seq = 11; UPDATE entry SET seq = 11 WHERE seq = 12;"
      "UPDATE entry SET seq = 12 WHERE seq = 99",
