@@ -15,6 +15,7 @@ typedef enum mf_setting_id {
     MF_SET_LANG,
     MF_SET_QUIET,
     MF_SET_PAGE,
+    MF_SET_PLACE,
     MF_SET_COUNT
 } mf_setting_id;
 
