@@ -15,6 +15,7 @@ typedef enum mf_setting_id {
     MF_SET_LANG,
     MF_SET_QUIET,
     MF_SET_PAGE,
+    MF_SET_PLACE,
     MF_SET_COUNT
 } mf_setting_id;
 
@@ -132,6 +133,8 @@ mf_status mf_cli_at(mf_err *err, const char *path);
 void mf_cli_note(const mf_cli *cli, const char *format, ...) MF_PRINTF(2, 3); /* stderr */
 void mf_cli_caution(const mf_cli *cli);
 const char *mf_cli_word(const mf_cli *cli, const char *id); /* never NULL */
+/* Says that a file was written. */
+void mf_cli_wrote(const mf_cli *cli, const char *path);
 /* Text padded to a width counted in characters, not bytes. */
 void mf_cli_pad(const char *text, int width);
 /* Text wrapped at 78 columns after an indent. */

@@ -17,8 +17,8 @@ static mf_status write_paper(const mf_cli *cli, const mf_args *args, const mf_by
 {
     const char *path = mf_args_value(args, "out");
     mf_status status = mf_file_write(path, pdf->data, pdf->len, 0600, err);
-    if (status == MF_OK && !cli->json)
-        printf("wrote %s\n", path);
+    if (status == MF_OK)
+        mf_cli_wrote(cli, path);
     return status;
 }
 

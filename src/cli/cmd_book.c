@@ -76,8 +76,7 @@ mf_status mf_cmd_book_rebuild(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
         status = mf_book_rebuild(cli->book, &err);
     if (status != MF_OK)
         return mf_cli_fail(&err);
-    if (!cli->json)
-        puts("the derived tables were built anew from the journal");
+    puts(cli->json ? "{\"rebuilt\": true}" : "the derived tables were built anew from the journal");
     return MF_OK;
 }
 

@@ -61,12 +61,26 @@ static mf_status log_draft(mf_cli *cli, const mf_kind *kind, const mf_args *args
     return status;
 }
 
+/* A new job whose place was not said is at that of the settings. It is logged with
+ * the job, so that what holds for it does not hang on a setting. */
+static void add_place(const mf_cli *cli, const mf_kind *kind, mf_args *args)
+{
+    const char *place = cli->setting[MF_SET_PLACE];
+    if (strcmp(kind->name, "house") != 0 || place[0] == '\0' ||
+        mf_args_value(args, "place") != NULL)
+        return;
+    mf_args_put(args, "place", place);
+    mf_cli_note(cli, "place %s, from %s", place, cli->from[MF_SET_PLACE]);
+}
+
 mf_status mf_log_one(mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_err *err)
 {
     mf_draft *draft = NULL;
-    mf_status status = mf_cli_draft(cli, kind, args, &draft, err);
+    mf_args whole = *args;
+    add_place(cli, kind, &whole);
+    mf_status status = mf_cli_draft(cli, kind, &whole, &draft, err);
     if (status == MF_OK)
-        status = log_draft(cli, kind, args, draft, err);
+        status = log_draft(cli, kind, &whole, draft, err);
     mf_draft_free(draft);
     return status;
 }

@@ -206,8 +206,8 @@ mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args
             &pdf, strcmp(side, "interior") == 0 ? MF_SIDE_INTERIOR : MF_SIDE_EXTERIOR, &ask, &err);
     if (status == MF_OK)
         status = mf_file_write(mf_args_value(args, "out"), pdf.data, pdf.len, 0600, &err);
-    if (status == MF_OK && !cli->json)
-        printf("wrote %s\n", mf_args_value(args, "out"));
+    if (status == MF_OK)
+        mf_cli_wrote(cli, mf_args_value(args, "out"));
     mf_bytes_free(&pdf);
     mf_book_job_free(job);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);

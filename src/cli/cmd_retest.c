@@ -108,6 +108,14 @@ static bool was_read(const mf_job *job, const mf_component *component)
     return false;
 }
 
+static mf_status print_drawn(uint64_t seed, json_t *components)
+{
+    json_t *object = json_object();
+    json_object_set_new(object, "seed", json_integer((json_int_t)seed));
+    json_object_set_new(object, "components", components);
+    return mf_json_print(object);
+}
+
 /* Draws ten of the components with a reading that is a number. */
 static mf_status suggest(const mf_cli *cli, const mf_job *job, uint64_t seed, mf_err *err)
 {
@@ -123,13 +131,20 @@ static mf_status suggest(const mf_cli *cli, const mf_job *job, uint64_t seed, mf
         if (was_read(job, &job->component[i]))
             read_ones[n++] = &job->component[i];
     mf_draw_units(seed, (int64_t)n, MF_RETEST_PAIRS, drawn);
-    printf("%s %" PRIu64 " (SplitMix64, Fisher-Yates):\n", mf_cli_word(cli, "testing.retest-draw"),
-           seed);
-    for (size_t i = 0; i < n && i < MF_RETEST_PAIRS; i++)
-        printf("  %s\n", read_ones[drawn[i] - 1]->id);
+    json_t *array = cli->json ? json_array() : NULL;
+    if (!cli->json)
+        printf("%s %" PRIu64 " (SplitMix64, Fisher-Yates):\n",
+               mf_cli_word(cli, "testing.retest-draw"), seed);
+    for (size_t i = 0; i < n && i < MF_RETEST_PAIRS; i++) {
+        const char *id = read_ones[drawn[i] - 1]->id;
+        if (cli->json)
+            json_array_append_new(array, json_string(id));
+        else
+            printf("  %s\n", id);
+    }
     free(read_ones);
     free(drawn);
-    return MF_OK;
+    return cli->json ? print_drawn(seed, array) : MF_OK;
 }
 
 static mf_status say_rounds(const mf_cli *cli, const mf_job *job, mf_err *err)

@@ -22,6 +22,7 @@ static const struct {
     {"lang", "MISTFOLD_LANG", "en", "language: en or es"},
     {"quiet", "MISTFOLD_QUIET", "", "yes = no next step at the end of a command"},
     {"page", NULL, "letter", "paper size; letter is the only one for now"},
+    {"place", "MISTFOLD_PLACE", "", "whose stricter limits hold for new jobs: US-IA"},
 };
 
 static void config_path(char out[PATH_LEN])
@@ -91,7 +92,7 @@ static mf_status take_line(mf_cli *cli, char *line, const char *where, mf_err *e
     const char *name = trim(line), *value = trim(equals + 1);
     int id = id_of(name);
     if (id < 0)
-        return mf_failf(err, MF_INPUT, where, "", "they are book, by, lang, quiet, page",
+        return mf_failf(err, MF_INPUT, where, "", "they are book, by, lang, quiet, page, place",
                         "%.60s is no setting", name);
     mf_status status = check_value(id, value, where, err);
     if (status == MF_OK)

@@ -55,6 +55,14 @@ static int characters(const char *text, size_t len)
     return n;
 }
 
+void mf_cli_wrote(const mf_cli *cli, const char *path)
+{
+    if (cli->json)
+        puts("{\"written\": true}");
+    else
+        printf("wrote %s\n", path);
+}
+
 void mf_cli_pad(const char *text, int width)
 {
     int n = characters(text, strlen(text));

@@ -4,12 +4,14 @@ below it: each member is there, of its type, and none is there that is not docum
 usage: check_json.py docs/json.md PROGRAM; prints how many commands and values were checked.
 """
 import json
+import os
 import re
 import shlex
 import subprocess
 import sys
 
-TYPES = {"string": str, "integer": int, "boolean": bool, "any": dict}
+SAMPLE = os.path.join(os.path.dirname(os.path.abspath(__file__)), "../../sample-data")
+TYPES = {"string": str, "integer": int, "boolean": bool, "any": dict, "list": list}
 
 
 def sections(text):
@@ -23,7 +25,7 @@ def sections(text):
 def flatten(value, rows, path=""):
     for name, member in value.items():
         full = path + name
-        if rows.get(full, "").startswith("any") or not isinstance(member, (dict, list)):
+        if rows.get(full, "").startswith(("any", "list")) or not isinstance(member, (dict, list)):
             yield full, member
         elif isinstance(member, dict):
             yield from flatten(member, rows, full + ".")
@@ -49,7 +51,9 @@ def check(value, rows, command):
 def main():
     commands = values = 0
     for command, is_list, rows in sections(open(sys.argv[1], encoding="utf-8").read()):
-        done = subprocess.run([sys.argv[2]] + shlex.split(command), capture_output=True, text=True)
+        with open(f"{SAMPLE}/passphrase.txt", "rb") as passphrase:
+            done = subprocess.run([sys.argv[2]] + shlex.split(command), stdin=passphrase,
+                                  capture_output=True, text=True)
         assert done.returncode in (0, 1), f"{command}: {done.stderr}"
         answer = json.loads(done.stdout)
         assert isinstance(answer, list) == is_list and answer, f"{command}: a list or not, or empty"

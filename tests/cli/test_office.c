@@ -221,6 +221,20 @@ static void settings_say_where_from(void **state)
     assert_non_null(strstr(r.err, "colour is no setting"));
 }
 
+/* The place of the settings is logged with a new job, unless another one is said. */
+static void a_new_job_is_at_the_place_of_the_settings(void **state)
+{
+    (void)state;
+    run("printf 'place = US-IA\\n' > c/mistfold/settings; for o in '' '--place US-MD'; do "
+        "XDG_CONFIG_HOME=$PWD/c $MISTFOLD --book p.book book new >/dev/null; id=P${o#--place }; "
+        "XDG_CONFIG_HOME=$PWD/c $MISTFOLD --book p.book job open --id $id --address A --building "
+        "dwelling --owner-occupied yes --work repair --description d --start 2026-09-14 $o; done; "
+        "sqlite3 p.book 'SELECT id, place FROM house ORDER BY id'");
+    says("P|US-IA");
+    says("PUS-MD|US-MD");
+    assert_non_null(strstr(r.err, "place US-IA, from settings file"));
+}
+
 static void completion(void **state)
 {
     static const char *const cases[][2] = {
@@ -278,6 +292,7 @@ int main(void)
         cmocka_unit_test(ids_may_be_short),
         cmocka_unit_test(the_next_step),
         cmocka_unit_test(settings_say_where_from),
+        cmocka_unit_test(a_new_job_is_at_the_place_of_the_settings),
         cmocka_unit_test(completion),
         cmocka_unit_test(manual_pages),
     };
