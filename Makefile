@@ -38,14 +38,14 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 # What the build, the demo and the tests need beyond a bare Debian.
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-dev libqrencode-dev zlib1g-dev libssl-dev \
               libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev fonts-liberation2
-DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation
+DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation locales g++
 DEPS_FUZZ  := clang libclang-rt-14-dev
 DEPS_COVER := gcovr
-DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind g++ git
+DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind git
 
 .PHONY: all man pictures lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
         valgrind help format check-run torture torture-run bench bench-run fuzz fuzz-run deps-fuzz coverage coverage-run \
-        mutate
+        mutate check-locale locale-run
 # V=1 shows the commands.
 ifndef V
 Q := @
@@ -66,6 +66,7 @@ help:
 	@echo "make sanitize   all tests under AddressSanitizer and UBSan"
 	@echo "make valgrind   all tests under valgrind"
 	@echo "make fuzz       made-up bytes at every way in; FUZZ_SECONDS=60 for each"
+	@echo "make check-locale  tests under a decimal comma"
 	@echo "make coverage   how much of core and book the tests run through, with a bound"
 	@echo "make mutate     every comparison of core turned round: which does no test notice?"
 	@echo "make torture    tests that take long: kills, changes, faults by the thousand"
@@ -182,6 +183,24 @@ fuzz: deps-fuzz
 	    CFLAGS="-O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all"
 fuzz-run: $(B)/tests/fuzz/fuzz
 	@sh tests/fuzz/fuzz.sh $< $(FUZZ_SECONDS) $(FUZZ_TARGETS)
+
+# The tests whose outcome a decimal comma could change, in a program that speaks German.
+LOCALE_TESTS := $(filter $(B)/tests/base/% $(B)/tests/words/% $(B)/tests/paper/test_record $(B)/tests/paper/test_text \
+                  $(B)/tests/paper/test_layout $(B)/tests/seal/test_seal $(B)/tests/seal/test_several \
+                  $(B)/tests/book/test_book $(B)/tests/book/test_chain $(B)/tests/book/test_import $(B)/tests/core/test_field \
+                  $(B)/tests/book/test_record_json $(B)/tests/cli/test_demo $(B)/tests/cli/test_testing,$(TEST_BIN))
+COMMA := build/locale/de_DE.UTF-8
+$(COMMA):
+	@mkdir -p build/locale
+	@localedef -i de_DE -f UTF-8 $(CURDIR)/$@
+$(B)/tests/preload/locale.so: tests/preload/locale.c
+	@mkdir -p $(@D)
+	$(Q)$(CC) -std=c11 -O1 -fPIC -shared -o $@ $<
+check-locale: deps-test
+	@$(MAKE) --no-print-directory locale-run
+locale-run: $(B)/mistfold $(B)/tests/preload/locale.so $(COMMA) $(LOCALE_TESTS)
+	@LOCPATH=$(CURDIR)/build/locale LC_ALL=de_DE.UTF-8 LD_PRELOAD=$(CURDIR)/$(B)/tests/preload/locale.so \
+	    MISTFOLD=$(CURDIR)/$(B)/mistfold MF_BUILD=$(CURDIR)/$(B) sh tests/run.sh $(LOCALE_TESTS)
 
 # How much of the judgement and of the book the tests run through: at least 95 % of the
 # lines and 85 % of the branches. The report is build/coverage.txt, by file.

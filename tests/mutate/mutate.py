@@ -150,11 +150,13 @@ def listed():
 def main():
     objects, tests = build()
     took, killed = {}, collections.defaultdict(collections.Counter)
-    for test in tests:
+    for test in list(tests):
         began = time.time()
-        if not passes(test):
-            sys.exit(f"{test} fails before anything was changed")
-        took[test] = time.time() - began
+        if passes(test):
+            took[test] = time.time() - began
+        else:
+            print(f"left out, as it fails before anything is changed: {test}")
+            tests.remove(test)
     words, why = sys.argv[1:], listed()
     n = noticed = 0
     survivors, met = [], set()
