@@ -208,7 +208,7 @@ COVER_TESTS := $(filter $(B)/tests/core/% $(B)/tests/book/% $(B)/tests/words/% $
                  $(B)/tests/cli/test_testing $(B)/tests/cli/test_office $(B)/tests/cli/test_bundle,$(TEST_BIN))
 coverage: deps-test
 	@sh src/gen/deps.sh $(DEPS_COVER)
-	@$(MAKE) --no-print-directory VARIANT=cov CFLAGS="-O0 -g --coverage -fprofile-update=atomic" coverage-run
+	@$(MAKE) --no-print-directory VARIANT=cov CFLAGS="-O0 -g --coverage -fprofile-update=atomic -Wno-format-truncation" coverage-run
 coverage-run: $(B)/mistfold $(B)/$(SO) $(FAULT) $(COVER_TESTS)
 	@find $(B) -name '*.gcda' -delete
 	@MISTFOLD=$(CURDIR)/$(B)/mistfold MISTFOLD_SO=$(CURDIR)/$(B)/$(SO) MF_BUILD=$(CURDIR)/$(B) \
