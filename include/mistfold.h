@@ -29,8 +29,8 @@
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 #include <mistfold/plan.h>
-#include <mistfold/record.h>
 #include <mistfold/reading.h>
+#include <mistfold/record.h>
 #include <mistfold/retest.h>
 #include <mistfold/schedule.h>
 #include <mistfold/seal.h>

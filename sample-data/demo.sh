@@ -100,7 +100,9 @@ tick A2 ground-sheet mau 09:00 --measured 10
 
 say "The floor sheeting is short: the answer is still no"
 ask 1 demo --area A1 --on 2026-09-14
-tick A1 floor-sheet teo 09:10 --measured 6.5
+logged=$(tick A1 floor-sheet teo 09:10 --measured 6.5)
+printf '%s\n' "$logged"
+floor=${logged##* }
 say "May demo start?"
 ask 0 demo --on 2026-09-14
 
@@ -184,9 +186,15 @@ place A2 opening north 32 --opening W04
 place A2 opening north 39 --opening D02
 place A2 sign north 46 --from-wall 9
 
+say "Pictures are kept in the book and shown in the record (drawn, not photographed)"
+run attach add "$job" "$data/kitchen-floor.png" --about "$floor" --note "A1: sheeting taped along the wall, 6.5 ft from W01"
+run attach add "$job" "$data/bagged-waste.png" --note "A1: waste bagged before it left the room"
+
 say "Fourth question: would this file stand up?"
 run key new "$out/rosa.p12" --name "Rosa Muestra" --firm "Muster Sash & Door (invented)" --capacity "certified renovator" --passphrase-fd 3 3<"$data/passphrase.txt"
 run paper record "$job" --out "$out/job-record.pdf" --key "$out/rosa.p12" --on 2026-09-25 --passphrase-fd 3 3<"$data/passphrase.txt"
+cp "$out/job-record.pdf" "$out/job-record-received.pdf"
+run paper seal "$out/job-record-received.pdf" --as owner --drawn "$data/owner-hand.png" --key "$out/rosa.p12" --passphrase-fd 3 3<"$data/passphrase.txt"
 run paper containment --side interior --out "$out/containment-interior.pdf"
 run paper containment --side exterior --job "$job" --out "$out/containment-exterior.pdf"
 run paper summary "$job" --out "$out/summary.pdf"
@@ -200,6 +208,7 @@ run paper check "$out/job-record.pdf" --compare
 say "What to open next"
 cat <<END
   $out/job-record.pdf             the sealed job record (pdfsig checks it too)
+  $out/job-record-received.pdf    the same with the owner's drawn hand and a second seal
   $out/summary.pdf                the summary for owner and occupant, also in Spanish
   $out/verification.pdf           the verification sheet, filled in, with its code
   $out/sign-es.pdf                the warning sign

@@ -139,6 +139,26 @@ typedef bool mf_due_fn(const mf_due_item *item, void *data);
 MF_API mf_status mf_book_due(mf_book *book, const char *what, mf_day until, mf_due_fn *fn,
                              void *data, mf_err *err);
 
+/* ---- jobs with something left to do ------------------------------------------------------ */
+
+/* Judges a job: the state in which it is settled, such as "closed", or "" when it
+ * may have something left to do. */
+typedef const char *mf_judge_fn(const mf_job *job, void *data);
+
+/* Calls judge for every job, in the order of ids, that is not known to be settled.
+ * The verdict must not depend on the day, and judge writes nothing. It is kept until an entry of
+ * the job, of the firm or of another job at the address comes in, until another version of the
+ * program asks or mf_book_check goes through the book: so what is asked every day
+ * costs what the open jobs cost. */
+MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, void *data, mf_err *err);
+
+/* Calls fn for the jobs known to be settled (stage NULL = in any state), by id.
+ * Ask mf_book_unsettled before. */
+typedef bool mf_settled_fn(const char *job, const char *address, mf_day start, const char *stage,
+                           void *data);
+MF_API mf_status mf_book_settled(mf_book *book, const char *stage, mf_settled_fn *fn, void *data,
+                                 mf_err *err);
+
 /* ---- attachments ---------------------------------------------------------------------- */
 
 #define MF_ATTACH_MAX ((size_t)16 * 1024 * 1024) /* bytes of one attachment */

@@ -371,6 +371,7 @@ typedef struct mf_sealed {
     const char *sha256;      /* of the sealed file */
     const char *fingerprint; /* of the certificate */
     const char *head;        /* journal head printed on it */
+    const char *capacity;    /* "renovator", "firm", "owner": as whom; "" = not said */
     const char *person;
     mf_day on;
 } mf_sealed;

@@ -23,15 +23,22 @@ typedef struct mf_paper_signer {
     const char *signed_at;       /* "2026-09-30 16:20 UTC" */
 } mf_paper_signer;
 
-/* A photo for the record's appendix, as the file it was. */
+/* A photo for the record's appendix, as the file it was. No text is NULL. */
 typedef struct mf_paper_photo {
-    const unsigned char *data; /* JPEG or PNG: at most 32 MiB and 50 million pixels */
+    const unsigned char
+        *data; /* JPEG or PNG: at most 32 MiB and 50 million pixels; NULL: fetched */
     size_t len;
     const char *name;    /* of the file, for messages and the caption */
     const char *caption; /* what it shows */
     const char *sha256;  /* of data, 64 hex digits */
     const char *entry;   /* that holds it, or "" */
+    const char *about;   /* the entry that it shows, or "": that one links to it */
 } mf_paper_photo;
+
+/* Reads the bytes of a photo whose data is NULL; the paper frees them. It is called
+ * when the photo is drawn, so that one is in memory at a time. */
+typedef mf_status mf_paper_fetch_fn(void *user, const mf_paper_photo *photo, mf_bytes *out,
+                                    mf_err *err);
 
 typedef struct mf_paper_ask {
     const mf_job *job;
@@ -45,6 +52,8 @@ typedef struct mf_paper_ask {
     const char *font_dir;
     const mf_paper_photo *photos; /* of the record; each is scaled down */
     size_t n_photos;
+    mf_paper_fetch_fn *fetch; /* of photos whose data is NULL */
+    void *fetch_user;
 } mf_paper_ask;
 
 /* Where the visible seal block was drawn: page (1-based, 0 = none) and points. */
@@ -65,6 +74,15 @@ typedef struct mf_paper_blocks {
  * library failed. The caller frees *out. */
 MF_API mf_status mf_paper_record(mf_bytes *out, mf_paper_blocks *blocks, const mf_paper_ask *ask,
                                  mf_err *err);
+
+/* Whether a photo can be shown on a paper; MF_INPUT says what is wrong with it. */
+MF_API mf_status mf_paper_photo_check(const mf_paper_photo *photo, mf_err *err);
+
+/* What somebody drew by hand, as rows of 8-bit grey whose longer side is at most
+ * 800: for the seal of who witnesses it. Fails like mf_paper_photo_check. The
+ * caller frees *grey. */
+MF_API mf_status mf_paper_drawing(mf_bytes *grey, unsigned *w, unsigned *h,
+                                  const mf_paper_photo *photo, mf_err *err);
 
 /* The blank containment list for the clipboard, for an interior or an exterior
  * work area. ask->job may be NULL; so may ask->signer. */

@@ -66,6 +66,13 @@ typedef struct mf_seal_place {
     float x, y, w, h; /* PDF points from the page's lower left corner */
 } mf_seal_place;
 
+/* What somebody drew by hand: rows of 8-bit grey without gaps, 255 = white. */
+typedef struct mf_seal_drawing {
+    const unsigned char *grey;
+    unsigned w, h; /* at least 1, at most MF_SEAL_DRAWING_SIDE */
+} mf_seal_drawing;
+#define MF_SEAL_DRAWING_SIDE 4096
+
 typedef struct mf_seal_ask {
     const mf_key *key;
     const char *reason;   /* UTF-8, may be "" */
@@ -73,11 +80,12 @@ typedef struct mf_seal_ask {
     int64_t signed_at;    /* seconds since 1970-01-01 UTC, the signer's clock */
     mf_seal_place place;
     bool draw; /* the paper does not hold the words of the seal: draw them in its place */
+    const mf_seal_drawing *drawing; /* on the left of these words; NULL = none. Needs draw. */
 } mf_seal_ask;
 
 /* Appends one signature. May be called again on its own output: each seal is a
  * further update and covers all bytes before it. Fails MF_USAGE when the page, the
- * place, the time or the text cannot be, MF_INPUT when pdf is not an open PDF with
+ * place, the time, the text or the drawing cannot be, MF_INPUT when pdf is not an open PDF with
  * a classic cross-reference table or has MF_SEAL_MAX seals, MF_SYSTEM when OpenSSL
  * or memory fails. The caller frees *out. pdf is not changed. */
 MF_API mf_status mf_seal_sign(mf_bytes *out, const unsigned char *pdf, size_t len,

@@ -1,6 +1,14 @@
 #include "base/digest.h"
 
+#include <openssl/crypto.h>
 #include <openssl/evp.h>
+
+/* OpenSSL 3.0 goes on with a lock it does not have when there was no memory for its
+ * own beginning; asked for its context it says so. */
+static bool usable(void)
+{
+    return OSSL_LIB_CTX_get0_global_default() != NULL;
+}
 
 static void to_hex(const unsigned char *digest, unsigned int n, char out[MF_DIGEST_HEX])
 {
@@ -17,7 +25,7 @@ bool mf_digest_hex(const void *bytes, size_t len, char out[MF_DIGEST_HEX])
     unsigned char digest[EVP_MAX_MD_SIZE];
     unsigned int n = 0;
     out[0] = '\0';
-    if (EVP_Digest(bytes, len, digest, &n, EVP_sha256(), NULL) != 1 || n != 32)
+    if (!usable() || EVP_Digest(bytes, len, digest, &n, EVP_sha256(), NULL) != 1 || n != 32)
         return false;
     to_hex(digest, n, out);
     return true;
@@ -26,7 +34,7 @@ bool mf_digest_hex(const void *bytes, size_t len, char out[MF_DIGEST_HEX])
 /* An mf_digest is OpenSSL's context by another name. */
 mf_digest *mf_digest_begin(void)
 {
-    EVP_MD_CTX *context = EVP_MD_CTX_new();
+    EVP_MD_CTX *context = usable() ? EVP_MD_CTX_new() : NULL;
     if (context != NULL && EVP_DigestInit_ex(context, EVP_sha256(), NULL) != 1) {
         EVP_MD_CTX_free(context);
         context = NULL;
@@ -37,6 +45,20 @@ mf_digest *mf_digest_begin(void)
 bool mf_digest_add(mf_digest *digest, const void *bytes, size_t len)
 {
     return EVP_DigestUpdate((EVP_MD_CTX *)digest, bytes, len) == 1;
+}
+
+bool mf_digest_of(mf_digest *digest, const void *bytes, size_t len, char out[MF_DIGEST_HEX])
+{
+    unsigned char hash[EVP_MAX_MD_SIZE];
+    unsigned int n = 0;
+    EVP_MD_CTX *context = (EVP_MD_CTX *)digest;
+    bool good = EVP_DigestInit_ex(context, NULL, NULL) == 1 &&
+                EVP_DigestUpdate(context, bytes, len) == 1 &&
+                EVP_DigestFinal_ex(context, hash, &n) == 1 && n == 32;
+    out[0] = '\0';
+    if (good)
+        to_hex(hash, n, out);
+    return good;
 }
 
 bool mf_digest_end(mf_digest *digest, char out[MF_DIGEST_HEX])

@@ -80,6 +80,9 @@ mf_status mf_checker_begin(mf_checker *c, mf_err *err)
 {
     int64_t corrections = 0;
     c->only_tables = true;
+    c->digest = mf_digest_begin();
+    if (c->digest == NULL)
+        return mf_fail_memory(err);
     mf_status status = mf_db_open(&c->fresh, ":memory:", "the check", err);
     if (status == MF_OK)
         status = mf_schema_migrate(&c->fresh, 0, err);
@@ -99,6 +102,8 @@ void mf_checker_end(mf_checker *c)
     for (size_t i = 0; i < MF_KINDS_MAX; i++)
         mf_stmt_done(&c->seen[i].row);
     mf_stmt_done(&c->corrections.row);
+    mf_digest_end(c->digest, NULL);
+    mf_buf_free(&c->text);
     mf_db_close(&c->fresh);
 }
 
@@ -150,6 +155,8 @@ MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const
         status = check_all(&c, against, err);
     mf_checker_end(&c);
     mf_snapshot_end(own, book);
+    if (status == MF_OK && own && c.out->faults == 0)
+        status = mf_settled_check(&c, err);
     mf_db_exec(&book->db, "PRAGMA cache_size=-2000", NULL); /* SQLite's own */
     return status == MF_OK ? mf_checker_verdict(&c, err) : status;
 }

@@ -6,7 +6,9 @@
 #ifndef MF_BOOK_CHECK_H
 #define MF_BOOK_CHECK_H
 
+#include "base/digest.h"
 #include "base/json.h"
+#include "base/json_flat.h"
 #include "book/journal.h"
 
 #define MF_KINDS_MAX 64
@@ -25,9 +27,19 @@ typedef struct mf_seen {
     bool open, unreadable;
 } mf_seen;
 
+/* What an entry says: read in place where that is possible, else as a tree. */
+typedef struct mf_body {
+    const char *text;
+    bool is_flat;
+    json_t *tree; /* NULL = not read as one so far, or no JSON */
+    mf_flat flat;
+} mf_body;
+
 typedef struct mf_checker {
     mf_book *book;
     mf_db fresh; /* in memory: the same schema, empty */
+    mf_digest *digest;
+    mf_buf text; /* of one entry, used again for the next */
     mf_book_report *out;
     const mf_watch *watch;
     int64_t total;
@@ -67,12 +79,23 @@ mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err);
 
 /* The SELECT of all that a mf_line needs and the rowid behind it. */
 #define MF_LINE_SELECT "SELECT " MF_LINE_COLUMNS ", rowid FROM entry"
-/* The parts of one entry: hash and form (*body is its parsed body, which the
- * caller decrefs, NULL when it is none), its place in the chain, its row. */
-mf_status mf_check_line(mf_checker *c, const mf_line *line, const char *where, json_t **body,
-                        mf_err *err);
+/* "entry device/seq", which every part of the check of an entry is told; the id
+ * alone stands behind the first blank. */
+#define MF_WHERE    64
+#define MF_WHERE_ID (sizeof "entry " - 1)
+void mf_line_where(const mf_line *line, char out[MF_WHERE]);
+
+/* The parts of one entry, on which a statement of MF_LINE_SELECT stands: hash and form
+ * (*body is read, and freed by the caller), its place in the chain, its row. */
+mf_status mf_check_line(mf_checker *c, mf_stmt *stmt, const mf_line *line, const char *where,
+                        mf_body *body, mf_err *err);
 void mf_check_link(mf_checker *c, mf_chain *before, const mf_line *line, int64_t rowid,
                    const char *where);
-mf_status mf_check_row(mf_checker *c, const mf_line *line, const json_t *body, mf_err *err);
+mf_status mf_check_row(mf_checker *c, const mf_line *line, const char *where, mf_body *body,
+                       mf_err *err);
+
+/* A body as a tree whatever its form; NULL when it is no JSON. It lives until free. */
+const json_t *mf_body_tree(mf_body *body);
+void mf_body_free(mf_body *body);
 
 #endif

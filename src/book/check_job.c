@@ -26,14 +26,14 @@ static mf_status check_new(mf_checker *c, const char *job, mf_mark *mark, mf_err
         status = mf_stmt_step(&stmt, &row, err);
         if (status != MF_OK || !row)
             break;
-        char where[64];
-        json_t *body = NULL;
+        char where[MF_WHERE];
+        mf_body body = {.tree = NULL};
         mf_line line = mf_line_of_row(&stmt);
-        snprintf(where, sizeof where, "entry %.30s/%lld", line.device, (long long)line.seq);
+        mf_line_where(&line, where);
         if (line.job[0] != '\0' && strcmp(line.job, job) != 0)
-            status = mf_check_line(c, &line, where, &body, err);
+            status = mf_check_line(c, &stmt, &line, where, &body, err);
         mf_check_link(c, &before, &line, mf_stmt_number(&stmt, 9), where);
-        json_decref(body);
+        mf_body_free(&body);
     }
     mf_stmt_done(&stmt);
     mark->moved = before.seq > mark->seq;
@@ -97,20 +97,21 @@ static mf_status check_prev(mf_checker *c, const mf_line *line, const char *wher
     return status;
 }
 
-static mf_status check_one(mf_checker *c, const mf_line *line, mf_err *err)
+static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_line *line, mf_err *err)
 {
-    char where[64];
-    json_t *body = NULL;
-    snprintf(where, sizeof where, "entry %.30s/%lld", line->device, (long long)line->seq);
-    mf_status status = mf_check_line(c, line, where, &body, err);
+    char where[MF_WHERE];
+    mf_body body = {.tree = NULL};
+    mf_line_where(line, where);
+    mf_status status = mf_check_line(c, stmt, line, where, &body, err);
     if (status == MF_OK)
         status = check_prev(c, line, where, err);
     if (status == MF_OK)
-        status = mf_check_row(c, line, body, err);
-    const char *sha256 = json_string_value(json_object_get(body, "sha256"));
-    if (status == MF_OK && strcmp(line->kind, "attachment") == 0)
+        status = mf_check_row(c, line, where, &body, err);
+    if (status == MF_OK && strcmp(line->kind, "attachment") == 0) {
+        const char *sha256 = json_string_value(json_object_get(mf_body_tree(&body), "sha256"));
         status = mf_check_content(c, where, sha256 == NULL ? "" : sha256, err);
-    json_decref(body);
+    }
+    mf_body_free(&body);
     return status;
 }
 
@@ -128,7 +129,7 @@ static mf_status check_entries(mf_checker *c, const char *job, mf_err *err)
         if (status != MF_OK || !row)
             break;
         mf_line line = mf_line_of_row(&stmt);
-        status = check_one(c, &line, err);
+        status = check_one(c, &stmt, &line, err);
     }
     mf_stmt_done(&stmt);
     return status;

@@ -11,21 +11,23 @@
 /* What a column should hold: nothing, a number or a text. */
 typedef struct wanted {
     const char *column;
-    const char *text; /* NULL = not a text */
+    const char *text; /* NULL = not a text; ended by its length alone */
+    size_t len;
     int64_t number;
     bool is_number;
 } wanted;
 
 static wanted text_wanted(const char *column, const char *text)
 {
-    return (wanted){.column = column, .text = text};
+    return (wanted){.column = column, .text = text, .len = text == NULL ? 0 : strlen(text)};
 }
 
-/* As mf_row_bind (row.c) writes it. */
-static wanted field_wanted(const mf_field *field, const json_t *body)
+/* ---- what the body says of a field, as mf_row_bind (row.c) writes it ------------------ */
+
+typedef enum shape { SHAPE_NUMBER, SHAPE_YESNO, SHAPE_TEXT } shape;
+
+static shape shape_of(const mf_field *field)
 {
-    const json_t *value = json_object_get(body, field->name);
-    wanted want = {.column = field->name};
     switch (field->type) {
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
@@ -33,24 +35,57 @@ static wanted field_wanted(const mf_field *field, const json_t *body)
     case MF_F_LOADING:
     case MF_F_DUST:
     case MF_F_PPM:
-        want.is_number = json_is_integer(value);
-        want.number = json_integer_value(value);
-        break;
+        return SHAPE_NUMBER;
     case MF_F_YESNO:
-        want.is_number = json_is_boolean(value);
-        want.number = json_is_true(value);
-        break;
+        return SHAPE_YESNO;
     case MF_F_TEXT:
     case MF_F_ID:
     case MF_F_IDS:
     case MF_F_DATE:
     case MF_F_TIME:
     case MF_F_CHOICE:
-        want.text = json_string_value(value);
         break;
+    }
+    return SHAPE_TEXT;
+}
+
+static wanted wanted_of_flat(const mf_field *field, const mf_flat *flat)
+{
+    static const mf_flat_type types[] = {
+        [SHAPE_NUMBER] = MF_FLAT_INT, [SHAPE_YESNO] = MF_FLAT_BOOL, [SHAPE_TEXT] = MF_FLAT_TEXT};
+    const mf_flat_member *member = mf_flat_get(flat, field->name);
+    shape is = shape_of(field);
+    wanted want = {.column = field->name};
+    if (member == NULL || member->type != types[is])
+        return want;
+    want.is_number = is != SHAPE_TEXT;
+    if (want.is_number) {
+        want.number = member->number;
+    } else {
+        want.text = member->text;
+        want.len = member->len;
     }
     return want;
 }
+
+static wanted wanted_of_tree(const mf_field *field, const json_t *tree)
+{
+    const json_t *value = json_object_get(tree, field->name);
+    shape is = shape_of(field);
+    if (is == SHAPE_TEXT)
+        return text_wanted(field->name, json_string_value(value));
+    bool there = is == SHAPE_YESNO ? json_is_boolean(value) : json_is_integer(value);
+    int64_t number = is == SHAPE_YESNO ? json_is_true(value) : json_integer_value(value);
+    return (wanted){.column = field->name, .is_number = there, .number = number};
+}
+
+static wanted field_wanted(const mf_field *field, mf_body *body)
+{
+    return body->is_flat ? wanted_of_flat(field, &body->flat)
+                         : wanted_of_tree(field, mf_body_tree(body));
+}
+
+/* ---- comparing ------------------------------------------------------------------------ */
 
 static bool same(mf_stmt *stmt, int at, const wanted *want)
 {
@@ -59,9 +94,15 @@ static bool same(mf_stmt *stmt, int at, const wanted *want)
         return type == SQLITE_INTEGER && mf_stmt_number(stmt, at) == want->number;
     if (want->text == NULL)
         return type == SQLITE_NULL;
-    return type == SQLITE_TEXT &&
-           (size_t)sqlite3_column_bytes(stmt->handle, at) == strlen(want->text) &&
-           strcmp(mf_stmt_column(stmt, at), want->text) == 0;
+    return type == SQLITE_TEXT && (size_t)sqlite3_column_bytes(stmt->handle, at) == want->len &&
+           memcmp(mf_stmt_column(stmt, at), want->text, want->len) == 0;
+}
+
+static void show(char *out, size_t size, const char *text, size_t len)
+{
+    char piece[64];
+    snprintf(piece, sizeof piece, "%.*s", len < sizeof piece ? (int)len : (int)sizeof piece, text);
+    mf_utf8_show(out, size, piece);
 }
 
 static void tell(mf_checker *c, const char *id, const char *table, mf_stmt *stmt, int at,
@@ -73,7 +114,7 @@ static void tell(mf_checker *c, const char *id, const char *table, mf_stmt *stmt
     if (want->is_number)
         snprintf(should, sizeof should, "%lld", (long long)want->number);
     else if (want->text != NULL)
-        mf_utf8_show(should, sizeof should, want->text);
+        show(should, sizeof should, want->text, want->len);
     snprintf(where, sizeof where, "entry %.40s", id);
     mf_fault_detail(c, id, " (column %s of table %s says %s, the journal %s)", want->column, table,
                     is, should);
@@ -132,7 +173,7 @@ static void missing(mf_checker *c, const char *id, const char *table)
 /* ---- a row of a kind -------------------------------------------------------------------- */
 
 static void compare(mf_checker *c, const mf_seen *seen, const mf_kind *kind, const mf_row_head *h,
-                    const json_t *body)
+                    mf_body *body)
 {
     mf_stmt stmt = seen->row;
     const wanted head[] = {text_wanted("job", h->job), text_wanted("logged_at", h->at),
@@ -148,8 +189,7 @@ static void compare(mf_checker *c, const mf_seen *seen, const mf_kind *kind, con
 }
 
 static mf_status check_kind_row(mf_checker *c, mf_seen *seen, const mf_kind *kind,
-                                const mf_row_head *head, const json_t *body, bool withdrawn,
-                                mf_err *err)
+                                const mf_row_head *head, mf_body *body, bool withdrawn, mf_err *err)
 {
     char where[64];
     bool row = false;
@@ -171,19 +211,22 @@ static mf_status check_kind_row(mf_checker *c, mf_seen *seen, const mf_kind *kin
 
 /* The body in force, which may be a correction's. */
 static mf_status check_typed(mf_checker *c, mf_seen *seen, const mf_kind *kind, const mf_line *line,
-                             const char *id, const json_t *body, mf_err *err)
+                             const char *id, mf_body *body, mf_err *err)
 {
     mf_arena arena = {0};
     mf_in_force force = {"", ""};
     mf_status status =
         c->corrected ? mf_fold_in_force(&force, &arena, &c->book->db, id, err) : MF_OK;
     bool corrected = force.entry[0] != '\0';
-    json_t *other = corrected ? mf_json_parse(force.body, strlen(force.body), NULL) : NULL;
+    mf_body other;
     mf_row_head head = {id, line->job, line->at, line->who, force.entry};
+    other.text = force.body;
+    other.tree = NULL;
+    other.is_flat = false;
     if (status == MF_OK)
-        status = check_kind_row(c, seen, kind, &head, corrected ? other : body,
+        status = check_kind_row(c, seen, kind, &head, corrected ? &other : body,
                                 corrected && force.body[0] == '\0', err);
-    json_decref(other);
+    mf_body_free(&other);
     mf_arena_free(&arena);
     return status;
 }
@@ -251,9 +294,10 @@ static const char correction_row[] =
     "SELECT entry, job, logged_at, who, target, replaces, \"kind\", reason, before, after"
     " FROM correction WHERE entry = ?1";
 
-mf_status mf_check_row(mf_checker *c, const mf_line *line, const json_t *body, mf_err *err)
+mf_status mf_check_row(mf_checker *c, const mf_line *line, const char *where, mf_body *body,
+                       mf_err *err)
 {
-    char id[MF_ENTRY_ID];
+    const char *id = where + MF_WHERE_ID;
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count), *kind = mf_kind_named(line->kind);
     bool correction = strcmp(line->kind, MF_KIND_CORRECTION) == 0;
@@ -271,7 +315,6 @@ mf_status mf_check_row(mf_checker *c, const mf_line *line, const json_t *body, m
     }
     if (status != MF_OK || seen->unreadable)
         return status;
-    snprintf(id, sizeof id, "%.18s/%lld", line->device, (long long)line->seq);
-    return correction ? check_correction(c, line, id, body, err)
+    return correction ? check_correction(c, line, id, mf_body_tree(body), err)
                       : check_typed(c, seen, kind, line, id, body, err);
 }

@@ -44,15 +44,31 @@ static int set_defences(sqlite3 *handle)
     return rc;
 }
 
-static int configure(sqlite3 *handle)
+/* Another writer holds the lock for some milliseconds and lets it go for a fraction
+ * of one. SQLite's own wait looks ten times a second and may never meet that gap;
+ * short waits of uneven length do. */
+static int wait_a_little(void *data, int tries)
 {
+    mf_db *db = data;
+    unsigned char uneven = 0;
+    db->waited_ms = tries == 0 ? 0 : db->waited_ms;
+    if (db->waited_ms >= BUSY_MS)
+        return 0;
+    sqlite3_randomness((int)sizeof uneven, &uneven);
+    db->waited_ms += sqlite3_sleep(1 + uneven % 3);
+    return 1;
+}
+
+static int configure(mf_db *db)
+{
+    sqlite3 *handle = db->handle;
     static const char settings[] = "PRAGMA foreign_keys=ON;"
                                    "PRAGMA cell_size_check=ON;"
                                    "PRAGMA temp_store=MEMORY;" /* savepoints of long imports */
                                    "PRAGMA cache_size=-16000;" /* KiB */
                                    "PRAGMA synchronous=FULL;";
     sqlite3_extended_result_codes(handle, 1);
-    sqlite3_busy_timeout(handle, BUSY_MS);
+    sqlite3_busy_handler(handle, wait_a_little, db);
     set_limits(handle);
     int rc = set_defences(handle);
     if (rc == SQLITE_OK)
@@ -69,7 +85,7 @@ mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err)
     int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_PRIVATECACHE;
     int rc = sqlite3_open_v2(path, &db->handle, flags, NULL);
     if (rc == SQLITE_OK)
-        rc = configure(db->handle);
+        rc = configure(db);
     if (rc == SQLITE_OK)
         return MF_OK;
     mf_status status = db->handle == NULL ? mf_fail_memory(err) : mf_db_fail(db, err);

@@ -22,6 +22,7 @@ typedef struct mf_db {
     char name[160]; /* of the book, for messages */
     mf_db_cached cache[MF_DB_CACHE];
     size_t n_cached;
+    int waited_ms; /* for another writer, so far */
 } mf_db;
 
 typedef struct mf_stmt {
@@ -30,7 +31,8 @@ typedef struct mf_stmt {
     bool cached, failed; /* failed: a bind ran out of memory */
 } mf_stmt;
 
-/* Opens path (":memory:" too) with our settings: timeouts, defences. */
+/* Opens path (":memory:" too) with our settings: timeouts, defences. db must stay
+ * where it is until it is closed. */
 mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err);
 /* Accepts one that was never opened (all zero). */
 void mf_db_close(mf_db *db);

@@ -183,16 +183,26 @@ static mf_status fill_before(const mf_fold *fold, const char *id, const char *bo
     return status;
 }
 
-/* Brings place and due up to date when the entry, or what it corrects, bears on them. */
+/* What was judged is forgotten at the address of before and at that of now. */
+static mf_status index_kind(mf_db *db, const char *job, const char *kind, mf_err *err)
+{
+    mf_status status = mf_settled_forget(db, job, kind, err);
+    if (status != MF_OK || !mf_index_wants(kind))
+        return status;
+    status = mf_index_refresh(db, job, err);
+    return status == MF_OK ? mf_settled_forget(db, job, kind, err) : status;
+}
+
+/* Brings the tables of index.h up to date when the entry, or what it corrects, bears
+ * on them. */
 static mf_status index_line(const mf_fold *fold, const mf_line *line, mf_err *err)
 {
-    bool wants = mf_index_wants(line->kind);
-    if (strcmp(line->kind, MF_KIND_CORRECTION) == 0) {
-        json_t *body = mf_json_parse(line->body, strlen(line->body), NULL);
-        wants = mf_index_wants(text_of(body, "kind"));
-        json_decref(body);
-    }
-    return wants ? mf_index_refresh(fold->tables, line->job, err) : MF_OK;
+    if (strcmp(line->kind, MF_KIND_CORRECTION) != 0)
+        return index_kind(fold->tables, line->job, line->kind, err);
+    json_t *body = mf_json_parse(line->body, strlen(line->body), NULL);
+    mf_status status = index_kind(fold->tables, line->job, text_of(body, "kind"), err);
+    json_decref(body);
+    return status;
 }
 
 static mf_status fold_line(const mf_fold *fold, mf_arena *arena, const mf_line *line, mf_err *err)

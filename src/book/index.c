@@ -1,6 +1,7 @@
 #include "book/index.h"
 
 #include "base/fail.h"
+#include "book/journal.h"
 #include <mistfold/audit.h>
 #include <stdio.h>
 #include <string.h>
@@ -25,8 +26,8 @@ const char mf_index_sql[] =
 
 bool mf_index_wants(const char *kind)
 {
-    static const char *const kinds[] = {"house", "completion", "invoice", "handover",
-                                        "certificate"};
+    static const char *const kinds[] = {"house",       "completion", "invoice",   "handover",
+                                        "certificate", "party",      "assignment"};
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
         if (strcmp(kinds[i], kind) == 0)
             return true;
@@ -58,28 +59,49 @@ typedef struct wants {
     size_t n;
 } wants;
 
-/* The last row of a kind in a job: its entry and one column. */
+#define OF_JOB " WHERE job = ?1"
+
+/* Whether an entry was made after another: as MF_ORDER_MADE, without a sorter for
+ * what is mostly one row. */
+static bool made_after(const char *at, const char *entry, const char *other_at, const char *other)
+{
+    char device[2][MF_DEVICE_MAX + 1] = {"", ""};
+    int64_t seq[2] = {0, 0};
+    int order = strcmp(at, other_at);
+    mf_entry_id_split(entry, device[0], &seq[0]);
+    mf_entry_id_split(other, device[1], &seq[1]);
+    if (order == 0)
+        order = strcmp(device[0], device[1]);
+    return order == 0 ? seq[0] > seq[1] : order > 0;
+}
+
+/* The last made of the rows that sql selects: its entry and its third column; the
+ * second is when it was logged. */
 static mf_status last_row(mf_db *db, const char *sql, const char *job, char entry[MF_ENTRY_ID],
                           mf_buf *text, bool *there, mf_err *err)
 {
     mf_stmt stmt;
+    char at[32] = "";
+    bool row = true;
+    *there = false;
     mf_status status = mf_stmt_get(&stmt, db, sql, err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, job);
-    status = mf_stmt_step(&stmt, there, err);
-    if (*there) {
-        snprintf(entry, MF_ENTRY_ID, "%s", mf_stmt_column(&stmt, 0));
-        mf_buf_text(text, mf_stmt_column(&stmt, 1));
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        const char *is = row ? mf_stmt_column(&stmt, 0) : "";
+        if (!row || (*there && !made_after(mf_stmt_column(&stmt, 1), is, at, entry)))
+            continue;
+        *there = true;
+        snprintf(entry, MF_ENTRY_ID, "%s", is);
+        snprintf(at, sizeof at, "%s", mf_stmt_column(&stmt, 1));
+        mf_buf_clear(text);
+        mf_buf_text(text, mf_stmt_column(&stmt, 2));
     }
     mf_stmt_done(&stmt);
     return status == MF_OK && text->failed ? mf_fail_memory(err) : status;
 }
-
-/* As MF_ORDER_MADE, the last first. */
-#define LAST_MADE                                                                                  \
-    " WHERE job = ?1 ORDER BY logged_at DESC, substr(entry, 1, instr(entry, '/') - 1) DESC,"       \
-    " CAST(substr(entry, instr(entry, '/') + 1) AS INTEGER) DESC LIMIT 1"
 
 static mf_status last_day(mf_db *db, const char *sql, const char *job, char entry[MF_ENTRY_ID],
                           mf_day *day, mf_err *err)
@@ -111,14 +133,14 @@ static mf_status want_days(wants *w, mf_db *db, const char *job, const char *hou
     bool handed = false;
     mf_completion completion = {.on = MF_DAY_NONE};
     mf_invoice invoice = {.on = MF_DAY_NONE};
-    mf_status status = last_day(db, "SELECT entry, day FROM completion" LAST_MADE, job, completed,
-                                &completion.on, err);
+    mf_status status = last_day(db, "SELECT entry, logged_at, day FROM completion" OF_JOB, job,
+                                completed, &completion.on, err);
     if (status == MF_OK)
-        status = last_day(db, "SELECT entry, day FROM invoice" LAST_MADE, job, invoiced,
+        status = last_day(db, "SELECT entry, logged_at, day FROM invoice" OF_JOB, job, invoiced,
                           &invoice.on, err);
     if (status == MF_OK)
-        status = last_row(db, "SELECT entry, what FROM handover WHERE job = ?1 LIMIT 1", job, given,
-                          &what, &handed, err);
+        status = last_row(db, "SELECT entry, logged_at, what FROM handover" OF_JOB " LIMIT 1", job,
+                          given, &what, &handed, err);
     mf_buf_free(&what);
     if (status != MF_OK)
         return status;
@@ -143,15 +165,16 @@ static mf_status want_job(wants *w, mf_db *db, const char *job, mf_err *err)
     mf_buf address = {0};
     mf_day start = MF_DAY_NONE;
     *w = (wants){.house = false};
-    mf_status status = last_row(db, "SELECT entry, address FROM house" LAST_MADE, job, entry,
-                                &address, &w->house, err);
+    mf_status status = last_row(db, "SELECT entry, logged_at, address FROM house" OF_JOB, job,
+                                entry, &address, &w->house, err);
     mf_place_key(&w->key, mf_buf_str(&address));
     mf_buf_free(&address);
     if (status == MF_OK && w->key.failed)
         status = mf_fail_memory(err);
     if (status != MF_OK || !w->house)
         return status;
-    status = last_day(db, "SELECT entry, \"start\" FROM house" LAST_MADE, job, entry, &start, err);
+    status = last_day(db, "SELECT entry, logged_at, \"start\" FROM house" OF_JOB, job, entry,
+                      &start, err);
     return status == MF_OK ? want_days(w, db, job, entry, start, err) : status;
 }
 
@@ -206,6 +229,8 @@ mf_status mf_index_refresh(mf_db *db, const char *job, mf_err *err)
         status = want_job(&w, db, job, err);
     if (status == MF_OK)
         status = insert(db, job, &w, err);
+    if (status == MF_OK)
+        status = mf_settled_refresh(db, job, mf_buf_str(&w.key), w.house, err);
     mf_buf_free(&w.key);
     return status;
 }
@@ -237,7 +262,8 @@ static void differs(mf_checker *c, const char *table, const char *job)
     mf_fault(c, false, where, "table %s does not say of it what the journal gives", table);
 }
 
-/* The stored rows of a job as one text against the wanted ones. */
+/* The stored rows of a job as one text against the wanted ones. A NUL, which is in no
+ * text of ours, shows as another sign that is in none. */
 static mf_status stored(mf_db *db, const char *sql, const char *job, mf_buf *out, mf_err *err)
 {
     mf_stmt stmt;
@@ -248,11 +274,38 @@ static mf_status stored(mf_db *db, const char *sql, const char *job, mf_buf *out
     mf_stmt_text(&stmt, 1, job);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            mf_buf_printf(out, "%s\n", mf_stmt_column(&stmt, 0));
+        if (status != MF_OK || !row)
+            break;
+        const char *text = mf_stmt_column(&stmt, 0);
+        int len = sqlite3_column_bytes(stmt.handle, 0);
+        for (int i = 0; i < len; i++)
+            mf_buf_add(out, text[i] == '\0' ? "\x01" : text + i, 1);
+        mf_buf_text(out, "\n");
     }
     mf_stmt_done(&stmt);
     return status == MF_OK && out->failed ? mf_fail_memory(err) : status;
+}
+
+/* The words of a job, and the address of its note. */
+static mf_status check_words(mf_checker *c, const char *job, const wants *w, mf_err *err)
+{
+    mf_buf is = {0}, should = {0};
+    mf_db *db = &c->book->db;
+    mf_status status =
+        stored(db,
+               "SELECT s.key || char(10) || ifnull(f.words || char(10) || f.people, '')"
+               " FROM settled AS s LEFT JOIN find AS f ON f.rowid = s.id"
+               " WHERE s.job = ?1",
+               job, &is, err);
+    mf_buf_printf(&should, "%s\n", mf_buf_str(&w->key));
+    if (status == MF_OK)
+        status = mf_find_words(db, job, &should, err);
+    mf_buf_text(&should, "\n");
+    if (status == MF_OK && strcmp(mf_buf_str(&is), w->house ? mf_buf_str(&should) : "") != 0)
+        differs(c, "find", job);
+    mf_buf_free(&is);
+    mf_buf_free(&should);
+    return status;
 }
 
 static mf_status check_one(mf_checker *c, const char *job, mf_err *err)
@@ -277,6 +330,8 @@ static mf_status check_one(mf_checker *c, const char *job, mf_err *err)
         mf_buf_printf(&should, "%s %s  %s\n", w.due[i].what, w.due[i].day, w.due[i].entry);
     if (status == MF_OK && strcmp(mf_buf_str(&should), mf_buf_str(&due)) != 0)
         differs(c, "due", job);
+    if (status == MF_OK)
+        status = check_words(c, job, &w, err);
     mf_buf_free(&w.key);
     mf_buf_free(&place);
     mf_buf_free(&due);
@@ -305,7 +360,8 @@ static mf_status check_all_jobs(mf_checker *c, mf_err *err)
     bool row = true;
     mf_status status = mf_stmt_get(&stmt, &c->book->db,
                                    "SELECT job FROM house UNION SELECT job FROM place"
-                                   " UNION SELECT job FROM due WHERE job <> ''",
+                                   " UNION SELECT job FROM due WHERE job <> ''"
+                                   " UNION SELECT job FROM settled",
                                    err);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
@@ -320,8 +376,8 @@ mf_status mf_index_check(mf_checker *c, const char *job, mf_err *err)
 {
     int64_t readable = 0;
     if (mf_db_int(&c->book->db,
-                  "SELECT 1 FROM place, due, house, completion, invoice, handover, certificate"
-                  " WHERE 0",
+                  "SELECT 1 FROM place, due, house, completion, invoice, handover, certificate,"
+                  " party, assignment, settled, find WHERE 0",
                   &readable, NULL) != MF_OK)
         return MF_OK; /* told by the check of the schema */
     mf_status status = check_firm(c, err);

@@ -1,15 +1,15 @@
-/* index.h - two derived tables that answer questions about all jobs without going
- * through them: place (which jobs are at one address) and due (what must be done
- * by which day). */
+/* index.h - derived tables that answer questions about all jobs without going
+ * through them: place (which jobs are at one address), due (what must be done by
+ * which day), and those of settled.h. */
 #ifndef MF_BOOK_INDEX_H
 #define MF_BOOK_INDEX_H
 
-#include "book/check.h"
+#include "book/settled.h"
 
-/* The SQL of the two tables and their indexes. */
+/* The SQL of place and due and their indexes. */
 extern const char mf_index_sql[];
 /* Their names, with a blank before each. */
-#define MF_INDEX_TABLES " place due"
+#define MF_INDEX_TABLES " place due" MF_SETTLED_TABLES
 
 /* Appends an address as table place has it: letters and digits alone, in lower
  * case. Two addresses are one when their keys are. */

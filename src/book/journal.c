@@ -43,6 +43,11 @@ mf_status mf_line_hash(const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
     return good ? MF_OK : mf_fail_memory(err);
 }
 
+void mf_line_text(mf_buf *out, const mf_line *line)
+{
+    add_line(out, line);
+}
+
 mf_line mf_line_of_row(mf_stmt *stmt)
 {
     return (mf_line){.device = mf_stmt_column(stmt, 0),

@@ -22,7 +22,8 @@ extern const char mf_zero_hash[MF_HASH_HEX];
  * long as the row does. */
 mf_line mf_line_of_row(mf_stmt *stmt);
 
-/* SHA-256 of the canonical line (book.h). */
+/* Appends the canonical line (book.h); mf_line_hash gives its SHA-256. */
+void mf_line_text(mf_buf *out, const mf_line *line);
 mf_status mf_line_hash(const mf_line *line, char out[MF_HASH_HEX], mf_err *err);
 
 /* "device/seq" in its parts. False when text is none. */

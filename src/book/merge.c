@@ -52,9 +52,9 @@ static mf_status our_hash(mf_merge *m, const mf_line *line, char out[MF_HASH_HEX
 static mf_status check_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, const mf_line *line,
                             mf_err *err)
 {
-    char where[64], device[MF_DEVICE_MAX + 1];
-    json_t *body = NULL;
-    snprintf(where, sizeof where, "entry %.30s/%lld", line->device, (long long)line->seq);
+    char where[MF_WHERE], device[MF_DEVICE_MAX + 1];
+    mf_body body = {.tree = NULL};
+    mf_line_where(line, where);
     if (strcmp(before->device, line->device) != 0) {
         *before = (mf_chain){0};
         snprintf(before->device, sizeof before->device, "%s", line->device);
@@ -62,9 +62,9 @@ static mf_status check_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, const 
         if (mf_make_device(device, line->device, NULL) != MF_OK)
             mf_fault(&m->checker, true, where, "its device has no name that a device can have");
     }
-    mf_status status = mf_check_line(&m->checker, line, where, &body, err);
+    mf_status status = mf_check_line(&m->checker, stmt, line, where, &body, err);
     mf_check_link(&m->checker, before, line, mf_stmt_number(stmt, 9), where);
-    json_decref(body);
+    mf_body_free(&body);
     return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
 }
 
@@ -243,6 +243,7 @@ MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_watch *
     mf_status status = open_other(&m, path, err);
     if (status == MF_OK)
         status = merge_locked(&m, err);
+    mf_checker_end(&m.checker);
     mf_db_rollback(&m.other);
     mf_db_close(&m.other);
     if (status != MF_OK)

@@ -10,7 +10,7 @@
 struct mf_book {
     mf_db db;
     char device[MF_DEVICE_MAX + 1]; /* whose chain we continue */
-    char derived[MF_HASH_HEX];      /* hash of the SQL of our derived tables */
+    char derived[24];               /* hash of the SQL of our derived tables */
     bool in_group;
     int64_t group_from; /* last rowid of the journal before the group */
 };

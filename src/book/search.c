@@ -1,44 +1,105 @@
 /* search.c - finding jobs by words: ids, addresses, the work, notes, the people
- * told and the people assigned. The index (FTS5) lives in memory for one search
- * and is made from the derived tables, so that it can never be behind them. */
+ * told and the people assigned. Table find (FTS5) has a row a job. People assigned
+ * stand there by a token of their own, so that a name is looked up among the
+ * people and need not be written anew into every job when it changes. */
 #include "base/fail.h"
-#include "book/room.h"
+#include "book/settled.h"
 
 #include <string.h>
 
-static const char make[] = "PRAGMA temp_store = MEMORY;"
-                           "CREATE VIRTUAL TABLE temp.find USING fts5(job UNINDEXED, words, "
-                           "tokenize = 'unicode61 remove_diacritics 2')";
+const char mf_find_sql[] = "CREATE VIRTUAL TABLE find USING fts5(words, people, "
+                           "tokenize = 'unicode61 remove_diacritics 2');\n";
 
-/* One row a job; a job is a hit when all words are found in its row. */
-static const char fill[] =
-    "INSERT INTO temp.find(job, words) SELECT h.job, h.job || ' ' || h.address || ' ' || "
-    "ifnull(h.unit, '') || ' ' || h.description || ' ' || ifnull(h.note, '') || ' ' || "
-    "ifnull((SELECT group_concat(p.id || ' ' || p.name || ' ' || ifnull(p.address, ''), ' ') "
-    "FROM party p WHERE p.job = h.job), '') || ' ' || "
-    "ifnull((SELECT group_concat(a.person || ' ' || n.name, ' ') FROM assignment a "
-    "JOIN person n ON n.id = a.person WHERE a.job = h.job), '') FROM house h";
+/* An id as one token, whatever is in it. */
+#define TOKEN(id) "'p' || lower(hex(" id "))"
 
-static const char query[] =
-    "SELECT h.job, h.address, h.start FROM temp.find f JOIN house h ON h.job = f.job "
-    "WHERE f.words MATCH ?1 ORDER BY h.job";
-
-/* Every word in quotes with a star: beginnings of words, and nothing a person
- * types is taken for a sign of the query language. */
-static void query_words(mf_buf *out, const char *text)
+mf_status mf_find_words(mf_db *db, const char *job, mf_buf *out, mf_err *err)
 {
-    while (*text != '\0') {
-        size_t blank = strspn(text, " \t");
-        size_t len = strcspn(text += blank, " \t");
-        if (len > 0)
-            mf_buf_text(out, out->len > 0 ? " \"" : "\"");
-        for (size_t i = 0; i < len; i++)
-            mf_buf_add(out, text[i] == '"' ? " " : text + i, 1);
-        if (len > 0)
-            mf_buf_text(out, "\"*");
+    /* A line end parts the words from the people; none is left inside them. */
+    static const char sql[] =
+        "SELECT replace(group_concat(h.job || ' ' || h.address || ' ' || ifnull(h.unit, '')"
+        " || ' ' || h.description || ' ' || ifnull(h.note, ''), ' ') || ' ' ||"
+        " ifnull((SELECT group_concat(id || ' ' || name || ' ' || ifnull(address, ''), ' ')"
+        " FROM (SELECT * FROM party WHERE job = ?1 ORDER BY entry)), ''), char(10), ' ')"
+        " || char(10) ||"
+        " ifnull((SELECT group_concat(" TOKEN(
+            "person") ", ' ') FROM"
+                      " (SELECT DISTINCT person FROM assignment WHERE job = ?1 ORDER BY person)), "
+                      "'')"
+                      " FROM (SELECT * FROM house WHERE job = ?1 ORDER BY entry) AS h";
+    mf_stmt stmt;
+    bool row = false;
+    mf_status status = mf_stmt_get(&stmt, db, sql, err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, job);
+    status = mf_stmt_step(&stmt, &row, err);
+    if (status == MF_OK && row)
+        mf_buf_text(out, mf_stmt_column(&stmt, 0));
+    mf_stmt_done(&stmt);
+    return status == MF_OK && out->failed ? mf_fail_memory(err) : status;
+}
+
+/* ---- the question -----------------------------------------------------------------------------
+ */
+
+/* One word in quotes with a star: beginnings of words, and nothing a person types
+ * is taken for a sign of the query language. */
+static void add_word(mf_buf *out, const char *word, size_t len)
+{
+    mf_buf_text(out, "\"");
+    for (size_t i = 0; i < len; i++)
+        mf_buf_add(out, word[i] == '"' ? " " : word + i, 1);
+    mf_buf_text(out, "\"*");
+}
+
+/* The people one of whose words begins with this one, as tokens. */
+static mf_status add_people(mf_buf *out, mf_db *db, const char *word, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status =
+        mf_stmt_get(&stmt, db, "SELECT " TOKEN("id") " FROM temp.people WHERE words MATCH ?1", err);
+    if (status == MF_OK)
+        mf_stmt_text(&stmt, 1, word);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            mf_buf_printf(out, " OR people : %s", mf_stmt_column(&stmt, 0));
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* (words : "sam"* OR people : p726f7361) AND ... */
+static mf_status make_query(mf_buf *out, mf_db *db, const char *text, mf_err *err)
+{
+    mf_status status = MF_OK;
+    while (status == MF_OK && *text != '\0') {
+        mf_buf word = {0};
+        text += strspn(text, " \t");
+        size_t len = strcspn(text, " \t");
+        if (len == 0)
+            break;
+        add_word(&word, text, len);
+        mf_buf_printf(out, "%s(words : %s", out->len > 0 ? " AND " : "", mf_buf_str(&word));
+        status = word.failed ? mf_fail_memory(err) : add_people(out, db, mf_buf_str(&word), err);
+        mf_buf_text(out, ")");
+        mf_buf_free(&word);
         text += len;
     }
+    return status == MF_OK && out->failed ? mf_fail_memory(err) : status;
 }
+
+/* The people are few: their index lives in memory for one search. */
+static const char make_people[] =
+    "CREATE VIRTUAL TABLE temp.people USING fts5(id UNINDEXED, words, "
+    "tokenize = 'unicode61 remove_diacritics 2');"
+    "INSERT INTO temp.people (id, words) SELECT id, id || ' ' || name FROM person";
+
+static const char query[] =
+    "SELECT h.job, h.address, h.start FROM find AS f JOIN settled AS s ON s.id = f.rowid"
+    " JOIN house AS h ON h.job = s.job WHERE f.find MATCH ?1 ORDER BY h.job";
 
 static mf_status each_hit(mf_book *book, const char *words, mf_job_fn *fn, void *data, mf_err *err)
 {
@@ -61,23 +122,16 @@ MF_API mf_status mf_book_find(mf_book *book, const char *text, mf_job_fn *fn, vo
                               mf_err *err)
 {
     mf_buf words = {0};
-    query_words(&words, text);
-    if (words.failed) {
-        mf_buf_free(&words);
-        return mf_fail_memory(err);
-    }
-    if (words.len == 0) {
-        mf_buf_free(&words);
+    if (text[strspn(text, " \t")] == '\0')
         return mf_fail(err, MF_USAGE, "--find", "there is no word to look for", "",
                        "give a part of an address or a name");
-    }
-    mf_status status = mf_db_exec(&book->db, make, err);
+    mf_status status = mf_db_exec(&book->db, make_people, err);
     if (status == MF_OK) {
-        status = mf_db_exec(&book->db, fill, err);
+        status = make_query(&words, &book->db, text, err);
         if (status == MF_OK)
-            status = each_hit(book, words.data, fn, data, err);
+            status = each_hit(book, mf_buf_str(&words), fn, data, err);
         mf_err dropped = {0};
-        mf_status done = mf_db_exec(&book->db, "DROP TABLE temp.find", &dropped);
+        mf_status done = mf_db_exec(&book->db, "DROP TABLE temp.people", &dropped);
         if (status == MF_OK && done != MF_OK && err != NULL)
             *err = dropped;
         status = status == MF_OK ? done : status;

@@ -1,8 +1,10 @@
 #include "book/tables.h"
 
+#include "base/digest.h"
 #include "base/fail.h"
 #include "book/index.h"
 #include "book/schema.h"
+#include <stdio.h>
 #include <string.h>
 
 /* ---- the SQL ------------------------------------------------------------------------ */
@@ -10,6 +12,10 @@
 void mf_sql_name(mf_buf *out, const char *name)
 {
     mf_buf_text(out, "\"");
+    if (strchr(name, '"') == NULL) {
+        mf_buf_text(out, name);
+        name = "";
+    }
     for (; *name != '\0'; name++)
         mf_buf_add(out, *name == '"' ? "\"\"" : name, *name == '"' ? 2 : 1);
     mf_buf_text(out, "\"");
@@ -19,8 +25,12 @@ void mf_sql_name(mf_buf *out, const char *name)
 static void add_comment(mf_buf *out, const char *text)
 {
     mf_buf_text(out, " -- ");
-    for (; *text != '\0'; text++)
-        mf_buf_add(out, *text == '\n' || *text == '\r' ? " " : text, 1);
+    while (*text != '\0') {
+        size_t len = strcspn(text, "\r\n");
+        mf_buf_add(out, text, len);
+        text += len + (text[len] != '\0');
+        mf_buf_text(out, *text == '\0' ? "" : " ");
+    }
     mf_buf_text(out, "\n");
 }
 
@@ -116,35 +126,65 @@ void mf_tables_sql(mf_buf *out)
     mf_buf_text(out, mf_index_sql);
     add_guards(out, "place");
     add_guards(out, "due");
+    mf_buf_text(out, mf_settled_sql);
+    add_guards(out, "settled");
+    mf_buf_text(out, mf_find_sql);
     for (size_t i = 0; i < count; i++)
         if (strcmp(kinds[i].name, MF_KIND_CORRECTION) != 0)
             add_kind(out, &kinds[i]);
 }
 
-/* ---- in a book --------------------------------------------------------------------------- */
-
-static mf_status sql_and_hash(mf_buf *sql, char hash[MF_DIGEST_HEX], mf_err *err)
+/* FNV-1a: it tells one SQL of ours from another, at every opening, and proves
+ * nothing; that the tables are as they should be the check compares word by word. */
+static void hash_text(const mf_buf *text, char hash[MF_TABLES_HASH])
 {
-    mf_tables_sql(sql);
-    if (sql->failed || !mf_digest_hex(sql->data, sql->len, hash))
-        return mf_fail_memory(err);
-    return MF_OK;
+    uint64_t value = 14695981039346656037U;
+    for (size_t i = 0; i < text->len; i++)
+        value = (value ^ (unsigned char)text->data[i]) * 1099511628211U;
+    snprintf(hash, MF_TABLES_HASH, "%016llx", (unsigned long long)value);
 }
 
-mf_status mf_tables_hash(char out[MF_DIGEST_HEX], mf_err *err)
+mf_status mf_tables_hash(char out[MF_TABLES_HASH], mf_err *err)
 {
     mf_buf sql = {0};
-    mf_status status = sql_and_hash(&sql, out, err);
+    mf_tables_sql(&sql);
+    mf_status status = sql.failed ? mf_fail_memory(err) : MF_OK;
+    if (status == MF_OK)
+        hash_text(&sql, out);
     mf_buf_free(&sql);
     return status;
 }
 
+/* ---- in a book --------------------------------------------------------------------------- */
+
+/* meta has the SHA-256 under derived, and under quick both hashes: so a program that
+ * knows the SHA-256 alone makes quick void by what it writes. */
+static void quick_of(char out[MF_TABLES_QUICK], const char *hash, const char *sha256)
+{
+    snprintf(out, MF_TABLES_QUICK, "%.23s %.64s", hash, sha256);
+}
+
 mf_status mf_tables_current(mf_db *db, const char *hash, bool *current, mf_err *err)
 {
-    char stored[MF_DIGEST_HEX];
-    mf_status status = mf_meta_get(db, "derived", stored, sizeof stored, err);
-    *current = status == MF_OK && strcmp(hash, stored) == 0;
+    char sha256[MF_DIGEST_HEX], stored[MF_TABLES_QUICK], want[MF_TABLES_QUICK];
+    mf_status status = mf_meta_get(db, "derived", sha256, sizeof sha256, err);
+    if (status == MF_OK)
+        status = mf_meta_get(db, "quick", stored, sizeof stored, err);
+    if (status == MF_OK)
+        quick_of(want, hash, sha256);
+    *current = status == MF_OK && strcmp(want, stored) == 0;
     return status;
+}
+
+static mf_status set_hashes(mf_db *db, const mf_buf *sql, mf_err *err)
+{
+    char hash[MF_TABLES_HASH], sha256[MF_DIGEST_HEX], quick[MF_TABLES_QUICK];
+    if (!mf_digest_hex(sql->data, sql->len, sha256))
+        return mf_fail_memory(err);
+    hash_text(sql, hash);
+    quick_of(quick, hash, sha256);
+    mf_status status = mf_meta_set(db, "derived", sha256, err);
+    return status == MF_OK ? mf_meta_set(db, "quick", quick, err) : status;
 }
 
 static void list_names(mf_buf *out)
@@ -160,15 +200,13 @@ static void list_names(mf_buf *out)
 mf_status mf_tables_make(mf_db *db, mf_err *err)
 {
     mf_buf sql = {0}, names = {0};
-    char hash[MF_DIGEST_HEX];
-    mf_status status = sql_and_hash(&sql, hash, err);
+    mf_tables_sql(&sql);
     list_names(&names);
-    if (status == MF_OK && names.failed)
-        status = mf_fail_memory(err);
+    mf_status status = sql.failed || names.failed ? mf_fail_memory(err) : MF_OK;
     if (status == MF_OK)
         status = mf_db_exec(db, sql.data, err);
     if (status == MF_OK)
-        status = mf_meta_set(db, "derived", hash, err);
+        status = set_hashes(db, &sql, err);
     if (status == MF_OK)
         status = mf_meta_set(db, "tables", names.data, err);
     mf_buf_free(&sql);
@@ -179,8 +217,10 @@ mf_status mf_tables_make(mf_db *db, mf_err *err)
 /* The name comes from the file: it is quoted, and it must not be one of ours. */
 static mf_status drop(mf_db *db, const char *name, mf_err *err)
 {
-    if (strcmp(name, "entry") == 0 || strcmp(name, "meta") == 0)
-        return MF_OK;
+    static const char *const not_derived[] = {"entry", "content", "meta", "verified"};
+    for (size_t i = 0; i < sizeof not_derived / sizeof not_derived[0]; i++)
+        if (sqlite3_stricmp(name, not_derived[i]) == 0)
+            return MF_OK;
     mf_buf sql = {0};
     mf_buf_text(&sql, "DROP TABLE IF EXISTS ");
     mf_sql_name(&sql, name);

@@ -4,7 +4,6 @@
 #ifndef MF_BOOK_TABLES_H
 #define MF_BOOK_TABLES_H
 
-#include "base/digest.h"
 #include "base/mem.h"
 #include "book/db.h"
 #include <mistfold/kind.h>
@@ -24,8 +23,9 @@ void mf_sql_name(mf_buf *out, const char *name);
 /* Appends the SQL that makes all derived tables, their indexes and guards. */
 void mf_tables_sql(mf_buf *out);
 
-/* The SHA-256 of that SQL. */
-mf_status mf_tables_hash(char out[MF_DIGEST_HEX], mf_err *err);
+/* A hash of that SQL that costs little at every opening (not a cryptographic one). */
+enum { MF_TABLES_HASH = 24, MF_TABLES_QUICK = 96 };
+mf_status mf_tables_hash(char out[MF_TABLES_HASH], mf_err *err);
 
 /* Whether the tables in the file were made by the SQL with this hash. */
 mf_status mf_tables_current(mf_db *db, const char *hash, bool *current, mf_err *err);

@@ -11,6 +11,30 @@ static const char *or_empty(const char *text)
     return text == NULL ? "" : text;
 }
 
+/* A picture that cannot be read today cannot be shown in the record later. */
+static mf_status check_picture(const mf_attach_ask *ask, mf_err *err)
+{
+    const mf_paper_photo photo = {
+        .data = ask->bytes, .len = ask->len, .name = ask->name, .entry = "", .about = ""};
+    bool pdf = ask->len > 5 && memcmp(ask->bytes, "%PDF-", 5) == 0;
+    return pdf ? MF_OK : mf_paper_photo_check(&photo, err);
+}
+
+static mf_status attach(mf_book *book, const mf_attach_ask *ask, const mf_now *now,
+                        char id[MF_ENTRY_ID], char sha256[MF_HASH_HEX], mf_err *err)
+{
+    mf_status status = mf_book_begin(book, err);
+    if (status != MF_OK)
+        return status;
+    status = mf_book_attach(book, ask, now, id, sha256, err);
+    if (status == MF_OK)
+        status = check_picture(ask, err);
+    if (status == MF_OK)
+        return mf_book_commit(book, err);
+    mf_book_rollback(book);
+    return status;
+}
+
 mf_status mf_cmd_attach_add(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
@@ -30,7 +54,7 @@ mf_status mf_cmd_attach_add(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
                          .name = args->word[1],
                          .note = or_empty(mf_args_value(args, "note"))};
     if (status == MF_OK)
-        status = mf_book_attach(cli->book, &ask, &now, id, sha256, &err);
+        status = attach(cli->book, &ask, &now, id, sha256, &err);
     mf_bytes_free(&file);
     if (status != MF_OK)
         return mf_cli_fail(&err);

@@ -8,30 +8,22 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ROWS_MAX = 20000, CERTIFICATE_DAYS = 90 };
+enum { CERTIFICATE_DAYS = 90 };
 
-/* The rows of all jobs of the book. The one place that goes over every job, so
- * that an index can take its place. */
+/* The rows of the jobs that have something left to do: the others the book knows. */
 typedef struct gather {
     mf_cli *cli;
-    mf_due_row *rows;
-    size_t n;
+    mf_due_list list;
     const char *who; /* only what this person or the office must do; NULL = all */
-    mf_status status;
     mf_err *err;
 } gather;
 
-static bool gather_job(const char *id, const char *address, mf_day start, void *data)
+static const char *gather_job(const mf_job *job, void *data)
 {
     gather *g = data;
-    mf_job *job = NULL;
-    (void)address;
-    (void)start;
-    g->status = mf_book_job(g->cli->book, id, &job, g->err);
-    if (g->status == MF_OK)
-        g->n = mf_due_of_job(job, g->cli->today, g->rows, g->n, ROWS_MAX);
-    mf_book_job_free(job);
-    return g->status == MF_OK;
+    mf_stage stage = mf_stage_of(job, g->cli->today);
+    mf_due_of_job(job, stage, g->cli->today, &g->list);
+    return mf_stage_settled(job, stage);
 }
 
 static mf_status gather_all(gather *g)
@@ -39,11 +31,11 @@ static mf_status gather_all(gather *g)
     mf_job *firm = NULL;
     mf_status status = mf_cli_job(g->cli, "", &firm, g->err);
     if (status == MF_OK)
-        g->n = mf_due_of_firm(firm, g->cli->today, CERTIFICATE_DAYS, g->rows, g->n, ROWS_MAX);
+        mf_due_of_firm(firm, g->cli->today, CERTIFICATE_DAYS, &g->list);
     mf_book_job_free(firm);
     if (status == MF_OK)
-        status = mf_book_jobs(g->cli->book, gather_job, g, g->err);
-    return status == MF_OK ? g->status : status;
+        status = mf_book_unsettled(g->cli->book, gather_job, g, g->err);
+    return status == MF_OK && g->list.failed ? mf_fail_memory(g->err) : status;
 }
 
 static int by_day(const void *a, const void *b)
@@ -102,14 +94,14 @@ static mf_status print_all(const gather *g)
     const mf_cli *cli = g->cli;
     size_t shown = 0;
     json_t *array = cli->json ? json_array() : NULL;
-    for (size_t i = 0; i < g->n; i++) {
-        if (!wanted(g, &g->rows[i]))
+    for (size_t i = 0; i < g->list.n; i++) {
+        if (!wanted(g, &g->list.rows[i]))
             continue;
         shown++;
         if (cli->json)
-            json_array_append_new(array, json_row(cli, &g->rows[i]));
+            json_array_append_new(array, json_row(cli, &g->list.rows[i]));
         else
-            print_row(cli, &g->rows[i]);
+            print_row(cli, &g->list.rows[i]);
     }
     if (cli->json)
         return mf_json_print(array);
@@ -125,15 +117,14 @@ mf_status mf_cmd_due(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     (void)cmd;
     gather g = {.cli = cli, .who = mf_args_value(args, "who"), .err = &err};
     mf_status status = mf_cli_day(cli, args, &cli->today, &err);
-    g.rows = calloc(ROWS_MAX, sizeof *g.rows);
-    if (status == MF_OK && g.rows == NULL)
-        status = mf_fail_memory(&err);
     if (status == MF_OK)
         status = gather_all(&g);
-    if (status == MF_OK) {
-        qsort(g.rows, g.n, sizeof *g.rows, by_day);
+    if (status == MF_OK && g.list.n > 0)
+        qsort(g.list.rows, g.list.n, sizeof *g.list.rows, by_day);
+    if (status == MF_OK)
         status = print_all(&g);
-    }
-    free(g.rows);
-    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+    else
+        mf_cli_fail(&err);
+    free(g.list.rows);
+    return status;
 }

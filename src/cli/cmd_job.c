@@ -4,14 +4,24 @@
 #include "cli/stage.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
-/* What a row of the list needs: the state is asked of core, so the job is loaded. */
+/* A job that was judged just now, because the book did not know it as settled. */
+typedef struct open_job {
+    const char *id, *address;
+    mf_day start;
+    mf_stage stage;
+} open_job;
+
 typedef struct job_lister {
     mf_cli *cli;
     mf_stage only; /* MF_STAGE_COUNT = all */
     json_t *array; /* NULL = text */
     size_t shown;
+    open_job *open; /* in the order of ids, up to next shown already */
+    size_t n, cap, next;
+    mf_arena arena;
     mf_status status;
     mf_err *err;
 } job_lister;
@@ -39,23 +49,87 @@ static void json_row(const job_lister *lister, const char *job, const char *addr
     json_array_append_new(lister->array, object);
 }
 
-static bool list_one(const char *id, const char *address, mf_day start, void *data)
+static void list_row(job_lister *lister, const char *id, const char *address, mf_day start,
+                     mf_stage stage)
 {
-    job_lister *lister = data;
-    mf_job *job = NULL;
-    lister->status = mf_book_job(lister->cli->book, id, &job, lister->err);
-    if (lister->status != MF_OK)
-        return false;
-    mf_stage stage = mf_stage_of(job, lister->cli->today);
-    mf_book_job_free(job);
     if (lister->only != MF_STAGE_COUNT && stage != lister->only)
-        return true;
-    lister->shown++;
+        return;
+    lister->cli->next[0] = '\0';
+    if (lister->shown++ == 0) /* the only one is what to look at next */
+        snprintf(lister->cli->next, MF_NEXT_MAX, "mistfold job show %s", id);
     if (lister->array != NULL)
         json_row(lister, id, address, start, stage);
     else
         print_row(lister, id, address, start, stage);
+}
+
+/* ---- jobs found by words: judged one by one */
+
+static bool list_hit(const char *id, const char *address, mf_day start, void *data)
+{
+    job_lister *lister = data;
+    mf_job *job = NULL;
+    lister->status = mf_book_job(lister->cli->book, id, &job, lister->err);
+    if (lister->status == MF_OK)
+        list_row(lister, id, address, start, mf_stage_of(job, lister->cli->today));
+    mf_book_job_free(job);
+    return lister->status == MF_OK;
+}
+
+/* ---- all jobs: those that are not settled are judged, the others the book knows */
+
+static const char *judge(const mf_job *job, void *data)
+{
+    job_lister *lister = data;
+    mf_stage stage = mf_stage_of(job, lister->cli->today);
+    if (lister->n == lister->cap) {
+        size_t cap = lister->cap == 0 ? 64 : lister->cap * 2;
+        open_job *grown = realloc(lister->open, cap * sizeof *grown);
+        if (grown == NULL)
+            return NULL;
+        lister->open = grown;
+        lister->cap = cap;
+    }
+    open_job *it = &lister->open[lister->n++];
+    *it = (open_job){mf_arena_text(&lister->arena, job->id),
+                     mf_arena_text(&lister->arena, job->house[0].address), job->house[0].start,
+                     stage};
+    return it->id == NULL || it->address == NULL ? NULL : mf_stage_settled(job, stage);
+}
+
+/* The judged ones before this id; NULL = all that are left. */
+static void list_open(job_lister *lister, const char *id)
+{
+    while (lister->next < lister->n &&
+           (id == NULL || strcmp(lister->open[lister->next].id, id) < 0)) {
+        const open_job *it = &lister->open[lister->next++];
+        list_row(lister, it->id, it->address, it->start, it->stage);
+    }
+}
+
+static bool list_settled(const char *id, const char *address, mf_day start, const char *stage,
+                         void *data)
+{
+    job_lister *lister = data;
+    list_open(lister, id);
+    bool judged = lister->next < lister->n && strcmp(lister->open[lister->next].id, id) == 0;
+    if (!judged)
+        list_row(lister, id, address, start, mf_stage_named(stage));
     return true;
+}
+
+static mf_status list_all(job_lister *lister)
+{
+    bool none_settled = lister->only != MF_STAGE_COUNT && lister->only != MF_STAGE_OUTSIDE &&
+                        lister->only != MF_STAGE_CLOSED;
+    mf_status status = mf_book_unsettled(lister->cli->book, judge, lister, lister->err);
+    if (status == MF_OK && !none_settled)
+        status = mf_book_settled(
+            lister->cli->book, lister->only == MF_STAGE_COUNT ? NULL : mf_stage_name(lister->only),
+            list_settled, lister, lister->err);
+    if (status == MF_OK)
+        list_open(lister, NULL);
+    return status;
 }
 
 static mf_status list_jobs(job_lister *lister, const mf_args *args)
@@ -67,9 +141,9 @@ static mf_status list_jobs(job_lister *lister, const mf_args *args)
                         "%s is no state", state);
     mf_status status = mf_cli_book(lister->cli, lister->err);
     if (status == MF_OK && find != NULL)
-        status = mf_book_find(lister->cli->book, find, list_one, lister, lister->err);
+        status = mf_book_find(lister->cli->book, find, list_hit, lister, lister->err);
     else if (status == MF_OK)
-        status = mf_book_jobs(lister->cli->book, list_one, lister, lister->err);
+        status = list_all(lister);
     return status == MF_OK ? lister->status : status;
 }
 
@@ -80,14 +154,19 @@ mf_status mf_cmd_job_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     job_lister lister = {
         .cli = cli, .only = MF_STAGE_COUNT, .array = cli->json ? json_array() : NULL, .err = &err};
     mf_status status = list_jobs(&lister, args);
+    free(lister.open);
+    mf_arena_free(&lister.arena);
     if (status != MF_OK) {
         json_decref(lister.array);
         return mf_cli_fail(&err);
     }
     if (cli->json)
         return mf_json_print(lister.array);
-    if (lister.shown == 0)
-        puts(mf_cli_word(cli, args->n_opts > 0 ? "list.none-found" : "list.no-job"));
+    if (lister.shown > 0)
+        return MF_OK;
+    puts(mf_cli_word(cli, args->n_opts > 0 ? "list.none-found" : "list.no-job"));
+    if (args->n_opts > 0)
+        snprintf(cli->next, sizeof cli->next, "mistfold job list");
     return MF_OK;
 }
 

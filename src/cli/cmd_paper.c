@@ -2,9 +2,11 @@
 #include "base/fail.h"
 #include "base/file.h"
 #include "cli/key.h"
+#include "cli/photos.h"
 #include "cli/record.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* "2026-09-30T16:20:07Z" as people read it. */
@@ -22,6 +24,7 @@ typedef struct press {
     mf_paper_ask ask;
     mf_bytes plain, sealed;
     mf_paper_blocks blocks;
+    mf_paper_photo *photos;
 } press;
 
 static void free_press(press *p)
@@ -29,7 +32,18 @@ static void free_press(press *p)
     mf_bytes_free(&p->plain);
     mf_bytes_free(&p->sealed);
     mf_key_free(p->key);
+    free(p->photos);
     mf_book_job_free(p->job);
+}
+
+/* The record itself, with the photos that the book keeps. */
+static mf_status print(const mf_cli *cli, press *p, mf_err *err)
+{
+    mf_status status = mf_cli_photos(&p->photos, &p->ask.n_photos, p->job, err);
+    p->ask.photos = p->photos;
+    p->ask.fetch = mf_cli_fetch_photo;
+    p->ask.fetch_user = cli->book;
+    return status == MF_OK ? mf_paper_record(&p->plain, &p->blocks, &p->ask, err) : status;
 }
 
 static mf_status load(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
@@ -102,26 +116,10 @@ static mf_status attach(press *p, mf_err *err)
     return status;
 }
 
-/* The book remembers which paper was sealed, by its hash. */
 static mf_status log_sealed(mf_cli *cli, const press *p, mf_err *err)
 {
-    char sha[MF_FINGERPRINT_HEX], day[MF_DAY_TEXT];
-    mf_now now;
-    mf_draft *draft = NULL;
-    mf_sha256_hex(p->sealed.data, p->sealed.len, sha);
-    mf_day_text(cli->today, day);
-    const char *const pairs[][2] = {
-        {"paper", "record"}, {"sha256", sha},      {"fingerprint", p->fingerprint},
-        {"head", p->head},   {"person", cli->who}, {"day", day}};
-    mf_status status = mf_cli_now(cli, &now, err);
-    if (status == MF_OK)
-        status = mf_draft_new(&draft, mf_kind_named("sealed"), err);
-    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0] && status == MF_OK; i++)
-        status = mf_draft_set(draft, pairs[i][0], pairs[i][1], "", "", cli->today, err);
-    if (status == MF_OK)
-        status = mf_book_write(cli->book, draft, p->job->id, &now, "", NULL, err);
-    mf_draft_free(draft);
-    return status;
+    const mf_cli_sealed it = {p->job->id, p->fingerprint, p->head, "renovator", &p->sealed};
+    return mf_cli_log_sealed(cli, &it, NULL, err);
 }
 
 static void say_printed(const mf_cli *cli, const press *p, const char *path)
@@ -150,7 +148,7 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     if (status == MF_OK)
         status = open_key(cli, args, &p, &err);
     if (status == MF_OK)
-        status = mf_paper_record(&p.plain, &p.blocks, &p.ask, &err);
+        status = print(cli, &p, &err);
     if (status == MF_OK)
         status = attach(&p, &err);
     if (status == MF_OK && p.key != NULL)
@@ -174,7 +172,7 @@ mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, const cha
     snprintf(p.head, sizeof p.head, "%s", head);
     p.ask = (mf_paper_ask){
         .job = job, .today = today, .lang = cli->lang, .head = p.head, .printed_at = p.when};
-    mf_status status = mf_paper_record(&p.plain, &p.blocks, &p.ask, err);
+    mf_status status = print(cli, &p, err);
     if (status == MF_OK)
         status = attach(&p, err);
     if (status == MF_OK) {
@@ -267,7 +265,7 @@ mf_status mf_cmd_paper_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
         if (status == MF_OK || status == MF_NO)
             print_check(cli, &check, status);
         if (status == MF_OK && mf_args_value(args, "compare") != NULL)
-            status = mf_cli_compare(cli, &file, &err);
+            status = mf_cli_compare(cli, &file, &check, &err);
         if (status != MF_OK)
             mf_cli_at(&err, args->word[0]);
     }

@@ -49,6 +49,9 @@ static const char *reason_of(const char *as)
     return "Record of a lead-safe renovation, 40 CFR 745.86";
 }
 
+#define DRAWN_REASON                                                                               \
+    "Witnesses that owner or occupant acknowledged the record by the hand drawn here"
+
 /* What is sealed must be whole: a seal over an altered paper would vouch for it. */
 static mf_status check_before(const mf_bytes *pdf, mf_err *err)
 {
@@ -57,53 +60,122 @@ static mf_status check_before(const mf_bytes *pdf, mf_err *err)
     return status == MF_NO && check.n == 0 ? MF_OK : status;
 }
 
-static mf_status seal_it(mf_bytes *out, const mf_cli *cli, const mf_args *args, const mf_bytes *pdf,
-                         mf_key *key, mf_err *err)
+/* What one run of "paper seal" holds. */
+typedef struct sealing {
+    const char *as;
+    mf_bytes pdf, sealed, grey;
+    mf_record *record; /* NULL: the paper is no record */
+    mf_job *job;       /* of the book; NULL: not in one */
+    mf_key *key;
+    mf_seal_drawing drawing;
+    char fingerprint[MF_FINGERPRINT_HEX], entry[MF_ENTRY_ID];
+} sealing;
+
+static void free_sealing(sealing *s)
 {
-    const char *as = mf_args_value(args, "as");
-    mf_record *record = NULL;
-    mf_status status = read_record(&record, pdf, err);
-    if (status != MF_OK && status != MF_NO)
+    mf_key_free(s->key);
+    mf_book_job_free(s->job);
+    mf_record_free(s->record);
+    mf_bytes_free(&s->grey);
+    mf_bytes_free(&s->sealed);
+    mf_bytes_free(&s->pdf);
+}
+
+/* The owner's hand, drawn on a screen and kept as a picture. */
+static mf_status read_drawing(sealing *s, const char *path, mf_err *err)
+{
+    mf_bytes file = {0};
+    if (path == NULL)
+        return MF_OK;
+    if (s->as == NULL || strcmp(s->as, "owner") != 0)
+        return mf_fail(err, MF_USAGE, "--drawn", "it goes with --as owner",
+                       "the owner draws, and who seals witnesses it", "add --as owner");
+    mf_status status = mf_file_read(&file, path, MF_ATTACH_MAX, err);
+    const mf_paper_photo drawn = {
+        .data = file.data, .len = file.len, .name = path, .entry = "", .about = ""};
+    if (status == MF_OK)
+        status = mf_paper_drawing(&s->grey, &s->drawing.w, &s->drawing.h, &drawn, err);
+    s->drawing.grey = s->grey.data;
+    mf_bytes_free(&file);
+    return status;
+}
+
+/* Reads everything, and whether the book of this computer knows the job. */
+static mf_status prepare(mf_cli *cli, const mf_args *args, sealing *s, mf_err *err)
+{
+    mf_now now;
+    mf_status status = check_as(s->as, err);
+    if (status == MF_OK)
+        status = mf_file_read(&s->pdf, args->word[0], MF_PAPER_FILE_MAX, err);
+    if (status == MF_OK)
+        status = check_before(&s->pdf, err);
+    if (status == MF_OK)
+        status = read_drawing(s, mf_args_value(args, "drawn"), err);
+    if (status != MF_OK)
         return status;
-    mf_seal_ask ask = {.key = key,
-                       .reason = reason_of(as),
+    status = read_record(&s->record, &s->pdf, err);
+    if (status == MF_NO) /* a paper without a record: nothing to log */
+        return MF_OK;
+    if (status == MF_OK)
+        status = mf_cli_job_if_known(cli, s->record->job->id, &s->job, err);
+    return status == MF_OK && s->job != NULL ? mf_cli_now(cli, &now, err) : status;
+}
+
+static mf_status seal_it(const mf_cli *cli, sealing *s, mf_err *err)
+{
+    mf_seal_ask ask = {.key = s->key,
+                       .reason = s->grey.data == NULL ? reason_of(s->as) : DRAWN_REASON,
                        .location = "",
                        .signed_at = cli->seconds,
-                       .place = place_for(record, as),
-                       .draw = true};
-    status = mf_seal_sign(out, pdf->data, pdf->len, &ask, err);
-    mf_record_free(record);
-    return status;
+                       .place = place_for(s->record, s->as),
+                       .draw = true,
+                       .drawing = s->grey.data == NULL ? NULL : &s->drawing};
+    mf_key_fingerprint(s->key, s->fingerprint);
+    return mf_seal_sign(&s->sealed, s->pdf.data, s->pdf.len, &ask, err);
+}
+
+static mf_status log_it(mf_cli *cli, sealing *s, mf_err *err)
+{
+    if (s->job == NULL)
+        return MF_OK;
+    const mf_cli_sealed it = {s->job->id, s->fingerprint, s->record->head,
+                              s->as == NULL ? "" : s->as, &s->sealed};
+    return mf_cli_log_sealed(cli, &it, s->entry, err);
+}
+
+static void say_sealed(const mf_cli *cli, const sealing *s, const char *path)
+{
+    if (cli->json) {
+        printf("{\"fingerprint\": \"%s\", \"entry\": \"%s\"}\n", s->fingerprint, s->entry);
+        return;
+    }
+    printf("sealed %s by %s\nfingerprint %s\n", path, mf_key_common_name(s->key), s->fingerprint);
+    if (s->job != NULL)
+        printf("logged %s\n", s->entry);
+    else
+        printf("not logged: no book here has its job\n");
 }
 
 mf_status mf_cmd_paper_seal(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    mf_bytes pdf = {0}, sealed = {0};
-    mf_key *key = NULL;
-    char print[MF_FINGERPRINT_HEX] = "";
-    const char *path = args->word[0], *out = mf_args_value(args, "out");
+    sealing s = {.as = mf_args_value(args, "as")};
+    const char *path = mf_args_value(args, "out");
     (void)cmd;
-    mf_status status = check_as(mf_args_value(args, "as"), &err);
+    if (path == NULL)
+        path = args->word[0];
+    mf_status status = prepare(cli, args, &s, &err);
     if (status == MF_OK)
-        status = mf_file_read(&pdf, path, MF_PAPER_FILE_MAX, &err);
+        status = mf_cli_key(args, mf_args_value(args, "key"), &s.key, &err);
     if (status == MF_OK)
-        status = check_before(&pdf, &err);
+        status = seal_it(cli, &s, &err);
     if (status == MF_OK)
-        status = mf_cli_key(args, mf_args_value(args, "key"), &key, &err);
+        status = mf_file_write(path, s.sealed.data, s.sealed.len, 0600, &err);
     if (status == MF_OK)
-        status = seal_it(&sealed, cli, args, &pdf, key, &err);
+        status = log_it(cli, &s, &err);
     if (status == MF_OK)
-        status = mf_file_write(out == NULL ? path : out, sealed.data, sealed.len, 0600, &err);
-    if (status == MF_OK) {
-        mf_key_fingerprint(key, print);
-        if (!cli->json)
-            printf("sealed %s by %s\nfingerprint %s\n", out == NULL ? path : out,
-                   mf_key_common_name(key), print);
-    }
-    mf_key_free(key);
-    mf_bytes_free(&sealed);
-    mf_bytes_free(&pdf);
+        say_sealed(cli, &s, path);
+    free_sealing(&s);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 
@@ -132,6 +204,7 @@ mf_status mf_cmd_paper_data(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 typedef struct tally {
     const mf_cli *cli;
     size_t of[3];
+    int seals; /* that the book has logged */
 } tally;
 
 static void count_change(mf_record_change change, const char *kind, const char *entry, void *data)
@@ -146,8 +219,9 @@ static void count_change(mf_record_change change, const char *kind, const char *
 static mf_status say_compared(const mf_cli *cli, const tally *sum, mf_err *err)
 {
     if (cli->json)
-        printf("{\"added\": %zu, \"corrected\": %zu, \"not_in_book\": %zu}\n",
-               sum->of[MF_RECORD_ADDED], sum->of[MF_RECORD_CHANGED], sum->of[MF_RECORD_GONE]);
+        printf("{\"added\": %zu, \"corrected\": %zu, \"not_in_book\": %zu, \"seals_logged\": %d}\n",
+               sum->of[MF_RECORD_ADDED], sum->of[MF_RECORD_CHANGED], sum->of[MF_RECORD_GONE],
+               sum->seals);
     else if (sum->of[0] + sum->of[1] + sum->of[2] == 0)
         printf("the book     has just the entries of the record\n");
     if (sum->of[MF_RECORD_GONE] == 0)
@@ -157,7 +231,7 @@ static mf_status say_compared(const mf_cli *cli, const tally *sum, mf_err *err)
                     sum->of[MF_RECORD_GONE]);
 }
 
-mf_status mf_cli_compare(mf_cli *cli, const mf_bytes *pdf, mf_err *err)
+mf_status mf_cli_compare(mf_cli *cli, const mf_bytes *pdf, const mf_seal_check *check, mf_err *err)
 {
     mf_record *record = NULL;
     mf_job *job = NULL;
@@ -167,6 +241,8 @@ mf_status mf_cli_compare(mf_cli *cli, const mf_bytes *pdf, mf_err *err)
         status = mf_record_agrees(record, err);
     if (status == MF_OK)
         status = mf_cli_job(cli, record->job->id, &job, err);
+    if (status == MF_OK)
+        sum.seals = mf_cli_seals_logged(cli, job, pdf, check);
     if (status == MF_OK)
         status = mf_record_compare(record, job, count_change, &sum, err);
     if (status == MF_OK)

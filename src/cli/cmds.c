@@ -121,6 +121,7 @@ static const mf_opt opt_summary[] = {{"out", "FILE", true, "the PDF to write"},
 static const mf_opt opt_seal[] = {
     {"key", "FILE", true, "the PKCS #12 key of whoever seals"},
     {"as", "WORD", false, "renovator, firm or owner: which place of the record"},
+    {"drawn", "FILE", false, "with --as owner: the hand that the owner drew, PNG or JPEG"},
     {"out", "FILE", false, "write there, else over the paper"},
     {"passphrase-fd", "N", false, "read the passphrase from this file descriptor"},
     END_OPT};
@@ -397,7 +398,8 @@ static const mf_cmd rows[] = {
      "print a paper for the clipboard, blank or filled in",
      "mistfold paper blank verification --job J-1926 --area A1 --out sheet.pdf"},
     {"paper", "seal", "FILE", NULL, NULL, opt_seal, mf_cmd_paper_seal,
-     "put a further seal on a paper", "mistfold paper seal record.pdf --key firm.p12 --as firm"},
+     "put a further seal on a paper",
+     "mistfold paper seal record.pdf --key rosa.p12 --as owner --drawn hand.png"},
     {"paper", "data", "FILE", NULL, NULL, NULL, mf_cmd_paper_data,
      "the record as data, taken out of its paper", "mistfold paper data record.pdf"},
     {"paper", "check", "FILE", NULL, NULL, opt_paper_check, mf_cmd_paper_check,

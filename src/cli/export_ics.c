@@ -5,9 +5,10 @@
 #include "cli/stage.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
-enum { DUE_MAX = 64, LINE_OCTETS = 75 };
+enum { LINE_OCTETS = 75 };
 
 /* RFC 5545 3.1: a content line, folded before it is longer than 75 octets and
  * never inside a character. */
@@ -81,14 +82,16 @@ static void event(const mf_cli *cli, const mf_job *job, const char *what, mf_day
 
 static void due_events(const mf_cli *cli, const mf_job *job, mf_buf *out)
 {
-    mf_due_row rows[DUE_MAX];
+    mf_due_list list = {0};
     char what[64], summary[300];
-    size_t n = mf_due_of_job(job, cli->today, rows, 0, DUE_MAX);
-    for (size_t i = 0; i < n; i++) {
-        snprintf(what, sizeof what, "%s", mf_due_words_id(rows[i].what));
-        snprintf(summary, sizeof summary, "%s (%s)", mf_cli_word(cli, what), rows[i].who);
-        event(cli, job, what, rows[i].day, rows[i].day, summary, out);
+    mf_due_of_job(job, mf_stage_of(job, cli->today), cli->today, &list);
+    for (size_t i = 0; i < list.n; i++) {
+        snprintf(what, sizeof what, "%s", mf_due_words_id(list.rows[i].what));
+        snprintf(summary, sizeof summary, "%s (%s)", mf_cli_word(cli, what), list.rows[i].who);
+        event(cli, job, what, list.rows[i].day, list.rows[i].day, summary, out);
     }
+    out->failed = out->failed || list.failed;
+    free(list.rows);
 }
 
 mf_status mf_export_ics(const mf_cli *cli, const mf_job *job, bool no_names, mf_buf *out,

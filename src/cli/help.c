@@ -61,9 +61,12 @@ void mf_help_group(const char *group)
 
 const char *mf_help_form(mf_field_type type)
 {
-    static const char *const forms[] = {"TEXT",   "ID",     "ID,ID..", "YYYY-MM-DD",
-                                        "HH:MM",  "NUMBER", "N.NN",    "MG/CM2",
-                                        "UG/FT2", "PPM|%",  "WORD",    "yes|no"};
+    static const char *const forms[] = {
+        [MF_F_TEXT] = "TEXT",       [MF_F_ID] = "ID",          [MF_F_IDS] = "ID,ID..",
+        [MF_F_DATE] = "YYYY-MM-DD", [MF_F_TIME] = "HH:MM",     [MF_F_INT] = "NUMBER",
+        [MF_F_HUNDREDTHS] = "N.NN", [MF_F_LOADING] = "MG/CM2", [MF_F_DUST] = "UG/FT2",
+        [MF_F_PPM] = "PPM|%",       [MF_F_INCHES] = "INCHES",  [MF_F_CHOICE] = "WORD",
+        [MF_F_YESNO] = "yes|no"};
     return forms[type];
 }
 

@@ -46,7 +46,7 @@ static mf_status unknown(int argc, char **argv)
             word);
     if (near != NULL)
         fprintf(stderr, "did you mean \"%s%s%s\"? ", group ? argv[0] : "", group ? " " : "", near);
-    fprintf(stderr, "see \"mistfold %s--help\"\n", group ? argv[0] : "");
+    fprintf(stderr, "see \"mistfold %s%s--help\"\n", group ? argv[0] : "", group ? " " : "");
     return MF_USAGE;
 }
 

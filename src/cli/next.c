@@ -136,26 +136,41 @@ static const char *of_firm(const mf_job *firm)
     return NULL;
 }
 
-static bool note_one(const char *job, const char *address, mf_day start, void *data)
+static bool note_job(const char *job, const char *address, mf_day start, void *data)
 {
     (void)address;
     (void)start;
     snprintf(data, 48, "%s", job);
-    return true; /* the last one stands */
+    return false; /* one is enough */
+}
+
+static bool note_item(const mf_due_item *item, void *data)
+{
+    return note_job(item->job, "", item->day, data);
+}
+
+/* The job that starts next or is to be handed over next, else any: looked up, however
+ * many there are. */
+static void next_job(mf_book *book, char job[48])
+{
+    if (mf_book_due(book, "start", MF_DAY_NONE, note_item, job, NULL) == MF_OK && job[0] == '\0' &&
+        mf_book_due(book, "handover", MF_DAY_NONE, note_item, job, NULL) == MF_OK && job[0] == '\0')
+        mf_book_jobs(book, note_job, job, NULL);
 }
 
 static void firm_or_jobs(mf_cli *cli, char out[MF_NEXT_MAX])
 {
     mf_job *firm = NULL;
-    char last[48] = "";
+    char job[48] = "";
     if (mf_cli_job(cli, "", &firm, NULL) != MF_OK)
         return;
     const char *step = of_firm(firm);
     mf_book_job_free(firm);
-    if (step == NULL && mf_book_jobs(cli->book, note_one, last, NULL) == MF_OK)
-        step = last[0] == '\0' ? "job walk" : "job show JOB";
-    if (step != NULL)
-        put(out, step, last);
+    if (step == NULL) {
+        next_job(cli->book, job);
+        step = job[0] == '\0' ? "job walk" : "job show JOB";
+    }
+    put(out, step, job);
 }
 
 /* Fixed steps of the commands that leave nothing in the book to go by. */

@@ -68,6 +68,13 @@ mf_stage mf_stage_of(const mf_job *job, mf_day today)
     return answer(job, MF_GATE_SIGNS, today) ? MF_STAGE_VERIFIED : MF_STAGE_WORKING;
 }
 
+const char *mf_stage_settled(const mf_job *job, mf_stage stage)
+{
+    bool settled = stage == MF_STAGE_OUTSIDE ||
+                   (stage == MF_STAGE_CLOSED && job->n_completion > 0 && job->n_certification > 0);
+    return settled ? mf_stage_name(stage) : "";
+}
+
 /* ---- due ----------------------------------------------------------------------------- */
 
 const char *mf_due_words_id(mf_due_what what)
@@ -86,17 +93,27 @@ static const char *renovator_of(const mf_job *job)
     return "office"; /* which must assign one */
 }
 
-typedef struct due_list {
-    mf_due_row *rows;
-    size_t n, cap;
-} due_list;
+static mf_due_row *room(mf_due_list *list)
+{
+    if (list->n == list->cap) {
+        size_t cap = list->cap == 0 ? 64 : list->cap * 2;
+        mf_due_row *rows = realloc(list->rows, cap * sizeof *rows);
+        if (rows == NULL) {
+            list->failed = true;
+            return NULL;
+        }
+        list->rows = rows;
+        list->cap = cap;
+    }
+    return &list->rows[list->n++];
+}
 
-static void add(due_list *list, mf_due_what what, mf_day day, const char *job, const char *who,
+static void add(mf_due_list *list, mf_due_what what, mf_day day, const char *job, const char *who,
                 size_t n, const char *subject)
 {
-    if (list->n == list->cap || day == MF_DAY_NONE)
+    mf_due_row *row = day == MF_DAY_NONE ? NULL : room(list);
+    if (row == NULL)
         return;
-    mf_due_row *row = &list->rows[list->n++];
     row->what = what;
     row->day = day;
     row->n = n;
@@ -105,7 +122,7 @@ static void add(due_list *list, mf_due_what what, mf_day day, const char *job, c
     snprintf(row->subject, sizeof row->subject, "%s", subject);
 }
 
-static void before_demo(const mf_job *job, mf_day today, due_list *list)
+static void before_demo(const mf_job *job, mf_day today, mf_due_list *list)
 {
     mf_day start = job->house[0].start;
     mf_lack lack = mf_lacking(job, MF_GATE_DEMO, "", today);
@@ -116,7 +133,7 @@ static void before_demo(const mf_job *job, mf_day today, due_list *list)
             lack.office > 0 ? "" : lack.first);
 }
 
-static void before_end(const mf_job *job, mf_day today, mf_stage stage, due_list *list)
+static void before_end(const mf_job *job, mf_day today, mf_stage stage, mf_due_list *list)
 {
     mf_day end = job->house[0].end == MF_DAY_NONE ? job->house[0].start : job->house[0].end;
     mf_lack lack = mf_lacking(job, MF_GATE_SIGNS, "", today);
@@ -127,25 +144,23 @@ static void before_end(const mf_job *job, mf_day today, mf_stage stage, due_list
         add(list, MF_DUE_COMPLETE, end, job->id, "office", 1, "");
 }
 
-size_t mf_due_of_job(const mf_job *job, mf_day today, mf_due_row *rows, size_t n, size_t cap)
+void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list *list)
 {
-    due_list list = {rows, n, cap};
     mf_due due;
-    mf_stage stage = mf_stage_of(job, today);
     if (stage == MF_STAGE_OUTSIDE)
-        return n;
+        return;
     if (stage == MF_STAGE_PREPARING)
-        before_demo(job, today, &list);
+        before_demo(job, today, list);
     if (stage == MF_STAGE_WORKING || stage == MF_STAGE_VERIFIED)
-        before_end(job, today, stage, &list);
+        before_end(job, today, stage, list);
     mf_due_dates(job, &due);
-    mf_lack lack = mf_lacking(job, MF_GATE_HANDOVER, "", today);
     if (job->n_completion > 0 && job->n_certification == 0)
-        add(&list, MF_DUE_CERTIFY, due.handover, job->id, renovator_of(job), 1, "");
-    if (stage == MF_STAGE_COMPLETED)
-        add(&list, MF_DUE_HANDOVER, due.handover, job->id, "office", lack.crew + lack.office,
-            lack.first);
-    return list.n;
+        add(list, MF_DUE_CERTIFY, due.handover, job->id, renovator_of(job), 1, "");
+    if (stage != MF_STAGE_COMPLETED)
+        return;
+    mf_lack lack = mf_lacking(job, MF_GATE_HANDOVER, "", today);
+    add(list, MF_DUE_HANDOVER, due.handover, job->id, "office", lack.crew + lack.office,
+        lack.first);
 }
 
 /* A certificate that a later one of the same holder and kind replaces is no news. */
@@ -160,15 +175,12 @@ static bool replaced(const mf_job *firm, const mf_certificate *certificate)
     return false;
 }
 
-size_t mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_row *rows, size_t n,
-                      size_t cap)
+void mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_list *list)
 {
-    due_list list = {rows, n, cap};
     for (size_t i = 0; i < firm->n_certificate; i++) {
         const mf_certificate *certificate = &firm->certificate[i];
         if (certificate->expires <= today + within && !replaced(firm, certificate))
-            add(&list, MF_DUE_CERTIFICATE, certificate->expires, "", certificate->holder, 1,
+            add(list, MF_DUE_CERTIFICATE, certificate->expires, "", certificate->holder, 1,
                 certificate->number);
     }
-    return list.n;
 }

@@ -19,6 +19,9 @@ const char *mf_stage_name(mf_stage stage);
 /* MF_STAGE_COUNT when there is none of that name. */
 mf_stage mf_stage_named(const char *name);
 mf_stage mf_stage_of(const mf_job *job, mf_day today);
+/* For mf_book_unsettled: the name of a stage in which a job has no row in any list
+ * of what is due, on whatever day it is asked; else "". */
+const char *mf_stage_settled(const mf_job *job, mf_stage stage);
 
 /* How many findings of a gate are lacking: those on the steps of the lists, which
  * are the crew's business, and the others, which are the office's. */
@@ -50,10 +53,16 @@ typedef struct mf_due_row {
 
 /* Ids of the words of a row: "due.office" and so on. */
 const char *mf_due_words_id(mf_due_what what);
-/* Appends the rows of one job, at most cap in all; returns the new count. */
-size_t mf_due_of_job(const mf_job *job, mf_day today, mf_due_row *rows, size_t n, size_t cap);
+/* They grow as rows come in; failed = there was no memory for one. */
+typedef struct mf_due_list {
+    mf_due_row *rows;
+    size_t n, cap;
+    bool failed;
+} mf_due_list;
+
+/* Appends the rows of a job that is at this stage. */
+void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list *list);
 /* The same for the certificates of the firm that run out within the days given. */
-size_t mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_row *rows, size_t n,
-                      size_t cap);
+void mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_list *list);
 
 #endif

@@ -1,6 +1,6 @@
 /* The containment list for the clipboard: one row a step, room for a pencil in
  * a glove, and nothing that needs the program. */
-#include "paper/rec.h"
+#include "paper/forms.h"
 #include "paper/steps.h"
 
 #include <string.h>
@@ -12,61 +12,17 @@ static bool on_side(const mf_step *step, mf_side side)
     return (step->sides & (side == MF_SIDE_INTERIOR ? MF_ON_INTERIOR : MF_ON_EXTERIOR)) != 0;
 }
 
-static void title(mf_rec *rec, mf_side side)
+/* The job's only work area on that side; NULL when there is none or a choice. */
+static const mf_area *only_area(const mf_job *job, mf_side side)
 {
-    mf_page *page = &rec->page;
-    page->y = 40;
-    mf_page_put(page, MF_ST_TITLE, MF_INK_ACCENT, (mf_point){MF_LEFT, page->y},
-                mf_phrase(rec, side == MF_SIDE_INTERIOR ? "blank.interior" : "blank.exterior"));
-    page->y += 27;
-    mf_haru_line(page->haru, MF_INK_ACCENT, 2.2F, (mf_point){MF_LEFT, page->y},
-                 (mf_point){MF_RIGHT, page->y});
-    page->y += 4;
-}
-
-/* A line to write on, filled when the job says it already. */
-static void field(mf_rec *rec, float x, float width, const char *label, const char *value)
-{
-    mf_page *page = &rec->page;
-    float y = page->y + 24;
-    if (*value != '\0')
-        mf_page_put(page, MF_ST_BODY, MF_INK_BLACK, (mf_point){x + 1, y - 13}, value);
-    mf_hand_line(rec, (mf_point){x, y}, width, mf_phrase(rec, label));
-}
-
-static const char *renovator_name(mf_rec *rec)
-{
-    const char *id = "";
-    if (rec->job == NULL)
-        return "";
-    for (size_t i = 0; i < rec->job->n_assignment; i++)
-        if (rec->job->assignment[i].duty == MF_DUTY_RENOVATOR)
-            id = rec->job->assignment[i].person;
-    return *id == '\0' ? "" : mf_person_words(rec, id);
-}
-
-static void head_fields(mf_rec *rec)
-{
-    mf_page *page = &rec->page;
-    const float half = (MF_WIDTH - 14) / 2;
-    const float right = MF_LEFT + half + 14;
-    const char *address = mf_join(rec, rec->house.address, ", ", rec->house.unit);
-    field(rec, MF_LEFT, 110, "blank.job", rec->job == NULL ? "" : rec->job->id);
-    /* An address too long for its line is left to the hand. */
-    const float room = MF_WIDTH - 124;
-    float one = mf_page_block(page, MF_ST_BODY, (mf_point){0, 0}, room, address, false);
-    bool fits = one <= mf_style_of(MF_ST_BODY)->leading;
-    field(rec, MF_LEFT + 124, room, "blank.address", fits ? address : "");
-    page->y += 36;
-    field(rec, MF_LEFT, half, "blank.area", "");
-    field(rec, right, half, "blank.openings", "");
-    page->y += 36;
-    const char *name = renovator_name(rec);
-    one = mf_page_block(page, MF_ST_BODY, (mf_point){0, 0}, half, name, false);
-    field(rec, MF_LEFT, half, "blank.renovator",
-          one <= mf_style_of(MF_ST_BODY)->leading ? name : "");
-    field(rec, right, half, "blank.date", "");
-    page->y += 42;
+    const mf_area *found = NULL;
+    size_t n = 0;
+    for (size_t i = 0; job != NULL && i < job->n_area; i++)
+        if (job->area[i].side == side) {
+            found = &job->area[i];
+            n++;
+        }
+    return n == 1 ? found : NULL;
 }
 
 static mf_cell step_cell(mf_rec *rec, const mf_step *step)
@@ -138,32 +94,27 @@ static void signatures(mf_rec *rec)
     page->y += 24;
 }
 
-static void finish(mf_rec *rec, mf_side side)
+mf_status mf_form_containment(mf_bytes *out, mf_side side, const mf_area *area,
+                              const mf_paper_ask *ask, mf_err *err)
 {
-    const char *name =
-        mf_phrase(rec, side == MF_SIDE_INTERIOR ? "blank.interior" : "blank.exterior");
-    const char *job = rec->job == NULL ? mf_phrase(rec, "blank.job-line") : rec->job->id;
-    const mf_running running = {.head_left = name,
-                                .head_right = rec->house.address,
-                                .foot_left = job,
-                                .foot_note = mf_phrase(rec, "foot-caution"),
-                                .page_of = mf_phrase(rec, "page-of")};
-    mf_page_finish(&rec->page, &running);
-}
-
-mf_status mf_paper_containment(mf_bytes *out, mf_side side, const mf_paper_ask *ask, mf_err *err)
-{
+    const char *name = side == MF_SIDE_INTERIOR ? "blank.interior" : "blank.exterior";
     mf_rec rec;
     mf_status status = mf_rec_open(&rec, ask, "blank.title", err);
     if (status == MF_OK) {
-        title(&rec, side);
-        head_fields(&rec);
+        mf_form_title(&rec, mf_phrase(&rec, name));
+        mf_form_code(&rec, "containment", area == NULL ? "" : area->id);
+        mf_form_head(&rec, area);
         mf_page_text(&rec.page, MF_ST_BODY, mf_phrase(&rec, "blank.how"));
         rows(&rec, side);
         signatures(&rec);
-        finish(&rec, side);
+        mf_form_finish(&rec, name);
         status = mf_haru_save(rec.page.haru, out, err);
     }
     mf_rec_close(&rec);
     return status;
+}
+
+mf_status mf_paper_containment(mf_bytes *out, mf_side side, const mf_paper_ask *ask, mf_err *err)
+{
+    return mf_form_containment(out, side, only_area(ask->job, side), ask, err);
 }

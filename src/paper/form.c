@@ -11,11 +11,11 @@ void mf_form_title(mf_rec *rec, const char *words)
 {
     mf_page *page = &rec->page;
     page->y = 40;
-    page->y += mf_page_block(page, MF_ST_TITLE, (mf_point){MF_LEFT, page->y}, MF_WIDTH - CODE - GAP,
-                             words, true) +
-               3;
+    const float room = rec->job == NULL ? MF_WIDTH : MF_WIDTH - CODE - GAP;
+    page->y +=
+        mf_page_block(page, MF_ST_TITLE, (mf_point){MF_LEFT, page->y}, room, words, true) + 3;
     mf_haru_line(page->haru, MF_INK_ACCENT, 2.2F, (mf_point){MF_LEFT, page->y},
-                 (mf_point){MF_RIGHT - CODE - GAP, page->y});
+                 (mf_point){MF_LEFT + room, page->y});
     page->y += 6;
 }
 

@@ -82,6 +82,7 @@ mf_status mf_paper_blank(mf_bytes *out, mf_paper_form form, const char *area,
     if (status != MF_OK)
         return status;
     if (form == MF_FORM_CONTAINMENT)
-        return mf_paper_containment(out, found == NULL ? MF_SIDE_INTERIOR : found->side, ask, err);
+        return found == NULL ? mf_paper_containment(out, MF_SIDE_INTERIOR, ask, err)
+                             : mf_form_containment(out, found->side, found, ask, err);
     return draw(out, &rows[form], found, ask, err);
 }

@@ -5,6 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { DRAWING_SIDE = 800 };
+
 void mf_pixels_free(mf_pixels *pixels)
 {
     free(pixels->at);
@@ -151,16 +153,26 @@ static mf_photo_fault decode(mf_pixels *out, int *turn, const mf_paper_photo *ph
     return "it is neither a JPEG nor a PNG file";
 }
 
+static mf_status read_photo(mf_pixels *out, int *turn, const mf_paper_photo *photo, mf_err *err)
+{
+    const char *fault = decode(out, turn, photo);
+    if (fault == NULL)
+        return MF_OK;
+    if (*photo->entry == '\0')
+        return mf_fail(err, MF_INPUT, photo->name, fault, "photos are shown in the record",
+                       "take the photo again, or leave it out");
+    return mf_failf(err, MF_INPUT, photo->entry, "photos are shown in the record",
+                    "withdraw that entry and attach a good copy", "%.100s: %s", photo->name, fault);
+}
+
 mf_status mf_photo_ready(mf_bytes *out, unsigned *w, unsigned *h, const mf_paper_photo *photo,
                          mf_err *err)
 {
     mf_pixels pixels = {0};
     int turn = 1;
-    const char *fault = decode(&pixels, &turn, photo);
-    if (fault != NULL)
-        return mf_fail(err, MF_INPUT, photo->name, fault, "photos are shown in the record",
-                       "take the photo again, or leave it out");
-    mf_status status = MF_OK;
+    mf_status status = read_photo(&pixels, &turn, photo, err);
+    if (status != MF_OK)
+        return status;
     if (!mf_photo_scale(&pixels, MF_PHOTO_SIDE) || !mf_photo_upright(&pixels, turn) ||
         !mf_photo_pack(out, &pixels))
         status = mf_fail_memory(err);
@@ -168,4 +180,39 @@ mf_status mf_photo_ready(mf_bytes *out, unsigned *w, unsigned *h, const mf_paper
     *h = pixels.h;
     mf_pixels_free(&pixels);
     return status;
+}
+
+mf_status mf_paper_photo_check(const mf_paper_photo *photo, mf_err *err)
+{
+    mf_pixels pixels = {0};
+    int turn = 1;
+    mf_status status = read_photo(&pixels, &turn, photo, err);
+    mf_pixels_free(&pixels);
+    return status;
+}
+
+mf_status mf_paper_drawing(mf_bytes *grey, unsigned *w, unsigned *h, const mf_paper_photo *photo,
+                           mf_err *err)
+{
+    mf_pixels pixels = {0};
+    int turn = 1;
+    *grey = (mf_bytes){0};
+    mf_status status = read_photo(&pixels, &turn, photo, err);
+    if (status != MF_OK)
+        return status;
+    if (mf_photo_scale(&pixels, DRAWING_SIDE) && mf_photo_upright(&pixels, turn))
+        grey->data = malloc((size_t)pixels.w * pixels.h);
+    if (grey->data == NULL) {
+        mf_pixels_free(&pixels);
+        return mf_fail_memory(err);
+    }
+    grey->len = (size_t)pixels.w * pixels.h;
+    for (size_t i = 0; i < grey->len; i++) /* ITU-R BT.601: the weights of the three colours */
+        grey->data[i] = (unsigned char)((299U * pixels.at[3 * i] + 587U * pixels.at[3 * i + 1] +
+                                         114U * pixels.at[3 * i + 2] + 500U) /
+                                        1000U);
+    *w = pixels.w;
+    *h = pixels.h;
+    mf_pixels_free(&pixels);
+    return MF_OK;
 }

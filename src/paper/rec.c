@@ -1,6 +1,7 @@
 #include "paper/rec.h"
 
 #include "base/fail.h"
+#include "paper/photos.h"
 
 #include <inttypes.h>
 #include <stdarg.h>
@@ -252,6 +253,7 @@ const mf_cell *mf_below(mf_rec *rec, mf_cell cell)
 mf_cell mf_traced(mf_rec *rec, mf_cell cell, const mf_src *src)
 {
     cell.anchor = src->entry;
+    cell = mf_with_photos(rec, cell, src->entry);
     if (*src->correction == '\0')
         return cell;
     mf_cell note = mf_small(mf_fill(rec, "corrected-by", src->correction, NULL, NULL));

@@ -1,5 +1,6 @@
 /* Every requirement with its verdict, its reason and its evidence; then the
  * limits that decided, with how sure we are of each. */
+#include "paper/photos.h"
 #include "paper/record.h"
 
 #include <mistfold/place.h>
@@ -120,7 +121,7 @@ static mf_cell found_cell(mf_rec *rec, size_t at)
                                   NULL, NULL)));
     else
         cell.below = mf_below(rec, mf_small(likewise(rec, at)));
-    return cell;
+    return mf_with_photos(rec, cell, finding->evidence);
 }
 
 static void finding_row(mf_rec *rec, mf_table *table, size_t at, bool again)

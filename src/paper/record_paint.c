@@ -98,11 +98,22 @@ void mf_record_paint(mf_rec *rec)
     mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "paint-note"));
     mf_table table = mf_table_of(rec, cols, 7);
     table.dense = true;
+    const mf_component *last = NULL;
+    size_t untouched = 0;
     for (size_t i = 0; i < rec->job->n_component; i++) {
         const mf_component *component = &rec->job->component[i];
-        if (i == 0 || !same_place(component, &rec->job->component[i - 1]))
+        if (component->affected == MF_NOT) {
+            untouched++;
+            continue;
+        }
+        if (last == NULL || !same_place(component, last))
             place_group(rec, &table, component);
         paint_row(rec, &table, i);
+        last = component;
     }
-    mf_table_end(&table);
+    if (last != NULL)
+        mf_table_end(&table);
+    if (untouched > 0)
+        mf_page_text(&rec->page, MF_ST_BODY,
+                     mf_fill(rec, "paint-untouched", mf_count_words(rec, untouched), NULL, NULL));
 }

@@ -226,6 +226,25 @@ static mf_cell need_cell(mf_rec *rec, const char *opening, mf_side side, mf_remo
     return cell;
 }
 
+static bool needs_nothing(const mf_rec *rec, const char *opening)
+{
+    mf_opening_need inside, outside;
+    mf_opening_needs(rec->job, opening, MF_SIDE_INTERIOR, MF_REMOVAL_AS_LOGGED, &inside);
+    mf_opening_needs(rec->job, opening, MF_SIDE_EXTERIOR, MF_REMOVAL_AS_LOGGED, &outside);
+    return inside.need == MF_NEED_NOTHING && outside.need == MF_NEED_NOTHING;
+}
+
+/* The openings that the work leaves as they are, in one line. */
+static void untouched(mf_rec *rec)
+{
+    const char *list = "";
+    for (size_t i = 0; i < rec->job->n_opening; i++)
+        if (needs_nothing(rec, rec->job->opening[i].id))
+            list = mf_join(rec, list, ", ", rec->job->opening[i].id);
+    if (*list != '\0')
+        mf_page_text(&rec->page, MF_ST_BODY, mf_fill(rec, "need.nothing-at", list, NULL, NULL));
+}
+
 static void needs(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.opening", 10, false},
@@ -234,16 +253,22 @@ static void needs(mf_rec *rec)
     if (rec->job->n_opening == 0)
         return;
     mf_subhead(rec, "needs");
-    mf_page_text(&rec->page, MF_ST_SMALL, mf_phrase(rec, "needs-note"));
+    mf_page_heading(&rec->page, MF_ST_SMALL, mf_phrase(rec, "needs-note"));
     mf_table table = mf_table_of(rec, cols, 3);
+    size_t rows = 0;
     for (size_t i = 0; i < rec->job->n_opening; i++) {
         const char *id = rec->job->opening[i].id;
+        if (needs_nothing(rec, id))
+            continue;
+        rows++;
         const mf_cell cells[3] = {mf_bold(id),
                                   need_cell(rec, id, MF_SIDE_INTERIOR, MF_REMOVAL_AS_LOGGED),
                                   need_cell(rec, id, MF_SIDE_EXTERIOR, MF_REMOVAL_AS_LOGGED)};
         mf_table_row(&table, cells);
     }
-    mf_table_end(&table);
+    if (rows > 0)
+        mf_table_end(&table);
+    untouched(rec);
 }
 
 void mf_record_schedule(mf_rec *rec)

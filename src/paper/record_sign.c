@@ -7,7 +7,10 @@
 #define SEAL_W         310.0F
 #define FREE_W         210.0F
 #define FREE_H         48.0F
-#define SEAL_SECTION_H 390.0F
+#define OWNER_W        330.0F /* the owner's drawn hand, and the seal that witnesses it */
+#define OWNER_H        58.0F
+#define STATEMENT_H    265.0F
+#define SEAL_SECTION_H 385.0F
 
 static const mf_assignment *renovator(const mf_rec *rec)
 {
@@ -33,10 +36,10 @@ static void hand_lines(mf_rec *rec, const char *who)
 {
     mf_page *page = &rec->page;
     mf_page_need(page, 46);
-    page->y += 26;
+    page->y += 23;
     mf_hand_line(rec, (mf_point){MF_LEFT, page->y}, 330, who);
     mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, MF_WIDTH - 354, mf_phrase(rec, "date"));
-    page->y += 24;
+    page->y += 19;
 }
 
 static void statement(mf_rec *rec)
@@ -50,6 +53,7 @@ static void statement(mf_rec *rec)
     const mf_certification *said =
         job->n_certification == 0 ? NULL : &job->certification[job->n_certification - 1];
     const char *person = said != NULL ? said->person : lead != NULL ? lead->person : "";
+    mf_page_need(page, STATEMENT_H); /* nobody signs at the foot of half a statement */
     mf_section(rec, "certification");
     mf_page_text(page, MF_ST_BODY,
                  mf_fill(rec, "cert.opening", mf_person_words(rec, person),
@@ -62,7 +66,7 @@ static void statement(mf_rec *rec)
                      1.3F);
         page->y += mf_page_block(page, MF_ST_BODY, (mf_point){MF_LEFT + 14, page->y}, MF_WIDTH - 14,
                                  mf_phrase(rec, items[i]), true) +
-                   2;
+                   1;
     }
     mf_page_gap(page, 3);
     mf_page_need(page, 76);
@@ -134,18 +138,18 @@ static void draw_seal(mf_rec *rec)
 }
 
 /* A place kept free for a further seal, with its words beside it. */
-static mf_paper_block seal_place(mf_rec *rec, const char *id)
+static mf_paper_block seal_place(mf_rec *rec, const char *id, mf_point size)
 {
     mf_page *page = &rec->page;
-    mf_page_need(page, FREE_H + 10);
+    mf_page_need(page, size.y + 10);
     const mf_point at = {MF_LEFT, page->y};
     mf_haru_dash(page->haru, 2, 2);
-    mf_haru_rect(page->haru, MF_INK_NONE, MF_INK_RULE, 0.6F, at, (mf_point){FREE_W, FREE_H});
+    mf_haru_rect(page->haru, MF_INK_NONE, MF_INK_RULE, 0.6F, at, size);
     mf_haru_dash(page->haru, 0, 0);
-    mf_page_block(page, MF_ST_SMALL, (mf_point){at.x + FREE_W + 10, at.y + 2},
-                  MF_WIDTH - FREE_W - 10, mf_phrase(rec, id), true);
-    page->y += FREE_H + 10;
-    return (mf_paper_block){page->n_pages, at.x, MF_PAPER_H - at.y - FREE_H, FREE_W, FREE_H};
+    mf_page_block(page, MF_ST_SMALL, (mf_point){at.x + size.x + 10, at.y + 2},
+                  MF_WIDTH - size.x - 10, mf_phrase(rec, id), true);
+    page->y += size.y + 10;
+    return (mf_paper_block){page->n_pages, at.x, MF_PAPER_H - at.y - size.y, size.x, size.y};
 }
 
 void mf_record_sign(mf_rec *rec)
@@ -163,7 +167,7 @@ void mf_record_sign(mf_rec *rec)
     }
     mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "seal.hand"));
     hand_lines(rec, mf_phrase(rec, "sign-firm"));
-    rec->blocks.firm = seal_place(rec, "seal.place-firm");
+    rec->blocks.firm = seal_place(rec, "seal.place-firm", (mf_point){FREE_W, FREE_H});
     hand_lines(rec, mf_phrase(rec, "sign-received"));
-    rec->blocks.owner = seal_place(rec, "seal.place-owner");
+    rec->blocks.owner = seal_place(rec, "seal.place-owner", (mf_point){OWNER_W, OWNER_H});
 }

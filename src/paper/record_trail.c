@@ -56,8 +56,9 @@ static void sealed_before(mf_rec *rec)
     for (size_t i = 0; i < rec->job->n_sealed; i++) {
         const mf_sealed *paper = &rec->job->sealed[i];
         mf_cell hash = {.style = MF_ST_MONO, .text = paper->sha256};
-        const mf_cell cells[4] = {mf_plain(paper->paper),
-                                  mf_plain(mf_person_words(rec, paper->person)),
+        mf_cell what = mf_plain(paper->paper);
+        what.below = mf_below(rec, mf_small(mf_phrase2(rec, "paper.sealed-as", paper->capacity)));
+        const mf_cell cells[4] = {what, mf_plain(mf_person_words(rec, paper->person)),
                                   mf_plain(mf_day_words(rec, paper->on)), hash};
         mf_table_row(&table, cells);
     }

@@ -1,5 +1,7 @@
 #include "paper/steps.h"
 
+#include "paper/photos.h"
+
 #include <mistfold/place.h>
 
 const char *mf_area_words(mf_rec *rec, const mf_area *area)
@@ -44,6 +46,7 @@ static mf_cell state_cell(mf_rec *rec, mf_step_state state, const mf_tick *tick)
     if (tick == NULL)
         return cell;
     cell.below = mf_below(rec, mf_small(tick->reason));
+    cell = mf_with_named_photo(rec, cell, tick);
     return mf_traced(rec, cell, &tick->src);
 }
 

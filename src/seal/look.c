@@ -1,10 +1,17 @@
 #include "seal/look.h"
 
-#include <inttypes.h>
-#include <stdio.h>
-
+#include "seal/text.h"
 #include "seal/when.h"
 #include "seal/write.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <zlib.h>
+
+#define PAD          6.0F
+#define SMALLEST     4.5F
+#define DRAWING_PART 0.55F /* of the place's width, when there is a drawing */
 
 /* Appends text in Latin-1 as a PDF string; a character outside it is a question
  * mark here, and whole in the certificate that the reader shows. */
@@ -25,42 +32,82 @@ static void put_latin(mf_buf *out, const char *text)
     mf_buf_text(out, ">");
 }
 
-static void put_line(mf_buf *out, const char *font, const char *text, float down)
+/* A line of words: smaller when it is too long for its room. Helvetica's letters are
+ * on average narrower than 0.6 of their size; what is longer still is cut at the edge. */
+typedef struct look_line {
+    const char *font;
+    float size, down; /* points; from the line before */
+} look_line;
+
+static void put_line(mf_buf *out, look_line line, const char *text, float room)
 {
-    mf_buf_printf(out, "%s Tf 0 -", font);
-    mf_write_number(out, down);
+    float wide = 0.6F * (float)mf_text_count(text);
+    float size = wide * line.size <= room ? line.size : room / wide;
+    mf_buf_printf(out, "/%s ", line.font);
+    mf_write_number(out, size < SMALLEST ? SMALLEST : size);
+    mf_buf_text(out, "Tf 0 -");
+    mf_write_number(out, line.down);
     mf_buf_text(out, "Td ");
     put_latin(out, text);
     mf_buf_text(out, " Tj\n");
 }
 
-static void put_words(mf_buf *out, const mf_seal_ask *ask, const mf_seal_place *place)
+static void put_words(mf_buf *out, const mf_seal_ask *ask, const mf_seal_place *place, float left)
 {
     char print[MF_FINGERPRINT_HEX], line[160], date[MF_WHEN_SIZE] = "";
+    float room = place->w - left - PAD;
     mf_key_fingerprint(ask->key, print);
     mf_when_print(date, ask->signed_at); /* D:20260930162000Z */
     mf_buf_text(out, "0.5 w 0.5 0.5 ");
     mf_write_number(out, place->w - 1);
     mf_write_number(out, place->h - 1);
-    mf_buf_text(out, "re S\nBT 6 ");
+    mf_buf_text(out, "re S\nBT ");
+    mf_write_number(out, left);
     mf_write_number(out, place->h);
     mf_buf_text(out, "Td\n");
-    put_line(out, "/B 9", mf_key_common_name(ask->key), 12);
-    snprintf(line, sizeof line, "%s  %.4s-%.2s-%.2s %.2s:%.2s UTC", mf_key_capacity(ask->key),
-             date + 2, date + 6, date + 8, date + 10, date + 12);
-    put_line(out, "/R 7", line, 11);
+    put_line(out, (look_line){"B", 9, 12}, mf_key_common_name(ask->key), room);
+    put_line(out, (look_line){"R", 7, 11}, mf_key_capacity(ask->key), room);
+    snprintf(line, sizeof line, "%.4s-%.2s-%.2s %.2s:%.2s UTC", date + 2, date + 6, date + 8,
+             date + 10, date + 12);
+    put_line(out, (look_line){"R", 7, 9}, line, room);
     snprintf(line, sizeof line, "SHA-256 %.32s", print);
-    put_line(out, "/R 6", line, 10);
+    put_line(out, (look_line){"R", 5.5F, 7}, line, room);
     snprintf(line, sizeof line, "%.32s", print + 32);
-    put_line(out, "/R 6", line, 8);
-    mf_buf_text(out, "ET");
+    put_line(out, (look_line){"R", 5.5F, 6}, line, room);
+    mf_buf_text(out, "ET\n");
 }
 
-void mf_look_put(mf_buf *out, const mf_seal_ask *ask, const mf_seal_place *place)
+/* The drawing as large as its side of the place allows, its shape kept. */
+static void place_drawing(mf_buf *out, const mf_seal_drawing *drawing, const mf_seal_place *place)
+{
+    const float room_w = place->w * DRAWING_PART - 2 * PAD, room_h = place->h - PAD;
+    float scale = room_w / (float)drawing->w;
+    if (scale * (float)drawing->h > room_h)
+        scale = room_h / (float)drawing->h;
+    const float w = scale * (float)drawing->w, h = scale * (float)drawing->h;
+    mf_buf_text(out, "q ");
+    mf_write_number(out, w);
+    mf_buf_text(out, "0 0 ");
+    mf_write_number(out, h);
+    mf_write_number(out, PAD + (room_w - w) / 2);
+    mf_write_number(out, (place->h - h) / 2);
+    mf_buf_text(out, "cm /D Do Q\n");
+}
+
+bool mf_look_has_room(const mf_seal_ask *ask, const mf_seal_place *place)
+{
+    float words = ask->drawing == NULL ? 1 : 1 - DRAWING_PART;
+    return place->page > 0 && place->w * words > 40 && place->h > 46;
+}
+
+void mf_look_put(mf_buf *out, const mf_seal_ask *ask, const mf_seal_place *place, int64_t image)
 {
     mf_buf words = {0};
-    if (ask->draw && place->page > 0 && place->w > 40 && place->h > 44)
-        put_words(&words, ask, place);
+    if (ask->draw && mf_look_has_room(ask, place)) {
+        if (ask->drawing != NULL)
+            place_drawing(&words, ask->drawing, place);
+        put_words(&words, ask, place, ask->drawing == NULL ? PAD : place->w * DRAWING_PART);
+    }
     mf_buf_text(out, "\n/Resources << ");
     if (words.len > 0)
         mf_buf_text(out, "/Font << "
@@ -68,9 +115,31 @@ void mf_look_put(mf_buf *out, const mf_seal_ask *ask, const mf_seal_place *place
                          "/WinAnsiEncoding >> "
                          "/B << /Type /Font /Subtype /Type1 /BaseFont /Helvetica-Bold /Encoding "
                          "/WinAnsiEncoding >> >> ");
+    if (words.len > 0 && ask->drawing != NULL)
+        mf_buf_printf(out, "/XObject << /D %" PRId64 " 0 R >> ", image);
     mf_buf_printf(out, ">>\n/Length %zu\n>>\nstream\n", words.len);
     mf_buf_add(out, mf_buf_str(&words), words.len);
     mf_buf_text(out, "\nendstream");
     out->failed = out->failed || words.failed;
     mf_buf_free(&words);
+}
+
+void mf_look_drawing(mf_buf *out, const mf_seal_drawing *drawing)
+{
+    const uLong len = (uLong)drawing->w * drawing->h;
+    uLongf packed_len = compressBound(len);
+    Bytef *packed = malloc(packed_len);
+    if (packed == NULL || compress2(packed, &packed_len, drawing->grey, len, 9) != Z_OK) {
+        out->failed = true;
+        packed_len = 0;
+    }
+    mf_buf_printf(out,
+                  "<<\n/Type /XObject\n/Subtype /Image\n/Width %u\n/Height %u\n/ColorSpace "
+                  "/DeviceGray\n/BitsPerComponent 8\n/Filter /FlateDecode\n/Length %lu\n>>\n"
+                  "stream\n",
+                  drawing->w, drawing->h, (unsigned long)packed_len);
+    if (packed != NULL)
+        mf_buf_add(out, packed, packed_len);
+    mf_buf_text(out, "\nendstream");
+    free(packed);
 }

@@ -23,8 +23,8 @@ typedef struct writer {
     mf_buf *out;
     mf_pdf *pdf;
     const mf_seal_ask *ask;
-    mf_tok page;              /* the reference */
-    int64_t field, look, sig; /* object numbers */
+    mf_tok page;                       /* the reference */
+    int64_t field, look, sig, drawing; /* object numbers */
     int earlier;
     size_t range_at; /* where the numbers of /ByteRange go */
     size_t gap_at, gap_end;
@@ -104,7 +104,7 @@ static void put_field(writer *w)
     mf_write_begin(&w->base, w->look, 0);
     mf_buf_text(w->out, "<<\n/Type /XObject\n/Subtype /Form\n/BBox ");
     put_box(w->out, 0, 0, place.w, place.h);
-    mf_look_put(w->out, w->ask, &place);
+    mf_look_put(w->out, w->ask, &place, w->drawing);
     mf_write_end(&w->base);
 }
 
@@ -151,6 +151,13 @@ static bool place_is_sound(const mf_seal_place *place)
     return place->w >= 0 && place->h >= 0;
 }
 
+static bool drawing_is_sound(const mf_seal_ask *ask)
+{
+    const mf_seal_drawing *it = ask->drawing;
+    return it == NULL || (ask->draw && it->w >= 1 && it->h >= 1 && it->w <= MF_SEAL_DRAWING_SIDE &&
+                          it->h <= MF_SEAL_DRAWING_SIDE && mf_look_has_room(ask, &ask->place));
+}
+
 static mf_status check_ask(const mf_seal_ask *ask, char date[MF_WHEN_SIZE], mf_err *err)
 {
     if (ask->place.page < 0 || (ask->place.page > 0 && !place_is_sound(&ask->place)))
@@ -160,6 +167,9 @@ static mf_status check_ask(const mf_seal_ask *ask, char date[MF_WHEN_SIZE], mf_e
         (ask->location != NULL && mf_text_count(ask->location) < 0))
         return mf_fail(err, MF_USAGE, "the seal", "the reason or the location is no plain text",
                        "it must be UTF-8 without control characters", "type it again");
+    if (!drawing_is_sound(ask))
+        return mf_fail(err, MF_USAGE, "the seal", "there is no place for a drawing on this paper",
+                       "it stands beside the seal's words, on a page", "seal without it");
     if (!mf_when_print(date, ask->signed_at))
         return mf_fail(err, MF_USAGE, "the seal", "its time is not between 1970 and 9999", "",
                        "set the clock");
@@ -189,7 +199,12 @@ static mf_status put_update(writer *w, const char *date, mf_err *err)
         return status;
     put_field(w);
     put_signature(w, date);
-    mf_write_tail(&w->base, w->sig + 1);
+    if (w->ask->drawing != NULL) {
+        mf_write_begin(&w->base, w->drawing, 0);
+        mf_look_drawing(w->out, w->ask->drawing);
+        mf_write_end(&w->base);
+    }
+    mf_write_tail(&w->base, w->ask->drawing == NULL ? w->drawing : w->drawing + 1);
     return w->out->failed ? mf_fail_memory(err) : MF_OK;
 }
 
@@ -224,6 +239,7 @@ mf_status mf_update_build(mf_update *out, mf_pdf *pdf, const mf_seal_ask *ask, i
     w.field = pdf->next_num;
     w.look = w.field + 1;
     w.sig = w.field + 2;
+    w.drawing = w.field + 3;
     mf_status status = check_ask(ask, date, err);
     if (status == MF_OK)
         status = find_page(&w, err);

@@ -73,8 +73,6 @@ static void new_book_is_durable(void **state)
     assert_int_equal(number, 1);
     assert_int_equal(mf_db_int(&k->book->db, "PRAGMA trusted_schema", &number, NULL), MF_OK);
     assert_int_equal(number, 0);
-    assert_int_equal(mf_db_int(&k->book->db, "PRAGMA busy_timeout", &number, NULL), MF_OK);
-    assert_int_equal(number, 5000);
 }
 
 static void new_book_refuses_existing(void **state)

@@ -251,7 +251,8 @@ static void forged_table_names_are_harmless(void **state)
 {
     kit *k = *state;
     mf_book_close(k->book);
-    kit_force(k, "UPDATE meta SET value = 'entry meta x\\\";DROP_TABLE_entry;-- person' "
+    kit_force(k, "UPDATE meta SET value = 'entry Entry meta content Verified "
+                 "x\\\";DROP_TABLE_entry;-- person' "
                  "WHERE key = 'tables';"
                  "UPDATE meta SET value = 'old' WHERE key = 'derived'");
     assert_int_equal(mf_book_open(&k->book, k->path, &k->err), MF_OK);

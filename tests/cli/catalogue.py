@@ -3,6 +3,7 @@ in one line on standard error, with exit status 1 to 4.
 
 usage: catalogue.py CATALOGUE PROGRAM, in an empty folder
 """
+import glob
 import os
 import re
 import subprocess
@@ -13,8 +14,20 @@ from messages import catalogue
 HERE = os.path.dirname(os.path.abspath(__file__))
 
 
+def words_of(text):
+    """The words of an id such as refuse.planned, which stand in forms/; else the text."""
+    if not re.fullmatch(r"[a-z]+(\.[a-z-]+)+", text):
+        return text
+    for path in glob.glob(f"{HERE}/../../forms/*.words"):
+        found = re.search(rf"^\[{re.escape(text)}\]\nen  (.*)$", open(path, encoding="utf-8").read(), re.M)
+        if found:
+            return found.group(1)
+    return text
+
+
 def pattern(text):
     """The text with anything in place of what is printed into it."""
+    text = words_of(text)
     parts = re.split(r"%[-0-9.*]*(?:ll|z|l)?[a-zA-Z]", text.replace("\\\\", "\\"))
     return re.compile(".*".join(re.escape(part) for part in parts))
 

@@ -60,6 +60,78 @@ static void renovator_firm_owner(void **state)
     assert_string_equal(r.out, "1\n");
 }
 
+/* The owner draws, the renovator witnesses: the picture is in the paper, the seals
+ * stand, the book has logged them and knows them again. */
+static void the_owner_draws(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              "cp job-record.pdf drawn.pdf; " M "paper seal drawn.pdf --key rosa.p12 --as owner "
+              "--drawn " MF_SAMPLE "/owner-hand.png" PASS);
+    says(&r, 0, "logged office/");
+    run_shell(&r, folder,
+              "pdfsig drawn.pdf | grep -c 'Signature is Valid'; qpdf --check drawn.pdf");
+    says(&r, 0, "2\n");
+    /* poppler: dark pixels of the drawn line in the owner's place, none before */
+    run_shell(
+        &r, folder,
+        "for f in job-record drawn; do pdftoppm -r 72 -gray -f 24 -l 24 -x 60 -y 650 -W 160 "
+        "-H 40 $f.pdf | tail -c 6400 | od -An -v -tu1 -w1 | awk '$1 < 100 { n++ } END { print "
+        "(n > 60) }'; done");
+    assert_string_equal(r.out, "0\n1\n");
+    run_shell(&r, folder, M "paper check drawn.pdf --compare");
+    says(&r, 0, "owner, 20");
+    says(&r, 0, "just the entries of the record");
+    run_shell(
+        &r, folder,
+        "sqlite3 demo.book \"SELECT capacity, sha256 FROM sealed ORDER BY rowid DESC LIMIT 1\";"
+        " sha256sum < drawn.pdf");
+    assert_int_equal(r.status, 0);
+    assert_memory_equal(r.out, "owner|", 6);
+    assert_memory_equal(r.out + 6, strchr(r.out, '\n') + 1, 64);
+}
+
+/* Refused, and the paper stays as it was. */
+static void drawings_that_cannot_be(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              "cp job-record.pdf d.pdf; " M
+              "paper seal d.pdf --key rosa.p12 --as firm --drawn " MF_SAMPLE
+              "/owner-hand.png" PASS);
+    assert_int_equal(r.status, 2);
+    run_shell(&r, folder,
+              "head -c 700 " MF_SAMPLE "/owner-hand.png > torn.png; " M
+              "paper seal d.pdf --key rosa.p12 --as owner --drawn torn.png" PASS);
+    assert_int_equal(r.status, 3);
+    assert_non_null(strstr(r.err, "torn.png: the PNG file is damaged"));
+    run_shell(&r, folder,
+              "cp out/sign-es.pdf sign.pdf; " M
+              "paper seal sign.pdf --key rosa.p12 --as owner --drawn " MF_SAMPLE
+              "/owner-hand.png" PASS);
+    assert_int_equal(r.status, 2);
+    run_shell(&r, folder, "cmp d.pdf job-record.pdf && cmp sign.pdf out/sign-es.pdf");
+    assert_int_equal(r.status, 0);
+}
+
+/* Without a book, or in a book of other jobs, sealing works and says that it was not
+ * logged; the book of the job does not know that seal. */
+static void sealed_elsewhere(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(
+        &r, folder,
+        "cp job-record.pdf away.pdf; \"$MISTFOLD\" --book none.book paper seal away.pdf --key "
+        "rosa.p12 --as firm" PASS);
+    says(&r, 0, "not logged");
+    run_shell(&r, folder, M "paper check away.pdf --compare");
+    says(&r, 0, "seal 1       logged as office/");
+    says(&r, 0, "seal 2       is not logged in this book");
+}
+
 static void no_seal_over_an_altered_paper(void **state)
 {
     run_result r;
@@ -87,7 +159,7 @@ static void tells_what_was_logged_since(void **state)
     says(&r, 0, "added since");
     says(&r, 0, "handover");
     run_shell(&r, folder,
-              "id=$(\"$MISTFOLD\" --book demo.book entry list J-1926 | awk '$2 == \"handover\" "
+              "id=$(\"$MISTFOLD\" --book demo.book entry list J-1926 | awk '$4 == \"handover\" "
               "{ print $1; exit }') && \"$MISTFOLD\" --book since.book --by rosa entry withdraw "
               "\"$id\" --reason 'wrong house' && \"$MISTFOLD\" --book since.book paper check "
               "job-record.pdf --compare");
@@ -151,6 +223,9 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(renovator_firm_owner),
+        cmocka_unit_test(the_owner_draws),
+        cmocka_unit_test(drawings_that_cannot_be),
+        cmocka_unit_test(sealed_elsewhere),
         cmocka_unit_test(no_seal_over_an_altered_paper),
         cmocka_unit_test(tells_what_was_logged_since),
         cmocka_unit_test(the_data_comes_out),

@@ -67,7 +67,7 @@ static mf_paper_photo photo_of(const mf_bytes *bytes, const char *name)
                             name,
                             "Kitchen before the work",
                             "00112233445566778899aabbccddeeff00112233445566778899aabbccddeeff",
-                            "office/7"};
+                            "office/7", ""};
 }
 
 static void both_kinds_are_read(void **state)
@@ -161,7 +161,7 @@ static void damaged_ones_are_named(void **state)
             mf_paper_photo photo = photo_of(&file, "kitchen.jpg");
             photo.len = file.len * i / 40;
             assert_int_equal(mf_photo_ready(&small, &w, &h, &photo, &err), MF_INPUT);
-            assert_string_equal(err.where, "kitchen.jpg");
+            assert_string_equal(err.where, "office/7");
         }
         for (size_t i = 0; i < file.len; i += 3) {
             mf_paper_photo photo = photo_of(&file, "kitchen.jpg");
@@ -189,7 +189,7 @@ static void too_large_is_refused(void **state)
     mf_paper_photo photo = photo_of(&file, "huge.jpg");
     assert_int_equal(mf_photo_ready(&small, &w, &h, &photo, &err), MF_INPUT);
     assert_non_null(strstr(err.what, "50 million"));
-    photo = (mf_paper_photo){(const unsigned char *)"GIF89a", 6, "a.gif", "", "", ""};
+    photo = (mf_paper_photo){(const unsigned char *)"GIF89a", 6, "a.gif", "", "", "", ""};
     assert_int_equal(mf_photo_ready(&small, &w, &h, &photo, &err), MF_INPUT);
     assert_non_null(strstr(err.what, "neither a JPEG nor a PNG"));
     mf_bytes_free(&file);
@@ -235,7 +235,8 @@ static void a_damaged_one_stops_the_record(void **state)
     ask.photos = &photo;
     ask.n_photos = 1;
     assert_int_equal(mf_paper_record(&out, NULL, &ask, &err), MF_INPUT);
-    assert_string_equal(err.where, "before.png");
+    assert_string_equal(err.where, "office/7"); /* the attachment, and which file it was */
+    assert_non_null(strstr(err.what, "before.png: the PNG file is damaged"));
     assert_null(out.data);
     paper_job_free(&made);
     mf_bytes_free(&a);

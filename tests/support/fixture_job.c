@@ -407,6 +407,7 @@ static void closing(fixture *fx)
                  .sha256 = "",
                  .fingerprint = "",
                  .head = "",
+                 .capacity = "renovator",
                  .person = "rosa",
                  .on = fx_day("2026-09-17")});
     fx->correction[0] = (mf_correction){.src = SRC("cr/1"),

@@ -1,0 +1,255 @@
+/* settled.c - which jobs have nothing left to do. Whether they have the caller
+ * judges; the verdict is kept until an entry comes in that may bear on it. It is a
+ * note that saves time and no proof: the whole check forgets all of them. */
+#include "book/settled.h"
+
+#include "base/fail.h"
+#include "book/schema.h"
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+const char mf_settled_sql[] =
+    "CREATE TABLE settled ( -- jobs, and whether they were judged to have nothing left to do: a\n"
+    "                       -- note that saves time, no proof; a whole check forgets it\n"
+    "  id INTEGER PRIMARY KEY -- rowid of its words in find\n"
+    "  , job TEXT UNIQUE NOT NULL\n"
+    "  , key TEXT NOT NULL -- as in place\n"
+    "  , stage TEXT NOT NULL -- closed, outside (of the rule); '' = to be judged\n"
+    ") STRICT;\n"
+    "CREATE INDEX settled_stage ON settled (stage, job);\n"
+    "CREATE INDEX settled_key ON settled (key) WHERE stage <> '';\n";
+
+static mf_status run_with(mf_db *db, const char *sql, const char *const *values, int n, mf_err *err)
+{
+    mf_stmt stmt;
+    mf_status status = mf_stmt_get(&stmt, db, sql, err);
+    if (status != MF_OK)
+        return status;
+    for (int i = 0; i < n; i++)
+        mf_stmt_text(&stmt, i + 1, values[i]);
+    status = mf_stmt_run(&stmt, err);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* ---- keeping them up to date -------------------------------------------------------------- */
+
+mf_status mf_settled_refresh(mf_db *db, const char *job, const char *key, bool house, mf_err *err)
+{
+    const char *const values[] = {job, key};
+    mf_buf words = {0};
+    mf_status status = run_with(
+        db, "DELETE FROM find WHERE rowid = (SELECT id FROM settled WHERE job = ?1)", &job, 1, err);
+    if (status == MF_OK && !house)
+        return run_with(db, "DELETE FROM settled WHERE job = ?1", &job, 1, err);
+    if (status == MF_OK)
+        status = run_with(db,
+                          "INSERT INTO settled (job, key, stage) VALUES (?1, ?2, '')"
+                          " ON CONFLICT (job) DO UPDATE SET key = excluded.key, stage = ''",
+                          values, 2, err);
+    if (status == MF_OK)
+        status = mf_find_words(db, job, &words, err);
+    const char *const row[] = {job, mf_buf_str(&words)};
+    if (status == MF_OK)
+        status = run_with(db,
+                          "INSERT INTO find (rowid, words, people) SELECT id,"
+                          " substr(?2, 1, instr(?2, char(10)) - 1),"
+                          " substr(?2, instr(?2, char(10)) + 1) FROM settled WHERE job = ?1",
+                          row, 2, err);
+    mf_buf_free(&words);
+    return status;
+}
+
+/* What other jobs at the same address take from a job (load_earlier.c). */
+static bool bears_on_others(const char *kind)
+{
+    static const char *const kinds[] = {"house", "component", "opening", "emergency"};
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
+        if (strcmp(kinds[i], kind) == 0)
+            return true;
+    return false;
+}
+
+mf_status mf_settled_forget(mf_db *db, const char *job, const char *kind, mf_err *err)
+{
+    static const char one[] = "UPDATE settled SET stage = '' WHERE job = ?1 AND stage <> ''";
+    static const char all[] = "UPDATE settled SET stage = '' WHERE stage <> ''"
+                              " AND key = (SELECT key FROM settled WHERE job = ?1)";
+    if (job[0] == '\0')
+        return MF_OK; /* entries of the firm: see basis */
+    mf_status status = run_with(db, one, &job, 1, err);
+    return status == MF_OK && bears_on_others(kind) ? run_with(db, all, &job, 1, err) : status;
+}
+
+/* ---- what the verdicts rest on ------------------------------------------------------------ */
+
+enum { BASIS_MAX = 80 };
+
+/* Another version judges otherwise, and entries of the firm (people, certificates,
+ * stricter limits) bear on all jobs. A head of an export bears on none. */
+static mf_status basis_now(mf_db *db, char out[BASIS_MAX], mf_err *err)
+{
+    int64_t firm = 0;
+    mf_status status = mf_db_int(
+        db, "SELECT max(rowid) FROM entry WHERE job = '' AND kind <> 'column_map'", &firm, err);
+    snprintf(out, BASIS_MAX, "%s after %lld", MF_VERSION, (long long)firm);
+    return status;
+}
+
+/* Everything is to be judged anew when the basis is another one. */
+static mf_status forget_when_changed(mf_book *book, mf_err *err)
+{
+    char was[BASIS_MAX], is[BASIS_MAX];
+    mf_status status = basis_now(&book->db, is, err);
+    if (status == MF_OK)
+        status = mf_meta_get(&book->db, "judged", was, sizeof was, err);
+    if (status != MF_OK || strcmp(was, is) == 0)
+        return status;
+    status = mf_db_begin(&book->db, err);
+    if (status == MF_OK)
+        status = mf_db_exec(&book->db, "UPDATE settled SET stage = '' WHERE stage <> ''", err);
+    if (status == MF_OK)
+        status = mf_meta_set(&book->db, "judged", is, err);
+    if (status == MF_OK)
+        status = mf_db_commit(&book->db, err);
+    if (status != MF_OK)
+        mf_db_rollback(&book->db);
+    return status;
+}
+
+/* ---- judging -------------------------------------------------------------------------------- */
+
+typedef struct verdict {
+    const char *job;
+    const char *stage; /* "" = not settled */
+} verdict;
+
+typedef struct verdicts {
+    mf_arena arena;
+    verdict *at;
+    size_t n, cap;
+    int64_t top; /* the last entry there was when the judging began */
+} verdicts;
+
+static mf_status list_open(mf_db *db, verdicts *out, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status =
+        mf_stmt_get(&stmt, db, "SELECT job FROM settled WHERE stage = '' ORDER BY job", err);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status != MF_OK || !row)
+            break;
+        if (out->n == out->cap) {
+            size_t cap = out->cap == 0 ? 64 : out->cap * 2;
+            verdict *at = realloc(out->at, cap * sizeof *at);
+            if (at == NULL) {
+                status = mf_fail_memory(err);
+                break;
+            }
+            out->at = at;
+            out->cap = cap;
+        }
+        out->at[out->n] = (verdict){mf_arena_text(&out->arena, mf_stmt_column(&stmt, 0)), ""};
+        status = out->at[out->n++].job == NULL ? mf_fail_memory(err) : MF_OK;
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* Saves time only: a failure is no failure. Nothing is noted when entries came in
+ * while jobs were judged. */
+static void keep(mf_book *book, const verdicts *all)
+{
+    static const char sql[] = "UPDATE settled SET stage = ?2 WHERE job = ?1";
+    int64_t top = 0;
+    size_t settled = 0;
+    for (size_t i = 0; i < all->n; i++)
+        settled += all->at[i].stage[0] != '\0';
+    if (settled == 0 || mf_db_begin(&book->db, NULL) != MF_OK)
+        return;
+    mf_status status = mf_db_int(&book->db, "SELECT max(rowid) FROM entry", &top, NULL);
+    for (size_t i = 0; status == MF_OK && top == all->top && i < all->n; i++) {
+        const char *const row[] = {all->at[i].job, all->at[i].stage};
+        if (row[1][0] != '\0')
+            status = run_with(&book->db, sql, row, 2, NULL);
+    }
+    if (status != MF_OK || mf_db_commit(&book->db, NULL) != MF_OK)
+        mf_db_rollback(&book->db);
+}
+
+static mf_status judge_one(mf_book *book, verdict *it, mf_judge_fn *judge, void *data, mf_err *err)
+{
+    mf_job *job = NULL;
+    mf_status status = mf_book_job(book, it->job, &job, err);
+    if (status == MF_OK)
+        it->stage = judge(job, data);
+    mf_book_job_free(job);
+    return status == MF_OK && it->stage == NULL ? mf_fail_memory(err) : status;
+}
+
+MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, void *data, mf_err *err)
+{
+    verdicts all = {0};
+    bool own = false;
+    mf_status status = forget_when_changed(book, err);
+    if (status == MF_OK)
+        status = mf_snapshot_begin(&own, book, err);
+    if (status == MF_OK)
+        status = mf_db_int(&book->db, "SELECT max(rowid) FROM entry", &all.top, err);
+    if (status == MF_OK)
+        status = list_open(&book->db, &all, err);
+    for (size_t i = 0; status == MF_OK && i < all.n; i++)
+        status = judge_one(book, &all.at[i], judge, data, err);
+    mf_snapshot_end(own, book);
+    if (status == MF_OK && own)
+        keep(book, &all);
+    free(all.at);
+    mf_arena_free(&all.arena);
+    return status;
+}
+
+MF_API mf_status mf_book_settled(mf_book *book, const char *stage, mf_settled_fn *fn, void *data,
+                                 mf_err *err)
+{
+    static const char of_all[] = "SELECT s.job, h.address, h.\"start\", s.stage FROM settled AS s"
+                                 " JOIN house AS h ON h.job = s.job WHERE s.stage <> ''"
+                                 " ORDER BY s.job";
+    static const char of_one[] = "SELECT s.job, h.address, h.\"start\", s.stage FROM settled AS s"
+                                 " JOIN house AS h ON h.job = s.job WHERE s.stage = ?1"
+                                 " ORDER BY s.job";
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status = mf_stmt_get(&stmt, &book->db, stage == NULL ? of_all : of_one, err);
+    if (status == MF_OK && stage != NULL)
+        mf_stmt_text(&stmt, 1, stage);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            row = fn(mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1),
+                     mf_day_parse(mf_stmt_column(&stmt, 2), NULL), mf_stmt_column(&stmt, 3), data);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* ---- checking -------------------------------------------------------------------------------- */
+
+/* SQLite compares the index with the words by a command that counts as writing. */
+mf_status mf_settled_check(mf_checker *c, mf_err *err)
+{
+    mf_db *db = &c->book->db;
+    mf_err cannot = {0};
+    mf_status status = mf_db_begin(db, err);
+    if (status != MF_OK)
+        return status;
+    if (mf_db_exec(db, "INSERT INTO find (find) VALUES ('integrity-check')", &cannot) != MF_OK)
+        mf_fault(c, false, "table find", "its index is not of its words: %.200s", cannot.what);
+    else if (mf_db_exec(db, "UPDATE settled SET stage = '' WHERE stage <> ''", NULL) == MF_OK &&
+             mf_db_commit(db, NULL) == MF_OK)
+        return MF_OK;
+    mf_db_rollback(db);
+    return MF_OK;
+}

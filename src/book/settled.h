@@ -1,0 +1,25 @@
+/* settled.h - two derived tables over all jobs: settled (a note which jobs have
+ * nothing left to do, so that they need not be judged again) and find (their
+ * words). */
+#ifndef MF_BOOK_SETTLED_H
+#define MF_BOOK_SETTLED_H
+
+#include "book/check.h"
+
+/* The SQL of settled, of find, and their names with a blank before each. */
+extern const char mf_settled_sql[], mf_find_sql[];
+#define MF_SETTLED_TABLES " find settled"
+
+/* Makes the rows of a job at the address with this key anew; house false = the
+ * job has none any more. */
+mf_status mf_settled_refresh(mf_db *db, const char *job, const char *key, bool house, mf_err *err);
+/* An entry of this kind came into a job: what was judged of it, and of others at
+ * its address that it may bear on, holds no longer. */
+mf_status mf_settled_forget(mf_db *db, const char *job, const char *kind, mf_err *err);
+
+/* Appends the words of a job as find should have them. */
+mf_status mf_find_words(mf_db *db, const char *job, mf_buf *out, mf_err *err);
+/* The index of find against its words; forgets all that was judged. Outside a group. */
+mf_status mf_settled_check(mf_checker *c, mf_err *err);
+
+#endif

@@ -1,0 +1,82 @@
+/* The book remembers which paper was sealed, and knows a seal again by its hash. */
+#include "base/fail.h"
+#include "cli/record.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+mf_status mf_cli_log_sealed(mf_cli *cli, const mf_cli_sealed *it, char id[MF_ENTRY_ID], mf_err *err)
+{
+    char sha[MF_FINGERPRINT_HEX], day[MF_DAY_TEXT];
+    mf_now now;
+    mf_draft *draft = NULL;
+    mf_sha256_hex(it->file->data, it->file->len, sha);
+    mf_day_text(cli->today, day);
+    const char *const pairs[][2] = {
+        {"paper", "record"},  {"sha256", sha}, {"fingerprint", it->fingerprint}, {"head", it->head},
+        {"person", cli->who}, {"day", day},    {"capacity", it->capacity},
+    };
+    mf_status status = mf_cli_now(cli, &now, err);
+    if (status == MF_OK)
+        status = mf_draft_new(&draft, mf_kind_named("sealed"), err);
+    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0] && status == MF_OK; i++)
+        if (*pairs[i][1] != '\0')
+            status = mf_draft_set(draft, pairs[i][0], pairs[i][1], "", "", cli->today, err);
+    if (status == MF_OK)
+        status = mf_book_write(cli->book, draft, it->job, &now, "", id, err);
+    mf_draft_free(draft);
+    return status;
+}
+
+mf_status mf_cli_job_if_known(mf_cli *cli, const char *id, mf_job **out, mf_err *err)
+{
+    *out = NULL;
+    if (cli->book == NULL && access(cli->book_path, F_OK) != 0)
+        return MF_OK;
+    mf_status status = mf_cli_job(cli, id, out, err);
+    if (status != MF_INPUT)
+        return status;
+    *err = (mf_err){0}; /* the book is of other jobs */
+    return MF_OK;
+}
+
+/* ---- known again ---------------------------------------------------------------- */
+
+/* The entry that logged the file as it was when the seal had just been put on. */
+static const mf_sealed *logged(const mf_job *job, const mf_bytes *pdf, const mf_seal_report *seal)
+{
+    char sha[MF_FINGERPRINT_HEX];
+    if (seal->covered_len > pdf->len)
+        return NULL;
+    mf_sha256_hex(pdf->data, seal->covered_len, sha);
+    for (size_t i = 0; i < job->n_sealed; i++)
+        if (strcmp(job->sealed[i].sha256, sha) == 0)
+            return &job->sealed[i];
+    return NULL;
+}
+
+static void say_logged(const mf_sealed *it, int number)
+{
+    char day[MF_DAY_TEXT];
+    if (it == NULL) {
+        printf("seal %d       is not logged in this book: compare its fingerprint\n", number);
+        return;
+    }
+    mf_day_text(it->on, day);
+    printf("seal %d       logged as %s%s%s, %s, by %s\n", number, it->src.entry,
+           *it->capacity == '\0' ? "" : ", ", it->capacity, day, it->person);
+}
+
+int mf_cli_seals_logged(const mf_cli *cli, const mf_job *job, const mf_bytes *pdf,
+                        const mf_seal_check *check)
+{
+    int n = 0;
+    for (int i = 0; i < check->n; i++) {
+        const mf_sealed *it = logged(job, pdf, &check->seal[i]);
+        n += it != NULL;
+        if (!cli->json)
+            say_logged(it, i + 1);
+    }
+    return n;
+}

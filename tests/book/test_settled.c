@@ -1,0 +1,239 @@
+/* Which jobs are judged again, and the words that find a job. What must be judged
+ * anew follows from what a judgement reads: the job, the firm, and other jobs at
+ * the address (40 CFR 745.83, one room within 30 days). All constructed. */
+#include "book/room.h"
+#include "book_kit.h"
+
+static void open_job(kit *k, const char *id, const char *address, const char *note)
+{
+    kit_log(k, "house", id, "id", id, "address", address, "year-built", "1926", "building",
+            "dwelling", "owner-occupied", "yes", "work", "window-replacement", "description",
+            "one window", "start", "2026-09-30", "note", note);
+}
+
+static int start(void **state)
+{
+    static kit k;
+    kit_start(&k);
+    kit_log(&k, "person", "", "id", "rosa", "name", "Rosa Invented");
+    open_job(&k, "J-1", "12 Invented Street", "ring twice");
+    open_job(&k, "J-2", "7 Other Street", "dog");
+    open_job(&k, "J-3", "12 Invented street", "stairs"); /* at the address of J-1 */
+    *state = &k;
+    return 0;
+}
+
+static int stop(void **state)
+{
+    kit_stop(*state);
+    return 0;
+}
+
+/* ---- who is judged ----------------------------------------------------------------------------
+ */
+
+/* Settles every job but the one named; tells which it was asked of. */
+typedef struct judge {
+    const char *open;
+    char asked[80];
+} judge;
+
+static const char *judge_one(const mf_job *job, void *data)
+{
+    judge *j = data;
+    size_t len = strlen(j->asked);
+    snprintf(j->asked + len, sizeof j->asked - len, "%s ", job->id);
+    return strcmp(job->id, j->open) == 0 ? "" : "closed";
+}
+
+static void asks(kit *k, const char *want)
+{
+    judge j = {.open = "J-2"};
+    assert_int_equal(mf_book_unsettled(k->book, judge_one, &j, &k->err), MF_OK);
+    assert_string_equal(j.asked, want);
+}
+
+static bool add_settled(const char *job, const char *address, mf_day day, const char *stage,
+                        void *data)
+{
+    assert_int_equal(day, mf_day_from(2026, 9, 30));
+    mf_buf_printf(data, "%s %s %s\n", job, address, stage);
+    return true;
+}
+
+static void settled_are_not_judged_again(void **state)
+{
+    kit *k = *state;
+    mf_buf out = {0};
+    asks(k, "J-1 J-2 J-3 ");
+    asks(k, "J-2 ");
+    assert_int_equal(mf_book_settled(k->book, "outside", add_settled, &out, &k->err), MF_OK);
+    assert_string_equal(mf_buf_str(&out), "");
+    assert_int_equal(mf_book_settled(k->book, NULL, add_settled, &out, &k->err), MF_OK);
+    assert_string_equal(mf_buf_str(&out),
+                        "J-1 12 Invented Street closed\nJ-3 12 Invented street closed\n");
+    mf_buf_free(&out);
+}
+
+static void an_entry_brings_its_job_back(void **state)
+{
+    kit *k = *state;
+    asks(k, "J-1 J-2 J-3 ");
+    kit_log(k, "party", "J-3", "id", "owner", "role", "owner", "name", "Ida Invented");
+    asks(k, "J-2 J-3 ");
+    mf_draft *draft = kit_draft(k, "party", "name", "Ada Invented", NULL);
+    assert_int_equal(mf_book_correct(k->book, k->id, draft, "x", &k->now, k->id, NULL), MF_OK);
+    mf_draft_free(draft);
+    asks(k, "J-2 J-3 ");
+    asks(k, "J-2 ");
+}
+
+static void its_neighbours_too(void **state)
+{
+    kit *k = *state;
+    asks(k, "J-1 J-2 J-3 ");
+    kit_log(k, "component", "J-1", "id", "wall", "type", "wall", "side", "interior", "room",
+            "kitchen", "substrate", "plaster");
+    asks(k, "J-1 J-2 J-3 ");
+    open_job(k, "J-4", "12, Invented Street", "x"); /* office/6 */
+    asks(k, "J-1 J-2 J-3 J-4 ");
+    mf_draft *draft = kit_draft(k, "house", "address", "7 Other Street", NULL);
+    assert_int_equal(mf_book_correct(k->book, "office/6", draft, "x", &k->now, k->id, NULL), MF_OK);
+    mf_draft_free(draft);
+    asks(k, "J-1 J-2 J-3 J-4 "); /* those where it was */
+    asks(k, "J-2 ");
+}
+
+static void what_all_rest_on(void **state)
+{
+    kit *k = *state;
+    asks(k, "J-1 J-2 J-3 ");
+    kit_log(k, "person", "", "id", "ana", "name", "Ana Invented");
+    asks(k, "J-1 J-2 J-3 ");
+    kit_sqlite_says(k, "UPDATE meta SET value = 'older' WHERE key = 'judged'", "");
+    asks(k, "J-1 J-2 J-3 "); /* another version judged */
+    asks(k, "J-2 ");
+}
+
+/* A verdict put in by another hand holds until the book is checked. */
+static void the_whole_check_forgets(void **state)
+{
+    kit *k = *state;
+    mf_book_report report;
+    asks(k, "J-1 J-2 J-3 ");
+    kit_force(k, "UPDATE settled SET stage = 'closed'");
+    asks(k, "");
+    assert_int_equal(mf_book_check(k->book, &report, &k->err), MF_OK);
+    asks(k, "J-1 J-2 J-3 ");
+}
+
+static const char *judge_and_log(const mf_job *job, void *data)
+{
+    kit *k = data, other = {.now = kit_time()};
+    if (strcmp(job->id, "J-3") == 0) {
+        assert_int_equal(mf_book_open(&other.book, k->path, &other.err), MF_OK);
+        kit_log(&other, "party", "J-1", "id", "owner", "role", "owner", "name", "Ida Invented");
+        mf_book_close(other.book);
+    }
+    return "closed";
+}
+
+/* What came in while jobs were judged was not judged: nothing is kept. */
+static void an_entry_in_between(void **state)
+{
+    kit *k = *state;
+    assert_int_equal(mf_book_unsettled(k->book, judge_and_log, k, &k->err), MF_OK);
+    asks(k, "J-1 J-2 J-3 ");
+}
+
+/* ---- words -------------------------------------------------------------------------------------
+ */
+
+static bool add_hit(const char *job, const char *address, mf_day day, void *data)
+{
+    (void)address;
+    (void)day;
+    mf_buf_printf(data, "%s ", job);
+    return true;
+}
+
+static void finds(kit *k, const char *words, const char *want)
+{
+    mf_buf out = {0};
+    assert_int_equal(mf_book_find(k->book, words, add_hit, &out, &k->err), MF_OK);
+    if (strcmp(mf_buf_str(&out), want) != 0)
+        fail_msg("%s: %s", words, mf_buf_str(&out));
+    mf_buf_free(&out);
+}
+
+static void words_follow_the_entries(void **state)
+{
+    kit *k = *state;
+    mf_book_report report;
+    finds(k, "invented", "J-1 J-3 ");
+    finds(k, "twice INV", "J-1 ");
+    finds(k, "rosa", "");
+    kit_log(k, "assignment", "J-2", "person", "rosa", "duty", "worker", "on", "2026-09-14");
+    finds(k, "rosa", "J-2 ");
+    finds(k, "other inven", "J-2 "); /* its street, her name */
+    mf_draft *draft = kit_draft(k, "person", "name", "Rosa Otherwise", NULL);
+    assert_int_equal(mf_book_correct(k->book, "office/1", draft, "x", &k->now, k->id, NULL), MF_OK);
+    mf_draft_free(draft);
+    finds(k, "otherw", "J-2 ");
+    finds(k, "other inven", "");
+    draft = kit_draft(k, "house", "note", "ring once", NULL);
+    assert_int_equal(mf_book_correct(k->book, "office/2", draft, "x", &k->now, k->id, NULL), MF_OK);
+    mf_draft_free(draft);
+    finds(k, "twice", "");
+    finds(k, "once", "J-1 ");
+    assert_int_equal(mf_book_correct(k->book, "office/4", NULL, "x", &k->now, k->id, NULL), MF_OK);
+    finds(k, "stairs", "");
+    assert_int_equal(mf_book_check(k->book, &report, &k->err), MF_OK);
+    assert_int_equal(mf_book_rebuild(k->book, &k->err), MF_OK);
+    finds(k, "once", "J-1 ");
+    assert_int_equal(mf_book_check(k->book, &report, &k->err), MF_OK);
+}
+
+static void words_of_another_hand_are_told(void **state)
+{
+    static const char *const rows[][2] = {
+        {"UPDATE find SET words = 'nothing' WHERE rowid = 1", "job J-1: table find"},
+        {"DELETE FROM find WHERE rowid = 2", "job J-2: table find"},
+        {"UPDATE settled SET key = 'x' WHERE job = 'J-3'", "job J-3: table find"},
+        {"DELETE FROM settled WHERE job = 'J-3'", "job J-3: table find"},
+        {"INSERT INTO settled VALUES (9, 'J-9', 'k', '')", "job J-9: table find"},
+        {"UPDATE find_content SET c0 = 'nothing' WHERE id = 1", "job J-1: table find"},
+        {"DELETE FROM find_data WHERE id > 10", "table find: its index"},
+        {"UPDATE find_docsize SET sz = x'0101' WHERE id = 1", "table find: its index"},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        void *fresh = NULL;
+        mf_book_report report;
+        start(&fresh);
+        kit *k = fresh;
+        kit_force(k, rows[i][0]);
+        if (mf_book_check(k->book, &report, &k->err) != MF_NO)
+            fail_msg("%s: not found", rows[i][0]);
+        if (strncmp(report.first, rows[i][1], strlen(rows[i][1])) != 0)
+            fail_msg("%s: %s", rows[i][0], report.first);
+        assert_int_equal(mf_book_rebuild(k->book, &k->err), MF_OK); /* the mend */
+        assert_int_equal(mf_book_check(k->book, &report, &k->err), MF_OK);
+        kit_stop(k);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(settled_are_not_judged_again, start, stop),
+        cmocka_unit_test_setup_teardown(an_entry_brings_its_job_back, start, stop),
+        cmocka_unit_test_setup_teardown(its_neighbours_too, start, stop),
+        cmocka_unit_test_setup_teardown(what_all_rest_on, start, stop),
+        cmocka_unit_test_setup_teardown(the_whole_check_forgets, start, stop),
+        cmocka_unit_test_setup_teardown(an_entry_in_between, start, stop),
+        cmocka_unit_test_setup_teardown(words_follow_the_entries, start, stop),
+        cmocka_unit_test(words_of_another_hand_are_told),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
