@@ -202,15 +202,19 @@ static mf_status merge_locked(mf_merge *m, mf_err *err)
 /* SQLite's own check of the other file's pages, before anything of it is read. */
 static mf_status check_pages(mf_merge *m, mf_err *err)
 {
+    char words[100];
     mf_stmt stmt;
     bool row = false;
     mf_status status = mf_stmt_get(&stmt, &m->other, "PRAGMA quick_check(1)", err);
     if (status == MF_OK)
         status = mf_stmt_step(&stmt, &row, err);
-    if (status == MF_OK && row && strcmp(mf_stmt_column(&stmt, 0), "ok") != 0)
+    snprintf(words, sizeof words, "%s", row ? mf_stmt_column(&stmt, 0) : "ok");
+    for (char *at = words; *at != '\0'; at++)
+        *at = *at == '\n' ? ' ' : *at;
+    if (status == MF_OK && strcmp(words, "ok") != 0)
         status = mf_failf(err, MF_INPUT, m->other.name, "its file is not as SQLite wrote it",
                           "merge a good copy of it; nothing was taken over",
-                          "the other book is damaged: %.100s", mf_stmt_column(&stmt, 0));
+                          "the other book is damaged: %s", words);
     mf_stmt_done(&stmt);
     return status;
 }

@@ -65,7 +65,7 @@ const char mf_bundle_verify_1[] =
     "\n"
     "# 2. every entry gives its hash: one file a line, without the line end\n"
     "mkdir \"$tmp/lines\"\n"
-    "awk -v d=\"$tmp/lines\" '{ f = sprintf(\"%s/%07d\", d, NR); printf \"%s\", $0 >f; close(f) }' "
+    "awk -v d=\"$tmp/lines\" '{ f = d \"/\" (10000000 + NR); printf \"%s\", $0 >f; close(f) }' "
     "\\\n"
     "    entries.jsonl\n"
     "(cd \"$tmp/lines\" && find . -type f | sort | xargs sha256sum) | cut -c1-64 >\"$tmp/got\"\n"

@@ -34,53 +34,8 @@ cppcheck --quiet --error-exitcode=1 --std=c11 --enable=warning,performance,porta
     $(printf '%s\n' "$sources" | grep -v '^tests/') || fail "cppcheck found something"
 
 echo "house rules"
-# Which room may see what (DEVELOPERS.md, "The house").
-only_in() { # pattern, allowed path pattern, what
-    # shellcheck disable=SC2086
-    odd=$(grep -lE "$1" $ours | grep -vE "$2")
-    [ -z "$odd" ] || fail "$3 outside its place: $odd"
-}
-only_in '#include <hpdf' '^src/paper/haru\.c$' "the PDF library"
-only_in '#include <openssl/cms' '^src/seal/cms\.c$' "OpenSSL CMS"
-only_in '#include <xlsxwriter' '^src/cli/export_xlsx\.c$' "the spreadsheet library"
-only_in '#include <zip' '^src/cli/zip\.c$' "the zip library"
-only_in '#include <sqlite3' '^src/book/' "SQLite"
-only_in '#include "core/' '^src/core/' "core's own headers"
-only_in '#include "book/' '^src/book/' "the book's own headers"
-only_in '#include "paper/' '^src/paper/' "the paper room's own headers"
-only_in '#include "seal/' '^src/seal/' "the seal room's own headers"
-only_in '#include "cli/' '^src/cli/' "the program's own headers"
-only_in '#include <mistfold/book' '^(src/book/|src/cli/|include/)' "the book"
-only_in '#include <mistfold/paper' '^(src/paper/|src/cli/|include/)' "the paper room"
-only_in '#include <mistfold/seal' '^(src/seal/|src/cli/|include/)' "the seal"
-only_in '\b(time|localtime_r|gmtime_r) ?\(' '^src/cli/clock\.c$|^src/seal/' "the clock"
-
-core=$(printf '%s\n' "$ours" | grep '^src/core/')
 # shellcheck disable=SC2086
-grep -nE '#include "base/|\b(malloc|calloc|realloc|printf|snprintf|fopen|getenv) ?\(' $core &&
-    fail "core allocates, formats or touches the outside"
-# shellcheck disable=SC2086
-grep -nE '\b(sprintf|vsprintf|strcpy|strcat|strncat|atoi|atol|strtok|gmtime|localtime|sscanf|gets|system) ?\(' $ours &&
-    fail "a banned function"
-# shellcheck disable=SC2086
-grep -nE '\b(float|double)\b' $core && fail "core knows whole numbers only"
-
-# shellcheck disable=SC2086
-wc -l $files | awk '$2 != "total" && $1 > 500 { print $2 ": " $1 " lines, at most 500"; bad = 1 } END { exit bad }' ||
-    fail "a file is too long"
-# A function is what stands between a { and a } in the first column.
-# shellcheck disable=SC2086
-awk 'FNR == 1 { start = 0 }
-    /^{/ { start = FNR }
-    /^}/ { if (start && FNR - start > 60) { print FILENAME ":" start ": " FNR - start " lines, at most 60"; bad = 1 } start = 0 }
-    END { exit bad }' $(printf '%s\n' "$files" | grep '\.c$') || fail "a function is too long"
-
-for header in $(printf '%s\n' "$files" | grep '^include/'); do
-    printf '#include "%s"\n' "$header" | gcc -std=c11 -Wall -Wextra -Wpedantic -Werror -Iinclude -I. -fsyntax-only -x c - ||
-        fail "$header does not compile alone"
-    printf '#include "%s"\n' "$header" | g++ -Wall -Wextra -Werror -Iinclude -I. -fsyntax-only -x c++ - ||
-        fail "$header does not compile as C++"
-done
+sh src/gen/house.sh $files || failed=1
 
 [ "$failed" -eq 0 ] && echo "lint: clean"
 exit "$failed"

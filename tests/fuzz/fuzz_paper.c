@@ -166,7 +166,7 @@ void fuzz_photo(const uint8_t *data, size_t len)
     mf_err err = {0};
     unsigned w = 0, h = 0;
     bool whole = false;
-    mf_paper_photo photo = {data, len, "photo.png", "invented", "", ""};
+    mf_paper_photo photo = {data, len, "photo.png", "invented", "", "", ""};
     mf_media_of(data, len, &whole);
     mf_photo_exif_turn(data, len);
     mf_status status = mf_photo_ready(&out, &w, &h, &photo, &err);
