@@ -6,7 +6,8 @@
 
 /* The tables that are no derived ones must be, to the letter, those that this program
  * makes in a book of that schema: what stands in their place could answer anything, or
- * never end. Refuses (MF_INPUT) what is not, and any virtual table. Guards that are
+ * never end. Refuses (MF_INPUT) what is not, and any virtual
+ * table but the index of words. Guards that are
  * lacking and what somebody added beside them do no harm: they are the check's to
  * tell. Reads the schema only. */
 mf_status mf_shape_check(mf_db *db, int64_t version, mf_err *err);
