@@ -334,6 +334,7 @@ typedef struct mf_dust_sample {
     int64_t length_in_1600, width_in_1600; /* of one wiped place, 1/1600 inch */
     int64_t wipes;                         /* in one composite; MF_NUM_NONE = 1 */
     mf_tri blank;                          /* a field blank: an unused wipe */
+    const char *report;                    /* number or file of the laboratory's report */
 } mf_dust_sample;
 
 /* ---- the end of the job ----------------------------------------------------------- */

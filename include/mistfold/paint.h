@@ -76,6 +76,12 @@ MF_API int mf_substrate_correction(const mf_job *job, const char *instrument,
  * neither was reported, or when one chip of a composite could be positive. */
 MF_API mf_paint_class mf_chip_class(const mf_chip *chip);
 
+/* The attachment that is the laboratory's report of a chip or wipe: the one that its
+ * report names, by file name, by entry or by the first 8 or more digits of its
+ * SHA-256; else a PDF attached about its entry. NULL when none is. */
+MF_API const mf_attachment *mf_report_attached(const mf_job *job, const char *entry,
+                                               const char *report);
+
 typedef enum mf_paint_verdict {
     MF_PAINT_LEAD,     /* lead-based paint was found */
     MF_PAINT_PRESUMED, /* nothing lawful says it is free */

@@ -4,6 +4,7 @@
 #include "core/text.h"
 #include <mistfold/contain.h>
 #include <mistfold/dust.h>
+#include <mistfold/paint.h>
 #include <mistfold/person.h>
 
 static bool same_spot(const mf_dust_sample *a, const mf_dust_sample *b)
@@ -102,11 +103,16 @@ void mf_show_dust_sampler(const mf_asked *asked, const mf_subject *subject, mf_f
 
 void mf_show_dust_laboratory(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    bool lawful = subject->sample->nllap == MF_YES;
+    const mf_dust_sample *it = subject->sample;
+    bool lawful = it->nllap == MF_YES;
     mf_verdict lacking = required(subject) ? MF_LACKING : MF_WARNING;
-    (void)asked;
     mf_say(out, lawful ? MF_MET : lacking, lawful ? "laboratory-lawful" : "laboratory-not-lawful");
-    mf_say_days(out, subject->sample->on, MF_DAY_NONE);
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    const mf_attachment *report = mf_report_attached(asked->job, it->src.entry, it->report);
+    if (!lawful || report == NULL)
+        return;
+    mf_say(out, MF_MET, "laboratory-and-report");
+    out->evidence = mf_or_empty(report->src.entry);
 }
 
 /* ---- cleaned again, sampled again (745.85(c)(3)) ------------------------------------- */

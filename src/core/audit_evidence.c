@@ -160,6 +160,11 @@ void mf_show_chip(const mf_asked *asked, const mf_subject *subject, mf_finding *
         mf_say(out, MF_LACKING, "test-no-component");
     else
         mf_say(out, MF_MET, "chip-on-file");
+    const mf_attachment *report = mf_report_attached(asked->job, it->src.entry, it->report);
+    if (out->verdict != MF_MET || report == NULL)
+        return;
+    mf_say(out, MF_MET, "chip-and-report");
+    out->evidence = mf_or_empty(report->src.entry);
 }
 
 /* Whose word it is: certified on the day of the signature, with a number that can

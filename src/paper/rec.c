@@ -1,5 +1,7 @@
 #include "paper/rec.h"
 
+#include <mistfold/paint.h>
+
 #include "base/fail.h"
 #include "paper/photos.h"
 
@@ -214,6 +216,15 @@ const char *mf_join(mf_rec *rec, const char *a, const char *separator, const cha
     if (a == NULL || *a == '\0')
         return b;
     return mf_print(rec, "%s%s%s", a, separator, b);
+}
+
+const char *mf_lab_report(mf_rec *rec, const char *entry, const char *report)
+{
+    const mf_attachment *file = mf_report_attached(rec->job, entry, report);
+    if (file != NULL)
+        return mf_fill(rec, "lab.report-attached", file->name, file->sha256, NULL);
+    return report == NULL || report[0] == '\0' ? ""
+                                               : mf_fill(rec, "lab.report", report, NULL, NULL);
 }
 
 /* ---- cells ----------------------------------------------------------------- */

@@ -60,6 +60,10 @@ const char *mf_person_words(const mf_rec *rec, const char *id);
 /* a, or a + separator + b when b is not empty. */
 const char *mf_join(mf_rec *rec, const char *a, const char *separator, const char *b);
 
+/* The laboratory's report of a result: as it was named, with its file and SHA-256
+ * when it is attached; "" when nothing is known of it. */
+const char *mf_lab_report(mf_rec *rec, const char *entry, const char *report);
+
 /* ---- cells ----------------------------------------------------------------- */
 
 mf_cell mf_plain(const char *text);

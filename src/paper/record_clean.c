@@ -205,13 +205,17 @@ static void dust_row(mf_rec *rec, mf_table *table, const mf_dust_sample *sample)
                                mf_enum(rec, MF_FAM_DUST_VERDICT, (int)verdict));
     if (sample->blank == MF_YES) /* it touched nothing: there is no level for it */
         judged = mf_plain(mf_phrase(rec, "dust-blank"));
-    const mf_cell cells[6] = {
-        mf_traced(rec, where, &sample->src),
-        mf_plain(mf_day_words(rec, sample->on)),
-        amount,
-        limit,
-        judged,
-        mf_plain(mf_join(rec, mf_person_words(rec, sample->sampler), "; ", sample->laboratory))};
+    mf_cell who =
+        mf_plain(mf_join(rec, mf_person_words(rec, sample->sampler), "; ", sample->laboratory));
+    const char *report = mf_lab_report(rec, sample->src.entry, sample->report);
+    if (report[0] != '\0')
+        who.below = mf_below(rec, mf_small(report));
+    const mf_cell cells[6] = {mf_traced(rec, where, &sample->src),
+                              mf_plain(mf_day_words(rec, sample->on)),
+                              amount,
+                              limit,
+                              judged,
+                              who};
     mf_table_row(table, cells);
 }
 

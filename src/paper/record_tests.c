@@ -299,9 +299,10 @@ static void chips(mf_rec *rec)
         mf_paint_class found = mf_chip_class_for(rec->job, chip);
         mf_cell lab =
             mf_plain(mf_join(rec, mf_stated(rec, chip->laboratory), ", ", chip->lab_address));
-        lab.below = mf_below(
-            rec,
-            mf_small(mf_phrase(rec, chip->nllap == MF_YES ? "lab.recognized" : "lab.not-shown")));
+        const char *lawful =
+            mf_phrase(rec, chip->nllap == MF_YES ? "lab.recognized" : "lab.not-shown");
+        const char *report = mf_lab_report(rec, chip->src.entry, chip->report);
+        lab.below = mf_below(rec, mf_small(mf_join(rec, lawful, "; ", report)));
         const mf_cell cells[6] = {
             mf_traced(rec, component_cell(rec, chip->component), &chip->src),
             mf_plain(mf_day_words(rec, chip->on)),
