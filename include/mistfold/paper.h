@@ -84,6 +84,19 @@ MF_API mf_status mf_paper_photo_check(const mf_paper_photo *photo, mf_err *err);
 MF_API mf_status mf_paper_drawing(mf_bytes *grey, unsigned *w, unsigned *h,
                                   const mf_paper_photo *photo, mf_err *err);
 
+/* The letters of text as filled outlines, for words that are put on a paper after it
+ * was made: no font is needed to read them. Open once; font_dir as in mf_paper_ask.
+ * Fails MF_SYSTEM when a font is absent or memory ran out. */
+typedef struct mf_paper_outlines mf_paper_outlines;
+MF_API mf_status mf_paper_outlines_open(mf_paper_outlines **out, const char *font_dir, mf_err *err);
+MF_API void mf_paper_outlines_free(mf_paper_outlines *outlines);
+
+/* PDF operators that draw text from the origin, one unit high, and its width in that
+ * unit; a mf_seal_outline_fn with the outlines as user. A letter that the font lacks
+ * is a question mark. false = not valid UTF-8, or no memory. The caller frees *ops. */
+MF_API bool mf_paper_outline(void *outlines, bool bold, const char *text, mf_bytes *ops,
+                             float *width);
+
 /* The blank containment list for the clipboard, for an interior or an exterior
  * work area. ask->job may be NULL; so may ask->signer. */
 MF_API mf_status mf_paper_containment(mf_bytes *out, mf_side side, const mf_paper_ask *ask,

@@ -38,6 +38,12 @@ typedef struct mf_opening_need {
 MF_API void mf_opening_needs(const mf_job *job, const char *opening, mf_side side,
                              mf_removal removal, mf_opening_need *out);
 
+/* The same from findings that the caller has: judged[i] is that of component i.
+ * NULL = they are made here. */
+MF_API void mf_opening_needs_judged(const mf_job *job, const mf_paint_finding *judged,
+                                    const char *opening, mf_side side, mf_removal removal,
+                                    mf_opening_need *out);
+
 /* One cell: the worst finding among the components of a type on a side of an
  * opening; or, opening "", of a room or elevation. */
 typedef struct mf_schedule_cell {

@@ -73,6 +73,11 @@ typedef struct mf_seal_drawing {
 } mf_seal_drawing;
 #define MF_SEAL_DRAWING_SIDE 4096
 
+/* Gives PDF operators that draw text from the origin, one unit high, without any
+ * font, and its width; false when it cannot. The seal frees *ops. */
+typedef bool mf_seal_outline_fn(void *user, bool bold, const char *text, mf_bytes *ops,
+                                float *width);
+
 typedef struct mf_seal_ask {
     const mf_key *key;
     const char *reason;   /* UTF-8, may be "" */
@@ -81,6 +86,10 @@ typedef struct mf_seal_ask {
     mf_seal_place place;
     bool draw; /* the paper does not hold the words of the seal: draw them in its place */
     const mf_seal_drawing *drawing; /* on the left of these words; NULL = none. Needs draw. */
+    /* Draws the words; NULL = in Helvetica, which the reader's program must have and
+     * which shows a letter outside Latin-1 as a question mark. */
+    mf_seal_outline_fn *outline;
+    void *outline_user;
 } mf_seal_ask;
 
 /* Appends one signature. May be called again on its own output: each seal is a

@@ -123,15 +123,23 @@ static mf_status prepare(mf_cli *cli, const mf_args *args, sealing *s, mf_err *e
 
 static mf_status seal_it(const mf_cli *cli, sealing *s, mf_err *err)
 {
+    mf_paper_outlines *letters = NULL;
+    mf_status status = mf_paper_outlines_open(&letters, NULL, err);
+    if (status != MF_OK)
+        return status;
     mf_seal_ask ask = {.key = s->key,
                        .reason = s->grey.data == NULL ? reason_of(s->as) : DRAWN_REASON,
                        .location = "",
                        .signed_at = cli->seconds,
                        .place = place_for(s->record, s->as),
                        .draw = true,
-                       .drawing = s->grey.data == NULL ? NULL : &s->drawing};
+                       .drawing = s->grey.data == NULL ? NULL : &s->drawing,
+                       .outline = mf_paper_outline,
+                       .outline_user = letters};
     mf_key_fingerprint(s->key, s->fingerprint);
-    return mf_seal_sign(&s->sealed, s->pdf.data, s->pdf.len, &ask, err);
+    status = mf_seal_sign(&s->sealed, s->pdf.data, s->pdf.len, &ask, err);
+    mf_paper_outlines_free(letters);
+    return status;
 }
 
 static mf_status log_it(mf_cli *cli, sealing *s, mf_err *err)

@@ -55,13 +55,22 @@ static bool worse(const mf_paint_finding *a, const mf_paint_finding *b)
 void mf_opening_needs(const mf_job *job, const char *opening, mf_side side, mf_removal removal,
                       mf_opening_need *out)
 {
+    mf_opening_needs_judged(job, NULL, opening, side, removal, out);
+}
+
+void mf_opening_needs_judged(const mf_job *job, const mf_paint_finding *judged, const char *opening,
+                             mf_side side, mf_removal removal, mf_opening_need *out)
+{
     *out = (mf_opening_need){.need = MF_NEED_NOTHING};
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
         mf_paint_finding found;
         if (it->side != side || !mf_same(it->opening, opening) || !mf_disturbed(it, removal))
             continue;
-        mf_paint_judge(job, it, &found);
+        if (judged == NULL)
+            mf_paint_judge(job, it, &found);
+        else
+            found = judged[i];
         if (found.verdict == MF_PAINT_UNPAINTED)
             continue;
         out->disturbed++;

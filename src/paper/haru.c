@@ -138,9 +138,7 @@ static bool readable(const char *path)
     return file != NULL;
 }
 
-/* The face's file in the first of the ':'-separated directories that has it. On
- * failure path names the file in the first directory. */
-static bool find_face(char *path, size_t size, const char *dirs, mf_face face)
+bool mf_haru_face_file(char *path, size_t size, const char *dirs, mf_face face)
 {
     char first[FONT_PATH] = "";
     for (const char *dir = dirs; *dir != '\0';) {
@@ -164,7 +162,7 @@ enum { CODES = 0x10000, WIDTH = 0x1FFF, KNOWN = 0x2000, ASKED = 0x4000, FIT = 0x
 static mf_status load_face(mf_haru *haru, const char *dirs, mf_face face, mf_err *err)
 {
     char path[FONT_PATH] = "";
-    if (!find_face(path, sizeof path, dirs, face))
+    if (!mf_haru_face_file(path, sizeof path, dirs, face))
         return absent_font(path, err);
     if (!mf_glyf_read(&haru->outlines[face], path))
         return mf_fail(err, MF_SYSTEM, path, "the font file is damaged or no TrueType font",

@@ -44,6 +44,10 @@ typedef struct mf_font {
 mf_status mf_haru_open(mf_haru **out, const char *font_dir, const char *title, mf_err *err);
 void mf_haru_close(mf_haru *haru);
 
+/* The face's file in the first of the ':'-separated directories that has it. On
+ * failure path names the file in the first directory. */
+bool mf_haru_face_file(char *path, size_t size, const char *dirs, mf_face face);
+
 /* Adds a page and goes to it; pages are counted from 1. */
 int mf_haru_add_page(mf_haru *haru);
 void mf_haru_go(mf_haru *haru, int page);

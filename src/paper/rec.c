@@ -81,15 +81,19 @@ static void judge_paint(mf_rec *rec)
     rec->paint = list;
 }
 
-mf_paint_finding mf_rec_paint(mf_rec *rec, size_t component)
+const mf_paint_finding *mf_rec_paints(mf_rec *rec)
 {
-    mf_paint_finding found = {0};
     if (rec->paint == NULL)
         judge_paint(rec);
-    if (rec->paint != NULL)
-        return rec->paint[component];
-    mf_page_no_memory(&rec->page);
-    return found;
+    if (rec->paint == NULL)
+        mf_page_no_memory(&rec->page);
+    return rec->paint;
+}
+
+mf_paint_finding mf_rec_paint(mf_rec *rec, size_t component)
+{
+    const mf_paint_finding *list = mf_rec_paints(rec);
+    return list == NULL ? (mf_paint_finding){0} : list[component];
 }
 
 /* ---- words ---------------------------------------------------------------- */

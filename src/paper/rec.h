@@ -32,6 +32,8 @@ void mf_rec_close(mf_rec *rec);
 
 /* What the evidence says of the job's component of that index: judged once a paper. */
 mf_paint_finding mf_rec_paint(mf_rec *rec, size_t component);
+/* All of them, by component; NULL when memory ran out. */
+const mf_paint_finding *mf_rec_paints(mf_rec *rec);
 
 /* ---- words ---------------------------------------------------------------- */
 

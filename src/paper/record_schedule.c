@@ -210,7 +210,7 @@ static mf_cell need_cell(mf_rec *rec, const char *opening, mf_side side, mf_remo
                                             {"need.nothing", "need.none", "need.outside"}};
     static const mf_mark marks[] = {MF_MARK_BAR, MF_MARK_RING, MF_MARK_FULL};
     mf_opening_need need;
-    mf_opening_needs(rec->job, opening, side, removal, &need);
+    mf_opening_needs_judged(rec->job, mf_rec_paints(rec), opening, side, removal, &need);
     const mf_paint_finding *by = &need.decided;
     bool presumed = by->component != NULL && by->verdict == MF_PAINT_PRESUMED;
     mf_cell cell = mf_marked(presumed ? MF_MARK_HALF : marks[need.need],
@@ -226,12 +226,16 @@ static mf_cell need_cell(mf_rec *rec, const char *opening, mf_side side, mf_remo
     return cell;
 }
 
-static bool needs_nothing(const mf_rec *rec, const char *opening)
+static bool needs_nothing(mf_rec *rec, const char *opening)
 {
-    mf_opening_need inside, outside;
-    mf_opening_needs(rec->job, opening, MF_SIDE_INTERIOR, MF_REMOVAL_AS_LOGGED, &inside);
-    mf_opening_needs(rec->job, opening, MF_SIDE_EXTERIOR, MF_REMOVAL_AS_LOGGED, &outside);
-    return inside.need == MF_NEED_NOTHING && outside.need == MF_NEED_NOTHING;
+    for (int side = MF_SIDE_INTERIOR; side <= MF_SIDE_EXTERIOR; side++) {
+        mf_opening_need need;
+        mf_opening_needs_judged(rec->job, mf_rec_paints(rec), opening, (mf_side)side,
+                                MF_REMOVAL_AS_LOGGED, &need);
+        if (need.need != MF_NEED_NOTHING)
+            return false;
+    }
+    return true;
 }
 
 /* The openings that the work leaves as they are, in one line. */

@@ -32,49 +32,86 @@ static void put_latin(mf_buf *out, const char *text)
     mf_buf_text(out, ">");
 }
 
-/* A line of words: smaller when it is too long for its room. Helvetica's letters are
- * on average narrower than 0.6 of their size; what is longer still is cut at the edge. */
+/* A line of words, made smaller when it is too long for its room; what is too long
+ * at the smallest size is cut at the edge of the place. */
 typedef struct look_line {
-    const char *font;
+    bool bold;
     float size, down; /* points; from the line before */
 } look_line;
 
-static void put_line(mf_buf *out, look_line line, const char *text, float room)
+/* Where the words go, and the line they have reached. */
+typedef struct look {
+    mf_buf *out;
+    const mf_seal_ask *ask;
+    float left, y, room;
+    bool plain; /* words stand in the reader's own face */
+} look;
+
+static float fit(float size, float wide, float room)
 {
-    float wide = 0.6F * (float)mf_text_count(text);
-    float size = wide * line.size <= room ? line.size : room / wide;
-    mf_buf_printf(out, "/%s ", line.font);
-    mf_write_number(out, size < SMALLEST ? SMALLEST : size);
-    mf_buf_text(out, "Tf 0 -");
-    mf_write_number(out, line.down);
-    mf_buf_text(out, "Td ");
-    put_latin(out, text);
-    mf_buf_text(out, " Tj\n");
+    size = wide * size <= room ? size : room / wide;
+    return size < SMALLEST ? SMALLEST : size;
 }
 
-static void put_words(mf_buf *out, const mf_seal_ask *ask, const mf_seal_place *place, float left)
+/* In a face every reader has. Its letters are on average narrower than 0.6 of their
+ * size. */
+static void put_plain(look *to, look_line line, const char *text)
+{
+    to->plain = true;
+    mf_buf_printf(to->out, "BT /%s ", line.bold ? "B" : "R");
+    mf_write_number(to->out, fit(line.size, 0.6F * (float)mf_text_count(text), to->room));
+    mf_buf_text(to->out, "Tf ");
+    mf_write_number(to->out, to->left);
+    mf_write_number(to->out, to->y);
+    mf_buf_text(to->out, "Td ");
+    put_latin(to->out, text);
+    mf_buf_text(to->out, " Tj ET\n");
+}
+
+static void put_line(look *to, look_line line, const char *text)
+{
+    mf_bytes ops = {0};
+    float wide = 0;
+    to->y -= line.down;
+    if (to->ask->outline == NULL ||
+        !to->ask->outline(to->ask->outline_user, line.bold, text, &ops, &wide)) {
+        put_plain(to, line, text);
+        return;
+    }
+    float size = fit(line.size, wide, to->room);
+    mf_buf_text(to->out, "q ");
+    mf_write_number(to->out, size);
+    mf_buf_text(to->out, "0 0 ");
+    mf_write_number(to->out, size);
+    mf_write_number(to->out, to->left);
+    mf_write_number(to->out, to->y);
+    mf_buf_text(to->out, "cm\n");
+    mf_buf_add(to->out, ops.data, ops.len);
+    mf_buf_text(to->out, "Q\n");
+    mf_bytes_free(&ops);
+}
+
+/* Returns whether a face of the reader's program is needed. */
+static bool put_words(mf_buf *out, const mf_seal_ask *ask, const mf_seal_place *place, float left)
 {
     char print[MF_FINGERPRINT_HEX], line[160], date[MF_WHEN_SIZE] = "";
-    float room = place->w - left - PAD;
+    look to = {out, ask, left, place->h, place->w - left - PAD, false};
     mf_key_fingerprint(ask->key, print);
     mf_when_print(date, ask->signed_at); /* D:20260930162000Z */
     mf_buf_text(out, "0.5 w 0.5 0.5 ");
     mf_write_number(out, place->w - 1);
     mf_write_number(out, place->h - 1);
-    mf_buf_text(out, "re S\nBT ");
-    mf_write_number(out, left);
-    mf_write_number(out, place->h);
-    mf_buf_text(out, "Td\n");
-    put_line(out, (look_line){"B", 9, 12}, mf_key_common_name(ask->key), room);
-    put_line(out, (look_line){"R", 7, 11}, mf_key_capacity(ask->key), room);
+    mf_buf_text(out, "re S\n");
+    put_line(&to, (look_line){true, 9, 12}, mf_key_common_name(ask->key));
+    put_line(&to, (look_line){false, 7, 10}, mf_key_capacity(ask->key));
     snprintf(line, sizeof line, "%.4s-%.2s-%.2s %.2s:%.2s UTC", date + 2, date + 6, date + 8,
              date + 10, date + 12);
-    put_line(out, (look_line){"R", 7, 9}, line, room);
+    put_line(&to, (look_line){false, 7, 9}, line);
     snprintf(line, sizeof line, "SHA-256 %.32s", print);
-    put_line(out, (look_line){"R", 5.5F, 7}, line, room);
+    put_line(&to, (look_line){false, 5.5F, 8}, line);
     snprintf(line, sizeof line, "%.32s", print + 32);
-    put_line(out, (look_line){"R", 5.5F, 6}, line, room);
-    mf_buf_text(out, "ET\n");
+    put_line(&to, (look_line){false, 5.5F, 6}, line);
+    return to.plain;
 }
 
 /* The drawing as large as its side of the place allows, its shape kept. */
@@ -103,13 +140,14 @@ bool mf_look_has_room(const mf_seal_ask *ask, const mf_seal_place *place)
 void mf_look_put(mf_buf *out, const mf_seal_ask *ask, const mf_seal_place *place, int64_t image)
 {
     mf_buf words = {0};
+    bool plain = false;
     if (ask->draw && mf_look_has_room(ask, place)) {
         if (ask->drawing != NULL)
             place_drawing(&words, ask->drawing, place);
-        put_words(&words, ask, place, ask->drawing == NULL ? PAD : place->w * DRAWING_PART);
+        plain = put_words(&words, ask, place, ask->drawing == NULL ? PAD : place->w * DRAWING_PART);
     }
     mf_buf_text(out, "\n/Resources << ");
-    if (words.len > 0)
+    if (plain)
         mf_buf_text(out, "/Font << "
                          "/R << /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding "
                          "/WinAnsiEncoding >> "

@@ -82,6 +82,15 @@ static mf_status put_page(writer *w, mf_err *err)
     return MF_OK;
 }
 
+static void put_text(writer *w, const char *key, const char *text)
+{
+    if (text == NULL || text[0] == '\0')
+        return;
+    mf_buf_printf(w->out, "/%s ", key);
+    mf_text_pdf(w->out, text);
+    mf_buf_text(w->out, "\n");
+}
+
 /* The field and its widget in one. Its name must differ from all others in the
  * paper; no two revisions of a paper have the same hash. Flags: print, locked. */
 static void put_field(writer *w)
@@ -94,6 +103,7 @@ static void put_field(writer *w)
     mf_write_begin(&w->base, w->field, 0);
     mf_buf_printf(w->out, "<<\n/Type /Annot\n/Subtype /Widget\n/FT /Sig\n/T (Seal%d-%.16s)\n",
                   w->earlier + 1, hash);
+    put_text(w, "TU", mf_key_common_name(w->ask->key)); /* read aloud */
     mf_buf_text(w->out, "/F 132\n/Rect ");
     put_box(w->out, place.x, place.y, place.w, place.h);
     mf_buf_printf(w->out, "\n/P %" PRId64 " %" PRId64 " R\n/V %" PRId64 " 0 R\n", w->page.number,
@@ -106,15 +116,6 @@ static void put_field(writer *w)
     put_box(w->out, 0, 0, place.w, place.h);
     mf_look_put(w->out, w->ask, &place, w->drawing);
     mf_write_end(&w->base);
-}
-
-static void put_text(writer *w, const char *key, const char *text)
-{
-    if (text == NULL || text[0] == '\0')
-        return;
-    mf_buf_printf(w->out, "/%s ", key);
-    mf_text_pdf(w->out, text);
-    mf_buf_text(w->out, "\n");
 }
 
 static void put_signature(writer *w, const char *date)

@@ -67,7 +67,8 @@ static mf_paper_photo photo_of(const mf_bytes *bytes, const char *name)
                             name,
                             "Kitchen before the work",
                             "00112233445566778899aabbccddeeff00112233445566778899aabbccddeeff",
-                            "office/7", ""};
+                            "office/7",
+                            ""};
 }
 
 static void both_kinds_are_read(void **state)
@@ -222,6 +223,85 @@ static void stand_in_the_record(void **state)
     mf_bytes_free(&b);
 }
 
+static const char sha_of_photo[] =
+    "00112233445566778899aabbccddeeff00112233445566778899aabbccddeeff";
+
+static mf_status give(void *user, const mf_paper_photo *photo, mf_bytes *out, mf_err *err)
+{
+    (void)err;
+    assert_string_equal(photo->sha256, sha_of_photo);
+    ++*(int *)user;
+    *out = png_of(80, 60);
+    return MF_OK;
+}
+
+/* Links of the file that lead to the page of the caption, as qpdf reads them. */
+static int links_to_its_page(const char *folder)
+{
+    static const char script[] =
+        "import json, subprocess\n"
+        "def page_text(n):\n"
+        "    return subprocess.run(['pdftotext', '-f', str(n), '-l', str(n), 'linked.pdf', '-'],\n"
+        "                          capture_output=True).stdout\n"
+        "read = json.load(open('linked.json'))\n"
+        "objects = read['qpdf'][1]\n"
+        "n = next(i for i in range(len(read['pages'])) if b'before.png, off' in page_text(i + 1))\n"
+        "want, sum = read['pages'][n]['object'], 0\n"
+        "for it in objects.values():\n"
+        "    link = it.get('value')\n"
+        "    if isinstance(link, dict) and link.get('/Subtype') == '/Link':\n"
+        "        sum += objects['obj:' + link['/Dest']]['value'][0] == want\n"
+        "print(sum)\n";
+    const mf_bytes text = {(unsigned char *)(uintptr_t)script, sizeof script - 1};
+    paper_write(folder, "links.py", &text);
+    return (int)strtol(
+        paper_shell(folder, "qpdf --json linked.pdf > linked.json; python3 links.py"), NULL, 10);
+}
+
+/* A step and the finding about it lead to the photo about the step's entry; its bytes
+ * are fetched once, when it is drawn. A photo that a step names by its hash is found
+ * too; one that the book does not hold is told. */
+static void steps_lead_to_their_photos(void **state)
+{
+    (void)state;
+    char folder[64];
+    paper_job made;
+    int fetched = 0;
+    run_folder(folder);
+    paper_job_small(&made);
+    mf_tick *ticks = (mf_tick *)(uintptr_t)made.job.tick, *tick = &ticks[2]; /* ours to change */
+    mf_paper_photo photo = {.name = "before.png",
+                            .caption = "Kitchen",
+                            .sha256 = sha_of_photo,
+                            .entry = "office/7",
+                            .about = ""};
+    mf_paper_ask ask = paper_ask(&made.job);
+    ask.photos = &photo;
+    ask.n_photos = 1;
+    ask.fetch = give;
+    ask.fetch_user = &fetched;
+    paper_record_to(folder, "linked.pdf", &ask);
+    int before = links_to_its_page(folder);
+    photo.about = tick->src.entry;
+    paper_record_to(folder, "linked.pdf", &ask);
+    assert_int_equal(fetched, 2); /* one a paper */
+    int after = links_to_its_page(folder);
+    if (after < before + 2)
+        fail_msg("%d links to the photo's page, %d before", after, before);
+    assert_string_equal(paper_shell(folder, "pdftotext linked.pdf - | grep -c 'see photo 1'"),
+                        "2\n");
+    photo.about = "";
+    tick->photo = paper_job_text(&made, "before.png sha256:%s", sha_of_photo);
+    ticks[3].photo = "gone.png sha256:ffff";
+    paper_record_to(folder, "linked.pdf", &ask);
+    assert_string_equal(paper_shell(folder,
+                                    "pdftotext linked.pdf - | tr '\\n' ' ' | grep -o -e 'see "
+                                    "photo 1' -e 'elsewhere: gone' | sort"),
+                        "elsewhere: gone\nsee photo 1\n");
+    paper_job_free(&made);
+    run_remove(folder);
+}
+
 static void a_damaged_one_stops_the_record(void **state)
 {
     (void)state;
@@ -245,10 +325,15 @@ static void a_damaged_one_stops_the_record(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(both_kinds_are_read),    cmocka_unit_test(large_ones_are_scaled),
-        cmocka_unit_test(turned_upright),         cmocka_unit_test(reads_the_turn),
-        cmocka_unit_test(damaged_ones_are_named), cmocka_unit_test(too_large_is_refused),
-        cmocka_unit_test(stand_in_the_record),    cmocka_unit_test(a_damaged_one_stops_the_record),
+        cmocka_unit_test(both_kinds_are_read),
+        cmocka_unit_test(large_ones_are_scaled),
+        cmocka_unit_test(turned_upright),
+        cmocka_unit_test(reads_the_turn),
+        cmocka_unit_test(damaged_ones_are_named),
+        cmocka_unit_test(too_large_is_refused),
+        cmocka_unit_test(stand_in_the_record),
+        cmocka_unit_test(a_damaged_one_stops_the_record),
+        cmocka_unit_test(steps_lead_to_their_photos),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
