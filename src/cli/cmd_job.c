@@ -261,13 +261,17 @@ static void show_text(const mf_cli *cli, const mf_job *job)
            n.presumed, n.free_of_it, job->n_reading);
     printf("work areas  %zu\n", job->n_area);
     mf_day_text(due.handover, day);
-    printf("hand over   %s\n", day[0] ? day : "when completed");
+    printf("hand over   %s\n", day[0] ? day : mf_cli_word(cli, "word.when-completed"));
     mf_day_text(due.keep_until, day);
-    printf("keep until  %s\n\n", day[0] ? day : "when completed");
+    printf("keep until  %s\n\n", day[0] ? day : mf_cli_word(cli, "word.when-completed"));
     for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
         snprintf(id, sizeof id, "gate.%s", mf_gate_name((mf_gate)gate));
         mf_cli_pad(mf_cli_word(cli, id), 48);
-        puts(mf_cli_word(cli, gate_yes(cli, job, (mf_gate)gate) ? "word.yes" : "word.no"));
+        /* That nothing is due to anybody yet must not read like "all was given". */
+        bool later = gate == MF_GATE_HANDOVER && job->n_completion == 0;
+        puts(mf_cli_word(cli, later                               ? "word.when-completed"
+                              : gate_yes(cli, job, (mf_gate)gate) ? "word.yes"
+                                                                  : "word.no"));
     }
     mf_cli_caution(cli);
 }

@@ -154,14 +154,30 @@ static const char *ask_of(const ver_walk *w, const mf_spot *spot, const char **k
     return "ver.clean";
 }
 
+/* "(sill, W01)": an id alone does not say where to wipe. */
+static void show_place(const mf_walk *walk, const char *surface)
+{
+    for (size_t i = 0; i < walk->job->n_surface; i++) {
+        const mf_surface *it = &walk->job->surface[i];
+        char id[48];
+        if (strcmp(it->id, surface) != 0 || strcmp(it->area, walk->area) != 0)
+            continue;
+        snprintf(id, sizeof id, "choice.%s",
+                 mf_field_named(mf_kind_named("surface"), "kind")->choices[it->kind]);
+        printf("   (%s, %.40s)", mf_walk_word(walk, id), it->place);
+    }
+}
+
 static void show_spot(ver_walk *w, const mf_spot *spot, const char **keys)
 {
     char name[96], line[200];
     name_of(spot, name);
     printf("\n  ");
     mf_term_bold(&w->walk.term, name);
-    printf("   %d %s, %d %s\n\n  ", spot->state.wet, mf_walk_word(&w->walk, "ver.wet"),
-           spot->state.dry, mf_walk_word(&w->walk, "ver.dry"));
+    printf("   %d %s, %d %s", spot->state.wet, mf_walk_word(&w->walk, "ver.wet"), spot->state.dry,
+           mf_walk_word(&w->walk, "ver.dry"));
+    show_place(&w->walk, spot->surface);
+    printf("\n\n  ");
     mf_cli_wrap(mf_walk_word(&w->walk, ask_of(w, spot, keys)), 2, 2);
     const mf_spot *wait = first_wait(w);
     if (wait != NULL) {

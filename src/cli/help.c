@@ -70,11 +70,19 @@ const char *mf_help_form(mf_field_type type)
     return forms[type];
 }
 
+static void help_option(const char *name, const char *form, const char *doc, bool needed)
+{
+    char left[64], right[300];
+    snprintf(left, sizeof left, "--%s %s", name, form);
+    snprintf(right, sizeof right, "%s%s", doc, needed ? " (needed)" : "");
+    int n = printf("  %-27s ", left);
+    mf_cli_wrap(right, 30, n);
+}
+
 static void help_field(const mf_field *field)
 {
-    char left[64];
-    snprintf(left, sizeof left, "--%s %s", field->option, mf_help_form(field->type));
-    printf("  %-27s %s%s\n", left, field->doc, field->flags & MF_F_NEEDED ? " (needed)" : "");
+    help_option(field->option, mf_help_form(field->type), field->doc,
+                (field->flags & MF_F_NEEDED) != 0);
     if (field->choices == NULL)
         return;
     printf("  %-27s ", "");
@@ -99,11 +107,8 @@ void mf_help_command(const mf_cmd *cmd)
            kind != NULL || cmd->opts != NULL ? " [options]" : "", cmd->summary);
     for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
         help_field(&kind->fields[i]);
-    for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++) {
-        char left[64];
-        snprintf(left, sizeof left, "--%s %s", opt->name, opt->value == NULL ? "" : opt->value);
-        printf("  %-27s %s%s\n", left, opt->doc, opt->needed ? " (needed)" : "");
-    }
+    for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++)
+        help_option(opt->name, opt->value == NULL ? "" : opt->value, opt->doc, opt->needed);
     printf("\nexample:\n  %s\n", cmd->example);
     caution_line();
 }

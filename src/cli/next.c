@@ -5,16 +5,23 @@
 #include <stdio.h>
 #include <string.h>
 
+/* The format with the job's id for JOB and that of whoever must be told for PARTY. */
+static void put_for(char out[MF_NEXT_MAX], const char *format, const char *job, const char *party)
+{
+    size_t len = (size_t)snprintf(out, MF_NEXT_MAX, "mistfold ");
+    for (const char *at = format; *at != '\0' && len < MF_NEXT_MAX - 1;) {
+        bool is_job = strncmp(at, "JOB", 3) == 0, is_party = strncmp(at, "PARTY", 5) == 0;
+        int n = is_job     ? snprintf(out + len, MF_NEXT_MAX - len, "%s", job)
+                : is_party ? snprintf(out + len, MF_NEXT_MAX - len, "%s", party)
+                           : snprintf(out + len, MF_NEXT_MAX - len, "%c", *at);
+        len += n < 0 ? 0 : (size_t)n;
+        at += is_job ? 3 : is_party ? 5 : 1;
+    }
+}
+
 static void put(char out[MF_NEXT_MAX], const char *format, const char *job)
 {
-    snprintf(out, MF_NEXT_MAX, "mistfold ");
-    size_t len = strlen(out);
-    const char *hole = strstr(format, "JOB");
-    if (hole == NULL)
-        snprintf(out + len, MF_NEXT_MAX - len, "%s", format);
-    else
-        snprintf(out + len, MF_NEXT_MAX - len, "%.*s%s%s", (int)(hole - format), format, job,
-                 hole + 3);
+    put_for(out, format, job, "...");
 }
 
 /* ---- before demo ------------------------------------------------------------------- */
@@ -35,7 +42,7 @@ static const char *preparing(const mf_job *job, mf_day today)
     if (!has_evidence(job))
         return "test import JOB readings.csv";
     if (job->n_notice == 0)
-        return "notice add JOB --party owner --method ... --on ...";
+        return "notice add JOB --party PARTY --method ... --on ...";
     if (job->n_assignment == 0)
         return "crew assign JOB --person ... --duty renovator --on ...";
     if (job->n_area == 0)
@@ -119,7 +126,7 @@ void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX])
     case MF_STAGE_COUNT:
         break;
     }
-    put(out, step, job->id);
+    put_for(out, step, job->id, job->n_party == 0 ? "..." : job->party[0].id);
 }
 
 /* ---- commands that are of no one job -------------------------------------------------- */

@@ -52,13 +52,35 @@ void mf_walk_head(mf_walk *walk, const char *left)
            left);
 }
 
+/* Keys with what they do, parted by " | "; a line ends at a bar, so that no key
+ * stands away from its words. */
+static void put_keys(const char *text)
+{
+    int column = 0;
+    while (*text != '\0') {
+        const char *bar = strstr(text, " | ");
+        size_t len = bar == NULL ? strlen(text) : (size_t)(bar - text);
+        int width = 0;
+        for (size_t i = 0; i < len; i++)
+            width += ((unsigned char)text[i] & 0xC0) != 0x80;
+        if (column > 0 && column + 3 + width > 78) {
+            putchar('\n');
+            column = 0;
+        }
+        column += printf("%s", column > 0 ? " | " : "") + width;
+        printf("%.*s", (int)len, text);
+        text += len + (bar == NULL ? 0 : 3);
+    }
+    putchar('\n');
+}
+
 void mf_walk_foot(mf_walk *walk, const char *keys_id)
 {
     puts("\n------------------------------------------------------------------------------");
     if (walk->said[0] != '\0')
         mf_cli_wrap(walk->said, 0, 0);
     walk->said[0] = '\0';
-    mf_cli_wrap(mf_walk_word(walk, keys_id), 0, 0);
+    put_keys(mf_walk_word(walk, keys_id));
 }
 
 int mf_walk_menu(mf_walk *walk, const char *title, const char *const *lines, int n,

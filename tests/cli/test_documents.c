@@ -51,7 +51,8 @@ static void json(void **state)
              "'id,kind,room,elevation\\nW99,window,attic,north\\n' > out/more.csv && "
              "MISTFOLD_BOOK=out/demo.book "
              "MISTFOLD_BY=rosa python3 " MF_TESTS "/cli/check_json.py " MF_TESTS
-             "/../docs/json.md $MISTFOLD");
+             "/../docs/json.md $MISTFOLD && python3 " MF_TESTS "/cli/readme.py " MF_TESTS
+             "/../README.md demo.log");
     run_shell(&r, folder, line);
     run_remove(folder);
     if (r.status != 0)
