@@ -36,9 +36,7 @@ void mf_fault_detail(mf_checker *c, const char *entry, const char *format, ...)
     va_end(args);
 }
 
-/* The check tells in its words also what it could not read: then nothing is known
- * about the file. */
-static bool could_not_read(const char *words, int *code)
+bool mf_could_not_read(const char *words, int *code)
 {
     const char *at = strstr(words, "error code=");
     *code = 0;
@@ -53,7 +51,7 @@ static mf_status tell_damage(mf_checker *c, const char *words, mf_err *err)
     char line[201];
     if (strcmp(words, "ok") == 0)
         return MF_OK;
-    if (could_not_read(words, &code))
+    if (mf_could_not_read(words, &code))
         return mf_db_words(err, c->book->db.name, code, 0, "");
     snprintf(line, sizeof line, "%s", words);
     for (char *at = line; *at != '\0'; at++)

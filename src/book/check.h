@@ -58,6 +58,10 @@ void mf_fault(mf_checker *c, bool of_journal, const char *where, const char *for
 /* Adds to the first fault what a derived row still says, if it is about entry. */
 void mf_fault_detail(mf_checker *c, const char *entry, const char *format, ...) MF_PRINTF(3, 4);
 
+/* SQLite's check tells in its words also what it could not read: then nothing is known
+ * about the file, and *code says why. */
+bool mf_could_not_read(const char *words, int *code);
+
 /* Opens what every check needs; end accepts one that failed to begin. */
 mf_status mf_checker_begin(mf_checker *c, mf_err *err);
 void mf_checker_end(mf_checker *c);

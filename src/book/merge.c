@@ -7,6 +7,7 @@
 #include "base/digest.h"
 #include "base/fail.h"
 #include "book/check.h"
+#include "book/db_words.h"
 #include "book/fold.h"
 #include "book/make.h"
 #include "book/schema.h"
@@ -202,6 +203,7 @@ static mf_status merge_locked(mf_merge *m, mf_err *err)
 /* SQLite's own check of the other file's pages, before anything of it is read. */
 static mf_status check_pages(mf_merge *m, mf_err *err)
 {
+    int code = 0;
     char words[100];
     mf_stmt stmt;
     bool row = false;
@@ -211,7 +213,9 @@ static mf_status check_pages(mf_merge *m, mf_err *err)
     snprintf(words, sizeof words, "%s", row ? mf_stmt_column(&stmt, 0) : "ok");
     for (char *at = words; *at != '\0'; at++)
         *at = *at == '\n' ? ' ' : *at;
-    if (status == MF_OK && strcmp(words, "ok") != 0)
+    if (status == MF_OK && mf_could_not_read(words, &code))
+        status = mf_db_words(err, m->other.name, code, 0, "");
+    else if (status == MF_OK && strcmp(words, "ok") != 0)
         status = mf_failf(err, MF_INPUT, m->other.name, "its file is not as SQLite wrote it",
                           "merge a good copy of it; nothing was taken over",
                           "the other book is damaged: %s", words);

@@ -97,6 +97,7 @@ int main(int argc, char **argv)
     int first = 1;
     bool help = false, version = false;
     signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is an error with words, EFBIG */
     mf_cli_clock(&cli);
     mf_status settings = mf_settings_read(&cli, &wrong);
     /* Asked by the build and by shells, not by people. */

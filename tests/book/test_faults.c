@@ -1,6 +1,6 @@
-/* Every allocation and every system call of a run of the program fails once
- * (tests/preload/fault.c). Each run ends well with its entry in the book, or with
- * exit 4, one clear line, nothing written and nothing leaked. "make check" tries
+/* Every allocation and every system call of a run of the program fails once, and then
+ * once for good: it and all after it (tests/preload/fault.c). Each run ends well with its entry in
+ * the book, or with exit 4, one clear line, nothing written and nothing leaked. "make check" tries
  * some of them, "make torture" all of them for a logged entry and many for the
  * other commands. */
 #include "book_kit.h"
@@ -23,6 +23,7 @@ static const command commands[] = {
     {"check", "book check", 0, false},
     {"show", "job show J-1", 0, false},
     {"bundle", "job bundle J-1 --out bundle", 0, false},
+    {"record", "paper record J-1 --out bundle", 0, false}, /* fonts, and the photo */
 };
 
 static const char setup[] =
@@ -62,6 +63,7 @@ typedef struct outcome {
     long count, live; /* as fault.c says */
 } outcome;
 
+/* kind "alloc", "call", or one of them and " FAULT_LASTS=1" */
 static void run_with(kit *k, const command *c, const char *kind, long at, outcome *out)
 {
     char line[900], path[128];
@@ -113,9 +115,10 @@ static void judge(kit *k, const command *c, const char *kind, long at, const out
     bool whole = entries == 14 + c->entries || (o.run.status == 4 && entries == 14);
     /* The last fsync may fail after the bytes are on the disk: then an entry that
      * was not acknowledged may be there, whole. An allocation has no such excuse. */
-    if (strcmp(kind, "alloc") == 0 && o.run.status == 4)
+    if (strncmp(kind, "alloc", 5) == 0 && o.run.status == 4)
         whole = entries == 14;
-    bool bundle_whole = o.run.status != 4 || strcmp(c->name, "bundle") != 0;
+    /* What calls that fail for good keep from being taken away may stay. */
+    bool bundle_whole = o.run.status != 4 || strcmp(kind, "call FAULT_LASTS=1") == 0;
     if (!bundle_whole) {
         run_result left;
         run_shell(&left, k->folder, "test ! -e bundle");
@@ -134,23 +137,37 @@ static void each_fails_once(kit *k, const command *c, const char *kind)
         print_error("%s\n", calm.run.err);
     assert_int_equal(calm.run.status, 0);
     assert_int_equal(entries_in(k), 14 + c->entries);
-    long tries = torture(4, c->all ? (int)calm.count : 300);
+    long tries = torture(strstr(kind, "LASTS") == NULL ? 2 : 1, c->all ? (int)calm.count : 300);
     long step = calm.count / tries < 1 ? 1 : calm.count / tries, n = 0;
-    for (long at = 1; at <= calm.count; at += step, n++)
+    for (long at = 1 + step / 2; at <= calm.count; at += step, n++)
         judge(k, c, kind, at, &calm);
     print_message("%s: %ld of %ld of kind %s failed once\n", c->name, n, calm.count, kind);
 }
 
-static void allocations(void **state)
+static void all_commands(kit *k, const char *kind)
 {
     for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++)
-        each_fails_once(*state, &commands[i], "alloc");
+        each_fails_once(k, &commands[i], kind);
+}
+
+static void allocations(void **state)
+{
+    all_commands(*state, "alloc");
 }
 
 static void system_calls(void **state)
 {
-    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++)
-        each_fails_once(*state, &commands[i], "call");
+    all_commands(*state, "call");
+}
+
+static void allocations_for_good(void **state)
+{
+    all_commands(*state, "alloc FAULT_LASTS=1");
+}
+
+static void system_calls_for_good(void **state)
+{
+    all_commands(*state, "call FAULT_LASTS=1");
 }
 
 /* ---- trouble that has a name -------------------------------------------------------------------
@@ -193,6 +210,42 @@ static void locked_book(void **state)
     assert_int_equal(entries_in(k), 14);
 }
 
+/* A disk that is full after so many blocks, by a limit on the length of files and, for
+ * those who may mount one, on a disk of 1 MiB that something else has filled. */
+static void full_disks(void **state)
+{
+    static const char disk[] =
+        "rm -rf firm.book-* bundle; cp keep/firm.book .; truncate -s 0 full; "
+        "mkdir -p disk && mount -t tmpfs -o size=1M none disk 2>full || exit 77; "
+        "cp keep/firm.book disk/; cat /dev/zero > disk/filler 2>full; "
+        "$MISTFOLD --book disk/firm.book --by rosa %s; status=$?; "
+        "cp disk/firm.book firm.book; cp disk/firm.book-wal firm.book-wal 2>full; "
+        "umount disk; exit $status";
+    static const char limit[] = "rm -rf firm.book-* bundle; cp keep/firm.book .; ulimit -f %d; "
+                                "$MISTFOLD --book firm.book --by rosa %s";
+    static const int blocks[] = {1, 40, 700, 1500}; /* none: no message either */
+    kit *k = *state;
+    char line[900];
+    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
+        for (size_t b = 0; b <= sizeof blocks / sizeof blocks[0]; b++) {
+            run_result r;
+            if (b == sizeof blocks / sizeof blocks[0])
+                snprintf(line, sizeof line, disk, commands[i].words);
+            else
+                snprintf(line, sizeof line, limit, blocks[b], commands[i].words);
+            if (strcmp(commands[i].name, "merge") == 0 && b == sizeof blocks / sizeof blocks[0])
+                continue; /* it reads a second book beside the first */
+            run_shell(&r, k->folder, line);
+            int64_t entries = entries_in(k);
+            bool whole = r.status == 0 ? entries == 14 + commands[i].entries : entries == 14;
+            if (r.status != 77 && ((r.status != 0 && r.status != 4) || !whole ||
+                                   (r.status == 4 && !one_clear_line(r.err))))
+                fail_msg("%s: exit %d, %lld entries: %s", line, r.status, (long long)entries,
+                         r.err);
+        }
+    }
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
 
 int main(void)
@@ -200,9 +253,12 @@ int main(void)
     const struct CMUnitTest tests[] = {
         TEST(locked_book),
         TEST(vanished_folder),
+        TEST(full_disks),
 #if !defined(__SANITIZE_ADDRESS__) /* it has an allocator of its own */
         TEST(system_calls),
         TEST(allocations),
+        TEST(system_calls_for_good),
+        TEST(allocations_for_good),
 #endif
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,7 +1,9 @@
-/* fault.so, for LD_PRELOAD: one allocation or one system call of a run fails.
+/* fault.so, for LD_PRELOAD: one allocation or one system call of a run fails, or
+ * that one and all after it.
  *
  *   FAULT_KIND   alloc or call
  *   FAULT_AT     which one fails, counted from 1 at the start of main; 0 = none
+ *   FAULT_LASTS  when set, all that follow fail too
  *   FAULT_SAYS   file to which "count live" is written at the end: how many there
  *                were, and how many blocks were not freed
  *
@@ -26,11 +28,14 @@ extern void *__libc_realloc(void *at, size_t size);
 extern void __libc_free(void *at);
 
 static long count, fails_at, live;
-static int armed, allocs;
+static int armed, allocs, lasts;
 
 static int fails(int is_alloc)
 {
-    return armed && is_alloc == allocs && ++count == fails_at;
+    if (!armed || is_alloc != allocs)
+        return 0;
+    count++;
+    return count == fails_at || (lasts && fails_at > 0 && count > fails_at);
 }
 
 /* ---- memory --------------------------------------------------------------------------- */
@@ -59,10 +64,38 @@ static int ours(const void *caller)
     return armed && !((uintptr_t)caller >= crypto_from && (uintptr_t)caller < crypto_to);
 }
 
+/* The blocks that count, by address: one that libcrypto frees for us, or we for it, must
+ * not shift the sum. Open addressing; a place once used is never empty again. */
+enum { PLACES = 1 << 19 };
+static const void *held[PLACES];
+static const char gone;
+
+static size_t place_of(const void *at)
+{
+    return ((uintptr_t)at >> 4) * UINT64_C(0x9E3779B97F4A7C15) >> 45;
+}
+
 static void *noted(void *at, const void *caller)
 {
-    live += at != NULL && ours(caller);
+    size_t i = place_of(at);
+    if (at == NULL || !ours(caller))
+        return at;
+    while (held[i] != NULL && held[i] != &gone)
+        i = (i + 1) % PLACES;
+    held[i] = at;
+    live++;
     return at;
+}
+
+static void forgotten(const void *at)
+{
+    for (size_t i = place_of(at); at != NULL && held[i] != NULL; i = (i + 1) % PLACES) {
+        if (held[i] != at)
+            continue;
+        held[i] = &gone;
+        live--;
+        return;
+    }
 }
 
 void *malloc(size_t size)
@@ -90,14 +123,15 @@ void *realloc(void *at, size_t size)
         return NULL;
     }
     void *moved = __libc_realloc(at, size);
-    if (at == NULL)
-        noted(moved, __builtin_return_address(0));
-    return moved;
+    if (moved == NULL)
+        return NULL;
+    forgotten(at);
+    return noted(moved, __builtin_return_address(0));
 }
 
 void free(void *at)
 {
-    live -= at != NULL && ours(__builtin_return_address(0));
+    forgotten(at);
     __libc_free(at);
 }
 
@@ -232,6 +266,32 @@ void *mmap64(void *at, size_t len, int protection, int flags, int fd, off64_t of
                                                                            flags, fd, offset);
 }
 
+/* The C library's own calls do not come by the names above. */
+FILE *fopen(const char *path, const char *mode)
+{
+    if (fails(0)) {
+        errno = EACCES;
+        return NULL;
+    }
+    return NEXT(FILE * (*)(const char *, const char *), fopen)(path, mode);
+}
+
+FILE *fopen64(const char *path, const char *mode)
+{
+    if (fails(0)) {
+        errno = EACCES;
+        return NULL;
+    }
+    return NEXT(FILE * (*)(const char *, const char *), fopen64)(path, mode);
+}
+
+int fclose(FILE *file)
+{
+    int result = NEXT(int (*)(FILE *), fclose)(file);
+    FAILS_WITH(EIO)
+    return result;
+}
+
 /* ---- begin and end --------------------------------------------------------------------------- */
 
 static int (*real_main)(int, char **, char **);
@@ -252,6 +312,7 @@ static int counted_main(int argc, char **argv, char **env)
 {
     const char *kind = getenv("FAULT_KIND"), *at = getenv("FAULT_AT");
     allocs = kind != NULL && strcmp(kind, "alloc") == 0;
+    lasts = getenv("FAULT_LASTS") != NULL;
     fails_at = at == NULL ? 0 : strtol(at, NULL, 10);
     dl_iterate_phdr(find_crypto, NULL);
     armed = 1;

@@ -230,7 +230,7 @@ static void wrapped(void **state)
     pdf.len += (size_t)n;
     memcpy(pdf.data + pdf.len, good.data + gap, gap_end - gap);
     pdf.len += gap_end - gap;
-    memcpy(pdf.data + pdf.len, ">>\nendobj\n%%EOF\n", 16);
+    kit_put(pdf.data + pdf.len, ">>\nendobj\n%%EOF\n", 16);
     pdf.len += 16;
     assert_int_not_equal(kit_verify(&check, pdf), MF_OK);
     for (int i = 0; i < check.n; i++)
