@@ -16,6 +16,7 @@
 #include "book/known.h"
 #include "book/refs.h"
 #include "book/row.h"
+#include "book/settled.h"
 #include "book/tables.h"
 #include "book/write.h"
 #include <stdio.h>
@@ -193,7 +194,9 @@ mf_status mf_bulk_open(mf_bulk **out, mf_book *book, const mf_kind *kind, const 
     mf_status status = nothing_waits(book, &good, err);
     if (status != MF_OK || !good)
         return status;
-    status = make(out, book, kind, job, now, err);
+    status = mf_settled_forget(&book->db, job, kind->name, err);
+    if (status == MF_OK)
+        status = make(out, book, kind, job, now, err);
     if (status != MF_OK) {
         mf_bulk_free(*out);
         *out = NULL;
