@@ -75,7 +75,7 @@ static mf_status make(mf_fast **out, const mf_import *in, mf_err *err)
 mf_status mf_fast_open(mf_fast **out, const mf_import *in, mf_err *err)
 {
     mf_status status = make(out, in, err);
-    if (status == MF_OK && (*out)->bulk != NULL)
+    if (status == MF_OK && *out != NULL && (*out)->bulk != NULL)
         return MF_OK;
     mf_fast_free(*out);
     *out = NULL;
