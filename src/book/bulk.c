@@ -2,10 +2,9 @@
  * each entry would be read again to make its row. Here the rows of ROWS entries go in
  * by one statement each for the journal and the derived table.
  *
- * The guards of the tables are off on our connection while it writes: they would cost
- * more than all the rest. What they hold is held otherwise, before the commit: (device,
- * seq) is a primary key, and what was written is read back, with its hash and the hash
- * of the entry before it (mf_journal_read_back). */
+ * What the triggers would hold, which do not run on our connection (db.c), is held
+ * before the commit: (device, seq) is a primary key, and what was written is read back
+ * with its hash and the hash of the entry before it (mf_journal_read_back). */
 #include "book/bulk.h"
 
 #include "base/digest.h"
@@ -17,6 +16,7 @@
 #include "book/known.h"
 #include "book/refs.h"
 #include "book/row.h"
+#include "book/settled.h"
 #include "book/tables.h"
 #include "book/write.h"
 #include <stdio.h>
@@ -194,7 +194,9 @@ mf_status mf_bulk_open(mf_bulk **out, mf_book *book, const mf_kind *kind, const 
     mf_status status = nothing_waits(book, &good, err);
     if (status != MF_OK || !good)
         return status;
-    status = make(out, book, kind, job, now, err);
+    status = mf_settled_forget(&book->db, job, kind->name, err);
+    if (status == MF_OK)
+        status = make(out, book, kind, job, now, err);
     if (status != MF_OK) {
         mf_bulk_free(*out);
         *out = NULL;
@@ -206,7 +208,6 @@ void mf_bulk_free(mf_bulk *bulk)
 {
     if (bulk == NULL)
         return;
-    mf_bulk_pause(bulk);
     mf_stmt_done(&bulk->entries);
     mf_stmt_done(&bulk->entry);
     mf_stmt_done(&bulk->rows);
@@ -330,11 +331,6 @@ void mf_bulk_moved(mf_bulk *bulk)
     bulk->known = false;
 }
 
-void mf_bulk_pause(mf_bulk *bulk)
-{
-    mf_db_guards(&bulk->book->db, true);
-}
-
 /* ---- writing ------------------------------------------------------------------------------------
  */
 
@@ -388,8 +384,6 @@ mf_status mf_bulk_flush(mf_bulk *bulk, mf_err *err)
     mf_status status = MF_OK;
     bool full = bulk->n == ROWS;
     size_t n = full ? ROWS : 1;
-    if (bulk->n > 0)
-        mf_db_guards(&bulk->book->db, false);
     for (size_t i = 0; status == MF_OK && i < bulk->n; i += n) {
         status = run_entries(bulk, full ? &bulk->entries : &bulk->entry, i, n, err);
         if (status == MF_OK)

@@ -14,8 +14,7 @@ enum {
     PLACES = 256,     /* of components: a power of two */
     LONGEST_PLACE = 128,
     LONGEST_ID = 64,
-    RECENT = 64, /* rows that may wait to be written (bulk.c) */
-    MANY_BREAKS = 50
+    RECENT = 64 /* rows that may wait to be written (bulk.c) */
 };
 
 typedef struct instrument {
@@ -41,7 +40,6 @@ struct mf_fast {
         size_t instrument;
     } recent[RECENT];
     size_t n_recent;
-    size_t taken, breaks; /* rows; times that one for the slow way came between them */
     place *places;
 };
 
@@ -77,7 +75,7 @@ static mf_status make(mf_fast **out, const mf_import *in, mf_err *err)
 mf_status mf_fast_open(mf_fast **out, const mf_import *in, mf_err *err)
 {
     mf_status status = make(out, in, err);
-    if (status == MF_OK && (*out)->bulk != NULL)
+    if (status == MF_OK && *out != NULL && (*out)->bulk != NULL)
         return MF_OK;
     mf_fast_free(*out);
     *out = NULL;
@@ -280,17 +278,10 @@ static mf_status is_new(mf_fast *fast, const mf_value *values, bool *good, mf_er
 /* ---- the way
  * ------------------------------------------------------------------------------------------ */
 
-static mf_status write_recent(mf_fast *fast, mf_err *err)
+mf_status mf_fast_finish(mf_fast *fast, mf_err *err)
 {
     fast->n_recent = 0;
     return mf_bulk_flush(fast->bulk, err);
-}
-
-mf_status mf_fast_finish(mf_fast *fast, mf_err *err)
-{
-    mf_status status = write_recent(fast, err);
-    mf_bulk_pause(fast->bulk);
-    return status;
 }
 
 static mf_status judge(mf_fast *fast, const char *const cells[MF_COL_COUNT], mf_value *values,
@@ -308,33 +299,22 @@ static mf_status judge(mf_fast *fast, const char *const cells[MF_COL_COUNT], mf_
     return *good ? is_new(fast, values, good, err) : MF_OK;
 }
 
-/* To turn the guards off and on makes SQLite read its statements anew. Where every
- * other row is for the slow way, all are. */
-static bool broken_up(const mf_fast *fast)
-{
-    return fast->breaks > MANY_BREAKS && fast->breaks > fast->taken / MANY_BREAKS;
-}
-
 mf_status mf_fast_row(mf_fast *fast, const char *const cells[MF_COL_COUNT], const char *unit,
                       bool *taken, mf_purpose *purpose, int64_t *seq, mf_err *err)
 {
     mf_value values[MF_BULK_FIELDS] = {{.json = NULL}};
     mf_status status = MF_OK;
     *taken = false;
-    if (broken_up(fast))
-        return MF_OK;
     if (fast->n_recent == RECENT)
-        status = write_recent(fast, err);
+        status = mf_fast_finish(fast, err);
     mf_memo_unit(fast->memo, unit);
     if (status == MF_OK)
         status = judge(fast, cells, values, purpose, taken, err);
     if (status == MF_OK && *taken)
         status = mf_bulk_add(fast->bulk, values, seq, taken, err);
-    fast->taken += *taken;
-    if (status != MF_OK || *taken)
-        return status;
-    fast->breaks += fast->n_recent > 0;
-    return mf_fast_finish(fast, err);
+    if (status == MF_OK && !*taken)
+        status = mf_fast_finish(fast, err);
+    return status;
 }
 
 void mf_fast_note(mf_fast *fast, const mf_draft *draft)

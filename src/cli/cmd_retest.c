@@ -144,6 +144,7 @@ static mf_status suggest(const mf_cli *cli, const mf_job *job, uint64_t seed, mf
     }
     free(read_ones);
     free(drawn);
+    mf_cli_note(cli, "%s", mf_cli_word(cli, "testing.radiation"));
     return cli->json ? print_drawn(seed, array) : MF_OK;
 }
 

@@ -3,13 +3,14 @@
 # file, and how much memory. All data is made here and means nothing.
 #   MISTFOLD=path sh tests/bench/import.sh [ROWS]        (1,000,000 by default)
 #
-# The goal is 1.5 times, at most 3. `sqlite3 .import` writes one row of text a line,
-# about 85 bytes, without an index, once. The book writes about 630 bytes a line and
-# writes them twice, to the write-ahead log and to the book: the entry with its two
-# hashes and its body, the row of the derived table, and five indexes of the two; it
-# hashes every entry, reads it back and hashes it again before the commit. What is left
-# outside SQLite, SHA-256 and the kernel is about a tenth of the time (perf, 200,000
-# rows), so that the floor of this format is about 4 times by processor time.
+# The goal is 1.5 times, at most 3. By processor time it is about 3 to 5; by the clock it
+# depends on the disk, on a busy machine up to 7. `sqlite3 .import` writes a row of text
+# a line, about 85 bytes, once and without an index. The book writes about 630 bytes a
+# line, to the write-ahead log and then to the book: the entry with its body and two
+# hashes, the row of the derived table, and five indexes of the two. It hashes every
+# entry, reads it back before the commit and hashes it again. By perf about 70 % of the
+# time is SQLite and the kernel's writing, 9 % SHA-256, 20 % all the rest (reading the
+# cells, laying out the line). Less would take fewer bytes a line or one write fewer.
 set -eu
 rows=${1:-1000000}
 mf=${MISTFOLD:-build/release/mistfold}
