@@ -10,7 +10,9 @@
 #define ROW  22.0F
 #define CELL 12.0F
 
-enum { EMPTY_ROWS = 11, GRID_ROWS = 9 };
+#define HAND 52.0F /* the signature under the grid stays on its page */
+
+enum { EMPTY_ROWS = 11, GRID_ROWS = 9, GRID_LEAST = 5 };
 
 static const char *limit_words(mf_rec *rec, mf_limit_id id)
 {
@@ -58,19 +60,21 @@ static size_t filled_rows(mf_rec *rec, mf_table *table, const mf_area *area)
 static void grid(mf_rec *rec)
 {
     mf_page *page = &rec->page;
-    const float high = CELL * GRID_ROWS;
     const int columns = (int)(MF_WIDTH / CELL);
     mf_page_heading(page, MF_ST_HEAD, mf_phrase(rec, "form.grid"));
     mf_page_heading(page, MF_ST_SMALL,
                     mf_fill(rec, "form.grid-how", limit_words(rec, MF_LIMIT_SECTION_UNDIVIDED),
                             limit_words(rec, MF_LIMIT_SECTION_PART), NULL));
-    mf_page_need(page, high + 8);
+    int rows = (int)((mf_page_left(page) - HAND - 8) / CELL);
+    rows = rows > GRID_ROWS || rows < GRID_LEAST ? GRID_ROWS : rows;
+    const float high = CELL * (float)rows;
+    mf_page_need(page, high + 8 + HAND);
     for (int i = 0; i <= columns; i++) {
         float x = MF_LEFT + (float)i * CELL;
         mf_haru_line(page->haru, MF_INK_RULE, i % 5 == 0 ? 0.8F : 0.3F, (mf_point){x, page->y},
                      (mf_point){x, page->y + high});
     }
-    for (int i = 0; i <= GRID_ROWS; i++) {
+    for (int i = 0; i <= rows; i++) {
         float y = page->y + (float)i * CELL;
         mf_haru_line(page->haru, MF_INK_RULE, i % 5 == 0 ? 0.8F : 0.3F, (mf_point){MF_LEFT, y},
                      (mf_point){MF_LEFT + (float)columns * CELL, y});

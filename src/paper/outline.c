@@ -105,7 +105,8 @@ static unsigned glyph_of(const face *in, int32_t code)
             return 0;
         if (range == 0)
             return ((unsigned)code + delta) & 0xFFFF;
-        unsigned glyph = mf_sfnt_u16(in->cmap, range_at + range + 2 * ((unsigned)code - start));
+        unsigned glyph =
+            mf_sfnt_u16(in->cmap, range_at + range + 2 * (size_t)((unsigned)code - start));
         return glyph == 0 ? 0 : (glyph + delta) & 0xFFFF;
     }
     return 0;

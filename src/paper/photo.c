@@ -201,7 +201,7 @@ mf_status mf_paper_drawing(mf_bytes *grey, unsigned *w, unsigned *h, const mf_pa
     if (status != MF_OK)
         return status;
     if (mf_photo_scale(&pixels, DRAWING_SIDE) && mf_photo_upright(&pixels, turn))
-        grey->data = malloc((size_t)pixels.w * pixels.h);
+        grey->data = malloc((size_t)pixels.w * pixels.h + 1);
     if (grey->data == NULL) {
         mf_pixels_free(&pixels);
         return mf_fail_memory(err);

@@ -93,7 +93,8 @@ const mf_paint_finding *mf_rec_paints(mf_rec *rec)
 mf_paint_finding mf_rec_paint(mf_rec *rec, size_t component)
 {
     const mf_paint_finding *list = mf_rec_paints(rec);
-    return list == NULL ? (mf_paint_finding){0} : list[component];
+    const mf_paint_finding none = {0};
+    return list == NULL ? none : list[component];
 }
 
 /* ---- words ---------------------------------------------------------------- */
