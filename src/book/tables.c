@@ -166,7 +166,7 @@ static void quick_of(char out[MF_TABLES_QUICK], const char *hash, const char *sh
 
 mf_status mf_tables_current(mf_db *db, const char *hash, bool *current, mf_err *err)
 {
-    char sha256[MF_DIGEST_HEX], stored[MF_TABLES_QUICK], want[MF_TABLES_QUICK];
+    char sha256[MF_DIGEST_HEX], stored[MF_TABLES_QUICK], want[MF_TABLES_QUICK] = "";
     mf_status status = mf_meta_get(db, "derived", sha256, sizeof sha256, err);
     if (status == MF_OK)
         status = mf_meta_get(db, "quick", stored, sizeof stored, err);
