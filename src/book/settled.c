@@ -100,7 +100,7 @@ static mf_status basis_now(mf_db *db, char out[BASIS_MAX], mf_err *err)
 /* Everything is to be judged anew when the basis is another one. */
 static mf_status forget_when_changed(mf_book *book, mf_err *err)
 {
-    char was[BASIS_MAX], is[BASIS_MAX];
+    char was[BASIS_MAX] = "", is[BASIS_MAX] = "";
     mf_status status = basis_now(&book->db, is, err);
     if (status == MF_OK)
         status = mf_meta_get(&book->db, "judged", was, sizeof was, err);
