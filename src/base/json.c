@@ -205,7 +205,9 @@ json_t *mf_json_parse(const char *text, size_t len, mf_err *err)
     }
     json_error_t error;
     json_t *value = json_loadb(text, len, JSON_REJECT_DUPLICATES | JSON_DECODE_ANY, &error);
-    if (value == NULL) {
+    if (value == NULL && error.text[0] == '\0') { /* jansson has words for all but this */
+        mf_fail_memory(err);
+    } else if (value == NULL) {
         mf_failf(err, MF_INPUT, "", "", "", "no valid JSON at line %d, column %d: %s", error.line,
                  error.column, error.text);
     } else if (too_deep(value, 0)) {

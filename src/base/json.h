@@ -25,7 +25,8 @@ void mf_json_quote(mf_buf *out, const char *text, size_t len);
 void mf_json_number(mf_buf *out, double number);
 
 /* Reads one JSON value and nothing after it; refuses duplicate keys, too much
- * depth or size. NULL and err (MF_INPUT) on failure. The caller decrefs. */
+ * depth or size. NULL and err (MF_INPUT; MF_SYSTEM when memory ran out) on failure.
+ * The caller decrefs. */
 json_t *mf_json_parse(const char *text, size_t len, mf_err *err);
 
 #endif

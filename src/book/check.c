@@ -74,9 +74,18 @@ static mf_status check_file(mf_checker *c, mf_err *err)
     return status;
 }
 
+/* A table that was taken away is told by the check of the schema. */
+static mf_status look_for_corrections(mf_checker *c, mf_err *err)
+{
+    int64_t any = 0;
+    mf_status status =
+        mf_db_int(&c->book->db, "SELECT EXISTS (SELECT 1 FROM correction)", &any, err);
+    c->corrected = status == MF_OK && any > 0;
+    return status != MF_OK && mf_db_lacks(&c->book->db) ? MF_OK : status;
+}
+
 mf_status mf_checker_begin(mf_checker *c, mf_err *err)
 {
-    int64_t corrections = 0;
     c->only_tables = true;
     c->digest = mf_digest_begin();
     if (c->digest == NULL)
@@ -88,11 +97,7 @@ mf_status mf_checker_begin(mf_checker *c, mf_err *err)
         status = mf_tables_make(&c->fresh, err);
     if (status == MF_OK)
         status = mf_db_exec(&c->fresh, "CREATE TEMP TABLE named (sha256 TEXT PRIMARY KEY)", err);
-    if (status == MF_OK && /* a table that was taken away is told by the check of the schema */
-        mf_db_int(&c->book->db, "SELECT EXISTS (SELECT 1 FROM correction)", &corrections, NULL) ==
-            MF_OK)
-        c->corrected = corrections > 0;
-    return status;
+    return status == MF_OK ? look_for_corrections(c, err) : status;
 }
 
 void mf_checker_end(mf_checker *c)

@@ -100,8 +100,9 @@ void mf_check_link(mf_checker *c, mf_chain *before, const mf_line *line, int64_t
 mf_status mf_check_row(mf_checker *c, const mf_line *line, const char *where, mf_body *body,
                        mf_err *err);
 
-/* A body as a tree whatever its form; NULL when it is no JSON. It lives until free. */
-const json_t *mf_body_tree(mf_body *body);
+/* Reads a body as a tree whatever its form; the tree stays NULL when it is no JSON.
+ * Fails when memory runs out. */
+mf_status mf_body_read(mf_body *body, mf_err *err);
 void mf_body_free(mf_body *body);
 
 #endif

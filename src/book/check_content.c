@@ -128,6 +128,11 @@ mf_status mf_check_contents(mf_checker *c, mf_err *err)
                                  "SELECT EXISTS (SELECT 1 FROM content)"
                                  " OR EXISTS (SELECT 1 FROM attachment)",
                                  &any, &cannot);
+    if (status != MF_OK && !mf_db_lacks(&c->book->db)) {
+        if (err != NULL)
+            *err = cannot;
+        return status;
+    }
     if (status != MF_OK) {
         mf_fault(c, true, "content", "the table cannot be read: %.200s", cannot.what);
         return MF_OK;

@@ -117,8 +117,11 @@ static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_line *line, mf
         status = check_prev(c, line, where, err);
     if (status == MF_OK)
         status = mf_check_row(c, line, where, &body, err);
-    if (status == MF_OK && strcmp(line->kind, "attachment") == 0) {
-        const char *sha256 = json_string_value(json_object_get(mf_body_tree(&body), "sha256"));
+    bool attachment = strcmp(line->kind, "attachment") == 0;
+    if (status == MF_OK && attachment)
+        status = mf_body_read(&body, err);
+    if (status == MF_OK && attachment) {
+        const char *sha256 = json_string_value(json_object_get(body.tree, "sha256"));
         status = mf_check_content(c, where, sha256 == NULL ? "" : sha256, err);
     }
     mf_body_free(&body);

@@ -58,11 +58,12 @@ void mf_line_where(const mf_line *line, char out[MF_WHERE])
 
 /* ---- what an entry says --------------------------------------------------------------- */
 
-const json_t *mf_body_tree(mf_body *body)
+mf_status mf_body_read(mf_body *body, mf_err *err)
 {
+    mf_err why = {0};
     if (body->tree == NULL && body->text != NULL)
-        body->tree = mf_json_parse(body->text, strlen(body->text), NULL);
-    return body->tree;
+        body->tree = mf_json_parse(body->text, strlen(body->text), &why);
+    return why.status == MF_SYSTEM ? mf_fail_memory(err) : MF_OK;
 }
 
 void mf_body_free(mf_body *body)
@@ -71,17 +72,21 @@ void mf_body_free(mf_body *body)
     body->tree = NULL;
 }
 
-static void check_body(mf_checker *c, mf_body *body, const char *where)
+static mf_status check_body(mf_checker *c, mf_body *body, const char *where, mf_err *err)
 {
     mf_buf text = {0};
     body->is_flat = mf_json_flat(&body->flat, body->text);
     if (body->is_flat)
-        return;
-    const json_t *tree = mf_body_tree(body);
-    if (!json_is_object(tree) || !mf_json_canonical(&text, tree) ||
-        strcmp(mf_buf_str(&text), body->text) != 0)
+        return MF_OK;
+    mf_status status = mf_body_read(body, err);
+    bool good = status == MF_OK && json_is_object(body->tree) &&
+                mf_json_canonical(&text, body->tree) && strcmp(text.data, body->text) == 0;
+    if (text.failed)
+        status = mf_fail_memory(err);
+    if (status == MF_OK && !good)
         mf_fault(c, true, where, "its body is no canonical JSON object");
     mf_buf_free(&text);
+    return status;
 }
 
 /* ---- one entry ------------------------------------------------------------------------ */
@@ -125,12 +130,11 @@ mf_status mf_check_line(mf_checker *c, mf_stmt *stmt, const mf_line *line, const
     body->tree = NULL;
     c->out->entries++;
     mf_status status = check_hash(c, stmt, line, where, err);
-    if (status != MF_OK)
-        return status;
-    check_body(c, body, where);
+    if (status == MF_OK)
+        status = check_body(c, body, where, err);
     if (mf_kind_named(line->kind) == NULL && strcmp(line->kind, MF_KIND_CORRECTION) != 0)
         c->out->unknown++;
-    return MF_OK;
+    return status;
 }
 
 static mf_status check_entry(mf_checker *c, mf_chain *before, mf_stmt *stmt, mf_err *err)

@@ -79,10 +79,9 @@ static wanted wanted_of_tree(const mf_field *field, const json_t *tree)
     return (wanted){.column = field->name, .is_number = there, .number = number};
 }
 
-static wanted field_wanted(const mf_field *field, mf_body *body)
+static wanted field_wanted(const mf_field *field, const mf_body *body)
 {
-    return body->is_flat ? wanted_of_flat(field, &body->flat)
-                         : wanted_of_tree(field, mf_body_tree(body));
+    return body->is_flat ? wanted_of_flat(field, &body->flat) : wanted_of_tree(field, body->tree);
 }
 
 /* ---- comparing ------------------------------------------------------------------------ */
@@ -146,9 +145,15 @@ static mf_status open_seen(mf_checker *c, mf_seen *seen, const char *table, mf_b
         mf_buf_free(sql);
         return mf_fail_memory(err);
     }
-    if (mf_stmt_take(&seen->row, &c->book->db, sql, &cannot) == MF_OK)
+    mf_status status = mf_stmt_take(&seen->row, &c->book->db, sql, &cannot);
+    if (status == MF_OK)
         return MF_OK;
     seen->unreadable = true;
+    if (!mf_db_lacks(&c->book->db)) {
+        if (err != NULL)
+            *err = cannot;
+        return status;
+    }
     mf_fault(c, false, table, "the table cannot be read: %.200s", cannot.what);
     return MF_OK;
 }
@@ -173,7 +178,7 @@ static void missing(mf_checker *c, const char *id, const char *table)
 /* ---- a row of a kind -------------------------------------------------------------------- */
 
 static void compare(mf_checker *c, const mf_seen *seen, const mf_kind *kind, const mf_row_head *h,
-                    mf_body *body)
+                    const mf_body *body)
 {
     mf_stmt stmt = seen->row;
     const wanted head[] = {text_wanted("job", h->job), text_wanted("logged_at", h->at),
@@ -189,7 +194,8 @@ static void compare(mf_checker *c, const mf_seen *seen, const mf_kind *kind, con
 }
 
 static mf_status check_kind_row(mf_checker *c, mf_seen *seen, const mf_kind *kind,
-                                const mf_row_head *head, mf_body *body, bool withdrawn, mf_err *err)
+                                const mf_row_head *head, const mf_body *body, bool withdrawn,
+                                mf_err *err)
 {
     char where[64];
     bool row = false;
@@ -223,6 +229,8 @@ static mf_status check_typed(mf_checker *c, mf_seen *seen, const mf_kind *kind, 
     other.text = force.body;
     other.tree = NULL;
     other.is_flat = false;
+    if (status == MF_OK && corrected)
+        status = mf_body_read(&other, err);
     if (status == MF_OK)
         status = check_kind_row(c, seen, kind, &head, corrected ? &other : body,
                                 corrected && force.body[0] == '\0', err);
@@ -315,6 +323,8 @@ mf_status mf_check_row(mf_checker *c, const mf_line *line, const char *where, mf
     }
     if (status != MF_OK || seen->unreadable)
         return status;
-    return correction ? check_correction(c, line, id, mf_body_tree(body), err)
-                      : check_typed(c, seen, kind, line, id, body, err);
+    if (!correction)
+        return check_typed(c, seen, kind, line, id, body, err);
+    status = mf_body_read(body, err);
+    return status == MF_OK ? check_correction(c, line, id, body->tree, err) : status;
 }

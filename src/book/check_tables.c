@@ -74,11 +74,17 @@ static mf_status check_count(mf_checker *c, const mf_seen *seen, const char *tab
     mf_err cannot = {0};
     if (seen->unreadable)
         return MF_OK;
-    if (rows_of(c, &stmt, "count(*)", table, job, "", &cannot) != MF_OK) {
+    mf_status status = rows_of(c, &stmt, "count(*)", table, job, "", &cannot);
+    if (status != MF_OK && !mf_db_lacks(&c->book->db)) {
+        if (err != NULL)
+            *err = cannot;
+        return status;
+    }
+    if (status != MF_OK) {
         mf_fault(c, false, table, "the table cannot be read: %.200s", cannot.what);
         return MF_OK;
     }
-    mf_status status = mf_stmt_step(&stmt, &row, err);
+    status = mf_stmt_step(&stmt, &row, err);
     int64_t count = row ? mf_stmt_number(&stmt, 0) : 0;
     mf_stmt_done(&stmt);
     if (status != MF_OK || count == seen->found)

@@ -127,6 +127,12 @@ mf_status mf_db_fail(mf_db *db, mf_err *err)
     return mf_db_words(err, db->name, code, number, sqlite3_errmsg(db->handle));
 }
 
+bool mf_db_lacks(const mf_db *db)
+{
+    int code = sqlite3_errcode(db->handle) & 0xFF;
+    return code == SQLITE_ERROR || code == SQLITE_CORRUPT;
+}
+
 mf_status mf_db_exec(mf_db *db, const char *sql, mf_err *err)
 {
     return sqlite3_exec(db->handle, sql, NULL, NULL, NULL) == SQLITE_OK ? MF_OK

@@ -50,6 +50,9 @@ void mf_db_rollback(mf_db *db);
 
 /* Fills err from the connection's last error. MF_SYSTEM, or memory. */
 mf_status mf_db_fail(mf_db *db, mf_err *err);
+/* Whether the last failure lies in what the file holds (a table is missing, a page is
+ * no page) and not in memory, disk or another program. */
+bool mf_db_lacks(const mf_db *db);
 
 mf_status mf_stmt_get(mf_stmt *out, mf_db *db, const char *sql, mf_err *err);
 /* As mf_stmt_get with the text of sql, which it frees. */

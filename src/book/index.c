@@ -361,12 +361,15 @@ static mf_status check_all_jobs(mf_checker *c, mf_err *err)
 mf_status mf_index_check(mf_checker *c, const char *job, mf_err *err)
 {
     int64_t readable = 0;
-    if (mf_db_int(&c->book->db,
+    mf_status status =
+        mf_db_int(&c->book->db,
                   "SELECT 1 FROM place, due, house, completion, invoice, handover, certificate,"
                   " party, assignment, settled, find WHERE 0",
-                  &readable, NULL) != MF_OK)
+                  &readable, err);
+    if (status != MF_OK && mf_db_lacks(&c->book->db))
         return MF_OK; /* told by the check of the schema */
-    mf_status status = check_firm(c, err);
+    if (status == MF_OK)
+        status = check_firm(c, err);
     if (status != MF_OK)
         return status;
     if (job == NULL)

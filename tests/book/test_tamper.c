@@ -230,6 +230,7 @@ static size_t list_spots(const char *path, spot **out)
     }
     sqlite3_finalize(columns);
     sqlite3_close(db);
+    assert_true(n > 0);
     return n;
 }
 
