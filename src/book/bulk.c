@@ -2,8 +2,8 @@
  * each entry would be read again to make its row. Here the rows of ROWS entries go in
  * by one statement each for the journal and the derived table.
  *
- * The guards of the tables are off on our connection while it writes: they would cost
- * more than all the rest. What they hold is held otherwise, before the commit: (device,
+ * The guards of the tables do not run on our connection (db.c), nor should they: they
+ * would cost more than all the rest. What they hold is held otherwise, before the commit: (device,
  * seq) is a primary key, and what was written is read back, with its hash and the hash
  * of the entry before it (mf_journal_read_back). */
 #include "book/bulk.h"
@@ -206,7 +206,6 @@ void mf_bulk_free(mf_bulk *bulk)
 {
     if (bulk == NULL)
         return;
-    mf_bulk_pause(bulk);
     mf_stmt_done(&bulk->entries);
     mf_stmt_done(&bulk->entry);
     mf_stmt_done(&bulk->rows);
@@ -330,11 +329,6 @@ void mf_bulk_moved(mf_bulk *bulk)
     bulk->known = false;
 }
 
-void mf_bulk_pause(mf_bulk *bulk)
-{
-    mf_db_guards(&bulk->book->db, true);
-}
-
 /* ---- writing ------------------------------------------------------------------------------------
  */
 
@@ -388,8 +382,6 @@ mf_status mf_bulk_flush(mf_bulk *bulk, mf_err *err)
     mf_status status = MF_OK;
     bool full = bulk->n == ROWS;
     size_t n = full ? ROWS : 1;
-    if (bulk->n > 0)
-        mf_db_guards(&bulk->book->db, false);
     for (size_t i = 0; status == MF_OK && i < bulk->n; i += n) {
         status = run_entries(bulk, full ? &bulk->entries : &bulk->entry, i, n, err);
         if (status == MF_OK)

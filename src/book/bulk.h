@@ -31,8 +31,6 @@ mf_status mf_bulk_add(mf_bulk *bulk, const mf_value *values, int64_t *seq, bool 
 
 /* Writes what was added and not yet written. */
 mf_status mf_bulk_flush(mf_bulk *bulk, mf_err *err);
-/* After a flush: the guards are on again, for whoever writes next. */
-void mf_bulk_pause(mf_bulk *bulk);
 
 /* Somebody else has written to our chain, after a flush. */
 void mf_bulk_moved(mf_bulk *bulk);

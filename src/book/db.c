@@ -133,11 +133,6 @@ mf_status mf_db_exec(mf_db *db, const char *sql, mf_err *err)
                                                                         : mf_db_fail(db, err);
 }
 
-void mf_db_guards(mf_db *db, bool on)
-{
-    sqlite3_db_config(db->handle, SQLITE_DBCONFIG_ENABLE_TRIGGER, (int)on, NULL);
-}
-
 mf_status mf_db_int(mf_db *db, const char *sql, int64_t *out, mf_err *err)
 {
     mf_stmt stmt;

@@ -39,9 +39,6 @@ void mf_db_close(mf_db *db);
 
 /* Runs constant SQL without parameters or rows. */
 mf_status mf_db_exec(mf_db *db, const char *sql, mf_err *err);
-/* Whether triggers run on this connection, which they do until this is called. Ours
- * are guards and nothing else; who turns them off must check what they check. */
-void mf_db_guards(mf_db *db, bool on);
 /* The integer of a one-row query. */
 mf_status mf_db_int(mf_db *db, const char *sql, int64_t *out, mf_err *err);
 

@@ -288,9 +288,7 @@ static mf_status write_recent(mf_fast *fast, mf_err *err)
 
 mf_status mf_fast_finish(mf_fast *fast, mf_err *err)
 {
-    mf_status status = write_recent(fast, err);
-    mf_bulk_pause(fast->bulk);
-    return status;
+    return write_recent(fast, err);
 }
 
 static mf_status judge(mf_fast *fast, const char *const cells[MF_COL_COUNT], mf_value *values,
@@ -308,8 +306,8 @@ static mf_status judge(mf_fast *fast, const char *const cells[MF_COL_COUNT], mf_
     return *good ? is_new(fast, values, good, err) : MF_OK;
 }
 
-/* To turn the guards off and on makes SQLite read its statements anew. Where every
- * other row is for the slow way, all are. */
+/* Each change of ways writes out what was collected. Where every other row is for the slow way, all
+ * are. */
 static bool broken_up(const mf_fast *fast)
 {
     return fast->breaks > MANY_BREAKS && fast->breaks > fast->taken / MANY_BREAKS;
