@@ -306,8 +306,8 @@ static mf_status judge(mf_fast *fast, const char *const cells[MF_COL_COUNT], mf_
     return *good ? is_new(fast, values, good, err) : MF_OK;
 }
 
-/* Each change of ways writes out what was collected. Where every other row is for the slow way, all
- * are. */
+/* Each change of ways writes out what was collected. Where every other row is for the
+ * slow way, all are. */
 static bool broken_up(const mf_fast *fast)
 {
     return fast->breaks > MANY_BREAKS && fast->breaks > fast->taken / MANY_BREAKS;
