@@ -21,6 +21,7 @@ OUT = "build/mutate"
 LISTED = "tests/mutate/equivalent.txt"
 LIMIT_S = 20  # a change may make an endless loop
 FLAGS = ("-std=c11 -O0 -fPIC -w -Iinclude -Isrc -Ibuild/gen -Itests -D_POSIX_C_SOURCE=200809L "
+         '-DMF_VERSION="mutate" -DMF_FONT_DIR="none" '
          f'-DMF_TESTS="{os.getcwd()}/tests" -DMF_SAMPLE="{os.getcwd()}/sample-data"').split()
 LIBS = "-lcmocka -lgsl -lgslcblas -lsqlite3 -lcrypto -ljansson -lutf8proc -lm".split()
 
@@ -92,6 +93,11 @@ def compiled(source, to):
     return sh("gcc", *FLAGS, "-c", source, "-o", to)
 
 
+def must(done):
+    if done.returncode != 0:
+        sys.exit(f"{' '.join(done.args)}\n{done.stderr.decode()}")
+
+
 def link(objects):
     return sh("gcc", "-shared", "-o", f"{OUT}/libcore.so", *objects)
 
@@ -104,15 +110,15 @@ def build():
     objects = {}
     for source in sorted(glob.glob("src/core/*.c")):
         objects[source] = f"{OUT}/{os.path.basename(source)[:-2]}.o"
-        compiled(source, objects[source]).check_returncode()
-    link(objects.values()).check_returncode()
+        must(compiled(source, objects[source]))
+    must(link(objects.values()))
     rest = []
     for source in sorted(glob.glob("src/base/*.c") + glob.glob("src/words/*.c") + glob.glob("src/book/*.c")
                          + glob.glob("tests/support/*.c")) + ["build/gen/words_data.c"]:
         rest.append(f"{OUT}/tests/{source.replace('/', '-')}.o")
-        compiled(source, rest[-1]).check_returncode()
+        must(compiled(source, rest[-1]))
     sh("rm", "-f", f"{OUT}/rest.a")
-    sh("ar", "rcs", f"{OUT}/rest.a", *rest).check_returncode()
+    must(sh("ar", "rcs", f"{OUT}/rest.a", *rest))
     tests = []
     for source in sorted(glob.glob("tests/core/test_*.c")):
         program = f"{OUT}/tests/{os.path.basename(source)[:-2]}"
@@ -182,7 +188,7 @@ def main():
             if compiled(source, changed_object).returncode != 0:
                 n -= 1  # no program
                 continue
-            link([changed_object if o == objects[home] else o for o in objects.values()]).check_returncode()
+            must(link([changed_object if o == objects[home] else o for o in objects.values()]))
             for test in order(tests, took, killed, path):
                 if not passes(test):
                     killed[path][test] += 1
