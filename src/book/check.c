@@ -81,7 +81,14 @@ static mf_status look_for_corrections(mf_checker *c, mf_err *err)
     mf_status status =
         mf_db_int(&c->book->db, "SELECT EXISTS (SELECT 1 FROM correction)", &any, err);
     c->corrected = status == MF_OK && any > 0;
-    return status != MF_OK && mf_db_lacks(&c->book->db) ? MF_OK : status;
+    if (status == MF_OK || !mf_db_lacks(&c->book->db))
+        return status;
+    bool gone = mf_db_int(&c->book->db,
+                          "SELECT NOT EXISTS (SELECT 1 FROM sqlite_schema"
+                          " WHERE type = 'table' AND name = 'correction')",
+                          &any, NULL) == MF_OK &&
+                any != 0;
+    return gone ? MF_OK : status;
 }
 
 mf_status mf_checker_begin(mf_checker *c, mf_err *err)

@@ -67,6 +67,14 @@ static const char *text_of(const json_t *body, const char *key)
     return text == NULL ? "" : text;
 }
 
+/* *out is NULL when text is no JSON, which is no failure; no memory for it is one. */
+static mf_status read_json(json_t **out, const char *text, mf_err *err)
+{
+    mf_err why = {0};
+    *out = mf_json_parse(text, strlen(text), &why);
+    return why.status == MF_SYSTEM ? mf_fail_memory(err) : MF_OK;
+}
+
 /* Appends the canonical body that a correction puts in force; nothing when it
  * withdraws. */
 static void add_after(mf_buf *out, const json_t *correction)
@@ -82,7 +90,9 @@ static mf_status add_body_of_line(mf_buf *out, const mf_line *line, mf_err *err)
     if (strcmp(line->kind, MF_KIND_CORRECTION) != 0) {
         mf_buf_text(out, line->body);
     } else {
-        json_t *body = mf_json_parse(line->body, strlen(line->body), NULL);
+        json_t *body = NULL;
+        if (read_json(&body, line->body, err) != MF_OK)
+            return MF_SYSTEM;
         add_after(out, body);
         json_decref(body);
     }
@@ -147,9 +157,11 @@ static mf_status fold_typed(const mf_fold *fold, mf_arena *arena, const mf_line 
     if (status != MF_OK || (corrected && force.body[0] == '\0'))
         return status;
     const char *text = corrected ? force.body : line->body;
-    json_t *body = mf_json_parse(text, strlen(text), NULL);
+    json_t *body = NULL;
     mf_row_head head = {id, line->job, line->at, line->who, corrected ? force.entry : ""};
-    status = mf_row_insert(fold->tables, kind, &head, body, err);
+    status = read_json(&body, text, err);
+    if (status == MF_OK)
+        status = mf_row_insert(fold->tables, kind, &head, body, err);
     json_decref(body);
     return status;
 }
@@ -172,8 +184,10 @@ static mf_status fold_correction(const mf_fold *fold, mf_arena *arena, const mf_
                                  mf_err *err)
 {
     mf_buf before = {0}, after = {0};
-    json_t *body = mf_json_parse(line->body, strlen(line->body), NULL);
-    mf_status status = mf_fold_said(&before, arena, fold, text_of(body, "replaces"), err);
+    json_t *body = NULL;
+    mf_status status = read_json(&body, line->body, err);
+    if (status == MF_OK)
+        status = mf_fold_said(&before, arena, fold, text_of(body, "replaces"), err);
     add_after(&after, body);
     if (before.failed || after.failed)
         status = mf_fail_memory(err);
