@@ -147,7 +147,7 @@ static mf_status read_cell(reader *r, mf_err *err)
     if (r->n_cells == MF_CSV_MAX_CELLS)
         return refuse(r, r->line, 0, "the line has too many cells", "",
                       "check that the file is a CSV", err);
-    const char *cell = NULL;
+    const char *cell = "";
     skip_blanks(r);
     bool quoted = r->at < r->end && *r->at == '"';
     mf_status status = quoted ? read_quoted(r, &cell, err) : read_plain(r, &cell, err);

@@ -215,6 +215,17 @@ static mf_status check_kind_row(mf_checker *c, mf_seen *seen, const mf_kind *kin
     return MF_OK;
 }
 
+static mf_status check_corrected(mf_checker *c, mf_seen *seen, const mf_kind *kind,
+                                 const mf_row_head *head, const char *text, mf_err *err)
+{
+    mf_body body = {.text = text};
+    mf_status status = mf_body_read(&body, err);
+    if (status == MF_OK)
+        status = check_kind_row(c, seen, kind, head, &body, text[0] == '\0', err);
+    mf_body_free(&body);
+    return status;
+}
+
 /* The body in force, which may be a correction's. */
 static mf_status check_typed(mf_checker *c, mf_seen *seen, const mf_kind *kind, const mf_line *line,
                              const char *id, mf_body *body, mf_err *err)
@@ -223,18 +234,11 @@ static mf_status check_typed(mf_checker *c, mf_seen *seen, const mf_kind *kind, 
     mf_in_force force = {"", ""};
     mf_status status =
         c->corrected ? mf_fold_in_force(&force, &arena, &c->book->db, id, err) : MF_OK;
-    bool corrected = force.entry[0] != '\0';
-    mf_body other;
     mf_row_head head = {id, line->job, line->at, line->who, force.entry};
-    other.text = force.body;
-    other.tree = NULL;
-    other.is_flat = false;
-    if (status == MF_OK && corrected)
-        status = mf_body_read(&other, err);
-    if (status == MF_OK)
-        status = check_kind_row(c, seen, kind, &head, corrected ? &other : body,
-                                corrected && force.body[0] == '\0', err);
-    mf_body_free(&other);
+    if (status == MF_OK && force.entry[0] != '\0')
+        status = check_corrected(c, seen, kind, &head, force.body, err);
+    else if (status == MF_OK)
+        status = check_kind_row(c, seen, kind, &head, body, false, err);
     mf_arena_free(&arena);
     return status;
 }

@@ -76,7 +76,7 @@ const char mf_bundle_verify_1[] =
     "    no \"entries: line $(cmp \"$tmp/got\" \"$tmp/want\" | sed 's/.*line //') of "
     "entries.jsonl\"\n"
     "fi\n"
-    "first=$(openssl dgst -sha256 -r \"$tmp/lines/0000001\" | cut -c1-64)\n"
+    "first=$(openssl dgst -sha256 -r \"$tmp/lines/10000001\" | cut -c1-64)\n"
     "[ \"$first\" = \"$(head -1 \"$tmp/want\")\" ] || no \"entries: openssl says otherwise of line "
     "1\"\n"
     "\n"

@@ -70,12 +70,13 @@ static void type_by_content(void **state)
 
 static void length_is_limited(void **state)
 {
+    static const unsigned char jpeg_start[] = {0xFF, 0xD8, 0xFF}, jpeg_end[] = {0xFF, 0xD9};
     kit *k = *state;
     size_t len = MF_ATTACH_MAX + 1;
     char *bytes = calloc(1, len);
     assert_non_null(bytes);
-    memcpy(bytes, "\xFF\xD8\xFF", 3);
-    memcpy(bytes + MF_ATTACH_MAX - 2, "\xFF\xD9", 2);
+    memcpy(bytes, jpeg_start, sizeof jpeg_start);
+    memcpy(bytes + MF_ATTACH_MAX - sizeof jpeg_end, jpeg_end, sizeof jpeg_end);
     assert_int_equal(attach(k, "J-1", "", "big.jpg", bytes, len), MF_INPUT);
     assert_string_equal(k->err.what, "the file is longer than 16 MB");
     assert_int_equal(attach(k, "J-1", "", "big.jpg", bytes, MF_ATTACH_MAX), MF_OK);

@@ -50,7 +50,8 @@ static pid_t begin(crash *c, int number)
     pid_t child = fork();
     if (child != 0)
         return child;
-    if (freopen("/dev/null", "w", stdout) == NULL || freopen("/dev/null", "w", stderr) == NULL)
+    if (program == NULL || freopen("/dev/null", "w", stdout) == NULL ||
+        freopen("/dev/null", "w", stderr) == NULL)
         _exit(126);
     if (number % 2 == 1)
         execl(program, "mistfold", "--book", c->k.path, "--by", "rosa", "component", "import",

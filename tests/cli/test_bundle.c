@@ -149,8 +149,7 @@ static void refusals_leave_nothing(void **state)
         "$m job bundle $job --out new --record out/containment-interior.pdf",
         "$m job bundle J-9 --out new",
         "$m job bundle $job --out none/new",
-        "cp out/job-record.pdf r.pdf; printf x >> r.pdf; $m job bundle $job --out new --record "
-        "r.pdf",
+        "cp out/job-record.pdf r; echo >> r; $m job bundle $job --out new --record r",
         "touch there.zip; $m job bundle $job --zip --out there.zip",
     };
     run_result r;

@@ -23,7 +23,7 @@ static inline uint64_t torture_random(uint64_t *state)
 
 static inline size_t torture_below(uint64_t *state, size_t n)
 {
-    return (size_t)(torture_random(state) % n);
+    return n == 0 ? 0 : (size_t)(torture_random(state) % n);
 }
 
 #endif
