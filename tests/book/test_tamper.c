@@ -400,7 +400,9 @@ static void rows_at_random(void **state)
     int n = torture(60, 3000);
     write_file(t, t->good);
     size_t count = list_spots(t->k.path, &spots);
-    for (int i = 0; i < n; i++) {
+    if (spots == NULL)
+        fail_msg("the book is empty");
+    for (int i = 0; spots != NULL && i < n; i++) {
         const spot *it = &spots[torture_below(&t->seed, count)];
         write_file(t, t->good);
         if (i % 3 == 0)
