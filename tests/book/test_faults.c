@@ -254,12 +254,8 @@ static void full_disks(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(locked_book),
-        TEST(vanished_folder),
-        TEST(full_disks),
-        TEST(system_calls),
-        TEST(allocations),
-        TEST(system_calls_for_good),
+        TEST(locked_book),          TEST(vanished_folder), TEST(full_disks),
+        TEST(system_calls),         TEST(allocations),     TEST(system_calls_for_good),
         TEST(allocations_for_good),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

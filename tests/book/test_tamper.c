@@ -400,8 +400,7 @@ static void rows_at_random(void **state)
     int n = torture(60, 3000);
     write_file(t, t->good);
     size_t count = list_spots(t->k.path, &spots);
-    if (spots == NULL)
-        fail_msg("the book is empty");
+    assert_true(count > 0);
     for (int i = 0; spots != NULL && i < n; i++) {
         const spot *it = &spots[torture_below(&t->seed, count)];
         write_file(t, t->good);
@@ -422,8 +421,7 @@ static void rows_at_random(void **state)
     free(spots);
 }
 
-/* ---- chains that were made anew
- * ------------------------------------------------------------------ */
+/* ---- chains that were made anew ------------------------------------------------------ */
 
 /* The forger changes an early entry and gives all later ones right hashes. Only a
  * head that was noted elsewhere tells. */
