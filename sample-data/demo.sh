@@ -210,7 +210,7 @@ cat <<END
   $out/job-record.pdf             the sealed job record (pdfsig checks it too)
   $out/job-record-received.pdf    the same with the owner's drawn hand and a second seal
   $out/summary.pdf                the summary for owner and occupant, also in Spanish
-  $out/verification.pdf           the verification sheet, filled in, with its code
+  $out/verification.pdf           the verification sheet for the clipboard, its surfaces filled in
   $out/sign-es.pdf                the warning sign
   $out/containment-interior.pdf   the blank list for the clipboard
   $out/containment-exterior.pdf   the same for outside, with the job's head
