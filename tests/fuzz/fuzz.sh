@@ -2,7 +2,8 @@
 # Runs the targets of tests/fuzz under libFuzzer, two at a time.
 #   sh tests/fuzz/fuzz.sh PROGRAM SECONDS [TARGET...]       (all targets by default)
 # What it makes up is kept in build/fuzz/corpus/, what it finds in build/fuzz/found/.
-# Ends with one line a target; fails when one found something or tried nothing.
+# FUZZ_SEED=1 makes up the same bytes in the same order every time. Ends with one line
+# a target; fails when one found something or tried nothing.
 set -u
 program=$1 seconds=$2
 shift 2
@@ -26,7 +27,7 @@ run_one() {
     esac
     FUZZ_TARGET=$target ASAN_OPTIONS=$options "$program" \
         -max_total_time="$seconds" -timeout="$limit" -rss_limit_mb=3072 -max_len="$longest" \
-        -print_final_stats=1 -verbosity=0 -close_fd_mask=0 -artifact_prefix="$out/found/$target/" \
+        -seed="${FUZZ_SEED:-0}" -print_final_stats=1 -verbosity=0 -close_fd_mask=0 -artifact_prefix="$out/found/$target/" \
         "$out/corpus/$target" "$here/seeds/$target" >"$out/log/$target" 2>&1
     status=$?
     tries=$(awk '/stat::number_of_executed_units/ { print $2 }' "$out/log/$target")
