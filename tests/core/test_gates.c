@@ -140,7 +140,9 @@ static const gate_case cases[] = {
      * before people come back. */
     {"assisted-scope", "r", "24 CFR 35.1350(d)"},
     {"assisted-method", "di", "24 CFR 35.140"},
-    {"assisted-site", "si", "24 CFR 35.1345(b), 35.1350(c): until it is cleaned"},
+    /* As areas-listed: without a work area a yes would be empty. */
+    {"assisted-prepared", "dsi", "24 CFR 35.1345(b): prepared before, contained until it is clean"},
+    {"assisted-site", "si", "24 CFR 35.1350(c): cleaned"},
     {"assisted-occupants-out", "di", "24 CFR 35.1345(a)(1)"},
     {"assisted-relocation", "di", "24 CFR 35.1345(a)(2)"},
     {"assisted-clearance", "si", "24 CFR 35.1340(g)"},
