@@ -168,6 +168,55 @@ static void only_a_sill_needs_no_size(void **state)
     assert_true(sill && floor);
 }
 
+/* 745.82(b) lets an emergency pass the information by; who is owed the records
+ * afterwards (745.86(c)) must be named all the same. */
+static void an_emergency_names_its_parties(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    fx_add_emergency(&fx, MF_CAUSE_SUDDEN_EVENT, "pamphlet", "a burst pipe");
+    fx_drop_party(&fx, "tenant");
+    fx_drop_handover(&fx, "tenant");
+    const mf_finding *it = finding("parties-named", "");
+    assert_int_equal(it->verdict, MF_LACKING);
+    assert_string_equal(it->why, "party-no-occupant");
+}
+
+/* 745.85(c)(3): a sample that does not show a level below is cleaned after, then
+ * sampled again; the new sample, of the same day too, is the next in the book. */
+static void cleaned_between_two_samples(void **state)
+{
+    static const struct {
+        const char *failed, *cleaned, *again, *why;
+        int64_t loading;
+        mf_qualifier qualifier;
+    } of[] = {
+        {"2026-09-14", "2026-09-15", "2026-09-16", "dust-recleaned", 5000, MF_QUAL_EXACT},
+        {"2026-09-15", "2026-09-14", "2026-09-16", "dust-not-recleaned", 5000, MF_QUAL_EXACT},
+        {"2026-09-15", "2026-09-16", "2026-09-16", "dust-recleaned", 5000, MF_QUAL_EXACT},
+        {"2026-09-15", "2026-09-17", "2026-09-16", "dust-not-recleaned", 5000, MF_QUAL_EXACT},
+        {"2026-09-16", "2026-09-15", "2026-09-16", "dust-not-recleaned", 5000, MF_QUAL_EXACT},
+        /* "<6" shows nothing of a level of 5 */
+        {"2026-09-15", "2026-09-14", "2026-09-16", "dust-not-recleaned", 6000, MF_QUAL_UNDER},
+        {"2026-09-15", "2026-09-14", "2026-09-16", "sample-did-not-fail", 4900, MF_QUAL_EXACT},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        mf_dust_sample again = fx.dust_sample[0];
+        fx.dust_sample[0].on = day(of[i].failed);
+        fx.dust_sample[0].loading_ng_ft2 = of[i].loading;
+        fx.dust_sample[0].qualifier = of[i].qualifier;
+        again.on = day(of[i].again);
+        fx_add_sample(&fx, again);
+        for (size_t k = 0; k < fx.job.n_tick; k++)
+            if (strcmp(fx.tick[k].area, "A3") == 0)
+                fx.tick[k].on = day("2026-09-13");
+        fx_tick(&fx, "A3", "mop")->on = day(of[i].cleaned);
+        CHECK_ROW(strcmp(finding("dust-recleaned", NULL)->why, of[i].why) == 0, of[i].cleaned);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -175,6 +224,8 @@ int main(void)
         cmocka_unit_test(blood_lead_is_asked_of_its_own),
         cmocka_unit_test(a_child_matters_where_it_might_be_exempt),
         cmocka_unit_test(only_a_sill_needs_no_size),
+        cmocka_unit_test(an_emergency_names_its_parties),
+        cmocka_unit_test(cleaned_between_two_samples),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
