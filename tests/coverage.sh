@@ -1,5 +1,6 @@
 #!/bin/sh
-# What the tests ran through, of core and of the book, by file; fails under the bound.
+# What the tests ran through, of core and of the book, by file; fails under the bound:
+# lines 95 % of both; branches 85 % of core and 75 % of the book (DEVELOPERS.md: why).
 #   sh tests/coverage.sh BUILD            after the tests of a build with --coverage
 set -u
 build=$1 failed=0
@@ -7,7 +8,9 @@ build=$1 failed=0
 for room in core book; do
     for of in line branch; do
         option= bound="--fail-under-line 95"
-        [ "$of" = line ] || option=--branches bound="--fail-under-branch 85"
+        least=85 many=lines
+        [ $room = core ] || least=75
+        [ "$of" = line ] || option=--branches bound="--fail-under-branch $least" many=branches
         # shellcheck disable=SC2086 # options are meant to split
         gcovr --root . --object-directory "$build/$room" --filter "src/$room/" $option $bound \
             "$build/$room" >build/coverage.part 2>build/coverage.err || {
@@ -15,7 +18,7 @@ for room in core book; do
             failed=1
         }
         cat build/coverage.part >>build/coverage.txt
-        awk -v room=$room -v of=$of '$1 == "TOTAL" { printf "%s: %s of %s %ss (%s)\n", room, $3, $2, of, $4; n = 1 }
+        awk -v room=$room -v of=$many '$1 == "TOTAL" { printf "%s: %s of %s %s (%s)\n", room, $3, $2, of, $4; n = 1 }
             END { exit !n }' build/coverage.part || failed=1
     done
 done

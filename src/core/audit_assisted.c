@@ -79,14 +79,38 @@ static bool done(const mf_asked *asked, const mf_area *area, const char *id)
 }
 
 /* Closed off and covered before, cleaned after. */
+static bool prepared(const mf_asked *asked, const mf_area *area)
+{
+    bool inside = area->side == MF_SIDE_INTERIOR;
+    return done(asked, area, "signs") && done(asked, area, "isolate") &&
+           done(asked, area, inside ? "floor-sheet" : "ground-sheet");
+}
+
+/* Asked of the job, not of each area: where EPA's rule does not ask for work areas
+ * (minor work), a job without one would be prepared by having nothing to prepare. */
+void mf_show_assisted_prepared(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    (void)subject;
+    mf_say(out, job->n_area == 0 ? MF_LACKING : MF_MET,
+           job->n_area == 0 ? "area-none" : "assisted-prepared");
+    for (size_t i = 0; i < job->n_area; i++) {
+        const mf_area *area = &job->area[i];
+        bool other = mf_given(asked->area) && !mf_same(asked->area, area->id);
+        if (other || prepared(asked, area))
+            continue;
+        mf_say(out, MF_LACKING, "assisted-not-prepared");
+        out->subject = area->id;
+        return;
+    }
+}
+
 void mf_show_assisted_site(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_area *area = subject->area;
     bool inside = area->side == MF_SIDE_INTERIOR;
-    bool whole = done(asked, area, "signs") && done(asked, area, "isolate") &&
-                 done(asked, area, inside ? "floor-sheet" : "ground-sheet") &&
-                 done(asked, area, inside ? "surfaces" : "clean-outside");
-    mf_say(out, whole ? MF_MET : MF_LACKING, whole ? "assisted-site" : "assisted-site-open");
+    bool clean = done(asked, area, inside ? "surfaces" : "clean-outside");
+    mf_say(out, clean ? MF_MET : MF_LACKING, clean ? "assisted-site" : "assisted-site-open");
 }
 
 /* ---- occupants ------------------------------------------------------------------------- */

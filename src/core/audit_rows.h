@@ -144,8 +144,8 @@ mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_s
     mf_show_zero_bedroom, mf_show_child, mf_show_facility, mf_show_minor, mf_show_place;
 mf_show_fn mf_show_emergency, mf_show_emergency_notes, mf_show_emergency_limits;
 mf_show_fn mf_show_owner_record;
-mf_show_fn mf_show_assisted_scope, mf_show_assisted_method, mf_show_assisted_site,
-    mf_show_assisted_out, mf_show_assisted_stay, mf_show_assisted_clearance,
+mf_show_fn mf_show_assisted_scope, mf_show_assisted_method, mf_show_assisted_prepared,
+    mf_show_assisted_site, mf_show_assisted_out, mf_show_assisted_stay, mf_show_assisted_clearance,
     mf_show_assisted_examiner, mf_show_blood_lead;
 mf_show_fn mf_show_trigger;
 mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_calibration,

@@ -228,6 +228,8 @@ static void full_disks(void **state)
                                 "$MISTFOLD --book firm.book --by rosa %s";
     static const int blocks[] = {1, 40, 700, 1500}; /* none: no message either */
     kit *k = *state;
+    if (getenv("MF_COVERAGE") != NULL)
+        skip(); /* the limit would meet the counters of "make coverage", and they complain */
     char line[900];
     for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
         for (size_t b = 0; b <= sizeof blocks / sizeof blocks[0]; b++) {

@@ -89,6 +89,10 @@ static void assisted_uncovered(fixture *fx) /* 24 CFR 35.1345(b) */
 {
     fx_tick(fx, "A1", "floor-sheet")->state = MF_TICK_UNDONE;
 }
+static void assisted_uncleaned(fixture *fx) /* 24 CFR 35.1350(c) */
+{
+    fx_tick(fx, "A1", "surfaces")->state = MF_TICK_UNDONE;
+}
 static void assisted_in_and_out(fixture *fx) /* 24 CFR 35.1345(a)(1) */
 {
     fx->occupancy[0].kept_out = MF_UNKNOWN;

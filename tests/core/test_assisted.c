@@ -318,8 +318,9 @@ static void off_by_default(void **state)
 {
     (void)state;
     static const char *const ids[] = {
-        "assisted-scope",      "assisted-method",    "assisted-site",     "assisted-occupants-out",
-        "assisted-relocation", "assisted-clearance", "assisted-examiner", "assisted-blood-lead"};
+        "assisted-scope",     "assisted-method",        "assisted-prepared",
+        "assisted-site",      "assisted-occupants-out", "assisted-relocation",
+        "assisted-clearance", "assisted-examiner",      "assisted-blood-lead"};
     fx_good(&fx);
     for (size_t i = 0; i < COUNT(ids); i++)
         CHECK_ROW(verdict_of(ids[i]) == MF_NOT_DUE, ids[i]);

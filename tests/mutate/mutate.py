@@ -6,20 +6,32 @@ run until one fails.
 usage: mutate.py [WORD...]     from the top of the checkout; WORD = part of a file's name
 
 What no test notices is printed, unless tests/mutate/equivalent.txt says why it may be.
-Fails when there is such a survivor. How long: about half a second a change; the tests
-that noticed a change of the same file before run first.
+Fails when there is such a survivor, or when changes are left. How long: about a second
+a change; the tests that noticed a change of the same file before run first.
+
+MUTATE_JOBS=2      so many changes at a time (one folder each under build/mutate)
+MUTATE_SECONDS=600 stop then; the next run goes on. What a test noticed is kept in
+                   build/mutate/noticed.txt and not tried again while the changed file is
+                   the same and the test that noticed has not changed either.
 """
 import collections
+import concurrent.futures
 import glob
+import hashlib
 import os
+import queue
 import re
 import subprocess
 import sys
+import threading
 import time
 
 OUT = "build/mutate"
 LISTED = "tests/mutate/equivalent.txt"
-LIMIT_S = 20  # a change may make an endless loop
+LIMIT_S = 60  # a change may make an endless loop
+JOBS = int(os.environ.get("MUTATE_JOBS", "1"))
+SECONDS = float(os.environ.get("MUTATE_SECONDS", "inf"))
+NOTICED = f"{OUT}/noticed.txt"
 FLAGS = ("-std=c11 -O0 -fPIC -w -Iinclude -Isrc -Ibuild/gen -Itests -D_POSIX_C_SOURCE=200809L "
          '-DMF_VERSION="mutate" -DMF_FONT_DIR="none" '
          f'-DMF_TESTS="{os.getcwd()}/tests" -DMF_SAMPLE="{os.getcwd()}/sample-data"').split()
@@ -98,20 +110,19 @@ def must(done):
         sys.exit(f"{' '.join(done.args)}\n{done.stderr.decode()}")
 
 
-def link(objects):
-    return sh("gcc", "-shared", "-o", f"{OUT}/libcore.so", *objects)
+def link(objects, folder):
+    return sh("gcc", "-shared", "-o", f"{folder}/libcore.so", *objects)
 
 
 def build():
     """The core as a shared library, so that the tests need not be linked again."""
     os.makedirs(f"{OUT}/tests", exist_ok=True)
-    os.makedirs(f"{OUT}/tmp", exist_ok=True)
     sh("make", "-s", "build/gen/words_data.c")
     objects = {}
     for source in sorted(glob.glob("src/core/*.c")):
         objects[source] = f"{OUT}/{os.path.basename(source)[:-2]}.o"
         must(compiled(source, objects[source]))
-    must(link(objects.values()))
+    must(link(objects.values(), OUT))
     rest = []
     for source in sorted(glob.glob("src/base/*.c") + glob.glob("src/words/*.c") + glob.glob("src/book/*.c")
                          + glob.glob("tests/support/*.c")) + ["build/gen/words_data.c"]:
@@ -131,17 +142,13 @@ def build():
     return objects, tests
 
 
-def passes(program):
+def passes(program, folder):
+    """Whether the test is content with the libcore.so of the folder."""
     try:
-        return subprocess.run([program], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-                              timeout=LIMIT_S).returncode == 0
+        return subprocess.run([program], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, timeout=LIMIT_S,
+                              env=dict(os.environ, LD_LIBRARY_PATH=folder)).returncode == 0
     except subprocess.TimeoutExpired:
         return False
-
-
-def order(tests, took, killed, path):
-    stem = os.path.basename(path).split(".")[0]
-    return sorted(tests, key=lambda t: (-killed[path][t], stem not in t, took[t]))
 
 
 def listed():
@@ -153,60 +160,118 @@ def listed():
     return why
 
 
-def main():
-    objects, tests = build()
-    took, killed = {}, collections.defaultdict(collections.Counter)
-    for test in list(tests):
-        began = time.time()
-        if passes(test):
-            took[test] = time.time() - began
-        else:
-            print(f"left out, as it fails before anything is changed: {test}")
-            tests.remove(test)
-    words, why = sys.argv[1:], listed()
-    n = noticed = 0
-    survivors, met = [], set()
-    began = time.time()
-    for path in sorted(glob.glob("src/core/*.c") + glob.glob("src/core/audit_list.inc")):
-        base = os.path.basename(path)
-        if words and not any(word in base for word in words):
-            continue
-        home = f"src/core/{HOME.get(base, base)}"
-        for text, start, end, new in changes(path):
-            n += 1
-            name = name_of(path, text, start, end, new)
-            changed = text[:start] + new + text[end:]
-            trial = f"{OUT}/tmp/{base}"
-            open(trial, "w", encoding="utf-8").write(changed)
-            source = trial
-            if base in HOME:
-                source = f"{OUT}/tmp/{HOME[base]}"
-                whole = open(home, encoding="utf-8").read()
-                open(source, "w", encoding="utf-8").write(
-                    whole.replace(f'"core/{base}"', f'"{os.getcwd()}/{trial}"'))
-            changed_object = f"{OUT}/tmp/changed.o"
-            if compiled(source, changed_object).returncode != 0:
-                n -= 1  # no program
-                continue
-            must(link([changed_object if o == objects[home] else o for o in objects.values()]))
-            for test in order(tests, took, killed, path):
-                if not passes(test):
-                    killed[path][test] += 1
-                    noticed += 1
-                    break
+def digest(*parts):
+    return hashlib.sha256("\0".join(parts).encode()).hexdigest()[:16]
+
+
+def read(path):
+    with open(path, encoding="utf-8") as file:
+        return file.read()
+
+
+class Trial:
+    """One change after the other, several at a time, and what came of each."""
+
+    def __init__(self):
+        self.objects, tests = build()
+        self.tests, self.took = [], {}
+        for test in tests:
+            began = time.time()
+            if passes(test, OUT):
+                self.took[test] = time.time() - began
+                self.tests.append(test)
             else:
+                print(f"left out, as it fails before anything is changed: {test}", flush=True)
+        self.began = time.time()
+        self.killed = collections.defaultdict(collections.Counter)
+        self.lock, self.folders = threading.Lock(), queue.Queue()
+        for job in range(JOBS):
+            self.folders.put(f"{OUT}/{job}")
+            os.makedirs(f"{OUT}/{job}", exist_ok=True)
+        self.source_of = {test: digest(read(f"tests/core/{os.path.basename(test)}.c")) for test in self.tests}
+        self.known = set(read(NOTICED).split("\n")) if os.path.exists(NOTICED) else set()
+
+    def order(self, path):
+        stem = os.path.basename(path).split(".")[0]
+        with self.lock:
+            before = dict(self.killed[path])
+        return sorted(self.tests, key=lambda t: (-before.get(t, 0), stem not in t, self.took[t]))
+
+    def noticed_before(self, key):
+        return any(f"{key} {test} {source}" in self.known for test, source in self.source_of.items())
+
+    def notice(self, path, key, test):
+        with self.lock:
+            self.killed[path][test] += 1
+            with open(NOTICED, "a", encoding="utf-8") as file:
+                file.write(f"{key} {test} {self.source_of[test]}\n")
+
+    def changed(self, path, whole, folder):
+        """The object of the changed file, or None when it is no program."""
+        base = os.path.basename(path)
+        trial = f"{folder}/{base}"
+        with open(trial, "w", encoding="utf-8") as file:
+            file.write(whole)
+        if base in HOME:
+            home = read(f"src/core/{HOME[base]}").replace(f'"core/{base}"', f'"{os.getcwd()}/{trial}"')
+            trial = f"{folder}/{HOME[base]}"
+            with open(trial, "w", encoding="utf-8") as file:
+                file.write(home)
+        return f"{folder}/changed.o" if compiled(trial, f"{folder}/changed.o").returncode == 0 else None
+
+    def one(self, path, whole, key, name):
+        """'noticed', 'survived', 'no program' or 'left'."""
+        if self.noticed_before(key):
+            return name, "noticed"
+        if time.time() - self.began > SECONDS:
+            return name, "left"
+        folder = self.folders.get()
+        try:
+            fresh = self.changed(path, whole, folder)
+            if fresh is None:
+                return name, "no program"
+            home = f"src/core/{HOME.get(os.path.basename(path), os.path.basename(path))}"
+            must(link([fresh if o == self.objects[home] else o for o in self.objects.values()], folder))
+            for test in self.order(path):
+                if not passes(test, folder):
+                    self.notice(path, key, test)
+                    return name, "noticed"
+            return name, "survived"
+        finally:
+            self.folders.put(folder)
+
+
+def everything(words):
+    for path in sorted(glob.glob("src/core/*.c") + glob.glob("src/core/audit_list.inc")):
+        if words and not any(word in os.path.basename(path) for word in words):
+            continue
+        for text, start, end, new in changes(path):
+            whole = text[:start] + new + text[end:]
+            yield path, whole, digest(path, whole), name_of(path, text, start, end, new)
+
+
+def main():
+    words, why = sys.argv[1:], listed()
+    trial = Trial()
+    counts, survivors, met = collections.Counter(), [], set()
+    with concurrent.futures.ThreadPoolExecutor(JOBS) as pool:
+        for done in [pool.submit(trial.one, *change) for change in everything(words)]:
+            name, came = done.result()
+            if came == "survived":
                 met.add(name)
-                if name not in why:
-                    survivors.append(name)
-                    print(f"not noticed: {name}", flush=True)
-    link(objects.values())
-    print(f"{n} changes, {noticed} noticed, {n - noticed - len(survivors)} listed as equal, "
-          f"{len(survivors)} not noticed; {time.time() - began:.0f} s")
-    if not words:
+                came = "equal" if name in why else "survived"
+            if came == "survived":
+                survivors.append(name)
+                print(f"not noticed: {name}", flush=True)
+            counts[came] += 1
+    n = sum(counts.values()) - counts["no program"]
+    print(f"{n} changes, {counts['noticed']} noticed, {counts['equal']} listed as equal, {counts['survived']} "
+          f"not noticed, {counts['left']} left; {time.time() - trial.began:.0f} s")
+    if not words and not counts["left"]:
         for name in why:
             if name not in met:
                 print(f"listed, but noticed or gone: {name}")
-    sys.exit(1 if survivors or n == 0 else 0)
+    sys.exit(1 if survivors or n == 0 or counts["left"] else 0)
 
 
 if __name__ == "__main__":

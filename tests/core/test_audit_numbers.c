@@ -1,0 +1,231 @@
+/* What a finding shows beside its verdict: the number that was measured, the limit it
+ * was held against, and why something was not asked. A reader who sees "no" must see
+ * how far off it is. The numbers are the rule's (paragraph beside each row); the jobs
+ * are constructed (support/fixture_job.h). */
+#include "core/given.h"
+#include "support/fixture_job.h"
+
+#include <mistfold/audit.h>
+#include <string.h>
+
+enum { MAX_FINDINGS = 400 };
+static fixture fx;
+static mf_finding found[MAX_FINDINGS];
+
+/* The first finding of the requirement, of that subject unless it is NULL. */
+static const mf_finding *finding(const char *id, const char *subject)
+{
+    mf_audit_ask question = {.job = &fx.job, .today = fx_day(FX_TODAY), .area = ""};
+    size_t n = mf_audit(&question, found, MAX_FINDINGS);
+    for (size_t i = 0; i < n && n <= MAX_FINDINGS; i++) {
+        bool it = subject == NULL || strcmp(found[i].subject, subject) == 0;
+        if (it && strcmp(found[i].requirement->id, id) == 0)
+            return &found[i];
+    }
+    fail_msg("no finding %s", id);
+    abort();
+}
+
+typedef void change(fixture *of);
+
+static void nothing(fixture *of)
+{
+    (void)of;
+}
+static void gun_1099(fixture *of)
+{
+    of->practice[0].method = MF_METHOD_HEAT_GUN;
+    of->practice[0].temp_f = 1099;
+}
+static void stripped(fixture *of)
+{
+    of->practice[0].method = MF_METHOD_STRIPPER;
+    of->practice[0].temp_f = 1099;
+}
+static void twenty_outside(fixture *of)
+{
+    of->house.assisted = MF_YES;
+    of->component[0].disturbed_sqft_100 = 100;
+    of->component[1].disturbed_sqft_100 = 2000;
+}
+static void child_3_6(fixture *of)
+{
+    fx_add_emergency(of, MF_CAUSE_BLOOD_LEAD, "pamphlet", "a child of the household");
+    of->emergency[0].blood_lead_100 = 360;
+}
+
+/* One wipe is judged by the level, a composite of four by twice the level divided by
+ * four (745.227(e)(8)(vii)). */
+static void one_wipe(fixture *of)
+{
+    of->dust_sample[0].wipes = 1;
+}
+static void four_wipes(fixture *of)
+{
+    of->dust_sample[0].wipes = 4;
+}
+static void wipes_unsaid(fixture *of)
+{
+    of->dust_sample[0].wipes = MF_NUM_NONE;
+}
+
+static const struct {
+    const char *id, *from;
+    change *base, *spoil;
+    int64_t n1, n2;
+    mf_unit unit;
+} rows[] = {
+    {"covered", "745.103: before 1978; built 1926", fx_good, nothing, 1926, 1978,
+     MF_UNIT_CALENDAR_YEAR},
+    {"method-allowed", "745.85(a)(3)(iii): 1,100 F", fx_good, gun_1099, 1099, 1100, MF_UNIT_DEG_F},
+    {"method-allowed", "no temperature of a stripper", fx_good, stripped, MF_NUM_NONE, MF_NUM_NONE,
+     MF_UNIT_COUNT},
+    {"assisted-method", "24 CFR 35.140(c): 1,100 F", fx_assisted, gun_1099, 1099, 1100,
+     MF_UNIT_DEG_F},
+    {"assisted-method", "no temperature of a stripper", fx_assisted, stripped, MF_NUM_NONE,
+     MF_NUM_NONE, MF_UNIT_COUNT},
+    {"assisted-scope", "24 CFR 35.1350(d)(1): 20 sq ft outside", fx_good, twenty_outside, 2000,
+     2000, MF_UNIT_SQFT_100},
+    {"dust-level", "745.227(e)(8): 5 ug/ft2 of a floor; 4.9 found", fx_good, wipes_unsaid, 4900,
+     5000, MF_UNIT_NG_FT2},
+    {"dust-level", "one wipe", fx_good, one_wipe, 4900, 5000, MF_UNIT_NG_FT2},
+    {"dust-level", "four wipes", fx_good, four_wipes, 4900, 2500, MF_UNIT_NG_FT2},
+    {"assisted-blood-lead", "90 FR 5975: 3.5 ug/dL; 3.6 found", fx_assisted, child_3_6, 360, 350,
+     MF_UNIT_UG_DL_100},
+};
+
+static void numbers_beside_the_verdict(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        rows[i].base(&fx);
+        rows[i].spoil(&fx);
+        const mf_finding *it = finding(rows[i].id, NULL);
+        CHECK_ROW(it->n1 == rows[i].n1, rows[i].from);
+        CHECK_ROW(it->n2 == rows[i].n2, rows[i].from);
+        CHECK_ROW(it->unit == rows[i].unit, rows[i].from);
+        CHECK_ROW((it->limit == NULL) == (rows[i].n2 == MF_NUM_NONE), rows[i].from);
+    }
+}
+
+/* Blood lead is asked of assisted housing, and there of that emergency alone. */
+static void blood_lead_is_asked_of_its_own(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    child_3_6(&fx);
+    assert_string_equal(finding("assisted-blood-lead", NULL)->why, "not-assisted");
+    fx_assisted(&fx);
+    fx_add_emergency(&fx, MF_CAUSE_SUDDEN_EVENT, "signs", "a burst pipe");
+    assert_string_equal(finding("assisted-blood-lead", NULL)->why, "no-blood-lead");
+}
+
+/* 745.103: whether a child under 6 lives there decides for housing for the elderly and
+ * for dwellings without a bedroom, for no other. */
+static void a_child_matters_where_it_might_be_exempt(void **state)
+{
+    static const struct {
+        mf_tri elder, zero;
+        mf_verdict verdict;
+    } of[] = {
+        {MF_NOT, MF_NOT, MF_NOT_DUE},
+        {MF_YES, MF_NOT, MF_MET},
+        {MF_NOT, MF_YES, MF_MET},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        fx.house.elder_or_disabled = of[i].elder;
+        fx.house.zero_bedroom = of[i].zero;
+        fx.house.child_under_6 = MF_YES;
+        if (finding("child-under-6", NULL)->verdict != of[i].verdict)
+            fail_msg("row %zu", i);
+    }
+}
+
+/* 745.85(b)(1)(ii)(B): sections of 40 sq ft need the size of a floor; a sill is one. */
+static void only_a_sill_needs_no_size(void **state)
+{
+    bool sill = false, floor = false;
+    (void)state;
+    fx_good(&fx);
+    for (size_t i = 0; i < fx.job.n_surface; i++) {
+        mf_surface *it = &fx.surface[i];
+        int64_t size = it->size_sqft_100;
+        if (strcmp(it->area, "A1") != 0)
+            continue;
+        it->size_sqft_100 = MF_NUM_NONE;
+        const mf_finding *of = finding("surface-verified", it->id);
+        if (it->kind == MF_SURFACE_SILL) {
+            sill = true;
+            assert_int_equal(of->verdict, MF_MET);
+        } else {
+            floor = true;
+            assert_string_equal(of->why, "surface-no-size");
+        }
+        it->size_sqft_100 = size;
+    }
+    assert_true(sill && floor);
+}
+
+/* 745.82(b) lets an emergency pass the information by; who is owed the records
+ * afterwards (745.86(c)) must be named all the same. */
+static void an_emergency_names_its_parties(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    fx_add_emergency(&fx, MF_CAUSE_SUDDEN_EVENT, "pamphlet", "a burst pipe");
+    fx_drop_party(&fx, "tenant");
+    fx_drop_handover(&fx, "tenant");
+    const mf_finding *it = finding("parties-named", "");
+    assert_int_equal(it->verdict, MF_LACKING);
+    assert_string_equal(it->why, "party-no-occupant");
+}
+
+/* 745.85(c)(3): a sample that does not show a level below is cleaned after, then
+ * sampled again; the new sample, of the same day too, is the next in the book. */
+static void cleaned_between_two_samples(void **state)
+{
+    static const struct {
+        const char *failed, *cleaned, *again, *why;
+        int64_t loading;
+        mf_qualifier qualifier;
+    } of[] = {
+        {"2026-09-14", "2026-09-15", "2026-09-16", "dust-recleaned", 5000, MF_QUAL_EXACT},
+        {"2026-09-15", "2026-09-14", "2026-09-16", "dust-not-recleaned", 5000, MF_QUAL_EXACT},
+        {"2026-09-15", "2026-09-16", "2026-09-16", "dust-recleaned", 5000, MF_QUAL_EXACT},
+        {"2026-09-15", "2026-09-17", "2026-09-16", "dust-not-recleaned", 5000, MF_QUAL_EXACT},
+        {"2026-09-16", "2026-09-15", "2026-09-16", "dust-not-recleaned", 5000, MF_QUAL_EXACT},
+        /* "<6" shows nothing of a level of 5 */
+        {"2026-09-15", "2026-09-14", "2026-09-16", "dust-not-recleaned", 6000, MF_QUAL_UNDER},
+        {"2026-09-15", "2026-09-14", "2026-09-16", "sample-did-not-fail", 4900, MF_QUAL_EXACT},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        mf_dust_sample again = fx.dust_sample[0];
+        fx.dust_sample[0].on = day(of[i].failed);
+        fx.dust_sample[0].loading_ng_ft2 = of[i].loading;
+        fx.dust_sample[0].qualifier = of[i].qualifier;
+        again.on = day(of[i].again);
+        fx_add_sample(&fx, again);
+        for (size_t k = 0; k < fx.job.n_tick; k++)
+            if (strcmp(fx.tick[k].area, "A3") == 0)
+                fx.tick[k].on = day("2026-09-13");
+        fx_tick(&fx, "A3", "mop")->on = day(of[i].cleaned);
+        CHECK_ROW(strcmp(finding("dust-recleaned", NULL)->why, of[i].why) == 0, of[i].cleaned);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(numbers_beside_the_verdict),
+        cmocka_unit_test(blood_lead_is_asked_of_its_own),
+        cmocka_unit_test(a_child_matters_where_it_might_be_exempt),
+        cmocka_unit_test(only_a_sill_needs_no_size),
+        cmocka_unit_test(an_emergency_names_its_parties),
+        cmocka_unit_test(cleaned_between_two_samples),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
