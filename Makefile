@@ -41,6 +41,7 @@ DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-
 DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation locales g++
 DEPS_FUZZ  := clang libclang-rt-14-dev
 DEPS_COVER := gcovr
+DEPS_BENCH := python3-reportlab
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind git
 
 .PHONY: all man pictures lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
@@ -233,6 +234,7 @@ torture-run: $(B)/mistfold $(FAULT) $(TORTURE:%=$(B)/tests/book/test_%)
 BENCH_JOBS ?= 100000
 BENCH_ROWS ?= 1000000
 bench: deps-test
+	@sh src/gen/deps.sh $(DEPS_BENCH)
 	@$(MAKE) --no-print-directory bench-run
 bench-run: $(B)/mistfold $(BENCH_BIN) $(B)/tests/bench/bench $(B)/tests/bench/paper_speed
 	@mkdir -p build/bench

@@ -1,6 +1,7 @@
 #include "base/json.h"
 
 #include "base/fail.h"
+#include <errno.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -204,8 +205,11 @@ json_t *mf_json_parse(const char *text, size_t len, mf_err *err)
         return NULL;
     }
     json_error_t error;
+    errno = 0;
     json_t *value = json_loadb(text, len, JSON_REJECT_DUPLICATES | JSON_DECODE_ANY, &error);
-    if (value == NULL && error.text[0] == '\0') { /* jansson has words for all but this */
+    /* jansson has no words for a lack of memory, or takes a text it could not keep for a wrong one;
+     * the allocator's own word is surer. */
+    if (value == NULL && (error.text[0] == '\0' || errno == ENOMEM)) {
         mf_fail_memory(err);
     } else if (value == NULL) {
         mf_failf(err, MF_INPUT, "", "", "", "no valid JSON at line %d, column %d: %s", error.line,

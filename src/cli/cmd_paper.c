@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 /* "2026-09-30T16:20:07Z" as people read it. */
 static void when_text(const mf_cli *cli, char out[32])
@@ -153,11 +154,15 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
         status = attach(&p, &err);
     if (status == MF_OK && p.key != NULL)
         status = seal(cli, &p, &err);
+    bool is_new = path != NULL && access(path, F_OK) != 0;
     const mf_bytes *bytes = p.key == NULL ? &p.plain : &p.sealed;
     if (status == MF_OK)
         status = mf_file_write(path, bytes->data, bytes->len, 0600, &err);
-    if (status == MF_OK && p.key != NULL)
+    if (status == MF_OK && p.key != NULL) {
         status = log_sealed(cli, &p, &err);
+        if (status != MF_OK && is_new)
+            unlink(path); /* a seal that the book does not know of is none */
+    }
     if (status == MF_OK)
         say_printed(cli, &p, path);
     free_press(&p);

@@ -3,6 +3,7 @@
 #include "base/fail.h"
 #include "cli/cli.h"
 
+#include <errno.h>
 #include <fcntl.h>
 #include <openssl/crypto.h>
 #include <stdlib.h>
@@ -72,8 +73,10 @@ mf_status mf_pass_read(const mf_args *args, const char *prompt, bool twice, char
     if (end == text || *end != '\0' || fd < 0 || fd > 1023)
         return mf_fail(err, MF_USAGE, "--passphrase-fd", "is no file descriptor", "",
                        "give a number such as 3, and redirect it: 3<FILE");
+    errno = 0;
     if (read_line((int)fd, out) <= 0)
-        return mf_fail(err, MF_INPUT, "--passphrase-fd", "nothing could be read from it", "",
+        return mf_fail(err, errno == EIO ? MF_SYSTEM : MF_INPUT, "--passphrase-fd",
+                       "nothing could be read from it", "",
                        "put one line with the passphrase on that file descriptor");
     return MF_OK;
 }

@@ -3,6 +3,7 @@
 #include "seal/key_parts.h"
 #include "seal/text.h"
 
+#include <errno.h>
 #include <openssl/asn1.h>
 #include <openssl/crypto.h>
 #include <openssl/err.h>
@@ -228,6 +229,7 @@ mf_status mf_key_open(mf_key **out, const unsigned char *data, size_t len, const
                        "give the passphrase");
     if (data == NULL || len == 0 || len > P12_MAX)
         return no_p12(err);
+    errno = 0;
     mf_key *key = calloc(1, sizeof *key);
     if (key == NULL)
         return mf_fail_memory(err);
@@ -241,6 +243,8 @@ mf_status mf_key_open(mf_key **out, const unsigned char *data, size_t len, const
     if (status == MF_OK) {
         *out = key;
         key = NULL;
+    } else if (errno == ENOMEM) { /* OpenSSL takes it for a damaged file */
+        status = mf_fail_memory(err);
     }
     mf_key_free(key);
     PKCS12_free(p12);

@@ -39,5 +39,6 @@ else
 fi
 set -- $("$program" many 200)
 echo "memory        $1 KiB at the 20th paper, $2 KiB at the 200th"
+awk -v k="$2" 'BEGIN { printf "peak memory %.1f MiB\n", k / 1024 }'
 [ "$2" -le $(($1 + 2048)) ] || missed=1
 exit "${missed:-0}"
