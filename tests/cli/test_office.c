@@ -214,9 +214,9 @@ static void settings_say_where_from(void **state)
     run("XDG_CONFIG_HOME=$PWD/c MISTFOLD_LANG=en $MISTFOLD --book x.book settings show");
     says("book    x.book                            option");
     says("lang    en                                MISTFOLD_LANG");
-    run("printf 'page = a4\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
+    run("printf 'page = a5\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
     assert_int_equal(r.status, 3);
-    assert_non_null(strstr(r.err, "c/mistfold/settings:1: the only page size for now is letter"));
+    assert_non_null(strstr(r.err, "c/mistfold/settings:1: a5 is no size of paper"));
     run("printf 'colour = red\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
     assert_non_null(strstr(r.err, "colour is no setting"));
 }
