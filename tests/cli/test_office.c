@@ -180,7 +180,7 @@ static void the_next_step(void **state)
 {
     static const char *const cases[][2] = {
         {"job show J-2000", "next: mistfold party add J-2000 --id owner"},
-        {"job show J-1926", "next: mistfold gate J-1926 inspection"},
+        {"job show J-1926", "next: mistfold job bundle J-1926 --record record.pdf --out ..."},
         {"gate J-2000 demo", "next: mistfold party add J-2000"},
         {"person list", "next: mistfold job show J-2000"},
         {"book check", "next: mistfold due"},
