@@ -181,6 +181,10 @@ static void the_next_step(void **state)
     static const char *const cases[][2] = {
         {"job show J-2000", "next: mistfold party add J-2000 --id owner"},
         {"job show J-1926", "next: mistfold job bundle J-1926 --record record.pdf --out ..."},
+        {"gate J-1926 inspection",
+         "next: mistfold job bundle J-1926 --record record.pdf --out ..."},
+        {"opening list J-1926", "next: mistfold opening schedule J-1926"},
+        {"due --progress", "next: mistfold job list"},
         {"gate J-2000 demo", "next: mistfold party add J-2000"},
         {"person list", "next: mistfold job show J-2000"},
         {"book check", "next: mistfold due"},
