@@ -27,6 +27,15 @@ extern "C" {
 
 typedef struct mf_book mf_book;
 
+/* Told now and then by what takes long; what is an id such as "entries". */
+typedef void mf_progress_fn(const char *what, int64_t done, int64_t total, void *data);
+/* Who watches; all zero = nobody. note is told lines worth reading. */
+typedef struct mf_watch {
+    mf_progress_fn *progress;
+    void (*note)(const char *line, void *data);
+    void *data;
+} mf_watch;
+
 /* The clock and the hand: told by the caller, so that the room reads no clock. */
 typedef struct mf_now {
     mf_day today;    /* local day: no event may lie after it */
@@ -149,8 +158,10 @@ typedef const char *mf_judge_fn(const mf_job *job, void *data);
  * The verdict must not depend on the day, and judge writes nothing. It is kept until an entry of
  * the job, of the firm or of another job at the address comes in, until another version of the
  * program asks or mf_book_check goes through the book: so what is asked every day
- * costs what the open jobs cost. */
-MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, void *data, mf_err *err);
+ * costs what the open jobs cost. The first time is long, so watch (NULL = nobody) is told of
+ * "jobs". */
+MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, void *data,
+                                   const mf_watch *watch, mf_err *err);
 
 /* Calls fn for the jobs known to be settled (stage NULL = in any state), by id.
  * Ask mf_book_unsettled before. */
@@ -184,15 +195,6 @@ MF_API mf_status mf_book_attach(mf_book *book, const mf_attach_ask *ask, const m
 MF_API mf_status mf_book_attached(mf_book *book, const char *sha256, mf_bytes *out, mf_err *err);
 
 /* ---- proving --------------------------------------------------------------------- */
-
-/* Told now and then by what takes long; what is an id such as "entries". */
-typedef void mf_progress_fn(const char *what, int64_t done, int64_t total, void *data);
-/* Who watches; all zero = nobody. note is told lines worth reading. */
-typedef struct mf_watch {
-    mf_progress_fn *progress;
-    void (*note)(const char *line, void *data);
-    void *data;
-} mf_watch;
 
 typedef struct mf_book_report {
     int64_t entries, devices; /* checked now */

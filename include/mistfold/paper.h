@@ -1,6 +1,6 @@
 /* mistfold/paper.h - printed papers as PDF bytes.
  *
- * US Letter, embedded TrueType fonts, UTF-8, page n of m, cautions, no brand.
+ * US Letter or A4, embedded TrueType fonts, UTF-8, page n of m, cautions, no brand.
  * Black on white with one accent; a shape or a word carries each meaning, so
  * that a fax or a photocopy reads the same. This room judges by asking core,
  * takes its words from forms and writes no file.
@@ -40,6 +40,14 @@ typedef struct mf_paper_photo {
 typedef mf_status mf_paper_fetch_fn(void *user, const mf_paper_photo *photo, mf_bytes *out,
                                     mf_err *err);
 
+/* US Letter, 8.5 x 11 inches, or A4 of ISO 216, 210 x 297 mm. */
+typedef enum mf_paper_size { MF_SIZE_LETTER, MF_SIZE_A4, MF_SIZE_COUNT } mf_paper_size;
+
+/* "letter", "a4"; NULL for no size. */
+MF_API const char *mf_paper_size_name(mf_paper_size size);
+/* MF_SIZE_COUNT when there is none of that name. */
+MF_API mf_paper_size mf_paper_size_named(const char *name);
+
 typedef struct mf_paper_ask {
     const mf_job *job;
     mf_day today; /* the day the questions are answered for */
@@ -54,6 +62,7 @@ typedef struct mf_paper_ask {
     size_t n_photos;
     mf_paper_fetch_fn *fetch; /* of photos whose data is NULL */
     void *fetch_user;
+    mf_paper_size size; /* of the sheets; 0 = Letter */
 } mf_paper_ask;
 
 /* Where the visible seal block was drawn: page (1-based, 0 = none) and points. */

@@ -190,7 +190,18 @@ static mf_status judge_one(mf_book *book, verdict *it, mf_judge_fn *judge, void 
     return status == MF_OK && it->stage == NULL ? mf_fail_memory(err) : status;
 }
 
-MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, void *data, mf_err *err)
+/* Jobs between two words of progress. */
+enum { STRIDE = 16 };
+
+static void tell(const mf_watch *watch, size_t done, size_t total)
+{
+    if (watch != NULL && watch->progress != NULL && total >= STRIDE &&
+        (done % STRIDE == 0 || done == total))
+        watch->progress("jobs", (int64_t)done, (int64_t)total, watch->data);
+}
+
+MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, void *data,
+                                   const mf_watch *watch, mf_err *err)
 {
     verdicts all = {0};
     bool own = false;
@@ -201,8 +212,10 @@ MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, void *data
         status = mf_db_int(&book->db, "SELECT max(rowid) FROM entry", &all.top, err);
     if (status == MF_OK)
         status = list_open(&book->db, &all, err);
-    for (size_t i = 0; status == MF_OK && i < all.n; i++)
+    for (size_t i = 0; status == MF_OK && i < all.n; i++) {
         status = judge_one(book, &all.at[i], judge, data, err);
+        tell(watch, i + 1, all.n);
+    }
     mf_snapshot_end(own, book);
     if (status == MF_OK && own)
         keep(book, &all);

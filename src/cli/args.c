@@ -13,6 +13,7 @@ static const mf_opt globals[] = {
     {"json", NULL, false, "the same facts as JSON"},
     {"quiet", NULL, false, "no next step at the end (also MISTFOLD_QUIET)"},
     {"lang", "CODE", false, "language of findings and papers: en, es (else MISTFOLD_LANG)"},
+    {"page", "SIZE", false, "size of papers: letter, a4 (else MISTFOLD_PAGE)"},
     {"help", NULL, false, "what this does, with an example"},
     {"version", NULL, false, "the version"},
     {NULL, NULL, false, NULL}};
@@ -55,6 +56,8 @@ static bool take_global(mf_cli *cli, const char *name, bool *help, bool *version
         cli->quiet = true;
     else if (strcmp(name, "lang") == 0)
         cli->lang = mf_lang_of(optarg);
+    else if (strcmp(name, "page") == 0)
+        cli->setting[MF_SET_PAGE] = optarg;
     else if (strcmp(name, "help") == 0)
         *help = true;
     else if (strcmp(name, "version") == 0)

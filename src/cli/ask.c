@@ -60,7 +60,7 @@ static mf_typed ask_key(const asking *a, const mf_field *field, char *out)
     printf("  %s", mf_cli_word(a->cli, yes_no ? "ask.keys-yes-no" : "ask.keys-choice"));
     if (!(field->flags & MF_F_NEEDED))
         printf(" | %s", mf_cli_word(a->cli, "ask.keys-skip"));
-    for (;;) {
+    for (bool said = false;; said = true) {
         int key = mf_term_key(a->term, -1);
         int n = key - '1';
         if (key == MF_KEY_LEAVE || key == 'q')
@@ -80,6 +80,9 @@ static mf_typed ask_key(const asking *a, const mf_field *field, char *out)
                 snprintf(out, MF_ASK_TEXT, "%s", field->choices[n]);
                 return MF_TYPED_LINE;
             }
+        if (!said)
+            printf("\n  %s", mf_cli_word(a->cli, "ask.no-key"));
+        fflush(stdout);
     }
 }
 
@@ -99,17 +102,38 @@ static mf_typed ask_text(const asking *a, const mf_field *field, const char *oth
     return typed;
 }
 
+/* What Enter alone stands for, by an earlier answer where it says so. */
+static const char *otherwise_of(const asking *a, int at, char out[MF_ASK_TEXT])
+{
+    const char *text = a->asks[at].otherwise;
+    char key[MF_ASK_TEXT];
+    if (text == NULL || text[0] != '=')
+        return text;
+    size_t len = strcspn(text, " ") - 1;
+    int by = 0;
+    while (by < at &&
+           (strlen(a->asks[by].option) != len || strncmp(a->asks[by].option, text + 1, len) != 0))
+        by++;
+    snprintf(key, sizeof key, " %.250s:", by < at ? a->answer[by] : "");
+    const char *found = strstr(text, key);
+    found = found == NULL ? "" : found + strlen(key);
+    snprintf(out, MF_ASK_TEXT, "%.*s", (int)strcspn(found, " "), found);
+    return out;
+}
+
 /* One question; sets wrong and asks again when the answer cannot be taken. */
 static mf_typed ask_one(asking *a, int at)
 {
     const mf_field *field = mf_field_named(a->kind, a->asks[at].option);
     bool by_key = field->type == MF_F_YESNO || field->type == MF_F_CHOICE;
     mf_err err = {0};
+    char text[MF_ASK_TEXT];
+    const char *otherwise = otherwise_of(a, at, text);
     a->wrong[0] = '\0';
     for (;;) {
         show(a, field, at);
         mf_typed typed = by_key ? ask_key(a, field, a->answer[at])
-                                : ask_text(a, field, a->asks[at].otherwise, a->answer[at]);
+                                : ask_text(a, field, otherwise, a->answer[at]);
         if (typed != MF_TYPED_LINE)
             return typed;
         if (a->answer[at][0] == '\0' && !(field->flags & MF_F_NEEDED))

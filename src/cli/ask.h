@@ -12,7 +12,8 @@ typedef struct mf_asked {
     char text[MF_ASK_MAX][MF_ASK_TEXT];
 } mf_asked;
 
-/* A field to ask for, and what Enter alone stands for ("" or NULL = nothing). */
+/* A field to ask for, and what Enter alone stands for ("" or NULL = nothing).
+ * "=role owner:o occupant:t" goes by the answer to the option role. */
 typedef struct mf_ask {
     const char *option, *otherwise;
 } mf_ask;

@@ -140,6 +140,9 @@ void mf_cli_pad(const char *text, int width);
 /* Text wrapped at 78 columns after an indent. */
 void mf_cli_wrap(const char *text, int indent, int first_column);
 
+/* cmd_settings.c: the size of paper that was set or asked for. */
+mf_status mf_cli_sheet(const mf_cli *cli, mf_paper_size *out, mf_err *err);
+
 /* watch.c: progress on stderr, when a person looks at it or asked for it. */
 mf_watch mf_cli_watch(mf_cli *cli, const mf_args *args);
 /* Ends the line of progress, if one was begun. */

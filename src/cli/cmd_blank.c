@@ -37,6 +37,8 @@ mf_status mf_cmd_paper_summary(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
     mf_status status = mf_cli_job(cli, args->word[0], &job, &err);
     mf_paper_ask ask = ask_of(cli, args, job);
     if (status == MF_OK)
+        status = mf_cli_sheet(cli, &ask.size, &err);
+    if (status == MF_OK)
         status = mf_paper_summary(&pdf, &ask, &err);
     if (status == MF_OK)
         status = write_paper(cli, args, &pdf, &err);
@@ -72,6 +74,8 @@ mf_status mf_cmd_paper_blank(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
     if (status == MF_OK && id != NULL)
         status = mf_cli_job(cli, id, &job, &err);
     mf_paper_ask ask = ask_of(cli, args, job);
+    if (status == MF_OK)
+        status = mf_cli_sheet(cli, &ask.size, &err);
     if (status == MF_OK)
         status = mf_paper_blank(&pdf, form, area == NULL ? "" : area, &ask, &err);
     if (status == MF_OK)

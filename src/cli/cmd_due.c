@@ -14,6 +14,7 @@ enum { CERTIFICATE_DAYS = 90 };
 typedef struct gather {
     mf_cli *cli;
     mf_due_list list;
+    const mf_watch *watch;
     const char *who; /* only what this person or the office must do; NULL = all */
     mf_err *err;
 } gather;
@@ -34,7 +35,7 @@ static mf_status gather_all(gather *g)
         mf_due_of_firm(firm, g->cli->today, CERTIFICATE_DAYS, &g->list);
     mf_book_job_free(firm);
     if (status == MF_OK)
-        status = mf_book_unsettled(g->cli->book, gather_job, g, g->err);
+        status = mf_book_unsettled(g->cli->book, gather_job, g, g->watch, g->err);
     return status == MF_OK && g->list.failed ? mf_fail_memory(g->err) : status;
 }
 
@@ -115,10 +116,12 @@ mf_status mf_cmd_due(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     (void)cmd;
-    gather g = {.cli = cli, .who = mf_args_value(args, "who"), .err = &err};
+    const mf_watch watch = mf_cli_watch(cli, args);
+    gather g = {.cli = cli, .watch = &watch, .who = mf_args_value(args, "who"), .err = &err};
     mf_status status = mf_cli_day(cli, args, &cli->today, &err);
     if (status == MF_OK)
         status = gather_all(&g);
+    mf_cli_watched(cli);
     if (status == MF_OK && g.list.n > 0)
         qsort(g.list.rows, g.list.n, sizeof *g.list.rows, by_day);
     if (status == MF_OK)

@@ -24,6 +24,7 @@ typedef struct job_lister {
     mf_arena arena;
     mf_status status;
     mf_err *err;
+    const mf_watch *watch;
 } job_lister;
 
 static void print_row(const job_lister *lister, const char *job, const char *address, mf_day start,
@@ -122,7 +123,8 @@ static mf_status list_all(job_lister *lister)
 {
     bool none_settled = lister->only != MF_STAGE_COUNT && lister->only != MF_STAGE_OUTSIDE &&
                         lister->only != MF_STAGE_CLOSED;
-    mf_status status = mf_book_unsettled(lister->cli->book, judge, lister, lister->err);
+    mf_status status =
+        mf_book_unsettled(lister->cli->book, judge, lister, lister->watch, lister->err);
     if (status == MF_OK && !none_settled)
         status = mf_book_settled(
             lister->cli->book, lister->only == MF_STAGE_COUNT ? NULL : mf_stage_name(lister->only),
@@ -153,7 +155,10 @@ mf_status mf_cmd_job_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     (void)cmd;
     job_lister lister = {
         .cli = cli, .only = MF_STAGE_COUNT, .array = cli->json ? json_array() : NULL, .err = &err};
+    const mf_watch watch = mf_cli_watch(cli, args);
+    lister.watch = &watch;
     mf_status status = list_jobs(&lister, args);
+    mf_cli_watched(cli);
     free(lister.open);
     mf_arena_free(&lister.arena);
     if (status != MF_OK) {
@@ -164,8 +169,9 @@ mf_status mf_cmd_job_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         return mf_json_print(lister.array);
     if (lister.shown > 0)
         return MF_OK;
-    puts(mf_cli_word(cli, args->n_opts > 0 ? "list.none-found" : "list.no-job"));
-    if (args->n_opts > 0)
+    bool all = mf_args_value(args, "state") == NULL && mf_args_value(args, "find") == NULL;
+    puts(mf_cli_word(cli, !all ? "list.none-found" : "list.no-job"));
+    if (!all)
         snprintf(cli->next, sizeof cli->next, "mistfold job list");
     return MF_OK;
 }

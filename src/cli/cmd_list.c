@@ -88,6 +88,8 @@ mf_status mf_cmd_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         printf("no %s was logged yet\n", kind->name);
     else
         print_table(kind, items, count);
+    if (strcmp(kind->name, "opening") == 0 && count > 0 && job->n_component > 0)
+        snprintf(cli->next, sizeof cli->next, "mistfold opening schedule %s", job->id);
     mf_book_job_free(job);
     return status;
 }

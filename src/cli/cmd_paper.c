@@ -40,7 +40,9 @@ static void free_press(press *p)
 /* The record itself, with the photos that the book keeps. */
 static mf_status print(const mf_cli *cli, press *p, mf_err *err)
 {
-    mf_status status = mf_cli_photos(&p->photos, &p->ask.n_photos, p->job, err);
+    mf_status status = mf_cli_sheet(cli, &p->ask.size, err);
+    if (status == MF_OK)
+        status = mf_cli_photos(&p->photos, &p->ask.n_photos, p->job, err);
     p->ask.photos = p->photos;
     p->ask.fetch = mf_cli_fetch_photo;
     p->ask.fetch_user = cli->book;
@@ -206,6 +208,8 @@ mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args
     mf_status status = id == NULL ? MF_OK : mf_cli_job(cli, id, &job, &err);
     mf_paper_ask ask = {
         .job = job, .today = cli->today, .lang = cli->lang, .head = "", .printed_at = when};
+    if (status == MF_OK)
+        status = mf_cli_sheet(cli, &ask.size, &err);
     if (status == MF_OK)
         status = mf_paper_containment(
             &pdf, strcmp(side, "interior") == 0 ? MF_SIDE_INTERIOR : MF_SIDE_EXTERIOR, &ask, &err);

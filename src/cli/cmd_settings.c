@@ -21,7 +21,7 @@ static const struct {
     {"by", "MISTFOLD_BY", "", "who is writing"},
     {"lang", "MISTFOLD_LANG", "en", "language: en or es"},
     {"quiet", "MISTFOLD_QUIET", "", "yes = no next step at the end of a command"},
-    {"page", NULL, "letter", "paper size; letter is the only one for now"},
+    {"page", "MISTFOLD_PAGE", "letter", "paper size: letter or a4"},
     {"place", "MISTFOLD_PLACE", "", "whose stricter limits hold for new jobs: US-IA"},
 };
 
@@ -68,11 +68,26 @@ static char *trim(char *text)
     return text;
 }
 
+static mf_status check_page(const char *value, const char *where, mf_err *err)
+{
+    if (mf_paper_size_named(value) == MF_SIZE_COUNT)
+        return mf_failf(err, MF_INPUT, where, "", "the sizes are letter and a4",
+                        "%.60s is no size of paper", value);
+    return MF_OK;
+}
+
+mf_status mf_cli_sheet(const mf_cli *cli, mf_paper_size *out, mf_err *err)
+{
+    const char *from = cli->from[MF_SET_PAGE];
+    *out = mf_paper_size_named(cli->setting[MF_SET_PAGE]);
+    return check_page(cli->setting[MF_SET_PAGE], strcmp(from, "option") == 0 ? "--page" : from,
+                      err);
+}
+
 static mf_status check_value(int id, const char *value, const char *where, mf_err *err)
 {
-    if (id == MF_SET_PAGE && strcmp(value, "letter") != 0)
-        return mf_failf(err, MF_INPUT, where, "", "write page = letter, or leave the line out",
-                        "the only page size for now is letter, not %s", value);
+    if (id == MF_SET_PAGE)
+        return check_page(value, where, err);
     if (id == MF_SET_LANG && strcmp(value, "en") != 0 && strcmp(value, "es") != 0)
         return mf_failf(err, MF_INPUT, where, "", "write lang = en or lang = es",
                         "the language %s is not known", value);

@@ -52,9 +52,29 @@ static size_t count_of(const mf_job *job, int i)
     return n[i];
 }
 
+enum { SUGGESTED = 240 };
+
+/* What a party is called by its role, and a number where that is taken. */
+static void suggest_party(const mf_job *job, char out[SUGGESTED])
+{
+    static const char *const names[][2] = {{"owner", "owner"},
+                                           {"occupant", "tenant"},
+                                           {"facility", "facility"},
+                                           {"parents", "parents"},
+                                           {"units", "units"}};
+    size_t len = (size_t)snprintf(out, SUGGESTED, "=role");
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        char id[MF_WALK_ID];
+        snprintf(id, sizeof id, "%s", names[i][1]);
+        for (size_t n = 2; mf_job_party(job, id) != NULL; n++)
+            snprintf(id, sizeof id, "%s-%zu", names[i][1], n);
+        len += (size_t)snprintf(out + len, SUGGESTED - len, " %s:%s", names[i][0], id);
+    }
+}
+
 /* What Enter stands for where the book already knows: the next free number. */
 static void suggest(const mf_walk *walk, const round_kind *round, mf_ask asks[MF_ASK_MAX],
-                    char text[MF_DAY_TEXT + 32])
+                    char text[SUGGESTED])
 {
     const mf_job *job = walk->job;
     text[0] = '\0';
@@ -65,6 +85,8 @@ static void suggest(const mf_walk *walk, const round_kind *round, mf_ask asks[MF
             snprintf(text, 32, "W%02zu", job->n_opening + 1);
         else if (strcmp(round->kind, "area") == 0 && strcmp(asks[i].option, "id") == 0)
             snprintf(text, 32, "A%zu", job->n_area + 1);
+        else if (strcmp(round->kind, "party") == 0 && strcmp(asks[i].option, "id") == 0)
+            suggest_party(job, text);
         else if (strcmp(asks[i].option, "on") == 0)
             mf_day_text(job->house[0].start, text);
         else if (strcmp(asks[i].option, "area") == 0 && job->n_area > 0)
@@ -79,7 +101,7 @@ static mf_status add_one(mf_walk *walk, const round_kind *round, mf_err *err)
 {
     mf_asked asked;
     mf_ask asks[MF_ASK_MAX];
-    char text[MF_DAY_TEXT + 32];
+    char text[SUGGESTED];
     const mf_kind *kind = mf_kind_named(round->kind);
     suggest(walk, round, asks, text);
     if (!mf_ask_fields(walk->cli, &walk->term, kind, mf_walk_word(walk, round->title_id), asks,
@@ -136,6 +158,8 @@ static mf_status go_on(mf_walk *walk, mf_err *err)
             return MF_NO;
         if (key >= '1' && key < '1' + ROUNDS)
             status = add_one(walk, &rounds[key - '1'], err);
+        else
+            mf_walk_no_key(walk);
     }
     return status;
 }

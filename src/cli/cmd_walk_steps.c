@@ -223,6 +223,8 @@ static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
         list->at -= list->at > 0;
     else if (key == 's' || key == ' ')
         list->at++;
+    else if (key != MF_KEY_NONE)
+        mf_walk_no_key(walk);
     if (status != MF_OK || walk->logged == before)
         return status;
     list_steps(walk, list); /* the answer may have brought up a step or taken one away */
@@ -258,6 +260,8 @@ static mf_status end_key(mf_walk *walk, step_list *list)
         list->at = list->n - 1;
     else if (key == 's' || key == ' ')
         go_to_open(list, 0);
+    else
+        mf_walk_no_key(walk);
     return MF_OK;
 }
 

@@ -274,8 +274,10 @@ static mf_status spot_key(ver_walk *w, int key, mf_err *err)
     const char *event = event_of(w, spot, key, &cloth);
     if (key == 's' || key == ' ')
         go_to_next(w, w->at + 1);
-    if (key == 'b' && w->at > 0)
-        w->at--;
+    else if (key == 'b')
+        w->at -= w->at > 0;
+    else if (event == NULL)
+        mf_walk_no_key(&w->walk);
     if (event == NULL)
         return MF_OK;
     int at = w->at;
@@ -306,11 +308,15 @@ static mf_status key_of(ver_walk *w, int key, mf_err *err)
         status = log_event(w, NULL, key == 'c' ? "look-clean" : "look-dirty", NULL, err);
         list_spots(w);
         go_to_next(w, 0);
-    } else if (w->looked && key == 'x' && sure(w)) {
+    } else if (w->looked && key == 'x') {
+        if (!sure(w))
+            return MF_OK;
         status = log_event(w, NULL, "look-dirty", NULL, err);
         list_spots(w);
     } else if (w->looked && w->at >= 0) {
         status = spot_key(w, key, err);
+    } else {
+        mf_walk_no_key(&w->walk);
     }
     return status;
 }

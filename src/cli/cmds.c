@@ -101,11 +101,14 @@ static const mf_opt opt_containment[] = {{"out", "FILE", true, "the PDF to write
                                          {"job", "ID", false, "fill in the head for this job"},
                                          END_OPT};
 
-static const mf_opt opt_due[] = {
-    {"who", "ID", false, "only what this person, or office, must do"}, ON_OPT, END_OPT};
+static const mf_opt opt_due[] = {{"who", "ID", false, "only what this person, or office, must do"},
+                                 ON_OPT,
+                                 PROGRESS_OPT,
+                                 END_OPT};
 static const mf_opt opt_job_list[] = {
     {"state", "WORD", false, "outside, preparing, working, verified, completed or closed"},
     {"find", "TEXT", false, "only with these words in addresses, people, notes"},
+    PROGRESS_OPT,
     END_OPT};
 static const mf_opt opt_export[] = {
     {"format", "WORD", true, "csv, jsonl, xlsx or ics"},

@@ -120,7 +120,7 @@ void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX])
         break;
     case MF_STAGE_CLOSED:
         step = job->n_sealed == 0 ? "paper record JOB --out record.pdf --key ..."
-                                  : "gate JOB inspection";
+                                  : "job bundle JOB --record record.pdf --out ...";
         break;
     case MF_STAGE_OUTSIDE:
     case MF_STAGE_COUNT:
@@ -218,7 +218,7 @@ static void of_job_command(mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
 /* Commands whose output is kept in a file or fed to a program say only that. */
 static bool only_data(const mf_cmd *cmd)
 {
-    return strcmp(cmd->group, "export") == 0 ||
+    return strcmp(cmd->group, "export") == 0 || strcmp(cmd->action, "bundle") == 0 ||
            (strcmp(cmd->group, "book") == 0 && strcmp(cmd->action, "head") == 0);
 }
 

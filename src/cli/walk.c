@@ -12,6 +12,11 @@ const char *mf_walk_word(const mf_walk *walk, const char *id)
     return mf_cli_word(walk->cli, id);
 }
 
+void mf_walk_no_key(mf_walk *walk)
+{
+    snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, "walk.no-key"));
+}
+
 /* ---- the screen ------------------------------------------------------------------ */
 
 static size_t count_lacking(const mf_walk *walk)
@@ -87,7 +92,7 @@ int mf_walk_menu(mf_walk *walk, const char *title, const char *const *lines, int
                  const char *none_id)
 {
     n = n < MF_WALK_MENU ? n : MF_WALK_MENU;
-    for (;;) {
+    for (bool wrong = false;; wrong = true) {
         mf_term_page(&walk->term);
         mf_cli_wrap(title, 0, 0);
         putchar('\n');
@@ -95,7 +100,10 @@ int mf_walk_menu(mf_walk *walk, const char *title, const char *const *lines, int
             printf("  %d  %s\n", i + 1, lines[i]);
         if (none_id != NULL)
             printf("  0  %s\n", mf_walk_word(walk, none_id));
-        printf("\n%s\n", mf_walk_word(walk, "walk.keys-menu"));
+        putchar('\n');
+        if (wrong)
+            puts(mf_walk_word(walk, "walk.no-key"));
+        puts(mf_walk_word(walk, "walk.keys-menu"));
         int key = mf_term_key(&walk->term, -1);
         if (key == 'q' || key == MF_KEY_LEAVE)
             return MF_KEY_LEAVE;

@@ -46,6 +46,9 @@ void mf_walk_head(mf_walk *walk, const char *left);
 /* The last lines: what came of the last key, then the keys of this screen. */
 void mf_walk_foot(mf_walk *walk, const char *keys_id);
 
+/* The next screen says that the key of just now does nothing there. */
+void mf_walk_no_key(mf_walk *walk);
+
 const char *mf_walk_word(const mf_walk *walk, const char *id);
 /* Begins the options of an entry of this walk: job, area, day and time of now. */
 typedef struct mf_walk_entry {

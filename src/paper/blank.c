@@ -83,13 +83,13 @@ static void signatures(mf_rec *rec)
     for (int i = 0; i < 2; i++) {
         page->y += 20;
         mf_haru_line(page->haru, MF_INK_BLACK, 0.7F, (mf_point){MF_LEFT, page->y},
-                     (mf_point){MF_RIGHT, page->y});
+                     (mf_point){mf_right(page), page->y});
     }
     page->y += 8;
     mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "blank.before-demo"));
     page->y += 24;
     mf_hand_line(rec, (mf_point){MF_LEFT, page->y}, 330, mf_phrase(rec, "sign-renovator"));
-    mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, MF_WIDTH - 354,
+    mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, mf_across(page) - 354,
                  mf_phrase(rec, "date-time"));
     page->y += 24;
 }

@@ -11,7 +11,7 @@ void mf_form_title(mf_rec *rec, const char *words)
 {
     mf_page *page = &rec->page;
     page->y = 40;
-    const float room = rec->job == NULL ? MF_WIDTH : MF_WIDTH - CODE - GAP;
+    const float room = rec->job == NULL ? mf_across(page) : mf_across(page) - CODE - GAP;
     page->y +=
         mf_page_block(page, MF_ST_TITLE, (mf_point){MF_LEFT, page->y}, room, words, true) + 3;
     mf_haru_line(page->haru, MF_INK_ACCENT, 2.2F, (mf_point){MF_LEFT, page->y},
@@ -26,7 +26,7 @@ void mf_form_code(mf_rec *rec, const char *paper, const char *area)
     const char *text = mf_print(rec, "mistfold job=%s paper=%s", rec->job->id, paper);
     if (*area != '\0')
         text = mf_print(rec, "%s area=%s", text, area);
-    mf_qr_draw(rec, text, (mf_point){MF_RIGHT - CODE, 26}, CODE);
+    mf_qr_draw(rec, text, (mf_point){mf_right(&rec->page) - CODE, 26}, CODE);
     if (rec->page.y < 26 + CODE + 4)
         rec->page.y = 26 + CODE + 4;
 }
@@ -58,7 +58,7 @@ void mf_form_lines(mf_rec *rec, const mf_form_line *lines, size_t n)
     float x = MF_LEFT;
     for (size_t i = 0; i < n; i++)
         sum += lines[i].share;
-    const float room = MF_WIDTH - GAP * (float)(n - 1);
+    const float room = mf_across(&rec->page) - GAP * (float)(n - 1);
     mf_page_need(&rec->page, 38);
     for (size_t i = 0; i < n; i++) {
         float width = room * lines[i].share / sum;
@@ -99,7 +99,7 @@ void mf_form_signature(mf_rec *rec, const char *words)
     mf_page_need(page, 50);
     page->y += 26;
     mf_hand_line(rec, (mf_point){MF_LEFT, page->y}, 330, mf_phrase(rec, words));
-    mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, MF_WIDTH - 354,
+    mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, mf_across(page) - 354,
                  mf_phrase(rec, "date-time"));
     page->y += 22;
 }
@@ -109,15 +109,15 @@ void mf_form_bullet(mf_rec *rec, mf_mark mark, const char *text)
     mf_page *page = &rec->page;
     const float indent = mark == MF_MARK_NONE ? 12 : 17;
     float height =
-        mf_page_block(page, MF_ST_PLAIN, (mf_point){0, 0}, MF_WIDTH - indent, text, false);
+        mf_page_block(page, MF_ST_PLAIN, (mf_point){0, 0}, mf_across(page) - indent, text, false);
     mf_page_need(page, height + 3);
     if (mark == MF_MARK_NONE)
         mf_haru_disc(page->haru, MF_INK_BLACK, MF_INK_NONE, 0,
                      (mf_point){MF_LEFT + 4, page->y + 6.6F}, 1.5F);
     else
         mf_mark_draw(page->haru, mark, (mf_point){MF_LEFT, page->y + 1.5F}, 10);
-    mf_page_block(page, MF_ST_PLAIN, (mf_point){MF_LEFT + indent, page->y}, MF_WIDTH - indent, text,
-                  true);
+    mf_page_block(page, MF_ST_PLAIN, (mf_point){MF_LEFT + indent, page->y},
+                  mf_across(page) - indent, text, true);
     page->y += height + 3;
 }
 

@@ -19,7 +19,7 @@ static const sign_line sign_lines[] = {
 /* The size at which a text is as wide as the sign, at most `most`. */
 static float size_for(mf_rec *rec, const char *text, float most)
 {
-    const float width = MF_WIDTH - 24;
+    const float width = mf_across(&rec->page) - 24;
     float one = mf_haru_width(rec->page.haru, (mf_font){MF_FACE_BOLD, 100}, text, strlen(text));
     float size = one <= 0 ? most : width / one * 100;
     return size > most ? most : size;
@@ -33,9 +33,10 @@ static float draw_line(mf_rec *rec, const char *text, float size, float y, bool 
     float width = mf_haru_width(haru, font, text, strlen(text));
     if (white)
         mf_haru_rect(haru, MF_INK_BLACK, MF_INK_NONE, 0, (mf_point){MF_LEFT, y},
-                     (mf_point){MF_WIDTH, size * 1.1F});
+                     (mf_point){mf_across(&rec->page), size * 1.1F});
     mf_haru_text(haru, font, white ? MF_INK_WHITE : MF_INK_BLACK,
-                 (mf_point){MF_LEFT + (MF_WIDTH - width) / 2, y + size * 0.9F}, text, strlen(text));
+                 (mf_point){MF_LEFT + (mf_across(&rec->page) - width) / 2, y + size * 0.9F}, text,
+                 strlen(text));
     return size * 1.14F;
 }
 
@@ -63,13 +64,14 @@ void mf_form_sign(mf_rec *rec, const mf_area *area)
 {
     float y = 44;
     mf_haru_rect(rec->page.haru, MF_INK_NONE, MF_INK_BLACK, 6.0F, (mf_point){36, 30},
-                 (mf_point){MF_PAPER_W - 72, MF_PAPER_H - 60});
+                 (mf_point){mf_haru_size(rec->page.haru).x - 72, mf_high(&rec->page) - 60});
     for (size_t i = 0; i < sizeof sign_lines / sizeof sign_lines[0]; i++)
         y += draw_words(rec, &sign_lines[i], y);
     const char *small = mf_phrase(rec, "form.sign-citation");
     if (rec->job != NULL)
         small = mf_join(rec, rec->job->id, area == NULL ? "" : ", ",
                         mf_join(rec, area == NULL ? "" : area->id, "   ", small));
-    mf_page_put(&rec->page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, MF_PAPER_H - 50}, small);
-    rec->page.y = MF_BOTTOM;
+    mf_page_put(&rec->page, MF_ST_SMALL, MF_INK_BLACK,
+                (mf_point){MF_LEFT, mf_high(&rec->page) - 50}, small);
+    rec->page.y = mf_bottom(&rec->page);
 }

@@ -60,7 +60,7 @@ static size_t filled_rows(mf_rec *rec, mf_table *table, const mf_area *area)
 static void grid(mf_rec *rec)
 {
     mf_page *page = &rec->page;
-    const int columns = (int)(MF_WIDTH / CELL);
+    const int columns = (int)(mf_across(page) / CELL);
     mf_page_heading(page, MF_ST_HEAD, mf_phrase(rec, "form.grid"));
     mf_page_heading(page, MF_ST_SMALL,
                     mf_fill(rec, "form.grid-how", limit_words(rec, MF_LIMIT_SECTION_UNDIVIDED),

@@ -23,6 +23,7 @@ struct mf_haru {
     HPDF_FontDef glyphs[MF_FACE_COUNT];
     mf_glyf outlines[MF_FACE_COUNT];
     uint16_t *known[MF_FACE_COUNT]; /* by code: width + KNOWN, and whether it is fit */
+    mf_point size;                  /* of a page */
     HPDF_Page *pages;
     size_t n_pages;
     HPDF_Page page;
@@ -239,6 +240,7 @@ mf_status mf_haru_open(mf_haru **out, const char *font_dir, const char *title, m
     if (haru == NULL)
         return mf_fail_memory(err);
     mf_status status = MF_OK;
+    haru->size = (mf_point){MF_PAPER_W, MF_PAPER_H};
     haru->doc = HPDF_New(remember, haru);
     if (haru->doc == NULL) {
         status = mf_fail_memory(err);
@@ -272,6 +274,16 @@ void mf_haru_close(mf_haru *haru)
     free(haru);
 }
 
+void mf_haru_paper(mf_haru *haru, mf_point size)
+{
+    haru->size = size;
+}
+
+mf_point mf_haru_size(const mf_haru *haru)
+{
+    return haru->size;
+}
+
 int mf_haru_add_page(mf_haru *haru)
 {
     HPDF_Page *grown = realloc(haru->pages, (haru->n_pages + 1) * sizeof(HPDF_Page));
@@ -283,7 +295,9 @@ int mf_haru_add_page(mf_haru *haru)
     haru->page = mf_haru_failed(haru) ? NULL : HPDF_AddPage(haru->doc);
     haru->pages[haru->n_pages++] = haru->page;
     if (haru->page != NULL)
-        check(haru, HPDF_Page_SetSize(haru->page, HPDF_PAGE_SIZE_LETTER, HPDF_PAGE_PORTRAIT));
+        check(haru, HPDF_Page_SetWidth(haru->page, haru->size.x));
+    if (haru->page != NULL)
+        check(haru, HPDF_Page_SetHeight(haru->page, haru->size.y));
     return (int)haru->n_pages;
 }
 
@@ -310,11 +324,11 @@ void mf_haru_link(mf_haru *haru, const mf_spot *from, int page, float y)
         (size_t)page > haru->n_pages)
         return;
     HPDF_Destination there = HPDF_Page_CreateDestination(haru->pages[page - 1]);
-    const HPDF_Rect box = {from->at.x, MF_PAPER_H - from->at.y - from->size.y,
-                           from->at.x + from->size.x, MF_PAPER_H - from->at.y};
+    const HPDF_Rect box = {from->at.x, haru->size.y - from->at.y - from->size.y,
+                           from->at.x + from->size.x, haru->size.y - from->at.y};
     if (there == NULL)
         return;
-    check(haru, HPDF_Destination_SetFitH(there, MF_PAPER_H - y));
+    check(haru, HPDF_Destination_SetFitH(there, haru->size.y - y));
     HPDF_Annotation link = HPDF_Page_CreateLinkAnnot(haru->pages[from->page - 1], box, there);
     if (link != NULL)
         check(haru, HPDF_LinkAnnot_SetBorderStyle(link, 0, 0, 0));
@@ -415,7 +429,7 @@ void mf_haru_text(mf_haru *haru, mf_font font, mf_ink ink, mf_point at, const ch
     set_fill(haru, ink);
     check(haru, HPDF_Page_BeginText(haru->page));
     check(haru, HPDF_Page_SetFontAndSize(haru->page, haru->font[font.face], font.size));
-    check(haru, HPDF_Page_TextOut(haru->page, at.x, MF_PAPER_H - at.y, line));
+    check(haru, HPDF_Page_TextOut(haru->page, at.x, haru->size.y - at.y, line));
     check(haru, HPDF_Page_EndText(haru->page));
     free(line);
 }
@@ -431,7 +445,8 @@ void mf_haru_rect(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point
     if (!ready(haru))
         return;
     choose(haru, fill, edge, thick);
-    check(haru, HPDF_Page_Rectangle(haru->page, at.x, MF_PAPER_H - at.y - size.y, size.x, size.y));
+    check(haru,
+          HPDF_Page_Rectangle(haru->page, at.x, haru->size.y - at.y - size.y, size.x, size.y));
     paint(haru, fill, edge);
 }
 
@@ -441,7 +456,7 @@ void mf_haru_disc(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point
     if (!ready(haru))
         return;
     choose(haru, fill, edge, thick);
-    check(haru, HPDF_Page_Circle(haru->page, centre.x, MF_PAPER_H - centre.y, radius));
+    check(haru, HPDF_Page_Circle(haru->page, centre.x, haru->size.y - centre.y, radius));
     paint(haru, fill, edge);
 }
 
@@ -451,9 +466,9 @@ void mf_haru_path(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, const mf
     if (!ready(haru) || n < 2)
         return;
     choose(haru, fill, edge, thick);
-    check(haru, HPDF_Page_MoveTo(haru->page, points[0].x, MF_PAPER_H - points[0].y));
+    check(haru, HPDF_Page_MoveTo(haru->page, points[0].x, haru->size.y - points[0].y));
     for (size_t i = 1; i < n; i++)
-        check(haru, HPDF_Page_LineTo(haru->page, points[i].x, MF_PAPER_H - points[i].y));
+        check(haru, HPDF_Page_LineTo(haru->page, points[i].x, haru->size.y - points[i].y));
     if (fill != MF_INK_NONE)
         check(haru, HPDF_Page_ClosePath(haru->page));
     paint(haru, fill, edge);
@@ -465,8 +480,8 @@ void mf_haru_jpeg(mf_haru *haru, const mf_bytes *jpeg, mf_point at, mf_point siz
         return;
     HPDF_Image image = HPDF_LoadJpegImageFromMem(haru->doc, jpeg->data, (HPDF_UINT)jpeg->len);
     if (image != NULL)
-        check(haru, HPDF_Page_DrawImage(haru->page, image, at.x, MF_PAPER_H - at.y - size.y, size.x,
-                                        size.y));
+        check(haru, HPDF_Page_DrawImage(haru->page, image, at.x, haru->size.y - at.y - size.y,
+                                        size.x, size.y));
 }
 
 void mf_haru_dash(mf_haru *haru, unsigned on, unsigned off)

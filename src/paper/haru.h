@@ -1,7 +1,7 @@
 /* haru.h - the only door to the PDF library.
  *
- * Everything above it speaks in these types: US Letter pages, points measured
- * from the top left corner, three faces, a few inks. The first thing that goes
+ * Everything above it speaks in these types: pages, points measured from
+ * their top left corner, three faces, a few inks. The first thing that goes
  * wrong is kept; afterwards drawing does nothing and saving reports it, so that
  * a paper is drawn without an if after every line and never saved half done.
  */
@@ -12,8 +12,12 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#define MF_PAPER_W 612.0F
-#define MF_PAPER_H 792.0F
+/* US Letter, which a paper is unless another size is asked for: 8.5 x 11 inches of 72
+ * points; A4 (ISO 216): 210 x 297 mm, 25.4 to the inch. */
+#define MF_PAPER_W    612.0F
+#define MF_PAPER_H    792.0F
+#define MF_PAPER_A4_W (210.0F * 72 / 25.4F)
+#define MF_PAPER_A4_H (297.0F * 72 / 25.4F)
 
 typedef struct mf_haru mf_haru;
 
@@ -47,6 +51,11 @@ void mf_haru_close(mf_haru *haru);
 /* The face's file in the first of the ':'-separated directories that has it. On
  * failure path names the file in the first directory. */
 bool mf_haru_face_file(char *path, size_t size, const char *dirs, mf_face face);
+
+/* The size of the pages that are added from now on; Letter without it. All pages of a
+ * paper have one size: y is counted from the top of the last one told. */
+void mf_haru_paper(mf_haru *haru, mf_point size);
+mf_point mf_haru_size(const mf_haru *haru);
 
 /* Adds a page and goes to it; pages are counted from 1. */
 int mf_haru_add_page(mf_haru *haru);

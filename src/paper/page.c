@@ -109,6 +109,30 @@ float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, con
     return (float)n * leading;
 }
 
+/* ---- the sheet ------------------------------------------------------------------- */
+
+enum { MARGIN = 48, FOOT = 62 };
+
+float mf_high(const mf_page *page)
+{
+    return mf_haru_size(page->haru).y;
+}
+
+float mf_right(const mf_page *page)
+{
+    return mf_haru_size(page->haru).x - MARGIN;
+}
+
+float mf_across(const mf_page *page)
+{
+    return mf_right(page) - MF_LEFT;
+}
+
+float mf_bottom(const mf_page *page)
+{
+    return mf_high(page) - FOOT;
+}
+
 /* ---- the flow -------------------------------------------------------------------- */
 
 void mf_page_break(mf_page *page)
@@ -127,7 +151,7 @@ static float pending_height(const mf_page *page)
             continue;
         }
         size_t lines =
-            mf_text_wrap(page->haru, row->font, page->pending[i].text, MF_WIDTH, NULL, 0);
+            mf_text_wrap(page->haru, row->font, page->pending[i].text, mf_across(page), NULL, 0);
         height += row->before + (float)lines * row->leading + row->after;
     }
     return height;
@@ -146,13 +170,13 @@ static void draw_pending(mf_page *page)
         }
         if (page->y > MF_TOP)
             page->y += row->before;
-        page->y += mf_page_block(page, style, (mf_point){MF_LEFT, page->y}, MF_WIDTH,
+        page->y += mf_page_block(page, style, (mf_point){MF_LEFT, page->y}, mf_across(page),
                                  page->pending[i].text, true);
         if (style == MF_ST_SECTION) {
             mf_place_add(page, &page->sections, page->pending[i].text);
             float y = page->y + 1.5F;
             mf_haru_line(page->haru, MF_INK_ACCENT, 0.8F, (mf_point){MF_LEFT, y},
-                         (mf_point){MF_RIGHT, y});
+                         (mf_point){mf_right(page), y});
             mf_haru_bookmark(page->haru, page->pending[i].text);
         }
         page->y += row->after;
@@ -161,7 +185,7 @@ static void draw_pending(mf_page *page)
 
 float mf_page_left(const mf_page *page)
 {
-    return MF_BOTTOM - page->y - pending_height(page);
+    return mf_bottom(page) - page->y - pending_height(page);
 }
 
 void mf_page_need(mf_page *page, float height)
@@ -197,7 +221,7 @@ void mf_page_text(mf_page *page, mf_style style, const char *text)
 {
     size_t n = 0;
     const char *ready = mf_page_ready(page, style, text);
-    const mf_line *lines = mf_page_lines(page, style, ready, MF_WIDTH, &n);
+    const mf_line *lines = mf_page_lines(page, style, ready, mf_across(page), &n);
     const mf_style_row *row = &styles[style];
     for (size_t i = 0; i < n; i++) {
         /* No single first or last line on a page of its own. */
@@ -252,12 +276,12 @@ static void draw_head(mf_page *page, const mf_running *running)
     const float y = 34;
     float width = mf_page_put(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){MF_LEFT, y},
                               running->head_left);
-    mf_line right = first_line(page, running->head_right, MF_WIDTH - width - 24);
+    mf_line right = first_line(page, running->head_right, mf_across(page) - width - 24);
     mf_font font = styles[MF_ST_SMALL].font;
-    float x = MF_RIGHT - mf_haru_width(page->haru, font, right.text, right.len);
+    float x = mf_right(page) - mf_haru_width(page->haru, font, right.text, right.len);
     draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){x, y}, right);
     mf_haru_line(page->haru, MF_INK_ACCENT, 0.6F, (mf_point){MF_LEFT, y + 12},
-                 (mf_point){MF_RIGHT, y + 12});
+                 (mf_point){mf_right(page), y + 12});
 }
 
 static void draw_foot(mf_page *page, const mf_running *running, int number)
@@ -266,15 +290,15 @@ static void draw_foot(mf_page *page, const mf_running *running, int number)
     char b[16];
     snprintf(a, sizeof a, "%d", number);
     snprintf(b, sizeof b, "%d", page->n_pages);
-    float y = MF_BOTTOM + 14;
+    float y = mf_bottom(page) + 14;
     mf_haru_line(page->haru, MF_INK_ACCENT, 0.6F, (mf_point){MF_LEFT, y - 3},
-                 (mf_point){MF_RIGHT, y - 3});
+                 (mf_point){mf_right(page), y - 3});
     draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y},
-              first_line(page, running->foot_left, MF_WIDTH - 90));
-    mf_page_put_right(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){MF_RIGHT, y},
+              first_line(page, running->foot_left, mf_across(page) - 90));
+    mf_page_put_right(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){mf_right(page), y},
                       mf_template(page, running->page_of, a, b, NULL));
     draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 10},
-              first_line(page, running->foot_note, MF_WIDTH));
+              first_line(page, running->foot_note, mf_across(page)));
 }
 
 void mf_page_finish(mf_page *page, const mf_running *running)

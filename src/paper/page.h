@@ -11,11 +11,8 @@
 #include "paper/haru.h"
 #include "paper/text.h"
 
-#define MF_LEFT   48.0F
-#define MF_RIGHT  (MF_PAPER_W - 48.0F)
-#define MF_WIDTH  (MF_RIGHT - MF_LEFT)
-#define MF_TOP    58.0F
-#define MF_BOTTOM (MF_PAPER_H - 62.0F)
+#define MF_LEFT 48.0F
+#define MF_TOP  58.0F
 
 typedef enum mf_style {
     MF_ST_TITLE,
@@ -93,6 +90,13 @@ typedef struct mf_page {
     mf_anchors anchors, sections; /* in the arena */
     mf_links links;
 } mf_page;
+
+/* How high the sheet is; where the right margin begins, the room between the margins
+ * and where the foot begins: they go by the size of the sheet. */
+float mf_high(const mf_page *page);
+float mf_right(const mf_page *page);
+float mf_across(const mf_page *page);
+float mf_bottom(const mf_page *page);
 
 const mf_style_row *mf_style_of(mf_style style);
 

@@ -118,7 +118,7 @@ static void legend(mf_rec *rec, const mf_plan_view *view)
             continue;
         const char *words = part_words(rec, (mf_plan_part)part, view->plan.outside);
         float width = mf_page_width(page, MF_ST_SMALL, words) + 42;
-        if (x + width > MF_RIGHT) {
+        if (x + width > mf_right(page)) {
             x = MF_LEFT;
             page->y += LEGEND;
         }
@@ -152,12 +152,12 @@ void mf_plan_draw(mf_rec *rec, const mf_area *area, float most)
     }
     if (view.plan.outside && area->width_ft_100 != MF_NUM_NONE)
         view.wall = (float)area->width_ft_100 / 100;
-    view.scale = fit(&view, MF_WIDTH - 4 * LABELS, most - 2 * LABELS);
+    view.scale = fit(&view, mf_across(page) - 4 * LABELS, most - 2 * LABELS);
     float wide = (float)view.plan.all.w / 100 * view.scale;
     float high = ((float)view.plan.all.h / 100 + view.wall) * view.scale;
     mf_page_need(page, high + 2 * LABELS + 4 * LEGEND);
-    view.at =
-        (mf_point){MF_LEFT + (MF_WIDTH - wide) / 2, page->y + LABELS + view.wall * view.scale};
+    view.at = (mf_point){MF_LEFT + (mf_across(page) - wide) / 2,
+                         page->y + LABELS + view.wall * view.scale};
     draw_parts(&view);
     mf_shape_dimensions(&view);
     page->y += high + 2 * LABELS;

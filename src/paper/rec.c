@@ -21,6 +21,27 @@ static const mf_house no_house = {.src = {"", "", "", ""},
                                   .language = "",
                                   .note = ""};
 
+static const struct {
+    const char *name;
+    mf_point size;
+} sizes[MF_SIZE_COUNT] = {
+    [MF_SIZE_LETTER] = {"letter", {MF_PAPER_W, MF_PAPER_H}},
+    [MF_SIZE_A4] = {"a4", {MF_PAPER_A4_W, MF_PAPER_A4_H}},
+};
+
+const char *mf_paper_size_name(mf_paper_size size)
+{
+    return size < MF_SIZE_COUNT ? sizes[size].name : NULL;
+}
+
+mf_paper_size mf_paper_size_named(const char *name)
+{
+    int size = 0;
+    while (size < MF_SIZE_COUNT && strcmp(sizes[size].name, name) != 0)
+        size++;
+    return (mf_paper_size)size;
+}
+
 mf_status mf_rec_open(mf_rec *rec, const mf_paper_ask *ask, const char *title_id, mf_err *err)
 {
     *rec = (mf_rec){.ask = ask, .job = ask->job, .house = no_house};
@@ -33,6 +54,8 @@ mf_status mf_rec_open(mf_rec *rec, const mf_paper_ask *ask, const char *title_id
     rec->page.where = title;
     mf_status status = mf_haru_open(&rec->page.haru, ask->font_dir, title, err);
     if (status == MF_OK) {
+        if (ask->size < MF_SIZE_COUNT)
+            mf_haru_paper(rec->page.haru, sizes[ask->size].size);
         mf_haru_language(rec->page.haru, mf_phrase(rec, "language-code"));
         mf_page_break(&rec->page);
     }

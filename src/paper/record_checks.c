@@ -128,7 +128,7 @@ static void draw_panel(mf_rec *rec, panel *p, const mf_calibration *checks, size
     mf_page_put(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){MF_LEFT, page->y},
                 mf_join(rec, p->gun->serial, ", ", mf_day_words(rec, p->on)));
     p->left = MF_LEFT + LABELS;
-    p->width = MF_RIGHT - p->left - 6;
+    p->width = mf_right(page) - p->left - 6;
     p->top = page->y + 12;
     draw_frame(rec, p);
     draw_readings(rec, p);

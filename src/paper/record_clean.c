@@ -125,11 +125,13 @@ static void area_verdict(mf_rec *rec, const mf_area *area)
                                 mf_count_words(rec, sum.n_sections), NULL);
     if (area->side == MF_SIDE_INTERIOR)
         state = mf_print(rec, "%s %s %s", state, parts, cloths);
-    float height = mf_page_block(page, MF_ST_BOLD, (mf_point){0, 0}, MF_WIDTH - 16, state, false);
+    float height =
+        mf_page_block(page, MF_ST_BOLD, (mf_point){0, 0}, mf_across(page) - 16, state, false);
     mf_page_need(page, height + 40);
     mf_mark_draw(page->haru, sum.verified ? MF_MARK_TICK : MF_MARK_CROSS,
                  (mf_point){MF_LEFT, page->y + 1}, 9);
-    mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y}, MF_WIDTH - 16, state, true);
+    mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y}, mf_across(page) - 16, state,
+                  true);
     page->y += height + 4;
 }
 

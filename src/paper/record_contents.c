@@ -12,7 +12,7 @@ void mf_record_contents_keep(mf_rec *rec)
 {
     mf_page_break(&rec->page);
     rec->contents = rec->page.n_pages;
-    rec->page.y = MF_BOTTOM; /* what follows goes to a new page */
+    rec->page.y = mf_bottom(&rec->page); /* what follows goes to a new page */
 }
 
 /* A title, dots and the page; the line leads there. */
@@ -20,7 +20,7 @@ static void line(mf_rec *rec, const mf_anchor *section, float y)
 {
     mf_page *page = &rec->page;
     const char *number = mf_print(rec, "%d", section->page);
-    float right = MF_RIGHT - CODE - 24;
+    float right = mf_right(page) - CODE - 24;
     float from =
         MF_LEFT +
         mf_page_put(page, MF_ST_PLAIN, MF_INK_BLACK, (mf_point){MF_LEFT, y}, section->name) + 6;
@@ -39,8 +39,8 @@ static float key_line(mf_rec *rec, mf_mark mark, const char *words, float y)
 {
     mf_mark_draw(rec->page.haru, mark, (mf_point){MF_LEFT, y + 2}, 9);
     return y +
-           mf_page_block(&rec->page, MF_ST_BODY, (mf_point){MF_LEFT + 18, y}, MF_WIDTH - 18, words,
-                         true) +
+           mf_page_block(&rec->page, MF_ST_BODY, (mf_point){MF_LEFT + 18, y},
+                         mf_across(&rec->page) - 18, words, true) +
            3;
 }
 
@@ -58,14 +58,14 @@ static void key(mf_rec *rec, float y)
     y += 20;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         y = key_line(rec, rows[i].mark, mf_phrase(rec, rows[i].id), y);
-    mf_page_block(&rec->page, MF_ST_BODY, (mf_point){MF_LEFT, y + 6}, MF_WIDTH,
+    mf_page_block(&rec->page, MF_ST_BODY, (mf_point){MF_LEFT, y + 6}, mf_across(&rec->page),
                   mf_phrase(rec, "key.entries"), true);
 }
 
 static void head_code(mf_rec *rec)
 {
     const char *head = rec->ask->head;
-    const float x = MF_RIGHT - CODE;
+    const float x = mf_right(&rec->page) - CODE;
     if (head == NULL || *head == '\0')
         return;
     mf_qr_draw(rec, mf_print(rec, "mistfold job=%s paper=record head=%s", rec->job->id, head),
@@ -83,7 +83,7 @@ void mf_record_contents(mf_rec *rec)
     mf_page_put(page, MF_ST_SECTION, MF_INK_ACCENT, (mf_point){MF_LEFT, y},
                 mf_phrase(rec, "contents"));
     y += 26;
-    for (size_t i = 0; i < page->sections.n && y < MF_BOTTOM - 220; i++) {
+    for (size_t i = 0; i < page->sections.n && y < mf_bottom(page) - 220; i++) {
         line(rec, &page->sections.at[i], y);
         y += LINE;
     }

@@ -27,7 +27,7 @@ static mf_style id_style(mf_rec *rec)
     const char *id = mf_page_ready(&rec->page, MF_ST_TITLE, rec->job->id);
     for (size_t i = 0; i < 3; i++) {
         mf_font font = mf_style_of(styles[i])->font;
-        if (mf_haru_width(rec->page.haru, font, id, strlen(id)) < MF_WIDTH - 140)
+        if (mf_haru_width(rec->page.haru, font, id, strlen(id)) < mf_across(&rec->page) - 140)
             return styles[i];
     }
     return styles[3];
@@ -39,11 +39,11 @@ static void title(mf_rec *rec)
     page->y = 40;
     mf_page_put(page, MF_ST_TITLE, MF_INK_ACCENT, (mf_point){MF_LEFT, page->y},
                 mf_phrase(rec, "record"));
-    mf_page_put_right(page, id_style(rec), MF_INK_BLACK, (mf_point){MF_RIGHT, page->y},
+    mf_page_put_right(page, id_style(rec), MF_INK_BLACK, (mf_point){mf_right(page), page->y},
                       rec->job->id);
     page->y += 27;
     mf_haru_line(page->haru, MF_INK_ACCENT, 2.2F, (mf_point){MF_LEFT, page->y},
-                 (mf_point){MF_RIGHT, page->y});
+                 (mf_point){mf_right(page), page->y});
     page->y += 7;
 }
 
@@ -100,21 +100,21 @@ static void draw_answer(mf_rec *rec, int number, const answer *said)
 {
     mf_page *page = &rec->page;
     const mf_point at = {MF_LEFT + 40, page->y + 20};
-    float reason = mf_page_block(page, MF_ST_CELL, at, MF_WIDTH - 110, said->reason, false);
+    float reason = mf_page_block(page, MF_ST_CELL, at, mf_across(page) - 110, said->reason, false);
     float height = reason < 14 ? 37 : reason + 26;
     mf_page_need(page, height + 5);
     float y = page->y;
     bool loud = said->mark == MF_MARK_CROSS;
     mf_haru_rect(page->haru, MF_INK_NONE, loud ? MF_INK_BLACK : MF_INK_RULE, loud ? 1.5F : 0.6F,
-                 (mf_point){MF_LEFT, y}, (mf_point){MF_WIDTH, height});
+                 (mf_point){MF_LEFT, y}, (mf_point){mf_across(page), height});
     mf_mark_draw(page->haru, said->mark, (mf_point){MF_LEFT + 10, y + height / 2 - 9.5F}, 19);
     mf_page_put(page, MF_ST_LARGE, MF_INK_BLACK, (mf_point){MF_LEFT + 40, y + 4},
                 mf_print(rec, "%d  %s", number, said->question));
     mf_page_put_right(page, MF_ST_TITLE, MF_INK_BLACK,
-                      (mf_point){MF_RIGHT - 12, y + height / 2 - 12},
+                      (mf_point){mf_right(page) - 12, y + height / 2 - 12},
                       mf_phrase2(rec, "word", said->yes ? "yes" : "no"));
-    mf_page_block(page, MF_ST_CELL, (mf_point){MF_LEFT + 40, y + 20}, MF_WIDTH - 110, said->reason,
-                  true);
+    mf_page_block(page, MF_ST_CELL, (mf_point){MF_LEFT + 40, y + 20}, mf_across(page) - 110,
+                  said->reason, true);
     page->y += height + 5;
 }
 
@@ -167,7 +167,7 @@ static const char *const cautions[] = {"caution.certifies-nothing", "caution.pra
 static float caution_lines(mf_rec *rec, mf_point at, bool draw)
 {
     float used = 0;
-    const float width = MF_WIDTH - 24;
+    const float width = mf_across(&rec->page) - 24;
     for (size_t i = 0; i < sizeof cautions / sizeof cautions[0]; i++) {
         mf_point here = {at.x, at.y + used};
         if (draw)
@@ -191,9 +191,9 @@ static void draw_cautions(mf_rec *rec)
     float height = caution_height(rec);
     mf_page_need(page, height);
     if (page->n_pages == 1) /* at the foot of the first page */
-        page->y = MF_BOTTOM - height;
+        page->y = mf_bottom(page) - height;
     mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
-                 (mf_point){MF_WIDTH, height});
+                 (mf_point){mf_across(page), height});
     mf_page_put(page, MF_ST_BOLD, MF_INK_BLACK, (mf_point){MF_LEFT + 8, page->y + 6},
                 mf_phrase(rec, "cautions"));
     caution_lines(rec, (mf_point){MF_LEFT + 16, page->y + 21}, true);
@@ -229,7 +229,7 @@ static float told_lines(mf_rec *rec, const mf_finding *finding, size_t times, mf
                         bool draw)
 {
     const char *id = finding->requirement->id;
-    float width = MF_RIGHT - at.x;
+    float width = mf_right(&rec->page) - at.x;
     const char *why = mf_why_words(rec, finding);
     if (times > 1)
         why = mf_join(rec, why, " ",

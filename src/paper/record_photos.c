@@ -6,7 +6,6 @@
 #include <string.h>
 
 #define GAP       14.0F
-#define COLUMN    ((MF_WIDTH - GAP) / 2)
 #define MOST_HIGH 230.0F
 
 /* A photo as it will be drawn. */
@@ -16,6 +15,11 @@ typedef struct shown {
     mf_bytes jpeg;
     mf_point size;
 } shown;
+
+static float column(const mf_rec *rec)
+{
+    return (mf_across(&rec->page) - GAP) / 2;
+}
 
 /* ---- one photo -------------------------------------------------------------------- */
 
@@ -28,20 +32,21 @@ static float caption(mf_rec *rec, const shown *it, mf_point at, bool draw)
     const char *file = mf_join(rec, photo->name, ", ", photo->entry);
     if (*photo->about != '\0')
         file = mf_join(rec, file, "; ", mf_fill(rec, "photo-of", photo->about, NULL, NULL));
-    at.y += mf_page_block(page, MF_ST_BOLD, at, COLUMN, words, draw);
-    float height = mf_page_block(page, MF_ST_SMALL, at, COLUMN, file, draw);
+    at.y += mf_page_block(page, MF_ST_BOLD, at, column(rec), words, draw);
+    float height = mf_page_block(page, MF_ST_SMALL, at, column(rec), file, draw);
     if (draw && *photo->about != '\0')
-        mf_page_link(page, at, (mf_point){COLUMN, height}, photo->about);
+        mf_page_link(page, at, (mf_point){column(rec), height}, photo->about);
     at.y += height;
     const size_t half = strlen(photo->sha256) / 2; /* a column is not wide enough for all of it */
     const char *hash =
         mf_print(rec, "SHA-256 %.*s %s", (int)half, photo->sha256, photo->sha256 + half);
-    at.y += mf_page_block(page, MF_ST_MONO, at, COLUMN, hash, draw);
+    at.y += mf_page_block(page, MF_ST_MONO, at, column(rec), hash, draw);
     return at.y - top + 12;
 }
 
-static mf_status ready(shown *it, const mf_paper_ask *ask, mf_err *err)
+static mf_status ready(shown *it, const mf_rec *rec, mf_err *err)
 {
+    const mf_paper_ask *ask = rec->ask;
     mf_bytes fetched = {0};
     mf_paper_photo whole = *it->photo;
     unsigned w = 1, h = 1;
@@ -54,7 +59,7 @@ static mf_status ready(shown *it, const mf_paper_ask *ask, mf_err *err)
     if (status == MF_OK)
         status = mf_photo_ready(&it->jpeg, &w, &h, &whole, err);
     mf_bytes_free(&fetched);
-    it->size = (mf_point){COLUMN, COLUMN * (float)h / (float)w};
+    it->size = (mf_point){column(rec), column(rec) * (float)h / (float)w};
     if (it->size.y > MOST_HIGH)
         it->size = (mf_point){MOST_HIGH * (float)w / (float)h, MOST_HIGH};
     return status;
@@ -73,7 +78,7 @@ static void draw_row(mf_rec *rec, const shown *row, size_t n)
     }
     mf_page_need(page, picture + 5 + words);
     for (size_t i = 0; i < n; i++) {
-        const mf_point at = {MF_LEFT + (float)i * (COLUMN + GAP), page->y};
+        const mf_point at = {MF_LEFT + (float)i * (column(rec) + GAP), page->y};
         mf_page_anchor(page, row[i].photo->entry);
         mf_haru_jpeg(page->haru, &row[i].jpeg, at, row[i].size);
         caption(rec, &row[i], (mf_point){at.x, at.y + picture + 5}, true);
@@ -92,7 +97,7 @@ static void photos(mf_rec *rec)
             row[1] = (shown){.photo = &ask->photos[i + 1], .number = i + 2};
         mf_status status = MF_OK;
         for (size_t k = 0; k < n && status == MF_OK; k++)
-            status = ready(&row[k], ask, &err);
+            status = ready(&row[k], rec, &err);
         if (status == MF_OK)
             draw_row(rec, row, n);
         else

@@ -87,7 +87,7 @@ static axis make_axis(const mf_rec *rec, int64_t level)
     made.step = step_for(made.high - made.low);
     made.low = made.low >= 0 ? 0 : -((-made.low + made.step - 1) / made.step) * made.step;
     made.high = (made.high + made.step - 1) / made.step * made.step;
-    made.width = MF_RIGHT - 14 - made.left;
+    made.width = mf_right(&rec->page) - 14 - made.left;
     return made;
 }
 
@@ -243,7 +243,7 @@ void mf_record_plot(mf_rec *rec)
         draw_lane(rec, &scale, &all, lane);
     draw_ticks(rec, &scale);
     page->y = scale.bottom + 14;
-    mf_page_put_right(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_RIGHT, page->y},
+    mf_page_put_right(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){mf_right(page), page->y},
                       mf_phrase(rec, "plot-axis"));
     page->y += 14;
     mf_record_checks(rec);

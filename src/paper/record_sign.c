@@ -38,7 +38,8 @@ static void hand_lines(mf_rec *rec, const char *who)
     mf_page_need(page, 46);
     page->y += 23;
     mf_hand_line(rec, (mf_point){MF_LEFT, page->y}, 330, who);
-    mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, MF_WIDTH - 354, mf_phrase(rec, "date"));
+    mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, mf_across(page) - 354,
+                 mf_phrase(rec, "date"));
     page->y += 19;
 }
 
@@ -59,13 +60,13 @@ static void statement(mf_rec *rec)
                  mf_fill(rec, "cert.opening", mf_person_words(rec, person),
                          certificate_of(rec, person), NULL));
     for (size_t i = 0; i < sizeof items / sizeof items[0]; i++) {
-        float height = mf_page_block(page, MF_ST_BODY, (mf_point){0, 0}, MF_WIDTH - 14,
+        float height = mf_page_block(page, MF_ST_BODY, (mf_point){0, 0}, mf_across(page) - 14,
                                      mf_phrase(rec, items[i]), false);
         mf_page_need(page, height);
         mf_haru_disc(page->haru, MF_INK_BLACK, MF_INK_NONE, 0, (mf_point){MF_LEFT + 4, page->y + 6},
                      1.3F);
-        page->y += mf_page_block(page, MF_ST_BODY, (mf_point){MF_LEFT + 14, page->y}, MF_WIDTH - 14,
-                                 mf_phrase(rec, items[i]), true) +
+        page->y += mf_page_block(page, MF_ST_BODY, (mf_point){MF_LEFT + 14, page->y},
+                                 mf_across(page) - 14, mf_phrase(rec, items[i]), true) +
                    1;
     }
     mf_page_gap(page, 3);
@@ -76,8 +77,8 @@ static void statement(mf_rec *rec)
                             ? mf_phrase(rec, "cert.open")
                             : mf_fill(rec, "cert.logged", mf_person_words(rec, said->person),
                                       mf_day_words(rec, said->on), said->src.entry);
-    page->y += mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y}, MF_WIDTH - 16,
-                             state, true);
+    page->y += mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y},
+                             mf_across(page) - 16, state, true);
     hand_lines(rec, mf_phrase(rec, "sign-renovator"));
 }
 
@@ -133,7 +134,7 @@ static void draw_seal(mf_rec *rec)
                  (mf_point){MF_LEFT + 3, y + height});
     seal_words(rec, (mf_point){MF_LEFT + 13, y + 6}, width, true);
     rec->blocks.renovator =
-        (mf_paper_block){page->n_pages, MF_LEFT, MF_PAPER_H - y - height, SEAL_W, height};
+        (mf_paper_block){page->n_pages, MF_LEFT, mf_high(page) - y - height, SEAL_W, height};
     page->y = y + height + 8;
 }
 
@@ -147,9 +148,9 @@ static mf_paper_block seal_place(mf_rec *rec, const char *id, mf_point size)
     mf_haru_rect(page->haru, MF_INK_NONE, MF_INK_RULE, 0.6F, at, size);
     mf_haru_dash(page->haru, 0, 0);
     mf_page_block(page, MF_ST_SMALL, (mf_point){at.x + size.x + 10, at.y + 2},
-                  MF_WIDTH - size.x - 10, mf_phrase(rec, id), true);
+                  mf_across(page) - size.x - 10, mf_phrase(rec, id), true);
     page->y += size.y + 10;
-    return (mf_paper_block){page->n_pages, at.x, MF_PAPER_H - at.y - size.y, size.x, size.y};
+    return (mf_paper_block){page->n_pages, at.x, mf_high(page) - at.y - size.y, size.x, size.y};
 }
 
 void mf_record_sign(mf_rec *rec)

@@ -75,8 +75,9 @@ static void chain(mf_rec *rec)
     mf_page_text(page, MF_ST_BOLD, mf_phrase(rec, "chain-head"));
     mf_page_text(page, MF_ST_MONO, mf_stated(rec, rec->ask->head));
     mf_mark_draw(page->haru, marks[rec->job->integrity], (mf_point){MF_LEFT, page->y + 1}, 9);
-    float height = mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y}, MF_WIDTH - 16,
-                                 mf_phrase(rec, state[rec->job->integrity]), true);
+    float height =
+        mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y}, mf_across(page) - 16,
+                      mf_phrase(rec, state[rec->job->integrity]), true);
     page->y += height + 3;
     mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "chain-proves"));
     mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "chain-proves-not"));

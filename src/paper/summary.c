@@ -171,7 +171,8 @@ static void handed_over(mf_rec *rec)
     mf_page_need(page, 46);
     page->y += 26;
     mf_hand_line(rec, (mf_point){MF_LEFT, page->y}, 330, mf_phrase(rec, "summary.received"));
-    mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, MF_WIDTH - 354, mf_phrase(rec, "date"));
+    mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, mf_across(page) - 354,
+                 mf_phrase(rec, "date"));
     page->y += 20;
 }
 

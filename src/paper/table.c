@@ -28,7 +28,7 @@ static float col_width(const mf_table *table, size_t col)
     float sum = 0;
     for (size_t i = 0; i < table->n; i++)
         sum += table->cols[i].share;
-    return MF_WIDTH * table->cols[col].share / sum;
+    return mf_across(table->page) * table->cols[col].share / sum;
 }
 
 /* A right-set column's text ends short of the next column. */
@@ -169,7 +169,7 @@ static void rule(mf_table *table, mf_ink ink, float thick)
 {
     if (!table->bare)
         mf_haru_line(table->page->haru, ink, thick, (mf_point){MF_LEFT, table->page->y},
-                     (mf_point){MF_RIGHT, table->page->y});
+                     (mf_point){mf_right(table->page), table->page->y});
 }
 
 /* ---- heads -------------------------------------------------------------------------- */
@@ -191,7 +191,7 @@ static void draw_heads(mf_table *table, const cell_box *boxes, float height)
     mf_page *page = table->page;
     float x = MF_LEFT;
     mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
-                 (mf_point){MF_WIDTH, height});
+                 (mf_point){mf_across(page), height});
     for (size_t i = 0; i < table->n; i++) {
         float width = col_width(table, i);
         draw_box(table, &boxes[i], 0, (mf_point){x, page->y}, width, height, table->cols[i].right);
@@ -206,8 +206,8 @@ static float group_height(const mf_table *table)
 {
     if (table->group == NULL)
         return 0;
-    return mf_page_block(table->page, MF_ST_CELL_BOLD, (mf_point){0, 0}, MF_WIDTH - 2 * PAD_X,
-                         table->group, false) +
+    return mf_page_block(table->page, MF_ST_CELL_BOLD, (mf_point){0, 0},
+                         mf_across(table->page) - 2 * PAD_X, table->group, false) +
            3.6F;
 }
 
@@ -217,9 +217,9 @@ static void draw_group(mf_table *table, float height)
     if (table->group == NULL)
         return;
     mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
-                 (mf_point){MF_WIDTH, height});
+                 (mf_point){mf_across(page), height});
     mf_page_block(page, MF_ST_CELL_BOLD, (mf_point){MF_LEFT + PAD_X, page->y + 2},
-                  MF_WIDTH - 2 * PAD_X, table->group, true);
+                  mf_across(page) - 2 * PAD_X, table->group, true);
     table->group = NULL;
     page->y += height;
     rule(table, MF_INK_RULE, 0.4F);
@@ -306,7 +306,7 @@ void mf_table_row(mf_table *table, const mf_cell *cells)
         fill_box(table, &boxes[i], &cells[i], text_width(table, i));
     if (mf_haru_failed(table->page->haru))
         return;
-    const float most = MF_BOTTOM - MF_TOP - 80; /* the heads take the rest */
+    const float most = mf_bottom(table->page) - MF_TOP - 80; /* the heads take the rest */
     bool left = true;
     bool first = true;
     while (left) {

@@ -49,7 +49,7 @@ static const char *judge_one(const mf_job *job, void *data)
 static void asks(kit *k, const char *want)
 {
     judge j = {.open = "J-2"};
-    assert_int_equal(mf_book_unsettled(k->book, judge_one, &j, &k->err), MF_OK);
+    assert_int_equal(mf_book_unsettled(k->book, judge_one, &j, NULL, &k->err), MF_OK);
     assert_string_equal(j.asked, want);
 }
 
@@ -142,8 +142,48 @@ static const char *judge_and_log(const mf_job *job, void *data)
 static void an_entry_in_between(void **state)
 {
     kit *k = *state;
-    assert_int_equal(mf_book_unsettled(k->book, judge_and_log, k, &k->err), MF_OK);
+    assert_int_equal(mf_book_unsettled(k->book, judge_and_log, k, NULL, &k->err), MF_OK);
     asks(k, "J-1 J-2 J-3 ");
+}
+
+static const char *judge_none(const mf_job *job, void *data)
+{
+    (void)job;
+    (void)data;
+    return "";
+}
+
+typedef struct told {
+    int64_t last, total;
+    int times;
+} told;
+
+static void note_progress(const char *what, int64_t done, int64_t total, void *data)
+{
+    told *t = data;
+    assert_string_equal(what, "jobs");
+    assert_true(done > t->last && done <= total);
+    *t = (told){done, total, t->times + 1};
+}
+
+/* Who looks is told how far it is when jobs are many; of the settled ones no more. */
+static void progress_is_told(void **state)
+{
+    kit *k = *state;
+    char id[16];
+    told t = {0};
+    const mf_watch watch = {.progress = note_progress, .data = &t};
+    judge j = {.open = "J-2"};
+    assert_int_equal(mf_book_unsettled(k->book, judge_one, &j, &watch, &k->err), MF_OK);
+    assert_int_equal(t.times, 0); /* three jobs are no wait */
+    for (int i = 10; i < 50; i++) {
+        snprintf(id, sizeof id, "K-%d", i);
+        open_job(k, id, "1 Third Street", "x");
+    }
+    assert_int_equal(mf_book_unsettled(k->book, judge_none, NULL, &watch, &k->err), MF_OK);
+    assert_int_equal(t.last, 41); /* K-10 to K-49, and J-2 */
+    assert_int_equal(t.total, 41);
+    assert_in_range(t.times, 2, 41);
 }
 
 /* ---- words -------------------------------------------------------------------------------------
@@ -232,6 +272,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(what_all_rest_on, start, stop),
         cmocka_unit_test_setup_teardown(the_whole_check_forgets, start, stop),
         cmocka_unit_test_setup_teardown(an_entry_in_between, start, stop),
+        cmocka_unit_test_setup_teardown(progress_is_told, start, stop),
         cmocka_unit_test_setup_teardown(words_follow_the_entries, start, stop),
         cmocka_unit_test(words_of_another_hand_are_told),
     };

@@ -180,7 +180,11 @@ static void the_next_step(void **state)
 {
     static const char *const cases[][2] = {
         {"job show J-2000", "next: mistfold party add J-2000 --id owner"},
-        {"job show J-1926", "next: mistfold gate J-1926 inspection"},
+        {"job show J-1926", "next: mistfold job bundle J-1926 --record record.pdf --out ..."},
+        {"gate J-1926 inspection",
+         "next: mistfold job bundle J-1926 --record record.pdf --out ..."},
+        {"opening list J-1926", "next: mistfold opening schedule J-1926"},
+        {"due --progress", "next: mistfold job list"},
         {"gate J-2000 demo", "next: mistfold party add J-2000"},
         {"person list", "next: mistfold job show J-2000"},
         {"book check", "next: mistfold due"},
@@ -214,9 +218,9 @@ static void settings_say_where_from(void **state)
     run("XDG_CONFIG_HOME=$PWD/c MISTFOLD_LANG=en $MISTFOLD --book x.book settings show");
     says("book    x.book                            option");
     says("lang    en                                MISTFOLD_LANG");
-    run("printf 'page = a4\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
+    run("printf 'page = a5\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
     assert_int_equal(r.status, 3);
-    assert_non_null(strstr(r.err, "c/mistfold/settings:1: the only page size for now is letter"));
+    assert_non_null(strstr(r.err, "c/mistfold/settings:1: a5 is no size of paper"));
     run("printf 'colour = red\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
     assert_non_null(strstr(r.err, "colour is no setting"));
 }

@@ -225,6 +225,39 @@ static void blank_papers(void **state)
     assert_int_equal(r.status, 0);
 }
 
+/* ISO 216: A4 is 210 x 297 mm, 595.276 x 841.89 points of 1/72 inch; Letter is 8.5 x 11
+ * inches, 612 x 792. pdfinfo of poppler reads the size from each page. */
+static void papers_are_of_the_size_asked_for(void **state)
+{
+    static const char *const papers[] = {
+        "paper record J-1926 --out z.pdf", "paper summary J-1926 --out z.pdf",
+        "paper blank sign --out z.pdf", "paper containment --side interior --out z.pdf"};
+    run_result r;
+    char line[512];
+    (void)state;
+    for (size_t i = 0; i < sizeof papers / sizeof papers[0]; i++) {
+        snprintf(line, sizeof line,
+                 M "%s >z.txt && pdfinfo -l 99 z.pdf | grep ' pts ' | sed 's/^[^:]*: *//'"
+                   " | sort | uniq",
+                 papers[i]);
+        run_shell(&r, folder, line);
+        assert_string_equal(r.out, "612 x 792 pts (letter)\n");
+        snprintf(line, sizeof line,
+                 "export MISTFOLD_PAGE=a4; " M "%s >z.txt && pdfinfo -l 99 z.pdf | grep ' pts ' | "
+                 "sed 's/^[^:]*: *//' | sort | uniq",
+                 papers[i]);
+        run_shell(&r, folder, line);
+        assert_string_equal(r.out, "595.276 x 841.89 pts (A4)\n");
+    }
+    run_shell(&r, folder, "export MISTFOLD_PAGE=a5; " M "paper blank sign --out y.pdf");
+    assert_int_equal(r.status, 3);
+    assert_non_null(strstr(r.err, "MISTFOLD_PAGE: a5 is no size of paper"));
+    run_shell(&r, folder, M "--page A4 paper blank sign --out y.pdf");
+    assert_non_null(strstr(r.err, "--page: A4 is no size of paper"));
+    run_shell(&r, folder, M "--page a4 paper blank sign --out y.pdf && pdfinfo y.pdf");
+    says(&r, 0, "(A4)");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -237,6 +270,7 @@ int main(void)
         cmocka_unit_test(the_data_comes_out),
         cmocka_unit_test(every_record),
         cmocka_unit_test(blank_papers),
+        cmocka_unit_test(papers_are_of_the_size_asked_for),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }

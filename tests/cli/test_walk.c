@@ -231,6 +231,36 @@ static void a_job_by_asking(void **state)
               "W01|window|hall|1\n");
 }
 
+/* Enter alone names a party by its role; the second one of a role has a number. */
+static void a_party_is_named_by_its_role(void **state)
+{
+    (void)state;
+    walk("1 2 <enter> Ludek_Sample <enter> <enter> 1 2 <enter> Ana_Sample <enter> <enter> "
+         "1 1 <enter> Ida_Sample <enter> <enter> q",
+         "job walk --job J");
+    says("[tenant]");
+    book_says("SELECT id, role FROM party WHERE job = 'J' ORDER BY rowid",
+              "tenant|occupant\ntenant-2|occupant\nowner|owner\n");
+}
+
+/* A key that does nothing says so, in every walk and its menus. */
+static void a_wrong_key_is_told(void **state)
+{
+    (void)state;
+    walk("2 1 z q", "containment walk J --area A1");
+    says("That key does nothing here");
+    walk("9 q", "containment walk J --area A1");
+    says("That key does nothing here");
+    walk("1 z q", "verification walk J --area A1");
+    says("That key does nothing here");
+    walk("z q", "job walk --job J");
+    says("That key does nothing here");
+    walk("1 z <ctrl-c> q", "job walk --job J");
+    says("that key does nothing here");
+    walk("2 1 w b s q", "containment walk J --area A1");
+    assert_null(strstr(r.out, "That key does nothing here"));
+}
+
 /* Nobody said who is writing: the walk asks. */
 static void who_is_asked(void **state)
 {
@@ -278,6 +308,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(refused_through_a_pipe),
         cmocka_unit_test(steps_are_entries_at_once),
+        cmocka_unit_test(a_wrong_key_is_told),
         cmocka_unit_test(not_needed_wants_a_reason),
         cmocka_unit_test(short_sheeting_stays_open),
         cmocka_unit_test(nobody_certified_is_no_yes),
@@ -288,6 +319,7 @@ int main(void)
         cmocka_unit_test(in_spanish),
         cmocka_unit_test(left_by_a_signal),
         cmocka_unit_test(a_job_by_asking),
+        cmocka_unit_test(a_party_is_named_by_its_role),
         cmocka_unit_test(who_is_asked),
         cmocka_unit_test(the_first_hour),
     };

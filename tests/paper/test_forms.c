@@ -12,6 +12,7 @@
 typedef struct world {
     char folder[64];
     paper_job made;
+    mf_paper_size size; /* of what is drawn */
 } world;
 
 static int set_up(void **state)
@@ -40,6 +41,7 @@ static char *drawn(const world *w, mf_paper_form form, const char *area, const m
     mf_paper_ask ask = paper_ask(job);
     ask.signer = NULL;
     ask.lang = lang;
+    ask.size = w->size;
     if (mf_paper_blank(&pdf, form, area, &ask, &err) != MF_OK)
         fail_msg("%s: %s, %s", mf_paper_form_name(form), err.where, err.what);
     paper_write(w->folder, "form.pdf", &pdf);
@@ -57,11 +59,20 @@ static void names_and_back(void **state)
     assert_null(mf_paper_form_name(MF_FORM_COUNT));
 }
 
+static void sizes_and_back(void **state)
+{
+    (void)state;
+    assert_int_equal(mf_paper_size_named("letter"), MF_SIZE_LETTER);
+    assert_int_equal(mf_paper_size_named("a4"), MF_SIZE_A4);
+    assert_int_equal(mf_paper_size_named("A4"), MF_SIZE_COUNT);
+    assert_string_equal(mf_paper_size_name(MF_SIZE_A4), "a4");
+    assert_null(mf_paper_size_name(MF_SIZE_COUNT));
+}
+
 /* Every blank one but the containment list fits on one sheet, in both languages,
  * and is a sound PDF in the language it says. */
-static void blank_ones_fit_a_sheet(void **state)
+static void fit_a_sheet(const world *w)
 {
-    const world *w = *state;
     for (int form = MF_FORM_VERIFICATION; form < MF_FORM_COUNT; form++)
         for (int lang = 0; lang < MF_LANG_COUNT; lang++) {
             free(drawn(w, (mf_paper_form)form, "", NULL, (mf_lang)lang));
@@ -75,6 +86,16 @@ static void blank_ones_fit_a_sheet(void **state)
                                                            : "grep -ac '/Lang (en)' form.pdf"),
                                 "1\n");
         }
+}
+
+static void blank_ones_fit_a_sheet(void **state)
+{
+    world *w = *state;
+    for (int size = 0; size < MF_SIZE_COUNT; size++) {
+        w->size = (mf_paper_size)size;
+        fit_a_sheet(w);
+    }
+    w->size = MF_SIZE_LETTER;
 }
 
 typedef struct holds_case {
@@ -266,6 +287,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(names_and_back),
+        cmocka_unit_test(sizes_and_back),
         cmocka_unit_test(blank_ones_fit_a_sheet),
         cmocka_unit_test(hold_what_the_rule_asks),
         cmocka_unit_test(filled_in_ones_carry_a_code),

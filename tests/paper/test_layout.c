@@ -13,6 +13,9 @@
  * stay 28 points from the edges. */
 enum { LEFT = 48, RIGHT = 564, TOP = 28, BOTTOM = 764, WORDS = 4000 };
 
+/* A4 is 210 x 297 mm (ISO 216), 595.276 x 841.89 points of 1/72 inch. */
+enum { A4_RIGHT = 547, A4_BOTTOM = 814 };
+
 typedef struct word {
     double x0, y0, x1, y1;
     char text[40];
@@ -61,13 +64,33 @@ static void read_word(word *out, const char *line)
     snprintf(out->text, sizeof out->text, "%.*s", (int)strcspn(text, "<"), text);
 }
 
-static void check_margins(const word *words, size_t n, int page)
+static void inside(const word *words, size_t n, int page, int right, int bottom)
 {
     for (size_t i = 0; i < n; i++)
-        if (words[i].x0 < LEFT - 0.5 || words[i].x1 > RIGHT + 0.5 || words[i].y0 < TOP ||
-            words[i].y1 > BOTTOM)
+        if (words[i].x0 < LEFT - 0.5 || words[i].x1 > right + 0.5 || words[i].y0 < TOP ||
+            words[i].y1 > bottom)
             fail_msg("page %d: \"%s\" leaves the margins (%.1f %.1f %.1f %.1f)", page,
                      words[i].text, words[i].x0, words[i].y0, words[i].x1, words[i].y1);
+}
+
+static void check_margins(const word *words, size_t n, int page)
+{
+    inside(words, n, page, RIGHT, BOTTOM);
+}
+
+static void check_margins_a4(const word *words, size_t n, int page)
+{
+    inside(words, n, page, A4_RIGHT, A4_BOTTOM);
+}
+
+/* Something stands in the part of A4 that Letter lacks at the foot. */
+static void check_uses_a4(const word *words, size_t n, int page)
+{
+    bool below = false;
+    for (size_t i = 0; i < n; i++)
+        below = below || words[i].y0 > BOTTOM;
+    if (!below)
+        fail_msg("page %d ends where a Letter page does", page);
 }
 
 /* A font's box is taller than its letters: a tenth of a line may touch. */
@@ -121,6 +144,19 @@ static void nothing_lies_on_another(void **state)
 {
     const world *w = *state;
     assert_true(walk(w->folder, "boxes", check_overlaps) > 50);
+}
+
+/* The same record on A4, narrower and higher. */
+static void a4_is_laid_out_too(void **state)
+{
+    world *w = *state;
+    mf_paper_ask ask = paper_ask(&w->made.job);
+    ask.size = MF_SIZE_A4;
+    paper_record_to(w->folder, "a4.pdf", &ask);
+    paper_shell(w->folder, "pdftotext -bbox a4.pdf a4");
+    assert_true(walk(w->folder, "a4", check_margins_a4) > 50);
+    assert_true(walk(w->folder, "a4", check_overlaps) > 50);
+    assert_true(walk(w->folder, "a4", check_uses_a4) > 50);
 }
 
 /* The check above must be able to fail. */
@@ -196,9 +232,13 @@ static void parts_a_row_taller_than_a_page(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(stays_in_the_margins), cmocka_unit_test(nothing_lies_on_another),
-        cmocka_unit_test(overlap_is_seen),      cmocka_unit_test(repeats_the_heads),
-        cmocka_unit_test(shows_every_reading),  cmocka_unit_test(parts_a_row_taller_than_a_page),
+        cmocka_unit_test(stays_in_the_margins),
+        cmocka_unit_test(nothing_lies_on_another),
+        cmocka_unit_test(a4_is_laid_out_too),
+        cmocka_unit_test(overlap_is_seen),
+        cmocka_unit_test(repeats_the_heads),
+        cmocka_unit_test(shows_every_reading),
+        cmocka_unit_test(parts_a_row_taller_than_a_page),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }
