@@ -86,6 +86,10 @@ static const struct {
      MF_NUM_NONE, MF_UNIT_COUNT},
     {"assisted-scope", "24 CFR 35.1350(d)(1): 20 sq ft outside", fx_good, twenty_outside, 2000,
      2000, MF_UNIT_SQFT_100},
+    {"paint-finding", "745.103: 1.0 mg/cm2; 5.0 read on the sash", fx_good, nothing, 5000, 1000,
+     MF_UNIT_UG_CM2},
+    {"xrf-calibration", "its one reading lies between two checks", fx_good, nothing, 1, 1,
+     MF_UNIT_COUNT},
     {"dust-level", "745.227(e)(8): 5 ug/ft2 of a floor; 4.9 found", fx_good, wipes_unsaid, 4900,
      5000, MF_UNIT_NG_FT2},
     {"dust-level", "one wipe", fx_good, one_wipe, 4900, 5000, MF_UNIT_NG_FT2},
@@ -104,7 +108,9 @@ static void numbers_beside_the_verdict(void **state)
         CHECK_ROW(it->n1 == rows[i].n1, rows[i].from);
         CHECK_ROW(it->n2 == rows[i].n2, rows[i].from);
         CHECK_ROW(it->unit == rows[i].unit, rows[i].from);
-        CHECK_ROW((it->limit == NULL) == (rows[i].n2 == MF_NUM_NONE), rows[i].from);
+        /* a limit beside each number but a count, and none where nothing was measured */
+        CHECK_ROW(it->limit == NULL || rows[i].n2 != MF_NUM_NONE, rows[i].from);
+        CHECK_ROW(it->limit != NULL || rows[i].unit == MF_UNIT_COUNT, rows[i].from);
     }
 }
 
