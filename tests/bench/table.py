@@ -44,7 +44,7 @@ ROWS = [
     ("record pages a second / bare libharu", PAPER,
      ["ours <ours> pages ... bare libharu <base> pages a second, ours is <ratio> of it ... peak memory <peak> MiB"], ">= 0.7"),
     ("record pages a second / reportlab, laid", PAPER,
-     ["ours <ours> pages ... no goal: ... reportlab <base> pages a second, ours is <ratio> times it: it lays ..."
+     ["ours <ours> pages ... (no goal: ... reportlab <base> pages a second, ours is <ratio> times it: it lays ..."
       " peak memory <peak> MiB"], ">= 20"),
     ("audit of 2,000 readings, us", [f"{build}/tests/bench/bench_audit", "1000"],
      ["audit <ours> us"], "1000 us"),
