@@ -201,6 +201,12 @@ static void say_why_not(mf_walk *walk, mf_step_state state)
         snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, id));
 }
 
+static void ask_photo(mf_walk *walk)
+{
+    if (!ask_line(walk, "walk.ask-photo", walk->photo))
+        walk->photo[0] = '\0';
+}
+
 /* One key at a step. MF_NO = leave. */
 static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
 {
@@ -213,8 +219,8 @@ static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
         status = answer_reason(walk, step, "not-needed", err);
     else if (key == 'u' && settled(list->state[list->at]))
         status = answer_reason(walk, step, "undone", err);
-    else if (key == 'p' && !ask_line(walk, "walk.ask-photo", walk->photo))
-        walk->photo[0] = '\0';
+    else if (key == 'p')
+        ask_photo(walk);
     else if (key == 'w')
         list->why = !list->why;
     else if (key == 'i')
