@@ -15,12 +15,6 @@
 extern "C" {
 #endif
 
-typedef enum mf_phase {
-    MF_PHASE_CONTAIN, /* before demo */
-    MF_PHASE_WORK,    /* while the work goes on */
-    MF_PHASE_CLEAN    /* before verification */
-} mf_phase;
-
 typedef enum mf_step_when { /* when a work area needs the step */
                             MF_WHEN_ALWAYS,
                             MF_WHEN_OBJECTS,    /* objects stay in the area, or it is not said */
@@ -50,6 +44,13 @@ typedef struct mf_step {
 /* All steps in the order a crew does them. */
 MF_API const mf_step *mf_steps(size_t *count);
 MF_API const mf_step *mf_step_named(const char *id);
+
+/* The step of that number on the job's lists: by phase the rule's, then the firm's own
+ * ones in force on the day the job starts. False past the last one. job NULL = the rule's
+ * alone. *out points into job. */
+MF_API bool mf_step_at(const mf_job *job, size_t number, mf_step *out);
+/* The firm's own step of that id, in force or not; NULL when there is none. */
+MF_API const mf_own_step *mf_own_step_named(const mf_job *job, const char *id);
 
 /* Whether a work area needs the step. Unknown facts count as yes. */
 /* By the strictest limits of the job's places; job NULL = the federal ones. */

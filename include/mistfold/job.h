@@ -426,6 +426,7 @@ typedef struct mf_job {
     MF_LIST(mf_profile_row, profile_row);
     MF_LIST(mf_column_map, column_map);
     MF_LIST(mf_local_limit, local_limit);
+    MF_LIST(mf_own_step, own_step);
     /* Of this job. house has one element in a loaded job. */
     MF_LIST(mf_house, house);
     MF_LIST(mf_party, party);

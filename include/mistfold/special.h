@@ -25,6 +25,26 @@ typedef struct mf_local_limit {
     int64_t built_before; /* only houses built before that year; MF_NUM_NONE = any */
 } mf_local_limit;
 
+typedef enum mf_phase {
+    MF_PHASE_CONTAIN, /* before demo */
+    MF_PHASE_WORK,    /* while the work goes on */
+    MF_PHASE_CLEAN    /* before verification */
+} mf_phase;
+
+typedef enum mf_own_side { MF_OWN_INTERIOR, MF_OWN_EXTERIOR, MF_OWN_BOTH } mf_own_side;
+
+/* A step that the firm asks of its crews beyond the rule (docs/own-steps.md). It is on
+ * the lists and in the record; no gate asks for it. */
+typedef struct mf_own_step {
+    mf_src src;
+    const char *id;
+    mf_phase phase;
+    mf_own_side side;
+    const char *text, *text_es; /* text_es "" = as text */
+    const char *why;
+    mf_day from, until; /* by the day the job starts; until MF_DAY_NONE = still */
+} mf_own_step;
+
 /* One visit of a child, or one of every week through weekly_until (745.83,
  * child-occupied facility). */
 typedef struct mf_visit {

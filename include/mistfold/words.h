@@ -26,6 +26,11 @@ MF_API const char *mf_words(mf_lang lang, const char *id);
 /* The wording of prefix + "." + id, e.g. ("step", "signs"); NULL when none. */
 MF_API const char *mf_words2(mf_lang lang, const char *prefix, const char *id);
 
+/* What to do in a step of the lists, and why ("" = not said): in the words of forms, or in
+ * those of the firm for a step of its own (job may be NULL). Never NULL. */
+MF_API const char *mf_words_step(mf_lang lang, const mf_job *job, const char *id);
+MF_API const char *mf_words_step_why(mf_lang lang, const mf_job *job, const char *id);
+
 /* A finding's reason as a sentence, placeholders filled. Returns the length it
  * needs; writes at most size bytes incl. NUL. */
 MF_API size_t mf_words_why(mf_lang lang, const mf_finding *finding, char *out, size_t size);

@@ -1,6 +1,7 @@
 #include "book/local.h"
 
 #include "base/fail.h"
+#include <mistfold/contain.h>
 #include <mistfold/place.h>
 #include <stdio.h>
 #include <string.h>
@@ -59,11 +60,22 @@ static mf_status refuse(const mf_candidate *c, const char *name, const char *wha
     return mf_fail(err, MF_INPUT, where, what, why, mend);
 }
 
+/* Which step a tick means must never be in doubt. */
+static mf_status check_own_step(const mf_candidate *c, const mf_field **bad, mf_err *err)
+{
+    if (mf_step_named(text_of(c->body, "id")) == NULL)
+        return MF_OK;
+    return refuse(c, "id", "the rule has a step of this name", "ticks would mean both",
+                  "choose another name", bad, err);
+}
+
 mf_status mf_local_check(const mf_candidate *c, const mf_field **bad, mf_err *err)
 {
     mf_local_limit local;
     const mf_limit *federal = NULL;
     char what[200];
+    if (strcmp(c->kind->name, "own_step") == 0)
+        return check_own_step(c, bad, err);
     if (strcmp(c->kind->name, MF_KIND_LOCAL_LIMIT) != 0)
         return MF_OK;
     from_body(c, &local);

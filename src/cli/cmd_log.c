@@ -102,10 +102,20 @@ static mf_phase phase_of(const mf_cmd *cmd)
     return strcmp(cmd->group, "containment") == 0 ? MF_PHASE_CONTAIN : MF_PHASE_CLEAN;
 }
 
-static mf_status check_step(const mf_cmd *cmd, const mf_area *area, const char *id, mf_err *err)
+static bool find_step(const mf_job *job, const char *id, mf_step *out)
 {
-    const mf_step *step = mf_step_named(id);
-    if (step == NULL)
+    for (size_t i = 0; mf_step_at(job, i, out); i++)
+        if (strcmp(out->id, id) == 0)
+            return true;
+    return false;
+}
+
+static mf_status check_step(const mf_cmd *cmd, const mf_job *job, const mf_area *area,
+                            const char *id, mf_err *err)
+{
+    mf_step it;
+    const mf_step *step = &it;
+    if (!find_step(job, id, &it))
         return mf_failf(err, MF_INPUT, "--step", "",
                         "see the steps with \"containment list\" and \"cleaning list\"",
                         "there is no step %s", id);
@@ -173,16 +183,17 @@ static mf_status tick_one(mf_cli *cli, const mf_args *args, const char *step, co
 }
 
 /* Calls tick_one or check_step for each step of the comma list. */
-static mf_status each_step(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, const mf_area *area,
+static mf_status each_step(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, const mf_job *job,
                            const mf_now *now, mf_err *err)
 {
+    const mf_area *area = mf_job_area(job, mf_args_value(args, "area"));
     const char *list = mf_args_value(args, "step");
     mf_status status = MF_OK;
     while (status == MF_OK && *list != '\0') {
         char step[48];
         size_t len = strcspn(list, ",");
         snprintf(step, sizeof step, "%.*s", (int)(len < 47 ? len : 47), list);
-        status = check_step(cmd, area, step, err);
+        status = check_step(cmd, job, area, step, err);
         if (status == MF_OK)
             status = tick_one(cli, args, step, now, err);
         list += len + (list[len] == ',');
@@ -206,7 +217,7 @@ static mf_status tick_all(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, c
         status = mf_book_begin(cli->book, err);
     if (status != MF_OK)
         return status;
-    status = each_step(cli, cmd, args, area, &now, err);
+    status = each_step(cli, cmd, args, job, &now, err);
     if (status == MF_OK)
         return mf_book_commit(cli->book, err);
     mf_book_rollback(cli->book);

@@ -15,46 +15,44 @@ static bool in_list(const mf_cmd *cmd, const mf_job *job, const mf_step *step, c
     return (step->phase == MF_PHASE_CLEAN) == cleaning && mf_step_wanted(job, step, area);
 }
 
-static json_t *json_of(const mf_cli *cli, const mf_area *area, const mf_step *step,
-                       mf_step_state state)
+static json_t *json_of(const mf_cli *cli, const mf_job *job, const mf_area *area,
+                       const mf_step *step, mf_step_state state)
 {
-    const char *words = mf_words2(cli->lang, "step", step->id);
     json_t *object = json_object();
     json_object_set_new(object, "area", json_string(area->id));
     json_object_set_new(object, "step", json_string(step->id));
     json_object_set_new(object, "state", json_string(state_ids[state] + 11));
-    json_object_set_new(object, "says", json_string(words == NULL ? step->id : words));
+    json_object_set_new(object, "says", json_string(mf_words_step(cli->lang, job, step->id)));
     json_object_set_new(object, "citation", json_string(step->citation));
     return object;
 }
 
-static void print_one(const mf_cli *cli, const mf_step *step, mf_step_state state)
+static void print_one(const mf_cli *cli, const mf_job *job, const mf_step *step,
+                      mf_step_state state)
 {
     static const char *const marks[] = {"[ ]", "[x]", "[-]", "[!]", "[!]", "[!]", "[!]"};
-    const char *words = mf_words2(cli->lang, "step", step->id);
     printf("%s ", marks[state]);
     mf_cli_pad(step->id, 22);
     printf("%s  %s\n    ", mf_cli_word(cli, state_ids[state]), step->citation);
-    mf_cli_wrap(words == NULL ? step->id : words, 4, 4);
+    mf_cli_wrap(mf_words_step(cli->lang, job, step->id), 4, 4);
 }
 
 static void list_area(const mf_cli *cli, const mf_cmd *cmd, const mf_job *job, const mf_area *area,
                       json_t *array)
 {
-    size_t count;
-    const mf_step *steps = mf_steps(&count);
+    mf_step step;
     if (array == NULL)
         printf("%s  %s, %s\n\n", area->id,
                mf_cli_word(cli, area->side == MF_SIDE_INTERIOR ? "side.interior" : "side.exterior"),
                area->place);
-    for (size_t i = 0; i < count; i++) {
-        if (!in_list(cmd, job, &steps[i], area))
+    for (size_t i = 0; mf_step_at(job, i, &step); i++) {
+        if (!in_list(cmd, job, &step, area))
             continue;
-        mf_step_state state = mf_step_judge(job, area, &steps[i], NULL);
+        mf_step_state state = mf_step_judge(job, area, &step, NULL);
         if (array != NULL)
-            json_array_append_new(array, json_of(cli, area, &steps[i], state));
+            json_array_append_new(array, json_of(cli, job, area, &step, state));
         else
-            print_one(cli, &steps[i], state);
+            print_one(cli, job, &step, state);
     }
     if (array == NULL)
         putchar('\n');

@@ -14,7 +14,7 @@ enum { STEPS_MAX = 48, LINE_MAX = MF_WALK_LINE };
 
 /* The steps this area is asked for, in the order a crew does them. */
 typedef struct step_list {
-    const mf_step *step[STEPS_MAX];
+    mf_step step[STEPS_MAX];
     mf_step_state state[STEPS_MAX];
     int n, at;
     bool why;
@@ -51,17 +51,17 @@ static bool offered(const mf_walk *walk, const mf_area *area, const mf_step *ste
 
 static void list_steps(const mf_walk *walk, step_list *list)
 {
-    size_t count;
-    const mf_step *steps = mf_steps(&count);
+    mf_step step;
     const mf_area *area = mf_job_area(walk->job, walk->area);
     list->n = 0;
     /* The area may have been withdrawn at another keyboard in the meantime. */
-    for (size_t i = 0; area != NULL && i < count && list->n < STEPS_MAX; i++) {
-        if (!in_phase(walk, &steps[i]) ||
-            (!mf_step_applies(&steps[i], area) && !offered(walk, area, &steps[i])))
+    for (size_t i = 0; area != NULL && list->n < STEPS_MAX && mf_step_at(walk->job, i, &step);
+         i++) {
+        if (!in_phase(walk, &step) ||
+            (!mf_step_applies(&step, area) && !offered(walk, area, &step)))
             continue;
-        list->step[list->n] = &steps[i];
-        list->state[list->n++] = mf_step_judge(walk->job, area, &steps[i], NULL);
+        list->step[list->n] = step;
+        list->state[list->n++] = mf_step_judge(walk->job, area, &step, NULL);
     }
 }
 
@@ -69,7 +69,7 @@ static int left_of(const step_list *list)
 {
     int left = 0;
     for (int i = 0; i < list->n; i++)
-        left += !settled(list->state[i]) && list->step[i]->when != MF_WHEN_CHOSEN;
+        left += !settled(list->state[i]) && list->step[i].when != MF_WHEN_CHOSEN;
     return left;
 }
 
@@ -78,7 +78,7 @@ static void go_to_open(step_list *list, int from)
 {
     for (int i = 0; i < list->n; i++) {
         int at = (from + i) % list->n;
-        if (!settled(list->state[at]) && list->step[at]->when != MF_WHEN_CHOSEN) {
+        if (!settled(list->state[at]) && list->step[at].when != MF_WHEN_CHOSEN) {
             list->at = at;
             return;
         }
@@ -93,7 +93,7 @@ static void show_tick(const mf_walk *walk, const step_list *list)
     char day[MF_DAY_TEXT], time[MF_MINUTE_TEXT] = "", feet[32] = "";
     const mf_tick *tick = NULL;
     const mf_area *area = mf_job_area(walk->job, walk->area);
-    mf_step_state state = mf_step_judge(walk->job, area, list->step[list->at], &tick);
+    mf_step_state state = mf_step_judge(walk->job, area, &list->step[list->at], &tick);
     printf("\n  [%c] ", settled(state) ? 'x' : ' ');
     mf_term_bold(&walk->term, mf_walk_word(walk, state_ids[state]));
     if (tick == NULL) {
@@ -115,19 +115,16 @@ static void show_tick(const mf_walk *walk, const step_list *list)
 static void show_step(mf_walk *walk, const step_list *list)
 {
     char left[120];
-    const mf_step *step = list->step[list->at];
-    const char *words = mf_words2(walk->cli->lang, "step", step->id);
-    char why_id[64];
+    const mf_step *step = &list->step[list->at];
     snprintf(left, sizeof left, "%s %d/%d, %s: %d", mf_walk_word(walk, "walk.step"), list->at + 1,
              list->n, mf_walk_word(walk, "walk.left"), left_of(list));
     mf_walk_head(walk, left);
     printf("\n  ");
-    mf_cli_wrap(words == NULL ? step->id : words, 2, 2);
+    mf_cli_wrap(mf_words_step(walk->cli->lang, walk->job, step->id), 2, 2);
     show_tick(walk, list);
     if (list->why) {
-        snprintf(why_id, sizeof why_id, "step.%s.why", step->id);
         printf("\n  %s ", mf_walk_word(walk, "walk.why"));
-        mf_cli_wrap(mf_walk_word(walk, why_id), 2, 8);
+        mf_cli_wrap(mf_words_step_why(walk->cli->lang, walk->job, step->id), 2, 8);
         printf("  %s  (%s)\n", step->citation, step->id);
     }
     printf("\n  %s %s", mf_walk_word(walk, "walk.by"), walk->person);
@@ -210,9 +207,11 @@ static void ask_photo(mf_walk *walk)
 /* One key at a step. MF_NO = leave. */
 static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
 {
-    const mf_step *step = list->step[list->at];
+    const mf_step *step = &list->step[list->at];
+    char id[MF_WALK_ID]; /* the job, and so the step, is loaded anew by an answer */
     int before = walk->logged;
     mf_status status = MF_OK;
+    snprintf(id, sizeof id, "%s", step->id);
     if (key == 'd' && !settled(list->state[list->at]))
         status = answer_done(walk, step, err);
     else if (key == 'n' && step->not_needed_ok && !settled(list->state[list->at]))
@@ -235,7 +234,7 @@ static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
         return status;
     list_steps(walk, list); /* the answer may have brought up a step or taken one away */
     list->why = false;
-    for (list->at = 0; list->at < list->n - 1 && list->step[list->at] != step;)
+    for (list->at = 0; list->at < list->n - 1 && strcmp(list->step[list->at].id, id) != 0;)
         list->at++;
     if (settled(list->state[list->at]) && key != 'u')
         go_to_open(list, list->at + 1);
@@ -279,7 +278,7 @@ static mf_status walk_steps(mf_walk *walk, mf_err *err)
     go_to_open(&list, 0);
     while (status == MF_OK) {
         bool was_open = walk->gate_open;
-        if (list.at >= list.n || list.step[list.at] == NULL) {
+        if (list.at >= list.n) {
             status = end_key(walk, &list);
         } else {
             show_step(walk, &list);

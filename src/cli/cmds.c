@@ -386,6 +386,15 @@ static const mf_cmd rows[] = {
     {"limit", "places", "", NULL, "local_limit", NULL, mf_cmd_list,
      "the stricter limits in the book, as they were taken in", "mistfold limit places"},
 
+    LOG("step", "add", "", "own_step", "a step the firm asks of its crews beyond the rule",
+        "step add --id shoe-covers --phase contain --side both --text \"Put shoe covers by the "
+        "door.\" --from 2026-10-01"),
+    {"step", "import", "FILE", NULL, "own_step", opt_import, mf_cmd_import_kind,
+     "steps of the firm from a CSV file (docs/own-steps.md)",
+     "mistfold step import own-steps.csv --dry-run"},
+    {"step", "list", "", NULL, "own_step", NULL, mf_cmd_list, "the firm's own steps",
+     "mistfold step list"},
+
     {"paper", "record", "JOB", NULL, NULL, opt_record, mf_cmd_paper_record,
      "print the job record, sealed when a key is given",
      "mistfold paper record J-1926 --out record.pdf --key rosa.p12"},

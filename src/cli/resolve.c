@@ -126,14 +126,13 @@ static void see_items(search *s, const mf_job *job, const mf_kind *kind, const m
     }
 }
 
-static void see_steps(search *s, const mf_cmd *cmd)
+static void see_steps(search *s, const mf_cmd *cmd, const mf_job *job)
 {
-    size_t count;
-    const mf_step *steps = mf_steps(&count);
+    mf_step step;
     bool cleaning = strcmp(cmd->group, "cleaning") == 0;
-    for (size_t i = 0; i < count; i++)
-        if ((steps[i].phase == MF_PHASE_CLEAN) == cleaning || strcmp(steps[i].id, s->typed) == 0)
-            see(s, steps[i].id);
+    for (size_t i = 0; mf_step_at(job, i, &step); i++)
+        if ((step.phase == MF_PHASE_CLEAN) == cleaning || strcmp(step.id, s->typed) == 0)
+            see(s, step.id);
 }
 
 static mf_status resolve_id(mf_cli *cli, const mf_cmd *cmd, const mf_job *job, const char *ref,
@@ -149,7 +148,7 @@ static mf_status resolve_id(mf_cli *cli, const mf_cmd *cmd, const mf_job *job, c
     if (the_firm || (!step && key == NULL))
         return MF_OK;
     if (step)
-        see_steps(&s, cmd);
+        see_steps(&s, cmd, job);
     else
         see_items(&s, job, kind, key);
     return decide(cli, &s, where, ref, id, err);

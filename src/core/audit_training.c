@@ -80,7 +80,9 @@ void mf_show_training_tasks(const mf_asked *asked, const mf_subject *subject, mf
     const char *who = subject->id;
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
+        /* What the firm asks beyond the rule needs no training of the rule. */
         if (it->state == MF_TICK_DONE && mf_same(it->person, who) &&
+            (mf_step_named(it->step) != NULL || mf_own_step_named(job, it->step) == NULL) &&
             untaught(job, who, topic_of(it), it->on, &it->src, out))
             return;
     }

@@ -18,6 +18,60 @@ const mf_step *mf_step_named(const char *id)
     return NULL;
 }
 
+/* ---- the firm's own ------------------------------------------------------------ */
+
+const mf_own_step *mf_own_step_named(const mf_job *job, const char *id)
+{
+    for (size_t i = 0; job != NULL && i < job->n_own_step; i++)
+        if (mf_same(job->own_step[i].id, id))
+            return &job->own_step[i];
+    return NULL;
+}
+
+static bool own_in_force(const mf_job *job, const mf_own_step *own)
+{
+    mf_day start = job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
+    return start == MF_DAY_NONE ||
+           (own->from <= start && (own->until == MF_DAY_NONE || start <= own->until));
+}
+
+/* A certified renovator need not be there, and nothing of it is measured. */
+static mf_step step_of_own(const mf_own_step *own)
+{
+    static const unsigned sides[] = {MF_ON_INTERIOR, MF_ON_EXTERIOR,
+                                     MF_ON_INTERIOR | MF_ON_EXTERIOR};
+    return (mf_step){.id = own->id,
+                     .phase = own->phase,
+                     .sides = sides[own->side],
+                     .when = MF_WHEN_ALWAYS,
+                     .extent = -1,
+                     .citation = "firm's own step",
+                     .record = "",
+                     .status = MF_VERIFIED,
+                     .renovator_present = false,
+                     .not_needed_ok = true};
+}
+
+bool mf_step_at(const mf_job *job, size_t number, mf_step *out)
+{
+    size_t count;
+    const mf_step *steps = mf_steps(&count);
+    for (int phase = MF_PHASE_CONTAIN; phase <= MF_PHASE_CLEAN; phase++) {
+        for (size_t i = 0; i < count; i++)
+            if ((int)steps[i].phase == phase && number-- == 0) {
+                *out = steps[i];
+                return true;
+            }
+        for (size_t i = 0; job != NULL && i < job->n_own_step; i++)
+            if ((int)job->own_step[i].phase == phase && own_in_force(job, &job->own_step[i]) &&
+                number-- == 0) {
+                *out = step_of_own(&job->own_step[i]);
+                return true;
+            }
+    }
+    return false;
+}
+
 /* ---- which steps ------------------------------------------------------------- */
 
 static bool not_denied(mf_tri fact)

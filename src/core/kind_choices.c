@@ -51,6 +51,8 @@ const char *const mf_choices_limit[] = {
     "assisted-part",     "assisted-heat-gun",   "dry-spot-interior",
     "dry-spot-exterior", "stay-minutes",        "stay-days",
     "stay-margin",       "blood-lead",          NULL};
+const char *const mf_choices_phase[] = {"contain", "work", "clean", NULL};
+const char *const mf_choices_own_side[] = {"interior", "exterior", "both", NULL};
 const char *const mf_choices_local_cmp[] = {"as-federal", "below", "up-to",
                                             "at-least",   "above", NULL};
 const char *const mf_choices_fact[] = {"verified", "secondary", "memory", "derived", NULL};

@@ -43,6 +43,7 @@ const mf_kind mf_kind_rows[] = {
     KIND(profile_row, true, false, "one line of an instrument's performance sheet"),
     KIND(column_map, true, false, "what a head of an instrument's exports means"),
     KIND(local_limit, true, false, "a stricter limit of a state, tribe, city or contract"),
+    KIND(own_step, true, false, "a step the firm asks of its crews beyond the rule"),
     KIND(house, false, true, "a job: one contract at one address"),
     KIND(party, false, false, "somebody who must be told: owner, occupant, facility"),
     KIND(opening, false, false, "a window or a door"),

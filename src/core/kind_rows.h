@@ -32,6 +32,8 @@ extern const char *const mf_choices_dust[];
 extern const char *const mf_choices_media[];
 extern const char *const mf_choices_limit[];
 extern const char *const mf_choices_local_cmp[];
+extern const char *const mf_choices_phase[];
+extern const char *const mf_choices_own_side[];
 extern const char *const mf_choices_fact[];
 extern const char *const mf_choices_cause[];
 extern const char *const mf_choices_stay[];

@@ -27,7 +27,7 @@ static const mf_area *only_area(const mf_job *job, mf_side side)
 
 static mf_cell step_cell(mf_rec *rec, const mf_step *step)
 {
-    mf_cell cell = {.style = MF_ST_BODY, .text = mf_phrase2(rec, "step", step->id)};
+    mf_cell cell = {.style = MF_ST_BODY, .text = mf_words_step(rec->ask->lang, rec->job, step->id)};
     if (step->when != MF_WHEN_ALWAYS)
         cell.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_WHEN, (int)step->when)));
     return cell;
@@ -51,23 +51,22 @@ static void rows(mf_rec *rec, mf_side side)
     static const mf_col cols[] = {{"blank.done", 7, false},     {"blank.not-needed", 8, false},
                                   {"col.step", 51, false},      {"blank.rule", 16, false},
                                   {"blank.initials", 9, false}, {"blank.time", 9, false}};
-    size_t n = 0;
-    const mf_step *steps = mf_steps(&n);
+    mf_step step;
     mf_table table = mf_table_of(rec, cols, 6);
     table.row_height = ROW_HEIGHT;
     table.upright = true;
     int phase = -1;
     const mf_cell box = {.mark = MF_MARK_OPEN, .style = MF_ST_TALL};
-    for (size_t i = 0; i < n; i++) {
-        if (!on_side(&steps[i], side))
+    for (size_t i = 0; mf_step_at(rec->job, i, &step); i++) {
+        if (!on_side(&step, side))
             continue;
-        if ((int)steps[i].phase != phase)
-            mf_table_group(&table, mf_enum(rec, MF_FAM_PHASE, (int)steps[i].phase));
-        phase = (int)steps[i].phase;
+        if ((int)step.phase != phase)
+            mf_table_group(&table, mf_enum(rec, MF_FAM_PHASE, (int)step.phase));
+        phase = (int)step.phase;
         const mf_cell cells[6] = {box,
-                                  steps[i].not_needed_ok ? box : mf_plain(""),
-                                  step_cell(rec, &steps[i]),
-                                  rule_cell(rec, &steps[i]),
+                                  step.not_needed_ok ? box : mf_plain(""),
+                                  step_cell(rec, &step),
+                                  rule_cell(rec, &step),
                                   mf_plain(""),
                                   mf_plain("")};
         mf_table_row(&table, cells);

@@ -79,7 +79,7 @@ static void step_row(mf_rec *rec, mf_table *table, const mf_area *area, const mf
 {
     const mf_tick *tick = NULL;
     mf_step_state state = mf_step_judge(rec->job, area, step, &tick);
-    mf_cell words = mf_plain(mf_phrase2(rec, "step", step->id));
+    mf_cell words = mf_plain(mf_words_step(rec->ask->lang, rec->job, step->id));
     words.below = mf_below(rec, mf_small(step->citation));
     const mf_cell cells[5] = {
         words, state_cell(rec, state, tick), who_cell(rec, tick),
@@ -95,17 +95,16 @@ void mf_steps_table(mf_rec *rec, const mf_area *area, unsigned phases)
                                   {"col.done-by", 18, false},
                                   {"col.when", 11, false},
                                   {"col.extent", 12, false}};
-    size_t n = 0;
-    const mf_step *steps = mf_steps(&n);
+    mf_step step;
     mf_table table = mf_table_of(rec, cols, 5);
     int phase = -1;
-    for (size_t i = 0; i < n; i++) {
-        if ((phases & (1U << steps[i].phase)) == 0 || !mf_step_wanted(rec->job, &steps[i], area))
+    for (size_t i = 0; mf_step_at(rec->job, i, &step); i++) {
+        if ((phases & (1U << step.phase)) == 0 || !mf_step_wanted(rec->job, &step, area))
             continue;
-        if ((int)steps[i].phase != phase)
-            mf_table_group(&table, mf_enum(rec, MF_FAM_PHASE, (int)steps[i].phase));
-        phase = (int)steps[i].phase;
-        step_row(rec, &table, area, &steps[i]);
+        if ((int)step.phase != phase)
+            mf_table_group(&table, mf_enum(rec, MF_FAM_PHASE, (int)step.phase));
+        phase = (int)step.phase;
+        step_row(rec, &table, area, &step);
     }
     mf_table_end(&table);
 }

@@ -1,7 +1,10 @@
 /* The words of what the judgement says by number. */
 #include <mistfold/words.h>
 
+#include <mistfold/contain.h>
+
 #include <assert.h>
+#include <stdio.h>
 
 #define ROWS(names, last)                                                                          \
     static_assert(sizeof names / sizeof names[0] == (size_t)(last) + 1, "a word for each value")
@@ -81,4 +84,22 @@ const char *mf_words_verdict(mf_lang lang, mf_paint_verdict verdict)
 const char *mf_words_basis(mf_lang lang, mf_paint_basis basis)
 {
     return say(lang, bases[basis]);
+}
+
+const char *mf_words_step(mf_lang lang, const mf_job *job, const char *id)
+{
+    const char *words = mf_words2(lang, "step", id);
+    const mf_own_step *own = words == NULL ? mf_own_step_named(job, id) : NULL;
+    if (own == NULL)
+        return words == NULL ? id : words;
+    return lang == MF_LANG_ES && own->text_es[0] != '\0' ? own->text_es : own->text;
+}
+
+const char *mf_words_step_why(mf_lang lang, const mf_job *job, const char *id)
+{
+    char why[80];
+    const mf_own_step *own = mf_step_named(id) == NULL ? mf_own_step_named(job, id) : NULL;
+    snprintf(why, sizeof why, "step.%.60s.why", id);
+    const char *words = own == NULL ? mf_words(lang, why) : own->why;
+    return words == NULL ? "" : words;
 }

@@ -258,6 +258,41 @@ static void papers_are_of_the_size_asked_for(void **state)
     says(&r, 0, "(A4)");
 }
 
+/* A step of the firm is shown and ticked; no gate and no audit asks for it. Constructed. */
+static void a_step_of_the_firm(void **state)
+{
+    static const char add[] =
+        "cp demo.book own.book; export MISTFOLD_BOOK=own.book MISTFOLD_BY=rosa m=\"$MISTFOLD\"; "
+        "$m gate J-1926 demo --all --quiet > before; $m audit J-1926 > audit.before; "
+        "$m step add --id shoe-covers --phase contain --side both --text 'Shoe covers by the door' "
+        "  --text-es 'Cubrezapatos en la puerta' --from 2026-09-01 --quiet; "
+        "$m step add --id later --phase contain --side both --text 'Not yet asked' "
+        "  --from 2027-01-01 --quiet; "
+        "$m gate J-1926 demo --all --quiet | cmp - before && $m audit J-1926 | cmp - audit.before "
+        "&& echo same; ";
+    run_result r;
+    char line[1600];
+    (void)state;
+    snprintf(line, sizeof line,
+             "%s$m containment list J-1926 --area A1; $m --lang es containment list J-1926", add);
+    run_shell(&r, folder, line);
+    says(&r, 0, "\nsame\n");
+    says(&r, 0, "[ ] shoe-covers           open  firm's own step\n    Shoe covers by the door");
+    says(&r, 0, "    Cubrezapatos en la puerta");
+    assert_null(strstr(r.out, "Not yet asked"));
+    run_shell(&r, folder,
+              "export MISTFOLD_BOOK=own.book MISTFOLD_BY=rosa m=\"$MISTFOLD\"; "
+              "$m containment tick J-1926 --area A1 --step shoe-covers --state done --person rosa "
+              "--on 2026-09-14; $m gate J-1926 demo --all --quiet | cmp - before && echo same; "
+              "$m paper record J-1926 --out o.pdf; pdftotext -layout o.pdf - | grep 'Shoe covers'; "
+              "$m paper containment --side interior --job J-1926 --out o.pdf; "
+              "pdftotext -layout o.pdf - | grep -c \"Shoe covers.*firm's own\"; $m book check");
+    says(&r, 0, "\nsame\n");
+    says(&r, 0, "done");
+    says(&r, 0, "\n1\n");
+    says(&r, 0, "faults    0");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -271,6 +306,7 @@ int main(void)
         cmocka_unit_test(every_record),
         cmocka_unit_test(blank_papers),
         cmocka_unit_test(papers_are_of_the_size_asked_for),
+        cmocka_unit_test(a_step_of_the_firm),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }
