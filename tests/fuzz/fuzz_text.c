@@ -77,16 +77,16 @@ void fuzz_json(const uint8_t *data, size_t len)
     mf_buf_free(&twice);
 }
 
+/* Two entries of one name, which no book has, are told as changed. */
 static void no_change(mf_record_change change, const char *kind, const char *entry, void *data)
 {
-    (void)change;
     (void)kind;
     (void)entry;
     (void)data;
-    abort();
+    FUZZ_HOLDS(change == MF_RECORD_CHANGED);
 }
 
-/* What was read can be judged, and differs in nothing from itself. */
+/* What was read can be judged; against itself nothing is gone and nothing added. */
 void fuzz_record(const uint8_t *data, size_t len)
 {
     mf_err err = {0};
