@@ -28,25 +28,9 @@ typedef enum shape { SHAPE_NUMBER, SHAPE_YESNO, SHAPE_TEXT } shape;
 
 static shape shape_of(const mf_field *field)
 {
-    switch (field->type) {
-    case MF_F_INT:
-    case MF_F_HUNDREDTHS:
-    case MF_F_INCHES:
-    case MF_F_LOADING:
-    case MF_F_DUST:
-    case MF_F_PPM:
-        return SHAPE_NUMBER;
-    case MF_F_YESNO:
+    if (field->type == MF_F_YESNO)
         return SHAPE_YESNO;
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-    case MF_F_DATE:
-    case MF_F_TIME:
-    case MF_F_CHOICE:
-        break;
-    }
-    return SHAPE_TEXT;
+    return mf_field_is_number(field->type) ? SHAPE_NUMBER : SHAPE_TEXT;
 }
 
 static wanted wanted_of_flat(const mf_field *field, const mf_flat *flat)

@@ -152,36 +152,39 @@ mf_status mf_db_int(mf_db *db, const char *sql, int64_t *out, mf_err *err)
     return status;
 }
 
-/* Through statements rather than sqlite3_exec, so that they are prepared once. */
-static mf_status run(mf_db *db, const char *sql, mf_err *err)
+/* Through a statement rather than sqlite3_exec, so that it is prepared once. */
+mf_status mf_db_run(mf_db *db, const char *sql, const char *const *values, int n, mf_err *err)
 {
     mf_stmt stmt;
     mf_status status = mf_stmt_get(&stmt, db, sql, err);
-    if (status == MF_OK)
-        status = mf_stmt_run(&stmt, err);
+    if (status != MF_OK)
+        return status;
+    for (int i = 0; i < n; i++)
+        mf_stmt_text(&stmt, i + 1, values[i]);
+    status = mf_stmt_run(&stmt, err);
     mf_stmt_done(&stmt);
     return status;
 }
 
 mf_status mf_db_begin(mf_db *db, mf_err *err)
 {
-    return run(db, "BEGIN IMMEDIATE", err);
+    return mf_db_run(db, "BEGIN IMMEDIATE", NULL, 0, err);
 }
 
 mf_status mf_db_begin_read(mf_db *db, mf_err *err)
 {
-    return run(db, "BEGIN DEFERRED", err);
+    return mf_db_run(db, "BEGIN DEFERRED", NULL, 0, err);
 }
 
 mf_status mf_db_commit(mf_db *db, mf_err *err)
 {
-    return run(db, "COMMIT", err);
+    return mf_db_run(db, "COMMIT", NULL, 0, err);
 }
 
 void mf_db_rollback(mf_db *db)
 {
     if (db->handle != NULL && sqlite3_get_autocommit(db->handle) == 0)
-        run(db, "ROLLBACK", NULL);
+        mf_db_run(db, "ROLLBACK", NULL, 0, NULL);
 }
 
 /* ---- statements ------------------------------------------------------------------------ */

@@ -173,31 +173,18 @@ static mf_status want_job(wants *w, mf_db *db, const char *job, mf_err *err)
 
 /* ---- making them ----------------------------------------------------------------------------- */
 
-static mf_status run_with(mf_db *db, const char *sql, const char *const *values, int n, mf_err *err)
-{
-    mf_stmt stmt;
-    mf_status status = mf_stmt_get(&stmt, db, sql, err);
-    if (status != MF_OK)
-        return status;
-    for (int i = 0; i < n; i++)
-        mf_stmt_text(&stmt, i + 1, values[i]);
-    status = mf_stmt_run(&stmt, err);
-    mf_stmt_done(&stmt);
-    return status;
-}
-
 static mf_status insert(mf_db *db, const char *job, const wants *w, mf_err *err)
 {
     const char *const place[] = {job, mf_buf_str(&w->key)};
     mf_status status = MF_OK;
     if (w->house)
-        status = run_with(db, "INSERT INTO place (job, key) VALUES (?1, ?2)", place, 2, err);
+        status = mf_db_run(db, "INSERT INTO place (job, key) VALUES (?1, ?2)", place, 2, err);
     for (size_t i = 0; status == MF_OK && i < w->n; i++) {
         const char *const row[] = {job, w->due[i].what, w->due[i].day, "", w->due[i].entry};
-        status = run_with(db,
-                          "INSERT INTO due (job, what, day, who, entry)"
-                          " VALUES (?1, ?2, ?3, ?4, ?5)",
-                          row, 5, err);
+        status = mf_db_run(db,
+                           "INSERT INTO due (job, what, day, who, entry)"
+                           " VALUES (?1, ?2, ?3, ?4, ?5)",
+                           row, 5, err);
     }
     return status;
 }
@@ -205,12 +192,12 @@ static mf_status insert(mf_db *db, const char *job, const wants *w, mf_err *err)
 mf_status mf_index_refresh(mf_db *db, const char *job, mf_err *err)
 {
     wants w = {.house = false};
-    mf_status status = run_with(db, "DELETE FROM due WHERE job = ?1", &job, 1, err);
+    mf_status status = mf_db_run(db, "DELETE FROM due WHERE job = ?1", &job, 1, err);
     if (status == MF_OK && job[0] == '\0')
-        return run_with(db, "INSERT INTO due (job, what, day, who, entry) " FIRM_ROWS, NULL, 0,
-                        err);
+        return mf_db_run(db, "INSERT INTO due (job, what, day, who, entry) " FIRM_ROWS, NULL, 0,
+                         err);
     if (status == MF_OK)
-        status = run_with(db, "DELETE FROM place WHERE job = ?1", &job, 1, err);
+        status = mf_db_run(db, "DELETE FROM place WHERE job = ?1", &job, 1, err);
     if (status == MF_OK)
         status = want_job(&w, db, job, err);
     if (status == MF_OK)

@@ -2,12 +2,11 @@
  * kind, driven by the kind table. */
 #include "base/fail.h"
 #include "base/mem.h"
+#include "book/list.h"
 #include "book/load_earlier.h"
-#include "book/local.h"
 #include "book/refs.h"
 #include "book/tables.h"
 #include <assert.h>
-#include <mistfold/place.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -158,25 +157,6 @@ static mf_status count_rows(mf_book *book, const mf_kind *kind, const char *job,
     return status;
 }
 
-/* The list of a kind in mf_job: the pointer, and the count right behind it. */
-static void set_list(mf_job *job, size_t list_offset, const void *items, size_t count)
-{
-    unsigned char *at = (unsigned char *)job + list_offset;
-    memcpy(at, &items, sizeof items);
-    memcpy(at + sizeof items, &count, sizeof count);
-}
-
-/* A local limit says its number in words of its unit. */
-static void fill_local(unsigned char *items, size_t n)
-{
-    for (size_t i = 0; i < n; i++) {
-        mf_local_limit row;
-        memcpy(&row, items + i * sizeof row, sizeof row);
-        mf_local_limit_fill(&row);
-        memcpy(items + i * sizeof row, &row, sizeof row);
-    }
-}
-
 static mf_status load_kind(mf_book *book, const mf_kind *kind, const char *job, loaded *out,
                            mf_err *err)
 {
@@ -202,9 +182,7 @@ static mf_status load_kind(mf_book *book, const mf_kind *kind, const char *job, 
         status = put_item(items + n * kind->size, kind, &out->arena, &stmt, err);
     }
     mf_stmt_done(&stmt);
-    if (strcmp(kind->name, MF_KIND_LOCAL_LIMIT) == 0)
-        fill_local(items, n);
-    set_list(&out->job, kind->list_offset, items, n);
+    mf_list_put(&out->job, kind, items, n);
     return status;
 }
 
@@ -258,7 +236,7 @@ static mf_status load_corrections(mf_book *book, const char *job, loaded *out, m
         status = put_correction(&items[n], &out->arena, &stmt, err);
     }
     mf_stmt_done(&stmt);
-    set_list(&out->job, offsetof(mf_job, correction), items, n);
+    mf_list_set(&out->job, offsetof(mf_job, correction), items, n);
     return status;
 }
 

@@ -2,10 +2,10 @@
  * field or a word that is not known here, or a member of another type, is refused
  * with its name. */
 #include "base/fail.h"
+#include "book/list.h"
 #include "book/record_json.h"
 
 #include <mistfold/kind.h>
-#include <mistfold/place.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -181,20 +181,9 @@ static mf_status item_of(held *h, const mf_kind *kind, const json_t *entry, unsi
     return status;
 }
 
-static void fill_limits(unsigned char *items, size_t n)
-{
-    for (size_t i = 0; i < n; i++) {
-        mf_local_limit local;
-        memcpy(&local, items + i * sizeof local, sizeof local);
-        mf_local_limit_fill(&local);
-        memcpy(items + i * sizeof local, &local, sizeof local);
-    }
-}
-
 static mf_status list_of(held *h, const mf_kind *kind, const json_t *list)
 {
     size_t n = json_array_size(list);
-    unsigned char *to = (unsigned char *)&h->job + kind->list_offset;
     if (!json_is_array(list))
         return refuse(h, "entries", kind->name);
     unsigned char *items = mf_arena_alloc(&h->arena, (n + 1) * kind->size);
@@ -203,10 +192,8 @@ static mf_status list_of(held *h, const mf_kind *kind, const json_t *list)
     mf_status status = MF_OK;
     for (size_t i = 0; i < n && status == MF_OK; i++)
         status = item_of(h, kind, json_array_get(list, i), items + i * kind->size);
-    if (status == MF_OK && kind->list_offset == offsetof(mf_job, local_limit))
-        fill_limits(items, n);
-    memcpy(to, &items, sizeof items);
-    memcpy(to + sizeof items, &n, sizeof n);
+    if (status == MF_OK)
+        mf_list_put(&h->job, kind, items, n);
     return status;
 }
 

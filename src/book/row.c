@@ -6,28 +6,14 @@
 void mf_row_bind(mf_stmt *stmt, int at, const mf_field *field, const json_t *body)
 {
     const json_t *value = json_object_get(body, field->name);
-    switch (field->type) {
-    case MF_F_INT:
-    case MF_F_HUNDREDTHS:
-    case MF_F_INCHES:
-    case MF_F_LOADING:
-    case MF_F_DUST:
-    case MF_F_PPM:
+    if (mf_field_is_number(field->type)) {
         if (json_is_integer(value))
             mf_stmt_int(stmt, at, json_integer_value(value));
-        break;
-    case MF_F_YESNO:
+    } else if (field->type == MF_F_YESNO) {
         if (json_is_boolean(value))
             mf_stmt_int(stmt, at, json_is_true(value));
-        break;
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-    case MF_F_DATE:
-    case MF_F_TIME:
-    case MF_F_CHOICE:
+    } else {
         mf_stmt_text(stmt, at, json_string_value(value));
-        break;
     }
 }
 

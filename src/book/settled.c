@@ -20,43 +20,30 @@ const char mf_settled_sql[] =
     "CREATE INDEX settled_stage ON settled (stage, job);\n"
     "CREATE INDEX settled_key ON settled (key) WHERE stage <> '';\n";
 
-static mf_status run_with(mf_db *db, const char *sql, const char *const *values, int n, mf_err *err)
-{
-    mf_stmt stmt;
-    mf_status status = mf_stmt_get(&stmt, db, sql, err);
-    if (status != MF_OK)
-        return status;
-    for (int i = 0; i < n; i++)
-        mf_stmt_text(&stmt, i + 1, values[i]);
-    status = mf_stmt_run(&stmt, err);
-    mf_stmt_done(&stmt);
-    return status;
-}
-
 /* ---- keeping them up to date -------------------------------------------------------------- */
 
 mf_status mf_settled_refresh(mf_db *db, const char *job, const char *key, bool house, mf_err *err)
 {
     const char *const values[] = {job, key};
     mf_buf words = {0};
-    mf_status status = run_with(
+    mf_status status = mf_db_run(
         db, "DELETE FROM find WHERE rowid = (SELECT id FROM settled WHERE job = ?1)", &job, 1, err);
     if (status == MF_OK && !house)
-        return run_with(db, "DELETE FROM settled WHERE job = ?1", &job, 1, err);
+        return mf_db_run(db, "DELETE FROM settled WHERE job = ?1", &job, 1, err);
     if (status == MF_OK)
-        status = run_with(db,
-                          "INSERT INTO settled (job, key, stage) VALUES (?1, ?2, '')"
-                          " ON CONFLICT (job) DO UPDATE SET key = excluded.key, stage = ''",
-                          values, 2, err);
+        status = mf_db_run(db,
+                           "INSERT INTO settled (job, key, stage) VALUES (?1, ?2, '')"
+                           " ON CONFLICT (job) DO UPDATE SET key = excluded.key, stage = ''",
+                           values, 2, err);
     if (status == MF_OK)
         status = mf_find_words(db, job, &words, err);
     const char *const row[] = {job, mf_buf_str(&words)};
     if (status == MF_OK)
-        status = run_with(db,
-                          "INSERT INTO find (rowid, words, people) SELECT id,"
-                          " substr(?2, 1, instr(?2, char(10)) - 1),"
-                          " substr(?2, instr(?2, char(10)) + 1) FROM settled WHERE job = ?1",
-                          row, 2, err);
+        status = mf_db_run(db,
+                           "INSERT INTO find (rowid, words, people) SELECT id,"
+                           " substr(?2, 1, instr(?2, char(10)) - 1),"
+                           " substr(?2, instr(?2, char(10)) + 1) FROM settled WHERE job = ?1",
+                           row, 2, err);
     mf_buf_free(&words);
     return status;
 }
@@ -78,8 +65,8 @@ mf_status mf_settled_forget(mf_db *db, const char *job, const char *kind, mf_err
                               " AND key = (SELECT key FROM settled WHERE job = ?1)";
     if (job[0] == '\0')
         return MF_OK; /* entries of the firm: see basis */
-    mf_status status = run_with(db, one, &job, 1, err);
-    return status == MF_OK && bears_on_others(kind) ? run_with(db, all, &job, 1, err) : status;
+    mf_status status = mf_db_run(db, one, &job, 1, err);
+    return status == MF_OK && bears_on_others(kind) ? mf_db_run(db, all, &job, 1, err) : status;
 }
 
 /* ---- what the verdicts rest on ------------------------------------------------------------ */
@@ -174,7 +161,7 @@ static void keep(mf_book *book, const verdicts *all)
     for (size_t i = 0; status == MF_OK && top == all->top && i < all->n; i++) {
         const char *const row[] = {all->at[i].job, all->at[i].stage};
         if (row[1][0] != '\0')
-            status = run_with(&book->db, sql, row, 2, NULL);
+            status = mf_db_run(&book->db, sql, row, 2, NULL);
     }
     if (status != MF_OK || mf_db_commit(&book->db, NULL) != MF_OK)
         mf_db_rollback(&book->db);

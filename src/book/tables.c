@@ -34,19 +34,14 @@ static void add_comment(mf_buf *out, const char *text)
     mf_buf_text(out, "\n");
 }
 
-static bool is_number(mf_field_type type)
-{
-    return type == MF_F_INT || type == MF_F_HUNDREDTHS || type == MF_F_LOADING ||
-           type == MF_F_INCHES || type == MF_F_DUST || type == MF_F_PPM || type == MF_F_YESNO;
-}
-
 /* Only the words of the last column go without a comma; which is why the fixed
  * columns come first and the fields after them bring the comma along. */
 static void add_field(mf_buf *out, const mf_field *field)
 {
     mf_buf_text(out, "  , ");
     mf_sql_name(out, field->name);
-    mf_buf_text(out, is_number(field->type) ? " INTEGER" : " TEXT");
+    bool number = field->type == MF_F_YESNO || mf_field_is_number(field->type);
+    mf_buf_text(out, number ? " INTEGER" : " TEXT");
     add_comment(out, field->doc == NULL ? "" : field->doc);
 }
 

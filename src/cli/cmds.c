@@ -10,6 +10,10 @@
     {                                                                                              \
         "on", "YYYY-MM-DD", false, "as of that day instead of today"                               \
     }
+#define PASS_OPT                                                                                   \
+    {                                                                                              \
+        "passphrase-fd", "N", false, "read the passphrase from this file descriptor"               \
+    }
 #define END_OPT                                                                                    \
     {                                                                                              \
         NULL, NULL, false, NULL                                                                    \
@@ -86,16 +90,14 @@ static const mf_opt opt_key_new[] = {
     {"name", "TEXT", true, "the person or firm the key is for"},
     {"firm", "TEXT", false, "the firm"},
     {"capacity", "TEXT", false, "in which capacity: \"certified renovator\""},
-    {"passphrase-fd", "N", false, "read the passphrase from this file descriptor"},
+    PASS_OPT,
     END_OPT};
-static const mf_opt opt_key[] = {
-    {"passphrase-fd", "N", false, "read the passphrase from this file descriptor"}, END_OPT};
-static const mf_opt opt_record[] = {
-    {"out", "FILE", true, "the PDF to write"},
-    {"key", "FILE", false, "seal it with this PKCS #12 key"},
-    {"passphrase-fd", "N", false, "read the passphrase from this file descriptor"},
-    ON_OPT,
-    END_OPT};
+static const mf_opt opt_key[] = {PASS_OPT, END_OPT};
+static const mf_opt opt_record[] = {{"out", "FILE", true, "the PDF to write"},
+                                    {"key", "FILE", false, "seal it with this PKCS #12 key"},
+                                    PASS_OPT,
+                                    ON_OPT,
+                                    END_OPT};
 static const mf_opt opt_containment[] = {{"out", "FILE", true, "the PDF to write"},
                                          {"side", "WORD", true, "interior or exterior"},
                                          {"job", "ID", false, "fill in the head for this job"},
@@ -126,7 +128,7 @@ static const mf_opt opt_seal[] = {
     {"as", "WORD", false, "renovator, firm or owner: which place of the record"},
     {"drawn", "FILE", false, "with --as owner: the hand that the owner drew, PNG or JPEG"},
     {"out", "FILE", false, "write there, else over the paper"},
-    {"passphrase-fd", "N", false, "read the passphrase from this file descriptor"},
+    PASS_OPT,
     END_OPT};
 static const mf_opt opt_paper_check[] = {
     {"compare", NULL, false, "also compare the record with the book: what was logged since"},

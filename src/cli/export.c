@@ -19,28 +19,6 @@ bool mf_export_is_name(const mf_kind *kind, const mf_field *field)
     return false;
 }
 
-static bool is_number(const mf_field *field)
-{
-    switch (field->type) {
-    case MF_F_INT:
-    case MF_F_HUNDREDTHS:
-    case MF_F_INCHES:
-    case MF_F_LOADING:
-    case MF_F_DUST:
-    case MF_F_PPM:
-        return true;
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-    case MF_F_DATE:
-    case MF_F_TIME:
-    case MF_F_CHOICE:
-    case MF_F_YESNO:
-        break;
-    }
-    return false;
-}
-
 static void kind_table(const mf_kind *kind, const char *items, size_t count, bool no_names,
                        const mf_sink *sink)
 {
@@ -63,7 +41,8 @@ static void kind_table(const mf_kind *kind, const char *items, size_t count, boo
             const mf_field *field = &kind->fields[f];
             mf_cli_field_text(field, item, text[f], CELL);
             bool hidden = no_names && text[f][0] != '\0' && mf_export_is_name(kind, field);
-            cells[f + 2] = (mf_cell){hidden ? "(left out)" : text[f], is_number(field)};
+            cells[f + 2] =
+                (mf_cell){hidden ? "(left out)" : text[f], mf_field_is_number(field->type)};
         }
         sink->row(sink->data, cells, n);
     }

@@ -18,6 +18,28 @@ const mf_kind *mf_kind_named(const char *name)
     return NULL;
 }
 
+bool mf_field_is_number(mf_field_type type)
+{
+    switch (type) {
+    case MF_F_INT:
+    case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
+    case MF_F_LOADING:
+    case MF_F_DUST:
+    case MF_F_PPM:
+        return true;
+    case MF_F_TEXT:
+    case MF_F_ID:
+    case MF_F_IDS:
+    case MF_F_DATE:
+    case MF_F_TIME:
+    case MF_F_CHOICE:
+    case MF_F_YESNO:
+        break;
+    }
+    return false;
+}
+
 const mf_field *mf_field_named(const mf_kind *kind, const char *name)
 {
     for (size_t i = 0; i < kind->n_fields; i++) {

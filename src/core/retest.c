@@ -2,6 +2,7 @@
  * is decided without them. */
 #include <mistfold/retest.h>
 
+#include "core/reading_index.h"
 #include "core/text.h"
 
 __extension__ typedef __int128 wide; /* the exact comparison needs some 90 bits */
@@ -40,15 +41,11 @@ mf_retest_constants mf_retest_constants_of(const mf_job *job, const char *instru
 
 /* ---- the order of readings --------------------------------------------------------- */
 
+/* Both are elements of one array. */
 static int order(const mf_reading *a, const mf_reading *b)
 {
-    if (a->on != b->on)
-        return a->on < b->on ? -1 : 1;
-    if (a->at_minute != b->at_minute)
-        return a->at_minute < b->at_minute ? -1 : 1;
-    if (a->number != b->number)
-        return a->number < b->number ? -1 : 1;
-    return a < b ? -1 : a > b; /* elements of one array */
+    int by = mf_reading_order(a, 0, b, 0);
+    return by != 0 ? by : (a > b) - (a < b);
 }
 
 /* The reading that was read again: the last one of the component before it. */

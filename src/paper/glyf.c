@@ -21,16 +21,9 @@ typedef struct font {
     bool wide; /* loca holds 32-bit offsets */
 } font;
 
-/* The bytes of one glyph; empty when it has none or its offsets lie. */
 static mf_span glyph_of(const font *in, size_t glyph)
 {
-    size_t from =
-        in->wide ? mf_sfnt_u32(in->loca, glyph * 4) : mf_sfnt_u16(in->loca, glyph * 2) * 2U;
-    size_t to =
-        in->wide ? mf_sfnt_u32(in->loca, glyph * 4 + 4) : mf_sfnt_u16(in->loca, glyph * 2 + 2) * 2U;
-    if (from >= to || to > in->glyf.len)
-        return (mf_span){NULL, 0};
-    return (mf_span){in->glyf.data + from, to - from};
+    return mf_sfnt_glyph(in->loca, in->glyf, in->wide, glyph);
 }
 
 static bool composite(const font *in, size_t glyph)

@@ -119,13 +119,7 @@ static unsigned advance_of(const face *in, unsigned glyph)
 
 static mf_span body_of(const face *in, size_t glyph)
 {
-    size_t from =
-        in->wide ? mf_sfnt_u32(in->loca, glyph * 4) : mf_sfnt_u16(in->loca, glyph * 2) * 2U;
-    size_t to =
-        in->wide ? mf_sfnt_u32(in->loca, glyph * 4 + 4) : mf_sfnt_u16(in->loca, glyph * 2 + 2) * 2U;
-    if (from >= to || to > in->glyf.len)
-        return (mf_span){NULL, 0};
-    return (mf_span){in->glyf.data + from, to - from};
+    return mf_sfnt_glyph(in->loca, in->glyf, in->wide, glyph);
 }
 
 /* ---- drawing ------------------------------------------------------------------------- */

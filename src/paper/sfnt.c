@@ -18,6 +18,19 @@ uint32_t mf_sfnt_u32(mf_span from, size_t at)
     return (uint32_t)mf_sfnt_u16(from, at) << 16 | mf_sfnt_u16(from, at + 2);
 }
 
+static size_t offset_of(mf_span loca, bool wide, size_t glyph)
+{
+    return wide ? mf_sfnt_u32(loca, glyph * 4) : mf_sfnt_u16(loca, glyph * 2) * 2U;
+}
+
+mf_span mf_sfnt_glyph(mf_span loca, mf_span glyf, bool wide, size_t glyph)
+{
+    size_t from = offset_of(loca, wide, glyph), to = offset_of(loca, wide, glyph + 1);
+    if (from >= to || to > glyf.len)
+        return (mf_span){NULL, 0};
+    return (mf_span){glyf.data + from, to - from};
+}
+
 bool mf_sfnt_table(mf_span file, const char *tag, mf_span *out)
 {
     unsigned n = mf_sfnt_u16(file, 4);

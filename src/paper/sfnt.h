@@ -14,6 +14,9 @@ typedef struct mf_span {
 
 unsigned mf_sfnt_u16(mf_span from, size_t at);
 uint32_t mf_sfnt_u32(mf_span from, size_t at);
+/* The bytes of one glyph; empty when it has none or its offsets lie. wide: loca holds
+ * 32-bit offsets. */
+mf_span mf_sfnt_glyph(mf_span loca, mf_span glyf, bool wide, size_t glyph);
 /* The table of that tag; false when there is none that lies in the file. */
 bool mf_sfnt_table(mf_span file, const char *tag, mf_span *out);
 /* The whole file, at most 32 MiB; NULL when it cannot be read. The caller frees it. */
