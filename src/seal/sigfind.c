@@ -25,6 +25,9 @@ static void list_add(mf_sig_list *list, mf_tok dict, bool in_fields)
 {
     if (list_has(list, dict.at))
         return;
+    /* Where a broken one ends nobody knows: it must not hide a whole one behind it. */
+    if (dict.kind != MF_TOK_DICT)
+        dict.end = dict.at + 1;
     if (list->n == MF_SEAL_MAX)
         list->too_many = true;
     else
