@@ -25,6 +25,7 @@
 
 enum {
     ROWS = 64,
+    READ_BACK = 1024,    /* entries between two readings back */
     STORE = ROWS * 1024, /* the lines of that many entries */
     FIXED = 256          /* hashes, numbers and brackets of a line, at most */
 };
@@ -48,7 +49,7 @@ struct mf_bulk {
     mf_digest *digest;
     mf_stmt entries, rows, entry, row; /* of ROWS, and of one */
     waiting *wait;
-    size_t n;
+    size_t n, unread;
     char *store;
     size_t used;
     int64_t seq; /* the end of our chain, with what waits */
@@ -137,7 +138,7 @@ static mf_status get_entries(mf_stmt *out, mf_bulk *bulk, int n, mf_err *err)
     return mf_stmt_take(out, &bulk->book->db, &sql, err);
 }
 
-/* Parameters: 1 job, 2 at, 3 who, then the id and the fields of each row. */
+/* Parameters: 1 job, 2 at, 3 who, then the id, the fields and the number of each row. */
 static mf_status get_rows(mf_stmt *out, mf_bulk *bulk, int n, mf_err *err)
 {
     mf_buf sql = {0};
@@ -147,7 +148,7 @@ static mf_status get_rows(mf_stmt *out, mf_bulk *bulk, int n, mf_err *err)
         mf_buf_printf(&sql, "%s(?%d, ?1, ?2, ?3, ''", i == 0 ? "" : ", ", ++at);
         for (int k = 0; k < fields; k++)
             mf_buf_printf(&sql, ", ?%d", ++at);
-        mf_buf_text(&sql, ")");
+        mf_buf_printf(&sql, ", ?%d)", ++at);
     }
     return mf_stmt_take(out, &bulk->book->db, &sql, err);
 }
@@ -375,6 +376,7 @@ static mf_status run_rows(mf_bulk *bulk, mf_stmt *stmt, size_t from, size_t n, m
         mf_stmt_text(stmt, ++at, w->id);
         for (size_t k = 0; k < bulk->kind->n_fields; k++)
             bind_value(stmt, ++at, &w->value[k]);
+        mf_stmt_int(stmt, ++at, w->seq);
     }
     return mf_stmt_run(stmt, err);
 }
@@ -389,7 +391,11 @@ mf_status mf_bulk_flush(mf_bulk *bulk, mf_err *err)
         if (status == MF_OK)
             status = run_rows(bulk, full ? &bulk->rows : &bulk->row, i, n, err);
     }
+    bulk->unread += bulk->n;
     bulk->n = 0;
     bulk->used = 0;
-    return status;
+    if (status != MF_OK || bulk->unread < READ_BACK)
+        return status;
+    bulk->unread = 0;
+    return mf_journal_read_back(bulk->book, err);
 }

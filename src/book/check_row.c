@@ -116,7 +116,7 @@ static void add_select(mf_buf *sql, const mf_kind *kind)
     }
     mf_buf_text(sql, " FROM ");
     mf_sql_name(sql, kind->name);
-    mf_buf_text(sql, " WHERE entry = ?1");
+    mf_buf_text(sql, MF_WHERE_ENTRY);
 }
 
 /* Somebody may have taken the table or a column away: a fault, told once. */

@@ -40,6 +40,7 @@ static mf_status find_extra(mf_checker *c, mf_stmt *stmt, const char *table, con
             break;
         const char *id = mf_stmt_column(stmt, 0);
         status = gives(c, id, table, job, &given, err);
+        given = given && mf_stmt_number(stmt, 1) != 0;
         if (status != MF_OK || given)
             continue;
         snprintf(where, sizeof where, "entry %.40s", id);
@@ -69,6 +70,9 @@ static mf_status rows_of(mf_checker *c, mf_stmt *out, const char *what, const ch
 static mf_status check_count(mf_checker *c, const mf_seen *seen, const char *table, const char *job,
                              mf_err *err)
 {
+    /* The second column: whether the row may stand for that entry. */
+    static const char of_kind[] =
+        "entry, seq = CAST(substr(entry, instr(entry, '/') + 1) AS INTEGER)";
     mf_stmt stmt = {0};
     bool row = false;
     mf_err cannot = {0};
@@ -89,7 +93,8 @@ static mf_status check_count(mf_checker *c, const mf_seen *seen, const char *tab
     mf_stmt_done(&stmt);
     if (status != MF_OK || count == seen->found)
         return status;
-    status = rows_of(c, &stmt, "entry", table, job, " ORDER BY entry", err);
+    status = rows_of(c, &stmt, strcmp(table, MF_KIND_CORRECTION) == 0 ? "entry, 1" : of_kind, table,
+                     job, " ORDER BY entry", err);
     if (status == MF_OK)
         status = find_extra(c, &stmt, table, job, err);
     mf_stmt_done(&stmt);

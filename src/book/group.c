@@ -25,6 +25,7 @@ MF_API mf_status mf_book_begin(mf_book *book, mf_err *err)
     status = still_ours(book, err);
     if (status == MF_OK)
         status = mf_db_int(&book->db, "SELECT max(rowid) FROM entry", &book->group_from, err);
+    book->read_to = book->group_from;
     book->in_group = status == MF_OK;
     if (status != MF_OK)
         mf_db_rollback(&book->db);
@@ -66,7 +67,7 @@ MF_API void mf_book_rollback(mf_book *book)
 
 mf_status mf_part_begin(mf_part *out, mf_book *book, mf_err *err)
 {
-    *out = (mf_part){.own = !book->in_group};
+    *out = (mf_part){.own = !book->in_group, .read_to = book->read_to};
     mf_status status = out->own ? mf_book_begin(book, err) : still_open(book, err);
     if (status == MF_OK && !out->own)
         status = mf_db_exec(&book->db, "SAVEPOINT mf_part", err);
@@ -85,8 +86,10 @@ mf_status mf_part_end(mf_part *part, mf_book *book, mf_status status, mf_err *er
         mf_book_rollback(book);
     else if (status == MF_OK)
         status = mf_db_exec(&book->db, "RELEASE mf_part", err);
-    else
+    else {
         mf_db_exec(&book->db, "ROLLBACK TO mf_part; RELEASE mf_part", NULL);
+        book->read_to = part->read_to;
+    }
     return status;
 }
 

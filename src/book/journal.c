@@ -47,14 +47,19 @@ void mf_line_add_tail(mf_buf *out, const mf_line *line)
     mf_buf_text(out, "}");
 }
 
+static void add_prev_and_seq(mf_buf *out, const mf_line *line)
+{
+    mf_json_quote(out, line->prev, strlen(line->prev));
+    mf_buf_text(out, ",\"seq\":");
+    mf_buf_number(out, line->seq);
+}
+
 static void add_line(mf_buf *out, const mf_line *line)
 {
     mf_line_add_head(out, line);
     mf_buf_text(out, line->body);
     mf_line_add_middle(out, line);
-    mf_json_quote(out, line->prev, strlen(line->prev));
-    mf_buf_text(out, ",\"seq\":");
-    mf_buf_number(out, line->seq);
+    add_prev_and_seq(out, line);
     mf_line_add_tail(out, line);
 }
 
@@ -162,11 +167,54 @@ mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, co
 
 /* ---- reading -------------------------------------------------------------------------------- */
 
-/* What one reading back needs again and again. */
+/* The column after those of a line. */
+enum { ROWID = 9 };
+
+/* What one reading back needs again and again. Most lines differ from the one before
+ * in body, prev and seq alone: key is what the other pieces were made from. */
 typedef struct again {
     mf_digest *digest;
-    mf_buf text;
+    mf_buf text, key, wanted;
+    mf_buf head, middle, tail;
 } again;
+
+static void free_again(again *use)
+{
+    mf_digest_end(use->digest, NULL);
+    mf_buf_free(&use->text);
+    mf_buf_free(&use->key);
+    mf_buf_free(&use->wanted);
+    mf_buf_free(&use->head);
+    mf_buf_free(&use->middle);
+    mf_buf_free(&use->tail);
+}
+
+static void add_key_of(mf_buf *out, const mf_line *line)
+{
+    const char *const texts[] = {line->at, line->device, line->job, line->kind, line->who};
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++)
+        mf_buf_add(out, texts[i], strlen(texts[i]) + 1);
+}
+
+/* False when memory ran out. */
+static bool make_pieces(again *use, const mf_line *line)
+{
+    mf_buf_clear(&use->wanted);
+    add_key_of(&use->wanted, line);
+    if (use->key.len > 0 && use->key.len == use->wanted.len &&
+        memcmp(use->key.data, use->wanted.data, use->key.len) == 0)
+        return true;
+    mf_buf_clear(&use->key);
+    mf_buf_clear(&use->head);
+    mf_buf_clear(&use->middle);
+    mf_buf_clear(&use->tail);
+    add_key_of(&use->key, line);
+    mf_line_add_head(&use->head, line);
+    mf_line_add_middle(&use->middle, line);
+    mf_line_add_tail(&use->tail, line);
+    return !use->key.failed && !use->wanted.failed && !use->head.failed && !use->middle.failed &&
+           !use->tail.failed;
+}
 
 static mf_status differs(const mf_book *book, const mf_line *line, mf_err *err)
 {
@@ -179,8 +227,14 @@ static mf_status differs(const mf_book *book, const mf_line *line, mf_err *err)
 static mf_status read_back_line(mf_book *book, again *use, const mf_line *line, mf_err *err)
 {
     char hash[MF_HASH_HEX];
+    if (!make_pieces(use, line))
+        return mf_fail_memory(err);
     mf_buf_clear(&use->text);
-    add_line(&use->text, line);
+    mf_buf_add(&use->text, use->head.data, use->head.len);
+    mf_buf_text(&use->text, line->body);
+    mf_buf_add(&use->text, use->middle.data, use->middle.len);
+    add_prev_and_seq(&use->text, line);
+    mf_buf_add(&use->text, use->tail.data, use->tail.len);
     if (use->text.failed || !mf_digest_of(use->digest, use->text.data, use->text.len, hash))
         return mf_fail_memory(err);
     return strcmp(hash, line->hash) == 0 ? MF_OK : differs(book, line, err);
@@ -210,12 +264,14 @@ static mf_status read_back(mf_book *book, mf_stmt *stmt, again *use, mf_err *err
     mf_status status = use->digest == NULL ? mf_fail_memory(err) : MF_OK;
     mf_run run = {.last = 0};
     bool row = true;
-    mf_stmt_int(stmt, 1, book->group_from);
+    int64_t rowid = book->read_to;
+    mf_stmt_int(stmt, 1, rowid);
     while (status == MF_OK && row) {
         status = mf_stmt_step(stmt, &row, err);
         if (status != MF_OK || !row)
             break;
         mf_line line = mf_line_of_row(stmt);
+        rowid = mf_stmt_number(stmt, ROWID);
         status = read_back_line(book, use, &line, err);
         if (status == MF_OK)
             status = follow(book, &run, &line, err);
@@ -223,6 +279,7 @@ static mf_status read_back(mf_book *book, mf_stmt *stmt, again *use, mf_err *err
     mf_stmt_done(stmt);
     if (status == MF_OK && run.last > 0)
         status = mf_mark_written(&book->db, &run, err);
+    book->read_to = status == MF_OK ? rowid : book->read_to;
     return status;
 }
 
@@ -230,15 +287,14 @@ mf_status mf_journal_read_back(mf_book *book, mf_err *err)
 {
     mf_stmt stmt;
     again use = {.digest = NULL};
-    mf_status status =
-        mf_stmt_get(&stmt, &book->db,
-                    "SELECT " MF_LINE_COLUMNS " FROM entry WHERE rowid > ?1 ORDER BY rowid", err);
+    mf_status status = mf_stmt_get(
+        &stmt, &book->db,
+        "SELECT " MF_LINE_COLUMNS ", rowid FROM entry WHERE rowid > ?1 ORDER BY rowid", err);
     if (status != MF_OK)
         return status;
     use.digest = mf_digest_begin();
     status = read_back(book, &stmt, &use, err);
-    mf_digest_end(use.digest, NULL);
-    mf_buf_free(&use.text);
+    free_again(&use);
     return status;
 }
 

@@ -48,7 +48,8 @@ mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, co
 /* Adds an entry as it is, ours or another device's; the guards hold the chain. */
 mf_status mf_journal_insert(mf_db *db, const mf_line *line, mf_err *err);
 
-/* Reads back what the open group has written and hashes it anew. */
+/* Reads back what the open group has written and hashes it anew, but for what was read
+ * back before: a long import does so as it goes, while its pages are at hand. */
 mf_status mf_journal_read_back(mf_book *book, mf_err *err);
 
 /* A row of the journal that outlives its statement: out's texts are in arena.

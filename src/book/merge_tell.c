@@ -66,7 +66,8 @@ static mf_status select_doubles(mf_merge *m, mf_stmt *out, const mf_kind *kind, 
     }
     mf_buf_text(&sql, " FROM entry JOIN ");
     mf_sql_name(&sql, kind->name);
-    mf_buf_text(&sql, " AS n ON n.entry = entry.device || '/' || entry.seq JOIN ");
+    mf_buf_text(&sql, " AS n ON n.seq = entry.seq AND n.entry = entry.device || '/' || entry.seq"
+                      " JOIN ");
     mf_sql_name(&sql, kind->name);
     mf_buf_text(&sql, " AS o ON o.job = n.job AND o.entry <> n.entry");
     for (size_t i = 0; !kind->once && i < kind->n_fields; i++) {

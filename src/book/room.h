@@ -13,6 +13,7 @@ struct mf_book {
     char derived[24];               /* hash of the SQL of our derived tables */
     bool in_group;
     int64_t group_from; /* last rowid of the journal before the group */
+    int64_t read_to;    /* last rowid of it that was read back (journal.h) */
 };
 
 /* A part that is written whole or not at all, inside the caller's group or, when
@@ -20,6 +21,7 @@ struct mf_book {
  * takes it back; it returns the status to hand on. */
 typedef struct mf_part {
     bool own, open;
+    int64_t read_to; /* of the book before the part */
 } mf_part;
 mf_status mf_part_begin(mf_part *out, mf_book *book, mf_err *err);
 mf_status mf_part_end(mf_part *part, mf_book *book, mf_status status, mf_err *err);

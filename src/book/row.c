@@ -26,16 +26,16 @@ void mf_row_insert_head(mf_buf *sql, const mf_kind *kind)
         mf_buf_text(sql, ", ");
         mf_sql_name(sql, kind->fields[i].name);
     }
-    mf_buf_text(sql, ") VALUES ");
+    mf_buf_text(sql, ", seq) VALUES ");
 }
 
 static void add_insert_sql(mf_buf *sql, const mf_kind *kind)
 {
     mf_row_insert_head(sql, kind);
-    mf_buf_text(sql, "(?");
+    mf_buf_text(sql, "(?1");
     for (size_t i = 1; i < kind->n_fields + MF_COL_FIRST_FIELD; i++)
-        mf_buf_text(sql, ", ?");
-    mf_buf_text(sql, ")");
+        mf_buf_printf(sql, ", ?%zu", i + 1);
+    mf_buf_text(sql, ", " MF_SEQ_OF_1 ")");
 }
 
 mf_status mf_row_insert(mf_db *db, const mf_kind *kind, const mf_row_head *head, const json_t *body,
@@ -65,7 +65,7 @@ mf_status mf_row_delete(mf_db *db, const mf_kind *kind, const char *entry, mf_er
     mf_stmt stmt = {0};
     mf_buf_text(&sql, "DELETE FROM ");
     mf_sql_name(&sql, kind->name);
-    mf_buf_text(&sql, " WHERE entry = ?1");
+    mf_buf_text(&sql, MF_WHERE_ENTRY);
     mf_status status = mf_stmt_take(&stmt, db, &sql, err);
     if (status != MF_OK)
         return status;

@@ -16,7 +16,7 @@ mf_status mf_row_insert(mf_db *db, const mf_kind *kind, const mf_row_head *head,
                         mf_err *err);
 mf_status mf_row_delete(mf_db *db, const mf_kind *kind, const char *entry, mf_err *err);
 
-/* Appends INSERT INTO ... VALUES with all columns in their order (tables.h). */
+/* Appends INSERT INTO ... VALUES with all columns in their order (tables.h), seq last. */
 void mf_row_insert_head(mf_buf *sql, const mf_kind *kind);
 
 /* Binds the value of field in body as it stands in the table. */

@@ -61,39 +61,48 @@ static void add_guards(mf_buf *out, const char *table)
     add_guard(out, table, "DELETE");
 }
 
-static void add_index_and_guards(mf_buf *out, const char *table)
+static void add_job_index(mf_buf *out, const char *table)
 {
     mf_buf_printf(out, "CREATE INDEX \"%s_job\" ON \"%s\" (job);\n", table, table);
-    add_guards(out, table);
 }
 
-/* What every logged row looks up: an id, and a reading by its number. */
-static void add_further_index(mf_buf *out, const mf_kind *kind)
+/* What every logged row looks up: an id, and a reading by its number. The rows of a job
+ * are found by either as well: a second index of the job would be written for nothing. */
+static void add_index(mf_buf *out, const mf_kind *kind)
 {
-    for (size_t i = 0; i < kind->n_fields; i++)
-        if ((kind->fields[i].flags & MF_F_KEY) != 0)
-            mf_buf_printf(out, "CREATE INDEX \"%s_key\" ON \"%s\" (job, \"%s\");\n", kind->name,
-                          kind->name, kind->fields[i].name);
-    if (strcmp(kind->name, "reading") == 0)
+    bool reading = strcmp(kind->name, "reading") == 0, key = false;
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        if ((kind->fields[i].flags & MF_F_KEY) == 0)
+            continue;
+        key = true;
+        mf_buf_printf(out, "CREATE INDEX \"%s_key\" ON \"%s\" (job, \"%s\");\n", kind->name,
+                      kind->name, kind->fields[i].name);
+    }
+    if (reading)
         mf_buf_text(out, "CREATE INDEX reading_number ON reading (job, number, instrument);\n");
+    else if (!key)
+        add_job_index(out, kind->name);
 }
 
+/* seq comes first in the key: what is logged lies at the end of the index, where it costs
+ * least. By the text of entry alone, x/10 lies before x/9. */
 static void add_kind(mf_buf *out, const mf_kind *kind)
 {
     mf_buf_text(out, "CREATE TABLE ");
     mf_sql_name(out, kind->name);
     mf_buf_text(out, " (");
     add_comment(out, kind->doc == NULL ? "" : kind->doc);
-    mf_buf_text(out, "  entry TEXT PRIMARY KEY NOT NULL -- the entry that says it: device/seq\n"
+    mf_buf_text(out, "  entry TEXT NOT NULL -- the entry that says it: device/seq\n"
+                     "  , seq INTEGER NOT NULL -- number of that entry, as in entry\n"
                      "  , job TEXT NOT NULL -- '' for the firm\n"
                      "  , logged_at TEXT NOT NULL -- of the entry, UTC\n"
                      "  , who TEXT NOT NULL -- who logged the entry\n"
                      "  , correction TEXT NOT NULL DEFAULT '' -- entry that corrected it last\n");
     for (size_t i = 0; i < kind->n_fields; i++)
         add_field(out, &kind->fields[i]);
-    mf_buf_text(out, ") STRICT;\n");
-    add_index_and_guards(out, kind->name);
-    add_further_index(out, kind);
+    mf_buf_text(out, "  , PRIMARY KEY (seq, entry)\n) STRICT;\n");
+    add_guards(out, kind->name);
+    add_index(out, kind);
 }
 
 static const char correction_sql[] =
@@ -117,7 +126,8 @@ void mf_tables_sql(mf_buf *out)
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count);
     mf_buf_text(out, correction_sql);
-    add_index_and_guards(out, MF_KIND_CORRECTION);
+    add_job_index(out, MF_KIND_CORRECTION);
+    add_guards(out, MF_KIND_CORRECTION);
     mf_buf_text(out, mf_index_sql);
     add_guards(out, "place");
     add_guards(out, "due");

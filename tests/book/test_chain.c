@@ -150,7 +150,7 @@ static const struct {
      "must name the hash of the entry before it"},
     {"UPDATE reading SET loading_ug_cm2 = 300", "only_mistfold_may_change_this_table"},
     {"DELETE FROM reading", "only_mistfold_may_change_this_table"},
-    {"INSERT INTO person (entry, job, logged_at, who) VALUES ('x/1', '', '', '')",
+    {"INSERT INTO person (entry, seq, job, logged_at, who) VALUES ('x/1', 1, '', '', '')",
      "only_mistfold_may_change_this_table"},
     {"DELETE FROM correction", "only_mistfold_may_change_this_table"},
 };

@@ -61,7 +61,7 @@ static const forgery forgeries[] = {
     {"a row taken out", "DELETE FROM reading WHERE entry = 'office/11'",
      "entry office/11: its row in table reading is missing", 1},
     {"a row put in",
-     "INSERT INTO person (entry, job, logged_at, who) VALUES ('office/99', '', '', '')",
+     "INSERT INTO person (entry, seq, job, logged_at, who) VALUES ('office/99', 99, '', '', '')",
      "entry office/99: table person has a row for it that the journal does not give", 1},
     {"a correction's row changed", "UPDATE correction SET reason = 'x'",
      "entry office/13: column reason of table correction says x, the journal misread", 1},
