@@ -1,5 +1,6 @@
 #include "base/utf8.h"
 
+#include <stdint.h>
 #include <string.h>
 #include <utf8proc.h>
 
@@ -18,9 +19,22 @@ static size_t next(const char *text, size_t len, utf8proc_int32_t *c)
     return n > 0 && *c >= 0 ? (size_t)n : 0;
 }
 
-static mf_utf8 walk(const char *text, size_t len, bool controls, size_t *at)
+/* How many bytes of ASCII text begins with, in whole words of eight. */
+static size_t ascii_words(const char *text, size_t len)
 {
     size_t i = 0;
+    for (; i + sizeof(uint64_t) <= len; i += sizeof(uint64_t)) {
+        uint64_t word;
+        memcpy(&word, text + i, sizeof word);
+        if ((word & 0x8080808080808080u) != 0)
+            break;
+    }
+    return i;
+}
+
+static mf_utf8 walk(const char *text, size_t len, bool controls, size_t *at)
+{
+    size_t i = controls ? ascii_words(text, len) : 0;
     while (i < len) {
         utf8proc_int32_t c = -1;
         size_t n = next(text + i, len - i, &c);

@@ -65,8 +65,7 @@ static int configure(mf_db *db)
     static const char settings[] = "PRAGMA foreign_keys=ON;"
                                    "PRAGMA cell_size_check=ON;"
                                    "PRAGMA temp_store=MEMORY;" /* savepoints of long imports */
-                                   "PRAGMA cache_size=-16000;" /* KiB */
-                                   "PRAGMA synchronous=FULL;";
+        MF_DB_PAGES "PRAGMA synchronous=FULL;";
     sqlite3_extended_result_codes(handle, 1);
     sqlite3_busy_handler(handle, wait_a_little, db);
     set_limits(handle);

@@ -10,6 +10,8 @@
 #include <stdint.h>
 
 #define MF_DB_CACHE 256
+/* KiB of pages that a connection keeps. */
+#define MF_DB_PAGES "PRAGMA cache_size=-16000;"
 
 /* A connection with its prepared statements, kept for reuse by their text. */
 typedef struct mf_db_cached {

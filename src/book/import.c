@@ -4,6 +4,7 @@
 #include "base/utf8.h"
 #include "book/feed.h"
 #include "book/refs.h"
+#include "book/straight.h"
 #include "book/write.h"
 #include <stdint.h>
 #include <stdio.h>
@@ -121,8 +122,8 @@ static mf_status one_row(mf_import *in, const mf_import_work *work, size_t row, 
  * a person mends a file once; the first one is kept in err. */
 static mf_status each_row(mf_import *in, const mf_import_work *work, mf_err *err)
 {
+    mf_err fault = {0};
     for (size_t row = 1; row < in->csv.n_rows; row++) {
-        mf_err fault = {0};
         mf_status status = one_row(in, work, row, &fault);
         if (status == MF_OK)
             continue;
@@ -132,6 +133,7 @@ static mf_status each_row(mf_import *in, const mf_import_work *work, mf_err *err
             return status;
         in->out->faults++;
         in->ask->fault(in->ask->data, &fault);
+        fault = (mf_err){0};
     }
     return MF_OK;
 }
@@ -191,14 +193,11 @@ static mf_status run_inside(mf_import *in, const mf_import_source *source,
     return status;
 }
 
-mf_status mf_import_run(mf_import *in, const mf_import_source *source, bool dry_run,
-                        const mf_import_work *work, mf_err *err)
+static mf_status run_part(mf_import *in, const mf_import_source *source, bool dry_run,
+                          const mf_import_work *work, mf_err *err)
 {
     mf_part part = {0};
-    *in->out = (mf_import_report){0};
-    mf_status status = mf_feed_hash(source, in->out->sha256, err);
-    if (status == MF_OK)
-        status = mf_part_begin(&part, in->book, err);
+    mf_status status = mf_part_begin(&part, in->book, err);
     if (status == MF_OK)
         status = run_inside(in, source, work, err);
     if (status == MF_OK && dry_run) {
@@ -206,4 +205,15 @@ mf_status mf_import_run(mf_import *in, const mf_import_source *source, bool dry_
         return MF_OK;
     }
     return mf_part_end(&part, in->book, status, err);
+}
+
+mf_status mf_import_run(mf_import *in, const mf_import_source *source, bool dry_run,
+                        const mf_import_work *work, mf_err *err)
+{
+    mf_db *db = &in->book->db;
+    bool straight = !dry_run && source->size >= MF_STRAIGHT && mf_straight_begin(db);
+    mf_status status = run_part(in, source, dry_run, work, err);
+    if (straight)
+        mf_straight_end(db);
+    return status;
 }

@@ -55,7 +55,8 @@ typedef struct mf_import_work {
     void *data;
 } mf_import_work;
 
-/* Reads the source part by part; takes all back when a row fails or on dry_run. */
+/* Reads the source part by part; takes all back when a row fails or on dry_run. The
+ * report holds the hash of the source (feed.h) and nothing else yet. */
 mf_status mf_import_run(mf_import *in, const mf_import_source *source, bool dry_run,
                         const mf_import_work *work, mf_err *err);
 

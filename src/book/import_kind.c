@@ -103,5 +103,7 @@ MF_API mf_status mf_import_kind(mf_book *book, const char *job, const mf_kind *k
     mf_memory_source memory = {csv, len, 0};
     const mf_import_source source = mf_source_of_memory(&memory);
     const mf_import_work work = {.heads = check_heads, .row = import_row};
-    return mf_import_run(&in, &source, dry_run, &work, err);
+    *in.out = (mf_import_report){0};
+    mf_status status = mf_feed_hash(&source, in.out->sha256, err);
+    return status == MF_OK ? mf_import_run(&in, &source, dry_run, &work, err) : status;
 }

@@ -7,7 +7,7 @@
 #include <string.h>
 
 enum {
-    SLOTS = 1024, /* of each field: a power of two; a day has 1440 minutes */
+    SLOTS = 2048, /* of each field: a power of two; a day has 1440 minutes */
     LONGEST = 96,
     LONGEST_JSON = 104,
     LONGEST_WORD = 16,
@@ -181,12 +181,18 @@ static bool holds(const mf_memo *memo, const slot *s, const char *text, size_t l
     return s->turn == memo->turn && s->text_len == len && memcmp(s->text, text, len) == 0;
 }
 
+/* The slot that holds text, or that it goes into. Every text has two to choose from, so
+ * that two texts of one place do not push each other out row by row. */
 static slot *slot_of(const mf_memo *memo, size_t field, const char *text, size_t len)
 {
     uint32_t hash = 2166136261u; /* FNV-1a */
     for (size_t i = 0; i < len; i++)
         hash = (hash ^ (unsigned char)text[i]) * 16777619u;
-    return &memo->slots[field * SLOTS + ((hash ^ hash >> 16) & (SLOTS - 1))];
+    size_t at = (hash ^ hash >> 16) & (SLOTS - 1);
+    slot *one = &memo->slots[field * SLOTS + at], *other = &memo->slots[field * SLOTS + (at ^ 1)];
+    if (holds(memo, other, text, len))
+        return other;
+    return holds(memo, one, text, len) || one->turn != memo->turn ? one : other;
 }
 
 mf_status mf_memo_set(mf_memo *memo, size_t field, const char *text, mf_value *values, bool *good,

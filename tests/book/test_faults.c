@@ -19,6 +19,7 @@ static const command commands[] = {
     {"log", "component add J-1 --id n1 --type wall --side interior --substrate plaster", 1, true},
     {"correct", "entry correct office/11 --set result=0.4 --reason misread", 1, false},
     {"import", "component import J-1 rows.csv", 3, false},
+    {"straight", "test import J-1 long.csv", 3, false}, /* as straight.h, by its size */
     {"attach", "attach add J-1 photo.png --about office/11 --note sill", 1, false},
     {"merge", "book merge truck.book", 2, false},
     {"check", "book check", 0, false},
@@ -33,6 +34,9 @@ static const char setup[] =
     "set -e\n"
     "printf 'id,type,side,room,substrate\\na,wall,interior,k,wood\\nb,wall,interior,k,wood\\n"
     "c,wall,interior,k,wood\\n' > rows.csv\n"
+    "{ echo number,instrument,operator,date,time,opening,component,side,substrate,result\n"
+    "for i in 11 12; do echo $i,X-100,rosa,2026-09-14,08:00,W01,sash,interior,wood,0.3; done\n"
+    "head -c 1100000 /dev/zero | tr '\\0' '\\n'; } > long.csv\n"
     "cp " MF_SAMPLE "/bagged-waste.png photo.png\n"
     "$MISTFOLD --book firm.book book copy truck.book --device truck\n"
     "for i in 1 2; do $MISTFOLD --book truck.book --by rosa person add --id t$i --name 'T T'; "
@@ -83,10 +87,11 @@ static void copy_back(kit *k, const char *name)
     size_t n;
     snprintf(from, sizeof from, "%s/keep/%s", k->folder, name);
     snprintf(to, sizeof to, "%s/%s", k->folder, name);
-    snprintf(log, sizeof log, "%s-wal", to);
-    unlink(log);
-    snprintf(log, sizeof log, "%s-shm", to);
-    unlink(log);
+    static const char *const ends[] = {"-wal", "-shm", "-journal"};
+    for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
+        snprintf(log, sizeof log, "%s%s", to, ends[i]);
+        unlink(log);
+    }
     FILE *in = fopen(from, "rb"), *out = fopen(to, "wb");
     assert_true(in != NULL && out != NULL);
     while ((n = fread(bytes, 1, sizeof bytes, in)) > 0)
@@ -287,7 +292,7 @@ static void full_disks(void **state)
         "mkdir -p disk && mount -t tmpfs -o size=1M none disk 2>full || exit 77; "
         "cp keep/firm.book disk/; cat /dev/zero > disk/filler 2>full; "
         "$MISTFOLD --book disk/firm.book --by rosa %s; status=$?; "
-        "cp disk/firm.book firm.book; cp disk/firm.book-wal firm.book-wal 2>full; "
+        "cp disk/firm.book firm.book; cp disk/firm.book-* . 2>full; "
         "umount disk; exit $status";
     static const char limit[] = "rm -rf firm.book-* bundle; cp keep/firm.book .; ulimit -f %d; "
                                 "$MISTFOLD --book firm.book --by rosa %s";

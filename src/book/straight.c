@@ -1,0 +1,28 @@
+/* straight.c - in a write-ahead log every page is written, read again and written to
+ * its place. With SQLite's rollback journal a page that is new is written once, and of
+ * a large import nearly all are new. Either is whole or nothing, also when the power
+ * fails in the middle. What it costs: until the end no other program can read the book,
+ * which is why it is for large imports alone. */
+#include "book/straight.h"
+
+/* An import comes back to few pages, the ends of its tables and indexes: memory that is
+ * used again and again is quicker than memory that is new.
+ * EXTRA: that the journal is gone must be on the disk too, or a commit could be taken
+ * back by a power failure just after it. */
+bool mf_straight_begin(mf_db *db)
+{
+    if (sqlite3_get_autocommit(db->handle) == 0 ||
+        mf_db_exec(db, "PRAGMA journal_mode=DELETE", NULL) != MF_OK)
+        return false;
+    if (mf_db_exec(db, "PRAGMA synchronous=EXTRA; PRAGMA cache_size=-2000", NULL) == MF_OK)
+        return true;
+    mf_straight_end(db);
+    return false;
+}
+
+/* Failing does no harm: whoever opens the book next goes back to the log (book.c). */
+void mf_straight_end(mf_db *db)
+{
+    mf_db_exec(db, "PRAGMA synchronous=FULL;" MF_DB_PAGES, NULL);
+    mf_db_exec(db, "PRAGMA journal_mode=WAL", NULL);
+}
