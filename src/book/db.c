@@ -65,7 +65,7 @@ static int configure(mf_db *db)
     static const char settings[] = "PRAGMA foreign_keys=ON;"
                                    "PRAGMA cell_size_check=ON;"
                                    "PRAGMA temp_store=MEMORY;" /* savepoints of long imports */
-                                   "PRAGMA cache_size=-16000;" /* KiB */
+        MF_DB_CACHE_SIZE ";"
                                    "PRAGMA synchronous=FULL;";
     sqlite3_extended_result_codes(handle, 1);
     sqlite3_busy_handler(handle, wait_a_little, db);

@@ -10,6 +10,8 @@
 #include <stdint.h>
 
 #define MF_DB_CACHE 256
+/* Pages of a connection that stay at hand, in KiB. */
+#define MF_DB_CACHE_SIZE "PRAGMA cache_size=-16000"
 
 /* A connection with its prepared statements, kept for reuse by their text. */
 typedef struct mf_db_cached {
