@@ -15,7 +15,7 @@ MF_WARN  := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -
 MF_CPP   := -Iinclude -Isrc -I$(G) -D_POSIX_C_SOURCE=200809L \
             -DMF_VERSION='"$(VERSION)"' -DMF_FONT_DIR='"$(FONT_DIR)"'
 MF_C     := -std=c11 -fPIC -fvisibility=hidden $(MF_WARN)
-LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lz -lcrypto -ljansson -lutf8proc -lm
+LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lz -lcrypto -ljansson -lutf8proc -lm -pthread
 # Of the program alone, not of the library.
 CLI_LIBS := -lxlsxwriter -lzip
 

@@ -1,7 +1,6 @@
 #include "book/check.h"
 
 #include "base/fail.h"
-#include "book/db_words.h"
 #include "book/index.h"
 #include "book/schema.h"
 #include "book/tables.h"
@@ -34,44 +33,6 @@ void mf_fault_detail(mf_checker *c, const char *entry, const char *format, ...)
     va_start(args, format);
     vsnprintf(c->out->first + used, sizeof c->out->first - used, format, args);
     va_end(args);
-}
-
-bool mf_could_not_read(const char *words, int *code)
-{
-    const char *at = strstr(words, "error code=");
-    *code = 0;
-    for (at = at == NULL ? "" : at + strlen("error code="); *at >= '0' && *at <= '9'; at++)
-        *code = *code < 100000 ? *code * 10 + (*at - '0') : *code;
-    return (*code & 0xFF) == SQLITE_IOERR || (*code & 0xFF) == SQLITE_NOMEM;
-}
-
-static mf_status tell_damage(mf_checker *c, const char *words, mf_err *err)
-{
-    int code = 0;
-    char line[201];
-    if (strcmp(words, "ok") == 0)
-        return MF_OK;
-    if (mf_could_not_read(words, &code))
-        return mf_db_words(err, c->book->db.name, code, 0, "");
-    snprintf(line, sizeof line, "%s", words);
-    for (char *at = line; *at != '\0'; at++)
-        *at = *at == '\n' ? ' ' : *at;
-    mf_fault(c, true, "file", "the file is damaged: %s", line);
-    return MF_OK;
-}
-
-/* SQLite's own check of its pages and indexes. */
-static mf_status check_file(mf_checker *c, mf_err *err)
-{
-    mf_stmt stmt;
-    bool row = false;
-    mf_status status = mf_stmt_get(&stmt, &c->book->db, "PRAGMA integrity_check(1)", err);
-    if (status == MF_OK)
-        status = mf_stmt_step(&stmt, &row, err);
-    if (status == MF_OK && row)
-        status = tell_damage(c, mf_stmt_column(&stmt, 0), err);
-    mf_stmt_done(&stmt);
-    return status;
 }
 
 /* A table that was taken away is told by the check of the schema. */
@@ -109,9 +70,12 @@ mf_status mf_checker_begin(mf_checker *c, mf_err *err)
 
 void mf_checker_end(mf_checker *c)
 {
-    for (size_t i = 0; i < MF_KINDS_MAX; i++)
+    for (size_t i = 0; i < MF_KINDS_MAX; i++) {
         mf_stmt_done(&c->seen[i].row);
+        mf_stmt_done(&c->seen[i].next);
+    }
     mf_stmt_done(&c->corrections.row);
+    mf_stmt_done(&c->corrections.next);
     mf_digest_end(c->digest, NULL);
     mf_buf_free(&c->text);
     mf_db_close(&c->fresh);
@@ -128,26 +92,30 @@ mf_status mf_checker_verdict(const mf_checker *c, mf_err *err)
                     "%s", c->out->first);
 }
 
-static mf_status check_all(mf_checker *c, const char *against, mf_err *err)
+/* All but the file itself. */
+static mf_status check_rest(mf_checker *c, mf_err *err)
 {
-    mf_status status = mf_checker_begin(c, err);
-    /* Pages are read in several orders at once: 64 MB of them stay at hand. */
-    if (status == MF_OK)
-        status = mf_db_exec(&c->book->db, "PRAGMA cache_size=-65536", err);
-    if (status == MF_OK)
-        status = mf_db_int(&c->book->db, "SELECT max(rowid) FROM entry", &c->total, err);
-    if (status == MF_OK)
-        status = check_file(c, err);
-    if (status == MF_OK)
-        status = mf_check_schema(c, err);
+    mf_status status = mf_check_schema(c, err);
     if (status == MF_OK)
         status = mf_check_journal(c, err);
     if (status == MF_OK)
         status = mf_check_extra(c, NULL, err);
     if (status == MF_OK)
         status = mf_index_check(c, NULL, err);
+    return status == MF_OK ? mf_check_contents(c, err) : status;
+}
+
+static mf_status check_all(mf_checker *c, const char *against, mf_err *err)
+{
+    mf_file_check file;
+    mf_status status = mf_checker_begin(c, err);
     if (status == MF_OK)
-        status = mf_check_contents(c, err);
+        status = mf_db_int(&c->book->db, "SELECT max(rowid) FROM entry", &c->total, err);
+    if (status != MF_OK)
+        return status;
+    mf_file_check_begin(&file, c);
+    status = check_rest(c, err);
+    status = mf_file_check_end(&file, c, status, err);
     if (status == MF_OK && c->out->faults == 0) /* nothing else tells of an end taken off */
         status = mf_check_marks(c, err);
     if (status == MF_OK && against != NULL)
@@ -169,7 +137,7 @@ MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const
     mf_snapshot_end(own, book);
     if (status == MF_OK && own && c.out->faults == 0)
         status = mf_settled_check(&c, err);
-    mf_db_exec(&book->db, "PRAGMA cache_size=-2000", NULL); /* SQLite's own */
+    mf_db_exec(&book->db, MF_DB_PAGES, NULL);
     return status == MF_OK ? mf_checker_verdict(&c, err) : status;
 }
 

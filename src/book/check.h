@@ -10,6 +10,7 @@
 #include "base/json.h"
 #include "base/json_flat.h"
 #include "book/journal.h"
+#include <pthread.h>
 
 #define MF_KINDS_MAX 64
 
@@ -20,11 +21,15 @@ typedef struct mf_chain {
     char hash[MF_HASH_HEX];
 } mf_chain;
 
-/* The derived table of one kind under the check. */
+/* The derived table of one kind under the check. Most rows stand in it in the order of
+ * their entries: they are met one after the other, the others are looked up. */
 typedef struct mf_seen {
-    mf_stmt row;   /* the row of one entry */
-    int64_t found; /* rows that an entry gives */
+    mf_stmt row, next; /* the row of one entry; all rows behind one */
+    mf_stmt *at;       /* which of the two stands on the row that was asked for */
+    int64_t found;     /* rows that an entry gives */
+    int64_t last;      /* rowid of the one looked up last */
     bool open, unreadable;
+    bool following, compared; /* next is under way; its row was asked for */
 } mf_seen;
 
 /* What an entry says: read in place where that is possible, else as a tree. */
@@ -51,6 +56,15 @@ typedef struct mf_checker {
     mf_seen corrections;
 } mf_checker;
 
+/* SQLite's check of the file, beside the rest. */
+typedef struct mf_file_check {
+    mf_db db;
+    pthread_t thread;
+    bool apart; /* it runs in thread */
+    mf_status status;
+    char words[201]; /* what it says */
+} mf_file_check;
+
 /* Counts a fault and keeps the words of the first. */
 void mf_fault(mf_checker *c, bool of_journal, const char *where, const char *format, ...)
     MF_PRINTF(4, 5);
@@ -67,6 +81,11 @@ mf_status mf_checker_begin(mf_checker *c, mf_err *err);
 void mf_checker_end(mf_checker *c);
 /* MF_OK, or MF_NO with the first fault in err. */
 mf_status mf_checker_verdict(const mf_checker *c, mf_err *err);
+
+/* Begins the check of the file; end waits for it and tells what it found. status is
+ * that of the rest: when it is not MF_OK the check of the file is given up. */
+void mf_file_check_begin(mf_file_check *f, const mf_checker *c);
+mf_status mf_file_check_end(mf_file_check *f, mf_checker *c, mf_status status, mf_err *err);
 
 /* The triggers, tables and views are there and as we made them. */
 mf_status mf_check_schema(mf_checker *c, mf_err *err);

@@ -6,6 +6,7 @@
 #include "book/row.h"
 #include "book/tables.h"
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* What a column should hold: nothing, a number or a text. */
@@ -107,29 +108,42 @@ static void tell(mf_checker *c, const char *id, const char *table, mf_stmt *stmt
 
 /* ---- finding the row ------------------------------------------------------------------ */
 
-static void add_select(mf_buf *sql, const mf_kind *kind)
+static const char correction_columns[] =
+    "entry, job, logged_at, who, target, replaces, \"kind\", reason, before, after";
+
+/* kind NULL: of corrections. The number of the entry and the rowid stand behind the columns. */
+static void add_select(mf_buf *sql, const mf_kind *kind, const char *where)
 {
-    mf_buf_text(sql, "SELECT entry, job, logged_at, who, correction");
-    for (size_t i = 0; i < kind->n_fields; i++) {
+    mf_buf_printf(sql, "SELECT %s",
+                  kind == NULL ? correction_columns : "entry, job, logged_at, who, correction");
+    for (size_t i = 0; kind != NULL && i < kind->n_fields; i++) {
         mf_buf_text(sql, ", ");
         mf_sql_name(sql, kind->fields[i].name);
     }
-    mf_buf_text(sql, " FROM ");
-    mf_sql_name(sql, kind->name);
-    mf_buf_text(sql, MF_WHERE_ENTRY);
+    mf_buf_text(sql, kind == NULL ? ", " MF_SEQ_OF_ENTRY : ", seq");
+    mf_buf_text(sql, ", rowid FROM ");
+    mf_sql_name(sql, kind == NULL ? MF_KIND_CORRECTION : kind->name);
+    mf_buf_text(sql, where);
 }
 
 /* Somebody may have taken the table or a column away: a fault, told once. */
-static mf_status open_seen(mf_checker *c, mf_seen *seen, const char *table, mf_buf *sql,
+static mf_status open_seen(mf_checker *c, mf_seen *seen, const mf_kind *kind, const char *table,
                            mf_err *err)
 {
     mf_err cannot = {0};
+    mf_buf one = {0}, behind = {0};
     seen->open = true;
-    if (sql->failed) {
-        mf_buf_free(sql);
+    add_select(&one, kind, kind == NULL ? " WHERE entry = ?1" : MF_WHERE_ENTRY);
+    add_select(&behind, kind, " WHERE rowid > ?1 ORDER BY rowid");
+    if (one.failed || behind.failed) {
+        mf_buf_free(&one);
+        mf_buf_free(&behind);
         return mf_fail_memory(err);
     }
-    mf_status status = mf_stmt_take(&seen->row, &c->book->db, sql, &cannot);
+    mf_status status = mf_stmt_take(&seen->row, &c->book->db, &one, &cannot);
+    if (status == MF_OK)
+        status = mf_stmt_take(&seen->next, &c->book->db, &behind, &cannot);
+    mf_buf_free(&behind);
     if (status == MF_OK)
         return MF_OK;
     seen->unreadable = true;
@@ -142,14 +156,64 @@ static mf_status open_seen(mf_checker *c, mf_seen *seen, const char *table, mf_b
     return MF_OK;
 }
 
-static mf_status find(mf_seen *seen, const char *id, bool *row, mf_err *err)
+static bool stands_on(mf_stmt *stmt, const char *id)
 {
+    size_t len = strlen(id);
+    const char *slash = strrchr(id, '/');
+    int seq = sqlite3_column_count(stmt->handle) - 2;
+    if (slash == NULL || sqlite3_column_type(stmt->handle, seq) != SQLITE_INTEGER ||
+        mf_stmt_number(stmt, seq) != strtoll(slash + 1, NULL, 10))
+        return false;
+    return sqlite3_column_type(stmt->handle, 0) == SQLITE_TEXT &&
+           (size_t)sqlite3_column_bytes(stmt->handle, 0) == len &&
+           memcmp(mf_stmt_column(stmt, 0), id, len) == 0;
+}
+
+/* The next row of the table, when it is that of the entry. One that was not asked for
+ * stays: its entry may come. */
+static mf_status follow(mf_seen *seen, const char *id, mf_err *err)
+{
+    mf_status status = MF_OK;
+    if (seen->following && seen->compared)
+        status = mf_stmt_step(&seen->next, &seen->following, err);
+    seen->compared = false;
+    if (status == MF_OK && seen->following && stands_on(&seen->next, id)) {
+        seen->compared = true;
+        seen->at = &seen->next;
+    }
+    return status;
+}
+
+/* Two that were looked up and stand one behind the other: the next may follow. */
+static void look_behind(mf_seen *seen, int64_t rowid)
+{
+    if (rowid == seen->last + 1) {
+        mf_stmt_again(&seen->next);
+        mf_stmt_int(&seen->next, 1, rowid);
+        seen->following = seen->compared = true;
+    }
+    seen->last = rowid;
+}
+
+/* seen->at is NULL when there is none. */
+static mf_status find(mf_seen *seen, const char *id, mf_err *err)
+{
+    bool row = false;
+    seen->at = NULL;
+    mf_status status = follow(seen, id, err);
+    if (status != MF_OK || seen->at != NULL) {
+        seen->found += status == MF_OK;
+        return status;
+    }
     mf_stmt_again(&seen->row);
     mf_stmt_text(&seen->row, 1, id);
-    mf_status status = mf_stmt_step(&seen->row, row, err);
-    if (status == MF_OK && *row)
-        seen->found++;
-    return status;
+    status = mf_stmt_step(&seen->row, &row, err);
+    if (status != MF_OK || !row)
+        return status;
+    seen->found++;
+    seen->at = &seen->row;
+    look_behind(seen, mf_stmt_number(&seen->row, sqlite3_column_count(seen->row.handle) - 1));
+    return MF_OK;
 }
 
 static void missing(mf_checker *c, const char *id, const char *table)
@@ -164,15 +228,15 @@ static void missing(mf_checker *c, const char *id, const char *table)
 static void compare(mf_checker *c, const mf_seen *seen, const mf_kind *kind, const mf_row_head *h,
                     const mf_body *body)
 {
-    mf_stmt stmt = seen->row;
+    mf_stmt *stmt = seen->at;
     const wanted head[] = {text_wanted("job", h->job), text_wanted("logged_at", h->at),
                            text_wanted("who", h->who), text_wanted("correction", h->correction)};
     int n = MF_COL_FIRST_FIELD - 1;
     for (int i = 0; i < n + (int)kind->n_fields; i++) {
         wanted want = i < n ? head[i] : field_wanted(&kind->fields[i - n], body);
-        if (same(&stmt, i + 1, &want))
+        if (same(stmt, i + 1, &want))
             continue;
-        tell(c, h->entry, kind->name, &stmt, i + 1, &want);
+        tell(c, h->entry, kind->name, stmt, i + 1, &want);
         return;
     }
 }
@@ -182,10 +246,10 @@ static mf_status check_kind_row(mf_checker *c, mf_seen *seen, const mf_kind *kin
                                 mf_err *err)
 {
     char where[64];
-    bool row = false;
-    mf_status status = find(seen, head->entry, &row, err);
+    mf_status status = find(seen, head->entry, err);
     if (status != MF_OK)
         return status;
+    bool row = seen->at != NULL;
     if (row && withdrawn) {
         snprintf(where, sizeof where, "entry %.40s", head->entry);
         mf_fault(c, false, where, "table %s has a row for it that the journal does not give",
@@ -195,7 +259,6 @@ static mf_status check_kind_row(mf_checker *c, mf_seen *seen, const mf_kind *kin
     } else if (row) {
         compare(c, seen, kind, head, body);
     }
-    mf_stmt_again(&seen->row);
     return MF_OK;
 }
 
@@ -247,11 +310,11 @@ static void compare_correction(mf_checker *c, const mf_line *line, const char *i
                            text_wanted("reason", text_of(body, "reason")),
                            text_wanted("before", before),
                            text_wanted("after", after)};
-    mf_stmt stmt = c->corrections.row;
+    mf_stmt *stmt = c->corrections.at;
     for (int i = 0; i < (int)(sizeof want / sizeof want[0]); i++) {
-        if (same(&stmt, i + 1, &want[i]))
+        if (same(stmt, i + 1, &want[i]))
             continue;
-        tell(c, id, MF_KIND_CORRECTION, &stmt, i + 1, &want[i]);
+        tell(c, id, MF_KIND_CORRECTION, stmt, i + 1, &want[i]);
         return;
     }
 }
@@ -259,7 +322,6 @@ static void compare_correction(mf_checker *c, const mf_line *line, const char *i
 static mf_status check_correction(mf_checker *c, const mf_line *line, const char *id,
                                   const json_t *body, mf_err *err)
 {
-    bool row = false;
     mf_arena arena = {0};
     mf_buf before = {0}, after = {0};
     mf_fold fold = {&c->book->db, &c->book->db, false};
@@ -270,13 +332,11 @@ static mf_status check_correction(mf_checker *c, const mf_line *line, const char
     if (status == MF_OK && after.failed)
         status = mf_fail_memory(err);
     if (status == MF_OK)
-        status = find(&c->corrections, id, &row, err);
-    if (status == MF_OK && !row)
+        status = find(&c->corrections, id, err);
+    if (status == MF_OK && c->corrections.at == NULL)
         missing(c, id, MF_KIND_CORRECTION);
     else if (status == MF_OK)
         compare_correction(c, line, id, body, mf_buf_str(&before), mf_buf_str(&after));
-    if (c->corrections.row.handle != NULL)
-        mf_stmt_again(&c->corrections.row);
     mf_buf_free(&before);
     mf_buf_free(&after);
     mf_arena_free(&arena);
@@ -285,10 +345,6 @@ static mf_status check_correction(mf_checker *c, const mf_line *line, const char
 
 /* ---- any entry --------------------------------------------------------------------------------
  */
-
-static const char correction_row[] =
-    "SELECT entry, job, logged_at, who, target, replaces, \"kind\", reason, before, after"
-    " FROM correction WHERE entry = ?1";
 
 mf_status mf_check_row(mf_checker *c, const mf_line *line, const char *where, mf_body *body,
                        mf_err *err)
@@ -301,14 +357,8 @@ mf_status mf_check_row(mf_checker *c, const mf_line *line, const char *where, mf
         return MF_OK;
     mf_seen *seen = correction ? &c->corrections : &c->seen[kind - kinds];
     mf_status status = MF_OK;
-    if (!seen->open) {
-        mf_buf sql = {0};
-        if (correction)
-            mf_buf_text(&sql, correction_row);
-        else
-            add_select(&sql, kind);
-        status = open_seen(c, seen, line->kind, &sql, err);
-    }
+    if (!seen->open)
+        status = open_seen(c, seen, correction ? NULL : kind, line->kind, err);
     if (status != MF_OK || seen->unreadable)
         return status;
     if (!correction)

@@ -71,8 +71,7 @@ static mf_status check_count(mf_checker *c, const mf_seen *seen, const char *tab
                              mf_err *err)
 {
     /* The second column: whether the row may stand for that entry. */
-    static const char of_kind[] =
-        "entry, seq = CAST(substr(entry, instr(entry, '/') + 1) AS INTEGER)";
+    static const char of_kind[] = "entry, seq = " MF_SEQ_OF_ENTRY;
     mf_stmt stmt = {0};
     bool row = false;
     mf_err cannot = {0};

@@ -15,6 +15,14 @@ extern const char mf_index_sql[];
  * case. Two addresses are one when their keys are. */
 void mf_place_key(mf_buf *out, const char *address);
 
+/* SELECT of what due should say of the firm: the newest certificate of a holder and a
+ * discipline counts. */
+#define MF_FIRM_ROWS                                                                               \
+    "SELECT '' AS job, 'certificate' AS what, expires AS day, holder AS who, entry"                \
+    " FROM certificate AS c WHERE expires IS NOT NULL AND holder IS NOT NULL AND NOT EXISTS"       \
+    " (SELECT 1 FROM certificate AS d WHERE d.holder = c.holder AND d.discipline IS c.discipline"  \
+    "  AND (d.expires > c.expires OR (d.expires = c.expires AND d.entry > c.entry)))"
+
 /* Whether rows depend on an entry of this kind. */
 bool mf_index_wants(const char *kind);
 /* Makes the rows of one job anew from the other derived tables; job "" is the firm. */

@@ -13,29 +13,32 @@ const char mf_find_sql[] = "CREATE VIRTUAL TABLE find USING fts5(words, people, 
 /* An id as one token, whatever is in it. */
 #define TOKEN(id) "'p' || lower(hex(" id "))"
 
+/* A line end parts the words from the people; none is left inside them. */
+#define WORDS(houses)                                                                              \
+    "SELECT h.job, replace(group_concat(h.job || ' ' || h.address || ' ' || ifnull(h.unit, '')"    \
+    " || ' ' || h.description || ' ' || ifnull(h.note, ''), ' ') || ' ' ||"                        \
+    " ifnull((SELECT group_concat(id || ' ' || name || ' ' || ifnull(address, ''), ' ')"           \
+    " FROM (SELECT * FROM party WHERE job = h.job ORDER BY entry)), ''), char(10), ' ')"           \
+    " || char(10) ||"                                                                              \
+    " ifnull((SELECT group_concat(" TOKEN("person") ", ' ') FROM"                                  \
+                                                    " (SELECT DISTINCT person FROM assignment "    \
+                                                    "WHERE job = h.job ORDER BY person)), '')"     \
+                                                    " FROM (SELECT * FROM house " houses ") AS h"
+
+const mf_by_job_sql mf_find_words_sql = {WORDS("WHERE job = ?1 ORDER BY entry"),
+                                         WORDS("ORDER BY job, entry") " GROUP BY h.job"};
+
 mf_status mf_find_words(mf_db *db, const char *job, mf_buf *out, mf_err *err)
 {
-    /* A line end parts the words from the people; none is left inside them. */
-    static const char sql[] =
-        "SELECT replace(group_concat(h.job || ' ' || h.address || ' ' || ifnull(h.unit, '')"
-        " || ' ' || h.description || ' ' || ifnull(h.note, ''), ' ') || ' ' ||"
-        " ifnull((SELECT group_concat(id || ' ' || name || ' ' || ifnull(address, ''), ' ')"
-        " FROM (SELECT * FROM party WHERE job = ?1 ORDER BY entry)), ''), char(10), ' ')"
-        " || char(10) ||"
-        " ifnull((SELECT group_concat(" TOKEN(
-            "person") ", ' ') FROM"
-                      " (SELECT DISTINCT person FROM assignment WHERE job = ?1 ORDER BY person)), "
-                      "'')"
-                      " FROM (SELECT * FROM house WHERE job = ?1 ORDER BY entry) AS h";
     mf_stmt stmt;
     bool row = false;
-    mf_status status = mf_stmt_get(&stmt, db, sql, err);
+    mf_status status = mf_stmt_get(&stmt, db, mf_find_words_sql.one, err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, job);
     status = mf_stmt_step(&stmt, &row, err);
     if (status == MF_OK && row)
-        mf_buf_text(out, mf_stmt_column(&stmt, 0));
+        mf_buf_text(out, mf_stmt_column(&stmt, 1));
     mf_stmt_done(&stmt);
     return status == MF_OK && out->failed ? mf_fail_memory(err) : status;
 }

@@ -4,6 +4,7 @@
 #ifndef MF_BOOK_SETTLED_H
 #define MF_BOOK_SETTLED_H
 
+#include "book/by_job.h"
 #include "book/check.h"
 
 /* The SQL of settled, of find, and their names with a blank before each. */
@@ -19,6 +20,8 @@ mf_status mf_settled_forget(mf_db *db, const char *job, const char *kind, mf_err
 
 /* Appends the words of a job as find should have them. */
 mf_status mf_find_words(mf_db *db, const char *job, mf_buf *out, mf_err *err);
+/* The same in column 1. */
+extern const mf_by_job_sql mf_find_words_sql;
 /* The index of find against its words; forgets all that was judged. Outside a group. */
 mf_status mf_settled_check(mf_checker *c, mf_err *err);
 

@@ -18,8 +18,9 @@ enum { MF_COL_ENTRY, MF_COL_JOB, MF_COL_AT, MF_COL_WHO, MF_COL_CORRECTION, MF_CO
     " CAST(substr(entry, instr(entry, '/') + 1) AS INTEGER)"
 
 /* The number in the entry that parameter 1 names, and the row of a kind of that entry. */
-#define MF_SEQ_OF_1    "CAST(substr(?1, instr(?1, '/') + 1) AS INTEGER)"
-#define MF_WHERE_ENTRY " WHERE seq = " MF_SEQ_OF_1 " AND entry = ?1"
+#define MF_SEQ_OF_1     "CAST(substr(?1, instr(?1, '/') + 1) AS INTEGER)"
+#define MF_SEQ_OF_ENTRY "CAST(substr(entry, instr(entry, '/') + 1) AS INTEGER)"
+#define MF_WHERE_ENTRY  " WHERE seq = " MF_SEQ_OF_1 " AND entry = ?1"
 
 /* Appends "name" in SQL quotes. */
 void mf_sql_name(mf_buf *out, const char *name);

@@ -60,6 +60,8 @@ static const forgery forgeries[] = {
      "entry office/11: column component of table reading says nothing, the journal W01.sash", 1},
     {"a row taken out", "DELETE FROM reading WHERE entry = 'office/11'",
      "entry office/11: its row in table reading is missing", 1},
+    {"a row under another number", "UPDATE reading SET seq = 99 WHERE entry = 'office/11'",
+     "entry office/11: its row in table reading is missing", 2},
     {"a row put in",
      "INSERT INTO person (entry, seq, job, logged_at, who) VALUES ('office/99', 99, '', '', '')",
      "entry office/99: table person has a row for it that the journal does not give", 1},

@@ -6,14 +6,19 @@
  *   FAULT_LASTS  when set, all that follow fail too
  *   FAULT_SAYS   file to which "count live" is written at the end: how many there
  *                were, and how many blocks were not freed
+ *   FAULT_PLACES file to which the numbers are written, one a line, of those that came
+ *                from a place (all the calls up to main) from which none came before
  *
- * Only for glibc, which exports its allocator under a second name. */
+ * Threads count together, in the order in which they come. Only for glibc, which exports
+ * its allocator under a second name. */
 #define _GNU_SOURCE
 #include <dlfcn.h>
 #include <errno.h>
+#include <execinfo.h>
 #include <fcntl.h>
 #include <link.h>
 #include <stdarg.h>
+#include <stdatomic.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -27,15 +32,45 @@ extern void *__libc_calloc(size_t n, size_t size);
 extern void *__libc_realloc(void *at, size_t size);
 extern void __libc_free(void *at);
 
-static long count, fails_at, live;
-static int armed, allocs, lasts;
+static atomic_long count, live;
+static long fails_at;
+static int allocs, lasts;
+static atomic_int armed;
+
+/* ---- places --------------------------------------------------------------------------- */
+
+enum { KNOWN = 1 << 20, FRAMES = 100 };
+static FILE *places;
+static uint64_t known[KNOWN];
+
+/* Hashes the stack; backtrace() asks for memory only the first time (counted_main). */
+static void note_place(long now)
+{
+    void *frame[FRAMES];
+    uint64_t hash = 14695981039346656037U;
+    int n = backtrace(frame, FRAMES);
+    for (int i = 0; i < n; i++)
+        hash = (hash ^ (uintptr_t)frame[i]) * 1099511628211U;
+    size_t at = hash >> 44;
+    while (known[at] != 0 && known[at] != hash)
+        at = (at + 1) % KNOWN;
+    if (known[at] == 0)
+        fprintf(places, "%ld\n", now);
+    known[at] = hash;
+}
 
 static int fails(int is_alloc)
 {
-    if (!armed || is_alloc != allocs)
+    static _Thread_local int inside;
+    if (!armed || is_alloc != allocs || inside)
         return 0;
-    count++;
-    return count == fails_at || (lasts && fails_at > 0 && count > fails_at);
+    long now = ++count;
+    if (places != NULL) {
+        inside = 1;
+        note_place(now);
+        inside = 0;
+    }
+    return now == fails_at || (lasts && fails_at > 0 && now > fails_at);
 }
 
 /* ---- memory --------------------------------------------------------------------------- */
@@ -69,6 +104,18 @@ static int ours(const void *caller)
 enum { PLACES = 1 << 19 };
 static const void *held[PLACES];
 static const char gone;
+static atomic_flag taken = ATOMIC_FLAG_INIT;
+
+static void take(void)
+{
+    while (atomic_flag_test_and_set(&taken))
+        ;
+}
+
+static void give(void)
+{
+    atomic_flag_clear(&taken);
+}
 
 static size_t place_of(const void *at)
 {
@@ -80,22 +127,26 @@ static void *noted(void *at, const void *caller)
     size_t i = place_of(at);
     if (at == NULL || !ours(caller))
         return at;
+    take();
     while (held[i] != NULL && held[i] != &gone)
         i = (i + 1) % PLACES;
     held[i] = at;
+    give();
     live++;
     return at;
 }
 
 static void forgotten(const void *at)
 {
+    take();
     for (size_t i = place_of(at); at != NULL && held[i] != NULL; i = (i + 1) % PLACES) {
         if (held[i] != at)
             continue;
         held[i] = &gone;
         live--;
-        return;
+        break;
     }
+    give();
 }
 
 void *malloc(size_t size)
@@ -219,6 +270,12 @@ int rename(const char *from, const char *to)
     return NEXT(int (*)(const char *, const char *), rename)(from, to);
 }
 
+int link(const char *from, const char *to)
+{
+    FAILS_WITH(EPERM)
+    return NEXT(int (*)(const char *, const char *), link)(from, to);
+}
+
 int mkdir(const char *path, mode_t mode)
 {
     FAILS_WITH(ENOSPC)
@@ -301,6 +358,8 @@ static void say(void)
     const char *path = getenv("FAULT_SAYS");
     long n = count, left = live;
     armed = 0;
+    if (places != NULL)
+        fclose(places);
     FILE *file = path == NULL ? NULL : fopen(path, "w");
     if (file != NULL) {
         fprintf(file, "%ld %ld\n", n, left);
@@ -315,6 +374,10 @@ static int counted_main(int argc, char **argv, char **env)
     lasts = getenv("FAULT_LASTS") != NULL;
     fails_at = at == NULL ? 0 : strtol(at, NULL, 10);
     dl_iterate_phdr(find_crypto, NULL);
+    const char *to = getenv("FAULT_PLACES");
+    void *frame[1];
+    places = to == NULL ? NULL : fopen(to, "w");
+    backtrace(frame, 1);
     armed = 1;
     int status = real_main(argc, argv, env);
     say();
