@@ -103,6 +103,10 @@ size_t mf_help_distance(const char *a, const char *b);
  * was meant by one that does not exist. */
 mf_status mf_resolve(mf_cli *cli, const mf_cmd *cmd, mf_args *args, mf_err *err);
 
+/* findings.c: the findings of a question, which the caller frees; false: there was
+ * no memory. */
+bool mf_findings(const mf_audit_ask *ask, mf_finding **out, size_t *n);
+
 /* next.c: the likely next step of a job ("mistfold containment walk J-1926"), and
  * what is said at the end of a command. */
 void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX]);
