@@ -50,7 +50,8 @@ MF_API mf_paper_size mf_paper_size_named(const char *name);
 
 typedef struct mf_paper_ask {
     const mf_job *job;
-    mf_day today; /* the day the questions are answered for */
+    const mf_job *firm; /* without a job: whose own steps stand on its lists; or NULL */
+    mf_day today;       /* the day the questions are answered for */
     mf_lang lang;
     const char *head;              /* journal head hash, 64 hex digits */
     const char *printed_at;        /* "2026-09-30 16:20 UTC" */

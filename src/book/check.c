@@ -110,6 +110,8 @@ static mf_status check_all(mf_checker *c, const char *against, mf_err *err)
     mf_file_check file;
     mf_status status = mf_checker_begin(c, err);
     if (status == MF_OK)
+        status = mf_db_roomy(&c->book->db, err);
+    if (status == MF_OK)
         status = mf_db_int(&c->book->db, "SELECT max(rowid) FROM entry", &c->total, err);
     if (status != MF_OK)
         return status;
@@ -137,7 +139,8 @@ MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const
     mf_snapshot_end(own, book);
     if (status == MF_OK && own && c.out->faults == 0)
         status = mf_settled_check(&c, err);
-    mf_db_exec(&book->db, MF_DB_PAGES, NULL);
+    mf_db_exec(&book->db, MF_DB_PLAIN, NULL);
+    book->db.roomy = false;
     return status == MF_OK ? mf_checker_verdict(&c, err) : status;
 }
 

@@ -65,7 +65,8 @@ static int configure(mf_db *db)
     static const char settings[] = "PRAGMA foreign_keys=ON;"
                                    "PRAGMA cell_size_check=ON;"
                                    "PRAGMA temp_store=MEMORY;" /* savepoints of long imports */
-        MF_DB_PAGES "PRAGMA synchronous=FULL;";
+        MF_DB_PLAIN ";"
+                                   "PRAGMA synchronous=FULL;";
     sqlite3_extended_result_codes(handle, 1);
     sqlite3_busy_handler(handle, wait_a_little, db);
     set_limits(handle);
@@ -165,9 +166,18 @@ mf_status mf_db_run(mf_db *db, const char *sql, const char *const *values, int n
     return status;
 }
 
+mf_status mf_db_roomy(mf_db *db, mf_err *err)
+{
+    mf_status status =
+        db->roomy ? MF_OK : mf_db_exec(db, "PRAGMA cache_size=-16000", err); /* KiB */
+    db->roomy = status == MF_OK;
+    return status;
+}
+
 mf_status mf_db_begin(mf_db *db, mf_err *err)
 {
-    return mf_db_run(db, "BEGIN IMMEDIATE", NULL, 0, err);
+    mf_status status = mf_db_roomy(db, err);
+    return status == MF_OK ? mf_db_run(db, "BEGIN IMMEDIATE", NULL, 0, err) : status;
 }
 
 mf_status mf_db_begin_read(mf_db *db, mf_err *err)

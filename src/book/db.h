@@ -10,8 +10,6 @@
 #include <stdint.h>
 
 #define MF_DB_CACHE 256
-/* KiB of pages that a connection keeps. */
-#define MF_DB_PAGES "PRAGMA cache_size=-16000;"
 
 /* A connection with its prepared statements, kept for reuse by their text. */
 typedef struct mf_db_cached {
@@ -25,6 +23,7 @@ typedef struct mf_db {
     mf_db_cached cache[MF_DB_CACHE];
     size_t n_cached;
     int waited_ms; /* for another writer, so far */
+    bool roomy;    /* mf_db_roomy was asked */
 } mf_db;
 
 typedef struct mf_stmt {
@@ -46,7 +45,13 @@ mf_status mf_db_exec(mf_db *db, const char *sql, mf_err *err);
 mf_status mf_db_run(mf_db *db, const char *sql, const char *const *values, int n, mf_err *err);
 mf_status mf_db_int(mf_db *db, const char *sql, int64_t *out, mf_err *err);
 
-/* Begins, ends. Begin is IMMEDIATE: a writer is a writer from the start. */
+/* Lets it keep many pages at hand, as who goes through the whole book or writes much
+ * needs. Who looks up a few rows of many jobs needs most pages once: for him to use the
+ * same memory again costs half of what it costs to get new memory for each. */
+#define MF_DB_PLAIN "PRAGMA cache_size=-1000" /* KiB */
+mf_status mf_db_roomy(mf_db *db, mf_err *err);
+
+/* Begins, ends. Begin is IMMEDIATE, a writer is a writer from the start; and roomy. */
 mf_status mf_db_begin(mf_db *db, mf_err *err);
 mf_status mf_db_begin_read(mf_db *db, mf_err *err);
 mf_status mf_db_commit(mf_db *db, mf_err *err);

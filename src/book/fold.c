@@ -16,10 +16,11 @@ bool mf_made_after(const char *at, const char *entry, const char *other_at, cons
     char device[2][MF_DEVICE_MAX + 1] = {"", ""};
     int64_t seq[2] = {0, 0};
     int order = strcmp(at, other_at);
+    if (order != 0)
+        return order > 0;
     mf_entry_id_split(entry, device[0], &seq[0]);
     mf_entry_id_split(other, device[1], &seq[1]);
-    if (order == 0)
-        order = strcmp(device[0], device[1]);
+    order = strcmp(device[0], device[1]);
     return order == 0 ? seq[0] > seq[1] : order > 0;
 }
 

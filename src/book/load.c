@@ -2,6 +2,7 @@
  * kind, driven by the kind table. */
 #include "base/fail.h"
 #include "base/mem.h"
+#include "book/fold.h"
 #include "book/list.h"
 #include "book/load_earlier.h"
 #include "book/refs.h"
@@ -20,6 +21,8 @@ static_assert(offsetof(mf_reading, src) == 0, "mf_src comes first in every struc
 typedef struct loaded {
     mf_job job;
     mf_arena arena;
+    unsigned char *rows; /* of the kind that is being read; room for cap bytes */
+    size_t cap;
 } loaded;
 
 /* ---- one row ------------------------------------------------------------------------ */
@@ -135,55 +138,108 @@ static void add_select(mf_buf *sql, const mf_kind *kind)
     }
     mf_buf_text(sql, " FROM ");
     mf_sql_name(sql, kind->name);
-    mf_buf_text(sql, " WHERE job = ?1 ORDER BY " MF_ORDER_MADE);
+    mf_buf_text(sql, " WHERE job = ?1");
 }
 
-static mf_status count_rows(mf_book *book, const mf_kind *kind, const char *job, size_t *count,
-                            mf_err *err)
+/* Which kinds have rows of the job: asked in one statement, as a statement for each of
+ * the many kinds of which there are none would cost more than all the rows. */
+static mf_status ask_kinds(mf_book *book, const char *job, bool *has, mf_err *err)
 {
+    size_t count = 0;
+    const mf_kind *kinds = mf_kinds(&count);
     mf_buf sql = {0};
     mf_stmt stmt = {0};
     bool row = false;
-    mf_buf_text(&sql, "SELECT count(*) FROM ");
-    mf_sql_name(&sql, kind->name);
-    mf_buf_text(&sql, " WHERE job = ?1");
+    mf_buf_text(&sql, "SELECT");
+    for (size_t i = 0; i < count; i++) {
+        mf_buf_text(&sql, i == 0 ? " EXISTS (SELECT 1 FROM " : ", EXISTS (SELECT 1 FROM ");
+        mf_sql_name(&sql, kinds[i].name);
+        mf_buf_text(&sql, kinds[i].of_firm ? " WHERE job = '')" : " WHERE job = ?1)");
+    }
     mf_status status = mf_stmt_take(&stmt, &book->db, &sql, err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, job);
     status = mf_stmt_step(&stmt, &row, err);
-    *count = row ? (size_t)mf_stmt_number(&stmt, 0) : 0;
+    for (size_t i = 0; status == MF_OK && row && i < count; i++)
+        has[i] = mf_stmt_number(&stmt, (int)i) != 0;
     mf_stmt_done(&stmt);
     return status;
+}
+
+/* The rows are put together here, for how many there are is known at the end only. */
+static unsigned char *grow(loaded *out, size_t need)
+{
+    size_t cap = out->cap == 0 ? 16384 : out->cap;
+    while (cap < need)
+        cap *= 2;
+    unsigned char *rows = cap == out->cap ? out->rows : realloc(out->rows, cap);
+    if (rows == NULL)
+        return NULL;
+    out->rows = rows;
+    out->cap = cap;
+    return rows;
+}
+
+static mf_status put_rows(const mf_kind *kind, loaded *out, mf_stmt *stmt, size_t *n, mf_err *err)
+{
+    bool row = true;
+    mf_status status = MF_OK;
+    for (*n = 0; status == MF_OK; ++*n) {
+        status = mf_stmt_step(stmt, &row, err);
+        if (status != MF_OK || !row)
+            return status;
+        if (grow(out, (*n + 1) * kind->size) == NULL)
+            return mf_fail_memory(err);
+        unsigned char *item = out->rows + *n * kind->size;
+        memset(item, 0, kind->size);
+        status = put_item(item, kind, &out->arena, stmt, err);
+    }
+    return status;
+}
+
+static int by_made(const void *a, const void *b)
+{
+    mf_src one, other;
+    memcpy(&one, a, sizeof one);
+    memcpy(&other, b, sizeof other);
+    return mf_made_after(one.at, one.entry, other.at, other.entry)   ? 1
+           : mf_made_after(other.at, other.entry, one.at, one.entry) ? -1
+                                                                     : 0;
+}
+
+/* In the order in which they were made, in which they mostly come: to ask SQLite for it
+ * costs more than the rows. An mf_src comes first in each. */
+static void put_in_order(unsigned char *items, size_t n, size_t size)
+{
+    for (size_t i = 1; i < n; i++)
+        if (by_made(items + (i - 1) * size, items + i * size) > 0) {
+            qsort(items, n, size, by_made);
+            return;
+        }
 }
 
 static mf_status load_kind(mf_book *book, const mf_kind *kind, const char *job, loaded *out,
                            mf_err *err)
 {
-    size_t count = 0, n = 0;
+    size_t n = 0;
     mf_buf sql = {0};
     mf_stmt stmt = {0};
-    bool row = true;
-    mf_status status = count_rows(book, kind, job, &count, err);
-    if (status != MF_OK || count == 0)
-        return status;
-    unsigned char *items = mf_arena_alloc(&out->arena, count * kind->size);
-    if (items == NULL)
-        return mf_fail_memory(err);
     add_select(&sql, kind);
-    status = mf_stmt_take(&stmt, &book->db, &sql, err);
+    mf_status status = mf_stmt_take(&stmt, &book->db, &sql, err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, job);
-    for (; status == MF_OK && n < count; n++) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
-        status = put_item(items + n * kind->size, kind, &out->arena, &stmt, err);
-    }
+    status = put_rows(kind, out, &stmt, &n, err);
     mf_stmt_done(&stmt);
+    unsigned char *items = status == MF_OK ? mf_arena_alloc(&out->arena, n * kind->size) : NULL;
+    if (items == NULL)
+        return status == MF_OK ? mf_fail_memory(err) : status;
+    if (n > 0)
+        memcpy(items, out->rows, n * kind->size);
+    put_in_order(items, n, kind->size);
     mf_list_put(&out->job, kind, items, n);
-    return status;
+    return MF_OK;
 }
 
 /* ---- corrections ------------------------------------------------------------------------- */
@@ -211,8 +267,7 @@ static mf_status load_corrections(mf_book *book, const char *job, loaded *out, m
 {
     static const char count_sql[] = "SELECT count(*) FROM correction WHERE job IN ('', ?1)";
     static const char sql[] = "SELECT entry, logged_at, who, target, replaces, \"kind\", reason,"
-                              " before, after FROM correction WHERE job IN ('', ?1)"
-                              " ORDER BY " MF_ORDER_MADE;
+                              " before, after FROM correction WHERE job IN ('', ?1)";
     mf_stmt stmt;
     bool row = false;
     mf_status status = mf_stmt_get(&stmt, &book->db, count_sql, err);
@@ -236,6 +291,7 @@ static mf_status load_corrections(mf_book *book, const char *job, loaded *out, m
         status = put_correction(&items[n], &out->arena, &stmt, err);
     }
     mf_stmt_done(&stmt);
+    put_in_order((unsigned char *)items, n, sizeof *items);
     mf_list_set(&out->job, offsetof(mf_job, correction), items, n);
     return status;
 }
@@ -246,15 +302,13 @@ static mf_status load_all(mf_book *book, const char *job, loaded *out, mf_err *e
 {
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count);
-    mf_status status = mf_job_check(book, job, "", err);
-    for (size_t i = 0; status == MF_OK && i < count; i++) {
-        if (strcmp(kinds[i].name, MF_KIND_CORRECTION) == 0)
-            continue;
-        if (kinds[i].of_firm)
-            status = load_kind(book, &kinds[i], "", out, err);
-        else if (job[0] != '\0')
-            status = load_kind(book, &kinds[i], job, out, err);
-    }
+    bool *has = mf_arena_alloc(&out->arena, count * sizeof *has);
+    mf_status status = has == NULL ? mf_fail_memory(err) : mf_job_check(book, job, "", err);
+    if (status == MF_OK)
+        status = ask_kinds(book, job, has, err);
+    for (size_t i = 0; status == MF_OK && i < count; i++)
+        if (has[i] && (kinds[i].of_firm || job[0] != '\0'))
+            status = load_kind(book, &kinds[i], kinds[i].of_firm ? "" : job, out, err);
     if (status == MF_OK)
         status = load_corrections(book, job, out, err);
     return status == MF_OK ? mf_load_earlier(book, &out->job, &out->arena, err) : status;
@@ -272,6 +326,8 @@ MF_API mf_status mf_book_job(mf_book *book, const char *job, mf_job **out, mf_er
         all->job.id == NULL ? mf_fail_memory(err) : mf_snapshot_begin(&own, book, err);
     if (status == MF_OK)
         status = load_all(book, job, all, err);
+    free(all->rows);
+    all->rows = NULL;
     mf_snapshot_end(own, book);
     if (status == MF_OK)
         *out = &all->job;

@@ -6,8 +6,9 @@
  * through (PRAGMA user_version). Derived tables are not here (tables.c). The SQL
  * comments stay in sqlite_master, so that the file explains itself. */
 
-static const char step_1[] =
-    /* ---- tables */
+/* SQLite keeps these letter for letter, which is how a book is known again
+ * (mf_schema_parts); hence no semicolon. */
+static const char entry_table[] =
     "CREATE TABLE entry (\n"
     "  -- The journal, the only truth in this file. One row is one thing that somebody put in.\n"
     "  -- Rows are added, never changed: a correction is a new row. View entry_line gives the\n"
@@ -22,15 +23,28 @@ static const char step_1[] =
     "  prev TEXT NOT NULL CHECK (length(prev) = 64), -- hash of the device's entry before\n"
     "  hash TEXT NOT NULL CHECK (length(hash) = 64), -- SHA-256 of the line, lower-case hex\n"
     "  PRIMARY KEY (device, seq)\n"
-    ") STRICT;\n"
-    "CREATE INDEX entry_job ON entry (job);\n"
+    ") STRICT";
+
+static const char entry_index[] = "CREATE INDEX entry_job ON entry (job)";
+
+static const char meta_table[] =
     "CREATE TABLE meta (\n"
     "  -- Facts about this file itself.\n"
     "  key TEXT PRIMARY KEY NOT NULL, -- device: whose chain new entries continue;\n"
     "                                 -- derived: SHA-256 of the SQL of the derived tables;\n"
     "                                 -- tables: names of the derived tables\n"
     "  value TEXT NOT NULL\n"
-    ") STRICT;\n"
+    ") STRICT";
+
+static const char content_table[] =
+    "CREATE TABLE content (\n"
+    "  -- The bytes of attachments, once each, under their own hash: sha256sum gives it again.\n"
+    "  -- Not derived: entries of kind attachment name these bytes.\n"
+    "  sha256 TEXT PRIMARY KEY NOT NULL CHECK (length(sha256) = 64), -- of bytes, lower-case hex\n"
+    "  bytes BLOB NOT NULL\n"
+    ") STRICT";
+
+static const char step_1_rest[] =
     /* ---- a way to check the hashes with nothing but sqlite3 and sha256sum */
     "CREATE VIEW entry_line AS\n"
     "  -- line: the canonical line of each entry, without a line end. hash is its SHA-256.\n"
@@ -61,13 +75,7 @@ static const char step_1[] =
     "  SELECT raise(ABORT, 'an entry must name the hash of the entry before it');\n"
     "END;\n";
 
-static const char step_2[] =
-    "CREATE TABLE content (\n"
-    "  -- The bytes of attachments, once each, under their own hash: sha256sum gives it again.\n"
-    "  -- Not derived: entries of kind attachment name these bytes.\n"
-    "  sha256 TEXT PRIMARY KEY NOT NULL CHECK (length(sha256) = 64), -- of bytes, lower-case hex\n"
-    "  bytes BLOB NOT NULL\n"
-    ") STRICT;\n"
+static const char step_2_rest[] =
     "CREATE TRIGGER content_no_update BEFORE UPDATE ON content BEGIN\n"
     "  SELECT raise(ABORT, 'an attachment is never changed; attach the new one');\n"
     "END;\n"
@@ -86,8 +94,26 @@ static const char step_2[] =
     "  hash TEXT NOT NULL -- of that entry\n"
     ") STRICT;\n";
 
-/* One entry a version: version n is what steps 1 to n make. */
-static const char *const steps[] = {step_1, step_2};
+/* One row a version: version n is what the rows 1 to n make. */
+enum { STATEMENTS = 4 };
+static const char *const steps[][STATEMENTS] = {
+    {entry_table, entry_index, meta_table, step_1_rest},
+    {content_table, step_2_rest},
+};
+
+/* In the order of type and name. */
+static const mf_schema_part parts[] = {
+    {"index", "entry_job", entry_index, 1},
+    {"table", "content", content_table, 2},
+    {"table", "entry", entry_table, 1},
+    {"table", "meta", meta_table, 1},
+};
+
+const mf_schema_part *mf_schema_parts(size_t *count)
+{
+    *count = sizeof parts / sizeof parts[0];
+    return parts;
+}
 
 int mf_schema_version(void)
 {
@@ -97,8 +123,9 @@ int mf_schema_version(void)
 static mf_status run_steps(mf_db *db, int from, int to, mf_err *err)
 {
     mf_status status = MF_OK;
-    for (int i = from; status == MF_OK && i < to; i++)
-        status = mf_db_exec(db, steps[i], err);
+    for (int i = from; i < to; i++)
+        for (int j = 0; status == MF_OK && j < STATEMENTS && steps[i][j] != NULL; j++)
+            status = mf_db_exec(db, steps[i][j], err);
     return status;
 }
 

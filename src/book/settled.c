@@ -16,6 +16,8 @@ const char mf_settled_sql[] =
     "  , job TEXT UNIQUE NOT NULL\n"
     "  , key TEXT NOT NULL -- as in place\n"
     "  , stage TEXT NOT NULL -- closed, outside (of the rule); '' = to be judged\n"
+    "  , names TEXT NOT NULL DEFAULT '' -- people and instruments it named then, each\n"
+    "                                   -- between line ends\n"
     ") STRICT;\n"
     "CREATE INDEX settled_stage ON settled (stage, job);\n"
     "CREATE INDEX settled_key ON settled (key) WHERE stage <> '';\n";
@@ -64,45 +66,9 @@ mf_status mf_settled_forget(mf_db *db, const char *job, const char *kind, mf_err
     static const char all[] = "UPDATE settled SET stage = '' WHERE stage <> ''"
                               " AND key = (SELECT key FROM settled WHERE job = ?1)";
     if (job[0] == '\0')
-        return MF_OK; /* entries of the firm: see basis */
+        return MF_OK; /* entries of the firm: basis.c */
     mf_status status = mf_db_run(db, one, &job, 1, err);
     return status == MF_OK && bears_on_others(kind) ? mf_db_run(db, all, &job, 1, err) : status;
-}
-
-/* ---- what the verdicts rest on ------------------------------------------------------------ */
-
-enum { BASIS_MAX = 80 };
-
-/* Another version judges otherwise, and entries of the firm (people, certificates,
- * stricter limits) bear on all jobs. A head of an export bears on none. */
-static mf_status basis_now(mf_db *db, char out[BASIS_MAX], mf_err *err)
-{
-    int64_t firm = 0;
-    mf_status status = mf_db_int(
-        db, "SELECT max(rowid) FROM entry WHERE job = '' AND kind <> 'column_map'", &firm, err);
-    snprintf(out, BASIS_MAX, "%s after %lld", MF_VERSION, (long long)firm);
-    return status;
-}
-
-/* Everything is to be judged anew when the basis is another one. */
-static mf_status forget_when_changed(mf_book *book, mf_err *err)
-{
-    char was[BASIS_MAX] = "", is[BASIS_MAX] = "";
-    mf_status status = basis_now(&book->db, is, err);
-    if (status == MF_OK)
-        status = mf_meta_get(&book->db, "judged", was, sizeof was, err);
-    if (status != MF_OK || strcmp(was, is) == 0)
-        return status;
-    status = mf_db_begin(&book->db, err);
-    if (status == MF_OK)
-        status = mf_db_exec(&book->db, "UPDATE settled SET stage = '' WHERE stage <> ''", err);
-    if (status == MF_OK)
-        status = mf_meta_set(&book->db, "judged", is, err);
-    if (status == MF_OK)
-        status = mf_db_commit(&book->db, err);
-    if (status != MF_OK)
-        mf_db_rollback(&book->db);
-    return status;
 }
 
 /* ---- judging -------------------------------------------------------------------------------- */
@@ -110,6 +76,7 @@ static mf_status forget_when_changed(mf_book *book, mf_err *err)
 typedef struct verdict {
     const char *job;
     const char *stage; /* "" = not settled */
+    const char *names; /* of a settled one (mf_basis_names) */
 } verdict;
 
 typedef struct verdicts {
@@ -139,7 +106,7 @@ static mf_status list_open(mf_db *db, verdicts *out, mf_err *err)
             out->at = at;
             out->cap = cap;
         }
-        out->at[out->n] = (verdict){mf_arena_text(&out->arena, mf_stmt_column(&stmt, 0)), ""};
+        out->at[out->n] = (verdict){mf_arena_text(&out->arena, mf_stmt_column(&stmt, 0)), "", ""};
         status = out->at[out->n++].job == NULL ? mf_fail_memory(err) : MF_OK;
     }
     mf_stmt_done(&stmt);
@@ -150,7 +117,7 @@ static mf_status list_open(mf_db *db, verdicts *out, mf_err *err)
  * while jobs were judged. */
 static void keep(mf_book *book, const verdicts *all)
 {
-    static const char sql[] = "UPDATE settled SET stage = ?2 WHERE job = ?1";
+    static const char sql[] = "UPDATE settled SET stage = ?2, names = ?3 WHERE job = ?1";
     int64_t top = 0;
     size_t settled = 0;
     for (size_t i = 0; i < all->n; i++)
@@ -159,22 +126,30 @@ static void keep(mf_book *book, const verdicts *all)
         return;
     mf_status status = mf_db_int(&book->db, "SELECT max(rowid) FROM entry", &top, NULL);
     for (size_t i = 0; status == MF_OK && top == all->top && i < all->n; i++) {
-        const char *const row[] = {all->at[i].job, all->at[i].stage};
+        const char *const row[] = {all->at[i].job, all->at[i].stage, all->at[i].names};
         if (row[1][0] != '\0')
-            status = mf_db_run(&book->db, sql, row, 2, NULL);
+            status = mf_db_run(&book->db, sql, row, 3, NULL);
     }
     if (status != MF_OK || mf_db_commit(&book->db, NULL) != MF_OK)
         mf_db_rollback(&book->db);
 }
 
-static mf_status judge_one(mf_book *book, verdict *it, mf_judge_fn *judge, void *data, mf_err *err)
+static mf_status judge_one(mf_book *book, verdicts *all, verdict *it, mf_judge_fn *judge,
+                           void *data, mf_err *err)
 {
     mf_job *job = NULL;
+    mf_buf names = {0};
     mf_status status = mf_book_job(book, it->job, &job, err);
     if (status == MF_OK)
         it->stage = judge(job, data);
+    if (status == MF_OK && it->stage != NULL && it->stage[0] != '\0') {
+        mf_basis_names(&names, job);
+        it->names = names.failed ? NULL : mf_arena_text(&all->arena, mf_buf_str(&names));
+    }
+    mf_buf_free(&names);
     mf_book_job_free(job);
-    return status == MF_OK && it->stage == NULL ? mf_fail_memory(err) : status;
+    bool whole = it->stage != NULL && it->names != NULL;
+    return status == MF_OK && !whole ? mf_fail_memory(err) : status;
 }
 
 /* Jobs between two words of progress. */
@@ -192,7 +167,7 @@ MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, void *data
 {
     verdicts all = {0};
     bool own = false;
-    mf_status status = forget_when_changed(book, err);
+    mf_status status = mf_basis_forget(book, err);
     if (status == MF_OK)
         status = mf_snapshot_begin(&own, book, err);
     if (status == MF_OK)
@@ -200,7 +175,7 @@ MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, void *data
     if (status == MF_OK)
         status = list_open(&book->db, &all, err);
     for (size_t i = 0; status == MF_OK && i < all.n; i++) {
-        status = judge_one(book, &all.at[i], judge, data, err);
+        status = judge_one(book, &all, &all.at[i], judge, data, err);
         tell(watch, i + 1, all.n);
     }
     mf_snapshot_end(own, book);

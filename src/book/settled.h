@@ -18,6 +18,12 @@ mf_status mf_settled_refresh(mf_db *db, const char *job, const char *key, bool h
  * its address that it may bear on, holds no longer. */
 mf_status mf_settled_forget(mf_db *db, const char *job, const char *kind, mf_err *err);
 
+/* basis.c: appends the people and instruments that a job names, each between line ends. */
+void mf_basis_names(mf_buf *out, const mf_job *job);
+/* Of what was judged forgets what the entries of the firm since then may bear on, and
+ * everything when another version judged. Outside a transaction. */
+mf_status mf_basis_forget(mf_book *book, mf_err *err);
+
 /* Appends the words of a job as find should have them. */
 mf_status mf_find_words(mf_db *db, const char *job, mf_buf *out, mf_err *err);
 /* The same in column 1. */

@@ -1,6 +1,5 @@
 #include "book/shape.h"
 
-#include "base/digest.h"
 #include "base/fail.h"
 #include "book/pair.h"
 #include "book/schema.h"
@@ -64,41 +63,37 @@ static mf_status no_virtual_table(mf_db *db, mf_err *err)
     return status;
 }
 
-/* The SHA-256 of what BUILT gives, each value ended by a NUL. */
-static mf_status hash_built(mf_db *db, char out[MF_DIGEST_HEX], mf_err *err)
+/* The next part that a book of this version has, or NULL. */
+static const mf_schema_part *next_part(size_t *at, int64_t version)
 {
-    mf_stmt stmt;
-    bool row = true, good = true;
-    mf_digest *digest = mf_digest_begin();
-    mf_status status = digest == NULL ? mf_fail_memory(err) : mf_stmt_get(&stmt, db, BUILT, err);
-    if (status != MF_OK) {
-        mf_digest_end(digest, NULL);
-        return status;
-    }
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        for (int at = 0; status == MF_OK && row && at < 3; at++) {
-            const char *text = mf_stmt_column(&stmt, at);
-            good = good && mf_digest_add(digest, text, strlen(text) + 1);
-        }
-    }
-    mf_stmt_done(&stmt);
-    good = mf_digest_end(digest, status == MF_OK ? out : NULL) && good;
-    return status != MF_OK || good ? status : mf_fail_memory(err);
+    size_t count = 0;
+    const mf_schema_part *parts = mf_schema_parts(&count);
+    while (*at < count && parts[*at].since > version)
+        ++*at;
+    return *at < count ? &parts[(*at)++] : NULL;
+}
+
+static bool is_part(mf_stmt *stmt, const mf_schema_part *part)
+{
+    return strcmp(mf_stmt_column(stmt, 0), part->type) == 0 &&
+           strcmp(mf_stmt_column(stmt, 1), part->name) == 0 &&
+           strcmp(mf_stmt_column(stmt, 2), part->sql) == 0;
 }
 
 mf_status mf_shape_known(bool *known, mf_db *db, int64_t version, mf_err *err)
 {
-    static const char *const hashes[] = {
-        "3fc528af36f4fe5b8eb4b11791814ce92eb8bbdf0d169385b6b7c1e85a37ad37",
-        "240c3fc84f12ea8df44d4d304c8f9e3f0bb85a5ca78f494ac49fd545de69a8b1",
-    };
-    char hash[MF_DIGEST_HEX] = "";
+    mf_stmt stmt;
+    bool row = true, same = true;
+    size_t at = 0;
     *known = false;
-    if (version < 1 || version > (int64_t)(sizeof hashes / sizeof hashes[0]))
-        return MF_OK;
-    mf_status status = hash_built(db, hash, err);
-    *known = status == MF_OK && strcmp(hash, hashes[version - 1]) == 0;
+    mf_status status = mf_stmt_get(&stmt, db, BUILT, err);
+    while (status == MF_OK && row && same) {
+        status = mf_stmt_step(&stmt, &row, err);
+        const mf_schema_part *part = next_part(&at, version);
+        same = row ? part != NULL && is_part(&stmt, part) : part == NULL;
+    }
+    mf_stmt_done(&stmt);
+    *known = status == MF_OK && same;
     return status;
 }
 

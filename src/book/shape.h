@@ -12,9 +12,9 @@
  * tell. Reads the schema only. */
 mf_status mf_shape_check(mf_db *db, int64_t version, mf_err *err);
 
-/* The quick half of it: whether they are by their hash, which is kept for each version.
- * What is not known that way is compared, so that a version without a hash costs time
- * at every opening and nothing else. */
+/* The quick half of it: whether they are so by the text this program makes them with,
+ * without making a book to compare with. What is not known that way is compared, so that
+ * a step of the schema that changes a table costs time at every opening and nothing else. */
 mf_status mf_shape_known(bool *known, mf_db *db, int64_t version, mf_err *err);
 
 #endif

@@ -14,6 +14,7 @@ bool mf_straight_begin(mf_db *db)
     if (sqlite3_get_autocommit(db->handle) == 0 ||
         mf_db_exec(db, "PRAGMA journal_mode=DELETE", NULL) != MF_OK)
         return false;
+    db->roomy = true; /* what beginning the transaction would make of it */
     if (mf_db_exec(db, "PRAGMA synchronous=EXTRA; PRAGMA cache_size=-2000", NULL) == MF_OK)
         return true;
     mf_straight_end(db);
@@ -23,6 +24,7 @@ bool mf_straight_begin(mf_db *db)
 /* Failing does no harm: whoever opens the book next goes back to the log (book.c). */
 void mf_straight_end(mf_db *db)
 {
-    mf_db_exec(db, "PRAGMA synchronous=FULL;" MF_DB_PAGES, NULL);
+    mf_db_exec(db, "PRAGMA synchronous=FULL;" MF_DB_PLAIN, NULL);
+    db->roomy = false;
     mf_db_exec(db, "PRAGMA journal_mode=WAL", NULL);
 }

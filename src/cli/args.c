@@ -100,17 +100,21 @@ mf_status mf_args_globals(mf_cli *cli, int argc, char **argv, int *first, bool *
     return MF_OK;
 }
 
-static int words_wanted(const mf_cmd *cmd)
+/* How many words there may be, and how many must: one in [] may be left out. */
+static int words_of(const mf_cmd *cmd, int *needed)
 {
-    int n = cmd->args[0] != '\0';
-    for (const char *c = cmd->args; *c != '\0'; c++)
+    int n = cmd->args[0] != '\0', free = 0;
+    for (const char *c = cmd->args; *c != '\0'; c++) {
         n += *c == ' ';
+        free += *c == '[';
+    }
+    *needed = n - free;
     return n;
 }
 
 static mf_status take_words(const mf_cmd *cmd, int argc, char **argv, mf_args *out)
 {
-    int wanted = words_wanted(cmd);
+    int needed = 0, wanted = words_of(cmd, &needed);
     char name[80];
     snprintf(name, sizeof name, "%s%s%s", cmd->group, cmd->action[0] == '\0' ? "" : " ",
              cmd->action);
@@ -121,7 +125,7 @@ static mf_status take_words(const mf_cmd *cmd, int argc, char **argv, mf_args *o
                                      : "put quotes around words with spaces");
         out->word[out->n_words++] = argv[i];
     }
-    if (out->n_words < wanted) {
+    if (out->n_words < needed) {
         char what[120];
         snprintf(what, sizeof what, "wants %s", cmd->args);
         return wrong(name, what, cmd->example);

@@ -16,6 +16,7 @@ typedef enum mf_setting_id {
     MF_SET_QUIET,
     MF_SET_PAGE,
     MF_SET_PLACE,
+    MF_SET_STEPS,
     MF_SET_COUNT
 } mf_setting_id;
 
@@ -91,6 +92,8 @@ void mf_help_start(void);
 void mf_help_program(void);
 void mf_help_group(const char *group);
 void mf_help_command(const mf_cmd *cmd);
+/* Appends which names a command takes, when they are a list of the program. */
+void mf_help_names(const mf_cmd *cmd, mf_buf *out);
 /* How a value of that type is written: "YYYY-MM-DD". */
 const char *mf_help_form(mf_field_type type);
 /* A word that was meant, among the groups or a group's actions; NULL = none near. */
@@ -103,6 +106,10 @@ size_t mf_help_distance(const char *a, const char *b);
  * was meant by one that does not exist. */
 mf_status mf_resolve(mf_cli *cli, const mf_cmd *cmd, mf_args *args, mf_err *err);
 
+/* findings.c: the findings of a question, which the caller frees; false: there was
+ * no memory. */
+bool mf_findings(const mf_audit_ask *ask, mf_finding **out, size_t *n);
+
 /* next.c: the likely next step of a job ("mistfold containment walk J-1926"), and
  * what is said at the end of a command. */
 void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX]);
@@ -114,6 +121,8 @@ void mf_cli_clock(mf_cli *cli);
 /* open.c */
 mf_status mf_cli_book(mf_cli *cli, mf_err *err);
 mf_status mf_cli_job(mf_cli *cli, const char *id, mf_job **out, mf_err *err);
+/* The firm alone, for a paper of no job; *out NULL where there is no book yet. */
+mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err);
 /* MF_USAGE when nobody said who is writing. */
 mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err);
 /* The day of --on, or today. */
@@ -178,7 +187,7 @@ mf_cmd_fn mf_cmd_book_backup, mf_cmd_book_copy, mf_cmd_book_merge;
 mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_practice;
 mf_cmd_fn mf_cmd_list;
 mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job;
-mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_readings;
+mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_steps, mf_cmd_import_readings;
 mf_cmd_fn mf_cmd_job_list, mf_cmd_job_show;
 mf_cmd_fn mf_cmd_paint_list, mf_cmd_steps_list, mf_cmd_verification_list;
 mf_cmd_fn mf_cmd_due, mf_cmd_export, mf_cmd_settings_show;

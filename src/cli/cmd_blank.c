@@ -65,7 +65,7 @@ static mf_status form_of(mf_paper_form *out, const char *name, mf_err *err)
 mf_status mf_cmd_paper_blank(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    mf_job *job = NULL;
+    mf_job *job = NULL, *firm = NULL;
     mf_bytes pdf = {0};
     mf_paper_form form = MF_FORM_COUNT;
     const char *id = mf_args_value(args, "job"), *area = mf_args_value(args, "area");
@@ -73,7 +73,10 @@ mf_status mf_cmd_paper_blank(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
     mf_status status = form_of(&form, args->word[0], &err);
     if (status == MF_OK && id != NULL)
         status = mf_cli_job(cli, id, &job, &err);
+    if (status == MF_OK && id == NULL && form == MF_FORM_CONTAINMENT)
+        status = mf_cli_firm(cli, &firm, &err);
     mf_paper_ask ask = ask_of(cli, args, job);
+    ask.firm = firm;
     if (status == MF_OK)
         status = mf_cli_sheet(cli, &ask.size, &err);
     if (status == MF_OK)
@@ -81,6 +84,7 @@ mf_status mf_cmd_paper_blank(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
     if (status == MF_OK)
         status = write_paper(cli, args, &pdf, &err);
     mf_bytes_free(&pdf);
+    mf_book_job_free(firm);
     mf_book_job_free(job);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }

@@ -13,14 +13,10 @@ typedef struct answer {
     bool yes;
 } answer;
 
-/* Asks core, twice: once for the count, once for the findings. */
 static mf_status ask(const mf_audit_ask *question, answer *out, mf_err *err)
 {
-    out->n = mf_audit(question, NULL, 0);
-    out->findings = calloc(out->n + 1, sizeof *out->findings);
-    if (out->findings == NULL)
+    if (!mf_findings(question, &out->findings, &out->n))
         return mf_fail_memory(err);
-    mf_audit(question, out->findings, out->n);
     out->yes = mf_audit_yes(out->findings, out->n);
     return MF_OK;
 }
@@ -167,17 +163,11 @@ static void print_question(const mf_cli *cli, const char *job, mf_gate gate, con
            date);
 }
 
-/* The first question is answered by what covers the job, not by what is lacking. */
-static bool rule_covers(const mf_job *job, const mf_cli *cli, bool print)
+static void print_cover(const mf_cli *cli, const mf_cover_answer *cover)
 {
-    mf_cover_answer cover;
-    mf_cover_judge(job, &cover);
-    if (print) {
-        mf_cli_wrap(mf_words_cover(cli->lang, cover.why), 0, 0);
-        if (cover.emergency)
-            mf_cli_wrap(mf_cli_word(cli, "cover.emergency"), 0, 0);
-    }
-    return cover.cover == MF_COVER_YES;
+    mf_cli_wrap(mf_words_cover(cli->lang, cover->why), 0, 0);
+    if (cover->emergency)
+        mf_cli_wrap(mf_cli_word(cli, "cover.emergency"), 0, 0);
 }
 
 static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job, mf_gate gate,
@@ -193,15 +183,18 @@ static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job
     mf_status status = ask(&question, &found, err);
     if (status != MF_OK)
         return status;
-    if (gate == MF_GATE_RULE)
-        found.yes = rule_covers(job, cli, false);
+    mf_cover_answer cover = {.cover = MF_COVER_YES};
+    if (gate == MF_GATE_RULE || !cli->json)
+        mf_cover_judge(job, &cover);
+    if (gate == MF_GATE_RULE) /* answered by what covers the job, not by what is lacking */
+        found.yes = cover.cover == MF_COVER_YES;
     if (cli->json) {
         status = print_json(cli, job->id, mf_gate_name(gate), day, &found);
     } else {
         print_question(cli, job->id, gate, area, day,
                        mf_cli_word(cli, found.yes ? "word.yes" : "word.no"));
-        if (gate == MF_GATE_RULE || !rule_covers(job, cli, false))
-            rule_covers(job, cli, true); /* a yes for want of a rule must say so */
+        if (gate == MF_GATE_RULE || cover.cover != MF_COVER_YES)
+            print_cover(cli, &cover); /* a yes for want of a rule must say so */
         print_text(cli, &found, args);
     }
     free(found.findings);

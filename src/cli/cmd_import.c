@@ -9,14 +9,13 @@
 
 enum { IMPORT_MAX = 256 * 1024 * 1024 };
 
-mf_status mf_cmd_import_kind(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+static mf_status import_kind(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, const char *path)
 {
     mf_err err = {0};
     mf_bytes file = {0};
     mf_now now;
     mf_import_report report = {0};
     const mf_kind *kind = mf_kind_named(cmd->of);
-    const char *path = args->word[kind->of_firm ? 0 : 1];
     bool dry_run = mf_args_value(args, "dry-run") != NULL;
     mf_status status = mf_cli_now(cli, &now, &err);
     if (status == MF_OK)
@@ -37,4 +36,24 @@ mf_status mf_cmd_import_kind(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
                dry_run ? "nothing written; would log" : "logged", report.rows, kind->name,
                report.sha256);
     return MF_OK;
+}
+
+mf_status mf_cmd_import_kind(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    return import_kind(cli, cmd, args, args->word[mf_kind_named(cmd->of)->of_firm ? 0 : 1]);
+}
+
+/* Without a file it is that of the settings, which holds what the firm asks everywhere. */
+mf_status mf_cmd_import_steps(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    const char *path = args->n_words > 0 ? args->word[0] : cli->setting[MF_SET_STEPS];
+    if (path[0] == '\0') {
+        mf_fail(&err, MF_USAGE, "step import", "no file was named, and the settings name none", "",
+                "mistfold step import own-steps.csv, or steps = FILE in the settings");
+        return mf_cli_fail(&err);
+    }
+    if (args->n_words == 0)
+        mf_cli_note(cli, "the file is %s, from %s", path, cli->from[MF_SET_STEPS]);
+    return import_kind(cli, cmd, args, path);
 }

@@ -194,7 +194,7 @@ mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, const cha
 mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    mf_job *job = NULL;
+    mf_job *job = NULL, *firm = NULL;
     mf_bytes pdf = {0};
     char when[32];
     const char *side = mf_args_value(args, "side"), *id = mf_args_value(args, "job");
@@ -205,9 +205,13 @@ mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args
                 "write --side interior");
         return mf_cli_fail(&err);
     }
-    mf_status status = id == NULL ? MF_OK : mf_cli_job(cli, id, &job, &err);
-    mf_paper_ask ask = {
-        .job = job, .today = cli->today, .lang = cli->lang, .head = "", .printed_at = when};
+    mf_status status = id == NULL ? mf_cli_firm(cli, &firm, &err) : mf_cli_job(cli, id, &job, &err);
+    mf_paper_ask ask = {.job = job,
+                        .firm = firm,
+                        .today = cli->today,
+                        .lang = cli->lang,
+                        .head = "",
+                        .printed_at = when};
     if (status == MF_OK)
         status = mf_cli_sheet(cli, &ask.size, &err);
     if (status == MF_OK)
@@ -219,6 +223,7 @@ mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args
         mf_cli_wrote(cli, mf_args_value(args, "out"));
     mf_bytes_free(&pdf);
     mf_book_job_free(job);
+    mf_book_job_free(firm);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 

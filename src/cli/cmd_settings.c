@@ -23,6 +23,7 @@ static const struct {
     {"quiet", "MISTFOLD_QUIET", "", "yes = no next step at the end of a command"},
     {"page", "MISTFOLD_PAGE", "letter", "paper size: letter or a4"},
     {"place", "MISTFOLD_PLACE", "", "whose stricter limits hold for new jobs: US-IA"},
+    {"steps", "MISTFOLD_STEPS", "", "the firm's own steps: the file \"step import\" takes"},
 };
 
 static void config_path(char out[PATH_LEN])
@@ -38,7 +39,7 @@ static void set(mf_cli *cli, int id, const char *value, const char *from)
 {
     const char *home = getenv("HOME");
     char whole[PATH_LEN];
-    if (id == MF_SET_BOOK && strncmp(value, "~/", 2) == 0 && home != NULL) {
+    if ((id == MF_SET_BOOK || id == MF_SET_STEPS) && strncmp(value, "~/", 2) == 0 && home != NULL) {
         snprintf(whole, sizeof whole, "%s/%s", home, value + 2);
         value = whole;
     }
@@ -107,8 +108,9 @@ static mf_status take_line(mf_cli *cli, char *line, const char *where, mf_err *e
     const char *name = trim(line), *value = trim(equals + 1);
     int id = id_of(name);
     if (id < 0)
-        return mf_failf(err, MF_INPUT, where, "", "they are book, by, lang, quiet, page, place",
-                        "%.60s is no setting", name);
+        return mf_failf(err, MF_INPUT, where, "",
+                        "they are book, by, lang, quiet, page, place, steps", "%.60s is no setting",
+                        name);
     mf_status status = check_value(id, value, where, err);
     if (status == MF_OK)
         set(cli, id, strcmp(value, "no") == 0 && id == MF_SET_QUIET ? "" : value, "settings file");

@@ -391,8 +391,8 @@ static const mf_cmd rows[] = {
     LOG("step", "add", "", "own_step", "a step the firm asks of its crews beyond the rule",
         "step add --id shoe-covers --phase contain --side both --text \"Put shoe covers by the "
         "door.\" --from 2026-10-01"),
-    {"step", "import", "FILE", NULL, "own_step", opt_import, mf_cmd_import_kind,
-     "steps of the firm from a CSV file (docs/own-steps.md)",
+    {"step", "import", "[FILE]", NULL, "own_step", opt_import, mf_cmd_import_steps,
+     "steps of the firm from a CSV file, or from that of the settings (docs/own-steps.md)",
      "mistfold step import own-steps.csv --dry-run"},
     {"step", "list", "", NULL, "own_step", NULL, mf_cmd_list, "the firm's own steps",
      "mistfold step list"},

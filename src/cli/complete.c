@@ -62,14 +62,19 @@ static void offer_jobs(mf_cli *cli, const char *begun)
         mf_book_jobs(cli->book, offer_job, copy, NULL);
 }
 
-static void offer_steps(const mf_cmd *cmd, const char *begun)
+/* The rule's, and the firm's own of the job; without a job that is in the book the
+ * rule's alone. */
+static void offer_steps(mf_cli *cli, const mf_cmd *cmd, const char *job_id, const char *begun)
 {
-    size_t count;
-    const mf_step *steps = mf_steps(&count);
+    mf_step step;
+    mf_job *job = NULL;
     bool cleaning = strcmp(cmd->group, "cleaning") == 0;
-    for (size_t i = 0; i < count; i++)
-        if ((steps[i].phase == MF_PHASE_CLEAN) == cleaning)
-            offer(steps[i].id, begun);
+    if (mf_cli_job(cli, job_id, &job, NULL) != MF_OK)
+        job = NULL;
+    for (size_t i = 0; mf_step_at(job, i, &step); i++)
+        if ((step.phase == MF_PHASE_CLEAN) == cleaning)
+            offer(step.id, begun);
+    mf_book_job_free(job);
 }
 
 static void offer_ids(mf_cli *cli, const char *job_id, const char *ref, const char *begun)
@@ -122,7 +127,7 @@ static void offer_value(mf_cli *cli, const mf_cmd *cmd, const char *job, const c
     const mf_kind *kind = cmd == NULL || cmd->kind == NULL ? NULL : mf_kind_named(cmd->kind);
     const mf_field *field = kind == NULL ? NULL : mf_field_named(kind, option);
     if (strcmp(option, "step") == 0 && cmd != NULL) {
-        offer_steps(cmd, begun);
+        offer_steps(cli, cmd, job, begun);
     } else if (field != NULL && field->choices != NULL) {
         for (size_t i = 0; field->choices[i] != NULL; i++)
             offer(field->choices[i], begun);
@@ -147,6 +152,9 @@ static void offer_positional(mf_cli *cli, const mf_cmd *cmd, int at, const char 
     else if (at == 1 && strcmp(cmd->group, "gate") == 0)
         for (int gate = 0; gate < MF_GATE_COUNT; gate++)
             offer(mf_gate_name((mf_gate)gate), begun);
+    else if (at == 0 && cmd->run == mf_cmd_paper_blank)
+        for (int form = 0; form < MF_FORM_COUNT; form++)
+            offer(mf_paper_form_name((mf_paper_form)form), begun);
 }
 
 static const mf_cmd *find(const char *group, const char *action)

@@ -85,11 +85,10 @@ mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_sink
     static const char *const heads[] = {"requirement", "verdict",  "subject", "says",
                                         "reason_text", "citation", "evidence"};
     mf_audit_ask question = {job, cli->today, 0, ""};
-    size_t n = mf_audit(&question, NULL, 0);
-    mf_finding *found = calloc(n + 1, sizeof *found);
-    if (found == NULL)
+    mf_finding *found;
+    size_t n;
+    if (!mf_findings(&question, &found, &n))
         return mf_fail_memory(err);
-    mf_audit(&question, found, n);
     sink->table(sink->data, "findings", heads, sizeof heads / sizeof heads[0]);
     for (size_t i = 0; i < n; i++)
         finding_row(cli, &found[i], sink);

@@ -99,12 +99,29 @@ static void help_field(const mf_field *field)
     puts("");
 }
 
+void mf_help_names(const mf_cmd *cmd, mf_buf *out)
+{
+    for (int form = 0; cmd->run == mf_cmd_paper_blank && form < MF_FORM_COUNT; form++)
+        mf_buf_printf(out, "%s%s",
+                      form == 0                   ? "NAME is "
+                      : form == MF_FORM_COUNT - 1 ? " or "
+                                                  : ", ",
+                      mf_paper_form_name((mf_paper_form)form));
+}
+
 void mf_help_command(const mf_cmd *cmd)
 {
+    mf_buf names = {0};
     const mf_kind *kind = cmd->kind == NULL ? NULL : mf_kind_named(cmd->kind);
     printf("usage: mistfold %s%s%s%s%s%s\n\n%s\n\n", cmd->group, cmd->action[0] ? " " : "",
            cmd->action, cmd->args[0] ? " " : "", cmd->args,
            kind != NULL || cmd->opts != NULL ? " [options]" : "", cmd->summary);
+    mf_help_names(cmd, &names);
+    if (names.len > 0) {
+        mf_cli_wrap(mf_buf_str(&names), 0, 0);
+        putchar('\n');
+    }
+    mf_buf_free(&names);
     for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
         help_field(&kind->fields[i]);
     for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++)

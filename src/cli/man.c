@@ -108,6 +108,7 @@ static void caution(void)
 
 static void command_page(const mf_cmd *cmd)
 {
+    mf_buf names = {0};
     char name[64], words[64];
     title(cmd, name, '-');
     title(cmd, words, ' ');
@@ -119,6 +120,12 @@ static void command_page(const mf_cmd *cmd)
         printf(".Ar %s\n", cmd->args);
     puts(".Sh DESCRIPTION");
     line(cmd->summary);
+    mf_help_names(cmd, &names);
+    if (names.len > 0)
+        puts(".Pp");
+    if (names.len > 0)
+        line(mf_buf_str(&names));
+    mf_buf_free(&names);
     puts(".Pp\nThe options of\n.Xr mistfold 1\nmay be given as well.");
     options(cmd);
     exit_status();

@@ -3,6 +3,7 @@
 #include "cli/cli.h"
 
 #include <string.h>
+#include <unistd.h>
 
 mf_status mf_cli_book(mf_cli *cli, mf_err *err)
 {
@@ -18,6 +19,12 @@ mf_status mf_cli_job(mf_cli *cli, const char *id, mf_job **out, mf_err *err)
         return MF_OK;
     }
     return status == MF_OK ? mf_book_job(cli->book, id, out, err) : status;
+}
+
+mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err)
+{
+    *out = NULL;
+    return access(cli->book_path, F_OK) == 0 ? mf_cli_job(cli, "", out, err) : MF_OK;
 }
 
 mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err)

@@ -36,13 +36,12 @@ mf_lack mf_lacking(const mf_job *job, mf_gate gate, const char *area, mf_day tod
 {
     mf_lack out = {0, 0, ""};
     mf_audit_ask question = {job, today, 1u << gate, area};
-    size_t n = mf_audit(&question, NULL, 0);
-    mf_finding *found = calloc(n + 1, sizeof *found);
-    if (found == NULL) {
+    mf_finding *found;
+    size_t n;
+    if (!mf_findings(&question, &found, &n)) {
         out.office = 1; /* without memory the answer is no */
         return out;
     }
-    mf_audit(&question, found, n);
     for (size_t i = 0; i < n; i++)
         count_one(&found[i], &out);
     free(found);

@@ -23,11 +23,10 @@ static size_t count_lacking(const mf_walk *walk)
 {
     size_t lacking = 0;
     mf_audit_ask question = {walk->job, walk->cli->today, 1u << walk->gate, walk->area};
-    size_t n = mf_audit(&question, NULL, 0);
-    mf_finding *found = calloc(n + 1, sizeof *found);
-    if (found == NULL)
+    mf_finding *found;
+    size_t n;
+    if (!mf_findings(&question, &found, &n))
         return 1; /* without memory the gate is shut */
-    mf_audit(&question, found, n);
     for (size_t i = 0; i < n; i++)
         lacking += found[i].verdict == MF_LACKING;
     free(found);

@@ -17,6 +17,7 @@
 #include <mistfold/house.h>
 
 #include "core/minor.h"
+#include "core/reading_index.h"
 #include "core/text.h"
 #include <mistfold/emergency.h>
 #include <mistfold/paint.h>
@@ -112,7 +113,7 @@ static bool paint_exempt(const mf_job *job, const mf_cover_answer *answer, mf_co
     return true;
 }
 
-void mf_cover_judge(const mf_job *job, mf_cover_answer *out)
+static void judge(const mf_job *job, mf_cover_answer *out)
 {
     *out = (mf_cover_answer){.cover = MF_COVER_YES,
                              .why = MF_COVER_YEAR_UNKNOWN,
@@ -134,4 +135,13 @@ void mf_cover_judge(const mf_job *job, mf_cover_answer *out)
         out->cover = MF_COVER_NO;
         out->why = MF_COVER_MINOR;
     }
+}
+
+void mf_cover_judge(const mf_job *job, mf_cover_answer *out)
+{
+    mf_reading_index index;
+    mf_job with = *job;
+    if (job->index == NULL && job->n_reading > 0 && mf_index_readings(&index, &with))
+        with.index = &index;
+    judge(&with, out);
 }

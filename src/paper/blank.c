@@ -25,9 +25,25 @@ static const mf_area *only_area(const mf_job *job, mf_side side)
     return n == 1 ? found : NULL;
 }
 
+/* Whose own steps stand on the list. */
+static const mf_job *whose(const mf_rec *rec)
+{
+    return rec->job != NULL ? rec->job : rec->ask->firm;
+}
+
+/* Of a job the day it starts decides (mf_step_at), of a list for any job today. */
+static bool asked_today(const mf_rec *rec, const mf_step *step)
+{
+    const mf_own_step *own = rec->job != NULL ? NULL : mf_own_step_named(whose(rec), step->id);
+    mf_day today = rec->ask->today;
+    return own == NULL ||
+           (own->from <= today && (own->until == MF_DAY_NONE || today <= own->until));
+}
+
 static mf_cell step_cell(mf_rec *rec, const mf_step *step)
 {
-    mf_cell cell = {.style = MF_ST_BODY, .text = mf_words_step(rec->ask->lang, rec->job, step->id)};
+    mf_cell cell = {.style = MF_ST_BODY,
+                    .text = mf_words_step(rec->ask->lang, whose(rec), step->id)};
     if (step->when != MF_WHEN_ALWAYS)
         cell.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_WHEN, (int)step->when)));
     return cell;
@@ -57,8 +73,8 @@ static void rows(mf_rec *rec, mf_side side)
     table.upright = true;
     int phase = -1;
     const mf_cell box = {.mark = MF_MARK_OPEN, .style = MF_ST_TALL};
-    for (size_t i = 0; mf_step_at(rec->job, i, &step); i++) {
-        if (!on_side(&step, side))
+    for (size_t i = 0; mf_step_at(whose(rec), i, &step); i++) {
+        if (!on_side(&step, side) || !asked_today(rec, &step))
             continue;
         if ((int)step.phase != phase)
             mf_table_group(&table, mf_enum(rec, MF_FAM_PHASE, (int)step.phase));

@@ -362,6 +362,23 @@ static void order_made(void **state)
     mf_book_job_free(job);
 }
 
+/* Also when what was made later came into the book first, as from another tablet. */
+static void order_made_earlier(void **state)
+{
+    kit *k = *state;
+    mf_job *job = NULL;
+    static const char *const at[] = {"2026-09-15T14:00:02Z", "2026-09-15T14:00:00Z",
+                                     "2026-09-15T14:00:01Z"};
+    for (int i = 0; i < 3; i++) {
+        k->now.at = at[i];
+        kit_reading(k, i == 0 ? "30" : i == 1 ? "10" : "20", "0.1");
+    }
+    assert_int_equal(mf_book_job(k->book, "J-1", &job, NULL), MF_OK);
+    for (size_t i = 0; i < 3; i++)
+        assert_int_equal(job->reading[i].number, 10 * (i + 1));
+    mf_book_job_free(job);
+}
+
 static bool collect_job(const char *job, const char *address, mf_day day, void *data)
 {
     char *out = data;
@@ -428,6 +445,7 @@ int main(void)
         TEST(no_such_job),
         TEST(firm_alone),
         TEST(order_made),
+        TEST(order_made_earlier),
         TEST(list_of_jobs),
         TEST(entries),
     };

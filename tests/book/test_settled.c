@@ -104,14 +104,64 @@ static void its_neighbours_too(void **state)
     asks(k, "J-2 ");
 }
 
+static void certificate(kit *k, const char *holder, const char *discipline)
+{
+    kit_log(k, "certificate", "", "holder", holder, "discipline", discipline, "number", "X-1",
+            "issuer", "Invented Agency", "issued", "2025-01-01", "expires", "2030-01-01");
+}
+
 static void what_all_rest_on(void **state)
 {
     kit *k = *state;
     asks(k, "J-1 J-2 J-3 ");
-    kit_log(k, "person", "", "id", "ana", "name", "Ana Invented");
+    certificate(k, "firm", "firm"); /* 40 CFR 745.89: of every job */
+    asks(k, "J-1 J-2 J-3 ");
+    kit_log(k, "firm", "", "name", "Invented Renovations", "address", "1 Invented Road");
+    asks(k, "J-1 J-2 J-3 ");
+    kit_log(k, "local_limit", "", "limit", "dust-floor", "value", "3", "place", "US-XX", "citation",
+            "invented", "status", "memory");
     asks(k, "J-1 J-2 J-3 ");
     kit_sqlite_says(k, "UPDATE meta SET value = 'older' WHERE key = 'judged'", "");
     asks(k, "J-1 J-2 J-3 "); /* another version judged */
+    kit_sqlite_says(
+        k, "UPDATE meta SET value = replace(value, 'after', 'after 9') WHERE key = 'judged'", "");
+    asks(k, "J-1 J-2 J-3 "); /* of more entries than there are */
+    asks(k, "J-2 ");
+}
+
+/* A person or an instrument that a job does not name is nothing to it (745.90). */
+static void what_some_rest_on(void **state)
+{
+    kit *k = *state;
+    kit_log(k, "person", "", "id", "rosamund", "name", "Rosamund Invented");
+    kit_log(k, "assignment", "J-1", "person", "rosa", "duty", "renovator", "on", "2026-09-30");
+    kit_log(k, "instrument", "", "serial", "G1", "film", "1.04", "cal-low", "0.9", "cal-high",
+            "1.2");
+    kit_log(k, "component", "J-3", "id", "wall", "type", "wall", "side", "interior", "room",
+            "kitchen", "substrate", "plaster");
+    kit_log(k, "reading", "J-3", "number", "1", "instrument", "G1", "operator", "rosamund",
+            "purpose", "paint", "component", "wall", "substrate", "plaster", "result", "0.1", "on",
+            "2026-09-14", "time", "08:30");
+    asks(k, "J-1 J-2 J-3 ");
+    kit_log(k, "person", "", "id", "ana", "name", "Ana Invented");
+    asks(k, "J-2 ");
+    certificate(k, "ana", "renovator");
+    asks(k, "J-2 ");
+    certificate(k, "rosa", "renovator"); /* not rosamund, who shot in J-3 */
+    asks(k, "J-1 J-2 ");
+    certificate(k, "ana", "inspector");
+    certificate(k, "rosamund", "inspector");
+    asks(k, "J-2 J-3 ");
+    kit_log(k, "profile_row", "", "instrument", "G1", "substrate", "wood", "threshold", "1.0");
+    asks(k, "J-2 J-3 ");
+    kit_log(k, "instrument", "", "serial", "G2", "film", "1.04", "cal-low", "0.9", "cal-high",
+            "1.2");
+    asks(k, "J-2 ");
+    mf_draft *draft = kit_draft(k, "person", "name", "Rosa Otherwise", NULL);
+    assert_int_equal(mf_book_correct(k->book, "office/1", draft, "x", &k->now, k->id, &k->err),
+                     MF_OK);
+    mf_draft_free(draft);
+    asks(k, "J-1 J-2 J-3 "); /* a correction may be of anything */
     asks(k, "J-2 ");
 }
 
@@ -241,7 +291,7 @@ static void words_of_another_hand_are_told(void **state)
         {"DELETE FROM find WHERE rowid = 2", "job J-2: table find"},
         {"UPDATE settled SET key = 'x' WHERE job = 'J-3'", "job J-3: table find"},
         {"DELETE FROM settled WHERE job = 'J-3'", "job J-3: table find"},
-        {"INSERT INTO settled VALUES (9, 'J-9', 'k', '')", "job J-9: table find"},
+        {"INSERT INTO settled VALUES (9, 'J-9', 'k', '', '')", "job J-9: table find"},
         {"UPDATE find_content SET c0 = 'nothing' WHERE id = 1", "job J-1: table find"},
         {"DELETE FROM find_data WHERE id > 10", "table find: its index"},
         {"UPDATE find_docsize SET sz = x'0101' WHERE id = 1", "table find: its index"},
@@ -270,6 +320,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(an_entry_brings_its_job_back, start, stop),
         cmocka_unit_test_setup_teardown(its_neighbours_too, start, stop),
         cmocka_unit_test_setup_teardown(what_all_rest_on, start, stop),
+        cmocka_unit_test_setup_teardown(what_some_rest_on, start, stop),
         cmocka_unit_test_setup_teardown(the_whole_check_forgets, start, stop),
         cmocka_unit_test_setup_teardown(an_entry_in_between, start, stop),
         cmocka_unit_test_setup_teardown(progress_is_told, start, stop),

@@ -225,6 +225,26 @@ static void settings_say_where_from(void **state)
     assert_non_null(strstr(r.err, "colour is no setting"));
 }
 
+/* The file of the firm's own steps: an argument wins over the environment, that over the
+ * settings file; without any of them it must be named. */
+static void own_steps_from_the_file_of_the_settings(void **state)
+{
+    (void)state;
+    run("for n in one two three; do printf 'id,phase,side,text,from\n%s,clean,both,Do it,"
+        "2026-01-01\n' $n > $n.csv; done; printf 'steps = ~/one.csv\n' > c/mistfold/settings; "
+        "export HOME=$PWD XDG_CONFIG_HOME=$PWD/c MISTFOLD_BOOK=steps.book MISTFOLD_BY=rosa; "
+        "$MISTFOLD book new >/dev/null; $MISTFOLD step import; MISTFOLD_STEPS=two.csv $MISTFOLD "
+        "step import; MISTFOLD_STEPS=two.csv $MISTFOLD step import three.csv; "
+        "sqlite3 steps.book 'SELECT id FROM own_step ORDER BY rowid'; $MISTFOLD settings show");
+    says("\none\ntwo\nthree\n");
+    says("/one.csv");
+    says("settings file");
+    assert_non_null(strstr(r.err, "the file is two.csv, from MISTFOLD_STEPS"));
+    run("XDG_CONFIG_HOME=/nonexistent $MISTFOLD --book steps.book --by rosa step import");
+    assert_int_equal(r.status, 2);
+    assert_non_null(strstr(r.err, "steps = FILE in the settings"));
+}
+
 /* The place of the settings is logged with a new job, unless another one is said. */
 static void a_new_job_is_at_the_place_of_the_settings(void **state)
 {
@@ -252,6 +272,7 @@ static void completion(void **state)
         {"containment tick J-1926 --person te", "teo\n"},
         {"--book b.book job show J-2", "J-2000\n"},
         {"job show --qui", "--quiet\n"},
+        {"paper blank self", "self-certification\n"},
     };
     char line[200];
     (void)state;
@@ -296,6 +317,7 @@ int main(void)
         cmocka_unit_test(ids_may_be_short),
         cmocka_unit_test(the_next_step),
         cmocka_unit_test(settings_say_where_from),
+        cmocka_unit_test(own_steps_from_the_file_of_the_settings),
         cmocka_unit_test(a_new_job_is_at_the_place_of_the_settings),
         cmocka_unit_test(completion),
         cmocka_unit_test(manual_pages),

@@ -267,7 +267,9 @@ static void a_step_of_the_firm(void **state)
         "$m step add --id shoe-covers --phase contain --side both --text 'Shoe covers by the door' "
         "  --text-es 'Cubrezapatos en la puerta' --from 2026-09-01 --quiet; "
         "$m step add --id later --phase contain --side both --text 'Not yet asked' "
-        "  --from 2027-01-01 --quiet; "
+        "  --from 2999-01-01 --quiet; "
+        "$m step add --id gone --phase contain --side both --text 'No longer asked' "
+        "  --from 2020-01-01 --until 2020-12-31 --quiet; "
         "$m gate J-1926 demo --all --quiet | cmp - before && $m audit J-1926 | cmp - audit.before "
         "&& echo same; ";
     run_result r;
@@ -291,6 +293,16 @@ static void a_step_of_the_firm(void **state)
     says(&r, 0, "done");
     says(&r, 0, "\n1\n");
     says(&r, 0, "faults    0");
+    /* A list for any job: those of today, from the book; without a book the rule's alone. */
+    run_shell(
+        &r, folder,
+        "m=\"$MISTFOLD\"; for book in own.book none.book; do $m --book $book paper blank "
+        "containment --out o.pdf; pdftotext -layout o.pdf - > $book.txt; $m --book $book paper "
+        "containment --side exterior --out o.pdf; pdftotext -layout o.pdf - >> $book.txt; done; "
+        "grep -c 'Shoe covers' own.book.txt; grep -c 'Shoe covers' none.book.txt; "
+        "grep -c 'Not yet asked' own.book.txt; grep -c 'No longer' own.book.txt; "
+        "$m --complete --book own.book containment tick J-1926 --step sh");
+    says(&r, 0, "\n2\n0\n0\n0\nshoe-covers\n");
 }
 
 int main(void)

@@ -225,6 +225,48 @@ static void test_more_evidence_takes_nothing_away(void **state)
     }
 }
 
+/* ---- strangers ---------------------------------------------------------------------------- */
+
+/* People and instruments that no entry of the job names bear on nothing in it: which is
+ * why a book need not judge its old jobs anew for them (src/book/basis.c). */
+static const char *const strangers[] = {
+    "add person --id zoe --name Zoe",
+    "add certificate --holder zoe --discipline renovator --number Z-1 --issuer invented --issued "
+    "2024-01-10 --expires 2029-01-10 --hands-on yes",
+    "add certificate --holder zoe --discipline inspector --number Z-2 --issuer invented --issued "
+    "2024-01-10 --expires 2029-01-10",
+    "add certificate --holder zoe --discipline risk-assessor --number Z-3 --issuer invented "
+    "--issued 2024-01-10 --expires 2029-01-10",
+    "add certificate --holder zoe --discipline dust-technician --number Z-4 --issuer invented "
+    "--issued 2024-01-10 --expires 2024-02-10 --hands-on no",
+    "add instrument --serial Z-9 --film 1.04 --cal-low 0.9 --cal-high 1.2",
+    "add profile_row --instrument Z-9 --substrate wood --threshold 0.5",
+};
+
+static void test_strangers_change_nothing(void **state)
+{
+    (void)state;
+    uint32_t seed = 226;
+    for (int round = 0; round < N_ROUNDS / 3; round++) {
+        uint32_t choice = next_random(&seed);
+        assert_true(case_base(&made, "dwelling") && case_base(&more, "dwelling"));
+        spoil(&made, choice);
+        spoil(&more, choice);
+        for (size_t i = 0; i < COUNT(strangers); i++)
+            apply(&more, strangers[i]);
+        size_t n = ask(&made, day(FX_TODAY), before);
+        assert_int_equal(ask(&more, day(FX_TODAY), after), n);
+        for (size_t k = 0; k < n; k++) {
+            assert_ptr_equal(after[k].requirement, before[k].requirement);
+            assert_int_equal(after[k].verdict, before[k].verdict);
+            assert_string_equal(after[k].why, before[k].why);
+            assert_string_equal(after[k].subject, before[k].subject);
+        }
+        case_free(&made);
+        case_free(&more);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -232,6 +274,7 @@ int main(void)
         cmocka_unit_test(test_last_days_shift),
         cmocka_unit_test(test_answers_shift),
         cmocka_unit_test(test_more_evidence_takes_nothing_away),
+        cmocka_unit_test(test_strangers_change_nothing),
     };
     return cmocka_run_group_tests_name("properties", tests, NULL, NULL);
 }
