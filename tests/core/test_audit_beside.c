@@ -1,0 +1,150 @@
+/* What else a finding points at: the level of the other end of the job, the wait that a
+ * dry cloth came before, and of several entries the one that stands for them. The days
+ * and levels are the rule's (paragraph beside each test); the jobs are constructed
+ * (support/fixture_job.h). */
+#include "core/given.h"
+#include "support/fixture_job.h"
+
+#include <mistfold/audit.h>
+#include <string.h>
+
+enum { MAX_FINDINGS = 400 };
+static fixture fx;
+static mf_finding found[MAX_FINDINGS];
+
+/* The first finding of the requirement, of that subject unless it is NULL. */
+static const mf_finding *finding(const char *id, const char *subject)
+{
+    mf_audit_ask question = {.job = &fx.job, .today = fx_day(FX_TODAY), .area = ""};
+    size_t n = mf_audit(&question, found, MAX_FINDINGS);
+    for (size_t i = 0; i < n && n <= MAX_FINDINGS; i++) {
+        bool it = subject == NULL || strcmp(found[i].subject, subject) == 0;
+        if (it && strcmp(found[i].requirement->id, id) == 0)
+            return &found[i];
+    }
+    fail_msg("no finding %s", id);
+    abort();
+}
+
+/* 89 FR 89416: 5 ug/ft2 of a floor in place of 10, complied with from 2026-01-12. The
+ * day of sampling decides; a job that ends on the other side of it is told of both. Its
+ * end is the day it was completed, and until then the day it is to end. */
+static void the_level_of_the_other_end(void **state)
+{
+    static const struct {
+        const char *start, *sampled, *planned, *completed;
+        int64_t level, beside; /* ng/ft2; 0 = none */
+    } of[] = {
+        {"2026-01-10", "2026-01-11", "2026-01-13", NULL, 10000, 5000},
+        {"2026-01-10", "2026-01-11", "2026-01-11", NULL, 10000, 0},
+        {"2026-01-10", "2026-01-11", NULL, NULL, 10000, 0},
+        {"2026-01-10", "2026-01-11", "2026-01-13", "2026-01-11", 10000, 0},
+        {"2026-01-10", "2026-01-11", "2026-01-11", "2026-01-13", 10000, 5000},
+        {"2026-01-10", "2026-01-12", "2026-01-13", "2026-01-12", 5000, 10000},
+        {"2026-01-12", "2026-01-12", "2026-01-13", "2026-01-13", 5000, 0},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        fx.house.start = day(of[i].start);
+        fx.house.end = of[i].planned == NULL ? MF_DAY_NONE : day(of[i].planned);
+        fx.dust_sample[0].on = day(of[i].sampled);
+        fx.job.n_completion = of[i].completed != NULL;
+        if (of[i].completed != NULL)
+            fx.completion.on = day(of[i].completed);
+        const mf_finding *it = finding("dust-level", NULL);
+        assert_non_null(it->limit);
+        CHECK_ROW(it->limit->value == of[i].level, of[i].sampled);
+        CHECK_ROW((it->beside == NULL ? 0 : it->beside->value) == of[i].beside, of[i].sampled);
+    }
+}
+
+static mf_verification wiped(mf_wipe_event event, const char *at)
+{
+    mf_verification it = fx.verification[2]; /* the floor of A1 */
+    it.event = event;
+    it.cloth = event == MF_VER_RECLEANED || event == MF_VER_SEEN_DRY ? MF_CLOTH_NONE : MF_CLOTH_NEW;
+    it.at_minute = minute(at);
+    return it;
+}
+
+/* 745.85(b)(1)(i)-(ii): the hour is shown where it was not waited for, and only there. */
+static void the_wait_that_was_too_short(void **state)
+{
+    static const struct {
+        const char *dry, *why;
+        bool wait;
+    } of[] = {
+        {"11:34", "refused-dry-too-soon", true},
+        {"11:35", "order-good", false},
+        {NULL, "refused-needs-new-cloth", false}, /* a wet cloth once more, folded */
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        fx.verification[2] = wiped(MF_VER_WET_DARKER, "10:20");
+        fx_add_verification(&fx, wiped(MF_VER_RECLEANED, "10:30"));
+        fx_add_verification(&fx, wiped(MF_VER_WET_DARKER, "10:35"));
+        fx_add_verification(&fx, wiped(MF_VER_SEEN_DRY, "11:30"));
+        fx_add_verification(&fx, wiped(MF_VER_DRY_WIPE, of[i].dry == NULL ? "12:00" : of[i].dry));
+        if (of[i].dry == NULL)
+            fx.verification[2].cloth = MF_CLOTH_FRESH_FOLD;
+        const mf_finding *it = finding("verification-order", NULL);
+        if (strcmp(it->why, of[i].why) != 0)
+            fail_msg("row %zu: %s", i, it->why);
+        assert_int_equal(it->limit != NULL, of[i].wait);
+        if (of[i].wait)
+            assert_int_equal(it->limit->id, MF_LIMIT_DRY_WAIT);
+    }
+}
+
+/* 745.86(c): what counts is when the owner first had it; of two on one day the one that
+ * was logged first is shown. */
+static void the_first_handover(void **state)
+{
+    static const struct {
+        const char *on, *evidence;
+    } second[] = {{"2026-09-19", "ho/2"}, {"2026-09-20", "ho/1"}, {"2026-09-21", "ho/1"}};
+    (void)state;
+    for (size_t i = 0; i < COUNT(second); i++) {
+        fx_good(&fx);
+        mf_handover it = fx.handover[0];
+        assert_string_equal(it.party, "owner");
+        it.src.entry = "ho/2";
+        it.on = day(second[i].on);
+        fx.handover[fx.job.n_handover++] = it;
+        CHECK_ROW(strcmp(finding("handover-owner", "owner")->evidence, second[i].evidence) == 0,
+                  second[i].on);
+    }
+}
+
+/* Readings outside the checks of the instrument: how many of all, and the first of them. */
+static void the_first_reading_outside(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    for (int i = 0; i < 2; i++) {
+        mf_reading late = fx.reading[3];
+        late.src.entry = i == 0 ? "x/8" : "x/9";
+        late.number = 8 + i;
+        late.on = day(i == 0 ? "2026-08-21" : "2026-08-22");
+        fx.reading[fx.job.n_reading++] = late;
+    }
+    const mf_finding *it = finding("xrf-calibration", NULL);
+    assert_string_equal(it->why, "readings-not-enclosed");
+    assert_string_equal(it->evidence, "x/8");
+    assert_int_equal(it->d1, day("2026-08-21"));
+    assert_int_equal(it->n1, 2);
+    assert_int_equal(it->n2, 3);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_level_of_the_other_end),
+        cmocka_unit_test(the_wait_that_was_too_short),
+        cmocka_unit_test(the_first_handover),
+        cmocka_unit_test(the_first_reading_outside),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
