@@ -274,6 +274,8 @@ static mf_status check_words(mf_checker *c, const char *job, const wants *w, mf_
     if (status == MF_OK)
         status = mf_find_words(db, job, &should, err);
     mf_buf_text(&should, "\n");
+    if (status == MF_OK && should.failed)
+        status = mf_fail_memory(err);
     if (status == MF_OK && strcmp(mf_buf_str(&is), w->house ? mf_buf_str(&should) : "") != 0)
         differs(c, "find", job);
     mf_buf_free(&is);
@@ -296,11 +298,15 @@ static mf_status check_one(mf_checker *c, const char *job, mf_err *err)
                         job, &due, err);
     if (w.house)
         mf_buf_printf(&should, "%s\n", mf_buf_str(&w.key));
+    if (status == MF_OK && should.failed)
+        status = mf_fail_memory(err);
     if (status == MF_OK && strcmp(mf_buf_str(&should), mf_buf_str(&place)) != 0)
         differs(c, "place", job);
     mf_buf_clear(&should);
     for (size_t i = 0; i < w.n; i++) /* in the order of their names, as added */
         mf_buf_printf(&should, "%s %s  %s\n", w.due[i].what, w.due[i].day, w.due[i].entry);
+    if (status == MF_OK && should.failed)
+        status = mf_fail_memory(err);
     if (status == MF_OK && strcmp(mf_buf_str(&should), mf_buf_str(&due)) != 0)
         differs(c, "due", job);
     if (status == MF_OK)
