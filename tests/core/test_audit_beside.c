@@ -13,9 +13,9 @@ static fixture fx;
 static mf_finding found[MAX_FINDINGS];
 
 /* The first finding of the requirement, of that subject unless it is NULL. */
-static const mf_finding *finding(const char *id, const char *subject)
+static const mf_finding *finding_on(const char *today, const char *id, const char *subject)
 {
-    mf_audit_ask question = {.job = &fx.job, .today = fx_day(FX_TODAY), .area = ""};
+    mf_audit_ask question = {.job = &fx.job, .today = fx_day(today), .area = ""};
     size_t n = mf_audit(&question, found, MAX_FINDINGS);
     for (size_t i = 0; i < n && n <= MAX_FINDINGS; i++) {
         bool it = subject == NULL || strcmp(found[i].subject, subject) == 0;
@@ -24,6 +24,11 @@ static const mf_finding *finding(const char *id, const char *subject)
     }
     fail_msg("no finding %s", id);
     abort();
+}
+
+static const mf_finding *finding(const char *id, const char *subject)
+{
+    return finding_on(FX_TODAY, id, subject);
 }
 
 /* 89 FR 89416: 5 ug/ft2 of a floor in place of 10, complied with from 2026-01-12. The
@@ -138,13 +143,83 @@ static void the_first_reading_outside(void **state)
     assert_int_equal(it->n2, 3);
 }
 
+/* 745.84(a): no more than 60 days before the work begins; mailed, at least 7. The limit
+ * that decided is shown with the days there were; a start on 2026-09-14. */
+static void the_days_of_a_notice(void **state)
+{
+    static const struct {
+        mf_delivery method;
+        const char *on, *why;
+        int limit; /* -1 = none */
+        int64_t n1, n2;
+    } of[] = {
+        {MF_DELIVERY_MAILED, "2026-09-08", "notice-mailed-late", MF_LIMIT_MAILING_DAYS, 7, 6},
+        {MF_DELIVERY_MAILED, "2026-09-07", "notice-good", MF_LIMIT_PAMPHLET_DAYS, 60, 7},
+        {MF_DELIVERY_MAILED, "2026-07-15", "notice-early", MF_LIMIT_PAMPHLET_DAYS, 60, 61},
+        {MF_DELIVERY_ACKNOWLEDGED, "2026-07-16", "notice-good", MF_LIMIT_PAMPHLET_DAYS, 60, 60},
+        {MF_DELIVERY_ACKNOWLEDGED, "2026-07-15", "notice-early", MF_LIMIT_PAMPHLET_DAYS, 60, 61},
+        {MF_DELIVERY_ACKNOWLEDGED, "2026-09-14", "notice-late", -1, MF_NUM_NONE, MF_NUM_NONE},
+        {MF_DELIVERY_POSTED, "2026-09-01", "notice-method", -1, MF_NUM_NONE, MF_NUM_NONE},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        mf_notice *it = fx_notice(&fx, "tenant");
+        it->method = of[i].method;
+        it->on = it->signed_on = day(of[i].on);
+        const mf_finding *found_it = finding("pamphlet-occupant", "tenant");
+        CHECK_ROW(strcmp(found_it->why, of[i].why) == 0, of[i].on);
+        CHECK_ROW((found_it->limit == NULL ? -1 : (int)found_it->limit->id) == of[i].limit,
+                  of[i].on);
+        CHECK_ROW(found_it->n1 == of[i].n1 && found_it->n2 == of[i].n2, of[i].on);
+    }
+}
+
+/* The start slipped past the 60 days: it can be delivered again until the day before the
+ * work, by mail until the seventh day before, and from then on is just too early. */
+static void delivered_again_in_time(void **state)
+{
+    static const struct {
+        mf_delivery method;
+        const char *today, *why, *last;
+    } of[] = {
+        {MF_DELIVERY_ACKNOWLEDGED, "2026-09-13", "notice-again", "2026-09-13"},
+        {MF_DELIVERY_ACKNOWLEDGED, "2026-09-14", "notice-early", NULL},
+        {MF_DELIVERY_MAILED, "2026-09-07", "notice-again", "2026-09-07"},
+        {MF_DELIVERY_MAILED, "2026-09-08", "notice-early", NULL},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        mf_notice *it = fx_notice(&fx, "tenant");
+        it->method = of[i].method;
+        it->on = it->signed_on = day("2026-07-01");
+        const mf_finding *told = finding_on(of[i].today, "pamphlet-occupant", "tenant");
+        CHECK_ROW(strcmp(told->why, of[i].why) == 0, of[i].today);
+        CHECK_ROW(told->d1 == day(of[i].last == NULL ? "2026-07-01" : of[i].last), of[i].today);
+        CHECK_ROW(told->d2 == day("2026-09-14"), of[i].today);
+    }
+}
+
+/* 745.84(d): what the paper of a delivery holds is told with its day and entry. */
+static void the_paper_of_a_notice(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    fx_notice(&fx, "tenant")->unit = "";
+    const mf_finding *it = finding("acknowledgement-contents", "tenant");
+    assert_string_equal(it->why, "notice-no-unit");
+    assert_string_equal(it->evidence, "n/1");
+    assert_int_equal(it->d1, day("2026-08-31"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(the_level_of_the_other_end),
-        cmocka_unit_test(the_wait_that_was_too_short),
-        cmocka_unit_test(the_first_handover),
-        cmocka_unit_test(the_first_reading_outside),
+        cmocka_unit_test(the_level_of_the_other_end), cmocka_unit_test(the_wait_that_was_too_short),
+        cmocka_unit_test(the_first_handover),         cmocka_unit_test(the_first_reading_outside),
+        cmocka_unit_test(the_days_of_a_notice),       cmocka_unit_test(delivered_again_in_time),
+        cmocka_unit_test(the_paper_of_a_notice),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
