@@ -213,13 +213,60 @@ static void the_paper_of_a_notice(void **state)
     assert_int_equal(it->d1, day("2026-08-31"));
 }
 
+/* 745.89(a), 745.90: certified on every day of the work. The last day of the certificate
+ * and the last day that is asked about; or the first day without one. */
+static void the_days_of_a_certificate(void **state)
+{
+    static const struct {
+        const char *issued, *expires, *why, *d1, *d2;
+    } of[] = {
+        {"2024-05-10", "2029-05-10", "certificate-valid", "2029-05-10", "2026-09-16"},
+        {"2024-05-10", "2026-09-16", "certificate-valid", "2026-09-16", "2026-09-16"},
+        {"2024-05-10", "2026-09-14", "certificate-lapsed", "2026-09-14", "2026-09-15"},
+        {"2026-09-14", "2029-05-10", "certificate-valid", "2029-05-10", "2026-09-16"},
+        {"2026-09-15", "2029-05-10", "certificate-not-yet", "2026-09-15", "2026-09-14"},
+        /* written down the wrong way round: it was never in force */
+        {"2026-09-14", "2026-09-13", "certificate-lapsed", "2026-09-13", "2026-09-14"},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        assert_string_equal(fx.certificate[0].holder, "firm");
+        fx.certificate[0].issued = day(of[i].issued);
+        fx.certificate[0].expires = day(of[i].expires);
+        const mf_finding *it = finding("firm-certified", NULL);
+        CHECK_ROW(strcmp(it->why, of[i].why) == 0, of[i].expires);
+        CHECK_ROW(it->d1 == day(of[i].d1) && it->d2 == day(of[i].d2), of[i].expires);
+    }
+}
+
+/* 745.85(b)(2): the last look decides; of two in one minute, the one logged last. */
+static void the_last_look(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    mf_verification look = fx.verification[3]; /* A2 */
+    assert_string_equal(look.area, "A2");
+    look.src.entry = "v/2";
+    fx_add_verification(&fx, look);
+    fx_tick(&fx, "A2", "chips")->on = day("2026-09-17");
+    const mf_finding *it = finding("looked-after-cleaning", "A2");
+    assert_string_equal(it->why, "looked-before-cleaning");
+    assert_string_equal(it->evidence, "v/2");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(the_level_of_the_other_end), cmocka_unit_test(the_wait_that_was_too_short),
-        cmocka_unit_test(the_first_handover),         cmocka_unit_test(the_first_reading_outside),
-        cmocka_unit_test(the_days_of_a_notice),       cmocka_unit_test(delivered_again_in_time),
+        cmocka_unit_test(the_level_of_the_other_end),
+        cmocka_unit_test(the_wait_that_was_too_short),
+        cmocka_unit_test(the_first_handover),
+        cmocka_unit_test(the_first_reading_outside),
+        cmocka_unit_test(the_days_of_a_notice),
+        cmocka_unit_test(delivered_again_in_time),
         cmocka_unit_test(the_paper_of_a_notice),
+        cmocka_unit_test(the_days_of_a_certificate),
+        cmocka_unit_test(the_last_look),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
