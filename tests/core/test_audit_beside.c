@@ -255,6 +255,41 @@ static void the_last_look(void **state)
     assert_string_equal(it->evidence, "v/2");
 }
 
+/* 745.90(b): whose certificate had run out directs nothing. The first such day is told,
+ * and of two entries of that day the first. */
+static void directed_without_a_certificate(void **state)
+{
+    static const struct {
+        mf_tick_state first, second;
+        const char *on, *why, *evidence; /* of the first; the second is of 09-15 */
+    } of[] = {
+        {MF_TICK_DONE, MF_TICK_DONE, "2026-09-15", "acted-not-certified", "t/8"},
+        {MF_TICK_DONE, MF_TICK_DONE, "2026-09-16", "acted-not-certified", "t/9"},
+        {MF_TICK_DONE, MF_TICK_DONE, "2026-09-14", "acted-not-certified", "t/9"},
+        {MF_TICK_NOT_NEEDED, MF_TICK_DONE, "2026-09-15", "acted-not-certified", "t/9"},
+        {MF_TICK_NOT_NEEDED, MF_TICK_NOT_NEEDED, "2026-09-15", "acted-certified", ""},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        assert_string_equal(fx.certificate[2].holder, "omar");
+        fx.certificate[2].expires = day("2026-09-14"); /* which is its last day */
+        mf_tick *first = &fx.tick[0], *second = &fx.tick[1];
+        first->renovator = second->renovator = "omar";
+        first->src.entry = "t/8";
+        second->src.entry = "t/9";
+        first->state = of[i].first;
+        second->state = of[i].second;
+        first->on = day(of[i].on);
+        second->on = day("2026-09-15");
+        const mf_finding *it = finding("renovator-days", "omar");
+        if (strcmp(it->why, of[i].why) != 0)
+            fail_msg("row %zu: %s", i, it->why);
+        if (of[i].evidence[0] != '\0')
+            CHECK_ROW(strcmp(it->evidence, of[i].evidence) == 0, of[i].on);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -267,6 +302,7 @@ int main(void)
         cmocka_unit_test(the_paper_of_a_notice),
         cmocka_unit_test(the_days_of_a_certificate),
         cmocka_unit_test(the_last_look),
+        cmocka_unit_test(directed_without_a_certificate),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
