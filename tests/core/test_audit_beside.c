@@ -290,6 +290,72 @@ static void directed_without_a_certificate(void **state)
     }
 }
 
+/* 745.86: sealed or certified on the day of completion or after it. One that serves is
+ * enough, whichever was logged first. */
+static void closed_on_the_day(void **state)
+{
+    static const struct {
+        const char *first, *second, *certified, *sealed, *evidence; /* completed on 09-16 */
+    } of[] = {
+        {"2026-09-16", "2026-09-15", "certification-signed", "seal-made", "1"},
+        {"2026-09-15", "2026-09-16", "certification-signed", "seal-made", "2"},
+        {"2026-09-15", "2026-09-14", "certification-early", "seal-early", "2"},
+        {"2026-09-17", "2026-09-18", "certification-signed", "seal-made", "1"},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        mf_certification *c = fx.certification;
+        mf_sealed *s = fx.sealed;
+        c[1] = c[0];
+        s[1] = s[0];
+        fx.job.n_certification = fx.job.n_sealed = 2;
+        c[0].on = s[0].on = day(of[i].first);
+        c[1].on = s[1].on = day(of[i].second);
+        c[0].src.entry = s[0].src.entry = "1";
+        c[1].src.entry = s[1].src.entry = "2";
+        const mf_finding *it = finding("certification", NULL);
+        CHECK_ROW(strcmp(it->why, of[i].certified) == 0, of[i].first);
+        CHECK_ROW(strcmp(it->evidence, of[i].evidence) == 0, of[i].first);
+        it = finding("record-sealed", NULL);
+        CHECK_ROW(strcmp(it->why, of[i].sealed) == 0, of[i].first);
+        CHECK_ROW(strcmp(it->evidence, of[i].evidence) == 0, of[i].first);
+    }
+}
+
+/* 745.90(b)(2): taught before the task, which may be on its day; each task its topic. */
+static void taught_for_the_task(void **state)
+{
+    static const struct {
+        const char *on, *topics, *why; /* lee ticks and works on 09-14 */
+    } of[] = {
+        {"2026-09-14", "signs; containment; practices; waste; cleaning", "tasks-taught"},
+        {"2026-09-12", " signs ;containment,practices;; waste ; cleaning ", "tasks-taught"},
+        {"2026-09-12", "signs; containment; waste; cleaning", "untaught-practices"},
+        {"2026-09-12", "signs; containment; practices; waste; clean", "untaught-cleaning"},
+        {"2026-09-12", "containment; practices; waste; cleaning; ", "untaught-signs"},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        fx.training[0].on = day(of[i].on);
+        fx.training[0].topics = of[i].topics;
+        CHECK_ROW(strcmp(finding("training-tasks", "lee")->why, of[i].why) == 0, of[i].topics);
+    }
+}
+
+/* 745.89(d)(1): assigned twice on a day, the first entry stands for it. */
+static void assigned_twice(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    fx.assignment[fx.job.n_assignment] = fx.assignment[2];
+    fx.assignment[fx.job.n_assignment++].src.entry = "as/9";
+    const mf_finding *it = finding("person-assigned", "lee");
+    assert_string_equal(it->why, "person-assigned");
+    assert_string_equal(it->evidence, "as/3");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -303,6 +369,9 @@ int main(void)
         cmocka_unit_test(the_days_of_a_certificate),
         cmocka_unit_test(the_last_look),
         cmocka_unit_test(directed_without_a_certificate),
+        cmocka_unit_test(closed_on_the_day),
+        cmocka_unit_test(taught_for_the_task),
+        cmocka_unit_test(assigned_twice),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
