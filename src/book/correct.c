@@ -65,7 +65,10 @@ static mf_status find_in_force(correction *c, mf_err *err)
         return refuse(c, "it was withdrawn", "what is withdrawn is not in force",
                       "log the thing anew", err);
     c->replaces = corrected ? force.entry : c->target;
-    c->before = mf_json_parse(text, strlen(text), err);
+    mf_err why = {0};
+    c->before = mf_json_parse(text, strlen(text), &why);
+    if (why.status == MF_SYSTEM)
+        return mf_fail_memory(err);
     if (!json_is_object(c->before))
         return refuse(c, "its body is damaged", "", "check the book", err);
     return MF_OK;
@@ -76,8 +79,9 @@ static mf_status make_after(correction *c, const mf_draft *draft, mf_err *err)
 {
     if (draft == NULL)
         return MF_OK;
-    json_t *merged = json_copy(c->before);
-    bool good = merged != NULL && json_object_update(merged, draft->body) == 0;
+    json_t *merged = json_object();
+    bool good =
+        json_object_update(merged, c->before) == 0 && json_object_update(merged, draft->body) == 0;
     c->after = good ? mf_without_nulls(merged) : NULL;
     json_decref(merged);
     if (c->after == NULL)

@@ -237,8 +237,10 @@ static mf_status index_line(const mf_fold *fold, const mf_line *line, mf_err *er
 {
     if (strcmp(line->kind, MF_KIND_CORRECTION) != 0)
         return index_kind(fold->tables, line->job, line->kind, err);
-    json_t *body = mf_json_parse(line->body, strlen(line->body), NULL);
-    mf_status status = index_kind(fold->tables, line->job, text_of(body, "kind"), err);
+    json_t *body = NULL;
+    mf_status status = read_json(&body, line->body, err);
+    if (status == MF_OK)
+        status = index_kind(fold->tables, line->job, text_of(body, "kind"), err);
     json_decref(body);
     return status;
 }

@@ -9,7 +9,7 @@
 #define MF_RECORD_FORMAT  "mistfold-record"
 #define MF_RECORD_VERSION 1
 
-/* A finding as data: names and numbers only, no wording. New reference or NULL. */
+/* A finding as data: names and numbers only, no wording. NULL when memory ran out. */
 json_t *mf_record_finding(const mf_finding *finding);
 /* The findings of the job on a day; NULL when memory ran out. */
 json_t *mf_record_findings(const mf_job *job, mf_day today);

@@ -364,8 +364,11 @@ mf_status mf_record_read(mf_record **out, const char *json, size_t len, mf_err *
         return mf_fail_memory(err);
     h->record.job = &h->job;
     h->err = err;
-    h->root = mf_json_parse(json, len, err);
-    mf_status status = h->root == NULL ? MF_INPUT : MF_OK;
+    mf_err why = {0};
+    h->root = mf_json_parse(json, len, &why);
+    mf_status status = why.status;
+    if (status != MF_OK && err != NULL)
+        *err = why;
     if (status == MF_OK)
         status = json_is_object(h->root) ? head_of(h) : refuse(h, "the record", "the text");
     if (status == MF_OK)

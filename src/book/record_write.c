@@ -8,20 +8,38 @@
 
 const char *const mf_record_integrity[] = {"unchecked", "good", "broken", NULL};
 
+/* What is written is whole or not at all: where something cannot be put in, there is no
+ * object any more, and none that would hold it (all of these take NULL). */
+static void put(json_t **object, const char *name, json_t *value)
+{
+    if (json_object_set_new(*object, name, value) == 0)
+        return;
+    json_decref(*object);
+    *object = NULL;
+}
+
+static void append(json_t **array, json_t *value)
+{
+    if (json_array_append_new(*array, value) == 0)
+        return;
+    json_decref(*array);
+    *array = NULL;
+}
+
 /* "" is left out, as what was not given is everywhere. */
-static void put_text(json_t *object, const char *name, const char *text)
+static void put_text(json_t **object, const char *name, const char *text)
 {
     if (text != NULL && *text != '\0')
-        json_object_set_new(object, name, json_string(text));
+        put(object, name, json_string(text));
 }
 
-static void put_number(json_t *object, const char *name, int64_t number)
+static void put_number(json_t **object, const char *name, int64_t number)
 {
     if (number != MF_NUM_NONE)
-        json_object_set_new(object, name, json_integer(number));
+        put(object, name, json_integer(number));
 }
 
-static void put_day(json_t *object, const char *name, mf_day day)
+static void put_day(json_t **object, const char *name, mf_day day)
 {
     char text[MF_DAY_TEXT];
     mf_day_text(day, text);
@@ -30,7 +48,7 @@ static void put_day(json_t *object, const char *name, mf_day day)
 
 /* ---- one entry ---------------------------------------------------------------- */
 
-static void put_member(json_t *body, const mf_field *field, const void *member)
+static void put_member(json_t **body, const mf_field *field, const void *member)
 {
     char text[MF_MINUTE_TEXT];
     const char *words;
@@ -63,7 +81,7 @@ static void put_member(json_t *body, const mf_field *field, const void *member)
     case MF_F_YESNO:
         memcpy(&word, member, sizeof word);
         if (word != MF_UNKNOWN)
-            json_object_set_new(body, field->name, json_boolean(word == MF_YES));
+            put(body, field->name, json_boolean(word == MF_YES));
         break;
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
@@ -80,10 +98,10 @@ static void put_member(json_t *body, const mf_field *field, const void *member)
 static json_t *entry_of(const mf_src *src)
 {
     json_t *entry = json_object();
-    put_text(entry, "entry", src->entry);
-    put_text(entry, "at", src->at);
-    put_text(entry, "by", src->by);
-    put_text(entry, "corrected_by", src->correction);
+    put_text(&entry, "entry", src->entry);
+    put_text(&entry, "at", src->at);
+    put_text(&entry, "by", src->by);
+    put_text(&entry, "corrected_by", src->correction);
     return entry;
 }
 
@@ -100,9 +118,9 @@ static json_t *list_of(const mf_job *job, const mf_kind *kind)
         memcpy(&src, item, sizeof src);
         json_t *entry = entry_of(&src), *body = json_object();
         for (size_t k = 0; k < kind->n_fields; k++)
-            put_member(body, &kind->fields[k], item + kind->fields[k].offset);
-        json_object_set_new(entry, "body", body);
-        json_array_append_new(array, entry);
+            put_member(&body, &kind->fields[k], item + kind->fields[k].offset);
+        put(&entry, "body", body);
+        append(&array, entry);
     }
     return array;
 }
@@ -114,8 +132,8 @@ json_t *mf_record_entries(const mf_job *job)
     json_t *all = json_object();
     for (size_t i = 0; i < n; i++) {
         json_t *list = list_of(job, &kinds[i]);
-        if (json_array_size(list) > 0)
-            json_object_set_new(all, kinds[i].name, list);
+        if (list == NULL || json_array_size(list) > 0)
+            put(&all, kinds[i].name, list);
         else
             json_decref(list);
     }
@@ -128,13 +146,13 @@ static json_t *corrections(const mf_job *job)
     for (size_t i = 0; i < job->n_correction; i++) {
         const mf_correction *fix = &job->correction[i];
         json_t *entry = entry_of(&fix->src);
-        put_text(entry, "target", fix->target);
-        put_text(entry, "replaces", fix->replaces);
-        put_text(entry, "kind", fix->kind);
-        put_text(entry, "reason", fix->reason);
-        put_text(entry, "before", fix->before);
-        put_text(entry, "after", fix->after);
-        json_array_append_new(array, entry);
+        put_text(&entry, "target", fix->target);
+        put_text(&entry, "replaces", fix->replaces);
+        put_text(&entry, "kind", fix->kind);
+        put_text(&entry, "reason", fix->reason);
+        put_text(&entry, "before", fix->before);
+        put_text(&entry, "after", fix->after);
+        append(&array, entry);
     }
     return array;
 }
@@ -146,12 +164,12 @@ static json_t *earlier(const mf_job *job)
     for (size_t i = 0; i < job->n_earlier; i++) {
         const mf_earlier *other = &job->earlier[i];
         json_t *entry = entry_of(&other->src);
-        put_text(entry, "job", other->job);
-        put_text(entry, "room", other->room);
-        put_text(entry, "side", other->side == MF_SIDE_EXTERIOR ? "exterior" : "interior");
-        put_day(entry, "day", other->on);
-        put_number(entry, "disturbed_sqft_100", other->disturbed_sqft_100);
-        json_array_append_new(array, entry);
+        put_text(&entry, "job", other->job);
+        put_text(&entry, "room", other->room);
+        put_text(&entry, "side", other->side == MF_SIDE_EXTERIOR ? "exterior" : "interior");
+        put_day(&entry, "day", other->on);
+        put_number(&entry, "disturbed_sqft_100", other->disturbed_sqft_100);
+        append(&array, entry);
     }
     return array;
 }
@@ -162,18 +180,18 @@ json_t *mf_record_finding(const mf_finding *finding)
 {
     static const char *const verdicts[] = {"met", "lacking", "warning", "not-due"};
     json_t *object = json_object();
-    put_text(object, "requirement", finding->requirement->id);
-    put_text(object, "citation", finding->requirement->citation);
-    put_text(object, "verdict", verdicts[finding->verdict]);
-    put_text(object, "reason", finding->why);
-    put_text(object, "subject", finding->subject);
-    put_text(object, "evidence", finding->evidence);
-    put_day(object, "day1", finding->d1);
-    put_day(object, "day2", finding->d2);
-    put_number(object, "number1", finding->n1);
-    put_number(object, "number2", finding->n2);
+    put_text(&object, "requirement", finding->requirement->id);
+    put_text(&object, "citation", finding->requirement->citation);
+    put_text(&object, "verdict", verdicts[finding->verdict]);
+    put_text(&object, "reason", finding->why);
+    put_text(&object, "subject", finding->subject);
+    put_text(&object, "evidence", finding->evidence);
+    put_day(&object, "day1", finding->d1);
+    put_day(&object, "day2", finding->d2);
+    put_number(&object, "number1", finding->n1);
+    put_number(&object, "number2", finding->n2);
     if (finding->limit != NULL)
-        put_text(object, "limit", finding->limit->name);
+        put_text(&object, "limit", finding->limit->name);
     return object;
 }
 
@@ -186,7 +204,7 @@ json_t *mf_record_findings(const mf_job *job, mf_day today)
     if (array != NULL) {
         n = mf_audit(&ask, list, n);
         for (size_t i = 0; i < n; i++)
-            json_array_append_new(array, mf_record_finding(&list[i]));
+            append(&array, mf_record_finding(&list[i]));
     }
     free(list);
     return array;
@@ -201,13 +219,13 @@ static json_t *places(const mf_record_ask *ask)
     for (size_t i = 0; i < ask->n_places; i++) {
         const mf_record_place *place = &ask->places[i];
         json_t *object = json_object();
-        put_text(object, "as", place->as);
-        put_number(object, "page", place->page);
-        put_number(object, "x_10", (int64_t)(place->x * 10));
-        put_number(object, "y_10", (int64_t)(place->y * 10));
-        put_number(object, "w_10", (int64_t)(place->w * 10));
-        put_number(object, "h_10", (int64_t)(place->h * 10));
-        json_array_append_new(array, object);
+        put_text(&object, "as", place->as);
+        put_number(&object, "page", place->page);
+        put_number(&object, "x_10", (int64_t)(place->x * 10));
+        put_number(&object, "y_10", (int64_t)(place->y * 10));
+        put_number(&object, "w_10", (int64_t)(place->w * 10));
+        put_number(&object, "h_10", (int64_t)(place->h * 10));
+        append(&array, object);
     }
     return array;
 }
@@ -215,18 +233,18 @@ static json_t *places(const mf_record_ask *ask)
 static json_t *record_of(const mf_record_ask *ask)
 {
     json_t *root = json_object();
-    json_object_set_new(root, "format", json_string(MF_RECORD_FORMAT));
-    json_object_set_new(root, "version", json_integer(MF_RECORD_VERSION));
-    put_text(root, "job", ask->job->id);
-    put_text(root, "integrity", mf_record_integrity[ask->job->integrity]);
-    put_day(root, "today", ask->today);
-    put_text(root, "head", ask->head);
-    put_text(root, "printed_at", ask->printed_at);
-    json_object_set_new(root, "entries", mf_record_entries(ask->job));
-    json_object_set_new(root, "corrections", corrections(ask->job));
-    json_object_set_new(root, "earlier", earlier(ask->job));
-    json_object_set_new(root, "findings", mf_record_findings(ask->job, ask->today));
-    json_object_set_new(root, "seal_places", places(ask));
+    put(&root, "format", json_string(MF_RECORD_FORMAT));
+    put(&root, "version", json_integer(MF_RECORD_VERSION));
+    put_text(&root, "job", ask->job->id);
+    put_text(&root, "integrity", mf_record_integrity[ask->job->integrity]);
+    put_day(&root, "today", ask->today);
+    put_text(&root, "head", ask->head);
+    put_text(&root, "printed_at", ask->printed_at);
+    put(&root, "entries", mf_record_entries(ask->job));
+    put(&root, "corrections", corrections(ask->job));
+    put(&root, "earlier", earlier(ask->job));
+    put(&root, "findings", mf_record_findings(ask->job, ask->today));
+    put(&root, "seal_places", places(ask));
     return root;
 }
 
@@ -235,7 +253,7 @@ mf_status mf_record_write(mf_bytes *out, const mf_record_ask *ask, mf_err *err)
     mf_buf buf = {0};
     *out = (mf_bytes){0};
     json_t *root = record_of(ask);
-    bool good = root != NULL && json_object_size(root) >= 9 && mf_json_canonical(&buf, root);
+    bool good = root != NULL && mf_json_canonical(&buf, root);
     json_decref(root);
     if (good)
         mf_buf_take(&buf, out);

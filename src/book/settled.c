@@ -220,11 +220,16 @@ mf_status mf_settled_check(mf_checker *c, mf_err *err)
     mf_status status = mf_db_begin(db, err);
     if (status != MF_OK)
         return status;
-    if (mf_db_exec(db, "INSERT INTO find (find) VALUES ('integrity-check')", &cannot) != MF_OK)
-        mf_fault(c, false, "table find", "its index is not of its words: %.200s", cannot.what);
-    else if (mf_db_exec(db, "UPDATE settled SET stage = '' WHERE stage <> ''", NULL) == MF_OK &&
-             mf_db_commit(db, NULL) == MF_OK)
+    status = mf_db_exec(db, "INSERT INTO find (find) VALUES ('integrity-check')", &cannot);
+    if (status == MF_OK &&
+        mf_db_exec(db, "UPDATE settled SET stage = '' WHERE stage <> ''", NULL) == MF_OK &&
+        mf_db_commit(db, NULL) == MF_OK)
         return MF_OK;
+    bool wrong = status != MF_OK && mf_db_lacks(db);
     mf_db_rollback(db);
-    return MF_OK;
+    if (wrong)
+        mf_fault(c, false, "table find", "its index is not of its words: %.200s", cannot.what);
+    else if (status != MF_OK && err != NULL)
+        *err = cannot;
+    return wrong ? MF_OK : status;
 }

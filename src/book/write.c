@@ -36,18 +36,22 @@ mf_status mf_now_check(const mf_now *now, mf_err *err)
     return MF_OK;
 }
 
+/* Not by json_copy(), which leaves members out when memory runs out and does not say so. */
 json_t *mf_without_nulls(const json_t *body)
 {
-    json_t *copy = json_copy((json_t *)(uintptr_t)body); /* jansson takes no const here */
+    json_t *from = (json_t *)(uintptr_t)body; /* jansson takes no const here */
+    json_t *copy = json_object(), *value;
+    bool whole = copy != NULL;
     const char *key;
-    json_t *value;
-    void *next;
-    json_object_foreach_safe(copy, next, key, value)
+    json_object_foreach(from, key, value)
     {
-        if (json_is_null(value))
-            json_object_del(copy, key);
+        if (!json_is_null(value))
+            whole = whole && json_object_set(copy, key, value) == 0;
     }
-    return copy;
+    if (whole)
+        return copy;
+    json_decref(copy);
+    return NULL;
 }
 
 mf_status mf_put_entry(mf_book *book, const char *kind, const char *job, const json_t *body,

@@ -38,12 +38,11 @@ const char *mf_if_logged(const mf_asked *asked, const mf_subject *subject)
 
 /* ---- looking ------------------------------------------------------------------------ */
 
-static bool looked_at(const mf_job *job, const char *area)
+static bool seen_dirty(const mf_job *job, const char *area)
 {
     for (size_t i = 0; i < job->n_verification; i++) {
-        mf_wipe_event event = job->verification[i].event;
-        if (mf_same(job->verification[i].area, area) &&
-            (event == MF_VER_LOOK_CLEAN || event == MF_VER_LOOK_DIRTY))
+        if (job->verification[i].event == MF_VER_LOOK_DIRTY &&
+            mf_same(job->verification[i].area, area))
             return true;
     }
     return false;
@@ -56,13 +55,13 @@ void mf_show_visual(const mf_asked *asked, const mf_subject *subject, mf_finding
     mf_ver_area found;
     mf_verification_area(asked->job, subject->area, &found);
     bool clearance = mf_on_clearance(asked->job, subject->id);
-    bool looked = looked_at(asked->job, subject->id);
+    bool dirty = seen_dirty(asked->job, subject->id);
     out->evidence = mf_or_empty(found.evidence);
     mf_say_days(out, found.verified_on, MF_DAY_NONE);
     if (found.looked_clean)
         mf_say(out, MF_MET, "looked-clean");
     else
-        mf_say(out, clearance ? MF_WARNING : MF_LACKING, looked ? "looked-dirty" : "looked-none");
+        mf_say(out, clearance ? MF_WARNING : MF_LACKING, dirty ? "looked-dirty" : "looked-none");
 }
 
 /* ---- what must be wiped ---------------------------------------------------------------- */
@@ -154,7 +153,7 @@ static const char *const refusal_names[] = {
 static_assert(sizeof refusal_names / sizeof refusal_names[0] == MF_VR_EXTERIOR + 1,
               "a refusal was added: give it a reason name");
 
-static bool say_refused(const mf_job *job, mf_finding *out, mf_ver_refusal refusal,
+static bool say_refused(const mf_asked *asked, mf_finding *out, mf_ver_refusal refusal,
                         const char *surface, const char *entry)
 {
     if (refusal == MF_VR_NONE)
@@ -164,18 +163,18 @@ static bool say_refused(const mf_job *job, mf_finding *out, mf_ver_refusal refus
         out->subject = surface;
     out->evidence = mf_or_empty(entry);
     if (refusal == MF_VR_DRY_TOO_SOON)
-        mf_say_limit(out, job, MF_LIMIT_DRY_WAIT,
-                     job->n_house == 0 ? MF_DAY_NONE : job->house[0].start);
+        mf_say_limit(out, asked->job, MF_LIMIT_DRY_WAIT, asked->house->start);
     return true;
 }
 
-static bool refused_on_surface(const mf_job *job, const mf_area *area, const mf_surface *surface,
-                               mf_finding *out)
+static bool refused_on_surface(const mf_asked *asked, const mf_area *area,
+                               const mf_surface *surface, mf_finding *out)
 {
+    const mf_job *job = asked->job;
     for (int64_t section = 1; section <= sections_of(job, surface); section++) {
         mf_ver_section at;
         mf_verification_replay(job, area, surface, section, &at);
-        if (say_refused(job, out, at.refused, surface->id, at.refused_entry))
+        if (say_refused(asked, out, at.refused, surface->id, at.refused_entry))
             return true;
     }
     return false;
@@ -200,13 +199,13 @@ void mf_show_order(const mf_asked *asked, const mf_subject *subject, mf_finding 
     out->evidence = "";
     for (size_t i = 0; i < job->n_surface; i++) {
         if (mf_same(job->surface[i].area, subject->id) &&
-            refused_on_surface(job, subject->area, &job->surface[i], out))
+            refused_on_surface(asked, subject->area, &job->surface[i], out))
             return;
     }
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *event = &job->verification[i];
         if (mf_same(event->area, subject->id) &&
-            say_refused(job, out, stray(job, subject->area, event), event->surface,
+            say_refused(asked, out, stray(job, subject->area, event), event->surface,
                         event->src.entry))
             return;
     }

@@ -206,13 +206,14 @@ static bool tells_of(const mf_job *job, const mf_notice *notice, mf_day before)
            notice->on != MF_DAY_NONE && notice->on < before;
 }
 
-/* Each change needs a notice of its own: one made since the change before it. */
+/* Each change needs a notice of its own: one made since the change before it, if there
+ * was one (MF_DAY_NONE lies before every day). */
 static mf_day told_before(const mf_job *job, const mf_scope_change *change)
 {
     mf_day earlier = MF_DAY_NONE;
     for (size_t i = 0; i < job->n_scope_change; i++) {
         mf_day on = job->scope_change[i].on;
-        if (on < change->on && (earlier == MF_DAY_NONE || on > earlier))
+        if (on < change->on && on > earlier)
             earlier = on;
     }
     return earlier;
@@ -227,7 +228,7 @@ void mf_show_change_told(const mf_asked *asked, const mf_subject *subject, mf_fi
     mf_say_days(out, MF_DAY_NONE, change->on);
     for (size_t i = 0; i < job->n_notice; i++) {
         const mf_notice *notice = &job->notice[i];
-        if (!tells_of(job, notice, change->on) || (since != MF_DAY_NONE && notice->on < since))
+        if (!tells_of(job, notice, change->on) || notice->on < since)
             continue;
         mf_say(out, MF_MET, "change-told");
         out->d1 = notice->on;

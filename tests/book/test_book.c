@@ -281,6 +281,56 @@ static void reading_while_another_writes(void **state)
     mf_book_close(other);
 }
 
+/* ---- when and who --------------------------------------------------------------------- */
+
+/* RFC 3339 5.6 with seconds and Z; a second 60 is a leap second (5.7). */
+static void an_entry_has_its_time_and_its_hand(void **state)
+{
+    static const struct {
+        const char *at, *who;
+        mf_status status;
+    } of[] = {
+        {"2026-09-15T14:00:00Z", "rosa", MF_OK},
+        {"2026-12-31T23:59:60Z", "rosa", MF_OK},
+        {"2026-09-15T14:00:59Z", "jos\xC3\xA9", MF_OK},
+        {NULL, "rosa", MF_USAGE},
+        {"", "rosa", MF_USAGE},
+        {"2026-09-15T14:00Z", "rosa", MF_USAGE},
+        {"2026-09-15 14:00:00Z", "rosa", MF_USAGE},
+        {"2026-09-15T14:00.00Z", "rosa", MF_USAGE},
+        {"2026-09-15T14:00:00z", "rosa", MF_USAGE},
+        {"2026-09-31T14:00:00Z", "rosa", MF_USAGE},
+        {"2026-09-15T24:00:00Z", "rosa", MF_USAGE},
+        {"2026-09-15T14:00:61Z", "rosa", MF_USAGE},
+        {"2026-09-15T14:00:70Z", "rosa", MF_USAGE},
+        {"2026-09-15T14:00:/9Z", "rosa", MF_USAGE},
+        {"2026-09-15T14:00:0/Z", "rosa", MF_USAGE},
+        {"2026-09-15T14:00:0:Z", "rosa", MF_USAGE},
+        {"2026-09-15T14:00:00Z", NULL, MF_INPUT},
+        {"2026-09-15T14:00:00Z", "", MF_INPUT},
+        {"2026-09-15T14:00:00Z", "ro\nsa", MF_INPUT},
+        {"2026-09-15T14:00:00Z", "ro\xFFsa", MF_INPUT},
+        {"2026-09-15T14:00:00Z",
+         "0123456789012345678901234567890123456789012345678901234567890123456789012345678901234567"
+         "8901234567890",
+         MF_INPUT}, /* 101 bytes */
+    };
+    kit *k = *state;
+    int64_t before = kit_count(k), written = 0;
+    for (size_t i = 0; i < sizeof of / sizeof of[0]; i++) {
+        char id[16];
+        snprintf(id, sizeof id, "p%zu", i);
+        mf_draft *draft = kit_draft(k, "person", "id", id, "name", "Somebody Invented", NULL);
+        const mf_now now = {k->now.today, of[i].at, of[i].who};
+        mf_status status = mf_book_write(k->book, draft, "", &now, "", NULL, &k->err);
+        mf_draft_free(draft);
+        if (status != of[i].status)
+            fail_msg("row %zu: status %d", i, status);
+        written += status == MF_OK;
+    }
+    assert_int_equal(kit_count(k), before + written);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
 
 int main(void)
@@ -304,6 +354,7 @@ int main(void)
         TEST(damaged),
         TEST(locked),
         TEST(reading_while_another_writes),
+        TEST(an_entry_has_its_time_and_its_hand),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -132,6 +132,36 @@ static const wrong_case wrong[] = {
     {"\"house\":[", "\"start\":\"2026-09-14\"", "\"start\":\"2026-09-31\"", MF_INPUT},
     {"\"seal_places\"", "\"page\":3", "\"page\":-3", MF_INPUT},
     {"\"entries\"", "{", "[", MF_INPUT},
+    /* each sort of member, of another type or beyond its values */
+    {"\"tick\":[", "\"time\":\"08:00\"", "\"time\":\"24:00\"", MF_INPUT},
+    {"\"tick\":[", "\"time\":\"08:00\"", "\"time\":8", MF_INPUT},
+    {"\"tick\":[", "\"day\":\"2026-09-14\"", "\"day\":20260914", MF_INPUT},
+    {"\"area\":[", "\"carpet\":false", "\"carpet\":\"no\"", MF_INPUT},
+    {"\"house\":[", "\"address\":\"2 Test Street\"", "\"address\":{}", MF_INPUT},
+    {"\"house\":[", "\"body\":{", "\"body\":7,\"was\":{", MF_INPUT},
+    {"\"firm\":[", "\"entry\":\"f/1\"", "\"entry\":1", MF_INPUT},
+    {"\"firm\":[", "\"by\":\"rosa\"", "\"by\":true", MF_INPUT},
+    {"\"entries\"", "\"tick\":[", "\"tick\":7,\"was\":[", MF_INPUT},
+    {"\"corrections\"", "\"target\":\"s/2\"", "\"target\":2", MF_INPUT},
+    {"\"corrections\"", "\"reason\":\"measured again\"", "\"reason\":[]", MF_INPUT},
+    {"\"corrections\"", "\"at\":\"2026", "\"at\":7,\"was\":\"2026", MF_INPUT},
+    {"\"corrections\"", "\"corrections\":[", "\"corrections\":7,\"was\":[", MF_INPUT},
+    {"\"earlier\"", "\"side\":\"exterior\"", "\"side\":\"above\"", MF_INPUT},
+    {"\"earlier\"", "\"day\":\"2026-09-01\"", "\"day\":\"2026-02-30\"", MF_INPUT},
+    {"\"earlier\"", "\"disturbed_sqft_100\":600", "\"disturbed_sqft_100\":6.5", MF_INPUT},
+    {"\"earlier\"", "\"room\":\"porch\"", "\"room\":null", MF_INPUT},
+    {"\"earlier\"", "\"earlier\":[", "\"earlier\":{},\"was\":[", MF_INPUT},
+    {"\"seal_places\"", "\"page\":3", "\"page\":200001", MF_INPUT},
+    {"\"seal_places\"", "\"as\":\"firm\"", "\"as\":7", MF_INPUT},
+    {"\"seal_places\"", "\"x_10\":480", "\"x_10\":48.5", MF_INPUT},
+    {"\"seal_places\"", "\"seal_places\":[", "\"seal_places\":7,\"was\":[", MF_INPUT},
+    /* the head */
+    {"\"integrity\"", "\"good\"", "\"perfect\"", MF_INPUT},
+    {"\"integrity\"", "\"job\":\"J-1926\"", "\"job\":1926", MF_INPUT},
+    {"\"head\"", "\"0123abcd\"", "7", MF_INPUT},
+    {"\"printed_at\"", "\"printed_at\":", "\"printed_at\":7,\"was\":", MF_INPUT},
+    {"\"today\"", "2026-09-25", "2026-13-25", MF_INPUT},
+    {"\"version\"", "\"version\":1", "\"version\":\"1\"", MF_INPUT},
 };
 
 static void refuses_what_it_does_not_know(void **state)
@@ -139,7 +169,15 @@ static void refuses_what_it_does_not_know(void **state)
     (void)state;
     static fixture fx;
     fx_good(&fx);
+    fx.earlier[0] = (mf_earlier){.src = {"h/9", "2026-09-01T12:00:00Z", "rosa", ""},
+                                 .job = "J-0",
+                                 .room = "porch",
+                                 .side = MF_SIDE_EXTERIOR,
+                                 .on = mf_day_from(2026, 9, 1),
+                                 .disturbed_sqft_100 = 600};
+    fx.job.n_earlier = 1;
     mf_bytes json = written(&fx.job);
+    mf_record_free(read_back(json));
     for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
         mf_record *record = NULL;
         mf_err err = {0};
@@ -151,6 +189,22 @@ static void refuses_what_it_does_not_know(void **state)
         free(text);
     }
     mf_bytes_free(&json);
+}
+
+/* Nor a text that is no object. */
+static void refuses_what_is_no_record(void **state)
+{
+    static const char *const texts[] = {"",  "{",  "[]",
+                                        "7", "{}", "{\"format\":\"mistfold-record\"}"};
+    (void)state;
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
+        mf_record *record = NULL;
+        mf_err err = {0};
+        assert_int_equal(mf_record_read(&record, texts[i], strlen(texts[i]), &err), MF_INPUT);
+        assert_true(err.what[0] != '\0');
+        assert_int_equal(mf_record_read(&record, texts[i], strlen(texts[i]), NULL), MF_INPUT);
+        assert_null(record);
+    }
 }
 
 /* A verdict that was changed in the data no longer follows from the entries; nor do
@@ -238,6 +292,7 @@ int main(void)
         cmocka_unit_test(judged_the_same),
         cmocka_unit_test(the_same_bytes_again),
         cmocka_unit_test(refuses_what_it_does_not_know),
+        cmocka_unit_test(refuses_what_is_no_record),
         cmocka_unit_test(a_changed_verdict_is_told),
         cmocka_unit_test(tells_what_changed_since),
     };
