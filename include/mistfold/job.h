@@ -413,11 +413,13 @@ typedef enum mf_integrity {
     size_t n_##name
 
 struct mf_reading_index;
+struct mf_reading_order;
 
 typedef struct mf_job {
     const char *id;
     mf_integrity integrity;
     struct mf_reading_index *index; /* of core, while it answers one question; NULL elsewhere */
+    const struct mf_reading_order *order; /* mf_readings_order (paint.h); NULL = none */
     /* Of the whole firm. */
     MF_LIST(mf_firm, firm);
     MF_LIST(mf_person, person);

@@ -127,6 +127,14 @@ typedef struct mf_paint_finding {
 
 MF_API void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_finding *out);
 
+/* Puts the readings of a job in order, by time and by component, in memory of the caller:
+ * room, aligned as malloc aligns, of as many bytes as mf_readings_room says. It must
+ * live as long as the job, whose readings and components must stay what they are; it may
+ * be read by several threads. What a job from the book answers is the same without it, but
+ * then every reading is compared with every other one. Jobs of mf_book_job have it. */
+MF_API size_t mf_readings_room(const mf_job *job);
+MF_API void mf_readings_order(mf_job *job, void *room);
+
 /* One calibration check: the consecutive calibration readings of one instrument
  * on one day that follow each other within ten minutes. */
 typedef struct mf_calibration {

@@ -177,6 +177,9 @@ mf_status mf_log_one(mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_e
 mf_status mf_log_ticks(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, mf_err *err);
 mf_status mf_log_verification(mf_cli *cli, const mf_args *args, mf_err *err);
 
+/* cmd_list.c: items of a kind as a table, with their entries. */
+void mf_list_table(const mf_kind *kind, const void *list, size_t count);
+
 /* first.c: asks who the firm is, at a terminal. */
 mf_status mf_first_hour(mf_cli *cli, mf_err *err);
 
@@ -191,8 +194,8 @@ mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_steps, mf_cmd_import_readings;
 mf_cmd_fn mf_cmd_job_list, mf_cmd_job_show;
 mf_cmd_fn mf_cmd_paint_list, mf_cmd_steps_list, mf_cmd_verification_list;
 mf_cmd_fn mf_cmd_due, mf_cmd_export, mf_cmd_settings_show;
-mf_cmd_fn mf_cmd_reading, mf_cmd_opening_schedule, mf_cmd_plan_units, mf_cmd_plan_report,
-    mf_cmd_retest;
+mf_cmd_fn mf_cmd_reading, mf_cmd_opening_schedule, mf_cmd_opening_list, mf_cmd_plan_units,
+    mf_cmd_plan_report, mf_cmd_retest;
 mf_cmd_fn mf_cmd_combinations, mf_cmd_convert_area, mf_cmd_convert_chip;
 mf_cmd_fn mf_cmd_gate, mf_cmd_audit, mf_cmd_limit_list;
 mf_cmd_fn mf_cmd_entry_list, mf_cmd_entry_show, mf_cmd_entry_correct, mf_cmd_entry_withdraw;

@@ -41,8 +41,9 @@ static void measure(const mf_kind *kind, const char *items, size_t count, int wi
     }
 }
 
-static void print_table(const mf_kind *kind, const char *items, size_t count)
+void mf_list_table(const mf_kind *kind, const void *list, size_t count)
 {
+    const char *items = list;
     int widths[COLUMNS_MAX];
     char cell[CELL];
     measure(kind, items, count, widths);
@@ -87,9 +88,7 @@ mf_status mf_cmd_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     else if (count == 0)
         printf("no %s was logged yet\n", kind->name);
     else
-        print_table(kind, items, count);
-    if (strcmp(kind->name, "opening") == 0 && count > 0 && job->n_component > 0)
-        snprintf(cli->next, sizeof cli->next, "mistfold opening schedule %s", job->id);
+        mf_list_table(kind, items, count);
     mf_book_job_free(job);
     return status;
 }

@@ -179,10 +179,13 @@ static mf_status add_jobs(mf_cli *cli, const char *list, tally of[TYPES], int64_
     return status;
 }
 
-/* Hundredths of a per cent, cut off. */
+/* Rounded to the nearest hundredth of a per cent, halves up; but 100.00 is all of them
+ * and 0.00 is none, never nearly so. */
 static void share(int64_t part, int64_t all, char out[48])
 {
-    int64_t x = all == 0 ? 0 : part * 10000 / all;
+    int64_t x = all == 0 ? 0 : (part * 20000 + all) / (all * 2);
+    if (part > 0 && part < all)
+        x = x == 0 ? 1 : x == 10000 ? 9999 : x;
     snprintf(out, 48, "%" PRId64 ".%02" PRId64 " %%", x / 100, x % 100);
 }
 

@@ -1,12 +1,13 @@
-/* opening schedule: rows openings and rooms, columns components inside and outside,
- * in each cell the worst finding by mark and word, and what each opening needs. */
+/* opening list, opening schedule: rows openings by room or elevation, columns components
+ * inside and outside, in each cell the worst finding by mark and word, and what each
+ * opening needs. The list ends with the openings as they were logged. */
 #include "base/fail.h"
 #include "cli/json.h"
 
 #include <stdio.h>
 #include <string.h>
 
-enum { TYPES = MF_COMP_OTHER + 1, COLUMNS = 4, FIRST = 14, CELL = 13 };
+enum { TYPES = MF_COMP_OTHER + 1, COLUMNS = 3, FIRST = 24, CELL = 13, NEEDS = 8 };
 
 static const char *const verdict_names[] = {"lead", "presumed", "free", "unpainted"};
 /* The shapes of the papers: full, half, ring, bar. */
@@ -39,15 +40,6 @@ static bool cell_of(const sheet *s, const row *r, mf_component_type type, mf_sid
 {
     mf_schedule_cell_of(s->job, r->id, r->room, type, side, s->removal, out);
     return out->components > 0;
-}
-
-static bool has(const sheet *s, const row *r, mf_side side)
-{
-    mf_schedule_cell cell;
-    for (int type = 0; type < TYPES; type++)
-        if (cell_of(s, r, (mf_component_type)type, side, &cell))
-            return true;
-    return false;
 }
 
 /* Whether an earlier component without an opening is in the same place. */
@@ -87,13 +79,34 @@ typedef struct columns {
     int from, to, n;
 } columns;
 
+static bool has_any(const sheet *s, const row *r, const columns *c)
+{
+    mf_schedule_cell cell;
+    for (int i = c->from; i < c->to; i++)
+        if (cell_of(s, r, c->type[i], c->side, &cell))
+            return true;
+    return false;
+}
+
+/* Inside an opening is known by its room, outside by its elevation. */
+static void print_label(const row *r, mf_side side)
+{
+    char label[FIRST * 4];
+    if (r->opening == NULL)
+        snprintf(label, sizeof label, "%s", r->room);
+    else
+        snprintf(label, sizeof label, "%s %s", r->id,
+                 side == MF_SIDE_INTERIOR ? r->opening->room : r->opening->elevation);
+    mf_cli_pad(label, FIRST);
+}
+
 static void print_row(const sheet *s, const row *r, void *data)
 {
     const columns *c = data;
     char text[64];
-    if (!has(s, r, c->side))
+    if (!has_any(s, r, c))
         return;
-    mf_cli_pad(r->opening != NULL ? r->id : r->room, FIRST);
+    print_label(r, c->side);
     for (int i = c->from; i < c->to; i++) {
         mf_schedule_cell cell;
         text[0] = '\0';
@@ -160,7 +173,7 @@ static void print_need(const sheet *s, const row *r, mf_side side)
                      : mf_words_doubt(s->cli->lang, by->doubt),
                  by->by[0] != '\0' ? ", " : "", by->by, by->evidence[0] != '\0' ? " (" : "",
                  by->evidence, by->evidence[0] != '\0' ? ")" : "");
-    mf_cli_wrap(line, FIRST, FIRST);
+    mf_cli_wrap(line, NEEDS, NEEDS);
 }
 
 static void print_needs(const sheet *s, const row *r, void *data)
@@ -168,9 +181,9 @@ static void print_needs(const sheet *s, const row *r, void *data)
     (void)data;
     if (r->opening == NULL)
         return;
-    mf_cli_pad(r->id, FIRST);
+    mf_cli_pad(r->id, NEEDS);
     print_need(s, r, MF_SIDE_INTERIOR);
-    printf("%*s", FIRST, "");
+    printf("%*s", NEEDS, "");
     print_need(s, r, MF_SIDE_EXTERIOR);
 }
 
@@ -187,7 +200,6 @@ static void print_sheet(const sheet *s)
     print_side(s, MF_SIDE_EXTERIOR);
     printf("\n%s\n", mf_cli_word(s->cli, "testing.needs"));
     for_rows(s, print_needs, NULL);
-    mf_cli_caution(s->cli);
 }
 
 /* ---- JSON ------------------------------------------------------------------------------ */
@@ -264,13 +276,27 @@ static mf_status json_sheet(const sheet *s)
     return mf_json_print(root);
 }
 
-mf_status mf_cmd_opening_schedule(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+static void print_text(const sheet *s, bool as_logged)
+{
+    const mf_job *job = s->job;
+    if (as_logged && job->n_opening + job->n_component == 0) {
+        puts("no opening was logged yet");
+        return;
+    }
+    print_sheet(s);
+    if (as_logged && job->n_opening > 0) {
+        putchar('\n');
+        mf_list_table(mf_kind_named("opening"), job->opening, job->n_opening);
+    }
+    mf_cli_caution(s->cli);
+}
+
+static mf_status print_schedule(mf_cli *cli, const mf_args *args, bool as_logged)
 {
     mf_err err = {0};
     mf_job *job = NULL;
     const char *word = mf_args_value(args, "removal");
     int removal = word == NULL ? MF_REMOVAL_AS_LOGGED : mf_choice(removal_names, word);
-    (void)cmd;
     if (removal < 0) {
         mf_fail(&err, MF_USAGE, "--removal", "is none of the words known here", "",
                 "write within-frame or full-frame");
@@ -283,7 +309,19 @@ mf_status mf_cmd_opening_schedule(mf_cli *cli, const mf_cmd *cmd, const mf_args 
     if (cli->json)
         status = json_sheet(&s);
     else
-        print_sheet(&s);
+        print_text(&s, as_logged);
     mf_book_job_free(job);
     return status;
+}
+
+mf_status mf_cmd_opening_schedule(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    (void)cmd;
+    return print_schedule(cli, args, false);
+}
+
+/* As JSON it is the list that every kind has. */
+mf_status mf_cmd_opening_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    return cli->json ? mf_cmd_list(cli, cmd, args) : print_schedule(cli, args, true);
 }

@@ -151,8 +151,15 @@ size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap)
     findings all = {out, cap, 0};
     mf_asked asked;
     mf_reading_index index;
+    mf_reading_order order;
+    uint32_t room[MF_INDEX_ROOM / sizeof(uint32_t)];
     mf_job job = *ask->job;
-    job.index = mf_index_readings(&index, &job) ? &index : NULL;
+    mf_index_begin(&index, &job);
+    job.index = &index;
+    if (mf_order_of(&job) == NULL && index.keeps_readings && index.keeps_components) {
+        mf_order_make(&order, &job, room);
+        job.order = &order;
+    }
     prepare(ask, &job, &asked);
     for (size_t i = 0; i < n_rows; i++) {
         if (ask->gates == 0 || (rows[i].requirement.gates & ask->gates) != 0)

@@ -19,7 +19,7 @@ enum {
 
 /* Order in which readings were taken: day, minute, the instrument's own count,
  * then the order of the entries. Negative, 0 or positive. */
-int mf_reading_order(const mf_reading *a, size_t ia, const mf_reading *b, size_t ib)
+int mf_reading_taken(const mf_reading *a, size_t ia, const mf_reading *b, size_t ib)
 {
     if (a->on != b->on)
         return a->on < b->on ? -1 : 1;
@@ -44,38 +44,26 @@ static bool timed_calibration(const mf_reading *reading)
            reading->at_minute != MF_MINUTE_NONE;
 }
 
-/* The nearest timed calibration by the index: from one to the next until the operator
- * is the right one. */
-static size_t indexed_check(const mf_reading_index *index, size_t at, int direction,
-                            bool same_operator)
-{
-    const mf_reading *reading = index->job->reading;
-    size_t found = mf_index_calibration(index, at, direction);
-    while (same_operator && found != NOWHERE &&
-           !mf_same(reading[found].operator_id, reading[at].operator_id))
-        found = mf_index_calibration(index, found, direction);
-    return found;
-}
-
 /* The reading of the same instrument nearest to `from` (which stands at place
  * `at`) among those before it (direction -1) or after it (1). */
 static size_t nearest(const mf_job *job, const mf_reading *from, size_t at, int direction,
                       reading_filter *wanted, bool same_operator)
 {
     size_t found = NOWHERE;
-    const mf_reading_index *index = mf_index_of(job);
-    if (index != NULL)
-        return wanted == timed_calibration ? indexed_check(index, at, direction, same_operator)
-                                           : mf_index_beside(index, at, direction);
+    const mf_reading_order *order = mf_order_of(job);
+    if (order != NULL)
+        return wanted == timed_calibration
+                   ? mf_order_calibration(order, at, direction, same_operator)
+                   : mf_order_beside(order, at, direction);
     for (size_t i = 0; i < job->n_reading; i++) {
         const mf_reading *it = &job->reading[i];
         if (it == from || !wanted(it) || !mf_same(it->instrument, from->instrument))
             continue;
-        if (mf_reading_order(it, i, from, at) * direction <= 0 ||
+        if (mf_reading_taken(it, i, from, at) * direction <= 0 ||
             (same_operator && !mf_same(it->operator_id, from->operator_id)))
             continue;
         if (found == NOWHERE ||
-            mf_reading_order(it, i, &job->reading[found], found) * direction < 0)
+            mf_reading_taken(it, i, &job->reading[found], found) * direction < 0)
             found = i;
     }
     return found;
@@ -188,7 +176,7 @@ static void check_around(const mf_job *job, size_t at, mf_calibration *out)
     size_t slot = at % (sizeof index->check / sizeof index->check[0]);
     if (index->check_at[slot] != at) {
         find_check_around(job, at, &index->check[slot]);
-        index->check_at[slot] = (uint16_t)at;
+        index->check_at[slot] = (uint32_t)at;
     }
     *out = index->check[slot];
 }
@@ -260,11 +248,11 @@ static bool checked(const mf_job *job, const mf_reading *reading, size_t at, int
 
 bool mf_reading_enclosed(const mf_job *job, const mf_reading *reading)
 {
-    size_t at = mf_index_place(job, reading);
+    size_t at = mf_reading_place(job, reading);
     mf_reading_index *index = mf_index_of(job);
     if (reading->on == MF_DAY_NONE || reading->at_minute == MF_MINUTE_NONE || at == NOWHERE)
         return false;
-    if (index == NULL)
+    if (index == NULL || !index->keeps_readings)
         return checked(job, reading, at, -1) && checked(job, reading, at, 1);
     if (index->enclosed[at] == 0) {
         bool enclosed = checked(job, reading, at, -1) && checked(job, reading, at, 1);

@@ -1,6 +1,7 @@
 /* Testing combinations, and what the tested walls say of the untested ones. */
 #include <mistfold/schedule.h>
 
+#include "core/reading_order.h"
 #include "core/text.h"
 
 enum { WALLS = 4 /* TC13, TC16: the four largest, or each side of the house */ };
@@ -17,11 +18,6 @@ static bool seen_before(const mf_job *job, size_t at)
         if (same_combination(job, &job->component[i], &job->component[at]))
             return true;
     return false;
-}
-
-static bool reads(const mf_reading *it, const mf_component *component)
-{
-    return it->purpose == MF_READ_PAINT && mf_same(it->component, component->id);
 }
 
 static void count_reading(const mf_job *job, const mf_reading *it, mf_combination *out)
@@ -50,26 +46,39 @@ static int64_t to_step(int64_t num, int64_t den, int64_t step)
     return (num + half) / unit * step;
 }
 
+typedef struct readings {
+    int64_t sum, step;
+    size_t first; /* in the order of entry; SIZE_MAX = none */
+} readings;
+
+static void add_readings(const mf_job *job, const mf_component *of, readings *all)
+{
+    for (size_t i = mf_reading_first(job, of->id); i != SIZE_MAX;
+         i = mf_reading_next(job, of->id, i)) {
+        const mf_reading *it = &job->reading[i];
+        if (it->purpose != MF_READ_PAINT)
+            continue;
+        all->first = i < all->first ? i : all->first;
+        all->sum += it->loading_ug_cm2;
+        all->step = step_shown(all->step, it->loading_ug_cm2);
+    }
+}
+
 /* The mean of the tested walls, as the instrument would have shown it, classified
  * as a reading of the first of them. */
 static void weigh_walls(const mf_job *job, mf_combination *out)
 {
-    int64_t sum = 0, step = 100;
-    const mf_reading *like = NULL;
-    for (size_t i = 0; i < job->n_reading; i++) {
-        const mf_reading *it = &job->reading[i];
-        const mf_component *wall = mf_job_component(job, it->component);
-        if (wall == NULL || it->purpose != MF_READ_PAINT ||
-            !same_combination(job, wall, out->first))
-            continue;
-        like = like == NULL ? it : like;
-        sum += it->loading_ug_cm2;
-        step = step_shown(step, it->loading_ug_cm2);
+    readings all = {0, 100, SIZE_MAX};
+    for (size_t c = 0; c < job->n_component; c++) {
+        const mf_component *wall = &job->component[c];
+        /* A reading is of the last wall that has its id. */
+        if (same_combination(job, wall, out->first) && mf_job_component(job, wall->id) == wall)
+            add_readings(job, wall, &all);
     }
-    if (like == NULL || out->saturated > 0)
+    if (all.first == SIZE_MAX || out->saturated > 0)
         return;
-    mf_reading mean = *like;
-    mean.loading_ug_cm2 = to_step(sum, out->readings, step);
+    mf_reading mean = job->reading[all.first];
+    mean.loading_ug_cm2 = to_step(all.sum, out->readings, all.step);
     out->mean_ug_cm2 = mean.loading_ug_cm2;
     out->untested = mf_reading_class_in(job, &mean);
 }
@@ -86,8 +95,9 @@ static void fill(const mf_job *job, const mf_component *first, mf_combination *o
         if (!same_combination(job, it, first))
             continue;
         out->components++;
-        for (size_t i = 0; i < job->n_reading; i++)
-            if (reads(&job->reading[i], it))
+        for (size_t i = mf_reading_first(job, it->id); i != SIZE_MAX;
+             i = mf_reading_next(job, it->id, i))
+            if (job->reading[i].purpose == MF_READ_PAINT)
                 count_reading(job, &job->reading[i], out);
         out->tested += out->readings > before;
     }

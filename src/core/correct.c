@@ -5,6 +5,7 @@
  * read three times at each spot. The mean of the six less the film's certified
  * value is what the substrate adds; it is taken off every reading below 4.0. */
 #include "core/class.h"
+#include "core/reading_order.h"
 
 #include "core/text.h"
 #include <mistfold/place.h>
@@ -47,8 +48,8 @@ int mf_substrate_correction(const mf_job *job, const char *instrument, mf_substr
     int n = 0;
     bool all_count = true;
     *sum_ug_cm2 = 0;
-    for (size_t i = 0; i < job->n_reading; i++) {
-        const mf_reading *it = &job->reading[i];
+    size_t from = 0;
+    for (const mf_reading *it; (it = mf_reading_special(job, &from)) != NULL;) {
         if (!bares(it, instrument, substrate, mode))
             continue;
         int64_t film = film_of(job, it);

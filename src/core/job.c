@@ -1,6 +1,7 @@
 /* Finding things in a job. A later entry of the same id wins. */
 #include <mistfold/job.h>
 
+#include "core/reading_order.h"
 #include "core/text.h"
 
 /* One look-up by a text member: the last match of a list. */
@@ -30,6 +31,11 @@ const mf_opening *mf_job_opening(const mf_job *job, const char *id)
 
 const mf_component *mf_job_component(const mf_job *job, const char *id)
 {
+    const mf_reading_order *order = mf_order_of(job);
+    if (order != NULL) {
+        size_t at = mf_order_component(order, id);
+        return at == SIZE_MAX ? NULL : &job->component[at];
+    }
     LAST_NAMED(job->component, job->n_component, id, id);
 }
 
@@ -76,7 +82,7 @@ bool mf_id_in_list(const char *list, const char *id)
     for (const char *at = list; at != NULL; at = strchr(at, ',')) {
         if (*at == ',')
             at++;
-        if (strncmp(at, id, len) == 0 && (at[len] == ',' || at[len] == '\0'))
+        if (*at == *id && strncmp(at, id, len) == 0 && (at[len] == ',' || at[len] == '\0'))
             return true;
     }
     return false;

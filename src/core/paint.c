@@ -144,17 +144,17 @@ static mf_paint_doubt reading_doubt(const mf_job *job, const mf_reading *reading
 
 /* ---- the ways to show that paint is free -------------------------------------------- */
 
-static bool reads(const mf_reading *reading, const mf_component *component)
+static bool of_paint(const mf_reading *reading)
 {
     /* Read again it is a reading like any other: a positive counts. */
-    bool paint = reading->purpose == MF_READ_PAINT || reading->purpose == MF_READ_RETEST;
-    return paint && mf_same(reading->component, component->id);
+    return reading->purpose == MF_READ_PAINT || reading->purpose == MF_READ_RETEST;
 }
 
 static mf_paint_class class_of(const mf_job *job, const mf_reading *reading)
 {
     mf_reading_index *index = mf_index_of(job);
-    size_t at = index == NULL ? SIZE_MAX : mf_index_place(job, reading);
+    bool keeps = index != NULL && index->keeps_readings;
+    size_t at = keeps ? mf_reading_place(job, reading) : SIZE_MAX;
     if (at == SIZE_MAX)
         return mf_reading_class_in(job, reading);
     if (index->class_of[at] == 0)
@@ -162,24 +162,14 @@ static mf_paint_class class_of(const mf_job *job, const mf_reading *reading)
     return (mf_paint_class)(index->class_of[at] - 1);
 }
 
-/* The readings of a component one by one: from the place given, SIZE_MAX = none. */
-static size_t next_reading(const mf_job *job, const mf_component *component, size_t from)
-{
-    while (from < job->n_reading && !reads(&job->reading[from], component))
-        from++;
-    return from < job->n_reading ? from : SIZE_MAX;
-}
-
 static size_t first_read(const mf_job *job, const mf_component *component)
 {
-    mf_reading_index *index = mf_index_of(job);
-    return index != NULL ? mf_index_first(index, component) : next_reading(job, component, 0);
+    return mf_reading_first(job, component->id);
 }
 
 static size_t then_read(const mf_job *job, const mf_component *component, size_t at)
 {
-    const mf_reading_index *index = mf_index_of(job);
-    return index != NULL ? mf_index_next(index, at) : next_reading(job, component, at + 1);
+    return mf_reading_next(job, component->id, at);
 }
 
 static void weigh_chips(const mf_job *job, const mf_component *component, mf_paint_finding *best)
@@ -211,7 +201,7 @@ static void weigh_readings(const mf_job *job, const mf_component *component, mf_
 {
     for (size_t i = first_read(job, component); i != SIZE_MAX; i = then_read(job, component, i)) {
         const mf_reading *reading = &job->reading[i];
-        if (!reads(reading, component) || class_of(job, reading) != MF_CLASS_NEGATIVE)
+        if (!of_paint(reading) || class_of(job, reading) != MF_CLASS_NEGATIVE)
             continue;
         propose(best, MF_BASIS_XRF, reading_doubt(job, reading), &reading->src,
                 reading->operator_id, reading->on);
@@ -298,7 +288,7 @@ static const mf_reading *worst_reading(const mf_job *job, const mf_component *co
     const mf_reading *worst = NULL;
     for (size_t i = first_read(job, component); i != SIZE_MAX; i = then_read(job, component, i)) {
         const mf_reading *reading = &job->reading[i];
-        if (reads(reading, component) && (worst == NULL || worse(job, reading, worst)))
+        if (of_paint(reading) && (worst == NULL || worse(job, reading, worst)))
             worst = reading;
     }
     return worst;

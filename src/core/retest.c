@@ -2,7 +2,7 @@
  * is decided without them. */
 #include <mistfold/retest.h>
 
-#include "core/reading_index.h"
+#include "core/reading_order.h"
 #include "core/text.h"
 
 __extension__ typedef __int128 wide; /* the exact comparison needs some 90 bits */
@@ -44,7 +44,7 @@ mf_retest_constants mf_retest_constants_of(const mf_job *job, const char *instru
 /* Both are elements of one array. */
 static int order(const mf_reading *a, const mf_reading *b)
 {
-    int by = mf_reading_order(a, 0, b, 0);
+    int by = mf_reading_taken(a, 0, b, 0);
     return by != 0 ? by : (a > b) - (a < b);
 }
 
@@ -52,10 +52,12 @@ static int order(const mf_reading *a, const mf_reading *b)
 static const mf_reading *first_of(const mf_job *job, const mf_reading *again)
 {
     const mf_reading *found = NULL;
-    for (size_t i = 0; i < job->n_reading; i++) {
+    const char *component = again->component;
+    for (size_t i = mf_reading_first(job, component); i != SIZE_MAX;
+         i = mf_reading_next(job, component, i)) {
         const mf_reading *it = &job->reading[i];
-        if (it->purpose != MF_READ_PAINT || !mf_same(it->component, again->component) ||
-            !mf_same(it->instrument, again->instrument) || order(it, again) >= 0)
+        if (it->purpose != MF_READ_PAINT || !mf_same(it->instrument, again->instrument) ||
+            order(it, again) >= 0)
             continue;
         if (found == NULL || order(it, found) > 0)
             found = it;
@@ -68,8 +70,8 @@ static const mf_reading *next_retest(const mf_job *job, const char *instrument,
                                      const mf_reading *after)
 {
     const mf_reading *found = NULL;
-    for (size_t i = 0; i < job->n_reading; i++) {
-        const mf_reading *it = &job->reading[i];
+    size_t from = 0;
+    for (const mf_reading *it; (it = mf_reading_special(job, &from)) != NULL;) {
         if (it->purpose != MF_READ_RETEST || !mf_same(it->instrument, instrument) ||
             (after != NULL && order(it, after) <= 0))
             continue;

@@ -150,11 +150,16 @@ static mf_cell reading_class(mf_rec *rec, const mf_reading *reading)
         return mf_small(mf_phrase(rec, "bare-substrate"));
     if (reading->purpose == MF_READ_RETEST)
         return mf_small(mf_phrase(rec, "retest-reading"));
-    mf_paint_class found = mf_reading_class_in(rec->job, reading);
-    return mf_marked(mf_class_mark(found), class_words(rec, reading, found));
+    mf_reading_result result;
+    mf_reading_judge(rec->job, reading, &result);
+    const char *words = class_words(rec, reading, result.found);
+    if (result.correction == MF_CORRECTION_MISSING)
+        words = mf_join(rec, words, "; ", mf_phrase(rec, "correction-missing"));
+    return mf_marked(mf_class_mark(result.found), words);
 }
 
-/* The display, and below it what the substrate correction made of it. */
+/* The display, and below it what the substrate correction made of it. That it could not
+ * be corrected stands with the class, where there is room for words. */
 static mf_cell value_cell(mf_rec *rec, const mf_reading *reading)
 {
     char value[40];
@@ -167,8 +172,6 @@ static mf_cell value_cell(mf_rec *rec, const mf_reading *reading)
         mf_words_ratio(result.num, result.den, value, sizeof value);
         cell.below = mf_below(
             rec, mf_small(mf_fill(rec, "corrected-to", mf_print(rec, "%s", value), NULL, NULL)));
-    } else if (result.correction == MF_CORRECTION_MISSING) {
-        cell.below = mf_below(rec, mf_small(mf_phrase(rec, "correction-missing")));
     }
     return cell;
 }

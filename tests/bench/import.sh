@@ -3,14 +3,13 @@
 # file, and how much memory. All data is made here and means nothing.
 #   MISTFOLD=path sh tests/bench/import.sh [ROWS]        (1,000,000 by default)
 #
-# The goal is 1.5 times, at most 3. By processor time it is about 3 to 5; by the clock it
-# depends on the disk, on a busy machine up to 7. `sqlite3 .import` writes a row of text
-# a line, about 85 bytes, once and without an index. The book writes about 630 bytes a
-# line, to the write-ahead log and then to the book: the entry with its body and two
-# hashes, the row of the derived table, and five indexes of the two. It hashes every
-# entry, reads it back before the commit and hashes it again. By perf about 70 % of the
-# time is SQLite and the kernel's writing, 9 % SHA-256, 20 % all the rest (reading the
-# cells, laying out the line). Less would take fewer bytes a line or one write fewer.
+# The goal is 1.5 times, at most 3. By processor time it is about 3; by the clock it
+# depends on the disk. `sqlite3 .import` writes a row of text a line, about 85 bytes, once
+# and without an index. The book writes about 620 bytes a line, once (src/book/straight.c):
+# the entry with its body and two hashes, the row of the derived table, and four indexes of
+# the two. It hashes every entry, reads it back before the commit and hashes it again. By
+# perf about 65 % of the time is SQLite and the kernel's writing, 11 % SHA-256, the rest
+# reading the cells and laying out the line.
 set -eu
 rows=${1:-1000000}
 mf=${MISTFOLD:-build/release/mistfold}

@@ -183,7 +183,6 @@ static void the_next_step(void **state)
         {"job show J-1926", "next: mistfold job bundle J-1926 --record record.pdf --out ..."},
         {"gate J-1926 inspection",
          "next: mistfold job bundle J-1926 --record record.pdf --out ..."},
-        {"opening list J-1926", "next: mistfold opening schedule J-1926"},
         {"due --progress", "next: mistfold job list"},
         {"gate J-2000 demo", "next: mistfold party add J-2000"},
         {"person list", "next: mistfold job show J-2000"},

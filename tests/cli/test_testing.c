@@ -89,6 +89,29 @@ static void schedule(void **state)
     assert_int_equal(r.status, 2);
 }
 
+/* The list is the schedule, and then the openings as they were logged; as JSON it is the
+ * list of its kind, like every other list. */
+static void opening_list(void **state)
+{
+    run_result r, schedule;
+    (void)state;
+    shell(&schedule, "$m opening schedule J");
+    shell(&r, "$m opening list J");
+    assert_int_equal(r.status, 0);
+    const char *end = strstr(schedule.out, "\nLead dust"); /* the caution comes last */
+    assert_non_null(end);
+    size_t len = (size_t)(end - schedule.out);
+    assert_memory_equal(r.out, schedule.out, len);
+    has(r.out + len, "elevation");
+    has(r.out, "W01 kitchen");
+    shell(&r, "$m --json opening list J");
+    assert_int_equal(r.status, 0);
+    assert_true(r.out[0] == '[');
+    has(r.out, "\"elevation\"");
+    shell(&r, "$m opening list J --removal all");
+    assert_int_equal(r.status, 2);
+}
+
 static void units(void **state)
 {
     run_result r, again;
@@ -105,6 +128,14 @@ static void units(void **state)
     assert_int_equal(r.status, 3);
     shell(&r, "$m plan report --jobs J");
     has(r.out, "100.00 %");
+    shell(&r, "$m job open --id K --address B --building dwelling --owner-occupied no --work "
+              "window-replacement --description d --start 2026-09-14 && n=0 && "
+              "for x in 0.2 0.3 1.9; do n=$((n+1)) && $m component add K --id w$n --type wall "
+              "--side interior --room r$n --substrate wood && $m test log K --number $n "
+              "--instrument X-100 --operator ines --component w$n --result $x --on 2026-08-12; "
+              "done && $m plan report --jobs K");
+    has(r.out, "33.33 %");
+    has(r.out, "66.67 %"); /* two of three: 66.666... */
     has(r.out, "the verdict is the inspector's");
 }
 
@@ -163,9 +194,10 @@ static void profile_and_retest(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(quick_entry), cmocka_unit_test(schedule),
-        cmocka_unit_test(units),       cmocka_unit_test(conversions),
-        cmocka_unit_test(intake),      cmocka_unit_test(profile_and_retest),
+        cmocka_unit_test(quick_entry),        cmocka_unit_test(schedule),
+        cmocka_unit_test(opening_list),       cmocka_unit_test(units),
+        cmocka_unit_test(conversions),        cmocka_unit_test(intake),
+        cmocka_unit_test(profile_and_retest),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }

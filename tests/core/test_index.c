@@ -1,10 +1,13 @@
-/* The index of readings must change no answer: constructed jobs with readings out of
+/* The order and the index of readings must change no answer: constructed jobs with readings out of
  * order, of several instruments, without times, judged with it and without it. The
  * seeds are fixed. */
 #include "core/given.h"
 #include "core/reading_index.h"
 #include "support/fixture_job.h"
 
+#include <mistfold/retest.h>
+#include <mistfold/schedule.h>
+#include <stddef.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -37,8 +40,13 @@ static void shoot(mf_reading *it, uint32_t *seed)
     it->number = next_random(seed) % 50;
     it->instrument = w.instrument[next_random(seed) % 2].serial;
     it->operator_id = next_random(seed) % 5 == 0 ? "rosa" : "ines";
-    it->purpose = film ? MF_READ_CALIBRATION : MF_READ_PAINT;
+    bool odd = !film && next_random(seed) % 4 == 0;
+    it->purpose = film  ? MF_READ_CALIBRATION
+                  : odd ? next_random(seed) % 2 == 0 ? MF_READ_RETEST : MF_READ_SUBSTRATE
+                        : MF_READ_PAINT;
     it->component = film ? "" : w.id[next_random(seed) % N_COMPONENTS];
+    if (next_random(seed) % 16 == 0)
+        it->component = next_random(seed) % 2 == 0 ? NULL : "withdrawn";
     it->loading_ug_cm2 = film ? 700 + next_random(seed) % 600 : next_random(seed) % 1400;
     it->on = fx_day("2026-08-20") + (mf_day)(next_random(seed) % 2);
     it->at_minute =
@@ -54,6 +62,9 @@ static void fill(uint32_t seed)
         snprintf(w.id[i], sizeof w.id[i], "part%d", i % (N_COMPONENTS - 2)); /* two ids twice */
         w.component[i] = w.fx.component[0];
         w.component[i].id = w.id[i];
+        w.component[i].opening = "";
+        w.component[i].room = i % 3 == 0 ? "kitchen" : "hall";
+        w.component[i].type = MF_COMP_WALL;
     }
     for (int i = 0; i < N_READINGS; i++)
         shoot(&w.reading[i], &seed);
@@ -65,6 +76,17 @@ static void fill(uint32_t seed)
     job->n_reading = N_READINGS;
     job->n_component = N_COMPONENTS;
     job->n_instrument = 2;
+}
+
+/* The job with its readings in order. */
+static mf_job in_order(const mf_job *job)
+{
+    static max_align_t room[8192];
+    mf_job ordered = *job;
+    assert_true(mf_readings_room(job) <= sizeof room);
+    mf_readings_order(&ordered, room);
+    assert_non_null(mf_order_of(&ordered));
+    return ordered;
 }
 
 static void same_finding(const mf_paint_finding *a, const mf_paint_finding *b)
@@ -79,19 +101,52 @@ static void same_finding(const mf_paint_finding *a, const mf_paint_finding *b)
     assert_string_equal(a->evidence, b->evidence);
 }
 
+static void same_combinations(const mf_job *slow, const mf_job *ordered)
+{
+    static mf_combination a[N_COMPONENTS], b[N_COMPONENTS];
+    size_t n = mf_combinations(slow, a, N_COMPONENTS);
+    assert_int_equal(mf_combinations(ordered, b, N_COMPONENTS), n);
+    assert_true(n > 1);
+    for (size_t i = 0; i < n; i++) {
+        assert_ptr_equal(a[i].first, b[i].first);
+        assert_int_equal(a[i].readings, b[i].readings);
+        assert_int_equal(a[i].positive, b[i].positive);
+        assert_int_equal(a[i].tested, b[i].tested);
+        assert_int_equal(a[i].mean_ug_cm2, b[i].mean_ug_cm2);
+        assert_int_equal(a[i].untested, b[i].untested);
+    }
+}
+
+static void same_retests(const mf_job *slow, const mf_job *ordered)
+{
+    static mf_retest a[N_READINGS], b[N_READINGS];
+    size_t n = mf_retests(slow, a, N_READINGS);
+    assert_int_equal(mf_retests(ordered, b, N_READINGS), n);
+    assert_true(n > 0);
+    for (size_t i = 0; i < n; i++) {
+        assert_int_equal(a[i].n, b[i].n);
+        for (int k = 0; k < a[i].n; k++) {
+            assert_ptr_equal(a[i].first[k], b[i].first[k]);
+            assert_ptr_equal(a[i].again[k], b[i].again[k]);
+        }
+    }
+}
+
 static void test_same_answers(void **state)
 {
     (void)state;
     int enclosed = 0;
     for (uint32_t seed = 1; seed <= N_ROUNDS; seed++) {
         fill(seed * 2654435761U);
-        mf_job quick = w.fx.job;
-        assert_true(mf_index_readings(&index_of_readings, &quick));
+        mf_job quick = w.fx.job, ordered = in_order(&quick);
+        mf_index_begin(&index_of_readings, &quick);
+        quick.order = ordered.order;
         quick.index = &index_of_readings;
         for (int i = 0; i < N_READINGS; i++) {
             bool slow = mf_reading_enclosed(&w.fx.job, &w.reading[i]);
             assert_int_equal(mf_reading_enclosed(&quick, &w.reading[i]), slow);
             assert_int_equal(mf_reading_enclosed(&quick, &w.reading[i]), slow); /* kept */
+            assert_int_equal(mf_reading_enclosed(&ordered, &w.reading[i]), slow);
             enclosed += slow;
         }
         for (int i = 0; i < N_COMPONENTS; i++) {
@@ -99,7 +154,14 @@ static void test_same_answers(void **state)
             mf_paint_judge(&w.fx.job, &w.component[i], &a);
             mf_paint_judge(&quick, &w.component[i], &b);
             same_finding(&a, &b);
+            mf_paint_judge(&ordered, &w.component[i], &b);
+            same_finding(&a, &b);
+            assert_ptr_equal(mf_job_component(&w.fx.job, w.id[i]),
+                             mf_job_component(&ordered, w.id[i]));
         }
+        assert_null(mf_job_component(&ordered, "none"));
+        same_combinations(&w.fx.job, &ordered);
+        same_retests(&w.fx.job, &ordered);
     }
     assert_true(enclosed > 0); /* some were, or nothing was compared */
 }
@@ -110,18 +172,24 @@ static void test_not_for_others(void **state)
     (void)state;
     fill(7);
     mf_job quick = w.fx.job;
-    assert_true(mf_index_readings(&index_of_readings, &quick));
+    mf_job ordered = in_order(&quick);
+    mf_index_begin(&index_of_readings, &quick);
     quick.index = &index_of_readings;
     assert_ptr_equal(mf_index_of(&quick), &index_of_readings);
     mf_job other = quick;
     other.n_reading--;
     assert_null(mf_index_of(&other));
     assert_null(mf_index_of(&w.fx.job));
+    other = ordered;
+    other.n_component--;
+    assert_null(mf_order_of(&other));
     mf_reading copy = w.reading[0];
-    assert_true(mf_index_place(&quick, &copy) == SIZE_MAX);
+    assert_true(mf_reading_place(&quick, &copy) == SIZE_MAX);
     assert_false(mf_reading_enclosed(&quick, &copy));
     quick.n_reading = MF_INDEX_READINGS + 1;
-    assert_false(mf_index_readings(&index_of_readings, &quick));
+    mf_index_begin(&index_of_readings, &quick);
+    assert_false(index_of_readings.keeps_readings);
+    assert_true(index_of_readings.keeps_components);
 }
 
 int main(void)
