@@ -6,11 +6,13 @@
  *   bench FOLDER JOBS check  also times the whole check against hashing the file */
 #include <mistfold.h>
 
+#include <fcntl.h>
 #include <openssl/evp.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/resource.h>
+#include <sys/wait.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -270,10 +272,17 @@ static double hash_file(const char *path)
 /* What a person would run to hash the file. */
 static double hash_by_program(const char *path)
 {
-    char command[500];
+    int status = -1;
     double from = now_ms();
-    snprintf(command, sizeof command, "sha256sum '%s' >/dev/null", path);
-    if (system(command) != 0)
+    fflush(stdout);
+    pid_t child = fork();
+    if (child == 0) {
+        int null = open("/dev/null", O_WRONLY | O_CLOEXEC);
+        if (null >= 0 && dup2(null, STDOUT_FILENO) >= 0)
+            execlp("sha256sum", "sha256sum", path, (char *)NULL);
+        _exit(127);
+    }
+    if (child < 0 || waitpid(child, &status, 0) != child || status != 0)
         exit(2);
     return now_ms() - from;
 }
