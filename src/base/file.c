@@ -6,7 +6,6 @@
 #include <fcntl.h>
 #include <stdio.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 typedef struct reason {
@@ -90,110 +89,4 @@ mf_status mf_file_read(mf_bytes *out, const char *path, size_t limit, mf_err *er
         mf_buf_take(&buf, out);
     mf_buf_free(&buf);
     return status;
-}
-
-/* ---- writing ---------------------------------------------------------------------- */
-
-/* 0 or an errno. */
-static int write_all(int fd, const char *bytes, size_t len)
-{
-    while (len > 0) {
-        ssize_t n = write(fd, bytes, len);
-        if (n < 0 && errno == EINTR)
-            continue;
-        if (n < 0)
-            return errno;
-        bytes += n;
-        len -= (size_t)n;
-    }
-    return 0;
-}
-
-static mf_status write_direct(const char *path, const void *bytes, size_t len, mf_err *err)
-{
-    int fd = open(path, O_WRONLY | O_CLOEXEC | O_NOCTTY | O_NOFOLLOW);
-    if (fd < 0)
-        return mf_file_fail(err, path, "write", errno);
-    int fault = write_all(fd, bytes, len);
-    if (close(fd) != 0 && fault == 0)
-        fault = errno;
-    return fault == 0 ? MF_OK : mf_file_fail(err, path, "write", fault);
-}
-
-/* "dir/" of path with its slash, "" when it has none. */
-static size_t folder_len(const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    return slash == NULL ? 0 : (size_t)(slash - path) + 1;
-}
-
-/* A new file in the folder of path; its name goes to temp. O_EXCL makes a guess
- * of the name by others harmless. */
-static int open_beside(mf_buf *temp, const char *path, mode_t mode)
-{
-    int fd = -1;
-    for (int i = 0; fd < 0 && i < 100; i++) {
-        mf_buf_clear(temp);
-        mf_buf_add(temp, path, folder_len(path));
-        mf_buf_printf(temp, ".mistfold-%ld-%d.tmp", (long)getpid(), i);
-        if (temp->failed) {
-            errno = ENOMEM;
-            return -1;
-        }
-        fd = open(temp->data, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, mode);
-        if (fd < 0 && errno != EEXIST)
-            return -1;
-    }
-    return fd;
-}
-
-static int fill_and_rename(int fd, const char *temp, const char *path, const void *bytes,
-                           size_t len)
-{
-    int fault = write_all(fd, bytes, len);
-    if (fault == 0 && fsync(fd) != 0)
-        fault = errno;
-    if (close(fd) != 0 && fault == 0)
-        fault = errno;
-    if (fault == 0 && rename(temp, path) != 0)
-        fault = errno;
-    if (fault != 0)
-        unlink(temp);
-    return fault;
-}
-
-mf_status mf_file_sync_folder(const char *path, mf_err *err)
-{
-    mf_buf folder = {0};
-    mf_buf_add(&folder, path, folder_len(path));
-    int fd = open(folder.len == 0 ? "." : folder.data, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    int fault = fd < 0 ? errno : 0;
-    /* Some file systems cannot sync a folder and say EINVAL: nothing is lost then
-     * that could have been kept. */
-    if (fd >= 0 && fsync(fd) != 0 && errno != EINVAL)
-        fault = errno;
-    if (fd >= 0)
-        close(fd);
-    mf_buf_free(&folder);
-    return fault == 0 ? MF_OK : mf_file_fail(err, path, "save", fault);
-}
-
-mf_status mf_file_write(const char *path, const void *bytes, size_t len, mode_t mode, mf_err *err)
-{
-    struct stat st;
-    if (lstat(path, &st) == 0) {
-        if (S_ISDIR(st.st_mode))
-            return mf_file_fail(err, path, "write", EISDIR);
-        if (S_ISLNK(st.st_mode))
-            return mf_file_fail(err, path, "write", ELOOP);
-        if (!S_ISREG(st.st_mode))
-            return write_direct(path, bytes, len, err);
-    }
-    mf_buf temp = {0};
-    int fd = open_beside(&temp, path, mode);
-    int fault = fd < 0 ? errno : fill_and_rename(fd, temp.data, path, bytes, len);
-    mf_buf_free(&temp);
-    if (fault != 0)
-        return mf_file_fail(err, path, "write", fault);
-    return mf_file_sync_folder(path, err);
 }

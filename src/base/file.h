@@ -2,7 +2,7 @@
 #ifndef MF_BASE_FILE_H
 #define MF_BASE_FILE_H
 
-#include <mistfold/err.h>
+#include "base/mem.h"
 #include <sys/types.h>
 
 /* Reads a whole file; out is the caller's to free and ends in a NUL not counted.
@@ -16,6 +16,23 @@ mf_status mf_file_read(mf_bytes *out, const char *path, size_t limit, mf_err *er
  * folder that is not there or a path that is a folder or a symbolic link,
  * MF_SYSTEM for a full disk and the like; path is then as it was. */
 mf_status mf_file_write(const char *path, const void *bytes, size_t len, mode_t mode, mf_err *err);
+
+/* The same in two steps, for a file that belongs to something else which may fail: stage
+ * writes it beside path, put gives it its name and keeps what stood there under
+ * path.before, end with good takes that away, without it puts everything back as it was.
+ * path and bytes must live until end, which accepts one whose stage failed. What goes to a
+ * device or pipe is written by put and cannot be taken back. */
+typedef struct mf_staged {
+    const char *path;
+    const void *bytes;
+    size_t len;
+    mf_buf temp, before;
+    bool direct, over, put; /* over: something stood under path */
+} mf_staged;
+mf_status mf_file_stage(mf_staged *out, const char *path, const void *bytes, size_t len,
+                        mode_t mode, mf_err *err);
+mf_status mf_file_put(mf_staged *s, bool keep, mf_err *err);
+void mf_file_end(mf_staged *s, bool good);
 
 /* Syncs the folder that holds path, so that a new name in it lasts. */
 mf_status mf_file_sync_folder(const char *path, mf_err *err);

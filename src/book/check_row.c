@@ -319,6 +319,34 @@ static void compare_correction(mf_checker *c, const mf_line *line, const char *i
     }
 }
 
+/* A correction is looked for by what it corrects: an index that lacks it would put what
+ * was corrected in force again. */
+static mf_status check_reached(mf_checker *c, const char *id, const json_t *body, mf_err *err)
+{
+    static const char sql[] = "SELECT 1 FROM correction AS a INDEXED BY correction_target,"
+                              " correction AS b INDEXED BY correction_replaces WHERE a.target = ?1"
+                              " AND +a.entry = ?3 AND b.replaces = ?2 AND +b.entry = ?3";
+    const char *const values[] = {text_of(body, "target"), text_of(body, "replaces"), id};
+    char where[64];
+    bool row = false;
+    mf_stmt stmt = {0};
+    mf_err cannot = {0};
+    mf_status status = mf_stmt_get(&stmt, &c->book->db, sql, &cannot);
+    for (int i = 0; status == MF_OK && i < 3; i++)
+        mf_stmt_text(&stmt, i + 1, values[i]);
+    if (status == MF_OK)
+        status = mf_stmt_step(&stmt, &row, &cannot);
+    mf_stmt_done(&stmt);
+    if (status != MF_OK && mf_db_lacks(&c->book->db))
+        return MF_OK; /* told by the check of the schema */
+    if (status != MF_OK && err != NULL)
+        *err = cannot;
+    snprintf(where, sizeof where, "entry %.40s", id);
+    if (status == MF_OK && !row)
+        mf_fault(c, false, where, "an index of table correction does not lead to it");
+    return status;
+}
+
 static mf_status check_correction(mf_checker *c, const mf_line *line, const char *id,
                                   const json_t *body, mf_err *err)
 {
@@ -337,6 +365,8 @@ static mf_status check_correction(mf_checker *c, const mf_line *line, const char
         missing(c, id, MF_KIND_CORRECTION);
     else if (status == MF_OK)
         compare_correction(c, line, id, body, mf_buf_str(&before), mf_buf_str(&after));
+    if (status == MF_OK && c->out->faults == 0)
+        status = check_reached(c, id, body, err);
     mf_buf_free(&before);
     mf_buf_free(&after);
     mf_arena_free(&arena);

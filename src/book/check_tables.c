@@ -50,18 +50,92 @@ static mf_status find_extra(mf_checker *c, mf_stmt *stmt, const char *table, con
     return status;
 }
 
+/* index: NULL, or the ending of the name of the one that is to be gone through. */
 static mf_status rows_of(mf_checker *c, mf_stmt *out, const char *what, const char *table,
-                         const char *job, const char *order, mf_err *err)
+                         const char *index, const char *job, mf_err *err)
 {
-    mf_buf sql = {0};
+    mf_buf sql = {0}, name = {0};
+    mf_buf_printf(&name, "%s%s", table, index == NULL ? "" : index);
     mf_buf_printf(&sql, "SELECT %s FROM ", what);
     mf_sql_name(&sql, table);
+    mf_buf_text(&sql, index == NULL ? "" : " INDEXED BY ");
+    if (index != NULL)
+        mf_sql_name(&sql, mf_buf_str(&name));
     if (job != NULL)
         mf_buf_text(&sql, " WHERE job IN ('', ?1)");
-    mf_buf_text(&sql, order);
+    sql.failed = sql.failed || name.failed;
+    mf_buf_free(&name);
     mf_status status = mf_stmt_take(out, &c->book->db, &sql, err);
     if (status == MF_OK && job != NULL)
         mf_stmt_text(out, 1, job);
+    return status;
+}
+
+static mf_status count_rows(mf_checker *c, int64_t *count, const char *table, const char *index,
+                            const char *job, mf_err *err)
+{
+    mf_stmt stmt = {0};
+    bool row = false;
+    mf_status status = rows_of(c, &stmt, "count(*)", table, index, job, err);
+    if (status == MF_OK)
+        status = mf_stmt_step(&stmt, &row, err);
+    *count = row ? mf_stmt_number(&stmt, 0) : 0;
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status find_more(mf_checker *c, const char *table, const char *job, mf_err *err)
+{
+    /* The second column: whether the row may stand for that entry. */
+    static const char of_kind[] = "entry, seq = " MF_SEQ_OF_ENTRY;
+    mf_stmt stmt = {0};
+    bool kind = strcmp(table, MF_KIND_CORRECTION) != 0;
+    mf_status status = rows_of(c, &stmt, kind ? of_kind : "entry, 1", table, NULL, job, err);
+    if (status == MF_OK)
+        status = find_extra(c, &stmt, table, job, err);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* Answers come by way of an index: one that lacks a row, or has one that is not in the
+ * table, makes them false although every row is right. */
+static mf_status check_index(mf_checker *c, const mf_seen *seen, const char *table,
+                             const char *index, const char *job, mf_err *err)
+{
+    char where[64];
+    int64_t count = 0;
+    mf_err cannot = {0};
+    mf_status status = count_rows(c, &count, table, index, job, &cannot);
+    if (status != MF_OK && mf_db_lacks(&c->book->db))
+        return MF_OK; /* told by the check of the schema */
+    if (status != MF_OK && err != NULL)
+        *err = cannot;
+    snprintf(where, sizeof where, "table %.40s", table);
+    if (status == MF_OK && count != seen->found)
+        mf_fault(c, false, where, "its index %s%s gives %lld rows, the journal %lld", table, index,
+                 (long long)count, (long long)seen->found);
+    return status;
+}
+
+static bool has_key(const mf_kind *kind)
+{
+    for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
+        if ((kind->fields[i].flags & MF_F_KEY) != 0)
+            return true;
+    return false;
+}
+
+static mf_status check_indexes(mf_checker *c, const mf_seen *seen, const char *table,
+                               const char *job, mf_err *err)
+{
+    bool key = has_key(mf_kind_named(table)), reading = strcmp(table, "reading") == 0;
+    mf_status status = MF_OK;
+    if (key)
+        status = check_index(c, seen, table, "_key", job, err);
+    if (status == MF_OK && reading)
+        status = check_index(c, seen, table, "_number", job, err);
+    if (status == MF_OK && !key && !reading) /* as tables.c makes them */
+        status = check_index(c, seen, table, "_job", job, err);
     return status;
 }
 
@@ -70,14 +144,11 @@ static mf_status rows_of(mf_checker *c, mf_stmt *out, const char *what, const ch
 static mf_status check_count(mf_checker *c, const mf_seen *seen, const char *table, const char *job,
                              mf_err *err)
 {
-    /* The second column: whether the row may stand for that entry. */
-    static const char of_kind[] = "entry, seq = " MF_SEQ_OF_ENTRY;
-    mf_stmt stmt = {0};
-    bool row = false;
+    int64_t count = 0;
     mf_err cannot = {0};
     if (seen->unreadable)
         return MF_OK;
-    mf_status status = rows_of(c, &stmt, "count(*)", table, job, "", &cannot);
+    mf_status status = count_rows(c, &count, table, NULL, job, &cannot);
     if (status != MF_OK && !mf_db_lacks(&c->book->db)) {
         if (err != NULL)
             *err = cannot;
@@ -87,17 +158,12 @@ static mf_status check_count(mf_checker *c, const mf_seen *seen, const char *tab
         mf_fault(c, false, table, "the table cannot be read: %.200s", cannot.what);
         return MF_OK;
     }
-    status = mf_stmt_step(&stmt, &row, err);
-    int64_t count = row ? mf_stmt_number(&stmt, 0) : 0;
-    mf_stmt_done(&stmt);
-    if (status != MF_OK || count == seen->found)
-        return status;
-    status = rows_of(c, &stmt, strcmp(table, MF_KIND_CORRECTION) == 0 ? "entry, 1" : of_kind, table,
-                     job, " ORDER BY entry", err);
-    if (status == MF_OK)
-        status = find_extra(c, &stmt, table, job, err);
-    mf_stmt_done(&stmt);
-    return status;
+    if (count != seen->found)
+        status = find_more(c, table, job, err);
+    /* Of the whole book SQLite compares the indexes. What is wrong with a row is said
+     * already, and shows in them, too. */
+    bool wanted = status == MF_OK && job != NULL && c->out->faults == 0;
+    return wanted ? check_indexes(c, seen, table, job, err) : status;
 }
 
 mf_status mf_check_extra(mf_checker *c, const char *job, mf_err *err)
@@ -113,19 +179,41 @@ mf_status mf_check_extra(mf_checker *c, const char *job, mf_err *err)
 
 /* ---- schema ---------------------------------------------------------------------------- */
 
-static void compare_object(mf_checker *c, mf_pair *pair)
+static mf_status check_own_index(mf_checker *c, const char *where, const char *table, mf_err *err)
+{
+    mf_stmt stmt;
+    bool ours = false;
+    mf_status status = mf_stmt_get(&stmt, &c->fresh,
+                                   "SELECT 1 FROM sqlite_schema WHERE type = 'table'"
+                                   " AND name = ?1 COLLATE NOCASE",
+                                   err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, table);
+    status = mf_stmt_step(&stmt, &ours, err);
+    mf_stmt_done(&stmt);
+    if (status == MF_OK && ours)
+        mf_fault(c, false, where, "it is none of this program's");
+    return status;
+}
+
+static mf_status compare_object(mf_checker *c, mf_pair *pair, mf_err *err)
 {
     mf_stmt *side = pair->has_left ? &pair->left : &pair->right;
     const char *type = mf_stmt_column(side, 0);
     char where[64];
     snprintf(where, sizeof where, "%.10s %.40s", type, mf_stmt_column(side, 1));
-    /* A table, view or index of somebody's own changes nothing of ours. */
+    /* A table or view of somebody's own changes nothing of ours. A trigger would, and an
+     * index of one of our tables may answer in the place of ours. */
     if (!pair->has_right && strcmp(type, "trigger") == 0)
         mf_fault(c, true, where, "it is none of this program's");
+    else if (!pair->has_right && strcmp(type, "index") == 0)
+        return check_own_index(c, where, mf_stmt_column(side, 3), err);
     else if (!pair->has_left)
         mf_fault(c, true, where, "it was taken away");
     else if (pair->has_right && !mf_pair_same(pair, 2))
         mf_fault(c, true, where, "it was changed");
+    return MF_OK;
 }
 
 mf_status mf_check_schema(mf_checker *c, mf_err *err)
@@ -134,13 +222,13 @@ mf_status mf_check_schema(mf_checker *c, mf_err *err)
     bool row = true;
     mf_status status =
         mf_pair_begin(&pair, &c->book->db, &c->fresh,
-                      "SELECT type, name, sql FROM sqlite_schema WHERE sql IS NOT NULL"
+                      "SELECT type, name, sql, tbl_name FROM sqlite_schema WHERE sql IS NOT NULL"
                       " ORDER BY type, name",
                       2, err);
     while (status == MF_OK && row) {
         status = mf_pair_next(&pair, &row, err);
         if (status == MF_OK && row)
-            compare_object(c, &pair);
+            status = compare_object(c, &pair, err);
     }
     mf_pair_end(&pair);
     return status;

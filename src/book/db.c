@@ -116,20 +116,31 @@ static int errno_of(sqlite3 *handle, int which)
     return number;
 }
 
+static int errno_of_any(sqlite3 *handle)
+{
+    int number = errno_of(handle, SQLITE_FCNTL_JOURNAL_POINTER);
+    return number != 0 ? number : errno_of(handle, SQLITE_FCNTL_FILE_POINTER);
+}
+
+/* When the system cannot read a page SQLite says that the file is corrupt
+ * (SQLITE_IOERR_CORRUPTFS): what is in the file nobody knows then. */
+static int code_of(sqlite3 *handle)
+{
+    int code = sqlite3_extended_errcode(handle);
+    bool unread = (code & 0xFF) == SQLITE_CORRUPT && errno_of_any(handle) != 0;
+    return unread ? SQLITE_IOERR : code;
+}
+
 mf_status mf_db_fail(mf_db *db, mf_err *err)
 {
-    int code = sqlite3_extended_errcode(db->handle), number = 0;
-    if ((code & 0xFF) == SQLITE_IOERR) {
-        number = errno_of(db->handle, SQLITE_FCNTL_JOURNAL_POINTER);
-        if (number == 0)
-            number = errno_of(db->handle, SQLITE_FCNTL_FILE_POINTER);
-    }
+    int code = code_of(db->handle);
+    int number = (code & 0xFF) == SQLITE_IOERR ? errno_of_any(db->handle) : 0;
     return mf_db_words(err, db->name, code, number, sqlite3_errmsg(db->handle));
 }
 
 bool mf_db_lacks(const mf_db *db)
 {
-    int code = sqlite3_errcode(db->handle) & 0xFF;
+    int code = code_of(db->handle) & 0xFF;
     return code == SQLITE_ERROR || code == SQLITE_CORRUPT;
 }
 

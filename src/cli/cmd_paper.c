@@ -8,7 +8,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 /* "2026-09-30T16:20:07Z" as people read it. */
 static void when_text(const mf_cli *cli, char out[32])
@@ -119,10 +118,11 @@ static mf_status attach(press *p, mf_err *err)
     return status;
 }
 
-static mf_status log_sealed(mf_cli *cli, const press *p, mf_err *err)
+static mf_status keep(mf_cli *cli, const press *p, const char *path, mf_err *err)
 {
     const mf_cli_sealed it = {p->job->id, p->fingerprint, p->head, "renovator", &p->sealed};
-    return mf_cli_log_sealed(cli, &it, NULL, err);
+    return p->key == NULL ? mf_file_write(path, p->plain.data, p->plain.len, 0600, err)
+                          : mf_cli_keep_sealed(cli, &it, path, NULL, err);
 }
 
 static void say_printed(const mf_cli *cli, const press *p, const char *path)
@@ -156,15 +156,8 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
         status = attach(&p, &err);
     if (status == MF_OK && p.key != NULL)
         status = seal(cli, &p, &err);
-    bool is_new = path != NULL && access(path, F_OK) != 0;
-    const mf_bytes *bytes = p.key == NULL ? &p.plain : &p.sealed;
     if (status == MF_OK)
-        status = mf_file_write(path, bytes->data, bytes->len, 0600, &err);
-    if (status == MF_OK && p.key != NULL) {
-        status = log_sealed(cli, &p, &err);
-        if (status != MF_OK && is_new)
-            unlink(path); /* a seal that the book does not know of is none */
-    }
+        status = keep(cli, &p, path, &err);
     if (status == MF_OK)
         say_printed(cli, &p, path);
     free_press(&p);

@@ -7,7 +7,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 /* The record that is attached to the paper; MF_NO when there is none. */
 static mf_status read_record(mf_record **out, const mf_bytes *pdf, mf_err *err)
@@ -143,29 +142,12 @@ static mf_status seal_it(const mf_cli *cli, sealing *s, mf_err *err)
     return status;
 }
 
-static mf_status log_it(mf_cli *cli, sealing *s, mf_err *err)
+static mf_status keep(mf_cli *cli, sealing *s, const char *path, mf_err *err)
 {
-    if (s->job == NULL)
-        return MF_OK;
-    const mf_cli_sealed it = {s->job->id, s->fingerprint, s->record->head,
-                              s->as == NULL ? "" : s->as, &s->sealed};
-    return mf_cli_log_sealed(cli, &it, s->entry, err);
-}
-
-/* Writes the paper and logs its seal. One that the book does not know of is none: the
- * paper is again as it was. Over some third file nothing can be taken back. */
-static mf_status keep(mf_cli *cli, sealing *s, const char *path, const char *from, mf_err *err)
-{
-    bool is_new = access(path, F_OK) != 0;
-    mf_status status = mf_file_write(path, s->sealed.data, s->sealed.len, 0600, err);
-    if (status != MF_OK)
-        return status;
-    status = log_it(cli, s, err);
-    if (status != MF_OK && is_new)
-        unlink(path);
-    else if (status != MF_OK && strcmp(path, from) == 0)
-        mf_file_write(path, s->pdf.data, s->pdf.len, 0600, NULL);
-    return status;
+    const mf_cli_sealed it = {s->job == NULL ? NULL : s->job->id, s->fingerprint,
+                              s->record == NULL ? "" : s->record->head, s->as == NULL ? "" : s->as,
+                              &s->sealed};
+    return mf_cli_keep_sealed(cli, &it, path, s->entry, err);
 }
 
 static void say_sealed(const mf_cli *cli, const sealing *s, const char *path)
@@ -195,7 +177,7 @@ mf_status mf_cmd_paper_seal(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK)
         status = seal_it(cli, &s, &err);
     if (status == MF_OK)
-        status = keep(cli, &s, path, args->word[0], &err);
+        status = keep(cli, &s, path, &err);
     if (status == MF_OK)
         say_sealed(cli, &s, path);
     free_sealing(&s);

@@ -15,14 +15,16 @@ mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, const cha
  * or its findings do not follow from its entries. */
 mf_status mf_cli_compare(mf_cli *cli, const mf_bytes *pdf, const mf_seal_check *check, mf_err *err);
 
-/* Logs that the file was sealed; the book is open. id may be NULL. */
+/* A file that was sealed; the book is open. id may be NULL. */
 typedef struct mf_cli_sealed {
-    const char *job, *fingerprint, *head;
+    const char *job; /* NULL: of no job in the book, nothing is logged */
+    const char *fingerprint, *head;
     const char *capacity; /* "renovator", "firm", "owner" or "" */
     const mf_bytes *file;
 } mf_cli_sealed;
-mf_status mf_cli_log_sealed(mf_cli *cli, const mf_cli_sealed *it, char id[MF_ENTRY_ID],
-                            mf_err *err);
+/* Writes the file to path and logs it: both or neither. */
+mf_status mf_cli_keep_sealed(mf_cli *cli, const mf_cli_sealed *it, const char *path,
+                             char id[MF_ENTRY_ID], mf_err *err);
 
 /* The job of that id; *out NULL when there is no book, or none with this job. */
 mf_status mf_cli_job_if_known(mf_cli *cli, const char *id, mf_job **out, mf_err *err);

@@ -1,12 +1,13 @@
 /* The book remembers which paper was sealed, and knows a seal again by its hash. */
 #include "base/fail.h"
+#include "base/file.h"
 #include "cli/record.h"
 
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
-mf_status mf_cli_log_sealed(mf_cli *cli, const mf_cli_sealed *it, char id[MF_ENTRY_ID], mf_err *err)
+static mf_status log_sealed(mf_cli *cli, const mf_cli_sealed *it, char id[MF_ENTRY_ID], mf_err *err)
 {
     char sha[MF_FINGERPRINT_HEX], day[MF_DAY_TEXT];
     mf_now now;
@@ -26,6 +27,33 @@ mf_status mf_cli_log_sealed(mf_cli *cli, const mf_cli_sealed *it, char id[MF_ENT
     if (status == MF_OK)
         status = mf_book_write(cli->book, draft, it->job, &now, "", id, err);
     mf_draft_free(draft);
+    return status;
+}
+
+/* The entry is written but not committed, the paper put in its place, the entry
+ * committed. All that is likely to fail (a full disk, a book in use) fails before the
+ * place is touched, and when the commit fails the paper that was there comes back. A power
+ * cut just before the commit leaves a sealed paper that the book does not know, as "paper
+ * check --compare" says, and the one before it beside it. The other way round the book
+ * would name a paper that there is not, and a job would pass for sealed. */
+mf_status mf_cli_keep_sealed(mf_cli *cli, const mf_cli_sealed *it, const char *path,
+                             char id[MF_ENTRY_ID], mf_err *err)
+{
+    mf_staged staged;
+    bool logs = it->job != NULL;
+    mf_status status = mf_file_stage(&staged, path, it->file->data, it->file->len, 0600, err);
+    if (status == MF_OK && logs)
+        status = mf_book_begin(cli->book, err);
+    bool open = status == MF_OK && logs;
+    if (open)
+        status = log_sealed(cli, it, id, err);
+    if (status == MF_OK)
+        status = mf_file_put(&staged, logs, err);
+    if (open && status == MF_OK)
+        status = mf_book_commit(cli->book, err);
+    else if (open)
+        mf_book_rollback(cli->book);
+    mf_file_end(&staged, status == MF_OK);
     return status;
 }
 

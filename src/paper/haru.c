@@ -2,12 +2,14 @@
  *
  * What it guards against in libharu 2.3.0: errors are numbers and sticky; the
  * ToUnicode map it writes is malformed; a character without a glyph is drawn as
- * an empty box without a word; saving to a file does not notice a full disk. */
+ * an empty box without a word; saving to a file does not notice a full disk; without
+ * memory it crashes (haru_memory.h). */
 #include "paper/haru.h"
 
 #include "base/fail.h"
 #include "paper/glyf.h"
 #include "paper/haru_errors.h"
+#include "paper/haru_memory.h"
 
 #include <hpdf.h>
 #include <stdio.h>
@@ -19,6 +21,7 @@ enum { FONT_PATH = 512 };
 
 struct mf_haru {
     HPDF_Doc doc;
+    mf_haru_memory memory;
     HPDF_Font font[MF_FACE_COUNT];
     HPDF_FontDef glyphs[MF_FACE_COUNT];
     mf_glyf outlines[MF_FACE_COUNT];
@@ -32,12 +35,6 @@ struct mf_haru {
     HPDF_STATUS code, detail; /* the library's first error */
     bool failed;
     mf_err err; /* the caller's own first failure */
-};
-
-static const char *const face_file[MF_FACE_COUNT] = {
-    [MF_FACE_REGULAR] = "LiberationSans-Regular.ttf",
-    [MF_FACE_BOLD] = "LiberationSans-Bold.ttf",
-    [MF_FACE_MONO] = "LiberationMono-Regular.ttf",
 };
 
 static const float ink_rgb[MF_INK_COUNT][3] = {
@@ -67,7 +64,14 @@ static void check(mf_haru *haru, HPDF_STATUS code)
 
 bool mf_haru_failed(const mf_haru *haru)
 {
-    return haru->failed || haru->code != HPDF_OK;
+    return haru->failed || haru->memory.low || haru->code != HPDF_OK;
+}
+
+/* Before every call of the library: whether one is still to be made. */
+static bool goes_on(mf_haru *haru)
+{
+    mf_haru_memory_use(&haru->memory);
+    return !mf_haru_failed(haru);
 }
 
 void mf_haru_fail(mf_haru *haru, const mf_err *err)
@@ -85,7 +89,7 @@ static mf_status report(const mf_haru *haru, const char *where, mf_err *err)
             *err = haru->err;
         return haru->err.status;
     }
-    if (haru->code == HPDF_FAILD_TO_ALLOC_MEM)
+    if (haru->memory.low || haru->code == HPDF_FAILD_TO_ALLOC_MEM)
         return mf_fail_memory(err);
     return mf_failf(err, MF_SYSTEM, where, mf_haru_error_words(haru->code),
                     "try again; if it happens again, report this line with the numbers in it",
@@ -129,31 +133,6 @@ static mf_status absent_font(const char *path, mf_err *err)
     return mf_failf(err, MF_SYSTEM, path, "papers are drawn with embedded fonts",
                     "install the Debian package fonts-liberation2, or name another directory",
                     "the font file cannot be read");
-}
-
-static bool readable(const char *path)
-{
-    FILE *file = fopen(path, "rb");
-    if (file != NULL)
-        fclose(file);
-    return file != NULL;
-}
-
-bool mf_haru_face_file(char *path, size_t size, const char *dirs, mf_face face)
-{
-    char first[FONT_PATH] = "";
-    for (const char *dir = dirs; *dir != '\0';) {
-        int len = (int)strcspn(dir, ":");
-        int n = snprintf(path, size, "%.*s/%s", len, dir, face_file[face]);
-        if (n > 0 && (size_t)n < size && readable(path))
-            return true;
-        if (*first == '\0')
-            snprintf(first, sizeof first, "%s", path);
-        dir += len;
-        dir += *dir == ':';
-    }
-    snprintf(path, size, "%s", first);
-    return false;
 }
 
 /* The library looks a glyph up by walking the font's tables, for every letter of
@@ -224,11 +203,34 @@ float mf_haru_width(const mf_haru *haru, mf_font font, const char *text, size_t 
 
 /* ---- the document ---------------------------------------------------------- */
 
+/* The codes of a text, two bytes each, high byte first: what the library's own function
+ * makes, which writes at NULL when there is no memory. */
+static char *encode(HPDF_Encoder encoder, const char *text, HPDF_UINT len, HPDF_UINT *encoded)
+{
+    (void)encoder;
+    utf8proc_int32_t code = 0;
+    char *out = mf_haru_own((size_t)len * 2);
+    *encoded = 0;
+    for (HPDF_UINT at = 0; out != NULL && at < len;) {
+        utf8proc_ssize_t used = utf8proc_iterate((const utf8proc_uint8_t *)text + at,
+                                                 (utf8proc_ssize_t)(len - at), &code);
+        if (used < 1 || code > 0xFFFF)
+            break; /* a text is cleaned before it is drawn */
+        at += (HPDF_UINT)used;
+        out[(*encoded)++] = (char)(code >> 8);
+        out[(*encoded)++] = (char)(code & 0xFF);
+    }
+    return out;
+}
+
 static void set_up(mf_haru *haru, const char *title)
 {
     check(haru, HPDF_SetCompressionMode(haru->doc, HPDF_COMP_ALL));
     check(haru, HPDF_UseUTFEncodings(haru->doc));
     check(haru, HPDF_SetCurrentEncoder(haru->doc, "UTF-8"));
+    HPDF_Encoder utf8 = HPDF_GetEncoder(haru->doc, "UTF-8");
+    if (utf8 != NULL)
+        utf8->encode_text_fn = encode;
     check(haru, HPDF_SetInfoAttr(haru->doc, HPDF_INFO_TITLE, title));
     check(haru, HPDF_SetInfoAttr(haru->doc, HPDF_INFO_PRODUCER, "mistfold " MF_VERSION));
 }
@@ -241,7 +243,8 @@ mf_status mf_haru_open(mf_haru **out, const char *font_dir, const char *title, m
         return mf_fail_memory(err);
     mf_status status = MF_OK;
     haru->size = (mf_point){MF_PAPER_W, MF_PAPER_H};
-    haru->doc = HPDF_New(remember, haru);
+    if (mf_haru_memory_begin(&haru->memory))
+        haru->doc = HPDF_NewEx(remember, mf_haru_alloc, mf_haru_free, 0, haru);
     if (haru->doc == NULL) {
         status = mf_fail_memory(err);
         goto done;
@@ -264,8 +267,10 @@ void mf_haru_close(mf_haru *haru)
 {
     if (haru == NULL)
         return;
+    mf_haru_memory_use(&haru->memory);
     if (haru->doc != NULL)
         HPDF_Free(haru->doc);
+    mf_haru_memory_end(&haru->memory);
     for (int face = 0; face < MF_FACE_COUNT; face++)
         free(haru->known[face]);
     for (int face = 0; face < MF_FACE_COUNT; face++)
@@ -292,7 +297,7 @@ int mf_haru_add_page(mf_haru *haru)
         return (int)haru->n_pages;
     }
     haru->pages = grown;
-    haru->page = mf_haru_failed(haru) ? NULL : HPDF_AddPage(haru->doc);
+    haru->page = goes_on(haru) ? HPDF_AddPage(haru->doc) : NULL;
     haru->pages[haru->n_pages++] = haru->page;
     if (haru->page != NULL)
         check(haru, HPDF_Page_SetWidth(haru->page, haru->size.x));
@@ -309,7 +314,7 @@ void mf_haru_go(mf_haru *haru, int page)
 
 void mf_haru_bookmark(mf_haru *haru, const char *title)
 {
-    if (mf_haru_failed(haru) || haru->page == NULL)
+    if (!goes_on(haru) || haru->page == NULL)
         return;
     HPDF_Encoder utf8 = HPDF_GetEncoder(haru->doc, "UTF-8");
     HPDF_Outline entry = HPDF_CreateOutline(haru->doc, NULL, title, utf8);
@@ -320,7 +325,7 @@ void mf_haru_bookmark(mf_haru *haru, const char *title)
 
 void mf_haru_link(mf_haru *haru, const mf_spot *from, int page, float y)
 {
-    if (mf_haru_failed(haru) || from->page < 1 || (size_t)from->page > haru->n_pages || page < 1 ||
+    if (!goes_on(haru) || from->page < 1 || (size_t)from->page > haru->n_pages || page < 1 ||
         (size_t)page > haru->n_pages)
         return;
     HPDF_Destination there = HPDF_Page_CreateDestination(haru->pages[page - 1]);
@@ -336,7 +341,7 @@ void mf_haru_link(mf_haru *haru, const mf_spot *from, int page, float y)
 
 void mf_haru_language(mf_haru *haru, const char *code)
 {
-    if (mf_haru_failed(haru))
+    if (!goes_on(haru))
         return;
     HPDF_String text = HPDF_String_New(haru->doc->mmgr, code, NULL);
     if (text != NULL)
@@ -350,7 +355,7 @@ void mf_haru_language(mf_haru *haru, const char *code)
 
 mf_status mf_haru_save(mf_haru *haru, mf_bytes *out, mf_err *err)
 {
-    if (!mf_haru_failed(haru))
+    if (goes_on(haru))
         check(haru, HPDF_SaveToStream(haru->doc));
     if (mf_haru_failed(haru))
         return report(haru, "paper", err);
@@ -372,9 +377,9 @@ mf_status mf_haru_save(mf_haru *haru, mf_bytes *out, mf_err *err)
 
 /* ---- drawing ----------------------------------------------------------------- */
 
-static bool ready(const mf_haru *haru)
+static bool ready(mf_haru *haru)
 {
-    return haru->page != NULL && !mf_haru_failed(haru);
+    return goes_on(haru) && haru->page != NULL;
 }
 
 static void set_fill(mf_haru *haru, mf_ink ink)

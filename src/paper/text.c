@@ -103,12 +103,15 @@ const char *mf_text_ready(mf_haru *haru, mf_arena *arena, mf_face face, const ch
     if (ascii(text)) {
         composed = mf_arena_text(arena, text);
     } else {
-        utf8proc_uint8_t *nfc = utf8proc_NFC((const utf8proc_uint8_t *)text);
-        if (nfc == NULL) {
+        /* utf8proc_NFC() does not say why it fails. */
+        utf8proc_uint8_t *nfc = NULL;
+        utf8proc_ssize_t n = utf8proc_map((const utf8proc_uint8_t *)text, 0, &nfc,
+                                          UTF8PROC_NULLTERM | UTF8PROC_STABLE | UTF8PROC_COMPOSE);
+        if (n < 0 && n != UTF8PROC_ERROR_NOMEM) {
             refuse_bytes(haru, where);
             return "";
         }
-        composed = mf_arena_text(arena, (const char *)nfc);
+        composed = n < 0 ? NULL : mf_arena_text(arena, (const char *)nfc);
         free(nfc);
     }
     if (composed == NULL) {

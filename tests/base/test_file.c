@@ -180,6 +180,75 @@ static void read_refused(void **state)
     assert_string_equal(err.why, "it is a folder");
 }
 
+/* ---- in two steps --------------------------------------------------------------------- */
+
+static void stage(mf_staged *out, const char *path)
+{
+    assert_int_equal(mf_file_stage(out, path, "new", 3, 0600, NULL), MF_OK);
+}
+
+static void a_new_file_is_taken_back(void **state)
+{
+    (void)state;
+    mf_staged staged;
+    const char *path = in_folder("a");
+    stage(&staged, path);
+    mf_file_end(&staged, false); /* never put */
+    check_names("");
+    stage(&staged, path);
+    assert_int_equal(mf_file_put(&staged, true, NULL), MF_OK);
+    check_names("a\n");
+    mf_file_end(&staged, false);
+    check_names("");
+    stage(&staged, path);
+    assert_int_equal(mf_file_put(&staged, true, NULL), MF_OK);
+    mf_file_end(&staged, true);
+    check_names("a\n");
+    check_content(path, "new");
+}
+
+/* The old file is beside the new one until the end, under a name that is free. */
+static void an_old_file_comes_back(void **state)
+{
+    (void)state;
+    mf_staged staged;
+    char other[160];
+    const char *path = in_folder("a");
+    assert_int_equal(mf_file_write(path, "old", 3, 0600, NULL), MF_OK);
+    stage(&staged, path);
+    check_content(path, "old");
+    assert_int_equal(mf_file_put(&staged, true, NULL), MF_OK);
+    check_names("a\na.before\n");
+    check_content(path, "new");
+    mf_file_end(&staged, false);
+    check_names("a\n");
+    check_content(path, "old");
+
+    snprintf(other, sizeof other, "%s.before", path);
+    assert_int_equal(mf_file_write(other, "mine", 4, 0600, NULL), MF_OK);
+    stage(&staged, path);
+    assert_int_equal(mf_file_put(&staged, true, NULL), MF_OK);
+    check_names("a\na.before\na.before-1\n");
+    mf_file_end(&staged, true);
+    check_names("a\na.before\n");
+    check_content(path, "new");
+    check_content(other, "mine");
+}
+
+/* The place became a folder in the meantime: nothing can be put there, all stays. */
+static void what_cannot_be_put(void **state)
+{
+    (void)state;
+    mf_err err = {0};
+    mf_staged staged;
+    const char *path = in_folder("a");
+    stage(&staged, path);
+    assert_int_equal(mkdir(path, 0700), 0);
+    assert_int_equal(mf_file_put(&staged, true, &err), MF_INPUT);
+    mf_file_end(&staged, false);
+    check_names("a\n");
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, make_folder, remove_folder)
 
 int main(void)
@@ -195,6 +264,9 @@ int main(void)
         TEST(failure_keeps_the_old_file),
         TEST(read_limit),
         TEST(read_refused),
+        TEST(a_new_file_is_taken_back),
+        TEST(an_old_file_comes_back),
+        TEST(what_cannot_be_put),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

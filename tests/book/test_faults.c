@@ -13,21 +13,27 @@ typedef struct command {
     const char *name, *words;
     int entries; /* that it writes */
     bool all;    /* torture leaves none out */
+    bool over;   /* it puts a paper in the place of record.pdf */
 } command;
 
 static const command commands[] = {
-    {"log", "component add J-1 --id n1 --type wall --side interior --substrate plaster", 1, true},
-    {"correct", "entry correct office/11 --set result=0.4 --reason misread", 1, false},
-    {"import", "component import J-1 rows.csv", 3, false},
-    {"straight", "test import J-1 long.csv", 3, false}, /* as straight.h, by its size */
-    {"attach", "attach add J-1 photo.png --about office/11 --note sill", 1, false},
-    {"merge", "book merge truck.book", 2, false},
-    {"check", "book check", 0, false},
-    {"show", "job show J-1", 0, false},
-    {"bundle", "job bundle J-1 --out bundle", 0, false},
-    {"record", "paper record J-1 --out bundle", 0, false}, /* fonts, and the photo */
-    {"seal", "paper seal keep/record.pdf --key rosa.p12 --out bundle --passphrase-fd 3 3<words", 1,
+    {"log", "component add J-1 --id n1 --type wall --side interior --substrate plaster", 1, true,
      false},
+    {"correct", "entry correct office/11 --set result=0.4 --reason misread", 1, false, false},
+    {"import", "component import J-1 rows.csv", 3, false, false},
+    {"straight", "test import J-1 long.csv", 3, false, false}, /* as straight.h, by its size */
+    {"attach", "attach add J-1 photo.png --about office/11 --note sill", 1, false, false},
+    {"merge", "book merge truck.book", 2, false, false},
+    {"check", "book check", 0, false, false},
+    {"check-large", "--book large.book book check", 0, false, false}, /* in two threads */
+    {"show", "job show J-1", 0, false, false},
+    {"bundle", "job bundle J-1 --out bundle", 0, false, false},
+    {"record", "paper record J-1 --out bundle", 0, false, false}, /* fonts, and the photo */
+    {"seal", "paper seal keep/record.pdf --key rosa.p12 --out bundle --passphrase-fd 3 3<words", 1,
+     false, false},
+    {"seal-over", "paper seal record.pdf --key rosa.p12 --passphrase-fd 3 3<words", 1, false, true},
+    {"record-over", "paper record J-1 --out record.pdf --key rosa.p12 --passphrase-fd 3 3<words", 1,
+     false, true},
 };
 
 static const char setup[] =
@@ -42,6 +48,9 @@ static const char setup[] =
     "for i in 1 2; do $MISTFOLD --book truck.book --by rosa person add --id t$i --name 'T T'; "
     "done\n"
     "sqlite3 truck.book 'PRAGMA wal_checkpoint(TRUNCATE)'\n"
+    "cp firm.book large.book && { echo id,type,side,room,substrate; "
+    "seq -f 'l%.0f,wall,interior,k,wood' 5000; } > many.csv\n"
+    "$MISTFOLD --book large.book --by rosa component import J-1 many.csv\n"
     "mkdir keep && cp firm.book truck.book keep/\n"
     "echo 'invented words' > words\n"
     /* A key by the openssl program, its passphrase hashed once and not two thousand times: every
@@ -110,8 +119,12 @@ static bool bundle_is_there(kit *k)
 static void as_before(kit *k)
 {
     run_result result;
+    char before[128];
     copy_back(k, "firm.book");
     copy_back(k, "truck.book");
+    copy_back(k, "record.pdf");
+    snprintf(before, sizeof before, "%s/record.pdf.before", k->folder);
+    unlink(before);
     if (bundle_is_there(k))
         run_shell(&result, k->folder, "rm -rf bundle");
     assert_false(bundle_is_there(k));
@@ -138,6 +151,31 @@ static void run_with(kit *k, const command *c, const char *kind, long at, outcom
     unlink(path);
     out->count = strtol(text, &rest, 10);
     out->live = strtol(rest, NULL, 10);
+}
+
+static bool is_there(kit *k, const char *name)
+{
+    char path[128];
+    snprintf(path, sizeof path, "%s/%s", k->folder, name);
+    return access(path, F_OK) == 0;
+}
+
+/* The paper that was there: untouched after a failure, replaced after a success, and no
+ * second one beside it. Of calls that fail neither name can be taken away sometimes: then
+ * it is whole under one of the two. */
+static bool paper_is_good(kit *k, const command *c, const char *kind, int status)
+{
+    run_result same, kept;
+    if (!c->over)
+        return true;
+    run_shell(&same, k->folder, "cmp -s record.pdf keep/record.pdf");
+    run_shell(&kept, k->folder, "cmp -s record.pdf.before keep/record.pdf");
+    bool beside = is_there(k, "record.pdf.before");
+    if (strncmp(kind, "alloc", 5) == 0)
+        return !beside && (status == 0) == (same.status != 0);
+    if (status == 0)
+        return same.status != 0 && (!beside || kept.status == 0);
+    return same.status == 0 || (strcmp(kind, "call FAULT_LASTS=1") == 0 && kept.status == 0);
 }
 
 static int64_t entries_in(kit *k)
@@ -176,11 +214,15 @@ static bool is_good(kit *k, const command *c, const char *kind, long at, const o
     /* What calls that fail for good keep from being taken away may stay. */
     bool bundle_whole = o.run.status != 4 || strcmp(kind, "call FAULT_LASTS=1") == 0;
     bundle_whole = bundle_whole || !bundle_is_there(k);
-    bool good = ended && told && whole && bundle_whole && o.live <= calm->live;
+    bool paper = paper_is_good(k, c, kind, o.run.status);
+    bool good = ended && told && whole && bundle_whole && paper && o.live <= calm->live;
     if (!good)
         print_error("%s, %s %ld: exit %d, %lld entries, %ld blocks more%s: %s\n", c->name, kind, at,
                     o.run.status, (long long)entries, o.live - calm->live,
-                    bundle_whole ? "" : ", half a bundle", o.run.err);
+                    !paper         ? ", the paper"
+                    : bundle_whole ? ""
+                                   : ", half a bundle",
+                    o.run.err);
     return good;
 }
 
@@ -288,14 +330,15 @@ static void locked_book(void **state)
 static void full_disks(void **state)
 {
     static const char disk[] =
-        "rm -rf firm.book-* bundle; cp keep/firm.book .; truncate -s 0 full; "
+        "rm -rf firm.book-* bundle; cp keep/firm.book keep/record.pdf .; truncate -s 0 full; "
         "mkdir -p disk && mount -t tmpfs -o size=1M none disk 2>full || exit 77; "
         "cp keep/firm.book disk/; cat /dev/zero > disk/filler 2>full; "
         "$MISTFOLD --book disk/firm.book --by rosa %s; status=$?; "
         "cp disk/firm.book firm.book; cp disk/firm.book-* . 2>full; "
         "umount disk; exit $status";
-    static const char limit[] = "rm -rf firm.book-* bundle; cp keep/firm.book .; ulimit -f %d; "
-                                "$MISTFOLD --book firm.book --by rosa %s";
+    static const char limit[] =
+        "rm -rf firm.book-* bundle; cp keep/firm.book keep/record.pdf .; ulimit -f %d; "
+        "$MISTFOLD --book firm.book --by rosa %s";
     static const int blocks[] = {1, 40, 700, 1500}; /* none: no message either */
     kit *k = *state;
     if (getenv("MF_COVERAGE") != NULL)

@@ -1,0 +1,98 @@
+/* An index that does not hold what its table holds answers a question falsely although
+ * every row is right. With nothing but sqlite3(1) one is made as a partial index whose
+ * text in the schema is then made the genuine one. The check of a job, which comes before
+ * an answer, tells of those that its questions go through; the whole check of all. All
+ * constructed. */
+#include "book_kit.h"
+
+typedef struct falsehood {
+    const char *name, *sql;
+    const char *job, *whole; /* what the two checks say; NULL = nothing is asked of it */
+} falsehood;
+
+#define SCHEMA "PRAGMA writable_schema = ON; "
+#define SQL_OF(x)                                                                                  \
+    "(SELECT replace(sql, ' WHERE loading_ug_cm2 < 1000', '') FROM sqlite_schema "                 \
+    "WHERE name = '" x "')"
+#define GENUINE(x) SCHEMA "UPDATE sqlite_schema SET sql = " SQL_OF(x) " WHERE name = '" x "'; "
+
+static const falsehood all[] = {
+    {"the readings of a job without the high one",
+     "DROP INDEX reading_job; CREATE INDEX \"reading_job\" ON \"reading\" (job) WHERE "
+     "loading_ug_cm2 < 1000; " GENUINE("reading_job"),
+     "table reading: ", "file: the file is damaged"},
+    {"an index of somebody's own that lacks rows",
+     "CREATE INDEX aa ON reading (job, entry) WHERE loading_ug_cm2 < 1000; " GENUINE("aa"),
+     "index aa: it is none of this program's", "file: the file is damaged"},
+    {"an index of somebody's own", "CREATE INDEX aa ON reading (who)",
+     "index aa: it is none of this program's", "index aa: it is none of this program's"},
+    {"a correction that is not led to",
+     "DROP INDEX correction_target; CREATE INDEX correction_target ON correction (target) WHERE "
+     "target <> 'office/12'; " SCHEMA "UPDATE sqlite_schema SET sql = 'CREATE INDEX "
+     "correction_target ON correction (target)' WHERE name = 'correction_target'; "
+     "UPDATE reading SET correction = '', loading_ug_cm2 = 300, substrate = substrate WHERE "
+     "entry = 'office/12'",
+     "entry office/13: an index of table correction", "file: the file is damaged"},
+    {"a number of another kind",
+     SCHEMA "UPDATE sqlite_schema SET sql = replace(sql, 'STRICT', '') WHERE name = 'reading'; ",
+     "table reading: it was changed", "table reading: it was changed"},
+};
+
+static void apply(kit *k, const char *sql)
+{
+    run_result result;
+    char command[3000];
+    mf_book_close(k->book);
+    k->book = NULL;
+    FILE *file = NULL;
+    snprintf(command, sizeof command, "%s/tamper.sql", k->folder);
+    file = fopen(command, "w");
+    assert_non_null(file);
+    fprintf(file, ".dbconfig enable_trigger off\n%s;\n", sql);
+    fclose(file);
+    run_shell(&result, k->folder, "sqlite3 -bail firm.book < tamper.sql");
+    if (result.status != 0)
+        fail_msg("%s: %s", sql, result.err);
+    assert_int_equal(mf_book_open(&k->book, k->path, &k->err), MF_OK);
+}
+
+static void says(const char *want, mf_status status, const mf_book_report *report)
+{
+    if (status != MF_NO || strncmp(report->first, want, strlen(want)) != 0)
+        fail_msg("%d: %s", status, report->first);
+}
+
+static void is_told(void **state)
+{
+    static kit k;
+    const falsehood *f = *state;
+    mf_book_report report;
+    kit_start(&k);
+    kit_chain(&k);
+    apply(&k, f->sql);
+    mf_status job = mf_book_check_job(k.book, "J-1", &report, &k.err);
+    print_message("job: %d %s\n", job, report.first);
+    if (f->job != NULL)
+        says(f->job, job, &report);
+    mf_status whole = mf_book_check(k.book, &report, &k.err);
+    print_message("whole: %d %s\n", whole, report.first);
+    says(f->whole, whole, &report);
+    /* Where only tables are at fault a rebuild mends it. */
+    if (strstr(k.err.mend, "rebuild the tables") != NULL) {
+        assert_int_equal(mf_book_rebuild(k.book, &k.err), MF_OK);
+        assert_int_equal(mf_book_check(k.book, &report, &k.err), MF_OK);
+    }
+    kit_stop(&k);
+}
+
+#define N (sizeof all / sizeof all[0])
+
+int main(void)
+{
+    struct CMUnitTest tests[N];
+    memset(tests, 0, sizeof tests);
+    for (size_t i = 0; i < N; i++)
+        tests[i] =
+            (struct CMUnitTest){all[i].name, is_told, NULL, NULL, (void *)(uintptr_t)&all[i]};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
