@@ -9,6 +9,7 @@
 #include "book/schema.h"
 #include <inttypes.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* ---- whom a job names ------------------------------------------------------------------------ */
@@ -71,12 +72,13 @@ static mf_status basis_now(mf_db *db, char out[BASIS_MAX], int64_t *firm, mf_err
 /* The entry of the firm up to which it was judged; -1 when another version did. */
 static int64_t judged_after(const char *was)
 {
-    int64_t firm = -1;
-    size_t len = strlen(MF_VERSION " after ");
-    if (strncmp(was, MF_VERSION " after ", len) != 0 || sscanf(was + len, "%" SCNd64, &firm) != 1 ||
-        firm < 0)
+    static const char begin[] = MF_VERSION " after ";
+    char *end = NULL;
+    if (strncmp(was, begin, sizeof begin - 1) != 0)
         return -1;
-    return firm;
+    const char *number = was + sizeof begin - 1;
+    long long firm = strtoll(number, &end, 10);
+    return end == number || *end != '\0' || firm < 0 ? -1 : (int64_t)firm;
 }
 
 static mf_status forget_all(mf_db *db, mf_err *err)

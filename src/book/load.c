@@ -281,7 +281,9 @@ static mf_status load_corrections(mf_book *book, const char *job, loaded *out, m
     if (status != MF_OK || count == 0)
         return status;
     mf_correction *items = mf_arena_alloc(&out->arena, count * sizeof *items);
-    status = items == NULL ? mf_fail_memory(err) : mf_stmt_get(&stmt, &book->db, sql, err);
+    if (items == NULL)
+        return mf_fail_memory(err);
+    status = mf_stmt_get(&stmt, &book->db, sql, err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, job);
@@ -313,7 +315,9 @@ static mf_status load_all(mf_book *book, const char *job, loaded *out, mf_err *e
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count);
     bool *has = mf_arena_alloc(&out->arena, count * sizeof *has);
-    mf_status status = has == NULL ? mf_fail_memory(err) : mf_job_check(book, job, "", err);
+    if (has == NULL)
+        return mf_fail_memory(err);
+    mf_status status = mf_job_check(book, job, "", err);
     if (status == MF_OK)
         status = ask_kinds(book, job, has, err);
     for (size_t i = 0; status == MF_OK && i < count; i++)

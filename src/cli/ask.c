@@ -5,6 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+enum { KEYED = 9 }; /* choices with a digit; the keys after them are letters short of q */
+
 typedef struct asking {
     mf_cli *cli;
     mf_term *term;
@@ -24,12 +26,40 @@ static const char *question(const asking *a, const mf_field *field)
     return words == NULL ? field->doc : words;
 }
 
-static void print_choice(const asking *a, int number, const char *word)
+/* The key of a choice: 1 to 9, then a, b, c ... */
+static int choice_key(int i)
 {
-    char id[64];
-    snprintf(id, sizeof id, "choice.%s", word);
-    const char *words = mf_words(a->cli->lang, id);
-    printf("    %d  %s\n", number, words == NULL ? word : words);
+    return i < KEYED ? '1' + i : 'a' + i - KEYED;
+}
+
+/* As the walks call it, or as the papers do. */
+static const char *choice_words(const asking *a, const char *word)
+{
+    static const char *const families[] = {"choice", "paper.component", "paper.substrate",
+                                           "paper.delivery"};
+    for (size_t i = 0; i < sizeof families / sizeof families[0]; i++) {
+        const char *words = mf_words2(a->cli->lang, families[i], word);
+        if (words != NULL)
+            return words;
+    }
+    return word;
+}
+
+/* One a line; more than nine, which a screen has no room for, in two columns. */
+static void print_choices(const asking *a, const char *const *choices)
+{
+    int n = 0;
+    while (choices[n] != NULL)
+        n++;
+    int rows = n > KEYED ? (n + 1) / 2 : n;
+    for (int i = 0; i < rows; i++)
+        for (int at = i; at < n; at += rows) {
+            printf("    %c  ", choice_key(at));
+            if (at + rows < n)
+                mf_cli_pad(choice_words(a, choices[at]), 30);
+            else
+                puts(choice_words(a, choices[at]));
+        }
 }
 
 static void show(const asking *a, const mf_field *field, int at)
@@ -43,8 +73,8 @@ static void show(const asking *a, const mf_field *field, int at)
             printf("  %-18s %.58s\n", a->asks[i].option, a->answer[i]);
     printf("\n  ");
     mf_cli_wrap(question(a, field), 2, 2);
-    for (int i = 0; field->choices != NULL && field->choices[i] != NULL; i++)
-        print_choice(a, i + 1, field->choices[i]);
+    if (field->choices != NULL)
+        print_choices(a, field->choices);
     if (a->wrong[0] != '\0') {
         printf("\n  ");
         mf_cli_wrap(a->wrong, 2, 2);
@@ -52,8 +82,8 @@ static void show(const asking *a, const mf_field *field, int at)
     putchar('\n');
 }
 
-/* A single key for yes or no, or one of at most nine words; Enter leaves out what
- * is not needed. */
+/* A single key for yes or no, or for one of the words; Enter leaves out what is not
+ * needed. */
 static mf_typed ask_key(const asking *a, const mf_field *field, char *out)
 {
     bool yes_no = field->type == MF_F_YESNO;
@@ -62,7 +92,6 @@ static mf_typed ask_key(const asking *a, const mf_field *field, char *out)
         printf(" | %s", mf_cli_word(a->cli, "ask.keys-skip"));
     for (bool said = false;; said = true) {
         int key = mf_term_key(a->term, -1);
-        int n = key - '1';
         if (key == MF_KEY_LEAVE || key == 'q')
             return MF_TYPED_LEAVE;
         if (key == 27)
@@ -75,9 +104,9 @@ static mf_typed ask_key(const asking *a, const mf_field *field, char *out)
             snprintf(out, MF_ASK_TEXT, "%s", key == 'n' ? "no" : "yes");
             return MF_TYPED_LINE;
         }
-        for (int i = 0; !yes_no && i <= n && field->choices[i] != NULL; i++)
-            if (i == n) {
-                snprintf(out, MF_ASK_TEXT, "%s", field->choices[n]);
+        for (int i = 0; !yes_no && field->choices[i] != NULL; i++)
+            if (key == choice_key(i)) {
+                snprintf(out, MF_ASK_TEXT, "%s", field->choices[i]);
                 return MF_TYPED_LINE;
             }
         if (!said)
@@ -102,19 +131,39 @@ static mf_typed ask_text(const asking *a, const mf_field *field, const char *oth
     return typed;
 }
 
+/* The answer before this one to the option that a rule such as "=role ..." names. */
+static const char *answer_for(const asking *a, int at, const char *rule)
+{
+    size_t len = strcspn(rule, " ") - 1;
+    for (int by = 0; by < at; by++)
+        if (strlen(a->asks[by].option) == len && strncmp(a->asks[by].option, rule + 1, len) == 0)
+            return a->answer[by];
+    return "";
+}
+
+/* Whether the question is of no use after what was answered. */
+static bool passed_over(const asking *a, int at)
+{
+    const char *rule = a->asks[at].otherwise;
+    if (rule == NULL || rule[0] != '?')
+        return false;
+    const char *answer = answer_for(a, at, rule);
+    for (rule += strcspn(rule, " "); *rule != '\0'; rule += strcspn(rule, ",")) {
+        rule++;
+        if (strlen(answer) == strcspn(rule, ",") && strncmp(rule, answer, strlen(answer)) == 0)
+            return false;
+    }
+    return true;
+}
+
 /* What Enter alone stands for, by an earlier answer where it says so. */
 static const char *otherwise_of(const asking *a, int at, char out[MF_ASK_TEXT])
 {
     const char *text = a->asks[at].otherwise;
     char key[MF_ASK_TEXT];
     if (text == NULL || text[0] != '=')
-        return text;
-    size_t len = strcspn(text, " ") - 1;
-    int by = 0;
-    while (by < at &&
-           (strlen(a->asks[by].option) != len || strncmp(a->asks[by].option, text + 1, len) != 0))
-        by++;
-    snprintf(key, sizeof key, " %.250s:", by < at ? a->answer[by] : "");
+        return text == NULL || text[0] == '?' ? NULL : text;
+    snprintf(key, sizeof key, " %.250s:", answer_for(a, at, text));
     const char *found = strstr(text, key);
     found = found == NULL ? "" : found + strlen(key);
     snprintf(out, MF_ASK_TEXT, "%.*s", (int)strcspn(found, " "), found);
@@ -159,15 +208,18 @@ bool mf_ask_fields(mf_cli *cli, mf_term *term, const mf_kind *kind, const char *
                    const mf_ask *asks, mf_asked *out)
 {
     asking a = {.cli = cli, .term = term, .kind = kind, .title = title, .asks = asks};
-    int at = 0;
+    int at = 0, by = 1;
     if (mf_draft_new(&a.draft, kind, NULL) != MF_OK)
         return false;
     while (at >= 0 && at < MF_ASK_MAX && asks[at].option != NULL) {
+        if (passed_over(&a, at)) {
+            a.answer[at][0] = '\0';
+            at += by;
+            continue;
+        }
         mf_typed typed = ask_one(&a, at);
-        if (typed == MF_TYPED_LEAVE)
-            at = -1;
-        else
-            at += typed == MF_TYPED_LINE ? 1 : -1;
+        by = typed == MF_TYPED_LINE ? 1 : -1;
+        at = typed == MF_TYPED_LEAVE ? -1 : at + by;
     }
     mf_draft_free(a.draft);
     if (at >= 0)

@@ -13,7 +13,8 @@ typedef struct mf_asked {
 } mf_asked;
 
 /* A field to ask for, and what Enter alone stands for ("" or NULL = nothing).
- * "=role owner:o occupant:t" goes by the answer to the option role. */
+ * "=role owner:o occupant:t" goes by the answer to the option role; "?side exterior"
+ * asks only where the answer to side was exterior ("?a b,c": b or c). */
 typedef struct mf_ask {
     const char *option, *otherwise;
 } mf_ask;

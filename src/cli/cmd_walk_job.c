@@ -24,12 +24,37 @@ static const mf_ask ask_party[] = {
     {"role", NULL}, {"id", NULL}, {"name", NULL}, {"address", NULL}, {NULL, NULL}};
 static const mf_ask ask_opening[] = {{"id", NULL},        {"kind", NULL},  {"room", NULL},
                                      {"elevation", NULL}, {"storey", "1"}, {NULL, NULL}};
-static const mf_ask ask_area[] = {
-    {"id", NULL},      {"side", NULL},    {"place", NULL}, {"openings", NULL},   {"length", NULL},
-    {"width", NULL},   {"objects", NULL}, {"ducts", NULL}, {"doors-used", NULL}, {"carpet", NULL},
-    {"storeys", NULL}, {"line", NULL},    {NULL, NULL}};
+static const mf_ask ask_area[] = {{"id", NULL},
+                                  {"side", NULL},
+                                  {"place", NULL},
+                                  {"openings", NULL},
+                                  {"length", NULL},
+                                  {"width", NULL},
+                                  {"objects", NULL},
+                                  {"ducts", NULL},
+                                  {"doors-used", NULL},
+                                  {"carpet", NULL},
+                                  {"storeys", "?side exterior"},
+                                  {"line", "?side exterior"},
+                                  {NULL, NULL}};
 static const mf_ask ask_surface[] = {{"area", NULL},  {"kind", NULL}, {"id", NULL},
                                      {"place", NULL}, {"size", NULL}, {NULL, NULL}};
+static const mf_ask ask_component[] = {{"id", NULL},        {"opening", NULL}, {"type", NULL},
+                                       {"side", NULL},      {"room", NULL},    {"substrate", NULL},
+                                       {"disturbed", NULL}, {NULL, NULL}};
+#define SIGNED "?method acknowledged,self-certified"
+static const mf_ask ask_notice[] = {{"party", NULL},
+                                    {"method", NULL},
+                                    {"on", NULL},
+                                    {"signed-on", SIGNED},
+                                    {"signer", SIGNED},
+                                    {"states-receipt", "?method acknowledged"},
+                                    {"reason", "?method self-certified"},
+                                    {"deliverers", "?method self-certified"},
+                                    {"receipt", "?method mailed"},
+                                    {"unit", NULL},
+                                    {"language", "en"},
+                                    {NULL, NULL}};
 static const mf_ask ask_crew[] = {{"person", NULL}, {"duty", NULL}, {"on", NULL}, {NULL, NULL}};
 
 /* What can be added; the key is its number. */
@@ -41,14 +66,15 @@ typedef struct round_kind {
 static const round_kind rounds[] = {
     {"party", "jobwalk.party", ask_party},    {"opening", "jobwalk.opening", ask_opening},
     {"area", "jobwalk.area", ask_area},       {"surface", "jobwalk.surface", ask_surface},
-    {"assignment", "jobwalk.crew", ask_crew},
+    {"assignment", "jobwalk.crew", ask_crew}, {"component", "jobwalk.component", ask_component},
+    {"notice", "jobwalk.notice", ask_notice},
 };
 enum { ROUNDS = sizeof rounds / sizeof rounds[0] };
 
 static size_t count_of(const mf_job *job, int i)
 {
-    const size_t n[ROUNDS] = {job->n_party, job->n_opening, job->n_area, job->n_surface,
-                              job->n_assignment};
+    const size_t n[ROUNDS] = {job->n_party,      job->n_opening,   job->n_area,  job->n_surface,
+                              job->n_assignment, job->n_component, job->n_notice};
     return n[i];
 }
 
@@ -88,7 +114,8 @@ static void suggest(const mf_walk *walk, const round_kind *round, mf_ask asks[MF
         else if (strcmp(round->kind, "party") == 0 && strcmp(asks[i].option, "id") == 0)
             suggest_party(job, text);
         else if (strcmp(asks[i].option, "on") == 0)
-            mf_day_text(job->house[0].start, text);
+            mf_day_text(strcmp(round->kind, "notice") == 0 ? walk->cli->today : job->house[0].start,
+                        text);
         else if (strcmp(asks[i].option, "area") == 0 && job->n_area > 0)
             snprintf(text, 32, "%.30s", job->area[job->n_area - 1].id);
         else

@@ -363,7 +363,8 @@ static mf_status check_area(const mf_walk *walk, mf_err *err)
     return mf_failf(err, MF_INPUT, walk->area,
                     "40 CFR 745.85(b) asks for each sill, floor and "
                     "countertop of the work area",
-                    "add them: mistfold surface add", "no surface of it was listed to be wiped");
+                    "add them: mistfold surface add, or 4 in mistfold job walk --job JOB",
+                    "no surface of it was listed to be wiped");
 }
 
 mf_status mf_cmd_walk_verification(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)

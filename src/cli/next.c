@@ -39,7 +39,7 @@ static const char *preparing(const mf_job *job, mf_day today)
         return "opening import JOB openings.csv";
     if (job->n_component == 0)
         return "component import JOB components.csv";
-    if (!has_evidence(job))
+    if (!has_evidence(job) && job->n_tick == 0) /* untested paint counts as lead */
         return "test import JOB readings.csv";
     if (job->n_notice == 0)
         return "notice add JOB --party PARTY --method ... --on ...";

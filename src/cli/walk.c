@@ -260,6 +260,17 @@ mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_a
     return status;
 }
 
+/* The same command goes on, but for the one that began by opening the job. */
+static void say_how_to_go_on(const mf_walk *walk)
+{
+    if (walk->cmd->run != mf_cmd_walk_job) {
+        mf_cli_wrap(mf_walk_word(walk, "walk.resume"), 0, 0);
+    } else if (walk->job != NULL) {
+        mf_cli_wrap(mf_walk_word(walk, "jobwalk.resume"), 0, 0);
+        printf("    mistfold job walk --job %s\n", walk->job_id);
+    }
+}
+
 mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err)
 {
     bool was_open = walk->term.open;
@@ -269,7 +280,7 @@ mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err)
         status = MF_OK;
     if (status == MF_OK && was_open) {
         printf("%s: %d\n", mf_walk_word(walk, "walk.logged"), walk->logged);
-        mf_cli_wrap(mf_walk_word(walk, "walk.resume"), 0, 0);
+        say_how_to_go_on(walk);
         if (walk->job != NULL && walk->area[0] != '\0') {
             char id[48];
             snprintf(id, sizeof id, "gate.%s", mf_gate_name(walk->gate));

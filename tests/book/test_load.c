@@ -441,13 +441,8 @@ static void entries(void **state)
 int main(void)
 {
     const struct CMUnitTest others[] = {
-        TEST(all_fields_after_rebuild),
-        TEST(no_such_job),
-        TEST(firm_alone),
-        TEST(order_made),
-        TEST(order_made_earlier),
-        TEST(list_of_jobs),
-        TEST(entries),
+        TEST(all_fields_after_rebuild), TEST(no_such_job),  TEST(firm_alone), TEST(order_made),
+        TEST(order_made_earlier),       TEST(list_of_jobs), TEST(entries),
     };
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count);

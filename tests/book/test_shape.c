@@ -36,18 +36,20 @@ static const char *const made_with[] = {
 static void steps_stay_as_they_were(void **state)
 {
     (void)state;
-    for (int version = 1; version <= mf_schema_version(); version++) {
-        char hash[MF_DIGEST_HEX];
+    const size_t versions = sizeof made_with / sizeof made_with[0];
+    assert_int_equal(mf_schema_version(), versions);
+    for (size_t at = 0; at < versions; at++) {
+        char hash[MF_DIGEST_HEX] = "";
         mf_buf text = {0};
         size_t count = 0;
         const mf_schema_part *parts = mf_schema_parts(&count);
         for (size_t i = 0; i < count; i++) {
             const char *const three[] = {parts[i].type, parts[i].name, parts[i].sql};
-            for (size_t j = 0; parts[i].since <= version && j < 3; j++)
+            for (size_t j = 0; parts[i].since <= (int)at + 1 && j < 3; j++)
                 mf_buf_add(&text, three[j], strlen(three[j]) + 1);
         }
         assert_true(mf_digest_hex(text.data, text.len, hash));
-        assert_string_equal(hash, made_with[version - 1]);
+        assert_string_equal(hash, made_with[at]);
         mf_buf_free(&text);
     }
 }

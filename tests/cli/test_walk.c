@@ -243,6 +243,26 @@ static void a_party_is_named_by_its_role(void **state)
               "tenant|occupant\ntenant-2|occupant\nowner|owner\n");
 }
 
+/* More words than digits: the tenth has the key a. Day and language by Enter alone. */
+static void a_component_and_a_notice(void **state)
+{
+    (void)state;
+    walk("6 K.wall <enter> <enter> d 1 kitchen <enter> 5 12.5 <enter> "
+         "7 owner <enter> 2 <enter> y <enter> <enter> q",
+         "job walk --job J");
+    assert_null(strstr(r.out, "Who signed")); /* nobody signs for the post */
+    says("mistfold job walk --job J\n");
+    says("    5  stop");
+    says("    a  door slab");
+    says("    2  certificate of mailing");
+    book_says("SELECT id, type, side, room, substrate, disturbed_sqft_100 FROM component "
+              "WHERE id = 'K.wall'",
+              "K.wall|wall|interior|kitchen|plaster|1250\n");
+    book_says("SELECT party, method, day = date('now', 'localtime'), language, receipt, "
+              "states_receipt FROM notice",
+              "owner|mailed|1|en|1|\n");
+}
+
 /* A key that does nothing says so, in every walk and its menus. */
 static void a_wrong_key_is_told(void **state)
 {
@@ -320,6 +340,7 @@ int main(void)
         cmocka_unit_test(left_by_a_signal),
         cmocka_unit_test(a_job_by_asking),
         cmocka_unit_test(a_party_is_named_by_its_role),
+        cmocka_unit_test(a_component_and_a_notice),
         cmocka_unit_test(who_is_asked),
         cmocka_unit_test(the_first_hour),
     };
