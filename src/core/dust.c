@@ -53,9 +53,8 @@ static scaled as_reported(const mf_dust_sample *sample, const mf_limit *row)
 
 static bool measured(const mf_dust_sample *sample)
 {
-    return sample->mass_ng != MF_NUM_NONE && sample->length_in_1600 != MF_NUM_NONE &&
-           sample->width_in_1600 != MF_NUM_NONE && sample->length_in_1600 > 0 &&
-           sample->width_in_1600 > 0;
+    return sample->mass_ng != MF_NUM_NONE && sample->length_in_1600 > 0 &&
+           sample->width_in_1600 > 0; /* MF_NUM_NONE is below 0 */
 }
 
 /* mass / (n x area) against level, or 2 x level / n: the n on both sides of a

@@ -197,12 +197,35 @@ static void both_given(void **state)
     assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_NOT_SHOWN);
 }
 
+/* A mass without an area shows no loading (745.227(e)(8): micrograms per square foot). */
+static void no_area(void **state)
+{
+    static const int64_t sides[][2] = {
+        {0, 19200}, {19200, 0}, {-1, 19200}, {MF_NUM_NONE, 19200}, {19200, MF_NUM_NONE}};
+    (void)state;
+    mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
+    const mf_job job = {.certificate = &ines, .n_certificate = 1};
+    for (size_t i = 0; i < COUNT(sides); i++) {
+        const mf_dust_sample sample = {.sampler = "ines",
+                                       .nllap = MF_YES,
+                                       .surface = MF_DUST_FLOOR,
+                                       .loading_ng_ft2 = MF_NUM_NONE,
+                                       .on = day("2026-09-16"),
+                                       .mass_ng = 10,
+                                       .length_in_1600 = sides[i][0],
+                                       .width_in_1600 = sides[i][1],
+                                       .wipes = MF_NUM_NONE};
+        assert_true(mf_dust_loading(&sample) == MF_NUM_NONE);
+        assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_NOT_SHOWN);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(levels_by_day),        cmocka_unit_test(qualified),
         cmocka_unit_test(hands_and_laboratory), cmocka_unit_test(wiped_areas),
-        cmocka_unit_test(both_given),
+        cmocka_unit_test(both_given),           cmocka_unit_test(no_area),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
