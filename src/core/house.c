@@ -141,7 +141,9 @@ void mf_cover_judge(const mf_job *job, mf_cover_answer *out)
 {
     mf_reading_index index;
     mf_job with = *job;
-    if (job->index == NULL && job->n_reading > 0 && mf_index_readings(&index, &with))
+    if (job->index == NULL && job->n_reading > 0) {
+        mf_index_begin(&index, &with);
         with.index = &index;
+    }
     judge(&with, out);
 }
