@@ -100,8 +100,9 @@ static ink drawn_by_another(const char *folder, const char *letter)
 {
     char command[256];
     snprintf(command, sizeof command,
-             "hb-view --font-file=%s --font-size=100 --margin=40 -O pdf -o other.pdf '%s'", FONT,
-             letter);
+             "LC_ALL=C.UTF-8 hb-view --font-file=%s --font-size=100 --margin=40 -O pdf -o "
+             "other.pdf '%s'",
+             FONT, letter);
     paper_shell(folder, command);
     return ink_of(folder, "other.pdf");
 }
