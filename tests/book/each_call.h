@@ -22,6 +22,7 @@ static struct each_state {
     long fails_at;  /* which of them fails; 0 = none, look for ways instead */
     int code;       /* what SQLite says then */
     bool told;      /* it has just said so */
+    int says;       /* what: a value is not bound for want of memory alone */
     size_t n;       /* ways found, and the first call of each */
     unsigned long way[EACH_WAYS];
     long first[EACH_WAYS];
@@ -93,7 +94,15 @@ static inline bool each_refuses(void)
     if (!each_fails(EACH_SQLITE))
         return false;
     each.told = true;
+    each.says = each.code;
     return true;
+}
+
+static inline bool each_unbound(void)
+{
+    bool refuses = each_refuses();
+    each.says = refuses ? SQLITE_NOMEM : each.says;
+    return refuses;
 }
 
 /* type name(parameters), and the arguments to hand on. What the linker calls the two. */
@@ -105,7 +114,9 @@ static inline bool each_refuses(void)
         return fails ? (failed) : __real_##name arguments;                                         \
     }
 #define EACH_SAYS(name, parameters, arguments)                                                     \
-    EACH_WRAP(int, name, parameters, arguments, each_refuses(), each.code)
+    EACH_WRAP(int, name, parameters, arguments, each_refuses(), each.says)
+#define EACH_BINDS(name, parameters, arguments)                                                    \
+    EACH_WRAP(int, name, parameters, arguments, each_unbound(), each.says)
 
 EACH_SAYS(sqlite3_prepare_v3,
           (sqlite3 * db, const char *sql, int n, unsigned flags, sqlite3_stmt **out,
@@ -116,18 +127,18 @@ EACH_SAYS(sqlite3_exec,
           (sqlite3 * db, const char *sql, int (*fn)(void *, int, char **, char **), void *data,
            char **message),
           (db, sql, fn, data, message))
-EACH_SAYS(sqlite3_bind_text,
-          (sqlite3_stmt * stmt, int at, const char *text, int n, void (*gone)(void *)),
-          (stmt, at, text, n, gone))
-EACH_SAYS(sqlite3_bind_text64,
-          (sqlite3_stmt * stmt, int at, const char *text, sqlite3_uint64 n, void (*gone)(void *),
-           unsigned char coding),
-          (stmt, at, text, n, gone, coding))
-EACH_SAYS(sqlite3_bind_int64, (sqlite3_stmt * stmt, int at, sqlite3_int64 number),
-          (stmt, at, number))
-EACH_SAYS(sqlite3_bind_blob64,
-          (sqlite3_stmt * stmt, int at, const void *bytes, sqlite3_uint64 n, void (*gone)(void *)),
-          (stmt, at, bytes, n, gone))
+EACH_BINDS(sqlite3_bind_text,
+           (sqlite3_stmt * stmt, int at, const char *text, int n, void (*gone)(void *)),
+           (stmt, at, text, n, gone))
+EACH_BINDS(sqlite3_bind_text64,
+           (sqlite3_stmt * stmt, int at, const char *text, sqlite3_uint64 n, void (*gone)(void *),
+            unsigned char coding),
+           (stmt, at, text, n, gone, coding))
+EACH_BINDS(sqlite3_bind_int64, (sqlite3_stmt * stmt, int at, sqlite3_int64 number),
+           (stmt, at, number))
+EACH_BINDS(sqlite3_bind_blob64,
+           (sqlite3_stmt * stmt, int at, const void *bytes, sqlite3_uint64 n, void (*gone)(void *)),
+           (stmt, at, bytes, n, gone))
 EACH_SAYS(sqlite3_create_function_v2,
           (sqlite3 * db, const char *name, int n, int coding, void *app,
            void (*fn)(sqlite3_context *, int, sqlite3_value **),
@@ -138,8 +149,8 @@ EACH_SAYS(sqlite3_backup_step, (sqlite3_backup * backup, int pages), (backup, pa
 EACH_WRAP(sqlite3_backup *, sqlite3_backup_init,
           (sqlite3 * to, const char *to_name, sqlite3 *from, const char *from_name),
           (to, to_name, from, from_name), each_refuses(), NULL)
-EACH_WRAP(int, sqlite3_errcode, (sqlite3 * db), (db), each.told, each.code & 0xFF)
-EACH_WRAP(int, sqlite3_extended_errcode, (sqlite3 * db), (db), each.told, each.code)
+EACH_WRAP(int, sqlite3_errcode, (sqlite3 * db), (db), each.told, each.says & 0xFF)
+EACH_WRAP(int, sqlite3_extended_errcode, (sqlite3 * db), (db), each.told, each.says)
 EACH_WRAP(void *, malloc, (size_t size), (size), each_lacks(), NULL)
 EACH_WRAP(void *, calloc, (size_t n, size_t size), (n, size), each_lacks(), NULL)
 EACH_WRAP(void *, realloc, (void *at, size_t size), (at, size), each_lacks(), NULL)
