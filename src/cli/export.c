@@ -140,7 +140,7 @@ static bool json_line(const mf_kind *kind, const char *item, bool no_names, mf_b
     for (size_t f = 0; no_names && f < kind->n_fields; f++)
         if (mf_export_is_name(kind, &kind->fields[f]))
             json_object_set_new(object, kind->fields[f].name, json_null());
-    char *text = object == NULL ? NULL : json_dumps(object, JSON_COMPACT | JSON_PRESERVE_ORDER);
+    char *text = mf_json_text(object, JSON_COMPACT | JSON_PRESERVE_ORDER);
     json_decref(object);
     if (text == NULL)
         return false;

@@ -111,9 +111,34 @@ json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
     return object;
 }
 
+/* An object to which nothing could be added for want of memory is one without it, and
+ * nobody looks at each of the many members: so the program remembers that it lacked. */
+static bool lacked;
+
+static void *ask(size_t size)
+{
+    void *at = malloc(size);
+    lacked = lacked || at == NULL;
+    return at;
+}
+
+void mf_json_watch(void)
+{
+    json_set_alloc_funcs(ask, free);
+}
+
+char *mf_json_text(const json_t *root, size_t flags)
+{
+    char *text = root == NULL || lacked ? NULL : json_dumps(root, flags);
+    if (text == NULL || !lacked)
+        return text;
+    free(text);
+    return NULL;
+}
+
 mf_status mf_json_print(json_t *root)
 {
-    char *text = root == NULL ? NULL : json_dumps(root, JSON_INDENT(2));
+    char *text = mf_json_text(root, JSON_INDENT(2));
     json_decref(root);
     if (text == NULL) {
         mf_err err = {0};

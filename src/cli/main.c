@@ -1,5 +1,6 @@
 /* mistfold: finds the command, runs it, closes up. */
 #include "cli/cli.h"
+#include "cli/json.h"
 #include "cli/man.h"
 #include "cli/settings.h"
 
@@ -98,6 +99,7 @@ int main(int argc, char **argv)
     bool help = false, version = false;
     signal(SIGPIPE, SIG_IGN);
     signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is an error with words, EFBIG */
+    mf_json_watch();
     mf_cli_clock(&cli);
     mf_status settings = mf_settings_read(&cli, &wrong);
     /* Asked by the build and by shells, not by people. */

@@ -26,7 +26,8 @@ static const command commands[] = {
     {"merge", "book merge truck.book", 2, false, false},
     {"check", "book check", 0, false, false},
     {"check-large", "--book large.book book check", 0, false, false}, /* in two threads */
-    {"show", "job show J-1", 0, false, false},
+    {"show", "job show J-1 --quiet", 0, false, false},                /* "next:" may be left out */
+    {"show-json", "job show J-1 --json", 0, false, false},
     {"bundle", "job bundle J-1 --out bundle", 0, false, false},
     {"record", "paper record J-1 --out bundle", 0, false, false}, /* fonts, and the photo */
     {"seal", "paper seal keep/record.pdf --key rosa.p12 --out bundle --passphrase-fd 3 3<words", 1,
@@ -215,11 +216,15 @@ static bool is_good(kit *k, const command *c, const char *kind, long at, const o
     bool bundle_whole = o.run.status != 4 || strcmp(kind, "call FAULT_LASTS=1") == 0;
     bundle_whole = bundle_whole || !bundle_is_there(k);
     bool paper = paper_is_good(k, c, kind, o.run.status);
-    bool good = ended && told && whole && bundle_whole && paper && o.live <= calm->live;
+    /* What is shown is all of it or an error, never a part that looks whole. */
+    bool shown = strncmp(c->name, "show", 4) != 0 || o.run.status != 0 ||
+                 strcmp(o.run.out, calm->run.out) == 0;
+    bool good = ended && told && whole && bundle_whole && paper && shown && o.live <= calm->live;
     if (!good)
         print_error("%s, %s %ld: exit %d, %lld entries, %ld blocks more%s: %s\n", c->name, kind, at,
                     o.run.status, (long long)entries, o.live - calm->live,
-                    !paper         ? ", the paper"
+                    !shown         ? ", a part is shown"
+                    : !paper       ? ", the paper"
                     : bundle_whole ? ""
                                    : ", half a bundle",
                     o.run.err);
