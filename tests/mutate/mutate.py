@@ -21,6 +21,7 @@ import hashlib
 import os
 import queue
 import re
+import resource
 import subprocess
 import sys
 import threading
@@ -28,7 +29,8 @@ import time
 
 OUT = "build/mutate"
 LISTED = "tests/mutate/equivalent.txt"
-LIMIT_S = 60  # a change may make an endless loop
+# A change may make an endless loop: so much of the processor is told from a slow machine.
+CPU_S, LIMIT_S = 60, 3600
 JOBS = int(os.environ.get("MUTATE_JOBS", "1"))
 SECONDS = float(os.environ.get("MUTATE_SECONDS", "inf"))
 NOTICED = f"{OUT}/noticed.txt"
@@ -142,10 +144,15 @@ def build():
     return objects, tests
 
 
+def limit_cpu():
+    resource.setrlimit(resource.RLIMIT_CPU, (CPU_S, CPU_S))
+
+
 def passes(program, folder):
     """Whether the test is content with the libcore.so of the folder."""
     try:
         return subprocess.run([program], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, timeout=LIMIT_S,
+                              preexec_fn=limit_cpu,
                               env=dict(os.environ, LD_LIBRARY_PATH=folder)).returncode == 0
     except subprocess.TimeoutExpired:
         return False
