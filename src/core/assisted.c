@@ -84,7 +84,7 @@ static int64_t share_of(const tally *all)
     if (all->disturbed == MF_NUM_NONE || all->whole == MF_NUM_NONE || all->whole < 1)
         return MF_NUM_NONE;
     int64_t parts = all->disturbed > INT64_MAX / 10000 ? INT64_MAX / 10000 : all->disturbed;
-    return (parts * 10000 - 1) / all->whole + (parts > 0);
+    return parts * 10000 / all->whole + (parts * 10000 % all->whole != 0);
 }
 
 /* The type's whole surface is that of all its components on that side that are

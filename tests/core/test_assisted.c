@@ -101,6 +101,45 @@ static void free_paint(void **state)
     assert_false(judge().over);
 }
 
+/* What is told of areas that are all within: the largest, and of two alike the first. */
+static void the_largest_is_told(void **state)
+{
+    static const struct {
+        int64_t kitchen, bedroom, told;
+        const char *room;
+    } rows[] = {{100, 150, 150, "bedroom"}, {150, 100, 150, "kitchen"}, {100, 100, 100, "kitchen"}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        start(state);
+        fx.component[0].disturbed_sqft_100 = rows[i].kitchen;
+        fx.component[2].disturbed_sqft_100 = rows[i].bedroom;
+        assert_false(judge().over);
+        assert_int_equal(judge().n, rows[i].told);
+        assert_string_equal(judge().spot, rows[i].room);
+    }
+}
+
+/* 24 CFR 35.115(a) (paragraph from memory): dwellings for the elderly or disabled, or
+ * without a bedroom, are outside unless a child under 6 lives there or is to. */
+static void exempt_dwellings(void **state)
+{
+    static const struct {
+        mf_tri elder, zero_bedroom, child;
+        bool holds;
+    } rows[] = {
+        {MF_NOT, MF_NOT, MF_NOT, true},     {MF_NOT, MF_YES, MF_NOT, false},
+        {MF_YES, MF_NOT, MF_NOT, false},    {MF_NOT, MF_YES, MF_YES, true},
+        {MF_YES, MF_NOT, MF_UNKNOWN, true}, {MF_UNKNOWN, MF_UNKNOWN, MF_NOT, true},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        start(state);
+        fx.house.elder_or_disabled = rows[i].elder;
+        fx.house.zero_bedroom = rows[i].zero_bedroom;
+        fx.house.child_under_6 = rows[i].child;
+        if (judge().holds != rows[i].holds)
+            fail_msg("exempt dwelling, row %zu", i);
+    }
+}
+
 static void holds(void **state)
 {
     (void)state;
@@ -266,6 +305,7 @@ static void few_days(void **state)
         mf_tri reachable, hazard;
         mf_stay_fault fault;
     } rows[] = {
+        {"2026-09-14", 1000, MF_YES, MF_NOT, MF_STAY_GOOD}, /* 1 */
         {"2026-09-18", 1000, MF_YES, MF_NOT, MF_STAY_GOOD}, /* Monday to Friday: 5 */
         {"2026-09-19", 1000, MF_YES, MF_NOT, MF_STAY_TOO_LONG},
         {"2026-09-13", 1000, MF_YES, MF_NOT, MF_STAY_TOO_LONG}, /* ends before it starts */
@@ -353,11 +393,23 @@ static void blood_lead(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(interior),         TEST(exterior),       TEST(small_parts),
-        TEST(free_paint),       TEST(holds),          TEST(both_are_judged),
-        TEST(methods),          TEST(dry_spots),      TEST(relocated),
-        TEST(nothing_inside),   TEST(one_day),        TEST(few_days),
-        TEST(heat_gun_at_1100), TEST(off_by_default), TEST(blood_lead),
+        TEST(interior),
+        TEST(exterior),
+        TEST(small_parts),
+        TEST(free_paint),
+        TEST(holds),
+        TEST(both_are_judged),
+        TEST(methods),
+        TEST(dry_spots),
+        TEST(relocated),
+        TEST(nothing_inside),
+        TEST(one_day),
+        TEST(few_days),
+        TEST(the_largest_is_told),
+        TEST(exempt_dwellings),
+        TEST(heat_gun_at_1100),
+        TEST(off_by_default),
+        TEST(blood_lead),
     };
     return cmocka_run_group_tests_name("assisted", tests, NULL, NULL);
 }
