@@ -23,6 +23,10 @@ static const struct {
     {"30.48 x 30.48 cm", 1, 1, 1000},
     {"30.48cm \xC3\x97 30.48cm", 1, 1, 1000},
     {"5/8 x 12", 5, 96, 52},
+    /* constructed: the ends of what is taken */
+    {"1 1/64 x 1", 65, 9216, 7},
+    {"1 0/8 x 1", 1, 144, 7},
+    {"1000 x 1000", 62500, 9, 6944444},
 };
 
 static void areas_of_t1(void **state)
@@ -51,6 +55,10 @@ static void slips(void **state)
         {"1,5 x 2", MF_SLIP_DECIMAL_COMMA},
         {"12 9/8 x 2", MF_SLIP_NUMBER},
         {"12 1/0 x 2", MF_SLIP_NUMBER},
+        {"12 8/8 x 2", MF_SLIP_NUMBER},
+        {"12 1/65 x 2", MF_SLIP_NUMBER},
+        {"1 / 8 x 2", MF_SLIP_NUMBER},
+        {"1. x 2", MF_SLIP_NUMBER},
         {"12 5 x 2", MF_SLIP_NUMBER},
         {"12 1/128 x 2", MF_SLIP_NUMBER},
         {"0 x 2", MF_SLIP_RANGE},
@@ -75,6 +83,9 @@ static void square_centimetres(void **state)
     mf_fraction in;
     assert_int_equal(mf_area_parse("2 x 2", &in), MF_SLIP_NONE);
     assert_int_equal(mf_fraction_round(mf_sq_in_to_sq_cm(in), 4), 258064);
+    /* a half is rounded up, what is below it down */
+    assert_int_equal(mf_fraction_round((mf_fraction){9, 2000}, 3), 5);
+    assert_int_equal(mf_fraction_round((mf_fraction){89, 20000}, 3), 4);
 }
 
 /* T5: 25.0 sq cm, 0.500 g, 3,000 ug is 0.12 mg/cm2 and 0.6 %; 2,500 ug is 0.10 and
