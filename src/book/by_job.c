@@ -45,11 +45,21 @@ mf_status mf_by_job_peek(mf_by_job *by, const char **job, mf_err *err)
     return status;
 }
 
+/* Whether the row stands before those of the job. One whose job goes on behind a NUL is
+ * no job's, though it reads like one. */
+static bool is_before(mf_by_job *by, const char *at, const char *job)
+{
+    int order = strcmp(at, job);
+    bool odd = order == 0 && (size_t)sqlite3_column_bytes(by->stmt.handle, 0) != strlen(at);
+    by->odd = by->odd || odd;
+    return order < 0 || odd;
+}
+
 static mf_status next_of_all(mf_by_job *by, const char *job, bool *row, mf_err *err)
 {
     const char *at = NULL;
     mf_status status = mf_by_job_peek(by, &at, err);
-    while (status == MF_OK && at != NULL && strcmp(at, job) < 0) {
+    while (status == MF_OK && at != NULL && is_before(by, at, job)) {
         by->taken = true;
         status = mf_by_job_peek(by, &at, err);
     }

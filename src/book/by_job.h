@@ -16,6 +16,7 @@ typedef struct mf_by_job {
     bool all;
     mf_stmt stmt;
     bool open, more, taken; /* of all: it stands on a row; that row was handed out */
+    bool odd;               /* of all: a row was passed whose job has a NUL in it */
 } mf_by_job;
 
 /* The next row of the job, on which stmt then stands. Of all, the rows of jobs before it
