@@ -38,12 +38,19 @@ typedef enum mf_status {
     MF_SYSTEM = 4 /* the book, a file, memory or the machine failed */
 } mf_status;
 
+enum { MF_ERR_PARTS = 3, MF_ERR_NAME = 32, MF_ERR_PART = 160 };
+
+/* The texts are English. What a person may meet at the work area has a name too,
+ * such as "slip.date-form", with the parts its sentence speaks of (what was typed,
+ * what there is): mf_words_error says it in another language. */
 typedef struct mf_err {
     mf_status status;
     char where[160];
     char what[320];
     char why[320];
     char mend[320];
+    char name[MF_ERR_NAME]; /* "" = English only */
+    char part[MF_ERR_PARTS][MF_ERR_PART];
 } mf_err;
 
 /* Bytes that the callee allocated and the caller owns. */

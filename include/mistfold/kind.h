@@ -88,7 +88,7 @@ MF_API const mf_field *mf_field_named(const mf_kind *kind, const char *name);
 MF_API bool mf_field_is_number(mf_field_type type);
 MF_API int mf_choice(const char *const *choices, const char *word);
 
-/* Why typed text is no value of a field. The words are in forms/input.words
+/* Why typed text is no value of a field. The words are in forms/errors.words
  * as "slip.<name>". */
 typedef enum mf_slip {
     MF_SLIP_NONE,

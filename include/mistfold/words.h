@@ -8,6 +8,7 @@
 
 #include <mistfold/audit.h>
 #include <mistfold/clean.h>
+#include <mistfold/err.h>
 #include <mistfold/house.h>
 #include <mistfold/paint.h>
 
@@ -34,6 +35,11 @@ MF_API const char *mf_words_step_why(mf_lang lang, const mf_job *job, const char
 /* A finding's reason as a sentence, placeholders filled. Returns the length it
  * needs; writes at most size bytes incl. NUL. */
 MF_API size_t mf_words_why(mf_lang lang, const mf_finding *finding, char *out, size_t size);
+
+/* What is wrong and how to mend it as one sentence: the words "error.<name>" with the
+ * parts of the error for {1} to {3}, else its own English "what; mend". Returns and
+ * writes as mf_words_why. */
+MF_API size_t mf_words_error(mf_lang lang, const mf_err *err, char *out, size_t size);
 
 /* What the judgement says by number, in words; never NULL. Words under
  * "cover.<name>", "doubt.<name>", "refused.<name>", "paint.<name>", "basis.<name>". */

@@ -17,8 +17,20 @@ mf_status mf_fail(mf_err *err, mf_status status, const char *where, const char *
         put(err->what, sizeof err->what, what);
         put(err->why, sizeof err->why, why);
         put(err->mend, sizeof err->mend, mend);
+        mf_fail_name(err, "", NULL, NULL, NULL);
     }
     return status;
+}
+
+void mf_fail_name(mf_err *err, const char *name, const char *first, const char *second,
+                  const char *third)
+{
+    if (err == NULL)
+        return;
+    put(err->name, sizeof err->name, name);
+    put(err->part[0], sizeof err->part[0], first);
+    put(err->part[1], sizeof err->part[1], second);
+    put(err->part[2], sizeof err->part[2], third);
 }
 
 mf_status mf_failf(mf_err *err, mf_status status, const char *where, const char *why,

@@ -13,6 +13,10 @@ mf_status mf_fail(mf_err *err, mf_status status, const char *where, const char *
 mf_status mf_failf(mf_err *err, mf_status status, const char *where, const char *why,
                    const char *mend, const char *format, ...) MF_PRINTF(6, 7);
 
+/* Names what mf_fail filled in, with up to MF_ERR_PARTS parts; NULL = no more of them. */
+void mf_fail_name(mf_err *err, const char *name, const char *first, const char *second,
+                  const char *third);
+
 /* MF_SYSTEM, "out of memory". */
 mf_status mf_fail_memory(mf_err *err);
 

@@ -132,6 +132,14 @@ static mf_status set_trimmed(mf_draft *draft, const mf_field *field, const char 
     return MF_OK;
 }
 
+static mf_status too_long(const char *where, mf_err *err)
+{
+    mf_fail(err, MF_INPUT, where, "the text is too long", "4000 bytes are kept",
+            "write less, or attach a file");
+    mf_fail_name(err, "too-long", NULL, NULL, NULL);
+    return MF_INPUT;
+}
+
 MF_API mf_status mf_draft_set(mf_draft *draft, const char *name, const char *text, const char *unit,
                               const char *where, mf_day today, mf_err *err)
 {
@@ -140,8 +148,7 @@ MF_API mf_status mf_draft_set(mf_draft *draft, const char *name, const char *tex
         return mf_failf(err, MF_USAGE, where, "", "", "an entry of kind %s has no field %.60s",
                         draft->kind->name, name);
     if (strlen(text) > MAX_TEXT)
-        return mf_fail(err, MF_INPUT, where, "the text is too long", "4000 bytes are kept",
-                       "write less, or attach a file");
+        return too_long(where, err);
     mf_buf trimmed = {0};
     add_trimmed(&trimmed, text, field->type == MF_F_IDS);
     mf_status status =

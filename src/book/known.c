@@ -91,47 +91,56 @@ int mf_letters_apart(const char *a, const char *b)
     return row[nb] < 9 ? row[nb] : 9;
 }
 
-typedef struct guess {
-    char nearest[ID_LENGTH + 1];
-    int apart;
-    size_t count;
-    mf_buf list;
-} guess;
-
-static void consider(guess *g, const char *id, const char *wanted)
+static void consider(mf_known_ids *ids, const char *id, const char *wanted)
 {
     int apart = mf_letters_apart(id, wanted);
-    if (apart < g->apart) {
-        g->apart = apart;
-        snprintf(g->nearest, sizeof g->nearest, "%s", id);
+    if (apart < ids->apart) {
+        ids->apart = apart;
+        snprintf(ids->nearest, sizeof ids->nearest, "%s", id);
     }
-    if (g->count < SHOWN)
-        mf_buf_printf(&g->list, "%s%s", g->count == 0 ? "" : ", ", id);
-    g->count++;
+    if (ids->count < SHOWN)
+        mf_buf_printf(&ids->list, "%s%s", ids->count == 0 ? "" : ", ", id);
+    else if (ids->count == SHOWN)
+        mf_buf_text(&ids->list, " ...");
+    ids->count++;
+}
+
+mf_status mf_known_ids_of(mf_known_ids *out, mf_book *book, const mf_kind *kind, const char *job,
+                          const char *id, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    *out = (mf_known_ids){.apart = 9};
+    mf_status status = select_keys(&stmt, book, kind, job, false, err);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            consider(out, mf_stmt_column(&stmt, 0), id);
+    }
+    mf_stmt_done(&stmt);
+    if (out->apart > NEAR || (size_t)out->apart >= strlen(id))
+        out->nearest[0] = '\0';
+    return status == MF_OK && out->list.failed ? mf_fail_memory(err) : status;
+}
+
+void mf_known_ids_mend(mf_buf *out, const mf_known_ids *ids, const mf_kind *kind)
+{
+    if (ids->count == 0)
+        mf_buf_printf(out, "log the %s first", kind->name);
+    else if (ids->nearest[0] != '\0')
+        mf_buf_printf(out, "did you mean %s? There are: %s", ids->nearest, mf_buf_str(&ids->list));
+    else
+        mf_buf_printf(out, "there are: %s", mf_buf_str(&ids->list));
 }
 
 mf_status mf_known_mend(mf_buf *out, mf_book *book, const mf_kind *kind, const char *job,
                         const char *id, mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = true;
-    guess g = {.apart = 9};
-    mf_status status = select_keys(&stmt, book, kind, job, false, err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            consider(&g, mf_stmt_column(&stmt, 0), id);
-    }
-    mf_stmt_done(&stmt);
-    if (g.count == 0)
-        mf_buf_printf(out, "log the %s first", kind->name);
-    else if (g.apart <= NEAR && (size_t)g.apart < strlen(id))
-        mf_buf_printf(out, "did you mean %s? There are: %s%s", g.nearest, mf_buf_str(&g.list),
-                      g.count > SHOWN ? " ..." : "");
-    else
-        mf_buf_printf(out, "there are: %s%s", mf_buf_str(&g.list), g.count > SHOWN ? " ..." : "");
-    if (out->failed || g.list.failed)
+    mf_known_ids ids;
+    mf_status status = mf_known_ids_of(&ids, book, kind, job, id, err);
+    mf_known_ids_mend(out, &ids, kind);
+    if (status == MF_OK && out->failed)
         status = mf_fail_memory(err);
-    mf_buf_free(&g.list);
+    mf_buf_free(&ids.list);
     return status;
 }

@@ -58,7 +58,10 @@ static mf_status check_needed(const mf_candidate *c, const mf_field **bad, mf_er
         if (given(c->body, field) || !needed_here(c, field))
             continue;
         *bad = field;
-        return refuse(c, field, field->doc, "give it", "it is needed and was not given", err);
+        mf_status status =
+            refuse(c, field, field->doc, "give it", "it is needed and was not given", err);
+        mf_fail_name(err, "needed", field->option, NULL, NULL);
+        return status;
     }
     return MF_OK;
 }
@@ -118,8 +121,10 @@ static mf_status check_key(const mf_candidate *c, const mf_field **bad, mf_err *
     const char *id = json_string_value(json_object_get(c->body, key->name));
     snprintf(what, sizeof what, "the id %.60s is taken by entry %s (%s)", id == NULL ? "" : id,
              entry, c->kind->name);
-    return refuse(c, key, "an id names one thing", "choose another id, or correct that entry", what,
-                  err);
+    status = refuse(c, key, "an id names one thing", "choose another id, or correct that entry",
+                    what, err);
+    mf_fail_name(err, "taken", id, entry, NULL);
+    return status;
 }
 
 static mf_status check_once(const mf_candidate *c, mf_err *err)
@@ -131,7 +136,9 @@ static mf_status check_once(const mf_candidate *c, mf_err *err)
     if (status != MF_OK || entry[0] == '\0')
         return status;
     snprintf(what, sizeof what, "%s is logged already: entry %s", c->kind->doc, entry);
-    return refuse(c, NULL, "there can be only one", "correct that entry instead", what, err);
+    status = refuse(c, NULL, "there can be only one", "correct that entry instead", what, err);
+    mf_fail_name(err, "once", entry, NULL, NULL);
+    return status;
 }
 
 /* ---- references --------------------------------------------------------------------------------
@@ -142,13 +149,22 @@ static mf_status unknown(const mf_candidate *c, const mf_field *field, const mf_
 {
     char what[200], shown[60];
     mf_buf mend = {0};
+    mf_known_ids ids;
     mf_utf8_show(shown, sizeof shown, id);
-    mf_status status = mf_known_mend(&mend, c->book, kind, c->job, id, err);
+    mf_status status = mf_known_ids_of(&ids, c->book, kind, c->job, id, err);
+    mf_known_ids_mend(&mend, &ids, kind);
     snprintf(what, sizeof what, "there is no %s %s %s", kind->name, shown,
              kind->of_firm ? "in the book" : "in this job");
-    if (status == MF_OK)
+    if (status == MF_OK) {
         status = refuse(c, field, "", mf_buf_str(&mend), what, err);
+        mf_fail_name(err,
+                     ids.count == 0           ? "unknown.none"
+                     : ids.nearest[0] == '\0' ? "unknown"
+                                              : "unknown.near",
+                     shown, mf_buf_str(&ids.list), ids.nearest);
+    }
     mf_buf_free(&mend);
+    mf_buf_free(&ids.list);
     return status;
 }
 

@@ -46,8 +46,13 @@ static const words table[MF_SLIP_COUNT] = {
     [MF_SLIP_UTF8] = {"is no UTF-8 text", "", "save or export the text as UTF-8"},
 };
 
-/* "write 2026-02-28 or 2026-03-01" for a date that is missing from its month. */
-static void mend_date(mf_buf *out, const char *text)
+/* What a mend is made of, from the text or the field; words go around it. */
+typedef struct parts {
+    mf_buf first, second;
+} parts;
+
+/* The days on both sides of one that is missing from its month. */
+static void near_days(parts *out, const char *text)
 {
     int year = 0, month = 0;
     for (int i = 0; i < 4; i++)
@@ -59,14 +64,14 @@ static void mend_date(mf_buf *out, const char *text)
     char last[MF_DAY_TEXT], first[MF_DAY_TEXT];
     mf_day_text(next - 1, last);
     mf_day_text(next, first);
-    mf_buf_printf(out, "write %s or %s", last, first);
+    mf_buf_text(&out->first, last);
+    mf_buf_text(&out->second, first);
 }
 
-static void mend_choice(mf_buf *out, const mf_field *field)
+static void list_choices(parts *out, const mf_field *field)
 {
-    mf_buf_text(out, "write one of:");
     for (size_t i = 0; field->choices != NULL && field->choices[i] != NULL; i++)
-        mf_buf_printf(out, "%s %s", i == 0 ? "" : ",", field->choices[i]);
+        mf_buf_printf(&out->first, "%s%s", i == 0 ? "" : ", ", field->choices[i]);
 }
 
 /* number as it would be typed, with so many decimals kept in it. */
@@ -84,38 +89,70 @@ static int decimals_of(mf_field_type type)
     return type == MF_F_HUNDREDTHS ? 2 : type == MF_F_LOADING || type == MF_F_DUST ? 3 : 0;
 }
 
-static void mend_range(mf_buf *out, const mf_field *field)
+static void ends_of_range(parts *out, const mf_field *field)
 {
     int64_t part = field->type == MF_F_INCHES ? 16 : 1; /* 1/1600 inch as hundredths */
     int decimals = field->type == MF_F_INCHES ? 2 : decimals_of(field->type);
     if (field->min == 0 && field->max == 0)
         return;
-    mf_buf_text(out, "write a number from ");
-    add_decimal(out, field->min / part, decimals);
-    mf_buf_text(out, " to ");
-    add_decimal(out, field->max / part, decimals);
+    add_decimal(&out->first, field->min / part, decimals);
+    add_decimal(&out->second, field->max / part, decimals);
+}
+
+static void find_parts(parts *out, const mf_field *field, const char *text, mf_slip slip)
+{
+    if (slip == MF_SLIP_DATE_MISSING)
+        near_days(out, text);
+    else if (slip == MF_SLIP_CHOICE)
+        list_choices(out, field);
+    else if (slip == MF_SLIP_RANGE)
+        ends_of_range(out, field);
+}
+
+/* The mend with its parts, else the fixed one. */
+static void add_mend(mf_buf *out, const parts *p, mf_slip slip)
+{
+    const char *first = mf_buf_str(&p->first), *second = mf_buf_str(&p->second);
+    if (slip == MF_SLIP_CHOICE)
+        mf_buf_printf(out, "write one of: %s", first);
+    else if (p->first.len == 0)
+        mf_buf_text(out, table[slip].mend);
+    else if (slip == MF_SLIP_DATE_MISSING)
+        mf_buf_printf(out, "write %s or %s", first, second);
+    else
+        mf_buf_printf(out, "write a number from %s to %s", first, second);
+}
+
+/* "slip.range", and "slip.range.open" where the mend has no parts. */
+static void name_slip(mf_err *err, const parts *p, const char *shown, mf_slip slip)
+{
+    char name[MF_ERR_NAME];
+    bool open = (slip == MF_SLIP_DATE_MISSING || slip == MF_SLIP_RANGE) && p->first.len == 0;
+    snprintf(name, sizeof name, "slip.%.16s%s", mf_slip_name(slip), open ? ".open" : "");
+    mf_fail_name(err, name, shown, mf_buf_str(&p->first), mf_buf_str(&p->second));
 }
 
 mf_status mf_slip_fail(mf_err *err, const mf_field *field, const char *where, const char *text,
                        mf_slip slip)
 {
-    const words *w = &table[(unsigned)slip < MF_SLIP_COUNT ? slip : MF_SLIP_NONE];
+    if ((unsigned)slip >= MF_SLIP_COUNT)
+        slip = MF_SLIP_NONE;
+    const words *w = &table[slip];
     char shown[80], option[80];
     mf_buf mend = {0};
+    parts p = {{0}, {0}};
     mf_utf8_show(shown, sizeof shown, text);
     snprintf(option, sizeof option, "--%.60s", field->option);
-    if (slip == MF_SLIP_DATE_MISSING)
-        mend_date(&mend, text);
-    else if (slip == MF_SLIP_CHOICE)
-        mend_choice(&mend, field);
-    else if (slip == MF_SLIP_RANGE)
-        mend_range(&mend, field);
+    find_parts(&p, field, text, slip);
+    add_mend(&mend, &p, slip);
     const char *place = where == NULL || where[0] == '\0' ? option : where;
-    mf_status status =
-        slip == MF_SLIP_EMPTY
-            ? mf_failf(err, MF_INPUT, place, w->why, w->mend, "it %s", w->what)
-            : mf_failf(err, MF_INPUT, place, w->why, mend.len > 0 ? mend.data : w->mend,
-                       "\"%s\" %s", shown, w->what);
+    if (slip == MF_SLIP_EMPTY)
+        mf_failf(err, MF_INPUT, place, w->why, mf_buf_str(&mend), "it %s", w->what);
+    else
+        mf_failf(err, MF_INPUT, place, w->why, mf_buf_str(&mend), "\"%s\" %s", shown, w->what);
+    name_slip(err, &p, shown, slip);
     mf_buf_free(&mend);
-    return status;
+    mf_buf_free(&p.first);
+    mf_buf_free(&p.second);
+    return MF_INPUT;
 }

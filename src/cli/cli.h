@@ -146,6 +146,8 @@ const char *mf_cli_word(const mf_cli *cli, const char *id); /* never NULL */
 void mf_cli_wrote(const mf_cli *cli, const char *path);
 /* Text padded to a width counted in characters, not bytes. */
 void mf_cli_pad(const char *text, int width);
+/* How many bytes the first wide letters of text take, of stop bytes at most. */
+size_t mf_cli_letters(const char *text, size_t stop, int wide);
 /* Text wrapped at 78 columns after an indent. */
 void mf_cli_wrap(const char *text, int indent, int first_column);
 
@@ -176,6 +178,9 @@ void mf_args_put(mf_args *args, const char *name, const char *value);
 mf_status mf_log_one(mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_err *err);
 mf_status mf_log_ticks(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, mf_err *err);
 mf_status mf_log_verification(mf_cli *cli, const mf_args *args, mf_err *err);
+/* The name of a photo and its digest, which is what an entry keeps of it. */
+enum { MF_PHOTO_TEXT = 400 };
+mf_status mf_log_photo(const char *path, char out[MF_PHOTO_TEXT], mf_err *err);
 
 /* cmd_list.c: items of a kind as a table, with their entries. */
 void mf_list_table(const mf_kind *kind, const void *list, size_t count);

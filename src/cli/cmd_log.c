@@ -132,7 +132,7 @@ static mf_status check_step(const mf_cmd *cmd, const mf_job *job, const mf_area 
 }
 
 /* The file itself stays where it is: what is kept ties it to the entry. */
-static mf_status photo_text(const char *path, char out[400], mf_err *err)
+mf_status mf_log_photo(const char *path, char out[MF_PHOTO_TEXT], mf_err *err)
 {
     mf_bytes photo = {0};
     char hex[MF_HASH_HEX];
@@ -144,19 +144,19 @@ static mf_status photo_text(const char *path, char out[400], mf_err *err)
     mf_bytes_free(&photo);
     if (!done)
         return mf_fail_memory(err);
-    snprintf(out, 400, "%.200s sha256:%s", slash == NULL ? path : slash + 1, hex);
+    snprintf(out, MF_PHOTO_TEXT, "%.200s sha256:%s", slash == NULL ? path : slash + 1, hex);
     return MF_OK;
 }
 
 /* Each step, and the photo by its digest, in place of what was typed. */
-static mf_status tick_args(mf_args *one, const char *step, char photo[400], mf_err *err)
+static mf_status tick_args(mf_args *one, const char *step, char photo[MF_PHOTO_TEXT], mf_err *err)
 {
     for (int i = 0; i < one->n_opts; i++) {
         if (strcmp(one->opt[i], "step") == 0)
             one->value[i] = step;
         if (strcmp(one->opt[i], "photo") != 0)
             continue;
-        mf_status status = photo_text(one->value[i], photo, err);
+        mf_status status = mf_log_photo(one->value[i], photo, err);
         if (status != MF_OK)
             return status;
         one->value[i] = photo;
@@ -167,7 +167,7 @@ static mf_status tick_args(mf_args *one, const char *step, char photo[400], mf_e
 static mf_status tick_one(mf_cli *cli, const mf_args *args, const char *step, const mf_now *now,
                           mf_err *err)
 {
-    char id[MF_ENTRY_ID], photo[400];
+    char id[MF_ENTRY_ID], photo[MF_PHOTO_TEXT];
     mf_args one = *args;
     mf_draft *draft = NULL;
     const mf_kind *kind = mf_kind_named("tick");
@@ -261,10 +261,12 @@ mf_status mf_log_verification(mf_cli *cli, const mf_args *args, mf_err *err)
                      : mf_draft_set(draft, "section", "1", "", "--section", cli->today, err);
     }
     mf_ver_refusal refusal = status == MF_OK ? mf_verification_may(job, &event) : MF_VR_NONE;
-    if (refusal != MF_VR_NONE)
+    if (refusal != MF_VR_NONE) {
         status = mf_fail(err, MF_INPUT, event.surface[0] ? event.surface : event.area,
                          mf_words_refusal(cli->lang, refusal), "40 CFR 745.85(b)",
                          "log what was done in the order it was done");
+        mf_fail_name(err, "order", mf_words_refusal(cli->lang, refusal), NULL, NULL);
+    }
     if (status == MF_OK)
         status = log_draft(cli, kind, args, draft, err);
     mf_draft_free(draft);

@@ -63,6 +63,16 @@ void mf_cli_wrote(const mf_cli *cli, const char *path)
         printf("wrote %s\n", path);
 }
 
+size_t mf_cli_letters(const char *text, size_t stop, int wide)
+{
+    size_t len = 0;
+    for (int i = 0; len < stop && i < wide; i++)
+        do
+            len++;
+        while (len < stop && ((unsigned char)text[len] & 0xC0) == 0x80);
+    return len;
+}
+
 void mf_cli_pad(const char *text, int width)
 {
     int n = characters(text, strlen(text));

@@ -1,4 +1,4 @@
-/* A finding's reason as a sentence: the wording with its placeholders filled. */
+/* Sentences with their placeholders filled: the reason of a finding, an error. */
 #include <mistfold/words.h>
 
 #include <string.h>
@@ -32,8 +32,11 @@ static void put_day(sink *to, mf_day day)
 }
 
 /* Fills one placeholder; false when the name is none of ours. */
-static bool fill(sink *to, mf_lang lang, const mf_finding *finding, const char *name, size_t len)
+typedef bool fill_fn(sink *to, mf_lang lang, const void *source, const char *name, size_t len);
+
+static bool fill_finding(sink *to, mf_lang lang, const void *source, const char *name, size_t len)
 {
+    const mf_finding *finding = source;
     if (len == 1 && name[0] == 's')
         put(to, finding->subject, strlen(finding->subject));
     else if (len == 2 && memcmp(name, "d1", 2) == 0)
@@ -49,22 +52,59 @@ static bool fill(sink *to, mf_lang lang, const mf_finding *finding, const char *
     return true;
 }
 
+/* {1} to {3}, the parts of an error. */
+static bool fill_part(sink *to, mf_lang lang, const void *source, const char *name, size_t len)
+{
+    const mf_err *err = source;
+    (void)lang;
+    if (len != 1 || name[0] < '1' || name[0] > '0' + MF_ERR_PARTS)
+        return false;
+    const char *part = err->part[name[0] - '1'];
+    put(to, part, strlen(part));
+    return true;
+}
+
+static void put_filled(sink *to, mf_lang lang, const char *words, fill_fn *fill, const void *source)
+{
+    while (*words != '\0') {
+        const char *close = *words == '{' ? strchr(words, '}') : NULL;
+        if (close != NULL && fill(to, lang, source, words + 1, (size_t)(close - words - 1))) {
+            words = close + 1;
+        } else {
+            put(to, words, 1);
+            words++;
+        }
+    }
+}
+
+static size_t finish(const sink *to)
+{
+    if (to->size > 0)
+        to->out[to->len < to->size ? to->len : to->size - 1] = '\0';
+    return to->len;
+}
+
 size_t mf_words_why(mf_lang lang, const mf_finding *finding, char *out, size_t size)
 {
     sink to = {out, size, 0};
     const char *words = mf_words2(lang, "why", finding->why);
-    if (words == NULL) /* a reason without words is shown by its name, not hidden */
-        words = finding->why;
-    while (*words != '\0') {
-        const char *close = *words == '{' ? strchr(words, '}') : NULL;
-        if (close != NULL && fill(&to, lang, finding, words + 1, (size_t)(close - words - 1))) {
-            words = close + 1;
-        } else {
-            put(&to, words, 1);
-            words++;
-        }
+    /* a reason without words is shown by its name, not hidden */
+    put_filled(&to, lang, words == NULL ? finding->why : words, fill_finding, finding);
+    return finish(&to);
+}
+
+size_t mf_words_error(mf_lang lang, const mf_err *err, char *out, size_t size)
+{
+    sink to = {out, size, 0};
+    const char *words = err->name[0] == '\0' ? NULL : mf_words2(lang, "error", err->name);
+    if (words != NULL) {
+        put_filled(&to, lang, words, fill_part, err);
+        return finish(&to);
     }
-    if (size > 0)
-        out[to.len < size ? to.len : size - 1] = '\0';
-    return to.len;
+    put(&to, err->what, strlen(err->what));
+    if (err->mend[0] != '\0') {
+        put(&to, "; ", 2);
+        put(&to, err->mend, strlen(err->mend));
+    }
+    return finish(&to);
 }
