@@ -13,9 +13,8 @@ typedef struct asking {
     const mf_kind *kind;
     const char *title;
     const mf_ask *asks;
+    mf_asked *asked;
     mf_draft *draft; /* checks what is typed */
-    char wrong[700]; /* what was wrong with the last answer */
-    char answer[MF_ASK_MAX][MF_ASK_TEXT];
 } asking;
 
 static const char *question(const asking *a, const mf_field *field)
@@ -62,72 +61,117 @@ static void print_choices(const asking *a, const char *const *choices)
         }
 }
 
+/* The question without its sign and what follows its first clause, cut to a column. */
+static void print_label(const asking *a, const mf_field *field)
+{
+    enum { WIDE = 32 };
+    char label[4 * WIDE + 8];
+    const char *text = question(a, field);
+    text += strncmp(text, "¿", strlen("¿")) == 0 ? strlen("¿") : 0;
+    size_t stop = strcspn(text, "?.,:;("), len = mf_cli_letters(text, stop, WIDE);
+    snprintf(label, sizeof label, "%.*s%s", (int)len, text, len < stop ? "…" : "");
+    printf("  ");
+    mf_cli_pad(label, WIDE + 3);
+}
+
+static const char *answer_words(const asking *a, const mf_field *field, const char *answer)
+{
+    bool by_key = field->type == MF_F_YESNO || field->type == MF_F_CHOICE;
+    return by_key ? choice_words(a, answer) : answer;
+}
+
 static void show(const asking *a, const mf_field *field, int at)
 {
     mf_term_page(a->term);
     mf_term_bold(a->term, a->title);
     puts("\n------------------------------------------------------------------------------");
     /* The last few answers stay in sight. */
-    for (int i = at > 6 ? at - 6 : 0; i < at; i++)
-        if (a->answer[i][0] != '\0')
-            printf("  %-18s %.58s\n", a->asks[i].option, a->answer[i]);
+    for (int i = at > 6 ? at - 6 : 0; i < at; i++) {
+        const mf_field *before = mf_field_named(a->kind, a->asks[i].option);
+        if (a->asked->text[i][0] == '\0')
+            continue;
+        print_label(a, before);
+        const char *answer = answer_words(a, before, a->asked->text[i]);
+        printf("%.*s\n", (int)mf_cli_letters(answer, strlen(answer), 40), answer);
+    }
     printf("\n  ");
     mf_cli_wrap(question(a, field), 2, 2);
     if (field->choices != NULL)
         print_choices(a, field->choices);
-    if (a->wrong[0] != '\0') {
+    if (a->asked->wrong[0] != '\0') {
         printf("\n  ");
-        mf_cli_wrap(a->wrong, 2, 2);
+        mf_cli_wrap(a->asked->wrong, 2, 2);
     }
     putchar('\n');
 }
 
-/* A single key for yes or no, or for one of the words; Enter leaves out what is not
- * needed. */
-static mf_typed ask_key(const asking *a, const mf_field *field, char *out)
+/* The keys of this question, and what Enter alone does: it keeps what was answered before,
+ * else takes what the program suggests. */
+static void print_keys(const asking *a, const mf_field *field, const char *keys_id,
+                       const char *enter)
+{
+    char keys[MF_ASK_TEXT + 200];
+    bool needed = (field->flags & MF_F_NEEDED) != 0;
+    bool by_key = field->type == MF_F_YESNO || field->type == MF_F_CHOICE;
+    size_t len = (size_t)snprintf(keys, sizeof keys, "%s", mf_cli_word(a->cli, keys_id));
+    if (enter != NULL && enter[0] != '\0')
+        len += (size_t)snprintf(keys + len, sizeof keys - len, " | %s: %.*s",
+                                mf_cli_word(a->cli, "ask.keys-enter"),
+                                (int)mf_cli_letters(enter, strlen(enter), 40), enter);
+    else if (!needed)
+        snprintf(keys + len, sizeof keys - len, " | %s", mf_cli_word(a->cli, "ask.keys-skip"));
+    if (by_key && enter != NULL && enter[0] != '\0' && !needed)
+        snprintf(keys + len, sizeof keys - len, " | %s", mf_cli_word(a->cli, "ask.keys-unsay"));
+    mf_term_keys(keys, 2);
+}
+
+/* What a key answers: a word of the field, "" for not said, NULL for nothing. */
+static const char *key_answer(const mf_field *field, int key, const char *before)
+{
+    bool needed = (field->flags & MF_F_NEEDED) != 0;
+    bool yes_no = field->type == MF_F_YESNO;
+    if ((key == '\r' || key == '\n') && (before[0] != '\0' || !needed))
+        return before;
+    if (key == '-' && !needed)
+        return "";
+    if (yes_no)
+        return key == 'y' || key == 's' ? "yes" : key == 'n' ? "no" : NULL;
+    for (int i = 0; field->choices[i] != NULL; i++)
+        if (key == choice_key(i))
+            return field->choices[i];
+    return NULL;
+}
+
+/* A single key for yes or no, or for one of the words. */
+static mf_typed ask_key(const asking *a, const mf_field *field, char *io)
 {
     bool yes_no = field->type == MF_F_YESNO;
-    printf("  %s", mf_cli_word(a->cli, yes_no ? "ask.keys-yes-no" : "ask.keys-choice"));
-    if (!(field->flags & MF_F_NEEDED))
-        printf(" | %s", mf_cli_word(a->cli, "ask.keys-skip"));
+    print_keys(a, field, yes_no ? "ask.keys-yes-no" : "ask.keys-choice",
+               io[0] == '\0' ? NULL : choice_words(a, io));
     for (bool said = false;; said = true) {
         int key = mf_term_key(a->term, -1);
         if (key == MF_KEY_LEAVE || key == 'q')
             return MF_TYPED_LEAVE;
         if (key == 27)
             return MF_TYPED_BACK;
-        if ((key == '\r' || key == '\n') && !(field->flags & MF_F_NEEDED)) {
-            out[0] = '\0';
+        const char *answer = key_answer(field, key, io);
+        if (answer != NULL) {
+            memmove(io, answer, strlen(answer) + 1); /* it may be io itself */
             return MF_TYPED_LINE;
         }
-        if (yes_no && (key == 'y' || key == 's' || key == 'n')) {
-            snprintf(out, MF_ASK_TEXT, "%s", key == 'n' ? "no" : "yes");
-            return MF_TYPED_LINE;
-        }
-        for (int i = 0; !yes_no && field->choices[i] != NULL; i++)
-            if (key == choice_key(i)) {
-                snprintf(out, MF_ASK_TEXT, "%s", field->choices[i]);
-                return MF_TYPED_LINE;
-            }
         if (!said)
-            printf("\n  %s", mf_cli_word(a->cli, "ask.no-key"));
+            printf("  %s", mf_cli_word(a->cli, "ask.no-key"));
         fflush(stdout);
     }
 }
 
-static mf_typed ask_text(const asking *a, const mf_field *field, const char *otherwise, char *out)
+/* One line; what was answered before stands there to be gone on with. */
+static mf_typed ask_text(const asking *a, const mf_field *field, const char *otherwise, char *io)
 {
-    char prompt[MF_ASK_TEXT + 16];
-    printf("  %s", mf_cli_word(a->cli, "ask.keys-text"));
-    if (!(field->flags & MF_F_NEEDED))
-        printf(" | %s", mf_cli_word(a->cli, "ask.keys-skip"));
-    if (otherwise != NULL && otherwise[0] != '\0')
-        snprintf(prompt, sizeof prompt, "\n\n  [%s] >", otherwise);
-    else
-        snprintf(prompt, sizeof prompt, "\n\n  >");
-    mf_typed typed = mf_term_line(a->term, prompt, out, MF_ASK_TEXT);
-    if (typed == MF_TYPED_LINE && out[0] == '\0' && otherwise != NULL)
-        snprintf(out, MF_ASK_TEXT, "%s", otherwise);
+    print_keys(a, field, "ask.keys-text", io[0] == '\0' ? otherwise : io);
+    mf_typed typed = mf_term_line(a->term, "\n  >", io, MF_ASK_TEXT);
+    if (typed == MF_TYPED_LINE && io[0] == '\0' && otherwise != NULL)
+        snprintf(io, MF_ASK_TEXT, "%s", otherwise);
     return typed;
 }
 
@@ -137,7 +181,7 @@ static const char *answer_for(const asking *a, int at, const char *rule)
     size_t len = strcspn(rule, " ") - 1;
     for (int by = 0; by < at; by++)
         if (strlen(a->asks[by].option) == len && strncmp(a->asks[by].option, rule + 1, len) == 0)
-            return a->answer[by];
+            return a->asked->text[by];
     return "";
 }
 
@@ -170,50 +214,48 @@ static const char *otherwise_of(const asking *a, int at, char out[MF_ASK_TEXT])
     return out;
 }
 
-/* One question; sets wrong and asks again when the answer cannot be taken. */
+/* One question; says what is wrong and asks again when the answer cannot be taken. */
 static mf_typed ask_one(asking *a, int at)
 {
     const mf_field *field = mf_field_named(a->kind, a->asks[at].option);
     bool by_key = field->type == MF_F_YESNO || field->type == MF_F_CHOICE;
-    mf_err err = {0};
-    char text[MF_ASK_TEXT];
+    char text[MF_ASK_TEXT], before[MF_ASK_TEXT];
+    char *answer = a->asked->text[at];
     const char *otherwise = otherwise_of(a, at, text);
-    a->wrong[0] = '\0';
     for (;;) {
+        mf_err err = {0};
         show(a, field, at);
-        mf_typed typed = by_key ? ask_key(a, field, a->answer[at])
-                                : ask_text(a, field, otherwise, a->answer[at]);
+        snprintf(before, sizeof before, "%s", answer);
+        mf_typed typed = by_key ? ask_key(a, field, answer) : ask_text(a, field, otherwise, answer);
+        a->asked->wrong[0] = '\0';
         if (typed != MF_TYPED_LINE)
+            snprintf(answer, MF_ASK_TEXT, "%s", before); /* half a line is no answer */
+        if (typed != MF_TYPED_LINE || (answer[0] == '\0' && !(field->flags & MF_F_NEEDED)))
             return typed;
-        if (a->answer[at][0] == '\0' && !(field->flags & MF_F_NEEDED))
+        if (mf_draft_set(a->draft, field->option, answer, "", "", a->cli->today, &err) == MF_OK)
             return typed;
-        if (mf_draft_set(a->draft, field->option, a->answer[at], "", "", a->cli->today, &err) ==
-            MF_OK)
-            return typed;
-        snprintf(a->wrong, sizeof a->wrong, "%s; %s", err.what, err.mend);
+        mf_words_error(a->cli->lang, &err, a->asked->wrong, sizeof a->asked->wrong);
     }
 }
 
-static void take(const asking *a, mf_asked *out)
+static void take(const mf_ask *asks, mf_asked *asked)
 {
-    memset(out, 0, sizeof *out);
-    for (int i = 0; i < MF_ASK_MAX && a->asks[i].option != NULL; i++) {
-        snprintf(out->text[i], MF_ASK_TEXT, "%s", a->answer[i]);
-        if (out->text[i][0] != '\0')
-            mf_args_put(&out->args, a->asks[i].option, out->text[i]);
-    }
+    memset(&asked->args, 0, sizeof asked->args);
+    for (int i = 0; i < MF_ASK_MAX && asks[i].option != NULL; i++)
+        if (asked->text[i][0] != '\0')
+            mf_args_put(&asked->args, asks[i].option, asked->text[i]);
 }
 
 bool mf_ask_fields(mf_cli *cli, mf_term *term, const mf_kind *kind, const char *title,
-                   const mf_ask *asks, mf_asked *out)
+                   const mf_ask *asks, mf_asked *asked)
 {
-    asking a = {.cli = cli, .term = term, .kind = kind, .title = title, .asks = asks};
-    int at = 0, by = 1;
+    asking a = {cli, term, kind, title, asks, asked, NULL};
+    int at = asked->from, by = 1;
     if (mf_draft_new(&a.draft, kind, NULL) != MF_OK)
         return false;
     while (at >= 0 && at < MF_ASK_MAX && asks[at].option != NULL) {
         if (passed_over(&a, at)) {
-            a.answer[at][0] = '\0';
+            asked->text[at][0] = '\0';
             at += by;
             continue;
         }
@@ -223,6 +265,30 @@ bool mf_ask_fields(mf_cli *cli, mf_term *term, const mf_kind *kind, const char *
     }
     mf_draft_free(a.draft);
     if (at >= 0)
-        take(&a, out);
+        take(asks, asked);
     return at >= 0;
+}
+
+/* The question about the option that "--openings" or "a.csv:3, --openings" names. */
+static int question_of(const mf_ask *asks, const char *where)
+{
+    const char *option = strstr(where, "--");
+    int at = 0;
+    for (; option != NULL && at < MF_ASK_MAX && asks[at].option != NULL; at++)
+        if (strcmp(asks[at].option, option + 2) == 0)
+            return at;
+    return 0;
+}
+
+bool mf_ask_again(const mf_cli *cli, const mf_ask *asks, mf_asked *asked, mf_status status,
+                  mf_err *err)
+{
+    char words[600];
+    if (status == MF_OK || status == MF_SYSTEM)
+        return false;
+    mf_words_error(cli->lang, err, words, sizeof words);
+    snprintf(asked->wrong, sizeof asked->wrong, "%s %s", mf_cli_word(cli, "walk.refused"), words);
+    asked->from = question_of(asks, err->where);
+    memset(err, 0, sizeof *err);
+    return true;
 }

@@ -17,12 +17,13 @@ mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (cli->json)
         printf("{\"book\": true}\n");
     else
-        printf("made the book %s, readable by you alone\n", cli->book_path);
+        printf("%s %s, %s\n", mf_cli_word(cli, "book.made"), cli->book_path,
+               mf_cli_word(cli, "book.private"));
     if (!cli->json && mf_term_check("", NULL) == MF_OK && mf_first_hour(cli, &err) != MF_OK)
         return mf_cli_fail(&err);
     if (!cli->json && cli->from[MF_SET_BOOK] != NULL &&
         strcmp(cli->from[MF_SET_BOOK], "option") == 0)
-        printf("to use it without --book, in this terminal:\n    export MISTFOLD_BOOK=%s\n",
+        printf("%s\n    export MISTFOLD_BOOK=%s\n", mf_cli_word(cli, "book.export"),
                cli->book_path);
     return MF_OK;
 }

@@ -98,58 +98,92 @@ static void suggest_party(const mf_job *job, char out[SUGGESTED])
     }
 }
 
-/* What Enter stands for where the book already knows: the next free number. */
-static void suggest(const mf_walk *walk, const round_kind *round, mf_ask asks[MF_ASK_MAX],
-                    char text[SUGGESTED])
+/* The first party that no notice is of. */
+static void suggest_told(const mf_job *job, char out[SUGGESTED])
+{
+    for (size_t p = 0; p < job->n_party; p++) {
+        bool told = false;
+        for (size_t i = 0; i < job->n_notice; i++)
+            told = told || strcmp(job->notice[i].party, job->party[p].id) == 0;
+        if (!told) {
+            snprintf(out, SUGGESTED, "%s", job->party[p].id);
+            return;
+        }
+    }
+}
+
+/* What the book already knows of one question: the next free number, whom it is about. */
+static void suggest_one(const mf_walk *walk, const char *kind, const char *option,
+                        char out[SUGGESTED])
 {
     const mf_job *job = walk->job;
-    text[0] = '\0';
+    if (strcmp(kind, "opening") == 0 && strcmp(option, "id") == 0)
+        snprintf(out, SUGGESTED, "W%02zu", job->n_opening + 1);
+    else if (strcmp(kind, "area") == 0 && strcmp(option, "id") == 0)
+        snprintf(out, SUGGESTED, "A%zu", job->n_area + 1);
+    else if (strcmp(kind, "party") == 0 && strcmp(option, "id") == 0)
+        suggest_party(job, out);
+    else if (strcmp(kind, "notice") == 0 && strcmp(option, "party") == 0)
+        suggest_told(job, out);
+    else if (strcmp(option, "person") == 0 && job->n_assignment == 0)
+        snprintf(out, SUGGESTED, "%s", walk->cli->who);
+    else if (strcmp(option, "on") == 0)
+        mf_day_text(strcmp(kind, "notice") == 0 ? walk->cli->today : job->house[0].start, out);
+    else if (strcmp(kind, "notice") == 0 && strcmp(option, "language") == 0)
+        snprintf(out, SUGGESTED, "%s", job->house[0].language);
+    else if (strcmp(option, "area") == 0 && job->n_area > 0)
+        snprintf(out, SUGGESTED, "%s", job->area[job->n_area - 1].id);
+}
+
+/* What Enter stands for, question by question. */
+static void suggest(const mf_walk *walk, const round_kind *round, mf_ask asks[MF_ASK_MAX],
+                    char text[MF_ASK_MAX][SUGGESTED])
+{
     for (int i = 0; round->asks[i].option != NULL; i++) {
         asks[i] = round->asks[i];
         asks[i + 1] = (mf_ask){NULL, NULL};
-        if (strcmp(round->kind, "opening") == 0 && strcmp(asks[i].option, "id") == 0)
-            snprintf(text, 32, "W%02zu", job->n_opening + 1);
-        else if (strcmp(round->kind, "area") == 0 && strcmp(asks[i].option, "id") == 0)
-            snprintf(text, 32, "A%zu", job->n_area + 1);
-        else if (strcmp(round->kind, "party") == 0 && strcmp(asks[i].option, "id") == 0)
-            suggest_party(job, text);
-        else if (strcmp(asks[i].option, "on") == 0)
-            mf_day_text(strcmp(round->kind, "notice") == 0 ? walk->cli->today : job->house[0].start,
-                        text);
-        else if (strcmp(asks[i].option, "area") == 0 && job->n_area > 0)
-            snprintf(text, 32, "%.30s", job->area[job->n_area - 1].id);
-        else
-            continue;
-        asks[i].otherwise = text;
+        text[i][0] = '\0';
+        suggest_one(walk, round->kind, asks[i].option, text[i]);
+        if (text[i][0] != '\0')
+            asks[i].otherwise = text[i];
     }
 }
 
 static mf_status add_one(mf_walk *walk, const round_kind *round, mf_err *err)
 {
-    mf_asked asked;
+    mf_asked asked = {0};
     mf_ask asks[MF_ASK_MAX];
-    char text[SUGGESTED];
+    char text[MF_ASK_MAX][SUGGESTED], what[160];
+    mf_status status;
     const mf_kind *kind = mf_kind_named(round->kind);
+    const char *title = mf_walk_word(walk, round->title_id);
     suggest(walk, round, asks, text);
-    if (!mf_ask_fields(walk->cli, &walk->term, kind, mf_walk_word(walk, round->title_id), asks,
-                       &asked)) {
-        snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, "walk.nothing"));
-        return MF_OK;
-    }
-    asked.args.word[0] = walk->job_id;
-    asked.args.n_words = 1;
-    return mf_walk_logged(walk, mf_log_one(walk->cli, kind, &asked.args, err), round->kind, err);
+    do {
+        if (!mf_ask_fields(walk->cli, &walk->term, kind, title, asks, &asked)) {
+            snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, "walk.nothing"));
+            return MF_OK;
+        }
+        asked.args.word[0] = walk->job_id;
+        asked.args.n_words = 1;
+        status = mf_log_one(walk->cli, kind, &asked.args, err);
+    } while (mf_ask_again(walk->cli, asks, &asked, status, err));
+    const char *id = mf_args_value(&asked.args, "id");
+    snprintf(what, sizeof what, "%.48s%s%s", id == NULL ? "" : id, id == NULL ? "" : ": ", title);
+    return mf_walk_logged(walk, status, what, err);
 }
 
 /* Asks for the house until the book takes it. MF_NO = left. */
 static mf_status open_job(mf_walk *walk, mf_err *err)
 {
-    mf_asked asked;
+    mf_asked asked = {0};
+    mf_status status;
     const mf_kind *kind = mf_kind_named("house");
     const char *title = mf_walk_word(walk, "jobwalk.house");
-    if (!mf_ask_fields(walk->cli, &walk->term, kind, title, ask_house, &asked))
-        return MF_NO;
-    mf_status status = mf_log_one(walk->cli, kind, &asked.args, err);
+    do {
+        if (!mf_ask_fields(walk->cli, &walk->term, kind, title, ask_house, &asked))
+            return MF_NO;
+        status = mf_log_one(walk->cli, kind, &asked.args, err);
+    } while (mf_ask_again(walk->cli, ask_house, &asked, status, err));
     if (status != MF_OK)
         return status;
     walk->logged++;

@@ -4,19 +4,20 @@
 #include "base/fail.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const char *const state_ids[] = {
     "step-state.open",       "step-state.done",         "step-state.not-needed", "step-state.short",
     "step-state.unmeasured", "step-state.no-renovator", "step-state.no-reason"};
 
-enum { STEPS_MAX = 48, LINE_MAX = MF_WALK_LINE };
+enum { LINE_MAX = MF_WALK_LINE };
 
 /* The steps this area is asked for, in the order a crew does them. */
 typedef struct step_list {
-    mf_step step[STEPS_MAX];
-    mf_step_state state[STEPS_MAX];
-    int n, at;
+    mf_step *step;
+    mf_step_state *state;
+    int n, at, room;
     bool why;
 } step_list;
 
@@ -49,20 +50,40 @@ static bool offered(const mf_walk *walk, const mf_area *area, const mf_step *ste
     return mf_step_judge(walk->job, area, step, NULL) != MF_STEP_OPEN;
 }
 
-static void list_steps(const mf_walk *walk, step_list *list)
+/* Room for all steps there are: a firm may have many of its own. */
+static mf_status make_room(const mf_walk *walk, step_list *list, mf_err *err)
+{
+    mf_step step;
+    int n = 1;
+    while (mf_step_at(walk->job, (size_t)n, &step))
+        n++;
+    if (n <= list->room)
+        return MF_OK;
+    mf_step *steps = realloc(list->step, (size_t)n * sizeof *steps);
+    list->step = steps == NULL ? list->step : steps;
+    mf_step_state *states = realloc(list->state, (size_t)n * sizeof *states);
+    list->state = states == NULL ? list->state : states;
+    if (steps == NULL || states == NULL)
+        return mf_fail_memory(err);
+    list->room = n;
+    return MF_OK;
+}
+
+static mf_status list_steps(const mf_walk *walk, step_list *list, mf_err *err)
 {
     mf_step step;
     const mf_area *area = mf_job_area(walk->job, walk->area);
+    mf_status status = make_room(walk, list, err);
     list->n = 0;
     /* The area may have been withdrawn at another keyboard in the meantime. */
-    for (size_t i = 0; area != NULL && list->n < STEPS_MAX && mf_step_at(walk->job, i, &step);
-         i++) {
+    for (size_t i = 0; status == MF_OK && area != NULL && mf_step_at(walk->job, i, &step); i++) {
         if (!in_phase(walk, &step) ||
             (!mf_step_applies(&step, area) && !offered(walk, area, &step)))
             continue;
         list->step[list->n] = step;
         list->state[list->n++] = mf_step_judge(walk->job, area, &step, NULL);
     }
+    return status;
 }
 
 static int left_of(const step_list *list)
@@ -143,6 +164,7 @@ static void show_step(mf_walk *walk, const step_list *list)
 /* Asks for a line under the screen; false = nothing was typed. */
 static bool ask_line(mf_walk *walk, const char *prompt_id, char out[LINE_MAX])
 {
+    out[0] = '\0';
     mf_typed typed = mf_term_line(&walk->term, mf_walk_word(walk, prompt_id), out, LINE_MAX);
     if (typed == MF_TYPED_LINE && out[0] != '\0')
         return true;
@@ -167,7 +189,7 @@ static mf_status log_tick(mf_walk *walk, const mf_step *step, const char *state,
     mf_status status = mf_log_ticks(walk->cli, walk->cmd, &entry.args, err);
     if (status == MF_OK)
         walk->photo[0] = '\0';
-    return mf_walk_logged(walk, status, step->id, err);
+    return mf_walk_logged(walk, status, mf_words_step(walk->cli->lang, walk->job, step->id), err);
 }
 
 static mf_status answer_done(mf_walk *walk, const mf_step *step, mf_err *err)
@@ -198,10 +220,17 @@ static void say_why_not(mf_walk *walk, mf_step_state state)
         snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, id));
 }
 
+/* Read at once: somebody at the work area should not hear of it a step later. */
 static void ask_photo(mf_walk *walk)
 {
-    if (!ask_line(walk, "walk.ask-photo", walk->photo))
+    char text[MF_PHOTO_TEXT];
+    if (!ask_line(walk, "walk.ask-photo", walk->photo)) {
         walk->photo[0] = '\0';
+    } else if (mf_log_photo(walk->photo, text, NULL) != MF_OK) {
+        snprintf(walk->said, sizeof walk->said, "%s %s", mf_walk_word(walk, "walk.no-photo"),
+                 walk->photo);
+        walk->photo[0] = '\0';
+    }
 }
 
 /* One key at a step. MF_NO = leave. */
@@ -232,7 +261,9 @@ static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
         mf_walk_no_key(walk);
     if (status != MF_OK || walk->logged == before)
         return status;
-    list_steps(walk, list); /* the answer may have brought up a step or taken one away */
+    status = list_steps(walk, list, err); /* it may have brought up a step or taken one away */
+    if (status != MF_OK)
+        return status;
     list->why = false;
     for (list->at = 0; list->at < list->n - 1 && strcmp(list->step[list->at].id, id) != 0;)
         list->at++;
@@ -270,25 +301,24 @@ static mf_status end_key(mf_walk *walk, step_list *list)
     return MF_OK;
 }
 
-static mf_status walk_steps(mf_walk *walk, mf_err *err)
+static mf_status walk_steps(mf_walk *walk, step_list *list, mf_err *err)
 {
-    step_list list = {.why = false};
-    mf_status status = MF_OK;
-    list_steps(walk, &list);
-    go_to_open(&list, 0);
+    mf_status status = list_steps(walk, list, err);
+    if (status == MF_OK)
+        go_to_open(list, 0);
     while (status == MF_OK) {
         bool was_open = walk->gate_open;
-        if (list.at >= list.n) {
-            status = end_key(walk, &list);
+        if (list->at >= list->n) {
+            status = end_key(walk, list);
         } else {
-            show_step(walk, &list);
+            show_step(walk, list);
             int key = mf_term_key(&walk->term, 60); /* the clock on the screen goes on */
             if (key == 'q' || key == MF_KEY_LEAVE)
                 return MF_NO;
-            status = step_key(walk, &list, key, err);
+            status = step_key(walk, list, key, err);
         }
-        if (was_open != walk->gate_open)
-            list_steps(walk, &list);
+        if (status == MF_OK && was_open != walk->gate_open)
+            status = list_steps(walk, list, err);
     }
     return status;
 }
@@ -297,6 +327,7 @@ mf_status mf_cmd_walk_steps(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     mf_walk walk;
+    step_list list = {0};
     bool cleaning = strcmp(cmd->group, "cleaning") == 0;
     mf_status status = mf_walk_open(&walk, cli, cmd, args, cleaning ? MF_GATE_SIGNS : MF_GATE_DEMO,
                                     cleaning ? "use \"mistfold cleaning tick\" instead"
@@ -305,6 +336,8 @@ mf_status mf_cmd_walk_steps(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK && !mf_walk_who(&walk, false))
         status = MF_NO;
     if (status == MF_OK)
-        status = walk_steps(&walk, &err);
+        status = walk_steps(&walk, &list, &err);
+    free(list.step);
+    free(list.state);
     return mf_walk_close(&walk, status, &err);
 }

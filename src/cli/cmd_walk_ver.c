@@ -5,10 +5,10 @@
 #include "base/fail.h"
 
 #include <inttypes.h>
+#include <limits.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
-
-enum { SPOTS_MAX = 400 };
 
 /* A sill, or one section of a floor or countertop. */
 typedef struct mf_spot {
@@ -20,8 +20,8 @@ typedef struct mf_spot {
 
 typedef struct ver_walk {
     mf_walk walk;
-    mf_spot spots[SPOTS_MAX];
-    int n, at;
+    mf_spot *spots;
+    int n, at, room;
     int64_t wait; /* minutes of the rule's wait */
     bool looked, beeped, why;
 } ver_walk;
@@ -31,31 +31,56 @@ static int64_t now_of(const mf_cli *cli)
     return (int64_t)cli->today * INT64_C(24) * 60 + cli->minute;
 }
 
-static void list_spots(ver_walk *w)
+static int64_t sections_of(const mf_job *job, const mf_surface *surface)
+{
+    return surface->kind == MF_SURFACE_SILL ? 1 : mf_sections_for(job, surface->size_sqft_100);
+}
+
+/* Room for each sill and section of the area. */
+static mf_status make_room(ver_walk *w, const mf_area *area, mf_err *err)
+{
+    int64_t n = 1;
+    const mf_job *job = w->walk.job;
+    for (size_t i = 0; i < job->n_surface; i++)
+        if (strcmp(job->surface[i].area, area->id) == 0)
+            n += sections_of(job, &job->surface[i]);
+    if (n <= w->room)
+        return MF_OK;
+    mf_spot *spots = n > INT_MAX ? NULL : realloc(w->spots, (size_t)n * sizeof *spots);
+    if (spots == NULL)
+        return mf_fail_memory(err);
+    w->spots = spots;
+    w->room = (int)n;
+    return MF_OK;
+}
+
+static void add_spots(ver_walk *w, const mf_area *area, const mf_surface *surface)
+{
+    int64_t sections = sections_of(w->walk.job, surface);
+    for (int64_t s = 1; s <= sections; s++) {
+        mf_spot *spot = &w->spots[w->n++];
+        *spot = (mf_spot){surface->id, s, sections, surface->kind == MF_SURFACE_SILL, {0}};
+        mf_verification_replay(w->walk.job, area, surface, s, &spot->state);
+    }
+}
+
+static mf_status list_spots(ver_walk *w, mf_err *err)
 {
     mf_ver_area whole;
     const mf_job *job = w->walk.job;
     const mf_area *area = mf_job_area(job, w->walk.area);
+    /* NULL: withdrawn at another keyboard in the meantime. */
+    mf_status status = area == NULL ? MF_OK : make_room(w, area, err);
     w->n = 0;
-    if (area == NULL) { /* withdrawn at another keyboard in the meantime */
-        w->at = -1;
-        return;
-    }
-    mf_verification_area(job, area, &whole);
-    w->looked = whole.looked_clean;
-    for (size_t i = 0; i < job->n_surface; i++) {
-        const mf_surface *surface = &job->surface[i];
-        bool sill = surface->kind == MF_SURFACE_SILL;
-        int64_t sections = sill ? 1 : mf_sections(surface->size_sqft_100);
-        if (strcmp(surface->area, area->id) != 0)
-            continue;
-        for (int64_t s = 1; s <= sections && w->n < SPOTS_MAX; s++) {
-            mf_spot *spot = &w->spots[w->n++];
-            *spot = (mf_spot){surface->id, s, sections, sill, {0}};
-            mf_verification_replay(job, area, surface, s, &spot->state);
-        }
+    if (status == MF_OK && area != NULL) {
+        mf_verification_area(job, area, &whole);
+        w->looked = whole.looked_clean;
+        for (size_t i = 0; i < job->n_surface; i++)
+            if (strcmp(job->surface[i].area, area->id) == 0)
+                add_spots(w, area, &job->surface[i]);
     }
     w->at = w->at < w->n ? w->at : -1;
+    return status;
 }
 
 static int64_t minutes_left(const ver_walk *w, const mf_spot *spot)
@@ -222,18 +247,18 @@ static mf_status log_event(ver_walk *w, const mf_spot *spot, const char *event, 
                            mf_err *err)
 {
     mf_walk_entry entry;
-    char section[24], name[96], what[160];
+    char section[24], name[96] = "", what[200];
     mf_walk_entry_begin(&w->walk, &entry);
     mf_args_put(&entry.args, "event", event);
     mf_args_put(&entry.args, "person", w->walk.renovator);
-    snprintf(what, sizeof what, "%s", event);
     if (spot != NULL) {
         snprintf(section, sizeof section, "%" PRId64, spot->section);
         mf_args_put(&entry.args, "surface", spot->surface);
         mf_args_put(&entry.args, "section", section);
         name_of(spot, name);
-        snprintf(what, sizeof what, "%s %s", name, event);
     }
+    const char *words = mf_words2(w->walk.cli->lang, "paper.wipe", event);
+    snprintf(what, sizeof what, "%s%s%s", name, name[0] ? ": " : "", words == NULL ? event : words);
     if (cloth != NULL)
         mf_args_put(&entry.args, "cloth", cloth);
     mf_status status = mf_log_verification(w->walk.cli, &entry.args, err);
@@ -282,9 +307,10 @@ static mf_status spot_key(ver_walk *w, int key, mf_err *err)
         return MF_OK;
     int at = w->at;
     mf_status status = log_event(w, spot, event, cloth, err);
-    list_spots(w);
+    if (status == MF_OK)
+        status = list_spots(w, err);
     w->beeped = false;
-    if (at >= w->n || !ready(w, &w->spots[at]))
+    if (status == MF_OK && (at >= w->n || !ready(w, &w->spots[at])))
         go_to_next(w, at + 1);
     return status;
 }
@@ -306,13 +332,15 @@ static mf_status key_of(ver_walk *w, int key, mf_err *err)
         return mf_walk_who(&w->walk, true) ? MF_OK : MF_NO;
     } else if (!w->looked && (key == 'c' || key == 'd')) {
         status = log_event(w, NULL, key == 'c' ? "look-clean" : "look-dirty", NULL, err);
-        list_spots(w);
+        if (status == MF_OK)
+            status = list_spots(w, err);
         go_to_next(w, 0);
     } else if (w->looked && key == 'x') {
         if (!sure(w))
             return MF_OK;
         status = log_event(w, NULL, "look-dirty", NULL, err);
-        list_spots(w);
+        if (status == MF_OK)
+            status = list_spots(w, err);
     } else if (w->looked && w->at >= 0) {
         status = spot_key(w, key, err);
     } else {
@@ -333,9 +361,9 @@ static void ring(ver_walk *w)
 
 static mf_status walk_verification(ver_walk *w, mf_err *err)
 {
-    mf_status status = MF_OK;
-    w->wait = mf_limit_on(MF_LIMIT_DRY_WAIT, w->walk.cli->today)->value;
-    list_spots(w);
+    mf_status status = list_spots(w, err);
+    /* the stricter wait of a place, too */
+    w->wait = mf_limit_for(w->walk.job, MF_LIMIT_DRY_WAIT, w->walk.cli->today)->value;
     go_to_next(w, 0);
     while (status == MF_OK) {
         show(w);
@@ -382,5 +410,6 @@ mf_status mf_cmd_walk_verification(mf_cli *cli, const mf_cmd *cmd, const mf_args
                          "40 CFR 745.85(b), 745.90(b)", "come back with one");
     if (status == MF_OK)
         status = walk_verification(&w, &err);
+    free(w.spots);
     return mf_walk_close(&w.walk, status, &err);
 }

@@ -25,23 +25,35 @@ static const first_round rounds[] = {
     {"certificate", "first.own-certificate", "renovator", ask_own_cert},
 };
 
-/* Asks until the book takes it; skipping is no failure. */
-static mf_status one_round(mf_cli *cli, mf_term *term, const first_round *round, mf_err *err)
+/* The first person is the one who writes; the certificates are the firm's and theirs. */
+static mf_status log_round(mf_cli *cli, const first_round *round, bool named, mf_asked *asked,
+                           mf_err *err)
 {
-    mf_asked asked;
-    const mf_kind *kind = mf_kind_named(round->kind);
-    if (!mf_ask_fields(cli, term, kind, mf_cli_word(cli, round->title_id), round->asks, &asked))
-        return MF_OK;
-    if (strcmp(round->kind, "person") == 0 && cli->who[0] == '\0') {
-        const char *who = mf_arena_text(&cli->ids, mf_args_value(&asked.args, "id"));
+    if (strcmp(round->kind, "person") == 0 && !named) {
+        const char *who = mf_arena_text(&cli->ids, mf_args_value(&asked->args, "id"));
         cli->who = who == NULL ? "" : who;
     }
     if (round->discipline != NULL) {
         bool firm = strcmp(round->discipline, "firm") == 0;
-        mf_args_put(&asked.args, "holder", firm ? "firm" : cli->who);
-        mf_args_put(&asked.args, "discipline", round->discipline);
+        mf_args_put(&asked->args, "holder", firm ? "firm" : cli->who);
+        mf_args_put(&asked->args, "discipline", round->discipline);
     }
-    return mf_log_one(cli, kind, &asked.args, err);
+    return mf_log_one(cli, mf_kind_named(round->kind), &asked->args, err);
+}
+
+/* Asks until the book takes it; skipping is no failure. */
+static mf_status one_round(mf_cli *cli, mf_term *term, const first_round *round, bool named,
+                           mf_err *err)
+{
+    mf_asked asked = {0};
+    mf_status status;
+    const mf_kind *kind = mf_kind_named(round->kind);
+    do {
+        if (!mf_ask_fields(cli, term, kind, mf_cli_word(cli, round->title_id), round->asks, &asked))
+            return MF_OK;
+        status = log_round(cli, round, named, &asked, err);
+    } while (mf_ask_again(cli, round->asks, &asked, status, err));
+    return status;
 }
 
 mf_status mf_first_hour(mf_cli *cli, mf_err *err)
@@ -53,7 +65,7 @@ mf_status mf_first_hour(mf_cli *cli, mf_err *err)
     for (size_t i = 0; status == MF_OK && i < sizeof rounds / sizeof rounds[0]; i++) {
         /* Without a person nobody can be said to have written anything. */
         if (i == 0 || cli->who[0] != '\0')
-            status = one_round(cli, &term, &rounds[i], err);
+            status = one_round(cli, &term, &rounds[i], named, err);
     }
     cli->walking = false;
     mf_term_close(&term);

@@ -124,6 +124,27 @@ void mf_term_bold(const mf_term *term, const char *text)
     printf("%s%s%s", bold ? "\033[1m" : "", text, bold ? "\033[0m" : "");
 }
 
+void mf_term_keys(const char *text, int indent)
+{
+    int column = indent;
+    printf("%*s", indent, "");
+    while (*text != '\0') {
+        const char *bar = strstr(text, " | ");
+        size_t len = bar == NULL ? strlen(text) : (size_t)(bar - text);
+        int width = 0;
+        for (size_t i = 0; i < len; i++)
+            width += ((unsigned char)text[i] & 0xC0) != 0x80;
+        if (column > indent && column + 3 + width > 78) {
+            printf("\n%*s", indent, "");
+            column = indent;
+        }
+        column += printf("%s", column > indent ? " | " : "") + width;
+        printf("%.*s", (int)len, text);
+        text += len + (bar == NULL ? 0 : 3);
+    }
+    putchar('\n');
+}
+
 /* ---- a line of typing ------------------------------------------------------------- */
 
 static size_t last_letter(const char *text, size_t len)
@@ -144,10 +165,9 @@ static size_t rub_out(char *out, size_t len)
 
 mf_typed mf_term_line(mf_term *term, const char *prompt, char *out, size_t size)
 {
-    size_t len = 0;
+    size_t len = strlen(out);
     (void)term;
-    printf("%s ", prompt);
-    out[0] = '\0';
+    printf("%s %s", prompt, out);
     for (;;) {
         int byte = wait_byte(-1);
         if (byte == '\r' || byte == '\n')

@@ -35,7 +35,11 @@ int mf_term_key(mf_term *term, int seconds);
 void mf_term_page(const mf_term *term);
 /* Text in bold where the terminal can and NO_COLOR is not set. */
 void mf_term_bold(const mf_term *term, const char *text);
-/* Lets a person type one line of UTF-8 after a prompt. An empty line is a line. */
+/* Keys with what they do, parted by " | ", wrapped at a bar after an indent, so that no
+ * key stands away from its words. */
+void mf_term_keys(const char *text, int indent);
+/* Lets a person type one line of UTF-8 after a prompt, going on with what stands in out.
+ * An empty line is a line. */
 typedef enum mf_typed { MF_TYPED_BACK /* Escape */, MF_TYPED_LEAVE, MF_TYPED_LINE } mf_typed;
 mf_typed mf_term_line(mf_term *term, const char *prompt, char *out, size_t size);
 

@@ -56,81 +56,92 @@ void mf_walk_head(mf_walk *walk, const char *left)
            left);
 }
 
-/* Keys with what they do, parted by " | "; a line ends at a bar, so that no key
- * stands away from its words. */
-static void put_keys(const char *text)
-{
-    int column = 0;
-    while (*text != '\0') {
-        const char *bar = strstr(text, " | ");
-        size_t len = bar == NULL ? strlen(text) : (size_t)(bar - text);
-        int width = 0;
-        for (size_t i = 0; i < len; i++)
-            width += ((unsigned char)text[i] & 0xC0) != 0x80;
-        if (column > 0 && column + 3 + width > 78) {
-            putchar('\n');
-            column = 0;
-        }
-        column += printf("%s", column > 0 ? " | " : "") + width;
-        printf("%.*s", (int)len, text);
-        text += len + (bar == NULL ? 0 : 3);
-    }
-    putchar('\n');
-}
-
 void mf_walk_foot(mf_walk *walk, const char *keys_id)
 {
     puts("\n------------------------------------------------------------------------------");
     if (walk->said[0] != '\0')
         mf_cli_wrap(walk->said, 0, 0);
     walk->said[0] = '\0';
-    put_keys(mf_walk_word(walk, keys_id));
+    mf_term_keys(mf_walk_word(walk, keys_id), 0);
+}
+
+/* One page of a menu, from the line first on. */
+static void show_menu(mf_walk *walk, const char *title, const char *const *lines, int n, int first,
+                      const char *none_id)
+{
+    mf_term_page(&walk->term);
+    mf_cli_wrap(title, 0, 0);
+    putchar('\n');
+    for (int i = 0; i < MF_WALK_MENU && first + i < n; i++)
+        printf("  %d  %s\n", i + 1, lines[first + i]);
+    if (none_id != NULL)
+        printf("  0  %s\n", mf_walk_word(walk, none_id));
+    if (n > MF_WALK_MENU)
+        printf("  +  %s (%d/%d)\n", mf_walk_word(walk, "walk.more"), first / MF_WALK_MENU + 1,
+               (n + MF_WALK_MENU - 1) / MF_WALK_MENU);
+    putchar('\n');
 }
 
 int mf_walk_menu(mf_walk *walk, const char *title, const char *const *lines, int n,
                  const char *none_id)
 {
-    n = n < MF_WALK_MENU ? n : MF_WALK_MENU;
-    for (bool wrong = false;; wrong = true) {
-        mf_term_page(&walk->term);
-        mf_cli_wrap(title, 0, 0);
-        putchar('\n');
-        for (int i = 0; i < n; i++)
-            printf("  %d  %s\n", i + 1, lines[i]);
-        if (none_id != NULL)
-            printf("  0  %s\n", mf_walk_word(walk, none_id));
-        putchar('\n');
+    int first = 0;
+    for (bool wrong = false;;) {
+        show_menu(walk, title, lines, n, first, none_id);
         if (wrong)
             puts(mf_walk_word(walk, "walk.no-key"));
         puts(mf_walk_word(walk, "walk.keys-menu"));
         int key = mf_term_key(&walk->term, -1);
+        int at = first + key - '1';
+        wrong = false;
         if (key == 'q' || key == MF_KEY_LEAVE)
             return MF_KEY_LEAVE;
-        if (key >= '1' && key < '1' + n)
-            return key - '1';
+        if (key >= '1' && key < '1' + MF_WALK_MENU && at < n)
+            return at;
         if (key == '0' && none_id != NULL)
             return -1;
+        if (key == '+' && n > MF_WALK_MENU)
+            first = first + MF_WALK_MENU < n ? first + MF_WALK_MENU : 0;
+        else
+            wrong = true;
     }
 }
 
 /* ---- people ---------------------------------------------------------------------- */
 
 typedef struct people {
-    const char *id[MF_WALK_MENU], *line[MF_WALK_MENU];
-    char text[MF_WALK_MENU][96];
+    const char **id, **line;
+    char (*text)[96];
     int n;
 } people;
+
+static void free_people(people *them)
+{
+    free(them->id);
+    free(them->line);
+    free(them->text);
+}
+
+static bool room_for_people(people *them, size_t most)
+{
+    them->n = 0;
+    them->id = calloc(most + 1, sizeof *them->id);
+    them->line = calloc(most + 1, sizeof *them->line);
+    them->text = calloc(most + 1, sizeof *them->text);
+    return them->id != NULL && them->line != NULL && them->text != NULL;
+}
 
 static bool certified(const mf_walk *walk, const char *person)
 {
     return mf_certified(walk->job, person, MF_DISC_RENOVATOR, walk->cli->today, NULL) != NULL;
 }
 
+/* Each once: there is room for everybody of the book. */
 static void add_person(const mf_walk *walk, people *out, const char *id, bool renovators)
 {
     bool is_one = certified(walk, id);
     const mf_person *person = mf_job_person(walk->job, id);
-    if (out->n == MF_WALK_MENU || person == NULL || (renovators && !is_one))
+    if (person == NULL || (renovators && !is_one))
         return;
     for (int i = 0; i < out->n; i++)
         if (strcmp(out->id[i], id) == 0)
@@ -144,7 +155,6 @@ static void add_person(const mf_walk *walk, people *out, const char *id, bool re
 /* Who holds the keyboard first, then who is assigned, then the rest of the firm. */
 static void list_people(const mf_walk *walk, people *out, bool renovators)
 {
-    out->n = 0;
     add_person(walk, out, walk->cli->who, renovators);
     for (size_t i = 0; i < walk->job->n_assignment; i++)
         add_person(walk, out, walk->job->assignment[i].person, renovators);
@@ -152,17 +162,20 @@ static void list_people(const mf_walk *walk, people *out, bool renovators)
         add_person(walk, out, walk->job->person[i].id, renovators);
 }
 
-/* Chooses one into id; "" for none. */
+/* Chooses one into id; "" for none. Left, also without memory, is false. */
 static bool choose(mf_walk *walk, bool renovators, const char *title_id, const char *none_id,
                    char id[MF_WALK_ID])
 {
     people found;
-    list_people(walk, &found, renovators);
-    int i = mf_walk_menu(walk, mf_walk_word(walk, title_id), found.line, found.n, none_id);
-    if (i == MF_KEY_LEAVE)
-        return false;
-    snprintf(id, MF_WALK_ID, "%s", i < 0 ? "" : found.id[i]);
-    return true;
+    int i = MF_KEY_LEAVE;
+    if (room_for_people(&found, walk->job->n_person)) {
+        list_people(walk, &found, renovators);
+        i = mf_walk_menu(walk, mf_walk_word(walk, title_id), found.line, found.n, none_id);
+        if (i != MF_KEY_LEAVE)
+            snprintf(id, MF_WALK_ID, "%s", i < 0 ? "" : found.id[i]);
+    }
+    free_people(&found);
+    return i != MF_KEY_LEAVE;
 }
 
 bool mf_walk_who(mf_walk *walk, bool renovator_only)
@@ -214,12 +227,34 @@ mf_status mf_walk_reload(mf_walk *walk, mf_err *err)
     return MF_OK;
 }
 
+/* Asks for one of several areas. MF_NO = left before it began. */
+static mf_status ask_area(mf_walk *walk, size_t *at, mf_err *err)
+{
+    size_t n = walk->job->n_area;
+    const char **lines = calloc(n, sizeof *lines);
+    char(*text)[96] = calloc(n, sizeof *text);
+    int i = MF_KEY_LEAVE;
+    mf_status status = lines == NULL || text == NULL ? mf_fail_memory(err) : MF_OK;
+    if (status == MF_OK) {
+        for (size_t k = 0; k < n; k++) {
+            snprintf(text[k], sizeof text[k], "%s  %.60s", walk->job->area[k].id,
+                     walk->job->area[k].place);
+            lines[k] = text[k];
+        }
+        i = mf_walk_menu(walk, mf_walk_word(walk, "walk.ask-area"), lines, (int)n, NULL);
+        status = i == MF_KEY_LEAVE ? MF_NO : MF_OK;
+    }
+    *at = i < 0 ? 0 : (size_t)i;
+    free(lines);
+    free(text);
+    return status;
+}
+
 /* The area of --area, the only one, or the one chosen. */
 static mf_status choose_area(mf_walk *walk, const char *wanted, mf_err *err)
 {
-    const char *lines[MF_WALK_MENU];
-    char text[MF_WALK_MENU][96];
-    int n = 0, i = 0;
+    size_t at = 0;
+    mf_status status = MF_OK;
     const mf_job *job = walk->job;
     if (wanted != NULL && mf_job_area(job, wanted) == NULL)
         return mf_failf(err, MF_INPUT, "--area", "", "see \"area list\"",
@@ -227,16 +262,10 @@ static mf_status choose_area(mf_walk *walk, const char *wanted, mf_err *err)
     if (job->n_area == 0)
         return mf_fail(err, MF_INPUT, walk->job_id, "the job has no work area yet", "",
                        "add one: mistfold area add");
-    for (; n < MF_WALK_MENU && (size_t)n < job->n_area; n++) {
-        snprintf(text[n], sizeof text[n], "%s  %.60s", job->area[n].id, job->area[n].place);
-        lines[n] = text[n];
-    }
-    if (wanted == NULL && n > 1)
-        i = mf_walk_menu(walk, mf_walk_word(walk, "walk.ask-area"), lines, n, NULL);
-    if (i == MF_KEY_LEAVE)
-        return MF_NO; /* left before it began */
-    snprintf(walk->area, sizeof walk->area, "%s", wanted != NULL ? wanted : job->area[i].id);
-    return MF_OK;
+    if (wanted == NULL && job->n_area > 1)
+        status = ask_area(walk, &at, err);
+    snprintf(walk->area, sizeof walk->area, "%s", wanted != NULL ? wanted : job->area[at].id);
+    return status;
 }
 
 mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
@@ -279,6 +308,8 @@ mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err)
     if (status == MF_NO) /* left */
         status = MF_OK;
     if (status == MF_OK && was_open) {
+        if (walk->job != NULL && walk->cmd->run == mf_cmd_walk_job) /* its line names no job */
+            mf_next_of_job(walk->job, walk->cli->today, walk->cli->next);
         printf("%s: %d\n", mf_walk_word(walk, "walk.logged"), walk->logged);
         say_how_to_go_on(walk);
         if (walk->job != NULL && walk->area[0] != '\0') {
@@ -313,12 +344,15 @@ mf_status mf_walk_logged(mf_walk *walk, mf_status status, const char *what, mf_e
     if (status == MF_SYSTEM)
         return status;
     if (status != MF_OK) {
-        snprintf(walk->said, sizeof walk->said, "%s %.200s; %.200s",
-                 mf_walk_word(walk, "walk.refused"), err->what, err->mend);
+        char words[500];
+        mf_words_error(walk->cli->lang, err, words, sizeof words);
+        snprintf(walk->said, sizeof walk->said, "%s %s", mf_walk_word(walk, "walk.refused"), words);
         memset(err, 0, sizeof *err);
         return MF_OK;
     }
+    size_t stop = strlen(what), len = mf_cli_letters(what, stop, 60);
     walk->logged++;
-    snprintf(walk->said, sizeof walk->said, "%s %s", mf_walk_word(walk, "walk.kept"), what);
+    snprintf(walk->said, sizeof walk->said, "%s %.*s%s", mf_walk_word(walk, "walk.kept"), (int)len,
+             what, len < stop ? "…" : "");
     return mf_walk_reload(walk, err);
 }

@@ -60,7 +60,8 @@ void mf_walk_entry_begin(mf_walk *walk, mf_walk_entry *entry);
  * the walk goes on; a failure of the book ends it. Loads the job anew. */
 mf_status mf_walk_logged(mf_walk *walk, mf_status status, const char *what, mf_err *err);
 
-/* A menu of at most nine lines, keys 1 to 9, and 0 for none_id unless it is NULL.
+/* A menu, nine lines a page, keys 1 to 9, + for the next page, and 0 for none_id unless
+ * that is NULL.
  * Returns the index, -1 for none, MF_KEY_LEAVE. */
 int mf_walk_menu(mf_walk *walk, const char *title, const char *const *lines, int n,
                  const char *none_id);

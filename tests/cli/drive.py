@@ -3,8 +3,8 @@
 usage: drive.py KEYS PROGRAM ARGUMENT...
 
 KEYS are words with blanks between them: each is typed as it stands once the screen
-is quiet; <enter>, <esc>, <ctrl-c>, <space>, <term> (SIGTERM) are keys; _ in a word
-is typed as a blank. Prints every screen, "=====" between two, then "exit N". A
+is quiet; <enter>, <esc>, <ctrl-c>, <ctrl-u>, <space>, <term> (SIGTERM) are keys; _ in a
+word is typed as a blank. Prints every screen, "=====" between two, then "exit N". A
 screen that would not fit is an error.
 """
 import fcntl
@@ -17,7 +17,7 @@ import sys
 import termios
 
 ROWS, COLUMNS = 24, 80
-KEYS = {"<enter>": b"\r", "<esc>": b"\x1b", "<ctrl-c>": b"\x03", "<space>": b" "}
+KEYS = {"<enter>": b"\r", "<esc>": b"\x1b", "<ctrl-c>": b"\x03", "<space>": b" ", "<ctrl-u>": b"\x15"}
 
 
 def read_quiet(fd):

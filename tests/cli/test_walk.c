@@ -1,78 +1,16 @@
-/* The walks at a pseudo-terminal of 80x24 (drive.py), as a person with single keys;
- * what they did is read back from the book with sqlite3. */
+/* The walks at a pseudo-terminal, as a person with single keys (walk_kit.h). */
 #include "support/cmocka_all.h"
-#include "support/run.h"
+#include "support/walk_kit.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-
-static char folder[64];
-static run_result r;
-
-static int start(void **state)
-{
-    (void)state;
-    run_folder(folder);
-    setenv("MISTFOLD_BOOK", "b.book", 1);
-    setenv("MISTFOLD_BY", "rosa", 1);
-    setenv("MISTFOLD_LANG", "en", 1);
-    run_shell(&r, folder,
-              "set -e; m=$MISTFOLD; $m book new --device t;"
-              "$m person add --id rosa --name 'Rosa Muestra';"
-              "$m person add --id teo --name 'Teo Modelo';"
-              "$m certificate add --holder rosa --discipline renovator --number R-1 --issuer X "
-              "  --issued 2024-01-05 --expires 2099-01-05 --hands-on yes;"
-              "$m job open --id J --address A --building dwelling --owner-occupied yes "
-              "  --work window-replacement --description d --start 2026-09-14;"
-              "$m opening add J --id W01 --kind window --room kitchen --elevation north;"
-              "$m crew assign J --person rosa --duty renovator --on 2026-09-14;"
-              "$m area add J --id A1 --side interior --place kitchen --openings W01 --length 10 "
-              "  --width 10 --objects no --ducts no --doors-used no --carpet no;"
-              "$m surface add J --id W01-sill --area A1 --kind sill --place kitchen --size 1;"
-              "$m surface add J --id floor --area A1 --kind floor --place kitchen --size 90");
-    if (r.status != 0)
-        fprintf(stderr, "%s%s", r.out, r.err);
-    return r.status;
-}
-
-static int stop(void **state)
-{
-    (void)state;
-    run_remove(folder);
-    return 0;
-}
-
-static void walk(const char *keys, const char *command)
-{
-    char line[600];
-    snprintf(line, sizeof line, "python3 " MF_TESTS "/cli/drive.py '%s' $MISTFOLD %s", keys,
-             command);
-    run_shell(&r, folder, line);
-    if (r.status != 0 || strstr(r.out, "TOO BIG") != NULL)
-        fail_msg("%s%s", r.out, r.err);
-}
-
-static void says(const char *part)
-{
-    if (strstr(r.out, part) == NULL)
-        fail_msg("\"%s\" is not in:\n%s", part, r.out);
-}
-
-static void book_says(const char *sql, const char *expected)
-{
-    char line[600];
-    snprintf(line, sizeof line, "sqlite3 -readonly b.book \"%s\"", sql);
-    run_shell(&r, folder, line);
-    assert_string_equal(r.out, expected);
-}
 
 /* Each answer is an entry at once; leaving and coming back goes on at the next step. */
 static void steps_are_entries_at_once(void **state)
 {
     (void)state;
     walk("2 1 d d q", "containment walk J --area A1");
-    says("Kept: signs");
+    says("Kept: Post a warning sign at every way into");
     says("May demo start?");
     says("exit 0");
     book_says("SELECT step, state, person, renovator, time IS NOT NULL FROM tick",
@@ -116,7 +54,7 @@ static void short_sheeting_stays_open(void **state)
 static void nobody_certified_is_no_yes(void **state)
 {
     (void)state;
-    run_shell(&r, folder, "cp b.book c.book");
+    run_shell(&r, walk_folder, "cp b.book c.book");
     walk("2 0 d q", "--book c.book cleaning walk J --area A1");
     says("no certified renovator was present");
     says("left: 7");
@@ -127,12 +65,12 @@ static void a_photo_is_kept_by_its_digest(void **state)
 {
     char expected[200];
     (void)state;
-    run_shell(&r, folder, "printf pixels > p.jpg; sha256sum < p.jpg | cut -c1-64");
+    run_shell(&r, walk_folder, "printf pixels > p.jpg; sha256sum < p.jpg | cut -c1-64");
     snprintf(expected, sizeof expected, "p.jpg sha256:%.64s\n", r.out);
     walk("2 1 p p.jpg <enter> d q", "cleaning walk J --area A1");
     book_says("SELECT photo FROM tick WHERE step = 'chips'", expected);
-    walk("2 1 p nowhere.jpg <enter> d q", "cleaning walk J --area A1");
-    says("Not kept");
+    walk("2 1 p nowhere.jpg <enter> q", "cleaning walk J --area A1");
+    says("No photo can be read there; check the name and the folder: nowhere.jpg");
     book_says("SELECT count(*) FROM tick WHERE step = 'sheeting'", "0\n");
 }
 
@@ -160,7 +98,7 @@ static void verification_in_its_order(void **state)
 static void the_wait_ends(void **state)
 {
     (void)state;
-    run_shell(&r, folder,
+    run_shell(&r, walk_folder,
               "set -e; cp b.book w.book;"
               "$MISTFOLD --book w.book area add J --id A1b --side interior --place hall --length 5 "
               "--width 5; $MISTFOLD --book w.book surface add J --id S --area A1b --kind sill "
@@ -175,7 +113,7 @@ static void the_wait_ends(void **state)
     says("one new dry cloth");
     says("clean 1/1");
     run_shell(
-        &r, folder,
+        &r, walk_folder,
         "sqlite3 -readonly w.book \"SELECT event, cloth FROM verification WHERE surface = 'S' "
         "ORDER BY CAST(substr(entry, 3) AS INTEGER)\"");
     assert_string_equal(r.out, "wet-darker|new\nrecleaned|\nwet-darker|fresh-fold\nseen-dry|\n"
@@ -238,7 +176,7 @@ static void a_party_is_named_by_its_role(void **state)
     walk("1 2 <enter> Ludek_Sample <enter> <enter> 1 2 <enter> Ana_Sample <enter> <enter> "
          "1 1 <enter> Ida_Sample <enter> <enter> q",
          "job walk --job J");
-    says("[tenant]");
+    says("Enter alone: tenant");
     book_says("SELECT id, role FROM party WHERE job = 'J' ORDER BY rowid",
               "tenant|occupant\ntenant-2|occupant\nowner|owner\n");
 }
@@ -248,7 +186,7 @@ static void a_component_and_a_notice(void **state)
 {
     (void)state;
     walk("6 K.wall <enter> <enter> d 1 kitchen <enter> 5 12.5 <enter> "
-         "7 owner <enter> 2 <enter> y <enter> <enter> q",
+         "7 <ctrl-u> owner <enter> 2 <enter> y <enter> <enter> q",
          "job walk --job J");
     assert_null(strstr(r.out, "Who signed")); /* nobody signs for the post */
     says("mistfold job walk --job J\n");
@@ -298,7 +236,8 @@ static void the_first_hour(void **state)
          "--book first.book --by '' book new");
     says("export MISTFOLD_BY=rosa");
     says("next: mistfold job walk");
-    run_shell(&r, folder, "sqlite3 -readonly first.book 'SELECT kind FROM entry ORDER BY seq'");
+    run_shell(&r, walk_folder,
+              "sqlite3 -readonly first.book 'SELECT kind FROM entry ORDER BY seq'");
     assert_string_equal(r.out, "person\nfirm\ncertificate\n");
 }
 
@@ -315,7 +254,7 @@ static void refused_through_a_pipe(void **state)
     (void)state;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         snprintf(line, sizeof line, "echo d | $MISTFOLD %s", cases[i][0]);
-        run_shell(&r, folder, line);
+        run_shell(&r, walk_folder, line);
         assert_int_equal(r.status, 2);
         assert_string_equal(r.out, "");
         assert_non_null(strstr(r.err, cases[i][1]));
@@ -344,5 +283,5 @@ int main(void)
         cmocka_unit_test(who_is_asked),
         cmocka_unit_test(the_first_hour),
     };
-    return cmocka_run_group_tests(tests, start, stop);
+    return cmocka_run_group_tests(tests, walk_start, walk_stop);
 }
