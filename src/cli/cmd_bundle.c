@@ -5,6 +5,7 @@
 
 #include <inttypes.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { RECORD_MAX = 256 * 1024 * 1024 };
@@ -71,41 +72,40 @@ static void add_house(mf_buf *out, const mf_job *job)
                   job->n_opening, job->n_component, job->n_reading, job->n_area, job->n_surface);
 }
 
-typedef struct lacking {
-    mf_finding found[512];
-    size_t n;
-} lacking;
+static void add_lacking(mf_buf *out, const bundle *b, const mf_finding *found, size_t n)
+{
+    for (size_t i = 0; i < n; i++) {
+        const mf_requirement *req = found[i].requirement;
+        const char *words = mf_words2(b->cli->lang, "req", req->id);
+        if (found[i].verdict == MF_LACKING)
+            mf_buf_printf(out, "    lacking: %s (%s)\n", words == NULL ? req->id : words,
+                          req->citation);
+    }
+}
 
-static bool ask(const bundle *b, mf_gate gate, lacking *out)
+static bool covered(const mf_job *job)
 {
     mf_cover_answer cover;
-    mf_audit_ask question = {b->job, b->cli->today, 1u << gate, ""};
-    if (gate == MF_GATE_RULE) {
-        out->n = 0;
-        mf_cover_judge(b->job, &cover);
-        return cover.cover == MF_COVER_YES;
-    }
-    size_t n = mf_audit(&question, out->found, 512);
-    out->n = n < 512 ? n : 512;
-    /* Findings beyond the room here cannot turn a no into a yes unseen. */
-    return n <= 512 && mf_audit_yes(out->found, out->n);
+    mf_cover_judge(job, &cover);
+    return cover.cover == MF_COVER_YES;
 }
 
 static void add_gate(mf_buf *out, const bundle *b, mf_gate gate)
 {
     char id[48];
-    lacking all;
+    size_t n = 0;
+    mf_finding *found = NULL;
+    mf_audit_ask question = {b->job, b->cli->today, 1u << gate, ""};
+    if (gate != MF_GATE_RULE && !mf_findings(&question, &found, &n)) {
+        out->failed = true; /* no answer is not "no" */
+        return;
+    }
+    bool yes = gate == MF_GATE_RULE ? covered(b->job) : mf_audit_yes(found, n);
     snprintf(id, sizeof id, "gate.%s", mf_gate_name(gate));
-    bool yes = ask(b, gate, &all);
     mf_buf_printf(out, "%s  %s\n", mf_cli_word(b->cli, id),
                   mf_cli_word(b->cli, yes ? "word.yes" : "word.no"));
-    for (size_t i = 0; i < all.n; i++) {
-        const mf_requirement *req = all.found[i].requirement;
-        const char *words = mf_words2(b->cli->lang, "req", req->id);
-        if (all.found[i].verdict == MF_LACKING)
-            mf_buf_printf(out, "    lacking: %s (%s)\n", words == NULL ? req->id : words,
-                          req->citation);
-    }
+    add_lacking(out, b, found, n);
+    free(found);
 }
 
 static void add_integrity(mf_buf *out, const bundle *b)

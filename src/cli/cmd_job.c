@@ -178,22 +178,38 @@ mf_status mf_cmd_job_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 
 /* ---- one job at a glance -------------------------------------------------------- */
 
+/* "built       " and so on. */
+static void print_label(const mf_cli *cli, const char *id)
+{
+    mf_cli_pad(mf_cli_word(cli, id), 12);
+}
+
+static void print_day(const mf_cli *cli, const char *label_id, mf_day day)
+{
+    char text[MF_DAY_TEXT];
+    mf_day_text(day, text);
+    print_label(cli, label_id);
+    puts(text[0] != '\0' ? text : mf_cli_word(cli, "word.when-completed"));
+}
+
 static void print_house(const mf_cli *cli, const mf_house *house)
 {
     char day[MF_DAY_TEXT];
     mf_day_text(house->start, day);
     printf("%s  %s%s%s\n", house->id, house->address, house->unit[0] ? ", " : "", house->unit);
+    print_label(cli, "show.built");
     if (house->year_built == MF_NUM_NONE)
-        puts("built       year unknown");
+        puts(mf_cli_word(cli, "show.year-unknown"));
     else
-        printf("built       %d\n", (int)house->year_built);
-    printf("start       %s\nwork        ", day);
+        printf("%d\n", (int)house->year_built);
+    print_label(cli, "show.start");
+    puts(day);
+    print_label(cli, "show.work");
     mf_cli_wrap(house->description, 12, 12);
     if (house->note[0] != '\0') {
-        printf("note        ");
+        print_label(cli, "show.note");
         mf_cli_wrap(house->note, 12, 12);
     }
-    (void)cli;
 }
 
 typedef struct paint_count {
@@ -216,15 +232,16 @@ static paint_count count_paint(const mf_job *job)
 static bool gate_yes(const mf_cli *cli, const mf_job *job, mf_gate gate)
 {
     mf_cover_answer cover;
-    mf_finding found[512];
+    mf_finding *found;
+    size_t n;
     mf_audit_ask question = {job, cli->today, 1u << gate, ""};
     if (gate == MF_GATE_RULE) {
         mf_cover_judge(job, &cover);
         return cover.cover == MF_COVER_YES;
     }
-    size_t n = mf_audit(&question, found, 512);
-    /* Findings beyond the room here cannot turn a no into a yes unseen. */
-    return n <= 512 && mf_audit_yes(found, n < 512 ? n : 512);
+    bool yes = mf_findings(&question, &found, &n) && mf_audit_yes(found, n);
+    free(found);
+    return yes;
 }
 
 static json_t *json_gates(const mf_cli *cli, const mf_job *job)
@@ -255,21 +272,30 @@ static mf_status show_json(const mf_cli *cli, const mf_job *job)
     return mf_json_print(root);
 }
 
+static void print_counts(const mf_cli *cli, const mf_job *job)
+{
+    paint_count n = count_paint(job);
+    print_label(cli, "show.openings");
+    printf("%zu, %s %zu %s\n", job->n_opening, mf_cli_word(cli, "show.with"), job->n_component,
+           mf_cli_word(cli, "show.components"));
+    print_label(cli, "show.paint");
+    printf("%zu %s, %zu %s, %zu %s (%zu %s)\n", n.lead, mf_cli_word(cli, "show.lead"), n.presumed,
+           mf_cli_word(cli, "show.presumed"), n.free_of_it, mf_cli_word(cli, "show.free"),
+           job->n_reading, mf_cli_word(cli, "show.readings"));
+    print_label(cli, "show.areas");
+    printf("%zu\n", job->n_area);
+}
+
 static void show_text(const mf_cli *cli, const mf_job *job)
 {
     mf_due due;
-    char day[MF_DAY_TEXT], id[48];
-    paint_count n = count_paint(job);
+    char id[48];
     mf_due_dates(job, &due);
     print_house(cli, &job->house[0]);
-    printf("openings    %zu, with %zu components\n", job->n_opening, job->n_component);
-    printf("paint       %zu with lead, %zu presumed, %zu shown free (%zu readings)\n", n.lead,
-           n.presumed, n.free_of_it, job->n_reading);
-    printf("work areas  %zu\n", job->n_area);
-    mf_day_text(due.handover, day);
-    printf("hand over   %s\n", day[0] ? day : mf_cli_word(cli, "word.when-completed"));
-    mf_day_text(due.keep_until, day);
-    printf("keep until  %s\n\n", day[0] ? day : mf_cli_word(cli, "word.when-completed"));
+    print_counts(cli, job);
+    print_day(cli, "show.handover", due.handover);
+    print_day(cli, "show.keep", due.keep_until);
+    putchar('\n');
     for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
         snprintf(id, sizeof id, "gate.%s", mf_gate_name((mf_gate)gate));
         mf_cli_pad(mf_cli_word(cli, id), 48);

@@ -89,6 +89,16 @@ static void print_one(const mf_cli *cli, const mf_job *job, const mf_paint_findi
     print_reading_notes(cli, &result);
 }
 
+static void print_head(const mf_cli *cli)
+{
+    mf_cli_pad(mf_cli_word(cli, "paint.head-component"), 22);
+    mf_cli_pad(mf_cli_word(cli, "paint.head-paint"), 12);
+    mf_cli_pad(mf_cli_word(cli, "paint.head-worst"), 8);
+    mf_cli_pad(mf_cli_word(cli, "paint.head-corrected"), 10);
+    mf_cli_pad(mf_cli_word(cli, "paint.head-shown-by"), 15);
+    puts(mf_cli_word(cli, "paint.head-doubt"));
+}
+
 mf_status mf_cmd_paint_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
@@ -99,8 +109,7 @@ mf_status mf_cmd_paint_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         return mf_cli_fail(&err);
     json_t *array = cli->json ? json_array() : NULL;
     if (!cli->json)
-        printf("%-22s%-12s%-8s%-10s%-15s%s\n", "component", "paint", "worst", "corrected",
-               "shown by", "in doubt");
+        print_head(cli);
     for (size_t i = 0; i < job->n_component; i++) {
         mf_paint_finding finding;
         mf_paint_judge(job, &job->component[i], &finding);

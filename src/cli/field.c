@@ -11,7 +11,7 @@ static void number_text(const mf_field *field, int64_t number, char *out, size_t
     if (number == MF_NUM_NONE)
         out[0] = '\0';
     else if (field->type == MF_F_HUNDREDTHS)
-        mf_words_number(MF_LANG_EN, number, MF_UNIT_SQFT_100, out, size);
+        mf_words_number(MF_LANG_EN, number, MF_UNIT_FT_100, out, size); /* one word: "10 ft" */
     else if (field->type == MF_F_INCHES)
         mf_words_number(MF_LANG_EN, number, MF_UNIT_IN_1600, out, size);
     else if (field->type == MF_F_LOADING)
