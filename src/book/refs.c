@@ -2,6 +2,7 @@
 
 #include "base/fail.h"
 #include "base/utf8.h"
+#include "book/days.h"
 #include "book/known.h"
 #include "book/local.h"
 #include "book/row.h"
@@ -222,6 +223,8 @@ mf_status mf_candidate_check(const mf_candidate *c, const mf_field **bad, mf_err
         status = check_refs(c, &field, err);
     if (status == MF_OK)
         status = check_key(c, &field, err);
+    if (status == MF_OK)
+        status = mf_days_check(c, &field, err);
     if (status == MF_OK)
         status = mf_local_check(c, &field, err);
     if (status == MF_OK)

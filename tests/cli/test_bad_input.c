@@ -183,6 +183,27 @@ static const bad cases[] = {
      3,
      {"n.p12"}},
     {"no paper", "echo hello > t.pdf; $MISTFOLD paper check t.pdf", 3, {"t.pdf", "PDF"}},
+    {"a job that ends before it starts",
+     "$MISTFOLD job open --id JX --address A --building dwelling --owner-occupied yes --work "
+     "repair "
+     "--description d --start 2026-10-02 --end 2026-10-01",
+     3,
+     {"--end", "2026-10-01 lies before 2026-10-02", "turn the two days round"}},
+    {"an end corrected to before the start",
+     "e=$($MISTFOLD entry list J | awk '/house/ { print $1; exit }');"
+     "$MISTFOLD entry correct $e --set end=2026-09-13 --reason r",
+     3,
+     {"--end", "2026-09-13 lies before 2026-09-14", "correct both in one entry"}},
+    {"a certificate that expired before it was issued",
+     "$MISTFOLD certificate add --holder rosa --discipline renovator --number R --issuer X "
+     "--issued 2024-01-05 --expires 2019-01-05",
+     3,
+     {"--expires", "2019-01-05 lies before 2024-01-05"}},
+    {"a step that stopped before it began",
+     "$MISTFOLD step add --id s --phase clean --side both --text t --from 2026-10-02 --until "
+     "2026-10-01",
+     3,
+     {"--until", "2026-10-01 lies before 2026-10-02"}},
 };
 
 static void bad_input(void **state)

@@ -83,6 +83,11 @@ static void refusals_in_spanish(void **state)
          "--lang es job walk");
     says("\"2026-02-30\" no existe en el calendario; escriba");
     says("El nombre corto J ya es del asiento");
+    walk("J-9 <enter> Calle <enter> <enter> 1950 <enter> 1 s n 1 n obra <enter> 2026-10-01 <enter> "
+         "2026-09-30 <enter> <enter> <ctrl-u> 2026-10-03 <enter> <enter> q",
+         "--lang es job walk");
+    says("2026-09-30 es antes de 2026-10-01, el primer día");
+    book_says("SELECT start, \"end\" FROM house WHERE job = 'J-9'", "2026-10-01|2026-10-03\n");
 }
 
 /* A certificate that cannot be taken is asked for again; the book is made either way. */
