@@ -83,9 +83,12 @@ MF_API const mf_kind *mf_kinds(size_t *count);
 MF_API const mf_kind *mf_kind_named(const char *name);
 /* By name or option; NULL when there is none. */
 MF_API const mf_field *mf_field_named(const mf_kind *kind, const char *name);
-/* Index of word among choices, or -1. */
 /* True of the types that are kept as a number with a unit of its own: not YESNO. */
 MF_API bool mf_field_is_number(mf_field_type type);
+/* The items of a kind in a job, kind->size bytes each and *count of them; they belong
+ * to the job. */
+MF_API const void *mf_kind_items(const mf_job *job, const mf_kind *kind, size_t *count);
+/* Index of word among choices, or -1. */
 MF_API int mf_choice(const char *const *choices, const char *word);
 
 /* Why typed text is no value of a field. The words are in forms/errors.words

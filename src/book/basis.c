@@ -31,11 +31,9 @@ static void add_name(mf_buf *out, mf_buf *line, const char *id)
 
 static void add_names(mf_buf *out, mf_buf *line, const mf_job *job, const mf_kind *kind)
 {
-    const unsigned char *items;
     const char *id;
     size_t count;
-    memcpy(&items, (const unsigned char *)job + kind->list_offset, sizeof items);
-    memcpy(&count, (const unsigned char *)job + kind->list_offset + sizeof items, sizeof count);
+    const unsigned char *items = mf_kind_items(job, kind, &count);
     for (size_t at = 0; at < kind->n_fields; at++)
         for (size_t i = 0; names_somebody(&kind->fields[at]) && i < count; i++) {
             memcpy(&id, items + i * kind->size + kind->fields[at].offset, sizeof id);

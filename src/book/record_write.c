@@ -107,11 +107,9 @@ static json_t *entry_of(const mf_src *src)
 
 static json_t *list_of(const mf_job *job, const mf_kind *kind)
 {
-    const unsigned char *items, *list = (const unsigned char *)job + kind->list_offset;
     size_t n;
+    const unsigned char *items = mf_kind_items(job, kind, &n);
     json_t *array = json_array();
-    memcpy(&items, list, sizeof items);
-    memcpy(&n, list + sizeof items, sizeof n);
     for (size_t i = 0; i < n; i++) {
         mf_src src;
         const unsigned char *item = items + i * kind->size;

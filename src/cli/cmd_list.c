@@ -7,15 +7,6 @@
 
 enum { CELL = 200, COLUMNS_MAX = 24 };
 
-/* The items of a kind in a job. */
-static const char *items_of(const mf_job *job, const mf_kind *kind, size_t *count)
-{
-    const char *list;
-    memcpy(&list, (const char *)job + kind->list_offset, sizeof list);
-    memcpy(count, (const char *)job + kind->list_offset + sizeof list, sizeof *count);
-    return list;
-}
-
 static int width_of(const char *text)
 {
     int n = 0;
@@ -82,7 +73,7 @@ mf_status mf_cmd_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_status status = mf_cli_job(cli, id, &job, &err);
     if (status != MF_OK)
         return mf_cli_fail(&err);
-    const char *items = items_of(job, kind, &count);
+    const char *items = mf_kind_items(job, kind, &count);
     if (cli->json)
         status = print_json(kind, items, count);
     else if (count == 0)

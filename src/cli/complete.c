@@ -80,13 +80,12 @@ static void offer_steps(mf_cli *cli, const mf_cmd *cmd, const char *job_id, cons
 static void offer_ids(mf_cli *cli, const char *job_id, const char *ref, const char *begun)
 {
     mf_job *job = NULL;
-    const char *items, *id;
+    const char *id;
     size_t count;
     const mf_kind *kind = mf_kind_named(ref);
     if (kind == NULL || mf_cli_job(cli, kind->of_firm ? "" : job_id, &job, NULL) != MF_OK)
         return;
-    memcpy(&items, (const char *)job + kind->list_offset, sizeof items);
-    memcpy(&count, (const char *)job + kind->list_offset + sizeof items, sizeof count);
+    const char *items = mf_kind_items(job, kind, &count);
     for (size_t f = 0; f < kind->n_fields; f++) {
         if (!(kind->fields[f].flags & MF_F_KEY))
             continue;

@@ -51,13 +51,11 @@ static void kind_table(const mf_kind *kind, const char *items, size_t count, boo
 void mf_export_kinds(const mf_job *job, const char *only, bool no_names, const mf_sink *sink)
 {
     size_t n_kinds, count;
-    const char *items;
     const mf_kind *kinds = mf_kinds(&n_kinds);
     for (size_t k = 0; k < n_kinds; k++) {
         if (only != NULL && strcmp(only, kinds[k].name) != 0)
             continue;
-        memcpy(&items, (const char *)job + kinds[k].list_offset, sizeof items);
-        memcpy(&count, (const char *)job + kinds[k].list_offset + sizeof items, sizeof count);
+        const char *items = mf_kind_items(job, &kinds[k], &count);
         if (count > 0 || only != NULL)
             kind_table(&kinds[k], items, count, no_names, sink);
     }
@@ -153,11 +151,9 @@ static bool json_line(const mf_kind *kind, const char *item, bool no_names, mf_b
 mf_status mf_export_jsonl(const mf_job *job, bool no_names, mf_buf *out, mf_err *err)
 {
     size_t n_kinds, count;
-    const char *items;
     const mf_kind *kinds = mf_kinds(&n_kinds);
     for (size_t k = 0; k < n_kinds; k++) {
-        memcpy(&items, (const char *)job + kinds[k].list_offset, sizeof items);
-        memcpy(&count, (const char *)job + kinds[k].list_offset + sizeof items, sizeof count);
+        const char *items = mf_kind_items(job, &kinds[k], &count);
         for (size_t i = 0; i < count; i++)
             if (!json_line(&kinds[k], items + i * kinds[k].size, no_names, out))
                 return mf_fail_memory(err);

@@ -116,10 +116,9 @@ static const mf_field *key_of(const mf_kind *kind)
 
 static void see_items(search *s, const mf_job *job, const mf_kind *kind, const mf_field *key)
 {
-    const char *items, *id;
+    const char *id;
     size_t count;
-    memcpy(&items, (const char *)job + kind->list_offset, sizeof items);
-    memcpy(&count, (const char *)job + kind->list_offset + sizeof items, sizeof count);
+    const char *items = mf_kind_items(job, kind, &count);
     for (size_t i = 0; i < count; i++) {
         memcpy(&id, items + i * kind->size + key->offset, sizeof id);
         see(s, id);

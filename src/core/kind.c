@@ -53,6 +53,15 @@ const mf_field *mf_field_named(const mf_kind *kind, const char *name)
     return NULL;
 }
 
+const void *mf_kind_items(const mf_job *job, const mf_kind *kind, size_t *count)
+{
+    const void *items;
+    const unsigned char *list = (const unsigned char *)job + kind->list_offset;
+    memcpy(&items, list, sizeof items);
+    memcpy(count, list + sizeof items, sizeof *count);
+    return items;
+}
+
 int mf_choice(const char *const *choices, const char *word)
 {
     for (int i = 0; choices != NULL && choices[i] != NULL; i++) {
