@@ -83,6 +83,8 @@ MF_API const mf_kind *mf_kinds(size_t *count);
 MF_API const mf_kind *mf_kind_named(const char *name);
 /* By name or option; NULL when there is none. */
 MF_API const mf_field *mf_field_named(const mf_kind *kind, const char *name);
+/* The field by which others name a thing of this kind; NULL when they cannot. */
+MF_API const mf_field *mf_kind_key(const mf_kind *kind);
 /* True of the types that are kept as a number with a unit of its own: not YESNO. */
 MF_API bool mf_field_is_number(mf_field_type type);
 /* The items of a kind in a job, kind->size bytes each and *count of them; they belong

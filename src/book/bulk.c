@@ -14,7 +14,6 @@
 #include "book/index.h"
 #include "book/journal.h"
 #include "book/known.h"
-#include "book/refs.h"
 #include "book/row.h"
 #include "book/settled.h"
 #include "book/tables.h"
@@ -85,7 +84,7 @@ static mf_status nothing_waits(mf_book *book, bool *good, mf_err *err)
 /* Kinds of which an entry asks for more than its own two rows. */
 static bool plain_kind(const mf_kind *kind)
 {
-    return kind != NULL && !kind->once && !kind->of_firm && mf_key_of(kind) == NULL &&
+    return kind != NULL && !kind->once && !kind->of_firm && mf_kind_key(kind) == NULL &&
            kind->n_fields <= MF_BULK_FIELDS && !mf_index_wants(kind->name) &&
            strcmp(kind->name, MF_KIND_CORRECTION) != 0 &&
            strcmp(kind->name, MF_KIND_ATTACHMENT) != 0;

@@ -94,7 +94,7 @@ static mf_status make_after(correction *c, const mf_draft *draft, mf_err *err)
 /* An id that others name stays; the id of a house is the name of its job. */
 static mf_status check_key_stays(const correction *c, mf_err *err)
 {
-    const mf_field *key = mf_key_of(c->kind);
+    const mf_field *key = mf_kind_key(c->kind);
     if (key == NULL)
         return MF_OK;
     const char *was = json_string_value(json_object_get(c->before, key->name));

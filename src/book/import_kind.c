@@ -3,7 +3,6 @@
 #include "base/utf8.h"
 #include "book/feed.h"
 #include "book/import.h"
-#include "book/refs.h"
 #include <stdio.h>
 #include <string.h>
 
@@ -79,7 +78,8 @@ static mf_status import_row(mf_import *in, mf_draft *draft, size_t row, void *da
         return status;
     const char *job = in->job;
     if (strcmp(in->kind->name, "house") == 0) { /* each line is a job of its own */
-        const char *id = json_string_value(json_object_get(draft->body, mf_key_of(in->kind)->name));
+        const char *id =
+            json_string_value(json_object_get(draft->body, mf_kind_key(in->kind)->name));
         in->job = id == NULL ? "" : id;
     }
     status = mf_import_write(in, draft, row, NULL, err);

@@ -1,7 +1,6 @@
 #include "book/known.h"
 
 #include "base/fail.h"
-#include "book/refs.h"
 #include "book/tables.h"
 #include <stdio.h>
 #include <string.h>
@@ -10,20 +9,12 @@
 #define ID_LENGTH 40 /* longest id */
 #define NEAR      2  /* letters apart that still look like a slip of the finger */
 
-const mf_field *mf_key_of(const mf_kind *kind)
-{
-    for (size_t i = 0; i < kind->n_fields; i++)
-        if ((kind->fields[i].flags & MF_F_KEY) != 0)
-            return &kind->fields[i];
-    return NULL;
-}
-
 /* SELECT <key> FROM <kind> WHERE job = ?1 <rest> */
 static mf_status select_keys(mf_stmt *out, mf_book *book, const mf_kind *kind, const char *job,
                              bool one, mf_err *err)
 {
     mf_buf sql = {0};
-    const char *key = mf_key_of(kind)->name;
+    const char *key = mf_kind_key(kind)->name;
     *out = (mf_stmt){0};
     mf_buf_text(&sql, "SELECT ");
     mf_sql_name(&sql, key);

@@ -1,7 +1,6 @@
 /* merge_tell.c - what two devices said of one thing without knowing of each other.
  * Both stay; a person decides. */
 #include "book/merge.h"
-#include "book/refs.h"
 #include "book/tables.h"
 #include <stdio.h>
 #include <string.h>
@@ -56,7 +55,7 @@ static mf_status tell_contradictions(mf_merge *m, mf_err *err)
 static mf_status select_doubles(mf_merge *m, mf_stmt *out, const mf_kind *kind, mf_err *err)
 {
     mf_buf sql = {0};
-    const mf_field *key = mf_key_of(kind);
+    const mf_field *key = mf_kind_key(kind);
     mf_buf_text(&sql, "SELECT n.entry, o.entry, ");
     if (key == NULL)
         mf_buf_text(&sql, "''");
@@ -115,7 +114,7 @@ mf_status mf_merge_tell(mf_merge *m, mf_err *err)
     const mf_kind *kinds = mf_kinds(&count);
     mf_status status = m->out->added == 0 ? MF_OK : tell_contradictions(m, err);
     for (size_t i = 0; status == MF_OK && m->out->added > 0 && i < count; i++)
-        if (mf_key_of(&kinds[i]) != NULL || kinds[i].once)
+        if (mf_kind_key(&kinds[i]) != NULL || kinds[i].once)
             status = tell_doubles(m, &kinds[i], err);
     return status;
 }

@@ -112,7 +112,7 @@ static mf_status find_taken(const mf_candidate *c, bool by_key, char out[MF_ENTR
 static mf_status check_key(const mf_candidate *c, const mf_field **bad, mf_err *err)
 {
     char entry[MF_ENTRY_ID], what[200];
-    const mf_field *key = mf_key_of(c->kind);
+    const mf_field *key = mf_kind_key(c->kind);
     if (key == NULL)
         return MF_OK;
     mf_status status = find_taken(c, true, entry, err);
@@ -188,7 +188,7 @@ static mf_status check_ref(const mf_candidate *c, const mf_field *field, mf_err 
 {
     const mf_kind *kind = mf_kind_named(field->ref);
     const char *ids = json_string_value(json_object_get(c->body, field->name));
-    if (kind == NULL || mf_key_of(kind) == NULL || ids == NULL)
+    if (kind == NULL || mf_kind_key(kind) == NULL || ids == NULL)
         return MF_OK;
     mf_status status = MF_OK;
     while (status == MF_OK && *ids != '\0') {

@@ -28,7 +28,4 @@ mf_status mf_job_check(mf_book *book, const char *job, const char *where, mf_err
 mf_status mf_free_of_refs(mf_book *book, const mf_kind *kind, const char *job, const char *key,
                           const char *entry, mf_err *err);
 
-/* The field by which others name a thing of this kind; NULL when they cannot. */
-const mf_field *mf_key_of(const mf_kind *kind);
-
 #endif

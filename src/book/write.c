@@ -84,7 +84,7 @@ static mf_status check_job(mf_book *book, const mf_draft *draft, const char *job
     if (draft->kind->of_firm)
         return MF_OK;
     if (strcmp(draft->kind->name, "house") == 0) {
-        const mf_field *key = mf_key_of(draft->kind);
+        const mf_field *key = mf_kind_key(draft->kind);
         const char *id = json_string_value(json_object_get(draft->body, key->name));
         if (id != NULL && strcmp(id, job) != 0)
             return mf_fail(err, MF_USAGE, where, "a job is called by the id of its house", "", "");

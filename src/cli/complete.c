@@ -86,13 +86,10 @@ static void offer_ids(mf_cli *cli, const char *job_id, const char *ref, const ch
     if (kind == NULL || mf_cli_job(cli, kind->of_firm ? "" : job_id, &job, NULL) != MF_OK)
         return;
     const char *items = mf_kind_items(job, kind, &count);
-    for (size_t f = 0; f < kind->n_fields; f++) {
-        if (!(kind->fields[f].flags & MF_F_KEY))
-            continue;
-        for (size_t i = 0; i < count; i++) {
-            memcpy(&id, items + i * kind->size + kind->fields[f].offset, sizeof id);
-            offer(id, begun);
-        }
+    const mf_field *key = mf_kind_key(kind);
+    for (size_t i = 0; key != NULL && i < count; i++) {
+        memcpy(&id, items + i * kind->size + key->offset, sizeof id);
+        offer(id, begun);
     }
     mf_book_job_free(job);
 }

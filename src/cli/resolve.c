@@ -106,14 +106,6 @@ static mf_status resolve_job(mf_cli *cli, const char *where, const char **id, mf
 
 /* ---- things in a job or of the firm --------------------------------------------------- */
 
-static const mf_field *key_of(const mf_kind *kind)
-{
-    for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
-        if (kind->fields[i].flags & MF_F_KEY)
-            return &kind->fields[i];
-    return NULL;
-}
-
 static void see_items(search *s, const mf_job *job, const mf_kind *kind, const mf_field *key)
 {
     const char *id;
@@ -140,7 +132,7 @@ static mf_status resolve_id(mf_cli *cli, const mf_cmd *cmd, const mf_job *job, c
     char where[64];
     search s = start(*id);
     const mf_kind *kind = mf_kind_named(ref);
-    const mf_field *key = key_of(kind);
+    const mf_field *key = kind == NULL ? NULL : mf_kind_key(kind);
     snprintf(where, sizeof where, "--%s", option);
     bool step = strcmp(option, "step") == 0;
     bool the_firm = strcmp(option, "holder") == 0 && strcmp(*id, "firm") == 0;

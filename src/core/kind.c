@@ -53,6 +53,15 @@ const mf_field *mf_field_named(const mf_kind *kind, const char *name)
     return NULL;
 }
 
+const mf_field *mf_kind_key(const mf_kind *kind)
+{
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        if ((kind->fields[i].flags & MF_F_KEY) != 0)
+            return &kind->fields[i];
+    }
+    return NULL;
+}
+
 const void *mf_kind_items(const mf_job *job, const mf_kind *kind, size_t *count)
 {
     const void *items;
