@@ -38,7 +38,7 @@ static bool any_reading(const mf_reading *reading)
     return true;
 }
 
-static bool timed_calibration(const mf_reading *reading)
+bool mf_reading_timed_calibration(const mf_reading *reading)
 {
     return reading->purpose == MF_READ_CALIBRATION && reading->on != MF_DAY_NONE &&
            reading->at_minute != MF_MINUTE_NONE;
@@ -52,7 +52,7 @@ static size_t nearest(const mf_job *job, const mf_reading *from, size_t at, int 
     size_t found = NOWHERE;
     const mf_reading_order *order = mf_order_of(job);
     if (order != NULL)
-        return wanted == timed_calibration
+        return wanted == mf_reading_timed_calibration
                    ? mf_order_calibration(order, at, direction, same_operator)
                    : mf_order_beside(order, at, direction);
     for (size_t i = 0; i < job->n_reading; i++) {
@@ -227,7 +227,8 @@ static bool checked_by(const mf_job *job, const mf_reading *reading, size_t at, 
                        bool same_operator)
 {
     mf_calibration check;
-    size_t found = nearest(job, reading, at, direction, timed_calibration, same_operator);
+    size_t found =
+        nearest(job, reading, at, direction, mf_reading_timed_calibration, same_operator);
     if (found == NOWHERE)
         return false;
     check_around(job, found, &check);

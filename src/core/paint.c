@@ -162,16 +162,6 @@ static mf_paint_class class_of(const mf_job *job, const mf_reading *reading)
     return (mf_paint_class)(index->class_of[at] - 1);
 }
 
-static size_t first_read(const mf_job *job, const mf_component *component)
-{
-    return mf_reading_first(job, component->id);
-}
-
-static size_t then_read(const mf_job *job, const mf_component *component, size_t at)
-{
-    return mf_reading_next(job, component->id, at);
-}
-
 static void weigh_chips(const mf_job *job, const mf_component *component, mf_paint_finding *best)
 {
     for (size_t i = 0; i < job->n_chip; i++) {
@@ -199,7 +189,8 @@ static void weigh_kits(const mf_job *job, const mf_component *component, mf_pain
 
 static void weigh_readings(const mf_job *job, const mf_component *component, mf_paint_finding *best)
 {
-    for (size_t i = first_read(job, component); i != SIZE_MAX; i = then_read(job, component, i)) {
+    const char *id = component->id;
+    for (size_t i = mf_reading_first(job, id); i != SIZE_MAX; i = mf_reading_next(job, id, i)) {
         const mf_reading *reading = &job->reading[i];
         if (!of_paint(reading) || class_of(job, reading) != MF_CLASS_NEGATIVE)
             continue;
@@ -286,7 +277,8 @@ static bool worse(const mf_job *job, const mf_reading *a, const mf_reading *b)
 static const mf_reading *worst_reading(const mf_job *job, const mf_component *component)
 {
     const mf_reading *worst = NULL;
-    for (size_t i = first_read(job, component); i != SIZE_MAX; i = then_read(job, component, i)) {
+    const char *id = component->id;
+    for (size_t i = mf_reading_first(job, id); i != SIZE_MAX; i = mf_reading_next(job, id, i)) {
         const mf_reading *reading = &job->reading[i];
         if (of_paint(reading) && (worst == NULL || worse(job, reading, worst)))
             worst = reading;

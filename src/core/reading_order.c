@@ -135,12 +135,6 @@ static void sort(mf_reading_order *order, bool own)
         memcpy(order->sorted, from, n * sizeof *from);
 }
 
-static bool timed_check(const mf_reading *reading)
-{
-    return reading->purpose == MF_READ_CALIBRATION && reading->on != MF_DAY_NONE &&
-           reading->at_minute != MF_MINUTE_NONE;
-}
-
 /* One walk over the sorted readings, forward or back, leaves with each the last
  * calibration reading that was passed. */
 static void tie(mf_reading_order *order, bool own, bool forward)
@@ -156,7 +150,7 @@ static void tie(mf_reading_order *order, bool own, bool forward)
         if (previous != MF_ORDER_NONE && group_order(&by, previous, at) != 0)
             last = MF_ORDER_NONE;
         of[at] = last;
-        if (timed_check(&order->reading[at]))
+        if (mf_reading_timed_calibration(&order->reading[at]))
             last = at;
         previous = at;
     }

@@ -55,5 +55,7 @@ const mf_reading *mf_reading_special(const mf_job *job, size_t *from);
 
 /* calibration.c: the order in which readings were taken (negative, 0, positive). */
 int mf_reading_taken(const mf_reading *a, size_t ia, const mf_reading *b, size_t ib);
+/* Also there: a calibration reading whose time is known. */
+bool mf_reading_timed_calibration(const mf_reading *reading);
 
 #endif
