@@ -117,24 +117,16 @@ static mf_status check_index(mf_checker *c, const mf_seen *seen, const char *tab
     return status;
 }
 
-static bool has_key(const mf_kind *kind)
-{
-    for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
-        if ((kind->fields[i].flags & MF_F_KEY) != 0)
-            return true;
-    return false;
-}
-
 static mf_status check_indexes(mf_checker *c, const mf_seen *seen, const char *table,
                                const char *job, mf_err *err)
 {
-    bool key = has_key(mf_kind_named(table)), reading = strcmp(table, "reading") == 0;
+    mf_table_ways ways = mf_ways_of_table(table);
     mf_status status = MF_OK;
-    if (key)
+    if (ways.key != NULL)
         status = check_index(c, seen, table, "_key", job, err);
-    if (status == MF_OK && reading)
+    if (status == MF_OK && ways.number)
         status = check_index(c, seen, table, "_number", job, err);
-    if (status == MF_OK && !key && !reading) /* as tables.c makes them */
+    if (status == MF_OK && ways.job)
         status = check_index(c, seen, table, "_job", job, err);
     return status;
 }

@@ -61,27 +61,28 @@ static void add_guards(mf_buf *out, const char *table)
     add_guard(out, table, "DELETE");
 }
 
-static void add_job_index(mf_buf *out, const char *table)
-{
-    mf_buf_printf(out, "CREATE INDEX \"%s_job\" ON \"%s\" (job);\n", table, table);
-}
-
 /* What every logged row looks up: an id, and a reading by its number. The rows of a job
  * are found by either as well: a second index of the job would be written for nothing. */
-static void add_index(mf_buf *out, const mf_kind *kind)
+mf_table_ways mf_ways_of_table(const char *name)
 {
-    bool reading = strcmp(kind->name, "reading") == 0, key = false;
-    for (size_t i = 0; i < kind->n_fields; i++) {
-        if ((kind->fields[i].flags & MF_F_KEY) == 0)
-            continue;
-        key = true;
-        mf_buf_printf(out, "CREATE INDEX \"%s_key\" ON \"%s\" (job, \"%s\");\n", kind->name,
-                      kind->name, kind->fields[i].name);
-    }
-    if (reading)
-        mf_buf_text(out, "CREATE INDEX reading_number ON reading (job, number, instrument);\n");
-    else if (!key)
-        add_job_index(out, kind->name);
+    const mf_kind *kind = mf_kind_named(name);
+    mf_table_ways ways = {.key = kind == NULL ? NULL : mf_kind_key(kind),
+                          .number = strcmp(name, "reading") == 0};
+    ways.job = ways.key == NULL && !ways.number;
+    return ways;
+}
+
+static void add_indexes(mf_buf *out, const char *table)
+{
+    mf_table_ways ways = mf_ways_of_table(table);
+    if (ways.key != NULL)
+        mf_buf_printf(out, "CREATE INDEX \"%s_key\" ON \"%s\" (job, \"%s\");\n", table, table,
+                      ways.key->name);
+    if (ways.number)
+        mf_buf_printf(out, "CREATE INDEX %s_number ON %s (job, number, instrument);\n", table,
+                      table);
+    if (ways.job)
+        mf_buf_printf(out, "CREATE INDEX \"%s_job\" ON \"%s\" (job);\n", table, table);
 }
 
 /* seq comes first in the key: what is logged lies at the end of the index, where it costs
@@ -102,7 +103,7 @@ static void add_kind(mf_buf *out, const mf_kind *kind)
         add_field(out, &kind->fields[i]);
     mf_buf_text(out, "  , PRIMARY KEY (seq, entry)\n) STRICT;\n");
     add_guards(out, kind->name);
-    add_index(out, kind);
+    add_indexes(out, kind->name);
 }
 
 static const char correction_sql[] =
@@ -126,7 +127,7 @@ void mf_tables_sql(mf_buf *out)
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count);
     mf_buf_text(out, correction_sql);
-    add_job_index(out, MF_KIND_CORRECTION);
+    add_indexes(out, MF_KIND_CORRECTION);
     add_guards(out, MF_KIND_CORRECTION);
     mf_buf_text(out, mf_index_sql);
     add_guards(out, "place");

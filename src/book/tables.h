@@ -25,6 +25,14 @@ enum { MF_COL_ENTRY, MF_COL_JOB, MF_COL_AT, MF_COL_WHO, MF_COL_CORRECTION, MF_CO
 /* Appends "name" in SQL quotes. */
 void mf_sql_name(mf_buf *out, const char *name);
 
+/* By which indexes the rows of a job are found in a derived table of a kind, or of the
+ * corrections. */
+typedef struct mf_table_ways {
+    const mf_field *key; /* NAME_key; NULL = there is none */
+    bool number, job;    /* NAME_number, NAME_job */
+} mf_table_ways;
+mf_table_ways mf_ways_of_table(const char *name);
+
 /* Appends the SQL that makes all derived tables, their indexes and guards. */
 void mf_tables_sql(mf_buf *out);
 
