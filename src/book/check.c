@@ -139,8 +139,7 @@ MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const
     mf_snapshot_end(own, book);
     if (status == MF_OK && own && c.out->faults == 0)
         status = mf_settled_check(&c, err);
-    mf_db_exec(&book->db, MF_DB_PLAIN, NULL);
-    book->db.roomy = false;
+    mf_db_plain(&book->db);
     return status == MF_OK ? mf_checker_verdict(&c, err) : status;
 }
 

@@ -7,6 +7,7 @@
 
 /* A person waits this long for another writer; then it is better to say so. */
 #define BUSY_MS 5000
+#define PLAIN   "PRAGMA cache_size=-1000" /* KiB */
 enum { VALUE_MAX = 32 * 1024 * 1024, SQL_MAX = 1024 * 1024 };
 
 /* ---- the connection --------------------------------------------------------------- */
@@ -65,7 +66,7 @@ static int configure(mf_db *db)
     static const char settings[] = "PRAGMA foreign_keys=ON;"
                                    "PRAGMA cell_size_check=ON;"
                                    "PRAGMA temp_store=MEMORY;" /* savepoints of long imports */
-        MF_DB_PLAIN ";"
+        PLAIN ";"
                                    "PRAGMA synchronous=FULL;";
     sqlite3_extended_result_codes(handle, 1);
     sqlite3_busy_handler(handle, wait_a_little, db);
@@ -183,6 +184,12 @@ mf_status mf_db_roomy(mf_db *db, mf_err *err)
         db->roomy ? MF_OK : mf_db_exec(db, "PRAGMA cache_size=-16000", err); /* KiB */
     db->roomy = status == MF_OK;
     return status;
+}
+
+void mf_db_plain(mf_db *db)
+{
+    mf_db_exec(db, PLAIN, NULL);
+    db->roomy = false;
 }
 
 mf_status mf_db_begin(mf_db *db, mf_err *err)

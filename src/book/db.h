@@ -48,8 +48,9 @@ mf_status mf_db_int(mf_db *db, const char *sql, int64_t *out, mf_err *err);
 /* Lets it keep many pages at hand, as who goes through the whole book or writes much
  * needs. Who looks up a few rows of many jobs needs most pages once: for him to use the
  * same memory again costs half of what it costs to get new memory for each. */
-#define MF_DB_PLAIN "PRAGMA cache_size=-1000" /* KiB */
 mf_status mf_db_roomy(mf_db *db, mf_err *err);
+/* Back to few pages, as it was opened; failing does no harm. */
+void mf_db_plain(mf_db *db);
 
 /* Begins, ends. Begin is IMMEDIATE, a writer is a writer from the start; and roomy. */
 mf_status mf_db_begin(mf_db *db, mf_err *err);

@@ -13,8 +13,7 @@
  * right, and each is read back for that before the commit (journal.c). */
 static const char begin[] = "PRAGMA synchronous=EXTRA; PRAGMA cache_size=-2000;"
                             "PRAGMA ignore_check_constraints=ON";
-static const char end[] =
-    "PRAGMA synchronous=FULL;" MF_DB_PLAIN ";PRAGMA ignore_check_constraints=OFF";
+static const char end[] = "PRAGMA synchronous=FULL; PRAGMA ignore_check_constraints=OFF";
 
 bool mf_straight_begin(mf_db *db)
 {
@@ -32,6 +31,6 @@ bool mf_straight_begin(mf_db *db)
 void mf_straight_end(mf_db *db)
 {
     mf_db_exec(db, end, NULL);
-    db->roomy = false;
+    mf_db_plain(db);
     mf_db_exec(db, "PRAGMA journal_mode=WAL", NULL);
 }
