@@ -40,9 +40,9 @@ void mf_db_close(mf_db *db);
 
 /* Runs constant SQL without parameters or rows. */
 mf_status mf_db_exec(mf_db *db, const char *sql, mf_err *err);
-/* The integer of a one-row query. */
 /* Runs sql to its end with n texts bound to its parameters. */
 mf_status mf_db_run(mf_db *db, const char *sql, const char *const *values, int n, mf_err *err);
+/* The integer of a one-row query. */
 mf_status mf_db_int(mf_db *db, const char *sql, int64_t *out, mf_err *err);
 
 /* Lets it keep many pages at hand, as who goes through the whole book or writes much
