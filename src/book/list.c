@@ -1,6 +1,8 @@
 #include "book/list.h"
 
+#include "base/fail.h"
 #include "book/local.h"
+#include <mistfold/paint.h>
 #include <mistfold/place.h>
 #include <string.h>
 
@@ -27,4 +29,13 @@ void mf_list_put(mf_job *job, const mf_kind *kind, void *items, size_t count)
     if (strcmp(kind->name, MF_KIND_LOCAL_LIMIT) == 0)
         fill_local(items, count);
     mf_list_set(job, kind->list_offset, items, count);
+}
+
+mf_status mf_list_order_readings(mf_job *job, mf_arena *arena, mf_err *err)
+{
+    void *room = mf_arena_alloc(arena, mf_readings_room(job));
+    if (room == NULL)
+        return mf_fail_memory(err);
+    mf_readings_order(job, room);
+    return MF_OK;
 }

@@ -8,7 +8,6 @@
 #include "book/refs.h"
 #include "book/tables.h"
 #include <assert.h>
-#include <mistfold/paint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -301,15 +300,6 @@ static mf_status load_corrections(mf_book *book, const char *job, loaded *out, m
 
 /* ---- the job --------------------------------------------------------------------------------- */
 
-static mf_status order_readings(loaded *out, mf_err *err)
-{
-    void *room = mf_arena_alloc(&out->arena, mf_readings_room(&out->job));
-    if (room == NULL)
-        return mf_fail_memory(err);
-    mf_readings_order(&out->job, room);
-    return MF_OK;
-}
-
 static mf_status load_all(mf_book *book, const char *job, loaded *out, mf_err *err)
 {
     size_t count = 0;
@@ -327,7 +317,7 @@ static mf_status load_all(mf_book *book, const char *job, loaded *out, mf_err *e
         status = load_corrections(book, job, out, err);
     if (status == MF_OK)
         status = mf_load_earlier(book, &out->job, &out->arena, err);
-    return status == MF_OK ? order_readings(out, err) : status;
+    return status == MF_OK ? mf_list_order_readings(&out->job, &out->arena, err) : status;
 }
 
 MF_API mf_status mf_book_job(mf_book *book, const char *job, mf_job **out, mf_err *err)

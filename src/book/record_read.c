@@ -6,7 +6,6 @@
 #include "book/record_json.h"
 
 #include <mistfold/kind.h>
-#include <mistfold/paint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -357,15 +356,6 @@ static mf_status head_of(held *h)
     return status;
 }
 
-static mf_status order_readings(held *h)
-{
-    void *room = mf_arena_alloc(&h->arena, mf_readings_room(&h->job));
-    if (room == NULL)
-        return mf_fail_memory(h->err);
-    mf_readings_order(&h->job, room);
-    return MF_OK;
-}
-
 mf_status mf_record_read(mf_record **out, const char *json, size_t len, mf_err *err)
 {
     *out = NULL;
@@ -390,7 +380,7 @@ mf_status mf_record_read(mf_record **out, const char *json, size_t len, mf_err *
     if (status == MF_OK)
         status = places_of(h);
     if (status == MF_OK)
-        status = order_readings(h);
+        status = mf_list_order_readings(&h->job, &h->arena, err);
     if (status == MF_OK) {
         h->record.n_findings = json_array_size(json_object_get(h->root, "findings"));
         *out = &h->record;
