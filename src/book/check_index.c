@@ -18,28 +18,48 @@ static const mf_by_job_sql dues = {DUE "= ?1 ORDER BY what", DUE "<> '' ORDER BY
     " FROM settled AS s LEFT JOIN find AS f ON f.rowid = s.id"
 static const mf_by_job_sql notes = {NOTES " WHERE s.job = ?1", NOTES " ORDER BY s.job"};
 
+/* One of these tables: what it has of a job, and what it should have. */
+typedef struct side {
+    mf_by_job by;
+    const char *table;
+    mf_buf is, should;
+} side;
+
 typedef struct asked {
     mf_want_from want;
-    mf_by_job place, due, note, words;
+    side place, due, note;
+    mf_by_job words;
     bool all;
 } asked;
 
+static side side_of(mf_db *db, const mf_by_job_sql *sql, bool all, const char *table)
+{
+    return (side){.by = {.db = db, .sql = sql, .all = all}, .table = table};
+}
+
 static void begin(asked *a, mf_db *db, bool all)
 {
-    *a = (asked){.place = {.db = db, .sql = &places, .all = all},
-                 .due = {.db = db, .sql = &dues, .all = all},
-                 .note = {.db = db, .sql = &notes, .all = all},
+    *a = (asked){.place = side_of(db, &places, all, "place"),
+                 .due = side_of(db, &dues, all, "due"),
+                 .note = side_of(db, &notes, all, "find"),
                  .words = {.db = db, .sql = &mf_find_words_sql, .all = all},
                  .all = all};
     mf_want_begin(&a->want, db, all);
 }
 
+static void end_side(side *s)
+{
+    mf_by_job_end(&s->by);
+    mf_buf_free(&s->is);
+    mf_buf_free(&s->should);
+}
+
 static void end(asked *a)
 {
     mf_want_end(&a->want);
-    mf_by_job_end(&a->place);
-    mf_by_job_end(&a->due);
-    mf_by_job_end(&a->note);
+    end_side(&a->place);
+    end_side(&a->due);
+    end_side(&a->note);
     mf_by_job_end(&a->words);
 }
 
@@ -66,29 +86,40 @@ static void add_shown(mf_buf *out, const char *text, size_t len)
     }
 }
 
-/* A row that reads like one of the job and is none was passed. Told once. */
-static bool is_odd(mf_by_job *by)
-{
-    bool odd = by->odd;
-    by->odd = false;
-    return odd;
-}
-
-/* The stored rows of a job as one text against the wanted ones. */
-static mf_status stored(mf_by_job *by, const char *job, mf_buf *out, mf_err *err)
+/* The stored rows of a job as one text. */
+static mf_status stored(side *s, const char *job, mf_err *err)
 {
     bool row = true;
     mf_status status = MF_OK;
-    mf_buf_clear(out);
+    mf_buf_clear(&s->is);
+    mf_buf_clear(&s->should);
     while (status == MF_OK && row) {
-        status = mf_by_job_next(by, job, &row, err);
+        status = mf_by_job_next(&s->by, job, &row, err);
         if (status != MF_OK || !row)
             break;
-        const char *text = mf_stmt_column(&by->stmt, 1);
-        add_shown(out, text, (size_t)sqlite3_column_bytes(by->stmt.handle, 1));
-        mf_buf_add(out, "\n", 1);
+        const char *text = mf_stmt_column(&s->by.stmt, 1);
+        add_shown(&s->is, text, (size_t)sqlite3_column_bytes(s->by.stmt.handle, 1));
+        mf_buf_add(&s->is, "\n", 1);
     }
-    return status == MF_OK && out->failed ? mf_fail_memory(err) : status;
+    return status == MF_OK && s->is.failed ? mf_fail_memory(err) : status;
+}
+
+static bool same(const side *s)
+{
+    return strcmp(mf_buf_str(&s->is), mf_buf_str(&s->should)) == 0;
+}
+
+/* Tells when it has not what it should have, or when a row that reads like one of the
+ * job and is none was passed; that once. */
+static mf_status compare(mf_checker *c, side *s, const char *job, mf_err *err)
+{
+    bool odd = s->by.odd;
+    s->by.odd = false;
+    if (s->should.failed)
+        return mf_fail_memory(err);
+    if (odd || !same(s))
+        differs(c, s->table, job);
+    return MF_OK;
 }
 
 static mf_status add_words(mf_buf *should, asked *a, const char *job, bool exact, mf_err *err)
@@ -108,60 +139,39 @@ static mf_status add_words(mf_buf *should, asked *a, const char *job, bool exact
 static mf_status check_words(mf_checker *c, asked *a, const char *job, const mf_wants *w,
                              mf_err *err)
 {
-    mf_buf is = {0}, should = {0};
+    side *s = &a->note;
     bool good = false;
-    mf_status status = stored(&a->note, job, &is, err);
+    mf_status status = stored(s, job, err);
     for (int exact = a->all ? 0 : 1; status == MF_OK && !good && exact <= 1; exact++) {
-        mf_buf_clear(&should);
+        mf_buf_clear(&s->should);
         if (w->house) {
-            mf_buf_add(&should, w->key.data, w->key.len);
-            mf_buf_add(&should, "\n", 1);
-            status = add_words(&should, a, job, exact == 1, err);
-            mf_buf_add(&should, "\n", 1);
+            mf_buf_add(&s->should, w->key.data, w->key.len);
+            mf_buf_add(&s->should, "\n", 1);
+            status = add_words(&s->should, a, job, exact == 1, err);
+            mf_buf_add(&s->should, "\n", 1);
         }
-        if (status == MF_OK && should.failed)
-            status = mf_fail_memory(err);
-        good = status == MF_OK && strcmp(mf_buf_str(&is), mf_buf_str(&should)) == 0;
+        good = same(s);
     }
-    bool odd = is_odd(&a->note);
-    if (status == MF_OK && (!good || odd))
-        differs(c, "find", job);
-    mf_buf_free(&is);
-    mf_buf_free(&should);
-    return status;
+    return status == MF_OK ? compare(c, s, job, err) : status;
 }
 
 static mf_status check_place(mf_checker *c, asked *a, const char *job, const mf_wants *w,
                              mf_err *err)
 {
-    mf_buf is = {0}, should = {0};
-    mf_status status = stored(&a->place, job, &is, err);
+    side *s = &a->place;
+    mf_status status = stored(s, job, err);
     if (w->house)
-        mf_buf_printf(&should, "%s\n", mf_buf_str(&w->key));
-    if (status == MF_OK && should.failed)
-        status = mf_fail_memory(err);
-    bool odd = is_odd(&a->place);
-    if (status == MF_OK && (odd || strcmp(mf_buf_str(&should), mf_buf_str(&is)) != 0))
-        differs(c, "place", job);
-    mf_buf_free(&is);
-    mf_buf_free(&should);
-    return status;
+        mf_buf_printf(&s->should, "%s\n", mf_buf_str(&w->key));
+    return status == MF_OK ? compare(c, s, job, err) : status;
 }
 
 static mf_status check_due(mf_checker *c, asked *a, const char *job, const mf_wants *w, mf_err *err)
 {
-    mf_buf is = {0}, should = {0};
-    mf_status status = stored(&a->due, job, &is, err);
+    side *s = &a->due;
+    mf_status status = stored(s, job, err);
     for (size_t i = 0; i < w->n; i++) /* in the order of their names, as added */
-        mf_buf_printf(&should, "%s %s  %s\n", w->due[i].what, w->due[i].day, w->due[i].entry);
-    if (status == MF_OK && should.failed)
-        status = mf_fail_memory(err);
-    bool odd = is_odd(&a->due);
-    if (status == MF_OK && (odd || strcmp(mf_buf_str(&should), mf_buf_str(&is)) != 0))
-        differs(c, "due", job);
-    mf_buf_free(&is);
-    mf_buf_free(&should);
-    return status;
+        mf_buf_printf(&s->should, "%s %s  %s\n", w->due[i].what, w->due[i].day, w->due[i].entry);
+    return status == MF_OK ? compare(c, s, job, err) : status;
 }
 
 static mf_status check_one(mf_checker *c, asked *a, const char *job, mf_err *err)
@@ -198,7 +208,7 @@ static mf_status check_firm(mf_checker *c, mf_err *err)
 /* The first job that any of the tables has next. */
 static mf_status next_job(asked *a, mf_buf *job, bool *any, mf_err *err)
 {
-    mf_by_job *const of[] = {&a->want.house, &a->place, &a->due, &a->note};
+    mf_by_job *const of[] = {&a->want.house, &a->place.by, &a->due.by, &a->note.by};
     const char *least = NULL, *at = NULL;
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < sizeof of / sizeof of[0]; i++) {
