@@ -9,6 +9,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 typedef struct kit {
     char folder[64];
@@ -115,6 +116,22 @@ static inline void kit_reading(kit *k, const char *number, const char *result)
             "on", "2026-09-14", "time", "08:30");
 }
 
+/* The path of a file in its folder. */
+static inline void kit_in_folder(const kit *k, const char *name, char out[128])
+{
+    snprintf(out, 128, "%.60s/%.60s", k->folder, name);
+}
+
+/* Commands of the shell in its folder, which must go well. */
+static inline void kit_shell(const kit *k, const char *command)
+{
+    run_result result;
+    run_shell(&result, k->folder, command);
+    if (result.status != 0)
+        print_error("%s", result.err);
+    assert_int_equal(result.status, 0);
+}
+
 /* What the stock sqlite3 program says to an SQL text; the shell quotes it in "". */
 static inline void kit_sqlite(kit *k, const char *sql, run_result *result)
 {
@@ -154,6 +171,58 @@ static inline void kit_chain(kit *k)
                      MF_OK);
     mf_draft_free(draft);
     kit_reading(k, "3", "-0.1"); /* office/14 */
+}
+
+/* Of a test: a book of its own in *state, empty or as kit_house or kit_chain fills it,
+ * and its end. There is room for one at a time. */
+static inline int kit_with_book(void **state)
+{
+    static kit k;
+    kit_start(&k);
+    *state = &k;
+    return 0;
+}
+
+static inline int kit_with_house(void **state)
+{
+    kit_with_book(state);
+    kit_house(*state);
+    return 0;
+}
+
+static inline int kit_with_chain(void **state)
+{
+    kit_with_book(state);
+    kit_chain(*state);
+    return 0;
+}
+
+static inline int kit_done(void **state)
+{
+    kit_stop(*state);
+    return 0;
+}
+
+/* The file in the folder keep again in its place, without the logs of the one it takes
+ * the place of. By the test itself: a shell for it would take longer than most runs. */
+static inline void kit_copy_back(const kit *k, const char *name)
+{
+    static const char *const logs[] = {"-wal", "-shm", "-journal"};
+    static char bytes[1 << 16];
+    char from[160], to[160], log[176];
+    size_t n;
+    snprintf(from, sizeof from, "%s/keep/%s", k->folder, name);
+    snprintf(to, sizeof to, "%s/%s", k->folder, name);
+    for (size_t i = 0; i < sizeof logs / sizeof logs[0]; i++) {
+        snprintf(log, sizeof log, "%s%s", to, logs[i]);
+        unlink(log);
+    }
+    FILE *in = fopen(from, "rb"), *out = fopen(to, "wb");
+    assert_true(in != NULL && out != NULL);
+    while ((n = fread(bytes, 1, sizeof bytes, in)) > 0)
+        assert_int_equal(fwrite(bytes, 1, n, out), n);
+    fclose(in);
+    assert_int_equal(fclose(out), 0);
 }
 
 /* What a forger does: takes the guards away, changes, puts them back. */

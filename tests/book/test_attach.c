@@ -9,21 +9,6 @@
 #define JPEG "\xFF\xD8\xFF\xE0 invented \xFF\xD9"
 #define PDF  "%PDF-1.4\ninvented\n%%EOF\n"
 
-static int start(void **state)
-{
-    static kit k;
-    kit_start(&k);
-    kit_chain(&k);
-    *state = &k;
-    return 0;
-}
-
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
 static mf_status attach(kit *k, const char *job, const char *about, const char *name,
                         const void *bytes, size_t len)
 {
@@ -202,7 +187,7 @@ static void comes_along_in_a_merge(void **state)
     mf_book_close(truck.book);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, kit_with_chain, kit_done)
 
 int main(void)
 {

@@ -4,20 +4,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static int start(void **state)
-{
-    static kit k;
-    kit_start(&k);
-    *state = &k;
-    return 0;
-}
-
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
 /* Opening path must fail so. */
 static void check_open(const char *path, mf_status status, const char *what)
 {
@@ -29,18 +15,6 @@ static void check_open(const char *path, mf_status status, const char *what)
     assert_string_equal(err.where, path);
     assert_string_equal(err.what, what);
     assert_true(err.mend[0] != '\0');
-}
-
-static void in_folder(const kit *k, const char *name, char out[128])
-{
-    snprintf(out, 128, "%s/%s", k->folder, name);
-}
-
-static void shell(const kit *k, const char *command)
-{
-    run_result result;
-    run_shell(&result, k->folder, command);
-    assert_int_equal(result.status, 0);
 }
 
 /* ---- a new one ------------------------------------------------------------------------- */
@@ -83,10 +57,10 @@ static void new_book_refuses_existing(void **state)
     char link[128];
     assert_int_equal(mf_book_new(&book, k->path, "x", &err), MF_INPUT);
     assert_string_equal(err.what, "there is a file of this name already");
-    in_folder(k, "link", link);
+    kit_in_folder(k, "link", link);
     assert_int_equal(symlink("nowhere", link), 0);
     assert_int_equal(mf_book_new(&book, link, "x", &err), MF_INPUT);
-    in_folder(k, "none/b", link);
+    kit_in_folder(k, "none/b", link);
     assert_int_equal(mf_book_new(&book, link, "x", &err), MF_INPUT);
     assert_string_equal(err.why, "there is no such file or folder");
     assert_null(book);
@@ -110,7 +84,7 @@ static void device_names(void **state)
         char path[128], name[16];
         mf_book *book = NULL;
         snprintf(name, sizeof name, "b%zu", i);
-        in_folder(k, name, path);
+        kit_in_folder(k, name, path);
         assert_int_equal(mf_book_new(&book, path, rows[i].device, NULL), rows[i].status);
         assert_int_equal(access(path, F_OK), rows[i].status == MF_OK ? 0 : -1);
         mf_book_close(book);
@@ -122,7 +96,7 @@ static void drawn_device(void **state)
     kit *k = *state;
     char path[128];
     mf_book *book = NULL;
-    in_folder(k, "drawn", path);
+    kit_in_folder(k, "drawn", path);
     assert_int_equal(mf_book_new(&book, path, NULL, NULL), MF_OK);
     assert_int_equal(strlen(book->device), 8);
     assert_int_equal(strspn(book->device, "0123456789abcdef"), 8);
@@ -170,19 +144,19 @@ static void opening_changes_nothing(void **state)
     kit *k = *state;
     kit_house(k);
     mf_book_close(k->book);
-    shell(k, "cp firm.book copy.book");
+    kit_shell(k, "cp firm.book copy.book");
     assert_int_equal(mf_book_open(&k->book, k->path, NULL), MF_OK);
     mf_book_close(k->book);
     k->book = NULL;
-    shell(k, "cmp firm.book copy.book");
+    kit_shell(k, "cmp firm.book copy.book");
 }
 
 static void no_file(void **state)
 {
     char path[128];
-    in_folder(*state, "none.book", path);
+    kit_in_folder(*state, "none.book", path);
     check_open(path, MF_INPUT, "there is no book here");
-    in_folder(*state, "firm.book/x", path);
+    kit_in_folder(*state, "firm.book/x", path);
     check_open(path, MF_INPUT, "there is no book here");
 }
 
@@ -201,16 +175,16 @@ static void no_ordinary_file(void **state)
 static void empty_file(void **state)
 {
     char path[128];
-    in_folder(*state, "empty", path);
-    shell(*state, ": > empty");
+    kit_in_folder(*state, "empty", path);
+    kit_shell(*state, ": > empty");
     check_open(path, MF_INPUT, "this file is empty, it is no book");
 }
 
 static void not_sqlite(void **state)
 {
     char path[128];
-    in_folder(*state, "text", path);
-    shell(*state, "yes 'this is a text' | head -c 9000 > text");
+    kit_in_folder(*state, "text", path);
+    kit_shell(*state, "yes 'this is a text' | head -c 9000 > text");
     check_open(path, MF_INPUT, "this file is no book");
 }
 
@@ -219,8 +193,8 @@ static void other_sqlite(void **state)
     char path[128];
     mf_err err = {0};
     mf_book *book = NULL;
-    in_folder(*state, "other.db", path);
-    shell(*state, "sqlite3 other.db 'CREATE TABLE t (a)'");
+    kit_in_folder(*state, "other.db", path);
+    kit_shell(*state, "sqlite3 other.db 'CREATE TABLE t (a)'");
     check_open(path, MF_INPUT, "this file is no book");
     assert_int_equal(mf_book_open(&book, path, &err), MF_INPUT);
     assert_string_equal(err.why, "it is an SQLite file of another program");
@@ -229,7 +203,7 @@ static void other_sqlite(void **state)
 static void newer_schema(void **state)
 {
     kit *k = *state;
-    shell(k, "sqlite3 firm.book 'PRAGMA user_version=3'");
+    kit_shell(k, "sqlite3 firm.book 'PRAGMA user_version=3'");
     check_open(k->path, MF_INPUT,
                "the book was written by a newer version (schema 3, this one knows 2)");
 }
@@ -241,7 +215,7 @@ static void damaged(void **state)
     mf_book_close(k->book);
     k->book = NULL;
     /* Page 1 holds the schema; its cells are overwritten, the header stays. */
-    shell(k, "dd if=/dev/zero of=firm.book bs=1 seek=100 count=3900 conv=notrunc 2>/dev/null");
+    kit_shell(k, "dd if=/dev/zero of=firm.book bs=1 seek=100 count=3900 conv=notrunc 2>/dev/null");
     check_open(k->path, MF_SYSTEM, "the book is damaged");
 }
 
@@ -331,7 +305,7 @@ static void an_entry_has_its_time_and_its_hand(void **state)
     assert_int_equal(kit_count(k), before + written);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, kit_with_book, kit_done)
 
 int main(void)
 {

@@ -8,32 +8,6 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-static int start(void **state)
-{
-    static kit k;
-    kit_start(&k);
-    *state = &k;
-    return 0;
-}
-
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
-static void in_folder(const kit *k, const char *name, char out[128])
-{
-    snprintf(out, 128, "%s/%s", k->folder, name);
-}
-
-static void shell(const kit *k, const char *command)
-{
-    run_result result;
-    run_shell(&result, k->folder, command);
-    assert_int_equal(result.status, 0);
-}
-
 /* ---- rights and room: in a child, as an ordinary user ------------------------------------- */
 
 /* A child must not go on with the tests of its parent when it crashes. */
@@ -84,7 +58,7 @@ static void open_without_rights(const kit *k)
 static void unreadable(void **state)
 {
     kit *k = *state;
-    shell(k, "chmod 755 . && chmod 000 firm.book");
+    kit_shell(k, "chmod 755 . && chmod 000 firm.book");
     as_nobody(open_without_rights, k);
 }
 
@@ -93,7 +67,7 @@ static void read_only_file(void **state)
     kit *k = *state;
     mf_book_close(k->book);
     k->book = NULL;
-    shell(k, "chmod 777 . && chmod 444 firm.book");
+    kit_shell(k, "chmod 777 . && chmod 444 firm.book");
     as_nobody(open_without_rights, k);
 }
 
@@ -102,7 +76,7 @@ static void read_only_folder(void **state)
     kit *k = *state;
     mf_book_close(k->book);
     k->book = NULL;
-    shell(k, "chmod 666 firm.book && chmod 555 .");
+    kit_shell(k, "chmod 666 firm.book && chmod 555 .");
     as_nobody(open_without_rights, k);
 }
 
@@ -180,15 +154,15 @@ static void full_disk(void **state)
 {
     kit *k = *state;
     char small[128], path[128];
-    in_folder(k, "small", small);
-    in_folder(k, "small/firm.book", path);
+    kit_in_folder(k, "small", small);
+    kit_in_folder(k, "small/firm.book", path);
     kit_house(k);
     mf_book_close(k->book);
     k->book = NULL;
     assert_int_equal(mkdir(small, 0700), 0);
     if (mount("tmpfs", small, "tmpfs", 0, "size=1m") != 0)
         skip();
-    shell(k, "cp firm.book small/");
+    kit_shell(k, "cp firm.book small/");
     int64_t acknowledged = 0;
     int result = fill(path, &acknowledged);
     check_filled(path, acknowledged);
@@ -238,7 +212,7 @@ static void killed(void **state)
     assert_true(report.entries == 9 + count || report.entries == 9 + count + 1);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, kit_with_book, kit_done)
 
 int main(void)
 {

@@ -6,21 +6,6 @@
 #include "book/room.h"
 #include "book_kit.h"
 
-static int start(void **state)
-{
-    static kit k;
-    kit_start(&k);
-    kit_chain(&k);
-    *state = &k;
-    return 0;
-}
-
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
 static void check_good(kit *k, int64_t entries)
 {
     mf_book_report report;
@@ -371,7 +356,7 @@ static void correction_before_its_target(void **state)
     kit_sqlite_says(k, "SELECT loading_ug_cm2 FROM reading WHERE entry = 'office/15'", "777\n");
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, kit_with_chain, kit_done)
 
 int main(void)
 {

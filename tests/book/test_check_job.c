@@ -13,18 +13,10 @@ static void open_job(kit *k, const char *id, const char *address, const char *st
 
 static int start(void **state)
 {
-    static kit k;
-    kit_start(&k);
-    kit_chain(&k); /* office/1 to 14, job J-1 */
-    open_job(&k, "J-2", "7 Invented Street", "2026-09-30");
-    kit_log(&k, "party", "J-2", "id", "owner", "role", "owner", "name", "Ida Invented");
-    *state = &k;
-    return 0;
-}
-
-static int stop(void **state)
-{
-    kit_stop(*state);
+    kit_with_chain(state); /* office/1 to 14, job J-1 */
+    kit *k = *state;
+    open_job(k, "J-2", "7 Invented Street", "2026-09-30");
+    kit_log(k, "party", "J-2", "id", "owner", "role", "owner", "name", "Ida Invented");
     return 0;
 }
 
@@ -164,7 +156,7 @@ static void a_rebuild_gives_the_same(void **state)
     assert_string_equal(is, rebuilt);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, start, kit_done)
 
 int main(void)
 {

@@ -70,32 +70,6 @@ static int start(void **state)
     return 0;
 }
 
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
-/* By the test itself: a shell for it would take longer than the run. */
-static void copy_back(const kit *k, const char *name)
-{
-    static char bytes[1 << 16];
-    char from[160], to[160], beside[176];
-    size_t n;
-    snprintf(from, sizeof from, "%s/keep/%s", k->folder, name);
-    snprintf(to, sizeof to, "%s/%s", k->folder, name);
-    snprintf(beside, sizeof beside, "%s-wal", to);
-    unlink(beside);
-    snprintf(beside, sizeof beside, "%s-shm", to);
-    unlink(beside);
-    FILE *in = fopen(from, "rb"), *out = fopen(to, "wb");
-    assert_true(in != NULL && out != NULL);
-    while ((n = fread(bytes, 1, sizeof bytes, in)) > 0)
-        assert_int_equal(fwrite(bytes, 1, n, out), n);
-    fclose(in);
-    assert_int_equal(fclose(out), 0);
-}
-
 /* ---- one run --------------------------------------------------------------------------------- */
 
 typedef struct outcome {
@@ -121,9 +95,9 @@ static int64_t entries_in(const char *path)
 static outcome run(kit *k, const op *o, each_kind kind, long fails_at, int code)
 {
     outcome out = {0};
-    copy_back(k, "firm.book");
+    kit_copy_back(k, "firm.book");
     if (o->run == op_earlier)
-        copy_back(k, "earlier.book");
+        kit_copy_back(k, "earlier.book");
     if (!o->closed)
         assert_int_equal(mf_book_open(&k->book, k->path, NULL), MF_OK);
     each_begin(kind, fails_at, code);
@@ -205,7 +179,7 @@ static void memory(void **state)
     all_ops(*state, EACH_MEMORY, 0);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, start, kit_done)
 
 int main(void)
 {

@@ -77,38 +77,10 @@ static int start(void **state)
     return result.status;
 }
 
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
 typedef struct outcome {
     run_result run;
     long count, live; /* as fault.c says */
 } outcome;
-
-/* The books as they were, and nothing of the run before. By the test itself: a shell
- * for it would take longer than the run. */
-static void copy_back(kit *k, const char *name)
-{
-    static char bytes[1 << 16];
-    char from[128], to[128], log[144];
-    size_t n;
-    snprintf(from, sizeof from, "%s/keep/%s", k->folder, name);
-    snprintf(to, sizeof to, "%s/%s", k->folder, name);
-    static const char *const ends[] = {"-wal", "-shm", "-journal"};
-    for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
-        snprintf(log, sizeof log, "%s%s", to, ends[i]);
-        unlink(log);
-    }
-    FILE *in = fopen(from, "rb"), *out = fopen(to, "wb");
-    assert_true(in != NULL && out != NULL);
-    while ((n = fread(bytes, 1, sizeof bytes, in)) > 0)
-        assert_int_equal(fwrite(bytes, 1, n, out), n);
-    fclose(in);
-    assert_int_equal(fclose(out), 0);
-}
 
 static bool bundle_is_there(kit *k)
 {
@@ -121,9 +93,9 @@ static void as_before(kit *k)
 {
     run_result result;
     char before[128];
-    copy_back(k, "firm.book");
-    copy_back(k, "truck.book");
-    copy_back(k, "record.pdf");
+    kit_copy_back(k, "firm.book");
+    kit_copy_back(k, "truck.book");
+    kit_copy_back(k, "record.pdf");
     snprintf(before, sizeof before, "%s/record.pdf.before", k->folder);
     unlink(before);
     if (bundle_is_there(k))
@@ -371,7 +343,7 @@ static void full_disks(void **state)
     }
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, start, kit_done)
 
 int main(void)
 {

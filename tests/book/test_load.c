@@ -16,12 +16,6 @@ static int start(void **state)
     return 0;
 }
 
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
 /* ---- generic: what is typed, and what the member must then be ---------------------------- */
 
 /* An id of that kind that kit_house and start have logged. */
@@ -282,7 +276,7 @@ static void all_fields(void **state)
     void *fresh = NULL;
     start(&fresh);
     check_kind(fresh, *state, true);
-    stop(&fresh);
+    kit_done(&fresh);
 }
 
 static void needed_fields(void **state)
@@ -290,7 +284,7 @@ static void needed_fields(void **state)
     void *fresh = NULL;
     start(&fresh);
     check_kind(fresh, *state, false);
-    stop(&fresh);
+    kit_done(&fresh);
 }
 
 /* A refilled table gives the same value. */
@@ -435,7 +429,7 @@ static void entries(void **state)
     assert_int_equal(mf_book_entry(k->book, "office", count_entry, &count, &err), MF_INPUT);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, start, kit_done)
 #define MAX_KINDS  64
 
 int main(void)

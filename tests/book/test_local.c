@@ -5,21 +5,6 @@
 #include <mistfold/house.h>
 #include <mistfold/place.h>
 
-static int start(void **state)
-{
-    static kit k;
-    kit_start(&k);
-    kit_house(&k);
-    *state = &k;
-    return 0;
-}
-
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
 #define HEAD "limit,value,comparison,from,until,place,built-before,citation,status,note\n"
 
 static mf_status import(kit *k, const char *csv, bool dry_run)
@@ -232,7 +217,7 @@ static void other_jobs(void **state)
     mf_book_job_free(job);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, kit_with_house, kit_done)
 
 int main(void)
 {

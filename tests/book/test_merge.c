@@ -19,24 +19,13 @@ static int start(void **state)
     return 0;
 }
 
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
-static void in_folder(const kit *k, const char *name, char out[128])
-{
-    snprintf(out, 128, "%.60s/%.60s", k->folder, name);
-}
-
 /* Another device's book as a kit of its own in the same folder. */
 static kit copied(kit *k, const char *device)
 {
     char name[40], path[128];
     kit other = {.now = k->now};
     snprintf(name, sizeof name, "%s.book", device);
-    in_folder(k, name, path);
+    kit_in_folder(k, name, path);
     assert_int_equal(mf_book_copy(k->book, path, device, NULL, &k->err), MF_OK);
     assert_int_equal(mf_book_open(&other.book, path, &k->err), MF_OK);
     snprintf(other.folder, sizeof other.folder, "%s", k->folder);
@@ -87,7 +76,7 @@ static void copy_refuses_a_device_that_is_there(void **state)
 {
     kit *k = *state;
     char path[128];
-    in_folder(k, "x.book", path);
+    kit_in_folder(k, "x.book", path);
     assert_int_equal(mf_book_copy(k->book, path, "office", NULL, &k->err), MF_INPUT);
     assert_int_equal(access(path, F_OK), -1);
     assert_int_equal(mf_book_copy(k->book, k->path, "truck", NULL, &k->err), MF_INPUT);
@@ -99,7 +88,7 @@ static void backup_is_the_same_book(void **state)
     char path[128], ours[MF_HASH_HEX], theirs[MF_HASH_HEX];
     mf_book *backup = NULL;
     run_result result;
-    in_folder(k, "b.book", path);
+    kit_in_folder(k, "b.book", path);
     assert_int_equal(mf_book_backup(k->book, path, NULL, &k->err), MF_OK);
     assert_int_equal(mf_book_open(&backup, path, &k->err), MF_OK);
     assert_int_equal(mf_book_head(k->book, ours, NULL), MF_OK);
@@ -188,7 +177,7 @@ static void rewriting_history_is_refused(void **state)
     char path[128];
     mf_merge_report report;
     kit fork = {.now = k->now};
-    in_folder(k, "fork.book", path);
+    kit_in_folder(k, "fork.book", path);
     assert_int_equal(mf_book_backup(k->book, path, NULL, &k->err), MF_OK);
     assert_int_equal(mf_book_open(&fork.book, path, &k->err), MF_OK);
     kit_reading(&fork, "2", "0.3");
@@ -208,7 +197,7 @@ static void a_restored_book_catches_up(void **state)
     char path[128];
     mf_merge_report report;
     kit old = {.now = k->now};
-    in_folder(k, "old.book", path);
+    kit_in_folder(k, "old.book", path);
     assert_int_equal(mf_book_backup(k->book, path, NULL, &k->err), MF_OK);
     kit_reading(k, "2", "0.4");
     kit truck = copied(k, "truck");
@@ -269,7 +258,7 @@ static void what_is_no_book_is_refused(void **state)
     char path[128];
     run_result result;
     mf_merge_report report;
-    in_folder(k, "other", path);
+    kit_in_folder(k, "other", path);
     assert_int_equal(merge(k, path, &report), MF_INPUT);
     run_shell(&result, k->folder, "echo nothing of the kind here, only some text > other");
     assert_int_equal(merge(k, path, &report), MF_INPUT);
@@ -355,13 +344,13 @@ static void try_order(kit *k, uint64_t *seed, const char *want)
     mf_book *book = NULL;
     mf_book_report checked;
     mf_merge_report report;
-    in_folder(k, "new.book", path);
+    kit_in_folder(k, "new.book", path);
     assert_int_equal(mf_book_new(&book, path, "fresh", &k->err), MF_OK);
     shuffle(seed, order, N_SLICES);
     for (int i = 0; i < N_SLICES; i++) {
         snprintf(name, sizeof name, "slice-%d", order[i]);
         char from[128];
-        in_folder(k, name, from);
+        kit_in_folder(k, name, from);
         mf_status status = mf_book_merge(book, from, NULL, &report, &k->err);
         if (status != MF_OK)
             print_error("%s\n", k->err.what);
@@ -398,7 +387,7 @@ static void any_partition_in_any_order(void **state)
     }
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, start, kit_done)
 
 int main(void)
 {

@@ -23,12 +23,6 @@ static int start(void **state)
     return 0;
 }
 
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
 /* ---- who is judged ----------------------------------------------------------------------------
  */
 
@@ -316,15 +310,15 @@ static void words_of_another_hand_are_told(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(settled_are_not_judged_again, start, stop),
-        cmocka_unit_test_setup_teardown(an_entry_brings_its_job_back, start, stop),
-        cmocka_unit_test_setup_teardown(its_neighbours_too, start, stop),
-        cmocka_unit_test_setup_teardown(what_all_rest_on, start, stop),
-        cmocka_unit_test_setup_teardown(what_some_rest_on, start, stop),
-        cmocka_unit_test_setup_teardown(the_whole_check_forgets, start, stop),
-        cmocka_unit_test_setup_teardown(an_entry_in_between, start, stop),
-        cmocka_unit_test_setup_teardown(progress_is_told, start, stop),
-        cmocka_unit_test_setup_teardown(words_follow_the_entries, start, stop),
+        cmocka_unit_test_setup_teardown(settled_are_not_judged_again, start, kit_done),
+        cmocka_unit_test_setup_teardown(an_entry_brings_its_job_back, start, kit_done),
+        cmocka_unit_test_setup_teardown(its_neighbours_too, start, kit_done),
+        cmocka_unit_test_setup_teardown(what_all_rest_on, start, kit_done),
+        cmocka_unit_test_setup_teardown(what_some_rest_on, start, kit_done),
+        cmocka_unit_test_setup_teardown(the_whole_check_forgets, start, kit_done),
+        cmocka_unit_test_setup_teardown(an_entry_in_between, start, kit_done),
+        cmocka_unit_test_setup_teardown(progress_is_told, start, kit_done),
+        cmocka_unit_test_setup_teardown(words_follow_the_entries, start, kit_done),
         cmocka_unit_test(words_of_another_hand_are_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -10,21 +10,6 @@
 
 enum { ROWS = 20000 }; /* 1.5 MB, over the least that goes straight (straight.h) */
 
-static int start(void **state)
-{
-    static kit k;
-    kit_start(&k);
-    kit_house(&k);
-    *state = &k;
-    return 0;
-}
-
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
 /* last: the result of the last row. */
 static void write_export(const kit *k, const char *last)
 {
@@ -155,7 +140,7 @@ static void killed_at_random(void **state)
     }
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, kit_with_house, kit_done)
 
 int main(void)
 {

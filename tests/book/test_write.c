@@ -2,21 +2,6 @@
  * are constructed; the rules are those of book.h and kind.h. */
 #include "book_kit.h"
 
-static int start(void **state)
-{
-    static kit k;
-    kit_start(&k);
-    kit_house(&k);
-    *state = &k;
-    return 0;
-}
-
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
 #define REFUSED(k, place, words, ...)                                                              \
     do {                                                                                           \
         int64_t before = kit_count(k);                                                             \
@@ -436,7 +421,7 @@ static void named_in_a_list(void **state)
     assert_int_equal(correct(k, "office/10", "x", NULL), MF_OK);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, kit_with_house, kit_done)
 #define N_SLIPS    (sizeof slips / sizeof slips[0])
 
 int main(void)
