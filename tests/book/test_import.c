@@ -1,44 +1,8 @@
 /* Intake of CSV files: what is right goes in whole, what is wrong is refused with
  * file, line and column, and nothing goes in. All files are constructed. */
-#include "book_kit.h"
-
-#define HEAD                                                                                       \
-    "Number,Instrument,Operator,Date,Time,Opening,Component,Side,Substrate,Colour,Result,Unit\n"
-
-static int start(void **state)
-{
-    static kit k;
-    kit_start(&k);
-    kit_house(&k);
-    kit_log(&k, "component", "J-1", "id", "W01.stop-l", "opening", "W01", "type", "stop", "side",
-            "interior", "substrate", "wood");
-    kit_log(&k, "component", "J-1", "id", "W01.stop-r", "opening", "W01", "type", "stop", "side",
-            "interior", "substrate", "wood");
-    *state = &k;
-    return 0;
-}
-
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
-static mf_status import(kit *k, const char *csv, bool dry_run, mf_import_report *report)
-{
-    k->err = (mf_err){0};
-    return mf_import_readings(k->book, "J-1", "xrf.csv", csv, strlen(csv), &k->now, dry_run, report,
-                              &k->err);
-}
+#include "import_kit.h"
 
 /* ---- readings: good ------------------------------------------------------------------------ */
-
-static const char good[] = HEAD
-    "1,X-100,rosa,2026-09-14,08:00,,Calibration,,wood,red,1.0,mg/cm2\n"
-    "2,X-100,rosa,2026-09-14,08:05,W01,Sash,Interior,wood,white,1.43,mg/cm2\n"
-    "3,X-100,ana,2026-09-14,08:06,W01,sash,EXTERIOR,wood,,-0.1,\n"
-    "4,X-100,rosa,2026-09-14,08:07,,wall-n,interior,plaster,\"white, over green\",>9.9,mg/cm2\n"
-    "5,X-100,rosa,2026-09-14,,W01,W01.stop-r,interior,wood,,430,ug/cm2\n";
 
 static void check_good(kit *k, const mf_import_report *report)
 {
@@ -248,7 +212,7 @@ static void check_bad(void **state)
     const bad *b = *state;
     void *fresh = NULL;
     mf_import_report report;
-    start(&fresh);
+    kit_with_stops(&fresh);
     kit *k = fresh;
     kit_reading(k, "77", "0.5"); /* office/12 */
     for (int dry = 0; dry < 2; dry++) {
@@ -258,7 +222,7 @@ static void check_bad(void **state)
         assert_true(k->err.mend[0] != '\0');
         assert_int_equal(kit_count(k), 12);
     }
-    stop(&fresh);
+    kit_done(&fresh);
 }
 
 static void unknown_job(void **state)
@@ -377,16 +341,16 @@ static void check_bad_kind(void **state)
 {
     const bad *b = *state;
     void *fresh = NULL;
-    start(&fresh);
+    kit_with_stops(&fresh);
     kit *k = fresh;
     assert_int_equal(import_kind(k, b->name, "J-1", b->csv, NULL), MF_INPUT);
     assert_string_equal(k->err.where, b->where);
     assert_string_equal(k->err.what, b->what);
     assert_int_equal(kit_count(k), 11);
-    stop(&fresh);
+    kit_done(&fresh);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, kit_with_stops, kit_done)
 #define N_BADS     (sizeof bads / sizeof bads[0])
 #define N_KINDS    (sizeof bad_kinds / sizeof bad_kinds[0])
 

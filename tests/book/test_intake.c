@@ -1,43 +1,7 @@
 /* Exports as people have them: read twice, in pieces, with heads of their own, with
  * many faults. All files are constructed. */
 #include "book/room.h"
-#include "book_kit.h"
-
-#define HEAD                                                                                       \
-    "Number,Instrument,Operator,Date,Time,Opening,Component,Side,Substrate,Colour,Result,Unit\n"
-
-static int start(void **state)
-{
-    static kit k;
-    kit_start(&k);
-    kit_house(&k);
-    kit_log(&k, "component", "J-1", "id", "W01.stop-l", "opening", "W01", "type", "stop", "side",
-            "interior", "substrate", "wood");
-    kit_log(&k, "component", "J-1", "id", "W01.stop-r", "opening", "W01", "type", "stop", "side",
-            "interior", "substrate", "wood");
-    *state = &k;
-    return 0;
-}
-
-static int stop(void **state)
-{
-    kit_stop(*state);
-    return 0;
-}
-
-static mf_status import(kit *k, const char *csv, bool dry_run, mf_import_report *report)
-{
-    k->err = (mf_err){0};
-    return mf_import_readings(k->book, "J-1", "xrf.csv", csv, strlen(csv), &k->now, dry_run, report,
-                              &k->err);
-}
-
-static const char good[] = HEAD
-    "1,X-100,rosa,2026-09-14,08:00,,Calibration,,wood,red,1.0,mg/cm2\n"
-    "2,X-100,rosa,2026-09-14,08:05,W01,Sash,Interior,wood,white,1.43,mg/cm2\n"
-    "3,X-100,ana,2026-09-14,08:06,W01,sash,EXTERIOR,wood,,-0.1,\n"
-    "4,X-100,rosa,2026-09-14,08:07,,wall-n,interior,plaster,\"white, over green\",>9.9,mg/cm2\n"
-    "5,X-100,rosa,2026-09-14,,W01,W01.stop-r,interior,wood,,430,ug/cm2\n";
+#include "import_kit.h"
 
 #define ROW2 "1,X-100,rosa,2026-09-14,08:05,W01,sash,interior,wood,white,1.0,mg/cm2\n"
 
@@ -288,8 +252,8 @@ static void as_one_by_one(void **state)
     assert_int_equal(report.readings, MANY);
 
     void *fresh = NULL;
-    other = *k; /* start() has one place for a book: keep the first aside */
-    assert_int_equal(start(&fresh), 0);
+    other = *k; /* a kit has one place for a book: keep the first aside */
+    assert_int_equal(kit_with_stops(&fresh), 0);
     kit *second = fresh;
     for (int i = 0; i < MANY; i++)
         log_row(second, i);
@@ -348,7 +312,7 @@ static void no_triggers(void **state)
     assert_int_equal(triggers_of(k), 0);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, kit_with_stops, kit_done)
 
 int main(void)
 {
