@@ -2,34 +2,7 @@
  * dry cloth came before, and of several entries the one that stands for them. The days
  * and levels are the rule's (paragraph beside each test); the jobs are constructed
  * (support/fixture_job.h). */
-#include "core/given.h"
-#include "support/fixture_job.h"
-
-#include <mistfold/audit.h>
-#include <string.h>
-
-enum { MAX_FINDINGS = 400 };
-static fixture fx;
-static mf_finding found[MAX_FINDINGS];
-
-/* The first finding of the requirement, of that subject unless it is NULL. */
-static const mf_finding *finding_on(const char *today, const char *id, const char *subject)
-{
-    mf_audit_ask question = {.job = &fx.job, .today = fx_day(today), .area = ""};
-    size_t n = mf_audit(&question, found, MAX_FINDINGS);
-    for (size_t i = 0; i < n && n <= MAX_FINDINGS; i++) {
-        bool it = subject == NULL || strcmp(found[i].subject, subject) == 0;
-        if (it && strcmp(found[i].requirement->id, id) == 0)
-            return &found[i];
-    }
-    fail_msg("no finding %s", id);
-    abort();
-}
-
-static const mf_finding *finding(const char *id, const char *subject)
-{
-    return finding_on(FX_TODAY, id, subject);
-}
+#include "core/finding.h"
 
 /* 89 FR 89416: 5 ug/ft2 of a floor in place of 10, complied with from 2026-01-12. The
  * day of sampling decides; a job that ends on the other side of it is told of both. Its

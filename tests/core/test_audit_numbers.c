@@ -2,29 +2,7 @@
  * was held against, and why something was not asked. A reader who sees "no" must see
  * how far off it is. The numbers are the rule's (paragraph beside each row); the jobs
  * are constructed (support/fixture_job.h). */
-#include "core/given.h"
-#include "support/fixture_job.h"
-
-#include <mistfold/audit.h>
-#include <string.h>
-
-enum { MAX_FINDINGS = 400 };
-static fixture fx;
-static mf_finding found[MAX_FINDINGS];
-
-/* The first finding of the requirement, of that subject unless it is NULL. */
-static const mf_finding *finding(const char *id, const char *subject)
-{
-    mf_audit_ask question = {.job = &fx.job, .today = fx_day(FX_TODAY), .area = ""};
-    size_t n = mf_audit(&question, found, MAX_FINDINGS);
-    for (size_t i = 0; i < n && n <= MAX_FINDINGS; i++) {
-        bool it = subject == NULL || strcmp(found[i].subject, subject) == 0;
-        if (it && strcmp(found[i].requirement->id, id) == 0)
-            return &found[i];
-    }
-    fail_msg("no finding %s", id);
-    abort();
-}
+#include "core/finding.h"
 
 typedef void change(fixture *of);
 
