@@ -51,6 +51,8 @@ typedef enum mf_ver_refusal {
 MF_API int64_t mf_sections(int64_t size_sqft_100);
 /* By the strictest limits of the job's places; job NULL = the federal ones. */
 MF_API int64_t mf_sections_for(const mf_job *job, int64_t size_sqft_100);
+/* Of a surface of the job: a sill is one, whatever its size. */
+MF_API int64_t mf_sections_of(const mf_job *job, const mf_surface *surface);
 
 /* Where one sill or section stands. */
 typedef struct mf_ver_section {

@@ -38,8 +38,7 @@ static json_t *json_section(const mf_surface *surface, int64_t section, const mf
 static void list_surface(const mf_cli *cli, const mf_job *job, const mf_area *area,
                          const mf_surface *surface, json_t *array)
 {
-    int64_t sections =
-        surface->kind == MF_SURFACE_SILL ? 1 : mf_sections_for(job, surface->size_sqft_100);
+    int64_t sections = mf_sections_of(job, surface);
     for (int64_t i = 1; i <= sections; i++) {
         mf_ver_section state;
         mf_verification_replay(job, area, surface, i, &state);

@@ -105,16 +105,11 @@ static const char *const state_names[] = {
     [MF_VS_CLEAN] = "surface-clean",
 };
 
-static int64_t sections_of(const mf_job *job, const mf_surface *surface)
-{
-    return surface->kind == MF_SURFACE_SILL ? 1 : mf_sections_for(job, surface->size_sqft_100);
-}
-
 /* The first section that is not clean speaks for the surface. */
 void mf_show_surface(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_surface *surface = subject->surface;
-    int64_t n = sections_of(asked->job, surface);
+    int64_t n = mf_sections_of(asked->job, surface);
     mf_ver_section at = {.state = MF_VS_UNWIPED, .evidence = ""};
     if (surface->kind != MF_SURFACE_SILL && surface->size_sqft_100 == MF_NUM_NONE) {
         mf_say(out, MF_LACKING, "surface-no-size");
@@ -171,7 +166,7 @@ static bool refused_on_surface(const mf_asked *asked, const mf_area *area,
                                const mf_surface *surface, mf_finding *out)
 {
     const mf_job *job = asked->job;
-    for (int64_t section = 1; section <= sections_of(job, surface); section++) {
+    for (int64_t section = 1; section <= mf_sections_of(job, surface); section++) {
         mf_ver_section at;
         mf_verification_replay(job, area, surface, section, &at);
         if (say_refused(asked, out, at.refused, surface->id, at.refused_entry))
@@ -189,7 +184,7 @@ static mf_ver_refusal stray(const mf_job *job, const mf_area *area, const mf_ver
         return MF_VR_EXTERIOR;
     const mf_surface *surface = mf_job_surface(job, event->surface);
     bool there = surface != NULL && mf_same(surface->area, area->id) && event->section >= 1 &&
-                 event->section <= sections_of(job, surface);
+                 event->section <= mf_sections_of(job, surface);
     return there ? MF_VR_NONE : MF_VR_NO_SECTION;
 }
 

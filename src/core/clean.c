@@ -84,7 +84,7 @@ int64_t mf_sections_for(const mf_job *job, int64_t size_sqft_100)
     return parts(part, size_sqft_100);
 }
 
-static int64_t sections_of(const mf_job *job, const mf_surface *surface)
+int64_t mf_sections_of(const mf_job *job, const mf_surface *surface)
 {
     return surface->kind == MF_SURFACE_SILL ? 1 : mf_sections_for(job, surface->size_sqft_100);
 }
@@ -126,7 +126,7 @@ static mf_ver_refusal refusal_of(const mf_job *job, const mf_ver_section *at, co
 {
     if (area->side == MF_SIDE_EXTERIOR)
         return MF_VR_EXTERIOR;
-    if (event->section < 1 || event->section > sections_of(job, surface))
+    if (event->section < 1 || event->section > mf_sections_of(job, surface))
         return MF_VR_NO_SECTION;
     if (at->last != MF_NUM_NONE && when < at->last)
         return MF_VR_OUT_OF_ORDER;
@@ -341,7 +341,7 @@ static void latest(mf_ver_area *out, int64_t *last, int64_t when, const char *en
 static void add_surface(const mf_job *job, const mf_area *area, const mf_surface *surface,
                         mf_ver_area *out, int64_t *last)
 {
-    int64_t n = sections_of(job, surface);
+    int64_t n = mf_sections_of(job, surface);
     for (int64_t section = 1; section <= n; section++) {
         mf_ver_section at;
         mf_verification_replay(job, area, surface, section, &at);

@@ -113,8 +113,7 @@ static int64_t sections(const mf_job *job, const mf_area *area)
     for (size_t i = 0; i < job->n_surface; i++) {
         const mf_surface *surface = &job->surface[i];
         if (mf_same(surface->area, area->id))
-            n +=
-                surface->kind == MF_SURFACE_SILL ? 1 : mf_sections_for(job, surface->size_sqft_100);
+            n += mf_sections_of(job, surface);
     }
     return n;
 }

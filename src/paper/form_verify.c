@@ -47,9 +47,7 @@ static size_t filled_rows(mf_rec *rec, mf_table *table, const mf_area *area)
         const mf_surface *surface = &rec->job->surface[i];
         if (strcmp(surface->area, area->id) != 0)
             continue;
-        int64_t of = surface->kind == MF_SURFACE_SILL
-                         ? 1
-                         : mf_sections_for(rec->job, surface->size_sqft_100);
+        int64_t of = mf_sections_of(rec->job, surface);
         for (int64_t section = 1; section <= of; section++, rows++)
             section_row(rec, table, surface, section, of);
     }

@@ -32,8 +32,7 @@ static void section_row(mf_rec *rec, mf_table *table, const mf_area *area,
 {
     mf_ver_section at;
     mf_verification_replay(rec->job, area, surface, section, &at);
-    int64_t of =
-        surface->kind == MF_SURFACE_SILL ? 1 : mf_sections_for(rec->job, surface->size_sqft_100);
+    int64_t of = mf_sections_of(rec->job, surface);
     mf_cell what = mf_bold(surface->id);
     what.below =
         mf_below(rec, mf_small(mf_join(rec, mf_enum(rec, MF_FAM_SURFACE, (int)surface->kind), ", ",
@@ -62,9 +61,7 @@ static void surfaces(mf_rec *rec, const mf_area *area)
         const mf_surface *surface = &rec->job->surface[i];
         if (strcmp(surface->area, area->id) != 0)
             continue;
-        int64_t of = surface->kind == MF_SURFACE_SILL
-                         ? 1
-                         : mf_sections_for(rec->job, surface->size_sqft_100);
+        int64_t of = mf_sections_of(rec->job, surface);
         for (int64_t section = 1; section <= of; section++, n++)
             section_row(rec, &table, area, surface, section);
     }
