@@ -149,16 +149,12 @@ bool mf_attach_same(const json_t *before, const json_t *after)
 /* The entry it is about is one of this job. */
 static mf_status check_about(mf_book *book, const mf_attach_ask *ask, mf_err *err)
 {
-    char device[MF_DEVICE_MAX + 1];
-    int64_t seq = 0;
     bool found = false;
     mf_arena arena = {0};
     mf_line line;
-    mf_status status = MF_OK;
     if (ask->about[0] == '\0')
         return MF_OK;
-    if (mf_entry_id_split(ask->about, device, &seq))
-        status = mf_journal_find(&line, &arena, &book->db, device, seq, &found, err);
+    mf_status status = mf_journal_entry(&line, &arena, &book->db, ask->about, &found, err);
     if (status == MF_OK && found)
         found = line.job[0] == '\0' || strcmp(line.job, ask->job) == 0;
     mf_arena_free(&arena);

@@ -13,14 +13,9 @@
 static mf_status gives(mf_checker *c, const char *id, const char *table, const char *job,
                        bool *given, mf_err *err)
 {
-    char device[MF_DEVICE_MAX + 1];
-    int64_t seq = 0;
     mf_arena arena = {0};
     mf_line line;
-    *given = false;
-    if (!mf_entry_id_split(id, device, &seq))
-        return MF_OK;
-    mf_status status = mf_journal_find(&line, &arena, &c->book->db, device, seq, given, err);
+    mf_status status = mf_journal_entry(&line, &arena, &c->book->db, id, given, err);
     if (status == MF_OK && *given)
         *given = strcmp(line.kind, table) == 0 &&
                  (job == NULL || line.job[0] == '\0' || strcmp(line.job, job) == 0);

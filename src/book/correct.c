@@ -32,12 +32,8 @@ static mf_status refuse(const correction *c, const char *what, const char *why, 
 
 static mf_status find_target(correction *c, mf_err *err)
 {
-    char device[MF_DEVICE_MAX + 1];
-    int64_t seq = 0;
     bool found = false;
-    mf_status status = MF_OK;
-    if (mf_entry_id_split(c->target, device, &seq))
-        status = mf_journal_find(&c->line, &c->arena, &c->book->db, device, seq, &found, err);
+    mf_status status = mf_journal_entry(&c->line, &c->arena, &c->book->db, c->target, &found, err);
     if (status != MF_OK)
         return status;
     if (!found)

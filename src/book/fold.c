@@ -103,13 +103,9 @@ static mf_status add_body_of_line(mf_buf *out, const mf_line *line, mf_err *err)
 mf_status mf_fold_said(mf_buf *out, mf_arena *arena, const mf_fold *fold, const char *id,
                        mf_err *err)
 {
-    char device[MF_DEVICE_MAX + 1];
-    int64_t seq = 0;
     mf_line line;
     bool found = false;
-    if (!mf_entry_id_split(id, device, &seq))
-        return MF_OK;
-    mf_status status = mf_journal_find(&line, arena, fold->journal, device, seq, &found, err);
+    mf_status status = mf_journal_entry(&line, arena, fold->journal, id, &found, err);
     return status != MF_OK || !found ? status : add_body_of_line(out, &line, err);
 }
 
@@ -171,13 +167,9 @@ static mf_status fold_typed(const mf_fold *fold, mf_arena *arena, const mf_line 
  * correction in when it comes. */
 static mf_status fold_target(const mf_fold *fold, mf_arena *arena, const char *target, mf_err *err)
 {
-    char device[MF_DEVICE_MAX + 1];
-    int64_t seq = 0;
     mf_line line;
     bool found = false;
-    if (!mf_entry_id_split(target, device, &seq))
-        return MF_OK;
-    mf_status status = mf_journal_find(&line, arena, fold->journal, device, seq, &found, err);
+    mf_status status = mf_journal_entry(&line, arena, fold->journal, target, &found, err);
     return status == MF_OK && found ? fold_typed(fold, arena, &line, err) : status;
 }
 

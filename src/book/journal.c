@@ -330,3 +330,14 @@ mf_status mf_journal_find(mf_line *out, mf_arena *arena, mf_db *db, const char *
     mf_stmt_done(&stmt);
     return status;
 }
+
+mf_status mf_journal_entry(mf_line *out, mf_arena *arena, mf_db *db, const char *id, bool *found,
+                           mf_err *err)
+{
+    char device[MF_DEVICE_MAX + 1];
+    int64_t seq = 0;
+    *found = false;
+    if (!mf_entry_id_split(id, device, &seq))
+        return MF_OK;
+    return mf_journal_find(out, arena, db, device, seq, found, err);
+}

@@ -56,5 +56,8 @@ mf_status mf_journal_read_back(mf_book *book, mf_err *err);
  * *found is false when there is none. */
 mf_status mf_journal_find(mf_line *out, mf_arena *arena, mf_db *db, const char *device, int64_t seq,
                           bool *found, mf_err *err);
+/* The same by "device/seq"; a text that is none names no entry. */
+mf_status mf_journal_entry(mf_line *out, mf_arena *arena, mf_db *db, const char *id, bool *found,
+                           mf_err *err);
 
 #endif
