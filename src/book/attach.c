@@ -38,19 +38,18 @@ static mf_status check_bytes(const mf_attach_ask *ask, int *media, mf_err *err)
 
 /* ---- the bytes ------------------------------------------------------------------------------ */
 
-static mf_status put_content(mf_book *book, const char *sha256, const mf_attach_ask *ask,
-                             mf_err *err)
+mf_status mf_content_put(mf_db *db, const char *sha256, const void *bytes, size_t len, mf_err *err)
 {
     mf_stmt stmt;
     mf_status status =
-        mf_stmt_get(&stmt, &book->db,
+        mf_stmt_get(&stmt, db,
                     "INSERT INTO content (sha256, bytes) SELECT ?1, ?2 WHERE NOT EXISTS"
                     " (SELECT 1 FROM content WHERE sha256 = ?1)",
                     err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, sha256);
-    mf_stmt_blob(&stmt, 2, ask->bytes, ask->len);
+    mf_stmt_blob(&stmt, 2, bytes, len);
     status = mf_stmt_run(&stmt, err);
     mf_stmt_done(&stmt);
     return status;
@@ -215,7 +214,7 @@ static mf_status attach_inside(mf_book *book, const mf_attach_ask *ask, const mf
     if (status == MF_OK)
         status = check_new(book, ask, sha256, err);
     if (status == MF_OK)
-        status = put_content(book, sha256, ask, err);
+        status = mf_content_put(&book->db, sha256, ask->bytes, ask->len, err);
     return status == MF_OK ? mf_book_write(book, draft, ask->job, now, ask->name, id, err) : status;
 }
 

@@ -15,6 +15,9 @@ int mf_media_of(const unsigned char *bytes, size_t len, bool *whole);
  * entry that is there. */
 mf_status mf_attach_check(mf_book *book, const json_t *body, const char *where, mf_err *err);
 
+/* Keeps bytes under their SHA-256, once however often they come. */
+mf_status mf_content_put(mf_db *db, const char *sha256, const void *bytes, size_t len, mf_err *err);
+
 /* Whether a correction leaves bytes, size and media as they were. */
 bool mf_attach_same(const json_t *before, const json_t *after);
 

@@ -6,6 +6,7 @@
 #include "book/merge.h"
 #include "base/digest.h"
 #include "base/fail.h"
+#include "book/attach.h"
 #include "book/check.h"
 #include "book/db_words.h"
 #include "book/fold.h"
@@ -107,29 +108,18 @@ static mf_status take_entries(mf_merge *m, mf_err *err)
 
 static mf_status take_content(mf_merge *m, mf_stmt *from, mf_err *err)
 {
-    mf_stmt stmt;
     char hash[MF_DIGEST_HEX];
     const char *sha256 = mf_stmt_column(from, 0);
-    const void *bytes = sqlite3_column_blob(from->handle, 1);
+    const void *blob = sqlite3_column_blob(from->handle, 1), *bytes = blob == NULL ? "" : blob;
     size_t len = (size_t)sqlite3_column_bytes(from->handle, 1);
-    if (!mf_digest_hex(bytes == NULL ? "" : bytes, len, hash))
+    if (!mf_digest_hex(bytes, len, hash))
         return mf_fail_memory(err);
     if (strcmp(hash, sha256) != 0)
         return mf_failf(err, MF_INPUT, m->other.name, "its bytes do not give its SHA-256",
                         "merge a good copy of it; nothing was taken over",
                         "attachment %.16s... was altered", sha256);
-    mf_status status =
-        mf_stmt_get(&stmt, &m->book->db,
-                    "INSERT INTO content (sha256, bytes) SELECT ?1, ?2 WHERE NOT EXISTS"
-                    " (SELECT 1 FROM content WHERE sha256 = ?1)",
-                    err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, sha256);
-    mf_stmt_blob(&stmt, 2, bytes == NULL ? "" : bytes, len);
-    status = mf_stmt_run(&stmt, err);
+    mf_status status = mf_content_put(&m->book->db, sha256, bytes, len, err);
     m->out->contents += status == MF_OK ? sqlite3_changes(m->book->db.handle) : 0;
-    mf_stmt_done(&stmt);
     return status;
 }
 
