@@ -38,6 +38,19 @@ static void wrong(mf_component_answer *out, mf_component_part part, const char *
     snprintf(out->mend, sizeof out->mend, "%s", mend);
 }
 
+static mf_status no_such(const mf_component_query *query, mf_component_answer *out,
+                         mf_component_part part, const char *kind, const char *id, const char *why,
+                         mf_err *err)
+{
+    mf_buf mend = {0};
+    char shown[60];
+    mf_status status = mf_known_mend(&mend, query->book, mf_kind_named(kind), query->job, id, err);
+    mf_utf8_show(shown, sizeof shown, id);
+    wrong(out, part, why, mf_buf_str(&mend), "there is no %s %s in this job", kind, shown);
+    mf_buf_free(&mend);
+    return status;
+}
+
 /* SELECT id, opening, type, side FROM component WHERE job = ?1 AND <by> = ?2 */
 static mf_status select_by(mf_stmt *out, const mf_component_query *query, int by, const char *value,
                            mf_err *err)
@@ -61,19 +74,6 @@ static mf_status select_by(mf_stmt *out, const mf_component_query *query, int by
 
 /* ---- by id ------------------------------------------------------------------------------ */
 
-static mf_status unknown_id(const mf_component_query *query, mf_component_answer *out, mf_err *err)
-{
-    mf_buf mend = {0};
-    mf_status status = mf_known_mend(&mend, query->book, mf_kind_named("component"), query->job,
-                                     query->component, err);
-    char shown[60];
-    mf_utf8_show(shown, sizeof shown, query->component);
-    wrong(out, MF_PART_COMPONENT, "without an opening the component is named by its id",
-          mf_buf_str(&mend), "there is no component %s in this job", shown);
-    mf_buf_free(&mend);
-    return status;
-}
-
 static mf_status by_id(const mf_component_query *query, mf_component_answer *out, mf_err *err)
 {
     mf_stmt stmt;
@@ -87,7 +87,8 @@ static mf_status by_id(const mf_component_query *query, mf_component_answer *out
         snprintf(out->id, sizeof out->id, "%s", mf_stmt_column(&stmt, ID));
     mf_stmt_done(&stmt);
     if (status == MF_OK && !row)
-        return unknown_id(query, out, err);
+        return no_such(query, out, MF_PART_COMPONENT, "component", query->component,
+                       "without an opening the component is named by its id", err);
     if (other_side)
         wrong(out, MF_PART_SIDE, "each component is on one side",
               "correct the side or the component", "the component %s is not on this side", out->id);
@@ -120,18 +121,12 @@ static mf_status check_opening(const mf_component_query *query, mf_component_ans
                                mf_err *err)
 {
     bool known = false;
-    const mf_kind *opening = mf_kind_named("opening");
-    mf_status status = mf_known(query->book, opening, query->job, query->opening, &known, err);
+    mf_status status =
+        mf_known(query->book, mf_kind_named("opening"), query->job, query->opening, &known, err);
     if (status != MF_OK || known)
         return status;
-    mf_buf mend = {0};
-    status = mf_known_mend(&mend, query->book, opening, query->job, query->opening, err);
-    char shown[60];
-    mf_utf8_show(shown, sizeof shown, query->opening);
-    wrong(out, MF_PART_OPENING, "openings are numbered as on the opening schedule",
-          mf_buf_str(&mend), "there is no opening %s in this job", shown);
-    mf_buf_free(&mend);
-    return status;
+    return no_such(query, out, MF_PART_OPENING, "opening", query->opening,
+                   "openings are numbered as on the opening schedule", err);
 }
 
 static void no_component(mf_component_answer *out)
