@@ -18,6 +18,14 @@ extern const char mf_zero_hash[MF_HASH_HEX];
 /* The columns of a mf_line in their order, for SELECT. */
 #define MF_LINE_COLUMNS "device, seq, logged_at, who, kind, job, body, prev, hash"
 
+/* d (device): every device that made entries, and a NULL; it begins a query. Steps from
+ * device to device by the index, without reading the entries between. */
+#define MF_WITH_DEVICES                                                                            \
+    "WITH RECURSIVE d (device) AS ("                                                               \
+    "  SELECT min(device) FROM entry"                                                              \
+    "  UNION ALL SELECT (SELECT min(device) FROM entry WHERE device > d.device) FROM d"            \
+    "  WHERE d.device IS NOT NULL)"
+
 /* The row a statement that selects MF_LINE_COLUMNS stands on; its texts live as
  * long as the row does. */
 mf_line mf_line_of_row(mf_stmt *stmt);

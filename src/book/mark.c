@@ -6,16 +6,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Steps from device to device by the index, without reading the entries between. */
 static const char devices_sql[] =
-    "WITH RECURSIVE d (device) AS ("
-    "  SELECT min(device) FROM entry"
-    "  UNION ALL SELECT (SELECT min(device) FROM entry WHERE device > d.device) FROM d"
-    "  WHERE d.device IS NOT NULL)"
-    " SELECT d.device, v.seq, v.hash FROM d LEFT JOIN verified AS v USING (device)"
-    "  WHERE d.device IS NOT NULL"
-    " UNION ALL SELECT device, seq, hash FROM verified"
-    "  WHERE NOT EXISTS (SELECT 1 FROM entry WHERE entry.device = verified.device)";
+    MF_WITH_DEVICES " SELECT d.device, v.seq, v.hash FROM d LEFT JOIN verified AS v USING (device)"
+                    "  WHERE d.device IS NOT NULL"
+                    " UNION ALL SELECT device, seq, hash FROM verified"
+                    "  WHERE NOT EXISTS (SELECT 1 FROM entry WHERE entry.device = verified.device)";
 
 static mf_status add(mf_marks *out, mf_stmt *stmt, mf_err *err)
 {

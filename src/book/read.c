@@ -95,12 +95,7 @@ MF_API mf_status mf_book_jobs(mf_book *book, mf_job_fn *fn, void *data, mf_err *
 
 MF_API mf_status mf_book_heads(mf_book *book, mf_head_fn *fn, void *data, mf_err *err)
 {
-    /* From device to device by the index, without reading the entries between. */
-    static const char sql[] =
-        "WITH RECURSIVE d (device) AS ("
-        "  SELECT min(device) FROM entry"
-        "  UNION ALL SELECT (SELECT min(device) FROM entry WHERE device > d.device) FROM d"
-        "  WHERE d.device IS NOT NULL)"
+    static const char sql[] = MF_WITH_DEVICES
         " SELECT e.device, e.seq, e.hash FROM d JOIN entry AS e ON e.device = d.device"
         "  AND e.seq = (SELECT max(seq) FROM entry WHERE device = d.device) ORDER BY e.device";
     mf_stmt stmt;
