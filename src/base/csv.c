@@ -173,19 +173,15 @@ static mf_status keep_row(reader *r, size_t line, mf_err *err)
     mf_csv *csv = r->csv;
     if (csv->n_rows == MF_CSV_MAX_ROWS)
         return refuse(r, line, 0, "the file has too many lines", "", "split it in parts", err);
-    if (csv->n_rows == r->cap_rows) {
-        size_t cap = r->cap_rows == 0 ? 64 : r->cap_rows * 2;
-        mf_csv_row *rows = realloc(csv->rows, cap * sizeof *rows);
-        if (rows == NULL)
-            return mf_fail_memory(err);
-        csv->rows = rows;
-        r->cap_rows = cap;
-    }
+    mf_csv_row *rows = mf_grown(csv->rows, csv->n_rows, &r->cap_rows, sizeof *rows);
+    if (rows == NULL)
+        return mf_fail_memory(err);
+    csv->rows = rows;
     const char **cells = mf_arena_alloc(&csv->arena, r->n_cells * sizeof *cells);
     if (cells == NULL)
         return mf_fail_memory(err);
     memcpy(cells, r->cells, r->n_cells * sizeof *cells);
-    csv->rows[csv->n_rows++] = (mf_csv_row){line, r->n_cells, cells};
+    rows[csv->n_rows++] = (mf_csv_row){line, r->n_cells, cells};
     return MF_OK;
 }
 

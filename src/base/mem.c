@@ -161,3 +161,14 @@ void mf_bytes_free(mf_bytes *bytes)
     free(bytes->data);
     *bytes = (mf_bytes){0};
 }
+
+void *mf_grown(void *list, size_t n, size_t *cap, size_t size)
+{
+    if (n < *cap)
+        return list;
+    size_t wider = *cap == 0 ? 16 : *cap * 2;
+    void *grown = realloc(list, wider * size);
+    if (grown != NULL)
+        *cap = wider;
+    return grown;
+}

@@ -43,4 +43,8 @@ void mf_buf_free(mf_buf *buf);
 /* Moves the bytes out to *out (the caller frees them) and leaves buf empty. */
 void mf_buf_take(mf_buf *buf, mf_bytes *out);
 
+/* A list of n items of size bytes each with room for one more; *cap is how many it has
+ * room for. NULL when memory ran out: then list is as it was. */
+void *mf_grown(void *list, size_t n, size_t *cap, size_t size);
+
 #endif

@@ -234,14 +234,10 @@ static mf_status note_line(readings *r, int64_t seq, size_t line, mf_err *err)
     r->last_line = line;
     if (beside)
         return MF_OK;
-    if (r->n_runs == r->cap_runs) {
-        size_t cap = r->cap_runs == 0 ? 16 : r->cap_runs * 2;
-        run *grown = realloc(r->runs, cap * sizeof *grown);
-        if (grown == NULL)
-            return mf_fail_memory(err);
-        r->runs = grown;
-        r->cap_runs = cap;
-    }
+    run *grown = mf_grown(r->runs, r->n_runs, &r->cap_runs, sizeof *grown);
+    if (grown == NULL)
+        return mf_fail_memory(err);
+    r->runs = grown;
     r->runs[r->n_runs++] = (run){seq, line};
     return MF_OK;
 }

@@ -14,15 +14,11 @@ static const char devices_sql[] =
 
 static mf_status add(mf_marks *out, mf_stmt *stmt, mf_err *err)
 {
-    if (out->n == out->cap) {
-        size_t cap = out->cap == 0 ? 8 : out->cap * 2;
-        mf_mark *at = realloc(out->at, cap * sizeof *at);
-        if (at == NULL)
-            return mf_fail_memory(err);
-        out->at = at;
-        out->cap = cap;
-    }
-    mf_mark *mark = &out->at[out->n++];
+    mf_mark *at = mf_grown(out->at, out->n, &out->cap, sizeof *at);
+    if (at == NULL)
+        return mf_fail_memory(err);
+    out->at = at;
+    mf_mark *mark = &at[out->n++];
     bool none = mf_stmt_is_null(stmt, 1);
     *mark = (mf_mark){.seq = mf_stmt_number(stmt, 1)};
     snprintf(mark->device, sizeof mark->device, "%s", mf_stmt_column(stmt, 0));

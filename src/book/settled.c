@@ -96,16 +96,12 @@ static mf_status list_open(mf_db *db, verdicts *out, mf_err *err)
         status = mf_stmt_step(&stmt, &row, err);
         if (status != MF_OK || !row)
             break;
-        if (out->n == out->cap) {
-            size_t cap = out->cap == 0 ? 64 : out->cap * 2;
-            verdict *at = realloc(out->at, cap * sizeof *at);
-            if (at == NULL) {
-                status = mf_fail_memory(err);
-                break;
-            }
-            out->at = at;
-            out->cap = cap;
+        verdict *at = mf_grown(out->at, out->n, &out->cap, sizeof *at);
+        if (at == NULL) {
+            status = mf_fail_memory(err);
+            break;
         }
+        out->at = at;
         out->at[out->n] = (verdict){mf_arena_text(&out->arena, mf_stmt_column(&stmt, 0)), "", ""};
         status = out->at[out->n++].job == NULL ? mf_fail_memory(err) : MF_OK;
     }

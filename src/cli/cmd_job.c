@@ -83,14 +83,10 @@ static const char *judge(const mf_job *job, void *data)
 {
     job_lister *lister = data;
     mf_stage stage = mf_stage_of(job, lister->cli->today);
-    if (lister->n == lister->cap) {
-        size_t cap = lister->cap == 0 ? 64 : lister->cap * 2;
-        open_job *grown = realloc(lister->open, cap * sizeof *grown);
-        if (grown == NULL)
-            return NULL;
-        lister->open = grown;
-        lister->cap = cap;
-    }
+    open_job *grown = mf_grown(lister->open, lister->n, &lister->cap, sizeof *grown);
+    if (grown == NULL)
+        return NULL;
+    lister->open = grown;
     open_job *it = &lister->open[lister->n++];
     *it = (open_job){mf_arena_text(&lister->arena, job->id),
                      mf_arena_text(&lister->arena, job->house[0].address), job->house[0].start,

@@ -19,16 +19,12 @@ static bool add_job(const char *job, const char *address, mf_day start, void *da
     job_list *list = data;
     (void)address;
     (void)start;
-    if (list->n == list->cap) {
-        size_t cap = list->cap == 0 ? 64 : list->cap * 2;
-        char **grown = realloc(list->id, cap * sizeof *grown);
-        if (grown == NULL) {
-            list->failed = true;
-            return false;
-        }
-        list->id = grown;
-        list->cap = cap;
+    char **grown = mf_grown(list->id, list->n, &list->cap, sizeof *grown);
+    if (grown == NULL) {
+        list->failed = true;
+        return false;
     }
+    list->id = grown;
     list->id[list->n] = strdup(job);
     list->failed = list->id[list->n] == NULL;
     list->n += !list->failed;

@@ -94,17 +94,13 @@ static const char *renovator_of(const mf_job *job)
 
 static mf_due_row *room(mf_due_list *list)
 {
-    if (list->n == list->cap) {
-        size_t cap = list->cap == 0 ? 64 : list->cap * 2;
-        mf_due_row *rows = realloc(list->rows, cap * sizeof *rows);
-        if (rows == NULL) {
-            list->failed = true;
-            return NULL;
-        }
-        list->rows = rows;
-        list->cap = cap;
+    mf_due_row *rows = mf_grown(list->rows, list->n, &list->cap, sizeof *rows);
+    if (rows == NULL) {
+        list->failed = true;
+        return NULL;
     }
-    return &list->rows[list->n++];
+    list->rows = rows;
+    return &rows[list->n++];
 }
 
 static void add(mf_due_list *list, mf_due_what what, mf_day day, const char *job, const char *who,

@@ -1,6 +1,7 @@
 #include "seal/pdfxref.h"
 
 #include "base/fail.h"
+#include "base/mem.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -28,16 +29,12 @@ bool mf_pdf_is(const unsigned char *data, size_t len)
 
 static bool add_entry(mf_pdf *pdf, mf_xref_entry entry)
 {
-    if (pdf->n == pdf->cap) {
-        size_t cap = pdf->cap == 0 ? 64 : pdf->cap * 2;
-        mf_xref_entry *grown = realloc(pdf->entry, cap * sizeof *grown);
-        if (grown == NULL)
-            return false;
-        pdf->entry = grown;
-        pdf->cap = cap;
-    }
+    mf_xref_entry *grown = mf_grown(pdf->entry, pdf->n, &pdf->cap, sizeof *grown);
+    if (grown == NULL)
+        return false;
+    pdf->entry = grown;
     entry.order = pdf->n;
-    pdf->entry[pdf->n++] = entry;
+    grown[pdf->n++] = entry;
     return true;
 }
 
