@@ -3,40 +3,20 @@
  * ours. The job is invented. */
 #include "support/cmocka_all.h"
 #include "support/paper_kit.h"
-#include "support/run.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-typedef struct world {
-    char folder[64];
-    paper_job made;
-} world;
-
 static int set_up(void **state)
 {
-    static world w;
-    run_folder(w.folder);
-    paper_job_small(&w.made);
-    mf_paper_ask ask = paper_ask(&w.made.job);
-    paper_record_to(w.folder, "record.pdf", &ask);
-    ask.lang = MF_LANG_ES;
-    paper_record_to(w.folder, "registro.pdf", &ask);
-    paper_shell(w.folder, "qpdf --qdf --object-streams=disable record.pdf plain.pdf");
-    *state = &w;
+    paper_world_records(state);
+    const paper_world *w = *state;
+    paper_shell(w->folder, "qpdf --qdf --object-streams=disable record.pdf plain.pdf");
     return 0;
 }
 
-static int tear_down(void **state)
-{
-    world *w = *state;
-    paper_job_free(&w->made);
-    run_remove(w->folder);
-    return 0;
-}
-
-static long number(const world *w, const char *command)
+static long number(const paper_world *w, const char *command)
 {
     return strtol(paper_shell(w->folder, command), NULL, 10);
 }
@@ -44,7 +24,7 @@ static long number(const world *w, const char *command)
 /* ISO 32000-1, 14.9.2 and 12.2: /Lang of the catalog, /DisplayDocTitle. */
 static void says_title_and_language(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     assert_int_equal(number(w, "grep -ac '/Lang (en)' plain.pdf"), 1);
     assert_int_equal(number(w, "grep -ac '/Lang (es)' registro.pdf"), 1);
     assert_int_equal(number(w, "grep -ac '/DisplayDocTitle true' plain.pdf"), 1);
@@ -54,7 +34,7 @@ static void says_title_and_language(void **state)
 /* A bookmark for every section, and the contents name each with its page. */
 static void contents_and_bookmarks(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     long sections = number(w, "pdftotext record.pdf - | grep -cE '^17 .* signatures$'");
     assert_int_equal(sections, 2); /* in the contents and where it stands */
     assert_int_equal(number(w, "grep -ac '/Title ' plain.pdf"), 17 + 1); /* and the document's */
@@ -66,7 +46,7 @@ static void contents_and_bookmarks(void **state)
 /* The page that the contents give for a section has that section's heading. */
 static void the_contents_are_right(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     assert_string_equal(
         paper_shell(w->folder,
                     "pdftotext -x 40 -y 50 -W 410 -H 700 -f 2 -l 2 -layout record.pdf - | sed -nE "
@@ -80,13 +60,13 @@ static void the_contents_are_right(void **state)
  * evidence; each leads to a page of the paper. */
 static void links_lead_somewhere(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     long links = number(w, "grep -ac '/Subtype /Link' plain.pdf");
     assert_true(links > 17 + 10);
     assert_int_equal(number(w, "grep -ac '/FitH' plain.pdf"), links);
 }
 
-static void read_fax(const world *w, int page)
+static void read_fax(const paper_world *w, int page)
 {
     char command[256];
     snprintf(command, sizeof command,
@@ -101,7 +81,7 @@ static void a_fax_can_be_read(void **state)
 {
     static const char *const parts[] = {"J-1926", "May demo start", "signs come down",
                                         "stand up to an inspection", "lacking"};
-    world *w = *state;
+    paper_world *w = *state;
     read_fax(w, 1);
     char *text = paper_slurp(w->folder, "read.txt");
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
@@ -114,7 +94,7 @@ static void a_fax_can_be_read(void **state)
  * the caution box's margin is black. */
 static void shades_stay_light(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     assert_true(number(w, "pdftoppm -r 100 -mono -f 1 -l 1 record.pdf m && mv m*.pbm m.pbm && "
                           "python3 -c \"d = open('m.pbm', 'rb').read(); n = d.split(b'\\n', 2); "
                           "w, h = map(int, n[1].split()); r = n[2]; s = (w + 7) // 8; "
@@ -129,5 +109,5 @@ int main(void)
         cmocka_unit_test(the_contents_are_right),  cmocka_unit_test(links_lead_somewhere),
         cmocka_unit_test(a_fax_can_be_read),       cmocka_unit_test(shades_stay_light),
     };
-    return cmocka_run_group_tests(tests, set_up, tear_down);
+    return cmocka_run_group_tests(tests, set_up, paper_world_end);
 }

@@ -3,37 +3,13 @@
  * are invented. */
 #include "support/cmocka_all.h"
 #include "support/paper_kit.h"
-#include "support/run.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-typedef struct world {
-    char folder[64];
-    paper_job made;
-    mf_paper_size size; /* of what is drawn */
-} world;
-
-static int set_up(void **state)
-{
-    static world w;
-    run_folder(w.folder);
-    paper_job_small(&w.made);
-    *state = &w;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    world *w = *state;
-    paper_job_free(&w->made);
-    run_remove(w->folder);
-    return 0;
-}
-
 /* Draws a form and returns its text, which the caller frees. */
-static char *drawn(const world *w, mf_paper_form form, const char *area, const mf_job *job,
+static char *drawn(const paper_world *w, mf_paper_form form, const char *area, const mf_job *job,
                    mf_lang lang)
 {
     mf_bytes pdf = {0};
@@ -71,7 +47,7 @@ static void sizes_and_back(void **state)
 
 /* Every blank one but the containment list fits on one sheet, in both languages,
  * and is a sound PDF in the language it says. */
-static void fit_a_sheet(const world *w)
+static void fit_a_sheet(const paper_world *w)
 {
     for (int form = MF_FORM_VERIFICATION; form < MF_FORM_COUNT; form++)
         for (int lang = 0; lang < MF_LANG_COUNT; lang++) {
@@ -90,7 +66,7 @@ static void fit_a_sheet(const world *w)
 
 static void blank_ones_fit_a_sheet(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     for (int size = 0; size < MF_SIZE_COUNT; size++) {
         w->size = (mf_paper_size)size;
         fit_a_sheet(w);
@@ -124,7 +100,7 @@ static const holds_case holds[] = {
 
 static void hold_what_the_rule_asks(void **state)
 {
-    const world *w = *state;
+    const paper_world *w = *state;
     for (size_t i = 0; i < sizeof holds / sizeof holds[0]; i++) {
         char *text = drawn(w, holds[i].form, "", NULL, MF_LANG_EN);
         for (size_t k = 0; k < 6; k++)
@@ -137,7 +113,7 @@ static void hold_what_the_rule_asks(void **state)
 /* The code is read by zbarimg, which is not ours. */
 static void filled_in_ones_carry_a_code(void **state)
 {
-    const world *w = *state;
+    const paper_world *w = *state;
     char *text = drawn(w, MF_FORM_VERIFICATION, "A1", &w->made.job, MF_LANG_EN);
     assert_non_null(strstr(text, "J-1926"));
     assert_non_null(strstr(text, "A1, dining room"));
@@ -150,7 +126,7 @@ static void filled_in_ones_carry_a_code(void **state)
 
 static void an_unknown_area_is_refused(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     mf_bytes pdf = {0};
     mf_err err = {0};
     mf_paper_ask ask = paper_ask(&w->made.job);
@@ -164,7 +140,7 @@ static void an_unknown_area_is_refused(void **state)
  * comfortable, a half can be read). */
 static void the_sign_is_read_from_ten_feet(void **state)
 {
-    const world *w = *state;
+    const paper_world *w = *state;
     paper_picture page;
     free(drawn(w, MF_FORM_SIGN, "", NULL, MF_LANG_EN));
     paper_picture_of(&page, w->folder, "form.pdf", 1, 100);
@@ -199,7 +175,7 @@ static void the_summary_tells_all(void **state)
                                         "1-800-424-5323",
                                         "745.86(c)",
                                         "Date"};
-    world *w = *state;
+    paper_world *w = *state;
     mf_bytes pdf = {0};
     mf_err err = {0};
     mf_paper_ask ask = paper_ask(&w->made.job);
@@ -296,5 +272,5 @@ int main(void)
         cmocka_unit_test(the_summary_tells_all),
         cmocka_unit_test(the_summary_is_plain),
     };
-    return cmocka_run_group_tests(tests, set_up, tear_down);
+    return cmocka_run_group_tests(tests, paper_world_small, paper_world_end);
 }

@@ -21,28 +21,15 @@ typedef struct word {
     char text[40];
 } word;
 
-typedef struct world {
-    char folder[64];
-    paper_job made;
-} world;
-
 static int set_up(void **state)
 {
-    static world w;
+    static paper_world w;
     run_folder(w.folder);
     paper_job_big(&w.made);
     mf_paper_ask ask = paper_ask(&w.made.job);
     paper_record_to(w.folder, "big.pdf", &ask);
     paper_shell(w.folder, "pdftotext -bbox big.pdf boxes");
     *state = &w;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    world *w = *state;
-    paper_job_free(&w->made);
-    run_remove(w->folder);
     return 0;
 }
 
@@ -136,20 +123,20 @@ static int walk(const char *folder, const char *boxes, void (*check)(const word 
 
 static void stays_in_the_margins(void **state)
 {
-    const world *w = *state;
+    const paper_world *w = *state;
     assert_true(walk(w->folder, "boxes", check_margins) > 50);
 }
 
 static void nothing_lies_on_another(void **state)
 {
-    const world *w = *state;
+    const paper_world *w = *state;
     assert_true(walk(w->folder, "boxes", check_overlaps) > 50);
 }
 
 /* The same record on A4, narrower and higher. */
 static void a4_is_laid_out_too(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     mf_paper_ask ask = paper_ask(&w->made.job);
     ask.size = MF_SIZE_A4;
     paper_record_to(w->folder, "a4.pdf", &ask);
@@ -176,7 +163,7 @@ static void overlap_is_seen(void **state)
 /* From the page of the first reading to that of the last, each has the heads. */
 static void repeats_the_heads(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     paper_shell(w->folder, "pdftotext big.pdf text");
     char *text = paper_slurp(w->folder, "text");
     bool inside = false;
@@ -199,7 +186,7 @@ static void repeats_the_heads(void **state)
 /* All readings are there: each number of the instrument, 1 to 400. */
 static void shows_every_reading(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     paper_shell(w->folder, "pdftotext -layout big.pdf text");
     assert_string_equal(paper_shell(w->folder, "grep -cE '^ *[0-9]{1,3} +[0-9]{2}:[0-9]{2} ' text"),
                         "400\n");
@@ -208,7 +195,7 @@ static void shows_every_reading(void **state)
 /* A row that is taller than a page goes on over pages and loses nothing. */
 static void parts_a_row_taller_than_a_page(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     static char topics[12000];
     char topic[16];
     for (int i = 0; i < 1500; i++) {
@@ -240,5 +227,5 @@ int main(void)
         cmocka_unit_test(shows_every_reading),
         cmocka_unit_test(parts_a_row_taller_than_a_page),
     };
-    return cmocka_run_group_tests(tests, set_up, tear_down);
+    return cmocka_run_group_tests(tests, set_up, paper_world_end);
 }

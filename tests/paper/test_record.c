@@ -2,40 +2,13 @@
  * poppler, qpdf. The job is constructed (support/paper_jobs.c). */
 #include "support/cmocka_all.h"
 #include "support/paper_kit.h"
-#include "support/run.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-typedef struct world {
-    char folder[64];
-    paper_job made;
-} world;
-
-static int set_up(void **state)
-{
-    static world w;
-    run_folder(w.folder);
-    paper_job_small(&w.made);
-    mf_paper_ask ask = paper_ask(&w.made.job);
-    paper_record_to(w.folder, "record.pdf", &ask);
-    ask.lang = MF_LANG_ES;
-    paper_record_to(w.folder, "registro.pdf", &ask);
-    *state = &w;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    world *w = *state;
-    paper_job_free(&w->made);
-    run_remove(w->folder);
-    return 0;
-}
-
 /* The text in the order it is drawn, so in the order it is read aloud. */
-static char *drawn_text(const world *w, const char *pdf)
+static char *drawn_text(const paper_world *w, const char *pdf)
 {
     char command[128];
     snprintf(command, sizeof command, "pdftotext -raw %s text 2>warnings", pdf);
@@ -100,7 +73,7 @@ static const char *const order[] = {
 
 static void reads_in_order(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     char *text = drawn_text(w, "record.pdf");
     const char *at = text;
     for (size_t i = 0; i < sizeof order / sizeof order[0]; i++) {
@@ -119,7 +92,7 @@ static void says_it_in_spanish(void **state)
     static const char *const parts[] = {"Registro del trabajo", "¿Se puede empezar la demolición?",
                                         "Qué dicen las pruebas", "alféizar interior",
                                         "Declaración del renovador certificado"};
-    world *w = *state;
+    paper_world *w = *state;
     char *text = drawn_text(w, "registro.pdf");
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
         assert_non_null(strstr(text, parts[i]));
@@ -128,7 +101,7 @@ static void says_it_in_spanish(void **state)
     free(text);
 }
 
-static int pages_of(const world *w, const char *pdf)
+static int pages_of(const paper_world *w, const char *pdf)
 {
     char command[128];
     snprintf(command, sizeof command, "pdfinfo %s | sed -n 's/^Pages: *//p'", pdf);
@@ -137,7 +110,7 @@ static int pages_of(const world *w, const char *pdf)
 
 static void numbers_its_pages(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     int n = pages_of(w, "record.pdf");
     assert_true(n > 2);
     for (int i = 1; i <= n; i++) {
@@ -156,7 +129,7 @@ static void numbers_its_pages(void **state)
 /* pdffonts: name, type (two words), encoding, emb, sub, uni, object. */
 static void embeds_its_fonts(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     assert_string_equal(paper_shell(w->folder, "pdffonts record.pdf | tail -n +3 | wc -l"), "3\n");
     assert_string_equal(
         paper_shell(w->folder, "pdffonts record.pdf | tail -n +3 | grep -c 'yes yes yes'"), "3\n");
@@ -167,7 +140,7 @@ static void embeds_its_fonts(void **state)
 
 static void is_sound(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     const char *said = paper_shell(w->folder, "qpdf --check record.pdf 2>&1");
     assert_non_null(strstr(said, "No syntax or stream encoding errors found"));
     assert_non_null(strstr(paper_shell(w->folder, "pdfinfo record.pdf"), "612 x 792 pts (letter)"));
@@ -175,7 +148,7 @@ static void is_sound(void **state)
 
 static void titles_in_unicode(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     paper_job made;
     paper_job_start(&made, "J-Año-Ấ");
     mf_paper_ask ask = paper_ask(&made.job);
@@ -186,7 +159,7 @@ static void titles_in_unicode(void **state)
 
 static void is_the_same_each_time(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     mf_paper_ask ask = paper_ask(&w->made.job);
     paper_record_to(w->folder, "again.pdf", &ask);
     paper_shell(w->folder, "cmp record.pdf again.pdf");
@@ -220,7 +193,7 @@ static void has_words_for_all(void **state)
 
 static void seal_lies_in_its_block(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     mf_paper_ask ask = paper_ask(&w->made.job);
     mf_bytes out = {NULL, 0};
     mf_paper_blocks blocks = {0};
@@ -247,7 +220,7 @@ static void seal_lies_in_its_block(void **state)
 
 static void unsealed_says_so(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     mf_paper_ask ask = paper_ask(&w->made.job);
     mf_paper_blocks blocks = {{9, 9, 9, 9, 9}, {0}, {0}};
     mf_bytes out = {NULL, 0};
@@ -291,7 +264,7 @@ static void names_what_it_cannot_draw(void **state)
     }
 }
 
-static void check_font_failure(const world *w, const char *dir, const char *what)
+static void check_font_failure(const paper_world *w, const char *dir, const char *what)
 {
     mf_paper_ask ask = paper_ask(&w->made.job);
     mf_bytes out = {NULL, 0};
@@ -307,7 +280,7 @@ static void check_font_failure(const world *w, const char *dir, const char *what
 
 static void needs_its_fonts(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     check_font_failure(w, "/nowhere/fonts", "cannot be read");
     check_font_failure(w, w->folder, "cannot be read");
     paper_shell(w->folder, "mkdir bad && echo no font > bad/LiberationSans-Regular.ttf");
@@ -322,7 +295,7 @@ static void needs_its_fonts(void **state)
 
 static void finds_fonts_in_the_second_directory(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     mf_paper_ask ask = paper_ask(&w->made.job);
     ask.font_dir = "/nowhere/fonts:" MF_FONT_DIR;
     paper_record_to(w->folder, "second.pdf", &ask);
@@ -331,7 +304,7 @@ static void finds_fonts_in_the_second_directory(void **state)
 
 /* ---- the list for the clipboard ------------------------------------------------------- */
 
-static char *list_text(const world *w, mf_side side, const mf_job *job, mf_lang lang)
+static char *list_text(const paper_world *w, mf_side side, const mf_job *job, mf_lang lang)
 {
     mf_paper_ask ask = paper_ask(job);
     mf_bytes out = {NULL, 0};
@@ -349,7 +322,7 @@ static char *list_text(const world *w, mf_side side, const mf_job *job, mf_lang 
 /* 40 CFR 745.85(a)(2)(i)(D): six feet of floor; (a)(2)(ii)(C): ten feet of ground. */
 static void list_fits_the_side(void **state)
 {
-    world *w = *state;
+    paper_world *w = *state;
     char *inside = list_text(w, MF_SIDE_INTERIOR, &w->made.job, MF_LANG_EN);
     assert_non_null(strstr(inside, "J-1926"));
     assert_non_null(strstr(inside, "14 Example Lane, Exampleton"));
@@ -384,5 +357,5 @@ int main(void)
         cmocka_unit_test(finds_fonts_in_the_second_directory),
         cmocka_unit_test(list_fits_the_side),
     };
-    return cmocka_run_group_tests(tests, set_up, tear_down);
+    return cmocka_run_group_tests(tests, paper_world_records, paper_world_end);
 }

@@ -133,3 +133,31 @@ paper_box paper_ink(const paper_picture *picture)
         }
     return right < 0 ? (paper_box){0} : (paper_box){left, top, right - left + 1, bottom - top + 1};
 }
+
+int paper_world_small(void **state)
+{
+    static paper_world w;
+    run_folder(w.folder);
+    paper_job_small(&w.made);
+    *state = &w;
+    return 0;
+}
+
+int paper_world_records(void **state)
+{
+    paper_world_small(state);
+    const paper_world *w = *state;
+    mf_paper_ask ask = paper_ask(&w->made.job);
+    paper_record_to(w->folder, "record.pdf", &ask);
+    ask.lang = MF_LANG_ES;
+    paper_record_to(w->folder, "registro.pdf", &ask);
+    return 0;
+}
+
+int paper_world_end(void **state)
+{
+    paper_world *w = *state;
+    paper_job_free(&w->made);
+    run_remove(w->folder);
+    return 0;
+}

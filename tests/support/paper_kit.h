@@ -14,6 +14,19 @@ mf_paper_ask paper_ask(const mf_job *job);
 void paper_record_to(const char *folder, const char *name, const mf_paper_ask *ask);
 void paper_write(const char *folder, const char *name, const mf_bytes *bytes);
 
+/* For a group of tests: a folder, and a job to draw papers of. */
+typedef struct paper_world {
+    char folder[64];
+    paper_job made;
+    mf_paper_size size; /* of what is drawn */
+} paper_world;
+
+/* Puts into *state one with the small job (paper_job.h); with its records too, in English
+ * record.pdf and in Spanish registro.pdf. */
+int paper_world_small(void **state);
+int paper_world_records(void **state);
+int paper_world_end(void **state);
+
 /* A whole file as text; the caller frees it. */
 char *paper_slurp(const char *folder, const char *name);
 
