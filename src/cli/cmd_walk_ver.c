@@ -31,11 +31,6 @@ static int64_t now_of(const mf_cli *cli)
     return (int64_t)cli->today * INT64_C(24) * 60 + cli->minute;
 }
 
-static int64_t sections_of(const mf_job *job, const mf_surface *surface)
-{
-    return surface->kind == MF_SURFACE_SILL ? 1 : mf_sections_for(job, surface->size_sqft_100);
-}
-
 /* Room for each sill and section of the area. */
 static mf_status make_room(ver_walk *w, const mf_area *area, mf_err *err)
 {
@@ -43,7 +38,7 @@ static mf_status make_room(ver_walk *w, const mf_area *area, mf_err *err)
     const mf_job *job = w->walk.job;
     for (size_t i = 0; i < job->n_surface; i++)
         if (strcmp(job->surface[i].area, area->id) == 0)
-            n += sections_of(job, &job->surface[i]);
+            n += mf_sections_of(job, &job->surface[i]);
     if (n <= w->room)
         return MF_OK;
     mf_spot *spots = n > INT_MAX ? NULL : realloc(w->spots, (size_t)n * sizeof *spots);
@@ -56,7 +51,7 @@ static mf_status make_room(ver_walk *w, const mf_area *area, mf_err *err)
 
 static void add_spots(ver_walk *w, const mf_area *area, const mf_surface *surface)
 {
-    int64_t sections = sections_of(w->walk.job, surface);
+    int64_t sections = mf_sections_of(w->walk.job, surface);
     for (int64_t s = 1; s <= sections; s++) {
         mf_spot *spot = &w->spots[w->n++];
         *spot = (mf_spot){surface->id, s, sections, surface->kind == MF_SURFACE_SILL, {0}};
