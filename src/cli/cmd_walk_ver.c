@@ -170,7 +170,7 @@ static const char *ask_of(const ver_walk *w, const mf_spot *spot, const char **k
     case MF_VS_CLEAN:
         break;
     }
-    *keys = "walk.keys-end";
+    *keys = "walk.keys-verified";
     return "ver.clean";
 }
 
@@ -200,7 +200,7 @@ static void show_spot(ver_walk *w, const mf_spot *spot, const char **keys)
     printf("\n\n  ");
     mf_cli_wrap(mf_walk_word(&w->walk, ask_of(w, spot, keys)), 2, 2);
     const mf_spot *wait = first_wait(w);
-    if (wait != NULL) {
+    if (wait != NULL && minutes_left(w, wait) > 0) {
         show_wait(w, wait, line, sizeof line);
         printf("\n  %s\n", line);
     }
@@ -209,7 +209,7 @@ static void show_spot(ver_walk *w, const mf_spot *spot, const char **keys)
 static const char *show(ver_walk *w)
 {
     char left[120];
-    const char *keys = "walk.keys-end";
+    const char *keys = "walk.keys-verified";
     mf_walk *walk = &w->walk;
     snprintf(left, sizeof left, "%s %d/%d, %s: %d", mf_walk_word(walk, "ver.clean"), clean_of(w),
              w->n, mf_walk_word(walk, "walk.left"), w->n - clean_of(w));

@@ -112,6 +112,7 @@ static void the_wait_ends(void **state)
     walk("1 c y c q", "--book w.book verification walk J --area A1b");
     says("one new dry cloth");
     says("clean 1/1");
+    says("x dust seen | w why | i who | q leave"); /* what the end of it takes */
     run_shell(
         &r, walk_folder,
         "sqlite3 -readonly w.book \"SELECT event, cloth FROM verification WHERE surface = 'S' "
