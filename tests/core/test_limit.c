@@ -448,6 +448,17 @@ static void no_row_holds_nothing(void **state)
     assert_false(mf_limit_holds(NULL, 0));
 }
 
+/* What is no limit and no comparison, as an import may bring it, is not read for one. */
+static void beyond_the_last(void **state)
+{
+    (void)state;
+    assert_string_equal(mf_cmp_text(MF_LT), "<");
+    assert_string_equal(mf_cmp_text(MF_GT), ">");
+    assert_string_equal(mf_cmp_text((mf_cmp)(MF_GT + 1)), "");
+    assert_int_equal(mf_limit_named("no-such-limit"), MF_LIMIT_COUNT);
+    assert_int_equal(mf_limit_stricter(mf_limit_named("no-such-limit")), MF_STRICTER_NEVER);
+}
+
 static void statuses_have_words(void **state)
 {
     (void)state;
@@ -463,6 +474,7 @@ int main(void)
         cmocka_unit_test(below_at_above),       cmocka_unit_test(every_limit_has_a_case),
         cmocka_unit_test(rows_are_whole),       cmocka_unit_test(dust_by_date),
         cmocka_unit_test(no_row_holds_nothing), cmocka_unit_test(statuses_have_words),
+        cmocka_unit_test(beyond_the_last),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

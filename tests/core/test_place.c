@@ -178,6 +178,7 @@ static void places(void **state)
         {"US-XX", "US-YY", false},
         {"J-1926", "", true}, /* its contract */
         {"US-XX", "US-YY,US-XX-Town", true},
+        {"", "US-YY,,US-XX", false}, /* what names no place holds in none */
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         fx_good(&fx);
