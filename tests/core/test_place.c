@@ -225,6 +225,10 @@ static void dated(void **state)
         CHECK_ROW(mf_limit_for(&fx.job, MF_LIMIT_PAINT_LOADING, day(rows[i].on))->value ==
                       rows[i].value,
                   rows[i].on);
+    /* no day given: the newest, so a row that ended is none and one that goes on is */
+    assert_int_equal(mf_limit_for(&fx.job, MF_LIMIT_PAINT_LOADING, MF_DAY_NONE)->value, 1000);
+    row->row.until = MF_DAY_NONE;
+    assert_int_equal(mf_limit_for(&fx.job, MF_LIMIT_PAINT_LOADING, MF_DAY_NONE)->value, 500);
 }
 
 /* Whatever is in the book, the strictest decides and nothing looser is taken. */
