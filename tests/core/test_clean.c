@@ -134,6 +134,29 @@ static void test_wait_from(void **state)
     assert_true(got.looked);
 }
 
+/* The entry that counts is the one by which the section stands where it does: looking
+ * again at what passed proves no more than the cloth did. */
+static void test_evidence(void **state)
+{
+    (void)state;
+    static const step steps[MAX_STEPS] = {{"08:00", 'L', NO, 0},
+                                          {"08:05", 'm', NEW, 1},
+                                          {"08:30", 'L', NO, 0},
+                                          {"08:40", 'l', NO, 0}};
+    static const char *const entries[] = {"look", "cloth", "look again", "dust"};
+    static const char *const counts[] = {"", "look", "cloth", "cloth", "dust"};
+    scene s;
+    scene_of(&s, MF_SIDE_INTERIOR, MF_SURFACE_SILL, 300, steps);
+    for (size_t i = 0; i < COUNT(entries); i++)
+        s.events[i].src.entry = entries[i];
+    for (size_t n = 0; n < COUNT(counts); n++) {
+        mf_ver_section got;
+        s.job.n_verification = n;
+        mf_verification_replay(&s.job, &s.area, &s.surface, 1, &got);
+        assert_string_equal(got.evidence, counts[n]);
+    }
+}
+
 /* ---- may this event follow? ------------------------------------------------------------ */
 
 static const step waiting[MAX_STEPS] = {
@@ -265,10 +288,10 @@ static void test_area_outside(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_sections),     cmocka_unit_test(test_sequences),
-        cmocka_unit_test(test_wait_from),    cmocka_unit_test(test_may),
-        cmocka_unit_test(test_may_nowhere),  cmocka_unit_test(test_area_inside),
-        cmocka_unit_test(test_area_outside),
+        cmocka_unit_test(test_sections),    cmocka_unit_test(test_sequences),
+        cmocka_unit_test(test_wait_from),   cmocka_unit_test(test_evidence),
+        cmocka_unit_test(test_may),         cmocka_unit_test(test_may_nowhere),
+        cmocka_unit_test(test_area_inside), cmocka_unit_test(test_area_outside),
     };
     return cmocka_run_group_tests_name("clean", tests, NULL, NULL);
 }
