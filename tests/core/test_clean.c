@@ -181,6 +181,7 @@ static const may_case may_cases[] = {
     {"before the look", looked, IN, SILL, {"07:59", 'm', NEW, 1}, MF_VR_OUT_OF_ORDER},
     {"without a time, same day", looked, IN, SILL, {"", 'm', NEW, 1}, MF_VR_NONE},
     {"a look before the last event", waiting, IN, SILL, {"08:14", 'L', NO, 0}, MF_VR_OUT_OF_ORDER},
+    {"a look in its minute", waiting, IN, SILL, {"08:15", 'L', NO, 0}, MF_VR_NONE},
     {"a look after it", waiting, IN, SILL, {"08:16", 'l', NO, 0}, MF_VR_NONE},
     {"dry cloth after 59 minutes", waiting, IN, SILL, {"09:14", 'x', NEW, 1}, MF_VR_DRY_TOO_SOON},
     {"dry cloth after 60, not seen dry", waiting, IN, SILL, {"09:15", 'x', NEW, 1}, MF_VR_NOT_DRY},
@@ -266,6 +267,20 @@ static void test_area_inside(void **state)
     assert_false(got.verified);
 }
 
+/* Sections wiped in one minute: the last of them is told. */
+static void test_area_evidence(void **state)
+{
+    (void)state;
+    static const step steps[MAX_STEPS] = {
+        {"08:00", 'L', NO, 0}, {"08:05", 'm', NEW, 1}, {"08:05", 'm', NEW, 2}};
+    scene s;
+    mf_ver_area got;
+    scene_of(&s, IN, MF_SURFACE_FLOOR, 5000, steps);
+    s.events[2].src.entry = "v/3";
+    mf_verification_area(&s.job, &s.area, &got);
+    assert_string_equal(got.evidence, "v/3");
+}
+
 static void test_area_outside(void **state)
 {
     (void)state;
@@ -288,10 +303,11 @@ static void test_area_outside(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_sections),    cmocka_unit_test(test_sequences),
-        cmocka_unit_test(test_wait_from),   cmocka_unit_test(test_evidence),
-        cmocka_unit_test(test_may),         cmocka_unit_test(test_may_nowhere),
-        cmocka_unit_test(test_area_inside), cmocka_unit_test(test_area_outside),
+        cmocka_unit_test(test_sections),      cmocka_unit_test(test_sequences),
+        cmocka_unit_test(test_wait_from),     cmocka_unit_test(test_evidence),
+        cmocka_unit_test(test_may),           cmocka_unit_test(test_may_nowhere),
+        cmocka_unit_test(test_area_inside),   cmocka_unit_test(test_area_outside),
+        cmocka_unit_test(test_area_evidence),
     };
     return cmocka_run_group_tests_name("clean", tests, NULL, NULL);
 }

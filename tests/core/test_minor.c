@@ -118,6 +118,61 @@ static void whole_parts(void **state)
     assert_false(minor());
 }
 
+/* A surface of 0 that was measured is a number; one that was not measured is none. */
+static void measured_nothing(void **state)
+{
+    (void)state;
+    mf_component *board = part(IN, "hall", 0);
+    assert_true(minor());
+    board->removed = MF_YES;
+    board->disturbed_sqft_100 = MF_NUM_NONE;
+    assert_false(minor());
+    board->whole_sqft_100 = 0;
+    assert_true(minor());
+}
+
+/* R-MIN-INT: what is one room adds up, in whatever letters it is written. */
+static void letters_of_a_room(void **state)
+{
+    static const struct {
+        const char *here, *there;
+        bool one;
+    } rows[] = {{"Attic", "attic", true}, {"bath Z", "Bath z", true}, {"A[", "a{", false},
+                {"@1", "`1", false},      {"attic", "attics", false}, {"attics", "Attic", false}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        start(state);
+        part(IN, rows[i].here, 400);
+        part(IN, rows[i].there, 300);
+        CHECK_ROW(minor() == !rows[i].one, rows[i].here);
+    }
+}
+
+/* The room that disturbs most is told, the first of several; the outside has no room. */
+static void what_is_told(void **state)
+{
+    static const struct {
+        mf_side side;
+        int64_t here, there;
+        const char *room;
+        int64_t told;
+    } rows[] = {
+        {IN, 500, 100, "hall", 500},
+        {IN, 100, 500, "bath", 500},
+        {IN, 300, 300, "hall", 300},
+        {OUT, 300, 500, "", 800},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_cover_answer out;
+        start(state);
+        part(rows[i].side, "hall", rows[i].here);
+        part(rows[i].side, "bath", rows[i].there);
+        mf_cover_judge(&job, &out);
+        assert_int_equal(out.why, MF_COVER_MINOR);
+        assert_string_equal(out.minor_room, rows[i].room);
+        assert_int_equal(out.minor_sqft_100, rows[i].told);
+    }
+}
+
 /* R-MIN-30: 4 + 2 is minor, 4 + 2.5 is not; 30 days apart together, 31 apart not. */
 static void jobs_of_one_room(void **state)
 {
@@ -256,9 +311,18 @@ static void huge(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(limits),           TEST(rooms),        TEST(whole_parts),
-        TEST(jobs_of_one_room), TEST(jobs_outside), TEST(emergencies_stand_alone),
-        TEST(never_minor),      TEST(places),       TEST(huge),
+        TEST(limits),
+        TEST(rooms),
+        TEST(whole_parts),
+        TEST(jobs_of_one_room),
+        TEST(jobs_outside),
+        TEST(emergencies_stand_alone),
+        TEST(never_minor),
+        TEST(places),
+        TEST(huge),
+        TEST(measured_nothing),
+        TEST(letters_of_a_room),
+        TEST(what_is_told),
     };
     return cmocka_run_group_tests_name("minor", tests, NULL, NULL);
 }
