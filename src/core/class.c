@@ -117,8 +117,9 @@ static bool reaches(const mf_job *job, mf_limit_id id, mf_day on, int64_t value)
  * as the strictest criterion of EPA 747-R-01-005 s. 5.4.2 for wipes). */
 static int64_t worst_of(const mf_chip *chip, int64_t mean)
 {
-    bool single = chip->composite < 2 || mean == MF_NUM_NONE || mean > INT64_MAX / chip->composite;
-    return single ? mean : mean * chip->composite;
+    if (chip->composite < 2 || mean == MF_NUM_NONE)
+        return mean;
+    return mean > INT64_MAX / chip->composite ? INT64_MAX : mean * chip->composite;
 }
 
 mf_paint_class mf_chip_class(const mf_chip *chip)

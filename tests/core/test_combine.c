@@ -135,6 +135,45 @@ static void what_is_one_combination(void **state)
     assert_string_equal(got[1].room, "north");
 }
 
+/* What was read of each class is counted; what nobody read agrees in nothing. CL3: within
+ * the sheet's range 0.9 to 1.2 a reading is inconclusive. Constructed. */
+static void counts(void **state)
+{
+    (void)state;
+    scene s;
+    mf_combination got;
+    static const int64_t values[] = {300, 1200, 1300, 1400};
+    const mf_instrument gun = {.serial = "X-1",
+                               .inconclusive_low_ug_cm2 = 900,
+                               .inconclusive_high_ug_cm2 = 1200,
+                               .bounds_inside = MF_YES};
+    walls(&s, 5, values, 4);
+    s.job.instrument = &gun;
+    s.job.n_instrument = 1;
+    assert_int_equal(mf_combinations(&s.job, &got, 1), 1);
+    assert_int_equal(got.negative, 1);
+    assert_int_equal(got.inconclusive, 1);
+    assert_int_equal(got.positive, 2);
+    got = walls(&s, 5, values, 0);
+    assert_int_equal(got.components, 5);
+    assert_int_equal(got.tested, 0);
+    assert_false(got.agree);
+}
+
+/* No more are written than there is room for, and all are counted. */
+static void room_for_one(void **state)
+{
+    (void)state;
+    scene s;
+    mf_combination got[2] = {{.components = -1}, {.components = -1}};
+    begin(&s);
+    add(&s, MF_COMP_SASH, MF_SIDE_INTERIOR, "W1");
+    add(&s, MF_COMP_SASH, MF_SIDE_EXTERIOR, "W1");
+    assert_int_equal(mf_combinations(&s.job, got, 1), 2);
+    assert_int_equal(got[0].components, 1);
+    assert_int_equal(got[1].components, -1);
+}
+
 static void needs(void **state)
 {
     (void)state;
@@ -194,6 +233,8 @@ int main(void)
         cmocka_unit_test(walls_of_t5),
         cmocka_unit_test(means),
         cmocka_unit_test(what_is_one_combination),
+        cmocka_unit_test(counts),
+        cmocka_unit_test(room_for_one),
         cmocka_unit_test(needs),
         cmocka_unit_test(cells),
     };

@@ -208,6 +208,25 @@ static void classes_of_t5_by_row(void **state)
     assert_int_equal(judged(&b, MF_QUAL_OVER, 9900).found, POS);
 }
 
+/* The same without a profile, by the instrument's own range. */
+static void the_instruments_own_range(void **state)
+{
+    (void)state;
+    static const mf_tri said[] = {MF_UNKNOWN, MF_YES, MF_NOT};
+    bench b;
+    begin(&b, 1020);
+    b.job.n_profile_row = 0;
+    b.gun.inconclusive_low_ug_cm2 = 900;
+    b.gun.inconclusive_high_ug_cm2 = 1200;
+    for (size_t i = 0; i < COUNT(said); i++) {
+        b.gun.bounds_inside = said[i];
+        bool unsaid = said[i] == MF_UNKNOWN;
+        assert_int_equal(judged(&b, MF_QUAL_EXACT, 900).bounds_unknown, unsaid);
+        assert_int_equal(judged(&b, MF_QUAL_EXACT, 1200).bounds_unknown, unsaid);
+        assert_false(judged(&b, MF_QUAL_EXACT, 1000).bounds_unknown);
+    }
+}
+
 /* CL4: older 0.9-1.3 and newer 1.0-1.2 agree on every one-decimal reading. */
 static void old_and_new_sheets_agree(void **state)
 {
@@ -258,6 +277,7 @@ int main(void)
         cmocka_unit_test(film_actually_used),
         cmocka_unit_test(missing_correction),
         cmocka_unit_test(classes_of_t5_by_row),
+        cmocka_unit_test(the_instruments_own_range),
         cmocka_unit_test(old_and_new_sheets_agree),
         cmocka_unit_test(which_row),
     };

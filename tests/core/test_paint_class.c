@@ -175,6 +175,15 @@ static void composite_chips(void **state)
     assert_int_equal(mf_chip_class(&chip), INC);
     chip.composite = MF_NUM_NONE;
     assert_int_equal(mf_chip_class(&chip), NEG);
+    chip.composite = 1; /* one chip is no composite */
+    chip.weight_ppm = 2500;
+    assert_int_equal(mf_chip_class(&chip), NEG);
+    chip.composite = 2; /* one of two may hold all of 5,000 */
+    assert_int_equal(mf_chip_class(&chip), INC);
+    chip.weight_ppm = 2499;
+    assert_int_equal(mf_chip_class(&chip), NEG);
+    chip.composite = INT64_MAX; /* of however many, none is shown to be free */
+    assert_int_equal(mf_chip_class(&chip), INC);
     chip.composite = 4;
     chip.weight_ppm = 5000;
     assert_int_equal(mf_chip_class(&chip), POS);
