@@ -162,6 +162,12 @@ static void the_order_of_entries_does_not_matter(void **state)
     assert_int_equal(checks[0].first_minute, 480);
     assert_null(checks[1].instrument);
     assert_int_equal(mf_calibrations(&s.job, NULL, 0), 2);
+    film(&s, "08:00", 1100, 1100, 1100); /* of one minute: as entered */
+    for (size_t i = 6; i < s.n; i++)
+        s.all[i].instrument = "X-2";
+    assert_int_equal(mf_calibrations(&s.job, checks, 2), 3);
+    assert_string_equal(checks[0].instrument, "X-1");
+    assert_string_equal(checks[1].instrument, "X-2");
 }
 
 /* The reading stands at 10:00; each row is one or two checks around it. */
@@ -316,6 +322,40 @@ static void the_sheet_narrows_the_tolerance(void **state)
     row.cal_high_ug_cm2 = 1200;
     mf_calibrations(&s.job, &check, 1);
     assert_true(check.good);
+    static const struct {
+        int64_t low, mean;
+        bool good;
+    } rows[] = {{900, 899, false}, {900, 900, true}, {MF_NUM_NONE, 800, true}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        row.cal_low_ug_cm2 = rows[i].low;
+        for (int n = 0; n < 3; n++)
+            s.all[n].loading_ug_cm2 = rows[i].mean;
+        mf_calibrations(&s.job, &check, 1);
+        assert_int_equal(check.good, rows[i].good);
+    }
+}
+
+/* A million mg/cm2 either way is averaged, more is no number: whoever typed it slipped.
+ * The sums stay exact. Constructed. */
+static void no_number(void **state)
+{
+    (void)state;
+    static const struct {
+        int64_t ug;
+        bool good;
+    } rows[] = {{1000000000, true}, {1000000001, false}, {-1000000000, true}, {-1000000001, false}};
+    shots s;
+    mf_calibration check;
+    mf_instrument wide = gun;
+    wide.cal_low_ug_cm2 = -1000000000;
+    wide.cal_high_ug_cm2 = 1000000000;
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        begin(&s);
+        s.job.instrument = &wide;
+        film(&s, "08:00", rows[i].ug, 0, 0);
+        mf_calibrations(&s.job, &check, 1);
+        assert_int_equal(check.good, rows[i].good);
+    }
 }
 
 int main(void)
@@ -334,6 +374,7 @@ int main(void)
         cmocka_unit_test(over_midnight),
         cmocka_unit_test(by_the_same_operator),
         cmocka_unit_test(the_sheet_narrows_the_tolerance),
+        cmocka_unit_test(no_number),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

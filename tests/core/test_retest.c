@@ -174,6 +174,30 @@ static void not_whole(void **state)
     assert_int_equal(got.verdict, MF_RETEST_NOT_COMPUTABLE);
 }
 
+/* Readings of one minute that nobody numbered: as they were entered. Of two first
+ * readings of a component the one just before the retest was read again. Constructed. */
+static void as_entered(void **state)
+{
+    (void)state;
+    bench b;
+    mf_retest got;
+    begin(&b);
+    put(&b, MF_READ_PAINT, "C0", 400);
+    put(&b, MF_READ_PAINT, "C0", 500);
+    put(&b, MF_READ_PAINT, "C1", 600);
+    put(&b, MF_READ_RETEST, "C0", 510);
+    put(&b, MF_READ_RETEST, "C1", 610);
+    put(&b, MF_READ_PAINT, "C1", 700);
+    for (size_t i = 0; i < b.job.n_reading; i++)
+        b.reading[i].number = 0;
+    assert_int_equal(mf_retests(&b.job, &got, 1), 1);
+    assert_int_equal(got.n, 2);
+    assert_ptr_equal(got.first[0], &b.reading[1]);
+    assert_ptr_equal(got.again[0], &b.reading[3]);
+    assert_ptr_equal(got.first[1], &b.reading[2]);
+    assert_ptr_equal(got.again[1], &b.reading[4]);
+}
+
 /* The profile's constants go before the recalled ones: a factor of 0 and a base of
  * 0.09 give a limit of z x 0.3. Constructed. d = 0.3 equals it at z = 1: fails. */
 static void constants_of_the_profile(void **state)
@@ -203,6 +227,7 @@ int main(void)
         cmocka_unit_test(steps_of_t6),
         cmocka_unit_test(twice),
         cmocka_unit_test(not_whole),
+        cmocka_unit_test(as_entered),
         cmocka_unit_test(constants_of_the_profile),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
