@@ -151,6 +151,9 @@ static void twice(void **state)
     assert_int_equal(got[0].verdict, MF_RETEST_REPEAT);
     assert_int_equal(got[1].verdict, MF_RETEST_DEFICIENT);
     assert_int_equal(got[1].round, 2);
+    got[1].round = -1;
+    assert_int_equal(mf_retests(&b.job, got, 1), 2); /* no more is written than there is room */
+    assert_int_equal(got[1].round, -1);
 }
 
 static void not_whole(void **state)
@@ -198,6 +201,25 @@ static void as_entered(void **state)
     assert_ptr_equal(got.again[1], &b.reading[4]);
 }
 
+/* What no instrument shows, a thousand mg/cm2 and more, is not computed with. Constructed. */
+static void no_number(void **state)
+{
+    (void)state;
+    static const struct {
+        int64_t ug;
+        bool computed;
+    } rows[] = {{1000000, true}, {1000001, false}, {-1000000, true}, {-1000001, false}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        bench b;
+        mf_retest got;
+        begin(&b);
+        ten(&b, cases[0].first, cases[0].again);
+        b.reading[13].loading_ug_cm2 = rows[i].ug;
+        mf_retests(&b.job, &got, 1);
+        assert_int_equal(got.verdict != MF_RETEST_NOT_COMPUTABLE, rows[i].computed);
+    }
+}
+
 /* The profile's constants go before the recalled ones: a factor of 0 and a base of
  * 0.09 give a limit of z x 0.3. Constructed. d = 0.3 equals it at z = 1: fails. */
 static void constants_of_the_profile(void **state)
@@ -216,6 +238,8 @@ static void constants_of_the_profile(void **state)
     mf_retests(&b.job, &got, 1);
     assert_true(got.k.from_profile);
     assert_int_equal(got.verdict, MF_RETEST_REPEAT);
+    assert_int_equal(got.f, 300000000); /* the root of 0.09 */
+    assert_int_equal(got.limit, 300000000);
     row.retest_z_thousandths = 1001;
     mf_retests(&b.job, &got, 1);
     assert_int_equal(got.verdict, MF_RETEST_PASS);
@@ -224,11 +248,9 @@ static void constants_of_the_profile(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(steps_of_t6),
-        cmocka_unit_test(twice),
-        cmocka_unit_test(not_whole),
-        cmocka_unit_test(as_entered),
-        cmocka_unit_test(constants_of_the_profile),
+        cmocka_unit_test(steps_of_t6), cmocka_unit_test(twice),
+        cmocka_unit_test(not_whole),   cmocka_unit_test(as_entered),
+        cmocka_unit_test(no_number),   cmocka_unit_test(constants_of_the_profile),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
