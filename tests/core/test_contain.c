@@ -321,6 +321,8 @@ static void test_last_tick(void **state)
     job.n_tick = 2;
     const mf_step *signs = mf_step_named("signs");
     assert_int_equal(mf_step_judge(&job, &area, signs, NULL), MF_STEP_OPEN); /* same minute */
+    ticks[1].at_minute = MF_MINUTE_NONE; /* without a time: as entered */
+    assert_int_equal(mf_step_judge(&job, &area, signs, NULL), MF_STEP_OPEN);
     ticks[1].at_minute = 479;
     assert_int_equal(mf_step_judge(&job, &area, signs, NULL), MF_STEP_DONE);
     ticks[1].on = day("2026-09-15");

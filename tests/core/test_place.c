@@ -332,6 +332,23 @@ static void decides_elsewhere(void **state)
     assert_int_equal(mf_sections_for(&fx.job, 4000), 1); /* undivided up to 40 */
 }
 
+/* The line is near or not by what holds on the job's first day. Without a house, by the
+ * federal 10 ft of today. */
+static void line_by_the_start(void **state)
+{
+    (void)state;
+    static const mf_area area = {.side = MF_SIDE_EXTERIOR, .line_ft_100 = 1200};
+    const mf_step *step = mf_step_named("line-containment");
+    fx_good(&fx);
+    mf_local_limit *row = fx_add_local(&fx, MF_LIMIT_PROPERTY_LINE, MF_AS_FEDERAL, "12");
+    row->row.until = fx.house.start;
+    assert_true(mf_step_wanted(&fx.job, step, &area));
+    row->row.until = fx.house.start - 1;
+    assert_false(mf_step_wanted(&fx.job, step, &area));
+    const mf_job nothing = {0};
+    assert_false(mf_step_wanted(&nothing, step, &area));
+}
+
 /* A level that changes while the job runs: the day of sampling decides, and both
  * are told. 86 FR 983 until 2026-01-11, 89 FR 89416 from 2026-01-12. */
 static void job_straddles_the_date(void **state)
@@ -382,6 +399,7 @@ int main(void)
         cmocka_unit_test(strictest_of_many),
         cmocka_unit_test(decides_in_the_audit),
         cmocka_unit_test(decides_elsewhere),
+        cmocka_unit_test(line_by_the_start),
         cmocka_unit_test(job_straddles_the_date),
     };
     return cmocka_run_group_tests_name("place", tests, NULL, NULL);
