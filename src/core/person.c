@@ -66,7 +66,8 @@ static bool same_line(const mf_certificate *a, const mf_certificate *b)
     return a->discipline == b->discipline && mf_same(a->holder, b->holder);
 }
 
-/* A refresher without a hands-on part does not serve straight after another. */
+/* A refresher without a hands-on part does not serve straight after another. Of several
+ * courses of the day before it one without is enough, in whatever order they were entered. */
 static bool second_without_hands_on(const mf_job *job, const mf_certificate *certificate)
 {
     const mf_certificate *before = NULL;
@@ -74,8 +75,10 @@ static bool second_without_hands_on(const mf_job *job, const mf_certificate *cer
         return false;
     for (size_t i = 0; i < job->n_certificate; i++) {
         const mf_certificate *other = &job->certificate[i];
-        if (same_line(other, certificate) && other->issued < certificate->issued &&
-            (before == NULL || other->issued > before->issued))
+        if (!same_line(other, certificate) || other->issued >= certificate->issued)
+            continue;
+        if (before == NULL || other->issued > before->issued ||
+            (other->issued == before->issued && other->hands_on == MF_NOT))
             before = other;
     }
     return before != NULL && before->hands_on == MF_NOT;

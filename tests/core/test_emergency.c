@@ -100,6 +100,16 @@ static void sudden_event(void **state)
     }
 }
 
+/* What is no waiver has no name; where there is no house and no entry none is claimed. */
+static void nothing_claimed(void **state)
+{
+    (void)state;
+    const mf_job nothing = {0};
+    assert_string_equal(mf_waiver_name(MF_WAIVER_COUNT), "");
+    assert_int_equal(mf_waiver_named("cleaning", 8), MF_WAIVER_COUNT);
+    assert_false(mf_emergency_claimed(&nothing));
+}
+
 /* R-EMG-EBL: excused from the pamphlet duties alone. */
 static void blood_lead(void **state)
 {
@@ -229,9 +239,10 @@ static void cautions(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(sudden_event), cmocka_unit_test(blood_lead),
-        cmocka_unit_test(never_waived), cmocka_unit_test(done_all_the_same),
-        cmocka_unit_test(written_down), cmocka_unit_test(cautions),
+        cmocka_unit_test(sudden_event),    cmocka_unit_test(blood_lead),
+        cmocka_unit_test(never_waived),    cmocka_unit_test(done_all_the_same),
+        cmocka_unit_test(written_down),    cmocka_unit_test(cautions),
+        cmocka_unit_test(nothing_claimed),
     };
     return cmocka_run_group_tests_name("emergency", tests, NULL, NULL);
 }

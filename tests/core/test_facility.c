@@ -147,6 +147,31 @@ static void no_visits_no_facility(void **state)
     assert_false(facility());
 }
 
+/* Of children who make no facility the one who comes nearest is told: more days, then
+ * more time, then the first. Constructed. */
+static void the_nearest_is_told(void **state)
+{
+    static const struct {
+        const char *name;
+        int64_t first, other, other_again;
+        const char *told;
+    } rows[] = {
+        {"two days go before one long one", 4000, 180, 180, "c2"},
+        {"more time", 180, 181, 0, "c2"},
+        {"less time", 181, 180, 0, "c1"},
+        {"the same", 180, 180, 0, "c1"},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_facility_answer out;
+        start(state);
+        visit("c1", "2026-01-05", rows[i].first, NULL);
+        visit("c2", "2026-01-05", rows[i].other, NULL);
+        visit("c2", "2026-01-07", rows[i].other_again, NULL);
+        mf_facility_judge(&job, &out);
+        CHECK_ROW(!out.facility && strcmp(out.child, rows[i].told) == 0, rows[i].name);
+    }
+}
+
 /* ---- what it changes ------------------------------------------------------------------- */
 
 static mf_cover_why why(void)
@@ -299,7 +324,7 @@ int main(void)
         TEST(week),          TEST(saturday_and_sunday), TEST(year),
         TEST(age),           TEST(one_day_adds_up),     TEST(no_visits_no_facility),
         TEST(elder_housing), TEST(other_building),      TEST(zero_bedroom_by_date),
-        TEST(owner_record),  TEST(a_positive_wins),
+        TEST(owner_record),  TEST(a_positive_wins),     TEST(the_nearest_is_told),
     };
     return cmocka_run_group_tests_name("facility", tests, NULL, NULL);
 }

@@ -164,6 +164,72 @@ static void not_twice_running_without_hands_on(void **state)
     held[0].hands_on = MF_YES;
     assert_ptr_equal(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2025-01-01"), NULL),
                      &held[1]);
+    /* the same for technicians, and for nobody else */
+    static const struct {
+        mf_discipline discipline;
+        bool valid;
+    } rows[] = {{MF_DISC_RENOVATOR, false},
+                {MF_DISC_DUST_TECHNICIAN, false},
+                {MF_DISC_INSPECTOR, true},
+                {MF_DISC_RISK_ASSESSOR, true},
+                {MF_DISC_FIRM, true}};
+    held[0].hands_on = MF_NOT;
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        held[0].discipline = held[1].discipline = rows[i].discipline;
+        const mf_certificate *it =
+            mf_certified(&job, "rosa", rows[i].discipline, day("2025-01-01"), NULL);
+        assert_ptr_equal(it, rows[i].valid ? &held[1] : NULL);
+    }
+}
+
+/* Two courses of one day before it, of which one says that it had no hands-on part: no
+ * yes rests on the other, whichever was entered first. Constructed. */
+static void the_stricter_of_one_day(void **state)
+{
+    (void)state;
+    static const mf_tri said[][2] = {{MF_YES, MF_NOT}, {MF_NOT, MF_YES}, {MF_YES, MF_YES}};
+    mf_certificate held[3];
+    for (size_t i = 0; i < 3; i++)
+        held[i] = (mf_certificate){.holder = "rosa",
+                                   .discipline = MF_DISC_RENOVATOR,
+                                   .issued = day(i < 2 ? "2020-05-10" : "2023-05-01"),
+                                   .expires = day(i < 2 ? "2023-05-10" : "2026-05-01"),
+                                   .hands_on = MF_NOT};
+    const mf_job job = {.certificate = held, .n_certificate = 3};
+    for (size_t i = 0; i < COUNT(said); i++) {
+        held[0].hands_on = said[i][0];
+        held[1].hands_on = said[i][1];
+        bool without = said[i][0] == MF_NOT || said[i][1] == MF_NOT;
+        const mf_certificate *it =
+            mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2026-01-01"), NULL);
+        assert_ptr_equal(it, without ? NULL : &held[2]);
+    }
+}
+
+/* Of two that serve or miss the day alike the one entered first is named. Constructed. */
+static void the_first_of_two(void **state)
+{
+    (void)state;
+    const mf_certificate held[] = {
+        {.holder = "omar",
+         .discipline = MF_DISC_INSPECTOR,
+         .issued = day("2024-01-01"),
+         .expires = day("2026-01-01")},
+        {.holder = "omar",
+         .discipline = MF_DISC_INSPECTOR,
+         .issued = day("2025-01-01"),
+         .expires = day("2026-01-01")},
+        {.holder = "omar",
+         .discipline = MF_DISC_INSPECTOR,
+         .issued = day("2026-01-21"),
+         .expires = day("2028-01-01")},
+    };
+    const mf_job job = {.certificate = held, .n_certificate = 3};
+    const mf_certificate *near = NULL;
+    assert_ptr_equal(mf_certified(&job, "omar", MF_DISC_INSPECTOR, day("2025-06-01"), NULL),
+                     &held[0]);
+    assert_null(mf_certified(&job, "omar", MF_DISC_INSPECTOR, day("2026-01-11"), &near));
+    assert_ptr_equal(near, &held[0]); /* ten days from all three */
 }
 
 static void assessors(void **state)
@@ -198,6 +264,8 @@ int main(void)
         cmocka_unit_test(a_certificate_without_a_day_is_not_relied_on),
         cmocka_unit_test(the_best_and_the_closest),
         cmocka_unit_test(not_twice_running_without_hands_on),
+        cmocka_unit_test(the_stricter_of_one_day),
+        cmocka_unit_test(the_first_of_two),
         cmocka_unit_test(assessors),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
