@@ -74,6 +74,70 @@ static void recalled_rows(void **state)
     check_rows(recalled, COUNT(recalled));
 }
 
+/* P: each row of the table speaks from its first number of units to its last. */
+static void edges_of_the_table(void **state)
+{
+    (void)state;
+    static const row rows[] = {
+        {1, 218, 0, 0},
+        {219, 258, 52, 27},
+        {259, 279, 53, 27},
+        {280, 299, 53, 28},
+        {300, 379, 54, 28},
+        {380, 499, 55, 28},
+        {500, 776, 56, 28},
+        {777, 939, 57, 28},
+        {940, 1004, 57, 29},
+        {1005, 1022, 58, 29},
+        {1023, 1032, 59, 29},
+        {1033, 1039, 59, 30},
+        {1040, 1499, 0, 0},
+        {1500, 1500, 87, 44},
+        {1501, 1999, 0, 0},
+        {2000, 2000, 116, 58},
+        {2001, 2499, 0, 0},
+        {2500, 2500, 145, 73},
+        {2501, 2999, 0, 0},
+        {3000, 3000, 174, 87},
+        {3001, 3499, 0, 0},
+        {3500, 3500, 203, 102},
+        {3501, 3999, 0, 0},
+        {4000, 4000, 232, 116},
+        {4001, MF_UNITS_MAX, 0, 0},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++)
+        for (int edge = 0; edge < 2; edge++) {
+            int64_t count = edge == 0 ? rows[i].from : rows[i].to;
+            mf_units_plan before, after;
+            mf_units_to_test(count, MF_BUILT_BEFORE_1960, &before);
+            mf_units_to_test(count, MF_BUILT_1960_1977, &after);
+            if (before.printed != rows[i].before || after.printed != rows[i].after)
+                fail_msg("%lld units: %lld, %lld", (long long)count, (long long)before.printed,
+                         (long long)after.printed);
+        }
+}
+
+/* MF1: every unit of fewer than 21 is tested, or of fewer than 10 where all are of 1960
+ * to 1977; of 1040 or more by MF3 never all. */
+static void all_of_them(void **state)
+{
+    (void)state;
+    static const struct {
+        int64_t count;
+        mf_built built;
+        bool all;
+    } rows[] = {{1, MF_BUILT_BEFORE_1960, true},   {20, MF_BUILT_BEFORE_1960, true},
+                {21, MF_BUILT_BEFORE_1960, false}, {1040, MF_BUILT_BEFORE_1960, false},
+                {9, MF_BUILT_1960_1977, true},     {10, MF_BUILT_1960_1977, true}, /* 10 of 10 */
+                {11, MF_BUILT_1960_1977, false}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_units_plan plan;
+        mf_units_to_test(rows[i].count, rows[i].built, &plan);
+        if (plan.all != rows[i].all)
+            fail_msg("%lld units", (long long)rows[i].count);
+    }
+}
+
 /* P: the example printed with the table: built 1962, 200 similar units, 20 similar
  * common areas, 9 similar exterior sites: 27, 16 and all 9. */
 static void example_of_1962(void **state)
@@ -192,6 +256,23 @@ static void draws(void **state)
         assert_int_equal(b[i], i + 1);
 }
 
+/* Of 2^64 numbers three take one too many: the last is thrown away, the one before it is
+ * kept. The seeds were found by walking the generator back. Constructed. */
+static void what_is_thrown_away(void **state)
+{
+    (void)state;
+    uint64_t seed = 0x4F10D6FFA9921217U;
+    assert_true(mf_random_next(&seed) == UINT64_MAX - 1);
+    seed = 0x4F10D6FFA9921217U;
+    assert_true(mf_random_below(&seed, 3) == 2);
+    seed = 0x31628AF67B2131ABU;
+    assert_true(mf_random_next(&seed) == UINT64_MAX);
+    uint64_t second = seed;
+    seed = 0x31628AF67B2131ABU;
+    assert_true(mf_random_below(&seed, 3) == mf_random_next(&second) % 3);
+    assert_true(seed == second); /* two numbers were taken */
+}
+
 /* Constructed: 3,000 draws of 3 out of 10 take each unit about 900 times; 120 is
  * some five standard deviations. */
 static void draws_are_even(void **state)
@@ -211,11 +292,19 @@ static void draws_are_even(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(printed_rows),    cmocka_unit_test(recalled_rows),
-        cmocka_unit_test(example_of_1962), cmocka_unit_test(where_they_differ),
-        cmocka_unit_test(against_gsl),     cmocka_unit_test(never_fewer_for_more),
-        cmocka_unit_test(columns_by_year), cmocka_unit_test(the_generator),
-        cmocka_unit_test(draws),           cmocka_unit_test(draws_are_even),
+        cmocka_unit_test(printed_rows),
+        cmocka_unit_test(recalled_rows),
+        cmocka_unit_test(example_of_1962),
+        cmocka_unit_test(where_they_differ),
+        cmocka_unit_test(against_gsl),
+        cmocka_unit_test(never_fewer_for_more),
+        cmocka_unit_test(columns_by_year),
+        cmocka_unit_test(the_generator),
+        cmocka_unit_test(draws),
+        cmocka_unit_test(draws_are_even),
+        cmocka_unit_test(edges_of_the_table),
+        cmocka_unit_test(all_of_them),
+        cmocka_unit_test(what_is_thrown_away),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
