@@ -391,6 +391,14 @@ static const takeoff_case takeoff_cases[] = {
      1000,
      NONE,
      {12000, 4400, 1, 5, 12000, 3, 10, 5}},
+    /* 72 + 72 = 144 is the floor itself: laid whole, edges 2 x 24, one overlap of 12 ft */
+    {"two windows make up the floor",
+     IN,
+     "W01,W02",
+     1200,
+     1200,
+     NONE,
+     {14400, 4800, 1, 5, 15600, 3, 10, 5}},
     /* 31 in is 2.59 ft rounded up; 14.59 ft by 5.55 ft = 80.9745, rounded up */
     {"rounded up", IN, "W04", 2000, 555, NONE, {8098, 4028, 1, 5, 8098, 2, 10, 5}},
     /* two runs of 10 ft meet along 20 ft and overlap by 1 ft: 320; 2 bags and 1 */

@@ -3,7 +3,7 @@
  * 10 ft. Every number below was worked out by hand; rooms are constructed. */
 #include "core/given.h"
 
-#include <mistfold/plan.h>
+#include "core/plan.h"
 #include <string.h>
 
 #define NONE MF_NUM_NONE
@@ -138,6 +138,89 @@ static void a_barrier_ends_the_sheet(void **state)
     check_box(item(&plan, MF_PLAN_SHEET, 0), (mf_box){750, 0, 1500, 600});
 }
 
+static mf_fixture by(mf_fixture_what what, mf_wall wall, int64_t at, int64_t from_wall,
+                     int64_t length)
+{
+    return (mf_fixture){.area = "A1",
+                        .what = what,
+                        .opening = what == MF_FIXTURE_OPENING ? "W01" : "",
+                        .wall = wall,
+                        .at_ft_100 = at,
+                        .from_wall_ft_100 = from_wall,
+                        .length_ft_100 = length};
+}
+
+/* 20 ft x 20 ft, the window of 3 ft at 8.5 ft of each wall in turn: the strip runs from 2.5
+ * to 17.5 ft. A barrier over just that ends it; one that stops 0.01 ft before does not. */
+static void a_barrier_by_each_wall(void **state)
+{
+    (void)state;
+    static const struct {
+        mf_wall wall;
+        int64_t at, length;
+        mf_box sheet;
+    } rows[] = {
+        {MF_WALL_NORTH, 250, 1500, {250, 0, 1500, 400}},
+        {MF_WALL_EAST, 250, 1500, {1600, 250, 400, 1500}},
+        {MF_WALL_SOUTH, 250, 1500, {250, 1600, 1500, 400}},
+        {MF_WALL_WEST, 250, 1500, {0, 250, 400, 1500}},
+        {MF_WALL_NORTH, 251, 1499, {250, 0, 1500, 600}},
+        {MF_WALL_NORTH, 250, 1499, {250, 0, 1500, 600}},
+        {MF_WALL_WEST, 251, 1499, {0, 250, 600, 1500}},
+        {MF_WALL_WEST, 250, 1499, {0, 250, 600, 1500}},
+    };
+    mf_area area = room("W01", 2000, 2000);
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const mf_fixture fixtures[] = {
+            by(MF_FIXTURE_OPENING, rows[i].wall, 850, NONE, NONE),
+            by(MF_FIXTURE_BARRIER, rows[i].wall, rows[i].at, 400, rows[i].length)};
+        mf_job job = job_of(fixtures, COUNT(fixtures));
+        mf_plan plan;
+        assert_true(mf_plan_of(&job, &area, &plan));
+        check_box(item(&plan, MF_PLAN_SHEET, 0), rows[i].sheet);
+    }
+}
+
+/* 30 ft with two windows of 3 ft that nobody placed: three gaps of 8 ft. */
+static void two_windows_of_one_wall(void **state)
+{
+    (void)state;
+    mf_opening pair[] = {openings[0], openings[1]};
+    pair[1].elevation = "north";
+    mf_job job = job_of(NULL, 0);
+    job.opening = pair;
+    job.n_opening = COUNT(pair);
+    mf_area area = room("W01,W02", 3000, 2000);
+    mf_plan plan;
+    assert_true(mf_plan_of(&job, &area, &plan));
+    check_box(item(&plan, MF_PLAN_WORKED, 0), (mf_box){800, -30, 300, 30});
+    check_box(item(&plan, MF_PLAN_OPENING, 0), (mf_box){1900, -30, 300, 30});
+}
+
+/* A barrier has no depth, a sign is drawn 1 ft long and deep; there is room for so many
+ * and no more. */
+static void what_was_placed(void **state)
+{
+    (void)state;
+    static mf_fixture fixtures[MF_PLAN_MAX + 1];
+    static struct {
+        mf_plan plan;
+        mf_plan_item beyond;
+    } got;
+    fixtures[0] = by(MF_FIXTURE_BARRIER, MF_WALL_NORTH, 0, 400, 3000);
+    for (size_t i = 1; i < COUNT(fixtures); i++)
+        fixtures[i] = by(MF_FIXTURE_SIGN, MF_WALL_NORTH, 500, NONE, NONE);
+    mf_area area = room("", 3000, 2000);
+    mf_job job = job_of(fixtures, 2);
+    assert_true(mf_plan_of(&job, &area, &got.plan));
+    check_box(item(&got.plan, MF_PLAN_BARRIER, 0), (mf_box){0, 400, 3000, 0});
+    check_box(item(&got.plan, MF_PLAN_SIGN, 0), (mf_box){500, 0, 100, 100});
+    job.n_fixture = COUNT(fixtures);
+    assert_true(mf_plan_of(&job, &area, &got.plan));
+    assert_int_equal(got.plan.n, MF_PLAN_MAX);
+    assert_null(got.beyond.name);
+}
+
 /* Run of 20 ft: sheet from -10 to 30, 10 deep = 400 sq ft; doors and windows from
  * -20 to 40. A line at 10 ft is within, at 10.01 ft it is not. At 7 ft the sheet
  * ends at the line: 40 x 7. */
@@ -202,6 +285,39 @@ static void covers_the_ground_once(void **state)
                   covers[i].name);
 }
 
+/* Two boxes make one when they touch along a whole side, or one lies in the other. */
+static void boxes_that_make_one(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name;
+        mf_box a, b;
+        size_t left;
+        mf_box first;
+    } rows[] = {
+        {"side by side", {0, 0, 100, 50}, {100, 0, 90, 50}, 1, {0, 0, 190, 50}},
+        {"overlapping", {60, 0, 100, 50}, {0, 0, 100, 50}, 1, {0, 0, 160, 50}},
+        {"a gap", {0, 0, 100, 50}, {101, 0, 100, 50}, 2, {0, 0, 100, 50}},
+        {"set off", {0, 0, 100, 50}, {100, 1, 100, 50}, 2, {0, 0, 100, 50}},
+        {"not as high", {0, 0, 100, 50}, {100, 0, 100, 51}, 2, {0, 0, 100, 50}},
+        {"one below the other", {0, 0, 50, 100}, {0, 100, 50, 90}, 1, {0, 0, 50, 190}},
+        {"a gap below", {0, 0, 50, 100}, {0, 101, 50, 100}, 2, {0, 0, 50, 100}},
+        {"set off below", {0, 0, 50, 100}, {1, 100, 50, 100}, 2, {0, 0, 50, 100}},
+        {"not as wide", {0, 0, 50, 100}, {0, 100, 51, 100}, 2, {0, 0, 50, 100}},
+        {"the second in the first", {0, 0, 100, 100}, {10, 10, 20, 20}, 1, {0, 0, 100, 100}},
+        {"the first in the second", {10, 10, 20, 20}, {0, 0, 100, 100}, 1, {0, 0, 100, 100}},
+        {"sticking out below", {0, 0, 100, 100}, {10, 50, 20, 100}, 2, {0, 0, 100, 100}},
+        {"stuck out of", {10, 50, 20, 100}, {0, 0, 100, 100}, 2, {10, 50, 20, 100}},
+        {"within its height, apart", {0, 0, 100, 100}, {150, 10, 20, 20}, 2, {0, 0, 100, 100}},
+        {"within the other's height", {150, 10, 20, 20}, {0, 0, 100, 100}, 2, {150, 10, 20, 20}},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_box boxes[] = {rows[i].a, rows[i].b};
+        CHECK_ROW(mf_plan_joined(boxes, 2) == rows[i].left, rows[i].name);
+        CHECK_ROW(memcmp(&boxes[0], &rows[i].first, sizeof boxes[0]) == 0, rows[i].name);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -209,6 +325,8 @@ int main(void)
         cmocka_unit_test(two_walls_share_a_corner), cmocka_unit_test(a_wall_named_in_spanish),
         cmocka_unit_test(a_barrier_ends_the_sheet), cmocka_unit_test(outside),
         cmocka_unit_test(no_measures_no_plan),      cmocka_unit_test(covers_the_ground_once),
+        cmocka_unit_test(a_barrier_by_each_wall),   cmocka_unit_test(two_windows_of_one_wall),
+        cmocka_unit_test(what_was_placed),          cmocka_unit_test(boxes_that_make_one),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
