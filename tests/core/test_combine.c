@@ -227,6 +227,42 @@ static void cells(void **state)
     assert_int_equal(cell.components, 0);
 }
 
+/* Of the parts of one cell the highest reading is told: the worse class, then the higher
+ * number, then the first; an unread part tells none. ">0.5" is positive. Constructed. */
+static void the_highest_of_a_cell(void **state)
+{
+    (void)state;
+    enum { UNREAD = -1 };
+    static const struct {
+        const char *name;
+        int64_t first, second;
+        mf_qualifier of_first;
+        size_t highest;
+    } rows[] = {
+        {"higher first", 1400, 1300, MF_QUAL_EXACT, 0},
+        {"higher second", 1300, 1400, MF_QUAL_EXACT, 1},
+        {"two alike", 1300, 1300, MF_QUAL_EXACT, 0},
+        {"saturated first", 500, 900, MF_QUAL_OVER, 0},
+        {"second unread", 300, UNREAD, MF_QUAL_EXACT, 0},
+        {"negatives", 300, 200, MF_QUAL_EXACT, 0},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        scene s;
+        mf_schedule_cell cell;
+        begin(&s);
+        read_it(&s, add(&s, MF_COMP_STOP, MF_SIDE_INTERIOR, "W1"), rows[i].first);
+        s.reading[0].qualifier = rows[i].of_first;
+        const mf_component *second = add(&s, MF_COMP_STOP, MF_SIDE_INTERIOR, "W1");
+        if (rows[i].second != UNREAD)
+            read_it(&s, second, rows[i].second);
+        mf_schedule_cell_of(&s.job, "W1", "", MF_COMP_STOP, MF_SIDE_INTERIOR, MF_REMOVAL_AS_LOGGED,
+                            &cell);
+        CHECK_ROW(cell.highest == &s.reading[rows[i].highest], rows[i].name);
+        bool alike = rows[i].first == rows[i].second;
+        CHECK_ROW(!alike || cell.worst.component == &s.component[0], rows[i].name);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -237,6 +273,7 @@ int main(void)
         cmocka_unit_test(room_for_one),
         cmocka_unit_test(needs),
         cmocka_unit_test(cells),
+        cmocka_unit_test(the_highest_of_a_cell),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

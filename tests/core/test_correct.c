@@ -150,6 +150,9 @@ static void film_actually_used(void **state)
     for (int i = 0; i < 6; i++)
         b.reading[i].film_ug_cm2 = 1040;
     assert_int_equal(judged(&b, MF_QUAL_EXACT, 1210).found, POS);
+    for (int i = 0; i < 6; i++) /* 0 is no film's value: it would take off what the film shows */
+        b.reading[i].film_ug_cm2 = 0;
+    assert_int_equal(judged(&b, MF_QUAL_EXACT, 1210).num, 1210 * 6 - (7500 - 6 * 1020));
 }
 
 /* A correction that is due but cannot be made proves no negative. */
@@ -227,6 +230,84 @@ static void the_instruments_own_range(void **state)
     }
 }
 
+/* A million mg/cm2 either way is a number, more is none: nothing is shown by it. Constructed. */
+static void no_number(void **state)
+{
+    (void)state;
+    bench b;
+    begin(&b, 1020);
+    b.row[0].correct = MF_NOT;
+    assert_int_equal(judged(&b, MF_QUAL_EXACT, 1000000000).found, POS);
+    assert_int_equal(judged(&b, MF_QUAL_EXACT, 1000000001).found, INC);
+    assert_int_equal(judged(&b, MF_QUAL_EXACT, -1000000000).found, NEG);
+    assert_int_equal(judged(&b, MF_QUAL_EXACT, -1000000001).found, INC);
+}
+
+/* A display without a number is corrected to none, lies on no bound and shows nothing. */
+static void nothing_read(void **state)
+{
+    (void)state;
+    static const int64_t six[6] = {1300, 1200, 1400, 1300, 1200, 1400};
+    bench b;
+    begin(&b, 1020);
+    bare(&b, six);
+    b.row[0].low_ug_cm2 = 900;
+    b.row[0].high_ug_cm2 = 1200;
+    mf_reading_result got = judged(&b, MF_QUAL_EXACT, MF_NUM_NONE);
+    assert_int_equal(got.found, INC);
+    assert_int_equal(got.correction, MF_CORRECTION_NONE);
+    assert_int_equal(got.den, 0);
+    assert_false(got.bounds_unknown);
+}
+
+/* Of a range with one bound given the action level, 1.0 by 745.82(a), is the other. */
+static void half_a_range(void **state)
+{
+    (void)state;
+    static const struct {
+        int64_t low, high, ug;
+        mf_paint_class found;
+    } rows[] = {
+        {900, MF_NUM_NONE, 899, NEG},   {900, MF_NUM_NONE, 900, INC},
+        {900, MF_NUM_NONE, 1000, INC},  {900, MF_NUM_NONE, 1001, POS},
+        {MF_NUM_NONE, 1200, 999, NEG},  {MF_NUM_NONE, 1200, 1000, INC},
+        {MF_NUM_NONE, 1200, 1200, INC}, {MF_NUM_NONE, 1200, 1201, POS},
+    };
+    bench b;
+    begin(&b, 1020);
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        b.gun.bounds_inside = b.row[0].bounds_inside = MF_YES;
+        b.gun.inconclusive_low_ug_cm2 = b.row[0].low_ug_cm2 = rows[i].low;
+        b.gun.inconclusive_high_ug_cm2 = b.row[0].high_ug_cm2 = rows[i].high;
+        b.row[0].correct = MF_NOT;
+        b.job.n_profile_row = 0;
+        assert_int_equal(judged(&b, MF_QUAL_EXACT, rows[i].ug).found, rows[i].found);
+        b.job.n_profile_row = 1;
+        assert_int_equal(judged(&b, MF_QUAL_EXACT, rows[i].ug).found, rows[i].found);
+    }
+}
+
+/* Two lines of other modes that find the same: the first of them is told. */
+static void the_first_of_two_lines(void **state)
+{
+    (void)state;
+    bench b;
+    begin(&b, 1020);
+    b.row[1] = b.row[0];
+    b.row[0].correct = b.row[1].correct = MF_NOT;
+    b.row[0].mode = "short";
+    b.row[1].mode = "long";
+    b.job.n_profile_row = 2;
+    mf_reading_result got = judged(&b, MF_QUAL_EXACT, 300);
+    assert_int_equal(got.found, NEG);
+    assert_true(got.mode_unknown);
+    assert_ptr_equal(got.row, &b.row[0]);
+    b.row[1].threshold_ug_cm2 = 300; /* the stricter of two that differ */
+    got = judged(&b, MF_QUAL_EXACT, 300);
+    assert_int_equal(got.found, POS);
+    assert_ptr_equal(got.row, &b.row[1]);
+}
+
 /* CL4: older 0.9-1.3 and newer 1.0-1.2 agree on every one-decimal reading. */
 static void old_and_new_sheets_agree(void **state)
 {
@@ -278,6 +359,10 @@ int main(void)
         cmocka_unit_test(missing_correction),
         cmocka_unit_test(classes_of_t5_by_row),
         cmocka_unit_test(the_instruments_own_range),
+        cmocka_unit_test(the_first_of_two_lines),
+        cmocka_unit_test(nothing_read),
+        cmocka_unit_test(half_a_range),
+        cmocka_unit_test(no_number),
         cmocka_unit_test(old_and_new_sheets_agree),
         cmocka_unit_test(which_row),
     };
