@@ -4,6 +4,7 @@
  * All values are constructed. */
 #include "core/given.h"
 
+#include "core/decimal.h"
 #include <mistfold/kind.h>
 
 typedef struct number_case {
@@ -71,6 +72,8 @@ static void loading_in_mg(void **state)
         {"1,0", NO(DECIMAL_COMMA)}, /* T9 */
         {"-0,1", NO(DECIMAL_COMMA)},
         {"1,000.5", NO(DECIMAL_COMMA)},
+        {"+1,0", NO(DECIMAL_COMMA)},
+        {"x1,0", NO(NUMBER)},
         {"a,b", NO(NUMBER)},
         {",", NO(NUMBER)},
         {"1e3", NO(NUMBER)},
@@ -90,6 +93,28 @@ static void loading_in_mg(void **state)
     check_numbers(&xrf, "", rows, COUNT(rows));
     check_numbers(&xrf, "mg/cm2", rows, COUNT(rows));
     check_numbers(&xrf, "mg/cm\xC2\xB2", rows, COUNT(rows));
+}
+
+/* What stands behind the length that was told is not read. */
+static void no_further_than_told(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        size_t len;
+        mf_slip slip;
+        size_t n_whole, n_decimals;
+    } rows[] = {
+        {"1234", 2, MF_SLIP_NONE, 2, 0},  {"12.34", 2, MF_SLIP_NONE, 2, 0},
+        {"12.34", 4, MF_SLIP_NONE, 2, 1}, {"12.34", 3, MF_SLIP_NUMBER, 2, 0},
+        {"-5", 1, MF_SLIP_NUMBER, 0, 0},  {"-5", 0, MF_SLIP_NUMBER, 0, 0},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_decimal got;
+        CHECK_ROW(mf_decimal_read(rows[i].text, rows[i].len, &got) == rows[i].slip, rows[i].text);
+        CHECK_ROW(got.n_whole == rows[i].n_whole, rows[i].text);
+        CHECK_ROW(got.n_decimals == rows[i].n_decimals, rows[i].text);
+    }
 }
 
 /* A qualifier alone is no number; the qualifier is then not told. */
@@ -381,6 +406,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(loading_in_mg),
+        cmocka_unit_test(no_further_than_told),
         cmocka_unit_test(qualifier_alone),
         cmocka_unit_test(loading_in_ug),
         cmocka_unit_test(loading_in_other_units),
