@@ -147,9 +147,7 @@ static mf_slip weight(const char *text, int64_t *out)
     size_t len = strlen(text);
     bool of_hundred = len > 0 && text[len - 1] == '%';
     if (of_hundred)
-        len--;
-    if (of_hundred && len > 0 && text[len - 1] == ' ')
-        len--;
+        len -= len > 2 && text[len - 2] == ' ' ? 2 : 1;
     mf_slip slip = mf_decimal_read(text, len, &number);
     if (slip == MF_SLIP_NONE)
         slip = of_hundred ? percent(&number, out) : parts_per_million(&number, out);
@@ -172,13 +170,14 @@ static mf_slip qualifier(const mf_field *field, const char **text, mf_qualifier 
     return MF_SLIP_NONE;
 }
 
-/* One run of decimal digits; the value stays small enough to be multiplied. */
+/* One run of decimal digits, no longer than that the value can be multiplied: who asks
+ * looks at what comes after it, which of a longer run is a digit. */
 static bool digits(const char **at, int64_t *out)
 {
     const char *from = *at;
     for (*out = 0; **at >= '0' && **at <= '9' && *out < MANY_INCHES; (*at)++)
         *out = *out * 10 + (**at - '0');
-    return *at > from && !(**at >= '0' && **at <= '9');
+    return *at > from;
 }
 
 static mf_slip decimal_inches(const char *text, int64_t *out)

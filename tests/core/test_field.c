@@ -148,6 +148,10 @@ static void loading_in_ug(void **state)
                                             "\xCE\xBCg/cm2", "\xCE\xBCg/cm\xC2\xB2"};
     for (size_t i = 0; i < COUNT(spellings); i++)
         check_numbers(&xrf, spellings[i], rows, COUNT(rows));
+    /* 100 mg/cm2 is the most that is not asked about, whatever the field allows */
+    static const mf_field any = {.type = MF_F_LOADING};
+    static const number_case most[] = {{"100000", IS(100000)}, {"100001", NO(RANGE)}};
+    check_numbers(&any, "ug/cm2", most, COUNT(most));
 }
 
 static void loading_in_other_units(void **state)
@@ -206,6 +210,8 @@ static void weight(void **state)
         {"0,5%", NO(DECIMAL_COMMA)},
         {"0,5", NO(DECIMAL_COMMA)},
         {"%", NO(NUMBER)},
+        {" %", NO(NUMBER)},
+        {"5  %", NO(NUMBER)},
         {"5000 ppm", NO(NUMBER)},
         {"0.5%%", NO(NUMBER)},
         {"<100", NO(QUALIFIER)},
@@ -219,6 +225,7 @@ static void dust(void **state)
     (void)state;
     static const mf_field field = {.type = MF_F_DUST, .flags = MF_F_QUALIFIED};
     static const number_case rows[] = {
+        {"0", IS(0)},
         {"4.9", IS(4900)},
         {"5", IS(5000)},
         {"0.001", IS(1)},
@@ -285,8 +292,20 @@ static void inches_of_a_rule(void **state)
         {"-3", NO(RANGE)},
         {"201", NO(RANGE)},
         {"99999999999 1/2", NO(NUMBER)},
+        {"1000000 1/2", NO(NUMBER)},
+        {"1/1000000", NO(NUMBER)},
+        {"/8", NO(NUMBER)},
+        {"11 /8", NO(NUMBER)},
+        {" 5/8", NO(NUMBER)},
     };
+    static const mf_field any = {.type = MF_F_INCHES};
+    static const number_case ends[] = {{"0", IS(0)},
+                                       {"-0.01", NO(RANGE)},
+                                       {"100000", IS(160000000)},
+                                       {"100000.01", NO(RANGE)},
+                                       {"1/64", IS(25)}};
     check_numbers(&side, NULL, rows, COUNT(rows));
+    check_numbers(&any, NULL, ends, COUNT(ends));
 }
 
 /* ---- texts, dates, words ------------------------------------------------------------ */
@@ -316,7 +335,9 @@ static void texts(void **state)
         {"\x1B[31m", MF_SLIP_CONTROL},
         {"a\xC2\x85"
          "b",
-         MF_SLIP_CONTROL}, /* U+0085 next line */
+         MF_SLIP_CONTROL},              /* U+0085 next line */
+        {"a\xC2\x80", MF_SLIP_CONTROL}, /* U+0080 to U+009F */
+        {"a\xC2\x9F", MF_SLIP_CONTROL},
         {"a\xE2\x80\xA8"
          "b",
          MF_SLIP_CONTROL}, /* U+2028 line separator */
@@ -346,8 +367,9 @@ static void ids(void **state)
         {"W01,W02", MF_SLIP_ID, MF_SLIP_NONE},  {FORTY "," FORTY, MF_SLIP_ID, MF_SLIP_NONE},
         {"W01, W02", MF_SLIP_ID, MF_SLIP_ID},   {"W01,", MF_SLIP_ID, MF_SLIP_ID},
         {",W01", MF_SLIP_ID, MF_SLIP_ID},       {"W01,,W02", MF_SLIP_ID, MF_SLIP_ID},
-        {"W 1", MF_SLIP_ID, MF_SLIP_ID},        {"a/b", MF_SLIP_ID, MF_SLIP_ID},
-        {"\xC3\xB1", MF_SLIP_ID, MF_SLIP_ID},   {"", MF_SLIP_EMPTY, MF_SLIP_EMPTY},
+        {"AZaz09", MF_SLIP_NONE, MF_SLIP_NONE}, {"W 1", MF_SLIP_ID, MF_SLIP_ID},
+        {"a/b", MF_SLIP_ID, MF_SLIP_ID},        {"\xC3\xB1", MF_SLIP_ID, MF_SLIP_ID},
+        {"", MF_SLIP_EMPTY, MF_SLIP_EMPTY},
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         CHECK_ROW(slip_of(&one, rows[i].text) == rows[i].one, rows[i].text);

@@ -19,6 +19,7 @@ typedef struct world {
     mf_component component[N_COMPONENTS];
     char id[N_COMPONENTS][16];
     mf_instrument instrument[2];
+    mf_profile_row sheet; /* of the first instrument: its readings are corrected */
 } world;
 
 static world w;
@@ -69,6 +70,14 @@ static void fill(uint32_t seed)
     for (int i = 0; i < N_READINGS; i++)
         shoot(&w.reading[i], &seed);
     w.fx.determination[0].component = "";
+    w.sheet = (mf_profile_row){.instrument = w.instrument[0].serial,
+                               .substrate = w.fx.reading[0].substrate,
+                               .threshold_ug_cm2 = 1000,
+                               .low_ug_cm2 = MF_NUM_NONE,
+                               .high_ug_cm2 = MF_NUM_NONE,
+                               .cal_low_ug_cm2 = MF_NUM_NONE,
+                               .cal_high_ug_cm2 = MF_NUM_NONE,
+                               .correct = MF_YES};
     mf_job *job = &w.fx.job;
     job->reading = w.reading;
     job->component = w.component;
@@ -76,6 +85,8 @@ static void fill(uint32_t seed)
     job->n_reading = N_READINGS;
     job->n_component = N_COMPONENTS;
     job->n_instrument = 2;
+    job->profile_row = &w.sheet;
+    job->n_profile_row = 1;
 }
 
 /* The job with its readings in order. */
@@ -132,10 +143,27 @@ static void same_retests(const mf_job *slow, const mf_job *ordered)
     }
 }
 
+/* How many were corrected. */
+static int same_results(const mf_job *slow, const mf_job *ordered)
+{
+    int corrected = 0;
+    for (int i = 0; i < N_READINGS; i++) {
+        mf_reading_result a, b;
+        mf_reading_judge(slow, &w.reading[i], &a);
+        mf_reading_judge(ordered, &w.reading[i], &b);
+        assert_int_equal(a.found, b.found);
+        assert_int_equal(a.correction, b.correction);
+        assert_int_equal(a.n_bare, b.n_bare);
+        assert_true(a.num == b.num && a.den == b.den);
+        corrected += a.correction == MF_CORRECTION_DONE;
+    }
+    return corrected;
+}
+
 static void test_same_answers(void **state)
 {
     (void)state;
-    int enclosed = 0;
+    int enclosed = 0, corrected = 0;
     for (uint32_t seed = 1; seed <= N_ROUNDS; seed++) {
         fill(seed * 2654435761U);
         mf_job quick = w.fx.job, ordered = in_order(&quick);
@@ -160,10 +188,11 @@ static void test_same_answers(void **state)
                              mf_job_component(&ordered, w.id[i]));
         }
         assert_null(mf_job_component(&ordered, "none"));
+        corrected += same_results(&w.fx.job, &ordered);
         same_combinations(&w.fx.job, &ordered);
         same_retests(&w.fx.job, &ordered);
     }
-    assert_true(enclosed > 0); /* some were, or nothing was compared */
+    assert_true(enclosed > 0 && corrected > 0); /* some were, or nothing was compared */
 }
 
 /* What belongs to another job, or is too large, is judged without it. */
