@@ -15,8 +15,8 @@ enum { N_READINGS = 260, N_COMPONENTS = 30, N_ROUNDS = 40 };
 
 typedef struct world {
     fixture fx;
-    mf_reading reading[N_READINGS];
-    mf_component component[N_COMPONENTS];
+    mf_reading reading[N_READINGS + 1]; /* the last one, here and below, is none of the job's */
+    mf_component component[N_COMPONENTS + 1];
     char id[N_COMPONENTS][16];
     mf_instrument instrument[2];
     mf_profile_row sheet; /* of the first instrument: its readings are corrected */
@@ -215,10 +215,61 @@ static void test_not_for_others(void **state)
     mf_reading copy = w.reading[0];
     assert_true(mf_reading_place(&quick, &copy) == SIZE_MAX);
     assert_false(mf_reading_enclosed(&quick, &copy));
-    quick.n_reading = MF_INDEX_READINGS + 1;
-    mf_index_begin(&index_of_readings, &quick);
-    assert_false(index_of_readings.keeps_readings);
-    assert_true(index_of_readings.keeps_components);
+    assert_true(mf_reading_place(&quick, &w.reading[0]) == 0);
+    assert_true(mf_reading_place(&quick, &w.reading[N_READINGS - 1]) == N_READINGS - 1);
+    assert_true(mf_reading_place(&quick, &w.reading[N_READINGS]) == SIZE_MAX);
+    const mf_reading_order *order = mf_order_of(&ordered);
+    assert_true(mf_order_beside(order, order->sorted[0], -1) == SIZE_MAX);
+    assert_true(mf_order_beside(order, order->sorted[N_READINGS - 1], 1) == SIZE_MAX);
+}
+
+/* Each component of the job has a place of its own for its finding; no other one has. */
+static void test_findings_kept(void **state)
+{
+    (void)state;
+    bool known = true;
+    fill(7);
+    mf_index_begin(&index_of_readings, &w.fx.job);
+    for (int i = 0; i < N_COMPONENTS; i++) {
+        mf_paint_finding *kept = mf_index_finding(&index_of_readings, &w.component[i], &known);
+        assert_ptr_equal(kept, &index_of_readings.finding[i]);
+        assert_false(known);
+        assert_ptr_equal(mf_index_finding(&index_of_readings, &w.component[i], &known), kept);
+        assert_true(known);
+    }
+    assert_null(mf_index_finding(&index_of_readings, &w.component[N_COMPONENTS], &known));
+    assert_null(mf_index_finding(&index_of_readings, &w.fx.component[0], &known));
+}
+
+/* As many as the index has room for are kept, and their order fits into the room that the
+ * audit keeps on its stack; of more nothing is kept, and no order is made. */
+static void test_room(void **state)
+{
+    (void)state;
+    static mf_reading many[MF_INDEX_READINGS];
+    static const struct {
+        size_t readings, components;
+        bool keeps_readings, keeps_components;
+    } rows[] = {{MF_INDEX_READINGS, MF_INDEX_COMPONENTS, true, true},
+                {MF_INDEX_READINGS + 1, 0, false, true},
+                {0, MF_INDEX_COMPONENTS + 1, true, false}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const mf_job job = {.n_reading = rows[i].readings, .n_component = rows[i].components};
+        mf_index_begin(&index_of_readings, &job);
+        assert_int_equal(index_of_readings.keeps_readings, rows[i].keeps_readings);
+        assert_int_equal(index_of_readings.keeps_components, rows[i].keeps_components);
+    }
+    for (size_t i = 0; i < COUNT(many); i++)
+        many[i].purpose = MF_READ_RETEST;
+    mf_job job = {.reading = many, .n_reading = COUNT(many), .n_component = MF_INDEX_COMPONENTS};
+    assert_true(mf_readings_room(&job) <= sizeof(mf_reading_order) + MF_INDEX_ROOM);
+    mf_reading_order none;
+    job = (mf_job){.n_reading = MF_ORDER_NONE, .order = &none};
+    mf_readings_order(&job, &none);
+    assert_null(job.order);
+    job = (mf_job){.n_component = MF_ORDER_NONE, .order = &none};
+    mf_readings_order(&job, &none);
+    assert_null(job.order);
 }
 
 int main(void)
@@ -226,6 +277,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_same_answers),
         cmocka_unit_test(test_not_for_others),
+        cmocka_unit_test(test_findings_kept),
+        cmocka_unit_test(test_room),
     };
     return cmocka_run_group_tests_name("index", tests, NULL, NULL);
 }
