@@ -30,7 +30,7 @@ import time
 OUT = "build/mutate"
 LISTED = "tests/mutate/equivalent.txt"
 # A change may make an endless loop: so much of the processor is told from a slow machine.
-CPU_S, LIMIT_S = 60, 3600
+CPU_S, LIMIT_S = 20, 3600
 JOBS = int(os.environ.get("MUTATE_JOBS", "1"))
 SECONDS = float(os.environ.get("MUTATE_SECONDS", "inf"))
 NOTICED = f"{OUT}/noticed.txt"
