@@ -7,7 +7,7 @@
 /* FEWER where the test lets something pass or exempts it; MORE where it puts a
  * duty on. What is not named here nobody else may set: the plausible loading is a
  * check of our own. */
-static const mf_stricter stricter[MF_LIMIT_COUNT] = {
+static const mf_stricter stricter[MF_LIMIT_COUNT + 1] = {
     [MF_LIMIT_YEAR_BUILT] = MORE,         /* covers later houses */
     [MF_LIMIT_PAINT_LOADING] = MORE,      /* less lead is lead-based paint */
     [MF_LIMIT_PAINT_WEIGHT] = MORE,       /* the same */
@@ -49,12 +49,13 @@ static const mf_stricter stricter[MF_LIMIT_COUNT] = {
     [MF_LIMIT_STAY_MINUTES] = FEWER,
     [MF_LIMIT_STAY_DAYS] = FEWER,
     [MF_LIMIT_STAY_MARGIN] = FEWER,
-    [MF_LIMIT_BLOOD_LEAD] = FEWER, /* a higher level alone makes the case an emergency */
+    [MF_LIMIT_BLOOD_LEAD] = FEWER,        /* a higher level alone makes the case an emergency */
+    [MF_LIMIT_COUNT] = MF_STRICTER_NEVER, /* what mf_limit_named makes of an unknown name */
 };
 
 mf_stricter mf_limit_stricter(mf_limit_id id)
 {
-    return (unsigned)id < MF_LIMIT_COUNT ? stricter[id] : MF_STRICTER_NEVER;
+    return (unsigned)id <= MF_LIMIT_COUNT ? stricter[id] : MF_STRICTER_NEVER;
 }
 
 static bool looks_down(mf_cmp cmp)
