@@ -141,6 +141,8 @@ int mf_photo_exif_turn(const unsigned char *exif, size_t len)
 
 /* ---- all of it --------------------------------------------------------------------- */
 
+const char mf_photo_no_memory[] = "there is no memory for the picture";
+
 static mf_photo_fault decode(mf_pixels *out, int *turn, const mf_paper_photo *photo)
 {
     *turn = 1;
@@ -158,6 +160,8 @@ static mf_status read_photo(mf_pixels *out, int *turn, const mf_paper_photo *pho
     const char *fault = decode(out, turn, photo);
     if (fault == NULL)
         return MF_OK;
+    if (fault == mf_photo_no_memory) /* nobody is to withdraw a good photo for that */
+        return mf_fail_memory(err);
     if (*photo->entry == '\0')
         return mf_fail(err, MF_INPUT, photo->name, fault, "photos are shown in the record",
                        "take the photo again, or leave it out");

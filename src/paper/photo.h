@@ -20,8 +20,10 @@ typedef struct mf_pixels {
 } mf_pixels;
 void mf_pixels_free(mf_pixels *pixels);
 
-/* What is wrong with the file, in words for the message; NULL = nothing. */
+/* What is wrong with the file, in words for the message; NULL = nothing. Where memory ran
+ * out nothing is known of the file: mf_photo_no_memory itself. */
 typedef const char *mf_photo_fault;
+extern const char mf_photo_no_memory[];
 
 /* Each decodes bytes that may be hostile. JPEG comes scaled by eighths to about
  * MF_PHOTO_SIDE, with the turn that the camera noted (1 to 8, 1 = upright). */

@@ -2,12 +2,16 @@
  * that jumps is in this file. */
 #include "paper/photo.h"
 
+#include "base/mem.h"
+
 #include <setjmp.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include <jpeglib.h>
+
+#include <jerror.h>
 
 typedef struct trap {
     struct jpeg_error_mgr base; /* first: libjpeg hands a pointer to it around */
@@ -69,7 +73,7 @@ static void read_rows(reading *r)
     r->pixels = (mf_pixels){malloc((size_t)in->output_width * in->output_height * 3),
                             in->output_width, in->output_height};
     if (r->pixels.at == NULL) {
-        r->fault = "there is no memory for so large a picture";
+        r->fault = mf_photo_no_memory;
         return;
     }
     while (in->output_scanline < in->output_height) {
@@ -84,7 +88,9 @@ static void decode(reading *r, int *turn, const unsigned char *data, size_t len)
 {
     set_trap(&r->trap, &r->in.err);
     if (setjmp(r->trap.out) != 0) {
-        r->fault = "the JPEG file is damaged, cut short or of a kind that is not known here";
+        r->fault = r->trap.base.msg_code == JERR_OUT_OF_MEMORY
+                       ? mf_photo_no_memory
+                       : "the JPEG file is damaged, cut short or of a kind that is not known here";
         return;
     }
     jpeg_create_decompress(&r->in);
@@ -104,7 +110,7 @@ mf_photo_fault mf_photo_jpeg(mf_pixels *out, int *turn, const unsigned char *dat
     reading *r = calloc(1, sizeof *r);
     *turn = 1;
     if (r == NULL)
-        return "there is no memory for so large a picture";
+        return mf_photo_no_memory;
     decode(r, turn, data, len);
     jpeg_destroy_decompress(&r->in);
     const char *fault = r->fault;
@@ -118,13 +124,48 @@ mf_photo_fault mf_photo_jpeg(mf_pixels *out, int *turn, const unsigned char *dat
 
 /* ---- writing ------------------------------------------------------------------------ */
 
+/* A destination of our own: jpeg_mem_dest leaves a pointer to freed memory behind when
+ * memory runs out while its buffer grows. */
+typedef struct sink {
+    struct jpeg_destination_mgr base; /* first, as in the trap */
+    mf_buf out;
+    JOCTET chunk[16384];
+} sink;
+
 typedef struct packing {
     struct jpeg_compress_struct out;
     trap trap;
-    unsigned char *data;
-    unsigned long len;
+    sink sink;
     bool good;
 } packing;
+
+static void begin_chunk(j_compress_ptr out)
+{
+    sink *to = (sink *)out->dest;
+    to->base.next_output_byte = to->chunk;
+    to->base.free_in_buffer = sizeof to->chunk;
+}
+
+static void keep_chunk(j_compress_ptr out, size_t len)
+{
+    sink *to = (sink *)out->dest;
+    mf_buf_add(&to->out, to->chunk, len);
+    if (to->out.failed)
+        leave((j_common_ptr)out);
+}
+
+static boolean next_chunk(j_compress_ptr out)
+{
+    keep_chunk(out, sizeof((sink *)out->dest)->chunk);
+    begin_chunk(out);
+    return TRUE;
+}
+
+static void last_chunk(j_compress_ptr out)
+{
+    sink *to = (sink *)out->dest;
+    keep_chunk(out, sizeof to->chunk - to->base.free_in_buffer);
+}
 
 static void encode(packing *p, const mf_pixels *pixels)
 {
@@ -132,7 +173,10 @@ static void encode(packing *p, const mf_pixels *pixels)
     if (setjmp(p->trap.out) != 0)
         return;
     jpeg_create_compress(&p->out);
-    jpeg_mem_dest(&p->out, &p->data, &p->len);
+    p->sink.base = (struct jpeg_destination_mgr){.init_destination = begin_chunk,
+                                                 .empty_output_buffer = next_chunk,
+                                                 .term_destination = last_chunk};
+    p->out.dest = &p->sink.base;
     p->out.image_width = pixels->w;
     p->out.image_height = pixels->h;
     p->out.input_components = 3;
@@ -157,9 +201,8 @@ bool mf_photo_pack(mf_bytes *out, const mf_pixels *pixels)
     jpeg_destroy_compress(&p->out);
     bool good = p->good;
     if (good)
-        *out = (mf_bytes){p->data, p->len};
-    else
-        free(p->data);
+        mf_buf_take(&p->sink.out, out);
+    mf_buf_free(&p->sink.out);
     free(p);
     return good;
 }
