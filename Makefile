@@ -182,7 +182,7 @@ valgrind: deps-lint
 	@$(MAKE) --no-print-directory VARIANT=release check-run \
 	    RUN_UNDER="valgrind -q --error-exitcode=99 --leak-check=full --show-leak-kinds=definite \
 	    --errors-for-leak-kinds=definite --child-silent-after-fork=yes" \
-	    TEST_BIN="$(filter-out %/test_photo_memory,$(TEST_BIN))"
+	    TEST_BIN="$(filter-out %/paper/test_memory,$(TEST_BIN))"
 
 # Made-up bytes at every way in, under clang's libFuzzer with AddressSanitizer and
 # UBSan, FUZZ_SECONDS for each target, two targets at a time. What is found is left

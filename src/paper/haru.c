@@ -11,6 +11,7 @@
 #include "paper/haru_errors.h"
 #include "paper/haru_memory.h"
 
+#include <errno.h>
 #include <hpdf.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -89,7 +90,7 @@ static mf_status report(const mf_haru *haru, const char *where, mf_err *err)
             *err = haru->err;
         return haru->err.status;
     }
-    if (haru->memory.low || haru->code == HPDF_FAILD_TO_ALLOC_MEM)
+    if (haru->memory.low || mf_haru_lacks_memory(haru->code, haru->detail))
         return mf_fail_memory(err);
     return mf_failf(err, MF_SYSTEM, where, mf_haru_error_words(haru->code),
                     "try again; if it happens again, report this line with the numbers in it",
@@ -142,12 +143,15 @@ enum { CODES = 0x10000, WIDTH = 0x1FFF, KNOWN = 0x2000, ASKED = 0x4000, FIT = 0x
 static mf_status load_face(mf_haru *haru, const char *dirs, mf_face face, mf_err *err)
 {
     char path[FONT_PATH] = "";
+    errno = 0; /* which tells a lack of memory from a fault of the file */
     if (!mf_haru_face_file(path, sizeof path, dirs, face))
-        return absent_font(path, err);
+        return errno == ENOMEM ? mf_fail_memory(err) : absent_font(path, err);
     if (!mf_glyf_read(&haru->outlines[face], path))
-        return mf_fail(err, MF_SYSTEM, path, "the font file is damaged or no TrueType font",
-                       "papers are drawn with embedded fonts",
-                       "install the Debian package fonts-liberation2 again");
+        return errno == ENOMEM
+                   ? mf_fail_memory(err)
+                   : mf_fail(err, MF_SYSTEM, path, "the font file is damaged or no TrueType font",
+                             "papers are drawn with embedded fonts",
+                             "install the Debian package fonts-liberation2 again");
     const char *name = HPDF_LoadTTFontFromFile(haru->doc, path, HPDF_TRUE);
     HPDF_Font font = name == NULL ? NULL : HPDF_GetFont(haru->doc, name, "UTF-8");
     if (font == NULL)

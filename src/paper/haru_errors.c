@@ -3,7 +3,9 @@
  * (hpdf_error.h) and are repeated here so that only haru.c includes it. */
 #include "paper/haru_errors.h"
 
+#include <errno.h>
 #include <stddef.h>
+#include <zlib.h>
 
 typedef struct error_row {
     unsigned long code;
@@ -41,4 +43,11 @@ const char *mf_haru_error_words(unsigned long code)
         if (rows[i].code == code)
             return rows[i].words;
     return "the PDF library failed";
+}
+
+/* The detail is an errno where a file failed, and what zlib returned where that did. */
+bool mf_haru_lacks_memory(unsigned long code, unsigned long detail)
+{
+    return code == 0x1015 || ((code == 0x1016 || code == 0x1017) && detail == ENOMEM) ||
+           (code == 0x1066 && detail == (unsigned long)Z_MEM_ERROR);
 }

@@ -3,6 +3,8 @@
 
 #include "base/fail.h"
 
+#include <errno.h>
+
 #include <qrencode.h>
 
 enum { QUIET = 2 }; /* modules around the code; the paper's margin gives the rest */
@@ -25,10 +27,13 @@ static void draw_row(mf_rec *rec, const unsigned char *row, int width, mf_point 
 void mf_qr_draw(mf_rec *rec, const char *text, mf_point at, float side)
 {
     QRcode *code = QRcode_encodeString8bit(text, 0, QR_ECLEVEL_M);
-    if (code == NULL) { /* too long for a code: the words on the paper stay */
+    if (code == NULL) {
         mf_err err = {0};
-        mf_fail(&err, MF_INPUT, "the code on the paper", "the text is too long for it",
-                "it holds the job and the work area", "shorten their ids");
+        if (errno == ERANGE)
+            mf_fail(&err, MF_INPUT, "the code on the paper", "the text is too long for it",
+                    "it holds the job and the work area", "shorten their ids");
+        else
+            mf_fail_memory(&err);
         mf_haru_fail(rec->page.haru, &err);
         return;
     }

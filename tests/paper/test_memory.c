@@ -1,7 +1,9 @@
-/* Memory that runs out while a photo is read says nothing of the photo: each allocation, also
- * those inside libpng, zlib and libjpeg, fails for good in turn. This program's own malloc
- * goes before the C library's for all of them; glibc exports its own under a second name. */
+/* Memory that runs out while a photo is read or a paper drawn says nothing of the photo and
+ * nothing of what is logged: each allocation, also those inside libpng, zlib, libjpeg and
+ * libqrencode, fails for good in turn (of a paper one in 31). This program's own malloc goes before
+ * the C library's for all of them; glibc exports its own under a second name. */
 #include "support/cmocka_all.h"
+#include "support/paper_kit.h"
 
 #include <mistfold/paper.h>
 
@@ -23,9 +25,9 @@ extern void *__libc_realloc(void *at, size_t size);
 
 static bool fails(void)
 {
+    left -= left > 0;
     if (left == 0)
         errno = ENOMEM;
-    left -= left > 0;
     return left == 0;
 }
 
@@ -44,24 +46,37 @@ OURS void *realloc(void *at, size_t size)
     return fails() ? NULL : __libc_realloc(at, size);
 }
 
-/* How many places it has at which memory can run out. */
-static long starve(const mf_paper_photo *photo)
+typedef mf_status making(mf_bytes *out, const void *of, mf_err *err);
+
+/* At how many places memory can run out of it; tries one in `step`. */
+static long starve(making *make, const void *of, int step)
 {
-    for (long at = 1; at < 10000; at++) {
+    for (long at = 1; at < 100000; at += step) {
         mf_bytes out = {0};
         mf_err err = {0};
-        unsigned w, h;
         left = at;
-        mf_status status = mf_photo_ready(&out, &w, &h, photo, &err);
+        mf_status status = make(&out, of, &err);
         left = -1;
         mf_bytes_free(&out);
         if (status == MF_OK)
-            return at - 1;
-        if (status != MF_SYSTEM || strcmp(err.what, "out of memory") != 0)
+            return at - step;
+        if (status != MF_SYSTEM || strstr(err.what, "out of memory") == NULL)
             fail_msg("allocation %ld: %d %s", at, (int)status, err.what);
     }
     fail_msg("it never comes to an end");
     return 0;
+}
+
+static mf_status photo(mf_bytes *out, const void *of, mf_err *err)
+{
+    unsigned w, h;
+    return mf_photo_ready(out, &w, &h, of, err);
+}
+
+/* Has the code of job and work area, drawn by libqrencode. */
+static mf_status form(mf_bytes *out, const void *of, mf_err *err)
+{
+    return mf_paper_blank(out, MF_FORM_CONTAINMENT, "", of, err);
 }
 #endif
 
@@ -71,8 +86,8 @@ static void a_png_is_not_called_damaged(void **state)
 #if !defined(__SANITIZE_ADDRESS__)
     mf_bytes file = {0};
     assert_int_equal(mf_file_read(&file, MF_SAMPLE "/kitchen-floor.png", 1 << 24, NULL), MF_OK);
-    mf_paper_photo photo = {.name = "p.png", .entry = "", .data = file.data, .len = file.len};
-    assert_true(starve(&photo) > 10);
+    mf_paper_photo png = {.name = "p.png", .entry = "", .data = file.data, .len = file.len};
+    assert_true(starve(photo, &png, 1) > 10);
     mf_bytes_free(&file);
 #endif
 }
@@ -85,11 +100,22 @@ static void a_jpeg_is_not_called_damaged(void **state)
     mf_pixels grey = {calloc(300, 200 * 3), 300, 200};
     assert_non_null(grey.at);
     assert_true(mf_photo_pack(&file, &grey));
-    mf_paper_photo photo = {.name = "p.jpg", .entry = "", .data = file.data, .len = file.len};
-    assert_true(starve(&photo) > 10);
+    mf_paper_photo jpeg = {.name = "p.jpg", .entry = "", .data = file.data, .len = file.len};
+    assert_true(starve(photo, &jpeg, 1) > 10);
     mf_bytes_free(&file);
     mf_pixels_free(&grey);
 #endif
+}
+
+static void a_form_blames_nobody(void **state)
+{
+    const paper_world *w = *state;
+#if !defined(__SANITIZE_ADDRESS__)
+    mf_paper_ask ask = paper_ask(&w->made.job);
+    ask.signer = NULL;
+    assert_true(starve(form, &ask, 31) > 10);
+#endif
+    assert_non_null(w);
 }
 
 int main(void)
@@ -97,6 +123,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_png_is_not_called_damaged),
         cmocka_unit_test(a_jpeg_is_not_called_damaged),
+        cmocka_unit_test(a_form_blames_nobody),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, paper_world_small, paper_world_end);
 }
