@@ -13,10 +13,14 @@ static const char *const state_ids[] = {
 
 enum { LINE_MAX = MF_WALK_LINE };
 
+typedef struct step_row {
+    mf_step step;
+    mf_step_state state;
+} step_row;
+
 /* The steps this area is asked for, in the order a crew does them. */
 typedef struct step_list {
-    mf_step *step;
-    mf_step_state *state;
+    step_row *row;
     int n, at, room;
     bool why;
 } step_list;
@@ -57,14 +61,12 @@ static mf_status make_room(const mf_walk *walk, step_list *list, mf_err *err)
     int n = 1;
     while (mf_step_at(walk->job, (size_t)n, &step))
         n++;
-    if (n <= list->room)
+    if (list->row != NULL && n <= list->room)
         return MF_OK;
-    mf_step *steps = realloc(list->step, (size_t)n * sizeof *steps);
-    list->step = steps == NULL ? list->step : steps;
-    mf_step_state *states = realloc(list->state, (size_t)n * sizeof *states);
-    list->state = states == NULL ? list->state : states;
-    if (steps == NULL || states == NULL)
+    step_row *rows = realloc(list->row, (size_t)n * sizeof *list->row);
+    if (rows == NULL)
         return mf_fail_memory(err);
+    list->row = rows;
     list->room = n;
     return MF_OK;
 }
@@ -80,8 +82,8 @@ static mf_status list_steps(const mf_walk *walk, step_list *list, mf_err *err)
         if (!in_phase(walk, &step) ||
             (!mf_step_applies(&step, area) && !offered(walk, area, &step)))
             continue;
-        list->step[list->n] = step;
-        list->state[list->n++] = mf_step_judge(walk->job, area, &step, NULL);
+        list->row[list->n].step = step;
+        list->row[list->n++].state = mf_step_judge(walk->job, area, &step, NULL);
     }
     return status;
 }
@@ -90,7 +92,7 @@ static int left_of(const step_list *list)
 {
     int left = 0;
     for (int i = 0; i < list->n; i++)
-        left += !settled(list->state[i]) && list->step[i].when != MF_WHEN_CHOSEN;
+        left += !settled(list->row[i].state) && list->row[i].step.when != MF_WHEN_CHOSEN;
     return left;
 }
 
@@ -99,7 +101,7 @@ static void go_to_open(step_list *list, int from)
 {
     for (int i = 0; i < list->n; i++) {
         int at = (from + i) % list->n;
-        if (!settled(list->state[at]) && list->step[at].when != MF_WHEN_CHOSEN) {
+        if (!settled(list->row[at].state) && list->row[at].step.when != MF_WHEN_CHOSEN) {
             list->at = at;
             return;
         }
@@ -114,7 +116,7 @@ static void show_tick(const mf_walk *walk, const step_list *list)
     char day[MF_DAY_TEXT], time[MF_MINUTE_TEXT] = "", feet[32] = "";
     const mf_tick *tick = NULL;
     const mf_area *area = mf_job_area(walk->job, walk->area);
-    mf_step_state state = mf_step_judge(walk->job, area, &list->step[list->at], &tick);
+    mf_step_state state = mf_step_judge(walk->job, area, &list->row[list->at].step, &tick);
     printf("\n  [%c] ", settled(state) ? 'x' : ' ');
     mf_term_bold(&walk->term, mf_walk_word(walk, state_ids[state]));
     if (tick == NULL) {
@@ -136,7 +138,7 @@ static void show_tick(const mf_walk *walk, const step_list *list)
 static void show_step(mf_walk *walk, const step_list *list)
 {
     char left[120];
-    const mf_step *step = &list->step[list->at];
+    const mf_step *step = &list->row[list->at].step;
     snprintf(left, sizeof left, "%s %d/%d, %s: %d", mf_walk_word(walk, "walk.step"), list->at + 1,
              list->n, mf_walk_word(walk, "walk.left"), left_of(list));
     mf_walk_head(walk, left);
@@ -154,9 +156,9 @@ static void show_step(mf_walk *walk, const step_list *list)
                walk->renovator[0] ? walk->renovator : mf_walk_word(walk, "walk.nobody"));
     if (walk->photo[0] != '\0')
         printf("\n  %s %.60s", mf_walk_word(walk, "walk.photo"), walk->photo);
-    mf_walk_foot(walk, settled(list->state[list->at]) ? "walk.keys-settled"
-                       : step->not_needed_ok          ? "walk.keys-step"
-                                                      : "walk.keys-must");
+    mf_walk_foot(walk, settled(list->row[list->at].state) ? "walk.keys-settled"
+                       : step->not_needed_ok              ? "walk.keys-step"
+                                                          : "walk.keys-must");
 }
 
 /* ---- answers ---------------------------------------------------------------------------- */
@@ -236,16 +238,16 @@ static void ask_photo(mf_walk *walk)
 /* One key at a step. MF_NO = leave. */
 static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
 {
-    const mf_step *step = &list->step[list->at];
+    const mf_step *step = &list->row[list->at].step;
     char id[MF_WALK_ID]; /* the job, and so the step, is loaded anew by an answer */
     int before = walk->logged;
     mf_status status = MF_OK;
     snprintf(id, sizeof id, "%s", step->id);
-    if (key == 'd' && !settled(list->state[list->at]))
+    if (key == 'd' && !settled(list->row[list->at].state))
         status = answer_done(walk, step, err);
-    else if (key == 'n' && step->not_needed_ok && !settled(list->state[list->at]))
+    else if (key == 'n' && step->not_needed_ok && !settled(list->row[list->at].state))
         status = answer_reason(walk, step, "not-needed", err);
-    else if (key == 'u' && settled(list->state[list->at]))
+    else if (key == 'u' && settled(list->row[list->at].state))
         status = answer_reason(walk, step, "undone", err);
     else if (key == 'p')
         ask_photo(walk);
@@ -265,12 +267,12 @@ static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
     if (status != MF_OK)
         return status;
     list->why = false;
-    for (list->at = 0; list->at < list->n - 1 && strcmp(list->step[list->at].id, id) != 0;)
+    for (list->at = 0; list->at < list->n - 1 && strcmp(list->row[list->at].step.id, id) != 0;)
         list->at++;
-    if (settled(list->state[list->at]) && key != 'u')
+    if (settled(list->row[list->at].state) && key != 'u')
         go_to_open(list, list->at + 1);
     else if (key == 'd')
-        say_why_not(walk, list->state[list->at]);
+        say_why_not(walk, list->row[list->at].state);
     return MF_OK;
 }
 
@@ -337,7 +339,6 @@ mf_status mf_cmd_walk_steps(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         status = MF_NO;
     if (status == MF_OK)
         status = walk_steps(&walk, &list, &err);
-    free(list.step);
-    free(list.state);
+    free(list.row);
     return mf_walk_close(&walk, status, &err);
 }

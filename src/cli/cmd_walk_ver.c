@@ -39,7 +39,7 @@ static mf_status make_room(ver_walk *w, const mf_area *area, mf_err *err)
     for (size_t i = 0; i < job->n_surface; i++)
         if (strcmp(job->surface[i].area, area->id) == 0)
             n += mf_sections_of(job, &job->surface[i]);
-    if (n <= w->room)
+    if (w->spots != NULL && n <= w->room)
         return MF_OK;
     mf_spot *spots = n > INT_MAX ? NULL : realloc(w->spots, (size_t)n * sizeof *spots);
     if (spots == NULL)

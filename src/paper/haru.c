@@ -129,13 +129,6 @@ static void mend_unicode_map(mf_haru *haru, HPDF_Font font)
     check(haru, HPDF_Dict_Add(font, "ToUnicode", map));
 }
 
-static mf_status absent_font(const char *path, mf_err *err)
-{
-    return mf_failf(err, MF_SYSTEM, path, "papers are drawn with embedded fonts",
-                    "install the Debian package fonts-liberation2, or name another directory",
-                    "the font file cannot be read");
-}
-
 /* The library looks a glyph up by walking the font's tables, for every letter of
  * every line that is measured. Each answer is kept: what it was asked, in a bit. */
 enum { CODES = 0x10000, WIDTH = 0x1FFF, KNOWN = 0x2000, ASKED = 0x4000, FIT = 0x8000 };
@@ -143,15 +136,11 @@ enum { CODES = 0x10000, WIDTH = 0x1FFF, KNOWN = 0x2000, ASKED = 0x4000, FIT = 0x
 static mf_status load_face(mf_haru *haru, const char *dirs, mf_face face, mf_err *err)
 {
     char path[FONT_PATH] = "";
-    errno = 0; /* which tells a lack of memory from a fault of the file */
+    errno = 0; /* tells a lack of memory from a fault of the file */
     if (!mf_haru_face_file(path, sizeof path, dirs, face))
-        return errno == ENOMEM ? mf_fail_memory(err) : absent_font(path, err);
+        return mf_haru_face_fail(err, path, false);
     if (!mf_glyf_read(&haru->outlines[face], path))
-        return errno == ENOMEM
-                   ? mf_fail_memory(err)
-                   : mf_fail(err, MF_SYSTEM, path, "the font file is damaged or no TrueType font",
-                             "papers are drawn with embedded fonts",
-                             "install the Debian package fonts-liberation2 again");
+        return mf_haru_face_fail(err, path, true);
     const char *name = HPDF_LoadTTFontFromFile(haru->doc, path, HPDF_TRUE);
     HPDF_Font font = name == NULL ? NULL : HPDF_GetFont(haru->doc, name, "UTF-8");
     if (font == NULL)

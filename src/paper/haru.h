@@ -51,6 +51,9 @@ void mf_haru_close(mf_haru *haru);
 /* The face's file in the first of the ':'-separated directories that has it. On
  * failure path names the file in the first directory. */
 bool mf_haru_face_file(char *path, size_t size, const char *dirs, mf_face face);
+/* Says why the face at path cannot be used: no memory (by errno), a damaged file that is
+ * there, or none. Returns its status. */
+mf_status mf_haru_face_fail(mf_err *err, const char *path, bool there);
 
 /* The size of the pages that are added from now on; Letter without it. All pages of a
  * paper have one size: y is counted from the top of the last one told. */

@@ -1,6 +1,9 @@
 /* haru_face.c - where the files of the faces are. */
 #include "paper/haru.h"
 
+#include "base/fail.h"
+
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -35,4 +38,16 @@ bool mf_haru_face_file(char *path, size_t size, const char *dirs, mf_face face)
     }
     snprintf(path, size, "%s", first);
     return false;
+}
+
+mf_status mf_haru_face_fail(mf_err *err, const char *path, bool there)
+{
+    static const char why[] = "papers are drawn with embedded fonts";
+    if (errno == ENOMEM)
+        return mf_fail_memory(err);
+    if (there)
+        return mf_fail(err, MF_SYSTEM, path, "the font file is damaged or no TrueType font", why,
+                       "install the Debian package fonts-liberation2 again");
+    return mf_fail(err, MF_SYSTEM, path, "the font file cannot be read", why,
+                   "install the Debian package fonts-liberation2, or name another directory");
 }

@@ -206,6 +206,15 @@ static void fields_by_name_or_option(void **state)
     assert_null(mf_field_named(reading, ""));
 }
 
+/* By which others name a thing; of a wipe nobody speaks by a name. */
+static void things_have_keys(void **state)
+{
+    (void)state;
+    assert_string_equal(mf_kind_key(mf_kind_named("opening"))->name, "id");
+    assert_string_equal(mf_kind_key(mf_kind_named("instrument"))->name, "serial");
+    assert_null(mf_kind_key(mf_kind_named("verification")));
+}
+
 static void slips_have_names(void **state)
 {
     (void)state;
@@ -229,7 +238,7 @@ int main(void)
         cmocka_unit_test(names_are_unique), cmocka_unit_test(members_are_inside),
         cmocka_unit_test(choices_end),      cmocka_unit_test(refs_exist),
         cmocka_unit_test(flags_fit),        cmocka_unit_test(fields_by_name_or_option),
-        cmocka_unit_test(slips_have_names),
+        cmocka_unit_test(slips_have_names), cmocka_unit_test(things_have_keys),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
