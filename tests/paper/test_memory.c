@@ -97,7 +97,7 @@ static void a_jpeg_is_not_called_damaged(void **state)
     (void)state;
 #if !defined(__SANITIZE_ADDRESS__)
     mf_bytes file = {0};
-    mf_pixels grey = {calloc(300, 200 * 3), 300, 200};
+    mf_pixels grey = {calloc(300, (size_t)200 * 3), 300, 200};
     assert_non_null(grey.at);
     assert_true(mf_photo_pack(&file, &grey));
     mf_paper_photo jpeg = {.name = "p.jpg", .entry = "", .data = file.data, .len = file.len};
