@@ -55,37 +55,38 @@ static bool offered(const mf_walk *walk, const mf_area *area, const mf_step *ste
 }
 
 /* Room for all steps there are: a firm may have many of its own. */
-static mf_status make_room(const mf_walk *walk, step_list *list, mf_err *err)
+static bool make_room(const mf_walk *walk, step_list *list)
 {
     mf_step step;
     int n = 1;
     while (mf_step_at(walk->job, (size_t)n, &step))
         n++;
     if (list->row != NULL && n <= list->room)
-        return MF_OK;
+        return true;
     step_row *rows = realloc(list->row, (size_t)n * sizeof *list->row);
     if (rows == NULL)
-        return mf_fail_memory(err);
+        return false;
     list->row = rows;
     list->room = n;
-    return MF_OK;
+    return true;
 }
 
 static mf_status list_steps(const mf_walk *walk, step_list *list, mf_err *err)
 {
     mf_step step;
     const mf_area *area = mf_job_area(walk->job, walk->area);
-    mf_status status = make_room(walk, list, err);
     list->n = 0;
+    if (!make_room(walk, list))
+        return mf_fail_memory(err);
     /* The area may have been withdrawn at another keyboard in the meantime. */
-    for (size_t i = 0; status == MF_OK && area != NULL && mf_step_at(walk->job, i, &step); i++) {
+    for (size_t i = 0; area != NULL && mf_step_at(walk->job, i, &step); i++) {
         if (!in_phase(walk, &step) ||
             (!mf_step_applies(&step, area) && !offered(walk, area, &step)))
             continue;
         list->row[list->n].step = step;
         list->row[list->n++].state = mf_step_judge(walk->job, area, &step, NULL);
     }
-    return status;
+    return MF_OK;
 }
 
 static int left_of(const step_list *list)

@@ -32,7 +32,7 @@ static int64_t now_of(const mf_cli *cli)
 }
 
 /* Room for each sill and section of the area. */
-static mf_status make_room(ver_walk *w, const mf_area *area, mf_err *err)
+static bool make_room(ver_walk *w, const mf_area *area)
 {
     int64_t n = 1;
     const mf_job *job = w->walk.job;
@@ -40,13 +40,13 @@ static mf_status make_room(ver_walk *w, const mf_area *area, mf_err *err)
         if (strcmp(job->surface[i].area, area->id) == 0)
             n += mf_sections_of(job, &job->surface[i]);
     if (w->spots != NULL && n <= w->room)
-        return MF_OK;
+        return true;
     mf_spot *spots = n > INT_MAX ? NULL : realloc(w->spots, (size_t)n * sizeof *spots);
     if (spots == NULL)
-        return mf_fail_memory(err);
+        return false;
     w->spots = spots;
     w->room = (int)n;
-    return MF_OK;
+    return true;
 }
 
 static void add_spots(ver_walk *w, const mf_area *area, const mf_surface *surface)
@@ -64,10 +64,10 @@ static mf_status list_spots(ver_walk *w, mf_err *err)
     mf_ver_area whole;
     const mf_job *job = w->walk.job;
     const mf_area *area = mf_job_area(job, w->walk.area);
-    /* NULL: withdrawn at another keyboard in the meantime. */
-    mf_status status = area == NULL ? MF_OK : make_room(w, area, err);
     w->n = 0;
-    if (status == MF_OK && area != NULL) {
+    if (area != NULL) { /* NULL: withdrawn at another keyboard in the meantime */
+        if (!make_room(w, area))
+            return mf_fail_memory(err);
         mf_verification_area(job, area, &whole);
         w->looked = whole.looked_clean;
         for (size_t i = 0; i < job->n_surface; i++)
@@ -75,7 +75,7 @@ static mf_status list_spots(ver_walk *w, mf_err *err)
                 add_spots(w, area, &job->surface[i]);
     }
     w->at = w->at < w->n ? w->at : -1;
-    return status;
+    return MF_OK;
 }
 
 static int64_t minutes_left(const ver_walk *w, const mf_spot *spot)

@@ -227,27 +227,31 @@ mf_status mf_walk_reload(mf_walk *walk, mf_err *err)
     return MF_OK;
 }
 
+/* A menu of the areas; text and lines have room for each. */
+static int menu_of_areas(mf_walk *walk, char (*text)[96], const char **lines)
+{
+    size_t n = walk->job->n_area;
+    for (size_t i = 0; i < n; i++) {
+        snprintf(text[i], sizeof text[i], "%s  %.60s", walk->job->area[i].id,
+                 walk->job->area[i].place);
+        lines[i] = text[i];
+    }
+    return mf_walk_menu(walk, mf_walk_word(walk, "walk.ask-area"), lines, (int)n, NULL);
+}
+
 /* Asks for one of several areas. MF_NO = left before it began. */
 static mf_status ask_area(mf_walk *walk, size_t *at, mf_err *err)
 {
-    size_t n = walk->job->n_area;
-    const char **lines = calloc(n, sizeof *lines);
-    char(*text)[96] = calloc(n, sizeof *text);
-    int i = MF_KEY_LEAVE;
-    mf_status status = lines == NULL || text == NULL ? mf_fail_memory(err) : MF_OK;
-    if (status == MF_OK) {
-        for (size_t k = 0; k < n; k++) {
-            snprintf(text[k], sizeof text[k], "%s  %.60s", walk->job->area[k].id,
-                     walk->job->area[k].place);
-            lines[k] = text[k];
-        }
-        i = mf_walk_menu(walk, mf_walk_word(walk, "walk.ask-area"), lines, (int)n, NULL);
-        status = i == MF_KEY_LEAVE ? MF_NO : MF_OK;
-    }
+    const char **lines = calloc(walk->job->n_area, sizeof *lines);
+    char(*text)[96] = calloc(walk->job->n_area, sizeof *text);
+    bool room = lines != NULL && text != NULL;
+    int i = room ? menu_of_areas(walk, text, lines) : MF_KEY_LEAVE;
     *at = i < 0 ? 0 : (size_t)i;
     free(lines);
     free(text);
-    return status;
+    if (!room)
+        return mf_fail_memory(err);
+    return i < 0 ? MF_NO : MF_OK;
 }
 
 /* The area of --area, the only one, or the one chosen. */

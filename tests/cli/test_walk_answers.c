@@ -154,6 +154,18 @@ static void a_menu_has_pages(void **state)
     assert_string_equal(r.out, "w10\n");
 }
 
+/* Several work areas: the walk asks which, by its id and place. */
+static void an_area_is_chosen(void **state)
+{
+    (void)state;
+    walk("2 2 1 d q", "cleaning walk J");
+    says("Which work area?");
+    says("  2  A9  pantry");
+    book_says("SELECT area, person FROM tick WHERE area = 'A9'", "A9|teo\n");
+    walk("q", "cleaning walk J");
+    says("Entries of this walk: 0");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -165,6 +177,7 @@ int main(void)
         cmocka_unit_test(a_stricter_place_is_walked),
         cmocka_unit_test(all_own_steps_are_walked),
         cmocka_unit_test(a_menu_has_pages),
+        cmocka_unit_test(an_area_is_chosen),
     };
     return cmocka_run_group_tests(tests, walk_start, walk_stop);
 }
