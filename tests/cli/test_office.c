@@ -329,7 +329,7 @@ static void many_areas_are_answered_whole(void **state)
         "--measured 6 > many.log; $MISTFOLD --book many.book job show J-1926");
     says("May demo start?                                 YES");
     run("$MISTFOLD --book many.book gate J-1926 demo --json | grep -c '\"verdict\"'");
-    if (atoi(r.out) <= 512)
+    if (strtol(r.out, NULL, 10) <= 512)
         fail_msg("only %s findings", r.out);
 }
 
