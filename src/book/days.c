@@ -1,7 +1,6 @@
 #include "book/days.h"
 
 #include "base/fail.h"
-#include <stdio.h>
 #include <string.h>
 
 /* Limits of a place have the same check, with their federal row (local.c). */
@@ -17,9 +16,8 @@ static const struct {
 static mf_status refuse(const mf_candidate *c, const mf_field *last, const char *days[2],
                         mf_err *err)
 {
-    char where[160];
-    snprintf(where, sizeof where, "%.90s%s--%.40s", c->where == NULL ? "" : c->where,
-             c->where == NULL || c->where[0] == '\0' ? "" : ", ", last->option);
+    char where[MF_WHERE];
+    mf_candidate_where(where, c, last);
     mf_failf(err, MF_INPUT, where, "", "turn the two days round, or correct both in one entry",
              "%.10s lies before %.10s, the first day", days[1], days[0]);
     mf_fail_name(err, "days", days[1], days[0], NULL);

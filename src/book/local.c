@@ -53,10 +53,9 @@ static void say_looser(char *out, size_t size, const mf_limit *federal)
 static mf_status refuse(const mf_candidate *c, const char *name, const char *what, const char *why,
                         const char *mend, const mf_field **bad, mf_err *err)
 {
-    char where[160];
+    char where[MF_WHERE];
     *bad = field_at(c, name);
-    snprintf(where, sizeof where, "%.90s%s--%.40s", c->where == NULL ? "" : c->where,
-             c->where == NULL || c->where[0] == '\0' ? "" : ", ", (*bad)->option);
+    mf_candidate_where(where, c, *bad);
     return mf_fail(err, MF_INPUT, where, what, why, mend);
 }
 

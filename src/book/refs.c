@@ -13,21 +13,21 @@
 /* The firm holds certificates like a person does, under this name. */
 #define THE_FIRM "firm"
 
-/* "where, --option", or what there is of it. */
-static void place(char *out, size_t size, const char *where, const mf_field *field)
+void mf_candidate_where(char out[MF_WHERE], const mf_candidate *c, const mf_field *field)
 {
-    bool given = where != NULL && where[0] != '\0';
+    bool given = c->where != NULL && c->where[0] != '\0';
     if (field == NULL)
-        snprintf(out, size, "%s", given ? where : "");
+        snprintf(out, MF_WHERE, "%s", given ? c->where : "");
     else
-        snprintf(out, size, "%.90s%s--%.60s", given ? where : "", given ? ", " : "", field->option);
+        snprintf(out, MF_WHERE, "%.90s%s--%.60s", given ? c->where : "", given ? ", " : "",
+                 field->option);
 }
 
 static mf_status refuse(const mf_candidate *c, const mf_field *field, const char *why,
                         const char *mend, const char *what, mf_err *err)
 {
-    char where[160];
-    place(where, sizeof where, c->where, field);
+    char where[MF_WHERE];
+    mf_candidate_where(where, c, field);
     return mf_fail(err, MF_INPUT, where, what, why, mend);
 }
 

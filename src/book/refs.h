@@ -20,6 +20,11 @@ typedef struct mf_candidate {
  * when it is the whole entry. */
 mf_status mf_candidate_check(const mf_candidate *c, const mf_field **bad, mf_err *err);
 
+/* Where an error of the candidate lies: "where, --option", or what there is of it; field
+ * NULL = the whole entry. */
+enum { MF_WHERE = 160 };
+void mf_candidate_where(char out[MF_WHERE], const mf_candidate *c, const mf_field *field);
+
 /* Whether the job exists ("" always does). */
 mf_status mf_job_check(mf_book *book, const char *job, const char *where, mf_err *err);
 
