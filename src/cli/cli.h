@@ -109,6 +109,14 @@ mf_status mf_resolve(mf_cli *cli, const mf_cmd *cmd, mf_args *args, mf_err *err)
 /* findings.c: the findings of a question, which the caller frees; false: there was
  * no memory. */
 bool mf_findings(const mf_audit_ask *ask, mf_finding **out, size_t *n);
+/* The answer of a gate for the whole job today, and its findings, which the caller frees:
+ * none of the gate "rule". False as above; then it is no. */
+typedef struct mf_gate_found {
+    bool yes;
+    mf_finding *found;
+    size_t n;
+} mf_gate_found;
+bool mf_gate_answer(const mf_cli *cli, const mf_job *job, mf_gate gate, mf_gate_found *out);
 
 /* next.c: the likely next step of a job ("mistfold containment walk J-1926"), and
  * what is said at the end of a command. */

@@ -83,29 +83,19 @@ static void add_lacking(mf_buf *out, const bundle *b, const mf_finding *found, s
     }
 }
 
-static bool covered(const mf_job *job)
-{
-    mf_cover_answer cover;
-    mf_cover_judge(job, &cover);
-    return cover.cover == MF_COVER_YES;
-}
-
 static void add_gate(mf_buf *out, const bundle *b, mf_gate gate)
 {
     char id[48];
-    size_t n = 0;
-    mf_finding *found = NULL;
-    mf_audit_ask question = {b->job, b->cli->today, 1u << gate, ""};
-    if (gate != MF_GATE_RULE && !mf_findings(&question, &found, &n)) {
+    mf_gate_found answer;
+    if (!mf_gate_answer(b->cli, b->job, gate, &answer)) {
         out->failed = true; /* no answer is not "no" */
         return;
     }
-    bool yes = gate == MF_GATE_RULE ? covered(b->job) : mf_audit_yes(found, n);
     snprintf(id, sizeof id, "gate.%s", mf_gate_name(gate));
     mf_buf_printf(out, "%s  %s\n", mf_cli_word(b->cli, id),
-                  mf_cli_word(b->cli, yes ? "word.yes" : "word.no"));
-    add_lacking(out, b, found, n);
-    free(found);
+                  mf_cli_word(b->cli, answer.yes ? "word.yes" : "word.no"));
+    add_lacking(out, b, answer.found, answer.n);
+    free(answer.found);
 }
 
 static void add_integrity(mf_buf *out, const bundle *b)

@@ -227,17 +227,10 @@ static paint_count count_paint(const mf_job *job)
 
 static bool gate_yes(const mf_cli *cli, const mf_job *job, mf_gate gate)
 {
-    mf_cover_answer cover;
-    mf_finding *found;
-    size_t n;
-    mf_audit_ask question = {job, cli->today, 1u << gate, ""};
-    if (gate == MF_GATE_RULE) {
-        mf_cover_judge(job, &cover);
-        return cover.cover == MF_COVER_YES;
-    }
-    bool yes = mf_findings(&question, &found, &n) && mf_audit_yes(found, n);
-    free(found);
-    return yes;
+    mf_gate_found answer;
+    mf_gate_answer(cli, job, gate, &answer); /* without memory it is no */
+    free(answer.found);
+    return answer.yes;
 }
 
 static json_t *json_gates(const mf_cli *cli, const mf_job *job)

@@ -5,6 +5,27 @@
 
 enum { GUESS = 512 }; /* most jobs have fewer: then core is asked once */
 
+static bool covered(const mf_job *job)
+{
+    mf_cover_answer cover;
+    mf_cover_judge(job, &cover);
+    return cover.cover == MF_COVER_YES;
+}
+
+bool mf_gate_answer(const mf_cli *cli, const mf_job *job, mf_gate gate, mf_gate_found *out)
+{
+    mf_audit_ask question = {job, cli->today, 1u << gate, ""};
+    *out = (mf_gate_found){false, NULL, 0};
+    if (gate == MF_GATE_RULE) { /* answered by what covers the job, not by what is lacking */
+        out->yes = covered(job);
+        return true;
+    }
+    if (!mf_findings(&question, &out->found, &out->n))
+        return false;
+    out->yes = mf_audit_yes(out->found, out->n);
+    return true;
+}
+
 bool mf_findings(const mf_audit_ask *ask, mf_finding **out, size_t *n)
 {
     *out = malloc(GUESS * sizeof **out);
