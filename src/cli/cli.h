@@ -152,6 +152,8 @@ void mf_cli_caution(const mf_cli *cli);
 const char *mf_cli_word(const mf_cli *cli, const char *id); /* never NULL */
 /* Says that a file was written. */
 void mf_cli_wrote(const mf_cli *cli, const char *path);
+/* Characters, not bytes, of the first len bytes of text. */
+int mf_cli_characters(const char *text, size_t len);
 /* Text padded to a width counted in characters, not bytes. */
 void mf_cli_pad(const char *text, int width);
 /* How many bytes the first wide letters of text take, of stop bytes at most. */

@@ -7,14 +7,6 @@
 
 enum { CELL = 200, COLUMNS_MAX = 24 };
 
-static int width_of(const char *text)
-{
-    int n = 0;
-    for (; *text != '\0'; text++)
-        n += ((unsigned char)*text & 0xC0) != 0x80;
-    return n;
-}
-
 /* Widths of the columns; 0 for a column in which nothing was given. */
 static void measure(const mf_kind *kind, const char *items, size_t count, int widths[COLUMNS_MAX])
 {
@@ -23,10 +15,11 @@ static void measure(const mf_kind *kind, const char *items, size_t count, int wi
         widths[f] = 0;
         for (size_t i = 0; i < count; i++) {
             mf_cli_field_text(&kind->fields[f], items + i * kind->size, cell, sizeof cell);
-            int n = width_of(cell);
+            int n = mf_cli_characters(cell, strlen(cell));
             widths[f] = n > widths[f] ? n : widths[f];
         }
-        int head = width_of(kind->fields[f].option);
+        const char *option = kind->fields[f].option;
+        int head = mf_cli_characters(option, strlen(option));
         if (widths[f] > 0 && widths[f] < head)
             widths[f] = head;
     }

@@ -47,7 +47,7 @@ void mf_cli_caution(const mf_cli *cli)
     mf_cli_wrap(mf_cli_word(cli, "caution.short"), 0, 0);
 }
 
-static int characters(const char *text, size_t len)
+int mf_cli_characters(const char *text, size_t len)
 {
     int n = 0;
     for (size_t i = 0; i < len; i++)
@@ -75,7 +75,7 @@ size_t mf_cli_letters(const char *text, size_t stop, int wide)
 
 void mf_cli_pad(const char *text, int width)
 {
-    int n = characters(text, strlen(text));
+    int n = mf_cli_characters(text, strlen(text));
     printf("%s%*s", text, n < width ? width - n : 1, "");
 }
 
@@ -85,7 +85,7 @@ void mf_cli_wrap(const char *text, int indent, int first_column)
     bool fresh = true;
     while (*text != '\0') {
         size_t len = strcspn(text, " \n");
-        int n = characters(text, len);
+        int n = mf_cli_characters(text, len);
         if (!fresh && column + 1 + n > 78) {
             printf("\n%*s", indent, "");
             column = indent;

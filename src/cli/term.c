@@ -131,9 +131,7 @@ void mf_term_keys(const char *text, int indent)
     while (*text != '\0') {
         const char *bar = strstr(text, " | ");
         size_t len = bar == NULL ? strlen(text) : (size_t)(bar - text);
-        int width = 0;
-        for (size_t i = 0; i < len; i++)
-            width += ((unsigned char)text[i] & 0xC0) != 0x80;
+        int width = mf_cli_characters(text, len);
         if (column > indent && column + 3 + width > 78) {
             printf("\n%*s", indent, "");
             column = indent;
