@@ -74,10 +74,15 @@ static void print_label(const asking *a, const mf_field *field)
     mf_cli_pad(label, WIDE + 3);
 }
 
+/* Answered by one key, not by a line of typing. */
+static bool by_key(const mf_field *field)
+{
+    return field->type == MF_F_YESNO || field->type == MF_F_CHOICE;
+}
+
 static const char *answer_words(const asking *a, const mf_field *field, const char *answer)
 {
-    bool by_key = field->type == MF_F_YESNO || field->type == MF_F_CHOICE;
-    return by_key ? choice_words(a, answer) : answer;
+    return by_key(field) ? choice_words(a, answer) : answer;
 }
 
 static void show(const asking *a, const mf_field *field, int at)
@@ -112,7 +117,6 @@ static void print_keys(const asking *a, const mf_field *field, const char *keys_
 {
     char keys[MF_ASK_TEXT + 200];
     bool needed = (field->flags & MF_F_NEEDED) != 0;
-    bool by_key = field->type == MF_F_YESNO || field->type == MF_F_CHOICE;
     size_t len = (size_t)snprintf(keys, sizeof keys, "%s", mf_cli_word(a->cli, keys_id));
     if (enter != NULL && enter[0] != '\0')
         len += (size_t)snprintf(keys + len, sizeof keys - len, " | %s: %.*s",
@@ -120,7 +124,7 @@ static void print_keys(const asking *a, const mf_field *field, const char *keys_
                                 (int)mf_cli_letters(enter, strlen(enter), 40), enter);
     else if (!needed)
         snprintf(keys + len, sizeof keys - len, " | %s", mf_cli_word(a->cli, "ask.keys-skip"));
-    if (by_key && enter != NULL && enter[0] != '\0' && !needed)
+    if (by_key(field) && enter != NULL && enter[0] != '\0' && !needed)
         snprintf(keys + len, sizeof keys - len, " | %s", mf_cli_word(a->cli, "ask.keys-unsay"));
     mf_term_keys(keys, 2);
 }
@@ -218,7 +222,6 @@ static const char *otherwise_of(const asking *a, int at, char out[MF_ASK_TEXT])
 static mf_typed ask_one(asking *a, int at)
 {
     const mf_field *field = mf_field_named(a->kind, a->asks[at].option);
-    bool by_key = field->type == MF_F_YESNO || field->type == MF_F_CHOICE;
     char text[MF_ASK_TEXT], before[MF_ASK_TEXT];
     char *answer = a->asked->text[at];
     const char *otherwise = otherwise_of(a, at, text);
@@ -226,7 +229,8 @@ static mf_typed ask_one(asking *a, int at)
         mf_err err = {0};
         show(a, field, at);
         snprintf(before, sizeof before, "%s", answer);
-        mf_typed typed = by_key ? ask_key(a, field, answer) : ask_text(a, field, otherwise, answer);
+        mf_typed typed =
+            by_key(field) ? ask_key(a, field, answer) : ask_text(a, field, otherwise, answer);
         a->asked->wrong[0] = '\0';
         if (typed != MF_TYPED_LINE)
             snprintf(answer, MF_ASK_TEXT, "%s", before); /* half a line is no answer */
