@@ -65,29 +65,40 @@ void mf_walk_foot(mf_walk *walk, const char *keys_id)
     mf_term_keys(mf_walk_word(walk, keys_id), 0);
 }
 
+/* ---- menus ------------------------------------------------------------------------- */
+
+enum { MENU_PAGE = 9 };
+
+/* Prints what line i of a menu is of, and ends the line. */
+typedef void line_fn(const mf_walk *walk, const char *const *of, int i);
+
 /* One page of a menu, from the line first on. */
-static void show_menu(mf_walk *walk, const char *title, const char *const *lines, int n, int first,
-                      const char *none_id)
+static void show_menu(mf_walk *walk, const char *title, line_fn *line, const char *const *of, int n,
+                      int first, const char *none_id)
 {
     mf_term_page(&walk->term);
     mf_cli_wrap(title, 0, 0);
     putchar('\n');
-    for (int i = 0; i < MF_WALK_MENU && first + i < n; i++)
-        printf("  %d  %s\n", i + 1, lines[first + i]);
+    for (int i = 0; i < MENU_PAGE && first + i < n; i++) {
+        printf("  %d  ", i + 1);
+        line(walk, of, first + i);
+    }
     if (none_id != NULL)
         printf("  0  %s\n", mf_walk_word(walk, none_id));
-    if (n > MF_WALK_MENU)
-        printf("  +  %s (%d/%d)\n", mf_walk_word(walk, "walk.more"), first / MF_WALK_MENU + 1,
-               (n + MF_WALK_MENU - 1) / MF_WALK_MENU);
+    if (n > MENU_PAGE)
+        printf("  +  %s (%d/%d)\n", mf_walk_word(walk, "walk.more"), first / MENU_PAGE + 1,
+               (n + MENU_PAGE - 1) / MENU_PAGE);
     putchar('\n');
 }
 
-int mf_walk_menu(mf_walk *walk, const char *title, const char *const *lines, int n,
-                 const char *none_id)
+/* A menu, nine lines a page, keys 1 to 9, + for the next page, and 0 for none_id unless
+ * that is NULL. Returns the index, -1 for none, MF_KEY_LEAVE. */
+static int menu(mf_walk *walk, const char *title, line_fn *line, const char *const *of, int n,
+                const char *none_id)
 {
     int first = 0;
     for (bool wrong = false;;) {
-        show_menu(walk, title, lines, n, first, none_id);
+        show_menu(walk, title, line, of, n, first, none_id);
         if (wrong)
             puts(mf_walk_word(walk, "walk.no-key"));
         puts(mf_walk_word(walk, "walk.keys-menu"));
@@ -96,12 +107,12 @@ int mf_walk_menu(mf_walk *walk, const char *title, const char *const *lines, int
         wrong = false;
         if (key == 'q' || key == MF_KEY_LEAVE)
             return MF_KEY_LEAVE;
-        if (key >= '1' && key < '1' + MF_WALK_MENU && at < n)
+        if (key >= '1' && key < '1' + MENU_PAGE && at < n)
             return at;
         if (key == '0' && none_id != NULL)
             return -1;
-        if (key == '+' && n > MF_WALK_MENU)
-            first = first + MF_WALK_MENU < n ? first + MF_WALK_MENU : 0;
+        if (key == '+' && n > MENU_PAGE)
+            first = first + MENU_PAGE < n ? first + MENU_PAGE : 0;
         else
             wrong = true;
     }
@@ -109,72 +120,55 @@ int mf_walk_menu(mf_walk *walk, const char *title, const char *const *lines, int
 
 /* ---- people ---------------------------------------------------------------------- */
 
-typedef struct people {
-    const char **id, **line;
-    char (*text)[96];
-    int n;
-} people;
-
-static void free_people(people *them)
-{
-    free(them->id);
-    free(them->line);
-    free(them->text);
-}
-
-static bool room_for_people(people *them, size_t most)
-{
-    them->n = 0;
-    them->id = calloc(most + 1, sizeof *them->id);
-    them->line = calloc(most + 1, sizeof *them->line);
-    them->text = calloc(most + 1, sizeof *them->text);
-    return them->id != NULL && them->line != NULL && them->text != NULL;
-}
-
 static bool certified(const mf_walk *walk, const char *person)
 {
     return mf_certified(walk->job, person, MF_DISC_RENOVATOR, walk->cli->today, NULL) != NULL;
 }
 
-/* Each once: there is room for everybody of the book. */
-static void add_person(const mf_walk *walk, people *out, const char *id, bool renovators)
+static void print_person(const mf_walk *walk, const char *const *ids, int i)
 {
-    bool is_one = certified(walk, id);
+    bool is_one = certified(walk, ids[i]);
+    printf("%s  %.50s%s%s\n", ids[i], mf_job_person(walk->job, ids[i])->name, is_one ? ", " : "",
+           is_one ? mf_walk_word(walk, "walk.is-renovator") : "");
+}
+
+/* Each once: there is room for everybody of the book. */
+static void add_person(const mf_walk *walk, const char **ids, int *n, const char *id,
+                       bool renovators)
+{
     const mf_person *person = mf_job_person(walk->job, id);
-    if (person == NULL || (renovators && !is_one))
+    if (person == NULL || (renovators && !certified(walk, id)))
         return;
-    for (int i = 0; i < out->n; i++)
-        if (strcmp(out->id[i], id) == 0)
+    for (int i = 0; i < *n; i++)
+        if (strcmp(ids[i], id) == 0)
             return;
-    snprintf(out->text[out->n], sizeof out->text[0], "%s  %.50s%s%s", id, person->name,
-             is_one ? ", " : "", is_one ? mf_walk_word(walk, "walk.is-renovator") : "");
-    out->line[out->n] = out->text[out->n];
-    out->id[out->n++] = person->id;
+    ids[(*n)++] = person->id;
 }
 
 /* Who holds the keyboard first, then who is assigned, then the rest of the firm. */
-static void list_people(const mf_walk *walk, people *out, bool renovators)
+static int list_people(const mf_walk *walk, const char **ids, bool renovators)
 {
-    add_person(walk, out, walk->cli->who, renovators);
+    int n = 0;
+    add_person(walk, ids, &n, walk->cli->who, renovators);
     for (size_t i = 0; i < walk->job->n_assignment; i++)
-        add_person(walk, out, walk->job->assignment[i].person, renovators);
+        add_person(walk, ids, &n, walk->job->assignment[i].person, renovators);
     for (size_t i = 0; i < walk->job->n_person; i++)
-        add_person(walk, out, walk->job->person[i].id, renovators);
+        add_person(walk, ids, &n, walk->job->person[i].id, renovators);
+    return n;
 }
 
 /* Chooses one into id; "" for none. Left, also without memory, is false. */
 static bool choose(mf_walk *walk, bool renovators, const char *title_id, const char *none_id,
                    char id[MF_WALK_ID])
 {
-    people found;
-    int i = MF_KEY_LEAVE;
-    if (room_for_people(&found, walk->job->n_person)) {
-        list_people(walk, &found, renovators);
-        i = mf_walk_menu(walk, mf_walk_word(walk, title_id), found.line, found.n, none_id);
-        if (i != MF_KEY_LEAVE)
-            snprintf(id, MF_WALK_ID, "%s", i < 0 ? "" : found.id[i]);
-    }
-    free_people(&found);
+    const char **ids = calloc(walk->job->n_person + 1, sizeof *ids);
+    if (ids == NULL)
+        return false;
+    int n = list_people(walk, ids, renovators);
+    int i = menu(walk, mf_walk_word(walk, title_id), print_person, ids, n, none_id);
+    if (i != MF_KEY_LEAVE)
+        snprintf(id, MF_WALK_ID, "%s", i < 0 ? "" : ids[i]);
+    free(ids);
     return i != MF_KEY_LEAVE;
 }
 
@@ -227,38 +221,16 @@ mf_status mf_walk_reload(mf_walk *walk, mf_err *err)
     return MF_OK;
 }
 
-/* A menu of the areas; text and lines have room for each. */
-static int menu_of_areas(mf_walk *walk, char (*text)[96], const char **lines)
+static void print_area(const mf_walk *walk, const char *const *of, int i)
 {
-    size_t n = walk->job->n_area;
-    for (size_t i = 0; i < n; i++) {
-        snprintf(text[i], sizeof text[i], "%s  %.60s", walk->job->area[i].id,
-                 walk->job->area[i].place);
-        lines[i] = text[i];
-    }
-    return mf_walk_menu(walk, mf_walk_word(walk, "walk.ask-area"), lines, (int)n, NULL);
+    (void)of;
+    printf("%s  %.60s\n", walk->job->area[i].id, walk->job->area[i].place);
 }
 
-/* Asks for one of several areas. MF_NO = left before it began. */
-static mf_status ask_area(mf_walk *walk, size_t *at, mf_err *err)
-{
-    const char **lines = calloc(walk->job->n_area, sizeof *lines);
-    char(*text)[96] = calloc(walk->job->n_area, sizeof *text);
-    bool room = lines != NULL && text != NULL;
-    int i = room ? menu_of_areas(walk, text, lines) : MF_KEY_LEAVE;
-    *at = i < 0 ? 0 : (size_t)i;
-    free(lines);
-    free(text);
-    if (!room)
-        return mf_fail_memory(err);
-    return i < 0 ? MF_NO : MF_OK;
-}
-
-/* The area of --area, the only one, or the one chosen. */
+/* The area of --area, the only one, or the one chosen. MF_NO = left before it began. */
 static mf_status choose_area(mf_walk *walk, const char *wanted, mf_err *err)
 {
-    size_t at = 0;
-    mf_status status = MF_OK;
+    int i = 0;
     const mf_job *job = walk->job;
     if (wanted != NULL && mf_job_area(job, wanted) == NULL)
         return mf_failf(err, MF_INPUT, "--area", "", "see \"area list\"",
@@ -267,9 +239,12 @@ static mf_status choose_area(mf_walk *walk, const char *wanted, mf_err *err)
         return mf_fail(err, MF_INPUT, walk->job_id, "the job has no work area yet", "",
                        "add one: mistfold area add");
     if (wanted == NULL && job->n_area > 1)
-        status = ask_area(walk, &at, err);
-    snprintf(walk->area, sizeof walk->area, "%s", wanted != NULL ? wanted : job->area[at].id);
-    return status;
+        i = menu(walk, mf_walk_word(walk, "walk.ask-area"), print_area, NULL, (int)job->n_area,
+                 NULL);
+    if (i == MF_KEY_LEAVE)
+        return MF_NO;
+    snprintf(walk->area, sizeof walk->area, "%s", wanted != NULL ? wanted : job->area[i].id);
+    return MF_OK;
 }
 
 mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_args *args,

@@ -1,12 +1,12 @@
 /* walk.h - what the walks share: the people, the head of every screen with the
- * answer of the gate, menus. Each answer of a walk is an entry at once, so a walk
+ * answer of the gate. Each answer of a walk is an entry at once, so a walk
  * can be left at any key and goes on where the book says it stands. */
 #ifndef MF_CLI_WALK_H
 #define MF_CLI_WALK_H
 
 #include "cli/term.h"
 
-enum { MF_WALK_ID = 48, MF_WALK_MENU = 9, MF_WALK_LINE = 300 };
+enum { MF_WALK_ID = 48, MF_WALK_LINE = 300 };
 
 typedef struct mf_walk {
     mf_cli *cli;
@@ -59,11 +59,5 @@ void mf_walk_entry_begin(mf_walk *walk, mf_walk_entry *entry);
 /* Takes what a mf_log_ call came to: a refusal is shown on the next screen and
  * the walk goes on; a failure of the book ends it. Loads the job anew. */
 mf_status mf_walk_logged(mf_walk *walk, mf_status status, const char *what, mf_err *err);
-
-/* A menu, nine lines a page, keys 1 to 9, + for the next page, and 0 for none_id unless
- * that is NULL.
- * Returns the index, -1 for none, MF_KEY_LEAVE. */
-int mf_walk_menu(mf_walk *walk, const char *title, const char *const *lines, int n,
-                 const char *none_id);
 
 #endif
