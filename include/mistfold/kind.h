@@ -94,7 +94,7 @@ MF_API const void *mf_kind_items(const mf_job *job, const mf_kind *kind, size_t 
 MF_API int mf_choice(const char *const *choices, const char *word);
 
 /* Why typed text is no value of a field. The words are in forms/errors.words
- * as "slip.<name>". */
+ * as "error.slip.<name>". */
 typedef enum mf_slip {
     MF_SLIP_NONE,
     MF_SLIP_EMPTY,         /* nothing where something is needed */
