@@ -14,6 +14,20 @@ out=build/fuzz
 options=detect_leaks=1:allocator_may_return_null=1:quarantine_size_mb=16:max_malloc_fill_size=0
 mkdir -p "$out/log" "$out/found"
 rm -f "$out"/log/*.state
+# Fields and choices of every kind of entry, as they are now.
+grep -oh '"[a-z][a-z0-9_-]*"' src/core/kind*.inc src/core/kind*.c | sort -u >"$out/kinds"
+
+# Words that the target knows: what is made up of them gets further than letters do.
+words_of() {
+    echo "# $1: libFuzzer wants a line here even of those that have no words"
+    case $1 in
+    schema) cat "$here/dict/schema" ;;
+    pdf | attach) cat "$here/dict/pdf" ;;
+    json) cat "$here/dict/json" ;;
+    record) cat "$here/dict/json" "$out/kinds" ;;
+    intake | lists | values) cat "$out/kinds" ;;
+    esac
+}
 
 run_one() {
     target=$1
@@ -25,9 +39,11 @@ run_one() {
     pdf | attach | record) longest=400000 ;;
     key) limit=30 ;;
     esac
+    words_of "$target" >"$out/log/$target.words"
     FUZZ_TARGET=$target ASAN_OPTIONS=$options "$program" \
         -max_total_time="$seconds" -timeout="$limit" -rss_limit_mb=3072 -max_len="$longest" \
-        -seed="${FUZZ_SEED:-0}" -print_final_stats=1 -verbosity=0 -close_fd_mask=0 -artifact_prefix="$out/found/$target/" \
+        -seed="${FUZZ_SEED:-0}" -print_final_stats=1 -verbosity=0 \
+        -dict="$out/log/$target.words" -artifact_prefix="$out/found/$target/" \
         "$out/corpus/$target" "$here/seeds/$target" >"$out/log/$target" 2>&1
     status=$?
     tries=$(awk '/stat::number_of_executed_units/ { print $2 }' "$out/log/$target")

@@ -241,21 +241,28 @@ static void change(const char *path, const char *sql)
     sqlite3_close(db);
 }
 
-/* The text is SQL that a forger runs over the good book of the seeds. */
+static size_t read_book(const char *path, unsigned char book[BOOK_MAX])
+{
+    FILE *file = fopen(path, "rb");
+    FUZZ_HOLDS(file != NULL);
+    size_t len = fread(book, 1, BOOK_MAX, file);
+    fclose(file);
+    return len;
+}
+
+/* The text is SQL that a forger runs over the good book of the seeds. Most made-up text
+ * is no SQL and changes nothing: judging the good book anew would take most of the time. */
 void fuzz_schema(const uint8_t *data, size_t len)
 {
-    static unsigned char good[BOOK_MAX];
+    static unsigned char good[BOOK_MAX], forged[BOOK_MAX];
     static size_t good_len;
     char path[160];
-    if (good_len == 0) {
-        FILE *file = fopen(MF_TESTS "/fuzz/seeds/book/good.book", "rb");
-        FUZZ_HOLDS(file != NULL);
-        good_len = fread(good, 1, sizeof good, file);
-        fclose(file);
-    }
+    if (good_len == 0)
+        good_len = read_book(MF_TESTS "/fuzz/seeds/book/good.book", good);
     char *sql = fuzz_text(data, len);
     fuzz_write(fuzz_path(path, "other.book"), good, good_len);
     change(path, sql);
-    judge(path);
+    if (read_book(path, forged) != good_len || memcmp(forged, good, good_len) != 0)
+        judge(path);
     free(sql);
 }
