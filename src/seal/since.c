@@ -1,9 +1,14 @@
 #include "seal/since.h"
 
+#include "seal/sigrange.h"
+
 #include <string.h>
 
+/* Of the field and of the widget that the seal adds, the object's number; 0 until one
+ * was met. A second one is no seal. */
 typedef struct revisions {
     mf_pdf *older, *newer;
+    int64_t field, widget;
 } revisions;
 
 /* ---- sameness ------------------------------------------------------------------------- */
@@ -63,28 +68,55 @@ static bool same_but(revisions *r, mf_tok a, mf_tok b, const char *const *but)
            holds_entries(r, true, b, a, but);
 }
 
-/* ---- lists that may grow by seals ---------------------------------------------------------- */
+/* ---- lists that may grow by the seal ----------------------------------------------------------
+ */
 
 static bool is_absent(mf_pdf *pdf, mf_tok val)
 {
     return val.kind == MF_TOK_END || mf_tok_is_word(&pdf->src, val, "null");
 }
 
-/* A signature field or its widget, of the newer revision. */
-static bool is_seal(mf_pdf *pdf, mf_tok val)
+/* The dictionary of a stream says nothing of what is in it. */
+static bool is_stream(mf_pdf *pdf, mf_tok val)
 {
-    mf_tok dict = mf_pdf_resolve(pdf, val);
-    mf_tok parent = mf_pdf_get(pdf, dict, "Parent");
-    mf_tok type = mf_pdf_get(pdf, dict, "FT");
-    if (type.kind == MF_TOK_END && parent.kind == MF_TOK_DICT)
-        type = mf_pdf_get(pdf, parent, "FT");
-    mf_tok annotation = mf_pdf_get(pdf, dict, "Subtype");
-    return dict.kind == MF_TOK_DICT && mf_tok_is_name(&pdf->src, type, "Sig") &&
-           (annotation.kind == MF_TOK_END || mf_tok_is_name(&pdf->src, annotation, "Widget"));
+    return mf_tok_is_word(&pdf->src, mf_tok_next(&pdf->src, val.end), "stream");
 }
 
-/* What was in the older list stands first in the newer; what follows are seals. */
-static bool grown_by_seals(revisions *r, mf_tok a, mf_tok b)
+static mf_tok inherited(mf_pdf *pdf, mf_tok dict, const char *key)
+{
+    mf_tok val = mf_pdf_get(pdf, dict, key);
+    mf_tok parent = mf_pdf_get(pdf, dict, "Parent");
+    return val.kind == MF_TOK_END && parent.kind == MF_TOK_DICT ? mf_pdf_get(pdf, parent, key)
+                                                                : val;
+}
+
+/* No action, which could show other words. */
+static bool is_still(mf_pdf *pdf, mf_tok dict)
+{
+    return mf_dict_get(&pdf->src, dict, "A").kind == MF_TOK_END &&
+           inherited(pdf, dict, "AA").kind == MF_TOK_END;
+}
+
+/* The field or the widget of the seal that the newer revision ends with. One that calls
+ * itself a signature and holds none is a picture to lay over words. */
+static bool is_seal(revisions *r, mf_tok ref)
+{
+    mf_pdf *pdf = r->newer;
+    mf_sig_range range;
+    mf_tok dict = mf_pdf_object(pdf, ref);
+    if (dict.kind != MF_TOK_DICT || is_stream(pdf, dict) || !is_still(pdf, dict) ||
+        mf_pdf_entry(r->older, ref.number) != NULL)
+        return false;
+    mf_tok kind = mf_pdf_get(pdf, dict, "Type"), sub = mf_pdf_get(pdf, dict, "Subtype");
+    return mf_tok_is_name(&pdf->src, inherited(pdf, dict, "FT"), "Sig") &&
+           (kind.kind == MF_TOK_END || mf_tok_is_name(&pdf->src, kind, "Annot")) &&
+           (sub.kind == MF_TOK_END || mf_tok_is_name(&pdf->src, sub, "Widget")) &&
+           mf_sig_range_read(&pdf->src, inherited(pdf, dict, "V"), &range) &&
+           range.end == pdf->src.len;
+}
+
+/* What was in the older list stands first in the newer; what follows is the seal. */
+static bool grown_by_seal(revisions *r, mf_tok a, mf_tok b, int64_t *only)
 {
     mf_tok x, y;
     size_t at = 0, bt = 0;
@@ -95,9 +127,11 @@ static bool grown_by_seals(revisions *r, mf_tok a, mf_tok b)
         if (b.kind != MF_TOK_ARRAY || !mf_array_next(&r->newer->src, b, &bt, &y) ||
             !same_value(r, x, y))
             return false;
-    while (b.kind == MF_TOK_ARRAY && mf_array_next(&r->newer->src, b, &bt, &y))
-        if (!is_seal(r->newer, y))
+    while (b.kind == MF_TOK_ARRAY && mf_array_next(&r->newer->src, b, &bt, &y)) {
+        if (!is_seal(r, y) || (*only != 0 && *only != y.number))
             return false;
+        *only = y.number;
+    }
     return true;
 }
 
@@ -110,10 +144,12 @@ static bool same_form(revisions *r, mf_tok a, mf_tok b)
         for (size_t at = 0; mf_dict_next(&r->newer->src, b, &at, &key, &val);)
             if (!is_key(&r->newer->src, key, any))
                 return false;
-        return is_absent(r->newer, b) || grown_by_seals(r, a, mf_pdf_get(r->newer, b, "Fields"));
+        return is_absent(r->newer, b) ||
+               (b.kind == MF_TOK_DICT &&
+                grown_by_seal(r, a, mf_pdf_get(r->newer, b, "Fields"), &r->field));
     }
-    return same_but(r, a, b, but) &&
-           grown_by_seals(r, mf_pdf_get(r->older, a, "Fields"), mf_pdf_get(r->newer, b, "Fields"));
+    return same_but(r, a, b, but) && grown_by_seal(r, mf_pdf_get(r->older, a, "Fields"),
+                                                   mf_pdf_get(r->newer, b, "Fields"), &r->field);
 }
 
 /* ---- one object ---------------------------------------------------------------------------- */
@@ -130,7 +166,8 @@ static bool same_page(revisions *r, mf_tok a, mf_tok b)
     static const char *const but[] = {"Annots", NULL};
     return mf_tok_is_name(&r->older->src, mf_dict_get(&r->older->src, a, "Type"), "Page") &&
            same_but(r, a, b, but) &&
-           grown_by_seals(r, mf_pdf_get(r->older, a, "Annots"), mf_pdf_get(r->newer, b, "Annots"));
+           grown_by_seal(r, mf_pdf_get(r->older, a, "Annots"), mf_pdf_get(r->newer, b, "Annots"),
+                         &r->widget);
 }
 
 static bool is_number_of(mf_tok ref, int64_t num)
@@ -138,10 +175,28 @@ static bool is_number_of(mf_tok ref, int64_t num)
     return ref.kind == MF_TOK_REF && ref.number == num;
 }
 
-/* The dictionary of a stream says nothing of what is in it. */
-static bool is_stream(mf_pdf *pdf, mf_tok val)
+/* The list of annotations of a page of the older revision. */
+static bool is_annotations(revisions *r, int64_t num)
 {
-    return mf_tok_is_word(&pdf->src, mf_tok_next(&pdf->src, val.end), "stream");
+    mf_pdf *pdf = r->older;
+    for (size_t i = 0; i < pdf->n; i++) {
+        mf_tok ref = {.kind = MF_TOK_REF, .number = pdf->entry[i].num, .gen = pdf->entry[i].gen};
+        mf_tok page = mf_pdf_object(pdf, ref);
+        if (mf_tok_is_name(&pdf->src, mf_dict_get(&pdf->src, page, "Type"), "Page") &&
+            is_number_of(mf_dict_get(&pdf->src, page, "Annots"), num))
+            return true;
+    }
+    return false;
+}
+
+/* Other lists hold what is shown: the pages, the contents of a page. */
+static bool same_list(revisions *r, int64_t num, mf_tok a, mf_tok b)
+{
+    mf_tok catalog = mf_pdf_object(r->older, r->older->root);
+    mf_tok form = mf_pdf_get(r->older, catalog, "AcroForm");
+    if (is_number_of(mf_dict_get(&r->older->src, form, "Fields"), num))
+        return grown_by_seal(r, a, b, &r->field);
+    return is_annotations(r, num) && grown_by_seal(r, a, b, &r->widget);
 }
 
 /* An object that was written anew: allowed is what a seal needs. */
@@ -157,11 +212,10 @@ static bool may_differ(revisions *r, const mf_xref_entry *entry)
         return same_catalog(r, a, b);
     if (is_number_of(form, entry->num))
         return same_form(r, a, b);
-    return a.kind == MF_TOK_ARRAY ? grown_by_seals(r, a, b) : same_page(r, a, b);
+    return a.kind == MF_TOK_ARRAY ? same_list(r, entry->num, a, b) : same_page(r, a, b);
 }
 
-/* ---- what was left dangling --------------------------------------------------------------------
- */
+/* ---- what was left dangling ---------------------------------------------------------------- */
 
 /* A reference of the older revision to nothing must lead to nothing in the newer. */
 static bool fills_none(revisions *r, mf_tok val)
@@ -197,7 +251,7 @@ static bool is_kept(revisions *r, const mf_xref_entry *entry)
 
 bool mf_since_only_seals(mf_pdf *older, mf_pdf *newer)
 {
-    revisions r = {older, newer};
+    revisions r = {older, newer, 0, 0};
     if (newer->root.number != older->root.number || newer->root.gen != older->root.gen)
         return false;
     for (size_t i = 0; i < older->n; i++) {

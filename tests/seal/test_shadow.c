@@ -143,6 +143,25 @@ static void words_are_laid_over(void **state)
     is_found(annotated("<</Type/Annot/Subtype/Stamp/FT/Sig/Rect[0 0 99 99]>>"));
 }
 
+/* What calls itself a signature's field and holds no signature, or holds an earlier one:
+ * a picture over the words (constructed; ISO 32000-1, 12.7.4.5). */
+static void a_field_without_a_seal_is_laid_over(void **state)
+{
+    (void)state;
+    is_found(annotated("<</Type/Annot/Subtype/Widget/FT/Sig/Rect[0 0 99 99]>>"));
+    is_found(annotated("<</Type/Annot/Subtype/Widget/FT/Sig/Rect[0 0 99 99]/V 8 0 R>>"));
+    is_found(annotated("6 0 R"));
+}
+
+/* The contents of the page are a list of their own, and words are put at its end. */
+static void the_list_of_contents_grows(void **state)
+{
+    (void)state;
+    mf_bytes pdf = sealed_of(PAGE, "[5 0 R]");
+    pdf = update(pdf, 99, "<</FT/Sig/Length 9>>stream\n1 1 m 9 w\nendstream", "");
+    is_found(update(pdf, 4, "[5 0 R 99 0 R]", ""));
+}
+
 /* Another catalog: pages of its own, an action, a form with fields that show words. */
 static void another_catalog(void **state)
 {
@@ -263,6 +282,8 @@ int main(void)
         cmocka_unit_test(a_stream_is_replaced_under_its_dictionary),
         cmocka_unit_test(what_dangled_is_filled_in),
         cmocka_unit_test(words_are_laid_over),
+        cmocka_unit_test(a_field_without_a_seal_is_laid_over),
+        cmocka_unit_test(the_list_of_contents_grows),
         cmocka_unit_test(another_catalog),
         cmocka_unit_test(the_information_is_used_as_words),
         cmocka_unit_test(two_tables_in_one),
