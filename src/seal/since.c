@@ -1,5 +1,6 @@
 #include "seal/since.h"
 
+#include "seal/plain.h"
 #include "seal/sigrange.h"
 
 #include <string.h>
@@ -252,7 +253,8 @@ static bool is_kept(revisions *r, const mf_xref_entry *entry)
 bool mf_since_only_seals(mf_pdf *older, mf_pdf *newer)
 {
     revisions r = {older, newer, 0, 0};
-    if (newer->root.number != older->root.number || newer->root.gen != older->root.gen)
+    if (newer->root.number != older->root.number || newer->root.gen != older->root.gen ||
+        !mf_plain_update(older, newer))
         return false;
     for (size_t i = 0; i < older->n; i++) {
         const mf_xref_entry *entry = &older->entry[i];
