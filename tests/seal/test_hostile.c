@@ -230,13 +230,58 @@ static void many_byte_ranges(void **state)
     (void)state;
 }
 
+/* The page is long to compare, the paper long, so that much may be read. */
+static mf_bytes long_page(void)
+{
+    char *pad = repeated("0 0 m\n", 300000, "<</Length 1800000>>stream\n", "endstream");
+    mf_bytes page = kit_append((mf_bytes){0}, "<</Type/Page/Parent 2 0 R/MediaBox[0 0 9 9]");
+    for (int i = 0; i < 2500; i++) {
+        char key[32];
+        snprintf(key, sizeof key, "/K%d %d", i, i);
+        page = kit_append(page, key);
+    }
+    page = kit_append(page, ">>");
+    page.data[page.len] = '\0';
+    const char *const object[] = {CATALOG, PAGES, (const char *)page.data, pad};
+    mf_bytes pdf = kit_objects(object, 4, "/Size 5/Root 1 0 R");
+    mf_bytes_free(&page);
+    free(pad);
+    return pdf;
+}
+
+static double seconds_to_verify(mf_bytes pdf)
+{
+    mf_seal_check check;
+    clock_t start = clock();
+    kit_verify(&check, pdf);
+    return (double)(clock() - start) / CLOCKS_PER_SEC;
+}
+
+/* Each further seal is compared with the one before; all together have one bound. */
+static void many_long_comparisons(void **state)
+{
+    mf_bytes pdf = kit_seal(kit_seal(long_page(), *state), *state);
+    double two = seconds_to_verify(pdf);
+    for (int i = 2; i < MF_SEAL_MAX; i++)
+        pdf = kit_seal(pdf, *state);
+    double all = seconds_to_verify(pdf);
+    if (all > 5 * two + 1)
+        fail_msg("%.2f s with two seals, %.2f s with %d", two, all, MF_SEAL_MAX);
+    mf_bytes_free(&pdf);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(plain_frame), cmocka_unit_test(not_a_pdf),
-        cmocka_unit_test(trailers),    cmocka_unit_test(catalogs_and_pages),
-        cmocka_unit_test(tables),      cmocka_unit_test(deep_nesting),
-        cmocka_unit_test(tangled),     cmocka_unit_test(many_byte_ranges),
+        cmocka_unit_test(plain_frame),
+        cmocka_unit_test(not_a_pdf),
+        cmocka_unit_test(trailers),
+        cmocka_unit_test(catalogs_and_pages),
+        cmocka_unit_test(tables),
+        cmocka_unit_test(deep_nesting),
+        cmocka_unit_test(tangled),
+        cmocka_unit_test(many_byte_ranges),
+        cmocka_unit_test(many_long_comparisons),
     };
     return cmocka_run_group_tests(tests, setup, teardown);
 }
