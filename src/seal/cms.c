@@ -256,6 +256,10 @@ static bool describe(mf_seal_report *out, X509 *cert)
     return mf_cert_fingerprint(cert, out->fingerprint);
 }
 
+/* Below this somebody with a few machines computes the key from the certificate and
+ * signs with it (NIST SP 800-131A: 112 bits, RSA of 2048 and EC of 224). */
+#define STRENGTH_LEAST 112
+
 /* What the parts say together. The signature is checked over the attributes, and
  * one of the attributes is the digest of the spans. */
 static mf_seal_state judge(CMS_SignerInfo *signer, X509 *cert, const unsigned char *der, size_t len,
@@ -265,8 +269,9 @@ static mf_seal_state judge(CMS_SignerInfo *signer, X509 *cert, const unsigned ch
     EVP_PKEY *pkey = NULL;
     CMS_SignerInfo_get0_algs(signer, &pkey, NULL, &digest, &signature);
     const EVP_MD *md = digest_of(digest);
-    if (md == NULL || pkey == NULL || !frame_is_right(der, len, digest) ||
-        !names_agree(signature, md, pkey) || !type_is_data(signer) || !names_cert(signer, cert))
+    if (md == NULL || pkey == NULL || EVP_PKEY_get_security_bits(pkey) < STRENGTH_LEAST ||
+        !frame_is_right(der, len, digest) || !names_agree(signature, md, pkey) ||
+        !type_is_data(signer) || !names_cert(signer, cert))
         return MF_SEAL_UNREADABLE;
     if (CMS_SignerInfo_verify(signer) != 1 || !digest_matches(signer, md, spans) ||
         !cert_is_meant(signer, cert, cades))

@@ -104,6 +104,37 @@ static void p256_of_others_too(void **state)
     mf_key_free(key);
 }
 
+/* Seals by keys that no key file may hold here, as another program makes them.
+ * NIST SP 800-131A: RSA from 2048 bits, EC from 224. */
+static mf_seal_state sealed_with(EVP_PKEY *pkey)
+{
+    mf_seal_check check;
+    X509 *cert = X509_new();
+    mf_key key = {.pkey = pkey, .cert = cert, .common_name = "Invented"};
+    assert_non_null(pkey);
+    X509_set_version(cert, X509_VERSION_3);
+    ASN1_INTEGER_set(X509_get_serialNumber(cert), 7);
+    X509_set_pubkey(cert, pkey);
+    X509_gmtime_adj(X509_getm_notBefore(cert), 0);
+    X509_gmtime_adj(X509_getm_notAfter(cert), 1000);
+    assert_true(X509_sign(cert, pkey, EVP_sha256()) > 0);
+    mf_bytes pdf = kit_seal(kit_paper(1), &key);
+    kit_verify(&check, pdf);
+    mf_bytes_free(&pdf);
+    X509_free(cert);
+    EVP_PKEY_free(pkey);
+    return check.seal[0].state;
+}
+
+static void weak_keys(void **state)
+{
+    (void)state;
+    assert_int_equal(sealed_with(EVP_RSA_gen(1024U)), MF_SEAL_UNREADABLE);
+    assert_int_equal(sealed_with(EVP_EC_gen("secp160r1")), MF_SEAL_UNREADABLE);
+    assert_int_equal(sealed_with(EVP_RSA_gen(2048U)), MF_SEAL_GOOD);
+    assert_int_equal(sealed_with(EVP_EC_gen("P-224")), MF_SEAL_GOOD);
+}
+
 /* What the seal drew itself is on the page: the name, also with its accent, is read
  * by pdftotext after pdftocairo has drawn the page with its seals. */
 static void later_seals_are_seen(void **state)
@@ -142,6 +173,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_is_valid),
         cmocka_unit_test(p256_of_others_too),
+        cmocka_unit_test(weak_keys),
         cmocka_unit_test(later_seals_are_seen),
         cmocka_unit_test(every_change_is_noticed),
     };
