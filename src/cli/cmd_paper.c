@@ -239,6 +239,10 @@ static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number
     char when[32];
     signed_text(seal->signed_at > 0 ? seal->signed_at : 0, when);
     printf("seal %d       %s\n", number, mf_cli_word(cli, state_ids[seal->state]));
+    if (seal->changed)
+        printf("before it    %s\n", mf_cli_word(cli, "seal.changed"));
+    if (seal->taken_off)
+        printf("after it     %s\n", mf_cli_word(cli, "seal.taken-off"));
     printf("signer       %s%s%s\n", seal->common_name, seal->capacity[0] ? ", " : "",
            seal->capacity);
     printf("fingerprint  %s\n", seal->fingerprint);

@@ -63,6 +63,22 @@ static void renovator_firm_owner(void **state)
     assert_string_equal(r.out, "1\n");
 }
 
+/* An update without a key that puts a catalog without the seal in place (constructed;
+ * ISO 32000-1, 7.5.6): the line of the seal says what became of it. */
+static void the_seal_is_taken_off(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(
+        &r, folder,
+        "cp job-record.pdf off.pdf; at=$(wc -c < off.pdf); prev=$(tail -n 2 off.pdf | head -n "
+        "1); printf '1 0 obj\n<</Type/Catalog/Pages 2 0 R>>\nendobj\n' >> off.pdf; "
+        "table=$(wc -c < off.pdf); printf 'xref\n1 1\n%010d 00000 n\r\ntrailer\n<</Size "
+        "9999/Root 1 0 R/Prev %d>>\nstartxref\n%d\n%%%%EOF\n' $at $prev $table >> off.pdf; "
+        "\"$MISTFOLD\" paper check off.pdf");
+    says(&r, 1, "GOOD, unaltered since it was sealed\nafter it     TAKEN OFF");
+}
+
 /* The owner draws, the renovator witnesses: the picture is in the paper, the seals
  * stand, the book has logged them and knows them again. */
 static void the_owner_draws(void **state)
@@ -309,6 +325,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(renovator_firm_owner),
+        cmocka_unit_test(the_seal_is_taken_off),
         cmocka_unit_test(the_owner_draws),
         cmocka_unit_test(drawings_that_cannot_be),
         cmocka_unit_test(sealed_elsewhere),
