@@ -247,8 +247,8 @@ static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number
            seal->capacity);
     printf("fingerprint  %s\n", seal->fingerprint);
     printf("signed at    %s by the signer's clock\n", when);
-    if (seal->self_made)
-        mf_cli_wrap(mf_cli_word(cli, "note.self-made"), 0, 0);
+    if (seal->fingerprint[0] != '\0') /* else no certificate could be read */
+        mf_cli_wrap(mf_cli_word(cli, seal->self_made ? "note.self-made" : "note.issued"), 0, 0);
 }
 
 static void print_check(const mf_cli *cli, const mf_seal_check *check, mf_status status)

@@ -63,6 +63,25 @@ static void renovator_firm_owner(void **state)
     assert_string_equal(r.out, "1\n");
 }
 
+/* An authority that anybody makes takes the caution about a self-made certificate away;
+ * another stands in its place (openssl makes both; RFC 5280, 6: no path is checked). */
+static void an_authority_of_ones_own(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              "new='-newkey ec -pkeyopt ec_paramgen_curve:prime256v1 -nodes -subj'; (openssl req "
+              "-x509 $new '/CN=Invented Authority' -keyout ca.key -out ca.pem; openssl req $new "
+              "'/CN=Rosa Muestra' -keyout r.key -out r.csr; openssl x509 -req -in r.csr -CA ca.pem "
+              "-CAkey ca.key -set_serial 7 -days 9 -out r.pem; openssl pkcs12 -export -inkey r.key "
+              "-in r.pem -passout file:" MF_SAMPLE "/passphrase.txt -out r.p12) 2> openssl.err; "
+              "cp job-record.pdf issued.pdf; " M "paper seal issued.pdf --key r.p12" PASS);
+    assert_int_equal(r.status, 0);
+    run_shell(&r, folder, "\"$MISTFOLD\" paper check issued.pdf | sed -n '/seal 2/,$p'");
+    says(&r, 0, "Somebody issued the certificate; who, was not checked here");
+    says(&r, 0, "Compare the fingerprint");
+}
+
 /* An update without a key that puts a catalog without the seal in place (constructed;
  * ISO 32000-1, 7.5.6): the line of the seal says what became of it. */
 static void the_seal_is_taken_off(void **state)
@@ -325,6 +344,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(renovator_firm_owner),
+        cmocka_unit_test(an_authority_of_ones_own),
         cmocka_unit_test(the_seal_is_taken_off),
         cmocka_unit_test(the_owner_draws),
         cmocka_unit_test(drawings_that_cannot_be),
