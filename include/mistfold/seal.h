@@ -118,6 +118,9 @@ typedef struct mf_seal_report {
     bool taken_off;     /* a later update hid it: its bytes are there, no reader shows it */
     bool changed;       /* between the seal before and this one more was done than sealing, or
                          * the paper cannot be followed so that nobody knows */
+    bool out_of_days;   /* signed_at is not among the days of the certificate: no proof of
+                         * anything, as both may be chosen, but worth a question */
+    bool backdated;     /* signed_at is more than a day before that of the seal before */
     size_t covered_len; /* length of the revision it covers */
 } mf_seal_report;
 

@@ -153,9 +153,13 @@ static mf_status compare(mf_seal_report *seal, const mf_pdf_src *src, size_t bef
     return status == MF_SYSTEM ? status : MF_OK;
 }
 
+/* Clocks differ, by hours where somebody forgot the time zone. */
+#define CLOCKS_DIFFER 86400
+
 /* Each good seal against the good one before it. */
 static mf_status compare_all(mf_seal_check *out, const mf_pdf_src *src, mf_err *err)
 {
+    int64_t last = 0;
     size_t before = 0, fuel = mf_pdf_src_of(src->data, src->len).fuel;
     mf_err why_not = {0};
     for (int i = 0; i < out->n; i++) {
@@ -169,6 +173,9 @@ static mf_status compare_all(mf_seal_check *out, const mf_pdf_src *src, mf_err *
             return status;
         }
         before = seal->covered_len;
+        seal->backdated = seal->signed_at > 0 && seal->signed_at < last - CLOCKS_DIFFER;
+        if (seal->signed_at > last)
+            last = seal->signed_at;
     }
     return MF_OK;
 }

@@ -248,11 +248,20 @@ static bool digest_matches(const CMS_SignerInfo *signer, const EVP_MD *md,
            CRYPTO_memcmp(ASN1_STRING_get0_data(signed_digest), digest, len) == 0;
 }
 
+/* A time that is absent or cannot be compared says nothing. */
+static bool is_out_of_days(const X509 *cert, int64_t at)
+{
+    int from = ASN1_TIME_cmp_time_t(X509_get0_notBefore(cert), (time_t)at);
+    int until = ASN1_TIME_cmp_time_t(X509_get0_notAfter(cert), (time_t)at);
+    return at > 0 && from >= -1 && until >= -1 && (from > 0 || until < 0);
+}
+
 static bool describe(mf_seal_report *out, X509 *cert)
 {
     mf_cert_entry(cert, NID_commonName, out->common_name, sizeof out->common_name);
     mf_cert_entry(cert, NID_title, out->capacity, sizeof out->capacity);
     out->self_made = X509_self_signed(cert, 1) == 1;
+    out->out_of_days = is_out_of_days(cert, out->signed_at);
     return mf_cert_fingerprint(cert, out->fingerprint);
 }
 

@@ -2,7 +2,6 @@
 #include "seal/pdfpage.h"
 #include "seal/seal_kit.h"
 
-
 static int setup(void **state)
 {
     *state = kit_key();

@@ -3,6 +3,8 @@
  * it is valid. Everything is invented. */
 #include "seal/seal_kit.h"
 
+#include <time.h>
+
 static char dir[] = "/tmp/mistfold-several-XXXXXX";
 
 static int set_up(void **state)
@@ -168,6 +170,40 @@ static void every_change_is_noticed(void **state)
     mf_bytes_free(&pdf);
 }
 
+/* The times are the signers' own and prove nothing; that they do not fit is told. */
+static void times_that_do_not_fit(void **state)
+{
+    static const struct {
+        int64_t after_now[2];
+        bool out_of_days[2], backdated;
+    } cases[] = {{{60, 120}, {false, false}, false},
+                 {{7200, 60}, {false, false}, false}, /* clocks an hour or two apart */
+                 {{2 * 86400, 60}, {false, false}, true},
+                 {{-86400, 60}, {true, false}, false}, /* a key of 400 days, made just now */
+                 {{399 * 86400, 401 * 86400}, {false, true}, false}};
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        mf_key *key = kit_key();
+        mf_bytes pdf = kit_paper(1);
+        mf_seal_check check;
+        for (int n = 0; n < 2; n++) {
+            mf_bytes sealed = {0};
+            mf_seal_ask ask = kit_ask(key);
+            ask.signed_at = (int64_t)time(NULL) + cases[i].after_now[n];
+            assert_int_equal(mf_seal_sign(&sealed, pdf.data, pdf.len, &ask, NULL), MF_OK);
+            mf_bytes_free(&pdf);
+            pdf = sealed;
+        }
+        assert_int_equal(kit_verify(&check, pdf), MF_OK);
+        for (int n = 0; n < 2; n++)
+            assert_int_equal(check.seal[n].out_of_days, cases[i].out_of_days[n]);
+        assert_false(check.seal[0].backdated);
+        assert_int_equal(check.seal[1].backdated, cases[i].backdated);
+        mf_bytes_free(&pdf);
+        mf_key_free(key);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -176,6 +212,7 @@ int main(void)
         cmocka_unit_test(weak_keys),
         cmocka_unit_test(later_seals_are_seen),
         cmocka_unit_test(every_change_is_noticed),
+        cmocka_unit_test(times_that_do_not_fit),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }
