@@ -1,4 +1,4 @@
-/* paper record, paper containment, paper check */
+/* paper record, paper containment, paper blank, paper summary */
 #include "base/fail.h"
 #include "base/file.h"
 #include "cli/key.h"
@@ -217,69 +217,5 @@ mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args
     mf_bytes_free(&pdf);
     mf_book_job_free(job);
     mf_book_job_free(firm);
-    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
-}
-
-/* ---- checking a paper, without the book ----------------------------------------- */
-
-static const char *const state_ids[] = {"seal.good", "seal.altered", "seal.bad-range",
-                                        "seal.unreadable"};
-
-/* Days and minutes of a signing time, without the C library's time zones. */
-static void signed_text(int64_t seconds, char out[32])
-{
-    char day[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
-    mf_day_text((mf_day)(seconds / 86400), day);
-    mf_minute_text((int32_t)(seconds % 86400 / 60), minute);
-    snprintf(out, 32, "%s %s UTC", day, minute);
-}
-
-static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number)
-{
-    char when[32];
-    signed_text(seal->signed_at > 0 ? seal->signed_at : 0, when);
-    printf("seal %d       %s\n", number, mf_cli_word(cli, state_ids[seal->state]));
-    if (seal->changed)
-        printf("before it    %s\n", mf_cli_word(cli, "seal.changed"));
-    if (seal->taken_off)
-        printf("after it     %s\n", mf_cli_word(cli, "seal.taken-off"));
-    printf("signer       %s%s%s\n", seal->common_name, seal->capacity[0] ? ", " : "",
-           seal->capacity);
-    printf("fingerprint  %s\n", seal->fingerprint);
-    printf("signed at    %s by the signer's clock\n", when);
-    if (seal->fingerprint[0] != '\0') /* else no certificate could be read */
-        mf_cli_wrap(mf_cli_word(cli, seal->self_made ? "note.self-made" : "note.issued"), 0, 0);
-}
-
-static void print_check(const mf_cli *cli, const mf_seal_check *check, mf_status status)
-{
-    if (cli->json) {
-        printf("{\"good\": %s, \"seals\": %d, \"unsealed_bytes\": %zu}\n",
-               status == MF_OK ? "true" : "false", check->n, check->unsealed_tail);
-        return;
-    }
-    for (int i = 0; i < check->n; i++)
-        print_seal(cli, &check->seal[i], i + 1);
-    if (check->n > 0 && check->unsealed_tail > 0)
-        printf("after it     %zu bytes that no seal covers\n", check->unsealed_tail);
-}
-
-mf_status mf_cmd_paper_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
-{
-    mf_err err = {0};
-    mf_bytes file = {0};
-    mf_seal_check check = {0};
-    (void)cmd;
-    mf_status status = mf_file_read(&file, args->word[0], MF_PAPER_FILE_MAX, &err);
-    if (status == MF_OK) {
-        status = mf_seal_verify(&check, file.data, file.len, &err);
-        if (status == MF_OK || status == MF_NO)
-            print_check(cli, &check, status);
-        if (status == MF_OK && mf_args_value(args, "compare") != NULL)
-            status = mf_cli_compare(cli, &file, &check, &err);
-        if (status != MF_OK)
-            mf_cli_at(&err, args->word[0]);
-    }
-    mf_bytes_free(&file);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }

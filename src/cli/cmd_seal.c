@@ -1,4 +1,4 @@
-/* paper seal, paper data, and the comparison of paper check with the book */
+/* paper seal, paper data */
 #include "base/fail.h"
 #include "base/file.h"
 #include "cli/key.h"
@@ -7,17 +7,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* The record that is attached to the paper; MF_NO when there is none. */
-static mf_status read_record(mf_record **out, const mf_bytes *pdf, mf_err *err)
-{
-    mf_bytes json = {0};
-    mf_status status = mf_seal_attached(&json, pdf->data, pdf->len, MF_RECORD_FILE, err);
-    if (status == MF_OK)
-        status = mf_record_read(out, (const char *)json.data, json.len, err);
-    mf_bytes_free(&json);
-    return status;
-}
 
 /* ---- paper seal ----------------------------------------------------------------- */
 
@@ -113,7 +102,7 @@ static mf_status prepare(mf_cli *cli, const mf_args *args, sealing *s, mf_err *e
         status = read_drawing(s, mf_args_value(args, "drawn"), err);
     if (status != MF_OK)
         return status;
-    status = read_record(&s->record, &s->pdf, err);
+    status = mf_cli_record_of(&s->record, &s->pdf, err);
     if (status == MF_NO) /* a paper without a record: nothing to log */
         return MF_OK;
     if (status == MF_OK)
@@ -202,57 +191,4 @@ mf_status mf_cmd_paper_data(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_bytes_free(&json);
     mf_bytes_free(&pdf);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
-}
-
-/* ---- paper check --compare ------------------------------------------------------------ */
-
-typedef struct tally {
-    const mf_cli *cli;
-    size_t of[3];
-    int seals; /* that the book has logged */
-} tally;
-
-static void count_change(mf_record_change change, const char *kind, const char *entry, void *data)
-{
-    static const char *const words[] = {"added since  ", "corrected    ", "not in book  "};
-    tally *sum = data;
-    sum->of[change]++;
-    if (!sum->cli->json)
-        printf("%s%s, %s\n", words[change], entry, kind);
-}
-
-static mf_status say_compared(const mf_cli *cli, const tally *sum, mf_err *err)
-{
-    if (cli->json)
-        printf("{\"added\": %zu, \"corrected\": %zu, \"not_in_book\": %zu, \"seals_logged\": %d}\n",
-               sum->of[MF_RECORD_ADDED], sum->of[MF_RECORD_CHANGED], sum->of[MF_RECORD_GONE],
-               sum->seals);
-    else if (sum->of[0] + sum->of[1] + sum->of[2] == 0)
-        printf("the book     has just the entries of the record\n");
-    if (sum->of[MF_RECORD_GONE] == 0)
-        return MF_OK;
-    return mf_failf(err, MF_NO, "the record", "they were withdrawn since, or it is another book",
-                    "see: mistfold entry list JOB", "the book lacks %zu of its entries",
-                    sum->of[MF_RECORD_GONE]);
-}
-
-mf_status mf_cli_compare(mf_cli *cli, const mf_bytes *pdf, const mf_seal_check *check, mf_err *err)
-{
-    mf_record *record = NULL;
-    mf_job *job = NULL;
-    tally sum = {.cli = cli};
-    mf_status status = read_record(&record, pdf, err);
-    if (status == MF_OK)
-        status = mf_record_agrees(record, err);
-    if (status == MF_OK)
-        status = mf_cli_job(cli, record->job->id, &job, err);
-    if (status == MF_OK)
-        sum.seals = mf_cli_seals_logged(cli, job, pdf, check);
-    if (status == MF_OK)
-        status = mf_record_compare(record, job, count_change, &sum, err);
-    if (status == MF_OK)
-        status = say_compared(cli, &sum, err);
-    mf_book_job_free(job);
-    mf_record_free(record);
-    return status;
 }

@@ -132,6 +132,8 @@ static const mf_opt opt_seal[] = {
     END_OPT};
 static const mf_opt opt_paper_check[] = {
     {"compare", NULL, false, "also compare the record with the book: what was logged since"},
+    {"under", "N", false, "also write the paper as it was under seal N"},
+    {"out", "FILE", false, "with --under: where to"},
     END_OPT};
 static const mf_opt opt_blank[] = {{"out", "FILE", true, "the PDF to write"},
                                    {"job", "ID", false, "fill in what this job says"},

@@ -10,10 +10,9 @@ enum { MF_PAPER_FILE_MAX = 256 * 1024 * 1024 };
 mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, const char *head,
                         mf_day today, mf_err *err);
 
-/* Says what the book has that the record on the paper has not, and the other way
- * round, and which of its seals were logged. MF_NO when entries of the record are not in the book,
- * or its findings do not follow from its entries. */
-mf_status mf_cli_compare(mf_cli *cli, const mf_bytes *pdf, const mf_seal_check *check, mf_err *err);
+/* The record that is attached to a paper; MF_NO when there is none. Not trusted: see
+ * mf_record_read, which says who frees it. */
+mf_status mf_cli_record_of(mf_record **out, const mf_bytes *pdf, mf_err *err);
 
 /* A file that was sealed; the book is open. id may be NULL. */
 typedef struct mf_cli_sealed {
@@ -29,8 +28,9 @@ mf_status mf_cli_keep_sealed(mf_cli *cli, const mf_cli_sealed *it, const char *p
 /* The job of that id; *out NULL when there is no book, or none with this job. */
 mf_status mf_cli_job_if_known(mf_cli *cli, const char *id, mf_job **out, mf_err *err);
 
-/* Says of each seal which entry logged it, and returns how many were logged. */
-int mf_cli_seals_logged(const mf_cli *cli, const mf_job *job, const mf_bytes *pdf,
-                        const mf_seal_check *check);
+/* The entry that logged the file as it was when the seal had just been put on; NULL when
+ * this job of the book has none. */
+const mf_sealed *mf_cli_seal_logged(const mf_job *job, const mf_bytes *pdf,
+                                    const mf_seal_report *seal);
 
 #endif

@@ -71,8 +71,8 @@ mf_status mf_cli_job_if_known(mf_cli *cli, const char *id, mf_job **out, mf_err 
 
 /* ---- known again ---------------------------------------------------------------- */
 
-/* The entry that logged the file as it was when the seal had just been put on. */
-static const mf_sealed *logged(const mf_job *job, const mf_bytes *pdf, const mf_seal_report *seal)
+const mf_sealed *mf_cli_seal_logged(const mf_job *job, const mf_bytes *pdf,
+                                    const mf_seal_report *seal)
 {
     char sha[MF_FINGERPRINT_HEX];
     if (seal->covered_len > pdf->len)
@@ -84,27 +84,12 @@ static const mf_sealed *logged(const mf_job *job, const mf_bytes *pdf, const mf_
     return NULL;
 }
 
-static void say_logged(const mf_sealed *it, int number)
+mf_status mf_cli_record_of(mf_record **out, const mf_bytes *pdf, mf_err *err)
 {
-    char day[MF_DAY_TEXT];
-    if (it == NULL) {
-        printf("seal %d       is not logged in this book: compare its fingerprint\n", number);
-        return;
-    }
-    mf_day_text(it->on, day);
-    printf("seal %d       logged as %s%s%s, %s, by %s\n", number, it->src.entry,
-           *it->capacity == '\0' ? "" : ", ", it->capacity, day, it->person);
-}
-
-int mf_cli_seals_logged(const mf_cli *cli, const mf_job *job, const mf_bytes *pdf,
-                        const mf_seal_check *check)
-{
-    int n = 0;
-    for (int i = 0; i < check->n; i++) {
-        const mf_sealed *it = logged(job, pdf, &check->seal[i]);
-        n += it != NULL;
-        if (!cli->json)
-            say_logged(it, i + 1);
-    }
-    return n;
+    mf_bytes json = {0};
+    mf_status status = mf_seal_attached(&json, pdf->data, pdf->len, MF_RECORD_FILE, err);
+    if (status == MF_OK)
+        status = mf_record_read(out, (const char *)json.data, json.len, err);
+    mf_bytes_free(&json);
+    return status;
 }

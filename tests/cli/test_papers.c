@@ -173,6 +173,54 @@ static void sealed_elsewhere(void **state)
     says(&r, 0, "seal 2       is not logged in this book");
 }
 
+/* The book's own data under other people's words: whoever has a record can take its data
+ * out, print what they like around it and seal that. The book logged other seals. */
+static void sealed_by_nobody_we_know(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              M "paper record J-1926 --out new.pdf > wrote && \"$MISTFOLD\" --book none.book paper "
+                "seal new.pdf --key rosa.p12" PASS " > sealed; " M "paper check new.pdf --compare");
+    says(&r, 1, "seal 1       is not logged in this book");
+    assert_non_null(strstr(r.err, "none of its seals is among the "));
+    run_shell(&r, folder,
+              M "--json paper check new.pdf --compare > n.json; python3 -c \"import json; d = "
+                "json.load(open('n.json')); print(d['good'], d['seals'], d['seal'][0]['state'], "
+                "d['seal'][0]['entry'], d['compared']['seals_logged'], "
+                "d['compared']['not_in_book'])\"");
+    assert_string_equal(r.out, "True 1 good None 0 0\n");
+    run_shell(&r, folder,
+              M "--json paper check job-record.pdf --compare | python3 -c \"import json, sys; d = "
+                "json.load(sys.stdin); print(d['seal'][0]['entry'][:7], "
+                "d['seal'][0]['self_made'], d['compared']['seals_logged'])\"");
+    assert_string_equal(r.out, "office/ True 1\n");
+}
+
+/* What stood on the paper before a further seal is there to be looked at: the bytes. */
+static void as_it_was_under_a_seal(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              "cp job-record.pdf two.pdf; \"$MISTFOLD\" --book none.book paper seal two.pdf --key "
+              "rosa.p12 --as firm" PASS " > sealed; " M
+              "paper check two.pdf --under 1 --out one.pdf && cmp one.pdf job-record.pdf");
+    says(&r, 0, "wrote one.pdf");
+    run_shell(&r, folder, M "paper check two.pdf --under 3 --out no.pdf");
+    assert_int_equal(r.status, 2);
+    run_shell(&r, folder, M "paper check two.pdf --under 1 --out ./two.pdf");
+    assert_int_equal(r.status, 2);
+    run_shell(&r, folder, M "paper check two.pdf --out no.pdf");
+    assert_int_equal(r.status, 2);
+    run_shell(&r, folder,
+              "sed 's/Rosa Muestra/Rosa Muestro/' two.pdf > torn.pdf; " M
+              "paper check torn.pdf --under 1 --out no.pdf");
+    says(&r, 1, "ALTERED");
+    run_shell(&r, folder, "test ! -e no.pdf");
+    assert_int_equal(r.status, 0);
+}
+
 static void no_seal_over_an_altered_paper(void **state)
 {
     run_result r;
@@ -349,6 +397,8 @@ int main(void)
         cmocka_unit_test(the_owner_draws),
         cmocka_unit_test(drawings_that_cannot_be),
         cmocka_unit_test(sealed_elsewhere),
+        cmocka_unit_test(sealed_by_nobody_we_know),
+        cmocka_unit_test(as_it_was_under_a_seal),
         cmocka_unit_test(no_seal_over_an_altered_paper),
         cmocka_unit_test(tells_what_was_logged_since),
         cmocka_unit_test(the_data_comes_out),

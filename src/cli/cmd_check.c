@@ -1,0 +1,284 @@
+/* paper check: the seals of a paper, and with --compare its record against the book. */
+#include "base/fail.h"
+#include "base/file.h"
+#include "cli/json.h"
+#include "cli/record.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+/* ---- the seals, without the book ------------------------------------------------ */
+
+static const char *const states[] = {"good", "altered", "bad-range", "unreadable"};
+
+/* Days and minutes of a signing time, without the C library's time zones. */
+static void signed_text(int64_t seconds, char out[32])
+{
+    char day[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
+    mf_day_text((mf_day)(seconds / 86400), day);
+    mf_minute_text((int32_t)(seconds % 86400 / 60), minute);
+    snprintf(out, 32, "%s %s UTC", day, minute);
+}
+
+static void print_notes(const mf_cli *cli, const mf_seal_report *seal)
+{
+    if (seal->out_of_days)
+        mf_cli_wrap(mf_cli_word(cli, "note.out-of-days"), 0, 0);
+    if (seal->backdated)
+        mf_cli_wrap(mf_cli_word(cli, "note.backdated"), 0, 0);
+    if (seal->fingerprint[0] != '\0') /* else no certificate could be read */
+        mf_cli_wrap(mf_cli_word(cli, seal->self_made ? "note.self-made" : "note.issued"), 0, 0);
+}
+
+static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number)
+{
+    char when[32];
+    signed_text(seal->signed_at > 0 ? seal->signed_at : 0, when);
+    printf("seal %d       %s\n", number, mf_words2(cli->lang, "seal", states[seal->state]));
+    if (seal->changed)
+        printf("before it    %s\n", mf_cli_word(cli, "seal.changed"));
+    if (seal->taken_off)
+        printf("after it     %s\n", mf_cli_word(cli, "seal.taken-off"));
+    printf("signer       %s%s%s\n", seal->common_name, seal->capacity[0] ? ", " : "",
+           seal->capacity);
+    printf("fingerprint  %s\n", seal->fingerprint);
+    printf("signed at    %s by the signer's clock\n", when);
+    print_notes(cli, seal);
+}
+
+static void print_check(const mf_cli *cli, const mf_seal_check *check)
+{
+    for (int i = 0; i < check->n; i++)
+        print_seal(cli, &check->seal[i], i + 1);
+    if (check->n > 0 && check->unsealed_tail > 0)
+        printf("after it     %zu bytes that no seal covers\n", check->unsealed_tail);
+}
+
+static json_t *json_seal(const mf_seal_report *seal)
+{
+    char when[32];
+    signed_text(seal->signed_at, when);
+    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:b, s:b, s:b, s:b, s:b}", "state",
+                     states[seal->state], "signer", seal->common_name, "capacity", seal->capacity,
+                     "fingerprint", seal->fingerprint, "signed_at",
+                     seal->signed_at > 0 ? json_string(when) : json_null(), "self_made",
+                     seal->self_made, "changed", seal->changed, "taken_off", seal->taken_off,
+                     "out_of_days", seal->out_of_days, "backdated", seal->backdated);
+}
+
+static json_t *json_check(const mf_seal_check *check, mf_status status)
+{
+    json_t *seals = json_array();
+    for (int i = 0; i < check->n; i++)
+        json_array_append_new(seals, json_seal(&check->seal[i]));
+    return json_pack("{s:b, s:i, s:I, s:o}", "good", status == MF_OK, "seals", check->n,
+                     "unsealed_bytes", (json_int_t)check->unsealed_tail, "seal", seals);
+}
+
+/* ---- the record against the book ------------------------------------------------- */
+
+typedef struct comparison {
+    mf_cli *cli;
+    const mf_bytes *pdf;
+    const mf_seal_check *check;
+    json_t *json; /* of the check, gets what is found; or NULL */
+    size_t of[3]; /* by mf_record_change */
+    int seals;    /* that the book has logged */
+} comparison;
+
+static void count_change(mf_record_change change, const char *kind, const char *entry, void *data)
+{
+    static const char *const words[] = {"added since  ", "corrected    ", "not in book  "};
+    comparison *c = data;
+    c->of[change]++;
+    if (c->json == NULL)
+        printf("%s%s, %s\n", words[change], entry, kind);
+}
+
+static void say_logged(const mf_sealed *it, int number)
+{
+    char day[MF_DAY_TEXT];
+    if (it == NULL) {
+        printf("seal %d       is not logged in this book: compare its fingerprint\n", number);
+        return;
+    }
+    mf_day_text(it->on, day);
+    printf("seal %d       logged as %s%s%s, %s, by %s\n", number, it->src.entry,
+           *it->capacity == '\0' ? "" : ", ", it->capacity, day, it->person);
+}
+
+static void find_logged(comparison *c, const mf_job *job)
+{
+    json_t *seals = json_object_get(c->json, "seal");
+    for (int i = 0; i < c->check->n; i++) {
+        const mf_sealed *it = mf_cli_seal_logged(job, c->pdf, &c->check->seal[i]);
+        c->seals += it != NULL;
+        if (c->json == NULL)
+            say_logged(it, i + 1);
+        else
+            json_object_set_new(json_array_get(seals, (size_t)i), "entry",
+                                it == NULL ? json_null() : json_string(it->src.entry));
+    }
+}
+
+static void say_compared(comparison *c)
+{
+    if (c->json != NULL)
+        json_object_set_new(c->json, "compared",
+                            json_pack("{s:I, s:I, s:I, s:i}", "added",
+                                      (json_int_t)c->of[MF_RECORD_ADDED], "corrected",
+                                      (json_int_t)c->of[MF_RECORD_CHANGED], "not_in_book",
+                                      (json_int_t)c->of[MF_RECORD_GONE], "seals_logged", c->seals));
+    else if (c->of[0] + c->of[1] + c->of[2] == 0)
+        printf("the book     has just the entries of the record\n");
+}
+
+/* Genuine data can be attached to a paper with other words on it and sealed by anybody's
+ * key: what ties a paper to the book is that the book logged one of its seals. */
+static mf_status conclude(const comparison *c, const mf_job *job, mf_err *err)
+{
+    if (c->of[MF_RECORD_GONE] > 0)
+        return mf_failf(err, MF_NO, "the record",
+                        "they were withdrawn since, or it is another book",
+                        "see: mistfold entry list JOB", "the book lacks %zu of its entries",
+                        c->of[MF_RECORD_GONE]);
+    if (c->seals == 0 && job->n_sealed > 0)
+        return mf_failf(
+            err, MF_NO, "the paper",
+            "its data is the book's, but its printed words may be anybody's",
+            "do not rely on it; compare its fingerprint, or merge the book that sealed it",
+            "none of its seals is among the %zu that the book logged of this job", job->n_sealed);
+    return MF_OK;
+}
+
+static mf_status compare(comparison *c, mf_err *err)
+{
+    mf_record *record = NULL;
+    mf_job *job = NULL;
+    mf_status status = mf_cli_record_of(&record, c->pdf, err);
+    if (status == MF_OK)
+        status = mf_record_agrees(record, err);
+    if (status == MF_OK)
+        status = mf_cli_job(c->cli, record->job->id, &job, err);
+    if (status == MF_OK) {
+        find_logged(c, job);
+        status = mf_record_compare(record, job, count_change, c, err);
+    }
+    if (status == MF_OK) {
+        say_compared(c);
+        status = conclude(c, job, err);
+    }
+    mf_book_job_free(job);
+    mf_record_free(record);
+    return status;
+}
+
+/* ---- an earlier state ------------------------------------------------------------ */
+
+static bool same_file(const char *a, const char *b)
+{
+    struct stat x, y;
+    return stat(a, &x) == 0 && stat(b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino;
+}
+
+static mf_status find_under(const char *text, const mf_seal_check *check,
+                            const mf_seal_report **out, mf_err *err)
+{
+    char *end = NULL;
+    long number = strtol(text, &end, 10);
+    if (*text < '1' || *text > '9' || *end != '\0' || number > check->n)
+        return mf_failf(err, MF_USAGE, "--under", "the paper's seals are numbered from 1",
+                        "write --under 1", "the paper has no seal \"%.20s\"", text);
+    *out = &check->seal[number - 1];
+    if ((*out)->state != MF_SEAL_GOOD)
+        return mf_failf(err, MF_NO, "--under", "what it was put on cannot be told",
+                        "take a seal that is good", "seal %ld is not good", number);
+    return MF_OK;
+}
+
+static mf_status check_options(const mf_args *args, mf_err *err)
+{
+    const char *under = mf_args_value(args, "under"), *out = mf_args_value(args, "out");
+    if ((under == NULL) != (out == NULL))
+        return mf_fail(err, MF_USAGE, under == NULL ? "--out" : "--under", "it stands alone",
+                       "--under says which seal, --out where to write",
+                       "write --under 1 --out earlier.pdf");
+    if (out != NULL && same_file(args->word[0], out))
+        return mf_fail(err, MF_USAGE, "--out", "it is the paper itself",
+                       "what came after the seal would be lost", "write to another file");
+    return MF_OK;
+}
+
+/* The paper as it was when that seal had just been put on. */
+static mf_status write_under(comparison *c, const mf_args *args, mf_err *err)
+{
+    const char *out = mf_args_value(args, "out");
+    const mf_seal_report *seal = NULL;
+    if (out == NULL)
+        return MF_OK;
+    mf_status status = find_under(mf_args_value(args, "under"), c->check, &seal, err);
+    if (status == MF_OK)
+        status = mf_file_write(out, c->pdf->data, seal->covered_len, 0600, err);
+    if (status == MF_OK && c->json == NULL)
+        mf_cli_wrote(c->cli, out);
+    if (c->json != NULL)
+        json_object_set_new(c->json, "written", json_boolean(status == MF_OK));
+    return status;
+}
+
+/* ---- the command ------------------------------------------------------------------ */
+
+static mf_status print_json(const json_t *root, mf_err *err)
+{
+    char *text = mf_json_text(root, JSON_INDENT(2));
+    if (text == NULL)
+        return mf_fail_memory(err);
+    puts(text);
+    free(text);
+    return MF_OK;
+}
+
+static mf_status check_paper(mf_cli *cli, const mf_args *args, const mf_bytes *pdf, mf_err *err)
+{
+    mf_seal_check check = {0};
+    mf_status status = mf_seal_verify(&check, pdf->data, pdf->len, err);
+    if (status != MF_OK && status != MF_NO)
+        return status;
+    comparison c = {.cli = cli, .pdf = pdf, .check = &check};
+    if (cli->json)
+        c.json = json_check(&check, status);
+    else
+        print_check(cli, &check);
+    if (status == MF_OK && mf_args_value(args, "compare") != NULL)
+        status = compare(&c, err);
+    mf_err unwritten = {0};
+    mf_status wrote = write_under(&c, args, &unwritten);
+    if (wrote != MF_OK) {
+        *err = unwritten;
+        status = wrote;
+    }
+    if (cli->json && print_json(c.json, &unwritten) != MF_OK) {
+        *err = unwritten;
+        status = MF_SYSTEM;
+    }
+    json_decref(c.json);
+    return status;
+}
+
+mf_status mf_cmd_paper_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    mf_bytes file = {0};
+    (void)cmd;
+    mf_status status = check_options(args, &err);
+    if (status == MF_OK)
+        status = mf_file_read(&file, args->word[0], MF_PAPER_FILE_MAX, &err);
+    if (status == MF_OK)
+        status = check_paper(cli, args, &file, &err);
+    if (status != MF_OK && status != MF_USAGE)
+        mf_cli_at(&err, args->word[0]);
+    mf_bytes_free(&file);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}
