@@ -7,6 +7,21 @@
 
 enum { CELL = 200, COLUMNS_MAX = 24 };
 
+/* A value for one line of a table: what is longer ends in a mark, never inside a letter. */
+static void cell_text(const mf_field *field, const void *item, char out[CELL])
+{
+    static const char more[] = "…";
+    char room[MF_VALUE_TEXT];
+    const char *text = mf_cli_field_text(field, item, room);
+    size_t len = strlen(text);
+    bool whole = len < CELL;
+    if (!whole)
+        len = CELL - sizeof more;
+    while (!whole && ((unsigned char)text[len] & 0xC0) == 0x80)
+        len--;
+    snprintf(out, CELL, "%.*s%s", (int)len, text, whole ? "" : more);
+}
+
 /* Widths of the columns; 0 for a column in which nothing was given. */
 static void measure(const mf_kind *kind, const char *items, size_t count, int widths[COLUMNS_MAX])
 {
@@ -14,7 +29,7 @@ static void measure(const mf_kind *kind, const char *items, size_t count, int wi
     for (size_t f = 0; f < kind->n_fields && f < COLUMNS_MAX; f++) {
         widths[f] = 0;
         for (size_t i = 0; i < count; i++) {
-            mf_cli_field_text(&kind->fields[f], items + i * kind->size, cell, sizeof cell);
+            cell_text(&kind->fields[f], items + i * kind->size, cell);
             int n = mf_cli_characters(cell, strlen(cell));
             widths[f] = n > widths[f] ? n : widths[f];
         }
@@ -40,7 +55,7 @@ void mf_list_table(const mf_kind *kind, const void *list, size_t count)
         mf_src src;
         memcpy(&src, item, sizeof src);
         for (size_t f = 0; f < kind->n_fields && f < COLUMNS_MAX; f++) {
-            mf_cli_field_text(&kind->fields[f], item, cell, sizeof cell);
+            cell_text(&kind->fields[f], item, cell);
             if (widths[f] > 0)
                 mf_cli_pad(cell, widths[f] + 2);
         }

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { COLUMNS = 32, CELL = 2048 };
+enum { COLUMNS = 32 };
 
 bool mf_export_is_name(const mf_kind *kind, const mf_field *field)
 {
@@ -23,7 +23,7 @@ static void kind_table(const mf_kind *kind, const char *items, size_t count, boo
                        const mf_sink *sink)
 {
     const char *heads[COLUMNS];
-    char text[COLUMNS][CELL];
+    char room[COLUMNS][MF_VALUE_TEXT];
     mf_cell cells[COLUMNS];
     size_t n = 0;
     heads[n++] = "entry";
@@ -39,10 +39,9 @@ static void kind_table(const mf_kind *kind, const char *items, size_t count, boo
         cells[1] = (mf_cell){src.correction, false};
         for (size_t f = 0; f + 2 < n; f++) {
             const mf_field *field = &kind->fields[f];
-            mf_cli_field_text(field, item, text[f], CELL);
-            bool hidden = no_names && text[f][0] != '\0' && mf_export_is_name(kind, field);
-            cells[f + 2] =
-                (mf_cell){hidden ? "(left out)" : text[f], mf_field_is_number(field->type)};
+            const char *text = mf_cli_field_text(field, item, room[f]);
+            bool hidden = no_names && text[0] != '\0' && mf_export_is_name(kind, field);
+            cells[f + 2] = (mf_cell){hidden ? "(left out)" : text, mf_field_is_number(field->type)};
         }
         sink->row(sink->data, cells, n);
     }

@@ -65,19 +65,22 @@ static void stamp_line(mf_buf *out, const char *at)
 static void event(const mf_cli *cli, const mf_job *job, const char *what, mf_day from, mf_day to,
                   const char *summary, mf_buf *out)
 {
-    char text[400];
+    mf_buf text = {0};
     if (from == MF_DAY_NONE)
         return;
     mf_buf_text(out, "BEGIN:VEVENT\r\n");
-    snprintf(text, sizeof text, "%s.%s@mistfold.invalid", job->id, what);
-    content_line(out, "UID", text);
+    mf_buf_printf(&text, "%s.%s@mistfold.invalid", job->id, what);
+    content_line(out, "UID", mf_buf_str(&text));
     stamp_line(out, cli->at);
     day_line(out, "DTSTART", from);
     day_line(out, "DTEND", to + 1); /* the day after, RFC 5545 3.6.1 */
-    snprintf(text, sizeof text, "%s: %s", job->id, summary);
-    text_line(out, "SUMMARY", text);
+    mf_buf_clear(&text);
+    mf_buf_printf(&text, "%s: %s", job->id, summary);
+    text_line(out, "SUMMARY", mf_buf_str(&text));
     content_line(out, "TRANSP", "TRANSPARENT");
     mf_buf_text(out, "END:VEVENT\r\n");
+    out->failed = out->failed || text.failed;
+    mf_buf_free(&text);
 }
 
 static void due_events(const mf_cli *cli, const mf_job *job, mf_buf *out)
@@ -98,16 +101,18 @@ mf_status mf_export_ics(const mf_cli *cli, const mf_job *job, bool no_names, mf_
                         mf_err *err)
 {
     const mf_house *house = &job->house[0];
-    char work[300];
+    mf_buf work = {0};
     mf_due due;
     (void)no_names; /* no person's name stands in it */
     (void)err;
     mf_due_dates(job, &due);
     mf_buf_text(out, "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//mistfold//" MISTFOLD_VERSION
                      "//EN\r\nCALSCALE:GREGORIAN\r\n");
-    snprintf(work, sizeof work, "%s, %s", mf_cli_word(cli, "ics.work"), house->address);
+    mf_buf_printf(&work, "%s, %s", mf_cli_word(cli, "ics.work"), house->address);
     event(cli, job, "work", house->start, house->end == MF_DAY_NONE ? house->start : house->end,
-          work, out);
+          mf_buf_str(&work), out);
+    out->failed = out->failed || work.failed;
+    mf_buf_free(&work);
     due_events(cli, job, out);
     event(cli, job, "keep-until", due.keep_until, due.keep_until, mf_cli_word(cli, "ics.keep"),
           out);

@@ -36,33 +36,32 @@ static void word_text(const mf_field *field, const void *member, char *out, size
         snprintf(out, size, "%s", field->choices[value]);
 }
 
-void mf_cli_field_text(const mf_field *field, const void *item, char *out, size_t size)
+const char *mf_cli_field_text(const mf_field *field, const void *item, char room[MF_VALUE_TEXT])
 {
     const void *member = (const char *)item + field->offset;
     const char *text;
     int64_t number;
+    int32_t minute;
     mf_day day;
-    out[0] = '\0';
+    room[0] = '\0';
     switch (field->type) {
     case MF_F_TEXT:
     case MF_F_ID:
     case MF_F_IDS:
         memcpy(&text, member, sizeof text);
-        snprintf(out, size, "%s", text);
-        break;
+        return text;
     case MF_F_DATE:
         memcpy(&day, member, sizeof day);
-        if (size >= MF_DAY_TEXT)
-            mf_day_text(day, out);
+        mf_day_text(day, room);
         break;
     case MF_F_TIME:
-        memcpy(&day, member, sizeof day);
-        if (size >= MF_MINUTE_TEXT && day != MF_MINUTE_NONE)
-            mf_minute_text(day, out);
+        memcpy(&minute, member, sizeof minute);
+        if (minute != MF_MINUTE_NONE)
+            mf_minute_text(minute, room);
         break;
     case MF_F_CHOICE:
     case MF_F_YESNO:
-        word_text(field, member, out, size);
+        word_text(field, member, room, MF_VALUE_TEXT);
         break;
     case MF_F_INT:
     case MF_F_HUNDREDTHS:
@@ -71,9 +70,10 @@ void mf_cli_field_text(const mf_field *field, const void *item, char *out, size_
     case MF_F_DUST:
     case MF_F_PPM:
         memcpy(&number, member, sizeof number);
-        number_text(field, number, out, size);
+        number_text(field, number, room, MF_VALUE_TEXT);
         break;
     }
+    return room;
 }
 
 /* Puts a parsed value, or "not given", into the member. */

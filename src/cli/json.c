@@ -25,7 +25,7 @@ static json_t *number_or_null(int64_t number)
 json_t *mf_json_field(const mf_field *field, const void *item)
 {
     const void *member = (const char *)item + field->offset;
-    char text[512];
+    char room[MF_VALUE_TEXT];
     int64_t number;
     int word;
     switch (field->type) {
@@ -40,11 +40,7 @@ json_t *mf_json_field(const mf_field *field, const void *item)
     case MF_F_YESNO:
         memcpy(&word, member, sizeof word);
         return word == MF_UNKNOWN ? json_null() : json_boolean(word == MF_YES);
-    case MF_F_TEXT: {
-        const char *whole;
-        memcpy(&whole, member, sizeof whole);
-        return text_or_null(whole);
-    }
+    case MF_F_TEXT:
     case MF_F_ID:
     case MF_F_IDS:
     case MF_F_DATE:
@@ -52,8 +48,7 @@ json_t *mf_json_field(const mf_field *field, const void *item)
     case MF_F_CHOICE:
         break;
     }
-    mf_cli_field_text(field, item, text, sizeof text);
-    return text_or_null(text);
+    return text_or_null(mf_cli_field_text(field, item, room));
 }
 
 json_t *mf_json_item(const mf_kind *kind, const void *item)

@@ -147,6 +147,44 @@ static void names_are_left_out(void **state)
     says("Ida Sample"); /* the same search finds her otherwise */
 }
 
+/* A field keeps 4000 bytes of text (draft.c); constructed. */
+static void long_texts_are_whole(void **state)
+{
+    (void)state;
+    run("n=$(python3 -c \"print('\303\261' * 1990)\"); cp b.book l.book; export "
+        "MISTFOLD_BOOK=l.book; $MISTFOLD job open --id J-3 --address \"$(echo \"$n\" | cut "
+        "-c1-800)\" "
+        "--building dwelling --owner-occupied no --work repair --description d --start 2026-11-02 "
+        "--note \"$n\" >/dev/null && for f in csv xlsx ics jsonl; do $MISTFOLD export J-3 --format "
+        "$f "
+        "$([ $f = csv ] && echo --kind house) --out l.$f >/dev/null && python3 " MF_TESTS
+        "/cli/readers.py $f l.$f; done; grep -c \"$n\" l.csv l.jsonl; "
+        "unzip -p l.xlsx xl/sharedStrings.xml | grep -c \"$n\"");
+    assert_int_equal(r.status, 0);
+    says("1 rows entry");
+    says("house 1 rows");
+    says("20261102 20261103 J-3.work@mistfold.invalid");
+    says("l.csv:1\nl.jsonl:1\n1\n");
+}
+
+/* Ids of 131 openings, 654 bytes; constructed. */
+static void long_lists_are_whole(void **state)
+{
+    (void)state;
+    run("cp b.book l.book; export MISTFOLD_BOOK=l.book; (echo id,kind,room,elevation; seq -f "
+        "'W%g,window,hall,north' 100 230) > o.csv; $MISTFOLD opening import J-2000 o.csv "
+        ">/dev/null && "
+        "ids=$(seq -s, -f 'W%g' 100 230) && $MISTFOLD area add J-2000 --id A1 --side interior "
+        "--place "
+        "hall --openings $ids --length 10 --width 10 >/dev/null && $MISTFOLD area list J-2000 "
+        "--json "
+        "| grep -c \"\\\"$ids\\\"\"; $MISTFOLD export J-2000 --format jsonl | grep -c "
+        "\"\\\"$ids\\\"\"; "
+        "$MISTFOLD area list J-2000 --quiet");
+    says("1\n1\n");
+    says(",W138,W…  10"); /* a line of a table stays one */
+}
+
 /* A cell that a spreadsheet would run as a formula is made text. */
 static void no_formula_from_a_name(void **state)
 {
@@ -363,6 +401,8 @@ int main(void)
         cmocka_unit_test(due_names_day_and_who),
         cmocka_unit_test(jobs_by_state_and_words),
         cmocka_unit_test(exports_are_read_by_others),
+        cmocka_unit_test(long_texts_are_whole),
+        cmocka_unit_test(long_lists_are_whole),
         cmocka_unit_test(names_are_left_out),
         cmocka_unit_test(no_formula_from_a_name),
         cmocka_unit_test(ids_may_be_short),
