@@ -302,13 +302,25 @@ static const char *paragraph_of(mf_method method)
     return "40 CFR 745.85(a)(3)";
 }
 
+/* By the limits of the job's places; by the rule's alone where there is no such job, as
+ * logging it will say. */
+static bool is_prohibited(mf_cli *cli, const char *id, const mf_practice *practice)
+{
+    mf_job *job = NULL;
+    if (mf_cli_job(cli, id, &job, NULL) != MF_OK)
+        job = NULL;
+    bool refused = mf_practice_refused(job, practice);
+    mf_book_job_free(job);
+    return refused;
+}
+
 /* What is only planned can still be planned otherwise; what happened is kept. */
 mf_status mf_cmd_log_practice(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     mf_practice practice;
     bool filled = mf_cli_fill(mf_kind_named(cmd->kind), args, cli->today, &practice, NULL) == MF_OK;
-    bool prohibited = filled && mf_practice_prohibited(&practice);
+    bool prohibited = filled && is_prohibited(cli, args->word[0], &practice);
     if (prohibited && practice.planned == MF_YES) {
         mf_fail(&err, MF_INPUT, "--method", mf_cli_word(cli, "refuse.planned"),
                 paragraph_of(practice.method), mf_cli_word(cli, "refuse.planned.mend"));

@@ -81,7 +81,7 @@ static mf_status list_steps(const mf_walk *walk, step_list *list, mf_err *err)
     /* The area may have been withdrawn at another keyboard in the meantime. */
     for (size_t i = 0; area != NULL && mf_step_at(walk->job, i, &step); i++) {
         if (!in_phase(walk, &step) ||
-            (!mf_step_applies(&step, area) && !offered(walk, area, &step)))
+            (!mf_step_wanted(walk->job, &step, area) && !offered(walk, area, &step)))
             continue;
         list->row[list->n].step = step;
         list->row[list->n++].state = mf_step_judge(walk->job, area, &step, NULL);

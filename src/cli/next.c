@@ -58,7 +58,7 @@ static bool cleaning_open(const mf_job *job)
     for (size_t a = 0; a < job->n_area; a++)
         for (size_t i = 0; i < count; i++) {
             mf_step_state state;
-            if (steps[i].phase != MF_PHASE_CLEAN || !mf_step_applies(&steps[i], &job->area[a]))
+            if (steps[i].phase != MF_PHASE_CLEAN || !mf_step_wanted(job, &steps[i], &job->area[a]))
                 continue;
             state = mf_step_judge(job, &job->area[a], &steps[i], NULL);
             if (state != MF_STEP_DONE && state != MF_STEP_NOT_NEEDED)

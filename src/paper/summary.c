@@ -59,8 +59,9 @@ static void chips(mf_rec *rec)
 {
     for (size_t i = 0; i < rec->job->n_chip; i++) {
         const mf_chip *chip = &rec->job->chip[i];
-        const char *said = mf_join(rec, mf_enum(rec, MF_FAM_CLASS, (int)mf_chip_class(chip)), ", ",
-                                   mf_day_words(rec, chip->on));
+        const char *said =
+            mf_join(rec, mf_enum(rec, MF_FAM_CLASS, (int)mf_chip_class_for(rec->job, chip)), ", ",
+                    mf_day_words(rec, chip->on));
         mf_form_bullet(rec, MF_MARK_NONE,
                        mf_fill(rec, "summary.chip-line", chip->component,
                                mf_join(rec, said, ", ", chip->laboratory), NULL));

@@ -195,6 +195,30 @@ static void no_formula_from_a_name(void **state)
     says("\"'=1+1, \"\"x\"\"\"");
 }
 
+/* A contract that lets a heat gun be used below 900 degrees only and calls paint lead-based
+ * from 0.25 % (constructed) decides what is planned and what the owner is told, too. */
+static void stricter_limits_everywhere(void **state)
+{
+    (void)state;
+    run("cp b.book s.book; export MISTFOLD_BOOK=s.book; m=$MISTFOLD; l='--place J-1926 --status "
+        "verified --citation x'; chip() { $m paper summary J-1926 --out s.pdf && pdftotext s.pdf - "
+        "| "
+        "grep 'Lab Example'; }; $m test chip J-1926 --component W01.sash --sampler rosa "
+        "--laboratory "
+        "'Lab Example' --lab-address x --nllap yes --weight 0.3% --on 2026-08-12 && chip; "
+        "$m limit add --limit paint-weight --value 0.25% $l && chip");
+    says("went to a lab: negative, 2026-08-12, Lab Example");
+    says("went to a lab: positive, 2026-08-12, Lab Example");
+    run("export MISTFOLD_BOOK=s.book; gun() { $MISTFOLD practice add J-1926 --area A1 --method "
+        "heat-gun "
+        "--temp $1 --person teo --on 2026-09-14 --planned yes; echo $1: $?; }; gun 900; "
+        "$MISTFOLD limit add --limit heat-gun --value 900 --place J-1926 --status verified "
+        "--citation x; gun 900; gun 899");
+    says("\n900: 0\n");
+    says("\n900: 3\n");
+    says("\n899: 0\n");
+}
+
 /* ---- ids, next step ------------------------------------------------------------------------- */
 
 static void ids_may_be_short(void **state)
@@ -404,6 +428,7 @@ int main(void)
         cmocka_unit_test(long_texts_are_whole),
         cmocka_unit_test(long_lists_are_whole),
         cmocka_unit_test(names_are_left_out),
+        cmocka_unit_test(stricter_limits_everywhere),
         cmocka_unit_test(no_formula_from_a_name),
         cmocka_unit_test(ids_may_be_short),
         cmocka_unit_test(the_next_step),

@@ -35,6 +35,25 @@ static void not_needed_wants_a_reason(void **state)
               "not-needed|no window here\n");
 }
 
+/* 15 ft to the property line is far by 40 CFR 745.85(a)(2)(ii)(D), which says 10; a contract
+ * that says 20 (constructed) makes it near, for the walk as for the list and the gate. */
+static void a_stricter_limit_adds_a_step(void **state)
+{
+    (void)state;
+    run_shell(
+        &r, walk_folder,
+        "m=$MISTFOLD; cp b.book c.book; export MISTFOLD_BOOK=c.book; $m area add J --id X --side "
+        "exterior --place north --length 20 --width 10 --line 15 --storeys 1");
+    walk("2 1 w s w s w s w s w s w s w s w q", "--book c.book containment walk J --area X");
+    says_not("(line-containment)");
+    run_shell(
+        &r, walk_folder,
+        "$MISTFOLD --book c.book limit add --limit property-line --value 20 --place J --status "
+        "verified --citation 'contract, 7'");
+    walk("2 1 w s w s w s w s w s w s w s w s w q", "--book c.book containment walk J --area X");
+    says("(line-containment)");
+}
+
 /* Sheeting of 5.99 ft falls short of 6 ft (40 CFR 745.85(a)(2)(i)(D)): it is kept,
  * the walk stays there and offers the barrier, which the list did not ask for. */
 static void short_sheeting_stays_open(void **state)
@@ -270,6 +289,7 @@ int main(void)
         cmocka_unit_test(steps_are_entries_at_once),
         cmocka_unit_test(a_wrong_key_is_told),
         cmocka_unit_test(not_needed_wants_a_reason),
+        cmocka_unit_test(a_stricter_limit_adds_a_step),
         cmocka_unit_test(short_sheeting_stays_open),
         cmocka_unit_test(nobody_certified_is_no_yes),
         cmocka_unit_test(a_photo_is_kept_by_its_digest),

@@ -7,12 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void says_not(const char *part)
-{
-    if (strstr(r.out, part) != NULL)
-        fail_msg("\"%s\" is in:\n%s", part, r.out);
-}
-
 static void prepare(const char *commands)
 {
     run_shell(&r, walk_folder, commands);

@@ -59,6 +59,12 @@ void says(const char *part)
         fail_msg("\"%s\" is not in:\n%s", part, r.out);
 }
 
+void says_not(const char *part)
+{
+    if (strstr(r.out, part) != NULL)
+        fail_msg("\"%s\" is in:\n%s", part, r.out);
+}
+
 void book_says(const char *sql, const char *expected)
 {
     char line[600];

@@ -17,6 +17,7 @@ int walk_stop(void **state);
 void walk(const char *keys, const char *command);
 /* The last screen or line said part. */
 void says(const char *part);
+void says_not(const char *part);
 /* What sqlite3 finds in b.book. */
 void book_says(const char *sql, const char *expected);
 
