@@ -2,7 +2,9 @@
 
 #include "base/fail.h"
 #include "base/utf8.h"
+#include "book/tables.h"
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 const mf_column mf_columns[MF_COL_COUNT] = {
@@ -23,7 +25,7 @@ const mf_column mf_columns[MF_COL_COUNT] = {
     [MF_COL_MODE] = {"mode", offsetof(mf_reading, mode), false},
 };
 
-enum { NOT_KNOWN = -1, LEFT_OUT = -2, MAPPED_AT_MOST = 256 };
+enum { NOT_KNOWN = -1, LEFT_OUT = -2 };
 
 /* One pair of a map. serial "" = given on this run. */
 typedef struct pair {
@@ -32,10 +34,16 @@ typedef struct pair {
 } pair;
 
 typedef struct map {
-    pair pairs[MAPPED_AT_MOST];
-    size_t n;
+    pair *pairs;
+    size_t n, cap;
     mf_arena arena;
 } map;
+
+static void free_map(map *m)
+{
+    free(m->pairs);
+    mf_arena_free(&m->arena);
+}
 
 static int column_named(const char *name)
 {
@@ -81,8 +89,10 @@ static bool is_head(const char *head, const char *named)
 
 static mf_status add_pair(map *m, const char *serial, const char *head, int column, mf_err *err)
 {
-    if (m->n == MAPPED_AT_MOST)
-        return mf_fail(err, MF_INPUT, "--map", "the map has too many columns", "256 at most", "");
+    pair *grown = mf_grown(m->pairs, m->n, &m->cap, sizeof *grown);
+    if (grown == NULL)
+        return mf_fail_memory(err);
+    m->pairs = grown;
     pair made = {mf_arena_text(&m->arena, serial), mf_arena_text(&m->arena, head), column};
     if (made.serial == NULL || made.head == NULL)
         return mf_fail_memory(err);
@@ -121,13 +131,14 @@ static mf_status read_given(map *m, const char *text, mf_err *err)
     return status;
 }
 
+/* In the order in which they were said, whichever device said them: the last holds. */
 static mf_status read_saved(map *m, const mf_import *in, mf_err *err)
 {
+    static const char sql[] =
+        "SELECT instrument, head, \"column\" FROM column_map ORDER BY " MF_ORDER_MADE;
     mf_stmt stmt;
     bool row = true;
-    mf_status status =
-        mf_stmt_get(&stmt, &in->book->db,
-                    "SELECT instrument, head, \"column\" FROM column_map ORDER BY rowid", err);
+    mf_status status = mf_stmt_get(&stmt, &in->book->db, sql, err);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         if (status == MF_OK && row)
@@ -245,7 +256,7 @@ static mf_status check_needed(const mf_import *in, const mf_heads *heads, mf_err
 
 mf_status mf_heads_read(mf_import *in, mf_heads *out, mf_err *err)
 {
-    map m = {.n = 0};
+    map m = {.pairs = NULL};
     const char *given = in->ask == NULL || in->ask->map == NULL ? "" : in->ask->map;
     mf_status status = read_given(&m, given, err);
     if (status == MF_OK)
@@ -257,7 +268,7 @@ mf_status mf_heads_read(mf_import *in, mf_heads *out, mf_err *err)
     }
     if (status == MF_OK)
         status = check_needed(in, out, err);
-    mf_arena_free(&m.arena);
+    free_map(&m);
     return status;
 }
 
@@ -278,12 +289,26 @@ static mf_status keep_pair(mf_import *in, const char *serial, const pair *it, mf
     return status;
 }
 
+/* Whether the map kept for the instrument says just that. */
+static bool is_kept(const map *m, const char *serial, const pair *it)
+{
+    bool kept = false;
+    for (size_t i = 0; i < m->n; i++)
+        if (strcmp(m->pairs[i].serial, serial) == 0 && strcmp(m->pairs[i].head, it->head) == 0)
+            kept = m->pairs[i].column == it->column; /* the last one said holds */
+    return kept;
+}
+
 mf_status mf_heads_keep(mf_import *in, const char *serial, mf_err *err)
 {
-    map m = {.n = 0};
-    mf_status status = read_given(&m, in->ask->map, err);
-    for (size_t i = 0; status == MF_OK && i < m.n; i++)
-        status = keep_pair(in, serial, &m.pairs[i], err);
-    mf_arena_free(&m.arena);
+    map given = {.pairs = NULL}, kept = {.pairs = NULL};
+    mf_status status = read_given(&given, in->ask->map, err);
+    if (status == MF_OK)
+        status = read_saved(&kept, in, err);
+    for (size_t i = 0; status == MF_OK && i < given.n; i++)
+        if (!is_kept(&kept, serial, &given.pairs[i]))
+            status = keep_pair(in, serial, &given.pairs[i], err);
+    free_map(&given);
+    free_map(&kept);
     return status;
 }

@@ -43,7 +43,8 @@ typedef struct mf_heads {
 /* Reads the heads of in->csv; in->out->map_of tells whose saved map was used. */
 mf_status mf_heads_read(mf_import *in, mf_heads *out, mf_err *err);
 
-/* Keeps the map that was given as entries, for the instrument serial. */
+/* Keeps the map that was given as entries, for the instrument serial; what is kept of it
+ * already is not logged again. */
 mf_status mf_heads_keep(mf_import *in, const char *serial, mf_err *err);
 
 #endif

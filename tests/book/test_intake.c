@@ -148,6 +148,38 @@ static void a_map_is_kept(void **state)
     assert_string_equal(k->err.where, "--map");
 }
 
+/* A firm that gives its map with every file: constructed. Fifty files of seven heads came
+ * to more pairs than there was room for, and logged each head fifty times. */
+static void the_same_map_with_every_file(void **state)
+{
+    kit *k = *state;
+    mf_import_report report;
+    mf_job *job = NULL;
+    char csv[200];
+    for (int i = 1; i <= 50; i++) {
+        snprintf(csv, sizeof csv,
+                 "No,Mood,Day,Hour,Part,Mat,Pb\n%d,fine,2026-09-14,08:05,W01.sash,wood,0.4\n", i);
+        assert_int_equal(
+            import_from(
+                k, csv, 999,
+                "No=number,Mood=-,Day=date,Hour=time,Part=component,Mat=substrate,Pb=result", NULL,
+                &report),
+            MF_OK);
+    }
+    assert_int_equal(mf_book_job(k->book, "J-1", &job, NULL), MF_OK);
+    assert_int_equal(job->n_reading, 50);
+    assert_int_equal(job->n_column_map, 7);
+    mf_book_job_free(job);
+    assert_int_equal(
+        import_from(k, "No,Mood,Day,Hour,Part,Mat,Pb\n99,x,2026-09-14,08:05,W01.sash,wood,1\n", 999,
+                    "Mood=colour", NULL, &report),
+        MF_OK); /* another meaning is kept, the last one said holds */
+    assert_int_equal(mf_book_job(k->book, "J-1", &job, NULL), MF_OK);
+    assert_int_equal(job->n_column_map, 8);
+    assert_string_equal(job->reading[50].colour, "x");
+    mf_book_job_free(job);
+}
+
 static void purposes(void **state)
 {
     kit *k = *state;
@@ -317,9 +349,15 @@ static void no_triggers(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(again),         TEST(in_small_parts), TEST(all_faults_are_told),
-        TEST(a_map_is_kept), TEST(purposes),       TEST(as_one_by_one),
-        TEST(twice),         TEST(no_triggers),
+        TEST(again),
+        TEST(in_small_parts),
+        TEST(all_faults_are_told),
+        TEST(a_map_is_kept),
+        TEST(the_same_map_with_every_file),
+        TEST(purposes),
+        TEST(as_one_by_one),
+        TEST(twice),
+        TEST(no_triggers),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
