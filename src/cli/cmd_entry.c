@@ -12,7 +12,8 @@ static bool print_line(const mf_entry *entry, void *data)
     printf("%s  ", entry->at);
     mf_cli_pad(entry->who, 10);
     mf_cli_pad(entry->kind, 14);
-    printf("%.60s%s\n", entry->body, strlen(entry->body) > 60 ? "..." : "");
+    size_t all = strlen(entry->body), len = mf_cli_letters(entry->body, all, 60);
+    printf("%.*s%s\n", (int)len, entry->body, len < all ? "..." : "");
     return true;
 }
 
@@ -83,22 +84,39 @@ static bool take_kind(const mf_entry *entry, void *data)
     return true;
 }
 
-/* FIELD=VALUE words of --set, separated by ';' so that texts may hold commas. */
+/* One FIELD=VALUE of --set up to its ';', with \; for a ';' in the value; returns what is
+ * behind it. */
+static const char *take_part(mf_buf *out, const char *sets)
+{
+    mf_buf_clear(out);
+    for (; *sets != '\0' && *sets != ';'; sets++) {
+        sets += sets[0] == '\\' && sets[1] == ';';
+        mf_buf_add(out, sets, 1);
+    }
+    return sets + (*sets == ';');
+}
+
+/* Parted by ';', so that texts may hold commas. */
 static mf_status set_fields(const mf_cli *cli, mf_draft *draft, const char *sets, mf_err *err)
 {
-    char part[1024];
+    mf_buf part = {0};
     mf_status status = MF_OK;
     while (status == MF_OK && *sets != '\0') {
-        size_t len = strcspn(sets, ";");
-        snprintf(part, sizeof part, "%.*s", (int)len, sets);
-        char *equals = strchr(part, '=');
-        if (len >= sizeof part || equals == NULL)
-            return mf_failf(err, MF_USAGE, "--set", "", "write --set \"FIELD=VALUE;FIELD=VALUE\"",
-                            "%.80s has no =", part);
-        *equals = '\0';
-        status = mf_draft_set(draft, part, equals + 1, "", "--set", cli->today, err);
-        sets += len + (sets[len] == ';');
+        sets = take_part(&part, sets);
+        char *equals = part.failed ? NULL : strchr(mf_buf_str(&part), '=');
+        if (part.failed) {
+            status = mf_fail_memory(err);
+        } else if (equals == NULL) {
+            status = mf_failf(err, MF_USAGE, "--set", "",
+                              "write --set \"FIELD=VALUE;FIELD=VALUE\", and \\; for a ; in a value",
+                              "%.80s has no =", mf_buf_str(&part));
+        } else {
+            *equals = '\0';
+            status = mf_draft_set(draft, part.data + strspn(part.data, " "), equals + 1, "",
+                                  "--set", cli->today, err);
+        }
     }
+    mf_buf_free(&part);
     return status;
 }
 

@@ -81,9 +81,10 @@ static const mf_opt opt_reading[] = {
     {"room", "TEXT", false, "room or elevation it is in"},
     {"side", "WORD", false, "interior or exterior"},
     END_OPT};
-static const mf_opt opt_correct[] = {{"set", "F=V;F=V", true, "fields and their right values"},
-                                     {"reason", "TEXT", true, "why, for whoever reads it later"},
-                                     END_OPT};
+static const mf_opt opt_correct[] = {
+    {"set", "F=V;F=V", true, "fields and their right values; \\; for a ; in a value"},
+    {"reason", "TEXT", true, "why, for whoever reads it later"},
+    END_OPT};
 static const mf_opt opt_withdraw[] = {{"reason", "TEXT", true, "why, for whoever reads it later"},
                                       END_OPT};
 static const mf_opt opt_key_new[] = {

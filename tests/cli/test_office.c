@@ -219,6 +219,27 @@ static void stricter_limits_everywhere(void **state)
     says("\n899: 0\n");
 }
 
+/* The topics of a training are parted by ';', as --set is; a text has up to 4000 bytes; a
+ * line of the list ends at a letter. Constructed. */
+static void any_text_can_be_corrected(void **state)
+{
+    (void)state;
+    run("cp b.book t.book; export MISTFOLD_BOOK=t.book; m=$MISTFOLD; t=$($m entry list J-1926 | "
+        "awk "
+        "'$4 == \"training\" { print $1; exit }'); $m entry correct $t --set 'topics=signs\\; "
+        "waste; "
+        "day=2026-09-13' --reason x && sqlite3 t.book \"SELECT topics, day FROM training WHERE "
+        "entry = "
+        "'$t'\"; n=$(python3 -c \"print('\303\261' * 1900)\"); $m entry correct $($m entry list "
+        "J-2000 | awk "
+        "'$4 == \"house\" { print $1 }') --set \"note=$n\" --reason x && sqlite3 t.book 'SELECT "
+        "length(note) FROM house WHERE note IS NOT NULL AND id = '\"'J-2000'\"; $m entry list "
+        "J-2000 | iconv "
+        "-f UTF-8 -t UTF-8 >/dev/null; echo $?");
+    says("signs; waste|2026-09-13\n");
+    says("\n1900\n0\n");
+}
+
 /* ---- ids, next step ------------------------------------------------------------------------- */
 
 static void ids_may_be_short(void **state)
@@ -428,6 +449,7 @@ int main(void)
         cmocka_unit_test(long_texts_are_whole),
         cmocka_unit_test(long_lists_are_whole),
         cmocka_unit_test(names_are_left_out),
+        cmocka_unit_test(any_text_can_be_corrected),
         cmocka_unit_test(stricter_limits_everywhere),
         cmocka_unit_test(no_formula_from_a_name),
         cmocka_unit_test(ids_may_be_short),
