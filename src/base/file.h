@@ -14,7 +14,8 @@ mf_status mf_file_read(mf_bytes *out, const char *path, size_t limit, mf_err *er
  * so that a crash leaves the old or the new one. The new file has mode (as the
  * umask lets it). A device or pipe is written to directly. Fails MF_INPUT for a
  * folder that is not there or a path that is a folder or a symbolic link,
- * MF_SYSTEM for a full disk and the like; path is then as it was. */
+ * MF_SYSTEM for a full disk and the like; path is then as it was, but for a disk that
+ * fails at the very last, when the folder is synced. */
 mf_status mf_file_write(const char *path, const void *bytes, size_t len, mode_t mode, mf_err *err);
 
 /* The same in two steps, for a file that belongs to something else which may fail: stage

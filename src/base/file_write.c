@@ -77,9 +77,9 @@ mf_status mf_file_sync_folder(const char *path, mf_err *err)
     mf_buf folder = {0};
     mf_buf_add(&folder, path, folder_len(path));
     int fd = open(folder.len == 0 ? "." : folder.data, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    int fault = fd < 0 ? errno : 0;
-    /* Some file systems cannot sync a folder and say EINVAL: nothing is lost then
-     * that could have been kept. */
+    /* Some file systems cannot sync a folder and say EINVAL, and a folder may be one to put
+     * files into and not to look into: nothing is lost then that could have been kept. */
+    int fault = fd < 0 && errno != EACCES ? errno : 0;
     if (fd >= 0 && fsync(fd) != 0 && errno != EINVAL)
         fault = errno;
     if (fd >= 0)

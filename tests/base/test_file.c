@@ -235,6 +235,25 @@ static void an_old_file_comes_back(void **state)
     check_content(other, "mine");
 }
 
+/* A folder to put files into and not to look into (mode 0333): open(2) says EACCES for it. */
+static void a_folder_that_cannot_be_read(void **state)
+{
+    (void)state;
+    int status = -1;
+    const char *path = in_folder("drop");
+    assert_int_equal(mkdir(path, 0700) | chmod(path, 0333) | chmod(folder, 0711), 0);
+    pid_t child = fork();
+    assert_true(child >= 0);
+    if (child == 0) {
+        if (geteuid() == 0 && setuid(65534) != 0) /* nothing is refused to root */
+            _exit(3);
+        _exit(mf_file_write(in_folder("drop/a"), "new", 3, 0600, NULL) == MF_OK ? 0 : 1);
+    }
+    assert_int_equal(waitpid(child, &status, 0), child);
+    assert_int_equal(chmod(path, 0700) | status, 0);
+    check_content(in_folder("drop/a"), "new");
+}
+
 /* The place became a folder in the meantime: nothing can be put there, all stays. */
 static void what_cannot_be_put(void **state)
 {
@@ -267,6 +286,7 @@ int main(void)
         TEST(a_new_file_is_taken_back),
         TEST(an_old_file_comes_back),
         TEST(what_cannot_be_put),
+        TEST(a_folder_that_cannot_be_read),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
