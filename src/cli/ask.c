@@ -129,8 +129,9 @@ static void print_keys(const asking *a, const mf_field *field, const char *keys_
     mf_term_keys(keys, 2);
 }
 
-/* What a key answers: a word of the field, "" for not said, NULL for nothing. */
-static const char *key_answer(const mf_field *field, int key, const char *before)
+/* What a key answers: a word of the field, "" for not said, NULL for nothing. s is "sí", and in
+ * English the key that skips in every list. */
+static const char *key_answer(const mf_field *field, int key, const char *before, mf_lang lang)
 {
     bool needed = (field->flags & MF_F_NEEDED) != 0;
     bool yes_no = field->type == MF_F_YESNO;
@@ -139,7 +140,7 @@ static const char *key_answer(const mf_field *field, int key, const char *before
     if (key == '-' && !needed)
         return "";
     if (yes_no)
-        return key == 'y' || key == 's' ? "yes" : key == 'n' ? "no" : NULL;
+        return key == 'y' || (key == 's' && lang == MF_LANG_ES) ? "yes" : key == 'n' ? "no" : NULL;
     for (int i = 0; field->choices[i] != NULL; i++)
         if (key == choice_key(i))
             return field->choices[i];
@@ -158,7 +159,7 @@ static mf_typed ask_key(const asking *a, const mf_field *field, char *io)
             return MF_TYPED_LEAVE;
         if (key == 27)
             return MF_TYPED_BACK;
-        const char *answer = key_answer(field, key, io);
+        const char *answer = key_answer(field, key, io, a->cli->lang);
         if (answer != NULL) {
             memmove(io, answer, strlen(answer) + 1); /* it may be io itself */
             return MF_TYPED_LINE;

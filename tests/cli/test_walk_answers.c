@@ -58,6 +58,18 @@ static void going_back_keeps_what_was_answered(void **state)
     book_says("SELECT objects IS NULL, ducts, carpet FROM area WHERE id = 'A8'", "1|0|0\n");
 }
 
+/* s is "sí"; in English it skips in every list, and no question is answered yes by it. */
+static void another_languages_key_is_no_answer(void **state)
+{
+    (void)state;
+    walk("J-8 <enter> 8_Sample_Court <enter> <enter> 1950 <enter> 1 s n s n 1 n doors <enter> "
+         "2026-10-01 <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> "
+         "<enter> <enter> <enter> <enter> <enter> <enter> q",
+         "job walk");
+    book_says("SELECT owner_occupied, child_under_6, description FROM house WHERE job = 'J-8'",
+              "0|0|doors\n");
+}
+
 /* What is wrong is said in the language of the walk, with what was typed. */
 static void refusals_in_spanish(void **state)
 {
@@ -166,6 +178,7 @@ int main(void)
         cmocka_unit_test(a_refused_answer_keeps_the_others),
         cmocka_unit_test(a_taken_id_is_asked_again),
         cmocka_unit_test(going_back_keeps_what_was_answered),
+        cmocka_unit_test(another_languages_key_is_no_answer),
         cmocka_unit_test(refusals_in_spanish),
         cmocka_unit_test(the_first_hour_asks_again),
         cmocka_unit_test(a_stricter_place_is_walked),
