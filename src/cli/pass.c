@@ -6,6 +6,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <openssl/crypto.h>
+#include <signal.h>
 #include <stdlib.h>
 #include <string.h>
 #include <termios.h>
@@ -31,17 +32,55 @@ static long read_line(int fd, char out[MF_PASS_MAX])
     return got < 0 ? -1 : (long)len;
 }
 
+/* ---- at the terminal ------------------------------------------------------------------ */
+
+static volatile sig_atomic_t caught;
+
+static void catch (int number)
+{
+    caught = number;
+}
+
+/* Whoever leaves with Ctrl-C, or is ended, must find the terminal showing what is typed:
+ * the signal is caught, without starting the read again, and raised when that is so. */
+static const int ending[] = {SIGINT, SIGQUIT, SIGTERM, SIGHUP, SIGTSTP};
+enum { ENDING = sizeof ending / sizeof ending[0] };
+
+static void catch_signals(struct sigaction before[ENDING])
+{
+    struct sigaction ours = {.sa_handler = catch};
+    sigemptyset(&ours.sa_mask);
+    caught = 0;
+    for (int i = 0; i < ENDING; i++)
+        if (sigaction(ending[i], &ours, &before[i]) == 0 && before[i].sa_handler == SIG_IGN)
+            sigaction(ending[i], &before[i], NULL);
+}
+
+static void give_signals_back(const struct sigaction before[ENDING])
+{
+    for (int i = 0; i < ENDING; i++)
+        sigaction(ending[i], &before[i], NULL);
+    if (caught != 0)
+        raise(caught);
+}
+
 static bool ask_terminal(int tty, const char *prompt, char out[MF_PASS_MAX])
 {
     struct termios before, quiet;
+    struct sigaction signals[ENDING];
     if (tcgetattr(tty, &before) != 0 || write(tty, prompt, strlen(prompt)) < 0)
         return false;
     quiet = before;
     quiet.c_lflag &= (tcflag_t)~ECHO;
+    catch_signals(signals);
     tcsetattr(tty, TCSAFLUSH, &quiet);
     long len = read_line(tty, out);
     tcsetattr(tty, TCSAFLUSH, &before);
-    return write(tty, "\n", 1) == 1 && len > 0;
+    bool whole = write(tty, "\n", 1) == 1 && len > 0 && caught == 0;
+    if (caught != 0)
+        mf_pass_wipe(out);
+    give_signals_back(signals);
+    return whole;
 }
 
 static mf_status from_terminal(const char *prompt, bool twice, char out[MF_PASS_MAX], mf_err *err)

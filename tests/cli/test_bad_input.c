@@ -255,14 +255,27 @@ static void expired_certificate(void **state)
     assert_non_null(strstr(r.out, "presumed"));
 }
 
+/* Ctrl-C at the question for a passphrase: the terminal shows again what is typed (stty(1)). */
+static void ctrl_c_at_the_passphrase(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              "python3 " MF_TESTS "/cli/drive.py '<ctrl-c>' sh -c 'trap : INT; $MISTFOLD key new "
+              "p.p12 --name N; echo left $?; stty -a'");
+    assert_non_null(strstr(r.out, "left 130"));
+    assert_non_null(strstr(r.out, " echo "));
+}
+
 int main(void)
 {
     enum { N = sizeof cases / sizeof cases[0] };
-    struct CMUnitTest tests[N + 2];
+    struct CMUnitTest tests[N + 3];
     for (size_t i = 0; i < N; i++)
         tests[i] =
             (struct CMUnitTest){cases[i].name, bad_input, NULL, NULL, (void *)(uintptr_t)&cases[i]};
     tests[N] = (struct CMUnitTest)cmocka_unit_test(locked_book);
     tests[N + 1] = (struct CMUnitTest)cmocka_unit_test(expired_certificate);
+    tests[N + 2] = (struct CMUnitTest)cmocka_unit_test(ctrl_c_at_the_passphrase);
     return cmocka_run_group_tests(tests, make_book, drop_book);
 }
