@@ -40,21 +40,18 @@ static mf_status rewind_file(void *data, mf_err *err)
     return MF_OK;
 }
 
-/* What comes through a pipe is read twice as well: it goes to an unnamed file. */
-static FILE *spool(FILE *from)
+/* What comes through a pipe is read twice as well: it goes to an unnamed file. 0 or an
+ * errno: a part of an export must not pass for all of it. */
+static int spool(FILE *from, FILE *to)
 {
     char piece[16384];
     size_t got;
-    FILE *to = tmpfile();
-    while (to != NULL && (got = fread(piece, 1, sizeof piece, from)) > 0) {
-        if (fwrite(piece, 1, got, to) != got) {
-            fclose(to);
-            return NULL;
-        }
-    }
-    if (to != NULL)
-        rewind(to);
-    return to;
+    while ((got = fread(piece, 1, sizeof piece, from)) > 0)
+        if (fwrite(piece, 1, got, to) != got)
+            return errno;
+    if (ferror(from) || fflush(to) != 0 || fseek(to, 0, SEEK_SET) != 0)
+        return errno;
+    return 0;
 }
 
 static mf_status open_file(from_file *out, const char *path, int64_t *size, mf_err *err)
@@ -69,14 +66,12 @@ static mf_status open_file(from_file *out, const char *path, int64_t *size, mf_e
         *size = (int64_t)st.st_size;
         return MF_OK;
     }
-    if (!standard && S_ISDIR(st.st_mode))
-        return mf_file_fail(err, path, "read", EISDIR);
-    FILE *copy = spool(out->file);
-    int fault = errno;
+    FILE *copy = tmpfile();
+    int fault = copy == NULL ? errno : spool(out->file, copy);
     if (!standard)
         fclose(out->file);
     out->file = copy;
-    return copy == NULL ? mf_file_fail(err, path, "read", fault) : MF_OK;
+    return fault == 0 ? MF_OK : mf_file_fail(err, path, "read", fault);
 }
 
 static void close_file(from_file *from)

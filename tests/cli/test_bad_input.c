@@ -167,6 +167,8 @@ static const bad cases[] = {
     {"a book that exists", "$MISTFOLD book new", 3, {"b.book"}},
     {"nobody writes", "MISTFOLD_BY= $MISTFOLD person add --id x --name X", 2, {"--by"}},
     {"full disk for a paper", "$MISTFOLD paper record J --out /dev/full", 4, {"/dev/full"}},
+    {"a folder for an export", "$MISTFOLD test import J .", 3, {".: ", "folder"}},
+    {"a folder piped in", "$MISTFOLD test import J - < .", 3, {"-: ", "folder"}},
     {"no folder for a paper", "$MISTFOLD paper record J --out nowhere/x.pdf", 3, {"nowhere"}},
     {"a key that is overwritten",
      "touch k.p12; echo secret | $MISTFOLD key new k.p12 --name N "
