@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 enum { PATH_LEN = 512, FILE_LIMIT = 65536 };
 
@@ -121,9 +122,11 @@ static mf_status take_file(mf_cli *cli, const char *path, mf_err *err)
 {
     mf_bytes bytes = {0};
     char where[PATH_LEN + 16];
-    mf_status status = mf_file_read(&bytes, path, FILE_LIMIT, NULL);
-    if (status != MF_OK)
+    if (access(path, F_OK) != 0)
         return MF_OK; /* having none is the usual case */
+    mf_status status = mf_file_read(&bytes, path, FILE_LIMIT, err);
+    if (status != MF_OK) /* or the book of the defaults would be written to without a word */
+        return status;
     char *rest = (char *)bytes.data;
     for (int number = 1; status == MF_OK && *rest != '\0'; number++) {
         size_t len = strcspn(rest, "\n");

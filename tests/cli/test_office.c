@@ -305,6 +305,11 @@ static void settings_say_where_from(void **state)
     assert_non_null(strstr(r.err, "c/mistfold/settings:1: a5 is no size of paper"));
     run("printf 'colour = red\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
     assert_non_null(strstr(r.err, "colour is no setting"));
+    run("mkdir -p d/mistfold/settings; XDG_CONFIG_HOME=$PWD/d $MISTFOLD due");
+    assert_int_equal(r.status, 3); /* no other book is taken for it */
+    assert_non_null(strstr(r.err, "d/mistfold/settings"));
+    run("XDG_CONFIG_HOME=$PWD/d $MISTFOLD --version");
+    assert_int_equal(r.status, 0);
 }
 
 /* The file of the firm's own steps: an argument wins over the environment, that over the
