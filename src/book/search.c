@@ -46,6 +46,28 @@ mf_status mf_find_words(mf_db *db, const char *job, mf_buf *out, mf_err *err)
 /* ---- the question -----------------------------------------------------------------------------
  */
 
+/* A sign alone, as the dash of "12 - Main", begins no word of any job. */
+static bool has_letter(const char *word, size_t len)
+{
+    for (size_t i = 0; i < len; i++)
+        if ((unsigned char)word[i] >= 0x80 || (word[i] >= '0' && word[i] <= '9') ||
+            ((word[i] | 0x20) >= 'a' && (word[i] | 0x20) <= 'z'))
+            return true;
+    return false;
+}
+
+/* The next word of *text and its length, *text past it; 0 = there is none left. */
+static size_t next_word(const char **text, const char **word)
+{
+    size_t len = 0;
+    do {
+        *word = *text + strspn(*text, " \t");
+        len = strcspn(*word, " \t");
+        *text = *word + len;
+    } while (len > 0 && !has_letter(*word, len));
+    return len;
+}
+
 /* One word in quotes with a star: beginnings of words, and nothing a person types
  * is taken for a sign of the query language. */
 static void add_word(mf_buf *out, const char *word, size_t len)
@@ -78,18 +100,15 @@ static mf_status add_people(mf_buf *out, mf_db *db, const char *word, mf_err *er
 static mf_status make_query(mf_buf *out, mf_db *db, const char *text, mf_err *err)
 {
     mf_status status = MF_OK;
-    while (status == MF_OK && *text != '\0') {
+    const char *typed;
+    size_t len;
+    while (status == MF_OK && (len = next_word(&text, &typed)) > 0) {
         mf_buf word = {0};
-        text += strspn(text, " \t");
-        size_t len = strcspn(text, " \t");
-        if (len == 0)
-            break;
-        add_word(&word, text, len);
+        add_word(&word, typed, len);
         mf_buf_printf(out, "%s(words : %s", out->len > 0 ? " AND " : "", mf_buf_str(&word));
         status = word.failed ? mf_fail_memory(err) : add_people(out, db, mf_buf_str(&word), err);
         mf_buf_text(out, ")");
         mf_buf_free(&word);
-        text += len;
     }
     return status == MF_OK && out->failed ? mf_fail_memory(err) : status;
 }
@@ -125,7 +144,8 @@ MF_API mf_status mf_book_find(mf_book *book, const char *text, mf_job_fn *fn, vo
                               mf_err *err)
 {
     mf_buf words = {0};
-    if (text[strspn(text, " \t")] == '\0')
+    const char *rest = text, *word;
+    if (next_word(&rest, &word) == 0)
         return mf_fail(err, MF_USAGE, "--find", "there is no word to look for", "",
                        "give a part of an address or a name");
     mf_status status = mf_db_exec(&book->db, make_people, err);

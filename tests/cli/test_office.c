@@ -83,11 +83,12 @@ static void jobs_by_state_and_words(void **state)
         {"--state closed", "J-1926\n"},
         {"--state preparing", "J-2000\n"},
         {"--state verified", ""},
-        {"--find numero", "J-2000\n"},        /* accents aside */
-        {"--find 'UKAZ sample'", "J-1926\n"}, /* beginnings, capitals; occupant and street */
-        {"--find 'teo'", "J-1926\n"},         /* assigned to it */
-        {"--find 'stairs lane'", ""},         /* every word in one job */
-        {"--find '\" NEAR(a'", ""},           /* nothing is an operator */
+        {"--find numero", "J-2000\n"},               /* accents aside */
+        {"--find 'UKAZ sample'", "J-1926\n"},        /* beginnings, capitals; occupant and street */
+        {"--find '12 - sample & ukaz'", "J-1926\n"}, /* a sign alone is no word */
+        {"--find 'teo'", "J-1926\n"},                /* assigned to it */
+        {"--find 'stairs lane'", ""},                /* every word in one job */
+        {"--find '\" NEAR(a'", ""},                  /* nothing is an operator */
     };
     (void)state;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
@@ -100,6 +101,8 @@ static void jobs_by_state_and_words(void **state)
         if (strcmp(r.out, cases[i].ids) != 0)
             fail_msg("%s: %s%s", cases[i].options, r.out, r.err);
     }
+    run("$MISTFOLD job list --find '- .'");
+    assert_non_null(strstr(r.err, "there is no word to look for"));
     run("$MISTFOLD job list --state done");
     assert_int_equal(r.status, 2);
 }
