@@ -210,7 +210,8 @@ static mf_status tick_all(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, c
     if (area == NULL)
         return mf_failf(err, MF_INPUT, "--area", "", "see \"area list\"",
                         "there is no work area %s", id == NULL ? "" : id);
-    if (mf_args_value(args, "step") == NULL)
+    const char *steps = mf_args_value(args, "step");
+    if (steps == NULL || steps[0] == '\0') /* or nothing would be logged without a word */
         return mf_fail(err, MF_USAGE, "--step", "is needed here", "", cmd->example);
     mf_status status = mf_cli_now(cli, &now, err);
     if (status == MF_OK)

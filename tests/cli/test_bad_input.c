@@ -169,6 +169,11 @@ static const bad cases[] = {
     {"full disk for a paper", "$MISTFOLD paper record J --out /dev/full", 4, {"/dev/full"}},
     {"a folder for an export", "$MISTFOLD test import J .", 3, {".: ", "folder"}},
     {"a folder piped in", "$MISTFOLD test import J - < .", 3, {"-: ", "folder"}},
+    {"a tick of no step",
+     "$MISTFOLD containment tick J --area A1 --step '' --state done "
+     "--person rosa --on 2026-09-14",
+     2,
+     {"--step", "needed"}},
     {"no folder for a paper", "$MISTFOLD paper record J --out nowhere/x.pdf", 3, {"nowhere"}},
     {"a key that is overwritten",
      "touch k.p12; echo secret | $MISTFOLD key new k.p12 --name N "
