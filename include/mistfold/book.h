@@ -50,7 +50,8 @@ MF_API mf_status mf_book_new(mf_book **out, const char *path, const char *device
 
 /* Opens a book. Fails MF_INPUT when there is none or it is no book or of a newer
  * schema, MF_SYSTEM when it is locked, unreadable or damaged. A book that was
- * only opened is not changed, except that out-of-date derived tables are rebuilt. */
+ * only opened is not changed, except that one of an older schema is brought to this one and
+ * out-of-date derived tables are rebuilt. */
 MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err);
 MF_API void mf_book_close(mf_book *book);
 

@@ -52,8 +52,9 @@ MF_API bool mf_step_at(const mf_job *job, size_t number, mf_step *out);
 /* The firm's own step of that id, in force or not; NULL when there is none. */
 MF_API const mf_own_step *mf_own_step_named(const mf_job *job, const char *id);
 
-/* Whether a work area needs the step. Unknown facts count as yes. */
-/* By the strictest limits of the job's places; job NULL = the federal ones. */
+/* Whether a work area needs the step, by the strictest limits of the job's places; job
+ * NULL = the federal ones. Unknown facts count as yes, but for the distance to the property
+ * line: it is asked for "when it is near", and none given is far. */
 MF_API bool mf_step_wanted(const mf_job *job, const mf_step *step, const mf_area *area);
 MF_API bool mf_step_applies(const mf_step *step, const mf_area *area);
 

@@ -232,7 +232,7 @@ typedef struct mf_area {
     mf_tri doors_used;                   /* a door in the area is used during the work */
     mf_tri carpet;                       /* the area has carpet */
     int64_t storeys;                     /* exterior: of the building on this side */
-    int64_t line_ft_100; /* exterior: distance to the property line; MF_NUM_NONE = over 10 ft */
+    int64_t line_ft_100; /* exterior: distance to the property line; MF_NUM_NONE = far */
 } mf_area;
 
 typedef enum mf_surface_kind {

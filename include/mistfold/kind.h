@@ -123,7 +123,7 @@ typedef enum mf_slip {
 /* "date-future" and so on. */
 MF_API const char *mf_slip_name(mf_slip slip);
 
-/* A parsed number: mf_job.h units. */
+/* A parsed number, in the units that mistfold/job.h names. */
 typedef struct mf_parsed {
     int64_t number; /* DATE: the mf_day; TIME: minutes; CHOICE: index; YESNO: mf_tri */
     mf_qualifier qualifier;

@@ -108,12 +108,13 @@ MF_API bool mf_paper_outline(void *outlines, bool bold, const char *text, mf_byt
                              float *width);
 
 /* The blank containment list for the clipboard, for an interior or an exterior
- * work area. ask->job may be NULL; so may ask->signer. */
+ * work area. ask->job may be NULL; so may ask->signer. Fails like mf_paper_record; the
+ * caller frees *out. */
 MF_API mf_status mf_paper_containment(mf_bytes *out, mf_side side, const mf_paper_ask *ask,
                                       mf_err *err);
 
 /* The summary for owner and occupant, in plain words: two pages with what
- * 40 CFR 745.86(c)-(d) asks for. */
+ * 40 CFR 745.86(c)-(d) asks for. Fails like mf_paper_record; the caller frees *out. */
 MF_API mf_status mf_paper_summary(mf_bytes *out, const mf_paper_ask *ask, mf_err *err);
 
 /* Papers for the clipboard, blank or with what the job says already. */

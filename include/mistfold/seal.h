@@ -154,17 +154,17 @@ typedef struct mf_embedded {
 
 /* Attaches a file by an update of our own. Fails MF_USAGE on a name that cannot be,
  * MF_INPUT when pdf is sealed already (attach first), has attachments or is no PDF
- * that can be followed. The caller frees *out. */
+ * that can be followed, MF_SYSTEM when memory ran out. The caller frees *out. */
 MF_API mf_status mf_seal_attach(mf_bytes *out, const unsigned char *pdf, size_t len,
                                 const mf_embedded *file, mf_err *err);
 
 /* Takes an attached file out, whether sealed or not; verify first. MF_NO when there
- * is none of that name, MF_INPUT when it cannot be read. The bytes end in a NUL that
- * is not counted. The caller frees *out. */
+ * is none of that name, MF_INPUT when it cannot be read, MF_SYSTEM when memory ran out.
+ * The bytes end in a NUL that is not counted. The caller frees *out. */
 MF_API mf_status mf_seal_attached(mf_bytes *out, const unsigned char *pdf, size_t len,
                                   const char *name, mf_err *err);
 
-/* SHA-256 of bytes as lower-case hex. */
+/* SHA-256 of bytes as lower-case hex; "" when memory ran out. */
 MF_API void mf_sha256_hex(const unsigned char *data, size_t len, char out[MF_FINGERPRINT_HEX]);
 
 #ifdef __cplusplus

@@ -158,6 +158,8 @@ static void program_page(void)
     puts(".El\n.Sh ENVIRONMENT\n.Bl -tag -width Ds\n.It Ev MISTFOLD_BOOK\nthe firm's book\n"
          ".It Ev MISTFOLD_BY\nwho is writing\n.It Ev MISTFOLD_LANG\nen or es\n"
          ".It Ev MISTFOLD_PAGE\nsize of papers, letter or a4\n"
+         ".It Ev MISTFOLD_PLACE\nwhose stricter limits hold for new jobs\n"
+         ".It Ev MISTFOLD_STEPS\nfile of the firm's own steps\n"
          ".It Ev MISTFOLD_QUIET\nwhen set, no next step is said\n.It Ev NO_COLOR\n"
          "when set, nothing is bold\n.El\n.Sh FILES\n.Bl -tag -width Ds\n"
          ".It Pa ~/.config/mistfold/settings\n"
