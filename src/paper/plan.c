@@ -129,6 +129,13 @@ static void legend(mf_rec *rec, const mf_plan_view *view)
     page->y += LEGEND + 1;
 }
 
+static const char *near_words(mf_rec *rec)
+{
+    mf_day day = rec->job->n_house == 0 ? MF_DAY_NONE : rec->job->house[0].start;
+    const mf_limit *near = mf_limit_for(rec->job, MF_LIMIT_PROPERTY_LINE, day);
+    return near == NULL ? "" : mf_number_words(rec, near->value, near->unit);
+}
+
 static void notes(mf_rec *rec, const mf_plan_view *view)
 {
     if (any_assumed(&view->plan))
@@ -136,7 +143,8 @@ static void notes(mf_rec *rec, const mf_plan_view *view)
     if (view->plan.outside)
         mf_page_text(&rec->page, MF_ST_SMALL, mf_phrase(rec, "plan.outside"));
     if (view->plan.barrier_due)
-        mf_page_text(&rec->page, MF_ST_SMALL_BOLD, mf_phrase(rec, "plan.barrier-due"));
+        mf_page_text(&rec->page, MF_ST_SMALL_BOLD,
+                     mf_fill(rec, "plan.barrier-due", near_words(rec), NULL, NULL));
 }
 
 /* ---- the whole ---------------------------------------------------------------------- */

@@ -7,6 +7,7 @@
 #include "paper/form.h"
 
 #include <mistfold/person.h>
+#include <mistfold/place.h>
 #include <string.h>
 
 static void facts(mf_rec *rec)
@@ -146,6 +147,16 @@ static void bullets(mf_rec *rec, const char *head, const char *const *ids, size_
         mf_form_bullet(rec, MF_MARK_NONE, mf_phrase(rec, ids[i]));
 }
 
+/* "3 years", or as long as a stricter limit of the job says. */
+static const char *kept_for(mf_rec *rec)
+{
+    const mf_job *job = rec->job;
+    mf_day from =
+        job->n_completion == 0 ? rec->ask->today : job->completion[job->n_completion - 1].on;
+    const mf_limit *years = mf_limit_for(job, MF_LIMIT_RETENTION_YEARS, from);
+    return years == NULL ? "" : mf_number_words(rec, years->value, years->unit);
+}
+
 static void advice(mf_rec *rec)
 {
     static const char *const watch[] = {"summary.watch-left", "summary.watch-chips",
@@ -157,7 +168,7 @@ static void advice(mf_rec *rec)
     if (firm != NULL)
         mf_form_bullet(rec, MF_MARK_NONE,
                        mf_fill(rec, "summary.ask-firm", mf_stated(rec, firm->name),
-                               mf_stated(rec, firm->phone), NULL));
+                               mf_stated(rec, firm->phone), kept_for(rec)));
 }
 
 static void handed_over(mf_rec *rec)

@@ -222,6 +222,23 @@ static void stricter_limits_everywhere(void **state)
     says("\n899: 0\n");
 }
 
+/* What is printed names the number that was judged by: a contract (constructed) that keeps
+ * records 5 years and wants a wall within 20 ft of the property line, which is at 18. */
+static void papers_name_the_stricter_number(void **state)
+{
+    (void)state;
+    run("cp b.book s.book; export MISTFOLD_BOOK=s.book; m=$MISTFOLD; l='--place J-1926 --status "
+        "verified --citation x'; said() { $m paper summary J-1926 --out s.pdf && $m paper blank "
+        "crew-plan --job J-1926 --out p.pdf && for f in s p; do pdftotext $f.pdf - | tr '\\n' ' ' "
+        "| "
+        "grep -oE 'keeps it for [0-9]+ years|line is within [0-9]+ ft'; done; }; said; "
+        "$m area list J-1926 | grep -c ' 18 '; $m limit add --limit retention-years --value 5 $l; "
+        "$m limit add --limit property-line --value 20 $l; said");
+    says("keeps it for 3 years\n");
+    says("keeps it for 5 years\nline is within 20 ft\n");
+    says_not("line is within 10 ft");
+}
+
 /* The topics of a training are parted by ';', as --set is; a text has up to 4000 bytes; a
  * line of the list ends at a letter. Constructed. */
 static void any_text_can_be_corrected(void **state)
@@ -459,6 +476,7 @@ int main(void)
         cmocka_unit_test(names_are_left_out),
         cmocka_unit_test(any_text_can_be_corrected),
         cmocka_unit_test(stricter_limits_everywhere),
+        cmocka_unit_test(papers_name_the_stricter_number),
         cmocka_unit_test(no_formula_from_a_name),
         cmocka_unit_test(ids_may_be_short),
         cmocka_unit_test(the_next_step),
