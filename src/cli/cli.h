@@ -159,6 +159,9 @@ void mf_cli_pad(const char *text, int width);
 /* How many bytes the first wide letters of text take, of stop bytes at most. */
 size_t mf_cli_letters(const char *text, size_t stop, int wide);
 /* Text wrapped at 78 columns after an indent. */
+/* A line with the job's number where it is stricter than the rule's, which the words of
+ * the step name. */
+void mf_cli_stricter(const mf_cli *cli, const mf_job *job, const mf_step *step, int indent);
 void mf_cli_wrap(const char *text, int indent, int first_column);
 
 /* cmd_settings.c: the size of paper that was set or asked for. */

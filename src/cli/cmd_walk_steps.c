@@ -145,6 +145,7 @@ static void show_step(mf_walk *walk, const step_list *list)
     mf_walk_head(walk, left);
     printf("\n  ");
     mf_cli_wrap(mf_words_step(walk->cli->lang, walk->job, step->id), 2, 2);
+    mf_cli_stricter(walk->cli, walk->job, step, 2);
     show_tick(walk, list);
     if (list->why) {
         printf("\n  %s ", mf_walk_word(walk, "walk.why"));

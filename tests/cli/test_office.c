@@ -237,6 +237,11 @@ static void papers_name_the_stricter_number(void **state)
     says("keeps it for 3 years\n");
     says("keeps it for 5 years\nline is within 20 ft\n");
     says_not("line is within 10 ft");
+    run("export MISTFOLD_BOOK=s.book; m=$MISTFOLD; $m limit add --limit floor-sheet --value 8 "
+        "--place J-1926 --status verified --citation x; $m containment list J-1926 --quiet");
+    says("every side, farther if dust could fall there. Measure it.\n    Here, by a stricter "
+         "limit: 8 ft\n");
+    says_not("stricter limit: 10 ft");
 }
 
 /* The topics of a training are parted by ';', as --set is; a text has up to 4000 bytes; a
