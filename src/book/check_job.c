@@ -88,8 +88,9 @@ static mf_status check_devices(mf_checker *c, const char *job, mf_marks *marks, 
 /* ---- the job and the firm ---------------------------------------------------------------------
  */
 
-/* prev of an entry whose neighbours belong to other jobs. */
-static mf_status check_prev(mf_checker *c, const mf_line *line, const char *where, mf_err *err)
+/* The two links of an entry whose neighbours belong to other jobs, which are not read
+ * here: somebody who changes it and computes its hash anew makes the next one wrong. */
+static mf_status check_before(mf_checker *c, const mf_line *line, const char *where, mf_err *err)
 {
     bool found = false;
     mf_arena arena = {0};
@@ -107,14 +108,57 @@ static mf_status check_prev(mf_checker *c, const mf_line *line, const char *wher
     return status;
 }
 
-static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_line *line, mf_err *err)
+/* That there is none behind the last of a device the mark tells (check_mark). */
+static mf_status check_behind(mf_checker *c, const mf_chain *last, mf_err *err)
+{
+    char hash[MF_HASH_HEX], where[MF_WHERE];
+    bool found = false;
+    mf_arena arena = {0};
+    mf_line next;
+    if (last->seq == 0)
+        return MF_OK;
+    mf_status status =
+        mf_journal_find(&next, &arena, &c->book->db, last->device, last->seq + 1, &found, err);
+    if (status == MF_OK && found) {
+        mf_line_where(&next, where);
+        status = mf_line_hash(&next, hash, err);
+        if (status == MF_OK && strcmp(next.prev, last->hash) != 0)
+            mf_fault(c, true, where, "it does not name the hash of the entry before it");
+        else if (status == MF_OK && strcmp(next.hash, hash) != 0)
+            mf_fault(c, true, where, "it was altered: its text does not give its hash");
+    }
+    mf_arena_free(&arena);
+    return status;
+}
+
+/* Entries come in the order of the chains: most stand right behind the one read last. */
+static mf_status check_links(mf_checker *c, mf_chain *last, const mf_line *line, int64_t rowid,
+                             const char *where, mf_err *err)
+{
+    mf_status status = MF_OK;
+    if (strcmp(last->device, line->device) == 0 && last->seq + 1 == line->seq) {
+        mf_check_link(c, last, line, rowid, where);
+        return MF_OK;
+    }
+    status = check_behind(c, last, err);
+    if (status == MF_OK)
+        status = check_before(c, line, where, err);
+    snprintf(last->device, sizeof last->device, "%s", line->device);
+    last->seq = line->seq;
+    last->rowid = rowid;
+    mf_hash_copy(last->hash, line->hash);
+    return status;
+}
+
+static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_line *line, mf_chain *last,
+                           mf_err *err)
 {
     char where[MF_WHERE];
     mf_body body = {.tree = NULL};
     mf_line_where(line, where);
     mf_status status = mf_check_line(c, stmt, line, where, &body, err);
     if (status == MF_OK)
-        status = check_prev(c, line, where, err);
+        status = check_links(c, last, line, mf_stmt_number(stmt, 9), where, err);
     if (status == MF_OK)
         status = mf_check_row(c, line, where, &body, err);
     bool attachment = strcmp(line->kind, "attachment") == 0;
@@ -132,6 +176,7 @@ static mf_status check_entries(mf_checker *c, const char *job, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
+    mf_chain last = {.seq = 0};
     mf_status status = mf_stmt_get(
         &stmt, &c->book->db, MF_LINE_SELECT " WHERE job IN ('', ?1) ORDER BY device, seq", err);
     if (status != MF_OK)
@@ -142,10 +187,10 @@ static mf_status check_entries(mf_checker *c, const char *job, mf_err *err)
         if (status != MF_OK || !row)
             break;
         mf_line line = mf_line_of_row(&stmt);
-        status = check_one(c, &stmt, &line, err);
+        status = check_one(c, &stmt, &line, &last, err);
     }
     mf_stmt_done(&stmt);
-    return status;
+    return status == MF_OK ? check_behind(c, &last, err) : status;
 }
 
 static mf_status check_all(mf_checker *c, const char *job, mf_marks *marks, mf_err *err)

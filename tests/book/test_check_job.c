@@ -1,6 +1,7 @@
 /* The check before an answer about one job, and the index of what is due. The days
  * are those of 40 CFR 745.86(c)(1) (30 days after completion, or the final invoice)
  * and 745.86(a) (three years). All constructed. */
+#include "book/journal.h"
 #include "book_kit.h"
 #include "tables_kit.h"
 
@@ -90,6 +91,38 @@ static void forgeries_are_found(void **state)
     }
 }
 
+/* The last entry of J-1 is changed and its hash computed anew, its row changed alike. The
+ * next entry belongs to J-2: it alone tells that a hash is not the one it was. The head of
+ * the book stays what it was. */
+static void a_new_hash_is_found(void **state)
+{
+    kit *k = *state;
+    char sql[300], hash[MF_HASH_HEX], before[MF_HASH_HEX], after[MF_HASH_HEX];
+    mf_arena arena = {0};
+    mf_line line;
+    bool found = false;
+    mf_book_report report;
+    assert_int_equal(mf_book_head(k->book, before, NULL), MF_OK);
+    assert_int_equal(mf_journal_find(&line, &arena, &k->book->db, "office", 14, &found, NULL),
+                     MF_OK);
+    assert_true(found);
+    char *number = strstr(line.body, ":-100"); /* the text is our own copy */
+    assert_non_null(number);
+    memcpy(number, ":-200", 5);
+    assert_int_equal(mf_line_hash(&line, hash, NULL), MF_OK);
+    snprintf(sql, sizeof sql,
+             "UPDATE entry SET body = replace(body, ':-100', ':-200'), hash = '%s' WHERE seq = 14; "
+             "UPDATE reading SET loading_ug_cm2 = -200 WHERE seq = 14",
+             hash);
+    mf_arena_free(&arena);
+    kit_force(k, sql);
+    assert_int_equal(mf_book_check_job(k->book, "J-1", &report, &k->err), MF_NO);
+    assert_string_equal(report.first,
+                        "entry office/15: it does not name the hash of the entry before it");
+    assert_int_equal(mf_book_head(k->book, after, NULL), MF_OK);
+    assert_string_equal(before, after);
+}
+
 /* ---- what is due
  * --------------------------------------------------------------------------------- */
 
@@ -161,9 +194,13 @@ static void a_rebuild_gives_the_same(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(reads_the_job_and_the_firm),      TEST(reads_what_no_check_has_seen),
-        cmocka_unit_test(forgeries_are_found), TEST(due_follows_the_job),
-        TEST(due_follows_certificates),        TEST(a_rebuild_gives_the_same),
+        TEST(reads_the_job_and_the_firm),
+        TEST(reads_what_no_check_has_seen),
+        cmocka_unit_test(forgeries_are_found),
+        TEST(a_new_hash_is_found),
+        TEST(due_follows_the_job),
+        TEST(due_follows_certificates),
+        TEST(a_rebuild_gives_the_same),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
