@@ -280,7 +280,7 @@ static mf_status check_typed(mf_checker *c, mf_seen *seen, const mf_kind *kind, 
     mf_arena arena = {0};
     mf_in_force force = {"", ""};
     mf_status status =
-        c->corrected ? mf_fold_in_force(&force, &arena, &c->book->db, id, err) : MF_OK;
+        c->corrected ? mf_fold_in_force(&force, &arena, &c->book->db, id, line->job, err) : MF_OK;
     mf_row_head head = {id, line->job, line->at, line->who, force.entry};
     if (status == MF_OK && force.entry[0] != '\0')
         status = check_corrected(c, seen, kind, &head, force.body, err);

@@ -52,7 +52,8 @@ static mf_status find_target(correction *c, mf_err *err)
 static mf_status find_in_force(correction *c, mf_err *err)
 {
     mf_in_force force;
-    mf_status status = mf_fold_in_force(&force, &c->arena, &c->book->db, c->target, err);
+    mf_status status =
+        mf_fold_in_force(&force, &c->arena, &c->book->db, c->target, c->line.job, err);
     if (status != MF_OK)
         return status;
     bool corrected = force.entry[0] != '\0';

@@ -38,13 +38,18 @@ static mf_status take_later(mf_in_force *out, const char **at, mf_arena *arena, 
 }
 
 mf_status mf_fold_in_force(mf_in_force *out, mf_arena *arena, mf_db *tables, const char *target,
-                           mf_err *err)
+                           const char *job, mf_err *err)
 {
-    /* Without ORDER BY: nearly every entry has none, and a sorter has its price. */
+    /* Without ORDER BY: nearly every entry has none, and a sorter has its price. i and j
+     * lead to the rows c and d: SQLite takes what stands in an index for what stands in
+     * the row, and an index may lie. */
     static const char sql[] =
-        "SELECT entry, after, logged_at FROM correction AS c WHERE target = ?1"
-        " AND NOT EXISTS (SELECT 1 FROM correction AS d"
-        "                 WHERE d.target = ?1 AND d.replaces = c.entry AND d.entry <> c.entry)";
+        "SELECT c.entry, c.after, c.logged_at FROM correction AS i"
+        " CROSS JOIN correction AS c NOT INDEXED ON c.rowid = i.rowid"
+        " WHERE i.target = ?1 AND c.target = ?1 AND c.job = ?2 AND NOT EXISTS"
+        " (SELECT 1 FROM correction AS j CROSS JOIN correction AS d NOT INDEXED"
+        "   ON d.rowid = j.rowid WHERE j.replaces = c.entry AND d.replaces = c.entry"
+        "   AND d.target = ?1 AND d.job = ?2 AND d.entry <> c.entry)";
     mf_stmt stmt;
     bool row = true;
     const char *at = "";
@@ -53,6 +58,7 @@ mf_status mf_fold_in_force(mf_in_force *out, mf_arena *arena, mf_db *tables, con
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, target);
+    mf_stmt_text(&stmt, 2, job);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         if (status == MF_OK && row)
@@ -147,7 +153,7 @@ static mf_status fold_typed(const mf_fold *fold, mf_arena *arena, const mf_line 
     char id[MF_ENTRY_ID];
     snprintf(id, sizeof id, "%s/%lld", line->device, (long long)line->seq);
     mf_in_force force;
-    mf_status status = mf_fold_in_force(&force, arena, fold->tables, id, err);
+    mf_status status = mf_fold_in_force(&force, arena, fold->tables, id, line->job, err);
     if (status == MF_OK)
         status = mf_row_delete(fold->tables, kind, id, err);
     bool corrected = status == MF_OK && force.entry[0] != '\0';

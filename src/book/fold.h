@@ -37,10 +37,11 @@ mf_status mf_fold_all(const mf_fold *fold, mf_err *err);
  * MF_ORDER_MADE in SQL. */
 bool mf_made_after(const char *at, const char *entry, const char *other_at, const char *other);
 
-/* The correction in force for the entry target; entry "" when there is none.
- * Texts are in arena. */
+/* The correction in force for the entry target of job; entry "" when there is none. One
+ * of another job corrects nothing: who checks or prints a job reads its own. Texts are
+ * in arena. */
 mf_status mf_fold_in_force(mf_in_force *out, mf_arena *arena, mf_db *tables, const char *target,
-                           mf_err *err);
+                           const char *job, mf_err *err);
 
 /* Appends what the entry id said: its body or, if it is a correction, the body it
  * put in force. Nothing when it is not there. */

@@ -69,6 +69,12 @@ static const forgery forgeries[] = {
     {"UPDATE due SET day = '2026-10-30' WHERE job = 'J-2'", "J-2", "job J-2: table due"},
     {"UPDATE place SET key = 'x' WHERE job = 'J-2'", "J-2", "job J-2: table place"},
     {"DELETE FROM entry WHERE seq = 11", "J-1", "entry office/12: entry office/11 before it"},
+    /* a correction that no entry gives, under another job */
+    {"INSERT INTO correction SELECT 'x/1', 'J-2', logged_at, who, entry, entry, 'reading', 'x', '',"
+     " (SELECT replace(body, ':1400', ':400') FROM entry WHERE seq = 11) FROM reading WHERE entry ="
+     " 'office/11'; UPDATE reading SET correction = 'x/1', loading_ug_cm2 = 400 WHERE entry ="
+     " 'office/11'",
+     "J-1", "entry office/11: column correction of table reading says x/1"},
     /* what no check has seen yet */
     {"UPDATE entry SET body = replace(body, ':1400', ':400') WHERE seq = 11; UPDATE verified SET "
      "seq = 5, hash = (SELECT hash FROM entry WHERE seq = 5)",

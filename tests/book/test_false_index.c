@@ -1,8 +1,9 @@
 /* An index that does not hold what its table holds answers a question falsely although
  * every row is right. With nothing but sqlite3(1) one is made as a partial index whose
- * text in the schema is then made the genuine one. The check of a job, which comes before
- * an answer, tells of those that its questions go through; the whole check of all. All
- * constructed. */
+ * text in the schema is then made the genuine one; or as a table WITHOUT ROWID, which lies
+ * in the file like an index, whose pages the schema then gives to the index. The check of a job,
+ * which comes before an answer, tells of those that its questions go through; the whole check of
+ * all. All constructed. */
 #include "book_kit.h"
 
 typedef struct falsehood {
@@ -15,6 +16,12 @@ typedef struct falsehood {
     "(SELECT replace(sql, ' WHERE loading_ug_cm2 < 1000', '') FROM sqlite_schema "                 \
     "WHERE name = '" x "')"
 #define GENUINE(x) SCHEMA "UPDATE sqlite_schema SET sql = " SQL_OF(x) " WHERE name = '" x "'; "
+
+/* The index holds what the table zz holds: its columns, then the rowid. */
+#define FALSE_INDEX(index, columns, rows)                                                          \
+    "CREATE TABLE zz (" columns ", PRIMARY KEY (" columns ")) WITHOUT ROWID; " rows "; " SCHEMA    \
+    "UPDATE sqlite_schema SET rootpage = (SELECT rootpage FROM sqlite_schema WHERE name = 'zz') "  \
+    "WHERE name = '" index "'; DELETE FROM sqlite_schema WHERE name = 'zz'; "
 
 static const falsehood all[] = {
     {"the readings of a job without the high one",
@@ -33,6 +40,22 @@ static const falsehood all[] = {
      "UPDATE reading SET correction = '', loading_ug_cm2 = 300, substrate = substrate WHERE "
      "entry = 'office/12'",
      "entry office/13: an index of table correction", "file: the file is damaged"},
+    {"a correction of another entry",
+     "UPDATE reading SET correction = 'office/13', number = 2, loading_ug_cm2 = 400 WHERE entry = "
+     "'office/11'; " FALSE_INDEX("correction_target", "a, r",
+                                 "INSERT INTO zz SELECT target, rowid FROM correction UNION ALL "
+                                 "SELECT 'office/11', rowid FROM correction"),
+     "entry office/11: column correction of table reading says office/13",
+     "file: the file is damaged"},
+    {"corrections that others are said to replace",
+     "UPDATE reading SET correction = '', loading_ug_cm2 = 300 WHERE entry = 'office/12'; "
+     "INSERT INTO correction SELECT 'x/1', job, logged_at, who, target, 'x/0', kind, reason, "
+     "before, after FROM correction; " FALSE_INDEX(
+         "correction_replaces", "a, r",
+         "INSERT INTO zz SELECT replaces, rowid FROM correction UNION ALL SELECT 'office/13', "
+         "rowid FROM correction WHERE entry = 'x/1' UNION ALL SELECT 'x/1', rowid FROM correction "
+         "WHERE entry = 'office/13'"),
+     "entry office/12: column correction of table reading says ", "file: the file is damaged"},
     {"a number of another kind",
      SCHEMA "UPDATE sqlite_schema SET sql = replace(sql, 'STRICT', '') WHERE name = 'reading'; ",
      "table reading: it was changed", "table reading: it was changed"},
