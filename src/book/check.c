@@ -35,6 +35,15 @@ void mf_fault_detail(mf_checker *c, const char *entry, const char *format, ...)
     va_end(args);
 }
 
+/* The finalizer of SplitMix64, over a number that is drawn for each check. */
+uint64_t mf_row_mark(const mf_checker *c, int64_t rowid)
+{
+    uint64_t z = (uint64_t)rowid + c->secret;
+    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9U;
+    z = (z ^ (z >> 27)) * 0x94D049BB133111EBU;
+    return z ^ (z >> 31);
+}
+
 /* A table that was taken away is told by the check of the schema. */
 static mf_status look_for_corrections(mf_checker *c, mf_err *err)
 {
@@ -55,6 +64,7 @@ static mf_status look_for_corrections(mf_checker *c, mf_err *err)
 mf_status mf_checker_begin(mf_checker *c, mf_err *err)
 {
     c->only_tables = true;
+    sqlite3_randomness((int)sizeof c->secret, &c->secret);
     c->digest = mf_digest_begin();
     if (c->digest == NULL)
         return mf_fail_memory(err);

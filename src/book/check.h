@@ -27,6 +27,7 @@ typedef struct mf_seen {
     mf_stmt row, next; /* the row of one entry; all rows behind one */
     mf_stmt *at;       /* which of the two stands on the row that was asked for */
     int64_t found;     /* rows that an entry gives */
+    uint64_t rows;     /* mf_row_mark of each of them, added up */
     int64_t last;      /* rowid of the one looked up last */
     bool open, unreadable;
     bool following, compared; /* next is under way; its row was asked for */
@@ -52,6 +53,7 @@ typedef struct mf_checker {
     bool only_tables;    /* no fault so far is one of the journal */
     bool field_is_named; /* the first fault says which field */
     bool corrected;      /* the book has corrections */
+    uint64_t secret;     /* of mf_row_mark */
     mf_seen seen[MF_KINDS_MAX];
     mf_seen corrections;
 } mf_checker;
@@ -68,6 +70,10 @@ typedef struct mf_file_check {
 /* Counts a fault and keeps the words of the first. */
 void mf_fault(mf_checker *c, bool of_journal, const char *where, const char *format, ...)
     MF_PRINTF(4, 5);
+
+/* A number for a row, of which nobody can tell beforehand for which other rows it comes
+ * to the same when they are added up: so two sets of rows are compared by their sums. */
+uint64_t mf_row_mark(const mf_checker *c, int64_t rowid);
 
 /* Adds to the first fault what a derived row still says, if it is about entry. */
 void mf_fault_detail(mf_checker *c, const char *entry, const char *format, ...) MF_PRINTF(3, 4);

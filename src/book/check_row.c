@@ -195,25 +195,36 @@ static void look_behind(mf_seen *seen, int64_t rowid)
     seen->last = rowid;
 }
 
-/* seen->at is NULL when there is none. */
-static mf_status find(mf_seen *seen, const char *id, mf_err *err)
+static int64_t rowid_of(mf_stmt *stmt)
+{
+    return mf_stmt_number(stmt, sqlite3_column_count(stmt->handle) - 1);
+}
+
+static mf_status look_up(mf_seen *seen, const char *id, mf_err *err)
 {
     bool row = false;
-    seen->at = NULL;
-    mf_status status = follow(seen, id, err);
-    if (status != MF_OK || seen->at != NULL) {
-        seen->found += status == MF_OK;
-        return status;
-    }
     mf_stmt_again(&seen->row);
     mf_stmt_text(&seen->row, 1, id);
-    status = mf_stmt_step(&seen->row, &row, err);
-    if (status != MF_OK || !row)
+    mf_status status = mf_stmt_step(&seen->row, &row, err);
+    if (status != MF_OK || !row || !stands_on(&seen->row, id))
         return status;
-    seen->found++;
     seen->at = &seen->row;
-    look_behind(seen, mf_stmt_number(&seen->row, sqlite3_column_count(seen->row.handle) - 1));
+    look_behind(seen, rowid_of(&seen->row));
     return MF_OK;
+}
+
+/* seen->at is NULL when there is none. */
+static mf_status find(const mf_checker *c, mf_seen *seen, const char *id, mf_err *err)
+{
+    seen->at = NULL;
+    mf_status status = follow(seen, id, err);
+    if (status == MF_OK && seen->at == NULL)
+        status = look_up(seen, id, err);
+    if (status == MF_OK && seen->at != NULL) {
+        seen->found++;
+        seen->rows += mf_row_mark(c, rowid_of(seen->at));
+    }
+    return status;
 }
 
 static void missing(mf_checker *c, const char *id, const char *table)
@@ -246,7 +257,7 @@ static mf_status check_kind_row(mf_checker *c, mf_seen *seen, const mf_kind *kin
                                 mf_err *err)
 {
     char where[64];
-    mf_status status = find(seen, head->entry, err);
+    mf_status status = find(c, seen, head->entry, err);
     if (status != MF_OK)
         return status;
     bool row = seen->at != NULL;
@@ -360,7 +371,7 @@ static mf_status check_correction(mf_checker *c, const mf_line *line, const char
     if (status == MF_OK && after.failed)
         status = mf_fail_memory(err);
     if (status == MF_OK)
-        status = find(&c->corrections, id, err);
+        status = find(c, &c->corrections, id, err);
     if (status == MF_OK && c->corrections.at == NULL)
         missing(c, id, MF_KIND_CORRECTION);
     else if (status == MF_OK)

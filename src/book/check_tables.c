@@ -45,33 +45,26 @@ static mf_status find_extra(mf_checker *c, mf_stmt *stmt, const char *table, con
     return status;
 }
 
-/* index: NULL, or the ending of the name of the one that is to be gone through. */
 static mf_status rows_of(mf_checker *c, mf_stmt *out, const char *what, const char *table,
-                         const char *index, const char *job, mf_err *err)
+                         const char *job, mf_err *err)
 {
-    mf_buf sql = {0}, name = {0};
-    mf_buf_printf(&name, "%s%s", table, index == NULL ? "" : index);
+    mf_buf sql = {0};
     mf_buf_printf(&sql, "SELECT %s FROM ", what);
     mf_sql_name(&sql, table);
-    mf_buf_text(&sql, index == NULL ? "" : " INDEXED BY ");
-    if (index != NULL)
-        mf_sql_name(&sql, mf_buf_str(&name));
     if (job != NULL)
         mf_buf_text(&sql, " WHERE job IN ('', ?1)");
-    sql.failed = sql.failed || name.failed;
-    mf_buf_free(&name);
     mf_status status = mf_stmt_take(out, &c->book->db, &sql, err);
     if (status == MF_OK && job != NULL)
         mf_stmt_text(out, 1, job);
     return status;
 }
 
-static mf_status count_rows(mf_checker *c, int64_t *count, const char *table, const char *index,
-                            const char *job, mf_err *err)
+static mf_status count_rows(mf_checker *c, int64_t *count, const char *table, const char *job,
+                            mf_err *err)
 {
     mf_stmt stmt = {0};
     bool row = false;
-    mf_status status = rows_of(c, &stmt, "count(*)", table, index, job, err);
+    mf_status status = rows_of(c, &stmt, "count(*)", table, job, err);
     if (status == MF_OK)
         status = mf_stmt_step(&stmt, &row, err);
     *count = row ? mf_stmt_number(&stmt, 0) : 0;
@@ -85,30 +78,85 @@ static mf_status find_more(mf_checker *c, const char *table, const char *job, mf
     static const char of_kind[] = "entry, seq = " MF_SEQ_OF_ENTRY;
     mf_stmt stmt = {0};
     bool kind = strcmp(table, MF_KIND_CORRECTION) != 0;
-    mf_status status = rows_of(c, &stmt, kind ? of_kind : "entry, 1", table, NULL, job, err);
+    mf_status status = rows_of(c, &stmt, kind ? of_kind : "entry, 1", table, job, err);
     if (status == MF_OK)
         status = find_extra(c, &stmt, table, job, err);
     mf_stmt_done(&stmt);
     return status;
 }
 
-/* Answers come by way of an index: one that lacks a row, or has one that is not in the
- * table, makes them false although every row is right. */
-static mf_status check_index(mf_checker *c, const mf_seen *seen, const char *table,
-                             const char *index, const char *job, mf_err *err)
+/* An index of a table: the ending of its name, and its columns behind job. */
+typedef struct way {
+    const char *ending;
+    const char *columns[2];
+} way;
+
+/* SQLite takes what stands in an index (i) for what stands in the row (t). */
+static void add_rows_sql(mf_buf *sql, const char *table, const way *by)
+{
+    mf_buf name = {0};
+    mf_buf_printf(&name, "%s%s", table, by->ending);
+    mf_buf_text(sql, "SELECT i.rowid FROM ");
+    mf_sql_name(sql, table);
+    mf_buf_text(sql, " AS i INDEXED BY ");
+    mf_sql_name(sql, mf_buf_str(&name));
+    mf_buf_text(sql, " CROSS JOIN ");
+    mf_sql_name(sql, table);
+    mf_buf_text(sql, " AS t NOT INDEXED ON t.rowid = i.rowid"
+                     " WHERE i.job IN ('', ?1) AND t.job = i.job");
+    for (size_t i = 0; i < 2 && by->columns[i] != NULL; i++) {
+        mf_buf_text(sql, " AND t.");
+        mf_sql_name(sql, by->columns[i]);
+        mf_buf_text(sql, " IS i.");
+        mf_sql_name(sql, by->columns[i]);
+    }
+    sql->failed = sql->failed || name.failed;
+    mf_buf_free(&name);
+}
+
+/* The rows that an index gives as they are, and the sum of their marks. */
+static mf_status rows_by_index(mf_checker *c, mf_seen *out, const char *table, const way *by,
+                               const char *job, mf_err *err)
+{
+    mf_stmt stmt = {0};
+    mf_buf sql = {0};
+    bool row = true;
+    add_rows_sql(&sql, table, by);
+    mf_status status = mf_stmt_take(&stmt, &c->book->db, &sql, err);
+    if (status == MF_OK)
+        mf_stmt_text(&stmt, 1, job);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status != MF_OK || !row)
+            break;
+        out->found++;
+        out->rows += mf_row_mark(c, mf_stmt_number(&stmt, 0));
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* Answers come by way of an index: one that lacks a row, leads to one twice, says
+ * something else of it or has one that is not in the table makes them false although
+ * every row is right. */
+static mf_status check_index(mf_checker *c, const mf_seen *seen, const char *table, const way *by,
+                             const char *job, mf_err *err)
 {
     char where[64];
-    int64_t count = 0;
+    mf_seen given = {.found = 0};
     mf_err cannot = {0};
-    mf_status status = count_rows(c, &count, table, index, job, &cannot);
+    mf_status status = rows_by_index(c, &given, table, by, job, &cannot);
     if (status != MF_OK && mf_db_lacks(&c->book->db))
         return MF_OK; /* told by the check of the schema */
     if (status != MF_OK && err != NULL)
         *err = cannot;
     snprintf(where, sizeof where, "table %.40s", table);
-    if (status == MF_OK && count != seen->found)
-        mf_fault(c, false, where, "its index %s%s gives %lld rows, the journal %lld", table, index,
-                 (long long)count, (long long)seen->found);
+    if (status == MF_OK && given.found != seen->found)
+        mf_fault(c, false, where, "its index %s%s gives %lld rows, the journal %lld", table,
+                 by->ending, (long long)given.found, (long long)seen->found);
+    else if (status == MF_OK && given.rows != seen->rows)
+        mf_fault(c, false, where, "its index %s%s leads to other rows than the journal gives",
+                 table, by->ending);
     return status;
 }
 
@@ -116,13 +164,15 @@ static mf_status check_indexes(mf_checker *c, const mf_seen *seen, const char *t
                                const char *job, mf_err *err)
 {
     mf_table_ways ways = mf_ways_of_table(table);
+    const way key = {"_key", {ways.key == NULL ? NULL : ways.key->name, NULL}},
+              number = {"_number", {"number", "instrument"}}, alone = {"_job", {NULL, NULL}};
     mf_status status = MF_OK;
     if (ways.key != NULL)
-        status = check_index(c, seen, table, "_key", job, err);
+        status = check_index(c, seen, table, &key, job, err);
     if (status == MF_OK && ways.number)
-        status = check_index(c, seen, table, "_number", job, err);
+        status = check_index(c, seen, table, &number, job, err);
     if (status == MF_OK && ways.job)
-        status = check_index(c, seen, table, "_job", job, err);
+        status = check_index(c, seen, table, &alone, job, err);
     return status;
 }
 
@@ -135,7 +185,7 @@ static mf_status check_count(mf_checker *c, const mf_seen *seen, const char *tab
     mf_err cannot = {0};
     if (seen->unreadable)
         return MF_OK;
-    mf_status status = count_rows(c, &count, table, NULL, job, &cannot);
+    mf_status status = count_rows(c, &count, table, job, &cannot);
     if (status != MF_OK && !mf_db_lacks(&c->book->db)) {
         if (err != NULL)
             *err = cannot;

@@ -40,6 +40,17 @@ static const falsehood all[] = {
      "UPDATE reading SET correction = '', loading_ug_cm2 = 300, substrate = substrate WHERE "
      "entry = 'office/12'",
      "entry office/13: an index of table correction", "file: the file is damaged"},
+    {"a reading that is led to twice in place of the high one",
+     FALSE_INDEX(
+         "reading_number", "a, b, c, n, r",
+         "INSERT INTO zz SELECT b.job, b.number, b.instrument, a.rowid, b.rowid FROM reading "
+         "AS a JOIN reading AS b ON b.entry = replace(a.entry, 'office/11', 'office/14')"),
+     "table reading: its index reading_number leads to other rows", "file: the file is damaged"},
+    {"another id than the row has",
+     FALSE_INDEX("component_key", "a, b, r",
+                 "INSERT INTO zz SELECT job, replace(id, 'W01.sill', 'W09.sill'), rowid FROM "
+                 "component"),
+     "table component: its index component_key gives", "file: the file is damaged"},
     {"a correction of another entry",
      "UPDATE reading SET correction = 'office/13', number = 2, loading_ug_cm2 = 400 WHERE entry = "
      "'office/11'; " FALSE_INDEX("correction_target", "a, r",
