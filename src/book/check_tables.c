@@ -216,6 +216,8 @@ mf_status mf_check_extra(mf_checker *c, const char *job, mf_err *err)
 
 /* ---- schema ---------------------------------------------------------------------------- */
 
+#define STATISTICS "sqlite_stat" /* 1 to 4: what ANALYZE found */
+
 static mf_status check_own_index(mf_checker *c, const char *where, const char *table, mf_err *err)
 {
     mf_stmt stmt;
@@ -237,14 +239,17 @@ static mf_status check_own_index(mf_checker *c, const char *where, const char *t
 static mf_status compare_object(mf_checker *c, mf_pair *pair, mf_err *err)
 {
     mf_stmt *side = pair->has_left ? &pair->left : &pair->right;
-    const char *type = mf_stmt_column(side, 0);
+    const char *type = mf_stmt_column(side, 0), *name = mf_stmt_column(side, 1);
     char where[64];
-    snprintf(where, sizeof where, "%.10s %.40s", type, mf_stmt_column(side, 1));
+    snprintf(where, sizeof where, "%.10s %.40s", type, name);
     /* A table or view of somebody's own changes nothing of ours. A trigger would, and an
-     * index of one of our tables may answer in the place of ours. */
-    if (!pair->has_right && strcmp(type, "trigger") == 0)
+     * index of one of our tables may answer in the place of ours; statistics say in place
+     * of which. SQLite takes the type in capitals, too. */
+    if (!pair->has_right && sqlite3_stricmp(type, "trigger") == 0)
         mf_fault(c, true, where, "it is none of this program's");
-    else if (!pair->has_right && strcmp(type, "index") == 0)
+    else if (!pair->has_right && sqlite3_strnicmp(name, STATISTICS, strlen(STATISTICS)) == 0)
+        mf_fault(c, false, where, "it is none of this program's");
+    else if (!pair->has_right && sqlite3_stricmp(type, "index") == 0)
         return check_own_index(c, where, mf_stmt_column(side, 3), err);
     else if (!pair->has_left)
         mf_fault(c, true, where, "it was taken away");

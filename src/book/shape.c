@@ -51,7 +51,7 @@ static mf_status no_virtual_table(mf_db *db, mf_err *err)
     mf_stmt stmt;
     bool row = false;
     mf_status status = mf_stmt_get(&stmt, db,
-                                   "SELECT name FROM sqlite_schema WHERE type = 'table'"
+                                   "SELECT name FROM sqlite_schema WHERE lower(type) = 'table'"
                                    " AND coalesce(rootpage, 0) = 0 AND NOT (name = 'find'"
                                    " AND sql LIKE 'CREATE VIRTUAL TABLE find USING fts5(%')",
                                    err);

@@ -253,6 +253,7 @@ mf_status mf_tables_drop(mf_db *db, mf_err *err)
     char old[2048] = "";
     mf_buf ours = {0};
     list_names(&ours); /* also those that somebody took off the list */
+    mf_buf_text(&ours, " sqlite_stat1 sqlite_stat2 sqlite_stat3 sqlite_stat4"); /* ANALYZE */
     mf_status status =
         ours.failed ? mf_fail_memory(err) : mf_meta_get(db, "tables", old, sizeof old, err);
     if (status == MF_OK)

@@ -67,6 +67,13 @@ static const falsehood all[] = {
          "rowid FROM correction WHERE entry = 'x/1' UNION ALL SELECT 'x/1', rowid FROM correction "
          "WHERE entry = 'office/13'"),
      "entry office/12: column correction of table reading says ", "file: the file is damaged"},
+    {"an index of somebody's own whose type stands in capitals",
+     "CREATE INDEX aa ON reading (job, entry) WHERE loading_ug_cm2 < 1000; " GENUINE(
+         "aa") "UPDATE sqlite_schema SET type = 'INDEX' WHERE name = 'aa'",
+     "INDEX aa: it is none of this program's", "file: the file is damaged"},
+    {"statistics, by which SQLite chooses an index", "ANALYZE",
+     "table sqlite_stat1: it is none of this program's",
+     "table sqlite_stat1: it is none of this program's"},
     {"a number of another kind",
      SCHEMA "UPDATE sqlite_schema SET sql = replace(sql, 'STRICT', '') WHERE name = 'reading'; ",
      "table reading: it was changed", "table reading: it was changed"},
