@@ -336,17 +336,18 @@ static mf_status check_reached(mf_checker *c, const char *id, const json_t *body
 {
     static const char sql[] = "SELECT 1 FROM correction AS a INDEXED BY correction_target,"
                               " correction AS b INDEXED BY correction_replaces WHERE a.target = ?1"
-                              " AND +a.entry = ?3 AND b.replaces = ?2 AND +b.entry = ?3";
-    const char *const values[] = {text_of(body, "target"), text_of(body, "replaces"), id};
+                              " AND a.rowid = ?3 AND b.replaces = ?2 AND b.rowid = ?3";
     char where[64];
     bool row = false;
     mf_stmt stmt = {0};
     mf_err cannot = {0};
     mf_status status = mf_stmt_get(&stmt, &c->book->db, sql, &cannot);
-    for (int i = 0; status == MF_OK && i < 3; i++)
-        mf_stmt_text(&stmt, i + 1, values[i]);
-    if (status == MF_OK)
+    if (status == MF_OK) {
+        mf_stmt_text(&stmt, 1, text_of(body, "target"));
+        mf_stmt_text(&stmt, 2, text_of(body, "replaces"));
+        mf_stmt_int(&stmt, 3, rowid_of(c->corrections.at));
         status = mf_stmt_step(&stmt, &row, &cannot);
+    }
     mf_stmt_done(&stmt);
     if (status != MF_OK && mf_db_lacks(&c->book->db))
         return MF_OK; /* told by the check of the schema */
