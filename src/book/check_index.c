@@ -232,7 +232,7 @@ static mf_status check_all_jobs(mf_checker *c, mf_err *err)
     while (status == MF_OK && any) {
         status = next_job(&a, &job, &any, err);
         if (status == MF_OK && any)
-            status = check_one(c, &a, job.data, err);
+            status = check_one(c, &a, mf_buf_str(&job), err);
     }
     end(&a);
     mf_buf_free(&job);

@@ -12,7 +12,8 @@
 #define BY_JOB(columns, table)                                                                     \
     {                                                                                              \
         "SELECT job, entry, logged_at, " columns " FROM " table " WHERE job = ?1",                 \
-            "SELECT job, entry, logged_at, " columns " FROM " table " ORDER BY job"                \
+            "SELECT job, entry, logged_at, " columns " FROM " table                                \
+            " WHERE job <> '' ORDER BY job"                                                        \
     }
 
 static const mf_by_job_sql houses = BY_JOB("address, \"start\"", "house"),

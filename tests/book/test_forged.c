@@ -63,6 +63,8 @@ static const forgery forgeries[] = {
     {"an address under a name that goes on behind a NUL",
      "UPDATE place SET job = job || char(0) || 'x'",
      "job J-1: table place does not say of it what the journal gives", 1},
+    {"an address of no job", "INSERT INTO place VALUES ('', 'x')",
+     "job of the firm: table place does not say of it what the journal gives", 1},
     {"a day more under such a name",
      "INSERT INTO due SELECT 'J-7' || char(0), what, day, who, entry FROM due WHERE job <> ''",
      "job J-7: table due does not say of it what the journal gives", 1},
