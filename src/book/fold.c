@@ -236,10 +236,17 @@ static mf_status index_line(const mf_fold *fold, const mf_line *line, mf_err *er
     if (strcmp(line->kind, MF_KIND_CORRECTION) != 0)
         return index_kind(fold->tables, line->job, line->kind, err);
     json_t *body = NULL;
+    mf_line target = {.kind = NULL};
+    mf_arena arena = {0};
+    bool found = false;
     mf_status status = read_json(&body, line->body, err);
-    if (status == MF_OK)
-        status = index_kind(fold->tables, line->job, text_of(body, "kind"), err);
+    if (status == MF_OK) /* the kind that it says may not be that of the target */
+        status =
+            mf_journal_entry(&target, &arena, fold->journal, text_of(body, "target"), &found, err);
+    if (status == MF_OK && found)
+        status = index_kind(fold->tables, line->job, target.kind, err);
     json_decref(body);
+    mf_arena_free(&arena);
     return status;
 }
 
