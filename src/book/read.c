@@ -81,7 +81,7 @@ MF_API mf_status mf_book_jobs(mf_book *book, mf_job_fn *fn, void *data, mf_err *
     mf_sql_name(&sql, mf_field_at(house, offsetof(mf_house, address))->name);
     mf_buf_text(&sql, ", ");
     mf_sql_name(&sql, mf_field_at(house, offsetof(mf_house, start))->name);
-    mf_buf_text(&sql, " FROM house ORDER BY job");
+    mf_buf_text(&sql, " FROM house ORDER BY job, " MF_ORDER_MADE);
     mf_status status = mf_stmt_take(&stmt, &book->db, &sql, err);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);

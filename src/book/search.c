@@ -4,6 +4,7 @@
  * people and need not be written anew into every job when it changes. */
 #include "base/fail.h"
 #include "book/settled.h"
+#include "book/tables.h"
 
 #include <string.h>
 
@@ -121,7 +122,8 @@ static const char make_people[] =
 
 static const char query[] =
     "SELECT h.job, h.address, h.start FROM find AS f JOIN settled AS s ON s.id = f.rowid"
-    " JOIN house AS h ON h.job = s.job WHERE f.find MATCH ?1 ORDER BY h.job";
+    " JOIN house AS h ON h.job = s.job WHERE f.find MATCH ?1"
+    " ORDER BY h.job, " MF_ORDER_MADE;
 
 static mf_status each_hit(mf_book *book, const char *words, mf_job_fn *fn, void *data, mf_err *err)
 {

@@ -252,6 +252,42 @@ static void altered_books_are_refused(void **state)
     }
 }
 
+/* Two houses of one id are listed in the order in which they were made. */
+static bool add_job(const char *job, const char *address, mf_day start, void *data)
+{
+    (void)start;
+    mf_buf_printf(data, "%s %s\n", job, address);
+    return true;
+}
+
+static void open_house(kit *k, const char *address)
+{
+    kit_log(k, "house", "J-2", "id", "J-2", "address", address, "building", "dwelling",
+            "owner-occupied", "yes", "work", "repair", "description", "x", "start", "2026-09-21");
+}
+
+static void listed_alike(void **state)
+{
+    kit *k = *state;
+    mf_merge_report report;
+    kit truck = copied(k, "truck");
+    open_house(k, "1 Invented Street");
+    open_house(&truck, "2 Invented Street");
+    assert_int_equal(merge(k, truck.path, &report), MF_OK);
+    assert_int_equal(merge(&truck, k->path, &report), MF_OK);
+    for (int i = 0; i < 2; i++) {
+        mf_buf all = {0}, found = {0};
+        mf_book *book = i == 0 ? k->book : truck.book;
+        assert_int_equal(mf_book_jobs(book, add_job, &all, NULL), MF_OK);
+        assert_int_equal(mf_book_find(book, "j-2", add_job, &found, NULL), MF_OK);
+        assert_string_equal(mf_buf_str(&found), "J-2 1 Invented Street\nJ-2 2 Invented Street\n");
+        assert_non_null(strstr(mf_buf_str(&all), mf_buf_str(&found)));
+        mf_buf_free(&all);
+        mf_buf_free(&found);
+    }
+    mf_book_close(truck.book);
+}
+
 static void what_is_no_book_is_refused(void **state)
 {
     kit *k = *state;
@@ -401,6 +437,7 @@ int main(void)
         TEST(rewriting_history_is_refused),
         TEST(a_restored_book_catches_up),
         TEST(altered_books_are_refused),
+        TEST(listed_alike),
         TEST(what_is_no_book_is_refused),
         TEST(any_partition_in_any_order),
     };
