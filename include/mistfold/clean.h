@@ -78,7 +78,9 @@ MF_API mf_ver_refusal mf_verification_may(const mf_job *job, const mf_verificati
 
 /* The whole area. */
 typedef struct mf_ver_area {
-    bool looked_clean; /* the last visual inspection found it clean */
+    bool looked_clean; /* the last visual inspection found it clean, and no work came after */
+    bool worked_since; /* paint was disturbed on a later day than that inspection */
+    mf_day looked_on;  /* day of that inspection; MF_DAY_NONE */
     size_t n_sections, n_clean;
     int wet, dry;  /* cloths used in all */
     bool verified; /* interior: looked clean, >= 1 section, all clean; exterior: looked clean */

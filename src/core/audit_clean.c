@@ -3,6 +3,7 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/worked.h"
 #include <assert.h>
 #include <mistfold/clean.h>
 #include <mistfold/person.h>
@@ -55,13 +56,18 @@ void mf_show_visual(const mf_asked *asked, const mf_subject *subject, mf_finding
     mf_ver_area found;
     mf_verification_area(asked->job, subject->area, &found);
     bool clearance = mf_on_clearance(asked->job, subject->id);
-    bool dirty = seen_dirty(asked->job, subject->id);
+    bool dirty = !found.worked_since && seen_dirty(asked->job, subject->id);
     out->evidence = mf_or_empty(found.evidence);
     mf_say_days(out, found.verified_on, MF_DAY_NONE);
     if (found.looked_clean)
         mf_say(out, MF_MET, "looked-clean");
     else
-        mf_say(out, clearance ? MF_WARNING : MF_LACKING, dirty ? "looked-dirty" : "looked-none");
+        mf_say(out, clearance ? MF_WARNING : MF_LACKING,
+               found.worked_since ? "looked-before-work"
+               : dirty            ? "looked-dirty"
+                                  : "looked-none");
+    if (found.worked_since)
+        mf_say_days(out, found.looked_on, mf_worked_last(asked->job, subject->id));
 }
 
 /* ---- what must be wiped ---------------------------------------------------------------- */

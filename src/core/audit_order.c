@@ -4,6 +4,7 @@
 
 #include "core/text.h"
 #include "core/when.h"
+#include "core/worked.h"
 #include <mistfold/contain.h>
 
 /* The last tick of a step that says done, or NULL when the last says otherwise. */
@@ -40,9 +41,33 @@ const char *mf_if_cleaned(const mf_asked *asked, const mf_subject *subject)
     return "cleaning-not-ticked";
 }
 
+/* Cleaning comes after the work: a step that was last ticked before a later day of
+ * work is to be done again. */
+static bool cleaned_before_work(const mf_asked *asked, const mf_area *area, mf_finding *out)
+{
+    size_t n;
+    const mf_step *steps = mf_steps(&n);
+    mf_day worked = mf_worked_last(asked->job, area->id);
+    for (size_t i = 0; i < n; i++) {
+        const mf_tick *tick =
+            steps[i].phase == MF_PHASE_CLEAN && mf_step_wanted(asked->job, &steps[i], area)
+                ? done(asked->job, area, steps[i].id)
+                : NULL;
+        if (tick == NULL || tick->on >= worked)
+            continue;
+        mf_say(out, MF_LACKING, "cleaned-before-work");
+        mf_say_days(out, tick->on, worked);
+        out->evidence = mf_or_empty(tick->src.entry);
+        return true;
+    }
+    return false;
+}
+
 void mf_show_cleaning_order(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_tick *last = NULL;
+    if (cleaned_before_work(asked, subject->area, out))
+        return;
     mf_say(out, MF_MET, "cleaned-high-to-low");
     out->evidence = "";
     for (size_t i = 0; i < N_HEIGHTS; i++) {

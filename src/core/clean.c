@@ -6,6 +6,7 @@
 
 #include "core/text.h"
 #include "core/when.h"
+#include "core/worked.h"
 #include <assert.h>
 
 /* ---- the machine --------------------------------------------------------------- */
@@ -266,14 +267,30 @@ static const mf_verification *next_event(const mf_job *job, cursor *at)
     return found ? &job->verification[at->index] : NULL;
 }
 
+/* Work on a later day makes dust anew: what passed before it is to be looked at and
+ * wiped again. The cloths stay counted. */
+static void work_goes_on(mf_ver_section *at)
+{
+    at->looked = false;
+    at->state = MF_VS_UNWIPED;
+    at->wait_from = at->dry_seen = MF_NUM_NONE;
+}
+
 void mf_verification_replay(const mf_job *job, const mf_area *area, const mf_surface *surface,
                             int64_t section, mf_ver_section *out)
 {
     cursor at = {.area = area->id, .surface = surface->id};
     const mf_verification *event;
+    mf_day seen = MF_DAY_NONE;
     begin(out);
-    while ((event = next_event(job, &at)) != NULL)
+    while ((event = next_event(job, &at)) != NULL) {
+        if (seen != MF_DAY_NONE && mf_worked_by(job, area->id, event->on) > seen)
+            work_goes_on(out);
         happen(job, out, area, surface, section, event, at.when);
+        seen = event->on;
+    }
+    if (seen != MF_DAY_NONE && mf_worked_last(job, area->id) > seen)
+        work_goes_on(out);
 }
 
 /* ---- questions ------------------------------------------------------------------------ */
@@ -355,11 +372,13 @@ static void add_surface(const mf_job *job, const mf_area *area, const mf_surface
 
 void mf_verification_area(const mf_job *job, const mf_area *area, mf_ver_area *out)
 {
-    *out = (mf_ver_area){.verified_on = MF_DAY_NONE, .evidence = ""};
+    *out = (mf_ver_area){.looked_on = MF_DAY_NONE, .verified_on = MF_DAY_NONE, .evidence = ""};
     int64_t last = MF_NUM_NONE, looked = MF_NUM_NONE;
     const mf_verification *seen = last_look(job, area, &looked);
     if (seen != NULL) {
-        out->looked_clean = seen->event == MF_VER_LOOK_CLEAN;
+        out->looked_on = seen->on;
+        out->worked_since = mf_worked_last(job, area->id) > seen->on;
+        out->looked_clean = seen->event == MF_VER_LOOK_CLEAN && !out->worked_since;
         latest(out, &last, looked, seen->src.entry);
     }
     if (area->side == MF_SIDE_EXTERIOR) {

@@ -5,6 +5,9 @@
 
 #include "support/fixture_job.h"
 
+#include <mistfold/contain.h>
+#include <string.h>
+
 static void built_1990(fixture *fx) /* 745.103: before 1978 */
 {
     fx->house.year_built = 1990;
@@ -374,6 +377,11 @@ static void second_day(fixture *fx, const char *ticked)
     fx->job.n_practice = 4;
     fx->tick[fx->job.n_tick] = *fx_tick(fx, "A1", ticked);
     fx->tick[fx->job.n_tick++].on = fx_day("2026-09-15");
+    for (size_t i = 0; i < fx->job.n_tick; i++) { /* cleaned after it */
+        const mf_step *step = mf_step_named(fx->tick[i].step);
+        if (step->phase == MF_PHASE_CLEAN && strcmp(fx->tick[i].area, "A1") == 0)
+            fx->tick[i].on = fx_day("2026-09-15");
+    }
 }
 static void second_day_barriers(fixture *fx) /* 745.85(a)(2) */
 {

@@ -1,0 +1,37 @@
+/* On which days paint was disturbed. A plan disturbs nothing. */
+#include "core/worked.h"
+
+#include "core/text.h"
+
+static bool worked(const mf_practice *it, const char *area)
+{
+    return it->planned != MF_YES && it->on != MF_DAY_NONE &&
+           (!mf_given(area) || mf_same(it->area, area));
+}
+
+mf_day mf_worked_by(const mf_job *job, const char *area, mf_day day)
+{
+    mf_day last = MF_DAY_NONE;
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (worked(it, area) && it->on <= day && it->on > last)
+            last = it->on;
+    }
+    return last;
+}
+
+mf_day mf_worked_last(const mf_job *job, const char *area)
+{
+    return mf_worked_by(job, area, INT32_MAX);
+}
+
+mf_day mf_worked_first(const mf_job *job, const char *area)
+{
+    mf_day first = MF_DAY_NONE;
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (worked(it, area) && (first == MF_DAY_NONE || it->on < first))
+            first = it->on;
+    }
+    return first;
+}

@@ -1,0 +1,18 @@
+/* worked.h - the days on which paint was disturbed: those of the practices that were
+ * logged as done. They have no time of day, so what happened on such a day itself is
+ * never taken to lie before or after the work. */
+#ifndef MF_CORE_WORKED_H
+#define MF_CORE_WORKED_H
+
+#include <mistfold/job.h>
+
+/* The last day of work in an area that is not after a day, or MF_DAY_NONE. */
+mf_day mf_worked_by(const mf_job *job, const char *area, mf_day day);
+
+/* The last day of work in an area, or MF_DAY_NONE. */
+mf_day mf_worked_last(const mf_job *job, const char *area);
+
+/* The first day of work in an area ("" = in any), or MF_DAY_NONE. */
+mf_day mf_worked_first(const mf_job *job, const char *area);
+
+#endif
