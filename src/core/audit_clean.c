@@ -50,7 +50,7 @@ static bool seen_dirty(const mf_job *job, const char *area)
 }
 
 /* The last inspection decides. Where clearance samples stand in for verification
- * its lack is only told. */
+ * its lack is only told; dust that was seen is to be cleaned there too. */
 void mf_show_visual(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     mf_ver_area found;
@@ -62,7 +62,7 @@ void mf_show_visual(const mf_asked *asked, const mf_subject *subject, mf_finding
     if (found.looked_clean)
         mf_say(out, MF_MET, "looked-clean");
     else
-        mf_say(out, clearance ? MF_WARNING : MF_LACKING,
+        mf_say(out, clearance && !dirty ? MF_WARNING : MF_LACKING,
                found.worked_since ? "looked-before-work"
                : dirty            ? "looked-dirty"
                                   : "looked-none");

@@ -2,6 +2,7 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/worked.h"
 #include <mistfold/contain.h>
 #include <mistfold/dust.h>
 #include <mistfold/paint.h>
@@ -41,12 +42,19 @@ static bool required(const mf_subject *subject)
     return subject->sample->required == MF_YES;
 }
 
+/* Clearance is sampled at the conclusion of the renovation: a sample of an earlier
+ * day shows nothing of the dust of the work. */
 void mf_show_dust_required(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    (void)asked;
+    const mf_dust_sample *it = subject->sample;
+    mf_day worked = mf_worked_last(asked->job, it->area);
     mf_say(out, required(subject) ? MF_MET : MF_WARNING,
            required(subject) ? "sample-required" : "sample-voluntary");
-    mf_say_days(out, subject->sample->on, MF_DAY_NONE);
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    if (!required(subject) || it->on >= worked)
+        return;
+    mf_say(out, MF_LACKING, "sample-before-work");
+    mf_say_days(out, it->on, worked);
 }
 
 /* The row beside the one that decided: the federal one where a place is stricter;
@@ -144,8 +152,21 @@ const char *mf_if_failed_before(const mf_asked *asked, const mf_subject *subject
     return sampled_again(asked->job, subject->sample) == NULL ? "sample-not-again" : NULL;
 }
 
+/* Whether the step was ticked as done before in its area. */
+static bool ticked_before(const mf_job *job, const mf_tick *tick)
+{
+    for (const mf_tick *it = job->tick; it < tick; it++) {
+        if (it->state == MF_TICK_DONE && mf_same(it->area, tick->area) &&
+            mf_same(it->step, tick->step))
+            return true;
+    }
+    return false;
+}
+
 /* Sampling until a result is good is no cleaning: between a failure and the next
- * sample of the place its work area was cleaned again. */
+ * sample of the place its work area was cleaned again. On the day of the failure
+ * itself only what is ticked once more is cleaning again: the first tick is the
+ * cleaning that failed. */
 void mf_show_recleaned(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
@@ -157,6 +178,8 @@ void mf_show_recleaned(const mf_asked *asked, const mf_subject *subject, mf_find
         const mf_step *step = mf_step_named(tick->step);
         if (step == NULL || step->phase != MF_PHASE_CLEAN || tick->state != MF_TICK_DONE ||
             !mf_same(tick->area, own->area) || tick->on < own->on || tick->on > next->on)
+            continue;
+        if (tick->on == own->on && !ticked_before(job, tick))
             continue;
         mf_say(out, MF_MET, "dust-recleaned");
         out->evidence = mf_or_empty(tick->src.entry);
