@@ -111,6 +111,7 @@ typedef enum mf_paint_doubt {
     MF_DOUBT_KIT_UNRECOGNIZED,
     MF_DOUBT_CHIP_SAMPLER, /* chip not by a certified renovator or assessor */
     MF_DOUBT_LABORATORY,   /* laboratory not recognized */
+    MF_DOUBT_AFTER_WORK,   /* lawful, but dated after the paint was disturbed */
     MF_DOUBT_CONTRADICTION /* LEAD, though other evidence says free: positive wins */
 } mf_paint_doubt;
 

@@ -34,6 +34,7 @@ static const char *const doubt_names[] = {
     [MF_DOUBT_KIT_UNRECOGNIZED] = "paint-kit-unrecognized",
     [MF_DOUBT_CHIP_SAMPLER] = "paint-chip-sampler",
     [MF_DOUBT_LABORATORY] = "paint-laboratory",
+    [MF_DOUBT_AFTER_WORK] = "paint-after-work",
     [MF_DOUBT_CONTRADICTION] = "paint-untested",
 };
 static_assert(sizeof doubt_names / sizeof doubt_names[0] == MF_DOUBT_CONTRADICTION + 1,

@@ -6,6 +6,7 @@
 
 #include "core/reading_index.h"
 #include "core/text.h"
+#include "core/worked.h"
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 
@@ -16,10 +17,11 @@
 static int nearness(mf_paint_doubt doubt)
 {
     static const mf_paint_doubt farthest_first[] = {
-        MF_DOUBT_UNTESTED,         MF_DOUBT_INCONCLUSIVE,     MF_DOUBT_XRF_BY_RENOVATOR,
-        MF_DOUBT_KIT_TESTER,       MF_DOUBT_CHIP_SAMPLER,     MF_DOUBT_CERTIFICATE,
-        MF_DOUBT_LABORATORY,       MF_DOUBT_KIT_UNRECOGNIZED, MF_DOUBT_CALIBRATION,
-        MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,          MF_DOUBT_NONE,
+        MF_DOUBT_UNTESTED,    MF_DOUBT_INCONCLUSIVE,     MF_DOUBT_XRF_BY_RENOVATOR,
+        MF_DOUBT_KIT_TESTER,  MF_DOUBT_CHIP_SAMPLER,     MF_DOUBT_AFTER_WORK,
+        MF_DOUBT_CERTIFICATE, MF_DOUBT_LABORATORY,       MF_DOUBT_KIT_UNRECOGNIZED,
+        MF_DOUBT_CALIBRATION, MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,
+        MF_DOUBT_NONE,
     };
     int n = (int)(sizeof farthest_first / sizeof farthest_first[0]);
     for (int i = 0; i < n; i++) {
@@ -29,9 +31,24 @@ static int nearness(mf_paint_doubt doubt)
     return -1;
 }
 
-static void propose(mf_paint_finding *best, mf_paint_basis basis, mf_paint_doubt doubt,
-                    const mf_src *src, const char *by, mf_day on)
+/* Paint is shown to be free before it is disturbed: 745.82(a) exempts work for which
+ * the determination or the test has been made. What is dated after the first day of
+ * work in the component's area, or after completion, came too late for it. */
+static bool too_late(const mf_job *job, const mf_component *component, mf_day on)
 {
+    const mf_area *area = mf_job_area_of(job, component);
+    mf_day worked = mf_worked_first(job, area == NULL ? "" : area->id);
+    if (worked != MF_DAY_NONE && on > worked)
+        return true;
+    return job->n_completion > 0 && on > job->completion[job->n_completion - 1].on;
+}
+
+static void propose(const mf_job *job, mf_paint_finding *best, mf_paint_basis basis,
+                    mf_paint_doubt doubt, const mf_src *src, const char *by, mf_day on)
+{
+    if (nearness(doubt) > nearness(best->doubt) && doubt == MF_DOUBT_NONE &&
+        too_late(job, best->component, on))
+        doubt = MF_DOUBT_AFTER_WORK;
     if (nearness(doubt) <= nearness(best->doubt))
         return;
     best->basis = basis;
@@ -92,8 +109,8 @@ static mf_paint_doubt determination_doubt(const mf_job *job, const mf_determinat
 
 /* Whether this assessor has determined, on the day of the test or later, that
  * the component, or all that he or she read as negative, is free. */
-static mf_paint_doubt determined(const mf_job *job, const char *assessor, const char *component,
-                                 mf_day tested)
+static mf_paint_doubt determined(const mf_job *job, const mf_component *judged,
+                                 const char *assessor, const char *component, mf_day tested)
 {
     mf_paint_doubt best = MF_DOUBT_NO_DETERMINATION;
     for (size_t i = 0; i < job->n_determination; i++) {
@@ -102,17 +119,20 @@ static mf_paint_doubt determined(const mf_job *job, const char *assessor, const 
         if (!covers || !mf_same(it->assessor, assessor) || it->on < tested)
             continue;
         mf_paint_doubt doubt = determination_doubt(job, it);
+        if (doubt == MF_DOUBT_NONE && too_late(job, judged, it->on))
+            doubt = MF_DOUBT_AFTER_WORK;
         if (nearness(doubt) > nearness(best))
             best = doubt;
     }
     return best;
 }
 
-static mf_paint_doubt chip_doubt(const mf_job *job, const mf_chip *chip)
+static mf_paint_doubt chip_doubt(const mf_job *job, const mf_component *judged, const mf_chip *chip)
 {
     if (!renovator_on(job, chip->sampler, chip->on)) {
         if (mf_certified_assessor(job, chip->sampler, chip->on) != NULL) {
-            mf_paint_doubt doubt = determined(job, chip->sampler, chip->component, chip->on);
+            mf_paint_doubt doubt =
+                determined(job, judged, chip->sampler, chip->component, chip->on);
             if (doubt != MF_DOUBT_NONE)
                 return doubt;
         } else {
@@ -132,14 +152,15 @@ static mf_paint_doubt kit_doubt(const mf_job *job, const mf_kit_test *kit)
     return kit->epa_recognized == MF_YES ? MF_DOUBT_NONE : MF_DOUBT_KIT_UNRECOGNIZED;
 }
 
-static mf_paint_doubt reading_doubt(const mf_job *job, const mf_reading *reading)
+static mf_paint_doubt reading_doubt(const mf_job *job, const mf_component *judged,
+                                    const mf_reading *reading)
 {
     if (mf_certified_assessor(job, reading->operator_id, reading->on) == NULL)
         return assessor_once(job, reading->operator_id, reading->on) ? MF_DOUBT_CERTIFICATE
                                                                      : MF_DOUBT_XRF_BY_RENOVATOR;
     if (!mf_reading_enclosed(job, reading))
         return MF_DOUBT_CALIBRATION;
-    return determined(job, reading->operator_id, reading->component, reading->on);
+    return determined(job, judged, reading->operator_id, reading->component, reading->on);
 }
 
 /* ---- the ways to show that paint is free -------------------------------------------- */
@@ -170,8 +191,8 @@ static void weigh_chips(const mf_job *job, const mf_component *component, mf_pai
         if (!speaks_for(chip->component, component) || class == MF_CLASS_POSITIVE)
             continue;
         mf_paint_doubt doubt =
-            class == MF_CLASS_NEGATIVE ? chip_doubt(job, chip) : MF_DOUBT_INCONCLUSIVE;
-        propose(best, MF_BASIS_CHIP, doubt, &chip->src, chip->sampler, chip->on);
+            class == MF_CLASS_NEGATIVE ? chip_doubt(job, component, chip) : MF_DOUBT_INCONCLUSIVE;
+        propose(job, best, MF_BASIS_CHIP, doubt, &chip->src, chip->sampler, chip->on);
     }
 }
 
@@ -183,7 +204,7 @@ static void weigh_kits(const mf_job *job, const mf_component *component, mf_pain
             continue;
         mf_paint_doubt doubt =
             kit->result == MF_RES_NEGATIVE ? kit_doubt(job, kit) : MF_DOUBT_INCONCLUSIVE;
-        propose(best, MF_BASIS_KIT, doubt, &kit->src, kit->tester, kit->on);
+        propose(job, best, MF_BASIS_KIT, doubt, &kit->src, kit->tester, kit->on);
     }
 }
 
@@ -194,7 +215,7 @@ static void weigh_readings(const mf_job *job, const mf_component *component, mf_
         const mf_reading *reading = &job->reading[i];
         if (!of_paint(reading) || class_of(job, reading) != MF_CLASS_NEGATIVE)
             continue;
-        propose(best, MF_BASIS_XRF, reading_doubt(job, reading), &reading->src,
+        propose(job, best, MF_BASIS_XRF, reading_doubt(job, component, reading), &reading->src,
                 reading->operator_id, reading->on);
     }
 }
@@ -208,8 +229,8 @@ static void weigh_determinations(const mf_job *job, const mf_component *componen
         const mf_determination *it = &job->determination[i];
         if (!names(it, component->id) || !mf_given(it->method))
             continue;
-        propose(best, MF_BASIS_DETERMINATION, determination_doubt(job, it), &it->src, it->assessor,
-                it->on);
+        propose(job, best, MF_BASIS_DETERMINATION, determination_doubt(job, it), &it->src,
+                it->assessor, it->on);
     }
 }
 
@@ -309,6 +330,10 @@ static void by_owner_record(const mf_job *job, mf_paint_finding *out)
     const mf_owner_record *it = mf_owner_record_of(job, out->component->id);
     if (it == NULL)
         return;
+    if (too_late(job, out->component, it->on)) {
+        propose(job, out, MF_BASIS_DETERMINATION, MF_DOUBT_NONE, &it->src, it->assessor, it->on);
+        return;
+    }
     out->verdict = MF_PAINT_FREE;
     out->basis = MF_BASIS_DETERMINATION;
     out->doubt = MF_DOUBT_NONE;

@@ -27,6 +27,7 @@ static const char *const doubts[] = {"",
                                      "doubt.kit-unrecognized",
                                      "doubt.chip-sampler",
                                      "doubt.laboratory",
+                                     "doubt.after-work",
                                      "doubt.contradiction"};
 ROWS(doubts, MF_DOUBT_CONTRADICTION);
 

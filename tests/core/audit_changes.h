@@ -409,6 +409,7 @@ static void not_recleaned(fixture *fx) /* 745.85(c)(3) */
 }
 static void straddling(fixture *fx) /* 745.227(e)(8): 10 until 2026-01-11, 5 from 01-12 */
 {
+    fx->chip[0].on = fx->determination[0].on = fx_day("2026-01-05");
     fx->house.start = fx_day("2026-01-11");
     fx->completion.on = fx_day("2026-01-12");
     for (size_t i = 0; i < fx->job.n_tick; i++)
