@@ -114,6 +114,7 @@ typedef struct mf_earlier {
     const char *job, *room;
     mf_side side;
     mf_day on;                  /* start of that job */
+    mf_day until;               /* its completion, or else its planned last day; MF_DAY_NONE */
     int64_t disturbed_sqft_100; /* MF_NUM_NONE = nobody said */
 } mf_earlier;
 

@@ -49,7 +49,8 @@ static const char sql[] =
     "       coalesce(nullif(c.room, ''), o.room, ''), c.side,"
     "       CASE WHEN c.removed = 1 AND c.whole_sqft_100 IS NOT NULL"
     "                 AND c.whole_sqft_100 > coalesce(c.disturbed_sqft_100, -1)"
-    "            THEN c.whole_sqft_100 ELSE c.disturbed_sqft_100 END"
+    "            THEN c.whole_sqft_100 ELSE c.disturbed_sqft_100 END,"
+    "       coalesce((SELECT max(d.day) FROM completion AS d WHERE d.job = h.job), h.\"end\", '')"
     "  FROM place AS p JOIN house AS h ON h.job = p.job JOIN component AS c ON c.job = h.job"
     "  LEFT JOIN opening AS o ON o.job = c.job AND o.id = c.opening"
     " WHERE p.key = ?2 AND h.job <> ?1 AND coalesce(c.painted, 1) <> 0 AND coalesce(c.affected, 1) "
@@ -58,7 +59,7 @@ static const char sql[] =
     "   AND NOT EXISTS (SELECT 1 FROM emergency AS e WHERE e.job = h.job)"
     " ORDER BY h.job, c.entry";
 
-enum { ENTRY, AT, WHO, CORRECTION, JOB, ADDRESS, UNIT, START, ROOM, SIDE, AREA };
+enum { ENTRY, AT, WHO, CORRECTION, JOB, ADDRESS, UNIT, START, ROOM, SIDE, AREA, UNTIL };
 
 static mf_status put(mf_earlier *out, mf_arena *arena, mf_stmt *stmt, mf_err *err)
 {
@@ -74,6 +75,7 @@ static mf_status put(mf_earlier *out, mf_arena *arena, mf_stmt *stmt, mf_err *er
                         .room = text[ROOM],
                         .side = outside ? MF_SIDE_EXTERIOR : MF_SIDE_INTERIOR,
                         .on = mf_day_parse(text[START], NULL),
+                        .until = mf_day_parse(mf_stmt_column(stmt, UNTIL), NULL),
                         .disturbed_sqft_100 =
                             mf_stmt_is_null(stmt, AREA) ? MF_NUM_NONE : mf_stmt_number(stmt, AREA)};
     return MF_OK;

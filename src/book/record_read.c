@@ -275,6 +275,8 @@ static mf_status other_job_of(held *h, const json_t *from, mf_earlier *other)
     if (status == MF_OK)
         status = day_of(h, from, where, "day", &other->on);
     if (status == MF_OK)
+        status = day_of(h, from, where, "until", &other->until);
+    if (status == MF_OK)
         status = number_of(h, from, where, "disturbed_sqft_100", &other->disturbed_sqft_100);
     other->side = (mf_side)side;
     return status;

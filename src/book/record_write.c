@@ -166,6 +166,7 @@ static json_t *earlier(const mf_job *job)
         put_text(&entry, "room", other->room);
         put_text(&entry, "side", other->side == MF_SIDE_EXTERIOR ? "exterior" : "interior");
         put_day(&entry, "day", other->on);
+        put_day(&entry, "until", other->until);
         put_number(&entry, "disturbed_sqft_100", other->disturbed_sqft_100);
         append(&array, entry);
     }

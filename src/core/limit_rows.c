@@ -44,7 +44,8 @@ const mf_limit mf_limit_table[] = {
      "Never for window replacement, demolition or a restricted method. Some states allow less."},
     {MF_LIMIT_MINOR_DAYS, "minor-days", 30, MF_UNIT_DAYS, MF_LE, ALWAYS, "US", "40 CFR 745.83",
      MF_VERIFIED, "jobs in the same room count together when their days differ by up to",
-     "How the 30 days are counted was not found; 30 apart counts together."},
+     "How the 30 days are counted was not found; 30 from the last day of one job to the first "
+     "of the other counts together."},
     {MF_LIMIT_PAMPHLET_DAYS, "pamphlet-days", 60, MF_UNIT_DAYS, MF_LE, ALWAYS, "US",
      "40 CFR 745.84(a)-(c)", MF_VERIFIED, "pamphlet before the start by no more than",
      "If the start slips past it, deliver again."},

@@ -72,13 +72,27 @@ static void add(spot *at, int64_t area)
         at->sum = mf_add_area(at->sum, area);
 }
 
+/* Days of work, the first and the last that is known. */
+typedef struct span {
+    mf_day first, last;
+} span;
+
+static span of_job(const mf_job *job)
+{
+    mf_day start = job->house[0].start, end = job->house[0].end;
+    if (job->n_completion > 0)
+        end = job->completion[job->n_completion - 1].on;
+    return (span){start, end > start ? end : start};
+}
+
 static bool near_in_time(const mf_job *job, const mf_earlier *other)
 {
-    mf_day start = job->house[0].start;
-    if (start == MF_DAY_NONE || other->on == MF_DAY_NONE)
+    span own = of_job(job), its = {other->on, other->until > other->on ? other->until : other->on};
+    if (own.first == MF_DAY_NONE || its.first == MF_DAY_NONE)
         return true; /* not known: together */
-    int64_t apart = start > other->on ? (int64_t)start - other->on : (int64_t)other->on - start;
-    return mf_limit_holds(mf_limit_for(job, MF_LIMIT_MINOR_DAYS, start), apart);
+    int64_t apart =
+        own.first > its.last ? (int64_t)own.first - its.last : (int64_t)its.first - own.last;
+    return mf_limit_holds(mf_limit_for(job, MF_LIMIT_MINOR_DAYS, own.first), apart < 0 ? 0 : apart);
 }
 
 /* Emergencies stand alone: the book leaves them out of earlier, and an emergency

@@ -188,6 +188,7 @@ static void other_jobs(void **state)
     kit_log(k, "opening", "J-2", "id", "D1", "kind", "door", "room", "bath", "elevation", "east");
     kit_log(k, "component", "J-2", "id", "C6", "opening", "D1", "type", "door-slab", "side",
             "interior", "substrate", "wood", "disturbed", "3");
+    kit_log(k, "completion", "J-2", "on", "2026-09-10");
     mf_job *job = job_of(k, "J-1");
     static const struct {
         const char *room;
@@ -205,6 +206,7 @@ static void other_jobs(void **state)
         assert_true(at < 4);
         assert_string_equal(job->earlier[at].job, "J-2");
         assert_int_equal(job->earlier[at].on, mf_day_from(2026, 9, 1));
+        assert_int_equal(job->earlier[at].until, mf_day_from(2026, 9, 10));
         assert_int_equal(job->earlier[at].side, want[i].side);
         assert_int_equal(job->earlier[at].disturbed_sqft_100, want[i].area);
     }

@@ -203,6 +203,31 @@ static void jobs_of_one_room(void **state)
     }
 }
 
+/* 745.83: performed within the same 30 days, so from the last day of the one job to
+ * the first of the other. Constructed days; 2026-08-15 is 30 days before 09-14. */
+static void long_jobs_in_the_same_room(void **state)
+{
+    static const struct {
+        const char *name, *on, *until, *end;
+        bool minor;
+    } rows[] = {
+        {"began in July, ended 30 days before", "2026-07-01", "2026-08-15", NULL, false},
+        {"ended 31 days before", "2026-07-01", "2026-08-14", NULL, true},
+        {"begins 30 days after the end of this one", "2026-10-30", NULL, "2026-09-30", false},
+        {"begins 31 days after it", "2026-10-31", NULL, "2026-09-30", true},
+        {"runs all the time", "2026-07-01", "2026-12-01", NULL, false},
+        {"its end is before its start", "2026-08-14", "2026-08-01", NULL, true},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        start(state);
+        part(IN, "hall", 400);
+        other(IN, "hall", rows[i].on, 250);
+        others[0].until = rows[i].until == NULL ? MF_DAY_NONE : day(rows[i].until);
+        house.end = rows[i].end == NULL ? MF_DAY_NONE : day(rows[i].end);
+        CHECK_ROW(minor() == rows[i].minor, rows[i].name);
+    }
+}
+
 /* R-MIN-30-EXT: outside there are no rooms. */
 static void jobs_outside(void **state)
 {
@@ -315,6 +340,7 @@ int main(void)
         TEST(rooms),
         TEST(whole_parts),
         TEST(jobs_of_one_room),
+        TEST(long_jobs_in_the_same_room),
         TEST(jobs_outside),
         TEST(emergencies_stand_alone),
         TEST(never_minor),
