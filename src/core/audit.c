@@ -3,6 +3,7 @@
 
 #include "core/reading_index.h"
 #include "core/text.h"
+#include "core/worked.h"
 
 static const char *const gate_names[MF_GATE_COUNT] = {"rule", "demo", "signs", "handover",
                                                       "inspection"};
@@ -58,12 +59,24 @@ static const mf_house no_house = {.src = {"", "", "", ""},
                                   .language = "",
                                   .note = ""};
 
+/* Notices are counted to the day on which work really began. As long as nothing was
+ * disturbed it cannot begin before today, whatever was planned. */
+static mf_day beginning(const mf_asked *asked)
+{
+    mf_day worked = mf_worked_first(asked->job, "");
+    if (worked != MF_DAY_NONE)
+        return worked;
+    bool over = asked->completed != MF_DAY_NONE || asked->job->n_verification > 0;
+    return over || asked->today < asked->start ? asked->start : asked->today;
+}
+
 static void prepare(const mf_audit_ask *ask, const mf_job *job, mf_asked *out)
 {
     *out = (mf_asked){.job = job, .area = mf_or_empty(ask->area), .today = ask->today};
     out->house = job->n_house == 0 ? &no_house : &job->house[0];
     out->start = out->house->start == MF_DAY_NONE ? ask->today : out->house->start;
     out->completed = completed_on(job);
+    out->begins = beginning(out);
     bool over = out->completed != MF_DAY_NONE && out->completed < ask->today;
     out->last = over ? out->completed : ask->today;
     mf_due_dates(job, &out->due);

@@ -105,22 +105,22 @@ static void say_window(const mf_job *job, const mf_notice *notice, mf_notice_fau
  * again, and the finding says by when. */
 static void say_again(const mf_asked *asked, const mf_notice *notice, mf_finding *out)
 {
-    mf_day last = mf_notice_last_day(asked->job, notice->method, asked->start);
+    mf_day last = mf_notice_last_day(asked->job, notice->method, asked->begins);
     if (asked->today > last)
         return;
     mf_say(out, MF_LACKING, "notice-again");
-    mf_say_days(out, last, asked->start);
+    mf_say_days(out, last, asked->begins);
 }
 
 void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_notice *notice = NULL;
-    mf_notice_fault fault = mf_notice_best(asked->job, subject->party, asked->start, &notice);
+    mf_notice_fault fault = mf_notice_best(asked->job, subject->party, asked->begins, &notice);
     mf_say(out, fault == MF_NOTICE_GOOD ? MF_MET : MF_LACKING, fault_name(fault, notice));
-    mf_say_days(out, notice == NULL ? MF_DAY_NONE : notice->on, asked->start);
+    mf_say_days(out, notice == NULL ? MF_DAY_NONE : notice->on, asked->begins);
     out->evidence = notice == NULL ? "" : mf_or_empty(notice->src.entry);
     if (notice != NULL)
-        say_window(asked->job, notice, fault, asked->start, out);
+        say_window(asked->job, notice, fault, asked->begins, out);
     if (fault == MF_NOTICE_TOO_EARLY)
         say_again(asked, notice, out);
 }
@@ -131,7 +131,7 @@ void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding
 static const mf_notice *serving(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_notice *notice = NULL;
-    mf_notice_fault fault = mf_notice_best(asked->job, subject->party, asked->start, &notice);
+    mf_notice_fault fault = mf_notice_best(asked->job, subject->party, asked->begins, &notice);
     return fault == MF_NOTICE_GOOD ? notice : NULL;
 }
 
@@ -253,7 +253,7 @@ static bool owners_own(const mf_asked *asked, const mf_notice *notice)
     const mf_notice *best = NULL;
     if (party == NULL || party->role != MF_ROLE_OWNER)
         return false;
-    mf_notice_best(asked->job, party, asked->start, &best);
+    mf_notice_best(asked->job, party, asked->begins, &best);
     return best == notice;
 }
 

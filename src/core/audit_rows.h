@@ -15,6 +15,7 @@ typedef struct mf_asked {
     const char *area;      /* only this work area, or "" */
     mf_day today;
     mf_day start;     /* of the work; today when it is not said */
+    mf_day begins;    /* when paint is first disturbed, as far as it is known: for notices */
     mf_day last;      /* today, or the day of completion once that is past */
     mf_day completed; /* MF_DAY_NONE = not completed */
     mf_due due;
