@@ -70,6 +70,22 @@ static mf_day beginning(const mf_asked *asked)
     return over || asked->today < asked->start ? asked->start : asked->today;
 }
 
+static mf_day later(mf_day a, mf_day b)
+{
+    return a > b ? a : b; /* MF_DAY_NONE lies before every day */
+}
+
+/* Before that day nobody can say in writing that all of it was done. */
+static mf_day all_shown(const mf_job *job)
+{
+    mf_day last = mf_worked_last(job, "");
+    for (size_t i = 0; i < job->n_verification; i++)
+        last = later(last, job->verification[i].on);
+    for (size_t i = 0; i < job->n_dust_sample; i++)
+        last = later(last, job->dust_sample[i].on);
+    return last;
+}
+
 static void prepare(const mf_audit_ask *ask, const mf_job *job, mf_asked *out)
 {
     *out = (mf_asked){.job = job, .area = mf_or_empty(ask->area), .today = ask->today};
@@ -77,6 +93,7 @@ static void prepare(const mf_audit_ask *ask, const mf_job *job, mf_asked *out)
     out->start = out->house->start == MF_DAY_NONE ? ask->today : out->house->start;
     out->completed = completed_on(job);
     out->begins = beginning(out);
+    out->shown = all_shown(job);
     bool over = out->completed != MF_DAY_NONE && out->completed < ask->today;
     out->last = over ? out->completed : ask->today;
     mf_due_dates(job, &out->due);

@@ -10,26 +10,44 @@ const char *mf_if_handover_due(const mf_asked *asked, const mf_subject *subject)
     return asked->completed == MF_DAY_NONE ? "not-completed" : NULL;
 }
 
-static const mf_handover *first_to(const mf_job *job, const char *party)
+/* What shows how the work was done cannot be handed over before it was done; where
+ * the final invoice came before that, on the day of the invoice at the earliest. */
+static bool too_soon(const mf_asked *asked, const mf_handover *it)
 {
-    const mf_handover *first = NULL;
+    const mf_job *job = asked->job;
+    mf_day done = asked->shown > asked->completed ? asked->shown : asked->completed;
+    mf_day invoiced = job->n_invoice == 0 ? MF_DAY_NONE : job->invoice[job->n_invoice - 1].on;
+    return it->on < done && (invoiced == MF_DAY_NONE || it->on < invoiced);
+}
+
+/* The first that serves, or else the last that came too soon. */
+static const mf_handover *first_to(const mf_asked *asked, const char *party)
+{
+    const mf_job *job = asked->job;
+    const mf_handover *first = NULL, *soon = NULL;
     for (size_t i = 0; i < job->n_handover; i++) {
         const mf_handover *it = &job->handover[i];
-        if (mf_same(it->party, party) && (first == NULL || it->on < first->on))
+        if (!mf_same(it->party, party))
+            continue;
+        if (too_soon(asked, it))
+            soon = soon == NULL || it->on > soon->on ? it : soon;
+        else if (first == NULL || it->on < first->on)
             first = it;
     }
-    return first;
+    return first != NULL ? first : soon;
 }
 
 void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    const mf_handover *it = first_to(asked->job, subject->id);
+    const mf_handover *it = first_to(asked, subject->id);
     mf_day due = asked->due.handover;
     mf_say_limit(out, asked->job, MF_LIMIT_HANDOVER_DAYS, asked->completed);
     mf_say_days(out, it == NULL ? MF_DAY_NONE : it->on, due);
     out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
     if (it == NULL)
         mf_say(out, MF_LACKING, asked->today > due ? "handover-overdue" : "handover-due");
+    else if (too_soon(asked, it))
+        mf_say(out, MF_LACKING, "handover-early");
     else if (it->on > due)
         mf_say(out, MF_LACKING, "handover-late");
     else

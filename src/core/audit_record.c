@@ -23,6 +23,8 @@ static const char *certification_fault(const mf_asked *asked, const mf_certifica
 {
     if (it->on < asked->completed)
         return "certification-early";
+    if (it->on < asked->shown)
+        return "certification-before-work";
     if (mf_assigned_renovator(asked->job, it->person) == NULL)
         return "certification-not-assigned";
     if (mf_certified(asked->job, it->person, MF_DISC_RENOVATOR, it->on, NULL) == NULL)
@@ -44,6 +46,8 @@ void mf_show_certification(const mf_asked *asked, const mf_subject *subject, mf_
         out->subject = mf_or_empty(it->person);
         out->evidence = mf_or_empty(it->src.entry);
         out->d1 = it->on;
+        if (it->on >= asked->completed && it->on < asked->shown)
+            out->d2 = asked->shown;
     }
 }
 
