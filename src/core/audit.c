@@ -96,6 +96,10 @@ static void prepare(const mf_audit_ask *ask, const mf_job *job, mf_asked *out)
     out->shown = all_shown(job);
     bool over = out->completed != MF_DAY_NONE && out->completed < ask->today;
     out->last = over ? out->completed : ask->today;
+    mf_facility_answer visits = {.facility = false};
+    if (job->n_visit > 0)
+        mf_facility_judge(job, &visits);
+    out->facility = visits.facility;
     mf_due_dates(job, &out->due);
     mf_cover_judge(job, &out->cover);
     mf_assisted_judge(job, &out->assisted);

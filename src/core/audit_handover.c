@@ -5,7 +5,7 @@
 
 const char *mf_if_handover_due(const mf_asked *asked, const mf_subject *subject)
 {
-    if (!mf_party_due(asked->house, subject->role))
+    if (!mf_party_due(asked, subject->role))
         return "party-not-due";
     return asked->completed == MF_DAY_NONE ? "not-completed" : NULL;
 }

@@ -13,7 +13,7 @@ static const char *const missing_names[] = {
 
 const char *mf_if_role_due(const mf_asked *asked, const mf_subject *subject)
 {
-    return mf_party_due(asked->house, subject->role) ? NULL : "party-not-due";
+    return mf_party_due(asked, subject->role) ? NULL : "party-not-due";
 }
 
 /* Somebody of the role must be on the list before anybody can be told. */
@@ -35,7 +35,7 @@ void mf_show_party_named(const mf_asked *asked, const mf_subject *subject, mf_fi
 
 const char *mf_if_notice_due(const mf_asked *asked, const mf_subject *subject)
 {
-    if (!mf_party_due(asked->house, subject->role))
+    if (!mf_party_due(asked, subject->role))
         return "party-not-due";
     return NULL; /* an emergency is looked at afterwards: mf_excuse */
 }
@@ -137,7 +137,7 @@ static const mf_notice *serving(const mf_asked *asked, const mf_subject *subject
 
 static const char *if_served_by(const mf_asked *asked, const mf_subject *subject, unsigned methods)
 {
-    if (!mf_party_due(asked->house, subject->role))
+    if (!mf_party_due(asked, subject->role))
         return "party-not-due";
     const mf_notice *notice = serving(asked, subject);
     if (notice == NULL)
@@ -196,7 +196,7 @@ void mf_show_told_many(const mf_asked *asked, const mf_subject *subject, mf_find
 const char *mf_if_change_told(const mf_asked *asked, const mf_subject *subject)
 {
     (void)subject;
-    return mf_party_due(asked->house, MF_ROLE_UNITS) ? NULL : "party-not-due";
+    return mf_party_due(asked, MF_ROLE_UNITS) ? NULL : "party-not-due";
 }
 
 static bool tells_of(const mf_job *job, const mf_notice *notice, mf_day before)

@@ -19,6 +19,7 @@ typedef struct mf_asked {
     mf_day last;      /* today, or the day of completion once that is past */
     mf_day completed; /* MF_DAY_NONE = not completed */
     mf_day shown;     /* the last day of work, verification or sampling; MF_DAY_NONE = none yet */
+    bool facility; /* a child-occupied facility by the visits of children */
     mf_due due;
     mf_cover_answer cover;
     mf_assisted_answer assisted;
@@ -110,7 +111,7 @@ void mf_say_numbers(mf_finding *out, mf_unit unit, int64_t n1, int64_t n2);
  * a stricter local one does. */
 void mf_say_limit(mf_finding *out, const mf_job *job, mf_limit_id id, mf_day day);
 bool mf_affected(const mf_component *component);
-bool mf_party_due(const mf_house *house, mf_role role);
+bool mf_party_due(const mf_asked *asked, mf_role role);
 bool mf_on_clearance(const mf_job *job, const char *area);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);

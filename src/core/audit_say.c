@@ -50,11 +50,13 @@ bool mf_affected(const mf_component *component)
 
 /* Who must be told, by 745.84(a) (dwellings), (b) (common areas) and (c)
  * (child-occupied facilities). Who lives in or runs the place as its owner is
- * told once, as owner. */
-bool mf_party_due(const mf_house *house, mf_role role)
+ * told once, as owner. A dwelling in which children are looked after is both. */
+bool mf_party_due(const mf_asked *asked, mf_role role)
 {
+    const mf_house *house = asked->house;
     bool owner_there = house->owner_occupied == MF_YES;
-    bool facility = house->building == MF_BUILDING_FACILITY || house->building == MF_BUILDING_OTHER;
+    bool facility = house->building == MF_BUILDING_FACILITY ||
+                    house->building == MF_BUILDING_OTHER || asked->facility;
     bool one_unit = house->building == MF_BUILDING_DWELLING ||
                     (house->building == MF_BUILDING_MULTI && mf_given(house->unit));
     switch (role) {
