@@ -192,18 +192,35 @@ void mf_show_told_many(const mf_asked *asked, const mf_subject *subject, mf_find
 
 /* ---- changes ------------------------------------------------------------------------- */
 
+static bool in_writing(const mf_notice *notice)
+{
+    return notice->method == MF_DELIVERY_UNIT_NOTICE || notice->method == MF_DELIVERY_MAILED;
+}
+
+/* Units that read signs are told by the signs; who got a written notice at first is
+ * owed another one. */
+static bool owed_change(const mf_asked *asked, const mf_party *party)
+{
+    const mf_notice *first = NULL;
+    if (party->role != MF_ROLE_UNITS)
+        return false;
+    mf_notice_fault fault = mf_notice_best(asked->job, party, asked->begins, &first);
+    return fault != MF_NOTICE_GOOD || in_writing(first);
+}
+
 /* Written notice again is asked for in common areas (745.84(b)(4)). */
 const char *mf_if_change_told(const mf_asked *asked, const mf_subject *subject)
 {
     (void)subject;
-    return mf_party_due(asked, MF_ROLE_UNITS) ? NULL : "party-not-due";
-}
-
-static bool tells_of(const mf_job *job, const mf_notice *notice, mf_day before)
-{
-    const mf_party *party = mf_job_party(job, notice->party);
-    return notice->of_change == MF_YES && party != NULL && party->role == MF_ROLE_UNITS &&
-           notice->on != MF_DAY_NONE && notice->on < before;
+    bool units = false;
+    if (!mf_party_due(asked, MF_ROLE_UNITS))
+        return "party-not-due";
+    for (size_t i = 0; i < asked->job->n_party; i++) {
+        if (owed_change(asked, &asked->job->party[i]))
+            return NULL;
+        units = units || asked->job->party[i].role == MF_ROLE_UNITS;
+    }
+    return units ? "change-on-signs" : NULL;
 }
 
 /* Each change needs a notice of its own: one made since the change before it, if there
@@ -219,22 +236,42 @@ static mf_day told_before(const mf_job *job, const mf_scope_change *change)
     return earlier;
 }
 
+/* The notice by which a party was told of a change, or NULL. It must say what is new:
+ * the work and its places, or the dates. */
+static const mf_notice *told_of(const mf_job *job, const mf_party *party,
+                                const mf_scope_change *change)
+{
+    mf_day since = told_before(job, change);
+    for (size_t i = 0; i < job->n_notice; i++) {
+        const mf_notice *it = &job->notice[i];
+        bool says = it->tells_work == MF_YES || it->tells_dates == MF_YES;
+        if (it->of_change == MF_YES && says && in_writing(it) && mf_same(it->party, party->id) &&
+            it->on != MF_DAY_NONE && it->on < change->on && it->on >= since)
+            return it;
+    }
+    return NULL;
+}
+
+/* Every one of them: each affected unit is to be told. */
 void mf_show_change_told(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
     const mf_scope_change *change = subject->scope_change;
-    mf_day since = told_before(job, change);
+    const mf_notice *told = NULL;
     mf_say(out, MF_LACKING, "change-not-told");
     mf_say_days(out, MF_DAY_NONE, change->on);
-    for (size_t i = 0; i < job->n_notice; i++) {
-        const mf_notice *notice = &job->notice[i];
-        if (!tells_of(job, notice, change->on) || notice->on < since)
+    for (size_t i = 0; i < job->n_party; i++) {
+        if (!owed_change(asked, &job->party[i]))
             continue;
-        mf_say(out, MF_MET, "change-told");
-        out->d1 = notice->on;
-        out->evidence = mf_or_empty(notice->src.entry);
-        return;
+        told = told_of(job, &job->party[i], change);
+        if (told == NULL)
+            return;
     }
+    if (told == NULL)
+        return;
+    mf_say(out, MF_MET, "change-told");
+    out->d1 = told->on;
+    out->evidence = mf_or_empty(told->src.entry);
 }
 
 /* ---- its language ---------------------------------------------------------------------- */

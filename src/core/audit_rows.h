@@ -19,7 +19,7 @@ typedef struct mf_asked {
     mf_day last;      /* today, or the day of completion once that is past */
     mf_day completed; /* MF_DAY_NONE = not completed */
     mf_day shown;     /* the last day of work, verification or sampling; MF_DAY_NONE = none yet */
-    bool facility; /* a child-occupied facility by the visits of children */
+    bool facility;    /* a child-occupied facility by the visits of children */
     mf_due due;
     mf_cover_answer cover;
     mf_assisted_answer assisted;
