@@ -4,6 +4,9 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/worked.h"
+#include <mistfold/contain.h>
+#include <mistfold/emergency.h>
 #include <mistfold/person.h>
 
 const char *mf_if_happened(const mf_asked *asked, const mf_subject *subject)
@@ -62,6 +65,54 @@ void mf_show_methods_logged(const mf_asked *asked, const mf_subject *subject, mf
             continue;
         mf_say(out, MF_MET, "methods-logged");
         out->evidence = mf_or_empty(job->practice[i].src.entry);
+        return;
+    }
+}
+
+/* ---- first the signs and the containment, then the work -------------------------------- */
+
+const char *mf_if_area_worked(const mf_asked *asked, const mf_subject *subject)
+{
+    return mf_worked_first(asked->job, subject->id) == MF_DAY_NONE ? "area-not-worked" : NULL;
+}
+
+static bool is_excused(const mf_job *job, const mf_step *step)
+{
+    bool sign = strncmp(step->id, "signs", 5) == 0;
+    return mf_emergency_waives(job, sign ? MF_WAIVE_SIGNS : MF_WAIVE_CONTAINMENT) != NULL;
+}
+
+/* The first tick that settles the step, or NULL. */
+static const mf_tick *first_settled(const mf_job *job, const mf_area *area, const mf_step *step)
+{
+    const mf_tick *first = NULL;
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state != MF_TICK_UNDONE && mf_same(it->area, area->id) &&
+            mf_same(it->step, step->id) && (first == NULL || it->on < first->on))
+            first = it;
+    }
+    return first;
+}
+
+/* By days: a practice has no time. What was not ticked at all is told by its step. */
+void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    size_t n;
+    const mf_step *steps = mf_steps(&n);
+    mf_day worked = mf_worked_first(asked->job, subject->id);
+    mf_say(out, MF_MET, "contained-first");
+    mf_say_days(out, worked, MF_DAY_NONE);
+    for (size_t i = 0; i < n; i++) {
+        if (steps[i].phase != MF_PHASE_CONTAIN || is_excused(asked->job, &steps[i]) ||
+            !mf_step_wanted(asked->job, &steps[i], subject->area))
+            continue;
+        const mf_tick *tick = first_settled(asked->job, subject->area, &steps[i]);
+        if (tick == NULL || tick->on <= worked)
+            continue;
+        mf_say(out, MF_LACKING, "contained-late");
+        mf_say_days(out, tick->on, worked);
+        out->evidence = mf_or_empty(tick->src.entry);
         return;
     }
 }

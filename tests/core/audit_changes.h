@@ -370,6 +370,10 @@ static void undirected(fixture *fx) /* 745.90(b)(1): performs or directs */
 {
     fx_tick(fx, "A1", "waste-contained")->renovator = "";
 }
+static void signs_after_work(fixture *fx) /* 745.85(a)(1): before beginning */
+{
+    fx_tick(fx, "A3", "signs")->on = fx_day("2026-09-15");
+}
 static void second_day(fixture *fx, const char *ticked)
 {
     fx->practice[3] = fx->practice[0];

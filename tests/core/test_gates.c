@@ -98,6 +98,7 @@ static const gate_case cases[] = {
     /* During the work: what must have held when the signs come down; a forbidden method is
      * refused before it is used. */
     {"method-allowed", "di", "745.85(a)(3): prohibited or restricted"},
+    {"contained-first", "i", "745.85(a)(1)-(2): before the renovation; the record of it"},
     {"methods-logged", "i", "745.86(b)(6): the record of (a)(3)"},
     {"work-directed", "i", "745.90(b)(1), (b)(4): the record of it"},
     {"barriers-each-day", "si", "745.85(a)(2): kept during the renovation"},
