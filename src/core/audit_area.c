@@ -18,6 +18,18 @@ void mf_show_areas(const mf_asked *asked, const mf_subject *subject, mf_finding 
         mf_say(out, MF_MET, "areas-listed");
 }
 
+/* An area of which nobody gave the distance counts as far from the line (job.h), so that
+ * no containment is asked for there: that it was not measured is told. */
+void mf_show_line_measured(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_area *area = subject->area;
+    bool given = area->line_ft_100 != MF_NUM_NONE;
+    mf_say(out, given ? MF_MET : MF_WARNING, given ? "line-measured" : "line-not-measured");
+    mf_say_limit(out, asked->job, MF_LIMIT_PROPERTY_LINE, asked->start);
+    mf_say_numbers(out, MF_UNIT_FT_100, area->line_ft_100, out->limit->value);
+    out->evidence = mf_or_empty(area->src.entry);
+}
+
 /* The first affected part of an opening that lies in no work area, or NULL. */
 static const mf_component *outside_areas(const mf_job *job, const char *opening, bool *affected)
 {

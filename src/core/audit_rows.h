@@ -156,7 +156,8 @@ mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_cali
 mf_show_fn mf_show_firm, mf_show_renovator_assigned, mf_show_renovator_certified,
     mf_show_renovator_number, mf_show_person_assigned, mf_show_trained, mf_show_topics;
 mf_show_fn mf_show_party_named, mf_show_notice, mf_show_language;
-mf_show_fn mf_show_areas, mf_show_opening_in_area, mf_show_component_in_area, mf_show_method;
+mf_show_fn mf_show_areas, mf_show_line_measured, mf_show_opening_in_area, mf_show_component_in_area,
+    mf_show_method;
 mf_show_fn mf_show_step;
 mf_show_fn mf_show_visual, mf_show_surfaces, mf_show_surface, mf_show_order, mf_show_verifier,
     mf_show_cloths;

@@ -26,7 +26,7 @@ static void area_facts(mf_rec *rec, const mf_area *area)
                               ? mf_phrase(rec, "not-given")
                               : mf_print(rec, "%lld", (long long)area->storeys);
     const char *line = area->line_ft_100 == MF_NUM_NONE
-                           ? mf_phrase(rec, "line-far")
+                           ? mf_phrase(rec, "not-given")
                            : mf_number_words(rec, area->line_ft_100, MF_UNIT_FT_100);
     const char *values[5] = {mf_stated(rec, area->openings), size_words(rec, area),
                              outside ? storeys : mf_tri_words(rec, area->objects),

@@ -370,6 +370,10 @@ static void undirected(fixture *fx) /* 745.90(b)(1): performs or directs */
 {
     fx_tick(fx, "A1", "waste-contained")->renovator = "";
 }
+static void line_not_given(fixture *fx)
+{
+    fx->area[1].line_ft_100 = MF_NUM_NONE;
+}
 static void signs_after_work(fixture *fx) /* 745.85(a)(1): before beginning */
 {
     fx_tick(fx, "A3", "signs")->on = fx_day("2026-09-15");

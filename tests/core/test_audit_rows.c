@@ -93,6 +93,7 @@ static const row_case cases[] = {
     LACKS("opening-in-area", "opening-no-area-inside", loose_opening),
     LACKS("component-in-area", "component-no-area", loose_wall),
     LACKS("method-allowed", "method-heat", heat_gun_1100),
+    WARNS("line-measured", "line-not-measured", line_not_given),
     LACKS("contained-first", "contained-late", signs_after_work),
     WARNS("methods-logged", "methods-none", no_method_outside),
     LACKS("work-directed", "work-not-directed", undirected),
