@@ -218,6 +218,17 @@ static mf_status check_integrity(mf_cli *cli, mf_job *job, mf_err *err)
     return status == MF_NO ? MF_OK : status;
 }
 
+/* The other questions have no requirement that says so: none is answered from a book that
+ * was altered, as a yes would be worth nothing. */
+static mf_status refuse_altered(mf_cli *cli, const mf_job *job, mf_err *err)
+{
+    mf_book_report report = {0};
+    mf_status status = mf_book_check_job(cli->book, job->id, &report, err);
+    if (status == MF_NO)
+        status = err->status = MF_SYSTEM; /* it is no no */
+    return status;
+}
+
 mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
@@ -233,14 +244,17 @@ mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_status status = mf_cli_day(cli, args, &day, &err);
     if (status == MF_OK)
         status = mf_cli_job(cli, args->word[0], &job, &err);
-    if (status == MF_OK && gate == MF_GATE_INSPECTION)
-        status = check_integrity(cli, job, &err);
     if (status == MF_OK)
+        status = gate == MF_GATE_INSPECTION ? check_integrity(cli, job, &err)
+                                            : refuse_altered(cli, job, &err);
+    bool checked = status == MF_OK;
+    if (checked)
         status = answer_gate(cli, args, job, gate, day, &err);
-    if ((status == MF_OK || status == MF_NO) && !cli->quiet && !cli->json)
+    bool answered = checked && (status == MF_OK || status == MF_NO);
+    if (answered && !cli->quiet && !cli->json)
         mf_next_of_job(job, day, cli->next);
     mf_book_job_free(job);
-    return status == MF_OK || status == MF_NO ? status : mf_cli_fail(&err);
+    return answered ? status : mf_cli_fail(&err);
 }
 
 mf_status mf_cmd_audit(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
