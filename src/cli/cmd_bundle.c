@@ -102,10 +102,9 @@ static void add_integrity(mf_buf *out, const bundle *b)
 {
     const mf_book_report *r = &b->checked;
     mf_buf_printf(out,
-                  "checked now  %" PRId64 " entries (this job, the firm, what was new), %" PRId64
-                  " faults\nearlier      %" PRId64 " entries of other jobs were checked when they "
-                  "came in\nhead         %s\n",
-                  r->entries, r->faults, r->earlier, r->head);
+                  "checked now  %" PRId64 " entries (the whole book), %" PRId64 " faults\n"
+                  "head         %s\n",
+                  r->entries, r->faults, r->head);
 }
 
 static mf_status add_summary(bundle *b, mf_err *err)
@@ -208,7 +207,7 @@ static mf_status load(bundle *b, const mf_args *args, bool hide, mf_err *err)
                        "leave out one of --record and --without-occupants");
     mf_status status = mf_cli_job(b->cli, args->word[0], &b->job, err);
     if (status == MF_OK)
-        status = mf_book_check_job(b->cli->book, b->job->id, &b->checked, err);
+        status = mf_book_check(b->cli->book, &b->checked, err);
     if (status == MF_OK || status == MF_NO) {
         b->job->integrity = status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
         status = MF_OK;

@@ -201,6 +201,17 @@ static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job
     return status != MF_OK ? status : found.yes ? MF_OK : MF_NO;
 }
 
+/* A newer version may have logged what an answer hangs on. */
+static void tell_unknown(const mf_cli *cli, const mf_book_report *report)
+{
+    if (report->unknown > 0)
+        mf_cli_note(
+            cli,
+            "%lld entries are of kinds that this version does not know and count for nothing "
+            "here: ask again with a newer version",
+            (long long)report->unknown);
+}
+
 /* An inspector asks whether the book was altered: look before answering. */
 static mf_status check_integrity(mf_cli *cli, mf_job *job, mf_err *err)
 {
@@ -215,6 +226,7 @@ static mf_status check_integrity(mf_cli *cli, mf_job *job, mf_err *err)
                     "read and checked now: %lld entries (this job, the firm, what was new); %lld "
                     "of other jobs were checked when they came in, \"book check\" reads all",
                     (long long)report.entries, (long long)report.earlier);
+    tell_unknown(cli, &report);
     return status == MF_NO ? MF_OK : status;
 }
 
@@ -226,6 +238,7 @@ static mf_status refuse_altered(mf_cli *cli, const mf_job *job, mf_err *err)
     mf_status status = mf_book_check_job(cli->book, job->id, &report, err);
     if (status == MF_NO)
         status = err->status = MF_SYSTEM; /* it is no no */
+    tell_unknown(cli, &report);
     return status;
 }
 

@@ -163,12 +163,40 @@ static void refusals_leave_nothing(void **state)
     sh_good(&r, "sh bundle/verify.sh");
 }
 
+/* A change among entries of another job, which no answer about this one reads: what leaves
+ * the house with the head of the whole book is held against the whole book. */
+static void the_whole_book_is_read(void **state)
+{
+    run_result r;
+    (void)state;
+    sh_good(&r, "set -e; cp out/demo.book w.book; w=\"$MISTFOLD --book w.book --by rosa\"\n"
+                "$w job open --id J-2 --address '7 Invented Street' --year-built 1926 --building "
+                "dwelling --owner-occupied yes --work window-replacement --description x --start "
+                "2026-09-30\n"
+                "for id in o1 o2 o3; do $w party add J-2 --id $id --role owner --name Ida; done\n"
+                "$w gate J-2 demo || [ $? -eq 1 ]\n"
+                "sqlite3 w.book \"SELECT sql || ';' FROM sqlite_schema WHERE name = "
+                "'entry_no_update'\" > trigger.sql\n"
+                "sqlite3 w.book \"DROP TRIGGER entry_no_update; UPDATE entry SET who = 'mau' WHERE "
+                "job = 'J-2' AND body LIKE '%o2%'; \" \".read trigger.sql\"\n"
+                "$w gate $job inspection --on 2026-09-25");
+    sh_good(&r, "w=\"$MISTFOLD --book w.book --by rosa\"\n"
+                "$w paper record $job --out w.pdf --key out/rosa.p12 --on 2026-09-25 "
+                "--passphrase-fd 3 3< " MF_SAMPLE "/passphrase.txt && pdftotext w.pdf - | tr '\\n' "
+                "' '");
+    contains(r.out, "The check found an altered or damaged entry.");
+    sh_good(&r, "$MISTFOLD --book w.book job bundle $job --out w > said && cat w/summary.txt");
+    contains(r.out, "421 entries (the whole book), ");
+    assert_null(strstr(r.out, " 0 faults"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(verifies_with_stock_tools), cmocka_unit_test(is_private),
         cmocka_unit_test(changes_are_found),         cmocka_unit_test(one_zip_file),
         cmocka_unit_test(occupants_can_be_left_out), cmocka_unit_test(refusals_leave_nothing),
+        cmocka_unit_test(the_whole_book_is_read),
     };
     return cmocka_run_group_tests(tests, run_demo, drop);
 }
