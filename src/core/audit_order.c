@@ -28,6 +28,30 @@ static bool before(const mf_tick *a, const mf_tick *b)
     return a->at_minute < b->at_minute;
 }
 
+/* ---- does the containment still stand? ------------------------------------------------- */
+
+const char *mf_if_folded(const mf_asked *asked, const mf_subject *subject)
+{
+    if (asked->completed != MF_DAY_NONE)
+        return "work-over";
+    return done(asked->job, subject->area, "sheeting") == NULL ? "sheeting-lies" : NULL;
+}
+
+/* A job that is taken up again: what was contained, cleaned and folded away is to be
+ * contained anew. Told only, as whether more paint will be disturbed is not known. */
+void mf_show_contained_still(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    bool outside = subject->area->side == MF_SIDE_EXTERIOR;
+    const mf_tick *folded = done(asked->job, subject->area, "sheeting");
+    const mf_tick *laid = done(asked->job, subject->area, outside ? "ground-sheet" : "floor-sheet");
+    bool stands = laid != NULL && before(folded, laid);
+    mf_say(out, stands ? MF_MET : MF_WARNING, stands ? "contained-anew" : "contained-folded");
+    mf_say_days(out, folded->on, stands ? laid->on : MF_DAY_NONE);
+    out->evidence = mf_or_empty(stands ? laid->src.entry : folded->src.entry);
+}
+
+/* ---- the order of cleaning ---------------------------------------------------------------- */
+
 /* From the ceiling down; sheeting is folded away before the room is cleaned. */
 static const char *const high_to_low[] = {"sheeting", "walls", "surfaces", "mop"};
 enum { N_HEIGHTS = sizeof high_to_low / sizeof high_to_low[0] };

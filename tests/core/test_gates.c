@@ -94,6 +94,7 @@ static const gate_case cases[] = {
     {"doors-used-outside", "di", "745.85(a)(2)(ii)(B)"},
     {"ground-sheet", "di", "745.85(a)(2)(ii)(C)"},
     {"line-containment", "di", "745.85(a)(2)(ii)(D)"},
+    {"contained-still", "d", "745.85(a)(2): before the renovation, and again"},
     {"line-measured", "di", "745.85(a)(2)(ii)(D)"},
 
     /* During the work: what must have held when the signs come down; a forbidden method is
