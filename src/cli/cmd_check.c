@@ -183,19 +183,21 @@ static bool same_file(const char *a, const char *b)
     return stat(a, &x) == 0 && stat(b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino;
 }
 
-static mf_status find_under(const char *text, const mf_seal_check *check,
-                            const mf_seal_report **out, mf_err *err)
+/* NULL when it cannot be: err says why. */
+static const mf_seal_report *find_under(const char *text, const mf_seal_check *check, mf_err *err)
 {
     char *end = NULL;
     long number = strtol(text, &end, 10);
-    if (*text < '1' || *text > '9' || *end != '\0' || number > check->n)
-        return mf_failf(err, MF_USAGE, "--under", "the paper's seals are numbered from 1",
-                        "write --under 1", "the paper has no seal \"%.20s\"", text);
-    *out = &check->seal[number - 1];
-    if ((*out)->state != MF_SEAL_GOOD)
-        return mf_failf(err, MF_NO, "--under", "what it was put on cannot be told",
-                        "take a seal that is good", "seal %ld is not good", number);
-    return MF_OK;
+    if (*text < '1' || *text > '9' || *end != '\0' || number > check->n) {
+        mf_failf(err, MF_USAGE, "--under", "the paper's seals are numbered from 1",
+                 "write --under 1", "the paper has no seal \"%.20s\"", text);
+        return NULL;
+    }
+    if (check->seal[number - 1].state == MF_SEAL_GOOD)
+        return &check->seal[number - 1];
+    mf_failf(err, MF_NO, "--under", "what it was put on cannot be told", "take a seal that is good",
+             "seal %ld is not good", number);
+    return NULL;
 }
 
 static mf_status check_options(const mf_args *args, mf_err *err)
@@ -215,12 +217,11 @@ static mf_status check_options(const mf_args *args, mf_err *err)
 static mf_status write_under(comparison *c, const mf_args *args, mf_err *err)
 {
     const char *out = mf_args_value(args, "out");
-    const mf_seal_report *seal = NULL;
     if (out == NULL)
         return MF_OK;
-    mf_status status = find_under(mf_args_value(args, "under"), c->check, &seal, err);
-    if (status == MF_OK)
-        status = mf_file_write(out, c->pdf->data, seal->covered_len, 0600, err);
+    const mf_seal_report *seal = find_under(mf_args_value(args, "under"), c->check, err);
+    mf_status status =
+        seal == NULL ? err->status : mf_file_write(out, c->pdf->data, seal->covered_len, 0600, err);
     if (status == MF_OK && c->json == NULL)
         mf_cli_wrote(c->cli, out);
     if (c->json != NULL)
