@@ -112,6 +112,15 @@ static void say_again(const mf_asked *asked, const mf_notice *notice, mf_finding
     mf_say_days(out, last, asked->begins);
 }
 
+/* It serves for the planned day, and the question is asked before: who starts at once would
+ * start too soon after a mailing. */
+static bool not_yet(const mf_asked *asked, const mf_party *party)
+{
+    const mf_notice *today = NULL;
+    return asked->today < asked->begins &&
+           mf_notice_best(asked->job, party, asked->today, &today) == MF_NOTICE_TOO_LATE;
+}
+
 void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_notice *notice = NULL;
@@ -123,6 +132,8 @@ void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding
         say_window(asked->job, notice, fault, asked->begins, out);
     if (fault == MF_NOTICE_TOO_EARLY)
         say_again(asked, notice, out);
+    if (fault == MF_NOTICE_GOOD && not_yet(asked, subject->party))
+        mf_say(out, MF_WARNING, "notice-not-yet");
 }
 
 /* ---- what its paper holds ------------------------------------------------------------ */
