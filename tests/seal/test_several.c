@@ -170,6 +170,8 @@ static void every_change_is_noticed(void **state)
     mf_bytes_free(&pdf);
 }
 
+#define DAY INT64_C(86400)
+
 /* The times are the signers' own and prove nothing; that they do not fit is told. */
 static void times_that_do_not_fit(void **state)
 {
@@ -178,9 +180,9 @@ static void times_that_do_not_fit(void **state)
         bool out_of_days[2], backdated;
     } cases[] = {{{60, 120}, {false, false}, false},
                  {{7200, 60}, {false, false}, false}, /* clocks an hour or two apart */
-                 {{2 * 86400, 60}, {false, false}, true},
-                 {{-86400, 60}, {true, false}, false}, /* a key of 400 days, made just now */
-                 {{399 * 86400, 401 * 86400}, {false, true}, false}};
+                 {{2 * DAY, 60}, {false, false}, true},
+                 {{-DAY, 60}, {true, false}, false}, /* a key of 400 days, made just now */
+                 {{399 * DAY, 401 * DAY}, {false, true}, false}};
     (void)state;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         mf_key *key = kit_key();
