@@ -35,7 +35,7 @@ run_one() {
     longest=65536 limit=10
     case $target in # books are long; a key's many rounds take seconds and are meant to
     book) longest=300000 limit=60 ;;
-    schema) limit=60 ;;
+    schema | draw) limit=60 ;; # a text of a hundred pages takes seconds here
     pdf | attach | record) longest=400000 ;;
     key) limit=30 ;;
     esac
