@@ -147,6 +147,9 @@ void mf_pass_wipe(char pass[MF_PASS_MAX]);
 mf_status mf_cli_fail(const mf_err *err); /* one line on stderr; returns its status */
 /* Names the file in an error of a room that saw its bytes only; returns its status. */
 mf_status mf_cli_at(mf_err *err, const char *path);
+/* Checks the book, whole or as one job needs it, and says in the job whether it was
+ * altered: MF_OK or MF_NO, else the check could not be made. */
+mf_status mf_cli_look(const mf_cli *cli, mf_job *job, bool whole, mf_book_report *out, mf_err *err);
 void mf_cli_note(const mf_cli *cli, const char *format, ...) MF_PRINTF(2, 3); /* stderr */
 void mf_cli_caution(const mf_cli *cli);
 const char *mf_cli_word(const mf_cli *cli, const char *id); /* never NULL */
@@ -158,10 +161,10 @@ int mf_cli_characters(const char *text, size_t len);
 void mf_cli_pad(const char *text, int width);
 /* How many bytes the first wide letters of text take, of stop bytes at most. */
 size_t mf_cli_letters(const char *text, size_t stop, int wide);
-/* Text wrapped at 78 columns after an indent. */
 /* A line with the job's number where it is stricter than the rule's, which the words of
  * the step name. */
 void mf_cli_stricter(const mf_cli *cli, const mf_job *job, const mf_step *step, int indent);
+/* Text wrapped at 78 columns after an indent. */
 void mf_cli_wrap(const char *text, int indent, int first_column);
 
 /* cmd_settings.c: the size of paper that was set or asked for. */

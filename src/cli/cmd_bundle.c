@@ -207,11 +207,9 @@ static mf_status load(bundle *b, const mf_args *args, bool hide, mf_err *err)
                        "leave out one of --record and --without-occupants");
     mf_status status = mf_cli_job(b->cli, args->word[0], &b->job, err);
     if (status == MF_OK)
-        status = mf_book_check(b->cli->book, &b->checked, err);
-    if (status == MF_OK || status == MF_NO) {
-        b->job->integrity = status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
+        status = mf_cli_look(b->cli, b->job, true, &b->checked, err);
+    if (status == MF_NO)
         status = MF_OK;
-    }
     if (status == MF_OK && record != NULL)
         status = read_record(b, record, err);
     return status == MF_OK ? mf_entries_read(&b->entries, b->cli, b->job, hide, err) : status;

@@ -231,16 +231,6 @@ static mf_status write_under(comparison *c, const mf_args *args, mf_err *err)
 
 /* ---- the command ------------------------------------------------------------------ */
 
-static mf_status print_json(const json_t *root, mf_err *err)
-{
-    char *text = mf_json_text(root, JSON_INDENT(2));
-    if (text == NULL)
-        return mf_fail_memory(err);
-    puts(text);
-    free(text);
-    return MF_OK;
-}
-
 static mf_status check_paper(mf_cli *cli, const mf_args *args, const mf_bytes *pdf, mf_err *err)
 {
     mf_seal_check check = {0};
@@ -260,7 +250,7 @@ static mf_status check_paper(mf_cli *cli, const mf_args *args, const mf_bytes *p
         *err = unwritten;
         status = wrote;
     }
-    if (cli->json && print_json(c.json, &unwritten) != MF_OK) {
+    if (cli->json && mf_json_put(c.json, &unwritten) != MF_OK) {
         *err = unwritten;
         status = MF_SYSTEM;
     }

@@ -212,34 +212,22 @@ static void tell_unknown(const mf_cli *cli, const mf_book_report *report)
             (long long)report->unknown);
 }
 
-/* An inspector asks whether the book was altered: look before answering. */
-static mf_status check_integrity(mf_cli *cli, mf_job *job, mf_err *err)
+/* An inspector asks whether the book was altered, and has a finding of it. The other
+ * questions have none that says so: none is answered from a book that was altered, as a
+ * yes would be worth nothing. */
+static mf_status look(mf_cli *cli, mf_job *job, mf_gate gate, mf_err *err)
 {
     mf_book_report report = {0};
-    mf_status status = mf_book_check_job(cli->book, job->id, &report, err);
-    if (status == MF_OK)
-        job->integrity = MF_INTEGRITY_GOOD;
-    else if (status == MF_NO)
-        job->integrity = MF_INTEGRITY_BROKEN;
-    if (status != MF_SYSTEM)
+    mf_status status = mf_cli_look(cli, job, false, &report, err);
+    if (gate == MF_GATE_INSPECTION && status != MF_SYSTEM)
         mf_cli_note(cli,
                     "read and checked now: %lld entries (this job, the firm, what was new); %lld "
                     "of other jobs were checked when they came in, \"book check\" reads all",
                     (long long)report.entries, (long long)report.earlier);
     tell_unknown(cli, &report);
-    return status == MF_NO ? MF_OK : status;
-}
-
-/* The other questions have no requirement that says so: none is answered from a book that
- * was altered, as a yes would be worth nothing. */
-static mf_status refuse_altered(mf_cli *cli, const mf_job *job, mf_err *err)
-{
-    mf_book_report report = {0};
-    mf_status status = mf_book_check_job(cli->book, job->id, &report, err);
-    if (status == MF_NO)
-        status = err->status = MF_SYSTEM; /* it is no no */
-    tell_unknown(cli, &report);
-    return status;
+    if (status != MF_NO)
+        return status;
+    return gate == MF_GATE_INSPECTION ? MF_OK : (err->status = MF_SYSTEM); /* it is no no */
 }
 
 mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
@@ -258,8 +246,7 @@ mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK)
         status = mf_cli_job(cli, args->word[0], &job, &err);
     if (status == MF_OK)
-        status = gate == MF_GATE_INSPECTION ? check_integrity(cli, job, &err)
-                                            : refuse_altered(cli, job, &err);
+        status = look(cli, job, gate, &err);
     bool checked = status == MF_OK;
     if (checked)
         status = answer_gate(cli, args, job, gate, day, &err);
@@ -281,7 +268,7 @@ mf_status mf_cmd_audit(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK)
         status = mf_cli_job(cli, args->word[0], &job, &err);
     if (status == MF_OK)
-        status = check_integrity(cli, job, &err);
+        status = look(cli, job, MF_GATE_INSPECTION, &err);
     mf_audit_ask question = {job, day, 0, ""};
     if (status == MF_OK)
         status = ask(&question, &found, &err);

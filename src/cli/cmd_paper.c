@@ -55,13 +55,9 @@ static mf_status load(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
     mf_book_report report = {0};
     mf_status status = mf_cli_job(cli, args->word[0], &p->job, err);
     if (status == MF_OK)
-        status = mf_args_value(args, "key") != NULL
-                     ? mf_book_check(cli->book, &report, err)
-                     : mf_book_check_job(cli->book, p->job->id, &report, err);
-    if (status == MF_OK || status == MF_NO) {
-        p->job->integrity = status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
+        status = mf_cli_look(cli, p->job, mf_args_value(args, "key") != NULL, &report, err);
+    if (status == MF_OK || status == MF_NO)
         status = mf_book_head(cli->book, p->head, err);
-    }
     return status;
 }
 

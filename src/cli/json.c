@@ -131,16 +131,20 @@ char *mf_json_text(const json_t *root, size_t flags)
     return NULL;
 }
 
-mf_status mf_json_print(json_t *root)
+mf_status mf_json_put(const json_t *root, mf_err *err)
 {
     char *text = mf_json_text(root, JSON_INDENT(2));
-    json_decref(root);
-    if (text == NULL) {
-        mf_err err = {0};
-        mf_fail_memory(&err);
-        return mf_cli_fail(&err);
-    }
+    if (text == NULL)
+        return mf_fail_memory(err);
     puts(text);
     free(text);
     return MF_OK;
+}
+
+mf_status mf_json_print(json_t *root)
+{
+    mf_err err = {0};
+    mf_status status = mf_json_put(root, &err);
+    json_decref(root);
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }

@@ -17,6 +17,8 @@ json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding);
 json_t *mf_json_day(mf_day day);
 /* Prints and frees root; MF_SYSTEM when memory ran out. */
 mf_status mf_json_print(json_t *root);
+/* Prints root, which stays the caller's, and tells nobody when memory ran out. */
+mf_status mf_json_put(const json_t *root, mf_err *err);
 /* The same as text, the caller's to free; NULL when memory lacked at any time since
  * mf_json_watch, which comes before all other use of JSON. */
 char *mf_json_text(const json_t *root, size_t flags);

@@ -23,6 +23,15 @@ mf_status mf_cli_at(mf_err *err, const char *path)
     return err->status;
 }
 
+mf_status mf_cli_look(const mf_cli *cli, mf_job *job, bool whole, mf_book_report *out, mf_err *err)
+{
+    mf_status status = whole ? mf_book_check(cli->book, out, err)
+                             : mf_book_check_job(cli->book, job->id, out, err);
+    if (status == MF_OK || status == MF_NO)
+        job->integrity = status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
+    return status;
+}
+
 void mf_cli_note(const mf_cli *cli, const char *format, ...)
 {
     va_list args;

@@ -23,14 +23,9 @@ mf_gate mf_gate_named(const char *name)
 
 /* ---- due dates ------------------------------------------------------------------- */
 
-static mf_day completed_on(const mf_job *job)
-{
-    return job->n_completion == 0 ? MF_DAY_NONE : job->completion[job->n_completion - 1].on;
-}
-
 void mf_due_dates(const mf_job *job, mf_due *out)
 {
-    mf_day completed = completed_on(job);
+    mf_day completed = mf_completed_on(job);
     *out = (mf_due){MF_DAY_NONE, MF_DAY_NONE};
     if (completed == MF_DAY_NONE)
         return;
@@ -91,15 +86,12 @@ static void prepare(const mf_audit_ask *ask, const mf_job *job, mf_asked *out)
     *out = (mf_asked){.job = job, .area = mf_or_empty(ask->area), .today = ask->today};
     out->house = job->n_house == 0 ? &no_house : &job->house[0];
     out->start = out->house->start == MF_DAY_NONE ? ask->today : out->house->start;
-    out->completed = completed_on(job);
+    out->completed = mf_completed_on(job);
     out->begins = beginning(out);
     out->shown = all_shown(job);
     bool over = out->completed != MF_DAY_NONE && out->completed < ask->today;
     out->last = over ? out->completed : ask->today;
-    mf_facility_answer visits = {.facility = false};
-    if (job->n_visit > 0)
-        mf_facility_judge(job, &visits);
-    out->facility = visits.facility;
+    mf_facility_judge(job, &out->visits);
     mf_due_dates(job, &out->due);
     mf_cover_judge(job, &out->cover);
     mf_assisted_judge(job, &out->assisted);

@@ -107,17 +107,16 @@ const char *mf_if_visits(const mf_asked *asked, const mf_subject *subject)
  * is said to be one. */
 void mf_show_facility(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    mf_facility_answer it;
+    const mf_facility_answer *it = &asked->visits;
     (void)subject;
-    mf_facility_judge(asked->job, &it);
     mf_say_limit(out, asked->job, MF_LIMIT_VISIT_WEEK, asked->house->start);
-    out->subject = it.child;
-    mf_say_days(out, it.week, MF_DAY_NONE);
-    mf_say_numbers(out, MF_UNIT_MINUTES, it.week_minutes, it.year_minutes);
+    out->subject = it->child;
+    mf_say_days(out, it->week, MF_DAY_NONE);
+    mf_say_numbers(out, MF_UNIT_MINUTES, it->week_minutes, it->year_minutes);
     if (asked->job->n_visit == 0)
         mf_say(out, MF_WARNING, "visits-unknown");
     else
-        mf_say(out, MF_MET, it.facility ? "visits-facility" : "visits-below");
+        mf_say(out, MF_MET, it->facility ? "visits-facility" : "visits-below");
 }
 
 /* ---- how much is disturbed ---------------------------------------------------------------- */

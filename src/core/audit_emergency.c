@@ -64,14 +64,14 @@ void mf_show_emergency_limits(const mf_asked *asked, const mf_subject *subject, 
 
 /* ---- which requirement is excused --------------------------------------------------- */
 
-static bool cites(const mf_audit_row *row, const char *paragraph)
+static bool cites(const char *citation, const char *paragraph)
 {
-    return strncmp(row->requirement.citation, paragraph, strlen(paragraph)) == 0;
+    return strncmp(citation, paragraph, strlen(paragraph)) == 0;
 }
 
-/* A row's citation names first the paragraph that asks for it. Only steps are
- * excused of 745.85: the lists of areas serve cleaning as well, which is not. */
-static mf_waiver waiver_of(const mf_audit_row *row)
+/* A citation names first the paragraph that asks for it. Only steps are excused of
+ * 745.85: the lists of areas serve cleaning as well, which is not. */
+mf_waiver mf_waiver_for(const char *citation, bool step)
 {
     static const struct {
         const char *paragraph;
@@ -87,16 +87,21 @@ static mf_waiver waiver_of(const mf_audit_row *row)
         {"40 CFR 745.89(d)(2)", MF_WAIVE_CERTIFICATION, false},
         {"40 CFR 745.90(a)", MF_WAIVE_CERTIFICATION, false},
     };
-    bool told = row->each == MF_EACH_PARTY || row->each == MF_EACH_ANY_PARTY ||
-                row->each == MF_EACH_NOTICE || row->each == MF_EACH_SCOPE_CHANGE;
-    bool step = mf_given(row->step) || row->each == MF_EACH_PRACTICE; /* each day of it */
-    if (told && cites(row, "40 CFR 745.84"))
-        return MF_WAIVE_PAMPHLET;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if (rows[i].step == step && cites(row, rows[i].paragraph))
+        if (rows[i].step == step && cites(citation, rows[i].paragraph))
             return rows[i].waiver;
     }
     return MF_WAIVER_COUNT;
+}
+
+static mf_waiver waiver_of(const mf_audit_row *row)
+{
+    bool told = row->each == MF_EACH_PARTY || row->each == MF_EACH_ANY_PARTY ||
+                row->each == MF_EACH_NOTICE || row->each == MF_EACH_SCOPE_CHANGE;
+    bool step = mf_given(row->step) || row->each == MF_EACH_PRACTICE; /* each day of it */
+    const char *citation = row->requirement.citation;
+    return told && cites(citation, "40 CFR 745.84") ? MF_WAIVE_PAMPHLET
+                                                    : mf_waiver_for(citation, step);
 }
 
 /* Where only the house entry claims an emergency nothing but the information

@@ -5,6 +5,7 @@
 
 #include <mistfold/assisted.h>
 #include <mistfold/audit.h>
+#include <mistfold/emergency.h>
 #include <mistfold/house.h>
 #include <mistfold/place.h>
 
@@ -19,7 +20,7 @@ typedef struct mf_asked {
     mf_day last;      /* today, or the day of completion once that is past */
     mf_day completed; /* MF_DAY_NONE = not completed */
     mf_day shown;     /* the last day of work, verification or sampling; MF_DAY_NONE = none yet */
-    bool facility;    /* a child-occupied facility by the visits of children */
+    mf_facility_answer visits; /* whether those of children make a facility of it */
     mf_due due;
     mf_cover_answer cover;
     mf_assisted_answer assisted;
@@ -118,6 +119,8 @@ const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person
 
 /* audit_emergency.c: turns what an emergency lawfully excuses into NOT_DUE. */
 void mf_excuse(const mf_asked *asked, const mf_audit_row *row, mf_finding *out);
+/* What excuses of a step, or of another duty, by its citation; MF_WAIVER_COUNT = nothing. */
+mf_waiver mf_waiver_for(const char *citation, bool step);
 
 /* The predicates, by the file that holds them. */
 mf_if_fn mf_if_always, mf_if_completed;                  /* audit_say.c */

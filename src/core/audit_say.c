@@ -56,7 +56,7 @@ bool mf_party_due(const mf_asked *asked, mf_role role)
     const mf_house *house = asked->house;
     bool owner_there = house->owner_occupied == MF_YES;
     bool facility = house->building == MF_BUILDING_FACILITY ||
-                    house->building == MF_BUILDING_OTHER || asked->facility;
+                    house->building == MF_BUILDING_OTHER || asked->visits.facility;
     bool one_unit = house->building == MF_BUILDING_DWELLING ||
                     (house->building == MF_BUILDING_MULTI && mf_given(house->unit));
     switch (role) {

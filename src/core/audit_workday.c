@@ -78,8 +78,8 @@ const char *mf_if_area_worked(const mf_asked *asked, const mf_subject *subject)
 
 static bool is_excused(const mf_job *job, const mf_step *step)
 {
-    bool sign = strncmp(step->id, "signs", 5) == 0;
-    return mf_emergency_waives(job, sign ? MF_WAIVE_SIGNS : MF_WAIVE_CONTAINMENT) != NULL;
+    mf_waiver waiver = mf_waiver_for(step->citation, true);
+    return waiver != MF_WAIVER_COUNT && mf_emergency_waives(job, waiver) != NULL;
 }
 
 /* The first tick that settles the step, or NULL. */

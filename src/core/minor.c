@@ -3,6 +3,7 @@
 #include "core/minor.h"
 
 #include "core/text.h"
+#include "core/worked.h"
 #include <mistfold/emergency.h>
 #include <mistfold/place.h>
 
@@ -79,9 +80,8 @@ typedef struct span {
 
 static span of_job(const mf_job *job)
 {
-    mf_day start = job->house[0].start, end = job->house[0].end;
-    if (job->n_completion > 0)
-        end = job->completion[job->n_completion - 1].on;
+    mf_day start = job->house[0].start, completed = mf_completed_on(job);
+    mf_day end = completed == MF_DAY_NONE ? job->house[0].end : completed;
     return (span){start, end > start ? end : start};
 }
 

@@ -40,7 +40,8 @@ static bool too_late(const mf_job *job, const mf_component *component, mf_day on
     mf_day worked = mf_worked_first(job, area == NULL ? "" : area->id);
     if (worked != MF_DAY_NONE && on > worked)
         return true;
-    return job->n_completion > 0 && on > job->completion[job->n_completion - 1].on;
+    mf_day completed = mf_completed_on(job);
+    return completed != MF_DAY_NONE && on > completed;
 }
 
 static void propose(const mf_job *job, mf_paint_finding *best, mf_paint_basis basis,

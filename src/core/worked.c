@@ -9,6 +9,11 @@ static bool worked(const mf_practice *it, const char *area)
            (!mf_given(area) || mf_same(it->area, area));
 }
 
+mf_day mf_completed_on(const mf_job *job)
+{
+    return job->n_completion == 0 ? MF_DAY_NONE : job->completion[job->n_completion - 1].on;
+}
+
 mf_day mf_worked_by(const mf_job *job, const char *area, mf_day day)
 {
     mf_day last = MF_DAY_NONE;
