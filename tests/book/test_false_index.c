@@ -132,8 +132,6 @@ int main(void)
 {
     struct CMUnitTest tests[N];
     memset(tests, 0, sizeof tests);
-    for (size_t i = 0; i < N; i++)
-        tests[i] =
-            (struct CMUnitTest){all[i].name, is_told, NULL, NULL, (void *)(uintptr_t)&all[i]};
+    EACH_ROW(tests, all, is_told);
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

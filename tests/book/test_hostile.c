@@ -130,9 +130,7 @@ int main(void)
 {
     struct CMUnitTest tests[N + 1];
     memset(tests, 0, sizeof tests);
-    for (size_t i = 0; i < N; i++)
-        tests[i] =
-            (struct CMUnitTest){all[i].name, refused, NULL, NULL, (void *)(uintptr_t)&all[i]};
+    EACH_ROW(tests, all, refused);
     tests[N] = (struct CMUnitTest)cmocka_unit_test(no_trigger_runs);
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -284,9 +284,7 @@ int main(void)
 {
     enum { N = sizeof cases / sizeof cases[0] };
     struct CMUnitTest tests[N + 3];
-    for (size_t i = 0; i < N; i++)
-        tests[i] =
-            (struct CMUnitTest){cases[i].name, bad_input, NULL, NULL, (void *)(uintptr_t)&cases[i]};
+    EACH_ROW(tests, cases, bad_input);
     tests[N] = (struct CMUnitTest)cmocka_unit_test(locked_book);
     tests[N + 1] = (struct CMUnitTest)cmocka_unit_test(expired_certificate);
     tests[N + 2] = (struct CMUnitTest)cmocka_unit_test(ctrl_c_at_the_passphrase);

@@ -2,37 +2,10 @@
  * Every byte lies under a good seal. Each paper is constructed; what the readers make of
  * such bytes was seen with programs that are not ours, named beside each case. */
 #include "seal/cms.h"
-#include "seal/seal_kit.h"
+#include "seal/two_keys.h"
 #include "seal/update.h"
 
-static mf_key *ours, *theirs;
-
-static int setup(void **state)
-{
-    (void)state;
-    ours = kit_key();
-    theirs = kit_key();
-    return 0;
-}
-
-static int teardown(void **state)
-{
-    (void)state;
-    mf_key_free(ours);
-    mf_key_free(theirs);
-    return 0;
-}
-
 #define OTHER_PAGE "<</Type/Page/Parent 2 0 R/MediaBox[0 0 99 99]>>\nendobj\n"
-
-static mf_bytes sealed(void)
-{
-    const char *const object[] = {"<</Type/Catalog/Pages 2 0 R>>",
-                                  "<</Type/Pages/Kids[3 0 R]/Count 1>>",
-                                  "<</Type/Page/Parent 2 0 R/MediaBox[0 0 99 99]/Contents 4 0 R>>",
-                                  "<</Length 9>>stream\n0 0 m 9 w\nendstream", "<</Title(x)>>"};
-    return kit_seal(kit_objects(object, 5, "/Size 6/Root 1 0 R/Info 5 0 R"), ours);
-}
 
 /* What is odd about an update; NULL and 0: nothing. */
 typedef struct odd {
@@ -203,5 +176,5 @@ int main(void)
         cmocka_unit_test(the_table_is_odd),
         cmocka_unit_test(the_trailer_is_odd),
     };
-    return cmocka_run_group_tests(tests, setup, teardown);
+    return cmocka_run_group_tests(tests, two_keys_setup, two_keys_teardown);
 }

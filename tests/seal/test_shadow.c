@@ -3,42 +3,9 @@
  * Each paper is constructed; the kinds of attack are those known for PDF signatures
  * (incremental saving, signature wrapping, content hidden, replaced or both). */
 #include "seal/pdfxref.h"
-#include "seal/seal_kit.h"
+#include "seal/two_keys.h"
 
-static mf_key *ours, *theirs;
-
-static int setup(void **state)
-{
-    (void)state;
-    ours = kit_key();
-    theirs = kit_key();
-    return 0;
-}
-
-static int teardown(void **state)
-{
-    (void)state;
-    mf_key_free(ours);
-    mf_key_free(theirs);
-    return 0;
-}
-
-#define CATALOG  "<</Type/Catalog/Pages 2 0 R>>"
-#define PAGES    "<</Type/Pages/Kids[3 0 R]/Count 1>>"
-#define PAGE     "<</Type/Page/Parent 2 0 R/MediaBox[0 0 99 99]/Contents 4 0 R>>"
-#define CONTENTS "<</Length 9>>stream\n0 0 m 9 w\nendstream"
-#define OTHER    "<</Length 9>>stream\n1 1 m 9 w\nendstream"
-
-static mf_bytes sealed_of(const char *page, const char *contents)
-{
-    const char *const object[] = {CATALOG, PAGES, page, contents, "<</Title(x)>>"};
-    return kit_seal(kit_objects(object, 5, "/Size 6/Root 1 0 R/Info 5 0 R"), ours);
-}
-
-static mf_bytes sealed(void)
-{
-    return sealed_of(PAGE, CONTENTS);
-}
+#define OTHER "<</Length 9>>stream\n1 1 m 9 w\nendstream"
 
 /* An update that gives object num this text; frees the paper given. */
 static mf_bytes update(mf_bytes pdf, int num, const char *object, const char *trailer)
@@ -291,5 +258,5 @@ int main(void)
         cmocka_unit_test(wrapped),
         cmocka_unit_test(emptied),
     };
-    return cmocka_run_group_tests(tests, setup, teardown);
+    return cmocka_run_group_tests(tests, two_keys_setup, two_keys_teardown);
 }

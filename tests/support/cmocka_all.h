@@ -9,4 +9,12 @@
 
 #include <cmocka.h>
 
+/* The first tests are those of a table whose rows have a name: fn with the row as state. */
+#define EACH_ROW(tests, rows, fn)                                                                  \
+    for (size_t row_ = 0; row_ < sizeof(rows) / sizeof(rows)[0]; row_++)                           \
+        (tests)[row_] = (struct CMUnitTest)                                                        \
+        {                                                                                          \
+            (rows)[row_].name, fn, NULL, NULL, (void *)(uintptr_t) & (rows)[row_]                  \
+        }
+
 #endif
