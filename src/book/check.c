@@ -2,8 +2,6 @@
 
 #include "base/fail.h"
 #include "book/index.h"
-#include "book/schema.h"
-#include "book/tables.h"
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -69,10 +67,6 @@ mf_status mf_checker_begin(mf_checker *c, mf_err *err)
     if (c->digest == NULL)
         return mf_fail_memory(err);
     mf_status status = mf_db_open(&c->fresh, ":memory:", "the check", err);
-    if (status == MF_OK)
-        status = mf_schema_migrate(&c->fresh, 0, err);
-    if (status == MF_OK)
-        status = mf_tables_make(&c->fresh, err);
     if (status == MF_OK)
         status = mf_db_exec(&c->fresh, "CREATE TEMP TABLE named (sha256 TEXT PRIMARY KEY)", err);
     return status == MF_OK ? look_for_corrections(c, err) : status;

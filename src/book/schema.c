@@ -120,6 +120,13 @@ int mf_schema_version(void)
     return (int)(sizeof steps / sizeof steps[0]);
 }
 
+void mf_schema_sql(mf_buf *out)
+{
+    for (int i = 0; i < mf_schema_version(); i++)
+        for (int j = 0; j < STATEMENTS && steps[i][j] != NULL; j++)
+            mf_buf_printf(out, "%s;\n", steps[i][j]);
+}
+
 static mf_status run_steps(mf_db *db, int from, int to, mf_err *err)
 {
     mf_status status = MF_OK;

@@ -2,12 +2,16 @@
 #ifndef MF_BOOK_SCHEMA_H
 #define MF_BOOK_SCHEMA_H
 
+#include "base/mem.h"
 #include "book/db.h"
 
 #define MF_APPLICATION_ID 0x6d666c64 /* "mfld" */
 
 /* The schema this program writes: how many steps there are. */
 int mf_schema_version(void);
+
+/* Appends the SQL of all steps. */
+void mf_schema_sql(mf_buf *out);
 
 /* Runs the steps after version from, inside the open transaction, and notes the
  * new version in the file. */
