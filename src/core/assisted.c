@@ -203,6 +203,21 @@ static bool any_counted(const mf_job *job, bool inside_only)
     return false;
 }
 
+/* What was planned to take a day or a few does not excuse a stay once it took others.
+ * Work of which no area is logged may have been inside. */
+static bool on_other_days(const mf_job *job, const mf_occupancy *it)
+{
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *done = &job->practice[i];
+        const mf_area *area = mf_job_area(job, done->area);
+        bool outside = area != NULL && area->side == MF_SIDE_EXTERIOR;
+        if (done->planned != MF_YES && !outside && done->on != MF_DAY_NONE &&
+            (done->on < it->from || done->on > it->until))
+            return true;
+    }
+    return false;
+}
+
 static mf_stay_fault one_day(const mf_job *job, const mf_occupancy *it, const mf_limit **limit,
                              int64_t *n)
 {
@@ -211,6 +226,8 @@ static mf_stay_fault one_day(const mf_job *job, const mf_occupancy *it, const mf
     bool one = it->from != MF_DAY_NONE && it->from == it->until;
     if (!one || *n == MF_NUM_NONE || !mf_limit_holds(*limit, *n))
         return MF_STAY_TOO_LONG;
+    if (on_other_days(job, it))
+        return MF_STAY_OTHER_DAYS;
     return it->other_hazard == MF_NOT ? MF_STAY_GOOD : MF_STAY_HAZARD;
 }
 
@@ -222,6 +239,8 @@ static mf_stay_fault few_days(const mf_job *job, const mf_occupancy *it, const m
     *n = known ? (int64_t)it->until - it->from + 1 : MF_NUM_NONE;
     if (!known || !mf_limit_holds(*limit, *n))
         return MF_STAY_TOO_LONG;
+    if (on_other_days(job, it))
+        return MF_STAY_OTHER_DAYS;
     const mf_limit *margin = mf_limit_for(job, MF_LIMIT_STAY_MARGIN, start_of(job));
     if (it->margin_ft_100 == MF_NUM_NONE || !mf_limit_holds(margin, it->margin_ft_100)) {
         *limit = margin;

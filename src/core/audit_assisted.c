@@ -3,6 +3,7 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/worked.h"
 #include <mistfold/assisted.h>
 #include <mistfold/contain.h>
 #include <mistfold/dust.h>
@@ -140,6 +141,7 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
         [MF_STAY_TOO_LONG] = "stay-too-long",
         [MF_STAY_NOT_CLEANED] = "stay-not-cleaned",
         [MF_STAY_UNREACHABLE] = "stay-unreachable",
+        [MF_STAY_OTHER_DAYS] = "stay-other-days",
     };
     const mf_occupancy *it = occupancy_of(asked);
     const mf_limit *limit = NULL;
@@ -161,7 +163,8 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
 
 /* ---- clearance ---------------------------------------------------------------------------- */
 
-/* Every sample of the area that counts passes, and there is one. */
+/* Every sample of the area that counts passes, and there is one. What was sampled before
+ * the last work shows nothing of its dust. */
 void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
@@ -172,8 +175,12 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
         const mf_subject sample = {.sample = it, .id = "", .evidence = ""};
         if (!mf_same(it->area, subject->area->id) || mf_if_in_force(asked, &sample) != NULL)
             continue;
-        bool passes = mf_dust_judge(job, it, NULL) == MF_DUST_PASS;
-        mf_say(out, passes ? MF_MET : MF_LACKING, passes ? "clearance-passed" : "clearance-failed");
+        bool early = it->on < mf_worked_last(job, it->area);
+        bool passes = !early && mf_dust_judge(job, it, NULL) == MF_DUST_PASS;
+        mf_say(out, passes ? MF_MET : MF_LACKING,
+               passes  ? "clearance-passed"
+               : early ? "clearance-before-work"
+                       : "clearance-failed");
         mf_say_days(out, it->on, MF_DAY_NONE);
         out->evidence = mf_or_empty(it->src.entry);
         if (!passes)
