@@ -19,6 +19,7 @@ typedef enum mf_notice_fault {
     MF_NOTICE_TOO_LATE,     /* on or after the start; mailed less than 7 days before */
     MF_NOTICE_WRONG_METHOD, /* the method does not serve for this party */
     MF_NOTICE_UNSIGNED,     /* no signature or no date of signature */
+    MF_NOTICE_SIGNED_FIRST, /* signed on a day before the delivery that it speaks of */
     MF_NOTICE_INCOMPLETE,   /* self-certification lacks reason, deliverers or unit; no day of
                                delivery, or no start day to judge it by */
     MF_NOTICE_NO_STATEMENT, /* common area or facility: no signed statement of steps */

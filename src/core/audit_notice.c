@@ -79,6 +79,8 @@ static const char *fault_name(mf_notice_fault fault, const mf_notice *notice)
         return "notice-method";
     case MF_NOTICE_UNSIGNED:
         return "notice-unsigned";
+    case MF_NOTICE_SIGNED_FIRST:
+        return "notice-signed-first";
     case MF_NOTICE_INCOMPLETE:
         return incomplete_name(notice);
     case MF_NOTICE_NO_STATEMENT:

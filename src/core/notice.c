@@ -81,6 +81,8 @@ mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, 
     if (needs_signature(notice->method) &&
         (!mf_given(notice->signer) || notice->signed_on == MF_DAY_NONE))
         return MF_NOTICE_UNSIGNED;
+    if (needs_signature(notice->method) && notice->signed_on < notice->on)
+        return MF_NOTICE_SIGNED_FIRST;
     if (notice->method == MF_DELIVERY_SELF_CERTIFIED && !self_certified_whole(notice))
         return MF_NOTICE_INCOMPLETE;
     if (needs_statement(role) && notice->has_statement != MF_YES)
