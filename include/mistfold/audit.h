@@ -67,7 +67,7 @@ typedef struct mf_finding {
 
 typedef struct mf_audit_ask {
     const mf_job *job;
-    mf_day today;
+    mf_day today;     /* all of the job counts, also what is dated later: mf_book_job_until */
     unsigned gates;   /* bits; 0 = all */
     const char *area; /* only this work area; "" or NULL = all */
 } mf_audit_ask;

@@ -100,6 +100,11 @@ MF_API mf_status mf_book_correct(mf_book *book, const char *target, const mf_dra
 MF_API mf_status mf_book_job(mf_book *book, const char *job, mf_job **out, mf_err *err);
 MF_API void mf_book_job_free(mf_job *job);
 
+/* The job as it stood on a day: takes out what counts only from a later day (mf_item_day),
+ * whenever it was logged, and says how many that were. Before a question about a past day:
+ * the audit takes all of a job for done. */
+MF_API mf_status mf_book_job_until(mf_job *job, mf_day day, size_t *left_out, mf_err *err);
+
 /* One entry of the journal as it stands there. Text lives until the callback returns. */
 typedef struct mf_entry {
     const char *id, *at, *who, *kind, *job, *body, *prev, *hash;

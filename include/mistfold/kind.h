@@ -90,6 +90,12 @@ MF_API bool mf_field_is_number(mf_field_type type);
 /* The items of a kind in a job, kind->size bytes each and *count of them; they belong
  * to the job. */
 MF_API const void *mf_kind_items(const mf_job *job, const mf_kind *kind, size_t *count);
+/* The day from which an item counts: the latest of its dates that cannot lie in the future
+ * (MF_F_PAST), as what such a date tells was done by then. MF_DAY_NONE = it tells of no day
+ * (a component, a work area), or of days to come alone (an assignment, a planned start). */
+MF_API mf_day mf_item_day(const mf_kind *kind, const void *item);
+/* How many items of a job, and of its firm, count only from a day after this one. */
+MF_API size_t mf_job_after(const mf_job *job, mf_day day);
 /* Index of word among choices, or -1. */
 MF_API int mf_choice(const char *const *choices, const char *word);
 

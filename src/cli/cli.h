@@ -129,6 +129,11 @@ void mf_cli_clock(mf_cli *cli);
 /* open.c */
 mf_status mf_cli_book(mf_cli *cli, mf_err *err);
 mf_status mf_cli_job(mf_cli *cli, const char *id, mf_job **out, mf_err *err);
+/* The same as it stood on a day: what is dated later is left out, and told. */
+mf_status mf_cli_job_until(mf_cli *cli, const char *id, mf_day day, mf_job **out, size_t *left_out,
+                           mf_err *err);
+/* Tells what a paper about a past day shows all the same: it prints the whole job. */
+void mf_cli_tell_later(const mf_cli *cli, const mf_job *job, mf_day day);
 /* The firm alone, for a paper of no job; *out NULL where there is no book yet. */
 mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err);
 /* MF_USAGE when nobody said who is writing. */

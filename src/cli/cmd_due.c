@@ -16,6 +16,8 @@ typedef struct gather {
     mf_due_list list;
     const mf_watch *watch;
     const char *who; /* only what this person or the office must do; NULL = all */
+    size_t later; /* what is dated after the day and was left out; that of the firm in each job */
+    mf_status status;
     mf_err *err;
 } gather;
 
@@ -27,15 +29,44 @@ static const char *gather_job(const mf_job *job, void *data)
     return mf_stage_settled(job, stage);
 }
 
-static mf_status gather_all(gather *g)
+/* On a past day a job that is settled by now was none: each is judged as it stood then. */
+static bool gather_past(const char *id, const char *address, mf_day start, void *data)
+{
+    gather *g = data;
+    mf_job *job = NULL;
+    size_t left_out = 0;
+    (void)address;
+    (void)start;
+    g->status = mf_book_job(g->cli->book, id, &job, g->err);
+    if (g->status == MF_OK)
+        g->status = mf_book_job_until(job, g->cli->today, &left_out, g->err);
+    if (g->status == MF_OK)
+        gather_job(job, g);
+    g->later += left_out;
+    mf_book_job_free(job);
+    return g->status == MF_OK;
+}
+
+static mf_status gather_past_all(gather *g)
+{
+    mf_status status = mf_book_jobs(g->cli->book, gather_past, g, g->err);
+    if (g->later > 0)
+        mf_cli_note(g->cli, "what is dated later counts for nothing here");
+    return status == MF_OK ? g->status : status;
+}
+
+static mf_status gather_all(gather *g, bool past)
 {
     mf_job *firm = NULL;
     mf_status status = mf_cli_job(g->cli, "", &firm, g->err);
     if (status == MF_OK)
+        status = mf_book_job_until(firm, g->cli->today, &g->later, g->err);
+    if (status == MF_OK)
         mf_due_of_firm(firm, g->cli->today, CERTIFICATE_DAYS, &g->list);
     mf_book_job_free(firm);
     if (status == MF_OK)
-        status = mf_book_unsettled(g->cli->book, gather_job, g, g->watch, g->err);
+        status = past ? gather_past_all(g)
+                      : mf_book_unsettled(g->cli->book, gather_job, g, g->watch, g->err);
     return status == MF_OK && g->list.failed ? mf_fail_memory(g->err) : status;
 }
 
@@ -118,9 +149,10 @@ mf_status mf_cmd_due(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     (void)cmd;
     const mf_watch watch = mf_cli_watch(cli, args);
     gather g = {.cli = cli, .watch = &watch, .who = mf_args_value(args, "who"), .err = &err};
+    const mf_day now = cli->today;
     mf_status status = mf_cli_day(cli, args, &cli->today, &err);
     if (status == MF_OK)
-        status = gather_all(&g);
+        status = gather_all(&g, cli->today < now);
     mf_cli_watched(cli);
     if (status == MF_OK && g.list.n > 0)
         qsort(g.list.rows, g.list.n, sizeof *g.list.rows, by_day);

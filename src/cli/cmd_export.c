@@ -69,6 +69,8 @@ mf_status mf_cmd_export(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK)
         status = mf_cli_job(cli, args->word[0], &job, &err);
     if (status == MF_OK)
+        mf_cli_tell_later(cli, job, cli->today);
+    if (status == MF_OK)
         status = make(cli, job, args, format, &out, &err);
     if (status == MF_OK)
         status = deliver(cli, args, &out, &err);

@@ -10,6 +10,7 @@
 typedef struct answer {
     mf_finding *findings;
     size_t n;
+    size_t left_out; /* entries dated after the day that was asked about */
     bool yes;
 } answer;
 
@@ -131,6 +132,7 @@ static mf_status print_json(const mf_cli *cli, const char *job, const char *gate
     json_object_set_new(root, "answer", json_string(found->yes ? "yes" : "no"));
     for (size_t i = 0; i < found->n; i++)
         json_array_append_new(array, mf_json_finding(cli, &found->findings[i]));
+    json_object_set_new(root, "left_out", json_integer((json_int_t)found->left_out));
     json_object_set_new(root, "findings", array);
     json_object_set_new(root, "caution", json_string(mf_cli_word(cli, "caution.short")));
     return mf_json_print(root);
@@ -171,7 +173,7 @@ static void print_cover(const mf_cli *cli, const mf_cover_answer *cover)
 }
 
 static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job, mf_gate gate,
-                             mf_day day, mf_err *err)
+                             mf_day day, size_t left_out, mf_err *err)
 {
     const char *area = mf_args_value(args, "area");
     area = area == NULL ? "" : area;
@@ -179,7 +181,7 @@ static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job
         return mf_failf(err, MF_INPUT, "--area", "", "see \"area list\"",
                         "there is no work area %s", area);
     mf_audit_ask question = {job, day, 1u << gate, area};
-    answer found = {0};
+    answer found = {.left_out = left_out};
     mf_status status = ask(&question, &found, err);
     if (status != MF_OK)
         return status;
@@ -235,6 +237,7 @@ mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_err err = {0};
     mf_job *job = NULL;
     mf_day day;
+    size_t left_out = 0;
     mf_gate gate = mf_gate_named(args->word[1]);
     if (gate == MF_GATE_COUNT) {
         mf_failf(&err, MF_USAGE, "gate", "", cmd->example,
@@ -244,14 +247,14 @@ mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     }
     mf_status status = mf_cli_day(cli, args, &day, &err);
     if (status == MF_OK)
-        status = mf_cli_job(cli, args->word[0], &job, &err);
+        status = mf_cli_job_until(cli, args->word[0], day, &job, &left_out, &err);
     if (status == MF_OK)
         status = look(cli, job, gate, &err);
     bool checked = status == MF_OK;
     if (checked)
-        status = answer_gate(cli, args, job, gate, day, &err);
+        status = answer_gate(cli, args, job, gate, day, left_out, &err);
     bool answered = checked && (status == MF_OK || status == MF_NO);
-    if (answered && !cli->quiet && !cli->json)
+    if (answered && left_out == 0 && !cli->quiet && !cli->json) /* else it may be done by now */
         mf_next_of_job(job, day, cli->next);
     mf_book_job_free(job);
     return answered ? status : mf_cli_fail(&err);
@@ -266,7 +269,7 @@ mf_status mf_cmd_audit(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     (void)cmd;
     mf_status status = mf_cli_day(cli, args, &day, &err);
     if (status == MF_OK)
-        status = mf_cli_job(cli, args->word[0], &job, &err);
+        status = mf_cli_job_until(cli, args->word[0], day, &job, &found.left_out, &err);
     if (status == MF_OK)
         status = look(cli, job, MF_GATE_INSPECTION, &err);
     mf_audit_ask question = {job, day, 0, ""};

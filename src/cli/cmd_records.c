@@ -76,6 +76,7 @@ static mf_status print_one(mf_cli *cli, const batch *b, const char *id, mf_err *
     mf_status status = mf_cli_job(cli, id, &job, err);
     if (status == MF_OK) {
         job->integrity = b->integrity;
+        mf_cli_tell_later(cli, job, b->today);
         status = mf_cli_record(&pdf, cli, job, b->head, b->today, err);
     }
     if (status == MF_OK)

@@ -21,6 +21,30 @@ mf_status mf_cli_job(mf_cli *cli, const char *id, mf_job **out, mf_err *err)
     return status == MF_OK ? mf_book_job(cli->book, id, out, err) : status;
 }
 
+mf_status mf_cli_job_until(mf_cli *cli, const char *id, mf_day day, mf_job **out, size_t *left_out,
+                           mf_err *err)
+{
+    char text[MF_DAY_TEXT];
+    mf_status status = mf_cli_job(cli, id, out, err);
+    if (status == MF_OK)
+        status = mf_book_job_until(*out, day, left_out, err);
+    if (status != MF_OK || *left_out == 0)
+        return status;
+    mf_day_text(day, text);
+    mf_cli_note(cli, "entries left out because they are dated after %s: %zu", text, *left_out);
+    return MF_OK;
+}
+
+void mf_cli_tell_later(const mf_cli *cli, const mf_job *job, mf_day day)
+{
+    char text[MF_DAY_TEXT];
+    size_t later = mf_job_after(job, day);
+    mf_day_text(day, text);
+    if (later > 0)
+        mf_cli_note(cli, "%s: entries dated after %s, shown and counted all the same: %zu", job->id,
+                    text, later);
+}
+
 mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err)
 {
     *out = NULL;

@@ -71,6 +71,32 @@ const void *mf_kind_items(const mf_job *job, const mf_kind *kind, size_t *count)
     return items;
 }
 
+mf_day mf_item_day(const mf_kind *kind, const void *item)
+{
+    mf_day last = MF_DAY_NONE; /* lies before every day */
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        const mf_field *field = &kind->fields[i];
+        mf_day day;
+        if (field->type != MF_F_DATE || (field->flags & MF_F_PAST) == 0)
+            continue;
+        memcpy(&day, (const unsigned char *)item + field->offset, sizeof day);
+        last = day > last ? day : last;
+    }
+    return last;
+}
+
+size_t mf_job_after(const mf_job *job, mf_day day)
+{
+    size_t after = 0, count;
+    for (size_t k = 0; k < mf_kind_count; k++) {
+        const mf_kind *kind = &mf_kind_rows[k];
+        const unsigned char *items = mf_kind_items(job, kind, &count);
+        for (size_t i = 0; i < count; i++)
+            after += mf_item_day(kind, items + i * kind->size) > day;
+    }
+    return after;
+}
+
 int mf_choice(const char *const *choices, const char *word)
 {
     for (int i = 0; choices != NULL && choices[i] != NULL; i++) {

@@ -215,6 +215,37 @@ static void things_have_keys(void **state)
     assert_null(mf_kind_key(mf_kind_named("verification")));
 }
 
+/* What was done counts from its own day, a paper that is signed later from the signature;
+ * what is planned or is a thing has no such day. Constructed. */
+static void items_have_their_day(void **state)
+{
+    (void)state;
+    const mf_day third = mf_day_from(2026, 9, 3), fifth = mf_day_from(2026, 9, 5);
+    const mf_notice given = {.on = third, .signed_on = MF_DAY_NONE};
+    const mf_notice late = {.on = third, .signed_on = fifth};
+    const mf_verification wipe = {.on = fifth};
+    const mf_assignment planned = {.on = fifth};
+    const mf_house house = {.start = fifth, .end = fifth};
+    const mf_certificate certificate = {.issued = third, .expires = fifth};
+    const mf_component part = {.id = "W01.sash"};
+    assert_int_equal(mf_item_day(mf_kind_named("notice"), &given), third);
+    assert_int_equal(mf_item_day(mf_kind_named("notice"), &late), fifth);
+    assert_int_equal(mf_item_day(mf_kind_named("verification"), &wipe), fifth);
+    assert_int_equal(mf_item_day(mf_kind_named("assignment"), &planned), MF_DAY_NONE);
+    assert_int_equal(mf_item_day(mf_kind_named("house"), &house), MF_DAY_NONE);
+    assert_int_equal(mf_item_day(mf_kind_named("certificate"), &certificate), third);
+    assert_int_equal(mf_item_day(mf_kind_named("component"), &part), MF_DAY_NONE);
+    const mf_job job = {.notice = &late,
+                        .n_notice = 1,
+                        .verification = &wipe,
+                        .n_verification = 1,
+                        .assignment = &planned,
+                        .n_assignment = 1};
+    assert_int_equal(mf_job_after(&job, third), 2);
+    assert_int_equal(mf_job_after(&job, fifth - 1), 2);
+    assert_int_equal(mf_job_after(&job, fifth), 0);
+}
+
 static void slips_have_names(void **state)
 {
     (void)state;
@@ -234,11 +265,17 @@ static void slips_have_names(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(kinds_are_whole),  cmocka_unit_test(every_list_has_a_kind),
-        cmocka_unit_test(names_are_unique), cmocka_unit_test(members_are_inside),
-        cmocka_unit_test(choices_end),      cmocka_unit_test(refs_exist),
-        cmocka_unit_test(flags_fit),        cmocka_unit_test(fields_by_name_or_option),
-        cmocka_unit_test(slips_have_names), cmocka_unit_test(things_have_keys),
+        cmocka_unit_test(kinds_are_whole),
+        cmocka_unit_test(every_list_has_a_kind),
+        cmocka_unit_test(names_are_unique),
+        cmocka_unit_test(members_are_inside),
+        cmocka_unit_test(choices_end),
+        cmocka_unit_test(refs_exist),
+        cmocka_unit_test(flags_fit),
+        cmocka_unit_test(fields_by_name_or_option),
+        cmocka_unit_test(slips_have_names),
+        cmocka_unit_test(things_have_keys),
+        cmocka_unit_test(items_have_their_day),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
