@@ -79,12 +79,26 @@ static bool done(const mf_asked *asked, const mf_area *area, const char *id)
     return step != NULL && mf_step_judge(asked->job, area, step, NULL) == MF_STEP_DONE;
 }
 
-/* Closed off and covered before, cleaned after. */
-static bool prepared(const mf_asked *asked, const mf_area *area)
+/* What is ticked only after the first day of work was not there before it. */
+static bool in_time(const mf_asked *asked, const mf_area *area, const char *id)
+{
+    mf_day worked = mf_worked_first(asked->job, area->id);
+    const mf_tick *tick = mf_first_settled(asked->job, area, id);
+    return worked == MF_DAY_NONE || (tick != NULL && tick->on <= worked);
+}
+
+/* Closed off and covered: NULL, or why not. */
+static const char *not_prepared(const mf_asked *asked, const mf_area *area)
 {
     bool inside = area->side == MF_SIDE_INTERIOR;
-    return done(asked, area, "signs") && done(asked, area, "isolate") &&
-           done(asked, area, inside ? "floor-sheet" : "ground-sheet");
+    const char *const steps[] = {"signs", "isolate", inside ? "floor-sheet" : "ground-sheet"};
+    bool late = false;
+    for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
+        if (!done(asked, area, steps[i]))
+            return "assisted-not-prepared";
+        late = late || !in_time(asked, area, steps[i]);
+    }
+    return late ? "assisted-prepared-late" : NULL;
 }
 
 /* What is disturbed in no area would be neither covered nor cleared. */
@@ -107,9 +121,10 @@ void mf_show_assisted_prepared(const mf_asked *asked, const mf_subject *subject,
     for (size_t i = 0; i < job->n_area; i++) {
         const mf_area *area = &job->area[i];
         bool other = mf_given(asked->area) && !mf_same(asked->area, area->id);
-        if (other || prepared(asked, area))
+        const char *why = other ? NULL : not_prepared(asked, area);
+        if (why == NULL)
             continue;
-        mf_say(out, MF_LACKING, "assisted-not-prepared");
+        mf_say(out, MF_LACKING, why);
         out->subject = area->id;
         return;
     }
@@ -121,12 +136,19 @@ void mf_show_assisted_prepared(const mf_asked *asked, const mf_subject *subject,
     out->evidence = mf_or_empty(loose->src.entry);
 }
 
+/* A cleaning before the last work leaves what that made. */
 void mf_show_assisted_site(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_area *area = subject->area;
-    bool inside = area->side == MF_SIDE_INTERIOR;
-    bool clean = done(asked, area, inside ? "surfaces" : "clean-outside");
-    mf_say(out, clean ? MF_MET : MF_LACKING, clean ? "assisted-site" : "assisted-site-open");
+    const mf_step *step =
+        mf_step_named(area->side == MF_SIDE_INTERIOR ? "surfaces" : "clean-outside");
+    const mf_tick *tick = NULL;
+    bool clean = step != NULL && mf_step_judge(asked->job, area, step, &tick) == MF_STEP_DONE;
+    bool early = clean && tick->on < mf_worked_last(asked->job, area->id);
+    mf_say(out, clean && !early ? MF_MET : MF_LACKING,
+           early   ? "assisted-site-before"
+           : clean ? "assisted-site"
+                   : "assisted-site-open");
 }
 
 /* ---- occupants ------------------------------------------------------------------------- */

@@ -117,6 +117,9 @@ bool mf_on_clearance(const mf_job *job, const char *area);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
 
+/* audit_workday.c: the first tick of a step in an area that settles it, or NULL. */
+const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const char *step);
+
 /* audit_emergency.c: turns what an emergency lawfully excuses into NOT_DUE. */
 void mf_excuse(const mf_asked *asked, const mf_audit_row *row, mf_finding *out);
 /* What excuses of a step, or of another duty, by its citation; MF_WAIVER_COUNT = nothing. */

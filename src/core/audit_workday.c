@@ -82,14 +82,13 @@ static bool is_excused(const mf_job *job, const mf_step *step)
     return waiver != MF_WAIVER_COUNT && mf_emergency_waives(job, waiver) != NULL;
 }
 
-/* The first tick that settles the step, or NULL. */
-static const mf_tick *first_settled(const mf_job *job, const mf_area *area, const mf_step *step)
+const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const char *step)
 {
     const mf_tick *first = NULL;
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
-        if (it->state != MF_TICK_UNDONE && mf_same(it->area, area->id) &&
-            mf_same(it->step, step->id) && (first == NULL || it->on < first->on))
+        if (it->state != MF_TICK_UNDONE && mf_same(it->area, area->id) && mf_same(it->step, step) &&
+            (first == NULL || it->on < first->on))
             first = it;
     }
     return first;
@@ -107,7 +106,7 @@ void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, m
         if (steps[i].phase != MF_PHASE_CONTAIN || is_excused(asked->job, &steps[i]) ||
             !mf_step_wanted(asked->job, &steps[i], subject->area))
             continue;
-        const mf_tick *tick = first_settled(asked->job, subject->area, &steps[i]);
+        const mf_tick *tick = mf_first_settled(asked->job, subject->area, steps[i].id);
         if (tick == NULL || tick->on <= worked)
             continue;
         mf_say(out, MF_LACKING, "contained-late");
