@@ -62,13 +62,9 @@ static void shift(case_job *job, mf_day by)
 {
     size_t n_kinds;
     const mf_kind *kinds = mf_kinds(&n_kinds);
-    for (size_t k = 0; k < n_kinds; k++) {
-        unsigned char *list = job->list[k];
-        size_t n;
-        memcpy(&n, (unsigned char *)&job->job + kinds[k].list_offset + sizeof(void *), sizeof n);
-        for (size_t i = 0; i < n; i++)
-            shift_item(&kinds[k], list + i * kinds[k].size, by);
-    }
+    for (size_t k = 0; k < n_kinds; k++)
+        for (size_t i = 0; i < case_count(job, &kinds[k]); i++)
+            shift_item(&kinds[k], case_item(job, &kinds[k], i), by);
 }
 
 /* 745.86(c)(1): 30 days after completion, or the invoice; 745.84: 60 and 7 days. */

@@ -30,7 +30,7 @@ static unsigned char *list_member(case_job *made, const mf_kind *kind)
     return (unsigned char *)&made->job + kind->list_offset;
 }
 
-static size_t count_of(case_job *made, const mf_kind *kind)
+size_t case_count(case_job *made, const mf_kind *kind)
 {
     size_t n;
     memcpy(&n, list_member(made, kind) + sizeof(void *), sizeof n);
@@ -42,7 +42,7 @@ static void set_count(case_job *made, const mf_kind *kind, size_t n)
     memcpy(list_member(made, kind) + sizeof(void *), &n, sizeof n);
 }
 
-static unsigned char *item_of(case_job *made, const mf_kind *kind, size_t i)
+unsigned char *case_item(case_job *made, const mf_kind *kind, size_t i)
 {
     void *list;
     memcpy(&list, list_member(made, kind), sizeof list);
@@ -58,12 +58,12 @@ static bool roomy(case_job *made)
         return false;
     made->job = made->fx.job;
     for (size_t k = 0; k < n_kinds; k++) {
-        size_t n = count_of(made, &kinds[k]);
+        size_t n = case_count(made, &kinds[k]);
         void *list = calloc(CASE_LIST, kinds[k].size);
         if (list == NULL || n > CASE_LIST)
             abort();
         if (n > 0)
-            memcpy(list, item_of(made, &kinds[k], 0), n * kinds[k].size);
+            memcpy(list, case_item(made, &kinds[k], 0), n * kinds[k].size);
         made->list[k] = list;
         memcpy(list_member(made, &kinds[k]), &list, sizeof list);
     }
@@ -123,15 +123,22 @@ static bool is_text(const mf_field *field)
     return field->type == MF_F_TEXT || field->type == MF_F_ID || field->type == MF_F_IDS;
 }
 
+/* mf_day, minutes and enums are 32 bits wide */
+static size_t width(const mf_field *field)
+{
+    bool small = field->type == MF_F_DATE || field->type == MF_F_TIME ||
+                 field->type == MF_F_CHOICE || field->type == MF_F_YESNO;
+    return small ? sizeof(int32_t) : sizeof(int64_t);
+}
+
 static void put(const mf_field *field, unsigned char *item, int64_t number, const char *text)
 {
     unsigned char *at = item + field->offset;
     int32_t small = (int32_t)number;
     if (is_text(field))
         memcpy(at, &text, sizeof text);
-    else if (field->type == MF_F_DATE || field->type == MF_F_TIME || field->type == MF_F_CHOICE ||
-             field->type == MF_F_YESNO)
-        memcpy(at, &small, sizeof small); /* mf_day, minutes and enums are 32 bits wide */
+    else if (width(field) == sizeof small)
+        memcpy(at, &small, sizeof small);
     else
         memcpy(at, &number, sizeof number);
 }
@@ -147,6 +154,20 @@ static void blank(const mf_field *field, unsigned char *item)
     else if (field->type == MF_F_CHOICE || field->type == MF_F_YESNO)
         number = 0;
     put(field, item, number, "");
+}
+
+bool case_blank(const mf_field *field, unsigned char *item)
+{
+    unsigned char before[sizeof(int64_t)] = {0}, *at = item + field->offset;
+    const char *text = "";
+    if (is_text(field)) {
+        memcpy(&text, at, sizeof text);
+        blank(field, item);
+        return text != NULL && text[0] != '\0';
+    }
+    memcpy(before, at, width(field));
+    blank(field, item);
+    return memcmp(before, at, width(field)) != 0;
 }
 
 static bool set(case_job *made, const mf_kind *kind, unsigned char *item, const char *option,
@@ -222,11 +243,11 @@ static bool holds_all(const mf_kind *kind, const unsigned char *item, const case
 
 static bool add(case_job *made, const mf_kind *kind, const case_line *line)
 {
-    size_t n = count_of(made, kind);
+    size_t n = case_count(made, kind);
     char entry[32];
     if (n >= CASE_LIST)
         abort();
-    unsigned char *item = item_of(made, kind, n);
+    unsigned char *item = case_item(made, kind, n);
     memset(item, 0, kind->size);
     for (size_t i = 0; i < kind->n_fields; i++)
         blank(&kind->fields[i], item);
@@ -239,8 +260,8 @@ static bool add(case_job *made, const mf_kind *kind, const case_line *line)
 
 static bool change(case_job *made, const mf_kind *kind, const case_line *line)
 {
-    for (size_t i = count_of(made, kind); i > 0; i--) {
-        unsigned char *item = item_of(made, kind, i - 1);
+    for (size_t i = case_count(made, kind); i > 0; i--) {
+        unsigned char *item = case_item(made, kind, i - 1);
         if (holds_all(kind, item, line))
             return set_all(made, kind, item, line);
     }
@@ -248,14 +269,31 @@ static bool change(case_job *made, const mf_kind *kind, const case_line *line)
     return false;
 }
 
+void case_take_away(case_job *made, const mf_kind *kind, size_t i)
+{
+    size_t n = case_count(made, kind);
+    unsigned char *at = case_item(made, kind, i);
+    memmove(at, at + kind->size, (n - i - 1) * kind->size);
+    set_count(made, kind, n - 1);
+}
+
+void case_put_back(case_job *made, const mf_kind *kind, size_t i, const void *item)
+{
+    size_t n = case_count(made, kind);
+    unsigned char *at = case_item(made, kind, i);
+    memmove(at + kind->size, at, (n - i) * kind->size);
+    memcpy(at, item, kind->size);
+    set_count(made, kind, n + 1);
+}
+
 static bool drop(case_job *made, const mf_kind *kind, const case_line *line)
 {
-    size_t n = count_of(made, kind), kept = 0;
+    size_t n = case_count(made, kind), kept = 0;
     for (size_t i = 0; i < n; i++) {
-        unsigned char *item = item_of(made, kind, i);
+        unsigned char *item = case_item(made, kind, i);
         if (holds_all(kind, item, line))
             continue;
-        memmove(item_of(made, kind, kept++), item, kind->size);
+        memmove(case_item(made, kind, kept++), item, kind->size);
     }
     set_count(made, kind, kept);
     snprintf(made->problem, sizeof made->problem, "no such %s to drop", kind->name);

@@ -38,4 +38,13 @@ void case_free(case_job *made);
  *   altered                                   the check of the book found a change */
 bool case_apply(case_job *made, const case_line *line);
 
+/* The entries of a kind, one by one: how many, where the i-th lies, one taken away
+ * and put back as it was; a field of one made as if it had not been given (false when it was not).
+ */
+size_t case_count(case_job *made, const mf_kind *kind);
+unsigned char *case_item(case_job *made, const mf_kind *kind, size_t i);
+void case_take_away(case_job *made, const mf_kind *kind, size_t i);
+void case_put_back(case_job *made, const mf_kind *kind, size_t i, const void *item);
+bool case_blank(const mf_field *field, unsigned char *item);
+
 #endif
