@@ -172,6 +172,9 @@ typedef struct mf_kit_test {
     mf_tri epa_recognized;
     mf_result result;
     mf_day on;
+    /* Substrates for which EPA recognised it, words of mf_substrate separated by ',';
+     * "" = not said. */
+    const char *substrates;
 } mf_kit_test;
 
 typedef struct mf_chip {

@@ -109,10 +109,11 @@ typedef enum mf_paint_doubt {
     MF_DOUBT_CALIBRATION,      /* readings not enclosed by two good calibration checks */
     MF_DOUBT_KIT_TESTER,       /* kit test not by a certified renovator */
     MF_DOUBT_KIT_UNRECOGNIZED,
-    MF_DOUBT_CHIP_SAMPLER, /* chip not by a certified renovator or assessor */
-    MF_DOUBT_LABORATORY,   /* laboratory not recognized */
-    MF_DOUBT_AFTER_WORK,   /* lawful, but dated after the paint was disturbed */
-    MF_DOUBT_CONTRADICTION /* LEAD, though other evidence says free: positive wins */
+    MF_DOUBT_KIT_SUBSTRATE, /* kit recognised, but not for what is under this paint */
+    MF_DOUBT_CHIP_SAMPLER,  /* chip not by a certified renovator or assessor */
+    MF_DOUBT_LABORATORY,    /* laboratory not recognized */
+    MF_DOUBT_AFTER_WORK,    /* lawful, but dated after the paint was disturbed */
+    MF_DOUBT_CONTRADICTION  /* LEAD, though other evidence says free: positive wins */
 } mf_paint_doubt;
 
 typedef struct mf_paint_finding {
@@ -125,6 +126,11 @@ typedef struct mf_paint_finding {
     const char *by;          /* person who tested, "" when nobody did */
     mf_day on;               /* day of the deciding test */
 } mf_paint_finding;
+
+/* Whether a kit is recognised for the substrate of the component it was used on (recognition
+ * goes by substrate, from memory): MF_UNKNOWN when its substrates, or the component, were not
+ * logged. */
+MF_API mf_tri mf_kit_fits(const mf_job *job, const mf_kit_test *kit);
 
 MF_API void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_finding *out);
 

@@ -32,6 +32,7 @@ static const char *const doubt_names[] = {
     [MF_DOUBT_CALIBRATION] = "paint-not-calibrated",
     [MF_DOUBT_KIT_TESTER] = "paint-kit-tester",
     [MF_DOUBT_KIT_UNRECOGNIZED] = "paint-kit-unrecognized",
+    [MF_DOUBT_KIT_SUBSTRATE] = "paint-kit-substrate",
     [MF_DOUBT_CHIP_SAMPLER] = "paint-chip-sampler",
     [MF_DOUBT_LABORATORY] = "paint-laboratory",
     [MF_DOUBT_AFTER_WORK] = "paint-after-work",
@@ -220,5 +221,24 @@ void mf_show_kit_lot(const mf_asked *asked, const mf_subject *subject, mf_findin
     bool given = mf_given(subject->kit_test->lot);
     (void)asked;
     mf_say(out, given ? MF_MET : MF_WARNING, given ? "kit-lot" : "kit-no-lot");
+    mf_say_days(out, subject->kit_test->on, MF_DAY_NONE);
+}
+
+/* A positive counts on whatever it was found. */
+const char *mf_if_kit_negative(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)asked;
+    return subject->kit_test->result == MF_RES_NEGATIVE ? NULL : "kit-not-negative";
+}
+
+/* EPA recognises a kit for some substrates. On another one its negative frees nothing, which
+ * the paint finding says; while it is not said, it is believed and told. */
+void mf_show_kit_substrate(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_tri fits = mf_kit_fits(asked->job, subject->kit_test);
+    mf_say(out, fits == MF_YES ? MF_MET : MF_WARNING,
+           fits == MF_YES   ? "kit-substrate"
+           : fits == MF_NOT ? "kit-substrate-other"
+                            : "kit-substrate-unsaid");
     mf_say_days(out, subject->kit_test->on, MF_DAY_NONE);
 }

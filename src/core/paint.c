@@ -4,6 +4,7 @@
 #include <mistfold/house.h>
 #include <mistfold/paint.h>
 
+#include "core/kind_rows.h"
 #include "core/reading_index.h"
 #include "core/text.h"
 #include "core/worked.h"
@@ -17,11 +18,11 @@
 static int nearness(mf_paint_doubt doubt)
 {
     static const mf_paint_doubt farthest_first[] = {
-        MF_DOUBT_UNTESTED,    MF_DOUBT_INCONCLUSIVE,     MF_DOUBT_XRF_BY_RENOVATOR,
-        MF_DOUBT_KIT_TESTER,  MF_DOUBT_CHIP_SAMPLER,     MF_DOUBT_AFTER_WORK,
-        MF_DOUBT_CERTIFICATE, MF_DOUBT_LABORATORY,       MF_DOUBT_KIT_UNRECOGNIZED,
-        MF_DOUBT_CALIBRATION, MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,
-        MF_DOUBT_NONE,
+        MF_DOUBT_UNTESTED,      MF_DOUBT_INCONCLUSIVE, MF_DOUBT_XRF_BY_RENOVATOR,
+        MF_DOUBT_KIT_TESTER,    MF_DOUBT_CHIP_SAMPLER, MF_DOUBT_AFTER_WORK,
+        MF_DOUBT_CERTIFICATE,   MF_DOUBT_LABORATORY,   MF_DOUBT_KIT_UNRECOGNIZED,
+        MF_DOUBT_KIT_SUBSTRATE, MF_DOUBT_CALIBRATION,  MF_DOUBT_NO_DETERMINATION,
+        MF_DOUBT_NO_COPY,       MF_DOUBT_NONE,
     };
     int n = (int)(sizeof farthest_first / sizeof farthest_first[0]);
     for (int i = 0; i < n; i++) {
@@ -145,12 +146,23 @@ static mf_paint_doubt chip_doubt(const mf_job *job, const mf_component *judged, 
     return chip->nllap == MF_YES ? MF_DOUBT_NONE : MF_DOUBT_LABORATORY;
 }
 
+mf_tri mf_kit_fits(const mf_job *job, const mf_kit_test *kit)
+{
+    const mf_component *tested = mf_job_component(job, kit->component);
+    if (tested == NULL || !mf_given(kit->substrates))
+        return MF_UNKNOWN;
+    return mf_id_in_list(kit->substrates, mf_choices_substrate[tested->substrate]) ? MF_YES
+                                                                                   : MF_NOT;
+}
+
 static mf_paint_doubt kit_doubt(const mf_job *job, const mf_kit_test *kit)
 {
     if (!renovator_on(job, kit->tester, kit->on))
         return held_once(job, kit->tester, MF_DISC_RENOVATOR, kit->on) ? MF_DOUBT_CERTIFICATE
                                                                        : MF_DOUBT_KIT_TESTER;
-    return kit->epa_recognized == MF_YES ? MF_DOUBT_NONE : MF_DOUBT_KIT_UNRECOGNIZED;
+    if (kit->epa_recognized != MF_YES)
+        return MF_DOUBT_KIT_UNRECOGNIZED;
+    return mf_kit_fits(job, kit) == MF_NOT ? MF_DOUBT_KIT_SUBSTRATE : MF_DOUBT_NONE;
 }
 
 static mf_paint_doubt reading_doubt(const mf_job *job, const mf_component *judged,

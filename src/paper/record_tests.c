@@ -248,6 +248,15 @@ static void readings(mf_rec *rec)
 
 /* ---- kits, chips, determinations ---------------------------------------------------------- */
 
+/* By EPA, and below it for which substrates. */
+static mf_cell recognised_cell(mf_rec *rec, const mf_kit_test *test)
+{
+    mf_cell cell = mf_plain(mf_tri_words(rec, test->epa_recognized));
+    if (test->substrates[0] != '\0')
+        cell.below = mf_below(rec, mf_small(test->substrates));
+    return cell;
+}
+
 static void kits(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.component", 21, false}, {"col.day", 11, false},
@@ -268,7 +277,7 @@ static void kits(mf_rec *rec)
             mf_traced(rec, component_cell(rec, test->component), &test->src),
             mf_plain(mf_day_words(rec, test->on)),
             mf_plain(mf_stated(rec, kit)),
-            mf_plain(mf_tri_words(rec, test->epa_recognized)),
+            recognised_cell(rec, test),
             mf_marked(marks[test->result], mf_enum(rec, MF_FAM_RESULT, (int)test->result)),
             tester_cell(rec, test->tester, test->on)};
         mf_table_row(&table, cells);

@@ -322,6 +322,12 @@ static void kit_no_lot(fixture *fx)
 {
     fx->kit_test[0].lot = "";
 }
+/* 745.82(a)(2): EPA recognises kits by substrate (from memory). */
+static void kit_without_substrates(fixture *fx)
+{
+    fx->kit_test[0].result = MF_RES_NEGATIVE;
+    fx->kit_test[0].substrates = "";
+}
 static void chip_nowhere(fixture *fx) /* 745.86(b)(1)(iii) */
 {
     fx->opening[1].room = "";

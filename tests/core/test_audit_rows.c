@@ -68,6 +68,7 @@ static const row_case cases[] = {
     LACKS("determination-assessor", "determination-no-number", assessor_no_number),
     LACKS("kit-place", "test-no-place", kit_nowhere),
     WARNS("kit-lot", "kit-no-lot", kit_no_lot),
+    WARNS("kit-substrate", "kit-substrate-unsaid", kit_without_substrates),
     LACKS("chip-place", "test-no-place", chip_nowhere),
     LACKS("firm-certified", "certificate-lapsed", firm_lapsed),
     LACKS("renovator-assigned", "renovator-assigned-late", assigned_late),

@@ -47,6 +47,7 @@ static const gate_case cases[] = {
     {"determination-assessor", "i", "745.86(b)(1)(i)"},
     {"kit-place", "i", "745.86(b)(1)(ii)"},
     {"kit-lot", "i", "745.86(b)(1)(ii)"},
+    {"kit-substrate", "rdi", "745.82(a)(2): what frees the paint, before the work"},
     {"chip-place", "i", "745.86(b)(1)(iii)"},
 
     /* Who may work: certificates are held before anybody offers or performs. */

@@ -218,7 +218,8 @@ static void tests(fixture *fx)
                    .lot = "7",
                    .epa_recognized = MF_YES,
                    .result = MF_RES_POSITIVE,
-                   .on = on});
+                   .on = on,
+                   .substrates = "wood"});
     PUT(chip, {.src = SRC("ch/1"),
                .component = "W02.sash",
                .sampler = "rosa",
