@@ -187,6 +187,51 @@ void mf_show_recleaned(const mf_asked *asked, const mf_subject *subject, mf_find
     }
 }
 
+/* ---- windows of a cleared area ------------------------------------------------------- */
+
+static bool has_window(const mf_job *job, const mf_area *area)
+{
+    for (size_t i = 0; i < job->n_opening; i++) {
+        const mf_opening *it = &job->opening[i];
+        if (it->kind == MF_OPENING_WINDOW && mf_id_in_list(area->openings, it->id))
+            return true;
+    }
+    return false;
+}
+
+const char *mf_if_cleared_window(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_area *area = subject->area;
+    if (area->side != MF_SIDE_INTERIOR)
+        return "area-outside";
+    if (!mf_on_clearance(asked->job, area->id))
+        return "no-clearance";
+    return has_window(asked->job, area) ? NULL : "area-no-window";
+}
+
+static bool wiped(const mf_job *job, const mf_area *area, mf_dust_surface surface)
+{
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (it->surface == surface && it->blank != MF_YES && mf_same(it->area, area->id))
+            return true;
+    }
+    return false;
+}
+
+/* Where and how many wipes are taken was not seen in the rule itself, so this only warns:
+ * floor, sill and trough of a room is how state texts that copy 745.227(e)(8)(v) have it. */
+void mf_show_dust_windows(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    bool sill = wiped(asked->job, subject->area, MF_DUST_SILL);
+    bool trough = wiped(asked->job, subject->area, MF_DUST_TROUGH);
+    mf_say(out, sill && trough ? MF_MET : MF_WARNING,
+           sill && trough     ? "window-sampled"
+           : !sill && !trough ? "window-not-sampled"
+           : sill             ? "trough-not-sampled"
+                              : "sill-not-sampled");
+}
+
 /* ---- a change of levels during the job ------------------------------------------------ */
 
 static const mf_limit *level_change(const mf_asked *asked)

@@ -137,17 +137,17 @@ mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative;  /* audit_evidence
 mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;           /* audit_people.c */
 mf_if_fn mf_if_role_due, mf_if_notice_due, mf_if_language_set; /* audit_notice.c */
 mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_change_told;
-mf_if_fn mf_if_day_worked, mf_if_happened, mf_if_area_worked;    /* audit_workday.c */
-mf_if_fn mf_if_trained;                                          /* audit_training.c */
-mf_if_fn mf_if_cleaned, mf_if_folded;                            /* audit_order.c */
-mf_if_fn mf_if_failed_before, mf_if_straddles;                   /* audit_dust.c */
-mf_if_fn mf_if_dust_report_due;                                  /* audit_handover.c */
-mf_if_fn mf_if_opening_affected, mf_if_no_opening;               /* audit_area.c */
-mf_if_fn mf_if_step;                                             /* audit_step.c */
-mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged; /* audit_clean.c */
-mf_if_fn mf_if_in_force, mf_if_judged;                           /* audit_dust.c */
-mf_if_fn mf_if_handover_due;                                     /* audit_handover.c */
-mf_if_fn mf_if_leaf;                                             /* audit_record.c */
+mf_if_fn mf_if_day_worked, mf_if_happened, mf_if_area_worked;        /* audit_workday.c */
+mf_if_fn mf_if_trained;                                              /* audit_training.c */
+mf_if_fn mf_if_cleaned, mf_if_folded;                                /* audit_order.c */
+mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_window; /* audit_dust.c */
+mf_if_fn mf_if_dust_report_due;                                      /* audit_handover.c */
+mf_if_fn mf_if_opening_affected, mf_if_no_opening;                   /* audit_area.c */
+mf_if_fn mf_if_step;                                                 /* audit_step.c */
+mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged;     /* audit_clean.c */
+mf_if_fn mf_if_in_force, mf_if_judged;                               /* audit_dust.c */
+mf_if_fn mf_if_handover_due;                                         /* audit_handover.c */
+mf_if_fn mf_if_leaf;                                                 /* audit_record.c */
 
 mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_show_elder,
     mf_show_zero_bedroom, mf_show_child, mf_show_facility, mf_show_minor, mf_show_place;
@@ -174,7 +174,7 @@ mf_show_fn mf_show_renovator_days, mf_show_training_tasks;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
     mf_show_directed, mf_show_contained_first;
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after, mf_show_contained_still;
-mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report;
+mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_windows;
 mf_show_fn mf_show_handover;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,
     mf_show_corrections, mf_show_sealed;

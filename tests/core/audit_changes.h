@@ -110,7 +110,7 @@ static void assisted_6_days(fixture *fx) /* 24 CFR 35.1345(a)(2)(iv): 5 calendar
 }
 static void assisted_not_sampled(fixture *fx) /* 24 CFR 35.930(b)(3) */
 {
-    fx->job.n_dust_sample = 1; /* the bedroom; the kitchen was wiped for EPA */
+    fx->job.n_dust_sample = 3; /* the bedroom; the kitchen was wiped for EPA */
 }
 static void assisted_own_work(fixture *fx) /* 24 CFR 35.1340(f) */
 {
@@ -269,6 +269,10 @@ static void voluntary_sample(fixture *fx) /* 745.85(c)(1) */
     sample.area = "A1";
     sample.required = MF_NOT;
     fx_add_sample(fx, sample);
+}
+static void window_not_wiped(fixture *fx) /* 745.227(e)(8)(v), from memory */
+{
+    fx->job.n_dust_sample = 1;
 }
 static void dust_at_5(fixture *fx) /* 745.227(e)(8): below 5 from 2026-01-12 */
 {
@@ -439,7 +443,9 @@ static void straddling(fixture *fx) /* 745.227(e)(8): 10 until 2026-01-11, 5 fro
     for (size_t i = 0; i < fx->job.n_handover; i++)
         fx->handover[i].on = fx_day("2026-01-20");
     fx->training[0].on = fx_day("2026-01-02");
-    fx->dust_sample[0].on = fx->certification[0].on = fx_day("2026-01-12");
+    for (size_t i = 0; i < fx->job.n_dust_sample; i++)
+        fx->dust_sample[i].on = fx_day("2026-01-12");
+    fx->certification[0].on = fx_day("2026-01-12");
     fx->invoice.on = fx_day("2026-01-20");
 }
 static void owner_no_dust_report(fixture *fx) /* 745.86(d) */

@@ -287,6 +287,7 @@ static void test_dust_numbers(void **state)
 {
     (void)state;
     fx_good(&fx);
+    fx.job.n_dust_sample = 1; /* the floor */
     fx.dust_sample[0].loading_ng_ft2 = 5000;
     size_t n = ask(FX_TODAY, GATE(SIGNS), "");
     numbers(one(n, "dust-level", NULL), MF_UNIT_NG_FT2, 5000, 5000, MF_LIMIT_DUST_FLOOR);
@@ -310,6 +311,7 @@ static void test_voluntary_sample(void **state)
 {
     (void)state;
     fx_good(&fx);
+    fx.job.n_dust_sample = 1; /* the floor */
     fx.dust_sample[0].required = MF_UNKNOWN;
     fx.dust_sample[0].loading_ng_ft2 = 9000;
     size_t n = ask(FX_TODAY, GATE(SIGNS), "A3");

@@ -374,6 +374,17 @@ void fx_add_sample(fixture *fx, mf_dust_sample sample)
     fx->dust_sample[fx->job.n_dust_sample++] = sample;
 }
 
+/* A wipe that passes, as the last one but of another place. */
+static void wipe_also(fixture *fx, const char *entry, const char *place, mf_dust_surface surface)
+{
+    mf_dust_sample sample = fx->dust_sample[fx->job.n_dust_sample - 1];
+    sample.src.entry = entry;
+    sample.place = place;
+    sample.surface = surface;
+    sample.loading_ng_ft2 = 1000;
+    fx_add_sample(fx, sample);
+}
+
 static void cleaning(fixture *fx)
 {
     fx_add_verification(fx, verification("A1", "", MF_VER_LOOK_CLEAN, 600));
@@ -395,6 +406,8 @@ static void cleaning(fixture *fx)
                                        .length_in_1600 = MF_NUM_NONE,
                                        .width_in_1600 = MF_NUM_NONE,
                                        .wipes = MF_NUM_NONE});
+    wipe_also(fx, "ds/2", "W02 sill", MF_DUST_SILL);
+    wipe_also(fx, "ds/3", "W02 trough", MF_DUST_TROUGH);
 }
 
 static void closing(fixture *fx)

@@ -23,10 +23,13 @@ void fx_assisted(fixture *fx)
     fx->house.assisted = MF_YES;
     for (size_t i = 0; i < fx->job.n_practice; i++)
         fx->practice[i].method = MF_METHOD_DEMOLITION;
-    mf_dust_sample kitchen = fx->dust_sample[0];
-    kitchen.area = "A1";
-    kitchen.place = "kitchen floor";
-    fx_add_sample(fx, kitchen);
+    static const char *const places[] = {"kitchen floor", "W01 sill", "W01 trough"};
+    for (size_t i = 0; i < 3; i++) {
+        mf_dust_sample kitchen = fx->dust_sample[i];
+        kitchen.area = "A1";
+        kitchen.place = places[i];
+        fx_add_sample(fx, kitchen);
+    }
     fx->job.n_occupancy = 1;
     fx->occupancy[0] = (mf_occupancy){.src = SRC("oc/1"),
                                       .stay = MF_STAY_RELOCATED,
