@@ -138,7 +138,7 @@ mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;           /* audit_people.c
 mf_if_fn mf_if_role_due, mf_if_notice_due, mf_if_language_set; /* audit_notice.c */
 mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_change_told;
 mf_if_fn mf_if_day_worked, mf_if_happened, mf_if_area_worked;        /* audit_workday.c */
-mf_if_fn mf_if_trained;                                              /* audit_training.c */
+mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;    /* audit_training.c */
 mf_if_fn mf_if_cleaned, mf_if_folded;                                /* audit_order.c */
 mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_window; /* audit_dust.c */
 mf_if_fn mf_if_dust_report_due;                                      /* audit_handover.c */
@@ -170,7 +170,7 @@ mf_show_fn mf_show_visual, mf_show_surfaces, mf_show_surface, mf_show_order, mf_
 mf_show_fn mf_show_dust_required, mf_show_dust_level, mf_show_dust_sampler, mf_show_dust_laboratory;
 mf_show_fn mf_show_determination_assessor, mf_show_kit_place, mf_show_kit_lot, mf_show_chip_place;
 mf_show_fn mf_show_contents, mf_show_told_many, mf_show_change_told;
-mf_show_fn mf_show_renovator_days, mf_show_training_tasks;
+mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by, mf_show_cleaned_by;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
     mf_show_directed, mf_show_contained_first;
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after, mf_show_contained_still;

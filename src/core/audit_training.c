@@ -1,5 +1,5 @@
-/* What a worker was taught against what the worker did: each task has its topic.
- * 40 CFR 745.90(b)(2), 745.86(b)(6)(i). */
+/* What a worker was taught against what the worker did: each task has its topic; and that
+ * nobody else did it. 40 CFR 745.89(d)(1), 745.90(b)(2), 745.86(b)(6)(i). */
 #include "core/audit_rows.h"
 
 #include "core/text.h"
@@ -111,4 +111,99 @@ const char *mf_if_trained(const mf_asked *asked, const mf_subject *subject)
             return "training-asked";
     }
     return NULL;
+}
+
+/* ---- whose ticks stand ------------------------------------------------------------------ */
+
+/* The tick by which a step of the rule counts as done in an area, or NULL. */
+static const mf_tick *standing(const mf_job *job, const mf_area *area, const mf_step *step,
+                               mf_phase phase)
+{
+    const mf_tick *tick = NULL;
+    if (step->phase != phase || !mf_step_wanted(job, step, area))
+        return NULL;
+    mf_step_judge(job, area, step, &tick);
+    return tick != NULL && tick->state == MF_TICK_DONE ? tick : NULL;
+}
+
+static bool may_do(const mf_job *job, const mf_tick *tick)
+{
+    if (mf_certified(job, tick->person, MF_DISC_RENOVATOR, tick->on, NULL) != NULL)
+        return true;
+    for (size_t i = 0; i < job->n_training; i++) {
+        const mf_training *it = &job->training[i];
+        if (mf_same(it->worker, tick->person) && it->on <= tick->on &&
+            mf_certified(job, it->trainer, MF_DISC_RENOVATOR, it->on, NULL) != NULL)
+            return true;
+    }
+    return false;
+}
+
+/* On whoever was assigned by then the training itself is asked for. */
+static bool asked_as_worker(const mf_job *job, const mf_tick *tick)
+{
+    const mf_assignment *it = mf_assigned(job, tick->person);
+    return it != NULL && it->on <= tick->on;
+}
+
+/* The first standing tick of a phase, and the first by somebody who may not do it. What
+ * was done again, and ticked again, by others no longer counts. */
+static const mf_tick *find_stranger(const mf_job *job, const mf_area *area, mf_phase phase,
+                                    bool *any)
+{
+    size_t count;
+    const mf_step *steps = mf_steps(&count);
+    *any = false;
+    for (size_t i = 0; i < count; i++) {
+        const mf_tick *tick = standing(job, area, &steps[i], phase);
+        if (tick == NULL)
+            continue;
+        *any = true;
+        bool told = phase == MF_PHASE_CONTAIN && asked_as_worker(job, tick);
+        if (!told && !may_do(job, tick))
+            return tick;
+    }
+    return NULL;
+}
+
+static const char *if_ticked(const mf_asked *asked, const mf_subject *subject, mf_phase phase)
+{
+    bool any;
+    find_stranger(asked->job, subject->area, phase, &any);
+    return any ? NULL : "area-not-ticked";
+}
+
+static void show_crew(const mf_asked *asked, const mf_subject *subject, mf_phase phase,
+                      mf_finding *out)
+{
+    bool any;
+    const mf_tick *tick = find_stranger(asked->job, subject->area, phase, &any);
+    bool clean = phase == MF_PHASE_CLEAN;
+    mf_say(out, MF_MET, clean ? "cleaned-by-crew" : "contained-by-crew");
+    if (tick == NULL)
+        return;
+    mf_say(out, MF_LACKING, clean ? "cleaned-untrained" : "contained-untrained");
+    mf_say_days(out, tick->on, MF_DAY_NONE);
+    out->subject = mf_or_empty(tick->person);
+    out->evidence = mf_or_empty(tick->src.entry);
+}
+
+const char *mf_if_contain_ticked(const mf_asked *asked, const mf_subject *subject)
+{
+    return if_ticked(asked, subject, MF_PHASE_CONTAIN);
+}
+
+const char *mf_if_clean_ticked(const mf_asked *asked, const mf_subject *subject)
+{
+    return if_ticked(asked, subject, MF_PHASE_CLEAN);
+}
+
+void mf_show_contained_by(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    show_crew(asked, subject, MF_PHASE_CONTAIN, out);
+}
+
+void mf_show_cleaned_by(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    show_crew(asked, subject, MF_PHASE_CLEAN, out);
 }

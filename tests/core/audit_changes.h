@@ -175,8 +175,20 @@ static void stranger(fixture *fx) /* 745.89(d)(1) */
 {
     fx->practice[0].person = "ines";
 }
+/* A guest whom nobody trained; on the list of people he would be told by person-assigned. */
+static void stranger_contains(fixture *fx) /* 745.89(d)(1) */
+{
+    fx_tick(fx, "A1", "isolate")->person = "guest";
+}
+static void stranger_cleans(fixture *fx) /* 745.89(d)(1) */
+{
+    fx_tick(fx, "A1", "surfaces")->person = "guest";
+}
 static void trained_late(fixture *fx) /* 745.90(b)(2) */
 {
+    for (size_t i = 0; i < fx->job.n_tick; i++) /* or the cleaning is told as well */
+        if (mf_step_named(fx->tick[i].step)->phase == MF_PHASE_CLEAN)
+            fx->tick[i].person = "rosa";
     fx->training[0].on = fx_day("2026-09-15");
 }
 static void no_topics(fixture *fx) /* 745.86(b)(6)(i) */

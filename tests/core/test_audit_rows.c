@@ -76,6 +76,8 @@ static const row_case cases[] = {
     LACKS("renovator-certificate-copy", "certificate-no-number", omar_no_number),
     LACKS("person-assigned", "person-not-assigned", stranger),
     LACKS("worker-trained", "training-late", trained_late),
+    LACKS("contained-by-crew", "contained-untrained", stranger_contains),
+    LACKS("cleaned-by-crew", "cleaned-untrained", stranger_cleans),
     LACKS("training-topics", "topics-none", no_topics),
     LACKS("renovator-days", "acted-not-certified", trained_before_course),
     LACKS("training-tasks", "untaught-waste", no_waste_topic),

@@ -5,6 +5,7 @@
 #include "support/fixture_job.h"
 
 #include <mistfold/audit.h>
+#include <mistfold/contain.h>
 #include <mistfold/emergency.h>
 #include <string.h>
 
@@ -35,6 +36,13 @@ static void undo(const char *area, const char *step)
     fx_tick(&fx, area, step)->state = MF_TICK_UNDONE;
 }
 
+static void cleaned_by(const char *who)
+{
+    for (size_t i = 0; i < fx.job.n_tick; i++)
+        if (mf_step_named(fx.tick[i].step)->phase == MF_PHASE_CLEAN)
+            fx.tick[i].person = who;
+}
+
 /* Leaves undone what each waiver is about. */
 static void leave(mf_waiver waiver)
 {
@@ -53,6 +61,7 @@ static void leave(mf_waiver waiver)
         break;
     case MF_WAIVE_TRAINING:
         fx.job.n_training = 0;
+        cleaned_by("rosa"); /* a certified renovator: of cleaning nobody is excused */
         break;
     case MF_WAIVE_CERTIFICATION:
         fx.certificate[0].expires = fx_day("2026-09-13"); /* the firm's */
@@ -98,6 +107,21 @@ static void sudden_event(void **state)
         it = open_of(c->requirement);
         CHECK_ROW(it != NULL && it->verdict == MF_LACKING, c->name);
     }
+}
+
+/* R-EMG-STAY (who cleans is from memory): untrained people may be excused of everything but
+ * the cleaning. */
+static void untrained_cleaning(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    fx.job.n_training = 0;
+    fx_add_emergency(&fx, MF_CAUSE_SUDDEN_EVENT, "training", "open to the rain");
+    ask();
+    const mf_finding *it = open_of("cleaned-by-crew");
+    assert_true(it != NULL && it->verdict == MF_LACKING);
+    assert_string_equal(it->why, "cleaned-untrained");
+    assert_string_equal(it->subject, "lee");
 }
 
 /* What is no waiver has no name; where there is no house and no entry none is claimed. */
@@ -239,10 +263,10 @@ static void cautions(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(sudden_event),    cmocka_unit_test(blood_lead),
-        cmocka_unit_test(never_waived),    cmocka_unit_test(done_all_the_same),
-        cmocka_unit_test(written_down),    cmocka_unit_test(cautions),
-        cmocka_unit_test(nothing_claimed),
+        cmocka_unit_test(sudden_event),      cmocka_unit_test(untrained_cleaning),
+        cmocka_unit_test(blood_lead),        cmocka_unit_test(never_waived),
+        cmocka_unit_test(done_all_the_same), cmocka_unit_test(written_down),
+        cmocka_unit_test(cautions),          cmocka_unit_test(nothing_claimed),
     };
     return cmocka_run_group_tests_name("emergency", tests, NULL, NULL);
 }
