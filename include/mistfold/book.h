@@ -95,8 +95,13 @@ MF_API mf_status mf_book_correct(mf_book *book, const char *target, const mf_dra
 
 /* ---- reading ------------------------------------------------------------------ */
 
+/* The name (mf_err) of this failure: an entry holds a word that this version does not
+ * know. Unless it is one of the firm the other jobs can be read. */
+#define MF_ERR_UNREAD "book.unread"
+
 /* The whole job as a value, with its corrections. Fails MF_INPUT when there is
- * no such job. job "" gives the firm's entries alone. Integrity is UNCHECKED. */
+ * no such job, MF_SYSTEM by the name MF_ERR_UNREAD as above. job "" gives the firm's
+ * entries alone. Integrity is UNCHECKED. */
 MF_API mf_status mf_book_job(mf_book *book, const char *job, mf_job **out, mf_err *err);
 MF_API void mf_book_job_free(mf_job *job);
 
@@ -159,14 +164,17 @@ MF_API mf_status mf_book_due(mf_book *book, const char *what, mf_day until, mf_d
 /* Judges a job: the state in which it is settled, such as "closed", or "" when it
  * may have something left to do. */
 typedef const char *mf_judge_fn(const mf_job *job, void *data);
+/* Told of a job that cannot be judged, as an entry of it cannot be read (MF_ERR_UNREAD). */
+typedef void mf_lost_fn(const char *job, const mf_err *why, void *data);
 
 /* Calls judge for every job, in the order of ids, that is not known to be settled.
  * The verdict must not depend on the day, and judge writes nothing. It is kept until an entry of
  * the job, of the firm or of another job at the address comes in, until another version of the
  * program asks or mf_book_check goes through the book: so what is asked every day
  * costs what the open jobs cost. The first time is long, so watch (NULL = nobody) is told of
- * "jobs". */
-MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, void *data,
+ * "jobs". A job that cannot be read is told to lost and the others are judged all the
+ * same; lost NULL = it ends the call. An unread entry of the firm always does. */
+MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, mf_lost_fn *lost, void *data,
                                    const mf_watch *watch, mf_err *err);
 
 /* Calls fn for the jobs known to be settled (stage NULL = in any state), by id.

@@ -37,10 +37,11 @@ static mf_status unknown_word(mf_stmt *stmt, const mf_field *field, int at, mf_e
 {
     char where[60];
     snprintf(where, sizeof where, "entry %.40s", mf_stmt_column(stmt, MF_COL_ENTRY));
-    return mf_failf(err, MF_SYSTEM, where, "it was written by a newer version, or altered",
-                    "use a newer version of this program, or check the book",
-                    "%s is \"%.40s\", which is not known here", field->name,
-                    mf_stmt_column(stmt, at));
+    mf_failf(err, MF_SYSTEM, where, "it was written by a newer version, or altered",
+             "use a newer version of this program, or check the book",
+             "%s is \"%.40s\", which is not known here", field->name, mf_stmt_column(stmt, at));
+    mf_fail_name(err, MF_ERR_UNREAD, NULL, NULL, NULL);
+    return MF_SYSTEM;
 }
 
 static mf_status put_choice(void *member, const mf_field *field, mf_stmt *stmt, int at, mf_err *err)

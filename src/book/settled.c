@@ -130,22 +130,41 @@ static void keep(mf_book *book, const verdicts *all)
         mf_db_rollback(&book->db);
 }
 
+/* One entry that cannot be read must not hide what the other jobs have to do; one of the
+ * firm is in every job. MF_OK when lost was told. */
+static mf_status lose(mf_book *book, const char *job, mf_lost_fn *lost, void *data,
+                      const mf_err *why, mf_err *err)
+{
+    mf_job *firm = NULL;
+    if (lost == NULL || strcmp(why->name, MF_ERR_UNREAD) != 0) {
+        if (err != NULL)
+            *err = *why;
+        return why->status;
+    }
+    mf_status status = mf_book_job(book, "", &firm, err);
+    mf_book_job_free(firm);
+    if (status == MF_OK)
+        lost(job, why, data);
+    return status;
+}
+
 static mf_status judge_one(mf_book *book, verdicts *all, verdict *it, mf_judge_fn *judge,
-                           void *data, mf_err *err)
+                           mf_lost_fn *lost, void *data, mf_err *err)
 {
     mf_job *job = NULL;
     mf_buf names = {0};
-    mf_status status = mf_book_job(book, it->job, &job, err);
-    if (status == MF_OK)
-        it->stage = judge(job, data);
-    if (status == MF_OK && it->stage != NULL && it->stage[0] != '\0') {
+    mf_err why = {0};
+    if (mf_book_job(book, it->job, &job, &why) != MF_OK)
+        return lose(book, it->job, lost, data, &why, err);
+    it->stage = judge(job, data);
+    if (it->stage != NULL && it->stage[0] != '\0') {
         mf_basis_names(&names, job);
         it->names = names.failed ? NULL : mf_arena_text(&all->arena, mf_buf_str(&names));
     }
     mf_buf_free(&names);
     mf_book_job_free(job);
     bool whole = it->stage != NULL && it->names != NULL;
-    return status == MF_OK && !whole ? mf_fail_memory(err) : status;
+    return whole ? MF_OK : mf_fail_memory(err);
 }
 
 /* Jobs between two words of progress. */
@@ -158,7 +177,7 @@ static void tell(const mf_watch *watch, size_t done, size_t total)
         watch->progress("jobs", (int64_t)done, (int64_t)total, watch->data);
 }
 
-MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, void *data,
+MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, mf_lost_fn *lost, void *data,
                                    const mf_watch *watch, mf_err *err)
 {
     verdicts all = {0};
@@ -171,7 +190,7 @@ MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, void *data
     if (status == MF_OK)
         status = list_open(&book->db, &all, err);
     for (size_t i = 0; status == MF_OK && i < all.n; i++) {
-        status = judge_one(book, &all, &all.at[i], judge, data, err);
+        status = judge_one(book, &all, &all.at[i], judge, lost, data, err);
         tell(watch, i + 1, all.n);
     }
     mf_snapshot_end(own, book);

@@ -38,6 +38,7 @@ typedef struct mf_cli {
     const char *setting[MF_SET_COUNT], *from[MF_SET_COUNT];
     char next[MF_NEXT_MAX]; /* the next step, when the command knows it */
     bool told;              /* progress was written (watch.c) */
+    bool lost;              /* a job of many could not be read (mf_cli_lost) */
 } mf_cli;
 
 /* An option of a command: value NULL = a flag. */
@@ -134,6 +135,11 @@ mf_status mf_cli_job_until(mf_cli *cli, const char *id, mf_day day, mf_job **out
                            mf_err *err);
 /* Tells what a paper about a past day shows all the same: it prints the whole job. */
 void mf_cli_tell_later(const mf_cli *cli, const mf_job *job, mf_day day);
+/* One of the many a command goes through: when an entry of it cannot be read that is
+ * said, *out is NULL and the others follow (MF_OK). */
+mf_status mf_cli_job_of_many(mf_cli *cli, const char *id, mf_job **out, mf_err *err);
+/* Says that a job cannot be read; the command ends in MF_SYSTEM. */
+void mf_cli_lost(mf_cli *cli, const char *job, const mf_err *why);
 /* The firm alone, for a paper of no job; *out NULL where there is no book yet. */
 mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err);
 /* MF_USAGE when nobody said who is writing. */

@@ -29,6 +29,12 @@ static const char *gather_job(const mf_job *job, void *data)
     return mf_stage_settled(job, stage);
 }
 
+static void gather_lost(const char *job, const mf_err *why, void *data)
+{
+    gather *g = data;
+    mf_cli_lost(g->cli, job, why);
+}
+
 /* On a past day a job that is settled by now was none: each is judged as it stood then. */
 static bool gather_past(const char *id, const char *address, mf_day start, void *data)
 {
@@ -37,10 +43,10 @@ static bool gather_past(const char *id, const char *address, mf_day start, void 
     size_t left_out = 0;
     (void)address;
     (void)start;
-    g->status = mf_book_job(g->cli->book, id, &job, g->err);
-    if (g->status == MF_OK)
+    g->status = mf_cli_job_of_many(g->cli, id, &job, g->err);
+    if (job != NULL)
         g->status = mf_book_job_until(job, g->cli->today, &left_out, g->err);
-    if (g->status == MF_OK)
+    if (job != NULL && g->status == MF_OK)
         gather_job(job, g);
     g->later += left_out;
     mf_book_job_free(job);
@@ -65,8 +71,9 @@ static mf_status gather_all(gather *g, bool past)
         mf_due_of_firm(firm, g->cli->today, CERTIFICATE_DAYS, &g->list);
     mf_book_job_free(firm);
     if (status == MF_OK)
-        status = past ? gather_past_all(g)
-                      : mf_book_unsettled(g->cli->book, gather_job, g, g->watch, g->err);
+        status =
+            past ? gather_past_all(g)
+                 : mf_book_unsettled(g->cli->book, gather_job, gather_lost, g, g->watch, g->err);
     return status == MF_OK && g->list.failed ? mf_fail_memory(g->err) : status;
 }
 
@@ -137,7 +144,7 @@ static mf_status print_all(const gather *g)
     }
     if (cli->json)
         return mf_json_print(array);
-    if (shown == 0)
+    if (shown == 0 && !cli->lost)
         puts(mf_cli_word(cli, "due.nothing"));
     mf_cli_caution(cli);
     return MF_OK;

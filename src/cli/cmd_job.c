@@ -70,8 +70,8 @@ static bool list_hit(const char *id, const char *address, mf_day start, void *da
 {
     job_lister *lister = data;
     mf_job *job = NULL;
-    lister->status = mf_book_job(lister->cli->book, id, &job, lister->err);
-    if (lister->status == MF_OK)
+    lister->status = mf_cli_job_of_many(lister->cli, id, &job, lister->err);
+    if (job != NULL)
         list_row(lister, id, address, start, mf_stage_of(job, lister->cli->today));
     mf_book_job_free(job);
     return lister->status == MF_OK;
@@ -92,6 +92,12 @@ static const char *judge(const mf_job *job, void *data)
                      mf_arena_text(&lister->arena, job->house[0].address), job->house[0].start,
                      stage};
     return it->id == NULL || it->address == NULL ? NULL : mf_stage_settled(job, stage);
+}
+
+static void list_lost(const char *job, const mf_err *why, void *data)
+{
+    job_lister *lister = data;
+    mf_cli_lost(lister->cli, job, why);
 }
 
 /* The judged ones before this id; NULL = all that are left. */
@@ -120,7 +126,7 @@ static mf_status list_all(job_lister *lister)
     bool none_settled = lister->only != MF_STAGE_COUNT && lister->only != MF_STAGE_OUTSIDE &&
                         lister->only != MF_STAGE_CLOSED;
     mf_status status =
-        mf_book_unsettled(lister->cli->book, judge, lister, lister->watch, lister->err);
+        mf_book_unsettled(lister->cli->book, judge, list_lost, lister, lister->watch, lister->err);
     if (status == MF_OK && !none_settled)
         status = mf_book_settled(
             lister->cli->book, lister->only == MF_STAGE_COUNT ? NULL : mf_stage_name(lister->only),
@@ -163,7 +169,7 @@ mf_status mf_cmd_job_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     }
     if (cli->json)
         return mf_json_print(lister.array);
-    if (lister.shown > 0)
+    if (lister.shown > 0 || cli->lost)
         return MF_OK;
     bool all = mf_args_value(args, "state") == NULL && mf_args_value(args, "find") == NULL;
     puts(mf_cli_word(cli, !all ? "list.none-found" : "list.no-job"));

@@ -44,6 +44,7 @@ typedef struct batch {
     mf_day today;
     mf_integrity integrity;
     char head[MF_HASH_HEX];
+    size_t written;
 } batch;
 
 static mf_status prepare(mf_cli *cli, const mf_args *args, batch *out, job_list *jobs, mf_err *err)
@@ -64,7 +65,7 @@ static mf_status prepare(mf_cli *cli, const mf_args *args, batch *out, job_list 
     return status == MF_OK && jobs->failed ? mf_fail_memory(err) : status;
 }
 
-static mf_status print_one(mf_cli *cli, const batch *b, const char *id, mf_err *err)
+static mf_status print_one(mf_cli *cli, batch *b, const char *id, mf_err *err)
 {
     char path[1024];
     mf_job *job = NULL;
@@ -73,7 +74,9 @@ static mf_status print_one(mf_cli *cli, const batch *b, const char *id, mf_err *
     if (n < 0 || (size_t)n >= sizeof path)
         return mf_fail(err, MF_USAGE, b->folder, "the name of the folder is too long", "",
                        "name another one");
-    mf_status status = mf_cli_job(cli, id, &job, err);
+    mf_status status = mf_cli_job_of_many(cli, id, &job, err);
+    if (job == NULL)
+        return status;
     if (status == MF_OK) {
         job->integrity = b->integrity;
         mf_cli_tell_later(cli, job, b->today);
@@ -81,6 +84,7 @@ static mf_status print_one(mf_cli *cli, const batch *b, const char *id, mf_err *
     }
     if (status == MF_OK)
         status = mf_file_write(path, pdf.data, pdf.len, 0600, err);
+    b->written += status == MF_OK;
     mf_bytes_free(&pdf);
     mf_book_job_free(job);
     return status;
@@ -98,13 +102,13 @@ mf_status mf_cmd_paper_records(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
         status = print_one(cli, &b, jobs.id[i], &err);
         if (shown)
             fprintf(stderr, "\r%zu of %zu", i + 1, jobs.n);
+        cli->told = shown;
     }
-    if (shown && jobs.n > 0)
-        fprintf(stderr, "\n");
+    mf_cli_watched(cli);
     if (status == MF_OK && cli->json)
-        printf("{\"records\": %zu, \"head\": \"%s\"}\n", jobs.n, b.head);
+        printf("{\"records\": %zu, \"head\": \"%s\"}\n", b.written, b.head);
     else if (status == MF_OK)
-        printf("wrote %zu records into %s, not sealed: mistfold paper seal\n", jobs.n, b.folder);
+        printf("wrote %zu records into %s, not sealed: mistfold paper seal\n", b.written, b.folder);
     free_list(&jobs);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }

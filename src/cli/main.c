@@ -73,6 +73,8 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
         return mf_cli_fail(&err);
     if (status == MF_OK)
         status = cmd->run(cli, cmd, &args);
+    if (status == MF_OK && cli->lost)
+        status = MF_SYSTEM;       /* the others were told, and why not all */
     mf_book_job_free(cli->spare); /* the command may have written since it was read */
     cli->spare = NULL;
     if (status == MF_OK || status == MF_NO)

@@ -2,6 +2,7 @@
 #include "base/fail.h"
 #include "cli/cli.h"
 
+#include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -43,6 +44,31 @@ void mf_cli_tell_later(const mf_cli *cli, const mf_job *job, mf_day day)
     if (later > 0)
         mf_cli_note(cli, "%s: entries dated after %s, shown and counted all the same: %zu", job->id,
                     text, later);
+}
+
+void mf_cli_lost(mf_cli *cli, const char *job, const mf_err *why)
+{
+    mf_err one = *why;
+    snprintf(one.where, sizeof one.where, "%.48s, %.80s", job, why->where);
+    mf_cli_watched(cli);
+    mf_cli_fail(&one);
+    cli->lost = true;
+}
+
+mf_status mf_cli_job_of_many(mf_cli *cli, const char *id, mf_job **out, mf_err *err)
+{
+    mf_job *firm = NULL;
+    mf_err why = {0};
+    mf_status status = mf_book_job(cli->book, id, out, &why);
+    if (status != MF_OK && strcmp(why.name, MF_ERR_UNREAD) != 0)
+        *err = why;
+    if (status == MF_OK || strcmp(why.name, MF_ERR_UNREAD) != 0)
+        return status;
+    status = mf_cli_job(cli, "", &firm, err); /* what the firm lacks every job does */
+    mf_book_job_free(firm);
+    if (status == MF_OK)
+        mf_cli_lost(cli, id, &why);
+    return status;
 }
 
 mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err)

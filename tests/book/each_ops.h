@@ -314,7 +314,7 @@ static const char *judge(const mf_job *job, void *data)
 
 static mf_status op_settled(kit *k, mf_err *err)
 {
-    mf_status status = mf_book_unsettled(k->book, judge, NULL, NULL, err);
+    mf_status status = mf_book_unsettled(k->book, judge, NULL, NULL, NULL, err);
     return status == MF_OK ? mf_book_settled(k->book, NULL, any_settled, NULL, err) : status;
 }
 

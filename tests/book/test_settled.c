@@ -43,7 +43,7 @@ static const char *judge_one(const mf_job *job, void *data)
 static void asks(kit *k, const char *want)
 {
     judge j = {.open = "J-2"};
-    assert_int_equal(mf_book_unsettled(k->book, judge_one, &j, NULL, &k->err), MF_OK);
+    assert_int_equal(mf_book_unsettled(k->book, judge_one, NULL, &j, NULL, &k->err), MF_OK);
     assert_string_equal(j.asked, want);
 }
 
@@ -186,7 +186,7 @@ static const char *judge_and_log(const mf_job *job, void *data)
 static void an_entry_in_between(void **state)
 {
     kit *k = *state;
-    assert_int_equal(mf_book_unsettled(k->book, judge_and_log, k, NULL, &k->err), MF_OK);
+    assert_int_equal(mf_book_unsettled(k->book, judge_and_log, NULL, k, NULL, &k->err), MF_OK);
     asks(k, "J-1 J-2 J-3 ");
 }
 
@@ -218,16 +218,54 @@ static void progress_is_told(void **state)
     told t = {0};
     const mf_watch watch = {.progress = note_progress, .data = &t};
     judge j = {.open = "J-2"};
-    assert_int_equal(mf_book_unsettled(k->book, judge_one, &j, &watch, &k->err), MF_OK);
+    assert_int_equal(mf_book_unsettled(k->book, judge_one, NULL, &j, &watch, &k->err), MF_OK);
     assert_int_equal(t.times, 0); /* three jobs are no wait */
     for (int i = 10; i < 50; i++) {
         snprintf(id, sizeof id, "K-%d", i);
         open_job(k, id, "1 Third Street", "x");
     }
-    assert_int_equal(mf_book_unsettled(k->book, judge_none, NULL, &watch, &k->err), MF_OK);
+    assert_int_equal(mf_book_unsettled(k->book, judge_none, NULL, NULL, &watch, &k->err), MF_OK);
     assert_int_equal(t.last, 41); /* K-10 to K-49, and J-2 */
     assert_int_equal(t.total, 41);
     assert_in_range(t.times, 2, 41);
+}
+
+/* ---- a job that cannot be read --------------------------------------------------------- */
+
+static void note_lost(const char *job, const mf_err *why, void *data)
+{
+    judge *j = data;
+    size_t len = strlen(j->asked);
+    assert_string_equal(why->name, MF_ERR_UNREAD);
+    snprintf(j->asked + len, sizeof j->asked - len, "(%s: %s) ", job, why->where);
+}
+
+/* Constructed: a word of a newer version in the second of three jobs. */
+static void one_unread_job_hides_no_other(void **state)
+{
+    kit *k = *state;
+    judge j = {.open = ""};
+    kit_force(k, "UPDATE house SET work = 'moat' WHERE job = 'J-2'");
+    assert_int_equal(mf_book_unsettled(k->book, judge_one, note_lost, &j, NULL, &k->err), MF_OK);
+    assert_string_equal(j.asked, "J-1 (J-2: entry office/3) J-3 ");
+    j.asked[0] = '\0'; /* it is asked again, the others are settled */
+    assert_int_equal(mf_book_unsettled(k->book, judge_one, note_lost, &j, NULL, &k->err), MF_OK);
+    assert_string_equal(j.asked, "(J-2: entry office/3) ");
+    assert_int_equal(mf_book_unsettled(k->book, judge_one, NULL, &j, NULL, &k->err), MF_SYSTEM);
+    assert_string_equal(k->err.name, MF_ERR_UNREAD);
+}
+
+/* What the firm has is in every job: said once. */
+static void an_unread_entry_of_the_firm_ends_it(void **state)
+{
+    kit *k = *state;
+    judge j = {.open = ""};
+    certificate(k, "firm", "firm");
+    kit_force(k, "UPDATE certificate SET discipline = 'moat'");
+    assert_int_equal(mf_book_unsettled(k->book, judge_one, note_lost, &j, NULL, &k->err),
+                     MF_SYSTEM);
+    assert_string_equal(j.asked, "");
+    assert_string_equal(k->err.what, "discipline is \"moat\", which is not known here");
 }
 
 /* ---- words -------------------------------------------------------------------------------------
@@ -318,6 +356,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(the_whole_check_forgets, start, kit_done),
         cmocka_unit_test_setup_teardown(an_entry_in_between, start, kit_done),
         cmocka_unit_test_setup_teardown(progress_is_told, start, kit_done),
+        cmocka_unit_test_setup_teardown(one_unread_job_hides_no_other, start, kit_done),
+        cmocka_unit_test_setup_teardown(an_unread_entry_of_the_firm_ends_it, start, kit_done),
         cmocka_unit_test_setup_teardown(words_follow_the_entries, start, kit_done),
         cmocka_unit_test(words_of_another_hand_are_told),
     };

@@ -1,0 +1,135 @@
+/* A book with something wrong in it: what is said of it, and that the rest of it is
+ * still told. The changes are a forger's or a newer program's; all are constructed. */
+#include "support/cmocka_all.h"
+#include "support/run.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static char folder[64];
+static run_result r;
+
+#define OPEN                                                                                       \
+    "--building dwelling --owner-occupied yes --year-built 1926 --work repair --description d "    \
+    "--start 2026-09-14"
+
+static int start(void **state)
+{
+    (void)state;
+    run_folder(folder);
+    setenv("MISTFOLD_BOOK", "t.book", 1);
+    setenv("MISTFOLD_BY", "rosa", 1);
+    run_shell(&r, folder,
+              "set -e; m=\"$MISTFOLD --book b.book\"; $m book new --device t;"
+              "$m person add --id rosa --name 'Rosa Muestra';"
+              "for j in J-1 J-2 J-3; do $m job open --id $j --address \"$j Lane\" " OPEN "; done;"
+              "$m opening add J-2 --id W01 --kind window --room kitchen --elevation north");
+    if (r.status != 0)
+        fprintf(stderr, "%s%s", r.out, r.err);
+    return r.status;
+}
+
+static int stop(void **state)
+{
+    (void)state;
+    run_remove(folder);
+    return 0;
+}
+
+/* On a copy of the book that nobody has touched yet. */
+static void run(const char *command)
+{
+    char line[2000];
+    snprintf(line, sizeof line, "cp b.book t.book; %s", command);
+    run_shell(&r, folder, line);
+}
+
+static void says(const char *part)
+{
+    if (strstr(r.out, part) == NULL)
+        fail_msg("\"%s\" is not in:\n%s%s", part, r.out, r.err);
+}
+
+static void says_not(const char *part)
+{
+    if (strstr(r.out, part) != NULL)
+        fail_msg("\"%s\" is in:\n%s", part, r.out);
+}
+
+/* ---- one job that cannot be read --------------------------------------------------------- */
+
+#define HATCH                                                                                      \
+    "sqlite3 t.book \"DROP TRIGGER opening_guard_UPDATE; UPDATE opening SET kind = 'hatch'\"; "
+
+static const char said_once[] =
+    "mistfold: J-2, entry t/5: kind is \"hatch\", which is not known here (it was written by a "
+    "newer version, or altered); use a newer version of this program, or check the book\n";
+
+static void the_other_jobs_are_told(void **state)
+{
+    static const char *const commands[] = {
+        "due --on 2026-09-15",  "job list",        "job list --state preparing",
+        "job list --find lane", "job list --json", "due --on 2026-09-15 --json",
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
+        char line[400];
+        snprintf(line, sizeof line, HATCH "$MISTFOLD %s", commands[i]);
+        run(line);
+        assert_int_equal(r.status, 4);
+        assert_string_equal(r.err, said_once);
+        says("J-1");
+        says("J-3");
+        says_not("J-2");
+    }
+    run(HATCH "mkdir -p recs; $MISTFOLD paper records recs; s=$?; ls recs; exit $s");
+    assert_int_equal(r.status, 4);
+    assert_string_equal(r.err, said_once);
+    says("wrote 2 records");
+    says("J-1.pdf\nJ-3.pdf\n");
+}
+
+/* Where there is no other, nothing says that there is nothing. */
+static void nothing_is_not_said_of_what_was_not_read(void **state)
+{
+    (void)state;
+    run(HATCH "$MISTFOLD due --on 2026-09-15 --who nobody");
+    assert_int_equal(r.status, 4);
+    says_not("Nothing is due");
+    run(HATCH "$MISTFOLD job list --find 'J-2'");
+    assert_int_equal(r.status, 4);
+    assert_string_equal(r.out, "");
+    assert_string_equal(r.err, said_once);
+}
+
+/* What the firm has is in every job: one line, not one for each of them. */
+static void what_the_firm_has_is_said_once(void **state)
+{
+    static const char *const commands[] = {"due", "job list", "job list --find lane"};
+    (void)state;
+    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
+        char line[600];
+        snprintf(line, sizeof line,
+                 "$MISTFOLD --quiet certificate add --holder firm --discipline firm --number 1 "
+                 "--issuer X --issued 2025-01-05 --expires 2030-01-05 > log; sqlite3 t.book \"DROP "
+                 "TRIGGER certificate_guard_UPDATE; UPDATE certificate SET discipline = 'moat'\"; "
+                 "$MISTFOLD %s",
+                 commands[i]);
+        run(line);
+        assert_int_equal(r.status, 4);
+        assert_string_equal(r.out, "");
+        assert_non_null(strstr(r.err, "discipline is \"moat\""));
+        assert_ptr_equal(strchr(r.err, '\n'), r.err + strlen(r.err) - 1);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_other_jobs_are_told),
+        cmocka_unit_test(nothing_is_not_said_of_what_was_not_read),
+        cmocka_unit_test(what_the_firm_has_is_said_once),
+    };
+    return cmocka_run_group_tests(tests, start, stop);
+}
