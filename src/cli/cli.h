@@ -164,6 +164,10 @@ mf_status mf_cli_look(const mf_cli *cli, mf_job *job, bool whole, mf_book_report
 void mf_cli_note(const mf_cli *cli, const char *format, ...) MF_PRINTF(2, 3); /* stderr */
 void mf_cli_caution(const mf_cli *cli);
 const char *mf_cli_word(const mf_cli *cli, const char *id); /* never NULL */
+/* put.c: writes a file whole over what stood there, unless that is a sealed paper
+ * (MF_INPUT) of which the new one keeps not every byte. The other only asks. */
+mf_status mf_cli_put(const char *path, const void *bytes, size_t len, mf_err *err);
+mf_status mf_cli_may_put(const char *path, const void *bytes, size_t len, mf_err *err);
 /* Says that a file was written. */
 void mf_cli_wrote(const mf_cli *cli, const char *path);
 /* Characters, not bytes, of the first len bytes of text. */

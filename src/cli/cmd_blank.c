@@ -1,6 +1,5 @@
 /* paper summary, paper blank */
 #include "base/fail.h"
-#include "base/file.h"
 #include "cli/cli.h"
 
 #include <stdio.h>
@@ -16,7 +15,7 @@ static mf_status write_paper(const mf_cli *cli, const mf_args *args, const mf_by
                              mf_err *err)
 {
     const char *path = mf_args_value(args, "out");
-    mf_status status = mf_file_write(path, pdf->data, pdf->len, 0600, err);
+    mf_status status = mf_cli_put(path, pdf->data, pdf->len, err);
     if (status == MF_OK)
         mf_cli_wrote(cli, path);
     return status;

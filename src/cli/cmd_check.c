@@ -221,7 +221,7 @@ static mf_status write_under(comparison *c, const mf_args *args, mf_err *err)
         return MF_OK;
     const mf_seal_report *seal = find_under(mf_args_value(args, "under"), c->check, err);
     mf_status status =
-        seal == NULL ? err->status : mf_file_write(out, c->pdf->data, seal->covered_len, 0600, err);
+        seal == NULL ? err->status : mf_cli_put(out, c->pdf->data, seal->covered_len, err);
     if (status == MF_OK && c->json == NULL)
         mf_cli_wrote(c->cli, out);
     if (c->json != NULL)
@@ -236,7 +236,7 @@ static mf_status check_paper(mf_cli *cli, const mf_args *args, const mf_bytes *p
     mf_seal_check check = {0};
     mf_status status = mf_seal_verify(&check, pdf->data, pdf->len, err);
     if (status != MF_OK && status != MF_NO)
-        return status;
+        return mf_cli_at(err, args->word[0]);
     comparison c = {.cli = cli, .pdf = pdf, .check = &check};
     if (cli->json)
         c.json = json_check(&check, status);
@@ -244,6 +244,8 @@ static mf_status check_paper(mf_cli *cli, const mf_args *args, const mf_bytes *p
         print_check(cli, &check);
     if (status == MF_OK && mf_args_value(args, "compare") != NULL)
         status = compare(&c, err);
+    if (status != MF_OK)
+        mf_cli_at(err, args->word[0]);
     mf_err unwritten = {0};
     mf_status wrote = write_under(&c, args, &unwritten);
     if (wrote != MF_OK) {
@@ -268,8 +270,6 @@ mf_status mf_cmd_paper_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
         status = mf_file_read(&file, args->word[0], MF_PAPER_FILE_MAX, &err);
     if (status == MF_OK)
         status = check_paper(cli, args, &file, &err);
-    if (status != MF_OK && status != MF_USAGE)
-        mf_cli_at(&err, args->word[0]);
     mf_bytes_free(&file);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }

@@ -1,12 +1,13 @@
 /* paper records: every job's record into a folder, one job in memory at a time. */
 #include "base/fail.h"
-#include "base/file.h"
 #include "cli/record.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
+
+enum { PATH_ROOM = 1024 };
 
 typedef struct job_list {
     char **id;
@@ -65,16 +66,36 @@ static mf_status prepare(mf_cli *cli, const mf_args *args, batch *out, job_list 
     return status == MF_OK && jobs->failed ? mf_fail_memory(err) : status;
 }
 
+static mf_status path_of(const batch *b, const char *id, char path[PATH_ROOM], mf_err *err)
+{
+    int n = snprintf(path, PATH_ROOM, "%s/%s.pdf", b->folder, id);
+    if (n >= 0 && n < PATH_ROOM)
+        return MF_OK;
+    return mf_fail(err, MF_USAGE, b->folder, "the name of the folder is too long", "",
+                   "name another one");
+}
+
+/* All of them before the first is written: it is all or nothing. */
+static mf_status may_put_all(const batch *b, const job_list *jobs, mf_err *err)
+{
+    char path[PATH_ROOM];
+    mf_status status = MF_OK;
+    for (size_t i = 0; i < jobs->n && status == MF_OK; i++) {
+        status = path_of(b, jobs->id[i], path, err);
+        if (status == MF_OK)
+            status = mf_cli_may_put(path, NULL, 0, err);
+    }
+    return status;
+}
+
 static mf_status print_one(mf_cli *cli, batch *b, const char *id, mf_err *err)
 {
-    char path[1024];
+    char path[PATH_ROOM];
     mf_job *job = NULL;
     mf_bytes pdf = {0};
-    int n = snprintf(path, sizeof path, "%s/%s.pdf", b->folder, id);
-    if (n < 0 || (size_t)n >= sizeof path)
-        return mf_fail(err, MF_USAGE, b->folder, "the name of the folder is too long", "",
-                       "name another one");
-    mf_status status = mf_cli_job_of_many(cli, id, &job, err);
+    mf_status status = path_of(b, id, path, err);
+    if (status == MF_OK)
+        status = mf_cli_job_of_many(cli, id, &job, err);
     if (job == NULL)
         return status;
     if (status == MF_OK) {
@@ -83,7 +104,7 @@ static mf_status print_one(mf_cli *cli, batch *b, const char *id, mf_err *err)
         status = mf_cli_record(&pdf, cli, job, b->head, b->today, err);
     }
     if (status == MF_OK)
-        status = mf_file_write(path, pdf.data, pdf.len, 0600, err);
+        status = mf_cli_put(path, pdf.data, pdf.len, err);
     b->written += status == MF_OK;
     mf_bytes_free(&pdf);
     mf_book_job_free(job);
@@ -98,6 +119,8 @@ mf_status mf_cmd_paper_records(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
     bool shown = isatty(STDERR_FILENO) != 0 && !cli->json;
     (void)cmd;
     mf_status status = prepare(cli, args, &b, &jobs, &err);
+    if (status == MF_OK)
+        status = may_put_all(&b, &jobs, &err);
     for (size_t i = 0; i < jobs.n && status == MF_OK; i++) {
         status = print_one(cli, &b, jobs.id[i], &err);
         if (shown)

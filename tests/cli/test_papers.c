@@ -292,6 +292,51 @@ static void every_record(void **state)
     assert_int_not_equal(r.status, 0);
 }
 
+/* Whatever is to be written where a sealed paper stands is refused in one line before
+ * anything else is asked or done; a further seal keeps every byte of it. Constructed. */
+static void no_sealed_paper_is_written_over(void **state)
+{
+    static const char *const commands[] = {
+        "paper record J-1926 --out kept.pdf",
+        "paper record J-1926 --out kept.pdf --key rosa.p12 --passphrase-fd 9",
+        "paper records .",
+        "paper summary J-1926 --out kept.pdf",
+        "paper blank sign --out kept.pdf",
+        "paper containment --side interior --out kept.pdf",
+        "paper seal out/sign-es.pdf --key rosa.p12 --out kept.pdf" PASS,
+        "export J-1926 --format csv --out kept.pdf",
+    };
+    run_result r;
+    char line[700];
+    (void)state;
+    run_shell(&r, folder,
+              "cp job-record.pdf kept.pdf; cp kept.pdf J-1926.pdf; cp kept.pdf two.pdf; "
+              "\"$MISTFOLD\" --book none.book paper seal two.pdf --key firm.p12" PASS);
+    assert_int_equal(r.status, 0);
+    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
+        snprintf(line, sizeof line, "cp demo.book o.book; \"$MISTFOLD\" --book o.book --by rosa %s",
+                 commands[i]);
+        run_shell(&r, folder, line);
+        if (r.status != 3 || strstr(r.err, "a sealed paper stands there") == NULL ||
+            strchr(r.err, '\n') != r.err + strlen(r.err) - 1)
+            fail_msg("%s: %d %s", commands[i], r.status, r.err);
+        run_shell(&r, folder, "cmp kept.pdf job-record.pdf && cmp J-1926.pdf job-record.pdf");
+        assert_int_equal(r.status, 0);
+    }
+    run_shell(&r, folder, /* a changed one is evidence too; the same and more is no loss */
+              "sed 's/Rosa Muestra/Rosa Muestro/' kept.pdf > torn.pdf; " M
+              "paper record J-1926 --out torn.pdf; " M "paper seal kept.pdf --key firm.p12" PASS
+              "; " M "paper check out/job-record-received.pdf --under 2 --out two.pdf; "
+              "cmp -n $(wc -c < job-record.pdf) kept.pdf job-record.pdf && " M
+              "paper check two.pdf --under 1 --out J-1926.pdf && echo good");
+    says(&r, 0, "good\n");
+    assert_non_null(strstr(r.err, "torn.pdf: a sealed paper stands there"));
+    assert_non_null(strstr(r.err, "two.pdf: a sealed paper stands there"));
+    run_shell(&r, folder, /* without a seal it is drawn anew, as before */
+              M "paper record J-1926 --out plain.pdf && " M "paper record J-1926 --out plain.pdf");
+    assert_int_equal(r.status, 0);
+}
+
 static void blank_papers(void **state)
 {
     run_result r;
@@ -403,6 +448,7 @@ int main(void)
         cmocka_unit_test(tells_what_was_logged_since),
         cmocka_unit_test(the_data_comes_out),
         cmocka_unit_test(every_record),
+        cmocka_unit_test(no_sealed_paper_is_written_over),
         cmocka_unit_test(blank_papers),
         cmocka_unit_test(papers_are_of_the_size_asked_for),
         cmocka_unit_test(a_step_of_the_firm),
