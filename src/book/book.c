@@ -19,7 +19,7 @@
 
 static mf_status refill(mf_book *book, mf_err *err)
 {
-    mf_fold fold = {&book->db, &book->db, false};
+    mf_fold fold = {&book->db, &book->db, false, false};
     mf_status status = mf_tables_drop(&book->db, err);
     if (status == MF_OK)
         status = mf_tables_make(&book->db, err);

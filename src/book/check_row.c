@@ -364,7 +364,7 @@ static mf_status check_correction(mf_checker *c, const mf_line *line, const char
 {
     mf_arena arena = {0};
     mf_buf before = {0}, after = {0};
-    mf_fold fold = {&c->book->db, &c->book->db, false};
+    mf_fold fold = {&c->book->db, &c->book->db, false, false};
     mf_status status = mf_fold_said(&before, &arena, &fold, text_of(body, "replaces"), err);
     const json_t *put = json_object_get(body, "body");
     if (put != NULL)

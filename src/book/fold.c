@@ -193,7 +193,7 @@ static mf_status fold_correction(const mf_fold *fold, mf_arena *arena, const mf_
     if (status == MF_OK)
         status = insert_correction(fold->tables, line, body, mf_buf_str(&before),
                                    mf_buf_str(&after), err);
-    if (status == MF_OK)
+    if (status == MF_OK && !fold->targets_later)
         status = fold_target(fold, arena, text_of(body, "target"), err);
     json_decref(body);
     mf_buf_free(&before);
@@ -243,7 +243,9 @@ static mf_status index_line(const mf_fold *fold, const mf_line *line, mf_err *er
     if (status == MF_OK) /* the kind that it says may not be that of the target */
         status =
             mf_journal_entry(&target, &arena, fold->journal, text_of(body, "target"), &found, err);
-    if (status == MF_OK && found)
+    if (status == MF_OK && found && fold->targets_later)
+        status = mf_settled_forget(fold->tables, line->job, target.kind, err);
+    else if (status == MF_OK && found)
         status = index_kind(fold->tables, line->job, target.kind, err);
     json_decref(body);
     mf_arena_free(&arena);
@@ -286,9 +288,43 @@ mf_status mf_fold_line(const mf_fold *fold, const mf_line *line, mf_err *err)
     return status;
 }
 
+static mf_status fold_one_target(const mf_fold *fold, const char *id, mf_err *err)
+{
+    mf_arena arena = {0};
+    mf_line line;
+    bool found = false;
+    mf_status status = mf_journal_entry(&line, &arena, fold->journal, id, &found, err);
+    if (status == MF_OK && found)
+        status = fold_typed(fold, &arena, &line, err);
+    if (status == MF_OK && found && !fold->index_later)
+        status = index_kind(fold->tables, line.job, line.kind, err);
+    mf_arena_free(&arena);
+    return status;
+}
+
+mf_status mf_fold_targets(const mf_fold *fold, int64_t from, mf_err *err)
+{
+    static const char sql[] = "SELECT DISTINCT c.target FROM entry AS e JOIN correction AS c"
+                              " ON c.entry = e.device || '/' || e.seq"
+                              " WHERE e.rowid > ?1 AND e.kind = 'correction'";
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status = mf_stmt_get(&stmt, fold->journal, sql, err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_int(&stmt, 1, from);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = fold_one_target(fold, mf_stmt_column(&stmt, 0), err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
 mf_status mf_fold_all(const mf_fold *into, mf_err *err)
 {
-    mf_fold fold = {into->journal, into->tables, true};
+    mf_fold fold = {into->journal, into->tables, true, true};
     mf_stmt stmt;
     bool row = true;
     mf_status status = mf_stmt_get(
@@ -301,5 +337,7 @@ mf_status mf_fold_all(const mf_fold *into, mf_err *err)
         status = mf_fold_line(&fold, &line, err);
     }
     mf_stmt_done(&stmt);
+    if (status == MF_OK)
+        status = mf_fold_targets(&fold, 0, err);
     return status == MF_OK ? mf_index_fill(fold.tables, err) : status;
 }

@@ -14,7 +14,10 @@
  * when a book is checked. */
 typedef struct mf_fold {
     mf_db *journal, *tables;
-    bool index_later; /* place and due are filled at the end */
+    bool index_later;   /* place and due are filled at the end */
+    bool targets_later; /* what is corrected is brought up to date by mf_fold_targets: once
+                         * for each, not once for each of its corrections, of which every
+                         * one looks at all before it */
 } mf_fold;
 
 /* What is in force for an entry: the entry that says it and its body. */
@@ -29,6 +32,10 @@ mf_status mf_fold_entry(const mf_fold *fold, const char *device, int64_t seq, mf
 
 /* The same for a line that is at hand. */
 mf_status mf_fold_line(const mf_fold *fold, const mf_line *line, mf_err *err);
+
+/* With targets_later, after the last line: what the corrections with a rowid above from
+ * correct. */
+mf_status mf_fold_targets(const mf_fold *fold, int64_t from, mf_err *err);
 
 /* All entries of the journal into empty tables. */
 mf_status mf_fold_all(const mf_fold *fold, mf_err *err);

@@ -196,7 +196,7 @@ static mf_status fold_new(mf_merge *m, mf_err *err)
     mf_stmt stmt;
     bool row = true;
     int64_t done = 0;
-    mf_fold fold = {&m->book->db, &m->book->db, false};
+    mf_fold fold = {&m->book->db, &m->book->db, false, true};
     mf_status status =
         mf_stmt_get(&stmt, &m->book->db,
                     "SELECT " MF_LINE_COLUMNS " FROM entry WHERE rowid > ?1 ORDER BY rowid", err);
@@ -213,7 +213,7 @@ static mf_status fold_new(mf_merge *m, mf_err *err)
             m->watch->progress("tables", done, m->out->added, m->watch->data);
     }
     mf_stmt_done(&stmt);
-    return status;
+    return status == MF_OK ? mf_fold_targets(&fold, m->book->group_from, err) : status;
 }
 
 static mf_status merge_inside(mf_merge *m, mf_err *err)

@@ -67,7 +67,7 @@ mf_status mf_put_entry(mf_book *book, const char *kind, const char *job, const j
     if (status == MF_OK)
         status = mf_journal_append(book, kind, job, text.data, now, id, &seq, err);
     if (status == MF_OK) {
-        mf_fold fold = {&book->db, &book->db, false};
+        mf_fold fold = {&book->db, &book->db, false, false};
         status = mf_fold_entry(&fold, book->device, seq, err);
     }
     mf_buf_free(&text);

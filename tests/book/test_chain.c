@@ -257,7 +257,7 @@ static void unknown_kind(void **state)
     assert_int_equal(mf_book_begin(k->book, NULL), MF_OK);
     assert_int_equal(
         mf_journal_append(k->book, "future", "J-1", "{\"a\":1}", &k->now, id, &seq, NULL), MF_OK);
-    mf_fold fold = {&k->book->db, &k->book->db, false};
+    mf_fold fold = {&k->book->db, &k->book->db, false, false};
     assert_int_equal(mf_fold_entry(&fold, "office", seq, NULL), MF_OK);
     assert_int_equal(mf_book_commit(k->book, NULL), MF_OK);
     assert_int_equal(mf_book_check(k->book, &report, NULL), MF_OK);
@@ -279,7 +279,7 @@ static void unknown_word(void **state)
                                        "{\"id\":\"W05\",\"kind\":\"hatch\"}", &k->now, id, &seq,
                                        NULL),
                      MF_OK);
-    mf_fold fold = {&k->book->db, &k->book->db, false};
+    mf_fold fold = {&k->book->db, &k->book->db, false, false};
     assert_int_equal(mf_fold_entry(&fold, "office", seq, NULL), MF_OK);
     assert_int_equal(mf_book_commit(k->book, NULL), MF_OK);
     assert_int_equal(mf_book_job(k->book, "J-1", &job, &k->err), MF_SYSTEM);
@@ -311,7 +311,7 @@ static void add_foreign(kit *k, const char *target, const char *at, const char *
     assert_int_equal(mf_book_begin(k->book, NULL), MF_OK);
     assert_int_equal(mf_journal_append(k->book, "correction", "J-1", body, &now, id, &seq, NULL),
                      MF_OK);
-    mf_fold fold = {&k->book->db, &k->book->db, false};
+    mf_fold fold = {&k->book->db, &k->book->db, false, false};
     assert_int_equal(mf_fold_entry(&fold, "tablet", seq, NULL), MF_OK);
     assert_int_equal(mf_book_commit(k->book, NULL), MF_OK);
     snprintf(k->book->device, sizeof k->book->device, "%s", device);
