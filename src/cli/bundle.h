@@ -36,7 +36,7 @@ typedef struct mf_entries {
     mf_buf lines, hashes, withheld;
     mf_buf names; /* of occupants, as JSON writes them, each ended by a line end */
     mf_buf held;  /* " id" of entries left out, each ended by a blank */
-    bool hide, failed;
+    bool failed;
     size_t n, n_withheld;
 } mf_entries;
 mf_status mf_entries_read(mf_entries *out, mf_cli *cli, const mf_job *job, bool hide, mf_err *err);

@@ -3,6 +3,7 @@
 #include "base/json.h"
 #include "cli/bundle.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static void add_key(mf_buf *out, const char *key, const char *text)
@@ -99,54 +100,126 @@ static bool names_one(const mf_entries *all, const char *line)
     return found;
 }
 
-/* Also what is about an entry that is left out: its picture may show the name. */
-static bool is_about_held(const mf_entries *all, const mf_entry *e)
+/* ---- all of them, in the order of their chains -------------------------------------------- */
+
+/* An entry as the files need it; texts are in the arena. */
+typedef struct one {
+    const char *id, *hash, *line;
+    const char *about; /* of an attachment, else "" */
+    bool held;
+} one;
+
+typedef struct all_of_them {
+    one *at;
+    size_t n, cap;
+    mf_arena arena;
+    bool failed;
+} all_of_them;
+
+static const char *about_of(mf_arena *arena, const mf_entry *e)
 {
     json_t *body = mf_json_parse(e->body, strlen(e->body), NULL);
     const char *about = json_string_value(json_object_get(body, "about"));
-    bool held = about != NULL && mf_entries_hold(all, about);
+    const char *kept = mf_arena_text(arena, about == NULL ? "" : about);
     json_decref(body);
-    return held;
+    return kept;
+}
+
+static bool collect(const mf_entry *e, void *data)
+{
+    all_of_them *all = data;
+    mf_buf line = {0};
+    one *grown = mf_grown(all->at, all->n, &all->cap, sizeof *grown);
+    add_line(&line, e);
+    all->failed = grown == NULL || line.failed;
+    if (grown != NULL) {
+        all->at = grown;
+        one it = {mf_arena_text(&all->arena, e->id), mf_arena_text(&all->arena, e->hash),
+                  mf_arena_text(&all->arena, mf_buf_str(&line)), about_of(&all->arena, e), false};
+        all->failed =
+            all->failed || it.id == NULL || it.hash == NULL || it.line == NULL || it.about == NULL;
+        all->at[all->n++] = it;
+    }
+    mf_buf_free(&line);
+    return !all->failed;
+}
+
+/* By device, then number: books that hold the same entries give the same files, in
+ * whatever order the entries came into them, and what is linked stands together. */
+static int by_chain(const void *a, const void *b)
+{
+    const char *x = ((const one *)a)->id, *y = ((const one *)b)->id;
+    size_t n = strcspn(x, "/"), m = strcspn(y, "/");
+    int order = memcmp(x, y, n < m ? n : m);
+    if (order != 0 || n != m)
+        return order != 0 ? order : n < m ? -1 : 1;
+    long long seq = strtoll(x + n + 1, NULL, 10), other = strtoll(y + m + 1, NULL, 10);
+    return seq < other ? -1 : seq > other;
+}
+
+static void hold(mf_entries *out, one *it)
+{
+    it->held = true;
+    mf_buf_printf(&out->held, " %s ", it->id);
+}
+
+/* What names an occupant, and what is about an entry that is left out: its picture may
+ * show the name. What it is about may stand behind it, on another device. */
+static void hold_all(mf_entries *out, all_of_them *all)
+{
+    for (size_t i = 0; i < all->n; i++)
+        if (names_one(out, all->at[i].line))
+            hold(out, &all->at[i]);
+    for (bool more = true; more;) {
+        more = false;
+        for (size_t i = 0; i < all->n; i++)
+            if (!all->at[i].held && all->at[i].about[0] != '\0' &&
+                mf_entries_hold(out, all->at[i].about)) {
+                hold(out, &all->at[i]);
+                more = true;
+            }
+    }
 }
 
 /* ---- the files ------------------------------------------------------------------------------ */
 
-static bool take(const mf_entry *e, void *data)
+static void write_one(mf_entries *out, const one *it)
 {
-    mf_entries *all = data;
-    mf_buf line = {0};
-    add_line(&line, e);
-    bool hold = all->hide && (names_one(all, mf_buf_str(&line)) || is_about_held(all, e));
-    all->failed = all->failed || line.failed;
-    if (hold) {
-        mf_buf_printf(&all->withheld, "%s  %s\n", e->hash, e->id);
-        mf_buf_printf(&all->held, " %s ", e->id);
-        all->n_withheld++;
-    } else {
-        mf_buf_add(&all->lines, line.data, line.len);
-        mf_buf_text(&all->lines, "\n");
-        mf_buf_printf(&all->hashes, "%s  %s\n", e->hash, e->id);
-        all->n++;
+    if (it->held) {
+        mf_buf_printf(&out->withheld, "%s  %s\n", it->hash, it->id);
+        out->n_withheld++;
+        return;
     }
-    mf_buf_free(&line);
-    return true;
+    mf_buf_text(&out->lines, it->line);
+    mf_buf_text(&out->lines, "\n");
+    mf_buf_printf(&out->hashes, "%s  %s\n", it->hash, it->id);
+    out->n++;
 }
 
 mf_status mf_entries_read(mf_entries *out, mf_cli *cli, const mf_job *job, bool hide, mf_err *err)
 {
-    *out = (mf_entries){.hide = hide};
+    all_of_them all = {0};
+    *out = (mf_entries){.failed = false};
     mf_status status = MF_OK;
     if (hide) {
         status = mf_book_entries(cli->book, job->id, note_names, out, err);
         note_signers(out, job);
     }
     if (status == MF_OK)
-        status = mf_book_entries(cli->book, "", take, out, err); /* the firm's */
-    if (status == MF_OK)
-        status = mf_book_entries(cli->book, job->id, take, out, err);
-    if (status == MF_OK && (out->failed || out->lines.failed || out->hashes.failed ||
+        status = mf_book_entries(cli->book, "", collect, &all, err); /* the firm's */
+    if (status == MF_OK && !all.failed)
+        status = mf_book_entries(cli->book, job->id, collect, &all, err);
+    if (all.n > 0 && !all.failed)
+        qsort(all.at, all.n, sizeof *all.at, by_chain);
+    if (hide && !all.failed)
+        hold_all(out, &all);
+    for (size_t i = 0; i < all.n && !all.failed; i++)
+        write_one(out, &all.at[i]);
+    if (status == MF_OK && (all.failed || out->failed || out->lines.failed || out->hashes.failed ||
                             out->withheld.failed || out->held.failed || out->names.failed))
         status = mf_fail_memory(err);
+    free(all.at);
+    mf_arena_free(&all.arena);
     return status;
 }
 
