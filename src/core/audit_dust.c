@@ -187,7 +187,7 @@ void mf_show_recleaned(const mf_asked *asked, const mf_subject *subject, mf_find
     }
 }
 
-/* ---- windows of a cleared area ------------------------------------------------------- */
+/* ---- where a cleared area was sampled ---------------------------------------------------- */
 
 static bool has_window(const mf_job *job, const mf_area *area)
 {
@@ -199,17 +199,14 @@ static bool has_window(const mf_job *job, const mf_area *area)
     return false;
 }
 
-const char *mf_if_cleared_window(const mf_asked *asked, const mf_subject *subject)
+const char *mf_if_cleared_inside(const mf_asked *asked, const mf_subject *subject)
 {
-    const mf_area *area = subject->area;
-    if (area->side != MF_SIDE_INTERIOR)
-        return "area-outside";
-    if (!mf_on_clearance(asked->job, area->id))
+    if (!mf_on_clearance(asked->job, subject->area->id))
         return "no-clearance";
-    return has_window(asked->job, area) ? NULL : "area-no-window";
+    return subject->area->side == MF_SIDE_INTERIOR ? NULL : "area-outside";
 }
 
-static bool wiped(const mf_job *job, const mf_area *area, mf_dust_surface surface)
+static bool sampled(const mf_job *job, const mf_area *area, mf_dust_surface surface)
 {
     for (size_t i = 0; i < job->n_dust_sample; i++) {
         const mf_dust_sample *it = &job->dust_sample[i];
@@ -219,17 +216,22 @@ static bool wiped(const mf_job *job, const mf_area *area, mf_dust_surface surfac
     return false;
 }
 
+static const char *not_sampled(const mf_job *job, const mf_area *area)
+{
+    bool sill = sampled(job, area, MF_DUST_SILL), trough = sampled(job, area, MF_DUST_TROUGH);
+    if (!sampled(job, area, MF_DUST_FLOOR))
+        return "floor-not-sampled";
+    if ((sill && trough) || !has_window(job, area))
+        return NULL;
+    return sill ? "trough-not-sampled" : trough ? "sill-not-sampled" : "window-not-sampled";
+}
+
 /* Where and how many wipes are taken was not seen in the rule itself, so this only warns:
  * floor, sill and trough of a room is how state texts that copy 745.227(e)(8)(v) have it. */
-void mf_show_dust_windows(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    bool sill = wiped(asked->job, subject->area, MF_DUST_SILL);
-    bool trough = wiped(asked->job, subject->area, MF_DUST_TROUGH);
-    mf_say(out, sill && trough ? MF_MET : MF_WARNING,
-           sill && trough     ? "window-sampled"
-           : !sill && !trough ? "window-not-sampled"
-           : sill             ? "trough-not-sampled"
-                              : "sill-not-sampled");
+    const char *why = not_sampled(asked->job, subject->area);
+    mf_say(out, why == NULL ? MF_MET : MF_WARNING, why == NULL ? "places-sampled" : why);
 }
 
 /* ---- a change of levels during the job ------------------------------------------------ */

@@ -140,7 +140,7 @@ mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_change_told;
 mf_if_fn mf_if_day_worked, mf_if_happened, mf_if_area_worked;        /* audit_workday.c */
 mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;    /* audit_training.c */
 mf_if_fn mf_if_cleaned, mf_if_folded;                                /* audit_order.c */
-mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_window; /* audit_dust.c */
+mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_inside; /* audit_dust.c */
 mf_if_fn mf_if_dust_report_due;                                      /* audit_handover.c */
 mf_if_fn mf_if_opening_affected, mf_if_no_opening;                   /* audit_area.c */
 mf_if_fn mf_if_step;                                                 /* audit_step.c */
@@ -174,7 +174,7 @@ mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by,
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
     mf_show_directed, mf_show_contained_first;
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after, mf_show_contained_still;
-mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_windows;
+mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places;
 mf_show_fn mf_show_handover;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,
     mf_show_corrections, mf_show_sealed;

@@ -112,7 +112,7 @@ static const row_case cases[] = {
     LACKS("verification-order", "refused-already-clean", wiped_after_pass),
     LACKS("verifier-certified", "verifier-not-certified", worker_looked),
     LACKS("verification-record", "verification-unsigned", nobody_looked),
-    WARNS("dust-windows", "window-not-sampled", window_not_wiped),
+    WARNS("dust-places", "window-not-sampled", window_not_wiped),
     WARNS("dust-required", "sample-voluntary", voluntary_sample),
     LACKS("dust-level", "dust-at-or-above", dust_at_5),
     LACKS("dust-sampler", "sampler-not-lawful", worker_sampled),

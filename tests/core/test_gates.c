@@ -139,7 +139,7 @@ static const gate_case cases[] = {
     {"dust-level", "si", "745.85(c)(3)"},
     {"dust-sampler", "si", "745.85(c)(2)"},
     {"dust-laboratory", "si", "745.90(c)(1)"},
-    {"dust-windows", "si", "745.227(e)(8)(v): where clearance is sampled"},
+    {"dust-places", "si", "745.227(e)(8)(v): where clearance is sampled"},
     {"dust-recleaned", "si", "745.85(c)(3)"},
     {"dust-levels-changed", "si", "745.227(e)(8), on the day of sampling"},
 
