@@ -176,7 +176,7 @@ static void a_job_by_asking(void **state)
     walk("J-2 <enter> 5_Sample_Road <enter> <enter> 17x <enter> <ctrl-c>", "job walk");
     says("is no number");
     book_says("SELECT count(*) FROM house WHERE job = 'J-2'", "0\n");
-    walk("J-2 <enter> 5_Sample_Road <enter> <enter> 1950 <enter> 1 n y 1 <enter> two_windows "
+    walk("J-2 <enter> 5_Sample_Road <enter> <enter> 1950 <enter> 1 n y 1 <enter> n two_windows "
          "<enter> 2026-10-01 <enter> <enter> <enter> 1 1 owner <enter> Ida_Sample <enter> <enter> "
          "2 <enter> 1 hall <enter> north <enter> <enter> q",
          "job walk");
@@ -184,6 +184,7 @@ static void a_job_by_asking(void **state)
     book_says("SELECT address, year_built, building, owner_occupied, child_under_6, language FROM "
               "house WHERE job = 'J-2'",
               "5 Sample Road|1950|dwelling|0|1|en\n");
+    book_says("SELECT assisted FROM house WHERE job = 'J-2'", "0\n");
     book_says("SELECT id, role, name FROM party", "owner|owner|Ida Sample\n");
     book_says("SELECT id, kind, room, storey FROM opening WHERE job = 'J-2'",
               "W01|window|hall|1\n");

@@ -33,10 +33,10 @@ static void a_refused_answer_keeps_the_others(void **state)
 static void a_taken_id_is_asked_again(void **state)
 {
     (void)state;
-    walk("J <enter> 7_Sample_Court <enter> <enter> 1950 <enter> 1 y n 1 n two_doors <enter> "
+    walk("J <enter> 7_Sample_Court <enter> <enter> 1950 <enter> 1 y n 1 n n two_doors <enter> "
          "2026-10-01 <enter> <enter> <enter> "
          "-7 <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> "
-         "<enter> <enter> <enter> q",
+         "<enter> <enter> <enter> <enter> q",
          "job walk");
     says("Not kept: The id J is taken by entry");
     says("next: mistfold party add J-7");
@@ -62,7 +62,7 @@ static void going_back_keeps_what_was_answered(void **state)
 static void another_languages_key_is_no_answer(void **state)
 {
     (void)state;
-    walk("J-8 <enter> 8_Sample_Court <enter> <enter> 1950 <enter> 1 s n s n 1 n doors <enter> "
+    walk("J-8 <enter> 8_Sample_Court <enter> <enter> 1950 <enter> 1 s n s n 1 n n doors <enter> "
          "2026-10-01 <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> "
          "<enter> <enter> <enter> <enter> <enter> <enter> q",
          "job walk");
@@ -84,12 +84,13 @@ static void refusals_in_spanish(void **state)
     says("Adentro o afuera                   adentro");
     walk("5 pedro <enter> 1 <enter> <ctrl-c> q", "--lang es job walk --job J");
     says("Aquí no hay pedro. Hay: rosa, teo.");
-    walk("J <enter> Calle <enter> <enter> 1950 <enter> 1 s n 1 n obra <enter> 2026-02-30 <enter> "
+    walk("J <enter> Calle <enter> <enter> 1950 <enter> 1 s n 1 n n obra <enter> 2026-02-30 <enter> "
          "<ctrl-u> 2026-10-01 <enter> <enter> <enter> <ctrl-c>",
          "--lang es job walk");
     says("\"2026-02-30\" no existe en el calendario; escriba");
     says("El nombre corto J ya es del asiento");
-    walk("J-9 <enter> Calle <enter> <enter> 1950 <enter> 1 s n 1 n obra <enter> 2026-10-01 <enter> "
+    walk("J-9 <enter> Calle <enter> <enter> 1950 <enter> 1 s n 1 n n obra <enter> 2026-10-01 "
+         "<enter> "
          "2026-09-30 <enter> <enter> <ctrl-u> 2026-10-03 <enter> <enter> q",
          "--lang es job walk");
     says("2026-09-30 es antes de 2026-10-01, el primer día");
