@@ -39,7 +39,7 @@ static const gate_case cases[] = {
     {"components-listed", "di", "745.82(a): each affected component"},
     {"paint-finding", "di", "745.82(a)(1)-(3)"},
     {"paint-agrees", "i", "745.86(a): records that contradict each other"},
-    {"xrf-calibration", "di", "745.227(b): readings that decide are taken before the work"},
+    {"xrf-calibration", "rdi", "745.227(b): readings that decide whether it is covered"},
     {"determination-copy", "i", "745.86(b)(1)(i)"},
     {"owner-record", "i", "745.86(b)(1)(i)"},
     {"kit-record", "i", "745.86(b)(1)(ii)"},
