@@ -20,8 +20,8 @@ typedef enum mf_notice_fault {
     MF_NOTICE_WRONG_METHOD, /* the method does not serve for this party */
     MF_NOTICE_UNSIGNED,     /* no signature or no date of signature */
     MF_NOTICE_SIGNED_FIRST, /* signed on a day before the delivery that it speaks of */
-    MF_NOTICE_INCOMPLETE,   /* self-certification lacks reason, deliverers or unit; no day of
-                               delivery, or no start day to judge it by */
+    MF_NOTICE_INCOMPLETE,   /* self-certification lacks reason, deliverers, method or unit; no day
+                               of delivery, or no start day to judge it by */
     MF_NOTICE_NO_STATEMENT, /* common area or facility: no signed statement of steps */
     MF_NOTICE_NONE          /* no notice to this party at all */
 } mf_notice_fault;
@@ -40,6 +40,7 @@ typedef enum mf_notice_gap {
     MF_GAP_SIGNATURE, /* signer or date of signature */
     MF_GAP_REASON,    /* self-certified: why there is no acknowledgement */
     MF_GAP_DELIVERERS,
+    MF_GAP_HOW,      /* self-certified: by which method it was delivered */
     MF_GAP_RECEIPT,  /* mailed: the certificate of mailing */
     MF_GAP_WORK,     /* notice or sign: nature and places of the work */
     MF_GAP_DATES,    /* expected start and end */

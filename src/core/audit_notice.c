@@ -41,17 +41,12 @@ const char *mf_if_notice_due(const mf_asked *asked, const mf_subject *subject)
 }
 
 static const char *const gap_names[] = {
-    [MF_GAP_NONE] = "notice-whole",
-    [MF_GAP_STATEMENT] = "notice-no-receipt-statement",
-    [MF_GAP_UNIT] = "notice-no-unit",
-    [MF_GAP_SIGNATURE] = "notice-unsigned",
-    [MF_GAP_REASON] = "notice-no-reason",
-    [MF_GAP_DELIVERERS] = "notice-no-deliverers",
-    [MF_GAP_RECEIPT] = "notice-no-mailing-receipt",
-    [MF_GAP_WORK] = "notice-no-work",
-    [MF_GAP_DATES] = "notice-no-dates",
-    [MF_GAP_PAMPHLET] = "notice-no-pamphlet",
-    [MF_GAP_RECORDS] = "notice-no-records",
+    [MF_GAP_NONE] = "notice-whole",           [MF_GAP_STATEMENT] = "notice-no-receipt-statement",
+    [MF_GAP_UNIT] = "notice-no-unit",         [MF_GAP_SIGNATURE] = "notice-unsigned",
+    [MF_GAP_REASON] = "notice-no-reason",     [MF_GAP_DELIVERERS] = "notice-no-deliverers",
+    [MF_GAP_HOW] = "notice-no-how",           [MF_GAP_RECEIPT] = "notice-no-mailing-receipt",
+    [MF_GAP_WORK] = "notice-no-work",         [MF_GAP_DATES] = "notice-no-dates",
+    [MF_GAP_PAMPHLET] = "notice-no-pamphlet", [MF_GAP_RECORDS] = "notice-no-records",
 };
 static_assert(sizeof gap_names / sizeof gap_names[0] == MF_GAP_RECORDS + 1,
               "a gap was added: give it a reason name");

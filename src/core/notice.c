@@ -59,7 +59,8 @@ static mf_notice_fault window(const mf_job *job, const mf_notice *notice, mf_day
 
 static bool self_certified_whole(const mf_notice *notice)
 {
-    return mf_given(notice->reason) && mf_given(notice->deliverers) && mf_given(notice->unit);
+    return mf_given(notice->reason) && mf_given(notice->deliverers) && mf_given(notice->how) &&
+           mf_given(notice->unit);
 }
 
 mf_notice_fault mf_notice_check(const mf_notice *notice, mf_role role, mf_day start)
@@ -108,7 +109,9 @@ static mf_notice_gap self_certified_gap(const mf_notice *notice)
         return gap;
     if (!mf_given(notice->reason))
         return MF_GAP_REASON;
-    return mf_given(notice->deliverers) ? MF_GAP_NONE : MF_GAP_DELIVERERS;
+    if (!mf_given(notice->deliverers))
+        return MF_GAP_DELIVERERS;
+    return mf_given(notice->how) ? MF_GAP_NONE : MF_GAP_HOW;
 }
 
 /* What units and parents read; how many are told is the same whether it hangs on

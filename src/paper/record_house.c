@@ -178,6 +178,7 @@ static const char *notice_remarks(mf_rec *rec, const mf_notice *notice)
 {
     const char *words = notice->reason;
     words = mf_join(rec, words, "; ", notice->deliverers);
+    words = mf_join(rec, words, "; ", notice->how);
     words = mf_join(rec, words, "; ", notice->unit);
     if (notice->has_statement == MF_YES)
         words = mf_join(rec, words, "; ", mf_phrase(rec, "has-statement"));

@@ -212,6 +212,7 @@ static void daycare_no_reason(fixture *fx) /* 745.84(c)(1)(ii)(A) */
 {
     fx_notice(fx, "daycare")->method = MF_DELIVERY_SELF_CERTIFIED;
     fx_notice(fx, "daycare")->deliverers = "lee";
+    fx_notice(fx, "daycare")->how = "by hand";
 }
 static void units_acknowledged(fixture *fx) /* 745.84(b)(2): notice or signs */
 {

@@ -16,6 +16,7 @@ static mf_notice whole(mf_delivery method, const char *on)
                        .language = "en",
                        .reason = "refused",
                        .deliverers = "B. Example",
+                       .how = "under the door",
                        .has_statement = MF_YES};
 }
 
@@ -112,7 +113,7 @@ static void signatures(void **state)
     assert_int_equal(fault_of(&notice, MF_ROLE_OWNER), MF_NOTICE_GOOD);
 }
 
-/* 745.84(a)(2)(i): reason, names of those delivering, address, signature, date. */
+/* 745.84(a)(2)(i): reason, names of those delivering, method, address, signature, date. */
 static void self_certification(void **state)
 {
     (void)state;
@@ -124,6 +125,10 @@ static void self_certification(void **state)
     notice = good;
     notice.deliverers = "";
     assert_int_equal(fault_of(&notice, MF_ROLE_OCCUPANT), MF_NOTICE_INCOMPLETE);
+    notice = good;
+    notice.how = "";
+    assert_int_equal(fault_of(&notice, MF_ROLE_OCCUPANT), MF_NOTICE_INCOMPLETE);
+    assert_int_equal(mf_notice_contents(&notice, MF_ROLE_OCCUPANT), MF_GAP_HOW);
     notice = good;
     notice.unit = "";
     assert_int_equal(fault_of(&notice, MF_ROLE_FACILITY), MF_NOTICE_INCOMPLETE);

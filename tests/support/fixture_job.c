@@ -252,6 +252,7 @@ static mf_notice acknowledged(const char *party)
                        .language = "en",
                        .reason = "",
                        .deliverers = "",
+                       .how = "",
                        .has_statement = MF_YES,
                        .states_receipt = MF_YES,
                        .receipt = MF_YES,
