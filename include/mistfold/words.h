@@ -20,6 +20,9 @@ typedef enum mf_lang { MF_LANG_EN, MF_LANG_ES, MF_LANG_COUNT } mf_lang;
 
 /* "en" or "es" (also "es-MX" and the like); English for anything else. */
 MF_API mf_lang mf_lang_of(const char *code);
+/* Whether code names one of them: "en", "es", or one of the two with a country ("es-MX",
+ * "en_US"). */
+MF_API bool mf_lang_known(const char *code);
 
 /* The wording of id; NULL when there is none. */
 MF_API const char *mf_words(mf_lang lang, const char *id);

@@ -55,7 +55,7 @@ static bool take_global(mf_cli *cli, const char *name, bool *help, bool *version
     else if (strcmp(name, "quiet") == 0)
         cli->quiet = true;
     else if (strcmp(name, "lang") == 0)
-        cli->lang = mf_lang_of(optarg);
+        cli->lang = mf_lang_of(cli->setting[MF_SET_LANG] = optarg);
     else if (strcmp(name, "page") == 0)
         cli->setting[MF_SET_PAGE] = optarg;
     else if (strcmp(name, "help") == 0)

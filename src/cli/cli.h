@@ -184,6 +184,8 @@ void mf_cli_wrap(const char *text, int indent, int first_column);
 
 /* cmd_settings.c: the size of paper that was set or asked for. */
 mf_status mf_cli_sheet(const mf_cli *cli, mf_paper_size *out, mf_err *err);
+/* MF_INPUT when the language in force, from wherever it comes, is none of ours. */
+mf_status mf_cli_check_lang(const mf_cli *cli, mf_err *err);
 
 /* watch.c: progress on stderr, when a person looks at it or asked for it. */
 mf_watch mf_cli_watch(mf_cli *cli, const mf_args *args);

@@ -5,12 +5,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static mf_lang lang_of(const mf_cli *cli, const mf_args *args)
-{
-    const char *code = mf_args_value(args, "lang");
-    return code == NULL ? cli->lang : mf_lang_of(code);
-}
-
 static mf_status write_paper(const mf_cli *cli, const mf_args *args, const mf_bytes *pdf,
                              mf_err *err)
 {
@@ -21,10 +15,10 @@ static mf_status write_paper(const mf_cli *cli, const mf_args *args, const mf_by
     return status;
 }
 
-static mf_paper_ask ask_of(const mf_cli *cli, const mf_args *args, const mf_job *job)
+static mf_paper_ask ask_of(const mf_cli *cli, const mf_job *job)
 {
     return (mf_paper_ask){
-        .job = job, .today = cli->today, .lang = lang_of(cli, args), .head = "", .printed_at = ""};
+        .job = job, .today = cli->today, .lang = cli->lang, .head = "", .printed_at = ""};
 }
 
 mf_status mf_cmd_paper_summary(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
@@ -34,7 +28,7 @@ mf_status mf_cmd_paper_summary(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
     mf_bytes pdf = {0};
     (void)cmd;
     mf_status status = mf_cli_job(cli, args->word[0], &job, &err);
-    mf_paper_ask ask = ask_of(cli, args, job);
+    mf_paper_ask ask = ask_of(cli, job);
     if (status == MF_OK)
         status = mf_cli_sheet(cli, &ask.size, &err);
     if (status == MF_OK)
@@ -74,7 +68,7 @@ mf_status mf_cmd_paper_blank(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
         status = mf_cli_job(cli, id, &job, &err);
     if (status == MF_OK && id == NULL && form == MF_FORM_CONTAINMENT)
         status = mf_cli_firm(cli, &firm, &err);
-    mf_paper_ask ask = ask_of(cli, args, job);
+    mf_paper_ask ask = ask_of(cli, job);
     ask.firm = firm;
     if (status == MF_OK)
         status = mf_cli_sheet(cli, &ask.size, &err);

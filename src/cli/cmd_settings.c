@@ -78,22 +78,36 @@ static mf_status check_page(const char *value, const char *where, mf_err *err)
     return MF_OK;
 }
 
+static mf_status check_lang(const char *value, const char *where, mf_err *err)
+{
+    if (mf_lang_known(value))
+        return MF_OK;
+    return mf_failf(err, MF_INPUT, where, "", "they are en, English, and es, Spanish",
+                    "the language %.60s is not known", value);
+}
+
+/* Where the value in force came from. */
+static const char *where_from(const mf_cli *cli, int id, const char *option)
+{
+    return strcmp(cli->from[id], "option") == 0 ? option : cli->from[id];
+}
+
+mf_status mf_cli_check_lang(const mf_cli *cli, mf_err *err)
+{
+    return check_lang(cli->setting[MF_SET_LANG], where_from(cli, MF_SET_LANG, "--lang"), err);
+}
+
 mf_status mf_cli_sheet(const mf_cli *cli, mf_paper_size *out, mf_err *err)
 {
-    const char *from = cli->from[MF_SET_PAGE];
     *out = mf_paper_size_named(cli->setting[MF_SET_PAGE]);
-    return check_page(cli->setting[MF_SET_PAGE], strcmp(from, "option") == 0 ? "--page" : from,
-                      err);
+    return check_page(cli->setting[MF_SET_PAGE], where_from(cli, MF_SET_PAGE, "--page"), err);
 }
 
 static mf_status check_value(int id, const char *value, const char *where, mf_err *err)
 {
     if (id == MF_SET_PAGE)
         return check_page(value, where, err);
-    if (id == MF_SET_LANG && strcmp(value, "en") != 0 && strcmp(value, "es") != 0)
-        return mf_failf(err, MF_INPUT, where, "", "write lang = en or lang = es",
-                        "the language %s is not known", value);
-    return MF_OK;
+    return id == MF_SET_LANG ? check_lang(value, where, err) : MF_OK;
 }
 
 static mf_status take_line(mf_cli *cli, char *line, const char *where, mf_err *err)

@@ -69,6 +69,8 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
         return MF_OK;
     }
     mf_err err = {0};
+    if (status == MF_OK && mf_cli_check_lang(cli, &err) != MF_OK)
+        return mf_cli_fail(&err);
     if (status == MF_OK && mf_resolve(cli, cmd, &args, &err) != MF_OK)
         return mf_cli_fail(&err);
     if (status == MF_OK)

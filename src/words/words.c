@@ -4,11 +4,20 @@
 #include <stdio.h>
 #include <string.h>
 
+static bool is_of(const char *code, const char *lang)
+{
+    return code != NULL && strncmp(code, lang, 2) == 0 &&
+           (code[2] == '\0' || code[2] == '-' || code[2] == '_');
+}
+
 mf_lang mf_lang_of(const char *code)
 {
-    bool spanish = code != NULL && strncmp(code, "es", 2) == 0 &&
-                   (code[2] == '\0' || code[2] == '-' || code[2] == '_');
-    return spanish ? MF_LANG_ES : MF_LANG_EN;
+    return is_of(code, "es") ? MF_LANG_ES : MF_LANG_EN;
+}
+
+bool mf_lang_known(const char *code)
+{
+    return is_of(code, "en") || is_of(code, "es");
 }
 
 static const mf_words_row *find(const char *id)

@@ -42,6 +42,13 @@ static void an_unknown_id_has_no_words(void **state)
     assert_int_equal(mf_lang_of("es-MX"), MF_LANG_ES);
     assert_int_equal(mf_lang_of("est"), MF_LANG_EN);
     assert_int_equal(mf_lang_of(NULL), MF_LANG_EN);
+    static const char *const known[] = {"en", "es", "en-US", "es_MX.UTF-8"};
+    static const char *const unknown[] = {"fr", "", "e", "EN", "est", "english", "C"};
+    for (size_t i = 0; i < sizeof known / sizeof known[0]; i++)
+        assert_true(mf_lang_known(known[i]));
+    for (size_t i = 0; i < sizeof unknown / sizeof unknown[0]; i++)
+        assert_false(mf_lang_known(unknown[i]));
+    assert_false(mf_lang_known(NULL));
 }
 
 typedef struct number_case {
