@@ -114,10 +114,15 @@ bool mf_findings(const mf_audit_ask *ask, mf_finding **out, size_t *n);
  * none of the gate "rule". False as above; then it is no. */
 typedef struct mf_gate_found {
     bool yes;
+    bool altered; /* it is not answered, and yes is false */
     mf_finding *found;
     size_t n;
 } mf_gate_found;
 bool mf_gate_answer(const mf_cli *cli, const mf_job *job, mf_gate gate, mf_gate_found *out);
+/* Whether a gate answers for the job. An inspector asks whether the book was altered, and
+ * has a finding of it. The other questions have none that says so: none is answered from a
+ * book that was altered, as a yes would be worth nothing. */
+bool mf_gate_speaks(const mf_job *job, mf_gate gate);
 
 /* next.c: the likely next step of a job ("mistfold containment walk J-1926"), and
  * what is said at the end of a command. */

@@ -63,6 +63,8 @@ mf_status mf_cmd_book_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         print_report(cli, &report);
     if (status == MF_OK && against != NULL && !cli->json)
         puts("It holds every head that was noted.");
+    if (status != MF_OK)
+        cli->quiet = true; /* what comes next the line of the fault says */
     mf_bytes_free(&heads);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }

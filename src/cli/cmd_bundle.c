@@ -93,7 +93,9 @@ static void add_gate(mf_buf *out, const bundle *b, mf_gate gate)
     }
     snprintf(id, sizeof id, "gate.%s", mf_gate_name(gate));
     mf_buf_printf(out, "%s  %s\n", mf_cli_word(b->cli, id),
-                  mf_cli_word(b->cli, answer.yes ? "word.yes" : "word.no"));
+                  mf_cli_word(b->cli, answer.altered ? "word.altered"
+                                      : answer.yes   ? "word.yes"
+                                                     : "word.no"));
     add_lacking(out, b, answer.found, answer.n);
     free(answer.found);
 }

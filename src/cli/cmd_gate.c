@@ -214,9 +214,6 @@ static void tell_unknown(const mf_cli *cli, const mf_book_report *report)
             (long long)report->unknown);
 }
 
-/* An inspector asks whether the book was altered, and has a finding of it. The other
- * questions have none that says so: none is answered from a book that was altered, as a
- * yes would be worth nothing. */
 static mf_status look(mf_cli *cli, mf_job *job, mf_gate gate, mf_err *err)
 {
     mf_book_report report = {0};
@@ -229,7 +226,7 @@ static mf_status look(mf_cli *cli, mf_job *job, mf_gate gate, mf_err *err)
     tell_unknown(cli, &report);
     if (status != MF_NO)
         return status;
-    return gate == MF_GATE_INSPECTION ? MF_OK : (err->status = MF_SYSTEM); /* it is no no */
+    return mf_gate_speaks(job, gate) ? MF_OK : (err->status = MF_SYSTEM); /* it is no no */
 }
 
 mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)

@@ -231,12 +231,13 @@ static paint_count count_paint(const mf_job *job)
     return n;
 }
 
-static bool gate_yes(const mf_cli *cli, const mf_job *job, mf_gate gate)
+/* "yes", "no", or "altered": not answered. */
+static const char *gate_word(const mf_cli *cli, const mf_job *job, mf_gate gate)
 {
     mf_gate_found answer;
     mf_gate_answer(cli, job, gate, &answer); /* without memory it is no */
     free(answer.found);
-    return answer.yes;
+    return answer.altered ? "altered" : answer.yes ? "yes" : "no";
 }
 
 static json_t *json_gates(const mf_cli *cli, const mf_job *job)
@@ -244,7 +245,7 @@ static json_t *json_gates(const mf_cli *cli, const mf_job *job)
     json_t *gates = json_object();
     for (int gate = 0; gate < MF_GATE_COUNT; gate++)
         json_object_set_new(gates, mf_gate_name((mf_gate)gate),
-                            json_string(gate_yes(cli, job, (mf_gate)gate) ? "yes" : "no"));
+                            json_string(gate_word(cli, job, (mf_gate)gate)));
     return gates;
 }
 
@@ -284,7 +285,7 @@ static void print_counts(const mf_cli *cli, const mf_job *job)
 static void show_text(const mf_cli *cli, const mf_job *job)
 {
     mf_due due;
-    char id[48];
+    char id[48], word[48];
     mf_due_dates(job, &due);
     print_house(cli, &job->house[0]);
     print_counts(cli, job);
@@ -295,10 +296,11 @@ static void show_text(const mf_cli *cli, const mf_job *job)
         snprintf(id, sizeof id, "gate.%s", mf_gate_name((mf_gate)gate));
         mf_cli_pad(mf_cli_word(cli, id), 48);
         /* That nothing is due to anybody yet must not read like "all was given". */
-        bool later = gate == MF_GATE_HANDOVER && job->n_completion == 0;
-        puts(mf_cli_word(cli, later                               ? "word.when-completed"
-                              : gate_yes(cli, job, (mf_gate)gate) ? "word.yes"
-                                                                  : "word.no"));
+        bool later = gate == MF_GATE_HANDOVER && job->n_completion == 0 &&
+                     mf_gate_speaks(job, (mf_gate)gate);
+        snprintf(word, sizeof word, "word.%s",
+                 later ? "when-completed" : gate_word(cli, job, (mf_gate)gate));
+        puts(mf_cli_word(cli, word));
     }
     mf_cli_caution(cli);
 }
@@ -312,12 +314,16 @@ mf_status mf_cmd_job_show(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status != MF_OK)
         return mf_cli_fail(&err);
     mf_book_report report = {0};
-    if (mf_book_check_job(cli->book, job->id, &report, NULL) == MF_OK)
-        job->integrity = MF_INTEGRITY_GOOD;
-    if (cli->json)
-        status = show_json(cli, job);
-    else
+    status = mf_cli_look(cli, job, false, &report, &err);
+    if (status == MF_NO) /* what was logged is shown; nothing is answered from it */
+        err.status = MF_SYSTEM;
+    mf_status printed = MF_OK;
+    if (status != MF_SYSTEM && cli->json)
+        printed = show_json(cli, job);
+    else if (status != MF_SYSTEM)
         show_text(cli, job);
     mf_book_job_free(job);
-    return status;
+    if (printed != MF_OK)
+        return printed; /* it has said why */
+    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }

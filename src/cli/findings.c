@@ -12,10 +12,18 @@ static bool covered(const mf_job *job)
     return cover.cover == MF_COVER_YES;
 }
 
+bool mf_gate_speaks(const mf_job *job, mf_gate gate)
+{
+    return job->integrity != MF_INTEGRITY_BROKEN || gate == MF_GATE_INSPECTION;
+}
+
 bool mf_gate_answer(const mf_cli *cli, const mf_job *job, mf_gate gate, mf_gate_found *out)
 {
     mf_audit_ask question = {job, cli->today, 1u << gate, ""};
-    *out = (mf_gate_found){false, NULL, 0};
+    *out = (mf_gate_found){.yes = false};
+    out->altered = !mf_gate_speaks(job, gate);
+    if (out->altered)
+        return true;
     if (gate == MF_GATE_RULE) { /* answered by what covers the job, not by what is lacking */
         out->yes = covered(job);
         return true;

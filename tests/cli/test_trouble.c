@@ -124,12 +124,62 @@ static void what_the_firm_has_is_said_once(void **state)
     }
 }
 
+/* ---- an altered book ------------------------------------------------------------------------ */
+
+#define ALTERED                                                                                    \
+    "$MISTFOLD --quiet job show J-2 > log; t=$(sqlite3 t.book \"SELECT sql || ';' FROM "           \
+    "sqlite_schema WHERE name = 'opening_guard_UPDATE'\"); sqlite3 t.book \"DROP TRIGGER "         \
+    "opening_guard_UPDATE; UPDATE opening SET room = 'hall'; $t\"; "
+
+/* No gate but the inspector's answers from a book that was altered (docs/threats.md), and
+ * the job at a glance does not either. */
+static void the_gates_of_a_job_at_a_glance(void **state)
+{
+    (void)state;
+    run(ALTERED "$MISTFOLD gate J-2 rule");
+    assert_int_equal(r.status, 4);
+    run(ALTERED "$MISTFOLD job show J-2 | grep '?'; $MISTFOLD job show J-2 > log");
+    assert_int_equal(r.status, 4);
+    says("Is this house and this work under the rule?     not answered: the book was altered\n");
+    says("May demo start?                                 not answered: the book was altered\n");
+    says("Would this file stand up to an inspection?      NO\n");
+    says("Has everybody been given what is due to them?   not answered: the book was altered\n");
+    says_not("YES");
+    assert_non_null(strstr(r.err, "mistfold: t.book: entry t/5: "));
+    says_not("next:");
+    run(ALTERED "$MISTFOLD --lang es job show J-2");
+    says("sin respuesta: el libro fue alterado\n");
+    run(ALTERED "$MISTFOLD job show J-2 --json");
+    assert_int_equal(r.status, 4);
+    says("\"rule\": \"altered\"");
+    says("\"demo\": \"altered\"");
+    says("\"inspection\": \"no\"");
+    run(ALTERED "$MISTFOLD job bundle J-2 --out bundle > log; cat bundle/summary.txt");
+    says("May demo start?  not answered: the book was altered\n");
+    run("$MISTFOLD job show J-2");
+    assert_int_equal(r.status, 0);
+    says("Is this house and this work under the rule?     YES\n");
+}
+
+static void no_next_step_after_a_fault(void **state)
+{
+    (void)state;
+    run(ALTERED "$MISTFOLD book check");
+    assert_int_equal(r.status, 1);
+    says("faults    1\n");
+    says_not("next:");
+    run("$MISTFOLD book check");
+    says("next: mistfold due\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_other_jobs_are_told),
         cmocka_unit_test(nothing_is_not_said_of_what_was_not_read),
         cmocka_unit_test(what_the_firm_has_is_said_once),
+        cmocka_unit_test(the_gates_of_a_job_at_a_glance),
+        cmocka_unit_test(no_next_step_after_a_fault),
     };
     return cmocka_run_group_tests(tests, start, stop);
 }
