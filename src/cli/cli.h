@@ -167,6 +167,9 @@ mf_status mf_cli_at(mf_err *err, const char *path);
  * altered: MF_OK or MF_NO, else the check could not be made. */
 mf_status mf_cli_look(const mf_cli *cli, mf_job *job, bool whole, mf_book_report *out, mf_err *err);
 void mf_cli_note(const mf_cli *cli, const char *format, ...) MF_PRINTF(2, 3); /* stderr */
+/* A newer version may have logged what an answer hangs on: says so, as a note. In JSON it
+ * is the member unknown_entries. */
+void mf_cli_unknown(const mf_cli *cli, const mf_book_report *report);
 void mf_cli_caution(const mf_cli *cli);
 const char *mf_cli_word(const mf_cli *cli, const char *id); /* never NULL */
 /* put.c: writes a file whole over what stood there, unless that is a sealed paper

@@ -12,6 +12,7 @@ typedef struct answer {
     size_t n;
     size_t left_out; /* entries dated after the day that was asked about */
     bool yes;
+    int64_t unknown; /* entries of kinds that this version does not know */
 } answer;
 
 static mf_status ask(const mf_audit_ask *question, answer *out, mf_err *err)
@@ -134,6 +135,7 @@ static mf_status print_json(const mf_cli *cli, const char *job, const char *gate
         json_array_append_new(array, mf_json_finding(cli, &found->findings[i]));
     json_object_set_new(root, "left_out", json_integer((json_int_t)found->left_out));
     json_object_set_new(root, "findings", array);
+    json_object_set_new(root, "unknown_entries", json_integer(found->unknown));
     json_object_set_new(root, "caution", json_string(mf_cli_word(cli, "caution.short")));
     return mf_json_print(root);
 }
@@ -173,7 +175,7 @@ static void print_cover(const mf_cli *cli, const mf_cover_answer *cover)
 }
 
 static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job, mf_gate gate,
-                             mf_day day, size_t left_out, mf_err *err)
+                             mf_day day, answer *found, mf_err *err)
 {
     const char *area = mf_args_value(args, "area");
     area = area == NULL ? "" : area;
@@ -181,40 +183,27 @@ static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job
         return mf_failf(err, MF_INPUT, "--area", "", "see \"area list\"",
                         "there is no work area %s", area);
     mf_audit_ask question = {job, day, 1u << gate, area};
-    answer found = {.left_out = left_out};
-    mf_status status = ask(&question, &found, err);
+    mf_status status = ask(&question, found, err);
     if (status != MF_OK)
         return status;
     mf_cover_answer cover = {.cover = MF_COVER_YES};
     if (gate == MF_GATE_RULE || !cli->json)
         mf_cover_judge(job, &cover);
     if (gate == MF_GATE_RULE) /* answered by what covers the job, not by what is lacking */
-        found.yes = cover.cover == MF_COVER_YES;
+        found->yes = cover.cover == MF_COVER_YES;
     if (cli->json) {
-        status = print_json(cli, job->id, mf_gate_name(gate), day, &found);
+        status = print_json(cli, job->id, mf_gate_name(gate), day, found);
     } else {
         print_question(cli, job->id, gate, area, day,
-                       mf_cli_word(cli, found.yes ? "word.yes" : "word.no"));
+                       mf_cli_word(cli, found->yes ? "word.yes" : "word.no"));
         if (gate == MF_GATE_RULE || cover.cover != MF_COVER_YES)
             print_cover(cli, &cover); /* a yes for want of a rule must say so */
-        print_text(cli, &found, args);
+        print_text(cli, found, args);
     }
-    free(found.findings);
-    return status != MF_OK ? status : found.yes ? MF_OK : MF_NO;
+    return status != MF_OK ? status : found->yes ? MF_OK : MF_NO;
 }
 
-/* A newer version may have logged what an answer hangs on. */
-static void tell_unknown(const mf_cli *cli, const mf_book_report *report)
-{
-    if (report->unknown > 0)
-        mf_cli_note(
-            cli,
-            "%lld entries are of kinds that this version does not know and count for nothing "
-            "here: ask again with a newer version",
-            (long long)report->unknown);
-}
-
-static mf_status look(mf_cli *cli, mf_job *job, mf_gate gate, mf_err *err)
+static mf_status look(mf_cli *cli, mf_job *job, mf_gate gate, answer *found, mf_err *err)
 {
     mf_book_report report = {0};
     mf_status status = mf_cli_look(cli, job, false, &report, err);
@@ -223,7 +212,8 @@ static mf_status look(mf_cli *cli, mf_job *job, mf_gate gate, mf_err *err)
                     "read and checked now: %lld entries (this job, the firm, what was new); %lld "
                     "of other jobs were checked when they came in, \"book check\" reads all",
                     (long long)report.entries, (long long)report.earlier);
-    tell_unknown(cli, &report);
+    mf_cli_unknown(cli, &report);
+    found->unknown = report.unknown;
     if (status != MF_NO)
         return status;
     return mf_gate_speaks(job, gate) ? MF_OK : (err->status = MF_SYSTEM); /* it is no no */
@@ -234,7 +224,7 @@ mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_err err = {0};
     mf_job *job = NULL;
     mf_day day;
-    size_t left_out = 0;
+    answer found = {0};
     mf_gate gate = mf_gate_named(args->word[1]);
     if (gate == MF_GATE_COUNT) {
         mf_failf(&err, MF_USAGE, "gate", "", cmd->example,
@@ -244,15 +234,17 @@ mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     }
     mf_status status = mf_cli_day(cli, args, &day, &err);
     if (status == MF_OK)
-        status = mf_cli_job_until(cli, args->word[0], day, &job, &left_out, &err);
+        status = mf_cli_job_until(cli, args->word[0], day, &job, &found.left_out, &err);
     if (status == MF_OK)
-        status = look(cli, job, gate, &err);
+        status = look(cli, job, gate, &found, &err);
     bool checked = status == MF_OK;
     if (checked)
-        status = answer_gate(cli, args, job, gate, day, left_out, &err);
+        status = answer_gate(cli, args, job, gate, day, &found, &err);
     bool answered = checked && (status == MF_OK || status == MF_NO);
-    if (answered && left_out == 0 && !cli->quiet && !cli->json) /* else it may be done by now */
+    if (answered && found.left_out == 0 && !cli->quiet &&
+        !cli->json) /* else it may be done by now */
         mf_next_of_job(job, day, cli->next);
+    free(found.findings);
     mf_book_job_free(job);
     return answered ? status : mf_cli_fail(&err);
 }
@@ -268,7 +260,7 @@ mf_status mf_cmd_audit(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK)
         status = mf_cli_job_until(cli, args->word[0], day, &job, &found.left_out, &err);
     if (status == MF_OK)
-        status = look(cli, job, MF_GATE_INSPECTION, &err);
+        status = look(cli, job, MF_GATE_INSPECTION, &found, &err);
     mf_audit_ask question = {job, day, 0, ""};
     if (status == MF_OK)
         status = ask(&question, &found, &err);

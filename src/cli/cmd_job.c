@@ -249,7 +249,7 @@ static json_t *json_gates(const mf_cli *cli, const mf_job *job)
     return gates;
 }
 
-static mf_status show_json(const mf_cli *cli, const mf_job *job)
+static mf_status show_json(const mf_cli *cli, const mf_job *job, int64_t unknown)
 {
     mf_due due;
     paint_count n = count_paint(job);
@@ -265,6 +265,7 @@ static mf_status show_json(const mf_cli *cli, const mf_job *job)
     json_object_set_new(root, "handover_due", mf_json_day(due.handover));
     json_object_set_new(root, "keep_until", mf_json_day(due.keep_until));
     json_object_set_new(root, "gates", json_gates(cli, job));
+    json_object_set_new(root, "unknown_entries", json_integer(unknown));
     return mf_json_print(root);
 }
 
@@ -319,9 +320,10 @@ mf_status mf_cmd_job_show(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         err.status = MF_SYSTEM;
     mf_status printed = MF_OK;
     if (status != MF_SYSTEM && cli->json)
-        printed = show_json(cli, job);
+        printed = show_json(cli, job, report.unknown);
     else if (status != MF_SYSTEM)
         show_text(cli, job);
+    mf_cli_unknown(cli, &report);
     mf_book_job_free(job);
     if (printed != MF_OK)
         return printed; /* it has said why */

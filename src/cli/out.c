@@ -44,6 +44,16 @@ void mf_cli_note(const mf_cli *cli, const char *format, ...)
     va_end(args);
 }
 
+void mf_cli_unknown(const mf_cli *cli, const mf_book_report *report)
+{
+    if (report->unknown > 0)
+        mf_cli_note(
+            cli,
+            "%lld entries are of kinds that this version does not know and count for nothing "
+            "here: ask again with a newer version",
+            (long long)report->unknown);
+}
+
 const char *mf_cli_word(const mf_cli *cli, const char *id)
 {
     const char *words = mf_words(cli->lang, id);

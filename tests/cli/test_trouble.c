@@ -172,6 +172,45 @@ static void no_next_step_after_a_fault(void **state)
     says("next: mistfold due\n");
 }
 
+/* ---- a newer program ---------------------------------------------------------------------------
+ */
+
+/* An entry as a newer version would log it, of a kind that there is not, its hash by
+ * Python's SHA-256 (book.h has the line). */
+#define NEWER                                                                                      \
+    "python3 -c \"\n"                                                                              \
+    "import hashlib, sqlite3\n"                                                                    \
+    "db = sqlite3.connect('t.book')\n"                                                             \
+    "prev, seq = db.execute('SELECT hash, seq FROM entry ORDER BY seq DESC').fetchone()\n"         \
+    "line = "                                                                                      \
+    "'{\\\"at\\\":\\\"2026-09-14T08:00:00Z\\\",\\\"body\\\":{\\\"moat\\\":1},\\\"device\\\":"      \
+    "\\\"t\\\",'"                                                                                  \
+    "'\\\"job\\\":\\\"J-2\\\",\\\"kind\\\":\\\"moat\\\",\\\"prev\\\":\\\"%s\\\",\\\"seq\\\":%d,"   \
+    "\\\"who\\\":\\\"rosa\\\"}' "                                                                  \
+    "% (prev, seq + 1)\n"                                                                          \
+    "db.execute('INSERT INTO entry VALUES (?,?,?,?,?,?,?,?,?)', ('t', seq + 1, "                   \
+    "'2026-09-14T08:00:00Z', 'rosa', 'moat', 'J-2', '{\\\"moat\\\":1}', prev, "                    \
+    "hashlib.sha256(line.encode()).hexdigest()))\n"                                                \
+    "db.commit()\" && "
+
+static void entries_of_unknown_kinds(void **state)
+{
+    (void)state;
+    run(NEWER "$MISTFOLD book check");
+    says("faults    0\n");
+    run(NEWER "$MISTFOLD gate J-2 demo");
+    assert_int_equal(r.status, 1);
+    assert_non_null(strstr(r.err, "note: 1 entries are of kinds that this version does not know"));
+    run(NEWER "$MISTFOLD job show J-2");
+    assert_non_null(strstr(r.err, "note: 1 entries are of kinds that this version does not know"));
+    run(NEWER "for c in 'gate J-2 demo' 'audit J-2' 'job show J-2' 'gate J-2 inspection'; do "
+              "$MISTFOLD $c --json | grep -c '\"unknown_entries\": 1'; done");
+    assert_string_equal(r.out, "1\n1\n1\n1\n");
+    run("for c in 'gate J-2 demo' 'job show J-2'; do $MISTFOLD $c --json | grep -c "
+        "'\"unknown_entries\": 0'; done");
+    assert_string_equal(r.out, "1\n1\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -180,6 +219,7 @@ int main(void)
         cmocka_unit_test(what_the_firm_has_is_said_once),
         cmocka_unit_test(the_gates_of_a_job_at_a_glance),
         cmocka_unit_test(no_next_step_after_a_fault),
+        cmocka_unit_test(entries_of_unknown_kinds),
     };
     return cmocka_run_group_tests(tests, start, stop);
 }
