@@ -73,12 +73,16 @@ static void small_parts(void **state)
         int64_t disturbed, whole, other_whole;
         bool over;
     } rows[] = {
-        {MF_COMP_BASEBOARD, 100, 1000, 0, false},      {MF_COMP_BASEBOARD, 101, 1000, 0, true},
-        {MF_COMP_BASEBOARD, 101, 1000, 10, false},     {MF_COMP_INTERIOR_SILL, 20, 200, 0, false},
-        {MF_COMP_INTERIOR_SILL, 21, 200, 0, true},     {MF_COMP_INTERIOR_SILL, 1, 9, 0, true},
+        {MF_COMP_BASEBOARD, 100, 1000, 0, false},
+        {MF_COMP_BASEBOARD, 101, 1000, 0, true},
+        {MF_COMP_BASEBOARD, 101, 1000, 10, false},
+        {MF_COMP_INTERIOR_SILL, 20, 200, 0, false},
+        {MF_COMP_INTERIOR_SILL, 21, 200, 0, true},
+        {MF_COMP_INTERIOR_SILL, 1, 9, 0, true},
         {MF_COMP_BASEBOARD, 10, MF_NUM_NONE, 0, true}, /* not known */
         {MF_COMP_WALL, 101, 1000, 0, false},           /* no small component */
         {MF_COMP_DOOR_SLAB, 200, 1000, 0, false},
+        {MF_COMP_BASEBOARD, 0, 1, 0, false}, /* nothing of the least there may be */
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         start(state);
@@ -112,6 +116,7 @@ static void the_largest_is_told(void **state)
         start(state);
         fx.component[0].disturbed_sqft_100 = rows[i].kitchen;
         fx.component[2].disturbed_sqft_100 = rows[i].bedroom;
+        fx.component[3].affected = MF_NOT; /* the kitchen would be looked at once more */
         assert_false(judge().over);
         assert_int_equal(judge().n, rows[i].told);
         assert_string_equal(judge().spot, rows[i].room);
@@ -229,6 +234,21 @@ static void dry_spots(void **state)
     assert_int_equal(mf_assisted_method_of(&fx.job, &fx.practice[1]), MF_ASSISTED_DRY);
 }
 
+/* What was done in no area that is logged is no part of one that is. */
+static void dry_spots_in_no_area(void **state)
+{
+    (void)state;
+    const mf_practice spot = {
+        .method = MF_METHOD_DRY_SCRAPE, .area = "A1", .spot_sqft_100 = 150, .on = fx.house.start};
+    fx.practice[0] = fx.practice[1] = spot;
+    fx.practice[1].area = "A9";
+    fx.job.n_practice = 2;
+    assert_int_equal(mf_assisted_method_of(&fx.job, &fx.practice[0]), MF_ASSISTED_ALLOWED);
+    assert_int_equal(mf_assisted_method_of(&fx.job, &fx.practice[1]), MF_ASSISTED_ALLOWED);
+    fx.practice[0].area = "A9";
+    assert_int_equal(mf_assisted_method_of(&fx.job, &fx.practice[0]), MF_ASSISTED_DRY);
+}
+
 /* ---- 35.1345(a)(2): occupants ---------------------------------------------------------------- */
 
 static mf_occupancy stay(mf_stay kind, const char *from, const char *until)
@@ -324,6 +344,66 @@ static void few_days(void **state)
     }
 }
 
+static mf_occupancy three_days(void)
+{
+    mf_occupancy it = stay(MF_STAY_FEW_DAYS, "2026-09-14", "2026-09-16");
+    it.margin_ft_100 = 1000;
+    it.reachable = MF_YES;
+    it.other_hazard = MF_NOT;
+    return it;
+}
+
+/* (iii), (iv) speak of the days of the work inside. */
+static void other_days(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name, *area, *on;
+        mf_tri planned;
+        mf_stay_fault fault;
+    } rows[] = {
+        {"first day", "A1", "2026-09-14", MF_NOT, MF_STAY_GOOD},
+        {"last day", "A1", "2026-09-16", MF_NOT, MF_STAY_GOOD},
+        {"the day before", "A1", "2026-09-13", MF_NOT, MF_STAY_OTHER_DAYS},
+        {"the day after", "A1", "2026-09-17", MF_NOT, MF_STAY_OTHER_DAYS},
+        {"only planned", "A1", "2026-09-17", MF_YES, MF_STAY_GOOD},
+        {"outside", "A2", "2026-09-17", MF_NOT, MF_STAY_GOOD},
+        {"in no area", "A9", "2026-09-17", MF_NOT, MF_STAY_OTHER_DAYS},
+    };
+    const mf_occupancy it = three_days();
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        fx.job.n_practice = 1;
+        fx.practice[0].area = rows[i].area;
+        fx.practice[0].on = day(rows[i].on);
+        fx.practice[0].planned = rows[i].planned;
+        CHECK_ROW(mf_stay_judge(&fx.job, &it, NULL, NULL) == rows[i].fault, rows[i].name);
+    }
+    fx.practice[0].planned = MF_NOT;
+    fx.practice[0].on = MF_DAY_NONE;
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+}
+
+/* A stricter row counts from its day on, by the start of the work. */
+static void days_of_a_place(void **state)
+{
+    (void)state;
+    const mf_occupancy it = three_days();
+    fx_add_local(&fx, MF_LIMIT_STAY_DAYS, MF_AS_FEDERAL, "2")->row.from = day("2026-09-01");
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_TOO_LONG);
+    fx.house.start = day("2026-08-31");
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+}
+
+/* A job of which not even the house is logged. */
+static void no_house(void **state)
+{
+    (void)state;
+    const mf_job nothing = {.n_house = 0};
+    mf_assisted_answer out;
+    mf_assisted_judge(&nothing, &out);
+    assert_false(out.holds || out.over);
+}
+
 /* ---- both rules side by side -------------------------------------------------------------------
  */
 
@@ -401,10 +481,14 @@ int main(void)
         TEST(both_are_judged),
         TEST(methods),
         TEST(dry_spots),
+        TEST(dry_spots_in_no_area),
         TEST(relocated),
         TEST(nothing_inside),
         TEST(one_day),
         TEST(few_days),
+        TEST(other_days),
+        TEST(days_of_a_place),
+        TEST(no_house),
         TEST(the_largest_is_told),
         TEST(exempt_dwellings),
         TEST(heat_gun_at_1100),
