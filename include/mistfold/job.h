@@ -359,6 +359,9 @@ typedef struct mf_handover {
     const char *how;
     mf_day on;
     mf_tri dust_report; /* the dust sampling report was among it (745.86(d)) */
+    /* It held what 745.86(c)(1) asks for, or to many how to get it; unknown = when what
+     * names the record or the summary. */
+    mf_tri information;
 } mf_handover;
 
 /* The certified renovator's signed statement of 745.86(b)(6). */

@@ -20,26 +20,48 @@ static bool too_soon(const mf_asked *asked, const mf_handover *it)
     return it->on < done && (invoiced == MF_DAY_NONE || it->on < invoiced);
 }
 
-/* The first that serves, or else the last that came too soon. */
-static const mf_handover *first_to(const mf_asked *asked, const char *party)
+/* Whether what was given told of the tests and the work, as 745.86(c)(1) asks. The record
+ * and the summary do; of a paper in other words somebody must say it. */
+static mf_tri informs(const mf_handover *it)
+{
+    const char *what = mf_or_empty(it->what);
+    if (it->information != MF_UNKNOWN)
+        return it->information;
+    return strstr(what, "record") != NULL || strstr(what, "summary") != NULL ? MF_YES : MF_UNKNOWN;
+}
+
+/* How far it serves: what came too soon, or told nothing, least of all. */
+static int worth(const mf_asked *asked, const mf_handover *it)
+{
+    if (too_soon(asked, it))
+        return 0;
+    mf_tri told = informs(it);
+    if (told == MF_NOT)
+        return 1;
+    return (it->on <= asked->due.handover ? 4 : 2) + (told == MF_YES);
+}
+
+/* The first of those that serve best; of those that came too soon the last. */
+static const mf_handover *best_to(const mf_asked *asked, const char *party)
 {
     const mf_job *job = asked->job;
-    const mf_handover *first = NULL, *soon = NULL;
+    const mf_handover *best = NULL;
     for (size_t i = 0; i < job->n_handover; i++) {
         const mf_handover *it = &job->handover[i];
         if (!mf_same(it->party, party))
             continue;
-        if (too_soon(asked, it))
-            soon = soon == NULL || it->on > soon->on ? it : soon;
-        else if (first == NULL || it->on < first->on)
-            first = it;
+        int more = best == NULL ? 1 : worth(asked, it) - worth(asked, best);
+        if (more == 0)
+            more = worth(asked, it) == 0 ? it->on > best->on : it->on < best->on;
+        if (more > 0)
+            best = it;
     }
-    return first != NULL ? first : soon;
+    return best;
 }
 
 void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    const mf_handover *it = first_to(asked, subject->id);
+    const mf_handover *it = best_to(asked, subject->id);
     mf_day due = asked->due.handover;
     mf_say_limit(out, asked->job, MF_LIMIT_HANDOVER_DAYS, asked->completed);
     mf_say_days(out, it == NULL ? MF_DAY_NONE : it->on, due);
@@ -48,10 +70,13 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
         mf_say(out, MF_LACKING, asked->today > due ? "handover-overdue" : "handover-due");
     else if (too_soon(asked, it))
         mf_say(out, MF_LACKING, "handover-early");
+    else if (informs(it) == MF_NOT)
+        mf_say(out, MF_LACKING, "handover-tells-nothing");
     else if (it->on > due)
         mf_say(out, MF_LACKING, "handover-late");
     else
-        mf_say(out, MF_MET, "handover-given");
+        mf_say(out, informs(it) == MF_YES ? MF_MET : MF_WARNING,
+               informs(it) == MF_YES ? "handover-given" : "handover-unsaid");
 }
 
 /* ---- the dust sampling report (745.86(d)) ---------------------------------------------- */
@@ -75,7 +100,7 @@ const char *mf_if_dust_report_due(const mf_asked *asked, const mf_subject *subje
     if (not_because != NULL)
         return not_because;
     mf_show_handover(asked, subject, &handover);
-    return handover.verdict == MF_MET ? NULL : "handover-asked";
+    return handover.verdict != MF_LACKING ? NULL : "handover-asked";
 }
 
 void mf_show_dust_report(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

@@ -35,8 +35,13 @@ static void handover(mf_rec *rec)
         mf_cell to = mf_bold(party == NULL ? given->party : party->name);
         if (party != NULL)
             to.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_ROLE, (int)party->role)));
-        const mf_cell cells[5] = {mf_traced(rec, to, &given->src), mf_plain(given->what),
-                                  mf_plain(given->how), mf_plain(mf_day_words(rec, given->on)),
+        mf_cell what = mf_plain(given->what);
+        if (given->information != MF_UNKNOWN)
+            what.below = mf_below(
+                rec, mf_small(mf_phrase(rec, given->information == MF_YES ? "handover-tells"
+                                                                          : "handover-tells-not")));
+        const mf_cell cells[5] = {mf_traced(rec, to, &given->src), what, mf_plain(given->how),
+                                  mf_plain(mf_day_words(rec, given->on)),
                                   mf_small(given->src.entry)};
         mf_table_row(&table, cells);
     }
