@@ -2,7 +2,8 @@
  *
  * Sources: 40 CFR 745.84(a)-(d). Calendar days; the window for a start on day s
  * is s-60 <= d < s for a delivery and s-60 <= m <= s-7 for a certificate of
- * mailing. A self-certified delivery is never enough for an owner.
+ * mailing; post to parents, (c)(2)(i), has neither the seven days nor the certificate. A
+ * self-certified delivery is never enough for an owner.
  */
 #ifndef MISTFOLD_NOTICE_H
 #define MISTFOLD_NOTICE_H
@@ -51,9 +52,13 @@ typedef enum mf_notice_gap {
 /* The first gap in a delivery's paper, in the order above. */
 MF_API mf_notice_gap mf_notice_contents(const mf_notice *notice, mf_role role);
 
-/* The last day on which a delivery by this method serves for a start; job (may be
+/* The last day on which a delivery by this method to a party serves for a start; job (may be
  * NULL) for the limits of its place. */
-MF_API mf_day mf_notice_last_day(const mf_job *job, mf_delivery method, mf_day start);
+MF_API mf_day mf_notice_last_day(const mf_job *job, mf_delivery method, mf_role role, mf_day start);
+
+/* Whether a mailing to a party needs a certificate and its days before the start: not one to
+ * parents and guardians. */
+MF_API bool mf_notice_mailing_counts(mf_delivery method, mf_role role);
 
 /* The best notice to a party: MF_NOTICE_GOOD when one serves (the one with nothing
  * missing from its paper, if there is one), else the fault of the latest. *which is set to it, or

@@ -60,9 +60,9 @@ static const char *incomplete_name(const mf_notice *notice)
     return gap == MF_GAP_NONE ? "notice-incomplete" : gap_names[gap];
 }
 
-static const char *fault_name(mf_notice_fault fault, const mf_notice *notice)
+static const char *fault_name(mf_notice_fault fault, const mf_notice *notice, mf_role role)
 {
-    bool mailed = notice != NULL && notice->method == MF_DELIVERY_MAILED;
+    bool mailed = notice != NULL && mf_notice_mailing_counts(notice->method, role);
     switch (fault) {
     case MF_NOTICE_GOOD:
         return "notice-good";
@@ -87,10 +87,11 @@ static const char *fault_name(mf_notice_fault fault, const mf_notice *notice)
 }
 
 /* The limit that a fault of time broke, with what it asks and what was found. */
-static void say_window(const mf_job *job, const mf_notice *notice, mf_notice_fault fault,
-                       mf_day start, mf_finding *out)
+static void say_window(const mf_job *job, const mf_notice *notice, mf_role role,
+                       mf_notice_fault fault, mf_day start, mf_finding *out)
 {
-    bool mailed_late = fault == MF_NOTICE_TOO_LATE && notice->method == MF_DELIVERY_MAILED;
+    bool mailed_late =
+        fault == MF_NOTICE_TOO_LATE && mf_notice_mailing_counts(notice->method, role);
     if (fault != MF_NOTICE_TOO_EARLY && fault != MF_NOTICE_GOOD && !mailed_late)
         return;
     mf_say_limit(out, job, mailed_late ? MF_LIMIT_MAILING_DAYS : MF_LIMIT_PAMPHLET_DAYS, start);
@@ -100,9 +101,9 @@ static void say_window(const mf_job *job, const mf_notice *notice, mf_notice_fau
 
 /* The start has slipped past what was delivered: there is still time to deliver
  * again, and the finding says by when. */
-static void say_again(const mf_asked *asked, const mf_notice *notice, mf_finding *out)
+static void say_again(const mf_asked *asked, const mf_notice *notice, mf_role role, mf_finding *out)
 {
-    mf_day last = mf_notice_last_day(asked->job, notice->method, asked->begins);
+    mf_day last = mf_notice_last_day(asked->job, notice->method, role, asked->begins);
     if (asked->today > last)
         return;
     mf_say(out, MF_LACKING, "notice-again");
@@ -118,17 +119,32 @@ static bool not_yet(const mf_asked *asked, const mf_party *party)
            mf_notice_best(asked->job, party, asked->today, &today) == MF_NOTICE_TOO_LATE;
 }
 
+/* Lawful for parents, but the post may be slower than the work. */
+static void say_close(const mf_asked *asked, const mf_notice *notice, mf_finding *out)
+{
+    const mf_limit *days = mf_limit_for(asked->job, MF_LIMIT_MAILING_DAYS, asked->begins);
+    int64_t before = (int64_t)asked->begins - notice->on;
+    if (notice->method != MF_DELIVERY_MAILED || mf_limit_holds(days, before))
+        return;
+    mf_say(out, MF_WARNING, "notice-mailed-close");
+    mf_say_limit(out, asked->job, MF_LIMIT_MAILING_DAYS, asked->begins);
+    mf_say_numbers(out, MF_UNIT_DAYS, days == NULL ? MF_NUM_NONE : days->value, before);
+}
+
 void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_notice *notice = NULL;
     mf_notice_fault fault = mf_notice_best(asked->job, subject->party, asked->begins, &notice);
-    mf_say(out, fault == MF_NOTICE_GOOD ? MF_MET : MF_LACKING, fault_name(fault, notice));
+    mf_say(out, fault == MF_NOTICE_GOOD ? MF_MET : MF_LACKING,
+           fault_name(fault, notice, subject->role));
     mf_say_days(out, notice == NULL ? MF_DAY_NONE : notice->on, asked->begins);
     out->evidence = notice == NULL ? "" : mf_or_empty(notice->src.entry);
     if (notice != NULL)
-        say_window(asked->job, notice, fault, asked->begins, out);
+        say_window(asked->job, notice, subject->role, fault, asked->begins, out);
     if (fault == MF_NOTICE_TOO_EARLY)
-        say_again(asked, notice, out);
+        say_again(asked, notice, subject->role, out);
+    if (fault == MF_NOTICE_GOOD)
+        say_close(asked, notice, out);
     if (fault == MF_NOTICE_GOOD && not_yet(asked, subject->party))
         mf_say(out, MF_WARNING, "notice-not-yet");
 }
@@ -160,6 +176,8 @@ const char *mf_if_acknowledged(const mf_asked *asked, const mf_subject *subject)
 
 const char *mf_if_mailed(const mf_asked *asked, const mf_subject *subject)
 {
+    if (subject->role == MF_ROLE_PARENTS)
+        return "mailing-to-parents";
     return if_served_by(asked, subject, 1u << MF_DELIVERY_MAILED);
 }
 

@@ -36,19 +36,29 @@ static bool needs_signature(mf_delivery method)
     return method == MF_DELIVERY_ACKNOWLEDGED || method == MF_DELIVERY_SELF_CERTIFIED;
 }
 
+/* 745.84(c)(2)(i) has parents told by mail or by hand, and leaves it at that (EPA
+ * 23002-19753); the statement of (c)(3) says when. To units it is the written notice of
+ * (b)(2)(i), by post with certificate and seven days (EPA 23002-32359). */
+bool mf_notice_mailing_counts(mf_delivery method, mf_role role)
+{
+    return method == MF_DELIVERY_MAILED && role != MF_ROLE_PARENTS;
+}
+
 /* Days before the start that a method must leave. Signs stay up while the work
  * goes on and may go up on its first morning. */
-static bool soon_enough(const mf_job *job, mf_delivery method, mf_day start, int64_t before)
+static bool soon_enough(const mf_job *job, mf_delivery method, mf_role role, mf_day start,
+                        int64_t before)
 {
-    if (method == MF_DELIVERY_MAILED)
+    if (mf_notice_mailing_counts(method, role))
         return mf_limit_holds(mf_limit_for(job, MF_LIMIT_MAILING_DAYS, start), before);
     return method == MF_DELIVERY_POSTED ? before >= 0 : before > 0;
 }
 
-static mf_notice_fault window(const mf_job *job, const mf_notice *notice, mf_day start)
+static mf_notice_fault window(const mf_job *job, const mf_notice *notice, mf_role role,
+                              mf_day start)
 {
     int64_t before = (int64_t)start - notice->on;
-    if (!soon_enough(job, notice->method, start, before))
+    if (!soon_enough(job, notice->method, role, start, before))
         return MF_NOTICE_TOO_LATE;
     if (needs_signature(notice->method) && notice->signed_on >= start)
         return MF_NOTICE_TOO_LATE;
@@ -76,7 +86,7 @@ mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, 
         return MF_NOTICE_WRONG_METHOD;
     if (notice->on == MF_DAY_NONE || start == MF_DAY_NONE)
         return MF_NOTICE_INCOMPLETE;
-    mf_notice_fault fault = window(job, notice, start);
+    mf_notice_fault fault = window(job, notice, role, start);
     if (fault != MF_NOTICE_GOOD)
         return fault;
     if (needs_signature(notice->method) &&
@@ -138,7 +148,9 @@ mf_notice_gap mf_notice_contents(const mf_notice *notice, mf_role role)
     case MF_DELIVERY_SELF_CERTIFIED:
         return self_certified_gap(notice);
     case MF_DELIVERY_MAILED:
-        return notice->receipt == MF_YES ? MF_GAP_NONE : MF_GAP_RECEIPT;
+        return notice->receipt == MF_YES || !mf_notice_mailing_counts(notice->method, role)
+                   ? MF_GAP_NONE
+                   : MF_GAP_RECEIPT;
     case MF_DELIVERY_POSTED:
     case MF_DELIVERY_UNIT_NOTICE:
         break;
@@ -146,12 +158,13 @@ mf_notice_gap mf_notice_contents(const mf_notice *notice, mf_role role)
     return MF_GAP_NONE;
 }
 
-mf_day mf_notice_last_day(const mf_job *job, mf_delivery method, mf_day start)
+mf_day mf_notice_last_day(const mf_job *job, mf_delivery method, mf_role role, mf_day start)
 {
     const mf_limit *days = mf_limit_for(job, MF_LIMIT_MAILING_DAYS, start);
     if (method == MF_DELIVERY_POSTED)
         return start;
-    return method == MF_DELIVERY_MAILED && days != NULL ? start - (mf_day)days->value : start - 1;
+    return mf_notice_mailing_counts(method, role) && days != NULL ? start - (mf_day)days->value
+                                                                  : start - 1;
 }
 
 /* ---- the best of them ---------------------------------------------------------------- */

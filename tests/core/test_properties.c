@@ -96,12 +96,17 @@ static void test_last_days_shift(void **state)
     mf_day start = day("2026-09-14");
     for (mf_day by = -400; by <= 400; by++) {
         for (int method = 0; method <= MF_DELIVERY_UNIT_NOTICE; method++)
-            assert_int_equal(mf_notice_last_day(NULL, (mf_delivery)method, start + by),
-                             mf_notice_last_day(NULL, (mf_delivery)method, start) + by);
+            assert_int_equal(
+                mf_notice_last_day(NULL, (mf_delivery)method, MF_ROLE_OWNER, start + by),
+                mf_notice_last_day(NULL, (mf_delivery)method, MF_ROLE_OWNER, start) + by);
     }
-    assert_int_equal(mf_notice_last_day(NULL, MF_DELIVERY_MAILED, start), day("2026-09-07"));
-    assert_int_equal(mf_notice_last_day(NULL, MF_DELIVERY_ACKNOWLEDGED, start), day("2026-09-13"));
-    assert_int_equal(mf_notice_last_day(NULL, MF_DELIVERY_POSTED, start), start);
+    assert_int_equal(mf_notice_last_day(NULL, MF_DELIVERY_MAILED, MF_ROLE_OWNER, start),
+                     day("2026-09-07"));
+    assert_int_equal(mf_notice_last_day(NULL, MF_DELIVERY_ACKNOWLEDGED, MF_ROLE_OWNER, start),
+                     day("2026-09-13"));
+    assert_int_equal(mf_notice_last_day(NULL, MF_DELIVERY_POSTED, MF_ROLE_OWNER, start), start);
+    assert_int_equal(mf_notice_last_day(NULL, MF_DELIVERY_MAILED, MF_ROLE_PARENTS, start),
+                     day("2026-09-13"));
 }
 
 /* No limit changes between 2026-02-01 and 2027-12-31, so neither may an answer, and
