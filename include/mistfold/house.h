@@ -27,7 +27,9 @@ typedef enum mf_cover_why {
     MF_COVER_NOTHING_PAINTED, /* no: no painted surface is disturbed */
     MF_COVER_ALL_FREE,        /* no: every affected component shown free */
     MF_COVER_MINOR,           /* no: minor repair and maintenance */
-    MF_COVER_NO_FACILITY      /* no: neither housing nor, by the visits, a facility */
+    MF_COVER_NO_FACILITY,     /* no: neither housing nor, by the visits, a facility */
+    /* no: zero bedrooms, begun while a child under 6 made no difference */
+    MF_COVER_ZERO_BEDROOM_BEFORE
 } mf_cover_why;
 
 typedef struct mf_cover_answer {

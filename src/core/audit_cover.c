@@ -16,6 +16,7 @@ static const char *const cover_names[] = {
     [MF_COVER_ALL_FREE] = "cover-all-free",
     [MF_COVER_MINOR] = "cover-minor",
     [MF_COVER_NO_FACILITY] = "cover-no-facility",
+    [MF_COVER_ZERO_BEDROOM_BEFORE] = "cover-zero-bedroom-before",
 };
 
 static bool by_year(mf_cover_why why)
@@ -33,6 +34,10 @@ void mf_show_covered(const mf_asked *asked, const mf_subject *subject, mf_findin
         mf_say_limit(out, asked->job, MF_LIMIT_YEAR_BUILT, asked->house->start);
         mf_say_numbers(out, MF_UNIT_CALENDAR_YEAR, asked->house->year_built,
                        out->limit == NULL ? MF_NUM_NONE : out->limit->value);
+        return;
+    }
+    if (cover->why == MF_COVER_ZERO_BEDROOM || cover->why == MF_COVER_ZERO_BEDROOM_BEFORE) {
+        mf_say_limit(out, asked->job, MF_LIMIT_ZERO_BEDROOM_CHILD, asked->house->start);
         return;
     }
     mf_say_numbers(out, MF_UNIT_COUNT, (int64_t)cover->n_free, (int64_t)cover->n_affected);

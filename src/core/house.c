@@ -56,8 +56,10 @@ static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_wh
         *why = MF_COVER_NO_FACILITY;
     else if (house->elder_or_disabled == MF_YES && no_child)
         *why = MF_COVER_ELDER_HOUSING;
-    else if (house->zero_bedroom == MF_YES && (no_child || !child_matters(job, house)))
+    else if (house->zero_bedroom == MF_YES && no_child)
         *why = MF_COVER_ZERO_BEDROOM;
+    else if (house->zero_bedroom == MF_YES && !child_matters(job, house))
+        *why = MF_COVER_ZERO_BEDROOM_BEFORE;
     else
         return false;
     return true;

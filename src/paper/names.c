@@ -26,7 +26,7 @@ static const char *const *const families[MF_FAM_COUNT] = {
     [MF_FAM_COVER] =
         LIST("cover.built-before", "cover.year-unknown", "cover.built-later", "cover.not-for-pay",
              "cover.elder-housing", "cover.zero-bedroom", "cover.nothing-painted", "cover.all-free",
-             "cover.minor", "cover.no-facility"),
+             "cover.minor", "cover.no-facility", "cover.zero-bedroom-before"),
     [MF_FAM_DELIVERY] = LIST("paper.delivery.acknowledged", "paper.delivery.mailed",
                              "paper.delivery.self-certified", "paper.delivery.posted",
                              "paper.delivery.unit-notice"),

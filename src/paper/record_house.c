@@ -8,23 +8,24 @@
 static void house(mf_rec *rec)
 {
     static const char *const labels[] = {
-        "address",       "year-built", "building",  "owner-occupied",    "for-pay",
-        "child-under-6", "work-kind",  "emergency", "contract-language", "note"};
+        "address",      "year-built", "building",  "owner-occupied",    "for-pay", "child-under-6",
+        "zero-bedroom", "work-kind",  "emergency", "contract-language", "note"};
     const mf_house *h = &rec->house;
     const char *year = h->year_built == MF_NUM_NONE
                            ? mf_phrase(rec, "year-unknown")
                            : mf_print(rec, "%lld", (long long)h->year_built);
-    const char *values[10] = {mf_stated(rec, mf_join(rec, h->address, ", ", h->unit)),
+    const char *values[11] = {mf_stated(rec, mf_join(rec, h->address, ", ", h->unit)),
                               year,
                               mf_enum(rec, MF_FAM_BUILDING, (int)h->building),
                               mf_tri_words(rec, h->owner_occupied),
                               mf_tri_words(rec, h->for_compensation),
                               mf_tri_words(rec, h->child_under_6),
+                              mf_tri_words(rec, h->zero_bedroom),
                               mf_enum(rec, MF_FAM_WORK, (int)h->work),
                               mf_tri_words(rec, h->emergency),
                               mf_stated(rec, h->language),
                               mf_stated(rec, h->note)};
-    mf_pairs(rec, labels, values, 10);
+    mf_pairs(rec, labels, values, 11);
     if (*h->src.correction != '\0')
         mf_page_text(&rec->page, MF_ST_SMALL,
                      mf_fill(rec, "corrected-by", h->src.correction, NULL, NULL));

@@ -10,10 +10,10 @@
     static_assert(sizeof names / sizeof names[0] == (size_t)(last) + 1, "a word for each value")
 
 static const char *const covers[] = {
-    "cover.built-before",  "cover.year-unknown", "cover.built-later",     "cover.not-for-pay",
-    "cover.elder-housing", "cover.zero-bedroom", "cover.nothing-painted", "cover.all-free",
-    "cover.minor",         "cover.no-facility"};
-ROWS(covers, MF_COVER_NO_FACILITY);
+    "cover.built-before",  "cover.year-unknown", "cover.built-later",        "cover.not-for-pay",
+    "cover.elder-housing", "cover.zero-bedroom", "cover.nothing-painted",    "cover.all-free",
+    "cover.minor",         "cover.no-facility",  "cover.zero-bedroom-before"};
+ROWS(covers, MF_COVER_ZERO_BEDROOM_BEFORE);
 
 static const char *const doubts[] = {"",
                                      "doubt.untested",

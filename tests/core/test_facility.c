@@ -228,8 +228,8 @@ static void zero_bedroom_by_date(void **state)
         mf_tri child;
         mf_cover_why why;
     } rows[] = {
-        {"2025-01-12", MF_YES, MF_COVER_ZERO_BEDROOM},
-        {"2025-01-12", MF_UNKNOWN, MF_COVER_ZERO_BEDROOM},
+        {"2025-01-12", MF_YES, MF_COVER_ZERO_BEDROOM_BEFORE},
+        {"2025-01-12", MF_UNKNOWN, MF_COVER_ZERO_BEDROOM_BEFORE},
         {"2025-01-12", MF_NOT, MF_COVER_ZERO_BEDROOM},
         {"2025-01-13", MF_YES, MF_COVER_BUILT_BEFORE},
         {"2025-01-13", MF_UNKNOWN, MF_COVER_BUILT_BEFORE},
