@@ -18,7 +18,7 @@ typedef struct piece {
     mf_tri good;        /* KIT: recognized; CHIP: NLLAP; PAPER: firm has copy */
     const char *at;     /* XRF: time when not 10:00 */
     const char *on;     /* PAPER: day when not 2026-09-20 */
-    const char *names;  /* PAPER: component, KIT: substrates, or NULL */
+    const char *names;  /* PAPER: component, or NULL */
     const char *method; /* PAPER */
 } piece;
 
@@ -33,10 +33,6 @@ typedef struct piece {
 #define SWAB(person, result, recognized)                                                           \
     {                                                                                              \
         .kind = KIT, .who = (person), .value = (result), .good = (recognized)                      \
-    }
-#define SWAB_FOR(person, result, substrates)                                                       \
-    {                                                                                              \
-        .kind = KIT, .who = (person), .value = (result), .good = MF_YES, .names = (substrates)     \
     }
 #define FLAKE(person, ppm, nllap_lab)                                                              \
     {                                                                                              \
@@ -104,8 +100,7 @@ static void put_piece(scene *s, const piece *p)
                                                      .tester = p->who,
                                                      .epa_recognized = p->good,
                                                      .result = (mf_result)p->value,
-                                                     .on = on,
-                                                     .substrates = p->names};
+                                                     .on = on};
     else if (p->kind == CHIP)
         s->chips[s->job.n_chip++] = (mf_chip){.src = {.entry = "chip"},
                                               .component = "C1",
@@ -163,10 +158,8 @@ static void check_case(const evidence_case *c)
 {
     scene s;
     mf_paint_finding found;
-    const mf_component component = {.id = "C1", .painted = MF_UNKNOWN, .substrate = MF_SUB_WOOD};
+    const mf_component component = {.id = "C1", .painted = MF_UNKNOWN};
     set_scene(&s, c->pieces);
-    s.job.component = &component;
-    s.job.n_component = 1;
     mf_paint_judge(&s.job, &component, &found);
     if (found.verdict != c->verdict || found.basis != c->basis || found.doubt != c->doubt)
         fail_msg("row \"%s\": verdict %d, basis %d, doubt %d", c->name, (int)found.verdict,
@@ -310,21 +303,6 @@ static void by_kit(void **state)
         {"recognition not said",
          {SWAB("rosa", NEG_KIT, MF_UNKNOWN)},
          DOUBT(KIT_UNRECOGNIZED, KIT, "kit", "rosa")},
-        /* Of wood is the component; recognition goes by substrate (from memory). */
-        {"for its substrate", {SWAB_FOR("rosa", NEG_KIT, "wood")}, FREE_BY(KIT, "kit", "rosa")},
-        {"among others",
-         {SWAB_FOR("rosa", NEG_KIT, "drywall,wood,plaster")},
-         FREE_BY(KIT, "kit", "rosa")},
-        {"for another substrate",
-         {SWAB_FOR("rosa", NEG_KIT, "drywall,plaster")},
-         DOUBT(KIT_SUBSTRATE, KIT, "kit", "rosa")},
-        {"a positive counts on any",
-         {SWAB_FOR("will", MF_RES_POSITIVE, "drywall")},
-         MF_PAINT_LEAD,
-         MF_BASIS_KIT,
-         MF_DOUBT_NONE,
-         "kit",
-         "will"},
         {"inconclusive",
          {SWAB("rosa", MF_RES_INCONCLUSIVE, MF_YES)},
          DOUBT(INCONCLUSIVE, KIT, "kit", "rosa")},
