@@ -18,6 +18,20 @@ mf_status mf_file_read(mf_bytes *out, const char *path, size_t limit, mf_err *er
  * fails at the very last, when the folder is synced. */
 mf_status mf_file_write(const char *path, const void *bytes, size_t len, mode_t mode, mf_err *err);
 
+/* The same for a file that must never take the place of another: MF_INPUT when anything
+ * stands under path, also when it came there a moment ago. */
+mf_status mf_file_write_new(const char *path, const void *bytes, size_t len, mode_t mode,
+                            mf_err *err);
+
+/* Its parts, for what writes its file itself. A new empty file in the folder of path, whose
+ * name goes to temp; its descriptor, or -1 and errno. */
+int mf_file_beside(mf_buf *temp, const char *path, mode_t mode);
+/* MF_INPUT when something stands under path. */
+mf_status mf_file_is_free(const char *path, mf_err *err);
+/* Gives a whole file its name, over nothing (MF_INPUT), and makes the name last. temp is
+ * gone after, unless it failed. */
+mf_status mf_file_settle(const char *temp, const char *path, mf_err *err);
+
 /* The same in two steps, for a file that belongs to something else which may fail: stage
  * writes it beside path, put gives it its name and keeps what stood there under
  * path.before, end with good takes that away, without it puts everything back as it was.

@@ -41,9 +41,8 @@ static size_t folder_len(const char *path)
     return slash == NULL ? 0 : (size_t)(slash - path) + 1;
 }
 
-/* A new file in the folder of path; its name goes to temp. O_EXCL makes a guess
- * of the name by others harmless. */
-static int open_beside(mf_buf *temp, const char *path, mode_t mode)
+/* O_EXCL makes a guess of the name by others harmless. */
+int mf_file_beside(mf_buf *temp, const char *path, mode_t mode)
 {
     int fd = -1;
     for (int i = 0; fd < 0 && i < 100; i++) {
@@ -105,7 +104,7 @@ mf_status mf_file_stage(mf_staged *out, const char *path, const void *bytes, siz
     }
     if (out->direct)
         return MF_OK;
-    int fd = open_beside(&out->temp, path, mode);
+    int fd = mf_file_beside(&out->temp, path, mode);
     int fault = fd < 0 ? errno : fill(fd, bytes, len);
     if (fault == 0)
         return MF_OK;
@@ -168,5 +167,62 @@ mf_status mf_file_write(const char *path, const void *bytes, size_t len, mode_t 
     if (status == MF_OK)
         status = mf_file_put(&staged, false, err);
     mf_file_end(&staged, true);
+    return status;
+}
+
+/* ---- never over another ------------------------------------------------------------------- */
+
+static mf_status taken(const char *path, mf_err *err)
+{
+    return mf_fail(err, MF_INPUT, path, "there is a file of this name already",
+                   "it is never written over", "choose another name");
+}
+
+mf_status mf_file_is_free(const char *path, mf_err *err)
+{
+    struct stat st;
+    return lstat(path, &st) == 0 ? taken(path, err) : MF_OK;
+}
+
+/* Where a disk knows no second names the place is taken by an empty file of ours, over
+ * which the whole one is put. 0 or an errno. */
+static int take_place(const char *temp, const char *path)
+{
+    int fd = open(path, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600);
+    if (fd < 0)
+        return errno;
+    close(fd);
+    int fault = rename(temp, path) == 0 ? 0 : errno;
+    if (fault != 0)
+        unlink(path);
+    return fault;
+}
+
+mf_status mf_file_settle(const char *temp, const char *path, mf_err *err)
+{
+    int fault = link(temp, path) == 0 ? 0 : errno;
+    if (fault == 0)
+        unlink(temp);
+    else if (fault != EEXIST)
+        fault = take_place(temp, path);
+    if (fault == EEXIST)
+        return taken(path, err);
+    return fault == 0 ? mf_file_sync_folder(path, err) : mf_file_fail(err, path, "make", fault);
+}
+
+mf_status mf_file_write_new(const char *path, const void *bytes, size_t len, mode_t mode,
+                            mf_err *err)
+{
+    mf_buf temp = {0};
+    mf_status status = mf_file_is_free(path, err);
+    if (status != MF_OK)
+        return status;
+    int fd = mf_file_beside(&temp, path, mode);
+    int fault = fd < 0 ? errno : fill(fd, bytes, len);
+    status =
+        fault != 0 ? mf_file_fail(err, path, "write", fault) : mf_file_settle(temp.data, path, err);
+    if (fd >= 0)
+        unlink(temp.data); /* gone already when all went well */
+    mf_buf_free(&temp);
     return status;
 }

@@ -71,11 +71,11 @@ mf_status mf_make_exists(const char *path, mf_err *err)
 }
 
 /* SQLite gives ":memory:" and "" a meaning of their own. */
-mf_status mf_make_open(mf_db *db, const char *path, mf_err *err)
+mf_status mf_make_open(mf_db *db, const char *path, const char *called, mf_err *err)
 {
     mf_buf plain = {0};
     mf_buf_printf(&plain, "%s%s", path[0] == '/' ? "" : "./", path);
-    mf_status status = plain.failed ? mf_fail_memory(err) : mf_db_open(db, plain.data, path, err);
+    mf_status status = plain.failed ? mf_fail_memory(err) : mf_db_open(db, plain.data, called, err);
     mf_buf_free(&plain);
     return status;
 }
@@ -147,7 +147,7 @@ MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err)
     mf_book *book = calloc(1, sizeof *book);
     if (book == NULL)
         return mf_fail_memory(err);
-    status = mf_make_open(&book->db, path, err);
+    status = mf_make_open(&book->db, path, path, err);
     if (status == MF_OK)
         status = check_identity(book, &version, err);
     if (status == MF_OK)
@@ -239,7 +239,7 @@ MF_API mf_status mf_book_new(mf_book **out, const char *path, const char *device
         status = mf_make_file(path, err);
     if (status != MF_OK)
         return status;
-    status = mf_make_open(&book.db, path, err);
+    status = mf_make_open(&book.db, path, path, err);
     if (status == MF_OK)
         status = fill_new(&book, book.device, err);
     mf_db_close(&book.db);

@@ -4,8 +4,10 @@
 #include "base/mem.h"
 #include "book/make.h"
 #include "book/schema.h"
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 #define PAGES_A_STEP 1024
 
@@ -28,11 +30,11 @@ static mf_status copy_pages(mf_book *book, mf_db *to, const mf_watch *watch, mf_
     return rc == SQLITE_DONE && end == SQLITE_OK ? MF_OK : mf_db_fail(to, err);
 }
 
-static mf_status fill(mf_book *book, const char *path, const char *device, const mf_watch *watch,
-                      mf_err *err)
+static mf_status fill(mf_book *book, const char *temp, const char *path, const char *device,
+                      const mf_watch *watch, mf_err *err)
 {
     mf_db to = {0};
-    mf_status status = mf_make_open(&to, path, err);
+    mf_status status = mf_make_open(&to, temp, path, err);
     if (status == MF_OK)
         status = copy_pages(book, &to, watch, err);
     if (status == MF_OK && device != NULL)
@@ -41,20 +43,29 @@ static mf_status fill(mf_book *book, const char *path, const char *device, const
     if (status == MF_OK)
         status = mf_db_exec(&to, "PRAGMA wal_checkpoint(TRUNCATE)", err);
     mf_db_close(&to);
-    return status == MF_OK ? mf_file_sync_folder(path, err) : status;
+    return status == MF_OK ? mf_file_settle(temp, path, err) : status;
 }
 
+/* The copy has its name when it is whole and not before: half of one, or one that is cut
+ * off before it has a device of its own, would go on with the history of this book. */
 static mf_status copy(mf_book *book, const char *path, const char *device, const mf_watch *watch,
                       mf_err *err)
 {
+    mf_buf temp = {0};
     if (book->in_group)
         return mf_fail(err, MF_USAGE, book->db.name, "a group of entries is open", "", "");
-    mf_status status = mf_make_file(path, err);
+    mf_status status = mf_file_is_free(path, err);
     if (status != MF_OK)
         return status;
-    status = fill(book, path, device, watch, err);
-    if (status != MF_OK)
-        mf_make_undo(path);
+    int fd = mf_file_beside(&temp, path, 0600);
+    if (fd >= 0) {
+        close(fd);
+        status = fill(book, temp.data, path, device, watch, err);
+        mf_make_undo(temp.data); /* what is left of it: nothing when all went well */
+    } else {
+        status = mf_file_fail(err, path, "make", errno);
+    }
+    mf_buf_free(&temp);
     return status;
 }
 

@@ -8,8 +8,8 @@
 mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err *err);
 /* A new empty file that its owner alone can read; refuses one that is there. */
 mf_status mf_make_file(const char *path, mf_err *err);
-/* Opens path as a file, whatever its name means to SQLite. */
-mf_status mf_make_open(mf_db *db, const char *path, mf_err *err);
+/* Opens path as a file, whatever its name means to SQLite; messages call it called. */
+mf_status mf_make_open(mf_db *db, const char *path, const char *called, mf_err *err);
 /* Takes away what was half made. */
 void mf_make_undo(const char *path);
 /* Whether an open file is a book this version can read; *version is its schema. */

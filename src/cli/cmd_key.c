@@ -1,10 +1,8 @@
 /* key new, key show */
-#include "base/fail.h"
 #include "base/file.h"
 #include "cli/key.h"
 
 #include <stdio.h>
-#include <unistd.h>
 
 enum { KEY_MAX = 1024 * 1024, KEY_DAYS = 5 * 365 };
 
@@ -50,24 +48,18 @@ static mf_status make(mf_bytes *p12, mf_key **key, const mf_args *args, mf_err *
     return status;
 }
 
-/* A key that is overwritten is lost for good. */
-static mf_status save_new(const char *path, const mf_bytes *p12, mf_err *err)
-{
-    if (access(path, F_OK) == 0)
-        return mf_fail(err, MF_INPUT, path, "exists already", "a key is never overwritten",
-                       "choose another name");
-    return mf_file_write(path, p12->data, p12->len, 0600, err);
-}
-
 mf_status mf_cmd_key_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     mf_bytes p12 = {0};
     mf_key *key = NULL;
     (void)cmd;
-    mf_status status = make(&p12, &key, args, &err);
+    /* A key that is overwritten is lost for good: before the passphrase is asked for ... */
+    mf_status status = mf_file_is_free(args->word[0], &err);
     if (status == MF_OK)
-        status = save_new(args->word[0], &p12, &err);
+        status = make(&p12, &key, args, &err);
+    if (status == MF_OK) /* ... and for what came in between */
+        status = mf_file_write_new(args->word[0], p12.data, p12.len, 0600, &err);
     if (status == MF_OK)
         print_key(cli, key, args->word[0]);
     mf_key_free(key);

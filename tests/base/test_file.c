@@ -268,6 +268,63 @@ static void what_cannot_be_put(void **state)
     check_names("a\n");
 }
 
+/* ---- a new file alone ----------------------------------------------------------------- */
+
+static void new_files_take_no_place(void **state)
+{
+    (void)state;
+    mf_err err = {0};
+    const char *path = in_folder("k");
+    assert_int_equal(mf_file_write_new(path, "first", 5, 0600, &err), MF_OK);
+    assert_int_equal(mf_file_write_new(path, "second", 6, 0600, &err), MF_INPUT);
+    assert_string_equal(err.what, "there is a file of this name already");
+    check_content(path, "first");
+    assert_int_equal(symlink("nowhere", in_folder("l")), 0); /* a link to nothing is something */
+    assert_int_equal(mf_file_write_new(in_folder("l"), "x", 1, 0600, NULL), MF_INPUT);
+    assert_int_equal(mf_file_write_new(in_folder("no/k"), "x", 1, 0600, NULL), MF_INPUT);
+    assert_int_equal(mf_file_write_new(folder, "x", 1, 0600, NULL), MF_INPUT);
+    check_names("k\nl\n");
+}
+
+/* It was free when it was looked at: link(2) does not take the place of what came since. */
+static void what_came_in_between_stays(void **state)
+{
+    (void)state;
+    char temp[128];
+    snprintf(temp, sizeof temp, "%s", in_folder("t"));
+    assert_int_equal(mf_file_write(temp, "late", 4, 0600, NULL), MF_OK);
+    assert_int_equal(mf_file_write(in_folder("k"), "early", 5, 0600, NULL), MF_OK);
+    assert_int_equal(mf_file_settle(temp, in_folder("k"), NULL), MF_INPUT);
+    check_content(in_folder("k"), "early");
+    check_content(temp, "late");
+}
+
+/* Eight at once: one wins, and what it wrote is there. */
+static void one_of_many_wins(void **state)
+{
+    (void)state;
+    enum { N = 8 };
+    pid_t child[N];
+    int won = -1, status = -1;
+    char text[20], want[20] = "";
+    for (int i = 0; i < N; i++) {
+        child[i] = fork();
+        assert_true(child[i] >= 0);
+        snprintf(text, sizeof text, "by %d", i);
+        if (child[i] == 0)
+            _exit(mf_file_write_new(in_folder("k"), text, strlen(text), 0600, NULL) == MF_OK ? 0
+                                                                                             : 1);
+    }
+    for (int i = 0; i < N; i++) {
+        assert_int_equal(waitpid(child[i], &status, 0), child[i]);
+        assert_true(status != 0 || won < 0); /* no second one */
+        won = status == 0 ? i : won;
+    }
+    snprintf(want, sizeof want, "by %d", won);
+    check_content(in_folder("k"), want);
+    check_names("k\n");
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, make_folder, remove_folder)
 
 int main(void)
@@ -286,6 +343,9 @@ int main(void)
         TEST(a_new_file_is_taken_back),
         TEST(an_old_file_comes_back),
         TEST(what_cannot_be_put),
+        TEST(new_files_take_no_place),
+        TEST(what_came_in_between_stays),
+        TEST(one_of_many_wins),
         TEST(a_folder_that_cannot_be_read),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

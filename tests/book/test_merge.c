@@ -3,6 +3,7 @@
 #include "support/torture.h"
 #include "tables_kit.h"
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 enum { N_DEVICES = 4, N_SLICES = 9 };
@@ -80,6 +81,40 @@ static void copy_refuses_a_device_that_is_there(void **state)
     assert_int_equal(mf_book_copy(k->book, path, "office", NULL, &k->err), MF_INPUT);
     assert_int_equal(access(path, F_OK), -1);
     assert_int_equal(mf_book_copy(k->book, k->path, "truck", NULL, &k->err), MF_INPUT);
+}
+
+/* Cut off when the last page is there and the copy has no device of its own yet, which
+ * would make two histories of one name: nothing has the name of the copy. */
+static void cut_off(const char *what, int64_t done, int64_t total, void *data)
+{
+    (void)what;
+    (void)data;
+    if (done == total)
+        _exit(9);
+}
+
+static void copy_has_its_name_when_it_is_whole(void **state)
+{
+    kit *k = *state;
+    char path[128];
+    int status = 0;
+    const mf_watch watch = {.progress = cut_off};
+    kit_in_folder(k, "truck.book", path);
+    for (int backup = 0; backup < 2; backup++) {
+        pid_t child = fork();
+        assert_true(child >= 0);
+        if (child == 0)
+            _exit(backup ? (int)mf_book_backup(k->book, path, &watch, NULL)
+                         : (int)mf_book_copy(k->book, path, "truck", &watch, NULL));
+        assert_int_equal(waitpid(child, &status, 0), child);
+        assert_int_equal(WEXITSTATUS(status), 9);
+        assert_int_not_equal(access(path, F_OK), 0);
+    }
+    kit truck = copied(k, "truck"); /* the next one is made, and leaves nothing beside it */
+    mf_book_close(truck.book);
+    run_result names;
+    run_shell(&names, k->folder, "ls -A | grep -v '^.mistfold-'"); /* those of the two that died */
+    assert_string_equal(names.out, "firm.book\nfirm.book-shm\nfirm.book-wal\ntruck.book\n");
 }
 
 static void backup_is_the_same_book(void **state)
@@ -430,6 +465,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         TEST(copy_is_private_and_its_own_device),
         TEST(copy_refuses_a_device_that_is_there),
+        TEST(copy_has_its_name_when_it_is_whole),
         TEST(backup_is_the_same_book),
         TEST(both_ways),
         TEST(contradicting_corrections_stay_and_are_told),

@@ -179,7 +179,7 @@ static const bad cases[] = {
      "touch k.p12; echo secret | $MISTFOLD key new k.p12 --name N "
      "--passphrase-fd 0",
      3,
-     {"k.p12", "exists"}},
+     {"k.p12", "there is a file of this name already"}},
     {"wrong passphrase",
      "rm -f w.p12; echo right | $MISTFOLD key new w.p12 --name N --passphrase-fd 0 >/dev/null;"
      "echo wrong | $MISTFOLD key show w.p12 --passphrase-fd 0",
