@@ -101,10 +101,13 @@ MF_API mf_status mf_seal_sign(mf_bytes *out, const unsigned char *pdf, size_t le
                               const mf_seal_ask *ask, mf_err *err);
 
 typedef enum mf_seal_state {
-    MF_SEAL_GOOD,      /* unaltered since this key signed */
-    MF_SEAL_ALTERED,   /* the signed bytes are not what was signed */
-    MF_SEAL_BAD_RANGE, /* the byte range leaves bytes uncovered or is malformed */
-    MF_SEAL_UNREADABLE /* the signature itself cannot be read */
+    MF_SEAL_GOOD,       /* unaltered since this key signed */
+    MF_SEAL_ALTERED,    /* the signed bytes are not what was signed */
+    MF_SEAL_BAD_RANGE,  /* the byte range leaves bytes uncovered or is malformed */
+    MF_SEAL_UNREADABLE, /* the signature itself cannot be read */
+    /* What was signed is as it was, but the signature calls itself CAdES and does not sign
+     * which certificate is meant (signing-certificate-v2, ETSI EN 319 122-1, 5.2.2) */
+    MF_SEAL_NOT_ACCEPTED
 } mf_seal_state;
 
 typedef struct mf_seal_report {

@@ -11,7 +11,7 @@
 
 /* ---- the seals, without the book ------------------------------------------------ */
 
-static const char *const states[] = {"good", "altered", "bad-range", "unreadable"};
+static const char *const states[] = {"good", "altered", "bad-range", "unreadable", "not-accepted"};
 
 /* Days and minutes of a signing time, without the C library's time zones. */
 static void signed_text(int64_t seconds, char out[32])
@@ -35,7 +35,6 @@ static void print_notes(const mf_cli *cli, const mf_seal_report *seal)
 static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number)
 {
     char when[32];
-    signed_text(seal->signed_at > 0 ? seal->signed_at : 0, when);
     printf("seal %d       %s\n", number, mf_words2(cli->lang, "seal", states[seal->state]));
     if (seal->changed)
         printf("before it    %s\n", mf_cli_word(cli, "seal.changed"));
@@ -44,7 +43,11 @@ static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number
     printf("signer       %s%s%s\n", seal->common_name, seal->capacity[0] ? ", " : "",
            seal->capacity);
     printf("fingerprint  %s\n", seal->fingerprint);
-    printf("signed at    %s by the signer's clock\n", when);
+    signed_text(seal->signed_at, when);
+    if (seal->signed_at > 0)
+        printf("signed at    %s by the signer's clock\n", when);
+    else
+        printf("signed at    no time given\n");
     print_notes(cli, seal);
 }
 

@@ -107,6 +107,11 @@ static mf_status say_state(const mf_seal_report *seal, const char *where, mf_err
         return mf_fail(err, MF_NO, where, "the paper was changed before this seal was added",
                        "a further seal adds itself and nothing else",
                        "rely on the paper as it was under the seal before; ask who changed it");
+    if (seal->state == MF_SEAL_NOT_ACCEPTED)
+        return mf_fail(err, MF_NO, where, "the seal is not of a kind that this program accepts",
+                       "its bytes are as they were signed, but it does not sign which certificate "
+                       "is meant, as a CAdES signature must",
+                       "ask for the paper with a seal that does");
     if (seal->state == MF_SEAL_UNREADABLE)
         return mf_fail(err, MF_NO, where, "the seal itself cannot be read",
                        "it is damaged or of a kind that is not known here", mend);

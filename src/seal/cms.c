@@ -212,12 +212,15 @@ static const void *attribute(const CMS_SignerInfo *signer, int nid, int type)
 
 /* The attribute that ties the certificate to the signature (RFC 5035): without
  * it another certificate with the same key could be put in its place. */
-static bool cert_is_meant(const CMS_SignerInfo *signer, X509 *cert, bool needed)
+static bool names_a_cert(const CMS_SignerInfo *signer)
 {
-    const int nid = NID_id_smime_aa_signingCertificateV2;
-    if (!needed && CMS_signed_get_attr_by_NID(signer, nid, -1) < 0)
-        return true;
-    const ASN1_STRING *value = attribute(signer, nid, V_ASN1_SEQUENCE);
+    return CMS_signed_get_attr_by_NID(signer, NID_id_smime_aa_signingCertificateV2, -1) >= 0;
+}
+
+static bool cert_is_meant(const CMS_SignerInfo *signer, X509 *cert)
+{
+    const ASN1_STRING *value =
+        attribute(signer, NID_id_smime_aa_signingCertificateV2, V_ASN1_SEQUENCE);
     if (value == NULL)
         return false;
     const unsigned char *at = ASN1_STRING_get0_data(value);
@@ -282,10 +285,11 @@ static mf_seal_state judge(CMS_SignerInfo *signer, X509 *cert, const unsigned ch
         !frame_is_right(der, len, digest) || !names_agree(signature, md, pkey) ||
         !type_is_data(signer) || !names_cert(signer, cert))
         return MF_SEAL_UNREADABLE;
+    bool named = names_a_cert(signer);
     if (CMS_SignerInfo_verify(signer) != 1 || !digest_matches(signer, md, spans) ||
-        !cert_is_meant(signer, cert, cades))
+        (named && !cert_is_meant(signer, cert)))
         return MF_SEAL_ALTERED;
-    return MF_SEAL_GOOD;
+    return cades && !named ? MF_SEAL_NOT_ACCEPTED : MF_SEAL_GOOD;
 }
 
 mf_status mf_cms_verify(mf_seal_report *out, const unsigned char *der, size_t len,

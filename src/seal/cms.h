@@ -14,9 +14,9 @@ typedef struct mf_cms_spans {
  * MF_SYSTEM when OpenSSL or memory fails. */
 mf_status mf_cms_sign(mf_bytes *der, const mf_key *key, const mf_cms_spans *spans, mf_err *err);
 
-/* Checks a signature over the spans. Fills state (good, altered or unreadable),
- * the names, the fingerprint and self_made, as far as they could be read. With
- * cades the signing-certificate-v2 attribute must be there; without it must only
+/* Checks a signature over the spans. Fills state (good, altered, unreadable or not
+ * accepted), the names, the fingerprint and self_made, as far as they could be read.
+ * With cades the signing-certificate-v2 attribute must be there; without it must only
  * be right when it is. Certificates beside the signer's are not looked at: nothing
  * here follows from them. Fails MF_SYSTEM when memory ran out. */
 mf_status mf_cms_verify(mf_seal_report *out, const unsigned char *der, size_t len,

@@ -98,6 +98,19 @@ static void the_seal_is_taken_off(void **state)
     says(&r, 1, "GOOD, unaltered since it was sealed\nafter it     TAKEN OFF");
 }
 
+/* A signature without /M (ISO 32000-1, 12.8.1 has it optional) names no time, and none is
+ * made up for it. That the name is gone alters the paper too. */
+static void a_seal_without_a_time(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, folder,
+              "LC_ALL=C sed 's|/M (D:|/N (D:|' job-record.pdf > timeless.pdf; \"$MISTFOLD\" paper "
+              "check timeless.pdf");
+    says(&r, 1, "signed at    no time given\n");
+    assert_null(strstr(r.out, "1970"));
+}
+
 /* The owner draws, the renovator witnesses: the picture is in the paper, the seals
  * stand, the book has logged them and knows them again. */
 static void the_owner_draws(void **state)
@@ -439,6 +452,7 @@ int main(void)
         cmocka_unit_test(renovator_firm_owner),
         cmocka_unit_test(an_authority_of_ones_own),
         cmocka_unit_test(the_seal_is_taken_off),
+        cmocka_unit_test(a_seal_without_a_time),
         cmocka_unit_test(the_owner_draws),
         cmocka_unit_test(drawings_that_cannot_be),
         cmocka_unit_test(sealed_elsewhere),

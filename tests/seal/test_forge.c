@@ -3,6 +3,8 @@
 #include "seal/cms.h"
 #include "seal/seal_kit.h"
 #include "seal/update.h"
+#include <openssl/bio.h>
+#include <openssl/cms.h>
 
 static int setup(void **state)
 {
@@ -158,6 +160,51 @@ static void kind_of_signature(void **state)
     assert_int_equal(with_text(*state, "/SubFilter", "/SubFolder", &status), MF_SEAL_UNREADABLE);
 }
 
+/* A CMS signature as the openssl program makes it, which does not sign which certificate is
+ * meant: in a paper that says CAdES it must (ETSI EN 319 122-1, 5.2.2), in one that says
+ * plain PKCS #7 it need not. Nothing was altered, and an altered one is told as such. */
+static mf_seal_check plain_cms(const mf_key *key, const char *kind, bool change, mf_err *err)
+{
+    mf_bytes plain, cms = {0};
+    mf_seal_check check;
+    mf_update update = draft(key, &plain);
+    mf_bytes file = {(unsigned char *)update.file.data, update.file.len};
+    kit_put(file.data + kit_find(file, "/ETSI.CAdES.detached", plain.len), kind, strlen(kind));
+    mf_sig_range r = update.range;
+    BIO *bio = BIO_new(BIO_s_mem());
+    assert_int_equal(BIO_write(bio, file.data, (int)r.gap_at), (int)r.gap_at);
+    assert_true(BIO_write(bio, file.data + r.gap_end, (int)(r.end - r.gap_end)) > 0);
+    CMS_ContentInfo *made =
+        CMS_sign(key->cert, key->pkey, NULL, bio, CMS_DETACHED | CMS_BINARY | CMS_NOSMIMECAP);
+    assert_non_null(made);
+    int len = i2d_CMS_ContentInfo(made, &cms.data);
+    cms.len = (size_t)len;
+    assert_true(len > 0 && mf_update_fill(&update, &cms, NULL) == MF_OK);
+    if (change)
+        file.data[kit_find(file, "%%EOF", 0) + 1] ^= 1;
+    mf_seal_verify(&check, file.data, file.len, err);
+    OPENSSL_free(cms.data);
+    CMS_ContentInfo_free(made);
+    BIO_free(bio);
+    mf_buf_free(&update.file);
+    mf_bytes_free(&plain);
+    return check;
+}
+
+static void a_cades_seal_names_its_certificate(void **state)
+{
+    mf_err err = {0};
+    mf_seal_check check = plain_cms(*state, "/ETSI.CAdES.detached", false, &err);
+    assert_int_equal(check.seal[0].state, MF_SEAL_NOT_ACCEPTED);
+    assert_string_equal(check.seal[0].common_name, "Ottoline Fernbrake");
+    assert_int_equal(err.status, MF_NO);
+    assert_string_equal(err.what, "the seal is not of a kind that this program accepts");
+    check = plain_cms(*state, "/ETSI.CAdES.detached", true, &err);
+    assert_int_equal(check.seal[0].state, MF_SEAL_ALTERED);
+    check = plain_cms(*state, "/adbe.pkcs7.detached", false, &err);
+    assert_int_equal(check.seal[0].state, MF_SEAL_GOOD);
+}
+
 /* Readers disagree about which of two entries counts, so neither does. */
 static void entry_given_twice(void **state)
 {
@@ -202,6 +249,7 @@ int main(void)
         cmocka_unit_test(newline_left_out),
         cmocka_unit_test(range_malformed),
         cmocka_unit_test(kind_of_signature),
+        cmocka_unit_test(a_cades_seal_names_its_certificate),
         cmocka_unit_test(entry_given_twice),
         cmocka_unit_test(spelled_names),
         cmocka_unit_test(other_papers_signature),
