@@ -241,8 +241,9 @@ mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (checked)
         status = answer_gate(cli, args, job, gate, day, &found, &err);
     bool answered = checked && (status == MF_OK || status == MF_NO);
-    if (answered && found.left_out == 0 && !cli->quiet &&
-        !cli->json) /* else it may be done by now */
+    bool as_it_is =
+        found.left_out == 0; /* else the next step follows from how it stands now: next.c */
+    if (answered && as_it_is && !cli->quiet && !cli->json)
         mf_next_of_job(job, day, cli->next);
     free(found.findings);
     mf_book_job_free(job);
