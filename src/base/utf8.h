@@ -4,6 +4,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 typedef enum mf_utf8 {
     MF_UTF8_GOOD,
@@ -17,7 +18,20 @@ mf_utf8 mf_utf8_check(const char *text, size_t len, size_t *at);
 /* As mf_utf8_check, letting controls pass: for whole files with their line ends. */
 bool mf_utf8_valid(const char *text, size_t len, size_t *at);
 
-/* Copies text for a message: what is no printable UTF-8 becomes '?', what is
+/* The character at text and how many bytes it takes; 0 when there is none. Overlong forms,
+ * surrogates and numbers above U+10FFFF are none (RFC 3629). */
+size_t mf_utf8_next(const char *text, size_t len, int32_t *c);
+
+/* What may not stand in a field: MF_UTF8_CONTROL. */
+bool mf_utf8_is_control(int32_t c);
+
+/* What is seen where it is printed. The others may stand in a field, as some writings
+ * join letters by them, but a terminal shows nothing for them, or other words: marks of no
+ * width, of direction, fillers. Wherever a text of somebody else is shown they become '?',
+ * as the controls do. */
+bool mf_utf8_is_seen(int32_t c);
+
+/* Copies text for a message: what is no UTF-8 that is seen becomes '?', what is
  * longer than size is cut at a character and ends in "...". size at least 8. */
 void mf_utf8_show(char *out, size_t size, const char *text);
 

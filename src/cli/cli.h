@@ -4,6 +4,7 @@
 
 #include "base/mem.h"
 #include <mistfold.h>
+#include <stdio.h>
 
 /* Room for a next step. */
 enum { MF_NEXT_MAX = 240 };
@@ -166,6 +167,11 @@ mf_status mf_cli_at(mf_err *err, const char *path);
 /* Checks the book, whole or as one job needs it, and says in the job whether it was
  * altered: MF_OK or MF_NO, else the check could not be made. */
 mf_status mf_cli_look(const mf_cli *cli, mf_job *job, bool whole, mf_book_report *out, mf_err *err);
+/* Text that somebody wrote, maybe elsewhere: what a terminal would not show, or would
+ * show as other words, becomes '?' (base/utf8.h). All that is printed for people goes
+ * this way, here or in a function below. */
+void mf_cli_text(FILE *to, const char *text, size_t len);
+void mf_cli_show(const char *text); /* on standard output */
 void mf_cli_note(const mf_cli *cli, const char *format, ...) MF_PRINTF(2, 3); /* stderr */
 /* A newer version may have logged what an answer hangs on: says so, as a note. In JSON it
  * is the member unknown_entries. */

@@ -96,8 +96,11 @@ static void count_change(mf_record_change change, const char *kind, const char *
     static const char *const words[] = {"added since  ", "corrected    ", "not in book  "};
     comparison *c = data;
     c->of[change]++;
-    if (c->json == NULL)
-        printf("%s%s, %s\n", words[change], entry, kind);
+    if (c->json != NULL)
+        return;
+    fputs(words[change], stdout);
+    mf_cli_show(entry);
+    printf(", %s\n", kind);
 }
 
 static void say_logged(const mf_sealed *it, int number)
@@ -108,8 +111,12 @@ static void say_logged(const mf_sealed *it, int number)
         return;
     }
     mf_day_text(it->on, day);
-    printf("seal %d       logged as %s%s%s, %s, by %s\n", number, it->src.entry,
-           *it->capacity == '\0' ? "" : ", ", it->capacity, day, it->person);
+    printf("seal %d       logged as %s%s", number, it->src.entry,
+           *it->capacity == '\0' ? "" : ", ");
+    mf_cli_show(it->capacity);
+    printf(", %s, by ", day);
+    mf_cli_show(it->person);
+    putchar('\n');
 }
 
 static void find_logged(comparison *c, const mf_job *job)

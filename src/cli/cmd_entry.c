@@ -9,11 +9,12 @@ static bool print_line(const mf_entry *entry, void *data)
 {
     (void)data;
     mf_cli_pad(entry->id, 14);
-    printf("%s  ", entry->at);
+    mf_cli_pad(entry->at, 22);
     mf_cli_pad(entry->who, 10);
     mf_cli_pad(entry->kind, 14);
     size_t all = strlen(entry->body), len = mf_cli_letters(entry->body, all, 60);
-    printf("%.*s%s\n", (int)len, entry->body, len < all ? "..." : "");
+    mf_cli_text(stdout, entry->body, len);
+    puts(len < all ? "..." : "");
     return true;
 }
 
@@ -54,11 +55,17 @@ mf_status mf_cmd_entry_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 
 static bool print_whole(const mf_entry *entry, void *data)
 {
+    const char *const rows[][2] = {
+        {"entry  ", entry->id},   {"kind   ", entry->kind}, {"job    ", entry->job},
+        {"at     ", entry->at},   {"who    ", entry->who},  {"body   ", entry->body},
+        {"prev   ", entry->prev}, {"hash   ", entry->hash},
+    };
     (void)data;
-    printf(
-        "entry  %s\nkind   %s\njob    %s\nat     %s\nwho    %s\nbody   %s\nprev   %s\nhash   %s\n",
-        entry->id, entry->kind, entry->job, entry->at, entry->who, entry->body, entry->prev,
-        entry->hash);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        fputs(rows[i][0], stdout);
+        mf_cli_show(rows[i][1]);
+        putchar('\n');
+    }
     return true;
 }
 

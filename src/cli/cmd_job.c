@@ -36,7 +36,8 @@ static void print_row(const job_lister *lister, const char *job, const char *add
     mf_cli_pad(job, 16);
     printf("%s  ", day);
     mf_cli_pad(mf_cli_word(lister->cli, id), 30);
-    printf("%s\n", address);
+    mf_cli_show(address);
+    putchar('\n');
 }
 
 static void json_row(const job_lister *lister, const char *job, const char *address, mf_day start,
@@ -198,7 +199,11 @@ static void print_house(const mf_cli *cli, const mf_house *house)
 {
     char day[MF_DAY_TEXT];
     mf_day_text(house->start, day);
-    printf("%s  %s%s%s\n", house->id, house->address, house->unit[0] ? ", " : "", house->unit);
+    printf("%s  ", house->id);
+    mf_cli_show(house->address);
+    fputs(house->unit[0] ? ", " : "", stdout);
+    mf_cli_show(house->unit);
+    putchar('\n');
     print_label(cli, "show.built");
     if (house->year_built == MF_NUM_NONE)
         puts(mf_cli_word(cli, "show.year-unknown"));

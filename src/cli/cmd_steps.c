@@ -67,10 +67,13 @@ static void list_area(const mf_cli *cli, const mf_cmd *cmd, const mf_job *job, c
                       json_t *array)
 {
     mf_step step;
-    if (array == NULL)
-        printf("%s  %s, %s\n\n", area->id,
-               mf_cli_word(cli, area->side == MF_SIDE_INTERIOR ? "side.interior" : "side.exterior"),
-               area->place);
+    if (array == NULL) {
+        printf(
+            "%s  %s, ", area->id,
+            mf_cli_word(cli, area->side == MF_SIDE_INTERIOR ? "side.interior" : "side.exterior"));
+        mf_cli_show(area->place);
+        fputs("\n\n", stdout);
+    }
     for (size_t i = 0; mf_step_at(job, i, &step); i++) {
         if (!in_list(cmd, job, &step, area))
             continue;

@@ -53,11 +53,14 @@ static void list_area(const mf_cli *cli, const mf_job *job, const mf_area *area,
 {
     mf_ver_area whole;
     mf_verification_area(job, area, &whole);
-    if (array == NULL)
-        printf("%s  %s  %s, %s %s\n", area->id, area->place,
+    if (array == NULL) {
+        printf("%s  ", area->id);
+        mf_cli_show(area->place);
+        printf("  %s, %s %s\n",
                mf_cli_word(cli, whole.verified ? "ver.area-clean" : "ver.area-open"),
                mf_cli_word(cli, "ver.looked"),
                mf_cli_word(cli, whole.looked_clean ? "word.yes" : "word.no"));
+    }
     for (size_t i = 0; i < job->n_surface; i++)
         if (strcmp(job->surface[i].area, area->id) == 0)
             list_surface(cli, job, area, &job->surface[i], array);

@@ -1,18 +1,51 @@
 /* What people read: one-line errors, notes, padded and wrapped text. */
+#include "base/utf8.h"
 #include "cli/cli.h"
 
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
+/* ---- text of others ----------------------------------------------------------------------- */
+
+void mf_cli_text(FILE *to, const char *text, size_t len)
+{
+    size_t step = 0;
+    for (size_t at = 0; at < len; at += step) {
+        int32_t c = -1;
+        step = mf_utf8_next(text + at, len - at, &c);
+        if (step > 0 && mf_utf8_is_seen(c))
+            fwrite(text + at, 1, step, to);
+        else
+            fputc('?', to);
+        step = step == 0 ? 1 : step;
+    }
+}
+
+void mf_cli_show(const char *text)
+{
+    mf_cli_text(stdout, text, strlen(text));
+}
+
+/* ---- errors and notes --------------------------------------------------------------------- */
+
+static void put_part(const char *before, const char *text, const char *after)
+{
+    if (text[0] == '\0')
+        return;
+    fputs(before, stderr);
+    mf_cli_text(stderr, text, strlen(text));
+    fputs(after, stderr);
+}
+
 /* where: what (why); mend */
 mf_status mf_cli_fail(const mf_err *err)
 {
-    fprintf(stderr, "mistfold: %s%s%s", err->where, err->where[0] ? ": " : "", err->what);
-    if (err->why[0] != '\0')
-        fprintf(stderr, " (%s)", err->why);
-    if (err->mend[0] != '\0')
-        fprintf(stderr, "; %s", err->mend);
+    fputs("mistfold: ", stderr);
+    put_part("", err->where, ": ");
+    put_part("", err->what, "");
+    put_part(" (", err->why, ")");
+    put_part("; ", err->mend, "");
     fputc('\n', stderr);
     return err->status;
 }
@@ -35,13 +68,13 @@ mf_status mf_cli_look(const mf_cli *cli, mf_job *job, bool whole, mf_book_report
 void mf_cli_note(const mf_cli *cli, const char *format, ...)
 {
     va_list args;
+    char line[2000];
     if (cli->json)
         return;
     va_start(args, format);
-    fputs("note: ", stderr);
-    vfprintf(stderr, format, args);
-    fputc('\n', stderr);
+    vsnprintf(line, sizeof line, format, args);
     va_end(args);
+    put_part("note: ", line, "\n");
 }
 
 void mf_cli_unknown(const mf_cli *cli, const mf_book_report *report)
@@ -95,7 +128,8 @@ size_t mf_cli_letters(const char *text, size_t stop, int wide)
 void mf_cli_pad(const char *text, int width)
 {
     int n = mf_cli_characters(text, strlen(text));
-    printf("%s%*s", text, n < width ? width - n : 1, "");
+    mf_cli_show(text);
+    printf("%*s", n < width ? width - n : 1, "");
 }
 
 void mf_cli_wrap(const char *text, int indent, int first_column)
@@ -111,7 +145,7 @@ void mf_cli_wrap(const char *text, int indent, int first_column)
             fresh = true;
         }
         column += printf("%s", fresh ? "" : " ") + n;
-        printf("%.*s", (int)len, text);
+        mf_cli_text(stdout, text, len);
         fresh = false;
         text += len;
         while (*text == ' ' || *text == '\n')

@@ -43,8 +43,9 @@ void mf_walk_head(mf_walk *walk, const char *left)
     mf_day_text(walk->cli->today, day);
     mf_minute_text(walk->cli->minute, time);
     mf_term_page(&walk->term);
-    snprintf(line, sizeof line, "%s  %s  %.40s", walk->job_id, walk->area,
-             area == NULL ? "" : area->place);
+    const char *place = area == NULL ? "" : area->place;
+    snprintf(line, sizeof line, "%s  %s  %.*s", walk->job_id, walk->area,
+             (int)mf_cli_letters(place, strlen(place), 40), place);
     mf_cli_pad(line, 62);
     printf("%s %s\n", day, time);
     snprintf(id, sizeof id, "gate.%s", mf_gate_name(walk->gate));
@@ -125,11 +126,18 @@ static bool certified(const mf_walk *walk, const char *person)
     return mf_certified(walk->job, person, MF_DISC_RENOVATOR, walk->cli->today, NULL) != NULL;
 }
 
+/* An id and the first letters of what it stands for. */
+static void print_named(const char *id, const char *text, int wide)
+{
+    printf("%s  ", id);
+    mf_cli_text(stdout, text, mf_cli_letters(text, strlen(text), wide));
+}
+
 static void print_person(const mf_walk *walk, const char *const *ids, int i)
 {
     bool is_one = certified(walk, ids[i]);
-    printf("%s  %.50s%s%s\n", ids[i], mf_job_person(walk->job, ids[i])->name, is_one ? ", " : "",
-           is_one ? mf_walk_word(walk, "walk.is-renovator") : "");
+    print_named(ids[i], mf_job_person(walk->job, ids[i])->name, 50);
+    printf("%s%s\n", is_one ? ", " : "", is_one ? mf_walk_word(walk, "walk.is-renovator") : "");
 }
 
 /* Each once: there is room for everybody of the book. */
@@ -224,7 +232,8 @@ mf_status mf_walk_reload(mf_walk *walk, mf_err *err)
 static void print_area(const mf_walk *walk, const char *const *of, int i)
 {
     (void)of;
-    printf("%s  %.60s\n", walk->job->area[i].id, walk->job->area[i].place);
+    print_named(walk->job->area[i].id, walk->job->area[i].place, 60);
+    putchar('\n');
 }
 
 /* The area of --area, the only one, or the one chosen. MF_NO = left before it began. */

@@ -1,44 +1,17 @@
 #include "seal/text.h"
 
+#include "base/utf8.h"
 #include <stdbool.h>
 #include <string.h>
 
-/* The character at *at and a step over it; -1 and no step when there is none.
- * Overlong forms, surrogates and numbers above U+10FFFF are none (RFC 3629). */
-static int32_t next_char(const unsigned char **at, const unsigned char *stop)
-{
-    static const int32_t least[] = {0, 0x80, 0x800, 0x10000};
-    const unsigned char *p = *at;
-    int more = *p < 0x80 ? 0 : *p < 0xc2 ? -1 : *p < 0xe0 ? 1 : *p < 0xf0 ? 2 : *p < 0xf5 ? 3 : -1;
-    if (more < 0 || stop - p <= more)
-        return -1;
-    int32_t c = more == 0 ? *p : *p & (0x3f >> more);
-    for (int i = 1; i <= more; i++) {
-        if ((p[i] & 0xc0) != 0x80)
-            return -1;
-        c = c << 6 | (p[i] & 0x3f);
-    }
-    if (c < least[more] || c > 0x10ffff || (c >= 0xd800 && c <= 0xdfff))
-        return -1;
-    *at = p + more + 1;
-    return c;
-}
-
-/* Also the marks that turn the direction of writing: with them a name reads as
- * another one. */
-static bool is_control(int32_t c)
-{
-    return c < 0x20 || (c >= 0x7f && c < 0xa0) || c == 0x2028 || c == 0x2029 ||
-           (c >= 0x202a && c <= 0x202e) || (c >= 0x2066 && c <= 0x2069);
-}
-
 int mf_text_count(const char *text)
 {
-    const unsigned char *at = (const unsigned char *)text, *stop = at + strlen(text);
+    size_t len = strlen(text), step = 0;
     int n = 0;
-    for (; at < stop; n++) {
-        int32_t c = next_char(&at, stop);
-        if (c < 0 || is_control(c))
+    for (size_t at = 0; at < len; at += step, n++) {
+        int32_t c = -1;
+        step = mf_utf8_next(text + at, len - at, &c);
+        if (step == 0 || mf_utf8_is_control(c))
             return -1;
     }
     return n;
@@ -46,19 +19,18 @@ int mf_text_count(const char *text)
 
 void mf_text_tame(char *out, size_t size, const unsigned char *text, size_t len)
 {
-    const unsigned char *at = text, *stop = text + len;
-    size_t n = 0;
-    while (at < stop) {
-        const unsigned char *from = at;
-        int32_t c = next_char(&at, stop);
-        bool tame = c >= 0 && !is_control(c);
-        if (c < 0)
-            at++;
-        size_t bytes = tame ? (size_t)(at - from) : 1;
+    size_t n = 0, step = 0;
+    for (size_t at = 0; at < len; at += step) {
+        int32_t c = -1;
+        const char *from = (const char *)text + at;
+        step = mf_utf8_next(from, len - at, &c);
+        bool tame = step > 0 && mf_utf8_is_seen(c);
+        size_t bytes = tame ? step : 1;
         if (n + bytes >= size)
             break;
-        memcpy(out + n, tame ? (const char *)from : "?", bytes);
+        memcpy(out + n, tame ? from : "?", bytes);
         n += bytes;
+        step = step == 0 ? 1 : step;
     }
     out[n] = '\0';
 }
@@ -87,20 +59,20 @@ static void put_ascii(mf_buf *out, const char *text)
 
 void mf_text_pdf(mf_buf *out, const char *text)
 {
-    const unsigned char *at = (const unsigned char *)text, *stop = at + strlen(text);
+    size_t len = strlen(text), step = 0;
     bool ascii = true;
-    for (const unsigned char *p = at; p < stop; p++)
-        ascii = ascii && *p >= 0x20 && *p < 0x7f;
+    for (size_t i = 0; i < len; i++)
+        ascii = ascii && text[i] >= 0x20 && text[i] < 0x7f;
     if (ascii) {
         put_ascii(out, text);
         return;
     }
     mf_buf_text(out, "<FEFF");
-    while (at < stop) {
-        int32_t c = next_char(&at, stop);
-        if (c < 0)
-            at++;
-        put_utf16(out, c < 0 ? 0xfffd : c);
+    for (size_t at = 0; at < len; at += step) {
+        int32_t c = -1;
+        step = mf_utf8_next(text + at, len - at, &c);
+        put_utf16(out, step == 0 ? 0xfffd : c);
+        step = step == 0 ? 1 : step;
     }
     mf_buf_text(out, ">");
 }

@@ -12,7 +12,7 @@
  * control character. */
 int mf_text_count(const char *text);
 
-/* Copies len bytes of UTF-8 to out of size bytes: control characters and bytes
+/* Copies len bytes of UTF-8 to out of size bytes: what is not seen (utf8.h) and bytes
  * that are no UTF-8 become "?", text that is too long is cut between characters.
  * For what a stranger's certificate says: it may end up on a terminal. */
 void mf_text_tame(char *out, size_t size, const unsigned char *text, size_t len);

@@ -1,6 +1,7 @@
 /* Strict UTF-8: Unicode 15, table 3-7 "Well-Formed UTF-8 Byte Sequences". */
 #include "base/utf8.h"
 #include "support/cmocka_all.h"
+#include <stdio.h>
 #include <string.h>
 
 typedef struct row {
@@ -70,6 +71,35 @@ static void show(void **state)
     assert_string_equal(out, "1234567...");
 }
 
+/* Unicode 15: the general category Cf of UnicodeData.txt, and Default_Ignorable_Code_Point
+ * of DerivedCoreProperties.txt. */
+static void what_is_not_seen_is_not_shown(void **state)
+{
+    static const char *const unseen[] = {
+        "\xE2\x80\x8B",     /* zero width space U+200B */
+        "\xE2\x80\x8D",     /* zero width joiner U+200D */
+        "\xE2\x80\x8E",     /* left-to-right mark U+200E */
+        "\xE2\x80\x8F",     /* right-to-left mark U+200F */
+        "\xD8\x9C",         /* Arabic letter mark U+061C */
+        "\xC2\xAD",         /* soft hyphen U+00AD */
+        "\xE2\x81\xA0",     /* word joiner U+2060 */
+        "\xEF\xBB\xBF",     /* byte order mark U+FEFF */
+        "\xE3\x85\xA4",     /* Hangul filler U+3164 */
+        "\xF3\xA0\x81\x81", /* tag letter A U+E0041 */
+        "\xE2\x80\xAE",     /* right-to-left override U+202E, a control here */
+    };
+    (void)state;
+    char out[16];
+    for (size_t i = 0; i < sizeof unseen / sizeof unseen[0]; i++) {
+        char text[16];
+        snprintf(text, sizeof text, "a%sb", unseen[i]);
+        mf_utf8_show(out, sizeof out, text);
+        assert_string_equal(out, "a?b");
+    }
+    mf_utf8_show(out, sizeof out, "\xC3\xA9\xD7\x90\xCC\x81"); /* letters, an accent by itself */
+    assert_string_equal(out, "\xC3\xA9\xD7\x90\xCC\x81");
+}
+
 static void but_case(void **state)
 {
     (void)state;
@@ -84,7 +114,7 @@ static void but_case(void **state)
 
 int main(void)
 {
-    struct CMUnitTest tests[N_ROWS + 3];
+    struct CMUnitTest tests[N_ROWS + 4];
     memset(tests, 0, sizeof tests);
     for (size_t i = 0; i < N_ROWS; i++) {
         tests[i].name = rows[i].name;
@@ -93,6 +123,7 @@ int main(void)
     }
     tests[N_ROWS] = (struct CMUnitTest)cmocka_unit_test(nul_is_a_control);
     tests[N_ROWS + 1] = (struct CMUnitTest)cmocka_unit_test(show);
+    tests[N_ROWS + 3] = (struct CMUnitTest)cmocka_unit_test(what_is_not_seen_is_not_shown);
     tests[N_ROWS + 2] = (struct CMUnitTest)cmocka_unit_test(but_case);
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -172,6 +172,46 @@ static void no_next_step_after_a_fault(void **state)
     says("next: mistfold due\n");
 }
 
+/* ---- what a terminal would not show ------------------------------------------------------- */
+
+/* Marks of direction and of no width, which join letters in some writings and so may stand
+ * in a field: what is printed for people has '?' in their place, what a program reads has
+ * them as they are. */
+static void what_is_not_seen_is_shown(void **state)
+{
+    static const char *const commands[] = {
+        "job list",       "job show J-9",  "party list J-9",        "due --on 2026-09-15",
+        "entry list J-9", "area list J-9", "verification list J-9", "containment list J-9",
+        "entry show t/6",
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
+        char line[900];
+        snprintf(line, sizeof line,
+                 "z=$(printf '12\\342\\200\\217 Lane\\342\\200\\213x'); m=\"$MISTFOLD --quiet\"; { "
+                 "$m job open --id J-9 --address \"$z\" " OPEN "; $m party add J-9 --id o --role "
+                 "owner --name \"$z\"; $m area add J-9 --id A1 --side interior --place \"$z\" "
+                 "--length 10 --width 10; } > log || exit 9; $MISTFOLD %s",
+                 commands[i]);
+        run(line);
+        if (r.status != 0)
+            fail_msg("%s: %d %s", commands[i], r.status, r.err);
+        says_not("\xE2\x80\x8F");
+        says_not("\xE2\x80\x8B");
+        if (strncmp(commands[i], "due", 3) != 0)
+            says("12? Lane?x");
+        if (i == 0) {
+            strcat(line, " --json");
+            run(line);
+            says("12\xE2\x80\x8F Lane");
+        }
+    }
+    run("z=$(printf 'no\\342\\200\\217such'); $MISTFOLD job show \"$z\"; $MISTFOLD --book \"$z\" "
+        "due");
+    assert_null(strstr(r.err, "\xE2\x80\x8F"));
+    assert_non_null(strstr(r.err, "mistfold: no?such: there is no book here"));
+}
+
 /* ---- a newer program ---------------------------------------------------------------------------
  */
 
@@ -219,6 +259,7 @@ int main(void)
         cmocka_unit_test(what_the_firm_has_is_said_once),
         cmocka_unit_test(the_gates_of_a_job_at_a_glance),
         cmocka_unit_test(no_next_step_after_a_fault),
+        cmocka_unit_test(what_is_not_seen_is_shown),
         cmocka_unit_test(entries_of_unknown_kinds),
     };
     return cmocka_run_group_tests(tests, start, stop);

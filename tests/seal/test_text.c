@@ -34,6 +34,9 @@ static void tame(void **state)
     tame_is("plain", 16, "plain");
     tame_is("a\x1b[31mb", 16, "a?[31mb");
     tame_is("\xff\xc3\xa9", 16, "?\xc3\xa9");
+    tame_is("a\xe2\x80\x8f"
+            "b",
+            16, "a?b");             /* a mark of direction, U+200F */
     tame_is("ab\xc3\xa9", 4, "ab"); /* never half a letter */
     tame_is("ab\xc3\xa9", 5, "ab\xc3\xa9");
 }
