@@ -34,6 +34,8 @@ typedef struct mf_step {
     unsigned sides; /* MF_ON_* */
     mf_step_when when;
     int extent; /* mf_limit_id the measured extent must meet, or -1 */
+    int number; /* mf_limit_id of the number that its words give, or -1: where a place is
+                 * stricter the words are too lax, and its number must be said beside them */
     const char *citation;
     const char *record; /* paragraph of 745.86(b)(6) it is evidence for, or "" */
     mf_status_of_fact status;

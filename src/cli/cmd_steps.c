@@ -27,23 +27,12 @@ static json_t *json_of(const mf_cli *cli, const mf_job *job, const mf_area *area
     return object;
 }
 
-/* What the step's words give a number of; false = none. */
-static bool limit_of(const mf_step *step, mf_limit_id *out)
-{
-    static const char *const openings[] = {"windows-outside", "doors-outside", "openings-below"};
-    *out = step->extent < 0 ? MF_LIMIT_EXTERIOR_OPENINGS : (mf_limit_id)step->extent;
-    for (size_t i = 0; step->extent < 0 && i < sizeof openings / sizeof openings[0]; i++)
-        if (strcmp(step->id, openings[i]) == 0)
-            return true;
-    return step->extent >= 0;
-}
-
 void mf_cli_stricter(const mf_cli *cli, const mf_job *job, const mf_step *step, int indent)
 {
     char number[48];
-    mf_limit_id id;
+    mf_limit_id id = (mf_limit_id)step->number;
     mf_day start = job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
-    if (!limit_of(step, &id))
+    if (step->number < 0)
         return;
     const mf_limit *ours = mf_limit_for(job, id, start), *rule = mf_limit_for(NULL, id, start);
     if (ours == NULL || rule == NULL || ours->value == rule->value)

@@ -45,6 +45,7 @@ static mf_step step_of_own(const mf_own_step *own)
                      .sides = sides[own->side],
                      .when = MF_WHEN_ALWAYS,
                      .extent = -1,
+                     .number = -1,
                      .citation = "firm's own step",
                      .record = "",
                      .status = MF_VERIFIED,

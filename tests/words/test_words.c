@@ -3,6 +3,9 @@
 #include "support/cmocka_all.h"
 #include "words/words_data.h"
 
+#include <mistfold/contain.h>
+#include <mistfold/limit.h>
+#include <stdio.h>
 #include <string.h>
 
 static void rows_are_sorted_and_in_both_languages(void **state)
@@ -105,6 +108,36 @@ static void sentences(void **state)
     assert_string_equal(text, "no-words-for-th");
 }
 
+/* 40 CFR 745.85(a)(2)(i)(D), (ii)(A), (ii)(C) and (5)(ii) give a distance; the words of such
+ * a step say it in both languages, and the step says which limit it is, so that a stricter
+ * one of a place can be told beside them. No other step's words have a number. */
+static void the_number_in_the_words_of_a_step(void **state)
+{
+    static const char *const with_one[] = {"floor-sheet",    "windows-outside", "doors-outside",
+                                           "openings-below", "ground-sheet",    "margin"};
+    size_t count, found = 0;
+    const mf_step *steps = mf_steps(&count);
+    (void)state;
+    for (size_t i = 0; i < count; i++) {
+        char feet[2][40] = {"", ""};
+        const char *words[2] = {mf_words_step(MF_LANG_EN, NULL, steps[i].id),
+                                mf_words_step(MF_LANG_ES, NULL, steps[i].id)};
+        bool named = strpbrk(words[0], "0123456789") != NULL;
+        if (named != (steps[i].number >= 0) || named != (strpbrk(words[1], "0123456789") != NULL))
+            fail_msg("%s", steps[i].id);
+        if (!named)
+            continue;
+        assert_string_equal(steps[i].id, with_one[found++]);
+        const mf_limit *limit = mf_limit_on((mf_limit_id)steps[i].number, mf_day_from(2026, 9, 14));
+        assert_int_equal(limit->unit, MF_UNIT_FT_100);
+        snprintf(feet[0], sizeof feet[0], " %lld ft", (long long)limit->value / 100);
+        snprintf(feet[1], sizeof feet[1], " %lld pies", (long long)limit->value / 100);
+        if (strstr(words[0], feet[0]) == NULL || strstr(words[1], feet[1]) == NULL)
+            fail_msg("%s: %s / %s", steps[i].id, words[0], words[1]);
+    }
+    assert_int_equal(found, sizeof with_one / sizeof with_one[0]);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -114,6 +147,7 @@ int main(void)
         cmocka_unit_test(numbers),
         cmocka_unit_test(loadings),
         cmocka_unit_test(sentences),
+        cmocka_unit_test(the_number_in_the_words_of_a_step),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
