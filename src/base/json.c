@@ -221,3 +221,9 @@ json_t *mf_json_parse(const char *text, size_t len, mf_err *err)
     }
     return value;
 }
+
+const char *mf_json_string_of(const json_t *object, const char *name)
+{
+    const char *text = json_string_value(json_object_get(object, name));
+    return text == NULL ? "" : text;
+}

@@ -24,6 +24,9 @@ void mf_json_quote(mf_buf *out, const char *text, size_t len);
 /* Appends a finite number as ECMAScript's Number::toString would. */
 void mf_json_number(mf_buf *out, double number);
 
+/* The string of that name in an object; "" when there is none, or no object. */
+const char *mf_json_string_of(const json_t *object, const char *name);
+
 /* Reads one JSON value and nothing after it; refuses duplicate keys, too much
  * depth or size. NULL and err (MF_INPUT; MF_SYSTEM when memory ran out) on failure.
  * The caller decrefs. */

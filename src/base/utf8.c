@@ -92,17 +92,3 @@ void mf_utf8_show(char *out, size_t size, const char *text)
     }
     out[used] = '\0';
 }
-
-static char lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
-bool mf_same_but_case(const char *a, const char *b)
-{
-    while (*a != '\0' && lower(*a) == lower(*b)) {
-        a++;
-        b++;
-    }
-    return *a == '\0' && *b == '\0';
-}

@@ -35,7 +35,4 @@ bool mf_utf8_is_seen(int32_t c);
  * longer than size is cut at a character and ends in "...". size at least 8. */
 void mf_utf8_show(char *out, size_t size, const char *text);
 
-/* Whether two texts are the same but for the case of ASCII letters. */
-bool mf_same_but_case(const char *a, const char *b);
-
 #endif

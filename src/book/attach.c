@@ -103,12 +103,6 @@ MF_API mf_status mf_book_attached(mf_book *book, const char *sha256, mf_bytes *o
 /* ---- the entry ---------------------------------------------------------------------------------
  */
 
-static const char *text_of(const json_t *body, const char *key)
-{
-    const char *text = json_string_value(json_object_get(body, key));
-    return text == NULL ? "" : text;
-}
-
 /* SELECT 1 of a query over two texts. */
 static mf_status exists(mf_book *book, const char *sql, const char *a, const char *b, bool *there,
                         mf_err *err)
@@ -129,7 +123,7 @@ mf_status mf_attach_check(mf_book *book, const json_t *body, const char *where, 
 {
     bool there = false;
     mf_status status = exists(book, "SELECT 1 FROM content WHERE sha256 = ?1",
-                              text_of(body, "sha256"), NULL, &there, err);
+                              mf_json_string_of(body, "sha256"), NULL, &there, err);
     if (status == MF_OK && !there)
         return mf_fail(err, MF_INPUT, where, "there are no bytes of this SHA-256 in the book", "",
                        "attach the file itself");

@@ -303,22 +303,16 @@ static mf_status check_typed(mf_checker *c, mf_seen *seen, const mf_kind *kind, 
 
 /* ---- the row of a correction ---------------------------------------------------------------- */
 
-static const char *text_of(const json_t *body, const char *key)
-{
-    const char *text = json_string_value(json_object_get(body, key));
-    return text == NULL ? "" : text;
-}
-
 static void compare_correction(mf_checker *c, const mf_line *line, const char *id,
                                const json_t *body, const char *before, const char *after)
 {
     const wanted want[] = {text_wanted("job", line->job),
                            text_wanted("logged_at", line->at),
                            text_wanted("who", line->who),
-                           text_wanted("target", text_of(body, "target")),
-                           text_wanted("replaces", text_of(body, "replaces")),
-                           text_wanted("kind", text_of(body, "kind")),
-                           text_wanted("reason", text_of(body, "reason")),
+                           text_wanted("target", mf_json_string_of(body, "target")),
+                           text_wanted("replaces", mf_json_string_of(body, "replaces")),
+                           text_wanted("kind", mf_json_string_of(body, "kind")),
+                           text_wanted("reason", mf_json_string_of(body, "reason")),
                            text_wanted("before", before),
                            text_wanted("after", after)};
     mf_stmt *stmt = c->corrections.at;
@@ -343,8 +337,8 @@ static mf_status check_reached(mf_checker *c, const char *id, const json_t *body
     mf_err cannot = {0};
     mf_status status = mf_stmt_get(&stmt, &c->book->db, sql, &cannot);
     if (status == MF_OK) {
-        mf_stmt_text(&stmt, 1, text_of(body, "target"));
-        mf_stmt_text(&stmt, 2, text_of(body, "replaces"));
+        mf_stmt_text(&stmt, 1, mf_json_string_of(body, "target"));
+        mf_stmt_text(&stmt, 2, mf_json_string_of(body, "replaces"));
         mf_stmt_int(&stmt, 3, rowid_of(c->corrections.at));
         status = mf_stmt_step(&stmt, &row, &cannot);
     }
@@ -365,7 +359,8 @@ static mf_status check_correction(mf_checker *c, const mf_line *line, const char
     mf_arena arena = {0};
     mf_buf before = {0}, after = {0};
     mf_fold fold = {&c->book->db, &c->book->db, false, false};
-    mf_status status = mf_fold_said(&before, &arena, &fold, text_of(body, "replaces"), err);
+    mf_status status =
+        mf_fold_said(&before, &arena, &fold, mf_json_string_of(body, "replaces"), err);
     const json_t *put = json_object_get(body, "body");
     if (put != NULL)
         mf_json_canonical(&after, put);

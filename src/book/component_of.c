@@ -1,6 +1,7 @@
 #include "book/component_of.h"
 
 #include "base/fail.h"
+#include "base/letters.h"
 #include "base/utf8.h"
 #include "book/known.h"
 #include "book/row.h"

@@ -68,12 +68,6 @@ mf_status mf_fold_in_force(mf_in_force *out, mf_arena *arena, mf_db *tables, con
     return status;
 }
 
-static const char *text_of(const json_t *body, const char *key)
-{
-    const char *text = json_string_value(json_object_get(body, key));
-    return text == NULL ? "" : text;
-}
-
 /* *out is NULL when text is no JSON, which is no failure; no memory for it is one. */
 static mf_status read_json(json_t **out, const char *text, mf_err *err)
 {
@@ -131,10 +125,10 @@ static mf_status insert_correction(mf_db *db, const mf_line *line, const json_t 
     mf_stmt_text(&stmt, 2, line->job);
     mf_stmt_text(&stmt, 3, line->at);
     mf_stmt_text(&stmt, 4, line->who);
-    mf_stmt_text(&stmt, 5, text_of(body, "target"));
-    mf_stmt_text(&stmt, 6, text_of(body, "replaces"));
-    mf_stmt_text(&stmt, 7, text_of(body, "kind"));
-    mf_stmt_text(&stmt, 8, text_of(body, "reason"));
+    mf_stmt_text(&stmt, 5, mf_json_string_of(body, "target"));
+    mf_stmt_text(&stmt, 6, mf_json_string_of(body, "replaces"));
+    mf_stmt_text(&stmt, 7, mf_json_string_of(body, "kind"));
+    mf_stmt_text(&stmt, 8, mf_json_string_of(body, "reason"));
     mf_stmt_text(&stmt, 9, before);
     mf_stmt_text(&stmt, 10, after);
     status = mf_stmt_run(&stmt, err);
@@ -186,7 +180,7 @@ static mf_status fold_correction(const mf_fold *fold, mf_arena *arena, const mf_
     json_t *body = NULL;
     mf_status status = read_json(&body, line->body, err);
     if (status == MF_OK)
-        status = mf_fold_said(&before, arena, fold, text_of(body, "replaces"), err);
+        status = mf_fold_said(&before, arena, fold, mf_json_string_of(body, "replaces"), err);
     add_after(&after, body);
     if (before.failed || after.failed)
         status = mf_fail_memory(err);
@@ -194,7 +188,7 @@ static mf_status fold_correction(const mf_fold *fold, mf_arena *arena, const mf_
         status = insert_correction(fold->tables, line, body, mf_buf_str(&before),
                                    mf_buf_str(&after), err);
     if (status == MF_OK && !fold->targets_later)
-        status = fold_target(fold, arena, text_of(body, "target"), err);
+        status = fold_target(fold, arena, mf_json_string_of(body, "target"), err);
     json_decref(body);
     mf_buf_free(&before);
     mf_buf_free(&after);
@@ -241,8 +235,8 @@ static mf_status index_line(const mf_fold *fold, const mf_line *line, mf_err *er
     bool found = false;
     mf_status status = read_json(&body, line->body, err);
     if (status == MF_OK) /* the kind that it says may not be that of the target */
-        status =
-            mf_journal_entry(&target, &arena, fold->journal, text_of(body, "target"), &found, err);
+        status = mf_journal_entry(&target, &arena, fold->journal, mf_json_string_of(body, "target"),
+                                  &found, err);
     if (status == MF_OK && found && fold->targets_later)
         status = mf_settled_forget(fold->tables, line->job, target.kind, err);
     else if (status == MF_OK && found)

@@ -1,6 +1,7 @@
 #include "book/import.h"
 
 #include "base/fail.h"
+#include "base/letters.h"
 #include "base/utf8.h"
 #include "book/feed.h"
 #include "book/refs.h"

@@ -1,7 +1,7 @@
 #include "book/import_fast.h"
 
 #include "base/fail.h"
-#include "base/utf8.h"
+#include "base/letters.h"
 #include "book/component_of.h"
 #include "book/memo.h"
 #include "book/row.h"

@@ -1,6 +1,7 @@
 #include "book/import_heads.h"
 
 #include "base/fail.h"
+#include "base/letters.h"
 #include "base/utf8.h"
 #include "book/tables.h"
 #include <stdio.h>

@@ -1,6 +1,6 @@
 /* import_kind.c - a CSV whose heads are options of a kind. */
 #include "base/fail.h"
-#include "base/utf8.h"
+#include "base/letters.h"
 #include "book/feed.h"
 #include "book/import.h"
 #include <stdio.h>

@@ -1,7 +1,7 @@
 /* import_readings.c - an XRF export: one reading a row, matched to the opening
  * schedule. What a row does not say clearly is refused, never guessed. */
 #include "base/fail.h"
-#include "base/utf8.h"
+#include "base/letters.h"
 #include "book/component_of.h"
 #include "book/feed.h"
 #include "book/import_fast.h"

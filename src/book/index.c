@@ -1,6 +1,6 @@
 #include "book/index.h"
 
-#include "base/fail.h"
+#include "base/letters.h"
 #include "book/index_want.h"
 #include <string.h>
 
@@ -35,9 +35,7 @@ bool mf_index_wants(const char *kind)
 void mf_place_key(mf_buf *out, const char *address)
 {
     for (; *address != '\0'; address++) {
-        char c = *address;
-        if (c >= 'A' && c <= 'Z')
-            c = (char)(c - 'A' + 'a');
+        char c = mf_lower(*address);
         if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || ((unsigned char)c & 0x80U) != 0)
             mf_buf_add(out, &c, 1);
     }

@@ -1,13 +1,13 @@
 #include "book/known.h"
 
 #include "base/fail.h"
+#include "base/letters.h"
 #include "book/tables.h"
 #include <stdio.h>
 #include <string.h>
 
-#define SHOWN     8  /* ids listed in a mend */
-#define ID_LENGTH 40 /* longest id */
-#define NEAR      2  /* letters apart that still look like a slip of the finger */
+#define SHOWN 8 /* ids listed in a mend */
+#define NEAR  2 /* letters apart that still look like a slip of the finger */
 
 /* SELECT <key> FROM <kind> WHERE job = ?1 <rest> */
 static mf_status select_keys(mf_stmt *out, mf_book *book, const mf_kind *kind, const char *job,
@@ -50,38 +50,6 @@ mf_status mf_known(mf_book *book, const mf_kind *kind, const char *job, const ch
 
 /* ---- which one was meant ---------------------------------------------------------------- */
 
-static int least(int a, int b, int c)
-{
-    int low = a < b ? a : b;
-    return low < c ? low : c;
-}
-
-static char lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
-int mf_letters_apart(const char *a, const char *b)
-{
-    int row[ID_LENGTH + 1];
-    size_t na = strlen(a), nb = strlen(b);
-    if (na > ID_LENGTH || nb > ID_LENGTH)
-        return 9;
-    for (size_t j = 0; j <= nb; j++)
-        row[j] = (int)j;
-    for (size_t i = 1; i <= na; i++) {
-        int corner = row[0];
-        row[0] = (int)i;
-        for (size_t j = 1; j <= nb; j++) {
-            int above = row[j];
-            int swap = corner + (lower(a[i - 1]) != lower(b[j - 1]));
-            row[j] = least(above + 1, row[j - 1] + 1, swap);
-            corner = above;
-        }
-    }
-    return row[nb] < 9 ? row[nb] : 9;
-}
-
 static void consider(mf_known_ids *ids, const char *id, const char *wanted)
 {
     int apart = mf_letters_apart(id, wanted);
@@ -101,7 +69,7 @@ mf_status mf_known_ids_of(mf_known_ids *out, mf_book *book, const mf_kind *kind,
 {
     mf_stmt stmt;
     bool row = true;
-    *out = (mf_known_ids){.apart = 9};
+    *out = (mf_known_ids){.apart = MF_FAR_APART};
     mf_status status = select_keys(&stmt, book, kind, job, false, err);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);

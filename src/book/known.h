@@ -25,7 +25,4 @@ void mf_known_ids_mend(mf_buf *out, const mf_known_ids *ids, const mf_kind *kind
 mf_status mf_known_mend(mf_buf *out, mf_book *book, const mf_kind *kind, const char *job,
                         const char *id, mf_err *err);
 
-/* How many letters must be changed, added or taken away, at most 9. */
-int mf_letters_apart(const char *a, const char *b);
-
 #endif

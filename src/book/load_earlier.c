@@ -4,6 +4,7 @@
 #include "book/load_earlier.h"
 
 #include "base/fail.h"
+#include "base/letters.h"
 #include "base/mem.h"
 #include "book/db.h"
 #include "book/index.h"
@@ -24,16 +25,11 @@ static const char *skip(const char *at)
     return at;
 }
 
-static char lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
 bool mf_same_address(const char *a, const char *b)
 {
     a = skip(a);
     b = skip(b);
-    while (*a != '\0' && lower(*a) == lower(*b)) {
+    while (*a != '\0' && mf_lower(*a) == mf_lower(*b)) {
         a = skip(a + 1);
         b = skip(b + 1);
     }

@@ -6,12 +6,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *text_of(const json_t *body, const char *name)
-{
-    const char *text = json_string_value(json_object_get(body, name));
-    return text == NULL ? "" : text;
-}
-
 static const mf_field *field_at(const mf_candidate *c, const char *name)
 {
     return mf_field_named(c->kind, name);
@@ -19,24 +13,24 @@ static const mf_field *field_at(const mf_candidate *c, const char *name)
 
 static int choice_of(const mf_candidate *c, const char *name)
 {
-    int at = mf_choice(field_at(c, name)->choices, text_of(c->body, name));
+    int at = mf_choice(field_at(c, name)->choices, mf_json_string_of(c->body, name));
     return at < 0 ? 0 : at;
 }
 
 static void from_body(const mf_candidate *c, mf_local_limit *out)
 {
     const json_t *built = json_object_get(c->body, "built_before");
-    *out = (mf_local_limit){.row = {.id = (mf_limit_id)choice_of(c, "limit"),
-                                    .from = mf_day_parse(text_of(c->body, "from_day"), NULL),
-                                    .until = mf_day_parse(text_of(c->body, "until_day"), NULL),
-                                    .place = text_of(c->body, "place"),
-                                    .citation = text_of(c->body, "citation"),
-                                    .status = (mf_status_of_fact)choice_of(c, "status"),
-                                    .note = text_of(c->body, "note")},
-                            .comparison = (mf_local_cmp)choice_of(c, "comparison"),
-                            .value = text_of(c->body, "value"),
-                            .built_before =
-                                json_is_integer(built) ? json_integer_value(built) : MF_NUM_NONE};
+    *out = (mf_local_limit){
+        .row = {.id = (mf_limit_id)choice_of(c, "limit"),
+                .from = mf_day_parse(mf_json_string_of(c->body, "from_day"), NULL),
+                .until = mf_day_parse(mf_json_string_of(c->body, "until_day"), NULL),
+                .place = mf_json_string_of(c->body, "place"),
+                .citation = mf_json_string_of(c->body, "citation"),
+                .status = (mf_status_of_fact)choice_of(c, "status"),
+                .note = mf_json_string_of(c->body, "note")},
+        .comparison = (mf_local_cmp)choice_of(c, "comparison"),
+        .value = mf_json_string_of(c->body, "value"),
+        .built_before = json_is_integer(built) ? json_integer_value(built) : MF_NUM_NONE};
     mf_local_limit_fill(out);
 }
 
@@ -62,7 +56,7 @@ static mf_status refuse(const mf_candidate *c, const char *name, const char *wha
 /* Which step a tick means must never be in doubt. */
 static mf_status check_own_step(const mf_candidate *c, const mf_field **bad, mf_err *err)
 {
-    if (mf_step_named(text_of(c->body, "id")) == NULL)
+    if (mf_step_named(mf_json_string_of(c->body, "id")) == NULL)
         return MF_OK;
     return refuse(c, "id", "the rule has a step of this name", "ticks would mean both",
                   "choose another name", bad, err);

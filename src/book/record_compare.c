@@ -8,8 +8,7 @@
 
 static const char *id_of(const json_t *entry)
 {
-    const char *id = json_string_value(json_object_get(entry, "entry"));
-    return id == NULL ? "" : id;
+    return mf_json_string_of(entry, "entry");
 }
 
 static const json_t *find(const json_t *list, const char *id)

@@ -57,19 +57,18 @@ static void note_name(mf_entries *all, const char *name)
 
 static void note_party(mf_entries *all, const json_t *body)
 {
-    const char *role = json_string_value(json_object_get(body, "role"));
-    if (role != NULL && strcmp(role, "occupant") == 0)
-        note_name(all, json_string_value(json_object_get(body, "name")));
+    if (strcmp(mf_json_string_of(body, "role"), "occupant") == 0)
+        note_name(all, mf_json_string_of(body, "name"));
 }
 
 /* Every name that an occupant had in any version, also a corrected one. */
 static bool note_names(const mf_entry *e, void *data)
 {
     json_t *body = mf_json_parse(e->body, strlen(e->body), NULL);
-    const char *kind = json_string_value(json_object_get(body, "kind"));
     if (strcmp(e->kind, "party") == 0)
         note_party(data, body);
-    else if (strcmp(e->kind, "correction") == 0 && kind != NULL && strcmp(kind, "party") == 0)
+    else if (strcmp(e->kind, "correction") == 0 &&
+             strcmp(mf_json_string_of(body, "kind"), "party") == 0)
         note_party(data, json_object_get(body, "body"));
     json_decref(body);
     return true;
@@ -119,8 +118,7 @@ typedef struct all_of_them {
 static const char *about_of(mf_arena *arena, const mf_entry *e)
 {
     json_t *body = mf_json_parse(e->body, strlen(e->body), NULL);
-    const char *about = json_string_value(json_object_get(body, "about"));
-    const char *kept = mf_arena_text(arena, about == NULL ? "" : about);
+    const char *kept = mf_arena_text(arena, mf_json_string_of(body, "about"));
     json_decref(body);
     return kept;
 }

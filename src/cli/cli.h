@@ -101,9 +101,6 @@ const char *mf_help_form(mf_field_type type);
 /* A word that was meant, among the groups or a group's actions; NULL = none near. */
 const char *mf_help_nearest(const char *group, const char *word);
 
-/* How many letters apart two words are (99 = too long to say). */
-size_t mf_help_distance(const char *a, const char *b);
-
 /* resolve.c: writes out ids of which only the beginning was typed, and says what
  * was meant by one that does not exist. */
 mf_status mf_resolve(mf_cli *cli, const mf_cmd *cmd, mf_args *args, mf_err *err);

@@ -43,7 +43,7 @@ mf_status mf_cmd_entry_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     (void)cmd;
     mf_status status = mf_cli_book(cli, &err);
     json_t *array = cli->json ? json_array() : NULL;
-    const char *job = args->n_words > 0 ? args->word[0] : NULL;
+    const char *job = args->word[0];
     if (status == MF_OK)
         status = mf_book_entries(cli->book, job, cli->json ? collect : print_line, array, &err);
     if (status != MF_OK) {

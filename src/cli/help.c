@@ -1,4 +1,5 @@
 /* Help at every level, written from the same tables that are parsed. */
+#include "base/letters.h"
 #include "cli/cli.h"
 
 #include <stdio.h>
@@ -130,38 +131,17 @@ void mf_help_command(const mf_cmd *cmd)
     caution_line();
 }
 
-/* Levenshtein distance, for words up to 31 letters. */
-size_t mf_help_distance(const char *a, const char *b)
-{
-    size_t row[32];
-    size_t la = strlen(a), lb = strlen(b);
-    if (la > 31 || lb > 31)
-        return 99;
-    for (size_t j = 0; j <= lb; j++)
-        row[j] = j;
-    for (size_t i = 1; i <= la; i++) {
-        size_t corner = row[0];
-        row[0] = i;
-        for (size_t j = 1; j <= lb; j++) {
-            size_t change = corner + (a[i - 1] != b[j - 1]);
-            corner = row[j];
-            size_t best = row[j] < row[j - 1] ? row[j] + 1 : row[j - 1] + 1;
-            row[j] = change < best ? change : best;
-        }
-    }
-    return row[lb];
-}
-
 const char *mf_help_nearest(const char *group, const char *word)
 {
-    size_t count, best = 4;
+    size_t count;
+    int best = 4;
     const char *near = NULL;
     const mf_cmd *cmds = mf_cmds(&count);
     for (size_t i = 0; i < count; i++) {
         if (group != NULL && strcmp(cmds[i].group, group) != 0)
             continue;
         const char *candidate = group == NULL ? cmds[i].group : cmds[i].action;
-        size_t d = mf_help_distance(word, candidate);
+        int d = mf_letters_apart(word, candidate);
         if (d < best) {
             best = d;
             near = candidate;

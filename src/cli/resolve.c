@@ -3,6 +3,7 @@
 #include "cli/cli.h"
 
 #include "base/fail.h"
+#include "base/letters.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -12,7 +13,7 @@ typedef struct search {
     const char *typed;
     const char *exact, *begins, *near;
     int n_begins;
-    size_t distance;
+    int distance;
     char some[160]; /* the first few that begin so, for the message */
 } search;
 
@@ -29,7 +30,7 @@ static void see(search *s, const char *id)
         s->begins = id;
         s->n_begins++;
     }
-    size_t distance = mf_help_distance(s->typed, id);
+    int distance = mf_letters_apart(s->typed, id);
     if (distance < s->distance) {
         s->distance = distance;
         s->near = id;

@@ -201,7 +201,7 @@ static void what_is_not_seen_is_shown(void **state)
         if (strncmp(commands[i], "due", 3) != 0)
             says("12? Lane?x");
         if (i == 0) {
-            strcat(line, " --json");
+            snprintf(line + strlen(line), sizeof line - strlen(line), " --json");
             run(line);
             says("12\xE2\x80\x8F Lane");
         }
