@@ -441,6 +441,20 @@ static void dust_by_date(void **state)
     assert_int_equal(mf_limit_on(MF_LIMIT_DUST_FLOOR, day("2026-01-12"))->from, day("2026-01-12"));
 }
 
+/* What held before: 24 CFR 35.110 until 90 FR 5975 (5 ug/dL, at or above, from memory); of
+ * zero-bedroom dwellings no child was an exception, not a newborn (40 CFR 745.103 before
+ * 89 FR 89416). */
+static void earlier_rows(void **state)
+{
+    (void)state;
+    const mf_limit *blood = mf_limit_on(MF_LIMIT_BLOOD_LEAD, day("2025-01-16"));
+    assert_false(mf_limit_holds(blood, 499));
+    assert_true(mf_limit_holds(blood, 500));
+    const mf_limit *child = mf_limit_on(MF_LIMIT_ZERO_BEDROOM_CHILD, day("2025-01-12"));
+    assert_int_equal(child->value, 0);
+    assert_false(mf_limit_holds(child, 0));
+}
+
 static void no_row_holds_nothing(void **state)
 {
     (void)state;
@@ -474,7 +488,7 @@ int main(void)
         cmocka_unit_test(below_at_above),       cmocka_unit_test(every_limit_has_a_case),
         cmocka_unit_test(rows_are_whole),       cmocka_unit_test(dust_by_date),
         cmocka_unit_test(no_row_holds_nothing), cmocka_unit_test(statuses_have_words),
-        cmocka_unit_test(beyond_the_last),
+        cmocka_unit_test(beyond_the_last),      cmocka_unit_test(earlier_rows),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
