@@ -321,7 +321,8 @@ typedef struct mf_import_ask {
     void *data;
 } mf_import_ask;
 
-/* Reads a CSV export (docs/intake.md) and writes one reading entry a row, all
+/* As mf_import_readings_from, for a library that has the bytes in hand: reads a CSV export
+ * (docs/intake.md) and writes one reading entry a row, all
  * or nothing. Columns, in any order, heads case-insensitive: number, instrument,
  * operator, date, time, opening, component, side, substrate, colour, result,
  * unit (unit and colour may be absent). Calibration rows have "calibration" in

@@ -46,10 +46,9 @@ typedef enum mf_ver_refusal {
     MF_VR_EXTERIOR         /* wipes belong to interior areas only */
 } mf_ver_refusal;
 
-/* How many sections a surface must have: 1 up to 40 sq ft, else
- * floor(size / 40) + 1, so that each is less than 40. */
-MF_API int64_t mf_sections(int64_t size_sqft_100);
-/* By the strictest limits of the job's places; job NULL = the federal ones. */
+/* How many sections a surface must have by the federal limits: 1 up to 40 sq ft, else
+ * floor(size / 40) + 1, so that each is less than 40. Judged by the strictest limits of the
+ * job's places; job NULL = by the federal ones alone. */
 MF_API int64_t mf_sections_for(const mf_job *job, int64_t size_sqft_100);
 /* Of a surface of the job: a sill is one, whatever its size. */
 MF_API int64_t mf_sections_of(const mf_job *job, const mf_surface *surface);

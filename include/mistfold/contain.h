@@ -55,10 +55,9 @@ MF_API bool mf_step_at(const mf_job *job, size_t number, mf_step *out);
 MF_API const mf_own_step *mf_own_step_named(const mf_job *job, const char *id);
 
 /* Whether a work area needs the step, by the strictest limits of the job's places; job
- * NULL = the federal ones. Unknown facts count as yes, but for the distance to the property
- * line: it is asked for "when it is near", and none given is far. */
+ * NULL = by the federal ones alone. Unknown facts count as yes, but for the distance to the
+ * property line: it is asked for "when it is near", and none given is far. */
 MF_API bool mf_step_wanted(const mf_job *job, const mf_step *step, const mf_area *area);
-MF_API bool mf_step_applies(const mf_step *step, const mf_area *area);
 
 typedef enum mf_step_state {
     MF_STEP_OPEN, /* nobody has ticked it */
@@ -89,9 +88,9 @@ typedef struct mf_takeoff {
 } mf_takeoff;
 MF_API void mf_takeoff_of(const mf_job *job, const mf_area *area, mf_takeoff *out);
 
-/* Whether a method as described is prohibited (745.85(a)(3)). */
+/* Whether a method as described is prohibited (745.85(a)(3)), by the strictest limits of
+ * the job's places; job NULL = by the federal ones alone. */
 MF_API bool mf_practice_refused(const mf_job *job, const mf_practice *practice);
-MF_API bool mf_practice_prohibited(const mf_practice *practice);
 
 #ifdef __cplusplus
 }

@@ -22,9 +22,6 @@ typedef int32_t mf_day;
 #define MF_MINUTE_NONE (-1)      /* no time of day was given */
 #define MF_MINUTE_TEXT 6         /* "HH:MM" and a NUL */
 
-/* Whether year-month-day exists in the calendar. */
-MF_API bool mf_day_exists(int year, int month, int day);
-
 /* The day of an existing date; MF_DAY_NONE when it does not exist. */
 MF_API mf_day mf_day_from(int year, int month, int day);
 

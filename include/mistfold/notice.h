@@ -27,11 +27,10 @@ typedef enum mf_notice_fault {
     MF_NOTICE_NONE          /* no notice to this party at all */
 } mf_notice_fault;
 
-/* One notice to its party for a start day. */
-/* By the strictest limits of the job's places; job NULL = the federal ones. */
+/* One notice to its party for a start day, by the strictest limits of the job's places;
+ * job NULL = by the federal ones alone. */
 MF_API mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, mf_role role,
                                            mf_day start);
-MF_API mf_notice_fault mf_notice_check(const mf_notice *notice, mf_role role, mf_day start);
 
 /* What the paper of a delivery must hold and what was not said of it. */
 typedef enum mf_notice_gap {

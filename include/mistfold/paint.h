@@ -28,12 +28,10 @@ typedef enum mf_paint_class {
 /* One reading against the action level in force on its day, and the instrument's
  * inconclusive range (instrument may be NULL: threshold only). An OVER reading
  * is positive. An UNDER reading counts by its upper bound: negative when all
- * below the bound is negative, else inconclusive. */
-/* By the strictest limits of the job's places; job NULL = the federal ones. */
+ * below the bound is negative, else inconclusive. By the strictest limits of the job's
+ * places; job NULL = by the federal ones alone. */
 MF_API mf_paint_class mf_reading_class_for(const mf_job *job, const mf_reading *reading,
                                            const mf_instrument *instrument);
-MF_API mf_paint_class mf_chip_class_for(const mf_job *job, const mf_chip *chip);
-MF_API mf_paint_class mf_reading_class(const mf_reading *reading, const mf_instrument *instrument);
 
 /* Substrate correction of one reading (HUD Guidelines ch. 7 s. IV.E). */
 typedef enum mf_correction_state {
@@ -64,17 +62,10 @@ MF_API void mf_reading_judge(const mf_job *job, const mf_reading *reading, mf_re
 /* The same, the class alone. */
 MF_API mf_paint_class mf_reading_class_in(const mf_job *job, const mf_reading *reading);
 
-/* Correction of a substrate: (sum of the bare readings - sum of the films) / n,
- * by readings of purpose substrate of this instrument. Returns n; *sum_ug_cm2 is
- * the difference of the sums. 0 when fewer than six, or one is not a number. */
-enum { MF_BARE_READINGS = 6 };
-MF_API int mf_substrate_correction(const mf_job *job, const char *instrument,
-                                   mf_substrate substrate, const char *mode, int64_t *sum_ug_cm2,
-                                   int *n_seen);
-
 /* A chip: either measure at or above its limit is positive. Inconclusive when
- * neither was reported, or when one chip of a composite could be positive. */
-MF_API mf_paint_class mf_chip_class(const mf_chip *chip);
+ * neither was reported, or when one chip of a composite could be positive. By the
+ * strictest limits of the job's places; job NULL = by the federal ones alone. */
+MF_API mf_paint_class mf_chip_class_for(const mf_job *job, const mf_chip *chip);
 
 /* The attachment that is the laboratory's report of a chip or wipe: the one that its
  * report names, by file name, by entry or by the first 8 or more digits of its

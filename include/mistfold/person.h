@@ -15,9 +15,9 @@
 extern "C" {
 #endif
 
-/* Last day a certificate can be relied on. */
+/* Last day a certificate can be relied on, by the strictest limits of the job's places;
+ * job NULL = by the federal ones alone. */
 MF_API mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate);
-MF_API mf_day mf_certificate_last_day(const mf_certificate *certificate);
 
 /* The holder's certificate of that discipline valid on day, or NULL. *near (may
  * be NULL) is then the one that came closest (expired or not yet issued), or

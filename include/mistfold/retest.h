@@ -44,14 +44,9 @@ typedef struct mf_retest {
     int64_t c, d, e, f, limit, mean_first, mean_again, difference;
 } mf_retest;
 
-MF_API mf_retest_constants mf_retest_constants_of(const mf_job *job, const char *instrument);
-
 /* Fills at most cap rounds (readings of purpose retest, ten by ten in order of
  * time, instrument by instrument) and returns how many there are. */
 MF_API size_t mf_retests(const mf_job *job, mf_retest *out, size_t cap);
-
-/* Computes the steps and the verdict of a round whose pairs and constants are set. */
-MF_API void mf_retest_compute(mf_retest *round);
 
 #ifdef __cplusplus
 }

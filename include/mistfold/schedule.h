@@ -19,10 +19,6 @@ typedef enum mf_removal {
     MF_REMOVAL_FULL_FRAME
 } mf_removal;
 
-/* Whether the removal disturbs the component. A component logged as affected is
- * disturbed by any. "other" is taken to be disturbed. */
-MF_API bool mf_disturbed(const mf_component *component, mf_removal removal);
-
 typedef enum mf_need {
     MF_NEED_NOTHING,    /* nothing painted is disturbed on this side */
     MF_NEED_NONE,       /* all that is disturbed was shown free */

@@ -93,11 +93,6 @@ mf_paint_class mf_class_of_value(const mf_range *range, const mf_limit *limit,
     return class_exact(range, limit, num, den);
 }
 
-mf_paint_class mf_reading_class(const mf_reading *reading, const mf_instrument *instrument)
-{
-    return mf_reading_class_for(NULL, reading, instrument);
-}
-
 mf_paint_class mf_reading_class_for(const mf_job *job, const mf_reading *reading,
                                     const mf_instrument *instrument)
 {
@@ -120,11 +115,6 @@ static int64_t worst_of(const mf_chip *chip, int64_t mean)
     if (chip->composite < 2 || mean == MF_NUM_NONE)
         return mean;
     return mean > INT64_MAX / chip->composite ? INT64_MAX : mean * chip->composite;
-}
-
-mf_paint_class mf_chip_class(const mf_chip *chip)
-{
-    return mf_chip_class_for(NULL, chip);
 }
 
 mf_paint_class mf_chip_class_for(const mf_job *job, const mf_chip *chip)

@@ -58,11 +58,6 @@ static bool is_wipe(const mf_verification *event)
     return is_wet(event) || event->event == MF_VER_DRY_WIPE;
 }
 
-int64_t mf_sections(int64_t size_sqft_100)
-{
-    return mf_sections_for(NULL, size_sqft_100);
-}
-
 /* As few parts as each may be large: "less than 40" or, in some place, "up to 30". */
 enum { SECTIONS_MAX = 100000 }; /* what a section's number can be */
 

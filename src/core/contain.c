@@ -87,11 +87,6 @@ static bool near_line(const mf_job *job, const mf_area *area)
            mf_limit_holds(mf_limit_for(job, MF_LIMIT_PROPERTY_LINE, day), area->line_ft_100);
 }
 
-bool mf_step_applies(const mf_step *step, const mf_area *area)
-{
-    return mf_step_wanted(NULL, step, area);
-}
-
 bool mf_step_wanted(const mf_job *job, const mf_step *step, const mf_area *area)
 {
     unsigned side = area->side == MF_SIDE_INTERIOR ? MF_ON_INTERIOR : MF_ON_EXTERIOR;
@@ -199,11 +194,6 @@ mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const mf_ste
 }
 
 /* ---- methods --------------------------------------------------------------------- */
-
-bool mf_practice_prohibited(const mf_practice *practice)
-{
-    return mf_practice_refused(NULL, practice);
-}
 
 bool mf_practice_refused(const mf_job *job, const mf_practice *practice)
 {

@@ -11,6 +11,7 @@
 #include <mistfold/place.h>
 
 enum {
+    BARE_READINGS = 6,        /* that a correction needs */
     SANE_UG_CM2 = 1000000000, /* keeps the exact sums far from overflow */
     ONE_DECIMAL = 100         /* 0.1 mg/cm2 in ug/cm2 */
 };
@@ -42,8 +43,11 @@ static bool bares(const mf_reading *it, const char *instrument, mf_substrate sub
            mf_same(it->instrument, instrument) && mode_fits(it->mode, mode);
 }
 
-int mf_substrate_correction(const mf_job *job, const char *instrument, mf_substrate substrate,
-                            const char *mode, int64_t *sum_ug_cm2, int *n_seen)
+/* Correction of a substrate: (sum of the bare readings - sum of the films) / n, by readings
+ * of purpose substrate of this instrument. Returns n; *sum_ug_cm2 is the difference of the
+ * sums. 0 when fewer than six, or one is not a number. */
+static int correction_of(const mf_job *job, const char *instrument, mf_substrate substrate,
+                         const char *mode, int64_t *sum_ug_cm2, int *n_seen)
 {
     int n = 0;
     bool all_count = true;
@@ -59,9 +63,8 @@ int mf_substrate_correction(const mf_job *job, const char *instrument, mf_substr
         else
             all_count = false; /* a saturated display cannot be averaged */
     }
-    if (n_seen != NULL)
-        *n_seen = n;
-    return all_count && n >= MF_BARE_READINGS ? n : 0;
+    *n_seen = n;
+    return all_count && n >= BARE_READINGS ? n : 0;
 }
 
 /* ---- one reading by one line of the profile ----------------------------------- */
@@ -79,8 +82,8 @@ static void correct(const mf_job *job, const mf_reading *reading, mf_reading_res
         out->correction = MF_CORRECTION_TOO_HIGH;
         return;
     }
-    int n = mf_substrate_correction(job, reading->instrument, reading->substrate, reading->mode,
-                                    &sum, &out->n_bare);
+    int n = correction_of(job, reading->instrument, reading->substrate, reading->mode, &sum,
+                          &out->n_bare);
     out->correction = n == 0 ? MF_CORRECTION_MISSING : MF_CORRECTION_DONE;
     if (n == 0)
         return;

@@ -25,7 +25,7 @@ static int days_in(int year, int month)
     return month == 2 && leap(year) ? 29 : days[month - 1];
 }
 
-bool mf_day_exists(int year, int month, int day)
+static bool exists(int year, int month, int day)
 {
     return year >= FIRST_YEAR && year <= LAST_YEAR && month >= 1 && month <= 12 && day >= 1 &&
            day <= days_in(year, month);
@@ -33,7 +33,7 @@ bool mf_day_exists(int year, int month, int day)
 
 mf_day mf_day_from(int year, int month, int day)
 {
-    if (!mf_day_exists(year, month, day))
+    if (!exists(year, month, day))
         return MF_DAY_NONE;
     int y = month > 2 ? year : year - 1;
     int from_march = month > 2 ? month - 3 : month + 9;

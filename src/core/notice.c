@@ -73,11 +73,6 @@ static bool self_certified_whole(const mf_notice *notice)
            mf_given(notice->unit);
 }
 
-mf_notice_fault mf_notice_check(const mf_notice *notice, mf_role role, mf_day start)
-{
-    return mf_notice_check_for(NULL, notice, role, start);
-}
-
 mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, mf_role role,
                                     mf_day start)
 {

@@ -34,11 +34,6 @@ static mf_limit_id course_term(const mf_certificate *certificate)
     return MF_LIMIT_COURSE_YEARS;
 }
 
-mf_day mf_certificate_last_day(const mf_certificate *certificate)
-{
-    return mf_certificate_last_day_for(NULL, certificate);
-}
-
 mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate)
 {
     mf_day printed = certificate->expires;

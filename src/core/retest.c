@@ -14,7 +14,7 @@ enum {
     SANE_UG_CM2 = 1000000
 };
 
-mf_retest_constants mf_retest_constants_of(const mf_job *job, const char *instrument)
+static mf_retest_constants constants_of(const mf_job *job, const char *instrument)
 {
     mf_retest_constants k = {MF_NUM_NONE, MF_NUM_NONE, MF_NUM_NONE, true};
     for (size_t i = 0; i < job->n_profile_row; i++) {
@@ -122,7 +122,8 @@ static int64_t root(wide x)
     return low;
 }
 
-void mf_retest_compute(mf_retest *round)
+/* The steps and the verdict of a round whose pairs and constants are set. */
+static void compute(mf_retest *round)
 {
     int64_t sum_first = 0, sum_again = 0, squares = 0; /* squares: of first + again */
     round->verdict = MF_RETEST_NOT_COMPUTABLE;
@@ -158,8 +159,8 @@ static const mf_reading *fill_round(const mf_job *job, const char *instrument, i
                                     const mf_reading *after, mf_retest *out)
 {
     const mf_reading *last = after;
-    *out = (mf_retest){
-        .instrument = instrument, .round = number, .k = mf_retest_constants_of(job, instrument)};
+    *out =
+        (mf_retest){.instrument = instrument, .round = number, .k = constants_of(job, instrument)};
     while (out->n < MF_RETEST_PAIRS) {
         const mf_reading *next = next_retest(job, instrument, last);
         if (next == NULL)
@@ -168,7 +169,7 @@ static const mf_reading *fill_round(const mf_job *job, const char *instrument, i
         out->first[out->n++] = first_of(job, next);
         last = next;
     }
-    mf_retest_compute(out);
+    compute(out);
     return last;
 }
 

@@ -26,7 +26,9 @@ static bool within_frame(mf_component_type type)
     return false;
 }
 
-bool mf_disturbed(const mf_component *component, mf_removal removal)
+/* A component logged as affected is disturbed by any removal. "other" is taken to be
+ * disturbed. */
+static bool disturbed(const mf_component *component, mf_removal removal)
 {
     if (removal == MF_REMOVAL_AS_LOGGED)
         return component->affected != MF_NOT;
@@ -65,7 +67,7 @@ void mf_opening_needs_judged(const mf_job *job, const mf_paint_finding *judged, 
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
         mf_paint_finding found;
-        if (it->side != side || !mf_same(it->opening, opening) || !mf_disturbed(it, removal))
+        if (it->side != side || !mf_same(it->opening, opening) || !disturbed(it, removal))
             continue;
         if (judged == NULL)
             mf_paint_judge(job, it, &found);
@@ -109,7 +111,7 @@ void mf_schedule_cell_of(const mf_job *job, const char *opening, const char *roo
             continue;
         mf_paint_judge(job, it, &found);
         out->components++;
-        out->disturbed = out->disturbed || mf_disturbed(it, removal);
+        out->disturbed = out->disturbed || disturbed(it, removal);
         if (higher(job, found.worst, out->highest))
             out->highest = found.worst;
         if (worse(&found, &out->worst))

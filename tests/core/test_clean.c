@@ -16,7 +16,7 @@ static void test_sections(void **state)
                  {7999, 2}, {8000, 3}, {8001, 3}, {12000, 4}, {MF_NUM_NONE, 1}, {0, 1}};
     (void)state;
     for (size_t i = 0; i < COUNT(cases); i++)
-        assert_int_equal(mf_sections(cases[i].size), cases[i].sections);
+        assert_int_equal(mf_sections_for(NULL, cases[i].size), cases[i].sections);
 }
 
 /* ---- sequences ----------------------------------------------------------------------- */

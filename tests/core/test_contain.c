@@ -117,7 +117,7 @@ static void test_applies(void **state)
             it->set(&area);
         const mf_step *step = mf_step_named(it->step);
         CHECK_ROW(step != NULL, it->name);
-        CHECK_ROW(mf_step_applies(step, &area) == it->applies, it->name);
+        CHECK_ROW(mf_step_wanted(NULL, step, &area) == it->applies, it->name);
     }
 }
 
@@ -464,7 +464,8 @@ static void test_methods(void **state)
 {
     (void)state;
     for (size_t i = 0; i < COUNT(method_cases); i++)
-        CHECK_ROW(mf_practice_prohibited(&method_cases[i].practice) == method_cases[i].prohibited,
+        CHECK_ROW(mf_practice_refused(NULL, &method_cases[i].practice) ==
+                      method_cases[i].prohibited,
                   method_cases[i].name);
 }
 

@@ -61,7 +61,7 @@ static void windows(void **state)
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         mf_notice notice = whole(rows[i].method, rows[i].on);
-        mf_notice_fault fault = mf_notice_check(&notice, rows[i].role, day("2026-06-30"));
+        mf_notice_fault fault = mf_notice_check_for(NULL, &notice, rows[i].role, day("2026-06-30"));
         if (fault != rows[i].fault)
             fail_msg("row %zu (%s): fault %d", i, rows[i].on, (int)fault);
     }
@@ -87,7 +87,7 @@ static void methods_by_party(void **state)
         for (size_t m = 0; m < COUNT(methods); m++) {
             mf_notice notice = whole(methods[m], "2026-06-01");
             bool serves = (rows[i].serve & 1u << m) != 0;
-            assert_int_equal(mf_notice_check(&notice, rows[i].role, day("2026-06-30")),
+            assert_int_equal(mf_notice_check_for(NULL, &notice, rows[i].role, day("2026-06-30")),
                              serves ? MF_NOTICE_GOOD : MF_NOTICE_WRONG_METHOD);
         }
     }
@@ -95,7 +95,7 @@ static void methods_by_party(void **state)
 
 static mf_notice_fault fault_of(const mf_notice *notice, mf_role role)
 {
-    return mf_notice_check(notice, role, day("2026-06-30"));
+    return mf_notice_check_for(NULL, notice, role, day("2026-06-30"));
 }
 
 static void signatures(void **state)
@@ -172,7 +172,8 @@ static void dates_that_are_lacking(void **state)
 {
     (void)state;
     mf_notice notice = whole(MF_DELIVERY_ACKNOWLEDGED, "2026-06-01");
-    assert_int_equal(mf_notice_check(&notice, MF_ROLE_OWNER, MF_DAY_NONE), MF_NOTICE_INCOMPLETE);
+    assert_int_equal(mf_notice_check_for(NULL, &notice, MF_ROLE_OWNER, MF_DAY_NONE),
+                     MF_NOTICE_INCOMPLETE);
     notice.on = MF_DAY_NONE;
     assert_int_equal(fault_of(&notice, MF_ROLE_OWNER), MF_NOTICE_INCOMPLETE);
 }

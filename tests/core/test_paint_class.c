@@ -16,7 +16,7 @@ static mf_paint_class class_of(const mf_instrument *gun, mf_qualifier qualifier,
 {
     const mf_reading reading = {
         .qualifier = qualifier, .loading_ug_cm2 = ug, .on = day("2026-09-14")};
-    return mf_reading_class(&reading, gun);
+    return mf_reading_class_for(NULL, &reading, gun);
 }
 
 #define NEG MF_CLASS_NEGATIVE
@@ -103,7 +103,7 @@ static void chips(void **state)
     for (size_t i = 0; i < COUNT(rows); i++) {
         const mf_chip chip = {
             .weight_ppm = rows[i].ppm, .loading_ug_cm2 = rows[i].ug, .on = day("2026-09-14")};
-        CHECK_ROW(mf_chip_class(&chip) == rows[i].class_of, rows[i].name);
+        CHECK_ROW(mf_chip_class_for(NULL, &chip) == rows[i].class_of, rows[i].name);
     }
 }
 
@@ -170,23 +170,23 @@ static void composite_chips(void **state)
     (void)state;
     mf_chip chip = {
         .weight_ppm = 1249, .loading_ug_cm2 = MF_NUM_NONE, .composite = 4, .on = day("2026-09-14")};
-    assert_int_equal(mf_chip_class(&chip), NEG);
+    assert_int_equal(mf_chip_class_for(NULL, &chip), NEG);
     chip.weight_ppm = 1250;
-    assert_int_equal(mf_chip_class(&chip), INC);
+    assert_int_equal(mf_chip_class_for(NULL, &chip), INC);
     chip.composite = MF_NUM_NONE;
-    assert_int_equal(mf_chip_class(&chip), NEG);
+    assert_int_equal(mf_chip_class_for(NULL, &chip), NEG);
     chip.composite = 1; /* one chip is no composite */
     chip.weight_ppm = 2500;
-    assert_int_equal(mf_chip_class(&chip), NEG);
+    assert_int_equal(mf_chip_class_for(NULL, &chip), NEG);
     chip.composite = 2; /* one of two may hold all of 5,000 */
-    assert_int_equal(mf_chip_class(&chip), INC);
+    assert_int_equal(mf_chip_class_for(NULL, &chip), INC);
     chip.weight_ppm = 2499;
-    assert_int_equal(mf_chip_class(&chip), NEG);
+    assert_int_equal(mf_chip_class_for(NULL, &chip), NEG);
     chip.composite = INT64_MAX; /* of however many, none is shown to be free */
-    assert_int_equal(mf_chip_class(&chip), INC);
+    assert_int_equal(mf_chip_class_for(NULL, &chip), INC);
     chip.composite = 4;
     chip.weight_ppm = 5000;
-    assert_int_equal(mf_chip_class(&chip), POS);
+    assert_int_equal(mf_chip_class_for(NULL, &chip), POS);
 }
 
 int main(void)

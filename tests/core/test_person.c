@@ -42,7 +42,8 @@ static void last_days(void **state)
                              .issued = mf_day_parse(rows[i].issued, NULL),
                              .expires = mf_day_parse(rows[i].expires, NULL),
                              .hands_on = rows[i].hands_on};
-        CHECK_ROW(mf_certificate_last_day(&it) == mf_day_parse(rows[i].last, NULL), rows[i].name);
+        CHECK_ROW(mf_certificate_last_day_for(NULL, &it) == mf_day_parse(rows[i].last, NULL),
+                  rows[i].name);
     }
 }
 

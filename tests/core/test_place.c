@@ -306,11 +306,11 @@ static void decides_elsewhere(void **state)
     const mf_reading less = {.loading_ug_cm2 = 499, .on = fx.house.start};
     assert_int_equal(mf_reading_class_for(&fx.job, &half, NULL), MF_CLASS_POSITIVE);
     assert_int_equal(mf_reading_class_for(&fx.job, &less, NULL), MF_CLASS_NEGATIVE);
-    assert_int_equal(mf_reading_class(&half, NULL), MF_CLASS_NEGATIVE);
+    assert_int_equal(mf_reading_class_for(NULL, &half, NULL), MF_CLASS_NEGATIVE);
     fx_add_local(&fx, MF_LIMIT_PAINT_WEIGHT, MF_AS_FEDERAL, "0.25%");
     const mf_chip chip = {.weight_ppm = 2500, .loading_ug_cm2 = MF_NUM_NONE, .on = fx.house.start};
     assert_int_equal(mf_chip_class_for(&fx.job, &chip), MF_CLASS_POSITIVE);
-    assert_int_equal(mf_chip_class(&chip), MF_CLASS_NEGATIVE);
+    assert_int_equal(mf_chip_class_for(NULL, &chip), MF_CLASS_NEGATIVE);
     fx_add_local(&fx, MF_LIMIT_COURSE_YEARS, MF_AS_FEDERAL, "2");
     /* course 2024-05-10; the card says 2029 */
     assert_int_equal(mf_certificate_last_day_for(&fx.job, &fx.certificate[1]), day("2026-05-10"));
@@ -318,15 +318,16 @@ static void decides_elsewhere(void **state)
     fx_add_local(&fx, MF_LIMIT_HEAT_GUN, MF_AS_FEDERAL, "700");
     const mf_practice gun = {.method = MF_METHOD_HEAT_GUN, .temp_f = 700, .on = fx.house.start};
     assert_true(mf_practice_refused(&fx.job, &gun));
-    assert_false(mf_practice_prohibited(&gun));
+    assert_false(mf_practice_refused(NULL, &gun));
     fx_add_local(&fx, MF_LIMIT_MAILING_DAYS, MF_AS_FEDERAL, "10");
     const mf_notice mailed = {
         .method = MF_DELIVERY_MAILED, .on = day("2026-09-05"), .signed_on = MF_DAY_NONE};
     assert_int_equal(mf_notice_check_for(&fx.job, &mailed, MF_ROLE_OWNER, day("2026-09-14")),
                      MF_NOTICE_TOO_LATE); /* 9 days */
-    assert_int_equal(mf_notice_check(&mailed, MF_ROLE_OWNER, day("2026-09-14")), MF_NOTICE_GOOD);
+    assert_int_equal(mf_notice_check_for(NULL, &mailed, MF_ROLE_OWNER, day("2026-09-14")),
+                     MF_NOTICE_GOOD);
     fx_add_local(&fx, MF_LIMIT_SECTION_PART, MF_UP_TO, "20");
-    assert_int_equal(mf_sections(8000), 3);              /* 745.85(b)(1)(ii)(B): each below 40 */
+    assert_int_equal(mf_sections_for(NULL, 8000), 3);    /* 745.85(b)(1)(ii)(B): each below 40 */
     assert_int_equal(mf_sections_for(&fx.job, 8000), 4); /* each up to 20 */
     assert_int_equal(mf_sections_for(&fx.job, 8001), 5);
     assert_int_equal(mf_sections_for(&fx.job, 4000), 1); /* undivided up to 40 */

@@ -300,7 +300,7 @@ static void tick_all(fixture *fx, const mf_area *where)
     size_t n;
     const mf_step *steps = mf_steps(&n);
     for (size_t i = 0; i < n; i++) {
-        if (!mf_step_applies(&steps[i], where))
+        if (!mf_step_wanted(NULL, &steps[i], where))
             continue;
         must(fx->job.n_tick < FX_TICKS);
         fx->tick[fx->job.n_tick++] =
