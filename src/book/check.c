@@ -90,7 +90,7 @@ mf_status mf_checker_verdict(const mf_checker *c, mf_err *err)
     if (c->out->faults == 0)
         return MF_OK;
     const char *mend =
-        c->only_tables ? "the journal is whole: rebuild the tables from it"
+        c->only_tables ? "the journal is whole: \"mistfold book rebuild\" makes the tables from it"
                        : "keep this file as it is; compare it with a copy and with printed heads";
     return mf_failf(err, MF_NO, c->book->db.name, "the book was altered outside this program", mend,
                     "%s", c->out->first);

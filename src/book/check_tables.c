@@ -250,7 +250,8 @@ static mf_status compare_object(mf_checker *c, mf_pair *pair, mf_err *err)
     if (!pair->has_right && sqlite3_stricmp(type, "trigger") == 0)
         mf_fault(c, true, where, "it is none of this program's");
     else if (!pair->has_right && sqlite3_strnicmp(name, STATISTICS, strlen(STATISTICS)) == 0)
-        mf_fault(c, false, where, "it is none of this program's");
+        mf_fault(c, false, where,
+                 "it is none of this program's: somebody ran ANALYZE, and answers may follow it");
     else if (!pair->has_right && sqlite3_stricmp(type, "index") == 0)
         return check_own_index(c, where, mf_stmt_column(side, 3), err);
     else if (!pair->has_left)

@@ -53,8 +53,14 @@ static mf_cell step_cell(mf_rec *rec, const mf_step *step)
 static mf_cell rule_cell(mf_rec *rec, const mf_step *step)
 {
     const char *limit = mf_extent_words(rec, step, rec->ask->today);
-    if (*limit == '\0')
+    const char *stricter = mf_stricter_words(rec, step, rec->ask->today);
+    if (*limit == '\0' && *stricter == '\0')
         return mf_small(step->citation);
+    if (*limit == '\0') {
+        mf_cell here = mf_small(stricter);
+        here.below = mf_below(rec, mf_small(step->citation));
+        return here;
+    }
     mf_cell least = mf_small(limit);
     least.below = mf_below(rec, mf_small(step->citation));
     mf_cell cell = mf_plain(mf_phrase(rec, "blank.measured"));

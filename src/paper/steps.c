@@ -20,6 +20,17 @@ const char *mf_extent_words(mf_rec *rec, const mf_step *step, mf_day day)
     return mf_fill(rec, "at-least", mf_number_words(rec, limit->value, limit->unit), NULL, NULL);
 }
 
+const char *mf_stricter_words(mf_rec *rec, const mf_step *step, mf_day day)
+{
+    if (step->number < 0 || step->extent >= 0)
+        return "";
+    const mf_limit *ours = mf_limit_for(rec->job, (mf_limit_id)step->number, day);
+    const mf_limit *rule = mf_limit_for(NULL, (mf_limit_id)step->number, day);
+    if (ours == NULL || rule == NULL || ours->value == rule->value)
+        return "";
+    return mf_fill(rec, "stricter-here", mf_number_words(rec, ours->value, ours->unit), NULL, NULL);
+}
+
 static mf_mark state_mark(mf_step_state state)
 {
     switch (state) {
@@ -67,7 +78,7 @@ static mf_cell extent_cell(mf_rec *rec, const mf_step *step, const mf_tick *tick
     mf_day day = tick == NULL ? rec->house.start : tick->on;
     const char *limit = mf_extent_words(rec, step, day);
     if (*limit == '\0')
-        return mf_plain("");
+        return mf_small(mf_stricter_words(rec, step, day));
     if (tick == NULL || tick->measured_ft_100 == MF_NUM_NONE)
         return mf_small(limit);
     mf_cell cell = mf_plain(mf_number_words(rec, tick->measured_ft_100, MF_UNIT_FT_100));

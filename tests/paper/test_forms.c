@@ -2,6 +2,7 @@
  * 745.85(b), 745.86(c)-(d) and 745.90(b), looked at with poppler and zbarimg. Jobs
  * are invented. */
 #include "support/cmocka_all.h"
+#include "support/fixture_job.h"
 #include "support/paper_kit.h"
 
 #include <stdio.h>
@@ -259,6 +260,25 @@ static void the_summary_is_plain(void **state)
                       "decontamination.") > 12);
 }
 
+/* A place that wants openings closed within 30 ft (constructed; 745.85(a)(2)(ii)(A) says
+ * 20): the words of the step say 20, so the list and the record say what holds there. */
+static void a_stricter_place_stands_beside_the_words(void **state)
+{
+    const paper_world *w = *state;
+    static fixture fx;
+    fx_good(&fx);
+    char *text = drawn(w, MF_FORM_CONTAINMENT, "A2", &fx.job, MF_LANG_EN);
+    assert_null(strstr(text, "stricter"));
+    free(text);
+    fx_add_local(&fx, MF_LIMIT_EXTERIOR_OPENINGS, MF_AS_FEDERAL, "30");
+    text = drawn(w, MF_FORM_CONTAINMENT, "A2", &fx.job, MF_LANG_EN);
+    assert_non_null(strstr(text, "here 30 ft"));
+    free(text);
+    text = drawn(w, MF_FORM_CONTAINMENT, "A1", &fx.job, MF_LANG_EN); /* inside none says 20 ft */
+    assert_null(strstr(text, "here 30 ft"));
+    free(text);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -269,6 +289,7 @@ int main(void)
         cmocka_unit_test(filled_in_ones_carry_a_code),
         cmocka_unit_test(an_unknown_area_is_refused),
         cmocka_unit_test(the_sign_is_read_from_ten_feet),
+        cmocka_unit_test(a_stricter_place_stands_beside_the_words),
         cmocka_unit_test(the_summary_tells_all),
         cmocka_unit_test(the_summary_is_plain),
     };
