@@ -40,12 +40,19 @@ static bool asked_today(const mf_rec *rec, const mf_step *step)
            (own->from <= today && (own->until == MF_DAY_NONE || today <= own->until));
 }
 
+/* A number that its words give too low stands right below them. */
 static mf_cell step_cell(mf_rec *rec, const mf_step *step)
 {
     mf_cell cell = {.style = MF_ST_BODY,
                     .text = mf_words_step(rec->ask->lang, whose(rec), step->id)};
+    const mf_cell *when = NULL;
+    const char *stricter = mf_stricter_words(rec, step, rec->ask->today);
     if (step->when != MF_WHEN_ALWAYS)
-        cell.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_WHEN, (int)step->when)));
+        when = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_WHEN, (int)step->when)));
+    cell.below = when;
+    if (*stricter != '\0')
+        cell.below =
+            mf_below(rec, (mf_cell){.style = MF_ST_CELL_BOLD, .text = stricter, .below = when});
     return cell;
 }
 
@@ -53,14 +60,8 @@ static mf_cell step_cell(mf_rec *rec, const mf_step *step)
 static mf_cell rule_cell(mf_rec *rec, const mf_step *step)
 {
     const char *limit = mf_extent_words(rec, step, rec->ask->today);
-    const char *stricter = mf_stricter_words(rec, step, rec->ask->today);
-    if (*limit == '\0' && *stricter == '\0')
+    if (*limit == '\0')
         return mf_small(step->citation);
-    if (*limit == '\0') {
-        mf_cell here = mf_small(stricter);
-        here.below = mf_below(rec, mf_small(step->citation));
-        return here;
-    }
     mf_cell least = mf_small(limit);
     least.below = mf_below(rec, mf_small(step->citation));
     mf_cell cell = mf_plain(mf_phrase(rec, "blank.measured"));

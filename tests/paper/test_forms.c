@@ -272,10 +272,15 @@ static void a_stricter_place_stands_beside_the_words(void **state)
     free(text);
     fx_add_local(&fx, MF_LIMIT_EXTERIOR_OPENINGS, MF_AS_FEDERAL, "30");
     text = drawn(w, MF_FORM_CONTAINMENT, "A2", &fx.job, MF_LANG_EN);
-    assert_non_null(strstr(text, "here 30 ft"));
+    assert_non_null(strstr(text, "Here: 30 ft"));
     free(text);
     text = drawn(w, MF_FORM_CONTAINMENT, "A1", &fx.job, MF_LANG_EN); /* inside none says 20 ft */
-    assert_null(strstr(text, "here 30 ft"));
+    assert_null(strstr(text, "Here:"));
+    free(text);
+    fx_add_local(&fx, MF_LIMIT_FLOOR_SHEET, MF_AS_FEDERAL, "8");
+    text = drawn(w, MF_FORM_CONTAINMENT, "A1", &fx.job, MF_LANG_EN);
+    assert_non_null(strstr(text, "Here: 8 ft"));
+    assert_non_null(strstr(text, "at least 8 ft"));
     free(text);
 }
 
