@@ -316,7 +316,7 @@ static void no_sealed_paper_is_written_over(void **state)
         "paper summary J-1926 --out kept.pdf",
         "paper blank sign --out kept.pdf",
         "paper containment --side interior --out kept.pdf",
-        "paper seal out/sign-es.pdf --key rosa.p12 --out kept.pdf" PASS,
+        ("paper seal out/sign-es.pdf --key rosa.p12 --out kept.pdf" PASS),
         "export J-1926 --format csv --out kept.pdf",
     };
     run_result r;
