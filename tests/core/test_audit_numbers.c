@@ -32,6 +32,16 @@ static void child_3_6(fixture *of)
     of->emergency[0].blood_lead_100 = 360;
 }
 
+static void parents_mailed_late(fixture *of)
+{
+    for (size_t i = 0; i < of->job.n_notice; i++) {
+        if (strcmp(of->notice[i].party, "parents") != 0)
+            continue;
+        of->notice[i].method = MF_DELIVERY_MAILED;
+        of->notice[i].on = of->house.start - 5;
+    }
+}
+
 /* One wipe is judged by the level, a composite of four by twice the level divided by
  * four (745.227(e)(8)(vii)). */
 static void one_wipe(fixture *of)
@@ -72,6 +82,8 @@ static const struct {
      5000, MF_UNIT_NG_FT2},
     {"dust-level", "one wipe", fx_good, one_wipe, 4900, 5000, MF_UNIT_NG_FT2},
     {"dust-level", "four wipes", fx_good, four_wipes, 4900, 2500, MF_UNIT_NG_FT2},
+    {"notice-parents", "745.84(a)(2)(ii): 7 days for others; 5 here", fx_facility,
+     parents_mailed_late, 7, 5, MF_UNIT_DAYS},
     {"assisted-blood-lead", "90 FR 5975: 3.5 ug/dL; 3.6 found", fx_assisted, child_3_6, 360, 350,
      MF_UNIT_UG_DL_100},
 };
