@@ -95,8 +95,9 @@ typedef struct mf_seal_ask {
 /* Appends one signature. May be called again on its own output: each seal is a
  * further update and covers all bytes before it. Fails MF_USAGE when the page, the
  * place, the time, the text or the drawing cannot be, MF_INPUT when pdf is not an open PDF with
- * a classic cross-reference table or has MF_SEAL_MAX seals, MF_SYSTEM when OpenSSL
- * or memory fails. The caller frees *out. pdf is not changed. */
+ * a classic cross-reference table, has MF_SEAL_MAX seals, or is so damaged that mf_seal_verify
+ * does not find the new seal good, MF_SYSTEM when OpenSSL or memory fails. The caller frees *out.
+ * pdf is not changed. */
 MF_API mf_status mf_seal_sign(mf_bytes *out, const unsigned char *pdf, size_t len,
                               const mf_seal_ask *ask, mf_err *err);
 

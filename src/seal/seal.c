@@ -33,6 +33,24 @@ static mf_status sign_update(mf_update *update, const mf_key *key, mf_err *err)
     return status;
 }
 
+/* What was damaged before may hide the new seal, or be more than a check looks through:
+ * such a paper is not handed out as sealed. */
+static mf_status check_own(const mf_buf *file, mf_err *err)
+{
+    mf_seal_check check = {0};
+    mf_err own = {0}; /* what is wrong with an earlier seal is not the question */
+    mf_status status = mf_seal_verify(&check, (const unsigned char *)file->data, file->len, &own);
+    if (status == MF_SYSTEM && err != NULL)
+        *err = own;
+    if (status == MF_SYSTEM)
+        return status;
+    if (check.n > 0 && check.seal[check.n - 1].state == MF_SEAL_GOOD)
+        return MF_OK;
+    return mf_fail(err, MF_INPUT, "the PDF", "its new seal could not be checked afterwards",
+                   "the paper is damaged, or too tangled to check",
+                   "take the PDF as mistfold wrote it");
+}
+
 mf_status mf_seal_sign(mf_bytes *out, const unsigned char *pdf, size_t len, const mf_seal_ask *ask,
                        mf_err *err)
 {
@@ -53,6 +71,8 @@ mf_status mf_seal_sign(mf_bytes *out, const unsigned char *pdf, size_t len, cons
     status = mf_update_build(&update, &in, ask, earlier.n, err);
     if (status == MF_OK)
         status = sign_update(&update, ask->key, err);
+    if (status == MF_OK)
+        status = check_own(&update.file, err);
     if (status == MF_OK)
         mf_buf_take(&update.file, out);
 done:
