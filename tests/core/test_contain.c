@@ -87,7 +87,8 @@ static const applies_case applies_cases[] = {
     {"door used", "doors-used", IN, door_used, true}, /* (i)(C) */
     {"no door used", "doors-used", IN, NULL, false},
     {"door used outside", "doors-used-outside", OUT, door_used, true}, /* (ii)(B) */
-    {"floor sheet inside", "floor-sheet", IN, NULL, true},             /* (i)(D) */
+    {"no door used outside", "doors-used-outside", OUT, NULL, false},
+    {"floor sheet inside", "floor-sheet", IN, NULL, true}, /* (i)(D) */
     {"floor sheet outside", "floor-sheet", OUT, NULL, false},
     {"ground sheet outside", "ground-sheet", OUT, NULL, true}, /* (ii)(C) */
     {"ground sheet inside", "ground-sheet", IN, NULL, false},
@@ -174,6 +175,24 @@ static void test_rows(void **state)
         CHECK_ROW(step->renovator_present == it->renovator, it->id);
     }
     assert_null(mf_step_named("no-such-step"));
+}
+
+/* 745.90(b)(3): the renovator is there when signs are posted, the work area is contained
+ * and cleaned; during the rest it is enough that he or she directs it. */
+static void test_presence(void **state)
+{
+    size_t count;
+    const mf_step *steps = mf_steps(&count);
+    (void)state;
+    for (size_t i = 0; i < count; i++)
+        CHECK_ROW(steps[i].renovator_present == (steps[i].phase != MF_PHASE_WORK), steps[i].id);
+}
+
+/* (a)(2)(i)(D), (ii)(C): a vertical barrier may stand inside and outside. */
+static void test_barrier(void **state)
+{
+    (void)state;
+    assert_int_equal(mf_step_named("vertical-barrier")->sides, MF_ON_INTERIOR | MF_ON_EXTERIOR);
 }
 
 /* Crews go through the list once: no phase may come before an earlier one. */
@@ -474,6 +493,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_applies),
         cmocka_unit_test(test_rows),
+        cmocka_unit_test(test_presence),
+        cmocka_unit_test(test_barrier),
         cmocka_unit_test(test_order),
         cmocka_unit_test(test_states),
         cmocka_unit_test(test_barrier_must_be_good),
