@@ -188,6 +188,30 @@ static void test_presence(void **state)
         CHECK_ROW(steps[i].renovator_present == (steps[i].phase != MF_PHASE_WORK), steps[i].id);
 }
 
+/* What hangs on what is there (objects, vents, windows, a chute, carpet, a bare floor, a
+ * plastic toward clean rooms) or may be done otherwise (sheeting ends at a barrier) may be
+ * marked not needed, with a reason; nothing else may. */
+static void test_may_be_left_out(void **state)
+{
+    static const char *const may[] = {"objects",          "ducts",           "windows-closed",
+                                      "doors-closed",     "doors-used",      "floor-sheet",
+                                      "vertical-barrier", "windows-outside", "doors-outside",
+                                      "openings-below",   "ground-sheet",    "doors-used-outside",
+                                      "waste-chute",      "carpet",          "mop",
+                                      "divider"};
+    size_t count, found = 0;
+    const mf_step *steps = mf_steps(&count);
+    (void)state;
+    for (size_t i = 0; i < count; i++) {
+        bool listed = false;
+        for (size_t k = 0; k < COUNT(may); k++)
+            listed = listed || strcmp(may[k], steps[i].id) == 0;
+        CHECK_ROW(steps[i].not_needed_ok == listed, steps[i].id);
+        found += listed;
+    }
+    assert_int_equal(found, COUNT(may));
+}
+
 /* (a)(2)(i)(D), (ii)(C): a vertical barrier may stand inside and outside. */
 static void test_barrier(void **state)
 {
@@ -491,17 +515,12 @@ static void test_methods(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_applies),
-        cmocka_unit_test(test_rows),
-        cmocka_unit_test(test_presence),
-        cmocka_unit_test(test_barrier),
-        cmocka_unit_test(test_order),
-        cmocka_unit_test(test_states),
-        cmocka_unit_test(test_barrier_must_be_good),
-        cmocka_unit_test(test_last_tick),
-        cmocka_unit_test(test_renovator_of_the_day),
-        cmocka_unit_test(test_takeoff),
-        cmocka_unit_test(test_methods),
+        cmocka_unit_test(test_applies),         cmocka_unit_test(test_rows),
+        cmocka_unit_test(test_presence),        cmocka_unit_test(test_barrier),
+        cmocka_unit_test(test_may_be_left_out), cmocka_unit_test(test_order),
+        cmocka_unit_test(test_states),          cmocka_unit_test(test_barrier_must_be_good),
+        cmocka_unit_test(test_last_tick),       cmocka_unit_test(test_renovator_of_the_day),
+        cmocka_unit_test(test_takeoff),         cmocka_unit_test(test_methods),
     };
     return cmocka_run_group_tests_name("contain", tests, NULL, NULL);
 }
