@@ -1,0 +1,126 @@
+/* The rows of the steps: what 745.85(a), 745.86(b)(6) and 745.90(b)(3) say of each, by
+ * hand. */
+#include "core/given.h"
+
+#include <mistfold/contain.h>
+#include <string.h>
+
+/* What 745.85(a) and 745.86(b)(6) say of each step, by hand. */
+typedef struct row_case {
+    const char *id;
+    mf_phase phase;
+    const char *citation, *record;
+    int extent;
+    bool renovator; /* 745.90(b)(3): signs, containment, cleaning */
+} row_case;
+
+static const row_case row_cases[] = {
+    {"signs", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(1)", "745.86(b)(6)(ii)", -1, true},
+    {"objects", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(i)(A)", "745.86(b)(6)(v)(A)", -1, true},
+    {"ducts", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(i)(B)", "745.86(b)(6)(v)(B)", -1, true},
+    {"windows-closed", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(i)(C)", "745.86(b)(6)(v)(C)", -1,
+     true},
+    {"doors-closed", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(i)(C)", "745.86(b)(6)(v)(D)", -1, true},
+    {"doors-used", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(i)(C)", "745.86(b)(6)(v)(E)", -1, true},
+    {"floor-sheet", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(i)(D)", "745.86(b)(6)(v)(F)",
+     MF_LIMIT_FLOOR_SHEET, true},
+    {"windows-outside", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(ii)(A)", "745.86(b)(6)(v)(C)", -1,
+     true},
+    {"doors-outside", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(ii)(A)", "745.86(b)(6)(v)(D)", -1,
+     true},
+    {"ground-sheet", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(ii)(C)", "745.86(b)(6)(v)(F)",
+     MF_LIMIT_GROUND_SHEET, true},
+    {"line-containment", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(ii)(D)", "745.86(b)(6)(v)(G)", -1,
+     true},
+    {"leave-clean", MF_PHASE_WORK, "40 CFR 745.85(a)(2)(i)(E)", "", -1, false},
+    {"waste-contained", MF_PHASE_WORK, "40 CFR 745.85(a)(4)(i)", "745.86(b)(6)(vi)", -1, false},
+    {"waste-daily", MF_PHASE_WORK, "40 CFR 745.85(a)(4)(ii)", "745.86(b)(6)(vi)", -1, false},
+    {"waste-transport", MF_PHASE_WORK, "40 CFR 745.85(a)(4)(iii)", "745.86(b)(6)(vi)", -1, false},
+    {"chips", MF_PHASE_CLEAN, "40 CFR 745.85(a)(5)(i)(A)", "745.86(b)(6)(vii)(A)", -1, true},
+    {"sheeting", MF_PHASE_CLEAN, "40 CFR 745.85(a)(5)(i)(B)", "745.86(b)(6)(vii)(A)", -1, true},
+    {"walls", MF_PHASE_CLEAN, "40 CFR 745.85(a)(5)(ii)(A)", "745.86(b)(6)(vii)(B)", -1, true},
+    {"margin", MF_PHASE_CLEAN, "40 CFR 745.85(a)(5)(ii)", "745.86(b)(6)(vii)(B)",
+     MF_LIMIT_CLEAN_MARGIN, true},
+};
+
+static void test_rows(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < COUNT(row_cases); i++) {
+        const row_case *it = &row_cases[i];
+        const mf_step *step = mf_step_named(it->id);
+        CHECK_ROW(step != NULL, it->id);
+        CHECK_ROW(step->phase == it->phase, it->id);
+        CHECK_ROW(strcmp(step->citation, it->citation) == 0, it->id);
+        CHECK_ROW(strcmp(step->record, it->record) == 0, it->id);
+        CHECK_ROW(step->extent == it->extent, it->id);
+        CHECK_ROW(it->extent < 0 || step->number == it->extent, it->id);
+        CHECK_ROW(step->renovator_present == it->renovator, it->id);
+    }
+    assert_null(mf_step_named("no-such-step"));
+}
+
+/* 745.90(b)(3): the renovator is there when signs are posted, the work area is contained
+ * and cleaned; during the rest it is enough that he or she directs it. */
+static void test_presence(void **state)
+{
+    size_t count;
+    const mf_step *steps = mf_steps(&count);
+    (void)state;
+    for (size_t i = 0; i < count; i++)
+        CHECK_ROW(steps[i].renovator_present == (steps[i].phase != MF_PHASE_WORK), steps[i].id);
+}
+
+/* What hangs on what is there (objects, vents, windows, a chute, carpet, a bare floor, a
+ * plastic toward clean rooms) or may be done otherwise (sheeting ends at a barrier) may be
+ * marked not needed, with a reason; nothing else may. */
+static void test_may_be_left_out(void **state)
+{
+    static const char *const may[] = {"objects",          "ducts",           "windows-closed",
+                                      "doors-closed",     "doors-used",      "floor-sheet",
+                                      "vertical-barrier", "windows-outside", "doors-outside",
+                                      "openings-below",   "ground-sheet",    "doors-used-outside",
+                                      "waste-chute",      "carpet",          "mop",
+                                      "divider"};
+    size_t count, found = 0;
+    const mf_step *steps = mf_steps(&count);
+    (void)state;
+    for (size_t i = 0; i < count; i++) {
+        bool listed = false;
+        for (size_t k = 0; k < COUNT(may); k++)
+            listed = listed || strcmp(may[k], steps[i].id) == 0;
+        CHECK_ROW(steps[i].not_needed_ok == listed, steps[i].id);
+        found += listed;
+    }
+    assert_int_equal(found, COUNT(may));
+}
+
+/* (a)(2)(i)(D), (ii)(C): a vertical barrier may stand inside and outside. */
+static void test_barrier(void **state)
+{
+    (void)state;
+    assert_int_equal(mf_step_named("vertical-barrier")->sides, MF_ON_INTERIOR | MF_ON_EXTERIOR);
+}
+
+/* Crews go through the list once: no phase may come before an earlier one. */
+static void test_order(void **state)
+{
+    (void)state;
+    size_t count;
+    const mf_step *steps = mf_steps(&count);
+    assert_true(count >= 25);
+    for (size_t i = 1; i < count; i++) {
+        CHECK_ROW(steps[i].phase >= steps[i - 1].phase, steps[i].id);
+        CHECK_ROW(mf_step_named(steps[i].id) == &steps[i], steps[i].id); /* ids differ */
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_rows),    cmocka_unit_test(test_presence),
+        cmocka_unit_test(test_barrier), cmocka_unit_test(test_may_be_left_out),
+        cmocka_unit_test(test_order),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
