@@ -59,6 +59,10 @@ MF_API const mf_own_step *mf_own_step_named(const mf_job *job, const char *id);
  * property line: it is asked for "when it is near", and none given is far. */
 MF_API bool mf_step_wanted(const mf_job *job, const mf_step *step, const mf_area *area);
 
+/* The limit of the job's places where it is not the rule's that the words of the step give;
+ * NULL = the words are right, or have no number. */
+MF_API const mf_limit *mf_step_stricter(const mf_job *job, const mf_step *step, mf_day day);
+
 typedef enum mf_step_state {
     MF_STEP_OPEN, /* nobody has ticked it */
     MF_STEP_DONE,

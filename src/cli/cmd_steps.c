@@ -30,12 +30,9 @@ static json_t *json_of(const mf_cli *cli, const mf_job *job, const mf_area *area
 void mf_cli_stricter(const mf_cli *cli, const mf_job *job, const mf_step *step, int indent)
 {
     char number[48];
-    mf_limit_id id = (mf_limit_id)step->number;
     mf_day start = job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
-    if (step->number < 0)
-        return;
-    const mf_limit *ours = mf_limit_for(job, id, start), *rule = mf_limit_for(NULL, id, start);
-    if (ours == NULL || rule == NULL || ours->value == rule->value)
+    const mf_limit *ours = mf_step_stricter(job, step, start);
+    if (ours == NULL)
         return;
     mf_words_number(cli->lang, ours->value, ours->unit, number, sizeof number);
     printf("%*s%s %s\n", indent, "", mf_cli_word(cli, "walk.stricter"), number);

@@ -143,6 +143,15 @@ static bool renovator_there(const mf_job *job, const mf_tick *tick)
            mf_certified(job, tick->person, MF_DISC_RENOVATOR, tick->on, NULL) != NULL;
 }
 
+const mf_limit *mf_step_stricter(const mf_job *job, const mf_step *step, mf_day day)
+{
+    if (step->number < 0)
+        return NULL;
+    const mf_limit *ours = mf_limit_for(job, (mf_limit_id)step->number, day);
+    const mf_limit *rule = mf_limit_for(NULL, (mf_limit_id)step->number, day);
+    return ours == NULL || rule == NULL || ours->value == rule->value ? NULL : ours;
+}
+
 static bool step_done(const mf_job *job, const mf_area *area, const char *id)
 {
     const mf_step *step = mf_step_named(id);

@@ -22,11 +22,8 @@ const char *mf_extent_words(mf_rec *rec, const mf_step *step, mf_day day)
 
 const char *mf_stricter_words(mf_rec *rec, const mf_step *step, mf_day day)
 {
-    if (step->number < 0)
-        return "";
-    const mf_limit *ours = mf_limit_for(rec->job, (mf_limit_id)step->number, day);
-    const mf_limit *rule = mf_limit_for(NULL, (mf_limit_id)step->number, day);
-    if (ours == NULL || rule == NULL || ours->value == rule->value)
+    const mf_limit *ours = mf_step_stricter(rec->job, step, day);
+    if (ours == NULL)
         return "";
     return mf_fill(rec, "stricter-here", mf_number_words(rec, ours->value, ours->unit), NULL, NULL);
 }

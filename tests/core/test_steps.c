@@ -1,6 +1,7 @@
 /* The rows of the steps: what 745.85(a), 745.86(b)(6) and 745.90(b)(3) say of each, by
  * hand. */
 #include "core/given.h"
+#include "support/fixture_job.h"
 
 #include <mistfold/contain.h>
 #include <string.h>
@@ -115,12 +116,28 @@ static void test_order(void **state)
     }
 }
 
+/* A place that wants openings closed within 30 ft (constructed; (a)(2)(ii)(A) says 20). */
+static void test_stricter(void **state)
+{
+    static fixture fx;
+    const mf_step *windows = mf_step_named("windows-outside"), *signs = mf_step_named("signs");
+    (void)state;
+    fx_good(&fx);
+    assert_null(mf_step_stricter(&fx.job, windows, fx.house.start));
+    fx_add_local(&fx, MF_LIMIT_EXTERIOR_OPENINGS, MF_AS_FEDERAL, "30");
+    const mf_limit *ours = mf_step_stricter(&fx.job, windows, fx.house.start);
+    assert_non_null(ours);
+    assert_int_equal(ours->value, 3000);
+    assert_null(mf_step_stricter(&fx.job, signs, fx.house.start));
+    assert_null(mf_step_stricter(NULL, windows, fx.house.start));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_rows),    cmocka_unit_test(test_presence),
         cmocka_unit_test(test_barrier), cmocka_unit_test(test_may_be_left_out),
-        cmocka_unit_test(test_order),
+        cmocka_unit_test(test_order),   cmocka_unit_test(test_stricter),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
