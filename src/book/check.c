@@ -66,10 +66,7 @@ mf_status mf_checker_begin(mf_checker *c, mf_err *err)
     c->digest = mf_digest_begin();
     if (c->digest == NULL)
         return mf_fail_memory(err);
-    mf_status status = mf_db_open(&c->fresh, ":memory:", "the check", err);
-    if (status == MF_OK)
-        status = mf_db_exec(&c->fresh, "CREATE TEMP TABLE named (sha256 TEXT PRIMARY KEY)", err);
-    return status == MF_OK ? look_for_corrections(c, err) : status;
+    return look_for_corrections(c, err);
 }
 
 void mf_checker_end(mf_checker *c)
@@ -82,7 +79,7 @@ void mf_checker_end(mf_checker *c)
     mf_stmt_done(&c->corrections.next);
     mf_digest_end(c->digest, NULL);
     mf_buf_free(&c->text);
-    mf_db_close(&c->fresh);
+    mf_db_close(&c->noted);
 }
 
 mf_status mf_checker_verdict(const mf_checker *c, mf_err *err)

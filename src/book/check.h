@@ -43,7 +43,7 @@ typedef struct mf_body {
 
 typedef struct mf_checker {
     mf_book *book;
-    mf_db fresh; /* in memory: what the check notes; and the schema, where one is compared */
+    mf_db noted; /* in memory: which bytes entries name (check_content.c) */
     mf_digest *digest;
     mf_buf text; /* of one entry, used again for the next */
     mf_book_report *out;

@@ -42,7 +42,7 @@ static mf_status note_named(mf_checker *c, const char *sha256, mf_err *err)
 {
     mf_stmt stmt;
     mf_status status =
-        mf_stmt_get(&stmt, &c->fresh, "INSERT OR IGNORE INTO named (sha256) VALUES (?1)", err);
+        mf_stmt_get(&stmt, &c->noted, "INSERT OR IGNORE INTO named (sha256) VALUES (?1)", err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, sha256);
@@ -93,7 +93,7 @@ static mf_status check_entries(mf_checker *c, mf_err *err)
 static mf_status is_named(mf_checker *c, const char *sha256, bool *named, mf_err *err)
 {
     mf_stmt stmt;
-    mf_status status = mf_stmt_get(&stmt, &c->fresh, "SELECT 1 FROM named WHERE sha256 = ?1", err);
+    mf_status status = mf_stmt_get(&stmt, &c->noted, "SELECT 1 FROM named WHERE sha256 = ?1", err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, sha256);
@@ -137,7 +137,11 @@ mf_status mf_check_contents(mf_checker *c, mf_err *err)
         mf_fault(c, true, "content", "the table cannot be read: %.200s", cannot.what);
         return MF_OK;
     }
-    status = any ? check_entries(c, err) : MF_OK;
+    status = mf_db_open(&c->noted, ":memory:", "the check", err);
+    if (status == MF_OK)
+        status = mf_db_exec(&c->noted, "CREATE TEMP TABLE named (sha256 TEXT PRIMARY KEY)", err);
+    if (status == MF_OK && any)
+        status = check_entries(c, err);
     if (status == MF_OK)
         status = mf_stmt_get(&stmt, &c->book->db, "SELECT sha256, bytes FROM content", err);
     while (status == MF_OK && row) {

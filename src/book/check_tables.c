@@ -220,11 +220,12 @@ mf_status mf_check_extra(mf_checker *c, const char *job, mf_err *err)
 
 #define STATISTICS "sqlite_stat" /* 1 to 4: what ANALYZE found */
 
-static mf_status check_own_index(mf_checker *c, const char *where, const char *table, mf_err *err)
+static mf_status check_own_index(mf_checker *c, mf_db *fresh, const char *where, const char *table,
+                                 mf_err *err)
 {
     mf_stmt stmt;
     bool ours = false;
-    mf_status status = mf_stmt_get(&stmt, &c->fresh,
+    mf_status status = mf_stmt_get(&stmt, fresh,
                                    "SELECT 1 FROM sqlite_schema WHERE type = 'table'"
                                    " AND name = ?1 COLLATE NOCASE",
                                    err);
@@ -238,7 +239,7 @@ static mf_status check_own_index(mf_checker *c, const char *where, const char *t
     return status;
 }
 
-static mf_status compare_object(mf_checker *c, mf_pair *pair, mf_err *err)
+static mf_status compare_object(mf_checker *c, mf_db *fresh, mf_pair *pair, mf_err *err)
 {
     mf_stmt *side = pair->has_left ? &pair->left : &pair->right;
     const char *type = mf_stmt_column(side, 0), *name = mf_stmt_column(side, 1);
@@ -253,7 +254,7 @@ static mf_status compare_object(mf_checker *c, mf_pair *pair, mf_err *err)
         mf_fault(c, false, where,
                  "it is none of this program's: somebody ran ANALYZE, and answers may follow it");
     else if (!pair->has_right && sqlite3_stricmp(type, "index") == 0)
-        return check_own_index(c, where, mf_stmt_column(side, 3), err);
+        return check_own_index(c, fresh, where, mf_stmt_column(side, 3), err);
     else if (!pair->has_left)
         mf_fault(c, true, where, "it was taken away");
     else if (pair->has_right && !mf_pair_same(pair, 2))
@@ -261,19 +262,19 @@ static mf_status compare_object(mf_checker *c, mf_pair *pair, mf_err *err)
     return MF_OK;
 }
 
-static mf_status compare_objects(mf_checker *c, mf_err *err)
+static mf_status compare_objects(mf_checker *c, mf_db *fresh, mf_err *err)
 {
     mf_pair pair;
     bool row = true;
     mf_status status =
-        mf_pair_begin(&pair, &c->book->db, &c->fresh,
+        mf_pair_begin(&pair, &c->book->db, fresh,
                       "SELECT type, name, sql, tbl_name FROM sqlite_schema WHERE sql IS NOT NULL"
                       " ORDER BY type, name",
                       2, err);
     while (status == MF_OK && row) {
         status = mf_pair_next(&pair, &row, err);
         if (status == MF_OK && row)
-            status = compare_object(c, &pair, err);
+            status = compare_object(c, fresh, &pair, err);
     }
     mf_pair_end(&pair);
     return status;
@@ -284,11 +285,17 @@ static mf_status compare_objects(mf_checker *c, mf_err *err)
 mf_status mf_check_schema(mf_checker *c, mf_err *err)
 {
     bool same = false;
+    mf_db fresh = {0};
     mf_status status = mf_schema_same(&c->book->db, &same, err);
     if (status != MF_OK || same)
         return status;
-    status = mf_schema_migrate(&c->fresh, 0, err);
+    status = mf_db_open(&fresh, ":memory:", "the check", err);
     if (status == MF_OK)
-        status = mf_tables_make(&c->fresh, err);
-    return status == MF_OK ? compare_objects(c, err) : status;
+        status = mf_schema_migrate(&fresh, 0, err);
+    if (status == MF_OK)
+        status = mf_tables_make(&fresh, err);
+    if (status == MF_OK)
+        status = compare_objects(c, &fresh, err);
+    mf_db_close(&fresh);
+    return status;
 }
