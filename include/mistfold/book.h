@@ -105,6 +105,10 @@ MF_API mf_status mf_book_correct(mf_book *book, const char *target, const mf_dra
 MF_API mf_status mf_book_job(mf_book *book, const char *job, mf_job **out, mf_err *err);
 MF_API void mf_book_job_free(mf_job *job);
 
+/* After mf_book_job failed, for who goes through many jobs: MF_OK when it was for an entry
+ * of that job alone and the others can be read, else the failure that ends it. */
+MF_API mf_status mf_book_unread(mf_book *book, const mf_err *why, mf_err *err);
+
 /* The job as it stood on a day: takes out what counts only from a later day (mf_item_day),
  * whenever it was logged, and says how many that were. Before a question about a past day:
  * the audit takes all of a job for done. */

@@ -343,6 +343,20 @@ MF_API mf_status mf_book_job(mf_book *book, const char *job, mf_job **out, mf_er
     return status;
 }
 
+/* What the firm lacks every job does. */
+MF_API mf_status mf_book_unread(mf_book *book, const mf_err *why, mf_err *err)
+{
+    mf_job *firm = NULL;
+    if (strcmp(why->name, MF_ERR_UNREAD) != 0) {
+        if (err != NULL)
+            *err = *why;
+        return why->status;
+    }
+    mf_status status = mf_book_job(book, "", &firm, err);
+    mf_book_job_free(firm);
+    return status;
+}
+
 /* ---- as it stood on a day ---------------------------------------------------------------------
  */
 

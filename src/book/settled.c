@@ -130,19 +130,17 @@ static void keep(mf_book *book, const verdicts *all)
         mf_db_rollback(&book->db);
 }
 
-/* One entry that cannot be read must not hide what the other jobs have to do; one of the
- * firm is in every job. MF_OK when lost was told. */
+/* One entry that cannot be read must not hide what the other jobs have to do. MF_OK when
+ * lost was told. */
 static mf_status lose(mf_book *book, const char *job, mf_lost_fn *lost, void *data,
                       const mf_err *why, mf_err *err)
 {
-    mf_job *firm = NULL;
-    if (lost == NULL || strcmp(why->name, MF_ERR_UNREAD) != 0) {
+    if (lost == NULL) {
         if (err != NULL)
             *err = *why;
         return why->status;
     }
-    mf_status status = mf_book_job(book, "", &firm, err);
-    mf_book_job_free(firm);
+    mf_status status = mf_book_unread(book, why, err);
     if (status == MF_OK)
         lost(job, why, data);
     return status;

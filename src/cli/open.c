@@ -57,15 +57,10 @@ void mf_cli_lost(mf_cli *cli, const char *job, const mf_err *why)
 
 mf_status mf_cli_job_of_many(mf_cli *cli, const char *id, mf_job **out, mf_err *err)
 {
-    mf_job *firm = NULL;
     mf_err why = {0};
-    mf_status status = mf_book_job(cli->book, id, out, &why);
-    if (status != MF_OK && strcmp(why.name, MF_ERR_UNREAD) != 0)
-        *err = why;
-    if (status == MF_OK || strcmp(why.name, MF_ERR_UNREAD) != 0)
-        return status;
-    status = mf_cli_job(cli, "", &firm, err); /* what the firm lacks every job does */
-    mf_book_job_free(firm);
+    if (mf_book_job(cli->book, id, out, &why) == MF_OK)
+        return MF_OK;
+    mf_status status = mf_book_unread(cli->book, &why, err);
     if (status == MF_OK)
         mf_cli_lost(cli, id, &why);
     return status;
