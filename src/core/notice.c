@@ -67,37 +67,6 @@ static mf_notice_fault window(const mf_job *job, const mf_notice *notice, mf_rol
     return MF_NOTICE_GOOD;
 }
 
-static bool self_certified_whole(const mf_notice *notice)
-{
-    return mf_given(notice->reason) && mf_given(notice->deliverers) && mf_given(notice->how) &&
-           mf_given(notice->unit);
-}
-
-mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, mf_role role,
-                                    mf_day start)
-{
-    if ((unsigned)notice->method > MF_DELIVERY_UNIT_NOTICE ||
-        (methods_for(role) & 1u << notice->method) == 0)
-        return MF_NOTICE_WRONG_METHOD;
-    if (notice->on == MF_DAY_NONE || start == MF_DAY_NONE)
-        return MF_NOTICE_INCOMPLETE;
-    mf_notice_fault fault = window(job, notice, role, start);
-    if (fault != MF_NOTICE_GOOD)
-        return fault;
-    if (needs_signature(notice->method) &&
-        (!mf_given(notice->signer) || notice->signed_on == MF_DAY_NONE))
-        return MF_NOTICE_UNSIGNED;
-    if (needs_signature(notice->method) && notice->signed_on < notice->on)
-        return MF_NOTICE_SIGNED_FIRST;
-    if (notice->method == MF_DELIVERY_SELF_CERTIFIED && !self_certified_whole(notice))
-        return MF_NOTICE_INCOMPLETE;
-    if (needs_statement(role) && notice->has_statement != MF_YES)
-        return MF_NOTICE_NO_STATEMENT;
-    return MF_NOTICE_GOOD;
-}
-
-/* ---- what the paper holds ------------------------------------------------------------ */
-
 static mf_notice_gap signed_gap(const mf_notice *notice)
 {
     if (!mf_given(notice->unit))
@@ -118,6 +87,31 @@ static mf_notice_gap self_certified_gap(const mf_notice *notice)
         return MF_GAP_DELIVERERS;
     return mf_given(notice->how) ? MF_GAP_NONE : MF_GAP_HOW;
 }
+
+mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, mf_role role,
+                                    mf_day start)
+{
+    if ((unsigned)notice->method > MF_DELIVERY_UNIT_NOTICE ||
+        (methods_for(role) & 1u << notice->method) == 0)
+        return MF_NOTICE_WRONG_METHOD;
+    if (notice->on == MF_DAY_NONE || start == MF_DAY_NONE)
+        return MF_NOTICE_INCOMPLETE;
+    mf_notice_fault fault = window(job, notice, role, start);
+    if (fault != MF_NOTICE_GOOD)
+        return fault;
+    if (needs_signature(notice->method) &&
+        (!mf_given(notice->signer) || notice->signed_on == MF_DAY_NONE))
+        return MF_NOTICE_UNSIGNED;
+    if (needs_signature(notice->method) && notice->signed_on < notice->on)
+        return MF_NOTICE_SIGNED_FIRST;
+    if (notice->method == MF_DELIVERY_SELF_CERTIFIED && self_certified_gap(notice) != MF_GAP_NONE)
+        return MF_NOTICE_INCOMPLETE;
+    if (needs_statement(role) && notice->has_statement != MF_YES)
+        return MF_NOTICE_NO_STATEMENT;
+    return MF_NOTICE_GOOD;
+}
+
+/* ---- what the paper holds ------------------------------------------------------------ */
 
 /* What units and parents read; how many are told is the same whether it hangs on
  * the wall or lies in the mailbox. */
