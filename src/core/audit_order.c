@@ -8,14 +8,24 @@
 #include <mistfold/contain.h>
 
 /* The last tick of a step that says done, or NULL when the last says otherwise. */
+static const mf_tick *done_tick(const mf_job *job, const mf_area *area, const mf_step *step)
+{
+    const mf_tick *tick = NULL;
+    mf_step_judge(job, area, step, &tick);
+    return tick != NULL && tick->state == MF_TICK_DONE ? tick : NULL;
+}
+
+const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf_step *step,
+                                mf_phase phase)
+{
+    bool asked = step->phase == phase && mf_step_wanted(job, step, area);
+    return asked ? done_tick(job, area, step) : NULL;
+}
+
 static const mf_tick *done(const mf_job *job, const mf_area *area, const char *id)
 {
     const mf_step *step = mf_step_named(id);
-    const mf_tick *tick = NULL;
-    if (step == NULL)
-        return NULL;
-    mf_step_judge(job, area, step, &tick);
-    return tick != NULL && tick->state == MF_TICK_DONE ? tick : NULL;
+    return step == NULL ? NULL : done_tick(job, area, step);
 }
 
 /* Ticks of one day of which one has no time say nothing about their order. */
@@ -73,10 +83,7 @@ static bool cleaned_before_work(const mf_asked *asked, const mf_area *area, mf_f
     const mf_step *steps = mf_steps(&n);
     mf_day worked = mf_worked_last(asked->job, area->id);
     for (size_t i = 0; i < n; i++) {
-        const mf_tick *tick =
-            steps[i].phase == MF_PHASE_CLEAN && mf_step_wanted(asked->job, &steps[i], area)
-                ? done(asked->job, area, steps[i].id)
-                : NULL;
+        const mf_tick *tick = mf_standing_tick(asked->job, area, &steps[i], MF_PHASE_CLEAN);
         if (tick == NULL || tick->on >= worked)
             continue;
         mf_say(out, MF_LACKING, "cleaned-before-work");

@@ -5,6 +5,7 @@
 
 #include <mistfold/assisted.h>
 #include <mistfold/audit.h>
+#include <mistfold/contain.h>
 #include <mistfold/emergency.h>
 #include <mistfold/house.h>
 #include <mistfold/place.h>
@@ -116,6 +117,10 @@ bool mf_party_due(const mf_asked *asked, mf_role role);
 bool mf_on_clearance(const mf_job *job, const char *area);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
+
+/* audit_order.c: the tick by which a step of a phase counts as done in an area, or NULL. */
+const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf_step *step,
+                                mf_phase phase);
 
 /* audit_workday.c: the first tick of a step in an area that settles it, or NULL. */
 const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const char *step);

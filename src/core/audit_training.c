@@ -115,17 +115,6 @@ const char *mf_if_trained(const mf_asked *asked, const mf_subject *subject)
 
 /* ---- whose ticks stand ------------------------------------------------------------------ */
 
-/* The tick by which a step of the rule counts as done in an area, or NULL. */
-static const mf_tick *standing(const mf_job *job, const mf_area *area, const mf_step *step,
-                               mf_phase phase)
-{
-    const mf_tick *tick = NULL;
-    if (step->phase != phase || !mf_step_wanted(job, step, area))
-        return NULL;
-    mf_step_judge(job, area, step, &tick);
-    return tick != NULL && tick->state == MF_TICK_DONE ? tick : NULL;
-}
-
 static bool may_do(const mf_job *job, const mf_tick *tick)
 {
     if (mf_certified(job, tick->person, MF_DISC_RENOVATOR, tick->on, NULL) != NULL)
@@ -155,7 +144,7 @@ static const mf_tick *find_stranger(const mf_job *job, const mf_area *area, mf_p
     const mf_step *steps = mf_steps(&count);
     *any = false;
     for (size_t i = 0; i < count; i++) {
-        const mf_tick *tick = standing(job, area, &steps[i], phase);
+        const mf_tick *tick = mf_standing_tick(job, area, &steps[i], phase);
         if (tick == NULL)
             continue;
         *any = true;
