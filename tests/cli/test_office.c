@@ -1,14 +1,10 @@
 /* The office: due, job list, exports read by independent readers (readers.py),
  * settings, completion, manual pages (mandoc), ids abbreviated, the next step. */
-#include "support/cmocka_all.h"
-#include "support/run.h"
+#include "support/shell_kit.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-static char folder[64];
-static run_result r;
 
 static int start(void **state)
 {
@@ -26,30 +22,6 @@ static int start(void **state)
     if (r.status != 0)
         fprintf(stderr, "%s%s", r.out, r.err);
     return r.status;
-}
-
-static int stop(void **state)
-{
-    (void)state;
-    run_remove(folder);
-    return 0;
-}
-
-static void run(const char *command)
-{
-    run_shell(&r, folder, command);
-}
-
-static void says(const char *part)
-{
-    if (strstr(r.out, part) == NULL)
-        fail_msg("\"%s\" is not in:\n%s%s", part, r.out, r.err);
-}
-
-static void says_not(const char *part)
-{
-    if (strstr(r.out, part) != NULL)
-        fail_msg("\"%s\" is in:\n%s", part, r.out);
 }
 
 /* ---- due, job list ---------------------------------------------------------------------- */
@@ -494,5 +466,5 @@ int main(void)
         cmocka_unit_test(sizes_are_numbers),
         cmocka_unit_test(a_job_in_spanish),
     };
-    return cmocka_run_group_tests(tests, start, stop);
+    return cmocka_run_group_tests(tests, start, shell_stop);
 }

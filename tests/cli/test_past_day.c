@@ -1,13 +1,9 @@
 /* Questions about a past day, asked of the sample job by the program. All of it is logged in
  * one go, long after the days it names: what counts is an entry's own day. */
-#include "support/cmocka_all.h"
-#include "support/run.h"
+#include "support/shell_kit.h"
 
 #include <stdlib.h>
 #include <string.h>
-
-static char folder[64];
-static run_result r;
 
 static int start(void **state)
 {
@@ -19,36 +15,6 @@ static int start(void **state)
     run_shell(&r, folder, "sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1 && tail -3 demo.log");
     setenv("MISTFOLD_BOOK", "out/demo.book", 1);
     return r.status;
-}
-
-static int stop(void **state)
-{
-    (void)state;
-    run_remove(folder);
-    return 0;
-}
-
-static void run(const char *command)
-{
-    run_shell(&r, folder, command);
-}
-
-static void says(const char *part)
-{
-    if (strstr(r.out, part) == NULL)
-        fail_msg("\"%s\" is not in:\n%s%s", part, r.out, r.err);
-}
-
-static void says_not(const char *part)
-{
-    if (strstr(r.out, part) != NULL)
-        fail_msg("\"%s\" is in:\n%s", part, r.out);
-}
-
-static void notes(const char *part)
-{
-    if (strstr(r.err, part) == NULL)
-        fail_msg("\"%s\" is not in:\n%s", part, r.err);
 }
 
 /* The areas were cleaned and verified on 2026-09-16 (demo.sh). Constructed. */
@@ -100,5 +66,5 @@ int main(void)
         cmocka_unit_test(what_was_due),
         cmocka_unit_test(papers_and_exports_tell),
     };
-    return cmocka_run_group_tests(tests, start, stop);
+    return cmocka_run_group_tests(tests, start, shell_stop);
 }

@@ -1,14 +1,10 @@
 /* A book with something wrong in it: what is said of it, and that the rest of it is
  * still told. The changes are a forger's or a newer program's; all are constructed. */
-#include "support/cmocka_all.h"
-#include "support/run.h"
+#include "support/shell_kit.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-static char folder[64];
-static run_result r;
 
 #define OPEN                                                                                       \
     "--building dwelling --owner-occupied yes --year-built 1926 --work repair --description d "    \
@@ -30,31 +26,12 @@ static int start(void **state)
     return r.status;
 }
 
-static int stop(void **state)
-{
-    (void)state;
-    run_remove(folder);
-    return 0;
-}
-
 /* On a copy of the book that nobody has touched yet. */
-static void run(const char *command)
+static void on_a_copy(const char *command)
 {
     char line[2000];
     snprintf(line, sizeof line, "cp b.book t.book; %s", command);
     run_shell(&r, folder, line);
-}
-
-static void says(const char *part)
-{
-    if (strstr(r.out, part) == NULL)
-        fail_msg("\"%s\" is not in:\n%s%s", part, r.out, r.err);
-}
-
-static void says_not(const char *part)
-{
-    if (strstr(r.out, part) != NULL)
-        fail_msg("\"%s\" is in:\n%s", part, r.out);
 }
 
 /* ---- one job that cannot be read --------------------------------------------------------- */
@@ -76,14 +53,14 @@ static void the_other_jobs_are_told(void **state)
     for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
         char line[400];
         snprintf(line, sizeof line, HATCH "$MISTFOLD %s", commands[i]);
-        run(line);
+        on_a_copy(line);
         assert_int_equal(r.status, 4);
         assert_string_equal(r.err, said_once);
         says("J-1");
         says("J-3");
         says_not("J-2");
     }
-    run(HATCH "mkdir -p recs; $MISTFOLD paper records recs; s=$?; ls recs; exit $s");
+    on_a_copy(HATCH "mkdir -p recs; $MISTFOLD paper records recs; s=$?; ls recs; exit $s");
     assert_int_equal(r.status, 4);
     assert_string_equal(r.err, said_once);
     says("wrote 2 records");
@@ -94,10 +71,10 @@ static void the_other_jobs_are_told(void **state)
 static void nothing_is_not_said_of_what_was_not_read(void **state)
 {
     (void)state;
-    run(HATCH "$MISTFOLD due --on 2026-09-15 --who nobody");
+    on_a_copy(HATCH "$MISTFOLD due --on 2026-09-15 --who nobody");
     assert_int_equal(r.status, 4);
     says_not("Nothing is due");
-    run(HATCH "$MISTFOLD job list --find 'J-2'");
+    on_a_copy(HATCH "$MISTFOLD job list --find 'J-2'");
     assert_int_equal(r.status, 4);
     assert_string_equal(r.out, "");
     assert_string_equal(r.err, said_once);
@@ -116,7 +93,7 @@ static void what_the_firm_has_is_said_once(void **state)
                  "TRIGGER certificate_guard_UPDATE; UPDATE certificate SET discipline = 'moat'\"; "
                  "$MISTFOLD %s",
                  commands[i]);
-        run(line);
+        on_a_copy(line);
         assert_int_equal(r.status, 4);
         assert_string_equal(r.out, "");
         assert_non_null(strstr(r.err, "discipline is \"moat\""));
@@ -136,9 +113,9 @@ static void what_the_firm_has_is_said_once(void **state)
 static void the_gates_of_a_job_at_a_glance(void **state)
 {
     (void)state;
-    run(ALTERED "$MISTFOLD gate J-2 rule");
+    on_a_copy(ALTERED "$MISTFOLD gate J-2 rule");
     assert_int_equal(r.status, 4);
-    run(ALTERED "$MISTFOLD job show J-2 | grep '?'; $MISTFOLD job show J-2 > log");
+    on_a_copy(ALTERED "$MISTFOLD job show J-2 | grep '?'; $MISTFOLD job show J-2 > log");
     assert_int_equal(r.status, 4);
     says("Is this house and this work under the rule?     not answered: the book was altered\n");
     says("May demo start?                                 not answered: the book was altered\n");
@@ -147,16 +124,16 @@ static void the_gates_of_a_job_at_a_glance(void **state)
     says_not("YES");
     assert_non_null(strstr(r.err, "mistfold: t.book: entry t/5: "));
     says_not("next:");
-    run(ALTERED "$MISTFOLD --lang es job show J-2");
+    on_a_copy(ALTERED "$MISTFOLD --lang es job show J-2");
     says("sin respuesta: el libro fue alterado\n");
-    run(ALTERED "$MISTFOLD job show J-2 --json");
+    on_a_copy(ALTERED "$MISTFOLD job show J-2 --json");
     assert_int_equal(r.status, 4);
     says("\"rule\": \"altered\"");
     says("\"demo\": \"altered\"");
     says("\"inspection\": \"no\"");
-    run(ALTERED "$MISTFOLD job bundle J-2 --out bundle > log; cat bundle/summary.txt");
+    on_a_copy(ALTERED "$MISTFOLD job bundle J-2 --out bundle > log; cat bundle/summary.txt");
     says("May demo start?  not answered: the book was altered\n");
-    run("$MISTFOLD job show J-2");
+    on_a_copy("$MISTFOLD job show J-2");
     assert_int_equal(r.status, 0);
     says("Is this house and this work under the rule?     YES\n");
 }
@@ -164,11 +141,11 @@ static void the_gates_of_a_job_at_a_glance(void **state)
 static void no_next_step_after_a_fault(void **state)
 {
     (void)state;
-    run(ALTERED "$MISTFOLD book check");
+    on_a_copy(ALTERED "$MISTFOLD book check");
     assert_int_equal(r.status, 1);
     says("faults    1\n");
     says_not("next:");
-    run("$MISTFOLD book check");
+    on_a_copy("$MISTFOLD book check");
     says("next: mistfold due\n");
 }
 
@@ -193,7 +170,7 @@ static void what_is_not_seen_is_shown(void **state)
                  "owner --name \"$z\"; $m area add J-9 --id A1 --side interior --place \"$z\" "
                  "--length 10 --width 10; } > log || exit 9; $MISTFOLD %s",
                  commands[i]);
-        run(line);
+        on_a_copy(line);
         if (r.status != 0)
             fail_msg("%s: %d %s", commands[i], r.status, r.err);
         says_not("\xE2\x80\x8F");
@@ -202,11 +179,12 @@ static void what_is_not_seen_is_shown(void **state)
             says("12? Lane?x");
         if (i == 0) {
             snprintf(line + strlen(line), sizeof line - strlen(line), " --json");
-            run(line);
+            on_a_copy(line);
             says("12\xE2\x80\x8F Lane");
         }
     }
-    run("z=$(printf 'no\\342\\200\\217such'); $MISTFOLD job show \"$z\"; $MISTFOLD --book \"$z\" "
+    on_a_copy(
+        "z=$(printf 'no\\342\\200\\217such'); $MISTFOLD job show \"$z\"; $MISTFOLD --book \"$z\" "
         "due");
     assert_null(strstr(r.err, "\xE2\x80\x8F"));
     assert_non_null(strstr(r.err, "mistfold: no?such: there is no book here"));
@@ -236,18 +214,18 @@ static void what_is_not_seen_is_shown(void **state)
 static void entries_of_unknown_kinds(void **state)
 {
     (void)state;
-    run(NEWER "$MISTFOLD book check");
+    on_a_copy(NEWER "$MISTFOLD book check");
     says("faults    0\n");
-    run(NEWER "$MISTFOLD gate J-2 demo");
+    on_a_copy(NEWER "$MISTFOLD gate J-2 demo");
     assert_int_equal(r.status, 1);
     assert_non_null(strstr(r.err, "note: 1 entries are of kinds that this version does not know"));
-    run(NEWER "$MISTFOLD job show J-2");
+    on_a_copy(NEWER "$MISTFOLD job show J-2");
     assert_non_null(strstr(r.err, "note: 1 entries are of kinds that this version does not know"));
-    run(NEWER "for c in 'gate J-2 demo' 'audit J-2' 'job show J-2' 'gate J-2 inspection'; do "
-              "$MISTFOLD $c --json | grep -c '\"unknown_entries\": 1'; done");
+    on_a_copy(NEWER "for c in 'gate J-2 demo' 'audit J-2' 'job show J-2' 'gate J-2 inspection'; do "
+                    "$MISTFOLD $c --json | grep -c '\"unknown_entries\": 1'; done");
     assert_string_equal(r.out, "1\n1\n1\n1\n");
-    run("for c in 'gate J-2 demo' 'job show J-2'; do $MISTFOLD $c --json | grep -c "
-        "'\"unknown_entries\": 0'; done");
+    on_a_copy("for c in 'gate J-2 demo' 'job show J-2'; do $MISTFOLD $c --json | grep -c "
+              "'\"unknown_entries\": 0'; done");
     assert_string_equal(r.out, "1\n1\n");
 }
 
@@ -262,5 +240,5 @@ int main(void)
         cmocka_unit_test(what_is_not_seen_is_shown),
         cmocka_unit_test(entries_of_unknown_kinds),
     };
-    return cmocka_run_group_tests(tests, start, stop);
+    return cmocka_run_group_tests(tests, start, shell_stop);
 }
