@@ -122,6 +122,7 @@ typedef struct mf_seal_report {
     bool taken_off;     /* a later update hid it: its bytes are there, no reader shows it */
     bool changed;       /* between the seal before and this one more was done than sealing, or
                          * the paper cannot be followed so that nobody knows */
+    mf_seal_place look; /* of a good seal: what it draws lies in here; page 0 = it draws nothing */
     bool out_of_days;   /* signed_at is not among the days of the certificate: no proof of
                          * anything, as both may be chosen, but worth a question */
     bool backdated;     /* signed_at is more than a day before that of the seal before */
@@ -141,10 +142,19 @@ typedef struct mf_seal_check {
  * covers the whole file; MF_NO when the file has no seal, was altered, has bytes
  * that no seal covers, had a seal taken off or was changed between two seals (err says which; out
  * is filled as far as it could be); MF_INPUT when it is no PDF or has more than MF_SEAL_MAX seals.
- * Whether all seals are by the right key is the caller's to compare: a later seal
- * covers whatever its own maker changed on the paper. */
+ * Whether all seals are by the right key is the caller's to compare, and whether a
+ * later one is drawn over words of the paper mf_seal_looks tells. */
 MF_API mf_status mf_seal_verify(mf_seal_check *out, const unsigned char *pdf, size_t len,
                                 mf_err *err);
+
+/* Of a paper that was verified: MF_OK when what each seal after the first draws lies in
+ * one of the places that the paper keeps free for seals, with no other seal in it; MF_NO
+ * with the first that does not in err: it may cover words. Places may be NULL when n is 0. */
+MF_API mf_status mf_seal_looks(const mf_seal_check *check, const mf_seal_place *places, size_t n,
+                               mf_err *err);
+
+/* Whether they have more than a point in common; a seal in the one covers one in the other. */
+MF_API bool mf_seal_places_meet(const mf_seal_place *a, const mf_seal_place *b);
 
 /* A file that is attached to a paper. */
 #define MF_ATTACHED_MAX ((size_t)64 * 1024 * 1024)

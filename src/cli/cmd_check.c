@@ -38,6 +38,8 @@ static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number
     printf("seal %d       %s\n", number, mf_words2(cli->lang, "seal", states[seal->state]));
     if (seal->changed)
         printf("before it    %s\n", mf_cli_word(cli, "seal.changed"));
+    if (number > 1 && seal->look.page > 0)
+        printf("drawn on     page %d\n", seal->look.page);
     if (seal->taken_off)
         printf("after it     %s\n", mf_cli_word(cli, "seal.taken-off"));
     printf("signer       %s%s%s\n", seal->common_name, seal->capacity[0] ? ", " : "",
@@ -63,12 +65,12 @@ static json_t *json_seal(const mf_seal_report *seal)
 {
     char when[32];
     signed_text(seal->signed_at, when);
-    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:b, s:b, s:b, s:b, s:b}", "state",
-                     states[seal->state], "signer", seal->common_name, "capacity", seal->capacity,
-                     "fingerprint", seal->fingerprint, "signed_at",
-                     seal->signed_at > 0 ? json_string(when) : json_null(), "self_made",
-                     seal->self_made, "changed", seal->changed, "taken_off", seal->taken_off,
-                     "out_of_days", seal->out_of_days, "backdated", seal->backdated);
+    return json_pack(
+        "{s:s, s:s, s:s, s:s, s:o, s:b, s:b, s:b, s:b, s:b, s:i}", "state", states[seal->state],
+        "signer", seal->common_name, "capacity", seal->capacity, "fingerprint", seal->fingerprint,
+        "signed_at", seal->signed_at > 0 ? json_string(when) : json_null(), "self_made",
+        seal->self_made, "changed", seal->changed, "taken_off", seal->taken_off, "out_of_days",
+        seal->out_of_days, "backdated", seal->backdated, "drawn_on", seal->look.page);
 }
 
 static json_t *json_check(const mf_seal_check *check, mf_status status)
@@ -244,7 +246,7 @@ static mf_status write_under(comparison *c, const mf_args *args, mf_err *err)
 static mf_status check_paper(mf_cli *cli, const mf_args *args, const mf_bytes *pdf, mf_err *err)
 {
     mf_seal_check check = {0};
-    mf_status status = mf_seal_verify(&check, pdf->data, pdf->len, err);
+    mf_status status = mf_cli_verify(&check, pdf, err);
     if (status != MF_OK && status != MF_NO)
         return mf_cli_at(err, args->word[0]);
     comparison c = {.cli = cli, .pdf = pdf, .check = &check};

@@ -42,11 +42,23 @@ static const char *reason_of(const char *as)
     "Witnesses that owner or occupant acknowledged the record by the hand drawn here"
 
 /* What is sealed must be whole: a seal over an altered paper would vouch for it. */
-static mf_status check_before(const mf_bytes *pdf, mf_err *err)
+static mf_status check_before(mf_seal_check *check, const mf_bytes *pdf, mf_err *err)
 {
-    mf_seal_check check = {0};
-    mf_status status = mf_seal_verify(&check, pdf->data, pdf->len, err);
-    return status == MF_NO && check.n == 0 ? MF_OK : status;
+    mf_status status = mf_cli_verify(check, pdf, err);
+    return status == MF_NO && check->n == 0 ? MF_OK : status;
+}
+
+/* One more in the same place would cover the words of the seal that is there. */
+static mf_status check_place(const mf_seal_check *check, const mf_record *record, const char *as,
+                             mf_err *err)
+{
+    const mf_seal_place place = place_for(record, as);
+    for (int i = 0; i < check->n; i++)
+        if (mf_seal_places_meet(&place, &check->seal[i].look))
+            return mf_failf(err, MF_NO, "--as", "each seal has a place of its own",
+                            "leave --as out: it is then not drawn, and counts as well",
+                            "seal %d is in the place for the %s", i + 1, as);
+    return MF_OK;
 }
 
 /* What one run of "paper seal" holds. */
@@ -93,11 +105,12 @@ static mf_status read_drawing(sealing *s, const char *path, mf_err *err)
 static mf_status prepare(mf_cli *cli, const mf_args *args, sealing *s, mf_err *err)
 {
     mf_now now;
+    mf_seal_check check = {0};
     mf_status status = check_as(s->as, err);
     if (status == MF_OK)
         status = mf_file_read(&s->pdf, args->word[0], MF_PAPER_FILE_MAX, err);
     if (status == MF_OK)
-        status = check_before(&s->pdf, err);
+        status = check_before(&check, &s->pdf, err);
     if (status == MF_OK)
         status = read_drawing(s, mf_args_value(args, "drawn"), err);
     if (status != MF_OK)
@@ -105,6 +118,8 @@ static mf_status prepare(mf_cli *cli, const mf_args *args, sealing *s, mf_err *e
     status = mf_cli_record_of(&s->record, &s->pdf, err);
     if (status == MF_NO) /* a paper without a record: nothing to log */
         return MF_OK;
+    if (status == MF_OK)
+        status = check_place(&check, s->record, s->as, err);
     if (status == MF_OK)
         status = mf_cli_job_if_known(cli, s->record->job->id, &s->job, err);
     return status == MF_OK && s->job != NULL ? mf_cli_now(cli, &now, err) : status;

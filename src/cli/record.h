@@ -14,6 +14,10 @@ mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, const cha
  * mf_record_read, which says who frees it. */
 mf_status mf_cli_record_of(mf_record **out, const mf_bytes *pdf, mf_err *err);
 
+/* mf_seal_verify, and that no later seal is drawn over words: where the record that is
+ * attached keeps places for seals they may be; on other papers nowhere. */
+mf_status mf_cli_verify(mf_seal_check *check, const mf_bytes *pdf, mf_err *err);
+
 /* A file that was sealed; the book is open. id may be NULL. */
 typedef struct mf_cli_sealed {
     const char *job; /* NULL: of no job in the book, nothing is logged */

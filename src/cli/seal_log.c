@@ -96,3 +96,33 @@ mf_status mf_cli_record_of(mf_record **out, const mf_bytes *pdf, mf_err *err)
     mf_bytes_free(&json);
     return status;
 }
+
+/* The places come from the data under the seals: of another paper's maker, who could have
+ * printed the words as well. */
+static mf_status judge_looks(const mf_seal_check *check, const mf_bytes *pdf, mf_err *err)
+{
+    mf_record *record = NULL;
+    mf_seal_place place[MF_SEAL_MAX];
+    size_t n = 0;
+    mf_err none = {0};
+    mf_status status = mf_cli_record_of(&record, pdf, &none);
+    if (status == MF_SYSTEM) {
+        *err = none;
+        return status;
+    }
+    for (; status == MF_OK && n < record->n_places && n < MF_SEAL_MAX; n++) {
+        const mf_record_place *it = &record->places[n];
+        place[n] = (mf_seal_place){it->page, it->x, it->y, it->w, it->h};
+    }
+    mf_record_free(record);
+    return mf_seal_looks(check, place, n, err);
+}
+
+mf_status mf_cli_verify(mf_seal_check *check, const mf_bytes *pdf, mf_err *err)
+{
+    bool drawn = false;
+    mf_status status = mf_seal_verify(check, pdf->data, pdf->len, err);
+    for (int i = 1; i < check->n; i++)
+        drawn = drawn || check->seal[i].look.page > 0;
+    return status == MF_OK && drawn ? judge_looks(check, pdf, err) : status;
+}

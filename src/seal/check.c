@@ -1,6 +1,7 @@
 #include "base/fail.h"
 #include "seal/cms.h"
 #include "seal/der.h"
+#include "seal/sigfield.h"
 #include "seal/sigfind.h"
 #include "seal/sigrange.h"
 #include "seal/since.h"
@@ -140,18 +141,22 @@ static mf_status conclude(const mf_seal_check *check, mf_err *err)
 
 /* --- between two seals ------------------------------------------------------------------ */
 
-/* *fuel is for all comparisons of a paper together: one with many seals, each over much,
- * would otherwise keep the reader busy for hours. */
+/* The paper as this seal left it: where its look lies, and whether more was done to it
+ * since the seal before (0 bytes: there is none). *fuel is for all seals of a paper
+ * together: one with many, each over much, would otherwise keep the reader busy for
+ * hours. */
 static mf_status compare(mf_seal_report *seal, const mf_pdf_src *src, size_t before, size_t *fuel,
                          mf_err *err)
 {
     mf_pdf older = {0}, newer = {0};
-    mf_status status = mf_pdf_open(&older, src->data, before, err);
+    mf_status status = before == 0 ? MF_OK : mf_pdf_open(&older, src->data, before, err);
     if (status == MF_OK)
         status = mf_pdf_open(&newer, src->data, seal->covered_len, err);
-    older.src.fuel = *fuel / 2;
-    newer.src.fuel = *fuel - *fuel / 2;
-    seal->changed = status != MF_OK || !mf_since_only_seals(&older, &newer);
+    older.src.fuel = before == 0 ? 0 : *fuel / 2;
+    newer.src.fuel = *fuel - older.src.fuel;
+    bool clear = status == MF_OK && mf_field_place(&seal->look, &newer);
+    if (before > 0)
+        seal->changed = !clear || !mf_since_only_seals(&older, &newer);
     *fuel = older.src.fuel + newer.src.fuel;
     mf_pdf_close(&older);
     mf_pdf_close(&newer);
@@ -161,7 +166,7 @@ static mf_status compare(mf_seal_report *seal, const mf_pdf_src *src, size_t bef
 /* Clocks differ, by hours where somebody forgot the time zone. */
 #define CLOCKS_DIFFER 86400
 
-/* Each good seal against the good one before it. */
+/* Each good seal, and against the good one before it. */
 static mf_status compare_all(mf_seal_check *out, const mf_pdf_src *src, mf_err *err)
 {
     int64_t last = 0;
@@ -171,7 +176,7 @@ static mf_status compare_all(mf_seal_check *out, const mf_pdf_src *src, mf_err *
         mf_seal_report *seal = &out->seal[i];
         if (seal->state != MF_SEAL_GOOD || seal->covered_len <= before)
             continue;
-        mf_status status = before == 0 ? MF_OK : compare(seal, src, before, &fuel, &why_not);
+        mf_status status = compare(seal, src, before, &fuel, &why_not);
         if (status != MF_OK) {
             if (err != NULL)
                 *err = why_not;

@@ -1,7 +1,7 @@
 #include "seal/since.h"
 
 #include "seal/plain.h"
-#include "seal/sigrange.h"
+#include "seal/sigfield.h"
 
 #include <string.h>
 
@@ -83,19 +83,11 @@ static bool is_stream(mf_pdf *pdf, mf_tok val)
     return mf_tok_is_word(&pdf->src, mf_tok_next(&pdf->src, val.end), "stream");
 }
 
-static mf_tok inherited(mf_pdf *pdf, mf_tok dict, const char *key)
-{
-    mf_tok val = mf_pdf_get(pdf, dict, key);
-    mf_tok parent = mf_pdf_get(pdf, dict, "Parent");
-    return val.kind == MF_TOK_END && parent.kind == MF_TOK_DICT ? mf_pdf_get(pdf, parent, key)
-                                                                : val;
-}
-
 /* No action, which could show other words. */
 static bool is_still(mf_pdf *pdf, mf_tok dict)
 {
     return mf_dict_get(&pdf->src, dict, "A").kind == MF_TOK_END &&
-           inherited(pdf, dict, "AA").kind == MF_TOK_END;
+           mf_field_get(pdf, dict, "AA").kind == MF_TOK_END;
 }
 
 /* The field or the widget of the seal that the newer revision ends with. One that calls
@@ -103,17 +95,15 @@ static bool is_still(mf_pdf *pdf, mf_tok dict)
 static bool is_seal(revisions *r, mf_tok ref)
 {
     mf_pdf *pdf = r->newer;
-    mf_sig_range range;
     mf_tok dict = mf_pdf_object(pdf, ref);
     if (dict.kind != MF_TOK_DICT || is_stream(pdf, dict) || !is_still(pdf, dict) ||
         mf_pdf_entry(r->older, ref.number) != NULL)
         return false;
     mf_tok kind = mf_pdf_get(pdf, dict, "Type"), sub = mf_pdf_get(pdf, dict, "Subtype");
-    return mf_tok_is_name(&pdf->src, inherited(pdf, dict, "FT"), "Sig") &&
+    return mf_tok_is_name(&pdf->src, mf_field_get(pdf, dict, "FT"), "Sig") &&
            (kind.kind == MF_TOK_END || mf_tok_is_name(&pdf->src, kind, "Annot")) &&
            (sub.kind == MF_TOK_END || mf_tok_is_name(&pdf->src, sub, "Widget")) &&
-           mf_sig_range_read(&pdf->src, inherited(pdf, dict, "V"), &range) &&
-           range.end == pdf->src.len;
+           mf_field_is_last(pdf, dict);
 }
 
 /* What was in the older list stands first in the newer; what follows is the seal. */

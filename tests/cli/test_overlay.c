@@ -1,0 +1,105 @@
+/* A picture over the words of a sealed record, under a good seal of somebody else's key;
+ * and each place for a seal taken once. The job is the invented sample; poppler draws
+ * what a reader of the paper sees. */
+#include "base/file.h"
+#include "seal/seal_kit.h"
+#include "support/shell_kit.h"
+
+#include <stdio.h>
+
+#define M    "\"$MISTFOLD\" --book demo.book --by rosa "
+#define PASS " --passphrase-fd 3 3<" MF_SAMPLE "/passphrase.txt"
+
+static int set_up(void **state)
+{
+    (void)state;
+    run_folder(folder);
+    run("sh " MF_SAMPLE "/demo.sh out > log 2>&1 && cp out/demo.book out/job-record.pdf "
+        "out/rosa.p12 .");
+    return r.status;
+}
+
+/* Seals the record by a key that nobody knows, drawn at this place. */
+static void seal_over(const char *name, mf_seal_place place)
+{
+    char path[128];
+    mf_bytes pdf = {0}, sealed = {0};
+    mf_key *key = kit_key();
+    mf_seal_ask ask = kit_ask(key);
+    ask.place = place;
+    ask.draw = true;
+    snprintf(path, sizeof path, "%s/job-record.pdf", folder);
+    assert_int_equal(mf_file_read(&pdf, path, (size_t)1 << 26, NULL), MF_OK);
+    assert_int_equal(mf_seal_sign(&sealed, pdf.data, pdf.len, &ask, NULL), MF_OK);
+    kit_write(folder, name, sealed.data, sealed.len);
+    mf_bytes_free(&sealed);
+    mf_bytes_free(&pdf);
+    mf_key_free(key);
+}
+
+/* Every byte is under a good seal, and another page shows than was sealed first. */
+static void words_are_covered(void **state)
+{
+    (void)state;
+    seal_over("covered.pdf", (mf_seal_place){2, 72, 400, 300, 120});
+    run("pdfsig covered.pdf | grep -c 'Signature is Valid'; for f in covered job-record; do "
+        "pdftoppm -r 20 -f 2 -l 2 $f.pdf $f; done; cmp -s covered-*.ppm job-record-*.ppm || "
+        "echo differs");
+    assert_string_equal(r.out, "2\ndiffers\n");
+    for (int compare = 0; compare < 2; compare++) {
+        run(compare ? M "paper check covered.pdf --compare" : M "paper check covered.pdf");
+        assert_int_equal(r.status, 1);
+        says("drawn on     page 2\n");
+        notes("covered.pdf: seal 2 is drawn on page 2, where it may cover words");
+    }
+    run(M
+        "paper check covered.pdf --json | python3 -c 'import json, sys; d = json.load(sys.stdin); "
+        "print(d[\"good\"], [s[\"drawn_on\"] > 0 for s in d[\"seal\"]])'");
+    assert_string_equal(r.out, "False [True, True]\n");
+    run(M "paper check covered.pdf --under 1 --out first.pdf; cmp first.pdf job-record.pdf");
+    assert_int_equal(r.status, 0);
+    run(M "paper seal covered.pdf --key rosa.p12" PASS); /* nobody vouches for it unseen */
+    assert_int_equal(r.status, 1);
+    notes("it may cover words");
+}
+
+static void unseen_covers_nothing(void **state)
+{
+    (void)state;
+    seal_over("unseen.pdf", (mf_seal_place){0});
+    run(M "paper check unseen.pdf");
+    assert_int_equal(r.status, 0);
+    says_not("drawn on");
+}
+
+/* The renovator's place has the first seal, the firm's gets one and takes no second. */
+static void a_place_takes_one_seal(void **state)
+{
+    (void)state;
+    run("cp job-record.pdf two.pdf; " M "paper seal two.pdf --key rosa.p12 --as firm" PASS);
+    assert_int_equal(r.status, 0);
+    run(M "paper check two.pdf");
+    assert_int_equal(r.status, 0);
+    says("drawn on     page ");
+    run("cp two.pdf kept.pdf; " M "paper seal two.pdf --key rosa.p12 --as firm" PASS);
+    assert_int_equal(r.status, 1);
+    notes("--as: seal 2 is in the place for the firm");
+    run(M "paper seal two.pdf --key rosa.p12 --as renovator" PASS);
+    assert_int_equal(r.status, 1);
+    notes("--as: seal 1 is in the place for the renovator");
+    run("cmp two.pdf kept.pdf");
+    assert_int_equal(r.status, 0);
+    run(M "paper seal two.pdf --key rosa.p12" PASS "; " M "paper check two.pdf");
+    assert_int_equal(r.status, 0);
+    says("seal 3");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(words_are_covered),
+        cmocka_unit_test(unseen_covers_nothing),
+        cmocka_unit_test(a_place_takes_one_seal),
+    };
+    return cmocka_run_group_tests(tests, set_up, shell_stop);
+}
