@@ -23,6 +23,7 @@ words_of() {
     case $1 in
     schema) cat "$here/dict/schema" ;;
     pdf | attach) cat "$here/dict/pdf" ;;
+    later) cat "$here/dict/pdf" "$here/dict/later" ;;
     json) cat "$here/dict/json" ;;
     record) cat "$here/dict/json" "$out/kinds" ;;
     intake | lists | values) cat "$out/kinds" ;;

@@ -5,6 +5,7 @@
  * without anybody seeing it, which is the worst there can be. */
 #include "book/attach.h"
 #include "fuzz/fuzz.h"
+#include "fuzz/later.h"
 #include "paper/photo.h"
 #include "seal/cms.h"
 
@@ -48,7 +49,7 @@ static void drop_key(void)
     mf_key_free(key);
 }
 
-static const mf_key *seed_key(void)
+const mf_key *fuzz_seed_key(void)
 {
     static unsigned char bytes[8192];
     if (key != NULL)
@@ -91,7 +92,7 @@ void fuzz_attach(const uint8_t *data, size_t len)
     mf_bytes more = {0}, back = {0}, sealed = {0};
     mf_seal_check check;
     mf_embedded file = {"data.json", "application/json", "data", (const uint8_t *)"{}", 2};
-    mf_seal_ask ask = {.key = seed_key(),
+    mf_seal_ask ask = {.key = fuzz_seed_key(),
                        .signed_at = 1767225600,
                        .place = {1, 72, 72, 200, 40},
                        .reason = "",
