@@ -40,13 +40,14 @@ DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-
               libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev fonts-liberation2
 DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation locales g++
 DEPS_FUZZ  := clang libclang-rt-14-dev
+DEPS_SEEN  := mupdf-tools ghostscript
 DEPS_COVER := gcovr
 DEPS_BENCH := python3-reportlab
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind git
 
 .PHONY: all man pictures lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
         valgrind help format check-run torture torture-run bench bench-run fuzz fuzz-run deps-fuzz coverage coverage-run \
-        mutate check-locale locale-run
+        mutate check-locale locale-run later-seen later-seen-run
 # V=1 shows the commands.
 ifndef V
 Q := @
@@ -67,6 +68,7 @@ help:
 	@echo "make sanitize   all tests under AddressSanitizer and UBSan"
 	@echo "make valgrind   all tests under valgrind"
 	@echo "make fuzz       made-up bytes at every way in; FUZZ_SECONDS=60 for each"
+	@echo "make later-seen made-up papers under a further seal, drawn by three readers"
 	@echo "make check-locale  tests under a decimal comma"
 	@echo "make coverage   how much of core and book the tests run through, with a bound"
 	@echo "make mutate     every comparison of core turned round: which does no test notice?"
@@ -194,6 +196,15 @@ fuzz: deps-fuzz
 	    CFLAGS="-O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all"
 fuzz-run: $(B)/tests/fuzz/fuzz
 	@sh tests/fuzz/fuzz.sh $< $(FUZZ_SECONDS) $(FUZZ_TARGETS)
+
+# Papers under a further seal that "paper check" finds good, made up, and drawn by three readers.
+later-seen: deps-test
+	@sh src/gen/deps.sh $(DEPS_SEEN)
+	@$(MAKE) --no-print-directory later-seen-run
+later-seen-run: $(B)/tests/fuzz/later_files
+	@python3 tests/fuzz/later_seen.py $< $(or $(FUZZ_SEED),1) 2000
+$(B)/tests/fuzz/later_files: $(B)/tests/fuzz/later_files.o $(FUZZ_OBJ) $(B)/libmistfold.a
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS) $(CLI_LIBS)
 
 # The tests whose outcome a decimal comma could change, in a program that speaks German.
 LOCALE_TESTS := $(filter $(B)/tests/base/% $(B)/tests/words/% $(B)/tests/paper/test_record $(B)/tests/paper/test_text \
