@@ -17,21 +17,37 @@ typedef struct leaf {
     const char *key;
 } leaf;
 
-static json_t *kept;
+/* Of tests/fuzz/seeds/record/. */
+static const char *const names[] = {"demo",
+                                    "assisted-own-work-cleared",
+                                    "assisted-minor-cleared-that-day",
+                                    "facility-good",
+                                    "units-acknowledged",
+                                    "file-corrected-two-ways",
+                                    "dust-failed-and-cleaned",
+                                    "emergency-storm"};
+enum { RECORDS = sizeof names / sizeof names[0] };
+static json_t *kept[RECORDS];
 
 static void drop_kept(void)
 {
-    json_decref(kept);
+    for (size_t i = 0; i < RECORDS; i++)
+        json_decref(kept[i]);
 }
 
-static json_t *kept_record(void)
+static json_t *kept_record(unsigned i)
 {
-    if (kept == NULL) {
-        kept = json_load_file(MF_TESTS "/fuzz/seeds/record/demo.json", 0, NULL);
+    static bool asked;
+    char path[160];
+    if (!asked)
         atexit(drop_kept);
+    asked = true;
+    if (kept[i] == NULL) {
+        snprintf(path, sizeof path, MF_TESTS "/fuzz/seeds/record/%s.json", names[i]);
+        kept[i] = json_load_file(path, 0, NULL);
     }
-    FUZZ_HOLDS(kept != NULL);
-    return kept;
+    FUZZ_HOLDS(kept[i] != NULL);
+    return kept[i];
 }
 
 static size_t leaves_of(json_t *record, leaf out[LEAVES_MAX])
@@ -103,17 +119,17 @@ static void draw(const mf_record *record, unsigned which)
     mf_bytes_free(&out);
 }
 
-/* The first line names the paper by a number; each further line is the number of a value
- * and what it is to be. */
+/* The first line names the paper, its language and size and the record by a number; each further
+ * line is the number of a value and what it is to be. */
 void fuzz_draw(const uint8_t *data, size_t len)
 {
     static leaf leaves[LEAVES_MAX];
     mf_record *record = NULL;
     char *text = fuzz_text(data, len), *rest = text;
-    json_t *whole = json_deep_copy(kept_record());
+    unsigned which = (unsigned)strtoul(text, NULL, 10);
+    json_t *whole = json_deep_copy(kept_record(which / PAPERS / 4 % RECORDS));
     FUZZ_HOLDS(whole != NULL);
     size_t n = leaves_of(whole, leaves);
-    unsigned which = (unsigned)strtoul(text, NULL, 10);
     for (char *line = strchr(text, '\n'); line != NULL; line = strchr(rest, '\n')) {
         unsigned long at = strtoul(line + 1, &rest, 10);
         char *end = strchr(rest, '\n');

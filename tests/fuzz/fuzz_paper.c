@@ -94,7 +94,7 @@ void fuzz_attach(const uint8_t *data, size_t len)
     mf_embedded file = {"data.json", "application/json", "data", (const uint8_t *)"{}", 2};
     mf_seal_ask ask = {.key = fuzz_seed_key(),
                        .signed_at = 1767225600,
-                       .place = {1, 72, 72, 200, 40},
+                       .place = {1, 72, 72, 210, 60},
                        .reason = "",
                        .location = "",
                        .draw = len % 2 == 1};
