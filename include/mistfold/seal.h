@@ -123,6 +123,7 @@ typedef struct mf_seal_report {
     bool changed;       /* between the seal before and this one more was done than sealing, or
                          * the paper cannot be followed so that nobody knows */
     mf_seal_place look; /* of a good seal: what it draws lies in here; page 0 = it draws nothing */
+    bool may_cover;     /* set by mf_seal_looks: a later seal, drawn where words may be */
     bool out_of_days;   /* signed_at is not among the days of the certificate: no proof of
                          * anything, as both may be chosen, but worth a question */
     bool backdated;     /* signed_at is more than a day before that of the seal before */
@@ -149,8 +150,9 @@ MF_API mf_status mf_seal_verify(mf_seal_check *out, const unsigned char *pdf, si
 
 /* Of a paper that was verified: MF_OK when what each seal after the first draws lies in
  * one of the places that the paper keeps free for seals, with no other seal in it; MF_NO
- * with the first that does not in err: it may cover words. Places may be NULL when n is 0. */
-MF_API mf_status mf_seal_looks(const mf_seal_check *check, const mf_seal_place *places, size_t n,
+ * with the first that does not in err: it may cover words. Sets may_cover of each. Places may be
+ * NULL when n is 0. */
+MF_API mf_status mf_seal_looks(mf_seal_check *check, const mf_seal_place *places, size_t n,
                                mf_err *err);
 
 /* Whether they have more than a point in common; a seal in the one covers one in the other. */

@@ -39,7 +39,8 @@ static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number
     if (seal->changed)
         printf("before it    %s\n", mf_cli_word(cli, "seal.changed"));
     if (number > 1 && seal->look.page > 0)
-        printf("drawn on     page %d\n", seal->look.page);
+        printf("drawn on     page %d%s\n", seal->look.page,
+               seal->may_cover ? mf_cli_word(cli, "seal.may-cover") : "");
     if (seal->taken_off)
         printf("after it     %s\n", mf_cli_word(cli, "seal.taken-off"));
     printf("signer       %s%s%s\n", seal->common_name, seal->capacity[0] ? ", " : "",
@@ -65,12 +66,13 @@ static json_t *json_seal(const mf_seal_report *seal)
 {
     char when[32];
     signed_text(seal->signed_at, when);
-    return json_pack(
-        "{s:s, s:s, s:s, s:s, s:o, s:b, s:b, s:b, s:b, s:b, s:i}", "state", states[seal->state],
-        "signer", seal->common_name, "capacity", seal->capacity, "fingerprint", seal->fingerprint,
-        "signed_at", seal->signed_at > 0 ? json_string(when) : json_null(), "self_made",
-        seal->self_made, "changed", seal->changed, "taken_off", seal->taken_off, "out_of_days",
-        seal->out_of_days, "backdated", seal->backdated, "drawn_on", seal->look.page);
+    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:b, s:b, s:b, s:b, s:b, s:i, s:b}", "state",
+                     states[seal->state], "signer", seal->common_name, "capacity", seal->capacity,
+                     "fingerprint", seal->fingerprint, "signed_at",
+                     seal->signed_at > 0 ? json_string(when) : json_null(), "self_made",
+                     seal->self_made, "changed", seal->changed, "taken_off", seal->taken_off,
+                     "out_of_days", seal->out_of_days, "backdated", seal->backdated, "drawn_on",
+                     seal->look.page, "may_cover", seal->may_cover);
 }
 
 static json_t *json_check(const mf_seal_check *check, mf_status status)

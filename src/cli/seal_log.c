@@ -99,7 +99,7 @@ mf_status mf_cli_record_of(mf_record **out, const mf_bytes *pdf, mf_err *err)
 
 /* The places come from the data under the seals: of another paper's maker, who could have
  * printed the words as well. */
-static mf_status judge_looks(const mf_seal_check *check, const mf_bytes *pdf, mf_err *err)
+static mf_status judge_looks(mf_seal_check *check, const mf_bytes *pdf, mf_err *err)
 {
     mf_record *record = NULL;
     mf_seal_place place[MF_SEAL_MAX];

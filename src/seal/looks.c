@@ -48,15 +48,16 @@ static mf_status judge(const mf_seal_check *check, int i, const mf_seal_place *p
                     "seal %d is drawn on page %d, where it may cover words", i + 1, look->page);
 }
 
-mf_status mf_seal_looks(const mf_seal_check *check, const mf_seal_place *places, size_t n,
-                        mf_err *err)
+mf_status mf_seal_looks(mf_seal_check *check, const mf_seal_place *places, size_t n, mf_err *err)
 {
+    mf_status first = MF_OK;
     for (int i = 1; i < check->n; i++) {
         if (check->seal[i].look.page == 0)
             continue;
-        mf_status status = judge(check, i, places, n, err);
-        if (status != MF_OK)
-            return status;
+        mf_status status = judge(check, i, places, n, first == MF_OK ? err : NULL);
+        check->seal[i].may_cover = status != MF_OK;
+        if (first == MF_OK)
+            first = status;
     }
-    return MF_OK;
+    return first;
 }

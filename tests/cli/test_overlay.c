@@ -49,13 +49,15 @@ static void words_are_covered(void **state)
     for (int compare = 0; compare < 2; compare++) {
         run(compare ? M "paper check covered.pdf --compare" : M "paper check covered.pdf");
         assert_int_equal(r.status, 1);
-        says("drawn on     page 2\n");
+        says("drawn on     page 2: MAY COVER WORDS");
         notes("covered.pdf: seal 2 is drawn on page 2, where it may cover words");
     }
     run(M
         "paper check covered.pdf --json | python3 -c 'import json, sys; d = json.load(sys.stdin); "
-        "print(d[\"good\"], [s[\"drawn_on\"] > 0 for s in d[\"seal\"]])'");
-    assert_string_equal(r.out, "False [True, True]\n");
+        "print(d[\"good\"], [(s[\"drawn_on\"] > 0, s[\"may_cover\"]) for s in d[\"seal\"]])'");
+    assert_string_equal(r.out, "False [(True, False), (True, True)]\n");
+    run("MISTFOLD_LANG=es " M "paper check covered.pdf");
+    says(": PUEDE TAPAR PALABRAS");
     run(M "paper check covered.pdf --under 1 --out first.pdf; cmp first.pdf job-record.pdf");
     assert_int_equal(r.status, 0);
     run(M "paper seal covered.pdf --key rosa.p12" PASS); /* nobody vouches for it unseen */

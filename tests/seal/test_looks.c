@@ -78,6 +78,8 @@ static void in_a_place_or_nowhere(void **state)
         check.seal[2].look = cases[i].third;
         mf_status status = mf_seal_looks(&check, kept, 3, &err);
         assert_int_equal(status, cases[i].what == NULL ? MF_OK : MF_NO);
+        assert_int_equal(check.seal[1].may_cover || check.seal[2].may_cover, status != MF_OK);
+        assert_false(check.seal[0].may_cover);
         if (cases[i].what != NULL)
             assert_string_equal(err.what, cases[i].what);
     }
