@@ -164,6 +164,12 @@ mf_status mf_cli_at(mf_err *err, const char *path);
 /* Checks the book, whole or as one job needs it, and says in the job whether it was
  * altered: MF_OK or MF_NO, else the check could not be made. */
 mf_status mf_cli_look(const mf_cli *cli, mf_job *job, bool whole, mf_book_report *out, mf_err *err);
+/* For papers that say what the job says without saying whether the book was altered: MF_SYSTEM
+ * when it was, as for a gate. job may be NULL: nothing is said of one. */
+mf_status mf_cli_unaltered(const mf_cli *cli, mf_job *job, mf_err *err);
+/* What was made from an altered book and says so is made, and no success: status, or
+ * MF_SYSTEM with altered (what the look said; all 0 when nothing) in err. */
+mf_status mf_cli_made(mf_status status, const mf_err *altered, mf_err *err);
 /* Text that somebody wrote, maybe elsewhere: what a terminal would not show, or would
  * show as other words, becomes '?' (base/utf8.h). All that is printed for people goes
  * this way, here or in a function below. */

@@ -30,6 +30,8 @@ mf_status mf_cmd_paper_summary(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
     mf_status status = mf_cli_job(cli, args->word[0], &job, &err);
     mf_paper_ask ask = ask_of(cli, job);
     if (status == MF_OK)
+        status = mf_cli_unaltered(cli, job, &err);
+    if (status == MF_OK)
         status = mf_cli_sheet(cli, &ask.size, &err);
     if (status == MF_OK)
         status = mf_paper_summary(&pdf, &ask, &err);
@@ -70,6 +72,8 @@ mf_status mf_cmd_paper_blank(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
         status = mf_cli_firm(cli, &firm, &err);
     mf_paper_ask ask = ask_of(cli, job);
     ask.firm = firm;
+    if (status == MF_OK)
+        status = mf_cli_unaltered(cli, job, &err);
     if (status == MF_OK)
         status = mf_cli_sheet(cli, &ask.size, &err);
     if (status == MF_OK)

@@ -2,6 +2,7 @@
 #include "base/fail.h"
 #include "base/file.h"
 #include "cli/bundle.h"
+#include "cli/record.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -18,6 +19,7 @@ typedef struct bundle {
     mf_pack *pack;
     mf_bytes record;
     size_t attachments;
+    mf_err altered; /* what is wrong with the book; the summary says that something is */
 } bundle;
 
 /* ---- the record ---------------------------------------------------------------------------- */
@@ -43,7 +45,7 @@ static mf_status read_record(bundle *b, const char *path, mf_err *err)
         return mf_failf(err, MF_INPUT, path, "the book notes the SHA-256 of each record it seals",
                         "give the file that \"paper record --key\" wrote, or seal a new one",
                         "no entry of job %.40s says that this file was sealed", b->job->id);
-    status = mf_seal_verify(&check, b->record.data, b->record.len, err);
+    status = mf_cli_verify(&check, &b->record, err);
     if (status == MF_NO && err != NULL)
         err->status = status = MF_INPUT;
     return status;
@@ -210,8 +212,10 @@ static mf_status load(bundle *b, const mf_args *args, bool hide, mf_err *err)
     mf_status status = mf_cli_job(b->cli, args->word[0], &b->job, err);
     if (status == MF_OK)
         status = mf_cli_look(b->cli, b->job, true, &b->checked, err);
-    if (status == MF_NO)
+    if (status == MF_NO) {
+        b->altered = *err;
         status = MF_OK;
+    }
     if (status == MF_OK && record != NULL)
         status = read_record(b, record, err);
     return status == MF_OK ? mf_entries_read(&b->entries, b->cli, b->job, hide, err) : status;
@@ -277,6 +281,7 @@ mf_status mf_cmd_bundle(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         status = add_all(&b, &err);
     if (status == MF_OK)
         say_written(cli, &b, path);
+    status = mf_cli_made(status, &b.altered, &err);
     mf_pack_free(b.pack);
     mf_entries_free(&b.entries);
     mf_bytes_free(&b.record);

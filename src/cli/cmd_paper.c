@@ -24,6 +24,7 @@ typedef struct press {
     mf_bytes plain, sealed;
     mf_paper_blocks blocks;
     mf_paper_photo *photos;
+    mf_err altered; /* what is wrong with the book; the paper says that something is */
 } press;
 
 static void free_press(press *p)
@@ -55,6 +56,8 @@ static mf_status load(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
     mf_status status = mf_cli_job(cli, args->word[0], &p->job, err);
     if (status == MF_OK)
         status = mf_cli_look(cli, p->job, mf_args_value(args, "key") != NULL, &report, err);
+    if (status == MF_NO)
+        p->altered = *err;
     if (status == MF_OK || status == MF_NO)
         status = mf_book_head(cli->book, p->head, err);
     return status;
@@ -163,6 +166,7 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
         status = keep(cli, &p, path, &err);
     if (status == MF_OK)
         say_printed(cli, &p, path);
+    status = mf_cli_made(status, &p.altered, &err);
     free_press(&p);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
@@ -208,6 +212,8 @@ mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args
                         .lang = cli->lang,
                         .head = "",
                         .printed_at = when};
+    if (status == MF_OK)
+        status = mf_cli_unaltered(cli, job, &err);
     if (status == MF_OK)
         status = mf_cli_sheet(cli, &ask.size, &err);
     if (status == MF_OK)

@@ -46,6 +46,7 @@ typedef struct batch {
     mf_integrity integrity;
     char head[MF_HASH_HEX];
     size_t written;
+    mf_err altered; /* what is wrong with the book; each record says that something is */
 } batch;
 
 static mf_status prepare(mf_cli *cli, const mf_args *args, batch *out, job_list *jobs, mf_err *err)
@@ -60,6 +61,8 @@ static mf_status prepare(mf_cli *cli, const mf_args *args, batch *out, job_list 
     if (status != MF_OK && status != MF_NO)
         return status;
     out->integrity = status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
+    if (status == MF_NO)
+        out->altered = *err;
     status = mf_book_head(cli->book, out->head, err);
     if (status == MF_OK)
         status = mf_book_jobs(cli->book, add_job, jobs, err);
@@ -132,6 +135,7 @@ mf_status mf_cmd_paper_records(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
         printf("{\"records\": %zu, \"head\": \"%s\"}\n", b.written, b.head);
     else if (status == MF_OK)
         printf("wrote %zu records into %s, not sealed: mistfold paper seal\n", b.written, b.folder);
+    status = mf_cli_made(status, &b.altered, &err);
     free_list(&jobs);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }

@@ -65,6 +65,21 @@ mf_status mf_cli_look(const mf_cli *cli, mf_job *job, bool whole, mf_book_report
     return status;
 }
 
+mf_status mf_cli_unaltered(const mf_cli *cli, mf_job *job, mf_err *err)
+{
+    mf_book_report report = {0};
+    mf_status status = job == NULL ? MF_OK : mf_cli_look(cli, job, false, &report, err);
+    return status == MF_NO ? (err->status = MF_SYSTEM) : status;
+}
+
+mf_status mf_cli_made(mf_status status, const mf_err *altered, mf_err *err)
+{
+    if (status != MF_OK || altered->status == MF_OK)
+        return status;
+    *err = *altered;
+    return err->status = MF_SYSTEM;
+}
+
 void mf_cli_note(const mf_cli *cli, const char *format, ...)
 {
     va_list args;

@@ -211,10 +211,11 @@ static void the_whole_book_is_read(void **state)
                 "$w gate $job inspection --on 2026-09-25");
     sh_good(&r, "w=\"$MISTFOLD --book w.book --by rosa\"\n"
                 "$w paper record $job --out w.pdf --key out/rosa.p12 --on 2026-09-25 "
-                "--passphrase-fd 3 3< " MF_SAMPLE "/passphrase.txt && pdftotext w.pdf - | tr '\\n' "
-                "' '");
+                "--passphrase-fd 3 3< " MF_SAMPLE "/passphrase.txt 2> told || [ $? -eq 4 ] && "
+                "pdftotext w.pdf - | tr '\\n' ' '");
     contains(r.out, "The check found an altered or damaged entry.");
-    sh_good(&r, "$MISTFOLD --book w.book job bundle $job --out w > said && cat w/summary.txt");
+    sh_good(&r, "$MISTFOLD --book w.book job bundle $job --out w > said 2> told || [ $? -eq 4 ] && "
+                "cat w/summary.txt");
     contains(r.out, "421 entries (the whole book), ");
     assert_null(strstr(r.out, " 0 faults"));
 }

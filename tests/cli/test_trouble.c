@@ -2,6 +2,7 @@
  * still told. The changes are a forger's or a newer program's; all are constructed. */
 #include "support/shell_kit.h"
 
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -62,7 +63,8 @@ static void the_other_jobs_are_told(void **state)
     }
     on_a_copy(HATCH "mkdir -p recs; $MISTFOLD paper records recs; s=$?; ls recs; exit $s");
     assert_int_equal(r.status, 4);
-    assert_string_equal(r.err, said_once);
+    assert_memory_equal(r.err, said_once, sizeof said_once - 1);
+    notes("opening_guard_UPDATE: it was taken away"); /* of the book, which was read whole */
     says("wrote 2 records");
     says("J-1.pdf\nJ-3.pdf\n");
 }
@@ -136,6 +138,35 @@ static void the_gates_of_a_job_at_a_glance(void **state)
     on_a_copy("$MISTFOLD job show J-2");
     assert_int_equal(r.status, 0);
     says("Is this house and this work under the rule?     YES\n");
+}
+
+/* The record and the bundle say in themselves that the book was altered, and are no success;
+ * papers that do not say it are not printed from such a book. */
+static void papers_of_an_altered_book(void **state)
+{
+    static const struct {
+        const char *command, *made;
+        bool is_made;
+    } cases[] = {{"paper record J-2 --out p", "p", true},
+                 {"paper records .", "J-2.pdf", true},
+                 {"job bundle J-2 --out p", "p/summary.txt", true},
+                 {"paper summary J-2 --out p", "p", false},
+                 {"paper blank test-log --job J-2 --out p", "p", false},
+                 {"paper containment --job J-2 --side interior --out p", "p", false}};
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char line[900];
+        for (int altered = 0; altered < 2; altered++) {
+            snprintf(line, sizeof line,
+                     "rm -rf p J-2.pdf; %s $MISTFOLD --quiet %s > log; s=$?; test -e %s && echo "
+                     "made; exit $s",
+                     altered ? ALTERED : "", cases[i].command, cases[i].made);
+            on_a_copy(line);
+            assert_int_equal(r.status, altered ? 4 : 0);
+            assert_string_equal(r.out, !altered || cases[i].is_made ? "made\n" : "");
+            assert_int_equal(strstr(r.err, "altered outside this program") != NULL, altered);
+        }
+    }
 }
 
 static void no_next_step_after_a_fault(void **state)
@@ -236,6 +267,7 @@ int main(void)
         cmocka_unit_test(nothing_is_not_said_of_what_was_not_read),
         cmocka_unit_test(what_the_firm_has_is_said_once),
         cmocka_unit_test(the_gates_of_a_job_at_a_glance),
+        cmocka_unit_test(papers_of_an_altered_book),
         cmocka_unit_test(no_next_step_after_a_fault),
         cmocka_unit_test(what_is_not_seen_is_shown),
         cmocka_unit_test(entries_of_unknown_kinds),
