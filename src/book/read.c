@@ -71,10 +71,24 @@ MF_API mf_status mf_book_entry(mf_book *book, const char *id, mf_entry_fn *fn, v
                     "look it up in the list of entries", "there is no entry %s", shown);
 }
 
+/* SQLite gives rows of a damaged index as they lie there. fn may end a transaction, after
+ * which the row is looked for anew: where the order is wrong that may be before the last
+ * one, time and again. */
+static mf_status in_order(const mf_book *book, mf_buf *last, const char *job, mf_err *err)
+{
+    if (last->len > 0 && strcmp(job, mf_buf_str(last)) < 0)
+        return mf_fail(err, MF_SYSTEM, book->db.name, "its jobs are out of order",
+                       "the file is damaged", "see what is damaged: mistfold book check");
+    last->len = 0;
+    mf_buf_text(last, job);
+    return last->failed ? mf_fail_memory(err) : MF_OK;
+}
+
 MF_API mf_status mf_book_jobs(mf_book *book, mf_job_fn *fn, void *data, mf_err *err)
 {
     const mf_kind *house = mf_kind_named("house");
     mf_buf sql = {0};
+    mf_buf last = {0};
     mf_stmt stmt = {0};
     bool row = true;
     mf_buf_text(&sql, "SELECT job, ");
@@ -86,10 +100,13 @@ MF_API mf_status mf_book_jobs(mf_book *book, mf_job_fn *fn, void *data, mf_err *
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         if (status == MF_OK && row)
+            status = in_order(book, &last, mf_stmt_column(&stmt, 0), err);
+        if (status == MF_OK && row)
             row = fn(mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1),
                      mf_day_parse(mf_stmt_column(&stmt, 2), NULL), data);
     }
     mf_stmt_done(&stmt);
+    mf_buf_free(&last);
     return status;
 }
 

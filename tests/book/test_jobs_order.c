@@ -1,0 +1,123 @@
+/* A damaged index gives the jobs of a book in the wrong order. Whoever checks each of
+ * them while they are listed ends, all the same (found by fuzzing: it did not). The book
+ * is that of the fuzz seeds with two texts of one page exchanged. */
+#include "base/file.h"
+#include "base/mem.h"
+#include "support/cmocka_all.h"
+
+#include <mistfold/book.h>
+#include <sqlite3.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { PAGE = 512 };
+static char path[64];
+
+static int set_up(void **state)
+{
+    (void)state;
+    snprintf(path, sizeof path, "/tmp/mistfold-order-XXXXXX");
+    int fd = mkstemp(path);
+    return fd < 0 ? -1 : close(fd);
+}
+
+static int tear_down(void **state)
+{
+    static const char *const ends[] = {"", "-wal", "-shm"};
+    char name[80];
+    (void)state;
+    for (size_t i = 0; i < 3; i++) {
+        snprintf(name, sizeof name, "%s%s", path, ends[i]);
+        unlink(name);
+    }
+    return 0;
+}
+
+static void write_book(const mf_bytes *book)
+{
+    FILE *file = fopen(path, "wb");
+    assert_non_null(file);
+    assert_int_equal(fwrite(book->data, 1, book->len, file), book->len);
+    fclose(file);
+}
+
+/* Where the page of the index of house begins. */
+static size_t index_page(void)
+{
+    sqlite3 *db = NULL;
+    sqlite3_stmt *stmt = NULL;
+    assert_int_equal(sqlite3_open(path, &db), SQLITE_OK);
+    assert_int_equal(
+        sqlite3_prepare_v2(db, "SELECT rootpage FROM sqlite_schema WHERE name = 'house_key'", -1,
+                           &stmt, NULL),
+        SQLITE_OK);
+    assert_int_equal(sqlite3_step(stmt), SQLITE_ROW);
+    size_t page = (size_t)sqlite3_column_int64(stmt, 0);
+    sqlite3_finalize(stmt);
+    sqlite3_close(db);
+    return (page - 1) * PAGE;
+}
+
+static void exchange(mf_bytes *book)
+{
+    int n = 0;
+    size_t from = index_page();
+    for (size_t at = from; at + 3 <= from + PAGE; at++)
+        if (memcmp(book->data + at, "J-2", 3) == 0 || memcmp(book->data + at, "J-3", 3) == 0) {
+            book->data[at + 2] = (unsigned char)(book->data[at + 2] == '2' ? '3' : '2');
+            n++;
+        }
+    assert_true(n >= 2);
+}
+
+typedef struct look {
+    mf_book *book;
+    int jobs;
+} look;
+
+static bool check_it(const char *job, const char *address, mf_day start, void *data)
+{
+    look *l = data;
+    mf_book_report report;
+    (void)address;
+    (void)start;
+    mf_book_check_job(l->book, job, &report, NULL);
+    return ++l->jobs < 20;
+}
+
+static void listed(look *l, mf_status wanted)
+{
+    mf_err err = {0};
+    *l = (look){0};
+    assert_int_equal(mf_book_open(&l->book, path, &err), MF_OK);
+    assert_int_equal(mf_book_jobs(l->book, check_it, l, &err), wanted);
+    if (wanted != MF_OK)
+        assert_string_equal(err.what, "its jobs are out of order");
+    mf_book_close(l->book);
+}
+
+static void out_of_order(void **state)
+{
+    look l;
+    mf_bytes book = {0};
+    (void)state;
+    assert_int_equal(
+        mf_file_read(&book, MF_TESTS "/fuzz/seeds/book/two.book", (size_t)1 << 20, NULL), MF_OK);
+    write_book(&book);
+    listed(&l, MF_OK);
+    assert_int_equal(l.jobs, 2);
+    write_book(&book);
+    exchange(&book);
+    write_book(&book);
+    listed(&l, MF_SYSTEM);
+    assert_true(l.jobs <= 2);
+    mf_bytes_free(&book);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(out_of_order)};
+    return cmocka_run_group_tests(tests, set_up, tear_down);
+}
