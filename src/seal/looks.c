@@ -51,10 +51,11 @@ static mf_status judge(const mf_seal_check *check, int i, const mf_seal_place *p
 mf_status mf_seal_looks(mf_seal_check *check, const mf_seal_place *places, size_t n, mf_err *err)
 {
     mf_status first = MF_OK;
+    mf_err more = {0}; /* of the second and those behind it */
     for (int i = 1; i < check->n; i++) {
         if (check->seal[i].look.page == 0)
             continue;
-        mf_status status = judge(check, i, places, n, first == MF_OK ? err : NULL);
+        mf_status status = judge(check, i, places, n, first == MF_OK ? err : &more);
         check->seal[i].may_cover = status != MF_OK;
         if (first == MF_OK)
             first = status;
