@@ -84,29 +84,37 @@ static mf_status in_order(const mf_book *book, mf_buf *last, const char *job, mf
     return last->failed ? mf_fail_memory(err) : MF_OK;
 }
 
+mf_status mf_each_job(mf_book *book, mf_stmt *stmt, mf_job_fn *fn, void *data, mf_err *err)
+{
+    mf_buf last = {0};
+    mf_status status = MF_OK;
+    bool row = true;
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(stmt, &row, err);
+        if (status == MF_OK && row)
+            status = in_order(book, &last, mf_stmt_column(stmt, 0), err);
+        if (status == MF_OK && row)
+            row = fn(mf_stmt_column(stmt, 0), mf_stmt_column(stmt, 1),
+                     mf_day_parse(mf_stmt_column(stmt, 2), NULL), data);
+    }
+    mf_buf_free(&last);
+    return status;
+}
+
 MF_API mf_status mf_book_jobs(mf_book *book, mf_job_fn *fn, void *data, mf_err *err)
 {
     const mf_kind *house = mf_kind_named("house");
     mf_buf sql = {0};
-    mf_buf last = {0};
     mf_stmt stmt = {0};
-    bool row = true;
     mf_buf_text(&sql, "SELECT job, ");
     mf_sql_name(&sql, mf_field_at(house, offsetof(mf_house, address))->name);
     mf_buf_text(&sql, ", ");
     mf_sql_name(&sql, mf_field_at(house, offsetof(mf_house, start))->name);
     mf_buf_text(&sql, " FROM house ORDER BY job, " MF_ORDER_MADE);
     mf_status status = mf_stmt_take(&stmt, &book->db, &sql, err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = in_order(book, &last, mf_stmt_column(&stmt, 0), err);
-        if (status == MF_OK && row)
-            row = fn(mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1),
-                     mf_day_parse(mf_stmt_column(&stmt, 2), NULL), data);
-    }
+    if (status == MF_OK)
+        status = mf_each_job(book, &stmt, fn, data, err);
     mf_stmt_done(&stmt);
-    mf_buf_free(&last);
     return status;
 }
 

@@ -30,4 +30,8 @@ mf_status mf_part_end(mf_part *part, mf_book *book, mf_status status, mf_err *er
 mf_status mf_snapshot_begin(bool *own, mf_book *book, mf_err *err);
 void mf_snapshot_end(bool own, mf_book *book);
 
+/* read.c: calls fn for each row of a statement that gives job, address and start in the
+ * order of job, until it says false. MF_SYSTEM when the order is another. */
+mf_status mf_each_job(mf_book *book, mf_stmt *stmt, mf_job_fn *fn, void *data, mf_err *err);
+
 #endif

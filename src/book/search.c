@@ -128,15 +128,10 @@ static const char query[] =
 static mf_status each_hit(mf_book *book, const char *words, mf_job_fn *fn, void *data, mf_err *err)
 {
     mf_stmt stmt = {0};
-    bool row = true;
     mf_status status = mf_stmt_get(&stmt, &book->db, query, err);
-    if (status == MF_OK)
+    if (status == MF_OK) {
         mf_stmt_text(&stmt, 1, words);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            row = fn(mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1),
-                     mf_day_parse(mf_stmt_column(&stmt, 2), NULL), data);
+        status = mf_each_job(book, &stmt, fn, data, err);
     }
     mf_stmt_done(&stmt);
     return status;

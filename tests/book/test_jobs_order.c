@@ -2,36 +2,29 @@
  * them while they are listed ends, all the same (found by fuzzing: it did not). The book
  * is that of the fuzz seeds with two texts of one page exchanged. */
 #include "base/file.h"
-#include "base/mem.h"
 #include "support/cmocka_all.h"
+#include "support/run.h"
 
 #include <mistfold/book.h>
-#include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 enum { PAGE = 512 };
-static char path[64];
+static char folder[64], path[80];
 
 static int set_up(void **state)
 {
     (void)state;
-    snprintf(path, sizeof path, "/tmp/mistfold-order-XXXXXX");
-    int fd = mkstemp(path);
-    return fd < 0 ? -1 : close(fd);
+    run_folder(folder);
+    snprintf(path, sizeof path, "%s/order.book", folder);
+    return 0;
 }
 
 static int tear_down(void **state)
 {
-    static const char *const ends[] = {"", "-wal", "-shm"};
-    char name[80];
     (void)state;
-    for (size_t i = 0; i < 3; i++) {
-        snprintf(name, sizeof name, "%s%s", path, ends[i]);
-        unlink(name);
-    }
+    run_remove(folder);
     return 0;
 }
 
@@ -46,17 +39,11 @@ static void write_book(const mf_bytes *book)
 /* Where the page of the index of house begins. */
 static size_t index_page(void)
 {
-    sqlite3 *db = NULL;
-    sqlite3_stmt *stmt = NULL;
-    assert_int_equal(sqlite3_open(path, &db), SQLITE_OK);
-    assert_int_equal(
-        sqlite3_prepare_v2(db, "SELECT rootpage FROM sqlite_schema WHERE name = 'house_key'", -1,
-                           &stmt, NULL),
-        SQLITE_OK);
-    assert_int_equal(sqlite3_step(stmt), SQLITE_ROW);
-    size_t page = (size_t)sqlite3_column_int64(stmt, 0);
-    sqlite3_finalize(stmt);
-    sqlite3_close(db);
+    run_result r;
+    run_shell(&r, folder,
+              "sqlite3 order.book \"SELECT rootpage FROM sqlite_schema WHERE name = 'house_key'\"");
+    size_t page = (size_t)strtoul(r.out, NULL, 10);
+    assert_true(page > 1);
     return (page - 1) * PAGE;
 }
 
