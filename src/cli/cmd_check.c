@@ -39,7 +39,7 @@ static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number
     if (seal->changed)
         printf("before it    %s\n", mf_cli_word(cli, "seal.changed"));
     if (number > 1 && seal->look.page > 0)
-        printf("drawn on     page %d%s\n", seal->look.page,
+        printf("drawn on     page %d%s%s\n", seal->look.page, seal->may_cover ? ": " : "",
                seal->may_cover ? mf_cli_word(cli, "seal.may-cover") : "");
     if (seal->taken_off)
         printf("after it     %s\n", mf_cli_word(cli, "seal.taken-off"));

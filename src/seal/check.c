@@ -166,7 +166,7 @@ static mf_status compare(mf_seal_report *seal, const mf_pdf_src *src, size_t bef
 /* Clocks differ, by hours where somebody forgot the time zone. */
 #define CLOCKS_DIFFER 86400
 
-/* Each good seal, and against the good one before it. */
+/* Each good seal: where it is drawn, and what was done since the good one before it. */
 static mf_status compare_all(mf_seal_check *out, const mf_pdf_src *src, mf_err *err)
 {
     int64_t last = 0;

@@ -1,4 +1,5 @@
-/* later.h - the parts of the target "later" that the making of its seeds needs. */
+/* later.h - the parts of the target "later" that later_files.c needs as well, and the key
+ * that the seeds are sealed by (fuzz_paper.c). */
 #ifndef TESTS_FUZZ_LATER_H
 #define TESTS_FUZZ_LATER_H
 
