@@ -49,6 +49,8 @@ def main():
     pid, fd = pty.fork()
     if pid == 0:
         os.environ["TERM"] = "xterm"
+        # As a person's shell has it; a run in the background of a script comes with it ignored.
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
         os.execvp(command[0], command)
     fcntl.ioctl(fd, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
     data = read_quiet(fd)
