@@ -238,10 +238,11 @@ MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const
                                        mf_book_report *out, mf_err *err);
 
 /* The check before an answer about one job, whose cost does not grow with the
- * book: the schema, all entries of the job and of the firm with their neighbours in
- * the chain, derived rows, the indexes that lead to these and attachments, and all
- * entries that no earlier check has seen. Entries of other
- * jobs that were checked before are not read again (out->earlier): only
+ * book: the schema, all entries of the job, of other jobs at the same address and unit
+ * (40 CFR 745.83 counts what they disturb) and of the firm with their neighbours in
+ * the chain, derived rows, the indexes that lead to these, attachments of the job and the
+ * firm, and all entries that no earlier check has seen. Entries of jobs elsewhere
+ * that were checked before are not read again (out->earlier): only
  * mf_book_check does that. Remembers how far it came. */
 MF_API mf_status mf_book_check_job(mf_book *book, const char *job, mf_book_report *out,
                                    mf_err *err);

@@ -9,6 +9,7 @@
 #include "base/digest.h"
 #include "base/json.h"
 #include "base/json_flat.h"
+#include "book/asked.h"
 #include "book/journal.h"
 #include <pthread.h>
 
@@ -97,8 +98,8 @@ mf_status mf_file_check_end(mf_file_check *f, mf_checker *c, mf_status status, m
 mf_status mf_check_schema(mf_checker *c, mf_err *err);
 /* Every hash, every chain, every derived row of an entry. */
 mf_status mf_check_journal(mf_checker *c, mf_err *err);
-/* Derived rows that no entry gives; job NULL = of the whole book. */
-mf_status mf_check_extra(mf_checker *c, const char *job, mf_err *err);
+/* Derived rows that no entry gives; jobs NULL = of the whole book. */
+mf_status mf_check_extra(mf_checker *c, const mf_asked *jobs, mf_err *err);
 /* Attachments: every bytes, and each named by an entry. */
 mf_status mf_check_contents(mf_checker *c, mf_err *err);
 /* The bytes of one attachment of entry where. */

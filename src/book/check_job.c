@@ -9,8 +9,8 @@
 
 /* ---- what no check has seen yet ---------------------------------------------------------- */
 
-/* Those of the job and the firm are hashed in their turn (check_entries). */
-static mf_status check_new(mf_checker *c, const char *job, mf_mark *mark, mf_err *err)
+/* Those of the jobs and the firm are hashed in their turn (check_entries). */
+static mf_status check_new(mf_checker *c, const mf_asked *jobs, mf_mark *mark, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
@@ -30,7 +30,7 @@ static mf_status check_new(mf_checker *c, const char *job, mf_mark *mark, mf_err
         mf_body body = {.tree = NULL};
         mf_line line = mf_line_of_row(&stmt);
         mf_line_where(&line, where);
-        if (line.job[0] != '\0' && strcmp(line.job, job) != 0)
+        if (line.job[0] != '\0' && !mf_asked_has(jobs, line.job))
             status = mf_check_line(c, &stmt, &line, where, &body, err);
         mf_check_link(c, &before, &line, mf_stmt_number(&stmt, 9), where);
         mf_body_free(&body);
@@ -72,20 +72,20 @@ mf_status mf_check_marks(mf_checker *c, mf_err *err)
     return status;
 }
 
-static mf_status check_devices(mf_checker *c, const char *job, mf_marks *marks, mf_err *err)
+static mf_status check_devices(mf_checker *c, const mf_asked *jobs, mf_marks *marks, mf_err *err)
 {
     mf_status status = mf_marks_load(marks, &c->book->db, err);
     for (size_t i = 0; status == MF_OK && i < marks->n; i++) {
         c->out->devices++;
         status = check_mark(c, &marks->at[i], err);
         if (status == MF_OK)
-            status = check_new(c, job, &marks->at[i], err);
+            status = check_new(c, jobs, &marks->at[i], err);
         c->out->earlier += marks->at[i].seq;
     }
     return status;
 }
 
-/* ---- the job and the firm ---------------------------------------------------------------------
+/* ---- the jobs and the firm ---------------------------------------------------------------------
  */
 
 /* The two links of an entry whose neighbours belong to other jobs, which are not read
@@ -150,8 +150,15 @@ static mf_status check_links(mf_checker *c, mf_chain *last, const mf_line *line,
     return status;
 }
 
-static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_line *line, mf_chain *last,
-                           mf_err *err)
+/* The bytes of what is attached to other jobs bear on no answer about this one. */
+static bool has_bytes(const mf_asked *jobs, const mf_line *line)
+{
+    return strcmp(line->kind, "attachment") == 0 &&
+           (line->job[0] == '\0' || strcmp(line->job, jobs->id[0]) == 0);
+}
+
+static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_asked *jobs, const mf_line *line,
+                           mf_chain *last, mf_err *err)
 {
     char where[MF_WHERE];
     mf_body body = {.tree = NULL};
@@ -161,7 +168,7 @@ static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_line *line, mf
         status = check_links(c, last, line, mf_stmt_number(stmt, 9), where, err);
     if (status == MF_OK)
         status = mf_check_row(c, line, where, &body, err);
-    bool attachment = strcmp(line->kind, "attachment") == 0;
+    bool attachment = has_bytes(jobs, line);
     if (status == MF_OK && attachment)
         status = mf_body_read(&body, err);
     if (status == MF_OK && attachment) {
@@ -172,41 +179,62 @@ static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_line *line, mf
     return status;
 }
 
-static mf_status check_entries(mf_checker *c, const char *job, mf_err *err)
+static mf_status check_entries(mf_checker *c, const mf_asked *jobs, mf_err *err)
 {
-    mf_stmt stmt;
+    mf_stmt stmt = {0};
+    mf_buf sql = {0};
     bool row = true;
     mf_chain last = {.seq = 0};
-    mf_status status = mf_stmt_get(
-        &stmt, &c->book->db, MF_LINE_SELECT " WHERE job IN ('', ?1) ORDER BY device, seq", err);
+    mf_buf_text(&sql, MF_LINE_SELECT " WHERE job");
+    mf_asked_sql(&sql, jobs);
+    mf_buf_text(&sql, " ORDER BY device, seq");
+    mf_status status = mf_stmt_take(&stmt, &c->book->db, &sql, err);
     if (status != MF_OK)
         return status;
-    mf_stmt_text(&stmt, 1, job);
+    mf_asked_bind(&stmt, jobs);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         if (status != MF_OK || !row)
             break;
         mf_line line = mf_line_of_row(&stmt);
-        status = check_one(c, &stmt, &line, &last, err);
+        status = check_one(c, &stmt, jobs, &line, &last, err);
     }
     mf_stmt_done(&stmt);
     return status == MF_OK ? check_behind(c, &last, err) : status;
 }
 
+static mf_status check_indexes(mf_checker *c, const mf_asked *jobs, mf_err *err)
+{
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < jobs->n; i++)
+        status = mf_index_check(c, jobs->id[i], err);
+    return status;
+}
+
+static mf_status check_jobs(mf_checker *c, const mf_asked *jobs, mf_marks *marks, mf_err *err)
+{
+    mf_status status = check_devices(c, jobs, marks, err);
+    if (status == MF_OK)
+        status = check_entries(c, jobs, err);
+    if (status == MF_OK)
+        status = mf_check_extra(c, jobs, err);
+    if (status == MF_OK)
+        status = check_indexes(c, jobs, err);
+    c->out->earlier -= c->out->entries; /* of all, those that were read now */
+    return status;
+}
+
 static mf_status check_all(mf_checker *c, const char *job, mf_marks *marks, mf_err *err)
 {
+    mf_asked jobs = {.n = 0};
     mf_status status = mf_checker_begin(c, err);
     if (status == MF_OK)
         status = mf_check_schema(c, err);
     if (status == MF_OK)
-        status = check_devices(c, job, marks, err);
+        status = mf_asked_load(&jobs, c->book, job, err);
     if (status == MF_OK)
-        status = check_entries(c, job, err);
-    if (status == MF_OK)
-        status = mf_check_extra(c, job, err);
-    if (status == MF_OK)
-        status = mf_index_check(c, job, err);
-    c->out->earlier -= c->out->entries; /* of all, those that were read now */
+        status = check_jobs(c, &jobs, marks, err);
+    mf_asked_free(&jobs);
     return status == MF_OK ? mf_book_head(c->book, c->out->head, err) : status;
 }
 

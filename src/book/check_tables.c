@@ -10,9 +10,9 @@
 
 /* ---- rows without an entry ---------------------------------------------------------------- */
 
-/* Whether the journal has this entry of this kind (in this job, when one is
- * asked about). */
-static mf_status gives(mf_checker *c, const char *id, const char *table, const char *job,
+/* Whether the journal has this entry of this kind (in one of these jobs,
+ * when some are asked about). */
+static mf_status gives(mf_checker *c, const char *id, const char *table, const mf_asked *jobs,
                        bool *given, mf_err *err)
 {
     mf_arena arena = {0};
@@ -20,12 +20,12 @@ static mf_status gives(mf_checker *c, const char *id, const char *table, const c
     mf_status status = mf_journal_entry(&line, &arena, &c->book->db, id, given, err);
     if (status == MF_OK && *given)
         *given = strcmp(line.kind, table) == 0 &&
-                 (job == NULL || line.job[0] == '\0' || strcmp(line.job, job) == 0);
+                 (jobs == NULL || line.job[0] == '\0' || mf_asked_has(jobs, line.job));
     mf_arena_free(&arena);
     return status;
 }
 
-static mf_status find_extra(mf_checker *c, mf_stmt *stmt, const char *table, const char *job,
+static mf_status find_extra(mf_checker *c, mf_stmt *stmt, const char *table, const mf_asked *jobs,
                             mf_err *err)
 {
     char where[64];
@@ -36,7 +36,7 @@ static mf_status find_extra(mf_checker *c, mf_stmt *stmt, const char *table, con
         if (status != MF_OK || !row)
             break;
         const char *id = mf_stmt_column(stmt, 0);
-        status = gives(c, id, table, job, &given, err);
+        status = gives(c, id, table, jobs, &given, err);
         given = given && mf_stmt_number(stmt, 1) != 0;
         if (status != MF_OK || given)
             continue;
@@ -48,25 +48,27 @@ static mf_status find_extra(mf_checker *c, mf_stmt *stmt, const char *table, con
 }
 
 static mf_status rows_of(mf_checker *c, mf_stmt *out, const char *what, const char *table,
-                         const char *job, mf_err *err)
+                         const mf_asked *jobs, mf_err *err)
 {
     mf_buf sql = {0};
     mf_buf_printf(&sql, "SELECT %s FROM ", what);
     mf_sql_name(&sql, table);
-    if (job != NULL)
-        mf_buf_text(&sql, " WHERE job IN ('', ?1)");
+    if (jobs != NULL) {
+        mf_buf_text(&sql, " WHERE job");
+        mf_asked_sql(&sql, jobs);
+    }
     mf_status status = mf_stmt_take(out, &c->book->db, &sql, err);
-    if (status == MF_OK && job != NULL)
-        mf_stmt_text(out, 1, job);
+    if (status == MF_OK && jobs != NULL)
+        mf_asked_bind(out, jobs);
     return status;
 }
 
-static mf_status count_rows(mf_checker *c, int64_t *count, const char *table, const char *job,
+static mf_status count_rows(mf_checker *c, int64_t *count, const char *table, const mf_asked *jobs,
                             mf_err *err)
 {
     mf_stmt stmt = {0};
     bool row = false;
-    mf_status status = rows_of(c, &stmt, "count(*)", table, job, err);
+    mf_status status = rows_of(c, &stmt, "count(*)", table, jobs, err);
     if (status == MF_OK)
         status = mf_stmt_step(&stmt, &row, err);
     *count = row ? mf_stmt_number(&stmt, 0) : 0;
@@ -74,15 +76,15 @@ static mf_status count_rows(mf_checker *c, int64_t *count, const char *table, co
     return status;
 }
 
-static mf_status find_more(mf_checker *c, const char *table, const char *job, mf_err *err)
+static mf_status find_more(mf_checker *c, const char *table, const mf_asked *jobs, mf_err *err)
 {
     /* The second column: whether the row may stand for that entry. */
     static const char of_kind[] = "entry, seq = " MF_SEQ_OF_ENTRY;
     mf_stmt stmt = {0};
     bool kind = strcmp(table, MF_KIND_CORRECTION) != 0;
-    mf_status status = rows_of(c, &stmt, kind ? of_kind : "entry, 1", table, job, err);
+    mf_status status = rows_of(c, &stmt, kind ? of_kind : "entry, 1", table, jobs, err);
     if (status == MF_OK)
-        status = find_extra(c, &stmt, table, job, err);
+        status = find_extra(c, &stmt, table, jobs, err);
     mf_stmt_done(&stmt);
     return status;
 }
@@ -94,7 +96,7 @@ typedef struct way {
 } way;
 
 /* SQLite takes what stands in an index (i) for what stands in the row (t). */
-static void add_rows_sql(mf_buf *sql, const char *table, const way *by)
+static void add_rows_sql(mf_buf *sql, const char *table, const way *by, const mf_asked *jobs)
 {
     mf_buf name = {0};
     mf_buf_printf(&name, "%s%s", table, by->ending);
@@ -104,8 +106,9 @@ static void add_rows_sql(mf_buf *sql, const char *table, const way *by)
     mf_sql_name(sql, mf_buf_str(&name));
     mf_buf_text(sql, " CROSS JOIN ");
     mf_sql_name(sql, table);
-    mf_buf_text(sql, " AS t NOT INDEXED ON t.rowid = i.rowid"
-                     " WHERE i.job IN ('', ?1) AND t.job = i.job");
+    mf_buf_text(sql, " AS t NOT INDEXED ON t.rowid = i.rowid WHERE i.job");
+    mf_asked_sql(sql, jobs);
+    mf_buf_text(sql, " AND t.job = i.job");
     for (size_t i = 0; i < 2 && by->columns[i] != NULL; i++) {
         mf_buf_text(sql, " AND t.");
         mf_sql_name(sql, by->columns[i]);
@@ -118,15 +121,15 @@ static void add_rows_sql(mf_buf *sql, const char *table, const way *by)
 
 /* The rows that an index gives as they are, and the sum of their marks. */
 static mf_status rows_by_index(mf_checker *c, mf_seen *out, const char *table, const way *by,
-                               const char *job, mf_err *err)
+                               const mf_asked *jobs, mf_err *err)
 {
     mf_stmt stmt = {0};
     mf_buf sql = {0};
     bool row = true;
-    add_rows_sql(&sql, table, by);
+    add_rows_sql(&sql, table, by, jobs);
     mf_status status = mf_stmt_take(&stmt, &c->book->db, &sql, err);
     if (status == MF_OK)
-        mf_stmt_text(&stmt, 1, job);
+        mf_asked_bind(&stmt, jobs);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         if (status != MF_OK || !row)
@@ -142,12 +145,12 @@ static mf_status rows_by_index(mf_checker *c, mf_seen *out, const char *table, c
  * something else of it or has one that is not in the table makes them false although
  * every row is right. */
 static mf_status check_index(mf_checker *c, const mf_seen *seen, const char *table, const way *by,
-                             const char *job, mf_err *err)
+                             const mf_asked *jobs, mf_err *err)
 {
     char where[64];
     mf_seen given = {.found = 0};
     mf_err cannot = {0};
-    mf_status status = rows_by_index(c, &given, table, by, job, &cannot);
+    mf_status status = rows_by_index(c, &given, table, by, jobs, &cannot);
     if (status != MF_OK && mf_db_lacks(&c->book->db))
         return MF_OK; /* told by the check of the schema */
     if (status != MF_OK && err != NULL)
@@ -163,31 +166,31 @@ static mf_status check_index(mf_checker *c, const mf_seen *seen, const char *tab
 }
 
 static mf_status check_indexes(mf_checker *c, const mf_seen *seen, const char *table,
-                               const char *job, mf_err *err)
+                               const mf_asked *jobs, mf_err *err)
 {
     mf_table_ways ways = mf_ways_of_table(table);
     const way key = {"_key", {ways.key == NULL ? NULL : ways.key->name, NULL}},
               number = {"_number", {"number", "instrument"}}, alone = {"_job", {NULL, NULL}};
     mf_status status = MF_OK;
     if (ways.key != NULL)
-        status = check_index(c, seen, table, &key, job, err);
+        status = check_index(c, seen, table, &key, jobs, err);
     if (status == MF_OK && ways.number)
-        status = check_index(c, seen, table, &number, job, err);
+        status = check_index(c, seen, table, &number, jobs, err);
     if (status == MF_OK && ways.job)
-        status = check_index(c, seen, table, &alone, job, err);
+        status = check_index(c, seen, table, &alone, jobs, err);
     return status;
 }
 
 /* All rows that entries give were found one by one: more of them in the table are
  * of somebody else's making. */
-static mf_status check_count(mf_checker *c, const mf_seen *seen, const char *table, const char *job,
-                             mf_err *err)
+static mf_status check_count(mf_checker *c, const mf_seen *seen, const char *table,
+                             const mf_asked *jobs, mf_err *err)
 {
     int64_t count = 0;
     mf_err cannot = {0};
     if (seen->unreadable)
         return MF_OK;
-    mf_status status = count_rows(c, &count, table, job, &cannot);
+    mf_status status = count_rows(c, &count, table, jobs, &cannot);
     if (status != MF_OK && !mf_db_lacks(&c->book->db)) {
         if (err != NULL)
             *err = cannot;
@@ -198,22 +201,23 @@ static mf_status check_count(mf_checker *c, const mf_seen *seen, const char *tab
         return MF_OK;
     }
     if (count != seen->found)
-        status = find_more(c, table, job, err);
+        status = find_more(c, table, jobs, err);
     /* Of the whole book SQLite compares the indexes. What is wrong with a row is said
      * already, and shows in them, too. */
-    bool wanted = status == MF_OK && job != NULL && c->out->faults == 0;
-    return wanted ? check_indexes(c, seen, table, job, err) : status;
+    bool wanted = status == MF_OK && jobs != NULL && c->out->faults == 0;
+    return wanted ? check_indexes(c, seen, table, jobs, err) : status;
 }
 
-mf_status mf_check_extra(mf_checker *c, const char *job, mf_err *err)
+mf_status mf_check_extra(mf_checker *c, const mf_asked *jobs, mf_err *err)
 {
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count);
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < count && i < MF_KINDS_MAX; i++)
         if (strcmp(kinds[i].name, MF_KIND_CORRECTION) != 0)
-            status = check_count(c, &c->seen[i], kinds[i].name, job, err);
-    return status == MF_OK ? check_count(c, &c->corrections, MF_KIND_CORRECTION, job, err) : status;
+            status = check_count(c, &c->seen[i], kinds[i].name, jobs, err);
+    return status == MF_OK ? check_count(c, &c->corrections, MF_KIND_CORRECTION, jobs, err)
+                           : status;
 }
 
 /* ---- schema ---------------------------------------------------------------------------- */

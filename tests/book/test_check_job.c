@@ -51,6 +51,33 @@ static void reads_what_no_check_has_seen(void **state)
     assert_int_equal(report.entries, 6);
 }
 
+/* 40 CFR 745.83 counts what another job disturbed in the same rooms within 30 days: an
+ * answer about J-2 rests on the rows of J-3, and on none of J-1, which is elsewhere, nor
+ * of J-4, in another unit. */
+static void reads_the_jobs_of_the_same_place(void **state)
+{
+    kit *k = *state;
+    mf_book_report report;
+    open_job(k, "J-3", "7 INVENTED street", "2026-09-10");
+    kit_log(k, "party", "J-3", "id", "owner", "role", "owner", "name", "Ida Invented");
+    kit_log(k, "component", "J-3", "id", "C1", "room", "kitchen", "side", "interior", "type",
+            "sash", "substrate", "wood", "disturbed", "2");
+    kit_log(k, "house", "J-4", "id", "J-4", "address", "7 Invented Street", "unit", "2",
+            "year-built", "1926", "building", "dwelling", "owner-occupied", "yes", "work",
+            "window-replacement", "description", "one", "start", "2026-09-10");
+    assert_int_equal(mf_book_check_job(k->book, "J-2", &report, &k->err), MF_OK);
+    assert_int_equal(mf_book_check_job(k->book, "J-2", &report, &k->err), MF_OK);
+    assert_int_equal(report.entries, 9); /* three of J-3 beside the six */
+    assert_int_equal(mf_book_check_job(k->book, "J-4", &report, &k->err), MF_OK);
+    assert_int_equal(report.entries, 5);
+
+    kit_force(k, "UPDATE component SET room = 'hall' WHERE job = 'J-3'");
+    assert_int_equal(mf_book_check_job(k->book, "J-4", &report, &k->err), MF_OK);
+    assert_int_equal(mf_book_check_job(k->book, "J-2", &report, &k->err), MF_NO);
+    assert_string_equal(report.first, "entry office/19: column room of table component says "
+                                      "hall, the journal kitchen");
+}
+
 typedef struct forgery {
     const char *sql, *job, *first;
 } forgery;
@@ -202,6 +229,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         TEST(reads_the_job_and_the_firm),
         TEST(reads_what_no_check_has_seen),
+        TEST(reads_the_jobs_of_the_same_place),
         cmocka_unit_test(forgeries_are_found),
         TEST(a_new_hash_is_found),
         TEST(due_follows_the_job),

@@ -1,0 +1,90 @@
+#include "book/asked.h"
+
+#include "base/fail.h"
+#include "base/mem.h"
+#include "book/db.h"
+#include "book/load_earlier.h"
+#include <stdlib.h>
+#include <string.h>
+
+static mf_status add(mf_asked *asked, const char *job, mf_err *err)
+{
+    const char **grown = mf_grown(asked->id, asked->n, &asked->cap, sizeof *asked->id);
+    const char *id = mf_arena_text(&asked->arena, job);
+    asked->id = grown == NULL ? asked->id : grown;
+    if (grown == NULL || id == NULL)
+        return mf_fail_memory(err);
+    asked->id[asked->n++] = id;
+    return MF_OK;
+}
+
+/* Everybody at the address of the job; whose unit is the same mf_same_address tells. */
+static const char sql[] =
+    "SELECT h.job, h.address, h.unit, m.address, m.unit"
+    "  FROM house AS m JOIN place AS q ON q.job = m.job JOIN place AS p ON p.key = q.key"
+    "  JOIN house AS h ON h.job = p.job WHERE m.job = ?1 AND h.job <> ?1 ORDER BY h.job";
+
+static bool here(mf_stmt *stmt)
+{
+    return mf_same_address(mf_stmt_column(stmt, 1), mf_stmt_column(stmt, 3)) &&
+           mf_same_address(mf_stmt_column(stmt, 2), mf_stmt_column(stmt, 4));
+}
+
+static mf_status add_others(mf_asked *asked, mf_db *db, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    mf_err cannot = {0};
+    mf_status status = mf_stmt_get(&stmt, db, sql, &cannot);
+    if (status != MF_OK && mf_db_lacks(db))
+        return MF_OK; /* told by the check of the schema */
+    if (status != MF_OK && err != NULL)
+        *err = cannot;
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, asked->id[0]);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        const char *job = status == MF_OK && row ? mf_stmt_column(&stmt, 0) : "";
+        if (job[0] != '\0' && here(&stmt) && !mf_asked_has(asked, job))
+            status = add(asked, job, err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+mf_status mf_asked_load(mf_asked *out, mf_book *book, const char *job, mf_err *err)
+{
+    *out = (mf_asked){.n = 0};
+    mf_status status = add(out, job, err);
+    return status == MF_OK && job[0] != '\0' ? add_others(out, &book->db, err) : status;
+}
+
+void mf_asked_free(mf_asked *asked)
+{
+    mf_arena_free(&asked->arena);
+    free(asked->id);
+    *asked = (mf_asked){.n = 0};
+}
+
+bool mf_asked_has(const mf_asked *asked, const char *job)
+{
+    size_t i = 0;
+    while (i < asked->n && strcmp(asked->id[i], job) != 0)
+        i++;
+    return i < asked->n;
+}
+
+void mf_asked_sql(mf_buf *out, const mf_asked *asked)
+{
+    mf_buf_text(out, " IN (''");
+    for (size_t i = 0; i < asked->n; i++)
+        mf_buf_printf(out, ", ?%zu", i + 1);
+    mf_buf_text(out, ")");
+}
+
+void mf_asked_bind(mf_stmt *stmt, const mf_asked *asked)
+{
+    for (size_t i = 0; i < asked->n; i++)
+        mf_stmt_text(stmt, (int)i + 1, asked->id[i]);
+}

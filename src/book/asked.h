@@ -1,0 +1,26 @@
+/* asked.h - the jobs whose entries and rows an answer about one job rests on. */
+#ifndef MF_BOOK_ASKED_H
+#define MF_BOOK_ASKED_H
+
+#include "base/mem.h"
+#include "book/room.h"
+
+/* The job itself, and those at the same address and unit: 40 CFR 745.83 counts what they
+ * disturb (load_earlier.h). */
+typedef struct mf_asked {
+    mf_arena arena;
+    const char **id; /* id[0] is the job */
+    size_t n, cap;
+} mf_asked;
+
+/* Fills out, which mf_asked_free frees also after a failure. Where a table of it is
+ * missing the job stands alone: the check of the schema tells. */
+mf_status mf_asked_load(mf_asked *out, mf_book *book, const char *job, mf_err *err);
+void mf_asked_free(mf_asked *asked);
+bool mf_asked_has(const mf_asked *asked, const char *job);
+
+/* Appends " IN ('', ?1, ?2 ...)", the firm and these jobs; bind sets the parameters. */
+void mf_asked_sql(mf_buf *sql, const mf_asked *asked);
+void mf_asked_bind(mf_stmt *stmt, const mf_asked *asked);
+
+#endif
