@@ -116,13 +116,15 @@ typedef struct mf_seal_report {
     char common_name[128];
     char capacity[128];
     char fingerprint[MF_FINGERPRINT_HEX];
-    int64_t signed_at;  /* as the signer's clock said; 0 when absent */
-    bool self_made;     /* the certificate signed itself: who holds the key is not proved */
-    bool covers_whole;  /* nothing follows the bytes it covers */
-    bool taken_off;     /* a later update hid it: its bytes are there, no reader shows it */
-    bool changed;       /* between the seal before and this one more was done than sealing, or
-                         * the paper cannot be followed so that nobody knows */
-    mf_seal_place look; /* of a good seal: what it draws lies in here; page 0 = it draws nothing */
+    int64_t signed_at; /* as the signer's clock said; 0 when absent */
+    bool self_made;    /* the certificate signed itself: who holds the key is not proved */
+    bool covers_whole; /* nothing follows the bytes it covers */
+    bool taken_off;    /* a later update hid it: its bytes are there, no reader shows it */
+    bool changed;      /* between the seal before and this one more was done than sealing, or
+                        * the paper cannot be followed so that nobody knows */
+    /* Of a good seal: what it draws lies in here; page 0 = it draws nothing. More than any
+     * page when nothing bounds what a later one draws, in every reader */
+    mf_seal_place look;
     bool may_cover;     /* set by mf_seal_looks: a later seal, drawn where words may be */
     bool out_of_days;   /* signed_at is not among the days of the certificate: no proof of
                          * anything, as both may be chosen, but worth a question */

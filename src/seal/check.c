@@ -141,6 +141,12 @@ static mf_status conclude(const mf_seal_check *check, mf_err *err)
 
 /* --- between two seals ------------------------------------------------------------------ */
 
+static mf_seal_place anywhere(int page)
+{
+    const float side = 14400; /* of the largest page, ISO 32000-1, Annex C */
+    return (mf_seal_place){page, -side, -side, 2 * side, 2 * side};
+}
+
 /* The paper as this seal left it: where its look lies, and whether more was done to it
  * since the seal before (0 bytes: there is none). *fuel is for all seals of a paper
  * together: one with many, each over much, would otherwise keep the reader busy for
@@ -154,9 +160,11 @@ static mf_status compare(mf_seal_report *seal, const mf_pdf_src *src, size_t bef
         status = mf_pdf_open(&newer, src->data, seal->covered_len, err);
     older.src.fuel = before == 0 ? 0 : *fuel / 2;
     newer.src.fuel = *fuel - older.src.fuel;
-    bool clear = status == MF_OK && mf_field_place(&seal->look, &newer);
+    bool bound = true, clear = status == MF_OK && mf_field_place(&seal->look, &bound, &newer);
     if (before > 0)
         seal->changed = !clear || !mf_since_only_seals(&older, &newer);
+    if (before > 0 && !bound)
+        seal->look = anywhere(seal->look.page);
     *fuel = older.src.fuel + newer.src.fuel;
     mf_pdf_close(&older);
     mf_pdf_close(&newer);

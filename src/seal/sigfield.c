@@ -1,5 +1,7 @@
 #include "seal/sigfield.h"
 
+#include "seal/appearance.h"
+#include "seal/pdfbox.h"
 #include "seal/pdfpage.h"
 #include "seal/sigrange.h"
 
@@ -22,55 +24,12 @@ bool mf_field_is_last(mf_pdf *pdf, mf_tok field)
            range.end == pdf->src.len;
 }
 
-/* ---- the rectangle ----------------------------------------------------------------------- */
-
-/* In thousandths. A point and digits, without the C library's locale; what is too long
- * to be on a page is as far away as this can say. */
-static bool read_number(const mf_pdf_src *src, mf_tok tok, float *out)
-{
-    int64_t value = 0, scale = 0;
-    if (tok.kind != MF_TOK_INT && tok.kind != MF_TOK_REAL)
-        return false;
-    for (size_t at = tok.at; at < tok.end && scale < 1000; at++) {
-        unsigned char c = src->data[at];
-        if (c == '.') {
-            scale = 1;
-        } else if (c >= '0' && c <= '9' && value < INT64_C(1000000000000)) {
-            value = value * 10 + (c - '0');
-            scale *= 10;
-        }
-    }
-    *out = (float)value / (float)(scale == 0 ? 1 : scale);
-    if (src->data[tok.at] == '-')
-        *out = -*out;
-    return true;
-}
-
-static bool read_box(mf_pdf_src *src, mf_tok array, mf_seal_place *out)
-{
-    mf_tok val;
-    size_t n = 0;
-    float at[4];
-    if (array.kind != MF_TOK_ARRAY)
-        return false;
-    for (size_t pos = 0; mf_array_next(src, array, &pos, &val); n++)
-        if (n == 4 || !read_number(src, val, &at[n]))
-            return false;
-    if (n != 4)
-        return false;
-    out->x = at[0] < at[2] ? at[0] : at[2];
-    out->y = at[1] < at[3] ? at[1] : at[3];
-    out->w = at[0] < at[2] ? at[2] - at[0] : at[0] - at[2];
-    out->h = at[1] < at[3] ? at[3] - at[1] : at[1] - at[3];
-    return true;
-}
-
 /* ---- the pages ---------------------------------------------------------------------------- */
 
 typedef struct hunt {
     mf_seal_place *out;
     int page; /* the one looked at */
-    bool clear;
+    bool clear, bound;
 } hunt;
 
 static bool stays_in_place(mf_pdf *pdf, mf_tok widget)
@@ -97,18 +56,20 @@ static bool look_at(void *user, mf_pdf *pdf, mf_tok page)
         if (widget.kind != MF_TOK_DICT || !mf_field_is_last(pdf, widget))
             continue;
         h->clear = h->clear && h->out->page == 0 && stays_in_place(pdf, widget) &&
-                   read_box(&pdf->src, mf_dict_get(&pdf->src, widget, "Rect"), h->out);
+                   mf_pdf_box(&pdf->src, mf_dict_get(&pdf->src, widget, "Rect"), h->out);
         h->out->page = h->page;
+        h->bound = h->clear && mf_appearance_stays(pdf, widget, h->out->w <= 0 || h->out->h <= 0);
     }
     return !h->clear;
 }
 
-bool mf_field_place(mf_seal_place *out, mf_pdf *pdf)
+bool mf_field_place(mf_seal_place *out, bool *bound, mf_pdf *pdf)
 {
-    hunt h = {.out = out, .clear = true};
+    hunt h = {.out = out, .clear = true, .bound = true};
     *out = (mf_seal_place){0};
     mf_tok end = mf_pdf_page_find(pdf, look_at, &h);
-    if (out->w <= 0 || out->h <= 0)
+    *bound = h.bound;
+    if (h.bound && (out->w <= 0 || out->h <= 0))
         *out = (mf_seal_place){0};
     return h.clear && end.kind == MF_TOK_END && pdf->src.fuel > 0;
 }

@@ -14,9 +14,9 @@ mf_tok mf_field_get(mf_pdf *pdf, mf_tok field, const char *key);
 bool mf_field_is_last(mf_pdf *pdf, mf_tok field);
 
 /* The rectangle in which the last signature of a revision is drawn; page 0 when on none
- * or when the rectangle is empty. False when that cannot be told: it is on several
+ * or when nothing is drawn. False when that cannot be told: it is on several
  * pages, it keeps its size when the page is made smaller on the screen, or is written
- * as readers may not agree about. */
-bool mf_field_place(mf_seal_place *out, mf_pdf *pdf);
+ * as readers may not agree about. *bound: what is drawn stays in the rectangle. */
+bool mf_field_place(mf_seal_place *out, bool *bound, mf_pdf *pdf);
 
 #endif

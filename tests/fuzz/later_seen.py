@@ -89,7 +89,37 @@ endstream""".split(b"\n") + [
     b"\n4 0 obj\n<</Length 0>>stream\n\nendstream\nendobj\n"]
 
 
+# Rectangles, and boxes that drawings are cut at, with nothing in them or no sense.
+BOXES = [b"0 0 20 20"] * 3 + rb"""0 0 0 0
+50 50 50 50
+0 0 20 0
+0 0 0 20
+0 0 .001 20
+20 20 0 0
+5 5 5.00000001 5.00000001
+-99 -99 99 99
+0 0 99 99
+0 0 99999999 99999999
+0 0 9""".split(b"\n")
+# Readers fit the box, as its matrix has it, into the rectangle (ISO 32000-1, 12.5.5).
+MATRICES = [b""] * 3 + [b"/Matrix[%s]" % numbers for numbers in rb"""0 0 0 0 0 0
+1 1 1 1 0 0
+.00001 0 0 .00001 0 0
+99999 0 0 99999 0 0""".split(b"\n")]
+
+
+def other_box(found):
+    if found[1] == b"/Rect":
+        return b"/Rect[%s]" % random.choice(BOXES)
+    box = random.choice([b"", *(b"/BBox[%s]" % numbers for numbers in BOXES)])
+    return box + random.choice(MATRICES)
+
+
 def made_up(update):
+    if random.random() < 0.5:
+        update = re.sub(rb"(/Rect|/BBox)\[[^]]*\]", other_box, update)
+        if random.random() < 0.5:
+            return update
     parts = TOKEN.findall(update)
     for _ in range(random.choice((1, 1, 2, 2, 3, 4))):
         at, other, how = random.randrange(len(parts)), random.randrange(len(parts)), random.random()
@@ -136,6 +166,8 @@ def outside(picture, page, x, y, w, h):
 def main():
     random.seed(int(sys.argv[2]))
     seeds = [open(f"{HERE}/seeds/later/{name}", "rb").read() for name in ("seal", "split")]
+    # They draw more than has room in their boxes.
+    seeds = [seed.replace(b"0 0 20 20 re f ", b"-9 -9 99 99 re f") for seed in seeds]
     drawn = bad = 0
     with tempfile.TemporaryDirectory() as folder:
         updates = [f"{folder}/{i}" for i in range(int(sys.argv[3]))]

@@ -115,19 +115,30 @@ static void places_that_meet(void **state)
 
 /* ---- widgets written by somebody else -------------------------------------------------------- */
 
-/* A further seal of which the update says something else, of the same length. */
-static void judged(mf_seal_check *check, const char *words, const char *other)
+static void exchange(mf_update *up, size_t from, const char *words, const char *other)
+{
+    mf_bytes file = {(unsigned char *)up->file.data, up->file.len};
+    char *at = up->file.data + kit_find(file, words, from);
+    size_t len = strlen(words), shorter = strlen(other);
+    assert_true(shorter <= len);
+    kit_put(at, other, shorter);
+    memset(at + shorter, ' ', len - shorter);
+}
+
+/* A further seal of which the update says something else, no longer, in one place
+ * or in two. */
+static void judged_by_two(mf_seal_check *check, const char *words, const char *other,
+                          const char *more, const char *instead)
 {
     mf_pdf in;
     mf_update up;
     mf_bytes cms = {0}, pdf = sealed();
     mf_seal_ask ask = kit_ask(theirs);
-    assert_int_equal(strlen(words), strlen(other));
     assert_int_equal(mf_pdf_open(&in, pdf.data, pdf.len, NULL), MF_OK);
     assert_int_equal(mf_update_build(&up, &in, &ask, 1, NULL), MF_OK);
     const unsigned char *file = (const unsigned char *)up.file.data;
-    size_t where = kit_find((mf_bytes){(unsigned char *)up.file.data, up.file.len}, words, pdf.len);
-    kit_put(up.file.data + where, other, strlen(other));
+    exchange(&up, pdf.len, words, other);
+    exchange(&up, pdf.len, more, instead);
     mf_cms_spans spans = {file, file + up.range.gap_end, up.range.gap_at,
                           up.range.end - up.range.gap_end};
     assert_int_equal(mf_cms_sign(&cms, theirs, &spans, NULL), MF_OK);
@@ -139,6 +150,11 @@ static void judged(mf_seal_check *check, const char *words, const char *other)
     mf_pdf_close(&in);
     mf_buf_free(&up.file);
     mf_bytes_free(&pdf);
+}
+
+static void judged(mf_seal_check *check, const char *words, const char *other)
+{
+    judged_by_two(check, words, other, other, other);
 }
 
 #define RECT "/Rect [72.00 72.00 272.00 112.00 ]"
@@ -160,6 +176,79 @@ static void read_as_it_is_drawn(void **state)
         judged(&check, RECT, cases[i].rect);
         assert_false(check.seal[1].changed);
         lies(&check.seal[1].look, cases[i].look);
+    }
+}
+
+/* ---- what is drawn ------------------------------------------------------------------------ */
+
+#define BOX   "/BBox [0.00 0.00 200.00 40.00 ]"
+#define LOOK  "/Resources << >>\n/Length 0\n>>\nstream\n\nendstream"
+#define EMPTY "/Rect [9 9 9 9]"
+
+static void anywhere(const mf_seal_check *check)
+{
+    mf_err err = {0};
+    mf_seal_check judged = *check;
+    const mf_seal_place page = at(1, 0, 0, 1000, 1000);
+    assert_false(check->seal[1].changed);
+    lies(&check->seal[1].look, at(1, -14400, -14400, 28800, 28800));
+    judged.seal[0].look = (mf_seal_place){0};
+    assert_int_equal(mf_seal_looks(&judged, &page, 1, &err), MF_NO);
+    assert_string_equal(err.what, "seal 2 is drawn on page 1, where it may cover words");
+}
+
+/* Without a box readers cut nothing off; what they do with one of no size differs. */
+static void cut_at_a_box(void **state)
+{
+    static const char *const boxes[] = {
+        "/Bbox [0.00 0.00 200.00 40.00 ]", "/BBox [0.00 0.00 200.00       ]",
+        "/BBox [0.00 0.00 200.00 1 1   ]", "/BBox 5 0 R                    ",
+        "/BBox [0 0 0 0                ]", "/BBox [0 0 9 0                ]",
+        "/BBox [0 0 0 9                ]", "/BBox [0 0 9 (9)              ]"};
+    mf_seal_check check;
+    (void)state;
+    for (size_t i = 0; i < sizeof boxes / sizeof boxes[0]; i++) {
+        judged(&check, BOX, boxes[i]);
+        anywhere(&check);
+    }
+    judged(&check, BOX, "/BBox [9 9 0 0                ]");
+    lies(&check.seal[1].look, at(1, 72, 72, 200, 40));
+}
+
+/* In a rectangle without a size Ghostscript 10 draws over the whole page. */
+static void drawn_in_no_rectangle(void **state)
+{
+    static const char *const looks[] = {
+        "/Length 1>>\nstream\n\nendstream",        "/Length 0>>\nstream\ngendstream",
+        "/Length 0>>\nstream\n endstream",         "/Length 0>>\nstream\n%\nendstream",
+        "/Length 0/F(x)>>\nstream\n\nendstream",   "/Length (0)>>\nstream\n\nendstream",
+        "/Length 0/Length 0>>stream\n\nendstream", "/L 0>>stream\n\nendstream"};
+    mf_seal_check check;
+    (void)state;
+    for (size_t i = 0; i < sizeof looks / sizeof looks[0]; i++) {
+        judged_by_two(&check, RECT, EMPTY, LOOK, looks[i]);
+        anywhere(&check);
+    }
+    judged_by_two(&check, RECT, EMPTY, LOOK, "/Length 0>>\nstream\r\nendstream");
+    lies(&check.seal[1].look, (mf_seal_place){0});
+    judged_by_two(&check, RECT, EMPTY, "/AP <<", "/Ap <<"); /* none */
+    lies(&check.seal[1].look, (mf_seal_place){0});
+}
+
+/* A drawing for each of several states is looked at like one for all. */
+static void drawings_by_state(void **state)
+{
+    static const char words[] = "/P 3 0 R\n/V 11 0 R\n/AP << /N 10 0 R >>\n>>";
+    static const char *const no[] = {
+        "/P 3 0 R/V 11 0 R/AP<</N<</A<<>>>>>>>>", "/P 3 0 R/V 11 0 R/AP<</N<</A 11 0 R>>>>>>",
+        "/P 3 0 R/V 11 0 R/AP<</D 10 0 R/R 1>>>>", "/P 3 0 R/V 11 0 R/AP<</N 9 0 R/R[]>>>>"};
+    mf_seal_check check;
+    (void)state;
+    judged(&check, words, "/P 3 0 R/V 11 0 R/AP<</N<</A 10 0 R>>>>>>");
+    lies(&check.seal[1].look, at(1, 72, 72, 200, 40));
+    for (size_t i = 0; i < sizeof no / sizeof no[0]; i++) {
+        judged(&check, words, no[i]);
+        anywhere(&check);
     }
 }
 
@@ -217,13 +306,11 @@ static void on_two_pages(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(where_it_was_put),
-        cmocka_unit_test(in_a_place_or_nowhere),
-        cmocka_unit_test(without_places),
-        cmocka_unit_test(places_that_meet),
-        cmocka_unit_test(read_as_it_is_drawn),
-        cmocka_unit_test(far_away),
-        cmocka_unit_test(not_told),
+        cmocka_unit_test(where_it_was_put),    cmocka_unit_test(in_a_place_or_nowhere),
+        cmocka_unit_test(without_places),      cmocka_unit_test(places_that_meet),
+        cmocka_unit_test(read_as_it_is_drawn), cmocka_unit_test(far_away),
+        cmocka_unit_test(cut_at_a_box),        cmocka_unit_test(drawn_in_no_rectangle),
+        cmocka_unit_test(drawings_by_state),   cmocka_unit_test(not_told),
         cmocka_unit_test(on_two_pages),
     };
     return cmocka_run_group_tests(tests, two_keys_setup, two_keys_teardown);
