@@ -77,7 +77,7 @@ typedef enum mf_paint_verdict {
     MF_PAINT_LEAD,     /* lead-based paint was found */
     MF_PAINT_PRESUMED, /* nothing lawful says it is free */
     MF_PAINT_FREE,     /* shown free in one of the three lawful ways */
-    MF_PAINT_UNPAINTED /* nothing painted */
+    MF_PAINT_UNPAINTED /* nothing painted, and no test of it found lead */
 } mf_paint_verdict;
 
 typedef enum mf_paint_basis {
@@ -104,7 +104,8 @@ typedef enum mf_paint_doubt {
     MF_DOUBT_CHIP_SAMPLER,  /* chip not by a certified renovator or assessor */
     MF_DOUBT_LABORATORY,    /* laboratory not recognized */
     MF_DOUBT_AFTER_WORK,    /* lawful, but dated after the paint was disturbed */
-    MF_DOUBT_CONTRADICTION  /* LEAD, though other evidence says free: positive wins */
+    MF_DOUBT_CONTRADICTION, /* LEAD, though other evidence says free: positive wins */
+    MF_DOUBT_UNPAINTED      /* LEAD, though it is logged as not painted: positive wins */
 } mf_paint_doubt;
 
 typedef struct mf_paint_finding {

@@ -49,8 +49,8 @@ static const char sql[] =
     "       coalesce((SELECT max(d.day) FROM completion AS d WHERE d.job = h.job), h.\"end\", '')"
     "  FROM place AS p JOIN house AS h ON h.job = p.job JOIN component AS c ON c.job = h.job"
     "  LEFT JOIN opening AS o ON o.job = c.job AND o.id = c.opening"
-    " WHERE p.key = ?2 AND h.job <> ?1 AND coalesce(c.painted, 1) <> 0 AND coalesce(c.affected, 1) "
-    "<> 0"
+    " WHERE p.key = ?2 AND h.job <> ?1 AND coalesce(c.painted, 1) <> 0"
+    "   AND (coalesce(c.affected, 1) <> 0 OR c.removed = 1)"
     "   AND coalesce(h.emergency, 0) = 0"
     "   AND NOT EXISTS (SELECT 1 FROM emergency AS e WHERE e.job = h.job)"
     " ORDER BY h.job, c.entry";

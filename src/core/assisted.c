@@ -16,7 +16,7 @@ static mf_day start_of(const mf_job *job)
 static bool counted(const mf_job *job, const mf_component *component)
 {
     mf_paint_finding paint;
-    if (!mf_paint_disturbed(component))
+    if (!mf_paint_disturbed(job, component))
         return false;
     mf_paint_judge(job, component, &paint);
     return paint.verdict != MF_PAINT_FREE && paint.verdict != MF_PAINT_UNPAINTED;

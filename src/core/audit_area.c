@@ -1,7 +1,7 @@
 /* Does a work area hold everything that is worked on, and how is it worked on?
  * 40 CFR 745.85(a)(2)-(3). */
 #include "core/audit_rows.h"
-
+#include "core/minor.h"
 #include "core/text.h"
 #include <mistfold/contain.h>
 
@@ -36,7 +36,7 @@ static const mf_component *outside_areas(const mf_job *job, const char *opening,
     *affected = false;
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *component = &job->component[i];
-        if (!mf_affected(component) || !mf_same(component->opening, opening))
+        if (!mf_paint_disturbed(job, component) || !mf_same(component->opening, opening))
             continue;
         *affected = true;
         if (mf_job_area_of(job, component) == NULL)
@@ -74,7 +74,7 @@ const char *mf_if_no_opening(const mf_asked *asked, const mf_subject *subject)
         return "area-none";
     if (mf_given(subject->component->opening))
         return "component-of-opening";
-    return mf_affected(subject->component) ? NULL : "component-not-affected";
+    return mf_paint_disturbed(asked->job, subject->component) ? NULL : "component-not-affected";
 }
 
 void mf_show_component_in_area(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

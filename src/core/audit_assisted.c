@@ -1,7 +1,7 @@
 /* Assisted housing beside the rule: 24 CFR part 35. Shown apart, with citations of
  * its own. */
 #include "core/audit_rows.h"
-
+#include "core/minor.h"
 #include "core/text.h"
 #include "core/worked.h"
 #include <mistfold/assisted.h>
@@ -105,7 +105,8 @@ static const char *not_prepared(const mf_asked *asked, const mf_area *area)
 static const mf_component *outside_areas(const mf_job *job)
 {
     for (size_t i = 0; i < job->n_component; i++)
-        if (mf_affected(&job->component[i]) && mf_job_area_of(job, &job->component[i]) == NULL)
+        if (mf_paint_disturbed(job, &job->component[i]) &&
+            mf_job_area_of(job, &job->component[i]) == NULL)
             return &job->component[i];
     return NULL;
 }

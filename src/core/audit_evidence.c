@@ -1,7 +1,7 @@
 /* What is known of the paint, and whether the evidence is on file as 40 CFR
  * 745.86(b)(1) wants it. */
 #include "core/audit_rows.h"
-
+#include "core/minor.h"
 #include "core/text.h"
 #include <assert.h>
 #include <mistfold/paint.h>
@@ -17,8 +17,7 @@ void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_fin
 
 const char *mf_if_affected(const mf_asked *asked, const mf_subject *subject)
 {
-    (void)asked;
-    return mf_affected(subject->component) ? NULL : "component-not-affected";
+    return mf_paint_disturbed(asked->job, subject->component) ? NULL : "component-not-affected";
 }
 
 static const char *const doubt_names[] = {
@@ -37,8 +36,9 @@ static const char *const doubt_names[] = {
     [MF_DOUBT_LABORATORY] = "paint-laboratory",
     [MF_DOUBT_AFTER_WORK] = "paint-after-work",
     [MF_DOUBT_CONTRADICTION] = "paint-untested",
+    [MF_DOUBT_UNPAINTED] = "paint-untested",
 };
-static_assert(sizeof doubt_names / sizeof doubt_names[0] == MF_DOUBT_CONTRADICTION + 1,
+static_assert(sizeof doubt_names / sizeof doubt_names[0] == MF_DOUBT_UNPAINTED + 1,
               "a doubt was added: give it a reason name");
 
 /* Presumed paint is lawful: the work is then done as if it were lead. */
@@ -66,9 +66,12 @@ void mf_show_paint_agrees(const mf_asked *asked, const mf_subject *subject, mf_f
 {
     mf_paint_finding paint;
     mf_paint_judge(asked->job, subject->component, &paint);
-    bool agrees = paint.doubt != MF_DOUBT_CONTRADICTION;
     out->evidence = paint.evidence;
-    mf_say(out, agrees ? MF_MET : MF_LACKING, agrees ? "paint-agrees" : "paint-contradiction");
+    mf_say(out, MF_MET, "paint-agrees");
+    if (paint.doubt == MF_DOUBT_CONTRADICTION)
+        mf_say(out, MF_LACKING, "paint-contradiction");
+    else if (paint.doubt == MF_DOUBT_UNPAINTED)
+        mf_say(out, MF_LACKING, "paint-not-painted");
 }
 
 /* ---- readings --------------------------------------------------------------------------- */

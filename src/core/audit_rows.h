@@ -112,7 +112,6 @@ void mf_say_numbers(mf_finding *out, mf_unit unit, int64_t n1, int64_t n2);
 /* The row that decides for the job on the day, and the federal one beside it when
  * a stricter local one does. */
 void mf_say_limit(mf_finding *out, const mf_job *job, mf_limit_id id, mf_day day);
-bool mf_affected(const mf_component *component);
 bool mf_party_due(const mf_asked *asked, mf_role role);
 bool mf_on_clearance(const mf_job *job, const char *area);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);

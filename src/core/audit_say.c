@@ -42,12 +42,6 @@ const char *mf_if_completed(const mf_asked *asked, const mf_subject *subject)
     return asked->completed == MF_DAY_NONE ? "not-completed" : NULL;
 }
 
-/* What is not said is read to the side of safety. */
-bool mf_affected(const mf_component *component)
-{
-    return component->painted != MF_NOT && component->affected != MF_NOT;
-}
-
 /* Who must be told, by 745.84(a) (dwellings), (b) (common areas) and (c)
  * (child-occupied facilities). Who lives in or runs the place as its owner is
  * told once, as owner. A dwelling in which children are looked after is both. */

@@ -78,16 +78,11 @@ static bool house_exempt(const mf_job *job, const mf_house *house, mf_cover_why 
 
 /* ---- the paint the work disturbs ------------------------------------------------- */
 
-static bool disturbed(const mf_component *component)
-{
-    return component->affected != MF_NOT;
-}
-
 static size_t count_disturbed(const mf_job *job)
 {
     size_t n = 0;
     for (size_t i = 0; i < job->n_component; i++)
-        n += disturbed(&job->component[i]);
+        n += mf_component_disturbed(&job->component[i]);
     return n;
 }
 
@@ -95,7 +90,7 @@ static void count_paint(const mf_job *job, mf_cover_answer *out)
 {
     for (size_t i = 0; i < job->n_component; i++) {
         mf_paint_finding finding;
-        if (!mf_paint_disturbed(&job->component[i]))
+        if (!mf_paint_disturbed(job, &job->component[i]))
             continue;
         out->n_affected++;
         mf_paint_judge(job, &job->component[i], &finding);

@@ -5,11 +5,20 @@
 #include "core/text.h"
 #include "core/worked.h"
 #include <mistfold/emergency.h>
+#include <mistfold/paint.h>
 #include <mistfold/place.h>
 
-bool mf_paint_disturbed(const mf_component *component)
+bool mf_component_disturbed(const mf_component *component)
 {
-    return component->affected != MF_NOT && component->painted != MF_NOT;
+    return component->affected != MF_NOT || component->removed == MF_YES;
+}
+
+bool mf_paint_disturbed(const mf_job *job, const mf_component *component)
+{
+    mf_paint_finding paint = {.verdict = MF_PAINT_PRESUMED};
+    if (component->painted == MF_NOT)
+        mf_paint_judge(job, component, &paint);
+    return mf_component_disturbed(component) && paint.verdict != MF_PAINT_UNPAINTED;
 }
 
 int64_t mf_disturbed_area(const mf_component *component)
@@ -115,7 +124,7 @@ static spot measure(const mf_job *job, mf_side side, const char *room)
     spot at = {.side = side, .room = room, .known = true};
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *component = &job->component[i];
-        if (mf_paint_disturbed(component) &&
+        if (mf_paint_disturbed(job, component) &&
             in_spot(&at, component->side, mf_room_of(job, component)))
             add(&at, mf_disturbed_area(component));
     }
@@ -169,7 +178,8 @@ static void tell(mf_cover_answer *out, const spot *at, const mf_limit *limit)
 static bool areas_known(const mf_job *job)
 {
     for (size_t i = 0; i < job->n_component; i++) {
-        if (mf_paint_disturbed(&job->component[i]) && mf_disturbed_area(&job->component[i]) < 0)
+        if (mf_paint_disturbed(job, &job->component[i]) &&
+            mf_disturbed_area(&job->component[i]) < 0)
             return false;
     }
     return true;
@@ -181,7 +191,7 @@ bool mf_minor(const mf_job *job, mf_cover_answer *out)
         return false;
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *component = &job->component[i];
-        if (!mf_paint_disturbed(component))
+        if (!mf_paint_disturbed(job, component))
             continue;
         bool inside = component->side == MF_SIDE_INTERIOR;
         spot at = measure(job, component->side, mf_room_of(job, component));

@@ -81,13 +81,13 @@ static bool renovator_on(const mf_job *job, const char *person, mf_day day)
 
 /* Whether a kit test or chip of one component speaks for another: the component
  * itself, or parts of one integrated whole, unless they look separately repainted
- * or refinished (745.82(a)(2)-(3)). */
+ * or refinished (745.82(a)(2)-(3)), or are not painted. */
 static bool speaks_for(const char *tested, const mf_component *component)
 {
     if (mf_same(tested, component->id))
         return true;
-    return component->refinished == MF_NOT && mf_given(component->part_of) &&
-           mf_same(tested, component->part_of);
+    return component->painted != MF_NOT && component->refinished == MF_NOT &&
+           mf_given(component->part_of) && mf_same(tested, component->part_of);
 }
 
 static bool names(const mf_determination *it, const char *component)
@@ -355,6 +355,15 @@ static void by_owner_record(const mf_job *job, mf_paint_finding *out)
     out->on = it->on;
 }
 
+/* Whoever tests a component for lead has seen paint on it, or logged the wrong one. */
+static void judge_unpainted(const mf_job *job, mf_paint_finding *out)
+{
+    bool lead = find_lead(job, out);
+    out->doubt = lead ? MF_DOUBT_UNPAINTED : MF_DOUBT_NONE;
+    if (!lead)
+        out->verdict = MF_PAINT_UNPAINTED;
+}
+
 static void judge(const mf_job *job, const mf_component *component, mf_paint_finding *out)
 {
     *out = (mf_paint_finding){.component = component,
@@ -366,8 +375,7 @@ static void judge(const mf_job *job, const mf_component *component, mf_paint_fin
                               .by = "",
                               .on = MF_DAY_NONE};
     if (component->painted == MF_NOT) {
-        out->verdict = MF_PAINT_UNPAINTED;
-        out->doubt = MF_DOUBT_NONE;
+        judge_unpainted(job, out);
         return;
     }
     weigh_chips(job, component, out); /* first, as only a chip settles a reading */

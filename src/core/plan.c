@@ -4,6 +4,7 @@
 #include <mistfold/place.h>
 #include <mistfold/plan.h>
 
+#include "core/minor.h"
 #include "core/plan.h"
 #include "core/text.h"
 
@@ -132,7 +133,7 @@ static bool worked_on(const mf_job *job, const mf_area *area, const char *openin
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *part = &job->component[i];
         if (part->side == area->side && mf_same(part->opening, opening) &&
-            part->affected != MF_NOT && part->painted != MF_NOT)
+            mf_paint_disturbed(job, part))
             return true;
     }
     return false;

@@ -1,6 +1,7 @@
 /* What each opening holds and needs. */
 #include <mistfold/schedule.h>
 
+#include "core/minor.h"
 #include "core/text.h"
 
 static bool within_frame(mf_component_type type)
@@ -31,7 +32,7 @@ static bool within_frame(mf_component_type type)
 static bool disturbed(const mf_component *component, mf_removal removal)
 {
     if (removal == MF_REMOVAL_AS_LOGGED)
-        return component->affected != MF_NOT;
+        return mf_component_disturbed(component);
     if (component->affected == MF_YES)
         return true;
     if (!mf_given(component->opening))

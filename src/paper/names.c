@@ -33,11 +33,11 @@ static const char *const *const families[MF_FAM_COUNT] = {
     [MF_FAM_DISCIPLINE] =
         LIST("paper.discipline.firm", "paper.discipline.renovator", "paper.discipline.inspector",
              "paper.discipline.risk-assessor", "paper.discipline.dust-technician"),
-    [MF_FAM_DOUBT] =
-        LIST("paper.nothing", "doubt.untested", "doubt.inconclusive", "doubt.xrf-by-renovator",
-             "doubt.certificate", "doubt.no-determination", "doubt.no-copy", "doubt.calibration",
-             "doubt.kit-tester", "doubt.kit-unrecognized", "doubt.kit-substrate",
-             "doubt.chip-sampler", "doubt.laboratory", "doubt.after-work", "doubt.contradiction"),
+    [MF_FAM_DOUBT] = LIST(
+        "paper.nothing", "doubt.untested", "doubt.inconclusive", "doubt.xrf-by-renovator",
+        "doubt.certificate", "doubt.no-determination", "doubt.no-copy", "doubt.calibration",
+        "doubt.kit-tester", "doubt.kit-unrecognized", "doubt.kit-substrate", "doubt.chip-sampler",
+        "doubt.laboratory", "doubt.after-work", "doubt.contradiction", "doubt.not-painted"),
     [MF_FAM_DUST_SURFACE] = LIST("paper.dust.floor", "paper.dust.sill", "paper.dust.trough"),
     [MF_FAM_DUST_VERDICT] = LIST("paper.dust.pass", "paper.dust.fail", "paper.dust.not-shown",
                                  "paper.dust.wrong-sampler", "paper.dust.wrong-lab"),

@@ -29,8 +29,9 @@ static const char *const doubts[] = {"",
                                      "doubt.chip-sampler",
                                      "doubt.laboratory",
                                      "doubt.after-work",
-                                     "doubt.contradiction"};
-ROWS(doubts, MF_DOUBT_CONTRADICTION);
+                                     "doubt.contradiction",
+                                     "doubt.not-painted"};
+ROWS(doubts, MF_DOUBT_UNPAINTED);
 
 static const char *const refusals[] = {"",
                                        "refused.not-looked",

@@ -156,11 +156,45 @@ static void nothing_painted(void **state)
     (void)state;
     mf_paint_finding found;
     const mf_component bare = {.id = "C1", .painted = MF_NOT};
-    const mf_reading metal = shot(MF_QUAL_EXACT, 1400); /* bare leaded metal is no paint */
+    mf_reading metal = shot(MF_QUAL_EXACT, 1400);
     const mf_job job = {.reading = &metal, .n_reading = 1};
+    metal.purpose = MF_READ_SUBSTRATE; /* the film over it, not the part */
     mf_paint_judge(&job, &bare, &found);
     assert_int_equal(found.verdict, MF_PAINT_UNPAINTED);
     assert_int_equal(found.doubt, MF_DOUBT_NONE);
+}
+
+/* Read as paint it is one of two mistakes, and the harmful one is excluded. */
+static void no_paint_and_lead(void **state)
+{
+    (void)state;
+    mf_paint_finding found;
+    const mf_component part = {.id = "C1", .painted = MF_NOT, .part_of = "C2"};
+    mf_reading paint = shot(MF_QUAL_EXACT, 1000);
+    const mf_job job = {.reading = &paint, .n_reading = 1};
+    mf_paint_judge(&job, &part, &found);
+    assert_int_equal(found.verdict, MF_PAINT_LEAD);
+    assert_int_equal(found.doubt, MF_DOUBT_UNPAINTED);
+    assert_int_equal(found.basis, MF_BASIS_XRF);
+    paint.loading_ug_cm2 = 900;
+    mf_paint_judge(&job, &part, &found);
+    assert_int_equal(found.verdict, MF_PAINT_UNPAINTED);
+}
+
+/* A kit's finding for the whole says nothing of a part that has no paint. */
+static void unpainted_part(void **state)
+{
+    (void)state;
+    mf_paint_finding found;
+    const mf_component part = {
+        .id = "C1", .painted = MF_NOT, .part_of = "C2", .refinished = MF_NOT};
+    mf_kit_test kit = {.component = "C2", .result = MF_RES_POSITIVE};
+    const mf_job job = {.kit_test = &kit, .n_kit_test = 1};
+    mf_paint_judge(&job, &part, &found);
+    assert_int_equal(found.verdict, MF_PAINT_UNPAINTED);
+    kit.component = "C1";
+    mf_paint_judge(&job, &part, &found);
+    assert_int_equal(found.doubt, MF_DOUBT_UNPAINTED);
 }
 
 /* A composite of four at 1,249 ppm cannot hold a chip of 5,000; at 1,250 it can.
@@ -195,7 +229,8 @@ int main(void)
         cmocka_unit_test(classes_of_t5),           cmocka_unit_test(older_and_newer_sheets_agree),
         cmocka_unit_test(a_range_above_the_level), cmocka_unit_test(chips),
         cmocka_unit_test(the_worst_reading),       cmocka_unit_test(film_is_no_paint),
-        cmocka_unit_test(nothing_painted),         cmocka_unit_test(composite_chips),
+        cmocka_unit_test(nothing_painted),         cmocka_unit_test(no_paint_and_lead),
+        cmocka_unit_test(unpainted_part),          cmocka_unit_test(composite_chips),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
