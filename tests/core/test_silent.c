@@ -1,6 +1,7 @@
 /* What a whole file may lack, or say otherwise, without a word from the program. From each
  * base job, where every answer is yes, each entry is taken away in turn, each field that
- * need not be given is left out, each date is put earlier and later. Where nothing becomes
+ * need not be given is left out, each date is put earlier and later; each choice, each
+ * number and each reference is made another. Where nothing becomes
  * lacking and nothing is warned of that was not before, silent.txt must say why that is
  * right. The jobs are constructed; that each reason is one is checked by whoever reads. */
 #include "core/given.h"
@@ -115,13 +116,10 @@ static bool change(const mf_kind *kind, size_t i, const mf_field *field, way how
     return move(field, item, LATER);
 }
 
-/* Of assisted-minor, which is too small for EPA's rule, apart from the others. */
-static void note(const char *base, const mf_kind *kind, const mf_field *field, way how)
+/* ---- one value made another ------------------------------------------------------------------ */
+
+static void note_what(const char *what)
 {
-    static const char *const ways[] = {"drop", "blank", "earlier", "later"};
-    char what[100];
-    snprintf(what, sizeof what, "%s%s %s%s%s", strcmp(base, "assisted-minor") == 0 ? "minor: " : "",
-             ways[how], kind->name, field == NULL ? "" : ".", field == NULL ? "" : field->name);
     silence *it = listed_as(what);
     if (it == NULL) {
         print_message("%s\n", what);
@@ -131,6 +129,71 @@ static void note(const char *base, const mf_kind *kind, const mf_field *field, w
         n_unlisted++;
     }
     it->found = true;
+}
+
+/* A line for all values of a field, or one for this value. */
+static void note_as(const mf_kind *kind, const mf_field *field, const char *value)
+{
+    char what[100];
+    snprintf(what, sizeof what, "as %s.%s=*", kind->name, field->name);
+    if (listed_as(what) == NULL)
+        snprintf(what, sizeof what, "as %s.%s=%.30s", kind->name, field->name, value);
+    note_what(what);
+}
+
+static void try_number(const mf_kind *kind, unsigned char *item, const mf_field *field,
+                       int64_t number, const char *value)
+{
+    unsigned char kept[sizeof(int64_t)];
+    memcpy(kept, item + field->offset, case_width(field));
+    case_set_number(field, item, number);
+    if (memcmp(kept, item + field->offset, case_width(field)) != 0 && !told())
+        note_as(kind, field, value);
+    memcpy(item + field->offset, kept, case_width(field));
+}
+
+/* Every other thing of its kind that the job knows. */
+static void try_references(const mf_kind *kind, unsigned char *item, const mf_field *field)
+{
+    const char *kept, *other;
+    const mf_kind *of = mf_kind_named(field->ref);
+    const mf_field *key = of == NULL ? NULL : mf_kind_key(of);
+    memcpy(&kept, item + field->offset, sizeof kept);
+    if (key == NULL || kept == NULL || kept[0] == '\0')
+        return;
+    for (size_t i = 0; i < case_count(&made, of); i++) {
+        memcpy(&other, case_item(&made, of, i) + key->offset, sizeof other);
+        memcpy(item + field->offset, &other, sizeof other);
+        if (strcmp(kept, other) != 0 && !told())
+            note_as(kind, field, other);
+        memcpy(item + field->offset, &kept, sizeof kept);
+    }
+}
+
+static void try_values(const mf_kind *kind, unsigned char *item, const mf_field *field)
+{
+    bool any = field->min == 0 && field->max == 0;
+    for (int i = 0; field->type == MF_F_CHOICE && field->choices[i] != NULL; i++)
+        try_number(kind, item, field, i, field->choices[i]);
+    if (field->type == MF_F_YESNO) {
+        try_number(kind, item, field, MF_NOT, "no");
+        try_number(kind, item, field, MF_YES, "yes");
+    } else if (mf_field_is_number(field->type) && field->type != MF_F_DATE) {
+        try_number(kind, item, field, any ? 0 : field->min, "least");
+        try_number(kind, item, field, any ? INT32_MAX : field->max, "most");
+    } else if (field->ref != NULL) {
+        try_references(kind, item, field);
+    }
+}
+
+/* Of assisted-minor, which is too small for EPA's rule, apart from the others. */
+static void note(const char *base, const mf_kind *kind, const mf_field *field, way how)
+{
+    static const char *const ways[] = {"drop", "blank", "earlier", "later"};
+    char what[100];
+    snprintf(what, sizeof what, "%s%s %s%s%s", strcmp(base, "assisted-minor") == 0 ? "minor: " : "",
+             ways[how], kind->name, field == NULL ? "" : ".", field == NULL ? "" : field->name);
+    note_what(what);
 }
 
 static void try_one(const char *base, const mf_kind *kind, size_t i, const mf_field *field, way how)
@@ -153,6 +216,10 @@ static void try_kind(const char *base, const mf_kind *kind)
         for (size_t f = 0; f < kind->n_fields; f++)
             for (way how = BLANK; how <= MOVE_LATER; how++)
                 try_one(base, kind, i, &kind->fields[f], how);
+        if (strcmp(base, "assisted-minor") == 0)
+            continue; /* almost nothing is asked of it */
+        for (size_t f = 0; f < kind->n_fields; f++)
+            try_values(kind, case_item(&made, kind, i), &kind->fields[f]);
     }
 }
 

@@ -124,7 +124,7 @@ static bool is_text(const mf_field *field)
 }
 
 /* mf_day, minutes and enums are 32 bits wide */
-static size_t width(const mf_field *field)
+size_t case_width(const mf_field *field)
 {
     bool small = field->type == MF_F_DATE || field->type == MF_F_TIME ||
                  field->type == MF_F_CHOICE || field->type == MF_F_YESNO;
@@ -137,10 +137,15 @@ static void put(const mf_field *field, unsigned char *item, int64_t number, cons
     int32_t small = (int32_t)number;
     if (is_text(field))
         memcpy(at, &text, sizeof text);
-    else if (width(field) == sizeof small)
+    else if (case_width(field) == sizeof small)
         memcpy(at, &small, sizeof small);
     else
         memcpy(at, &number, sizeof number);
+}
+
+void case_set_number(const mf_field *field, unsigned char *item, int64_t number)
+{
+    put(field, item, number, "");
 }
 
 /* As a field that was not given reads (job.h). */
@@ -165,9 +170,9 @@ bool case_blank(const mf_field *field, unsigned char *item)
         blank(field, item);
         return text != NULL && text[0] != '\0';
     }
-    memcpy(before, at, width(field));
+    memcpy(before, at, case_width(field));
     blank(field, item);
-    return memcmp(before, at, width(field)) != 0;
+    return memcmp(before, at, case_width(field)) != 0;
 }
 
 static bool set(case_job *made, const mf_kind *kind, unsigned char *item, const char *option,

@@ -47,4 +47,8 @@ void case_take_away(case_job *made, const mf_kind *kind, size_t i);
 void case_put_back(case_job *made, const mf_kind *kind, size_t i, const void *item);
 bool case_blank(const mf_field *field, unsigned char *item);
 
+/* A field that holds no text: how many bytes it takes, and another number in it. */
+size_t case_width(const mf_field *field);
+void case_set_number(const mf_field *field, unsigned char *item, int64_t number);
+
 #endif
