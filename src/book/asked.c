@@ -46,7 +46,8 @@ static mf_status add_others(mf_asked *asked, mf_db *db, mf_err *err)
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         const char *job = status == MF_OK && row ? mf_stmt_column(&stmt, 0) : "";
-        if (job[0] != '\0' && here(&stmt) && !mf_asked_has(asked, job))
+        bool again = strcmp(asked->id[asked->n - 1], job) == 0; /* of a house said twice */
+        if (job[0] != '\0' && here(&stmt) && !again)
             status = add(asked, job, err);
     }
     mf_stmt_done(&stmt);
