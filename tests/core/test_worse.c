@@ -28,7 +28,7 @@ static char spoilt[600]; /* what is otherwise in the job at hand */
 static unsigned chance(size_t n)
 {
     chance_state = chance_state * 1664525U + 1013904223U;
-    return (chance_state >> 8) % (unsigned)n;
+    return n == 0 ? 0 : (chance_state >> 8) % (unsigned)n;
 }
 
 static unsigned from_environment(const char *name, unsigned otherwise)
