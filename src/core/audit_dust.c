@@ -14,6 +14,44 @@ static bool same_spot(const mf_dust_sample *a, const mf_dust_sample *b)
            mf_same(a->place, b->place) && a->surface == b->surface;
 }
 
+/* Whether the step was ticked as done before in its area. */
+static bool ticked_before(const mf_job *job, const mf_tick *tick)
+{
+    for (const mf_tick *it = job->tick; it < tick; it++) {
+        if (it->state == MF_TICK_DONE && mf_same(it->area, tick->area) &&
+            mf_same(it->step, tick->step))
+            return true;
+    }
+    return false;
+}
+
+/* The tick by which the work area was cleaned again between two samples, or NULL. On the
+ * day of the first itself only what is ticked once more is cleaning again: the first tick
+ * is the cleaning that failed. */
+static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *own,
+                                      const mf_dust_sample *next)
+{
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *tick = &job->tick[i];
+        const mf_step *step = mf_step_named(tick->step);
+        if (step == NULL || step->phase != MF_PHASE_CLEAN || tick->state != MF_TICK_DONE ||
+            !mf_same(tick->area, own->area) || tick->on < own->on || tick->on > next->on)
+            continue;
+        if (tick->on > own->on || ticked_before(job, tick))
+            return tick;
+    }
+    return NULL;
+}
+
+/* A sample has no time of day: which of two of one day is the last nobody can tell, unless
+ * it was cleaned between them. */
+static bool replaces(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own)
+{
+    if (it->on != own->on)
+        return it->on > own->on;
+    return it > own && cleaned_between(job, own, it) != NULL;
+}
+
 /* A place that was cleaned again is sampled again: the last sample counts. */
 const char *mf_if_in_force(const mf_asked *asked, const mf_subject *subject)
 {
@@ -22,7 +60,7 @@ const char *mf_if_in_force(const mf_asked *asked, const mf_subject *subject)
         return "sample-blank";
     const mf_dust_sample *end = asked->job->dust_sample + asked->job->n_dust_sample;
     for (const mf_dust_sample *it = asked->job->dust_sample; it < end; it++) {
-        if (same_spot(it, own) && (it->on > own->on || (it->on == own->on && it > own)))
+        if (same_spot(it, own) && replaces(asked->job, it, own))
             return "sample-superseded";
     }
     return NULL;
@@ -152,39 +190,19 @@ const char *mf_if_failed_before(const mf_asked *asked, const mf_subject *subject
     return sampled_again(asked->job, subject->sample) == NULL ? "sample-not-again" : NULL;
 }
 
-/* Whether the step was ticked as done before in its area. */
-static bool ticked_before(const mf_job *job, const mf_tick *tick)
-{
-    for (const mf_tick *it = job->tick; it < tick; it++) {
-        if (it->state == MF_TICK_DONE && mf_same(it->area, tick->area) &&
-            mf_same(it->step, tick->step))
-            return true;
-    }
-    return false;
-}
-
 /* Sampling until a result is good is no cleaning: between a failure and the next
- * sample of the place its work area was cleaned again. On the day of the failure
- * itself only what is ticked once more is cleaning again: the first tick is the
- * cleaning that failed. */
+ * sample of the place its work area was cleaned again. */
 void mf_show_recleaned(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
     const mf_dust_sample *own = subject->sample, *next = sampled_again(job, own);
     mf_say(out, MF_LACKING, "dust-not-recleaned");
     mf_say_days(out, own->on, next->on);
-    for (size_t i = 0; i < job->n_tick; i++) {
-        const mf_tick *tick = &job->tick[i];
-        const mf_step *step = mf_step_named(tick->step);
-        if (step == NULL || step->phase != MF_PHASE_CLEAN || tick->state != MF_TICK_DONE ||
-            !mf_same(tick->area, own->area) || tick->on < own->on || tick->on > next->on)
-            continue;
-        if (tick->on == own->on && !ticked_before(job, tick))
-            continue;
-        mf_say(out, MF_MET, "dust-recleaned");
-        out->evidence = mf_or_empty(tick->src.entry);
+    const mf_tick *tick = cleaned_between(job, own, next);
+    if (tick == NULL)
         return;
-    }
+    mf_say(out, MF_MET, "dust-recleaned");
+    out->evidence = mf_or_empty(tick->src.entry);
 }
 
 /* ---- where a cleared area was sampled ---------------------------------------------------- */
