@@ -92,6 +92,21 @@ static bool spoil_field(const mf_field *field, unsigned char *item)
     }
 }
 
+/* The entry itself, or one more like it where there may be several. Not of ticks: the last
+ * counts, and may be the bad news. */
+static unsigned char *twin(const mf_kind *kind, size_t *at)
+{
+    unsigned char copy[1024];
+    size_t n = case_count(&made, kind);
+    bool may = !kind->once && mf_kind_key(kind) == NULL && strcmp(kind->name, "tick") != 0;
+    if (may && n < CASE_LIST && chance(3) == 0) {
+        memcpy(copy, case_item(&made, kind, *at), kind->size);
+        case_put_back(&made, kind, n, copy);
+        *at = n;
+    }
+    return case_item(&made, kind, *at);
+}
+
 static bool spoil_one(void)
 {
     size_t n_kinds;
@@ -104,7 +119,7 @@ static bool spoil_one(void)
     bool drop = chance(4) == 0;
     if (drop)
         case_take_away(&made, kind, at);
-    else if (!spoil_field(field, case_item(&made, kind, at)))
+    else if (!spoil_field(field, twin(kind, &at)))
         return false;
     snprintf(spoilt + len, sizeof spoilt - len, " %s %s %zu %s", drop ? "without" : "with other",
              kind->name, at, drop ? "" : field->name);
