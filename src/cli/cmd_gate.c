@@ -209,8 +209,9 @@ static mf_status look(mf_cli *cli, mf_job *job, mf_gate gate, answer *found, mf_
     mf_status status = mf_cli_look(cli, job, false, &report, err);
     if (gate == MF_GATE_INSPECTION && status != MF_SYSTEM)
         mf_cli_note(cli,
-                    "read and checked now: %lld entries (this job, the firm, what was new); %lld "
-                    "of other jobs were checked when they came in, \"book check\" reads all",
+                    "read and checked now: %lld entries (this job and others at its address, the "
+                    "firm, what was new); %lld of other jobs were checked when they came in, "
+                    "\"book check\" reads all",
                     (long long)report.entries, (long long)report.earlier);
     mf_cli_unknown(cli, &report);
     found->unknown = report.unknown;
