@@ -105,6 +105,14 @@ static const char *prohibited_name(const mf_practice *practice)
     return "method-allowed";
 }
 
+/* A plan that is allowed says nothing of what happened. */
+const char *mf_if_method_matters(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_practice *it = subject->practice;
+    bool fine = it->planned == MF_YES && !mf_practice_refused(asked->job, it);
+    return fine ? "practice-planned" : NULL;
+}
+
 void mf_show_method(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_practice *it = subject->practice;
@@ -117,4 +125,6 @@ void mf_show_method(const mf_asked *asked, const mf_subject *subject, mf_finding
         mf_say_numbers(out, MF_UNIT_DEG_F, it->temp_f,
                        out->limit == NULL ? MF_NUM_NONE : out->limit->value);
     }
+    if (it->planned == MF_YES)
+        mf_say(out, MF_LACKING, "method-planned");
 }

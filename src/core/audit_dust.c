@@ -47,9 +47,8 @@ static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *o
  * it was cleaned between them. */
 static bool replaces(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own)
 {
-    if (it->on != own->on)
-        return it->on > own->on;
-    return it > own && cleaned_between(job, own, it) != NULL;
+    bool same_day = it->on == own->on && it > own;
+    return it->on > own->on || (same_day && cleaned_between(job, own, it) != NULL);
 }
 
 /* A place that was cleaned again is sampled again: the last sample counts. */

@@ -141,17 +141,17 @@ mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative;  /* audit_evidence
 mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;           /* audit_people.c */
 mf_if_fn mf_if_role_due, mf_if_notice_due, mf_if_language_set; /* audit_notice.c */
 mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_change_told;
-mf_if_fn mf_if_day_worked, mf_if_happened, mf_if_area_worked;        /* audit_workday.c */
-mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;    /* audit_training.c */
-mf_if_fn mf_if_cleaned, mf_if_folded;                                /* audit_order.c */
-mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_inside; /* audit_dust.c */
-mf_if_fn mf_if_dust_report_due;                                      /* audit_handover.c */
-mf_if_fn mf_if_opening_affected, mf_if_no_opening;                   /* audit_area.c */
-mf_if_fn mf_if_step;                                                 /* audit_step.c */
-mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged;     /* audit_clean.c */
-mf_if_fn mf_if_in_force, mf_if_judged;                               /* audit_dust.c */
-mf_if_fn mf_if_handover_due;                                         /* audit_handover.c */
-mf_if_fn mf_if_leaf;                                                 /* audit_record.c */
+mf_if_fn mf_if_day_worked, mf_if_area_worked;                            /* audit_workday.c */
+mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;        /* audit_training.c */
+mf_if_fn mf_if_cleaned, mf_if_folded;                                    /* audit_order.c */
+mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_inside;     /* audit_dust.c */
+mf_if_fn mf_if_dust_report_due;                                          /* audit_handover.c */
+mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters; /* audit_area.c */
+mf_if_fn mf_if_step;                                                     /* audit_step.c */
+mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged;         /* audit_clean.c */
+mf_if_fn mf_if_in_force, mf_if_judged;                                   /* audit_dust.c */
+mf_if_fn mf_if_handover_due;                                             /* audit_handover.c */
+mf_if_fn mf_if_leaf;                                                     /* audit_record.c */
 
 mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_show_elder,
     mf_show_zero_bedroom, mf_show_child, mf_show_facility, mf_show_minor, mf_show_place;

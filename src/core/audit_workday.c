@@ -9,12 +9,6 @@
 #include <mistfold/emergency.h>
 #include <mistfold/person.h>
 
-const char *mf_if_happened(const mf_asked *asked, const mf_subject *subject)
-{
-    (void)asked;
-    return subject->practice->planned == MF_YES ? "practice-planned" : NULL;
-}
-
 /* Several practices of one day in one area ask once. */
 const char *mf_if_day_worked(const mf_asked *asked, const mf_subject *subject)
 {
