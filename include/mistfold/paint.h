@@ -126,6 +126,14 @@ MF_API mf_tri mf_kit_fits(const mf_job *job, const mf_kit_test *kit);
 
 MF_API void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_finding *out);
 
+/* The first test that found lead on a part which the job does not list: withdrawn on one
+ * device while it was tested on another. False when there is none. */
+typedef struct mf_unlisted_lead {
+    const char *component, *evidence; /* as the test names it; the test's entry */
+    mf_day on;
+} mf_unlisted_lead;
+MF_API bool mf_paint_unlisted(const mf_job *job, mf_unlisted_lead *out);
+
 /* Puts the readings of a job in order, by time and by component, in memory of the caller:
  * room, aligned as malloc aligns, of as many bytes as mf_readings_room says. It must
  * live as long as the job, whose readings and components must stay what they are; it may

@@ -13,6 +13,13 @@ void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_fin
     int64_t n = (int64_t)asked->cover.n_affected;
     mf_say(out, n > 0 ? MF_MET : MF_LACKING, n > 0 ? "components-listed" : "no-component");
     mf_say_numbers(out, MF_UNIT_COUNT, n, MF_NUM_NONE);
+    mf_unlisted_lead lead;
+    if (n == 0 || !mf_paint_unlisted(asked->job, &lead))
+        return;
+    mf_say(out, MF_LACKING, "test-no-component");
+    mf_say_days(out, lead.on, MF_DAY_NONE);
+    out->subject = lead.component;
+    out->evidence = lead.evidence;
 }
 
 const char *mf_if_affected(const mf_asked *asked, const mf_subject *subject)

@@ -98,9 +98,13 @@ static void count_paint(const mf_job *job, mf_cover_answer *out)
     }
 }
 
-/* An empty list exempts nothing: somebody must have said what is disturbed. */
+/* An empty list exempts nothing: somebody must have said what is disturbed. Nor does one
+ * that lacks a part on which lead was found. */
 static bool paint_exempt(const mf_job *job, const mf_cover_answer *answer, mf_cover_why *why)
 {
+    mf_unlisted_lead lead;
+    if (mf_paint_unlisted(job, &lead))
+        return false;
     if (answer->n_affected == 0 && count_disturbed(job) > 0)
         *why = MF_COVER_NOTHING_PAINTED;
     else if (answer->n_affected > 0 && answer->n_free == answer->n_affected)

@@ -156,8 +156,10 @@ static bool restricted(mf_method method)
  * method that 745.85(a)(3) prohibits or restricts. */
 static bool may_be_minor(const mf_job *job)
 {
+    mf_unlisted_lead lead; /* nobody knows how much of it is disturbed */
     mf_work_kind work = job->house[0].work;
-    if (work == MF_WORK_WINDOW_REPLACEMENT || work == MF_WORK_DEMOLITION)
+    if (mf_paint_unlisted(job, &lead) || work == MF_WORK_WINDOW_REPLACEMENT ||
+        work == MF_WORK_DEMOLITION)
         return false;
     for (size_t i = 0; i < job->n_practice; i++) {
         if (restricted(job->practice[i].method))

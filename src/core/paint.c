@@ -410,3 +410,34 @@ void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_f
         judge(job, component, kept);
     *out = *kept;
 }
+
+/* ---- parts that are not listed --------------------------------------------------------- */
+
+static bool unlisted(const mf_job *job, const char *component, const mf_src *src, mf_day on,
+                     mf_unlisted_lead *out)
+{
+    *out = (mf_unlisted_lead){mf_or_empty(component), mf_or_empty(src->entry), on};
+    return mf_given(component) && mf_job_component(job, component) == NULL;
+}
+
+bool mf_paint_unlisted(const mf_job *job, mf_unlisted_lead *out)
+{
+    for (size_t i = 0; i < job->n_reading; i++) {
+        const mf_reading *it = &job->reading[i];
+        if (of_paint(it) && class_of(job, it) == MF_CLASS_POSITIVE &&
+            unlisted(job, it->component, &it->src, it->on, out))
+            return true;
+    }
+    for (size_t i = 0; i < job->n_kit_test; i++) {
+        const mf_kit_test *it = &job->kit_test[i];
+        if (it->result == MF_RES_POSITIVE && unlisted(job, it->component, &it->src, it->on, out))
+            return true;
+    }
+    for (size_t i = 0; i < job->n_chip; i++) {
+        const mf_chip *it = &job->chip[i];
+        if (unlisted(job, it->component, &it->src, it->on, out) &&
+            mf_chip_class_for(job, it) == MF_CLASS_POSITIVE)
+            return true;
+    }
+    return false;
+}
