@@ -68,11 +68,13 @@ void mf_show_opening_in_area(const mf_asked *asked, const mf_subject *subject, m
     out->evidence = mf_or_empty(loose->src.entry);
 }
 
+/* The parts of an opening are asked for with it, unless it was withdrawn on one device
+ * while another logged the part. */
 const char *mf_if_no_opening(const mf_asked *asked, const mf_subject *subject)
 {
     if (asked->job->n_area == 0)
         return "area-none";
-    if (mf_given(subject->component->opening))
+    if (mf_job_opening(asked->job, subject->component->opening) != NULL)
         return "component-of-opening";
     return mf_paint_disturbed(asked->job, subject->component) ? NULL : "component-not-affected";
 }
