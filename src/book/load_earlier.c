@@ -25,7 +25,7 @@ static const char *skip(const char *at)
     return at;
 }
 
-bool mf_same_address(const char *a, const char *b)
+static bool same(const char *a, const char *b)
 {
     a = skip(a);
     b = skip(b);
@@ -34,6 +34,12 @@ bool mf_same_address(const char *a, const char *b)
         b = skip(b + 1);
     }
     return *a == *b;
+}
+
+bool mf_same_place(const char *address, const char *unit, const char *other_address,
+                   const char *other_unit)
+{
+    return same(address, other_address) && same(unit, other_unit);
 }
 
 /* ---- the parts of other jobs ------------------------------------------------------- */
@@ -79,8 +85,8 @@ static mf_status put(mf_earlier *out, mf_arena *arena, mf_stmt *stmt, mf_err *er
 
 static bool here(const mf_house *house, mf_stmt *stmt)
 {
-    return mf_same_address(house->address, mf_stmt_column(stmt, ADDRESS)) &&
-           mf_same_address(house->unit, mf_stmt_column(stmt, UNIT));
+    return mf_same_place(house->address, house->unit, mf_stmt_column(stmt, ADDRESS),
+                         mf_stmt_column(stmt, UNIT));
 }
 
 /* Counts with out NULL, else fills it. */

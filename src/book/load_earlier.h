@@ -4,9 +4,10 @@
 
 #include "book/room.h"
 
-/* Whether two addresses are one: letters and digits compared without regard to
- * case, everything between them left out. */
-bool mf_same_address(const char *a, const char *b);
+/* Whether two jobs are at one place: letters and digits of address and unit compared
+ * without regard to case, everything between them left out. */
+bool mf_same_place(const char *address, const char *unit, const char *other_address,
+                   const char *other_unit);
 
 /* Sets the list earlier of the loaded job; its memory comes from the arena. */
 mf_status mf_load_earlier(mf_book *book, mf_job *job, mf_arena *arena, mf_err *err);

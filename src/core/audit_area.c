@@ -89,6 +89,8 @@ void mf_show_component_in_area(const mf_asked *asked, const mf_subject *subject,
 
 static const char *prohibited_name(const mf_practice *practice)
 {
+    if (practice->planned == MF_YES)
+        return "method-planned";
     switch (practice->method) {
     case MF_METHOD_OPEN_FLAME:
         return "method-flame";
@@ -127,6 +129,4 @@ void mf_show_method(const mf_asked *asked, const mf_subject *subject, mf_finding
         mf_say_numbers(out, MF_UNIT_DEG_F, it->temp_f,
                        out->limit == NULL ? MF_NUM_NONE : out->limit->value);
     }
-    if (it->planned == MF_YES)
-        mf_say(out, MF_LACKING, "method-planned");
 }

@@ -103,14 +103,11 @@ static void count_paint(const mf_job *job, mf_cover_answer *out)
 static bool paint_exempt(const mf_job *job, const mf_cover_answer *answer, mf_cover_why *why)
 {
     mf_unlisted_lead lead;
-    if (mf_paint_unlisted(job, &lead))
+    bool unpainted = answer->n_affected == 0 && count_disturbed(job) > 0;
+    bool free = answer->n_affected > 0 && answer->n_free == answer->n_affected;
+    if ((!unpainted && !free) || mf_paint_unlisted(job, &lead))
         return false;
-    if (answer->n_affected == 0 && count_disturbed(job) > 0)
-        *why = MF_COVER_NOTHING_PAINTED;
-    else if (answer->n_affected > 0 && answer->n_free == answer->n_affected)
-        *why = MF_COVER_ALL_FREE;
-    else
-        return false;
+    *why = unpainted ? MF_COVER_NOTHING_PAINTED : MF_COVER_ALL_FREE;
     return true;
 }
 

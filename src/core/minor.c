@@ -15,10 +15,11 @@ bool mf_component_disturbed(const mf_component *component)
 
 bool mf_paint_disturbed(const mf_job *job, const mf_component *component)
 {
-    mf_paint_finding paint = {.verdict = MF_PAINT_PRESUMED};
-    if (component->painted == MF_NOT)
-        mf_paint_judge(job, component, &paint);
-    return mf_component_disturbed(component) && paint.verdict != MF_PAINT_UNPAINTED;
+    mf_paint_finding paint;
+    if (!mf_component_disturbed(component) || component->painted != MF_NOT)
+        return mf_component_disturbed(component);
+    mf_paint_judge(job, component, &paint);
+    return paint.verdict != MF_PAINT_UNPAINTED;
 }
 
 int64_t mf_disturbed_area(const mf_component *component)
@@ -158,14 +159,13 @@ static bool may_be_minor(const mf_job *job)
 {
     mf_unlisted_lead lead; /* nobody knows how much of it is disturbed */
     mf_work_kind work = job->house[0].work;
-    if (mf_paint_unlisted(job, &lead) || work == MF_WORK_WINDOW_REPLACEMENT ||
-        work == MF_WORK_DEMOLITION)
+    if (work == MF_WORK_WINDOW_REPLACEMENT || work == MF_WORK_DEMOLITION)
         return false;
     for (size_t i = 0; i < job->n_practice; i++) {
         if (restricted(job->practice[i].method))
             return false;
     }
-    return true;
+    return !mf_paint_unlisted(job, &lead);
 }
 
 /* The spot that is over, or else the one that disturbs most, is told. */

@@ -32,9 +32,9 @@ static bool one_stays(mf_pdf *pdf, mf_tok val, bool empty, int depth)
     mf_tok it = mf_pdf_resolve(pdf, val), key, inner;
     if (it.kind != MF_TOK_DICT)
         return false;
-    mf_tok next = mf_tok_next(&pdf->src, it.end);
-    if (mf_tok_is_word(&pdf->src, next, "stream"))
-        return depth > 0 && (empty ? draws_nothing(pdf, it, next) : is_cut(pdf, it));
+    mf_tok stream = mf_tok_stream(&pdf->src, it);
+    if (stream.kind == MF_TOK_WORD)
+        return depth > 0 && (empty ? draws_nothing(pdf, it, stream) : is_cut(pdf, it));
     if (depth == 2)
         return false;
     for (size_t at = 0; mf_dict_next(&pdf->src, it, &at, &key, &inner);)

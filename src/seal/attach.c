@@ -173,11 +173,10 @@ static mf_tok find_file(mf_pdf *pdf, const char *name)
 /* Where the stream's bytes begin, and how many there are. */
 static bool find_stream(mf_pdf *pdf, mf_tok dict, size_t *at, size_t *len)
 {
-    mf_tok word = mf_tok_next(&pdf->src, dict.end);
+    mf_tok word = mf_tok_stream(&pdf->src, dict);
     mf_tok length = mf_pdf_get(pdf, dict, "Length");
     const unsigned char *data = pdf->src.data;
-    if (!mf_tok_is_word(&pdf->src, word, "stream") || length.kind != MF_TOK_INT ||
-        length.number < 0)
+    if (word.kind != MF_TOK_WORD || length.kind != MF_TOK_INT || length.number < 0)
         return false;
     *at = word.end;
     if (*at < pdf->src.len && data[*at] == '\r')

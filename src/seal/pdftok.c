@@ -290,3 +290,9 @@ mf_tok mf_dict_get(mf_pdf_src *src, mf_tok dict, const char *name)
     }
     return found;
 }
+
+mf_tok mf_tok_stream(mf_pdf_src *src, mf_tok dict)
+{
+    mf_tok word = mf_tok_next(src, dict.end);
+    return mf_tok_is_word(src, word, "stream") ? word : (mf_tok){.kind = MF_TOK_END};
+}

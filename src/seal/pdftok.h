@@ -61,6 +61,10 @@ bool mf_array_next(mf_pdf_src *src, mf_tok array, size_t *at, mf_tok *val);
  * readers disagree about which of the two counts. */
 mf_tok mf_dict_get(mf_pdf_src *src, mf_tok dict, const char *key);
 
+/* The word stream behind a dictionary, which says nothing of what is in it; MF_TOK_END
+ * when there is none. */
+mf_tok mf_tok_stream(mf_pdf_src *src, mf_tok dict);
+
 bool mf_pdf_is_space(unsigned char c);
 
 #endif

@@ -77,10 +77,9 @@ static bool is_absent(mf_pdf *pdf, mf_tok val)
     return val.kind == MF_TOK_END || mf_tok_is_word(&pdf->src, val, "null");
 }
 
-/* The dictionary of a stream says nothing of what is in it. */
 static bool is_stream(mf_pdf *pdf, mf_tok val)
 {
-    return mf_tok_is_word(&pdf->src, mf_tok_next(&pdf->src, val.end), "stream");
+    return mf_tok_stream(&pdf->src, val).kind == MF_TOK_WORD;
 }
 
 /* No action, which could show other words. */

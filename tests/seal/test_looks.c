@@ -197,6 +197,16 @@ static void anywhere(const mf_seal_check *check)
     assert_string_equal(err.what, "seal 2 is drawn on page 1, where it may cover words");
 }
 
+/* Each of these in the place of the words draws anywhere. */
+static void each_anywhere(const char *words, const char *const *others, size_t n)
+{
+    mf_seal_check check;
+    for (size_t i = 0; i < n; i++) {
+        judged(&check, words, others[i]);
+        anywhere(&check);
+    }
+}
+
 /* Without a box readers cut nothing off; what they do with one of no size differs. */
 static void cut_at_a_box(void **state)
 {
@@ -207,10 +217,7 @@ static void cut_at_a_box(void **state)
         "/BBox [0 0 0 9                ]", "/BBox [0 0 9 (9)              ]"};
     mf_seal_check check;
     (void)state;
-    for (size_t i = 0; i < sizeof boxes / sizeof boxes[0]; i++) {
-        judged(&check, BOX, boxes[i]);
-        anywhere(&check);
-    }
+    each_anywhere(BOX, boxes, sizeof boxes / sizeof boxes[0]);
     judged(&check, BOX, "/BBox [9 9 0 0                ]");
     lies(&check.seal[1].look, at(1, 72, 72, 200, 40));
 }
@@ -246,10 +253,7 @@ static void drawings_by_state(void **state)
     (void)state;
     judged(&check, words, "/P 3 0 R/V 11 0 R/AP<</N<</A 10 0 R>>>>>>");
     lies(&check.seal[1].look, at(1, 72, 72, 200, 40));
-    for (size_t i = 0; i < sizeof no / sizeof no[0]; i++) {
-        judged(&check, words, no[i]);
-        anywhere(&check);
-    }
+    each_anywhere(words, no, sizeof no / sizeof no[0]);
 }
 
 /* So many points that no page has them: as far away as can be said. */
