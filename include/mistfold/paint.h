@@ -126,6 +126,18 @@ MF_API mf_tri mf_kit_fits(const mf_job *job, const mf_kit_test *kit);
 
 MF_API void mf_paint_judge(const mf_job *job, const mf_component *component, mf_paint_finding *out);
 
+/* Whether the work disturbs the component: what is not said counts as yes, and what is
+ * removed is disturbed. */
+MF_API bool mf_component_disturbed(const mf_component *component);
+
+/* The same of its paint. A component on which a test found lead has some, though it is
+ * logged as not painted. */
+MF_API bool mf_paint_disturbed(const mf_job *job, const mf_component *component);
+
+/* Surface that counts as disturbed, hundredths of a square foot: all of it where it comes
+ * off (40 CFR 745.83, minor repair). MF_NUM_NONE = not known. */
+MF_API int64_t mf_disturbed_area(const mf_component *component);
+
 /* The first test that found lead on a part which the job does not list: withdrawn on one
  * device while it was tested on another. False when there is none. */
 typedef struct mf_unlisted_lead {

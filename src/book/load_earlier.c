@@ -45,7 +45,8 @@ bool mf_same_place(const char *address, const char *unit, const char *other_addr
 /* ---- the parts of other jobs ------------------------------------------------------- */
 
 /* What is not said is read to the side of safety, as in core. A component without
- * a room is in that of its opening. */
+ * a room is in that of its opening. One that was tested for lead is taken to have paint,
+ * though it is logged as not painted: what its tests say is judged with its own job. */
 static const char sql[] =
     "SELECT c.entry, c.logged_at, c.who, c.correction, h.job, h.address, h.unit, h.\"start\","
     "       coalesce(nullif(c.room, ''), o.room, ''), c.side,"
@@ -55,7 +56,11 @@ static const char sql[] =
     "       coalesce((SELECT max(d.day) FROM completion AS d WHERE d.job = h.job), h.\"end\", '')"
     "  FROM place AS p JOIN house AS h ON h.job = p.job JOIN component AS c ON c.job = h.job"
     "  LEFT JOIN opening AS o ON o.job = c.job AND o.id = c.opening"
-    " WHERE p.key = ?2 AND h.job <> ?1 AND coalesce(c.painted, 1) <> 0"
+    " WHERE p.key = ?2 AND h.job <> ?1"
+    "   AND (coalesce(c.painted, 1) <> 0"
+    "        OR EXISTS (SELECT 1 FROM reading AS t WHERE t.job = c.job AND t.component = c.id)"
+    "        OR EXISTS (SELECT 1 FROM kit_test AS t WHERE t.job = c.job AND t.component = c.id)"
+    "        OR EXISTS (SELECT 1 FROM chip AS t WHERE t.job = c.job AND t.component = c.id))"
     "   AND (coalesce(c.affected, 1) <> 0 OR c.removed = 1)"
     "   AND coalesce(h.emergency, 0) = 0"
     "   AND NOT EXISTS (SELECT 1 FROM emergency AS e WHERE e.job = h.job)"

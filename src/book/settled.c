@@ -53,7 +53,8 @@ mf_status mf_settled_refresh(mf_db *db, const char *job, const char *key, bool h
 /* What other jobs at the same address take from a job (load_earlier.c). */
 static bool bears_on_others(const char *kind)
 {
-    static const char *const kinds[] = {"house", "component", "opening", "emergency", "completion"};
+    static const char *const kinds[] = {"house",      "component", "opening",  "emergency",
+                                        "completion", "reading",   "kit_test", "chip"};
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
         if (strcmp(kinds[i], kind) == 0)
             return true;

@@ -1,9 +1,9 @@
 /* Does a work area hold everything that is worked on, and how is it worked on?
  * 40 CFR 745.85(a)(2)-(3). */
 #include "core/audit_rows.h"
-#include "core/minor.h"
 #include "core/text.h"
 #include <mistfold/contain.h>
+#include <mistfold/paint.h>
 
 void mf_show_areas(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {

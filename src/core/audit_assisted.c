@@ -1,12 +1,12 @@
 /* Assisted housing beside the rule: 24 CFR part 35. Shown apart, with citations of
  * its own. */
 #include "core/audit_rows.h"
-#include "core/minor.h"
 #include "core/text.h"
 #include "core/worked.h"
 #include <mistfold/assisted.h>
 #include <mistfold/contain.h>
 #include <mistfold/dust.h>
+#include <mistfold/paint.h>
 
 const char *mf_if_assisted(const mf_asked *asked, const mf_subject *subject)
 {

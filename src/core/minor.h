@@ -4,17 +4,6 @@
 
 #include <mistfold/house.h>
 
-/* Whether the work disturbs the component; what is not said counts as yes, and what is
- * removed is disturbed. */
-bool mf_component_disturbed(const mf_component *component);
-
-/* The same of its paint. A component on which a test found lead has some, though it is
- * logged as not painted. */
-bool mf_paint_disturbed(const mf_job *job, const mf_component *component);
-
-/* The surface that counts: all of it where it comes off. MF_NUM_NONE = not known. */
-int64_t mf_disturbed_area(const mf_component *component);
-
 /* The component's room: its own, or that of its opening; "" = not known. */
 const char *mf_room_of(const mf_job *job, const mf_component *component);
 

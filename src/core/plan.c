@@ -1,10 +1,10 @@
 /* The plan of a work area: boxes from its dimensions. What was placed is where it
  * was measured; openings that were not are spread evenly along their wall. */
 #include <mistfold/limit.h>
+#include <mistfold/paint.h>
 #include <mistfold/place.h>
 #include <mistfold/plan.h>
 
-#include "core/minor.h"
 #include "core/plan.h"
 #include "core/text.h"
 

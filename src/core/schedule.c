@@ -1,8 +1,8 @@
 /* What each opening holds and needs. */
 #include <mistfold/schedule.h>
 
-#include "core/minor.h"
 #include "core/text.h"
+#include <mistfold/paint.h>
 
 static bool within_frame(mf_component_type type)
 {
@@ -27,13 +27,13 @@ static bool within_frame(mf_component_type type)
     return false;
 }
 
-/* A component logged as affected is disturbed by any removal. "other" is taken to be
- * disturbed. */
+/* A component logged as affected or removed is disturbed by any removal. "other" is
+ * taken to be disturbed. */
 static bool disturbed(const mf_component *component, mf_removal removal)
 {
     if (removal == MF_REMOVAL_AS_LOGGED)
         return mf_component_disturbed(component);
-    if (component->affected == MF_YES)
+    if (component->affected == MF_YES || component->removed == MF_YES)
         return true;
     if (!mf_given(component->opening))
         return false;

@@ -18,7 +18,7 @@ static void test_rows(mf_rec *rec, mf_table *table, const mf_area *area)
 {
     for (size_t i = 0; rec->job != NULL && i < rec->job->n_component; i++) {
         const mf_component *part = &rec->job->component[i];
-        if (part->affected == MF_NOT || part->painted == MF_NOT || !in_area(rec, part, area))
+        if (!mf_paint_disturbed(rec->job, part) || !in_area(rec, part, area))
             continue;
         mf_cell name = mf_bold(part->id);
         name.below = mf_below(rec, mf_small(mf_component_words(rec, part)));

@@ -61,11 +61,8 @@ static bool same_place(const mf_component *a, const mf_component *b)
 
 static const char *disturbed_words(mf_rec *rec, const mf_component *component)
 {
-    if (component->affected == MF_NOT)
-        return mf_phrase(rec, "not-affected");
-    return component->disturbed_sqft_100 == MF_NUM_NONE
-               ? ""
-               : mf_number_words(rec, component->disturbed_sqft_100, MF_UNIT_SQFT_100);
+    int64_t area = mf_disturbed_area(component);
+    return area == MF_NUM_NONE ? "" : mf_number_words(rec, area, MF_UNIT_SQFT_100);
 }
 
 static void paint_row(mf_rec *rec, mf_table *table, size_t at)
@@ -102,7 +99,7 @@ void mf_record_paint(mf_rec *rec)
     size_t untouched = 0;
     for (size_t i = 0; i < rec->job->n_component; i++) {
         const mf_component *component = &rec->job->component[i];
-        if (component->affected == MF_NOT) {
+        if (!mf_component_disturbed(component)) {
             untouched++;
             continue;
         }

@@ -116,6 +116,22 @@ static inline void kit_reading(kit *k, const char *number, const char *result)
             "on", "2026-09-14", "time", "08:30");
 }
 
+/* Logs the positive test, a reading, kit_test or chip by rosa, of a part on plaster. */
+static inline void kit_positive(kit *k, const char *kind, const char *job, const char *part)
+{
+    if (strcmp(kind, "reading") == 0)
+        kit_log(k, kind, job, "number", "1", "instrument", "X-100", "operator", "rosa", "purpose",
+                "paint", "component", part, "substrate", "plaster", "result", "1.1", "on",
+                "2026-08-14");
+    else if (strcmp(kind, "kit_test") == 0)
+        kit_log(k, kind, job, "component", part, "tester", "rosa", "maker", "Invented", "model",
+                "One", "recognized", "yes", "result", "positive", "on", "2026-08-14");
+    else
+        kit_log(k, "chip", job, "component", part, "sampler", "rosa", "laboratory", "Invented",
+                "lab-address", "1 Invented Road", "nllap", "yes", "on", "2026-08-14", "result",
+                "1.2");
+}
+
 /* The path of a file in its folder. */
 static inline void kit_in_folder(const kit *k, const char *name, char out[128])
 {

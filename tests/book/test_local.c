@@ -166,6 +166,30 @@ static void open_job(kit *k, const char *id, const char *address, const char *un
             "substrate", "plaster", "disturbed", "2.5");
 }
 
+/* Who tests a part for lead has seen paint on it, though it is logged as not painted: with
+ * its own job a positive counts (745.83), here every test does. */
+static void tested_parts_of_other_jobs(void **state)
+{
+    static const char *const parts[] = {"reading", "kit_test", "chip", "untested"};
+    kit *k = *state;
+    open_job(k, "J-2", "12 Invented Street", "", "no");
+    for (size_t i = 0; i < 4; i++) {
+        kit_log(k, "component", "J-2", "id", parts[i], "type", "wall", "side", "interior", "room",
+                parts[i], "substrate", "plaster", "disturbed", "7", "painted", "no");
+        if (i < 3)
+            kit_positive(k, parts[i], "J-2", parts[i]);
+    }
+    mf_job *job = job_of(k, "J-1");
+    int64_t sum = 0;
+    assert_int_equal(job->n_earlier, 4); /* the kitchen wall of open_job among them */
+    for (size_t i = 0; i < job->n_earlier; i++) {
+        sum += job->earlier[i].disturbed_sqft_100;
+        assert_string_not_equal(job->earlier[i].room, "untested");
+    }
+    assert_int_equal(sum, 3 * 700 + 250);
+    mf_book_job_free(job);
+}
+
 /* 12 Invented Street, written otherwise, is the same place; emergencies, other units
  * and other houses are not counted. */
 static void other_jobs(void **state)
@@ -224,7 +248,8 @@ static void other_jobs(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(good_file), TEST(refused), TEST(corrected), TEST(shipped_files), TEST(other_jobs),
+        TEST(good_file),     TEST(refused),    TEST(corrected),
+        TEST(shipped_files), TEST(other_jobs), TEST(tested_parts_of_other_jobs),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

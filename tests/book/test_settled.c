@@ -98,6 +98,24 @@ static void its_neighbours_too(void **state)
     asks(k, "J-2 ");
 }
 
+/* A part that was tested is taken to have paint (load_earlier.c). */
+static void tests_of_its_neighbours(void **state)
+{
+    static const char *const kinds[] = {"reading", "kit_test", "chip"};
+    kit *k = *state;
+    kit_log(k, "instrument", "", "serial", "X-100", "film", "1.04", "cal-low", "0.94", "cal-high",
+            "1.14");
+    kit_log(k, "component", "J-1", "id", "wall", "type", "wall", "side", "interior", "room",
+            "kitchen", "substrate", "plaster", "painted", "no");
+    asks(k, "J-1 J-2 J-3 ");
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        asks(k, "J-2 ");
+        kit_positive(k, kinds[i], "J-1", "wall");
+        asks(k, "J-1 J-2 J-3 ");
+    }
+    asks(k, "J-2 ");
+}
+
 static void certificate(kit *k, const char *holder, const char *discipline)
 {
     kit_log(k, "certificate", "", "holder", holder, "discipline", discipline, "number", "X-1",
@@ -351,6 +369,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(settled_are_not_judged_again, start, kit_done),
         cmocka_unit_test_setup_teardown(an_entry_brings_its_job_back, start, kit_done),
         cmocka_unit_test_setup_teardown(its_neighbours_too, start, kit_done),
+        cmocka_unit_test_setup_teardown(tests_of_its_neighbours, start, kit_done),
         cmocka_unit_test_setup_teardown(what_all_rest_on, start, kit_done),
         cmocka_unit_test_setup_teardown(what_some_rest_on, start, kit_done),
         cmocka_unit_test_setup_teardown(the_whole_check_forgets, start, kit_done),

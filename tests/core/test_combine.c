@@ -188,6 +188,10 @@ static void needs(void **state)
     mf_opening_needs(&s.job, "W1", MF_SIDE_INTERIOR, MF_REMOVAL_WITHIN_FRAME, &need);
     assert_int_equal(need.need, MF_NEED_CONTAINMENT); /* untested is presumed */
     assert_int_equal(need.disturbed, 1);
+    casing->removed = MF_YES; /* comes off, though logged as not affected */
+    mf_opening_needs(&s.job, "W1", MF_SIDE_INTERIOR, MF_REMOVAL_WITHIN_FRAME, &need);
+    assert_int_equal(need.disturbed, 2);
+    casing->removed = MF_NOT;
     s.chip[0] = (mf_chip){.src = {.entry = "chip"},
                           .component = sash->id,
                           .sampler = "rosa",

@@ -284,6 +284,37 @@ static void a_stricter_place_stands_beside_the_words(void **state)
     free(text);
 }
 
+/* The log to fill in lists the parts whose paint the work disturbs: also what comes off
+ * though it was logged as not affected, and what tested as lead though logged as not
+ * painted. */
+static void the_log_lists_what_is_disturbed(void **state)
+{
+    static const struct {
+        mf_tri affected, removed, painted;
+        int64_t reading; /* of the paint of the sash, micrograms per cm2 */
+        bool listed;
+    } rows[] = {
+        {MF_YES, MF_UNKNOWN, MF_YES, 200, true},  {MF_NOT, MF_UNKNOWN, MF_YES, 200, false},
+        {MF_NOT, MF_YES, MF_YES, 200, true},      {MF_YES, MF_UNKNOWN, MF_NOT, 200, false},
+        {MF_YES, MF_UNKNOWN, MF_NOT, 1400, true}, {MF_NOT, MF_UNKNOWN, MF_NOT, 1400, false},
+    };
+    const paper_world *w = *state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        static fixture fx;
+        fx_good(&fx);
+        fx.component[0].affected = rows[i].affected;
+        fx.component[0].removed = rows[i].removed;
+        fx.component[0].painted = rows[i].painted;
+        for (size_t k = 0; k < fx.job.n_reading; k++)
+            if (strcmp(fx.reading[k].component, "W01.sash") == 0)
+                fx.reading[k].loading_ug_cm2 = rows[i].reading;
+        char *text = drawn(w, MF_FORM_TEST_LOG, "", &fx.job, MF_LANG_EN);
+        if ((strstr(text, "W01.sash") != NULL) != rows[i].listed)
+            fail_msg("row %zu", i);
+        free(text);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -295,6 +326,7 @@ int main(void)
         cmocka_unit_test(an_unknown_area_is_refused),
         cmocka_unit_test(the_sign_is_read_from_ten_feet),
         cmocka_unit_test(a_stricter_place_stands_beside_the_words),
+        cmocka_unit_test(the_log_lists_what_is_disturbed),
         cmocka_unit_test(the_summary_tells_all),
         cmocka_unit_test(the_summary_is_plain),
     };

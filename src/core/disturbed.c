@@ -1,0 +1,25 @@
+/* Which components the work disturbs, their paint, and how much of it. */
+#include <mistfold/paint.h>
+
+bool mf_component_disturbed(const mf_component *component)
+{
+    return component->affected != MF_NOT || component->removed == MF_YES;
+}
+
+bool mf_paint_disturbed(const mf_job *job, const mf_component *component)
+{
+    mf_paint_finding paint;
+    if (!mf_component_disturbed(component) || component->painted != MF_NOT)
+        return mf_component_disturbed(component);
+    mf_paint_judge(job, component, &paint);
+    return paint.verdict != MF_PAINT_UNPAINTED;
+}
+
+int64_t mf_disturbed_area(const mf_component *component)
+{
+    int64_t disturbed = component->disturbed_sqft_100, whole = component->whole_sqft_100;
+    bool counts_whole = component->removed == MF_YES && whole >= 0;
+    if (counts_whole && whole > disturbed)
+        return whole;
+    return disturbed < 0 ? MF_NUM_NONE : disturbed;
+}
