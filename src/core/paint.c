@@ -5,6 +5,7 @@
 #include <mistfold/paint.h>
 
 #include "core/kind_rows.h"
+#include "core/paint_test.h"
 #include "core/reading_index.h"
 #include "core/text.h"
 #include "core/worked.h"
@@ -77,17 +78,6 @@ static bool assessor_once(const mf_job *job, const char *person, mf_day day)
 static bool renovator_on(const mf_job *job, const char *person, mf_day day)
 {
     return mf_certified(job, person, MF_DISC_RENOVATOR, day, NULL) != NULL;
-}
-
-/* Whether a kit test or chip of one component speaks for another: the component
- * itself, or parts of one integrated whole, unless they look separately repainted
- * or refinished (745.82(a)(2)-(3)), or are not painted. */
-static bool speaks_for(const char *tested, const mf_component *component)
-{
-    if (mf_same(tested, component->id))
-        return true;
-    return component->painted != MF_NOT && component->refinished == MF_NOT &&
-           mf_given(component->part_of) && mf_same(tested, component->part_of);
 }
 
 static bool names(const mf_determination *it, const char *component)
@@ -178,30 +168,12 @@ static mf_paint_doubt reading_doubt(const mf_job *job, const mf_component *judge
 
 /* ---- the ways to show that paint is free -------------------------------------------- */
 
-static bool of_paint(const mf_reading *reading)
-{
-    /* Read again it is a reading like any other: a positive counts. */
-    return reading->purpose == MF_READ_PAINT || reading->purpose == MF_READ_RETEST;
-}
-
-static mf_paint_class class_of(const mf_job *job, const mf_reading *reading)
-{
-    mf_reading_index *index = mf_index_of(job);
-    bool keeps = index != NULL && index->keeps_readings;
-    size_t at = keeps ? mf_reading_place(job, reading) : SIZE_MAX;
-    if (at == SIZE_MAX)
-        return mf_reading_class_in(job, reading);
-    if (index->class_of[at] == 0)
-        index->class_of[at] = (uint8_t)(1 + mf_reading_class_in(job, reading));
-    return (mf_paint_class)(index->class_of[at] - 1);
-}
-
 static void weigh_chips(const mf_job *job, const mf_component *component, mf_paint_finding *best)
 {
     for (size_t i = 0; i < job->n_chip; i++) {
         const mf_chip *chip = &job->chip[i];
         mf_paint_class class = mf_chip_class_for(job, chip);
-        if (!speaks_for(chip->component, component) || class == MF_CLASS_POSITIVE)
+        if (class == MF_CLASS_POSITIVE || !mf_frees(job, chip->component, component))
             continue;
         mf_paint_doubt doubt =
             class == MF_CLASS_NEGATIVE ? chip_doubt(job, component, chip) : MF_DOUBT_INCONCLUSIVE;
@@ -213,7 +185,7 @@ static void weigh_kits(const mf_job *job, const mf_component *component, mf_pain
 {
     for (size_t i = 0; i < job->n_kit_test; i++) {
         const mf_kit_test *kit = &job->kit_test[i];
-        if (!speaks_for(kit->component, component) || kit->result == MF_RES_POSITIVE)
+        if (kit->result == MF_RES_POSITIVE || !mf_frees(job, kit->component, component))
             continue;
         mf_paint_doubt doubt =
             kit->result == MF_RES_NEGATIVE ? kit_doubt(job, kit) : MF_DOUBT_INCONCLUSIVE;
@@ -226,7 +198,7 @@ static void weigh_readings(const mf_job *job, const mf_component *component, mf_
     const char *id = component->id;
     for (size_t i = mf_reading_first(job, id); i != SIZE_MAX; i = mf_reading_next(job, id, i)) {
         const mf_reading *reading = &job->reading[i];
-        if (!of_paint(reading) || class_of(job, reading) != MF_CLASS_NEGATIVE)
+        if (!mf_of_paint(reading) || mf_class_kept(job, reading) != MF_CLASS_NEGATIVE)
             continue;
         propose(job, best, MF_BASIS_XRF, reading_doubt(job, component, reading), &reading->src,
                 reading->operator_id, reading->on);
@@ -263,7 +235,7 @@ static const mf_kit_test *positive_kit(const mf_job *job, const mf_component *co
 {
     for (size_t i = 0; i < job->n_kit_test; i++) {
         const mf_kit_test *kit = &job->kit_test[i];
-        if (speaks_for(kit->component, component) && kit->result == MF_RES_POSITIVE)
+        if (mf_speaks_for(kit->component, component) && kit->result == MF_RES_POSITIVE)
             return kit;
     }
     return NULL;
@@ -273,7 +245,7 @@ static const mf_chip *positive_chip(const mf_job *job, const mf_component *compo
 {
     for (size_t i = 0; i < job->n_chip; i++) {
         const mf_chip *chip = &job->chip[i];
-        if (speaks_for(chip->component, component) &&
+        if (mf_speaks_for(chip->component, component) &&
             mf_chip_class_for(job, chip) == MF_CLASS_POSITIVE)
             return chip;
     }
@@ -286,7 +258,7 @@ static bool find_lead(const mf_job *job, mf_paint_finding *out)
     const mf_reading *reading = out->worst;
     const mf_kit_test *kit = positive_kit(job, out->component);
     const mf_chip *chip = positive_chip(job, out->component);
-    if (reading != NULL && class_of(job, reading) == MF_CLASS_POSITIVE)
+    if (reading != NULL && mf_class_kept(job, reading) == MF_CLASS_POSITIVE)
         found_lead(out, MF_BASIS_XRF, &reading->src, reading->operator_id, reading->on);
     else if (kit != NULL)
         found_lead(out, MF_BASIS_KIT, &kit->src, kit->tester, kit->on);
@@ -299,7 +271,7 @@ static bool find_lead(const mf_job *job, mf_paint_finding *out)
 
 static bool worse(const mf_job *job, const mf_reading *a, const mf_reading *b)
 {
-    mf_paint_class of_a = class_of(job, a), of_b = class_of(job, b);
+    mf_paint_class of_a = mf_class_kept(job, a), of_b = mf_class_kept(job, b);
     if (of_a != of_b)
         return of_a > of_b;
     if (a->loading_ug_cm2 != b->loading_ug_cm2)
@@ -314,7 +286,7 @@ static const mf_reading *worst_reading(const mf_job *job, const mf_component *co
     const char *id = component->id;
     for (size_t i = mf_reading_first(job, id); i != SIZE_MAX; i = mf_reading_next(job, id, i)) {
         const mf_reading *reading = &job->reading[i];
-        if (of_paint(reading) && (worst == NULL || worse(job, reading, worst)))
+        if (mf_of_paint(reading) && (worst == NULL || worse(job, reading, worst)))
             worst = reading;
     }
     return worst;
@@ -324,7 +296,8 @@ static const mf_reading *worst_reading(const mf_job *job, const mf_component *co
 static bool unsettled(const mf_job *job, const mf_paint_finding *best)
 {
     bool by_chip = best->doubt == MF_DOUBT_NONE && best->basis == MF_BASIS_CHIP;
-    return !by_chip && best->worst != NULL && class_of(job, best->worst) == MF_CLASS_INCONCLUSIVE;
+    return !by_chip && best->worst != NULL &&
+           mf_class_kept(job, best->worst) == MF_CLASS_INCONCLUSIVE;
 }
 
 static void call_inconclusive(mf_paint_finding *out)
@@ -424,7 +397,7 @@ bool mf_paint_unlisted(const mf_job *job, mf_unlisted_lead *out)
 {
     for (size_t i = 0; i < job->n_reading; i++) {
         const mf_reading *it = &job->reading[i];
-        if (of_paint(it) && class_of(job, it) == MF_CLASS_POSITIVE &&
+        if (mf_of_paint(it) && mf_class_kept(job, it) == MF_CLASS_POSITIVE &&
             unlisted(job, it->component, &it->src, it->on, out))
             return true;
     }
