@@ -138,6 +138,12 @@ MF_API bool mf_paint_disturbed(const mf_job *job, const mf_component *component)
  * off (40 CFR 745.83, minor repair). MF_NUM_NONE = not known. */
 MF_API int64_t mf_disturbed_area(const mf_component *component);
 
+/* Whether a part of the opening is listed; and the first opening of the job that has none,
+ * NULL = each has one. Nobody has said what the work disturbs there: the paint of such an
+ * opening is taken to be disturbed, and is presumed to be lead-based. */
+MF_API bool mf_opening_listed(const mf_job *job, const char *opening);
+MF_API const mf_opening *mf_opening_unlisted(const mf_job *job);
+
 /* The first test that found lead on a part which the job does not list: withdrawn on one
  * device while it was tested on another. False when there is none. */
 typedef struct mf_unlisted_lead {

@@ -22,7 +22,7 @@ typedef enum mf_removal {
 typedef enum mf_need {
     MF_NEED_NOTHING,    /* nothing painted is disturbed on this side */
     MF_NEED_NONE,       /* all that is disturbed was shown free */
-    MF_NEED_CONTAINMENT /* lead, or presumed lead, is disturbed */
+    MF_NEED_CONTAINMENT /* lead, or presumed lead, is disturbed; or no part is listed */
 } mf_need;
 
 typedef struct mf_opening_need {

@@ -166,6 +166,10 @@ static void print_need(const sheet *s, const row *r, mf_side side)
     mf_opening_needs(s->job, r->id, side, s->removal, &need);
     const mf_paint_finding *by = &need.decided;
     int used = snprintf(line, sizeof line, "%s", mf_cli_word(s->cli, words[side][need.need]));
+    bool unlisted = need.need == MF_NEED_CONTAINMENT && by->component == NULL;
+    if (unlisted && used > 0 && (size_t)used < sizeof line)
+        snprintf(line + used, sizeof line - (size_t)used, ": %s",
+                 mf_cli_word(s->cli, "testing.need-unlisted"));
     if (by->component != NULL && used > 0 && (size_t)used < sizeof line)
         snprintf(line + used, sizeof line - (size_t)used, ": %s, %s%s%s%s%s%s", by->component->id,
                  need.need == MF_NEED_NONE || by->verdict == MF_PAINT_LEAD

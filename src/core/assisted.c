@@ -126,6 +126,10 @@ void mf_assisted_judge(const mf_job *job, mf_assisted_answer *out)
         if (small_part(it->type))
             consider_type(job, it, out);
     }
+    const mf_opening *unlisted = out->holds ? mf_opening_unlisted(job) : NULL;
+    if (unlisted != NULL)
+        consider(out, mf_limit_for(job, MF_LIMIT_ASSISTED_INTERIOR, start_of(job)), MF_NUM_NONE,
+                 mf_or_empty(unlisted->room));
 }
 
 /* ---- methods --------------------------------------------------------------------------- */

@@ -52,7 +52,17 @@ const char *mf_if_opening_affected(const mf_asked *asked, const mf_subject *subj
     if (asked->job->n_area == 0)
         return "area-none";
     outside_areas(asked->job, subject->id, &affected);
-    return affected ? NULL : "opening-not-affected";
+    bool listed = mf_opening_listed(asked->job, subject->id);
+    return affected || !listed ? NULL : "opening-not-affected";
+}
+
+/* Of an opening without parts nobody has said which side is disturbed: any area will do. */
+static bool in_some_area(const mf_job *job, const char *opening)
+{
+    for (size_t i = 0; i < job->n_area; i++)
+        if (mf_id_in_list(job->area[i].openings, opening))
+            return true;
+    return false;
 }
 
 void mf_show_opening_in_area(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -60,7 +70,8 @@ void mf_show_opening_in_area(const mf_asked *asked, const mf_subject *subject, m
     bool affected;
     const mf_component *loose = outside_areas(asked->job, subject->id, &affected);
     if (loose == NULL) {
-        mf_say(out, MF_MET, "opening-in-area");
+        bool held = affected || in_some_area(asked->job, subject->id);
+        mf_say(out, held ? MF_MET : MF_LACKING, held ? "opening-in-area" : "opening-no-area");
         return;
     }
     bool inside = loose->side == MF_SIDE_INTERIOR;

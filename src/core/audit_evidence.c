@@ -13,12 +13,19 @@ void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_fin
     mf_say(out, n > 0 ? MF_MET : MF_LACKING, n > 0 ? "components-listed" : "no-component");
     mf_say_numbers(out, MF_UNIT_COUNT, n, MF_NUM_NONE);
     mf_unlisted_lead lead;
-    if (n == 0 || !mf_paint_unlisted(asked->job, &lead))
+    const mf_opening *opening = mf_opening_unlisted(asked->job);
+    if (n == 0)
         return;
-    mf_say(out, MF_LACKING, "test-no-component");
-    mf_say_days(out, lead.on, MF_DAY_NONE);
-    out->subject = lead.component;
-    out->evidence = lead.evidence;
+    if (mf_paint_unlisted(asked->job, &lead)) {
+        mf_say(out, MF_LACKING, "test-no-component");
+        mf_say_days(out, lead.on, MF_DAY_NONE);
+        out->subject = lead.component;
+        out->evidence = lead.evidence;
+    } else if (opening != NULL) {
+        mf_say(out, MF_WARNING, "opening-no-component");
+        out->subject = opening->id;
+        out->evidence = mf_or_empty(opening->src.entry);
+    }
 }
 
 const char *mf_if_affected(const mf_asked *asked, const mf_subject *subject)

@@ -1,6 +1,8 @@
 /* Which components the work disturbs, their paint, and how much of it. */
 #include <mistfold/paint.h>
 
+#include "core/text.h"
+
 bool mf_component_disturbed(const mf_component *component)
 {
     return component->affected != MF_NOT || component->removed == MF_YES;
@@ -22,4 +24,20 @@ int64_t mf_disturbed_area(const mf_component *component)
     if (counts_whole && whole > disturbed)
         return whole;
     return disturbed < 0 ? MF_NUM_NONE : disturbed;
+}
+
+bool mf_opening_listed(const mf_job *job, const char *opening)
+{
+    size_t i = 0;
+    while (i < job->n_component && !mf_same(job->component[i].opening, opening))
+        i++;
+    return i < job->n_component;
+}
+
+const mf_opening *mf_opening_unlisted(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (!mf_opening_listed(job, job->opening[i].id))
+            return &job->opening[i];
+    return NULL;
 }

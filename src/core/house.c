@@ -98,14 +98,14 @@ static void count_paint(const mf_job *job, mf_cover_answer *out)
     }
 }
 
-/* An empty list exempts nothing: somebody must have said what is disturbed. Nor does one
- * that lacks a part on which lead was found. */
+/* An empty list exempts nothing: somebody must have said what is disturbed, of each
+ * opening. Nor does one that lacks a part on which lead was found. */
 static bool paint_exempt(const mf_job *job, const mf_cover_answer *answer, mf_cover_why *why)
 {
     mf_unlisted_lead lead;
     bool unpainted = answer->n_affected == 0 && count_disturbed(job) > 0;
     bool free = answer->n_affected > 0 && answer->n_free == answer->n_affected;
-    if ((!unpainted && !free) || mf_paint_unlisted(job, &lead))
+    if ((!unpainted && !free) || mf_opening_unlisted(job) != NULL || mf_paint_unlisted(job, &lead))
         return false;
     *why = unpainted ? MF_COVER_NOTHING_PAINTED : MF_COVER_ALL_FREE;
     return true;

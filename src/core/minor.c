@@ -134,7 +134,7 @@ static bool restricted(mf_method method)
  * method that 745.85(a)(3) prohibits or restricts. */
 static bool may_be_minor(const mf_job *job)
 {
-    mf_unlisted_lead lead; /* nobody knows how much of it is disturbed */
+    mf_unlisted_lead lead;
     mf_work_kind work = job->house[0].work;
     if (work == MF_WORK_WINDOW_REPLACEMENT || work == MF_WORK_DEMOLITION)
         return false;
@@ -142,7 +142,8 @@ static bool may_be_minor(const mf_job *job)
         if (restricted(job->practice[i].method))
             return false;
     }
-    return !mf_paint_unlisted(job, &lead);
+    /* Of what is not listed nobody knows how much is disturbed. */
+    return mf_opening_unlisted(job) == NULL && !mf_paint_unlisted(job, &lead);
 }
 
 /* The spot that is over, or else the one that disturbs most, is told. */

@@ -136,7 +136,7 @@ static bool worked_on(const mf_job *job, const mf_area *area, const char *openin
             mf_paint_disturbed(job, part))
             return true;
     }
-    return false;
+    return !mf_opening_listed(job, opening);
 }
 
 static void add_opening(const mf_job *job, const mf_area *area, mf_plan *plan,

@@ -82,6 +82,8 @@ void mf_opening_needs_judged(const mf_job *job, const mf_paint_finding *judged, 
     }
     if (out->disturbed > 0)
         out->need = out->decided.verdict == MF_PAINT_FREE ? MF_NEED_NONE : MF_NEED_CONTAINMENT;
+    else if (mf_given(opening) && !mf_opening_listed(job, opening))
+        out->need = MF_NEED_CONTAINMENT;
 }
 
 static bool in_cell(const mf_job *job, const mf_component *it, const char *opening,

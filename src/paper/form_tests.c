@@ -101,6 +101,8 @@ static void opening_row(mf_rec *rec, mf_table *table, const mf_opening *opening)
     name.below = mf_below(rec, mf_small(mf_join(rec, opening->room, ", ", size)));
     marked_part(rec, &lead, MF_PAINT_LEAD, opening->id);
     marked_part(rec, &presumed, MF_PAINT_PRESUMED, opening->id);
+    if (!mf_opening_listed(rec->job, opening->id))
+        presumed = mf_phrase(rec, "need.unlisted");
     const mf_cell cells[7] = {name,
                               mf_plain(areas_of(rec, opening->id)),
                               {.mark = MF_MARK_FULL, .style = MF_ST_SMALL, .text = lead},

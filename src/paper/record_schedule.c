@@ -212,9 +212,12 @@ static mf_cell need_cell(mf_rec *rec, const char *opening, mf_side side, mf_remo
     mf_opening_need need;
     mf_opening_needs_judged(rec->job, mf_rec_paints(rec), opening, side, removal, &need);
     const mf_paint_finding *by = &need.decided;
-    bool presumed = by->component != NULL && by->verdict == MF_PAINT_PRESUMED;
+    bool unlisted = need.need == MF_NEED_CONTAINMENT && by->component == NULL;
+    bool presumed = unlisted || (by->component != NULL && by->verdict == MF_PAINT_PRESUMED);
     mf_cell cell = mf_marked(presumed ? MF_MARK_HALF : marks[need.need],
                              mf_phrase(rec, words[side][need.need]));
+    if (unlisted)
+        cell.below = mf_below(rec, mf_small(mf_phrase(rec, "need.unlisted")));
     if (by->component == NULL)
         return cell;
     const char *why = presumed ? mf_enum(rec, MF_FAM_DOUBT, (int)by->doubt)

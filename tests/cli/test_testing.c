@@ -87,6 +87,10 @@ static void schedule(void **state)
     has(r.out, "\"verdict\": \"lead\"");
     shell(&r, "$m opening schedule J --removal all");
     assert_int_equal(r.status, 2);
+    shell(&r, "$m opening add J --id W09 --kind window --room attic --elevation north && "
+              "$m opening schedule J");
+    has(r.out, "interior containment: no part of it is listed");
+    has(r.out, "exterior containment: no part of it is listed");
 }
 
 /* The list is the schedule, and then the openings as they were logged; as JSON it is the

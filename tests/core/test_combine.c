@@ -180,6 +180,12 @@ static void needs(void **state)
     scene s;
     mf_opening_need need;
     begin(&s);
+    mf_opening_needs(&s.job, "W1", MF_SIDE_EXTERIOR, MF_REMOVAL_AS_LOGGED, &need);
+    assert_int_equal(need.need, MF_NEED_CONTAINMENT); /* no part of it is listed */
+    assert_int_equal(need.disturbed, 0);
+    assert_null(need.decided.component);
+    mf_opening_needs(&s.job, "", MF_SIDE_EXTERIOR, MF_REMOVAL_AS_LOGGED, &need);
+    assert_int_equal(need.need, MF_NEED_NOTHING); /* that is no opening */
     mf_component *sash = add(&s, MF_COMP_SASH, MF_SIDE_INTERIOR, "W1");
     mf_component *casing = add(&s, MF_COMP_INTERIOR_CASING, MF_SIDE_INTERIOR, "W1");
     sash->affected = casing->affected = MF_NOT;

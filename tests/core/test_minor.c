@@ -67,6 +67,27 @@ static bool minor(void)
 #define IN  MF_SIDE_INTERIOR
 #define OUT MF_SIDE_EXTERIOR
 
+/* Of the parts of an opening that are not listed nobody knows how much is disturbed; nor
+ * are they shown to have no paint. */
+static void an_opening_without_parts(void **state)
+{
+    static const mf_opening openings[] = {{.id = "W1"}, {.id = "W2"}};
+    (void)state;
+    job.opening = openings;
+    job.n_opening = 2;
+    part(IN, "kitchen", 100)->opening = "W1";
+    assert_false(minor());
+    part(IN, "kitchen", 100)->opening = "W2";
+    assert_true(minor());
+    parts[0].painted = parts[1].painted = MF_NOT;
+    mf_cover_answer out;
+    mf_cover_judge(&job, &out);
+    assert_int_equal(out.why, MF_COVER_NOTHING_PAINTED);
+    parts[1].opening = "W1";
+    mf_cover_judge(&job, &out);
+    assert_int_equal(out.cover, MF_COVER_YES);
+}
+
 /* 6 sq ft a room, 20 outside, exactly. */
 static void limits(void **state)
 {
@@ -337,6 +358,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         TEST(limits),
+        TEST(an_opening_without_parts),
         TEST(rooms),
         TEST(whole_parts),
         TEST(jobs_of_one_room),

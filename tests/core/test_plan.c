@@ -15,7 +15,8 @@ static const mf_opening openings[] = {
 };
 
 static const mf_component components[] = {
-    {.id = "W01.sash", .opening = "W01", .side = MF_SIDE_INTERIOR, .affected = MF_YES}};
+    {.id = "W01.sash", .opening = "W01", .side = MF_SIDE_INTERIOR, .affected = MF_YES},
+    {.id = "W02.sash", .opening = "W02", .side = MF_SIDE_INTERIOR, .affected = MF_NOT}};
 
 static mf_job job_of(const mf_fixture *fixtures, size_t n)
 {
@@ -114,6 +115,7 @@ static void a_wall_named_in_spanish(void **state)
     mf_plan plan;
     assert_true(mf_plan_of(&job, &area, &plan));
     check_box(item(&plan, MF_PLAN_SHEET, 0), (mf_box){750, 1400, 1500, 600});
+    assert_non_null(item(&plan, MF_PLAN_WORKED, 0)); /* of W03 no part is listed */
 }
 
 /* A barrier 4 ft from the wall across the whole strip ends the sheeting there; one

@@ -157,7 +157,13 @@ static const char *const news[] = {
     "add tick --area %s --step sheeting --person lee --renovator rosa --state undone"
     " --on 2026-09-16",
     "add component --id X9 --opening W02 --type other --side interior --substrate wood"
-    " --part-of %s"};
+    " --part-of %s",
+    "add component --id X8 --type wall --side exterior --substrate brick --room %s",
+    "add opening --id X7 --kind window --elevation north --room %s",
+    "add area --id X6 --side interior --length 12 --width 10 --place %s",
+    "add scope_change --on 2026-09-15 --what %s",
+    "add visit --child %s --born 2023-01-01 --on 2026-01-04 --minutes 400 --weekly-until"
+    " 2026-12-01"};
 
 static void bring(const answers *before, const char *text, const char *of)
 {

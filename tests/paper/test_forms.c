@@ -315,6 +315,23 @@ static void the_log_lists_what_is_disturbed(void **state)
     }
 }
 
+/* The crew's plan says of an opening without parts that it is presumed. */
+static void the_plan_tells_of_openings_without_parts(void **state)
+{
+    static const char says[] = "no part is listed";
+    const paper_world *w = *state;
+    static fixture fx;
+    fx_good(&fx);
+    char *text = drawn(w, MF_FORM_CREW_PLAN, "A1", &fx.job, MF_LANG_EN);
+    assert_non_null(strstr(text, "W01"));
+    assert_null(strstr(text, says));
+    free(text);
+    fx.component[0].opening = fx.component[1].opening = "W02";
+    text = drawn(w, MF_FORM_CREW_PLAN, "A1", &fx.job, MF_LANG_EN);
+    assert_non_null(strstr(text, says));
+    free(text);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -327,6 +344,7 @@ int main(void)
         cmocka_unit_test(the_sign_is_read_from_ten_feet),
         cmocka_unit_test(a_stricter_place_stands_beside_the_words),
         cmocka_unit_test(the_log_lists_what_is_disturbed),
+        cmocka_unit_test(the_plan_tells_of_openings_without_parts),
         cmocka_unit_test(the_summary_tells_all),
         cmocka_unit_test(the_summary_is_plain),
     };

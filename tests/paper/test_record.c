@@ -141,6 +141,26 @@ static void lists_what_is_removed(void **state)
     paper_job_free(&made);
 }
 
+/* An opening of which no part is listed is not told as left as it is. */
+static void presumes_what_is_not_listed(void **state)
+{
+    const paper_world *w = *state;
+    paper_job made;
+    paper_job_small(&made);
+    for (size_t i = 0; i < made.job.n_component; i++) {
+        mf_component *part = (mf_component *)(size_t)&made.job.component[i];
+        if (strcmp(part->opening, "D01") == 0)
+            part->opening = "W01";
+    }
+    mf_paper_ask ask = paper_ask(&made.job);
+    paper_record_to(w->folder, "unlisted.pdf", &ask);
+    char *text = drawn_text(w, "unlisted.pdf");
+    assert_non_null(strstr(text, "no part is listed: presumed"));
+    assert_null(strstr(text, "Nothing painted is disturbed at"));
+    free(text);
+    paper_job_free(&made);
+}
+
 static void numbers_its_pages(void **state)
 {
     paper_world *w = *state;
@@ -378,6 +398,7 @@ int main(void)
         cmocka_unit_test(reads_in_order),
         cmocka_unit_test(says_it_in_spanish),
         cmocka_unit_test(lists_what_is_removed),
+        cmocka_unit_test(presumes_what_is_not_listed),
         cmocka_unit_test(numbers_its_pages),
         cmocka_unit_test(embeds_its_fonts),
         cmocka_unit_test(is_sound),
