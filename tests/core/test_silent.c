@@ -1,9 +1,10 @@
 /* What a whole file may lack, or say otherwise, without a word from the program. From each
- * base job, where every answer is yes, each entry is taken away in turn, each field that
- * need not be given is left out, each date is put earlier and later; each choice, each
- * number and each reference is made another. Where nothing becomes
- * lacking and nothing is warned of that was not before, silent.txt must say why that is
- * right. The jobs are constructed; that each reason is one is checked by whoever reads. */
+ * base job, where every answer is yes, each entry is taken away in turn, and one more of
+ * its kind comes in that has what is needed; each field that need not be given is left
+ * out, each date is put earlier and later; each choice, each number and each reference is
+ * made another. Where nothing becomes lacking and nothing is warned of that was not
+ * before, silent.txt must say why that is right. The jobs are constructed; that each
+ * reason is one is checked by whoever reads. */
 #include "core/given.h"
 #include "support/case_job.h"
 #include <mistfold/audit.h>
@@ -187,12 +188,17 @@ static void try_values(const mf_kind *kind, unsigned char *item, const mf_field 
 }
 
 /* Of assisted-minor, which is too small for EPA's rule, apart from the others. */
+static const char *of_base(const char *base)
+{
+    return strcmp(base, "assisted-minor") == 0 ? "minor: " : "";
+}
+
 static void note(const char *base, const mf_kind *kind, const mf_field *field, way how)
 {
     static const char *const ways[] = {"drop", "blank", "earlier", "later"};
     char what[100];
-    snprintf(what, sizeof what, "%s%s %s%s%s", strcmp(base, "assisted-minor") == 0 ? "minor: " : "",
-             ways[how], kind->name, field == NULL ? "" : ".", field == NULL ? "" : field->name);
+    snprintf(what, sizeof what, "%s%s %s%s%s", of_base(base), ways[how], kind->name,
+             field == NULL ? "" : ".", field == NULL ? "" : field->name);
     note_what(what);
 }
 
@@ -209,10 +215,33 @@ static void try_one(const char *base, const mf_kind *kind, size_t i, const mf_fi
         memcpy(case_item(&made, kind, i), kept, kind->size);
 }
 
+/* One entry more, of which only what is needed was given. */
+static void try_more(const char *base, const mf_kind *kind, size_t i)
+{
+    static const char *const id = "X9";
+    unsigned char more[1024];
+    char what[100];
+    size_t n = case_count(&made, kind);
+    const mf_field *key = mf_kind_key(kind);
+    memcpy(more, case_item(&made, kind, i), kind->size);
+    for (size_t f = 0; f < kind->n_fields; f++)
+        if ((kind->fields[f].flags & MF_F_NEEDED) == 0)
+            case_blank(&kind->fields[f], more);
+    if (key != NULL)
+        memcpy(more + key->offset, &id, sizeof id);
+    case_put_back(&made, kind, n, more);
+    snprintf(what, sizeof what, "%smore %s", of_base(base), kind->name);
+    if (!told())
+        note_what(what);
+    case_take_away(&made, kind, n);
+}
+
 static void try_kind(const char *base, const mf_kind *kind)
 {
     for (size_t i = 0; i < case_count(&made, kind); i++) {
         try_one(base, kind, i, NULL, DROP);
+        if (!kind->once)
+            try_more(base, kind, i);
         for (size_t f = 0; f < kind->n_fields; f++)
             for (way how = BLANK; how <= MOVE_LATER; how++)
                 try_one(base, kind, i, &kind->fields[f], how);
