@@ -28,10 +28,10 @@ int64_t mf_disturbed_area(const mf_component *component)
 
 bool mf_opening_listed(const mf_job *job, const char *opening)
 {
-    size_t i = 0;
-    while (i < job->n_component && !mf_same(job->component[i].opening, opening))
-        i++;
-    return i < job->n_component;
+    for (size_t i = 0; i < job->n_component; i++)
+        if (mf_same(job->component[i].opening, opening))
+            return true;
+    return false;
 }
 
 const mf_opening *mf_opening_unlisted(const mf_job *job)

@@ -435,7 +435,7 @@ static void room_of_the_opening(void **state)
     (void)state;
     mf_cover_answer out;
     mf_house house = covered_house();
-    const mf_opening openings[] = {{.id = "D1", .room = "hall"}, {.id = "D2", .room = "bath"}};
+    mf_opening openings[] = {{.id = "D1", .room = "hall"}, {.id = "D2", .room = "bath"}};
     mf_component components[] = {
         {.id = "C1", .opening = "D1", .side = IN, .disturbed_sqft_100 = 400},
         {.id = "C2", .opening = "D2", .side = IN, .disturbed_sqft_100 = 400}};
@@ -448,7 +448,7 @@ static void room_of_the_opening(void **state)
     house.work = MF_WORK_DOOR_REPLACEMENT;
     mf_cover_judge(&job, &out);
     assert_int_equal(out.why, MF_COVER_MINOR);
-    components[1].opening = "D1";
+    openings[1].room = "hall";
     mf_cover_judge(&job, &out);
     assert_int_equal(out.why, COVERED);
     assert_string_equal(out.place, "hall");
