@@ -143,7 +143,7 @@ mf_if_fn mf_if_role_due, mf_if_notice_due, mf_if_language_set; /* audit_notice.c
 mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_change_told;
 mf_if_fn mf_if_day_worked, mf_if_area_worked;                            /* audit_workday.c */
 mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;        /* audit_training.c */
-mf_if_fn mf_if_cleaned, mf_if_folded;                                    /* audit_order.c */
+mf_if_fn mf_if_cleaned, mf_if_folded_or_changed;                         /* audit_order.c */
 mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_inside;     /* audit_dust.c */
 mf_if_fn mf_if_dust_report_due;                                          /* audit_handover.c */
 mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters; /* audit_area.c */
