@@ -49,12 +49,14 @@ typedef struct mf_plan {
     bool barrier_due;       /* outside: the property line is so near that one is needed */
     mf_box floor;           /* inside: the room; outside: the run of wall */
     mf_box all;             /* holds every item */
+    int64_t wall_ft_100;    /* outside: height of the wall worked on; 0 = not said */
     int64_t sheet_sqft_100; /* ground covered: overlapping sheets count once */
     size_t n;
     mf_plan_item item[MF_PLAN_MAX]; /* further ones are left out */
 } mf_plan;
 
-/* False when the area has no measures to draw from. Allocates nothing. */
+/* False when the area has no measures to draw from. What is longer than 1,000,000 ft, as
+ * nothing can be logged, is drawn as that long. Allocates nothing. */
 MF_API bool mf_plan_of(const mf_job *job, const mf_area *area, mf_plan *out);
 
 /* The ground that n boxes cover together, hundredths of a square foot, rounded up;

@@ -38,16 +38,23 @@ static int64_t wipes_of(const mf_dust_sample *sample)
     return sample->wipes == MF_NUM_NONE || sample->wipes < 1 ? 1 : sample->wipes;
 }
 
+/* False when it does not fit: such numbers cannot have been logged, and nothing is known. */
+static bool times(int64_t *value, int64_t by)
+{
+    if (*value < 0 || by < 0 || (by > 0 && *value > INT64_MAX / by))
+        return false;
+    *value *= by;
+    return true;
+}
+
 /* A composite of n is held against the level divided by half of n (745.227(e)(8)(vii),
  * from memory): loading x n against level x 2. */
 static scaled as_reported(const mf_dust_sample *sample, const mf_limit *row)
 {
     int64_t n = wipes_of(sample);
     scaled both = {sample->loading_ng_ft2, *row, sample->loading_ng_ft2 != MF_NUM_NONE};
-    if (n > 1 && both.known) {
-        both.value *= n;
-        both.level.value *= 2;
-    }
+    if (n > 1 && both.known)
+        both.known = times(&both.value, n) && times(&both.level.value, 2);
     return both;
 }
 
@@ -64,10 +71,11 @@ static scaled by_area(const mf_dust_sample *sample, const mf_limit *row)
     scaled both = {MF_NUM_NONE, *row, measured(sample)};
     if (!both.known)
         return both;
-    both.value = sample->mass_ng * SQ_IN_A_SQ_FT * PARTS_A_SQ_IN;
-    both.level.value *= sample->length_in_1600 * sample->width_in_1600;
-    if (wipes_of(sample) > 1)
-        both.level.value *= 2;
+    both.value = sample->mass_ng;
+    both.known = times(&both.value, SQ_IN_A_SQ_FT) && times(&both.value, PARTS_A_SQ_IN) &&
+                 times(&both.level.value, sample->length_in_1600) &&
+                 times(&both.level.value, sample->width_in_1600) &&
+                 times(&both.level.value, wipes_of(sample) > 1 ? 2 : 1);
     return both;
 }
 
@@ -77,8 +85,10 @@ int64_t mf_dust_loading(const mf_dust_sample *sample)
         return sample->loading_ng_ft2;
     if (!measured(sample))
         return MF_NUM_NONE;
-    int64_t area = sample->length_in_1600 * sample->width_in_1600 * wipes_of(sample);
-    return sample->mass_ng * SQ_IN_A_SQ_FT * PARTS_A_SQ_IN / area;
+    int64_t area = sample->length_in_1600, mass = sample->mass_ng;
+    bool fits = times(&area, sample->width_in_1600) && times(&area, wipes_of(sample)) &&
+                times(&mass, SQ_IN_A_SQ_FT) && times(&mass, PARTS_A_SQ_IN);
+    return fits ? mass / area : MF_NUM_NONE;
 }
 
 /* ---- verdicts ------------------------------------------------------------------------ */

@@ -6,6 +6,7 @@
 #include <mistfold/plan.h>
 
 #include "core/plan.h"
+#include "core/reach.h"
 #include "core/text.h"
 
 enum { THICK = 30, SMALL = 100, WINDOW_IN = 36 }; /* drawn sizes, when none was given */
@@ -18,7 +19,7 @@ static mf_day start_of(const mf_job *job)
 static int64_t extent(const mf_job *job, mf_limit_id id)
 {
     const mf_limit *limit = mf_limit_for(job, id, start_of(job));
-    return limit == NULL ? 0 : limit->value;
+    return limit == NULL ? 0 : mf_reach(limit->value);
 }
 
 static int64_t least(int64_t a, int64_t b)
@@ -29,6 +30,12 @@ static int64_t least(int64_t a, int64_t b)
 static int64_t most(int64_t a, int64_t b)
 {
     return a > b ? a : b;
+}
+
+/* A length that was logged, or what is taken for it. */
+static int64_t or_else(int64_t length, int64_t otherwise)
+{
+    return length == MF_NUM_NONE ? otherwise : mf_reach(length);
 }
 
 static void add(mf_plan *plan, const mf_plan_item *item)
@@ -100,7 +107,7 @@ static const mf_fixture *placed(const mf_job *job, const mf_area *area, const ch
 
 static int64_t width_of(const mf_opening *opening)
 {
-    int64_t inches = opening->width_in == MF_NUM_NONE ? WINDOW_IN : opening->width_in;
+    int64_t inches = or_else(opening->width_in, WINDOW_IN);
     return (inches * 100 + 11) / 12;
 }
 
@@ -145,7 +152,7 @@ static void add_opening(const mf_job *job, const mf_area *area, mf_plan *plan,
     const mf_fixture *fixture = placed(job, area, opening->id);
     mf_wall wall = wall_of(plan, opening, fixture);
     int64_t length = wall_length(plan, wall), width = least(width_of(opening), length);
-    int64_t at = fixture == NULL ? spread_at : fixture->at_ft_100;
+    int64_t at = fixture == NULL ? spread_at : mf_reach(fixture->at_ft_100);
     at = most(0, least(at, length - width));
     const mf_stretch in_wall = {at, at + width, -THICK, THICK};
     add(plan,
@@ -186,11 +193,11 @@ static void add_fixtures(const mf_job *job, const mf_area *area, mf_plan *plan)
         if (!mf_same(fixture->area, area->id) || fixture->what == MF_FIXTURE_OPENING)
             continue;
         mf_wall wall = plan->outside ? MF_WALL_NORTH : fixture->wall;
-        int64_t size = fixture->length_ft_100 == MF_NUM_NONE ? SMALL : fixture->length_ft_100;
-        int64_t near = fixture->from_wall_ft_100 == MF_NUM_NONE ? 0 : fixture->from_wall_ft_100;
+        int64_t at = mf_reach(fixture->at_ft_100);
+        int64_t size = or_else(fixture->length_ft_100, SMALL);
+        int64_t near = or_else(fixture->from_wall_ft_100, 0);
         bool thin = fixture->what == MF_FIXTURE_BARRIER;
-        const mf_stretch place = {fixture->at_ft_100, fixture->at_ft_100 + size, near,
-                                  thin ? 0 : least(size, SMALL)};
+        const mf_stretch place = {at, at + size, near, thin ? 0 : least(size, SMALL)};
         add(plan, &(mf_plan_item){part_of(fixture->what), wall, mf_plan_by_wall(plan, wall, &place),
                                   "", false});
     }
@@ -250,7 +257,7 @@ static size_t ground_sheet(const mf_job *job, const mf_area *area, const mf_plan
                            mf_box *sheets)
 {
     int64_t reach = extent(job, MF_LIMIT_GROUND_SHEET);
-    int64_t depth = area->line_ft_100 == MF_NUM_NONE ? reach : least(reach, area->line_ft_100);
+    int64_t depth = least(reach, or_else(area->line_ft_100, reach));
     mf_stretch strip = {-reach, plan->floor.w + reach, 0, depth};
     strip.depth = depth_to_barrier(plan, MF_WALL_NORTH, &strip);
     sheets[0] = mf_plan_by_wall(plan, MF_WALL_NORTH, &strip);
@@ -289,7 +296,8 @@ static void add_sheets(const mf_job *job, const mf_area *area, mf_plan *plan)
 
 static void add_outside(const mf_job *job, const mf_area *area, mf_plan *plan)
 {
-    int64_t zone = extent(job, MF_LIMIT_EXTERIOR_OPENINGS), line = area->line_ft_100;
+    int64_t zone = extent(job, MF_LIMIT_EXTERIOR_OPENINGS);
+    int64_t line = or_else(area->line_ft_100, MF_NUM_NONE);
     const mf_limit *near = mf_limit_for(job, MF_LIMIT_PROPERTY_LINE, start_of(job));
     add(plan, &(mf_plan_item){
                   MF_PLAN_ZONE, MF_WALL_NORTH, {-zone, 0, plan->floor.w + 2 * zone, 0}, "", false});
@@ -322,7 +330,9 @@ bool mf_plan_of(const mf_job *job, const mf_area *area, mf_plan *out)
     *out = (mf_plan){.outside = area->side == MF_SIDE_EXTERIOR};
     if (area->length_ft_100 == MF_NUM_NONE || (!out->outside && area->width_ft_100 == MF_NUM_NONE))
         return false;
-    out->floor = (mf_box){0, 0, area->length_ft_100, out->outside ? 0 : area->width_ft_100};
+    out->floor = (mf_box){0, 0, mf_reach(area->length_ft_100),
+                          out->outside ? 0 : mf_reach(area->width_ft_100)};
+    out->wall_ft_100 = out->outside ? or_else(area->width_ft_100, 0) : 0;
     add(out, &(mf_plan_item){MF_PLAN_FLOOR, MF_WALL_NORTH, out->floor, "", false});
     add_fixtures(job, area, out);
     for (int wall = MF_WALL_NORTH; wall <= (out->outside ? MF_WALL_NORTH : MF_WALL_WEST); wall++)

@@ -9,6 +9,8 @@
 #include <mistfold/contain.h>
 #include <mistfold/place.h>
 
+#include "core/minor.h"
+#include "core/reach.h"
 #include "core/text.h"
 
 /* What a van carries and how it is used: common practice, not the rule. */
@@ -28,7 +30,7 @@ static int64_t extent(const mf_job *job, mf_limit_id id)
 {
     mf_day day = job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
     const mf_limit *limit = mf_limit_for(job, id, day);
-    return limit == NULL ? 0 : limit->value;
+    return limit == NULL ? 0 : mf_reach(limit->value);
 }
 
 static int64_t at_most(int64_t value, int64_t most)
@@ -40,14 +42,15 @@ static void add_strip(mf_takeoff *out, strip piece)
 {
     int64_t joints = piece.depth <= 0 ? 0 : (piece.depth - 1) / ROLL_FT_100;
     int64_t sheet = (piece.length * piece.depth + 99) / 100;
-    out->sheet_sqft_100 += sheet;
-    out->cut_sqft_100 += sheet + (joints * OVERLAP_FT_100 * piece.length + 99) / 100;
+    int64_t cut = sheet + (joints * OVERLAP_FT_100 * piece.length + 99) / 100;
+    out->sheet_sqft_100 = mf_add_area(out->sheet_sqft_100, sheet);
+    out->cut_sqft_100 = mf_add_area(out->cut_sqft_100, cut);
     out->tape_ft_100 += 2 * (piece.length + piece.depth);
 }
 
 static int64_t or_none(int64_t length)
 {
-    return length == MF_NUM_NONE ? 0 : length;
+    return length == MF_NUM_NONE ? 0 : mf_reach(length);
 }
 
 static strip floor_of(const mf_area *area)
@@ -64,7 +67,7 @@ static strip below(const mf_job *job, const mf_opening *opening, strip room, boo
         *known = false;
         return room;
     }
-    int64_t width = (opening->width_in * 100 + 11) / 12;
+    int64_t width = (mf_reach(opening->width_in) * 100 + 11) / 12;
     return (strip){at_most(width + 2 * reach, room.length), at_most(reach, room.depth)};
 }
 
@@ -88,7 +91,8 @@ static void inside(const mf_job *job, const mf_area *area, mf_takeoff *out)
 static void outside(const mf_job *job, const mf_area *area, mf_takeoff *out)
 {
     int64_t reach = extent(job, MF_LIMIT_GROUND_SHEET);
-    int64_t depth = area->line_ft_100 == MF_NUM_NONE ? reach : at_most(reach, area->line_ft_100);
+    int64_t depth =
+        area->line_ft_100 == MF_NUM_NONE ? reach : at_most(reach, mf_reach(area->line_ft_100));
     add_strip(out, (strip){or_none(area->length_ft_100) + 2 * reach, depth});
 }
 
@@ -135,7 +139,8 @@ void mf_takeoff_of(const mf_job *job, const mf_area *area, mf_takeoff *out)
         outside(job, area, out);
     out->signs = entrances(job, area);
     out->sections = sections(job, area);
-    out->bags = (out->cut_sqft_100 + BAG_SQFT_100 - 1) / BAG_SQFT_100 + openings_of(job, area);
+    int64_t bags = out->cut_sqft_100 / BAG_SQFT_100 + (out->cut_sqft_100 % BAG_SQFT_100 > 0);
+    out->bags = bags + openings_of(job, area);
     out->wet_cloths = WET_PASSES * out->sections;
     out->dry_cloths = out->sections;
 }

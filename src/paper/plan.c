@@ -158,8 +158,7 @@ void mf_plan_draw(mf_rec *rec, const mf_area *area, float most)
         mf_none(rec, "plan.none");
         return;
     }
-    if (view.plan.outside && area->width_ft_100 != MF_NUM_NONE)
-        view.wall = (float)area->width_ft_100 / 100;
+    view.wall = (float)view.plan.wall_ft_100 / 100;
     view.scale = fit(&view, mf_across(page) - 4 * LABELS, most - 2 * LABELS);
     float wide = (float)view.plan.all.w / 100 * view.scale;
     float high = ((float)view.plan.all.h / 100 + view.wall) * view.scale;
