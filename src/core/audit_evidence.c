@@ -6,6 +6,37 @@
 #include <mistfold/paint.h>
 #include <mistfold/person.h>
 
+static bool side_listed(const mf_job *job, const char *opening, mf_side side)
+{
+    for (size_t i = 0; i < job->n_component; i++)
+        if (job->component[i].side == side && mf_same(job->component[i].opening, opening))
+            return true;
+    return false;
+}
+
+/* A window that is replaced is disturbed on both sides (common practice, no source): the
+ * first of which parts of one side alone are listed, and what to say of it. */
+static const mf_opening *one_sided(const mf_job *job, const char **why)
+{
+    if (job->n_house == 0 || job->house[0].work != MF_WORK_WINDOW_REPLACEMENT)
+        return NULL;
+    for (size_t i = 0; i < job->n_opening; i++) {
+        const mf_opening *it = &job->opening[i];
+        bool inside = side_listed(job, it->id, MF_SIDE_INTERIOR);
+        *why = inside ? "window-no-outside" : "window-no-inside";
+        if (it->kind == MF_OPENING_WINDOW && inside != side_listed(job, it->id, MF_SIDE_EXTERIOR))
+            return it;
+    }
+    return NULL;
+}
+
+static void warn_of(mf_finding *out, const char *why, const mf_opening *opening)
+{
+    mf_say(out, MF_WARNING, why);
+    out->subject = opening->id;
+    out->evidence = mf_or_empty(opening->src.entry);
+}
+
 void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
@@ -14,17 +45,18 @@ void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_fin
     mf_say_numbers(out, MF_UNIT_COUNT, n, MF_NUM_NONE);
     mf_unlisted_lead lead;
     const mf_opening *opening = mf_opening_unlisted(asked->job);
+    const char *why = "opening-no-component";
     if (n == 0)
         return;
+    if (opening == NULL)
+        opening = one_sided(asked->job, &why);
     if (mf_paint_unlisted(asked->job, &lead)) {
         mf_say(out, MF_LACKING, "test-no-component");
         mf_say_days(out, lead.on, MF_DAY_NONE);
         out->subject = lead.component;
         out->evidence = lead.evidence;
     } else if (opening != NULL) {
-        mf_say(out, MF_WARNING, "opening-no-component");
-        out->subject = opening->id;
-        out->evidence = mf_or_empty(opening->src.entry);
+        warn_of(out, why, opening);
     }
 }
 

@@ -157,13 +157,19 @@ static size_t audit(mf_finding *out)
     return n;
 }
 
+/* Asked of the job once: its subject is the first area or part that lacks it. */
+static bool tells_the_first(const mf_finding *finding)
+{
+    return strcmp(finding->requirement->id, "assisted-prepared") == 0;
+}
+
 /* Whether the requirement is lacking for the subject, or, where its subject is the
- * place of the worst, at all. */
+ * first of several, at all. */
 static bool lacks(const mf_finding *all, size_t n, const mf_finding *like)
 {
     for (size_t i = 0; i < n; i++)
         if (all[i].requirement == like->requirement && all[i].verdict == MF_LACKING &&
-            strcmp(all[i].subject, like->subject) == 0)
+            (strcmp(all[i].subject, like->subject) == 0 || tells_the_first(like)))
             return true;
     return false;
 }

@@ -172,7 +172,10 @@ static void components(fixture *fx)
     fx->component[3] = component("k/4", "kitchen.wall", "", MF_SIDE_INTERIOR);
     fx->component[3].type = MF_COMP_WALL;
     fx->component[3].room = "kitchen";
-    fx->job.n_component = 4;
+    fx->component[4] = component("k/5", "W02.xsill", "W02", MF_SIDE_EXTERIOR);
+    fx->component[4].affected = MF_NOT;
+    fx->component[4].disturbed_sqft_100 = MF_NUM_NONE;
+    fx->job.n_component = 5;
 }
 
 static void shoot(fixture *fx, int number, const char *component_id, int minute, int64_t ug)

@@ -2,7 +2,7 @@
  * yes, in arrays that a test may change. People, house and numbers are invented.
  *
  *   house   built 1926, rented out; windows W01 (kitchen, inside and outside) and
- *           W02 (bedroom, inside), a painted kitchen wall
+ *           W02 (bedroom, inside; its outside is not touched), a painted kitchen wall
  *   areas   A1 kitchen inside, verified with cloths; A2 north wall outside, 10 ft
  *           from the property line; A3 bedroom, on clearance samples
  *   days    start 2026-09-14, completed 2026-09-16, invoice and handover 09-20

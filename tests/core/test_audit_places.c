@@ -1,0 +1,102 @@
+/* What is said of work areas that were changed and of windows that are not described
+ * whole. The days and jobs are constructed (support/fixture_job.h). */
+#include "core/finding.h"
+
+static const mf_finding *told(const char *why)
+{
+    size_t n = find_on(FX_TODAY, "");
+    for (size_t i = 0; i < n; i++)
+        if (strcmp(found[i].why, why) == 0)
+            return &found[i];
+    return NULL;
+}
+
+/* 745.85(a)(2): the containment that was ticked is that of the area as it was then. */
+static void an_area_that_was_changed(void **state)
+{
+    static const struct {
+        const char *changed, *ticked;
+        bool told;
+    } of[] = {
+        {"2026-09-14T12:00:01Z", "2026-09-14T12:00:00Z", true},
+        {"2026-09-14T12:00:00Z", "2026-09-14T12:00:00Z", false},
+        {"2026-09-14T11:59:59Z", "2026-09-14T12:00:00Z", false},
+        {NULL, "2026-09-14T12:00:00Z", false},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        fx.job.n_completion = 0;
+        for (size_t k = 0; k < fx.job.n_tick; k++) {
+            fx.tick[k].src.at = of[i].ticked;
+            if (strcmp(fx.tick[k].step, "sheeting") == 0)
+                fx.tick[k].state = MF_TICK_UNDONE;
+        }
+        fx.correction[0] = (mf_correction){.src = {"c/9", of[i].changed, "rosa", ""},
+                                           .target = fx.area[0].src.entry};
+        fx.job.n_correction = 1;
+        fx.area[0].src.correction = of[i].changed == NULL ? "" : "c/9";
+        const mf_finding *it = told("area-changed");
+        CHECK_ROW((it != NULL) == of[i].told, of[i].changed);
+        CHECK_ROW(it == NULL || (it->verdict == MF_WARNING && strcmp(it->subject, "A1") == 0 &&
+                                 it->d1 == day("2026-09-14")),
+                  of[i].changed);
+    }
+}
+
+/* It was folded and laid again, and changed after that. */
+static void an_area_contained_anew_and_changed(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    fx.job.n_completion = 0;
+    for (size_t k = 0; k < fx.job.n_tick; k++)
+        if (strcmp(fx.tick[k].step, "floor-sheet") == 0)
+            fx.tick[k].on = day("2026-09-20");
+    assert_string_equal(finding("contained-still", "A1")->why, "contained-anew");
+    fx.correction[0] = (mf_correction){.src = {"c/9", "2026-09-20T12:00:00Z", "rosa", ""}};
+    fx.job.n_correction = 1;
+    fx.area[0].src.correction = "c/9";
+    assert_string_equal(finding("contained-still", "A1")->why, "area-changed");
+    fx.area[0].src.correction = "c/8"; /* not of this job */
+    assert_string_equal(finding("contained-still", "A1")->why, "contained-anew");
+}
+
+/* A window that is replaced is disturbed on both sides: common practice, no source. */
+static void a_window_of_one_side(void **state)
+{
+    static const struct {
+        mf_work_kind work;
+        mf_opening_kind kind;
+        size_t taken; /* the part of W02 that is another window's */
+        const char *why;
+    } of[] = {
+        {MF_WORK_WINDOW_REPLACEMENT, MF_OPENING_WINDOW, 4, "window-no-outside"},
+        {MF_WORK_WINDOW_REPLACEMENT, MF_OPENING_WINDOW, 2, "window-no-inside"},
+        {MF_WORK_WINDOW_REPLACEMENT, MF_OPENING_WINDOW, 5, NULL},
+        {MF_WORK_WINDOW_REPLACEMENT, MF_OPENING_DOOR, 4, NULL},
+        {MF_WORK_REPAIR, MF_OPENING_WINDOW, 4, NULL},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        fx.house.work = of[i].work;
+        fx.opening[1].kind = of[i].kind;
+        fx.component[of[i].taken].opening = "W01";
+        const mf_finding *it = finding("components-listed", NULL);
+        CHECK_ROW(it->verdict == (of[i].why == NULL ? MF_MET : MF_WARNING), of[i].why);
+        CHECK_ROW(of[i].why == NULL ||
+                      (strcmp(it->why, of[i].why) == 0 && strcmp(it->subject, "W02") == 0),
+                  of[i].why);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(an_area_that_was_changed),
+        cmocka_unit_test(an_area_contained_anew_and_changed),
+        cmocka_unit_test(a_window_of_one_side),
+    };
+    return cmocka_run_group_tests_name("audit_places", tests, NULL, NULL);
+}
