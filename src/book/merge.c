@@ -4,10 +4,8 @@
  * journals is a journal. Everything is read once and nothing is kept in memory;
  * the other book is believed only as far as its hashes go. */
 #include "book/merge.h"
-#include "base/digest.h"
 #include "base/fail.h"
 #include "base/utf8.h"
-#include "book/attach.h"
 #include "book/check.h"
 #include "book/db_words.h"
 #include "book/fold.h"
@@ -152,42 +150,6 @@ static mf_status take_entries(mf_merge *m, mf_err *err)
     return status;
 }
 
-/* ---- attachments ------------------------------------------------------------------------------
- */
-
-static mf_status take_content(mf_merge *m, mf_stmt *from, mf_err *err)
-{
-    char hash[MF_DIGEST_HEX];
-    const char *sha256 = mf_stmt_column(from, 0);
-    const void *blob = sqlite3_column_blob(from->handle, 1), *bytes = blob == NULL ? "" : blob;
-    size_t len = (size_t)sqlite3_column_bytes(from->handle, 1);
-    if (!mf_digest_hex(bytes, len, hash))
-        return mf_fail_memory(err);
-    if (strcmp(hash, sha256) != 0)
-        return mf_failf(err, MF_INPUT, m->other.name, "its bytes do not give its SHA-256",
-                        "merge a good copy of it; nothing was taken over",
-                        "attachment %.16s... was altered", sha256);
-    mf_status status = mf_content_put(&m->book->db, sha256, bytes, len, err);
-    m->out->contents += status == MF_OK ? sqlite3_changes(m->book->db.handle) : 0;
-    return status;
-}
-
-/* Books of schema 1 have no attachments. */
-static mf_status take_contents(mf_merge *m, mf_err *err)
-{
-    mf_stmt stmt = {0};
-    bool row = m->version > 1;
-    mf_status status =
-        row ? mf_stmt_get(&stmt, &m->other, "SELECT sha256, bytes FROM content", err) : MF_OK;
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = take_content(m, &stmt, err);
-    }
-    mf_stmt_done(&stmt);
-    return status;
-}
-
 /* ---- the whole ---------------------------------------------------------------------------------
  */
 
@@ -222,7 +184,7 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
     if (status == MF_OK)
         status = take_entries(m, err);
     if (status == MF_OK)
-        status = take_contents(m, err);
+        status = mf_merge_contents(m, err);
     if (status == MF_OK)
         status = fold_new(m, err);
     if (status == MF_OK)

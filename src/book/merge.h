@@ -15,6 +15,9 @@ typedef struct mf_merge {
     mf_merge_report *out;
 } mf_merge;
 
+/* Takes over the bytes of attachments, after the entries. */
+mf_status mf_merge_contents(mf_merge *m, mf_err *err);
+
 /* Counts and tells what the two books say differently. */
 mf_status mf_merge_tell(mf_merge *m, mf_err *err);
 

@@ -187,6 +187,40 @@ static void comes_along_in_a_merge(void **state)
     mf_book_close(truck.book);
 }
 
+/* Else the book that takes them over would no more pass its own check. */
+static void bytes_and_entries_belong_together(void **state)
+{
+    static const forgery cases[] = {
+        {"DROP TRIGGER content_no_delete; DELETE FROM content WHERE sha256 NOT IN"
+         " (SELECT body ->> '$.sha256' FROM entry WHERE device = 'office' AND kind = 'attachment')",
+         "entry truck/1: the bytes of its attachment are missing"},
+        {"DROP TRIGGER entry_no_delete; DELETE FROM entry WHERE device = 'truck'",
+         "no entry of the journal names it"},
+    };
+    kit *k = *state;
+    assert_int_equal(attach(k, "J-1", "", "a.png", PNG, sizeof(PNG) - 1), MF_OK);
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char path[128], command[500];
+        run_result result;
+        mf_merge_report report;
+        mf_book_report checked;
+        kit truck = {.now = k->now};
+        kit_in_folder(k, "truck.book", path);
+        assert_int_equal(mf_book_copy(k->book, path, "truck", NULL, &k->err), MF_OK);
+        assert_int_equal(mf_book_open(&truck.book, path, &k->err), MF_OK);
+        assert_int_equal(attach(&truck, "J-1", "", "b.pdf", PDF, sizeof(PDF) - 1), MF_OK);
+        mf_book_close(truck.book);
+        snprintf(command, sizeof command, "sqlite3 truck.book \"%s\"", cases[i].sql);
+        run_shell(&result, k->folder, command);
+        assert_int_equal(result.status, 0);
+        assert_int_equal(mf_book_merge(k->book, path, NULL, &report, &k->err), MF_INPUT);
+        assert_non_null(strstr(k->err.what, cases[i].first));
+        assert_int_equal(mf_book_check(k->book, &checked, &k->err), MF_OK);
+        assert_int_equal(checked.contents, 1);
+        run_shell(&result, k->folder, "rm truck.book*");
+    }
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, kit_with_chain, kit_done)
 
 int main(void)
@@ -200,6 +234,7 @@ int main(void)
         TEST(exported_intact),
         cmocka_unit_test(changed_bytes_are_found),
         TEST(comes_along_in_a_merge),
+        TEST(bytes_and_entries_belong_together),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
