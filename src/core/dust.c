@@ -38,10 +38,11 @@ static int64_t wipes_of(const mf_dust_sample *sample)
     return sample->wipes == MF_NUM_NONE || sample->wipes < 1 ? 1 : sample->wipes;
 }
 
-/* False when it does not fit: such numbers cannot have been logged, and nothing is known. */
+/* By 1 or more. False when it does not fit: such numbers cannot have been logged, and nothing
+ * is known. */
 static bool times(int64_t *value, int64_t by)
 {
-    if (*value < 0 || by < 0 || (by > 0 && *value > INT64_MAX / by))
+    if (*value < 0 || *value > INT64_MAX / by)
         return false;
     *value *= by;
     return true;

@@ -144,6 +144,7 @@ static void wiped_areas(void **state)
     static const wipe_case cases[] = {
         {MF_DUST_FLOOR, 5000, FOOT, FOOT, 1, MF_DUST_FAIL, 5000}, /* at the level */
         {MF_DUST_FLOOR, 4900, FOOT, FOOT, 1, MF_DUST_PASS, 4900},
+        {MF_DUST_FLOOR, 0, FOOT, FOOT, 1, MF_DUST_PASS, 0},
         {MF_DUST_FLOOR, 4880, SHORT, WIDE, 1, MF_DUST_PASS, 4985}, /* 4.9855 */
         {MF_DUST_FLOOR, 4900, SHORT, WIDE, 1, MF_DUST_FAIL, 5005}, /* 5.0059 */
         {MF_DUST_SILL, 20000, LONG, NARROW, 1, MF_DUST_FAIL, 41848},
@@ -197,6 +198,24 @@ static void both_given(void **state)
     assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_NOT_SHOWN);
 }
 
+/* Nobody can have logged as much; where it can be counted it fails, else it shows nothing. */
+static void too_much_to_count(void **state)
+{
+    (void)state;
+    mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
+    const mf_job job = {.certificate = &ines, .n_certificate = 1};
+    mf_dust_sample sample = {.sampler = "ines",
+                             .nllap = MF_YES,
+                             .surface = MF_DUST_FLOOR,
+                             .loading_ng_ft2 = INT64_MAX / 2,
+                             .on = day("2026-09-16"),
+                             .mass_ng = MF_NUM_NONE,
+                             .wipes = 2};
+    assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_FAIL);
+    sample.loading_ng_ft2++;
+    assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_NOT_SHOWN);
+}
+
 /* A mass without an area shows no loading (745.227(e)(8): micrograms per square foot). */
 static void no_area(void **state)
 {
@@ -226,6 +245,7 @@ int main(void)
         cmocka_unit_test(levels_by_day),        cmocka_unit_test(qualified),
         cmocka_unit_test(hands_and_laboratory), cmocka_unit_test(wiped_areas),
         cmocka_unit_test(both_given),           cmocka_unit_test(no_area),
+        cmocka_unit_test(too_much_to_count),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
