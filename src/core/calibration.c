@@ -3,6 +3,7 @@
  * the reading just before or just after another one. */
 #include <mistfold/paint.h>
 
+#include "core/reach.h"
 #include "core/reading_index.h"
 #include "core/text.h"
 #include <mistfold/place.h>
@@ -10,8 +11,7 @@
 enum {
     READINGS_OF_A_CHECK = 3, /* HUD Guidelines ch. 7 s. IV.D, from memory */
     MINUTES_APART = 10,      /* paint.h: a longer pause begins a new check */
-    MINUTES_OF_A_DAY = 24 * 60,
-    SANE_UG_CM2 = 1000000000 /* keeps the exact sums far from overflow */
+    MINUTES_OF_A_DAY = 24 * 60
 };
 
 /* A place in the readings of a job; NOWHERE when there is none. */
@@ -91,25 +91,28 @@ static size_t beside(const mf_job *job, size_t at, int direction)
     return next;
 }
 
-static bool usable(int64_t ug_cm2)
-{
-    return ug_cm2 >= -SANE_UG_CM2 && ug_cm2 <= SANE_UG_CM2;
-}
-
 /* A saturated display has no value that could be averaged. */
 static bool countable(const mf_reading *reading)
 {
-    return reading->qualifier == MF_QUAL_EXACT && usable(reading->loading_ug_cm2);
+    return reading->qualifier == MF_QUAL_EXACT && mf_loading_usable(reading->loading_ug_cm2);
 }
 
 /* The mean is inside the tolerance: low <= sum / n <= high, without dividing. */
 static bool inside(const mf_calibration *check, const mf_instrument *instrument)
 {
-    if (instrument == NULL || !usable(instrument->cal_low_ug_cm2) ||
-        !usable(instrument->cal_high_ug_cm2))
+    if (instrument == NULL || !mf_loading_usable(instrument->cal_low_ug_cm2) ||
+        !mf_loading_usable(instrument->cal_high_ug_cm2))
         return false;
     return instrument->cal_low_ug_cm2 * check->n <= check->sum_ug_cm2 &&
            check->sum_ug_cm2 <= instrument->cal_high_ug_cm2 * check->n;
+}
+
+/* A bound of a sheet: the mean is not below it (direction 1), or not above it (-1). */
+static bool within(int64_t bound, const mf_calibration *check, int direction)
+{
+    if (bound == MF_NUM_NONE)
+        return true;
+    return mf_loading_usable(bound) && (check->sum_ug_cm2 - bound * check->n) * direction >= 0;
 }
 
 /* Where the sheet and the instrument's own tolerance differ the stricter governs
@@ -123,11 +126,7 @@ static bool inside_profile(const mf_job *job, const mf_calibration *check, const
         if (!mf_same(row->instrument, head->instrument) || row->substrate != head->substrate ||
             other_mode)
             continue;
-        if (row->cal_low_ug_cm2 != MF_NUM_NONE &&
-            check->sum_ug_cm2 < row->cal_low_ug_cm2 * check->n)
-            return false;
-        if (row->cal_high_ug_cm2 != MF_NUM_NONE &&
-            check->sum_ug_cm2 > row->cal_high_ug_cm2 * check->n)
+        if (!within(row->cal_low_ug_cm2, check, 1) || !within(row->cal_high_ug_cm2, check, -1))
             return false;
     }
     return true;

@@ -1,6 +1,7 @@
 /* Testing combinations, and what the tested walls say of the untested ones. */
 #include <mistfold/schedule.h>
 
+#include "core/reach.h"
 #include "core/reading_order.h"
 #include "core/text.h"
 
@@ -48,6 +49,7 @@ static int64_t to_step(int64_t num, int64_t den, int64_t step)
 
 typedef struct readings {
     int64_t sum, step;
+    bool usable;  /* each can be averaged */
     size_t first; /* in the order of entry; SIZE_MAX = none */
 } readings;
 
@@ -59,6 +61,9 @@ static void add_readings(const mf_job *job, const mf_component *of, readings *al
         if (it->purpose != MF_READ_PAINT)
             continue;
         all->first = i < all->first ? i : all->first;
+        all->usable = all->usable && mf_loading_usable(it->loading_ug_cm2);
+        if (!all->usable)
+            return;
         all->sum += it->loading_ug_cm2;
         all->step = step_shown(all->step, it->loading_ug_cm2);
     }
@@ -68,14 +73,14 @@ static void add_readings(const mf_job *job, const mf_component *of, readings *al
  * as a reading of the first of them. */
 static void weigh_walls(const mf_job *job, mf_combination *out)
 {
-    readings all = {0, 100, SIZE_MAX};
+    readings all = {0, 100, true, SIZE_MAX};
     for (size_t c = 0; c < job->n_component; c++) {
         const mf_component *wall = &job->component[c];
         /* A reading is of the last wall that has its id. */
         if (same_combination(job, wall, out->first) && mf_job_component(job, wall->id) == wall)
             add_readings(job, wall, &all);
     }
-    if (all.first == SIZE_MAX || out->saturated > 0)
+    if (all.first == SIZE_MAX || out->saturated > 0 || !all.usable)
         return;
     mf_reading mean = job->reading[all.first];
     mean.loading_ug_cm2 = to_step(all.sum, out->readings, all.step);

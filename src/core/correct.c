@@ -7,19 +7,14 @@
 #include "core/class.h"
 #include "core/reading_order.h"
 
+#include "core/reach.h"
 #include "core/text.h"
 #include <mistfold/place.h>
 
 enum {
-    BARE_READINGS = 6,        /* that a correction needs */
-    SANE_UG_CM2 = 1000000000, /* keeps the exact sums far from overflow */
-    ONE_DECIMAL = 100         /* 0.1 mg/cm2 in ug/cm2 */
+    BARE_READINGS = 6, /* that a correction needs */
+    ONE_DECIMAL = 100  /* 0.1 mg/cm2 in ug/cm2 */
 };
-
-static bool usable(int64_t ug_cm2)
-{
-    return ug_cm2 >= -SANE_UG_CM2 && ug_cm2 <= SANE_UG_CM2;
-}
 
 /* The film that was read: said with the reading, or the instrument's. */
 static int64_t film_of(const mf_job *job, const mf_reading *reading)
@@ -58,7 +53,8 @@ static int correction_of(const mf_job *job, const char *instrument, mf_substrate
             continue;
         int64_t film = film_of(job, it);
         n++;
-        if (it->qualifier == MF_QUAL_EXACT && usable(it->loading_ug_cm2) && usable(film))
+        if (it->qualifier == MF_QUAL_EXACT && mf_loading_usable(it->loading_ug_cm2) &&
+            mf_loading_usable(film))
             *sum_ug_cm2 += it->loading_ug_cm2 - film;
         else
             all_count = false; /* a saturated display cannot be averaged */
@@ -113,7 +109,7 @@ static void judge_by(const mf_job *job, const mf_reading *reading, const mf_prof
     const mf_instrument *gun = mf_job_instrument(job, reading->instrument);
     mf_range range = row == NULL ? mf_range_of_instrument(gun, level) : mf_range_of_row(row, level);
     *out = (mf_reading_result){.row = row};
-    if (limit != NULL && usable(reading->loading_ug_cm2)) {
+    if (limit != NULL && mf_loading_usable(reading->loading_ug_cm2)) {
         out->num = reading->loading_ug_cm2;
         out->den = 1;
     }

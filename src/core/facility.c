@@ -27,6 +27,13 @@ static bool happens(const mf_visit *visit, mf_day day)
     return day >= visit->on && day <= last_of(visit) && (day - visit->on) % WEEK == 0;
 }
 
+/* A day has no more, whatever a file from elsewhere says. */
+static int64_t minutes_of(const mf_visit *visit)
+{
+    const int64_t day = (int64_t)24 * 60;
+    return visit->minutes < 0 ? 0 : visit->minutes > day ? day : visit->minutes;
+}
+
 /* Minutes of a child on one day. */
 static int64_t minutes_on(const mf_job *job, const char *child, mf_day day)
 {
@@ -34,7 +41,7 @@ static int64_t minutes_on(const mf_job *job, const char *child, mf_day day)
     for (size_t i = 0; i < job->n_visit; i++) {
         const mf_visit *it = &job->visit[i];
         if (mf_same(it->child, child) && happens(it, day) && young(job, it, day))
-            sum += it->minutes;
+            sum += minutes_of(it);
     }
     return sum;
 }
@@ -68,7 +75,7 @@ static int64_t minutes_of_year(const mf_job *job, const char *child, mf_day firs
         if (!mf_same(it->child, child) || !young(job, it, it->on))
             continue;
         mf_day end = last_of(it) < last ? last_of(it) : last;
-        sum += it->minutes * times_between(it, first, young_until(job, it, end));
+        sum += minutes_of(it) * times_between(it, first, young_until(job, it, end));
     }
     return sum;
 }

@@ -325,7 +325,10 @@ static void the_sheet_narrows_the_tolerance(void **state)
     static const struct {
         int64_t low, mean;
         bool good;
-    } rows[] = {{900, 899, false}, {900, 900, true}, {MF_NUM_NONE, 800, true}};
+    } rows[] = {{900, 899, false},
+                {900, 900, true},
+                {MF_NUM_NONE, 800, true},
+                {INT64_MIN + 1, 900, false}}; /* nobody logged that */
     for (size_t i = 0; i < COUNT(rows); i++) {
         row.cal_low_ug_cm2 = rows[i].low;
         for (int n = 0; n < 3; n++)

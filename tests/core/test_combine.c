@@ -113,6 +113,10 @@ static void means(void **state)
     static const int64_t fine[] = {110, 120, 130, 115};
     got = walls(&s, 5, fine, 4);
     assert_int_equal(got.mean_ug_cm2, 119); /* 118.75 to a thousandth */
+    static const int64_t far[] = {1000000000, 1000000000, 1000000000, 1000000000};
+    assert_int_equal(walls(&s, 5, far, 4).mean_ug_cm2, 1000000000);
+    static const int64_t too_far[] = {1000000000, 1000000001, 1000000000, 1000000000};
+    assert_true(walls(&s, 5, too_far, 4).mean_ug_cm2 == MF_NUM_NONE); /* nobody logged that */
 }
 
 /* TC1: room, type, substrate; colour does not split. */

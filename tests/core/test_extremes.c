@@ -1,6 +1,7 @@
 /* Numbers that nobody can have logged, as a book or a record from elsewhere may hold them:
- * each number of each entry of the base jobs is in turn the least, the largest and some
- * between, each day and time of day the first and the last. What is counted must not turn round,
+ * each number of each entry of the base jobs, and of all entries of a kind at once, is in
+ * turn the least, the largest and some between, each day and time of day the first and the
+ * last. What is counted must not turn round,
  * which `make sanitize` sees, and what is drawn must lie on the ground that can be drawn.
  * Constructed. */
 #include "core/given.h"
@@ -82,24 +83,34 @@ static void ask_all(const char *what)
         draw(&made.job.area[i], what);
 }
 
-static void try_field(const mf_kind *kind, unsigned char *item, const mf_field *field)
+/* Each of the items from first to last. */
+static void put(const mf_kind *kind, const mf_field *field, size_t first, size_t last,
+                int64_t number)
+{
+    for (size_t i = first; i <= last; i++)
+        case_set_number(field, case_item(&made, kind, i), number);
+}
+
+static void try_field(const mf_kind *kind, const mf_field *field, size_t first, size_t last)
 {
     static const int64_t numbers[] = {INT64_MIN + 1,   INT64_MIN / 100, -1, 0,
                                       INT64_MAX / 100, INT64_MAX};
     const int64_t days[] = {day("0001-01-01"), day("9999-12-31")}, minutes[] = {0, 1439};
-    unsigned char kept[sizeof(int64_t)];
+    unsigned char kept[CASE_LIST][sizeof(int64_t)];
     char what[80];
     size_t width = case_width(field);
     snprintf(what, sizeof what, "%s.%s", kind->name, field->name);
-    memcpy(kept, item + field->offset, width);
+    for (size_t i = first; i <= last; i++)
+        memcpy(kept[i], case_item(&made, kind, i) + field->offset, width);
     const int64_t *value = field->type == MF_F_DATE   ? days
                            : field->type == MF_F_TIME ? minutes
                                                       : numbers;
     for (size_t i = 0; i < (value == numbers ? COUNT(numbers) : 2); i++) {
-        case_set_number(field, item, value[i]);
+        put(kind, field, first, last, value[i]);
         ask_all(what);
     }
-    memcpy(item + field->offset, kept, width);
+    for (size_t i = first; i <= last; i++)
+        memcpy(case_item(&made, kind, i) + field->offset, kept[i], width);
 }
 
 static bool is_number(const mf_field *field)
@@ -107,16 +118,65 @@ static bool is_number(const mf_field *field)
     return mf_field_is_number(field->type) || field->type == MF_F_DATE || field->type == MF_F_TIME;
 }
 
+static void try_kind(const mf_kind *kind)
+{
+    size_t n = case_count(&made, kind);
+    for (size_t f = 0; n > 0 && f < kind->n_fields; f++) {
+        if (!is_number(&kind->fields[f]))
+            continue;
+        for (size_t i = 0; i < n; i++)
+            try_field(kind, &kind->fields[f], i, i);
+        try_field(kind, &kind->fields[f], 0, n - 1);
+    }
+}
+
+/* What the base jobs have none, or too few of. */
+static const char *const more[] = {
+    "add profile_row --instrument SN-TEST --substrate wood --threshold 1.0 --low 0.9 --high 1.1"
+    " --cal-low 0.9 --cal-high 1.2",
+    "add fixture --area A1 --what opening --opening W01 --wall north --at 2",
+    "add fixture --area A1 --what barrier --wall north --at 0 --from-wall 4 --length 20",
+    "add fixture --area A2 --what sign --wall west --at 3 --length 2",
+    "add visit --child kim --born 2022-01-01 --on 2026-01-05 --minutes 200 --weekly-until"
+    " 2026-12-01",
+    "add visit --child kim --born 2022-01-01 --on 2026-01-05 --minutes 200 --weekly-until"
+    " 2026-12-01",
+    "add component --id wall1 --type wall --side interior --room hall --substrate plaster",
+    "add component --id wall2 --type wall --side interior --room hall --substrate plaster",
+    "add component --id wall3 --type wall --side interior --room hall --substrate plaster",
+    "add component --id wall4 --type wall --side interior --room hall --substrate plaster",
+    "add reading --component wall1 --instrument SN-TEST --operator ines --number 91 --result 0.1"
+    " --on 2026-08-14 --time 10:00 --substrate plaster --purpose paint",
+    "add reading --component wall2 --instrument SN-TEST --operator ines --number 92 --result 0.1"
+    " --on 2026-08-14 --time 10:01 --substrate plaster --purpose paint",
+    "add reading --component wall3 --instrument SN-TEST --operator ines --number 93 --result 0.1"
+    " --on 2026-08-14 --time 10:02 --substrate plaster --purpose paint",
+    "add reading --component wall4 --instrument SN-TEST --operator ines --number 94 --result 0.1"
+    " --on 2026-08-14 --time 10:03 --substrate plaster --purpose paint",
+    "add dust_sample --area A3 --surface floor --sampler ines --laboratory L --nllap yes"
+    " --mass 0.4 --length 12 --width 12 --wipes 2 --on 2026-09-17"};
+
+static void add_more(void)
+{
+    for (size_t i = 0; i < COUNT(more); i++) {
+        char words[300];
+        case_line line;
+        snprintf(words, sizeof words, "%s", more[i]);
+        case_split(&line, words);
+        if (!case_apply(&made, &line))
+            fail_msg("%s: %s", more[i], made.problem);
+    }
+}
+
 static void try_base(const char *base)
 {
     size_t n_kinds;
     const mf_kind *kinds = mf_kinds(&n_kinds);
     assert_true(case_base(&made, base));
+    if (strcmp(base, "dwelling") == 0)
+        add_more();
     for (size_t k = 0; k < n_kinds; k++)
-        for (size_t i = 0; i < case_count(&made, &kinds[k]); i++)
-            for (size_t f = 0; f < kinds[k].n_fields; f++)
-                if (is_number(&kinds[k].fields[f]))
-                    try_field(&kinds[k], case_item(&made, &kinds[k], i), &kinds[k].fields[f]);
+        try_kind(&kinds[k]);
     case_free(&made);
 }
 

@@ -83,11 +83,28 @@ static void week(void **state)
 static void saturday_and_sunday(void **state)
 {
     (void)state;
-    visit("c1", "2026-01-10", 4000, NULL); /* enough for the year */
+    visit("c1", "2025-12-27", 1440, "2026-01-10"); /* Saturdays, enough for the year */
     visit("c1", "2026-01-11", 180, NULL);
     assert_false(facility());
     visit("c1", "2026-01-12", 180, NULL); /* Monday: the week from the 11th has two */
     assert_true(facility());
+}
+
+/* A day has 24 hours, whatever a file from elsewhere says. Constructed. */
+static void no_day_is_longer(void **state)
+{
+    static const struct {
+        int64_t minutes, week;
+    } rows[] = {{1440, 2880}, {1441, 2880}, {INT64_MAX, 2880}, {-1, 0}};
+    (void)state;
+    visit("c1", "2026-01-11", 0, NULL);
+    visit("c1", "2026-01-12", 0, NULL);
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_facility_answer out;
+        visits[0].minutes = visits[1].minutes = rows[i].minutes;
+        mf_facility_judge(&job, &out);
+        assert_int_equal(out.week_minutes, rows[i].week);
+    }
 }
 
 /* 60 h a year: 10 weeks of 6 h, one minute less is not. */
@@ -120,7 +137,8 @@ static void age(void **state)
 {
     (void)state;
     visit("c1", "2026-01-05", 400, NULL);
-    visit("c1", "2026-01-07", 4000, NULL);
+    visit("c1", "2026-01-07", 1440, NULL);
+    visit("c1", "2025-11-03", 240, "2025-12-22"); /* 8 Mondays, for the year */
     assert_true(facility());
     visits[0].born = visits[1].born = day("2020-01-08"); /* 6 on 2026-01-08 */
     assert_true(facility());
@@ -321,10 +339,19 @@ static void a_positive_wins(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(week),          TEST(saturday_and_sunday), TEST(year),
-        TEST(age),           TEST(one_day_adds_up),     TEST(no_visits_no_facility),
-        TEST(elder_housing), TEST(other_building),      TEST(zero_bedroom_by_date),
-        TEST(owner_record),  TEST(a_positive_wins),     TEST(the_nearest_is_told),
+        TEST(week),
+        TEST(saturday_and_sunday),
+        TEST(year),
+        TEST(age),
+        TEST(one_day_adds_up),
+        TEST(no_visits_no_facility),
+        TEST(elder_housing),
+        TEST(other_building),
+        TEST(zero_bedroom_by_date),
+        TEST(owner_record),
+        TEST(a_positive_wins),
+        TEST(the_nearest_is_told),
+        TEST(no_day_is_longer),
     };
     return cmocka_run_group_tests_name("facility", tests, NULL, NULL);
 }
