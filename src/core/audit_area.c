@@ -65,6 +65,46 @@ static bool in_some_area(const mf_job *job, const char *opening)
     return false;
 }
 
+const mf_component *mf_loose_component(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_component; i++)
+        if (mf_paint_disturbed(job, &job->component[i]) &&
+            mf_job_area_of(job, &job->component[i]) == NULL)
+            return &job->component[i];
+    return NULL;
+}
+
+static const mf_opening *loose_opening(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (!mf_opening_listed(job, job->opening[i].id) && !in_some_area(job, job->opening[i].id))
+            return &job->opening[i];
+    return NULL;
+}
+
+const char *mf_if_all_areas(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)subject;
+    if (mf_given(asked->area))
+        return "one-area-asked";
+    return asked->job->n_area == 0 ? "area-none" : NULL;
+}
+
+/* The signs of each area may come down, and yet paint was disturbed where nobody cleaned:
+ * they stay until the cleaning verification of the renovation. */
+void mf_show_areas_hold_all(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_component *part = mf_loose_component(asked->job);
+    const mf_opening *opening = loose_opening(asked->job);
+    (void)subject;
+    mf_say(out, MF_MET, "areas-hold-all");
+    if (part == NULL && opening == NULL)
+        return;
+    mf_say(out, MF_LACKING, part != NULL ? "component-no-area" : "opening-no-area");
+    out->subject = part != NULL ? part->id : opening->id;
+    out->evidence = mf_or_empty(part != NULL ? part->src.entry : opening->src.entry);
+}
+
 void mf_show_opening_in_area(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     bool affected;

@@ -101,16 +101,6 @@ static const char *not_prepared(const mf_asked *asked, const mf_area *area)
     return late ? "assisted-prepared-late" : NULL;
 }
 
-/* What is disturbed in no area would be neither covered nor cleared. */
-static const mf_component *outside_areas(const mf_job *job)
-{
-    for (size_t i = 0; i < job->n_component; i++)
-        if (mf_paint_disturbed(job, &job->component[i]) &&
-            mf_job_area_of(job, &job->component[i]) == NULL)
-            return &job->component[i];
-    return NULL;
-}
-
 /* Asked of the job, not of each area: where EPA's rule does not ask for work areas
  * (minor work), a job without one would be prepared by having nothing to prepare. */
 void mf_show_assisted_prepared(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -129,7 +119,7 @@ void mf_show_assisted_prepared(const mf_asked *asked, const mf_subject *subject,
         out->subject = area->id;
         return;
     }
-    const mf_component *loose = outside_areas(job);
+    const mf_component *loose = mf_loose_component(job); /* neither covered nor cleared */
     if (job->n_area == 0 || mf_given(asked->area) || loose == NULL)
         return;
     mf_say(out, MF_LACKING, "component-no-area");

@@ -117,6 +117,9 @@ bool mf_on_clearance(const mf_job *job, const char *area);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
 
+/* audit_area.c: the first part that is disturbed and lies in no work area, or NULL. */
+const mf_component *mf_loose_component(const mf_job *job);
+
 /* audit_order.c: the tick by which a step of a phase counts as done in an area, or NULL. */
 const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf_step *step,
                                 mf_phase phase);
@@ -141,17 +144,18 @@ mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative;  /* audit_evidence
 mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;           /* audit_people.c */
 mf_if_fn mf_if_role_due, mf_if_notice_due, mf_if_language_set; /* audit_notice.c */
 mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_change_told;
-mf_if_fn mf_if_day_worked, mf_if_area_worked;                            /* audit_workday.c */
-mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;        /* audit_training.c */
-mf_if_fn mf_if_cleaned, mf_if_folded_or_changed;                         /* audit_order.c */
-mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_inside;     /* audit_dust.c */
-mf_if_fn mf_if_dust_report_due;                                          /* audit_handover.c */
-mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters; /* audit_area.c */
-mf_if_fn mf_if_step;                                                     /* audit_step.c */
-mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged;         /* audit_clean.c */
-mf_if_fn mf_if_in_force, mf_if_judged;                                   /* audit_dust.c */
-mf_if_fn mf_if_handover_due;                                             /* audit_handover.c */
-mf_if_fn mf_if_leaf;                                                     /* audit_record.c */
+mf_if_fn mf_if_day_worked, mf_if_area_worked;                        /* audit_workday.c */
+mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;    /* audit_training.c */
+mf_if_fn mf_if_cleaned, mf_if_folded_or_changed;                     /* audit_order.c */
+mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_inside; /* audit_dust.c */
+mf_if_fn mf_if_dust_report_due;                                      /* audit_handover.c */
+mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters,
+    mf_if_all_areas;                                             /* audit_area.c */
+mf_if_fn mf_if_step;                                             /* audit_step.c */
+mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged; /* audit_clean.c */
+mf_if_fn mf_if_in_force, mf_if_judged;                           /* audit_dust.c */
+mf_if_fn mf_if_handover_due;                                     /* audit_handover.c */
+mf_if_fn mf_if_leaf;                                             /* audit_record.c */
 
 mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_show_elder,
     mf_show_zero_bedroom, mf_show_child, mf_show_facility, mf_show_minor, mf_show_place;
@@ -166,8 +170,8 @@ mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_cali
 mf_show_fn mf_show_firm, mf_show_renovator_assigned, mf_show_renovator_certified,
     mf_show_renovator_number, mf_show_person_assigned, mf_show_trained, mf_show_topics;
 mf_show_fn mf_show_party_named, mf_show_notice, mf_show_language;
-mf_show_fn mf_show_areas, mf_show_line_measured, mf_show_opening_in_area, mf_show_component_in_area,
-    mf_show_method;
+mf_show_fn mf_show_areas, mf_show_areas_hold_all, mf_show_line_measured, mf_show_opening_in_area,
+    mf_show_component_in_area, mf_show_method;
 mf_show_fn mf_show_step;
 mf_show_fn mf_show_visual, mf_show_surfaces, mf_show_surface, mf_show_order, mf_show_verifier,
     mf_show_cloths;

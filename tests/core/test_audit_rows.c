@@ -93,6 +93,7 @@ static const row_case cases[] = {
     UNITS("notice-contents", "notice-no-dates", units_no_dates),
     UNITS("notice-changed", "change-not-told", changed_untold),
     LACKS("areas-listed", "area-none", no_areas),
+    LACKS("areas-hold-all", "component-no-area", loose_wall), /* and component-in-area */
     LACKS("opening-in-area", "opening-no-area-inside", loose_opening),
     LACKS("component-in-area", "component-no-area", loose_wall),
     LACKS("method-allowed", "method-heat", heat_gun_1100),
@@ -214,9 +215,13 @@ static bool is_caution(const mf_finding *finding)
 }
 
 /* Of a job that is over nobody asks whether the containment stands, and of one that is not
- * over the completion is lacking. */
+ * over the completion is lacking. What lies in no area is told before demo, and of the signs. */
 static bool comes_along(const mf_finding *finding, const char *id)
 {
+    if (strcmp(id, "areas-hold-all") == 0)
+        return is_of(finding, "component-in-area");
+    if (strcmp(id, "opening-in-area") == 0 || strcmp(id, "component-in-area") == 0)
+        return is_of(finding, "areas-hold-all");
     return strcmp(id, "contained-still") == 0 && is_of(finding, "completion-day");
 }
 

@@ -79,6 +79,7 @@ static const gate_case cases[] = {
     /* 745.85(a)(2): before beginning the renovation the work area is isolated. Without a
      * work area no step is asked for and a yes for the signs would be empty. */
     {"areas-listed", "dsi", "745.85(a)(1)-(2), (b)"},
+    {"areas-hold-all", "s", "745.85(a)(1), (b): until the cleaning was verified"},
     {"opening-in-area", "di", "745.85(a)(2)"},
     {"component-in-area", "di", "745.85(a)(2)"},
     {"signs", "di", "745.85(a)(1): posted before beginning"},
