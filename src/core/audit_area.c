@@ -77,7 +77,7 @@ const mf_component *mf_loose_component(const mf_job *job)
 static const mf_opening *loose_opening(const mf_job *job)
 {
     for (size_t i = 0; i < job->n_opening; i++)
-        if (!mf_opening_listed(job, job->opening[i].id) && !in_some_area(job, job->opening[i].id))
+        if (!in_some_area(job, job->opening[i].id) && !mf_opening_listed(job, job->opening[i].id))
             return &job->opening[i];
     return NULL;
 }

@@ -6,25 +6,36 @@
 #include <mistfold/paint.h>
 #include <mistfold/person.h>
 
-static bool side_listed(const mf_job *job, const char *opening, mf_side side)
+/* Which sides of the opening have a part; *from is where its parts are looked for first, as
+ * they mostly lie together. */
+static void listed_sides(const mf_job *job, const char *opening, size_t *from, bool listed[2])
 {
-    for (size_t i = 0; i < job->n_component; i++)
-        if (job->component[i].side == side && mf_same(job->component[i].opening, opening))
-            return true;
-    return false;
+    size_t start = *from;
+    listed[MF_SIDE_INTERIOR] = listed[MF_SIDE_EXTERIOR] = false;
+    for (size_t k = 0; k < job->n_component; k++) {
+        size_t i = start + k < job->n_component ? start + k : start + k - job->n_component;
+        if (!mf_same(job->component[i].opening, opening))
+            continue;
+        listed[job->component[i].side == MF_SIDE_EXTERIOR] = true;
+        *from = i;
+        if (listed[MF_SIDE_INTERIOR] && listed[MF_SIDE_EXTERIOR])
+            return;
+    }
 }
 
 /* A window that is replaced is disturbed on both sides (common practice, no source): the
  * first of which parts of one side alone are listed, and what to say of it. */
 static const mf_opening *one_sided(const mf_job *job, const char **why)
 {
+    size_t from = 0;
     if (job->n_house == 0 || job->house[0].work != MF_WORK_WINDOW_REPLACEMENT)
         return NULL;
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i];
-        bool inside = side_listed(job, it->id, MF_SIDE_INTERIOR);
-        *why = inside ? "window-no-outside" : "window-no-inside";
-        if (it->kind == MF_OPENING_WINDOW && inside != side_listed(job, it->id, MF_SIDE_EXTERIOR))
+        bool listed[2];
+        listed_sides(job, it->id, &from, listed);
+        *why = listed[MF_SIDE_INTERIOR] ? "window-no-outside" : "window-no-inside";
+        if (it->kind == MF_OPENING_WINDOW && listed[MF_SIDE_INTERIOR] != listed[MF_SIDE_EXTERIOR])
             return it;
     }
     return NULL;

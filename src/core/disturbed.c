@@ -26,18 +26,31 @@ int64_t mf_disturbed_area(const mf_component *component)
     return disturbed < 0 ? MF_NUM_NONE : disturbed;
 }
 
+/* The first part of the opening from that place on, round once; n_component = there is none.
+ * Parts are mostly listed opening by opening: looked for from the last find on, all of them
+ * are found in one walk. */
+static size_t part_from(const mf_job *job, const char *opening, size_t from)
+{
+    for (size_t k = 0; k < job->n_component; k++) {
+        size_t i = from + k < job->n_component ? from + k : from + k - job->n_component;
+        if (mf_same(job->component[i].opening, opening))
+            return i;
+    }
+    return job->n_component;
+}
+
 bool mf_opening_listed(const mf_job *job, const char *opening)
 {
-    for (size_t i = 0; i < job->n_component; i++)
-        if (mf_same(job->component[i].opening, opening))
-            return true;
-    return false;
+    return part_from(job, opening, 0) != job->n_component;
 }
 
 const mf_opening *mf_opening_unlisted(const mf_job *job)
 {
-    for (size_t i = 0; i < job->n_opening; i++)
-        if (!mf_opening_listed(job, job->opening[i].id))
+    size_t at = 0;
+    for (size_t i = 0; i < job->n_opening; i++) {
+        at = part_from(job, job->opening[i].id, at);
+        if (at == job->n_component)
             return &job->opening[i];
+    }
     return NULL;
 }
