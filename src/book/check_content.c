@@ -1,6 +1,7 @@
 /* check_content.c - the bytes of attachments against their names. */
 #include "base/digest.h"
 #include "base/fail.h"
+#include "book/attach.h"
 #include "book/check.h"
 #include <stdio.h>
 #include <string.h>
@@ -77,8 +78,7 @@ static mf_status check_entries(mf_checker *c, mf_err *err)
     mf_stmt stmt;
     bool row = true;
     mf_status status = mf_stmt_get(&stmt, &c->book->db,
-                                   "SELECT device || '/' || seq,"
-                                   " CASE WHEN json_valid(body) THEN body ->> '$.sha256' END"
+                                   "SELECT device || '/' || seq, " MF_SHA256_OF_BODY
                                    " FROM entry WHERE kind = 'attachment' ORDER BY device, seq",
                                    err);
     while (status == MF_OK && row) {

@@ -60,13 +60,11 @@ static mf_status first_of(mf_merge *m, const char *sql, int64_t behind, char out
     return status;
 }
 
-#define BYTES_OF_ENTRY "CASE WHEN json_valid(body) THEN body ->> '$.sha256' END"
-
 static mf_status without_bytes(mf_merge *m, mf_err *err)
 {
     static const char sql[] =
         "SELECT device || '/' || seq FROM entry WHERE rowid > ?1 AND kind = 'attachment'"
-        " AND NOT EXISTS (SELECT 1 FROM content WHERE sha256 = " BYTES_OF_ENTRY ") LIMIT 1";
+        " AND NOT EXISTS (SELECT 1 FROM content WHERE sha256 = " MF_SHA256_OF_BODY ") LIMIT 1";
     char entry[MF_DIGEST_HEX];
     mf_status status = first_of(m, sql, m->book->group_from, entry, err);
     if (status != MF_OK || entry[0] == '\0')
@@ -79,7 +77,7 @@ static mf_status without_entry(mf_merge *m, int64_t behind, mf_err *err)
 {
     static const char sql[] =
         "SELECT sha256 FROM content WHERE rowid > ?1 AND sha256 NOT IN (SELECT bytes FROM"
-        " (SELECT " BYTES_OF_ENTRY " AS bytes FROM entry WHERE kind = 'attachment')"
+        " (SELECT " MF_SHA256_OF_BODY " AS bytes FROM entry WHERE kind = 'attachment')"
         " WHERE bytes IS NOT NULL) LIMIT 1";
     char sha256[MF_DIGEST_HEX];
     if (m->out->contents == 0)

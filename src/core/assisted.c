@@ -3,6 +3,7 @@
 #include <mistfold/assisted.h>
 
 #include "core/minor.h"
+#include "core/reach.h"
 #include "core/text.h"
 #include <mistfold/paint.h>
 #include <mistfold/place.h>

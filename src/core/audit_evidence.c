@@ -1,27 +1,11 @@
 /* What is known of the paint, and whether the evidence is on file as 40 CFR
  * 745.86(b)(1) wants it. */
 #include "core/audit_rows.h"
+#include "core/parts.h"
 #include "core/text.h"
 #include <assert.h>
 #include <mistfold/paint.h>
 #include <mistfold/person.h>
-
-/* Which sides of the opening have a part; *from is where its parts are looked for first, as
- * they mostly lie together. */
-static void listed_sides(const mf_job *job, const char *opening, size_t *from, bool listed[2])
-{
-    size_t start = *from;
-    listed[MF_SIDE_INTERIOR] = listed[MF_SIDE_EXTERIOR] = false;
-    for (size_t k = 0; k < job->n_component; k++) {
-        size_t i = start + k < job->n_component ? start + k : start + k - job->n_component;
-        if (!mf_same(job->component[i].opening, opening))
-            continue;
-        listed[job->component[i].side == MF_SIDE_EXTERIOR] = true;
-        *from = i;
-        if (listed[MF_SIDE_INTERIOR] && listed[MF_SIDE_EXTERIOR])
-            return;
-    }
-}
 
 /* A window that is replaced is disturbed on both sides (common practice, no source): the
  * first of which parts of one side alone are listed, and what to say of it. */
@@ -32,20 +16,15 @@ static const mf_opening *one_sided(const mf_job *job, const char **why)
         return NULL;
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i];
-        bool listed[2];
-        listed_sides(job, it->id, &from, listed);
-        *why = listed[MF_SIDE_INTERIOR] ? "window-no-outside" : "window-no-inside";
-        if (it->kind == MF_OPENING_WINDOW && listed[MF_SIDE_INTERIOR] != listed[MF_SIDE_EXTERIOR])
+        size_t inside = mf_part_from(job, it->id, MF_SIDE_INTERIOR, from);
+        size_t outside = mf_part_from(job, it->id, MF_SIDE_EXTERIOR, from);
+        bool has_inside = inside < job->n_component, has_outside = outside < job->n_component;
+        *why = has_inside ? "window-no-outside" : "window-no-inside";
+        if (it->kind == MF_OPENING_WINDOW && has_inside != has_outside)
             return it;
+        from = has_inside ? inside : has_outside ? outside : from;
     }
     return NULL;
-}
-
-static void warn_of(mf_finding *out, const char *why, const mf_opening *opening)
-{
-    mf_say(out, MF_WARNING, why);
-    out->subject = opening->id;
-    out->evidence = mf_or_empty(opening->src.entry);
 }
 
 void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -55,20 +34,24 @@ void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_fin
     mf_say(out, n > 0 ? MF_MET : MF_LACKING, n > 0 ? "components-listed" : "no-component");
     mf_say_numbers(out, MF_UNIT_COUNT, n, MF_NUM_NONE);
     mf_unlisted_lead lead;
-    const mf_opening *opening = mf_opening_unlisted(asked->job);
-    const char *why = "opening-no-component";
     if (n == 0)
         return;
-    if (opening == NULL)
-        opening = one_sided(asked->job, &why);
     if (mf_paint_unlisted(asked->job, &lead)) {
         mf_say(out, MF_LACKING, "test-no-component");
         mf_say_days(out, lead.on, MF_DAY_NONE);
         out->subject = lead.component;
         out->evidence = lead.evidence;
-    } else if (opening != NULL) {
-        warn_of(out, why, opening);
+        return;
     }
+    const char *why = "opening-no-component";
+    const mf_opening *opening = mf_opening_unlisted(asked->job);
+    if (opening == NULL)
+        opening = one_sided(asked->job, &why);
+    if (opening == NULL)
+        return;
+    mf_say(out, MF_WARNING, why);
+    out->subject = opening->id;
+    out->evidence = mf_or_empty(opening->src.entry);
 }
 
 const char *mf_if_affected(const mf_asked *asked, const mf_subject *subject)

@@ -1,6 +1,7 @@
 /* Which components the work disturbs, their paint, and how much of it. */
 #include <mistfold/paint.h>
 
+#include "core/parts.h"
 #include "core/text.h"
 
 bool mf_component_disturbed(const mf_component *component)
@@ -26,14 +27,12 @@ int64_t mf_disturbed_area(const mf_component *component)
     return disturbed < 0 ? MF_NUM_NONE : disturbed;
 }
 
-/* The first part of the opening from that place on, round once; n_component = there is none.
- * Parts are mostly listed opening by opening: looked for from the last find on, all of them
- * are found in one walk. */
-static size_t part_from(const mf_job *job, const char *opening, size_t from)
+size_t mf_part_from(const mf_job *job, const char *opening, int side, size_t from)
 {
     for (size_t k = 0; k < job->n_component; k++) {
         size_t i = from + k < job->n_component ? from + k : from + k - job->n_component;
-        if (mf_same(job->component[i].opening, opening))
+        bool there = side == MF_EITHER_SIDE || side == (int)job->component[i].side;
+        if (there && mf_same(job->component[i].opening, opening))
             return i;
     }
     return job->n_component;
@@ -41,14 +40,14 @@ static size_t part_from(const mf_job *job, const char *opening, size_t from)
 
 bool mf_opening_listed(const mf_job *job, const char *opening)
 {
-    return part_from(job, opening, 0) != job->n_component;
+    return mf_part_from(job, opening, MF_EITHER_SIDE, 0) != job->n_component;
 }
 
 const mf_opening *mf_opening_unlisted(const mf_job *job)
 {
     size_t at = 0;
     for (size_t i = 0; i < job->n_opening; i++) {
-        at = part_from(job, job->opening[i].id, at);
+        at = mf_part_from(job, job->opening[i].id, MF_EITHER_SIDE, at);
         if (at == job->n_component)
             return &job->opening[i];
     }

@@ -2,6 +2,7 @@
  * of the same room within 30 days. 40 CFR 745.83, minor repair and maintenance. */
 #include "core/minor.h"
 
+#include "core/reach.h"
 #include "core/text.h"
 #include "core/worked.h"
 #include <mistfold/emergency.h>
@@ -27,11 +28,6 @@ const char *mf_room_of(const mf_job *job, const mf_component *component)
         return component->room;
     const mf_opening *opening = mf_job_opening(job, component->opening);
     return mf_given(component->opening) && opening != NULL ? mf_or_empty(opening->room) : "";
-}
-
-int64_t mf_add_area(int64_t sum, int64_t area)
-{
-    return area > INT64_MAX - sum ? INT64_MAX : sum + area;
 }
 
 /* ---- one room, or the outside -------------------------------------------------- */

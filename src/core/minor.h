@@ -10,9 +10,6 @@ const char *mf_room_of(const mf_job *job, const mf_component *component);
 /* "kitchen" and "Kitchen" are one room. */
 bool mf_same_room(const char *a, const char *b);
 
-/* Saturating, so that no sum of areas can turn small. */
-int64_t mf_add_area(int64_t sum, int64_t area);
-
 /* Whether all is minor; fills place and minor_* of the answer. */
 bool mf_minor(const mf_job *job, mf_cover_answer *out);
 

@@ -16,12 +16,6 @@ static mf_day start_of(const mf_job *job)
     return job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
 }
 
-static int64_t extent(const mf_job *job, mf_limit_id id)
-{
-    const mf_limit *limit = mf_limit_for(job, id, start_of(job));
-    return limit == NULL ? 0 : mf_reach(limit->value);
-}
-
 static int64_t least(int64_t a, int64_t b)
 {
     return a < b ? a : b;
@@ -30,12 +24,6 @@ static int64_t least(int64_t a, int64_t b)
 static int64_t most(int64_t a, int64_t b)
 {
     return a > b ? a : b;
-}
-
-/* A length that was logged, or what is taken for it. */
-static int64_t or_else(int64_t length, int64_t otherwise)
-{
-    return length == MF_NUM_NONE ? otherwise : mf_reach(length);
 }
 
 static void add(mf_plan *plan, const mf_plan_item *item)
@@ -107,7 +95,7 @@ static const mf_fixture *placed(const mf_job *job, const mf_area *area, const ch
 
 static int64_t width_of(const mf_opening *opening)
 {
-    int64_t inches = or_else(opening->width_in, WINDOW_IN);
+    int64_t inches = mf_reach_or(opening->width_in, WINDOW_IN);
     return (inches * 100 + 11) / 12;
 }
 
@@ -194,8 +182,8 @@ static void add_fixtures(const mf_job *job, const mf_area *area, mf_plan *plan)
             continue;
         mf_wall wall = plan->outside ? MF_WALL_NORTH : fixture->wall;
         int64_t at = mf_reach(fixture->at_ft_100);
-        int64_t size = or_else(fixture->length_ft_100, SMALL);
-        int64_t near = or_else(fixture->from_wall_ft_100, 0);
+        int64_t size = mf_reach_or(fixture->length_ft_100, SMALL);
+        int64_t near = mf_reach_or(fixture->from_wall_ft_100, 0);
         bool thin = fixture->what == MF_FIXTURE_BARRIER;
         const mf_stretch place = {at, at + size, near, thin ? 0 : least(size, SMALL)};
         add(plan, &(mf_plan_item){part_of(fixture->what), wall, mf_plan_by_wall(plan, wall, &place),
@@ -231,7 +219,7 @@ static int64_t depth_to_barrier(const mf_plan *plan, mf_wall wall, const mf_stre
 static mf_box sheet_below(const mf_job *job, const mf_plan *plan, const mf_plan_item *opening)
 {
     bool flat = along_x(opening->wall);
-    int64_t reach = extent(job, MF_LIMIT_FLOOR_SHEET);
+    int64_t reach = mf_reach_of(job, MF_LIMIT_FLOOR_SHEET);
     int64_t from = flat ? opening->box.x : opening->box.y;
     int64_t width = flat ? opening->box.w : opening->box.h;
     int64_t deep = flat ? plan->floor.h : plan->floor.w;
@@ -256,8 +244,8 @@ static size_t indoor_sheets(const mf_job *job, const mf_plan *plan, mf_box *shee
 static size_t ground_sheet(const mf_job *job, const mf_area *area, const mf_plan *plan,
                            mf_box *sheets)
 {
-    int64_t reach = extent(job, MF_LIMIT_GROUND_SHEET);
-    int64_t depth = least(reach, or_else(area->line_ft_100, reach));
+    int64_t reach = mf_reach_of(job, MF_LIMIT_GROUND_SHEET);
+    int64_t depth = least(reach, mf_reach_or(area->line_ft_100, reach));
     mf_stretch strip = {-reach, plan->floor.w + reach, 0, depth};
     strip.depth = depth_to_barrier(plan, MF_WALL_NORTH, &strip);
     sheets[0] = mf_plan_by_wall(plan, MF_WALL_NORTH, &strip);
@@ -267,7 +255,7 @@ static size_t ground_sheet(const mf_job *job, const mf_area *area, const mf_plan
 /* The box grown on every side, inside kept within the room, outside on the ground. */
 static mf_box band_around(const mf_job *job, const mf_plan *plan, const mf_box *sheet)
 {
-    int64_t margin = extent(job, MF_LIMIT_CLEAN_MARGIN);
+    int64_t margin = mf_reach_of(job, MF_LIMIT_CLEAN_MARGIN);
     int64_t left = sheet->x - margin, right = sheet->x + sheet->w + margin;
     int64_t top = most(0, sheet->y - margin), bottom = sheet->y + sheet->h + margin;
     if (!plan->outside) {
@@ -296,8 +284,8 @@ static void add_sheets(const mf_job *job, const mf_area *area, mf_plan *plan)
 
 static void add_outside(const mf_job *job, const mf_area *area, mf_plan *plan)
 {
-    int64_t zone = extent(job, MF_LIMIT_EXTERIOR_OPENINGS);
-    int64_t line = or_else(area->line_ft_100, MF_NUM_NONE);
+    int64_t zone = mf_reach_of(job, MF_LIMIT_EXTERIOR_OPENINGS);
+    int64_t line = mf_reach_or(area->line_ft_100, MF_NUM_NONE);
     const mf_limit *near = mf_limit_for(job, MF_LIMIT_PROPERTY_LINE, start_of(job));
     add(plan, &(mf_plan_item){
                   MF_PLAN_ZONE, MF_WALL_NORTH, {-zone, 0, plan->floor.w + 2 * zone, 0}, "", false});
@@ -332,7 +320,7 @@ bool mf_plan_of(const mf_job *job, const mf_area *area, mf_plan *out)
         return false;
     out->floor = (mf_box){0, 0, mf_reach(area->length_ft_100),
                           out->outside ? 0 : mf_reach(area->width_ft_100)};
-    out->wall_ft_100 = out->outside ? or_else(area->width_ft_100, 0) : 0;
+    out->wall_ft_100 = out->outside ? mf_reach_or(area->width_ft_100, 0) : 0;
     add(out, &(mf_plan_item){MF_PLAN_FLOOR, MF_WALL_NORTH, out->floor, "", false});
     add_fixtures(job, area, out);
     for (int wall = MF_WALL_NORTH; wall <= (out->outside ? MF_WALL_NORTH : MF_WALL_WEST); wall++)

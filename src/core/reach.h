@@ -4,24 +4,24 @@
 #ifndef MF_CORE_REACH_H
 #define MF_CORE_REACH_H
 
-#include <stdbool.h>
-#include <stdint.h>
+#include <mistfold/job.h>
+#include <mistfold/limit.h>
 
 /* Hundredths of a foot; the most of every length in kind_area.inc. */
 enum { MF_REACH_MAX = 100000000 };
 
-static inline int64_t mf_reach(int64_t length)
-{
-    if (length < 0)
-        return 0;
-    return length > MF_REACH_MAX ? MF_REACH_MAX : length;
-}
+int64_t mf_reach(int64_t length);
+
+/* A length that was logged, or what is taken for one that was not. */
+int64_t mf_reach_or(int64_t length, int64_t otherwise);
+
+/* The length that a limit asks for on the first day of the job. */
+int64_t mf_reach_of(const mf_job *job, mf_limit_id id);
+
+/* Saturating, so that no sum of areas can turn small. */
+int64_t mf_add_area(int64_t sum, int64_t area);
 
 /* Micrograms per cm2: the sum of however many of these is far from overflow. */
-static inline bool mf_loading_usable(int64_t ug_cm2)
-{
-    const int64_t most = 1000000000;
-    return ug_cm2 >= -most && ug_cm2 <= most;
-}
+bool mf_loading_usable(int64_t ug_cm2);
 
 #endif

@@ -9,7 +9,6 @@
 #include <mistfold/contain.h>
 #include <mistfold/place.h>
 
-#include "core/minor.h"
 #include "core/reach.h"
 #include "core/text.h"
 
@@ -26,13 +25,6 @@ typedef struct strip {
     int64_t length, depth;
 } strip;
 
-static int64_t extent(const mf_job *job, mf_limit_id id)
-{
-    mf_day day = job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
-    const mf_limit *limit = mf_limit_for(job, id, day);
-    return limit == NULL ? 0 : mf_reach(limit->value);
-}
-
 static int64_t at_most(int64_t value, int64_t most)
 {
     return value > most ? most : value;
@@ -48,21 +40,17 @@ static void add_strip(mf_takeoff *out, strip piece)
     out->tape_ft_100 += 2 * (piece.length + piece.depth);
 }
 
-static int64_t or_none(int64_t length)
-{
-    return length == MF_NUM_NONE ? 0 : mf_reach(length);
-}
-
 static strip floor_of(const mf_area *area)
 {
-    int64_t length = or_none(area->length_ft_100), width = or_none(area->width_ft_100);
+    int64_t length = mf_reach_or(area->length_ft_100, 0),
+            width = mf_reach_or(area->width_ft_100, 0);
     return length >= width ? (strip){length, width} : (strip){width, length};
 }
 
 /* The strip below one opening; *known is cleared when nobody measured it. */
 static strip below(const mf_job *job, const mf_opening *opening, strip room, bool *known)
 {
-    int64_t reach = extent(job, MF_LIMIT_FLOOR_SHEET);
+    int64_t reach = mf_reach_of(job, MF_LIMIT_FLOOR_SHEET);
     if (opening->width_in == MF_NUM_NONE) {
         *known = false;
         return room;
@@ -90,10 +78,9 @@ static void inside(const mf_job *job, const mf_area *area, mf_takeoff *out)
 
 static void outside(const mf_job *job, const mf_area *area, mf_takeoff *out)
 {
-    int64_t reach = extent(job, MF_LIMIT_GROUND_SHEET);
-    int64_t depth =
-        area->line_ft_100 == MF_NUM_NONE ? reach : at_most(reach, mf_reach(area->line_ft_100));
-    add_strip(out, (strip){or_none(area->length_ft_100) + 2 * reach, depth});
+    int64_t reach = mf_reach_of(job, MF_LIMIT_GROUND_SHEET);
+    int64_t depth = at_most(reach, mf_reach_or(area->line_ft_100, reach));
+    add_strip(out, (strip){mf_reach_or(area->length_ft_100, 0) + 2 * reach, depth});
 }
 
 /* A door of the work area is an entrance; a room without one listed still has

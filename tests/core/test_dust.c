@@ -176,20 +176,27 @@ static void wiped_areas(void **state)
     }
 }
 
+/* Of a floor, by ines, on the base of which the tests below say the rest. */
+static mf_dust_sample floor_sample(void)
+{
+    return (mf_dust_sample){.sampler = "ines",
+                            .nllap = MF_YES,
+                            .surface = MF_DUST_FLOOR,
+                            .loading_ng_ft2 = MF_NUM_NONE,
+                            .on = day("2026-09-16"),
+                            .mass_ng = MF_NUM_NONE,
+                            .wipes = MF_NUM_NONE};
+}
+
 /* What is reported and what was measured must both pass; one "<" cannot speak for two. */
 static void both_given(void **state)
 {
     (void)state;
     mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
     const mf_job job = {.certificate = &ines, .n_certificate = 1};
-    mf_dust_sample sample = {.sampler = "ines",
-                             .nllap = MF_YES,
-                             .surface = MF_DUST_FLOOR,
-                             .loading_ng_ft2 = 4000,
-                             .on = day("2026-09-16"),
-                             .mass_ng = 4000,
-                             .length_in_1600 = 19200,
-                             .width_in_1600 = 19200};
+    mf_dust_sample sample = floor_sample();
+    sample.loading_ng_ft2 = sample.mass_ng = 4000;
+    sample.length_in_1600 = sample.width_in_1600 = 19200;
     assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_PASS);
     sample.mass_ng = 5000;
     assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_FAIL);
@@ -204,13 +211,9 @@ static void too_much_to_count(void **state)
     (void)state;
     mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
     const mf_job job = {.certificate = &ines, .n_certificate = 1};
-    mf_dust_sample sample = {.sampler = "ines",
-                             .nllap = MF_YES,
-                             .surface = MF_DUST_FLOOR,
-                             .loading_ng_ft2 = INT64_MAX / 2,
-                             .on = day("2026-09-16"),
-                             .mass_ng = MF_NUM_NONE,
-                             .wipes = 2};
+    mf_dust_sample sample = floor_sample();
+    sample.loading_ng_ft2 = INT64_MAX / 2;
+    sample.wipes = 2;
     assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_FAIL);
     sample.loading_ng_ft2++;
     assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_NOT_SHOWN);
@@ -225,15 +228,10 @@ static void no_area(void **state)
     mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
     const mf_job job = {.certificate = &ines, .n_certificate = 1};
     for (size_t i = 0; i < COUNT(sides); i++) {
-        const mf_dust_sample sample = {.sampler = "ines",
-                                       .nllap = MF_YES,
-                                       .surface = MF_DUST_FLOOR,
-                                       .loading_ng_ft2 = MF_NUM_NONE,
-                                       .on = day("2026-09-16"),
-                                       .mass_ng = 10,
-                                       .length_in_1600 = sides[i][0],
-                                       .width_in_1600 = sides[i][1],
-                                       .wipes = MF_NUM_NONE};
+        mf_dust_sample sample = floor_sample();
+        sample.mass_ng = 10;
+        sample.length_in_1600 = sides[i][0];
+        sample.width_in_1600 = sides[i][1];
         assert_true(mf_dust_loading(&sample) == MF_NUM_NONE);
         assert_int_equal(mf_dust_judge(&job, &sample, NULL), MF_DUST_NOT_SHOWN);
     }
