@@ -30,7 +30,7 @@ int64_t mf_disturbed_area(const mf_component *component)
 size_t mf_part_from(const mf_job *job, const char *opening, int side, size_t from)
 {
     for (size_t k = 0; k < job->n_component; k++) {
-        size_t i = from + k < job->n_component ? from + k : from + k - job->n_component;
+        size_t i = (from + k) % job->n_component;
         bool there = side == MF_EITHER_SIDE || side == (int)job->component[i].side;
         if (there && mf_same(job->component[i].opening, opening))
             return i;
