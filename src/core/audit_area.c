@@ -36,7 +36,7 @@ static const mf_component *outside_areas(const mf_job *job, const char *opening,
     *affected = false;
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *component = &job->component[i];
-        if (!mf_paint_disturbed(job, component) || !mf_same(component->opening, opening))
+        if (!mf_same(component->opening, opening) || !mf_paint_disturbed(job, component))
             continue;
         *affected = true;
         if (mf_job_area_of(job, component) == NULL)

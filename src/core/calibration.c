@@ -220,30 +220,36 @@ static int64_t minutes(mf_day day, int32_t minute)
     return (int64_t)day * MINUTES_OF_A_DAY + minute;
 }
 
-/* Whether the nearest check in a direction, by anybody or by the same operator, is
- * good, and near. */
-static bool checked_by(const mf_job *job, const mf_reading *reading, size_t at, int direction,
-                       bool same_operator)
+/* Whether the check of the calibration reading at `found` is good, and near enough. */
+static bool good_and_near(const mf_job *job, const mf_reading *reading, size_t found, int direction,
+                          const mf_limit *hours)
 {
     mf_calibration check;
-    size_t found =
-        nearest(job, reading, at, direction, mf_reading_timed_calibration, same_operator);
     if (found == NOWHERE)
         return false;
     check_around(job, found, &check);
     int64_t taken = minutes(reading->on, reading->at_minute);
     int64_t gap = direction < 0 ? taken - minutes(check.on, check.last_minute)
                                 : minutes(check.on, check.first_minute) - taken;
-    const mf_limit *hours = mf_limit_for(job, MF_LIMIT_CALIBRATION_HOURS, reading->on);
     return check.good && mf_limit_holds(hours, gap);
 }
 
 /* The instrument must have been good whoever checked it last, and whoever held it
- * must have checked it too. */
-static bool checked(const mf_job *job, const mf_reading *reading, size_t at, int direction)
+ * must have checked it too. Mostly that was one and the same check. */
+static bool checked_by_both(const mf_job *job, const mf_reading *reading, size_t at, int direction,
+                            const mf_limit *hours)
 {
-    return checked_by(job, reading, at, direction, false) &&
-           checked_by(job, reading, at, direction, true);
+    size_t last = nearest(job, reading, at, direction, mf_reading_timed_calibration, false);
+    size_t own = nearest(job, reading, at, direction, mf_reading_timed_calibration, true);
+    return good_and_near(job, reading, last, direction, hours) &&
+           (own == last || good_and_near(job, reading, own, direction, hours));
+}
+
+static bool between_checks(const mf_job *job, const mf_reading *reading, size_t at)
+{
+    const mf_limit *hours = mf_limit_for(job, MF_LIMIT_CALIBRATION_HOURS, reading->on);
+    return checked_by_both(job, reading, at, -1, hours) &&
+           checked_by_both(job, reading, at, 1, hours);
 }
 
 bool mf_reading_enclosed(const mf_job *job, const mf_reading *reading)
@@ -253,10 +259,8 @@ bool mf_reading_enclosed(const mf_job *job, const mf_reading *reading)
     if (reading->on == MF_DAY_NONE || reading->at_minute == MF_MINUTE_NONE || at == NOWHERE)
         return false;
     if (index == NULL || !index->keeps_readings)
-        return checked(job, reading, at, -1) && checked(job, reading, at, 1);
-    if (index->enclosed[at] == 0) {
-        bool enclosed = checked(job, reading, at, -1) && checked(job, reading, at, 1);
-        index->enclosed[at] = enclosed ? 2 : 1;
-    }
+        return between_checks(job, reading, at);
+    if (index->enclosed[at] == 0)
+        index->enclosed[at] = between_checks(job, reading, at) ? 2 : 1;
     return index->enclosed[at] == 2;
 }

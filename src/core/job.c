@@ -78,12 +78,15 @@ bool mf_id_in_list(const char *list, const char *id)
 {
     if (!mf_given(list) || !mf_given(id))
         return false;
-    size_t len = strlen(id);
-    for (const char *at = list; at != NULL; at = strchr(at, ',')) {
-        if (*at == ',')
-            at++;
-        if (*at == *id && strncmp(at, id, len) == 0 && (at[len] == ',' || at[len] == '\0'))
+    for (const char *item = list;; item++) {
+        size_t same = 0;
+        while (id[same] != '\0' && item[same] == id[same])
+            same++;
+        if (id[same] == '\0' && (item[same] == ',' || item[same] == '\0'))
             return true;
+        while (*item != ',' && *item != '\0')
+            item++;
+        if (*item == '\0')
+            return false;
     }
-    return false;
 }
