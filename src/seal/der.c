@@ -128,10 +128,22 @@ static bool take_version(const unsigned char **at, const unsigned char *stop, in
     return true;
 }
 
+/* Goes over the rest of a level: the last of its elements. [0] and [1] are certificates
+ * and attributes there, which are built of parts. OpenSSL takes them either way, as it
+ * does a SET, and what is not built of parts nobody has looked into. */
+static bool take_rest(const unsigned char *at, const unsigned char *stop, mf_der *last)
+{
+    while (at != stop) {
+        if (!mf_der_next(&at, stop, last) || (last->tag & 0xe0) == 0x80)
+            return false;
+    }
+    return true;
+}
+
 bool mf_der_look(const unsigned char *cms, size_t len, mf_der_cms *out)
 {
     const unsigned char *at = cms, *stop = cms + len;
-    mf_der skipped, digests, last = {0};
+    mf_der skipped, digests, last = {0}, rest = {0};
     if (!enter(&at, &stop, TAG_SEQUENCE) || !mf_der_next(&at, stop, &skipped) ||
         !enter(&at, &stop, TAG_CONTEXT) || !enter(&at, &stop, TAG_SEQUENCE) ||
         !take_version(&at, stop, &out->version) || !take(&at, stop, TAG_SET, &digests))
@@ -140,12 +152,12 @@ bool mf_der_look(const unsigned char *cms, size_t len, mf_der_cms *out)
     if (!take(&in, digests.end, TAG_SEQUENCE, &out->digest) || in != digests.end)
         return false;
     /* encapContentInfo, [0] certificates, [1] crls, and last the signers */
-    while (at != stop) {
-        if (!mf_der_next(&at, stop, &last))
-            return false;
-    }
+    if (!take_rest(at, stop, &last))
+        return false;
     at = last.content;
     stop = last.end;
+    /* version, whose signature it is, digest, [0] attributes, algorithm, value, [1] more */
     return last.tag == TAG_SET && enter(&at, &stop, TAG_SEQUENCE) &&
-           take_version(&at, stop, &out->signer_version);
+           take_version(&at, stop, &out->signer_version) && mf_der_next(&at, stop, &skipped) &&
+           take_rest(at, stop, &rest);
 }

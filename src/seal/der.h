@@ -33,7 +33,8 @@ size_t mf_der_length(const unsigned char *bytes, size_t len);
  * then checks the signature over the right one. */
 bool mf_der_is_sound(const unsigned char *bytes, size_t len);
 
-/* Looks into a CMS SignedData with one signer. */
+/* Looks into a CMS SignedData with one signer, whose certificates and attributes must be
+ * built of elements. */
 bool mf_der_look(const unsigned char *cms, size_t len, mf_der_cms *out);
 
 #endif
