@@ -42,9 +42,11 @@ typedef struct mf_certificate {
     const char *holder; /* person id; "firm" for the firm's own */
     mf_discipline discipline;
     const char *number, *issuer;
-    mf_day issued;   /* approval, or day of the course */
-    mf_day expires;  /* as printed */
-    mf_tri hands_on; /* renovator: the last course had a hands-on part */
+    mf_day issued;        /* approval, or day of the course */
+    mf_day expires;       /* as printed */
+    mf_tri hands_on;      /* renovator: the last course had a hands-on part */
+    const char *programs; /* under whose programme it counts (program.h), with commas;
+                             "" = EPA's */
 } mf_certificate;
 
 typedef struct mf_instrument {

@@ -142,6 +142,7 @@ mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside,
 mf_if_fn mf_if_trigger;                                        /* audit_osha.c */
 mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative;  /* audit_evidence.c */
 mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;           /* audit_people.c */
+mf_if_fn mf_if_place_said;                                     /* audit_program.c */
 mf_if_fn mf_if_role_due, mf_if_notice_due, mf_if_language_set; /* audit_notice.c */
 mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_change_told;
 mf_if_fn mf_if_day_worked, mf_if_area_worked;                        /* audit_workday.c */
@@ -167,6 +168,7 @@ mf_show_fn mf_show_assisted_scope, mf_show_assisted_method, mf_show_assisted_pre
 mf_show_fn mf_show_trigger;
 mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_calibration,
     mf_show_determination, mf_show_kit, mf_show_chip, mf_show_kit_substrate;
+mf_show_fn mf_show_program; /* audit_program.c */
 mf_show_fn mf_show_firm, mf_show_renovator_assigned, mf_show_renovator_certified,
     mf_show_renovator_number, mf_show_person_assigned, mf_show_trained, mf_show_topics;
 mf_show_fn mf_show_party_named, mf_show_notice, mf_show_language;

@@ -5,6 +5,7 @@
 
 #include "core/text.h"
 #include <mistfold/place.h>
+#include <mistfold/program.h>
 
 static mf_day earlier(mf_day a, mf_day b)
 {
@@ -95,14 +96,18 @@ static bool outlasts(const mf_job *job, const mf_certificate *a, const mf_certif
     return b == NULL || mf_certificate_last_day_for(job, a) > mf_certificate_last_day_for(job, b);
 }
 
-const mf_certificate *mf_certified(const mf_job *job, const char *holder, mf_discipline discipline,
-                                   mf_day day, const mf_certificate **near)
+/* The best of those valid on the day, under one programme or (NULL) any; *near as in
+ * mf_certified. */
+static const mf_certificate *best_of(const mf_job *job, const char *holder,
+                                     mf_discipline discipline, mf_day day, const char *program,
+                                     const mf_certificate **near)
 {
     const mf_certificate *best = NULL, *closest = NULL;
     int64_t closest_by = 0;
     for (size_t i = 0; i < job->n_certificate; i++) {
         const mf_certificate *it = &job->certificate[i];
-        if (it->discipline != discipline || !mf_given(holder) || !mf_same(it->holder, holder))
+        if (it->discipline != discipline || !mf_given(holder) || !mf_same(it->holder, holder) ||
+            (program != NULL && !mf_certificate_counts(it, program)))
             continue;
         int64_t by = misses_by(job, it, day);
         if (by == 0 && !second_without_hands_on(job, it)) {
@@ -113,9 +118,22 @@ const mf_certificate *mf_certified(const mf_job *job, const char *holder, mf_dis
             closest_by = by;
         }
     }
-    if (near != NULL)
-        *near = best == NULL ? closest : NULL;
+    *near = best == NULL ? closest : NULL;
     return best;
+}
+
+const mf_certificate *mf_certified(const mf_job *job, const char *holder, mf_discipline discipline,
+                                   mf_day day, const mf_certificate **near)
+{
+    const mf_certificate *closest = NULL;
+    return best_of(job, holder, discipline, day, NULL, near == NULL ? &closest : near);
+}
+
+const mf_certificate *mf_certified_under(const mf_job *job, const char *holder,
+                                         mf_discipline discipline, mf_day day, const char *program)
+{
+    const mf_certificate *closest = NULL;
+    return best_of(job, holder, discipline, day, program, &closest);
 }
 
 const mf_certificate *mf_certified_assessor(const mf_job *job, const char *holder, mf_day day)

@@ -3,6 +3,7 @@
 #include <mistfold/place.h>
 
 #include "core/limit_rows.h"
+#include "core/places.h"
 #include "core/text.h"
 
 /* ---- reading ----------------------------------------------------------------- */
@@ -144,14 +145,13 @@ mf_local_fault mf_local_limit_check(const mf_local_limit *local, const mf_limit 
 
 /* ---- where it holds -------------------------------------------------------------- */
 
-/* "US-NY" covers "US-NY" and "US-NY-NYC", not "US-NYX". */
 static bool covers(const char *wide, const char *item, size_t len)
 {
     size_t n = strlen(wide);
     return n > 0 && n <= len && strncmp(wide, item, n) == 0 && (n == len || item[n] == '-');
 }
 
-static bool among(const char *places, const char *wide)
+bool mf_place_among(const char *places, const char *wide)
 {
     while (*places != '\0') {
         size_t len = strcspn(places, ",");
@@ -171,7 +171,7 @@ bool mf_local_limit_holds(const mf_job *job, const mf_local_limit *local)
         house->year_built >= local->built_before)
         return false;
     return mf_same(local->row.place, house->id) ||
-           among(mf_or_empty(house->place), mf_or_empty(local->row.place));
+           mf_place_among(mf_or_empty(house->place), mf_or_empty(local->row.place));
 }
 
 static bool in_force(const mf_limit *row, mf_day day)

@@ -90,6 +90,14 @@ static const char *duty_of(mf_rec *rec, const char *id)
     return said;
 }
 
+static const char *number_of(mf_rec *rec, const mf_certificate *held)
+{
+    const char *said = mf_join(rec, held->number, "\n", held->issuer);
+    if (held->programs == NULL || *held->programs == '\0')
+        return said;
+    return mf_join(rec, said, "\n", mf_fill(rec, "counts-under", held->programs, NULL, NULL));
+}
+
 static void certificate_row(mf_rec *rec, mf_table *table, const mf_certificate *held,
                             mf_cell holder, const char *duty)
 {
@@ -98,7 +106,7 @@ static void certificate_row(mf_rec *rec, mf_table *table, const mf_certificate *
         mf_plain(duty),
         mf_traced(rec, mf_plain(mf_enum(rec, MF_FAM_DISCIPLINE, (int)held->discipline)),
                   &held->src),
-        mf_plain(mf_join(rec, held->number, "\n", held->issuer)),
+        mf_plain(number_of(rec, held)),
         mf_plain(mf_day_words(rec, held->issued)),
         mf_plain(mf_day_words(rec, mf_certificate_last_day_for(rec->job, held)))};
     mf_table_row(table, cells);

@@ -63,6 +63,10 @@ static void place_without_rows(fixture *fx) /* 745.81(a): a state may run its ow
 {
     fx->house.place = "US-XX";
 }
+static void place_of_own_program(fixture *fx) /* subpart Q: its certificates count there */
+{
+    fx->house.place = "US-WI";
+}
 static void owner_record_no_copy(fixture *fx) /* 745.82(a)(1): the firm holds a copy */
 {
     fx->owner_record[0] = (mf_owner_record){.src = {"ow/1", "2026-09-14T12:00:00Z", "rosa", ""},

@@ -70,6 +70,7 @@ static const row_case cases[] = {
     WARNS("kit-lot", "kit-no-lot", kit_no_lot),
     WARNS("kit-substrate", "kit-substrate-unsaid", kit_without_substrates),
     LACKS("chip-place", "test-no-place", chip_nowhere),
+    WARNS("program-of-place", "program-not-own", place_of_own_program),
     LACKS("firm-certified", "certificate-lapsed", firm_lapsed),
     LACKS("renovator-assigned", "renovator-assigned-late", assigned_late),
     LACKS("renovator-certified", "certificate-lapsed", omar_lapsed),
@@ -222,6 +223,8 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "component-in-area");
     if (strcmp(id, "opening-in-area") == 0 || strcmp(id, "component-in-area") == 0)
         return is_of(finding, "areas-hold-all");
+    if (strcmp(id, "program-of-place") == 0) /* of that place the book has no limits either */
+        return is_of(finding, "local-limits");
     return strcmp(id, "contained-still") == 0 && is_of(finding, "completion-day");
 }
 

@@ -52,6 +52,7 @@ static const gate_case cases[] = {
 
     /* Who may work: certificates are held before anybody offers or performs. */
     {"firm-certified", "di", "745.81(a)(2)(ii): no firm may perform without it"},
+    {"program-of-place", "di", "745.81(a), subpart Q: the programme of the place governs"},
     {"renovator-assigned", "di", "745.89(d)(2): to each renovation"},
     {"renovator-certified", "di", "745.90(a)"},
     {"renovator-certificate-copy", "i", "745.90(b)(7), 745.86(b)(6): the copy"},

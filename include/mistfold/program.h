@@ -1,0 +1,53 @@
+/* mistfold/program.h - the authorised programmes that govern in place of EPA's.
+ *
+ * 40 CFR 745.81(a), part 745 subpart Q: a state, territory or tribe may run its own
+ * programme, which then governs there. Firm and renovator are certified under the
+ * programme of the place, so that a certificate of EPA's alone may not count there,
+ * nor one of a programme elsewhere.
+ *
+ * Source of the rows: a national nonprofit's list, undated, against another one of
+ * 2015. Secondary; tribes were not found in it. It may warn and never blocks: whoever
+ * reads it asks the authority of the place.
+ */
+#ifndef MISTFOLD_PROGRAM_H
+#define MISTFOLD_PROGRAM_H
+
+#include <mistfold/limit.h>
+#include <mistfold/person.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* How EPA's own programme is written where a place is written. */
+#define MF_PROGRAM_EPA "US"
+
+typedef struct mf_program {
+    const char *place;  /* "US-WI" */
+    mf_day from, until; /* both included; MF_DAY_NONE = not found, still */
+    const char *citation;
+    mf_status_of_fact status;
+    const char *note;
+} mf_program;
+
+/* All rows, in the order of their places; static. */
+MF_API const mf_program *mf_program_rows(size_t *count);
+
+/* The programme in force on day at one of the places ("US-WI,US-WI-X", ids with
+ * commas; a row of US-WI holds for US-WI-X). NULL: none is listed, EPA's governs as
+ * far as the list knows. */
+MF_API const mf_program *mf_program_at(const char *places, mf_day day);
+
+/* Whether a certificate counts under the programme of a place; one of which nobody
+ * said whose it is counts as EPA's. */
+MF_API bool mf_certificate_counts(const mf_certificate *certificate, const char *program);
+
+/* Like mf_certified (person.h), by a certificate that counts under that programme. */
+MF_API const mf_certificate *mf_certified_under(const mf_job *job, const char *holder,
+                                                mf_discipline discipline, mf_day day,
+                                                const char *program);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

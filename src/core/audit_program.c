@@ -1,0 +1,65 @@
+/* Do firm and renovators hold certificates under the programme that governs where the
+ * house stands? 40 CFR 745.81(a), part 745 subpart Q. The list of programmes is
+ * secondary (program.h), so that the answer may warn and never blocks. */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include <mistfold/program.h>
+
+const char *mf_if_place_said(const mf_asked *asked, const mf_subject *subject)
+{
+    (void)subject;
+    return mf_given(asked->house->place) ? NULL : "place-not-said";
+}
+
+static mf_day later(mf_day a, mf_day b)
+{
+    return a > b ? a : b;
+}
+
+/* The certificate that is relied on, where none counts under the programme; NULL when
+ * one does. That none is valid at all is told by firm-certified and renovator-certified. */
+static const mf_certificate *elsewhere_on(const mf_job *job, const char *holder,
+                                          mf_discipline discipline, mf_day day, const char *program)
+{
+    const mf_certificate *any = mf_certified(job, holder, discipline, day, NULL);
+    bool counts = mf_certified_under(job, holder, discipline, day, program) != NULL;
+    return counts ? NULL : any;
+}
+
+/* The same on the first and on the last day that count. */
+static const mf_certificate *elsewhere(const mf_asked *asked, const char *holder,
+                                       mf_discipline discipline, mf_day from, const char *program)
+{
+    const mf_certificate *first = elsewhere_on(asked->job, holder, discipline, from, program);
+    if (first != NULL)
+        return first;
+    return elsewhere_on(asked->job, holder, discipline, later(from, asked->last), program);
+}
+
+static const mf_certificate *first_elsewhere(const mf_asked *asked, const char *program)
+{
+    const mf_job *job = asked->job;
+    const mf_certificate *it = elsewhere(asked, "firm", MF_DISC_FIRM, asked->start, program);
+    for (size_t i = 0; i < job->n_assignment && it == NULL; i++) {
+        const mf_assignment *crew = &job->assignment[i];
+        if (crew->duty == MF_DUTY_RENOVATOR)
+            it = elsewhere(asked, crew->person, MF_DISC_RENOVATOR, later(crew->on, asked->start),
+                           program);
+    }
+    return it;
+}
+
+void mf_show_program(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_program *own = mf_program_at(asked->house->place, asked->start);
+    const char *place = own == NULL ? MF_PROGRAM_EPA : own->place;
+    const mf_certificate *it = first_elsewhere(asked, place);
+    (void)subject;
+    out->subject = it != NULL ? mf_or_empty(it->holder) : place;
+    out->evidence = it != NULL ? mf_or_empty(it->src.entry) : "";
+    if (it == NULL)
+        mf_say(out, MF_MET, own != NULL ? "program-own" : "program-epa");
+    else
+        mf_say(out, MF_WARNING, own != NULL ? "program-not-own" : "program-not-epa");
+}

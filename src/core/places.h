@@ -1,0 +1,11 @@
+/* places.h - the places of a house, as ids with commas. */
+#ifndef MF_CORE_PLACES_H
+#define MF_CORE_PLACES_H
+
+#include <stdbool.h>
+
+/* Whether one of the places is `wide` or lies in it: "US-NY" covers "US-NY" and
+ * "US-NY-NYC", not "US-NYX". Neither is NULL. */
+bool mf_place_among(const char *places, const char *wide);
+
+#endif
