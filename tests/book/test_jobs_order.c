@@ -28,6 +28,11 @@ static int tear_down(void **state)
     return 0;
 }
 
+static void read_book(mf_bytes *book, const char *from)
+{
+    assert_int_equal(mf_file_read(book, from, (size_t)1 << 20, NULL), MF_OK);
+}
+
 static void write_book(const mf_bytes *book)
 {
     FILE *file = fopen(path, "wb");
@@ -90,12 +95,12 @@ static void out_of_order(void **state)
     look l;
     mf_bytes book = {0};
     (void)state;
-    assert_int_equal(
-        mf_file_read(&book, MF_TESTS "/fuzz/seeds/book/two.book", (size_t)1 << 20, NULL), MF_OK);
+    read_book(&book, MF_TESTS "/fuzz/seeds/book/two.book");
     write_book(&book);
+    mf_bytes_free(&book);
     listed(&l, MF_OK);
     assert_int_equal(l.jobs, 2);
-    write_book(&book);
+    read_book(&book, path); /* its tables may have been older than the program's, and made anew */
     exchange(&book);
     write_book(&book);
     listed(&l, MF_SYSTEM);
