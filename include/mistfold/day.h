@@ -39,6 +39,10 @@ MF_API void mf_day_text(mf_day day, char out[MF_DAY_TEXT]);
  * in a year without one: a term that runs years is not shortened by it. */
 MF_API mf_day mf_day_add_years(mf_day day, int years);
 
+/* Whether day lies between two others, both included; MF_DAY_NONE = always, still. A day
+ * that nobody gave lies in what has not ended. */
+MF_API bool mf_day_within(mf_day from, mf_day until, mf_day day);
+
 /* 0 = Sunday ... 6 = Saturday. */
 MF_API int mf_day_weekday(mf_day day);
 

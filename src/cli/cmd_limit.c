@@ -6,12 +6,6 @@
 #include <string.h>
 #include <unistd.h>
 
-static bool in_force(const mf_limit *row, mf_day day)
-{
-    return (row->from == MF_DAY_NONE || row->from <= day) &&
-           (row->until == MF_DAY_NONE || day <= row->until);
-}
-
 static void print_one(const mf_cli *cli, const mf_limit *row, bool decides)
 {
     char number[80], from[MF_DAY_TEXT];
@@ -61,7 +55,7 @@ static void show_local(const listing *to, mf_limit_id id)
 {
     for (size_t i = 0; to->job != NULL && i < to->job->n_local_limit; i++) {
         const mf_local_limit *it = &to->job->local_limit[i];
-        if (it->row.id == id && in_force(&it->row, to->day) &&
+        if (it->row.id == id && mf_day_within(it->row.from, it->row.until, to->day) &&
             (!to->one_job || mf_local_limit_holds(to->job, it)))
             show(to, &it->row);
     }
@@ -72,7 +66,7 @@ static void list_all(const listing *to)
     size_t count;
     const mf_limit *rows = mf_limit_rows(&count);
     for (size_t i = 0; i < count; i++) {
-        if (!in_force(&rows[i], to->day))
+        if (!mf_day_within(rows[i].from, rows[i].until, to->day))
             continue;
         show(to, &rows[i]);
         show_local(to, rows[i].id);

@@ -65,7 +65,7 @@ static mf_day beginning(const mf_asked *asked)
     return over || asked->today < asked->start ? asked->start : asked->today;
 }
 
-static mf_day later(mf_day a, mf_day b)
+mf_day mf_later(mf_day a, mf_day b)
 {
     return a > b ? a : b; /* MF_DAY_NONE lies before every day */
 }
@@ -75,9 +75,9 @@ static mf_day all_shown(const mf_job *job)
 {
     mf_day last = mf_worked_last(job, "");
     for (size_t i = 0; i < job->n_verification; i++)
-        last = later(last, job->verification[i].on);
+        last = mf_later(last, job->verification[i].on);
     for (size_t i = 0; i < job->n_dust_sample; i++)
-        last = later(last, job->dust_sample[i].on);
+        last = mf_later(last, job->dust_sample[i].on);
     return last;
 }
 

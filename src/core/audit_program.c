@@ -12,11 +12,6 @@ const char *mf_if_place_said(const mf_asked *asked, const mf_subject *subject)
     return mf_given(asked->house->place) ? NULL : "place-not-said";
 }
 
-static mf_day later(mf_day a, mf_day b)
-{
-    return a > b ? a : b;
-}
-
 /* The certificate that is relied on, where none counts under the programme; NULL when
  * one does. That none is valid at all is told by firm-certified and renovator-certified. */
 static const mf_certificate *elsewhere_on(const mf_job *job, const char *holder,
@@ -34,7 +29,7 @@ static const mf_certificate *elsewhere(const mf_asked *asked, const char *holder
     const mf_certificate *first = elsewhere_on(asked->job, holder, discipline, from, program);
     if (first != NULL)
         return first;
-    return elsewhere_on(asked->job, holder, discipline, later(from, asked->last), program);
+    return elsewhere_on(asked->job, holder, discipline, mf_later(from, asked->last), program);
 }
 
 static const mf_certificate *first_elsewhere(const mf_asked *asked, const char *program)
@@ -44,7 +39,7 @@ static const mf_certificate *first_elsewhere(const mf_asked *asked, const char *
     for (size_t i = 0; i < job->n_assignment && it == NULL; i++) {
         const mf_assignment *crew = &job->assignment[i];
         if (crew->duty == MF_DUTY_RENOVATOR)
-            it = elsewhere(asked, crew->person, MF_DISC_RENOVATOR, later(crew->on, asked->start),
+            it = elsewhere(asked, crew->person, MF_DISC_RENOVATOR, mf_later(crew->on, asked->start),
                            program);
     }
     return it;

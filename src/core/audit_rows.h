@@ -117,6 +117,9 @@ bool mf_on_clearance(const mf_job *job, const char *area);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
 
+/* audit.c: the later of two days. */
+mf_day mf_later(mf_day a, mf_day b);
+
 /* audit_area.c: the first part that is disturbed and lies in no work area, or NULL. */
 const mf_component *mf_loose_component(const mf_job *job);
 

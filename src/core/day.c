@@ -114,6 +114,13 @@ mf_day mf_day_add_years(mf_day day, int years)
     return mf_day_from(year, month, dom);
 }
 
+bool mf_day_within(mf_day from, mf_day until, mf_day day)
+{
+    if (day == MF_DAY_NONE)
+        return until == MF_DAY_NONE;
+    return (from == MF_DAY_NONE || from <= day) && (until == MF_DAY_NONE || day <= until);
+}
+
 int mf_day_weekday(mf_day day)
 {
     const int thursday = 4; /* 1970-01-01 */

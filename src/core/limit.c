@@ -9,19 +9,11 @@ const mf_limit *mf_limit_rows(size_t *count)
     return mf_limit_table;
 }
 
-static bool in_force(const mf_limit *row, mf_day day)
-{
-    if (day == MF_DAY_NONE)
-        return row->until == MF_DAY_NONE;
-    return (row->from == MF_DAY_NONE || row->from <= day) &&
-           (row->until == MF_DAY_NONE || day <= row->until);
-}
-
 const mf_limit *mf_limit_on(mf_limit_id id, mf_day day)
 {
     for (size_t i = 0; i < mf_limit_table_count; i++) {
         const mf_limit *row = &mf_limit_table[i];
-        if (row->id == id && mf_same(row->place, "US") && in_force(row, day))
+        if (row->id == id && mf_same(row->place, "US") && mf_day_within(row->from, row->until, day))
             return row;
     }
     return NULL;

@@ -174,14 +174,6 @@ bool mf_local_limit_holds(const mf_job *job, const mf_local_limit *local)
            mf_place_among(mf_or_empty(house->place), mf_or_empty(local->row.place));
 }
 
-static bool in_force(const mf_limit *row, mf_day day)
-{
-    if (day == MF_DAY_NONE)
-        return row->until == MF_DAY_NONE;
-    return (row->from == MF_DAY_NONE || row->from <= day) &&
-           (row->until == MF_DAY_NONE || day <= row->until);
-}
-
 /* A row that is not as strict as the federal one is passed over, however it came
  * into the book. */
 const mf_limit *mf_limit_for(const mf_job *job, mf_limit_id id, mf_day day)
@@ -191,8 +183,9 @@ const mf_limit *mf_limit_for(const mf_job *job, mf_limit_id id, mf_day day)
         return best;
     for (size_t i = 0; i < job->n_local_limit; i++) {
         const mf_local_limit *it = &job->local_limit[i];
-        if (it->row.id == id && in_force(&it->row, day) && mf_local_limit_holds(job, it) &&
-            mf_limit_as_strict(&it->row, best) && !mf_limit_as_strict(best, &it->row))
+        if (it->row.id == id && mf_day_within(it->row.from, it->row.until, day) &&
+            mf_local_limit_holds(job, it) && mf_limit_as_strict(&it->row, best) &&
+            !mf_limit_as_strict(best, &it->row))
             best = &it->row;
     }
     return best;

@@ -29,16 +29,11 @@ const mf_program *mf_program_rows(size_t *count)
     return rows;
 }
 
-static bool in_force(const mf_program *row, mf_day day)
-{
-    return (row->from == MF_DAY_NONE || row->from <= day) &&
-           (row->until == MF_DAY_NONE || day <= row->until);
-}
-
 const mf_program *mf_program_at(const char *places, mf_day day)
 {
     for (size_t i = 0; i < N_ROWS; i++) {
-        if (in_force(&rows[i], day) && mf_place_among(mf_or_empty(places), rows[i].place))
+        if (mf_day_within(rows[i].from, rows[i].until, day) &&
+            mf_place_among(mf_or_empty(places), rows[i].place))
             return &rows[i];
     }
     return NULL;

@@ -173,12 +173,43 @@ static void times_of_day(void **state)
     assert_int_equal(mf_minute_parse(NULL), MF_MINUTE_NONE);
 }
 
+static void within(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *from, *until, *day;
+        bool inside;
+    } rows[] = {
+        {"2021-03-08", "2026-01-11", "2021-03-08", true},
+        {"2021-03-08", "2026-01-11", "2021-03-07", false},
+        {"2021-03-08", "2026-01-11", "2026-01-11", true},
+        {"2021-03-08", "2026-01-11", "2026-01-12", false},
+        {"", "2026-01-11", "1900-01-01", true},
+        {"", "2026-01-11", "2026-01-12", false},
+        {"2021-03-08", "", "2099-01-01", true},
+        {"2021-03-08", "", "2021-03-07", false},
+        {"", "", "2026-09-14", true},
+        {"", "", "", true},
+        {"2021-03-08", "", "", true},
+        {"2021-03-08", "2026-01-11", "", false},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_day from = mf_day_parse(rows[i].from, NULL), until = mf_day_parse(rows[i].until, NULL);
+        CHECK_ROW(mf_day_within(from, until, mf_day_parse(rows[i].day, NULL)) == rows[i].inside,
+                  rows[i].day);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(agrees_with_date),    cmocka_unit_test(dates_that_exist),
-        cmocka_unit_test(days_that_are_known), cmocka_unit_test(years_are_added),
-        cmocka_unit_test(text_of_no_day),      cmocka_unit_test(times_of_day),
+        cmocka_unit_test(agrees_with_date),
+        cmocka_unit_test(dates_that_exist),
+        cmocka_unit_test(days_that_are_known),
+        cmocka_unit_test(years_are_added),
+        cmocka_unit_test(text_of_no_day),
+        cmocka_unit_test(times_of_day),
+        cmocka_unit_test(within),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
