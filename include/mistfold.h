@@ -29,6 +29,7 @@
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 #include <mistfold/plan.h>
+#include <mistfold/program.h>
 #include <mistfold/reading.h>
 #include <mistfold/record.h>
 #include <mistfold/retest.h>
