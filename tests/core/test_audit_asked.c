@@ -107,6 +107,8 @@ static const asked rows[] = {
     {"paint-agrees", "W01.xsill", "of others", "745.82(a): components affected", fx_good,
      untouched},
     {"renovator-days", "lee", "of others", "745.90(b): duties of the renovator", fx_good, as_it_is},
+    {"program-of-place", "US", "place-not-said", "745.81(a): of a place that is named", fx_good,
+     as_it_is},
     {"pamphlet-facility", "daycare", "party-not-due", "745.84(c): in facilities", fx_facility,
      in_a_dwelling},
     {"notice-parents", "parents", "party-not-due", "745.84(c)(2): in facilities", fx_facility,
