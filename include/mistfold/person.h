@@ -26,6 +26,11 @@ MF_API const mf_certificate *mf_certified(const mf_job *job, const char *holder,
                                           mf_discipline discipline, mf_day day,
                                           const mf_certificate **near);
 
+/* The same, by a certificate that counts under a programme (program.h). */
+MF_API const mf_certificate *mf_certified_under(const mf_job *job, const char *holder,
+                                                mf_discipline discipline, mf_day day,
+                                                const char *program);
+
 /* Whether holder was a certified inspector or risk assessor on day. */
 MF_API const mf_certificate *mf_certified_assessor(const mf_job *job, const char *holder,
                                                    mf_day day);

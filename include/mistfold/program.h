@@ -12,8 +12,8 @@
 #ifndef MISTFOLD_PROGRAM_H
 #define MISTFOLD_PROGRAM_H
 
+#include <mistfold/job.h>
 #include <mistfold/limit.h>
-#include <mistfold/person.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -41,11 +41,6 @@ MF_API const mf_program *mf_program_at(const char *places, mf_day day);
 /* Whether a certificate counts under the programme of a place; one of which nobody
  * said whose it is counts as EPA's. */
 MF_API bool mf_certificate_counts(const mf_certificate *certificate, const char *program);
-
-/* Like mf_certified (person.h), by a certificate that counts under that programme. */
-MF_API const mf_certificate *mf_certified_under(const mf_job *job, const char *holder,
-                                                mf_discipline discipline, mf_day day,
-                                                const char *program);
 
 #ifdef __cplusplus
 }

@@ -15,7 +15,7 @@ const char *mf_if_handover_due(const mf_asked *asked, const mf_subject *subject)
 static bool too_soon(const mf_asked *asked, const mf_handover *it)
 {
     const mf_job *job = asked->job;
-    mf_day done = asked->shown > asked->completed ? asked->shown : asked->completed;
+    mf_day done = mf_later(asked->shown, asked->completed);
     mf_day invoiced = job->n_invoice == 0 ? MF_DAY_NONE : job->invoice[job->n_invoice - 1].on;
     return it->on < done && (invoiced == MF_DAY_NONE || it->on < invoiced);
 }

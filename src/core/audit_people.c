@@ -40,7 +40,7 @@ static void certified_through(const mf_job *job, const char *holder, mf_discipli
     while (certified_on(job, holder, discipline, day, out) && out->d1 < to)
         day = out->d1 + 1;
     if (out->verdict == MF_MET)
-        out->d2 = to > from ? to : from;
+        out->d2 = mf_later(to, from);
 }
 
 void mf_show_firm(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -57,7 +57,7 @@ const char *mf_if_renovator(const mf_asked *asked, const mf_subject *subject)
 
 static mf_day first_day(const mf_asked *asked, const mf_assignment *assignment)
 {
-    return assignment->on > asked->start ? assignment->on : asked->start;
+    return mf_later(assignment->on, asked->start);
 }
 
 void mf_show_renovator_certified(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

@@ -4,6 +4,7 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include <mistfold/person.h>
 #include <mistfold/program.h>
 
 const char *mf_if_place_said(const mf_asked *asked, const mf_subject *subject)

@@ -143,7 +143,7 @@ static bool take_rest(const unsigned char *at, const unsigned char *stop, mf_der
 bool mf_der_look(const unsigned char *cms, size_t len, mf_der_cms *out)
 {
     const unsigned char *at = cms, *stop = cms + len;
-    mf_der skipped, digests, last = {0}, rest = {0};
+    mf_der skipped, digests, last = {0};
     if (!enter(&at, &stop, TAG_SEQUENCE) || !mf_der_next(&at, stop, &skipped) ||
         !enter(&at, &stop, TAG_CONTEXT) || !enter(&at, &stop, TAG_SEQUENCE) ||
         !take_version(&at, stop, &out->version) || !take(&at, stop, TAG_SET, &digests))
@@ -159,5 +159,5 @@ bool mf_der_look(const unsigned char *cms, size_t len, mf_der_cms *out)
     /* version, whose signature it is, digest, [0] attributes, algorithm, value, [1] more */
     return last.tag == TAG_SET && enter(&at, &stop, TAG_SEQUENCE) &&
            take_version(&at, stop, &out->signer_version) && mf_der_next(&at, stop, &skipped) &&
-           take_rest(at, stop, &rest);
+           take_rest(at, stop, &skipped);
 }

@@ -3,6 +3,7 @@
  * people and days constructed. */
 #include "core/given.h"
 
+#include <mistfold/person.h>
 #include <mistfold/program.h>
 #include <string.h>
 
