@@ -47,6 +47,10 @@ typedef struct mf_certificate {
     mf_tri hands_on;      /* renovator: the last course had a hands-on part */
     const char *programs; /* under whose programme it counts (program.h), with commas;
                              "" = EPA's */
+    /* Firm: a complete application for renewal was postmarked, and decided on (745.89(b)(1)(i)). */
+    mf_day renewal_sent, renewal_decided;
+    /* Firm: what the certificate says changed, and it was amended (745.89(c)). */
+    mf_day changed, amended;
 } mf_certificate;
 
 typedef struct mf_instrument {
@@ -88,8 +92,9 @@ typedef struct mf_house {
     mf_tri for_compensation;  /* unknown = yes */
     mf_tri elder_or_disabled; /* housing for the elderly or persons with disabilities */
     mf_tri zero_bedroom;
-    mf_tri child_under_6; /* resides or is expected to */
-    mf_work_kind work;
+    mf_tri child_under_6;  /* resides or is expected to */
+    mf_tri children_visit; /* neither housing nor facility: children under 6 come regularly */
+    const char *work;      /* words of mf_work_kind separated by ',' (mf_house_does) */
     mf_tri emergency;
     mf_tri assisted;         /* federally assisted housing: 24 CFR part 35 as well; unknown = no */
     const char *description; /* the work in plain words */
@@ -112,7 +117,16 @@ typedef struct mf_party {
     const char *id;
     mf_role role;
     const char *name, *address;
+    const char *unit; /* of an occupant in a multi-unit building; "" = the job's */
 } mf_party;
+
+/* Nobody lives in a unit (or, unit "", in the dwelling) while the work goes on. */
+typedef struct mf_vacancy {
+    mf_src src;
+    const char *unit;
+    mf_day on; /* vacant from this day, as seen or told */
+    const char *said_by;
+} mf_vacancy;
 
 typedef enum mf_opening_kind { MF_OPENING_WINDOW, MF_OPENING_DOOR } mf_opening_kind;
 
@@ -124,6 +138,9 @@ typedef struct mf_opening {
     const char *elevation;       /* side of the house, "north" */
     int64_t storey;              /* 1 = ground */
     int64_t width_in, height_in; /* inches, MF_NUM_NONE = not measured */
+    mf_tri replaced;             /* unknown = as the kinds of work of the job say */
+    const char *absent; /* parts it does not have: words of mf_component_type, and interior,
+                           exterior for a whole side, separated by ',' */
 } mf_opening;
 
 typedef enum mf_component_type {
@@ -238,6 +255,9 @@ typedef struct mf_area {
     mf_tri carpet;                       /* the area has carpet */
     int64_t storeys;                     /* exterior: of the building on this side */
     int64_t line_ft_100; /* exterior: distance to the property line; MF_NUM_NONE = far */
+    /* In a multi-unit building: the unit it lies in, or whether it is common. */
+    const char *unit;
+    mf_tri common;
 } mf_area;
 
 typedef enum mf_surface_kind {
@@ -257,6 +277,16 @@ typedef struct mf_surface {
 
 typedef enum mf_tick_state { MF_TICK_DONE, MF_TICK_NOT_NEEDED, MF_TICK_UNDONE } mf_tick_state;
 
+/* Why a step is not needed; which grounds a step takes is in contain.h. */
+typedef enum mf_ground {
+    MF_GROUND_OWN_WORDS,    /* none of these: the reason alone says it */
+    MF_GROUND_NONE_PRESENT, /* nothing of the kind is there */
+    MF_GROUND_NOT_USED,     /* it is there, and nobody uses it during the work */
+    MF_GROUND_ONE_STORY,    /* no floor below the work */
+    MF_GROUND_ALL_CARPET,   /* no bare floor */
+    MF_GROUND_IMPOSSIBLE    /* it cannot be done on this job; the reason says why */
+} mf_ground;
+
 /* One line of a checklist, ticked by somebody. */
 typedef struct mf_tick {
     mf_src src;
@@ -269,6 +299,7 @@ typedef struct mf_tick {
     mf_day on;
     int32_t at_minute;
     const char *photo; /* file name and SHA-256 of a photo, "" = none */
+    mf_ground ground;  /* not needed: on which ground */
 } mf_tick;
 
 typedef enum mf_method {
@@ -324,6 +355,14 @@ typedef struct mf_verification {
 
 typedef enum mf_dust_surface { MF_DUST_FLOOR, MF_DUST_SILL, MF_DUST_TROUGH } mf_dust_surface;
 
+/* Who employs whoever takes a clearance sample (24 CFR 35.1340(f)). */
+typedef enum mf_employer {
+    MF_EMPLOYER_UNSAID,
+    MF_EMPLOYER_FIRM,       /* the renovation firm */
+    MF_EMPLOYER_OWNER,      /* the designated party: owner, grantee, housing agency */
+    MF_EMPLOYER_INDEPENDENT /* somebody who did none of the work */
+} mf_employer;
+
 typedef struct mf_dust_sample {
     mf_src src;
     const char *area, *place;
@@ -340,6 +379,9 @@ typedef struct mf_dust_sample {
     int64_t wipes;                         /* in one composite; MF_NUM_NONE = 1 */
     mf_tri blank;                          /* a field blank: an unused wipe */
     const char *report;                    /* number or file of the laboratory's report */
+    int32_t at_minute;                     /* time of the sample */
+    mf_employer employer;                  /* of the sampler */
+    const char *approved_by; /* inspector or risk assessor who signed a technician's work */
 } mf_dust_sample;
 
 /* ---- the end of the job ----------------------------------------------------------- */
@@ -440,6 +482,7 @@ typedef struct mf_job {
     /* Of this job. house has one element in a loaded job. */
     MF_LIST(mf_house, house);
     MF_LIST(mf_party, party);
+    MF_LIST(mf_vacancy, vacancy);
     MF_LIST(mf_opening, opening);
     MF_LIST(mf_component, component);
     MF_LIST(mf_visit, visit);
@@ -483,6 +526,9 @@ MF_API const mf_instrument *mf_job_instrument(const mf_job *job, const char *ser
 
 /* The work area that holds a component: same side, and its opening is listed. */
 MF_API const mf_area *mf_job_area_of(const mf_job *job, const mf_component *component);
+
+/* Whether the work is of that kind; a job may be of several. */
+MF_API bool mf_house_does(const mf_house *house, mf_work_kind work);
 
 /* Whether a ','-separated list of ids holds id. */
 MF_API bool mf_id_in_list(const char *list, const char *id);

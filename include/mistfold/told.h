@@ -40,6 +40,8 @@ typedef struct mf_notice {
     mf_tri tells_records;  /* how to get the records of the job free */
     mf_tri of_change;      /* a new notice because scope, places or dates changed */
     const char *how;       /* self-certified: by hand, under the door ... */
+    /* The expected first and last day of the work that it tells. */
+    mf_day work_from, work_until;
 } mf_notice;
 
 /* Scope, places or dates of the work change after people were told (745.84(b)(4)). */

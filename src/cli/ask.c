@@ -74,10 +74,10 @@ static void print_label(const asking *a, const mf_field *field)
     mf_cli_pad(label, WIDE + 3);
 }
 
-/* Answered by one key, not by a line of typing. */
+/* Answered by one key, not by a line of typing; of a list of words one is taken. */
 static bool by_key(const mf_field *field)
 {
-    return field->type == MF_F_YESNO || field->type == MF_F_CHOICE;
+    return field->type == MF_F_YESNO || field->choices != NULL;
 }
 
 static const char *answer_words(const asking *a, const mf_field *field, const char *answer)

@@ -206,6 +206,8 @@ static const mf_cmd rows[] = {
         "party add J-1926 --id owner --role owner --name \"Ida Sample\""),
     {"party", "list", "JOB", NULL, "party", NULL, mf_cmd_list, "owner, occupants, facility",
      "mistfold party list J-1926"},
+    LOG("party", "vacant", "JOB", "vacancy", "a unit, or the dwelling, in which nobody lives",
+        "party vacant J-1926 --unit 2B --on 2026-09-01 --said-by \"Ida Sample, owner\""),
     LOG("notice", "add", "JOB", "notice", "a delivery of the pamphlet",
         "notice add J-1926 --party owner --method acknowledged --on 2026-08-20 --signed-on "
         "2026-08-20 --signer \"Ida Sample\""),

@@ -71,7 +71,7 @@ static void field_item(const mf_field *field)
     if (field->choices == NULL)
         return;
     puts(".br");
-    fputs("One of ", stdout);
+    fputs(field->type == MF_F_IDS ? "Any of " : "One of ", stdout);
     for (size_t i = 0; field->choices[i] != NULL; i++) {
         fputs(i == 0 ? "" : field->choices[i + 1] == NULL ? " or " : ", ", stdout);
         text(field->choices[i]);

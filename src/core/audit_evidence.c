@@ -12,7 +12,7 @@
 static const mf_opening *one_sided(const mf_job *job, const char **why)
 {
     size_t from = 0;
-    if (job->n_house == 0 || job->house[0].work != MF_WORK_WINDOW_REPLACEMENT)
+    if (job->n_house == 0 || !mf_house_does(&job->house[0], MF_WORK_WINDOW_REPLACEMENT))
         return NULL;
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i];

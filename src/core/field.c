@@ -7,6 +7,7 @@
 #include "core/decimal.h"
 #include "core/text.h"
 #include <mistfold/limit.h>
+#include <string.h>
 
 enum {
     LOADING_DECIMALS = 3, /* mg/cm2 kept as ug/cm2 */
@@ -278,6 +279,24 @@ static mf_slip ids(const char *text, bool many)
     }
 }
 
+/* Ids, and where the field has words, only these. */
+static mf_slip words(const mf_field *field, const char *text)
+{
+    char one[ID_LENGTH + 1];
+    mf_slip slip = ids(text, true);
+    for (const char *c = text; slip == MF_SLIP_NONE && field->choices != NULL; c++) {
+        size_t len = strcspn(c, ",");
+        memcpy(one, c, len);
+        one[len] = '\0';
+        if (mf_choice(field->choices, one) < 0)
+            slip = MF_SLIP_CHOICE;
+        c += len;
+        if (*c == '\0')
+            break;
+    }
+    return slip;
+}
+
 static mf_slip date(const mf_field *field, const char *text, mf_day today, mf_parsed *out)
 {
     bool form;
@@ -322,7 +341,7 @@ static mf_slip parse(const mf_field *field, const char *text, const char *unit_t
     case MF_F_ID:
         return ids(text, false);
     case MF_F_IDS:
-        return ids(text, true);
+        return words(field, text);
     case MF_F_DATE:
         return date(field, text, today, out);
     case MF_F_TIME:

@@ -1,6 +1,7 @@
 /* Finding things in a job. A later entry of the same id wins. */
 #include <mistfold/job.h>
 
+#include "core/kind_rows.h"
 #include "core/reading_order.h"
 #include "core/text.h"
 
@@ -89,4 +90,9 @@ bool mf_id_in_list(const char *list, const char *id)
         if (*item == '\0')
             return false;
     }
+}
+
+bool mf_house_does(const mf_house *house, mf_work_kind work)
+{
+    return mf_id_in_list(house->work, mf_choices_work[work]);
 }

@@ -59,3 +59,22 @@ const char *const mf_choices_fact[] = {"verified", "secondary", "memory", "deriv
 const char *const mf_choices_cause[] = {"sudden-event", "elevated-blood-lead", NULL};
 const char *const mf_choices_stay[] = {"relocated", "no-hazard", "exterior",
                                        "one-day",   "few-days",  NULL};
+
+/* The parts an opening may lack, in no order of an enum. */
+const char *const mf_choices_absent[] = {"sash",
+                                         "interior-sill",
+                                         "apron",
+                                         "interior-casing",
+                                         "stop",
+                                         "jamb",
+                                         "trough",
+                                         "exterior-sill",
+                                         "exterior-casing",
+                                         "door-slab",
+                                         "threshold",
+                                         "interior",
+                                         "exterior",
+                                         NULL};
+const char *const mf_choices_ground[] = {"own-words",  "none-present", "not-used", "one-story",
+                                         "all-carpet", "impossible",   NULL};
+const char *const mf_choices_employer[] = {"unsaid", "firm", "owner", "independent", NULL};

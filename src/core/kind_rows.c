@@ -17,6 +17,11 @@
     {                                                                                              \
         name, option, MF_F_CHOICE, flags, words, NULL, 0, 0, offsetof(type, member), doc           \
     }
+/* Words of choices with commas between them, kept as they stand. */
+#define MF_ROW_CHOICES(type, member, name, option, flags, words, doc)                              \
+    {                                                                                              \
+        name, option, MF_F_IDS, flags, words, NULL, 0, 0, offsetof(type, member), doc              \
+    }
 #define MF_ROW_NUM(type, member, name, option, kind_of, flags, low, high, doc)                     \
     {                                                                                              \
         name, option, kind_of, flags, NULL, NULL, low, high, offsetof(type, member), doc           \
@@ -46,6 +51,7 @@ const mf_kind mf_kind_rows[] = {
     KIND(own_step, true, false, "a step the firm asks of its crews beyond the rule"),
     KIND(house, false, true, "a job: one contract at one address"),
     KIND(party, false, false, "somebody who must be told: owner, occupant, facility"),
+    KIND(vacancy, false, false, "a unit in which nobody lives while the work goes on"),
     KIND(opening, false, false, "a window or a door"),
     KIND(component, false, false, "a building component"),
     KIND(visit, false, false, "a visit of a child, once or every week"),

@@ -37,5 +37,8 @@ extern const char *const mf_choices_own_side[];
 extern const char *const mf_choices_fact[];
 extern const char *const mf_choices_cause[];
 extern const char *const mf_choices_stay[];
+extern const char *const mf_choices_absent[];
+extern const char *const mf_choices_ground[];
+extern const char *const mf_choices_employer[];
 
 #endif

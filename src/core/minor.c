@@ -131,8 +131,8 @@ static bool restricted(mf_method method)
 static bool may_be_minor(const mf_job *job)
 {
     mf_unlisted_lead lead;
-    mf_work_kind work = job->house[0].work;
-    if (work == MF_WORK_WINDOW_REPLACEMENT || work == MF_WORK_DEMOLITION)
+    if (mf_house_does(&job->house[0], MF_WORK_WINDOW_REPLACEMENT) ||
+        mf_house_does(&job->house[0], MF_WORK_DEMOLITION))
         return false;
     for (size_t i = 0; i < job->n_practice; i++) {
         if (restricted(job->practice[i].method))

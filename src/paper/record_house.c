@@ -5,6 +5,15 @@
 #include <mistfold/person.h>
 #include <string.h>
 
+static const char *kinds_of_work(mf_rec *rec, const mf_house *house)
+{
+    const char *all = "";
+    for (int work = MF_WORK_WINDOW_REPLACEMENT; work <= MF_WORK_OTHER; work++)
+        if (mf_house_does(house, (mf_work_kind)work))
+            all = mf_join(rec, all, ", ", mf_enum(rec, MF_FAM_WORK, work));
+    return mf_stated(rec, all);
+}
+
 static void house(mf_rec *rec)
 {
     static const char *const labels[] = {
@@ -21,7 +30,7 @@ static void house(mf_rec *rec)
                               mf_tri_words(rec, h->for_compensation),
                               mf_tri_words(rec, h->child_under_6),
                               mf_tri_words(rec, h->zero_bedroom),
-                              mf_enum(rec, MF_FAM_WORK, (int)h->work),
+                              kinds_of_work(rec, h),
                               mf_tri_words(rec, h->emergency),
                               mf_stated(rec, h->language),
                               mf_stated(rec, h->note)};

@@ -61,7 +61,7 @@ static const char *typed(const mf_field *field, char room[80])
     case MF_F_ID:
     case MF_F_IDS:
         snprintf(room, 80, "id-%.30s", field->name);
-        return room;
+        return field->choices == NULL ? room : field->choices[1];
     case MF_F_DATE:
         return "2024-02-29";
     case MF_F_TIME:

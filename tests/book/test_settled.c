@@ -263,7 +263,7 @@ static void one_unread_job_hides_no_other(void **state)
 {
     kit *k = *state;
     judge j = {.open = ""};
-    kit_force(k, "UPDATE house SET work = 'moat' WHERE job = 'J-2'");
+    kit_force(k, "UPDATE house SET building = 'moat' WHERE job = 'J-2'");
     assert_int_equal(mf_book_unsettled(k->book, judge_one, note_lost, &j, NULL, &k->err), MF_OK);
     assert_string_equal(j.asked, "J-1 (J-2: entry office/3) J-3 ");
     j.asked[0] = '\0'; /* it is asked again, the others are settled */

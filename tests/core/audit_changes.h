@@ -55,7 +55,7 @@ static void shop_without_visits(fixture *fx) /* 745.83, child-occupied facility 
 }
 static void repair_7_sqft(fixture *fx) /* 745.83: up to 6 sq ft a room */
 {
-    fx->house.work = MF_WORK_REPAIR;
+    fx->house.work = "repair";
     for (size_t i = 0; i < fx->job.n_component; i++)
         fx->component[i].disturbed_sqft_100 = 350; /* twice in the kitchen */
 }

@@ -16,7 +16,7 @@ static int start(void **state)
 {
     (void)state;
     fx_assisted(&fx);
-    fx.house.work = MF_WORK_REPAIR;
+    fx.house.work = "repair";
     fx.job.n_chip = fx.job.n_determination = fx.job.n_reading = fx.job.n_kit_test = 0;
     for (size_t i = 0; i < fx.job.n_component; i++) {
         fx.component[i].type = MF_COMP_WALL;

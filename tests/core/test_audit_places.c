@@ -66,16 +66,16 @@ static void an_area_contained_anew_and_changed(void **state)
 static void a_window_of_one_side(void **state)
 {
     static const struct {
-        mf_work_kind work;
+        const char *work;
         mf_opening_kind kind;
         size_t taken; /* the part of W02 that is another window's */
         const char *why;
     } of[] = {
-        {MF_WORK_WINDOW_REPLACEMENT, MF_OPENING_WINDOW, 4, "window-no-outside"},
-        {MF_WORK_WINDOW_REPLACEMENT, MF_OPENING_WINDOW, 2, "window-no-inside"},
-        {MF_WORK_WINDOW_REPLACEMENT, MF_OPENING_WINDOW, 5, NULL},
-        {MF_WORK_WINDOW_REPLACEMENT, MF_OPENING_DOOR, 4, NULL},
-        {MF_WORK_REPAIR, MF_OPENING_WINDOW, 4, NULL},
+        {"window-replacement", MF_OPENING_WINDOW, 4, "window-no-outside"},
+        {"window-replacement", MF_OPENING_WINDOW, 2, "window-no-inside"},
+        {"window-replacement", MF_OPENING_WINDOW, 5, NULL},
+        {"window-replacement", MF_OPENING_DOOR, 4, NULL},
+        {"repair", MF_OPENING_WINDOW, 4, NULL},
     };
     (void)state;
     for (size_t i = 0; i < COUNT(of); i++) {

@@ -22,7 +22,7 @@ static int start(void **state)
     house = (mf_house){.id = "J-1",
                        .year_built = 1926,
                        .building = MF_BUILDING_DWELLING,
-                       .work = MF_WORK_WINDOW_REPLACEMENT,
+                       .work = "window-replacement",
                        .start = day("2026-09-14")};
     wall = (mf_component){.id = "C1", .room = "hall", .disturbed_sqft_100 = 1000};
     job = (mf_job){

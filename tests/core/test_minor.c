@@ -22,7 +22,7 @@ static int start(void **state)
     house = (mf_house){.id = "J-1",
                        .year_built = 1926,
                        .building = MF_BUILDING_DWELLING,
-                       .work = MF_WORK_REPAIR,
+                       .work = "repair",
                        .place = "",
                        .start = day("2026-09-14")};
     job = (mf_job){.house = &house,
@@ -281,21 +281,21 @@ static void never_minor(void **state)
 {
     static const struct {
         const char *name;
-        mf_work_kind work;
+        const char *work;
         mf_method method;
         bool minor;
     } rows[] = {
-        {"repair", MF_WORK_REPAIR, MF_METHOD_HAND, true},
-        {"door", MF_WORK_DOOR_REPLACEMENT, MF_METHOD_HAND, true},
-        {"window of 0.1 sq ft", MF_WORK_WINDOW_REPLACEMENT, MF_METHOD_HAND, false},
-        {"demolition", MF_WORK_DEMOLITION, MF_METHOD_HAND, false},
-        {"demolition by hand", MF_WORK_REPAIR, MF_METHOD_DEMOLITION, false},
-        {"flame", MF_WORK_REPAIR, MF_METHOD_OPEN_FLAME, false},
-        {"machine", MF_WORK_REPAIR, MF_METHOD_MACHINE, false},
-        {"blasting", MF_WORK_REPAIR, MF_METHOD_BLASTING, false},
-        {"heat gun", MF_WORK_REPAIR, MF_METHOD_HEAT_GUN, false},
-        {"dry scraping", MF_WORK_REPAIR, MF_METHOD_DRY_SCRAPE, true}, /* R-PROH-DRY */
-        {"stripper", MF_WORK_REPAIR, MF_METHOD_STRIPPER, true},
+        {"repair", "repair", MF_METHOD_HAND, true},
+        {"door", "door-replacement", MF_METHOD_HAND, true},
+        {"window of 0.1 sq ft", "window-replacement", MF_METHOD_HAND, false},
+        {"demolition", "demolition", MF_METHOD_HAND, false},
+        {"demolition by hand", "repair", MF_METHOD_DEMOLITION, false},
+        {"flame", "repair", MF_METHOD_OPEN_FLAME, false},
+        {"machine", "repair", MF_METHOD_MACHINE, false},
+        {"blasting", "repair", MF_METHOD_BLASTING, false},
+        {"heat gun", "repair", MF_METHOD_HEAT_GUN, false},
+        {"dry scraping", "repair", MF_METHOD_DRY_SCRAPE, true}, /* R-PROH-DRY */
+        {"stripper", "repair", MF_METHOD_STRIPPER, true},
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         start(state);

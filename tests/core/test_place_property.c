@@ -37,7 +37,9 @@ static void draw_house(void)
 {
     mf_house *house = &fx.house;
     house->year_built = draw(0, 9) == 0 ? MF_NUM_NONE : draw(1940, 1985);
-    house->work = (mf_work_kind)draw(MF_WORK_WINDOW_REPLACEMENT, MF_WORK_OTHER);
+    static const char *const works[] = {"window-replacement", "door-replacement", "repair",
+                                        "demolition", "other"};
+    house->work = works[draw(0, 4)];
     house->elder_or_disabled = draw_tri();
     house->zero_bedroom = draw_tri();
     house->child_under_6 = draw_tri();

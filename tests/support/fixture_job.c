@@ -39,6 +39,7 @@ static void point(fixture *fx)
     job->instrument = &fx->instrument;
     job->house = &fx->house;
     job->party = fx->party;
+    job->vacancy = fx->vacancy;
     job->opening = fx->opening;
     job->component = fx->component;
     job->reading = fx->reading;
@@ -81,7 +82,12 @@ static mf_certificate certificate(const char *entry, const char *holder, mf_disc
                             .issuer = "invented",
                             .issued = fx_day("2024-05-10"),
                             .expires = fx_day(expires),
-                            .hands_on = MF_YES};
+                            .hands_on = MF_YES,
+                            .programs = "",
+                            .renewal_sent = MF_DAY_NONE,
+                            .renewal_decided = MF_DAY_NONE,
+                            .changed = MF_DAY_NONE,
+                            .amended = MF_DAY_NONE};
 }
 
 static void people(fixture *fx)
@@ -110,6 +116,9 @@ static void people(fixture *fx)
 
 /* ---- house, openings, tests --------------------------------------------------------- */
 
+/* What the openings of the fixture do not have beside the parts that are listed. */
+#define NOT_THERE "interior-sill,apron,interior-casing,stop,jamb,trough,exterior-casing"
+
 static void house(fixture *fx)
 {
     fx->house = (mf_house){.src = SRC("h/1"),
@@ -123,7 +132,7 @@ static void house(fixture *fx)
                            .elder_or_disabled = MF_NOT,
                            .zero_bedroom = MF_NOT,
                            .child_under_6 = MF_YES,
-                           .work = MF_WORK_WINDOW_REPLACEMENT,
+                           .work = "window-replacement",
                            .emergency = MF_NOT,
                            .description = "two windows",
                            .start = fx_day("2026-09-14"),
@@ -138,7 +147,8 @@ static void house(fixture *fx)
                   .elevation = "north",
                   .storey = 1,
                   .width_in = 36,
-                  .height_in = 60});
+                  .height_in = 60,
+                  .absent = NOT_THERE});
     PUT(opening, {.src = SRC("o/2"),
                   .id = "W02",
                   .kind = MF_OPENING_WINDOW,
@@ -146,7 +156,8 @@ static void house(fixture *fx)
                   .elevation = "south",
                   .storey = 1,
                   .width_in = 36,
-                  .height_in = 60});
+                  .height_in = 60,
+                  .absent = NOT_THERE});
 }
 
 static mf_component component(const char *entry, const char *id, const char *opening, mf_side side)
@@ -262,12 +273,19 @@ static mf_notice acknowledged(const char *party)
                        .tells_work = MF_YES,
                        .tells_dates = MF_YES,
                        .tells_pamphlet = MF_YES,
-                       .tells_records = MF_YES};
+                       .tells_records = MF_YES,
+                       .work_from = fx_day("2026-09-14"),
+                       .work_until = fx_day("2026-09-16")};
 }
 
 static void add_party(fixture *fx, const char *id, mf_role role, mf_delivery method)
 {
-    PUT(party, {.src = SRC("pa/1"), .id = id, .role = role, .name = "invented", .address = ""});
+    PUT(party, {.src = SRC("pa/1"),
+                .id = id,
+                .role = role,
+                .name = "invented",
+                .address = "",
+                .unit = ""});
     must(fx->job.n_notice < FX_FEW);
     fx->notice[fx->job.n_notice] = acknowledged(id);
     fx->notice[fx->job.n_notice++].method = method;
@@ -295,7 +313,8 @@ static mf_area area(const char *id, mf_side side, const char *place, const char 
                      .doors_used = MF_YES,
                      .carpet = MF_YES,
                      .storeys = 2,
-                     .line_ft_100 = side == MF_SIDE_EXTERIOR ? 1000 : MF_NUM_NONE};
+                     .line_ft_100 = side == MF_SIDE_EXTERIOR ? 1000 : MF_NUM_NONE,
+                     .unit = ""};
 }
 
 static void tick_all(fixture *fx, const mf_area *where)
@@ -409,7 +428,10 @@ static void cleaning(fixture *fx)
                                        .mass_ng = MF_NUM_NONE,
                                        .length_in_1600 = MF_NUM_NONE,
                                        .width_in_1600 = MF_NUM_NONE,
-                                       .wipes = MF_NUM_NONE});
+                                       .wipes = MF_NUM_NONE,
+                                       .at_minute = 720,
+                                       .employer = MF_EMPLOYER_INDEPENDENT,
+                                       .approved_by = ""});
     wipe_also(fx, "ds/2", "W02 sill", MF_DUST_SILL);
     wipe_also(fx, "ds/3", "W02 trough", MF_DUST_TROUGH);
 }

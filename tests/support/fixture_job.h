@@ -23,6 +23,7 @@ typedef struct fixture {
     mf_instrument instrument;
     mf_house house;
     mf_party party[FX_FEW];
+    mf_vacancy vacancy[FX_FEW];
     mf_opening opening[FX_FEW];
     mf_component component[FX_FEW];
     mf_reading reading[FX_FEW];

@@ -43,7 +43,7 @@ void fx_assisted(fixture *fx)
 void fx_assisted_minor(fixture *fx)
 {
     fx_assisted(fx);
-    fx->house.work = MF_WORK_REPAIR;
+    fx->house.work = "repair";
     for (size_t i = 0; i < fx->job.n_practice; i++) {
         fx->practice[i].method = MF_METHOD_STRIPPER;
         fx->practice[i].ventilated = MF_YES;

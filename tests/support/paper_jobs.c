@@ -57,7 +57,7 @@ static void add_house(paper_job *made)
     house->owner_occupied = MF_YES;
     house->for_compensation = MF_YES;
     house->child_under_6 = MF_YES;
-    house->work = MF_WORK_WINDOW_REPLACEMENT;
+    house->work = "window-replacement";
     house->description = "Replace two sash windows and the back door";
     house->start = day("2026-09-14");
     house->end = day("2026-09-18");
