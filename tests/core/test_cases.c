@@ -12,7 +12,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { MAX_FINDINGS = 700, MAX_WANTED = 120, MAX_ROWS = 400, MAX_CASES = 400, MIN_CASES = 60 };
+enum { MAX_FINDINGS = 700, MAX_WANTED = 120, MAX_ROWS = 400, MAX_CASES = 1000, MIN_CASES = 60 };
 
 /* One expected finding. */
 typedef struct wanted {
