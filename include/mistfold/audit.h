@@ -7,7 +7,7 @@
  * findings: ids and numbers, no words. The words are in forms/ as
  *   req.<requirement id>       the requirement in plain words
  *   next.<requirement id>      what to do when it is lacking
- *   why.<reason name>          what was found, with {s} the subject, {d1} {d2}
+ *   why.<reason name>          what was found, with {s} the subject, {t} the detail, {d1} {d2}
  *                              days, {n1} {n2} numbers in the finding's unit
  * Sources: 40 CFR 745.82-745.90, each row naming its own.
  */
@@ -40,7 +40,10 @@ typedef enum mf_verdict {
     MF_MET,     /* shown */
     MF_LACKING, /* not shown: the answer is no */
     MF_WARNING, /* does not block, should be known */
-    MF_NOT_DUE  /* does not apply, or not yet */
+    MF_NOT_DUE, /* does not apply, or not yet */
+    /* Nothing is missing, but at the time asked the answer to its question is no: before the
+     * planned start, or when the work is over. An audit of all questions goes on beside it. */
+    MF_NOT_NOW
 } mf_verdict;
 
 typedef struct mf_requirement {
@@ -56,6 +59,7 @@ typedef struct mf_finding {
     const char *why;      /* reason name: words under "why.<name>" */
     const char *subject;  /* id of the work area, person, component ...; "" = the job */
     const char *evidence; /* entry id, "" when nothing was found */
+    const char *detail;   /* one word or sentence more of what was logged, or "" */
     mf_day d1, d2;
     int64_t n1, n2;        /* MF_NUM_NONE when not used */
     mf_unit unit;          /* of n1 and n2 */
@@ -77,6 +81,9 @@ typedef struct mf_audit_ask {
  * NOT_DUE finding each. When the rule does not cover the job, only the rows that hold all the same
  * (the records of why it is not covered) can be lacking. */
 MF_API size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap);
+
+/* Whether one question is asked at a time at which its answer can only be no. */
+MF_API bool mf_gate_not_now(const mf_finding *findings, size_t count);
 
 /* Whether none of the findings is LACKING. */
 MF_API bool mf_audit_yes(const mf_finding *findings, size_t count);

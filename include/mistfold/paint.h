@@ -144,6 +144,24 @@ MF_API int64_t mf_disturbed_area(const mf_component *component);
 MF_API bool mf_opening_listed(const mf_job *job, const char *opening);
 MF_API const mf_opening *mf_opening_unlisted(const mf_job *job);
 
+/* Whether an opening is replaced: said of it, or a part of it comes off, or the work is
+ * replacing windows or doors and nobody said otherwise. */
+MF_API bool mf_opening_replaced(const mf_job *job, const mf_opening *opening);
+
+/* Of an opening that is replaced, the usual parts (common practice, no source) that are
+ * neither listed nor said to be absent: how many, and the first one's word. Nobody has said
+ * of them whether they are painted, so they free no job. */
+typedef struct mf_unlisted_parts {
+    const mf_opening *opening; /* the first with such parts; NULL = there is none */
+    const char *part;          /* word of mf_component_type; "" = no part at all is listed */
+    int64_t n;
+} mf_unlisted_parts;
+MF_API bool mf_parts_unlisted(const mf_job *job, mf_unlisted_parts *out);
+
+/* Whether a window is replaced, by what is done and not by what the job is called: never
+ * minor (40 CFR 745.83). */
+MF_API bool mf_window_replaced(const mf_job *job);
+
 /* The first test that found lead on a part which the job does not list: withdrawn on one
  * device while it was tested on another. False when there is none. */
 typedef struct mf_unlisted_lead {

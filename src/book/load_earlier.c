@@ -62,7 +62,6 @@ static const char sql[] =
     "        OR EXISTS (SELECT 1 FROM kit_test AS t WHERE t.job = c.job AND t.component = c.id)"
     "        OR EXISTS (SELECT 1 FROM chip AS t WHERE t.job = c.job AND t.component = c.id))"
     "   AND (coalesce(c.affected, 1) <> 0 OR c.removed = 1)"
-    "   AND coalesce(h.emergency, 0) = 0"
     "   AND NOT EXISTS (SELECT 1 FROM emergency AS e WHERE e.job = h.job)"
     " ORDER BY h.job, c.entry";
 

@@ -177,7 +177,7 @@ static json_t *earlier(const mf_job *job)
 
 json_t *mf_record_finding(const mf_finding *finding)
 {
-    static const char *const verdicts[] = {"met", "lacking", "warning", "not-due"};
+    static const char *const verdicts[] = {"met", "lacking", "warning", "not-due", "not-now"};
     json_t *object = json_object();
     put_text(&object, "requirement", finding->requirement->id);
     put_text(&object, "citation", finding->requirement->citation);

@@ -19,7 +19,9 @@ static mf_status ask(const mf_audit_ask *question, answer *out, mf_err *err)
 {
     if (!mf_findings(question, &out->findings, &out->n))
         return mf_fail_memory(err);
-    out->yes = mf_audit_yes(out->findings, out->n);
+    bool one = question->gates != 0; /* an audit of all asks no question that can be over */
+    out->yes =
+        mf_audit_yes(out->findings, out->n) && !(one && mf_gate_not_now(out->findings, out->n));
     return MF_OK;
 }
 
@@ -59,7 +61,7 @@ static void print_limits(const mf_cli *cli, const mf_finding *finding)
 
 static void print_finding(const mf_cli *cli, const mf_finding *finding)
 {
-    static const char *const marks[] = {"ok", "NO", "! ", "- "};
+    static const char *const marks[] = {"ok", "NO", "! ", "- ", "NO"};
     const mf_requirement *req = finding->requirement;
     assert(req != NULL); /* audit.h: every finding names its requirement */
     char why[1024];

@@ -62,7 +62,7 @@ void mf_export_kinds(const mf_job *job, const char *only, bool no_names, const m
 
 static void finding_row(const mf_cli *cli, const mf_finding *finding, const mf_sink *sink)
 {
-    static const char *const verdicts[] = {"met", "lacking", "warning", "not-due"};
+    static const char *const verdicts[] = {"met", "lacking", "warning", "not-due", "not-now"};
     const mf_requirement *req = finding->requirement;
     const char *says = mf_words2(cli->lang, "req", req->id);
     char why[1024];

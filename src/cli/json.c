@@ -82,7 +82,7 @@ json_t *mf_json_limit(const mf_limit *row)
 
 json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
 {
-    static const char *const verdicts[] = {"met", "lacking", "warning", "not-due"};
+    static const char *const verdicts[] = {"met", "lacking", "warning", "not-due", "not-now"};
     const mf_requirement *req = finding->requirement;
     char why[1024];
     mf_words_why(cli->lang, finding, why, sizeof why);

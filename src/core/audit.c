@@ -3,6 +3,7 @@
 
 #include "core/reading_index.h"
 #include "core/text.h"
+#include "core/when.h"
 #include "core/worked.h"
 
 static const char *const gate_names[MF_GATE_COUNT] = {"rule", "demo", "signs", "handover",
@@ -29,6 +30,7 @@ void mf_due_dates(const mf_job *job, mf_due *out)
     *out = (mf_due){MF_DAY_NONE, MF_DAY_NONE};
     if (completed == MF_DAY_NONE)
         return;
+    completed = mf_later(completed, mf_shown_last(job)); /* never from before the work was done */
     const mf_limit *days = mf_limit_for(job, MF_LIMIT_HANDOVER_DAYS, completed);
     const mf_limit *years = mf_limit_for(job, MF_LIMIT_RETENTION_YEARS, completed);
     out->handover = completed + (days == NULL ? 0 : (mf_day)days->value);
@@ -65,22 +67,6 @@ static mf_day beginning(const mf_asked *asked)
     return over || asked->today < asked->start ? asked->start : asked->today;
 }
 
-mf_day mf_later(mf_day a, mf_day b)
-{
-    return a > b ? a : b; /* MF_DAY_NONE lies before every day */
-}
-
-/* Before that day nobody can say in writing that all of it was done. */
-static mf_day all_shown(const mf_job *job)
-{
-    mf_day last = mf_worked_last(job, "");
-    for (size_t i = 0; i < job->n_verification; i++)
-        last = mf_later(last, job->verification[i].on);
-    for (size_t i = 0; i < job->n_dust_sample; i++)
-        last = mf_later(last, job->dust_sample[i].on);
-    return last;
-}
-
 static void prepare(const mf_audit_ask *ask, const mf_job *job, mf_asked *out)
 {
     *out = (mf_asked){.job = job, .area = mf_or_empty(ask->area), .today = ask->today};
@@ -88,7 +74,7 @@ static void prepare(const mf_audit_ask *ask, const mf_job *job, mf_asked *out)
     out->start = out->house->start == MF_DAY_NONE ? ask->today : out->house->start;
     out->completed = mf_completed_on(job);
     out->begins = beginning(out);
-    out->shown = all_shown(job);
+    out->shown = mf_shown_last(job);
     bool over = out->completed != MF_DAY_NONE && out->completed < ask->today;
     out->last = over ? out->completed : ask->today;
     mf_facility_judge(job, &out->visits);
@@ -111,6 +97,7 @@ static mf_finding blank(const mf_audit_row *row, const char *subject, const char
                         .why = "nothing-to-ask",
                         .subject = subject,
                         .evidence = evidence,
+                        .detail = "",
                         .d1 = MF_DAY_NONE,
                         .d2 = MF_DAY_NONE,
                         .n1 = MF_NUM_NONE,
@@ -192,6 +179,14 @@ size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap)
             walk_row(&asked, &rows[i], &all);
     }
     return all.count;
+}
+
+bool mf_gate_not_now(const mf_finding *list, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (list[i].verdict == MF_NOT_NOW)
+            return true;
+    return false;
 }
 
 bool mf_audit_yes(const mf_finding *list, size_t count)

@@ -63,6 +63,8 @@ void mf_show_pay(const mf_asked *asked, const mf_subject *subject, mf_finding *o
 {
     (void)subject;
     say_fact(asked, asked->house->for_compensation != MF_UNKNOWN, out);
+    if (asked->house->for_compensation == MF_NOT && asked->house->owner_occupied != MF_YES)
+        mf_say(out, MF_WARNING, "rent-is-pay");
 }
 
 void mf_show_owner_lives(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -118,7 +120,9 @@ void mf_show_facility(const mf_asked *asked, const mf_subject *subject, mf_findi
     out->subject = it->child;
     mf_say_days(out, it->week, MF_DAY_NONE);
     mf_say_numbers(out, MF_UNIT_MINUTES, it->week_minutes, it->year_minutes);
-    if (asked->job->n_visit == 0)
+    if (asked->job->n_visit == 0 && asked->house->children_visit == MF_NOT)
+        mf_say(out, MF_MET, "visits-denied");
+    else if (asked->job->n_visit == 0)
         mf_say(out, MF_WARNING, "visits-unknown");
     else
         mf_say(out, MF_MET, it->facility ? "visits-facility" : "visits-below");

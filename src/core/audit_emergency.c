@@ -104,17 +104,16 @@ static mf_waiver waiver_of(const mf_audit_row *row)
                                                     : mf_waiver_for(citation, step);
 }
 
-/* Where only the house entry claims an emergency nothing but the information
- * duties falls away. */
+/* Where only the house entry claims an emergency, and nobody wrote down what happened,
+ * nothing falls away: 745.86(b)(6) asks for its nature. */
 void mf_excuse(const mf_asked *asked, const mf_audit_row *row, mf_finding *out)
 {
     mf_waiver waiver = waiver_of(row);
     if (waiver == MF_WAIVER_COUNT || !mf_emergency_claimed(asked->job))
         return;
     const mf_emergency *it = mf_emergency_waives(asked->job, waiver);
-    bool by_house = asked->job->n_emergency == 0 && waiver == MF_WAIVE_PAMPHLET;
-    if (it == NULL && !by_house)
+    if (it == NULL)
         return;
     mf_say(out, MF_NOT_DUE, "emergency");
-    out->evidence = mf_or_empty(it == NULL ? asked->house->src.entry : it->src.entry);
+    out->evidence = mf_or_empty(it->src.entry);
 }

@@ -7,26 +7,6 @@
 #include <mistfold/paint.h>
 #include <mistfold/person.h>
 
-/* A window that is replaced is disturbed on both sides (common practice, no source): the
- * first of which parts of one side alone are listed, and what to say of it. */
-static const mf_opening *one_sided(const mf_job *job, const char **why)
-{
-    size_t from = 0;
-    if (job->n_house == 0 || !mf_house_does(&job->house[0], MF_WORK_WINDOW_REPLACEMENT))
-        return NULL;
-    for (size_t i = 0; i < job->n_opening; i++) {
-        const mf_opening *it = &job->opening[i];
-        size_t inside = mf_part_from(job, it->id, MF_SIDE_INTERIOR, from);
-        size_t outside = mf_part_from(job, it->id, MF_SIDE_EXTERIOR, from);
-        bool has_inside = inside < job->n_component, has_outside = outside < job->n_component;
-        *why = has_inside ? "window-no-outside" : "window-no-inside";
-        if (it->kind == MF_OPENING_WINDOW && has_inside != has_outside)
-            return it;
-        from = has_inside ? inside : has_outside ? outside : from;
-    }
-    return NULL;
-}
-
 void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
@@ -43,15 +23,15 @@ void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_fin
         out->evidence = lead.evidence;
         return;
     }
-    const char *why = "opening-no-component";
-    const mf_opening *opening = mf_opening_unlisted(asked->job);
-    if (opening == NULL)
-        opening = one_sided(asked->job, &why);
-    if (opening == NULL)
+    mf_unlisted_parts parts;
+    if (!mf_parts_unlisted(asked->job, &parts))
         return;
-    mf_say(out, MF_WARNING, why);
-    out->subject = opening->id;
-    out->evidence = mf_or_empty(opening->src.entry);
+    mf_say(out, MF_WARNING,
+           mf_given(parts.part) ? "opening-part-unlisted" : "opening-no-component");
+    mf_say_numbers(out, MF_UNIT_COUNT, parts.n, MF_NUM_NONE);
+    out->subject = parts.opening->id;
+    out->detail = parts.part;
+    out->evidence = mf_or_empty(parts.opening->src.entry);
 }
 
 const char *mf_if_affected(const mf_asked *asked, const mf_subject *subject)

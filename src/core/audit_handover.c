@@ -2,6 +2,7 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/when.h"
 
 const char *mf_if_handover_due(const mf_asked *asked, const mf_subject *subject)
 {

@@ -28,88 +28,9 @@ static const mf_tick *done(const mf_job *job, const mf_area *area, const char *i
     return step == NULL ? NULL : done_tick(job, area, step);
 }
 
-/* Ticks of one day of which one has no time say nothing about their order. */
 static bool before(const mf_tick *a, const mf_tick *b)
 {
-    if (a->on != b->on)
-        return a->on < b->on;
-    if (a->at_minute == MF_MINUTE_NONE || b->at_minute == MF_MINUTE_NONE)
-        return false;
-    return a->at_minute < b->at_minute;
-}
-
-/* ---- does the containment still stand? ------------------------------------------------- */
-
-/* When the area was last corrected, "" = never. */
-static const char *changed_at(const mf_job *job, const mf_area *area)
-{
-    if (!mf_given(area->src.correction))
-        return "";
-    for (size_t i = 0; i < job->n_correction; i++)
-        if (mf_same(job->correction[i].src.entry, area->src.correction))
-            return mf_or_empty(job->correction[i].src.at);
-    return "";
-}
-
-static mf_day day_of(const char *stamp)
-{
-    char day[sizeof "2026-09-14"] = "";
-    for (size_t i = 0; i + 1 < sizeof day && stamp[i] != '\0'; i++)
-        day[i] = stamp[i];
-    return mf_day_parse(day, NULL);
-}
-
-/* A step that was ticked of the area as it was before. */
-static const mf_tick *ticked_of_another(const mf_job *job, const mf_area *area)
-{
-    size_t n;
-    const mf_step *steps = mf_steps(&n);
-    const char *changed = changed_at(job, area);
-    for (size_t i = 0; changed[0] != '\0' && i < n; i++) {
-        const mf_tick *tick = mf_standing_tick(job, area, &steps[i], MF_PHASE_CONTAIN);
-        if (tick != NULL && strcmp(mf_or_empty(tick->src.at), changed) < 0)
-            return tick;
-    }
-    return NULL;
-}
-
-const char *mf_if_folded_or_changed(const mf_asked *asked, const mf_subject *subject)
-{
-    if (asked->completed != MF_DAY_NONE)
-        return "work-over";
-    bool due = done(asked->job, subject->area, "sheeting") != NULL ||
-               ticked_of_another(asked->job, subject->area) != NULL;
-    return due ? NULL : "sheeting-lies";
-}
-
-/* Whether openings were added, or it was measured anew, is for whoever is there to say. */
-static void show_changed(const mf_asked *asked, const mf_area *area, mf_finding *out)
-{
-    const mf_tick *tick = ticked_of_another(asked->job, area);
-    if (tick == NULL)
-        return;
-    mf_say(out, MF_WARNING, "area-changed");
-    mf_say_days(out, day_of(changed_at(asked->job, area)), tick->on);
-    out->evidence = mf_or_empty(tick->src.entry);
-}
-
-/* A job that is taken up again: what was contained, cleaned and folded away is to be
- * contained anew. Told only, as whether more paint will be disturbed is not known. */
-void mf_show_contained_still(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
-{
-    bool outside = subject->area->side == MF_SIDE_EXTERIOR;
-    const mf_tick *folded = done(asked->job, subject->area, "sheeting");
-    const mf_tick *laid = done(asked->job, subject->area, outside ? "ground-sheet" : "floor-sheet");
-    if (folded == NULL) {
-        show_changed(asked, subject->area, out);
-        return;
-    }
-    bool stands = laid != NULL && before(folded, laid);
-    mf_say(out, stands ? MF_MET : MF_WARNING, stands ? "contained-anew" : "contained-folded");
-    mf_say_days(out, folded->on, stands ? laid->on : MF_DAY_NONE);
-    out->evidence = mf_or_empty(stands ? laid->src.entry : folded->src.entry);
-    if (stands)
-        show_changed(asked, subject->area, out);
+    return mf_surely_before(a->on, a->at_minute, b->on, b->at_minute);
 }
 
 /* ---- the order of cleaning ---------------------------------------------------------------- */

@@ -2,6 +2,7 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/when.h"
 #include <mistfold/person.h>
 
 /* ---- certificates ---------------------------------------------------------------- */

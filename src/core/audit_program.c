@@ -4,6 +4,7 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/when.h"
 #include <mistfold/person.h>
 #include <mistfold/program.h>
 

@@ -12,8 +12,10 @@ void mf_show_completion(const mf_asked *asked, const mf_subject *subject, mf_fin
         mf_say(out, MF_LACKING, "completion-none");
         return;
     }
-    mf_say(out, MF_MET, "completion-logged");
-    mf_say_days(out, asked->completed, MF_DAY_NONE);
+    bool early = asked->completed < asked->shown;
+    mf_say(out, early ? MF_LACKING : MF_MET,
+           early ? "completion-before-work" : "completion-logged");
+    mf_say_days(out, asked->completed, early ? asked->shown : MF_DAY_NONE);
     out->evidence = mf_or_empty(job->completion[job->n_completion - 1].src.entry);
 }
 

@@ -117,9 +117,6 @@ bool mf_on_clearance(const mf_job *job, const char *area);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
 
-/* audit.c: the later of two days. */
-mf_day mf_later(mf_day a, mf_day b);
-
 /* audit_area.c: the first part that is disturbed and lies in no work area, or NULL. */
 const mf_component *mf_loose_component(const mf_job *job);
 
@@ -150,7 +147,8 @@ mf_if_fn mf_if_role_due, mf_if_notice_due, mf_if_language_set; /* audit_notice.c
 mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_change_told;
 mf_if_fn mf_if_day_worked, mf_if_area_worked;                        /* audit_workday.c */
 mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;    /* audit_training.c */
-mf_if_fn mf_if_cleaned, mf_if_folded_or_changed;                     /* audit_order.c */
+mf_if_fn mf_if_cleaned;                                              /* audit_order.c */
+mf_if_fn mf_if_may_have_ended;                                       /* audit_standing.c */
 mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_inside; /* audit_dust.c */
 mf_if_fn mf_if_dust_report_due;                                      /* audit_handover.c */
 mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters,
@@ -186,7 +184,8 @@ mf_show_fn mf_show_contents, mf_show_told_many, mf_show_change_told;
 mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by, mf_show_cleaned_by;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
     mf_show_directed, mf_show_contained_first;
-mf_show_fn mf_show_cleaning_order, mf_show_looked_after, mf_show_contained_still;
+mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
+mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */
 mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places;
 mf_show_fn mf_show_handover;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,

@@ -21,9 +21,8 @@ bool mf_paint_disturbed(const mf_job *job, const mf_component *component)
 int64_t mf_disturbed_area(const mf_component *component)
 {
     int64_t disturbed = component->disturbed_sqft_100, whole = component->whole_sqft_100;
-    bool counts_whole = component->removed == MF_YES && whole >= 0;
-    if (counts_whole && whole > disturbed)
-        return whole;
+    if (component->removed == MF_YES)
+        return whole < 0 ? MF_NUM_NONE : whole > disturbed ? whole : disturbed;
     return disturbed < 0 ? MF_NUM_NONE : disturbed;
 }
 

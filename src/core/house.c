@@ -1,16 +1,18 @@
 /* Whether the rule covers the job. What the house or the contract says is asked
  * before what the tests say, so that the answer rests on as little as it can:
  *
- *   1. explicitly not for compensation                    745.82(a), 745.80
+ *   1. explicitly not for compensation, by who lives there  745.82(a), 745.80
+ *      (rent is compensation, so a landlord's own work is covered)
  *   2. built in 1978 or later                              745.103, 745.83
  *   3. for the elderly or the disabled, or no bedroom, and explicitly no child
  *      under 6; never a child-occupied facility            745.103
  *   4. nothing painted is disturbed                        745.83 renovation
  *   5. every painted component disturbed is shown free     745.82(a)(1)-(3)
+ *      4 and 5 only where all parts of what is replaced are listed or said to be absent
  *   6. minor repair and maintenance                        745.83
  *
  *      Other buildings are under the rule only as facilities: by the visits of
- *      children that were logged, and as long as nobody says otherwise
+ *      children that were logged, and as long as nobody says that none come
  *
  * An emergency is reported and stays covered: 745.82(b) relieves of single
  * duties only. */
@@ -52,7 +54,8 @@ static bool child_matters(const mf_job *job, const mf_house *house)
 static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
 {
     bool no_child = house->child_under_6 == MF_NOT;
-    if (house->building == MF_BUILDING_OTHER && (no_child || job->n_visit > 0))
+    bool no_visitors = house->children_visit == MF_NOT || job->n_visit > 0;
+    if (house->building == MF_BUILDING_OTHER && no_visitors)
         *why = MF_COVER_NO_FACILITY;
     else if (house->elder_or_disabled == MF_YES && no_child)
         *why = MF_COVER_ELDER_HOUSING;
@@ -67,7 +70,7 @@ static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_wh
 
 static bool house_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
 {
-    if (house->for_compensation == MF_NOT)
+    if (house->for_compensation == MF_NOT && house->owner_occupied == MF_YES)
         *why = MF_COVER_NOT_FOR_PAY;
     else if (built_later(job, house))
         *why = MF_COVER_BUILT_LATER;
@@ -103,9 +106,10 @@ static void count_paint(const mf_job *job, mf_cover_answer *out)
 static bool paint_exempt(const mf_job *job, const mf_cover_answer *answer, mf_cover_why *why)
 {
     mf_unlisted_lead lead;
+    mf_unlisted_parts parts;
     bool unpainted = answer->n_affected == 0 && count_disturbed(job) > 0;
     bool free = answer->n_affected > 0 && answer->n_free == answer->n_affected;
-    if ((!unpainted && !free) || mf_opening_unlisted(job) != NULL || mf_paint_unlisted(job, &lead))
+    if ((!unpainted && !free) || mf_parts_unlisted(job, &parts) || mf_paint_unlisted(job, &lead))
         return false;
     *why = unpainted ? MF_COVER_NOTHING_PAINTED : MF_COVER_ALL_FREE;
     return true;

@@ -79,10 +79,10 @@ static bool near_in_time(const mf_job *job, const mf_earlier *other)
 }
 
 /* Emergencies stand alone: the book leaves them out of earlier, and an emergency
- * adds up with nothing. */
+ * adds up with nothing, once somebody has written down what happened. */
 static void add_earlier(const mf_job *job, spot *at)
 {
-    if (mf_emergency_claimed(job))
+    if (job->n_emergency > 0)
         return;
     for (size_t i = 0; i < job->n_earlier; i++) {
         const mf_earlier *it = &job->earlier[i];
@@ -131,15 +131,15 @@ static bool restricted(mf_method method)
 static bool may_be_minor(const mf_job *job)
 {
     mf_unlisted_lead lead;
-    if (mf_house_does(&job->house[0], MF_WORK_WINDOW_REPLACEMENT) ||
-        mf_house_does(&job->house[0], MF_WORK_DEMOLITION))
+    mf_unlisted_parts parts;
+    if (mf_window_replaced(job) || mf_house_does(&job->house[0], MF_WORK_DEMOLITION))
         return false;
     for (size_t i = 0; i < job->n_practice; i++) {
         if (restricted(job->practice[i].method))
             return false;
     }
     /* Of what is not listed nobody knows how much is disturbed. */
-    return mf_opening_unlisted(job) == NULL && !mf_paint_unlisted(job, &lead);
+    return !mf_parts_unlisted(job, &parts) && !mf_paint_unlisted(job, &lead);
 }
 
 /* The spot that is over, or else the one that disturbs most, is told. */

@@ -5,6 +5,7 @@
 #define MF_CORE_WHEN_H
 
 #include <mistfold/day.h>
+#include <stdbool.h>
 
 enum { MF_MINUTES_A_DAY = 24 * 60 };
 
@@ -20,6 +21,21 @@ static inline mf_day mf_when_day(int64_t when)
 {
     int64_t day = when / MF_MINUTES_A_DAY;
     return (mf_day)(when % MF_MINUTES_A_DAY < 0 ? day - 1 : day);
+}
+
+/* The later of two days; MF_DAY_NONE lies before every day. */
+static inline mf_day mf_later(mf_day a, mf_day b)
+{
+    return a > b ? a : b;
+}
+
+/* Whether something happened before something else, by what was said: of one day, where the
+ * time of one was not given, nothing is known of their order. */
+static inline bool mf_surely_before(mf_day on, int32_t at, mf_day other_on, int32_t other_at)
+{
+    if (on != other_on || at == MF_MINUTE_NONE || other_at == MF_MINUTE_NONE)
+        return on < other_on;
+    return at < other_at;
 }
 
 #endif

@@ -2,6 +2,8 @@
 #include "core/worked.h"
 
 #include "core/text.h"
+#include "core/when.h"
+#include <mistfold/contain.h>
 
 static bool worked(const mf_practice *it, const char *area)
 {
@@ -39,4 +41,23 @@ mf_day mf_worked_first(const mf_job *job, const char *area)
             first = it->on;
     }
     return first;
+}
+
+static bool cleaned(const mf_tick *tick)
+{
+    const mf_step *step = tick->state == MF_TICK_DONE ? mf_step_named(tick->step) : NULL;
+    return step != NULL && step->phase == MF_PHASE_CLEAN;
+}
+
+mf_day mf_shown_last(const mf_job *job)
+{
+    mf_day last = mf_worked_last(job, "");
+    for (size_t i = 0; i < job->n_tick; i++)
+        if (cleaned(&job->tick[i]))
+            last = mf_later(last, job->tick[i].on);
+    for (size_t i = 0; i < job->n_verification; i++)
+        last = mf_later(last, job->verification[i].on);
+    for (size_t i = 0; i < job->n_dust_sample; i++)
+        last = mf_later(last, job->dust_sample[i].on);
+    return last;
 }

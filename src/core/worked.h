@@ -15,6 +15,10 @@ mf_day mf_worked_last(const mf_job *job, const char *area);
 /* The first day of work in an area ("" = in any), or MF_DAY_NONE. */
 mf_day mf_worked_first(const mf_job *job, const char *area);
 
+/* The last day of work, cleaning, verification or sampling, or MF_DAY_NONE: before it nobody
+ * can say that all of it was done. */
+mf_day mf_shown_last(const mf_job *job);
+
 /* The day on which the work was said to be completed, or MF_DAY_NONE. */
 mf_day mf_completed_on(const mf_job *job);
 

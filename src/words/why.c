@@ -39,6 +39,8 @@ static bool fill_finding(sink *to, mf_lang lang, const void *source, const char 
     const mf_finding *finding = source;
     if (len == 1 && name[0] == 's')
         put(to, finding->subject, strlen(finding->subject));
+    else if (len == 1 && name[0] == 't')
+        put(to, finding->detail, strlen(finding->detail));
     else if (len == 2 && memcmp(name, "d1", 2) == 0)
         put_day(to, finding->d1);
     else if (len == 2 && memcmp(name, "d2", 2) == 0)

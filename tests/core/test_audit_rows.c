@@ -98,7 +98,9 @@ static const row_case cases[] = {
     LACKS("opening-in-area", "opening-no-area-inside", loose_opening),
     LACKS("component-in-area", "component-no-area", loose_wall),
     LACKS("method-allowed", "method-heat", heat_gun_1100),
-    WARNS("contained-still", "contained-folded", not_completed), /* and completion-day */
+    LACKS("contained-still", "contained-verified", not_completed), /* and completion-day */
+    {"job-open", "job-over", MF_NOT_NOW, fx_good, fx_good, FX_TODAY},
+    {"start-reached", "start-not-reached", MF_NOT_NOW, fx_good, fx_good, "2026-09-13"},
     WARNS("line-measured", "line-not-measured", line_not_given),
     LACKS("contained-first", "contained-late", signs_after_work),
     WARNS("methods-logged", "methods-none", no_method_outside),
@@ -225,6 +227,8 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "areas-hold-all");
     if (strcmp(id, "program-of-place") == 0) /* of that place the book has no limits either */
         return is_of(finding, "local-limits");
+    if (strcmp(id, "completion-day") == 0)
+        return is_of(finding, "contained-still");
     return strcmp(id, "contained-still") == 0 && is_of(finding, "completion-day");
 }
 

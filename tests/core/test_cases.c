@@ -27,8 +27,9 @@ typedef struct whole_case {
     char today[16], area[24];
     wanted want[MAX_WANTED];
     size_t n_want;
-    int answer[MF_GATE_COUNT]; /* 0 not asked, 1 yes, -1 no */
+    char answer[MF_GATE_COUNT][8]; /* "" = not asked */
     bool based;
+    unsigned only; /* the findings of this question alone; 0 = of all */
 } whole_case;
 
 static whole_case one;
@@ -47,7 +48,7 @@ static int faults;
 
 /* ---- reading ------------------------------------------------------------------------- */
 
-static const char *const verdict_words[] = {"met", "lacking", "warns", "not-due"};
+static const char *const verdict_words[] = {"met", "lacking", "warns", "not-due", "not-now"};
 
 static int verdict_named(const char *word)
 {
@@ -108,10 +109,10 @@ static void read_answer(const case_line *line)
 {
     mf_gate gate = line->n == 3 ? mf_gate_named(line->word[1]) : MF_GATE_COUNT;
     if (gate == MF_GATE_COUNT) {
-        FAULT("answer GATE yes|no");
+        FAULT("answer GATE yes|no|over");
         return;
     }
-    one.answer[gate] = strcmp(line->word[2], "yes") == 0 ? 1 : -1;
+    snprintf(one.answer[gate], sizeof one.answer[gate], "%s", line->word[2]);
 }
 
 static void read_line(char *text)
@@ -128,6 +129,8 @@ static void read_line(char *text)
         snprintf(one.today, sizeof one.today, "%s", line.word[1]);
     else if (strcmp(line.word[0], "area") == 0 && line.n == 2)
         snprintf(one.area, sizeof one.area, "%s", line.word[1]);
+    else if (strcmp(line.word[0], "only") == 0 && line.n == 2)
+        one.only = 1u << mf_gate_named(line.word[1]);
     else if (strcmp(line.word[0], "answer") == 0)
         read_answer(&line);
     else if (verdict >= 0)
@@ -188,7 +191,7 @@ static bool never_lacking(const char *id)
 
 static void check_findings(void)
 {
-    size_t n = ask(0);
+    size_t n = ask(one.only);
     for (size_t i = 0; i < n; i++) {
         /* A caution stands wherever paint is disturbed; it need not be expected. */
         bool caution = strncmp(found[i].requirement->citation, "29 CFR 1926.62", 14) == 0;
@@ -202,23 +205,34 @@ static void check_findings(void)
         if (!want->seen)
             FAULT("not found: %s %s %s %s", verdict_words[want->verdict], want->id, want->subject,
                   want->why);
-        if (want->verdict == MF_LACKING || want->verdict == MF_WARNING || never_lacking(want->id))
+        if (want->verdict == MF_LACKING || want->verdict == MF_WARNING ||
+            want->verdict == MF_NOT_NOW || never_lacking(want->id))
             covered[row_of(want->id)] = true;
     }
+}
+
+/* "over" = no for the time alone: before the start, or the work is over. */
+static const char *answer_to(unsigned gate)
+{
+    mf_cover_answer cover;
+    size_t n = ask(1u << gate);
+    mf_cover_judge(&one.made.job, &cover);
+    if (gate == MF_GATE_RULE)
+        return cover.cover == MF_COVER_YES ? "yes" : "no";
+    if (!mf_audit_yes(found, n))
+        return "no";
+    return mf_gate_not_now(found, n) ? "over" : "yes";
 }
 
 static void check_answers(void)
 {
     int asked = 0;
     for (unsigned gate = 0; gate < MF_GATE_COUNT; gate++) {
-        if (one.answer[gate] == 0)
+        if (one.answer[gate][0] == '\0')
             continue;
-        size_t n = ask(1u << gate);
-        mf_cover_answer cover;
-        mf_cover_judge(&one.made.job, &cover);
-        bool yes = gate == MF_GATE_RULE ? cover.cover == MF_COVER_YES : mf_audit_yes(found, n);
-        if (yes != (one.answer[gate] == 1))
-            FAULT("the answer to %s is %s", mf_gate_name((mf_gate)gate), yes ? "yes" : "no");
+        const char *answer = answer_to(gate);
+        if (strcmp(answer, one.answer[gate]) != 0)
+            FAULT("the answer to %s is %s", mf_gate_name((mf_gate)gate), answer);
         asked++;
     }
     if (asked == 0)

@@ -217,12 +217,12 @@ static void written_down(void **state)
     ask();
     assert_string_equal(open_of("emergency-notes")->why, "emergency-not-noted");
     fx_good(&fx);
-    fx.house.emergency = MF_YES; /* claimed, but no entry: the pamphlet alone falls away */
+    fx.house.emergency = MF_YES; /* claimed, but nobody wrote down what happened: nothing falls away */
     fx.job.n_notice = 0;
     undo("A1", "signs");
     ask();
     assert_string_equal(open_of("emergency-notes")->why, "emergency-not-noted");
-    assert_int_equal(open_of("pamphlet-owner")->verdict, MF_NOT_DUE);
+    assert_int_equal(open_of("pamphlet-owner")->verdict, MF_LACKING);
     assert_int_equal(open_of("signs")->verdict, MF_LACKING);
 }
 

@@ -224,9 +224,11 @@ static void other_building(void **state)
     (void)state;
     house.building = MF_BUILDING_OTHER;
     assert_int_equal(why(), MF_COVER_BUILT_BEFORE);
-    house.child_under_6 = MF_NOT; /* no child under 6 comes */
+    house.child_under_6 = MF_NOT; /* lives there: says nothing of who comes */
+    assert_int_equal(why(), MF_COVER_BUILT_BEFORE);
+    house.children_visit = MF_NOT;
     assert_int_equal(why(), MF_COVER_NO_FACILITY);
-    house.child_under_6 = MF_YES;
+    house.children_visit = MF_YES;
     assert_int_equal(why(), MF_COVER_BUILT_BEFORE);
     visit("c1", "2026-01-05", 180, "2026-12-30"); /* one day a week */
     assert_int_equal(why(), MF_COVER_NO_FACILITY);

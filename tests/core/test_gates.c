@@ -27,7 +27,7 @@ static const gate_case cases[] = {
     {"child-under-6", "r", "745.103"},
     {"facility-visits", "r", "745.83, child-occupied facility"},
     {"minor-area", "r", "745.83, minor repair"},
-    {"local-limits", "ri", "745.81(a): the authorised programme governs in place of EPA's"},
+    {"local-limits", "rdi", "745.81(a): the authorised programme governs in place of EPA's"},
     /* 745.82(b): an emergency changes which rules hold, before the work and when it is
      * cleaned; what it never excuses is lacking at the same gates. */
     {"emergency-relief", "rdsi", "745.82(b): relief from (a)(1), (a)(2), (a)(4)"},
@@ -99,6 +99,8 @@ static const gate_case cases[] = {
     {"doors-used-outside", "di", "745.85(a)(2)(ii)(B)"},
     {"ground-sheet", "di", "745.85(a)(2)(ii)(C)"},
     {"line-containment", "di", "745.85(a)(2)(ii)(D)"},
+    {"job-open", "d", "745.85(a)(2): before beginning; a job that is over begins nothing"},
+    {"start-reached", "d", "745.84: people were told of that day"},
     {"contained-still", "d", "745.85(a)(2): before the renovation, and again"},
     {"line-measured", "di", "745.85(a)(2)(ii)(D)"},
 

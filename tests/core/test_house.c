@@ -66,7 +66,14 @@ static void compensation(void **state)
     house.for_compensation = MF_UNKNOWN;
     assert_int_equal(judge_house(&house).cover, MF_COVER_YES);
     house.for_compensation = MF_NOT;
+    house.owner_occupied = MF_YES;
     assert_int_equal(judge_house(&house).cover, MF_COVER_NO);
+    assert_int_equal(judge_house(&house).why, MF_COVER_NOT_FOR_PAY);
+    house.owner_occupied = MF_UNKNOWN; /* a landlord: rent is compensation */
+    assert_int_equal(judge_house(&house).cover, MF_COVER_YES);
+    house.owner_occupied = MF_NOT;
+    assert_int_equal(judge_house(&house).cover, MF_COVER_YES);
+    house.owner_occupied = MF_YES;
     assert_int_equal(judge_house(&house).why, MF_COVER_NOT_FOR_PAY);
 }
 

@@ -41,6 +41,7 @@ static mf_component *part(mf_side side, const char *room, int64_t disturbed)
     assert_true(job.n_component < FEW);
     parts[job.n_component] = (mf_component){.id = "C",
                                             .opening = "",
+                                            .type = MF_COMP_WALL,
                                             .side = side,
                                             .room = room,
                                             .disturbed_sqft_100 = disturbed,
@@ -132,9 +133,9 @@ static void whole_parts(void **state)
     board->removed = MF_NOT; /* it stays on: the damage counts */
     assert_true(minor());
     board->removed = MF_YES;
-    board->whole_sqft_100 = MF_NUM_NONE;
-    board->disturbed_sqft_100 = 650; /* given as the whole */
+    board->whole_sqft_100 = MF_NUM_NONE; /* how large it is nobody said */
     assert_false(minor());
+    board->disturbed_sqft_100 = 650;
     board->whole_sqft_100 = 100; /* a slip: the larger counts */
     assert_false(minor());
 }

@@ -268,6 +268,7 @@ static void due_dates_shift(void **state)
     for (int i = 0; i < JOBS; i++) {
         mf_due before, after;
         draw_job();
+        fx.job.n_tick = fx.job.n_practice = fx.job.n_verification = fx.job.n_dust_sample = 0;
         /* Four years of days, so that the calendar years keep their length. */
         mf_day by = (mf_day)draw(-10, 10) * 1461;
         mf_due_dates(&fx.job, &before);

@@ -1,6 +1,7 @@
 /* Jobs from lines of text: every kind is filled through its table of fields. */
 #include "support/case_job.h"
 
+#include <mistfold/contain.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -78,6 +79,17 @@ static void before_work(fixture *fx)
     job->n_sealed = job->n_correction = 0;
 }
 
+/* Everything set up for the first morning, and nothing torn out yet. */
+static void contained(fixture *fx)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < fx->job.n_tick; i++)
+        if (mf_step_named(fx->tick[i].step)->phase == MF_PHASE_CONTAIN)
+            fx->tick[kept++] = fx->tick[i];
+    before_work(fx);
+    fx->job.n_tick = kept;
+}
+
 bool case_base(case_job *made, const char *name)
 {
     memset(made, 0, sizeof *made);
@@ -89,12 +101,15 @@ bool case_base(case_job *made, const char *name)
         fx_assisted(&made->fx);
     else if (strcmp(name, "assisted-minor") == 0)
         fx_assisted_minor(&made->fx);
-    else if (strcmp(name, "dwelling") == 0 || strcmp(name, "before") == 0)
+    else if (strcmp(name, "dwelling") == 0 || strcmp(name, "before") == 0 ||
+             strcmp(name, "contained") == 0)
         fx_good(&made->fx);
     else
         return false;
     if (strcmp(name, "before") == 0)
         before_work(&made->fx);
+    if (strcmp(name, "contained") == 0)
+        contained(&made->fx);
     return roomy(made);
 }
 

@@ -117,7 +117,8 @@ static void people(fixture *fx)
 /* ---- house, openings, tests --------------------------------------------------------- */
 
 /* What the openings of the fixture do not have beside the parts that are listed. */
-#define NOT_THERE "interior-sill,apron,interior-casing,stop,jamb,trough,exterior-casing"
+#define NOT_THERE                                                                                  \
+    "interior-sill,apron,interior-casing,stop,jamb,trough,exterior-sill,exterior-casing"
 
 static void house(fixture *fx)
 {
@@ -172,7 +173,8 @@ static mf_component component(const char *entry, const char *id, const char *ope
                           .substrate = MF_SUB_WOOD,
                           .painted = MF_YES,
                           .affected = MF_YES,
-                          .disturbed_sqft_100 = 1200};
+                          .disturbed_sqft_100 = 1200,
+                          .whole_sqft_100 = MF_NUM_NONE};
 }
 
 static void components(fixture *fx)

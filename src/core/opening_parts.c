@@ -1,0 +1,116 @@
+/* The usual parts of an opening that is replaced: each must be listed or said to be absent
+ * before a job can be free of the rule, as 40 CFR 745.82(a)(1)-(3) speak of all components
+ * that are affected. */
+#include "core/kind_rows.h"
+#include "core/parts.h"
+#include "core/text.h"
+#include <mistfold/paint.h>
+
+/* Common practice, no source. A part of no side counts whichever side it was listed on. */
+typedef struct usual_part {
+    mf_component_type type;
+    const char *side; /* "interior", "exterior", or "" */
+} usual_part;
+
+static const usual_part of_window[] = {
+    {MF_COMP_SASH, ""},
+    {MF_COMP_STOP, ""},
+    {MF_COMP_JAMB, ""},
+    {MF_COMP_TROUGH, ""},
+    {MF_COMP_INTERIOR_SILL, "interior"},
+    {MF_COMP_APRON, "interior"},
+    {MF_COMP_INTERIOR_CASING, "interior"},
+    {MF_COMP_EXTERIOR_SILL, "exterior"},
+    {MF_COMP_EXTERIOR_CASING, "exterior"},
+};
+static const usual_part of_door[] = {
+    {MF_COMP_DOOR_SLAB, ""},
+    {MF_COMP_STOP, ""},
+    {MF_COMP_JAMB, ""},
+    {MF_COMP_THRESHOLD, ""},
+    {MF_COMP_INTERIOR_CASING, "interior"},
+    {MF_COMP_EXTERIOR_CASING, "exterior"},
+};
+
+static bool listed(const mf_job *job, const mf_opening *opening, mf_component_type type)
+{
+    for (size_t i = 0; i < job->n_component; i++)
+        if (job->component[i].type == type && mf_same(job->component[i].opening, opening->id))
+            return true;
+    return false;
+}
+
+static bool absent(const mf_opening *opening, const usual_part *part)
+{
+    return mf_id_in_list(opening->absent, mf_choices_component[part->type]) ||
+           (mf_given(part->side) && mf_id_in_list(opening->absent, part->side));
+}
+
+static void count_unlisted(const mf_job *job, const mf_opening *opening, mf_unlisted_parts *out)
+{
+    bool window = opening->kind == MF_OPENING_WINDOW;
+    const usual_part *parts = window ? of_window : of_door;
+    size_t n = window ? sizeof of_window / sizeof of_window[0] : sizeof of_door / sizeof of_door[0];
+    for (size_t i = 0; i < n; i++) {
+        if (listed(job, opening, parts[i].type) || absent(opening, &parts[i]))
+            continue;
+        out->part = out->n == 0 ? mf_choices_component[parts[i].type] : out->part;
+        out->n++;
+    }
+}
+
+bool mf_parts_unlisted(const mf_job *job, mf_unlisted_parts *out)
+{
+    *out = (mf_unlisted_parts){mf_opening_unlisted(job), "", 0};
+    for (size_t i = 0; i < job->n_opening && out->opening == NULL; i++) {
+        const mf_opening *it = &job->opening[i];
+        if (!mf_opening_replaced(job, it))
+            continue;
+        count_unlisted(job, it, out);
+        out->opening = out->n > 0 ? it : NULL;
+    }
+    return out->opening != NULL;
+}
+
+/* ---- what is replaced --------------------------------------------------------------- */
+
+static bool part_removed(const mf_job *job, const char *opening)
+{
+    for (size_t i = 0; i < job->n_component; i++)
+        if (job->component[i].removed == MF_YES && mf_same(job->component[i].opening, opening))
+            return true;
+    return false;
+}
+
+bool mf_opening_replaced(const mf_job *job, const mf_opening *opening)
+{
+    bool window = opening->kind == MF_OPENING_WINDOW;
+    if (opening->replaced == MF_YES || part_removed(job, opening->id))
+        return true;
+    return opening->replaced == MF_UNKNOWN && job->n_house > 0 &&
+           mf_house_does(&job->house[0],
+                         window ? MF_WORK_WINDOW_REPLACEMENT : MF_WORK_DOOR_REPLACEMENT);
+}
+
+/* A part of a window by what it is, wherever it was listed. */
+static bool of_a_window(const mf_job *job, const mf_component *component)
+{
+    const mf_opening *opening = mf_job_opening(job, component->opening);
+    if (mf_given(component->opening) && opening != NULL)
+        return opening->kind == MF_OPENING_WINDOW;
+    return component->type == MF_COMP_SASH || component->type == MF_COMP_TROUGH ||
+           component->type == MF_COMP_INTERIOR_SILL || component->type == MF_COMP_EXTERIOR_SILL;
+}
+
+bool mf_window_replaced(const mf_job *job)
+{
+    if (job->n_house > 0 && mf_house_does(&job->house[0], MF_WORK_WINDOW_REPLACEMENT))
+        return true;
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (job->opening[i].kind == MF_OPENING_WINDOW && mf_opening_replaced(job, &job->opening[i]))
+            return true;
+    for (size_t i = 0; i < job->n_component; i++)
+        if (job->component[i].removed == MF_YES && of_a_window(job, &job->component[i]))
+            return true;
+    return false;
+}
