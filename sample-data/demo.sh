@@ -49,7 +49,7 @@ run certificate add --holder ines --discipline inspector --number I-0093 --issue
 run instrument add --serial X-100 --film 1.02 --cal-low 0.8 --cal-high 1.2 --inconclusive-low 0.9 --inconclusive-high 0.9 --bounds-inside yes --note "performance values invented; licensed operator only, never pointed at a person"
 
 say "The job: a house built in 1926"
-run job open --id "$job" --address "12 Sample Lane, Exampleton" --year-built 1926 --building dwelling --owner-occupied no --child-under-6 yes --work window-replacement --description "Phase 1: replace windows W01 to W04 and door D02, full frame" --start 2026-09-14 --end 2026-09-16 --language en --note "Invented scenario: no such firm, people or house."
+run job open --id "$job" --address "12 Sample Lane, Exampleton" --year-built 1926 --building dwelling --owner-occupied no --child-under-6 yes --work window-replacement,door-replacement --description "Phase 1: replace windows W01 to W04 and door D02, full frame" --start 2026-09-14 --end 2026-09-16 --language en --note "Invented scenario: no such firm, people or house."
 run party add "$job" --id owner --role owner --name "Ida Sample" --address "9 Sample Hill, Exampleton"
 run party add "$job" --id tenant --role occupant --name "Ludvík Ukázka" --address "12 Sample Lane, Exampleton"
 run opening import "$job" "$data/openings.csv"

@@ -158,6 +158,10 @@ typedef struct mf_unlisted_parts {
 } mf_unlisted_parts;
 MF_API bool mf_parts_unlisted(const mf_job *job, mf_unlisted_parts *out);
 
+/* Whether usual parts of that side of an opening that is replaced are neither listed nor said
+ * to be absent; what belongs to no side (sash, stop, jamb ...) is looked for inside. */
+MF_API bool mf_side_unlisted(const mf_job *job, const mf_opening *opening, mf_side side);
+
 /* Whether a window is replaced, by what is done and not by what the job is called: never
  * minor (40 CFR 745.83). */
 MF_API bool mf_window_replaced(const mf_job *job);

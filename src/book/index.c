@@ -34,10 +34,14 @@ bool mf_index_wants(const char *kind)
 
 void mf_place_key(mf_buf *out, const char *address)
 {
-    for (; *address != '\0'; address++) {
+    enum { LETTERS = 3 };
+    for (int after_number = 0; *address != '\0' && after_number < LETTERS; address++) {
         char c = mf_lower(*address);
-        if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || ((unsigned char)c & 0x80U) != 0)
-            mf_buf_add(out, &c, 1);
+        bool digit = c >= '0' && c <= '9';
+        if (!digit && (c < 'a' || c > 'z') && ((unsigned char)c & 0x80U) == 0)
+            continue;
+        after_number += !digit || after_number > 0;
+        mf_buf_add(out, &c, 1);
     }
 }
 

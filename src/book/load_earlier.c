@@ -25,21 +25,29 @@ static const char *skip(const char *at)
     return at;
 }
 
-static bool same(const char *a, const char *b)
+/* Whether the longer goes on after a whole word where the shorter ends. */
+static bool begins(const char *shorter, const char *longer)
 {
-    a = skip(a);
-    b = skip(b);
-    while (*a != '\0' && mf_lower(*a) == mf_lower(*b)) {
-        a = skip(a + 1);
-        b = skip(b + 1);
+    for (shorter = skip(shorter); *shorter != '\0'; shorter = skip(shorter + 1), longer++) {
+        longer = skip(longer);
+        if (mf_lower(*shorter) != mf_lower(*longer))
+            return false;
     }
-    return *a == *b;
+    return !counts(*longer);
+}
+
+/* "12 Sample Lane" may be "12 Sample Lane, Exampleton": what was left out is not known, and
+ * counts as the same. */
+static bool may_be_same(const char *a, const char *b)
+{
+    return begins(a, b) || begins(b, a);
 }
 
 bool mf_same_place(const char *address, const char *unit, const char *other_address,
                    const char *other_unit)
 {
-    return same(address, other_address) && same(unit, other_unit);
+    bool same_unit = begins(unit, other_unit) && begins(other_unit, unit);
+    return same_unit && may_be_same(address, other_address);
 }
 
 /* ---- the parts of other jobs ------------------------------------------------------- */
@@ -50,9 +58,10 @@ bool mf_same_place(const char *address, const char *unit, const char *other_addr
 static const char sql[] =
     "SELECT c.entry, c.logged_at, c.who, c.correction, h.job, h.address, h.unit, h.\"start\","
     "       coalesce(nullif(c.room, ''), o.room, ''), c.side,"
-    "       CASE WHEN c.removed = 1 AND c.whole_sqft_100 IS NOT NULL"
-    "                 AND c.whole_sqft_100 > coalesce(c.disturbed_sqft_100, -1)"
-    "            THEN c.whole_sqft_100 ELSE c.disturbed_sqft_100 END,"
+    "       CASE WHEN c.removed = 1"
+    "                 AND c.whole_sqft_100 <= coalesce(c.disturbed_sqft_100, -1)"
+    "            THEN c.disturbed_sqft_100"
+    "            WHEN c.removed = 1 THEN c.whole_sqft_100 ELSE c.disturbed_sqft_100 END,"
     "       coalesce((SELECT max(d.day) FROM completion AS d WHERE d.job = h.job), h.\"end\", '')"
     "  FROM place AS p JOIN house AS h ON h.job = p.job JOIN component AS c ON c.job = h.job"
     "  LEFT JOIN opening AS o ON o.job = c.job AND o.id = c.opening"

@@ -4,8 +4,9 @@
 
 #include "book/room.h"
 
-/* Whether two jobs are at one place: letters and digits of address and unit compared
- * without regard to case, everything between them left out. */
+/* Whether two jobs may be at one place: letters and digits of address and unit compared
+ * without regard to case, everything between them left out; an address that goes on where
+ * the other ends may be the same one. */
 bool mf_same_place(const char *address, const char *unit, const char *other_address,
                    const char *other_unit);
 

@@ -52,7 +52,9 @@ const char *mf_if_opening_affected(const mf_asked *asked, const mf_subject *subj
     if (asked->job->n_area == 0)
         return "area-none";
     outside_areas(asked->job, subject->id, &affected);
-    bool listed = mf_opening_listed(asked->job, subject->id);
+    bool listed = mf_opening_listed(asked->job, subject->id) &&
+                  !mf_side_unlisted(asked->job, subject->opening, MF_SIDE_INTERIOR) &&
+                  !mf_side_unlisted(asked->job, subject->opening, MF_SIDE_EXTERIOR);
     return affected || !listed ? NULL : "opening-not-affected";
 }
 
@@ -105,13 +107,30 @@ void mf_show_areas_hold_all(const mf_asked *asked, const mf_subject *subject, mf
     out->evidence = mf_or_empty(part != NULL ? part->src.entry : opening->src.entry);
 }
 
+/* A side of which parts are unlisted is presumed to be disturbed with the opening. */
+static bool side_in_area(const mf_job *job, const mf_opening *opening, mf_side side)
+{
+    if (!mf_side_unlisted(job, opening, side))
+        return true;
+    for (size_t i = 0; i < job->n_area; i++)
+        if (job->area[i].side == side && mf_id_in_list(job->area[i].openings, opening->id))
+            return true;
+    return false;
+}
+
 void mf_show_opening_in_area(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     bool affected;
     const mf_component *loose = outside_areas(asked->job, subject->id, &affected);
     if (loose == NULL) {
         bool held = affected || in_some_area(asked->job, subject->id);
-        mf_say(out, held ? MF_MET : MF_LACKING, held ? "opening-in-area" : "opening-no-area");
+        bool inside = side_in_area(asked->job, subject->opening, MF_SIDE_INTERIOR);
+        bool outside = side_in_area(asked->job, subject->opening, MF_SIDE_EXTERIOR);
+        mf_say(out, held && inside && outside ? MF_MET : MF_LACKING,
+               !held     ? "opening-no-area"
+               : !inside ? "opening-unlisted-inside"
+               : outside ? "opening-in-area"
+                         : "opening-unlisted-outside");
         return;
     }
     bool inside = loose->side == MF_SIDE_INTERIOR;

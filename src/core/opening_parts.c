@@ -46,17 +46,42 @@ static bool absent(const mf_opening *opening, const usual_part *part)
            (mf_given(part->side) && mf_id_in_list(opening->absent, part->side));
 }
 
-static void count_unlisted(const mf_job *job, const mf_opening *opening, mf_unlisted_parts *out)
+static bool unlisted(const mf_job *job, const mf_opening *opening, const usual_part *part)
+{
+    return !listed(job, opening, part->type) && !absent(opening, part);
+}
+
+static const usual_part *parts_of(const mf_opening *opening, size_t *n)
 {
     bool window = opening->kind == MF_OPENING_WINDOW;
-    const usual_part *parts = window ? of_window : of_door;
-    size_t n = window ? sizeof of_window / sizeof of_window[0] : sizeof of_door / sizeof of_door[0];
+    *n = window ? sizeof of_window / sizeof of_window[0] : sizeof of_door / sizeof of_door[0];
+    return window ? of_window : of_door;
+}
+
+static void count_unlisted(const mf_job *job, const mf_opening *opening, mf_unlisted_parts *out)
+{
+    size_t n;
+    const usual_part *parts = parts_of(opening, &n);
     for (size_t i = 0; i < n; i++) {
-        if (listed(job, opening, parts[i].type) || absent(opening, &parts[i]))
+        if (!unlisted(job, opening, &parts[i]))
             continue;
         out->part = out->n == 0 ? mf_choices_component[parts[i].type] : out->part;
         out->n++;
     }
+}
+
+bool mf_side_unlisted(const mf_job *job, const mf_opening *opening, mf_side side)
+{
+    size_t n;
+    const usual_part *parts = parts_of(opening, &n);
+    if (!mf_opening_replaced(job, opening))
+        return false;
+    for (size_t i = 0; i < n; i++) {
+        bool outside = mf_same(parts[i].side, "exterior");
+        if (outside == (side == MF_SIDE_EXTERIOR) && unlisted(job, opening, &parts[i]))
+            return true;
+    }
+    return false;
 }
 
 bool mf_parts_unlisted(const mf_job *job, mf_unlisted_parts *out)

@@ -82,7 +82,9 @@ void mf_opening_needs_judged(const mf_job *job, const mf_paint_finding *judged, 
     }
     if (out->disturbed > 0)
         out->need = out->decided.verdict == MF_PAINT_FREE ? MF_NEED_NONE : MF_NEED_CONTAINMENT;
-    else if (mf_given(opening) && !mf_opening_listed(job, opening))
+    const mf_opening *whole = mf_given(opening) ? mf_job_opening(job, opening) : NULL;
+    bool unlisted = mf_given(opening) && !mf_opening_listed(job, opening);
+    if (unlisted || (whole != NULL && mf_side_unlisted(job, whole, side)))
         out->need = MF_NEED_CONTAINMENT;
 }
 

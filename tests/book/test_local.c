@@ -190,8 +190,8 @@ static void tested_parts_of_other_jobs(void **state)
     mf_book_job_free(job);
 }
 
-/* 12 Invented Street, written otherwise, is the same place; emergencies, other units
- * and other houses are not counted. */
+/* 12 Invented Street, written otherwise or with its town, may be the same place; emergencies
+ * that somebody described, other units and other houses are not counted. */
 static void other_jobs(void **state)
 {
     kit *k = *state;
@@ -199,6 +199,8 @@ static void other_jobs(void **state)
     open_job(k, "J-3", "12, Invented  Street", "", "yes");
     open_job(k, "J-4", "12 Invented Street", "B", "no");
     open_job(k, "J-5", "121 Invented Street", "", "no");
+    open_job(k, "J-7", "12 Invented Street, Exampleton", "", "no");
+    open_job(k, "J-8", "12 Invented Streetcar Row", "", "no");
     open_job(k, "J-6", "12 INVENTED STREET", "", "no");
     kit_log(k, "emergency", "J-6", "nature", "flood", "on", "2026-09-01", "cause", "sudden-event");
     kit_log(k, "component", "J-2", "id", "C2", "type", "wall", "side", "interior", "room", "hall",
@@ -222,7 +224,9 @@ static void other_jobs(void **state)
                 {"hall", MF_SIDE_INTERIOR, 400},
                 {"north", MF_SIDE_EXTERIOR, MF_NUM_NONE},
                 {"bath", MF_SIDE_INTERIOR, 300}};
-    assert_int_equal(job->n_earlier, 4);
+    assert_int_equal(job->n_earlier, 6);
+    assert_string_equal(job->earlier[4].job, "J-3");
+    assert_string_equal(job->earlier[5].job, "J-7");
     for (size_t i = 0; i < 4; i++) {
         size_t at = 0;
         while (at < 4 && strcmp(job->earlier[at].room, want[i].room) != 0)

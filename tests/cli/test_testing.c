@@ -16,8 +16,8 @@ static const char set_up[] =
     "$m instrument add --serial X-100 --film 1.02 --cal-low 0.8 --cal-high 1.2 && "
     "$m job open --id J --address A --building dwelling --owner-occupied no --work "
     "window-replacement --description d --start 2026-09-14 && "
-    "$m opening add J --id W01 --kind window --room kitchen --elevation north && "
-    "$m opening add J --id W02 --kind window --room kitchen --elevation north && "
+    "$m opening add J --id W01 --kind window --room kitchen --elevation north --absent exterior && "
+    "$m opening add J --id W02 --kind window --room kitchen --elevation north --absent exterior && "
     "for w in W01 W02; do for t in sash stop apron; do "
     "$m component add J --id $w.$t --opening $w --type $t --side interior --substrate wood; done; "
     "done";
