@@ -2,6 +2,7 @@
  * 40 CFR 745.85(b), 745.86(b)(6)(viii). */
 #include "core/audit_rows.h"
 
+#include "core/reach.h"
 #include "core/text.h"
 #include "core/worked.h"
 #include <assert.h>
@@ -89,7 +90,18 @@ static int64_t count_windows(const mf_job *job, const mf_area *area)
     return n;
 }
 
-/* Every sill of the area, and its floor unless that is carpeted. */
+static bool floor_smaller(const mf_job *job, const mf_area *area)
+{
+    int64_t sum = 0, length = area->length_ft_100, width = area->width_ft_100;
+    for (size_t i = 0; i < job->n_surface; i++)
+        if (job->surface[i].kind == MF_SURFACE_FLOOR && mf_same(job->surface[i].area, area->id))
+            sum = mf_add_area(sum, job->surface[i].size_sqft_100);
+    bool known = length > 0 && width > 0 && length <= INT64_MAX / width;
+    return known && area->carpet == MF_NOT && sum < length * width / 100;
+}
+
+/* Every sill of the area, and its floor unless that is carpeted. The work area may be less
+ * than the room, so a floor that is smaller than the room is only told. */
 void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
@@ -101,6 +113,8 @@ void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_findi
         mf_say(out, MF_LACKING, "sills-missing");
     else if (floors == 0 && subject->area->carpet != MF_YES)
         mf_say(out, MF_LACKING, "floor-missing");
+    else if (floor_smaller(job, subject->area))
+        mf_say(out, MF_WARNING, "floor-smaller");
     else
         mf_say(out, MF_MET, "surfaces-listed");
 }
