@@ -111,6 +111,7 @@ static mf_finding blank(const mf_audit_row *row, const char *subject, const char
                         .why = "nothing-to-ask",
                         .subject = subject,
                         .evidence = evidence,
+                        .told = "",
                         .d1 = MF_DAY_NONE,
                         .d2 = MF_DAY_NONE,
                         .n1 = MF_NUM_NONE,
