@@ -114,7 +114,7 @@ run practice add "$job" --area A2 --method hand --person mau --note "hand tools,
 run containment tick "$job" --area A1 --step barriers-whole,waste-daily --state done --person teo --renovator rosa --on 2026-09-14 --time 16:50
 for area in A1 A2; do
     run containment tick "$job" --area $area --step barriers-whole,waste-contained,waste-daily,waste-transport --state done --person teo --renovator rosa --on 2026-09-15 --time 16:40
-    run containment tick "$job" --area $area --step waste-chute --state not-needed --reason "ground floor, waste carried out in sealed bags" --person teo --on 2026-09-15 --time 16:41
+    run containment tick "$job" --area $area --step waste-chute --state not-needed --ground not-used --reason "ground floor, waste carried out in sealed bags" --person teo --on 2026-09-15 --time 16:41
 done
 run containment tick "$job" --area A1 --step leave-clean --state done --person teo --renovator rosa --on 2026-09-15 --time 16:42
 

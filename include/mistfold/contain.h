@@ -28,6 +28,15 @@ typedef enum mf_step_when { /* when a work area needs the step */
 
 enum { MF_ON_INTERIOR = 1, MF_ON_EXTERIOR = 2 };
 
+/* A ground on which a step may be left out, and the paragraph that leaves it out. */
+typedef struct mf_step_ground {
+    mf_ground ground;
+    const char *citation; /* NULL = no ground */
+    mf_status_of_fact status;
+} mf_step_ground;
+
+enum { MF_STEP_GROUNDS = 2 };
+
 typedef struct mf_step {
     const char *id; /* "floor-sheet" */
     mf_phase phase;
@@ -40,7 +49,9 @@ typedef struct mf_step {
     const char *record; /* paragraph of 745.86(b)(6) it is evidence for, or "" */
     mf_status_of_fact status;
     bool renovator_present; /* 745.90(b)(3): posting, containing, cleaning */
-    bool not_needed_ok;     /* may be marked not needed, with a reason */
+    /* All grounds there are for leaving it out, the first ones of the array; none = it must
+     * be done. Somebody's own words are a ground only where they are listed. */
+    mf_step_ground ground[MF_STEP_GROUNDS];
 } mf_step;
 
 /* All steps in the order a crew does them. */
@@ -66,17 +77,51 @@ MF_API const mf_limit *mf_step_stricter(const mf_job *job, const mf_step *step, 
 typedef enum mf_step_state {
     MF_STEP_OPEN, /* nobody has ticked it */
     MF_STEP_DONE,
-    MF_STEP_NOT_NEEDED,   /* with a reason */
+    MF_STEP_NOT_NEEDED,   /* on one of its grounds, which nothing in the book contradicts */
     MF_STEP_SHORT,        /* ticked, but the measured extent falls short */
     MF_STEP_UNMEASURED,   /* ticked without the extent it needs */
     MF_STEP_NO_RENOVATOR, /* ticked, but no certified renovator was present on the day */
-    MF_STEP_NO_REASON     /* marked not needed without a reason, or cannot be */
+    MF_STEP_NO_REASON,    /* marked not needed without the words that its ground needs */
+    MF_STEP_OWN_WORDS,    /* marked not needed by somebody's own words: nobody can check them */
+    MF_STEP_NO_GROUND,    /* marked not needed, which it never is, or not on that ground */
+    MF_STEP_CONTRADICTED  /* marked not needed, and the book says otherwise */
 } mf_step_state;
+/* "open", "done", "not-needed" ... */
+MF_API const char *mf_step_state_name(mf_step_state state);
+/* Whether nothing more is to be done for the step: done, or left out as it may be. */
+MF_API bool mf_step_settled(mf_step_state state);
+
+/* "own-words", "none-present" ... */
+MF_API const char *mf_ground_name(mf_ground ground);
+/* Whether the reason must be written down as well. */
+MF_API bool mf_ground_wants_words(mf_ground ground);
+/* Whether there is any ground on which the step may be left out. */
+MF_API bool mf_step_may_skip(const mf_step *step);
+/* The row of that ground in the list of the step; NULL when it is not in it. */
+MF_API const mf_step_ground *mf_step_ground_of(const mf_step *step, mf_ground ground);
+
+/* What in the book says that a ground does not hold. */
+typedef struct mf_against {
+    const char *why;   /* reason name: words under "why.<name>" */
+    const char *what;  /* id of what is there all the same; "" = the work area itself says so */
+    const char *entry; /* the entry that says it */
+    int64_t n;         /* a number it says, or MF_NUM_NONE */
+} mf_against;
+
+/* Whether anything that is logged of the job contradicts leaving out the step in the area
+ * on that ground, no matter which was logged first; *out (may be NULL) is the first such
+ * thing. Own words are contradicted where every ground of the step is. */
+MF_API bool mf_step_contradicted(const mf_job *job, const mf_area *area, const mf_step *step,
+                                 mf_ground ground, mf_against *out);
 
 /* The state by the last tick of the step in the area. *tick (may be NULL) is
  * that tick, or NULL. */
 MF_API mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const mf_step *step,
                                    const mf_tick **tick);
+
+/* The state that a tick which marks the step not needed would give it. */
+MF_API mf_step_state mf_step_judge_skipped(const mf_job *job, const mf_area *area,
+                                           const mf_step *step, const mf_tick *tick);
 
 /* Materials for one work area, by arithmetic from its dimensions. */
 typedef struct mf_takeoff {

@@ -196,6 +196,12 @@ size_t mf_cli_letters(const char *text, size_t stop, int wide);
 /* A line with the job's number where it is stricter than the rule's, which the words of
  * the step name. */
 void mf_cli_stricter(const mf_cli *cli, const mf_job *job, const mf_step *step, int indent);
+/* Lines with the ground and the reason of a tick that left the step out; none of another. */
+void mf_cli_skipped(const mf_cli *cli, const mf_tick *tick, int indent);
+/* MF_INPUT when args, those of a tick of one step, leave it out on no ground of its own, on
+ * one that the job contradicts, or without the words that the ground wants. */
+mf_status mf_cli_check_skipped(const mf_cli *cli, const mf_job *job, const mf_area *area,
+                               const mf_step *step, const mf_args *args, mf_err *err);
 /* Text wrapped at 78 columns after an indent. */
 void mf_cli_wrap(const char *text, int indent, int first_column);
 

@@ -111,11 +111,9 @@ static bool find_step(const mf_job *job, const char *id, mf_step *out)
 }
 
 static mf_status check_step(const mf_cmd *cmd, const mf_job *job, const mf_area *area,
-                            const char *id, mf_err *err)
+                            const char *id, mf_step *step, mf_err *err)
 {
-    mf_step it;
-    const mf_step *step = &it;
-    if (!find_step(job, id, &it))
+    if (!find_step(job, id, step))
         return mf_failf(err, MF_INPUT, "--step", "",
                         "see the steps with \"containment list\" and \"cleaning list\"",
                         "there is no step %s", id);
@@ -164,16 +162,18 @@ static mf_status tick_args(mf_args *one, const char *step, char photo[MF_PHOTO_T
     return MF_OK;
 }
 
-static mf_status tick_one(mf_cli *cli, const mf_args *args, const char *step, const mf_now *now,
-                          mf_err *err)
+static mf_status tick_one(mf_cli *cli, const mf_args *args, const mf_job *job, const mf_area *area,
+                          const mf_step *step, const mf_now *now, mf_err *err)
 {
     char id[MF_ENTRY_ID], photo[MF_PHOTO_TEXT];
     mf_args one = *args;
     mf_draft *draft = NULL;
     const mf_kind *kind = mf_kind_named("tick");
-    mf_status status = tick_args(&one, step, photo, err);
+    mf_status status = tick_args(&one, step->id, photo, err);
     if (status == MF_OK)
         status = mf_cli_draft(cli, kind, &one, &draft, err);
+    if (status == MF_OK)
+        status = mf_cli_check_skipped(cli, job, area, step, &one, err);
     if (status == MF_OK)
         status = mf_book_write(cli->book, draft, args->word[0], now, "", id, err);
     if (status == MF_OK)
@@ -190,12 +190,13 @@ static mf_status each_step(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, 
     const char *list = mf_args_value(args, "step");
     mf_status status = MF_OK;
     while (status == MF_OK && *list != '\0') {
-        char step[48];
+        char id[48];
+        mf_step step;
         size_t len = strcspn(list, ",");
-        snprintf(step, sizeof step, "%.*s", (int)(len < 47 ? len : 47), list);
-        status = check_step(cmd, job, area, step, err);
+        snprintf(id, sizeof id, "%.*s", (int)(len < 47 ? len : 47), list);
+        status = check_step(cmd, job, area, id, &step, err);
         if (status == MF_OK)
-            status = tick_one(cli, args, step, now, err);
+            status = tick_one(cli, args, job, area, &step, now, err);
         list += len + (list[len] == ',');
     }
     return status;

@@ -5,25 +5,33 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const state_ids[] = {
-    "step-state.open",       "step-state.done",         "step-state.not-needed", "step-state.short",
-    "step-state.unmeasured", "step-state.no-renovator", "step-state.no-reason"};
-
 static bool in_list(const mf_cmd *cmd, const mf_job *job, const mf_step *step, const mf_area *area)
 {
     bool cleaning = strcmp(cmd->group, "cleaning") == 0;
     return (step->phase == MF_PHASE_CLEAN) == cleaning && mf_step_wanted(job, step, area);
 }
 
-static json_t *json_of(const mf_cli *cli, const mf_job *job, const mf_area *area,
-                       const mf_step *step, mf_step_state state)
+static json_t *text_if(bool given, const char *text)
 {
+    return given ? json_string(text) : json_null();
+}
+
+static json_t *json_of(const mf_cli *cli, const mf_job *job, const mf_area *area,
+                       const mf_step *step)
+{
+    const mf_tick *tick;
+    mf_step_state state = mf_step_judge(job, area, step, &tick);
+    bool skipped = tick != NULL && tick->state == MF_TICK_NOT_NEEDED;
     json_t *object = json_object();
     json_object_set_new(object, "area", json_string(area->id));
     json_object_set_new(object, "step", json_string(step->id));
-    json_object_set_new(object, "state", json_string(state_ids[state] + 11));
+    json_object_set_new(object, "state", json_string(mf_step_state_name(state)));
     json_object_set_new(object, "says", json_string(mf_words_step(cli->lang, job, step->id)));
     json_object_set_new(object, "citation", json_string(step->citation));
+    json_object_set_new(object, "ground",
+                        text_if(skipped, skipped ? mf_ground_name(tick->ground) : ""));
+    json_object_set_new(object, "reason",
+                        text_if(skipped && tick->reason[0] != '\0', skipped ? tick->reason : ""));
     return object;
 }
 
@@ -38,15 +46,22 @@ void mf_cli_stricter(const mf_cli *cli, const mf_job *job, const mf_step *step, 
     printf("%*s%s %s\n", indent, "", mf_cli_word(cli, "walk.stricter"), number);
 }
 
-static void print_one(const mf_cli *cli, const mf_job *job, const mf_step *step,
-                      mf_step_state state)
+static void print_one(const mf_cli *cli, const mf_job *job, const mf_area *area,
+                      const mf_step *step)
 {
-    static const char *const marks[] = {"[ ]", "[x]", "[-]", "[!]", "[!]", "[!]", "[!]"};
-    printf("%s ", marks[state]);
+    const mf_tick *tick;
+    mf_step_state state = mf_step_judge(job, area, step, &tick);
+    const char *mark = state == MF_STEP_OPEN         ? "[ ]"
+                       : state == MF_STEP_DONE       ? "[x]"
+                       : state == MF_STEP_NOT_NEEDED ? "[-]"
+                                                     : "[!]";
+    printf("%s ", mark);
     mf_cli_pad(step->id, 22);
-    printf("%s  %s\n    ", mf_cli_word(cli, state_ids[state]), step->citation);
+    printf("%s  %s\n    ", mf_words2(cli->lang, "step-state", mf_step_state_name(state)),
+           step->citation);
     mf_cli_wrap(mf_words_step(cli->lang, job, step->id), 4, 4);
     mf_cli_stricter(cli, job, step, 4);
+    mf_cli_skipped(cli, tick, 4);
 }
 
 static void list_area(const mf_cli *cli, const mf_cmd *cmd, const mf_job *job, const mf_area *area,
@@ -63,11 +78,10 @@ static void list_area(const mf_cli *cli, const mf_cmd *cmd, const mf_job *job, c
     for (size_t i = 0; mf_step_at(job, i, &step); i++) {
         if (!in_list(cmd, job, &step, area))
             continue;
-        mf_step_state state = mf_step_judge(job, area, &step, NULL);
         if (array != NULL)
-            json_array_append_new(array, json_of(cli, job, area, &step, state));
+            json_array_append_new(array, json_of(cli, job, area, &step));
         else
-            print_one(cli, job, &step, state);
+            print_one(cli, job, area, &step);
     }
     if (array == NULL)
         putchar('\n');

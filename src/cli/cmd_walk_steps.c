@@ -7,10 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char *const state_ids[] = {
-    "step-state.open",       "step-state.done",         "step-state.not-needed", "step-state.short",
-    "step-state.unmeasured", "step-state.no-renovator", "step-state.no-reason"};
-
 enum { LINE_MAX = MF_WALK_LINE };
 
 typedef struct step_row {
@@ -24,11 +20,6 @@ typedef struct step_list {
     int n, at, room;
     bool why;
 } step_list;
-
-static bool settled(mf_step_state state)
-{
-    return state == MF_STEP_DONE || state == MF_STEP_NOT_NEEDED;
-}
 
 static bool in_phase(const mf_walk *walk, const mf_step *step)
 {
@@ -93,7 +84,7 @@ static int left_of(const step_list *list)
 {
     int left = 0;
     for (int i = 0; i < list->n; i++)
-        left += !settled(list->row[i].state) && list->row[i].step.when != MF_WHEN_CHOSEN;
+        left += !mf_step_settled(list->row[i].state) && list->row[i].step.when != MF_WHEN_CHOSEN;
     return left;
 }
 
@@ -102,7 +93,7 @@ static void go_to_open(step_list *list, int from)
 {
     for (int i = 0; i < list->n; i++) {
         int at = (from + i) % list->n;
-        if (!settled(list->row[at].state) && list->row[at].step.when != MF_WHEN_CHOSEN) {
+        if (!mf_step_settled(list->row[at].state) && list->row[at].step.when != MF_WHEN_CHOSEN) {
             list->at = at;
             return;
         }
@@ -118,8 +109,8 @@ static void show_tick(const mf_walk *walk, const step_list *list)
     const mf_tick *tick = NULL;
     const mf_area *area = mf_job_area(walk->job, walk->area);
     mf_step_state state = mf_step_judge(walk->job, area, &list->row[list->at].step, &tick);
-    printf("\n  [%c] ", settled(state) ? 'x' : ' ');
-    mf_term_bold(&walk->term, mf_walk_word(walk, state_ids[state]));
+    printf("\n  [%c] ", mf_step_settled(state) ? 'x' : ' ');
+    mf_term_bold(&walk->term, mf_words2(walk->cli->lang, "step-state", mf_step_state_name(state)));
     if (tick == NULL) {
         putchar('\n');
         return;
@@ -130,7 +121,8 @@ static void show_tick(const mf_walk *walk, const step_list *list)
     if (tick->measured_ft_100 != MF_NUM_NONE)
         mf_words_number(walk->cli->lang, tick->measured_ft_100, MF_UNIT_FT_100, feet, sizeof feet);
     printf("   %s %s %s%s%s\n", tick->person, day, time, feet[0] ? ", " : "", feet);
-    if (tick->reason[0] != '\0') {
+    mf_cli_skipped(walk->cli, tick, 6);
+    if (tick->state != MF_TICK_NOT_NEEDED && tick->reason[0] != '\0') {
         printf("      ");
         mf_cli_wrap(tick->reason, 6, 6);
     }
@@ -158,9 +150,9 @@ static void show_step(mf_walk *walk, const step_list *list)
                walk->renovator[0] ? walk->renovator : mf_walk_word(walk, "walk.nobody"));
     if (walk->photo[0] != '\0')
         printf("\n  %s %.60s", mf_walk_word(walk, "walk.photo"), walk->photo);
-    mf_walk_foot(walk, settled(list->row[list->at].state) ? "walk.keys-settled"
-                       : step->not_needed_ok              ? "walk.keys-step"
-                                                          : "walk.keys-must");
+    mf_walk_foot(walk, mf_step_settled(list->row[list->at].state) ? "walk.keys-settled"
+                       : mf_step_may_skip(step)                   ? "walk.keys-step"
+                                                                  : "walk.keys-must");
 }
 
 /* ---- answers ---------------------------------------------------------------------------- */
@@ -176,8 +168,13 @@ static bool ask_line(mf_walk *walk, const char *prompt_id, char out[LINE_MAX])
     return false;
 }
 
-static mf_status log_tick(mf_walk *walk, const mf_step *step, const char *state, const char *extra,
-                          const char *value, mf_err *err)
+/* What else is said of a tick. */
+typedef struct said_too {
+    const char *measured, *ground, *reason; /* NULL = nothing */
+} said_too;
+
+static mf_status log_tick(mf_walk *walk, const mf_step *step, const char *state, said_too too,
+                          mf_err *err)
 {
     mf_walk_entry entry;
     mf_walk_entry_begin(walk, &entry);
@@ -186,8 +183,12 @@ static mf_status log_tick(mf_walk *walk, const mf_step *step, const char *state,
     mf_args_put(&entry.args, "person", walk->person);
     if (walk->renovator[0] != '\0')
         mf_args_put(&entry.args, "renovator", walk->renovator);
-    if (extra != NULL)
-        mf_args_put(&entry.args, extra, value);
+    if (too.measured != NULL)
+        mf_args_put(&entry.args, "measured", too.measured);
+    if (too.ground != NULL)
+        mf_args_put(&entry.args, "ground", too.ground);
+    if (too.reason != NULL)
+        mf_args_put(&entry.args, "reason", too.reason);
     if (walk->photo[0] != '\0')
         mf_args_put(&entry.args, "photo", walk->photo);
     mf_status status = mf_log_ticks(walk->cli, walk->cmd, &entry.args, err);
@@ -200,18 +201,61 @@ static mf_status answer_done(mf_walk *walk, const mf_step *step, mf_err *err)
 {
     char feet[LINE_MAX];
     if (step->extent < 0)
-        return log_tick(walk, step, "done", NULL, NULL, err);
+        return log_tick(walk, step, "done", (said_too){0}, err);
     if (!ask_line(walk, "walk.ask-feet", feet))
         return MF_OK;
-    return log_tick(walk, step, "done", "measured", feet, err);
+    return log_tick(walk, step, "done", (said_too){.measured = feet}, err);
 }
 
-static mf_status answer_reason(mf_walk *walk, const mf_step *step, const char *state, mf_err *err)
+static mf_status answer_undone(mf_walk *walk, const mf_step *step, mf_err *err)
 {
     char reason[LINE_MAX];
-    if (!ask_line(walk, state[0] == 'n' ? "walk.ask-not-needed" : "walk.ask-undone", reason))
+    if (!ask_line(walk, "walk.ask-undone", reason))
         return MF_OK;
-    return log_tick(walk, step, state, "reason", reason, err);
+    return log_tick(walk, step, "undone", (said_too){.reason = reason}, err);
+}
+
+static void print_ground(const mf_walk *walk, const char *const *grounds, int i)
+{
+    puts(mf_words2(walk->cli->lang, "ground", grounds[i]));
+}
+
+/* By one key: the grounds of the step, then own words. Where there is no choice nothing is
+ * asked. The index in the list, -1 = back, MF_KEY_LEAVE. */
+static int ask_ground(mf_walk *walk, const mf_step *step, mf_ground list[MF_STEP_GROUNDS + 1])
+{
+    const char *names[MF_STEP_GROUNDS + 1];
+    char title[600];
+    int n = 0;
+    while (n < MF_STEP_GROUNDS && step->ground[n].citation != NULL) {
+        list[n] = step->ground[n].ground;
+        n++;
+    }
+    if (mf_step_ground_of(step, MF_GROUND_OWN_WORDS) == NULL)
+        list[n++] = MF_GROUND_OWN_WORDS;
+    for (int i = 0; i < n; i++)
+        names[i] = mf_ground_name(list[i]);
+    snprintf(title, sizeof title, "%s %s", mf_words_step(walk->cli->lang, walk->job, step->id),
+             mf_walk_word(walk, "walk.ask-ground"));
+    return n == 1 ? 0 : mf_walk_menu(walk, title, print_ground, names, n, "walk.ground-back");
+}
+
+/* MF_NO = leave. */
+static mf_status answer_not_needed(mf_walk *walk, const mf_step *step, mf_err *err)
+{
+    char reason[LINE_MAX];
+    mf_ground list[MF_STEP_GROUNDS + 1];
+    int at = ask_ground(walk, step, list);
+    if (at < 0)
+        return at == MF_KEY_LEAVE ? MF_NO : MF_OK;
+    said_too too = {.ground = mf_ground_name(list[at])};
+    if (mf_ground_wants_words(list[at])) {
+        bool impossible = list[at] == MF_GROUND_IMPOSSIBLE;
+        if (!ask_line(walk, impossible ? "walk.ask-impossible" : "walk.ask-not-needed", reason))
+            return MF_OK;
+        too.reason = reason;
+    }
+    return log_tick(walk, step, "not-needed", too, err);
 }
 
 /* Ticked and kept, but it does not count as done. */
@@ -245,12 +289,12 @@ static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
     int before = walk->logged;
     mf_status status = MF_OK;
     snprintf(id, sizeof id, "%s", step->id);
-    if (key == 'd' && !settled(list->row[list->at].state))
+    if (key == 'd' && !mf_step_settled(list->row[list->at].state))
         status = answer_done(walk, step, err);
-    else if (key == 'n' && step->not_needed_ok && !settled(list->row[list->at].state))
-        status = answer_reason(walk, step, "not-needed", err);
-    else if (key == 'u' && settled(list->row[list->at].state))
-        status = answer_reason(walk, step, "undone", err);
+    else if (key == 'n' && mf_step_may_skip(step) && !mf_step_settled(list->row[list->at].state))
+        status = answer_not_needed(walk, step, err);
+    else if (key == 'u' && mf_step_settled(list->row[list->at].state))
+        status = answer_undone(walk, step, err);
     else if (key == 'p')
         ask_photo(walk);
     else if (key == 'w')
@@ -271,7 +315,7 @@ static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
     list->why = false;
     for (list->at = 0; list->at < list->n - 1 && strcmp(list->row[list->at].step.id, id) != 0;)
         list->at++;
-    if (settled(list->row[list->at].state) && key != 'u')
+    if (mf_step_settled(list->row[list->at].state) && key != 'u')
         go_to_open(list, list->at + 1);
     else if (key == 'd')
         say_why_not(walk, list->row[list->at].state);

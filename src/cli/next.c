@@ -57,11 +57,9 @@ static bool cleaning_open(const mf_job *job)
     const mf_step *steps = mf_steps(&count);
     for (size_t a = 0; a < job->n_area; a++)
         for (size_t i = 0; i < count; i++) {
-            mf_step_state state;
             if (steps[i].phase != MF_PHASE_CLEAN || !mf_step_wanted(job, &steps[i], &job->area[a]))
                 continue;
-            state = mf_step_judge(job, &job->area[a], &steps[i], NULL);
-            if (state != MF_STEP_DONE && state != MF_STEP_NOT_NEEDED)
+            if (!mf_step_settled(mf_step_judge(job, &job->area[a], &steps[i], NULL)))
                 return true;
         }
     return false;

@@ -70,12 +70,9 @@ void mf_walk_foot(mf_walk *walk, const char *keys_id)
 
 enum { MENU_PAGE = 9 };
 
-/* Prints what line i of a menu is of, and ends the line. */
-typedef void line_fn(const mf_walk *walk, const char *const *of, int i);
-
 /* One page of a menu, from the line first on. */
-static void show_menu(mf_walk *walk, const char *title, line_fn *line, const char *const *of, int n,
-                      int first, const char *none_id)
+static void show_menu(mf_walk *walk, const char *title, mf_walk_line *line, const char *const *of,
+                      int n, int first, const char *none_id)
 {
     mf_term_page(&walk->term);
     mf_cli_wrap(title, 0, 0);
@@ -92,10 +89,8 @@ static void show_menu(mf_walk *walk, const char *title, line_fn *line, const cha
     putchar('\n');
 }
 
-/* A menu, nine lines a page, keys 1 to 9, + for the next page, and 0 for none_id unless
- * that is NULL. Returns the index, -1 for none, MF_KEY_LEAVE. */
-static int menu(mf_walk *walk, const char *title, line_fn *line, const char *const *of, int n,
-                const char *none_id)
+int mf_walk_menu(mf_walk *walk, const char *title, mf_walk_line *line, const char *const *of, int n,
+                 const char *none_id)
 {
     int first = 0;
     for (bool wrong = false;;) {
@@ -173,7 +168,7 @@ static bool choose(mf_walk *walk, bool renovators, const char *title_id, const c
     if (ids == NULL)
         return false;
     int n = list_people(walk, ids, renovators);
-    int i = menu(walk, mf_walk_word(walk, title_id), print_person, ids, n, none_id);
+    int i = mf_walk_menu(walk, mf_walk_word(walk, title_id), print_person, ids, n, none_id);
     if (i != MF_KEY_LEAVE)
         snprintf(id, MF_WALK_ID, "%s", i < 0 ? "" : ids[i]);
     free(ids);
@@ -248,8 +243,8 @@ static mf_status choose_area(mf_walk *walk, const char *wanted, mf_err *err)
         return mf_fail(err, MF_INPUT, walk->job_id, "the job has no work area yet", "",
                        "add one: mistfold area add");
     if (wanted == NULL && job->n_area > 1)
-        i = menu(walk, mf_walk_word(walk, "walk.ask-area"), print_area, NULL, (int)job->n_area,
-                 NULL);
+        i = mf_walk_menu(walk, mf_walk_word(walk, "walk.ask-area"), print_area, NULL,
+                         (int)job->n_area, NULL);
     if (i == MF_KEY_LEAVE)
         return MF_NO;
     snprintf(walk->area, sizeof walk->area, "%s", wanted != NULL ? wanted : job->area[i].id);

@@ -46,6 +46,13 @@ void mf_walk_head(mf_walk *walk, const char *left);
 /* The last lines: what came of the last key, then the keys of this screen. */
 void mf_walk_foot(mf_walk *walk, const char *keys_id);
 
+/* Prints what line i of a menu is of, and ends the line. */
+typedef void mf_walk_line(const mf_walk *walk, const char *const *of, int i);
+/* A menu, nine lines a page, keys 1 to 9, + for the next page, and 0 for none_id unless
+ * that is NULL. Returns the index, -1 for none, MF_KEY_LEAVE. */
+int mf_walk_menu(mf_walk *walk, const char *title, mf_walk_line *line, const char *const *of, int n,
+                 const char *none_id);
+
 /* The next screen says that the key of just now does nothing there. */
 void mf_walk_no_key(mf_walk *walk);
 

@@ -97,7 +97,7 @@ static mf_finding blank(const mf_audit_row *row, const char *subject, const char
                         .why = "nothing-to-ask",
                         .subject = subject,
                         .evidence = evidence,
-                        .detail = "",
+                        .told = "",
                         .d1 = MF_DAY_NONE,
                         .d2 = MF_DAY_NONE,
                         .n1 = MF_NUM_NONE,

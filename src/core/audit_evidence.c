@@ -30,7 +30,7 @@ void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_fin
            mf_given(parts.part) ? "opening-part-unlisted" : "opening-no-component");
     mf_say_numbers(out, MF_UNIT_COUNT, parts.n, MF_NUM_NONE);
     out->subject = parts.opening->id;
-    out->detail = parts.part;
+    out->told = parts.part;
     out->evidence = mf_or_empty(parts.opening->src.entry);
 }
 

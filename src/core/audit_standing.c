@@ -178,7 +178,7 @@ void mf_show_contained_still(const mf_asked *asked, const mf_subject *subject, m
     } else if (old != NULL || (end.on != MF_DAY_NONE && first == NULL)) {
         mf_say(out, MF_LACKING, end.why);
         mf_say_days(out, end.on, MF_DAY_NONE);
-        out->detail = old == NULL ? "" : old->step;
+        out->told = old == NULL ? "" : old->step;
         out->evidence = end.entry;
     } else {
         mf_say(out, MF_MET, "contained-anew");

@@ -39,16 +39,35 @@ static const char *done_name(const mf_finding *out, const mf_step *step)
     return mf_limit_holds(out->limit, out->n1) ? "step-done-measured" : "step-done-to-barrier";
 }
 
+/* On which ground it was left out. Words of somebody's own prove nothing, and what was left
+ * out as impossible should be seen by the reader. */
+static void say_skipped(const mf_tick *tick, mf_finding *out)
+{
+    static const char *const names[] = {
+        [MF_GROUND_OWN_WORDS] = "step-own-words",   [MF_GROUND_NONE_PRESENT] = "step-none-present",
+        [MF_GROUND_NOT_USED] = "step-not-used",     [MF_GROUND_ONE_STORY] = "step-one-story",
+        [MF_GROUND_ALL_CARPET] = "step-all-carpet", [MF_GROUND_IMPOSSIBLE] = "step-excused"};
+    mf_say(out, mf_ground_wants_words(tick->ground) ? MF_WARNING : MF_MET, names[tick->ground]);
+    out->told = mf_or_empty(tick->reason);
+}
+
+/* The entry that says otherwise is the evidence. */
+static void say_against(const mf_job *job, const mf_area *area, const mf_step *step,
+                        const mf_tick *tick, mf_finding *out)
+{
+    mf_against against = {"", "", "", MF_NUM_NONE};
+    mf_step_contradicted(job, area, step, tick->ground, &against);
+    mf_say(out, MF_LACKING, against.why);
+    mf_say_numbers(out, MF_UNIT_COUNT, against.n, MF_NUM_NONE);
+    out->told = against.what;
+    out->evidence = against.entry;
+}
+
 static void say_state(const mf_step *step, mf_step_state state, mf_finding *out)
 {
     switch (state) {
     case MF_STEP_DONE:
         mf_say(out, MF_MET, done_name(out, step));
-        return;
-    case MF_STEP_NOT_NEEDED:
-        /* Sheeting that was left out as impossible should be seen by the reader. */
-        mf_say(out, step->extent < 0 ? MF_MET : MF_WARNING,
-               step->extent < 0 ? "step-not-needed" : "step-excused");
         return;
     case MF_STEP_SHORT:
         mf_say(out, MF_LACKING, "step-short");
@@ -62,6 +81,12 @@ static void say_state(const mf_step *step, mf_step_state state, mf_finding *out)
     case MF_STEP_NO_REASON:
         mf_say(out, MF_LACKING, "step-no-reason");
         return;
+    case MF_STEP_NO_GROUND:
+        mf_say(out, MF_LACKING, "step-no-ground");
+        return;
+    case MF_STEP_NOT_NEEDED: /* say_skipped, say_against */
+    case MF_STEP_OWN_WORDS:
+    case MF_STEP_CONTRADICTED:
     case MF_STEP_OPEN:
         break;
     }
@@ -77,5 +102,10 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
     mf_say_days(out, tick == NULL ? MF_DAY_NONE : tick->on, MF_DAY_NONE);
     say_extent(asked->job, step, tick, out);
     say_line(asked, step, subject->area, out);
-    say_state(step, state, out);
+    if (state == MF_STEP_NOT_NEEDED || state == MF_STEP_OWN_WORDS)
+        say_skipped(tick, out);
+    else if (state == MF_STEP_CONTRADICTED)
+        say_against(asked->job, subject->area, step, tick, out);
+    else
+        say_state(step, state, out);
 }

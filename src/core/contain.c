@@ -4,6 +4,7 @@
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 
+#include "core/kind_rows.h"
 #include "core/text.h"
 #include "core/when.h"
 
@@ -35,7 +36,8 @@ static bool own_in_force(const mf_job *job, const mf_own_step *own)
            (own->from <= start && (own->until == MF_DAY_NONE || start <= own->until));
 }
 
-/* A certified renovator need not be there, and nothing of it is measured. */
+/* A certified renovator need not be there, nothing of it is measured, and the firm that asks
+ * for it takes its people's word for why it is left out. */
 static mf_step step_of_own(const mf_own_step *own)
 {
     static const unsigned sides[] = {MF_ON_INTERIOR, MF_ON_EXTERIOR,
@@ -50,7 +52,7 @@ static mf_step step_of_own(const mf_own_step *own)
                      .record = "",
                      .status = MF_VERIFIED,
                      .renovator_present = false,
-                     .not_needed_ok = true};
+                     .ground = {{MF_GROUND_OWN_WORDS, "firm's own step", MF_VERIFIED}}};
 }
 
 bool mf_step_at(const mf_job *job, size_t number, mf_step *out)
@@ -196,10 +198,59 @@ mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const mf_ste
         *tick = last;
     if (last == NULL || last->state == MF_TICK_UNDONE)
         return MF_STEP_OPEN;
-    if (last->state == MF_TICK_NOT_NEEDED)
-        return step->not_needed_ok && mf_given(last->reason) ? MF_STEP_NOT_NEEDED
-                                                             : MF_STEP_NO_REASON;
-    return judge_done(job, area, step, last);
+    return last->state == MF_TICK_NOT_NEEDED ? mf_step_judge_skipped(job, area, step, last)
+                                             : judge_done(job, area, step, last);
+}
+
+const char *mf_step_state_name(mf_step_state state)
+{
+    static const char *const names[] = {"open",       "done",         "not-needed", "short",
+                                        "unmeasured", "no-renovator", "no-reason",  "own-words",
+                                        "no-ground",  "contradicted"};
+    return (size_t)state < sizeof names / sizeof names[0] ? names[state] : "";
+}
+
+bool mf_step_settled(mf_step_state state)
+{
+    return state == MF_STEP_DONE || state == MF_STEP_NOT_NEEDED || state == MF_STEP_OWN_WORDS;
+}
+
+/* ---- leaving a step out ----------------------------------------------------------- */
+
+const char *mf_ground_name(mf_ground ground)
+{
+    return mf_choices_ground[ground];
+}
+
+bool mf_ground_wants_words(mf_ground ground)
+{
+    return ground == MF_GROUND_OWN_WORDS || ground == MF_GROUND_IMPOSSIBLE;
+}
+
+bool mf_step_may_skip(const mf_step *step)
+{
+    return step->ground[0].citation != NULL;
+}
+
+const mf_step_ground *mf_step_ground_of(const mf_step *step, mf_ground ground)
+{
+    for (size_t i = 0; i < MF_STEP_GROUNDS && step->ground[i].citation != NULL; i++)
+        if (step->ground[i].ground == ground)
+            return &step->ground[i];
+    return NULL;
+}
+
+mf_step_state mf_step_judge_skipped(const mf_job *job, const mf_area *area, const mf_step *step,
+                                    const mf_tick *tick)
+{
+    bool listed = mf_step_ground_of(step, tick->ground) != NULL;
+    if (!mf_step_may_skip(step) || (!listed && tick->ground != MF_GROUND_OWN_WORDS))
+        return MF_STEP_NO_GROUND;
+    if (mf_step_contradicted(job, area, step, tick->ground, NULL))
+        return MF_STEP_CONTRADICTED;
+    if (mf_ground_wants_words(tick->ground) && !mf_given(tick->reason))
+        return MF_STEP_NO_REASON;
+    return listed ? MF_STEP_NOT_NEEDED : MF_STEP_OWN_WORDS;
 }
 
 /* ---- methods --------------------------------------------------------------------- */

@@ -40,6 +40,18 @@ static bool asked_today(const mf_rec *rec, const mf_step *step)
            (own->from <= today && (own->until == MF_DAY_NONE || today <= own->until));
 }
 
+/* The grounds on which the second box may be ticked; "" where own words are the only one. */
+static const char *grounds_words(mf_rec *rec, const mf_step *step)
+{
+    const char *all = "";
+    for (size_t i = 0; i < MF_STEP_GROUNDS && step->ground[i].citation != NULL; i++) {
+        const char *one = mf_enum(rec, MF_FAM_GROUND, (int)step->ground[i].ground);
+        if (step->ground[i].ground != MF_GROUND_OWN_WORDS)
+            all = *all == '\0' ? one : mf_join(rec, all, "; ", one);
+    }
+    return *all == '\0' ? "" : mf_fill(rec, "blank.ground", all, NULL, NULL);
+}
+
 /* A number that its words give too low stands right below them. */
 static mf_cell step_cell(mf_rec *rec, const mf_step *step)
 {
@@ -47,8 +59,14 @@ static mf_cell step_cell(mf_rec *rec, const mf_step *step)
                     .text = mf_words_step(rec->ask->lang, whose(rec), step->id)};
     const mf_cell *when = NULL;
     const char *stricter = mf_stricter_words(rec, step, rec->ask->today);
-    if (step->when != MF_WHEN_ALWAYS)
-        when = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_WHEN, (int)step->when)));
+    const char *grounds = grounds_words(rec, step);
+    if (*grounds != '\0')
+        when = mf_below(rec, mf_small(grounds));
+    if (step->when != MF_WHEN_ALWAYS) {
+        mf_cell cell_when = mf_small(mf_enum(rec, MF_FAM_WHEN, (int)step->when));
+        cell_when.below = when;
+        when = mf_below(rec, cell_when);
+    }
     cell.below = when;
     if (*stricter != '\0')
         cell.below =
@@ -87,7 +105,7 @@ static void rows(mf_rec *rec, mf_side side)
             mf_table_group(&table, mf_enum(rec, MF_FAM_PHASE, (int)step.phase));
         phase = (int)step.phase;
         const mf_cell cells[6] = {box,
-                                  step.not_needed_ok ? box : mf_plain(""),
+                                  mf_step_may_skip(&step) ? box : mf_plain(""),
                                   step_cell(rec, &step),
                                   rule_cell(rec, &step),
                                   mf_plain(""),

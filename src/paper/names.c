@@ -44,6 +44,8 @@ static const char *const *const families[MF_FAM_COUNT] = {
     [MF_FAM_DUTY] = LIST("paper.duty.renovator", "paper.duty.worker"),
     [MF_FAM_FACT] = LIST("paper.fact.verified", "paper.fact.secondary", "paper.fact.memory",
                          "paper.fact.derived"),
+    [MF_FAM_GROUND] = LIST("ground.own-words", "ground.none-present", "ground.not-used",
+                           "ground.one-story", "ground.all-carpet", "ground.impossible"),
     [MF_FAM_METHOD] =
         LIST("paper.method.hand", "paper.method.open-flame", "paper.method.machine",
              "paper.method.heat-gun", "paper.method.dry-scrape", "paper.method.dry-sand",
@@ -67,7 +69,8 @@ static const char *const *const families[MF_FAM_COUNT] = {
     [MF_FAM_SIDE] = LIST("side.interior", "side.exterior"),
     [MF_FAM_STEP] =
         LIST("step-state.open", "step-state.done", "step-state.not-needed", "step-state.short",
-             "step-state.unmeasured", "step-state.no-renovator", "step-state.no-reason"),
+             "step-state.unmeasured", "step-state.no-renovator", "step-state.no-reason",
+             "step-state.own-words", "step-state.no-ground", "step-state.contradicted"),
     [MF_FAM_SUBSTRATE] =
         LIST("paper.substrate.brick", "paper.substrate.concrete", "paper.substrate.drywall",
              "paper.substrate.metal", "paper.substrate.plaster", "paper.substrate.wood"),

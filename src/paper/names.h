@@ -18,6 +18,7 @@ typedef enum mf_family {
     MF_FAM_DUST_VERDICT,
     MF_FAM_DUTY,
     MF_FAM_FACT,
+    MF_FAM_GROUND,
     MF_FAM_METHOD,
     MF_FAM_NOTICE,
     MF_FAM_OPENING,

@@ -35,15 +35,31 @@ static mf_mark state_mark(mf_step_state state)
         return MF_MARK_TICK;
     case MF_STEP_NOT_NEEDED:
         return MF_MARK_DASH;
+    case MF_STEP_OWN_WORDS:
+        return MF_MARK_WARN;
     case MF_STEP_OPEN:
         return MF_MARK_OPEN;
     case MF_STEP_SHORT:
     case MF_STEP_UNMEASURED:
     case MF_STEP_NO_RENOVATOR:
     case MF_STEP_NO_REASON:
+    case MF_STEP_NO_GROUND:
+    case MF_STEP_CONTRADICTED:
         break;
     }
     return MF_MARK_CROSS;
+}
+
+/* The ground in words, and the reason that was written. */
+static const mf_cell *why_left_out(mf_rec *rec, const mf_tick *tick)
+{
+    mf_cell reason = mf_small(tick->reason);
+    if (tick->state != MF_TICK_NOT_NEEDED || tick->ground == MF_GROUND_OWN_WORDS)
+        return mf_below(rec, reason);
+    mf_cell ground = mf_small(mf_enum(rec, MF_FAM_GROUND, (int)tick->ground));
+    if (*tick->reason != '\0')
+        ground.below = mf_below(rec, reason);
+    return mf_below(rec, ground);
 }
 
 static mf_cell state_cell(mf_rec *rec, mf_step_state state, const mf_tick *tick)
@@ -53,7 +69,7 @@ static mf_cell state_cell(mf_rec *rec, mf_step_state state, const mf_tick *tick)
                     .text = mf_enum(rec, MF_FAM_STEP, (int)state)};
     if (tick == NULL)
         return cell;
-    cell.below = mf_below(rec, mf_small(tick->reason));
+    cell.below = why_left_out(rec, tick);
     cell = mf_with_named_photo(rec, cell, tick);
     return mf_traced(rec, cell, &tick->src);
 }

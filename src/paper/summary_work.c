@@ -43,8 +43,7 @@ static bool steps_shown(const mf_rec *rec, const char *paragraph)
             if (strncmp(steps[i].record, paragraph, strlen(paragraph)) != 0 ||
                 !mf_step_wanted(rec->job, &steps[i], here))
                 continue;
-            mf_step_state state = mf_step_judge(rec->job, here, &steps[i], NULL);
-            if (state != MF_STEP_DONE && state != MF_STEP_NOT_NEEDED)
+            if (!mf_step_settled(mf_step_judge(rec->job, here, &steps[i], NULL)))
                 return false;
         }
     return rec->job->n_area > 0;

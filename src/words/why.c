@@ -1,7 +1,11 @@
 /* Sentences with their placeholders filled: the reason of a finding, an error. */
 #include <mistfold/words.h>
 
+#include "base/utf8.h"
+
 #include <string.h>
+
+enum { TOLD = 240 }; /* bytes of somebody's words that are quoted; the entry has them all */
 
 typedef struct sink {
     char *out;
@@ -31,6 +35,14 @@ static void put_day(sink *to, mf_day day)
     put(to, text, strlen(text));
 }
 
+/* Words of somebody, which may be long: cut at a letter. */
+static void put_told(sink *to, const char *told)
+{
+    char text[TOLD];
+    mf_utf8_show(text, sizeof text, told == NULL ? "" : told);
+    put(to, text, strlen(text));
+}
+
 /* Fills one placeholder; false when the name is none of ours. */
 typedef bool fill_fn(sink *to, mf_lang lang, const void *source, const char *name, size_t len);
 
@@ -40,7 +52,7 @@ static bool fill_finding(sink *to, mf_lang lang, const void *source, const char 
     if (len == 1 && name[0] == 's')
         put(to, finding->subject, strlen(finding->subject));
     else if (len == 1 && name[0] == 't')
-        put(to, finding->detail, strlen(finding->detail));
+        put_told(to, finding->told);
     else if (len == 2 && memcmp(name, "d1", 2) == 0)
         put_day(to, finding->d1);
     else if (len == 2 && memcmp(name, "d2", 2) == 0)

@@ -21,18 +21,60 @@ static void steps_are_entries_at_once(void **state)
     says("40 CFR 745.85(a)(2)");
 }
 
-/* A step that must be done has no way to be not needed; one that may be wants a reason. */
-static void not_needed_wants_a_reason(void **state)
+/* A step that must be done has no way to be not needed; one that may be wants its ground, by
+ * one key, and the words where nothing else says it. */
+static void not_needed_wants_its_ground(void **state)
 {
     (void)state;
     walk("2 1 n q", "containment walk J --area A1");
     book_says("SELECT count(*) FROM tick WHERE step = 'isolate'", "0\n");
-    walk("2 1 d d n <enter> q", "containment walk J --area A1");
+    walk("2 1 d d n 2 <enter> q", "containment walk J --area A1");
+    says("1  there is none here");
+    says("2  another reason, in my own words");
+    says("0  back: it is needed");
     says("nothing was kept");
+    walk("2 1 n 0 n q", "containment walk J --area A1");
     book_says("SELECT count(*) FROM tick WHERE step = 'windows-closed'", "0\n");
-    walk("2 1 n no_window_here <enter> q", "containment walk J --area A1");
-    book_says("SELECT state, reason FROM tick WHERE step = 'windows-closed'",
-              "not-needed|no window here\n");
+}
+
+/* 745.85(a)(2)(i)(C): W01 is a window of A1, whatever is said of it. D01 is no door of it. */
+static void what_the_book_contradicts_is_not_kept(void **state)
+{
+    (void)state;
+    walk("2 1 n 1 q", "containment walk J --area A1");
+    says("Not kept: Marked not needed in A1 on");
+    says("but W01 is a window");
+    walk("2 1 n 2 too_hot_inside <enter> q", "containment walk J --area A1");
+    says("but W01 is a window");
+    book_says("SELECT count(*) FROM tick WHERE step = 'windows-closed'", "0\n");
+    walk("2 1 d n 1 q", "containment walk J --area A1");
+    book_says("SELECT state, ground, reason IS NULL FROM tick WHERE step = 'doors-closed'",
+              "not-needed|none-present|1\n");
+    walk("2 1 n 2 glued_down <enter> q", "containment walk J --area A1");
+    says("Why is it not needed? (Esc = back)");
+    walk("2 1 b q", "containment walk J --area A1");
+    says("not needed, in own words");
+    book_says("SELECT ground, reason FROM tick WHERE step = 'floor-sheet'",
+              "own-words|glued down\n");
+}
+
+/* EPA FAQ 23002-19908: what is impossible is excused, with its circumstances; in Spanish. */
+static void impossible_in_spanish(void **state)
+{
+    (void)state;
+    run_shell(&r, walk_folder,
+              "cp b.book c.book; export MISTFOLD_BOOK=c.book; $MISTFOLD area add J --id X --side "
+              "exterior --place south --storeys 2");
+    walk("2 1 s s s s s s n 3 0 n 1 q", "--book c.book --lang es containment walk J --area X");
+    says("1  no hay piso debajo del trabajo");
+    says("2  aquí no hay");
+    says("3  otro motivo, en mis palabras");
+    says("el edificio tiene 2 pisos de ese lado");
+    walk("2 1 s s s s s s s s n 1 el_piso_se_quita <enter> q",
+         "--book c.book --lang es containment walk J --area X");
+    says("1  no se puede hacer en este trabajo");
+    says("¿Por qué no se puede hacer aquí?");
+    book_says("SELECT count(*) FROM tick WHERE area = 'X'", "0\n"); /* of the other book */
 }
 
 /* 15 ft to the property line is far by 40 CFR 745.85(a)(2)(ii)(D), which says 10; a contract
@@ -289,7 +331,9 @@ int main(void)
         cmocka_unit_test(refused_through_a_pipe),
         cmocka_unit_test(steps_are_entries_at_once),
         cmocka_unit_test(a_wrong_key_is_told),
-        cmocka_unit_test(not_needed_wants_a_reason),
+        cmocka_unit_test(not_needed_wants_its_ground),
+        cmocka_unit_test(what_the_book_contradicts_is_not_kept),
+        cmocka_unit_test(impossible_in_spanish),
         cmocka_unit_test(a_stricter_limit_adds_a_step),
         cmocka_unit_test(short_sheeting_stays_open),
         cmocka_unit_test(nobody_certified_is_no_yes),

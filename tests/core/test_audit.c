@@ -274,6 +274,7 @@ static void test_step_numbers(void **state)
     it = one(n, "line-containment", "A2");
     numbers(it, MF_UNIT_FT_100, 1000, 1000, MF_LIMIT_PROPERTY_LINE); /* (ii)(D), inclusive */
     fx_tick(&fx, "A1", "floor-sheet")->state = MF_TICK_NOT_NEEDED;
+    fx_tick(&fx, "A1", "floor-sheet")->ground = MF_GROUND_IMPOSSIBLE;
     fx_tick(&fx, "A1", "floor-sheet")->reason = "the floor itself comes out";
     n = ask(FX_TODAY, GATE(DEMO), "");
     says(one(n, "floor-sheet", "A1"), MF_WARNING, "step-excused"); /* R-IMPOSS */

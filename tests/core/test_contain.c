@@ -175,12 +175,12 @@ static const state_case state_cases[] = {
      MF_STEP_NO_RENOVATOR},
     {"waste needs no renovator there", "waste-daily", IN, NONE, DONE(NONE, ""), false,
      MF_STEP_DONE},
-    /* not needed, with a reason */
+    /* not needed: the grounds are in test_ground.c */
     {"ducts not needed", "ducts", IN, NONE, SKIP("no vents in this room"), false,
-     MF_STEP_NOT_NEEDED},
+     MF_STEP_OWN_WORDS},
     {"ducts not needed, no reason", "ducts", IN, NONE, SKIP(""), false, MF_STEP_NO_REASON},
     {"signs can always be posted", "signs", IN, NONE, SKIP("one day only"), false,
-     MF_STEP_NO_REASON},
+     MF_STEP_NO_GROUND},
     {"undone", "signs", IN, NONE, {.state = MF_TICK_UNDONE}, false, MF_STEP_OPEN},
 };
 

@@ -37,6 +37,9 @@ static void steps_of_the_firm(void **state)
         assert_false(mf_step_wanted(&job, &step, &inside));
         assert_true(mf_step_wanted(&job, &step, &outside));
         assert_false(step.renovator_present);
+        assert_true(mf_step_may_skip(&step));
+        assert_non_null(mf_step_ground_of(&step, MF_GROUND_OWN_WORDS));
+        assert_null(mf_step_ground_of(&step, MF_GROUND_NONE_PRESENT));
     }
     assert_int_equal(n, count + 2);
     assert_int_equal(seen, 2);

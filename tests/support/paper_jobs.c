@@ -217,7 +217,9 @@ static void tick_area(paper_job *made, const char *area, mf_side side, bool all)
         tick->area = area;
         tick->step = steps[i].id;
         tick->state = strcmp(steps[i].id, "ducts") == 0 ? MF_TICK_NOT_NEEDED : MF_TICK_DONE;
-        tick->reason = tick->state == MF_TICK_NOT_NEEDED ? "there are none in this room" : "";
+        tick->reason = tick->state == MF_TICK_NOT_NEEDED ? "looked behind the radiator" : "";
+        tick->ground =
+            tick->state == MF_TICK_NOT_NEEDED ? MF_GROUND_NONE_PRESENT : MF_GROUND_OWN_WORDS;
         tick->person = "soren";
         tick->renovator = "rosa";
         tick->on = day("2026-09-14");
