@@ -101,7 +101,7 @@ static void sudden_event(void **state)
         CHECK_ROW(it != NULL && it->verdict == MF_NOT_DUE, c->name);
         CHECK_ROW(strcmp(it->why, "emergency") == 0, c->name);
         CHECK_ROW(strcmp(it->evidence, "em/1") == 0, c->name);
-        CHECK_ROW(mf_audit_yes(found, n_found), c->name);
+        CHECK_ROW(mf_audit_answer(found, n_found) == MF_ANSWER_YES, c->name);
         fx.emergency[0].waived = "";
         ask();
         it = open_of(c->requirement);
