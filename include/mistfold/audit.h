@@ -42,10 +42,16 @@ typedef enum mf_verdict {
     MF_LACKING, /* not shown: the answer is no */
     MF_WARNING, /* does not block, should be known */
     MF_NOT_DUE, /* does not apply, or not yet */
+    MF_PENDING, /* owed, not given yet, and its last day (d2) has not passed: the answer is not
+                   yet. MF_DAY_NONE in d2 = that day is not known yet */
     /* Nothing is missing, but at the time asked the answer to its question is no: before the
      * planned start, or when the work is over. An audit of all questions goes on beside it. */
-    MF_NOT_NOW
+    MF_NOT_NOW,
+    MF_VERDICT_COUNT
 } mf_verdict;
+
+/* "met", "lacking", "warning", "not-due", "pending", "not-now". */
+MF_API const char *mf_verdict_name(mf_verdict verdict);
 
 typedef struct mf_requirement {
     const char *id;       /* "pamphlet-owner" */
@@ -80,22 +86,32 @@ typedef struct mf_audit_ask {
 /* Writes at most cap findings, in the order of the requirements, and returns how
  * many there are. Allocates nothing, and uses some 200 KB of stack. Rows that do not apply give one
  * NOT_DUE finding each. When the rule does not cover the job, only the rows that hold all the same
- * (the records of why it is not covered) can be lacking. */
+ * (the records of why it is not covered, and where all paint was shown free their handover)
+ * can be lacking or pending. */
 MF_API size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap);
 
-/* Whether one question is asked at a time at which its answer can only be no. */
-MF_API bool mf_gate_not_now(const mf_finding *findings, size_t count);
+typedef enum mf_answer {
+    MF_ANSWER_NO,      /* something is lacking */
+    MF_ANSWER_NOT_NOW, /* nothing is lacking, and yet no, for the time alone */
+    MF_ANSWER_NOT_YET, /* nothing is lacking, something is pending */
+    MF_ANSWER_YES
+} mf_answer;
 
-/* Whether none of the findings is LACKING. */
-MF_API bool mf_audit_yes(const mf_finding *findings, size_t count);
+/* "no", "no", "not-yet", "yes". */
+MF_API const char *mf_answer_name(mf_answer answer);
+/* What the findings of a question come to; gates as they were asked for, 0 = an audit of all,
+ * which asks no question that can be out of time. */
+MF_API mf_answer mf_audit_answer(const mf_finding *findings, size_t count, unsigned gates);
+/* The earliest last day among what is pending; MF_DAY_NONE = none is, or none is known yet. */
+MF_API mf_day mf_audit_due(const mf_finding *findings, size_t count);
 
 /* All requirements; *count is set. */
 MF_API const mf_requirement *const *mf_requirements(size_t *count);
 
 /* Dates the office must keep. */
 typedef struct mf_due {
-    mf_day handover;   /* earlier of final invoice and completion + 30 days; MF_DAY_NONE = not
-                          completed */
+    mf_day handover;   /* earlier of final invoice and completion + 30 days; MF_DAY_NONE = neither
+                          invoiced nor completed */
     mf_day keep_until; /* records kept through this day; MF_DAY_NONE = not completed */
 } mf_due;
 MF_API void mf_due_dates(const mf_job *job, mf_due *out);

@@ -177,11 +177,10 @@ static json_t *earlier(const mf_job *job)
 
 json_t *mf_record_finding(const mf_finding *finding)
 {
-    static const char *const verdicts[] = {"met", "lacking", "warning", "not-due", "not-now"};
     json_t *object = json_object();
     put_text(&object, "requirement", finding->requirement->id);
     put_text(&object, "citation", finding->requirement->citation);
-    put_text(&object, "verdict", verdicts[finding->verdict]);
+    put_text(&object, "verdict", mf_verdict_name(finding->verdict));
     put_text(&object, "reason", finding->why);
     put_text(&object, "subject", finding->subject);
     put_text(&object, "evidence", finding->evidence);

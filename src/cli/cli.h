@@ -111,11 +111,14 @@ bool mf_findings(const mf_audit_ask *ask, mf_finding **out, size_t *n);
 /* The answer of a gate for the whole job today, and its findings, which the caller frees:
  * none of the gate "rule". False as above; then it is no. */
 typedef struct mf_gate_found {
-    bool yes;
-    bool altered; /* it is not answered, and yes is false */
+    mf_answer answer;
+    bool altered; /* it is not answered, and answer is no */
     mf_finding *found;
     size_t n;
 } mf_gate_found;
+/* The answer in words, "NOT YET DUE, due through 2026-10-16": not yet names the day, if known. */
+enum { MF_ANSWER_TEXT = 96 };
+void mf_cli_answer(const mf_cli *cli, mf_answer answer, mf_day due, char out[MF_ANSWER_TEXT]);
 bool mf_gate_answer(const mf_cli *cli, const mf_job *job, mf_gate gate, mf_gate_found *out);
 /* Whether a gate answers for the job. An inspector asks whether the book was altered, and
  * has a finding of it. The other questions have none that says so: none is answered from a

@@ -79,25 +79,24 @@ static void add_lacking(mf_buf *out, const bundle *b, const mf_finding *found, s
     for (size_t i = 0; i < n; i++) {
         const mf_requirement *req = found[i].requirement;
         const char *words = mf_words2(b->cli->lang, "req", req->id);
-        if (found[i].verdict == MF_LACKING)
-            mf_buf_printf(out, "    lacking: %s (%s)\n", words == NULL ? req->id : words,
-                          req->citation);
+        if (found[i].verdict == MF_LACKING || found[i].verdict == MF_PENDING)
+            mf_buf_printf(out, "    %s: %s (%s)\n", mf_verdict_name(found[i].verdict),
+                          words == NULL ? req->id : words, req->citation);
     }
 }
 
 static void add_gate(mf_buf *out, const bundle *b, mf_gate gate)
 {
-    char id[48];
+    char id[48], word[MF_ANSWER_TEXT];
     mf_gate_found answer;
     if (!mf_gate_answer(b->cli, b->job, gate, &answer)) {
         out->failed = true; /* no answer is not "no" */
         return;
     }
     snprintf(id, sizeof id, "gate.%s", mf_gate_name(gate));
+    mf_cli_answer(b->cli, answer.answer, mf_audit_due(answer.found, answer.n), word);
     mf_buf_printf(out, "%s  %s\n", mf_cli_word(b->cli, id),
-                  mf_cli_word(b->cli, answer.altered ? "word.altered"
-                                      : answer.yes   ? "word.yes"
-                                                     : "word.no"));
+                  answer.altered ? mf_cli_word(b->cli, "word.altered") : word);
     add_lacking(out, b, answer.found, answer.n);
     free(answer.found);
 }

@@ -26,7 +26,7 @@ static const char *gather_job(const mf_job *job, void *data)
     gather *g = data;
     mf_stage stage = mf_stage_of(job, g->cli->today);
     mf_due_of_job(job, stage, g->cli->today, &g->list);
-    return mf_stage_settled(job, stage);
+    return mf_stage_settled(job, stage, g->cli->today);
 }
 
 static void gather_lost(const char *job, const mf_err *why, void *data)

@@ -11,7 +11,7 @@ typedef struct answer {
     mf_finding *findings;
     size_t n;
     size_t left_out; /* entries dated after the day that was asked about */
-    bool yes;
+    mf_answer answer;
     int64_t unknown; /* entries of kinds that this version does not know */
 } answer;
 
@@ -19,9 +19,7 @@ static mf_status ask(const mf_audit_ask *question, answer *out, mf_err *err)
 {
     if (!mf_findings(question, &out->findings, &out->n))
         return mf_fail_memory(err);
-    bool one = question->gates != 0; /* an audit of all asks no question that can be over */
-    out->yes =
-        mf_audit_yes(out->findings, out->n) && !(one && mf_gate_not_now(out->findings, out->n));
+    out->answer = mf_audit_answer(out->findings, out->n, question->gates);
     return MF_OK;
 }
 
@@ -61,18 +59,19 @@ static void print_limits(const mf_cli *cli, const mf_finding *finding)
 
 static void print_finding(const mf_cli *cli, const mf_finding *finding)
 {
-    static const char *const marks[] = {"ok", "NO", "! ", "- ", "NO"};
+    static const char *const marks[] = {"ok", "NO", "! ", "- ", "..", "NO"};
     const mf_requirement *req = finding->requirement;
     assert(req != NULL); /* audit.h: every finding names its requirement */
-    char why[1024];
+    char why[1024], next[1024];
     const char *words = mf_words2(cli->lang, "req", req->id);
-    const char *next = mf_words2(cli->lang, "next", req->id);
     printf("\n%s  ", marks[finding->verdict]);
     mf_cli_wrap(words == NULL ? req->id : words, 4, 4);
     mf_words_why(cli->lang, finding, why, sizeof why);
     printf("    ");
     mf_cli_wrap(why, 4, 4);
-    if (finding->verdict == MF_LACKING && next != NULL) {
+    if ((finding->verdict == MF_LACKING || finding->verdict == MF_PENDING ||
+         finding->verdict == MF_NOT_NOW) &&
+        mf_words_next(cli->lang, finding, next, sizeof next) > 0) {
         printf("    %s ", mf_cli_word(cli, "label.next"));
         mf_cli_wrap(next, 4, 10);
     }
@@ -132,7 +131,8 @@ static mf_status print_json(const mf_cli *cli, const char *job, const char *gate
     json_object_set_new(root, "job", json_string(job));
     json_object_set_new(root, "gate", json_string(gate));
     json_object_set_new(root, "on", mf_json_day(day));
-    json_object_set_new(root, "answer", json_string(found->yes ? "yes" : "no"));
+    json_object_set_new(root, "answer", json_string(mf_answer_name(found->answer)));
+    json_object_set_new(root, "due", mf_json_day(mf_audit_due(found->findings, found->n)));
     for (size_t i = 0; i < found->n; i++)
         json_array_append_new(array, mf_json_finding(cli, &found->findings[i]));
     json_object_set_new(root, "left_out", json_integer((json_int_t)found->left_out));
@@ -145,11 +145,16 @@ static mf_status print_json(const mf_cli *cli, const char *job, const char *gate
 static void print_text(const mf_cli *cli, const answer *found, const mf_args *args)
 {
     size_t lacking = count_of(found, MF_LACKING), met = count_of(found, MF_MET);
-    printf("%s: %zu, %s: %zu, %s: %zu\n", mf_cli_word(cli, "label.lacking"), lacking,
-           mf_cli_word(cli, "label.met"), met, mf_cli_word(cli, "label.warnings"),
-           count_of(found, MF_WARNING));
+    size_t pending = count_of(found, MF_PENDING);
+    printf("%s: %zu, ", mf_cli_word(cli, "label.lacking"), lacking);
+    if (pending > 0)
+        printf("%s: %zu, ", mf_cli_word(cli, "label.pending"), pending);
+    printf("%s: %zu, %s: %zu\n", mf_cli_word(cli, "label.met"), met,
+           mf_cli_word(cli, "label.warnings"), count_of(found, MF_WARNING));
     bool all = mf_args_value(args, "all") != NULL;
+    print_of(cli, found, MF_NOT_NOW, all);
     print_of(cli, found, MF_LACKING, all);
+    print_of(cli, found, MF_PENDING, all);
     print_of(cli, found, MF_WARNING, all);
     if (all) {
         print_of(cli, found, MF_MET, all);
@@ -192,17 +197,18 @@ static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job
     if (gate == MF_GATE_RULE || !cli->json)
         mf_cover_judge(job, &cover);
     if (gate == MF_GATE_RULE) /* answered by what covers the job, not by what is lacking */
-        found->yes = cover.cover == MF_COVER_YES;
+        found->answer = cover.cover == MF_COVER_YES ? MF_ANSWER_YES : MF_ANSWER_NO;
     if (cli->json) {
         status = print_json(cli, job->id, mf_gate_name(gate), day, found);
     } else {
-        print_question(cli, job->id, gate, area, day,
-                       mf_cli_word(cli, found->yes ? "word.yes" : "word.no"));
+        char word[MF_ANSWER_TEXT];
+        mf_cli_answer(cli, found->answer, mf_audit_due(found->findings, found->n), word);
+        print_question(cli, job->id, gate, area, day, word);
         if (gate == MF_GATE_RULE || cover.cover != MF_COVER_YES)
             print_cover(cli, &cover); /* a yes for want of a rule must say so */
         print_text(cli, found, args);
     }
-    return status != MF_OK ? status : found->yes ? MF_OK : MF_NO;
+    return status != MF_OK ? status : found->answer == MF_ANSWER_YES ? MF_OK : MF_NO;
 }
 
 static mf_status look(mf_cli *cli, mf_job *job, mf_gate gate, answer *found, mf_err *err)
@@ -273,7 +279,9 @@ mf_status mf_cmd_audit(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     } else if (status == MF_OK) {
         print_of(cli, &found, MF_MET, true);
         print_of(cli, &found, MF_NOT_DUE, true);
+        print_of(cli, &found, MF_NOT_NOW, true);
         print_of(cli, &found, MF_WARNING, true);
+        print_of(cli, &found, MF_PENDING, true);
         print_of(cli, &found, MF_LACKING, true);
         printf("\n%s: %zu\n", mf_cli_word(cli, "label.lacking"), count_of(&found, MF_LACKING));
         mf_cli_caution(cli);
@@ -282,5 +290,5 @@ mf_status mf_cmd_audit(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_book_job_free(job);
     if (status != MF_OK)
         return mf_cli_fail(&err);
-    return found.yes ? MF_OK : MF_NO;
+    return found.answer == MF_ANSWER_YES ? MF_OK : MF_NO;
 }

@@ -92,7 +92,8 @@ static const char *judge(const mf_job *job, void *data)
     *it = (open_job){mf_arena_text(&lister->arena, job->id),
                      mf_arena_text(&lister->arena, job->house[0].address), job->house[0].start,
                      stage};
-    return it->id == NULL || it->address == NULL ? NULL : mf_stage_settled(job, stage);
+    return it->id == NULL || it->address == NULL ? NULL
+                                                 : mf_stage_settled(job, stage, lister->cli->today);
 }
 
 static void list_lost(const char *job, const mf_err *why, void *data)
@@ -236,13 +237,13 @@ static paint_count count_paint(const mf_job *job)
     return n;
 }
 
-/* "yes", "no", or "altered": not answered. */
+/* "yes", "no", "not-yet", or "altered": not answered. */
 static const char *gate_word(const mf_cli *cli, const mf_job *job, mf_gate gate)
 {
     mf_gate_found answer;
     mf_gate_answer(cli, job, gate, &answer); /* without memory it is no */
     free(answer.found);
-    return answer.altered ? "altered" : answer.yes ? "yes" : "no";
+    return answer.altered ? "altered" : mf_answer_name(answer.answer);
 }
 
 static json_t *json_gates(const mf_cli *cli, const mf_job *job)
@@ -288,10 +289,20 @@ static void print_counts(const mf_cli *cli, const mf_job *job)
     printf("%zu\n", job->n_area);
 }
 
+static void print_gate(const mf_cli *cli, const mf_job *job, mf_gate gate)
+{
+    char word[MF_ANSWER_TEXT];
+    mf_gate_found found;
+    mf_gate_answer(cli, job, gate, &found); /* without memory it is no */
+    mf_cli_answer(cli, found.answer, mf_audit_due(found.found, found.n), word);
+    puts(found.altered ? mf_cli_word(cli, "word.altered") : word);
+    free(found.found);
+}
+
 static void show_text(const mf_cli *cli, const mf_job *job)
 {
     mf_due due;
-    char id[48], word[48];
+    char id[48];
     mf_due_dates(job, &due);
     print_house(cli, &job->house[0]);
     print_counts(cli, job);
@@ -301,12 +312,7 @@ static void show_text(const mf_cli *cli, const mf_job *job)
     for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
         snprintf(id, sizeof id, "gate.%s", mf_gate_name((mf_gate)gate));
         mf_cli_pad(mf_cli_word(cli, id), 48);
-        /* That nothing is due to anybody yet must not read like "all was given". */
-        bool later = gate == MF_GATE_HANDOVER && job->n_completion == 0 &&
-                     mf_gate_speaks(job, (mf_gate)gate);
-        snprintf(word, sizeof word, "word.%s",
-                 later ? "when-completed" : gate_word(cli, job, (mf_gate)gate));
-        puts(mf_cli_word(cli, word));
+        print_gate(cli, job, (mf_gate)gate);
     }
     mf_cli_caution(cli);
 }

@@ -62,13 +62,12 @@ void mf_export_kinds(const mf_job *job, const char *only, bool no_names, const m
 
 static void finding_row(const mf_cli *cli, const mf_finding *finding, const mf_sink *sink)
 {
-    static const char *const verdicts[] = {"met", "lacking", "warning", "not-due", "not-now"};
     const mf_requirement *req = finding->requirement;
     const char *says = mf_words2(cli->lang, "req", req->id);
     char why[1024];
     mf_words_why(cli->lang, finding, why, sizeof why);
     mf_cell cells[] = {{req->id, false},
-                       {verdicts[finding->verdict], false},
+                       {mf_verdict_name(finding->verdict), false},
                        {finding->subject == NULL ? "" : finding->subject, false},
                        {says == NULL ? "" : says, false},
                        {why, false},

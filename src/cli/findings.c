@@ -1,6 +1,7 @@
 /* The answer of core to one question, as a list. */
 #include "cli/cli.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 
 enum { GUESS = 512 }; /* most jobs have fewer: then core is asked once */
@@ -20,18 +21,28 @@ bool mf_gate_speaks(const mf_job *job, mf_gate gate)
 bool mf_gate_answer(const mf_cli *cli, const mf_job *job, mf_gate gate, mf_gate_found *out)
 {
     mf_audit_ask question = {job, cli->today, 1u << gate, ""};
-    *out = (mf_gate_found){.yes = false};
+    *out = (mf_gate_found){.answer = MF_ANSWER_NO};
     out->altered = !mf_gate_speaks(job, gate);
     if (out->altered)
         return true;
     if (gate == MF_GATE_RULE) { /* answered by what covers the job, not by what is lacking */
-        out->yes = covered(job);
+        out->answer = covered(job) ? MF_ANSWER_YES : MF_ANSWER_NO;
         return true;
     }
     if (!mf_findings(&question, &out->found, &out->n))
         return false;
-    out->yes = mf_audit_yes(out->found, out->n);
+    out->answer = mf_audit_answer(out->found, out->n, question.gates);
     return true;
+}
+
+void mf_cli_answer(const mf_cli *cli, mf_answer answer, mf_day due, char out[MF_ANSWER_TEXT])
+{
+    char id[32], day[MF_DAY_TEXT];
+    snprintf(id, sizeof id, "word.%s", mf_answer_name(answer));
+    mf_day_text(due, day);
+    bool dated = answer == MF_ANSWER_NOT_YET && due != MF_DAY_NONE;
+    snprintf(out, MF_ANSWER_TEXT, dated ? "%s, %s %s" : "%s", mf_cli_word(cli, id),
+             mf_cli_word(cli, "label.due"), day);
 }
 
 bool mf_findings(const mf_audit_ask *ask, mf_finding **out, size_t *n)

@@ -82,7 +82,6 @@ json_t *mf_json_limit(const mf_limit *row)
 
 json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
 {
-    static const char *const verdicts[] = {"met", "lacking", "warning", "not-due", "not-now"};
     const mf_requirement *req = finding->requirement;
     char why[1024];
     mf_words_why(cli->lang, finding, why, sizeof why);
@@ -90,7 +89,7 @@ json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
     json_object_set_new(object, "requirement", json_string(req->id));
     json_object_set_new(object, "citation", json_string(req->citation));
     json_object_set_new(object, "fact", json_string(mf_status_of_fact_text(req->status)));
-    json_object_set_new(object, "verdict", json_string(verdicts[finding->verdict]));
+    json_object_set_new(object, "verdict", json_string(mf_verdict_name(finding->verdict)));
     json_object_set_new(object, "reason", json_string(finding->why));
     json_object_set_new(object, "reason_text", json_string(why));
     json_object_set_new(object, "subject", text_or_null(finding->subject));

@@ -23,7 +23,7 @@ mf_stage mf_stage_named(const char *name)
 
 static void count_one(const mf_finding *finding, mf_lack *out)
 {
-    if (finding->verdict != MF_LACKING)
+    if (finding->verdict != MF_LACKING && finding->verdict != MF_PENDING)
         return;
     bool crew = mf_step_named(finding->requirement->id) != NULL;
     if (out->first[0] == '\0' || (!crew && out->office == 0))
@@ -67,10 +67,11 @@ mf_stage mf_stage_of(const mf_job *job, mf_day today)
     return answer(job, MF_GATE_SIGNS, today) ? MF_STAGE_VERIFIED : MF_STAGE_WORKING;
 }
 
-const char *mf_stage_settled(const mf_job *job, mf_stage stage)
+const char *mf_stage_settled(const mf_job *job, mf_stage stage, mf_day today)
 {
-    bool settled = stage == MF_STAGE_OUTSIDE ||
-                   (stage == MF_STAGE_CLOSED && job->n_completion > 0 && job->n_certification > 0);
+    bool outside = stage == MF_STAGE_OUTSIDE && answer(job, MF_GATE_HANDOVER, today);
+    bool settled =
+        outside || (stage == MF_STAGE_CLOSED && job->n_completion > 0 && job->n_certification > 0);
     return settled ? mf_stage_name(stage) : "";
 }
 
@@ -139,23 +140,27 @@ static void before_end(const mf_job *job, mf_day today, mf_stage stage, mf_due_l
         add(list, MF_DUE_COMPLETE, end, job->id, "office", 1, "");
 }
 
+/* After a final invoice it is due also before the work is completed, and where all paint was
+ * shown free the tests are, though the rule does not cover the work. */
+static void to_hand_over(const mf_job *job, mf_day today, mf_day due, mf_due_list *list)
+{
+    mf_lack lack = mf_lacking(job, MF_GATE_HANDOVER, "", today);
+    if (lack.office > 0)
+        add(list, MF_DUE_HANDOVER, due, job->id, "office", lack.office, lack.first);
+}
+
 void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list *list)
 {
     mf_due due;
-    if (stage == MF_STAGE_OUTSIDE)
-        return;
     if (stage == MF_STAGE_PREPARING)
         before_demo(job, today, list);
     if (stage == MF_STAGE_WORKING || stage == MF_STAGE_VERIFIED)
         before_end(job, today, stage, list);
     mf_due_dates(job, &due);
-    if (job->n_completion > 0 && job->n_certification == 0)
+    if (stage != MF_STAGE_OUTSIDE && job->n_completion > 0 && job->n_certification == 0)
         add(list, MF_DUE_CERTIFY, due.handover, job->id, renovator_of(job), 1, "");
-    if (stage != MF_STAGE_COMPLETED)
-        return;
-    mf_lack lack = mf_lacking(job, MF_GATE_HANDOVER, "", today);
-    add(list, MF_DUE_HANDOVER, due.handover, job->id, "office", lack.crew + lack.office,
-        lack.first);
+    if (due.handover != MF_DAY_NONE)
+        to_hand_over(job, today, due.handover, list);
 }
 
 /* A certificate that a later one of the same holder and kind replaces is no news. */

@@ -21,9 +21,9 @@ mf_stage mf_stage_named(const char *name);
 mf_stage mf_stage_of(const mf_job *job, mf_day today);
 /* For mf_book_unsettled: the name of a stage in which a job has no row in any list
  * of what is due, on whatever day it is asked; else "". */
-const char *mf_stage_settled(const mf_job *job, mf_stage stage);
+const char *mf_stage_settled(const mf_job *job, mf_stage stage, mf_day today);
 
-/* How many findings of a gate are lacking: those on the steps of the lists, which
+/* How many findings of a gate are lacking, or still owed: those on the steps of the lists, which
  * are the crew's business, and the others, which are the office's. */
 typedef struct mf_lack {
     size_t crew, office;

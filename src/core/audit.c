@@ -27,7 +27,8 @@ mf_gate mf_gate_named(const char *name)
 void mf_due_dates(const mf_job *job, mf_due *out)
 {
     mf_day completed = mf_completed_on(job);
-    *out = (mf_due){MF_DAY_NONE, MF_DAY_NONE};
+    mf_day invoiced = mf_invoiced_on(job);
+    *out = (mf_due){.handover = invoiced, .keep_until = MF_DAY_NONE};
     if (completed == MF_DAY_NONE)
         return;
     completed = mf_later(completed, mf_shown_last(job)); /* never from before the work was done */
@@ -35,7 +36,6 @@ void mf_due_dates(const mf_job *job, mf_due *out)
     const mf_limit *years = mf_limit_for(job, MF_LIMIT_RETENTION_YEARS, completed);
     out->handover = completed + (days == NULL ? 0 : (mf_day)days->value);
     out->keep_until = mf_day_add_years(completed, years == NULL ? 0 : (int)years->value);
-    mf_day invoiced = job->n_invoice == 0 ? MF_DAY_NONE : job->invoice[job->n_invoice - 1].on;
     if (invoiced != MF_DAY_NONE && invoiced < out->handover)
         out->handover = invoiced;
 }
@@ -145,11 +145,17 @@ static void walk_subjects(const mf_asked *asked, const mf_audit_row *row, findin
     }
 }
 
+static bool holds(const mf_asked *asked, const mf_audit_row *row)
+{
+    return asked->cover.cover == MF_COVER_YES || row->holds == MF_HOLDS_ALWAYS ||
+           (row->holds == MF_HOLDS_FREE && asked->cover.why == MF_COVER_ALL_FREE);
+}
+
 static void walk_row(const mf_asked *asked, const mf_audit_row *row, findings *all)
 {
     mf_finding none = blank(row, "", "");
     size_t before = all->count;
-    if (asked->cover.cover == MF_COVER_YES || row->always)
+    if (holds(asked, row))
         walk_subjects(asked, row, all, &none.why);
     else
         none.why = "not-covered";
@@ -181,19 +187,46 @@ size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap)
     return all.count;
 }
 
-bool mf_gate_not_now(const mf_finding *list, size_t count)
+/* ---- what it comes to ------------------------------------------------------------------ */
+
+const char *mf_verdict_name(mf_verdict verdict)
 {
-    for (size_t i = 0; i < count; i++)
-        if (list[i].verdict == MF_NOT_NOW)
-            return true;
-    return false;
+    static const char *const names[MF_VERDICT_COUNT] = {"met",     "lacking", "warning",
+                                                        "not-due", "pending", "not-now"};
+    return (size_t)verdict < MF_VERDICT_COUNT ? names[verdict] : "";
 }
 
-bool mf_audit_yes(const mf_finding *list, size_t count)
+const char *mf_answer_name(mf_answer answer)
 {
+    return answer == MF_ANSWER_YES ? "yes" : answer == MF_ANSWER_NOT_YET ? "not-yet" : "no";
+}
+
+static mf_answer answer_of(mf_verdict verdict, unsigned gates)
+{
+    if (verdict == MF_LACKING)
+        return MF_ANSWER_NO;
+    if (verdict == MF_NOT_NOW && gates != 0)
+        return MF_ANSWER_NOT_NOW;
+    return verdict == MF_PENDING ? MF_ANSWER_NOT_YET : MF_ANSWER_YES;
+}
+
+mf_answer mf_audit_answer(const mf_finding *list, size_t count, unsigned gates)
+{
+    mf_answer worst = MF_ANSWER_YES;
     for (size_t i = 0; i < count; i++) {
-        if (list[i].verdict == MF_LACKING)
-            return false;
+        mf_answer answer = answer_of(list[i].verdict, gates);
+        worst = answer < worst ? answer : worst;
     }
-    return true;
+    return worst;
+}
+
+mf_day mf_audit_due(const mf_finding *list, size_t count)
+{
+    mf_day due = MF_DAY_NONE;
+    for (size_t i = 0; i < count; i++) {
+        if (list[i].verdict == MF_PENDING && list[i].d2 != MF_DAY_NONE &&
+            (due == MF_DAY_NONE || list[i].d2 < due))
+            due = list[i].d2;
+    }
+    return due;
 }

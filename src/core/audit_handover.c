@@ -3,21 +3,42 @@
 
 #include "core/text.h"
 #include "core/when.h"
+#include "core/worked.h"
 
 const char *mf_if_handover_due(const mf_asked *asked, const mf_subject *subject)
 {
-    if (!mf_party_due(asked, subject->role))
-        return "party-not-due";
-    return asked->completed == MF_DAY_NONE ? "not-completed" : NULL;
+    return mf_party_due(asked, subject->role) ? NULL : "party-not-due";
+}
+
+/* What is not given is pending through the last day, and lacking after it. Without a completion
+ * and a final invoice that day is not known yet. */
+static bool pending(const mf_asked *asked)
+{
+    return asked->due.handover == MF_DAY_NONE || asked->today <= asked->due.handover;
+}
+
+/* Who is owed it must be on the list, or nobody is asked for below. */
+const char *mf_if_handover_to(const mf_asked *asked, const mf_subject *subject)
+{
+    return subject->role == MF_ROLE_PARENTS ? "party-not-due" : mf_if_handover_due(asked, subject);
+}
+
+void mf_show_handover_to(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_show_party_named(asked, subject, out);
+    mf_say_days(out, MF_DAY_NONE, asked->due.handover);
+    if (out->verdict == MF_LACKING && pending(asked))
+        out->verdict = MF_PENDING;
 }
 
 /* What shows how the work was done cannot be handed over before it was done; where
  * the final invoice came before that, on the day of the invoice at the earliest. */
 static bool too_soon(const mf_asked *asked, const mf_handover *it)
 {
-    const mf_job *job = asked->job;
+    mf_day invoiced = mf_invoiced_on(asked->job);
+    if (asked->completed == MF_DAY_NONE)
+        return it->on < invoiced;
     mf_day done = mf_later(asked->shown, asked->completed);
-    mf_day invoiced = job->n_invoice == 0 ? MF_DAY_NONE : job->invoice[job->n_invoice - 1].on;
     return it->on < done && (invoiced == MF_DAY_NONE || it->on < invoiced);
 }
 
@@ -64,15 +85,20 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
 {
     const mf_handover *it = best_to(asked, subject->id);
     mf_day due = asked->due.handover;
-    mf_say_limit(out, asked->job, MF_LIMIT_HANDOVER_DAYS, asked->completed);
+    mf_say_limit(out, asked->job, MF_LIMIT_HANDOVER_DAYS,
+                 asked->completed == MF_DAY_NONE ? asked->start : asked->completed);
     mf_say_days(out, it == NULL ? MF_DAY_NONE : it->on, due);
     out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
-    if (it == NULL)
-        mf_say(out, MF_LACKING, asked->today > due ? "handover-overdue" : "handover-due");
+    if (due == MF_DAY_NONE)
+        mf_say(out, MF_PENDING, "handover-when-completed");
+    else if (it == NULL)
+        mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
+               pending(asked) ? "handover-due" : "handover-overdue");
     else if (too_soon(asked, it))
-        mf_say(out, MF_LACKING, "handover-early");
+        mf_say(out, MF_LACKING, pending(asked) ? "handover-early" : "handover-early-overdue");
     else if (informs(it) == MF_NOT)
-        mf_say(out, MF_LACKING, "handover-tells-nothing");
+        mf_say(out, MF_LACKING,
+               pending(asked) ? "handover-tells-nothing" : "handover-told-nothing");
     else if (it->on > due)
         mf_say(out, MF_LACKING, "handover-late");
     else
@@ -101,13 +127,15 @@ const char *mf_if_dust_report_due(const mf_asked *asked, const mf_subject *subje
     if (not_because != NULL)
         return not_because;
     mf_show_handover(asked, subject, &handover);
-    return handover.verdict != MF_LACKING ? NULL : "handover-asked";
+    bool given = handover.verdict != MF_LACKING && handover.verdict != MF_PENDING;
+    return given ? NULL : "handover-asked";
 }
 
 void mf_show_dust_report(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
-    mf_say(out, MF_LACKING, "dust-report-due");
+    mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
+           pending(asked) ? "dust-report-due" : "dust-report-overdue");
     mf_say_days(out, MF_DAY_NONE, asked->due.handover);
     out->evidence = "";
     for (size_t i = 0; i < job->n_handover && out->verdict != MF_MET; i++) {

@@ -8,44 +8,56 @@
 #define INSPECTION (1u << MF_GATE_INSPECTION)
 
 /* 1. The place of each row. */
-#define ROW(name, ...)        ROW_##name,
-#define ALWAYS_ROW(name, ...) ROW_##name,
-#define PARTY_ROW(name, ...)  ROW_##name,
-#define STEP_ROW(name, ...)   ROW_##name,
+#define ROW(name, ...)            ROW_##name,
+#define ALWAYS_ROW(name, ...)     ROW_##name,
+#define FREE_ROW(name, ...)       ROW_##name,
+#define FREE_PARTY_ROW(name, ...) ROW_##name,
+#define PARTY_ROW(name, ...)      ROW_##name,
+#define STEP_ROW(name, ...)       ROW_##name,
 enum {
 #include "core/audit_list.inc"
     N_ROWS
 };
 #undef ROW
 #undef ALWAYS_ROW
+#undef FREE_ROW
+#undef FREE_PARTY_ROW
 #undef PARTY_ROW
 #undef STEP_ROW
 
 /* 2. The rows. Every step is wanted by an inspector, whatever else asks for it. */
-#define FULL(name, id, cite, gates, status, each, always, step, role, applies, shown)              \
-    [ROW_##name] = {{id, cite, gates, status}, each, always, step, role, applies, shown},
+#define FULL(name, id, cite, gates, status, each, holds, step, role, applies, shown)               \
+    [ROW_##name] = {{id, cite, gates, status}, each, holds, step, role, applies, shown},
 #define ROW(name, id, cite, gates, status, each, applies, shown)                                   \
-    FULL(name, id, cite, gates, status, each, false, "", MF_ROLE_OWNER, applies, shown)
+    FULL(name, id, cite, gates, status, each, MF_HOLDS_COVERED, "", MF_ROLE_OWNER, applies, shown)
 #define ALWAYS_ROW(name, id, cite, gates, status, each, applies, shown)                            \
-    FULL(name, id, cite, gates, status, each, true, "", MF_ROLE_OWNER, applies, shown)
+    FULL(name, id, cite, gates, status, each, MF_HOLDS_ALWAYS, "", MF_ROLE_OWNER, applies, shown)
+#define FREE_ROW(name, id, cite, gates, status, each, applies, shown)                              \
+    FULL(name, id, cite, gates, status, each, MF_HOLDS_FREE, "", MF_ROLE_OWNER, applies, shown)
+#define FREE_PARTY_ROW(name, id, cite, gates, status, role, applies, shown)                        \
+    FULL(name, id, cite, gates, status, MF_EACH_PARTY, MF_HOLDS_FREE, "", role, applies, shown)
 #define PARTY_ROW(name, id, cite, gates, status, role, applies, shown)                             \
-    FULL(name, id, cite, gates, status, MF_EACH_PARTY, false, "", role, applies, shown)
+    FULL(name, id, cite, gates, status, MF_EACH_PARTY, MF_HOLDS_COVERED, "", role, applies, shown)
 #define STEP_ROW(name, id, cite, gate, status)                                                     \
-    FULL(name, id, cite, (gate) | INSPECTION, status, MF_EACH_AREA, false, id, MF_ROLE_OWNER,      \
-         mf_if_step, mf_show_step)
+    FULL(name, id, cite, (gate) | INSPECTION, status, MF_EACH_AREA, MF_HOLDS_COVERED, id,          \
+         MF_ROLE_OWNER, mf_if_step, mf_show_step)
 static const mf_audit_row rows[] = {
 #include "core/audit_list.inc"
 };
 #undef ROW
 #undef ALWAYS_ROW
+#undef FREE_ROW
+#undef FREE_PARTY_ROW
 #undef PARTY_ROW
 #undef STEP_ROW
 
 /* 3. What callers outside this room may see of them. */
-#define ROW(name, ...)        &rows[ROW_##name].requirement,
-#define ALWAYS_ROW(name, ...) &rows[ROW_##name].requirement,
-#define PARTY_ROW(name, ...)  &rows[ROW_##name].requirement,
-#define STEP_ROW(name, ...)   &rows[ROW_##name].requirement,
+#define ROW(name, ...)            &rows[ROW_##name].requirement,
+#define ALWAYS_ROW(name, ...)     &rows[ROW_##name].requirement,
+#define FREE_ROW(name, ...)       &rows[ROW_##name].requirement,
+#define FREE_PARTY_ROW(name, ...) &rows[ROW_##name].requirement,
+#define PARTY_ROW(name, ...)      &rows[ROW_##name].requirement,
+#define STEP_ROW(name, ...)       &rows[ROW_##name].requirement,
 static const mf_requirement *const requirements[] = {
 #include "core/audit_list.inc"
 };

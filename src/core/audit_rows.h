@@ -53,6 +53,13 @@ typedef enum mf_each {
     MF_EACH_SCOPE_CHANGE
 } mf_each;
 
+/* Where the rule does not cover the job, some requirements hold all the same. */
+typedef enum mf_holds {
+    MF_HOLDS_COVERED, /* only where it does */
+    MF_HOLDS_FREE,    /* also where all paint was shown free: the tests are kept and handed over */
+    MF_HOLDS_ALWAYS
+} mf_holds;
+
 typedef struct mf_audit_row mf_audit_row;
 
 /* One of them: the pointer that belongs to the row's mf_each is set. */
@@ -92,7 +99,7 @@ typedef void mf_show_fn(const mf_asked *asked, const mf_subject *subject, mf_fin
 struct mf_audit_row {
     mf_requirement requirement;
     mf_each each;
-    bool always;      /* holds also where the rule does not cover the job */
+    mf_holds holds;
     const char *step; /* of a step's row, else "" */
     mf_role role;     /* of a row about parties */
     mf_if_fn *applies;
@@ -156,7 +163,7 @@ mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters,
 mf_if_fn mf_if_step;                                             /* audit_step.c */
 mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged; /* audit_clean.c */
 mf_if_fn mf_if_in_force, mf_if_judged;                           /* audit_dust.c */
-mf_if_fn mf_if_handover_due;                                     /* audit_handover.c */
+mf_if_fn mf_if_handover_due, mf_if_handover_to;                  /* audit_handover.c */
 mf_if_fn mf_if_leaf;                                             /* audit_record.c */
 
 mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_show_elder,
@@ -187,7 +194,7 @@ mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_lo
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
 mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */
 mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places;
-mf_show_fn mf_show_handover;
+mf_show_fn mf_show_handover, mf_show_handover_to;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,
     mf_show_corrections, mf_show_sealed;
 

@@ -16,6 +16,11 @@ mf_day mf_completed_on(const mf_job *job)
     return job->n_completion == 0 ? MF_DAY_NONE : job->completion[job->n_completion - 1].on;
 }
 
+mf_day mf_invoiced_on(const mf_job *job)
+{
+    return job->n_invoice == 0 ? MF_DAY_NONE : job->invoice[job->n_invoice - 1].on;
+}
+
 mf_day mf_worked_by(const mf_job *job, const char *area, mf_day day)
 {
     mf_day last = MF_DAY_NONE;

@@ -22,4 +22,7 @@ mf_day mf_shown_last(const mf_job *job);
 /* The day on which the work was said to be completed, or MF_DAY_NONE. */
 mf_day mf_completed_on(const mf_job *job);
 
+/* The day of the final invoice, or MF_DAY_NONE. */
+mf_day mf_invoiced_on(const mf_job *job);
+
 #endif

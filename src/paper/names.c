@@ -76,8 +76,9 @@ static const char *const *const families[MF_FAM_COUNT] = {
              "paper.substrate.metal", "paper.substrate.plaster", "paper.substrate.wood"),
     [MF_FAM_SURFACE] =
         LIST("paper.surface.sill", "paper.surface.floor", "paper.surface.countertop"),
-    [MF_FAM_VERDICT] = LIST("paper.verdict.met", "paper.verdict.lacking", "paper.verdict.warning",
-                            "paper.verdict.not-due"),
+    [MF_FAM_VERDICT] =
+        LIST("paper.verdict.met", "paper.verdict.lacking", "paper.verdict.warning",
+             "paper.verdict.not-due", "paper.verdict.pending", "paper.verdict.not-now"),
     [MF_FAM_VERSTATE] =
         LIST("ver.unwiped", "ver.reclean", "ver.second", "ver.waiting", "ver.clean"),
     [MF_FAM_WHEN] = LIST("paper.when.always", "paper.when.objects", "paper.when.ducts",

@@ -199,7 +199,7 @@ void mf_page_heading(mf_page *page, mf_style style, const char *text)
 {
     if (style == MF_ST_SECTION)
         page->where = text;
-    if (page->n_pending == MF_PENDING)
+    if (page->n_pending == MF_HELD_BACK)
         mf_page_need(page, 0);
     const char *ready = mf_page_ready(page, style, text);
     page->pending[page->n_pending].style = style;
@@ -209,7 +209,7 @@ void mf_page_heading(mf_page *page, mf_style style, const char *text)
 
 void mf_page_hold(mf_page *page, float height, mf_draw_fn *draw, void *user)
 {
-    if (page->n_pending == MF_PENDING)
+    if (page->n_pending == MF_HELD_BACK)
         mf_page_need(page, 0);
     page->pending[page->n_pending].text = NULL;
     page->pending[page->n_pending].draw = draw;

@@ -45,7 +45,7 @@ typedef struct mf_running {
     const char *page_of; /* "page {1} of {2}" */
 } mf_running;
 
-enum { MF_PENDING = 5 };
+enum { MF_HELD_BACK = 5 };
 
 /* Something drawn at the cursor, which it moves. */
 typedef void mf_draw_fn(void *user);
@@ -85,7 +85,7 @@ typedef struct mf_page {
         mf_draw_fn *draw;
         void *user;
         float height;
-    } pending[MF_PENDING];
+    } pending[MF_HELD_BACK];
     size_t n_pending;
     mf_anchors anchors, sections; /* in the arena */
     mf_links links;

@@ -32,5 +32,7 @@ mf_mark mf_class_mark(mf_paint_class paint_class);
 const char *mf_component_words(mf_rec *rec, const mf_component *component);
 /* The reason of a finding as a sentence. */
 const char *mf_why_words(mf_rec *rec, const mf_finding *finding);
+/* What to do about it. */
+const char *mf_next_words(mf_rec *rec, const mf_finding *finding);
 
 #endif

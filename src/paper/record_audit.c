@@ -11,7 +11,8 @@
 
 mf_mark mf_verdict_mark(mf_verdict verdict)
 {
-    static const mf_mark marks[] = {MF_MARK_TICK, MF_MARK_CROSS, MF_MARK_WARN, MF_MARK_DASH};
+    static const mf_mark marks[] = {MF_MARK_TICK, MF_MARK_CROSS, MF_MARK_WARN, MF_MARK_DASH,
+                                    MF_MARK_OPEN};
     return marks[verdict];
 }
 
@@ -24,6 +25,18 @@ const char *mf_why_words(mf_rec *rec, const mf_finding *finding)
         return "";
     }
     mf_words_why(rec->ask->lang, finding, text, size);
+    return text;
+}
+
+const char *mf_next_words(mf_rec *rec, const mf_finding *finding)
+{
+    size_t size = mf_words_next(rec->ask->lang, finding, NULL, 0) + 1;
+    char *text = mf_arena_alloc(&rec->arena, size);
+    if (text == NULL) {
+        mf_page_no_memory(&rec->page);
+        return "";
+    }
+    mf_words_next(rec->ask->lang, finding, text, size);
     return text;
 }
 
@@ -115,10 +128,10 @@ static mf_cell found_cell(mf_rec *rec, size_t at)
 {
     const mf_finding *finding = &rec->findings[at];
     mf_cell cell = mf_plain(mf_why_words(rec, finding));
-    if (finding->verdict == MF_LACKING || finding->verdict == MF_WARNING)
+    if (finding->verdict == MF_LACKING || finding->verdict == MF_WARNING ||
+        finding->verdict == MF_PENDING)
         cell.below = mf_below(
-            rec, mf_small(mf_fill(rec, "next-do", mf_phrase2(rec, "next", finding->requirement->id),
-                                  NULL, NULL)));
+            rec, mf_small(mf_fill(rec, "next-do", mf_next_words(rec, finding), NULL, NULL)));
     else
         cell.below = mf_below(rec, mf_small(likewise(rec, at)));
     return mf_with_photos(rec, cell, finding->evidence);

@@ -6,16 +6,24 @@
 #include <string.h>
 
 typedef struct tally {
-    size_t of[4]; /* by verdict */
+    size_t of[MF_VERDICT_COUNT];
+    mf_answer answer;
+    mf_day due; /* of what is pending */
 } tally;
 
 static tally count(const mf_rec *rec, mf_gate gate)
 {
-    tally sum = {{0}};
+    tally sum = {.answer = MF_ANSWER_YES, .due = MF_DAY_NONE};
     for (size_t i = 0; i < rec->n_findings; i++) {
         const mf_finding *finding = &rec->findings[i];
-        if (finding->requirement->gates & (1U << gate))
-            sum.of[finding->verdict]++;
+        if ((finding->requirement->gates & (1U << gate)) == 0)
+            continue;
+        mf_answer answer = mf_audit_answer(finding, 1, 1U << gate);
+        mf_day due = mf_audit_due(finding, 1);
+        sum.of[finding->verdict]++;
+        sum.answer = answer < sum.answer ? answer : sum.answer;
+        if (due != MF_DAY_NONE && (sum.due == MF_DAY_NONE || due < sum.due))
+            sum.due = due;
     }
     return sum;
 }
@@ -84,6 +92,10 @@ static const char *tally_words(mf_rec *rec, tally sum)
     const char *words =
         mf_fill(rec, "tally", mf_count_words(rec, sum.of[MF_MET]),
                 mf_count_words(rec, sum.of[MF_LACKING]), mf_count_words(rec, sum.of[MF_WARNING]));
+    if (sum.of[MF_PENDING] > 0)
+        words = mf_join(
+            rec, words, ", ",
+            mf_fill(rec, "tally-pending", mf_count_words(rec, sum.of[MF_PENDING]), NULL, NULL));
     return mf_join(
         rec, words, ", ",
         mf_fill(rec, "tally-not-due", mf_count_words(rec, sum.of[MF_NOT_DUE]), NULL, NULL));
@@ -92,7 +104,7 @@ static const char *tally_words(mf_rec *rec, tally sum)
 typedef struct answer {
     const char *question;
     const char *reason;
-    bool yes;
+    mf_answer answer;
     mf_mark mark;
 } answer;
 
@@ -100,7 +112,9 @@ static void draw_answer(mf_rec *rec, int number, const answer *said)
 {
     mf_page *page = &rec->page;
     const mf_point at = {MF_LEFT + 40, page->y + 20};
-    float reason = mf_page_block(page, MF_ST_CELL, at, mf_across(page) - 110, said->reason, false);
+    const char *word = mf_phrase2(rec, "word", mf_answer_name(said->answer));
+    float width = mf_across(page) - (said->answer == MF_ANSWER_NOT_YET ? 220 : 110);
+    float reason = mf_page_block(page, MF_ST_CELL, at, width, said->reason, false);
     float height = reason < 14 ? 37 : reason + 26;
     mf_page_need(page, height + 5);
     float y = page->y;
@@ -111,10 +125,8 @@ static void draw_answer(mf_rec *rec, int number, const answer *said)
     mf_page_put(page, MF_ST_LARGE, MF_INK_BLACK, (mf_point){MF_LEFT + 40, y + 4},
                 mf_print(rec, "%d  %s", number, said->question));
     mf_page_put_right(page, MF_ST_TITLE, MF_INK_BLACK,
-                      (mf_point){mf_right(page) - 12, y + height / 2 - 12},
-                      mf_phrase2(rec, "word", said->yes ? "yes" : "no"));
-    mf_page_block(page, MF_ST_CELL, (mf_point){MF_LEFT + 40, y + 20}, mf_across(page) - 110,
-                  said->reason, true);
+                      (mf_point){mf_right(page) - 12, y + height / 2 - 12}, word);
+    mf_page_block(page, MF_ST_CELL, (mf_point){MF_LEFT + 40, y + 20}, width, said->reason, true);
     page->y += height + 5;
 }
 
@@ -128,7 +140,8 @@ static answer ask_rule(mf_rec *rec)
         why = mf_join(rec, why, " ", mf_phrase(rec, "emergency-claimed"));
     bool yes = cover.cover == MF_COVER_YES;
     return (answer){mf_phrase2(rec, "gate", mf_gate_name(MF_GATE_RULE)),
-                    mf_print(rec, "%s\n%s.", why, tally_words(rec, sum)), yes,
+                    mf_print(rec, "%s\n%s.", why, tally_words(rec, sum)),
+                    yes ? MF_ANSWER_YES : MF_ANSWER_NO,
                     sum.of[MF_LACKING] > 0 ? MF_MARK_CROSS
                     : yes                  ? MF_MARK_TICK
                                            : MF_MARK_DASH};
@@ -137,10 +150,22 @@ static answer ask_rule(mf_rec *rec)
 static answer ask_gate(mf_rec *rec, mf_gate gate)
 {
     tally sum = count(rec, gate);
-    bool yes = sum.of[MF_LACKING] == 0;
+    static const mf_mark marks[] = {[MF_ANSWER_NO] = MF_MARK_CROSS,
+                                    [MF_ANSWER_NOT_NOW] = MF_MARK_DASH,
+                                    [MF_ANSWER_NOT_YET] = MF_MARK_OPEN,
+                                    [MF_ANSWER_YES] = MF_MARK_TICK};
     return (answer){mf_phrase2(rec, "gate", mf_gate_name(gate)),
-                    mf_print(rec, "%s.", tally_words(rec, sum)), yes,
-                    yes ? MF_MARK_TICK : MF_MARK_CROSS};
+                    mf_print(rec, "%s.", tally_words(rec, sum)), sum.answer, marks[sum.answer]};
+}
+
+static const char *handover_words(mf_rec *rec)
+{
+    tally sum = count(rec, MF_GATE_HANDOVER);
+    if (sum.answer != MF_ANSWER_NOT_YET)
+        return mf_phrase(rec, sum.answer == MF_ANSWER_YES ? "handover-yes" : "handover-no");
+    return sum.due == MF_DAY_NONE
+               ? mf_phrase(rec, "handover-later")
+               : mf_fill(rec, "handover-not-yet", mf_day_words(rec, sum.due), NULL, NULL);
 }
 
 static void answers(mf_rec *rec)
@@ -153,9 +178,7 @@ static void answers(mf_rec *rec)
     said = ask_gate(rec, MF_GATE_SIGNS);
     draw_answer(rec, 3, &said);
     said = ask_gate(rec, MF_GATE_INSPECTION);
-    bool in_hand = count(rec, MF_GATE_HANDOVER).of[MF_LACKING] == 0;
-    said.reason = mf_print(rec, "%s %s", said.reason,
-                           mf_phrase(rec, in_hand ? "handover-yes" : "handover-no"));
+    said.reason = mf_print(rec, "%s %s", said.reason, handover_words(rec));
     draw_answer(rec, 4, &said);
 }
 
@@ -228,18 +251,19 @@ static size_t times_of(const mf_rec *rec, size_t at, mf_verdict verdict)
 static float told_lines(mf_rec *rec, const mf_finding *finding, size_t times, mf_point at,
                         bool draw)
 {
-    const char *id = finding->requirement->id;
     float width = mf_right(&rec->page) - at.x;
     const char *why = mf_why_words(rec, finding);
     if (times > 1)
         why = mf_join(rec, why, " ",
                       mf_fill(rec, "and-like-it", mf_count_words(rec, times - 1), NULL, NULL));
-    float used = mf_page_block(
-        &rec->page, MF_ST_CELL_BOLD, at, width,
-        mf_print(rec, "%s (%s)", mf_phrase2(rec, "req", id), finding->requirement->citation), draw);
+    float used =
+        mf_page_block(&rec->page, MF_ST_CELL_BOLD, at, width,
+                      mf_print(rec, "%s (%s)", mf_phrase2(rec, "req", finding->requirement->id),
+                               finding->requirement->citation),
+                      draw);
     used += mf_page_block(
         &rec->page, MF_ST_CELL, (mf_point){at.x, at.y + used}, width,
-        mf_join(rec, why, " ", mf_fill(rec, "next-do", mf_phrase2(rec, "next", id), NULL, NULL)),
+        mf_join(rec, why, " ", mf_fill(rec, "next-do", mf_next_words(rec, finding), NULL, NULL)),
         draw);
     return used + 4;
 }
@@ -271,6 +295,17 @@ static void tell_first(mf_rec *rec, mf_verdict verdict)
                      mf_fill(rec, "more-told", mf_count_words(rec, n - told), NULL, NULL));
 }
 
+/* What is owed and whose last day has not passed, while there is room for some. */
+static void draw_pending(mf_rec *rec)
+{
+    mf_page *page = &rec->page;
+    if (all_of(rec, MF_PENDING) == 0 || page->n_pages > 1 ||
+        mf_page_left(page) < caution_height(rec) + 90)
+        return;
+    mf_page_heading(page, MF_ST_HEAD, mf_phrase(rec, "not-yet-due"));
+    tell_first(rec, MF_PENDING);
+}
+
 static void draw_lacking(mf_rec *rec)
 {
     mf_page *page = &rec->page;
@@ -279,6 +314,7 @@ static void draw_lacking(mf_rec *rec)
     const char *count = mf_count_words(rec, n == 0 ? rec->n_findings : n);
     mf_page_heading(page, MF_ST_HEAD, mf_fill(rec, id, count, NULL, NULL));
     tell_first(rec, MF_LACKING);
+    draw_pending(rec);
     mf_page_need(page, 0);
 }
 

@@ -107,6 +107,16 @@ size_t mf_words_why(mf_lang lang, const mf_finding *finding, char *out, size_t s
     return finish(&to);
 }
 
+size_t mf_words_next(mf_lang lang, const mf_finding *finding, char *out, size_t size)
+{
+    sink to = {out, size, 0};
+    const char *words = mf_words2(lang, "then", finding->why);
+    if (words == NULL)
+        words = mf_words2(lang, "next", finding->requirement->id);
+    put_filled(&to, lang, words == NULL ? "" : words, fill_finding, finding);
+    return finish(&to);
+}
+
 size_t mf_words_error(mf_lang lang, const mf_err *err, char *out, size_t size)
 {
     sink to = {out, size, 0};

@@ -199,6 +199,12 @@ static void no_topics(fixture *fx) /* 745.86(b)(6)(i) */
 {
     fx->training[0].topics = "";
 }
+static void no_owner(fixture *fx) /* 745.86(c)(1)(i) */
+{
+    for (size_t i = 0; i < fx->job.n_party; i++)
+        if (fx->party[i].role == MF_ROLE_OWNER)
+            fx->party[i--] = fx->party[--fx->job.n_party];
+}
 static void no_tenant(fixture *fx) /* 745.84(a)(2) */
 {
     fx_drop_party(fx, "tenant");

@@ -22,6 +22,11 @@ static size_t ask(const char *today, unsigned gates, const char *area)
     return n;
 }
 
+static bool is_yes(size_t n)
+{
+    return mf_audit_answer(found, n, 0) == MF_ANSWER_YES;
+}
+
 static const mf_finding *one(size_t n, const char *id, const char *subject)
 {
     for (size_t i = 0; i < n; i++)
@@ -68,7 +73,7 @@ static void test_gates(void **state)
     for (unsigned gate = 0; gate < MF_GATE_COUNT; gate++) {
         size_t n = ask(FX_TODAY, 1u << gate, "");
         assert_true(n > 0);
-        assert_true(mf_audit_yes(found, n));
+        assert_true(is_yes(n));
         for (size_t i = 0; i < n; i++)
             assert_true((found[i].requirement->gates & 1u << gate) != 0);
     }
@@ -93,15 +98,15 @@ static void test_steps_bear_on_their_gate(void **state)
         fx_good(&fx);
         fx_tick(&fx, cases[i].area, cases[i].step)->state = MF_TICK_UNDONE;
         size_t n = ask(FX_TODAY, GATE(DEMO), "");
-        CHECK_ROW(mf_audit_yes(found, n) == !cases[i].demo, cases[i].step);
+        CHECK_ROW(is_yes(n) == !cases[i].demo, cases[i].step);
         n = ask(FX_TODAY, GATE(SIGNS), "");
-        CHECK_ROW(mf_audit_yes(found, n) == !cases[i].signs, cases[i].step);
+        CHECK_ROW(is_yes(n) == !cases[i].signs, cases[i].step);
         n = ask(FX_TODAY, GATE(INSPECTION), "");
-        CHECK_ROW(mf_audit_yes(found, n) == !cases[i].inspection, cases[i].step);
+        CHECK_ROW(is_yes(n) == !cases[i].inspection, cases[i].step);
     }
 }
 
-/* Before anything was done: demo no, and what is not due yet is not lacking. */
+/* Before anything was done: demo no, and what is owed later is neither given nor lacking. */
 static void test_fresh_job(void **state)
 {
     (void)state;
@@ -109,11 +114,12 @@ static void test_fresh_job(void **state)
     fx.job.n_tick = fx.job.n_verification = fx.job.n_practice = 0;
     fx.job.n_completion = fx.job.n_invoice = fx.job.n_handover = 0;
     size_t n = ask("2026-09-10", GATE(DEMO), "");
-    assert_false(mf_audit_yes(found, n));
+    assert_false(is_yes(n));
     says(one(n, "signs", "A1"), MF_LACKING, "step-open");
     n = ask("2026-09-10", GATE(HANDOVER), "");
-    assert_true(mf_audit_yes(found, n));
-    says(one(n, "handover-owner", NULL), MF_NOT_DUE, "not-completed");
+    assert_int_equal(mf_audit_answer(found, n, GATE(HANDOVER)), MF_ANSWER_NOT_YET);
+    says(one(n, "handover-owner", "owner"), MF_PENDING, "handover-when-completed");
+    assert_int_equal(mf_audit_due(found, n), MF_DAY_NONE);
 }
 
 /* ---- the walk ---------------------------------------------------------------------------- */
@@ -158,12 +164,12 @@ static void test_area_filter(void **state)
     fx_good(&fx);
     fx_tick(&fx, "A1", "signs")->state = MF_TICK_UNDONE;
     size_t n = ask(FX_TODAY, GATE(DEMO), "A3");
-    assert_true(mf_audit_yes(found, n)); /* what A1 lacks does not stop A3 */
+    assert_true(is_yes(n)); /* what A1 lacks does not stop A3 */
     assert_int_equal(count_of(n, "signs"), 1);
     says(one(n, "ground-sheet", ""), MF_NOT_DUE, "step-not-called-for");
     assert_int_equal(count_of(n, "paint-finding"), 1);
     n = ask(FX_TODAY, GATE(DEMO), "A1");
-    assert_false(mf_audit_yes(found, n));
+    assert_false(is_yes(n));
     n = ask(FX_TODAY, GATE(DEMO), "A9");
     says(one(n, "areas-listed", "A9"), MF_LACKING, "area-unknown");
 }
@@ -178,14 +184,14 @@ static void test_not_covered(void **state)
     fx.house.year_built = 1978;
     fx.job.n_tick = fx.job.n_notice = fx.job.n_certificate = 0;
     size_t n = ask(FX_TODAY, 0, "");
-    assert_true(mf_audit_yes(found, n));
+    assert_true(is_yes(n));
     says(one(n, "covered", ""), MF_MET, "cover-built-later");
     says(one(n, "signs", ""), MF_NOT_DUE, "not-covered");
     says(one(n, "handover-owner", ""), MF_NOT_DUE, "not-covered");
     fx.kit_test[0].maker = ""; /* 745.86(b)(1)(ii) holds all the same */
     n = ask(FX_TODAY, GATE(INSPECTION), "");
     says(one(n, "kit-record", NULL), MF_LACKING, "kit-no-maker");
-    assert_false(mf_audit_yes(found, n));
+    assert_false(is_yes(n));
 }
 
 /* 745.82(a): all free, by chip, kit and determination; the evidence must be on file. */
@@ -230,7 +236,7 @@ static void test_owner_lives_there(void **state)
     fx.house.owner_occupied = MF_YES;
     fx_drop_party(&fx, "tenant");
     size_t n = ask(FX_TODAY, 0, "");
-    assert_true(mf_audit_yes(found, n));
+    assert_true(is_yes(n));
     fx.house.owner_occupied = MF_UNKNOWN; /* not known: the occupant must be told */
     n = ask(FX_TODAY, 0, "");
     says(one(n, "parties-named", ""), MF_LACKING, "party-no-occupant");
@@ -303,7 +309,7 @@ static void test_dust_numbers(void **state)
     n = ask(FX_TODAY, GATE(SIGNS), "");
     assert_int_equal(count_of(n, "dust-level"), 1);
     says(one(n, "dust-level", NULL), MF_MET, "dust-below");
-    assert_true(mf_audit_yes(found, n));
+    assert_true(is_yes(n));
 }
 
 /* 745.85(c)(1): a sample that nothing requires does not replace wiping. */
@@ -362,7 +368,7 @@ static void test_years_later(void **state)
     (void)state;
     fx_good(&fx);
     size_t n = ask("2029-09-16", 0, "");
-    assert_true(mf_audit_yes(found, n));
+    assert_true(is_yes(n));
     const mf_finding *it = one(n, "retention", "");
     says(it, MF_MET, "retention-runs");
     assert_int_equal(it->d1, fx_day("2029-09-16")); /* 3 years, 745.86(a) */
@@ -424,10 +430,14 @@ static void test_due_dates(void **state)
         CHECK_ROW(due.keep_until == fx_day(cases[i].keep_until), cases[i].completed);
     }
     mf_due due;
+    fx_good(&fx);
     fx.job.n_completion = 0;
     mf_due_dates(&fx.job, &due);
-    assert_int_equal(due.handover, MF_DAY_NONE);
+    assert_int_equal(due.handover, fx_day("2026-09-20")); /* the invoice's day */
     assert_int_equal(due.keep_until, MF_DAY_NONE);
+    fx.job.n_invoice = 0;
+    mf_due_dates(&fx.job, &due);
+    assert_int_equal(due.handover, MF_DAY_NONE);
 }
 
 /* 745.86(c)(1): due 2026-09-20, the day of the invoice. */
@@ -437,8 +447,10 @@ static void test_handover_days(void **state)
     fx_good(&fx);
     fx_drop_handover(&fx, "owner");
     const mf_finding *it = one(ask("2026-09-20", GATE(HANDOVER), ""), "handover-owner", "owner");
-    says(it, MF_LACKING, "handover-due");
+    says(it, MF_PENDING, "handover-due");
     assert_int_equal(it->d2, fx_day("2026-09-20"));
+    assert_int_equal(mf_audit_answer(it, 1, GATE(HANDOVER)), MF_ANSWER_NOT_YET);
+    assert_int_equal(mf_audit_due(it, 1), fx_day("2026-09-20"));
     it = one(ask("2026-09-21", GATE(HANDOVER), ""), "handover-owner", "owner");
     says(it, MF_LACKING, "handover-overdue");
     assert_int_equal(it->limit->id, MF_LIMIT_HANDOVER_DAYS);

@@ -101,7 +101,7 @@ static void sudden_event(void **state)
         CHECK_ROW(it != NULL && it->verdict == MF_NOT_DUE, c->name);
         CHECK_ROW(strcmp(it->why, "emergency") == 0, c->name);
         CHECK_ROW(strcmp(it->evidence, "em/1") == 0, c->name);
-        CHECK_ROW(mf_audit_yes(found, n_found), c->name);
+        CHECK_ROW(mf_audit_answer(found, n_found, 0) == MF_ANSWER_YES, c->name);
         fx.emergency[0].waived = "";
         ask();
         it = open_of(c->requirement);
@@ -217,7 +217,8 @@ static void written_down(void **state)
     ask();
     assert_string_equal(open_of("emergency-notes")->why, "emergency-not-noted");
     fx_good(&fx);
-    fx.house.emergency = MF_YES; /* claimed, but nobody wrote down what happened: nothing falls away */
+    fx.house.emergency =
+        MF_YES; /* claimed, but nobody wrote down what happened: nothing falls away */
     fx.job.n_notice = 0;
     undo("A1", "signs");
     ask();

@@ -46,7 +46,7 @@ static void ask(answers *out)
         mf_audit_ask question = {&made.job, day(FX_TODAY), 1U << gates[i], ""};
         size_t n = mf_audit(&question, findings, MAX_FINDINGS);
         assert_true(n <= MAX_FINDINGS);
-        out->yes[i] = mf_audit_yes(findings, n);
+        out->yes[i] = mf_audit_answer(findings, n, 0) == MF_ANSWER_YES;
     }
 }
 
