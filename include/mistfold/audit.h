@@ -9,7 +9,8 @@
  *   next.<requirement id>      what to do when it is lacking
  *   why.<reason name>          what was found, with {s} the subject, {t} what is quoted or
  *                              named beside it, {d1} {d2} days, {n1} {n2} numbers in the
- *                              finding's unit
+ *                              finding's unit, {e} {o} the entries evidence and other, {f}
+ *                              the field
  * Sources: 40 CFR 745.82-745.90, each row naming its own.
  */
 #ifndef MISTFOLD_AUDIT_H
@@ -67,6 +68,8 @@ typedef struct mf_finding {
     const char *subject;  /* id of the work area, person, component ...; "" = the job */
     const char *evidence; /* entry id, "" when nothing was found */
     const char *told;     /* words somebody wrote, or the id of a second thing; "" = none */
+    const char *other;    /* entry id of a second entry of the same thing, "" = none */
+    const char *field;    /* option of the first field in which the two differ, "" = none */
     mf_day d1, d2;
     int64_t n1, n2;        /* MF_NUM_NONE when not used */
     mf_unit unit;          /* of n1 and n2 */

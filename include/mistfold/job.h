@@ -479,7 +479,8 @@ typedef struct mf_job {
     MF_LIST(mf_column_map, column_map);
     MF_LIST(mf_local_limit, local_limit);
     MF_LIST(mf_own_step, own_step);
-    /* Of this job. house has one element in a loaded job. */
+    /* Of this job. house has one element, and more only where two devices logged the same job
+     * and nobody has settled which is true. */
     MF_LIST(mf_house, house);
     MF_LIST(mf_party, party);
     MF_LIST(mf_vacancy, vacancy);
@@ -524,7 +525,11 @@ MF_API const mf_area *mf_job_area(const mf_job *job, const char *id);
 MF_API const mf_surface *mf_job_surface(const mf_job *job, const char *id);
 MF_API const mf_instrument *mf_job_instrument(const mf_job *job, const char *serial);
 
-/* The work area that holds a component: same side, and its opening is listed. */
+/* Whether a work area lists an opening: each entry of the area does. */
+MF_API bool mf_area_lists(const mf_job *job, const char *area, const char *opening);
+
+/* The work area that holds a component: same side, and its opening is listed, in each entry
+ * of the area. */
 MF_API const mf_area *mf_job_area_of(const mf_job *job, const mf_component *component);
 
 /* Whether the work is of that kind; a job may be of several. */

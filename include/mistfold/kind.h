@@ -94,6 +94,9 @@ MF_API const void *mf_kind_items(const mf_job *job, const mf_kind *kind, size_t 
  * (MF_F_PAST), as what such a date tells was done by then. MF_DAY_NONE = it tells of no day
  * (a component, a work area), or of days to come alone (an assignment, a planned start). */
 MF_API mf_day mf_item_day(const mf_kind *kind, const void *item);
+/* The first field in which two items of a kind say something else, whoever logged them; NULL =
+ * they say the same. */
+MF_API const mf_field *mf_item_differs(const mf_kind *kind, const void *a, const void *b);
 /* How many items of a job, and of its firm, count only from a day after this one. */
 MF_API size_t mf_job_after(const mf_job *job, mf_day day);
 /* Index of word among choices, or -1. */

@@ -184,6 +184,8 @@ json_t *mf_record_finding(const mf_finding *finding)
     put_text(&object, "reason", finding->why);
     put_text(&object, "subject", finding->subject);
     put_text(&object, "evidence", finding->evidence);
+    put_text(&object, "other", finding->other);
+    put_text(&object, "field", finding->field);
     put_day(&object, "day1", finding->d1);
     put_day(&object, "day2", finding->d2);
     put_number(&object, "number1", finding->n1);

@@ -94,6 +94,8 @@ json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
     json_object_set_new(object, "reason_text", json_string(why));
     json_object_set_new(object, "subject", text_or_null(finding->subject));
     json_object_set_new(object, "evidence", text_or_null(finding->evidence));
+    json_object_set_new(object, "other", text_or_null(finding->other));
+    json_object_set_new(object, "field", text_or_null(finding->field));
     json_object_set_new(object, "day1", mf_json_day(finding->d1));
     json_object_set_new(object, "day2", mf_json_day(finding->d2));
     json_object_set_new(object, "number1", number_or_null(finding->n1));

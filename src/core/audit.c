@@ -3,6 +3,7 @@
 
 #include "core/reading_index.h"
 #include "core/text.h"
+#include "core/versions.h"
 #include "core/when.h"
 #include "core/worked.h"
 
@@ -24,20 +25,30 @@ mf_gate mf_gate_named(const char *name)
 
 /* ---- due dates ------------------------------------------------------------------- */
 
+static void earliest(mf_day *first, mf_day day)
+{
+    if (day != MF_DAY_NONE && (*first == MF_DAY_NONE || day < *first))
+        *first = day;
+}
+
+/* Where two devices logged another day each, it is due on the earlier one and kept until the
+ * later one. */
 void mf_due_dates(const mf_job *job, mf_due *out)
 {
-    mf_day completed = mf_completed_on(job);
-    mf_day invoiced = mf_invoiced_on(job);
-    *out = (mf_due){.handover = invoiced, .keep_until = MF_DAY_NONE};
-    if (completed == MF_DAY_NONE)
-        return;
-    completed = mf_later(completed, mf_shown_last(job)); /* never from before the work was done */
-    const mf_limit *days = mf_limit_for(job, MF_LIMIT_HANDOVER_DAYS, completed);
-    const mf_limit *years = mf_limit_for(job, MF_LIMIT_RETENTION_YEARS, completed);
-    out->handover = completed + (days == NULL ? 0 : (mf_day)days->value);
-    out->keep_until = mf_day_add_years(completed, years == NULL ? 0 : (int)years->value);
-    if (invoiced != MF_DAY_NONE && invoiced < out->handover)
-        out->handover = invoiced;
+    *out = (mf_due){MF_DAY_NONE, MF_DAY_NONE};
+    for (size_t i = 0; i < job->n_completion; i++) {
+        /* Never from before the work was done. */
+        mf_day on = mf_later(job->completion[i].on, mf_shown_last(job));
+        const mf_limit *days = mf_limit_for(job, MF_LIMIT_HANDOVER_DAYS, on);
+        const mf_limit *years = mf_limit_for(job, MF_LIMIT_RETENTION_YEARS, on);
+        if (job->completion[i].on == MF_DAY_NONE)
+            continue;
+        earliest(&out->handover, on + (days == NULL ? 0 : (mf_day)days->value));
+        out->keep_until =
+            mf_later(out->keep_until, mf_day_add_years(on, years == NULL ? 0 : (int)years->value));
+    }
+    for (size_t i = 0; i < job->n_invoice; i++)
+        earliest(&out->handover, job->invoice[i].on);
 }
 
 /* ---- the question -------------------------------------------------------------------- */
@@ -98,6 +109,8 @@ static mf_finding blank(const mf_audit_row *row, const char *subject, const char
                         .subject = subject,
                         .evidence = evidence,
                         .told = "",
+                        .other = "",
+                        .field = "",
                         .d1 = MF_DAY_NONE,
                         .d2 = MF_DAY_NONE,
                         .n1 = MF_NUM_NONE,
@@ -122,27 +135,17 @@ static bool asked_for(const mf_asked *asked, const mf_subject *subject)
            mf_same(asked->area, subject->in_area);
 }
 
-/* Every subject the row applies to; *why becomes the last reason why not. */
-static void walk_subjects(const mf_asked *asked, const mf_audit_row *row, findings *all,
-                          const char **why)
+/* The question as each version of the job has it, one that the rule covers first. */
+typedef struct versions {
+    mf_asked asked[MF_VERSIONS];
+    size_t n;
+} versions;
+
+static int badness(mf_verdict verdict)
 {
-    size_t n = mf_each_count(asked->job, row->each);
-    for (size_t i = 0; i < n; i++) {
-        mf_subject subject;
-        mf_each_subject(asked->job, row, i, &subject);
-        if (!asked_for(asked, &subject))
-            continue;
-        const char *not_because = row->applies(asked, &subject);
-        if (not_because != NULL) {
-            *why = not_because;
-            continue;
-        }
-        mf_finding finding = blank(row, subject.id, subject.evidence);
-        row->shown(asked, &subject, &finding);
-        if (finding.verdict == MF_LACKING)
-            mf_excuse(asked, row, &finding);
-        add(all, &finding);
-    }
+    static const int of[MF_VERDICT_COUNT] = {
+        [MF_NOT_DUE] = 0, [MF_MET] = 1, [MF_WARNING] = 2, [MF_PENDING] = 3, [MF_LACKING] = 4};
+    return of[verdict];
 }
 
 static bool holds(const mf_asked *asked, const mf_audit_row *row)
@@ -151,16 +154,85 @@ static bool holds(const mf_asked *asked, const mf_audit_row *row)
            (row->holds == MF_HOLDS_FREE && asked->cover.why == MF_COVER_ALL_FREE);
 }
 
-static void walk_row(const mf_asked *asked, const mf_audit_row *row, findings *all)
+static const mf_job *job_of(const mf_asked *asked, const mf_audit_row *row)
+{
+    return row->each == MF_EACH_AGAIN ? asked->whole : asked->job;
+}
+
+/* What one version says of the i-th subject, or why nothing. */
+static const char *find(const mf_asked *asked, const mf_audit_row *row, size_t i, mf_finding *out)
+{
+    mf_subject subject;
+    if (!holds(asked, row))
+        return "not-covered";
+    mf_each_subject(job_of(asked, row), row, i, &subject);
+    if (!asked_for(asked, &subject))
+        return "nothing-to-ask";
+    const char *not_because = row->applies(asked, &subject);
+    if (not_because != NULL)
+        return not_because;
+    *out = blank(row, subject.id, subject.evidence);
+    row->shown(asked, &subject, out);
+    if (out->verdict == MF_LACKING)
+        mf_excuse(asked, row, out);
+    return NULL;
+}
+
+/* Of each subject the worst that a version says; *why becomes the last reason why nothing. */
+static void walk_subjects(const versions *all_of, const mf_audit_row *row, findings *all,
+                          const char **why)
+{
+    size_t n = mf_each_count(job_of(&all_of->asked[0], row), row->each);
+    for (size_t i = 0; i < n; i++) {
+        mf_finding worst = blank(row, "", ""), it;
+        bool any = false;
+        for (size_t v = 0; v < all_of->n; v++) {
+            const char *not_because = find(&all_of->asked[v], row, i, &it);
+            bool worse = !any || badness(it.verdict) > badness(worst.verdict);
+            if (not_because == NULL && worse)
+                worst = it;
+            any = any || not_because == NULL;
+            if (not_because != NULL && strcmp(not_because, "nothing-to-ask") != 0)
+                *why = not_because;
+        }
+        if (any)
+            add(all, &worst);
+    }
+}
+
+static void walk_row(const versions *all_of, const mf_audit_row *row, findings *all)
 {
     mf_finding none = blank(row, "", "");
     size_t before = all->count;
-    if (holds(asked, row))
-        walk_subjects(asked, row, all, &none.why);
+    bool held = false;
+    for (size_t v = 0; v < all_of->n && !held; v++)
+        held = holds(&all_of->asked[v], row);
+    if (held)
+        walk_subjects(all_of, row, all, &none.why);
     else
         none.why = "not-covered";
     if (all->count == before)
         add(all, &none);
+}
+
+/* Paint is judged once for a question; where there are several versions, once for the first,
+ * as limits go by the house. */
+static void prepare_all(const mf_audit_ask *ask, mf_job *jobs, size_t total, versions *out)
+{
+    out->n = total < MF_VERSIONS ? total : MF_VERSIONS;
+    for (size_t v = 0; v < out->n; v++) {
+        if (v > 0)
+            jobs[v].index = NULL;
+        prepare(ask, &jobs[v], &out->asked[v]);
+        out->asked[v].whole = ask->job;
+        out->asked[v].too_many = total > MF_VERSIONS;
+        if (out->asked[v].cover.cover == MF_COVER_YES &&
+            out->asked[0].cover.cover != MF_COVER_YES) {
+            mf_asked covered = out->asked[v];
+            out->asked[v] = out->asked[0];
+            out->asked[0] = covered;
+        }
+    }
 }
 
 size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap)
@@ -168,21 +240,21 @@ size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap)
     size_t n_rows;
     const mf_audit_row *rows = mf_audit_rows(&n_rows);
     findings all = {out, cap, 0};
-    mf_asked asked;
+    versions all_of;
     mf_reading_index index;
     mf_reading_order order;
     uint32_t room[MF_INDEX_ROOM / sizeof(uint32_t)];
-    mf_job job = *ask->job;
+    mf_job job = *ask->job, jobs[MF_VERSIONS];
     mf_index_begin(&index, &job);
     job.index = &index;
     if (mf_order_of(&job) == NULL && index.keeps_readings && index.keeps_components) {
         mf_order_make(&order, &job, room);
         job.order = &order;
     }
-    prepare(ask, &job, &asked);
+    prepare_all(ask, jobs, mf_versions_of(&job, jobs), &all_of);
     for (size_t i = 0; i < n_rows; i++) {
         if (ask->gates == 0 || (rows[i].requirement.gates & ask->gates) != 0)
-            walk_row(&asked, &rows[i], &all);
+            walk_row(&all_of, &rows[i], &all);
     }
     return all.count;
 }

@@ -62,7 +62,7 @@ const char *mf_if_opening_affected(const mf_asked *asked, const mf_subject *subj
 static bool in_some_area(const mf_job *job, const char *opening)
 {
     for (size_t i = 0; i < job->n_area; i++)
-        if (mf_id_in_list(job->area[i].openings, opening))
+        if (mf_area_lists(job, job->area[i].id, opening))
             return true;
     return false;
 }

@@ -51,6 +51,8 @@ size_t mf_each_count(const mf_job *job, mf_each each)
         return job->n_emergency;
     case MF_EACH_OWNER_RECORD:
         return job->n_owner_record;
+    case MF_EACH_AGAIN:
+        return mf_again_count(job);
     }
     return 0;
 }
@@ -103,6 +105,17 @@ static void take_person(const mf_job *job, mf_each each, size_t i, mf_subject *o
     }
 }
 
+/* The area of a surface; where its entries disagree on the side, one inside, as cleaning
+ * verification is asked for there. */
+static const mf_area *wiped_area(const mf_job *job, const char *id)
+{
+    const mf_area *last = mf_job_area(job, id);
+    for (size_t i = 0; i < job->n_area; i++)
+        if (mf_same(job->area[i].id, id) && job->area[i].side == MF_SIDE_INTERIOR)
+            return &job->area[i];
+    return last;
+}
+
 /* The house, and what lies in a work area. */
 static void take_place(const mf_job *job, mf_each each, size_t i, mf_subject *out)
 {
@@ -118,7 +131,7 @@ static void take_place(const mf_job *job, mf_each each, size_t i, mf_subject *ou
     } else if (each == MF_EACH_SURFACE) {
         TAKE(surface, surface, id);
         out->in_area = out->surface->area;
-        out->area = mf_job_area(job, out->in_area);
+        out->area = wiped_area(job, out->in_area);
     } else if (each == MF_EACH_PRACTICE) {
         TAKE(practice, practice, area);
         out->in_area = out->id;
@@ -134,6 +147,11 @@ void mf_each_subject(const mf_job *job, const mf_audit_row *row, size_t index, m
     take_place(job, row->each, index, out);
     take_person(job, row->each, index, out);
     take_test(job, row->each, index, out);
+    if (row->each == MF_EACH_AGAIN) {
+        out->again = mf_again_at(job, index);
+        out->id = mf_again_name(&out->again);
+        out->evidence = mf_entry_of(out->again.item);
+    }
     out->id = mf_or_empty(out->id);
     out->in_area = mf_or_empty(out->in_area);
     out->evidence = mf_or_empty(out->evidence);

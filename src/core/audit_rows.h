@@ -8,11 +8,14 @@
 #include <mistfold/contain.h>
 #include <mistfold/emergency.h>
 #include <mistfold/house.h>
+#include <mistfold/kind.h>
 #include <mistfold/place.h>
 
 /* The question with all that every predicate would otherwise work out again. */
 typedef struct mf_asked {
-    const mf_job *job;
+    const mf_job *job;     /* one version of it: versions.h */
+    const mf_job *whole;   /* with every entry, also those that contradict each other */
+    bool too_many;         /* more versions than are judged */
     const mf_house *house; /* never NULL */
     const char *area;      /* only this work area, or "" */
     mf_day today;
@@ -50,7 +53,8 @@ typedef enum mf_each {
     MF_EACH_CORRECTION,
     MF_EACH_EMERGENCY,
     MF_EACH_OWNER_RECORD,
-    MF_EACH_SCOPE_CHANGE
+    MF_EACH_SCOPE_CHANGE,
+    MF_EACH_AGAIN /* what is said once more in a later entry; of the whole job */
 } mf_each;
 
 /* Where the rule does not cover the job, some requirements hold all the same. */
@@ -61,6 +65,12 @@ typedef enum mf_holds {
 } mf_holds;
 
 typedef struct mf_audit_row mf_audit_row;
+
+/* An entry, and the last one of the same thing. */
+typedef struct mf_again {
+    const mf_kind *kind;
+    const void *item, *last;
+} mf_again;
 
 /* One of them: the pointer that belongs to the row's mf_each is set. */
 typedef struct mf_subject {
@@ -88,6 +98,7 @@ typedef struct mf_subject {
     const mf_scope_change *scope_change;
     const mf_emergency *emergency;
     const mf_owner_record *owner_record;
+    mf_again again;
 } mf_subject;
 
 /* NULL when the requirement applies to the subject, else the reason name. */
@@ -123,6 +134,13 @@ bool mf_party_due(const mf_asked *asked, mf_role role);
 bool mf_on_clearance(const mf_job *job, const char *area);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
+
+/* audit_said.c: entries after which another one names the same thing. */
+size_t mf_again_count(const mf_job *job);
+mf_again mf_again_at(const mf_job *job, size_t index);
+/* What names the thing: its id, or its kind where a job has but one. */
+const char *mf_again_name(const mf_again *again);
+const char *mf_entry_of(const void *item);
 
 /* audit_area.c: the first part that is disturbed and lies in no work area, or NULL. */
 const mf_component *mf_loose_component(const mf_job *job);
@@ -176,7 +194,8 @@ mf_show_fn mf_show_assisted_scope, mf_show_assisted_method, mf_show_assisted_pre
 mf_show_fn mf_show_trigger;
 mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_calibration,
     mf_show_determination, mf_show_kit, mf_show_chip, mf_show_kit_substrate;
-mf_show_fn mf_show_program; /* audit_program.c */
+mf_show_fn mf_show_said_twice, mf_show_said_stricter; /* audit_said.c */
+mf_show_fn mf_show_program;                           /* audit_program.c */
 mf_show_fn mf_show_firm, mf_show_renovator_assigned, mf_show_renovator_certified,
     mf_show_renovator_number, mf_show_person_assigned, mf_show_trained, mf_show_topics;
 mf_show_fn mf_show_party_named, mf_show_notice, mf_show_language;

@@ -28,14 +28,15 @@ static bool may_waive(const mf_emergency *emergency, mf_waiver waiver)
     return waiver < MF_WAIVER_COUNT && emergency->cause == MF_CAUSE_SUDDEN_EVENT;
 }
 
+/* Two devices may have logged an emergency each: what one of them does not waive is not. */
 const mf_emergency *mf_emergency_waives(const mf_job *job, mf_waiver waiver)
 {
-    for (size_t i = job->n_emergency; i > 0; i--) {
-        const mf_emergency *it = &job->emergency[i - 1];
-        if (may_waive(it, waiver) && mf_id_in_list(it->waived, mf_waiver_name(waiver)))
-            return it;
+    for (size_t i = 0; i < job->n_emergency; i++) {
+        const mf_emergency *it = &job->emergency[i];
+        if (!may_waive(it, waiver) || !mf_id_in_list(it->waived, mf_waiver_name(waiver)))
+            return NULL;
     }
-    return NULL;
+    return job->n_emergency == 0 ? NULL : &job->emergency[job->n_emergency - 1];
 }
 
 bool mf_emergency_claimed(const mf_job *job)

@@ -21,6 +21,7 @@
 #include "core/minor.h"
 #include "core/reading_index.h"
 #include "core/text.h"
+#include "core/versions.h"
 #include <mistfold/emergency.h>
 #include <mistfold/paint.h>
 #include <mistfold/place.h>
@@ -127,7 +128,7 @@ static void judge(const mf_job *job, mf_cover_answer *out)
         return;
     const mf_house *house = &job->house[0];
     out->emergency = mf_emergency_claimed(job);
-    bool minor = out->n_affected > 0 && mf_minor(job, out);
+    bool minor = out->n_affected > 0 && !mf_room_disputed(job) && mf_minor(job, out);
     if (house->year_built != MF_NUM_NONE)
         out->why = MF_COVER_BUILT_BEFORE;
     if (house_exempt(job, house, &out->why) || paint_exempt(job, out, &out->why)) {
@@ -139,7 +140,7 @@ static void judge(const mf_job *job, mf_cover_answer *out)
     }
 }
 
-void mf_cover_judge(const mf_job *job, mf_cover_answer *out)
+static void judge_version(const mf_job *job, mf_cover_answer *out)
 {
     mf_reading_index index;
     mf_job with = *job;
@@ -148,4 +149,21 @@ void mf_cover_judge(const mf_job *job, mf_cover_answer *out)
         with.index = &index;
     }
     judge(&with, out);
+}
+
+/* Covered where any version of the job is, and where there are more than can be judged. */
+void mf_cover_judge(const mf_job *job, mf_cover_answer *out)
+{
+    mf_job versions[MF_VERSIONS];
+    size_t n = mf_versions_of(job, versions);
+    judge_version(&versions[0], out);
+    for (size_t v = 1; v < n && v < MF_VERSIONS && out->cover != MF_COVER_YES; v++) {
+        mf_cover_answer other;
+        versions[v].index = NULL; /* of the first house */
+        judge_version(&versions[v], &other);
+        if (other.cover == MF_COVER_YES)
+            *out = other;
+    }
+    if (n > MF_VERSIONS)
+        out->cover = MF_COVER_YES;
 }

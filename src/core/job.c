@@ -66,10 +66,34 @@ static bool area_holds(const mf_area *area, const mf_component *component)
     return mf_given(component->room) && mf_same(area->place, component->room);
 }
 
+/* Two devices may have drawn one work area differently: what one of them leaves out is not
+ * known to lie in it. */
+static bool each_holds(const mf_job *job, const char *area, const mf_component *component)
+{
+    for (size_t i = 0; i < job->n_area; i++)
+        if (mf_same(job->area[i].id, area) && !area_holds(&job->area[i], component))
+            return false;
+    return true;
+}
+
+bool mf_area_lists(const mf_job *job, const char *area, const char *opening)
+{
+    bool any = false;
+    for (size_t i = 0; i < job->n_area; i++) {
+        if (!mf_same(job->area[i].id, area))
+            continue;
+        if (!mf_id_in_list(job->area[i].openings, opening))
+            return false;
+        any = true;
+    }
+    return any;
+}
+
 const mf_area *mf_job_area_of(const mf_job *job, const mf_component *component)
 {
     for (size_t i = job->n_area; i > 0; i--) {
-        if (area_holds(&job->area[i - 1], component))
+        if (area_holds(&job->area[i - 1], component) &&
+            each_holds(job, job->area[i - 1].id, component))
             return &job->area[i - 1];
     }
     return NULL;

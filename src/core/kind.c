@@ -85,6 +85,28 @@ mf_day mf_item_day(const mf_kind *kind, const void *item)
     return last;
 }
 
+static bool same_value(const mf_field *field, const void *a, const void *b)
+{
+    const unsigned char *at_a = (const unsigned char *)a + field->offset;
+    const unsigned char *at_b = (const unsigned char *)b + field->offset;
+    bool text = field->type == MF_F_TEXT || field->type == MF_F_ID || field->type == MF_F_IDS;
+    if (!text) /* an int64_t, or an int32_t or an enum */
+        return memcmp(at_a, at_b,
+                      mf_field_is_number(field->type) ? sizeof(int64_t) : sizeof(int32_t)) == 0;
+    const char *text_a, *text_b;
+    memcpy(&text_a, at_a, sizeof text_a);
+    memcpy(&text_b, at_b, sizeof text_b);
+    return mf_same(text_a, text_b);
+}
+
+const mf_field *mf_item_differs(const mf_kind *kind, const void *a, const void *b)
+{
+    for (size_t i = 0; i < kind->n_fields; i++)
+        if (!same_value(&kind->fields[i], a, b))
+            return &kind->fields[i];
+    return NULL;
+}
+
 size_t mf_job_after(const mf_job *job, mf_day day)
 {
     size_t after = 0, count;

@@ -161,6 +161,18 @@ static bool areas_known(const mf_job *job)
     return true;
 }
 
+/* An opening that two entries put into different rooms may belong to either: what is added up
+ * by room shows nothing. */
+bool mf_room_disputed(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_opening; i++) {
+        const mf_opening *it = &job->opening[i], *last = mf_job_opening(job, it->id);
+        if (!mf_same(it->room, last->room) || !mf_same(it->elevation, last->elevation))
+            return true;
+    }
+    return false;
+}
+
 bool mf_minor(const mf_job *job, mf_cover_answer *out)
 {
     if (!may_be_minor(job) || !areas_known(job))

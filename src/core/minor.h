@@ -10,6 +10,9 @@ const char *mf_room_of(const mf_job *job, const mf_component *component);
 /* "kitchen" and "Kitchen" are one room. */
 bool mf_same_room(const char *a, const char *b);
 
+/* Whether two entries put one opening into different rooms. */
+bool mf_room_disputed(const mf_job *job);
+
 /* Whether all is minor; fills place and minor_* of the answer. */
 bool mf_minor(const mf_job *job, mf_cover_answer *out);
 

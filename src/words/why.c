@@ -28,6 +28,12 @@ static void put_number(sink *to, mf_lang lang, int64_t number, mf_unit unit)
     put(to, text, strlen(text));
 }
 
+static void put_text(sink *to, const char *text)
+{
+    if (text != NULL)
+        put(to, text, strlen(text));
+}
+
 static void put_day(sink *to, mf_day day)
 {
     char text[MF_DAY_TEXT];
@@ -50,9 +56,15 @@ static bool fill_finding(sink *to, mf_lang lang, const void *source, const char 
 {
     const mf_finding *finding = source;
     if (len == 1 && name[0] == 's')
-        put(to, finding->subject, strlen(finding->subject));
+        put_text(to, finding->subject);
     else if (len == 1 && name[0] == 't')
         put_told(to, finding->told);
+    else if (len == 1 && name[0] == 'e')
+        put_text(to, finding->evidence);
+    else if (len == 1 && name[0] == 'o')
+        put_text(to, finding->other);
+    else if (len == 1 && name[0] == 'f')
+        put_text(to, finding->field);
     else if (len == 2 && memcmp(name, "d1", 2) == 0)
         put_day(to, finding->d1);
     else if (len == 2 && memcmp(name, "d2", 2) == 0)

@@ -8,6 +8,15 @@
 #include <mistfold/contain.h>
 #include <string.h>
 
+/* 745.86(a): on another device the job is of a house built in 1990 */
+static void house_twice(fixture *fx)
+{
+    static mf_house two[2];
+    two[0] = two[1] = fx->house;
+    two[0].year_built = 1990;
+    fx->job.house = two;
+    fx->job.n_house = 2;
+}
 static void built_1990(fixture *fx) /* 745.103: before 1978 */
 {
     fx->house.year_built = 1990;

@@ -44,6 +44,8 @@ typedef struct row_case {
     }
 
 static const row_case cases[] = {
+    LACKS("said-twice", "said-otherwise", house_twice),
+    WARNS("said-twice-stricter", "said-stricter", house_twice),
     {"covered", "cover-built-later", MF_MET, fx_good, built_1990, FX_TODAY},
     WARNS("year-built", "fact-unknown", no_year),
     WARNS("for-pay", "fact-unknown", no_pay),
@@ -226,6 +228,10 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "component-in-area");
     if (strcmp(id, "opening-in-area") == 0 || strcmp(id, "component-in-area") == 0)
         return is_of(finding, "areas-hold-all");
+    if (strcmp(id, "said-twice") == 0)
+        return is_of(finding, "said-twice-stricter");
+    if (strcmp(id, "said-twice-stricter") == 0)
+        return is_of(finding, "said-twice");
     if (strcmp(id, "program-of-place") == 0) /* of that place the book has no limits either */
         return is_of(finding, "local-limits");
     if (strcmp(id, "completion-day") == 0)

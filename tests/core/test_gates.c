@@ -18,6 +18,8 @@ typedef struct gate_case {
 static const gate_case cases[] = {
     /* Facts of the house: 745.82(a) and the definitions decide whether it is covered, and
      * nothing else. Local rows must also be shown to have been followed. */
+    {"said-twice", "i", "745.86(a)"},
+    {"said-twice-stricter", "rdsh", "745.86(a)"},
     {"covered", "r", "745.82(a), 745.83"},
     {"year-built", "r", "745.103, target housing"},
     {"for-pay", "r", "745.82(a), for compensation"},

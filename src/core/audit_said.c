@@ -1,0 +1,124 @@
+/* What two devices said of one thing without knowing of each other. A device refuses a
+ * second entry of a thing; after a merge there may be two, and both stay until one of them is
+ * corrected or withdrawn. Records that contradict each other show nothing (40 CFR 745.86(a)). */
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+
+enum { MOST = 50 }; /* that are told of one job; the next ones when these are settled */
+
+static const char *text_at(const void *item, const mf_field *field)
+{
+    const char *text;
+    memcpy(&text, (const unsigned char *)item + field->offset, sizeof text);
+    return mf_or_empty(text);
+}
+
+static bool read_with(const mf_job *job, const char *serial)
+{
+    for (size_t i = 0; i < job->n_reading; i++)
+        if (mf_same(job->reading[i].instrument, serial))
+            return true;
+    return false;
+}
+
+/* The firm's own things concern the job that relies on them: its instruments. How a person's
+ * name is spelled decides nothing, and a step of the firm's own is no requirement. */
+static bool concerns(const mf_job *job, const mf_kind *kind, const void *item)
+{
+    const mf_field *key = mf_kind_key(kind);
+    if (!kind->of_firm)
+        return kind->once || key != NULL;
+    return mf_same(kind->name, "instrument") && read_with(job, text_at(item, key));
+}
+
+static const unsigned char *last_of(const mf_job *job, const mf_kind *kind,
+                                    const unsigned char *items, size_t count, size_t i)
+{
+    const unsigned char *last = items + (count - 1) * kind->size;
+    if (kind->once)
+        return last;
+    const mf_field *key = mf_kind_key(kind);
+    const char *id = text_at(items + i * kind->size, key);
+    if (mf_same(kind->name, "component")) /* of which there are most */
+        return (const unsigned char *)mf_job_component(job, id);
+    while (!mf_same(text_at(last, key), id))
+        last -= kind->size;
+    return last;
+}
+
+static bool may_be_again(const mf_kind *kind)
+{
+    return kind->once || mf_kind_key(kind) != NULL;
+}
+
+/* The index-th entry after which another one names the same thing; how many there are up to
+ * it. */
+static size_t find_again(const mf_job *job, size_t index, mf_again *out)
+{
+    size_t n = 0, n_kinds, count;
+    const mf_kind *kinds = mf_kinds(&n_kinds);
+    for (size_t k = 0; k < n_kinds; k++) {
+        const unsigned char *items = mf_kind_items(job, &kinds[k], &count);
+        for (size_t i = 0; may_be_again(&kinds[k]) && i < count && n <= index; i++) {
+            const unsigned char *item = items + i * kinds[k].size;
+            const unsigned char *last = last_of(job, &kinds[k], items, count, i);
+            if (last == item || !concerns(job, &kinds[k], item))
+                continue;
+            *out = (mf_again){&kinds[k], item, last};
+            n++;
+        }
+    }
+    return n;
+}
+
+size_t mf_again_count(const mf_job *job)
+{
+    mf_again found;
+    return find_again(job, MOST - 1, &found);
+}
+
+mf_again mf_again_at(const mf_job *job, size_t index)
+{
+    mf_again found = {NULL, NULL, NULL};
+    find_again(job, index, &found);
+    return found;
+}
+
+const char *mf_again_name(const mf_again *again)
+{
+    return again->kind->once ? again->kind->name : text_at(again->item, mf_kind_key(again->kind));
+}
+
+const char *mf_entry_of(const void *item)
+{
+    const mf_src *src = item; /* the first member of every kind */
+    return mf_or_empty(src->entry);
+}
+
+static bool say_again(const mf_again *again, mf_finding *out)
+{
+    const mf_field *field = mf_item_differs(again->kind, again->item, again->last);
+    mf_say(out, MF_MET, "said-alike");
+    out->other = mf_entry_of(again->last);
+    if (field != NULL)
+        out->field = field->option;
+    return field != NULL;
+}
+
+void mf_show_said_twice(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    (void)asked;
+    if (say_again(&subject->again, out))
+        mf_say(out, MF_LACKING, "said-otherwise");
+}
+
+/* The other questions are answered by whichever entry is the stricter, as far as all of them
+ * could be judged. */
+void mf_show_said_stricter(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    if (!say_again(&subject->again, out))
+        return;
+    mf_say(out, asked->too_many ? MF_LACKING : MF_WARNING,
+           asked->too_many ? "said-too-often" : "said-stricter");
+}
