@@ -176,9 +176,8 @@ typedef struct mf_calibration {
 MF_API size_t mf_calibrations(const mf_job *job, mf_calibration *out, size_t cap);
 
 /* Whether a reading lies between two good checks of its instrument by its operator,
- * neither of them more than the limit (4 hours, from memory) away, and no failed
- * check by anybody lies nearer. Unknown times count as
- * not enclosed. */
+ * no more than the limit (4 hours, secondary) apart from each other, and the nearest
+ * checks by anybody are so as well. Unknown times count as not enclosed. */
 MF_API bool mf_reading_enclosed(const mf_job *job, const mf_reading *reading);
 
 #ifdef __cplusplus

@@ -1,5 +1,5 @@
 /* The steps of a work area, in the order a crew does them. The wording is in
- * forms/steps.words; a paragraph that was not seen in print says so here. */
+ * forms/steps.words; every paragraph was seen in print. */
 #include <mistfold/contain.h>
 
 #define IN   MF_ON_INTERIOR
@@ -21,17 +21,17 @@
 static const mf_step rows[] = {
     /* -- before demo: warn, close off, cover ------------------------------------ */
     {"signs", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(1)",
-     "745.86(b)(6)(ii)", MF_MEMORY, PRESENT, MUST},
+     "745.86(b)(6)(ii)", MF_VERIFIED, PRESENT, MUST},
     {"signs-language", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(1)",
-     "745.86(b)(6)(ii)", MF_MEMORY, PRESENT, MUST},
+     "745.86(b)(6)(ii)", MF_VERIFIED, PRESENT, MUST},
     {"isolate", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)", "",
      MF_VERIFIED, PRESENT, MUST},
-    {"egress", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)", "", MF_MEMORY,
+    {"egress", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)", "", MF_VERIFIED,
      PRESENT, MUST},
     {"objects", MF_PHASE_CONTAIN, IN, MF_WHEN_OBJECTS, NONE, "40 CFR 745.85(a)(2)(i)(A)",
-     "745.86(b)(6)(v)(A)", MF_MEMORY, PRESENT, MAY_SKIP},
+     "745.86(b)(6)(v)(A)", MF_VERIFIED, PRESENT, MAY_SKIP},
     {"ducts", MF_PHASE_CONTAIN, IN, MF_WHEN_DUCTS, NONE, "40 CFR 745.85(a)(2)(i)(B)",
-     "745.86(b)(6)(v)(B)", MF_MEMORY, PRESENT, MAY_SKIP},
+     "745.86(b)(6)(v)(B)", MF_VERIFIED, PRESENT, MAY_SKIP},
     {"windows-closed", MF_PHASE_CONTAIN, IN, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)(i)(C)",
      "745.86(b)(6)(v)(C)", MF_VERIFIED, PRESENT, MAY_SKIP},
     {"doors-closed", MF_PHASE_CONTAIN, IN, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)(i)(C)",
@@ -49,7 +49,7 @@ static const mf_step rows[] = {
     {"openings-below", MF_PHASE_CONTAIN, OUT, MF_WHEN_STOREYS, SAID(MF_LIMIT_EXTERIOR_OPENINGS),
      "40 CFR 745.85(a)(2)(ii)(A)", "745.86(b)(6)(v)(C)", MF_VERIFIED, PRESENT, MAY_SKIP},
     {"doors-used-outside", MF_PHASE_CONTAIN, OUT, MF_WHEN_DOORS_USED, NONE,
-     "40 CFR 745.85(a)(2)(ii)(B)", "745.86(b)(6)(v)(E)", MF_MEMORY, PRESENT, MAY_SKIP},
+     "40 CFR 745.85(a)(2)(ii)(B)", "745.86(b)(6)(v)(E)", MF_VERIFIED, PRESENT, MAY_SKIP},
     {"ground-sheet", MF_PHASE_CONTAIN, OUT, MF_WHEN_ALWAYS, MEASURED(MF_LIMIT_GROUND_SHEET),
      "40 CFR 745.85(a)(2)(ii)(C)", "745.86(b)(6)(v)(F)", MF_VERIFIED, PRESENT, MAY_SKIP},
     {"line-containment", MF_PHASE_CONTAIN, OUT, MF_WHEN_NEAR_LINE, NONE,
@@ -61,13 +61,13 @@ static const mf_step rows[] = {
     {"leave-clean", MF_PHASE_WORK, IN, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)(i)(E)", "",
      MF_VERIFIED, BY_HAND, MUST},
     {"waste-contained", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(4)(i)",
-     "745.86(b)(6)(vi)", MF_MEMORY, BY_HAND, MUST},
+     "745.86(b)(6)(vi)", MF_VERIFIED, BY_HAND, MUST},
     {"waste-chute", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(4)(i)",
-     "745.86(b)(6)(vi)", MF_MEMORY, BY_HAND, MAY_SKIP},
+     "745.86(b)(6)(vi)", MF_VERIFIED, BY_HAND, MAY_SKIP},
     {"waste-daily", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(4)(ii)",
-     "745.86(b)(6)(vi)", MF_MEMORY, BY_HAND, MUST},
+     "745.86(b)(6)(vi)", MF_VERIFIED, BY_HAND, MUST},
     {"waste-transport", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(4)(iii)",
-     "745.86(b)(6)(vi)", MF_MEMORY, BY_HAND, MUST},
+     "745.86(b)(6)(vi)", MF_VERIFIED, BY_HAND, MUST},
 
     /* -- the end: collect, fold, clean from the top down ------------------------ */
     {"chips", MF_PHASE_CLEAN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(5)(i)(A)",

@@ -148,7 +148,7 @@ static const limit_case cases[] = {
      {3999, 4000, 4001},
      {T, T, F},
      "40 CFR 745.85(b)(1)(ii)(B)",
-     MF_MEMORY},
+     MF_VERIFIED},
     /* a part of 40 does not */
     {MF_LIMIT_SECTION_PART,
      "section-part",
@@ -156,7 +156,7 @@ static const limit_case cases[] = {
      {3999, 4000, 4001},
      {T, F, F},
      "40 CFR 745.85(b)(1)(ii)(B)",
-     MF_MEMORY},
+     MF_VERIFIED},
     /* 60 minutes is long enough, 59 is not */
     {MF_LIMIT_DRY_WAIT,
      "dry-wait",
@@ -171,22 +171,22 @@ static const limit_case cases[] = {
      MF_UNIT_NG_FT2,
      {4999, 5000, 5001},
      {T, F, F},
-     "40 CFR 745.227(e)(8)",
-     MF_SECONDARY},
+     "40 CFR 745.227(e)(8)(viii)",
+     MF_VERIFIED},
     {MF_LIMIT_DUST_SILL,
      "dust-sill",
      MF_UNIT_NG_FT2,
      {39999, 40000, 40001},
      {T, F, F},
-     "40 CFR 745.227(e)(8)",
-     MF_SECONDARY},
+     "40 CFR 745.227(e)(8)(viii)",
+     MF_VERIFIED},
     {MF_LIMIT_DUST_TROUGH,
      "dust-trough",
      MF_UNIT_NG_FT2,
      {99999, 100000, 100001},
      {T, F, F},
-     "40 CFR 745.227(e)(8)",
-     MF_SECONDARY},
+     "40 CFR 745.227(e)(8)(viii)",
+     MF_VERIFIED},
     /* completion 2026-03-01: 03-31 is 30 days later */
     {MF_LIMIT_HANDOVER_DAYS,
      "handover-days",
@@ -222,7 +222,7 @@ static const limit_case cases[] = {
      {2, 3, 4},
      {T, T, F},
      "40 CFR 745.90(a)(4)",
-     MF_SECONDARY},
+     MF_VERIFIED},
     /* four hours */
     {MF_LIMIT_CALIBRATION_HOURS,
      "calibration-hours",
@@ -230,7 +230,7 @@ static const limit_case cases[] = {
      {239, 240, 241},
      {T, T, F},
      "HUD Guidelines",
-     MF_MEMORY},
+     MF_SECONDARY},
     /* 3.99 is corrected, 4.0 is not (SC6) */
     {MF_LIMIT_CORRECTION_BELOW,
      "correction-below",
@@ -253,7 +253,7 @@ static const limit_case cases[] = {
      {5, 6, 7},
      {T, F, F},
      "40 CFR 745.103",
-     MF_MEMORY},
+     MF_VERIFIED},
     /* two different days */
     {MF_LIMIT_VISIT_DAYS,
      "visit-days",
@@ -315,22 +315,22 @@ static const limit_case cases[] = {
      MF_UNIT_DEG_F,
      {1099, 1100, 1101},
      {T, T, F},
-     "24 CFR 35.140",
-     MF_MEMORY},
+     "24 CFR 35.140(d)",
+     MF_VERIFIED},
     {MF_LIMIT_DRY_SPOT_INTERIOR,
      "dry-spot-interior",
      MF_UNIT_SQFT_100,
      {199, 200, 201},
      {T, T, F},
-     "24 CFR 35.140",
-     MF_MEMORY},
+     "24 CFR 35.140(e)",
+     MF_VERIFIED},
     {MF_LIMIT_DRY_SPOT_EXTERIOR,
      "dry-spot-exterior",
      MF_UNIT_SQFT_100,
      {1999, 2000, 2001},
      {T, T, F},
-     "24 CFR 35.140",
-     MF_MEMORY},
+     "24 CFR 35.140(e)",
+     MF_VERIFIED},
     /* 8 h passes, 8 h 01 does not */
     {MF_LIMIT_STAY_MINUTES,
      "stay-minutes",
@@ -441,7 +441,7 @@ static void dust_by_date(void **state)
     assert_int_equal(mf_limit_on(MF_LIMIT_DUST_FLOOR, day("2026-01-12"))->from, day("2026-01-12"));
 }
 
-/* What held before: 24 CFR 35.110 until 90 FR 5975 (5 ug/dL, at or above, from memory); of
+/* What held before: 24 CFR 35.110 until 90 FR 5975 (5 ug/dL, equal to or greater than); of
  * zero-bedroom dwellings no child was an exception, not a newborn (40 CFR 745.103 before
  * 89 FR 89416). */
 static void earlier_rows(void **state)
