@@ -29,7 +29,8 @@ typedef enum mf_assisted_method {
     MF_ASSISTED_HEAT,
     MF_ASSISTED_DRY,
     MF_ASSISTED_STRIPPER,
-    MF_ASSISTED_UNSAID /* by hand, but not whether wet or dry */
+    MF_ASSISTED_SANDED, /* dry sanding of what may be scraped dry: the texts differ */
+    MF_ASSISTED_UNSAID  /* by hand, but not whether wet or dry */
 } mf_assisted_method;
 MF_API mf_assisted_method mf_assisted_method_of(const mf_job *job, const mf_practice *practice);
 

@@ -119,8 +119,8 @@ typedef struct mf_paint_finding {
     mf_day on;               /* day of the deciding test */
 } mf_paint_finding;
 
-/* Whether a kit is recognised for the substrate of the component it was used on (recognition
- * goes by substrate, from memory): MF_UNKNOWN when its substrates, or the component, were not
+/* Whether a kit is recognised for the substrate of the component it was used on (EPA's
+ * recognition notices go by substrate): MF_UNKNOWN when its substrates, or the component, were not
  * logged. */
 MF_API mf_tri mf_kit_fits(const mf_job *job, const mf_kit_test *kit);
 

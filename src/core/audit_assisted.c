@@ -57,13 +57,13 @@ void mf_show_assisted_method(const mf_asked *asked, const mf_subject *subject, m
         [MF_ASSISTED_HEAT] = "assisted-heat",
         [MF_ASSISTED_DRY] = "assisted-dry",
         [MF_ASSISTED_STRIPPER] = "assisted-stripper",
+        [MF_ASSISTED_SANDED] = "assisted-sanded",
         [MF_ASSISTED_UNSAID] = "assisted-unsaid",
     };
     const mf_practice *practice = subject->practice;
     mf_assisted_method method = mf_assisted_method_of(asked->job, practice);
-    mf_verdict verdict = method == MF_ASSISTED_ALLOWED  ? MF_MET
-                         : method == MF_ASSISTED_UNSAID ? MF_WARNING
-                                                        : MF_LACKING;
+    bool doubt = method == MF_ASSISTED_UNSAID || method == MF_ASSISTED_SANDED;
+    mf_verdict verdict = method == MF_ASSISTED_ALLOWED ? MF_MET : doubt ? MF_WARNING : MF_LACKING;
     mf_say(out, verdict, names[method]);
     mf_say_days(out, practice->on, MF_DAY_NONE);
     if (practice->method != MF_METHOD_HEAT_GUN)

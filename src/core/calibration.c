@@ -228,9 +228,8 @@ typedef struct around {
 static around checks_around(const mf_job *job, const mf_reading *reading, size_t at,
                             bool same_operator)
 {
-    return (around){
-        nearest(job, reading, at, -1, mf_reading_timed_calibration, same_operator),
-        nearest(job, reading, at, 1, mf_reading_timed_calibration, same_operator)};
+    return (around){nearest(job, reading, at, -1, mf_reading_timed_calibration, same_operator),
+                    nearest(job, reading, at, 1, mf_reading_timed_calibration, same_operator)};
 }
 
 /* Both checks are good, and no more use than the limit lies between them: "at least every
