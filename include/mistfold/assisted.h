@@ -19,6 +19,8 @@ typedef struct mf_assisted_answer {
     int64_t n;             /* in its unit; MF_NUM_NONE = not known */
     const char *spot;      /* the room or component it was measured at; "" = outside */
 } mf_assisted_answer;
+/* The first of these alone. */
+MF_API bool mf_assisted_holds(const mf_job *job);
 MF_API void mf_assisted_judge(const mf_job *job, mf_assisted_answer *out);
 
 /* Methods of 24 CFR 35.140. */

@@ -115,10 +115,15 @@ static bool outside_part_35(const mf_job *job)
     return later || elder || house->zero_bedroom == MF_YES;
 }
 
+bool mf_assisted_holds(const mf_job *job)
+{
+    return job->n_house > 0 && job->house[0].assisted == MF_YES && !outside_part_35(job);
+}
+
 void mf_assisted_judge(const mf_job *job, mf_assisted_answer *out)
 {
     *out = (mf_assisted_answer){.spot = "", .n = MF_NUM_NONE};
-    out->holds = job->n_house > 0 && job->house[0].assisted == MF_YES && !outside_part_35(job);
+    out->holds = mf_assisted_holds(job);
     for (size_t i = 0; out->holds && i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
         if (!counted(job, it))

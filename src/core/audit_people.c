@@ -185,7 +185,8 @@ static mf_day first_act(const mf_job *job, const char *person)
             earliest(&first, job->practice[i].on);
     }
     for (size_t i = 0; i < job->n_verification; i++) {
-        if (mf_same(job->verification[i].person, person))
+        if (mf_same(job->verification[i].person, person) &&
+            !mf_looked_to_clear(job, &job->verification[i]))
             earliest(&first, job->verification[i].on);
     }
     return first;

@@ -8,10 +8,11 @@
 #define INSPECTION (1u << MF_GATE_INSPECTION)
 
 /* 1. The place of each row. */
-#define ROW(name, ...)        ROW_##name,
-#define ALWAYS_ROW(name, ...) ROW_##name,
-#define PARTY_ROW(name, ...)  ROW_##name,
-#define STEP_ROW(name, ...)   ROW_##name,
+#define ROW(name, ...)             ROW_##name,
+#define ALWAYS_ROW(name, ...)      ROW_##name,
+#define PARTY_ROW(name, ...)       ROW_##name,
+#define STEP_ALWAYS_ROW(name, ...) ROW_##name,
+#define STEP_ROW(name, ...)        ROW_##name,
 enum {
 #include "core/audit_list.inc"
     N_ROWS
@@ -19,6 +20,7 @@ enum {
 #undef ROW
 #undef ALWAYS_ROW
 #undef PARTY_ROW
+#undef STEP_ALWAYS_ROW
 #undef STEP_ROW
 
 /* 2. The rows. Every step is wanted by an inspector, whatever else asks for it. */
@@ -30,6 +32,9 @@ enum {
     FULL(name, id, cite, gates, status, each, true, "", MF_ROLE_OWNER, applies, shown)
 #define PARTY_ROW(name, id, cite, gates, status, role, applies, shown)                             \
     FULL(name, id, cite, gates, status, MF_EACH_PARTY, false, "", role, applies, shown)
+#define STEP_ALWAYS_ROW(name, id, cite, gate, status)                                              \
+    FULL(name, id, cite, (gate) | INSPECTION, status, MF_EACH_AREA, true, id, MF_ROLE_OWNER,       \
+         mf_if_step, mf_show_step)
 #define STEP_ROW(name, id, cite, gate, status)                                                     \
     FULL(name, id, cite, (gate) | INSPECTION, status, MF_EACH_AREA, false, id, MF_ROLE_OWNER,      \
          mf_if_step, mf_show_step)
@@ -39,13 +44,15 @@ static const mf_audit_row rows[] = {
 #undef ROW
 #undef ALWAYS_ROW
 #undef PARTY_ROW
+#undef STEP_ALWAYS_ROW
 #undef STEP_ROW
 
 /* 3. What callers outside this room may see of them. */
-#define ROW(name, ...)        &rows[ROW_##name].requirement,
-#define ALWAYS_ROW(name, ...) &rows[ROW_##name].requirement,
-#define PARTY_ROW(name, ...)  &rows[ROW_##name].requirement,
-#define STEP_ROW(name, ...)   &rows[ROW_##name].requirement,
+#define ROW(name, ...)             &rows[ROW_##name].requirement,
+#define ALWAYS_ROW(name, ...)      &rows[ROW_##name].requirement,
+#define PARTY_ROW(name, ...)       &rows[ROW_##name].requirement,
+#define STEP_ALWAYS_ROW(name, ...) &rows[ROW_##name].requirement,
+#define STEP_ROW(name, ...)        &rows[ROW_##name].requirement,
 static const mf_requirement *const requirements[] = {
 #include "core/audit_list.inc"
 };

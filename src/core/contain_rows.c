@@ -24,6 +24,8 @@ static const mf_step rows[] = {
      "745.86(b)(6)(ii)", MF_VERIFIED, PRESENT, MUST},
     {"signs-language", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(1)",
      "745.86(b)(6)(ii)", MF_VERIFIED, PRESENT, MUST},
+    {"signs-assisted", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ASSISTED, SAID(MF_LIMIT_SIGN_DISTANCE),
+     "24 CFR 35.1345(b)(2)", "", MF_VERIFIED, PRESENT, MUST},
     {"isolate", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)", "",
      MF_VERIFIED, PRESENT, MUST},
     {"egress", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)", "", MF_VERIFIED,

@@ -129,10 +129,10 @@ static bool shown_below(const mf_dust_sample *sample, const scaled *reported, co
            (!area->known || below(area, sample->qualifier));
 }
 
-static bool right_hands(const mf_job *job, const mf_dust_sample *sample)
+bool mf_may_sample(const mf_job *job, const char *person, mf_day day)
 {
-    return mf_certified_assessor(job, sample->sampler, sample->on) != NULL ||
-           mf_certified(job, sample->sampler, MF_DISC_DUST_TECHNICIAN, sample->on, NULL) != NULL;
+    return mf_certified_assessor(job, person, day) != NULL ||
+           mf_certified(job, person, MF_DISC_DUST_TECHNICIAN, day, NULL) != NULL;
 }
 
 mf_dust_verdict mf_dust_judge(const mf_job *job, const mf_dust_sample *sample,
@@ -146,7 +146,7 @@ mf_dust_verdict mf_dust_judge(const mf_job *job, const mf_dust_sample *sample,
     const scaled reported = as_reported(sample, row), area = by_area(sample, row);
     if (fails(sample, &reported, &area))
         return MF_DUST_FAIL;
-    if (!right_hands(job, sample))
+    if (!mf_may_sample(job, sample->sampler, sample->on))
         return MF_DUST_WRONG_SAMPLER;
     if (sample->nllap != MF_YES)
         return MF_DUST_WRONG_LAB;

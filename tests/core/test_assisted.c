@@ -427,7 +427,7 @@ static mf_verdict verdict_of(const char *id)
 }
 
 /* A heat gun at 1,100 F: EPA allows only below (745.85(a)(3)(iii)), HUD forbids only
- * above (24 CFR 35.140(c)); both are shown and the answer is no. */
+ * above (24 CFR 35.140(d)); both are shown and the answer is no. */
 static void heat_gun_at_1100(void **state)
 {
     (void)state;
@@ -443,9 +443,10 @@ static void off_by_default(void **state)
 {
     (void)state;
     static const char *const ids[] = {
-        "assisted-scope",     "assisted-method",        "assisted-prepared",
-        "assisted-site",      "assisted-occupants-out", "assisted-relocation",
-        "assisted-clearance", "assisted-examiner",      "assisted-blood-lead"};
+        "assisted-scope",         "assisted-method",     "assisted-prepared",  "assisted-site",
+        "assisted-occupants-out", "assisted-relocation", "assisted-clearance", "assisted-examiner",
+        "assisted-blood-lead",    "assisted-visual",     "assisted-approved",  "assisted-emergency",
+        "signs-assisted"};
     fx_good(&fx);
     for (size_t i = 0; i < COUNT(ids); i++)
         CHECK_ROW(verdict_of(ids[i]) == MF_NOT_DUE, ids[i]);

@@ -386,6 +386,14 @@ static const limit_case cases[] = {
      {F, T, T},
      "24 CFR 35.1345(a)(2)(iv)",
      MF_VERIFIED},
+    /* easily read 20 ft from the edge */
+    {MF_LIMIT_SIGN_DISTANCE,
+     "sign-distance",
+     MF_UNIT_FT_100,
+     {1999, 2000, 2001},
+     {F, T, T},
+     "24 CFR 35.1345(b)(2)",
+     MF_VERIFIED},
     /* 3.5 ug/dL is elevated, 3.4 is not */
     {MF_LIMIT_BLOOD_LEAD,
      "blood-lead",
