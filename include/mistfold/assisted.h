@@ -19,6 +19,8 @@ typedef struct mf_assisted_answer {
     int64_t n;             /* in its unit; MF_NUM_NONE = not known */
     const char *spot;      /* the room or component it was measured at; "" = outside */
 } mf_assisted_answer;
+/* The first of these alone. */
+MF_API bool mf_assisted_holds(const mf_job *job);
 MF_API void mf_assisted_judge(const mf_job *job, mf_assisted_answer *out);
 
 /* Methods of 24 CFR 35.140. */
@@ -29,7 +31,8 @@ typedef enum mf_assisted_method {
     MF_ASSISTED_HEAT,
     MF_ASSISTED_DRY,
     MF_ASSISTED_STRIPPER,
-    MF_ASSISTED_UNSAID /* by hand, but not whether wet or dry */
+    MF_ASSISTED_SANDED, /* dry sanding of what may be scraped dry: the texts differ */
+    MF_ASSISTED_UNSAID  /* by hand, but not whether wet or dry */
 } mf_assisted_method;
 MF_API mf_assisted_method mf_assisted_method_of(const mf_job *job, const mf_practice *practice);
 

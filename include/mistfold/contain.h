@@ -2,8 +2,8 @@
  *
  * A step is one line of a checklist: before the work (signs and containment),
  * while it goes on, and at the end (waste, cleaning). Sources: 40 CFR
- * 745.85(a)(1)-(5); each row names its paragraph. The wording is in forms/ as
- * "step.<id>" (what to do), "step.<id>.why" (the reason).
+ * 745.85(a)(1)-(5), and for assisted housing 24 CFR 35.1345(b); each row names its paragraph. The
+ * wording is in forms/ as "step.<id>" (what to do), "step.<id>.why" (the reason).
  */
 #ifndef MISTFOLD_CONTAIN_H
 #define MISTFOLD_CONTAIN_H
@@ -23,7 +23,8 @@ typedef enum mf_step_when { /* when a work area needs the step */
                             MF_WHEN_CARPET,     /* carpet, or it is not said */
                             MF_WHEN_NEAR_LINE,  /* property line within the limit */
                             MF_WHEN_STOREYS,    /* more than one storey, or it is not said */
-                            MF_WHEN_CHOSEN      /* never asked for; may be ticked when done */
+                            MF_WHEN_ASSISTED, /* federally assisted housing under 24 CFR part 35 */
+                            MF_WHEN_CHOSEN    /* never asked for; may be ticked when done */
 } mf_step_when;
 
 enum { MF_ON_INTERIOR = 1, MF_ON_EXTERIOR = 2 };

@@ -27,6 +27,10 @@ typedef enum mf_dust_verdict {
 MF_API mf_dust_verdict mf_dust_judge(const mf_job *job, const mf_dust_sample *sample,
                                      const mf_limit **level);
 
+/* Whether a person may take clearance samples on that day: a certified inspector, risk
+ * assessor or dust sampling technician (745.85(c)(2)). */
+MF_API bool mf_may_sample(const mf_job *job, const char *person, mf_day day);
+
 /* Loading in ng/sq ft, rounded down: as reported, else from mass and area.
  * MF_NUM_NONE when neither is known. A whole number is below a whole level exactly
  * when the unrounded loading is. */

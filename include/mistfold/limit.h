@@ -67,9 +67,13 @@ typedef enum mf_limit_id {
     MF_LIMIT_DUST_FLOOR,          /* passes below */
     MF_LIMIT_DUST_SILL,           /* passes below */
     MF_LIMIT_DUST_TROUGH,         /* passes below */
+    MF_LIMIT_SAMPLE_WAIT,         /* dust sample at least this long after the final cleaning */
+    MF_LIMIT_COMPOSITE_WIPES,     /* one composite of wipes holds at most so many */
     MF_LIMIT_HANDOVER_DAYS,       /* information to owner and occupant within, after completion */
     MF_LIMIT_RETENTION_YEARS,     /* records kept this long after completion */
     MF_LIMIT_FIRM_YEARS,          /* firm certificate at most this long */
+    MF_LIMIT_RENEWAL_DAYS,        /* firm's renewal postmarked at least this long before expiry */
+    MF_LIMIT_AMEND_DAYS,          /* firm's certification amended within, after a change */
     MF_LIMIT_COURSE_YEARS,        /* renovator or technician, hands-on course */
     MF_LIMIT_COURSE_ONLINE_YEARS, /* renovator, refresher without hands-on part */
     MF_LIMIT_CALIBRATION_HOURS,   /* minutes at most between two calibration checks */
@@ -89,6 +93,7 @@ typedef enum mf_limit_id {
     MF_LIMIT_STAY_MINUTES,      /* assisted housing: occupants stay, work of one day up to */
     MF_LIMIT_STAY_DAYS,         /* assisted housing: occupants stay, calendar days up to */
     MF_LIMIT_STAY_MARGIN,       /* assisted housing: cleaned each evening at least this far */
+    MF_LIMIT_SIGN_DISTANCE,     /* assisted housing: sign outside read easily from at least */
     MF_LIMIT_BLOOD_LEAD,        /* assisted housing: elevated at or above */
     MF_LIMIT_COUNT
 } mf_limit_id;

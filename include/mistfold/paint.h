@@ -119,8 +119,8 @@ typedef struct mf_paint_finding {
     mf_day on;               /* day of the deciding test */
 } mf_paint_finding;
 
-/* Whether a kit is recognised for the substrate of the component it was used on (recognition
- * goes by substrate, from memory): MF_UNKNOWN when its substrates, or the component, were not
+/* Whether a kit is recognised for the substrate of the component it was used on (EPA's
+ * recognition notices go by substrate): MF_UNKNOWN when its substrates, or the component, were not
  * logged. */
 MF_API mf_tri mf_kit_fits(const mf_job *job, const mf_kit_test *kit);
 
@@ -198,9 +198,8 @@ typedef struct mf_calibration {
 MF_API size_t mf_calibrations(const mf_job *job, mf_calibration *out, size_t cap);
 
 /* Whether a reading lies between two good checks of its instrument by its operator,
- * neither of them more than the limit (4 hours, from memory) away, and no failed
- * check by anybody lies nearer. Unknown times count as
- * not enclosed. */
+ * no more than the limit (4 hours, secondary) apart from each other, and the nearest
+ * checks by anybody are so as well. Unknown times count as not enclosed. */
 MF_API bool mf_reading_enclosed(const mf_job *job, const mf_reading *reading);
 
 #ifdef __cplusplus

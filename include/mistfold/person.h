@@ -1,6 +1,7 @@
 /* mistfold/person.h - was this person or firm certified on that day?
  *
- * Sources: 40 CFR 745.89(a) (firm, at most 5 years), 745.90(a)(4) (renovator
+ * Sources: 40 CFR 745.89(a) (firm, at most 5 years), (b)(1)(i) (renewal sent in time), (c)
+ * (amended after a change), 745.90(a)(4) (renovator
  * and dust sampling technician: 5 years from a course with a hands-on part, 3
  * years from a refresher without one), 745.226 (inspector, risk assessor: the
  * printed date). The printed expiry governs; where the course would have run
@@ -18,6 +19,16 @@ extern "C" {
 /* Last day a certificate can be relied on, by the strictest limits of the job's places;
  * job NULL = by the federal ones alone. */
 MF_API mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate);
+
+/* The last day on which it holds: the same, but for a firm whose renewal was postmarked in
+ * time (745.89(b)(1)(i)), where it is the later of that day and the agency's decision. */
+#define MF_DAY_OPEN (INT32_MAX - 1) /* not decided yet: no day is the last */
+MF_API mf_day mf_certificate_until(const mf_job *job, const mf_certificate *certificate);
+
+/* Whether on that day a change of what a firm's certificate says had not been amended in
+ * time, so that the firm may not work (745.89(c)). */
+MF_API bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certificate,
+                                     mf_day day);
 
 /* The holder's certificate of that discipline valid on day, or NULL. *near (may
  * be NULL) is then the one that came closest (expired or not yet issued), or

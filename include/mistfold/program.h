@@ -5,8 +5,10 @@
  * programme of the place, so that a certificate of EPA's alone may not count there,
  * nor one of a programme elsewhere.
  *
- * Source of the rows: a national nonprofit's list, undated, against another one of
- * 2015. Secondary; tribes were not found in it. It may warn and never blocks: whoever
+ * Source of the rows: EPA's list of 2012-02-28 as a trade page quotes it, and two lists of
+ * a national nonprofit, undated and of 2015: secondary; Delaware and Oklahoma are on the
+ * latter alone and unconfirmed. Vermont from 2022-10-01: FR Doc. 2022-24541. Tribes were
+ * not found. It may warn and never blocks: whoever
  * reads it asks the authority of the place.
  */
 #ifndef MISTFOLD_PROGRAM_H

@@ -105,20 +105,25 @@ static void consider_type(const mf_job *job, const mf_component *of, mf_assisted
              mf_or_empty(of->id));
 }
 
+/* 24 CFR 35.115(a)(1)-(3): of a dwelling without a bedroom no child is an exception. */
 static bool outside_part_35(const mf_job *job)
 {
     const mf_house *house = &job->house[0];
     const mf_limit *year = mf_limit_for(job, MF_LIMIT_YEAR_BUILT, house->start);
     bool later = house->year_built != MF_NUM_NONE && !mf_limit_holds(year, house->year_built);
-    bool no_child = house->child_under_6 == MF_NOT;
-    bool exempt = house->elder_or_disabled == MF_YES || house->zero_bedroom == MF_YES;
-    return later || (exempt && no_child);
+    bool elder = house->elder_or_disabled == MF_YES && house->child_under_6 == MF_NOT;
+    return later || elder || house->zero_bedroom == MF_YES;
+}
+
+bool mf_assisted_holds(const mf_job *job)
+{
+    return job->n_house > 0 && job->house[0].assisted == MF_YES && !outside_part_35(job);
 }
 
 void mf_assisted_judge(const mf_job *job, mf_assisted_answer *out)
 {
     *out = (mf_assisted_answer){.spot = "", .n = MF_NUM_NONE};
-    out->holds = job->n_house > 0 && job->house[0].assisted == MF_YES && !outside_part_35(job);
+    out->holds = mf_assisted_holds(job);
     for (size_t i = 0; out->holds && i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
         if (!counted(job, it))
@@ -166,6 +171,15 @@ static bool small_spots(const mf_job *job, const mf_practice *practice)
     return sum != MF_NUM_NONE && mf_limit_holds(mf_limit_for(job, id, practice->on), sum);
 }
 
+/* The exceptions of 35.140(e) are worded for dry scraping; 35.1330(b)(4) reads them for dry
+ * sanding as well. */
+static mf_assisted_method dry_method(const mf_job *job, const mf_practice *practice)
+{
+    if (practice->near_outlet != MF_YES && !small_spots(job, practice))
+        return MF_ASSISTED_DRY;
+    return practice->method == MF_METHOD_DRY_SAND ? MF_ASSISTED_SANDED : MF_ASSISTED_ALLOWED;
+}
+
 static bool cool(const mf_job *job, const mf_practice *practice)
 {
     const mf_limit *row = mf_limit_for(job, MF_LIMIT_ASSISTED_HEAT_GUN, practice->on);
@@ -184,8 +198,7 @@ mf_assisted_method mf_assisted_method_of(const mf_job *job, const mf_practice *p
         return cool(job, practice) ? MF_ASSISTED_ALLOWED : MF_ASSISTED_HEAT;
     case MF_METHOD_DRY_SCRAPE:
     case MF_METHOD_DRY_SAND:
-        return practice->near_outlet == MF_YES || small_spots(job, practice) ? MF_ASSISTED_ALLOWED
-                                                                             : MF_ASSISTED_DRY;
+        return dry_method(job, practice);
     case MF_METHOD_STRIPPER:
         return practice->ventilated == MF_YES ? MF_ASSISTED_ALLOWED : MF_ASSISTED_STRIPPER;
     case MF_METHOD_HAND:

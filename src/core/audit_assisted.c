@@ -57,13 +57,13 @@ void mf_show_assisted_method(const mf_asked *asked, const mf_subject *subject, m
         [MF_ASSISTED_HEAT] = "assisted-heat",
         [MF_ASSISTED_DRY] = "assisted-dry",
         [MF_ASSISTED_STRIPPER] = "assisted-stripper",
+        [MF_ASSISTED_SANDED] = "assisted-sanded",
         [MF_ASSISTED_UNSAID] = "assisted-unsaid",
     };
     const mf_practice *practice = subject->practice;
     mf_assisted_method method = mf_assisted_method_of(asked->job, practice);
-    mf_verdict verdict = method == MF_ASSISTED_ALLOWED  ? MF_MET
-                         : method == MF_ASSISTED_UNSAID ? MF_WARNING
-                                                        : MF_LACKING;
+    bool doubt = method == MF_ASSISTED_UNSAID || method == MF_ASSISTED_SANDED;
+    mf_verdict verdict = method == MF_ASSISTED_ALLOWED ? MF_MET : doubt ? MF_WARNING : MF_LACKING;
     mf_say(out, verdict, names[method]);
     mf_say_days(out, practice->on, MF_DAY_NONE);
     if (practice->method != MF_METHOD_HEAT_GUN)
@@ -91,7 +91,8 @@ static bool in_time(const mf_asked *asked, const mf_area *area, const char *id)
 static const char *not_prepared(const mf_asked *asked, const mf_area *area)
 {
     bool inside = area->side == MF_SIDE_INTERIOR;
-    const char *const steps[] = {"signs", "isolate", inside ? "floor-sheet" : "ground-sheet"};
+    const char *const steps[] = {"signs", "signs-assisted", "isolate",
+                                 inside ? "floor-sheet" : "ground-sheet"};
     bool late = false;
     for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
         if (!done(asked, area, steps[i]))
@@ -216,35 +217,26 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
     }
 }
 
-#define NAMED(list, member)                                                                        \
-    do {                                                                                           \
-        for (size_t i = 0; i < job->n_##list; i++) {                                               \
-            if (mf_same(job->list[i].member, person))                                              \
-                return true;                                                                       \
-        }                                                                                          \
-    } while (0)
+/* ---- emergencies -------------------------------------------------------------------------- */
 
-static bool worked(const mf_job *job, const char *person)
+const char *mf_if_assisted_emergency(const mf_asked *asked, const mf_subject *subject)
 {
-    NAMED(assignment, person);
-    NAMED(tick, person);
-    NAMED(tick, renovator);
-    NAMED(practice, person);
-    NAMED(verification, person);
-    return false;
+    const char *why = mf_if_assisted(asked, subject);
+    if (why != NULL)
+        return why;
+    return subject->emergency->cause == MF_CAUSE_BLOOD_LEAD ? "no-sudden-event" : NULL;
 }
 
-/* Nobody clears his or her own work. */
-void mf_show_assisted_examiner(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+/* 35.115(a)(9) leaves emergency work outside part 35. Which of the work that was nobody can
+ * tell from the file: all of it is judged, and whoever relies on it is told. */
+void mf_show_assisted_emergency(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    bool own = worked(asked->job, subject->sample->sampler);
-    out->subject = mf_or_empty(subject->sample->sampler);
-    mf_say(out, own ? MF_LACKING : MF_MET, own ? "examiner-worked" : "examiner-apart");
-    mf_say_days(out, subject->sample->on, MF_DAY_NONE);
+    (void)asked;
+    mf_say(out, MF_WARNING, "assisted-emergency");
+    mf_say_days(out, subject->emergency->on, MF_DAY_NONE);
 }
 
-/* ---- elevated blood lead ----------------------------------------------------------------------
- */
+/* ---- elevated blood lead ------------------------------------------------------------------ */
 
 const char *mf_if_blood_lead(const mf_asked *asked, const mf_subject *subject)
 {

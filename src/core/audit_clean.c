@@ -7,6 +7,7 @@
 #include "core/worked.h"
 #include <assert.h>
 #include <mistfold/clean.h>
+#include <mistfold/dust.h>
 #include <mistfold/person.h>
 
 const char *mf_if_inside(const mf_asked *asked, const mf_subject *subject)
@@ -50,8 +51,10 @@ static bool seen_dirty(const mf_job *job, const char *area)
     return false;
 }
 
-/* The last inspection decides. Where clearance samples stand in for verification
- * its lack is only told; dust that was seen is to be cleaned there too. */
+/* The last inspection decides. Where clearance samples stand in for verification its lack
+ * is only told: the inspection of (b)(1)(i) is the first part of the cleaning verification
+ * that (c) lets samples replace, and neither (c)(1)-(3) nor 745.227(e)(8) as 745.90(c)(1)
+ * brings it in asks a renovation for another. Dust that was seen is to be cleaned there too. */
 void mf_show_visual(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     mf_ver_area found;
@@ -229,6 +232,13 @@ void mf_show_order(const mf_asked *asked, const mf_subject *subject, mf_finding 
 
 /* ---- by the right hands, and written down ---------------------------------------------------- */
 
+/* Whoever clears an area by samples may look at it as well: that is no verification. */
+bool mf_looked_to_clear(const mf_job *job, const mf_verification *it)
+{
+    bool look = it->event == MF_VER_LOOK_CLEAN || it->event == MF_VER_LOOK_DIRTY;
+    return look && mf_on_clearance(job, it->area) && mf_may_sample(job, it->person, it->on);
+}
+
 /* Who is not named is asked for by verification-record. */
 void mf_show_verifier(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
@@ -238,7 +248,8 @@ void mf_show_verifier(const mf_asked *asked, const mf_subject *subject, mf_findi
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
         if (!mf_same(it->area, subject->id) || !mf_given(it->person) ||
-            mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL)
+            mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL ||
+            mf_looked_to_clear(job, it))
             continue;
         mf_say(out, MF_LACKING, "verifier-not-certified");
         mf_say_days(out, it->on, MF_DAY_NONE);

@@ -2,11 +2,11 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/contain.h>
 #include <mistfold/dust.h>
 #include <mistfold/paint.h>
-#include <mistfold/person.h>
 
 static bool same_spot(const mf_dust_sample *a, const mf_dust_sample *b)
 {
@@ -25,6 +25,12 @@ static bool ticked_before(const mf_job *job, const mf_tick *tick)
     return false;
 }
 
+static bool is_cleaning(const mf_tick *tick)
+{
+    const mf_step *step = mf_step_named(tick->step);
+    return step != NULL && step->phase == MF_PHASE_CLEAN && tick->state == MF_TICK_DONE;
+}
+
 /* The tick by which the work area was cleaned again between two samples, or NULL. On the
  * day of the first itself only what is ticked once more is cleaning again: the first tick
  * is the cleaning that failed. */
@@ -33,9 +39,8 @@ static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *o
 {
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
-        const mf_step *step = mf_step_named(tick->step);
-        if (step == NULL || step->phase != MF_PHASE_CLEAN || tick->state != MF_TICK_DONE ||
-            !mf_same(tick->area, own->area) || tick->on < own->on || tick->on > next->on)
+        if (!is_cleaning(tick) || !mf_same(tick->area, own->area) || tick->on < own->on ||
+            tick->on > next->on)
             continue;
         if (tick->on > own->on || ticked_before(job, tick))
             return tick;
@@ -43,8 +48,8 @@ static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *o
     return NULL;
 }
 
-/* A sample has no time of day: which of two of one day is the last nobody can tell, unless
- * it was cleaned between them. */
+/* Two samples of one day in one place are one and the same clearance, of which both count,
+ * unless it was cleaned between them. */
 static bool replaces(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own)
 {
     bool same_day = it->on == own->on && it > own;
@@ -139,8 +144,7 @@ void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_fin
 void mf_show_dust_sampler(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_dust_sample *it = subject->sample;
-    bool lawful = mf_certified_assessor(asked->job, it->sampler, it->on) != NULL ||
-                  mf_certified(asked->job, it->sampler, MF_DISC_DUST_TECHNICIAN, it->on, NULL);
+    bool lawful = mf_may_sample(asked->job, it->sampler, it->on);
     mf_verdict lacking = required(subject) ? MF_LACKING : MF_WARNING;
     mf_say(out, lawful ? MF_MET : lacking, lawful ? "sampler-lawful" : "sampler-not-lawful");
     mf_say_days(out, it->on, MF_DAY_NONE);
@@ -158,6 +162,72 @@ void mf_show_dust_laboratory(const mf_asked *asked, const mf_subject *subject, m
         return;
     mf_say(out, MF_MET, "laboratory-and-report");
     out->evidence = mf_or_empty(report->src.entry);
+}
+
+/* ---- how long after the cleaning (745.227(e)(8)(iv)) -------------------------------- */
+
+/* When an area was last cleaned, as far as the ticks of that day say. */
+typedef struct cleaned {
+    mf_day on;
+    int32_t at_minute; /* the latest of those that have a time */
+    bool untimed;      /* one of them has none */
+} cleaned;
+
+static cleaned cleaned_last(const mf_job *job, const char *area)
+{
+    cleaned last = {MF_DAY_NONE, MF_MINUTE_NONE, false};
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (!is_cleaning(it) || !mf_same(it->area, area) || it->on < last.on)
+            continue;
+        if (it->on > last.on)
+            last = (cleaned){it->on, MF_MINUTE_NONE, false};
+        last.untimed = last.untimed || it->at_minute == MF_MINUTE_NONE;
+        if (it->at_minute > last.at_minute) /* none is less than any */
+            last.at_minute = it->at_minute;
+    }
+    return last;
+}
+
+/* A sample of a day before the last work is told by dust-required. */
+const char *mf_if_sampled_after(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_dust_sample *it = subject->sample;
+    const char *why = mf_if_in_force(asked, subject);
+    if (why != NULL)
+        return why;
+    if (it->on < mf_worked_last(asked->job, it->area))
+        return "sample-not-after-work";
+    return cleaned_last(asked->job, it->area).on == MF_DAY_NONE ? "cleaning-not-ticked" : NULL;
+}
+
+/* Minutes from the end of cleaning to the sample; MF_NUM_NONE when a time is not said. */
+static int64_t minutes_waited(const mf_dust_sample *it, const cleaned *last)
+{
+    if (it->at_minute == MF_MINUTE_NONE || last->at_minute == MF_MINUTE_NONE)
+        return MF_NUM_NONE;
+    return mf_when(it->on, it->at_minute) - mf_when(last->on, last->at_minute);
+}
+
+/* Of another day than the cleaning a sample waited, unless the times say otherwise. */
+void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_dust_sample *it = subject->sample;
+    cleaned last = cleaned_last(asked->job, it->area);
+    int64_t waited = minutes_waited(it, &last);
+    mf_verdict lacking = required(subject) ? MF_LACKING : MF_WARNING;
+    mf_say_days(out, it->on, last.on);
+    mf_say_limit(out, asked->job, MF_LIMIT_SAMPLE_WAIT, it->on);
+    mf_say_numbers(out, MF_UNIT_MINUTES, waited,
+                   out->limit == NULL ? MF_NUM_NONE : out->limit->value);
+    if (it->on < last.on || (waited != MF_NUM_NONE && waited < 0))
+        mf_say(out, lacking, "sample-before-cleaning");
+    else if (waited != MF_NUM_NONE && !mf_limit_holds(out->limit, waited))
+        mf_say(out, lacking, "sample-too-soon");
+    else if (it->on == last.on && (waited == MF_NUM_NONE || last.untimed))
+        mf_say(out, MF_WARNING, "sample-time-unsaid");
+    else
+        mf_say(out, MF_MET, "sample-waited");
 }
 
 /* ---- cleaned again, sampled again (745.85(c)(3)) ------------------------------------- */
@@ -243,8 +313,9 @@ static const char *not_sampled(const mf_job *job, const mf_area *area)
     return sill ? "trough-not-sampled" : trough ? "sill-not-sampled" : "window-not-sampled";
 }
 
-/* Where and how many wipes are taken was not seen in the rule itself, so this only warns:
- * floor, sill and trough of a room is how state texts that copy 745.227(e)(8)(v) have it. */
+/* Floor, sill and trough of a room: 745.227(e)(8)(v), as restored by 90 FR 30211. It says so
+ * of abatements; that it binds a renovation, which 745.90(c)(1) sends there for comparing
+ * results, is a reading, so this only warns. */
 void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const char *why = not_sampled(asked->job, subject->area);

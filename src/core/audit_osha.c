@@ -1,6 +1,7 @@
 /* Cautions for workers by the method that was logged. 29 CFR 1926.62(d)(2): until
- * the air is measured these tasks are presumed over the limit. Recalled, not seen;
- * a caution only, the answer to no question. */
+ * the air is measured these tasks are presumed over the limit: (i) above it and not in
+ * excess of ten times it, (iii) in excess of 500, (iv) in excess of 2,500. A caution
+ * only, the answer to no question. */
 #include "core/audit_rows.h"
 
 static const char *trigger_of(const mf_practice *practice)

@@ -7,9 +7,9 @@
 
 /* ---- certificates ---------------------------------------------------------------- */
 
-/* Says whether holder was certified on a day; true when it may be said so. */
-static bool certified_on(const mf_job *job, const char *holder, mf_discipline discipline,
-                         mf_day day, mf_finding *out)
+/* Says whether holder was certified on a day; the certificate when it may be said so. */
+static const mf_certificate *certified_on(const mf_job *job, const char *holder,
+                                          mf_discipline discipline, mf_day day, mf_finding *out)
 {
     const mf_certificate *near = NULL;
     const mf_certificate *valid = mf_certified(job, holder, discipline, day, &near);
@@ -17,19 +17,34 @@ static bool certified_on(const mf_job *job, const char *holder, mf_discipline di
     if (it == NULL) {
         mf_say(out, MF_LACKING, "certificate-none");
         mf_say_days(out, MF_DAY_NONE, day);
-        return false;
+        return NULL;
     }
     out->evidence = mf_or_empty(it->src.entry);
     mf_say_days(out, mf_certificate_last_day_for(job, it), day);
     if (valid != NULL) {
         mf_say(out, MF_MET, "certificate-valid");
-        return true;
+        return valid;
     }
     bool early = it->issued != MF_DAY_NONE && day < it->issued;
-    if (early)
-        out->d1 = it->issued;
+    out->d1 = early ? it->issued : mf_certificate_until(job, it);
     mf_say(out, MF_LACKING, early ? "certificate-not-yet" : "certificate-lapsed");
-    return false;
+    return NULL;
+}
+
+/* Whether some of the days up to `to` lie past the last day of the certificate, which then
+ * holds by its renewal alone. */
+static bool rests_on_renewal(const mf_job *job, const mf_certificate *it, mf_day to)
+{
+    mf_day last = mf_certificate_last_day_for(job, it);
+    return mf_certificate_until(job, it) > last && to > last;
+}
+
+static void say_renewal(const mf_job *job, const mf_certificate *it, mf_finding *out)
+{
+    mf_say(out, MF_MET, "certificate-renewing");
+    mf_say_limit(out, job, MF_LIMIT_RENEWAL_DAYS, it->renewal_sent);
+    out->evidence = mf_or_empty(it->src.entry);
+    out->d1 = it->renewal_sent;
 }
 
 /* On every day of the time that counts: from the last day of one certificate the
@@ -37,17 +52,60 @@ static bool certified_on(const mf_job *job, const char *holder, mf_discipline di
 static void certified_through(const mf_job *job, const char *holder, mf_discipline discipline,
                               mf_day from, mf_day to, mf_finding *out)
 {
-    mf_day day = from;
-    while (certified_on(job, holder, discipline, day, out) && out->d1 < to)
-        day = out->d1 + 1;
-    if (out->verdict == MF_MET)
-        out->d2 = mf_later(to, from);
+    const mf_certificate *it, *renewing = NULL;
+    mf_day day = from, until;
+    do {
+        it = certified_on(job, holder, discipline, day, out);
+        if (it == NULL)
+            return;
+        if (rests_on_renewal(job, it, mf_later(to, from)))
+            renewing = it;
+        until = mf_certificate_until(job, it);
+        day = until + 1;
+    } while (until < to);
+    out->d2 = mf_later(to, from);
+    if (renewing != NULL)
+        say_renewal(job, renewing, out);
+}
+
+/* ---- a change that was not amended ------------------------------------------------- */
+
+/* Whether the firm's certificate of the day was unamended; what it says then. */
+static bool unamended_on(const mf_job *job, mf_day day, mf_finding *out)
+{
+    const mf_certificate *it = mf_certified(job, "firm", MF_DISC_FIRM, day, NULL);
+    if (it == NULL || !mf_certificate_unamended(job, it, day))
+        return false;
+    mf_say(out, MF_LACKING, "certificate-not-amended");
+    mf_say_limit(out, job, MF_LIMIT_AMEND_DAYS, it->changed);
+    mf_say_days(out, it->changed, day);
+    out->evidence = mf_or_empty(it->src.entry);
+    return true;
+}
+
+#define UNAMENDED_DAYS(list, counts)                                                               \
+    for (size_t i = 0; i < job->n_##list; i++)                                                     \
+        if ((counts) && unamended_on(job, job->list[i].on, out))                                   \
+    return true
+
+/* "May not perform renovations or dust sampling": every day on which something was done. */
+static bool acted_unamended(const mf_job *job, mf_finding *out)
+{
+    UNAMENDED_DAYS(practice, job->practice[i].planned != MF_YES);
+    UNAMENDED_DAYS(tick, job->tick[i].state == MF_TICK_DONE);
+    UNAMENDED_DAYS(verification, true);
+    UNAMENDED_DAYS(dust_sample, true);
+    return false;
 }
 
 void mf_show_firm(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
     certified_through(asked->job, "firm", MF_DISC_FIRM, asked->start, asked->last, out);
+    if (out->verdict != MF_MET || acted_unamended(asked->job, out))
+        return;
+    if (asked->completed == MF_DAY_NONE) /* may work go on, or begin, now? */
+        unamended_on(asked->job, mf_later(asked->start, asked->last), out);
 }
 
 const char *mf_if_renovator(const mf_asked *asked, const mf_subject *subject)
@@ -128,7 +186,8 @@ static mf_day first_act(const mf_job *job, const char *person)
             earliest(&first, job->practice[i].on);
     }
     for (size_t i = 0; i < job->n_verification; i++) {
-        if (mf_same(job->verification[i].person, person))
+        if (mf_same(job->verification[i].person, person) &&
+            !mf_looked_to_clear(job, &job->verification[i]))
             earliest(&first, job->verification[i].on);
     }
     return first;

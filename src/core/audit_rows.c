@@ -8,12 +8,13 @@
 #define INSPECTION (1u << MF_GATE_INSPECTION)
 
 /* 1. The place of each row. */
-#define ROW(name, ...)            ROW_##name,
-#define ALWAYS_ROW(name, ...)     ROW_##name,
-#define FREE_ROW(name, ...)       ROW_##name,
-#define FREE_PARTY_ROW(name, ...) ROW_##name,
-#define PARTY_ROW(name, ...)      ROW_##name,
-#define STEP_ROW(name, ...)       ROW_##name,
+#define ROW(name, ...)             ROW_##name,
+#define ALWAYS_ROW(name, ...)      ROW_##name,
+#define FREE_ROW(name, ...)        ROW_##name,
+#define FREE_PARTY_ROW(name, ...)  ROW_##name,
+#define PARTY_ROW(name, ...)       ROW_##name,
+#define STEP_ALWAYS_ROW(name, ...) ROW_##name,
+#define STEP_ROW(name, ...)        ROW_##name,
 enum {
 #include "core/audit_list.inc"
     N_ROWS
@@ -23,6 +24,7 @@ enum {
 #undef FREE_ROW
 #undef FREE_PARTY_ROW
 #undef PARTY_ROW
+#undef STEP_ALWAYS_ROW
 #undef STEP_ROW
 
 /* 2. The rows. Every step is wanted by an inspector, whatever else asks for it. */
@@ -38,6 +40,9 @@ enum {
     FULL(name, id, cite, gates, status, MF_EACH_PARTY, MF_HOLDS_FREE, "", role, applies, shown)
 #define PARTY_ROW(name, id, cite, gates, status, role, applies, shown)                             \
     FULL(name, id, cite, gates, status, MF_EACH_PARTY, MF_HOLDS_COVERED, "", role, applies, shown)
+#define STEP_ALWAYS_ROW(name, id, cite, gate, status)                                              \
+    FULL(name, id, cite, (gate) | INSPECTION, status, MF_EACH_AREA, MF_HOLDS_ALWAYS, id,           \
+         MF_ROLE_OWNER, mf_if_step, mf_show_step)
 #define STEP_ROW(name, id, cite, gate, status)                                                     \
     FULL(name, id, cite, (gate) | INSPECTION, status, MF_EACH_AREA, MF_HOLDS_COVERED, id,          \
          MF_ROLE_OWNER, mf_if_step, mf_show_step)
@@ -49,15 +54,17 @@ static const mf_audit_row rows[] = {
 #undef FREE_ROW
 #undef FREE_PARTY_ROW
 #undef PARTY_ROW
+#undef STEP_ALWAYS_ROW
 #undef STEP_ROW
 
 /* 3. What callers outside this room may see of them. */
-#define ROW(name, ...)            &rows[ROW_##name].requirement,
-#define ALWAYS_ROW(name, ...)     &rows[ROW_##name].requirement,
-#define FREE_ROW(name, ...)       &rows[ROW_##name].requirement,
-#define FREE_PARTY_ROW(name, ...) &rows[ROW_##name].requirement,
-#define PARTY_ROW(name, ...)      &rows[ROW_##name].requirement,
-#define STEP_ROW(name, ...)       &rows[ROW_##name].requirement,
+#define ROW(name, ...)             &rows[ROW_##name].requirement,
+#define ALWAYS_ROW(name, ...)      &rows[ROW_##name].requirement,
+#define FREE_ROW(name, ...)        &rows[ROW_##name].requirement,
+#define FREE_PARTY_ROW(name, ...)  &rows[ROW_##name].requirement,
+#define PARTY_ROW(name, ...)       &rows[ROW_##name].requirement,
+#define STEP_ALWAYS_ROW(name, ...) &rows[ROW_##name].requirement,
+#define STEP_ROW(name, ...)        &rows[ROW_##name].requirement,
 static const mf_requirement *const requirements[] = {
 #include "core/audit_list.inc"
 };

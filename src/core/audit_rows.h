@@ -149,6 +149,9 @@ const mf_component *mf_loose_component(const mf_job *job);
 const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf_step *step,
                                 mf_phase phase);
 
+/* audit_clean.c: whether somebody who may sample looked at an area that samples clear. */
+bool mf_looked_to_clear(const mf_job *job, const mf_verification *it);
+
 /* audit_workday.c: the first tick of a step in an area that settles it, or NULL. */
 const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const char *step);
 
@@ -181,6 +184,9 @@ mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters,
 mf_if_fn mf_if_step;                                             /* audit_step.c */
 mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged; /* audit_clean.c */
 mf_if_fn mf_if_in_force, mf_if_judged;                           /* audit_dust.c */
+mf_if_fn mf_if_sampled_after;                                    /* audit_dust.c */
+mf_if_fn mf_if_assisted_emergency;                               /* audit_assisted.c */
+mf_if_fn mf_if_examined, mf_if_examined_by_technician;           /* audit_examine.c */
 mf_if_fn mf_if_handover_due, mf_if_handover_to;                  /* audit_handover.c */
 mf_if_fn mf_if_leaf;                                             /* audit_record.c */
 
@@ -191,6 +197,7 @@ mf_show_fn mf_show_owner_record;
 mf_show_fn mf_show_assisted_scope, mf_show_assisted_method, mf_show_assisted_prepared,
     mf_show_assisted_site, mf_show_assisted_out, mf_show_assisted_stay, mf_show_assisted_clearance,
     mf_show_assisted_examiner, mf_show_blood_lead;
+mf_show_fn mf_show_assisted_emergency, mf_show_assisted_approved, mf_show_assisted_visual;
 mf_show_fn mf_show_trigger;
 mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_calibration,
     mf_show_determination, mf_show_kit, mf_show_chip, mf_show_kit_substrate;
@@ -214,6 +221,7 @@ mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
 mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */
 mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places;
 mf_show_fn mf_show_handover, mf_show_handover_to;
+mf_show_fn mf_show_dust_wait;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,
     mf_show_corrections, mf_show_sealed;
 

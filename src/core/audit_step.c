@@ -8,6 +8,8 @@
 const char *mf_if_step(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_step *step = mf_step_named(subject->row->step);
+    if (step->when == MF_WHEN_ASSISTED) /* 24 CFR 35.1350(d): not within the de minimis areas */
+        return mf_if_assisted_over(asked, subject);
     return mf_step_wanted(asked->job, step, subject->area) ? NULL : "step-not-called-for";
 }
 

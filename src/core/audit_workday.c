@@ -98,6 +98,7 @@ void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, m
     mf_say_days(out, worked, MF_DAY_NONE);
     for (size_t i = 0; i < n; i++) {
         if (steps[i].phase != MF_PHASE_CONTAIN || is_excused(asked->job, &steps[i]) ||
+            steps[i].when == MF_WHEN_ASSISTED || /* told by assisted-prepared */
             !mf_step_wanted(asked->job, &steps[i], subject->area))
             continue;
         const mf_tick *tick = mf_first_settled(asked->job, subject->area, steps[i].id);

@@ -9,7 +9,7 @@
 #include <mistfold/place.h>
 
 enum {
-    READINGS_OF_A_CHECK = 3, /* HUD Guidelines ch. 7 s. IV.D, from memory */
+    READINGS_OF_A_CHECK = 3, /* HUD Guidelines ch. 7 s. IV.D, as firms report it */
     MINUTES_APART = 10,      /* paint.h: a longer pause begins a new check */
     MINUTES_OF_A_DAY = 24 * 60
 };
@@ -220,36 +220,40 @@ static int64_t minutes(mf_day day, int32_t minute)
     return (int64_t)day * MINUTES_OF_A_DAY + minute;
 }
 
-/* Whether the check of the calibration reading at `found` is good, and near enough. */
-static bool good_and_near(const mf_job *job, const mf_reading *reading, size_t found, int direction,
-                          const mf_limit *hours)
+/* The checks on both sides of a reading: the calibration readings nearest to it. */
+typedef struct around {
+    size_t before, after;
+} around;
+
+static around checks_around(const mf_job *job, const mf_reading *reading, size_t at,
+                            bool same_operator)
 {
-    mf_calibration check;
-    if (found == NOWHERE)
+    return (around){nearest(job, reading, at, -1, mf_reading_timed_calibration, same_operator),
+                    nearest(job, reading, at, 1, mf_reading_timed_calibration, same_operator)};
+}
+
+/* Both checks are good, and no more use than the limit lies between them: "at least every
+ * four hours" counts from check to check, not from each of them to the reading. */
+static bool both_good(const mf_job *job, const around *at, const mf_limit *hours)
+{
+    mf_calibration before, after;
+    if (at->before == NOWHERE || at->after == NOWHERE)
         return false;
-    check_around(job, found, &check);
-    int64_t taken = minutes(reading->on, reading->at_minute);
-    int64_t gap = direction < 0 ? taken - minutes(check.on, check.last_minute)
-                                : minutes(check.on, check.first_minute) - taken;
-    return check.good && mf_limit_holds(hours, gap);
+    check_around(job, at->before, &before);
+    check_around(job, at->after, &after);
+    int64_t use = minutes(after.on, after.first_minute) - minutes(before.on, before.last_minute);
+    return before.good && after.good && mf_limit_holds(hours, use);
 }
 
 /* The instrument must have been good whoever checked it last, and whoever held it
- * must have checked it too. Mostly that was one and the same check. */
-static bool checked_by_both(const mf_job *job, const mf_reading *reading, size_t at, int direction,
-                            const mf_limit *hours)
-{
-    size_t last = nearest(job, reading, at, direction, mf_reading_timed_calibration, false);
-    size_t own = nearest(job, reading, at, direction, mf_reading_timed_calibration, true);
-    return good_and_near(job, reading, last, direction, hours) &&
-           (own == last || good_and_near(job, reading, own, direction, hours));
-}
-
+ * must have checked it too. Mostly these were the same checks. */
 static bool between_checks(const mf_job *job, const mf_reading *reading, size_t at)
 {
     const mf_limit *hours = mf_limit_for(job, MF_LIMIT_CALIBRATION_HOURS, reading->on);
-    return checked_by_both(job, reading, at, -1, hours) &&
-           checked_by_both(job, reading, at, 1, hours);
+    around any = checks_around(job, reading, at, false);
+    around own = checks_around(job, reading, at, true);
+    bool same = own.before == any.before && own.after == any.after;
+    return both_good(job, &any, hours) && (same || both_good(job, &own, hours));
 }
 
 bool mf_reading_enclosed(const mf_job *job, const mf_reading *reading)

@@ -1,6 +1,7 @@
 /* Which steps a work area needs and where each of them stands. */
 #include <mistfold/contain.h>
 
+#include <mistfold/assisted.h>
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 
@@ -109,6 +110,8 @@ bool mf_step_wanted(const mf_job *job, const mf_step *step, const mf_area *area)
         return near_line(job, area);
     case MF_WHEN_STOREYS:
         return area->storeys == MF_NUM_NONE || area->storeys > 1;
+    case MF_WHEN_ASSISTED:
+        return job != NULL && mf_assisted_holds(job);
     case MF_WHEN_CHOSEN:
         return false;
     }

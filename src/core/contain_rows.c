@@ -1,5 +1,5 @@
 /* The steps of a work area, in the order a crew does them. The wording is in
- * forms/steps.words; a paragraph that was not seen in print says so here. */
+ * forms/steps.words; every paragraph was seen in print. */
 #include <mistfold/contain.h>
 
 #define IN   MF_ON_INTERIOR
@@ -42,17 +42,19 @@
 static const mf_step rows[] = {
     /* -- before demo: warn, close off, cover ------------------------------------ */
     {"signs", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(1)",
-     "745.86(b)(6)(ii)", MF_MEMORY, PRESENT, MUST},
+     "745.86(b)(6)(ii)", MF_VERIFIED, PRESENT, MUST},
     {"signs-language", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(1)",
-     "745.86(b)(6)(ii)", MF_MEMORY, PRESENT, MUST},
+     "745.86(b)(6)(ii)", MF_VERIFIED, PRESENT, MUST},
+    {"signs-assisted", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ASSISTED, SAID(MF_LIMIT_SIGN_DISTANCE),
+     "24 CFR 35.1345(b)(2)", "", MF_VERIFIED, PRESENT, MUST},
     {"isolate", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)", "",
      MF_VERIFIED, PRESENT, MUST},
-    {"egress", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)", "", MF_MEMORY,
+    {"egress", MF_PHASE_CONTAIN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)", "", MF_VERIFIED,
      PRESENT, MUST},
     {"objects", MF_PHASE_CONTAIN, IN, MF_WHEN_OBJECTS, NONE, "40 CFR 745.85(a)(2)(i)(A)",
-     "745.86(b)(6)(v)(A)", MF_MEMORY, PRESENT, ON(NONE_PRESENT, "40 CFR 745.85(a)(2)(i)(A)")},
+     "745.86(b)(6)(v)(A)", MF_VERIFIED, PRESENT, ON(NONE_PRESENT, "40 CFR 745.85(a)(2)(i)(A)")},
     {"ducts", MF_PHASE_CONTAIN, IN, MF_WHEN_DUCTS, NONE, "40 CFR 745.85(a)(2)(i)(B)",
-     "745.86(b)(6)(v)(B)", MF_MEMORY, PRESENT, ON(NONE_PRESENT, "40 CFR 745.85(a)(2)(i)(B)")},
+     "745.86(b)(6)(v)(B)", MF_VERIFIED, PRESENT, ON(NONE_PRESENT, "40 CFR 745.85(a)(2)(i)(B)")},
     {"windows-closed", MF_PHASE_CONTAIN, IN, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)(i)(C)",
      "745.86(b)(6)(v)(C)", MF_VERIFIED, PRESENT, ON(NONE_PRESENT, "40 CFR 745.85(a)(2)(i)(C)")},
     {"doors-closed", MF_PHASE_CONTAIN, IN, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)(i)(C)",
@@ -74,7 +76,7 @@ static const mf_step rows[] = {
      "40 CFR 745.85(a)(2)(ii)(A)", "745.86(b)(6)(v)(C)", MF_VERIFIED, PRESENT,
      EITHER(ONE_STORY, NONE_PRESENT, "40 CFR 745.85(a)(2)(ii)(A)")},
     {"doors-used-outside", MF_PHASE_CONTAIN, OUT, MF_WHEN_DOORS_USED, NONE,
-     "40 CFR 745.85(a)(2)(ii)(B)", "745.86(b)(6)(v)(E)", MF_MEMORY, PRESENT,
+     "40 CFR 745.85(a)(2)(ii)(B)", "745.86(b)(6)(v)(E)", MF_VERIFIED, PRESENT,
      ON(NOT_USED, "40 CFR 745.85(a)(2)(ii)(B)")},
     {"ground-sheet", MF_PHASE_CONTAIN, OUT, MF_WHEN_ALWAYS, MEASURED(MF_LIMIT_GROUND_SHEET),
      "40 CFR 745.85(a)(2)(ii)(C)", "745.86(b)(6)(v)(F)", MF_VERIFIED, PRESENT, IF_IMPOSSIBLE},
@@ -87,13 +89,13 @@ static const mf_step rows[] = {
     {"leave-clean", MF_PHASE_WORK, IN, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(2)(i)(E)", "",
      MF_VERIFIED, BY_HAND, MUST},
     {"waste-contained", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(4)(i)",
-     "745.86(b)(6)(vi)", MF_MEMORY, BY_HAND, MUST},
+     "745.86(b)(6)(vi)", MF_VERIFIED, BY_HAND, MUST},
     {"waste-chute", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(4)(i)",
-     "745.86(b)(6)(vi)", MF_MEMORY, BY_HAND, ON(NOT_USED, "40 CFR 745.85(a)(4)(i)")},
+     "745.86(b)(6)(vi)", MF_VERIFIED, BY_HAND, ON(NOT_USED, "40 CFR 745.85(a)(4)(i)")},
     {"waste-daily", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(4)(ii)",
-     "745.86(b)(6)(vi)", MF_MEMORY, BY_HAND, MUST},
+     "745.86(b)(6)(vi)", MF_VERIFIED, BY_HAND, MUST},
     {"waste-transport", MF_PHASE_WORK, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(4)(iii)",
-     "745.86(b)(6)(vi)", MF_MEMORY, BY_HAND, MUST},
+     "745.86(b)(6)(vi)", MF_VERIFIED, BY_HAND, MUST},
 
     /* -- the end: collect, fold, clean from the top down ------------------------ */
     {"chips", MF_PHASE_CLEAN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(5)(i)(A)",

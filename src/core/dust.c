@@ -27,11 +27,7 @@ typedef struct scaled {
     bool known;
 } scaled;
 
-enum {
-    SQ_IN_A_SQ_FT = 144,
-    PARTS_A_SQ_IN = 1600 * 1600,
-    MOST_WIPES = 4 /* in one composite: N.J.A.C. 5:17-9.1(d) and other state texts */
-};
+enum { SQ_IN_A_SQ_FT = 144, PARTS_A_SQ_IN = 1600 * 1600 };
 
 static int64_t wipes_of(const mf_dust_sample *sample)
 {
@@ -48,8 +44,8 @@ static bool times(int64_t *value, int64_t by)
     return true;
 }
 
-/* A composite of n is held against the level divided by half of n (745.227(e)(8)(vii),
- * from memory): loading x n against level x 2. */
+/* A composite of n is held against the level divided by half of n (745.227(e)(8)(vii)):
+ * loading x n against level x 2. */
 static scaled as_reported(const mf_dust_sample *sample, const mf_limit *row)
 {
     int64_t n = wipes_of(sample);
@@ -115,10 +111,17 @@ static bool fails(const mf_dust_sample *sample, const scaled *reported, const sc
     return sample->qualifier == MF_QUAL_EXACT && (at_or_above(reported) || at_or_above(area));
 }
 
+/* No composite holds more wipes than the rule lets it (745.63, 745.227(g)). */
+static bool few_enough(const mf_job *job, const mf_dust_sample *sample)
+{
+    return mf_limit_holds(mf_limit_for(job, MF_LIMIT_COMPOSITE_WIPES, sample->on),
+                          wipes_of(sample));
+}
+
 /* One qualifier cannot speak for two numbers. */
 static bool shown_below(const mf_dust_sample *sample, const scaled *reported, const scaled *area)
 {
-    if ((!reported->known && !area->known) || wipes_of(sample) > MOST_WIPES)
+    if (!reported->known && !area->known)
         return false;
     if (reported->known && area->known && sample->qualifier != MF_QUAL_EXACT)
         return false;
@@ -126,10 +129,10 @@ static bool shown_below(const mf_dust_sample *sample, const scaled *reported, co
            (!area->known || below(area, sample->qualifier));
 }
 
-static bool right_hands(const mf_job *job, const mf_dust_sample *sample)
+bool mf_may_sample(const mf_job *job, const char *person, mf_day day)
 {
-    return mf_certified_assessor(job, sample->sampler, sample->on) != NULL ||
-           mf_certified(job, sample->sampler, MF_DISC_DUST_TECHNICIAN, sample->on, NULL) != NULL;
+    return mf_certified_assessor(job, person, day) != NULL ||
+           mf_certified(job, person, MF_DISC_DUST_TECHNICIAN, day, NULL) != NULL;
 }
 
 mf_dust_verdict mf_dust_judge(const mf_job *job, const mf_dust_sample *sample,
@@ -143,9 +146,10 @@ mf_dust_verdict mf_dust_judge(const mf_job *job, const mf_dust_sample *sample,
     const scaled reported = as_reported(sample, row), area = by_area(sample, row);
     if (fails(sample, &reported, &area))
         return MF_DUST_FAIL;
-    if (!right_hands(job, sample))
+    if (!mf_may_sample(job, sample->sampler, sample->on))
         return MF_DUST_WRONG_SAMPLER;
     if (sample->nllap != MF_YES)
         return MF_DUST_WRONG_LAB;
-    return shown_below(sample, &reported, &area) ? MF_DUST_PASS : MF_DUST_NOT_SHOWN;
+    bool shown = few_enough(job, sample) && shown_below(sample, &reported, &area);
+    return shown ? MF_DUST_PASS : MF_DUST_NOT_SHOWN;
 }

@@ -35,22 +35,31 @@ const char *const mf_choices_dust[] = {"floor", "sill", "trough", NULL};
 const char *const mf_choices_media[] = {"jpeg", "png", "pdf", NULL};
 
 /* In the order of mf_limit_id; held to the rows of limit_rows.c by a test. */
-const char *const mf_choices_limit[] = {
-    "year-built",        "paint-loading",       "paint-weight",
-    "plausible-loading", "minor-interior",      "minor-exterior",
-    "minor-days",        "pamphlet-days",       "mailing-days",
-    "floor-sheet",       "ground-sheet",        "exterior-openings",
-    "property-line",     "clean-margin",        "heat-gun",
-    "section-undivided", "section-part",        "dry-wait",
-    "dust-floor",        "dust-sill",           "dust-trough",
-    "handover-days",     "retention-years",     "firm-years",
-    "course-years",      "course-online-years", "calibration-hours",
-    "correction-below",  "child-age",           "zero-bedroom-child",
-    "visit-days",        "visit-minutes",       "visit-week",
-    "visit-year",        "assisted-interior",   "assisted-exterior",
-    "assisted-part",     "assisted-heat-gun",   "dry-spot-interior",
-    "dry-spot-exterior", "stay-minutes",        "stay-days",
-    "stay-margin",       "blood-lead",          NULL};
+const char *const mf_choices_limit[] = {"year-built",        "paint-loading",
+                                        "paint-weight",      "plausible-loading",
+                                        "minor-interior",    "minor-exterior",
+                                        "minor-days",        "pamphlet-days",
+                                        "mailing-days",      "floor-sheet",
+                                        "ground-sheet",      "exterior-openings",
+                                        "property-line",     "clean-margin",
+                                        "heat-gun",          "section-undivided",
+                                        "section-part",      "dry-wait",
+                                        "dust-floor",        "dust-sill",
+                                        "dust-trough",       "sample-wait",
+                                        "composite-wipes",   "handover-days",
+                                        "retention-years",   "firm-years",
+                                        "renewal-days",      "amend-days",
+                                        "course-years",      "course-online-years",
+                                        "calibration-hours", "correction-below",
+                                        "child-age",         "zero-bedroom-child",
+                                        "visit-days",        "visit-minutes",
+                                        "visit-week",        "visit-year",
+                                        "assisted-interior", "assisted-exterior",
+                                        "assisted-part",     "assisted-heat-gun",
+                                        "dry-spot-interior", "dry-spot-exterior",
+                                        "stay-minutes",      "stay-days",
+                                        "stay-margin",       "sign-distance",
+                                        "blood-lead",        NULL};
 const char *const mf_choices_phase[] = {"contain", "work", "clean", NULL};
 const char *const mf_choices_own_side[] = {"interior", "exterior", "both", NULL};
 const char *const mf_choices_local_cmp[] = {"as-federal", "below", "up-to",

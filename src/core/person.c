@@ -51,6 +51,36 @@ mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *cert
     return printed;
 }
 
+/* 745.89(b)(1)(i): a complete application postmarked in time holds the certificate past its
+ * last day until the agency has decided. */
+static bool renewed_in_time(const mf_job *job, const mf_certificate *it, mf_day last)
+{
+    bool of_it = it->issued != MF_DAY_NONE && it->renewal_sent >= it->issued;
+    if (it->discipline != MF_DISC_FIRM || !of_it || last == MF_DAY_NONE)
+        return false;
+    return mf_limit_holds(mf_limit_for(job, MF_LIMIT_RENEWAL_DAYS, it->renewal_sent),
+                          (int64_t)last - it->renewal_sent);
+}
+
+mf_day mf_certificate_until(const mf_job *job, const mf_certificate *certificate)
+{
+    mf_day last = mf_certificate_last_day_for(job, certificate);
+    if (!renewed_in_time(job, certificate, last))
+        return last;
+    mf_day decided = certificate->renewal_decided;
+    return decided == MF_DAY_NONE ? MF_DAY_OPEN : decided > last ? decided : last;
+}
+
+bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certificate, mf_day day)
+{
+    mf_day changed = certificate->changed, amended = certificate->amended;
+    if (certificate->discipline != MF_DISC_FIRM || changed == MF_DAY_NONE)
+        return false;
+    bool open = amended == MF_DAY_NONE || day < amended;
+    const mf_limit *days = mf_limit_for(job, MF_LIMIT_AMEND_DAYS, changed);
+    return day >= changed && open && !mf_limit_holds(days, (int64_t)day - changed);
+}
+
 static bool is_course(const mf_certificate *certificate)
 {
     return certificate->discipline == MF_DISC_RENOVATOR ||
@@ -83,7 +113,7 @@ static bool second_without_hands_on(const mf_job *job, const mf_certificate *cer
 /* Days by which a certificate misses the day; 0 when it does not. */
 static int64_t misses_by(const mf_job *job, const mf_certificate *certificate, mf_day day)
 {
-    mf_day last = mf_certificate_last_day_for(job, certificate);
+    mf_day last = mf_certificate_until(job, certificate);
     if (certificate->issued == MF_DAY_NONE || last == MF_DAY_NONE || day == MF_DAY_NONE)
         return INT64_MAX;
     if (day < certificate->issued)
@@ -93,7 +123,7 @@ static int64_t misses_by(const mf_job *job, const mf_certificate *certificate, m
 
 static bool outlasts(const mf_job *job, const mf_certificate *a, const mf_certificate *b)
 {
-    return b == NULL || mf_certificate_last_day_for(job, a) > mf_certificate_last_day_for(job, b);
+    return b == NULL || mf_certificate_until(job, a) > mf_certificate_until(job, b);
 }
 
 /* The best of those valid on the day, under one programme or (NULL) any; *near as in

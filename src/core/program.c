@@ -4,21 +4,41 @@
 #include "core/places.h"
 #include "core/text.h"
 
-#define CITATION  "40 CFR 745.81(a), part 745 subpart Q"
-#define TWO_LISTS "On an undated national list and on one of 2015. Check the state."
-#define ONE_LIST  "On an undated national list, not on one of 2015. Check the state."
+#define CITATION "40 CFR 745.81(a), part 745 subpart Q"
 
-#define LISTED(place, note)                                                                        \
+/* Days since 1970-01-01, as a table cannot call mf_day_from. */
+enum { DAY_2022_10_01 = 19266 };
+
+#define LISTED(place)                                                                              \
     {                                                                                              \
-        place, MF_DAY_NONE, MF_DAY_NONE, CITATION, MF_SECONDARY, note                              \
+        place, MF_DAY_NONE, MF_DAY_NONE, CITATION, MF_SECONDARY,                                   \
+            "On EPA's list of 2012-02-28 as a trade page quotes it, and on two national lists, "   \
+            "undated and of 2015. Check the state."                                                \
+    }
+#define UNCONFIRMED(place)                                                                         \
+    {                                                                                              \
+        place, MF_DAY_NONE, MF_DAY_NONE, CITATION, MF_SECONDARY,                                   \
+            "Unconfirmed: on two national lists, undated and of 2015, and not on EPA's of "        \
+            "2012-02-28. Check the state."                                                         \
     }
 
 static const mf_program rows[] = {
-    LISTED("US-AL", TWO_LISTS), LISTED("US-DE", TWO_LISTS), LISTED("US-GA", TWO_LISTS),
-    LISTED("US-IA", TWO_LISTS), LISTED("US-KS", TWO_LISTS), LISTED("US-MA", TWO_LISTS),
-    LISTED("US-MS", TWO_LISTS), LISTED("US-NC", TWO_LISTS), LISTED("US-OK", TWO_LISTS),
-    LISTED("US-OR", TWO_LISTS), LISTED("US-RI", TWO_LISTS), LISTED("US-UT", TWO_LISTS),
-    LISTED("US-VT", ONE_LIST),  LISTED("US-WA", TWO_LISTS), LISTED("US-WI", TWO_LISTS),
+    LISTED("US-AL"),
+    UNCONFIRMED("US-DE"),
+    LISTED("US-GA"),
+    LISTED("US-IA"),
+    LISTED("US-KS"),
+    LISTED("US-MA"),
+    LISTED("US-MS"),
+    LISTED("US-NC"),
+    UNCONFIRMED("US-OK"),
+    LISTED("US-OR"),
+    LISTED("US-RI"),
+    LISTED("US-UT"),
+    {"US-VT", DAY_2022_10_01, MF_DAY_NONE, "FR Doc. 2022-24541; " CITATION, MF_VERIFIED,
+     "Deemed authorized on 2022-10-01."},
+    LISTED("US-WA"),
+    LISTED("US-WI"),
 };
 
 enum { N_ROWS = sizeof rows / sizeof rows[0] };

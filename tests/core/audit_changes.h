@@ -124,6 +124,7 @@ static void assisted_6_days(fixture *fx) /* 24 CFR 35.1345(a)(2)(iv): 5 calendar
 static void assisted_not_sampled(fixture *fx) /* 24 CFR 35.930(b)(3) */
 {
     fx->job.n_dust_sample = 3; /* the bedroom; the kitchen was wiped for EPA */
+    fx->job.n_verification--;  /* whoever samples looks as well */
 }
 static void assisted_own_work(fixture *fx) /* 24 CFR 35.1340(f) */
 {
@@ -302,7 +303,7 @@ static void voluntary_sample(fixture *fx) /* 745.85(c)(1) */
     sample.required = MF_NOT;
     fx_add_sample(fx, sample);
 }
-static void window_not_wiped(fixture *fx) /* 745.227(e)(8)(v), from memory */
+static void window_not_wiped(fixture *fx) /* 745.227(e)(8)(v) */
 {
     fx->job.n_dust_sample = 1;
 }
@@ -358,7 +359,7 @@ static void kit_no_lot(fixture *fx)
 {
     fx->kit_test[0].lot = "";
 }
-/* 745.82(a)(2): EPA recognises kits by substrate (from memory). */
+/* 745.82(a)(2): EPA's notices recognise kits by substrate. */
 static void kit_without_substrates(fixture *fx)
 {
     fx->kit_test[0].result = MF_RES_NEGATIVE;

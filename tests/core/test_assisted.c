@@ -123,17 +123,18 @@ static void the_largest_is_told(void **state)
     }
 }
 
-/* 24 CFR 35.115(a) (paragraph from memory): dwellings for the elderly or disabled, or
- * without a bedroom, are outside unless a child under 6 lives there or is to. */
+/* 24 CFR 35.115(a)(2): zero-bedroom dwellings are outside, whoever lives there; (3): those
+ * for the elderly or disabled unless a child under 6 lives there or is to. */
 static void exempt_dwellings(void **state)
 {
     static const struct {
         mf_tri elder, zero_bedroom, child;
         bool holds;
     } rows[] = {
-        {MF_NOT, MF_NOT, MF_NOT, true},     {MF_NOT, MF_YES, MF_NOT, false},
-        {MF_YES, MF_NOT, MF_NOT, false},    {MF_NOT, MF_YES, MF_YES, true},
-        {MF_YES, MF_NOT, MF_UNKNOWN, true}, {MF_UNKNOWN, MF_UNKNOWN, MF_NOT, true},
+        {MF_NOT, MF_NOT, MF_NOT, true},      {MF_NOT, MF_YES, MF_NOT, false},
+        {MF_YES, MF_NOT, MF_NOT, false},     {MF_NOT, MF_YES, MF_YES, false},
+        {MF_NOT, MF_YES, MF_UNKNOWN, false}, {MF_YES, MF_NOT, MF_YES, true},
+        {MF_YES, MF_NOT, MF_UNKNOWN, true},  {MF_UNKNOWN, MF_UNKNOWN, MF_NOT, true},
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         start(state);
@@ -194,7 +195,11 @@ static void methods(void **state)
         {"heat gun", {.method = MF_METHOD_HEAT_GUN, .temp_f = MF_NUM_NONE}, MF_ASSISTED_HEAT},
         {"dry 2.00", {.method = MF_METHOD_DRY_SCRAPE, .spot_sqft_100 = 200}, MF_ASSISTED_ALLOWED},
         {"dry 2.01", {.method = MF_METHOD_DRY_SCRAPE, .spot_sqft_100 = 201}, MF_ASSISTED_DRY},
-        {"dry sanding", {.method = MF_METHOD_DRY_SAND, .spot_sqft_100 = 201}, MF_ASSISTED_DRY},
+        {"sanded 2.00", {.method = MF_METHOD_DRY_SAND, .spot_sqft_100 = 200}, MF_ASSISTED_SANDED},
+        {"sanded 2.01", {.method = MF_METHOD_DRY_SAND, .spot_sqft_100 = 201}, MF_ASSISTED_DRY},
+        {"sanded at an outlet",
+         {.method = MF_METHOD_DRY_SAND, .spot_sqft_100 = 900, .near_outlet = MF_YES},
+         MF_ASSISTED_SANDED},
         {"dry, not said",
          {.method = MF_METHOD_DRY_SAND, .spot_sqft_100 = MF_NUM_NONE},
          MF_ASSISTED_DRY},
@@ -422,7 +427,7 @@ static mf_verdict verdict_of(const char *id)
 }
 
 /* A heat gun at 1,100 F: EPA allows only below (745.85(a)(3)(iii)), HUD forbids only
- * above (24 CFR 35.140(c)); both are shown and the answer is no. */
+ * above (24 CFR 35.140(d)); both are shown and the answer is no. */
 static void heat_gun_at_1100(void **state)
 {
     (void)state;
@@ -438,9 +443,10 @@ static void off_by_default(void **state)
 {
     (void)state;
     static const char *const ids[] = {
-        "assisted-scope",     "assisted-method",        "assisted-prepared",
-        "assisted-site",      "assisted-occupants-out", "assisted-relocation",
-        "assisted-clearance", "assisted-examiner",      "assisted-blood-lead"};
+        "assisted-scope",         "assisted-method",     "assisted-prepared",  "assisted-site",
+        "assisted-occupants-out", "assisted-relocation", "assisted-clearance", "assisted-examiner",
+        "assisted-blood-lead",    "assisted-visual",     "assisted-approved",  "assisted-emergency",
+        "signs-assisted"};
     fx_good(&fx);
     for (size_t i = 0; i < COUNT(ids); i++)
         CHECK_ROW(verdict_of(ids[i]) == MF_NOT_DUE, ids[i]);

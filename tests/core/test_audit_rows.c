@@ -3,6 +3,7 @@
  * requirement without a case is a failure. The paragraph that each case breaks
  * stands beside it; the job is constructed (support/fixture_job.h). */
 #include "core/audit_changes.h"
+#include "core/audit_changes_clear.h"
 #include "core/given.h"
 #include "support/fixture_job.h"
 
@@ -120,6 +121,7 @@ static const row_case cases[] = {
     LACKS("verification-record", "verification-unsigned", nobody_looked),
     WARNS("dust-places", "window-not-sampled", window_not_wiped),
     WARNS("dust-required", "sample-voluntary", voluntary_sample),
+    LACKS("dust-wait", "sample-too-soon", sampled_after_59_minutes),
     LACKS("dust-level", "dust-at-or-above", dust_at_5),
     LACKS("dust-sampler", "sampler-not-lawful", worker_sampled),
     LACKS("dust-laboratory", "laboratory-not-lawful", dust_other_laboratory),
@@ -136,6 +138,10 @@ static const row_case cases[] = {
     ASSIST("assisted-relocation", "stay-too-long", assisted_6_days),
     ASSIST("assisted-clearance", "clearance-none", assisted_not_sampled),
     ASSIST("assisted-examiner", "examiner-worked", assisted_own_work),
+    ASSIST("assisted-visual", "assessed-by-crew", assisted_seen_by_crew),
+    ASSIST("assisted-approved", "approval-none", assisted_not_approved),
+    {"assisted-emergency", "assisted-emergency", MF_WARNING, fx_assisted, assisted_storm, FX_TODAY},
+    {"signs-assisted", "step-open", MF_LACKING, fx_assisted, assisted_no_sign, FX_TODAY},
     ASSIST("assisted-blood-lead", "blood-lead-below", assisted_blood_lead_34),
     WARNS("osha-trigger", "osha-over-50", nothing),
     LACKS("handover-to", "party-no-owner", no_owner),
@@ -220,7 +226,9 @@ static bool is_caution(const mf_finding *finding)
     return is_of(finding, "osha-trigger") && finding->verdict == MF_WARNING;
 }
 
-/* Of a job that is over nobody asks whether the containment stands, and of one that is not
+/* Whoever may not sample may not look either, and an area that is not sampled was not looked
+ * over. A worksite without the sign was not prepared, and EPA's relief is told of each emergency.
+ * Of a job that is over nobody asks whether the containment stands, and of one that is not
  * over the completion is lacking. What lies in no area is told before demo, and of the signs. */
 static bool comes_along(const mf_finding *finding, const char *id)
 {
@@ -232,6 +240,12 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "said-twice-stricter");
     if (strcmp(id, "said-twice-stricter") == 0)
         return is_of(finding, "said-twice");
+    if (strcmp(id, "assisted-clearance") == 0 || strcmp(id, "assisted-examiner") == 0)
+        return is_of(finding, "assisted-visual");
+    if (strcmp(id, "signs-assisted") == 0)
+        return is_of(finding, "assisted-prepared");
+    if (strcmp(id, "assisted-emergency") == 0)
+        return is_of(finding, "emergency-relief");
     if (strcmp(id, "program-of-place") == 0) /* of that place the book has no limits either */
         return is_of(finding, "local-limits");
     if (strcmp(id, "completion-day") == 0)

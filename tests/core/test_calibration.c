@@ -1,6 +1,6 @@
 /* Calibration checks. T3: the table of the testing digest, limits 0.8 to 1.2
  * inclusive, compared by the exact mean (HUD Guidelines ch. 7 IV.D; a performance
- * sheet). Four hours: the same source, from memory. Readings constructed. */
+ * sheet). Four hours: secondary. Readings constructed. */
 #include "core/given.h"
 
 #include <mistfold/paint.h>
@@ -170,7 +170,9 @@ static void the_order_of_entries_does_not_matter(void **state)
     assert_string_equal(checks[1].instrument, "X-2");
 }
 
-/* The reading stands at 10:00; each row is one or two checks around it. */
+/* The reading stands at 10:00; each row is one or two checks around it. CA5: a check at
+ * the start, at the end and at least every 4 hours, so that no more use than that lies
+ * between two of them. */
 static void enclosed_between_two_good_checks(void **state)
 {
     (void)state;
@@ -180,10 +182,12 @@ static void enclosed_between_two_good_checks(void **state)
         bool enclosed;
     } rows[] = {
         {"near", "09:00", "11:00", 1000, 1000, true},
-        {"4 h before", "06:00", "11:00", 1000, 1000, true},
-        {"4 h 01 before", "05:59", "11:00", 1000, 1000, false},
-        {"4 h after", "09:00", "14:00", 1000, 1000, true},
-        {"4 h 01 after", "09:00", "14:01", 1000, 1000, false},
+        {"4 h in all", "07:00", "11:00", 1000, 1000, true},
+        {"3 h 59 in all", "07:00", "10:59", 1000, 1000, true},
+        {"4 h 01 in all", "07:00", "11:01", 1000, 1000, false},
+        {"4 h on either side", "06:00", "14:00", 1000, 1000, false},
+        {"4 h before alone", "06:00", "10:01", 1000, 1000, false},
+        {"4 h after alone", "09:59", "14:00", 1000, 1000, false},
         {"failed before", "09:00", "11:00", 1300, 1000, false},
         {"failed after", "09:00", "11:00", 1000, 1300, false},
         {"same minute", "10:00", "10:00", 1000, 1000, false}, /* both entered before it */
@@ -252,17 +256,17 @@ static void unknown_times_are_not_enclosed(void **state)
     assert_false(mf_reading_enclosed(&s.job, paint));
 }
 
-/* The nearest reading of a check counts: 05:50 to 06:00 is 4 hours before 10:00,
- * 14:00 to 14:10 is 4 hours after it. */
+/* Use lies between the last reading of one check and the first of the next: 07:50 to
+ * 08:00 and 12:00 to 12:10 are 4 hours apart. */
 static void a_check_takes_time(void **state)
 {
     (void)state;
     shots s;
     begin(&s);
-    film(&s, "05:50", 1000, 1000, 1000);
-    film(&s, "06:00", 1000, 1000, 1000);
-    film(&s, "14:00", 1000, 1000, 1000);
-    film(&s, "14:10", 1000, 1000, 1000);
+    film(&s, "07:50", 1000, 1000, 1000);
+    film(&s, "08:00", 1000, 1000, 1000);
+    film(&s, "12:00", 1000, 1000, 1000);
+    film(&s, "12:10", 1000, 1000, 1000);
     mf_reading *paint = shot(&s, MF_READ_PAINT, "2026-09-14", "10:00", 300);
     assert_true(mf_reading_enclosed(&s.job, paint));
 }

@@ -105,6 +105,7 @@ static const applies_case applies_cases[] = {
     {"walls outside", "walls", OUT, NULL, false}, /* (a)(5)(ii)(A) */
     {"clean outside", "clean-outside", OUT, NULL, true},
     {"clean outside, inside", "clean-outside", IN, NULL, false},
+    {"no assisted housing", "signs-assisted", IN, NULL, false}, /* 24 CFR 35.1345(b)(2) */
     {"a barrier is never asked for", "vertical-barrier", IN, NULL, false},
 };
 

@@ -87,6 +87,7 @@ static const gate_case cases[] = {
     {"component-in-area", "di", "745.85(a)(2)"},
     {"signs", "di", "745.85(a)(1): posted before beginning"},
     {"signs-language", "di", "745.85(a)(1)"},
+    {"signs-assisted", "di", "24 CFR 35.1345(b)(2)"},
     {"isolate", "di", "745.85(a)(2): before beginning"},
     {"egress", "di", "745.85(a)(2)"},
     {"objects", "di", "745.85(a)(2)(i)(A)"},
@@ -142,6 +143,7 @@ static const gate_case cases[] = {
     {"verifier-certified", "si", "745.85(b), 745.90(b)(1)"},
     {"verification-record", "si", "745.86(b)(6)(viii)"},
     {"dust-required", "si", "745.85(c)(1)"},
+    {"dust-wait", "si", "745.227(e)(8)(iv): an hour after the final cleaning"},
     {"dust-level", "si", "745.85(c)(3)"},
     {"dust-sampler", "si", "745.85(c)(2)"},
     {"dust-laboratory", "si", "745.90(c)(1)"},
@@ -152,6 +154,7 @@ static const gate_case cases[] = {
     /* 24 CFR part 35: methods and occupants before the work, the site and the clearance
      * before people come back. */
     {"assisted-scope", "r", "24 CFR 35.1350(d)"},
+    {"assisted-emergency", "di", "24 CFR 35.115(a)(9)"},
     {"assisted-method", "di", "24 CFR 35.140"},
     /* As areas-listed: without a work area a yes would be empty. */
     {"assisted-prepared", "dsi", "24 CFR 35.1345(b): prepared before, contained until it is clean"},
@@ -159,7 +162,9 @@ static const gate_case cases[] = {
     {"assisted-occupants-out", "di", "24 CFR 35.1345(a)(1)"},
     {"assisted-relocation", "di", "24 CFR 35.1345(a)(2)"},
     {"assisted-clearance", "si", "24 CFR 35.1340(g)"},
-    {"assisted-examiner", "si", "24 CFR 35.1340(b), (f)"},
+    {"assisted-visual", "si", "24 CFR 35.1340(b)(2)(ii)"},
+    {"assisted-examiner", "si", "24 CFR 35.1340(b)(1), (f)"},
+    {"assisted-approved", "si", "24 CFR 35.1340(b)(1)(iii)"},
     {"assisted-blood-lead", "i", "24 CFR 35.110"},
     {"osha-trigger", "di", "29 CFR 1926.62(d)(2): protection until it is measured"},
 

@@ -62,9 +62,13 @@ static const struct {
     {MF_LIMIT_DUST_FLOOR, "3", "5", "5.001"},            /* 745.227(e)(8): less passes */
     {MF_LIMIT_DUST_SILL, "10", "40", "40.001"},          /* the same */
     {MF_LIMIT_DUST_TROUGH, "40", "100", "100.001"},      /* the same */
+    {MF_LIMIT_SAMPLE_WAIT, "120", "60", "59"},           /* 745.227(e)(8)(iv): later */
+    {MF_LIMIT_COMPOSITE_WIPES, "2", "4", "5"},           /* 745.63: fewer */
     {MF_LIMIT_HANDOVER_DAYS, "10", "30", "31"},          /* 745.86(c)(1): sooner */
     {MF_LIMIT_RETENTION_YEARS, "5", "3", "2"},           /* 745.86(a): longer */
     {MF_LIMIT_FIRM_YEARS, "1", "5", "6"},                /* 745.89(a): shorter */
+    {MF_LIMIT_RENEWAL_DAYS, "120", "90", "89"},          /* 745.89(b)(1)(i): earlier */
+    {MF_LIMIT_AMEND_DAYS, "60", "90", "91"},             /* 745.89(c): sooner */
     {MF_LIMIT_COURSE_YEARS, "3", "5", "6"},              /* 745.90(a)(4): shorter */
     {MF_LIMIT_COURSE_ONLINE_YEARS, "2", "3", "4"},       /* the same */
     {MF_LIMIT_CALIBRATION_HOURS, "120", "240", "241"},   /* more often */
@@ -83,6 +87,7 @@ static const struct {
     {MF_LIMIT_STAY_MINUTES, "240", "480", "481"},        /* 24 CFR 35.1345(a)(2) */
     {MF_LIMIT_STAY_DAYS, "3", "5", "6"},                 /* the same */
     {MF_LIMIT_STAY_MARGIN, "15", "10", "9.99"},          /* the same */
+    {MF_LIMIT_SIGN_DISTANCE, "30", "20", "19.99"},       /* 24 CFR 35.1345(b)(2): farther */
     {MF_LIMIT_BLOOD_LEAD, "5", "5", "3.4"}, /* excuses less often; 5 held before 2025-01-17 */
 };
 

@@ -159,10 +159,11 @@ static size_t audit(mf_finding *out)
     return n;
 }
 
-/* Asked of the job once: its subject is the first area or part that lacks it. */
+/* Its subject is the first area, part or person that lacks it. */
 static bool tells_the_first(const mf_finding *finding)
 {
-    return strcmp(finding->requirement->id, "assisted-prepared") == 0;
+    return strcmp(finding->requirement->id, "assisted-prepared") == 0 ||
+           strcmp(finding->requirement->id, "verifier-certified") == 0;
 }
 
 /* Whether the requirement is lacking for the subject, or, where its subject is the

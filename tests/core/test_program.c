@@ -1,13 +1,14 @@
 /* Whose programme governs, and which certificate counts under it. 40 CFR 745.81(a), part
- * 745 subpart Q. The places: two lists of a nonprofit, undated and of 2015 (secondary);
- * people and days constructed. */
+ * 745 subpart Q. The places: EPA's list of 2012-02-28 as a trade page quotes it, two lists
+ * of a nonprofit, undated and of 2015 (secondary), FR Doc. 2022-24541; people and days
+ * constructed. */
 #include "core/given.h"
 
 #include <mistfold/person.h>
 #include <mistfold/program.h>
 #include <string.h>
 
-/* Fifteen, of which one is on the undated list alone. Every row says that it is secondary. */
+/* Fifteen: twelve secondary, two that say they are unconfirmed, and Vermont. */
 static void the_listed_places(void **state)
 {
     (void)state;
@@ -19,11 +20,15 @@ static void the_listed_places(void **state)
     assert_int_equal(n, COUNT(listed));
     for (size_t i = 0; i < COUNT(listed); i++) {
         CHECK_ROW(strcmp(rows[i].place, listed[i]) == 0, listed[i]);
-        CHECK_ROW(rows[i].status == MF_SECONDARY, listed[i]);
+        bool vermont = strcmp(listed[i], "US-VT") == 0;
+        bool doubt = strcmp(listed[i], "US-DE") == 0 || strcmp(listed[i], "US-OK") == 0;
+        CHECK_ROW(rows[i].status == (vermont ? MF_VERIFIED : MF_SECONDARY), listed[i]);
         CHECK_ROW(strstr(rows[i].citation, "subpart Q") != NULL, listed[i]);
-        bool one = strstr(rows[i].note, "not on one of 2015") != NULL;
-        CHECK_ROW(one == (strcmp(listed[i], "US-VT") == 0), listed[i]);
+        CHECK_ROW((strncmp(rows[i].note, "Unconfirmed", 11) == 0) == doubt, listed[i]);
+        CHECK_ROW((rows[i].from != MF_DAY_NONE) == vermont, listed[i]);
     }
+    assert_null(mf_program_at("US-VT", day("2022-09-30")));
+    assert_non_null(mf_program_at("US-VT", day("2022-10-01")));
 }
 
 static void where_a_house_stands(void **state)

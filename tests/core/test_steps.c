@@ -17,6 +17,7 @@ typedef struct row_case {
 
 static const row_case row_cases[] = {
     {"signs", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(1)", "745.86(b)(6)(ii)", -1, true},
+    {"signs-assisted", MF_PHASE_CONTAIN, "24 CFR 35.1345(b)(2)", "", -1, true},
     {"objects", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(i)(A)", "745.86(b)(6)(v)(A)", -1, true},
     {"ducts", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(i)(B)", "745.86(b)(6)(v)(B)", -1, true},
     {"windows-closed", MF_PHASE_CONTAIN, "40 CFR 745.85(a)(2)(i)(C)", "745.86(b)(6)(v)(C)", -1,

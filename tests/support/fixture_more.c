@@ -16,6 +16,26 @@ static void must(bool holds)
         abort();
 }
 
+/* The sign of 24 CFR 35.1345(b)(2), posted with the others. */
+static void warn(fixture *fx, const char *area)
+{
+    must(fx->job.n_tick < FX_TICKS);
+    fx->tick[fx->job.n_tick] = *fx_tick(fx, area, "signs");
+    fx->tick[fx->job.n_tick++].step = "signs-assisted";
+}
+
+/* The inspector who samples the area looks it over as well. */
+static void look(fixture *fx, const char *area)
+{
+    fx_add_verification(fx, (mf_verification){.src = SRC("v/8"),
+                                              .area = area,
+                                              .surface = "",
+                                              .event = MF_VER_LOOK_CLEAN,
+                                              .person = "ines",
+                                              .on = fx_day("2026-09-16"),
+                                              .at_minute = 700});
+}
+
 /* By hand: what it says of wet or dry would have to be known here. */
 void fx_assisted(fixture *fx)
 {
@@ -30,6 +50,10 @@ void fx_assisted(fixture *fx)
         kitchen.place = places[i];
         fx_add_sample(fx, kitchen);
     }
+    for (size_t i = 0; i < fx->job.n_area; i++)
+        warn(fx, fx->area[i].id);
+    look(fx, "A3");
+    look(fx, "A1");
     fx->job.n_occupancy = 1;
     fx->occupancy[0] = (mf_occupancy){.src = SRC("oc/1"),
                                       .stay = MF_STAY_RELOCATED,

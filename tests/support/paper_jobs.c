@@ -211,7 +211,8 @@ static void tick_area(paper_job *made, const char *area, mf_side side, bool all)
     const mf_step *steps = mf_steps(&n);
     const unsigned bit = side == MF_SIDE_INTERIOR ? MF_ON_INTERIOR : MF_ON_EXTERIOR;
     for (size_t i = 0; i < n; i++) {
-        if ((steps[i].sides & bit) == 0 || (!all && steps[i].phase != MF_PHASE_CONTAIN))
+        if (steps[i].when == MF_WHEN_ASSISTED || (steps[i].sides & bit) == 0 ||
+            (!all && steps[i].phase != MF_PHASE_CONTAIN))
             continue;
         mf_tick *tick = paper_job_add(made, "tick");
         tick->area = area;
