@@ -15,12 +15,12 @@ extern "C" {
 #endif
 
 typedef enum mf_waiver {
-    MF_WAIVE_PAMPHLET,      /* 745.84 */
-    MF_WAIVE_SIGNS,         /* 745.85(a)(1) */
-    MF_WAIVE_CONTAINMENT,   /* 745.85(a)(2) */
-    MF_WAIVE_WASTE,         /* 745.85(a)(4) */
-    MF_WAIVE_TRAINING,      /* 745.89(d)(1), 745.90(b)(2) */
-    MF_WAIVE_CERTIFICATION, /* 745.89, 745.90 */
+    MF_WAIVE_PAMPHLET, /* 745.84; the others "in 745.85, 745.89, and 745.90", with no paragraphs */
+    MF_WAIVE_SIGNS,
+    MF_WAIVE_CONTAINMENT,
+    MF_WAIVE_WASTE,
+    MF_WAIVE_TRAINING,
+    MF_WAIVE_CERTIFICATION,
     MF_WAIVER_COUNT
 } mf_waiver;
 

@@ -69,8 +69,9 @@ static bool cites(const char *citation, const char *paragraph)
     return strncmp(citation, paragraph, strlen(paragraph)) == 0;
 }
 
-/* A citation names first the paragraph that asks for it. Only steps are excused of
- * 745.85: the lists of areas serve cleaning as well, which is not. */
+/* 745.82(b) names the duties and the sections 745.85, .89 and .90, no paragraphs: these are
+ * where the duties stand. A citation names first the paragraph that asks for it. Only steps are
+ * excused of 745.85: the lists of areas serve cleaning as well, which is not. */
 mf_waiver mf_waiver_for(const char *citation, bool step)
 {
     static const struct {

@@ -1,6 +1,11 @@
 /* The warning sign: one page, letters as large as the page holds. Common practice
- * is an inch of letter for 10 ft; the lines that matter are larger than half of it. */
+ * is an inch of letter for 10 ft; the lines that matter are larger than half of it.
+ * Assisted housing has a sign of its own, with more words; it says no size of letters,
+ * only that it is easily read from 20 ft. */
 #include "paper/forms.h"
+
+#include <mistfold/assisted.h>
+#include <mistfold/words.h>
 
 #include <string.h>
 
@@ -10,11 +15,20 @@ typedef struct sign_line {
     bool white; /* white on black */
 } sign_line;
 
+/* 745.85(a)(1) sets no words: these are our own. */
 static const sign_line sign_lines[] = {
     {"form.sign-warning", 118, true},  {"form.sign-lead", 80, false},
     {"form.sign-keep-out", 80, false}, {"form.sign-no-eating", 46, false},
     {"form.sign-harm", 34, false},
 };
+
+/* 24 CFR 35.1345(b)(2): worded as 29 CFR 1926.62(m) has it, in English whatever the paper. */
+static const sign_line danger_lines[] = {
+    {"form.danger", 100, true},        {"form.danger-area", 60, false},
+    {"form.danger-unborn", 42, false}, {"form.danger-nerves", 42, false},
+    {"form.danger-eating", 42, false},
+};
+enum { TRANSLATED = 25, GAP = 16, DANGER_GAP = 7 }; /* points */
 
 /* The size at which a text is as wide as the sign, at most `most`. */
 static float size_for(mf_rec *rec, const char *text, float most)
@@ -41,9 +55,9 @@ static float draw_line(mf_rec *rec, const char *text, float size, float y, bool 
 }
 
 /* A wording's '|' parts it into lines of one size. */
-static float draw_words(mf_rec *rec, const sign_line *line, float y)
+static float draw_words(mf_rec *rec, const char *wording, const sign_line *line, float y)
 {
-    const char *words = mf_page_ready(&rec->page, MF_ST_TITLE, mf_phrase(rec, line->id));
+    const char *words = mf_page_ready(&rec->page, MF_ST_TITLE, wording);
     float size = line->most;
     float top = y;
     for (const char *at = words; *at != '\0';) {
@@ -57,19 +71,42 @@ static float draw_words(mf_rec *rec, const sign_line *line, float y)
         y += draw_line(rec, mf_print(rec, "%.*s", (int)len, at), size, y, line->white);
         at += len + (at[len] == '|');
     }
-    return y - top + 16;
+    return y - top;
+}
+
+static void draw_own(mf_rec *rec, float y)
+{
+    for (size_t i = 0; i < sizeof sign_lines / sizeof sign_lines[0]; i++)
+        y += draw_words(rec, mf_phrase(rec, sign_lines[i].id), &sign_lines[i], y) + GAP;
+}
+
+/* No official Spanish of it is known: ours stands below, and says that it is ours. */
+static void draw_danger(mf_rec *rec, float y)
+{
+    const size_t n = sizeof danger_lines / sizeof danger_lines[0];
+    const sign_line small = {"", TRANSLATED, false}, note = {"", 10, false};
+    for (size_t i = 0; i < n; i++)
+        y += draw_words(rec, mf_words2(MF_LANG_EN, "paper", danger_lines[i].id), &danger_lines[i],
+                        y) +
+             DANGER_GAP;
+    for (size_t i = 1; i < n; i++) /* the second names the danger as well */
+        y += draw_words(rec, mf_words2(MF_LANG_ES, "paper", danger_lines[i].id), &small, y);
+    draw_words(rec, mf_phrase(rec, "form.danger-ours"), &note, y + 2);
 }
 
 void mf_form_sign(mf_rec *rec, const mf_area *area)
 {
-    float y = 44;
+    bool assisted = rec->job != NULL && mf_assisted_holds(rec->job);
+    const float top = 44;
     mf_haru_rect(rec->page.haru, MF_INK_NONE, MF_INK_BLACK, 6.0F, (mf_point){36, 30},
                  (mf_point){mf_haru_size(rec->page.haru).x - 72, mf_high(&rec->page) - 60});
-    for (size_t i = 0; i < sizeof sign_lines / sizeof sign_lines[0]; i++)
-        y += draw_words(rec, &sign_lines[i], y);
-    const char *small = mf_phrase(rec, "form.sign-citation");
+    if (assisted)
+        draw_danger(rec, top);
+    else
+        draw_own(rec, top);
+    const char *small = mf_phrase(rec, assisted ? "form.danger-citation" : "form.sign-citation");
     if (rec->job != NULL)
-        small = mf_join(rec, rec->job->id, area == NULL ? "" : ", ",
+        small = mf_join(rec, rec->job->id, area == NULL ? "   " : ", ",
                         mf_join(rec, area == NULL ? "" : area->id, "   ", small));
     mf_page_put(&rec->page, MF_ST_SMALL, MF_INK_BLACK,
                 (mf_point){MF_LEFT, mf_high(&rec->page) - 50}, small);

@@ -42,6 +42,8 @@ static const char *const *const families[MF_FAM_COUNT] = {
     [MF_FAM_DUST_VERDICT] = LIST("paper.dust.pass", "paper.dust.fail", "paper.dust.not-shown",
                                  "paper.dust.wrong-sampler", "paper.dust.wrong-lab"),
     [MF_FAM_DUTY] = LIST("paper.duty.renovator", "paper.duty.worker"),
+    [MF_FAM_EMPLOYER] = LIST("paper.employer.unsaid", "paper.employer.firm", "paper.employer.owner",
+                             "paper.employer.independent"),
     [MF_FAM_FACT] = LIST("paper.fact.verified", "paper.fact.secondary", "paper.fact.memory",
                          "paper.fact.derived"),
     [MF_FAM_GROUND] = LIST("ground.own-words", "ground.none-present", "ground.not-used",

@@ -17,6 +17,7 @@ typedef enum mf_family {
     MF_FAM_DUST_SURFACE,
     MF_FAM_DUST_VERDICT,
     MF_FAM_DUTY,
+    MF_FAM_EMPLOYER,
     MF_FAM_FACT,
     MF_FAM_GROUND,
     MF_FAM_METHOD,

@@ -182,6 +182,28 @@ static int64_t dust_level(const mf_dust_sample *sample, const mf_limit *level)
     return composite ? level->value * 2 / sample->wipes : level->value;
 }
 
+static mf_cell sampled_when(mf_rec *rec, const mf_dust_sample *sample)
+{
+    mf_cell when = mf_plain(mf_day_words(rec, sample->on));
+    char text[MF_MINUTE_TEXT];
+    mf_minute_text(sample->at_minute, text);
+    when.below = mf_below(rec, mf_small(mf_print(rec, "%s", text)));
+    return when;
+}
+
+/* Who employs the sampler, who approved it, the laboratory's report. */
+static const char *sampled_by(mf_rec *rec, const mf_dust_sample *sample)
+{
+    const char *said = sample->employer == MF_EMPLOYER_UNSAID
+                           ? ""
+                           : mf_enum(rec, MF_FAM_EMPLOYER, (int)sample->employer);
+    if (sample->approved_by[0] != '\0')
+        said = mf_join(
+            rec, said, "; ",
+            mf_fill(rec, "approved-by", mf_person_words(rec, sample->approved_by), NULL, NULL));
+    return mf_join(rec, said, "; ", mf_lab_report(rec, sample->src.entry, sample->report));
+}
+
 static void dust_row(mf_rec *rec, mf_table *table, const mf_dust_sample *sample)
 {
     const mf_limit *level = NULL;
@@ -206,15 +228,9 @@ static void dust_row(mf_rec *rec, mf_table *table, const mf_dust_sample *sample)
         judged = mf_plain(mf_phrase(rec, "dust-blank"));
     mf_cell who =
         mf_plain(mf_join(rec, mf_person_words(rec, sample->sampler), "; ", sample->laboratory));
-    const char *report = mf_lab_report(rec, sample->src.entry, sample->report);
-    if (report[0] != '\0')
-        who.below = mf_below(rec, mf_small(report));
-    const mf_cell cells[6] = {mf_traced(rec, where, &sample->src),
-                              mf_plain(mf_day_words(rec, sample->on)),
-                              amount,
-                              limit,
-                              judged,
-                              who};
+    who.below = mf_below(rec, mf_small(sampled_by(rec, sample)));
+    const mf_cell cells[6] = {
+        mf_traced(rec, where, &sample->src), sampled_when(rec, sample), amount, limit, judged, who};
     mf_table_row(table, cells);
 }
 

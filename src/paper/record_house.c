@@ -62,7 +62,7 @@ static bool tested(const mf_job *job, const char *id)
         if (same(job->determination[i].assessor, id))
             return true;
     for (size_t i = 0; i < job->n_dust_sample; i++)
-        if (same(job->dust_sample[i].sampler, id))
+        if (same(job->dust_sample[i].sampler, id) || same(job->dust_sample[i].approved_by, id))
             return true;
     return false;
 }
@@ -107,9 +107,25 @@ static const char *number_of(mf_rec *rec, const mf_certificate *held)
     return mf_join(rec, said, "\n", mf_fill(rec, "counts-under", held->programs, NULL, NULL));
 }
 
+/* What happened to a firm's certificate: told where its last day stands. */
+static const char *kept_up(mf_rec *rec, const mf_certificate *held)
+{
+    static const char *const ids[] = {"renewal-sent", "renewal-decided", "certificate-changed",
+                                      "certificate-amended"};
+    const mf_day days[] = {held->renewal_sent, held->renewal_decided, held->changed, held->amended};
+    const char *said = "";
+    for (size_t i = 0; i < sizeof ids / sizeof ids[0]; i++)
+        if (days[i] != MF_DAY_NONE)
+            said = mf_join(rec, said, "\n",
+                           mf_fill(rec, ids[i], mf_day_words(rec, days[i]), NULL, NULL));
+    return said;
+}
+
 static void certificate_row(mf_rec *rec, mf_table *table, const mf_certificate *held,
                             mf_cell holder, const char *duty)
 {
+    mf_cell until = mf_plain(mf_day_words(rec, mf_certificate_last_day_for(rec->job, held)));
+    until.below = mf_below(rec, mf_small(kept_up(rec, held)));
     const mf_cell cells[6] = {
         holder,
         mf_plain(duty),
@@ -117,7 +133,7 @@ static void certificate_row(mf_rec *rec, mf_table *table, const mf_certificate *
                   &held->src),
         mf_plain(number_of(rec, held)),
         mf_plain(mf_day_words(rec, held->issued)),
-        mf_plain(mf_day_words(rec, mf_certificate_last_day_for(rec->job, held)))};
+        until};
     mf_table_row(table, cells);
 }
 

@@ -1,5 +1,5 @@
 /* Certificates on their last day and the day after. Expected days from 40 CFR
- * 745.89(a) and 745.90(a)(4); people and numbers constructed. */
+ * 745.89(a)-(c) and 745.90(a)(4); people and numbers constructed. */
 #include "core/given.h"
 
 #include <mistfold/person.h>
@@ -257,6 +257,65 @@ static void assessors(void **state)
     assert_null(mf_certified_assessor(&job, "ines", day("2026-01-02")));
 }
 
+/* 745.89(b)(1)(i): postmarked 90 days or more before 2026-09-15 is by 2026-06-17; it then
+ * holds to its day or the decision, "whichever is later". */
+static void renewed(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name, *sent, *decided;
+        mf_discipline discipline;
+        const char *until; /* "" = open */
+    } rows[] = {
+        {"not sent", "", "", MF_DISC_FIRM, "2026-09-15"},
+        {"91 days", "2026-06-16", "", MF_DISC_FIRM, ""},
+        {"90 days", "2026-06-17", "", MF_DISC_FIRM, ""},
+        {"89 days", "2026-06-18", "", MF_DISC_FIRM, "2026-09-15"},
+        {"decided later", "2026-06-17", "2026-11-02", MF_DISC_FIRM, "2026-11-02"},
+        {"decided earlier", "2026-06-17", "2026-08-02", MF_DISC_FIRM, "2026-09-15"},
+        {"late, decided later", "2026-06-18", "2026-11-02", MF_DISC_FIRM, "2026-09-15"},
+        {"before it was issued", "2022-06-01", "", MF_DISC_FIRM, "2026-09-15"},
+        {"no firm", "2026-06-16", "", MF_DISC_RENOVATOR, "2026-09-15"},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const mf_certificate it = {.discipline = rows[i].discipline,
+                                   .issued = day("2022-06-15"),
+                                   .expires = day("2026-09-15"),
+                                   .hands_on = MF_YES,
+                                   .renewal_sent = mf_day_parse(rows[i].sent, NULL),
+                                   .renewal_decided = mf_day_parse(rows[i].decided, NULL)};
+        mf_day open = rows[i].until[0] == '\0' ? MF_DAY_OPEN : day(rows[i].until);
+        CHECK_ROW(mf_certificate_until(NULL, &it) == open, rows[i].name);
+    }
+}
+
+/* 745.89(c): within 90 days of 2026-06-15 is by 2026-09-13. */
+static void amended(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name, *changed, *amended, *on;
+        bool unamended;
+    } rows[] = {
+        {"no change", "", "", "2026-09-14", false},
+        {"day 89", "2026-06-15", "", "2026-09-12", false},
+        {"day 90", "2026-06-15", "", "2026-09-13", false},
+        {"day 91", "2026-06-15", "", "2026-09-14", true},
+        {"amended that day", "2026-06-15", "2026-09-14", "2026-09-14", false},
+        {"amended the day after", "2026-06-15", "2026-09-15", "2026-09-14", true},
+        {"before the change", "2026-06-15", "", "2026-06-14", false},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_certificate it = {.discipline = MF_DISC_FIRM,
+                             .changed = mf_day_parse(rows[i].changed, NULL),
+                             .amended = mf_day_parse(rows[i].amended, NULL)};
+        CHECK_ROW(mf_certificate_unamended(NULL, &it, day(rows[i].on)) == rows[i].unamended,
+                  rows[i].name);
+        it.discipline = MF_DISC_RENOVATOR;
+        CHECK_ROW(!mf_certificate_unamended(NULL, &it, day(rows[i].on)), rows[i].name);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -268,6 +327,8 @@ int main(void)
         cmocka_unit_test(the_stricter_of_one_day),
         cmocka_unit_test(the_first_of_two),
         cmocka_unit_test(assessors),
+        cmocka_unit_test(renewed),
+        cmocka_unit_test(amended),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -158,6 +158,38 @@ static void the_sign_is_read_from_ten_feet(void **state)
     assert_in_range(rows, 4, 8);
 }
 
+/* 24 CFR 35.1345(b)(2): the words of 29 CFR 1926.62(m)(1) on the sign of an assisted job, in
+ * English whatever the paper; the Spanish beside it says that it is ours. */
+static void the_sign_of_assisted_housing(void **state)
+{
+    static const char *const words[] = {"DANGER",
+                                        "LEAD WORK AREA",
+                                        "MAY DAMAGE FERTILITY\nOR THE UNBORN CHILD",
+                                        "CAUSES DAMAGE TO THE\nCENTRAL NERVOUS SYSTEM",
+                                        "DO NOT EAT, DRINK\nOR SMOKE IN THIS AREA",
+                                        "PUEDE DA",
+                                        "35.1345(b)(2)"};
+    paper_world *w = *state;
+    mf_house house = w->made.job.house[0];
+    mf_job job = w->made.job;
+    job.house = &house;
+    house.assisted = MF_YES;
+    house.elder_or_disabled = house.zero_bedroom = MF_NOT;
+    for (int lang = 0; lang < MF_LANG_COUNT; lang++) {
+        char *text = drawn(w, MF_FORM_SIGN, "", &job, (mf_lang)lang);
+        for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+            if (strstr(text, words[i]) == NULL)
+                fail_msg("the sign lacks \"%s\": %s", words[i], text);
+        assert_non_null(strstr(text, lang == MF_LANG_EN ? "our own" : "nuestra"));
+        assert_null(strstr(text, "KEEP OUT"));
+        free(text);
+    }
+    house.assisted = MF_NOT;
+    char *text = drawn(w, MF_FORM_SIGN, "", &job, MF_LANG_EN);
+    assert_null(strstr(text, "DANGER"));
+    free(text);
+}
+
 /* 745.86(c)(3): kit data and the work of (b)(6); (d): dust samples. */
 static void the_summary_tells_all(void **state)
 {
@@ -342,6 +374,7 @@ int main(void)
         cmocka_unit_test(filled_in_ones_carry_a_code),
         cmocka_unit_test(an_unknown_area_is_refused),
         cmocka_unit_test(the_sign_is_read_from_ten_feet),
+        cmocka_unit_test(the_sign_of_assisted_housing),
         cmocka_unit_test(a_stricter_place_stands_beside_the_words),
         cmocka_unit_test(the_log_lists_what_is_disturbed),
         cmocka_unit_test(the_plan_tells_of_openings_without_parts),
