@@ -47,7 +47,7 @@ DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind git
 
 .PHONY: all man pictures lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
         valgrind help format check-run torture torture-run bench bench-run fuzz fuzz-run deps-fuzz coverage coverage-run \
-        mutate check-locale locale-run later-seen later-seen-run
+        mutate check-locale locale-run later-seen later-seen-run oracle oracle-run
 # V=1 shows the commands.
 ifndef V
 Q := @
@@ -72,6 +72,7 @@ help:
 	@echo "make check-locale  tests under a decimal comma"
 	@echo "make coverage   how much of core and book the tests run through, with a bound"
 	@echo "make mutate     every comparison of core turned round: which does no test notice?"
+	@echo "make oracle     the rule a second time, compared on made-up jobs; ORACLE_JOBS, ORACLE_SEED"
 	@echo "make torture    tests that take long: kills, changes, faults by the thousand"
 	@echo "make bench      speed and memory against references, in one table"
 	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
@@ -169,7 +170,7 @@ $(FAULT): tests/preload/fault.c
 check: deps-test
 	@$(MAKE) --no-print-directory check-run
 
-check-run: $(B)/mistfold $(B)/$(SO) $(FAULT) $(TEST_BIN)
+check-run: $(B)/mistfold $(B)/$(SO) $(FAULT) $(B)/tests/oracle/answer $(TEST_BIN)
 	@MISTFOLD=$(CURDIR)/$(B)/mistfold MISTFOLD_SO=$(CURDIR)/$(B)/$(SO) MF_BUILD=$(CURDIR)/$(B) \
 	    sh tests/run.sh $(TEST_BIN)
 
@@ -246,6 +247,7 @@ mutate: deps-test
 TORTURE := merge crash hands tamper faults cut
 torture: deps-test
 	@$(MAKE) --no-print-directory torture-run
+	@$(MAKE) --no-print-directory oracle-run
 torture-run: $(B)/mistfold $(FAULT) $(TORTURE:%=$(B)/tests/book/test_%)
 	@MF_TORTURE=1 MISTFOLD=$(CURDIR)/$(B)/mistfold MF_BUILD=$(CURDIR)/$(B) \
 	    sh tests/run.sh $(TORTURE:%=$(B)/tests/book/test_%)
@@ -263,6 +265,18 @@ bench-run: $(B)/mistfold $(BENCH_BIN) $(B)/tests/bench/bench $(B)/tests/bench/pa
 
 $(B)/tests/bench/bench: $(B)/tests/bench/bench.o $(B)/libmistfold.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+# The rule a second time, in Python, against the program on made-up whole jobs.
+ORACLE_JOBS ?= 100000
+ORACLE_SEED ?= 1
+oracle: deps-test
+	@$(MAKE) --no-print-directory oracle-run
+oracle-run: $(B)/tests/oracle/answer
+	@python3 tests/oracle/compare.py --answer $< --jobs $(ORACLE_JOBS) --seed $(ORACLE_SEED)
+	@python3 tests/oracle/compare.py --answer $< --jobs $$(($(ORACLE_JOBS) / 50)) --seed $(ORACLE_SEED) --properties
+
+$(B)/tests/oracle/answer: $(B)/tests/oracle/answer.o $(HELP_OBJ) $(B)/libmistfold.a
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
 
 # --- the demo ---------------------------------------------------------------
 demo: all
@@ -309,4 +323,4 @@ uninstall:
 clean:
 	rm -rf build
 
--include $(FUZZ_OBJ:.o=.d) $(LIB_OBJ:.o=.d) $(CLI_OBJ:.o=.d) $(TEST_BIN:=.d) $(BENCH_BIN:=.d) $(HELP_OBJ:.o=.d)
+-include $(FUZZ_OBJ:.o=.d) $(LIB_OBJ:.o=.d) $(CLI_OBJ:.o=.d) $(TEST_BIN:=.d) $(B)/tests/oracle/answer.d $(BENCH_BIN:=.d) $(HELP_OBJ:.o=.d)

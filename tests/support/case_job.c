@@ -90,10 +90,19 @@ static void contained(fixture *fx)
     fx->job.n_tick = kept;
 }
 
+/* A job of which nothing has been said yet, in a book that is whole. */
+static void nothing_said(fixture *fx)
+{
+    fx->job.id = "J-1";
+    fx->job.integrity = MF_INTEGRITY_GOOD;
+}
+
 bool case_base(case_job *made, const char *name)
 {
     memset(made, 0, sizeof *made);
-    if (strcmp(name, "facility") == 0)
+    if (strcmp(name, "empty") == 0)
+        nothing_said(&made->fx);
+    else if (strcmp(name, "facility") == 0)
         fx_facility(&made->fx);
     else if (strcmp(name, "units") == 0)
         fx_multi_unit(&made->fx);

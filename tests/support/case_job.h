@@ -24,8 +24,9 @@ typedef struct case_line {
 } case_line;
 void case_split(case_line *out, char *text);
 
-/* Starts from a base: dwelling, facility, units, assisted, assisted-minor, or before
- * (the dwelling before any work). False when there is none of that name. */
+/* Starts from a base: dwelling, facility, units, assisted, assisted-minor, before
+ * (the dwelling before any work), or empty (nothing said). False when there is none of
+ * that name. */
 bool case_base(case_job *made, const char *name);
 void case_free(case_job *made);
 

@@ -1,0 +1,221 @@
+"""40 CFR 745.85(b) and (c): cleaning verification, or dust samples in its place."""
+from contain import PARAGRAPH, clean_steps, practices, step_ok, ticks
+from facts import date, once
+from people import assigned_renovator, certified
+
+UNDIVIDED = 40     # sq ft, (b)(1)(ii)(B)
+WAIT = 60          # minutes, (b)(1)(ii)(A)(3), (B)(2)
+SAMPLE_WAIT = 60   # minutes, 745.227(e)(8)(iv)
+LEVELS = (         # ug/sq ft, 745.227(e)(8)(viii): from a day on, floor, sill, trough
+    (date("2026-01-12"), {"floor": 5, "sill": 40, "trough": 100}),
+    (date("2021-03-08"), {"floor": 10, "sill": 100, "trough": 400}),
+    (date("1900-01-01"), {"floor": 40, "sill": 250, "trough": 400}),
+)
+
+
+def minutes(fact):
+    return fact.on.toordinal() * 1440 + fact.time
+
+
+# ---- cleaning, (a)(5) ------------------------------------------------------------------------------
+
+@once
+def last_work(job, area):
+    return max((p.on for p in practices(job, area)), default=None)
+
+
+def cleaned(job, area):
+    """Paragraphs of (a)(5) that are not met: each step, and after the last work."""
+    gaps = []
+    worked = last_work(job, area)
+    for step in clean_steps(area):
+        found = ticks(job, area, step)
+        if not step_ok(job, area, step):
+            gaps.append("%s %s %s" % (PARAGRAPH[step], area.id, step))
+        elif found[-1].state == "done" and worked is not None and found[-1].on < worked:
+            gaps.append("%s %s %s before the last work" % (PARAGRAPH[step], area.id, step))
+    return gaps
+
+
+@once
+def last_cleaning(job, area):
+    found = [t for s in clean_steps(area) for t in ticks(job, area, s) if t.state == "done"]
+    return max(found, key=lambda t: t.when(), default=None)
+
+
+# ---- the visual inspection, (b)(1)(i), (b)(2) ----------------------------------------------------------
+
+def looks(job, area):
+    """By a certified renovator assigned to the job, in order of time."""
+    found = [v for v in job.all("verification", area=area.id)
+             if v.event in ("look-clean", "look-dirty")]
+    return sorted(found, key=lambda v: v.when())
+
+
+@once
+def clean_look(job, area):
+    """The last look, when it found the area clean, after the cleaning and the work."""
+    found = looks(job, area)
+    if not found or found[-1].event != "look-clean":
+        return None
+    look, cleaning, worked = found[-1], last_cleaning(job, area), last_work(job, area)
+    if not assigned_renovator(job, look.person, look.on):
+        return None
+    if worked is not None and look.on < worked:
+        return None
+    if cleaning is not None and not after(look, cleaning):
+        return None
+    return look
+
+
+def after(event, earlier):
+    """Not before it; on one day the times must say so."""
+    if event.on != earlier.on:
+        return event.on > earlier.on
+    return earlier.time is not None and event.time is not None and event.time >= earlier.time
+
+
+# ---- cloths, (b)(1)(ii) --------------------------------------------------------------------------------
+
+def sections(surface):
+    """(b)(1)(ii)(B): more than 40 sq ft in parts of less than 40; a sill is one."""
+    if surface.kind == "sill" or surface.size <= UNDIVIDED:
+        return 1
+    return int(surface.size // UNDIVIDED) + 1
+
+
+def wiped_clean(job, area, surface, section):
+    """Wet cloth; re-clean and a second wet cloth; an hour or until dry, and a dry cloth.
+    What is out of that order counts for nothing."""
+    look = clean_look(job, area)
+    events = [v for v in job.all("verification", area=area.id, surface=surface.id)
+              if (v.section or 1) == section and assigned_renovator(job, v.person, v.on)]
+    state, dark_at, seen_dry = "unwiped", None, False
+    for v in sorted(events, key=lambda v: v.when()):
+        if look is None or v.when() < look.when():
+            continue
+        wet = v.event in ("wet-match", "wet-darker")
+        if state == "unwiped" and wet and v.cloth in ("new", "fresh-fold"):
+            state = "clean" if v.event == "wet-match" else "dark"
+        elif state == "dark" and v.event == "recleaned":
+            state = "recleaned"
+        elif state == "recleaned" and wet and second_cloth(surface, v):
+            state = "clean" if v.event == "wet-match" else "waiting"
+            dark_at, seen_dry = minutes(v), False
+        elif state == "waiting" and v.event == "seen-dry":
+            seen_dry = True
+        elif state == "waiting" and v.event == "dry-wipe" and v.cloth == "new":
+            if seen_dry and minutes(v) - dark_at >= WAIT:
+                state = "clean"
+    return state == "clean"
+
+
+def second_cloth(surface, event):
+    """(A)(2), (B)(1): a new cloth; on a sill a fresh fold will do."""
+    return event.cloth == "new" or (surface.kind == "sill" and event.cloth == "fresh-fold")
+
+
+def surfaces_listed(job, area):
+    """(b)(1)(ii): each windowsill, and the uncarpeted floors, are on the list."""
+    windows = [o for o in job.all("opening", kind="window") if o.id in area.ids("openings")]
+    if len(job.all("surface", area=area.id, kind="sill")) < len(windows):
+        return False
+    carpeted = area.carpet == "yes" and any(
+        t.state == "not-needed" for t in ticks(job, area, "mop")[-1:])
+    return carpeted or bool(job.all("surface", area=area.id, kind="floor"))
+
+
+def verified(job, area):
+    """Paragraphs of (b) that the area does not meet."""
+    if clean_look(job, area) is None:
+        return ["745.85(b)(%s) %s look" % ("2" if area.side == "exterior" else "1)(i", area.id)]
+    if area.side == "exterior":
+        return []
+    gaps = []
+    if not surfaces_listed(job, area):
+        gaps.append("745.85(b)(1)(ii) %s surfaces not listed" % area.id)
+    for surface in job.all("surface", area=area.id):
+        for section in range(1, sections(surface) + 1):
+            if not wiped_clean(job, area, surface, section):
+                gaps.append("745.85(b)(1)(ii) %s section %d" % (surface.id, section))
+    return gaps
+
+
+# ---- dust samples, (c) -----------------------------------------------------------------------------------
+
+def samples(job, area):
+    return [s for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
+
+
+def loading(sample):
+    """As reported, or mass by area wiped."""
+    if sample.mass is not None and sample.length and sample.width:
+        return sample.mass * 144 / (sample.length * sample.width)
+    return sample.result
+
+
+def level(sample):
+    return next(rows[sample.surface] for day, rows in LEVELS if sample.on >= day)
+
+
+def below(sample):
+    """745.227(e)(8)(vii): below the level; "less than" counts by its bound, "more than" never."""
+    found = loading(sample)
+    if found is None or sample.qualifier == "over":
+        return False
+    if sample.qualifier == "under":
+        return found <= level(sample)
+    return found < level(sample)
+
+
+def sampled_well(job, area, sample):
+    """(c)(1)-(2), 745.90(c)(1), 745.227(e)(8)(iv)."""
+    cleaning, worked = last_cleaning(job, area), last_work(job, area)
+    if sample.required != "yes" or sample.nllap != "yes":
+        return False
+    if not certified(job, sample.sampler, ("inspector", "risk-assessor", "dust-technician"), sample.on):
+        return False
+    if worked is not None and sample.on < worked:
+        return False
+    if cleaning is None or cleaning.on < sample.on:
+        return True
+    if sample.on < cleaning.on:
+        return False
+    return sample.time is None or cleaning.time is None or \
+        sample.time - cleaning.time >= SAMPLE_WAIT
+
+
+def cleaned_between(job, area, failed, sample):
+    """(c)(3): cleaned again after the one and before the other."""
+    return any(failed.on <= t.on <= sample.on for step in clean_steps(area)
+               for t in ticks(job, area, step)
+               if t.state == "done" and t.when() > failed.when())
+
+
+def cleared(job, area):
+    """Paragraphs of (c) that are not met: of each place wiped the last sample counts, and a
+    failed one needs cleaning before the next."""
+    gaps, last = [], {}
+    for s in sorted(samples(job, area), key=lambda s: s.when()):
+        failed = last.get((s.surface, s.place))
+        if failed is not None and not below(failed) and not cleaned_between(job, area, failed, s):
+            gaps.append("745.85(c)(3) %s %s not cleaned again" % (area.id, s.place))
+        last[(s.surface, s.place)] = s
+    for s in last.values():
+        if not sampled_well(job, area, s):
+            gaps.append("745.85(c)(1)-(2) %s %s" % (area.id, s.place))
+        if not below(s):
+            gaps.append("745.85(c)(3) %s %s" % (area.id, s.place))
+    return gaps
+
+
+@once
+def signs_may_come_down(job, area):
+    """745.85(a)(1), (a)(5), (b)(1)(iii), (b)(2), (c): cleaned, and verified or cleared."""
+    gaps = cleaned(job, area)
+    if area.side == "interior" and samples(job, area):
+        found = looks(job, area)
+        if found and found[-1].event == "look-dirty":
+            gaps.append("745.85(a)(5) %s dust seen" % area.id)
+        return gaps + cleared(job, area)
+    return gaps + verified(job, area)

@@ -1,0 +1,115 @@
+"""Compares the program with the second reading of the rule on made-up whole jobs.
+
+    python3 compare.py --answer PROGRAM --seed 1 --jobs 1000
+    python3 compare.py --answer PROGRAM --seed 1 --job 17        one job, with all reasons
+    python3 compare.py --answer PROGRAM --jobs 200 --properties  what must hold of any answer
+
+PROGRAM is answer.c, built. Exit status 1 when anything differs. Nothing depends on the
+clock: a seed and a number give the same job always.
+"""
+import argparse
+import io
+import multiprocessing
+import os
+import subprocess
+import sys
+
+import facts
+import jobs
+import properties
+import rule
+
+CHUNK = 250
+
+
+def run_program(program, text, *options):
+    done = subprocess.run([program, *options], input=text, stdout=subprocess.PIPE,
+                          stderr=subprocess.PIPE, text=True, check=False)
+    if done.returncode != 0:
+        raise SystemExit("the program failed: " + done.stderr)
+    return done.stdout.splitlines()
+
+
+def words(line):
+    number, *rest = line.split()
+    return int(number), dict(w.split("=") for w in rest)
+
+
+def same(question, ours, theirs):
+    return ours == theirs
+
+
+def differences(program, texts):
+    """Numbers of the jobs, with the questions, that are answered differently."""
+    found = []
+    answered = dict(words(line) for line in run_program(program, "".join(texts)))
+    for job in facts.read_jobs(io.StringIO("".join(texts))):
+        ours = rule.answers(job)
+        wrong = [q for q in rule.QUESTIONS
+                 if not same(q, ours[q].word, answered[job.number][q])]
+        if wrong:
+            found.append((job.number, wrong))
+    return found
+
+
+def chunk(work):
+    program, seed, numbers = work
+    return differences(program, [jobs.job(seed, n) for n in numbers])
+
+
+def all_chunks(a, fn):
+    work = [(a.answer, a.seed, range(n, min(n + CHUNK, a.jobs)))
+            for n in range(a.first, a.jobs, CHUNK)]
+    with multiprocessing.Pool(os.cpu_count()) as pool:
+        for found in pool.imap(fn, work):
+            yield from found
+
+
+def show(a, number, only=None):
+    """One job, both answers and their reasons."""
+    text = jobs.job(a.seed, number)
+    if not a.brief:
+        print(text, end="")
+    theirs = run_program(a.answer, text, "-v")
+    job = next(facts.read_jobs(io.StringIO(text)))
+    ours = rule.answers(job)
+    print("program %s\noracle  %s" % (theirs[0], rule.line(job, ours)))
+    for q in only or rule.QUESTIONS:
+        for line in theirs[1:]:
+            if line.split()[0] == q or line.split()[0] == "rule":
+                print("   program", line.strip())
+        for kind, gaps in (("no", ours[q].missing), ("later", ours[q].later)):
+            for gap in gaps:
+                print("   oracle  %s %s: %s" % (q, kind, gap))
+
+
+def compare(a):
+    found = list(all_chunks(a, chunk))
+    for number, wrong in found[:a.show]:
+        print("-- job %d of seed %d: %s" % (number, a.seed, ", ".join(wrong)))
+        show(a, number, wrong)
+    print("%d jobs of seed %d: %d answered differently" % (a.jobs - a.first, a.seed, len(found)))
+    return 1 if found else 0
+
+
+def main():
+    p = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    p.add_argument("--answer", required=True, help="answer.c, built")
+    p.add_argument("--seed", type=int, default=1)
+    p.add_argument("--jobs", type=int, default=1000)
+    p.add_argument("--first", type=int, default=0, help="number of the first job")
+    p.add_argument("--job", type=int, help="this one alone, with all reasons")
+    p.add_argument("--show", type=int, default=5, help="how many differences to print")
+    p.add_argument("--brief", action="store_true", help="without the text of the jobs")
+    p.add_argument("--properties", action="store_true")
+    a = p.parse_args()
+    if a.properties:
+        sys.exit(properties.check(a))
+    if a.job is not None:
+        show(a, a.job)
+        sys.exit(1 if differences(a.answer, [jobs.job(a.seed, a.job)]) else 0)
+    sys.exit(compare(a))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,268 @@
+"""40 CFR 745.85(a): signs, containment, methods, waste and cleaning of a work area."""
+from cover import disturbed_components, opening_of, room_of, shown_free
+from facts import once
+from people import assigned_renovator, may_work
+
+FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-(D), (a)(5)(ii)
+HEAT_GUN_F = 1100                                       # (a)(3)(iii)
+
+PARAGRAPH = {
+    "signs": "745.85(a)(1)", "signs-language": "745.85(a)(1)", "isolate": "745.85(a)(2)",
+    "egress": "745.85(a)(2)", "objects": "745.85(a)(2)(i)(A)", "ducts": "745.85(a)(2)(i)(B)",
+    "windows-closed": "745.85(a)(2)(i)(C)", "doors-closed": "745.85(a)(2)(i)(C)",
+    "doors-used": "745.85(a)(2)(i)(C)", "floor-sheet": "745.85(a)(2)(i)(D)",
+    "windows-outside": "745.85(a)(2)(ii)(A)", "doors-outside": "745.85(a)(2)(ii)(A)",
+    "openings-below": "745.85(a)(2)(ii)(A)", "doors-used-outside": "745.85(a)(2)(ii)(B)",
+    "ground-sheet": "745.85(a)(2)(ii)(C)", "line-containment": "745.85(a)(2)(ii)(D)",
+    "barriers-whole": "745.85(a)(2)", "leave-clean": "745.85(a)(2)(i)(E)",
+    "waste-contained": "745.85(a)(4)(i)", "waste-chute": "745.85(a)(4)(i)",
+    "waste-daily": "745.85(a)(4)(ii)", "waste-transport": "745.85(a)(4)(iii)",
+    "chips": "745.85(a)(5)(i)(A)", "sheeting": "745.85(a)(5)(i)(B)",
+    "divider": "745.85(a)(5)(i)(B)", "walls": "745.85(a)(5)(ii)(A)",
+    "surfaces": "745.85(a)(5)(ii)(B)-(C)", "carpet": "745.85(a)(5)(ii)(B)",
+    "mop": "745.85(a)(5)(ii)(C)", "margin": "745.85(a)(5)(ii)", "clean-outside": "745.85(a)(5)",
+}
+WORK_STEPS = ("barriers-whole", "leave-clean", "waste-contained", "waste-chute", "waste-daily",
+              "waste-transport")
+TOPIC = {"signs": "signs", "signs-language": "signs", "waste-contained": "waste",
+         "waste-chute": "waste", "waste-daily": "waste", "waste-transport": "waste",
+         "barriers-whole": "containment", "leave-clean": "containment"}
+
+
+# ---- which steps an area needs -------------------------------------------------------------------
+
+def contain_steps(area):
+    """(a)(1) and (a)(2); what is not said of the area is there."""
+    steps = ["signs", "signs-language", "isolate", "egress"]
+    if area.side == "interior":
+        steps += ["objects"] * (area.objects != "no") + ["ducts"] * (area.ducts != "no")
+        steps += ["windows-closed", "doors-closed"]
+        return steps + ["doors-used"] * (area.doors_used != "no") + ["floor-sheet"]
+    steps += ["windows-outside", "doors-outside"]
+    steps += ["openings-below"] * (area.storeys is None or area.storeys > 1)
+    steps += ["doors-used-outside"] * (area.doors_used != "no") + ["ground-sheet"]
+    near = area.line is not None and area.line <= LINE_FT
+    return steps + ["line-containment"] * near
+
+
+def work_steps(area):
+    """(a)(2), (a)(2)(i)(E), (a)(4)."""
+    return [s for s in WORK_STEPS if area.side == "interior" or s != "leave-clean"]
+
+
+def clean_steps(area):
+    """(a)(5)."""
+    if area.side == "exterior":
+        return ["chips", "sheeting", "clean-outside"]
+    steps = ["chips", "sheeting", "walls", "surfaces"] + ["carpet"] * (area.carpet != "no")
+    return steps + ["mop", "margin", "divider"]
+
+
+def topic_of(step):
+    if step in TOPIC:
+        return TOPIC[step]
+    cleaning = ("chips", "sheeting", "divider", "walls", "surfaces", "carpet", "mop", "margin",
+                "clean-outside")
+    return "cleaning" if step in cleaning else "containment"
+
+
+# ---- what may be left out ---------------------------------------------------------------------------
+
+def has_opening(job, area, kind):
+    return any(o.id in area.ids("openings") for o in job.all("opening", kind=kind))
+
+
+def bare_floor(job, area):
+    return area.carpet == "no" or bool(job.all("surface", area=area.id, kind="floor"))
+
+
+# step: grounds it takes, and what in the job speaks against leaving it out
+LEFT_OUT = {
+    "objects": (("none-present",), lambda job, a: a.objects == "yes"),
+    "ducts": (("none-present",), lambda job, a: a.ducts == "yes"),
+    "windows-closed": (("none-present",), lambda job, a: has_opening(job, a, "window")),
+    "doors-closed": (("none-present",),
+                     lambda job, a: a.doors_used == "yes" or has_opening(job, a, "door")),
+    "doors-used": (("none-present", "not-used"), lambda job, a: a.doors_used == "yes"),
+    "windows-outside": (("none-present",), lambda job, a: has_opening(job, a, "window")),
+    "doors-outside": (("none-present",),
+                      lambda job, a: a.doors_used == "yes" or has_opening(job, a, "door")),
+    "openings-below": (("none-present", "one-story"),
+                       lambda job, a: a.storeys is not None and a.storeys > 1),
+    "doors-used-outside": (("none-present", "not-used"), lambda job, a: a.doors_used == "yes"),
+    "floor-sheet": (("impossible",), lambda job, a: False),
+    "ground-sheet": (("impossible",), lambda job, a: False),
+    "waste-chute": (("none-present", "not-used"), lambda job, a: False),
+    "carpet": (("none-present",), lambda job, a: a.carpet == "yes"),
+    "mop": (("all-carpet",), bare_floor),
+    "divider": (("none-present",), lambda job, a: False),
+}
+
+
+def lawfully_left_out(job, area, tick):
+    """Not needed, on a ground that the step takes and nothing contradicts."""
+    if tick.step not in LEFT_OUT:
+        return False
+    grounds, contradicted = LEFT_OUT[tick.step]
+    if contradicted(job, area):
+        return False
+    if tick.ground in (None, "own-words"):
+        return bool(tick.reason)
+    return tick.ground in grounds
+
+
+# ---- the state of a step -----------------------------------------------------------------------------
+
+@once
+def ticks(job, area, step, until=None):
+    found = [t for t in job.all("tick", area=area.id, step=step)
+             if until is None or t.on <= until]
+    return sorted(found, key=lambda t: t.when())
+
+
+def present(job, tick):
+    """745.90(b)(3): a certified renovator assigned to the job is named as present, or did it."""
+    return any(assigned_renovator(job, p, tick.on) for p in (tick.renovator, tick.person))
+
+
+def far_enough(job, area, tick, until):
+    """(a)(2)(i)(D), (ii)(C), (a)(5)(ii): the measured extent; sheeting may end at a sealed
+    barrier, ground sheeting at the property line."""
+    asked = {"floor-sheet": FLOOR_FT, "ground-sheet": GROUND_FT, "margin": MARGIN_FT}
+    if tick.step not in asked:
+        return True
+    if tick.measured is None:
+        return False
+    if tick.measured >= asked[tick.step]:
+        return True
+    if tick.step == "margin":
+        return False
+    if tick.step == "ground-sheet" and area.line is not None and \
+            area.line < GROUND_FT and tick.measured >= area.line:
+        return True
+    return step_done(job, area, "vertical-barrier", until)
+
+
+@once
+def step_ok(job, area, step, until=None):
+    """The last word on the step: done as it must be, or lawfully left out."""
+    found = ticks(job, area, step, until)
+    if not found:
+        return False
+    tick = found[-1]
+    if tick.state == "not-needed":
+        return lawfully_left_out(job, area, tick)
+    if tick.state != "done":
+        return False
+    if step in WORK_STEPS:
+        return True
+    return present(job, tick) and far_enough(job, area, tick, until)
+
+
+def step_done(job, area, step, until=None):
+    found = ticks(job, area, step, until)
+    return bool(found) and found[-1].state == "done" and step_ok(job, area, step, until)
+
+
+def by_crew(job, area, steps):
+    """745.89(d)(1), 745.90(b)(2): whoever did a step was certified or trained by then."""
+    for step in steps:
+        found = ticks(job, area, step)
+        if found and found[-1].state == "done" and not may_work(job, found[-1].person, found[-1].on):
+            return False
+    return True
+
+
+# ---- containment over time ----------------------------------------------------------------------------
+
+def last_when(found):
+    return max((t.when() for t in found), default=None)
+
+
+@once
+def taken_down(job, area):
+    """When the sheeting was last folded, or the area verified or cleared; None = never."""
+    down = [t.when() for t in ticks(job, area, "sheeting") if t.state == "done"]
+    down += [v.when() for v in job.all("verification", area=area.id) if v.event == "look-clean"]
+    down += [s.when() for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
+    return max(down, default=None)
+
+
+def still_up(job, area):
+    """(a)(2): laid after it was last taken down, and not found torn since it was last found
+    whole."""
+    down = taken_down(job, area)
+    if down is not None:
+        for step in contain_steps(area):
+            laid = last_when(ticks(job, area, step))
+            if laid is None or laid <= down:
+                return False
+    whole = ticks(job, area, "barriers-whole")
+    return not whole or whole[-1].state != "undone"
+
+
+def contained(job, area, until=None):
+    """Paragraphs of (a)(1)-(2) that the area does not meet (on a day)."""
+    return ["%s %s %s" % (PARAGRAPH[s], area.id, s) for s in contain_steps(area)
+            if not step_ok(job, area, s, until)]
+
+
+@once
+def practices(job, area):
+    return [p for p in job.all("practice", area=area.id) if p.planned != "yes"]
+
+
+def contained_first(job, area):
+    """(a)(1)-(2), 745.86(b)(6): before the work, on the first day of it at the latest."""
+    days = [p.on for p in practices(job, area)]
+    return not days or not contained(job, area, min(days))
+
+
+def kept_whole(job, area):
+    """(a)(2): on each day of work somebody looked, and found the barriers whole."""
+    looked = {t.on for t in job.all("tick", area=area.id, step="barriers-whole")
+              if t.state == "done"}
+    return {p.on for p in practices(job, area)} <= looked
+
+
+def waste_each_day(job, area):
+    """(a)(4)(ii): at the conclusion of each work day."""
+    stored = {t.on for t in job.all("tick", area=area.id, step="waste-daily")
+              if t.state == "done"}
+    return {p.on for p in practices(job, area)} <= stored
+
+
+# ---- areas, methods ----------------------------------------------------------------------------------
+
+def in_an_area(job, component):
+    """(a)(2): the work area holds it."""
+    opening = opening_of(job, component)
+    for area in job.all("area", side=component.side):
+        if opening is not None and opening.id in area.ids("openings"):
+            return True
+        if opening is None and component.room == area.place:
+            return True
+    return False
+
+
+@once
+def outside_areas(job):
+    """What the work disturbs, not shown free, in no work area; openings of which nobody said
+    what happens to them."""
+    gaps = [c.id for c in disturbed_components(job)
+            if not in_an_area(job, c) and not shown_free(job, c)]
+    listed = {x for a in job.all("area") for x in a.ids("openings")}
+    gaps += [o.id for o in job.all("opening")
+             if o.id not in listed and not job.all("component", opening=o.id)]
+    return gaps
+
+
+def prohibited(practice):
+    """(a)(3)(i)-(iii)."""
+    if practice.method == "open-flame":
+        return True
+    if practice.method in ("machine", "blasting"):
+        return practice.hepa != "yes"
+    if practice.method == "heat-gun":
+        return practice.temp is None or practice.temp >= HEAT_GUN_F
+    return False

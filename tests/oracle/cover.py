@@ -1,0 +1,302 @@
+"""40 CFR 745.82, 745.83 and 745.103: is the house and the work under the rule?
+
+Each exemption must be shown; what nobody said frees nobody.
+"""
+from facts import DAY, date, once
+from people import assessor, renovator, years_later
+
+ZERO_BEDROOM_CHILD_FROM = date("2025-01-13")  # 89 FR 89416
+MINOR_INSIDE, MINOR_OUTSIDE = 6, 20           # sq ft, 745.83
+LEAD_LOADING, LEAD_WEIGHT = 1, 5000           # mg/cm2 and ppm, 745.103
+
+USUAL_PARTS = {  # of an opening that is replaced; common practice
+    "window": ("sash", "interior-sill", "apron", "interior-casing", "stop", "jamb", "trough",
+               "exterior-sill", "exterior-casing"),
+    "door": ("door-slab", "jamb", "stop", "interior-casing", "exterior-casing", "threshold"),
+}
+SIDE_PARTS = {
+    "interior": ("interior-sill", "apron", "interior-casing"),
+    "exterior": ("exterior-sill", "exterior-casing"),
+}
+
+
+# ---- the paint, 745.82(a)(1)-(3) ------------------------------------------------------------
+
+@once
+def work_days(job):
+    return [p.on for p in job.all("practice") if p.planned != "yes"]
+
+
+@once
+def begin(job):
+    """First day of the work: as logged, else as planned."""
+    return min(work_days(job) + [job.house.start])
+
+
+def chip_positive(chip):
+    """745.103: at or above either limit."""
+    heavy = chip.weight is not None and chip.weight >= LEAD_WEIGHT
+    return heavy or (chip.result is not None and chip.result >= LEAD_LOADING)
+
+
+def chip_negative(chip):
+    """Below the limits, and so far below that no chip of a composite can reach one."""
+    n = chip.composite or 1
+    said = [(chip.weight, LEAD_WEIGHT), (chip.result, LEAD_LOADING)]
+    said = [(found, limit) for found, limit in said if found is not None]
+    return bool(said) and all(found * n < limit for found, limit in said)
+
+
+@once
+def lead_found(job, component):
+    """A positive from anybody counts."""
+    kits = job.all("kit_test", component=component.id)
+    return (any(k.result == "positive" for k in kits)
+            or any(chip_positive(c) for c in job.all("chip", component=component.id)))
+
+
+@once
+def determined_free(job, component):
+    """745.82(a)(1): a certified inspector's or risk assessor's written determination that
+    names it, made before the work, of which the firm holds a copy."""
+    for d in job.all("determination"):
+        named = d.component == component.id or component.id in d.ids("components")
+        if named and d.copy_held == "yes" and d.on < begin(job) and assessor(job, d.assessor, d.on):
+            return True
+    return False
+
+
+def kit_free(job, component):
+    """745.82(a)(2): a certified renovator, a recognised kit, before the work."""
+    for k in job.all("kit_test", component=component.id):
+        fits = k.substrates is None or component.substrate in k.ids("substrates")
+        if (k.result == "negative" and k.recognized == "yes" and fits and k.on <= begin(job)
+                and renovator(job, k.tester, k.on)):
+            return True
+    return False
+
+
+def chip_free(job, component):
+    """745.82(a)(3): a certified renovator, a recognised laboratory, before the work."""
+    return any(chip_negative(c) and c.nllap == "yes" and c.on <= begin(job)
+               and renovator(job, c.sampler, c.on)
+               for c in job.all("chip", component=component.id))
+
+
+def whole_of(job, component):
+    """745.82(a)(2)-(3): the parts of one integrated whole, by the part that was tested."""
+    root = component.part_of
+    return [c for c in job.all("component") if root in (c.id, c.part_of)]
+
+
+def whole_free(job, component):
+    """One kit test or chip stands for the whole, unless the part looks separately repainted
+    or refinished, or lead was found on a part."""
+    tested = job.one("component", id=component.part_of) if component.part_of else None
+    if tested is None or component.refinished != "no" or tested.refinished == "yes":
+        return False
+    if any(lead_found(job, part) for part in whole_of(job, component)):
+        return False
+    return kit_free(job, tested) or chip_free(job, tested)
+
+
+@once
+def shown_free(job, component):
+    """None of it is lead-based paint, as 745.82(a) wants it shown."""
+    if lead_found(job, component):
+        return False
+    return (determined_free(job, component) or kit_free(job, component)
+            or chip_free(job, component) or whole_free(job, component))
+
+
+# ---- what the work disturbs, 745.83 "renovation" -----------------------------------------------
+
+def disturbed(job, component):
+    """Its paint is disturbed: what comes off is, and what is not said is."""
+    painted = component.painted != "no" or lead_found(job, component)
+    return painted and (component.affected != "no" or component.removed == "yes")
+
+
+@once
+def disturbed_components(job):
+    return [c for c in job.all("component") if disturbed(job, c)]
+
+
+def opening_of(job, component):
+    return job.one("opening", id=component.opening) if component.opening else None
+
+
+@once
+def replaced(job, opening):
+    """An opening is replaced when that is said, or a component of it comes off, or nothing
+    is said of it and the kinds of work say so."""
+    parts = job.all("component", opening=opening.id)
+    if opening.replaced == "yes" or any(c.removed == "yes" for c in parts):
+        return True
+    return opening.replaced is None and opening.kind + "-replacement" in job.house.ids("work")
+
+
+def listed(job, opening):
+    return bool(job.all("component", opening=opening.id))
+
+
+def complete(job, opening):
+    """Each usual part is listed, or it is said not to be there."""
+    there = {c.type for c in job.all("component", opening=opening.id)}
+    for word in opening.ids("absent"):
+        there |= set(SIDE_PARTS.get(word, (word,)))
+    return there.issuperset(USUAL_PARTS[opening.kind])
+
+
+def all_openings_told(job):
+    """Whether it is said of each opening what the work does to its paint."""
+    return all(listed(job, o) and (complete(job, o) or not replaced(job, o))
+               for o in job.all("opening"))
+
+
+def lead_off_the_list(job):
+    """Lead was found on a part that the job does not list."""
+    ids = {c.id for c in job.all("component")}
+    tests = [k for k in job.all("kit_test") if k.result == "positive"]
+    tests += [c for c in job.all("chip") if chip_positive(c)]
+    return any(t.component not in ids for t in tests)
+
+
+# ---- the exemptions ------------------------------------------------------------------------------
+
+def built_later(job):
+    """745.103: constructed before 1978; a year that is not known is presumed to be."""
+    return job.house.year_built is not None and job.house.year_built >= 1978
+
+
+def not_for_pay(job):
+    """745.82(a): renovation for compensation; rent is compensation."""
+    return job.house.for_compensation == "no" and job.house.owner_occupied == "yes"
+
+
+def is_housing(job):
+    return job.house.building in ("dwelling", "multi-unit")
+
+
+def no_target_housing(job):
+    """745.103: housing for the elderly or disabled, or of zero bedrooms, where no child
+    under 6 lives or is expected to."""
+    house = job.house
+    if not is_housing(job):
+        return False
+    if house.zero_bedroom == "yes" and begin(job) < ZERO_BEDROOM_CHILD_FROM:
+        return True
+    return house.child_under_6 == "no" and "yes" in (house.elder_or_disabled, house.zero_bedroom)
+
+
+def visits_of(job, child):
+    """Minutes by day of one child while under 6, 745.83 "child-occupied facility"."""
+    minutes = {}
+    for v in job.all("visit", child=child):
+        day, until = v.on, v.weekly_until or v.on
+        while day <= until:
+            if v.born is None or day < years_later(v.born, 6):
+                minutes[day] = minutes.get(day, 0) + v.minutes
+            day += 7 * DAY
+    return minutes
+
+
+def regular_visits(minutes):
+    """745.83: on two days of a week from Sunday on, 3 hours each, 6 hours in the week and 60
+    in a year."""
+    weeks = {}
+    for day, length in minutes.items():
+        sunday = day - DAY * ((day.weekday() + 1) % 7)
+        if length >= 180:
+            weeks.setdefault(sunday, []).append(length)
+    often = any(len(w) >= 2 and sum(w) >= 360 for w in weeks.values())
+    years = [sum(m for day, m in minutes.items() if first <= day < years_later(first, 1))
+             for first in minutes]
+    return often and max(years, default=0) >= 3600
+
+
+def no_facility(job):
+    """745.83: neither housing nor, by the visits of children, a facility. Presumed to be one
+    while neither visits are logged nor denied."""
+    if job.house.building != "other":
+        return False
+    children = {v.child for v in job.all("visit")}
+    if children:
+        return not any(regular_visits(visits_of(job, c)) for c in children)
+    return job.house.children_visit == "no"
+
+
+def nothing_painted(job):
+    """745.83 "renovation": no painted surface is disturbed."""
+    return bool(job.all("component")) and not disturbed_components(job) and \
+        all_openings_told(job) and not lead_off_the_list(job)
+
+
+def all_free(job):
+    """745.82(a)(1)-(3): every component that the work affects is shown free."""
+    affected = disturbed_components(job)
+    return bool(affected) and all(shown_free(job, c) for c in affected) and \
+        all_openings_told(job) and not lead_off_the_list(job)
+
+
+def restricted_method(practice):
+    """745.83: a practice that 745.85(a)(3) prohibits or restricts; demolition."""
+    return practice.method in ("open-flame", "machine", "heat-gun", "blasting", "demolition")
+
+
+def window_replacement(job):
+    """745.83: what is done decides, whatever the job is called."""
+    if "window-replacement" in job.house.ids("work"):
+        return True
+    return any(o.kind == "window" and replaced(job, o) for o in job.all("opening"))
+
+
+def area_of(component):
+    """745.83: what is removed counts whole, the rest as far as it is disturbed."""
+    if component.removed != "yes":
+        return component.disturbed
+    if component.whole is None:
+        return None
+    return max(component.whole, component.disturbed or 0)
+
+
+def room_of(job, component):
+    if component.side == "exterior":
+        return "outside"
+    opening = opening_of(job, component)
+    return component.room or (opening.room if opening else None)
+
+
+def minor(job):
+    """745.83 "minor repair and maintenance": up to 6 sq ft a room and 20 outside."""
+    if window_replacement(job) or "demolition" in job.house.ids("work"):
+        return False
+    if any(restricted_method(p) for p in job.all("practice")) or lead_off_the_list(job):
+        return False
+    if not job.all("component") or not all(listed(job, o) for o in job.all("opening")):
+        return False
+    rooms = {}
+    for c in disturbed_components(job):
+        area, room = area_of(c), room_of(job, c)
+        if area is None or room is None:
+            return False
+        rooms[room] = rooms.get(room, 0) + area
+    return all(total <= (MINOR_OUTSIDE if room == "outside" else MINOR_INSIDE)
+               for room, total in rooms.items())
+
+
+EXEMPTIONS = (
+    ("745.103 year", built_later), ("745.82(a) pay", not_for_pay),
+    ("745.103 housing", no_target_housing), ("745.83 facility", no_facility),
+    ("745.83 nothing painted", nothing_painted), ("745.82(a)(1)-(3) free", all_free),
+    ("745.83 minor", minor),
+)
+
+
+@once
+def exemption(job):
+    """The first exemption that is shown, or None: under the rule."""
+    for name, shown in EXEMPTIONS:
+        if shown(job):
+            return name
+    return None

@@ -1,0 +1,57 @@
+"""A made-up job while it is being made: lines by kind and option."""
+from datetime import date, timedelta
+
+# Kinds in the order they are written; within one kind by day and time, as they were logged.
+BY_DAY = ("tick", "practice", "verification", "dust_sample", "notice", "handover", "training")
+
+
+def word(text):
+    text = text.isoformat() if isinstance(text, date) else str(text)
+    return '"%s"' % text if " " in text or text == "" else text
+
+
+class Draft:
+    def __init__(self, start, more_days):
+        self.start, self.end = start, start + timedelta(days=more_days)
+        self.facts, self.floor, self.house, self.areas, self.rival = [], {}, {}, [], None
+
+    def add(self, entry, **said):
+        fact = dict(entry=entry, **said)
+        self.facts.append(fact)
+        if entry == "house":
+            self.house = fact
+        return fact
+
+    def all(self, *entries):
+        return [f for f in self.facts if f["entry"] in entries]
+
+    def in_order(self):
+        """Lines of one kind in the order of their days and times."""
+        rank = {}
+        for f in self.facts:
+            rank.setdefault(f["entry"], len(rank))
+
+        def key(f):
+            if f["entry"] not in BY_DAY:
+                return (rank[f["entry"]], "", "")
+            return (rank[f["entry"]], str(f.get("on") or ""), str(f.get("time") or ""))
+        self.facts.sort(key=key)
+
+    def last_logged(self):
+        days = [f["on"] for f in self.facts if isinstance(f.get("on"), date) and
+                f["entry"] not in ("assignment", "scope_change", "visit")]
+        return max(days, default=self.start)
+
+    def text(self):
+        lines = []
+        for f in self.facts:
+            lines.append(self.line(f))
+            if f["entry"] == "house" and self.rival:
+                lines.append("device tablet\n" + self.line(self.rival))
+        return "".join(lines)
+
+    @staticmethod
+    def line(fact):
+        said = " ".join("--%s %s" % (k.replace("_", "-"), word(v)) for k, v in fact.items()
+                        if k != "entry" and v is not None)
+        return "add %s %s\n" % (fact["entry"], said)

@@ -1,0 +1,109 @@
+"""40 CFR 745.89 and 745.90: who is certified, trained, assigned, present."""
+from facts import DAY, once
+
+
+def years_later(day, years):
+    try:
+        return day.replace(year=day.year + years)
+    except ValueError:  # 29 February
+        return day.replace(year=day.year + years, month=3, day=1)
+
+
+def last_day(certificate):
+    """745.89(a), 745.90(a)(4): the printed day, and never longer than 5 years from approval
+    or from the course; 3 from a renovator's course without a hands-on part. An inspector's
+    and a risk assessor's run as printed (745.226)."""
+    printed = certificate.expires
+    if certificate.discipline in ("inspector", "risk-assessor"):
+        return printed
+    short = certificate.discipline == "renovator" and certificate.hands_on == "no"
+    return min(printed, years_later(certificate.issued, 3 if short else 5))
+
+
+def renewal_holds(certificate, day):
+    """745.89(b)(1)(i): a renewal postmarked 90 days ahead keeps the firm certified until the
+    agency decides."""
+    sent, decided = certificate.renewal_sent, certificate.renewal_decided
+    if certificate.discipline != "firm" or sent is None:
+        return False
+    return sent <= last_day(certificate) - 90 * DAY and (decided is None or day <= decided)
+
+
+def amended_in_time(certificate, day):
+    """745.89(c): within 90 days of a change, or no work until it is amended."""
+    changed, amended = certificate.changed, certificate.amended
+    if changed is None or day <= changed + 90 * DAY:
+        return True
+    return amended is not None and changed <= amended <= day
+
+
+def valid(certificate, day):
+    if certificate.issued is None or certificate.expires is None or day < certificate.issued:
+        return False
+    in_time = day <= last_day(certificate) or renewal_holds(certificate, day)
+    return in_time and amended_in_time(certificate, day)
+
+
+@once
+def certified(job, holder, disciplines, day):
+    return any(c.discipline in disciplines and valid(c, day)
+               for c in job.all("certificate", holder=holder))
+
+
+def renovator(job, person, day):
+    """745.90(a): a certified renovator on that day."""
+    return person is not None and certified(job, person, ("renovator",), day)
+
+
+def assessor(job, person, day):
+    """745.226: a certified inspector or risk assessor on that day."""
+    return person is not None and certified(job, person, ("inspector", "risk-assessor"), day)
+
+
+@once
+def assigned_renovator(job, person, day):
+    """745.89(d)(2), 745.90(b): a certified renovator, assigned to this job by that day."""
+    return renovator(job, person, day) and any(
+        a.duty == "renovator" and a.on <= day for a in job.all("assignment", person=person))
+
+
+@once
+def topics_taught(job, worker, day):
+    """745.90(b)(2): what a certified renovator has taught the worker by that day."""
+    taught = set()
+    for training in job.all("training", worker=worker):
+        if training.on <= day and renovator(job, training.trainer, training.on):
+            taught |= {t.strip() for t in (training.topics or "").split(";")}
+    return taught - {""}
+
+
+@once
+def may_work(job, person, day):
+    """745.89(d)(1): certified, or trained by a certified renovator, before the task."""
+    return person is not None and (renovator(job, person, day) or bool(topics_taught(job, person, day)))
+
+
+def firm_certified(job, days):
+    """745.89(a), 745.81(a)(2): the firm, on each of the days."""
+    return all(certified(job, "firm", ("firm",), day) for day in days)
+
+
+def renovator_in_charge(job, days):
+    """745.89(d)(2): on each of the days an assigned certified renovator."""
+    people = {a.person for a in job.all("assignment", duty="renovator")}
+    return all(any(assigned_renovator(job, p, day) for p in people) for day in days)
+
+
+def workers_trained(job, day):
+    """745.89(d)(1): every worker who is assigned by that day."""
+    return all(may_work(job, a.person, day)
+               for a in job.all("assignment", duty="worker") if a.on <= day)
+
+
+def taught_for_tasks(job, tasks):
+    """745.90(b)(2), 745.86(b)(6)(i): each worker was taught the tasks he or she did; tasks
+    are (person, topic, day)."""
+    for person, topic, day in tasks:
+        if not renovator(job, person, day) and topic not in topics_taught(job, person, day):
+            return False
+    return True

@@ -1,0 +1,1 @@
+def check(a): return 0

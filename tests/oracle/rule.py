@@ -1,0 +1,328 @@
+"""The renovation rule, 40 CFR 745.80 to 745.90 and 745.103, a second time.
+
+Written from the paragraphs alone, by somebody who did not write the program and has not
+read it, to be compared with it (compare.py). Strict: what is not said is unknown and
+frees nobody. Left out: assisted housing, limits of places, emergencies, instruments.
+
+    python3 rule.py < jobs      prints "N rule=yes demo=no signs=no ..." for each job
+    python3 rule.py -v < jobs   and the paragraphs behind each no
+"""
+import sys
+
+import clean
+import contain
+import cover
+import people
+import told
+from facts import DAY, read_jobs
+
+YES, NO, NOT_YET = "yes", "no", "not-yet"
+HANDOVER_DAYS = 30  # 745.86(c)(1)
+QUESTIONS = ("rule", "demo", "signs", "handover", "inspection")
+
+
+class Answer:
+    """What is missing (no), what is owed later (not yet); neither: yes."""
+
+    def __init__(self, missing=(), later=()):
+        self.missing, self.later = list(missing), list(later)
+
+    @property
+    def word(self):
+        return NO if self.missing else NOT_YET if self.later else YES
+
+
+# ---- is it under the rule? ---------------------------------------------------------------------------
+
+def rule(job):
+    exempt = cover.exemption(job)
+    return Answer([exempt] if exempt else [])
+
+
+# ---- may demo start? ----------------------------------------------------------------------------------
+
+def days_between(first, last):
+    return [first + n * DAY for n in range((last - first).days + 1)]
+
+
+def certificates_for_demo(job):
+    """745.81(a)(2)-(3), 745.89(a), (d)(1)-(2), 745.90(a): firm and renovator from the start to
+    the day asked, workers trained."""
+    days = days_between(min(told.first_day(job, job.today), job.today), job.today)
+    gaps = []
+    if not people.firm_certified(job, days):
+        gaps.append("745.89(a) firm")
+    if not people.renovator_in_charge(job, days):
+        gaps.append("745.89(d)(2) renovator")
+    if not people.workers_trained(job, job.today):
+        gaps.append("745.89(d)(1) workers")
+    return gaps
+
+
+def areas_for_demo(job):
+    """745.85(a)(1)-(3): contained, still contained, by the right people, first."""
+    gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
+    gaps += ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
+    for area in job.all("area"):
+        gaps += contain.contained(job, area)
+        if not contain.still_up(job, area):
+            gaps.append("745.85(a)(2) %s taken down or torn" % area.id)
+        if not contain.by_crew(job, area, contain.contain_steps(area)):
+            gaps.append("745.89(d)(1) %s contained by strangers" % area.id)
+    gaps += ["745.85(a)(3) %s" % p.method for p in job.all("practice")
+             if p.planned == "yes" and contain.prohibited(p)]
+    return gaps
+
+
+def demo(job):
+    """The renovation may go on today: told, certified, trained, contained."""
+    if cover.exemption(job):
+        return Answer()
+    gaps = []
+    if job.all("completion"):
+        gaps.append("745.83 renovation is completed")
+    if job.today < job.house.start:
+        gaps.append("745.84 before the day that people were told")
+    first = told.first_day(job, job.today)
+    gaps += told.untold(job, first)
+    gaps += told.changes_untold(job, first, cover.work_days(job) + [job.today])
+    return Answer(gaps + certificates_for_demo(job) + areas_for_demo(job))
+
+
+# ---- may the signs come down? ---------------------------------------------------------------------------
+
+def signs(job):
+    """745.85(a)(1), (b)(1)(iii): every work area cleaned and verified, or cleared."""
+    if cover.exemption(job):
+        return Answer()
+    gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
+    gaps += ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
+    for area in job.all("area"):
+        gaps += clean.signs_may_come_down(job, area)
+        if not contain.by_crew(job, area, contain.clean_steps(area)):
+            gaps.append("745.90(b)(2) %s cleaned by strangers" % area.id)
+    return Answer(gaps)
+
+
+# ---- has everybody got what is due? ----------------------------------------------------------------------
+
+def last_activity(job):
+    """Day of the last work, cleaning, verification or sample; None before any."""
+    days = list(cover.work_days(job))
+    for area in job.all("area"):
+        days += [t.on for s in contain.clean_steps(area) for t in contain.ticks(job, area, s)]
+    days += [v.on for v in job.all("verification")] + [s.on for s in job.all("dust_sample")]
+    return max(days, default=None)
+
+
+def ended(job):
+    """The end of the renovation: its completion, or what was done later."""
+    completion = job.one("completion")
+    if completion is None:
+        return None
+    return max([completion.on] + [d for d in [last_activity(job)] if d])
+
+
+def last_day_to_hand_over(job):
+    """745.86(c)(1): with the final invoice or within 30 days, whichever is earlier."""
+    days = [ended(job) + HANDOVER_DAYS * DAY] + [i.on for i in job.all("invoice")]
+    return min(days)
+
+
+def handed_over(job, party, due):
+    """745.86(c)(1), (c)(3), (d): the information, and the dust report when there is one, not
+    before the work was done and not after the last day."""
+    sampled = any(s.blank != "yes" for s in job.all("dust_sample"))
+    done = last_activity(job)
+    for h in job.all("handover", party=party.id):
+        told_all = h.information == "yes" or (
+            h.information is None and h.what in ("record", "summary"))
+        if (told_all and h.on <= due and (done is None or h.on >= done)
+                and (h.dust_report == "yes" or not sampled)):
+            return True
+    return False
+
+
+def owed_to(job):
+    """745.86(c)(1)(i)-(ii), (c)(2): groups of parties, of each of which one is enough."""
+    first = told.first_day(job)
+    groups = [("(c)(1)(i) owner", [p]) for p in job.all("party", role="owner")]
+    groups = groups or [("(c)(1)(i) owner", [])]
+    lives = job.house.owner_occupied == "yes"
+    if job.house.building == "dwelling" and not lives and \
+            not told.vacant(job, job.house.unit, first):
+        groups.append(("(c)(1)(ii) occupant", job.all("party", role="occupant")))
+    for unit in told.units_worked_in(job):
+        if not (lives and unit == job.house.unit) and not told.vacant(job, unit, first):
+            groups.append(("(c)(1)(ii) unit %s" % unit, told.occupants_of(job, unit)))
+    if told.common_areas(job):
+        groups.append(("(c)(2) units", job.all("party", role="units")))
+    if not cover.is_housing(job) and not (lives and not job.all("party", role="facility")):
+        groups.append(("(c)(1)(ii) facility", job.all("party", role="facility")))
+    return groups
+
+
+def owes_records(job):
+    """The subpart's information is owed for work under the rule, and the tests for work that
+    a renovator's kit or chip frees (745.86(b)(1), (c)(1))."""
+    exempt = cover.exemption(job)
+    return exempt is None or ("free" in exempt and bool(job.all("kit_test") + job.all("chip")))
+
+
+def handover(job):
+    if not owes_records(job):
+        return Answer()
+    if ended(job) is None:
+        return Answer(later=["745.86(c)(1) not completed"])
+    due, gaps, later = last_day_to_hand_over(job), [], []
+    for name, parties in owed_to(job):
+        if not any(handed_over(job, p, due) for p in parties):
+            (later if job.today <= due else gaps).append("745.86" + name)
+    return Answer(gaps, later)
+
+
+# ---- would the file stand up? ---------------------------------------------------------------------------
+
+def test_records(job):
+    """745.86(b)(1)(i)-(iii), (b)(6)(iii)-(iv)."""
+    gaps = ["745.86(b)(1)(ii) kit" for k in job.all("kit_test") if not (k.maker and k.model)]
+    gaps += ["745.86(b)(1)(iii) chip" for c in job.all("chip")
+             if not (c.laboratory and c.lab_address) or (c.weight is None and c.result is None)]
+    return gaps + ["745.86(b)(1)(i) determination" for d in job.all("determination")
+                   if d.copy_held != "yes"]
+
+
+def people_on_record(job, first, last):
+    """745.86(b)(6), (b)(6)(i), 745.89(d)(1)-(2), 745.90(b)(2), (b)(7)."""
+    gaps, days = [], days_between(first, max(first, last))
+    if not people.firm_certified(job, days):
+        gaps.append("745.89(a) firm")
+    if not people.renovator_in_charge(job, days):
+        gaps.append("745.89(d)(2) renovator")
+    if not people.workers_trained(job, last):
+        gaps.append("745.89(d)(1) workers")
+    if not people.taught_for_tasks(job, tasks(job)):
+        gaps.append("745.90(b)(2) tasks not taught")
+    for a in job.all("assignment", duty="renovator"):
+        if not any(c.number for c in job.all("certificate", holder=a.person)):
+            gaps.append("745.86(b)(6) copy of %s's certificate" % a.person)
+    return gaps
+
+
+def tasks(job):
+    """Who did which task when."""
+    done = [(t.person, contain.topic_of(t.step), t.on) for t in job.all("tick", state="done")]
+    return done + [(p.person, "practices", p.on) for p in job.all("practice")
+                   if p.planned != "yes"]
+
+
+def area_on_record(job, area):
+    """745.85(a), 745.86(b)(6)(ii), (v)-(vii)."""
+    gaps = contain.contained(job, area)
+    if not contain.contained_first(job, area):
+        gaps.append("745.85(a)(1)-(2) %s contained after the work began" % area.id)
+    gaps += ["%s %s %s" % (contain.PARAGRAPH[s], area.id, s) for s in contain.work_steps(area)
+             if not contain.step_ok(job, area, s)]
+    if not contain.kept_whole(job, area):
+        gaps.append("745.85(a)(2) %s barriers each day" % area.id)
+    if not contain.waste_each_day(job, area):
+        gaps.append("745.85(a)(4)(ii) %s waste each day" % area.id)
+    methods = contain.practices(job, area)
+    if not methods:
+        gaps.append("745.85(a)(3) %s methods not said" % area.id)
+    gaps += ["745.85(a)(3) %s" % p.method for p in methods if contain.prohibited(p)]
+    return gaps
+
+
+def directed(job):
+    """745.86(b)(6), 745.90(b)(1), (b)(4): each task was done or directed by the renovator."""
+    return all(contain.present(job, t) for t in job.all("tick", state="done"))
+
+
+def completion_agrees(job):
+    """Nothing was done after the completion that the due dates count from."""
+    completion, last = job.one("completion"), last_activity(job)
+    return completion is None or last is None or last <= completion.on
+
+
+def certification(job):
+    """745.86(b)(6): by the assigned certified renovator, when all it certifies was done."""
+    done = last_activity(job)
+    return any(people.assigned_renovator(job, c.person, c.on) and (done is None or c.on >= done)
+               for c in job.all("certification"))
+
+
+def outside_the_rule(job):
+    """745.86(b)(1): of an exempt job only the tests that free it are on file."""
+    free = "free" in cover.exemption(job)
+    given = handover(job)
+    gaps = (test_records(job) if free else []) + given.missing
+    return Answer(gaps, given.later)
+
+
+def inspection(job):
+    if cover.exemption(job):
+        return outside_the_rule(job)
+    first = told.first_day(job)
+    last = max([first] + [d for d in [last_activity(job)] if d])
+    gaps = told.untold(job, first) + told.changes_untold(job, first, cover.work_days(job))
+    gaps += people_on_record(job, first, last) + test_records(job) + signs(job).missing
+    for area in job.all("area"):
+        gaps += area_on_record(job, area)
+        if not contain.by_crew(job, area, contain.contain_steps(area)):
+            gaps.append("745.89(d)(1) %s contained by strangers" % area.id)
+    if not directed(job):
+        gaps.append("745.86(b)(6) not directed")
+    if not completion_agrees(job):
+        gaps.append("745.86(a) completed before the last work")
+    if job.all("completion") and not certification(job):
+        gaps.append("745.86(b)(6) certification")
+    given = handover(job)
+    return Answer(gaps + given.missing, given.later)
+
+
+# ---- two devices -------------------------------------------------------------------------------------------
+
+ANSWERS = {"rule": rule, "demo": demo, "signs": signs, "handover": handover,
+           "inspection": inspection}
+
+
+def stricter(answers):
+    """Of what devices say differently the answer that is worse; under the rule is."""
+    missing = [m for a in answers for m in a.missing]
+    later = [m for a in answers for m in a.later]
+    return Answer(missing, later)
+
+
+def answers(job):
+    """The five answers of a job on its day."""
+    job = job.as_of_today()
+    if not job.house:
+        return {}
+    jobs = job.each_device()
+    out = {q: stricter([ANSWERS[q](j) for j in jobs]) for q in QUESTIONS}
+    if len(jobs) > 1:
+        out["inspection"].missing.append("745.86(a) devices disagree")
+        freed = [rule(j).missing for j in jobs]
+        out["rule"] = Answer([] if [] in freed else freed[0])
+    return out
+
+
+def line(job, found):
+    return "%d %s" % (job.number, " ".join("%s=%s" % (q, found[q].word) for q in QUESTIONS))
+
+
+def main():
+    for job in read_jobs(sys.stdin):
+        found = answers(job)
+        print(line(job, found))
+        if "-v" in sys.argv:
+            for q in QUESTIONS:
+                for gap in found[q].missing:
+                    print("   %s no: %s" % (q, gap))
+                for gap in found[q].later:
+                    print("   %s later: %s" % (q, gap))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,241 @@
+"""40 CFR 745.84: who must be told before the work, how and when."""
+from cover import begin, is_housing, work_days
+from facts import DAY
+
+MOST_DAYS = 60  # 745.84(a), (b), (c)
+MAIL_DAYS = 7   # 745.84(a)(1)(ii) and where it is said again
+
+
+# ---- where the work is ---------------------------------------------------------------------------
+
+def unit_of_area(job, area):
+    """The unit an interior area of a multi-unit building lies in."""
+    return area.unit or job.house.unit
+
+
+def is_common(area):
+    return area.common == "yes" or (area.side == "exterior" and area.unit is None)
+
+
+def common_areas(job):
+    return job.house.building == "multi-unit" and any(is_common(a) for a in job.all("area"))
+
+
+def units_worked_in(job):
+    """Units of a multi-unit building; None stands for an area of which nobody said."""
+    if job.house.building != "multi-unit":
+        return set()
+    return {unit_of_area(job, a) for a in job.all("area") if not is_common(a)}
+
+
+def occupants_of(job, unit):
+    return [p for p in job.all("party", role="occupant")
+            if not unit or (p.unit or job.house.unit) == unit]
+
+
+def vacant(job, unit, first):
+    """Nobody lives there since a day not after the beginning, and nobody is listed."""
+    return not occupants_of(job, unit) and any(
+        v.on <= first and v.said_by and (v.unit or job.house.unit or "") == (unit or "")
+        for v in job.all("vacancy"))
+
+
+# ---- one delivery ---------------------------------------------------------------------------------
+
+def in_window(day, first, ahead):
+    """At most 60 days before the beginning and at least so many days ahead of it."""
+    return day is not None and ahead * DAY <= first - day <= MOST_DAYS * DAY
+
+
+def acknowledged(job, notice, first):
+    """745.84(a)(1)(i), (d): a written acknowledgement, signed and dated before the work, that
+    states the receipt before it and the address of the unit, in the right language."""
+    return (in_window(notice.on, first, 1) and notice.signed_on is not None
+            and notice.on <= notice.signed_on < first and bool(notice.signer)
+            and notice.states_receipt == "yes" and bool(notice.unit)
+            and language_serves(job, notice))
+
+
+def language_serves(job, notice):
+    """745.84(d)(3): the language of the contract; where the owner does not live there, that
+    of the pamphlet will do, which is the same here."""
+    contract, paper = job.house.language, notice.language
+    if job.house.owner_occupied != "yes" or not is_housing(job):
+        return True
+    return contract is None or paper is None or contract == paper
+
+
+def mailed(notice, first):
+    """745.84(a)(1)(ii), (a)(2)(ii): a certificate of mailing, 7 days before."""
+    return in_window(notice.on, first, MAIL_DAYS) and notice.receipt == "yes"
+
+
+def self_certified(notice, first):
+    """745.84(a)(2)(i), (c)(1)(ii)(A): address, day, method, who delivered, why there is no
+    acknowledgement, signed and dated."""
+    return (in_window(notice.on, first, 1) and bool(notice.unit) and bool(notice.how)
+            and bool(notice.deliverers) and bool(notice.reason) and bool(notice.signer)
+            and notice.signed_on is not None and notice.on <= notice.signed_on < first)
+
+
+def tells_all(notice):
+    """745.84(b)(2)(i)-(ii), (c)(2): work and places, dates, pamphlet, records."""
+    return all(x == "yes" for x in (notice.tells_work, notice.tells_dates,
+                                    notice.tells_pamphlet, notice.tells_records))
+
+
+def posted(notice, first):
+    """745.84(b)(2)(ii), (c)(2)(ii): signs while the work goes on, from its first day."""
+    return notice.on <= first and tells_all(notice)
+
+
+def told_person(job, party, first):
+    """745.84(a)(1), (a)(2), (c)(1): one delivery to this person serves."""
+    for n in job.all("notice", party=party.id):
+        if n.method == "acknowledged" and acknowledged(job, n, first):
+            return True
+        if n.method == "mailed" and mailed(n, first):
+            return True
+        if n.method == "self-certified" and party.role != "owner" and self_certified(n, first):
+            return True
+    return False
+
+
+def unit_notices(job, party, first):
+    """745.84(b)(2)(i): written notices to the units that serve for the beginning."""
+    return [n for n in job.all("notice", party=party.id)
+            if tells_all(n) and n.statement == "yes"
+            and ((n.method == "unit-notice" and in_window(n.on, first, 1))
+                 or (n.method == "mailed" and mailed(n, first)))]
+
+
+def told_units(job, party, first):
+    """745.84(b)(2)-(3): written notice or signs, and a signed statement of the steps."""
+    return bool(unit_notices(job, party, first)) or any(
+        n.method == "posted" and n.statement == "yes" and posted(n, first)
+        for n in job.all("notice", party=party.id))
+
+
+def told_parents(job, party, first):
+    """745.84(c)(2)-(3): by mail or hand to each, or signs; and a signed statement. Post to
+    parents has neither the seven days nor the certificate."""
+    for n in job.all("notice", party=party.id):
+        if n.statement != "yes" or not tells_all(n):
+            continue
+        if n.method == "posted" and posted(n, first):
+            return True
+        if n.method in ("mailed", "unit-notice") and in_window(n.on, first, 1):
+            return True
+    return False
+
+
+# ---- who must be told --------------------------------------------------------------------------------
+
+def each_told(job, role, told, first):
+    parties = job.all("party", role=role)
+    return bool(parties) and all(told(job, p, first) for p in parties)
+
+
+def one_told(job, parties, first):
+    return any(told_person(job, p, first) for p in parties)
+
+
+def owner_told(job, first):
+    """745.84(a)(1), (b)(1), (c)(1)(i)."""
+    return each_told(job, "owner", told_person, first)
+
+
+def occupant_told(job, first):
+    """745.84(a)(2): an adult occupant of a dwelling in which the owner does not live."""
+    if job.house.owner_occupied == "yes" or vacant(job, job.house.unit, first):
+        return True
+    return one_told(job, job.all("party", role="occupant"), first)
+
+
+def unit_told(job, unit, first):
+    """745.84(a)(2): an adult occupant of each unit worked in."""
+    if unit is None:
+        return False
+    if job.house.owner_occupied == "yes" and unit == job.house.unit:
+        return True
+    return vacant(job, unit, first) or one_told(job, occupants_of(job, unit), first)
+
+
+def facility_told(job, first):
+    """745.84(c)(1)(ii): a representative, unless the facility owns the building."""
+    if job.house.owner_occupied == "yes" and not job.all("party", role="facility"):
+        return True
+    return each_told(job, "facility", told_person, first)
+
+
+def untold(job, first):
+    """Everybody who had to be told before the work and was not: paragraphs."""
+    gaps = []
+    if not owner_told(job, first):
+        gaps.append("745.84(a)(1) owner")
+    if job.house.building == "dwelling" and not occupant_told(job, first):
+        gaps.append("745.84(a)(2) occupant")
+    for unit in units_worked_in(job):
+        if not unit_told(job, unit, first):
+            gaps.append("745.84(a)(2) unit %s" % unit)
+    if common_areas(job) and not each_told(job, "units", told_units, first):
+        gaps.append("745.84(b)(2)-(3) units")
+    if not is_housing(job):
+        if not facility_told(job, first):
+            gaps.append("745.84(c)(1) facility")
+        if not each_told(job, "parents", told_parents, first):
+            gaps.append("745.84(c)(2)-(3) parents")
+    return gaps
+
+
+# ---- changes ---------------------------------------------------------------------------------------
+
+def change_notices(job, role, before):
+    """745.84(b)(4): further written notices delivered before the day."""
+    found = []
+    for party in job.all("party", role=role):
+        for n in job.all("notice", party=party.id, of_change="yes"):
+            if n.on < before and n.method != "posted" and tells_all(n):
+                found.append(n)
+    return found
+
+
+def covers(notice, day):
+    """Whether the told days, where they are told, hold the day."""
+    return (notice.work_from is None or notice.work_from <= day) and \
+        (notice.work_until is None or day <= notice.work_until)
+
+
+def changes_untold(job, first, days):
+    """745.84(b)(4): where units had written notice, work beyond what it told needs a further
+    written notice to units and owner first."""
+    if not common_areas(job):
+        return []
+    written = [n for p in job.all("party", role="units") for n in unit_notices(job, p, first)
+               if n.of_change != "yes"]
+    if not written:
+        return []
+    gaps = []
+    for change in job.all("scope_change"):
+        if change.on <= job.today and not further(job, change.on, None, written):
+            gaps.append("745.84(b)(4) scope of %s" % change.on)
+    for day in days:
+        if not any(covers(n, day) for n in written) and not further(job, day, day, written):
+            gaps.append("745.84(b)(4) day %s" % day)
+    return gaps
+
+
+def further(job, before, day, written):
+    """A further notice to units and one to the owner, later than the first one."""
+    first_day = min(n.on for n in written)
+    return all(any(n.on >= first_day and (day is None or covers(n, day))
+                   for n in change_notices(job, role, before))
+               for role in ("units", "owner"))
+
+
+def first_day(job, asked=None):
+    """The beginning that the notices had to come before: as logged; else as planned, or the
+    day asked about when the start has slipped."""
+    if work_days(job):
+        return min(work_days(job))
+    return max(begin(job), asked) if asked else begin(job)
