@@ -351,7 +351,7 @@ static void completion(void **state)
         {"job show J-1", "J-1926\n"},
         {"gate J-1926 de", "demo\n"},
         {"containment tick J-1926 --area A", "A1\nA2\n"},
-        {"containment tick J-1926 --step sign", "signs\nsigns-language\n"},
+        {"containment tick J-1926 --step sign", "signs\nsigns-language\nsigns-assisted\n"},
         {"containment tick J-1926 --state not", "not-needed\n"},
         {"containment tick J-1926 --person te", "teo\n"},
         {"--book b.book job show J-2", "J-2000\n"},
@@ -404,15 +404,15 @@ static void many_areas_are_answered_whole(void **state)
         "  [ $i -eq 60 ] || $m containment tick J-1926 --area R$i $by --step floor-sheet "
         "    --measured 6; i=$((i + 1)); done > many.log");
     assert_int_equal(r.status, 0);
-    run("$MISTFOLD --book many.book job show J-1926");
-    says("May demo start?                                 NO");
+    run("$MISTFOLD --quiet --book many.book gate J-1926 demo --on 2026-09-14");
+    assert_int_equal(r.status, 1);
     run("$MISTFOLD --book many.book job bundle J-1926 --record out/job-record.pdf --out many;"
         "sed -n '/May demo start/,/signs come down/p' many/summary.txt");
     says("May demo start?  NO\n    lacking: The floor is sheeted far enough");
     run("$MISTFOLD --quiet --book many.book containment tick J-1926 --area R60 --state done "
         "--person rosa --renovator rosa --on 2026-09-14 --time 07:30 --step floor-sheet "
-        "--measured 6 > many.log; $MISTFOLD --book many.book job show J-1926");
-    says("May demo start?                                 YES");
+        "--measured 6 > many.log; $MISTFOLD --book many.book gate J-1926 demo --on 2026-09-14");
+    says("May demo start?  YES");
     run("$MISTFOLD --book many.book gate J-1926 demo --json | grep -c '\"verdict\"'");
     if (strtol(r.out, NULL, 10) <= 512)
         fail_msg("only %s findings", r.out);
