@@ -19,6 +19,11 @@ extern "C" {
  * job NULL = by the federal ones alone. */
 MF_API mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate);
 
+/* The course before a refresher without a hands-on part, when it had none either: the
+ * refresher then serves for nothing (745.90(a)(4)). NULL = it serves. */
+MF_API const mf_certificate *mf_certificate_twice_online(const mf_job *job,
+                                                         const mf_certificate *certificate);
+
 /* The holder's certificate of that discipline valid on day, or NULL. *near (may
  * be NULL) is then the one that came closest (expired or not yet issued), or
  * NULL when the person holds none. Holder "firm" with MF_DISC_FIRM is the firm. */

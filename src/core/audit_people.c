@@ -24,10 +24,18 @@ static bool certified_on(const mf_job *job, const char *holder, mf_discipline di
         mf_say(out, MF_MET, "certificate-valid");
         return true;
     }
+    const mf_certificate *online = mf_certificate_twice_online(job, it);
     bool early = it->issued != MF_DAY_NONE && day < it->issued;
+    bool in_term = !early && out->d1 != MF_DAY_NONE && day <= out->d1;
     if (early)
         out->d1 = it->issued;
     mf_say(out, MF_LACKING, early ? "certificate-not-yet" : "certificate-lapsed");
+    if (in_term && it->issued == MF_DAY_NONE)
+        mf_say(out, MF_LACKING, "certificate-no-issue");
+    if (in_term && online != NULL) {
+        mf_say(out, MF_LACKING, "certificate-twice-online");
+        mf_say_days(out, it->issued, online->issued);
+    }
     return false;
 }
 
@@ -43,10 +51,35 @@ static void certified_through(const mf_job *job, const char *holder, mf_discipli
         out->d2 = mf_later(to, from);
 }
 
+/* The last day that certificates without a gap between them cover, from a day that they do. */
+static mf_day last_covered(const mf_job *job, const char *holder, mf_discipline discipline,
+                           mf_day day)
+{
+    mf_finding it = {.verdict = MF_MET};
+    while (certified_on(job, holder, discipline, day, &it))
+        day = it.d1 + 1;
+    return day - 1;
+}
+
+/* What ends before the work is planned to end is told while there is time to renew it. */
+static void warn_of_end(const mf_asked *asked, const char *holder, mf_discipline discipline,
+                        mf_finding *out)
+{
+    mf_day end = asked->house->end;
+    if (out->verdict != MF_MET || asked->completed != MF_DAY_NONE || end <= out->d2)
+        return;
+    mf_day last = last_covered(asked->job, holder, discipline, out->d2);
+    if (last >= end)
+        return;
+    mf_say(out, MF_WARNING, "certificate-ends-first");
+    mf_say_days(out, last, end);
+}
+
 void mf_show_firm(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
     certified_through(asked->job, "firm", MF_DISC_FIRM, asked->start, asked->last, out);
+    warn_of_end(asked, "firm", MF_DISC_FIRM, out);
 }
 
 const char *mf_if_renovator(const mf_asked *asked, const mf_subject *subject)
@@ -65,6 +98,7 @@ void mf_show_renovator_certified(const mf_asked *asked, const mf_subject *subjec
     const mf_assignment *it = subject->assignment;
     certified_through(asked->job, it->person, MF_DISC_RENOVATOR, first_day(asked, it), asked->last,
                       out);
+    warn_of_end(asked, it->person, MF_DISC_RENOVATOR, out);
 }
 
 /* Any certificate will do to be copied; whether it is valid is asked above. */

@@ -39,7 +39,8 @@ static const char *done_name(const mf_finding *out, const mf_step *step)
     return mf_limit_holds(out->limit, out->n1) ? "step-done-measured" : "step-done-to-barrier";
 }
 
-static void say_state(const mf_step *step, mf_step_state state, mf_finding *out)
+static void say_state(const mf_step *step, mf_step_state state, const mf_tick *tick,
+                      mf_finding *out)
 {
     switch (state) {
     case MF_STEP_DONE:
@@ -57,7 +58,8 @@ static void say_state(const mf_step *step, mf_step_state state, mf_finding *out)
         mf_say(out, MF_LACKING, "step-unmeasured");
         return;
     case MF_STEP_NO_RENOVATOR:
-        mf_say(out, MF_LACKING, "step-no-renovator");
+        mf_say(out, MF_LACKING,
+               mf_given(tick->renovator) ? "step-renovator-lapsed" : "step-no-renovator");
         return;
     case MF_STEP_NO_REASON:
         mf_say(out, MF_LACKING, "step-no-reason");
@@ -77,5 +79,5 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
     mf_say_days(out, tick == NULL ? MF_DAY_NONE : tick->on, MF_DAY_NONE);
     say_extent(asked->job, step, tick, out);
     say_line(asked, step, subject->area, out);
-    say_state(step, state, out);
+    say_state(step, state, tick, out);
 }
