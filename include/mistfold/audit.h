@@ -61,10 +61,14 @@ typedef struct mf_requirement {
     mf_status_of_fact status;
 } mf_requirement;
 
+enum { MF_ALSO = 6 }; /* a paper can lack so much beside the first */
+
 typedef struct mf_finding {
     const mf_requirement *requirement;
     mf_verdict verdict;
-    const char *why;      /* reason name: words under "why.<name>" */
+    const char *why;           /* reason name: words under "why.<name>" */
+    const char *also[MF_ALSO]; /* names of the further reasons, n_also of them */
+    size_t n_also;
     const char *subject;  /* id of the work area, person, component ...; "" = the job */
     const char *evidence; /* entry id, "" when nothing was found */
     const char *told;     /* words somebody wrote, or the id of a second thing; "" = none */

@@ -48,8 +48,8 @@ typedef enum mf_notice_gap {
     MF_GAP_RECORDS   /* how to get the records of the job free */
 } mf_notice_gap;
 
-/* The first gap in a delivery's paper, in the order above. */
-MF_API mf_notice_gap mf_notice_contents(const mf_notice *notice, mf_role role);
+/* All gaps in a delivery's paper, as bits 1u << gap; 0 = it is whole. */
+MF_API unsigned mf_notice_gaps(const mf_notice *notice, mf_role role);
 
 /* The last day on which a delivery by this method to a party serves for a start; job (may be
  * NULL) for the limits of its place. */

@@ -29,6 +29,10 @@ MF_API mf_day mf_certificate_until(const mf_job *job, const mf_certificate *cert
  * time, so that the firm may not work (745.89(c)). */
 MF_API bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certificate,
                                      mf_day day);
+/* The course before a refresher without a hands-on part, when it had none either: the
+ * refresher then serves for nothing (745.90(a)(4)). NULL = it serves. */
+MF_API const mf_certificate *mf_certificate_twice_online(const mf_job *job,
+                                                         const mf_certificate *certificate);
 
 /* The holder's certificate of that discipline valid on day, or NULL. *near (may
  * be NULL) is then the one that came closest (expired or not yet issued), or

@@ -88,20 +88,38 @@ static mf_status make_after(correction *c, const mf_draft *draft, mf_err *err)
     return MF_OK;
 }
 
-/* An id that others name stays; the id of a house is the name of its job. */
-static mf_status check_key_stays(const correction *c, mf_err *err)
+static bool keeps_key(const correction *c)
 {
     const mf_field *key = mf_kind_key(c->kind);
     if (key == NULL)
-        return MF_OK;
+        return true;
     const char *was = json_string_value(json_object_get(c->before, key->name));
     const char *is = json_string_value(json_object_get(c->after, key->name));
-    if (was == NULL || (is != NULL && strcmp(was, is) == 0))
+    return was == NULL || (is != NULL && strcmp(was, is) == 0);
+}
+
+/* An id that others name stays, unless another entry makes the same thing: after a merge
+ * there may be two. The id of a house is the name of its job. */
+static mf_status check_key_stays(const correction *c, mf_err *err)
+{
+    bool again = false;
+    if (keeps_key(c))
         return MF_OK;
-    if (is != NULL && strcmp(c->kind->name, "house") == 0)
+    const char *key = mf_kind_key(c->kind)->name;
+    if (c->after != NULL && json_object_get(c->after, key) != NULL &&
+        strcmp(c->kind->name, "house") == 0)
         return refuse(c, "the id of a job cannot be changed", "every entry of the job is under it",
                       "open another job", err);
-    return mf_free_of_refs(c->book, c->kind, c->line.job, was, c->target, err);
+    mf_candidate was = {.book = c->book,
+                        .kind = c->kind,
+                        .body = c->before,
+                        .job = c->line.job,
+                        .except = c->target};
+    mf_status status = mf_candidate_again(&was, &again, err);
+    if (status != MF_OK || again)
+        return status;
+    return mf_free_of_refs(c->book, c->kind, c->line.job,
+                           json_string_value(json_object_get(c->before, key)), c->target, err);
 }
 
 static mf_status check(const correction *c, mf_err *err)
@@ -114,7 +132,8 @@ static mf_status check(const correction *c, mf_err *err)
     if (strcmp(c->kind->name, MF_KIND_ATTACHMENT) == 0 && !mf_attach_same(c->before, c->after))
         return refuse(c, "what was attached cannot be changed", "its bytes are what they are",
                       "withdraw it and attach the right file", err);
-    mf_candidate candidate = {c->book, c->kind, c->after, c->line.job, c->target, where};
+    mf_candidate candidate = {c->book,   c->kind, c->after,    c->line.job,
+                              c->target, where,   keeps_key(c)};
     return mf_candidate_check(&candidate, NULL, err);
 }
 

@@ -182,6 +182,11 @@ json_t *mf_record_finding(const mf_finding *finding)
     put_text(&object, "citation", finding->requirement->citation);
     put_text(&object, "verdict", mf_verdict_name(finding->verdict));
     put_text(&object, "reason", finding->why);
+    for (size_t i = 0; i < finding->n_also; i++) {
+        char name[16];
+        snprintf(name, sizeof name, "reason%zu", i + 2);
+        put_text(&object, name, finding->also[i]);
+    }
     put_text(&object, "subject", finding->subject);
     put_text(&object, "evidence", finding->evidence);
     put_text(&object, "other", finding->other);

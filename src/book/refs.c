@@ -113,7 +113,7 @@ static mf_status check_key(const mf_candidate *c, const mf_field **bad, mf_err *
 {
     char entry[MF_ENTRY_ID], what[200];
     const mf_field *key = mf_kind_key(c->kind);
-    if (key == NULL)
+    if (key == NULL || c->keeps_name)
         return MF_OK;
     mf_status status = find_taken(c, true, entry, err);
     if (status != MF_OK || entry[0] == '\0')
@@ -128,10 +128,18 @@ static mf_status check_key(const mf_candidate *c, const mf_field **bad, mf_err *
     return status;
 }
 
+mf_status mf_candidate_again(const mf_candidate *c, bool *again, mf_err *err)
+{
+    char entry[MF_ENTRY_ID];
+    mf_status status = find_taken(c, true, entry, err);
+    *again = entry[0] != '\0';
+    return status;
+}
+
 static mf_status check_once(const mf_candidate *c, mf_err *err)
 {
     char entry[MF_ENTRY_ID], what[200];
-    if (!c->kind->once)
+    if (!c->kind->once || c->keeps_name)
         return MF_OK;
     mf_status status = find_taken(c, false, entry, err);
     if (status != MF_OK || entry[0] == '\0')

@@ -106,7 +106,7 @@ static mf_status write_inside(mf_book *book, const mf_draft *draft, const char *
     json_t *body = mf_without_nulls(draft->body);
     if (body == NULL)
         return mf_fail_memory(err);
-    mf_candidate candidate = {book, draft->kind, body, job, "", where};
+    mf_candidate candidate = {book, draft->kind, body, job, "", where, false};
     status = mf_candidate_check(&candidate, bad, err);
     if (status == MF_OK && strcmp(draft->kind->name, MF_KIND_ATTACHMENT) == 0)
         status = mf_attach_check(book, body, where, err);

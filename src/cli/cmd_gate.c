@@ -174,9 +174,24 @@ static void print_question(const mf_cli *cli, const char *job, mf_gate gate, con
            date);
 }
 
-static void print_cover(const mf_cli *cli, const mf_cover_answer *cover)
+/* The requirement whose finding has the number by which the rule does not cover the work. */
+static const char *deciding(mf_cover_why why)
 {
+    return why == MF_COVER_NO_FACILITY ? "facility-visits"
+           : why == MF_COVER_MINOR     ? "minor-area"
+                                       : "";
+}
+
+static void print_cover(const mf_cli *cli, const mf_cover_answer *cover, const answer *found)
+{
+    char why[1024];
     mf_cli_wrap(mf_words_cover(cli->lang, cover->why), 0, 0);
+    for (size_t i = 0; i < found->n; i++) {
+        if (strcmp(found->findings[i].requirement->id, deciding(cover->why)) != 0)
+            continue;
+        mf_words_why(cli->lang, &found->findings[i], why, sizeof why);
+        mf_cli_wrap(why, 0, 0);
+    }
     if (cover->emergency)
         mf_cli_wrap(mf_cli_word(cli, "cover.emergency"), 0, 0);
 }
@@ -205,7 +220,7 @@ static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job
         mf_cli_answer(cli, found->answer, mf_audit_due(found->findings, found->n), word);
         print_question(cli, job->id, gate, area, day, word);
         if (gate == MF_GATE_RULE || cover.cover != MF_COVER_YES)
-            print_cover(cli, &cover); /* a yes for want of a rule must say so */
+            print_cover(cli, &cover, found); /* a yes for want of a rule must say so */
         print_text(cli, found, args);
     }
     return status != MF_OK ? status : found->answer == MF_ANSWER_YES ? MF_OK : MF_NO;

@@ -299,6 +299,26 @@ static void print_gate(const mf_cli *cli, const mf_job *job, mf_gate gate)
     free(found.found);
 }
 
+/* What two entries say differently: what is shown above may be one of them. */
+static void print_disputes(const mf_cli *cli, const mf_job *job)
+{
+    char why[1024];
+    mf_finding *found;
+    size_t n;
+    mf_audit_ask question = {job, cli->today, 1u << MF_GATE_RULE, ""};
+    if (!mf_findings(&question, &found, &n))
+        return;
+    for (size_t i = 0; i < n; i++) {
+        bool twice = strcmp(found[i].requirement->id, "said-twice-stricter") == 0;
+        if (!twice || (found[i].verdict != MF_WARNING && found[i].verdict != MF_LACKING))
+            continue;
+        mf_words_why(cli->lang, &found[i], why, sizeof why);
+        fputs("!   ", stdout);
+        mf_cli_wrap(why, 4, 4);
+    }
+    free(found);
+}
+
 static void show_text(const mf_cli *cli, const mf_job *job)
 {
     mf_due due;
@@ -308,6 +328,7 @@ static void show_text(const mf_cli *cli, const mf_job *job)
     print_counts(cli, job);
     print_day(cli, "show.handover", due.handover);
     print_day(cli, "show.keep", due.keep_until);
+    print_disputes(cli, job);
     putchar('\n');
     for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
         snprintf(id, sizeof id, "gate.%s", mf_gate_name((mf_gate)gate));

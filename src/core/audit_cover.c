@@ -110,6 +110,31 @@ const char *mf_if_visits(const mf_asked *asked, const mf_subject *subject)
     return asked->house->building == MF_BUILDING_OTHER ? NULL : "no-visits";
 }
 
+/* The number that is not reached, the first of them as 745.83 names them. */
+static void say_below(const mf_asked *asked, mf_finding *out)
+{
+    const mf_facility_answer *it = &asked->visits;
+    const struct {
+        mf_limit_id id;
+        int64_t found;
+        mf_unit unit;
+        const char *why;
+    } rows[] = {
+        {MF_LIMIT_VISIT_DAYS, it->days, MF_UNIT_DAYS, "visits-few-days"},
+        {MF_LIMIT_VISIT_WEEK, it->week_minutes, MF_UNIT_MINUTES, "visits-short-week"},
+        {MF_LIMIT_VISIT_YEAR, it->year_minutes, MF_UNIT_MINUTES, "visits-short-year"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const mf_limit *limit = mf_limit_for(asked->job, rows[i].id, asked->house->start);
+        if (limit == NULL || mf_limit_holds(limit, rows[i].found))
+            continue;
+        mf_say(out, MF_MET, rows[i].why);
+        mf_say_limit(out, asked->job, rows[i].id, asked->house->start);
+        mf_say_numbers(out, rows[i].unit, rows[i].found, limit->value);
+        return;
+    }
+}
+
 /* Visits make a facility; that they do not is no proof that it is none where it
  * is said to be one. */
 void mf_show_facility(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -124,8 +149,10 @@ void mf_show_facility(const mf_asked *asked, const mf_subject *subject, mf_findi
         mf_say(out, MF_MET, "visits-denied");
     else if (asked->job->n_visit == 0)
         mf_say(out, MF_WARNING, "visits-unknown");
+    else if (it->facility)
+        mf_say(out, MF_MET, "visits-facility");
     else
-        mf_say(out, MF_MET, it->facility ? "visits-facility" : "visits-below");
+        say_below(asked, out);
 }
 
 /* ---- how much is disturbed ---------------------------------------------------------------- */

@@ -138,12 +138,9 @@ void mf_show_determination(const mf_asked *asked, const mf_subject *subject, mf_
     const mf_determination *it = subject->determination;
     (void)asked;
     mf_say_days(out, it->on, MF_DAY_NONE);
-    if (!mf_given(it->report))
-        mf_say(out, MF_LACKING, "determination-no-report");
-    else if (it->firm_has_copy != MF_YES)
-        mf_say(out, MF_LACKING, "determination-no-copy");
-    else
-        mf_say(out, MF_MET, "determination-on-file");
+    mf_say(out, MF_MET, "determination-on-file");
+    mf_say_lack(out, !mf_given(it->report), "determination-no-report");
+    mf_say_lack(out, it->firm_has_copy != MF_YES, "determination-no-copy");
 }
 
 void mf_show_owner_record(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -162,28 +159,22 @@ void mf_show_kit(const mf_asked *asked, const mf_subject *subject, mf_finding *o
 {
     const mf_kit_test *it = subject->kit_test;
     mf_say_days(out, it->on, MF_DAY_NONE);
-    if (!mf_given(it->maker) || !mf_given(it->model))
-        mf_say(out, MF_LACKING, "kit-no-maker");
-    else if (mf_job_component(asked->job, it->component) == NULL)
-        mf_say(out, MF_LACKING, "test-no-component");
-    else if (it->epa_recognized != MF_YES)
-        mf_say(out, MF_WARNING, "kit-not-recognized");
-    else
-        mf_say(out, MF_MET, "kit-on-file");
+    bool recognized = it->epa_recognized == MF_YES;
+    mf_say(out, recognized ? MF_MET : MF_WARNING,
+           recognized ? "kit-on-file" : "kit-not-recognized");
+    mf_say_lack(out, !mf_given(it->maker) || !mf_given(it->model), "kit-no-maker");
+    mf_say_lack(out, mf_job_component(asked->job, it->component) == NULL, "test-no-component");
 }
 
 void mf_show_chip(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_chip *it = subject->chip;
     mf_say_days(out, it->on, MF_DAY_NONE);
-    if (!mf_given(it->laboratory) || !mf_given(it->lab_address))
-        mf_say(out, MF_LACKING, "chip-no-laboratory");
-    else if (it->weight_ppm == MF_NUM_NONE && it->loading_ug_cm2 == MF_NUM_NONE)
-        mf_say(out, MF_LACKING, "chip-no-result");
-    else if (mf_job_component(asked->job, it->component) == NULL)
-        mf_say(out, MF_LACKING, "test-no-component");
-    else
-        mf_say(out, MF_MET, "chip-on-file");
+    mf_say(out, MF_MET, "chip-on-file");
+    mf_say_lack(out, !mf_given(it->laboratory) || !mf_given(it->lab_address), "chip-no-laboratory");
+    mf_say_lack(out, it->weight_ppm == MF_NUM_NONE && it->loading_ug_cm2 == MF_NUM_NONE,
+                "chip-no-result");
+    mf_say_lack(out, mf_job_component(asked->job, it->component) == NULL, "test-no-component");
     const mf_attachment *report = mf_report_attached(asked->job, it->src.entry, it->report);
     if (out->verdict != MF_MET || report == NULL)
         return;

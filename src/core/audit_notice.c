@@ -51,13 +51,27 @@ static const char *const gap_names[] = {
 static_assert(sizeof gap_names / sizeof gap_names[0] == MF_GAP_RECORDS + 1,
               "a gap was added: give it a reason name");
 
-/* A self-certification is named by what it lacks; else there is no day to judge by. */
-static const char *incomplete_name(const mf_notice *notice)
+/* The gaps of these bits, each of which is told. */
+static void say_gaps(unsigned gaps, mf_finding *out)
 {
-    if (notice == NULL || notice->method != MF_DELIVERY_SELF_CERTIFIED)
-        return "notice-incomplete";
-    mf_notice_gap gap = mf_notice_contents(notice, MF_ROLE_OCCUPANT);
-    return gap == MF_GAP_NONE ? "notice-incomplete" : gap_names[gap];
+    for (unsigned gap = MF_GAP_NONE + 1; gap < sizeof gap_names / sizeof gap_names[0]; gap++)
+        mf_say_lack(out, (gaps & 1u << gap) != 0, gap_names[gap]);
+}
+
+/* Where the paper was signed by nobody, or says too little to count, it is told at once what
+ * else is missing on it. */
+static void say_missing(const mf_notice *notice, mf_role role, mf_notice_fault fault,
+                        mf_finding *out)
+{
+    unsigned gaps = mf_notice_gaps(notice, role);
+    if (fault == MF_NOTICE_UNSIGNED)
+        gaps &= ~(1u << MF_GAP_SIGNATURE);
+    bool self_certified = notice->method == MF_DELIVERY_SELF_CERTIFIED;
+    if (fault == MF_NOTICE_INCOMPLETE && self_certified && gaps != 0 && notice->on != MF_DAY_NONE)
+        mf_say(out, MF_MET, ""); /* what it lacks says it better */
+    if (fault == MF_NOTICE_UNSIGNED || fault == MF_NOTICE_INCOMPLETE ||
+        fault == MF_NOTICE_NO_STATEMENT)
+        say_gaps(gaps, out);
 }
 
 static const char *fault_name(mf_notice_fault fault, const mf_notice *notice, mf_role role)
@@ -77,7 +91,7 @@ static const char *fault_name(mf_notice_fault fault, const mf_notice *notice, mf
     case MF_NOTICE_SIGNED_FIRST:
         return "notice-signed-first";
     case MF_NOTICE_INCOMPLETE:
-        return incomplete_name(notice);
+        return "notice-incomplete";
     case MF_NOTICE_NO_STATEMENT:
         return "notice-no-statement";
     case MF_NOTICE_NONE:
@@ -141,6 +155,8 @@ void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding
     out->evidence = notice == NULL ? "" : mf_or_empty(notice->src.entry);
     if (notice != NULL)
         say_window(asked->job, notice, subject->role, fault, asked->begins, out);
+    if (notice != NULL)
+        say_missing(notice, subject->role, fault, out);
     if (fault == MF_NOTICE_TOO_EARLY)
         say_again(asked, notice, subject->role, out);
     if (fault == MF_NOTICE_GOOD)
@@ -195,11 +211,11 @@ const char *mf_if_told_many(const mf_asked *asked, const mf_subject *subject)
 static void say_gap(const mf_asked *asked, const mf_subject *subject, mf_role as, mf_finding *out)
 {
     const mf_notice *notice = serving(asked, subject);
-    mf_notice_gap gap = notice == NULL ? MF_GAP_NONE : mf_notice_contents(notice, as);
-    bool told = gap < MF_GAP_WORK; /* the gaps from there on are those of many */
-    if (of_many(as) && told)
-        gap = MF_GAP_NONE;
-    mf_say(out, gap == MF_GAP_NONE ? MF_MET : MF_LACKING, gap_names[gap]);
+    unsigned gaps = notice == NULL ? 0 : mf_notice_gaps(notice, as);
+    if (of_many(as))
+        gaps &= ~((1u << MF_GAP_WORK) - 1); /* the gaps from there on are those of many */
+    mf_say(out, MF_MET, gap_names[MF_GAP_NONE]);
+    say_gaps(gaps, out);
     if (notice == NULL)
         return;
     mf_say_days(out, notice->on, MF_DAY_NONE);

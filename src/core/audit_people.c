@@ -25,9 +25,17 @@ static const mf_certificate *certified_on(const mf_job *job, const char *holder,
         mf_say(out, MF_MET, "certificate-valid");
         return valid;
     }
+    const mf_certificate *online = mf_certificate_twice_online(job, it);
     bool early = it->issued != MF_DAY_NONE && day < it->issued;
     out->d1 = early ? it->issued : mf_certificate_until(job, it);
+    bool in_term = !early && out->d1 != MF_DAY_NONE && day <= out->d1;
     mf_say(out, MF_LACKING, early ? "certificate-not-yet" : "certificate-lapsed");
+    if (in_term && it->issued == MF_DAY_NONE)
+        mf_say(out, MF_LACKING, "certificate-no-issue");
+    if (in_term && online != NULL) {
+        mf_say(out, MF_LACKING, "certificate-twice-online");
+        mf_say_days(out, it->issued, online->issued);
+    }
     return NULL;
 }
 
@@ -98,6 +106,31 @@ static bool acted_unamended(const mf_job *job, mf_finding *out)
     return false;
 }
 
+/* The last day that certificates without a gap between them cover, from a day that they do. */
+static mf_day last_covered(const mf_job *job, const char *holder, mf_discipline discipline,
+                           mf_day day)
+{
+    mf_finding unused = {.verdict = MF_MET};
+    const mf_certificate *it;
+    while (day < MF_DAY_OPEN && (it = certified_on(job, holder, discipline, day, &unused)) != NULL)
+        day = mf_certificate_until(job, it) + 1;
+    return day - 1;
+}
+
+/* What ends before the work is planned to end is told while there is time to renew it. */
+static void warn_of_end(const mf_asked *asked, const char *holder, mf_discipline discipline,
+                        mf_finding *out)
+{
+    mf_day end = asked->house->end;
+    if (out->verdict != MF_MET || asked->completed != MF_DAY_NONE || end <= out->d2)
+        return;
+    mf_day last = last_covered(asked->job, holder, discipline, out->d2);
+    if (last >= end)
+        return;
+    mf_say(out, MF_WARNING, "certificate-ends-first");
+    mf_say_days(out, last, end);
+}
+
 void mf_show_firm(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
@@ -106,6 +139,7 @@ void mf_show_firm(const mf_asked *asked, const mf_subject *subject, mf_finding *
         return;
     if (asked->completed == MF_DAY_NONE) /* may work go on, or begin, now? */
         unamended_on(asked->job, mf_later(asked->start, asked->last), out);
+    warn_of_end(asked, "firm", MF_DISC_FIRM, out);
 }
 
 const char *mf_if_renovator(const mf_asked *asked, const mf_subject *subject)
@@ -124,6 +158,7 @@ void mf_show_renovator_certified(const mf_asked *asked, const mf_subject *subjec
     const mf_assignment *it = subject->assignment;
     certified_through(asked->job, it->person, MF_DISC_RENOVATOR, first_day(asked, it), asked->last,
                       out);
+    warn_of_end(asked, it->person, MF_DISC_RENOVATOR, out);
 }
 
 /* Any certificate will do to be copied; whether it is valid is asked above. */

@@ -125,6 +125,8 @@ void mf_each_subject(const mf_job *job, const mf_audit_row *row, size_t index, m
 
 /* audit_say.c: filling findings, and facts that several predicates ask for. */
 void mf_say(mf_finding *out, mf_verdict verdict, const char *why);
+/* One of several things that may be missing at once: all of them are told. */
+void mf_say_lack(mf_finding *out, bool lacks, const char *why);
 void mf_say_days(mf_finding *out, mf_day d1, mf_day d2);
 void mf_say_numbers(mf_finding *out, mf_unit unit, int64_t n1, int64_t n2);
 /* The row that decides for the job on the day, and the federal one beside it when

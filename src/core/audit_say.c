@@ -7,6 +7,17 @@ void mf_say(mf_finding *out, mf_verdict verdict, const char *why)
 {
     out->verdict = verdict;
     out->why = why;
+    out->n_also = 0;
+}
+
+void mf_say_lack(mf_finding *out, bool lacks, const char *why)
+{
+    if (!lacks)
+        return;
+    if (out->verdict != MF_LACKING)
+        mf_say(out, MF_LACKING, why);
+    else if (out->n_also < MF_ALSO)
+        out->also[out->n_also++] = why;
 }
 
 void mf_say_days(mf_finding *out, mf_day d1, mf_day d2)

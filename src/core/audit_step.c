@@ -65,7 +65,8 @@ static void say_against(const mf_job *job, const mf_area *area, const mf_step *s
     out->evidence = against.entry;
 }
 
-static void say_state(const mf_step *step, mf_step_state state, mf_finding *out)
+static void say_state(const mf_step *step, mf_step_state state, const mf_tick *tick,
+                      mf_finding *out)
 {
     switch (state) {
     case MF_STEP_DONE:
@@ -78,7 +79,8 @@ static void say_state(const mf_step *step, mf_step_state state, mf_finding *out)
         mf_say(out, MF_LACKING, "step-unmeasured");
         return;
     case MF_STEP_NO_RENOVATOR:
-        mf_say(out, MF_LACKING, "step-no-renovator");
+        mf_say(out, MF_LACKING,
+               mf_given(tick->renovator) ? "step-renovator-lapsed" : "step-no-renovator");
         return;
     case MF_STEP_NO_REASON:
         mf_say(out, MF_LACKING, "step-no-reason");
@@ -109,5 +111,5 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
     else if (state == MF_STEP_CONTRADICTED)
         say_against(asked->job, subject->area, step, tick, out);
     else
-        say_state(step, state, out);
+        say_state(step, state, tick, out);
 }

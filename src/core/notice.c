@@ -67,25 +67,22 @@ static mf_notice_fault window(const mf_job *job, const mf_notice *notice, mf_rol
     return MF_NOTICE_GOOD;
 }
 
-static mf_notice_gap signed_gap(const mf_notice *notice)
+static unsigned gap_if(bool missing, mf_notice_gap gap)
 {
-    if (!mf_given(notice->unit))
-        return MF_GAP_UNIT;
-    if (!mf_given(notice->signer) || notice->signed_on == MF_DAY_NONE)
-        return MF_GAP_SIGNATURE;
-    return MF_GAP_NONE;
+    return missing ? 1u << gap : 0;
 }
 
-static mf_notice_gap self_certified_gap(const mf_notice *notice)
+static unsigned signed_gaps(const mf_notice *notice)
 {
-    mf_notice_gap gap = signed_gap(notice);
-    if (gap != MF_GAP_NONE)
-        return gap;
-    if (!mf_given(notice->reason))
-        return MF_GAP_REASON;
-    if (!mf_given(notice->deliverers))
-        return MF_GAP_DELIVERERS;
-    return mf_given(notice->how) ? MF_GAP_NONE : MF_GAP_HOW;
+    bool unsigned_ = !mf_given(notice->signer) || notice->signed_on == MF_DAY_NONE;
+    return gap_if(!mf_given(notice->unit), MF_GAP_UNIT) | gap_if(unsigned_, MF_GAP_SIGNATURE);
+}
+
+static unsigned self_certified_gaps(const mf_notice *notice)
+{
+    return signed_gaps(notice) | gap_if(!mf_given(notice->reason), MF_GAP_REASON) |
+           gap_if(!mf_given(notice->deliverers), MF_GAP_DELIVERERS) |
+           gap_if(!mf_given(notice->how), MF_GAP_HOW);
 }
 
 mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, mf_role role,
@@ -104,7 +101,7 @@ mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, 
         return MF_NOTICE_UNSIGNED;
     if (needs_signature(notice->method) && notice->signed_on < notice->on)
         return MF_NOTICE_SIGNED_FIRST;
-    if (notice->method == MF_DELIVERY_SELF_CERTIFIED && self_certified_gap(notice) != MF_GAP_NONE)
+    if (notice->method == MF_DELIVERY_SELF_CERTIFIED && self_certified_gaps(notice) != 0)
         return MF_NOTICE_INCOMPLETE;
     if (needs_statement(role) && notice->has_statement != MF_YES)
         return MF_NOTICE_NO_STATEMENT;
@@ -115,36 +112,31 @@ mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, 
 
 /* What units and parents read; how many are told is the same whether it hangs on
  * the wall or lies in the mailbox. */
-static mf_notice_gap told_gap(const mf_notice *notice)
+static unsigned told_gaps(const mf_notice *notice)
 {
-    if (notice->tells_work != MF_YES)
-        return MF_GAP_WORK;
-    if (notice->tells_dates != MF_YES)
-        return MF_GAP_DATES;
-    if (notice->tells_pamphlet != MF_YES)
-        return MF_GAP_PAMPHLET;
-    return notice->tells_records == MF_YES ? MF_GAP_NONE : MF_GAP_RECORDS;
+    return gap_if(notice->tells_work != MF_YES, MF_GAP_WORK) |
+           gap_if(notice->tells_dates != MF_YES, MF_GAP_DATES) |
+           gap_if(notice->tells_pamphlet != MF_YES, MF_GAP_PAMPHLET) |
+           gap_if(notice->tells_records != MF_YES, MF_GAP_RECORDS);
 }
 
-mf_notice_gap mf_notice_contents(const mf_notice *notice, mf_role role)
+unsigned mf_notice_gaps(const mf_notice *notice, mf_role role)
 {
-    mf_notice_gap gap = needs_statement(role) ? told_gap(notice) : MF_GAP_NONE;
-    if (gap != MF_GAP_NONE)
-        return gap;
+    unsigned gaps = needs_statement(role) ? told_gaps(notice) : 0;
+    bool mailed = mf_notice_mailing_counts(notice->method, role);
     switch (notice->method) {
     case MF_DELIVERY_ACKNOWLEDGED:
-        return notice->states_receipt == MF_YES ? signed_gap(notice) : MF_GAP_STATEMENT;
+        return gaps | signed_gaps(notice) |
+               gap_if(notice->states_receipt != MF_YES, MF_GAP_STATEMENT);
     case MF_DELIVERY_SELF_CERTIFIED:
-        return self_certified_gap(notice);
+        return gaps | self_certified_gaps(notice);
     case MF_DELIVERY_MAILED:
-        return notice->receipt == MF_YES || !mf_notice_mailing_counts(notice->method, role)
-                   ? MF_GAP_NONE
-                   : MF_GAP_RECEIPT;
+        return gaps | gap_if(mailed && notice->receipt != MF_YES, MF_GAP_RECEIPT);
     case MF_DELIVERY_POSTED:
     case MF_DELIVERY_UNIT_NOTICE:
         break;
     }
-    return MF_GAP_NONE;
+    return gaps;
 }
 
 mf_day mf_notice_last_day(const mf_job *job, mf_delivery method, mf_role role, mf_day start)
@@ -170,7 +162,7 @@ mf_notice_fault mf_notice_best(const mf_job *job, const mf_party *party, mf_day 
             latest = notice;
         if (mf_notice_check_for(job, notice, party->role, start) != MF_NOTICE_GOOD)
             continue;
-        bool whole = mf_notice_contents(notice, party->role) == MF_GAP_NONE;
+        bool whole = mf_notice_gaps(notice, party->role) == 0;
         if (good == NULL || whole)
             good = notice;
         if (whole)

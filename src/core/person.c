@@ -94,11 +94,12 @@ static bool same_line(const mf_certificate *a, const mf_certificate *b)
 
 /* A refresher without a hands-on part does not serve straight after another. Of several
  * courses of the day before it one without is enough, in whatever order they were entered. */
-static bool second_without_hands_on(const mf_job *job, const mf_certificate *certificate)
+const mf_certificate *mf_certificate_twice_online(const mf_job *job,
+                                                  const mf_certificate *certificate)
 {
     const mf_certificate *before = NULL;
     if (!is_course(certificate) || certificate->hands_on != MF_NOT)
-        return false;
+        return NULL;
     for (size_t i = 0; i < job->n_certificate; i++) {
         const mf_certificate *other = &job->certificate[i];
         if (!same_line(other, certificate) || other->issued >= certificate->issued)
@@ -107,7 +108,7 @@ static bool second_without_hands_on(const mf_job *job, const mf_certificate *cer
             (other->issued == before->issued && other->hands_on == MF_NOT))
             before = other;
     }
-    return before != NULL && before->hands_on == MF_NOT;
+    return before != NULL && before->hands_on == MF_NOT ? before : NULL;
 }
 
 /* Days by which a certificate misses the day; 0 when it does not. */
@@ -140,7 +141,7 @@ static const mf_certificate *best_of(const mf_job *job, const char *holder,
             (program != NULL && !mf_certificate_counts(it, program)))
             continue;
         int64_t by = misses_by(job, it, day);
-        if (by == 0 && !second_without_hands_on(job, it)) {
+        if (by == 0 && mf_certificate_twice_online(job, it) == NULL) {
             if (outlasts(job, it, best))
                 best = it;
         } else if (closest == NULL || by < closest_by) {

@@ -110,12 +110,21 @@ static size_t finish(const sink *to)
     return to->len;
 }
 
+static void put_reason(sink *to, mf_lang lang, const mf_finding *finding, const char *name)
+{
+    const char *words = mf_words2(lang, "why", name);
+    /* a reason without words is shown by its name, not hidden */
+    put_filled(to, lang, words == NULL ? name : words, fill_finding, finding);
+}
+
 size_t mf_words_why(mf_lang lang, const mf_finding *finding, char *out, size_t size)
 {
     sink to = {out, size, 0};
-    const char *words = mf_words2(lang, "why", finding->why);
-    /* a reason without words is shown by its name, not hidden */
-    put_filled(&to, lang, words == NULL ? finding->why : words, fill_finding, finding);
+    put_reason(&to, lang, finding, finding->why);
+    for (size_t i = 0; i < finding->n_also; i++) {
+        put(&to, " ", 1);
+        put_reason(&to, lang, finding, finding->also[i]);
+    }
     return finish(&to);
 }
 

@@ -2,6 +2,8 @@
  * the design: entries name their device and are only ever added. All constructed. */
 #include "support/torture.h"
 #include "tables_kit.h"
+#include <mistfold/audit.h>
+#include <mistfold/house.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -323,6 +325,82 @@ static void listed_alike(void **state)
     mf_book_close(truck.book);
 }
 
+static mf_answer rule(kit *k)
+{
+    mf_job *job = NULL;
+    mf_cover_answer cover;
+    assert_int_equal(mf_book_job(k->book, "J-2", &job, &k->err), MF_OK);
+    mf_cover_judge(job, &cover);
+    mf_book_job_free(job);
+    return cover.cover == MF_COVER_YES ? MF_ANSWER_YES : MF_ANSWER_NO;
+}
+
+static size_t houses(kit *k)
+{
+    mf_job *job = NULL;
+    assert_int_equal(mf_book_job(k->book, "J-2", &job, &k->err), MF_OK);
+    size_t n = job->n_house;
+    mf_book_job_free(job);
+    return n;
+}
+
+static void say_built(kit *k, const char *entry, const char *year)
+{
+    mf_draft *draft = kit_draft(k, "house", "year-built", year, NULL);
+    assert_int_equal(mf_book_correct(k->book, entry, draft, "looked up", &k->now, NULL, &k->err),
+                     MF_OK);
+    mf_draft_free(draft);
+}
+
+/* The earlier of the two entries says 1990: it does not win, and correcting or withdrawing
+ * either of them settles it. */
+static void the_stricter_house_counts(void **state)
+{
+    kit *k = *state;
+    char ours[MF_ENTRY_ID];
+    mf_merge_report report;
+    kit truck = copied(k, "truck");
+    open_house(k, "1 Invented Street");
+    open_house(&truck, "1 Invented Street");
+    snprintf(ours, sizeof ours, "%s", k->id);
+    say_built(k, ours, "1990");
+    assert_int_equal(rule(k), MF_ANSWER_NO);
+    say_built(&truck, truck.id, "1926");
+    assert_int_equal(merge(k, truck.path, &report), MF_OK);
+    assert_int_equal(houses(k), 2);
+    assert_int_equal(rule(k), MF_ANSWER_YES);
+    say_built(k, truck.id, "1991"); /* either may be corrected and keeps its id */
+    assert_int_equal(rule(k), MF_ANSWER_NO);
+    say_built(k, ours, "1926");
+    assert_int_equal(rule(k), MF_ANSWER_YES);
+    assert_int_equal(mf_book_correct(k->book, ours, NULL, "wrong", &k->now, NULL, &k->err), MF_OK);
+    assert_int_equal(houses(k), 1);
+    assert_int_equal(rule(k), MF_ANSWER_NO);
+    mf_book_close(truck.book);
+}
+
+/* W01 is in two entries and a part names it: one of them may go, the other may not. */
+static void one_of_two_may_be_withdrawn(void **state)
+{
+    kit *k = *state;
+    char ours[MF_ENTRY_ID];
+    mf_merge_report report;
+    open_house(k, "1 Invented Street");
+    kit truck = copied(k, "truck");
+    kit_log(k, "opening", "J-2", "id", "W01", "kind", "window", "room", "kitchen", "elevation",
+            "north");
+    snprintf(ours, sizeof ours, "%s", k->id);
+    kit_log(k, "component", "J-2", "id", "W01.sash", "opening", "W01", "type", "sash", "side",
+            "interior", "substrate", "wood");
+    kit_log(&truck, "opening", "J-2", "id", "W01", "kind", "window", "room", "bedroom", "elevation",
+            "north");
+    assert_int_equal(merge(k, truck.path, &report), MF_OK);
+    assert_int_equal(mf_book_correct(k->book, ours, NULL, "wrong", &k->now, NULL, &k->err), MF_OK);
+    assert_int_equal(mf_book_correct(k->book, truck.id, NULL, "wrong", &k->now, NULL, &k->err),
+                     MF_INPUT);
+    mf_book_close(truck.book);
+}
+
 static void what_is_no_book_is_refused(void **state)
 {
     kit *k = *state;
@@ -474,6 +552,8 @@ int main(void)
         TEST(a_restored_book_catches_up),
         TEST(altered_books_are_refused),
         TEST(listed_alike),
+        TEST(the_stricter_house_counts),
+        TEST(one_of_two_may_be_withdrawn),
         TEST(what_is_no_book_is_refused),
         TEST(any_partition_in_any_order),
     };

@@ -157,11 +157,19 @@ static void read_case(const char *name)
 
 /* ---- judging --------------------------------------------------------------------------- */
 
+static bool gives(const mf_finding *it, const char *why)
+{
+    bool named = strcmp(why, it->why) == 0;
+    for (size_t i = 0; i < it->n_also; i++)
+        named = named || strcmp(why, it->also[i]) == 0;
+    return named;
+}
+
 static bool fits(const wanted *want, const mf_finding *it)
 {
     return strcmp(want->id, it->requirement->id) == 0 && want->verdict == it->verdict &&
            (strcmp(want->subject, "*") == 0 || strcmp(want->subject, it->subject) == 0) &&
-           (want->why[0] == '\0' || want->why[0] == '*' || strcmp(want->why, it->why) == 0);
+           (want->why[0] == '\0' || want->why[0] == '*' || gives(it, want->why));
 }
 
 static bool expected(const mf_finding *it)

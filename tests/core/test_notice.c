@@ -134,7 +134,7 @@ static void self_certification(void **state)
     notice = good;
     notice.how = "";
     assert_int_equal(fault_of(&notice, MF_ROLE_OCCUPANT), MF_NOTICE_INCOMPLETE);
-    assert_int_equal(mf_notice_contents(&notice, MF_ROLE_OCCUPANT), MF_GAP_HOW);
+    assert_int_equal(mf_notice_gaps(&notice, MF_ROLE_OCCUPANT), 1u << MF_GAP_HOW);
     notice = good;
     notice.unit = "";
     assert_int_equal(fault_of(&notice, MF_ROLE_FACILITY), MF_NOTICE_INCOMPLETE);
