@@ -351,7 +351,7 @@ static void completion(void **state)
         {"job show J-1", "J-1926\n"},
         {"gate J-1926 de", "demo\n"},
         {"containment tick J-1926 --area A", "A1\nA2\n"},
-        {"containment tick J-1926 --step sign", "signs\nsigns-language\n"},
+        {"containment tick J-1926 --step sign", "signs\nsigns-language\nsigns-assisted\n"},
         {"containment tick J-1926 --state not", "not-needed\n"},
         {"containment tick J-1926 --person te", "teo\n"},
         {"--book b.book job show J-2", "J-2000\n"},
