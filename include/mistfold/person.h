@@ -1,6 +1,6 @@
 /* mistfold/person.h - was this person or firm certified on that day?
  *
- * Sources: 40 CFR 745.89(a) (firm, at most 5 years), (b)(1)(i) (renewal sent in time), (c)
+ * Sources: 40 CFR 745.89(a) (firm, at most 5 years), (b)(1)(i) (renewal sent early enough), (c)
  * (amended after a change), 745.90(a)(4) (renovator
  * and dust sampling technician: 5 years from a course with a hands-on part, 3
  * years from a refresher without one), 745.226 (inspector, risk assessor: the
@@ -21,7 +21,7 @@ extern "C" {
 MF_API mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate);
 
 /* The last day on which it holds: the same, but for a firm whose renewal was postmarked in
- * time (745.89(b)(1)(i)), where it is the later of that day and the agency's decision. */
+ * time, 745.89(b)(1)(i), where it is the later of that day and the agency's decision. */
 #define MF_DAY_OPEN (INT32_MAX - 1) /* not decided yet: no day is the last */
 MF_API mf_day mf_certificate_until(const mf_job *job, const mf_certificate *certificate);
 

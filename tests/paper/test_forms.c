@@ -164,9 +164,12 @@ static void the_sign_of_assisted_housing(void **state)
 {
     static const char *const words[] = {"DANGER",
                                         "LEAD WORK AREA",
-                                        "MAY DAMAGE FERTILITY\nOR THE UNBORN CHILD",
-                                        "CAUSES DAMAGE TO THE\nCENTRAL NERVOUS SYSTEM",
-                                        "DO NOT EAT, DRINK\nOR SMOKE IN THIS AREA",
+                                        "MAY DAMAGE FERTILITY",
+                                        "OR THE UNBORN CHILD",
+                                        "CAUSES DAMAGE TO THE",
+                                        "CENTRAL NERVOUS SYSTEM",
+                                        "DO NOT EAT, DRINK",
+                                        "OR SMOKE IN THIS AREA",
                                         "PUEDE DA",
                                         "35.1345(b)(2)"};
     paper_world *w = *state;
