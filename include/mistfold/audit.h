@@ -7,7 +7,7 @@
  * findings: ids and numbers, no words. The words are in forms/ as
  *   req.<requirement id>       the requirement in plain words
  *   next.<requirement id>      what to do when it is lacking
- *   why.<reason name>          what was found, with {s} the subject, {d1} {d2}
+ *   why.<reason name>          what was found, with {s} the subject, {u} the unit, {d1} {d2}
  *                              days, {n1} {n2} numbers in the finding's unit
  * Sources: 40 CFR 745.82-745.90, each row naming its own.
  */
@@ -56,6 +56,7 @@ typedef struct mf_finding {
     const char *why;      /* reason name: words under "why.<name>" */
     const char *subject;  /* id of the work area, person, component ...; "" = the job */
     const char *evidence; /* entry id, "" when nothing was found */
+    const char *in_unit;  /* unit of a multi-unit building that it is about; "" = of none */
     mf_day d1, d2;
     int64_t n1, n2;        /* MF_NUM_NONE when not used */
     mf_unit unit;          /* of n1 and n2 */

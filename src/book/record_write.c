@@ -184,6 +184,7 @@ json_t *mf_record_finding(const mf_finding *finding)
     put_text(&object, "verdict", verdicts[finding->verdict]);
     put_text(&object, "reason", finding->why);
     put_text(&object, "subject", finding->subject);
+    put_text(&object, "in_unit", finding->in_unit);
     put_text(&object, "evidence", finding->evidence);
     put_day(&object, "day1", finding->d1);
     put_day(&object, "day2", finding->d2);

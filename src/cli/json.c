@@ -94,6 +94,7 @@ json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
     json_object_set_new(object, "reason", json_string(finding->why));
     json_object_set_new(object, "reason_text", json_string(why));
     json_object_set_new(object, "subject", text_or_null(finding->subject));
+    json_object_set_new(object, "in_unit", text_or_null(finding->in_unit));
     json_object_set_new(object, "evidence", text_or_null(finding->evidence));
     json_object_set_new(object, "day1", mf_json_day(finding->d1));
     json_object_set_new(object, "day2", mf_json_day(finding->d2));

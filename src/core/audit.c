@@ -111,6 +111,7 @@ static mf_finding blank(const mf_audit_row *row, const char *subject, const char
                         .why = "nothing-to-ask",
                         .subject = subject,
                         .evidence = evidence,
+                        .in_unit = "",
                         .d1 = MF_DAY_NONE,
                         .d2 = MF_DAY_NONE,
                         .n1 = MF_NUM_NONE,
@@ -130,6 +131,8 @@ static void add(findings *all, const mf_finding *finding)
 static bool asked_for(const mf_asked *asked, const mf_subject *subject)
 {
     if (subject->row->each == MF_EACH_PARTY && subject->role != subject->row->role)
+        return false;
+    if (subject->nothing)
         return false;
     return !mf_given(asked->area) || !mf_given(subject->in_area) ||
            mf_same(asked->area, subject->in_area);
@@ -151,6 +154,7 @@ static void walk_subjects(const mf_asked *asked, const mf_audit_row *row, findin
             continue;
         }
         mf_finding finding = blank(row, subject.id, subject.evidence);
+        finding.in_unit = mf_or_empty(subject.unit);
         row->shown(asked, &subject, &finding);
         if (finding.verdict == MF_LACKING)
             mf_excuse(asked, row, &finding);

@@ -1,12 +1,14 @@
 /* Has everybody got the information about the work, in time? 40 CFR 745.86(c). */
 #include "core/audit_rows.h"
 
+#include "core/occupied_units.h"
 #include "core/text.h"
 
 const char *mf_if_handover_due(const mf_asked *asked, const mf_subject *subject)
 {
-    if (!mf_party_due(asked, subject->role))
-        return "party-not-due";
+    const char *not_because = mf_not_owed(asked, subject);
+    if (not_because != NULL)
+        return not_because;
     return asked->completed == MF_DAY_NONE ? "not-completed" : NULL;
 }
 
@@ -41,14 +43,21 @@ static int worth(const mf_asked *asked, const mf_handover *it)
     return (it->on <= asked->due.handover ? 4 : 2) + (told == MF_YES);
 }
 
+/* Of a unit any adult occupant got it for all (745.86(c)(1)(ii)). */
+static bool got_for(const mf_job *job, const mf_subject *subject, const mf_handover *it)
+{
+    const mf_party *party = mf_job_party(job, it->party);
+    return party != NULL && mf_stands_for(job, subject, party);
+}
+
 /* The first of those that serve best; of those that came too soon the last. */
-static const mf_handover *best_to(const mf_asked *asked, const char *party)
+static const mf_handover *best_to(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_job *job = asked->job;
     const mf_handover *best = NULL;
     for (size_t i = 0; i < job->n_handover; i++) {
         const mf_handover *it = &job->handover[i];
-        if (!mf_same(it->party, party))
+        if (!got_for(job, subject, it))
             continue;
         int more = best == NULL ? 1 : worth(asked, it) - worth(asked, best);
         if (more == 0)
@@ -59,14 +68,24 @@ static const mf_handover *best_to(const mf_asked *asked, const char *party)
     return best;
 }
 
+/* There is nobody on the list whom it could have been given to. */
+static void show_nobody(const mf_subject *subject, mf_finding *out)
+{
+    mf_say(out, MF_LACKING, subject->unit == NULL ? "handover-unit-unsaid" : "handover-nobody");
+}
+
 void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    const mf_handover *it = best_to(asked, subject->id);
+    const mf_handover *it = best_to(asked, subject);
     mf_day due = asked->due.handover;
     mf_say_limit(out, asked->job, MF_LIMIT_HANDOVER_DAYS, asked->completed);
     mf_say_days(out, it == NULL ? MF_DAY_NONE : it->on, due);
     out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
-    if (it == NULL)
+    if (it != NULL)
+        out->subject = mf_or_empty(it->party);
+    if (subject->party == NULL)
+        show_nobody(subject, out);
+    else if (it == NULL)
         mf_say(out, MF_LACKING, asked->today > due ? "handover-overdue" : "handover-due");
     else if (too_soon(asked, it))
         mf_say(out, MF_LACKING, "handover-early");
@@ -90,12 +109,15 @@ static bool sampled(const mf_job *job)
     return false;
 }
 
-/* Who got nothing at all, or too late, is told by the row of the handover. */
+/* Who got nothing at all, or too late, is told by the row of the handover. Parents are owed
+ * neither: 745.86(c)(2) and (d)(3) speak of common areas alone. */
 const char *mf_if_dust_report_due(const mf_asked *asked, const mf_subject *subject)
 {
     mf_finding handover = {.verdict = MF_NOT_DUE};
     if (!sampled(asked->job))
         return "sample-none";
+    if (subject->role == MF_ROLE_PARENTS)
+        return "parents-no-record";
     const char *not_because = mf_if_handover_due(asked, subject);
     if (not_because != NULL)
         return not_because;
@@ -111,11 +133,12 @@ void mf_show_dust_report(const mf_asked *asked, const mf_subject *subject, mf_fi
     out->evidence = "";
     for (size_t i = 0; i < job->n_handover && out->verdict != MF_MET; i++) {
         const mf_handover *it = &job->handover[i];
-        if (!mf_same(it->party, subject->id) || it->dust_report != MF_YES)
+        if (!got_for(job, subject, it) || it->dust_report != MF_YES)
             continue;
         bool late = it->on > asked->due.handover;
         mf_say(out, late ? MF_LACKING : MF_MET, late ? "dust-report-late" : "dust-report-given");
         out->d1 = it->on;
+        out->subject = mf_or_empty(it->party);
         out->evidence = mf_or_empty(it->src.entry);
     }
 }

@@ -37,7 +37,9 @@ typedef bool fill_fn(sink *to, mf_lang lang, const void *source, const char *nam
 static bool fill_finding(sink *to, mf_lang lang, const void *source, const char *name, size_t len)
 {
     const mf_finding *finding = source;
-    if (len == 1 && name[0] == 's')
+    if (len == 1 && name[0] == 'u')
+        put(to, finding->in_unit, strlen(finding->in_unit));
+    else if (len == 1 && name[0] == 's')
         put(to, finding->subject, strlen(finding->subject));
     else if (len == 2 && memcmp(name, "d1", 2) == 0)
         put_day(to, finding->d1);
@@ -88,6 +90,11 @@ size_t mf_words_why(mf_lang lang, const mf_finding *finding, char *out, size_t s
 {
     sink to = {out, size, 0};
     const char *words = mf_words2(lang, "why", finding->why);
+    const char *of_unit = mf_words(lang, "finding.of-unit");
+    if (finding->in_unit != NULL && finding->in_unit[0] != '\0' && of_unit != NULL) {
+        put_filled(&to, lang, of_unit, fill_finding, finding);
+        put(&to, " ", 1);
+    }
     /* a reason without words is shown by its name, not hidden */
     put_filled(&to, lang, words == NULL ? finding->why : words, fill_finding, finding);
     return finish(&to);
