@@ -97,6 +97,7 @@ json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
     json_object_set_new(object, "also", also);
     json_object_set_new(object, "reason_text", json_string(why));
     json_object_set_new(object, "subject", text_or_null(finding->subject));
+    json_object_set_new(object, "in_unit", text_or_null(finding->in_unit));
     json_object_set_new(object, "evidence", text_or_null(finding->evidence));
     json_object_set_new(object, "other", text_or_null(finding->other));
     json_object_set_new(object, "field", text_or_null(finding->field));

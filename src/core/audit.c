@@ -111,6 +111,7 @@ static mf_finding blank(const mf_audit_row *row, const char *subject, const char
                         .told = "",
                         .other = "",
                         .field = "",
+                        .in_unit = "",
                         .d1 = MF_DAY_NONE,
                         .d2 = MF_DAY_NONE,
                         .n1 = MF_NUM_NONE,
@@ -131,6 +132,8 @@ static bool asked_for(const mf_asked *asked, const mf_subject *subject)
 {
     if (subject->row->each == MF_EACH_PARTY && subject->role != subject->row->role)
         return false;
+    if (subject->nothing)
+        return false;
     return !mf_given(asked->area) || !mf_given(subject->in_area) ||
            mf_same(asked->area, subject->in_area);
 }
@@ -143,8 +146,8 @@ typedef struct versions {
 
 static int badness(mf_verdict verdict)
 {
-    static const int of[MF_VERDICT_COUNT] = {
-        [MF_NOT_DUE] = 0, [MF_MET] = 1, [MF_WARNING] = 2, [MF_PENDING] = 3, [MF_LACKING] = 4};
+    static const int of[MF_VERDICT_COUNT] = {[MF_NOT_DUE] = 0, [MF_MET] = 1,     [MF_WARNING] = 2,
+                                             [MF_PENDING] = 3, [MF_NOT_NOW] = 4, [MF_LACKING] = 5};
     return of[verdict];
 }
 
@@ -172,6 +175,7 @@ static const char *find(const mf_asked *asked, const mf_audit_row *row, size_t i
     if (not_because != NULL)
         return not_because;
     *out = blank(row, subject.id, subject.evidence);
+    out->in_unit = mf_or_empty(subject.unit);
     row->shown(asked, &subject, out);
     if (out->verdict == MF_LACKING)
         mf_excuse(asked, row, out);

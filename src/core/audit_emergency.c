@@ -98,7 +98,8 @@ mf_waiver mf_waiver_for(const char *citation, bool step)
 static mf_waiver waiver_of(const mf_audit_row *row)
 {
     bool told = row->each == MF_EACH_PARTY || row->each == MF_EACH_ANY_PARTY ||
-                row->each == MF_EACH_NOTICE || row->each == MF_EACH_SCOPE_CHANGE;
+                row->each == MF_EACH_UNIT || row->each == MF_EACH_NOTICE ||
+                row->each == MF_EACH_SCOPE_CHANGE;
     bool step = mf_given(row->step) || row->each == MF_EACH_PRACTICE; /* each day of it */
     const char *citation = row->requirement.citation;
     return told && cites(citation, "40 CFR 745.84") ? MF_WAIVE_PAMPHLET

@@ -291,6 +291,8 @@ static void add_party(fixture *fx, const char *id, mf_role role, mf_delivery met
     must(fx->job.n_notice < FX_FEW);
     fx->notice[fx->job.n_notice] = acknowledged(id);
     fx->notice[fx->job.n_notice++].method = method;
+    if (role == MF_ROLE_PARENTS) /* 745.86(c): the record is not owed to them */
+        return;
     PUT(handover, {.src = SRC("ho/1"),
                    .party = id,
                    .what = "record",
@@ -500,5 +502,7 @@ void fx_multi_unit(fixture *fx)
 {
     without_parties(fx);
     fx->house.building = MF_BUILDING_MULTI;
+    for (size_t i = 0; i < fx->job.n_area; i++)
+        fx->area[i].common = MF_YES;
     add_party(fx, "units", MF_ROLE_UNITS, MF_DELIVERY_UNIT_NOTICE);
 }
