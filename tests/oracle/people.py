@@ -89,9 +89,12 @@ def firm_certified(job, days):
 
 
 def renovator_in_charge(job, days):
-    """745.89(d)(2): on each of the days an assigned certified renovator."""
-    people = {a.person for a in job.all("assignment", duty="renovator")}
-    return all(any(assigned_renovator(job, p, day) for p in people) for day in days)
+    """745.89(d)(1)-(2): on each of the days a renovator is assigned, and whoever is assigned
+    as one by then is certified."""
+    assigned = job.all("assignment", duty="renovator")
+    return all(any(a.on <= day for a in assigned)
+               and all(renovator(job, a.person, day) for a in assigned if a.on <= day)
+               for day in days)
 
 
 def workers_trained(job, day):

@@ -59,18 +59,25 @@ def certificates_for_demo(job):
     return gaps
 
 
+def work_known(job):
+    """745.83 "work area", 745.85(a)(2): it is said what the work disturbs, and a work area
+    holds it."""
+    gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
+    if not cover.work_listed(job) and not contain.outside_areas(job):
+        gaps.append("745.83 what is disturbed is not said")
+    return gaps + ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
+
+
 def areas_for_demo(job):
     """745.85(a)(1)-(3): contained, still contained, by the right people, first."""
-    gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
-    gaps += ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
+    gaps = work_known(job)
     for area in job.all("area"):
         gaps += contain.contained(job, area)
         if not contain.still_up(job, area):
             gaps.append("745.85(a)(2) %s taken down or torn" % area.id)
         if not contain.by_crew(job, area, contain.contain_steps(area)):
             gaps.append("745.89(d)(1) %s contained by strangers" % area.id)
-    gaps += ["745.85(a)(3) %s" % p.method for p in job.all("practice")
-             if p.planned == "yes" and contain.prohibited(p)]
+    gaps += ["745.85(a)(3) %s" % p.method for p in job.all("practice") if contain.prohibited(p)]
     return gaps
 
 
@@ -235,8 +242,12 @@ def area_on_record(job, area):
 
 
 def directed(job):
-    """745.86(b)(6), 745.90(b)(1), (b)(4): each task was done or directed by the renovator."""
-    return all(contain.present(job, t) for t in job.all("tick", state="done"))
+    """745.86(b)(6), 745.90(b)(1), (b)(4): each task was done or directed, and the verification
+    done, by the renovator assigned to the job."""
+    ticks = job.all("tick", state="done")
+    return all(any(people.assigned_renovator(job, p, t.on) for p in (t.renovator, t.person))
+               for t in ticks) and \
+        all(people.assigned_renovator(job, v.person, v.on) for v in job.all("verification"))
 
 
 def completion_agrees(job):
@@ -266,6 +277,7 @@ def inspection(job):
     first = told.first_day(job)
     last = max([first] + [d for d in [last_activity(job)] if d])
     gaps = told.untold(job, first) + told.changes_untold(job, first, cover.work_days(job))
+    gaps += work_known(job)
     gaps += people_on_record(job, first, last) + test_records(job) + signs(job).missing
     for area in job.all("area"):
         gaps += area_on_record(job, area)
