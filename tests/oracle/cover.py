@@ -55,13 +55,23 @@ def lead_found(job, component):
             or any(chip_positive(c) for c in job.all("chip", component=component.id)))
 
 
+def found_negative(job, component):
+    """745.82(a): somebody's test or determination says the contrary."""
+    return (any(k.result == "negative" for k in job.all("kit_test", component=component.id))
+            or any(chip_negative(c) for c in job.all("chip", component=component.id))
+            or any(component.id in [d.component] + d.ids("components")
+                   for d in job.all("determination")))
+
+
 @once
 def determined_free(job, component):
     """745.82(a)(1): a certified inspector's or risk assessor's written determination that
-    names it, made before the work, of which the firm holds a copy."""
+    names it, made before the work, of which the firm holds a copy; it says how the components
+    were tested or, by which documented method, sampled."""
     for d in job.all("determination"):
         named = d.component == component.id or component.id in d.ids("components")
-        if named and d.copy_held == "yes" and d.on < begin(job) and assessor(job, d.assessor, d.on):
+        if (named and d.copy_held == "yes" and d.method and d.on < begin(job)
+                and assessor(job, d.assessor, d.on)):
             return True
     return False
 

@@ -97,9 +97,10 @@ def renovator_in_charge(job, days):
                for day in days)
 
 
-def workers_trained(job, day):
-    """745.89(d)(1): every worker who is assigned by that day."""
-    return all(may_work(job, a.person, day)
+def workers_trained(job, first, day):
+    """745.89(d)(1): every worker who is assigned by that day, from the first day or from the
+    assignment on."""
+    return all(may_work(job, a.person, max(a.on, first))
                for a in job.all("assignment", duty="worker") if a.on <= day)
 
 
