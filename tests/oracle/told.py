@@ -86,7 +86,7 @@ def tells_all(notice):
 
 def posted(notice, first):
     """745.84(b)(2)(ii), (c)(2)(ii): signs while the work goes on, from its first day."""
-    return notice.on <= first and tells_all(notice)
+    return in_window(notice.on, first, 0) and tells_all(notice)
 
 
 def told_person(job, party, first):
