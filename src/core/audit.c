@@ -151,10 +151,17 @@ static int badness(mf_verdict verdict)
     return of[verdict];
 }
 
+/* By the firm itself: 745.86(c)(3) speaks of the records of its kits, (b)(1)(iii) of chips. */
+static bool tested(const mf_job *job)
+{
+    return job->n_kit_test > 0 || job->n_chip > 0;
+}
+
 static bool holds(const mf_asked *asked, const mf_audit_row *row)
 {
     return asked->cover.cover == MF_COVER_YES || row->holds == MF_HOLDS_ALWAYS ||
-           (row->holds == MF_HOLDS_FREE && asked->cover.why == MF_COVER_ALL_FREE);
+           (row->holds == MF_HOLDS_FREE && asked->cover.why == MF_COVER_ALL_FREE &&
+            tested(asked->job));
 }
 
 static const mf_job *job_of(const mf_asked *asked, const mf_audit_row *row)

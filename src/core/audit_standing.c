@@ -12,6 +12,14 @@
 
 /* ---- the job ---------------------------------------------------------------------------- */
 
+/* Where neither this rule nor 24 CFR part 35 holds, nothing speaks of the time. */
+const char *mf_if_demo_asked(const mf_asked *asked, const mf_subject *subject)
+{
+    if (asked->cover.cover == MF_COVER_YES)
+        return NULL;
+    return mf_if_assisted_over(asked, subject) == NULL ? NULL : "not-covered";
+}
+
 void mf_show_job_open(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     bool over = asked->completed != MF_DAY_NONE;

@@ -84,9 +84,25 @@ bool mf_side_unlisted(const mf_job *job, const mf_opening *opening, mf_side side
     return false;
 }
 
+/* The work is to replace openings of a kind, and none that is replaced is on the schedule. */
+static bool kind_unlisted(const mf_job *job, mf_work_kind work, mf_opening_kind kind)
+{
+    if (job->n_house == 0 || !mf_house_does(&job->house[0], work))
+        return false;
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (job->opening[i].kind == kind && mf_opening_replaced(job, &job->opening[i]))
+            return false;
+    return true;
+}
+
 bool mf_parts_unlisted(const mf_job *job, mf_unlisted_parts *out)
 {
     *out = (mf_unlisted_parts){mf_opening_unlisted(job), "", 0};
+    bool no_window = kind_unlisted(job, MF_WORK_WINDOW_REPLACEMENT, MF_OPENING_WINDOW);
+    if (no_window || kind_unlisted(job, MF_WORK_DOOR_REPLACEMENT, MF_OPENING_DOOR)) {
+        *out = (mf_unlisted_parts){NULL, no_window ? "window" : "door", 1};
+        return true;
+    }
     for (size_t i = 0; i < job->n_opening && out->opening == NULL; i++) {
         const mf_opening *it = &job->opening[i];
         if (!mf_opening_replaced(job, it))
