@@ -287,7 +287,7 @@ lint: deps-lint $(GEN_SRC)
 	@sh src/gen/lint.sh
 
 format:
-	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h')
+	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h' 'src/*.inc')
 
 # --- installing -----------------------------------------------------------------
 # Speed of the papers against bare libharu and python3-reportlab; goals in the script.

@@ -188,7 +188,7 @@ mf_if_fn mf_if_multi_unit;                                                      
 mf_if_fn mf_if_day_worked, mf_if_area_worked;                        /* audit_workday.c */
 mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;    /* audit_training.c */
 mf_if_fn mf_if_cleaned;                                              /* audit_order.c */
-mf_if_fn mf_if_demo_asked, mf_if_may_have_ended;                                       /* audit_standing.c */
+mf_if_fn mf_if_demo_asked, mf_if_may_have_ended;                     /* audit_standing.c */
 mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_inside; /* audit_dust.c */
 mf_if_fn mf_if_dust_report_due;                                      /* audit_handover.c */
 mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters,

@@ -243,11 +243,17 @@ const mf_step_ground *mf_step_ground_of(const mf_step *step, mf_ground ground)
     return NULL;
 }
 
+bool mf_step_takes_words(const mf_step *step)
+{
+    return mf_step_may_skip(step) && mf_step_ground_of(step, MF_GROUND_IMPOSSIBLE) == NULL;
+}
+
 mf_step_state mf_step_judge_skipped(const mf_job *job, const mf_area *area, const mf_step *step,
                                     const mf_tick *tick)
 {
     bool listed = mf_step_ground_of(step, tick->ground) != NULL;
-    if (!mf_step_may_skip(step) || (!listed && tick->ground != MF_GROUND_OWN_WORDS))
+    bool own = tick->ground == MF_GROUND_OWN_WORDS && mf_step_takes_words(step);
+    if (!listed && !own)
         return MF_STEP_NO_GROUND;
     if (mf_step_contradicted(job, area, step, tick->ground, NULL))
         return MF_STEP_CONTRADICTED;

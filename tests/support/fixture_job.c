@@ -391,18 +391,6 @@ static mf_verification verification(const char *where, const char *surface, mf_w
                              .at_minute = minute};
 }
 
-void fx_add_verification(fixture *fx, mf_verification event)
-{
-    must(fx->job.n_verification < FX_FEW);
-    fx->verification[fx->job.n_verification++] = event;
-}
-
-void fx_add_sample(fixture *fx, mf_dust_sample sample)
-{
-    must(fx->job.n_dust_sample < FX_FEW);
-    fx->dust_sample[fx->job.n_dust_sample++] = sample;
-}
-
 /* A wipe that passes, as the last one but of another place. */
 static void wipe_also(fixture *fx, const char *entry, const char *place, mf_dust_surface surface)
 {

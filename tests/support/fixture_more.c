@@ -110,6 +110,20 @@ void fx_add_emergency(fixture *fx, mf_cause cause, const char *waived, const cha
                                                           .blood_lead_100 = MF_NUM_NONE};
 }
 
+/* ---- adding -------------------------------------------------------------------- */
+
+void fx_add_verification(fixture *fx, mf_verification event)
+{
+    must(fx->job.n_verification < FX_FEW);
+    fx->verification[fx->job.n_verification++] = event;
+}
+
+void fx_add_sample(fixture *fx, mf_dust_sample sample)
+{
+    must(fx->job.n_dust_sample < FX_FEW);
+    fx->dust_sample[fx->job.n_dust_sample++] = sample;
+}
+
 /* ---- finding and dropping ------------------------------------------------------ */
 
 mf_tick *fx_tick(fixture *fx, const char *where, const char *step)
