@@ -222,7 +222,7 @@ def year(d, r):
 
 def methods(d, r):
     fact = pick(d, r, "practice")
-    if fact:
+    if fact and "planned" not in fact:  # a plan to use them is refused when it is logged
         fact.update(r.choice(({"method": "open-flame"}, {"method": "machine", "hepa": "no"},
                               {"method": "machine"}, {"method": "heat-gun", "temp": 1100},
                               {"method": "heat-gun", "temp": 1099}, {"method": "heat-gun"},
