@@ -138,7 +138,7 @@ def main():
     p.add_argument("--properties", action="store_true")
     a = p.parse_args()
     if a.properties:
-        sys.exit(properties.check(a))
+        sys.exit(properties.check(a, run_program))
     if a.job is not None:
         show(a, a.job)
         sys.exit(1 if differences(a.answer, [jobs.job(a.seed, a.job)]) else 0)
