@@ -272,8 +272,8 @@ ORACLE_SEED ?= 1
 oracle: deps-test
 	@$(MAKE) --no-print-directory oracle-run
 oracle-run: $(B)/tests/oracle/answer
-	@python3 tests/oracle/compare.py --answer $< --jobs $(ORACLE_JOBS) --seed $(ORACLE_SEED)
-	@python3 tests/oracle/compare.py --answer $< --jobs $$(($(ORACLE_JOBS) / 50)) --seed $(ORACLE_SEED) --properties
+	@python3 -B tests/oracle/compare.py --answer $< --jobs $(ORACLE_JOBS) --seed $(ORACLE_SEED)
+	@python3 -B tests/oracle/compare.py --answer $< --jobs $$(($(ORACLE_JOBS) / 50)) --seed $(ORACLE_SEED) --properties
 
 $(B)/tests/oracle/answer: $(B)/tests/oracle/answer.o $(HELP_OBJ) $(B)/libmistfold.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)

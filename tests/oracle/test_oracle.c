@@ -4,7 +4,7 @@
 #include "support/cmocka_all.h"
 #include "support/run.h"
 
-#define COMPARE "python3 " MF_TESTS "/oracle/compare.py --answer $MF_BUILD/tests/oracle/answer "
+#define COMPARE "python3 -B " MF_TESTS "/oracle/compare.py --answer $MF_BUILD/tests/oracle/answer "
 
 static void yes(const char *command)
 {
