@@ -34,7 +34,26 @@ def cleaned(job, area):
             gaps.append("%s %s %s" % (PARAGRAPH[step], area.id, step))
         elif found[-1].state == "done" and worked is not None and found[-1].on < worked:
             gaps.append("%s %s %s before the last work" % (PARAGRAPH[step], area.id, step))
+    if low_before_high(job, area):
+        gaps.append("745.85(a)(5)(ii) %s from low to high" % area.id)
     return gaps
+
+
+def low_before_high(job, area):
+    """(a)(5)(ii): from higher to lower: walls, remaining surfaces, then the floor, carpet or
+    not. A tick without a time is taken to have its place on its day."""
+    done = {s: t for s in ("walls", "surfaces", "carpet", "mop")
+            for t in ticks(job, area, s)[-1:] if t.state == "done"}
+    order = (("walls", "surfaces"), ("walls", "carpet"), ("walls", "mop"),
+             ("surfaces", "carpet"), ("surfaces", "mop"))
+    return any(high in done and low in done and earlier(done[low], done[high])
+               for high, low in order)
+
+
+def earlier(one, other):
+    if one.on != other.on or None in (one.time, other.time):
+        return one.on < other.on
+    return one.time < other.time
 
 
 @once

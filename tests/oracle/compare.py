@@ -70,15 +70,19 @@ def answered(program, text):
 
 
 def differences(program, texts):
-    """Numbers of the jobs, with the questions, that are answered differently."""
+    """Jobs with the questions that are answered differently: (number, questions, questions
+    in which the program's no is one of BEYOND alone)."""
     found, text = [], "".join(texts)
     answers, reasons = answered(program, text)
     for job in facts.read_jobs(io.StringIO(text)):
-        ours = rule.answers(job)
-        wrong = [q for q in rule.QUESTIONS if not same(q, ours[q].word, answers[job.number][q])
-                 and not (ours[q].word != rule.NO and asked_beyond(q, reasons[job.number]))]
-        if wrong:
-            found.append((job.number, wrong))
+        ours, wrong, beyond = rule.answers(job), [], []
+        for q in rule.QUESTIONS:
+            if same(q, ours[q].word, answers[job.number][q]):
+                continue
+            kept = ours[q].word != rule.NO and asked_beyond(q, reasons[job.number])
+            (beyond if kept else wrong).append(q)
+        if wrong or beyond:
+            found.append((job.number, wrong, beyond))
     return found
 
 
@@ -114,11 +118,14 @@ def show(a, number, only=None):
 
 
 def compare(a):
-    found = list(all_chunks(a, chunk))
+    every = list(all_chunks(a, chunk))
+    found = [(number, wrong) for number, wrong, _ in every if wrong]
     for number, wrong in found[:a.show]:
         print("-- job %d of seed %d: %s" % (number, a.seed, ", ".join(wrong)))
         show(a, number, wrong)
-    print("%d jobs of seed %d: %d answered differently" % (a.jobs - a.first, a.seed, len(found)))
+    print("%d jobs of seed %d: %d answered differently; in %d more the program asks beyond "
+          "the paragraph (BEYOND)" % (a.jobs - a.first, a.seed, len(found),
+                                      sum(not wrong for _, wrong, _ in every)))
     return 1 if found else 0
 
 
@@ -134,10 +141,10 @@ def main():
     p.add_argument("--properties", action="store_true")
     a = p.parse_args()
     if a.properties:
-        sys.exit(properties.check(a))
+        sys.exit(properties.check(a, run_program))
     if a.job is not None:
         show(a, a.job)
-        sys.exit(1 if differences(a.answer, [jobs.job(a.seed, a.job)]) else 0)
+        sys.exit(1 if any(w for _, w, _ in differences(a.answer, [jobs.job(a.seed, a.job)])) else 0)
     sys.exit(compare(a))
 
 

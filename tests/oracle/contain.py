@@ -106,8 +106,10 @@ def lawfully_left_out(job, area, tick):
     grounds, contradicted = LEFT_OUT[tick.step]
     if contradicted(job, area):
         return False
+    if tick.ground in (None, "own-words", "impossible") and not tick.reason:
+        return False
     if tick.ground in (None, "own-words"):
-        return bool(tick.reason)
+        return True
     return tick.ground in grounds
 
 

@@ -26,7 +26,8 @@ def renewal_holds(certificate, day):
     sent, decided = certificate.renewal_sent, certificate.renewal_decided
     if certificate.discipline != "firm" or sent is None:
         return False
-    return sent <= last_day(certificate) - 90 * DAY and (decided is None or day <= decided)
+    ahead = certificate.issued <= sent <= last_day(certificate) - 90 * DAY
+    return ahead and (decided is None or day <= decided)
 
 
 def amended_in_time(certificate, day):

@@ -64,7 +64,7 @@ def work_known(job):
     """745.83 "work area", 745.85(a)(2): it is said what the work disturbs, and a work area
     holds it."""
     gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
-    if not cover.work_listed(job) and not contain.outside_areas(job):
+    if not cover.disturbed_components(job) and not contain.outside_areas(job):
         gaps.append("745.83 what is disturbed is not said")
     return gaps + ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
 
@@ -202,7 +202,7 @@ def test_records(job):
 def paint_contradicted(job):
     """745.86(a): a file that says of a component both that it has no lead paint and that it
     has."""
-    return ["745.86(a) paint of %s" % c.id for c in job.all("component")
+    return ["745.86(a) paint of %s" % c.id for c in cover.disturbed_components(job)
             if cover.lead_found(job, c) and (c.painted == "no" or cover.found_negative(job, c))]
 
 
@@ -281,7 +281,7 @@ def inspection(job):
     if cover.exemption(job):
         return outside_the_rule(job)
     first = told.first_day(job)
-    last = max([first] + [d for d in [last_activity(job)] if d])
+    last = max([first] + [d for d in [last_activity(job), ended(job)] if d])
     gaps = told.untold(job, first) + told.changes_untold(job, first, cover.work_days(job))
     gaps += work_known(job)
     gaps += people_on_record(job, cover.begin(job), last) + test_records(job) + paint_contradicted(job)

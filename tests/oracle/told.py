@@ -22,10 +22,11 @@ def common_areas(job):
 
 
 def units_worked_in(job):
-    """Units of a multi-unit building; None stands for an area of which nobody said."""
+    """Units of a multi-unit building; None stands for an area of which nobody said. An area
+    that is said to be both is both."""
     if job.house.building != "multi-unit":
         return set()
-    return {unit_of_area(job, a) for a in job.all("area") if not is_common(a)}
+    return {unit_of_area(job, a) for a in job.all("area") if a.unit or not is_common(a)}
 
 
 def occupants_of(job, unit):
