@@ -129,10 +129,11 @@ void mf_show_change_told(const mf_asked *asked, const mf_subject *subject, mf_fi
     bool owner = all_told(asked, change, MF_ROLE_OWNER, &owner_told);
     bool units = all_told(asked, change, MF_ROLE_UNITS, &told);
     mf_say_days(out, MF_DAY_NONE, change->on);
+    mf_verdict untold = asked->today < change->on ? MF_WARNING : MF_LACKING; /* there is time */
     if (!units) {
-        mf_say(out, MF_LACKING, owner ? "change-not-told" : "change-nobody-told");
+        mf_say(out, untold, owner ? "change-not-told" : "change-nobody-told");
     } else if (!owner) {
-        mf_say(out, MF_LACKING, "change-owner-not-told");
+        mf_say(out, untold, "change-owner-not-told");
     } else {
         mf_say(out, MF_MET, "change-told");
         out->d1 = told->on;

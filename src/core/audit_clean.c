@@ -7,6 +7,7 @@
 #include "core/worked.h"
 #include <assert.h>
 #include <mistfold/clean.h>
+#include <mistfold/contain.h>
 #include <mistfold/dust.h>
 #include <mistfold/person.h>
 
@@ -93,6 +94,13 @@ static int64_t count_windows(const mf_job *job, const mf_area *area)
     return n;
 }
 
+/* Where somebody mopped there is a floor without carpet. */
+static bool mopped(const mf_job *job, const mf_area *area)
+{
+    const mf_step *mop = mf_step_named("mop");
+    return mop != NULL && mf_step_judge(job, area, mop, NULL) == MF_STEP_DONE;
+}
+
 static bool floor_smaller(const mf_job *job, const mf_area *area)
 {
     int64_t sum = 0, length = area->length_ft_100, width = area->width_ft_100;
@@ -114,7 +122,7 @@ void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_findi
     mf_say_numbers(out, MF_UNIT_COUNT, sills, windows);
     if (sills < windows)
         mf_say(out, MF_LACKING, "sills-missing");
-    else if (floors == 0 && subject->area->carpet != MF_YES)
+    else if (floors == 0 && (subject->area->carpet != MF_YES || mopped(job, subject->area)))
         mf_say(out, MF_LACKING, "floor-missing");
     else if (floor_smaller(job, subject->area))
         mf_say(out, MF_WARNING, "floor-smaller");

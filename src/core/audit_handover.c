@@ -123,9 +123,10 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
                pending(asked) ? "handover-tells-nothing" : "handover-told-nothing");
     else if (it->on > due)
         mf_say(out, MF_LACKING, "handover-late");
+    else if (informs(it) == MF_UNKNOWN) /* other words do not say so: 745.86(c)(3) */
+        mf_say(out, MF_LACKING, "handover-unsaid");
     else
-        mf_say(out, informs(it) == MF_YES ? MF_MET : MF_WARNING,
-               informs(it) == MF_YES ? "handover-given" : "handover-unsaid");
+        mf_say(out, MF_MET, "handover-given");
 }
 
 /* ---- the dust sampling report (745.86(d)) ---------------------------------------------- */

@@ -53,7 +53,8 @@ void mf_show_barriers_each_day(const mf_asked *asked, const mf_subject *subject,
 void mf_show_methods_logged(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
-    mf_say(out, MF_WARNING, "methods-none");
+    /* Of a job that is over nothing else can show it (745.85(a)(3), 745.86(a)). */
+    mf_say(out, asked->completed == MF_DAY_NONE ? MF_WARNING : MF_LACKING, "methods-none");
     for (size_t i = 0; i < job->n_practice; i++) {
         if (job->practice[i].planned == MF_YES || !mf_same(job->practice[i].area, subject->id))
             continue;

@@ -39,8 +39,8 @@ static void only_planned(void)
 
 static void nothing_cleaned(void)
 {
-    static const char *const steps[] = {"chips",  "sheeting", "walls", "surfaces",
-                                        "carpet", "mop",      "margin"};
+    static const char *const steps[] = {"chips",  "sheeting", "walls",  "surfaces",
+                                        "carpet", "mop",      "margin", "divider"};
     for (size_t i = 0; i < fx.job.n_tick; i++)
         for (size_t j = 0; j < COUNT(steps); j++)
             if (strcmp(fx.tick[i].area, "A1") == 0 && strcmp(fx.tick[i].step, steps[j]) == 0)

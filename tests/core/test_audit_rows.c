@@ -112,7 +112,7 @@ static const row_case cases[] = {
     {"start-reached", "start-not-reached", MF_NOT_NOW, fx_good, fx_good, "2026-09-13"},
     WARNS("line-measured", "line-not-measured", line_not_given),
     LACKS("contained-first", "contained-late", signs_after_work),
-    WARNS("methods-logged", "methods-none", no_method_outside),
+    LACKS("methods-logged", "methods-none", no_method_outside),
     LACKS("work-directed", "work-not-directed", undirected),
     LACKS("barriers-each-day", "day-not-ticked", second_day_barriers),
     LACKS("waste-each-day", "day-not-ticked", second_day_waste),
@@ -262,6 +262,8 @@ static bool comes_along(const mf_finding *finding, const char *id)
     if (strcmp(id, "area-unit") == 0) /* it may be of any unit, or common */
         return is_of(finding, "parties-named") || is_of(finding, "handover-occupant") ||
                is_of(finding, "handover-to");
+    if (strcmp(id, "worker-trained") == 0)
+        return is_of(finding, "contained-by-crew");
     if (strcmp(id, "told-today") == 0)
         return is_of(finding, "completion-day") || is_of(finding, "contained-still");
     return strcmp(id, "contained-still") == 0 && is_of(finding, "completion-day");

@@ -354,6 +354,8 @@ static void areas(fixture *fx)
     fx->job.n_area = 3;
     for (size_t i = 0; i < fx->job.n_area; i++)
         tick_all(fx, &fx->area[i]);
+    fx_tick(fx, "A3", "mop")->state = MF_TICK_NOT_NEEDED; /* carpet from wall to wall */
+    fx_tick(fx, "A3", "mop")->ground = MF_GROUND_ALL_CARPET;
     for (size_t i = 0; i < fx->job.n_area; i++)
         PUT(practice, {.src = SRC("pr/1"),
                        .area = fx->area[i].id,
