@@ -257,7 +257,7 @@ static void party_rows(mf_rec *rec, mf_table *table, const mf_party *party)
     mf_table_row(table, cells);
 }
 
-/* Units in which nobody was to be told. */
+/* Units said to be vacant; whether that counts is among the requirements. */
 static void vacancies(mf_rec *rec)
 {
     for (size_t i = 0; i < rec->job->n_vacancy; i++) {
