@@ -71,7 +71,10 @@ static const mf_handover *best_to(const mf_asked *asked, const mf_subject *subje
 /* There is nobody on the list whom it could have been given to. */
 static void show_nobody(const mf_subject *subject, mf_finding *out)
 {
-    mf_say(out, MF_LACKING, subject->unit == NULL ? "handover-unit-unsaid" : "handover-nobody");
+    if (subject->role != MF_ROLE_OCCUPANT)
+        mf_say(out, MF_LACKING, "handover-not-listed");
+    else
+        mf_say(out, MF_LACKING, subject->unit == NULL ? "handover-unit-unsaid" : "handover-nobody");
 }
 
 void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

@@ -11,6 +11,7 @@
 #define ROW(name, ...)        ROW_##name,
 #define ALWAYS_ROW(name, ...) ROW_##name,
 #define PARTY_ROW(name, ...)  ROW_##name,
+#define OWED_ROW(name, ...)   ROW_##name,
 #define STEP_ROW(name, ...)   ROW_##name,
 enum {
 #include "core/audit_list.inc"
@@ -19,6 +20,7 @@ enum {
 #undef ROW
 #undef ALWAYS_ROW
 #undef PARTY_ROW
+#undef OWED_ROW
 #undef STEP_ROW
 
 /* 2. The rows. Every step is wanted by an inspector, whatever else asks for it. */
@@ -30,6 +32,8 @@ enum {
     FULL(name, id, cite, gates, status, each, true, "", MF_ROLE_OWNER, applies, shown)
 #define PARTY_ROW(name, id, cite, gates, status, role, applies, shown)                             \
     FULL(name, id, cite, gates, status, MF_EACH_PARTY, false, "", role, applies, shown)
+#define OWED_ROW(name, id, cite, gates, status, role, applies, shown)                              \
+    FULL(name, id, cite, gates, status, MF_EACH_OWED, false, "", role, applies, shown)
 #define STEP_ROW(name, id, cite, gate, status)                                                     \
     FULL(name, id, cite, (gate) | INSPECTION, status, MF_EACH_AREA, false, id, MF_ROLE_OWNER,      \
          mf_if_step, mf_show_step)
@@ -39,12 +43,14 @@ static const mf_audit_row rows[] = {
 #undef ROW
 #undef ALWAYS_ROW
 #undef PARTY_ROW
+#undef OWED_ROW
 #undef STEP_ROW
 
 /* 3. What callers outside this room may see of them. */
 #define ROW(name, ...)        &rows[ROW_##name].requirement,
 #define ALWAYS_ROW(name, ...) &rows[ROW_##name].requirement,
 #define PARTY_ROW(name, ...)  &rows[ROW_##name].requirement,
+#define OWED_ROW(name, ...)   &rows[ROW_##name].requirement,
 #define STEP_ROW(name, ...)   &rows[ROW_##name].requirement,
 static const mf_requirement *const requirements[] = {
 #include "core/audit_list.inc"

@@ -33,6 +33,7 @@ typedef enum mf_each {
     MF_EACH_DUTY, /* the roles that parties can have; of occupants each unit worked in */
     MF_EACH_UNIT, /* the units worked in, those of a dwelling one */
     MF_EACH_PARTY,
+    MF_EACH_OWED,      /* the same, or nobody where none of the role is listed */
     MF_EACH_ANY_PARTY, /* of whatever role */
     MF_EACH_NOTICE,
     MF_EACH_COMPONENT,
@@ -63,7 +64,7 @@ typedef struct mf_subject {
     const char *id;        /* what the finding names */
     const char *in_area;   /* work area it lies in, "" = none or many */
     const char *evidence;  /* the entry that says it */
-    bool nothing;          /* DUTY, UNIT: there is none under this number */
+    bool nothing;          /* DUTY, UNIT, OWED: there is none under this number */
     mf_role role;          /* DUTY, UNIT, PARTY */
     const mf_party *party; /* of a unit the first occupant, or NULL */
     const char *unit;      /* of a unit or an occupant; NULL = not known which */

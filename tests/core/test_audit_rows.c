@@ -233,7 +233,8 @@ static bool comes_along(const mf_finding *finding, const char *id)
     if (strcmp(id, "parties-named") == 0) /* and to nobody of the unit the record was given */
         return is_of(finding, "handover-occupant");
     if (strcmp(id, "area-unit") == 0) /* it may be of any unit, or common */
-        return is_of(finding, "parties-named") || is_of(finding, "handover-occupant");
+        return is_of(finding, "parties-named") || is_of(finding, "handover-occupant") ||
+               is_of(finding, "handover-units");
     return (strcmp(id, "contained-still") == 0 || strcmp(id, "told-today") == 0) &&
            is_of(finding, "completion-day");
 }
