@@ -18,6 +18,8 @@ size_t mf_each_count(const mf_job *job, mf_each each)
     case MF_EACH_PARTY:
     case MF_EACH_ANY_PARTY:
         return job->n_party;
+    case MF_EACH_OWED:
+        return job->n_party + 1;
     case MF_EACH_NOTICE:
         return job->n_notice;
     case MF_EACH_COMPONENT:
@@ -121,9 +123,24 @@ static void take_unit(const mf_job *job, size_t i, mf_subject *out)
     out->evidence = out->party == NULL ? "" : out->party->src.entry;
 }
 
+/* Each party of the role, and after them nobody, unless there was one. */
+static void take_owed(const mf_job *job, mf_role role, size_t i, mf_subject *out)
+{
+    out->role = role;
+    if (i < job->n_party) {
+        TAKE(party, party, id);
+        out->nothing = out->party->role != role;
+        return;
+    }
+    for (size_t k = 0; k < job->n_party; k++)
+        out->nothing = out->nothing || job->party[k].role == role;
+}
+
 static void take_duty(const mf_job *job, mf_each each, size_t i, mf_subject *out)
 {
-    if (each == MF_EACH_UNIT) {
+    if (each == MF_EACH_OWED)
+        take_owed(job, out->row->role, i, out);
+    else if (each == MF_EACH_UNIT) {
         take_unit(job, i, out);
     } else if (each == MF_EACH_DUTY && i >= N_ROLES) {
         take_unit(job, i - N_ROLES, out);

@@ -18,23 +18,6 @@ static bool pending(const mf_asked *asked)
     return asked->due.handover == MF_DAY_NONE || asked->today <= asked->due.handover;
 }
 
-/* Who is owed it must be on the list, or nobody is asked for below; of a unit that is told by
- * its own row, and parents are owed nothing. */
-const char *mf_if_handover_to(const mf_asked *asked, const mf_subject *subject)
-{
-    if (subject->role == MF_ROLE_OCCUPANT || subject->role == MF_ROLE_PARENTS)
-        return "party-not-due";
-    return mf_not_owed(asked, subject);
-}
-
-void mf_show_handover_to(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
-{
-    mf_show_party_named(asked, subject, out);
-    mf_say_days(out, MF_DAY_NONE, asked->due.handover);
-    if (out->verdict == MF_LACKING && pending(asked))
-        out->verdict = MF_PENDING;
-}
-
 /* What shows how the work was done cannot be handed over before it was done; where
  * the final invoice came before that, on the day of the invoice at the earliest. */
 static bool too_soon(const mf_asked *asked, const mf_handover *it)
@@ -96,7 +79,9 @@ static const mf_handover *best_to(const mf_asked *asked, const mf_subject *subje
 static void show_nobody(const mf_subject *subject, bool pending, mf_finding *out)
 {
     mf_say(out, pending ? MF_PENDING : MF_LACKING,
-           subject->unit == NULL ? "handover-unit-unsaid" : "handover-nobody");
+           subject->role != MF_ROLE_OCCUPANT ? "handover-not-listed"
+           : subject->unit == NULL           ? "handover-unit-unsaid"
+                                             : "handover-nobody");
 }
 
 void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

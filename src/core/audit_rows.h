@@ -36,6 +36,7 @@ typedef enum mf_each {
     MF_EACH_DUTY, /* the roles that parties can have; of occupants each unit worked in */
     MF_EACH_UNIT, /* the units worked in, those of a dwelling one */
     MF_EACH_PARTY,
+    MF_EACH_OWED,      /* the same, or nobody where none of the role is listed */
     MF_EACH_ANY_PARTY, /* of whatever role */
     MF_EACH_NOTICE,
     MF_EACH_COMPONENT,
@@ -80,7 +81,7 @@ typedef struct mf_subject {
     const char *id;        /* what the finding names */
     const char *in_area;   /* work area it lies in, "" = none or many */
     const char *evidence;  /* the entry that says it */
-    bool nothing;          /* DUTY, UNIT: there is none under this number */
+    bool nothing;          /* DUTY, UNIT, OWED: there is none under this number */
     mf_role role;          /* DUTY, UNIT, PARTY */
     const mf_party *party; /* of a unit the first occupant, or NULL */
     const char *unit;      /* of a unit or an occupant; NULL = not known which */
@@ -199,7 +200,7 @@ mf_if_fn mf_if_in_force, mf_if_judged;                           /* audit_dust.c
 mf_if_fn mf_if_sampled_after;                                    /* audit_dust.c */
 mf_if_fn mf_if_assisted_emergency;                               /* audit_assisted.c */
 mf_if_fn mf_if_examined, mf_if_examined_by_technician;           /* audit_examine.c */
-mf_if_fn mf_if_handover_due, mf_if_handover_to;                  /* audit_handover.c */
+mf_if_fn mf_if_handover_due;                  /* audit_handover.c */
 mf_if_fn mf_if_leaf;                                             /* audit_record.c */
 
 mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_show_elder,
@@ -234,7 +235,7 @@ mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_lo
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
 mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */
 mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places;
-mf_show_fn mf_show_handover, mf_show_handover_to;
+mf_show_fn mf_show_handover;
 mf_show_fn mf_show_dust_wait;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,
     mf_show_corrections, mf_show_sealed;

@@ -66,7 +66,7 @@ static mf_cell requirement_cell(mf_rec *rec, const mf_finding *finding, bool aga
 static bool alike(const mf_finding *a, const mf_finding *b)
 {
     return a->requirement == b->requirement && a->verdict == b->verdict && a->verdict == MF_MET &&
-           strcmp(a->why, b->why) == 0;
+           strcmp(a->why, b->why) == 0 && strcmp(a->in_unit, b->in_unit) == 0;
 }
 
 /* Where the first of its like stands; i itself when it is the first. */

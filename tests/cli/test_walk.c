@@ -242,6 +242,24 @@ static void a_party_is_named_by_its_role(void **state)
               "tenant|occupant\ntenant-2|occupant\nowner|owner\n");
 }
 
+/* In a building with several units an occupant and a work area are asked for theirs; who is
+ * no occupant, and what is common, is not. */
+static void units_are_asked_for_where_there_are_several(void **state)
+{
+    (void)state;
+    run_shell(&r, walk_folder,
+              "cp b.book u.book; $MISTFOLD --book u.book job open --id M --address '8 Sample Row' "
+              "--year-built 1948 --building multi-unit --owner-occupied no --work repair "
+              "--description x --start 2026-11-09");
+    walk("1 2 <enter> Ana_Sample <enter> 2B <enter> <enter> 1 1 <enter> Ida_Sample <enter> <enter> "
+         "q",
+         "--book u.book job walk --job M");
+    says("In which unit does the occupant live?");
+    run_shell(&r, walk_folder,
+              "$MISTFOLD --book u.book party list M --json | grep -c '\"unit\": \"2B\"'");
+    assert_int_equal(r.status, 0);
+}
+
 /* More words than digits: the tenth has the key a. Day and language by Enter alone. */
 static void a_component_and_a_notice(void **state)
 {
@@ -343,6 +361,7 @@ int main(void)
         cmocka_unit_test(left_by_a_signal),
         cmocka_unit_test(a_job_by_asking),
         cmocka_unit_test(a_party_is_named_by_its_role),
+        cmocka_unit_test(units_are_asked_for_where_there_are_several),
         cmocka_unit_test(a_component_and_a_notice),
         cmocka_unit_test(who_is_asked),
         cmocka_unit_test(the_first_hour),

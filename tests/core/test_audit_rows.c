@@ -4,6 +4,7 @@
  * stands beside it; the job is constructed (support/fixture_job.h). */
 #include "core/audit_changes.h"
 #include "core/audit_changes_clear.h"
+#include "core/audit_changes_told.h"
 #include "core/given.h"
 #include "support/fixture_job.h"
 
@@ -150,7 +151,6 @@ static const row_case cases[] = {
     {"signs-assisted", "step-open", MF_LACKING, fx_assisted, assisted_no_sign, FX_TODAY},
     ASSIST("assisted-blood-lead", "blood-lead-below", assisted_blood_lead_34),
     WARNS("osha-trigger", "osha-over-50", nothing),
-    LACKS("handover-to", "party-no-owner", no_owner),
     LACKS("handover-owner", "handover-overdue", owner_without),
     LACKS("handover-occupant", "handover-late", tenant_late),
     FACIL("handover-facility", "handover-overdue", daycare_without),
@@ -257,11 +257,9 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "contained-still");
     if (strcmp(id, "parties-named") == 0) /* and to nobody of the unit the record was given */
         return is_of(finding, "handover-occupant");
-    if (strcmp(id, "handover-to") == 0)
-        return is_of(finding, "parties-named");
     if (strcmp(id, "area-unit") == 0) /* it may be of any unit, or common */
         return is_of(finding, "parties-named") || is_of(finding, "handover-occupant") ||
-               is_of(finding, "handover-to");
+               is_of(finding, "handover-units");
     if (strcmp(id, "worker-trained") == 0)
         return is_of(finding, "contained-by-crew");
     if (strcmp(id, "told-today") == 0)

@@ -175,7 +175,6 @@ static const gate_case cases[] = {
     {"osha-trigger", "di", "29 CFR 1926.62(d)(2): protection until it is measured"},
 
     /* 745.86(c)-(d): within 30 days or with the final invoice. */
-    {"handover-to", "hi", "745.86(c)(1)(i)-(ii), (c)(2)"},
     {"handover-owner", "hi", "745.86(c)(1)(i)"},
     {"handover-occupant", "hi", "745.86(c)(1)(ii)"},
     {"handover-facility", "hi", "745.86(c)(1)(ii)"},
