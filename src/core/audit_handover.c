@@ -109,7 +109,7 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
     else if (it->on > due)
         mf_say(out, MF_LACKING, "handover-late");
     else if (informs(it) == MF_UNKNOWN) /* other words do not say so: 745.86(c)(3) */
-        mf_say(out, MF_LACKING, "handover-unsaid");
+        mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING, "handover-unsaid");
     else
         mf_say(out, MF_MET, "handover-given");
 }

@@ -160,9 +160,16 @@ def complete(job, opening):
     return there.issuperset(USUAL_PARTS[opening.kind])
 
 
+def on_schedule(job):
+    """Windows or doors that are to be replaced are on the schedule."""
+    works = job.house.ids("work")
+    return all(any(o.kind == kind and replaced(job, o) for o in job.all("opening"))
+               for kind in ("window", "door") if kind + "-replacement" in works)
+
+
 def all_openings_told(job):
     """Whether it is said of each opening what the work does to its paint."""
-    return all(listed(job, o) and (complete(job, o) or not replaced(job, o))
+    return on_schedule(job) and all(listed(job, o) and (complete(job, o) or not replaced(job, o))
                for o in job.all("opening"))
 
 
@@ -291,7 +298,9 @@ def minor(job):
         return False
     if any(restricted_method(p) for p in job.all("practice")) or lead_off_the_list(job):
         return False
-    if not work_listed(job) or not all(listed(job, o) for o in job.all("opening")):
+    if not work_listed(job) or not on_schedule(job):
+        return False
+    if not all(listed(job, o) for o in job.all("opening")):
         return False
     rooms, somewhere = {"": 0}, 0
     for c in disturbed_components(job):

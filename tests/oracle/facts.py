@@ -128,7 +128,10 @@ class Job:
 
     def each_device(self):
         """One job for each thing that devices say of the house."""
-        houses = self.all("house")
+        houses = []
+        for house in self.all("house"):
+            if dict(house) not in [dict(h) for h in houses]:
+                houses.append(house)
         others = [fact for fact in self.facts if fact.entry != "house"]
         return [Job(self.number, self.today, others + [house], self.text) for house in houses]
 

@@ -66,6 +66,8 @@ def work_known(job):
     gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
     if not cover.disturbed_components(job) and not contain.outside_areas(job):
         gaps.append("745.83 what is disturbed is not said")
+    if not cover.on_schedule(job):
+        gaps.append("745.82(a), 745.83 what is replaced is not on the schedule")
     return gaps + ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
 
 
@@ -292,6 +294,8 @@ def inspection(job):
             gaps.append("745.89(d)(1) %s contained by strangers" % area.id)
     if not directed(job):
         gaps.append("745.86(b)(6) not directed")
+    if not job.all("completion"):
+        gaps.append("745.86(a), (c)(1) not completed: no last day can be shown")
     if not completion_agrees(job):
         gaps.append("745.86(a) completed before the last work")
     if job.all("completion") and not certification(job):
