@@ -28,7 +28,8 @@ static const mf_notice *first_written(const mf_asked *asked, const mf_party *par
     for (size_t i = 0; i < asked->job->n_notice; i++) {
         const mf_notice *it = &asked->job->notice[i];
         if (mf_same(it->party, party->id) && in_writing(it, party->role) &&
-            it->of_change != MF_YES && serves(asked, it, party->role) && (first == NULL || it->on < first->on))
+            it->of_change != MF_YES && serves(asked, it, party->role) &&
+            (first == NULL || it->on < first->on))
             first = it;
     }
     return first;

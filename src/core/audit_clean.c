@@ -209,8 +209,10 @@ static bool refused_on_surface(const mf_asked *asked, const mf_area *area,
 /* A replay sees only the sections there are; this finds events of no section. */
 static mf_ver_refusal stray(const mf_job *job, const mf_area *area, const mf_verification *event)
 {
-    if (event->event == MF_VER_LOOK_CLEAN || event->event == MF_VER_LOOK_DIRTY)
+    if (event->event == MF_VER_LOOK_DIRTY)
         return MF_VR_NONE;
+    if (event->event == MF_VER_LOOK_CLEAN)
+        return mf_given(event->surface) ? MF_VR_NO_SECTION : MF_VR_NONE;
     if (area->side == MF_SIDE_EXTERIOR)
         return MF_VR_EXTERIOR;
     const mf_surface *surface = mf_job_surface(job, event->surface);

@@ -124,7 +124,8 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
     out->evidence = "";
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
-        if (it->event == MF_VER_LOOK_CLEAN && mf_same(it->area, subject->id) &&
+        if (it->event == MF_VER_LOOK_CLEAN && !mf_given(it->surface) &&
+            mf_same(it->area, subject->id) &&
             (look == NULL || mf_when(it->on, it->at_minute) >= mf_when(look->on, look->at_minute)))
             look = it;
     }

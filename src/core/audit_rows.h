@@ -185,7 +185,7 @@ mf_if_fn mf_if_place_said;                                    /* audit_program.c
 mf_if_fn mf_if_notice_due, mf_if_language_set;                /* audit_notice.c */
 mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many;
 mf_if_fn mf_if_change_told, mf_if_told_days, mf_if_told_today, mf_if_sign_days; /* audit_change.c */
-mf_if_fn mf_if_multi_unit;                                                      /* audit_unit.c */
+mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                                 /* audit_unit.c */
 mf_if_fn mf_if_day_worked, mf_if_area_worked;                        /* audit_workday.c */
 mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;    /* audit_training.c */
 mf_if_fn mf_if_cleaned;                                              /* audit_order.c */
@@ -200,7 +200,7 @@ mf_if_fn mf_if_in_force, mf_if_judged;                           /* audit_dust.c
 mf_if_fn mf_if_sampled_after;                                    /* audit_dust.c */
 mf_if_fn mf_if_assisted_emergency;                               /* audit_assisted.c */
 mf_if_fn mf_if_examined, mf_if_examined_by_technician;           /* audit_examine.c */
-mf_if_fn mf_if_handover_due;                  /* audit_handover.c */
+mf_if_fn mf_if_handover_due;                                     /* audit_handover.c */
 mf_if_fn mf_if_leaf;                                             /* audit_record.c */
 
 mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_show_elder,

@@ -10,6 +10,13 @@ const char *mf_if_multi_unit(const mf_asked *asked, const mf_subject *subject)
     return asked->house->building == MF_BUILDING_MULTI ? NULL : "not-multi-unit";
 }
 
+/* Also where the building is no such one, and an area is said to be of one. */
+const char *mf_if_area_in_units(const mf_asked *asked, const mf_subject *subject)
+{
+    bool said = subject->area->common == MF_YES || mf_given(subject->area->unit);
+    return said ? NULL : mf_if_multi_unit(asked, subject);
+}
+
 /* Whom work in an area is told to hangs on where the area lies. */
 void mf_show_area_unit(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
@@ -24,6 +31,10 @@ void mf_show_area_unit(const mf_asked *asked, const mf_subject *subject, mf_find
         [MF_WITHIN_BOTH] = {MF_LACKING, "area-unit-and-common"},
     };
     mf_within within = mf_area_within(asked->job, subject->area);
+    if (asked->house->building != MF_BUILDING_MULTI) {
+        mf_say(out, MF_LACKING, "area-of-no-building");
+        return;
+    }
     mf_say(out, of[within].verdict, of[within].why);
     if (within == MF_WITHIN_UNIT)
         out->in_unit = mf_area_unit(asked->job, subject->area);

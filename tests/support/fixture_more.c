@@ -101,6 +101,7 @@ mf_local_limit *fx_add_local(fixture *fx, mf_limit_id id, mf_local_cmp compariso
 void fx_add_emergency(fixture *fx, mf_cause cause, const char *waived, const char *reason)
 {
     must(fx->job.n_emergency < FX_FEW);
+    fx->house.emergency = MF_YES;
     fx->emergency[fx->job.n_emergency++] = (mf_emergency){.src = SRC("em/1"),
                                                           .nature = "a storm broke both windows",
                                                           .on = fx_day("2026-09-14"),
