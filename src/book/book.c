@@ -43,7 +43,7 @@ MF_API mf_status mf_book_rebuild(mf_book *book, mf_err *err)
 {
     if (book->in_group)
         return mf_fail(err, MF_USAGE, book->db.name, "a group of entries is open", "", "");
-    return rebuild(book, err);
+    return book->read_only ? mf_make_read_only(book, err) : rebuild(book, err);
 }
 
 /* ---- opening ---------------------------------------------------------------------------- */
@@ -80,6 +80,22 @@ mf_status mf_make_open(mf_db *db, const char *path, const char *called, mf_err *
     return status;
 }
 
+/* What has a meaning in an URI is written by its number (RFC 3986, 2.1). */
+mf_status mf_make_open_uri(mf_db *db, const char *path, const char *way, mf_err *err)
+{
+    mf_buf uri = {0};
+    mf_buf_printf(&uri, "file:%s", path[0] == '/' ? "" : "./");
+    for (const char *at = path; *at != '\0'; at++)
+        if (strchr("%?#", *at) != NULL)
+            mf_buf_printf(&uri, "%%%02X", (unsigned)*at);
+        else
+            mf_buf_add(&uri, at, 1);
+    mf_buf_printf(&uri, "?%s", way);
+    mf_status status = uri.failed ? mf_fail_memory(err) : mf_db_open_uri(db, uri.data, path, err);
+    mf_buf_free(&uri);
+    return status;
+}
+
 mf_status mf_make_identity(mf_db *db, int64_t *version, mf_err *err)
 {
     int64_t application = 0;
@@ -98,16 +114,6 @@ mf_status mf_make_identity(mf_db *db, int64_t *version, mf_err *err)
     if (*version < 1)
         return refuse(db->name, "this file is no book", "its schema has no number", err);
     return mf_shape_check(db, *version, err);
-}
-
-static mf_status check_identity(mf_book *book, int64_t *version, mf_err *err)
-{
-    mf_status status = mf_make_identity(&book->db, version, err);
-    if (status == MF_OK && sqlite3_db_readonly(book->db.handle, "main") == 1)
-        return mf_fail(err, MF_SYSTEM, book->db.name, "the book cannot be written",
-                       "the file is read-only",
-                       "give yourself the right to write to it, or copy the book");
-    return status;
 }
 
 static mf_status migrate(mf_book *book, int from, mf_err *err)
@@ -137,6 +143,27 @@ static mf_status make_current(mf_book *book, int64_t version, mf_err *err)
     return status;
 }
 
+static mf_status open_to_write(mf_book *book, const char *path, int64_t *version, mf_err *err)
+{
+    mf_status status = mf_make_open(&book->db, path, path, err);
+    if (status == MF_OK)
+        status = mf_make_identity(&book->db, version, err);
+    if (status == MF_OK)
+        status = mf_db_exec(&book->db, "PRAGMA journal_mode=WAL", err);
+    return status;
+}
+
+static mf_status open_file(mf_book *book, const char *path, int64_t *version, mf_err *err)
+{
+    mf_status status = open_to_write(book, path, version, err);
+    book->read_only = status == MF_SYSTEM && book->db.read_only;
+    if (!book->read_only)
+        return status;
+    mf_db_close(&book->db);
+    status = mf_make_open_aside(&book->db, path, err);
+    return status == MF_OK ? mf_make_identity(&book->db, version, err) : status;
+}
+
 MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err)
 {
     *out = NULL;
@@ -147,11 +174,7 @@ MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err)
     mf_book *book = calloc(1, sizeof *book);
     if (book == NULL)
         return mf_fail_memory(err);
-    status = mf_make_open(&book->db, path, path, err);
-    if (status == MF_OK)
-        status = check_identity(book, &version, err);
-    if (status == MF_OK)
-        status = mf_db_exec(&book->db, "PRAGMA journal_mode=WAL", err);
+    status = open_file(book, path, &version, err);
     if (status == MF_OK)
         status = make_current(book, version, err);
     if (status == MF_OK)
@@ -192,6 +215,11 @@ mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err
 
 mf_status mf_make_file(const char *path, mf_err *err)
 {
+    mf_status status = mf_file_no_log(path, err);
+    if (status == MF_OK)
+        status = mf_file_no_log_beside(path, err);
+    if (status != MF_OK)
+        return status;
     int fd = open(path, O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600);
     if (fd < 0 && errno == EEXIST)
         return mf_fail(err, MF_INPUT, path, "there is a file of this name already",

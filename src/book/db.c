@@ -79,12 +79,19 @@ static int configure(mf_db *db)
     return rc == SQLITE_OK ? sqlite3_exec(handle, settings, NULL, NULL, NULL) : rc;
 }
 
-mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err)
+static mf_status open_as(mf_db *db, const char *path, int as, const char *name, mf_err *err)
 {
     *db = (mf_db){0};
     snprintf(db->name, sizeof db->name, "%s", name);
-    int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_PRIVATECACHE;
+    int flags = as | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_PRIVATECACHE;
     int rc = sqlite3_open_v2(path, &db->handle, flags, NULL);
+    /* Before anything is read: reading makes files beside it, and they stay there. */
+    if (rc == SQLITE_OK && as == SQLITE_OPEN_READWRITE &&
+        sqlite3_db_readonly(db->handle, "main") == 1) {
+        mf_db_close(db);
+        db->read_only = true;
+        return mf_db_words(err, name, SQLITE_READONLY, 0, "");
+    }
     if (rc == SQLITE_OK)
         rc = configure(db);
     if (rc == SQLITE_OK)
@@ -92,6 +99,16 @@ mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err)
     mf_status status = db->handle == NULL ? mf_fail_memory(err) : mf_db_fail(db, err);
     mf_db_close(db);
     return status;
+}
+
+mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err)
+{
+    return open_as(db, path, SQLITE_OPEN_READWRITE, name, err);
+}
+
+mf_status mf_db_open_uri(mf_db *db, const char *uri, const char *name, mf_err *err)
+{
+    return open_as(db, uri, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, name, err);
 }
 
 void mf_db_close(mf_db *db)
@@ -136,6 +153,8 @@ mf_status mf_db_fail(mf_db *db, mf_err *err)
 {
     int code = code_of(db->handle);
     int number = (code & 0xFF) == SQLITE_IOERR ? errno_of_any(db->handle) : 0;
+    db->read_only = (code & 0xFF) == SQLITE_READONLY || (code & 0xFF) == SQLITE_CANTOPEN ||
+                    (code & 0xFF) == SQLITE_PERM;
     return mf_db_words(err, db->name, code, number, sqlite3_errmsg(db->handle));
 }
 

@@ -228,7 +228,7 @@ static mf_status open_other(mf_merge *m, const char *path, mf_err *err)
 {
     mf_status status = mf_make_exists(path, err);
     if (status == MF_OK)
-        status = mf_make_open(&m->other, path, path, err);
+        status = mf_make_open_to_read(&m->other, path, err);
     if (status == MF_OK)
         status = mf_db_exec(&m->other, "PRAGMA query_only=ON", err);
     if (status == MF_OK) /* one state of the file is judged and read */

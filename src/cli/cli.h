@@ -27,6 +27,7 @@ typedef struct mf_cli {
     const char *who;       /* --by or MISTFOLD_BY; "" when not said */
     bool json;
     bool quiet;   /* --quiet or MISTFOLD_QUIET: no next step */
+    bool force;   /* --force: over a file of another kind */
     bool walking; /* a walk shows what was logged itself */
     mf_lang lang;
     mf_day today;    /* local day */
@@ -184,10 +185,15 @@ void mf_cli_note(const mf_cli *cli, const char *format, ...) MF_PRINTF(2, 3); /*
 void mf_cli_unknown(const mf_cli *cli, const mf_book_report *report);
 void mf_cli_caution(const mf_cli *cli);
 const char *mf_cli_word(const mf_cli *cli, const char *id); /* never NULL */
-/* put.c: writes a file whole over what stood there, unless that is a sealed paper
- * (MF_INPUT) of which the new one keeps not every byte. The other only asks. */
-mf_status mf_cli_put(const char *path, const void *bytes, size_t len, mf_err *err);
-mf_status mf_cli_may_put(const char *path, const void *bytes, size_t len, mf_err *err);
+/* put.c: the one way to write a file that the user named. It is written whole over what
+ * stood there when that is of the same kind by its content, or --force was said; never over
+ * a book or what belongs to one, a key, or a sealed paper of which the new file keeps not
+ * every byte (MF_INPUT). The others only ask; for a paper before it is drawn. */
+mf_status mf_cli_put(const mf_cli *cli, const char *path, const void *bytes, size_t len,
+                     mf_err *err);
+mf_status mf_cli_may_put(const mf_cli *cli, const char *path, const void *bytes, size_t len,
+                         mf_err *err);
+mf_status mf_cli_may_put_paper(const mf_cli *cli, const char *path, mf_err *err);
 /* Says that a file was written. */
 void mf_cli_wrote(const mf_cli *cli, const char *path);
 /* Characters, not bytes, of the first len bytes of text. */

@@ -51,6 +51,14 @@ static mf_status unknown(int argc, char **argv)
     return MF_USAGE;
 }
 
+/* After an answer, in JSON too; a refusal says it itself. */
+static void tell_read_only(const mf_cli *cli)
+{
+    if (cli->book != NULL && mf_book_is_read_only(cli->book))
+        fprintf(stderr,
+                "note: the book is read-only here; it was read, and nothing can be logged\n");
+}
+
 static mf_status run(mf_cli *cli, int argc, char **argv)
 {
     int words = 0;
@@ -81,6 +89,8 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
     cli->spare = NULL;
     if (status == MF_OK || status == MF_NO)
         mf_next_say(cli, cmd, &args);
+    if (status == MF_OK || status == MF_NO)
+        tell_read_only(cli);
     return status;
 }
 

@@ -1,0 +1,8 @@
+# A sealed paper is evidence, with --force too, and so is one whose seal is broken. A further
+# seal keeps all of it in front.
+cp sealed.pdf broken.pdf
+printf X | dd of=broken.pdf bs=1 seek=5000 conv=notrunc 2>/dev/null
+keeps sealed.pdf $M paper record J --out sealed.pdf --force
+keeps broken.pdf $M paper blank sign --out broken.pdf --force
+keeps sealed.pdf $M export J --format csv --out sealed.pdf --force
+try $M paper seal sealed.pdf --as firm --key k.p12 --passphrase-fd 3 3<secret
