@@ -55,14 +55,12 @@ static bool lies_there(const char *path, const char *end)
 
 /* With its lock, when somebody may be at work at it; as it lies there, when there is no log;
  * and with a log that nobody is at work at, kept track of in memory. */
-static const char *const ways[] = {"mode=ro", "immutable=1", "mode=ro&nolock=1"};
+static const char *const ways[] = {"mode=ro", "immutable=1", "mode=ro&vfs=unix-none"};
 
 static mf_status read_one_way(mf_db *to, const char *path, int way, mf_err *err)
 {
     mf_db from = {0};
-    mf_status status = mf_make_open_uri(&from, path, ways[way], err);
-    if (status == MF_OK && way == 2)
-        status = mf_db_exec(&from, "PRAGMA locking_mode=EXCLUSIVE", err);
+    mf_status status = mf_make_open_uri(&from, path, ways[way], way == 2, err);
     if (status == MF_OK)
         status = mf_make_copy_pages(&from, to, NULL, err);
     mf_db_close(&from);

@@ -81,7 +81,7 @@ mf_status mf_make_open(mf_db *db, const char *path, const char *called, mf_err *
 }
 
 /* What has a meaning in an URI is written by its number (RFC 3986, 2.1). */
-mf_status mf_make_open_uri(mf_db *db, const char *path, const char *way, mf_err *err)
+mf_status mf_make_open_uri(mf_db *db, const char *path, const char *way, bool alone, mf_err *err)
 {
     mf_buf uri = {0};
     mf_buf_printf(&uri, "file:%s", path[0] == '/' ? "" : "./");
@@ -91,7 +91,8 @@ mf_status mf_make_open_uri(mf_db *db, const char *path, const char *way, mf_err 
         else
             mf_buf_add(&uri, at, 1);
     mf_buf_printf(&uri, "?%s", way);
-    mf_status status = uri.failed ? mf_fail_memory(err) : mf_db_open_uri(db, uri.data, path, err);
+    mf_status status =
+        uri.failed ? mf_fail_memory(err) : mf_db_open_uri(db, uri.data, alone, path, err);
     mf_buf_free(&uri);
     return status;
 }

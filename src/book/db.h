@@ -37,8 +37,8 @@ typedef struct mf_stmt {
 /* Opens path (":memory:" too) with our settings: timeouts, defences. db must stay
  * where it is until it is closed. A file that cannot be written is not opened. */
 mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err);
-/* The same to read only, by an URI. */
-mf_status mf_db_open_uri(mf_db *db, const char *uri, const char *name, mf_err *err);
+/* The same to read only, by an URI; alone: keeps the index of a log in memory. */
+mf_status mf_db_open_uri(mf_db *db, const char *uri, bool alone, const char *name, mf_err *err);
 /* Accepts one that was never opened (all zero). */
 void mf_db_close(mf_db *db);
 

@@ -12,7 +12,7 @@ mf_status mf_make_file(const char *path, mf_err *err);
 mf_status mf_make_open(mf_db *db, const char *path, const char *called, mf_err *err);
 /* The same by one of SQLite's ways to read only, "immutable=1"; and a copy in memory of a
  * book that cannot be written. */
-mf_status mf_make_open_uri(mf_db *db, const char *path, const char *way, mf_err *err);
+mf_status mf_make_open_uri(mf_db *db, const char *path, const char *way, bool alone, mf_err *err);
 mf_status mf_make_open_aside(mf_db *db, const char *path, mf_err *err);
 /* Whichever of them fits. */
 mf_status mf_make_open_to_read(mf_db *db, const char *path, mf_err *err);

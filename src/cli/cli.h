@@ -160,6 +160,8 @@ enum { MF_PASS_MAX = 256 };
 mf_status mf_pass_read(const mf_args *args, const char *prompt, bool twice, char out[MF_PASS_MAX],
                        mf_err *err);
 void mf_pass_wipe(char pass[MF_PASS_MAX]);
+/* From here on nothing of the process goes into a file when it crashes. */
+void mf_pass_no_core(void);
 
 /* out.c: what people and scripts read. */
 mf_status mf_cli_fail(const mf_err *err); /* one line on stderr; returns its status */
@@ -180,6 +182,10 @@ mf_status mf_cli_made(mf_status status, const mf_err *altered, mf_err *err);
 void mf_cli_text(FILE *to, const char *text, size_t len);
 void mf_cli_show(const char *text); /* on standard output */
 void mf_cli_note(const mf_cli *cli, const char *format, ...) MF_PRINTF(2, 3); /* stderr */
+/* The same, in JSON too, whose members do not say it. */
+void mf_cli_warn(const char *format, ...) MF_PRINTF(1, 2);
+/* Says that others may read the file, where its mode lets them. */
+void mf_cli_warn_mode(const char *path);
 /* A newer version may have logged what an answer hangs on: says so, as a note. In JSON it
  * is the member unknown_entries. */
 void mf_cli_unknown(const mf_cli *cli, const mf_book_report *report);

@@ -5,6 +5,8 @@
 #include "base/fail.h"
 #include "base/file.h"
 
+#include <errno.h>
+#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -55,8 +57,29 @@ static void xlsx_table(void *data, const char *name, const char *const *heads, s
     worksheet_set_column(out->sheet, 0, (lxw_col_t)(n - 1), 16, NULL);
 }
 
-static mf_status fail(mf_err *err, lxw_error error)
+/* The library writes lines of its own to standard error, which are ours to write. */
+static int hush(void)
 {
+    int kept = dup(STDERR_FILENO), nowhere = open("/dev/null", O_WRONLY | O_CLOEXEC);
+    fflush(stderr);
+    if (kept >= 0 && nowhere >= 0)
+        dup2(nowhere, STDERR_FILENO);
+    if (nowhere >= 0)
+        close(nowhere);
+    return kept;
+}
+
+static void speak(int kept)
+{
+    fflush(stderr);
+    if (kept >= 0 && dup2(kept, STDERR_FILENO) >= 0)
+        close(kept);
+}
+
+static mf_status fail(mf_err *err, lxw_error error, const char *path, int number)
+{
+    if (number == ENOSPC || number == EDQUOT)
+        return mf_file_fail(err, path, "write", number);
     return mf_fail(err, MF_SYSTEM, "workbook", "cannot be made", lxw_strerror(error),
                    "is there room in the temporary folder?");
 }
@@ -73,9 +96,13 @@ static mf_status write_book(const mf_cli *cli, const mf_job *job, bool no_names,
     const mf_sink sink = {&out, xlsx_table, xlsx_row};
     mf_status status = mf_export_findings(cli, job, &sink, err);
     mf_export_kinds(job, NULL, no_names, &sink);
+    int kept = hush();
+    errno = 0;
     keep(&out, workbook_close(out.workbook));
+    int number = errno;
+    speak(kept);
     if (status == MF_OK && out.error != LXW_NO_ERROR)
-        status = fail(err, out.error);
+        status = fail(err, out.error, path, number);
     return status;
 }
 

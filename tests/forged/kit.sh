@@ -10,7 +10,7 @@ set -u
 cp -a "$1/." . || exit 99
 LC_ALL=C MISTFOLD_BY=rosa MISTFOLD_BOOK=firm.book MISTFOLD_LANG=en MISTFOLD_QUIET=yes
 export LC_ALL MISTFOLD_BY MISTFOLD_BOOK MISTFOLD_LANG MISTFOLD_QUIET
-M=$MISTFOLD
+M=$MISTFOLD TESTS=$(dirname "$0")/..
 umask 077
 
 try() {

@@ -1,0 +1,3 @@
+# No core file of a process that reads a passphrase, and no passphrase in memory once the key
+# is open.
+python3 "$TESTS/forged/passphrase.py" "$M"
