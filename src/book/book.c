@@ -3,6 +3,7 @@
 #include "base/file.h"
 #include "base/mem.h"
 #include "book/fold.h"
+#include "book/journal.h"
 #include "book/make.h"
 #include "book/schema.h"
 #include "book/shape.h"
@@ -165,6 +166,41 @@ static mf_status open_file(mf_book *book, const char *path, int64_t *version, mf
     return status == MF_OK ? mf_make_identity(&book->db, version, err) : status;
 }
 
+/* A device is a part of the name of each of its entries, which is printed everywhere. */
+static mf_status check_device(const mf_book *book, const char *name, mf_err *err)
+{
+    if (mf_is_device(name))
+        return MF_OK;
+    return mf_failf(err, MF_SYSTEM, book->db.name, "the book was altered outside this program",
+                    "keep this file as it is and go on with the last good copy",
+                    "a device of it is named \"%.40s\", which no device can be", name);
+}
+
+/* Whose chain is continued, and that the others are what a device can be. */
+static mf_status take_devices(mf_book *book, mf_err *err)
+{
+    char ours[4 * MF_DEVICE_MAX];
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status = mf_meta_get(&book->db, "device", ours, sizeof ours, err);
+    if (status == MF_OK)
+        status = check_device(book, ours, err);
+    if (status == MF_OK)
+        snprintf(book->device, sizeof book->device, "%.*s", MF_DEVICE_MAX, ours);
+    if (status == MF_OK)
+        status = mf_stmt_get(&stmt, &book->db,
+                             MF_WITH_DEVICES " SELECT device FROM d WHERE device IS NOT NULL", err);
+    if (status != MF_OK)
+        return status;
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = check_device(book, mf_stmt_column(&stmt, 0), err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
 MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err)
 {
     *out = NULL;
@@ -179,7 +215,7 @@ MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err)
     if (status == MF_OK)
         status = make_current(book, version, err);
     if (status == MF_OK)
-        status = mf_meta_get(&book->db, "device", book->device, sizeof book->device, err);
+        status = take_devices(book, err);
     if (status == MF_OK)
         *out = book;
     else
@@ -206,8 +242,7 @@ mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err
         snprintf(out, MF_DEVICE_MAX + 1, "%08x", number);
         return MF_OK;
     }
-    size_t len = strspn(device, "abcdefghijklmnopqrstuvwxyz0123456789-");
-    if (len == 0 || len > MF_DEVICE_MAX || device[len] != '\0')
+    if (!mf_is_device(device))
         return mf_fail(err, MF_INPUT, "device", "this is no name for a device",
                        "1 to 16 of a-z, 0-9 and -", "name it like \"office\" or \"tablet-2\"");
     snprintf(out, MF_DEVICE_MAX + 1, "%s", device);

@@ -4,6 +4,9 @@
 
 #include "book/room.h"
 
+/* odd.c: what may name a device, and a job. */
+bool mf_is_device(const char *name);
+bool mf_is_id(const char *text);
 /* The name of a device, checked; NULL draws one. */
 mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err *err);
 /* A new empty file that its owner alone can read; refuses one that is there. */

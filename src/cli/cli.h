@@ -180,7 +180,8 @@ mf_status mf_cli_made(mf_status status, const mf_err *altered, mf_err *err);
  * show as other words, becomes '?' (base/utf8.h). All that is printed for people goes
  * this way, here or in a function below. */
 void mf_cli_text(FILE *to, const char *text, size_t len);
-void mf_cli_show(const char *text); /* on standard output */
+void mf_cli_show(const char *text);                    /* on standard output */
+void mf_cli_line(const char *label, const char *text); /* "label text", a line of its own */
 void mf_cli_note(const mf_cli *cli, const char *format, ...) MF_PRINTF(2, 3); /* stderr */
 /* The same, in JSON too, whose members do not say it. */
 void mf_cli_warn(const char *format, ...) MF_PRINTF(1, 2);

@@ -27,6 +27,17 @@ static void keep(book_out *out, lxw_error error)
         out->error = error;
 }
 
+static lxw_error write_text(book_out *out, lxw_col_t column, const char *text)
+{
+    mf_buf plain = {0};
+    mf_export_text(&plain, text);
+    lxw_error error = plain.failed ? LXW_ERROR_MEMORY_MALLOC_FAILED
+                                   : worksheet_write_string(out->sheet, out->row, column,
+                                                            mf_buf_str(&plain), NULL);
+    mf_buf_free(&plain);
+    return error;
+}
+
 static void xlsx_row(void *data, const mf_cell *cells, size_t n)
 {
     book_out *out = data;
@@ -37,7 +48,7 @@ static void xlsx_row(void *data, const mf_cell *cells, size_t n)
         if (cells[i].number && end != cells[i].text && *end == '\0')
             keep(out, worksheet_write_number(out->sheet, out->row, column, number, NULL));
         else if (cells[i].text[0] != '\0')
-            keep(out, worksheet_write_string(out->sheet, out->row, column, cells[i].text, NULL));
+            keep(out, write_text(out, column, cells[i].text));
     }
     out->row++;
 }

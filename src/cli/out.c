@@ -29,6 +29,13 @@ void mf_cli_show(const char *text)
     mf_cli_text(stdout, text, strlen(text));
 }
 
+void mf_cli_line(const char *label, const char *text)
+{
+    printf("%s ", label);
+    mf_cli_show(text);
+    putchar('\n');
+}
+
 /* ---- errors and notes --------------------------------------------------------------------- */
 
 static void put_part(const char *before, const char *text, const char *after)

@@ -21,3 +21,35 @@ TMPDIR=$PWD/disk
 export TMPDIR
 try $M export J --format xlsx --out a.xlsx
 ls -A disk
+#> Avail
+#>     0
+#> exit 4
+#> mistfold: disk/firm.book: the disk is full: nothing was written; free some space, then do it again
+#> exit 4
+#> mistfold: disk/firm.book: the disk is full: nothing was written; free some space, then do it again
+#> exit 4
+#> mistfold: disk/firm.book: the disk is full: nothing was written; free some space, then do it again
+#> exit 4
+#> mistfold: disk/firm.book: the disk is full: nothing was written; free some space, then do it again
+#> exit 4
+#> mistfold: disk/b.book: the disk is full: nothing was written; free some space, then do it again
+#> exit 4
+#> mistfold: disk/b.book: the disk is full: nothing was written; free some space, then do it again
+#> exit 4
+#> mistfold: disk/b.book: the disk is full: nothing was written; free some space, then do it again
+#> exit 4
+#> mistfold: disk/a.csv: cannot write it (the disk is full); free some space and try again
+#> exit 4
+#> mistfold: disk/a.pdf: cannot write it (the disk is full); free some space and try again
+#> exit 4
+#> mistfold: disk/bundle/README.txt: cannot write it (the disk is full); free some space and try again
+#> exit 4
+#> mistfold: disk/bundle.zip: cannot write it (the disk is full); free some space and try again
+#> exit 4
+#> mistfold: disk/k2.p12: cannot write it (the disk is full); free some space and try again
+#> exit 4
+#> mistfold: /tmp/fg/full-disk/disk/mistfold-nM6LIc: cannot write it (the disk is full); free some space and try again
+#> fill
+#> firm.book
+#> firm.book-shm
+#> firm.book-wal

@@ -27,3 +27,17 @@ PY
 $M book copy to/b.book --device b >said.out 2>said.err
 ls -A to | grep -v '^k' | sed "s/$dead/DEAD/; s/$$/LIVING/"
 for book in to/*.book; do $M --book $book book check >said.out || echo "$book is not whole"; done
+#> exit 0
+#> note: what an interrupted copy had left in this folder was taken away
+#> .mistfold-LIVING-0.tmp
+#> .mistfold-DEAD-1.tmp
+#> .mistfold-1x-0.tmp
+#> a.book
+#> mine.tmp
+#> exit 0
+#> .mistfold-LIVING-0.tmp
+#> .mistfold-DEAD-1.tmp
+#> .mistfold-1x-0.tmp
+#> a.book
+#> b.book
+#> mine.tmp

@@ -15,4 +15,41 @@ try $M export J --format jsonl --out photo.png --force
 try $M --force paper record J --out notes.txt
 : >empty
 try $M export J --format xlsx --out empty
-ls
+ls -A | grep -v '^answer\|^said'
+#> exit 0
+#> exit 0
+#> exit 0
+#> exit 0
+#> exit 3
+#> mistfold: notes.txt: a file of another kind stands there (it is a text, and a PDF would take its place); choose another name, or say --force
+#> notes.txt is as it was
+#> exit 3
+#> mistfold: plain.pdf: a file of another kind stands there (it is a PDF, and a text would take its place); choose another name, or say --force
+#> plain.pdf is as it was
+#> exit 3
+#> mistfold: book.xlsx: a file of another kind stands there (it is a workbook, and a text would take its place); choose another name, or say --force
+#> book.xlsx is as it was
+#> exit 3
+#> mistfold: photo.png: a file of another kind stands there (it is a picture, and a text would take its place); choose another name, or say --force
+#> photo.png is as it was
+#> exit 0
+#> exit 3
+#> mistfold: b.zip: a file of another kind stands there (it is of no kind known here, and a workbook would take its place); choose another name, or say --force
+#> b.zip is as it was
+#> exit 0
+#> exit 0
+#> exit 0
+#> b.zip
+#> book.xlsx
+#> c.der
+#> empty
+#> firm.book
+#> k.der
+#> k.p12
+#> k.pem
+#> notes.txt
+#> out
+#> photo.png
+#> plain.pdf
+#> sealed.pdf
+#> secret

@@ -20,3 +20,57 @@ keeps notes.txt $M --book notes.txt book new
 keeps firm.book $M key new firm.book --name N --passphrase-fd 3 3<secret
 $M attach add J plain.pdf >said.out
 keeps firm.book $M attach export J t/5 --out firm.book --force
+#> exit 3
+#> mistfold: firm.book: a book stands there (a book is never written over); choose another name, or move that file away
+#> firm.book is as it was
+#> exit 3
+#> mistfold: firm.book: a book stands there (a book is never written over); choose another name, or move that file away
+#> firm.book is as it was
+#> exit 3
+#> mistfold: firm.book: a book stands there (a book is never written over); choose another name, or move that file away
+#> firm.book is as it was
+#> exit 3
+#> mistfold: notes.txt: a book stands there (a book is never written over); choose another name, or move that file away
+#> notes.txt is as it was
+#> exit 3
+#> mistfold: firm.book: a book stands there (a book is never written over); choose another name, or move that file away
+#> firm.book is as it was
+#> exit 3
+#> mistfold: firm.book: a book stands there (a book is never written over); choose another name, or move that file away
+#> firm.book is as it was
+#> exit 3
+#> mistfold: ./firm.book: a book stands there (a book is never written over); choose another name, or move that file away
+#> firm.book is as it was
+#> exit 3
+#> mistfold: firm.book: a book stands there (a book is never written over); choose another name, or move that file away
+#> firm.book is as it was
+#> exit 3
+#> mistfold: firm.book: a book stands there (a book is never written over); choose another name, or move that file away
+#> firm.book is as it was
+#> exit 3
+#> mistfold: firm.book: a book stands there (a book is never written over); choose another name, or move that file away
+#> firm.book is as it was
+#> exit 3
+#> mistfold: firm.book: a book stands there (a book is never written over); choose another name, or move that file away
+#> firm.book is as it was
+#> exit 3
+#> mistfold: firm.book: there is a file or folder of this name already (a bundle is never written over); choose another name
+#> firm.book is as it was
+#> exit 3
+#> mistfold: firm.book: there is a file of this name already (it is never written over); choose another name
+#> firm.book is as it was
+#> exit 3
+#> mistfold: notes.txt: there is a file of this name already (it is never written over); choose another name
+#> notes.txt is as it was
+#> exit 3
+#> mistfold: notes.txt: there is a file of this name already (it is never written over); choose another name
+#> notes.txt is as it was
+#> exit 3
+#> mistfold: notes.txt: there is a file of this name already (a book is never written over); choose another name
+#> notes.txt is as it was
+#> exit 3
+#> mistfold: firm.book: there is a file of this name already (it is never written over); choose another name
+#> firm.book is as it was
+#> exit 3
+#> mistfold: firm.book: a book stands there (a book is never written over); choose another name, or move that file away
+#> firm.book is as it was

@@ -15,3 +15,24 @@ done
 try $M --book disk/firm.book book copy new.book --device u
 try $M --book new.book person add --id z --name Z
 ls disk
+#> exit 0
+#> note: the book is read-only here: it was read, and nothing can be logged
+#> J               2026-09-14  preparing                     A
+#> exit 0
+#> note: the book is read-only here: it was read, and nothing can be logged
+#> exit 4
+#> mistfold: disk/firm.book: the book is read-only: nothing was written (its file, its folder or its disk cannot be written); give yourself the right to write to the file and its folder, or go on with a copy: "book copy"
+#> 4
+#> exit 0
+#> note: the book is read-only here: it was read, and nothing can be logged
+#> J-1926          2026-09-14  handed over                   12 Sample Lane, Exampleton
+#> exit 0
+#> note: the book is read-only here: it was read, and nothing can be logged
+#> exit 4
+#> mistfold: disk/old.book: the book is read-only: nothing was written (its file, its folder or its disk cannot be written); give yourself the right to write to the file and its folder, or go on with a copy: "book copy"
+#> 395
+#> exit 0
+#> note: the book is read-only here: it was read, and nothing can be logged
+#> exit 0
+#> firm.book
+#> old.book

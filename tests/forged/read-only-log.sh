@@ -18,3 +18,49 @@ for folder in a b d; do
     try as_nobody $M --book $folder/firm.book book check
 done
 ls a b d
+#> a:
+#> firm.book
+#> firm.book-wal
+#>
+#> b:
+#> firm.book
+#> firm.book-shm
+#> firm.book-wal
+#>
+#> d:
+#> firm.book
+#> firm.book-journal
+#> exit 0
+#> note: the book is read-only here: it was read, and nothing can be logged
+#> note: a/firm.book can be read by other users of this computer (mode 444); to keep it to yourself: chmod 600 a/firm.book
+#> id    name          entry
+#> rosa  Rosa Muestra  t/1
+#> late  Late          t/5
+#> exit 0
+#> note: the book is read-only here: it was read, and nothing can be logged
+#> note: a/firm.book can be read by other users of this computer (mode 444); to keep it to yourself: chmod 600 a/firm.book
+#> exit 0
+#> note: the book is read-only here: it was read, and nothing can be logged
+#> note: b/firm.book can be read by other users of this computer (mode 444); to keep it to yourself: chmod 600 b/firm.book
+#> id    name          entry
+#> rosa  Rosa Muestra  t/1
+#> late  Late          t/5
+#> exit 0
+#> note: the book is read-only here: it was read, and nothing can be logged
+#> note: b/firm.book can be read by other users of this computer (mode 444); to keep it to yourself: chmod 600 b/firm.book
+#> exit 4
+#> mistfold: d/firm.book: the book cannot be read here (a change of it was cut off, and is taken back only where it can be written); copy it, with its -journal, to a folder where you may write
+#> exit 4
+#> mistfold: d/firm.book: the book cannot be read here (a change of it was cut off, and is taken back only where it can be written); copy it, with its -journal, to a folder where you may write
+#> a:
+#> firm.book
+#> firm.book-wal
+#>
+#> b:
+#> firm.book
+#> firm.book-shm
+#> firm.book-wal
+#>
+#> d:
+#> firm.book
+#> firm.book-journal

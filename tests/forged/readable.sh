@@ -13,3 +13,23 @@ for word in a 1234567 contraseña12 éééééééé ééééééé; do
     echo "$word" >word
     try $M key new "$word.p12" --name N --passphrase-fd 3 3<word
 done
+#> exit 0
+#> exit 0
+#> note: k.p12 can be read by other users of this computer (mode 644); to keep it to yourself: chmod 600 k.p12
+#> exit 0
+#> note: k.p12 can be read by other users of this computer (mode 644); to keep it to yourself: chmod 600 k.p12
+#> exit 0
+#> exit 0
+#> note: firm.book can be read by other users of this computer (mode 640); to keep it to yourself: chmod 600 firm.book
+#> exit 0
+#> note: firm.book can be read by other users of this computer (mode 640); to keep it to yourself: chmod 600 firm.book
+#> exit 3
+#> mistfold: there is no job NONE; see the list of jobs, or open this one first
+#> exit 0
+#> note: the passphrase has fewer than 8 letters: whoever gets the file can guess it and sign in this name; better make another key with a longer one
+#> exit 0
+#> note: the passphrase has fewer than 8 letters: whoever gets the file can guess it and sign in this name; better make another key with a longer one
+#> exit 0
+#> exit 0
+#> exit 0
+#> note: the passphrase has fewer than 8 letters: whoever gets the file can guess it and sign in this name; better make another key with a longer one
