@@ -10,7 +10,7 @@ cp firm.book to/.mistfold-1x-0.tmp
 cp firm.book to/mine.tmp
 ln -s ../firm.book to/.mistfold-$dead-1.tmp
 try $M book backup to/a.book
-ls -A to | sed "s/$dead/DEAD/; s/$$/LIVING/"
+ls -A to | sed "s/$dead/DEAD/; s/$$/LIVING/" | sort
 try $M --book to/a.book book check
 # One that is killed for real.
 python3 - "$M" <<'PY'
@@ -25,19 +25,19 @@ for i in range(3):
     process.wait()
 PY
 $M book copy to/b.book --device b >said.out 2>said.err
-ls -A to | grep -v '^k' | sed "s/$dead/DEAD/; s/$$/LIVING/"
+ls -A to | grep -v '^k' | sed "s/$dead/DEAD/; s/$$/LIVING/" | sort
 for book in to/*.book; do $M --book $book book check >said.out || echo "$book is not whole"; done
 #> exit 0
 #> note: what an interrupted copy had left in this folder was taken away
-#> .mistfold-LIVING-0.tmp
-#> .mistfold-DEAD-1.tmp
 #> .mistfold-1x-0.tmp
+#> .mistfold-DEAD-1.tmp
+#> .mistfold-LIVING-0.tmp
 #> a.book
 #> mine.tmp
 #> exit 0
-#> .mistfold-LIVING-0.tmp
-#> .mistfold-DEAD-1.tmp
 #> .mistfold-1x-0.tmp
+#> .mistfold-DEAD-1.tmp
+#> .mistfold-LIVING-0.tmp
 #> a.book
 #> b.book
 #> mine.tmp

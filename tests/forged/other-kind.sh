@@ -48,7 +48,6 @@ ls -A | grep -v '^answer\|^said'
 #> k.p12
 #> k.pem
 #> notes.txt
-#> out
 #> photo.png
 #> plain.pdf
 #> sealed.pdf

@@ -7,7 +7,7 @@ gzip -dc "$TESTS/books/schema-1.book.gz" >disk/old.book
 mount -o remount,ro disk || skip "no right to mount read-only"
 for book in firm old; do
     try $M --book disk/$book.book job list
-    cat said.out
+    cut -d" " -f1 said.out
     try $M --book disk/$book.book book check
     try $M --book disk/$book.book person add --id z --name Z
     sqlite3 "file:disk/$book.book?immutable=1" 'SELECT count(*) FROM entry'
@@ -17,7 +17,7 @@ try $M --book new.book person add --id z --name Z
 ls disk
 #> exit 0
 #> note: the book is read-only here: it was read, and nothing can be logged
-#> J               2026-09-14  preparing                     A
+#> J
 #> exit 0
 #> note: the book is read-only here: it was read, and nothing can be logged
 #> exit 4
@@ -25,7 +25,7 @@ ls disk
 #> 4
 #> exit 0
 #> note: the book is read-only here: it was read, and nothing can be logged
-#> J-1926          2026-09-14  handed over                   12 Sample Lane, Exampleton
+#> J-1926
 #> exit 0
 #> note: the book is read-only here: it was read, and nothing can be logged
 #> exit 4
