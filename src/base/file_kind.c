@@ -118,44 +118,49 @@ static bool is_book_at(const char *path)
     return n > 0 && is_book(head, (size_t)n);
 }
 
-static const char *const ends[] = {"-wal", "-shm", "-journal"};
+/* What SQLite writes beside a book, and takes from there. */
+static const char *const ends[] = {"-wal", "-journal", "-shm"};
 
-bool mf_file_is_log_name(const char *path)
+static mf_status name_of_book(const char *book, const char *path, mf_err *err)
 {
-    size_t len = strlen(path);
-    for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
-        size_t end = strlen(ends[i]);
-        mf_buf book = {0};
-        if (len <= end || strcmp(path + len - end, ends[i]) != 0)
-            continue;
-        mf_buf_add(&book, path, len - end);
-        bool is = book.failed || is_book_at(mf_buf_str(&book));
-        mf_buf_free(&book);
-        return is;
-    }
-    return false;
-}
-
-mf_status mf_file_no_log(const char *path, mf_err *err)
-{
-    if (!mf_file_is_log_name(path))
+    if (!is_book_at(book))
         return MF_OK;
     return mf_fail(err, MF_INPUT, path, "this name belongs to the book beside it",
                    "the book would be read together with what stands there", "choose another name");
 }
 
+mf_status mf_file_no_log(const char *path, mf_err *err)
+{
+    size_t len = strlen(path);
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < sizeof ends / sizeof ends[0]; i++) {
+        size_t end = strlen(ends[i]);
+        mf_buf book = {0};
+        if (len <= end || strcmp(path + len - end, ends[i]) != 0)
+            continue;
+        mf_buf_add(&book, path, len - end);
+        status = book.failed ? mf_fail_memory(err) : name_of_book(book.data, path, err);
+        mf_buf_free(&book);
+    }
+    return status;
+}
+
+/* An index alone (-shm) is made anew. */
 mf_status mf_file_no_log_beside(const char *path, mf_err *err)
 {
     struct stat st;
-    for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < 2; i++) {
         mf_buf log = {0};
         mf_buf_printf(&log, "%s%s", path, ends[i]);
-        bool lies = log.failed || (lstat(log.data, &st) == 0 && st.st_size > 0);
+        if (log.failed)
+            status = mf_fail_memory(err);
+        else if (lstat(log.data, &st) == 0 && st.st_size > 0)
+            status =
+                mf_failf(err, MF_INPUT, path, "it would be read together with a book made here",
+                         "choose another name, or move it to the book that it belongs to",
+                         "the log of an earlier book, %s%s, lies there", path, ends[i]);
         mf_buf_free(&log);
-        if (lies)
-            return mf_failf(err, MF_INPUT, path, "it would be read together with a book made here",
-                            "choose another name, or move it to the book that it belongs to",
-                            "the log of an earlier book, %s%s, lies there", path, ends[i]);
     }
-    return MF_OK;
+    return status;
 }

@@ -25,11 +25,8 @@ typedef enum mf_file_kind {
 /* Of the len bytes of a whole file. */
 mf_file_kind mf_file_kind_of(const unsigned char *bytes, size_t len);
 
-/* Whether the name is one that SQLite uses for the log of a file beside it that is a book,
- * or was (X.book-wal of X.book), also when nothing stands there yet. */
-bool mf_file_is_log_name(const char *path);
-
-/* MF_INPUT for such a name: SQLite would read what stands there into the book. */
+/* MF_INPUT for a name that SQLite uses for the log of a book beside it (X.book-wal of
+ * X.book), also when nothing stands there yet: SQLite would read it into the book. */
 mf_status mf_file_no_log(const char *path, mf_err *err);
 /* MF_INPUT when such a log lies beside a place where no book is yet: SQLite would read that
  * of an earlier one into the new one. */

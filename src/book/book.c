@@ -251,8 +251,9 @@ mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err
 
 mf_status mf_make_file(const char *path, mf_err *err)
 {
+    struct stat st;
     mf_status status = mf_file_no_log(path, err);
-    if (status == MF_OK)
+    if (status == MF_OK && lstat(path, &st) != 0)
         status = mf_file_no_log_beside(path, err);
     if (status != MF_OK)
         return status;

@@ -61,6 +61,8 @@ static mf_status check_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, const 
         *before = (mf_chain){0};
         snprintf(before->device, sizeof before->device, "%s", line->device);
         snprintf(before->hash, sizeof before->hash, "%s", mf_zero_hash);
+        if (!mf_is_device(line->device))
+            mf_fault(&m->checker, true, where, "its device has no name that a device can have");
     }
     mf_status status = mf_check_line(&m->checker, stmt, line, where, &body, err);
     mf_check_link(&m->checker, before, line, mf_stmt_number(stmt, 9), where);

@@ -55,10 +55,11 @@ const char *mf_line_oddity(const mf_line *line, const mf_body *body)
         return "its device has no name that a device can have";
     if (mf_now_check(&made, NULL) != MF_OK)
         return "its time is no UTC time, or nobody is named who wrote it";
+    if (!is_plain(line->job) || !is_plain(line->kind) ||
+        (!body->is_flat && !is_plain_value(body->tree)))
+        return "there is a sign in its text that nobody can type";
     if (line->job[0] != '\0' && !mf_is_id(line->job))
         return "its job has no id that a job can have";
-    if (!is_plain(line->kind) || (!body->is_flat && !is_plain_value(body->tree)))
-        return "there is a sign in its text that nobody can type";
     if (kind == NULL || strcmp(line->kind, MF_KIND_CORRECTION) == 0)
         return NULL;
     if (kind->of_firm && line->job[0] != '\0')

@@ -150,7 +150,7 @@ void mf_json_seen(mf_buf *out, const char *text, size_t len)
     for (size_t at = 0; at < len; at += step) {
         int32_t c = -1;
         step = mf_utf8_next(text + at, len - at, &c);
-        if (step > 0 && (mf_utf8_is_seen(c) || (c < 0x20 && memchr("\n\r\t", c, 3) != NULL)))
+        if (step > 0 && (!mf_utf8_is_control(c) || (c < 0x20 && memchr("\n\r\t", c, 3) != NULL)))
             mf_buf_add(out, text + at, step);
         else if (step > 0)
             add_escaped(out, (uint32_t)c);
@@ -161,7 +161,7 @@ void mf_json_seen(mf_buf *out, const char *text, size_t len)
 }
 
 /* The text, which is freed or given back; NULL when there is no memory. */
-static char *escape_unseen(char *text)
+static char *escape_controls(char *text)
 {
     mf_buf out = {0};
     mf_bytes bytes = {0};
@@ -181,7 +181,7 @@ char *mf_json_text(const json_t *root, size_t flags)
 {
     char *text = root == NULL || lacked ? NULL : json_dumps(root, flags);
     if (text != NULL && !lacked)
-        text = escape_unseen(text);
+        text = escape_controls(text);
     else if (text != NULL) {
         free(text);
         text = NULL;
