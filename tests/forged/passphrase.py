@@ -12,10 +12,22 @@ import time
 SECRET = open("secret", "rb").read().strip()
 
 
+def rests(pid):
+    """Waits until the process waits: asleep, and no time of the processor used for a while."""
+    before = None
+    for _ in range(60):
+        time.sleep(0.5)
+        words = open(f"/proc/{pid}/stat").read().rsplit(")", 1)[1].split()
+        now = words[0], words[11], words[12]
+        if now == before and now[0] == "S":
+            return
+        before = now
+
+
 def dies(command, **more):
     """Whether a core was dumped of the process, ended while it waits."""
     process = subprocess.Popen(command, **more)
-    time.sleep(0.7)
+    rests(process.pid)
     process.send_signal(signal.SIGSEGV)
     _, status = os.waitpid(process.pid, 0)
     return os.WIFSIGNALED(status) and os.WCOREDUMP(status)
@@ -47,7 +59,7 @@ def kept():
         fd = secret.fileno()
         process = subprocess.Popen([sys.argv[1], "paper", "record", "J", "--out", "pipe", "--key", "k.p12",
                                     "--passphrase-fd", str(fd)], pass_fds=[fd], stdout=subprocess.DEVNULL)
-        time.sleep(2)
+        rests(process.pid)
     try:
         wide = "\0".join(SECRET.decode()).encode()  # as PKCS #12 wants it, two bytes a letter
         found = any(SECRET in part or wide in part for part in memory(process.pid))
