@@ -51,9 +51,14 @@ MF_API mf_status mf_book_new(mf_book **out, const char *path, const char *device
 /* Opens a book. Fails MF_INPUT when there is none or it is no book or of a newer
  * schema, MF_SYSTEM when it is locked, unreadable or damaged. A book that was
  * only opened is not changed, except that one of an older schema is brought to this one and
- * out-of-date derived tables are rebuilt. */
+ * out-of-date derived tables are rebuilt. One that cannot be written is opened, too
+ * (mf_book_is_read_only); MF_SYSTEM when it changes while it is read. */
 MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err);
 MF_API void mf_book_close(mf_book *book);
+
+/* Whether the book was opened though its file, its folder or its disk cannot be written: it
+ * is read whole into memory then, answers as any other, and what would write fails MF_SYSTEM. */
+MF_API bool mf_book_is_read_only(const mf_book *book);
 
 /* ---- writing --------------------------------------------------------------- */
 

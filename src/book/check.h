@@ -119,6 +119,8 @@ void mf_line_where(const mf_line *line, char out[MF_WHERE]);
 
 /* The parts of one entry, on which a statement of MF_LINE_SELECT stands: hash and form
  * (*body is read, and freed by the caller), its place in the chain, its row. */
+/* odd.c: what is wrong with an entry whose hash is right, in words; NULL = nothing. */
+const char *mf_line_oddity(const mf_line *line, const mf_body *body);
 mf_status mf_check_line(mf_checker *c, mf_stmt *stmt, const mf_line *line, const char *where,
                         mf_body *body, mf_err *err);
 void mf_check_link(mf_checker *c, mf_chain *before, const mf_line *line, int64_t rowid,

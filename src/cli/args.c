@@ -14,6 +14,8 @@ static const mf_opt globals[] = {
     {"quiet", NULL, false, "no next step at the end (also MISTFOLD_QUIET)"},
     {"lang", "CODE", false, "language of findings and papers: en, es (else MISTFOLD_LANG)"},
     {"page", "SIZE", false, "size of papers: letter, a4 (else MISTFOLD_PAGE)"},
+    {"force", NULL, false,
+     "write over a file of another kind; never a book, a key, a sealed paper"},
     {"help", NULL, false, "what this does, with an example"},
     {"version", NULL, false, "the version"},
     {NULL, NULL, false, NULL}};
@@ -54,6 +56,8 @@ static bool take_global(mf_cli *cli, const char *name, bool *help, bool *version
         cli->json = true;
     else if (strcmp(name, "quiet") == 0)
         cli->quiet = true;
+    else if (strcmp(name, "force") == 0)
+        cli->force = true;
     else if (strcmp(name, "lang") == 0)
         cli->lang = mf_lang_of(cli->setting[MF_SET_LANG] = optarg);
     else if (strcmp(name, "page") == 0)

@@ -9,7 +9,7 @@ static mf_status write_paper(const mf_cli *cli, const mf_args *args, const mf_by
                              mf_err *err)
 {
     const char *path = mf_args_value(args, "out");
-    mf_status status = mf_cli_put(path, pdf->data, pdf->len, err);
+    mf_status status = mf_cli_put(cli, path, pdf->data, pdf->len, err);
     if (status == MF_OK)
         mf_cli_wrote(cli, path);
     return status;

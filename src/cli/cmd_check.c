@@ -235,7 +235,7 @@ static mf_status write_under(comparison *c, const mf_args *args, mf_err *err)
         return MF_OK;
     const mf_seal_report *seal = find_under(mf_args_value(args, "under"), c->check, err);
     mf_status status =
-        seal == NULL ? err->status : mf_cli_put(out, c->pdf->data, seal->covered_len, err);
+        seal == NULL ? err->status : mf_cli_put(c->cli, out, c->pdf->data, seal->covered_len, err);
     if (status == MF_OK && c->json == NULL)
         mf_cli_wrote(c->cli, out);
     if (c->json != NULL)

@@ -123,7 +123,7 @@ static mf_status attach(press *p, mf_err *err)
 static mf_status keep(mf_cli *cli, const press *p, const char *path, mf_err *err)
 {
     const mf_cli_sealed it = {p->job->id, p->fingerprint, p->head, "renovator", &p->sealed};
-    return p->key == NULL ? mf_cli_put(path, p->plain.data, p->plain.len, err)
+    return p->key == NULL ? mf_cli_put(cli, path, p->plain.data, p->plain.len, err)
                           : mf_cli_keep_sealed(cli, &it, path, NULL, err);
 }
 
@@ -148,7 +148,7 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     p.ask = (mf_paper_ask){.lang = cli->lang, .head = p.head, .printed_at = p.when};
     mf_status status = mf_cli_day(cli, args, &p.ask.today, &err);
     if (status == MF_OK) /* before the passphrase is asked for */
-        status = mf_cli_may_put(path, NULL, 0, &err);
+        status = mf_cli_may_put_paper(cli, path, &err);
     if (status == MF_OK)
         status = load(cli, args, &p, &err);
     p.ask.job = p.job;
@@ -220,7 +220,7 @@ mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args
         status = mf_paper_containment(
             &pdf, strcmp(side, "interior") == 0 ? MF_SIDE_INTERIOR : MF_SIDE_EXTERIOR, &ask, &err);
     if (status == MF_OK)
-        status = mf_cli_put(mf_args_value(args, "out"), pdf.data, pdf.len, &err);
+        status = mf_cli_put(cli, mf_args_value(args, "out"), pdf.data, pdf.len, &err);
     if (status == MF_OK)
         mf_cli_wrote(cli, mf_args_value(args, "out"));
     mf_bytes_free(&pdf);

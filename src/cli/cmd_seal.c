@@ -1,6 +1,7 @@
 /* paper seal, paper data */
 #include "base/fail.h"
 #include "base/file.h"
+#include "cli/json.h"
 #include "cli/key.h"
 #include "cli/record.h"
 
@@ -194,15 +195,21 @@ mf_status mf_cmd_paper_data(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     mf_bytes pdf = {0}, json = {0};
+    mf_buf shown = {0};
     (void)cli;
     (void)cmd;
     mf_status status = mf_file_read(&pdf, args->word[0], MF_PAPER_FILE_MAX, &err);
     if (status == MF_OK)
         status = mf_seal_attached(&json, pdf.data, pdf.len, MF_RECORD_FILE, &err);
     if (status == MF_OK)
-        printf("%s\n", (const char *)json.data);
+        mf_json_seen(&shown, (const char *)json.data, json.len);
     else
         mf_cli_at(&err, args->word[0]);
+    if (status == MF_OK && shown.failed)
+        status = mf_fail_memory(&err);
+    if (status == MF_OK)
+        puts(mf_buf_str(&shown));
+    mf_buf_free(&shown);
     mf_bytes_free(&json);
     mf_bytes_free(&pdf);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);

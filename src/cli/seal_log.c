@@ -41,7 +41,7 @@ mf_status mf_cli_keep_sealed(mf_cli *cli, const mf_cli_sealed *it, const char *p
 {
     mf_staged staged;
     bool logs = it->job != NULL;
-    mf_status status = mf_cli_may_put(path, it->file->data, it->file->len, err);
+    mf_status status = mf_cli_may_put(cli, path, it->file->data, it->file->len, err);
     if (status != MF_OK)
         return status;
     status = mf_file_stage(&staged, path, it->file->data, it->file->len, 0600, err);
