@@ -212,6 +212,22 @@ MF_API mf_status mf_book_attach(mf_book *book, const mf_attach_ask *ask, const m
  * when they do not give their SHA-256 any more, MF_INPUT when there are none. */
 MF_API mf_status mf_book_attached(mf_book *book, const char *sha256, mf_bytes *out, mf_err *err);
 
+/* ---- whose seals the book stands by ------------------------------------------------------ */
+
+/* What a book knows of a key: an entry of kind known_key or sealed that names it. */
+typedef struct mf_key_known {
+    bool known, fits; /* fits: also in the capacity that was asked for */
+    char entry[MF_ENTRY_ID], person[64];
+    char capacity[64]; /* in which it is known */
+} mf_key_known;
+
+/* By the fingerprint of its certificate. capacity is renovator, firm or owner; "" = any. */
+MF_API mf_status mf_book_key(mf_book *book, const char *fingerprint, const char *capacity,
+                             mf_key_known *out, mf_err *err);
+/* The fingerprint of another known key, not but, of a person of that name; "" = none. */
+MF_API mf_status mf_book_key_of_name(mf_book *book, const char *name, const char *but,
+                                     char out[MF_HASH_HEX], mf_err *err);
+
 /* ---- proving --------------------------------------------------------------------- */
 
 typedef struct mf_book_report {

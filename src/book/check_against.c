@@ -1,19 +1,17 @@
 /* check_against.c - the book against heads that were noted at an earlier time, on a
  * printed record or in another place. Whoever rebuilds a chain makes every hash
  * right but these. */
-#include "base/digest.h"
 #include "base/fail.h"
 #include "book/check.h"
+#include "book/replay.h"
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define LINE_MAX_LEN 200
 #define HEADS_MAX    64
 
 typedef struct noted {
-    char head[HEADS_MAX][MF_HASH_HEX]; /* not found so far */
-    bool found[HEADS_MAX];
+    mf_wanted head[HEADS_MAX];
     size_t n;
 } noted;
 
@@ -78,7 +76,7 @@ static mf_status take_line(mf_checker *c, noted *all, char *text, size_t number,
     }
     if (all->n == HEADS_MAX)
         return refuse(number, "there are too many heads", err);
-    snprintf(all->head[all->n++], MF_HASH_HEX, "%s", word[0]);
+    snprintf(all->head[all->n++].head, MF_HASH_HEX, "%s", word[0]);
     return MF_OK;
 }
 
@@ -98,91 +96,18 @@ static mf_status take_text(mf_checker *c, noted *all, const char *text, size_t *
     return status;
 }
 
-/* ---- the heads the book had, one after the other ------------------------------------------- */
-
-typedef struct state {
-    char (*device)[64];
-    char (*hash)[MF_HASH_HEX];
-    size_t n, cap;
-} state;
-
-static bool grow(state *s)
-{
-    size_t cap = s->cap == 0 ? 8 : s->cap * 2;
-    void *device = realloc(s->device, cap * sizeof *s->device);
-    if (device == NULL)
-        return false;
-    s->device = device;
-    void *hash = realloc(s->hash, cap * sizeof *s->hash);
-    if (hash == NULL)
-        return false;
-    s->hash = hash;
-    s->cap = cap;
-    return true;
-}
-
-/* Sorted by device, as mf_book_head has it. False when memory ran out. */
-static bool put(state *s, const char *device, const char *hash)
-{
-    size_t at = 0;
-    while (at < s->n && strcmp(s->device[at], device) < 0)
-        at++;
-    if (at == s->n || strcmp(s->device[at], device) != 0) {
-        if (s->n == s->cap && !grow(s))
-            return false;
-        memmove(s->device + at + 1, s->device + at, (s->n - at) * sizeof *s->device);
-        memmove(s->hash + at + 1, s->hash + at, (s->n - at) * sizeof *s->hash);
-        s->n++;
-        snprintf(s->device[at], sizeof s->device[at], "%s", device);
-    }
-    snprintf(s->hash[at], sizeof s->hash[at], "%s", hash);
-    return true;
-}
-
-static bool mark_found(noted *all, const state *s)
-{
-    char head[MF_DIGEST_HEX];
-    mf_buf text = {0};
-    for (size_t i = 0; i < s->n; i++)
-        mf_buf_printf(&text, "%s %s\n", s->device[i], s->hash[i]);
-    bool good = !text.failed && mf_digest_hex(mf_buf_str(&text), text.len, head);
-    mf_buf_free(&text);
-    for (size_t i = 0; good && i < all->n; i++)
-        all->found[i] = all->found[i] || strcmp(all->head[i], head) == 0;
-    return good;
-}
-
-static mf_status replay(mf_checker *c, noted *all, mf_err *err)
-{
-    mf_stmt stmt;
-    bool row = true;
-    state s = {0};
-    mf_status status =
-        mf_stmt_get(&stmt, &c->book->db, "SELECT device, hash FROM entry ORDER BY rowid", err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row &&
-            (!put(&s, mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1)) || !mark_found(all, &s)))
-            status = mf_fail_memory(err);
-    }
-    mf_stmt_done(&stmt);
-    free(s.device);
-    free(s.hash);
-    return status;
-}
-
 mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err)
 {
     size_t lines = 0;
     noted all = {0};
     mf_status status = take_text(c, &all, against, &lines, err);
     if (status == MF_OK && all.n > 0)
-        status = replay(c, &all, err);
+        status = mf_replay(&c->book->db, all.head, all.n, err);
     for (size_t i = 0; status == MF_OK && i < all.n; i++)
-        if (!all.found[i])
+        if (all.head[i].had == 0)
             mf_fault(c, true, "head",
                      "%.16s... is no head that this book ever had: the journal was made anew, or "
                      "the head is of another copy",
-                     all.head[i]);
+                     all.head[i].head);
     return status;
 }

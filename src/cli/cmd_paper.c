@@ -18,7 +18,8 @@ static void when_text(const mf_cli *cli, char out[32])
 typedef struct press {
     mf_job *job;
     mf_key *key;
-    char head[MF_HASH_HEX], fingerprint[MF_FINGERPRINT_HEX], when[32];
+    mf_links *links; /* the head, and by what the paper is held against the book */
+    char fingerprint[MF_FINGERPRINT_HEX], when[32];
     mf_paper_signer signer;
     mf_paper_ask ask;
     mf_bytes plain, sealed;
@@ -33,6 +34,7 @@ static void free_press(press *p)
     mf_bytes_free(&p->sealed);
     mf_key_free(p->key);
     free(p->photos);
+    mf_book_links_free(p->links);
     mf_book_job_free(p->job);
 }
 
@@ -59,7 +61,9 @@ static mf_status load(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
     if (status == MF_NO)
         p->altered = *err;
     if (status == MF_OK || status == MF_NO)
-        status = mf_book_head(cli->book, p->head, err);
+        status = mf_book_links(cli->book, p->job, &p->links, err);
+    if (status == MF_OK)
+        p->ask.head = p->links->head;
     return status;
 }
 
@@ -104,7 +108,8 @@ static mf_status attach(press *p, mf_err *err)
         {"renovator", own->page, own->x, own->y, own->w, own->h},
         {"firm", firm->page, firm->x, firm->y, firm->w, firm->h},
         {"owner", owner->page, owner->x, owner->y, owner->w, owner->h}};
-    const mf_record_ask ask = {p->job, p->ask.today, p->head, p->when, places, 3};
+    const mf_record_ask ask = {p->job, p->ask.today, p->links->head, p->when, places, 3,
+                               p->links};
     mf_bytes json = {0}, grown = {0};
     mf_status status = mf_record_write(&json, &ask, err);
     if (status == MF_OK) {
@@ -122,7 +127,8 @@ static mf_status attach(press *p, mf_err *err)
 
 static mf_status keep(mf_cli *cli, const press *p, const char *path, mf_err *err)
 {
-    const mf_cli_sealed it = {p->job->id, p->fingerprint, p->head, "renovator", &p->sealed};
+    const mf_cli_sealed it = {p->job->id,  p->fingerprint, p->links->head, p->links,
+                              "renovator", &p->sealed};
     return p->key == NULL ? mf_cli_put(path, p->plain.data, p->plain.len, err)
                           : mf_cli_keep_sealed(cli, &it, path, NULL, err);
 }
@@ -131,7 +137,7 @@ static void say_printed(const mf_cli *cli, const press *p, const char *path)
 {
     if (cli->json)
         printf("{\"paper\": \"record\", \"sealed\": %s, \"head\": \"%s\"}\n",
-               p->key == NULL ? "false" : "true", p->head);
+               p->key == NULL ? "false" : "true", p->links->head);
     else if (p->key == NULL)
         printf("wrote %s, not sealed: sign it by hand, or give --key\n", path);
     else
@@ -145,7 +151,7 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     const char *path = mf_args_value(args, "out");
     (void)cmd;
     when_text(cli, p.when);
-    p.ask = (mf_paper_ask){.lang = cli->lang, .head = p.head, .printed_at = p.when};
+    p.ask = (mf_paper_ask){.lang = cli->lang, .printed_at = p.when};
     mf_status status = mf_cli_day(cli, args, &p.ask.today, &err);
     if (status == MF_OK) /* before the passphrase is asked for */
         status = mf_cli_may_put(path, NULL, 0, &err);
@@ -171,15 +177,17 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 
-mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, const char *head,
-                        mf_day today, mf_err *err)
+mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, mf_day today, mf_err *err)
 {
     press p = {.job = job};
     when_text(cli, p.when);
-    snprintf(p.head, sizeof p.head, "%s", head);
-    p.ask = (mf_paper_ask){
-        .job = job, .today = today, .lang = cli->lang, .head = p.head, .printed_at = p.when};
-    mf_status status = print(cli, &p, err);
+    mf_status status = mf_book_links(cli->book, job, &p.links, err);
+    p.ask =
+        (mf_paper_ask){.job = job, .today = today, .lang = cli->lang, .printed_at = p.when};
+    if (status == MF_OK) {
+        p.ask.head = p.links->head;
+        status = print(cli, &p, err);
+    }
     if (status == MF_OK)
         status = attach(&p, err);
     if (status == MF_OK) {

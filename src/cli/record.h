@@ -7,8 +7,7 @@
 enum { MF_PAPER_FILE_MAX = 256 * 1024 * 1024 };
 
 /* The record of a loaded job with its data attached, not sealed. */
-mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, const char *head,
-                        mf_day today, mf_err *err);
+mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, mf_day today, mf_err *err);
 
 /* The record that is attached to a paper; MF_NO when there is none. Not trusted: see
  * mf_record_read, which says who frees it. */
@@ -22,6 +21,7 @@ mf_status mf_cli_verify(mf_seal_check *check, const mf_bytes *pdf, mf_err *err);
 typedef struct mf_cli_sealed {
     const char *job; /* NULL: of no job in the book, nothing is logged */
     const char *fingerprint, *head;
+    const mf_links *links; /* of the record; NULL: it has none */
     const char *capacity; /* "renovator", "firm", "owner" or "" */
     const mf_bytes *file;
 } mf_cli_sealed;
