@@ -288,16 +288,27 @@ typedef struct mf_merge_report {
     int64_t contents;       /* attachments added */
     int64_t contradictions; /* entries with corrections that contradict each other */
     int64_t doubles;        /* added entries whose id another entry has too */
+    int64_t own;            /* added entries under the name of this very device */
+    char adoption[MF_ENTRY_ID]; /* the entry that says why those were taken over; "" = none */
 } mf_merge_report;
+
+/* Who takes over entries under this device's own name, and why. */
+typedef struct mf_adopt {
+    const char *reason;
+    const mf_now *now;
+} mf_adopt;
 
 /* Takes over every entry and attachment of the book at path that is not here
  * yet, all or nothing. Which tables come of it depends on the set of entries
  * alone, not on the order of merges. The other book is not changed. Refuses
  * (MF_INPUT) another book that was altered, or that says something else in an
- * entry which is here: nothing that was logged is rewritten. watch->note is told
- * every contradiction and double. */
-MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_watch *watch,
-                               mf_merge_report *out, mf_err *err);
+ * entry which is here: nothing that was logged is rewritten. Entries of this device's
+ * own that are not here were made by a copy that was gone on with, or forged, or this book
+ * was put back to an earlier state: refused (MF_INPUT) unless adopt says why they are taken
+ * over, which is logged with the head from before. watch->note is told every contradiction
+ * and double. adopt and watch may be NULL. */
+MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *adopt,
+                               const mf_watch *watch, mf_merge_report *out, mf_err *err);
 
 /* ---- intake of an XRF export --------------------------------------------------------- */
 

@@ -35,6 +35,10 @@ static const mf_opt opt_copy[] = {
     {"device", "NAME", false, "short name of the other device, else drawn at random"},
     PROGRESS_OPT,
     END_OPT};
+static const mf_opt opt_merge[] = {
+    {"adopt", "REASON", false, "take over entries under this device's own name; it is logged"},
+    PROGRESS_OPT,
+    END_OPT};
 static const mf_opt opt_attach[] = {
     {"about", "ENTRY", false, "the entry it belongs to, like office/12"},
     {"note", "TEXT", false, "what it shows"},
@@ -160,7 +164,7 @@ static const mf_cmd rows[] = {
     {"book", "copy", "FILE", NULL, NULL, opt_copy, mf_cmd_book_copy,
      "a copy to work with on another device, merged again later",
      "mistfold book copy truck.book --device truck"},
-    {"book", "merge", "FILE", NULL, NULL, opt_progress, mf_cmd_book_merge,
+    {"book", "merge", "FILE", NULL, NULL, opt_merge, mf_cmd_book_merge,
      "take over what another device's book has and this one has not",
      "mistfold book merge truck.book"},
 

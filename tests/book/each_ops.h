@@ -234,7 +234,7 @@ static mf_status op_merge(kit *k, mf_err *err)
 {
     mf_merge_report report = {0};
     const mf_watch watch = {.note = ignore_note};
-    return mf_book_merge(k->book, in_folder(k, "truck.book"), &watch, &report, err);
+    return mf_book_merge(k->book, in_folder(k, "truck.book"), NULL, &watch, &report, err);
 }
 
 /* ---- reading ------------------------------------------------------------------------------------
