@@ -237,11 +237,15 @@ typedef struct mf_book_report {
     char head[MF_HASH_HEX];
     int64_t unknown;  /* entries of kinds this version does not know: kept, in no table */
     int64_t contents; /* attachments whose bytes were hashed */
+    int64_t seals;    /* mf_book_check: logged seals whose heads were looked for */
+    int64_t heads_untold; /* of them: over entries that are not here, or that are not said and
+                           * there are several devices */
     int64_t earlier;  /* mf_book_check_job: entries not read now, checked at an earlier time */
 } mf_book_report;
 
 /* Recomputes every hash and chain, compares every derived row with what the
- * journal gives and hashes every attachment. MF_OK = unaltered, MF_NO = faults
+ * journal gives, hashes every attachment, and looks for the head of every paper that was
+ * sealed among those the book had before. MF_OK = unaltered, MF_NO = faults
  * (out and err say which), MF_SYSTEM = could not be read. */
 MF_API mf_status mf_book_check(mf_book *book, mf_book_report *out, mf_err *err);
 

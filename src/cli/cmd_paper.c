@@ -199,27 +199,32 @@ mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, mf_day to
     return status;
 }
 
+mf_status mf_cli_print_origin(mf_cli_origin *out, const mf_cli *cli, mf_paper_ask *ask, mf_err *err)
+{
+    when_text(cli, out->when);
+    out->head[0] = '\0';
+    ask->head = out->head;
+    ask->printed_at = out->when;
+    return ask->job == NULL ? MF_OK : mf_book_head(cli->book, out->head, err);
+}
+
 mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     mf_job *job = NULL, *firm = NULL;
     mf_bytes pdf = {0};
-    char when[32];
+    mf_cli_origin origin;
     const char *side = mf_args_value(args, "side"), *id = mf_args_value(args, "job");
     (void)cmd;
-    when_text(cli, when);
     if (strcmp(side, "interior") != 0 && strcmp(side, "exterior") != 0) {
         mf_fail(&err, MF_USAGE, "--side", "is neither interior nor exterior", "",
                 "write --side interior");
         return mf_cli_fail(&err);
     }
     mf_status status = id == NULL ? mf_cli_firm(cli, &firm, &err) : mf_cli_job(cli, id, &job, &err);
-    mf_paper_ask ask = {.job = job,
-                        .firm = firm,
-                        .today = cli->today,
-                        .lang = cli->lang,
-                        .head = "",
-                        .printed_at = when};
+    mf_paper_ask ask = {.job = job, .firm = firm, .today = cli->today, .lang = cli->lang};
+    if (status == MF_OK)
+        status = mf_cli_print_origin(&origin, cli, &ask, &err);
     if (status == MF_OK)
         status = mf_cli_unaltered(cli, job, &err);
     if (status == MF_OK)
