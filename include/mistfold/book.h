@@ -235,12 +235,12 @@ typedef struct mf_book_report {
     int64_t faults;           /* entries or derived rows that are not what they should be */
     char first[320];          /* the first fault in words: entry, field, what */
     char head[MF_HASH_HEX];
-    int64_t unknown;  /* entries of kinds this version does not know: kept, in no table */
-    int64_t contents; /* attachments whose bytes were hashed */
-    int64_t seals;    /* mf_book_check: logged seals whose heads were looked for */
+    int64_t unknown;      /* entries of kinds this version does not know: kept, in no table */
+    int64_t contents;     /* attachments whose bytes were hashed */
+    int64_t seals;        /* mf_book_check: logged seals whose heads were looked for */
     int64_t heads_untold; /* of them: over entries that are not here, or that are not said and
                            * there are several devices */
-    int64_t earlier;  /* mf_book_check_job: entries not read now, checked at an earlier time */
+    int64_t earlier;      /* mf_book_check_job: entries not read now, checked at an earlier time */
 } mf_book_report;
 
 /* Recomputes every hash and chain, compares every derived row with what the
@@ -287,12 +287,12 @@ MF_API mf_status mf_book_copy(mf_book *book, const char *path, const char *devic
                               const mf_watch *watch, mf_err *err);
 
 typedef struct mf_merge_report {
-    int64_t read;           /* entries of the other book */
-    int64_t added;          /* of them not here before */
-    int64_t contents;       /* attachments added */
-    int64_t contradictions; /* entries with corrections that contradict each other */
-    int64_t doubles;        /* added entries whose id another entry has too */
-    int64_t own;            /* added entries under the name of this very device */
+    int64_t read;               /* entries of the other book */
+    int64_t added;              /* of them not here before */
+    int64_t contents;           /* attachments added */
+    int64_t contradictions;     /* entries with corrections that contradict each other */
+    int64_t doubles;            /* added entries whose id another entry has too */
+    int64_t own;                /* added entries under the name of this very device */
     char adoption[MF_ENTRY_ID]; /* the entry that says why those were taken over; "" = none */
 } mf_merge_report;
 

@@ -93,8 +93,8 @@ typedef enum mf_record_change {
 typedef struct mf_record_diff {
     mf_record_change change;
     const char *kind, *entry;
-    const char *field;      /* of one that was altered; "" = its hash alone is another */
-    char was[80], is[80];   /* what the field says in the record and in the book, as JSON */
+    const char *field;    /* of one that was altered; "" = its hash alone is another */
+    char was[80], is[80]; /* what the field says in the record and in the book, as JSON */
 } mf_record_diff;
 
 typedef void mf_record_change_fn(const mf_record_diff *diff, void *data);

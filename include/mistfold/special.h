@@ -46,7 +46,7 @@ typedef struct mf_known_key {
 typedef struct mf_adoption {
     mf_src src;
     const char *reason;
-    const char *head;        /* of this book before, 64 hex digits */
+    const char *head;         /* of this book before, 64 hex digits */
     const char *first, *last; /* of the entries that came in */
 } mf_adoption;
 

@@ -76,8 +76,8 @@ static mf_status tell_lost(mf_checker *c, const mf_wanted *it, mf_err *err)
         c->out->heads_untold++;
         return MF_OK;
     }
-    mf_status status = mf_stmt_get(&stmt, &c->book->db,
-                                   "SELECT device, seq FROM entry WHERE rowid = ?1", err);
+    mf_status status =
+        mf_stmt_get(&stmt, &c->book->db, "SELECT device, seq FROM entry WHERE rowid = ?1", err);
     if (status != MF_OK)
         return status;
     mf_stmt_int(&stmt, 1, it->of);

@@ -59,8 +59,8 @@ static mf_status add_others(held *h, mf_book *book, const mf_job *job, mf_err *e
     for (size_t i = 0; i < job->n_earlier && status == MF_OK && !h->failed; i++) {
         bool found = false;
         mf_line line;
-        status = mf_journal_entry(&line, &h->arena, &book->db, job->earlier[i].src.entry, &found,
-                                  err);
+        status =
+            mf_journal_entry(&line, &h->arena, &book->db, job->earlier[i].src.entry, &found, err);
         if (status == MF_OK && found)
             add(h, &h->others, job->earlier[i].src.entry, line.hash);
     }

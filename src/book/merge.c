@@ -249,7 +249,8 @@ MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *
 {
     static const mf_watch nobody = {0};
     *out = (mf_merge_report){0};
-    mf_merge m = {.book = book, .out = out, .watch = watch == NULL ? &nobody : watch, .adopt = adopt};
+    mf_merge m = {
+        .book = book, .out = out, .watch = watch == NULL ? &nobody : watch, .adopt = adopt};
     m.checker = (mf_checker){.book = book, .out = &m.found, .watch = &nobody};
     if (book->in_group)
         return mf_fail(err, MF_USAGE, book->db.name, "a group of entries is open", "", "");

@@ -13,8 +13,8 @@ typedef struct mf_merge {
     mf_book_report found;
     const mf_watch *watch;
     mf_merge_report *out;
-    const mf_adopt *adopt; /* NULL: no entries of our own name come in */
-    char head[MF_HASH_HEX]; /* of our book before */
+    const mf_adopt *adopt;                      /* NULL: no entries of our own name come in */
+    char head[MF_HASH_HEX];                     /* of our book before */
     char first[MF_ENTRY_ID], last[MF_ENTRY_ID]; /* of our own name that came in */
 } mf_merge;
 

@@ -205,7 +205,8 @@ static mf_status compare_words(comparison *c, words *it, mf_err *err)
     return status;
 }
 
-/* ---- the hashes ------------------------------------------------------------------------------- */
+/* ---- the hashes -------------------------------------------------------------------------------
+ */
 
 static bool was_told(const comparison *c, const char *id)
 {
@@ -238,7 +239,8 @@ static mf_status compare_links(comparison *c, const mf_link *links, size_t n, mf
     return status;
 }
 
-/* ---- what was logged since -------------------------------------------------------------------- */
+/* ---- what was logged since --------------------------------------------------------------------
+ */
 
 static int by_entry(const void *a, const void *b)
 {
@@ -308,7 +310,8 @@ static mf_status compare_lists(comparison *c, const mf_job *job, const char *kin
     return status;
 }
 
-/* ---- the whole --------------------------------------------------------------------------------- */
+/* ---- the whole ---------------------------------------------------------------------------------
+ */
 
 static mf_status compare_all(comparison *c, const mf_job *job, mf_err *err)
 {
@@ -344,7 +347,8 @@ mf_status mf_record_compare(const mf_record *record, mf_book *book, const mf_job
     return status;
 }
 
-/* ---- the head ------------------------------------------------------------------------------------ */
+/* ---- the head
+ * ------------------------------------------------------------------------------------ */
 
 static mf_status head_of_links(const mf_record *record, mf_book *book, mf_head_found *out,
                                mf_err *err)
@@ -369,8 +373,7 @@ static mf_status head_of_links(const mf_record *record, mf_book *book, mf_head_f
     }
     if (status == MF_OK && !mf_ends_head(&ends, head))
         status = mf_fail_memory(err);
-    if (status == MF_OK &&
-        (strcmp(head, record->head) != 0 || ends.n != record->links.n_chains))
+    if (status == MF_OK && (strcmp(head, record->head) != 0 || ends.n != record->links.n_chains))
         *out = MF_HEAD_NEVER;
     mf_ends_free(&ends);
     return status;

@@ -339,8 +339,8 @@ static bool is_link(const char *id, const json_t *hash)
     char device[MF_DEVICE_MAX + 1];
     int64_t seq = 0;
     const char *hex = json_string_value(hash);
-    return mf_entry_id_split(id, device, &seq) && hex != NULL &&
-           strlen(hex) == MF_HASH_HEX - 1 && strspn(hex, "0123456789abcdef") == MF_HASH_HEX - 1;
+    return mf_entry_id_split(id, device, &seq) && hex != NULL && strlen(hex) == MF_HASH_HEX - 1 &&
+           strspn(hex, "0123456789abcdef") == MF_HASH_HEX - 1;
 }
 
 /* The texts are those of root, which lives as long. */
@@ -386,8 +386,8 @@ static mf_status head_of(held *h)
     mf_status status = text_of(h, h->root, where, "format", &format);
     if (status == MF_OK)
         status = number_of(h, h->root, where, "version", &version);
-    if (status == MF_OK && (strcmp(format, MF_RECORD_FORMAT) != 0 || version < 1 ||
-                            version > MF_RECORD_VERSION))
+    if (status == MF_OK &&
+        (strcmp(format, MF_RECORD_FORMAT) != 0 || version < 1 || version > MF_RECORD_VERSION))
         status = refuse(h, where, "format");
     if (status == MF_OK)
         status = text_of(h, h->root, where, "job", &h->job.id);

@@ -28,11 +28,11 @@ mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 
 static mf_status json_report(const mf_book_report *report, mf_noted *against, mf_err *err)
 {
-    json_t *root = json_pack("{s:I, s:I, s:I, s:s, s:I, s:I, s:O}", "entries",
-                             (json_int_t)report->entries, "devices", (json_int_t)report->devices,
-                             "faults", (json_int_t)report->faults, "head", report->head, "seals",
-                             (json_int_t)report->seals, "heads_untold",
-                             (json_int_t)report->heads_untold, "papers", against->json);
+    json_t *root =
+        json_pack("{s:I, s:I, s:I, s:s, s:I, s:I, s:O}", "entries", (json_int_t)report->entries,
+                  "devices", (json_int_t)report->devices, "faults", (json_int_t)report->faults,
+                  "head", report->head, "seals", (json_int_t)report->seals, "heads_untold",
+                  (json_int_t)report->heads_untold, "papers", against->json);
     mf_status status = mf_json_put(root, err);
     json_decref(root);
     return status;

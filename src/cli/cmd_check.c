@@ -175,15 +175,14 @@ static void say_compared(const comparison *c, const mf_compared *found)
         json_seals(c->json, found);
         json_object_set_new(
             c->json, "compared",
-            json_pack("{s:I, s:I, s:I, s:I, s:I, s:I, s:s, s:b, s:I}", "added",
-                      (json_int_t)of[MF_RECORD_ADDED], "corrected",
-                      (json_int_t)of[MF_RECORD_CHANGED], "withdrawn",
-                      (json_int_t)of[MF_RECORD_WITHDRAWN], "altered",
-                      (json_int_t)of[MF_RECORD_ALTERED], "missing",
-                      (json_int_t)of[MF_RECORD_MISSING], "not_in_book",
-                      (json_int_t)(of[MF_RECORD_WITHDRAWN] + of[MF_RECORD_MISSING]), "head",
-                      heads[found->head], "hashes", found->record->links.n_entries > 0,
-                      "seals_logged", (json_int_t)found->seals_logged));
+            json_pack(
+                "{s:I, s:I, s:I, s:I, s:I, s:I, s:s, s:b, s:I}", "added",
+                (json_int_t)of[MF_RECORD_ADDED], "corrected", (json_int_t)of[MF_RECORD_CHANGED],
+                "withdrawn", (json_int_t)of[MF_RECORD_WITHDRAWN], "altered",
+                (json_int_t)of[MF_RECORD_ALTERED], "missing", (json_int_t)of[MF_RECORD_MISSING],
+                "not_in_book", (json_int_t)(of[MF_RECORD_WITHDRAWN] + of[MF_RECORD_MISSING]),
+                "head", heads[found->head], "hashes", found->record->links.n_entries > 0,
+                "seals_logged", (json_int_t)found->seals_logged));
         return;
     }
     size_t n = 0;

@@ -76,8 +76,8 @@ mf_status mf_cmd_book_merge(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK)
         status = mf_cli_book(cli, &err);
     if (status == MF_OK)
-        status = mf_book_merge(cli->book, args->word[0], adopts ? &adopt : NULL, &watch, &report,
-                               &err);
+        status =
+            mf_book_merge(cli->book, args->word[0], adopts ? &adopt : NULL, &watch, &report, &err);
     mf_cli_watched(cli);
     if (status != MF_OK)
         return mf_cli_fail(&err);

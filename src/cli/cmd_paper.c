@@ -108,8 +108,7 @@ static mf_status attach(press *p, mf_err *err)
         {"renovator", own->page, own->x, own->y, own->w, own->h},
         {"firm", firm->page, firm->x, firm->y, firm->w, firm->h},
         {"owner", owner->page, owner->x, owner->y, owner->w, owner->h}};
-    const mf_record_ask ask = {p->job, p->ask.today, p->links->head, p->when, places, 3,
-                               p->links};
+    const mf_record_ask ask = {p->job, p->ask.today, p->links->head, p->when, places, 3, p->links};
     mf_bytes json = {0}, grown = {0};
     mf_status status = mf_record_write(&json, &ask, err);
     if (status == MF_OK) {
@@ -127,8 +126,8 @@ static mf_status attach(press *p, mf_err *err)
 
 static mf_status keep(mf_cli *cli, const press *p, const char *path, mf_err *err)
 {
-    const mf_cli_sealed it = {p->job->id,  p->fingerprint, p->links->head, p->links,
-                              "renovator", &p->sealed};
+    const mf_cli_sealed it = {p->job->id, p->fingerprint, p->links->head,
+                              p->links,   "renovator",    &p->sealed};
     return p->key == NULL ? mf_cli_put(path, p->plain.data, p->plain.len, err)
                           : mf_cli_keep_sealed(cli, &it, path, NULL, err);
 }
@@ -182,8 +181,7 @@ mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, mf_day to
     press p = {.job = job};
     when_text(cli, p.when);
     mf_status status = mf_book_links(cli->book, job, &p.links, err);
-    p.ask =
-        (mf_paper_ask){.job = job, .today = today, .lang = cli->lang, .printed_at = p.when};
+    p.ask = (mf_paper_ask){.job = job, .today = today, .lang = cli->lang, .printed_at = p.when};
     if (status == MF_OK) {
         p.ask.head = p.links->head;
         status = print(cli, &p, err);

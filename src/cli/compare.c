@@ -80,7 +80,8 @@ static mf_status find_seal(mf_compared *c, mf_cli *cli, const mf_bytes *pdf, int
     return status == MF_OK ? find_twin(c, cli, index, err) : status;
 }
 
-/* ---- the whole --------------------------------------------------------------------------------- */
+/* ---- the whole ---------------------------------------------------------------------------------
+ */
 
 mf_status mf_cli_compare_seals(mf_compared *c, mf_cli *cli, const mf_bytes *pdf,
                                const mf_seal_check *check, mf_err *err)

@@ -6,10 +6,10 @@
 
 /* How a seal stands to the book. */
 typedef enum mf_seal_stands {
-    MF_SEAL_LOGGED,    /* the book logged this very seal */
-    MF_SEAL_KNOWN,     /* it is by a key that the book knows, in its capacity */
-    MF_SEAL_UNFIT,     /* the key is known, in another capacity */
-    MF_SEAL_STRANGE    /* the book does not know the key */
+    MF_SEAL_LOGGED, /* the book logged this very seal */
+    MF_SEAL_KNOWN,  /* it is by a key that the book knows, in its capacity */
+    MF_SEAL_UNFIT,  /* the key is known, in another capacity */
+    MF_SEAL_STRANGE /* the book does not know the key */
 } mf_seal_stands;
 
 typedef struct mf_seal_found {
@@ -27,7 +27,7 @@ typedef struct mf_compared {
     mf_seal_found seal[MF_SEAL_MAX];
     size_t seals_logged;
     size_t of[MF_RECORD_CHANGES];
-    size_t by_hash;    /* of those altered: in their hash alone, behind one that was */
+    size_t by_hash;     /* of those altered: in their hash alone, behind one that was */
     char contrary[320]; /* the first that was altered or is missing, in words */
     mf_head_found head;
     /* Told each difference, of the hash alone but the first; NULL = nobody. */

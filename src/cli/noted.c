@@ -55,13 +55,14 @@ void mf_noted_free(mf_noted *all)
     json_decref(all->json);
 }
 
-/* ---- one paper -------------------------------------------------------------------------------- */
+/* ---- one paper --------------------------------------------------------------------------------
+ */
 
 static void say(const mf_noted *all, const char *path, const char *how, const char *words)
 {
     if (all->json != NULL) {
-        json_array_append_new(all->json, json_pack("{s:s, s:s, s:s}", "file", path, "is", how,
-                                                   "reason", words));
+        json_array_append_new(
+            all->json, json_pack("{s:s, s:s, s:s}", "file", path, "is", how, "reason", words));
         return;
     }
     printf("%-11s ", how);
@@ -122,7 +123,8 @@ static mf_status hold_file(mf_noted *all, mf_cli *cli, const char *path, mf_err 
     if (status != MF_OK)
         return status;
     if (!holds_record(&pdf)) {
-        say(all, path, "unheld", "it holds no record, so there is nothing to hold against the book");
+        say(all, path, "unheld",
+            "it holds no record, so there is nothing to hold against the book");
         mf_bytes_free(&pdf);
         return MF_OK;
     }

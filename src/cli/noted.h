@@ -5,11 +5,11 @@
 #include "cli/json.h"
 
 typedef struct mf_noted {
-    mf_buf heads;          /* of all files that are no papers, one after the other */
-    const char **paper;    /* files that are */
+    mf_buf heads;       /* of all files that are no papers, one after the other */
+    const char **paper; /* files that are */
     size_t n_papers, n_files;
-    size_t contradict;     /* papers that the book contradicts */
-    json_t *json;          /* array, one object a paper; NULL = lines are printed */
+    size_t contradict; /* papers that the book contradicts */
+    json_t *json;      /* array, one object a paper; NULL = lines are printed */
 } mf_noted;
 
 /* Reads the file of --against and those behind it. Free it in any case. */

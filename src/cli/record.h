@@ -30,7 +30,7 @@ typedef struct mf_cli_sealed {
     const char *job; /* NULL: of no job in the book, nothing is logged */
     const char *fingerprint, *head;
     const mf_links *links; /* of the record; NULL: it has none */
-    const char *capacity; /* "renovator", "firm", "owner" or "" */
+    const char *capacity;  /* "renovator", "firm", "owner" or "" */
     const mf_bytes *file;
 } mf_cli_sealed;
 /* Writes the file to path and logs it: both or neither. */

@@ -24,8 +24,13 @@ static mf_status log_sealed(mf_cli *cli, const mf_cli_sealed *it, char id[MF_ENT
     mf_sha256_hex(it->file->data, it->file->len, sha);
     mf_day_text(cli->today, day);
     const char *const pairs[][2] = {
-        {"paper", "record"},  {"sha256", sha}, {"fingerprint", it->fingerprint}, {"head", it->head},
-        {"person", cli->who}, {"day", day},    {"capacity", it->capacity},
+        {"paper", "record"},
+        {"sha256", sha},
+        {"fingerprint", it->fingerprint},
+        {"head", it->head},
+        {"person", cli->who},
+        {"day", day},
+        {"capacity", it->capacity},
         {"chains", mf_buf_str(&chains)},
     };
     mf_status status = chains.failed ? mf_fail_memory(err) : mf_cli_now(cli, &now, err);

@@ -3,6 +3,8 @@
 changes entries, makes every hash of their chain anew, puts the guards back.
 
   rewrite.py BOOK set ENTRY FIELD VALUE [--heads]   one field of one entry, VALUE as JSON
+  rewrite.py BOOK drop-field ENTRY FIELD
+  rewrite.py BOOK column ENTRY COLUMN VALUE [--heads]   who, logged_at, kind or job of it
   rewrite.py BOOK drop N                            takes the last N entries of each device
   rewrite.py BOOK add KIND BODY [JOB]               one more entry at the end of the device
 
@@ -61,6 +63,16 @@ def main(path, what, *args):
                 body = json.loads(row[6])
                 body[args[1]] = json.loads(args[2])
                 row[6] = canonical(body)
+    elif what == "drop-field":
+        for row in rows:
+            if f"{row[0]}/{row[1]}" == args[0]:
+                body = json.loads(row[6])
+                body.pop(args[1], None)
+                row[6] = canonical(body)
+    elif what == "column":
+        for row in rows:
+            if f"{row[0]}/{row[1]}" == args[0]:
+                row[{"logged_at": 2, "who": 3, "kind": 4, "job": 5}[args[1]]] = args[2]
     elif what == "drop":
         most = {r[0]: r[1] for r in rows}
         rows = [r for r in rows if r[1] <= most[r[0]] - int(args[0])]
@@ -74,6 +86,10 @@ def main(path, what, *args):
     book.execute("DELETE FROM entry")
     book.executemany("INSERT INTO entry (device, seq, logged_at, who, kind, job, body, prev, hash)"
                      " VALUES (?,?,?,?,?,?,?,?,?)", chain(rows, heads))
+    kept = [json.loads(r[6])["sha256"] for r in rows if r[4] == "attachment"]
+    for (sha256,) in book.execute("SELECT sha256 FROM content").fetchall():
+        if sha256 not in kept:
+            book.execute("DELETE FROM content WHERE sha256 = ?", (sha256,))
     book.execute("DELETE FROM verified")
     for _, sql in guards:
         book.execute(sql)
