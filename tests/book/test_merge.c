@@ -227,7 +227,8 @@ static void rewriting_history_is_refused(void **state)
     mf_book_close(fork.book);
 }
 
-/* A restored backup takes its own later entries back from another device. */
+/* A restored backup takes its own later entries back from another device, when somebody says
+ * that it was restored: which is logged, with the head from before. */
 static void a_restored_book_catches_up(void **state)
 {
     kit *k = *state;
@@ -239,10 +240,21 @@ static void a_restored_book_catches_up(void **state)
     kit_reading(k, "2", "0.4");
     kit truck = copied(k, "truck");
     assert_int_equal(mf_book_open(&old.book, path, &k->err), MF_OK);
-    assert_int_equal(mf_book_merge(old.book, truck.path, NULL, NULL, &report, &k->err), MF_OK);
+    assert_int_equal(mf_book_merge(old.book, truck.path, NULL, NULL, &report, &k->err), MF_INPUT);
+    assert_string_equal(k->err.what,
+                        "entry office/11 is under the name of this very device and is not here");
+    assert_int_equal(report.added, 0);
+    const char *const reasons[] = {NULL, "", "  ", "two\nlines", "the disk failed; copy of Friday"};
+    for (size_t i = 0; i < 5; i++) {
+        const mf_adopt adopt = {reasons[i], &k->now};
+        assert_int_equal(mf_book_merge(old.book, truck.path, &adopt, NULL, &report, &k->err),
+                         i < 4 ? MF_INPUT : MF_OK);
+    }
     assert_int_equal(report.added, 1);
+    assert_int_equal(report.own, 1);
+    assert_string_equal(report.adoption, "office/12");
     kit_reading(&old, "3", "0.5");
-    assert_string_equal(old.id, "office/12");
+    assert_string_equal(old.id, "office/13");
     mf_book_close(old.book);
     mf_book_close(truck.book);
 }

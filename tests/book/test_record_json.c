@@ -123,7 +123,7 @@ typedef struct wrong_case {
 
 static const wrong_case wrong[] = {
     {"\"format\"", "mistfold-record", "other", MF_INPUT},
-    {"\"version\"", "\"version\":1", "\"version\":2", MF_INPUT},
+    {"\"version\"", "\"version\":2", "\"version\":3", MF_INPUT},
     {"\"entries\"", "\"area\":", "\"no_such_kind\":", MF_INPUT},
     {"\"tick\":[", "\"step\":", "\"no_such_field\":", MF_INPUT},
     {"\"tick\":[", "\"state\":\"done\"", "\"state\":\"perhaps\"", MF_INPUT},
@@ -161,7 +161,7 @@ static const wrong_case wrong[] = {
     {"\"head\"", "\"0123abcd\"", "7", MF_INPUT},
     {"\"printed_at\"", "\"printed_at\":", "\"printed_at\":7,\"was\":", MF_INPUT},
     {"\"today\"", "2026-09-25", "2026-13-25", MF_INPUT},
-    {"\"version\"", "\"version\":1", "\"version\":\"1\"", MF_INPUT},
+    {"\"version\"", "\"version\":2", "\"version\":\"1\"", MF_INPUT},
 };
 
 static void refuses_what_it_does_not_know(void **state)
