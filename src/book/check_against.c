@@ -9,6 +9,7 @@
 
 #define LINE_MAX_LEN 200
 #define HEADS_MAX    64
+#define WORDS_MAX    ((size_t)10) /* device, seq and a hash in eight groups */
 
 typedef struct noted {
     mf_wanted head[HEADS_MAX];
@@ -55,28 +56,54 @@ static mf_status check_entry(mf_checker *c, const char *id, const char *hash, si
 
 /* ---- reading the text -------------------------------------------------------------------- */
 
-static mf_status take_line(mf_checker *c, noted *all, char *text, size_t number, mf_err *err)
+/* The words of a line up to a comment; none more than WORDS_MAX are kept. */
+static size_t split(char *text, const char *word[WORDS_MAX])
 {
-    char *rest = NULL, id[MF_ENTRY_ID];
-    const char *word[3] = {NULL, NULL, NULL};
+    char *rest = NULL;
     size_t n = 0;
     for (char *at = strtok_r(text, " \t\r", &rest); at != NULL && at[0] != '#';
-         at = strtok_r(NULL, " \t\r", &rest)) {
-        if (n == 3)
-            return refuse(number, "there is too much in it", err);
-        word[n++] = at;
-    }
+         at = strtok_r(NULL, " \t\r", &rest), n++)
+        if (n < WORDS_MAX)
+            word[n] = at;
+    return n;
+}
+
+/* The hash at the end of a line, whole or in groups of eight as "book head --by-hand" prints
+ * it; returns how many words stand before it, n when there is none. */
+static size_t take_hash(const char *const *word, size_t n, char out[MF_HASH_HEX])
+{
+    size_t len = 0, at = n;
+    while (at > 0 && len + strlen(word[at - 1]) < MF_HASH_HEX)
+        len += strlen(word[--at]);
+    out[0] = '\0';
+    for (size_t i = at, used = 0; i < n; i++) /* they fit together, by the loop above */
+        used += (size_t)snprintf(out + used, MF_HASH_HEX - used, "%s", word[i]);
+    for (char *c = out; *c != '\0'; c++)
+        *c = *c >= 'A' && *c <= 'F' ? (char)(*c + ('a' - 'A')) : *c;
+    return is_hash(out, strlen(out)) ? at : n;
+}
+
+static mf_status take_line(mf_checker *c, noted *all, char *text, size_t number, mf_err *err)
+{
+    char id[MF_ENTRY_ID], hash[MF_HASH_HEX];
+    const char *word[WORDS_MAX] = {NULL};
+    size_t n = split(text, word);
     if (n == 0)
         return MF_OK;
-    if (!is_hash(word[n - 1], strlen(word[n - 1])) || n == 2)
+    if (n > WORDS_MAX)
+        return refuse(number, "there is too much in it", err);
+    size_t before = take_hash(word, n, hash);
+    if (before == n || before == 1)
         return refuse(number, "it holds no head", err);
-    if (n == 3) {
+    if (before > 2)
+        return refuse(number, "there is too much in it", err);
+    if (before == 2) {
         snprintf(id, sizeof id, "%.16s/%.16s", word[0], word[1]);
-        return check_entry(c, id, word[2], number, err);
+        return check_entry(c, id, hash, number, err);
     }
     if (all->n == HEADS_MAX)
         return refuse(number, "there are too many heads", err);
-    snprintf(all->head[all->n++].head, MF_HASH_HEX, "%s", word[0]);
+    mf_hash_copy(all->head[all->n++].head, hash);
     return MF_OK;
 }
 

@@ -115,20 +115,48 @@ static bool print_head(const char *device, int64_t seq, const char *hash, void *
     return true;
 }
 
+/* In groups of eight, which a hand copies and an eye compares. */
+static void print_groups(const char *hash)
+{
+    for (int i = 0; i < MF_HASH_HEX - 1; i += 8)
+        printf("%s%.8s", i == 0 ? "" : " ", hash + i);
+    putchar('\n');
+}
+
+static bool print_by_hand(const char *device, int64_t seq, const char *hash, void *data)
+{
+    (void)data;
+    printf("%s %" PRId64 " ", device, seq);
+    print_groups(hash);
+    return true;
+}
+
+/* What "book check --against" reads back when it is typed in again. */
+static mf_status write_down(const mf_cli *cli, const char *head, mf_err *err)
+{
+    printf("# head of the book on %.10s, %.5s UTC\n", cli->at, cli->at + 11);
+    print_groups(head);
+    puts("# the last entry of every device");
+    return mf_book_heads(cli->book, print_by_hand, NULL, err);
+}
+
 mf_status mf_cmd_book_head(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    char head[MF_HASH_HEX];
+    char head[MF_HASH_HEX] = "";
     bool all = mf_args_value(args, "all") != NULL;
+    bool by_hand = mf_args_value(args, "by-hand") != NULL && !cli->json;
     (void)cmd;
     mf_status status = mf_cli_book(cli, &err);
-    if (status == MF_OK && all)
+    if (status == MF_OK && all && !by_hand)
         status = mf_book_heads(cli->book, print_head, cli, &err);
     else if (status == MF_OK)
         status = mf_book_head(cli->book, head, &err);
+    if (status == MF_OK && by_hand)
+        status = write_down(cli, head, &err);
     if (status != MF_OK)
         return mf_cli_fail(&err);
-    if (!all)
+    if (!all && !by_hand)
         printf("%s%s%s\n", cli->json ? "{\"head\": \"" : "", head, cli->json ? "\"}" : "");
     return MF_OK;
 }

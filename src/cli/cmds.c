@@ -30,7 +30,9 @@ static const mf_opt opt_check[] = {
     PROGRESS_OPT,
     END_OPT};
 static const mf_opt opt_head[] = {
-    {"all", NULL, false, "the last entry of every device, for check --against"}, END_OPT};
+    {"all", NULL, false, "the last entry of every device, for check --against"},
+    {"by-hand", NULL, false, "both in groups of eight, to be written down on paper"},
+    END_OPT};
 static const mf_opt opt_copy[] = {
     {"device", "NAME", false, "short name of the other device, else drawn at random"},
     PROGRESS_OPT,

@@ -81,8 +81,23 @@ static void each_forgery_is_answered(void **state)
     assert_true(n > 20);
 }
 
+/* docs/threats.md names beside each sentence the test that tries to break it. */
+static void the_named_tests_are_there(void **state)
+{
+    (void)state;
+    run("t=" MF_TESTS "; grep -oE '`[a-z]+/[a-z_-]+[.](c: [a-z_]+|c|sh)`' $t/../docs/threats.md | "
+        "tr -d '`:' | sort -u > named; n=$(wc -l < named); [ $n -gt 40 ] || echo only $n; "
+        "while read -r file test; do grep -q \"${test:-.}\" $t/$file || echo $file $test; "
+        "done < named; grep -E '^[|]' $t/../docs/threats.md | grep -vE '`[a-z]+/[a-z_-]+[.](c|sh)|"
+        "no test can|^[|] (---|it proves|who, and)'; for f in $t/forged/*.sh; do "
+        "f=${f##*/}; [ $f = kit.sh ] || grep -q forged/$f named || echo $f is in no sentence; "
+        "done");
+    assert_string_equal(r.out, "");
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(each_forgery_is_answered)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(each_forgery_is_answered),
+                                       cmocka_unit_test(the_named_tests_are_there)};
     return cmocka_run_group_tests(tests, set_up, shell_stop);
 }
