@@ -42,8 +42,10 @@ typedef struct mf_links {
     size_t n_chains, n_entries, n_others;
 } mf_links;
 
-/* Reads them of one state of the book. The caller frees *out. */
-MF_API mf_status mf_book_links(mf_book *book, const mf_job *job, mf_links **out, mf_err *err);
+/* Loads the job (as mf_book_job) and reads its links of one and the same state of the book:
+ * what the head is over the job has. The caller frees both. */
+MF_API mf_status mf_book_links(mf_book *book, const char *id, mf_job **job, mf_links **out,
+                               mf_err *err);
 MF_API void mf_book_links_free(mf_links *links);
 
 typedef struct mf_record_ask {
@@ -87,6 +89,7 @@ typedef enum mf_record_change {
     MF_RECORD_WITHDRAWN, /* it was withdrawn, by an entry that says so */
     MF_RECORD_ALTERED,   /* the book has it otherwise and no entry says why */
     MF_RECORD_MISSING,   /* the book does not have it */
+    MF_RECORD_LEFT_OUT,  /* the book had it by the time of the record's head, which hides it */
     MF_RECORD_CHANGES
 } mf_record_change;
 

@@ -85,39 +85,45 @@ static void settle(list *l, const mf_link **out, size_t *n)
     *n = kept;
 }
 
-static mf_status read_all(held *h, mf_book *book, const mf_job *job, mf_err *err)
+static mf_status read_all(held *h, mf_book *book, const char *id, mf_job **job, mf_err *err)
 {
     bool own = false;
     mf_status status = mf_snapshot_begin(&own, book, err);
     if (status != MF_OK)
         return status;
-    status = mf_book_heads(book, add_end, h, err);
+    status = mf_book_job(book, id, job, err);
+    if (status == MF_OK)
+        status = mf_book_heads(book, add_end, h, err);
     if (status == MF_OK && !h->failed)
         status = mf_book_entries(book, "", add_entry, h, err);
     if (status == MF_OK && !h->failed)
-        status = mf_book_entries(book, job->id, add_entry, h, err);
+        status = mf_book_entries(book, id, add_entry, h, err);
     if (status == MF_OK && !h->failed)
-        status = add_others(h, book, job, err);
+        status = add_others(h, book, *job, err);
     mf_snapshot_end(own, book);
     return status;
 }
 
-mf_status mf_book_links(mf_book *book, const mf_job *job, mf_links **out, mf_err *err)
+mf_status mf_book_links(mf_book *book, const char *id, mf_job **job, mf_links **out, mf_err *err)
 {
     *out = NULL;
+    *job = NULL;
     held *h = calloc(1, sizeof *h);
     if (h == NULL)
         return mf_fail_memory(err);
-    mf_status status = read_all(h, book, job, err);
+    mf_status status = read_all(h, book, id, job, err);
     settle(&h->chains, &h->links.chains, &h->links.n_chains);
     settle(&h->entries, &h->links.entries, &h->links.n_entries);
     settle(&h->others, &h->links.others, &h->links.n_others);
     if (status == MF_OK && (h->failed || !mf_ends_head(&h->ends, h->links.head)))
         status = mf_fail_memory(err);
-    if (status == MF_OK)
+    if (status == MF_OK) {
         *out = &h->links;
-    else
+    } else {
         mf_book_links_free(&h->links);
+        mf_book_job_free(*job);
+        *job = NULL;
+    }
     return status;
 }
 

@@ -239,6 +239,22 @@ static mf_status compare_links(comparison *c, const mf_link *links, size_t n, mf
     return status;
 }
 
+/* ---- what the record hides ------------------------------------------------------------------- */
+
+/* Whether the record's head is over that entry: then it was there when it was printed. */
+static bool under_head(const comparison *c, const char *id)
+{
+    char device[MF_DEVICE_MAX + 1], other[MF_DEVICE_MAX + 1];
+    int64_t seq = 0, last = 0;
+    const mf_links *links = &c->record->links;
+    if (!mf_entry_id_split(id, device, &seq))
+        return false;
+    for (size_t i = 0; i < links->n_chains; i++)
+        if (mf_entry_id_split(links->chains[i].entry, other, &last) && strcmp(other, device) == 0)
+            return seq <= last;
+    return false;
+}
+
 /* ---- what was logged since --------------------------------------------------------------------
  */
 
@@ -267,25 +283,36 @@ static mf_status sort(sorted *out, const json_t *list, mf_err *err)
     return MF_OK;
 }
 
-static bool was_withdrawn(const mf_job *job, const char *id)
+/* The entry that withdrew it; NULL = none. */
+static const char *withdrawn_by(const mf_job *job, const char *id)
 {
     for (size_t i = 0; i < job->n_correction; i++)
         if (strcmp(job->correction[i].target, id) == 0 && *job->correction[i].after == '\0')
-            return true;
-    return false;
+            return job->correction[i].src.entry;
+    return NULL;
+}
+
+/* What was logged since the record, or by then, which it then hides. */
+static void tell_later(comparison *c, mf_record_change change, const char *kind, const char *id,
+                       const char *by)
+{
+    if (under_head(c, by))
+        tell(c, MF_RECORD_LEFT_OUT, strcmp(id, by) == 0 ? kind : MF_KIND_CORRECTION, by);
+    else
+        tell(c, change, kind, id);
 }
 
 static void compare_force(comparison *c, const mf_job *job, const char *kind, const json_t *then,
                           const json_t *now)
 {
-    const char *id = text_of(then, "entry");
-    if (now == NULL && was_withdrawn(job, id))
-        tell(c, MF_RECORD_WITHDRAWN, kind, id);
+    const char *id = text_of(then, "entry"), *fix = text_of(now, "corrected_by");
+    const char *gone = now == NULL ? withdrawn_by(job, id) : NULL;
+    if (gone != NULL)
+        tell_later(c, MF_RECORD_WITHDRAWN, kind, id, gone);
     else if (now == NULL && !was_told(c, id))
         tell(c, MF_RECORD_ALTERED, kind, id);
-    else if (now != NULL &&
-             strcmp(text_of(then, "corrected_by"), text_of(now, "corrected_by")) != 0)
-        tell(c, MF_RECORD_CHANGED, kind, id);
+    else if (now != NULL && strcmp(text_of(then, "corrected_by"), fix) != 0)
+        tell_later(c, MF_RECORD_CHANGED, kind, id, fix);
 }
 
 /* Both in the order of their ids. */
@@ -298,8 +325,9 @@ static mf_status compare_lists(comparison *c, const mf_job *job, const char *kin
         status = sort(&now, json_object_get(c->now, kind), err);
     while (status == MF_OK && (i < then.n || k < now.n)) {
         int order = i == then.n ? 1 : k == now.n ? -1 : by_entry(&then.at[i], &now.at[k]);
-        if (order > 0 && strcmp(kind, "sealed") != 0)
-            tell(c, MF_RECORD_ADDED, kind, text_of(now.at[k], "entry"));
+        const char *added = order > 0 ? text_of(now.at[k], "entry") : "";
+        if (order > 0 && (strcmp(kind, "sealed") != 0 || under_head(c, added)))
+            tell_later(c, MF_RECORD_ADDED, kind, added, added);
         if (order <= 0)
             compare_force(c, job, kind, then.at[i], order == 0 ? now.at[k] : NULL);
         i += order <= 0;

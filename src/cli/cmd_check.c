@@ -96,7 +96,7 @@ typedef struct comparison {
 static void say_diff(const mf_record_diff *diff, void *data)
 {
     static const char *const words[] = {"added since  ", "corrected    ", "withdrawn    ",
-                                        "ALTERED      ", "MISSING      "};
+                                        "ALTERED      ", "MISSING      ", "LEFT OUT     "};
     (void)data;
     fputs(words[diff->change], stdout);
     mf_cli_show(diff->entry);
@@ -176,13 +176,14 @@ static void say_compared(const comparison *c, const mf_compared *found)
         json_object_set_new(
             c->json, "compared",
             json_pack(
-                "{s:I, s:I, s:I, s:I, s:I, s:I, s:s, s:b, s:I}", "added",
+                "{s:I, s:I, s:I, s:I, s:I, s:I, s:I, s:s, s:b, s:I}", "added",
                 (json_int_t)of[MF_RECORD_ADDED], "corrected", (json_int_t)of[MF_RECORD_CHANGED],
                 "withdrawn", (json_int_t)of[MF_RECORD_WITHDRAWN], "altered",
                 (json_int_t)of[MF_RECORD_ALTERED], "missing", (json_int_t)of[MF_RECORD_MISSING],
-                "not_in_book", (json_int_t)(of[MF_RECORD_WITHDRAWN] + of[MF_RECORD_MISSING]),
-                "head", heads[found->head], "hashes", found->record->links.n_entries > 0,
-                "seals_logged", (json_int_t)found->seals_logged));
+                "left_out", (json_int_t)of[MF_RECORD_LEFT_OUT], "not_in_book",
+                (json_int_t)(of[MF_RECORD_WITHDRAWN] + of[MF_RECORD_MISSING]), "head",
+                heads[found->head], "hashes", found->record->links.n_entries > 0, "seals_logged",
+                (json_int_t)found->seals_logged));
         return;
     }
     size_t n = 0;

@@ -55,16 +55,16 @@ static mf_status print(const mf_cli *cli, press *p, mf_err *err)
 static mf_status load(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
 {
     mf_book_report report = {0};
-    mf_status status = mf_cli_job(cli, args->word[0], &p->job, err);
+    mf_status status = mf_cli_book(cli, err);
+    if (status == MF_OK)
+        status = mf_book_links(cli->book, args->word[0], &p->job, &p->links, err);
+    if (status == MF_OK)
+        p->ask.head = p->links->head;
     if (status == MF_OK)
         status = mf_cli_look(cli, p->job, mf_args_value(args, "key") != NULL, &report, err);
     if (status == MF_NO)
         p->altered = *err;
-    if (status == MF_OK || status == MF_NO)
-        status = mf_book_links(cli->book, p->job, &p->links, err);
-    if (status == MF_OK)
-        p->ask.head = p->links->head;
-    return status;
+    return status == MF_NO ? MF_OK : status;
 }
 
 static mf_status open_key(const mf_cli *cli, const mf_args *args, press *p, mf_err *err)
@@ -176,14 +176,19 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 
-mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, mf_day today, mf_err *err)
+mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, const mf_job *job, mf_day today,
+                        mf_err *err)
 {
-    press p = {.job = job};
+    press p = {.job = NULL};
     when_text(cli, p.when);
-    mf_status status = mf_book_links(cli->book, job, &p.links, err);
-    p.ask = (mf_paper_ask){.job = job, .today = today, .lang = cli->lang, .printed_at = p.when};
+    mf_status status = mf_book_links(cli->book, job->id, &p.job, &p.links, err);
     if (status == MF_OK) {
-        p.ask.head = p.links->head;
+        p.job->integrity = job->integrity;
+        p.ask = (mf_paper_ask){.job = p.job,
+                               .today = today,
+                               .lang = cli->lang,
+                               .head = p.links->head,
+                               .printed_at = p.when};
         status = print(cli, &p, err);
     }
     if (status == MF_OK)
@@ -192,7 +197,6 @@ mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, mf_day to
         *out = p.plain;
         p.plain = (mf_bytes){0};
     }
-    p.job = NULL; /* the caller's */
     free_press(&p);
     return status;
 }

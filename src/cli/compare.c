@@ -15,6 +15,10 @@ static void note_contrary(mf_compared *c, const mf_record_diff *diff)
     if (diff->change == MF_RECORD_MISSING)
         snprintf(c->contrary, sizeof c->contrary, "entry %.40s of the record is MISSING",
                  diff->entry);
+    else if (diff->change == MF_RECORD_LEFT_OUT)
+        snprintf(c->contrary, sizeof c->contrary,
+                 "entry %.40s was in the book when the record was made, and is LEFT OUT of it",
+                 diff->entry);
     else if (diff->field[0] != '\0')
         snprintf(c->contrary, sizeof c->contrary,
                  "entry %.40s was ALTERED: %.40s was %.60s and is %.60s", diff->entry, diff->field,
@@ -30,7 +34,8 @@ static void take(const mf_record_diff *diff, void *data)
     bool hash_alone = diff->change == MF_RECORD_ALTERED && diff->field[0] == '\0';
     c->of[diff->change]++;
     if (c->contrary[0] == '\0' &&
-        (diff->change == MF_RECORD_ALTERED || diff->change == MF_RECORD_MISSING))
+        (diff->change == MF_RECORD_ALTERED || diff->change == MF_RECORD_MISSING ||
+         diff->change == MF_RECORD_LEFT_OUT))
         note_contrary(c, diff);
     if (c->tell != NULL && (!hash_alone || c->by_hash == 0))
         c->tell(diff, c->data);
@@ -147,8 +152,8 @@ mf_status mf_cli_contradicts(const mf_compared *c, mf_err *err)
 {
     if (c->contrary[0] != '\0')
         return mf_fail(err, MF_NO, "the record", c->contrary,
-                       "no entry says that it was corrected: this book was made anew, or is "
-                       "another one",
+                       "no entry says why: this book was made anew, it is another one, or the "
+                       "record does not say all",
                        "keep paper and book as they are; compare with a copy of the book");
     if (c->head == MF_HEAD_NEVER)
         return mf_failf(err, MF_NO, "the record",

@@ -28,7 +28,7 @@ typedef struct mf_compared {
     size_t seals_logged;
     size_t of[MF_RECORD_CHANGES];
     size_t by_hash;     /* of those altered: in their hash alone, behind one that was */
-    char contrary[320]; /* the first that was altered or is missing, in words */
+    char contrary[320]; /* the first that was altered, is missing or left out, in words */
     mf_head_found head;
     /* Told each difference, of the hash alone but the first; NULL = nobody. */
     void (*tell)(const mf_record_diff *diff, void *data);

@@ -6,8 +6,10 @@
 
 enum { MF_PAPER_FILE_MAX = 256 * 1024 * 1024 };
 
-/* The record of a loaded job with its data attached, not sealed. */
-mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, mf_day today, mf_err *err);
+/* The record of a job with its data attached, not sealed: of the job as the book has it now,
+ * with the integrity of the one that was loaded. */
+mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, const mf_job *job, mf_day today,
+                        mf_err *err);
 
 /* What every paper of a job says of where it comes from; ask points into it. */
 typedef struct mf_cli_origin {

@@ -365,9 +365,7 @@ static mf_status op_record(kit *k, mf_err *err)
     mf_record *record = NULL;
     mf_head_found head;
     const mf_record_place place = {"firm", 3, 48, 100.5F, 210, 48};
-    mf_status status = mf_book_job(k->book, "J-1", &job, err);
-    if (status == MF_OK)
-        status = mf_book_links(k->book, job, &links, err);
+    mf_status status = mf_book_links(k->book, "J-1", &job, &links, err);
     const mf_record_ask ask = {job, k->now.today, "0123abcd", "2026-09-25 10:00 UTC", &place,
                                1,   links};
     if (status == MF_OK)

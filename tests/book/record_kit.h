@@ -12,8 +12,7 @@ static inline mf_record *kit_record(kit *k, const char *id, bool bare)
     mf_links *links = NULL;
     mf_bytes json = {0};
     mf_record *record = NULL;
-    assert_int_equal(mf_book_job(k->book, id, &job, &k->err), MF_OK);
-    assert_int_equal(mf_book_links(k->book, job, &links, &k->err), MF_OK);
+    assert_int_equal(mf_book_links(k->book, id, &job, &links, &k->err), MF_OK);
     const mf_record_ask ask = {.job = job,
                                .today = k->now.today,
                                .head = links->head,

@@ -124,6 +124,74 @@ static void an_entry_is_gone(void **state)
     mf_record_free(bare);
 }
 
+/* A record that was made to hide something, sealed maybe by the firm's own key: its findings
+ * follow from what it says, and what it does not say was in the book by the time of its head. */
+static mf_record *hiding(kit *k, void hide(mf_job *job), const char *entry)
+{
+    mf_job *job = NULL;
+    mf_links *links = NULL;
+    mf_bytes json = {0};
+    mf_record *record = NULL;
+    assert_int_equal(mf_book_links(k->book, "J-1", &job, &links, &k->err), MF_OK);
+    mf_links less = *links;
+    mf_link kept[40];
+    less.n_entries = 0;
+    for (size_t i = 0; i < links->n_entries; i++)
+        if (strcmp(links->entries[i].entry, entry) != 0)
+            kept[less.n_entries++] = links->entries[i];
+    less.entries = kept;
+    hide(job);
+    const mf_record_ask ask = {
+        .job = job, .today = k->now.today, .head = links->head, .printed_at = "", .links = &less};
+    assert_int_equal(mf_record_write(&json, &ask, &k->err), MF_OK);
+    assert_int_equal(mf_record_read(&record, (const char *)json.data, json.len, &k->err), MF_OK);
+    assert_int_equal(mf_record_agrees(record, &k->err), MF_OK);
+    mf_bytes_free(&json);
+    mf_book_links_free(links);
+    mf_book_job_free(job);
+    return record;
+}
+
+static void hide_component(mf_job *job)
+{
+    job->n_component--;
+}
+
+/* As if office/13 had not been logged. */
+static void hide_correction(mf_job *job)
+{
+    static mf_reading readings[8];
+    size_t n = 0;
+    for (size_t i = 0; i < job->n_reading; i++) {
+        readings[n] = job->reading[i];
+        if (strcmp(readings[n].src.entry, "office/12") == 0) {
+            readings[n].src.correction = "";
+            readings[n].loading_ug_cm2 = 300;
+        }
+        n++;
+    }
+    job->reading = readings;
+    job->n_correction = 0;
+}
+
+static void hide_nothing(mf_job *job)
+{
+    (void)job;
+}
+
+static void what_is_left_out(void **state)
+{
+    mf_record *record = hiding(*state, hide_component, "office/9");
+    kit_differs(*state, record, MF_HEAD_STANDS, "5 component office/9\n");
+    mf_record_free(record);
+    record = hiding(*state, hide_correction, "office/13");
+    kit_differs(*state, record, MF_HEAD_STANDS, "5 correction office/13\n");
+    mf_record_free(record);
+    record = hiding(*state, hide_nothing, "");
+    kit_differs(*state, record, MF_HEAD_STANDS, "");
+    mf_record_free(record);
+}
+
 /* The head of another book that was merged: over entries that are here, in no order in which
  * they came here. Without their names nobody can tell. */
 static void a_head_of_another_device(void **state)
@@ -150,8 +218,13 @@ static void a_head_of_another_device(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(nothing_since), TEST(logged_since),     cmocka_unit_test(words_altered),
-        TEST(hash_altered),  TEST(an_entry_is_gone), TEST(a_head_of_another_device),
+        TEST(nothing_since),
+        TEST(logged_since),
+        cmocka_unit_test(words_altered),
+        TEST(hash_altered),
+        TEST(what_is_left_out),
+        TEST(an_entry_is_gone),
+        TEST(a_head_of_another_device),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
