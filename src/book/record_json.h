@@ -6,7 +6,7 @@
 
 #include <mistfold/record.h>
 
-#define MF_RECORD_FORMAT  "mistfold-record"
+#define MF_RECORD_FORMAT "mistfold-record"
 /* 2 adds by what the record is held against the book: chains, hashes, others. */
 #define MF_RECORD_VERSION 2
 

@@ -5,12 +5,12 @@
 
 static void finish(mf_rec *rec)
 {
-    const mf_running running = {
-        .head_left = mf_print(rec, "%s %s", mf_phrase(rec, "record"), rec->job->id),
-        .head_right = rec->house.address,
-        .foot_left = mf_rec_foot(rec),
-        .foot_note = mf_phrase(rec, "foot-caution"),
-        .page_of = mf_phrase(rec, "page-of")};
+    const mf_running running = {.head_left =
+                                    mf_print(rec, "%s %s", mf_phrase(rec, "record"), rec->job->id),
+                                .head_right = rec->house.address,
+                                .foot_left = mf_rec_foot(rec),
+                                .foot_note = mf_phrase(rec, "foot-caution"),
+                                .page_of = mf_phrase(rec, "page-of")};
     mf_page_finish(&rec->page, &running);
 }
 
