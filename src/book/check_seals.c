@@ -93,14 +93,18 @@ static mf_status tell_lost(mf_checker *c, const mf_wanted *it, mf_err *err)
     return status;
 }
 
-mf_status mf_check_seals(mf_checker *c, mf_err *err)
+mf_status mf_check_seals(mf_checker *c, int64_t behind, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
     unsaid all = {0};
     mf_status status = mf_stmt_get(
         &stmt, &c->book->db,
-        "SELECT device, seq, body, rowid FROM entry WHERE kind = 'sealed' ORDER BY rowid", err);
+        "SELECT device, seq, body, rowid FROM entry WHERE kind = 'sealed' AND rowid > ?1"
+        " ORDER BY rowid",
+        err);
+    if (status == MF_OK)
+        mf_stmt_int(&stmt, 1, behind);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         if (status == MF_OK && row)

@@ -180,6 +180,19 @@ static mf_status fold_new(mf_merge *m, mf_err *err)
     return status == MF_OK ? mf_fold_targets(&fold, m->book->group_from, err) : status;
 }
 
+/* Seals that came in must name heads that this book, or theirs, can have had: else our own
+ * check would find a fault from now on. */
+static mf_status check_seals(mf_merge *m, mf_err *err)
+{
+    if (m->out->added == 0)
+        return MF_OK;
+    mf_status status =
+        mf_db_int(&m->book->db, "SELECT count(DISTINCT device) FROM entry", &m->found.devices, err);
+    if (status == MF_OK)
+        status = mf_check_seals(&m->checker, m->book->group_from, err);
+    return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
+}
+
 static mf_status merge_inside(mf_merge *m, mf_err *err)
 {
     mf_status status = mf_db_int(&m->other, "SELECT count(*) FROM entry", &m->total, err);
@@ -187,6 +200,8 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
         status = mf_book_head(m->book, m->head, err);
     if (status == MF_OK)
         status = take_entries(m, err);
+    if (status == MF_OK)
+        status = check_seals(m, err);
     if (status == MF_OK)
         status = mf_merge_contents(m, err);
     if (status == MF_OK)

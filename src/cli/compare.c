@@ -148,7 +148,7 @@ static mf_status refuse_seals(const mf_compared *c, mf_err *err)
     return MF_OK;
 }
 
-mf_status mf_cli_contradicts(const mf_compared *c, mf_err *err)
+mf_status mf_cli_denies(const mf_compared *c, mf_err *err)
 {
     if (c->contrary[0] != '\0')
         return mf_fail(err, MF_NO, "the record", c->contrary,
@@ -160,7 +160,13 @@ mf_status mf_cli_contradicts(const mf_compared *c, mf_err *err)
                         "a book that only grew has had the head of each of its papers",
                         "keep paper and book as they are; compare with a copy of the book",
                         "its head %.16s... is none that this book ever had", c->record->head);
-    return refuse_seals(c, err);
+    return MF_OK;
+}
+
+mf_status mf_cli_contradicts(const mf_compared *c, mf_err *err)
+{
+    mf_status status = mf_cli_denies(c, err);
+    return status == MF_OK ? refuse_seals(c, err) : status;
 }
 
 const char *mf_cli_uncompared(const mf_compared *c)

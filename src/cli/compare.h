@@ -44,6 +44,8 @@ mf_status mf_cli_compare_seals(mf_compared *out, mf_cli *cli, const mf_bytes *pd
 mf_status mf_cli_compare(mf_compared *out, const mf_cli *cli, mf_err *err);
 void mf_cli_compared_free(mf_compared *it);
 
+/* MF_OK when no entry and no head of the record is another than the book has, else MF_NO. */
+mf_status mf_cli_denies(const mf_compared *it, mf_err *err);
 /* MF_OK when nothing in the book contradicts the paper and every seal is by a key that the
  * book knows; else MF_NO with the first reason. */
 mf_status mf_cli_contradicts(const mf_compared *it, mf_err *err);

@@ -7,6 +7,7 @@ changes entries, makes every hash of their chain anew, puts the guards back.
   rewrite.py BOOK column ENTRY COLUMN VALUE [--heads]   who, logged_at, kind or job of it
   rewrite.py BOOK drop N                            takes the last N entries of each device
   rewrite.py BOOK add KIND BODY [JOB]               one more entry at the end of the device
+  rewrite.py BOOK add-as DEVICE KIND BODY JOB       the first entry of another device
 
 --heads: the heads that the entries of seals name are made to fit the new chain, too.
 """
@@ -80,6 +81,9 @@ def main(path, what, *args):
         last = rows[-1]
         rows.append([last[0], last[1] + 1, last[2], last[3], args[0],
                      args[2] if len(args) > 2 else last[5], args[1]])
+    elif what == "add-as":
+        last = rows[-1]
+        rows.append([args[0], 1, last[2], last[3], args[1], args[3], args[2]])
     guards = book.execute("SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'").fetchall()
     for name, _ in guards:
         book.execute(f"DROP TRIGGER {name}")
