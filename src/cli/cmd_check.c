@@ -216,6 +216,8 @@ static mf_status compare(comparison *c, mf_err *err)
         say_compared(c, &found);
         status = mf_cli_contradicts(&found, err);
     }
+    if (status == MF_OK)
+        status = mf_record_agrees(found.record, err);
     if (status == MF_OK && found.of[MF_RECORD_WITHDRAWN] > 0)
         status = mf_failf(err, MF_NO, "the record", "an entry says so and why",
                           "see: mistfold entry list JOB", "%zu of its entries were withdrawn since",

@@ -94,8 +94,6 @@ mf_status mf_cli_compare_seals(mf_compared *c, mf_cli *cli, const mf_bytes *pdf,
     c->check = check;
     mf_status status = mf_cli_record_of(&c->record, pdf, err);
     if (status == MF_OK)
-        status = mf_record_agrees(c->record, err);
-    if (status == MF_OK)
         status = mf_cli_job(cli, c->record->job->id, &c->job, err);
     for (int i = 0; i < check->n && status == MF_OK; i++)
         status = find_seal(c, cli, pdf, i, err);

@@ -36,8 +36,10 @@ typedef struct mf_compared {
 } mf_compared;
 
 /* Reads the record of a verified paper, the job of the book, and how each seal stands. MF_NO
- * when the paper has no record or one whose findings do not follow from its entries. out->tell
- * is set before; free it in any case. */
+ * when the paper has no record. out->tell is set before; free it in any case. Whether its
+ * findings follow from its entries is asked apart (mf_record_agrees): after a change of the
+ * rule, or of this program, those of an older record do not, and it is the book's all the
+ * same. */
 mf_status mf_cli_compare_seals(mf_compared *out, mf_cli *cli, const mf_bytes *pdf,
                                const mf_seal_check *check, mf_err *err);
 /* Then holds the entries and the head of the record against the book. */
