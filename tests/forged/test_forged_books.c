@@ -1,4 +1,4 @@
-/* Forgeries that were made for real: each script of this folder changes the invented sample
+/* Forgeries that were made for real: each script in books/ changes the invented sample
  * book, a paper or a bundle with stock tools, and its last command must give the answer that
  * its head says: "#= STATUS", and "#> TEXT" for what it must say, @ for anything. */
 #include "support/shell_kit.h"
@@ -44,7 +44,7 @@ static bool answer(const char *path)
     assert_non_null(file);
     snprintf(command, sizeof command,
              "rm -rf f && mkdir f && cd f && cp ../out/*.pdf ../out/demo.book ../out/rosa.p12 . && "
-             "export FORGED=" MF_TESTS "/forged SAMPLE=" MF_SAMPLE " MISTFOLD_QUIET=1 && "
+             "export FORGED=" MF_TESTS "/forged/books SAMPLE=" MF_SAMPLE " MISTFOLD_QUIET=1 && "
              "cat $FORGED/kit.sh %s > script && sh -e script",
              path);
     run(command);
@@ -70,7 +70,7 @@ static void each_forgery_is_answered(void **state)
     glob_t scripts;
     size_t n = 0, bad = 0;
     (void)state;
-    assert_int_equal(glob(MF_TESTS "/forged/*.sh", 0, NULL, &scripts), 0);
+    assert_int_equal(glob(MF_TESTS "/forged/books/*.sh", 0, NULL, &scripts), 0);
     for (size_t i = 0; i < scripts.gl_pathc; i++)
         if (strstr(scripts.gl_pathv[i], "/kit.sh") == NULL) {
             bad += !answer(scripts.gl_pathv[i]);
@@ -85,12 +85,13 @@ static void each_forgery_is_answered(void **state)
 static void the_named_tests_are_there(void **state)
 {
     (void)state;
-    run("t=" MF_TESTS "; grep -oE '`[a-z]+/[a-z_-]+[.](c: [a-z_]+|c|sh)`' $t/../docs/threats.md | "
+    run("t=" MF_TESTS "; grep -oE '`[a-z]+/[a-z/_-]+[.](c: [a-z_]+|c|sh)`' $t/../docs/threats.md | "
         "tr -d '`:' | sort -u > named; n=$(wc -l < named); [ $n -gt 40 ] || echo only $n; "
         "while read -r file test; do grep -q \"${test:-.}\" $t/$file || echo $file $test; "
-        "done < named; grep -E '^[|]' $t/../docs/threats.md | grep -vE '`[a-z]+/[a-z_-]+[.](c|sh)|"
-        "no test can|^[|] (---|it proves|who, and)'; for f in $t/forged/*.sh; do "
-        "f=${f##*/}; [ $f = kit.sh ] || grep -q forged/$f named || echo $f is in no sentence; "
+        "done < named; grep -E '^[|]' $t/../docs/threats.md | grep -vE '`[a-z]+/[a-z/_-]+[.](c|sh)|"
+        "no test can|^[|] (---|it proves|who, and)'; for f in $t/forged/books/*.sh; do "
+        "f=${f##*/}; [ $f = kit.sh ] || grep -q forged/books/$f named || echo $f is in no "
+        "sentence; "
         "done");
     assert_string_equal(r.out, "");
 }
