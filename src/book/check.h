@@ -106,6 +106,8 @@ mf_status mf_check_contents(mf_checker *c, mf_err *err);
 mf_status mf_check_content(mf_checker *c, const char *where, const char *sha256, mf_err *err);
 /* The entry to which each chain was checked before is still there, as it was. */
 mf_status mf_check_marks(mf_checker *c, mf_err *err);
+/* The heads that seals name which were logged behind that row of the journal; after it. */
+mf_status mf_check_seals(mf_checker *c, int64_t behind, mf_err *err);
 /* What was noted at an earlier time. */
 mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err);
 

@@ -84,8 +84,10 @@ static mf_status take_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, mf_err 
         return status;
     if (ours[0] != '\0')
         return refuse_fork(m, &line, err);
+    if (strcmp(line.device, m->book->device) == 0)
+        status = mf_merge_own(m, &line, err);
     m->out->added++;
-    return mf_journal_insert(&m->book->db, &line, err);
+    return status == MF_OK ? mf_journal_insert(&m->book->db, &line, err) : status;
 }
 
 static mf_status take_entries(mf_merge *m, mf_err *err)
@@ -131,15 +133,34 @@ static mf_status fold_new(mf_merge *m, mf_err *err)
     return status == MF_OK ? mf_fold_targets(&fold, m->book->group_from, err) : status;
 }
 
+/* Seals that came in must name heads that this book, or theirs, can have had: else our own
+ * check would find a fault from now on. */
+static mf_status check_seals(mf_merge *m, mf_err *err)
+{
+    if (m->out->added == 0)
+        return MF_OK;
+    mf_status status =
+        mf_db_int(&m->book->db, "SELECT count(DISTINCT device) FROM entry", &m->found.devices, err);
+    if (status == MF_OK)
+        status = mf_check_seals(&m->checker, m->book->group_from, err);
+    return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
+}
+
 static mf_status merge_inside(mf_merge *m, mf_err *err)
 {
     mf_status status = mf_db_int(&m->other, "SELECT count(*) FROM entry", &m->total, err);
     if (status == MF_OK)
+        status = mf_book_head(m->book, m->head, err);
+    if (status == MF_OK)
         status = take_entries(m, err);
+    if (status == MF_OK)
+        status = check_seals(m, err);
     if (status == MF_OK)
         status = mf_merge_contents(m, err);
     if (status == MF_OK)
         status = fold_new(m, err);
+    if (status == MF_OK)
+        status = mf_merge_adopted(m, err);
     if (status == MF_OK)
         status = mf_merge_tell(m, err);
     return status;
@@ -191,16 +212,19 @@ static mf_status open_other(mf_merge *m, const char *path, mf_err *err)
     return status == MF_OK ? check_pages(m, err) : status;
 }
 
-MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_watch *watch,
-                               mf_merge_report *out, mf_err *err)
+MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *adopt,
+                               const mf_watch *watch, mf_merge_report *out, mf_err *err)
 {
     static const mf_watch nobody = {0};
     *out = (mf_merge_report){0};
-    mf_merge m = {.book = book, .out = out, .watch = watch == NULL ? &nobody : watch};
+    mf_merge m = {
+        .book = book, .out = out, .watch = watch == NULL ? &nobody : watch, .adopt = adopt};
     m.checker = (mf_checker){.book = book, .out = &m.found, .watch = &nobody};
     if (book->in_group)
         return mf_fail(err, MF_USAGE, book->db.name, "a group of entries is open", "", "");
-    mf_status status = open_other(&m, path, err);
+    mf_status status = mf_merge_may(adopt, err);
+    if (status == MF_OK)
+        status = open_other(&m, path, err);
     if (status == MF_OK)
         status = merge_locked(&m, err);
     mf_checker_end(&m.checker);

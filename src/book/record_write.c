@@ -256,6 +256,24 @@ static json_t *places(const mf_record_ask *ask)
     return array;
 }
 
+/* {"office/17": hash}: the tools of anybody find a pair by its text. */
+static json_t *pairs(const mf_link *links, size_t n)
+{
+    json_t *object = json_object();
+    for (size_t i = 0; i < n; i++)
+        put(&object, links[i].entry, json_string(links[i].hash));
+    return object;
+}
+
+static void put_links(json_t **root, const mf_links *links)
+{
+    if (links == NULL)
+        return;
+    put(root, "chains", pairs(links->chains, links->n_chains));
+    put(root, "hashes", pairs(links->entries, links->n_entries));
+    put(root, "others", pairs(links->others, links->n_others));
+}
+
 static json_t *record_of(const mf_record_ask *ask)
 {
     json_t *root = json_object();
@@ -271,6 +289,7 @@ static json_t *record_of(const mf_record_ask *ask)
     put(&root, "earlier", earlier(ask->job));
     put(&root, "findings", mf_record_findings(ask->job, ask->today));
     put(&root, "seal_places", places(ask));
+    put_links(&root, ask->links);
     return root;
 }
 

@@ -119,10 +119,16 @@ static int words_of(const mf_cmd *cmd, int *needed)
 static mf_status take_words(const mf_cmd *cmd, int argc, char **argv, mf_args *out)
 {
     int needed = 0, wanted = words_of(cmd, &needed);
+    const bool many = strstr(cmd->args, "...]") != NULL;
     char name[80];
     snprintf(name, sizeof name, "%s%s%s", cmd->group, cmd->action[0] == '\0' ? "" : " ",
              cmd->action);
     for (int i = optind; i < argc; i++) {
+        if (many && out->n_words == needed) {
+            out->more = argv + i;
+            out->n_more = argc - i;
+            break;
+        }
         if (out->n_words == wanted || out->n_words == MF_ARGS_WORDS)
             return wrong(argv[i], "one word too many",
                          wanted == 0 ? "options begin with --"

@@ -72,6 +72,8 @@ enum { MF_ARGS_OPTS = 48, MF_ARGS_WORDS = 4 };
 struct mf_args {
     const char *word[MF_ARGS_WORDS];
     int n_words;
+    char **more; /* of a command whose args end in "...]": all of those, however many */
+    int n_more;
     const char *opt[MF_ARGS_OPTS], *value[MF_ARGS_OPTS];
     int n_opts;
 };
@@ -278,7 +280,7 @@ mf_cmd_fn mf_cmd_reading, mf_cmd_opening_schedule, mf_cmd_opening_list, mf_cmd_p
 mf_cmd_fn mf_cmd_combinations, mf_cmd_convert_area, mf_cmd_convert_chip;
 mf_cmd_fn mf_cmd_gate, mf_cmd_audit, mf_cmd_limit_list;
 mf_cmd_fn mf_cmd_entry_list, mf_cmd_entry_show, mf_cmd_entry_correct, mf_cmd_entry_withdraw;
-mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show;
+mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show, mf_cmd_key_trust;
 mf_cmd_fn mf_cmd_paper_record, mf_cmd_paper_containment, mf_cmd_paper_check;
 mf_cmd_fn mf_cmd_paper_records;
 mf_cmd_fn mf_cmd_paper_seal, mf_cmd_paper_data;

@@ -1,12 +1,10 @@
 /* book new, check, rebuild, head */
-#include "base/file.h"
+#include "cli/noted.h"
 #include "cli/term.h"
 
 #include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
-
-enum { HEADS_MAX = 1024 * 1024 };
 
 mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
@@ -28,44 +26,69 @@ mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     return MF_OK;
 }
 
-static void print_report(const mf_cli *cli, const mf_book_report *report)
+static mf_status json_report(const mf_book_report *report, mf_noted *against, mf_err *err)
 {
-    if (cli->json) {
-        printf("{\"entries\": %" PRId64 ", \"devices\": %" PRId64 ", \"faults\": %" PRId64
-               ", \"head\": \"%s\"}\n",
-               report->entries, report->devices, report->faults, report->head);
-        return;
-    }
+    json_t *root =
+        json_pack("{s:I, s:I, s:I, s:s, s:I, s:I, s:O}", "entries", (json_int_t)report->entries,
+                  "devices", (json_int_t)report->devices, "faults", (json_int_t)report->faults,
+                  "head", report->head, "seals", (json_int_t)report->seals, "heads_untold",
+                  (json_int_t)report->heads_untold, "papers", against->json);
+    mf_status status = mf_json_put(root, err);
+    json_decref(root);
+    return status;
+}
+
+static void print_report(const mf_book_report *report)
+{
     printf("entries   %" PRId64 " from %" PRId64 " device%s\n", report->entries, report->devices,
            report->devices == 1 ? "" : "s");
     printf("faults    %" PRId64 "\n", report->faults);
     printf("head      %s\n", report->head);
-    if (report->faults == 0)
-        puts("Every hash and every derived row is what the journal says it must be.");
+    if (report->faults > 0)
+        return;
+    printf("seals     %" PRId64 " logged", report->seals);
+    if (report->heads_untold > 0)
+        printf("; of %" PRId64 " the head cannot be followed in this book", report->heads_untold);
+    puts("\nEvery hash and every derived row is what the journal says it must be.");
+}
+
+static mf_status check_book(mf_cli *cli, const mf_args *args, mf_noted *against, mf_err *err)
+{
+    mf_book_report report = {0};
+    mf_watch watch = mf_cli_watch(cli, args);
+    const char *heads = against->n_files > against->n_papers ? mf_buf_str(&against->heads) : NULL;
+    mf_status status = mf_book_check_against(cli->book, heads, &watch, &report, err);
+    mf_cli_watched(cli);
+    if (status != MF_OK && status != MF_NO)
+        return status;
+    if (!cli->json)
+        print_report(&report);
+    if (status == MF_OK && heads != NULL && !cli->json)
+        puts("It holds every head that was noted.");
+    mf_err papers = {0};
+    mf_status held = mf_noted_papers(against, cli, &papers);
+    if (cli->json && (held == MF_OK || held == MF_NO) &&
+        json_report(&report, against, &papers) != MF_OK)
+        held = MF_SYSTEM;
+    if (held == MF_OK || (held == MF_NO && status == MF_NO))
+        return status;
+    *err = papers;
+    return held;
 }
 
 mf_status mf_cmd_book_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    mf_book_report report = {0};
-    mf_bytes heads = {0};
-    mf_watch watch = mf_cli_watch(cli, args);
-    const char *against = mf_args_value(args, "against");
+    mf_noted against = {.json = cli->json ? json_array() : NULL};
     (void)cmd;
     mf_status status = mf_cli_book(cli, &err);
-    if (status == MF_OK && against != NULL)
-        status = mf_file_read(&heads, against, HEADS_MAX, &err);
     if (status == MF_OK)
-        status = mf_book_check_against(cli->book, against == NULL ? NULL : (char *)heads.data,
-                                       &watch, &report, &err);
-    mf_cli_watched(cli);
-    if (status == MF_OK || status == MF_NO)
-        print_report(cli, &report);
-    if (status == MF_OK && against != NULL && !cli->json)
-        puts("It holds every head that was noted.");
+        status = mf_noted_read(&against, args, &err);
+    if (status == MF_OK)
+        status = check_book(cli, args, &against, &err);
     if (status != MF_OK)
         cli->quiet = true; /* what comes next the line of the fault says */
-    mf_bytes_free(&heads);
+    mf_noted_free(&against);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 
@@ -92,20 +115,48 @@ static bool print_head(const char *device, int64_t seq, const char *hash, void *
     return true;
 }
 
+/* In groups of eight, which a hand copies and an eye compares. */
+static void print_groups(const char *hash)
+{
+    for (int i = 0; i < MF_HASH_HEX - 1; i += 8)
+        printf("%s%.8s", i == 0 ? "" : " ", hash + i);
+    putchar('\n');
+}
+
+static bool print_by_hand(const char *device, int64_t seq, const char *hash, void *data)
+{
+    (void)data;
+    printf("%s %" PRId64 " ", device, seq);
+    print_groups(hash);
+    return true;
+}
+
+/* What "book check --against" reads back when it is typed in again. */
+static mf_status write_down(const mf_cli *cli, const char *head, mf_err *err)
+{
+    printf("# head of the book on %.10s, %.5s UTC\n", cli->at, cli->at + 11);
+    print_groups(head);
+    puts("# the last entry of every device");
+    return mf_book_heads(cli->book, print_by_hand, NULL, err);
+}
+
 mf_status mf_cmd_book_head(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    char head[MF_HASH_HEX];
+    char head[MF_HASH_HEX] = "";
     bool all = mf_args_value(args, "all") != NULL;
+    bool by_hand = mf_args_value(args, "by-hand") != NULL && !cli->json;
     (void)cmd;
     mf_status status = mf_cli_book(cli, &err);
-    if (status == MF_OK && all)
+    if (status == MF_OK && all && !by_hand)
         status = mf_book_heads(cli->book, print_head, cli, &err);
     else if (status == MF_OK)
         status = mf_book_head(cli->book, head, &err);
+    if (status == MF_OK && by_hand)
+        status = write_down(cli, head, &err);
     if (status != MF_OK)
         return mf_cli_fail(&err);
-    if (!all)
+    if (!all && !by_hand)
         printf("%s%s%s\n", cli->json ? "{\"head\": \"" : "", head, cli->json ? "\"}" : "");
     return MF_OK;
 }

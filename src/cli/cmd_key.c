@@ -1,7 +1,9 @@
-/* key new, key show */
+/* key new, key show, key trust */
+#include "base/fail.h"
 #include "base/file.h"
 #include "cli/key.h"
 
+#include <ctype.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -87,4 +89,40 @@ mf_status mf_cmd_key_show(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         print_key(cli, key, args->word[0]);
     mf_key_free(key);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
+}
+
+/* As other programs print it, "SHA256 Fingerprint=AB:CD:..", or as ours do. */
+static mf_status plain_fingerprint(const char *text, char out[MF_FINGERPRINT_HEX], mf_err *err)
+{
+    const char *sign = strchr(text, '=');
+    size_t n = 0;
+    for (const char *at = sign == NULL ? text : sign + 1; *at != '\0'; at++) {
+        if (*at == ':' || *at == ' ')
+            continue;
+        if (!isxdigit((unsigned char)*at) || n == MF_FINGERPRINT_HEX - 1) {
+            n = 0;
+            break;
+        }
+        out[n++] = (char)tolower((unsigned char)*at);
+    }
+    out[n] = '\0';
+    if (n == MF_FINGERPRINT_HEX - 1)
+        return MF_OK;
+    return mf_fail(err, MF_INPUT, "--fingerprint", "this is no fingerprint of a certificate",
+                   "it is 64 hex digits, with or without colons",
+                   "copy it from \"key show\" or from the paper");
+}
+
+mf_status mf_cmd_key_trust(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    char fingerprint[MF_FINGERPRINT_HEX];
+    mf_args own = *args;
+    for (int i = 0; i < own.n_opts; i++)
+        if (strcmp(own.opt[i], "fingerprint") == 0) {
+            if (plain_fingerprint(own.value[i], fingerprint, &err) != MF_OK)
+                return mf_cli_fail(&err);
+            own.value[i] = fingerprint;
+        }
+    return mf_cmd_log(cli, cmd, &own);
 }
