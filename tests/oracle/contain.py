@@ -165,7 +165,7 @@ def step_ok(job, area, step, until=None):
     if tick.state == "not-needed":
         return lawfully_left_out(job, area, tick)
     if tick.state != "done":
-        return taken_down_when_clean(job, area, tick)
+        return step not in clean_steps(area) and taken_down_when_clean(job, area, tick)
     if step in WORK_STEPS:
         return True
     return present(job, tick) and far_enough(job, area, tick, until)
@@ -194,7 +194,8 @@ def last_when(found):
 @once
 def taken_down(job, area):
     """When the sheeting was last folded, or the area verified or cleared; None = never."""
-    down = [t.when() for t in ticks(job, area, "sheeting") if t.state == "done"]
+    down = [t.when() for s in ("sheeting", "divider") for t in ticks(job, area, s)
+            if t.state == "done"]
     down += [v.when() for v in job.all("verification", area=area.id) if v.event == "look-clean"]
     down += [s.when() for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
     return max(down, default=None)
@@ -237,16 +238,18 @@ def stood_on(job, area, day):
 
 def kept_whole(job, area):
     """(a)(2): on each day of work somebody looked, and found the barriers whole."""
-    looked = {t.on for t in job.all("tick", area=area.id, step="barriers-whole")
-              if t.state == "done"}
-    return {p.on for p in practices(job, area)} <= looked
+    return all(last_word(job, area, "barriers-whole", p.on) for p in practices(job, area))
+
+
+def last_word(job, area, step, day):
+    """Done was the last that was said of it that day; or it came down when all was clean."""
+    said = [t for t in ticks(job, area, step) if t.on == day and t.state != "not-needed"]
+    return bool(said) and (said[-1].state == "done" or taken_down_when_clean(job, area, said[-1]))
 
 
 def waste_each_day(job, area):
     """(a)(4)(ii): at the conclusion of each work day."""
-    stored = {t.on for t in job.all("tick", area=area.id, step="waste-daily")
-              if t.state == "done"}
-    return {p.on for p in practices(job, area)} <= stored
+    return all(last_word(job, area, "waste-daily", p.on) for p in practices(job, area))
 
 
 # ---- areas, methods ----------------------------------------------------------------------------------

@@ -120,7 +120,8 @@ def last_activity(job):
     """Day of the last work, cleaning, verification or sample; None before any."""
     days = list(cover.work_days(job))
     for area in job.all("area"):
-        days += [t.on for s in contain.clean_steps(area) for t in contain.ticks(job, area, s)]
+        days += [t.on for s in contain.clean_steps(area) for t in contain.ticks(job, area, s)
+                 if t.state == "done"]
     days += [v.on for v in job.all("verification")] + [s.on for s in job.all("dust_sample")]
     return max(days, default=None)
 

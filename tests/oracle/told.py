@@ -176,7 +176,10 @@ def untold(job, first):
         gaps.append("745.84(a)(1) owner")
     if job.house.building == "dwelling" and not occupant_told(job, first):
         gaps.append("745.84(a)(2) occupant")
-    if job.house.building == "multi-unit":
+    if job.house.building != "multi-unit":
+        gaps += ["745.84(b) %s is said to be in a unit or common, and there are none" % a.id
+                 for a in job.all("area") if a.unit or a.common == "yes"]
+    else:
         gaps += ["745.84(a)(2), (b) %s is said to be in a unit and common" % a.id
                  for a in job.all("area") if a.unit and a.common == "yes"]
     for unit in units_worked_in(job):
