@@ -99,12 +99,29 @@ const char *mf_if_leaf(const mf_asked *asked, const mf_subject *subject)
     return replaced ? "correction-replaced" : NULL;
 }
 
+/* Whether a test of the paint was taken back; what remains may be kinder. */
+static bool test_withdrawn(const mf_correction *it)
+{
+    static const char *const tests[] = {"reading", "kit_test", "chip", "determination"};
+    for (size_t i = 0; i < sizeof tests / sizeof tests[0]; i++)
+        if (!mf_given(it->after) && mf_same(it->kind, tests[i]))
+            return true;
+    return false;
+}
+
 /* Which of two corrections is true nobody knows, so no answer is yes. */
 void mf_show_corrections(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     bool against = mf_correction_contradicted(asked->job, subject->correction);
-    mf_say(out, against ? MF_LACKING : MF_MET,
-           against ? "correction-contradicted" : "correction-alone");
+    bool withdrawn = test_withdrawn(subject->correction);
+    mf_say(out,
+           against     ? MF_LACKING
+           : withdrawn ? MF_WARNING
+                       : MF_MET,
+           against     ? "correction-contradicted"
+           : withdrawn ? "correction-of-test"
+                       : "correction-alone");
+    out->told = withdrawn ? mf_or_empty(subject->correction->reason) : "";
 }
 
 /* ---- the seal ---------------------------------------------------------------------------------

@@ -93,7 +93,9 @@ static mf_ver_refusal cloth_refusal(const mf_surface *surface, const mf_verifica
         return MF_VR_NONE;
     if (event->cloth == MF_CLOTH_NONE)
         return MF_VR_CLOTH_UNSAID;
-    if (event->cloth == MF_CLOTH_FRESH_FOLD && surface->kind != MF_SURFACE_SILL)
+    /* A fold of the wet cloth is not dry: (A)(4). */
+    bool fold = surface->kind == MF_SURFACE_SILL && event->event != MF_VER_DRY_WIPE;
+    if (event->cloth == MF_CLOTH_FRESH_FOLD && !fold)
         return MF_VR_NEEDS_NEW_CLOTH;
     return MF_VR_NONE;
 }

@@ -186,7 +186,7 @@ static const gate_case cases[] = {
     {"certification", "i", "745.86(b)(6)"},
     {"retention", "i", "745.86(a)"},
     {"book-unaltered", "i", "745.86(a)"},
-    {"corrections-agree", "dshi", "745.86(a)"},
+    {"corrections-agree", "rdshi", "745.86(a)"},
     {"record-sealed", "i", "745.86(a)"},
 };
 #define N_CASES (sizeof cases / sizeof cases[0])

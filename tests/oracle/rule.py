@@ -151,7 +151,7 @@ def may_be_given(job):
 def handed_over(job, party, due):
     """745.86(c)(1), (c)(3), (d): the information, and the dust report when there is one, of
     the whole renovation, and not after the last day."""
-    sampled = any(s.blank != "yes" for s in job.all("dust_sample"))
+    sampled = cover.exemption(job) is None and any(s.blank != "yes" for s in job.all("dust_sample"))
     for h in job.all("handover", party=party.id):
         told_all = h.information == "yes" or (
             h.information is None and h.what in ("record", "summary"))
@@ -172,7 +172,7 @@ def owed_to(job):
         groups.append(("(c)(1)(ii) occupant", job.all("party", role="occupant")))
     for unit in told.units_worked_in(job):
         if not (lives and unit == job.house.unit) and not told.vacant(job, unit, first):
-            groups.append(("(c)(1)(ii) unit %s" % unit, told.occupants_of(job, unit)))
+            groups.append(("(c)(1)(ii) unit %s" % unit, told.occupants_of(job, unit) if unit else []))
     if told.common_areas(job):
         groups.append(("(c)(2) units", job.all("party", role="units")))
     if cover.owes_to_facility(job) and not (lives and not job.all("party", role="facility")):
