@@ -28,9 +28,8 @@ static void section_of(mf_rec *rec, const mf_area *area, const mf_surface *surfa
     const char *name =
         mf_print(rec, "%s (%s)", surface->place, mf_enum(rec, MF_FAM_SURFACE, (int)surface->kind));
     if (of > 1)
-        name = mf_join(rec, name, " ",
-                       mf_fill(rec, "n-of-m", mf_print(rec, "%lld", (long long)section),
-                               mf_print(rec, "%lld", (long long)of), NULL));
+        name = mf_fill(rec, "summary.part", name, mf_print(rec, "%lld", (long long)section),
+                       mf_print(rec, "%lld", (long long)of));
     all->n_dry++;
     all->dry = *all->dry == '\0' ? name : mf_join(rec, all->dry, ", ", name);
 }
