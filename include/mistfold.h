@@ -13,6 +13,7 @@
 #include <mistfold/audit.h>
 #include <mistfold/book.h>
 #include <mistfold/clean.h>
+#include <mistfold/cleared.h>
 #include <mistfold/contain.h>
 #include <mistfold/day.h>
 #include <mistfold/dust.h>
