@@ -71,6 +71,29 @@ static bool taught_in(const char *topics, topic what)
     return false;
 }
 
+static bool is_any_topic(const char *at, size_t len)
+{
+    bool is = false;
+    for (topic what = 0; what < TOPIC_COUNT && !is; what++)
+        is = is_topic(at, len, what);
+    return is;
+}
+
+size_t mf_topic_unknown(const char *topics, const char **at)
+{
+    *at = mf_or_empty(topics);
+    while (**at != '\0') {
+        *at += strspn(*at, " ;,");
+        size_t all = strcspn(*at, ";,"), len = all;
+        while (len > 0 && (*at)[len - 1] == ' ')
+            len--;
+        if (len > 0 && !is_any_topic(*at, len))
+            return len;
+        *at += all;
+    }
+    return 0;
+}
+
 /* By a certified renovator, and not after the task. */
 static bool taught(const mf_job *job, const char *worker, topic what, mf_day by)
 {
