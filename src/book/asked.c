@@ -3,7 +3,7 @@
 #include "base/fail.h"
 #include "base/mem.h"
 #include "book/db.h"
-#include "book/load_earlier.h"
+#include <mistfold/address.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -18,7 +18,7 @@ static mf_status add(mf_asked *asked, const char *job, mf_err *err)
     return MF_OK;
 }
 
-/* Everybody at the address of the job; whose unit is the same mf_same_place tells. */
+/* Everybody at the address of the job; whose unit may be the same mf_may_be_one_place tells. */
 static const char sql[] =
     "SELECT h.job, h.address, h.unit, m.address, m.unit"
     "  FROM house AS m JOIN place AS q ON q.job = m.job JOIN place AS p ON p.key = q.key"
@@ -26,8 +26,8 @@ static const char sql[] =
 
 static bool here(mf_stmt *stmt)
 {
-    return mf_same_place(mf_stmt_column(stmt, 1), mf_stmt_column(stmt, 2), mf_stmt_column(stmt, 3),
-                         mf_stmt_column(stmt, 4));
+    return mf_may_be_one_place(mf_stmt_column(stmt, 1), mf_stmt_column(stmt, 2),
+                               mf_stmt_column(stmt, 3), mf_stmt_column(stmt, 4));
 }
 
 static mf_status add_others(mf_asked *asked, mf_db *db, mf_err *err)

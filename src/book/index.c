@@ -1,13 +1,13 @@
 #include "book/index.h"
 
-#include "base/letters.h"
 #include "book/index_want.h"
+#include <mistfold/address.h>
 #include <string.h>
 
 const char mf_index_sql[] =
     "CREATE TABLE place ( -- the address of each job, to find others at the same one\n"
     "  job TEXT PRIMARY KEY NOT NULL\n"
-    "  , key TEXT NOT NULL -- its letters and digits alone, in lower case\n"
+    "  , key TEXT NOT NULL -- its number and the first letter behind it, in lower case\n"
     ") STRICT;\n"
     "CREATE INDEX place_key ON place (key);\n"
     "CREATE TABLE due ( -- what is to be done by which day\n"
@@ -34,15 +34,9 @@ bool mf_index_wants(const char *kind)
 
 void mf_place_key(mf_buf *out, const char *address)
 {
-    enum { LETTERS = 3 };
-    for (int after_number = 0; *address != '\0' && after_number < LETTERS; address++) {
-        char c = mf_lower(*address);
-        bool digit = c >= '0' && c <= '9';
-        if (!digit && (c < 'a' || c > 'z') && ((unsigned char)c & 0x80U) == 0)
-            continue;
-        after_number += !digit || after_number > 0;
-        mf_buf_add(out, &c, 1);
-    }
+    char key[MF_ADDRESS_KEY];
+    mf_address_key(address, key);
+    mf_buf_text(out, key);
 }
 
 /* ---- making them ----------------------------------------------------------------------------- */

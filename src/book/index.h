@@ -11,8 +11,8 @@ extern const char mf_index_sql[];
 /* Their names, with a blank before each. */
 #define MF_INDEX_TABLES " place due" MF_SETTLED_TABLES
 
-/* Appends what table place has of an address: its leading number and the next three
- * letters, in lower case. It finds the addresses that may be the same (mf_same_place). */
+/* Appends what table place has of an address (mf_address_key). It finds the addresses that
+ * may be the same (mf_may_be_one_place). */
 void mf_place_key(mf_buf *out, const char *address);
 
 /* SELECT of what due should say of the firm: the newest certificate of a holder and a

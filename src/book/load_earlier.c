@@ -1,54 +1,14 @@
 /* load_earlier.c - 40 CFR 745.83 counts jobs of the same room within 30 days as
- * one, emergencies excepted. Here all other jobs at the same address and unit are
+ * one, emergencies excepted. Here all other jobs at what may be the same address and unit are
  * looked up; which of them are near enough in time core decides. */
 #include "book/load_earlier.h"
 
 #include "base/fail.h"
-#include "base/letters.h"
 #include "base/mem.h"
 #include "book/db.h"
 #include "book/index.h"
+#include <mistfold/address.h>
 #include <string.h>
-
-/* ---- is it the same place? ------------------------------------------------------ */
-
-static bool counts(char c)
-{
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-           ((unsigned char)c & 0x80U) != 0;
-}
-
-static const char *skip(const char *at)
-{
-    while (*at != '\0' && !counts(*at))
-        at++;
-    return at;
-}
-
-/* Whether the longer goes on after a whole word where the shorter ends. */
-static bool begins(const char *shorter, const char *longer)
-{
-    for (shorter = skip(shorter); *shorter != '\0'; shorter = skip(shorter + 1), longer++) {
-        longer = skip(longer);
-        if (mf_lower(*shorter) != mf_lower(*longer))
-            return false;
-    }
-    return !counts(*longer);
-}
-
-/* "12 Sample Lane" may be "12 Sample Lane, Exampleton": what was left out is not known, and
- * counts as the same. */
-static bool may_be_same(const char *a, const char *b)
-{
-    return begins(a, b) || begins(b, a);
-}
-
-bool mf_same_place(const char *address, const char *unit, const char *other_address,
-                   const char *other_unit)
-{
-    bool same_unit = begins(unit, other_unit) && begins(other_unit, unit);
-    return same_unit && may_be_same(address, other_address);
-}
 
 /* ---- the parts of other jobs ------------------------------------------------------- */
 
@@ -98,8 +58,8 @@ static mf_status put(mf_earlier *out, mf_arena *arena, mf_stmt *stmt, mf_err *er
 
 static bool here(const mf_house *house, mf_stmt *stmt)
 {
-    return mf_same_place(house->address, house->unit, mf_stmt_column(stmt, ADDRESS),
-                         mf_stmt_column(stmt, UNIT));
+    return mf_may_be_one_place(house->address, house->unit, mf_stmt_column(stmt, ADDRESS),
+                               mf_stmt_column(stmt, UNIT));
 }
 
 /* Counts with out NULL, else fills it. */

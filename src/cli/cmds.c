@@ -300,9 +300,10 @@ static const mf_cmd rows[] = {
 
     LOG("crew", "assign", "JOB", "assignment", "assign a renovator or a worker",
         "crew assign J-1926 --person rosa --duty renovator --on 2026-09-14"),
-    LOG("crew", "train", "JOB", "training", "on-the-job training of one worker",
-        "crew train J-1926 --worker teo --trainer rosa --topics \"containment; cleaning\" --on "
-        "2026-09-14"),
+    {"crew", "train", "JOB", "training", NULL, NULL, mf_cmd_log_training,
+     "on-the-job training of one worker",
+     "mistfold crew train J-1926 --worker teo --trainer rosa --topics \"containment; cleaning\" "
+     "--on 2026-09-14"},
     {"crew", "list", "JOB", NULL, "assignment", NULL, mf_cmd_list, "who is assigned",
      "mistfold crew list J-1926"},
 

@@ -29,14 +29,28 @@ static bool too_soon(const mf_asked *asked, const mf_handover *it)
     return it->on < done && (invoiced == MF_DAY_NONE || it->on < invoiced);
 }
 
+/* The papers of 745.86(c)(1) by name, capitals or not. "No record" and "record of
+ * payment" are none of them. */
+static bool is_record(const char *what)
+{
+    static const char *const papers[] = {"record",      "the record",          "summary",
+                                         "the summary", "record and summary",  "summary and record",
+                                         "expediente",  "el expediente",       "resumen",
+                                         "el resumen",  "expediente y resumen"};
+    for (size_t i = 0; i < sizeof papers / sizeof papers[0]; i++) {
+        if (mf_same_but_case(what, papers[i]))
+            return true;
+    }
+    return false;
+}
+
 /* Whether what was given told of the tests and the work, as 745.86(c)(1) asks. The record
  * and the summary do; of a paper in other words somebody must say it. */
 static mf_tri informs(const mf_handover *it)
 {
-    const char *what = mf_or_empty(it->what);
     if (it->information != MF_UNKNOWN)
         return it->information;
-    return strstr(what, "record") != NULL || strstr(what, "summary") != NULL ? MF_YES : MF_UNKNOWN;
+    return is_record(it->what) ? MF_YES : MF_UNKNOWN;
 }
 
 /* How far it serves: what came too soon, or told nothing, least of all. */

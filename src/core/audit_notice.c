@@ -213,7 +213,7 @@ void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding
 /* ---- what its paper holds ------------------------------------------------------------ */
 
 /* Of the delivery that serves: one that does not is told by its own row. */
-static const mf_notice *serving(const mf_asked *asked, const mf_subject *subject)
+const mf_notice *mf_serving_notice(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_notice *notice = NULL;
     const mf_party *party = told_best(asked, subject);
@@ -221,12 +221,12 @@ static const mf_notice *serving(const mf_asked *asked, const mf_subject *subject
     return fault == MF_NOTICE_GOOD ? notice : NULL;
 }
 
-static const char *if_served_by(const mf_asked *asked, const mf_subject *subject, unsigned methods)
+const char *mf_if_served_by(const mf_asked *asked, const mf_subject *subject, unsigned methods)
 {
     const char *not_because = mf_not_owed(asked, subject);
     if (not_because != NULL)
         return not_because;
-    const mf_notice *notice = serving(asked, subject);
+    const mf_notice *notice = mf_serving_notice(asked, subject);
     if (notice == NULL)
         return "notice-not-serving";
     return (methods & 1u << notice->method) != 0 ? NULL : "notice-other-method";
@@ -234,14 +234,14 @@ static const char *if_served_by(const mf_asked *asked, const mf_subject *subject
 
 const char *mf_if_acknowledged(const mf_asked *asked, const mf_subject *subject)
 {
-    return if_served_by(asked, subject, 1u << MF_DELIVERY_ACKNOWLEDGED);
+    return mf_if_served_by(asked, subject, 1u << MF_DELIVERY_ACKNOWLEDGED);
 }
 
 const char *mf_if_mailed(const mf_asked *asked, const mf_subject *subject)
 {
     if (subject->role == MF_ROLE_PARENTS)
         return "mailing-to-parents";
-    return if_served_by(asked, subject, 1u << MF_DELIVERY_MAILED);
+    return mf_if_served_by(asked, subject, 1u << MF_DELIVERY_MAILED);
 }
 
 static bool of_many(mf_role role)
@@ -251,13 +251,13 @@ static bool of_many(mf_role role)
 
 const char *mf_if_told_many(const mf_asked *asked, const mf_subject *subject)
 {
-    return of_many(subject->role) ? if_served_by(asked, subject, ~0u) : "party-one";
+    return of_many(subject->role) ? mf_if_served_by(asked, subject, ~0u) : "party-one";
 }
 
 /* What is written to many is asked for by a row of its own. */
 static void say_gap(const mf_asked *asked, const mf_subject *subject, mf_role as, mf_finding *out)
 {
-    const mf_notice *notice = serving(asked, subject);
+    const mf_notice *notice = mf_serving_notice(asked, subject);
     unsigned gaps = notice == NULL ? 0 : mf_notice_gaps(notice, as);
     if (of_many(as))
         gaps &= ~((1u << MF_GAP_WORK) - 1); /* the gaps from there on are those of many */

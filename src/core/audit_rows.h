@@ -186,7 +186,11 @@ mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative; /* audit_evidence.
 mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;          /* audit_people.c */
 mf_if_fn mf_if_place_said;                                    /* audit_program.c */
 mf_if_fn mf_if_notice_due, mf_if_language_set;                /* audit_notice.c */
-mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many;
+mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_signed_paper;
+/* The delivery that serves for whom the row is asked of, or NULL; and why it is none by one of
+ * these methods (bits 1u << mf_delivery), or NULL. */
+const mf_notice *mf_serving_notice(const mf_asked *asked, const mf_subject *subject);
+const char *mf_if_served_by(const mf_asked *asked, const mf_subject *subject, unsigned methods);
 mf_if_fn mf_if_change_told, mf_if_told_days, mf_if_told_today, mf_if_sign_days; /* audit_change.c */
 mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                                 /* audit_unit.c */
 mf_if_fn mf_if_day_worked, mf_if_area_worked;                        /* audit_workday.c */
@@ -229,7 +233,7 @@ mf_show_fn mf_show_visual, mf_show_surfaces, mf_show_surface, mf_show_order, mf_
     mf_show_cloths;
 mf_show_fn mf_show_dust_required, mf_show_dust_level, mf_show_dust_sampler, mf_show_dust_laboratory;
 mf_show_fn mf_show_determination_assessor, mf_show_kit_place, mf_show_kit_lot, mf_show_chip_place;
-mf_show_fn mf_show_contents, mf_show_told_many, mf_show_change_told;
+mf_show_fn mf_show_paper_names, mf_show_contents, mf_show_told_many, mf_show_change_told;
 mf_show_fn mf_show_told_days, mf_show_told_today, mf_show_sign_days;
 mf_show_fn mf_show_area_unit, mf_show_occupant_unit, mf_show_vacancy;
 mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by, mf_show_cleaned_by;

@@ -2,6 +2,7 @@
 #include "core/occupied_units.h"
 
 #include "core/text.h"
+#include <mistfold/address.h>
 
 static mf_building building(const mf_job *job)
 {
@@ -63,7 +64,7 @@ static bool unit_of_place(const mf_job *job, size_t i, const char **unit)
 
 static bool same_unit(const char *a, const char *b)
 {
-    return a == NULL || b == NULL ? a == b : mf_same(a, b);
+    return a == NULL || b == NULL ? a == b : mf_same_unit(a, b);
 }
 
 bool mf_unit_at(const mf_job *job, size_t i, const char **unit)
@@ -111,7 +112,7 @@ const char *mf_unit_of(const mf_job *job, const mf_party *occupant)
 
 const char *mf_vacant_unit(const mf_job *job, const mf_vacancy *vacancy)
 {
-    bool own = mf_given(vacancy->unit) && !mf_same(vacancy->unit, jobs_unit(job));
+    bool own = mf_given(vacancy->unit) && !mf_same_unit(vacancy->unit, jobs_unit(job));
     if (building(job) != MF_BUILDING_MULTI)
         return own ? NULL : ""; /* of another unit than the one it is */
     const char *unit = own ? vacancy->unit : jobs_unit(job);
@@ -158,5 +159,5 @@ bool mf_owner_in(const mf_job *job, const char *unit)
     if (!there || unit == NULL)
         return false;
     return building(job) == MF_BUILDING_DWELLING ||
-           (mf_given(unit) && mf_same(jobs_unit(job), unit));
+           (mf_given(unit) && mf_same_unit(jobs_unit(job), unit));
 }

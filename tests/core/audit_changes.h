@@ -236,6 +236,10 @@ static void parents_no_statement(fixture *fx) /* 745.84(c)(3) */
 {
     fx_notice(fx, "parents")->has_statement = MF_NOT;
 }
+static void paper_of_other_road(fixture *fx) /* 745.84(d)(1): address of the unit */
+{
+    fx_notice(fx, "owner")->unit = "99 Other Road";
+}
 static void other_language(fixture *fx) /* 745.84(d)(3) */
 {
     fx_notice(fx, "tenant")->language = "es";

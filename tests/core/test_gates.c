@@ -78,6 +78,7 @@ static const gate_case cases[] = {
     {"notice-parents", "di", "745.84(c)(2)"},
     {"notice-language", "di", "745.84(d)(3)"},
     {"acknowledgement-contents", "di", "745.84(d)(1)-(2)"},
+    {"paper-names", "di", "745.84(d)(1)"},
     {"mailing-receipt", "di", "745.84(a)(1)(ii)"},
     {"notice-contents", "di", "745.84(b)(2), (c)(2)"},
     {"notice-changed", "di", "745.84(b)(4): before the work goes beyond the first notice"},

@@ -6,11 +6,16 @@ MOST_DAYS = 60  # 745.84(a), (b), (c)
 MAIL_DAYS = 7   # 745.84(a)(1)(ii) and where it is said again
 
 
+def named(unit):
+    """A unit's name as people mean it: capitals, blanks and dashes make no other unit."""
+    return "".join(c for c in (unit or "").lower() if c.isalnum()) or None
+
+
 # ---- where the work is ---------------------------------------------------------------------------
 
 def unit_of_area(job, area):
     """The unit an interior area of a multi-unit building lies in."""
-    return area.unit or job.house.unit
+    return named(area.unit or job.house.unit)
 
 
 def is_common(area):
@@ -31,13 +36,13 @@ def units_worked_in(job):
 
 def occupants_of(job, unit):
     return [p for p in job.all("party", role="occupant")
-            if not unit or (p.unit or job.house.unit) == unit]
+            if not unit or named(p.unit or job.house.unit) == named(unit)]
 
 
 def vacant(job, unit, first):
     """Nobody lives there since a day not after the beginning, and nobody is listed."""
     return not occupants_of(job, unit) and any(
-        v.on <= first and v.said_by and (v.unit or job.house.unit or "") == (unit or "")
+        v.on <= first and v.said_by and named(v.unit or job.house.unit) == named(unit)
         for v in job.all("vacancy"))
 
 
@@ -157,7 +162,7 @@ def unit_told(job, unit, first):
     """745.84(a)(2): an adult occupant of each unit worked in."""
     if unit is None:
         return False
-    if job.house.owner_occupied == "yes" and unit == job.house.unit:
+    if job.house.owner_occupied == "yes" and named(unit) == named(job.house.unit):
         return True
     return vacant(job, unit, first) or one_told(job, occupants_of(job, unit), first)
 
