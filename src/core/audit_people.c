@@ -155,7 +155,8 @@ void mf_show_firm(const mf_asked *asked, const mf_subject *subject, mf_finding *
 
 const char *mf_if_renovator(const mf_asked *asked, const mf_subject *subject)
 {
-    (void)asked;
+    if (subject->assignment->on > asked->today)
+        return "assigned-later";
     return subject->assignment->duty == MF_DUTY_RENOVATOR ? NULL : "not-a-renovator";
 }
 

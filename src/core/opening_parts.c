@@ -51,12 +51,22 @@ static bool unlisted(const mf_job *job, const mf_opening *opening, const usual_p
     return !listed(job, opening, part->type) && !absent(opening, part);
 }
 
+/* Of it, or by the kinds of work. That a part of it comes off replaces no sash. */
+static bool said_replaced(const mf_job *job, const mf_opening *opening)
+{
+    bool window = opening->kind == MF_OPENING_WINDOW;
+    if (opening->replaced != MF_UNKNOWN || job->n_house == 0)
+        return opening->replaced == MF_YES;
+    return mf_house_does(&job->house[0],
+                         window ? MF_WORK_WINDOW_REPLACEMENT : MF_WORK_DOOR_REPLACEMENT);
+}
+
 /* A sash or a slab that is said to stay as it is, or not to be there, of an opening that is
  * replaced: nobody can mean that. */
 static bool kept(const mf_job *job, const mf_opening *opening, mf_component_type type)
 {
     bool one = mf_id_in_list(opening->absent, mf_choices_component[type]);
-    if (type != MF_COMP_SASH && type != MF_COMP_DOOR_SLAB)
+    if ((type != MF_COMP_SASH && type != MF_COMP_DOOR_SLAB) || !said_replaced(job, opening))
         return false;
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
@@ -145,12 +155,7 @@ static bool part_removed(const mf_job *job, const char *opening)
 
 bool mf_opening_replaced(const mf_job *job, const mf_opening *opening)
 {
-    bool window = opening->kind == MF_OPENING_WINDOW;
-    if (opening->replaced == MF_YES || part_removed(job, opening->id))
-        return true;
-    return opening->replaced == MF_UNKNOWN && job->n_house > 0 &&
-           mf_house_does(&job->house[0],
-                         window ? MF_WORK_WINDOW_REPLACEMENT : MF_WORK_DOOR_REPLACEMENT);
+    return said_replaced(job, opening) || part_removed(job, opening->id);
 }
 
 /* A part of a window by what it is, wherever it was listed. */

@@ -175,7 +175,9 @@ def taken_out(job, opening):
 
 def complete(job, opening):
     """Each usual part is listed, or it is said not to be there."""
-    if replaced(job, opening) and not taken_out(job, opening):
+    works = job.house.ids("work")
+    said = opening.replaced or ("yes" if opening.kind + "-replacement" in works else "no")
+    if said == "yes" and not taken_out(job, opening):
         return False
     there = {c.type for c in job.all("component", opening=opening.id)}
     for word in opening.ids("absent"):
