@@ -340,7 +340,7 @@ def minor(job):
         return False
     if not work_listed(job) or not on_schedule(job):
         return False
-    if not all(listed(job, o) for o in job.all("opening")):
+    if not all_openings_told(job):
         return False
     rooms, somewhere = {"": 0}, 0
     for c in disturbed_components(job):
