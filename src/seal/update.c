@@ -12,8 +12,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Enough for a key's certificate with room to spare; a self-made one takes 1 KiB. */
-#define RESERVED ((size_t)16384)
+/* Enough for a key's certificate with room to spare; a self-made one takes 1 KiB. A time
+ * stamp brings the authority's certificates. */
+#define RESERVED       ((size_t)16384)
+#define RESERVED_STAMP MF_STAMP_REPLY_MAX
 /* Width of each number in /ByteRange: files are at most 1 GiB. */
 #define RANGE_WIDTH 10
 #define COORD_MAX   14400.0F /* the largest page, ISO 32000-1, Annex C */
@@ -128,7 +130,8 @@ static void put_signature(writer *w, const char *date)
                   0);
     w->gap_at = w->out->len;
     mf_buf_text(w->out, "<");
-    for (size_t i = 0; i < RESERVED / 32; i++)
+    const size_t room = RESERVED + (w->ask->stamp == NULL ? 0 : RESERVED_STAMP);
+    for (size_t i = 0; i < room / 32; i++)
         mf_buf_text(w->out, "0000000000000000000000000000000000000000000000000000000000000000");
     mf_buf_text(w->out, ">");
     w->gap_end = w->out->len;
@@ -256,9 +259,10 @@ mf_status mf_update_build(mf_update *out, mf_pdf *pdf, const mf_seal_ask *ask, i
 mf_status mf_update_fill(mf_update *update, const mf_bytes *cms, mf_err *err)
 {
     const char digits[] = "0123456789abcdef";
-    if (cms->len > RESERVED)
+    if (cms->len > (update->range.gap_end - update->range.gap_at - 2) / 2)
         return mf_fail(err, MF_SYSTEM, "the seal", "the signature is too long",
-                       "16 KiB are kept for it", "take a key with a smaller certificate");
+                       "16 KiB are kept for it, and 32 more for a time stamp",
+                       "take a key with a smaller certificate");
     char *to = update->file.data + update->range.gap_at + 1;
     for (size_t i = 0; i < cms->len; i++) {
         *to++ = digits[cms->data[i] >> 4];
