@@ -50,7 +50,7 @@ typedef struct checking {
     mf_buf heads;
     mf_tsa tsa;
     mf_stamped *stamped;
-    mf_status judged; /* of the stamps: MF_OK or MF_NO */
+    mf_status judged; /* of the stamps; what the check itself finds comes first */
     mf_err why;
 } checking;
 
@@ -72,11 +72,7 @@ static mf_status read_stamps(checking *c, const mf_cli *cli, const mf_args *args
     mf_status status = mf_tsa_open(&c->tsa, cli, args, false, err);
     if (status == MF_OK)
         c->judged = mf_stamped_read(&c->stamped, cli, &c->tsa, &c->why);
-    if (status == MF_OK && c->judged != MF_OK && c->judged != MF_NO) {
-        *err = c->why;
-        status = c->judged;
-    }
-    return status == MF_OK && elsewhere != NULL
+    return status == MF_OK && elsewhere != NULL && (c->judged == MF_OK || c->judged == MF_NO)
                ? mf_stamped_elsewhere(c->stamped, elsewhere, &c->tsa, &c->heads, err)
                : status;
 }
@@ -109,9 +105,8 @@ mf_status mf_cmd_book_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK)
         status = read_stamps(&c, cli, args, &err);
     if (status == MF_OK)
-        status =
-            mf_book_check_against(cli->book, c.heads.len == 0 ? NULL : mf_buf_str(&c.heads),
-                                  &watch, &report, &err);
+        status = mf_book_check_against(cli->book, c.heads.len == 0 ? NULL : mf_buf_str(&c.heads),
+                                       &watch, &report, &err);
     mf_cli_watched(cli);
     if ((status == MF_OK || status == MF_NO) && print_check(cli, &c, &report, &unsaid) != MF_OK) {
         err = unsaid;

@@ -127,9 +127,10 @@ static mf_status take_line(mf_cli *cli, char *line, const char *where, mf_err *e
     const char *name = trim(line), *value = trim(equals + 1);
     int id = id_of(name);
     if (id < 0)
-        return mf_failf(err, MF_INPUT, where, "",
-                        "they are book, by, lang, quiet, page, place, steps, tsa, tsa-roots, tsa-wait", "%.60s is no setting",
-                        name);
+        return mf_failf(
+            err, MF_INPUT, where, "",
+            "they are book, by, lang, quiet, page, place, steps, tsa, tsa-roots, tsa-wait",
+            "%.60s is no setting", name);
     mf_status status = check_value(id, value, where, err);
     if (status == MF_OK)
         set(cli, id, strcmp(value, "no") == 0 && id == MF_SET_QUIET ? "" : value, "settings file");

@@ -83,8 +83,8 @@ static mf_status log_stamp(const mf_cli *cli, stamping *s, mf_err *err)
                           {"policy", s->tsa.said.policy},
                           {"serial", s->tsa.said.serial},
                           {"token", mf_buf_str(&token)}};
-    mf_status status = token.failed ? mf_fail_memory(err)
-                                    : draft_of(&draft, "stamp", pairs, 7, cli->today, err);
+    mf_status status =
+        token.failed ? mf_fail_memory(err) : draft_of(&draft, "stamp", pairs, 7, cli->today, err);
     if (status == MF_OK)
         status = keep(cli, s, draft, &s->reply, err);
     mf_draft_free(draft);
@@ -210,10 +210,10 @@ static mf_status say_stamped(const mf_cli *cli, const stamping *s)
 {
     const mf_stamp_report *said = &s->tsa.said;
     if (cli->json)
-        return mf_json_print(json_pack(
-            "{s:s, s:s, s:s, s:s, s:s, s:s, s:s}", "head", s->head, "state",
-            mf_stamp_state_name(said->state), "before", s->told, "authority", said->authority,
-            "policy", said->policy, "serial", said->serial, "entry", s->entry));
+        return mf_json_print(json_pack("{s:s, s:s, s:s, s:s, s:s, s:s, s:s}", "head", s->head,
+                                       "state", mf_stamp_state_name(said->state), "before", s->told,
+                                       "authority", said->authority, "policy", said->policy,
+                                       "serial", said->serial, "entry", s->entry));
     printf("head      %s\n", s->head);
     printf("stamp     ");
     mf_tsa_say(cli, said);

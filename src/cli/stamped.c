@@ -17,6 +17,7 @@ typedef struct one {
     json_t *body;
     mf_stamp_report said;
     bool elsewhere; /* a file; not in the book */
+    bool gone;      /* what it is of is not in the book any more */
 } one;
 
 struct mf_stamped {
@@ -103,8 +104,7 @@ static mf_status check_heads(const one *it, mf_book *book, mf_err *err)
     for (char *at = copy == NULL ? NULL : strtok_r(copy, ",", &rest); at != NULL && status == MF_OK;
          at = strtok_r(NULL, ",", &rest))
         status = check_piece(it, book, at + strspn(at, " "), &text, err);
-    if (status == MF_OK &&
-        (text.failed || !mf_digest_hex(mf_buf_str(&text), text.len, head)))
+    if (status == MF_OK && (text.failed || !mf_digest_hex(mf_buf_str(&text), text.len, head)))
         status = mf_fail_memory(err);
     if (status == MF_OK && strcmp(head, text_of(it, "head")) != 0)
         status = mf_fail(err, MF_NO, it->entry, "the head of this stamp is not that of its entries",
@@ -181,6 +181,7 @@ static mf_status judge_all(mf_stamped *s, mf_book *book, const mf_tsa *tsa, mf_e
             *err = why;
             return status;
         }
+        it->gone = token == MF_OK && status == MF_NO;
         if (status == MF_NO && first == MF_OK) {
             first = status;
             *err = why;
@@ -254,6 +255,8 @@ void mf_stamped_say(const mf_stamped *s, const mf_cli *cli)
         printf("stamp     ");
         mf_cli_show(it->entry);
         printf(", %.16s...: ", it->elsewhere ? it->said.imprint : text_of(it, "head"));
+        if (it->gone)
+            printf("%s; ", mf_cli_word(cli, "stamp.gone"));
         mf_tsa_say(cli, &it->said);
         unverified = unverified || it->said.state == MF_STAMP_UNVERIFIED;
     }
@@ -265,8 +268,8 @@ static json_t *json_of(const one *it)
 {
     char told[MF_TSA_TOLD];
     mf_tsa_told(&it->said, told);
-    return json_pack("{s:s, s:b, s:s, s:s, s:o, s:s, s:s, s:s}", "entry", it->entry, "elsewhere",
-                     it->elsewhere, "head",
+    return json_pack("{s:s, s:b, s:b, s:s, s:s, s:o, s:s, s:s, s:s}", "entry", it->entry,
+                     "elsewhere", it->elsewhere, "gone", it->gone, "head",
                      it->elsewhere ? it->said.imprint : text_of(it, "head"), "state",
                      mf_stamp_state_name(it->said.state), "before",
                      it->said.before > 0 ? json_string(told) : json_null(), "authority",
@@ -305,8 +308,8 @@ mf_status mf_stamped_heads(mf_buf *out, char head[MF_HASH_HEX], mf_book *book, m
 {
     heads h = {.out = out};
     mf_status status = mf_book_heads(book, add_head, &h, err);
-    if (status == MF_OK && (out->failed || h.line.failed ||
-                            !mf_digest_hex(mf_buf_str(&h.line), h.line.len, head)))
+    if (status == MF_OK &&
+        (out->failed || h.line.failed || !mf_digest_hex(mf_buf_str(&h.line), h.line.len, head)))
         status = mf_fail_memory(err);
     mf_buf_free(&h.line);
     return status;

@@ -4,6 +4,8 @@
 
 #include "cli/cli.h"
 
+#include <jansson.h>
+
 /* tsa.c, the one place that uses a network: carries a query to the authority and its reply
  * back (RFC 3161, 3.4), within so many seconds. Follows no redirect. MF_SYSTEM when it cannot
  * be reached, MF_INPUT when what it answers cannot be a reply. The caller frees *reply. */
@@ -37,8 +39,12 @@ enum { MF_TSA_TOLD = 24 };
 void mf_tsa_told(const mf_stamp_report *stamp, char out[MF_TSA_TOLD]);
 /* A line when this computer's clock and the authority's are far apart, of a stamp made now. */
 void mf_tsa_say_clock(const mf_cli *cli, const mf_stamp_report *stamp);
+/* What a stamp says, as an object of JSON. */
+json_t *mf_tsa_json(const mf_stamp_report *stamp);
 /* What it proves, for people: "existed before 2026-11-29 14:03 UTC, by NAME". */
 void mf_tsa_say(const mf_cli *cli, const mf_stamp_report *stamp);
+/* What was just put on a seal, with all there is to know of it. */
+void mf_tsa_say_seal(const mf_cli *cli, const mf_tsa *tsa);
 /* A sentence behind the stamps, when nobody vouches for an authority. */
 void mf_tsa_say_unverified(const mf_cli *cli);
 

@@ -115,6 +115,16 @@ void mf_tsa_say_clock(const mf_cli *cli, const mf_stamp_report *stamp)
         mf_cli_wrap(mf_cli_word(cli, "note.stamp-clock"), 0, 0);
 }
 
+json_t *mf_tsa_json(const mf_stamp_report *stamp)
+{
+    char told[MF_TSA_TOLD];
+    mf_tsa_told(stamp, told);
+    return json_pack("{s:s, s:o, s:s, s:s, s:s, s:s}", "state", mf_stamp_state_name(stamp->state),
+                     "before", stamp->before > 0 ? json_string(told) : json_null(), "authority",
+                     stamp->authority, "policy", stamp->policy, "serial", stamp->serial,
+                     "fingerprint", stamp->fingerprint);
+}
+
 void mf_tsa_say(const mf_cli *cli, const mf_stamp_report *stamp)
 {
     char when[MF_TSA_WHEN];
@@ -131,4 +141,13 @@ void mf_tsa_say(const mf_cli *cli, const mf_stamp_report *stamp)
 void mf_tsa_say_unverified(const mf_cli *cli)
 {
     mf_cli_wrap(mf_cli_word(cli, "note.stamp-unverified"), 0, 0);
+}
+
+void mf_tsa_say_seal(const mf_cli *cli, const mf_tsa *tsa)
+{
+    printf("time stamp  ");
+    mf_tsa_say(cli, &tsa->said);
+    mf_tsa_say_clock(cli, &tsa->said);
+    if (tsa->said.state == MF_STAMP_UNVERIFIED)
+        mf_tsa_say_unverified(cli);
 }

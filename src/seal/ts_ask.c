@@ -200,7 +200,7 @@ static mf_status say_state(const mf_stamp_report *it, mf_err *err)
     if (it->state == MF_STAMP_UNFIT)
         return mf_fail(err, MF_INPUT, where,
                        "its certificate is not one for time stamps, or was not valid at that time",
-                       "it must be for time stamps alone (extendedKeyUsage timeStamping)",
+                       "it must be for time stamps alone, extendedKeyUsage timeStamping",
                        "ask another authority");
     if (it->state == MF_STAMP_UNTRUSTED)
         return mf_fail(err, MF_INPUT, where, "its authority is not one of those you trust",

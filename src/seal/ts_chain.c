@@ -62,7 +62,7 @@ mf_status mf_ts_roots(X509_STORE **out, const char *pem, int64_t at, mf_err *err
     X509_STORE_free(*out);
     *out = NULL;
     return mf_fail(
-        err, MF_INPUT, "the roots of authorities", "they hold no certificate that can be read",
+        err, MF_INPUT, "the roots of authorities", "the roots hold no certificate that can be read",
         "PEM text: -----BEGIN CERTIFICATE-----", "give the file that the authority publishes");
 }
 
