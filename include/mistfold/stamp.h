@@ -62,7 +62,7 @@ MF_API mf_status mf_stamp_query(mf_bytes *out, const char *sha256, mf_err *err);
  * that of mf_stamp_query_nonce. */
 MF_API mf_status mf_stamp_query_of(mf_bytes *out, const char *sha256, const char *nonce,
                                    mf_err *err);
-/* The nonce of a query, hex. MF_INPUT when it is none. */
+/* The nonce of a query made here, hex. MF_SYSTEM when it has none. */
 MF_API mf_status mf_stamp_query_nonce(char out[MF_STAMP_HEX], const unsigned char *query,
                                       size_t len, mf_err *err);
 

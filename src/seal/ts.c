@@ -100,6 +100,11 @@ static bool describe(mf_stamp_report *out, TS_TST_INFO *info, X509 *cert)
     return mf_cert_fingerprint(cert, out->fingerprint);
 }
 
+bool mf_ts_is_sha256(const char *text)
+{
+    return strlen(text) == MF_STAMP_HEX - 1 && strspn(text, "0123456789abcdef") == MF_STAMP_HEX - 1;
+}
+
 /* ---- judging ------------------------------------------------------------------------------- */
 
 /* A token taken apart; all of it belongs to it. */
@@ -180,6 +185,10 @@ static mf_status judge_itself(mf_stamp_report *out, const token *t, const mf_ts_
 {
     bool memory = true;
     X509 *cert = sk_X509_value(t->signer, 0);
+    if (of->sha256 != NULL && !mf_ts_is_sha256(of->sha256)) {
+        out->state = MF_STAMP_WRONG;
+        return MF_OK;
+    }
     X509_STORE *alone = mf_ts_alone(cert, out->at);
     if (alone == NULL)
         return mf_fail_memory(err);

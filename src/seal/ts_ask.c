@@ -51,8 +51,7 @@ static bool set_nonce(TS_REQ *req, const char *hex)
 mf_status mf_stamp_query_of(mf_bytes *out, const char *sha256, const char *nonce, mf_err *err)
 {
     *out = (mf_bytes){0};
-    if (strlen(sha256) != MF_STAMP_HEX - 1 ||
-        strspn(sha256, "0123456789abcdef") != MF_STAMP_HEX - 1)
+    if (!mf_ts_is_sha256(sha256))
         return mf_fail(err, MF_USAGE, "the stamp", "what is to be stamped is no SHA-256",
                        "64 small hex digits", "give the digest");
     TS_REQ *req = TS_REQ_new();

@@ -1,5 +1,5 @@
 """Rewrites a book as somebody would who knows how it is made: one word in an entry becomes
-another, and all hashes after it are computed anew.
+another, all hashes after it are computed anew, and what earlier checks noted is forgotten.
 
 usage: rewrite.py BOOK OLD NEW      (then: mistfold book rebuild)
 """
@@ -25,7 +25,7 @@ def main():
                       "FROM entry ORDER BY rowid").fetchall()
     for row in rows:
         entry = dict(zip(NAMES, row[1:]))
-        body = entry["body"] if entry["kind"] == "stamp" else entry["body"].replace(old, new)
+        body = entry["body"].replace(old, new)
         line = {k: v for k, v in entry.items() if k != "hash"}
         line["body"] = json.loads(body)
         line["prev"] = last.get(entry["device"], "0" * 64)
@@ -35,6 +35,7 @@ def main():
                    (body, line["prev"], last[entry["device"]], row[0]))
     for text in guards:
         db.execute(text)
+    db.execute("DELETE FROM verified")  # what the last check saw
     db.commit()
     db.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 

@@ -217,6 +217,33 @@ static void on_another_device(void **state)
     says(0, "faults    0");
 }
 
+/* An entry as somebody makes it by hand, with right hashes. */
+static void forged(const char *old, const char *new, const char *line)
+{
+    char command[1200];
+    snprintf(
+        command, sizeof command,
+        "rm -f forged.book; " M "book backup forged.book > log; first=$(sqlite3 forged.book "
+        "\"SELECT hash FROM entry WHERE seq = 1 AND device = 't'\"); second=$(sqlite3 "
+        "forged.book \"SELECT hash FROM entry WHERE seq = 2 AND device = 't'\"); python3 " MF_TESTS
+        "/cli/rewrite.py forged.book \"%s\" \"%s\" && " M
+        "--book forged.book book rebuild > log && " M "--book forged.book book check" ROOTS,
+        old, new);
+    run(command);
+    refuses(1, line);
+}
+
+static void entries_made_by_hand(void **state)
+{
+    (void)state;
+    forged("Invented Time", "Imagined Time", "the entry tells something else than its stamp");
+    forged("\\\"told\\\":\\\"2", "\\\"told\\\":\\\"1",
+           "the entry tells something else than its stamp");
+    forged("t/2 $second", "t/1 $first", "the head of this stamp is not that of its entries");
+    forged("\\\"token\\\":\\\"M", "\\\"token\\\":\\\"N", "the stamp cannot be read");
+    forged("\\\"head\\\":\\\"", "\\\"head\\\":\\\"0", "the stamp is not of its head");
+}
+
 /* What is read of an entry is the token's; a correction does not talk it away. */
 static void an_entry_that_tells_more(void **state)
 {
@@ -352,6 +379,7 @@ int main(void)
         cmocka_unit_test(on_another_device),
         cmocka_unit_test(an_entry_that_tells_more),
         cmocka_unit_test(a_rewritten_book),
+        cmocka_unit_test(entries_made_by_hand),
         cmocka_unit_test(a_seal_is_stamped),
         cmocka_unit_test(a_stamp_of_another_seal),
         cmocka_unit_test(a_document_time_stamp),
