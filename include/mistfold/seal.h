@@ -110,6 +110,12 @@ typedef struct mf_seal_ask {
 MF_API mf_status mf_seal_sign(mf_bytes *out, const unsigned char *pdf, size_t len,
                               const mf_seal_ask *ask, mf_err *err);
 
+/* Appends a document time stamp: an authority's token over all bytes before it, with nothing
+ * drawn. The same paper gives the same SHA-256 every time, so that a reply may be taken later.
+ * Fails as stamp does, and as mf_seal_sign. The caller frees *out. */
+MF_API mf_status mf_seal_stamp(mf_bytes *out, const unsigned char *pdf, size_t len,
+                               mf_seal_stamp_fn *stamp, void *user, mf_err *err);
+
 typedef enum mf_seal_state {
     MF_SEAL_GOOD,       /* unaltered since this key signed */
     MF_SEAL_ALTERED,    /* the signed bytes are not what was signed */

@@ -44,6 +44,13 @@ static const mf_opt opt_stamp[] = {
     {"reply", "FILE", false, "and take the authority's reply to it"},
     {"out", "FILE", false, "also write the authority's reply, to be kept elsewhere"},
     END_OPT};
+static const mf_opt opt_paper_stamp[] = {
+    TSA_OPT,
+    ROOTS_OPT,
+    {"request", "FILE", false, "without a network: write the query, to be sent by other means"},
+    {"reply", "FILE", false, "beside --request: take the authority's reply to that query"},
+    {"out", "FILE", false, "write there, else over the paper"},
+    END_OPT};
 static const mf_opt opt_check[] = {
     {"against", "FILE", false, "heads noted earlier: the book must have had them"},
     {"stamp", "FILE", false, "a stamp kept elsewhere: the book must have had its head"},
@@ -451,6 +458,9 @@ static const mf_cmd rows[] = {
     {"paper", "seal", "FILE", NULL, NULL, opt_seal, mf_cmd_paper_seal,
      "put a further seal on a paper",
      "mistfold paper seal record.pdf --key rosa.p12 --as owner --drawn hand.png"},
+    {"paper", "stamp", "FILE", NULL, NULL, opt_paper_stamp, mf_cmd_paper_stamp,
+     "have a time-stamping authority confirm when a sealed paper existed",
+     "mistfold paper stamp record.pdf --tsa https://tsa.example/ --tsa-roots roots.pem"},
     {"paper", "data", "FILE", NULL, NULL, NULL, mf_cmd_paper_data,
      "the record as data, taken out of its paper", "mistfold paper data record.pdf"},
     {"paper", "check", "FILE", NULL, NULL, opt_paper_check, mf_cmd_paper_check,

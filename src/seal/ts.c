@@ -216,7 +216,8 @@ mf_status mf_ts_judge(mf_stamp_report *out, const unsigned char *bytes, size_t l
 {
     token t = {0};
     mf_status status = MF_OK;
-    *out = (mf_stamp_report){.state = MF_STAMP_UNREADABLE};
+    memset(out, 0, sizeof *out); /* also between the members: reports are compared */
+    out->state = MF_STAMP_UNREADABLE;
     if (mf_der_length(bytes, len) == len && token_read(&t, bytes, len) &&
         describe(out, t.info, sk_X509_value(t.signer, 0)))
         status = judge_itself(out, &t, of, err);

@@ -93,6 +93,12 @@ static void put_text(writer *w, const char *key, const char *text)
     mf_buf_text(w->out, "\n");
 }
 
+/* A document time stamp: nobody's seal. */
+static bool is_stamp(const writer *w)
+{
+    return w->ask->key == NULL;
+}
+
 /* The field and its widget in one. Its name must differ from all others in the
  * paper; no two revisions of a paper have the same hash. Flags: print, locked. */
 static void put_field(writer *w)
@@ -103,9 +109,10 @@ static void put_field(writer *w)
         place = (mf_seal_place){0};
     mf_sha256_hex(w->pdf->src.data, w->pdf->src.len, hash);
     mf_write_begin(&w->base, w->field, 0);
-    mf_buf_printf(w->out, "<<\n/Type /Annot\n/Subtype /Widget\n/FT /Sig\n/T (Seal%d-%.16s)\n",
-                  w->earlier + 1, hash);
-    put_text(w, "TU", mf_key_common_name(w->ask->key)); /* read aloud */
+    mf_buf_printf(w->out, "<<\n/Type /Annot\n/Subtype /Widget\n/FT /Sig\n/T (%s%d-%.16s)\n",
+                  is_stamp(w) ? "Time" : "Seal", w->earlier + 1, hash);
+    if (!is_stamp(w))
+        put_text(w, "TU", mf_key_common_name(w->ask->key)); /* read aloud */
     mf_buf_text(w->out, "/F 132\n/Rect ");
     put_box(w->out, place.x, place.y, place.w, place.h);
     mf_buf_printf(w->out, "\n/P %" PRId64 " %" PRId64 " R\n/V %" PRId64 " 0 R\n", w->page.number,
@@ -123,8 +130,10 @@ static void put_field(writer *w)
 static void put_signature(writer *w, const char *date)
 {
     mf_write_begin(&w->base, w->sig, 0);
-    mf_buf_text(w->out, "<<\n/Type /Sig\n/Filter /Adobe.PPKLite\n"
-                        "/SubFilter /ETSI.CAdES.detached\n/ByteRange [0 ");
+    mf_buf_text(w->out, is_stamp(w) ? "<<\n/Type /DocTimeStamp\n/Filter /Adobe.PPKLite\n"
+                                      "/SubFilter /ETSI.RFC3161\n/ByteRange [0 "
+                                    : "<<\n/Type /Sig\n/Filter /Adobe.PPKLite\n"
+                                      "/SubFilter /ETSI.CAdES.detached\n/ByteRange [0 ");
     w->range_at = w->out->len;
     mf_buf_printf(w->out, "%*d %*d %*d]\n/Contents ", RANGE_WIDTH, 0, RANGE_WIDTH, 0, RANGE_WIDTH,
                   0);
@@ -135,8 +144,11 @@ static void put_signature(writer *w, const char *date)
         mf_buf_text(w->out, "0000000000000000000000000000000000000000000000000000000000000000");
     mf_buf_text(w->out, ">");
     w->gap_end = w->out->len;
-    mf_buf_printf(w->out, "\n/M (%s)\n", date);
-    put_text(w, "Name", mf_key_common_name(w->ask->key));
+    mf_buf_text(w->out, "\n");
+    if (!is_stamp(w)) {
+        mf_buf_printf(w->out, "/M (%s)\n", date);
+        put_text(w, "Name", mf_key_common_name(w->ask->key));
+    }
     put_text(w, "Reason", w->ask->reason);
     put_text(w, "Location", w->ask->location);
     mf_buf_text(w->out, ">>");

@@ -332,6 +332,33 @@ static void a_document_time_stamp(void **state)
     says(0, "seal 3       GOOD");
 }
 
+/* Ours, and the same paper again gives the same bytes to be stamped. */
+static void a_paper_is_stamped_later(void **state)
+{
+    (void)state;
+    run("cp p.pdf own.pdf; " M "paper stamp own.pdf --tsa ${U}good" ROOTS);
+    says(0, "time stamp  PROVED, existed before 2");
+    run("qpdf --check own.pdf > log && pdfsig own.pdf 2>&1 | grep -c 'Signature is Valid' && " M
+        "paper check own.pdf --compare" ROOTS);
+    says(0, "1\n");
+    says(0, "stamp 2      GOOD, unaltered since it was stamped");
+    run("cp p.pdf later.pdf; " M "paper stamp later.pdf --request l.tsq && cmp p.pdf later.pdf && "
+        "curl -s -H 'Content-Type: application/timestamp-query' --data-binary @l.tsq ${U}good -o "
+        "l.tsr && " M "paper stamp later.pdf --request l.tsq --reply l.tsr --out done.pdf" ROOTS);
+    says(0, "wrote done.pdf\ntime stamp  PROVED");
+    run(M "paper check done.pdf" ROOTS);
+    says(0, "stamp 2      GOOD");
+    run(M "paper stamp own.pdf --request l.tsq --reply l.tsr");
+    refuses(3, "this query is of another paper");
+    run("curl -s -H 'Content-Type: application/timestamp-query' --data-binary @l.tsq "
+        "${U}wrong-imprint -o w.tsr; " M "paper stamp later.pdf --request l.tsq --reply w.tsr");
+    refuses(3, "it stamps something else than was asked");
+    run(M "paper stamp plain.pdf --tsa ${U}good");
+    refuses(1, "the paper has no seal");
+    run("head -c 9999 p.pdf > half.pdf; " M "paper stamp half.pdf --tsa ${U}good");
+    assert_int_not_equal(r.status, 0);
+}
+
 /* ---- the token, bit by bit -------------------------------------------------------------- */
 
 static size_t read_file(const char *name, unsigned char *out, size_t size)
@@ -383,6 +410,7 @@ int main(void)
         cmocka_unit_test(a_seal_is_stamped),
         cmocka_unit_test(a_stamp_of_another_seal),
         cmocka_unit_test(a_document_time_stamp),
+        cmocka_unit_test(a_paper_is_stamped_later),
         cmocka_unit_test(no_bit_tells_another_time),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);

@@ -22,6 +22,7 @@ const fuzz_target fuzz_targets[] = {
     {"schema", fuzz_schema},
     {"draw", fuzz_draw},
     {"later", fuzz_later},
+    {"stamp", fuzz_stamp},
     {NULL, NULL},
 };
 
