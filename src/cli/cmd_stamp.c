@@ -182,7 +182,7 @@ static mf_status take_reply(mf_cli *cli, stamping *s, const char *path, mf_err *
     if (status == MF_OK) {
         status = mf_stamp_reply(&s->token, &s->tsa.said, &s->query, s->reply.data, s->reply.len,
                                 mf_tsa_roots(&s->tsa), err);
-        if (status == MF_INPUT && strcmp(err->where, "the authority's reply") == 0)
+        if (status != MF_OK)
             mf_cli_at(err, path);
     }
     if (status == MF_OK)

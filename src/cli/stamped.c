@@ -13,11 +13,12 @@
 #include <string.h>
 
 typedef struct one {
-    char entry[MF_ENTRY_ID];
+    char entry[MF_ENTRY_ID], where[MF_ENTRY_ID + 8]; /* of messages */
     json_t *body;
     mf_stamp_report said;
     bool elsewhere; /* a file; not in the book */
     bool gone;      /* what it is of is not in the book any more */
+    bool ahead;     /* an entry was logged after the stamp, by the clock of its device */
 } one;
 
 struct mf_stamped {
@@ -43,6 +44,7 @@ static one *add(mf_stamped *s, const char *entry)
     one *it = &list[s->n++];
     *it = (one){0};
     snprintf(it->entry, sizeof it->entry, "%s", entry);
+    snprintf(it->where, sizeof it->where, "entry %s", it->entry);
     return it;
 }
 
@@ -62,28 +64,32 @@ static bool take_entry(const mf_entry *entry, void *data)
 typedef struct sought {
     const char *hash;
     bool found;
+    mf_day day; /* by the clock of its device */
 } sought;
 
 static bool look_at(const mf_entry *entry, void *data)
 {
     sought *s = data;
+    char day[MF_DAY_TEXT];
     s->found = strcmp(entry->hash, s->hash) == 0;
+    snprintf(day, sizeof day, "%.10s", entry->at);
+    s->day = mf_day_parse(day, NULL);
     return false;
 }
 
 static mf_status rewritten(const one *it, const char *what, mf_err *err)
 {
-    return mf_failf(err, MF_NO, it->entry, "the book was rewritten since the authority stamped it",
+    return mf_failf(err, MF_NO, it->where, "the book was rewritten since the authority stamped it",
                     "keep this book as it is; ask who had it, and go back to a copy that checks",
                     "entry %.40s, which this stamp is of, is no more in the book as it was", what);
 }
 
 /* One "device/seq hash"; its line, as the head has it, goes to text. */
-static mf_status check_piece(const one *it, mf_book *book, char *piece, mf_buf *text, mf_err *err)
+static mf_status check_piece(one *it, mf_book *book, char *piece, mf_buf *text, mf_err *err)
 {
     mf_err none = {0};
     char *blank = strchr(piece, ' ');
-    sought s = {blank == NULL ? "" : blank + 1, false};
+    sought s = {blank == NULL ? "" : blank + 1, false, MF_DAY_NONE};
     if (blank != NULL)
         *blank = '\0';
     mf_status status = mf_book_entry(book, piece, look_at, &s, &none);
@@ -93,10 +99,11 @@ static mf_status check_piece(const one *it, mf_book *book, char *piece, mf_buf *
     }
     size_t device = strcspn(piece, "/");
     mf_buf_printf(text, "%.*s %s\n", (int)device, piece, s.hash);
+    it->ahead = it->ahead || s.day > (mf_day)(it->said.before / 86400) + 1;
     return s.found ? MF_OK : rewritten(it, piece, err);
 }
 
-static mf_status check_heads(const one *it, mf_book *book, mf_err *err)
+static mf_status check_heads(one *it, mf_book *book, mf_err *err)
 {
     char head[MF_DIGEST_HEX] = "", *rest = NULL, *copy = strdup(text_of(it, "heads"));
     mf_buf text = {0};
@@ -107,7 +114,7 @@ static mf_status check_heads(const one *it, mf_book *book, mf_err *err)
     if (status == MF_OK && (text.failed || !mf_digest_hex(mf_buf_str(&text), text.len, head)))
         status = mf_fail_memory(err);
     if (status == MF_OK && strcmp(head, text_of(it, "head")) != 0)
-        status = mf_fail(err, MF_NO, it->entry, "the head of this stamp is not that of its entries",
+        status = mf_fail(err, MF_NO, it->where, "the head of this stamp is not that of its entries",
                          "what the stamp is said to be of was made up",
                          "rely on no stamp of this book; ask who logged it");
     free(copy);
@@ -136,22 +143,22 @@ static mf_status say_state(const one *it, mf_err *err)
     case MF_STAMP_UNVERIFIED:
         return tells_the_token(it)
                    ? MF_OK
-                   : mf_fail(err, MF_NO, it->entry, "the entry tells something else than its stamp",
+                   : mf_fail(err, MF_NO, it->where, "the entry tells something else than its stamp",
                              "its time, authority, policy or number",
                              "rely on the stamp alone; ask who logged it");
     case MF_STAMP_UNTRUSTED:
-        return mf_fail(err, MF_NO, it->entry, "the stamp is by no authority that you trust",
+        return mf_fail(err, MF_NO, it->where, "the stamp is by no authority that you trust",
                        "its certificate leads to none of the given roots",
                        "it proves nothing; or give the roots of that authority");
     case MF_STAMP_UNFIT:
-        return mf_fail(err, MF_NO, it->entry,
+        return mf_fail(err, MF_NO, it->where,
                        "the stamp is by a certificate that is not one for time stamps",
                        "or that was not valid at the time it tells", mend);
     case MF_STAMP_WRONG:
-        return mf_fail(err, MF_NO, it->entry, "the stamp is not of its head, or was altered", "",
+        return mf_fail(err, MF_NO, it->where, "the stamp is not of its head, or was altered", "",
                        mend);
     default:
-        return mf_fail(err, MF_NO, it->entry, "the stamp cannot be read", "", mend);
+        return mf_fail(err, MF_NO, it->where, "the stamp cannot be read", "", mend);
     }
 }
 
@@ -249,7 +256,7 @@ mf_status mf_stamped_elsewhere(mf_stamped *s, const char *path, const mf_tsa *ts
 
 void mf_stamped_say(const mf_stamped *s, const mf_cli *cli)
 {
-    bool unverified = false;
+    bool unverified = false, ahead = false;
     for (size_t i = 0; i < s->n; i++) {
         const one *it = &s->list[i];
         printf("stamp     ");
@@ -259,7 +266,10 @@ void mf_stamped_say(const mf_stamped *s, const mf_cli *cli)
             printf("%s; ", mf_cli_word(cli, "stamp.gone"));
         mf_tsa_say(cli, &it->said);
         unverified = unverified || it->said.state == MF_STAMP_UNVERIFIED;
+        ahead = ahead || it->ahead;
     }
+    if (ahead)
+        mf_cli_wrap(mf_cli_word(cli, "note.book-clock"), 0, 0);
     if (unverified)
         mf_tsa_say_unverified(cli);
 }
@@ -268,8 +278,8 @@ static json_t *json_of(const one *it)
 {
     char told[MF_TSA_TOLD];
     mf_tsa_told(&it->said, told);
-    return json_pack("{s:s, s:b, s:b, s:s, s:s, s:o, s:s, s:s, s:s}", "entry", it->entry,
-                     "elsewhere", it->elsewhere, "gone", it->gone, "head",
+    return json_pack("{s:s, s:b, s:b, s:b, s:s, s:s, s:o, s:s, s:s, s:s}", "entry", it->entry,
+                     "elsewhere", it->elsewhere, "gone", it->gone, "clock_ahead", it->ahead, "head",
                      it->elsewhere ? it->said.imprint : text_of(it, "head"), "state",
                      mf_stamp_state_name(it->said.state), "before",
                      it->said.before > 0 ? json_string(told) : json_null(), "authority",

@@ -236,12 +236,29 @@ static void forged(const char *old, const char *new, const char *line)
 static void entries_made_by_hand(void **state)
 {
     (void)state;
+    forged("t/2 $second", "t/2", "entry t/2, which this stamp is of, is no more");
     forged("Invented Time", "Imagined Time", "the entry tells something else than its stamp");
     forged("\\\"told\\\":\\\"2", "\\\"told\\\":\\\"1",
            "the entry tells something else than its stamp");
     forged("t/2 $second", "t/1 $first", "the head of this stamp is not that of its entries");
     forged("\\\"token\\\":\\\"M", "\\\"token\\\":\\\"N", "the stamp cannot be read");
     forged("\\\"head\\\":\\\"", "\\\"head\\\":\\\"0", "the stamp is not of its head");
+}
+
+/* A device whose clock is ahead: its entry says a later day than the authority that saw it. */
+static void a_clock_that_is_ahead(void **state)
+{
+    (void)state;
+    run(M "book backup ahead.book > log && sed 's/entry\\[\"body\"\\].replace(old, "
+          "new)/entry[\"body\"]; "
+          "entry[\"at\"] = entry[\"at\"].replace(old, new)/; s/SET body = ?,/SET logged_at = "
+          "?,/; s/(body, line/(line[\"at\"], line/' " MF_TESTS "/cli/rewrite.py > at.py && "
+          "python3 at.py ahead.book 20 21 && " M "--book ahead.book book rebuild > log && " M
+          "--book ahead.book book stamp --tsa ${U}good > log && " M "--book ahead.book book check "
+          "| grep -c 'ahead'");
+    says(0, "1");
+    run(M "book check | grep -c 'clock was ahead'");
+    says(1, "0");
 }
 
 /* What is read of an entry is the token's; a correction does not talk it away. */
@@ -407,6 +424,7 @@ int main(void)
         cmocka_unit_test(an_entry_that_tells_more),
         cmocka_unit_test(a_rewritten_book),
         cmocka_unit_test(entries_made_by_hand),
+        cmocka_unit_test(a_clock_that_is_ahead),
         cmocka_unit_test(a_seal_is_stamped),
         cmocka_unit_test(a_stamp_of_another_seal),
         cmocka_unit_test(a_document_time_stamp),
