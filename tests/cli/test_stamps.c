@@ -4,10 +4,11 @@
 #include "support/cmocka_all.h"
 #include "support/run.h"
 
-#include <mistfold/stamp.h>
+#include <mistfold/seal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 #define M     "\"$MISTFOLD\" "
 #define ROOTS " --tsa-roots tsa/root.pem "
@@ -390,6 +391,56 @@ static size_t read_file(const char *name, unsigned char *out, size_t size)
     return len;
 }
 
+static mf_status ask_by_curl(void *user, const char *sha256, mf_bytes *token, mf_err *err)
+{
+    static unsigned char reply[MF_STAMP_REPLY_MAX];
+    mf_stamp_report report;
+    mf_bytes query = {0};
+    char path[128];
+    (void)user;
+    assert_int_equal(mf_stamp_query(&query, sha256, err), MF_OK);
+    snprintf(path, sizeof path, "%s/c.tsq", folder);
+    FILE *file = fopen(path, "wb");
+    assert_non_null(file);
+    assert_int_equal(fwrite(query.data, 1, query.len, file), query.len);
+    assert_int_equal(fclose(file), 0);
+    run("curl -s -H 'Content-Type: application/timestamp-query' --data-binary @c.tsq ${U}good -o "
+        "c.tsr");
+    size_t len = read_file("c.tsr", reply, sizeof reply);
+    mf_status status = mf_stamp_reply(token, &report, &query, reply, len, NULL, err);
+    mf_bytes_free(&query);
+    return status;
+}
+
+/* A signer whose clock is two days ahead of the authority's, and one an hour (constructed). */
+static void a_signer_whose_clock_is_ahead(void **state)
+{
+    static unsigned char pdf[4 * 1024 * 1024];
+    const mf_key_holder holder = {"Rosa Muestra", "", "", 9};
+    mf_key *key = NULL;
+    mf_bytes p12 = {0};
+    size_t len = read_file("plain.pdf", pdf, sizeof pdf);
+    (void)state;
+    assert_int_equal(mf_key_make(&p12, &holder, "right", NULL), MF_OK);
+    assert_int_equal(mf_key_open(&key, p12.data, p12.len, "right", NULL), MF_OK);
+    for (int hours = 1; hours <= 48; hours += 47) {
+        mf_bytes sealed = {0};
+        mf_seal_check check;
+        mf_seal_ask ask = {.key = key,
+                           .reason = "",
+                           .location = "",
+                           .signed_at = (int64_t)time(NULL) + hours * 3600,
+                           .stamp = ask_by_curl};
+        assert_int_equal(mf_seal_sign(&sealed, pdf, len, &ask, NULL), MF_OK);
+        assert_int_equal(mf_seal_verify(&check, sealed.data, sealed.len, NULL), MF_OK);
+        assert_int_equal(check.seal[0].stamp.state, MF_STAMP_UNVERIFIED);
+        assert_int_equal(check.seal[0].clock_ahead, hours == 48);
+        mf_bytes_free(&sealed);
+    }
+    mf_key_free(key);
+    mf_bytes_free(&p12);
+}
+
 /* Whatever is changed: it is proved no more, or tells the same as before. What no signature
  * covers (versions, unsigned attributes, certificates beside) tells nothing here. */
 static void no_bit_tells_another_time(void **state)
@@ -430,6 +481,7 @@ int main(void)
         cmocka_unit_test(a_document_time_stamp),
         cmocka_unit_test(a_paper_is_stamped_later),
         cmocka_unit_test(no_bit_tells_another_time),
+        cmocka_unit_test(a_signer_whose_clock_is_ahead),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }
