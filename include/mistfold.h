@@ -8,6 +8,7 @@
 #ifndef MISTFOLD_H
 #define MISTFOLD_H
 
+#include <mistfold/area.h>
 #include <mistfold/assisted.h>
 #include <mistfold/audit.h>
 #include <mistfold/book.h>

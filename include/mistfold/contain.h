@@ -98,6 +98,9 @@ MF_API const char *mf_ground_name(mf_ground ground);
 MF_API bool mf_ground_wants_words(mf_ground ground);
 /* Whether there is any ground on which the step may be left out. */
 MF_API bool mf_step_may_skip(const mf_step *step);
+/* Whether somebody's own words may do in place of a ground: not for sheeting, which is excused
+ * only where it is impossible, and whoever leaves it out must say that. */
+MF_API bool mf_step_takes_words(const mf_step *step);
 /* The row of that ground in the list of the step; NULL when it is not in it. */
 MF_API const mf_step_ground *mf_step_ground_of(const mf_step *step, mf_ground ground);
 

@@ -188,6 +188,7 @@ json_t *mf_record_finding(const mf_finding *finding)
         put_text(&object, name, finding->also[i]);
     }
     put_text(&object, "subject", finding->subject);
+    put_text(&object, "in_unit", finding->in_unit);
     put_text(&object, "evidence", finding->evidence);
     put_text(&object, "other", finding->other);
     put_text(&object, "field", finding->field);

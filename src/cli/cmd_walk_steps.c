@@ -231,13 +231,14 @@ static int ask_ground(mf_walk *walk, const mf_step *step, mf_ground list[MF_STEP
         list[n] = step->ground[n].ground;
         n++;
     }
-    if (mf_step_ground_of(step, MF_GROUND_OWN_WORDS) == NULL)
+    if (mf_step_takes_words(step) && mf_step_ground_of(step, MF_GROUND_OWN_WORDS) == NULL)
         list[n++] = MF_GROUND_OWN_WORDS;
     for (int i = 0; i < n; i++)
         names[i] = mf_ground_name(list[i]);
     snprintf(title, sizeof title, "%s %s", mf_words_step(walk->cli->lang, walk->job, step->id),
              mf_walk_word(walk, "walk.ask-ground"));
-    return n == 1 ? 0 : mf_walk_menu(walk, title, print_ground, names, n, "walk.ground-back");
+    bool no_choice = n == 1 && list[0] == MF_GROUND_OWN_WORDS;
+    return no_choice ? 0 : mf_walk_menu(walk, title, print_ground, names, n, "walk.ground-back");
 }
 
 /* MF_NO = leave. */

@@ -44,7 +44,7 @@ void mf_help_program(void)
         printf("  %-13s %-13s %s\n", first ? cmds[i].group : "", cmds[i].action, cmds[i].summary);
     }
     puts("\n\"mistfold GROUP ACTION --help\" shows the options and an example.\n"
-         "Exit status: 0 yes or done, 1 no (findings), 2 wrong use, 3 bad input,\n"
+         "Exit status: 0 yes or done, 1 no or not yet, 2 wrong use, 3 bad input,\n"
          "4 the book or the system failed.");
     caution_line();
 }

@@ -80,6 +80,19 @@ json_t *mf_json_limit(const mf_limit *row)
     return object;
 }
 
+/* "notice-no-unit,notice-unsigned", null when there is but one reason. */
+static json_t *json_also(const mf_finding *finding)
+{
+    mf_buf names = {0};
+    for (size_t i = 0; i < finding->n_also; i++) {
+        mf_buf_text(&names, i == 0 ? "" : ",");
+        mf_buf_text(&names, finding->also[i]);
+    }
+    json_t *also = names.failed ? NULL : text_or_null(mf_buf_str(&names));
+    mf_buf_free(&names);
+    return also;
+}
+
 json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
 {
     const mf_requirement *req = finding->requirement;
@@ -91,12 +104,10 @@ json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
     json_object_set_new(object, "fact", json_string(mf_status_of_fact_text(req->status)));
     json_object_set_new(object, "verdict", json_string(mf_verdict_name(finding->verdict)));
     json_object_set_new(object, "reason", json_string(finding->why));
-    json_t *also = json_array();
-    for (size_t i = 0; i < finding->n_also; i++)
-        json_array_append_new(also, json_string(finding->also[i]));
-    json_object_set_new(object, "also", also);
+    json_object_set_new(object, "also", json_also(finding));
     json_object_set_new(object, "reason_text", json_string(why));
     json_object_set_new(object, "subject", text_or_null(finding->subject));
+    json_object_set_new(object, "in_unit", text_or_null(finding->in_unit));
     json_object_set_new(object, "evidence", text_or_null(finding->evidence));
     json_object_set_new(object, "other", text_or_null(finding->other));
     json_object_set_new(object, "field", text_or_null(finding->field));

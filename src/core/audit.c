@@ -111,6 +111,7 @@ static mf_finding blank(const mf_audit_row *row, const char *subject, const char
                         .told = "",
                         .other = "",
                         .field = "",
+                        .in_unit = "",
                         .d1 = MF_DAY_NONE,
                         .d2 = MF_DAY_NONE,
                         .n1 = MF_NUM_NONE,
@@ -131,6 +132,8 @@ static bool asked_for(const mf_asked *asked, const mf_subject *subject)
 {
     if (subject->row->each == MF_EACH_PARTY && subject->role != subject->row->role)
         return false;
+    if (subject->nothing)
+        return false;
     return !mf_given(asked->area) || !mf_given(subject->in_area) ||
            mf_same(asked->area, subject->in_area);
 }
@@ -143,15 +146,22 @@ typedef struct versions {
 
 static int badness(mf_verdict verdict)
 {
-    static const int of[MF_VERDICT_COUNT] = {
-        [MF_NOT_DUE] = 0, [MF_MET] = 1, [MF_WARNING] = 2, [MF_PENDING] = 3, [MF_LACKING] = 4};
+    static const int of[MF_VERDICT_COUNT] = {[MF_NOT_DUE] = 0, [MF_MET] = 1,     [MF_WARNING] = 2,
+                                             [MF_PENDING] = 3, [MF_NOT_NOW] = 4, [MF_LACKING] = 5};
     return of[verdict];
+}
+
+/* By the firm itself: 745.86(c)(3) speaks of the records of its kits, (b)(1)(iii) of chips. */
+static bool tested(const mf_job *job)
+{
+    return job->n_kit_test > 0 || job->n_chip > 0;
 }
 
 static bool holds(const mf_asked *asked, const mf_audit_row *row)
 {
     return asked->cover.cover == MF_COVER_YES || row->holds == MF_HOLDS_ALWAYS ||
-           (row->holds == MF_HOLDS_FREE && asked->cover.why == MF_COVER_ALL_FREE);
+           (row->holds == MF_HOLDS_FREE && asked->cover.why == MF_COVER_ALL_FREE &&
+            tested(asked->job));
 }
 
 static const mf_job *job_of(const mf_asked *asked, const mf_audit_row *row)
@@ -172,6 +182,7 @@ static const char *find(const mf_asked *asked, const mf_audit_row *row, size_t i
     if (not_because != NULL)
         return not_because;
     *out = blank(row, subject.id, subject.evidence);
+    out->in_unit = mf_or_empty(subject.unit);
     row->shown(asked, &subject, out);
     if (out->verdict == MF_LACKING)
         mf_excuse(asked, row, out);

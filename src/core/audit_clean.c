@@ -7,6 +7,7 @@
 #include "core/worked.h"
 #include <assert.h>
 #include <mistfold/clean.h>
+#include <mistfold/contain.h>
 #include <mistfold/dust.h>
 #include <mistfold/person.h>
 
@@ -93,6 +94,13 @@ static int64_t count_windows(const mf_job *job, const mf_area *area)
     return n;
 }
 
+/* Where somebody mopped there is a floor without carpet. */
+static bool mopped(const mf_job *job, const mf_area *area)
+{
+    const mf_step *mop = mf_step_named("mop");
+    return mop != NULL && mf_step_judge(job, area, mop, NULL) == MF_STEP_DONE;
+}
+
 static bool floor_smaller(const mf_job *job, const mf_area *area)
 {
     int64_t sum = 0, length = area->length_ft_100, width = area->width_ft_100;
@@ -114,7 +122,7 @@ void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_findi
     mf_say_numbers(out, MF_UNIT_COUNT, sills, windows);
     if (sills < windows)
         mf_say(out, MF_LACKING, "sills-missing");
-    else if (floors == 0 && subject->area->carpet != MF_YES)
+    else if (floors == 0 && (subject->area->carpet != MF_YES || mopped(job, subject->area)))
         mf_say(out, MF_LACKING, "floor-missing");
     else if (floor_smaller(job, subject->area))
         mf_say(out, MF_WARNING, "floor-smaller");
@@ -201,8 +209,10 @@ static bool refused_on_surface(const mf_asked *asked, const mf_area *area,
 /* A replay sees only the sections there are; this finds events of no section. */
 static mf_ver_refusal stray(const mf_job *job, const mf_area *area, const mf_verification *event)
 {
-    if (event->event == MF_VER_LOOK_CLEAN || event->event == MF_VER_LOOK_DIRTY)
+    if (event->event == MF_VER_LOOK_DIRTY)
         return MF_VR_NONE;
+    if (event->event == MF_VER_LOOK_CLEAN)
+        return mf_given(event->surface) ? MF_VR_NO_SECTION : MF_VR_NONE;
     if (area->side == MF_SIDE_EXTERIOR)
         return MF_VR_EXTERIOR;
     const mf_surface *surface = mf_job_surface(job, event->surface);

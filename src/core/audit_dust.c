@@ -84,6 +84,14 @@ static bool required(const mf_subject *subject)
     return subject->sample->required == MF_YES;
 }
 
+/* In an area that is cleared by samples each of them counts, also one that nothing asked for:
+ * "from each single surface dust sample" (745.227(e)(8)(vii)). */
+static mf_verdict fault(const mf_asked *asked, const mf_subject *subject)
+{
+    bool counts = required(subject) || mf_on_clearance(asked->job, subject->sample->area);
+    return counts ? MF_LACKING : MF_WARNING;
+}
+
 /* Clearance is sampled at the conclusion of the renovation: a sample of an earlier
  * day shows nothing of the dust of the work. */
 void mf_show_dust_required(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -127,7 +135,7 @@ static void say_loading(const mf_dust_sample *sample, mf_finding *out)
     mf_say_numbers(out, MF_UNIT_NG_FT2, mf_dust_loading(sample), level);
 }
 
-/* A sample that nothing asked for decides nothing, but its failing is told. */
+/* Where no sample is asked for one decides nothing, but its failing is told. */
 void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     mf_dust_verdict verdict = mf_dust_judge(asked->job, subject->sample, &out->limit);
@@ -137,7 +145,7 @@ void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_fin
     if (verdict == MF_DUST_PASS)
         mf_say(out, MF_MET, "dust-below");
     else
-        mf_say(out, required(subject) ? MF_LACKING : MF_WARNING,
+        mf_say(out, fault(asked, subject),
                verdict == MF_DUST_FAIL ? "dust-at-or-above" : "dust-not-shown");
 }
 
@@ -145,8 +153,8 @@ void mf_show_dust_sampler(const mf_asked *asked, const mf_subject *subject, mf_f
 {
     const mf_dust_sample *it = subject->sample;
     bool lawful = mf_may_sample(asked->job, it->sampler, it->on);
-    mf_verdict lacking = required(subject) ? MF_LACKING : MF_WARNING;
-    mf_say(out, lawful ? MF_MET : lacking, lawful ? "sampler-lawful" : "sampler-not-lawful");
+    mf_say(out, lawful ? MF_MET : fault(asked, subject),
+           lawful ? "sampler-lawful" : "sampler-not-lawful");
     mf_say_days(out, it->on, MF_DAY_NONE);
 }
 
@@ -154,8 +162,8 @@ void mf_show_dust_laboratory(const mf_asked *asked, const mf_subject *subject, m
 {
     const mf_dust_sample *it = subject->sample;
     bool lawful = it->nllap == MF_YES;
-    mf_verdict lacking = required(subject) ? MF_LACKING : MF_WARNING;
-    mf_say(out, lawful ? MF_MET : lacking, lawful ? "laboratory-lawful" : "laboratory-not-lawful");
+    mf_say(out, lawful ? MF_MET : fault(asked, subject),
+           lawful ? "laboratory-lawful" : "laboratory-not-lawful");
     mf_say_days(out, it->on, MF_DAY_NONE);
     const mf_attachment *report = mf_report_attached(asked->job, it->src.entry, it->report);
     if (!lawful || report == NULL)
@@ -215,7 +223,7 @@ void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_find
     const mf_dust_sample *it = subject->sample;
     cleaned last = cleaned_last(asked->job, it->area);
     int64_t waited = minutes_waited(it, &last);
-    mf_verdict lacking = required(subject) ? MF_LACKING : MF_WARNING;
+    mf_verdict lacking = fault(asked, subject);
     mf_say_days(out, it->on, last.on);
     mf_say_limit(out, asked->job, MF_LIMIT_SAMPLE_WAIT, it->on);
     mf_say_numbers(out, MF_UNIT_MINUTES, waited,

@@ -35,16 +35,17 @@ static bool before(const mf_tick *a, const mf_tick *b)
 
 /* ---- the order of cleaning ---------------------------------------------------------------- */
 
-/* From the ceiling down; sheeting is folded away before the room is cleaned. */
-static const char *const high_to_low[] = {"sheeting", "walls", "surfaces", "mop"};
+/* From the ceiling down to the floor, carpeted or bare. */
+static const char *const high_to_low[] = {"walls", "surfaces", "carpet", "mop"};
 enum { N_HEIGHTS = sizeof high_to_low / sizeof high_to_low[0] };
 
 const char *mf_if_cleaned(const mf_asked *asked, const mf_subject *subject)
 {
-    for (size_t i = 0; i < N_HEIGHTS; i++) {
-        if (done(asked->job, subject->area, high_to_low[i]) != NULL)
+    size_t n;
+    const mf_step *steps = mf_steps(&n);
+    for (size_t i = 0; i < n; i++)
+        if (mf_standing_tick(asked->job, subject->area, &steps[i], MF_PHASE_CLEAN) != NULL)
             return NULL;
-    }
     return "cleaning-not-ticked";
 }
 
@@ -123,7 +124,8 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
     out->evidence = "";
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
-        if (it->event == MF_VER_LOOK_CLEAN && mf_same(it->area, subject->id) &&
+        if (it->event == MF_VER_LOOK_CLEAN && !mf_given(it->surface) &&
+            mf_same(it->area, subject->id) &&
             (look == NULL || mf_when(it->on, it->at_minute) >= mf_when(look->on, look->at_minute)))
             look = it;
     }

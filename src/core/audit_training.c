@@ -128,13 +128,6 @@ static bool may_do(const mf_job *job, const mf_tick *tick)
     return false;
 }
 
-/* On whoever was assigned by then the training itself is asked for. */
-static bool asked_as_worker(const mf_job *job, const mf_tick *tick)
-{
-    const mf_assignment *it = mf_assigned(job, tick->person);
-    return it != NULL && it->on <= tick->on;
-}
-
 /* The first standing tick of a phase, and the first by somebody who may not do it. What
  * was done again, and ticked again, by others no longer counts. */
 static const mf_tick *find_stranger(const mf_job *job, const mf_area *area, mf_phase phase,
@@ -148,8 +141,7 @@ static const mf_tick *find_stranger(const mf_job *job, const mf_area *area, mf_p
         if (tick == NULL)
             continue;
         *any = true;
-        bool told = phase == MF_PHASE_CONTAIN && asked_as_worker(job, tick);
-        if (!told && !may_do(job, tick))
+        if (!may_do(job, tick))
             return tick;
     }
     return NULL;

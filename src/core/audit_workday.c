@@ -4,6 +4,7 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/contain.h>
 #include <mistfold/emergency.h>
@@ -22,20 +23,26 @@ const char *mf_if_day_worked(const mf_asked *asked, const mf_subject *subject)
     return NULL;
 }
 
+/* The last word of a day counts. */
 static void say_day(const mf_asked *asked, const mf_practice *day, const char *step,
                     mf_finding *out)
 {
-    mf_say(out, MF_LACKING, "day-not-ticked");
-    mf_say_days(out, day->on, MF_DAY_NONE);
+    const mf_tick *last = NULL;
     for (size_t i = 0; i < asked->job->n_tick; i++) {
-        const mf_tick *tick = &asked->job->tick[i];
-        if (tick->state != MF_TICK_DONE || tick->on != day->on || !mf_same(tick->step, step) ||
-            !mf_same(tick->area, day->area))
+        const mf_tick *it = &asked->job->tick[i];
+        if (it->state == MF_TICK_NOT_NEEDED || it->on != day->on || !mf_same(it->step, step) ||
+            !mf_same(it->area, day->area))
             continue;
-        mf_say(out, MF_MET, "day-ticked");
-        out->evidence = mf_or_empty(tick->src.entry);
-        return;
+        if (last == NULL || !mf_surely_before(it->on, it->at_minute, last->on, last->at_minute))
+            last = it;
     }
+    bool done = last != NULL && last->state == MF_TICK_DONE;
+    mf_say(out, done ? MF_MET : MF_LACKING,
+           done           ? "day-ticked"
+           : last == NULL ? "day-not-ticked"
+                          : "day-undone");
+    mf_say_days(out, day->on, MF_DAY_NONE);
+    out->evidence = last == NULL ? out->evidence : mf_or_empty(last->src.entry);
 }
 
 void mf_show_waste_each_day(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -53,7 +60,8 @@ void mf_show_barriers_each_day(const mf_asked *asked, const mf_subject *subject,
 void mf_show_methods_logged(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
-    mf_say(out, MF_WARNING, "methods-none");
+    /* Of a job that is over nothing else can show it (745.85(a)(3), 745.86(a)). */
+    mf_say(out, asked->completed == MF_DAY_NONE ? MF_WARNING : MF_LACKING, "methods-none");
     for (size_t i = 0; i < job->n_practice; i++) {
         if (job->practice[i].planned == MF_YES || !mf_same(job->practice[i].area, subject->id))
             continue;

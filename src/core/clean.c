@@ -231,7 +231,9 @@ static bool touches(const cursor *at, const mf_verification *event)
 {
     if (!mf_same(event->area, at->area))
         return false;
-    return is_look(event) || (at->surface != NULL && mf_same(event->surface, at->surface));
+    if (is_look(event)) /* one surface that was looked at is not the work area; dust on it is */
+        return event->event == MF_VER_LOOK_DIRTY || !mf_given(event->surface);
+    return at->surface != NULL && mf_same(event->surface, at->surface);
 }
 
 static bool comes_after(int64_t when, size_t index, int64_t other_when, size_t other_index)
@@ -325,6 +327,8 @@ mf_ver_refusal mf_verification_may(const mf_job *job, const mf_verification *eve
 {
     const mf_area *area = mf_job_area(job, event->area);
     if (area == NULL)
+        return MF_VR_NO_SECTION;
+    if (event->event == MF_VER_LOOK_CLEAN && mf_given(event->surface))
         return MF_VR_NO_SECTION;
     if (is_look(event)) {
         int64_t last = last_event(job, area);

@@ -18,6 +18,7 @@
  * duties only. */
 #include <mistfold/house.h>
 
+#include "core/contradict.h"
 #include "core/minor.h"
 #include "core/reading_index.h"
 #include "core/text.h"
@@ -131,6 +132,8 @@ static void judge(const mf_job *job, mf_cover_answer *out)
     bool minor = out->n_affected > 0 && !mf_room_disputed(job) && mf_minor(job, out);
     if (house->year_built != MF_NUM_NONE)
         out->why = MF_COVER_BUILT_BEFORE;
+    if (mf_corrections_contradict(job))
+        return; /* nothing of it exempts while two corrections contradict each other */
     if (house_exempt(job, house, &out->why) || paint_exempt(job, out, &out->why)) {
         out->cover = MF_COVER_NO;
         out->place = "";

@@ -1,7 +1,7 @@
 """40 CFR 745.85(a): signs, containment, methods, waste and cleaning of a work area."""
-from cover import disturbed_components, opening_of, room_of, shown_free
+from cover import disturbed_components
 from facts import once
-from people import assigned_renovator, may_work
+from people import may_work, renovator
 
 FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-(D), (a)(5)(ii)
 HEAT_GUN_F = 1100                                       # (a)(3)(iii)
@@ -106,8 +106,10 @@ def lawfully_left_out(job, area, tick):
     grounds, contradicted = LEFT_OUT[tick.step]
     if contradicted(job, area):
         return False
+    if tick.ground in (None, "own-words", "impossible") and not tick.reason:
+        return False
     if tick.ground in (None, "own-words"):
-        return bool(tick.reason)
+        return True
     return tick.ground in grounds
 
 
@@ -121,8 +123,8 @@ def ticks(job, area, step, until=None):
 
 
 def present(job, tick):
-    """745.90(b)(3): a certified renovator assigned to the job is named as present, or did it."""
-    return any(assigned_renovator(job, p, tick.on) for p in (tick.renovator, tick.person))
+    """745.90(b)(3): a certified renovator is named as present, or did it."""
+    return any(renovator(job, p, tick.on) for p in (tick.renovator, tick.person))
 
 
 def far_enough(job, area, tick, until):
@@ -236,21 +238,20 @@ def waste_each_day(job, area):
 
 def in_an_area(job, component):
     """(a)(2): the work area holds it."""
-    opening = opening_of(job, component)
     for area in job.all("area", side=component.side):
-        if opening is not None and opening.id in area.ids("openings"):
+        if component.opening and component.opening in area.ids("openings"):
             return True
-        if opening is None and component.room == area.place:
+        if not component.opening and component.room == area.place:
             return True
     return False
 
 
 @once
 def outside_areas(job):
-    """What the work disturbs, not shown free, in no work area; openings of which nobody said
-    what happens to them."""
-    gaps = [c.id for c in disturbed_components(job)
-            if not in_an_area(job, c) and not shown_free(job, c)]
+    """745.83 "work area", (a)(2): it holds the dust and debris of the renovation, with lead or
+    without. What the work disturbs in no work area; openings of which nobody said what
+    happens to them."""
+    gaps = [c.id for c in disturbed_components(job) if not in_an_area(job, c)]
     listed = {x for a in job.all("area") for x in a.ids("openings")}
     gaps += [o.id for o in job.all("opening")
              if o.id not in listed and not job.all("component", opening=o.id)]

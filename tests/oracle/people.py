@@ -26,7 +26,8 @@ def renewal_holds(certificate, day):
     sent, decided = certificate.renewal_sent, certificate.renewal_decided
     if certificate.discipline != "firm" or sent is None:
         return False
-    return sent <= last_day(certificate) - 90 * DAY and (decided is None or day <= decided)
+    ahead = certificate.issued <= sent <= last_day(certificate) - 90 * DAY
+    return ahead and (decided is None or day <= decided)
 
 
 def amended_in_time(certificate, day):
@@ -89,14 +90,18 @@ def firm_certified(job, days):
 
 
 def renovator_in_charge(job, days):
-    """745.89(d)(2): on each of the days an assigned certified renovator."""
-    people = {a.person for a in job.all("assignment", duty="renovator")}
-    return all(any(assigned_renovator(job, p, day) for p in people) for day in days)
+    """745.89(d)(1)-(2): on each of the days a renovator is assigned, and whoever is assigned
+    as one by then is certified."""
+    assigned = job.all("assignment", duty="renovator")
+    return all(any(a.on <= day for a in assigned)
+               and all(renovator(job, a.person, day) for a in assigned if a.on <= day)
+               for day in days)
 
 
-def workers_trained(job, day):
-    """745.89(d)(1): every worker who is assigned by that day."""
-    return all(may_work(job, a.person, day)
+def workers_trained(job, first, day):
+    """745.89(d)(1): every worker who is assigned by that day, from the first day or from the
+    assignment on."""
+    return all(may_work(job, a.person, max(a.on, first))
                for a in job.all("assignment", duty="worker") if a.on <= day)
 
 

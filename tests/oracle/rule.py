@@ -48,29 +48,39 @@ def days_between(first, last):
 def certificates_for_demo(job):
     """745.81(a)(2)-(3), 745.89(a), (d)(1)-(2), 745.90(a): firm and renovator from the start to
     the day asked, workers trained."""
-    days = days_between(min(told.first_day(job, job.today), job.today), job.today)
+    first = cover.begin(job)
+    days = days_between(min(first, job.today), job.today)
     gaps = []
     if not people.firm_certified(job, days):
         gaps.append("745.89(a) firm")
     if not people.renovator_in_charge(job, days):
         gaps.append("745.89(d)(2) renovator")
-    if not people.workers_trained(job, job.today):
+    if not people.workers_trained(job, min(first, job.today), job.today):
         gaps.append("745.89(d)(1) workers")
     return gaps
 
 
+def work_known(job):
+    """745.83 "work area", 745.85(a)(2): it is said what the work disturbs, and a work area
+    holds it."""
+    gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
+    if not cover.disturbed_components(job) and not contain.outside_areas(job):
+        gaps.append("745.83 what is disturbed is not said")
+    if not cover.on_schedule(job):
+        gaps.append("745.82(a), 745.83 what is replaced is not on the schedule")
+    return gaps + ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
+
+
 def areas_for_demo(job):
     """745.85(a)(1)-(3): contained, still contained, by the right people, first."""
-    gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
-    gaps += ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
+    gaps = work_known(job)
     for area in job.all("area"):
         gaps += contain.contained(job, area)
         if not contain.still_up(job, area):
             gaps.append("745.85(a)(2) %s taken down or torn" % area.id)
         if not contain.by_crew(job, area, contain.contain_steps(area)):
             gaps.append("745.89(d)(1) %s contained by strangers" % area.id)
-    gaps += ["745.85(a)(3) %s" % p.method for p in job.all("practice")
-             if p.planned == "yes" and contain.prohibited(p)]
+    gaps += ["745.85(a)(3) %s" % p.method for p in job.all("practice") if contain.prohibited(p)]
     return gaps
 
 
@@ -130,14 +140,13 @@ def last_day_to_hand_over(job):
 
 
 def handed_over(job, party, due):
-    """745.86(c)(1), (c)(3), (d): the information, and the dust report when there is one, not
-    before the work was done and not after the last day."""
+    """745.86(c)(1), (c)(3), (d): the information, and the dust report when there is one, of
+    the whole renovation, so not before its end, and not after the last day."""
     sampled = any(s.blank != "yes" for s in job.all("dust_sample"))
-    done = last_activity(job)
     for h in job.all("handover", party=party.id):
         told_all = h.information == "yes" or (
             h.information is None and h.what in ("record", "summary"))
-        if (told_all and h.on <= due and (done is None or h.on >= done)
+        if (told_all and ended(job) <= h.on <= due
                 and (h.dust_report == "yes" or not sampled)):
             return True
     return False
@@ -192,6 +201,13 @@ def test_records(job):
                    if d.copy_held != "yes"]
 
 
+def paint_contradicted(job):
+    """745.86(a): a file that says of a component both that it has no lead paint and that it
+    has."""
+    return ["745.86(a) paint of %s" % c.id for c in cover.disturbed_components(job)
+            if cover.lead_found(job, c) and (c.painted == "no" or cover.found_negative(job, c))]
+
+
 def people_on_record(job, first, last):
     """745.86(b)(6), (b)(6)(i), 745.89(d)(1)-(2), 745.90(b)(2), (b)(7)."""
     gaps, days = [], days_between(first, max(first, last))
@@ -199,7 +215,7 @@ def people_on_record(job, first, last):
         gaps.append("745.89(a) firm")
     if not people.renovator_in_charge(job, days):
         gaps.append("745.89(d)(2) renovator")
-    if not people.workers_trained(job, last):
+    if not people.workers_trained(job, first, last):
         gaps.append("745.89(d)(1) workers")
     if not people.taught_for_tasks(job, tasks(job)):
         gaps.append("745.90(b)(2) tasks not taught")
@@ -235,8 +251,12 @@ def area_on_record(job, area):
 
 
 def directed(job):
-    """745.86(b)(6), 745.90(b)(1), (b)(4): each task was done or directed by the renovator."""
-    return all(contain.present(job, t) for t in job.all("tick", state="done"))
+    """745.86(b)(6), 745.90(b)(1), (b)(4): each task was done or directed, and the verification
+    done, by the renovator assigned to the job."""
+    ticks = job.all("tick", state="done")
+    return all(any(people.assigned_renovator(job, p, t.on) for p in (t.renovator, t.person))
+               for t in ticks) and \
+        all(people.assigned_renovator(job, v.person, v.on) for v in job.all("verification"))
 
 
 def completion_agrees(job):
@@ -246,9 +266,8 @@ def completion_agrees(job):
 
 
 def certification(job):
-    """745.86(b)(6): by the assigned certified renovator, when all it certifies was done."""
-    done = last_activity(job)
-    return any(people.assigned_renovator(job, c.person, c.on) and (done is None or c.on >= done)
+    """745.86(b)(6): by the assigned certified renovator, of the whole renovation."""
+    return any(people.assigned_renovator(job, c.person, c.on) and c.on >= ended(job)
                for c in job.all("certification"))
 
 
@@ -264,15 +283,19 @@ def inspection(job):
     if cover.exemption(job):
         return outside_the_rule(job)
     first = told.first_day(job)
-    last = max([first] + [d for d in [last_activity(job)] if d])
+    last = max([first] + [d for d in [last_activity(job), ended(job)] if d])
     gaps = told.untold(job, first) + told.changes_untold(job, first, cover.work_days(job))
-    gaps += people_on_record(job, first, last) + test_records(job) + signs(job).missing
+    gaps += work_known(job)
+    gaps += people_on_record(job, cover.begin(job), last) + test_records(job) + paint_contradicted(job)
+    gaps += signs(job).missing
     for area in job.all("area"):
         gaps += area_on_record(job, area)
         if not contain.by_crew(job, area, contain.contain_steps(area)):
             gaps.append("745.89(d)(1) %s contained by strangers" % area.id)
     if not directed(job):
         gaps.append("745.86(b)(6) not directed")
+    if not job.all("completion"):
+        gaps.append("745.86(a), (c)(1) not completed: no last day can be shown")
     if not completion_agrees(job):
         gaps.append("745.86(a) completed before the last work")
     if job.all("completion") and not certification(job):

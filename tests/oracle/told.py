@@ -22,10 +22,11 @@ def common_areas(job):
 
 
 def units_worked_in(job):
-    """Units of a multi-unit building; None stands for an area of which nobody said."""
+    """Units of a multi-unit building; None stands for an area of which nobody said. An area
+    that is said to be both is both."""
     if job.house.building != "multi-unit":
         return set()
-    return {unit_of_area(job, a) for a in job.all("area") if not is_common(a)}
+    return {unit_of_area(job, a) for a in job.all("area") if a.unit or not is_common(a)}
 
 
 def occupants_of(job, unit):
@@ -86,7 +87,7 @@ def tells_all(notice):
 
 def posted(notice, first):
     """745.84(b)(2)(ii), (c)(2)(ii): signs while the work goes on, from its first day."""
-    return notice.on <= first and tells_all(notice)
+    return in_window(notice.on, first, 0) and tells_all(notice)
 
 
 def told_person(job, party, first):
@@ -175,6 +176,9 @@ def untold(job, first):
         gaps.append("745.84(a)(1) owner")
     if job.house.building == "dwelling" and not occupant_told(job, first):
         gaps.append("745.84(a)(2) occupant")
+    if job.house.building == "multi-unit":
+        gaps += ["745.84(a)(2), (b) %s is said to be in a unit and common" % a.id
+                 for a in job.all("area") if a.unit and a.common == "yes"]
     for unit in units_worked_in(job):
         if not unit_told(job, unit, first):
             gaps.append("745.84(a)(2) unit %s" % unit)
