@@ -125,10 +125,10 @@ static const mf_opt opt_key[] = {PASS_OPT, END_OPT};
 static const mf_opt opt_record[] = {{"out", "FILE", true, "the PDF to write"},
                                     {"key", "FILE", false, "seal it with this PKCS #12 key"},
                                     PASS_OPT,
+                                    ON_OPT,
                                     STAMP_OPT,
                                     TSA_OPT,
                                     ROOTS_OPT,
-                                    ON_OPT,
                                     END_OPT};
 static const mf_opt opt_containment[] = {{"out", "FILE", true, "the PDF to write"},
                                          {"side", "WORD", true, "interior or exterior"},
