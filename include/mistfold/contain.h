@@ -123,6 +123,10 @@ MF_API bool mf_step_contradicted(const mf_job *job, const mf_area *area, const m
 MF_API mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const mf_step *step,
                                    const mf_tick **tick);
 
+/* As it stood at the end of a day; MF_DAY_NONE = by all that is logged. */
+MF_API mf_step_state mf_step_judge_by(const mf_job *job, const mf_area *area, const mf_step *step,
+                                      mf_day day, const mf_tick **tick);
+
 /* The state that a tick which marks the step not needed would give it. */
 MF_API mf_step_state mf_step_judge_skipped(const mf_job *job, const mf_area *area,
                                            const mf_step *step, const mf_tick *tick);

@@ -279,6 +279,7 @@ typedef struct mf_sealed {
     const char *sha256;      /* of the sealed file */
     const char *fingerprint; /* of the certificate */
     const char *head;        /* journal head printed on it */
+    const char *chains;      /* the last entry of every device under that head; "" = not said */
     const char *capacity;    /* "renovator", "firm", "owner": as whom; "" = not said */
     const char *person;
     mf_day on;
@@ -338,6 +339,8 @@ typedef struct mf_job {
     MF_LIST(mf_own_step, own_step);
     MF_LIST(mf_stamp_request, stamp_request);
     MF_LIST(mf_stamp, stamp);
+    MF_LIST(mf_known_key, known_key);
+    MF_LIST(mf_adoption, adoption);
     /* Of this job. house has one element, and more only where two devices logged the same job
      * and nobody has settled which is true. */
     MF_LIST(mf_house, house);

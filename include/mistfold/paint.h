@@ -157,7 +157,7 @@ typedef struct mf_unlisted_parts {
     const char *part;          /* word of mf_component_type; "" = no part at all is listed; without
                                   an opening: "window" or "door" */
     int64_t n;
-    bool kept; /* the first one is a sash or a slab that is logged as not affected */
+    bool kept; /* the first one is a sash or a slab that is said to stay, or not to be there */
 } mf_unlisted_parts;
 MF_API bool mf_parts_unlisted(const mf_job *job, mf_unlisted_parts *out);
 

@@ -33,6 +33,23 @@ typedef enum mf_phase {
 
 typedef enum mf_own_side { MF_OWN_INTERIOR, MF_OWN_EXTERIOR, MF_OWN_BOTH } mf_own_side;
 
+/* A key whose seals the firm stands by, as somebody said who had seen its fingerprint. */
+typedef struct mf_known_key {
+    mf_src src;
+    const char *fingerprint; /* SHA-256 of its certificate, 64 hex digits */
+    const char *person;      /* whose it is */
+    const char *capacity;    /* as whom it may seal: "renovator,firm,owner" or some of them */
+    const char *note;
+} mf_known_key;
+
+/* Entries under this book's own name that came in by a merge, taken over with a reason. */
+typedef struct mf_adoption {
+    mf_src src;
+    const char *reason;
+    const char *head;         /* of this book before, 64 hex digits */
+    const char *first, *last; /* of the entries that came in */
+} mf_adoption;
+
 /* A step that the firm asks of its crews beyond the rule (docs/own-steps.md). It is on
  * the lists and in the record; no gate asks for it. */
 typedef struct mf_own_step {

@@ -11,6 +11,7 @@ struct mf_book {
     mf_db db;
     char device[MF_DEVICE_MAX + 1]; /* whose chain we continue */
     char derived[24];               /* hash of the SQL of our derived tables */
+    bool read_only; /* its file cannot be written, and db is a copy in memory (aside.c) */
     bool in_group;
     int64_t group_from; /* last rowid of the journal before the group */
     int64_t read_to;    /* last rowid of it that was read back (journal.h) */

@@ -107,7 +107,7 @@ mf_status mf_cmd_paper_stamp(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
     if (status == MF_OK)
         status = stamp_it(&s, request, reply, &err);
     if (status == MF_OK && !s.asked)
-        status = mf_cli_put(path, s.stamped.data, s.stamped.len, &err);
+        status = mf_cli_put(cli, path, s.stamped.data, s.stamped.len, &err);
     if (status == MF_OK)
         status = say(cli, &s, s.asked ? request : path);
     else

@@ -54,7 +54,8 @@ static void list_area(const mf_cli *cli, const mf_job *job, const mf_area *area,
     mf_ver_area whole;
     mf_verification_area(job, area, &whole);
     if (array == NULL) {
-        printf("%s  ", area->id);
+        mf_cli_show(area->id);
+        fputs("  ", stdout);
         mf_cli_show(area->place);
         printf("  %s, %s %s\n",
                mf_cli_word(cli, whole.verified ? "ver.area-clean" : "ver.area-open"),

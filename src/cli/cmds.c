@@ -52,15 +52,21 @@ static const mf_opt opt_paper_stamp[] = {
     {"out", "FILE", false, "write there, else over the paper"},
     END_OPT};
 static const mf_opt opt_check[] = {
-    {"against", "FILE", false, "heads noted earlier: the book must have had them"},
+    {"against", "FILE", false, "heads noted earlier, and papers: the book must hold them"},
     {"stamp", "FILE", false, "a stamp kept elsewhere: the book must have had its head"},
     ROOTS_OPT,
     PROGRESS_OPT,
     END_OPT};
 static const mf_opt opt_head[] = {
-    {"all", NULL, false, "the last entry of every device, for check --against"}, END_OPT};
+    {"all", NULL, false, "the last entry of every device, for check --against"},
+    {"by-hand", NULL, false, "both in groups of eight, to be written down on paper"},
+    END_OPT};
 static const mf_opt opt_copy[] = {
     {"device", "NAME", false, "short name of the other device, else drawn at random"},
+    PROGRESS_OPT,
+    END_OPT};
+static const mf_opt opt_merge[] = {
+    {"adopt", "REASON", false, "take over entries under this device's own name; it is logged"},
     PROGRESS_OPT,
     END_OPT};
 static const mf_opt opt_attach[] = {
@@ -184,8 +190,8 @@ static const mf_opt opt_blank[] = {{"out", "FILE", true, "the PDF to write"},
 static const mf_cmd rows[] = {
     {"book", "new", "", NULL, NULL, opt_new, mf_cmd_book_new, "make a new book",
      "mistfold --book firm.book book new"},
-    {"book", "check", "", NULL, NULL, opt_check, mf_cmd_book_check,
-     "recompute every hash, compare every derived row", "mistfold book check --against heads.txt"},
+    {"book", "check", "[FILE...]", NULL, NULL, opt_check, mf_cmd_book_check,
+     "recompute every hash, compare every derived row", "mistfold book check --against *.pdf"},
     {"book", "rebuild", "", NULL, NULL, NULL, mf_cmd_book_rebuild,
      "build the derived tables anew from the journal", "mistfold book rebuild"},
     {"book", "head", "", NULL, NULL, opt_head, mf_cmd_book_head,
@@ -198,7 +204,7 @@ static const mf_cmd rows[] = {
     {"book", "copy", "FILE", NULL, NULL, opt_copy, mf_cmd_book_copy,
      "a copy to work with on another device, merged again later",
      "mistfold book copy truck.book --device truck"},
-    {"book", "merge", "FILE", NULL, NULL, opt_progress, mf_cmd_book_merge,
+    {"book", "merge", "FILE", NULL, NULL, opt_merge, mf_cmd_book_merge,
      "take over what another device's book has and this one has not",
      "mistfold book merge truck.book"},
 
@@ -470,6 +476,13 @@ static const mf_cmd rows[] = {
      "mistfold key new rosa.p12 --name \"Rosa Example\" --capacity \"certified renovator\""},
     {"key", "show", "FILE", NULL, NULL, opt_key, mf_cmd_key_show,
      "whose key it is, and its fingerprint", "mistfold key show rosa.p12"},
+    {"key", "trust", "", "known_key", NULL, NULL, mf_cmd_key_trust,
+     "note whose key a fingerprint is: papers it seals are then good",
+     "mistfold key trust --fingerprint "
+     "2ef4683129ecf3f13a8f18629bf95729efeed27de87e5e05570c25d59c80e600 --person rosa --as "
+     "renovator,firm"},
+    {"key", "list", "", NULL, "known_key", NULL, mf_cmd_list, "the keys whose seals are good",
+     "mistfold key list"},
 };
 
 const mf_cmd *mf_cmds(size_t *count)

@@ -1,5 +1,6 @@
 #include "cli/json.h"
 #include "base/fail.h"
+#include "base/utf8.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -138,13 +139,65 @@ void mf_json_watch(void)
     json_set_alloc_funcs(ask, free);
 }
 
+static void add_unit(mf_buf *out, uint32_t unit)
+{
+    mf_buf_printf(out, "\\u%04x", (unsigned)unit);
+}
+
+/* By RFC 8259, 7: above U+FFFF in two units of UTF-16. */
+static void add_escaped(mf_buf *out, uint32_t c)
+{
+    if (c > 0xFFFF) {
+        add_unit(out, 0xD800 + ((c - 0x10000) >> 10));
+        add_unit(out, 0xDC00 + ((c - 0x10000) & 0x3FF));
+    } else {
+        add_unit(out, c);
+    }
+}
+
+void mf_json_seen(mf_buf *out, const char *text, size_t len)
+{
+    size_t step = 0;
+    for (size_t at = 0; at < len; at += step) {
+        int32_t c = -1;
+        step = mf_utf8_next(text + at, len - at, &c);
+        if (step > 0 && (!mf_utf8_is_control(c) || (c < 0x20 && memchr("\n\r\t", c, 3) != NULL)))
+            mf_buf_add(out, text + at, step);
+        else if (step > 0)
+            add_escaped(out, (uint32_t)c);
+        else
+            mf_buf_text(out, "?");
+        step = step == 0 ? 1 : step;
+    }
+}
+
+/* The text, which is freed or given back; NULL when there is no memory. */
+static char *escape_controls(char *text)
+{
+    mf_buf out = {0};
+    mf_bytes bytes = {0};
+    size_t len = strlen(text);
+    mf_json_seen(&out, text, len);
+    bool same = !out.failed && out.len == len;
+    if (!same && !out.failed)
+        mf_buf_take(&out, &bytes);
+    mf_buf_free(&out);
+    if (same)
+        return text;
+    free(text);
+    return (char *)bytes.data;
+}
+
 char *mf_json_text(const json_t *root, size_t flags)
 {
     char *text = root == NULL || lacked ? NULL : json_dumps(root, flags);
-    if (text == NULL || !lacked)
-        return text;
-    free(text);
-    return NULL;
+    if (text != NULL && !lacked)
+        text = escape_controls(text);
+    else if (text != NULL) {
+        free(text);
+        text = NULL;
+    }
+    return text;
 }
 
 mf_status mf_json_put(const json_t *root, mf_err *err)

@@ -257,7 +257,7 @@ mf_status mf_stamped_elsewhere(mf_stamped *s, const char *path, const mf_tsa *ts
 void mf_stamped_say(const mf_stamped *s, const mf_cli *cli)
 {
     bool unverified = false, ahead = false;
-    for (size_t i = 0; i < s->n; i++) {
+    for (size_t i = 0; s != NULL && i < s->n; i++) {
         const one *it = &s->list[i];
         printf("stamp     ");
         mf_cli_show(it->entry);
@@ -286,18 +286,12 @@ static json_t *json_of(const one *it)
                      it->said.authority, "policy", it->said.policy, "serial", it->said.serial);
 }
 
-mf_status mf_stamped_json(const mf_stamped *s, mf_err *err)
+json_t *mf_stamped_json(const mf_stamped *s)
 {
     json_t *list = json_array();
-    for (size_t i = 0; i < s->n; i++)
+    for (size_t i = 0; s != NULL && i < s->n; i++)
         json_array_append_new(list, json_of(&s->list[i]));
-    char *text = mf_json_text(list, 0);
-    json_decref(list);
-    if (text == NULL)
-        return mf_fail_memory(err);
-    printf(", \"stamps\": %s", text);
-    free(text);
-    return MF_OK;
+    return list;
 }
 
 /* ---- what is stamped ------------------------------------------------------------------------ */

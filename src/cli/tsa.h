@@ -58,9 +58,10 @@ void mf_stamped_free(mf_stamped *stamped);
  * mf_book_check_against, unless a stamp in the book is of it too. MF_INPUT when it is none. */
 mf_status mf_stamped_elsewhere(mf_stamped *stamped, const char *path, const mf_tsa *tsa,
                                mf_buf *heads, mf_err *err);
+/* Of none that could be read (NULL) nothing is told. */
 void mf_stamped_say(const mf_stamped *stamped, const mf_cli *cli);
-/* As a list, ", \"stamp\": [...]"; MF_SYSTEM when memory ran out. */
-mf_status mf_stamped_json(const mf_stamped *stamped, mf_err *err);
+/* As a list, the caller's; NULL when memory ran out. */
+json_t *mf_stamped_json(const mf_stamped *stamped);
 
 /* What the head of the book is of, "device/seq hash, device/seq hash", and the head. */
 mf_status mf_stamped_heads(mf_buf *out, char head[MF_HASH_HEX], mf_book *book, mf_err *err);

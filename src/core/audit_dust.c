@@ -181,12 +181,29 @@ typedef struct cleaned {
     bool untimed;      /* one of them has none */
 } cleaned;
 
-static cleaned cleaned_last(const mf_job *job, const char *area)
+/* Cleaned once more because of a sample elsewhere in the area that failed: what passed is not
+ * sampled again, only "the components represented by the failed sample" (745.227(e)(8)(vii)). */
+static bool for_another(const mf_job *job, const mf_tick *tick, const mf_dust_sample *own)
+{
+    if (tick->on < own->on || !ticked_before(job, tick) ||
+        mf_dust_judge(job, own, NULL) != MF_DUST_PASS)
+        return false;
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (it->blank != MF_YES && mf_same(it->area, own->area) && !same_spot(it, own) &&
+            mf_dust_judge(job, it, NULL) == MF_DUST_FAIL && it->on <= tick->on && it->on <= own->on)
+            return true;
+    }
+    return false;
+}
+
+static cleaned cleaned_last(const mf_job *job, const mf_dust_sample *own)
 {
     cleaned last = {MF_DAY_NONE, MF_MINUTE_NONE, false};
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
-        if (!is_cleaning(it) || !mf_same(it->area, area) || it->on < last.on)
+        if (!is_cleaning(it) || !mf_same(it->area, own->area) || it->on < last.on ||
+            for_another(job, it, own))
             continue;
         if (it->on > last.on)
             last = (cleaned){it->on, MF_MINUTE_NONE, false};
@@ -206,7 +223,7 @@ const char *mf_if_sampled_after(const mf_asked *asked, const mf_subject *subject
         return why;
     if (it->on < mf_worked_last(asked->job, it->area))
         return "sample-not-after-work";
-    return cleaned_last(asked->job, it->area).on == MF_DAY_NONE ? "cleaning-not-ticked" : NULL;
+    return cleaned_last(asked->job, it).on == MF_DAY_NONE ? "cleaning-not-ticked" : NULL;
 }
 
 /* Minutes from the end of cleaning to the sample; MF_NUM_NONE when a time is not said. */
@@ -221,7 +238,7 @@ static int64_t minutes_waited(const mf_dust_sample *it, const cleaned *last)
 void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_dust_sample *it = subject->sample;
-    cleaned last = cleaned_last(asked->job, it->area);
+    cleaned last = cleaned_last(asked->job, it);
     int64_t waited = minutes_waited(it, &last);
     mf_verdict lacking = fault(asked, subject);
     mf_say_days(out, it->on, last.on);
@@ -233,7 +250,7 @@ void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_find
     else if (waited != MF_NUM_NONE && !mf_limit_holds(out->limit, waited))
         mf_say(out, lacking, "sample-too-soon");
     else if (it->on == last.on && (waited == MF_NUM_NONE || last.untimed))
-        mf_say(out, MF_WARNING, "sample-time-unsaid");
+        mf_say(out, lacking, "sample-time-unsaid");
     else
         mf_say(out, MF_MET, "sample-waited");
 }
@@ -323,11 +340,17 @@ static const char *not_sampled(const mf_job *job, const mf_area *area)
 
 /* Floor, sill and trough of a room: 745.227(e)(8)(v), as restored by 90 FR 30211. It says so
  * of abatements; that it binds a renovation, which 745.90(c)(1) sends there for comparing
- * results, is a reading, so this only warns. */
+ * results, is a reading, so this only warns; but a floor that was neither wiped nor sampled
+ * nothing shows to be clean (745.85(b)-(c)). */
 void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const char *why = not_sampled(asked->job, subject->area);
-    mf_say(out, why == NULL ? MF_MET : MF_WARNING, why == NULL ? "places-sampled" : why);
+    bool floor = sampled(asked->job, subject->area, MF_DUST_FLOOR);
+    mf_say(out,
+           !floor        ? MF_LACKING
+           : why == NULL ? MF_MET
+                         : MF_WARNING,
+           why == NULL ? "places-sampled" : why);
 }
 
 /* ---- a change of levels during the job ------------------------------------------------ */

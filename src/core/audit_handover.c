@@ -102,14 +102,17 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
                pending(asked) ? "handover-due" : "handover-overdue");
     else if (too_soon(asked, it))
-        mf_say(out, MF_LACKING, pending(asked) ? "handover-early" : "handover-early-overdue");
+        mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
+               pending(asked) ? "handover-early" : "handover-early-overdue");
     else if (informs(it) == MF_NOT)
-        mf_say(out, MF_LACKING,
+        mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
                pending(asked) ? "handover-tells-nothing" : "handover-told-nothing");
     else if (it->on > due)
         mf_say(out, MF_LACKING, "handover-late");
     else if (informs(it) == MF_UNKNOWN) /* other words do not say so: 745.86(c)(3) */
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING, "handover-unsaid");
+    else if (asked->completed == MF_DAY_NONE) /* given with the invoice, and work may go on */
+        mf_say(out, MF_PENDING, "handover-when-completed");
     else
         mf_say(out, MF_MET, "handover-given");
 }

@@ -148,8 +148,8 @@ void mf_show_firm(const mf_asked *asked, const mf_subject *subject, mf_finding *
     certified_through(asked->job, "firm", MF_DISC_FIRM, started(asked), asked->last, out);
     if (out->verdict != MF_MET || acted_unamended(asked->job, out))
         return;
-    if (asked->completed == MF_DAY_NONE) /* may work go on, or begin, now? */
-        unamended_on(asked->job, mf_later(asked->start, asked->last), out);
+    mf_day last = asked->completed; /* may work go on, or begin, now? */
+    unamended_on(asked->job, last != MF_DAY_NONE ? last : mf_later(asked->start, asked->last), out);
     warn_of_end(asked, "firm", MF_DISC_FIRM, out);
 }
 

@@ -15,7 +15,10 @@ void mf_show_completion(const mf_asked *asked, const mf_subject *subject, mf_fin
     }
     bool early = asked->completed < asked->shown;
     bool unbegun = asked->completed < asked->house->start;
-    mf_say(out, early || unbegun ? MF_LACKING : MF_MET,
+    mf_say(out,
+           early     ? MF_LACKING
+           : unbegun ? MF_WARNING
+                     : MF_MET,
            early     ? "completion-before-work"
            : unbegun ? "completion-before-start"
                      : "completion-logged");

@@ -164,6 +164,9 @@ const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf
 bool mf_looked_to_clear(const mf_job *job, const mf_verification *it);
 
 /* audit_workday.c: the first tick of a step in an area that settles it, or NULL. */
+/* Whether the tick takes down what has done its duty: after the area was shown to be clean,
+ * and no work came since. */
+bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick);
 const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const char *step);
 
 /* audit_emergency.c: turns what an emergency lawfully excuses into NOT_DUE. */

@@ -138,13 +138,14 @@ static bool not_before(const mf_tick *tick, const mf_tick *other)
     return tick->at_minute >= other->at_minute;
 }
 
-static const mf_tick *last_tick(const mf_job *job, const mf_area *area, const mf_step *step)
+static const mf_tick *last_tick(const mf_job *job, const mf_area *area, const mf_step *step,
+                                mf_day by)
 {
     const mf_tick *last = NULL;
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
         if (mf_same(tick->area, area->id) && mf_same(tick->step, step->id) &&
-            (last == NULL || not_before(tick, last)))
+            (by == MF_DAY_NONE || tick->on <= by) && (last == NULL || not_before(tick, last)))
             last = tick;
     }
     return last;
@@ -205,7 +206,13 @@ static mf_step_state judge_done(const mf_job *job, const mf_area *area, const mf
 mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const mf_step *step,
                             const mf_tick **tick)
 {
-    const mf_tick *last = last_tick(job, area, step);
+    return mf_step_judge_by(job, area, step, MF_DAY_NONE, tick);
+}
+
+mf_step_state mf_step_judge_by(const mf_job *job, const mf_area *area, const mf_step *step,
+                               mf_day day, const mf_tick **tick)
+{
+    const mf_tick *last = last_tick(job, area, step, day);
     if (tick != NULL)
         *tick = last;
     if (last == NULL || last->state == MF_TICK_UNDONE)

@@ -57,9 +57,11 @@ static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_wh
 {
     bool no_child = house->child_under_6 == MF_NOT;
     bool no_visitors = house->children_visit == MF_NOT || job->n_visit > 0;
-    if (house->building == MF_BUILDING_OTHER && no_visitors)
-        *why = MF_COVER_NO_FACILITY;
-    else if (house->elder_or_disabled == MF_YES && no_child)
+    if (house->building == MF_BUILDING_OTHER) { /* no housing: who lives there exempts nothing */
+        *why = no_visitors ? MF_COVER_NO_FACILITY : *why;
+        return no_visitors;
+    }
+    if (house->elder_or_disabled == MF_YES && no_child)
         *why = MF_COVER_ELDER_HOUSING;
     else if (house->zero_bedroom == MF_YES && no_child)
         *why = MF_COVER_ZERO_BEDROOM;

@@ -51,11 +51,11 @@ static bool unlisted(const mf_job *job, const mf_opening *opening, const usual_p
     return !listed(job, opening, part->type) && !absent(opening, part);
 }
 
-/* A sash or a slab that is listed and yet stays as it is, of an opening that is replaced:
- * nobody can mean that. */
+/* A sash or a slab that is said to stay as it is, or not to be there, of an opening that is
+ * replaced: nobody can mean that. */
 static bool kept(const mf_job *job, const mf_opening *opening, mf_component_type type)
 {
-    bool one = false;
+    bool one = mf_id_in_list(opening->absent, mf_choices_component[type]);
     if (type != MF_COMP_SASH && type != MF_COMP_DOOR_SLAB)
         return false;
     for (size_t i = 0; i < job->n_component; i++) {

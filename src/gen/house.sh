@@ -35,6 +35,8 @@ only_in '#include <mistfold/paper' '^(src/paper/|src/cli/|include/)' "the paper 
 only_in '#include <mistfold/seal' '^(src/seal/|src/cli/|include/)' "the seal"
 only_in '#include <mistfold/stamp' '^(src/seal/|src/cli/|include/)' "time stamps"
 only_in '#include <mistfold/[a-df-z]' '^(src/(core|book|paper|words|cli|seal)/|include/)' "the trade"
+only_in 'fopen ?\([^,]*, ?"[wa]|O_CREAT|\b(rename|mkstemp|creat|zip_open) ?\(' \
+    '^src/base/file_write\.c$|^src/book/book\.c$|^src/cli/export_xlsx\.c$' "a file written"
 only_in '\b(time|localtime_r|gmtime_r) ?\(' '^src/cli/clock\.c$|^src/seal/' "the clock"
 
 core=$(printf '%s\n' "$ours" | grep '^src/core/')

@@ -316,6 +316,15 @@ void mf_subhead(mf_rec *rec, const char *id)
     mf_page_heading(&rec->page, MF_ST_HEAD, mf_phrase(rec, id));
 }
 
+const char *mf_rec_foot(mf_rec *rec)
+{
+    const char *head = rec->ask->head;
+    bool given = head != NULL && *head != '\0';
+    return mf_fill(rec, "foot", rec->job->id,
+                   given ? mf_print(rec, "%.16s", head) : mf_phrase(rec, "not-given"),
+                   rec->ask->printed_at);
+}
+
 void mf_none(mf_rec *rec, const char *id)
 {
     mf_page_text(&rec->page, MF_ST_BODY, mf_phrase(rec, id));

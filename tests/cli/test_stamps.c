@@ -1,71 +1,10 @@
 /* Time stamps by the program, of an authority of our own on 127.0.0.1 (tsa.py). What is
  * right is verified by openssl, pdfsig and qpdf as well; what is wrong gives one line, a
  * non-zero exit, and nothing is written. Sources: RFC 3161; ETSI EN 319 142-1. */
-#include "support/cmocka_all.h"
-#include "support/run.h"
+#include "support/stamp_kit.h"
 
 #include <mistfold/seal.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
 #include <time.h>
-
-#define M     "\"$MISTFOLD\" "
-#define ROOTS " --tsa-roots tsa/root.pem "
-#define PASS  " --passphrase-fd 3 3<right "
-#define KEY   " --key k.p12 " PASS
-
-static char folder[64];
-static run_result r;
-
-static void run(const char *command)
-{
-    char line[4096];
-    int n = snprintf(line, sizeof line,
-                     "export MISTFOLD_BOOK=b.book MISTFOLD_BY=rosa XDG_CONFIG_HOME=/nonexistent "
-                     "MISTFOLD_TSA_WAIT=5 no_proxy='*' U=$(cat tsa/url 2>/dev/null); %s",
-                     command);
-    assert_true(n > 0 && (size_t)n < sizeof line);
-    run_shell(&r, folder, line);
-}
-
-static void says(int status, const char *part)
-{
-    if (r.status != status || strstr(r.out, part) == NULL)
-        fail_msg("wanted %d and \"%s\", got %d:\n%s%s", status, part, r.status, r.out, r.err);
-}
-
-static void refuses(int status, const char *part)
-{
-    const char *line = strchr(r.err, '\n');
-    if (r.status != status || strstr(r.err, part) == NULL || line == NULL || line[1] != '\0' ||
-        strncmp(r.err, "mistfold: ", 10) != 0)
-        fail_msg("wanted %d and one line \"%s\", got %d:\n%s%s", status, part, r.status, r.out,
-                 r.err);
-}
-
-static int set_up(void **state)
-{
-    (void)state;
-    run_folder(folder);
-    run("python3 " MF_TESTS "/cli/tsa.py . > tsa.log 2>&1 & echo $! > tsa.pid; "
-        "for i in $(seq 300); do [ -f tsa/url ] && break; sleep 0.1; done; [ -f tsa/url ] && " M
-        "book new --device t && " M "person add --id rosa --name 'Rosa Muestra' && " M
-        "job open --id J --address A --building dwelling --owner-occupied yes --work "
-        "window-replacement --description d --start 2026-09-14 && echo right > right && " M
-        "key new k.p12 --name 'Rosa Muestra'" PASS);
-    if (r.status != 0)
-        fprintf(stderr, "%s%s", r.out, r.err);
-    return r.status;
-}
-
-static int tear_down(void **state)
-{
-    (void)state;
-    run("kill $(cat tsa.pid)");
-    run_remove(folder);
-    return 0;
-}
 
 /* ---- the book ----------------------------------------------------------------------------- */
 
@@ -377,6 +316,33 @@ static void a_paper_is_stamped_later(void **state)
     assert_int_not_equal(r.status, 0);
 }
 
+/* One check of what left the house: a head, papers, of which one is stamped as a whole and
+ * has no seal more by that, and a stamp that was kept. */
+static void all_in_one_check(void **state)
+{
+    (void)state;
+    run(M "book check --against head.txt p.pdf d.pdf --stamp head.tsr" ROOTS);
+    says(0, "stamp     head.tsr, ");
+    says(0, "\nIt holds every head that was noted.\nagrees      p.pdf: job J, head ");
+    says(0, "\nagrees      d.pdf: job J, head ");
+    assert_non_null(strstr(strstr(r.out, "d.pdf"), "..., 1 seal; since then"));
+    run(M "book check --against head.txt p.pdf d.pdf --stamp head.tsr --json" ROOTS
+          "| python3 -c 'import json, sys; o = json.load(sys.stdin); "
+          "print(o[\"faults\"], [p[\"is\"] for p in o[\"papers\"]], o[\"stamps\"][-1][\"entry\"], "
+          "o[\"stamps\"][-1][\"elsewhere\"], {s[\"state\"] for s in o[\"stamps\"]})'");
+    says(0, "0 ['agrees', 'agrees'] head.tsr True {'proved'}");
+    run(M "paper check d.pdf --compare --json" ROOTS
+          "| python3 -c 'import json, sys; s = json.load(sys.stdin)[\"seal\"]; "
+          "print(s[0][\"key\"], \"key\" in s[1], s[1][\"is_stamp\"])'");
+    says(0, "logged False True");
+    /* The papers come before the stamps; either alone is enough for a no. */
+    run(M "book check --against head.txt p.pdf --tsa-roots tsa/other.pem");
+    says(1, "agrees      p.pdf");
+    refuses(1, "the stamp is by no authority that you trust");
+    run(M "--book bare.book book check --against p.pdf --stamp head.tsr" ROOTS);
+    says(1, "CONTRADICTS p.pdf");
+}
+
 /* ---- the token, bit by bit -------------------------------------------------------------- */
 
 static size_t read_file(const char *name, unsigned char *out, size_t size)
@@ -480,6 +446,7 @@ int main(void)
         cmocka_unit_test(a_stamp_of_another_seal),
         cmocka_unit_test(a_document_time_stamp),
         cmocka_unit_test(a_paper_is_stamped_later),
+        cmocka_unit_test(all_in_one_check),
         cmocka_unit_test(no_bit_tells_another_time),
         cmocka_unit_test(a_signer_whose_clock_is_ahead),
     };

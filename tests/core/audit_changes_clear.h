@@ -40,8 +40,15 @@ static void no_look_inside(fixture *fx) /* 745.85(b)(1)(i); a carpeted area with
 {
     fx->area[2].openings = "";
     fx->component[2].affected = MF_NOT;
+    fx->opening[1].room = "hall";
     fx->job.n_dust_sample = 0;
     fx->job.n_verification = 4;
+    for (size_t i = 0; i < fx->job.n_tick; i++)
+        if (strcmp(fx->tick[i].area, "A3") == 0 &&
+            strcmp(fx->tick[i].step, "windows-closed") == 0) {
+            fx->tick[i].state = MF_TICK_NOT_NEEDED;
+            fx->tick[i].ground = MF_GROUND_NONE_PRESENT;
+        }
 }
 static void dirty_outside(fixture *fx) /* 745.85(b)(2) */
 {

@@ -56,6 +56,11 @@ def earlier(one, other):
     return one.time < other.time
 
 
+def earlier_surely(one, other):
+    return one.on < other.on or (one.on == other.on and None not in (one.time, other.time)
+                                 and one.time < other.time)
+
+
 @once
 def last_cleaning(job, area):
     found = [t for s in clean_steps(area) for t in ticks(job, area, s) if t.state == "done"]
@@ -144,8 +149,12 @@ def unused(surface, event):
 def surfaces_listed(job, area):
     """(b)(1)(ii): each windowsill, and the uncarpeted floors, are on the list."""
     windows = [o for o in job.all("opening", kind="window") if o.id in area.ids("openings")]
-    if len(job.all("surface", area=area.id, kind="sill")) < len(windows):
+    sills = job.all("surface", area=area.id, kind="sill")
+    places = {s.place for s in sills if s.place}  # two of one place are one
+    if len(places) + sum(not s.place for s in sills) < len(windows):
         return False
+    if not sills and any(t.state == "done" for t in ticks(job, area, "windows-closed")[-1:]):
+        return False  # there is a window
     carpeted = area.carpet == "yes" and any(
         t.state == "not-needed" for t in ticks(job, area, "mop")[-1:])
     return carpeted or bool(job.all("surface", area=area.id, kind="floor"))
@@ -207,8 +216,11 @@ def sampled_well(job, area, sample):
         return True
     if sample.on < cleaning.on:
         return False
-    return sample.time is None or cleaning.time is None or \
-        sample.time - cleaning.time >= SAMPLE_WAIT
+    times = [t.time for s in clean_steps(area) for t in ticks(job, area, s)
+             if t.state == "done" and t.on == sample.on]
+    if sample.time is None or None in times:
+        return False  # nobody knows whether an hour passed
+    return sample.time - cleaning.time >= SAMPLE_WAIT
 
 
 def cleaned_between(job, area, failed, sample):
@@ -222,6 +234,8 @@ def cleared(job, area):
     """Paragraphs of (c) that are not met: of each place wiped the last sample counts, and a
     failed one needs cleaning before the next."""
     gaps, last = [], {}
+    if not any(s.surface == "floor" for s in samples(job, area)):
+        gaps.append("745.85(b)-(c) %s floor neither wiped nor sampled" % area.id)
     for s in sorted(samples(job, area), key=lambda s: s.when()):
         failed = last.get((s.surface, s.place))
         if failed is not None and not below(failed) and not cleaned_between(job, area, failed, s):

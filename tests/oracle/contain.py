@@ -1,5 +1,5 @@
 """40 CFR 745.85(a): signs, containment, methods, waste and cleaning of a work area."""
-from cover import disturbed_components
+from cover import SIDE_PARTS, USUAL_PARTS, disturbed_components, replaced
 from facts import once
 from people import may_work, renovator
 
@@ -146,6 +146,16 @@ def far_enough(job, area, tick, until):
 
 
 @once
+def taken_down_when_clean(job, area, tick):
+    """(a)(1), (b)(1)(iii): signs and barriers have done their duty once the area was shown to
+    be clean; of one day the times must say so."""
+    import clean  # which asks this module what was done
+    sampled = area.side == "interior" and clean.samples(job, area)
+    shown = sampled or job.all("verification", area=area.id)
+    missing = clean.cleared(job, area) if sampled else clean.verified(job, area)
+    return bool(shown) and not missing and all(clean.earlier_surely(s, tick) for s in shown)
+
+
 def step_ok(job, area, step, until=None):
     """The last word on the step: done as it must be, or lawfully left out."""
     found = ticks(job, area, step, until)
@@ -155,7 +165,7 @@ def step_ok(job, area, step, until=None):
     if tick.state == "not-needed":
         return lawfully_left_out(job, area, tick)
     if tick.state != "done":
-        return False
+        return taken_down_when_clean(job, area, tick)
     if step in WORK_STEPS:
         return True
     return present(job, tick) and far_enough(job, area, tick, until)
@@ -215,9 +225,14 @@ def practices(job, area):
 
 
 def contained_first(job, area):
-    """(a)(1)-(2), 745.86(b)(6): before the work, on the first day of it at the latest."""
+    """(a)(1)-(2), 745.86(b)(6): before the work, and at the end of each day of it."""
     days = [p.on for p in practices(job, area)]
-    return not days or not contained(job, area, min(days))
+    return all(stood_on(job, area, day) for day in days)
+
+
+def stood_on(job, area, day):
+    """What was ticked at all; what never was is missing anyhow."""
+    return all(step_ok(job, area, s, day) for s in contain_steps(area) if ticks(job, area, s))
 
 
 def kept_whole(job, area):
@@ -255,7 +270,21 @@ def outside_areas(job):
     listed = {x for a in job.all("area") for x in a.ids("openings")}
     gaps += [o.id for o in job.all("opening")
              if o.id not in listed and not job.all("component", opening=o.id)]
+    gaps += ["the %s of %s" % (side, o.id) for o in job.all("opening") if replaced(job, o)
+             for side in ("interior", "exterior") if side_presumed(job, o, side)
+             and not any(o.id in a.ids("openings") for a in job.all("area", side=side))]
     return gaps
+
+
+def side_presumed(job, opening, side):
+    """Parts of that side that are neither listed nor said to be absent are presumed to be
+    disturbed (a decision, docs/sources.md); what is of no side is looked for inside."""
+    there = {c.type for c in job.all("component", opening=opening.id)}
+    for word in opening.ids("absent"):
+        there |= set(SIDE_PARTS.get(word, (word,)))
+    outside = {p for p in USUAL_PARTS[opening.kind] if p.startswith("exterior")}
+    usual = outside if side == "exterior" else set(USUAL_PARTS[opening.kind]) - outside
+    return not there >= usual
 
 
 def prohibited(practice):

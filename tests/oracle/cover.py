@@ -70,7 +70,7 @@ def determined_free(job, component):
     were tested or, by which documented method, sampled."""
     for d in job.all("determination"):
         named = d.component == component.id or component.id in d.ids("components")
-        if (named and d.copy_held == "yes" and d.method and d.on < begin(job)
+        if (named and d.copy_held == "yes" and d.method and d.on <= begin(job)
                 and assessor(job, d.assessor, d.on)):
             return True
     return False
@@ -99,6 +99,15 @@ def whole_of(job, component):
     return [c for c in job.all("component") if root in (c.id, c.part_of)]
 
 
+def one_whole(job, a, b):
+    """Of one opening, or on one side of one room, and of one substrate."""
+    if a.opening or b.opening:
+        together = a.opening == b.opening
+    else:
+        together = a.side == b.side and room_of(job, a) == room_of(job, b)
+    return together and a.substrate == b.substrate
+
+
 def whole_free(job, component):
     """One kit test or chip stands for the whole, unless the part looks separately repainted
     or refinished, or lead was found on a part."""
@@ -108,6 +117,8 @@ def whole_free(job, component):
     if tested.painted == "no":  # no paint of it was tested
         return False
     if any(lead_found(job, part) for part in whole_of(job, component)):
+        return False
+    if not one_whole(job, tested, component):
         return False
     return kit_free(job, tested) or chip_free(job, tested)
 
@@ -152,8 +163,20 @@ def listed(job, opening):
     return bool(job.all("component", opening=opening.id))
 
 
+def taken_out(job, opening):
+    """The sash of a window, or the slab of a door, that is replaced is affected (745.82(a)); it
+    is neither kept nor absent."""
+    main = "sash" if opening.kind == "window" else "door-slab"
+    its = [c for c in job.all("component", opening=opening.id) if c.type == main]
+    if not its:
+        return main not in opening.ids("absent")
+    return any(c.affected != "no" or c.removed == "yes" for c in its)
+
+
 def complete(job, opening):
     """Each usual part is listed, or it is said not to be there."""
+    if replaced(job, opening) and not taken_out(job, opening):
+        return False
     there = {c.type for c in job.all("component", opening=opening.id)}
     for word in opening.ids("absent"):
         there |= set(SIDE_PARTS.get(word, (word,)))
@@ -201,7 +224,7 @@ def no_target_housing(job):
     """745.103: housing for the elderly or disabled, or of zero bedrooms, where no child
     under 6 lives or is expected to."""
     house = job.house
-    if not is_housing(job):
+    if not is_housing(job) or is_facility(job):
         return False
     if house.zero_bedroom == "yes" and begin(job) < ZERO_BEDROOM_CHILD_FROM:
         return True
@@ -232,6 +255,21 @@ def regular_visits(minutes):
     years = [sum(m for day, m in minutes.items() if first <= day < years_later(first, 1))
              for first in minutes]
     return often and max(years, default=0) >= 3600
+
+
+def is_facility(job):
+    """745.83: a child-occupied facility may be in target housing too."""
+    if job.house.building == "facility":
+        return True
+    children = {v.child for v in job.all("visit")}
+    if children:
+        return any(regular_visits(visits_of(job, c)) for c in children)
+    return job.house.children_visit == "yes"
+
+
+def owes_to_facility(job):
+    """745.84(c), 745.86(c)(1)(ii)."""
+    return not is_housing(job) or is_facility(job)
 
 
 def no_facility(job):

@@ -41,8 +41,7 @@ def amended_in_time(certificate, day):
 def valid(certificate, day):
     if certificate.issued is None or certificate.expires is None or day < certificate.issued:
         return False
-    in_time = day <= last_day(certificate) or renewal_holds(certificate, day)
-    return in_time and amended_in_time(certificate, day)
+    return day <= last_day(certificate) or renewal_holds(certificate, day)
 
 
 @once
@@ -84,9 +83,19 @@ def may_work(job, person, day):
     return person is not None and (renovator(job, person, day) or bool(topics_taught(job, person, day)))
 
 
+def worked_on(job):
+    """The days on which something was done."""
+    done = job.all("tick", state="done") + job.all("verification") + job.all("dust_sample")
+    return {it.on for it in done} | {p.on for p in job.all("practice") if p.planned != "yes"}
+
+
 def firm_certified(job, days):
-    """745.89(a), 745.81(a)(2): the firm, on each of the days."""
-    return all(certified(job, "firm", ("firm",), day) for day in days)
+    """745.89(a), 745.81(a)(2): the firm, on each of the days; 745.89(c): amended on each day of
+    work and on the last."""
+    firms = [c for c in job.all("certificate", holder="firm") if c.discipline == "firm"]
+    amended = all(any(valid(c, day) and amended_in_time(c, day) for c in firms)
+                  for day in worked_on(job) & set(days) | set(days[-1:]))
+    return amended and all(any(valid(c, day) for c in firms) for day in days)
 
 
 def renovator_in_charge(job, days):

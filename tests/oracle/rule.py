@@ -135,18 +135,26 @@ def ended(job):
 
 def last_day_to_hand_over(job):
     """745.86(c)(1): with the final invoice or within 30 days, whichever is earlier."""
-    days = [ended(job) + HANDOVER_DAYS * DAY] + [i.on for i in job.all("invoice")]
-    return min(days)
+    days = [i.on for i in job.all("invoice")]
+    if ended(job):
+        days.append(ended(job) + HANDOVER_DAYS * DAY)
+    return min(days, default=None)
+
+
+def may_be_given(job):
+    """Of the whole renovation, so not before its end; with a final invoice that came before."""
+    days = [i.on for i in job.all("invoice")] + ([ended(job)] if ended(job) else [])
+    return min(days, default=None)
 
 
 def handed_over(job, party, due):
     """745.86(c)(1), (c)(3), (d): the information, and the dust report when there is one, of
-    the whole renovation, so not before its end, and not after the last day."""
+    the whole renovation, and not after the last day."""
     sampled = any(s.blank != "yes" for s in job.all("dust_sample"))
     for h in job.all("handover", party=party.id):
         told_all = h.information == "yes" or (
             h.information is None and h.what in ("record", "summary"))
-        if (told_all and ended(job) <= h.on <= due
+        if (told_all and may_be_given(job) <= h.on <= due
                 and (h.dust_report == "yes" or not sampled)):
             return True
     return False
@@ -166,7 +174,7 @@ def owed_to(job):
             groups.append(("(c)(1)(ii) unit %s" % unit, told.occupants_of(job, unit)))
     if told.common_areas(job):
         groups.append(("(c)(2) units", job.all("party", role="units")))
-    if not cover.is_housing(job) and not (lives and not job.all("party", role="facility")):
+    if cover.owes_to_facility(job) and not (lives and not job.all("party", role="facility")):
         groups.append(("(c)(1)(ii) facility", job.all("party", role="facility")))
     return groups
 
@@ -181,9 +189,11 @@ def owes_records(job):
 def handover(job):
     if not owes_records(job):
         return Answer()
-    if ended(job) is None:
-        return Answer(later=["745.86(c)(1) not completed"])
     due, gaps, later = last_day_to_hand_over(job), [], []
+    if ended(job) is None:
+        later.append("745.86(c)(1) not completed")
+    if due is None:
+        return Answer(later=later)
     for name, parties in owed_to(job):
         if not any(handed_over(job, p, due) for p in parties):
             (later if job.today <= due else gaps).append("745.86" + name)

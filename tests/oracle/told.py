@@ -1,5 +1,5 @@
 """40 CFR 745.84: who must be told before the work, how and when."""
-from cover import begin, is_housing, work_days
+from cover import begin, is_housing, owes_to_facility, work_days
 from facts import DAY
 
 MOST_DAYS = 60  # 745.84(a), (b), (c)
@@ -184,7 +184,7 @@ def untold(job, first):
             gaps.append("745.84(a)(2) unit %s" % unit)
     if common_areas(job) and not each_told(job, "units", told_units, first):
         gaps.append("745.84(b)(2)-(3) units")
-    if not is_housing(job):
+    if owes_to_facility(job):
         if not facility_told(job, first):
             gaps.append("745.84(c)(1) facility")
         if not each_told(job, "parents", told_parents, first):
