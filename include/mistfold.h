@@ -38,6 +38,7 @@
 #include <mistfold/schedule.h>
 #include <mistfold/seal.h>
 #include <mistfold/special.h>
+#include <mistfold/stamp.h>
 #include <mistfold/told.h>
 #include <mistfold/units.h>
 #include <mistfold/words.h>

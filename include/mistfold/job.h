@@ -337,6 +337,8 @@ typedef struct mf_job {
     MF_LIST(mf_column_map, column_map);
     MF_LIST(mf_local_limit, local_limit);
     MF_LIST(mf_own_step, own_step);
+    MF_LIST(mf_stamp_request, stamp_request);
+    MF_LIST(mf_stamp, stamp);
     MF_LIST(mf_known_key, known_key);
     MF_LIST(mf_adoption, adoption);
     /* Of this job. house has one element, and more only where two devices logged the same job

@@ -62,6 +62,24 @@ typedef struct mf_own_step {
     mf_day from, until; /* by the day the job starts; until MF_DAY_NONE = still */
 } mf_own_step;
 
+/* A head of the book that was sent to a time-stamping authority (stamp.h): the query can be
+ * made anew from it, and only a reply to it is taken. */
+typedef struct mf_stamp_request {
+    mf_src src;
+    const char *head;
+    const char *heads; /* what the head is the SHA-256 of: "device/seq hash, device/seq hash" */
+    const char *nonce; /* hex */
+} mf_stamp_request;
+
+/* An authority's word that a head of the book existed before a time. */
+typedef struct mf_stamp {
+    mf_src src;
+    const char *head, *heads; /* as of a request */
+    const char *told;         /* UTC, "2026-11-29T14:02:07Z": the head existed before */
+    const char *authority, *policy, *serial;
+    const char *token; /* the token itself, base64; the others are read from it */
+} mf_stamp;
+
 /* One visit of a child, or one of every week through weekly_until (745.83,
  * child-occupied facility). */
 typedef struct mf_visit {

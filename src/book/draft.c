@@ -8,6 +8,7 @@
 
 /* Longer text belongs into an attached file. */
 #define MAX_TEXT ((size_t)4000)
+#define MAX_LONG ((size_t)64 * 1024)
 
 MF_API mf_status mf_draft_new(mf_draft **out, const mf_kind *kind, mf_err *err)
 {
@@ -147,7 +148,7 @@ MF_API mf_status mf_draft_set(mf_draft *draft, const char *name, const char *tex
     if (field == NULL)
         return mf_failf(err, MF_USAGE, where, "", "", "an entry of kind %s has no field %.60s",
                         draft->kind->name, name);
-    if (strlen(text) > MAX_TEXT)
+    if (strlen(text) > ((field->flags & MF_F_LONG) != 0 ? MAX_LONG : MAX_TEXT))
         return too_long(where, err);
     mf_buf trimmed = {0};
     add_trimmed(&trimmed, text, field->type == MF_F_IDS);

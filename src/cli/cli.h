@@ -18,6 +18,9 @@ typedef enum mf_setting_id {
     MF_SET_PAGE,
     MF_SET_PLACE,
     MF_SET_STEPS,
+    MF_SET_TSA,
+    MF_SET_TSA_ROOTS,
+    MF_SET_TSA_WAIT,
     MF_SET_COUNT
 } mf_setting_id;
 
@@ -266,6 +269,7 @@ mf_status mf_first_hour(mf_cli *cli, mf_err *err);
 
 /* Commands, one file a group. */
 mf_cmd_fn mf_cmd_book_new, mf_cmd_book_check, mf_cmd_book_rebuild, mf_cmd_book_head;
+mf_cmd_fn mf_cmd_book_stamp, mf_cmd_paper_stamp;
 mf_cmd_fn mf_cmd_attach_add, mf_cmd_attach_export, mf_cmd_bundle;
 mf_cmd_fn mf_cmd_book_backup, mf_cmd_book_copy, mf_cmd_book_merge;
 mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_practice,

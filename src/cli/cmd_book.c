@@ -1,6 +1,7 @@
 /* book new, check, rebuild, head */
 #include "cli/noted.h"
 #include "cli/term.h"
+#include "cli/tsa.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -26,13 +27,36 @@ mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     return MF_OK;
 }
 
-static mf_status json_report(const mf_book_report *report, mf_noted *against, mf_err *err)
+/* What one check goes by: what was noted or handed over earlier, and stamps. */
+typedef struct checking {
+    mf_noted against;
+    mf_tsa tsa;
+    mf_stamped *stamped;
+    mf_status judged; /* of the stamps; what the check itself finds comes first */
+    mf_err why;
+    mf_book_report report;
+} checking;
+
+static mf_status read_stamps(checking *c, const mf_cli *cli, const mf_args *args, mf_err *err)
 {
+    const char *elsewhere = mf_args_value(args, "stamp");
+    mf_status status = mf_tsa_open(&c->tsa, cli, args, false, err);
+    if (status == MF_OK)
+        c->judged = mf_stamped_read(&c->stamped, cli, &c->tsa, &c->why);
+    return status == MF_OK && elsewhere != NULL && (c->judged == MF_OK || c->judged == MF_NO)
+               ? mf_stamped_elsewhere(c->stamped, elsewhere, &c->tsa, &c->against.heads, err)
+               : status;
+}
+
+static mf_status json_report(const checking *c, mf_err *err)
+{
+    const mf_book_report *report = &c->report;
     json_t *root =
-        json_pack("{s:I, s:I, s:I, s:s, s:I, s:I, s:O}", "entries", (json_int_t)report->entries,
-                  "devices", (json_int_t)report->devices, "faults", (json_int_t)report->faults,
-                  "head", report->head, "seals", (json_int_t)report->seals, "heads_untold",
-                  (json_int_t)report->heads_untold, "papers", against->json);
+        json_pack("{s:I, s:I, s:I, s:s, s:I, s:I, s:O, s:o}", "entries",
+                  (json_int_t)report->entries, "devices", (json_int_t)report->devices, "faults",
+                  (json_int_t)report->faults, "head", report->head, "seals",
+                  (json_int_t)report->seals, "heads_untold", (json_int_t)report->heads_untold,
+                  "papers", c->against.json, "stamps", mf_stamped_json(c->stamped));
     mf_status status = mf_json_put(root, err);
     json_decref(root);
     return status;
@@ -52,43 +76,63 @@ static void print_report(const mf_book_report *report)
     puts("\nEvery hash and every derived row is what the journal says it must be.");
 }
 
-static mf_status check_book(mf_cli *cli, const mf_args *args, mf_noted *against, mf_err *err)
+/* Papers that were handed over, then the stamps. */
+static mf_status hold(mf_cli *cli, checking *c, mf_err *err)
 {
-    mf_book_report report = {0};
+    mf_err unsaid = {0};
+    mf_status held = mf_noted_papers(&c->against, cli, err);
+    if (cli->json && (held == MF_OK || held == MF_NO) && json_report(c, &unsaid) != MF_OK) {
+        *err = unsaid;
+        return MF_SYSTEM;
+    }
+    if (held != MF_OK || c->judged == MF_OK)
+        return held;
+    *err = c->why;
+    return c->judged;
+}
+
+static mf_status check_book(mf_cli *cli, const mf_args *args, checking *c, mf_err *err)
+{
+    mf_err found = {0};
+    const mf_noted *against = &c->against;
+    const bool noted = against->n_files > against->n_papers;
     mf_watch watch = mf_cli_watch(cli, args);
-    const char *heads = against->n_files > against->n_papers ? mf_buf_str(&against->heads) : NULL;
-    mf_status status = mf_book_check_against(cli->book, heads, &watch, &report, err);
+    mf_status status = mf_book_check_against(
+        cli->book, noted || against->heads.len > 0 ? mf_buf_str(&against->heads) : NULL, &watch,
+        &c->report, err);
     mf_cli_watched(cli);
     if (status != MF_OK && status != MF_NO)
         return status;
-    if (!cli->json)
-        print_report(&report);
-    if (status == MF_OK && heads != NULL && !cli->json)
+    if (!cli->json) {
+        print_report(&c->report);
+        mf_stamped_say(c->stamped, cli);
+    }
+    if (status == MF_OK && noted && !cli->json)
         puts("It holds every head that was noted.");
-    mf_err papers = {0};
-    mf_status held = mf_noted_papers(against, cli, &papers);
-    if (cli->json && (held == MF_OK || held == MF_NO) &&
-        json_report(&report, against, &papers) != MF_OK)
-        held = MF_SYSTEM;
+    mf_status held = hold(cli, c, &found);
     if (held == MF_OK || (held == MF_NO && status == MF_NO))
         return status;
-    *err = papers;
+    *err = found;
     return held;
 }
 
 mf_status mf_cmd_book_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    mf_noted against = {.json = cli->json ? json_array() : NULL};
+    checking c = {.against.json = cli->json ? json_array() : NULL};
     (void)cmd;
     mf_status status = mf_cli_book(cli, &err);
     if (status == MF_OK)
-        status = mf_noted_read(&against, args, &err);
+        status = mf_noted_read(&c.against, args, &err);
     if (status == MF_OK)
-        status = check_book(cli, args, &against, &err);
+        status = read_stamps(&c, cli, args, &err);
+    if (status == MF_OK)
+        status = check_book(cli, args, &c, &err);
     if (status != MF_OK)
         cli->quiet = true; /* what comes next the line of the fault says */
-    mf_noted_free(&against);
+    mf_stamped_free(c.stamped);
+    mf_tsa_close(&c.tsa);
+    mf_noted_free(&c.against);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 

@@ -3,6 +3,7 @@
 #include "base/file.h"
 #include "cli/compare.h"
 #include "cli/json.h"
+#include "cli/tsa.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -22,8 +23,20 @@ static void signed_text(int64_t seconds, char out[32])
     snprintf(out, 32, "%s %s UTC", day, minute);
 }
 
+static void print_stamp(const mf_cli *cli, const mf_seal_report *seal)
+{
+    if (seal->stamp.state == MF_STAMP_NONE || seal->state != MF_SEAL_GOOD)
+        return;
+    printf("time stamp   ");
+    mf_tsa_say(cli, &seal->stamp);
+    if (seal->stamp.state == MF_STAMP_UNVERIFIED)
+        mf_tsa_say_unverified(cli);
+}
+
 static void print_notes(const mf_cli *cli, const mf_seal_report *seal)
 {
+    if (seal->clock_ahead)
+        mf_cli_wrap(mf_cli_word(cli, "note.clock-ahead"), 0, 0);
     if (seal->out_of_days)
         mf_cli_wrap(mf_cli_word(cli, "note.out-of-days"), 0, 0);
     if (seal->backdated)
@@ -32,10 +45,18 @@ static void print_notes(const mf_cli *cli, const mf_seal_report *seal)
         mf_cli_wrap(mf_cli_word(cli, seal->self_made ? "note.self-made" : "note.issued"), 0, 0);
 }
 
+static const char *state_words(const mf_cli *cli, const mf_seal_report *seal)
+{
+    return seal->is_stamp && seal->state == MF_SEAL_GOOD
+               ? mf_cli_word(cli, "stamp.good")
+               : mf_words2(cli->lang, "seal", states[seal->state]);
+}
+
 static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number)
 {
     char when[32];
-    printf("seal %d       %s\n", number, mf_words2(cli->lang, "seal", states[seal->state]));
+    printf("%s %d      %s%s\n", seal->is_stamp ? "stamp" : "seal", number,
+           seal->is_stamp ? "" : " ", state_words(cli, seal));
     if (seal->changed)
         printf("before it    %s\n", mf_cli_word(cli, "seal.changed"));
     if (number > 1 && seal->look.page > 0)
@@ -43,6 +64,11 @@ static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number
                seal->may_cover ? mf_cli_word(cli, "seal.may-cover") : "");
     if (seal->taken_off)
         printf("after it     %s\n", mf_cli_word(cli, "seal.taken-off"));
+    if (seal->is_stamp) {
+        printf("authority    %s\nfingerprint  %s\n", seal->common_name, seal->fingerprint);
+        print_stamp(cli, seal);
+        return;
+    }
     printf("signer       %s%s%s\n", seal->common_name, seal->capacity[0] ? ", " : "",
            seal->capacity);
     printf("fingerprint  %s\n", seal->fingerprint);
@@ -51,6 +77,7 @@ static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number
         printf("signed at    %s by the signer's clock\n", when);
     else
         printf("signed at    no time given\n");
+    print_stamp(cli, seal);
     print_notes(cli, seal);
 }
 
@@ -66,13 +93,14 @@ static json_t *json_seal(const mf_seal_report *seal)
 {
     char when[32];
     signed_text(seal->signed_at, when);
-    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:b, s:b, s:b, s:b, s:b, s:i, s:b}", "state",
-                     states[seal->state], "signer", seal->common_name, "capacity", seal->capacity,
-                     "fingerprint", seal->fingerprint, "signed_at",
+    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:b, s:b, s:b, s:b, s:b, s:i, s:b, s:b, s:b, s:o}",
+                     "state", states[seal->state], "signer", seal->common_name, "capacity",
+                     seal->capacity, "fingerprint", seal->fingerprint, "signed_at",
                      seal->signed_at > 0 ? json_string(when) : json_null(), "self_made",
                      seal->self_made, "changed", seal->changed, "taken_off", seal->taken_off,
                      "out_of_days", seal->out_of_days, "backdated", seal->backdated, "drawn_on",
-                     seal->look.page, "may_cover", seal->may_cover);
+                     seal->look.page, "may_cover", seal->may_cover, "is_stamp", seal->is_stamp,
+                     "clock_ahead", seal->clock_ahead, "stamp", mf_tsa_json(&seal->stamp));
 }
 
 static json_t *json_check(const mf_seal_check *check, mf_status status)
@@ -141,6 +169,8 @@ static void say_known(const mf_seal_found *found)
 static void say_seals(const mf_compared *c)
 {
     for (int i = 0; i < c->check->n; i++) {
+        if (c->check->seal[i].is_stamp) /* nobody of the firm puts it on */
+            continue;
         printf("seal %d       ", i + 1);
         if (c->seal[i].logged != NULL)
             say_logged(c->seal[i].logged);
@@ -159,6 +189,8 @@ static void json_seals(json_t *json, const mf_compared *c)
     static const char *const stands[] = {"logged", "known", "unfit", "unknown"};
     for (int i = 0; i < c->check->n; i++) {
         const mf_seal_found *it = &c->seal[i];
+        if (c->check->seal[i].is_stamp)
+            continue;
         json_t *seal = json_array_get(json_object_get(json, "seal"), (size_t)i);
         json_object_set_new(seal, "entry",
                             it->logged == NULL ? json_null() : json_string(it->logged->src.entry));
@@ -287,10 +319,31 @@ static mf_status write_under(comparison *c, const mf_args *args, mf_err *err)
 
 /* ---- the command ------------------------------------------------------------------ */
 
+/* The seals and, with roots, who stands behind their time stamps. What is wrong with a seal
+ * comes first. */
+static mf_status verify(mf_seal_check *check, const mf_cli *cli, const mf_args *args,
+                        const mf_bytes *pdf, mf_err *err)
+{
+    mf_tsa tsa = {0};
+    mf_err why = {0};
+    mf_status status = mf_tsa_open(&tsa, cli, args, false, err);
+    if (status == MF_OK)
+        status = mf_cli_verify(check, pdf, err);
+    if ((status == MF_OK || status == MF_NO) && mf_tsa_roots(&tsa) != NULL) {
+        mf_status stamps = mf_seal_stamps(check, pdf->data, pdf->len, mf_tsa_roots(&tsa), &why);
+        if (stamps != MF_OK && (status == MF_OK || stamps != MF_NO)) {
+            *err = why;
+            status = stamps;
+        }
+    }
+    mf_tsa_close(&tsa);
+    return status;
+}
+
 static mf_status check_paper(mf_cli *cli, const mf_args *args, const mf_bytes *pdf, mf_err *err)
 {
     mf_seal_check check = {0};
-    mf_status status = mf_cli_verify(&check, pdf, err);
+    mf_status status = verify(&check, cli, args, pdf, err);
     if (status != MF_OK && status != MF_NO)
         return mf_cli_at(err, args->word[0]);
     comparison c = {.cli = cli, .pdf = pdf, .check = &check};

@@ -3,6 +3,7 @@
 #include "cli/key.h"
 #include "cli/photos.h"
 #include "cli/record.h"
+#include "cli/tsa.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -25,6 +26,8 @@ typedef struct press {
     mf_bytes plain, sealed;
     mf_paper_blocks blocks;
     mf_paper_photo *photos;
+    mf_tsa tsa;
+    bool stamp;     /* the seal is to have the authority's time */
     mf_err altered; /* what is wrong with the book; the paper says that something is */
 } press;
 
@@ -33,6 +36,7 @@ static void free_press(press *p)
     mf_bytes_free(&p->plain);
     mf_bytes_free(&p->sealed);
     mf_key_free(p->key);
+    mf_tsa_close(&p->tsa);
     free(p->photos);
     mf_book_links_free(p->links);
     mf_book_job_free(p->job);
@@ -88,6 +92,16 @@ static mf_status open_key(const mf_cli *cli, const mf_args *args, press *p, mf_e
     return MF_OK;
 }
 
+/* Before the passphrase is asked for. */
+static mf_status open_tsa(const mf_cli *cli, const mf_args *args, press *p, mf_err *err)
+{
+    p->stamp = mf_args_value(args, "stamp") != NULL;
+    if (p->stamp && mf_args_value(args, "key") == NULL)
+        return mf_fail(err, MF_USAGE, "--stamp", "there is no seal to be stamped",
+                       "an authority confirms the time of a seal", "add --key FILE");
+    return p->stamp ? mf_tsa_open(&p->tsa, cli, args, true, err) : MF_OK;
+}
+
 static mf_status seal(const mf_cli *cli, press *p, mf_err *err)
 {
     const mf_paper_block *b = &p->blocks.renovator;
@@ -95,7 +109,9 @@ static mf_status seal(const mf_cli *cli, press *p, mf_err *err)
                        .reason = "Record of a lead-safe renovation, 40 CFR 745.86",
                        .location = "",
                        .signed_at = cli->seconds,
-                       .place = {b->page, b->x, b->y, b->w, b->h}};
+                       .place = {b->page, b->x, b->y, b->w, b->h},
+                       .stamp = p->stamp ? mf_tsa_stamp_seal : NULL,
+                       .stamp_user = &p->tsa};
     return mf_seal_sign(&p->sealed, p->plain.data, p->plain.len, &ask, err);
 }
 
@@ -135,12 +151,14 @@ static mf_status keep(mf_cli *cli, const press *p, const char *path, mf_err *err
 static void say_printed(const mf_cli *cli, const press *p, const char *path)
 {
     if (cli->json)
-        printf("{\"paper\": \"record\", \"sealed\": %s, \"head\": \"%s\"}\n",
-               p->key == NULL ? "false" : "true", p->links->head);
+        printf("{\"paper\": \"record\", \"sealed\": %s, \"stamped\": %s, \"head\": \"%s\"}\n",
+               p->key == NULL ? "false" : "true", p->stamp ? "true" : "false", p->links->head);
     else if (p->key == NULL)
         printf("wrote %s, not sealed: sign it by hand, or give --key\n", path);
     else
         printf("wrote %s, sealed by %s\nfingerprint %s\n", path, p->signer.name, p->fingerprint);
+    if (p->stamp && !cli->json)
+        mf_tsa_say_seal(cli, &p->tsa);
 }
 
 mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
@@ -154,6 +172,8 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     mf_status status = mf_cli_day(cli, args, &p.ask.today, &err);
     if (status == MF_OK) /* before the passphrase is asked for */
         status = mf_cli_may_put_paper(cli, path, &err);
+    if (status == MF_OK)
+        status = open_tsa(cli, args, &p, &err);
     if (status == MF_OK)
         status = load(cli, args, &p, &err);
     p.ask.job = p.job;

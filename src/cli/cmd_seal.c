@@ -4,6 +4,7 @@
 #include "cli/compare.h"
 #include "cli/json.h"
 #include "cli/key.h"
+#include "cli/tsa.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -70,12 +71,15 @@ typedef struct sealing {
     mf_job *job;       /* of the book; NULL: not in one */
     mf_key *key;
     mf_seal_drawing drawing;
+    mf_tsa tsa;
+    bool stamp;
     char fingerprint[MF_FINGERPRINT_HEX], entry[MF_ENTRY_ID];
 } sealing;
 
 static void free_sealing(sealing *s)
 {
     mf_key_free(s->key);
+    mf_tsa_close(&s->tsa);
     mf_book_job_free(s->job);
     mf_record_free(s->record);
     mf_bytes_free(&s->grey);
@@ -160,7 +164,9 @@ static mf_status seal_it(const mf_cli *cli, sealing *s, mf_err *err)
                        .draw = true,
                        .drawing = s->grey.data == NULL ? NULL : &s->drawing,
                        .outline = mf_paper_outline,
-                       .outline_user = letters};
+                       .outline_user = letters,
+                       .stamp = s->stamp ? mf_tsa_stamp_seal : NULL,
+                       .stamp_user = &s->tsa};
     mf_key_fingerprint(s->key, s->fingerprint);
     status = mf_seal_sign(&s->sealed, s->pdf.data, s->pdf.len, &ask, err);
     mf_paper_outlines_free(letters);
@@ -181,10 +187,13 @@ static mf_status keep(mf_cli *cli, sealing *s, const char *path, mf_err *err)
 static void say_sealed(const mf_cli *cli, const sealing *s, const char *path)
 {
     if (cli->json) {
-        printf("{\"fingerprint\": \"%s\", \"entry\": \"%s\"}\n", s->fingerprint, s->entry);
+        printf("{\"fingerprint\": \"%s\", \"stamped\": %s, \"entry\": \"%s\"}\n", s->fingerprint,
+               s->stamp ? "true" : "false", s->entry);
         return;
     }
     printf("sealed %s by %s\nfingerprint %s\n", path, mf_key_common_name(s->key), s->fingerprint);
+    if (s->stamp)
+        mf_tsa_say_seal(cli, &s->tsa);
     if (s->job != NULL)
         printf("logged %s\n", s->entry);
     else
@@ -194,12 +203,14 @@ static void say_sealed(const mf_cli *cli, const sealing *s, const char *path)
 mf_status mf_cmd_paper_seal(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    sealing s = {.as = mf_args_value(args, "as")};
+    sealing s = {.as = mf_args_value(args, "as"), .stamp = mf_args_value(args, "stamp") != NULL};
     const char *path = mf_args_value(args, "out");
     (void)cmd;
     if (path == NULL)
         path = args->word[0];
-    mf_status status = prepare(cli, args, &s, &err);
+    mf_status status = s.stamp ? mf_tsa_open(&s.tsa, cli, args, true, &err) : MF_OK;
+    if (status == MF_OK)
+        status = prepare(cli, args, &s, &err);
     if (status == MF_OK)
         status = mf_cli_key(args, mf_args_value(args, "key"), &s.key, &err);
     if (status == MF_OK)

@@ -25,8 +25,36 @@ static const mf_opt opt_new[] = {
     {                                                                                              \
         "progress", NULL, false, "say how far it is, also when nobody looks"                       \
     }
+#define ROOTS_OPT                                                                                  \
+    {                                                                                              \
+        "tsa-roots", "FILE", false, "certificates of the authorities you trust, PEM"               \
+    }
+#define TSA_OPT                                                                                    \
+    {                                                                                              \
+        "tsa", "URL", false, "the time-stamping authority, else the one that was set"              \
+    }
+#define STAMP_OPT                                                                                  \
+    {                                                                                              \
+        "stamp", NULL, false, "have a time-stamping authority confirm the time of the seal"        \
+    }
+static const mf_opt opt_stamp[] = {
+    TSA_OPT,
+    ROOTS_OPT,
+    {"request", "FILE", false, "without a network: write the query, to be sent by other means"},
+    {"reply", "FILE", false, "and take the authority's reply to it"},
+    {"out", "FILE", false, "also write the authority's reply, to be kept elsewhere"},
+    END_OPT};
+static const mf_opt opt_paper_stamp[] = {
+    TSA_OPT,
+    ROOTS_OPT,
+    {"request", "FILE", false, "without a network: write the query, to be sent by other means"},
+    {"reply", "FILE", false, "beside --request: take the authority's reply to that query"},
+    {"out", "FILE", false, "write there, else over the paper"},
+    END_OPT};
 static const mf_opt opt_check[] = {
     {"against", "FILE", false, "heads noted earlier, and papers: the book must hold them"},
+    {"stamp", "FILE", false, "a stamp kept elsewhere: the book must have had its head"},
+    ROOTS_OPT,
     PROGRESS_OPT,
     END_OPT};
 static const mf_opt opt_head[] = {
@@ -104,6 +132,9 @@ static const mf_opt opt_record[] = {{"out", "FILE", true, "the PDF to write"},
                                     {"key", "FILE", false, "seal it with this PKCS #12 key"},
                                     PASS_OPT,
                                     ON_OPT,
+                                    STAMP_OPT,
+                                    TSA_OPT,
+                                    ROOTS_OPT,
                                     END_OPT};
 static const mf_opt opt_containment[] = {{"out", "FILE", true, "the PDF to write"},
                                          {"side", "WORD", true, "interior or exterior"},
@@ -136,11 +167,15 @@ static const mf_opt opt_seal[] = {
     {"drawn", "FILE", false, "with --as owner: the hand that the owner drew, PNG or JPEG"},
     {"out", "FILE", false, "write there, else over the paper"},
     PASS_OPT,
+    STAMP_OPT,
+    TSA_OPT,
+    ROOTS_OPT,
     END_OPT};
 static const mf_opt opt_paper_check[] = {
     {"compare", NULL, false, "also compare the record with the book: what was logged since"},
     {"under", "N", false, "also write the paper as it was under seal N"},
     {"out", "FILE", false, "with --under: where to"},
+    ROOTS_OPT,
     END_OPT};
 static const mf_opt opt_blank[] = {{"out", "FILE", true, "the PDF to write"},
                                    {"job", "ID", false, "fill in what this job says"},
@@ -161,6 +196,9 @@ static const mf_cmd rows[] = {
      "build the derived tables anew from the journal", "mistfold book rebuild"},
     {"book", "head", "", NULL, NULL, opt_head, mf_cmd_book_head,
      "one hash that changes with any entry", "mistfold book head"},
+    {"book", "stamp", "", NULL, NULL, opt_stamp, mf_cmd_book_stamp,
+     "have a time-stamping authority confirm when the book's head existed",
+     "mistfold book stamp --tsa https://tsa.example/ --tsa-roots roots.pem"},
     {"book", "backup", "FILE", NULL, NULL, opt_progress, mf_cmd_book_backup,
      "a whole copy to keep, made while the book is in use", "mistfold book backup 2026-09.book"},
     {"book", "copy", "FILE", NULL, NULL, opt_copy, mf_cmd_book_copy,
@@ -427,6 +465,9 @@ static const mf_cmd rows[] = {
     {"paper", "seal", "FILE", NULL, NULL, opt_seal, mf_cmd_paper_seal,
      "put a further seal on a paper",
      "mistfold paper seal record.pdf --key rosa.p12 --as owner --drawn hand.png"},
+    {"paper", "stamp", "FILE", NULL, NULL, opt_paper_stamp, mf_cmd_paper_stamp,
+     "have a time-stamping authority confirm when a sealed paper existed",
+     "mistfold paper stamp record.pdf --tsa https://tsa.example/ --tsa-roots roots.pem"},
     {"paper", "data", "FILE", NULL, NULL, NULL, mf_cmd_paper_data,
      "the record as data, taken out of its paper", "mistfold paper data record.pdf"},
     {"paper", "check", "FILE", NULL, NULL, opt_paper_check, mf_cmd_paper_check,

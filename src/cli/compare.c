@@ -64,7 +64,8 @@ static mf_status find_twin(mf_compared *c, mf_cli *cli, int index, mf_err *err)
     mf_status status =
         mf_book_key_of_name(cli->book, seal->common_name, seal->fingerprint, twin, err);
     for (int i = 0; i < c->check->n && twin[0] == '\0'; i++)
-        if (strcmp(c->check->seal[i].common_name, seal->common_name) == 0 &&
+        if (!c->check->seal[i].is_stamp &&
+            strcmp(c->check->seal[i].common_name, seal->common_name) == 0 &&
             strcmp(c->check->seal[i].fingerprint, seal->fingerprint) != 0)
             snprintf(twin, MF_FINGERPRINT_HEX, "%s", c->check->seal[i].fingerprint);
     return status;
@@ -96,7 +97,10 @@ mf_status mf_cli_compare_seals(mf_compared *c, mf_cli *cli, const mf_bytes *pdf,
     if (status == MF_OK)
         status = mf_cli_job(cli, c->record->job->id, &c->job, err);
     for (int i = 0; i < check->n && status == MF_OK; i++)
-        status = find_seal(c, cli, pdf, i, err);
+        if (!check->seal[i].is_stamp) {
+            c->seals++;
+            status = find_seal(c, cli, pdf, i, err);
+        }
     return status;
 }
 
@@ -134,7 +138,8 @@ static mf_status refuse_seal(const mf_compared *c, int index, mf_err *err)
 static mf_status refuse_seals(const mf_compared *c, mf_err *err)
 {
     for (int i = 0; i < c->check->n; i++)
-        if (c->seal[i].stands == MF_SEAL_UNFIT || c->seal[i].stands == MF_SEAL_STRANGE)
+        if (!c->check->seal[i].is_stamp &&
+            (c->seal[i].stands == MF_SEAL_UNFIT || c->seal[i].stands == MF_SEAL_STRANGE))
             return refuse_seal(c, i, err);
     if (c->seals_logged == 0 && c->job->n_sealed > 0)
         return mf_failf(

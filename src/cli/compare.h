@@ -24,8 +24,8 @@ typedef struct mf_compared {
     mf_record *record;
     mf_job *job; /* as the book has it */
     const mf_seal_check *check;
-    mf_seal_found seal[MF_SEAL_MAX];
-    size_t seals_logged;
+    mf_seal_found seal[MF_SEAL_MAX]; /* nothing of a time stamp */
+    size_t seals, seals_logged;      /* no time stamps, which nobody of the firm puts on */
     size_t of[MF_RECORD_CHANGES];
     size_t by_hash;     /* of those altered: in their hash alone, behind one that was */
     char contrary[320]; /* the first that was altered, is missing or left out, in words */

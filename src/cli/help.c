@@ -117,7 +117,8 @@ static void help_force(const mf_cmd *cmd)
     for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++)
         writes = writes || strcmp(opt->name, "out") == 0;
     for (const mf_opt *opt = mf_args_common(); opt->name != NULL; opt++)
-        if (writes && cmd->run != mf_cmd_bundle && strcmp(opt->name, "force") == 0)
+        if (writes && cmd->run != mf_cmd_bundle && cmd->run != mf_cmd_book_stamp &&
+            strcmp(opt->name, "force") == 0)
             help_option(opt->name, "", opt->doc, false);
 }
 

@@ -77,15 +77,15 @@ static void say(const mf_noted *all, const char *path, const char *how, const ch
 static void say_agrees(const mf_noted *all, const char *path, const mf_compared *found)
 {
     char words[400];
-    bool sealed = found->check->n > 0;
+    bool sealed = found->seals > 0;
     bool follows = mf_record_agrees(found->record, NULL) != MF_NO;
     snprintf(words, sizeof words,
-             "%sjob %.40s, head %.16s..., %d seal%s; since then %zu added, %zu corrected, %zu "
+             "%sjob %.40s, head %.16s..., %zu seal%s; since then %zu added, %zu corrected, %zu "
              "withdrawn%s%s",
              sealed ? "" : "the data agrees, the printed words may be anybody's; ",
-             found->record->job->id, found->record->head, found->check->n,
-             found->check->n == 1 ? "" : "s", found->of[MF_RECORD_ADDED],
-             found->of[MF_RECORD_CHANGED], found->of[MF_RECORD_WITHDRAWN],
+             found->record->job->id, found->record->head, found->seals,
+             found->seals == 1 ? "" : "s", found->of[MF_RECORD_ADDED], found->of[MF_RECORD_CHANGED],
+             found->of[MF_RECORD_WITHDRAWN],
              mf_cli_uncompared(found) == NULL ? "" : "; it holds no hashes",
              follows ? "" : "; its findings are not those that its entries give today");
     say(all, path, sealed ? "agrees" : "unsealed", words);

@@ -49,6 +49,8 @@ const mf_kind mf_kind_rows[] = {
     KIND(column_map, true, false, "what a head of an instrument's exports means"),
     KIND(local_limit, true, false, "a stricter limit of a state, tribe, city or contract"),
     KIND(own_step, true, false, "a step the firm asks of its crews beyond the rule"),
+    KIND(stamp_request, true, false, "a head of the book, sent to a time-stamping authority"),
+    KIND(stamp, true, false, "an authority's word that a head of the book existed before a time"),
     KIND(known_key, true, false, "a key whose seals the firm stands by"),
     KIND(adoption, true, false, "entries of this device that a merge brought back"),
     KIND(house, false, true, "a job: one contract at one address"),

@@ -305,13 +305,13 @@ static void settings_say_where_from(void **state)
     (void)state;
     run("mkdir -p c/mistfold; printf '# ours\\nbook = b.book\\nlang = es\\n' > c/mistfold/settings;"
         "XDG_CONFIG_HOME=$PWD/c MISTFOLD_BOOK= $MISTFOLD --by z settings show");
-    says("book    b.book                            settings file");
-    says("by      z                                 option");
-    says("lang    es                                settings file");
-    says("page    letter                            default");
+    says("book      b.book                            settings file");
+    says("by        z                                 option");
+    says("lang      es                                settings file");
+    says("page      letter                            default");
     run("XDG_CONFIG_HOME=$PWD/c MISTFOLD_LANG=en $MISTFOLD --book x.book settings show");
-    says("book    x.book                            option");
-    says("lang    en                                MISTFOLD_LANG");
+    says("book      x.book                            option");
+    says("lang      en                                MISTFOLD_LANG");
     run("printf 'page = a5\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
     assert_int_equal(r.status, 3);
     assert_non_null(strstr(r.err, "c/mistfold/settings:1: a5 is no size of paper"));
