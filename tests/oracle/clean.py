@@ -150,8 +150,9 @@ def surfaces_listed(job, area):
     """(b)(1)(ii): each windowsill, and the uncarpeted floors, are on the list."""
     windows = [o for o in job.all("opening", kind="window") if o.id in area.ids("openings")]
     sills = job.all("surface", area=area.id, kind="sill")
-    places = {s.place for s in sills if s.place}  # two of one place are one
-    if len(places) + sum(not s.place for s in sills) < len(windows):
+    windows_named = {o.id for o in job.all("opening")}  # two of one window are one sill
+    named = {s.place for s in sills if s.place in windows_named}
+    if len(named) + sum(s.place not in windows_named for s in sills) < len(windows):
         return False
     if not sills and any(t.state == "done" for t in ticks(job, area, "windows-closed")[-1:]):
         return False  # there is a window
