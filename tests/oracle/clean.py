@@ -207,7 +207,7 @@ def below(sample):
 def sampled_well(job, area, sample):
     """(c)(1)-(2), 745.90(c)(1), 745.227(e)(8)(iv)."""
     cleaning, worked = last_cleaning(job, area), last_work(job, area)
-    if sample.required != "yes" or sample.nllap != "yes":
+    if sample.nllap != "yes":
         return False
     if not certified(job, sample.sampler, ("inspector", "risk-assessor", "dust-technician"), sample.on):
         return False
@@ -237,6 +237,8 @@ def cleared(job, area):
     gaps, last = [], {}
     if not any(s.surface == "floor" for s in samples(job, area)):
         gaps.append("745.85(b)-(c) %s floor neither wiped nor sampled" % area.id)
+    if not any(s.required == "yes" for s in samples(job, area)):
+        gaps.append("745.85(c)(1) %s nothing required samples" % area.id)
     for s in sorted(samples(job, area), key=lambda s: s.when()):
         failed = last.get((s.surface, s.place))
         if failed is not None and not below(failed) and not cleaned_between(job, area, failed, s):
