@@ -102,6 +102,7 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
 {
     const mf_handover *it = best_to(asked, subject);
     mf_day due = asked->due.handover;
+    bool open = asked->completed == MF_DAY_NONE;
     mf_say_limit(out, asked->job, MF_LIMIT_HANDOVER_DAYS,
                  asked->completed == MF_DAY_NONE ? asked->start : asked->completed);
     mf_say_days(out, it == NULL ? MF_DAY_NONE : it->on, due);
@@ -125,10 +126,9 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
         mf_say(out, MF_LACKING, "handover-late");
     else if (informs(it) == MF_UNKNOWN) /* other words do not say so: 745.86(c)(3) */
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING, "handover-unsaid");
-    else if (asked->completed == MF_DAY_NONE) /* given with the invoice, and work may go on */
-        mf_say(out, MF_PENDING, "handover-when-completed");
-    else
-        mf_say(out, MF_MET, "handover-given");
+    else /* of a job that is not completed it was given with the invoice, and work may go on */
+        mf_say(out, open ? MF_PENDING : MF_MET,
+               open ? "handover-when-completed" : "handover-given");
 }
 
 /* ---- the dust sampling report (745.86(d)) ---------------------------------------------- */

@@ -148,8 +148,10 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
     mf_say_days(out, tick == NULL ? MF_DAY_NONE : tick->on, MF_DAY_NONE);
     say_extent(asked->job, step, tick, out);
     say_line(asked, step, subject->area, out);
-    if (state == MF_STEP_OPEN && step->phase != MF_PHASE_CLEAN &&
-        mf_taken_down(asked, subject->area, tick))
+    if (tick == NULL)
+        mf_say(out, MF_LACKING, "step-open");
+    else if (state == MF_STEP_OPEN && step->phase != MF_PHASE_CLEAN &&
+             mf_taken_down(asked, subject->area, tick))
         mf_say(out, MF_MET, "step-taken-down");
     else if (state == MF_STEP_NOT_NEEDED || state == MF_STEP_OWN_WORDS)
         say_skipped(tick, out);

@@ -23,10 +23,8 @@ static const char *const topic_words[TOPIC_COUNT][SPELLINGS] = {
     {"signs", "letreros"},
     {"containment", "contenci\xC3\xB3n", "contencion", "plastic and flap",
      "pl\xC3\xA1stico y solapa", "plastico y solapa"},
-    {"practices",
-     "pr\xC3\xA1"
-     "cticas",
-     "practicas", "allowed methods", "m\xC3\xA9todos permitidos", "metodos permitidos"},
+    {"practices", "pr\u00E1cticas", "practicas", "allowed methods", "m\xC3\xA9todos permitidos",
+     "metodos permitidos"},
     {"waste", "desechos", "residuos", "basura"},
     {"cleaning", "limpieza"}};
 static const char *const untaught_names[TOPIC_COUNT] = {"untaught-signs", "untaught-containment",
