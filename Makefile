@@ -19,7 +19,7 @@ LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lz -lcrypto -ljansson -lut
 # Of the program alone, not of the library.
 CLI_LIBS := -lxlsxwriter -lzip
 
-ROOMS    := base core book paper seal words
+ROOMS    := base core journal book paper seal words
 LIB_SRC  := $(sort $(foreach r,$(ROOMS),$(wildcard src/$(r)/*.c)))
 CLI_SRC  := $(sort $(wildcard src/cli/*.c))
 GEN_SRC  := $(G)/words_data.c

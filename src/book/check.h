@@ -7,13 +7,10 @@
 #define MF_BOOK_CHECK_H
 
 #include "base/digest.h"
-#include "base/json.h"
-#include "base/json_flat.h"
 #include "book/asked.h"
 #include "book/journal.h"
+#include "journal/fold.h"
 #include <pthread.h>
-
-#define MF_KINDS_MAX 64
 
 /* The entry before on the same device. */
 typedef struct mf_chain {
@@ -33,14 +30,6 @@ typedef struct mf_seen {
     bool open, unreadable;
     bool following, compared; /* next is under way; its row was asked for */
 } mf_seen;
-
-/* What an entry says: read in place where that is possible, else as a tree. */
-typedef struct mf_body {
-    const char *text;
-    bool is_flat;
-    json_t *tree; /* NULL = not read as one so far, or no JSON */
-    mf_flat flat;
-} mf_body;
 
 typedef struct mf_checker {
     mf_book *book;
@@ -125,10 +114,5 @@ void mf_check_link(mf_checker *c, mf_chain *before, const mf_line *line, int64_t
                    const char *where);
 mf_status mf_check_row(mf_checker *c, const mf_line *line, const char *where, mf_body *body,
                        mf_err *err);
-
-/* Reads a body as a tree whatever its form; the tree stays NULL when it is no JSON.
- * Fails when memory runs out. */
-mf_status mf_body_read(mf_body *body, mf_err *err);
-void mf_body_free(mf_body *body);
 
 #endif

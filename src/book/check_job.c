@@ -121,7 +121,7 @@ static mf_status check_behind(mf_checker *c, const mf_chain *last, mf_err *err)
         mf_journal_find(&next, &arena, &c->book->db, last->device, last->seq + 1, &found, err);
     if (status == MF_OK && found) {
         mf_line_where(&next, where);
-        status = mf_line_hash(&next, hash, err);
+        status = mf_entry_hash(&next, hash, err);
         if (status == MF_OK && strcmp(next.prev, last->hash) != 0)
             mf_fault(c, true, where, "it does not name the hash of the entry before it");
         else if (status == MF_OK && strcmp(next.hash, hash) != 0)
@@ -170,7 +170,7 @@ static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_asked *jobs, c
         status = mf_check_row(c, line, where, &body, err);
     bool attachment = has_bytes(jobs, line);
     if (status == MF_OK && attachment)
-        status = mf_body_read(&body, err);
+        status = mf_body_tree(&body, err);
     if (status == MF_OK && attachment) {
         const char *sha256 = json_string_value(json_object_get(body.tree, "sha256"));
         status = mf_check_content(c, where, sha256 == NULL ? "" : sha256, err);

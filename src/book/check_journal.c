@@ -58,27 +58,12 @@ void mf_line_where(const mf_line *line, char out[MF_WHERE])
 
 /* ---- what an entry says --------------------------------------------------------------- */
 
-mf_status mf_body_read(mf_body *body, mf_err *err)
-{
-    mf_err why = {0};
-    if (body->tree == NULL && body->text != NULL)
-        body->tree = mf_json_parse(body->text, strlen(body->text), &why);
-    return why.status == MF_SYSTEM ? mf_fail_memory(err) : MF_OK;
-}
-
-void mf_body_free(mf_body *body)
-{
-    json_decref(body->tree);
-    body->tree = NULL;
-}
-
 static mf_status check_body(mf_checker *c, mf_body *body, const char *where, mf_err *err)
 {
     mf_buf text = {0};
-    body->is_flat = mf_json_flat(&body->flat, body->text);
+    mf_status status = mf_body_read(body, body->text, err);
     if (body->is_flat)
-        return MF_OK;
-    mf_status status = mf_body_read(body, err);
+        return status;
     bool good = status == MF_OK && json_is_object(body->tree) &&
                 mf_json_canonical(&text, body->tree) && strcmp(text.data, body->text) == 0;
     if (text.failed)

@@ -277,7 +277,7 @@ static mf_status check_corrected(mf_checker *c, mf_seen *seen, const mf_kind *ki
                                  const mf_row_head *head, const char *text, mf_err *err)
 {
     mf_body body = {.text = text};
-    mf_status status = mf_body_read(&body, err);
+    mf_status status = mf_body_tree(&body, err);
     if (status == MF_OK)
         status = check_kind_row(c, seen, kind, head, &body, text[0] == '\0', err);
     mf_body_free(&body);
@@ -400,6 +400,6 @@ mf_status mf_check_row(mf_checker *c, const mf_line *line, const char *where, mf
         return status;
     if (!correction)
         return check_typed(c, seen, kind, line, id, body, err);
-    status = mf_body_read(body, err);
+    status = mf_body_tree(body, err);
     return status == MF_OK ? check_correction(c, line, id, body->tree, err) : status;
 }

@@ -11,19 +11,6 @@
 
 /* ---- corrections ------------------------------------------------------------------- */
 
-bool mf_made_after(const char *at, const char *entry, const char *other_at, const char *other)
-{
-    char device[2][MF_DEVICE_MAX + 1] = {"", ""};
-    int64_t seq[2] = {0, 0};
-    int order = strcmp(at, other_at);
-    if (order != 0)
-        return order > 0;
-    mf_entry_id_split(entry, device[0], &seq[0]);
-    mf_entry_id_split(other, device[1], &seq[1]);
-    order = strcmp(device[0], device[1]);
-    return order == 0 ? seq[0] > seq[1] : order > 0;
-}
-
 /* Keeps the row the statement stands on when it is the last made so far. */
 static mf_status take_later(mf_in_force *out, const char **at, mf_arena *arena, mf_stmt *stmt,
                             mf_err *err)

@@ -40,10 +40,6 @@ mf_status mf_fold_targets(const mf_fold *fold, int64_t from, mf_err *err);
 /* All entries of the journal into empty tables. */
 mf_status mf_fold_all(const mf_fold *fold, mf_err *err);
 
-/* Whether an entry was made after another: by (logged_at, device, seq), as
- * MF_ORDER_MADE in SQL. */
-bool mf_made_after(const char *at, const char *entry, const char *other_at, const char *other);
-
 /* The correction in force for the entry target of job; entry "" when there is none. One
  * of another job corrects nothing: who checks or prints a job reads its own. Texts are
  * in arena. */

@@ -7,46 +7,6 @@
 #include <stdio.h>
 #include <string.h>
 
-const char mf_zero_hash[MF_HASH_HEX] =
-    "0000000000000000000000000000000000000000000000000000000000000000";
-
-void mf_hash_copy(char out[MF_HASH_HEX], const char *hash)
-{
-    size_t len = strnlen(hash, MF_HASH_HEX - 1);
-    memcpy(out, hash, len);
-    out[len] = '\0';
-}
-
-/* ---- the line ------------------------------------------------------------------------ */
-
-static void add_key(mf_buf *out, const char *key, const char *text)
-{
-    mf_buf_text(out, key);
-    mf_json_quote(out, text, strlen(text));
-}
-
-/* The keys stand in RFC 8785 order; body is canonical already. The view
- * entry_line (schema.c) says the same in SQL. */
-void mf_line_add_head(mf_buf *out, const mf_line *line)
-{
-    add_key(out, "{\"at\":", line->at);
-    mf_buf_text(out, ",\"body\":");
-}
-
-void mf_line_add_middle(mf_buf *out, const mf_line *line)
-{
-    add_key(out, ",\"device\":", line->device);
-    add_key(out, ",\"job\":", line->job);
-    add_key(out, ",\"kind\":", line->kind);
-    mf_buf_text(out, ",\"prev\":");
-}
-
-void mf_line_add_tail(mf_buf *out, const mf_line *line)
-{
-    add_key(out, ",\"who\":", line->who);
-    mf_buf_text(out, "}");
-}
-
 static void add_prev_and_seq(mf_buf *out, const mf_line *line)
 {
     mf_json_quote(out, line->prev, strlen(line->prev));
@@ -54,27 +14,19 @@ static void add_prev_and_seq(mf_buf *out, const mf_line *line)
     mf_buf_number(out, line->seq);
 }
 
-static void add_line(mf_buf *out, const mf_line *line)
+static bool digest(void *data, const void *bytes, size_t len, char out[MF_HASH_HEX])
 {
-    mf_line_add_head(out, line);
-    mf_buf_text(out, line->body);
-    mf_line_add_middle(out, line);
-    add_prev_and_seq(out, line);
-    mf_line_add_tail(out, line);
+    (void)data;
+    return mf_digest_hex(bytes, len, out);
 }
 
-mf_status mf_line_hash(const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
+mf_status mf_entry_hash(const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
 {
+    static const mf_sha256 by = {digest, NULL};
     mf_buf text = {0};
-    add_line(&text, line);
-    bool good = !text.failed && mf_digest_hex(text.data, text.len, out);
+    mf_status status = mf_line_hash(line, &by, &text, out, err);
     mf_buf_free(&text);
-    return good ? MF_OK : mf_fail_memory(err);
-}
-
-void mf_line_text(mf_buf *out, const mf_line *line)
-{
-    add_line(out, line);
+    return status;
 }
 
 mf_line mf_line_of_row(mf_stmt *stmt)
@@ -88,24 +40,6 @@ mf_line mf_line_of_row(mf_stmt *stmt)
                      .body = mf_stmt_column(stmt, 6),
                      .prev = mf_stmt_column(stmt, 7),
                      .hash = mf_stmt_column(stmt, 8)};
-}
-
-bool mf_entry_id_split(const char *text, char device[MF_DEVICE_MAX + 1], int64_t *seq)
-{
-    const char *slash = strchr(text, '/');
-    size_t len = slash == NULL ? 0 : (size_t)(slash - text);
-    if (len == 0 || len > MF_DEVICE_MAX)
-        return false;
-    memcpy(device, text, len);
-    device[len] = '\0';
-    const char *digits = slash + 1;
-    size_t n = strspn(digits, "0123456789");
-    if (n == 0 || n > 15 || digits[n] != '\0' || digits[0] == '0')
-        return false;
-    *seq = 0;
-    for (; *digits != '\0'; digits++)
-        *seq = *seq * 10 + (*digits - '0');
-    return true;
 }
 
 /* ---- adding ----------------------------------------------------------------------------- */
@@ -157,7 +91,7 @@ mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, co
     *seq += 1;
     mf_line line = {book->device, *seq, now->at, now->who, kind, job, body, prev, hash};
     if (status == MF_OK)
-        status = mf_line_hash(&line, hash, err);
+        status = mf_entry_hash(&line, hash, err);
     if (status == MF_OK)
         status = mf_journal_insert(&book->db, &line, err);
     if (status == MF_OK)

@@ -1,19 +1,10 @@
-/* journal.h - the chain of entries: canonical line, hash, append, read back. */
+/* journal.h - the chain of entries in a book: append, read back, look up. */
 #ifndef MF_BOOK_JOURNAL_H
 #define MF_BOOK_JOURNAL_H
 
 #include "base/mem.h"
 #include "book/room.h"
-
-/* One row of the journal. The texts belong to whoever filled it. */
-typedef struct mf_line {
-    const char *device;
-    int64_t seq;
-    const char *at, *who, *kind, *job, *body, *prev, *hash;
-} mf_line;
-
-/* prev of a device's first entry. */
-extern const char mf_zero_hash[MF_HASH_HEX];
+#include "journal/line.h"
 
 /* The columns of a mf_line in their order, for SELECT. */
 #define MF_LINE_COLUMNS "device, seq, logged_at, who, kind, job, body, prev, hash"
@@ -30,23 +21,11 @@ extern const char mf_zero_hash[MF_HASH_HEX];
  * long as the row does. */
 mf_line mf_line_of_row(mf_stmt *stmt);
 
-/* The canonical line in its parts, for whoever writes many that differ in body, prev
- * and seq: head, body, middle, prev in quotes, ,"seq":N, tail. */
-void mf_line_add_head(mf_buf *out, const mf_line *line);
-void mf_line_add_middle(mf_buf *out, const mf_line *line);
-void mf_line_add_tail(mf_buf *out, const mf_line *line);
-
-void mf_hash_copy(char out[MF_HASH_HEX], const char *hash);
-
 /* seq and hash of our last entry; 0 and zeros before the first. */
 mf_status mf_journal_last(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err);
 
-/* Appends the canonical line (book.h); mf_line_hash gives its SHA-256. */
-void mf_line_text(mf_buf *out, const mf_line *line);
-mf_status mf_line_hash(const mf_line *line, char out[MF_HASH_HEX], mf_err *err);
-
-/* "device/seq" in its parts. False when text is none. */
-bool mf_entry_id_split(const char *text, char device[MF_DEVICE_MAX + 1], int64_t *seq);
+/* The hash that an entry should have. */
+mf_status mf_entry_hash(const mf_line *line, char out[MF_HASH_HEX], mf_err *err);
 
 /* Adds an entry with body (canonical JSON) to the end of our chain and writes its
  * id to id, inside the open group. */

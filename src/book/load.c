@@ -3,10 +3,10 @@
 #include "base/fail.h"
 #include "base/mem.h"
 #include "book/fold.h"
-#include "book/list.h"
 #include "book/load_earlier.h"
 #include "book/refs.h"
 #include "book/tables.h"
+#include "journal/list.h"
 #include <assert.h>
 #include <stdio.h>
 #include <stdlib.h>

@@ -3,9 +3,8 @@
 #define MF_BOOK_ROOM_H
 
 #include "book/db.h"
+#include "journal/line.h"
 #include <mistfold/book.h>
-
-#define MF_DEVICE_MAX 16
 
 struct mf_book {
     mf_db db;

@@ -6,12 +6,12 @@
 
 #include "base/mem.h"
 #include "book/db.h"
+#include "journal/line.h"
 #include <mistfold/kind.h>
 
 /* Columns of every derived table of a kind, before its fields. */
 enum { MF_COL_ENTRY, MF_COL_JOB, MF_COL_AT, MF_COL_WHO, MF_COL_CORRECTION, MF_COL_FIRST_FIELD };
 
-#define MF_KIND_CORRECTION "correction"
 /* The order in which entries were made, as text in ORDER BY. */
 #define MF_ORDER_MADE                                                                              \
     "logged_at, substr(entry, 1, instr(entry, '/') - 1),"                                          \

@@ -24,14 +24,15 @@ only_in '#include <xlsxwriter' '^src/cli/export_xlsx\.c$' "the spreadsheet libra
 only_in '#include <zip' '^src/cli/zip\.c$' "the zip library"
 only_in '#include <sqlite3' '^src/book/' "SQLite"
 only_in '#include "core/' '^src/core/' "core's own headers"
+only_in '#include "journal/' '^src/(journal|book)/' "the journal's own headers"
 only_in '#include "book/' '^src/book/' "the book's own headers"
 only_in '#include "paper/' '^src/paper/' "the paper room's own headers"
 only_in '#include "seal/' '^src/seal/' "the seal room's own headers"
 only_in '#include "cli/' '^src/cli/' "the program's own headers"
-only_in '#include <mistfold/book' '^(src/book/|src/cli/|include/)' "the book"
+only_in '#include <mistfold/book' '^(src/journal/|src/book/|src/cli/|include/)' "the book"
 only_in '#include <mistfold/paper' '^(src/paper/|src/cli/|include/)' "the paper room"
 only_in '#include <mistfold/seal' '^(src/seal/|src/cli/|include/)' "the seal"
-only_in '#include <mistfold/[a-df-z]' '^(src/(core|book|paper|words|cli|seal)/|include/)' "the trade"
+only_in '#include <mistfold/[a-df-z]' '^(src/(core|journal|book|paper|words|cli|seal)/|include/)' "the trade"
 only_in '\b(time|localtime_r|gmtime_r) ?\(' '^src/cli/clock\.c$|^src/seal/' "the clock"
 
 core=$(printf '%s\n' "$ours" | grep '^src/core/')

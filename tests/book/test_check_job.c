@@ -142,7 +142,7 @@ static void a_new_hash_is_found(void **state)
     char *number = strstr(line.body, ":-100"); /* the text is our own copy */
     assert_non_null(number);
     number[2] = '2';
-    assert_int_equal(mf_line_hash(&line, hash, NULL), MF_OK);
+    assert_int_equal(mf_entry_hash(&line, hash, NULL), MF_OK);
     snprintf(sql, sizeof sql,
              "UPDATE entry SET body = replace(body, ':-100', ':-200'), hash = '%s' WHERE seq = 14; "
              "UPDATE reading SET loading_ug_cm2 = -200 WHERE seq = 14",
