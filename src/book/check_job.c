@@ -4,6 +4,7 @@
 #include "book/check.h"
 #include "book/index.h"
 #include "book/mark.h"
+#include "book/touched.h"
 #include <stdio.h>
 #include <string.h>
 
@@ -32,7 +33,7 @@ static mf_status check_new(mf_checker *c, const mf_asked *jobs, mf_mark *mark, m
         mf_line_where(&line, where);
         if (line.job[0] != '\0' && !mf_asked_has(jobs, line.job))
             status = mf_check_line(c, &stmt, &line, where, &body, err);
-        mf_check_link(c, &before, &line, mf_stmt_number(&stmt, 9), where);
+        mf_check_link(c, &before, &line, mf_stmt_number(&stmt, MF_LINE_N_COLUMNS), where);
         mf_body_free(&body);
     }
     mf_stmt_done(&stmt);
@@ -121,7 +122,7 @@ static mf_status check_behind(mf_checker *c, const mf_chain *last, mf_err *err)
         mf_journal_find(&next, &arena, &c->book->db, last->device, last->seq + 1, &found, err);
     if (status == MF_OK && found) {
         mf_line_where(&next, where);
-        status = mf_entry_hash(&next, hash, err);
+        status = mf_entry_hash(c->book, &next, hash, err);
         if (status == MF_OK && strcmp(next.prev, last->hash) != 0)
             mf_fault(c, true, where, "it does not name the hash of the entry before it");
         else if (status == MF_OK && strcmp(next.hash, hash) != 0)
@@ -165,9 +166,7 @@ static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_asked *jobs, c
     mf_line_where(line, where);
     mf_status status = mf_check_line(c, stmt, line, where, &body, err);
     if (status == MF_OK)
-        status = check_links(c, last, line, mf_stmt_number(stmt, 9), where, err);
-    if (status == MF_OK)
-        status = mf_check_row(c, line, where, &body, err);
+        status = check_links(c, last, line, mf_stmt_number(stmt, MF_LINE_N_COLUMNS), where, err);
     bool attachment = has_bytes(jobs, line);
     if (status == MF_OK && attachment)
         status = mf_body_tree(&body, err);
@@ -205,9 +204,9 @@ static mf_status check_entries(mf_checker *c, const mf_asked *jobs, mf_err *err)
 
 static mf_status check_indexes(mf_checker *c, const mf_asked *jobs, mf_err *err)
 {
-    mf_status status = MF_OK;
+    mf_status status = mf_index_check(c, "", err);
     for (size_t i = 0; status == MF_OK && i < jobs->n; i++)
-        status = mf_index_check(c, jobs->id[i], err);
+        status = jobs->id[i][0] == '\0' ? MF_OK : mf_index_check(c, jobs->id[i], err);
     return status;
 }
 
@@ -217,8 +216,6 @@ static mf_status check_jobs(mf_checker *c, const mf_asked *jobs, mf_marks *marks
     if (status == MF_OK)
         status = check_entries(c, jobs, err);
     if (status == MF_OK)
-        status = mf_check_extra(c, jobs, err);
-    if (status == MF_OK)
         status = check_indexes(c, jobs, err);
     c->out->earlier -= c->out->entries; /* of all, those that were read now */
     return status;
@@ -227,9 +224,8 @@ static mf_status check_jobs(mf_checker *c, const mf_asked *jobs, mf_marks *marks
 static mf_status check_all(mf_checker *c, const char *job, mf_marks *marks, mf_err *err)
 {
     mf_asked jobs = {.n = 0};
-    mf_status status = mf_checker_begin(c, err);
-    if (status == MF_OK)
-        status = mf_check_schema(c, err);
+    mf_checker_begin(c);
+    mf_status status = mf_check_schema(c, err);
     if (status == MF_OK)
         status = mf_asked_load(&jobs, c->book, job, err);
     if (status == MF_OK)
@@ -245,7 +241,9 @@ MF_API mf_status mf_book_check_job(mf_book *book, const char *job, mf_book_repor
     mf_checker c = {.book = book, .out = out, .watch = &nobody};
     mf_marks marks = {0};
     bool own = false;
-    mf_status status = mf_snapshot_begin(&own, book, err);
+    mf_status status = mf_touched_settle(book, err);
+    if (status == MF_OK)
+        status = mf_snapshot_begin(&own, book, err);
     if (status == MF_OK)
         status = check_all(&c, job, &marks, err);
     mf_checker_end(&c);

@@ -144,9 +144,15 @@ MF_API mf_status mf_draft_set(mf_draft *draft, const char *name, const char *tex
                               const char *where, mf_day today, mf_err *err)
 {
     const mf_field *field = mf_field_named(draft->kind, name);
-    if (field == NULL)
-        return mf_failf(err, MF_USAGE, where, "", "", "an entry of kind %s has no field %.60s",
-                        draft->kind->name, name);
+    return field != NULL
+               ? mf_draft_put(draft, field, text, unit, where, today, err)
+               : mf_failf(err, MF_USAGE, where, "", "", "an entry of kind %s has no field %.60s",
+                          draft->kind->name, name);
+}
+
+mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text, const char *unit,
+                       const char *where, mf_day today, mf_err *err)
+{
     if (strlen(text) > MAX_TEXT)
         return too_long(where, err);
     mf_buf trimmed = {0};

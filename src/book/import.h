@@ -48,8 +48,6 @@ mf_status mf_import_write(mf_import *in, const mf_draft *draft, size_t row, char
  * and, when all rows are good, finish (NULL = nothing more to do). */
 typedef struct mf_import_work {
     mf_status (*heads)(mf_import *in, void *data, mf_err *err);
-    /* May take a row before a draft is made of it; may be NULL. */
-    mf_status (*fast)(mf_import *in, size_t row, bool *taken, void *data, mf_err *err);
     mf_status (*row)(mf_import *in, mf_draft *draft, size_t row, void *data, mf_err *err);
     mf_status (*finish)(mf_import *in, void *data, mf_err *err);
     void *data;

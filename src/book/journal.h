@@ -8,6 +8,9 @@
 
 /* The columns of a mf_line in their order, for SELECT. */
 #define MF_LINE_COLUMNS "device, seq, logged_at, who, kind, job, body, prev, hash"
+enum { MF_LINE_N_COLUMNS = 9 };
+/* The SELECT of all that a mf_line needs and the rowid behind it. */
+#define MF_LINE_SELECT "SELECT " MF_LINE_COLUMNS ", rowid FROM entry"
 
 /* d (device): every device that made entries, and a NULL; it begins a query. Steps from
  * device to device by the index, without reading the entries between. */
@@ -25,7 +28,7 @@ mf_line mf_line_of_row(mf_stmt *stmt);
 mf_status mf_journal_last(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err);
 
 /* The hash that an entry should have. */
-mf_status mf_entry_hash(const mf_line *line, char out[MF_HASH_HEX], mf_err *err);
+mf_status mf_entry_hash(mf_book *book, const mf_line *line, char out[MF_HASH_HEX], mf_err *err);
 
 /* Adds an entry with body (canonical JSON) to the end of our chain and writes its
  * id to id, inside the open group. */
@@ -33,10 +36,11 @@ mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, co
                             const mf_now *now, char id[MF_ENTRY_ID], int64_t *seq, mf_err *err);
 
 /* Adds an entry as it is, ours or another device's; the guards hold the chain. */
-mf_status mf_journal_insert(mf_db *db, const mf_line *line, mf_err *err);
+mf_status mf_journal_insert(mf_book *book, const mf_line *line, mf_err *err);
 
-/* Reads back what the open group has written and hashes it anew, but for what was read
- * back before: a long import does so as it goes, while its pages are at hand. */
+/* Reads back what the open group has written, but for what was read back before, hashes it
+ * anew and counts it (held.h). A long import does so as it goes, while its pages are at
+ * hand. */
 mf_status mf_journal_read_back(mf_book *book, mf_err *err);
 
 /* A row of the journal that outlives its statement: out's texts are in arena.

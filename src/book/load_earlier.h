@@ -3,6 +3,7 @@
 #define MF_BOOK_LOAD_EARLIER_H
 
 #include "book/room.h"
+#include "journal/fold.h"
 
 /* Whether two jobs may be at one place: letters and digits of address and unit compared
  * without regard to case, everything between them left out; an address that goes on where
@@ -10,7 +11,8 @@
 bool mf_same_place(const char *address, const char *unit, const char *other_address,
                    const char *other_unit);
 
-/* Sets the list earlier of the loaded job; its memory comes from the arena. */
-mf_status mf_load_earlier(mf_book *book, mf_job *job, mf_arena *arena, mf_err *err);
+/* Sets the list earlier of the loaded job; an altered entry of another job at the place
+ * breaks its integrity. */
+mf_status mf_load_earlier(mf_book *book, mf_job_fold *fold, mf_err *err);
 
 #endif

@@ -41,7 +41,8 @@ static void print_report(const mf_cli *cli, const mf_book_report *report)
     printf("faults    %" PRId64 "\n", report->faults);
     printf("head      %s\n", report->head);
     if (report->faults == 0)
-        puts("Every hash and every derived row is what the journal says it must be.");
+        puts("Every hash is right, and every table made from the journal says what the journal "
+             "says.");
 }
 
 mf_status mf_cmd_book_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
@@ -79,7 +80,8 @@ mf_status mf_cmd_book_rebuild(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
         status = mf_book_rebuild(cli->book, &err);
     if (status != MF_OK)
         return mf_cli_fail(&err);
-    puts(cli->json ? "{\"rebuilt\": true}" : "the derived tables were built anew from the journal");
+    puts(cli->json ? "{\"rebuilt\": true}"
+                   : "the views and the tables made from the journal were built anew");
     return MF_OK;
 }
 

@@ -182,11 +182,26 @@ mf_status mf_body_put(void *item, const mf_field *field, const mf_body *body, co
     return put_text(member, field, body, arena, err);
 }
 
+/* Goes on behind a word that is not known here: what stands beside it is read. */
 mf_status mf_body_put_all(void *item, const mf_kind *kind, const mf_body *body, const char *entry,
                           mf_arena *arena, mf_err *err)
 {
-    mf_status status = MF_OK;
-    for (size_t i = 0; status == MF_OK && i < kind->n_fields; i++)
-        status = mf_body_put(item, &kind->fields[i], body, entry, arena, err);
-    return status;
+    mf_err first = {.status = MF_OK};
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        mf_err why = {.status = MF_OK};
+        if (mf_body_put(item, &kind->fields[i], body, entry, arena, &why) != MF_OK &&
+            first.status == MF_OK)
+            first = why;
+    }
+    if (first.status != MF_OK && err != NULL)
+        *err = first;
+    return first.status;
+}
+
+const mf_field *mf_field_at(const mf_kind *kind, size_t offset)
+{
+    for (size_t i = 0; i < kind->n_fields; i++)
+        if (kind->fields[i].offset == offset)
+            return &kind->fields[i];
+    return NULL;
 }

@@ -33,8 +33,11 @@ bool mf_body_bool(const mf_body *body, const char *key, bool *is);
  * MF_SYSTEM, named MF_ERR_UNREAD. */
 mf_status mf_body_put(void *item, const mf_field *field, const mf_body *body, const char *entry,
                       mf_arena *arena, mf_err *err);
-/* All fields of the kind. */
+/* All fields of the kind; the first failure, though the others are set. */
 mf_status mf_body_put_all(void *item, const mf_kind *kind, const mf_body *body, const char *entry,
                           mf_arena *arena, mf_err *err);
+
+/* The first field of the kind whose member starts at offset of its struct. */
+const mf_field *mf_field_at(const mf_kind *kind, size_t offset);
 
 #endif

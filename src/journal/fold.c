@@ -304,6 +304,36 @@ const mf_correction *mf_job_fold_in_force(const mf_job_fold *fold, const char *e
     return NULL;
 }
 
+/* Of the n corrections of one entry, the two that no other replaces whose names come first
+ * and last; false when they end in the same words. */
+static bool contradict(const mf_fold_correction *of, size_t n, const mf_correction *two[2])
+{
+    bool differ = false;
+    two[0] = two[1] = NULL;
+    for (size_t i = 0; i < n; i++) {
+        const mf_correction *it = &of[i].said;
+        if (is_replaced(of, n, &of[i]))
+            continue;
+        differ = differ || (two[0] != NULL && strcmp(two[0]->after, it->after) != 0);
+        if (two[0] == NULL || strcmp(it->src.entry, two[0]->src.entry) < 0)
+            two[0] = it;
+        if (two[1] == NULL || strcmp(it->src.entry, two[1]->src.entry) > 0)
+            two[1] = it;
+    }
+    return differ;
+}
+
+size_t mf_job_fold_contradiction(const mf_job_fold *fold, size_t from, size_t *n,
+                                 const mf_correction *two[2])
+{
+    for (size_t at = from; at < fold->n_corrections; at += *n) {
+        *n = group_at(fold, at);
+        if (contradict(&fold->corrections[at], *n, two))
+            return at;
+    }
+    return fold->n_corrections;
+}
+
 const void *mf_job_fold_item(const mf_job_fold *fold, const mf_kind *kind, size_t at)
 {
     const mf_fold_list *list = &fold->list[list_of(kind)];
@@ -409,12 +439,14 @@ mf_status mf_job_fold_finish(mf_job_fold *fold, mf_err *err)
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count);
     mf_status status = mf_job_fold_correct(fold, err);
-    if (status == MF_OK)
-        status = all_read(fold, err);
-    if (status == MF_OK)
-        status = list_corrections(fold, err);
+    if (status != MF_OK)
+        return status;
+    mf_status unread = all_read(fold, err);
+    status = list_corrections(fold, err);
     for (size_t i = 0; status == MF_OK && i < count && i < MF_KINDS_MAX; i++)
         if (fold->list[i].n > 0)
             list_living(fold, &kinds[i], &fold->list[i]);
-    return status == MF_OK ? mf_list_order_readings(&fold->job, &fold->arena, err) : status;
+    if (status == MF_OK)
+        status = mf_list_order_readings(&fold->job, &fold->arena, err);
+    return status == MF_OK ? unread : status;
 }

@@ -62,9 +62,14 @@ size_t mf_job_fold_count(const mf_job_fold *fold, const mf_kind *kind);
 
 /* Makes the lists of the job, in the order in which the items were made, withdrawn ones left
  * out. After that nothing is added. MF_SYSTEM, named MF_ERR_UNREAD, when what is in force
- * says a word that is not known here. */
+ * says a word that is not known here: the lists stand all the same, without that word. */
 mf_status mf_job_fold_finish(mf_job_fold *fold, mf_err *err);
 
 /* What is in force for an entry: the correction that says it, NULL = the entry itself. */
 const mf_correction *mf_job_fold_in_force(const mf_job_fold *fold, const char *entry, bool firm);
+
+/* The place from which on *n corrections stand that are of one entry, two of them in force at
+ * once and of different words; from = where to look on, fold->n_corrections = there are none. */
+size_t mf_job_fold_contradiction(const mf_job_fold *fold, size_t from, size_t *n,
+                                 const mf_correction *two[2]);
 #endif

@@ -25,35 +25,19 @@ static void add_key(mf_buf *out, const char *key, const char *text)
 
 /* The keys stand in RFC 8785 order; body is canonical already. The view entry_line of a
  * book says the same in SQL. */
-void mf_line_add_head(mf_buf *out, const mf_line *line)
+void mf_line_text(mf_buf *out, const mf_line *line)
 {
     add_key(out, "{\"at\":", line->at);
     mf_buf_text(out, ",\"body\":");
-}
-
-void mf_line_add_middle(mf_buf *out, const mf_line *line)
-{
+    mf_buf_text(out, line->body);
     add_key(out, ",\"device\":", line->device);
     add_key(out, ",\"job\":", line->job);
     add_key(out, ",\"kind\":", line->kind);
-    mf_buf_text(out, ",\"prev\":");
-}
-
-void mf_line_add_tail(mf_buf *out, const mf_line *line)
-{
-    add_key(out, ",\"who\":", line->who);
-    mf_buf_text(out, "}");
-}
-
-void mf_line_text(mf_buf *out, const mf_line *line)
-{
-    mf_line_add_head(out, line);
-    mf_buf_text(out, line->body);
-    mf_line_add_middle(out, line);
-    mf_json_quote(out, line->prev, strlen(line->prev));
+    add_key(out, ",\"prev\":", line->prev);
     mf_buf_text(out, ",\"seq\":");
     mf_buf_number(out, line->seq);
-    mf_line_add_tail(out, line);
+    add_key(out, ",\"who\":", line->who);
+    mf_buf_text(out, "}");
 }
 
 mf_status mf_line_hash(const mf_line *line, const mf_sha256 *by, mf_buf *text,

@@ -30,11 +30,6 @@ typedef struct mf_sha256 {
 /* Appends the canonical line: the RFC 8785 form of {"at","body","device","job","kind",
  * "prev","seq","who"}. */
 void mf_line_text(mf_buf *out, const mf_line *line);
-/* The same in its parts, for whoever writes many that differ in body, prev and seq: head,
- * body, middle, prev in quotes, ,"seq":N, tail. */
-void mf_line_add_head(mf_buf *out, const mf_line *line);
-void mf_line_add_middle(mf_buf *out, const mf_line *line);
-void mf_line_add_tail(mf_buf *out, const mf_line *line);
 /* Its SHA-256. text is room that is used again and again; zero-initialise to start. */
 mf_status mf_line_hash(const mf_line *line, const mf_sha256 *by, mf_buf *text,
                        char out[MF_HASH_HEX], mf_err *err);

@@ -139,7 +139,7 @@ static void the_owner_draws(void **state)
     says(&r, 0, "just the entries of the record");
     run_shell(
         &r, folder,
-        "sqlite3 demo.book \"SELECT capacity, sha256 FROM sealed ORDER BY rowid DESC LIMIT 1\";"
+        "sqlite3 demo.book \"SELECT capacity, sha256 FROM sealed ORDER BY seq DESC LIMIT 1\";"
         " sha256sum < drawn.pdf");
     assert_int_equal(r.status, 0);
     assert_memory_equal(r.out, "owner|", 6);
