@@ -89,9 +89,19 @@ static mf_status check_devices(mf_checker *c, const mf_asked *jobs, mf_marks *ma
 /* ---- the jobs and the firm ---------------------------------------------------------------------
  */
 
+/* A neighbour that was not met, though it is one of those that are read: an index hides it. */
+static void check_hidden(mf_checker *c, const mf_asked *jobs, const mf_line *neighbour)
+{
+    char where[MF_WHERE];
+    mf_line_where(neighbour, where);
+    if (neighbour->job[0] == '\0' || mf_asked_has(jobs, neighbour->job))
+        mf_fault(c, true, where, "the index of the journal does not lead to it");
+}
+
 /* The two links of an entry whose neighbours belong to other jobs, which are not read
  * here: somebody who changes it and computes its hash anew makes the next one wrong. */
-static mf_status check_before(mf_checker *c, const mf_line *line, const char *where, mf_err *err)
+static mf_status check_before(mf_checker *c, const mf_asked *jobs, const mf_line *line,
+                              const char *where, mf_err *err)
 {
     bool found = false;
     mf_arena arena = {0};
@@ -105,12 +115,15 @@ static mf_status check_before(mf_checker *c, const mf_line *line, const char *wh
                  (long long)line->seq - 1);
     else if (status == MF_OK && strcmp(prev.hash, line->prev) != 0)
         mf_fault(c, true, where, "it does not name the hash of the entry before it");
+    if (status == MF_OK && found)
+        check_hidden(c, jobs, &prev);
     mf_arena_free(&arena);
     return status;
 }
 
 /* That there is none behind the last of a device the mark tells (check_mark). */
-static mf_status check_behind(mf_checker *c, const mf_chain *last, mf_err *err)
+static mf_status check_behind(mf_checker *c, const mf_asked *jobs, const mf_chain *last,
+                              mf_err *err)
 {
     char hash[MF_HASH_HEX], where[MF_WHERE];
     bool found = false;
@@ -127,23 +140,24 @@ static mf_status check_behind(mf_checker *c, const mf_chain *last, mf_err *err)
             mf_fault(c, true, where, "it does not name the hash of the entry before it");
         else if (status == MF_OK && strcmp(next.hash, hash) != 0)
             mf_fault(c, true, where, "it was altered: its text does not give its hash");
+        check_hidden(c, jobs, &next);
     }
     mf_arena_free(&arena);
     return status;
 }
 
 /* Entries come in the order of the chains: most stand right behind the one read last. */
-static mf_status check_links(mf_checker *c, mf_chain *last, const mf_line *line, int64_t rowid,
-                             const char *where, mf_err *err)
+static mf_status check_links(mf_checker *c, const mf_asked *jobs, mf_chain *last,
+                             const mf_line *line, int64_t rowid, const char *where, mf_err *err)
 {
     mf_status status = MF_OK;
     if (strcmp(last->device, line->device) == 0 && last->seq + 1 == line->seq) {
         mf_check_link(c, last, line, rowid, where);
         return MF_OK;
     }
-    status = check_behind(c, last, err);
+    status = check_behind(c, jobs, last, err);
     if (status == MF_OK)
-        status = check_before(c, line, where, err);
+        status = check_before(c, jobs, line, where, err);
     snprintf(last->device, sizeof last->device, "%s", line->device);
     last->seq = line->seq;
     last->rowid = rowid;
@@ -166,7 +180,8 @@ static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_asked *jobs, c
     mf_line_where(line, where);
     mf_status status = mf_check_line(c, stmt, line, where, &body, err);
     if (status == MF_OK)
-        status = check_links(c, last, line, mf_stmt_number(stmt, MF_LINE_N_COLUMNS), where, err);
+        status =
+            check_links(c, jobs, last, line, mf_stmt_number(stmt, MF_LINE_N_COLUMNS), where, err);
     bool attachment = has_bytes(jobs, line);
     if (status == MF_OK && attachment)
         status = mf_body_tree(&body, err);
@@ -199,7 +214,7 @@ static mf_status check_entries(mf_checker *c, const mf_asked *jobs, mf_err *err)
         status = check_one(c, &stmt, jobs, &line, &last, err);
     }
     mf_stmt_done(&stmt);
-    return status == MF_OK ? check_behind(c, &last, err) : status;
+    return status == MF_OK ? check_behind(c, jobs, &last, err) : status;
 }
 
 static mf_status check_indexes(mf_checker *c, const mf_asked *jobs, mf_err *err)

@@ -92,9 +92,8 @@ static bool is_meant(const mf_component_query *query, const mf_component *c)
 
 /* Calls for the next component of the opening, from *at on; NULL = there is none left. */
 static const mf_component *next_of_opening(const mf_component_query *query, const mf_job_fold *fold,
-                                           size_t *at)
+                                           const mf_kind *kind, size_t *at)
 {
-    const mf_kind *kind = mf_kind_named("component");
     for (size_t n = mf_job_fold_count(fold, kind); *at < n;) {
         const mf_component *c = mf_job_fold_item(fold, kind, (*at)++);
         if (c != NULL && strcmp(c->opening, query->opening) == 0)
@@ -106,9 +105,10 @@ static const mf_component *next_of_opening(const mf_component_query *query, cons
 /* What the opening has, for who named none of it. */
 static void add_list(mf_buf *out, const mf_component_query *query, const mf_job_fold *fold)
 {
+    const mf_kind *kind = mf_kind_named("component");
     size_t at = 0;
     const mf_component *c;
-    while ((c = next_of_opening(query, fold, &at)) != NULL)
+    while ((c = next_of_opening(query, fold, kind, &at)) != NULL)
         mf_buf_printf(out, "%s%s %s (%s)", out->len == 0 ? "it has: " : ", ", side_of(c),
                       type_of(c), c->id);
     if (out->len == 0)
@@ -157,13 +157,14 @@ static void check_words(const mf_component_query *query, mf_component_answer *ou
 
 static mf_status by_place(const mf_component_query *query, mf_component_answer *out, mf_err *err)
 {
+    const mf_kind *kind = mf_kind_named("component");
     const mf_job_fold *fold = NULL;
     const mf_component *c;
     char shown[60];
     size_t at = 0;
     int count = 0;
     mf_status status = mf_known_fold(&fold, query->book, query->job, err);
-    while (status == MF_OK && (c = next_of_opening(query, fold, &at)) != NULL)
+    while (status == MF_OK && (c = next_of_opening(query, fold, kind, &at)) != NULL)
         if (is_meant(query, c) && count++ == 0)
             snprintf(out->id, sizeof out->id, "%s", c->id);
     if (status != MF_OK || count == 1)
