@@ -18,7 +18,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* ---- derived tables ------------------------------------------------------------------ */
+/* ---- what is made from the journal --------------------------------------------------- */
 
 static mf_status refill(mf_book *book, mf_err *err)
 {

@@ -8,24 +8,27 @@
 #include <stdio.h>
 #include <string.h>
 
-static const mf_field *field_of(size_t offset)
+/* Where a component says what is asked about; looked up once a query. */
+typedef struct said_by {
+    const mf_kind *kind;
+    const mf_field *side, *type;
+} said_by;
+
+static said_by component_fields(void)
 {
-    return mf_field_at(mf_kind_named("component"), offset);
+    const mf_kind *kind = mf_kind_named("component");
+    return (said_by){kind, mf_field_at(kind, offsetof(mf_component, side)),
+                     mf_field_at(kind, offsetof(mf_component, type))};
 }
 
-static const char *const *sides(void)
+static const char *side_of(const said_by *by, const mf_component *c)
 {
-    return field_of(offsetof(mf_component, side))->choices;
+    return by->side->choices[c->side];
 }
 
-static const char *side_of(const mf_component *c)
+static const char *type_of(const said_by *by, const mf_component *c)
 {
-    return sides()[c->side];
-}
-
-static const char *type_of(const mf_component *c)
-{
-    return mf_field_at(mf_kind_named("component"), offsetof(mf_component, type))->choices[c->type];
+    return by->type->choices[c->type];
 }
 
 static void wrong(mf_component_answer *out, mf_component_part part, const char *why,
@@ -58,9 +61,10 @@ static mf_status no_such(const mf_component_query *query, mf_component_answer *o
 
 /* ---- by id ------------------------------------------------------------------------------ */
 
-static mf_status by_id(const mf_component_query *query, mf_component_answer *out, mf_err *err)
+static mf_status by_id(const mf_component_query *query, const said_by *by, mf_component_answer *out,
+                       mf_err *err)
 {
-    const mf_kind *kind = mf_kind_named("component");
+    const mf_kind *kind = by->kind;
     const mf_job_fold *fold = NULL;
     const mf_component *row = NULL;
     mf_status status = mf_known_fold(&fold, query->book, query->job, err);
@@ -70,7 +74,7 @@ static mf_status by_id(const mf_component_query *query, mf_component_answer *out
         row = c != NULL && strcmp(c->id, query->component) == 0 ? c : NULL;
     }
     bool other_side =
-        row != NULL && query->side[0] != '\0' && !mf_same_but_case(query->side, side_of(row));
+        row != NULL && query->side[0] != '\0' && !mf_same_but_case(query->side, side_of(by, row));
     if (row != NULL)
         snprintf(out->id, sizeof out->id, "%s", row->id);
     if (status == MF_OK && row == NULL)
@@ -84,10 +88,11 @@ static mf_status by_id(const mf_component_query *query, mf_component_answer *out
 
 /* ---- by opening, type and side ------------------------------------------------------------ */
 
-static bool is_meant(const mf_component_query *query, const mf_component *c)
+static bool is_meant(const mf_component_query *query, const said_by *by, const mf_component *c)
 {
-    return mf_same_but_case(query->side, side_of(c)) &&
-           (mf_same_but_case(query->component, type_of(c)) || strcmp(query->component, c->id) == 0);
+    return mf_same_but_case(query->side, side_of(by, c)) &&
+           (mf_same_but_case(query->component, type_of(by, c)) ||
+            strcmp(query->component, c->id) == 0);
 }
 
 /* Calls for the next component of the opening, from *at on; NULL = there is none left. */
@@ -103,14 +108,14 @@ static const mf_component *next_of_opening(const mf_component_query *query, cons
 }
 
 /* What the opening has, for who named none of it. */
-static void add_list(mf_buf *out, const mf_component_query *query, const mf_job_fold *fold)
+static void add_list(mf_buf *out, const mf_component_query *query, const said_by *by,
+                     const mf_job_fold *fold)
 {
-    const mf_kind *kind = mf_kind_named("component");
     size_t at = 0;
     const mf_component *c;
-    while ((c = next_of_opening(query, fold, kind, &at)) != NULL)
-        mf_buf_printf(out, "%s%s %s (%s)", out->len == 0 ? "it has: " : ", ", side_of(c),
-                      type_of(c), c->id);
+    while ((c = next_of_opening(query, fold, by->kind, &at)) != NULL)
+        mf_buf_printf(out, "%s%s %s (%s)", out->len == 0 ? "it has: " : ", ", side_of(by, c),
+                      type_of(by, c), c->id);
     if (out->len == 0)
         mf_buf_text(out, "log its components first");
 }
@@ -133,10 +138,11 @@ static void no_component(mf_component_answer *out)
           "write the component, or calibration", "the component is missing");
 }
 
-static void check_words(const mf_component_query *query, mf_component_answer *out)
+static void check_words(const mf_component_query *query, const said_by *by,
+                        mf_component_answer *out)
 {
     char mend[120] = "write";
-    const char *const *known = sides();
+    const char *const *known = by->side->choices;
     if (query->component[0] == '\0') {
         no_component(out);
         return;
@@ -155,24 +161,24 @@ static void check_words(const mf_component_query *query, mf_component_answer *ou
         wrong(out, MF_PART_SIDE, "an opening has two sides", mend, "\"%s\" is no side", shown);
 }
 
-static mf_status by_place(const mf_component_query *query, mf_component_answer *out, mf_err *err)
+static mf_status by_place(const mf_component_query *query, const said_by *by,
+                          mf_component_answer *out, mf_err *err)
 {
-    const mf_kind *kind = mf_kind_named("component");
     const mf_job_fold *fold = NULL;
     const mf_component *c;
     char shown[60];
     size_t at = 0;
     int count = 0;
     mf_status status = mf_known_fold(&fold, query->book, query->job, err);
-    while (status == MF_OK && (c = next_of_opening(query, fold, kind, &at)) != NULL)
-        if (is_meant(query, c) && count++ == 0)
+    while (status == MF_OK && (c = next_of_opening(query, fold, by->kind, &at)) != NULL)
+        if (is_meant(query, by, c) && count++ == 0)
             snprintf(out->id, sizeof out->id, "%s", c->id);
     if (status != MF_OK || count == 1)
         return status;
     mf_buf list = {0};
     mf_utf8_show(shown, sizeof shown, query->component);
     if (count == 0) {
-        add_list(&list, query, fold);
+        add_list(&list, query, by, fold);
         wrong(out, MF_PART_COMPONENT, "a reading belongs to one component", mf_buf_str(&list),
               "the opening has no component \"%s\" on this side", shown);
     } else {
@@ -186,16 +192,17 @@ static mf_status by_place(const mf_component_query *query, mf_component_answer *
 
 mf_status mf_component_of(const mf_component_query *query, mf_component_answer *out, mf_err *err)
 {
+    const said_by by = component_fields();
     *out = (mf_component_answer){.why = ""};
     if (query->opening[0] == '\0') {
         if (query->component[0] != '\0')
-            return by_id(query, out, err);
+            return by_id(query, &by, out, err);
         no_component(out);
         return MF_OK;
     }
     mf_status status = check_opening(query, out, err);
     if (status != MF_OK || out->what[0] != '\0')
         return status;
-    check_words(query, out);
-    return out->what[0] != '\0' ? MF_OK : by_place(query, out, err);
+    check_words(query, &by, out);
+    return out->what[0] != '\0' ? MF_OK : by_place(query, &by, out, err);
 }

@@ -13,7 +13,7 @@ enum { VALUE_MAX = 32 * 1024 * 1024, SQL_MAX = 1024 * 1024 };
 /* ---- the connection --------------------------------------------------------------- */
 
 /* The presence of this function is what lets our connection, and no other, write
- * to the derived tables: their guard triggers call it (tables.c). */
+ * to the tables made from the journal: their guards call it (tables.c). */
 static void may_write(sqlite3_context *context, int n, sqlite3_value **values)
 {
     (void)n;

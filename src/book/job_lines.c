@@ -43,11 +43,12 @@ static mf_status take(mf_job_fold *fold, mf_book *book, mf_stmt *stmt, mf_job_re
     const char *fault = NULL;
     mf_line line = mf_line_of_row(stmt);
     int64_t rowid = mf_stmt_number(stmt, MF_LINE_N_COLUMNS);
-    mf_status status = mf_line_fault(book, stmt, &line, &fault, err);
+    bool wanted = mf_job_fold_wants(fold, &line);
+    mf_status status = wanted ? mf_line_fault(book, stmt, &line, &fault, err) : MF_OK;
     read->n++;
     read->unread += fault != NULL || rowid <= read->last;
     read->last = rowid;
-    return status == MF_OK ? mf_job_fold_add(fold, &line, err) : status;
+    return status == MF_OK && wanted ? mf_job_fold_add(fold, &line, err) : status;
 }
 
 mf_status mf_job_lines(mf_job_fold *fold, mf_book *book, const char *job, mf_job_read *read,

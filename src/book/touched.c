@@ -3,6 +3,7 @@
 #include "base/fail.h"
 #include "book/index.h"
 #include "book/journal.h"
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -64,10 +65,13 @@ mf_status mf_touch(mf_book *book, const char *job, const char *kind, bool correc
     if (status != MF_OK)
         return status;
     mf_touched *last = &book->touched[book->n_touched - 1];
+    last->done = false;
     last->corrected = last->corrected || corrected;
+    if (strcmp(last->kind, kind) == 0)
+        return MF_OK;
+    snprintf(last->kind, sizeof last->kind, "%s", kind);
     last->index = last->index || any || mf_index_wants(kind);
     last->others = last->others || any || mf_settled_bears(kind);
-    last->done = false;
     return MF_OK;
 }
 

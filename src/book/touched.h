@@ -6,10 +6,10 @@
 #include "book/room.h"
 
 typedef struct mf_touched {
-    char *job;
-    bool corrected;     /* something was */
-    bool index, others; /* its rows may be others; other jobs at its address may be judged anew */
-    bool done;          /* the tables know, unless what they were told is taken back */
+    char *job, kind[24]; /* the kind of its last entry */
+    bool corrected;      /* something was */
+    bool index, others;  /* its rows may be others; other jobs at its address may be judged anew */
+    bool done;           /* the tables know, unless what they were told is taken back */
 } mf_touched;
 
 /* An entry of this kind came into job, or a correction of one; the kind correction is for one

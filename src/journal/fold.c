@@ -183,16 +183,24 @@ static mf_status add_correction(mf_job_fold *fold, const mf_line *line, mf_err *
     return status;
 }
 
-mf_status mf_job_fold_add(mf_job_fold *fold, const mf_line *line, mf_err *err)
+bool mf_job_fold_wants(mf_job_fold *fold, const mf_line *line)
 {
     if (line->job[0] != '\0' && strcmp(line->job, fold->job.id) != 0)
+        return false;
+    if (strcmp(line->kind, MF_KIND_CORRECTION) == 0)
+        return true;
+    if (fold->last == NULL || strcmp(fold->last->name, line->kind) != 0)
+        fold->last = mf_kind_named(line->kind);
+    return fold->wanted == NULL || (fold->last != NULL && fold->wanted(fold->last));
+}
+
+mf_status mf_job_fold_add(mf_job_fold *fold, const mf_line *line, mf_err *err)
+{
+    if (!mf_job_fold_wants(fold, line))
         return MF_OK;
     if (strcmp(line->kind, MF_KIND_CORRECTION) == 0)
         return add_correction(fold, line, err);
-    const mf_kind *kind = mf_kind_named(line->kind);
-    if (fold->wanted != NULL && (kind == NULL || !fold->wanted(kind)))
-        return MF_OK;
-    return add_typed(fold, line, kind, err);
+    return add_typed(fold, line, fold->last, err);
 }
 
 /* ---- what is in force ------------------------------------------------------------------ */

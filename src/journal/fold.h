@@ -45,13 +45,16 @@ typedef struct mf_job_fold {
     size_t n_corrections, cap_corrections;
     mf_correction *corrected; /* the list of the job */
     const char *at, *who;     /* of the entry added last */
+    const mf_kind *last;      /* the kind that was asked for last */
 } mf_job_fold;
 
 /* Begins with no entry; NULL when memory ran out. job "" is the firm alone. */
 mf_job_fold *mf_job_fold_new(const char *job, bool (*wanted)(const mf_kind *kind));
 void mf_job_fold_free(mf_job_fold *fold);
 
-/* Adds an entry of the job or of the firm; one of elsewhere is left out. */
+/* Whether it takes an entry in: one of the job or of the firm, of a kind that is wanted. */
+bool mf_job_fold_wants(mf_job_fold *fold, const mf_line *line);
+/* Adds it, or leaves it out. */
 mf_status mf_job_fold_add(mf_job_fold *fold, const mf_line *line, mf_err *err);
 
 /* Brings the items up to date with the corrections so far; more entries may follow. */
