@@ -276,12 +276,6 @@ void mf_stmt_text(mf_stmt *stmt, int at, const char *text)
         stmt->failed = true;
 }
 
-void mf_stmt_piece(mf_stmt *stmt, int at, const char *text, size_t len)
-{
-    if (sqlite3_bind_text64(stmt->handle, at, text, len, SQLITE_STATIC, SQLITE_UTF8) != SQLITE_OK)
-        stmt->failed = true;
-}
-
 void mf_stmt_int(mf_stmt *stmt, int at, int64_t number)
 {
     if (sqlite3_bind_int64(stmt->handle, at, number) != SQLITE_OK)
@@ -314,12 +308,6 @@ mf_status mf_stmt_run(mf_stmt *stmt, mf_err *err)
         status = mf_stmt_step(stmt, &row, err);
     sqlite3_reset(stmt->handle);
     return status;
-}
-
-void mf_stmt_again(mf_stmt *stmt)
-{
-    sqlite3_reset(stmt->handle);
-    sqlite3_clear_bindings(stmt->handle);
 }
 
 const char *mf_stmt_column(mf_stmt *stmt, int at)

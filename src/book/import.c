@@ -14,7 +14,8 @@
 
 /* ---- places ---------------------------------------------------------------------------- */
 
-void mf_import_where(const mf_import *in, size_t row, size_t column, char out[160])
+/* Where a row is: "name:line", with a column "name:line, column Head". */
+static void where_is(const mf_import *in, size_t row, size_t column, char out[160])
 {
     char head[48];
     if (column == MF_NO_COLUMN || column >= in->csv.rows[0].n_cells) {
@@ -29,7 +30,7 @@ mf_status mf_import_refuse(const mf_import *in, size_t row, size_t column, const
                            const char *why, const char *mend, mf_err *err)
 {
     char where[160];
-    mf_import_where(in, row, column, where);
+    where_is(in, row, column, where);
     return mf_fail(err, MF_INPUT, where, what, why, mend);
 }
 
@@ -72,7 +73,7 @@ mf_status mf_import_set(mf_import *in, mf_draft *draft, const mf_field *field, s
         return MF_OK;
     mf_status status = mf_draft_put(draft, field, text, unit, "", in->now->today, err);
     if (status != MF_OK && err != NULL)
-        mf_import_where(in, row, column, err->where);
+        where_is(in, row, column, err->where);
     return status;
 }
 
@@ -84,7 +85,7 @@ mf_status mf_import_write(mf_import *in, const mf_draft *draft, size_t row, char
     const mf_field *bad = NULL;
     mf_status status = mf_write_row(in->book, draft, in->job, in->now, "", id, &bad, err);
     if (status != MF_OK && err != NULL && (bad != NULL || err->where[0] == '\0'))
-        mf_import_where(in, row, bad == NULL ? MF_NO_COLUMN : column_of(in, bad), err->where);
+        where_is(in, row, bad == NULL ? MF_NO_COLUMN : column_of(in, bad), err->where);
     return status;
 }
 

@@ -23,8 +23,6 @@ typedef struct mf_import {
 
 #define MF_NO_COLUMN SIZE_MAX
 
-/* Where a row is: "name:line", with a column "name:line, column Head". */
-void mf_import_where(const mf_import *in, size_t row, size_t column, char out[160]);
 mf_status mf_import_refuse(const mf_import *in, size_t row, size_t column, const char *what,
                            const char *why, const char *mend, mf_err *err);
 

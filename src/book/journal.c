@@ -39,7 +39,8 @@ mf_line mf_line_of_row(mf_stmt *stmt)
 
 /* ---- adding ----------------------------------------------------------------------------- */
 
-mf_status mf_journal_last(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err)
+/* seq and hash of our last entry; 0 and zeros before the first. */
+static mf_status last_of_ours(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err)
 {
     mf_stmt stmt;
     bool row = false;
@@ -119,7 +120,7 @@ mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, co
                             const mf_now *now, char id[MF_ENTRY_ID], int64_t *seq, mf_err *err)
 {
     char prev[MF_HASH_HEX], hash[MF_HASH_HEX];
-    mf_status status = mf_journal_last(book, seq, prev, err);
+    mf_status status = last_of_ours(book, seq, prev, err);
     *seq += 1;
     mf_line line = {book->device, *seq, now->at, now->who, kind, job, body, prev, hash};
     if (status == MF_OK)

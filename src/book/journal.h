@@ -24,9 +24,6 @@ enum { MF_LINE_N_COLUMNS = 9 };
  * long as the row does. */
 mf_line mf_line_of_row(mf_stmt *stmt);
 
-/* seq and hash of our last entry; 0 and zeros before the first. */
-mf_status mf_journal_last(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err);
-
 /* The hash that an entry should have. */
 mf_status mf_entry_hash(mf_book *book, const mf_line *line, char out[MF_HASH_HEX], mf_err *err);
 

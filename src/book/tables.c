@@ -10,7 +10,8 @@
 
 /* ---- the SQL ------------------------------------------------------------------------ */
 
-void mf_sql_name(mf_buf *out, const char *name)
+/* Appends "name" in SQL quotes. */
+static void sql_name(mf_buf *out, const char *name)
 {
     mf_buf_text(out, "\"");
     if (strchr(name, '"') == NULL) {
@@ -94,14 +95,14 @@ static const char correction_sql[] =
 static void add_field(mf_buf *out, const mf_field *field)
 {
     mf_buf_printf(out, "  , json_extract(body, '$.%s') AS ", field->name);
-    mf_sql_name(out, field->name);
+    sql_name(out, field->name);
     add_comment(out, field->doc == NULL ? "" : field->doc);
 }
 
 static void add_kind(mf_buf *out, const mf_kind *kind)
 {
     mf_buf_text(out, "CREATE VIEW ");
-    mf_sql_name(out, kind->name);
+    sql_name(out, kind->name);
     mf_buf_text(out, " AS");
     add_comment(out, kind->doc == NULL ? "" : kind->doc);
     mf_buf_text(out, "  SELECT entry -- the entry that says it: device/seq\n"
@@ -241,7 +242,7 @@ static mf_status drop(mf_db *db, const char *name, mf_err *err)
     mf_buf sql = {0};
     mf_status status = is_view(db, name, &view, err);
     mf_buf_text(&sql, view ? "DROP VIEW IF EXISTS " : "DROP TABLE IF EXISTS ");
-    mf_sql_name(&sql, name);
+    sql_name(&sql, name);
     if (status == MF_OK)
         status = sql.failed ? mf_fail_memory(err) : mf_db_exec(db, sql.data, err);
     mf_buf_free(&sql);

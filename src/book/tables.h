@@ -9,9 +9,6 @@
 #include "book/db.h"
 #include <mistfold/kind.h>
 
-/* Appends "name" in SQL quotes. */
-void mf_sql_name(mf_buf *out, const char *name);
-
 /* Appends the SQL that makes all of them, their indexes and guards. */
 void mf_tables_sql(mf_buf *out);
 

@@ -27,10 +27,8 @@ typedef struct mf_sha256 {
     void *data;
 } mf_sha256;
 
-/* Appends the canonical line: the RFC 8785 form of {"at","body","device","job","kind",
- * "prev","seq","who"}. */
-void mf_line_text(mf_buf *out, const mf_line *line);
-/* Its SHA-256. text is room that is used again and again; zero-initialise to start. */
+/* The SHA-256 of its canonical line, the RFC 8785 form of {"at","body","device","job","kind",
+ * "prev","seq","who"}. text is room that is used again and again; zero-initialise to start. */
 mf_status mf_line_hash(const mf_line *line, const mf_sha256 *by, mf_buf *text,
                        char out[MF_HASH_HEX], mf_err *err);
 
