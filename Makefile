@@ -227,7 +227,7 @@ locale-run: $(B)/mistfold $(B)/tests/preload/locale.so $(COMMA) $(LOCALE_TESTS)
 
 # How much of the judgement and of the book the tests run through, with the bounds of
 # tests/coverage.sh. The report is build/coverage.txt, by file.
-COVER_TESTS := $(filter $(B)/tests/core/% $(B)/tests/book/% $(B)/tests/words/% $(B)/tests/fuzz/% \
+COVER_TESTS := $(filter $(B)/tests/core/% $(B)/tests/journal/% $(B)/tests/book/% $(B)/tests/words/% $(B)/tests/fuzz/% \
                  $(B)/tests/cli/test_testing $(B)/tests/cli/test_office $(B)/tests/cli/test_bundle,$(TEST_BIN))
 coverage: deps-test
 	@sh src/gen/deps.sh $(DEPS_COVER)
