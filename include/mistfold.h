@@ -8,10 +8,12 @@
 #ifndef MISTFOLD_H
 #define MISTFOLD_H
 
+#include <mistfold/area.h>
 #include <mistfold/assisted.h>
 #include <mistfold/audit.h>
 #include <mistfold/book.h>
 #include <mistfold/clean.h>
+#include <mistfold/cleared.h>
 #include <mistfold/contain.h>
 #include <mistfold/day.h>
 #include <mistfold/dust.h>
@@ -36,6 +38,7 @@
 #include <mistfold/schedule.h>
 #include <mistfold/seal.h>
 #include <mistfold/special.h>
+#include <mistfold/stamp.h>
 #include <mistfold/told.h>
 #include <mistfold/units.h>
 #include <mistfold/words.h>

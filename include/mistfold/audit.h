@@ -7,9 +7,9 @@
  * findings: ids and numbers, no words. The words are in forms/ as
  *   req.<requirement id>       the requirement in plain words
  *   next.<requirement id>      what to do when it is lacking
- *   why.<reason name>          what was found, with {s} the subject, {t} what is quoted or
- *                              named beside it, {d1} {d2} days, {n1} {n2} numbers in the
- *                              finding's unit, {e} {o} the entries evidence and other, {f}
+ *   why.<reason name>          what was found, with {s} the subject, {u} its unit, {t} what is
+ *                              quoted or named beside it, {d1} {d2} days, {n1} {n2} numbers in
+ *                              the finding's unit, {e} {o} the entries evidence and other, {f}
  *                              the field
  * Sources: 40 CFR 745.82-745.90, each row naming its own.
  */
@@ -74,6 +74,7 @@ typedef struct mf_finding {
     const char *told;     /* words somebody wrote, or the id of a second thing; "" = none */
     const char *other;    /* entry id of a second entry of the same thing, "" = none */
     const char *field;    /* option of the first field in which the two differ, "" = none */
+    const char *in_unit;  /* unit of a multi-unit building that it is about; "" = of none */
     mf_day d1, d2;
     int64_t n1, n2;        /* MF_NUM_NONE when not used */
     mf_unit unit;          /* of n1 and n2 */

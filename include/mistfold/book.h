@@ -52,9 +52,14 @@ MF_API mf_status mf_book_new(mf_book **out, const char *path, const char *device
 /* Opens a book. Fails MF_INPUT when there is none or it is no book or of a newer
  * schema, MF_SYSTEM when it is locked, unreadable or damaged. A book that was
  * only opened is not changed, except that one of an older schema is brought to this one and
- * views and tables that another version made from the journal are made anew. */
+ * views and tables that another version made from the journal are made anew. One that cannot
+ * be written is opened, too (mf_book_is_read_only); MF_SYSTEM when it changes while it is read. */
 MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err);
 MF_API void mf_book_close(mf_book *book);
+
+/* Whether the book was opened though its file, its folder or its disk cannot be written: it
+ * is read whole into memory then, answers as any other, and what would write fails MF_SYSTEM. */
+MF_API bool mf_book_is_read_only(const mf_book *book);
 
 /* ---- writing --------------------------------------------------------------- */
 
@@ -215,6 +220,22 @@ MF_API mf_status mf_book_attach(mf_book *book, const mf_attach_ask *ask, const m
  * when they do not give their SHA-256 any more, MF_INPUT when there are none. */
 MF_API mf_status mf_book_attached(mf_book *book, const char *sha256, mf_bytes *out, mf_err *err);
 
+/* ---- whose seals the book stands by ------------------------------------------------------ */
+
+/* What a book knows of a key: an entry of kind known_key or sealed that names it. */
+typedef struct mf_key_known {
+    bool known, fits; /* fits: also in the capacity that was asked for */
+    char entry[MF_ENTRY_ID], person[64];
+    char capacity[64]; /* in which it is known */
+} mf_key_known;
+
+/* By the fingerprint of its certificate. capacity is renovator, firm or owner; "" = any. */
+MF_API mf_status mf_book_key(mf_book *book, const char *fingerprint, const char *capacity,
+                             mf_key_known *out, mf_err *err);
+/* The fingerprint of another known key, not but, of a person of that name; "" = none. */
+MF_API mf_status mf_book_key_of_name(mf_book *book, const char *name, const char *but,
+                                     char out[MF_HASH_HEX], mf_err *err);
+
 /* ---- proving --------------------------------------------------------------------- */
 
 typedef struct mf_book_report {
@@ -223,13 +244,17 @@ typedef struct mf_book_report {
         faults; /* entries, or rows of the tables over all jobs, that are not what they should be */
     char first[320]; /* the first fault in words: entry, field, what */
     char head[MF_HASH_HEX];
-    int64_t unknown;  /* entries of kinds this version does not know: kept, in no view */
-    int64_t contents; /* attachments whose bytes were hashed */
-    int64_t earlier;  /* mf_book_check_job: entries not read now, checked at an earlier time */
+    int64_t unknown;      /* entries of kinds this version does not know: kept, in no view */
+    int64_t contents;     /* attachments whose bytes were hashed */
+    int64_t seals;        /* mf_book_check: logged seals whose heads were looked for */
+    int64_t heads_untold; /* of them: over entries that are not here, or that are not said and
+                           * there are several devices */
+    int64_t earlier;      /* mf_book_check_job: entries not read now, checked at an earlier time */
 } mf_book_report;
 
 /* Recomputes every hash and chain, compares the tables over all jobs with what the
- * journal gives and hashes every attachment. MF_OK = unaltered, MF_NO = faults
+ * journal gives, hashes every attachment, and looks for the head of every paper that was
+ * sealed among those the book had before. MF_OK = unaltered, MF_NO = faults
  * (out and err say which), MF_SYSTEM = could not be read. */
 MF_API mf_status mf_book_check(mf_book *book, mf_book_report *out, mf_err *err);
 
@@ -271,21 +296,32 @@ MF_API mf_status mf_book_copy(mf_book *book, const char *path, const char *devic
                               const mf_watch *watch, mf_err *err);
 
 typedef struct mf_merge_report {
-    int64_t read;           /* entries of the other book */
-    int64_t added;          /* of them not here before */
-    int64_t contents;       /* attachments added */
-    int64_t contradictions; /* entries with corrections that contradict each other */
-    int64_t doubles;        /* added entries whose id another entry has too */
+    int64_t read;               /* entries of the other book */
+    int64_t added;              /* of them not here before */
+    int64_t contents;           /* attachments added */
+    int64_t contradictions;     /* entries with corrections that contradict each other */
+    int64_t doubles;            /* added entries whose id another entry has too */
+    int64_t own;                /* added entries under the name of this very device */
+    char adoption[MF_ENTRY_ID]; /* the entry that says why those were taken over; "" = none */
 } mf_merge_report;
+
+/* Who takes over entries under this device's own name, and why. */
+typedef struct mf_adopt {
+    const char *reason;
+    const mf_now *now;
+} mf_adopt;
 
 /* Takes over every entry and attachment of the book at path that is not here
  * yet, all or nothing. Which tables come of it depends on the set of entries
  * alone, not on the order of merges. The other book is not changed. Refuses
  * (MF_INPUT) another book that was altered, or that says something else in an
- * entry which is here: nothing that was logged is rewritten. watch->note is told
- * every contradiction and double. */
-MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_watch *watch,
-                               mf_merge_report *out, mf_err *err);
+ * entry which is here: nothing that was logged is rewritten. Entries of this device's
+ * own that are not here were made by a copy that was gone on with, or forged, or this book
+ * was put back to an earlier state: refused (MF_INPUT) unless adopt says why they are taken
+ * over, which is logged with the head from before. watch->note is told every contradiction
+ * and double. adopt and watch may be NULL. */
+MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *adopt,
+                               const mf_watch *watch, mf_merge_report *out, mf_err *err);
 
 /* ---- intake of an XRF export --------------------------------------------------------- */
 

@@ -9,7 +9,7 @@
  * There is no third wet wipe, and the dry wipe is not compared. A surface that
  * passed stays passed. A visual inspection that finds dust sends the area back
  * to the start. The second wet wipe needs a new cloth on a floor or countertop;
- * a fresh fold of the same cloth will do on a sill.
+ * a fresh fold of the same cloth will do on a sill. The dry cloth is a new one.
  */
 #ifndef MISTFOLD_CLEAN_H
 #define MISTFOLD_CLEAN_H

@@ -98,6 +98,9 @@ MF_API const char *mf_ground_name(mf_ground ground);
 MF_API bool mf_ground_wants_words(mf_ground ground);
 /* Whether there is any ground on which the step may be left out. */
 MF_API bool mf_step_may_skip(const mf_step *step);
+/* Whether somebody's own words may do in place of a ground: not for sheeting, which is excused
+ * only where it is impossible, and whoever leaves it out must say that. */
+MF_API bool mf_step_takes_words(const mf_step *step);
 /* The row of that ground in the list of the step; NULL when it is not in it. */
 MF_API const mf_step_ground *mf_step_ground_of(const mf_step *step, mf_ground ground);
 
@@ -119,6 +122,10 @@ MF_API bool mf_step_contradicted(const mf_job *job, const mf_area *area, const m
  * that tick, or NULL. */
 MF_API mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const mf_step *step,
                                    const mf_tick **tick);
+
+/* As it stood at the end of a day; MF_DAY_NONE = by all that is logged. */
+MF_API mf_step_state mf_step_judge_by(const mf_job *job, const mf_area *area, const mf_step *step,
+                                      mf_day day, const mf_tick **tick);
 
 /* The state that a tick which marks the step not needed would give it. */
 MF_API mf_step_state mf_step_judge_skipped(const mf_job *job, const mf_area *area,

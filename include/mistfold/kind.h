@@ -48,10 +48,11 @@ typedef enum mf_field_type {
 } mf_field_type;
 
 enum {
-    MF_F_NEEDED = 1,   /* must be given */
-    MF_F_KEY = 2,      /* the id of the thing: unique within the job (or the firm) */
-    MF_F_PAST = 4,     /* a date that cannot lie in the future */
-    MF_F_QUALIFIED = 8 /* LOADING, DUST: ">" and "<" are kept in the field named qualifier */
+    MF_F_NEEDED = 1,    /* must be given */
+    MF_F_KEY = 2,       /* the id of the thing: unique within the job (or the firm) */
+    MF_F_PAST = 4,      /* a date that cannot lie in the future */
+    MF_F_QUALIFIED = 8, /* LOADING, DUST: ">" and "<" are kept in the field named qualifier */
+    MF_F_LONG = 16      /* TEXT of a machine: up to 64 KiB instead of 4000 bytes */
 };
 
 typedef struct mf_field {

@@ -152,9 +152,12 @@ MF_API bool mf_opening_replaced(const mf_job *job, const mf_opening *opening);
  * neither listed nor said to be absent: how many, and the first one's word. Nobody has said
  * of them whether they are painted, so they free no job. */
 typedef struct mf_unlisted_parts {
-    const mf_opening *opening; /* the first with such parts; NULL = there is none */
-    const char *part;          /* word of mf_component_type; "" = no part at all is listed */
+    const mf_opening *opening; /* the first with such parts; NULL = there is none, or none is
+                                  listed of the kind that the work replaces */
+    const char *part;          /* word of mf_component_type; "" = no part at all is listed; without
+                                  an opening: "window" or "door" */
     int64_t n;
+    bool kept; /* the first one is a sash or a slab that is said to stay, or not to be there */
 } mf_unlisted_parts;
 MF_API bool mf_parts_unlisted(const mf_job *job, mf_unlisted_parts *out);
 

@@ -50,6 +50,10 @@ MF_API const mf_certificate *mf_certified_under(const mf_job *job, const char *h
 MF_API const mf_certificate *mf_certified_assessor(const mf_job *job, const char *holder,
                                                    mf_day day);
 
+/* The first topic of a training, of a list with ';' between them, that no task goes by: its
+ * length in bytes from *at on, 0 = there is none. English and Spanish words are known. */
+MF_API size_t mf_topic_unknown(const char *topics, const char **at);
+
 #ifdef __cplusplus
 }
 #endif

@@ -10,6 +10,7 @@
 #define MISTFOLD_RECORD_H
 
 #include <mistfold/audit.h>
+#include <mistfold/book.h>
 #include <mistfold/err.h>
 
 #ifdef __cplusplus
@@ -26,6 +27,27 @@ typedef struct mf_record_place {
     float x, y, w, h;
 } mf_record_place;
 
+/* An entry of the journal and its hash. */
+typedef struct mf_link {
+    const char *entry, *hash;
+} mf_link;
+
+/* By what a paper can be held against the book later: the head of the book, the last entry
+ * of every device that the head is over, every entry of the job and of the firm, and those
+ * of other jobs that the job counts (mf_earlier). Each list is in the order of the ids as
+ * text. */
+typedef struct mf_links {
+    char head[MF_HASH_HEX];
+    const mf_link *chains, *entries, *others;
+    size_t n_chains, n_entries, n_others;
+} mf_links;
+
+/* Loads the job (as mf_book_job) and reads its links of one and the same state of the book:
+ * what the head is over the job has. The caller frees both. */
+MF_API mf_status mf_book_links(mf_book *book, const char *id, mf_job **job, mf_links **out,
+                               mf_err *err);
+MF_API void mf_book_links_free(mf_links *links);
+
 typedef struct mf_record_ask {
     const mf_job *job;
     mf_day today;           /* the findings are of that day */
@@ -33,6 +55,7 @@ typedef struct mf_record_ask {
     const char *printed_at; /* UTC */
     const mf_record_place *places;
     size_t n_places;
+    const mf_links *links; /* NULL: it cannot be held against the book hash by hash */
 } mf_record_ask;
 
 /* The caller frees *out. Fails MF_SYSTEM when memory ran out. */
@@ -46,6 +69,7 @@ typedef struct mf_record {
     size_t n_findings; /* as they were printed */
     const mf_record_place *places;
     size_t n_places;
+    mf_links links; /* n 0 = it holds none: an older version wrote it */
 } mf_record;
 
 /* Fails MF_INPUT when the text is no record, names what is not known here, or a
@@ -58,21 +82,43 @@ MF_API void mf_record_free(mf_record *record);
  * it: MF_OK, or MF_NO with the first difference in err. */
 MF_API mf_status mf_record_agrees(const mf_record *record, mf_err *err);
 
-/* How an entry of the record stands to the job as it is now. */
+/* How an entry of the record stands to the book as it is now. */
 typedef enum mf_record_change {
-    MF_RECORD_ADDED,   /* it was logged after the record */
-    MF_RECORD_CHANGED, /* it was corrected after the record */
-    MF_RECORD_GONE     /* the job does not have it: withdrawn since, or never in this book */
+    MF_RECORD_ADDED,     /* it was logged after the record */
+    MF_RECORD_CHANGED,   /* it was corrected after the record, by an entry that says so */
+    MF_RECORD_WITHDRAWN, /* it was withdrawn, by an entry that says so */
+    MF_RECORD_ALTERED,   /* the book has it otherwise and no entry says why */
+    MF_RECORD_MISSING,   /* the book does not have it */
+    MF_RECORD_LEFT_OUT,  /* the book had it by the time of the record's head, which hides it */
+    MF_RECORD_CHANGES
 } mf_record_change;
 
-typedef void mf_record_change_fn(mf_record_change change, const char *kind, const char *entry,
-                                 void *data);
+typedef struct mf_record_diff {
+    mf_record_change change;
+    const char *kind, *entry;
+    const char *field;    /* of one that was altered; "" = its hash alone is another */
+    char was[80], is[80]; /* what the field says in the record and in the book, as JSON */
+} mf_record_diff;
 
-/* Compares the record's entries with the job's and calls fn for each that differs,
- * kind by kind. Entries of the kind "sealed" are left out: a record cannot know of
- * its own seal. MF_OK however many there are; MF_SYSTEM when memory ran out. */
-MF_API mf_status mf_record_compare(const mf_record *record, const mf_job *job,
+typedef void mf_record_change_fn(const mf_record_diff *diff, void *data);
+
+/* Holds the record against the book, entry by entry, and calls fn for each that differs: its
+ * words against what the journal says in the entry it came from and, where the record has the
+ * hashes, each of these. job is the record's job as the book has it. Added entries of the kind
+ * "sealed" are left out: a record cannot know of its own seal. MF_OK however many there are;
+ * MF_SYSTEM when memory ran out or the book cannot be read. */
+MF_API mf_status mf_record_compare(const mf_record *record, mf_book *book, const mf_job *job,
                                    mf_record_change_fn *fn, void *data, mf_err *err);
+
+typedef enum mf_head_found {
+    MF_HEAD_STANDS, /* it is over entries that stand in the book */
+    MF_HEAD_NEVER,  /* the book cannot have had it */
+    MF_HEAD_UNTOLD  /* the record does not say over which entries it is, and there are devices */
+} mf_head_found;
+
+/* Whether the head of the record is that of an earlier state of the book's chains. */
+MF_API mf_status mf_record_head(const mf_record *record, mf_book *book, mf_head_found *out,
+                                mf_err *err);
 
 #ifdef __cplusplus
 }

@@ -8,6 +8,9 @@
  * added to a PDF as an incremental update, so that the bytes that were sealed
  * stay as they were. Papers that mistfold did not make can be checked as well.
  *
+ * With a time stamp of an authority over the signature (PAdES B-T) it is proved that the
+ * seal existed before that time, whatever the signer's clock says.
+ *
  * This room knows nothing of jobs, books or how a paper is drawn.
  * Sources: ISO 32000-1 (PDF), ETSI EN 319 142-1 (PAdES), RFC 5652 (CMS),
  * RFC 5035 (signing-certificate-v2), RFC 7292 (PKCS #12).
@@ -16,6 +19,7 @@
 #define MISTFOLD_SEAL_H
 
 #include <mistfold/err.h>
+#include <mistfold/stamp.h>
 #include <stdbool.h>
 #include <stdint.h>
 
@@ -78,6 +82,9 @@ typedef struct mf_seal_drawing {
 typedef bool mf_seal_outline_fn(void *user, bool bold, const char *text, mf_bytes *ops,
                                 float *width);
 
+/* Has an authority stamp the SHA-256 (stamp.h): the token, which the seal frees. */
+typedef mf_status mf_seal_stamp_fn(void *user, const char *sha256, mf_bytes *token, mf_err *err);
+
 typedef struct mf_seal_ask {
     const mf_key *key;
     const char *reason;   /* UTF-8, may be "" */
@@ -90,16 +97,24 @@ typedef struct mf_seal_ask {
      * which shows a letter outside Latin-1 as a question mark. */
     mf_seal_outline_fn *outline;
     void *outline_user;
+    mf_seal_stamp_fn *stamp; /* NULL = no time stamp */
+    void *stamp_user;
 } mf_seal_ask;
 
 /* Appends one signature. May be called again on its own output: each seal is a
  * further update and covers all bytes before it. Fails MF_USAGE when the page, the
  * place, the time, the text or the drawing cannot be, MF_INPUT when pdf is not an open PDF with
  * a classic cross-reference table, has MF_SEAL_MAX seals, or is so damaged that mf_seal_verify
- * does not find the new seal good, MF_SYSTEM when OpenSSL or memory fails. The caller frees *out.
- * pdf is not changed. */
+ * does not find the new seal good and its stamp right; as ask->stamp fails; MF_SYSTEM when OpenSSL
+ * or memory fails. The caller frees *out. pdf is not changed. */
 MF_API mf_status mf_seal_sign(mf_bytes *out, const unsigned char *pdf, size_t len,
                               const mf_seal_ask *ask, mf_err *err);
+
+/* Appends a document time stamp: an authority's token over all bytes before it, with nothing
+ * drawn. The same paper gives the same SHA-256 every time, so that a reply may be taken later.
+ * Fails as stamp does, and as mf_seal_sign. The caller frees *out. */
+MF_API mf_status mf_seal_stamp(mf_bytes *out, const unsigned char *pdf, size_t len,
+                               mf_seal_stamp_fn *stamp, void *user, mf_err *err);
 
 typedef enum mf_seal_state {
     MF_SEAL_GOOD,       /* unaltered since this key signed */
@@ -125,11 +140,21 @@ typedef struct mf_seal_report {
     /* Of a good seal: what it draws lies in here; page 0 = it draws nothing. More than any
      * page when nothing bounds what a later one draws, in every reader */
     mf_seal_place look;
-    bool may_cover;     /* set by mf_seal_looks: a later seal, drawn where words may be */
-    bool out_of_days;   /* signed_at is not among the days of the certificate: no proof of
-                         * anything, as both may be chosen, but worth a question */
-    bool backdated;     /* signed_at is more than a day before that of the seal before */
-    size_t covered_len; /* length of the revision it covers */
+    bool may_cover;         /* set by mf_seal_looks: a later seal, drawn where words may be */
+    bool out_of_days;       /* signed_at is not among the days of the certificate: no proof of
+                             * anything, as both may be chosen, but worth a question */
+    bool backdated;         /* signed_at is more than a day before that of the seal before */
+    size_t covered_len;     /* length of the revision it covers */
+    size_t gap_at, gap_end; /* where its own bytes stand, which it leaves out */
+    /* A document time stamp (ETSI EN 319 142-1, 5.4.3): an authority's token over the bytes in
+     * place of a signer's seal. state says whether it is of these bytes, common_name and
+     * fingerprint are the authority's, signed_at is 0. */
+    bool is_stamp;
+    /* Of the seal's signature (PAdES B-T), or the document time stamp itself. mf_seal_verify
+     * knows no roots: then nobody vouches for the authority (MF_STAMP_UNVERIFIED). */
+    mf_stamp_report stamp;
+    /* The signer's clock is more than a day ahead of an authority's that stamped this seal */
+    bool clock_ahead;
 } mf_seal_report;
 
 #define MF_SEAL_MAX 16 /* more signatures than this on one paper are refused */
@@ -141,14 +166,20 @@ typedef struct mf_seal_check {
 } mf_seal_check;
 
 /* Checks every signature of a PDF. Never trusts an offset, length or name in it.
- * Returns MF_OK when there is at least one seal, all are good and the last one
- * covers the whole file; MF_NO when the file has no seal, was altered, has bytes
+ * Returns MF_OK when there is at least one seal of a signer, all seals and stamps are good and
+ * the last one covers the whole file; MF_NO when the file has no seal, was altered, has bytes
  * that no seal covers, had a seal taken off or was changed between two seals (err says which; out
  * is filled as far as it could be); MF_INPUT when it is no PDF or has more than MF_SEAL_MAX seals.
  * Whether all seals are by the right key is the caller's to compare, and whether a
  * later one is drawn over words of the paper mf_seal_looks tells. */
 MF_API mf_status mf_seal_verify(mf_seal_check *out, const unsigned char *pdf, size_t len,
                                 mf_err *err);
+
+/* Judges the time stamps of a paper that was verified once more, against the authorities'
+ * roots (PEM text): MF_OK when all there are lead to one of them, MF_NO with the first that does
+ * not in err, MF_INPUT when roots hold no certificate. */
+MF_API mf_status mf_seal_stamps(mf_seal_check *check, const unsigned char *pdf, size_t len,
+                                const char *roots, mf_err *err);
 
 /* Of a paper that was verified: MF_OK when what each seal after the first draws lies in
  * one of the places that the paper keeps free for seals, with no other seal in it; MF_NO

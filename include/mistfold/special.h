@@ -33,6 +33,23 @@ typedef enum mf_phase {
 
 typedef enum mf_own_side { MF_OWN_INTERIOR, MF_OWN_EXTERIOR, MF_OWN_BOTH } mf_own_side;
 
+/* A key whose seals the firm stands by, as somebody said who had seen its fingerprint. */
+typedef struct mf_known_key {
+    mf_src src;
+    const char *fingerprint; /* SHA-256 of its certificate, 64 hex digits */
+    const char *person;      /* whose it is */
+    const char *capacity;    /* as whom it may seal: "renovator,firm,owner" or some of them */
+    const char *note;
+} mf_known_key;
+
+/* Entries under this book's own name that came in by a merge, taken over with a reason. */
+typedef struct mf_adoption {
+    mf_src src;
+    const char *reason;
+    const char *head;         /* of this book before, 64 hex digits */
+    const char *first, *last; /* of the entries that came in */
+} mf_adoption;
+
 /* A step that the firm asks of its crews beyond the rule (docs/own-steps.md). It is on
  * the lists and in the record; no gate asks for it. */
 typedef struct mf_own_step {
@@ -44,6 +61,24 @@ typedef struct mf_own_step {
     const char *why;
     mf_day from, until; /* by the day the job starts; until MF_DAY_NONE = still */
 } mf_own_step;
+
+/* A head of the book that was sent to a time-stamping authority (stamp.h): the query can be
+ * made anew from it, and only a reply to it is taken. */
+typedef struct mf_stamp_request {
+    mf_src src;
+    const char *head;
+    const char *heads; /* what the head is the SHA-256 of: "device/seq hash, device/seq hash" */
+    const char *nonce; /* hex */
+} mf_stamp_request;
+
+/* An authority's word that a head of the book existed before a time. */
+typedef struct mf_stamp {
+    mf_src src;
+    const char *head, *heads; /* as of a request */
+    const char *told;         /* UTC, "2026-11-29T14:02:07Z": the head existed before */
+    const char *authority, *policy, *serial;
+    const char *token; /* the token itself, base64; the others are read from it */
+} mf_stamp;
 
 /* One visit of a child, or one of every week through weekly_until (745.83,
  * child-occupied facility). */

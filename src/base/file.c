@@ -19,6 +19,7 @@ static const reason reasons[] = {
     {ENOTDIR, MF_INPUT, "a part of the path is not a folder", "check the path"},
     {EISDIR, MF_INPUT, "it is a folder", "name a file in it"},
     {ELOOP, MF_INPUT, "it is a symbolic link", "name the file itself"},
+    {ENOTBLK, MF_INPUT, "it is a disk and no file", "name a file on it"},
     {ENAMETOOLONG, MF_INPUT, "the name is too long", "choose a shorter name"},
     {EACCES, MF_SYSTEM, "access is not allowed", "ask its owner or choose another folder"},
     {EPERM, MF_SYSTEM, "the system does not allow it", "ask its owner or choose another folder"},
@@ -48,7 +49,8 @@ static mf_status too_long(const char *path, size_t limit, mf_err *err)
                     "the file is longer than %zu bytes", limit);
 }
 
-static mf_status read_all(mf_buf *out, int fd, const char *path, size_t limit, mf_err *err)
+static mf_status read_all(mf_buf *out, int fd, const char *path, size_t limit, bool head,
+                          mf_err *err)
 {
     char chunk[16384];
     for (;;) {
@@ -62,13 +64,15 @@ static mf_status read_all(mf_buf *out, int fd, const char *path, size_t limit, m
         mf_buf_add(out, chunk, (size_t)n);
         if (out->failed)
             return mf_fail_memory(err);
+        if (head && out->len >= limit)
+            break;
         if (out->len > limit)
             return too_long(path, limit, err);
     }
     return MF_OK;
 }
 
-mf_status mf_file_read(mf_bytes *out, const char *path, size_t limit, mf_err *err)
+static mf_status read_file(mf_bytes *out, const char *path, size_t limit, bool head, mf_err *err)
 {
     *out = (mf_bytes){0};
     bool standard = strcmp(path, "-") == 0;
@@ -76,7 +80,7 @@ mf_status mf_file_read(mf_bytes *out, const char *path, size_t limit, mf_err *er
     if (fd < 0)
         return mf_file_fail(err, path, "read", errno);
     mf_buf buf = {0};
-    mf_status status = read_all(&buf, fd, standard ? "standard input" : path, limit, err);
+    mf_status status = read_all(&buf, fd, standard ? "standard input" : path, limit, head, err);
     if (!standard)
         close(fd);
     if (status == MF_OK && buf.data == NULL) { /* an empty file still has its NUL */
@@ -89,4 +93,14 @@ mf_status mf_file_read(mf_bytes *out, const char *path, size_t limit, mf_err *er
         mf_buf_take(&buf, out);
     mf_buf_free(&buf);
     return status;
+}
+
+mf_status mf_file_read(mf_bytes *out, const char *path, size_t limit, mf_err *err)
+{
+    return read_file(out, path, limit, false, err);
+}
+
+mf_status mf_file_read_head(mf_bytes *out, const char *path, size_t most, mf_err *err)
+{
+    return read_file(out, path, most, true, err);
 }

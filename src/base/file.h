@@ -10,12 +10,15 @@
  * folder or longer than limit, MF_SYSTEM when it cannot be read. */
 mf_status mf_file_read(mf_bytes *out, const char *path, size_t limit, mf_err *err);
 
+/* The same of its first bytes alone, however long it is. */
+mf_status mf_file_read_head(mf_bytes *out, const char *path, size_t most, mf_err *err);
+
 /* Writes a file whole: to a new file beside it, synced, then renamed over path,
  * so that a crash leaves the old or the new one. The new file has mode (as the
  * umask lets it). A device or pipe is written to directly. Fails MF_INPUT for a
- * folder that is not there or a path that is a folder or a symbolic link,
- * MF_SYSTEM for a full disk and the like; path is then as it was, but for a disk that
- * fails at the very last, when the folder is synced. */
+ * folder that is not there, a path that is a folder, a symbolic link or a disk, and the
+ * name of a book's log (file_kind.h), MF_SYSTEM for a full disk and the like; path is then as it
+ * was, but for a disk that fails at the very last, when the folder is synced. */
 mf_status mf_file_write(const char *path, const void *bytes, size_t len, mode_t mode, mf_err *err);
 
 /* The same for a file that must never take the place of another: MF_INPUT when anything
@@ -26,7 +29,10 @@ mf_status mf_file_write_new(const char *path, const void *bytes, size_t len, mod
 /* Its parts, for what writes its file itself. A new empty file in the folder of path, whose
  * name goes to temp; its descriptor, or -1 and errno. */
 int mf_file_beside(mf_buf *temp, const char *path, mode_t mode);
-/* MF_INPUT when something stands under path. */
+/* Takes away what such files a program left in the folder of path that was ended in their
+ * midst, and what SQLite put beside them; how many. One that somebody works at stays. */
+int mf_file_sweep(const char *path);
+/* MF_INPUT when something stands under path, or it is the name of a book's log. */
 mf_status mf_file_is_free(const char *path, mf_err *err);
 /* Gives a whole file its name, over nothing (MF_INPUT), and makes the name last. temp is
  * gone after, unless it failed. */

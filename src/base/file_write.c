@@ -1,10 +1,12 @@
 /* file_write.c - files written whole or not at all, and one that can be taken back. */
 #include "base/fail.h"
 #include "base/file.h"
+#include "base/file_kind.h"
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -57,6 +59,8 @@ int mf_file_beside(mf_buf *temp, const char *path, mode_t mode)
         if (fd < 0 && errno != EEXIST)
             return -1;
     }
+    if (fd >= 0) /* says to mf_file_sweep that somebody is at work; where it cannot, its pid does */
+        flock(fd, LOCK_EX | LOCK_NB);
     return fd;
 }
 
@@ -87,23 +91,77 @@ mf_status mf_file_sync_folder(const char *path, mf_err *err)
     return fault == 0 ? MF_OK : mf_file_fail(err, path, "save", fault);
 }
 
+/* ---- never over another ------------------------------------------------------------------- */
+
+static mf_status taken(const char *path, mf_err *err)
+{
+    return mf_fail(err, MF_INPUT, path, "there is a file of this name already",
+                   "it is never written over", "choose another name");
+}
+
+mf_status mf_file_is_free(const char *path, mf_err *err)
+{
+    struct stat st;
+    return lstat(path, &st) == 0 ? taken(path, err) : mf_file_no_log(path, err);
+}
+
+/* Where a disk knows no second names the place is taken by an empty file of ours, over
+ * which the whole one is put. 0 or an errno. */
+static int take_place(const char *temp, const char *path)
+{
+    int fd = open(path, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600);
+    if (fd < 0)
+        return errno;
+    close(fd);
+    int fault = rename(temp, path) == 0 ? 0 : errno;
+    if (fault != 0)
+        unlink(path);
+    return fault;
+}
+
+/* 0 or an errno, EEXIST when something stands there. */
+static int take_name(const char *temp, const char *path)
+{
+    int fault = link(temp, path) == 0 ? 0 : errno;
+    if (fault == 0)
+        unlink(temp);
+    return fault == 0 || fault == EEXIST ? fault : take_place(temp, path);
+}
+
+mf_status mf_file_settle(const char *temp, const char *path, mf_err *err)
+{
+    int fault = take_name(temp, path);
+    if (fault == EEXIST)
+        return taken(path, err);
+    return fault == 0 ? mf_file_sync_folder(path, err) : mf_file_fail(err, path, "make", fault);
+}
+
 /* ---- in two steps --------------------------------------------------------------------- */
+
+/* What stands under the path. A disk is no place for a file. */
+static mf_status look_at(mf_staged *s, mf_err *err)
+{
+    struct stat st;
+    if (lstat(s->path, &st) != 0)
+        return mf_file_no_log(s->path, err);
+    if (S_ISDIR(st.st_mode))
+        return mf_file_fail(err, s->path, "write", EISDIR);
+    if (S_ISLNK(st.st_mode))
+        return mf_file_fail(err, s->path, "write", ELOOP);
+    if (S_ISBLK(st.st_mode))
+        return mf_file_fail(err, s->path, "write", ENOTBLK);
+    s->direct = !S_ISREG(st.st_mode);
+    s->over = true;
+    return mf_file_no_log(s->path, err);
+}
 
 mf_status mf_file_stage(mf_staged *out, const char *path, const void *bytes, size_t len,
                         mode_t mode, mf_err *err)
 {
-    struct stat st;
     *out = (mf_staged){.path = path, .bytes = bytes, .len = len};
-    if (lstat(path, &st) == 0) {
-        if (S_ISDIR(st.st_mode))
-            return mf_file_fail(err, path, "write", EISDIR);
-        if (S_ISLNK(st.st_mode))
-            return mf_file_fail(err, path, "write", ELOOP);
-        out->direct = !S_ISREG(st.st_mode);
-        out->over = true;
-    }
-    if (out->direct)
-        return MF_OK;
+    mf_status status = look_at(out, err);
+    if (status != MF_OK || out->direct)
+        return status;
     int fd = mf_file_beside(&out->temp, path, mode);
     int fault = fd < 0 ? errno : fill(fd, bytes, len);
     if (fault == 0)
@@ -138,10 +196,12 @@ mf_status mf_file_put(mf_staged *s, bool keep, mf_err *err)
     if (s->direct)
         return write_direct(s->path, s->bytes, s->len, err);
     int fault = keep && s->over ? keep_before(s) : 0;
-    if (fault == 0 && rename(s->temp.data, s->path) != 0)
+    if (fault == 0 && !s->over) /* what came there since it was looked at stays */
+        fault = take_name(s->temp.data, s->path);
+    else if (fault == 0 && rename(s->temp.data, s->path) != 0)
         fault = errno;
     if (fault != 0)
-        return mf_file_fail(err, s->path, "write", fault);
+        return fault == EEXIST ? taken(s->path, err) : mf_file_fail(err, s->path, "write", fault);
     s->put = true;
     return mf_file_sync_folder(s->path, err);
 }
@@ -168,46 +228,6 @@ mf_status mf_file_write(const char *path, const void *bytes, size_t len, mode_t 
         status = mf_file_put(&staged, false, err);
     mf_file_end(&staged, true);
     return status;
-}
-
-/* ---- never over another ------------------------------------------------------------------- */
-
-static mf_status taken(const char *path, mf_err *err)
-{
-    return mf_fail(err, MF_INPUT, path, "there is a file of this name already",
-                   "it is never written over", "choose another name");
-}
-
-mf_status mf_file_is_free(const char *path, mf_err *err)
-{
-    struct stat st;
-    return lstat(path, &st) == 0 ? taken(path, err) : MF_OK;
-}
-
-/* Where a disk knows no second names the place is taken by an empty file of ours, over
- * which the whole one is put. 0 or an errno. */
-static int take_place(const char *temp, const char *path)
-{
-    int fd = open(path, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600);
-    if (fd < 0)
-        return errno;
-    close(fd);
-    int fault = rename(temp, path) == 0 ? 0 : errno;
-    if (fault != 0)
-        unlink(path);
-    return fault;
-}
-
-mf_status mf_file_settle(const char *temp, const char *path, mf_err *err)
-{
-    int fault = link(temp, path) == 0 ? 0 : errno;
-    if (fault == 0)
-        unlink(temp);
-    else if (fault != EEXIST)
-        fault = take_place(temp, path);
-    if (fault == EEXIST)
-        return taken(path, err);
-    return fault == 0 ? mf_file_sync_folder(path, err) : mf_file_fail(err, path, "make", fault);
 }
 
 mf_status mf_file_write_new(const char *path, const void *bytes, size_t len, mode_t mode,

@@ -3,7 +3,7 @@
 #include "base/fail.h"
 #include "base/mem.h"
 #include "book/db.h"
-#include "book/load_earlier.h"
+#include <mistfold/address.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -18,15 +18,15 @@ static mf_status add(mf_asked *asked, const char *job, mf_err *err)
     return MF_OK;
 }
 
-/* Everybody at the address of the job; whose unit is the same mf_same_place tells. */
+/* Everybody at the address of the job; whose unit may be the same mf_may_be_one_place tells. */
 static const char sql[] = "SELECT h.job, h.address, h.unit, m.address, m.unit"
                           "  FROM place AS m JOIN place AS h ON h.key = m.key"
                           "  WHERE m.job = ?1 AND h.job <> ?1 ORDER BY h.job";
 
 static bool here(mf_stmt *stmt)
 {
-    return mf_same_place(mf_stmt_column(stmt, 1), mf_stmt_column(stmt, 2), mf_stmt_column(stmt, 3),
-                         mf_stmt_column(stmt, 4));
+    return mf_may_be_one_place(mf_stmt_column(stmt, 1), mf_stmt_column(stmt, 2),
+                               mf_stmt_column(stmt, 3), mf_stmt_column(stmt, 4));
 }
 
 static mf_status add_others(mf_asked *asked, mf_db *db, mf_err *err)

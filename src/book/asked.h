@@ -5,8 +5,8 @@
 #include "base/mem.h"
 #include "book/room.h"
 
-/* The job itself, and those at the same address and unit: 40 CFR 745.83 counts what they
- * disturb (load_earlier.h). */
+/* The job itself, and those that may be at the same address and unit: 40 CFR 745.83 counts
+ * what they disturb (load_earlier.h). */
 typedef struct mf_asked {
     mf_arena arena;
     const char **id; /* id[0] is the job */

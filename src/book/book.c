@@ -4,6 +4,7 @@
 #include "base/mem.h"
 #include "book/held.h"
 #include "book/index.h"
+#include "book/journal.h"
 #include "book/known.h"
 #include "book/make.h"
 #include "book/schema.h"
@@ -47,7 +48,7 @@ MF_API mf_status mf_book_rebuild(mf_book *book, mf_err *err)
 {
     if (book->in_group)
         return mf_fail(err, MF_USAGE, book->db.name, "a group of entries is open", "", "");
-    return rebuild(book, err);
+    return book->read_only ? mf_make_read_only(book, err) : rebuild(book, err);
 }
 
 /* ---- opening ---------------------------------------------------------------------------- */
@@ -84,6 +85,23 @@ mf_status mf_make_open(mf_db *db, const char *path, const char *called, mf_err *
     return status;
 }
 
+/* What has a meaning in an URI is written by its number (RFC 3986, 2.1). */
+mf_status mf_make_open_uri(mf_db *db, const char *path, const char *way, bool alone, mf_err *err)
+{
+    mf_buf uri = {0};
+    mf_buf_printf(&uri, "file:%s", path[0] == '/' ? "" : "./");
+    for (const char *at = path; *at != '\0'; at++)
+        if (strchr("%?#", *at) != NULL)
+            mf_buf_printf(&uri, "%%%02X", (unsigned)*at);
+        else
+            mf_buf_add(&uri, at, 1);
+    mf_buf_printf(&uri, "?%s", way);
+    mf_status status =
+        uri.failed ? mf_fail_memory(err) : mf_db_open_uri(db, uri.data, alone, path, err);
+    mf_buf_free(&uri);
+    return status;
+}
+
 mf_status mf_make_identity(mf_db *db, int64_t *version, mf_err *err)
 {
     int64_t application = 0;
@@ -102,16 +120,6 @@ mf_status mf_make_identity(mf_db *db, int64_t *version, mf_err *err)
     if (*version < 1)
         return refuse(db->name, "this file is no book", "its schema has no number", err);
     return mf_shape_check(db, *version, err);
-}
-
-static mf_status check_identity(mf_book *book, int64_t *version, mf_err *err)
-{
-    mf_status status = mf_make_identity(&book->db, version, err);
-    if (status == MF_OK && sqlite3_db_readonly(book->db.handle, "main") == 1)
-        return mf_fail(err, MF_SYSTEM, book->db.name, "the book cannot be written",
-                       "the file is read-only",
-                       "give yourself the right to write to it, or copy the book");
-    return status;
 }
 
 static mf_status migrate(mf_book *book, int from, mf_err *err)
@@ -141,6 +149,62 @@ static mf_status make_current(mf_book *book, int64_t version, mf_err *err)
     return status;
 }
 
+static mf_status open_to_write(mf_book *book, const char *path, int64_t *version, mf_err *err)
+{
+    mf_status status = mf_make_open(&book->db, path, path, err);
+    if (status == MF_OK)
+        status = mf_make_identity(&book->db, version, err);
+    if (status == MF_OK)
+        status = mf_db_exec(&book->db, "PRAGMA journal_mode=WAL", err);
+    return status;
+}
+
+static mf_status open_file(mf_book *book, const char *path, int64_t *version, mf_err *err)
+{
+    mf_status status = open_to_write(book, path, version, err);
+    book->read_only = status == MF_SYSTEM && book->db.read_only;
+    if (!book->read_only)
+        return status;
+    mf_db_close(&book->db);
+    status = mf_make_open_aside(&book->db, path, err);
+    return status == MF_OK ? mf_make_identity(&book->db, version, err) : status;
+}
+
+/* A device is a part of the name of each of its entries, which is printed everywhere. */
+static mf_status check_device(const mf_book *book, const char *name, mf_err *err)
+{
+    if (mf_is_device(name))
+        return MF_OK;
+    return mf_failf(err, MF_SYSTEM, book->db.name, "the book was altered outside this program",
+                    "keep this file as it is and go on with the last good copy",
+                    "a device of it is named \"%.40s\", which no device can be", name);
+}
+
+/* Whose chain is continued, and that the others are what a device can be. */
+static mf_status take_devices(mf_book *book, mf_err *err)
+{
+    char ours[4 * MF_DEVICE_MAX];
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status = mf_meta_get(&book->db, "device", ours, sizeof ours, err);
+    if (status == MF_OK)
+        status = check_device(book, ours, err);
+    if (status == MF_OK)
+        snprintf(book->device, sizeof book->device, "%.*s", MF_DEVICE_MAX, ours);
+    if (status == MF_OK)
+        status = mf_stmt_get(&stmt, &book->db,
+                             MF_WITH_DEVICES " SELECT device FROM d WHERE device IS NOT NULL", err);
+    if (status != MF_OK)
+        return status;
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = check_device(book, mf_stmt_column(&stmt, 0), err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
 MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err)
 {
     *out = NULL;
@@ -151,15 +215,11 @@ MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err)
     mf_book *book = calloc(1, sizeof *book);
     if (book == NULL)
         return mf_fail_memory(err);
-    status = mf_make_open(&book->db, path, path, err);
-    if (status == MF_OK)
-        status = check_identity(book, &version, err);
-    if (status == MF_OK)
-        status = mf_db_exec(&book->db, "PRAGMA journal_mode=WAL", err);
+    status = open_file(book, path, &version, err);
     if (status == MF_OK)
         status = make_current(book, version, err);
     if (status == MF_OK)
-        status = mf_meta_get(&book->db, "device", book->device, sizeof book->device, err);
+        status = take_devices(book, err);
     if (status == MF_OK)
         *out = book;
     else
@@ -190,8 +250,7 @@ mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err
         snprintf(out, MF_DEVICE_MAX + 1, "%08x", number);
         return MF_OK;
     }
-    size_t len = strspn(device, "abcdefghijklmnopqrstuvwxyz0123456789-");
-    if (len == 0 || len > MF_DEVICE_MAX || device[len] != '\0')
+    if (!mf_is_device(device))
         return mf_fail(err, MF_INPUT, "device", "this is no name for a device",
                        "1 to 16 of a-z, 0-9 and -", "name it like \"office\" or \"tablet-2\"");
     snprintf(out, MF_DEVICE_MAX + 1, "%s", device);
@@ -200,6 +259,12 @@ mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err
 
 mf_status mf_make_file(const char *path, mf_err *err)
 {
+    struct stat st;
+    mf_status status = mf_file_no_log(path, err);
+    if (status == MF_OK && lstat(path, &st) != 0)
+        status = mf_file_no_log_beside(path, err);
+    if (status != MF_OK)
+        return status;
     int fd = open(path, O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600);
     if (fd < 0 && errno == EEXIST)
         return mf_fail(err, MF_INPUT, path, "there is a file of this name already",

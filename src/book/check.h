@@ -66,6 +66,8 @@ mf_status mf_check_contents(mf_checker *c, mf_err *err);
 mf_status mf_check_content(mf_checker *c, const char *where, const char *sha256, mf_err *err);
 /* The entry to which each chain was checked before is still there, as it was. */
 mf_status mf_check_marks(mf_checker *c, mf_err *err);
+/* The heads that seals name which were logged behind that row of the journal; after it. */
+mf_status mf_check_seals(mf_checker *c, int64_t behind, mf_err *err);
 /* What was noted at an earlier time. */
 mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err);
 
@@ -77,6 +79,8 @@ void mf_line_where(const mf_line *line, char out[MF_WHERE]);
 
 /* The parts of one entry, on which a statement of MF_LINE_SELECT stands: hash and form
  * (*body is read, and freed by the caller), its place in the chain. */
+/* odd.c: what is wrong with an entry whose hash is right, in words; NULL = nothing. */
+const char *mf_line_oddity(const mf_line *line, const mf_body *body);
 mf_status mf_check_line(mf_checker *c, mf_stmt *stmt, const mf_line *line, const char *where,
                         mf_body *body, mf_err *err);
 void mf_check_link(mf_checker *c, mf_chain *before, const mf_line *line, int64_t rowid,

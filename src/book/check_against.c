@@ -1,19 +1,18 @@
 /* check_against.c - the book against heads that were noted at an earlier time, on a
  * printed record or in another place. Whoever rebuilds a chain makes every hash
  * right but these. */
-#include "base/digest.h"
 #include "base/fail.h"
 #include "book/check.h"
+#include "book/replay.h"
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define LINE_MAX_LEN 200
 #define HEADS_MAX    64
+#define WORDS_MAX    ((size_t)10) /* device, seq and a hash in eight groups */
 
 typedef struct noted {
-    char head[HEADS_MAX][MF_HASH_HEX]; /* not found so far */
-    bool found[HEADS_MAX];
+    mf_wanted head[HEADS_MAX];
     size_t n;
 } noted;
 
@@ -57,28 +56,54 @@ static mf_status check_entry(mf_checker *c, const char *id, const char *hash, si
 
 /* ---- reading the text -------------------------------------------------------------------- */
 
-static mf_status take_line(mf_checker *c, noted *all, char *text, size_t number, mf_err *err)
+/* The words of a line up to a comment; none more than WORDS_MAX are kept. */
+static size_t split(char *text, const char *word[WORDS_MAX])
 {
-    char *rest = NULL, id[MF_ENTRY_ID];
-    const char *word[3] = {NULL, NULL, NULL};
+    char *rest = NULL;
     size_t n = 0;
     for (char *at = strtok_r(text, " \t\r", &rest); at != NULL && at[0] != '#';
-         at = strtok_r(NULL, " \t\r", &rest)) {
-        if (n == 3)
-            return refuse(number, "there is too much in it", err);
-        word[n++] = at;
-    }
+         at = strtok_r(NULL, " \t\r", &rest), n++)
+        if (n < WORDS_MAX)
+            word[n] = at;
+    return n;
+}
+
+/* The hash at the end of a line, whole or in groups of eight as "book head --by-hand" prints
+ * it; returns how many words stand before it, n when there is none. */
+static size_t take_hash(const char *const *word, size_t n, char out[MF_HASH_HEX])
+{
+    size_t len = 0, at = n;
+    while (at > 0 && len + strlen(word[at - 1]) < MF_HASH_HEX)
+        len += strlen(word[--at]);
+    out[0] = '\0';
+    for (size_t i = at, used = 0; i < n; i++) /* they fit together, by the loop above */
+        used += (size_t)snprintf(out + used, MF_HASH_HEX - used, "%s", word[i]);
+    for (char *c = out; *c != '\0'; c++)
+        *c = *c >= 'A' && *c <= 'F' ? (char)(*c + ('a' - 'A')) : *c;
+    return is_hash(out, strlen(out)) ? at : n;
+}
+
+static mf_status take_line(mf_checker *c, noted *all, char *text, size_t number, mf_err *err)
+{
+    char id[MF_ENTRY_ID], hash[MF_HASH_HEX];
+    const char *word[WORDS_MAX] = {NULL};
+    size_t n = split(text, word);
     if (n == 0)
         return MF_OK;
-    if (!is_hash(word[n - 1], strlen(word[n - 1])) || n == 2)
+    if (n > WORDS_MAX)
+        return refuse(number, "there is too much in it", err);
+    size_t before = take_hash(word, n, hash);
+    if (before == n || before == 1)
         return refuse(number, "it holds no head", err);
-    if (n == 3) {
+    if (before > 2)
+        return refuse(number, "there is too much in it", err);
+    if (before == 2) {
         snprintf(id, sizeof id, "%.16s/%.16s", word[0], word[1]);
-        return check_entry(c, id, word[2], number, err);
+        return check_entry(c, id, hash, number, err);
     }
     if (all->n == HEADS_MAX)
         return refuse(number, "there are too many heads", err);
-    snprintf(all->head[all->n++], MF_HASH_HEX, "%s", word[0]);
+    mf_hash_copy(all->head[all->n++].head, hash);
     return MF_OK;
 }
 
@@ -98,91 +123,18 @@ static mf_status take_text(mf_checker *c, noted *all, const char *text, size_t *
     return status;
 }
 
-/* ---- the heads the book had, one after the other ------------------------------------------- */
-
-typedef struct state {
-    char (*device)[64];
-    char (*hash)[MF_HASH_HEX];
-    size_t n, cap;
-} state;
-
-static bool grow(state *s)
-{
-    size_t cap = s->cap == 0 ? 8 : s->cap * 2;
-    void *device = realloc(s->device, cap * sizeof *s->device);
-    if (device == NULL)
-        return false;
-    s->device = device;
-    void *hash = realloc(s->hash, cap * sizeof *s->hash);
-    if (hash == NULL)
-        return false;
-    s->hash = hash;
-    s->cap = cap;
-    return true;
-}
-
-/* Sorted by device, as mf_book_head has it. False when memory ran out. */
-static bool put(state *s, const char *device, const char *hash)
-{
-    size_t at = 0;
-    while (at < s->n && strcmp(s->device[at], device) < 0)
-        at++;
-    if (at == s->n || strcmp(s->device[at], device) != 0) {
-        if (s->n == s->cap && !grow(s))
-            return false;
-        memmove(s->device + at + 1, s->device + at, (s->n - at) * sizeof *s->device);
-        memmove(s->hash + at + 1, s->hash + at, (s->n - at) * sizeof *s->hash);
-        s->n++;
-        snprintf(s->device[at], sizeof s->device[at], "%s", device);
-    }
-    snprintf(s->hash[at], sizeof s->hash[at], "%s", hash);
-    return true;
-}
-
-static bool mark_found(noted *all, const state *s)
-{
-    char head[MF_DIGEST_HEX];
-    mf_buf text = {0};
-    for (size_t i = 0; i < s->n; i++)
-        mf_buf_printf(&text, "%s %s\n", s->device[i], s->hash[i]);
-    bool good = !text.failed && mf_digest_hex(mf_buf_str(&text), text.len, head);
-    mf_buf_free(&text);
-    for (size_t i = 0; good && i < all->n; i++)
-        all->found[i] = all->found[i] || strcmp(all->head[i], head) == 0;
-    return good;
-}
-
-static mf_status replay(mf_checker *c, noted *all, mf_err *err)
-{
-    mf_stmt stmt;
-    bool row = true;
-    state s = {0};
-    mf_status status =
-        mf_stmt_get(&stmt, &c->book->db, "SELECT device, hash FROM entry ORDER BY rowid", err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row &&
-            (!put(&s, mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1)) || !mark_found(all, &s)))
-            status = mf_fail_memory(err);
-    }
-    mf_stmt_done(&stmt);
-    free(s.device);
-    free(s.hash);
-    return status;
-}
-
 mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err)
 {
     size_t lines = 0;
     noted all = {0};
     mf_status status = take_text(c, &all, against, &lines, err);
     if (status == MF_OK && all.n > 0)
-        status = replay(c, &all, err);
+        status = mf_replay(&c->book->db, all.head, all.n, err);
     for (size_t i = 0; status == MF_OK && i < all.n; i++)
-        if (!all.found[i])
+        if (all.head[i].had == 0)
             mf_fault(c, true, "head",
                      "%.16s... is no head that this book ever had: the journal was made anew, or "
                      "the head is of another copy",
-                     all.head[i]);
+                     all.head[i].head);
     return status;
 }

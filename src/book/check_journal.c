@@ -89,6 +89,9 @@ mf_status mf_check_line(mf_checker *c, mf_stmt *stmt, const mf_line *line, const
         mf_fault(c, true, where, "%s", fault);
     if (status == MF_OK)
         status = check_body(c, body, where, err);
+    const char *odd = status == MF_OK && c->out->faults == 0 ? mf_line_oddity(line, body) : NULL;
+    if (odd != NULL)
+        mf_fault(c, true, where, "%s", odd);
     if (mf_kind_named(line->kind) == NULL && strcmp(line->kind, MF_KIND_CORRECTION) != 0)
         c->out->unknown++;
     return status;

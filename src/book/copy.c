@@ -1,6 +1,7 @@
 /* copy.c - whole copies of a book, made while it may be in use. */
 #include "base/fail.h"
 #include "base/file.h"
+#include "base/file_kind.h"
 #include "base/mem.h"
 #include "book/make.h"
 #include "book/schema.h"
@@ -12,9 +13,9 @@
 #define PAGES_A_STEP 1024
 
 /* SQLite's online backup: one consistent state, whoever writes meanwhile. */
-static mf_status copy_pages(mf_book *book, mf_db *to, const mf_watch *watch, mf_err *err)
+mf_status mf_make_copy_pages(mf_db *from, mf_db *to, const mf_watch *watch, mf_err *err)
 {
-    sqlite3_backup *backup = sqlite3_backup_init(to->handle, "main", book->db.handle, "main");
+    sqlite3_backup *backup = sqlite3_backup_init(to->handle, "main", from->handle, "main");
     if (backup == NULL)
         return mf_db_fail(to, err);
     int rc = SQLITE_OK;
@@ -36,12 +37,13 @@ static mf_status fill(mf_book *book, const char *temp, const char *path, const c
     mf_db to = {0};
     mf_status status = mf_make_open(&to, temp, path, err);
     if (status == MF_OK)
-        status = copy_pages(book, &to, watch, err);
+        status = mf_make_copy_pages(&book->db, &to, watch, err);
     if (status == MF_OK && device != NULL)
         status = mf_meta_set(&to, "device", device, err);
-    /* One plain file, without a log beside it, can be carried away. */
+    /* One plain file, without a log beside it, can be carried away, and read by any SQLite
+     * where nothing can be written. Who opens it to write gives it a log again. */
     if (status == MF_OK)
-        status = mf_db_exec(&to, "PRAGMA wal_checkpoint(TRUNCATE)", err);
+        status = mf_db_exec(&to, "PRAGMA journal_mode=DELETE", err);
     mf_db_close(&to);
     return status == MF_OK ? mf_file_settle(temp, path, err) : status;
 }
@@ -55,13 +57,17 @@ static mf_status copy(mf_book *book, const char *path, const char *device, const
     if (book->in_group)
         return mf_fail(err, MF_USAGE, book->db.name, "a group of entries is open", "", "");
     mf_status status = mf_file_is_free(path, err);
+    if (status == MF_OK)
+        status = mf_file_no_log_beside(path, err);
     if (status != MF_OK)
         return status;
-    int fd = mf_file_beside(&temp, path, 0600);
+    int left = mf_file_sweep(path), fd = mf_file_beside(&temp, path, 0600);
+    if (left > 0 && watch != NULL && watch->note != NULL)
+        watch->note("what an interrupted copy had left in this folder was taken away", watch->data);
     if (fd >= 0) {
-        close(fd);
         status = fill(book, temp.data, path, device, watch, err);
         mf_make_undo(temp.data); /* what is left of it: nothing when all went well */
+        close(fd);               /* now: SQLite's locks on the file go with any of its fds */
     } else {
         status = mf_file_fail(err, path, "make", errno);
     }

@@ -2,8 +2,10 @@
 
 #include "base/fail.h"
 #include "book/db_words.h"
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/statvfs.h>
 
 /* A person waits this long for another writer; then it is better to say so. */
 #define BUSY_MS 5000
@@ -79,12 +81,22 @@ static int configure(mf_db *db)
     return rc == SQLITE_OK ? sqlite3_exec(handle, settings, NULL, NULL, NULL) : rc;
 }
 
-mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err)
+static mf_status open_as(mf_db *db, const char *path, int as, bool alone, const char *name,
+                         mf_err *err)
 {
     *db = (mf_db){0};
     snprintf(db->name, sizeof db->name, "%s", name);
-    int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_PRIVATECACHE;
+    int flags = as | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_PRIVATECACHE;
     int rc = sqlite3_open_v2(path, &db->handle, flags, NULL);
+    /* Before anything is read: reading makes files beside it, and they stay there. */
+    if (rc == SQLITE_OK && as == SQLITE_OPEN_READWRITE &&
+        sqlite3_db_readonly(db->handle, "main") == 1) {
+        mf_db_close(db);
+        db->read_only = true;
+        return mf_db_words(err, name, SQLITE_READONLY, 0, "");
+    }
+    if (rc == SQLITE_OK && alone)
+        rc = sqlite3_exec(db->handle, "PRAGMA locking_mode=EXCLUSIVE", NULL, NULL, NULL);
     if (rc == SQLITE_OK)
         rc = configure(db);
     if (rc == SQLITE_OK)
@@ -92,6 +104,16 @@ mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err)
     mf_status status = db->handle == NULL ? mf_fail_memory(err) : mf_db_fail(db, err);
     mf_db_close(db);
     return status;
+}
+
+mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err)
+{
+    return open_as(db, path, SQLITE_OPEN_READWRITE, false, name, err);
+}
+
+mf_status mf_db_open_uri(mf_db *db, const char *uri, bool alone, const char *name, mf_err *err)
+{
+    return open_as(db, uri, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, alone, name, err);
 }
 
 void mf_db_close(mf_db *db)
@@ -123,6 +145,16 @@ static int errno_of_any(sqlite3 *handle)
     return number != 0 ? number : errno_of(handle, SQLITE_FCNTL_FILE_POINTER);
 }
 
+/* What went wrong with the index of the log (-shm) SQLite keeps to itself; but it cannot
+ * be made where there is no room for its 32 KiB. */
+static bool no_room(sqlite3 *handle)
+{
+    struct statvfs disk;
+    const char *path = sqlite3_db_filename(handle, "main");
+    return path != NULL && path[0] != '\0' && statvfs(path, &disk) == 0 &&
+           (uint64_t)disk.f_bavail * disk.f_frsize < 32768;
+}
+
 /* When the system cannot read a page SQLite says that the file is corrupt
  * (SQLITE_IOERR_CORRUPTFS): what is in the file nobody knows then. */
 static int code_of(sqlite3 *handle)
@@ -136,6 +168,10 @@ mf_status mf_db_fail(mf_db *db, mf_err *err)
 {
     int code = code_of(db->handle);
     int number = (code & 0xFF) == SQLITE_IOERR ? errno_of_any(db->handle) : 0;
+    if ((code & 0xFF) == SQLITE_IOERR && number == 0 && no_room(db->handle))
+        number = ENOSPC;
+    db->read_only = (code & 0xFF) == SQLITE_READONLY || (code & 0xFF) == SQLITE_CANTOPEN ||
+                    (code & 0xFF) == SQLITE_PERM;
     return mf_db_words(err, db->name, code, number, sqlite3_errmsg(db->handle));
 }
 

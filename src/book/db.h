@@ -24,6 +24,8 @@ typedef struct mf_db {
     size_t n_cached;
     int waited_ms; /* for another writer, so far */
     bool roomy;    /* mf_db_roomy was asked */
+    /* A failure said that the file, or its folder, cannot be written; known after closing. */
+    bool read_only;
 } mf_db;
 
 typedef struct mf_stmt {
@@ -33,8 +35,10 @@ typedef struct mf_stmt {
 } mf_stmt;
 
 /* Opens path (":memory:" too) with our settings: timeouts, defences. db must stay
- * where it is until it is closed. */
+ * where it is until it is closed. A file that cannot be written is not opened. */
 mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err);
+/* The same to read only, by an URI; alone: keeps the index of a log in memory. */
+mf_status mf_db_open_uri(mf_db *db, const char *uri, bool alone, const char *name, mf_err *err);
 /* Accepts one that was never opened (all zero). */
 void mf_db_close(mf_db *db);
 

@@ -1,6 +1,7 @@
 /* group.c - groups of entries that are written whole or not at all. */
 #include "base/fail.h"
 #include "book/known.h"
+#include "book/make.h"
 #include "book/room.h"
 #include "book/tables.h"
 #include "book/touched.h"
@@ -20,6 +21,8 @@ MF_API mf_status mf_book_begin(mf_book *book, mf_err *err)
 {
     if (book->in_group)
         return mf_fail(err, MF_USAGE, book->db.name, "a group of entries is open already", "", "");
+    if (book->read_only)
+        return mf_make_read_only(book, err);
     mf_status status = mf_db_begin(&book->db, err);
     if (status != MF_OK)
         return status;

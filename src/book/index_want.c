@@ -1,7 +1,7 @@
 #include "book/index_want.h"
 
 #include "base/fail.h"
-#include "base/letters.h"
+#include <mistfold/address.h>
 #include <mistfold/audit.h>
 #include <stdlib.h>
 #include <string.h>
@@ -18,15 +18,9 @@ bool mf_index_wants(const char *kind)
 
 void mf_place_key(mf_buf *out, const char *address)
 {
-    enum { LETTERS = 3 };
-    for (int after_number = 0; *address != '\0' && after_number < LETTERS; address++) {
-        char c = mf_lower(*address);
-        bool digit = c >= '0' && c <= '9';
-        if (!digit && (c < 'a' || c > 'z') && ((unsigned char)c & 0x80U) == 0)
-            continue;
-        after_number += !digit || after_number > 0;
-        mf_buf_add(out, &c, 1);
-    }
+    char key[MF_ADDRESS_KEY];
+    mf_address_key(address, key);
+    mf_buf_text(out, key);
 }
 
 /* ---- place --------------------------------------------------------------------------- */

@@ -33,8 +33,8 @@ bool mf_index_wants(const char *kind);
 mf_status mf_want(mf_wants *out, const mf_job *job, mf_err *err);
 void mf_want_free(mf_wants *wants);
 
-/* Appends what table place has of an address: its leading number and the next three
- * letters, in lower case. It finds the addresses that may be the same (mf_same_place). */
+/* Appends what table place has of an address (mf_address_key). It finds the addresses that
+ * may be the same (mf_may_be_one_place). */
 void mf_place_key(mf_buf *out, const char *address);
 
 /* Appends an id as one token of table find, whatever is in it. */

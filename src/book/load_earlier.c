@@ -1,55 +1,15 @@
 /* load_earlier.c - 40 CFR 745.83 counts jobs of the same room within 30 days as
- * one, emergencies excepted. Here all other jobs at the same address and unit are
+ * one, emergencies excepted. Here all other jobs at what may be the same address and unit are
  * looked up; which of them are near enough in time core decides. */
 #include "book/load_earlier.h"
 
 #include "base/fail.h"
-#include "base/letters.h"
 #include "base/mem.h"
 #include "book/index.h"
 #include "book/job_lines.h"
+#include <mistfold/address.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* ---- is it the same place? ------------------------------------------------------ */
-
-static bool counts(char c)
-{
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-           ((unsigned char)c & 0x80U) != 0;
-}
-
-static const char *skip(const char *at)
-{
-    while (*at != '\0' && !counts(*at))
-        at++;
-    return at;
-}
-
-/* Whether the longer goes on after a whole word where the shorter ends. */
-static bool begins(const char *shorter, const char *longer)
-{
-    for (shorter = skip(shorter); *shorter != '\0'; shorter = skip(shorter + 1), longer++) {
-        longer = skip(longer);
-        if (mf_lower(*shorter) != mf_lower(*longer))
-            return false;
-    }
-    return !counts(*longer);
-}
-
-/* "12 Sample Lane" may be "12 Sample Lane, Exampleton": what was left out is not known, and
- * counts as the same. */
-static bool may_be_same(const char *a, const char *b)
-{
-    return begins(a, b) || begins(b, a);
-}
-
-bool mf_same_place(const char *address, const char *unit, const char *other_address,
-                   const char *other_unit)
-{
-    bool same_unit = begins(unit, other_unit) && begins(other_unit, unit);
-    return same_unit && may_be_same(address, other_address);
-}
 
 /* ---- the parts of other jobs ------------------------------------------------------- */
 
@@ -131,7 +91,7 @@ static mf_status add_house(earliers *out, const mf_job *job, const mf_house *hou
 {
     const mf_house *here = &out->to->job.house[0];
     mf_status status = MF_OK;
-    if (!mf_same_place(here->address, here->unit, house->address, house->unit))
+    if (!mf_may_be_one_place(here->address, here->unit, house->address, house->unit))
         return MF_OK;
     for (size_t i = 0; status == MF_OK && i < job->n_component; i++) {
         const mf_component *c = &job->component[i];

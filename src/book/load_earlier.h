@@ -5,12 +5,6 @@
 #include "book/room.h"
 #include "journal/fold.h"
 
-/* Whether two jobs may be at one place: letters and digits of address and unit compared
- * without regard to case, everything between them left out; an address that goes on where
- * the other ends may be the same one. */
-bool mf_same_place(const char *address, const char *unit, const char *other_address,
-                   const char *other_unit);
-
 /* Sets the list earlier of the loaded job; an altered entry of another job at the place
  * breaks its integrity. */
 mf_status mf_load_earlier(mf_book *book, mf_job_fold *fold, mf_err *err);

@@ -5,7 +5,6 @@
  * the other book is believed only as far as its hashes go. */
 #include "book/merge.h"
 #include "base/fail.h"
-#include "base/utf8.h"
 #include "book/check.h"
 #include "book/db_words.h"
 #include "book/make.h"
@@ -50,67 +49,21 @@ static mf_status our_hash(mf_merge *m, const mf_line *line, char out[MF_HASH_HEX
     return status;
 }
 
-static bool is_plain(const char *text)
-{
-    return mf_utf8_check(text, strlen(text), NULL) == MF_UTF8_GOOD;
-}
-
-/* All texts of a value that was read with mf_json_parse, which bounds its depth. */
-static bool is_plain_value(const json_t *value)
-{
-    size_t i;
-    const char *key;
-    json_t *part, *shared = (json_t *)(uintptr_t)value; /* jansson's loops are not const */
-    if (json_is_string(value))
-        return is_plain(json_string_value(value));
-    json_array_foreach(shared, i, part)
-    {
-        if (!is_plain_value(part))
-            return false;
-    }
-    json_object_foreach(shared, key, part)
-    {
-        if (!is_plain(key) || !is_plain_value(part))
-            return false;
-    }
-    return true;
-}
-
-/* What no program of ours writes although every hash is right; NULL = nothing. Of the
- * kinds of a newer version it is not known to whom they belong. */
-static const char *oddity(const mf_line *line, const mf_body *body)
-{
-    const mf_kind *kind = mf_kind_named(line->kind);
-    const mf_now made = {.at = line->at, .who = line->who};
-    if (mf_now_check(&made, NULL) != MF_OK)
-        return "its time is no UTC time, or nobody is named who wrote it";
-    if (!is_plain(line->job) || (!body->is_flat && !is_plain_value(body->tree)))
-        return "there is a sign in its text that nobody can type";
-    if (kind == NULL || strcmp(line->kind, MF_KIND_CORRECTION) == 0)
-        return NULL;
-    if (kind->of_firm && line->job[0] != '\0')
-        return "it is the firm's and names a job";
-    return kind->of_firm || line->job[0] != '\0' ? NULL : "it names no job";
-}
-
 static mf_status check_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, const mf_line *line,
                             mf_err *err)
 {
-    char where[MF_WHERE], device[MF_DEVICE_MAX + 1];
+    char where[MF_WHERE];
     mf_body body = {.tree = NULL};
     mf_line_where(line, where);
     if (strcmp(before->device, line->device) != 0) {
         *before = (mf_chain){0};
         snprintf(before->device, sizeof before->device, "%s", line->device);
         snprintf(before->hash, sizeof before->hash, "%s", mf_zero_hash);
-        if (mf_make_device(device, line->device, NULL) != MF_OK)
+        if (!mf_is_device(line->device))
             mf_fault(&m->checker, true, where, "its device has no name that a device can have");
     }
     mf_status status = mf_check_line(&m->checker, stmt, line, where, &body, err);
     mf_check_link(&m->checker, before, line, mf_stmt_number(stmt, MF_LINE_N_COLUMNS), where);
-    const char *odd = status == MF_OK && m->found.faults == 0 ? oddity(line, &body) : NULL;
-    if (odd != NULL)
-        mf_fault(&m->checker, true, where, "%s", odd);
     mf_body_free(&body);
     return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
 }
@@ -129,9 +82,11 @@ static mf_status take_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, mf_err 
         return status;
     if (ours[0] != '\0')
         return refuse_fork(m, &line, err);
+    if (strcmp(line.device, m->book->device) == 0)
+        status = mf_merge_own(m, &line, err);
     m->out->added++;
     m->book->last_seq = 0; /* it may be ours, out of a copy */
-    return mf_journal_insert(m->book, &line, err);
+    return status == MF_OK ? mf_journal_insert(m->book, &line, err) : status;
 }
 
 static mf_status take_entries(mf_merge *m, mf_err *err)
@@ -152,13 +107,32 @@ static mf_status take_entries(mf_merge *m, mf_err *err)
 /* ---- the whole ---------------------------------------------------------------------------------
  */
 
+/* Seals that came in must name heads that this book, or theirs, can have had: else our own
+ * check would find a fault from now on. */
+static mf_status check_seals(mf_merge *m, mf_err *err)
+{
+    if (m->out->added == 0)
+        return MF_OK;
+    mf_status status =
+        mf_db_int(&m->book->db, "SELECT count(DISTINCT device) FROM entry", &m->found.devices, err);
+    if (status == MF_OK)
+        status = mf_check_seals(&m->checker, m->book->group_from, err);
+    return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
+}
+
 static mf_status merge_inside(mf_merge *m, mf_err *err)
 {
     mf_status status = mf_db_int(&m->other, "SELECT count(*) FROM entry", &m->total, err);
     if (status == MF_OK)
+        status = mf_book_head(m->book, m->head, err);
+    if (status == MF_OK)
         status = take_entries(m, err);
     if (status == MF_OK)
+        status = check_seals(m, err);
+    if (status == MF_OK)
         status = mf_merge_contents(m, err);
+    if (status == MF_OK)
+        status = mf_merge_adopted(m, err);
     if (status == MF_OK)
         status = mf_merge_tell(m, err);
     return status;
@@ -200,7 +174,7 @@ static mf_status open_other(mf_merge *m, const char *path, mf_err *err)
 {
     mf_status status = mf_make_exists(path, err);
     if (status == MF_OK)
-        status = mf_make_open(&m->other, path, path, err);
+        status = mf_make_open_to_read(&m->other, path, err);
     if (status == MF_OK)
         status = mf_db_exec(&m->other, "PRAGMA query_only=ON", err);
     if (status == MF_OK) /* one state of the file is judged and read */
@@ -210,16 +184,19 @@ static mf_status open_other(mf_merge *m, const char *path, mf_err *err)
     return status == MF_OK ? check_pages(m, err) : status;
 }
 
-MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_watch *watch,
-                               mf_merge_report *out, mf_err *err)
+MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *adopt,
+                               const mf_watch *watch, mf_merge_report *out, mf_err *err)
 {
     static const mf_watch nobody = {0};
     *out = (mf_merge_report){0};
-    mf_merge m = {.book = book, .out = out, .watch = watch == NULL ? &nobody : watch};
+    mf_merge m = {
+        .book = book, .out = out, .watch = watch == NULL ? &nobody : watch, .adopt = adopt};
     m.checker = (mf_checker){.book = book, .out = &m.found, .watch = &nobody};
     if (book->in_group)
         return mf_fail(err, MF_USAGE, book->db.name, "a group of entries is open", "", "");
-    mf_status status = open_other(&m, path, err);
+    mf_status status = mf_merge_may(adopt, err);
+    if (status == MF_OK)
+        status = open_other(&m, path, err);
     if (status == MF_OK)
         status = merge_locked(&m, err);
     mf_checker_end(&m.checker);

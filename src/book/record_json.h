@@ -6,8 +6,9 @@
 
 #include <mistfold/record.h>
 
-#define MF_RECORD_FORMAT  "mistfold-record"
-#define MF_RECORD_VERSION 1
+#define MF_RECORD_FORMAT "mistfold-record"
+/* 2 adds by what the record is held against the book: chains, hashes, others. */
+#define MF_RECORD_VERSION 2
 
 /* A finding as data: names and numbers only, no wording. NULL when memory ran out. */
 json_t *mf_record_finding(const mf_finding *finding);

@@ -3,6 +3,7 @@
  * with its name. */
 #include "base/fail.h"
 #include "book/record_json.h"
+#include "journal/line.h"
 #include "journal/list.h"
 
 #include <mistfold/kind.h>
@@ -331,6 +332,49 @@ static mf_status places_of(held *h)
     return status;
 }
 
+/* ---- by what it is held against the book ------------------------------------------------ */
+
+static bool is_link(const char *id, const json_t *hash)
+{
+    char device[MF_DEVICE_MAX + 1];
+    int64_t seq = 0;
+    const char *hex = json_string_value(hash);
+    return mf_entry_id_split(id, device, &seq) && hex != NULL && strlen(hex) == MF_HASH_HEX - 1 &&
+           strspn(hex, "0123456789abcdef") == MF_HASH_HEX - 1;
+}
+
+/* The texts are those of root, which lives as long. */
+static mf_status pairs_of(held *h, const char *name, const mf_link **out, size_t *n)
+{
+    json_t *all = json_object_get(h->root, name);
+    *n = 0;
+    if (all != NULL && !json_is_object(all))
+        return refuse(h, "the record", name);
+    mf_link *links = mf_arena_alloc(&h->arena, (json_object_size(all) + 1) * sizeof *links);
+    if (links == NULL)
+        return mf_fail_memory(h->err);
+    for (void *at = json_object_iter(all); at != NULL; at = json_object_iter_next(all, at)) {
+        const json_t *hash = json_object_iter_value(at);
+        if (!is_link(json_object_iter_key(at), hash))
+            return refuse(h, name, json_object_iter_key(at));
+        links[(*n)++] = (mf_link){json_object_iter_key(at), json_string_value(hash)};
+    }
+    *out = links;
+    return MF_OK;
+}
+
+static mf_status links_of(held *h)
+{
+    mf_links *links = &h->record.links;
+    mf_status status = pairs_of(h, "chains", &links->chains, &links->n_chains);
+    if (status == MF_OK)
+        status = pairs_of(h, "hashes", &links->entries, &links->n_entries);
+    if (status == MF_OK)
+        status = pairs_of(h, "others", &links->others, &links->n_others);
+    snprintf(links->head, sizeof links->head, "%s", h->record.head);
+    return status;
+}
+
 /* ---- the whole ------------------------------------------------------------------------------ */
 
 static mf_status head_of(held *h)
@@ -342,7 +386,8 @@ static mf_status head_of(held *h)
     mf_status status = text_of(h, h->root, where, "format", &format);
     if (status == MF_OK)
         status = number_of(h, h->root, where, "version", &version);
-    if (status == MF_OK && (strcmp(format, MF_RECORD_FORMAT) != 0 || version != MF_RECORD_VERSION))
+    if (status == MF_OK &&
+        (strcmp(format, MF_RECORD_FORMAT) != 0 || version < 1 || version > MF_RECORD_VERSION))
         status = refuse(h, where, "format");
     if (status == MF_OK)
         status = text_of(h, h->root, where, "job", &h->job.id);
@@ -381,6 +426,8 @@ mf_status mf_record_read(mf_record **out, const char *json, size_t len, mf_err *
         status = earlier_of(h);
     if (status == MF_OK)
         status = places_of(h);
+    if (status == MF_OK)
+        status = links_of(h);
     if (status == MF_OK)
         status = mf_list_order_readings(&h->job, &h->arena, err);
     if (status == MF_OK) {

@@ -1,5 +1,6 @@
 /* A job as the JSON that is attached to its paper, driven by the kind table. */
 #include "base/fail.h"
+#include "base/utf8.h"
 #include "book/record_json.h"
 
 #include <mistfold/kind.h>
@@ -26,11 +27,30 @@ static void append(json_t **array, json_t *value)
     *array = NULL;
 }
 
+/* A text of a book that was altered may be no UTF-8, and JSON must be: '?' stands for such
+ * bytes, and integrity, beside, says that the book was altered. */
+static json_t *text_of(const char *text)
+{
+    size_t len = strlen(text), step = 0;
+    mf_buf out = {0};
+    if (mf_utf8_valid(text, len, NULL))
+        return json_string(text);
+    for (size_t at = 0; at < len; at += step) {
+        int32_t c = -1;
+        step = mf_utf8_next(text + at, len - at, &c);
+        mf_buf_add(&out, step == 0 ? "?" : text + at, step == 0 ? 1 : step);
+        step = step == 0 ? 1 : step;
+    }
+    json_t *value = out.failed ? NULL : json_string(mf_buf_str(&out));
+    mf_buf_free(&out);
+    return value;
+}
+
 /* "" is left out, as what was not given is everywhere. */
 static void put_text(json_t **object, const char *name, const char *text)
 {
     if (text != NULL && *text != '\0')
-        put(object, name, json_string(text));
+        put(object, name, text_of(text));
 }
 
 static void put_number(json_t **object, const char *name, int64_t number)
@@ -188,6 +208,7 @@ json_t *mf_record_finding(const mf_finding *finding)
         put_text(&object, name, finding->also[i]);
     }
     put_text(&object, "subject", finding->subject);
+    put_text(&object, "in_unit", finding->in_unit);
     put_text(&object, "evidence", finding->evidence);
     put_text(&object, "other", finding->other);
     put_text(&object, "field", finding->field);
@@ -235,6 +256,24 @@ static json_t *places(const mf_record_ask *ask)
     return array;
 }
 
+/* {"office/17": hash}: the tools of anybody find a pair by its text. */
+static json_t *pairs(const mf_link *links, size_t n)
+{
+    json_t *object = json_object();
+    for (size_t i = 0; i < n; i++)
+        put(&object, links[i].entry, json_string(links[i].hash));
+    return object;
+}
+
+static void put_links(json_t **root, const mf_links *links)
+{
+    if (links == NULL)
+        return;
+    put(root, "chains", pairs(links->chains, links->n_chains));
+    put(root, "hashes", pairs(links->entries, links->n_entries));
+    put(root, "others", pairs(links->others, links->n_others));
+}
+
 static json_t *record_of(const mf_record_ask *ask)
 {
     json_t *root = json_object();
@@ -250,6 +289,7 @@ static json_t *record_of(const mf_record_ask *ask)
     put(&root, "earlier", earlier(ask->job));
     put(&root, "findings", mf_record_findings(ask->job, ask->today));
     put(&root, "seal_places", places(ask));
+    put_links(&root, ask->links);
     return root;
 }
 

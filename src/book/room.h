@@ -11,6 +11,7 @@ struct mf_book {
     mf_db db;
     char device[MF_DEVICE_MAX + 1]; /* whose chain we continue */
     char derived[24];               /* hash of the SQL of our derived tables */
+    bool read_only; /* its file cannot be written, and db is a copy in memory (aside.c) */
     bool in_group;
     int64_t last_seq; /* of our last entry, in a group that wrote one; 0 = ask the journal */
     char last_hash[MF_HASH_HEX];

@@ -2,10 +2,9 @@
 #ifndef MF_BOOK_SCHEMA_H
 #define MF_BOOK_SCHEMA_H
 
+#include "base/file_kind.h" /* MF_APPLICATION_ID */
 #include "base/mem.h"
 #include "book/db.h"
-
-#define MF_APPLICATION_ID 0x6d666c64 /* "mfld" */
 
 /* The schema this program writes: how many steps there are. */
 int mf_schema_version(void);

@@ -14,6 +14,8 @@ static const mf_opt globals[] = {
     {"quiet", NULL, false, "no next step at the end (also MISTFOLD_QUIET)"},
     {"lang", "CODE", false, "language of findings and papers: en, es (else MISTFOLD_LANG)"},
     {"page", "SIZE", false, "size of papers: letter, a4 (else MISTFOLD_PAGE)"},
+    {"force", NULL, false,
+     "write over a file of another kind; never a book, a key, a sealed paper"},
     {"help", NULL, false, "what this does, with an example"},
     {"version", NULL, false, "the version"},
     {NULL, NULL, false, NULL}};
@@ -54,6 +56,8 @@ static bool take_global(mf_cli *cli, const char *name, bool *help, bool *version
         cli->json = true;
     else if (strcmp(name, "quiet") == 0)
         cli->quiet = true;
+    else if (strcmp(name, "force") == 0)
+        cli->force = true;
     else if (strcmp(name, "lang") == 0)
         cli->lang = mf_lang_of(cli->setting[MF_SET_LANG] = optarg);
     else if (strcmp(name, "page") == 0)
@@ -115,10 +119,16 @@ static int words_of(const mf_cmd *cmd, int *needed)
 static mf_status take_words(const mf_cmd *cmd, int argc, char **argv, mf_args *out)
 {
     int needed = 0, wanted = words_of(cmd, &needed);
+    const bool many = strstr(cmd->args, "...]") != NULL;
     char name[80];
     snprintf(name, sizeof name, "%s%s%s", cmd->group, cmd->action[0] == '\0' ? "" : " ",
              cmd->action);
     for (int i = optind; i < argc; i++) {
+        if (many && out->n_words == needed) {
+            out->more = argv + i;
+            out->n_more = argc - i;
+            break;
+        }
         if (out->n_words == wanted || out->n_words == MF_ARGS_WORDS)
             return wrong(argv[i], "one word too many",
                          wanted == 0 ? "options begin with --"

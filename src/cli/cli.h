@@ -18,6 +18,9 @@ typedef enum mf_setting_id {
     MF_SET_PAGE,
     MF_SET_PLACE,
     MF_SET_STEPS,
+    MF_SET_TSA,
+    MF_SET_TSA_ROOTS,
+    MF_SET_TSA_WAIT,
     MF_SET_COUNT
 } mf_setting_id;
 
@@ -27,6 +30,7 @@ typedef struct mf_cli {
     const char *who;       /* --by or MISTFOLD_BY; "" when not said */
     bool json;
     bool quiet;   /* --quiet or MISTFOLD_QUIET: no next step */
+    bool force;   /* --force: over a file of another kind */
     bool walking; /* a walk shows what was logged itself */
     mf_lang lang;
     mf_day today;    /* local day */
@@ -71,6 +75,8 @@ enum { MF_ARGS_OPTS = 48, MF_ARGS_WORDS = 4 };
 struct mf_args {
     const char *word[MF_ARGS_WORDS];
     int n_words;
+    char **more; /* of a command whose args end in "...]": all of those, however many */
+    int n_more;
     const char *opt[MF_ARGS_OPTS], *value[MF_ARGS_OPTS];
     int n_opts;
 };
@@ -159,6 +165,8 @@ enum { MF_PASS_MAX = 256 };
 mf_status mf_pass_read(const mf_args *args, const char *prompt, bool twice, char out[MF_PASS_MAX],
                        mf_err *err);
 void mf_pass_wipe(char pass[MF_PASS_MAX]);
+/* From here on nothing of the process goes into a file when it crashes. */
+void mf_pass_no_core(void);
 
 /* out.c: what people and scripts read. */
 mf_status mf_cli_fail(const mf_err *err); /* one line on stderr; returns its status */
@@ -177,17 +185,27 @@ mf_status mf_cli_made(mf_status status, const mf_err *altered, mf_err *err);
  * show as other words, becomes '?' (base/utf8.h). All that is printed for people goes
  * this way, here or in a function below. */
 void mf_cli_text(FILE *to, const char *text, size_t len);
-void mf_cli_show(const char *text); /* on standard output */
+void mf_cli_show(const char *text);                    /* on standard output */
+void mf_cli_line(const char *label, const char *text); /* "label text", a line of its own */
 void mf_cli_note(const mf_cli *cli, const char *format, ...) MF_PRINTF(2, 3); /* stderr */
+/* The same, in JSON too, whose members do not say it. */
+void mf_cli_warn(const char *format, ...) MF_PRINTF(1, 2);
+/* Says that others may read the file, where its mode lets them. */
+void mf_cli_warn_mode(const char *path);
 /* A newer version may have logged what an answer hangs on: says so, as a note. In JSON it
  * is the member unknown_entries. */
 void mf_cli_unknown(const mf_cli *cli, const mf_book_report *report);
 void mf_cli_caution(const mf_cli *cli);
 const char *mf_cli_word(const mf_cli *cli, const char *id); /* never NULL */
-/* put.c: writes a file whole over what stood there, unless that is a sealed paper
- * (MF_INPUT) of which the new one keeps not every byte. The other only asks. */
-mf_status mf_cli_put(const char *path, const void *bytes, size_t len, mf_err *err);
-mf_status mf_cli_may_put(const char *path, const void *bytes, size_t len, mf_err *err);
+/* put.c: the one way to write a file that the user named. It is written whole over what
+ * stood there when that is of the same kind by its content, or --force was said; never over
+ * a book or what belongs to one, a key, or a sealed paper of which the new file keeps not
+ * every byte (MF_INPUT). The others only ask; for a paper before it is drawn. */
+mf_status mf_cli_put(const mf_cli *cli, const char *path, const void *bytes, size_t len,
+                     mf_err *err);
+mf_status mf_cli_may_put(const mf_cli *cli, const char *path, const void *bytes, size_t len,
+                         mf_err *err);
+mf_status mf_cli_may_put_paper(const mf_cli *cli, const char *path, mf_err *err);
 /* Says that a file was written. */
 void mf_cli_wrote(const mf_cli *cli, const char *path);
 /* Characters, not bytes, of the first len bytes of text. */
@@ -251,9 +269,11 @@ mf_status mf_first_hour(mf_cli *cli, mf_err *err);
 
 /* Commands, one file a group. */
 mf_cmd_fn mf_cmd_book_new, mf_cmd_book_check, mf_cmd_book_rebuild, mf_cmd_book_head;
+mf_cmd_fn mf_cmd_book_stamp, mf_cmd_paper_stamp;
 mf_cmd_fn mf_cmd_attach_add, mf_cmd_attach_export, mf_cmd_bundle;
 mf_cmd_fn mf_cmd_book_backup, mf_cmd_book_copy, mf_cmd_book_merge;
-mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_practice;
+mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_practice,
+    mf_cmd_log_training;
 mf_cmd_fn mf_cmd_list;
 mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job;
 mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_steps, mf_cmd_import_readings;
@@ -265,7 +285,7 @@ mf_cmd_fn mf_cmd_reading, mf_cmd_opening_schedule, mf_cmd_opening_list, mf_cmd_p
 mf_cmd_fn mf_cmd_combinations, mf_cmd_convert_area, mf_cmd_convert_chip;
 mf_cmd_fn mf_cmd_gate, mf_cmd_audit, mf_cmd_limit_list;
 mf_cmd_fn mf_cmd_entry_list, mf_cmd_entry_show, mf_cmd_entry_correct, mf_cmd_entry_withdraw;
-mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show;
+mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show, mf_cmd_key_trust;
 mf_cmd_fn mf_cmd_paper_record, mf_cmd_paper_containment, mf_cmd_paper_check;
 mf_cmd_fn mf_cmd_paper_records;
 mf_cmd_fn mf_cmd_paper_seal, mf_cmd_paper_data;

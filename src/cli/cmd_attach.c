@@ -99,7 +99,7 @@ mf_status mf_cmd_attach_export(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
     if (status == MF_OK && it != NULL)
         status = mf_book_attached(cli->book, it->sha256, &file, &err);
     if (status == MF_OK)
-        status = mf_cli_put(path, file.data, file.len, &err);
+        status = mf_cli_put(cli, path, file.data, file.len, &err);
     if (status == MF_OK && it != NULL && cli->json)
         printf("{\"sha256\": \"%s\"}\n", it->sha256);
     else if (status == MF_OK && it != NULL)

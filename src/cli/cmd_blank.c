@@ -1,6 +1,6 @@
 /* paper summary, paper blank */
 #include "base/fail.h"
-#include "cli/cli.h"
+#include "cli/record.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -9,7 +9,7 @@ static mf_status write_paper(const mf_cli *cli, const mf_args *args, const mf_by
                              mf_err *err)
 {
     const char *path = mf_args_value(args, "out");
-    mf_status status = mf_cli_put(path, pdf->data, pdf->len, err);
+    mf_status status = mf_cli_put(cli, path, pdf->data, pdf->len, err);
     if (status == MF_OK)
         mf_cli_wrote(cli, path);
     return status;
@@ -17,8 +17,7 @@ static mf_status write_paper(const mf_cli *cli, const mf_args *args, const mf_by
 
 static mf_paper_ask ask_of(const mf_cli *cli, const mf_job *job)
 {
-    return (mf_paper_ask){
-        .job = job, .today = cli->today, .lang = cli->lang, .head = "", .printed_at = ""};
+    return (mf_paper_ask){.job = job, .today = cli->today, .lang = cli->lang};
 }
 
 mf_status mf_cmd_paper_summary(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
@@ -26,9 +25,12 @@ mf_status mf_cmd_paper_summary(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
     mf_err err = {0};
     mf_job *job = NULL;
     mf_bytes pdf = {0};
+    mf_cli_origin origin;
     (void)cmd;
     mf_status status = mf_cli_job(cli, args->word[0], &job, &err);
     mf_paper_ask ask = ask_of(cli, job);
+    if (status == MF_OK)
+        status = mf_cli_print_origin(&origin, cli, &ask, &err);
     if (status == MF_OK)
         status = mf_cli_unaltered(cli, job, &err);
     if (status == MF_OK)
@@ -62,6 +64,7 @@ mf_status mf_cmd_paper_blank(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
     mf_err err = {0};
     mf_job *job = NULL, *firm = NULL;
     mf_bytes pdf = {0};
+    mf_cli_origin origin;
     mf_paper_form form = MF_FORM_COUNT;
     const char *id = mf_args_value(args, "job"), *area = mf_args_value(args, "area");
     (void)cmd;
@@ -72,6 +75,8 @@ mf_status mf_cmd_paper_blank(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
         status = mf_cli_firm(cli, &firm, &err);
     mf_paper_ask ask = ask_of(cli, job);
     ask.firm = firm;
+    if (status == MF_OK)
+        status = mf_cli_print_origin(&origin, cli, &ask, &err);
     if (status == MF_OK)
         status = mf_cli_unaltered(cli, job, &err);
     if (status == MF_OK)

@@ -1,12 +1,11 @@
 /* book new, check, rebuild, head */
-#include "base/file.h"
+#include "cli/noted.h"
 #include "cli/term.h"
+#include "cli/tsa.h"
 
 #include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
-
-enum { HEADS_MAX = 1024 * 1024 };
 
 mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
@@ -28,45 +27,113 @@ mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     return MF_OK;
 }
 
-static void print_report(const mf_cli *cli, const mf_book_report *report)
+/* What one check goes by: what was noted or handed over earlier, and stamps. */
+typedef struct checking {
+    mf_noted against;
+    mf_tsa tsa;
+    mf_stamped *stamped;
+    mf_status judged; /* of the stamps; what the check itself finds comes first */
+    mf_err why;
+    mf_book_report report;
+} checking;
+
+static mf_status read_stamps(checking *c, const mf_cli *cli, const mf_args *args, mf_err *err)
 {
-    if (cli->json) {
-        printf("{\"entries\": %" PRId64 ", \"devices\": %" PRId64 ", \"faults\": %" PRId64
-               ", \"head\": \"%s\"}\n",
-               report->entries, report->devices, report->faults, report->head);
-        return;
-    }
+    const char *elsewhere = mf_args_value(args, "stamp");
+    mf_status status = mf_tsa_open(&c->tsa, cli, args, false, err);
+    if (status == MF_OK)
+        c->judged = mf_stamped_read(&c->stamped, cli, &c->tsa, &c->why);
+    return status == MF_OK && elsewhere != NULL && (c->judged == MF_OK || c->judged == MF_NO)
+               ? mf_stamped_elsewhere(c->stamped, elsewhere, &c->tsa, &c->against.heads, err)
+               : status;
+}
+
+static mf_status json_report(const checking *c, mf_err *err)
+{
+    const mf_book_report *report = &c->report;
+    json_t *root =
+        json_pack("{s:I, s:I, s:I, s:s, s:I, s:I, s:O, s:o}", "entries",
+                  (json_int_t)report->entries, "devices", (json_int_t)report->devices, "faults",
+                  (json_int_t)report->faults, "head", report->head, "seals",
+                  (json_int_t)report->seals, "heads_untold", (json_int_t)report->heads_untold,
+                  "papers", c->against.json, "stamps", mf_stamped_json(c->stamped));
+    mf_status status = mf_json_put(root, err);
+    json_decref(root);
+    return status;
+}
+
+static void print_report(const mf_book_report *report)
+{
     printf("entries   %" PRId64 " from %" PRId64 " device%s\n", report->entries, report->devices,
            report->devices == 1 ? "" : "s");
     printf("faults    %" PRId64 "\n", report->faults);
     printf("head      %s\n", report->head);
-    if (report->faults == 0)
-        puts("Every hash is right, and every table made from the journal says what the journal "
-             "says.");
+    if (report->faults > 0)
+        return;
+    printf("seals     %" PRId64 " logged", report->seals);
+    if (report->heads_untold > 0)
+        printf("; of %" PRId64 " the head cannot be followed in this book", report->heads_untold);
+    puts("\nEvery hash is right, and every table made from the journal says what the journal "
+         "says.");
+}
+
+/* Papers that were handed over, then the stamps. */
+static mf_status hold(mf_cli *cli, checking *c, mf_err *err)
+{
+    mf_err unsaid = {0};
+    mf_status held = mf_noted_papers(&c->against, cli, err);
+    if (cli->json && (held == MF_OK || held == MF_NO) && json_report(c, &unsaid) != MF_OK) {
+        *err = unsaid;
+        return MF_SYSTEM;
+    }
+    if (held != MF_OK || c->judged == MF_OK)
+        return held;
+    *err = c->why;
+    return c->judged;
+}
+
+static mf_status check_book(mf_cli *cli, const mf_args *args, checking *c, mf_err *err)
+{
+    mf_err found = {0};
+    const mf_noted *against = &c->against;
+    const bool noted = against->n_files > against->n_papers;
+    mf_watch watch = mf_cli_watch(cli, args);
+    mf_status status = mf_book_check_against(
+        cli->book, noted || against->heads.len > 0 ? mf_buf_str(&against->heads) : NULL, &watch,
+        &c->report, err);
+    mf_cli_watched(cli);
+    if (status != MF_OK && status != MF_NO)
+        return status;
+    if (!cli->json) {
+        print_report(&c->report);
+        mf_stamped_say(c->stamped, cli);
+    }
+    if (status == MF_OK && noted && !cli->json)
+        puts("It holds every head that was noted.");
+    mf_status held = hold(cli, c, &found);
+    if (held == MF_OK || (held == MF_NO && status == MF_NO))
+        return status;
+    *err = found;
+    return held;
 }
 
 mf_status mf_cmd_book_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    mf_book_report report = {0};
-    mf_bytes heads = {0};
-    mf_watch watch = mf_cli_watch(cli, args);
-    const char *against = mf_args_value(args, "against");
+    checking c = {.against.json = cli->json ? json_array() : NULL};
     (void)cmd;
     mf_status status = mf_cli_book(cli, &err);
-    if (status == MF_OK && against != NULL)
-        status = mf_file_read(&heads, against, HEADS_MAX, &err);
     if (status == MF_OK)
-        status = mf_book_check_against(cli->book, against == NULL ? NULL : (char *)heads.data,
-                                       &watch, &report, &err);
-    mf_cli_watched(cli);
-    if (status == MF_OK || status == MF_NO)
-        print_report(cli, &report);
-    if (status == MF_OK && against != NULL && !cli->json)
-        puts("It holds every head that was noted.");
+        status = mf_noted_read(&c.against, args, &err);
+    if (status == MF_OK)
+        status = read_stamps(&c, cli, args, &err);
+    if (status == MF_OK)
+        status = check_book(cli, args, &c, &err);
     if (status != MF_OK)
         cli->quiet = true; /* what comes next the line of the fault says */
-    mf_bytes_free(&heads);
+    mf_stamped_free(c.stamped);
+    mf_tsa_close(&c.tsa);
+    mf_noted_free(&c.against);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 
@@ -94,20 +161,48 @@ static bool print_head(const char *device, int64_t seq, const char *hash, void *
     return true;
 }
 
+/* In groups of eight, which a hand copies and an eye compares. */
+static void print_groups(const char *hash)
+{
+    for (int i = 0; i < MF_HASH_HEX - 1; i += 8)
+        printf("%s%.8s", i == 0 ? "" : " ", hash + i);
+    putchar('\n');
+}
+
+static bool print_by_hand(const char *device, int64_t seq, const char *hash, void *data)
+{
+    (void)data;
+    printf("%s %" PRId64 " ", device, seq);
+    print_groups(hash);
+    return true;
+}
+
+/* What "book check --against" reads back when it is typed in again. */
+static mf_status write_down(const mf_cli *cli, const char *head, mf_err *err)
+{
+    printf("# head of the book on %.10s, %.5s UTC\n", cli->at, cli->at + 11);
+    print_groups(head);
+    puts("# the last entry of every device");
+    return mf_book_heads(cli->book, print_by_hand, NULL, err);
+}
+
 mf_status mf_cmd_book_head(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    char head[MF_HASH_HEX];
+    char head[MF_HASH_HEX] = "";
     bool all = mf_args_value(args, "all") != NULL;
+    bool by_hand = mf_args_value(args, "by-hand") != NULL && !cli->json;
     (void)cmd;
     mf_status status = mf_cli_book(cli, &err);
-    if (status == MF_OK && all)
+    if (status == MF_OK && all && !by_hand)
         status = mf_book_heads(cli->book, print_head, cli, &err);
     else if (status == MF_OK)
         status = mf_book_head(cli->book, head, &err);
+    if (status == MF_OK && by_hand)
+        status = write_down(cli, head, &err);
     if (status != MF_OK)
         return mf_cli_fail(&err);
-    if (!all)
+    if (!all && !by_hand)
         printf("%s%s%s\n", cli->json ? "{\"head\": \"" : "", head, cli->json ? "\"}" : "");
     return MF_OK;
 }

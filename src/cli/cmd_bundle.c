@@ -2,7 +2,7 @@
 #include "base/fail.h"
 #include "base/file.h"
 #include "cli/bundle.h"
-#include "cli/record.h"
+#include "cli/compare.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -32,6 +32,21 @@ static const mf_sealed *sealed_as(const mf_job *job, const char *sha256)
     return NULL;
 }
 
+/* What the record holds must stand in the book, or the folder would contradict itself. */
+static mf_status compare_record(bundle *b, const mf_seal_check *check, mf_err *err)
+{
+    mf_compared found = {.tell = NULL};
+    mf_status status = mf_cli_compare_seals(&found, b->cli, &b->record, check, err);
+    if (status == MF_OK)
+        status = mf_cli_compare(&found, b->cli, err);
+    if (status == MF_OK)
+        status = mf_cli_contradicts(&found, err);
+    if (status == MF_OK && mf_cli_uncompared(&found) != NULL)
+        mf_cli_note(b->cli, "%s", mf_cli_uncompared(&found));
+    mf_cli_compared_free(&found);
+    return status;
+}
+
 /* A record of another job, or one that was changed, has no place here. */
 static mf_status read_record(bundle *b, const char *path, mf_err *err)
 {
@@ -48,7 +63,9 @@ static mf_status read_record(bundle *b, const char *path, mf_err *err)
     status = mf_cli_verify(&check, &b->record, err);
     if (status == MF_NO && err != NULL)
         err->status = status = MF_INPUT;
-    return status;
+    if (status == MF_OK)
+        status = compare_record(b, &check, err);
+    return status == MF_NO ? mf_cli_at(err, path) : status;
 }
 
 /* ---- the summary ------------------------------------------------------------------------------
@@ -225,6 +242,7 @@ static mf_status add_script(bundle *b, mf_err *err)
     mf_buf script = {0};
     mf_buf_text(&script, mf_bundle_verify_1);
     mf_buf_text(&script, mf_bundle_verify_2);
+    mf_buf_text(&script, mf_bundle_verify_3);
     return mf_pack_take(b->pack, "verify.sh", &script, err);
 }
 

@@ -1,8 +1,9 @@
 /* paper check: the seals of a paper, and with --compare its record against the book. */
 #include "base/fail.h"
 #include "base/file.h"
+#include "cli/compare.h"
 #include "cli/json.h"
-#include "cli/record.h"
+#include "cli/tsa.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -22,8 +23,20 @@ static void signed_text(int64_t seconds, char out[32])
     snprintf(out, 32, "%s %s UTC", day, minute);
 }
 
+static void print_stamp(const mf_cli *cli, const mf_seal_report *seal)
+{
+    if (seal->stamp.state == MF_STAMP_NONE || seal->state != MF_SEAL_GOOD)
+        return;
+    printf("time stamp   ");
+    mf_tsa_say(cli, &seal->stamp);
+    if (seal->stamp.state == MF_STAMP_UNVERIFIED)
+        mf_tsa_say_unverified(cli);
+}
+
 static void print_notes(const mf_cli *cli, const mf_seal_report *seal)
 {
+    if (seal->clock_ahead)
+        mf_cli_wrap(mf_cli_word(cli, "note.clock-ahead"), 0, 0);
     if (seal->out_of_days)
         mf_cli_wrap(mf_cli_word(cli, "note.out-of-days"), 0, 0);
     if (seal->backdated)
@@ -32,10 +45,18 @@ static void print_notes(const mf_cli *cli, const mf_seal_report *seal)
         mf_cli_wrap(mf_cli_word(cli, seal->self_made ? "note.self-made" : "note.issued"), 0, 0);
 }
 
+static const char *state_words(const mf_cli *cli, const mf_seal_report *seal)
+{
+    return seal->is_stamp && seal->state == MF_SEAL_GOOD
+               ? mf_cli_word(cli, "stamp.good")
+               : mf_words2(cli->lang, "seal", states[seal->state]);
+}
+
 static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number)
 {
     char when[32];
-    printf("seal %d       %s\n", number, mf_words2(cli->lang, "seal", states[seal->state]));
+    printf("%s %d      %s%s\n", seal->is_stamp ? "stamp" : "seal", number,
+           seal->is_stamp ? "" : " ", state_words(cli, seal));
     if (seal->changed)
         printf("before it    %s\n", mf_cli_word(cli, "seal.changed"));
     if (number > 1 && seal->look.page > 0)
@@ -43,6 +64,11 @@ static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number
                seal->may_cover ? mf_cli_word(cli, "seal.may-cover") : "");
     if (seal->taken_off)
         printf("after it     %s\n", mf_cli_word(cli, "seal.taken-off"));
+    if (seal->is_stamp) {
+        printf("authority    %s\nfingerprint  %s\n", seal->common_name, seal->fingerprint);
+        print_stamp(cli, seal);
+        return;
+    }
     printf("signer       %s%s%s\n", seal->common_name, seal->capacity[0] ? ", " : "",
            seal->capacity);
     printf("fingerprint  %s\n", seal->fingerprint);
@@ -51,6 +77,7 @@ static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number
         printf("signed at    %s by the signer's clock\n", when);
     else
         printf("signed at    no time given\n");
+    print_stamp(cli, seal);
     print_notes(cli, seal);
 }
 
@@ -66,13 +93,14 @@ static json_t *json_seal(const mf_seal_report *seal)
 {
     char when[32];
     signed_text(seal->signed_at, when);
-    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:b, s:b, s:b, s:b, s:b, s:i, s:b}", "state",
-                     states[seal->state], "signer", seal->common_name, "capacity", seal->capacity,
-                     "fingerprint", seal->fingerprint, "signed_at",
+    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:b, s:b, s:b, s:b, s:b, s:i, s:b, s:b, s:b, s:o}",
+                     "state", states[seal->state], "signer", seal->common_name, "capacity",
+                     seal->capacity, "fingerprint", seal->fingerprint, "signed_at",
                      seal->signed_at > 0 ? json_string(when) : json_null(), "self_made",
                      seal->self_made, "changed", seal->changed, "taken_off", seal->taken_off,
                      "out_of_days", seal->out_of_days, "backdated", seal->backdated, "drawn_on",
-                     seal->look.page, "may_cover", seal->may_cover);
+                     seal->look.page, "may_cover", seal->may_cover, "is_stamp", seal->is_stamp,
+                     "clock_ahead", seal->clock_ahead, "stamp", mf_tsa_json(&seal->stamp));
 }
 
 static json_t *json_check(const mf_seal_check *check, mf_status status)
@@ -91,101 +119,147 @@ typedef struct comparison {
     const mf_bytes *pdf;
     const mf_seal_check *check;
     json_t *json; /* of the check, gets what is found; or NULL */
-    size_t of[3]; /* by mf_record_change */
-    int seals;    /* that the book has logged */
 } comparison;
 
-static void count_change(mf_record_change change, const char *kind, const char *entry, void *data)
+static void say_diff(const mf_record_diff *diff, void *data)
 {
-    static const char *const words[] = {"added since  ", "corrected    ", "not in book  "};
-    comparison *c = data;
-    c->of[change]++;
-    if (c->json != NULL)
-        return;
-    fputs(words[change], stdout);
-    mf_cli_show(entry);
-    printf(", %s\n", kind);
+    static const char *const words[] = {"added since  ", "corrected    ", "withdrawn    ",
+                                        "ALTERED      ", "MISSING      ", "LEFT OUT     "};
+    (void)data;
+    fputs(words[diff->change], stdout);
+    mf_cli_show(diff->entry);
+    printf("%s%s", diff->kind[0] == '\0' ? "" : ", ", diff->kind);
+    if (diff->field[0] != '\0') {
+        printf(": %s was ", diff->field);
+        mf_cli_show(diff->was);
+        printf(" and is ");
+        mf_cli_show(diff->is);
+    } else if (diff->change == MF_RECORD_ALTERED) {
+        printf(": its hash is another");
+    }
+    putchar('\n');
 }
 
-static void say_logged(const mf_sealed *it, int number)
+static void say_logged(const mf_sealed *it)
 {
     char day[MF_DAY_TEXT];
-    if (it == NULL) {
-        printf("seal %d       is not logged in this book: compare its fingerprint\n", number);
-        return;
-    }
     mf_day_text(it->on, day);
-    printf("seal %d       logged as %s%s", number, it->src.entry,
-           *it->capacity == '\0' ? "" : ", ");
+    printf("logged as %s%s", it->src.entry, *it->capacity == '\0' ? "" : ", ");
     mf_cli_show(it->capacity);
     printf(", %s, by ", day);
     mf_cli_show(it->person);
     putchar('\n');
 }
 
-static void find_logged(comparison *c, const mf_job *job)
+static void say_known(const mf_seal_found *found)
 {
-    json_t *seals = json_object_get(c->json, "seal");
+    if (found->stands == MF_SEAL_STRANGE) {
+        puts("NOT GOOD HERE: is not logged in this book, which does not know its key");
+        return;
+    }
+    printf("%sis not logged in this book; its key is known: %s, ",
+           found->stands == MF_SEAL_UNFIT ? "NOT GOOD HERE: " : "", found->key.entry);
+    mf_cli_show(found->key.person);
+    printf(", as ");
+    mf_cli_show(found->key.capacity[0] ? found->key.capacity : "nobody");
+    printf("%s%s\n", found->stands == MF_SEAL_UNFIT ? ", not as " : "",
+           found->stands == MF_SEAL_UNFIT ? found->as : "");
+}
+
+static void say_seals(const mf_compared *c)
+{
     for (int i = 0; i < c->check->n; i++) {
-        const mf_sealed *it = mf_cli_seal_logged(job, c->pdf, &c->check->seal[i]);
-        c->seals += it != NULL;
-        if (c->json == NULL)
-            say_logged(it, i + 1);
+        if (c->check->seal[i].is_stamp) /* nobody of the firm puts it on */
+            continue;
+        printf("seal %d       ", i + 1);
+        if (c->seal[i].logged != NULL)
+            say_logged(c->seal[i].logged);
         else
-            json_object_set_new(json_array_get(seals, (size_t)i), "entry",
-                                it == NULL ? json_null() : json_string(it->src.entry));
+            say_known(&c->seal[i]);
+        if (c->seal[i].twin[0] == '\0')
+            continue;
+        printf("             its name is on another key, too, %.16s...: a name can be chosen, a "
+               "fingerprint cannot\n",
+               c->seal[i].twin);
     }
 }
 
-static void say_compared(comparison *c)
+static void json_seals(json_t *json, const mf_compared *c)
 {
-    if (c->json != NULL)
-        json_object_set_new(c->json, "compared",
-                            json_pack("{s:I, s:I, s:I, s:i}", "added",
-                                      (json_int_t)c->of[MF_RECORD_ADDED], "corrected",
-                                      (json_int_t)c->of[MF_RECORD_CHANGED], "not_in_book",
-                                      (json_int_t)c->of[MF_RECORD_GONE], "seals_logged", c->seals));
-    else if (c->of[0] + c->of[1] + c->of[2] == 0)
+    static const char *const stands[] = {"logged", "known", "unfit", "unknown"};
+    for (int i = 0; i < c->check->n; i++) {
+        const mf_seal_found *it = &c->seal[i];
+        if (c->check->seal[i].is_stamp)
+            continue;
+        json_t *seal = json_array_get(json_object_get(json, "seal"), (size_t)i);
+        json_object_set_new(seal, "entry",
+                            it->logged == NULL ? json_null() : json_string(it->logged->src.entry));
+        json_object_set_new(seal, "key", json_string(stands[it->stands]));
+        json_object_set_new(seal, "name_twice", json_boolean(it->twin[0] != '\0'));
+    }
+}
+
+static void say_compared(const comparison *c, const mf_compared *found)
+{
+    static const char *const heads[] = {"stands", "never", "untold"};
+    const size_t *of = found->of;
+    if (c->json != NULL) {
+        json_seals(c->json, found);
+        json_object_set_new(
+            c->json, "compared",
+            json_pack(
+                "{s:I, s:I, s:I, s:I, s:I, s:I, s:I, s:s, s:b, s:I}", "added",
+                (json_int_t)of[MF_RECORD_ADDED], "corrected", (json_int_t)of[MF_RECORD_CHANGED],
+                "withdrawn", (json_int_t)of[MF_RECORD_WITHDRAWN], "altered",
+                (json_int_t)of[MF_RECORD_ALTERED], "missing", (json_int_t)of[MF_RECORD_MISSING],
+                "left_out", (json_int_t)of[MF_RECORD_LEFT_OUT], "not_in_book",
+                (json_int_t)(of[MF_RECORD_WITHDRAWN] + of[MF_RECORD_MISSING]), "head",
+                heads[found->head], "hashes", found->record->links.n_entries > 0, "seals_logged",
+                (json_int_t)found->seals_logged));
+        return;
+    }
+    size_t n = 0;
+    for (int i = 0; i < MF_RECORD_CHANGES; i++)
+        n += of[i];
+    if (n == 0)
         printf("the book     has just the entries of the record\n");
+    if (found->by_hash > 1)
+        printf("             and %zu more whose hashes are others\n", found->by_hash - 1);
+    printf("head         %.16s... %s\n", found->record->head,
+           found->head == MF_HEAD_STANDS  ? "is one that the book had"
+           : found->head == MF_HEAD_NEVER ? "IS NONE THAT THIS BOOK EVER HAD"
+                                          : "cannot be followed");
+    if (mf_cli_uncompared(found) != NULL)
+        mf_cli_wrap(mf_cli_uncompared(found), 0, 0);
 }
 
-/* Genuine data can be attached to a paper with other words on it and sealed by anybody's
- * key: what ties a paper to the book is that the book logged one of its seals. */
-static mf_status conclude(const comparison *c, const mf_job *job, mf_err *err)
-{
-    if (c->of[MF_RECORD_GONE] > 0)
-        return mf_failf(err, MF_NO, "the record",
-                        "they were withdrawn since, or it is another book",
-                        "see: mistfold entry list JOB", "the book lacks %zu of its entries",
-                        c->of[MF_RECORD_GONE]);
-    if (c->seals == 0 && job->n_sealed > 0)
-        return mf_failf(
-            err, MF_NO, "the paper",
-            "its data is the book's, but its printed words may be anybody's",
-            "do not rely on it; compare its fingerprint, or merge the book that sealed it",
-            "none of its seals is among the %zu that the book logged of this job", job->n_sealed);
-    return MF_OK;
-}
-
+/* The book is read whole: a change may hide in a chain behind entries of other jobs. */
 static mf_status compare(comparison *c, mf_err *err)
 {
-    mf_record *record = NULL;
-    mf_job *job = NULL;
-    mf_status status = mf_cli_record_of(&record, c->pdf, err);
+    mf_err altered = {0};
+    mf_book_report report = {0};
+    mf_compared found = {.tell = c->json == NULL ? say_diff : NULL};
+    mf_status status = mf_cli_compare_seals(&found, c->cli, c->pdf, c->check, err);
+    if (status == MF_OK && c->json == NULL)
+        say_seals(&found);
     if (status == MF_OK)
-        status = mf_record_agrees(record, err);
+        status = mf_cli_compare(&found, c->cli, err);
+    if (status == MF_OK) {
+        say_compared(c, &found);
+        status = mf_cli_contradicts(&found, err);
+    }
     if (status == MF_OK)
-        status = mf_cli_job(c->cli, record->job->id, &job, err);
+        status = mf_record_agrees(found.record, err);
+    if (status == MF_OK && found.of[MF_RECORD_WITHDRAWN] > 0)
+        status = mf_failf(err, MF_NO, "the record", "an entry says so and why",
+                          "see: mistfold entry list JOB", "%zu of its entries were withdrawn since",
+                          found.of[MF_RECORD_WITHDRAWN]);
     if (status == MF_OK) {
-        find_logged(c, job);
-        status = mf_record_compare(record, job, count_change, c, err);
+        status = mf_cli_look(c->cli, found.job, true, &report, &altered);
+        if (status != MF_OK)
+            *err = altered;
     }
-    if (status == MF_OK) {
-        say_compared(c);
-        status = conclude(c, job, err);
-    }
-    mf_book_job_free(job);
-    mf_record_free(record);
+    mf_cli_compared_free(&found);
     return status;
 }
 
@@ -235,7 +309,7 @@ static mf_status write_under(comparison *c, const mf_args *args, mf_err *err)
         return MF_OK;
     const mf_seal_report *seal = find_under(mf_args_value(args, "under"), c->check, err);
     mf_status status =
-        seal == NULL ? err->status : mf_cli_put(out, c->pdf->data, seal->covered_len, err);
+        seal == NULL ? err->status : mf_cli_put(c->cli, out, c->pdf->data, seal->covered_len, err);
     if (status == MF_OK && c->json == NULL)
         mf_cli_wrote(c->cli, out);
     if (c->json != NULL)
@@ -245,10 +319,31 @@ static mf_status write_under(comparison *c, const mf_args *args, mf_err *err)
 
 /* ---- the command ------------------------------------------------------------------ */
 
+/* The seals and, with roots, who stands behind their time stamps. What is wrong with a seal
+ * comes first. */
+static mf_status verify(mf_seal_check *check, const mf_cli *cli, const mf_args *args,
+                        const mf_bytes *pdf, mf_err *err)
+{
+    mf_tsa tsa = {0};
+    mf_err why = {0};
+    mf_status status = mf_tsa_open(&tsa, cli, args, false, err);
+    if (status == MF_OK)
+        status = mf_cli_verify(check, pdf, err);
+    if ((status == MF_OK || status == MF_NO) && mf_tsa_roots(&tsa) != NULL) {
+        mf_status stamps = mf_seal_stamps(check, pdf->data, pdf->len, mf_tsa_roots(&tsa), &why);
+        if (stamps != MF_OK && (status == MF_OK || stamps != MF_NO)) {
+            *err = why;
+            status = stamps;
+        }
+    }
+    mf_tsa_close(&tsa);
+    return status;
+}
+
 static mf_status check_paper(mf_cli *cli, const mf_args *args, const mf_bytes *pdf, mf_err *err)
 {
     mf_seal_check check = {0};
-    mf_status status = mf_cli_verify(&check, pdf, err);
+    mf_status status = verify(&check, cli, args, pdf, err);
     if (status != MF_OK && status != MF_NO)
         return mf_cli_at(err, args->word[0]);
     comparison c = {.cli = cli, .pdf = pdf, .check = &check};

@@ -42,7 +42,7 @@ static mf_status deliver(mf_cli *cli, const mf_args *args, const mf_buf *out, mf
         cli->quiet = true; /* nothing may follow the bytes */
         return MF_OK;
     }
-    mf_status status = mf_cli_put(path, out->data, out->len, err);
+    mf_status status = mf_cli_put(cli, path, out->data, out->len, err);
     if (status == MF_OK && cli->json)
         printf("{\"written\": true}\n");
     else if (status == MF_OK)

@@ -93,7 +93,8 @@ static size_t count_of(const answer *found, mf_verdict verdict)
 }
 
 /* Findings of one requirement stand together; fifty that read alike hide the one
- * that does not, so unless all were asked for only the first few are shown. */
+ * that does not, so unless all were asked for only the first few are shown. Each unit
+ * of a building is named, as somebody lives there. */
 enum { ALIKE_SHOWN = 3 };
 
 static void say_more(const mf_cli *cli, size_t hidden)
@@ -115,7 +116,7 @@ static void print_of(const mf_cli *cli, const answer *found, mf_verdict verdict,
             alike = hidden = 0;
         }
         last = finding->requirement;
-        if (all || alike++ < ALIKE_SHOWN)
+        if (all || finding->in_unit[0] != '\0' || alike++ < ALIKE_SHOWN)
             print_finding(cli, finding);
         else
             hidden++;

@@ -200,7 +200,8 @@ static void print_house(const mf_cli *cli, const mf_house *house)
 {
     char day[MF_DAY_TEXT];
     mf_day_text(house->start, day);
-    printf("%s  ", house->id);
+    mf_cli_show(house->id);
+    fputs("  ", stdout);
     mf_cli_show(house->address);
     fputs(house->unit[0] ? ", " : "", stdout);
     mf_cli_show(house->unit);

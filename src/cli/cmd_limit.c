@@ -14,8 +14,10 @@ static void print_one(const mf_cli *cli, const mf_limit *row, bool decides)
     mf_cli_pad(row->name, 24);
     printf("%-3s", mf_cmp_text(row->cmp));
     mf_cli_pad(number, 18);
-    printf("%s%s%s [%s]%s%s\n    ", row->place, row->place[0] == '\0' ? "" : ", ", row->citation,
-           mf_status_of_fact_text(row->status), from[0] ? " from " : "", from);
+    mf_cli_show(row->place);
+    fputs(row->place[0] == '\0' ? "" : ", ", stdout);
+    mf_cli_show(row->citation);
+    printf(" [%s]%s%s\n    ", mf_status_of_fact_text(row->status), from[0] ? " from " : "", from);
     mf_cli_wrap(row->says, 4, 4);
     if (row->note[0] != '\0') {
         printf("    ");

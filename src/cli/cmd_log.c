@@ -333,3 +333,17 @@ mf_status mf_cmd_log_practice(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
         mf_cli_note(cli, "%s", mf_cli_word(cli, "note.prohibited"));
     return status;
 }
+
+/* A firm may teach more than the tasks of the rule; a word mistyped is told at once, not
+ * when an inspector asks. */
+mf_status mf_cmd_log_training(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_training training;
+    const char *at = "";
+    bool filled = mf_cli_fill(mf_kind_named(cmd->kind), args, cli->today, &training, NULL) == MF_OK;
+    mf_status status = mf_cmd_log(cli, cmd, args);
+    size_t len = filled ? mf_topic_unknown(training.topics, &at) : 0;
+    if (status == MF_OK && len > 0)
+        mf_cli_note(cli, "\"%.*s\" %s", (int)len, at, mf_cli_word(cli, "note.topic"));
+    return status;
+}

@@ -47,12 +47,16 @@ static void say_merged(const mf_cli *cli, const mf_merge_report *r)
 {
     if (cli->json) {
         printf("{\"read\": %" PRId64 ", \"added\": %" PRId64 ", \"attachments\": %" PRId64
-               ", \"contradictions\": %" PRId64 ", \"doubles\": %" PRId64 "}\n",
-               r->read, r->added, r->contents, r->contradictions, r->doubles);
+               ", \"contradictions\": %" PRId64 ", \"doubles\": %" PRId64 ", \"own\": %" PRId64
+               ", \"adoption\": \"%s\"}\n",
+               r->read, r->added, r->contents, r->contradictions, r->doubles, r->own, r->adoption);
         return;
     }
     printf("%" PRId64 " entries read, %" PRId64 " new, %" PRId64 " attachments new\n", r->read,
            r->added, r->contents);
+    if (r->own > 0)
+        printf("%" PRId64 " of them under the name of this device; why is logged as %s\n", r->own,
+               r->adoption);
     if (r->contradictions + r->doubles > 0)
         printf("to be sorted out by a person: %" PRId64 " contradictions, %" PRId64
                " ids given twice\n",
@@ -64,10 +68,16 @@ mf_status mf_cmd_book_merge(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_err err = {0};
     mf_merge_report report = {0};
     mf_watch watch = mf_cli_watch(cli, args);
+    mf_now now;
+    mf_adopt adopt = {mf_args_value(args, "adopt"), &now};
+    bool adopts = adopt.reason != NULL;
     (void)cmd;
-    mf_status status = mf_cli_book(cli, &err);
+    mf_status status = adopts ? mf_cli_now(cli, &now, &err) : MF_OK;
     if (status == MF_OK)
-        status = mf_book_merge(cli->book, args->word[0], &watch, &report, &err);
+        status = mf_cli_book(cli, &err);
+    if (status == MF_OK)
+        status =
+            mf_book_merge(cli->book, args->word[0], adopts ? &adopt : NULL, &watch, &report, &err);
     mf_cli_watched(cli);
     if (status != MF_OK)
         return mf_cli_fail(&err);

@@ -3,6 +3,7 @@
 #include "cli/key.h"
 #include "cli/photos.h"
 #include "cli/record.h"
+#include "cli/tsa.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -18,12 +19,15 @@ static void when_text(const mf_cli *cli, char out[32])
 typedef struct press {
     mf_job *job;
     mf_key *key;
-    char head[MF_HASH_HEX], fingerprint[MF_FINGERPRINT_HEX], when[32];
+    mf_links *links; /* the head, and by what the paper is held against the book */
+    char fingerprint[MF_FINGERPRINT_HEX], when[32];
     mf_paper_signer signer;
     mf_paper_ask ask;
     mf_bytes plain, sealed;
     mf_paper_blocks blocks;
     mf_paper_photo *photos;
+    mf_tsa tsa;
+    bool stamp;     /* the seal is to have the authority's time */
     mf_err altered; /* what is wrong with the book; the paper says that something is */
 } press;
 
@@ -32,7 +36,9 @@ static void free_press(press *p)
     mf_bytes_free(&p->plain);
     mf_bytes_free(&p->sealed);
     mf_key_free(p->key);
+    mf_tsa_close(&p->tsa);
     free(p->photos);
+    mf_book_links_free(p->links);
     mf_book_job_free(p->job);
 }
 
@@ -53,14 +59,16 @@ static mf_status print(const mf_cli *cli, press *p, mf_err *err)
 static mf_status load(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
 {
     mf_book_report report = {0};
-    mf_status status = mf_cli_job(cli, args->word[0], &p->job, err);
+    mf_status status = mf_cli_book(cli, err);
+    if (status == MF_OK)
+        status = mf_book_links(cli->book, args->word[0], &p->job, &p->links, err);
+    if (status == MF_OK)
+        p->ask.head = p->links->head;
     if (status == MF_OK)
         status = mf_cli_look(cli, p->job, mf_args_value(args, "key") != NULL, &report, err);
     if (status == MF_NO)
         p->altered = *err;
-    if (status == MF_OK || status == MF_NO)
-        status = mf_book_head(cli->book, p->head, err);
-    return status;
+    return status == MF_NO ? MF_OK : status;
 }
 
 static mf_status open_key(const mf_cli *cli, const mf_args *args, press *p, mf_err *err)
@@ -84,6 +92,16 @@ static mf_status open_key(const mf_cli *cli, const mf_args *args, press *p, mf_e
     return MF_OK;
 }
 
+/* Before the passphrase is asked for. */
+static mf_status open_tsa(const mf_cli *cli, const mf_args *args, press *p, mf_err *err)
+{
+    p->stamp = mf_args_value(args, "stamp") != NULL;
+    if (p->stamp && mf_args_value(args, "key") == NULL)
+        return mf_fail(err, MF_USAGE, "--stamp", "there is no seal to be stamped",
+                       "an authority confirms the time of a seal", "add --key FILE");
+    return p->stamp ? mf_tsa_open(&p->tsa, cli, args, true, err) : MF_OK;
+}
+
 static mf_status seal(const mf_cli *cli, press *p, mf_err *err)
 {
     const mf_paper_block *b = &p->blocks.renovator;
@@ -91,7 +109,9 @@ static mf_status seal(const mf_cli *cli, press *p, mf_err *err)
                        .reason = "Record of a lead-safe renovation, 40 CFR 745.86",
                        .location = "",
                        .signed_at = cli->seconds,
-                       .place = {b->page, b->x, b->y, b->w, b->h}};
+                       .place = {b->page, b->x, b->y, b->w, b->h},
+                       .stamp = p->stamp ? mf_tsa_stamp_seal : NULL,
+                       .stamp_user = &p->tsa};
     return mf_seal_sign(&p->sealed, p->plain.data, p->plain.len, &ask, err);
 }
 
@@ -104,7 +124,7 @@ static mf_status attach(press *p, mf_err *err)
         {"renovator", own->page, own->x, own->y, own->w, own->h},
         {"firm", firm->page, firm->x, firm->y, firm->w, firm->h},
         {"owner", owner->page, owner->x, owner->y, owner->w, owner->h}};
-    const mf_record_ask ask = {p->job, p->ask.today, p->head, p->when, places, 3};
+    const mf_record_ask ask = {p->job, p->ask.today, p->links->head, p->when, places, 3, p->links};
     mf_bytes json = {0}, grown = {0};
     mf_status status = mf_record_write(&json, &ask, err);
     if (status == MF_OK) {
@@ -122,20 +142,23 @@ static mf_status attach(press *p, mf_err *err)
 
 static mf_status keep(mf_cli *cli, const press *p, const char *path, mf_err *err)
 {
-    const mf_cli_sealed it = {p->job->id, p->fingerprint, p->head, "renovator", &p->sealed};
-    return p->key == NULL ? mf_cli_put(path, p->plain.data, p->plain.len, err)
+    const mf_cli_sealed it = {p->job->id, p->fingerprint, p->links->head,
+                              p->links,   "renovator",    &p->sealed};
+    return p->key == NULL ? mf_cli_put(cli, path, p->plain.data, p->plain.len, err)
                           : mf_cli_keep_sealed(cli, &it, path, NULL, err);
 }
 
 static void say_printed(const mf_cli *cli, const press *p, const char *path)
 {
     if (cli->json)
-        printf("{\"paper\": \"record\", \"sealed\": %s, \"head\": \"%s\"}\n",
-               p->key == NULL ? "false" : "true", p->head);
+        printf("{\"paper\": \"record\", \"sealed\": %s, \"stamped\": %s, \"head\": \"%s\"}\n",
+               p->key == NULL ? "false" : "true", p->stamp ? "true" : "false", p->links->head);
     else if (p->key == NULL)
         printf("wrote %s, not sealed: sign it by hand, or give --key\n", path);
     else
         printf("wrote %s, sealed by %s\nfingerprint %s\n", path, p->signer.name, p->fingerprint);
+    if (p->stamp && !cli->json)
+        mf_tsa_say_seal(cli, &p->tsa);
 }
 
 mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
@@ -145,10 +168,12 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     const char *path = mf_args_value(args, "out");
     (void)cmd;
     when_text(cli, p.when);
-    p.ask = (mf_paper_ask){.lang = cli->lang, .head = p.head, .printed_at = p.when};
+    p.ask = (mf_paper_ask){.lang = cli->lang, .printed_at = p.when};
     mf_status status = mf_cli_day(cli, args, &p.ask.today, &err);
     if (status == MF_OK) /* before the passphrase is asked for */
-        status = mf_cli_may_put(path, NULL, 0, &err);
+        status = mf_cli_may_put_paper(cli, path, &err);
+    if (status == MF_OK)
+        status = open_tsa(cli, args, &p, &err);
     if (status == MF_OK)
         status = load(cli, args, &p, &err);
     p.ask.job = p.job;
@@ -171,24 +196,38 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }
 
-mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, const char *head,
-                        mf_day today, mf_err *err)
+mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, const mf_job *job, mf_day today,
+                        mf_err *err)
 {
-    press p = {.job = job};
+    press p = {.job = NULL};
     when_text(cli, p.when);
-    snprintf(p.head, sizeof p.head, "%s", head);
-    p.ask = (mf_paper_ask){
-        .job = job, .today = today, .lang = cli->lang, .head = p.head, .printed_at = p.when};
-    mf_status status = print(cli, &p, err);
+    mf_status status = mf_book_links(cli->book, job->id, &p.job, &p.links, err);
+    if (status == MF_OK) {
+        p.job->integrity = job->integrity;
+        p.ask = (mf_paper_ask){.job = p.job,
+                               .today = today,
+                               .lang = cli->lang,
+                               .head = p.links->head,
+                               .printed_at = p.when};
+        status = print(cli, &p, err);
+    }
     if (status == MF_OK)
         status = attach(&p, err);
     if (status == MF_OK) {
         *out = p.plain;
         p.plain = (mf_bytes){0};
     }
-    p.job = NULL; /* the caller's */
     free_press(&p);
     return status;
+}
+
+mf_status mf_cli_print_origin(mf_cli_origin *out, const mf_cli *cli, mf_paper_ask *ask, mf_err *err)
+{
+    when_text(cli, out->when);
+    out->head[0] = '\0';
+    ask->head = out->head;
+    ask->printed_at = out->when;
+    return ask->job == NULL ? MF_OK : mf_book_head(cli->book, out->head, err);
 }
 
 mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
@@ -196,22 +235,18 @@ mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args
     mf_err err = {0};
     mf_job *job = NULL, *firm = NULL;
     mf_bytes pdf = {0};
-    char when[32];
+    mf_cli_origin origin;
     const char *side = mf_args_value(args, "side"), *id = mf_args_value(args, "job");
     (void)cmd;
-    when_text(cli, when);
     if (strcmp(side, "interior") != 0 && strcmp(side, "exterior") != 0) {
         mf_fail(&err, MF_USAGE, "--side", "is neither interior nor exterior", "",
                 "write --side interior");
         return mf_cli_fail(&err);
     }
     mf_status status = id == NULL ? mf_cli_firm(cli, &firm, &err) : mf_cli_job(cli, id, &job, &err);
-    mf_paper_ask ask = {.job = job,
-                        .firm = firm,
-                        .today = cli->today,
-                        .lang = cli->lang,
-                        .head = "",
-                        .printed_at = when};
+    mf_paper_ask ask = {.job = job, .firm = firm, .today = cli->today, .lang = cli->lang};
+    if (status == MF_OK)
+        status = mf_cli_print_origin(&origin, cli, &ask, &err);
     if (status == MF_OK)
         status = mf_cli_unaltered(cli, job, &err);
     if (status == MF_OK)
@@ -220,7 +255,7 @@ mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args
         status = mf_paper_containment(
             &pdf, strcmp(side, "interior") == 0 ? MF_SIDE_INTERIOR : MF_SIDE_EXTERIOR, &ask, &err);
     if (status == MF_OK)
-        status = mf_cli_put(mf_args_value(args, "out"), pdf.data, pdf.len, &err);
+        status = mf_cli_put(cli, mf_args_value(args, "out"), pdf.data, pdf.len, &err);
     if (status == MF_OK)
         mf_cli_wrote(cli, mf_args_value(args, "out"));
     mf_bytes_free(&pdf);

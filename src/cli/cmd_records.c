@@ -71,6 +71,11 @@ static mf_status prepare(mf_cli *cli, const mf_args *args, batch *out, job_list 
 
 static mf_status path_of(const batch *b, const char *id, char path[PATH_ROOM], mf_err *err)
 {
+    mf_parsed parsed; /* a book from elsewhere may say anything; it must not leave the folder */
+    if (mf_field_parse(mf_field_named(mf_kind_named("house"), "id"), id, "", MF_DAY_NONE,
+                       &parsed) != MF_SLIP_NONE)
+        return mf_failf(err, MF_SYSTEM, b->folder, "no file can be named so", "see \"book check\"",
+                        "a job is called \"%.60s\"", id);
     int n = snprintf(path, PATH_ROOM, "%s/%s.pdf", b->folder, id);
     if (n >= 0 && n < PATH_ROOM)
         return MF_OK;
@@ -79,14 +84,14 @@ static mf_status path_of(const batch *b, const char *id, char path[PATH_ROOM], m
 }
 
 /* All of them before the first is written: it is all or nothing. */
-static mf_status may_put_all(const batch *b, const job_list *jobs, mf_err *err)
+static mf_status may_put_all(const mf_cli *cli, const batch *b, const job_list *jobs, mf_err *err)
 {
     char path[PATH_ROOM];
     mf_status status = MF_OK;
     for (size_t i = 0; i < jobs->n && status == MF_OK; i++) {
         status = path_of(b, jobs->id[i], path, err);
         if (status == MF_OK)
-            status = mf_cli_may_put(path, NULL, 0, err);
+            status = mf_cli_may_put_paper(cli, path, err);
     }
     return status;
 }
@@ -104,10 +109,10 @@ static mf_status print_one(mf_cli *cli, batch *b, const char *id, mf_err *err)
     if (status == MF_OK) {
         job->integrity = b->integrity;
         mf_cli_tell_later(cli, job, b->today);
-        status = mf_cli_record(&pdf, cli, job, b->head, b->today, err);
+        status = mf_cli_record(&pdf, cli, job, b->today, err);
     }
     if (status == MF_OK)
-        status = mf_cli_put(path, pdf.data, pdf.len, err);
+        status = mf_cli_put(cli, path, pdf.data, pdf.len, err);
     b->written += status == MF_OK;
     mf_bytes_free(&pdf);
     mf_book_job_free(job);
@@ -123,7 +128,7 @@ mf_status mf_cmd_paper_records(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
     (void)cmd;
     mf_status status = prepare(cli, args, &b, &jobs, &err);
     if (status == MF_OK)
-        status = may_put_all(&b, &jobs, &err);
+        status = may_put_all(cli, &b, &jobs, &err);
     for (size_t i = 0; i < jobs.n && status == MF_OK; i++) {
         status = print_one(cli, &b, jobs.id[i], &err);
         if (shown)

@@ -140,7 +140,7 @@ static mf_status suggest(const mf_cli *cli, const mf_job *job, uint64_t seed, mf
         if (cli->json)
             json_array_append_new(array, json_string(id));
         else
-            printf("  %s\n", id);
+            mf_cli_line(" ", id);
     }
     free(read_ones);
     free(drawn);

@@ -1,8 +1,10 @@
 /* paper seal, paper data */
 #include "base/fail.h"
 #include "base/file.h"
+#include "cli/compare.h"
+#include "cli/json.h"
 #include "cli/key.h"
-#include "cli/record.h"
+#include "cli/tsa.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -69,12 +71,15 @@ typedef struct sealing {
     mf_job *job;       /* of the book; NULL: not in one */
     mf_key *key;
     mf_seal_drawing drawing;
+    mf_tsa tsa;
+    bool stamp;
     char fingerprint[MF_FINGERPRINT_HEX], entry[MF_ENTRY_ID];
 } sealing;
 
 static void free_sealing(sealing *s)
 {
     mf_key_free(s->key);
+    mf_tsa_close(&s->tsa);
     mf_book_job_free(s->job);
     mf_record_free(s->record);
     mf_bytes_free(&s->grey);
@@ -101,6 +106,24 @@ static mf_status read_drawing(sealing *s, const char *path, mf_err *err)
     return status;
 }
 
+/* What is sealed is logged with the head of its record: a paper that the book contradicts is
+ * none of its own, and would make the book contradict itself. Whose seals are on it so far
+ * is another question. */
+static mf_status check_record(mf_cli *cli, const sealing *s, const mf_seal_check *check,
+                              mf_err *err)
+{
+    mf_compared found = {.tell = NULL};
+    if (s->job == NULL)
+        return MF_OK;
+    mf_status status = mf_cli_compare_seals(&found, cli, &s->pdf, check, err);
+    if (status == MF_OK)
+        status = mf_cli_compare(&found, cli, err);
+    if (status == MF_OK)
+        status = mf_cli_denies(&found, err);
+    mf_cli_compared_free(&found);
+    return status;
+}
+
 /* Reads everything, and whether the book of this computer knows the job. */
 static mf_status prepare(mf_cli *cli, const mf_args *args, sealing *s, mf_err *err)
 {
@@ -122,6 +145,8 @@ static mf_status prepare(mf_cli *cli, const mf_args *args, sealing *s, mf_err *e
         status = check_place(&check, s->record, s->as, err);
     if (status == MF_OK)
         status = mf_cli_job_if_known(cli, s->record->job->id, &s->job, err);
+    if (status == MF_OK)
+        status = check_record(cli, s, &check, err);
     return status == MF_OK && s->job != NULL ? mf_cli_now(cli, &now, err) : status;
 }
 
@@ -139,7 +164,9 @@ static mf_status seal_it(const mf_cli *cli, sealing *s, mf_err *err)
                        .draw = true,
                        .drawing = s->grey.data == NULL ? NULL : &s->drawing,
                        .outline = mf_paper_outline,
-                       .outline_user = letters};
+                       .outline_user = letters,
+                       .stamp = s->stamp ? mf_tsa_stamp_seal : NULL,
+                       .stamp_user = &s->tsa};
     mf_key_fingerprint(s->key, s->fingerprint);
     status = mf_seal_sign(&s->sealed, s->pdf.data, s->pdf.len, &ask, err);
     mf_paper_outlines_free(letters);
@@ -148,8 +175,11 @@ static mf_status seal_it(const mf_cli *cli, sealing *s, mf_err *err)
 
 static mf_status keep(mf_cli *cli, sealing *s, const char *path, mf_err *err)
 {
-    const mf_cli_sealed it = {s->job == NULL ? NULL : s->job->id, s->fingerprint,
-                              s->record == NULL ? "" : s->record->head, s->as == NULL ? "" : s->as,
+    const mf_cli_sealed it = {s->job == NULL ? NULL : s->job->id,
+                              s->fingerprint,
+                              s->record == NULL ? "" : s->record->head,
+                              s->record == NULL ? NULL : &s->record->links,
+                              s->as == NULL ? "" : s->as,
                               &s->sealed};
     return mf_cli_keep_sealed(cli, &it, path, s->entry, err);
 }
@@ -157,10 +187,13 @@ static mf_status keep(mf_cli *cli, sealing *s, const char *path, mf_err *err)
 static void say_sealed(const mf_cli *cli, const sealing *s, const char *path)
 {
     if (cli->json) {
-        printf("{\"fingerprint\": \"%s\", \"entry\": \"%s\"}\n", s->fingerprint, s->entry);
+        printf("{\"fingerprint\": \"%s\", \"stamped\": %s, \"entry\": \"%s\"}\n", s->fingerprint,
+               s->stamp ? "true" : "false", s->entry);
         return;
     }
     printf("sealed %s by %s\nfingerprint %s\n", path, mf_key_common_name(s->key), s->fingerprint);
+    if (s->stamp)
+        mf_tsa_say_seal(cli, &s->tsa);
     if (s->job != NULL)
         printf("logged %s\n", s->entry);
     else
@@ -170,12 +203,14 @@ static void say_sealed(const mf_cli *cli, const sealing *s, const char *path)
 mf_status mf_cmd_paper_seal(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    sealing s = {.as = mf_args_value(args, "as")};
+    sealing s = {.as = mf_args_value(args, "as"), .stamp = mf_args_value(args, "stamp") != NULL};
     const char *path = mf_args_value(args, "out");
     (void)cmd;
     if (path == NULL)
         path = args->word[0];
-    mf_status status = prepare(cli, args, &s, &err);
+    mf_status status = s.stamp ? mf_tsa_open(&s.tsa, cli, args, true, &err) : MF_OK;
+    if (status == MF_OK)
+        status = prepare(cli, args, &s, &err);
     if (status == MF_OK)
         status = mf_cli_key(args, mf_args_value(args, "key"), &s.key, &err);
     if (status == MF_OK)
@@ -194,15 +229,21 @@ mf_status mf_cmd_paper_data(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     mf_bytes pdf = {0}, json = {0};
+    mf_buf shown = {0};
     (void)cli;
     (void)cmd;
     mf_status status = mf_file_read(&pdf, args->word[0], MF_PAPER_FILE_MAX, &err);
     if (status == MF_OK)
         status = mf_seal_attached(&json, pdf.data, pdf.len, MF_RECORD_FILE, &err);
     if (status == MF_OK)
-        printf("%s\n", (const char *)json.data);
+        mf_json_seen(&shown, (const char *)json.data, json.len);
     else
         mf_cli_at(&err, args->word[0]);
+    if (status == MF_OK && shown.failed)
+        status = mf_fail_memory(&err);
+    if (status == MF_OK)
+        puts(mf_buf_str(&shown));
+    mf_buf_free(&shown);
     mf_bytes_free(&json);
     mf_bytes_free(&pdf);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);

@@ -25,6 +25,9 @@ static const struct {
     {"page", "MISTFOLD_PAGE", "letter", "paper size: letter or a4"},
     {"place", "MISTFOLD_PLACE", "", "whose stricter limits hold for new jobs: US-IA"},
     {"steps", "MISTFOLD_STEPS", "", "the firm's own steps: the file \"step import\" takes"},
+    {"tsa", "MISTFOLD_TSA", "", "address of the time-stamping authority that is asked"},
+    {"tsa-roots", "MISTFOLD_TSA_ROOTS", "", "certificates of those you trust: a PEM file"},
+    {"tsa-wait", "MISTFOLD_TSA_WAIT", "30", "seconds to wait for it"},
 };
 
 static void config_path(char out[PATH_LEN])
@@ -40,7 +43,8 @@ static void set(mf_cli *cli, int id, const char *value, const char *from)
 {
     const char *home = getenv("HOME");
     char whole[PATH_LEN];
-    if ((id == MF_SET_BOOK || id == MF_SET_STEPS) && strncmp(value, "~/", 2) == 0 && home != NULL) {
+    if ((id == MF_SET_BOOK || id == MF_SET_STEPS || id == MF_SET_TSA_ROOTS) &&
+        strncmp(value, "~/", 2) == 0 && home != NULL) {
         snprintf(whole, sizeof whole, "%s/%s", home, value + 2);
         value = whole;
     }
@@ -123,9 +127,10 @@ static mf_status take_line(mf_cli *cli, char *line, const char *where, mf_err *e
     const char *name = trim(line), *value = trim(equals + 1);
     int id = id_of(name);
     if (id < 0)
-        return mf_failf(err, MF_INPUT, where, "",
-                        "they are book, by, lang, quiet, page, place, steps", "%.60s is no setting",
-                        name);
+        return mf_failf(
+            err, MF_INPUT, where, "",
+            "they are book, by, lang, quiet, page, place, steps, tsa, tsa-roots, tsa-wait",
+            "%.60s is no setting", name);
     mf_status status = check_value(id, value, where, err);
     if (status == MF_OK)
         set(cli, id, strcmp(value, "no") == 0 && id == MF_SET_QUIET ? "" : value, "settings file");
@@ -231,7 +236,7 @@ mf_status mf_cmd_settings_show(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
         return show_json(cli, path);
     printf("file  %s\n\n", path);
     for (int id = 0; id < MF_SET_COUNT; id++) {
-        mf_cli_pad(rows[id].name, 8);
+        mf_cli_pad(rows[id].name, 10);
         mf_cli_pad(in_force(cli, id)[0] ? in_force(cli, id) : "-", 34);
         mf_cli_pad(cli->from[id], 16);
         puts(rows[id].doc);

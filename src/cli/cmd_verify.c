@@ -1,15 +1,27 @@
 /* verification list: where every sill and section stands. */
 #include "cli/json.h"
 
+#include "base/fail.h"
+
 #include <inttypes.h>
+#include <mistfold/cleared.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const char *const state_ids[] = {"ver.unwiped", "ver.reclean", "ver.second", "ver.waiting",
                                         "ver.clean"};
 
+/* Where an area is cleared by samples no cloth is still to come. */
+static const char *state_word(const mf_cli *cli, mf_ver_state state, mf_cleared how)
+{
+    bool open = state != MF_VS_CLEAN;
+    return mf_cli_word(cli,
+                       open && how == MF_CLEARED_BY_SAMPLES ? "ver.cleared" : state_ids[state]);
+}
+
 static void print_section(const mf_cli *cli, const mf_surface *surface, int64_t section,
-                          int64_t sections, const mf_ver_section *state)
+                          int64_t sections, mf_cleared how, const mf_ver_section *state)
 {
     char name[80];
     if (sections > 1)
@@ -18,7 +30,7 @@ static void print_section(const mf_cli *cli, const mf_surface *surface, int64_t 
         snprintf(name, sizeof name, "%s", surface->id);
     printf("  ");
     mf_cli_pad(name, 24);
-    mf_cli_pad(mf_cli_word(cli, state_ids[state->state]), 34);
+    mf_cli_pad(state_word(cli, state->state, how), 34);
     printf("%d %s, %d %s\n", state->wet, mf_cli_word(cli, "ver.wet"), state->dry,
            mf_cli_word(cli, "ver.dry"));
 }
@@ -36,7 +48,7 @@ static json_t *json_section(const mf_surface *surface, int64_t section, const mf
 }
 
 static void list_surface(const mf_cli *cli, const mf_job *job, const mf_area *area,
-                         const mf_surface *surface, json_t *array)
+                         const mf_surface *surface, mf_cleared how, json_t *array)
 {
     int64_t sections = mf_sections_of(job, surface);
     for (int64_t i = 1; i <= sections; i++) {
@@ -45,25 +57,50 @@ static void list_surface(const mf_cli *cli, const mf_job *job, const mf_area *ar
         if (array != NULL)
             json_array_append_new(array, json_section(surface, i, &state));
         else
-            print_section(cli, surface, i, sections, &state);
+            print_section(cli, surface, i, sections, how, &state);
     }
 }
 
-static void list_area(const mf_cli *cli, const mf_job *job, const mf_area *area, json_t *array)
+/* How the question of the signs finds it clean; false when memory ran out. */
+static bool cleared(const mf_cli *cli, const mf_job *job, const mf_area *area, mf_cleared *how)
+{
+    const mf_audit_ask ask = {job, cli->today, 1U << MF_GATE_SIGNS, area->id};
+    mf_finding *findings;
+    size_t n;
+    mf_day on;
+    if (!mf_findings(&ask, &findings, &n))
+        return false;
+    *how = mf_area_cleared(job, area, findings, n, &on);
+    free(findings);
+    return true;
+}
+
+static void print_area(const mf_cli *cli, const mf_job *job, const mf_area *area, mf_cleared how)
 {
     mf_ver_area whole;
     mf_verification_area(job, area, &whole);
-    if (array == NULL) {
-        printf("%s  ", area->id);
-        mf_cli_show(area->place);
-        printf("  %s, %s %s\n",
-               mf_cli_word(cli, whole.verified ? "ver.area-clean" : "ver.area-open"),
-               mf_cli_word(cli, "ver.looked"),
-               mf_cli_word(cli, whole.looked_clean ? "word.yes" : "word.no"));
-    }
+    mf_cli_show(area->id);
+    fputs("  ", stdout);
+    mf_cli_show(area->place);
+    printf("  %s, %s %s\n",
+           mf_cli_word(cli, how == MF_CLEARED_BY_SAMPLES ? "ver.area-cleared"
+                            : whole.verified             ? "ver.area-clean"
+                                                         : "ver.area-open"),
+           mf_cli_word(cli, "ver.looked"),
+           mf_cli_word(cli, whole.looked_clean ? "word.yes" : "word.no"));
+}
+
+static bool list_area(const mf_cli *cli, const mf_job *job, const mf_area *area, json_t *array)
+{
+    mf_cleared how = MF_CLEARED_NOT;
+    if (array == NULL && !cleared(cli, job, area, &how))
+        return false;
+    if (array == NULL)
+        print_area(cli, job, area, how);
     for (size_t i = 0; i < job->n_surface; i++)
         if (strcmp(job->surface[i].area, area->id) == 0)
-            list_surface(cli, job, area, &job->surface[i], array);
+            list_surface(cli, job, area, &job->surface[i], how, array);
+    return true;
 }
 
 mf_status mf_cmd_verification_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
@@ -75,10 +112,13 @@ mf_status mf_cmd_verification_list(mf_cli *cli, const mf_cmd *cmd, const mf_args
     if (status != MF_OK)
         return mf_cli_fail(&err);
     json_t *array = cli->json ? json_array() : NULL;
-    for (size_t i = 0; i < job->n_area; i++)
-        list_area(cli, job, &job->area[i], array);
+    for (size_t i = 0; i < job->n_area && status == MF_OK; i++)
+        if (!list_area(cli, job, &job->area[i], array))
+            status = mf_fail_memory(&err);
+    mf_book_job_free(job);
+    if (status != MF_OK)
+        return json_decref(array), mf_cli_fail(&err);
     if (!cli->json)
         mf_cli_caution(cli);
-    mf_book_job_free(job);
     return cli->json ? mf_json_print(array) : MF_OK;
 }

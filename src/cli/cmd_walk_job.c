@@ -22,13 +22,16 @@ static const mf_ask ask_house[] = {{"id", NULL},
                                    {"end", NULL},
                                    {"language", "en"},
                                    {NULL, NULL}};
-static const mf_ask ask_party[] = {
-    {"role", NULL}, {"id", NULL}, {"name", NULL}, {"address", NULL}, {NULL, NULL}};
+static const mf_ask ask_party[] = {{"role", NULL},    {"id", NULL},
+                                   {"name", NULL},    {"unit", "?role occupant"},
+                                   {"address", NULL}, {NULL, NULL}};
 static const mf_ask ask_opening[] = {{"id", NULL},        {"kind", NULL},  {"room", NULL},
                                      {"elevation", NULL}, {"storey", "1"}, {NULL, NULL}};
 static const mf_ask ask_area[] = {{"id", NULL},
                                   {"side", NULL},
                                   {"place", NULL},
+                                  {"common", NULL},
+                                  {"unit", "?common no"},
                                   {"openings", NULL},
                                   {"length", NULL},
                                   {"width", NULL},
@@ -55,6 +58,8 @@ static const mf_ask ask_notice[] = {{"party", NULL},
                                     {"deliverers", "?method self-certified"},
                                     {"how", "?method self-certified"},
                                     {"receipt", "?method mailed"},
+                                    {"work-from", "?method mailed,unit-notice"},
+                                    {"work-until", "?method mailed,unit-notice,posted"},
                                     {"unit", NULL},
                                     {"language", "en"},
                                     {NULL, NULL}};
@@ -138,17 +143,37 @@ static void suggest_one(const mf_walk *walk, const char *kind, const char *optio
         snprintf(out, SUGGESTED, "%s", job->area[job->n_area - 1].id);
 }
 
+/* Units and the days they are told are asked for only where there are several. */
+static bool asked_here(const mf_walk *walk, const char *kind, const char *option)
+{
+    static const char *const of_many[][2] = {{"party", "unit"},
+                                             {"area", "unit"},
+                                             {"area", "common"},
+                                             {"notice", "work-from"},
+                                             {"notice", "work-until"}};
+    if (walk->job->house[0].building == MF_BUILDING_MULTI)
+        return true;
+    for (size_t i = 0; i < sizeof of_many / sizeof of_many[0]; i++)
+        if (strcmp(of_many[i][0], kind) == 0 && strcmp(of_many[i][1], option) == 0)
+            return false;
+    return true;
+}
+
 /* What Enter stands for, question by question. */
 static void suggest(const mf_walk *walk, const round_kind *round, mf_ask asks[MF_ASK_MAX],
                     char text[MF_ASK_MAX][SUGGESTED])
 {
-    for (int i = 0; round->asks[i].option != NULL; i++) {
-        asks[i] = round->asks[i];
+    int i = 0;
+    for (const mf_ask *ask = round->asks; ask->option != NULL; ask++) {
+        if (!asked_here(walk, round->kind, ask->option))
+            continue;
+        asks[i] = *ask;
         asks[i + 1] = (mf_ask){NULL, NULL};
         text[i][0] = '\0';
         suggest_one(walk, round->kind, asks[i].option, text[i]);
         if (text[i][0] != '\0')
             asks[i].otherwise = text[i];
+        i++;
     }
 }
 

@@ -120,7 +120,9 @@ static void show_tick(const mf_walk *walk, const step_list *list)
         mf_minute_text(tick->at_minute, time);
     if (tick->measured_ft_100 != MF_NUM_NONE)
         mf_words_number(walk->cli->lang, tick->measured_ft_100, MF_UNIT_FT_100, feet, sizeof feet);
-    printf("   %s %s %s%s%s\n", tick->person, day, time, feet[0] ? ", " : "", feet);
+    printf("   ");
+    mf_cli_show(tick->person);
+    printf(" %s %s%s%s\n", day, time, feet[0] ? ", " : "", feet);
     mf_cli_skipped(walk->cli, tick, 6);
     if (tick->state != MF_TICK_NOT_NEEDED && tick->reason[0] != '\0') {
         printf("      ");
@@ -144,7 +146,8 @@ static void show_step(mf_walk *walk, const step_list *list)
         mf_cli_wrap(mf_words_step_why(walk->cli->lang, walk->job, step->id), 2, 8);
         printf("  %s  (%s)\n", step->citation, step->id);
     }
-    printf("\n  %s %s", mf_walk_word(walk, "walk.by"), walk->person);
+    printf("\n  %s ", mf_walk_word(walk, "walk.by"));
+    mf_cli_show(walk->person);
     if (step->renovator_present)
         printf(", %s %s", mf_walk_word(walk, "walk.renovator"),
                walk->renovator[0] ? walk->renovator : mf_walk_word(walk, "walk.nobody"));
@@ -231,13 +234,14 @@ static int ask_ground(mf_walk *walk, const mf_step *step, mf_ground list[MF_STEP
         list[n] = step->ground[n].ground;
         n++;
     }
-    if (mf_step_ground_of(step, MF_GROUND_OWN_WORDS) == NULL)
+    if (mf_step_takes_words(step) && mf_step_ground_of(step, MF_GROUND_OWN_WORDS) == NULL)
         list[n++] = MF_GROUND_OWN_WORDS;
     for (int i = 0; i < n; i++)
         names[i] = mf_ground_name(list[i]);
     snprintf(title, sizeof title, "%s %s", mf_words_step(walk->cli->lang, walk->job, step->id),
              mf_walk_word(walk, "walk.ask-ground"));
-    return n == 1 ? 0 : mf_walk_menu(walk, title, print_ground, names, n, "walk.ground-back");
+    bool no_choice = n == 1 && list[0] == MF_GROUND_OWN_WORDS;
+    return no_choice ? 0 : mf_walk_menu(walk, title, print_ground, names, n, "walk.ground-back");
 }
 
 /* MF_NO = leave. */

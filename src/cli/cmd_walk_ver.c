@@ -184,7 +184,9 @@ static void show_place(const mf_walk *walk, const char *surface)
             continue;
         snprintf(id, sizeof id, "choice.%s",
                  mf_field_named(mf_kind_named("surface"), "kind")->choices[it->kind]);
-        printf("   (%s, %.40s)", mf_walk_word(walk, id), it->place);
+        printf("   (%s, ", mf_walk_word(walk, id));
+        mf_cli_text(stdout, it->place, mf_cli_letters(it->place, strlen(it->place), 40));
+        putchar(')');
     }
 }
 

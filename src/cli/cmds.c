@@ -25,14 +25,48 @@ static const mf_opt opt_new[] = {
     {                                                                                              \
         "progress", NULL, false, "say how far it is, also when nobody looks"                       \
     }
+#define ROOTS_OPT                                                                                  \
+    {                                                                                              \
+        "tsa-roots", "FILE", false, "certificates of the authorities you trust, PEM"               \
+    }
+#define TSA_OPT                                                                                    \
+    {                                                                                              \
+        "tsa", "URL", false, "the time-stamping authority, else the one that was set"              \
+    }
+#define STAMP_OPT                                                                                  \
+    {                                                                                              \
+        "stamp", NULL, false, "have a time-stamping authority confirm the time of the seal"        \
+    }
+static const mf_opt opt_stamp[] = {
+    TSA_OPT,
+    ROOTS_OPT,
+    {"request", "FILE", false, "without a network: write the query, to be sent by other means"},
+    {"reply", "FILE", false, "and take the authority's reply to it"},
+    {"out", "FILE", false, "also write the authority's reply, to be kept elsewhere"},
+    END_OPT};
+static const mf_opt opt_paper_stamp[] = {
+    TSA_OPT,
+    ROOTS_OPT,
+    {"request", "FILE", false, "without a network: write the query, to be sent by other means"},
+    {"reply", "FILE", false, "beside --request: take the authority's reply to that query"},
+    {"out", "FILE", false, "write there, else over the paper"},
+    END_OPT};
 static const mf_opt opt_check[] = {
-    {"against", "FILE", false, "heads noted earlier: the book must have had them"},
+    {"against", "FILE", false, "heads noted earlier, and papers: the book must hold them"},
+    {"stamp", "FILE", false, "a stamp kept elsewhere: the book must have had its head"},
+    ROOTS_OPT,
     PROGRESS_OPT,
     END_OPT};
 static const mf_opt opt_head[] = {
-    {"all", NULL, false, "the last entry of every device, for check --against"}, END_OPT};
+    {"all", NULL, false, "the last entry of every device, for check --against"},
+    {"by-hand", NULL, false, "both in groups of eight, to be written down on paper"},
+    END_OPT};
 static const mf_opt opt_copy[] = {
     {"device", "NAME", false, "short name of the other device, else drawn at random"},
+    PROGRESS_OPT,
+    END_OPT};
+static const mf_opt opt_merge[] = {
+    {"adopt", "REASON", false, "take over entries under this device's own name; it is logged"},
     PROGRESS_OPT,
     END_OPT};
 static const mf_opt opt_attach[] = {
@@ -98,6 +132,9 @@ static const mf_opt opt_record[] = {{"out", "FILE", true, "the PDF to write"},
                                     {"key", "FILE", false, "seal it with this PKCS #12 key"},
                                     PASS_OPT,
                                     ON_OPT,
+                                    STAMP_OPT,
+                                    TSA_OPT,
+                                    ROOTS_OPT,
                                     END_OPT};
 static const mf_opt opt_containment[] = {{"out", "FILE", true, "the PDF to write"},
                                          {"side", "WORD", true, "interior or exterior"},
@@ -130,11 +167,15 @@ static const mf_opt opt_seal[] = {
     {"drawn", "FILE", false, "with --as owner: the hand that the owner drew, PNG or JPEG"},
     {"out", "FILE", false, "write there, else over the paper"},
     PASS_OPT,
+    STAMP_OPT,
+    TSA_OPT,
+    ROOTS_OPT,
     END_OPT};
 static const mf_opt opt_paper_check[] = {
     {"compare", NULL, false, "also compare the record with the book: what was logged since"},
     {"under", "N", false, "also write the paper as it was under seal N"},
     {"out", "FILE", false, "with --under: where to"},
+    ROOTS_OPT,
     END_OPT};
 static const mf_opt opt_blank[] = {{"out", "FILE", true, "the PDF to write"},
                                    {"job", "ID", false, "fill in what this job says"},
@@ -149,19 +190,22 @@ static const mf_opt opt_blank[] = {{"out", "FILE", true, "the PDF to write"},
 static const mf_cmd rows[] = {
     {"book", "new", "", NULL, NULL, opt_new, mf_cmd_book_new, "make a new book",
      "mistfold --book firm.book book new"},
-    {"book", "check", "", NULL, NULL, opt_check, mf_cmd_book_check,
+    {"book", "check", "[FILE...]", NULL, NULL, opt_check, mf_cmd_book_check,
      "recompute every hash, compare every table made from the journal",
-     "mistfold book check --against heads.txt"},
+     "mistfold book check --against *.pdf"},
     {"book", "rebuild", "", NULL, NULL, NULL, mf_cmd_book_rebuild,
      "build the views and tables anew from the journal", "mistfold book rebuild"},
     {"book", "head", "", NULL, NULL, opt_head, mf_cmd_book_head,
      "one hash that changes with any entry", "mistfold book head"},
+    {"book", "stamp", "", NULL, NULL, opt_stamp, mf_cmd_book_stamp,
+     "have a time-stamping authority confirm when the book's head existed",
+     "mistfold book stamp --tsa https://tsa.example/ --tsa-roots roots.pem"},
     {"book", "backup", "FILE", NULL, NULL, opt_progress, mf_cmd_book_backup,
      "a whole copy to keep, made while the book is in use", "mistfold book backup 2026-09.book"},
     {"book", "copy", "FILE", NULL, NULL, opt_copy, mf_cmd_book_copy,
      "a copy to work with on another device, merged again later",
      "mistfold book copy truck.book --device truck"},
-    {"book", "merge", "FILE", NULL, NULL, opt_progress, mf_cmd_book_merge,
+    {"book", "merge", "FILE", NULL, NULL, opt_merge, mf_cmd_book_merge,
      "take over what another device's book has and this one has not",
      "mistfold book merge truck.book"},
 
@@ -295,9 +339,10 @@ static const mf_cmd rows[] = {
 
     LOG("crew", "assign", "JOB", "assignment", "assign a renovator or a worker",
         "crew assign J-1926 --person rosa --duty renovator --on 2026-09-14"),
-    LOG("crew", "train", "JOB", "training", "on-the-job training of one worker",
-        "crew train J-1926 --worker teo --trainer rosa --topics \"containment; cleaning\" --on "
-        "2026-09-14"),
+    {"crew", "train", "JOB", "training", NULL, NULL, mf_cmd_log_training,
+     "on-the-job training of one worker",
+     "mistfold crew train J-1926 --worker teo --trainer rosa --topics \"containment; cleaning\" "
+     "--on 2026-09-14"},
     {"crew", "list", "JOB", NULL, "assignment", NULL, mf_cmd_list, "who is assigned",
      "mistfold crew list J-1926"},
 
@@ -421,6 +466,9 @@ static const mf_cmd rows[] = {
     {"paper", "seal", "FILE", NULL, NULL, opt_seal, mf_cmd_paper_seal,
      "put a further seal on a paper",
      "mistfold paper seal record.pdf --key rosa.p12 --as owner --drawn hand.png"},
+    {"paper", "stamp", "FILE", NULL, NULL, opt_paper_stamp, mf_cmd_paper_stamp,
+     "have a time-stamping authority confirm when a sealed paper existed",
+     "mistfold paper stamp record.pdf --tsa https://tsa.example/ --tsa-roots roots.pem"},
     {"paper", "data", "FILE", NULL, NULL, NULL, mf_cmd_paper_data,
      "the record as data, taken out of its paper", "mistfold paper data record.pdf"},
     {"paper", "check", "FILE", NULL, NULL, opt_paper_check, mf_cmd_paper_check,
@@ -430,6 +478,13 @@ static const mf_cmd rows[] = {
      "mistfold key new rosa.p12 --name \"Rosa Example\" --capacity \"certified renovator\""},
     {"key", "show", "FILE", NULL, NULL, opt_key, mf_cmd_key_show,
      "whose key it is, and its fingerprint", "mistfold key show rosa.p12"},
+    {"key", "trust", "", "known_key", NULL, NULL, mf_cmd_key_trust,
+     "note whose key a fingerprint is: papers it seals are then good",
+     "mistfold key trust --fingerprint "
+     "2ef4683129ecf3f13a8f18629bf95729efeed27de87e5e05570c25d59c80e600 --person rosa --as "
+     "renovator,firm"},
+    {"key", "list", "", NULL, "known_key", NULL, mf_cmd_list, "the keys whose seals are good",
+     "mistfold key list"},
 };
 
 const mf_cmd *mf_cmds(size_t *count)

@@ -8,8 +8,10 @@
 
 static void offer(const char *candidate, const char *begun)
 {
-    if (strncmp(candidate, begun, strlen(begun)) == 0)
-        puts(candidate);
+    if (strncmp(candidate, begun, strlen(begun)) != 0)
+        return;
+    mf_cli_show(candidate);
+    putchar('\n');
 }
 
 static void offer_option(const char *name, const char *begun)

@@ -2,6 +2,7 @@
 #include "cli/export.h"
 
 #include "base/fail.h"
+#include "base/utf8.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -94,9 +95,24 @@ mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_sink
 
 /* ---- CSV ------------------------------------------------------------------------------- */
 
+void mf_export_text(mf_buf *out, const char *text)
+{
+    size_t len = strlen(text), step = 0;
+    for (size_t at = 0; at < len; at += step) {
+        int32_t c = -1;
+        step = mf_utf8_next(text + at, len - at, &c);
+        bool plain = step > 0 && !mf_utf8_is_control(c);
+        step = step == 0 ? 1 : step;
+        mf_buf_add(out, plain ? text + at : "?", plain ? step : 1);
+    }
+}
+
 static void csv_cell(mf_buf *out, const mf_cell *cell, bool first)
 {
-    const char *text = cell->text;
+    mf_buf plain = {0};
+    mf_export_text(&plain, cell->text);
+    out->failed = out->failed || plain.failed;
+    const char *text = mf_buf_str(&plain);
     bool formula = !cell->number && text[0] != '\0' && strchr("=+-@\t", text[0]) != NULL;
     bool quote = strpbrk(text, ",\"\r\n") != NULL;
     mf_buf_text(out, first ? "" : ",");
@@ -105,6 +121,7 @@ static void csv_cell(mf_buf *out, const mf_cell *cell, bool first)
     for (; *text != '\0'; text++)
         mf_buf_add(out, *text == '"' ? "\"\"" : text, *text == '"' ? 2 : 1);
     mf_buf_text(out, quote ? "\"" : "");
+    mf_buf_free(&plain);
 }
 
 static void csv_row(void *data, const mf_cell *cells, size_t n)

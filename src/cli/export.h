@@ -28,6 +28,9 @@ void mf_export_kinds(const mf_job *job, const char *kind, bool no_names, const m
 bool mf_export_is_name(const mf_kind *kind, const mf_field *field);
 
 /* RFC 4180. Text that a spreadsheet would take for a formula gets a ' before it. */
+/* Appends text of a cell: a control, or what is no UTF-8, becomes '?'. Nobody can log
+ * either, but a book from elsewhere may hold them. */
+void mf_export_text(mf_buf *out, const char *text);
 mf_sink mf_export_csv(mf_buf *out);
 /* One JSON object a line, the members of docs/json.md and "kind". */
 mf_status mf_export_jsonl(const mf_job *job, bool no_names, mf_buf *out, mf_err *err);

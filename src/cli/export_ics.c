@@ -34,8 +34,10 @@ static void content_line(mf_buf *out, const char *name, const char *value)
 /* RFC 5545 3.3.11: backslash, comma and semicolon are escaped. */
 static void text_line(mf_buf *out, const char *name, const char *text)
 {
-    mf_buf escaped = {0};
-    for (; *text != '\0'; text++) {
+    mf_buf escaped = {0}, plain = {0};
+    mf_export_text(&plain, text);
+    escaped.failed = plain.failed;
+    for (text = mf_buf_str(&plain); *text != '\0'; text++) {
         if (strchr("\\,;", *text) != NULL)
             mf_buf_text(&escaped, "\\");
         mf_buf_add(&escaped, text, 1);
@@ -43,6 +45,7 @@ static void text_line(mf_buf *out, const char *name, const char *text)
     out->failed = out->failed || escaped.failed;
     content_line(out, name, mf_buf_str(&escaped));
     mf_buf_free(&escaped);
+    mf_buf_free(&plain);
 }
 
 static void day_line(mf_buf *out, const char *name, mf_day day)

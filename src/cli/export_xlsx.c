@@ -5,6 +5,8 @@
 #include "base/fail.h"
 #include "base/file.h"
 
+#include <errno.h>
+#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -25,6 +27,17 @@ static void keep(book_out *out, lxw_error error)
         out->error = error;
 }
 
+static lxw_error write_text(book_out *out, lxw_col_t column, const char *text)
+{
+    mf_buf plain = {0};
+    mf_export_text(&plain, text);
+    lxw_error error = plain.failed ? LXW_ERROR_MEMORY_MALLOC_FAILED
+                                   : worksheet_write_string(out->sheet, out->row, column,
+                                                            mf_buf_str(&plain), NULL);
+    mf_buf_free(&plain);
+    return error;
+}
+
 static void xlsx_row(void *data, const mf_cell *cells, size_t n)
 {
     book_out *out = data;
@@ -35,7 +48,7 @@ static void xlsx_row(void *data, const mf_cell *cells, size_t n)
         if (cells[i].number && end != cells[i].text && *end == '\0')
             keep(out, worksheet_write_number(out->sheet, out->row, column, number, NULL));
         else if (cells[i].text[0] != '\0')
-            keep(out, worksheet_write_string(out->sheet, out->row, column, cells[i].text, NULL));
+            keep(out, write_text(out, column, cells[i].text));
     }
     out->row++;
 }
@@ -55,8 +68,29 @@ static void xlsx_table(void *data, const char *name, const char *const *heads, s
     worksheet_set_column(out->sheet, 0, (lxw_col_t)(n - 1), 16, NULL);
 }
 
-static mf_status fail(mf_err *err, lxw_error error)
+/* The library writes lines of its own to standard error, which are ours to write. */
+static int hush(void)
 {
+    int kept = dup(STDERR_FILENO), nowhere = open("/dev/null", O_WRONLY | O_CLOEXEC);
+    fflush(stderr);
+    if (kept >= 0 && nowhere >= 0)
+        dup2(nowhere, STDERR_FILENO);
+    if (nowhere >= 0)
+        close(nowhere);
+    return kept;
+}
+
+static void speak(int kept)
+{
+    fflush(stderr);
+    if (kept >= 0 && dup2(kept, STDERR_FILENO) >= 0)
+        close(kept);
+}
+
+static mf_status fail(mf_err *err, lxw_error error, const char *path, int number)
+{
+    if (number == ENOSPC || number == EDQUOT)
+        return mf_file_fail(err, path, "write", number);
     return mf_fail(err, MF_SYSTEM, "workbook", "cannot be made", lxw_strerror(error),
                    "is there room in the temporary folder?");
 }
@@ -73,9 +107,13 @@ static mf_status write_book(const mf_cli *cli, const mf_job *job, bool no_names,
     const mf_sink sink = {&out, xlsx_table, xlsx_row};
     mf_status status = mf_export_findings(cli, job, &sink, err);
     mf_export_kinds(job, NULL, no_names, &sink);
+    int kept = hush();
+    errno = 0;
     keep(&out, workbook_close(out.workbook));
+    int number = errno;
+    speak(kept);
     if (status == MF_OK && out.error != LXW_NO_ERROR)
-        status = fail(err, out.error);
+        status = fail(err, out.error, path, number);
     return status;
 }
 

@@ -44,7 +44,7 @@ void mf_help_program(void)
         printf("  %-13s %-13s %s\n", first ? cmds[i].group : "", cmds[i].action, cmds[i].summary);
     }
     puts("\n\"mistfold GROUP ACTION --help\" shows the options and an example.\n"
-         "Exit status: 0 yes or done, 1 no (findings), 2 wrong use, 3 bad input,\n"
+         "Exit status: 0 yes or done, 1 no or not yet, 2 wrong use, 3 bad input,\n"
          "4 the book or the system failed.");
     caution_line();
 }
@@ -110,6 +110,18 @@ void mf_help_names(const mf_cmd *cmd, mf_buf *out)
                       mf_paper_form_name((mf_paper_form)form));
 }
 
+/* --force is understood everywhere, and told where a file is written over. */
+static void help_force(const mf_cmd *cmd)
+{
+    bool writes = cmd->run == mf_cmd_paper_records;
+    for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++)
+        writes = writes || strcmp(opt->name, "out") == 0;
+    for (const mf_opt *opt = mf_args_common(); opt->name != NULL; opt++)
+        if (writes && cmd->run != mf_cmd_bundle && cmd->run != mf_cmd_book_stamp &&
+            strcmp(opt->name, "force") == 0)
+            help_option(opt->name, "", opt->doc, false);
+}
+
 void mf_help_command(const mf_cmd *cmd)
 {
     mf_buf names = {0};
@@ -127,6 +139,7 @@ void mf_help_command(const mf_cmd *cmd)
         help_field(&kind->fields[i]);
     for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++)
         help_option(opt->name, opt->value == NULL ? "" : opt->value, opt->doc, opt->needed);
+    help_force(cmd);
     printf("\nexample:\n  %s\n", cmd->example);
     caution_line();
 }

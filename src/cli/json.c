@@ -1,5 +1,6 @@
 #include "cli/json.h"
 #include "base/fail.h"
+#include "base/utf8.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -80,6 +81,19 @@ json_t *mf_json_limit(const mf_limit *row)
     return object;
 }
 
+/* "notice-no-unit,notice-unsigned", null when there is but one reason. */
+static json_t *json_also(const mf_finding *finding)
+{
+    mf_buf names = {0};
+    for (size_t i = 0; i < finding->n_also; i++) {
+        mf_buf_text(&names, i == 0 ? "" : ",");
+        mf_buf_text(&names, finding->also[i]);
+    }
+    json_t *also = names.failed ? NULL : text_or_null(mf_buf_str(&names));
+    mf_buf_free(&names);
+    return also;
+}
+
 json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
 {
     const mf_requirement *req = finding->requirement;
@@ -91,12 +105,10 @@ json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
     json_object_set_new(object, "fact", json_string(mf_status_of_fact_text(req->status)));
     json_object_set_new(object, "verdict", json_string(mf_verdict_name(finding->verdict)));
     json_object_set_new(object, "reason", json_string(finding->why));
-    json_t *also = json_array();
-    for (size_t i = 0; i < finding->n_also; i++)
-        json_array_append_new(also, json_string(finding->also[i]));
-    json_object_set_new(object, "also", also);
+    json_object_set_new(object, "also", json_also(finding));
     json_object_set_new(object, "reason_text", json_string(why));
     json_object_set_new(object, "subject", text_or_null(finding->subject));
+    json_object_set_new(object, "in_unit", text_or_null(finding->in_unit));
     json_object_set_new(object, "evidence", text_or_null(finding->evidence));
     json_object_set_new(object, "other", text_or_null(finding->other));
     json_object_set_new(object, "field", text_or_null(finding->field));
@@ -127,13 +139,65 @@ void mf_json_watch(void)
     json_set_alloc_funcs(ask, free);
 }
 
+static void add_unit(mf_buf *out, uint32_t unit)
+{
+    mf_buf_printf(out, "\\u%04x", (unsigned)unit);
+}
+
+/* By RFC 8259, 7: above U+FFFF in two units of UTF-16. */
+static void add_escaped(mf_buf *out, uint32_t c)
+{
+    if (c > 0xFFFF) {
+        add_unit(out, 0xD800 + ((c - 0x10000) >> 10));
+        add_unit(out, 0xDC00 + ((c - 0x10000) & 0x3FF));
+    } else {
+        add_unit(out, c);
+    }
+}
+
+void mf_json_seen(mf_buf *out, const char *text, size_t len)
+{
+    size_t step = 0;
+    for (size_t at = 0; at < len; at += step) {
+        int32_t c = -1;
+        step = mf_utf8_next(text + at, len - at, &c);
+        if (step > 0 && (!mf_utf8_is_control(c) || (c < 0x20 && memchr("\n\r\t", c, 3) != NULL)))
+            mf_buf_add(out, text + at, step);
+        else if (step > 0)
+            add_escaped(out, (uint32_t)c);
+        else
+            mf_buf_text(out, "?");
+        step = step == 0 ? 1 : step;
+    }
+}
+
+/* The text, which is freed or given back; NULL when there is no memory. */
+static char *escape_controls(char *text)
+{
+    mf_buf out = {0};
+    mf_bytes bytes = {0};
+    size_t len = strlen(text);
+    mf_json_seen(&out, text, len);
+    bool same = !out.failed && out.len == len;
+    if (!same && !out.failed)
+        mf_buf_take(&out, &bytes);
+    mf_buf_free(&out);
+    if (same)
+        return text;
+    free(text);
+    return (char *)bytes.data;
+}
+
 char *mf_json_text(const json_t *root, size_t flags)
 {
     char *text = root == NULL || lacked ? NULL : json_dumps(root, flags);
-    if (text == NULL || !lacked)
-        return text;
-    free(text);
-    return NULL;
+    if (text != NULL && !lacked)
+        text = escape_controls(text);
+    else if (text != NULL) {
+        free(text);
+        text = NULL;
+    }
+    return text;
 }
 
 mf_status mf_json_put(const json_t *root, mf_err *err)

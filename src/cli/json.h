@@ -23,5 +23,8 @@ mf_status mf_json_put(const json_t *root, mf_err *err);
  * mf_json_watch, which comes before all other use of JSON. */
 char *mf_json_text(const json_t *root, size_t flags);
 void mf_json_watch(void);
+/* Appends JSON, maybe of somebody else, in which what may not stand in a field
+ * (base/utf8.h) is escaped: the same JSON. What is no UTF-8 becomes '?'. */
+void mf_json_seen(mf_buf *out, const char *text, size_t len);
 
 #endif

@@ -51,6 +51,16 @@ static mf_status unknown(int argc, char **argv)
     return MF_USAGE;
 }
 
+/* After an answer; an error is one line, and that of a refusal says it itself. */
+static void tell_of_book(const mf_cli *cli)
+{
+    if (cli->book == NULL)
+        return;
+    if (mf_book_is_read_only(cli->book))
+        mf_cli_warn("the book is read-only here: it was read, and nothing can be logged");
+    mf_cli_warn_mode(cli->book_path);
+}
+
 static mf_status run(mf_cli *cli, int argc, char **argv)
 {
     int words = 0;
@@ -79,8 +89,10 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
         status = MF_SYSTEM;       /* the others were told, and why not all */
     mf_book_job_free(cli->spare); /* the command may have written since it was read */
     cli->spare = NULL;
-    if (status == MF_OK || status == MF_NO)
+    if (status == MF_OK || status == MF_NO) {
         mf_next_say(cli, cmd, &args);
+        tell_of_book(cli);
+    }
     return status;
 }
 

@@ -234,5 +234,5 @@ void mf_next_say(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     else if (cli->next[0] == '\0' && cli->book != NULL)
         firm_or_jobs(cli, cli->next);
     if (cli->next[0] != '\0')
-        printf("%s %s\n", mf_cli_word(cli, "label.next"), cli->next);
+        mf_cli_line(mf_cli_word(cli, "label.next"), cli->next);
 }

@@ -78,6 +78,8 @@ mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err)
         return mf_fail(err, MF_USAGE, "--by", "nobody said who is writing",
                        "every entry names the person who made it",
                        "add --by ID, or set MISTFOLD_BY");
+    if (cli->book != NULL && mf_book_is_read_only(cli->book))
+        return mf_book_begin(cli->book, err); /* has the words */
     *out = (mf_now){cli->today, cli->at, cli->who};
     return MF_OK;
 }

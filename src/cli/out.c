@@ -6,6 +6,8 @@
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <sys/statvfs.h>
 
 /* ---- text of others ----------------------------------------------------------------------- */
 
@@ -26,6 +28,13 @@ void mf_cli_text(FILE *to, const char *text, size_t len)
 void mf_cli_show(const char *text)
 {
     mf_cli_text(stdout, text, strlen(text));
+}
+
+void mf_cli_line(const char *label, const char *text)
+{
+    printf("%s ", label);
+    mf_cli_show(text);
+    putchar('\n');
 }
 
 /* ---- errors and notes --------------------------------------------------------------------- */
@@ -93,6 +102,29 @@ void mf_cli_note(const mf_cli *cli, const char *format, ...)
     vsnprintf(line, sizeof line, format, args);
     va_end(args);
     put_part("note: ", line, "\n");
+}
+
+void mf_cli_warn(const char *format, ...)
+{
+    va_list args;
+    char line[2000];
+    va_start(args, format);
+    vsnprintf(line, sizeof line, format, args);
+    va_end(args);
+    put_part("note: ", line, "\n");
+}
+
+/* On a disk that cannot be written nobody can mend it, and some know no modes. */
+void mf_cli_warn_mode(const char *path)
+{
+    struct stat st;
+    struct statvfs disk;
+    if (stat(path, &st) != 0 || (st.st_mode & (S_IRGRP | S_IWGRP | S_IROTH | S_IWOTH)) == 0 ||
+        (statvfs(path, &disk) == 0 && (disk.f_flag & ST_RDONLY) != 0))
+        return;
+    mf_cli_warn("%s can be read by other users of this computer (mode %03o); to keep it to "
+                "yourself: chmod 600 %s",
+                path, (unsigned)st.st_mode & 0777, path);
 }
 
 void mf_cli_unknown(const mf_cli *cli, const mf_book_report *report)

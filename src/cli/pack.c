@@ -2,6 +2,7 @@
 #include "base/digest.h"
 #include "base/fail.h"
 #include "base/file.h"
+#include "base/file_kind.h"
 #include "cli/bundle.h"
 
 #include <errno.h>
@@ -20,6 +21,9 @@ struct mf_pack {
 
 static mf_status make_folder(mf_pack *pack, const char *path, mf_err *err)
 {
+    mf_status status = mf_file_no_log(path, err);
+    if (status != MF_OK)
+        return status;
     if (mkdir(path, 0700) == 0) {
         mf_buf_add(&pack->made, path, strlen(path) + 1);
         return pack->made.failed ? mf_fail_memory(err) : MF_OK;
@@ -72,7 +76,7 @@ static mf_status write_file(mf_pack *pack, const char *name, const void *bytes, 
     if (status == MF_OK)
         mf_buf_add(&pack->made, path.data, path.len + 1);
     if (status == MF_OK)
-        status = mf_file_write(path.data, bytes, len, 0600, err);
+        status = mf_file_write_new(path.data, bytes, len, 0600, err);
     mf_buf_free(&path);
     return status;
 }

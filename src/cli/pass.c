@@ -9,6 +9,10 @@
 #include <signal.h>
 #include <stdlib.h>
 #include <string.h>
+#ifdef __linux__
+#include <sys/prctl.h>
+#endif
+#include <sys/resource.h>
 #include <termios.h>
 #include <unistd.h>
 
@@ -17,17 +21,26 @@ void mf_pass_wipe(char pass[MF_PASS_MAX])
     OPENSSL_cleanse(pass, MF_PASS_MAX);
 }
 
-/* One line without its newline; -1 when it is too long or cannot be read. */
+/* A core file would hold the passphrase, and the key that it opens. Another process of the
+ * same user cannot look into this one either. Failing does no harm that was not there. */
+void mf_pass_no_core(void)
+{
+    const struct rlimit none = {0, 0};
+    setrlimit(RLIMIT_CORE, &none);
+#ifdef PR_SET_DUMPABLE
+    prctl(PR_SET_DUMPABLE, 0);
+#endif
+}
+
+/* One line without its newline, read into its place alone; -1 when it is too long or cannot
+ * be read. */
 static long read_line(int fd, char out[MF_PASS_MAX])
 {
     size_t len = 0;
-    char c;
     ssize_t got;
-    while ((got = read(fd, &c, 1)) == 1 && c != '\n') {
-        if (len == MF_PASS_MAX - 1)
+    while ((got = read(fd, &out[len], 1)) == 1 && out[len] != '\n')
+        if (++len == MF_PASS_MAX - 1)
             return -1;
-        out[len++] = c;
-    }
     out[len] = '\0';
     return got < 0 ? -1 : (long)len;
 }
@@ -105,6 +118,7 @@ mf_status mf_pass_read(const mf_args *args, const char *prompt, bool twice, char
                        mf_err *err)
 {
     const char *text = mf_args_value(args, "passphrase-fd");
+    mf_pass_no_core();
     if (text == NULL)
         return from_terminal(prompt, twice, out, err);
     char *end = NULL;

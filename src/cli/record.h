@@ -6,9 +6,18 @@
 
 enum { MF_PAPER_FILE_MAX = 256 * 1024 * 1024 };
 
-/* The record of a loaded job with its data attached, not sealed. */
-mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, mf_job *job, const char *head,
-                        mf_day today, mf_err *err);
+/* The record of a job with its data attached, not sealed: of the job as the book has it now,
+ * with the integrity of the one that was loaded. */
+mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, const mf_job *job, mf_day today,
+                        mf_err *err);
+
+/* What every paper of a job says of where it comes from; ask points into it. */
+typedef struct mf_cli_origin {
+    char head[MF_HASH_HEX], when[32];
+} mf_cli_origin;
+/* Reads the head of the book; without a job nothing comes from a book. */
+mf_status mf_cli_print_origin(mf_cli_origin *out, const mf_cli *cli, mf_paper_ask *ask,
+                              mf_err *err);
 
 /* The record that is attached to a paper; MF_NO when there is none. Not trusted: see
  * mf_record_read, which says who frees it. */
@@ -22,7 +31,8 @@ mf_status mf_cli_verify(mf_seal_check *check, const mf_bytes *pdf, mf_err *err);
 typedef struct mf_cli_sealed {
     const char *job; /* NULL: of no job in the book, nothing is logged */
     const char *fingerprint, *head;
-    const char *capacity; /* "renovator", "firm", "owner" or "" */
+    const mf_links *links; /* of the record; NULL: it has none */
+    const char *capacity;  /* "renovator", "firm", "owner" or "" */
     const mf_bytes *file;
 } mf_cli_sealed;
 /* Writes the file to path and logs it: both or neither. */

@@ -7,18 +7,33 @@
 #include <string.h>
 #include <unistd.h>
 
+/* "office/413 truck/20": the entries that the head on the paper is over. */
+static void chains_text(mf_buf *out, const mf_links *links)
+{
+    for (size_t i = 0; links != NULL && i < links->n_chains; i++)
+        mf_buf_printf(out, "%s%s", i > 0 ? " " : "", links->chains[i].entry);
+}
+
 static mf_status log_sealed(mf_cli *cli, const mf_cli_sealed *it, char id[MF_ENTRY_ID], mf_err *err)
 {
     char sha[MF_FINGERPRINT_HEX], day[MF_DAY_TEXT];
     mf_now now;
     mf_draft *draft = NULL;
+    mf_buf chains = {0};
+    chains_text(&chains, it->links);
     mf_sha256_hex(it->file->data, it->file->len, sha);
     mf_day_text(cli->today, day);
     const char *const pairs[][2] = {
-        {"paper", "record"},  {"sha256", sha}, {"fingerprint", it->fingerprint}, {"head", it->head},
-        {"person", cli->who}, {"day", day},    {"capacity", it->capacity},
+        {"paper", "record"},
+        {"sha256", sha},
+        {"fingerprint", it->fingerprint},
+        {"head", it->head},
+        {"person", cli->who},
+        {"day", day},
+        {"capacity", it->capacity},
+        {"chains", mf_buf_str(&chains)},
     };
-    mf_status status = mf_cli_now(cli, &now, err);
+    mf_status status = chains.failed ? mf_fail_memory(err) : mf_cli_now(cli, &now, err);
     if (status == MF_OK)
         status = mf_draft_new(&draft, mf_kind_named("sealed"), err);
     for (size_t i = 0; i < sizeof pairs / sizeof pairs[0] && status == MF_OK; i++)
@@ -27,6 +42,7 @@ static mf_status log_sealed(mf_cli *cli, const mf_cli_sealed *it, char id[MF_ENT
     if (status == MF_OK)
         status = mf_book_write(cli->book, draft, it->job, &now, "", id, err);
     mf_draft_free(draft);
+    mf_buf_free(&chains);
     return status;
 }
 
@@ -41,7 +57,7 @@ mf_status mf_cli_keep_sealed(mf_cli *cli, const mf_cli_sealed *it, const char *p
 {
     mf_staged staged;
     bool logs = it->job != NULL;
-    mf_status status = mf_cli_may_put(path, it->file->data, it->file->len, err);
+    mf_status status = mf_cli_may_put(cli, path, it->file->data, it->file->len, err);
     if (status != MF_OK)
         return status;
     status = mf_file_stage(&staged, path, it->file->data, it->file->len, 0600, err);

@@ -42,11 +42,21 @@ static mf_status refuse_ground(const mf_step *step, const mf_tick *tick, mf_err 
                     mf_ground_name(tick->ground));
 }
 
+/* A sentence as a part of a line. */
+static void go_on(char *text)
+{
+    size_t len = strlen(text);
+    if (text[0] >= 'A' && text[0] <= 'Z')
+        text[0] = (char)(text[0] - 'A' + 'a');
+    if (len > 0 && text[len - 1] == '.')
+        text[len - 1] = '\0';
+}
+
 /* In the words of the finding that would follow, and how to mend it. */
 static mf_status refuse_contradicted(const mf_cli *cli, const mf_job *job, const mf_area *area,
                                      const mf_step *step, const mf_tick *tick, mf_err *err)
 {
-    char what[sizeof err->what];
+    char what[sizeof err->what], mend[sizeof err->mend];
     mf_against against = {"", "", "", MF_NUM_NONE};
     mf_step_contradicted(job, area, step, tick->ground, &against);
     const mf_finding finding = {.why = against.why,
@@ -57,10 +67,10 @@ static mf_status refuse_contradicted(const mf_cli *cli, const mf_job *job, const
                                 .unit = MF_UNIT_COUNT};
     const char *next = mf_words2(cli->lang, "next", step->id);
     mf_words_why(cli->lang, &finding, what, sizeof what);
-    size_t len = strlen(what);
-    if (len > 0 && what[len - 1] == '.') /* the line goes on */
-        what[len - 1] = '\0';
-    return mf_fail(err, MF_INPUT, step->id, what, step->citation, next == NULL ? "" : next);
+    snprintf(mend, sizeof mend, "%s", next == NULL ? "" : next);
+    go_on(what);
+    go_on(mend);
+    return mf_fail(err, MF_INPUT, step->id, what, step->citation, mend);
 }
 
 mf_status mf_cli_check_skipped(const mf_cli *cli, const mf_job *job, const mf_area *area,

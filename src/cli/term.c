@@ -121,7 +121,9 @@ void mf_term_bold(const mf_term *term, const char *text)
 {
     const char *no = getenv("NO_COLOR");
     bool bold = !term->plain && (no == NULL || no[0] == '\0');
-    printf("%s%s%s", bold ? "\033[1m" : "", text, bold ? "\033[0m" : "");
+    fputs(bold ? "\033[1m" : "", stdout);
+    mf_cli_show(text);
+    fputs(bold ? "\033[0m" : "", stdout);
 }
 
 void mf_term_keys(const char *text, int indent)
@@ -137,7 +139,7 @@ void mf_term_keys(const char *text, int indent)
             column = indent;
         }
         column += printf("%s", column > indent ? " | " : "") + width;
-        printf("%.*s", (int)len, text);
+        mf_cli_text(stdout, text, len);
         text += len + (bar == NULL ? 0 : 3);
     }
     putchar('\n');
@@ -165,7 +167,9 @@ mf_typed mf_term_line(mf_term *term, const char *prompt, char *out, size_t size)
 {
     size_t len = strlen(out);
     (void)term;
-    printf("%s %s", prompt, out);
+    mf_cli_show(prompt);
+    putchar(' ');
+    mf_cli_show(out);
     for (;;) {
         int byte = wait_byte(-1);
         if (byte == '\r' || byte == '\n')

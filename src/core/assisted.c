@@ -5,6 +5,7 @@
 #include "core/minor.h"
 #include "core/reach.h"
 #include "core/text.h"
+#include "core/worked.h"
 #include <mistfold/paint.h>
 #include <mistfold/place.h>
 
@@ -221,16 +222,22 @@ static bool any_counted(const mf_job *job, bool inside_only)
     return false;
 }
 
-/* What was planned to take a day or a few does not excuse a stay once it took others.
- * Work of which no area is logged may have been inside. */
+/* What was planned to take a day or a few does not excuse a stay once it took others, nor
+ * while the work is planned to go on for longer. Work of which no area is logged may have been
+ * inside. */
 static bool on_other_days(const mf_job *job, const mf_occupancy *it)
 {
+    const mf_house *house = &job->house[0];
+    bool over = mf_completed_on(job) != MF_DAY_NONE;
+    if (!over && house->end != MF_DAY_NONE && it->until != MF_DAY_NONE && house->end > it->until)
+        return true;
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *done = &job->practice[i];
         const mf_area *area = mf_job_area(job, done->area);
         bool outside = area != NULL && area->side == MF_SIDE_EXTERIOR;
-        if (done->planned != MF_YES && !outside && done->on != MF_DAY_NONE &&
-            (done->on < it->from || done->on > it->until))
+        bool before = it->from != MF_DAY_NONE && done->on < it->from;
+        bool after = it->until != MF_DAY_NONE && done->on > it->until;
+        if (done->planned != MF_YES && !outside && done->on != MF_DAY_NONE && (before || after))
             return true;
     }
     return false;
@@ -281,7 +288,7 @@ mf_stay_fault mf_stay_judge(const mf_job *job, const mf_occupancy *it, const mf_
     *n = MF_NUM_NONE;
     switch (it->stay) {
     case MF_STAY_RELOCATED:
-        return MF_STAY_GOOD;
+        return on_other_days(job, it) ? MF_STAY_OTHER_DAYS : MF_STAY_GOOD;
     case MF_STAY_NO_HAZARD:
         return any_counted(job, false) ? MF_STAY_HAZARD : MF_STAY_GOOD;
     case MF_STAY_EXTERIOR:

@@ -111,6 +111,7 @@ static mf_finding blank(const mf_audit_row *row, const char *subject, const char
                         .told = "",
                         .other = "",
                         .field = "",
+                        .in_unit = "",
                         .d1 = MF_DAY_NONE,
                         .d2 = MF_DAY_NONE,
                         .n1 = MF_NUM_NONE,
@@ -125,14 +126,35 @@ static void add(findings *all, const mf_finding *finding)
     all->count++;
 }
 
+/* Where what one area opens is opened into the other too: a window that is replaced. */
+static bool open_into_each_other(const mf_job *job, const char *one, const char *other)
+{
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (mf_opening_replaced(job, &job->opening[i]) &&
+            mf_area_lists(job, one, job->opening[i].id) &&
+            mf_area_lists(job, other, job->opening[i].id))
+            return true;
+    return false;
+}
+
+/* Whether what is asked of one area before demo is asked of the other as well. */
+static bool demo_beyond(const mf_asked *asked, const mf_subject *subject)
+{
+    unsigned gates = subject->row->requirement.gates;
+    return (gates & 1u << MF_GATE_DEMO) != 0 && (gates & 1u << MF_GATE_SIGNS) == 0 &&
+           open_into_each_other(asked->job, asked->area, subject->in_area);
+}
+
 /* A row about parties is asked of its own role only; a subject that lies in a work
  * area is left out when another one is asked for. */
 static bool asked_for(const mf_asked *asked, const mf_subject *subject)
 {
     if (subject->row->each == MF_EACH_PARTY && subject->role != subject->row->role)
         return false;
+    if (subject->nothing)
+        return false;
     return !mf_given(asked->area) || !mf_given(subject->in_area) ||
-           mf_same(asked->area, subject->in_area);
+           mf_same(asked->area, subject->in_area) || demo_beyond(asked, subject);
 }
 
 /* The question as each version of the job has it, one that the rule covers first. */
@@ -143,15 +165,22 @@ typedef struct versions {
 
 static int badness(mf_verdict verdict)
 {
-    static const int of[MF_VERDICT_COUNT] = {
-        [MF_NOT_DUE] = 0, [MF_MET] = 1, [MF_WARNING] = 2, [MF_PENDING] = 3, [MF_LACKING] = 4};
+    static const int of[MF_VERDICT_COUNT] = {[MF_NOT_DUE] = 0, [MF_MET] = 1,     [MF_WARNING] = 2,
+                                             [MF_PENDING] = 3, [MF_NOT_NOW] = 4, [MF_LACKING] = 5};
     return of[verdict];
+}
+
+/* By the firm itself: 745.86(c)(3) speaks of the records of its kits, (b)(1)(iii) of chips. */
+static bool tested(const mf_job *job)
+{
+    return job->n_kit_test > 0 || job->n_chip > 0;
 }
 
 static bool holds(const mf_asked *asked, const mf_audit_row *row)
 {
     return asked->cover.cover == MF_COVER_YES || row->holds == MF_HOLDS_ALWAYS ||
-           (row->holds == MF_HOLDS_FREE && asked->cover.why == MF_COVER_ALL_FREE);
+           (row->holds == MF_HOLDS_FREE && asked->cover.why == MF_COVER_ALL_FREE &&
+            tested(asked->job));
 }
 
 static const mf_job *job_of(const mf_asked *asked, const mf_audit_row *row)
@@ -172,6 +201,7 @@ static const char *find(const mf_asked *asked, const mf_audit_row *row, size_t i
     if (not_because != NULL)
         return not_because;
     *out = blank(row, subject.id, subject.evidence);
+    out->in_unit = mf_or_empty(subject.unit);
     row->shown(asked, &subject, out);
     if (out->verdict == MF_LACKING)
         mf_excuse(asked, row, out);

@@ -84,6 +84,26 @@ static const mf_opening *loose_opening(const mf_job *job)
     return NULL;
 }
 
+/* A side of which parts are unlisted is presumed to be disturbed with the opening. */
+static bool side_in_area(const mf_job *job, const mf_opening *opening, mf_side side)
+{
+    if (!mf_side_unlisted(job, opening, side))
+        return true;
+    for (size_t i = 0; i < job->n_area; i++)
+        if (job->area[i].side == side && mf_id_in_list(job->area[i].openings, opening->id))
+            return true;
+    return false;
+}
+
+static const mf_opening *loose_side(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (!side_in_area(job, &job->opening[i], MF_SIDE_INTERIOR) ||
+            !side_in_area(job, &job->opening[i], MF_SIDE_EXTERIOR))
+            return &job->opening[i];
+    return NULL;
+}
+
 const char *mf_if_all_areas(const mf_asked *asked, const mf_subject *subject)
 {
     (void)subject;
@@ -97,25 +117,19 @@ const char *mf_if_all_areas(const mf_asked *asked, const mf_subject *subject)
 void mf_show_areas_hold_all(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_component *part = mf_loose_component(asked->job);
-    const mf_opening *opening = loose_opening(asked->job);
+    const mf_opening *opening = loose_opening(asked->job), *side = loose_side(asked->job);
     (void)subject;
     mf_say(out, MF_MET, "areas-hold-all");
-    if (part == NULL && opening == NULL)
+    if (part == NULL && opening == NULL && side == NULL)
         return;
-    mf_say(out, MF_LACKING, part != NULL ? "component-no-area" : "opening-no-area");
+    mf_say(out, MF_LACKING,
+           part != NULL                                       ? "component-no-area"
+           : opening != NULL                                  ? "opening-no-area"
+           : side_in_area(asked->job, side, MF_SIDE_INTERIOR) ? "opening-unlisted-outside"
+                                                              : "opening-unlisted-inside");
+    opening = opening != NULL ? opening : side;
     out->subject = part != NULL ? part->id : opening->id;
     out->evidence = mf_or_empty(part != NULL ? part->src.entry : opening->src.entry);
-}
-
-/* A side of which parts are unlisted is presumed to be disturbed with the opening. */
-static bool side_in_area(const mf_job *job, const mf_opening *opening, mf_side side)
-{
-    if (!mf_side_unlisted(job, opening, side))
-        return true;
-    for (size_t i = 0; i < job->n_area; i++)
-        if (job->area[i].side == side && mf_id_in_list(job->area[i].openings, opening->id))
-            return true;
-    return false;
 }
 
 void mf_show_opening_in_area(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

@@ -7,6 +7,7 @@
 #include "core/worked.h"
 #include <assert.h>
 #include <mistfold/clean.h>
+#include <mistfold/contain.h>
 #include <mistfold/dust.h>
 #include <mistfold/person.h>
 
@@ -76,11 +77,29 @@ void mf_show_visual(const mf_asked *asked, const mf_subject *subject, mf_finding
 
 /* ---- what must be wiped ---------------------------------------------------------------- */
 
-static int64_t count_surfaces(const mf_job *job, const char *area, mf_surface_kind kind)
+static int64_t count_floors(const mf_job *job, const char *area)
 {
     int64_t n = 0;
     for (size_t i = 0; i < job->n_surface; i++)
-        n += job->surface[i].kind == kind && mf_same(job->surface[i].area, area);
+        n += job->surface[i].kind == MF_SURFACE_FLOOR && mf_same(job->surface[i].area, area);
+    return n;
+}
+
+/* Two surfaces of one place are one sill. */
+static int64_t count_sills(const mf_job *job, const char *area)
+{
+    int64_t n = 0;
+    for (size_t i = 0; i < job->n_surface; i++) {
+        const mf_surface *it = &job->surface[i];
+        if (it->kind != MF_SURFACE_SILL || !mf_same(it->area, area))
+            continue;
+        bool again = false;
+        for (size_t k = 0; k < i && !again && mf_given(it->place); k++)
+            again = job->surface[k].kind == MF_SURFACE_SILL &&
+                    mf_same(job->surface[k].area, area) &&
+                    mf_same(job->surface[k].place, it->place);
+        n += !again;
+    }
     return n;
 }
 
@@ -91,6 +110,33 @@ static int64_t count_windows(const mf_job *job, const mf_area *area)
         n += job->opening[i].kind == MF_OPENING_WINDOW &&
              mf_id_in_list(area->openings, job->opening[i].id);
     return n;
+}
+
+/* Where somebody closed windows there is one, listed or not. */
+static bool closed_windows(const mf_job *job, const mf_area *area)
+{
+    const mf_step *step = mf_step_named("windows-closed");
+    return step != NULL && mf_step_judge(job, area, step, NULL) == MF_STEP_DONE;
+}
+
+/* A window in the room of the area that no area lists: whether its sill is in the work area is
+ * for whoever drew it to say. */
+static const mf_opening *window_beside(const mf_job *job, const mf_area *area)
+{
+    for (size_t i = 0; i < job->n_opening; i++) {
+        const mf_opening *it = &job->opening[i];
+        if (it->kind == MF_OPENING_WINDOW && mf_given(it->room) && mf_same(it->room, area->place) &&
+            !mf_id_in_list(area->openings, it->id))
+            return it;
+    }
+    return NULL;
+}
+
+/* Where somebody mopped there is a floor without carpet. */
+static bool mopped(const mf_job *job, const mf_area *area)
+{
+    const mf_step *mop = mf_step_named("mop");
+    return mop != NULL && mf_step_judge(job, area, mop, NULL) == MF_STEP_DONE;
 }
 
 static bool floor_smaller(const mf_job *job, const mf_area *area)
@@ -108,17 +154,23 @@ static bool floor_smaller(const mf_job *job, const mf_area *area)
 void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
-    int64_t sills = count_surfaces(job, subject->id, MF_SURFACE_SILL);
-    int64_t floors = count_surfaces(job, subject->id, MF_SURFACE_FLOOR);
+    int64_t sills = count_sills(job, subject->id);
+    int64_t floors = count_floors(job, subject->id);
     int64_t windows = count_windows(job, subject->area);
     mf_say_numbers(out, MF_UNIT_COUNT, sills, windows);
+    const mf_opening *beside = window_beside(job, subject->area);
     if (sills < windows)
         mf_say(out, MF_LACKING, "sills-missing");
-    else if (floors == 0 && subject->area->carpet != MF_YES)
+    else if (sills == 0 && closed_windows(job, subject->area))
+        mf_say(out, MF_LACKING, "sill-of-closed-window");
+    else if (floors == 0 && (subject->area->carpet != MF_YES || mopped(job, subject->area)))
         mf_say(out, MF_LACKING, "floor-missing");
     else if (floor_smaller(job, subject->area))
         mf_say(out, MF_WARNING, "floor-smaller");
-    else
+    else if (beside != NULL && sills == windows) {
+        mf_say(out, MF_WARNING, "sill-beside");
+        out->told = beside->id;
+    } else
         mf_say(out, MF_MET, "surfaces-listed");
 }
 
@@ -201,8 +253,10 @@ static bool refused_on_surface(const mf_asked *asked, const mf_area *area,
 /* A replay sees only the sections there are; this finds events of no section. */
 static mf_ver_refusal stray(const mf_job *job, const mf_area *area, const mf_verification *event)
 {
-    if (event->event == MF_VER_LOOK_CLEAN || event->event == MF_VER_LOOK_DIRTY)
+    if (event->event == MF_VER_LOOK_DIRTY)
         return MF_VR_NONE;
+    if (event->event == MF_VER_LOOK_CLEAN)
+        return mf_given(event->surface) ? MF_VR_NO_SECTION : MF_VR_NONE;
     if (area->side == MF_SIDE_EXTERIOR)
         return MF_VR_EXTERIOR;
     const mf_surface *surface = mf_job_surface(job, event->surface);

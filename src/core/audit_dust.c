@@ -84,6 +84,14 @@ static bool required(const mf_subject *subject)
     return subject->sample->required == MF_YES;
 }
 
+/* In an area that is cleared by samples each of them counts, also one that nothing asked for:
+ * "from each single surface dust sample" (745.227(e)(8)(vii)). */
+static mf_verdict fault(const mf_asked *asked, const mf_subject *subject)
+{
+    bool counts = required(subject) || mf_on_clearance(asked->job, subject->sample->area);
+    return counts ? MF_LACKING : MF_WARNING;
+}
+
 /* Clearance is sampled at the conclusion of the renovation: a sample of an earlier
  * day shows nothing of the dust of the work. */
 void mf_show_dust_required(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -127,7 +135,7 @@ static void say_loading(const mf_dust_sample *sample, mf_finding *out)
     mf_say_numbers(out, MF_UNIT_NG_FT2, mf_dust_loading(sample), level);
 }
 
-/* A sample that nothing asked for decides nothing, but its failing is told. */
+/* Where no sample is asked for one decides nothing, but its failing is told. */
 void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     mf_dust_verdict verdict = mf_dust_judge(asked->job, subject->sample, &out->limit);
@@ -137,7 +145,7 @@ void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_fin
     if (verdict == MF_DUST_PASS)
         mf_say(out, MF_MET, "dust-below");
     else
-        mf_say(out, required(subject) ? MF_LACKING : MF_WARNING,
+        mf_say(out, fault(asked, subject),
                verdict == MF_DUST_FAIL ? "dust-at-or-above" : "dust-not-shown");
 }
 
@@ -145,8 +153,8 @@ void mf_show_dust_sampler(const mf_asked *asked, const mf_subject *subject, mf_f
 {
     const mf_dust_sample *it = subject->sample;
     bool lawful = mf_may_sample(asked->job, it->sampler, it->on);
-    mf_verdict lacking = required(subject) ? MF_LACKING : MF_WARNING;
-    mf_say(out, lawful ? MF_MET : lacking, lawful ? "sampler-lawful" : "sampler-not-lawful");
+    mf_say(out, lawful ? MF_MET : fault(asked, subject),
+           lawful ? "sampler-lawful" : "sampler-not-lawful");
     mf_say_days(out, it->on, MF_DAY_NONE);
 }
 
@@ -154,8 +162,8 @@ void mf_show_dust_laboratory(const mf_asked *asked, const mf_subject *subject, m
 {
     const mf_dust_sample *it = subject->sample;
     bool lawful = it->nllap == MF_YES;
-    mf_verdict lacking = required(subject) ? MF_LACKING : MF_WARNING;
-    mf_say(out, lawful ? MF_MET : lacking, lawful ? "laboratory-lawful" : "laboratory-not-lawful");
+    mf_say(out, lawful ? MF_MET : fault(asked, subject),
+           lawful ? "laboratory-lawful" : "laboratory-not-lawful");
     mf_say_days(out, it->on, MF_DAY_NONE);
     const mf_attachment *report = mf_report_attached(asked->job, it->src.entry, it->report);
     if (!lawful || report == NULL)
@@ -173,12 +181,29 @@ typedef struct cleaned {
     bool untimed;      /* one of them has none */
 } cleaned;
 
-static cleaned cleaned_last(const mf_job *job, const char *area)
+/* Cleaned once more because of a sample elsewhere in the area that failed: what passed is not
+ * sampled again, only "the components represented by the failed sample" (745.227(e)(8)(vii)). */
+static bool for_another(const mf_job *job, const mf_tick *tick, const mf_dust_sample *own)
+{
+    if (tick->on < own->on || !ticked_before(job, tick) ||
+        mf_dust_judge(job, own, NULL) != MF_DUST_PASS)
+        return false;
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (it->blank != MF_YES && mf_same(it->area, own->area) && !same_spot(it, own) &&
+            mf_dust_judge(job, it, NULL) == MF_DUST_FAIL && it->on <= tick->on && it->on <= own->on)
+            return true;
+    }
+    return false;
+}
+
+static cleaned cleaned_last(const mf_job *job, const mf_dust_sample *own)
 {
     cleaned last = {MF_DAY_NONE, MF_MINUTE_NONE, false};
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
-        if (!is_cleaning(it) || !mf_same(it->area, area) || it->on < last.on)
+        if (!is_cleaning(it) || !mf_same(it->area, own->area) || it->on < last.on ||
+            for_another(job, it, own))
             continue;
         if (it->on > last.on)
             last = (cleaned){it->on, MF_MINUTE_NONE, false};
@@ -198,7 +223,7 @@ const char *mf_if_sampled_after(const mf_asked *asked, const mf_subject *subject
         return why;
     if (it->on < mf_worked_last(asked->job, it->area))
         return "sample-not-after-work";
-    return cleaned_last(asked->job, it->area).on == MF_DAY_NONE ? "cleaning-not-ticked" : NULL;
+    return cleaned_last(asked->job, it).on == MF_DAY_NONE ? "cleaning-not-ticked" : NULL;
 }
 
 /* Minutes from the end of cleaning to the sample; MF_NUM_NONE when a time is not said. */
@@ -213,9 +238,9 @@ static int64_t minutes_waited(const mf_dust_sample *it, const cleaned *last)
 void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_dust_sample *it = subject->sample;
-    cleaned last = cleaned_last(asked->job, it->area);
+    cleaned last = cleaned_last(asked->job, it);
     int64_t waited = minutes_waited(it, &last);
-    mf_verdict lacking = required(subject) ? MF_LACKING : MF_WARNING;
+    mf_verdict lacking = fault(asked, subject);
     mf_say_days(out, it->on, last.on);
     mf_say_limit(out, asked->job, MF_LIMIT_SAMPLE_WAIT, it->on);
     mf_say_numbers(out, MF_UNIT_MINUTES, waited,
@@ -225,7 +250,7 @@ void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_find
     else if (waited != MF_NUM_NONE && !mf_limit_holds(out->limit, waited))
         mf_say(out, lacking, "sample-too-soon");
     else if (it->on == last.on && (waited == MF_NUM_NONE || last.untimed))
-        mf_say(out, MF_WARNING, "sample-time-unsaid");
+        mf_say(out, lacking, "sample-time-unsaid");
     else
         mf_say(out, MF_MET, "sample-waited");
 }
@@ -315,11 +340,17 @@ static const char *not_sampled(const mf_job *job, const mf_area *area)
 
 /* Floor, sill and trough of a room: 745.227(e)(8)(v), as restored by 90 FR 30211. It says so
  * of abatements; that it binds a renovation, which 745.90(c)(1) sends there for comparing
- * results, is a reading, so this only warns. */
+ * results, is a reading, so this only warns; but a floor that was neither wiped nor sampled
+ * nothing shows to be clean (745.85(b)-(c)). */
 void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const char *why = not_sampled(asked->job, subject->area);
-    mf_say(out, why == NULL ? MF_MET : MF_WARNING, why == NULL ? "places-sampled" : why);
+    bool floor = sampled(asked->job, subject->area, MF_DUST_FLOOR);
+    mf_say(out,
+           !floor        ? MF_LACKING
+           : why == NULL ? MF_MET
+                         : MF_WARNING,
+           why == NULL ? "places-sampled" : why);
 }
 
 /* ---- a change of levels during the job ------------------------------------------------ */

@@ -1,6 +1,7 @@
 /* What a requirement is asked of: the lists of a job, one element at a time. */
 #include "core/audit_rows.h"
 
+#include "core/occupied_units.h"
 #include "core/text.h"
 
 enum { N_ROLES = MF_ROLE_UNITS + 1 };
@@ -10,11 +11,15 @@ size_t mf_each_count(const mf_job *job, mf_each each)
     switch (each) {
     case MF_EACH_JOB:
         return 1;
-    case MF_EACH_ROLE:
-        return N_ROLES;
+    case MF_EACH_DUTY:
+        return N_ROLES + mf_units_most(job);
+    case MF_EACH_UNIT:
+        return mf_units_most(job);
     case MF_EACH_PARTY:
     case MF_EACH_ANY_PARTY:
         return job->n_party;
+    case MF_EACH_OWED:
+        return job->n_party + 1;
     case MF_EACH_NOTICE:
         return job->n_notice;
     case MF_EACH_COMPONENT:
@@ -53,6 +58,8 @@ size_t mf_each_count(const mf_job *job, mf_each each)
         return job->n_owner_record;
     case MF_EACH_AGAIN:
         return mf_again_count(job);
+    case MF_EACH_VACANCY:
+        return job->n_vacancy;
     }
     return 0;
 }
@@ -100,8 +107,49 @@ static void take_person(const mf_job *job, mf_each each, size_t i, mf_subject *o
     else if (each == MF_EACH_PARTY || each == MF_EACH_ANY_PARTY) {
         TAKE(party, party, id);
         out->role = out->party->role;
-    } else if (each == MF_EACH_ROLE) {
+        out->unit = out->role == MF_ROLE_OCCUPANT ? mf_unit_of(job, out->party) : "";
+    }
+}
+
+/* A unit worked in, by the first occupant that is listed, or else by its name. */
+static void take_unit(const mf_job *job, size_t i, mf_subject *out)
+{
+    out->role = MF_ROLE_OCCUPANT;
+    out->nothing = !mf_unit_at(job, i, &out->unit);
+    if (out->nothing)
+        return;
+    out->party = mf_first_occupant(job, out->unit);
+    out->id = out->party == NULL ? out->unit : out->party->id;
+    out->evidence = out->party == NULL ? "" : out->party->src.entry;
+}
+
+/* Each party of the role, and after them nobody, unless there was one. */
+static void take_owed(const mf_job *job, mf_role role, size_t i, mf_subject *out)
+{
+    out->role = role;
+    if (i < job->n_party) {
+        TAKE(party, party, id);
+        out->nothing = out->party->role != role;
+        return;
+    }
+    for (size_t k = 0; k < job->n_party; k++)
+        out->nothing = out->nothing || job->party[k].role == role;
+}
+
+static void take_duty(const mf_job *job, mf_each each, size_t i, mf_subject *out)
+{
+    if (each == MF_EACH_OWED)
+        take_owed(job, out->row->role, i, out);
+    else if (each == MF_EACH_UNIT) {
+        take_unit(job, i, out);
+    } else if (each == MF_EACH_DUTY && i >= N_ROLES) {
+        take_unit(job, i - N_ROLES, out);
+    } else if (each == MF_EACH_DUTY) {
         out->role = (mf_role)i;
+        out->nothing = out->role == MF_ROLE_OCCUPANT; /* the units come after the roles */
+    } else if (each == MF_EACH_VACANCY) {
+        TAKE(vacancy, vacancy, unit);
+        out->unit = mf_vacant_unit(job, out->vacancy);
     }
 }
 
@@ -143,7 +191,7 @@ static void take_place(const mf_job *job, mf_each each, size_t i, mf_subject *ou
 
 void mf_each_subject(const mf_job *job, const mf_audit_row *row, size_t index, mf_subject *out)
 {
-    *out = (mf_subject){.row = row, .id = "", .in_area = "", .evidence = ""};
+    *out = (mf_subject){.row = row, .id = "", .in_area = "", .evidence = "", .unit = ""};
     take_place(job, row->each, index, out);
     take_person(job, row->each, index, out);
     take_test(job, row->each, index, out);
@@ -152,6 +200,7 @@ void mf_each_subject(const mf_job *job, const mf_audit_row *row, size_t index, m
         out->id = mf_again_name(&out->again);
         out->evidence = mf_entry_of(out->again.item);
     }
+    take_duty(job, row->each, index, out);
     out->id = mf_or_empty(out->id);
     out->in_area = mf_or_empty(out->in_area);
     out->evidence = mf_or_empty(out->evidence);

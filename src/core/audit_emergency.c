@@ -28,8 +28,14 @@ static void say_entry(const mf_asked *asked, mf_finding *out)
 /* How far responding required it hangs on the event: a person must judge that. */
 void mf_show_emergency(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
+    static const char *const names[] = {[MF_EMERGENCY_STANDS] = "emergency-as-needed",
+                                        [MF_EMERGENCY_DENIED] = "emergency-denied",
+                                        [MF_EMERGENCY_NOT_ELEVATED] = "emergency-not-elevated",
+                                        [MF_EMERGENCY_NO_REASON] = "emergency-unreasoned"};
+    const mf_emergency *it = entry_of(asked);
     (void)subject;
-    mf_say(out, MF_WARNING, entry_of(asked) == NULL ? "emergency-by-hand" : "emergency-as-needed");
+    mf_say(out, MF_WARNING,
+           it == NULL ? "emergency-by-hand" : names[mf_emergency_void(asked->job, it)]);
     say_entry(asked, out);
 }
 
@@ -98,7 +104,8 @@ mf_waiver mf_waiver_for(const char *citation, bool step)
 static mf_waiver waiver_of(const mf_audit_row *row)
 {
     bool told = row->each == MF_EACH_PARTY || row->each == MF_EACH_ANY_PARTY ||
-                row->each == MF_EACH_NOTICE || row->each == MF_EACH_SCOPE_CHANGE;
+                row->each == MF_EACH_UNIT || row->each == MF_EACH_NOTICE ||
+                row->each == MF_EACH_SCOPE_CHANGE;
     bool step = mf_given(row->step) || row->each == MF_EACH_PRACTICE; /* each day of it */
     const char *citation = row->requirement.citation;
     return told && cites(citation, "40 CFR 745.84") ? MF_WAIVE_PAMPHLET

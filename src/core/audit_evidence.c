@@ -26,11 +26,17 @@ void mf_show_components(const mf_asked *asked, const mf_subject *subject, mf_fin
     mf_unlisted_parts parts;
     if (!mf_parts_unlisted(asked->job, &parts))
         return;
+    out->told = parts.part;
+    if (parts.opening == NULL) {
+        mf_say(out, MF_LACKING, "work-no-opening");
+        return;
+    }
     mf_say(out, MF_WARNING,
-           mf_given(parts.part) ? "opening-part-unlisted" : "opening-no-component");
+           !mf_given(parts.part) ? "opening-no-component"
+           : parts.kept          ? "opening-part-kept"
+                                 : "opening-part-unlisted");
     mf_say_numbers(out, MF_UNIT_COUNT, parts.n, MF_NUM_NONE);
     out->subject = parts.opening->id;
-    out->told = parts.part;
     out->evidence = mf_or_empty(parts.opening->src.entry);
 }
 

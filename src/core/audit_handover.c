@@ -1,13 +1,14 @@
 /* Has everybody got the information about the work, in time? 40 CFR 745.86(c). */
 #include "core/audit_rows.h"
 
+#include "core/occupied_units.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
 
 const char *mf_if_handover_due(const mf_asked *asked, const mf_subject *subject)
 {
-    return mf_party_due(asked, subject->role) ? NULL : "party-not-due";
+    return mf_not_owed(asked, subject);
 }
 
 /* What is not given is pending through the last day, and lacking after it. Without a completion
@@ -15,20 +16,6 @@ const char *mf_if_handover_due(const mf_asked *asked, const mf_subject *subject)
 static bool pending(const mf_asked *asked)
 {
     return asked->due.handover == MF_DAY_NONE || asked->today <= asked->due.handover;
-}
-
-/* Who is owed it must be on the list, or nobody is asked for below. */
-const char *mf_if_handover_to(const mf_asked *asked, const mf_subject *subject)
-{
-    return subject->role == MF_ROLE_PARENTS ? "party-not-due" : mf_if_handover_due(asked, subject);
-}
-
-void mf_show_handover_to(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
-{
-    mf_show_party_named(asked, subject, out);
-    mf_say_days(out, MF_DAY_NONE, asked->due.handover);
-    if (out->verdict == MF_LACKING && pending(asked))
-        out->verdict = MF_PENDING;
 }
 
 /* What shows how the work was done cannot be handed over before it was done; where
@@ -42,14 +29,28 @@ static bool too_soon(const mf_asked *asked, const mf_handover *it)
     return it->on < done && (invoiced == MF_DAY_NONE || it->on < invoiced);
 }
 
+/* The papers of 745.86(c)(1) by name, capitals or not. "No record" and "record of
+ * payment" are none of them. */
+static bool is_record(const char *what)
+{
+    static const char *const papers[] = {"record",      "the record",          "summary",
+                                         "the summary", "record and summary",  "summary and record",
+                                         "expediente",  "el expediente",       "resumen",
+                                         "el resumen",  "expediente y resumen"};
+    for (size_t i = 0; i < sizeof papers / sizeof papers[0]; i++) {
+        if (mf_same_but_case(what, papers[i]))
+            return true;
+    }
+    return false;
+}
+
 /* Whether what was given told of the tests and the work, as 745.86(c)(1) asks. The record
  * and the summary do; of a paper in other words somebody must say it. */
 static mf_tri informs(const mf_handover *it)
 {
-    const char *what = mf_or_empty(it->what);
     if (it->information != MF_UNKNOWN)
         return it->information;
-    return strstr(what, "record") != NULL || strstr(what, "summary") != NULL ? MF_YES : MF_UNKNOWN;
+    return is_record(it->what) ? MF_YES : MF_UNKNOWN;
 }
 
 /* How far it serves: what came too soon, or told nothing, least of all. */
@@ -63,14 +64,21 @@ static int worth(const mf_asked *asked, const mf_handover *it)
     return (it->on <= asked->due.handover ? 4 : 2) + (told == MF_YES);
 }
 
+/* Of a unit any adult occupant got it for all (745.86(c)(1)(ii)). */
+static bool got_for(const mf_job *job, const mf_subject *subject, const mf_handover *it)
+{
+    const mf_party *party = mf_job_party(job, it->party);
+    return party != NULL && mf_stands_for(job, subject, party);
+}
+
 /* The first of those that serve best; of those that came too soon the last. */
-static const mf_handover *best_to(const mf_asked *asked, const char *party)
+static const mf_handover *best_to(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_job *job = asked->job;
     const mf_handover *best = NULL;
     for (size_t i = 0; i < job->n_handover; i++) {
         const mf_handover *it = &job->handover[i];
-        if (!mf_same(it->party, party))
+        if (!got_for(job, subject, it))
             continue;
         int more = best == NULL ? 1 : worth(asked, it) - worth(asked, best);
         if (more == 0)
@@ -81,29 +89,46 @@ static const mf_handover *best_to(const mf_asked *asked, const char *party)
     return best;
 }
 
+/* There is nobody on the list whom it could have been given to. */
+static void show_nobody(const mf_subject *subject, bool pending, mf_finding *out)
+{
+    mf_say(out, pending ? MF_PENDING : MF_LACKING,
+           subject->role != MF_ROLE_OCCUPANT ? "handover-not-listed"
+           : subject->unit == NULL           ? "handover-unit-unsaid"
+                                             : "handover-nobody");
+}
+
 void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    const mf_handover *it = best_to(asked, subject->id);
+    const mf_handover *it = best_to(asked, subject);
     mf_day due = asked->due.handover;
     mf_say_limit(out, asked->job, MF_LIMIT_HANDOVER_DAYS,
                  asked->completed == MF_DAY_NONE ? asked->start : asked->completed);
     mf_say_days(out, it == NULL ? MF_DAY_NONE : it->on, due);
     out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
-    if (due == MF_DAY_NONE)
+    if (it != NULL)
+        out->subject = mf_or_empty(it->party);
+    if (subject->party == NULL)
+        show_nobody(subject, pending(asked), out);
+    else if (due == MF_DAY_NONE)
         mf_say(out, MF_PENDING, "handover-when-completed");
     else if (it == NULL)
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
                pending(asked) ? "handover-due" : "handover-overdue");
     else if (too_soon(asked, it))
-        mf_say(out, MF_LACKING, pending(asked) ? "handover-early" : "handover-early-overdue");
+        mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
+               pending(asked) ? "handover-early" : "handover-early-overdue");
     else if (informs(it) == MF_NOT)
-        mf_say(out, MF_LACKING,
+        mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
                pending(asked) ? "handover-tells-nothing" : "handover-told-nothing");
     else if (it->on > due)
         mf_say(out, MF_LACKING, "handover-late");
+    else if (informs(it) == MF_UNKNOWN) /* other words do not say so: 745.86(c)(3) */
+        mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING, "handover-unsaid");
+    else if (asked->completed == MF_DAY_NONE) /* given with the invoice, and work may go on */
+        mf_say(out, MF_PENDING, "handover-when-completed");
     else
-        mf_say(out, informs(it) == MF_YES ? MF_MET : MF_WARNING,
-               informs(it) == MF_YES ? "handover-given" : "handover-unsaid");
+        mf_say(out, MF_MET, "handover-given");
 }
 
 /* ---- the dust sampling report (745.86(d)) ---------------------------------------------- */
@@ -117,12 +142,15 @@ static bool sampled(const mf_job *job)
     return false;
 }
 
-/* Who got nothing at all, or too late, is told by the row of the handover. */
+/* Who got nothing at all, or too late, is told by the row of the handover. Parents are owed
+ * neither: 745.86(c)(2) and (d)(3) speak of common areas alone. */
 const char *mf_if_dust_report_due(const mf_asked *asked, const mf_subject *subject)
 {
     mf_finding handover = {.verdict = MF_NOT_DUE};
     if (!sampled(asked->job))
         return "sample-none";
+    if (subject->role == MF_ROLE_PARENTS)
+        return "parents-no-record";
     const char *not_because = mf_if_handover_due(asked, subject);
     if (not_because != NULL)
         return not_because;
@@ -140,11 +168,12 @@ void mf_show_dust_report(const mf_asked *asked, const mf_subject *subject, mf_fi
     out->evidence = "";
     for (size_t i = 0; i < job->n_handover && out->verdict != MF_MET; i++) {
         const mf_handover *it = &job->handover[i];
-        if (!mf_same(it->party, subject->id) || it->dust_report != MF_YES)
+        if (!got_for(job, subject, it) || it->dust_report != MF_YES)
             continue;
         bool late = it->on > asked->due.handover;
         mf_say(out, late ? MF_LACKING : MF_MET, late ? "dust-report-late" : "dust-report-given");
         out->d1 = it->on;
+        out->subject = mf_or_empty(it->party);
         out->evidence = mf_or_empty(it->src.entry);
     }
 }

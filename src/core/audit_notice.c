@@ -1,6 +1,7 @@
 /* Who must be told before the work, and was. 40 CFR 745.84. */
 #include "core/audit_rows.h"
 
+#include "core/occupied_units.h"
 #include "core/text.h"
 #include <assert.h>
 #include <mistfold/notice.h>
@@ -11,15 +12,31 @@ static const char *const missing_names[] = {
     [MF_ROLE_UNITS] = "party-no-units",
 };
 
-const char *mf_if_role_due(const mf_asked *asked, const mf_subject *subject)
+/* Of a unit: somebody who lives there, unless it is said in time that nobody does. */
+static void show_occupant_named(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    return mf_party_due(asked, subject->role) ? NULL : "party-not-due";
+    const mf_vacancy *vacancy = mf_vacancy_of(asked->job, subject->unit);
+    if (subject->party != NULL) {
+        mf_say(out, MF_MET, "party-named");
+    } else if (subject->unit == NULL) {
+        mf_say(out, MF_LACKING, "party-unit-unsaid");
+    } else if (vacancy != NULL) {
+        mf_say(out, MF_LACKING, "party-vacant-late");
+        mf_say_days(out, vacancy->on, asked->begins);
+        out->evidence = mf_or_empty(vacancy->src.entry);
+    } else {
+        mf_say(out, MF_LACKING, missing_names[MF_ROLE_OCCUPANT]);
+    }
 }
 
 /* Somebody of the role must be on the list before anybody can be told. */
 void mf_show_party_named(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     mf_say(out, MF_LACKING, missing_names[subject->role]);
+    if (subject->role == MF_ROLE_OCCUPANT) {
+        show_occupant_named(asked, subject, out);
+        return;
+    }
     for (size_t i = 0; i < asked->job->n_party; i++) {
         const mf_party *party = &asked->job->party[i];
         if (party->role != subject->role)
@@ -35,9 +52,10 @@ void mf_show_party_named(const mf_asked *asked, const mf_subject *subject, mf_fi
 
 const char *mf_if_notice_due(const mf_asked *asked, const mf_subject *subject)
 {
-    if (!mf_party_due(asked, subject->role))
-        return "party-not-due";
-    return NULL; /* an emergency is looked at afterwards: mf_excuse */
+    const char *not_because = mf_not_owed(asked, subject);
+    if (not_because == NULL && subject->party == NULL)
+        return "unit-nobody-listed"; /* that row asks for somebody first */
+    return not_because;              /* an emergency is looked at afterwards: mf_excuse */
 }
 
 static const char *const gap_names[] = {
@@ -145,10 +163,37 @@ static void say_close(const mf_asked *asked, const mf_notice *notice, mf_finding
     mf_say_numbers(out, MF_UNIT_DAYS, days == NULL ? MF_NUM_NONE : days->value, before);
 }
 
+/* How far the best delivery to a party serves. */
+static int worth(const mf_asked *asked, const mf_party *party)
+{
+    const mf_notice *notice = NULL;
+    mf_notice_fault fault = mf_notice_best(asked->job, party, asked->begins, &notice);
+    if (notice == NULL)
+        return 0;
+    if (fault != MF_NOTICE_GOOD)
+        return 1;
+    return mf_notice_gaps(notice, party->role) == 0 ? 3 : 2;
+}
+
+/* Whose notice decides: the party itself; of a unit the occupant who was told best, as one
+ * adult is enough (745.84(a)(2)). */
+static const mf_party *told_best(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_party *best = subject->party;
+    for (size_t i = 0; i < asked->job->n_party; i++) {
+        const mf_party *party = &asked->job->party[i];
+        if (mf_stands_for(asked->job, subject, party) && worth(asked, party) > worth(asked, best))
+            best = party;
+    }
+    return best;
+}
+
 void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_notice *notice = NULL;
-    mf_notice_fault fault = mf_notice_best(asked->job, subject->party, asked->begins, &notice);
+    const mf_party *party = told_best(asked, subject);
+    mf_notice_fault fault = mf_notice_best(asked->job, party, asked->begins, &notice);
+    out->subject = mf_or_empty(party->id);
     mf_say(out, fault == MF_NOTICE_GOOD ? MF_MET : MF_LACKING,
            fault_name(fault, notice, subject->role));
     mf_say_days(out, notice == NULL ? MF_DAY_NONE : notice->on, asked->begins);
@@ -161,25 +206,27 @@ void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding
         say_again(asked, notice, subject->role, out);
     if (fault == MF_NOTICE_GOOD)
         say_close(asked, notice, out);
-    if (fault == MF_NOTICE_GOOD && not_yet(asked, subject->party))
+    if (fault == MF_NOTICE_GOOD && not_yet(asked, party))
         mf_say(out, MF_WARNING, "notice-not-yet");
 }
 
 /* ---- what its paper holds ------------------------------------------------------------ */
 
 /* Of the delivery that serves: one that does not is told by its own row. */
-static const mf_notice *serving(const mf_asked *asked, const mf_subject *subject)
+const mf_notice *mf_serving_notice(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_notice *notice = NULL;
-    mf_notice_fault fault = mf_notice_best(asked->job, subject->party, asked->begins, &notice);
+    const mf_party *party = told_best(asked, subject);
+    mf_notice_fault fault = mf_notice_best(asked->job, party, asked->begins, &notice);
     return fault == MF_NOTICE_GOOD ? notice : NULL;
 }
 
-static const char *if_served_by(const mf_asked *asked, const mf_subject *subject, unsigned methods)
+const char *mf_if_served_by(const mf_asked *asked, const mf_subject *subject, unsigned methods)
 {
-    if (!mf_party_due(asked, subject->role))
-        return "party-not-due";
-    const mf_notice *notice = serving(asked, subject);
+    const char *not_because = mf_not_owed(asked, subject);
+    if (not_because != NULL)
+        return not_because;
+    const mf_notice *notice = mf_serving_notice(asked, subject);
     if (notice == NULL)
         return "notice-not-serving";
     return (methods & 1u << notice->method) != 0 ? NULL : "notice-other-method";
@@ -187,14 +234,14 @@ static const char *if_served_by(const mf_asked *asked, const mf_subject *subject
 
 const char *mf_if_acknowledged(const mf_asked *asked, const mf_subject *subject)
 {
-    return if_served_by(asked, subject, 1u << MF_DELIVERY_ACKNOWLEDGED);
+    return mf_if_served_by(asked, subject, 1u << MF_DELIVERY_ACKNOWLEDGED);
 }
 
 const char *mf_if_mailed(const mf_asked *asked, const mf_subject *subject)
 {
     if (subject->role == MF_ROLE_PARENTS)
         return "mailing-to-parents";
-    return if_served_by(asked, subject, 1u << MF_DELIVERY_MAILED);
+    return mf_if_served_by(asked, subject, 1u << MF_DELIVERY_MAILED);
 }
 
 static bool of_many(mf_role role)
@@ -204,13 +251,13 @@ static bool of_many(mf_role role)
 
 const char *mf_if_told_many(const mf_asked *asked, const mf_subject *subject)
 {
-    return of_many(subject->role) ? if_served_by(asked, subject, ~0u) : "party-one";
+    return of_many(subject->role) ? mf_if_served_by(asked, subject, ~0u) : "party-one";
 }
 
 /* What is written to many is asked for by a row of its own. */
 static void say_gap(const mf_asked *asked, const mf_subject *subject, mf_role as, mf_finding *out)
 {
-    const mf_notice *notice = serving(asked, subject);
+    const mf_notice *notice = mf_serving_notice(asked, subject);
     unsigned gaps = notice == NULL ? 0 : mf_notice_gaps(notice, as);
     if (of_many(as))
         gaps &= ~((1u << MF_GAP_WORK) - 1); /* the gaps from there on are those of many */
@@ -219,6 +266,7 @@ static void say_gap(const mf_asked *asked, const mf_subject *subject, mf_role as
     if (notice == NULL)
         return;
     mf_say_days(out, notice->on, MF_DAY_NONE);
+    out->subject = mf_or_empty(notice->party);
     out->evidence = mf_or_empty(notice->src.entry);
 }
 
@@ -230,90 +278,6 @@ void mf_show_contents(const mf_asked *asked, const mf_subject *subject, mf_findi
 void mf_show_told_many(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     say_gap(asked, subject, subject->role, out);
-}
-
-/* ---- changes ------------------------------------------------------------------------- */
-
-static bool in_writing(const mf_notice *notice)
-{
-    return notice->method == MF_DELIVERY_UNIT_NOTICE || notice->method == MF_DELIVERY_MAILED;
-}
-
-/* Units that read signs are told by the signs; who got a written notice at first is
- * owed another one. */
-static bool owed_change(const mf_asked *asked, const mf_party *party)
-{
-    const mf_notice *first = NULL;
-    if (party->role != MF_ROLE_UNITS)
-        return false;
-    mf_notice_fault fault = mf_notice_best(asked->job, party, asked->begins, &first);
-    return fault != MF_NOTICE_GOOD || in_writing(first);
-}
-
-/* Written notice again is asked for in common areas (745.84(b)(4)). */
-const char *mf_if_change_told(const mf_asked *asked, const mf_subject *subject)
-{
-    (void)subject;
-    bool units = false;
-    if (!mf_party_due(asked, MF_ROLE_UNITS))
-        return "party-not-due";
-    for (size_t i = 0; i < asked->job->n_party; i++) {
-        if (owed_change(asked, &asked->job->party[i]))
-            return NULL;
-        units = units || asked->job->party[i].role == MF_ROLE_UNITS;
-    }
-    return units ? "change-on-signs" : NULL;
-}
-
-/* Each change needs a notice of its own: one made since the change before it, if there
- * was one (MF_DAY_NONE lies before every day). */
-static mf_day told_before(const mf_job *job, const mf_scope_change *change)
-{
-    mf_day earlier = MF_DAY_NONE;
-    for (size_t i = 0; i < job->n_scope_change; i++) {
-        mf_day on = job->scope_change[i].on;
-        if (on < change->on && on > earlier)
-            earlier = on;
-    }
-    return earlier;
-}
-
-/* The notice by which a party was told of a change, or NULL. It must say what is new:
- * the work and its places, or the dates. */
-static const mf_notice *told_of(const mf_job *job, const mf_party *party,
-                                const mf_scope_change *change)
-{
-    mf_day since = told_before(job, change);
-    for (size_t i = 0; i < job->n_notice; i++) {
-        const mf_notice *it = &job->notice[i];
-        bool says = it->tells_work == MF_YES || it->tells_dates == MF_YES;
-        if (it->of_change == MF_YES && says && in_writing(it) && mf_same(it->party, party->id) &&
-            it->on != MF_DAY_NONE && it->on < change->on && it->on >= since)
-            return it;
-    }
-    return NULL;
-}
-
-/* Every one of them: each affected unit is to be told. */
-void mf_show_change_told(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
-{
-    const mf_job *job = asked->job;
-    const mf_scope_change *change = subject->scope_change;
-    const mf_notice *told = NULL;
-    mf_say(out, MF_LACKING, "change-not-told");
-    mf_say_days(out, MF_DAY_NONE, change->on);
-    for (size_t i = 0; i < job->n_party; i++) {
-        if (!owed_change(asked, &job->party[i]))
-            continue;
-        told = told_of(job, &job->party[i], change);
-        if (told == NULL)
-            return;
-    }
-    if (told == NULL)
-        return;
-    mf_say(out, MF_MET, "change-told");
-    out->d1 = told->on;
-    out->evidence = mf_or_empty(told->src.entry);
 }
 
 /* ---- its language ---------------------------------------------------------------------- */

@@ -35,16 +35,20 @@ static bool before(const mf_tick *a, const mf_tick *b)
 
 /* ---- the order of cleaning ---------------------------------------------------------------- */
 
-/* From the ceiling down; sheeting is folded away before the room is cleaned. */
-static const char *const high_to_low[] = {"sheeting", "walls", "surfaces", "mop"};
+/* From the ceiling down to the floor, of which carpet and bare floor are parts. */
+static const struct {
+    const char *step;
+    int down;
+} high_to_low[] = {{"walls", 0}, {"surfaces", 1}, {"carpet", 2}, {"mop", 2}};
 enum { N_HEIGHTS = sizeof high_to_low / sizeof high_to_low[0] };
 
 const char *mf_if_cleaned(const mf_asked *asked, const mf_subject *subject)
 {
-    for (size_t i = 0; i < N_HEIGHTS; i++) {
-        if (done(asked->job, subject->area, high_to_low[i]) != NULL)
+    size_t n;
+    const mf_step *steps = mf_steps(&n);
+    for (size_t i = 0; i < n; i++)
+        if (mf_standing_tick(asked->job, subject->area, &steps[i], MF_PHASE_CLEAN) != NULL)
             return NULL;
-    }
     return "cleaning-not-ticked";
 }
 
@@ -69,22 +73,22 @@ static bool cleaned_before_work(const mf_asked *asked, const mf_area *area, mf_f
 
 void mf_show_cleaning_order(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    const mf_tick *last = NULL;
+    const mf_tick *at[N_HEIGHTS];
     if (cleaned_before_work(asked, subject->area, out))
         return;
     mf_say(out, MF_MET, "cleaned-high-to-low");
     out->evidence = "";
     for (size_t i = 0; i < N_HEIGHTS; i++) {
-        const mf_tick *tick = done(asked->job, subject->area, high_to_low[i]);
-        if (tick == NULL)
-            continue;
-        if (last != NULL && before(tick, last)) {
+        at[i] = done(asked->job, subject->area, high_to_low[i].step);
+        for (size_t k = 0; k < i && at[i] != NULL; k++) {
+            if (at[k] == NULL || high_to_low[k].down == high_to_low[i].down ||
+                !before(at[i], at[k]))
+                continue;
             mf_say(out, MF_LACKING, "cleaned-low-first");
-            mf_say_days(out, tick->on, MF_DAY_NONE);
-            out->evidence = mf_or_empty(tick->src.entry);
+            mf_say_days(out, at[i]->on, MF_DAY_NONE);
+            out->evidence = mf_or_empty(at[i]->src.entry);
             return;
         }
-        last = tick;
     }
 }
 
@@ -123,7 +127,8 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
     out->evidence = "";
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
-        if (it->event == MF_VER_LOOK_CLEAN && mf_same(it->area, subject->id) &&
+        if (it->event == MF_VER_LOOK_CLEAN && !mf_given(it->surface) &&
+            mf_same(it->area, subject->id) &&
             (look == NULL || mf_when(it->on, it->at_minute) >= mf_when(look->on, look->at_minute)))
             look = it;
     }

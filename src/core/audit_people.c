@@ -131,26 +131,33 @@ static void warn_of_end(const mf_asked *asked, const char *holder, mf_discipline
     mf_say_days(out, last, end);
 }
 
+/* The planned start, or the day on which work really began before it. */
+static mf_day started(const mf_asked *asked)
+{
+    return asked->begins < asked->start ? asked->begins : asked->start;
+}
+
+static mf_day first_day(const mf_asked *asked, const mf_assignment *assignment)
+{
+    return mf_later(assignment->on, started(asked));
+}
+
 void mf_show_firm(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
-    certified_through(asked->job, "firm", MF_DISC_FIRM, asked->start, asked->last, out);
+    certified_through(asked->job, "firm", MF_DISC_FIRM, started(asked), asked->last, out);
     if (out->verdict != MF_MET || acted_unamended(asked->job, out))
         return;
-    if (asked->completed == MF_DAY_NONE) /* may work go on, or begin, now? */
-        unamended_on(asked->job, mf_later(asked->start, asked->last), out);
+    mf_day last = asked->completed; /* may work go on, or begin, now? */
+    unamended_on(asked->job, last != MF_DAY_NONE ? last : mf_later(asked->start, asked->last), out);
     warn_of_end(asked, "firm", MF_DISC_FIRM, out);
 }
 
 const char *mf_if_renovator(const mf_asked *asked, const mf_subject *subject)
 {
-    (void)asked;
+    if (subject->assignment->on > asked->today)
+        return "assigned-later";
     return subject->assignment->duty == MF_DUTY_RENOVATOR ? NULL : "not-a-renovator";
-}
-
-static mf_day first_day(const mf_asked *asked, const mf_assignment *assignment)
-{
-    return mf_later(assignment->on, asked->start);
 }
 
 void mf_show_renovator_certified(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -196,7 +203,8 @@ void mf_show_renovator_assigned(const mf_asked *asked, const mf_subject *subject
     out->subject = mf_or_empty(first->person);
     out->evidence = mf_or_empty(first->src.entry);
     out->d1 = first->on;
-    if (first->on <= asked->start)
+    out->d2 = started(asked);
+    if (first->on <= out->d2)
         mf_say(out, MF_MET, "renovator-assigned");
     else
         mf_say(out, MF_LACKING, "renovator-assigned-late");

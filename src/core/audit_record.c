@@ -1,5 +1,6 @@
 /* The file itself: closed, certified, kept, unaltered. 40 CFR 745.86. */
 #include "core/audit_rows.h"
+#include "core/contradict.h"
 
 #include "core/text.h"
 #include <mistfold/person.h>
@@ -13,9 +14,18 @@ void mf_show_completion(const mf_asked *asked, const mf_subject *subject, mf_fin
         return;
     }
     bool early = asked->completed < asked->shown;
-    mf_say(out, early ? MF_LACKING : MF_MET,
-           early ? "completion-before-work" : "completion-logged");
-    mf_say_days(out, asked->completed, early ? asked->shown : MF_DAY_NONE);
+    bool unbegun = asked->completed < asked->house->start;
+    mf_say(out,
+           early     ? MF_LACKING
+           : unbegun ? MF_WARNING
+                     : MF_MET,
+           early     ? "completion-before-work"
+           : unbegun ? "completion-before-start"
+                     : "completion-logged");
+    mf_say_days(out, asked->completed,
+                early     ? asked->shown
+                : unbegun ? asked->house->start
+                          : MF_DAY_NONE);
     out->evidence = mf_or_empty(job->completion[job->n_completion - 1].src.entry);
 }
 
@@ -82,36 +92,36 @@ void mf_show_unaltered(const mf_asked *asked, const mf_subject *subject, mf_find
 
 /* ---- corrections ---------------------------------------------------------------------------- */
 
-static bool replaced(const mf_job *job, const char *entry)
-{
-    for (size_t i = 0; i < job->n_correction; i++) {
-        if (mf_same(job->correction[i].replaces, entry))
-            return true;
-    }
-    return false;
-}
-
 /* Only what no later correction replaces says anything about the entry today. */
 const char *mf_if_leaf(const mf_asked *asked, const mf_subject *subject)
 {
-    return replaced(asked->job, subject->correction->src.entry) ? "correction-replaced" : NULL;
+    bool replaced = mf_correction_replaced(asked->job, subject->correction->src.entry);
+    return replaced ? "correction-replaced" : NULL;
 }
 
-/* Two devices may correct one entry without knowing of each other. That is a
- * contradiction until both lines end in the same words. */
+/* Whether a test of the paint was taken back; what remains may be kinder. */
+static bool test_withdrawn(const mf_correction *it)
+{
+    static const char *const tests[] = {"reading", "kit_test", "chip", "determination"};
+    for (size_t i = 0; i < sizeof tests / sizeof tests[0]; i++)
+        if (!mf_given(it->after) && mf_same(it->kind, tests[i]))
+            return true;
+    return false;
+}
+
+/* Which of two corrections is true nobody knows, so no answer is yes. */
 void mf_show_corrections(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    const mf_job *job = asked->job;
-    const mf_correction *own = subject->correction;
-    mf_say(out, MF_MET, "correction-alone");
-    for (size_t i = 0; i < job->n_correction; i++) {
-        const mf_correction *it = &job->correction[i];
-        if (it == own || !mf_same(it->target, own->target) || mf_same(it->after, own->after) ||
-            replaced(job, it->src.entry))
-            continue;
-        mf_say(out, MF_LACKING, "correction-contradicted");
-        return;
-    }
+    bool against = mf_correction_contradicted(asked->job, subject->correction);
+    bool withdrawn = test_withdrawn(subject->correction);
+    mf_say(out,
+           against     ? MF_LACKING
+           : withdrawn ? MF_WARNING
+                       : MF_MET,
+           against     ? "correction-contradicted"
+           : withdrawn ? "correction-of-test"
+                       : "correction-alone");
+    out->told = withdrawn ? mf_or_empty(subject->correction->reason) : "";
 }
 
 /* ---- the seal ---------------------------------------------------------------------------------

@@ -11,8 +11,8 @@
 #define ROW(name, ...)             ROW_##name,
 #define ALWAYS_ROW(name, ...)      ROW_##name,
 #define FREE_ROW(name, ...)        ROW_##name,
-#define FREE_PARTY_ROW(name, ...)  ROW_##name,
 #define PARTY_ROW(name, ...)       ROW_##name,
+#define OWED_ROW(name, ...)        ROW_##name,
 #define STEP_ALWAYS_ROW(name, ...) ROW_##name,
 #define STEP_ROW(name, ...)        ROW_##name,
 enum {
@@ -22,8 +22,8 @@ enum {
 #undef ROW
 #undef ALWAYS_ROW
 #undef FREE_ROW
-#undef FREE_PARTY_ROW
 #undef PARTY_ROW
+#undef OWED_ROW
 #undef STEP_ALWAYS_ROW
 #undef STEP_ROW
 
@@ -36,10 +36,10 @@ enum {
     FULL(name, id, cite, gates, status, each, MF_HOLDS_ALWAYS, "", MF_ROLE_OWNER, applies, shown)
 #define FREE_ROW(name, id, cite, gates, status, each, applies, shown)                              \
     FULL(name, id, cite, gates, status, each, MF_HOLDS_FREE, "", MF_ROLE_OWNER, applies, shown)
-#define FREE_PARTY_ROW(name, id, cite, gates, status, role, applies, shown)                        \
-    FULL(name, id, cite, gates, status, MF_EACH_PARTY, MF_HOLDS_FREE, "", role, applies, shown)
 #define PARTY_ROW(name, id, cite, gates, status, role, applies, shown)                             \
     FULL(name, id, cite, gates, status, MF_EACH_PARTY, MF_HOLDS_COVERED, "", role, applies, shown)
+#define OWED_ROW(name, id, cite, gates, status, role, applies, shown)                              \
+    FULL(name, id, cite, gates, status, MF_EACH_OWED, MF_HOLDS_FREE, "", role, applies, shown)
 #define STEP_ALWAYS_ROW(name, id, cite, gate, status)                                              \
     FULL(name, id, cite, (gate) | INSPECTION, status, MF_EACH_AREA, MF_HOLDS_ALWAYS, id,           \
          MF_ROLE_OWNER, mf_if_step, mf_show_step)
@@ -52,8 +52,8 @@ static const mf_audit_row rows[] = {
 #undef ROW
 #undef ALWAYS_ROW
 #undef FREE_ROW
-#undef FREE_PARTY_ROW
 #undef PARTY_ROW
+#undef OWED_ROW
 #undef STEP_ALWAYS_ROW
 #undef STEP_ROW
 
@@ -61,8 +61,8 @@ static const mf_audit_row rows[] = {
 #define ROW(name, ...)             &rows[ROW_##name].requirement,
 #define ALWAYS_ROW(name, ...)      &rows[ROW_##name].requirement,
 #define FREE_ROW(name, ...)        &rows[ROW_##name].requirement,
-#define FREE_PARTY_ROW(name, ...)  &rows[ROW_##name].requirement,
 #define PARTY_ROW(name, ...)       &rows[ROW_##name].requirement,
+#define OWED_ROW(name, ...)        &rows[ROW_##name].requirement,
 #define STEP_ALWAYS_ROW(name, ...) &rows[ROW_##name].requirement,
 #define STEP_ROW(name, ...)        &rows[ROW_##name].requirement,
 static const mf_requirement *const requirements[] = {

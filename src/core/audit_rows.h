@@ -33,8 +33,10 @@ typedef struct mf_asked {
 /* What a requirement is asked of, one after the other. */
 typedef enum mf_each {
     MF_EACH_JOB,
-    MF_EACH_ROLE, /* the roles that parties can have */
+    MF_EACH_DUTY, /* the roles that parties can have; of occupants each unit worked in */
+    MF_EACH_UNIT, /* the units worked in, those of a dwelling one */
     MF_EACH_PARTY,
+    MF_EACH_OWED,      /* the same, or nobody where none of the role is listed */
     MF_EACH_ANY_PARTY, /* of whatever role */
     MF_EACH_NOTICE,
     MF_EACH_COMPONENT,
@@ -54,6 +56,7 @@ typedef enum mf_each {
     MF_EACH_EMERGENCY,
     MF_EACH_OWNER_RECORD,
     MF_EACH_SCOPE_CHANGE,
+    MF_EACH_VACANCY,
     MF_EACH_AGAIN /* what is said once more in a later entry; of the whole job */
 } mf_each;
 
@@ -78,8 +81,10 @@ typedef struct mf_subject {
     const char *id;        /* what the finding names */
     const char *in_area;   /* work area it lies in, "" = none or many */
     const char *evidence;  /* the entry that says it */
-    mf_role role;          /* ROLE, PARTY */
-    const mf_party *party; /* also of a notice */
+    bool nothing;          /* DUTY, UNIT, OWED: there is none under this number */
+    mf_role role;          /* DUTY, UNIT, PARTY */
+    const mf_party *party; /* of a unit the first occupant, or NULL */
+    const char *unit;      /* of a unit or an occupant; NULL = not known which */
     const mf_notice *notice;
     const mf_component *component;
     const mf_opening *opening;
@@ -99,6 +104,7 @@ typedef struct mf_subject {
     const mf_emergency *emergency;
     const mf_owner_record *owner_record;
     mf_again again;
+    const mf_vacancy *vacancy;
 } mf_subject;
 
 /* NULL when the requirement applies to the subject, else the reason name. */
@@ -132,7 +138,10 @@ void mf_say_numbers(mf_finding *out, mf_unit unit, int64_t n1, int64_t n2);
 /* The row that decides for the job on the day, and the federal one beside it when
  * a stricter local one does. */
 void mf_say_limit(mf_finding *out, const mf_job *job, mf_limit_id id, mf_day day);
-bool mf_party_due(const mf_asked *asked, mf_role role);
+/* Why nothing is owed to the subject's party or unit under 745.84; NULL = it is owed. */
+const char *mf_not_owed(const mf_asked *asked, const mf_subject *subject);
+/* Whether what a party got is got for the subject: any occupant of a unit speaks for it. */
+bool mf_stands_for(const mf_job *job, const mf_subject *subject, const mf_party *party);
 bool mf_on_clearance(const mf_job *job, const char *area);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
@@ -155,6 +164,9 @@ const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf
 bool mf_looked_to_clear(const mf_job *job, const mf_verification *it);
 
 /* audit_workday.c: the first tick of a step in an area that settles it, or NULL. */
+/* Whether the tick takes down what has done its duty: after the area was shown to be clean,
+ * and no work came since. */
+bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick);
 const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const char *step);
 
 /* audit_emergency.c: turns what an emergency lawfully excuses into NOT_DUE. */
@@ -168,17 +180,23 @@ mf_if_fn mf_if_child_matters, mf_if_visits, mf_if_minor; /* audit_cover.c */
 mf_if_fn mf_if_place;                                    /* audit_cover.c */
 mf_if_fn mf_if_emergency;                                /* audit_emergency.c */
 mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside,
-    mf_if_blood_lead;                                          /* audit_assisted.c */
-mf_if_fn mf_if_trigger;                                        /* audit_osha.c */
-mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative;  /* audit_evidence.c */
-mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;           /* audit_people.c */
-mf_if_fn mf_if_place_said;                                     /* audit_program.c */
-mf_if_fn mf_if_role_due, mf_if_notice_due, mf_if_language_set; /* audit_notice.c */
-mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_change_told;
+    mf_if_blood_lead;                                         /* audit_assisted.c */
+mf_if_fn mf_if_trigger;                                       /* audit_osha.c */
+mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative; /* audit_evidence.c */
+mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;          /* audit_people.c */
+mf_if_fn mf_if_place_said;                                    /* audit_program.c */
+mf_if_fn mf_if_notice_due, mf_if_language_set;                /* audit_notice.c */
+mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_signed_paper;
+/* The delivery that serves for whom the row is asked of, or NULL; and why it is none by one of
+ * these methods (bits 1u << mf_delivery), or NULL. */
+const mf_notice *mf_serving_notice(const mf_asked *asked, const mf_subject *subject);
+const char *mf_if_served_by(const mf_asked *asked, const mf_subject *subject, unsigned methods);
+mf_if_fn mf_if_change_told, mf_if_told_days, mf_if_told_today, mf_if_sign_days; /* audit_change.c */
+mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                                 /* audit_unit.c */
 mf_if_fn mf_if_day_worked, mf_if_area_worked;                        /* audit_workday.c */
 mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;    /* audit_training.c */
 mf_if_fn mf_if_cleaned;                                              /* audit_order.c */
-mf_if_fn mf_if_may_have_ended;                                       /* audit_standing.c */
+mf_if_fn mf_if_demo_asked, mf_if_may_have_ended;                     /* audit_standing.c */
 mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_inside; /* audit_dust.c */
 mf_if_fn mf_if_dust_report_due;                                      /* audit_handover.c */
 mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters,
@@ -189,7 +207,7 @@ mf_if_fn mf_if_in_force, mf_if_judged;                           /* audit_dust.c
 mf_if_fn mf_if_sampled_after;                                    /* audit_dust.c */
 mf_if_fn mf_if_assisted_emergency;                               /* audit_assisted.c */
 mf_if_fn mf_if_examined, mf_if_examined_by_technician;           /* audit_examine.c */
-mf_if_fn mf_if_handover_due, mf_if_handover_to;                  /* audit_handover.c */
+mf_if_fn mf_if_handover_due;                                     /* audit_handover.c */
 mf_if_fn mf_if_leaf;                                             /* audit_record.c */
 
 mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_show_elder,
@@ -215,14 +233,16 @@ mf_show_fn mf_show_visual, mf_show_surfaces, mf_show_surface, mf_show_order, mf_
     mf_show_cloths;
 mf_show_fn mf_show_dust_required, mf_show_dust_level, mf_show_dust_sampler, mf_show_dust_laboratory;
 mf_show_fn mf_show_determination_assessor, mf_show_kit_place, mf_show_kit_lot, mf_show_chip_place;
-mf_show_fn mf_show_contents, mf_show_told_many, mf_show_change_told;
+mf_show_fn mf_show_paper_names, mf_show_contents, mf_show_told_many, mf_show_change_told;
+mf_show_fn mf_show_told_days, mf_show_told_today, mf_show_sign_days;
+mf_show_fn mf_show_area_unit, mf_show_occupant_unit, mf_show_vacancy;
 mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by, mf_show_cleaned_by;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
     mf_show_directed, mf_show_contained_first;
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
 mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */
 mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places;
-mf_show_fn mf_show_handover, mf_show_handover_to;
+mf_show_fn mf_show_handover;
 mf_show_fn mf_show_dust_wait;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,
     mf_show_corrections, mf_show_sealed;

@@ -1,6 +1,7 @@
 /* Filling findings, and the facts that several predicates ask for. */
 #include "core/audit_rows.h"
 
+#include "core/occupied_units.h"
 #include "core/text.h"
 
 void mf_say(mf_finding *out, mf_verdict verdict, const char *why)
@@ -53,30 +54,59 @@ const char *mf_if_completed(const mf_asked *asked, const mf_subject *subject)
     return asked->completed == MF_DAY_NONE ? "not-completed" : NULL;
 }
 
-/* Who must be told, by 745.84(a) (dwellings), (b) (common areas) and (c)
+/* An adult occupant of each unit worked in (745.84(a)(2)), unless the owner lives in it
+ * or nobody does. One of them is told: the row is asked once for all of a unit. */
+static const char *occupant_not_owed(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_job *job = asked->job;
+    bool housing = asked->house->building == MF_BUILDING_DWELLING ||
+                   asked->house->building == MF_BUILDING_MULTI;
+    if (!housing)
+        return "party-not-due";
+    if (subject->unit == NULL) /* an area that may lie in any unit, or somebody of none */
+        return subject->party == NULL ? NULL : "party-of-no-unit";
+    if (!mf_unit_worked(job, subject->unit))
+        return "unit-not-worked";
+    if (mf_owner_in(job, subject->unit))
+        return "party-not-due";
+    if (mf_vacant(job, subject->unit, asked->begins))
+        return "unit-vacant";
+    bool first = subject->party == mf_first_occupant(job, subject->unit);
+    return first ? NULL : "unit-asked-once";
+}
+
+/* Who must be told, by 745.84(a) (dwellings and units), (b) (common areas) and (c)
  * (child-occupied facilities). Who lives in or runs the place as its owner is
  * told once, as owner. A dwelling in which children are looked after is both. */
-bool mf_party_due(const mf_asked *asked, mf_role role)
+const char *mf_not_owed(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_house *house = asked->house;
-    bool owner_there = house->owner_occupied == MF_YES;
+    bool owed = true;
     bool facility = house->building == MF_BUILDING_FACILITY ||
                     house->building == MF_BUILDING_OTHER || asked->visits.facility;
-    bool one_unit = house->building == MF_BUILDING_DWELLING ||
-                    (house->building == MF_BUILDING_MULTI && mf_given(house->unit));
-    switch (role) {
+    switch (subject->role) {
     case MF_ROLE_OWNER:
-        return true;
+        break;
     case MF_ROLE_OCCUPANT:
-        return one_unit && !owner_there;
+        return occupant_not_owed(asked, subject);
     case MF_ROLE_FACILITY:
-        return facility && !owner_there;
+        owed = facility && house->owner_occupied != MF_YES;
+        break;
     case MF_ROLE_PARENTS:
-        return facility;
+        owed = facility;
+        break;
     case MF_ROLE_UNITS:
-        return house->building == MF_BUILDING_MULTI;
+        owed = mf_common_worked(asked->job);
+        break;
     }
-    return true;
+    return owed ? NULL : "party-not-due";
+}
+
+bool mf_stands_for(const mf_job *job, const mf_subject *subject, const mf_party *party)
+{
+    if (subject->role == MF_ROLE_OCCUPANT)
+        return mf_lives_in(job, party, subject->unit);
+    return subject->party != NULL && mf_same(subject->party->id, party->id);
 }
 
 /* Verification may be left out only where clearance sampling is required

@@ -12,6 +12,14 @@
 
 /* ---- the job ---------------------------------------------------------------------------- */
 
+/* Where neither this rule nor 24 CFR part 35 holds, nothing speaks of the time. */
+const char *mf_if_demo_asked(const mf_asked *asked, const mf_subject *subject)
+{
+    if (asked->cover.cover == MF_COVER_YES)
+        return NULL;
+    return mf_if_assisted_over(asked, subject) == NULL ? NULL : "not-covered";
+}
+
 void mf_show_job_open(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     bool over = asked->completed != MF_DAY_NONE;
@@ -54,13 +62,16 @@ static const mf_tick *standing(const mf_job *job, const mf_area *area, const cha
     return step == NULL ? NULL : mf_standing_tick(job, area, step, phase);
 }
 
-/* When the sheeting was taken up, or the area was found clean; on MF_DAY_NONE = neither. */
+/* When plastic was taken down, or the area was found clean; on MF_DAY_NONE = neither. */
 static moment ended(const mf_job *job, const mf_area *area)
 {
     moment last = {MF_DAY_NONE, MF_MINUTE_NONE, "", ""};
-    const mf_tick *folded = standing(job, area, "sheeting", MF_PHASE_CLEAN);
-    if (folded != NULL)
-        keep_later(&last, folded->on, folded->at_minute, "contained-folded", folded->src.entry);
+    static const char *const down[] = {"sheeting", "divider"};
+    for (size_t i = 0; i < sizeof down / sizeof down[0]; i++) {
+        const mf_tick *it = standing(job, area, down[i], MF_PHASE_CLEAN);
+        if (it != NULL)
+            keep_later(&last, it->on, it->at_minute, "contained-folded", it->src.entry);
+    }
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
         if (it->event != MF_VER_LOOK_DIRTY && mf_same(it->area, area->id))

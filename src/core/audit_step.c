@@ -1,9 +1,13 @@
 /* The steps of contain_rows.c as requirements: each is wanted in each work area
  * that calls for it. 40 CFR 745.85(a)(1), (2), (4), (5). */
 #include "core/audit_rows.h"
+#include "core/when.h"
+#include "core/worked.h"
 
 #include "core/text.h"
+#include <mistfold/clean.h>
 #include <mistfold/contain.h>
+#include <mistfold/dust.h>
 
 const char *mf_if_step(const mf_asked *asked, const mf_subject *subject)
 {
@@ -97,6 +101,44 @@ static void say_state(const mf_step *step, mf_step_state state, const mf_tick *t
     mf_say(out, MF_LACKING, "step-open");
 }
 
+/* Whether each sample that counts in the area passed, and none is older than the work there. */
+static bool cleared_by_samples(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
+{
+    bool any = false;
+    for (size_t i = 0; i < asked->job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &asked->job->dust_sample[i];
+        const mf_subject subject = {.sample = it};
+        if (!mf_same(it->area, area->id) || mf_if_in_force(asked, &subject) != NULL)
+            continue;
+        if (mf_dust_judge(asked->job, it, NULL) != MF_DUST_PASS ||
+            it->on < mf_worked_last(asked->job, area->id) ||
+            !mf_surely_before(it->on, it->at_minute, tick->on, tick->at_minute))
+            return false;
+        any = true;
+    }
+    return any && mf_on_clearance(asked->job, area->id);
+}
+
+/* Whether the last word of the verification came before the tick. */
+static bool verified_before(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
+{
+    mf_ver_area found;
+    mf_verification_area(asked->job, area, &found);
+    for (size_t i = 0; i < asked->job->n_verification; i++) {
+        const mf_verification *it = &asked->job->verification[i];
+        if (mf_same(it->area, area->id) &&
+            !mf_surely_before(it->on, it->at_minute, tick->on, tick->at_minute))
+            return false;
+    }
+    return found.verified && !found.worked_since;
+}
+
+bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
+{
+    return tick != NULL && tick->state == MF_TICK_UNDONE &&
+           (verified_before(asked, area, tick) || cleared_by_samples(asked, area, tick));
+}
+
 void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_step *step = mf_step_named(subject->row->step);
@@ -106,7 +148,10 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
     mf_say_days(out, tick == NULL ? MF_DAY_NONE : tick->on, MF_DAY_NONE);
     say_extent(asked->job, step, tick, out);
     say_line(asked, step, subject->area, out);
-    if (state == MF_STEP_NOT_NEEDED || state == MF_STEP_OWN_WORDS)
+    if (state == MF_STEP_OPEN && step->phase != MF_PHASE_CLEAN &&
+        mf_taken_down(asked, subject->area, tick))
+        mf_say(out, MF_MET, "step-taken-down");
+    else if (state == MF_STEP_NOT_NEEDED || state == MF_STEP_OWN_WORDS)
         say_skipped(tick, out);
     else if (state == MF_STEP_CONTRADICTED)
         say_against(asked->job, subject->area, step, tick, out);

@@ -16,16 +16,47 @@ typedef enum topic {
     TOPIC_COUNT
 } topic;
 
-static const char *const topic_words[TOPIC_COUNT] = {"signs", "containment", "practices", "waste",
-                                                     "cleaning"};
+/* In English and Spanish, as the option's help and the blank form have them, in small letters;
+ * an accent may be left out. */
+enum { SPELLINGS = 6 };
+static const char *const topic_words[TOPIC_COUNT][SPELLINGS] = {
+    {"signs", "letreros"},
+    {"containment", "contenci\xC3\xB3n", "contencion", "plastic and flap",
+     "pl\xC3\xA1stico y solapa", "plastico y solapa"},
+    {"practices",
+     "pr\xC3\xA1"
+     "cticas",
+     "practicas", "allowed methods", "m\xC3\xA9todos permitidos", "metodos permitidos"},
+    {"waste", "desechos", "residuos", "basura"},
+    {"cleaning", "limpieza"}};
 static const char *const untaught_names[TOPIC_COUNT] = {"untaught-signs", "untaught-containment",
                                                         "untaught-practices", "untaught-waste",
                                                         "untaught-cleaning"};
 
-/* Whether the list "signs; waste" holds a topic, spaces beside. */
-static bool taught_in(const char *topics, const char *word)
+/* Small letters for capitals, of ASCII and of the accented ones of Spanish. */
+static char small(const char *text, size_t i)
 {
-    size_t len = strlen(word);
+    unsigned char c = (unsigned char)text[i];
+    bool accented = i > 0 && (unsigned char)text[i - 1] == 0xC3U && c >= 0x80U && c <= 0x9EU;
+    return (char)((c >= 'A' && c <= 'Z') || accented ? c + 0x20U : c);
+}
+
+static bool is_topic(const char *at, size_t len, topic what)
+{
+    for (size_t k = 0; k < SPELLINGS && topic_words[what][k] != NULL; k++) {
+        const char *word = topic_words[what][k];
+        size_t i = 0;
+        while (i < len && word[i] != '\0' && small(at, i) == word[i])
+            i++;
+        if (len > 0 && i == len && word[i] == '\0')
+            return true;
+    }
+    return false;
+}
+
+/* Whether the list "signs; waste" holds a topic, spaces beside. */
+static bool taught_in(const char *topics, topic what)
+{
     const char *at = mf_or_empty(topics);
     while (*at != '\0') {
         at += strspn(at, " ;,");
@@ -33,11 +64,34 @@ static bool taught_in(const char *topics, const char *word)
         const char *end = at + here;
         while (here > 0 && at[here - 1] == ' ')
             here--;
-        if (here == len && strncmp(at, word, len) == 0)
+        if (is_topic(at, here, what))
             return true;
         at = end;
     }
     return false;
+}
+
+static bool is_any_topic(const char *at, size_t len)
+{
+    bool is = false;
+    for (topic what = 0; what < TOPIC_COUNT && !is; what++)
+        is = is_topic(at, len, what);
+    return is;
+}
+
+size_t mf_topic_unknown(const char *topics, const char **at)
+{
+    *at = mf_or_empty(topics);
+    while (**at != '\0') {
+        *at += strspn(*at, " ;,");
+        size_t all = strcspn(*at, ";,"), len = all;
+        while (len > 0 && (*at)[len - 1] == ' ')
+            len--;
+        if (len > 0 && !is_any_topic(*at, len))
+            return len;
+        *at += all;
+    }
+    return 0;
 }
 
 /* By a certified renovator, and not after the task. */
@@ -45,8 +99,7 @@ static bool taught(const mf_job *job, const char *worker, topic what, mf_day by)
 {
     for (size_t i = 0; i < job->n_training; i++) {
         const mf_training *it = &job->training[i];
-        if (mf_same(it->worker, worker) && it->on <= by &&
-            taught_in(it->topics, topic_words[what]) &&
+        if (mf_same(it->worker, worker) && it->on <= by && taught_in(it->topics, what) &&
             mf_certified(job, it->trainer, MF_DISC_RENOVATOR, it->on, NULL) != NULL)
             return true;
     }
@@ -128,13 +181,6 @@ static bool may_do(const mf_job *job, const mf_tick *tick)
     return false;
 }
 
-/* On whoever was assigned by then the training itself is asked for. */
-static bool asked_as_worker(const mf_job *job, const mf_tick *tick)
-{
-    const mf_assignment *it = mf_assigned(job, tick->person);
-    return it != NULL && it->on <= tick->on;
-}
-
 /* The first standing tick of a phase, and the first by somebody who may not do it. What
  * was done again, and ticked again, by others no longer counts. */
 static const mf_tick *find_stranger(const mf_job *job, const mf_area *area, mf_phase phase,
@@ -148,8 +194,7 @@ static const mf_tick *find_stranger(const mf_job *job, const mf_area *area, mf_p
         if (tick == NULL)
             continue;
         *any = true;
-        bool told = phase == MF_PHASE_CONTAIN && asked_as_worker(job, tick);
-        if (!told && !may_do(job, tick))
+        if (!may_do(job, tick))
             return tick;
     }
     return NULL;

@@ -4,6 +4,7 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/contain.h>
 #include <mistfold/emergency.h>
@@ -22,20 +23,28 @@ const char *mf_if_day_worked(const mf_asked *asked, const mf_subject *subject)
     return NULL;
 }
 
+/* The last word of a day counts. */
 static void say_day(const mf_asked *asked, const mf_practice *day, const char *step,
                     mf_finding *out)
 {
-    mf_say(out, MF_LACKING, "day-not-ticked");
-    mf_say_days(out, day->on, MF_DAY_NONE);
+    const mf_tick *last = NULL;
     for (size_t i = 0; i < asked->job->n_tick; i++) {
-        const mf_tick *tick = &asked->job->tick[i];
-        if (tick->state != MF_TICK_DONE || tick->on != day->on || !mf_same(tick->step, step) ||
-            !mf_same(tick->area, day->area))
+        const mf_tick *it = &asked->job->tick[i];
+        if (it->state == MF_TICK_NOT_NEEDED || it->on != day->on || !mf_same(it->step, step) ||
+            !mf_same(it->area, day->area))
             continue;
-        mf_say(out, MF_MET, "day-ticked");
-        out->evidence = mf_or_empty(tick->src.entry);
-        return;
+        if (last == NULL || !mf_surely_before(it->on, it->at_minute, last->on, last->at_minute))
+            last = it;
     }
+    const mf_area *area = mf_job_area(asked->job, day->area);
+    bool down = last != NULL && area != NULL && mf_taken_down(asked, area, last);
+    bool done = last != NULL && (last->state == MF_TICK_DONE || down);
+    mf_say(out, done ? MF_MET : MF_LACKING,
+           done           ? "day-ticked"
+           : last == NULL ? "day-not-ticked"
+                          : "day-undone");
+    mf_say_days(out, day->on, MF_DAY_NONE);
+    out->evidence = last == NULL ? out->evidence : mf_or_empty(last->src.entry);
 }
 
 void mf_show_waste_each_day(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -53,7 +62,8 @@ void mf_show_barriers_each_day(const mf_asked *asked, const mf_subject *subject,
 void mf_show_methods_logged(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
-    mf_say(out, MF_WARNING, "methods-none");
+    /* Of a job that is over nothing else can show it (745.85(a)(3), 745.86(a)). */
+    mf_say(out, asked->completed == MF_DAY_NONE ? MF_WARNING : MF_LACKING, "methods-none");
     for (size_t i = 0; i < job->n_practice; i++) {
         if (job->practice[i].planned == MF_YES || !mf_same(job->practice[i].area, subject->id))
             continue;
@@ -88,26 +98,53 @@ const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const ch
     return first;
 }
 
-/* By days: a practice has no time. What was not ticked at all is told by its step. */
-void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+static bool asked_before_work(const mf_asked *asked, const mf_step *step, const mf_area *area)
+{
+    return step->phase == MF_PHASE_CONTAIN && !is_excused(asked->job, step) &&
+           step->when != MF_WHEN_ASSISTED && /* told by assisted-prepared */
+           mf_step_wanted(asked->job, step, area);
+}
+
+/* A step that does not stand today either is told by its own row; what was taken down when all
+ * was clean needs no word. */
+static bool told_today(const mf_asked *asked, const mf_area *area, const mf_step *step,
+                       const mf_tick *tick)
+{
+    return mf_taken_down(asked, area, tick) ||
+           !mf_step_settled(mf_step_judge(asked->job, area, step, NULL));
+}
+
+/* A step that did not stand at the end of a day on which paint was disturbed there. By days: a
+ * practice has no time. */
+static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, mf_finding *out)
 {
     size_t n;
     const mf_step *steps = mf_steps(&n);
-    mf_day worked = mf_worked_first(asked->job, subject->id);
-    mf_say(out, MF_MET, "contained-first");
-    mf_say_days(out, worked, MF_DAY_NONE);
     for (size_t i = 0; i < n; i++) {
-        if (steps[i].phase != MF_PHASE_CONTAIN || is_excused(asked->job, &steps[i]) ||
-            steps[i].when == MF_WHEN_ASSISTED || /* told by assisted-prepared */
-            !mf_step_wanted(asked->job, &steps[i], subject->area))
+        const mf_tick *tick, *first = mf_first_settled(asked->job, area, steps[i].id);
+        if (first == NULL || !asked_before_work(asked, &steps[i], area) ||
+            mf_step_settled(mf_step_judge_by(asked->job, area, &steps[i], day, &tick)) ||
+            (tick != NULL && told_today(asked, area, &steps[i], tick)))
             continue;
-        const mf_tick *tick = mf_first_settled(asked->job, subject->area, steps[i].id);
-        if (tick == NULL || tick->on <= worked)
-            continue;
-        mf_say(out, MF_LACKING, "contained-late");
-        mf_say_days(out, tick->on, worked);
-        out->evidence = mf_or_empty(tick->src.entry);
-        return;
+        mf_say(out, MF_LACKING, tick == NULL ? "contained-late" : "contained-gap");
+        mf_say_days(out, tick == NULL ? first->on : day, tick == NULL ? day : MF_DAY_NONE);
+        out->told = steps[i].id;
+        out->evidence = mf_or_empty(tick == NULL ? first->src.entry : tick->src.entry);
+        return true;
+    }
+    return false;
+}
+
+void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    mf_say(out, MF_MET, "contained-first");
+    mf_say_days(out, mf_worked_first(job, subject->id), MF_DAY_NONE);
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (it->planned != MF_YES && mf_same(it->area, subject->id) &&
+            open_on(asked, subject->area, it->on, out))
+            return;
     }
 }
 

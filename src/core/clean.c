@@ -93,7 +93,9 @@ static mf_ver_refusal cloth_refusal(const mf_surface *surface, const mf_verifica
         return MF_VR_NONE;
     if (event->cloth == MF_CLOTH_NONE)
         return MF_VR_CLOTH_UNSAID;
-    if (event->cloth == MF_CLOTH_FRESH_FOLD && surface->kind != MF_SURFACE_SILL)
+    /* A fold of the wet cloth is not dry: (A)(4). */
+    bool fold = surface->kind == MF_SURFACE_SILL && event->event != MF_VER_DRY_WIPE;
+    if (event->cloth == MF_CLOTH_FRESH_FOLD && !fold)
         return MF_VR_NEEDS_NEW_CLOTH;
     return MF_VR_NONE;
 }
@@ -231,7 +233,9 @@ static bool touches(const cursor *at, const mf_verification *event)
 {
     if (!mf_same(event->area, at->area))
         return false;
-    return is_look(event) || (at->surface != NULL && mf_same(event->surface, at->surface));
+    if (is_look(event)) /* one surface that was looked at is not the work area; dust on it is */
+        return event->event == MF_VER_LOOK_DIRTY || !mf_given(event->surface);
+    return at->surface != NULL && mf_same(event->surface, at->surface);
 }
 
 static bool comes_after(int64_t when, size_t index, int64_t other_when, size_t other_index)
@@ -325,6 +329,8 @@ mf_ver_refusal mf_verification_may(const mf_job *job, const mf_verification *eve
 {
     const mf_area *area = mf_job_area(job, event->area);
     if (area == NULL)
+        return MF_VR_NO_SECTION;
+    if (event->event == MF_VER_LOOK_CLEAN && mf_given(event->surface))
         return MF_VR_NO_SECTION;
     if (is_look(event)) {
         int64_t last = last_event(job, area);

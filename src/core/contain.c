@@ -90,6 +90,15 @@ static bool near_line(const mf_job *job, const mf_area *area)
            mf_limit_holds(mf_limit_for(job, MF_LIMIT_PROPERTY_LINE, day), area->line_ft_100);
 }
 
+/* Where one of its openings lies on an upper storey there is a floor below. */
+static bool above_ground(const mf_job *job, const mf_area *area)
+{
+    for (size_t i = 0; job != NULL && i < job->n_opening; i++)
+        if (job->opening[i].storey > 1 && mf_id_in_list(area->openings, job->opening[i].id))
+            return true;
+    return false;
+}
+
 bool mf_step_wanted(const mf_job *job, const mf_step *step, const mf_area *area)
 {
     unsigned side = area->side == MF_SIDE_INTERIOR ? MF_ON_INTERIOR : MF_ON_EXTERIOR;
@@ -109,7 +118,7 @@ bool mf_step_wanted(const mf_job *job, const mf_step *step, const mf_area *area)
     case MF_WHEN_NEAR_LINE:
         return near_line(job, area);
     case MF_WHEN_STOREYS:
-        return area->storeys == MF_NUM_NONE || area->storeys > 1;
+        return area->storeys == MF_NUM_NONE || area->storeys > 1 || above_ground(job, area);
     case MF_WHEN_ASSISTED:
         return job != NULL && mf_assisted_holds(job);
     case MF_WHEN_CHOSEN:
@@ -129,13 +138,14 @@ static bool not_before(const mf_tick *tick, const mf_tick *other)
     return tick->at_minute >= other->at_minute;
 }
 
-static const mf_tick *last_tick(const mf_job *job, const mf_area *area, const mf_step *step)
+static const mf_tick *last_tick(const mf_job *job, const mf_area *area, const mf_step *step,
+                                mf_day by)
 {
     const mf_tick *last = NULL;
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
         if (mf_same(tick->area, area->id) && mf_same(tick->step, step->id) &&
-            (last == NULL || not_before(tick, last)))
+            (by == MF_DAY_NONE || tick->on <= by) && (last == NULL || not_before(tick, last)))
             last = tick;
     }
     return last;
@@ -196,7 +206,13 @@ static mf_step_state judge_done(const mf_job *job, const mf_area *area, const mf
 mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const mf_step *step,
                             const mf_tick **tick)
 {
-    const mf_tick *last = last_tick(job, area, step);
+    return mf_step_judge_by(job, area, step, MF_DAY_NONE, tick);
+}
+
+mf_step_state mf_step_judge_by(const mf_job *job, const mf_area *area, const mf_step *step,
+                               mf_day day, const mf_tick **tick)
+{
+    const mf_tick *last = last_tick(job, area, step, day);
     if (tick != NULL)
         *tick = last;
     if (last == NULL || last->state == MF_TICK_UNDONE)
@@ -243,11 +259,17 @@ const mf_step_ground *mf_step_ground_of(const mf_step *step, mf_ground ground)
     return NULL;
 }
 
+bool mf_step_takes_words(const mf_step *step)
+{
+    return mf_step_may_skip(step) && mf_step_ground_of(step, MF_GROUND_IMPOSSIBLE) == NULL;
+}
+
 mf_step_state mf_step_judge_skipped(const mf_job *job, const mf_area *area, const mf_step *step,
                                     const mf_tick *tick)
 {
     bool listed = mf_step_ground_of(step, tick->ground) != NULL;
-    if (!mf_step_may_skip(step) || (!listed && tick->ground != MF_GROUND_OWN_WORDS))
+    bool own = tick->ground == MF_GROUND_OWN_WORDS && mf_step_takes_words(step);
+    if (!listed && !own)
         return MF_STEP_NO_GROUND;
     if (mf_step_contradicted(job, area, step, tick->ground, NULL))
         return MF_STEP_CONTRADICTED;

@@ -1,5 +1,6 @@
 /* What an emergency excuses. 40 CFR 745.82(b). */
 #include <mistfold/emergency.h>
+#include <mistfold/place.h>
 
 #include "core/text.h"
 
@@ -28,12 +29,27 @@ static bool may_waive(const mf_emergency *emergency, mf_waiver waiver)
     return waiver < MF_WAIVER_COUNT && emergency->cause == MF_CAUSE_SUDDEN_EVENT;
 }
 
+mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergency *emergency)
+{
+    const mf_limit *level = mf_limit_for(job, MF_LIMIT_BLOOD_LEAD, emergency->on);
+    bool low = emergency->cause == MF_CAUSE_BLOOD_LEAD && level != NULL &&
+               emergency->blood_lead_100 != MF_NUM_NONE &&
+               !mf_limit_holds(level, emergency->blood_lead_100);
+    if (job->n_house > 0 && job->house[0].emergency == MF_NOT)
+        return MF_EMERGENCY_DENIED;
+    if (low)
+        return MF_EMERGENCY_NOT_ELEVATED;
+    bool waives = mf_given(emergency->waived);
+    return waives && !mf_given(emergency->reason) ? MF_EMERGENCY_NO_REASON : MF_EMERGENCY_STANDS;
+}
+
 /* Two devices may have logged an emergency each: what one of them does not waive is not. */
 const mf_emergency *mf_emergency_waives(const mf_job *job, mf_waiver waiver)
 {
     for (size_t i = 0; i < job->n_emergency; i++) {
         const mf_emergency *it = &job->emergency[i];
-        if (!may_waive(it, waiver) || !mf_id_in_list(it->waived, mf_waiver_name(waiver)))
+        if (mf_emergency_void(job, it) != MF_EMERGENCY_STANDS || !may_waive(it, waiver) ||
+            !mf_id_in_list(it->waived, mf_waiver_name(waiver)))
             return NULL;
     }
     return job->n_emergency == 0 ? NULL : &job->emergency[job->n_emergency - 1];

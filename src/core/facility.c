@@ -140,6 +140,8 @@ void mf_facility_judge(const mf_job *job, mf_facility_answer *out)
         if (it.facility || !mf_given(out->child) || fuller(&it, out))
             *out = it;
     }
+    /* Said to be visited regularly, it is one until the visits themselves say otherwise. */
+    out->facility = out->facility || (job->n_visit == 0 && job->house[0].children_visit == MF_YES);
 }
 
 /* ---- the owner's record of paint found free ------------------------------------------ */

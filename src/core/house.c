@@ -18,6 +18,7 @@
  * duties only. */
 #include <mistfold/house.h>
 
+#include "core/contradict.h"
 #include "core/minor.h"
 #include "core/reading_index.h"
 #include "core/text.h"
@@ -56,9 +57,11 @@ static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_wh
 {
     bool no_child = house->child_under_6 == MF_NOT;
     bool no_visitors = house->children_visit == MF_NOT || job->n_visit > 0;
-    if (house->building == MF_BUILDING_OTHER && no_visitors)
-        *why = MF_COVER_NO_FACILITY;
-    else if (house->elder_or_disabled == MF_YES && no_child)
+    if (house->building == MF_BUILDING_OTHER) { /* no housing: who lives there exempts nothing */
+        *why = no_visitors ? MF_COVER_NO_FACILITY : *why;
+        return no_visitors;
+    }
+    if (house->elder_or_disabled == MF_YES && no_child)
         *why = MF_COVER_ELDER_HOUSING;
     else if (house->zero_bedroom == MF_YES && no_child)
         *why = MF_COVER_ZERO_BEDROOM;
@@ -131,6 +134,8 @@ static void judge(const mf_job *job, mf_cover_answer *out)
     bool minor = out->n_affected > 0 && !mf_room_disputed(job) && mf_minor(job, out);
     if (house->year_built != MF_NUM_NONE)
         out->why = MF_COVER_BUILT_BEFORE;
+    if (mf_corrections_contradict(job))
+        return; /* nothing of it exempts while two corrections contradict each other */
     if (house_exempt(job, house, &out->why) || paint_exempt(job, out, &out->why)) {
         out->cover = MF_COVER_NO;
         out->place = "";

@@ -87,3 +87,4 @@ const char *const mf_choices_absent[] = {"sash",
 const char *const mf_choices_ground[] = {"own-words",  "none-present", "not-used", "one-story",
                                          "all-carpet", "impossible",   NULL};
 const char *const mf_choices_employer[] = {"unsaid", "firm", "owner", "independent", NULL};
+const char *const mf_choices_capacity[] = {"renovator", "firm", "owner", NULL};

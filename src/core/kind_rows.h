@@ -40,5 +40,6 @@ extern const char *const mf_choices_stay[];
 extern const char *const mf_choices_absent[];
 extern const char *const mf_choices_ground[];
 extern const char *const mf_choices_employer[];
+extern const char *const mf_choices_capacity[];
 
 #endif

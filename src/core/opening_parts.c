@@ -51,6 +51,34 @@ static bool unlisted(const mf_job *job, const mf_opening *opening, const usual_p
     return !listed(job, opening, part->type) && !absent(opening, part);
 }
 
+/* Of it, or by the kinds of work. That a part of it comes off replaces no sash. */
+static bool said_replaced(const mf_job *job, const mf_opening *opening)
+{
+    bool window = opening->kind == MF_OPENING_WINDOW;
+    if (opening->replaced != MF_UNKNOWN || job->n_house == 0)
+        return opening->replaced == MF_YES;
+    return mf_house_does(&job->house[0],
+                         window ? MF_WORK_WINDOW_REPLACEMENT : MF_WORK_DOOR_REPLACEMENT);
+}
+
+/* A sash or a slab that is said to stay as it is, or not to be there, of an opening that is
+ * replaced: nobody can mean that. */
+static bool kept(const mf_job *job, const mf_opening *opening, mf_component_type type)
+{
+    bool one = mf_id_in_list(opening->absent, mf_choices_component[type]);
+    if ((type != MF_COMP_SASH && type != MF_COMP_DOOR_SLAB) || !said_replaced(job, opening))
+        return false;
+    for (size_t i = 0; i < job->n_component; i++) {
+        const mf_component *it = &job->component[i];
+        if (it->type != type || !mf_same(it->opening, opening->id))
+            continue;
+        if (mf_component_disturbed(it))
+            return false;
+        one = true;
+    }
+    return one;
+}
+
 static const usual_part *parts_of(const mf_opening *opening, size_t *n)
 {
     bool window = opening->kind == MF_OPENING_WINDOW;
@@ -63,8 +91,10 @@ static void count_unlisted(const mf_job *job, const mf_opening *opening, mf_unli
     size_t n;
     const usual_part *parts = parts_of(opening, &n);
     for (size_t i = 0; i < n; i++) {
-        if (!unlisted(job, opening, &parts[i]))
+        bool stays = kept(job, opening, parts[i].type);
+        if (!unlisted(job, opening, &parts[i]) && !stays)
             continue;
+        out->kept = out->n == 0 ? stays : out->kept;
         out->part = out->n == 0 ? mf_choices_component[parts[i].type] : out->part;
         out->n++;
     }
@@ -84,9 +114,25 @@ bool mf_side_unlisted(const mf_job *job, const mf_opening *opening, mf_side side
     return false;
 }
 
+/* The work is to replace openings of a kind, and none that is replaced is on the schedule. */
+static bool kind_unlisted(const mf_job *job, mf_work_kind work, mf_opening_kind kind)
+{
+    if (job->n_house == 0 || !mf_house_does(&job->house[0], work))
+        return false;
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (job->opening[i].kind == kind && mf_opening_replaced(job, &job->opening[i]))
+            return false;
+    return true;
+}
+
 bool mf_parts_unlisted(const mf_job *job, mf_unlisted_parts *out)
 {
-    *out = (mf_unlisted_parts){mf_opening_unlisted(job), "", 0};
+    *out = (mf_unlisted_parts){mf_opening_unlisted(job), "", 0, false};
+    bool no_window = kind_unlisted(job, MF_WORK_WINDOW_REPLACEMENT, MF_OPENING_WINDOW);
+    if (no_window || kind_unlisted(job, MF_WORK_DOOR_REPLACEMENT, MF_OPENING_DOOR)) {
+        *out = (mf_unlisted_parts){NULL, no_window ? "window" : "door", 1, false};
+        return true;
+    }
     for (size_t i = 0; i < job->n_opening && out->opening == NULL; i++) {
         const mf_opening *it = &job->opening[i];
         if (!mf_opening_replaced(job, it))
@@ -109,12 +155,7 @@ static bool part_removed(const mf_job *job, const char *opening)
 
 bool mf_opening_replaced(const mf_job *job, const mf_opening *opening)
 {
-    bool window = opening->kind == MF_OPENING_WINDOW;
-    if (opening->replaced == MF_YES || part_removed(job, opening->id))
-        return true;
-    return opening->replaced == MF_UNKNOWN && job->n_house > 0 &&
-           mf_house_does(&job->house[0],
-                         window ? MF_WORK_WINDOW_REPLACEMENT : MF_WORK_DOOR_REPLACEMENT);
+    return said_replaced(job, opening) || part_removed(job, opening->id);
 }
 
 /* A part of a window by what it is, wherever it was listed. */

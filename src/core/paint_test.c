@@ -1,6 +1,7 @@
 /* What single tests found, and of which parts of a whole they tell. 745.82(a)(2)-(3). */
 #include "core/paint_test.h"
 
+#include "core/minor.h"
 #include "core/reading_index.h"
 #include "core/text.h"
 
@@ -65,11 +66,22 @@ static bool lead_in_whole(const mf_job *job, const char *whole)
     return false;
 }
 
+/* Parts of one integrated whole are of one opening, or stand on one side of one room, and are
+ * of one substrate (745.82(a)(2)-(3): "such as the individual stair treads and risers"). */
+static bool one_whole(const mf_job *job, const mf_component *a, const mf_component *b)
+{
+    bool opening = mf_given(a->opening) || mf_given(b->opening);
+    bool place = opening
+                     ? mf_same(a->opening, b->opening)
+                     : a->side == b->side && mf_same_room(mf_room_of(job, a), mf_room_of(job, b));
+    return place && a->substrate == b->substrate;
+}
+
 bool mf_frees(const mf_job *job, const char *tested, const mf_component *component)
 {
     if (mf_same(tested, component->id) || !mf_speaks_for(tested, component))
         return mf_same(tested, component->id);
     const mf_component *it = mf_job_component(job, tested);
-    return it != NULL && it->painted != MF_NOT && it->refinished != MF_YES &&
-           !lead_in_whole(job, tested);
+    return it != NULL && one_whole(job, it, component) && it->painted != MF_NOT &&
+           it->refinished != MF_YES && !lead_in_whole(job, tested);
 }

@@ -20,6 +20,8 @@ only_in() { # pattern, allowed path pattern, what
 }
 only_in '#include <hpdf' '^src/paper/haru\.c$' "the PDF library"
 only_in '#include <openssl/cms' '^src/seal/cms\.c$' "OpenSSL CMS"
+only_in '#include <openssl/ts' '^src/seal/ts(_ask)?\.c$' "OpenSSL time stamps"
+only_in '#include <curl' '^src/cli/tsa\.c$' "the network"
 only_in '#include <xlsxwriter' '^src/cli/export_xlsx\.c$' "the spreadsheet library"
 only_in '#include <zip' '^src/cli/zip\.c$' "the zip library"
 only_in '#include <sqlite3' '^src/book/' "SQLite"
@@ -32,7 +34,10 @@ only_in '#include "cli/' '^src/cli/' "the program's own headers"
 only_in '#include <mistfold/book' '^(src/journal/|src/book/|src/cli/|include/)' "the book"
 only_in '#include <mistfold/paper' '^(src/paper/|src/cli/|include/)' "the paper room"
 only_in '#include <mistfold/seal' '^(src/seal/|src/cli/|include/)' "the seal"
+only_in '#include <mistfold/stamp' '^(src/seal/|src/cli/|include/)' "time stamps"
 only_in '#include <mistfold/[a-df-z]' '^(src/(core|journal|book|paper|words|cli|seal)/|include/)' "the trade"
+only_in 'fopen ?\([^,]*, ?"[wa]|O_CREAT|\b(rename|mkstemp|creat|zip_open) ?\(' \
+    '^src/base/file_write\.c$|^src/book/book\.c$|^src/cli/export_xlsx\.c$' "a file written"
 only_in '\b(time|localtime_r|gmtime_r) ?\(' '^src/cli/clock\.c$|^src/seal/' "the clock"
 
 core=$(printf '%s\n' "$ours" | grep '^src/core/')

@@ -123,7 +123,7 @@ void mf_form_bullet(mf_rec *rec, mf_mark mark, const char *text)
 
 void mf_form_finish(mf_rec *rec, const char *id)
 {
-    const char *job = rec->job == NULL ? mf_phrase(rec, "blank.job-line") : rec->job->id;
+    const char *job = rec->job == NULL ? mf_phrase(rec, "blank.job-line") : mf_rec_foot(rec);
     const mf_running running = {.head_left = mf_phrase(rec, id),
                                 .head_right = rec->house.address,
                                 .foot_left = job,

@@ -89,6 +89,20 @@ mf_status mf_rec_audit(mf_rec *rec, mf_err *err)
     return MF_OK;
 }
 
+mf_cleared mf_rec_cleared(mf_rec *rec, const mf_area *area, mf_day *on)
+{
+    const mf_audit_ask ask = {rec->job, rec->ask->today, 1U << MF_GATE_SIGNS, area->id};
+    size_t n = mf_audit(&ask, NULL, 0);
+    mf_finding *findings = mf_arena_alloc(&rec->arena, (n + 1) * sizeof *findings);
+    *on = MF_DAY_NONE;
+    if (findings == NULL) {
+        mf_page_no_memory(&rec->page);
+        return MF_CLEARED_NOT;
+    }
+    mf_audit(&ask, findings, n);
+    return mf_area_cleared(rec->job, area, findings, n, on);
+}
+
 void mf_rec_close(mf_rec *rec)
 {
     mf_haru_close(rec->page.haru);
@@ -314,6 +328,15 @@ void mf_section(mf_rec *rec, const char *id)
 void mf_subhead(mf_rec *rec, const char *id)
 {
     mf_page_heading(&rec->page, MF_ST_HEAD, mf_phrase(rec, id));
+}
+
+const char *mf_rec_foot(mf_rec *rec)
+{
+    const char *head = rec->ask->head;
+    bool given = head != NULL && *head != '\0';
+    return mf_fill(rec, "foot", rec->job->id,
+                   given ? mf_print(rec, "%.16s", head) : mf_phrase(rec, "not-given"),
+                   rec->ask->printed_at);
 }
 
 void mf_none(mf_rec *rec, const char *id)

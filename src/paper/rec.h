@@ -8,6 +8,7 @@
 #include "paper/page.h"
 #include "paper/table.h"
 
+#include <mistfold/cleared.h>
 #include <mistfold/paper.h>
 
 typedef struct mf_rec {
@@ -29,6 +30,9 @@ mf_status mf_rec_open(mf_rec *rec, const mf_paper_ask *ask, const char *title_id
 /* Runs the audit into rec->findings. */
 mf_status mf_rec_audit(mf_rec *rec, mf_err *err);
 void mf_rec_close(mf_rec *rec);
+
+/* How the area was found clean, by the question of the signs; *on as mf_area_cleared. */
+mf_cleared mf_rec_cleared(mf_rec *rec, const mf_area *area, mf_day *on);
 
 /* What the evidence says of the job's component of that index: judged once a paper. */
 mf_paint_finding mf_rec_paint(mf_rec *rec, size_t component);
@@ -82,6 +86,8 @@ mf_cell mf_traced(mf_rec *rec, mf_cell cell, const mf_src *src);
 /* A numbered heading, paper.<id>. */
 void mf_section(mf_rec *rec, const char *id);
 void mf_subhead(mf_rec *rec, const char *id);
+/* The foot of every sheet about a job: job, head of the journal, when it was printed. */
+const char *mf_rec_foot(mf_rec *rec);
 /* "None recorded." with what is lacking named. */
 void mf_none(mf_rec *rec, const char *id);
 mf_table mf_table_of(mf_rec *rec, const mf_col *cols, size_t n);

@@ -3,21 +3,14 @@
 
 #include "base/fail.h"
 
-static const char *short_head(mf_rec *rec)
-{
-    const char *head = rec->ask->head;
-    return head == NULL || *head == '\0' ? mf_phrase(rec, "not-given")
-                                         : mf_print(rec, "%.16s", head);
-}
-
 static void finish(mf_rec *rec)
 {
-    const mf_running running = {
-        .head_left = mf_print(rec, "%s %s", mf_phrase(rec, "record"), rec->job->id),
-        .head_right = rec->house.address,
-        .foot_left = mf_fill(rec, "foot", rec->job->id, short_head(rec), rec->ask->printed_at),
-        .foot_note = mf_phrase(rec, "foot-caution"),
-        .page_of = mf_phrase(rec, "page-of")};
+    const mf_running running = {.head_left =
+                                    mf_print(rec, "%s %s", mf_phrase(rec, "record"), rec->job->id),
+                                .head_right = rec->house.address,
+                                .foot_left = mf_rec_foot(rec),
+                                .foot_note = mf_phrase(rec, "foot-caution"),
+                                .page_of = mf_phrase(rec, "page-of")};
     mf_page_finish(&rec->page, &running);
 }
 

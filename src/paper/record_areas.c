@@ -16,11 +16,24 @@ static const char *size_words(mf_rec *rec, const mf_area *area)
                    NULL);
 }
 
+/* Of a multi-unit building: in which unit, or that it is common, as it was said. */
+static const char *unit_words(mf_rec *rec, const mf_area *area)
+{
+    const char *words = "";
+    if (*area->unit != '\0')
+        words = mf_fill(rec, "of-unit", area->unit, NULL, NULL);
+    if (area->common != MF_UNKNOWN)
+        words = mf_join(rec, words, ", ",
+                        mf_phrase(rec, area->common == MF_YES ? "common" : "not-common"));
+    return mf_stated(rec, words);
+}
+
 static void area_facts(mf_rec *rec, const mf_area *area)
 {
-    static const char *const interior[] = {"openings", "size", "objects", "ducts", "doors-used"};
-    static const char *const exterior[] = {"openings", "size", "storeys", "property-line",
-                                           "doors-used"};
+    static const char *const interior[] = {"openings", "size",       "objects",
+                                           "ducts",    "doors-used", "unit-or-common"};
+    static const char *const exterior[] = {"openings",      "size",       "storeys",
+                                           "property-line", "doors-used", "unit-or-common"};
     bool outside = area->side == MF_SIDE_EXTERIOR;
     const char *storeys = area->storeys == MF_NUM_NONE
                               ? mf_phrase(rec, "not-given")
@@ -28,11 +41,14 @@ static void area_facts(mf_rec *rec, const mf_area *area)
     const char *line = area->line_ft_100 == MF_NUM_NONE
                            ? mf_phrase(rec, "not-given")
                            : mf_number_words(rec, area->line_ft_100, MF_UNIT_FT_100);
-    const char *values[5] = {mf_stated(rec, area->openings), size_words(rec, area),
+    const char *values[6] = {mf_stated(rec, area->openings),
+                             size_words(rec, area),
                              outside ? storeys : mf_tri_words(rec, area->objects),
                              outside ? line : mf_tri_words(rec, area->ducts),
-                             mf_tri_words(rec, area->doors_used)};
-    mf_pairs(rec, outside ? exterior : interior, values, 5);
+                             mf_tri_words(rec, area->doors_used),
+                             unit_words(rec, area)};
+    bool many = rec->house.building == MF_BUILDING_MULTI;
+    mf_pairs(rec, outside ? exterior : interior, values, many ? 6 : 5);
 }
 
 static void practices(mf_rec *rec, const mf_area *area)

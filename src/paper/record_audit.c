@@ -11,8 +11,9 @@
 
 mf_mark mf_verdict_mark(mf_verdict verdict)
 {
-    static const mf_mark marks[] = {MF_MARK_TICK, MF_MARK_CROSS, MF_MARK_WARN, MF_MARK_DASH,
-                                    MF_MARK_OPEN};
+    static const mf_mark marks[MF_VERDICT_COUNT] = {
+        [MF_MET] = MF_MARK_TICK,     [MF_LACKING] = MF_MARK_CROSS, [MF_WARNING] = MF_MARK_WARN,
+        [MF_NOT_DUE] = MF_MARK_DASH, [MF_PENDING] = MF_MARK_OPEN,  [MF_NOT_NOW] = MF_MARK_DASH};
     return marks[verdict];
 }
 
@@ -65,7 +66,7 @@ static mf_cell requirement_cell(mf_rec *rec, const mf_finding *finding, bool aga
 static bool alike(const mf_finding *a, const mf_finding *b)
 {
     return a->requirement == b->requirement && a->verdict == b->verdict && a->verdict == MF_MET &&
-           strcmp(a->why, b->why) == 0;
+           strcmp(a->why, b->why) == 0 && strcmp(a->in_unit, b->in_unit) == 0;
 }
 
 /* Where the first of its like stands; i itself when it is the first. */

@@ -111,11 +111,14 @@ static void events(mf_rec *rec, const mf_area *area)
 static void area_verdict(mf_rec *rec, const mf_area *area)
 {
     mf_ver_area sum;
+    mf_day on;
     mf_page *page = &rec->page;
     mf_verification_area(rec->job, area, &sum);
-    const char *state =
-        sum.verified ? mf_fill(rec, "area-verified", mf_day_words(rec, sum.verified_on), NULL, NULL)
-                     : mf_phrase(rec, "area-not-verified");
+    bool sampled = mf_rec_cleared(rec, area, &on) == MF_CLEARED_BY_SAMPLES;
+    const char *state = sampled ? mf_fill(rec, "area-cleared", mf_day_words(rec, on), NULL, NULL)
+                        : sum.verified ? mf_fill(rec, "area-verified",
+                                                 mf_day_words(rec, sum.verified_on), NULL, NULL)
+                                       : mf_phrase(rec, "area-not-verified");
     const char *cloths = mf_fill(rec, "area-cloths", mf_print(rec, "%d", sum.wet),
                                  mf_print(rec, "%d", sum.dry), NULL);
     const char *parts = mf_fill(rec, "area-sections", mf_count_words(rec, sum.n_clean),
@@ -125,7 +128,7 @@ static void area_verdict(mf_rec *rec, const mf_area *area)
     float height =
         mf_page_block(page, MF_ST_BOLD, (mf_point){0, 0}, mf_across(page) - 16, state, false);
     mf_page_need(page, height + 40);
-    mf_mark_draw(page->haru, sum.verified ? MF_MARK_TICK : MF_MARK_CROSS,
+    mf_mark_draw(page->haru, sampled || sum.verified ? MF_MARK_TICK : MF_MARK_CROSS,
                  (mf_point){MF_LEFT, page->y + 1}, 9);
     mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y}, mf_across(page) - 16, state,
                   true);

@@ -147,6 +147,17 @@ static answer ask_rule(mf_rec *rec)
                                            : MF_MARK_DASH};
 }
 
+/* Why it is no for the time alone, or nothing. */
+static const char *not_now_words(mf_rec *rec, mf_gate gate)
+{
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        const mf_finding *finding = &rec->findings[i];
+        if (finding->verdict == MF_NOT_NOW && (finding->requirement->gates & (1U << gate)) != 0)
+            return mf_print(rec, "%s\n", mf_why_words(rec, finding));
+    }
+    return "";
+}
+
 static answer ask_gate(mf_rec *rec, mf_gate gate)
 {
     tally sum = count(rec, gate);
@@ -155,7 +166,8 @@ static answer ask_gate(mf_rec *rec, mf_gate gate)
                                     [MF_ANSWER_NOT_YET] = MF_MARK_OPEN,
                                     [MF_ANSWER_YES] = MF_MARK_TICK};
     return (answer){mf_phrase2(rec, "gate", mf_gate_name(gate)),
-                    mf_print(rec, "%s.", tally_words(rec, sum)), sum.answer, marks[sum.answer]};
+                    mf_print(rec, "%s%s.", not_now_words(rec, gate), tally_words(rec, sum)),
+                    sum.answer, marks[sum.answer]};
 }
 
 static const char *handover_words(mf_rec *rec)

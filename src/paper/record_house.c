@@ -204,8 +204,20 @@ static void training(mf_rec *rec)
 static mf_cell party_cell(mf_rec *rec, const mf_party *party)
 {
     mf_cell cell = mf_bold(mf_stated(rec, party->name));
-    cell.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_ROLE, (int)party->role)));
+    const char *role = mf_enum(rec, MF_FAM_ROLE, (int)party->role);
+    if (*party->unit != '\0')
+        role = mf_join(rec, role, ", ", mf_fill(rec, "of-unit", party->unit, NULL, NULL));
+    cell.below = mf_below(rec, mf_small(role));
     return cell;
+}
+
+/* The days that a notice or sign tells, or "". */
+static const char *told_days(mf_rec *rec, const mf_notice *notice)
+{
+    bool from = notice->work_from != MF_DAY_NONE, until = notice->work_until != MF_DAY_NONE;
+    const char *first = from ? mf_day_words(rec, notice->work_from) : "...";
+    const char *last = until ? mf_day_words(rec, notice->work_until) : "...";
+    return from || until ? mf_fill(rec, "tells-days", first, last, NULL) : "";
 }
 
 static const char *notice_remarks(mf_rec *rec, const mf_notice *notice)
@@ -214,6 +226,9 @@ static const char *notice_remarks(mf_rec *rec, const mf_notice *notice)
     words = mf_join(rec, words, "; ", notice->deliverers);
     words = mf_join(rec, words, "; ", notice->how);
     words = mf_join(rec, words, "; ", notice->unit);
+    if (notice->of_change == MF_YES)
+        words = mf_join(rec, words, "; ", mf_phrase(rec, "of-change"));
+    words = mf_join(rec, words, "; ", told_days(rec, notice));
     if (notice->has_statement == MF_YES)
         words = mf_join(rec, words, "; ", mf_phrase(rec, "has-statement"));
     return words;
@@ -258,12 +273,26 @@ static void party_rows(mf_rec *rec, mf_table *table, const mf_party *party)
     mf_table_row(table, cells);
 }
 
+/* Units said to be vacant; whether that counts is among the requirements. */
+static void vacancies(mf_rec *rec)
+{
+    for (size_t i = 0; i < rec->job->n_vacancy; i++) {
+        const mf_vacancy *it = &rec->job->vacancy[i];
+        const char *unit = *it->unit == '\0' ? rec->house.unit : it->unit;
+        const char *whose = *unit == '\0' ? mf_phrase(rec, "the-dwelling")
+                                          : mf_fill(rec, "of-unit", unit, NULL, NULL);
+        mf_page_text(&rec->page, MF_ST_BODY,
+                     mf_fill(rec, "vacant", whose, mf_day_words(rec, it->on), it->said_by));
+    }
+}
+
 static void notices(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.to", 22, false},      {"col.how", 22, false},
                                   {"col.on", 11, false},      {"col.signed", 18, false},
                                   {"col.language", 9, false}, {"col.judged", 18, false}};
     mf_section(rec, "notices");
+    vacancies(rec);
     if (rec->job->n_party == 0) {
         mf_none(rec, "no-parties");
         return;

@@ -69,6 +69,17 @@ static void chips(mf_rec *rec)
     }
 }
 
+/* 745.82(a)(1): somebody certified said in writing which paint is free. */
+static void determinations(mf_rec *rec)
+{
+    for (size_t i = 0; i < rec->job->n_determination; i++) {
+        const mf_determination *it = &rec->job->determination[i];
+        mf_form_bullet(rec, MF_MARK_NONE,
+                       mf_fill(rec, "summary.determination", mf_person_words(rec, it->assessor),
+                               mf_stated(rec, it->report), NULL));
+    }
+}
+
 static void tested(mf_rec *rec)
 {
     const char *who = "";
@@ -80,7 +91,10 @@ static void tested(mf_rec *rec)
             mf_fill(rec, "summary.xrf", mf_count_words(rec, n), mf_person_words(rec, who), NULL));
     kits(rec);
     chips(rec);
-    if (n + rec->job->n_kit_test + rec->job->n_chip == 0)
+    determinations(rec);
+    if (n + rec->job->n_kit_test + rec->job->n_chip + rec->job->n_determination +
+            rec->job->n_owner_record ==
+        0)
         mf_form_bullet(rec, MF_MARK_NONE, mf_phrase(rec, "summary.no-test"));
 }
 
@@ -194,6 +208,8 @@ mf_status mf_paper_summary(mf_bytes *out, const mf_paper_ask *ask, mf_err *err)
     if (ask->job == NULL)
         return mf_fail(err, MF_USAGE, "paper", "a summary needs a job", "", "name the job");
     mf_status status = mf_rec_open(&rec, ask, "summary", err);
+    if (status == MF_OK)
+        status = mf_rec_audit(&rec, err);
     if (status == MF_OK) {
         mf_form_title(&rec, mf_phrase(&rec, "summary"));
         mf_form_code(&rec, "summary", "");

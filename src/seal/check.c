@@ -5,10 +5,12 @@
 #include "seal/sigfind.h"
 #include "seal/sigrange.h"
 #include "seal/since.h"
+#include "seal/ts.h"
 #include "seal/when.h"
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* --- one seal ----------------------------------------------------------------------- */
 
@@ -21,13 +23,52 @@ static bool all_zero(const unsigned char *bytes, size_t len)
     return true;
 }
 
-/* The two kinds that are a detached CMS over the bytes. Others, such as document
- * time stamps, are not judged. */
-static bool is_known_kind(mf_pdf_src *src, mf_tok dict, bool *cades)
+/* What stands in /Contents: a detached CMS over the bytes, of either kind, or an authority's
+ * token over them. Others are not judged. */
+typedef enum content_kind { KIND_OTHER, KIND_CADES, KIND_PKCS7, KIND_STAMP } content_kind;
+
+static content_kind kind_of(mf_pdf_src *src, mf_tok dict)
 {
     mf_tok kind = mf_dict_get(src, dict, "SubFilter");
-    *cades = mf_tok_is_name(src, kind, "ETSI.CAdES.detached");
-    return *cades || mf_tok_is_name(src, kind, "adbe.pkcs7.detached");
+    if (mf_tok_is_name(src, kind, "ETSI.CAdES.detached"))
+        return KIND_CADES;
+    if (mf_tok_is_name(src, kind, "adbe.pkcs7.detached"))
+        return KIND_PKCS7;
+    return mf_tok_is_name(src, kind, "ETSI.RFC3161") ? KIND_STAMP : KIND_OTHER;
+}
+
+static mf_seal_state state_of_stamp(mf_stamp_state state)
+{
+    switch (state) {
+    case MF_STAMP_PROVED:
+    case MF_STAMP_UNVERIFIED:
+    case MF_STAMP_UNTRUSTED:
+        return MF_SEAL_GOOD;
+    case MF_STAMP_WRONG:
+        return MF_SEAL_ALTERED;
+    case MF_STAMP_UNFIT:
+        return MF_SEAL_NOT_ACCEPTED;
+    default:
+        return MF_SEAL_UNREADABLE;
+    }
+}
+
+static mf_status judge_kind(mf_seal_report *out, content_kind kind, const unsigned char *der,
+                            size_t len, const mf_cms_spans *spans, mf_err *err)
+{
+    const mf_ts_of of = {.spans = spans};
+    if (kind == KIND_OTHER)
+        return MF_OK;
+    if (kind != KIND_STAMP) {
+        mf_status status = mf_cms_verify(out, der, len, spans, kind == KIND_CADES, err);
+        return status == MF_OK ? mf_cms_judge_stamp(&out->stamp, der, len, NULL, err) : status;
+    }
+    mf_status status = mf_ts_judge(&out->stamp, der, len, &of, NULL, err);
+    out->is_stamp = true;
+    out->state = state_of_stamp(out->stamp.state);
+    memcpy(out->common_name, out->stamp.authority, sizeof out->common_name);
+    memcpy(out->fingerprint, out->stamp.fingerprint, sizeof out->fingerprint);
+    return status;
 }
 
 static int64_t read_time(mf_pdf_src *src, mf_tok dict)
@@ -43,7 +84,6 @@ static int64_t read_time(mf_pdf_src *src, mf_tok dict)
 static mf_status judge_contents(mf_seal_report *out, mf_pdf_src *src, mf_tok dict,
                                 const mf_sig_range *range, mf_err *err)
 {
-    bool cades;
     mf_status status = MF_OK;
     size_t len = (range->gap_end - range->gap_at - 2) / 2;
     mf_cms_spans spans = {src->data, src->data + range->gap_end, range->gap_at,
@@ -56,8 +96,8 @@ static mf_status judge_contents(mf_seal_report *out, mf_pdf_src *src, mf_tok dic
     } else {
         size_t used = mf_der_length(cms, len);
         out->state = MF_SEAL_UNREADABLE;
-        if (used > 0 && is_known_kind(src, dict, &cades))
-            status = mf_cms_verify(out, cms, used, &spans, cades, err);
+        if (used > 0)
+            status = judge_kind(out, kind_of(src, dict), cms, used, &spans, err);
         if (used > 0 && !all_zero(cms + used, len - used))
             out->state = MF_SEAL_BAD_RANGE;
     }
@@ -76,14 +116,20 @@ static mf_status judge(mf_seal_report *out, mf_pdf_src *src, const mf_sig_list *
     if (!mf_sig_range_read(src, dict, &range) || !mf_sig_range_at_revision(src, range.end))
         return MF_OK;
     out->covered_len = range.end;
+    out->gap_at = range.gap_at;
+    out->gap_end = range.gap_end;
     out->covers_whole = range.end == src->len;
     return judge_contents(out, src, dict, &range, err);
 }
 
 /* --- the paper ------------------------------------------------------------------------- */
 
-static mf_status no_seal(mf_err *err)
+static mf_status no_seal(const mf_seal_check *check, mf_err *err)
 {
+    if (check->n > 0)
+        return mf_fail(err, MF_NO, "the PDF", "the paper has a time stamp and no seal",
+                       "a stamp says since when it is, nobody vouches for it",
+                       "ask for the sealed paper");
     return mf_fail(err, MF_NO, "the PDF", "the paper has no seal",
                    "only a sealed paper can be checked", "ask for the sealed paper");
 }
@@ -93,6 +139,31 @@ static mf_status tangled(mf_err *err)
     return mf_fail(err, MF_INPUT, "the PDF", "the file is too tangled to check",
                    "no paper has so many seals or so much in one another",
                    "ask for the paper as it was sealed");
+}
+
+static mf_status say_unfit(const char *where, mf_err *err)
+{
+    return mf_fail(err, MF_NO, where, "the time stamp is by a certificate that is not one for them",
+                   "or that was not valid at the time it tells",
+                   "do not rely on its time; ask who stamped the paper");
+}
+
+/* A stamp of a seal that is not right. */
+static mf_status say_stamp(mf_stamp_state state, const char *where, mf_err *err)
+{
+    if (state == MF_STAMP_UNFIT)
+        return say_unfit(where, err);
+    return mf_fail(err, MF_NO, where,
+                   state == MF_STAMP_WRONG ? "its time stamp is not of this seal"
+                                           : "its time stamp cannot be read",
+                   "anybody can put it there or change it: no key is needed",
+                   "do not rely on it; ask for the paper as it was sealed");
+}
+
+static bool is_right(mf_stamp_state state)
+{
+    return state == MF_STAMP_NONE || state == MF_STAMP_PROVED || state == MF_STAMP_UNVERIFIED ||
+           state == MF_STAMP_UNTRUSTED;
 }
 
 static mf_status say_state(const mf_seal_report *seal, const char *where, mf_err *err)
@@ -108,6 +179,8 @@ static mf_status say_state(const mf_seal_report *seal, const char *where, mf_err
         return mf_fail(err, MF_NO, where, "the paper was changed before this seal was added",
                        "a further seal adds itself and nothing else",
                        "rely on the paper as it was under the seal before; ask who changed it");
+    if (seal->state == MF_SEAL_NOT_ACCEPTED && seal->is_stamp)
+        return say_unfit(where, err);
     if (seal->state == MF_SEAL_NOT_ACCEPTED)
         return mf_fail(err, MF_NO, where, "the seal is not of a kind that this program accepts",
                        "its bytes are as they were signed, but it does not sign which certificate "
@@ -124,13 +197,18 @@ static mf_status say_state(const mf_seal_report *seal, const char *where, mf_err
 static mf_status conclude(const mf_seal_check *check, mf_err *err)
 {
     char where[32];
-    if (check->n == 0)
-        return no_seal(err);
+    bool any = false;
+    for (int i = 0; i < check->n; i++)
+        any = any || !check->seal[i].is_stamp;
+    if (!any)
+        return no_seal(check, err);
     for (int i = 0; i < check->n; i++) {
         const mf_seal_report *seal = &check->seal[i];
         snprintf(where, sizeof where, "seal %d of %d", i + 1, check->n);
         if (seal->state != MF_SEAL_GOOD || seal->taken_off || seal->changed)
             return say_state(seal, where, err);
+        if (!is_right(seal->stamp.state))
+            return say_stamp(seal->stamp.state, where, err);
     }
     if (check->unsealed_tail > 0)
         return mf_failf(err, MF_NO, "the PDF", "whoever added them needed no key",
@@ -174,6 +252,16 @@ static mf_status compare(mf_seal_report *seal, const mf_pdf_src *src, size_t bef
 /* Clocks differ, by hours where somebody forgot the time zone. */
 #define CLOCKS_DIFFER 86400
 
+/* A signer's time after an authority's: of the seal's own stamp, or of one put on later. */
+static void tell_clocks(mf_seal_check *out, int stamped)
+{
+    const mf_stamp_report *stamp = &out->seal[stamped].stamp;
+    for (int i = 0; i <= stamped && is_right(stamp->state) && stamp->before > 0; i++)
+        if (i == stamped || out->seal[stamped].is_stamp)
+            out->seal[i].clock_ahead =
+                out->seal[i].clock_ahead || out->seal[i].signed_at > stamp->before + CLOCKS_DIFFER;
+}
+
 /* Each good seal: where it is drawn, and what was done since the good one before it. */
 static mf_status compare_all(mf_seal_check *out, const mf_pdf_src *src, mf_err *err)
 {
@@ -191,6 +279,7 @@ static mf_status compare_all(mf_seal_check *out, const mf_pdf_src *src, mf_err *
             return status;
         }
         before = seal->covered_len;
+        tell_clocks(out, i);
         seal->backdated = seal->signed_at > 0 && seal->signed_at < last - CLOCKS_DIFFER;
         if (seal->signed_at > last)
             last = seal->signed_at;

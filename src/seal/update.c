@@ -12,8 +12,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Enough for a key's certificate with room to spare; a self-made one takes 1 KiB. */
-#define RESERVED ((size_t)16384)
+/* Enough for a key's certificate with room to spare; a self-made one takes 1 KiB. A time
+ * stamp brings the authority's certificates. */
+#define RESERVED       ((size_t)16384)
+#define RESERVED_STAMP MF_STAMP_REPLY_MAX
 /* Width of each number in /ByteRange: files are at most 1 GiB. */
 #define RANGE_WIDTH 10
 #define COORD_MAX   14400.0F /* the largest page, ISO 32000-1, Annex C */
@@ -91,6 +93,12 @@ static void put_text(writer *w, const char *key, const char *text)
     mf_buf_text(w->out, "\n");
 }
 
+/* A document time stamp: nobody's seal. */
+static bool is_stamp(const writer *w)
+{
+    return w->ask->key == NULL;
+}
+
 /* The field and its widget in one. Its name must differ from all others in the
  * paper; no two revisions of a paper have the same hash. Flags: print, locked. */
 static void put_field(writer *w)
@@ -101,9 +109,10 @@ static void put_field(writer *w)
         place = (mf_seal_place){0};
     mf_sha256_hex(w->pdf->src.data, w->pdf->src.len, hash);
     mf_write_begin(&w->base, w->field, 0);
-    mf_buf_printf(w->out, "<<\n/Type /Annot\n/Subtype /Widget\n/FT /Sig\n/T (Seal%d-%.16s)\n",
-                  w->earlier + 1, hash);
-    put_text(w, "TU", mf_key_common_name(w->ask->key)); /* read aloud */
+    mf_buf_printf(w->out, "<<\n/Type /Annot\n/Subtype /Widget\n/FT /Sig\n/T (%s%d-%.16s)\n",
+                  is_stamp(w) ? "Time" : "Seal", w->earlier + 1, hash);
+    if (!is_stamp(w))
+        put_text(w, "TU", mf_key_common_name(w->ask->key)); /* read aloud */
     mf_buf_text(w->out, "/F 132\n/Rect ");
     put_box(w->out, place.x, place.y, place.w, place.h);
     mf_buf_printf(w->out, "\n/P %" PRId64 " %" PRId64 " R\n/V %" PRId64 " 0 R\n", w->page.number,
@@ -121,19 +130,25 @@ static void put_field(writer *w)
 static void put_signature(writer *w, const char *date)
 {
     mf_write_begin(&w->base, w->sig, 0);
-    mf_buf_text(w->out, "<<\n/Type /Sig\n/Filter /Adobe.PPKLite\n"
-                        "/SubFilter /ETSI.CAdES.detached\n/ByteRange [0 ");
+    mf_buf_text(w->out, is_stamp(w) ? "<<\n/Type /DocTimeStamp\n/Filter /Adobe.PPKLite\n"
+                                      "/SubFilter /ETSI.RFC3161\n/ByteRange [0 "
+                                    : "<<\n/Type /Sig\n/Filter /Adobe.PPKLite\n"
+                                      "/SubFilter /ETSI.CAdES.detached\n/ByteRange [0 ");
     w->range_at = w->out->len;
     mf_buf_printf(w->out, "%*d %*d %*d]\n/Contents ", RANGE_WIDTH, 0, RANGE_WIDTH, 0, RANGE_WIDTH,
                   0);
     w->gap_at = w->out->len;
     mf_buf_text(w->out, "<");
-    for (size_t i = 0; i < RESERVED / 32; i++)
+    const size_t room = RESERVED + (w->ask->stamp == NULL ? 0 : RESERVED_STAMP);
+    for (size_t i = 0; i < room / 32; i++)
         mf_buf_text(w->out, "0000000000000000000000000000000000000000000000000000000000000000");
     mf_buf_text(w->out, ">");
     w->gap_end = w->out->len;
-    mf_buf_printf(w->out, "\n/M (%s)\n", date);
-    put_text(w, "Name", mf_key_common_name(w->ask->key));
+    mf_buf_text(w->out, "\n");
+    if (!is_stamp(w)) {
+        mf_buf_printf(w->out, "/M (%s)\n", date);
+        put_text(w, "Name", mf_key_common_name(w->ask->key));
+    }
     put_text(w, "Reason", w->ask->reason);
     put_text(w, "Location", w->ask->location);
     mf_buf_text(w->out, ">>");
@@ -256,9 +271,10 @@ mf_status mf_update_build(mf_update *out, mf_pdf *pdf, const mf_seal_ask *ask, i
 mf_status mf_update_fill(mf_update *update, const mf_bytes *cms, mf_err *err)
 {
     const char digits[] = "0123456789abcdef";
-    if (cms->len > RESERVED)
+    if (cms->len > (update->range.gap_end - update->range.gap_at - 2) / 2)
         return mf_fail(err, MF_SYSTEM, "the seal", "the signature is too long",
-                       "16 KiB are kept for it", "take a key with a smaller certificate");
+                       "16 KiB are kept for it, and 32 more for a time stamp",
+                       "take a key with a smaller certificate");
     char *to = update->file.data + update->range.gap_at + 1;
     for (size_t i = 0; i < cms->len; i++) {
         *to++ = digits[cms->data[i] >> 4];

@@ -15,7 +15,7 @@
 /* The new file, whole, with zeros for the signature. */
 typedef struct mf_update {
     mf_buf file;
-    mf_sig_range range; /* what the signature is to cover */
+    mf_sig_range range; /* what the signature is to cover; its gap is the room for it */
 } mf_update;
 
 /* earlier is the number of signatures the paper has already. Fails MF_INPUT when

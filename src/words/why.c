@@ -55,7 +55,9 @@ typedef bool fill_fn(sink *to, mf_lang lang, const void *source, const char *nam
 static bool fill_finding(sink *to, mf_lang lang, const void *source, const char *name, size_t len)
 {
     const mf_finding *finding = source;
-    if (len == 1 && name[0] == 's')
+    if (len == 1 && name[0] == 'u')
+        put_text(to, finding->in_unit);
+    else if (len == 1 && name[0] == 's')
         put_text(to, finding->subject);
     else if (len == 1 && name[0] == 't')
         put_told(to, finding->told);
@@ -120,6 +122,11 @@ static void put_reason(sink *to, mf_lang lang, const mf_finding *finding, const 
 size_t mf_words_why(mf_lang lang, const mf_finding *finding, char *out, size_t size)
 {
     sink to = {out, size, 0};
+    const char *of_unit = mf_words(lang, "finding.of-unit");
+    if (finding->in_unit != NULL && finding->in_unit[0] != '\0' && of_unit != NULL) {
+        put_filled(&to, lang, of_unit, fill_finding, finding);
+        put(&to, " ", 1);
+    }
     put_reason(&to, lang, finding, finding->why);
     for (size_t i = 0; i < finding->n_also; i++) {
         put(&to, " ", 1);

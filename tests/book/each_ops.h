@@ -234,7 +234,7 @@ static mf_status op_merge(kit *k, mf_err *err)
 {
     mf_merge_report report = {0};
     const mf_watch watch = {.note = ignore_note};
-    return mf_book_merge(k->book, in_folder(k, "truck.book"), &watch, &report, err);
+    return mf_book_merge(k->book, in_folder(k, "truck.book"), NULL, &watch, &report, err);
 }
 
 /* ---- reading ------------------------------------------------------------------------------------
@@ -351,32 +351,37 @@ static mf_status op_rebuild(kit *k, mf_err *err)
 }
 
 /* A record of the job as it is, read back and compared with the job. */
-static void ignore_change(mf_record_change change, const char *kind, const char *entry, void *data)
+static void ignore_change(const mf_record_diff *diff, void *data)
 {
-    (void)change;
-    (void)kind;
-    (void)entry;
+    (void)diff;
     (void)data;
 }
 
 static mf_status op_record(kit *k, mf_err *err)
 {
-    static fixture fx;
     mf_bytes json = {0};
+    mf_job *job = NULL;
+    mf_links *links = NULL;
     mf_record *record = NULL;
+    mf_head_found head;
     const mf_record_place place = {"firm", 3, 48, 100.5F, 210, 48};
-    fx_good(&fx);
-    const mf_record_ask ask = {&fx.job, k->now.today, "0123abcd", "2026-09-25 10:00 UTC", &place,
-                               1};
-    mf_status status = mf_record_write(&json, &ask, err);
+    mf_status status = mf_book_links(k->book, "J-1", &job, &links, err);
+    const mf_record_ask ask = {job, k->now.today, "0123abcd", "2026-09-25 10:00 UTC", &place,
+                               1,   links};
+    if (status == MF_OK)
+        status = mf_record_write(&json, &ask, err);
     if (status == MF_OK)
         status = mf_record_read(&record, (const char *)json.data, json.len, err);
     if (status == MF_OK)
         status = mf_record_agrees(record, err);
     if (status == MF_OK)
-        status = mf_record_compare(record, &fx.job, ignore_change, NULL, err);
+        status = mf_record_compare(record, k->book, job, ignore_change, NULL, err);
+    if (status == MF_OK)
+        status = mf_record_head(record, k->book, &head, err);
     mf_record_free(record);
     mf_bytes_free(&json);
+    mf_book_links_free(links);
+    mf_book_job_free(job);
     return status;
 }
 

@@ -179,7 +179,7 @@ static void comes_along_in_a_merge(void **state)
     assert_int_equal(attach(&truck, "J-1", "", "a.png", PNG, sizeof(PNG) - 1), MF_OK);
     assert_int_equal(attach(k, "J-1", "", "a.png", PNG, sizeof(PNG) - 1), MF_OK);
     assert_int_equal(attach(&truck, "J-1", "", "b.pdf", PDF, sizeof(PDF) - 1), MF_OK);
-    assert_int_equal(mf_book_merge(k->book, path, NULL, &report, &k->err), MF_OK);
+    assert_int_equal(mf_book_merge(k->book, path, NULL, NULL, &report, &k->err), MF_OK);
     assert_int_equal(report.added, 2);
     assert_int_equal(report.contents, 1);
     assert_int_equal(mf_book_check(k->book, &checked, &k->err), MF_OK);
@@ -213,7 +213,7 @@ static void bytes_and_entries_belong_together(void **state)
         snprintf(command, sizeof command, "sqlite3 truck.book \"%s\"", cases[i].sql);
         run_shell(&result, k->folder, command);
         assert_int_equal(result.status, 0);
-        assert_int_equal(mf_book_merge(k->book, path, NULL, &report, &k->err), MF_INPUT);
+        assert_int_equal(mf_book_merge(k->book, path, NULL, NULL, &report, &k->err), MF_INPUT);
         assert_non_null(strstr(k->err.what, cases[i].first));
         assert_int_equal(mf_book_check(k->book, &checked, &k->err), MF_OK);
         assert_int_equal(checked.contents, 1);

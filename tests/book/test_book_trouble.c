@@ -55,6 +55,28 @@ static void open_without_rights(const kit *k)
     must(strstr(err.mend, "right to write") != NULL, "mend", &err);
 }
 
+/* It is read, and nothing is made beside it; what would write is refused. */
+static void read_without_writing(const kit *k)
+{
+    kit c = {.now = kit_time()};
+    mf_job *job = NULL;
+    mf_book_report report;
+    must(mf_book_open(&c.book, k->path, &c.err) == MF_OK, "open", &c.err);
+    must(mf_book_is_read_only(c.book), "read-only", &c.err);
+    must(mf_book_job(c.book, "", &job, &c.err) == MF_OK, "job", &c.err);
+    must(mf_book_check(c.book, &report, &c.err) == MF_OK, "check", &c.err);
+    must(mf_book_begin(c.book, &c.err) == MF_SYSTEM, "begin", &c.err);
+    must(strcmp(c.err.what, "the book is read-only: nothing was written") == 0, "words", &c.err);
+    must(mf_book_rebuild(c.book, &c.err) == MF_SYSTEM, "rebuild", &c.err);
+    mf_book_job_free(job);
+    mf_book_close(c.book);
+}
+
+static void nothing_beside(const kit *k)
+{
+    kit_shell(k, "test \"$(ls)\" = firm.book");
+}
+
 static void unreadable(void **state)
 {
     kit *k = *state;
@@ -68,7 +90,8 @@ static void read_only_file(void **state)
     mf_book_close(k->book);
     k->book = NULL;
     kit_shell(k, "chmod 777 . && chmod 444 firm.book");
-    as_nobody(open_without_rights, k);
+    as_nobody(read_without_writing, k);
+    nothing_beside(k);
 }
 
 static void read_only_folder(void **state)
@@ -77,7 +100,8 @@ static void read_only_folder(void **state)
     mf_book_close(k->book);
     k->book = NULL;
     kit_shell(k, "chmod 666 firm.book && chmod 555 .");
-    as_nobody(open_without_rights, k);
+    as_nobody(read_without_writing, k);
+    nothing_beside(k);
 }
 
 /* Writes readings until the disk is full; what was acknowledged must be there,

@@ -62,9 +62,9 @@ static void reads_the_jobs_of_the_same_place(void **state)
     kit_log(k, "party", "J-3", "id", "owner", "role", "owner", "name", "Ida Invented");
     kit_log(k, "component", "J-3", "id", "C1", "room", "kitchen", "side", "interior", "type",
             "sash", "substrate", "wood", "disturbed", "2");
-    kit_log(k, "house", "J-4", "id", "J-4", "address", "7 Invented Street", "unit", "2",
-            "year-built", "1926", "building", "dwelling", "owner-occupied", "yes", "work",
-            "window-replacement", "description", "one", "start", "2026-09-10");
+    kit_log(k, "house", "J-4", "id", "J-4", "address", "7 Invented Lane", "unit", "2", "year-built",
+            "1926", "building", "dwelling", "owner-occupied", "yes", "work", "window-replacement",
+            "description", "one", "start", "2026-09-10");
     assert_int_equal(mf_book_check_job(k->book, "J-2", &report, &k->err), MF_OK);
     assert_int_equal(mf_book_check_job(k->book, "J-2", &report, &k->err), MF_OK);
     assert_int_equal(report.entries, 9); /* three of J-3 beside the six */

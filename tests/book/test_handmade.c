@@ -63,7 +63,7 @@ static void merged(void **state)
     assert_int_equal(mf_book_open(&truck, path, NULL), MF_OK);
     make_by_hand(truck, h);
     mf_book_close(truck);
-    mf_status status = mf_book_merge(k.book, path, NULL, &report, &k.err);
+    mf_status status = mf_book_merge(k.book, path, NULL, NULL, &report, &k.err);
     assert_int_equal(status, h->what == NULL ? MF_OK : MF_INPUT);
     assert_string_equal(k.err.what, h->what == NULL ? "" : h->what);
     if (mf_book_check(k.book, &checked, &k.err) != MF_OK)

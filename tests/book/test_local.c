@@ -190,8 +190,9 @@ static void tested_parts_of_other_jobs(void **state)
     mf_book_job_free(job);
 }
 
-/* 12 Invented Street, written otherwise or with its town, may be the same place; emergencies
- * that somebody described, other units and other houses are not counted. */
+/* 12 Invented Street, written otherwise or with its town, may be the same place, and so may a
+ * unit where the other job says none; emergencies that somebody described and other houses
+ * are not counted. */
 static void other_jobs(void **state)
 {
     kit *k = *state;
@@ -224,9 +225,10 @@ static void other_jobs(void **state)
                 {"hall", MF_SIDE_INTERIOR, 400},
                 {"north", MF_SIDE_EXTERIOR, MF_NUM_NONE},
                 {"bath", MF_SIDE_INTERIOR, 300}};
-    assert_int_equal(job->n_earlier, 6);
+    assert_int_equal(job->n_earlier, 7);
     assert_string_equal(job->earlier[4].job, "J-3");
-    assert_string_equal(job->earlier[5].job, "J-7");
+    assert_string_equal(job->earlier[5].job, "J-4");
+    assert_string_equal(job->earlier[6].job, "J-7");
     for (size_t i = 0; i < 4; i++) {
         size_t at = 0;
         while (at < 4 && strcmp(job->earlier[at].room, want[i].room) != 0)
@@ -239,12 +241,37 @@ static void other_jobs(void **state)
         assert_int_equal(job->earlier[at].disturbed_sqft_100, want[i].area);
     }
     mf_book_job_free(job);
-    job = job_of(k, "J-4"); /* another unit has no others */
-    assert_int_equal(job->n_earlier, 0);
-    mf_book_job_free(job);
     job = job_of(k, "");
     assert_int_equal(job->n_earlier, 0);
     mf_book_job_free(job);
+}
+
+/* The street and the unit as people write them: which jobs of J-2 to J-9 each counts is
+ * written down by hand. */
+static void written_otherwise(void **state)
+{
+    kit *k = *state;
+    static const struct {
+        const char *id, *address, *unit;
+        size_t others;
+    } jobs[] = {
+        {"J-2", "12 N Sample Ln", "2B", 4}, /* J-3, 4, 5, 6 */
+        {"J-3", "No. 12 North Sample Lane", "2b", 4},
+        {"J-4", "#12 N. SAMPLE LN., Exampleton", "Apt. 2-B", 4},
+        {"J-5", "12 north sample lane", "", 5}, /* and of 3C: it may be in either */
+        {"J-6", "12 N Sample La", "unit 2B", 4},
+        {"J-7", "12 N Sample Ln", "3C", 1}, /* J-5 */
+        {"J-8", "12 Sample Ln", "2B", 0},   /* not North */
+        {"J-9", "12 N Sample St", "2B", 0}, /* a street, not a lane */
+    };
+    for (size_t i = 0; i < sizeof jobs / sizeof jobs[0]; i++)
+        open_job(k, jobs[i].id, jobs[i].address, jobs[i].unit, "no");
+    for (size_t i = 0; i < sizeof jobs / sizeof jobs[0]; i++) {
+        mf_job *job = job_of(k, jobs[i].id);
+        if (job->n_earlier != jobs[i].others)
+            fail_msg("%s counts %zu", jobs[i].id, job->n_earlier);
+        mf_book_job_free(job);
+    }
 }
 
 #define TEST(name) cmocka_unit_test_setup_teardown(name, kit_with_house, kit_done)
@@ -252,8 +279,9 @@ static void other_jobs(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(good_file),     TEST(refused),    TEST(corrected),
-        TEST(shipped_files), TEST(other_jobs), TEST(tested_parts_of_other_jobs),
+        TEST(good_file),         TEST(refused),    TEST(corrected),
+        TEST(shipped_files),     TEST(other_jobs), TEST(tested_parts_of_other_jobs),
+        TEST(written_otherwise),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

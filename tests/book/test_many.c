@@ -69,7 +69,7 @@ static void steps(const row *r, int n, int64_t *merging, int64_t *building)
     corrected(&k, r->kind, r->target, r->body, n, path);
     *merging = *building = 0;
     sqlite3_progress_handler(k.book->db.handle, EVERY, count, merging);
-    mf_status status = mf_book_merge(k.book, path, NULL, &merged, &k.err);
+    mf_status status = mf_book_merge(k.book, path, NULL, NULL, &merged, &k.err);
     if (status != MF_OK)
         fail_msg("%s", k.err.what);
     assert_int_equal(merged.added, n);

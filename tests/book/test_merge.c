@@ -39,7 +39,7 @@ static kit copied(kit *k, const char *device)
 static mf_status merge(kit *k, const char *path, mf_merge_report *report)
 {
     k->err = (mf_err){0};
-    return mf_book_merge(k->book, path, NULL, report, &k->err);
+    return mf_book_merge(k->book, path, NULL, NULL, report, &k->err);
 }
 
 static void correct(kit *k, const char *entry, const char *result)
@@ -177,7 +177,7 @@ static void contradicting_corrections_stay_and_are_told(void **state)
     kit truck = copied(k, "truck");
     correct(k, "office/10", "0.4");
     correct(&truck, "office/10", "0.5");
-    assert_int_equal(mf_book_merge(k->book, truck.path, &watch, &report, &k->err), MF_OK);
+    assert_int_equal(mf_book_merge(k->book, truck.path, NULL, &watch, &report, &k->err), MF_OK);
     assert_int_equal(report.contradictions, 1);
     assert_string_equal(told,
                         "entry office/10 was corrected on two devices in two ways (office/11, "
@@ -197,7 +197,7 @@ static void same_id_twice_is_told(void **state)
     kit truck = copied(k, "truck");
     kit_log(k, "person", "", "id", "teo", "name", "Teo Invented");
     kit_log(&truck, "person", "", "id", "teo", "name", "Theo Invented");
-    assert_int_equal(mf_book_merge(k->book, truck.path, &watch, &report, &k->err), MF_OK);
+    assert_int_equal(mf_book_merge(k->book, truck.path, NULL, &watch, &report, &k->err), MF_OK);
     assert_int_equal(report.doubles, 1);
     assert_string_equal(told, "person teo is in two entries (office/11, truck/1): both are kept; "
                               "withdraw or correct one of them");
@@ -227,7 +227,8 @@ static void rewriting_history_is_refused(void **state)
     mf_book_close(fork.book);
 }
 
-/* A restored backup takes its own later entries back from another device. */
+/* A restored backup takes its own later entries back from another device, when somebody says
+ * that it was restored: which is logged, with the head from before. */
 static void a_restored_book_catches_up(void **state)
 {
     kit *k = *state;
@@ -239,10 +240,21 @@ static void a_restored_book_catches_up(void **state)
     kit_reading(k, "2", "0.4");
     kit truck = copied(k, "truck");
     assert_int_equal(mf_book_open(&old.book, path, &k->err), MF_OK);
-    assert_int_equal(mf_book_merge(old.book, truck.path, NULL, &report, &k->err), MF_OK);
+    assert_int_equal(mf_book_merge(old.book, truck.path, NULL, NULL, &report, &k->err), MF_INPUT);
+    assert_string_equal(k->err.what,
+                        "entry office/11 is under the name of this very device and is not here");
+    assert_int_equal(report.added, 0);
+    const char *const reasons[] = {NULL, "", "  ", "two\nlines", "the disk failed; copy of Friday"};
+    for (size_t i = 0; i < 5; i++) {
+        const mf_adopt adopt = {reasons[i], &k->now};
+        assert_int_equal(mf_book_merge(old.book, truck.path, &adopt, NULL, &report, &k->err),
+                         i < 4 ? MF_INPUT : MF_OK);
+    }
     assert_int_equal(report.added, 1);
+    assert_int_equal(report.own, 1);
+    assert_string_equal(report.adoption, "office/12");
     kit_reading(&old, "3", "0.5");
-    assert_string_equal(old.id, "office/12");
+    assert_string_equal(old.id, "office/13");
     mf_book_close(old.book);
     mf_book_close(truck.book);
 }
@@ -500,7 +512,7 @@ static void try_order(kit *k, uint64_t *seed, const char *want)
         snprintf(name, sizeof name, "slice-%d", order[i]);
         char from[128];
         kit_in_folder(k, name, from);
-        mf_status status = mf_book_merge(book, from, NULL, &report, &k->err);
+        mf_status status = mf_book_merge(book, from, NULL, NULL, &report, &k->err);
         if (status != MF_OK)
             print_error("%s\n", k->err.what);
         assert_int_equal(status, MF_OK);

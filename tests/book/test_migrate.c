@@ -71,7 +71,7 @@ static void earlier_books_are_merged(void **state)
         unpack(&k, books[i].name);
         snprintf(path, sizeof path, "%s/new.book", k.folder);
         assert_int_equal(mf_book_new(&book, path, "fresh", &k.err), MF_OK);
-        assert_int_equal(mf_book_merge(book, k.path, NULL, &report, &k.err), MF_OK);
+        assert_int_equal(mf_book_merge(book, k.path, NULL, NULL, &report, &k.err), MF_OK);
         assert_int_equal(report.added, books[i].entries);
         assert_int_equal(mf_book_head(book, head, NULL), MF_OK);
         assert_string_equal(head, books[i].head);

@@ -17,7 +17,7 @@ TYPES = {"string": str, "integer": int, "boolean": bool, "any": dict, "list": li
 def sections(text):
     for part in re.split(r"^## ", text, flags=re.M)[1:]:
         command = re.match(r"`mistfold (.*)`\n", part).group(1)
-        rows = dict(re.findall(r"^\| ([a-z_.0-9\[\]]+) \| ([a-z ]+) \|$", part, flags=re.M))
+        rows = dict(re.findall(r"^\| ([a-z_.0-9\[\]-]+) \| ([a-z ]+) \|$", part, flags=re.M))
         rows.pop("member", None)
         yield command, bool(re.search(r"^A list", part, flags=re.M)), rows
 

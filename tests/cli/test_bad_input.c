@@ -181,7 +181,8 @@ static const bad cases[] = {
      3,
      {"k.p12", "there is a file of this name already"}},
     {"wrong passphrase",
-     "rm -f w.p12; echo right | $MISTFOLD key new w.p12 --name N --passphrase-fd 0 >/dev/null;"
+     "rm -f w.p12; echo a right passphrase | $MISTFOLD key new w.p12 --name N --passphrase-fd 0 "
+     ">/dev/null;"
      "echo wrong | $MISTFOLD key show w.p12 --passphrase-fd 0",
      3,
      {"w.p12", "passphrase"}},

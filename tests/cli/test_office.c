@@ -237,6 +237,21 @@ static void any_text_can_be_corrected(void **state)
     says("\n1900\n0\n");
 }
 
+/* A topic that no task goes by is told at once, and kept. */
+static void a_mistyped_topic_is_told(void **state)
+{
+    (void)state;
+    run("cp b.book t.book; $MISTFOLD --book t.book crew train J-1926 --worker teo --trainer rosa "
+        "--topics 'Signs; containmnt; limpieza' --on 2026-09-14");
+    assert_int_equal(r.status, 0);
+    assert_non_null(strstr(r.err,
+                           "note: \"containmnt\" is no topic that a task of the rule goes by: "
+                           "these are signs; containment; practices; waste; cleaning."));
+    run("cp b.book t.book; $MISTFOLD --book t.book crew train J-1926 --worker teo --trainer rosa "
+        "--topics 'Signs; Letreros; limpieza' --on 2026-09-14");
+    assert_null(strstr(r.err, "is no topic"));
+}
+
 /* ---- ids, next step ------------------------------------------------------------------------- */
 
 static void ids_may_be_short(void **state)
@@ -290,13 +305,13 @@ static void settings_say_where_from(void **state)
     (void)state;
     run("mkdir -p c/mistfold; printf '# ours\\nbook = b.book\\nlang = es\\n' > c/mistfold/settings;"
         "XDG_CONFIG_HOME=$PWD/c MISTFOLD_BOOK= $MISTFOLD --by z settings show");
-    says("book    b.book                            settings file");
-    says("by      z                                 option");
-    says("lang    es                                settings file");
-    says("page    letter                            default");
+    says("book      b.book                            settings file");
+    says("by        z                                 option");
+    says("lang      es                                settings file");
+    says("page      letter                            default");
     run("XDG_CONFIG_HOME=$PWD/c MISTFOLD_LANG=en $MISTFOLD --book x.book settings show");
-    says("book    x.book                            option");
-    says("lang    en                                MISTFOLD_LANG");
+    says("book      x.book                            option");
+    says("lang      en                                MISTFOLD_LANG");
     run("printf 'page = a5\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
     assert_int_equal(r.status, 3);
     assert_non_null(strstr(r.err, "c/mistfold/settings:1: a5 is no size of paper"));
@@ -452,6 +467,7 @@ int main(void)
         cmocka_unit_test(long_lists_are_whole),
         cmocka_unit_test(names_are_left_out),
         cmocka_unit_test(any_text_can_be_corrected),
+        cmocka_unit_test(a_mistyped_topic_is_told),
         cmocka_unit_test(stricter_limits_everywhere),
         cmocka_unit_test(papers_name_the_stricter_number),
         cmocka_unit_test(no_formula_from_a_name),

@@ -170,7 +170,8 @@ static void drawings_that_cannot_be(void **state)
 }
 
 /* Without a book, or in a book of other jobs, sealing works and says that it was not
- * logged; the book of the job does not know that seal. */
+ * logged; the book of the job does not know that seal, and takes it for good once somebody
+ * said that its key may seal for the firm. */
 static void sealed_elsewhere(void **state)
 {
     run_result r;
@@ -181,8 +182,15 @@ static void sealed_elsewhere(void **state)
         "rosa.p12 --as firm" PASS);
     says(&r, 0, "not logged");
     run_shell(&r, folder, M "paper check away.pdf --compare");
-    says(&r, 0, "seal 1       logged as office/");
-    says(&r, 0, "seal 2       is not logged in this book");
+    says(&r, 1, "seal 1       logged as office/");
+    says(&r, 1,
+         "seal 2       NOT GOOD HERE: is not logged in this book; its key is known: office/");
+    run_shell(&r, folder,
+              "cp demo.book trust.book; \"$MISTFOLD\" --book trust.book --by rosa key "
+              "trust --fingerprint $(\"$MISTFOLD\" key show rosa.p12" PASS
+              " | sed -n 's/^fingerprint *//p') --person rosa --as renovator,firm && "
+              "\"$MISTFOLD\" --book trust.book paper check away.pdf --compare");
+    says(&r, 0, "seal 2       is not logged in this book; its key is known: office/");
 }
 
 /* The book's own data under other people's words: whoever has a record can take its data
@@ -194,7 +202,7 @@ static void sealed_by_nobody_we_know(void **state)
     run_shell(&r, folder,
               M "paper record J-1926 --out new.pdf > wrote && \"$MISTFOLD\" --book none.book paper "
                 "seal new.pdf --key rosa.p12" PASS " > sealed; " M "paper check new.pdf --compare");
-    says(&r, 1, "seal 1       is not logged in this book");
+    says(&r, 1, "seal 1       is not logged in this book; its key is known");
     assert_non_null(strstr(r.err, "none of its seals is among the "));
     run_shell(&r, folder,
               M "--json paper check new.pdf --compare > n.json; python3 -c \"import json; d = "
@@ -264,7 +272,7 @@ static void tells_what_was_logged_since(void **state)
               "{ print $1; exit }') && \"$MISTFOLD\" --book since.book --by rosa entry withdraw "
               "\"$id\" --reason 'wrong house' && \"$MISTFOLD\" --book since.book paper check "
               "job-record.pdf --compare");
-    says(&r, 1, "not in book  office/");
+    says(&r, 1, "withdrawn    office/");
     says(&r, 1, ", handover");
 }
 

@@ -209,12 +209,6 @@ static void no_topics(fixture *fx) /* 745.86(b)(6)(i) */
 {
     fx->training[0].topics = "";
 }
-static void no_owner(fixture *fx) /* 745.86(c)(1)(i) */
-{
-    for (size_t i = 0; i < fx->job.n_party; i++)
-        if (fx->party[i].role == MF_ROLE_OWNER)
-            fx->party[i--] = fx->party[--fx->job.n_party];
-}
 static void no_tenant(fixture *fx) /* 745.84(a)(2) */
 {
     fx_drop_party(fx, "tenant");
@@ -242,6 +236,10 @@ static void parents_no_statement(fixture *fx) /* 745.84(c)(3) */
 {
     fx_notice(fx, "parents")->has_statement = MF_NOT;
 }
+static void paper_of_other_road(fixture *fx) /* 745.84(d)(1): address of the unit */
+{
+    fx_notice(fx, "owner")->unit = "99 Other Road";
+}
 static void other_language(fixture *fx) /* 745.84(d)(3) */
 {
     fx_notice(fx, "tenant")->language = "es";
@@ -263,62 +261,6 @@ static void heat_gun_1100(fixture *fx) /* 745.85(a)(3)(iii): only below */
     fx->practice[0].method = MF_METHOD_HEAT_GUN;
     fx->practice[0].temp_f = 1100;
 }
-static void no_look_inside(fixture *fx) /* 745.85(b)(1)(i); a carpeted area without windows */
-{
-    fx->area[2].openings = "";
-    fx->component[2].affected = MF_NOT;
-    fx->job.n_dust_sample = 0;
-    fx->job.n_verification = 4;
-}
-static void dirty_outside(fixture *fx) /* 745.85(b)(2) */
-{
-    fx->verification[3].event = MF_VER_LOOK_DIRTY;
-}
-static void no_floor(fixture *fx) /* 745.85(b)(1)(ii)(B) */
-{
-    fx->surface[1].kind = MF_SURFACE_COUNTERTOP;
-}
-static void floor_darker(fixture *fx)
-{
-    fx->verification[2].event = MF_VER_WET_DARKER;
-}
-static void wiped_after_pass(fixture *fx)
-{
-    mf_verification again = fx->verification[1];
-    again.at_minute = 720;
-    fx_add_verification(fx, again);
-}
-static void worker_looked(fixture *fx) /* 745.90(b)(1): in person */
-{
-    fx->verification[3].person = "lee";
-}
-static void nobody_looked(fixture *fx) /* 745.86(b)(6)(viii) */
-{
-    fx->verification[3].person = "";
-}
-static void voluntary_sample(fixture *fx) /* 745.85(c)(1) */
-{
-    mf_dust_sample sample = fx->dust_sample[0];
-    sample.area = "A1";
-    sample.required = MF_NOT;
-    fx_add_sample(fx, sample);
-}
-static void window_not_wiped(fixture *fx) /* 745.227(e)(8)(v) */
-{
-    fx->job.n_dust_sample = 1;
-}
-static void dust_at_5(fixture *fx) /* 745.227(e)(8): below 5 from 2026-01-12 */
-{
-    fx->dust_sample[0].loading_ng_ft2 = 5000;
-}
-static void worker_sampled(fixture *fx) /* 745.85(c)(2) */
-{
-    fx->dust_sample[0].sampler = "lee";
-}
-static void dust_other_laboratory(fixture *fx) /* 745.90(c)(1) */
-{
-    fx->dust_sample[0].nllap = MF_NOT;
-}
 static void owner_without(fixture *fx) /* 745.86(c)(1)(i) */
 {
     fx_drop_handover(fx, "owner");
@@ -334,10 +276,6 @@ static void daycare_without(fixture *fx)
 static void units_without(fixture *fx) /* 745.86(c)(2) */
 {
     fx_drop_handover(fx, "units");
-}
-static void parents_without(fixture *fx)
-{
-    fx_drop_handover(fx, "parents");
 }
 static void not_completed(fixture *fx)
 {

@@ -1,4 +1,5 @@
-/* audit_changes_clear.h - as audit_changes.h, of clearance samples and assisted housing. */
+/* audit_changes_clear.h - as audit_changes.h, of cleaning verification, clearance samples and
+ * assisted housing. */
 #ifndef MF_TESTS_CORE_AUDIT_CHANGES_CLEAR_H
 #define MF_TESTS_CORE_AUDIT_CHANGES_CLEAR_H
 
@@ -31,6 +32,72 @@ static void assisted_storm(fixture *fx) /* 24 CFR 35.115(a)(9) */
 static void assisted_no_sign(fixture *fx) /* 24 CFR 35.1345(b)(2) */
 {
     fx_tick(fx, "A1", "signs-assisted")->state = MF_TICK_UNDONE;
+}
+
+/* ---- cleaning verification ------------------------------------------------------------ */
+
+static void no_look_inside(fixture *fx) /* 745.85(b)(1)(i); a carpeted area without windows */
+{
+    fx->area[2].openings = "";
+    fx->component[2].affected = MF_NOT;
+    fx->opening[1].room = "hall";
+    fx->job.n_dust_sample = 0;
+    fx->job.n_verification = 4;
+    for (size_t i = 0; i < fx->job.n_tick; i++)
+        if (strcmp(fx->tick[i].area, "A3") == 0 &&
+            strcmp(fx->tick[i].step, "windows-closed") == 0) {
+            fx->tick[i].state = MF_TICK_NOT_NEEDED;
+            fx->tick[i].ground = MF_GROUND_NONE_PRESENT;
+        }
+}
+static void dirty_outside(fixture *fx) /* 745.85(b)(2) */
+{
+    fx->verification[3].event = MF_VER_LOOK_DIRTY;
+}
+static void no_floor(fixture *fx) /* 745.85(b)(1)(ii)(B) */
+{
+    fx->surface[1].kind = MF_SURFACE_COUNTERTOP;
+}
+static void floor_darker(fixture *fx)
+{
+    fx->verification[2].event = MF_VER_WET_DARKER;
+}
+static void wiped_after_pass(fixture *fx)
+{
+    mf_verification again = fx->verification[1];
+    again.at_minute = 720;
+    fx_add_verification(fx, again);
+}
+static void worker_looked(fixture *fx) /* 745.90(b)(1): in person */
+{
+    fx->verification[3].person = "lee";
+}
+static void nobody_looked(fixture *fx) /* 745.86(b)(6)(viii) */
+{
+    fx->verification[3].person = "";
+}
+static void voluntary_sample(fixture *fx) /* 745.85(c)(1) */
+{
+    mf_dust_sample sample = fx->dust_sample[0];
+    sample.area = "A1";
+    sample.required = MF_NOT;
+    fx_add_sample(fx, sample);
+}
+static void window_not_wiped(fixture *fx) /* 745.227(e)(8)(v) */
+{
+    fx->job.n_dust_sample = 1;
+}
+static void dust_at_5(fixture *fx) /* 745.227(e)(8): below 5 from 2026-01-12 */
+{
+    fx->dust_sample[0].loading_ng_ft2 = 5000;
+}
+static void worker_sampled(fixture *fx) /* 745.85(c)(2) */
+{
+    fx->dust_sample[0].sampler = "lee";
+}
+static void dust_other_laboratory(fixture *fx) /* 745.90(c)(1) */
+{
+    fx->dust_sample[0].nllap = MF_NOT;
 }
 
 #endif

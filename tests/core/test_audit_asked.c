@@ -39,8 +39,8 @@ static void only_planned(void)
 
 static void nothing_cleaned(void)
 {
-    static const char *const steps[] = {"chips",  "sheeting", "walls", "surfaces",
-                                        "carpet", "mop",      "margin"};
+    static const char *const steps[] = {"chips",  "sheeting", "walls",  "surfaces",
+                                        "carpet", "mop",      "margin", "divider"};
     for (size_t i = 0; i < fx.job.n_tick; i++)
         for (size_t j = 0; j < COUNT(steps); j++)
             if (strcmp(fx.tick[i].area, "A1") == 0 && strcmp(fx.tick[i].step, steps[j]) == 0)
@@ -117,7 +117,7 @@ static const asked rows[] = {
      in_a_dwelling},
     {"handover-facility", "daycare", "party-not-due", "745.86(c)(1)(ii)", fx_facility,
      in_a_dwelling},
-    {"handover-parents", "parents", "party-not-due", "745.86(c)(2)", fx_facility, in_a_dwelling},
+    {"dust-report", "parents", "of others", "745.86(d): not to parents", fx_facility, as_it_is},
     {"handover-units", "units", "party-not-due", "745.86(c)(2)", fx_multi_unit, in_a_dwelling},
     {"notice-language", "", "language-not-set", "745.84(d)(3): the language of the contract",
      fx_good, no_language},
@@ -173,7 +173,7 @@ static void else_it_is(void **state)
         {"notice-parents", "parents", fx_facility},
         {"pamphlet-facility", "daycare", fx_facility},
         {"handover-facility", "daycare", fx_facility},
-        {"handover-parents", "parents", fx_facility},
+        {"dust-report", "daycare", fx_facility},
         {"notice-units", "units", fx_multi_unit},
         {"handover-units", "units", fx_multi_unit},
     };

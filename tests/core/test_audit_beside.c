@@ -374,31 +374,6 @@ static void the_federal_limit_beside(void **state)
     assert_int_equal(it->beside == NULL ? 0 : it->beside->value, 30);
 }
 
-/* 745.84(a) and (b): in multi-unit housing the occupant of a unit is told when the work is
- * in the unit; in common areas the units are. */
-static void a_unit_has_its_occupant(void **state)
-{
-    static const struct {
-        mf_building building;
-        const char *unit;
-        bool occupant;
-    } of[] = {
-        {MF_BUILDING_MULTI, "", false},
-        {MF_BUILDING_MULTI, "Apartment 3", true},
-        {MF_BUILDING_FACILITY, "Room 3", false},
-        {MF_BUILDING_DWELLING, "", true},
-    };
-    (void)state;
-    for (size_t i = 0; i < COUNT(of); i++) {
-        fx_good(&fx);
-        fx.house.building = of[i].building;
-        fx.house.unit = of[i].unit;
-        bool due = strcmp(finding("pamphlet-occupant", NULL)->why, "party-not-due") != 0;
-        if (due != of[i].occupant)
-            fail_msg("row %zu", i);
-    }
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -417,7 +392,6 @@ int main(void)
         cmocka_unit_test(a_step_has_its_topic),
         cmocka_unit_test(assigned_twice),
         cmocka_unit_test(the_federal_limit_beside),
-        cmocka_unit_test(a_unit_has_its_occupant),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -31,7 +31,7 @@ static void an_area_that_was_changed(void **state)
         fx.job.n_completion = fx.job.n_verification = fx.job.n_dust_sample = 0;
         for (size_t k = 0; k < fx.job.n_tick; k++) {
             fx.tick[k].src.at = of[i].ticked;
-            if (strcmp(fx.tick[k].step, "sheeting") == 0)
+            if (strcmp(fx.tick[k].step, "sheeting") == 0 || strcmp(fx.tick[k].step, "divider") == 0)
                 fx.tick[k].state = MF_TICK_UNDONE;
         }
         fx.correction[0] = (mf_correction){.src = {"c/9", of[i].changed, "rosa", ""},

@@ -4,6 +4,7 @@
  * stands beside it; the job is constructed (support/fixture_job.h). */
 #include "core/audit_changes.h"
 #include "core/audit_changes_clear.h"
+#include "core/audit_changes_told.h"
 #include "core/given.h"
 #include "support/fixture_job.h"
 
@@ -85,6 +86,9 @@ static const row_case cases[] = {
     LACKS("training-topics", "topics-none", no_topics),
     LACKS("renovator-days", "acted-not-certified", trained_before_course),
     LACKS("training-tasks", "untaught-waste", no_waste_topic),
+    {"area-unit", "area-unit-unsaid", MF_LACKING, unit_2, kitchen_unsaid, FX_TODAY},
+    {"occupant-unit", "occupant-of-no-unit", MF_WARNING, unit_2, cousin_unsaid, FX_TODAY},
+    {"unit-vacant", "vacancy-but-occupant", MF_WARNING, fx_good, vacant_but_tenant, FX_TODAY},
     LACKS("parties-named", "party-no-occupant", no_tenant),
     LACKS("pamphlet-owner", "notice-early", owner_61_days),
     LACKS("pamphlet-occupant", "notice-mailed-late", tenant_mailed_6_days),
@@ -93,9 +97,13 @@ static const row_case cases[] = {
     FACIL("notice-parents", "notice-no-statement", parents_no_statement),
     WARNS("notice-language", "language-differs", other_language),
     LACKS("acknowledgement-contents", "notice-no-receipt-statement", no_statement_of_receipt),
+    WARNS("paper-names", "paper-other-place", paper_of_other_road),
     LACKS("mailing-receipt", "notice-no-mailing-receipt", no_mailing_receipt),
     UNITS("notice-contents", "notice-no-dates", units_no_dates),
-    UNITS("notice-changed", "change-not-told", changed_untold),
+    UNITS("notice-changed", "change-nobody-told", changed_untold),
+    UNITS("told-dates", "told-beyond", told_until_13),
+    {"told-today", "told-today-beyond", MF_LACKING, fx_multi_unit, not_completed, "2026-09-17"},
+    {"sign-dates", "sign-out-of-date", MF_WARNING, fx_multi_unit, sign_until_13, FX_TODAY},
     LACKS("areas-listed", "area-none", no_areas),
     LACKS("areas-hold-all", "component-no-area", loose_wall), /* and component-in-area */
     LACKS("opening-in-area", "opening-no-area-inside", loose_opening),
@@ -106,7 +114,7 @@ static const row_case cases[] = {
     {"start-reached", "start-not-reached", MF_NOT_NOW, fx_good, fx_good, "2026-09-13"},
     WARNS("line-measured", "line-not-measured", line_not_given),
     LACKS("contained-first", "contained-late", signs_after_work),
-    WARNS("methods-logged", "methods-none", no_method_outside),
+    LACKS("methods-logged", "methods-none", no_method_outside),
     LACKS("work-directed", "work-not-directed", undirected),
     LACKS("barriers-each-day", "day-not-ticked", second_day_barriers),
     LACKS("waste-each-day", "day-not-ticked", second_day_waste),
@@ -144,12 +152,10 @@ static const row_case cases[] = {
     {"signs-assisted", "step-open", MF_LACKING, fx_assisted, assisted_no_sign, FX_TODAY},
     ASSIST("assisted-blood-lead", "blood-lead-below", assisted_blood_lead_34),
     WARNS("osha-trigger", "osha-over-50", nothing),
-    LACKS("handover-to", "party-no-owner", no_owner),
     LACKS("handover-owner", "handover-overdue", owner_without),
     LACKS("handover-occupant", "handover-late", tenant_late),
     FACIL("handover-facility", "handover-overdue", daycare_without),
     UNITS("handover-units", "handover-overdue", units_without),
-    FACIL("handover-parents", "handover-overdue", parents_without),
     LACKS("completion-day", "completion-none", not_completed),
     LACKS("certification", "certification-not-assigned", worker_certified_it),
     {"retention", "retention-over", MF_WARNING, fx_good, nothing, "2029-09-17"},
@@ -250,10 +256,15 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "local-limits");
     if (strcmp(id, "completion-day") == 0)
         return is_of(finding, "contained-still");
-    if (strcmp(id, "parties-named") == 0) /* who was not told is not handed anything either */
-        return is_of(finding, "handover-to");
-    if (strcmp(id, "handover-to") == 0)
-        return is_of(finding, "parties-named");
+    if (strcmp(id, "parties-named") == 0) /* and to nobody of the unit the record was given */
+        return is_of(finding, "handover-occupant");
+    if (strcmp(id, "area-unit") == 0) /* it may be of any unit, or common */
+        return is_of(finding, "parties-named") || is_of(finding, "handover-occupant") ||
+               is_of(finding, "handover-units");
+    if (strcmp(id, "worker-trained") == 0)
+        return is_of(finding, "contained-by-crew");
+    if (strcmp(id, "told-today") == 0)
+        return is_of(finding, "completion-day") || is_of(finding, "contained-still");
     return strcmp(id, "contained-still") == 0 && is_of(finding, "completion-day");
 }
 

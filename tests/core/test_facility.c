@@ -286,6 +286,7 @@ static mf_owner_record whole_record(void)
 static void owner_record(void **state)
 {
     (void)state;
+    house.work = "repair";
     record = whole_record();
     job.owner_record = &record;
     job.n_owner_record = 1;

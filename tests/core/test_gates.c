@@ -67,6 +67,9 @@ static const gate_case cases[] = {
     {"training-tasks", "i", "745.86(b)(6)(i)"},
 
     /* 745.84 all says before: no more than 60 days before beginning the renovation. */
+    {"area-unit", "di", "745.84(a)(2), (b): whom the work is told to"},
+    {"occupant-unit", "di", "745.84(a)(2)"},
+    {"unit-vacant", "di", "745.84(a)(2)"},
     {"parties-named", "di", "745.84(a)-(c)"},
     {"pamphlet-owner", "di", "745.84(a)(1)"},
     {"pamphlet-occupant", "di", "745.84(a)(2)"},
@@ -75,9 +78,13 @@ static const gate_case cases[] = {
     {"notice-parents", "di", "745.84(c)(2)"},
     {"notice-language", "di", "745.84(d)(3)"},
     {"acknowledgement-contents", "di", "745.84(d)(1)-(2)"},
+    {"paper-names", "di", "745.84(d)(1)"},
     {"mailing-receipt", "di", "745.84(a)(1)(ii)"},
     {"notice-contents", "di", "745.84(b)(2), (c)(2)"},
     {"notice-changed", "di", "745.84(b)(4): before the work goes beyond the first notice"},
+    {"told-dates", "di", "745.84(b)(4): the same of the days told"},
+    {"told-today", "d", "745.84(b)(4): work today; of an inspector no day is asked"},
+    {"sign-dates", "di", "745.84(b)(2)(ii)"},
 
     /* 745.85(a)(2): before beginning the renovation the work area is isolated. Without a
      * work area no step is asked for and a yes for the signs would be empty. */
@@ -169,12 +176,10 @@ static const gate_case cases[] = {
     {"osha-trigger", "di", "29 CFR 1926.62(d)(2): protection until it is measured"},
 
     /* 745.86(c)-(d): within 30 days or with the final invoice. */
-    {"handover-to", "hi", "745.86(c)(1)(i)-(ii), (c)(2)"},
     {"handover-owner", "hi", "745.86(c)(1)(i)"},
     {"handover-occupant", "hi", "745.86(c)(1)(ii)"},
     {"handover-facility", "hi", "745.86(c)(1)(ii)"},
     {"handover-units", "hi", "745.86(c)(2)"},
-    {"handover-parents", "hi", "745.86(c)(2)"},
     {"dust-report", "hi", "745.86(d)"},
 
     /* 745.86(a): kept, available, for three years. */
@@ -182,7 +187,7 @@ static const gate_case cases[] = {
     {"certification", "i", "745.86(b)(6)"},
     {"retention", "i", "745.86(a)"},
     {"book-unaltered", "i", "745.86(a)"},
-    {"corrections-agree", "i", "745.86(a)"},
+    {"corrections-agree", "rdshi", "745.86(a)"},
     {"record-sealed", "i", "745.86(a)"},
 };
 #define N_CASES (sizeof cases / sizeof cases[0])

@@ -216,7 +216,7 @@ static void check_works(const work_case *cases, size_t count)
 /* R-REN-NOPAINT, R-FREE-ALL. */
 static const work_case paint_cases[] = {
     {"nothing painted",
-     "window-replacement",
+     "repair",
      {{"kitchen", IN, 10, MF_NOT, MF_YES, false}, {"kitchen", OUT, 10, MF_NOT, MF_UNKNOWN, false}},
      MF_COVER_NOTHING_PAINTED,
      0,
@@ -239,14 +239,14 @@ static const work_case paint_cases[] = {
      0,
      ""},
     {"one free of one",
-     "window-replacement",
+     "repair",
      {{"kitchen", IN, 10, MF_YES, MF_YES, true}},
      MF_COVER_ALL_FREE,
      1,
      1,
      ""},
     {"5 of 5 free",
-     "window-replacement",
+     "repair",
      {{"a", IN, 10, MF_YES, MF_YES, true},
       {"b", IN, 10, MF_YES, MF_YES, true},
       {"c", IN, 10, MF_YES, MF_UNKNOWN, true},
@@ -268,14 +268,14 @@ static const work_case paint_cases[] = {
      4,
      ""},
     {"untested one is not affected",
-     "window-replacement",
+     "repair",
      {{"a", IN, 10, MF_YES, MF_YES, true}, {"b", IN, 10, MF_YES, MF_NOT, false}},
      MF_COVER_ALL_FREE,
      1,
      1,
      ""},
     {"untested one is bare",
-     "window-replacement",
+     "repair",
      {{"a", IN, 10, MF_YES, MF_YES, true}, {"b", IN, 10, MF_NOT, MF_YES, false}},
      MF_COVER_ALL_FREE,
      1,
@@ -394,7 +394,7 @@ static const work_case minor_cases[] = {
      "hall"},
     {"0.1 sq ft window replaced", "window-replacement", {PART("hall", IN, 10)}, COVERED, 1, 0, ""},
     {"demolition", "demolition", {PART("hall", IN, 10)}, COVERED, 1, 0, ""},
-    {"small door work", "door-replacement", {PART("hall", IN, 600)}, MF_COVER_MINOR, 1, 0, ""},
+    {"a door on no schedule", "door-replacement", {PART("hall", IN, 600)}, COVERED, 1, 0, ""},
     {"other work", "other", {PART("hall", IN, 600)}, MF_COVER_MINOR, 1, 0, ""},
     {"board of 1 x 7 ft taken off", "repair", {PART("hall", IN, 700)}, COVERED, 1, 0, "hall"},
     {"areas too large to add",
@@ -428,7 +428,7 @@ static void room_of_the_opening(void **state)
                         .n_opening = 2,
                         .component = components,
                         .n_component = 2};
-    house.work = "door-replacement";
+    house.work = "repair";
     mf_cover_judge(&job, &out);
     assert_int_equal(out.why, MF_COVER_MINOR);
     openings[1].room = "hall";

@@ -287,7 +287,7 @@ static void never_minor(void **state)
         bool minor;
     } rows[] = {
         {"repair", "repair", MF_METHOD_HAND, true},
-        {"door", "door-replacement", MF_METHOD_HAND, true},
+        {"door on no schedule", "door-replacement", MF_METHOD_HAND, false},
         {"window of 0.1 sq ft", "window-replacement", MF_METHOD_HAND, false},
         {"demolition", "demolition", MF_METHOD_HAND, false},
         {"demolition by hand", "repair", MF_METHOD_DEMOLITION, false},

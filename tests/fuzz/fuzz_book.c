@@ -285,7 +285,7 @@ static void merge_other(const char *path)
     mf_book_report report;
     mf_err err = {0};
     FUZZ_HOLDS(mf_book_head(our_book(), before, &err) == MF_OK);
-    mf_status status = mf_book_merge(ours, path, NULL, &merged, &err);
+    mf_status status = mf_book_merge(ours, path, NULL, NULL, &merged, &err);
     FUZZ_HOLDS(mf_book_head(ours, after, NULL) == MF_OK);
     if (status != MF_OK) {
         FUZZ_HOLDS(err.what[0] != '\0' && err.mend[0] != '\0' && strcmp(before, after) == 0);

@@ -13,6 +13,8 @@ MUTATE_JOBS=2      so many changes at a time (one folder each under build/mutate
 MUTATE_SECONDS=600 stop then; the next run goes on. What a test noticed is kept in
                    build/mutate/noticed.txt and not tried again while the changed file is
                    the same and the test that noticed has not changed either.
+MUTATE_BY=oracle   by the answers to MUTATE_ORACLE=3000 made-up jobs of tests/oracle alone,
+                   which the second reading of the rule answers likewise
 """
 import collections
 import concurrent.futures
@@ -33,7 +35,9 @@ LISTED = "tests/mutate/equivalent.txt"
 CPU_S, LIMIT_S = 20, 3600
 JOBS = int(os.environ.get("MUTATE_JOBS", "1"))
 SECONDS = float(os.environ.get("MUTATE_SECONDS", "inf"))
-NOTICED = f"{OUT}/noticed.txt"
+BY_ORACLE = os.environ.get("MUTATE_BY") == "oracle"
+ORACLE_JOBS = os.environ.get("MUTATE_ORACLE", "3000")
+NOTICED = f"{OUT}/noticed-by-oracle.txt" if BY_ORACLE else f"{OUT}/noticed.txt"
 FLAGS = ("-std=c11 -O0 -fPIC -w -Iinclude -Isrc -Ibuild/gen -Itests -D_POSIX_C_SOURCE=200809L "
          '-DMF_VERSION="mutate" -DMF_FONT_DIR="none" '
          f'-DMF_TESTS="{os.getcwd()}/tests" -DMF_SAMPLE="{os.getcwd()}/sample-data"').split()
@@ -132,16 +136,39 @@ def build():
         must(compiled(source, rest[-1]))
     sh("rm", "-f", f"{OUT}/rest.a")
     must(sh("ar", "rcs", f"{OUT}/rest.a", *rest))
+    return objects, [oracle()] if BY_ORACLE else tests_of_core()
+
+
+def program_of(source, program):
+    return sh("gcc", *FLAGS, source, "-o", program, f"{OUT}/rest.a", f"-L{OUT}", "-lcore", f"{OUT}/rest.a",
+              *LIBS, f"-Wl,-rpath,{os.getcwd()}/{OUT}")
+
+
+def oracle():
+    """A program that fails when an answer to a made-up job is not what it was unchanged."""
+    answer, asked, said = (f"{os.getcwd()}/{OUT}/tests/oracle-{end}" for end in ("answer", "jobs", "answers"))
+    must(program_of("tests/oracle/answer.c", answer))
+    with open(asked, "w", encoding="utf-8") as file:
+        subprocess.run([sys.executable, "tests/oracle/jobs.py", "--seed", "1", "--jobs", ORACLE_JOBS], stdout=file,
+                       check=True)
+    program = f"{OUT}/tests/oracle.sh"
+    with open(program, "w", encoding="utf-8") as file:
+        file.write(f"#!/bin/sh\n{answer} < {asked} | cmp -s - {said}\n")
+    os.chmod(program, 0o755)
+    must(sh("sh", "-c", f"LD_LIBRARY_PATH={OUT} {answer} < {asked} > {said}"))
+    return program
+
+
+def tests_of_core():
     tests = []
     for source in sorted(glob.glob("tests/core/test_*.c")):
         program = f"{OUT}/tests/{os.path.basename(source)[:-2]}"
-        done = sh("gcc", *FLAGS, source, "-o", program, f"{OUT}/rest.a", f"-L{OUT}", "-lcore", f"{OUT}/rest.a",
-                  *LIBS, f"-Wl,-rpath,{os.getcwd()}/{OUT}")
+        done = program_of(source, program)
         if done.returncode == 0:
             tests.append(program)
         else:
             print(f"not built: {source}: {done.stderr.decode()[:300]}")
-    return objects, tests
+    return tests
 
 
 def limit_cpu():
@@ -195,8 +222,14 @@ class Trial:
         for job in range(JOBS):
             self.folders.put(f"{OUT}/{job}")
             os.makedirs(f"{OUT}/{job}", exist_ok=True)
-        self.source_of = {test: digest(read(f"tests/core/{os.path.basename(test)}.c")) for test in self.tests}
+        self.source_of = {test: digest(self.source(test)) for test in self.tests}
         self.known = set(read(NOTICED).split("\n")) if os.path.exists(NOTICED) else set()
+
+    @staticmethod
+    def source(test):
+        if BY_ORACLE:
+            return ORACLE_JOBS + "".join(read(path) for path in sorted(glob.glob("tests/oracle/*.py")))
+        return read(f"tests/core/{os.path.basename(test)}.c")
 
     def order(self, path):
         stem = os.path.basename(path).split(".")[0]

@@ -1,7 +1,7 @@
 """40 CFR 745.85(b) and (c): cleaning verification, or dust samples in its place."""
 from contain import PARAGRAPH, clean_steps, practices, step_ok, ticks
 from facts import date, once
-from people import assigned_renovator, certified
+from people import certified, renovator
 
 UNDIVIDED = 40     # sq ft, (b)(1)(ii)(B)
 WAIT = 60          # minutes, (b)(1)(ii)(A)(3), (B)(2)
@@ -34,7 +34,31 @@ def cleaned(job, area):
             gaps.append("%s %s %s" % (PARAGRAPH[step], area.id, step))
         elif found[-1].state == "done" and worked is not None and found[-1].on < worked:
             gaps.append("%s %s %s before the last work" % (PARAGRAPH[step], area.id, step))
+    if low_before_high(job, area):
+        gaps.append("745.85(a)(5)(ii) %s from low to high" % area.id)
     return gaps
+
+
+def low_before_high(job, area):
+    """(a)(5)(ii): from higher to lower: walls, remaining surfaces, then the floor, carpet or
+    not. A tick without a time is taken to have its place on its day."""
+    done = {s: t for s in ("walls", "surfaces", "carpet", "mop")
+            for t in ticks(job, area, s)[-1:] if t.state == "done"}
+    order = (("walls", "surfaces"), ("walls", "carpet"), ("walls", "mop"),
+             ("surfaces", "carpet"), ("surfaces", "mop"))
+    return any(high in done and low in done and earlier(done[low], done[high])
+               for high, low in order)
+
+
+def earlier(one, other):
+    if one.on != other.on or None in (one.time, other.time):
+        return one.on < other.on
+    return one.time < other.time
+
+
+def earlier_surely(one, other):
+    return one.on < other.on or (one.on == other.on and None not in (one.time, other.time)
+                                 and one.time < other.time)
 
 
 @once
@@ -46,7 +70,7 @@ def last_cleaning(job, area):
 # ---- the visual inspection, (b)(1)(i), (b)(2) ----------------------------------------------------------
 
 def looks(job, area):
-    """By a certified renovator assigned to the job, in order of time."""
+    """In order of time."""
     found = [v for v in job.all("verification", area=area.id)
              if v.event in ("look-clean", "look-dirty")]
     return sorted(found, key=lambda v: v.when())
@@ -59,7 +83,7 @@ def clean_look(job, area):
     if not found or found[-1].event != "look-clean":
         return None
     look, cleaning, worked = found[-1], last_cleaning(job, area), last_work(job, area)
-    if not assigned_renovator(job, look.person, look.on):
+    if not renovator(job, look.person, look.on):
         return None
     if worked is not None and look.on < worked:
         return None
@@ -85,41 +109,52 @@ def sections(surface):
 
 
 def wiped_clean(job, area, surface, section):
-    """Wet cloth; re-clean and a second wet cloth; an hour or until dry, and a dry cloth.
-    What is out of that order counts for nothing."""
+    """Wet cloth; re-clean and a second wet cloth; an hour or until dry, and a dry cloth. What
+    cannot have followed leaves it open what was done."""
     look = clean_look(job, area)
     events = [v for v in job.all("verification", area=area.id, surface=surface.id)
-              if (v.section or 1) == section and assigned_renovator(job, v.person, v.on)]
-    state, dark_at, seen_dry = "unwiped", None, False
+              if (v.section or 1) == section]
+    state, dark = "unwiped", None
     for v in sorted(events, key=lambda v: v.when()):
-        if look is None or v.when() < look.when():
+        if look is None or v.when() < look.when() or not renovator(job, v.person, v.on):
+            return False
+        if v.event == "seen-dry" and state == "waiting":
+            state = "dry"
             continue
-        wet = v.event in ("wet-match", "wet-darker")
-        if state == "unwiped" and wet and v.cloth in ("new", "fresh-fold"):
-            state = "clean" if v.event == "wet-match" else "dark"
-        elif state == "dark" and v.event == "recleaned":
-            state = "recleaned"
-        elif state == "recleaned" and wet and second_cloth(surface, v):
-            state = "clean" if v.event == "wet-match" else "waiting"
-            dark_at, seen_dry = minutes(v), False
-        elif state == "waiting" and v.event == "seen-dry":
-            seen_dry = True
-        elif state == "waiting" and v.event == "dry-wipe" and v.cloth == "new":
-            if seen_dry and minutes(v) - dark_at >= WAIT:
-                state = "clean"
+        state, dark = next_state(state, dark, surface, v)
     return state == "clean"
 
 
-def second_cloth(surface, event):
-    """(A)(2), (B)(1): a new cloth; on a sill a fresh fold will do."""
+def next_state(state, dark, surface, v):
+    """(A)(1)-(4), (B)(1)-(3)."""
+    wet = v.event in ("wet-match", "wet-darker") and unused(surface, v)
+    if state in ("unwiped", "recleaned") and wet:
+        if v.event == "wet-match":
+            return "clean", dark
+        return ("dark" if state == "unwiped" else "waiting"), v
+    if state == "dark" and v.event == "recleaned":
+        return "recleaned", dark
+    if state == "dry" and v.event == "dry-wipe" and v.cloth == "new" and \
+            minutes(v) - minutes(dark) >= WAIT:
+        return "clean", dark
+    return "nobody knows", dark
+
+
+def unused(surface, event):
+    """(A)(2), (B), (B)(1): a new cloth for each section and each wipe; on a sill a fresh fold
+    will do."""
     return event.cloth == "new" or (surface.kind == "sill" and event.cloth == "fresh-fold")
 
 
 def surfaces_listed(job, area):
     """(b)(1)(ii): each windowsill, and the uncarpeted floors, are on the list."""
     windows = [o for o in job.all("opening", kind="window") if o.id in area.ids("openings")]
-    if len(job.all("surface", area=area.id, kind="sill")) < len(windows):
+    sills = job.all("surface", area=area.id, kind="sill")
+    places = {s.place for s in sills if s.place}  # two of one place are one
+    if len(places) + sum(not s.place for s in sills) < len(windows):
         return False
+    if not sills and any(t.state == "done" for t in ticks(job, area, "windows-closed")[-1:]):
+        return False  # there is a window
     carpeted = area.carpet == "yes" and any(
         t.state == "not-needed" for t in ticks(job, area, "mop")[-1:])
     return carpeted or bool(job.all("surface", area=area.id, kind="floor"))
@@ -181,8 +216,11 @@ def sampled_well(job, area, sample):
         return True
     if sample.on < cleaning.on:
         return False
-    return sample.time is None or cleaning.time is None or \
-        sample.time - cleaning.time >= SAMPLE_WAIT
+    times = [t.time for s in clean_steps(area) for t in ticks(job, area, s)
+             if t.state == "done" and t.on == sample.on]
+    if sample.time is None or None in times:
+        return False  # nobody knows whether an hour passed
+    return sample.time - cleaning.time >= SAMPLE_WAIT
 
 
 def cleaned_between(job, area, failed, sample):
@@ -196,6 +234,8 @@ def cleared(job, area):
     """Paragraphs of (c) that are not met: of each place wiped the last sample counts, and a
     failed one needs cleaning before the next."""
     gaps, last = [], {}
+    if not any(s.surface == "floor" for s in samples(job, area)):
+        gaps.append("745.85(b)-(c) %s floor neither wiped nor sampled" % area.id)
     for s in sorted(samples(job, area), key=lambda s: s.when()):
         failed = last.get((s.surface, s.place))
         if failed is not None and not below(failed) and not cleaned_between(job, area, failed, s):

@@ -1,7 +1,7 @@
 """40 CFR 745.85(a): signs, containment, methods, waste and cleaning of a work area."""
-from cover import disturbed_components, opening_of, room_of, shown_free
+from cover import SIDE_PARTS, USUAL_PARTS, disturbed_components, replaced
 from facts import once
-from people import assigned_renovator, may_work
+from people import may_work, renovator
 
 FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-(D), (a)(5)(ii)
 HEAT_GUN_F = 1100                                       # (a)(3)(iii)
@@ -106,8 +106,10 @@ def lawfully_left_out(job, area, tick):
     grounds, contradicted = LEFT_OUT[tick.step]
     if contradicted(job, area):
         return False
+    if tick.ground in (None, "own-words", "impossible") and not tick.reason:
+        return False
     if tick.ground in (None, "own-words"):
-        return bool(tick.reason)
+        return True
     return tick.ground in grounds
 
 
@@ -121,8 +123,8 @@ def ticks(job, area, step, until=None):
 
 
 def present(job, tick):
-    """745.90(b)(3): a certified renovator assigned to the job is named as present, or did it."""
-    return any(assigned_renovator(job, p, tick.on) for p in (tick.renovator, tick.person))
+    """745.90(b)(3): a certified renovator is named as present, or did it."""
+    return any(renovator(job, p, tick.on) for p in (tick.renovator, tick.person))
 
 
 def far_enough(job, area, tick, until):
@@ -144,6 +146,16 @@ def far_enough(job, area, tick, until):
 
 
 @once
+def taken_down_when_clean(job, area, tick):
+    """(a)(1), (b)(1)(iii): signs and barriers have done their duty once the area was shown to
+    be clean; of one day the times must say so."""
+    import clean  # which asks this module what was done
+    sampled = area.side == "interior" and clean.samples(job, area)
+    shown = sampled or job.all("verification", area=area.id)
+    missing = clean.cleared(job, area) if sampled else clean.verified(job, area)
+    return bool(shown) and not missing and all(clean.earlier_surely(s, tick) for s in shown)
+
+
 def step_ok(job, area, step, until=None):
     """The last word on the step: done as it must be, or lawfully left out."""
     found = ticks(job, area, step, until)
@@ -153,7 +165,7 @@ def step_ok(job, area, step, until=None):
     if tick.state == "not-needed":
         return lawfully_left_out(job, area, tick)
     if tick.state != "done":
-        return False
+        return step not in clean_steps(area) and taken_down_when_clean(job, area, tick)
     if step in WORK_STEPS:
         return True
     return present(job, tick) and far_enough(job, area, tick, until)
@@ -182,7 +194,8 @@ def last_when(found):
 @once
 def taken_down(job, area):
     """When the sheeting was last folded, or the area verified or cleared; None = never."""
-    down = [t.when() for t in ticks(job, area, "sheeting") if t.state == "done"]
+    down = [t.when() for s in ("sheeting", "divider") for t in ticks(job, area, s)
+            if t.state == "done"]
     down += [v.when() for v in job.all("verification", area=area.id) if v.event == "look-clean"]
     down += [s.when() for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
     return max(down, default=None)
@@ -213,48 +226,68 @@ def practices(job, area):
 
 
 def contained_first(job, area):
-    """(a)(1)-(2), 745.86(b)(6): before the work, on the first day of it at the latest."""
+    """(a)(1)-(2), 745.86(b)(6): before the work, and at the end of each day of it."""
     days = [p.on for p in practices(job, area)]
-    return not days or not contained(job, area, min(days))
+    return all(stood_on(job, area, day) for day in days)
+
+
+def stood_on(job, area, day):
+    """What was ticked at all; what never was is missing anyhow."""
+    return all(step_ok(job, area, s, day) for s in contain_steps(area) if ticks(job, area, s))
 
 
 def kept_whole(job, area):
     """(a)(2): on each day of work somebody looked, and found the barriers whole."""
-    looked = {t.on for t in job.all("tick", area=area.id, step="barriers-whole")
-              if t.state == "done"}
-    return {p.on for p in practices(job, area)} <= looked
+    return all(last_word(job, area, "barriers-whole", p.on) for p in practices(job, area))
+
+
+def last_word(job, area, step, day):
+    """Done was the last that was said of it that day; or it came down when all was clean."""
+    said = [t for t in ticks(job, area, step) if t.on == day and t.state != "not-needed"]
+    return bool(said) and (said[-1].state == "done" or taken_down_when_clean(job, area, said[-1]))
 
 
 def waste_each_day(job, area):
     """(a)(4)(ii): at the conclusion of each work day."""
-    stored = {t.on for t in job.all("tick", area=area.id, step="waste-daily")
-              if t.state == "done"}
-    return {p.on for p in practices(job, area)} <= stored
+    return all(last_word(job, area, "waste-daily", p.on) for p in practices(job, area))
 
 
 # ---- areas, methods ----------------------------------------------------------------------------------
 
 def in_an_area(job, component):
     """(a)(2): the work area holds it."""
-    opening = opening_of(job, component)
     for area in job.all("area", side=component.side):
-        if opening is not None and opening.id in area.ids("openings"):
+        if component.opening and component.opening in area.ids("openings"):
             return True
-        if opening is None and component.room == area.place:
+        if not component.opening and component.room == area.place:
             return True
     return False
 
 
 @once
 def outside_areas(job):
-    """What the work disturbs, not shown free, in no work area; openings of which nobody said
-    what happens to them."""
-    gaps = [c.id for c in disturbed_components(job)
-            if not in_an_area(job, c) and not shown_free(job, c)]
+    """745.83 "work area", (a)(2): it holds the dust and debris of the renovation, with lead or
+    without. What the work disturbs in no work area; openings of which nobody said what
+    happens to them."""
+    gaps = [c.id for c in disturbed_components(job) if not in_an_area(job, c)]
     listed = {x for a in job.all("area") for x in a.ids("openings")}
     gaps += [o.id for o in job.all("opening")
              if o.id not in listed and not job.all("component", opening=o.id)]
+    gaps += ["the %s of %s" % (side, o.id) for o in job.all("opening") if replaced(job, o)
+             for side in ("interior", "exterior") if side_presumed(job, o, side)
+             and not any(o.id in a.ids("openings") for a in job.all("area", side=side))]
     return gaps
+
+
+def side_presumed(job, opening, side):
+    """Parts of that side that are neither listed nor said to be absent are presumed to be
+    disturbed (a decision, docs/sources.md); what is of no side is looked for inside."""
+    there = {c.type for c in job.all("component", opening=opening.id)}
+    for word in opening.ids("absent"):
+        there |= set(SIDE_PARTS.get(word, (word,)))
+    outside = {p for p in USUAL_PARTS[opening.kind] if p.startswith("exterior")}
+    usual = outside if side == "exterior" else set(USUAL_PARTS[opening.kind]) - outside
+    return not there >= usual
 
 
 def prohibited(practice):

@@ -55,13 +55,23 @@ def lead_found(job, component):
             or any(chip_positive(c) for c in job.all("chip", component=component.id)))
 
 
+def found_negative(job, component):
+    """745.82(a): somebody's test or determination says the contrary."""
+    return (any(k.result == "negative" for k in job.all("kit_test", component=component.id))
+            or any(chip_negative(c) for c in job.all("chip", component=component.id))
+            or any(component.id in [d.component] + d.ids("components")
+                   for d in job.all("determination")))
+
+
 @once
 def determined_free(job, component):
     """745.82(a)(1): a certified inspector's or risk assessor's written determination that
-    names it, made before the work, of which the firm holds a copy."""
+    names it, made before the work, of which the firm holds a copy; it says how the components
+    were tested or, by which documented method, sampled."""
     for d in job.all("determination"):
         named = d.component == component.id or component.id in d.ids("components")
-        if named and d.copy_held == "yes" and d.on < begin(job) and assessor(job, d.assessor, d.on):
+        if (named and d.copy_held == "yes" and d.method and d.on <= begin(job)
+                and assessor(job, d.assessor, d.on)):
             return True
     return False
 
@@ -89,13 +99,26 @@ def whole_of(job, component):
     return [c for c in job.all("component") if root in (c.id, c.part_of)]
 
 
+def one_whole(job, a, b):
+    """Of one opening, or on one side of one room, and of one substrate."""
+    if a.opening or b.opening:
+        together = a.opening == b.opening
+    else:
+        together = a.side == b.side and room_of(job, a) == room_of(job, b)
+    return together and a.substrate == b.substrate
+
+
 def whole_free(job, component):
     """One kit test or chip stands for the whole, unless the part looks separately repainted
     or refinished, or lead was found on a part."""
     tested = job.one("component", id=component.part_of) if component.part_of else None
     if tested is None or component.refinished != "no" or tested.refinished == "yes":
         return False
+    if tested.painted == "no":  # no paint of it was tested
+        return False
     if any(lead_found(job, part) for part in whole_of(job, component)):
+        return False
+    if not one_whole(job, tested, component):
         return False
     return kit_free(job, tested) or chip_free(job, tested)
 
@@ -140,17 +163,38 @@ def listed(job, opening):
     return bool(job.all("component", opening=opening.id))
 
 
+def taken_out(job, opening):
+    """The sash of a window, or the slab of a door, that is replaced is affected (745.82(a)); it
+    is neither kept nor absent."""
+    main = "sash" if opening.kind == "window" else "door-slab"
+    its = [c for c in job.all("component", opening=opening.id) if c.type == main]
+    if not its:
+        return main not in opening.ids("absent")
+    return any(c.affected != "no" or c.removed == "yes" for c in its)
+
+
 def complete(job, opening):
     """Each usual part is listed, or it is said not to be there."""
+    works = job.house.ids("work")
+    said = opening.replaced or ("yes" if opening.kind + "-replacement" in works else "no")
+    if said == "yes" and not taken_out(job, opening):
+        return False
     there = {c.type for c in job.all("component", opening=opening.id)}
     for word in opening.ids("absent"):
         there |= set(SIDE_PARTS.get(word, (word,)))
     return there.issuperset(USUAL_PARTS[opening.kind])
 
 
+def on_schedule(job):
+    """Windows or doors that are to be replaced are on the schedule."""
+    works = job.house.ids("work")
+    return all(any(o.kind == kind and replaced(job, o) for o in job.all("opening"))
+               for kind in ("window", "door") if kind + "-replacement" in works)
+
+
 def all_openings_told(job):
     """Whether it is said of each opening what the work does to its paint."""
-    return all(listed(job, o) and (complete(job, o) or not replaced(job, o))
+    return on_schedule(job) and all(listed(job, o) and (complete(job, o) or not replaced(job, o))
                for o in job.all("opening"))
 
 
@@ -182,7 +226,7 @@ def no_target_housing(job):
     """745.103: housing for the elderly or disabled, or of zero bedrooms, where no child
     under 6 lives or is expected to."""
     house = job.house
-    if not is_housing(job):
+    if not is_housing(job) or is_facility(job):
         return False
     if house.zero_bedroom == "yes" and begin(job) < ZERO_BEDROOM_CHILD_FROM:
         return True
@@ -215,6 +259,21 @@ def regular_visits(minutes):
     return often and max(years, default=0) >= 3600
 
 
+def is_facility(job):
+    """745.83: a child-occupied facility may be in target housing too."""
+    if job.house.building == "facility":
+        return True
+    children = {v.child for v in job.all("visit")}
+    if children:
+        return any(regular_visits(visits_of(job, c)) for c in children)
+    return job.house.children_visit == "yes"
+
+
+def owes_to_facility(job):
+    """745.84(c), 745.86(c)(1)(ii)."""
+    return not is_housing(job) or is_facility(job)
+
+
 def no_facility(job):
     """745.83: neither housing nor, by the visits of children, a facility. Presumed to be one
     while neither visits are logged nor denied."""
@@ -226,10 +285,16 @@ def no_facility(job):
     return job.house.children_visit == "no"
 
 
+def work_listed(job):
+    """What the work touches is on the list: a job that touches nothing on it touches
+    something else."""
+    return any(c.affected != "no" or c.removed == "yes" for c in job.all("component"))
+
+
 def nothing_painted(job):
     """745.83 "renovation": no painted surface is disturbed."""
-    return bool(job.all("component")) and not disturbed_components(job) and \
-        all_openings_told(job) and not lead_off_the_list(job)
+    return work_listed(job) and not disturbed_components(job) and all_openings_told(job) and \
+        not lead_off_the_list(job)
 
 
 def all_free(job):
@@ -273,15 +338,20 @@ def minor(job):
         return False
     if any(restricted_method(p) for p in job.all("practice")) or lead_off_the_list(job):
         return False
-    if not job.all("component") or not all(listed(job, o) for o in job.all("opening")):
+    if not work_listed(job) or not on_schedule(job):
         return False
-    rooms = {}
+    if not all_openings_told(job):
+        return False
+    rooms, somewhere = {"": 0}, 0
     for c in disturbed_components(job):
         area, room = area_of(c), room_of(job, c)
-        if area is None or room is None:
+        if area is None:
             return False
-        rooms[room] = rooms.get(room, 0) + area
-    return all(total <= (MINOR_OUTSIDE if room == "outside" else MINOR_INSIDE)
+        if room is None:
+            somewhere += area  # it may be in any room
+        else:
+            rooms[room] = rooms.get(room, 0) + area
+    return all(total <= MINOR_OUTSIDE if room == "outside" else total + somewhere <= MINOR_INSIDE
                for room, total in rooms.items())
 
 

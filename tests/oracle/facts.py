@@ -11,7 +11,7 @@ is judged here. Numbers are exact fractions, days are dates, yes and no stay
 words.
 """
 import datetime
-import shlex
+import re
 from fractions import Fraction
 
 DAY = datetime.timedelta(days=1)
@@ -128,13 +128,19 @@ class Job:
 
     def each_device(self):
         """One job for each thing that devices say of the house."""
-        houses = self.all("house")
+        houses = []
+        for house in self.all("house"):
+            if dict(house) not in [dict(h) for h in houses]:
+                houses.append(house)
         others = [fact for fact in self.facts if fact.entry != "house"]
         return [Job(self.number, self.today, others + [house], self.text) for house in houses]
 
 
+WORD = re.compile(r'"([^"]*)"|(\S+)')
+
+
 def read_fact(line):
-    words = shlex.split(line, comments=True)
+    words = [quoted or plain for quoted, plain in WORD.findall(line)]
     fact = Fact(entry=words[1])
     for option, text in zip(words[2::2], words[3::2]):
         option = option[2:]

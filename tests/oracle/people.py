@@ -26,7 +26,8 @@ def renewal_holds(certificate, day):
     sent, decided = certificate.renewal_sent, certificate.renewal_decided
     if certificate.discipline != "firm" or sent is None:
         return False
-    return sent <= last_day(certificate) - 90 * DAY and (decided is None or day <= decided)
+    ahead = certificate.issued <= sent <= last_day(certificate) - 90 * DAY
+    return ahead and (decided is None or day <= decided)
 
 
 def amended_in_time(certificate, day):
@@ -40,8 +41,7 @@ def amended_in_time(certificate, day):
 def valid(certificate, day):
     if certificate.issued is None or certificate.expires is None or day < certificate.issued:
         return False
-    in_time = day <= last_day(certificate) or renewal_holds(certificate, day)
-    return in_time and amended_in_time(certificate, day)
+    return day <= last_day(certificate) or renewal_holds(certificate, day)
 
 
 @once
@@ -83,20 +83,34 @@ def may_work(job, person, day):
     return person is not None and (renovator(job, person, day) or bool(topics_taught(job, person, day)))
 
 
+def worked_on(job):
+    """The days on which something was done."""
+    done = job.all("tick", state="done") + job.all("verification") + job.all("dust_sample")
+    return {it.on for it in done} | {p.on for p in job.all("practice") if p.planned != "yes"}
+
+
 def firm_certified(job, days):
-    """745.89(a), 745.81(a)(2): the firm, on each of the days."""
-    return all(certified(job, "firm", ("firm",), day) for day in days)
+    """745.89(a), 745.81(a)(2): the firm, on each of the days; 745.89(c): amended on each day of
+    work and on the last."""
+    firms = [c for c in job.all("certificate", holder="firm") if c.discipline == "firm"]
+    amended = all(any(valid(c, day) and amended_in_time(c, day) for c in firms)
+                  for day in worked_on(job) & set(days) | set(days[-1:]))
+    return amended and all(any(valid(c, day) for c in firms) for day in days)
 
 
 def renovator_in_charge(job, days):
-    """745.89(d)(2): on each of the days an assigned certified renovator."""
-    people = {a.person for a in job.all("assignment", duty="renovator")}
-    return all(any(assigned_renovator(job, p, day) for p in people) for day in days)
+    """745.89(d)(1)-(2): on each of the days a renovator is assigned, and whoever is assigned
+    as one by then is certified."""
+    assigned = job.all("assignment", duty="renovator")
+    return all(any(a.on <= day for a in assigned)
+               and all(renovator(job, a.person, day) for a in assigned if a.on <= day)
+               for day in days)
 
 
-def workers_trained(job, day):
-    """745.89(d)(1): every worker who is assigned by that day."""
-    return all(may_work(job, a.person, day)
+def workers_trained(job, first, day):
+    """745.89(d)(1): every worker who is assigned by that day, from the first day or from the
+    assignment on."""
+    return all(may_work(job, a.person, max(a.on, first))
                for a in job.all("assignment", duty="worker") if a.on <= day)
 
 

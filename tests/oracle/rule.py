@@ -48,29 +48,39 @@ def days_between(first, last):
 def certificates_for_demo(job):
     """745.81(a)(2)-(3), 745.89(a), (d)(1)-(2), 745.90(a): firm and renovator from the start to
     the day asked, workers trained."""
-    days = days_between(min(told.first_day(job, job.today), job.today), job.today)
+    first = cover.begin(job)
+    days = days_between(min(first, job.today), job.today)
     gaps = []
     if not people.firm_certified(job, days):
         gaps.append("745.89(a) firm")
     if not people.renovator_in_charge(job, days):
         gaps.append("745.89(d)(2) renovator")
-    if not people.workers_trained(job, job.today):
+    if not people.workers_trained(job, min(first, job.today), job.today):
         gaps.append("745.89(d)(1) workers")
     return gaps
 
 
+def work_known(job):
+    """745.83 "work area", 745.85(a)(2): it is said what the work disturbs, and a work area
+    holds it."""
+    gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
+    if not cover.disturbed_components(job) and not contain.outside_areas(job):
+        gaps.append("745.83 what is disturbed is not said")
+    if not cover.on_schedule(job):
+        gaps.append("745.82(a), 745.83 what is replaced is not on the schedule")
+    return gaps + ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
+
+
 def areas_for_demo(job):
     """745.85(a)(1)-(3): contained, still contained, by the right people, first."""
-    gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
-    gaps += ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
+    gaps = work_known(job)
     for area in job.all("area"):
         gaps += contain.contained(job, area)
         if not contain.still_up(job, area):
             gaps.append("745.85(a)(2) %s taken down or torn" % area.id)
         if not contain.by_crew(job, area, contain.contain_steps(area)):
             gaps.append("745.89(d)(1) %s contained by strangers" % area.id)
-    gaps += ["745.85(a)(3) %s" % p.method for p in job.all("practice")
-             if p.planned == "yes" and contain.prohibited(p)]
+    gaps += ["745.85(a)(3) %s" % p.method for p in job.all("practice") if contain.prohibited(p)]
     return gaps
 
 
@@ -110,7 +120,8 @@ def last_activity(job):
     """Day of the last work, cleaning, verification or sample; None before any."""
     days = list(cover.work_days(job))
     for area in job.all("area"):
-        days += [t.on for s in contain.clean_steps(area) for t in contain.ticks(job, area, s)]
+        days += [t.on for s in contain.clean_steps(area) for t in contain.ticks(job, area, s)
+                 if t.state == "done"]
     days += [v.on for v in job.all("verification")] + [s.on for s in job.all("dust_sample")]
     return max(days, default=None)
 
@@ -125,19 +136,26 @@ def ended(job):
 
 def last_day_to_hand_over(job):
     """745.86(c)(1): with the final invoice or within 30 days, whichever is earlier."""
-    days = [ended(job) + HANDOVER_DAYS * DAY] + [i.on for i in job.all("invoice")]
-    return min(days)
+    days = [i.on for i in job.all("invoice")]
+    if ended(job):
+        days.append(ended(job) + HANDOVER_DAYS * DAY)
+    return min(days, default=None)
+
+
+def may_be_given(job):
+    """Of the whole renovation, so not before its end; with a final invoice that came before."""
+    days = [i.on for i in job.all("invoice")] + ([ended(job)] if ended(job) else [])
+    return min(days, default=None)
 
 
 def handed_over(job, party, due):
-    """745.86(c)(1), (c)(3), (d): the information, and the dust report when there is one, not
-    before the work was done and not after the last day."""
-    sampled = any(s.blank != "yes" for s in job.all("dust_sample"))
-    done = last_activity(job)
+    """745.86(c)(1), (c)(3), (d): the information, and the dust report when there is one, of
+    the whole renovation, and not after the last day."""
+    sampled = cover.exemption(job) is None and any(s.blank != "yes" for s in job.all("dust_sample"))
     for h in job.all("handover", party=party.id):
         told_all = h.information == "yes" or (
             h.information is None and h.what in ("record", "summary"))
-        if (told_all and h.on <= due and (done is None or h.on >= done)
+        if (told_all and may_be_given(job) <= h.on <= due
                 and (h.dust_report == "yes" or not sampled)):
             return True
     return False
@@ -153,11 +171,11 @@ def owed_to(job):
             not told.vacant(job, job.house.unit, first):
         groups.append(("(c)(1)(ii) occupant", job.all("party", role="occupant")))
     for unit in told.units_worked_in(job):
-        if not (lives and unit == job.house.unit) and not told.vacant(job, unit, first):
-            groups.append(("(c)(1)(ii) unit %s" % unit, told.occupants_of(job, unit)))
+        if not (lives and unit == told.named(job.house.unit)) and not told.vacant(job, unit, first):
+            groups.append(("(c)(1)(ii) unit %s" % unit, told.occupants_of(job, unit) if unit else []))
     if told.common_areas(job):
         groups.append(("(c)(2) units", job.all("party", role="units")))
-    if not cover.is_housing(job) and not (lives and not job.all("party", role="facility")):
+    if cover.owes_to_facility(job) and not (lives and not job.all("party", role="facility")):
         groups.append(("(c)(1)(ii) facility", job.all("party", role="facility")))
     return groups
 
@@ -172,9 +190,11 @@ def owes_records(job):
 def handover(job):
     if not owes_records(job):
         return Answer()
-    if ended(job) is None:
-        return Answer(later=["745.86(c)(1) not completed"])
     due, gaps, later = last_day_to_hand_over(job), [], []
+    if ended(job) is None:
+        later.append("745.86(c)(1) not completed")
+    if due is None:
+        return Answer(later=later)
     for name, parties in owed_to(job):
         if not any(handed_over(job, p, due) for p in parties):
             (later if job.today <= due else gaps).append("745.86" + name)
@@ -192,6 +212,13 @@ def test_records(job):
                    if d.copy_held != "yes"]
 
 
+def paint_contradicted(job):
+    """745.86(a): a file that says of a component both that it has no lead paint and that it
+    has."""
+    return ["745.86(a) paint of %s" % c.id for c in cover.disturbed_components(job)
+            if cover.lead_found(job, c) and (c.painted == "no" or cover.found_negative(job, c))]
+
+
 def people_on_record(job, first, last):
     """745.86(b)(6), (b)(6)(i), 745.89(d)(1)-(2), 745.90(b)(2), (b)(7)."""
     gaps, days = [], days_between(first, max(first, last))
@@ -199,7 +226,7 @@ def people_on_record(job, first, last):
         gaps.append("745.89(a) firm")
     if not people.renovator_in_charge(job, days):
         gaps.append("745.89(d)(2) renovator")
-    if not people.workers_trained(job, last):
+    if not people.workers_trained(job, first, last):
         gaps.append("745.89(d)(1) workers")
     if not people.taught_for_tasks(job, tasks(job)):
         gaps.append("745.90(b)(2) tasks not taught")
@@ -235,8 +262,13 @@ def area_on_record(job, area):
 
 
 def directed(job):
-    """745.86(b)(6), 745.90(b)(1), (b)(4): each task was done or directed by the renovator."""
-    return all(contain.present(job, t) for t in job.all("tick", state="done"))
+    """745.86(b)(6), 745.90(b)(1), (b)(4): each task was done or directed, and the verification
+    done, by the renovator assigned to the job."""
+    ticks = job.all("tick", state="done")
+    return all(any(people.assigned_renovator(job, p, t.on) for p in (t.renovator, t.person))
+               for t in ticks) and \
+        all(people.assigned_renovator(job, v.person, v.on) for v in job.all("verification")
+            if not any(s.area == v.area for s in job.all("dust_sample")))  # 745.85(c)
 
 
 def completion_agrees(job):
@@ -246,9 +278,8 @@ def completion_agrees(job):
 
 
 def certification(job):
-    """745.86(b)(6): by the assigned certified renovator, when all it certifies was done."""
-    done = last_activity(job)
-    return any(people.assigned_renovator(job, c.person, c.on) and (done is None or c.on >= done)
+    """745.86(b)(6): by the assigned certified renovator, of the whole renovation."""
+    return any(people.assigned_renovator(job, c.person, c.on) and c.on >= ended(job)
                for c in job.all("certification"))
 
 
@@ -264,15 +295,19 @@ def inspection(job):
     if cover.exemption(job):
         return outside_the_rule(job)
     first = told.first_day(job)
-    last = max([first] + [d for d in [last_activity(job)] if d])
+    last = max([first] + [d for d in [last_activity(job), ended(job)] if d])
     gaps = told.untold(job, first) + told.changes_untold(job, first, cover.work_days(job))
-    gaps += people_on_record(job, first, last) + test_records(job) + signs(job).missing
+    gaps += work_known(job)
+    gaps += people_on_record(job, cover.begin(job), last) + test_records(job) + paint_contradicted(job)
+    gaps += signs(job).missing
     for area in job.all("area"):
         gaps += area_on_record(job, area)
         if not contain.by_crew(job, area, contain.contain_steps(area)):
             gaps.append("745.89(d)(1) %s contained by strangers" % area.id)
     if not directed(job):
         gaps.append("745.86(b)(6) not directed")
+    if not job.all("completion"):
+        gaps.append("745.86(a), (c)(1) not completed: no last day can be shown")
     if not completion_agrees(job):
         gaps.append("745.86(a) completed before the last work")
     if job.all("completion") and not certification(job):

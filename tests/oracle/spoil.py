@@ -4,21 +4,23 @@ from datetime import date, timedelta
 
 NEEDED = {  # options that the program asks for: a line without them is never logged
     "firm": ("name", "address"), "person": ("id", "name"),
-    "certificate": ("holder", "discipline", "issuer", "issued", "expires"),
-    "house": ("id", "address", "building", "work", "description", "start"),
-    "party": ("id", "role", "name"), "vacancy": ("on",),
+    "certificate": ("holder", "discipline", "number", "issuer", "issued", "expires"),
+    "house": ("id", "address", "building", "owner_occupied", "work", "description", "start"),
+    "party": ("id", "role", "name"), "vacancy": ("on", "said_by"),
     "opening": ("id", "kind", "room", "elevation"),
     "component": ("id", "type", "side", "substrate", "room"),
-    "visit": ("child", "on", "minutes"), "kit_test": ("component", "tester", "result", "on"),
-    "chip": ("component", "sampler", "on"), "determination": ("assessor", "report", "on"),
+    "visit": ("child", "on", "minutes"), "kit_test": ("component", "tester", "maker", "model", "recognized",
+                                                              "result", "on"),
+    "chip": ("component", "sampler", "laboratory", "lab_address", "nllap", "on"),
+    "determination": ("assessor", "report", "copy_held", "on"),
     "notice": ("party", "method", "on"), "scope_change": ("what", "on"),
-    "assignment": ("person", "duty", "on"), "training": ("worker", "trainer", "on"),
+    "assignment": ("person", "duty", "on"), "training": ("worker", "trainer", "topics", "on"),
     "area": ("id", "side", "place", "length", "width"),
     "surface": ("id", "area", "kind", "place", "size"),
     "tick": ("area", "step", "state", "person", "on"),
     "practice": ("area", "method", "person", "on"),
-    "verification": ("area", "event", "person", "on", "time"),
-    "dust_sample": ("area", "place", "surface", "sampler", "on"),
+    "verification": ("area", "event", "person", "on", "time", "section"),
+    "dust_sample": ("area", "place", "surface", "sampler", "laboratory", "nllap", "required", "on"),
     "completion": ("on",), "invoice": ("on",), "handover": ("party", "what", "how", "on"),
     "certification": ("person", "on"),
 }
@@ -48,7 +50,10 @@ def unsaid(d, r):
 def not_logged(d, r):
     """A whole line is missing."""
     kind = r.choice(sorted({f["entry"] for f in d.facts} - {"house", "firm", "person", "area"}))
-    d.facts.remove(pick(d, r, kind))
+    fact = pick(d, r, kind)
+    d.facts.remove(fact)
+    if kind == "surface":  # and nothing of what was done there
+        d.facts[:] = [f for f in d.facts if f.get("surface") != fact["id"] or f["entry"] != "verification"]
 
 
 # ---- out of date, out of order -----------------------------------------------------------------------
@@ -168,8 +173,9 @@ def sizes(d, r):
     fact = pick(d, r, "component", "surface")
     if fact is None:
         return
-    if fact["entry"] == "surface":
-        fact["size"] = r.choice(("39.99", "40", "40.01", "79.99", "80", "120"))
+    if fact["entry"] == "surface":  # never fewer sections than were wiped
+        sizes_up = ("39.99", "40", "40.01", "79.99", "80", "120")
+        fact["size"] = r.choice([s for s in sizes_up if float(s) >= float(fact["size"])] or ["120"])
     else:
         option = "whole" if fact.get("removed") == "yes" else "disturbed"
         fact[option] = r.choice(("0", "1", "5.99", "6", "6.01", "20", "20.01"))
@@ -210,13 +216,20 @@ def wait_numbers(d, r):
         fact["time"] = "%02d:%02d" % divmod(at, 60)
 
 
+def cleaning_order(d, r):
+    """The walls last, a floor first."""
+    found = [t for t in d.all("tick") if t["step"] in ("walls", "surfaces", "mop", "carpet")]
+    if found:
+        r.choice(found)["time"] = r.choice(("14:15", "14:22", "14:47"))
+
+
 def year(d, r):
     d.house["year_built"] = r.choice((1977, 1978, 1979, 1990))
 
 
 def methods(d, r):
     fact = pick(d, r, "practice")
-    if fact:
+    if fact and "planned" not in fact:  # a plan to use them is refused when it is logged
         fact.update(r.choice(({"method": "open-flame"}, {"method": "machine", "hepa": "no"},
                               {"method": "machine"}, {"method": "heat-gun", "temp": 1100},
                               {"method": "heat-gun", "temp": 1099}, {"method": "heat-gun"},
@@ -240,7 +253,7 @@ def house_facts(d, r):
         {"zero_bedroom": "yes", "child_under_6": "no"}, {"zero_bedroom": "yes"},
         {"for_compensation": "no"}, {"for_compensation": "no", "owner_occupied": "yes"},
         {"children_visit": "no"}, {"children_visit": "yes"}, {"child_under_6": "yes"},
-        {"owner_occupied": "yes"}, {"owner_occupied": None}, {"year_built": None},
+        {"owner_occupied": "yes"}, {"year_built": None},
         {"work": "repair"}, {"work": "window-replacement"}, {"work": "demolition,repair"},
         {"building": "dwelling"}, {"building": "facility"})))
     if "zero_bedroom" in d.house and d.house["building"] != "dwelling":
@@ -379,7 +392,7 @@ def handed_over_otherwise(d, r):
 
 def planned_method(d, r):
     area = pick(d, r, "area")
-    d.add("practice", area=area["id"], method=r.choice(("open-flame", "hand", "heat-gun")),
+    d.add("practice", area=area["id"], method=r.choice(("hand", "demolition")),
           person="lee", on=move(d.start, -2), planned="yes")
 
 
@@ -394,7 +407,7 @@ def worked_later(d, r):
 WAYS = ((unsaid, 24), (not_logged, 10), (other_day, 8), (whole_step_later, 3), (notice_limits, 5),
         (certificate_ends, 4), (long_certificate, 3), (renewal, 2), (dates_at_the_end, 4),
         (wrong_person, 7), (topics, 1), (measured, 3), (sizes, 4), (paint_numbers, 3),
-        (dust_numbers, 5), (wait_numbers, 2), (year, 2), (methods, 3), (cloth, 3), (house_facts, 5),
+        (dust_numbers, 5), (wait_numbers, 2), (cleaning_order, 2), (year, 2), (methods, 3), (cloth, 3), (house_facts, 5),
         (start_moves, 2), (other_device, 2), (undone, 3), (not_needed, 3), (extra_part, 4),
         (part_removed, 3), (refinished, 1), (extra_area, 3), (occupants, 3), (scope, 3),
         (other_method, 2), (told_days, 2), (handed_over_otherwise, 2), (planned_method, 2),

@@ -1,16 +1,21 @@
 """40 CFR 745.84: who must be told before the work, how and when."""
-from cover import begin, is_housing, work_days
+from cover import begin, is_housing, owes_to_facility, work_days
 from facts import DAY
 
 MOST_DAYS = 60  # 745.84(a), (b), (c)
 MAIL_DAYS = 7   # 745.84(a)(1)(ii) and where it is said again
 
 
+def named(unit):
+    """A unit's name as people mean it: capitals, blanks and dashes make no other unit."""
+    return "".join(c for c in (unit or "").lower() if c.isalnum()) or None
+
+
 # ---- where the work is ---------------------------------------------------------------------------
 
 def unit_of_area(job, area):
     """The unit an interior area of a multi-unit building lies in."""
-    return area.unit or job.house.unit
+    return named(area.unit or job.house.unit)
 
 
 def is_common(area):
@@ -22,21 +27,22 @@ def common_areas(job):
 
 
 def units_worked_in(job):
-    """Units of a multi-unit building; None stands for an area of which nobody said."""
+    """Units of a multi-unit building; None stands for an area of which nobody said. An area
+    that is said to be both is both."""
     if job.house.building != "multi-unit":
         return set()
-    return {unit_of_area(job, a) for a in job.all("area") if not is_common(a)}
+    return {unit_of_area(job, a) for a in job.all("area") if a.unit or not is_common(a)}
 
 
 def occupants_of(job, unit):
     return [p for p in job.all("party", role="occupant")
-            if not unit or (p.unit or job.house.unit) == unit]
+            if not unit or named(p.unit or job.house.unit) == named(unit)]
 
 
 def vacant(job, unit, first):
     """Nobody lives there since a day not after the beginning, and nobody is listed."""
     return not occupants_of(job, unit) and any(
-        v.on <= first and v.said_by and (v.unit or job.house.unit or "") == (unit or "")
+        v.on <= first and v.said_by and named(v.unit or job.house.unit) == named(unit)
         for v in job.all("vacancy"))
 
 
@@ -86,7 +92,7 @@ def tells_all(notice):
 
 def posted(notice, first):
     """745.84(b)(2)(ii), (c)(2)(ii): signs while the work goes on, from its first day."""
-    return notice.on <= first and tells_all(notice)
+    return in_window(notice.on, first, 0) and tells_all(notice)
 
 
 def told_person(job, party, first):
@@ -156,7 +162,7 @@ def unit_told(job, unit, first):
     """745.84(a)(2): an adult occupant of each unit worked in."""
     if unit is None:
         return False
-    if job.house.owner_occupied == "yes" and unit == job.house.unit:
+    if job.house.owner_occupied == "yes" and named(unit) == named(job.house.unit):
         return True
     return vacant(job, unit, first) or one_told(job, occupants_of(job, unit), first)
 
@@ -175,12 +181,18 @@ def untold(job, first):
         gaps.append("745.84(a)(1) owner")
     if job.house.building == "dwelling" and not occupant_told(job, first):
         gaps.append("745.84(a)(2) occupant")
+    if job.house.building != "multi-unit":
+        gaps += ["745.84(b) %s is said to be in a unit or common, and there are none" % a.id
+                 for a in job.all("area") if a.unit or a.common == "yes"]
+    else:
+        gaps += ["745.84(a)(2), (b) %s is said to be in a unit and common" % a.id
+                 for a in job.all("area") if a.unit and a.common == "yes"]
     for unit in units_worked_in(job):
         if not unit_told(job, unit, first):
             gaps.append("745.84(a)(2) unit %s" % unit)
     if common_areas(job) and not each_told(job, "units", told_units, first):
         gaps.append("745.84(b)(2)-(3) units")
-    if not is_housing(job):
+    if owes_to_facility(job):
         if not facility_told(job, first):
             gaps.append("745.84(c)(1) facility")
         if not each_told(job, "parents", told_parents, first):

@@ -201,9 +201,9 @@ static void the_summary_tells_all(void **state)
                                         "What was found",
                                         "Lead was found in",
                                         "What was done",
-                                        "Everyone on the crew",
+                                        "everyone on the crew",
                                         "Signs told people",
-                                        "Trash was bagged",
+                                        "trash was bagged",
                                         "How the cleaning was checked",
                                         "went to a lab",
                                         "What to watch for",
@@ -272,10 +272,24 @@ static double grade(const char *text)
  * of the rule itself does not: the measure can fail. */
 static void the_summary_is_plain(void **state)
 {
-    static const char *const ids[] = {
-        "lead-in",     "xrf",        "no-test",     "found-presumed", "trained",    "signs",
-        "contained",   "methods",    "waste",       "cleaned",        "not-shown",  "area-open",
-        "dust-report", "watch-left", "watch-chips", "watch-children", "watch-work", "limits"};
+    static const char *const ids[] = {"lead-in",         "xrf",
+                                      "no-test",         "found-presumed",
+                                      "trained",         "signs",
+                                      "contained",       "methods",
+                                      "waste",           "cleaned",
+                                      "area-open",       "cleaned-outside",
+                                      "trained-not",     "signs-not",
+                                      "waste-not",       "contained-not",
+                                      "methods-not",     "cleaned-not",
+                                      "wiped",           "area-cleared",
+                                      "wiped-dry",       "wiped-else",
+                                      "dust-report",     "cleaned-outside-not",
+                                      "trained-waived",  "signs-waived",
+                                      "no-sheet",        "contained-waived",
+                                      "methods-refused", "methods-unsaid",
+                                      "watch-left",      "watch-chips",
+                                      "watch-children",  "watch-work",
+                                      "limits"};
     static char all[8192];
     (void)state;
     all[0] = '\0';

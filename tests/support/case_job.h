@@ -6,7 +6,7 @@
 #include "support/fixture_job.h"
 #include <mistfold/kind.h>
 
-enum { CASE_WORDS = 60, CASE_LIST = 200, CASE_KINDS = 40, CASE_TEXT = 20000 };
+enum { CASE_WORDS = 60, CASE_LIST = 200, CASE_KINDS = 52, CASE_TEXT = 20000 };
 
 typedef struct case_job {
     fixture fx;

@@ -291,6 +291,8 @@ static void add_party(fixture *fx, const char *id, mf_role role, mf_delivery met
     must(fx->job.n_notice < FX_FEW);
     fx->notice[fx->job.n_notice] = acknowledged(id);
     fx->notice[fx->job.n_notice++].method = method;
+    if (role == MF_ROLE_PARENTS) /* 745.86(c): the record is not owed to them */
+        return;
     PUT(handover, {.src = SRC("ho/1"),
                    .party = id,
                    .what = "record",
@@ -352,6 +354,8 @@ static void areas(fixture *fx)
     fx->job.n_area = 3;
     for (size_t i = 0; i < fx->job.n_area; i++)
         tick_all(fx, &fx->area[i]);
+    fx_tick(fx, "A3", "mop")->state = MF_TICK_NOT_NEEDED; /* carpet from wall to wall */
+    fx_tick(fx, "A3", "mop")->ground = MF_GROUND_ALL_CARPET;
     for (size_t i = 0; i < fx->job.n_area; i++)
         PUT(practice, {.src = SRC("pr/1"),
                        .area = fx->area[i].id,
@@ -387,18 +391,6 @@ static mf_verification verification(const char *where, const char *surface, mf_w
                              .person = "rosa",
                              .on = fx_day("2026-09-16"),
                              .at_minute = minute};
-}
-
-void fx_add_verification(fixture *fx, mf_verification event)
-{
-    must(fx->job.n_verification < FX_FEW);
-    fx->verification[fx->job.n_verification++] = event;
-}
-
-void fx_add_sample(fixture *fx, mf_dust_sample sample)
-{
-    must(fx->job.n_dust_sample < FX_FEW);
-    fx->dust_sample[fx->job.n_dust_sample++] = sample;
 }
 
 /* A wipe that passes, as the last one but of another place. */
@@ -500,5 +492,7 @@ void fx_multi_unit(fixture *fx)
 {
     without_parties(fx);
     fx->house.building = MF_BUILDING_MULTI;
+    for (size_t i = 0; i < fx->job.n_area; i++)
+        fx->area[i].common = MF_YES;
     add_party(fx, "units", MF_ROLE_UNITS, MF_DELIVERY_UNIT_NOTICE);
 }

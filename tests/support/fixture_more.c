@@ -101,6 +101,7 @@ mf_local_limit *fx_add_local(fixture *fx, mf_limit_id id, mf_local_cmp compariso
 void fx_add_emergency(fixture *fx, mf_cause cause, const char *waived, const char *reason)
 {
     must(fx->job.n_emergency < FX_FEW);
+    fx->house.emergency = MF_YES;
     fx->emergency[fx->job.n_emergency++] = (mf_emergency){.src = SRC("em/1"),
                                                           .nature = "a storm broke both windows",
                                                           .on = fx_day("2026-09-14"),
@@ -108,6 +109,20 @@ void fx_add_emergency(fixture *fx, mf_cause cause, const char *waived, const cha
                                                           .waived = waived,
                                                           .reason = reason,
                                                           .blood_lead_100 = MF_NUM_NONE};
+}
+
+/* ---- adding -------------------------------------------------------------------- */
+
+void fx_add_verification(fixture *fx, mf_verification event)
+{
+    must(fx->job.n_verification < FX_FEW);
+    fx->verification[fx->job.n_verification++] = event;
+}
+
+void fx_add_sample(fixture *fx, mf_dust_sample sample)
+{
+    must(fx->job.n_dust_sample < FX_FEW);
+    fx->dust_sample[fx->job.n_dust_sample++] = sample;
 }
 
 /* ---- finding and dropping ------------------------------------------------------ */

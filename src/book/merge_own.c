@@ -1,0 +1,55 @@
+/* merge_own.c - entries under our own name that only the other book has. A device writes into
+ * one book: they come of a copy that was gone on with beside it, of a book that was put back
+ * to an earlier state, or of somebody who forged them. Whoever takes them over says why. */
+#include "base/fail.h"
+#include "base/utf8.h"
+#include "book/merge.h"
+#include "book/write.h"
+
+#include <stdio.h>
+#include <string.h>
+
+mf_status mf_merge_may(const mf_adopt *adopt, mf_err *err)
+{
+    if (adopt == NULL)
+        return MF_OK;
+    size_t len = adopt->reason == NULL ? 0 : strlen(adopt->reason);
+    if (len == 0 || strspn(adopt->reason, " ") == len)
+        return mf_fail(err, MF_INPUT, "the merge", "the reason is missing",
+                       "entries of this device that come from elsewhere want one",
+                       "say how they came to be there alone");
+    if (len > 1000 || mf_utf8_check(adopt->reason, len, NULL) != MF_UTF8_GOOD)
+        return mf_fail(err, MF_INPUT, "the merge", "the reason is no line of text",
+                       "it is one line of UTF-8, 1000 bytes", "write it in one short line");
+    return mf_now_check(adopt->now, err);
+}
+
+mf_status mf_merge_own(mf_merge *m, const mf_line *line, mf_err *err)
+{
+    char id[MF_ENTRY_ID];
+    snprintf(id, sizeof id, "%s/%lld", line->device, (long long)line->seq);
+    if (m->adopt == NULL)
+        return mf_failf(err, MF_INPUT, m->other.name,
+                        "a copy was gone on with beside this book, this book was put back to an "
+                        "earlier state, or somebody forged it; nothing was taken over",
+                        "find out which; to take them over say why: --adopt \"the reason\", "
+                        "which is logged",
+                        "entry %s is under the name of this very device and is not here", id);
+    if (m->out->own++ == 0)
+        snprintf(m->first, sizeof m->first, "%s", id);
+    snprintf(m->last, sizeof m->last, "%s", id);
+    return MF_OK;
+}
+
+mf_status mf_merge_adopted(mf_merge *m, mf_err *err)
+{
+    if (m->out->own == 0)
+        return MF_OK;
+    json_t *body = json_pack("{s:s, s:s, s:s, s:s}", "reason", m->adopt->reason, "head", m->head,
+                             "first", m->first, "last", m->last);
+    mf_status status = body == NULL ? mf_fail_memory(err)
+                                    : mf_put_entry(m->book, "adoption", "", body, m->adopt->now,
+                                                   m->out->adoption, err);
+    json_decref(body);
+    return status;
+}

@@ -1,0 +1,153 @@
+/* Which authority is asked and which are trusted, and what a stamp says to people. */
+#include "base/fail.h"
+#include "base/file.h"
+#include "cli/tsa.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { ROOTS_MAX = 4 * 1024 * 1024, WAIT_MOST = 600 };
+
+static const char *given(const mf_cli *cli, const mf_args *args, const char *option,
+                         mf_setting_id id)
+{
+    const char *value = mf_args_value(args, option);
+    return value == NULL ? cli->setting[id] : value;
+}
+
+static mf_status read_wait(mf_tsa *out, const mf_cli *cli, mf_err *err)
+{
+    char *end = NULL;
+    const char *text = cli->setting[MF_SET_TSA_WAIT];
+    out->seconds = strtol(text, &end, 10);
+    if (*text >= '1' && *text <= '9' && *end == '\0' && out->seconds <= WAIT_MOST)
+        return MF_OK;
+    return mf_failf(err, MF_INPUT, "tsa-wait", "whole seconds, 1 to 600",
+                    "set it to 30, see: mistfold settings show", "%.20s is no time to wait", text);
+}
+
+static mf_status check_url(const char *url, mf_err *err)
+{
+    if (*url == '\0')
+        return mf_fail(err, MF_USAGE, "--tsa", "it is not said which authority is asked",
+                       "a time-stamping authority has an address",
+                       "write --tsa https://tsa.example/ or set tsa in the settings file");
+    if (strncmp(url, "https://", 8) == 0 || strncmp(url, "http://", 7) == 0)
+        return MF_OK;
+    return mf_failf(err, MF_USAGE, "--tsa", "it begins with https:// or http://",
+                    "write --tsa https://tsa.example/", "%.80s is no address of an authority", url);
+}
+
+mf_status mf_tsa_open(mf_tsa *out, const mf_cli *cli, const mf_args *args, bool ask, mf_err *err)
+{
+    const char *roots = given(cli, args, "tsa-roots", MF_SET_TSA_ROOTS);
+    *out = (mf_tsa){.url = given(cli, args, "tsa", MF_SET_TSA)};
+    mf_status status = read_wait(out, cli, err);
+    if (status == MF_OK && ask)
+        status = check_url(out->url, err);
+    if (status == MF_OK && *roots != '\0')
+        status = mf_file_read(&out->roots, roots, ROOTS_MAX, err);
+    return status;
+}
+
+void mf_tsa_close(mf_tsa *tsa)
+{
+    mf_bytes_free(&tsa->roots);
+}
+
+const char *mf_tsa_roots(const mf_tsa *tsa)
+{
+    return (const char *)tsa->roots.data; /* ends in a NUL, mf_file_read */
+}
+
+mf_status mf_tsa_stamp(mf_tsa *tsa, const char *sha256, mf_bytes *token, mf_bytes *reply,
+                       mf_err *err)
+{
+    mf_bytes query = {0};
+    *token = *reply = (mf_bytes){0};
+    mf_status status = mf_stamp_query(&query, sha256, err);
+    if (status == MF_OK)
+        status = mf_tsa_ask(tsa->url, tsa->seconds, &query, reply, err);
+    if (status == MF_OK)
+        status = mf_stamp_reply(token, &tsa->said, &query, reply->data, reply->len,
+                                mf_tsa_roots(tsa), err);
+    mf_bytes_free(&query);
+    if (status != MF_OK)
+        mf_bytes_free(reply);
+    return status;
+}
+
+mf_status mf_tsa_stamp_seal(void *user, const char *sha256, mf_bytes *token, mf_err *err)
+{
+    mf_bytes reply = {0};
+    mf_status status = mf_tsa_stamp(user, sha256, token, &reply, err);
+    mf_bytes_free(&reply);
+    return status;
+}
+
+/* ---- for people ---------------------------------------------------------------------- */
+
+void mf_tsa_when(const mf_stamp_report *stamp, char out[MF_TSA_WHEN])
+{
+    char day[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
+    const int64_t up = (stamp->before + 59) / 60; /* minutes */
+    mf_day_text((mf_day)(up / 1440), day);
+    mf_minute_text((int32_t)(up % 1440), minute);
+    snprintf(out, MF_TSA_WHEN, "%s %s UTC", day, minute);
+}
+
+void mf_tsa_told(const mf_stamp_report *stamp, char out[MF_TSA_TOLD])
+{
+    char day[MF_DAY_TEXT];
+    const int64_t at = stamp->before;
+    mf_day_text((mf_day)(at / 86400), day);
+    snprintf(out, MF_TSA_TOLD, "%.10sT%02d:%02d:%02dZ", day, (int)(at / 3600 % 24),
+             (int)(at / 60 % 60), (int)(at % 60));
+}
+
+/* Ten minutes: a clock that nobody sets. */
+#define FAR_APART 600
+
+void mf_tsa_say_clock(const mf_cli *cli, const mf_stamp_report *stamp)
+{
+    int64_t apart = stamp->at - cli->seconds;
+    if (apart < -FAR_APART || apart > FAR_APART)
+        mf_cli_wrap(mf_cli_word(cli, "note.stamp-clock"), 0, 0);
+}
+
+json_t *mf_tsa_json(const mf_stamp_report *stamp)
+{
+    char told[MF_TSA_TOLD];
+    mf_tsa_told(stamp, told);
+    return json_pack("{s:s, s:o, s:s, s:s, s:s, s:s}", "state", mf_stamp_state_name(stamp->state),
+                     "before", stamp->before > 0 ? json_string(told) : json_null(), "authority",
+                     stamp->authority, "policy", stamp->policy, "serial", stamp->serial,
+                     "fingerprint", stamp->fingerprint);
+}
+
+void mf_tsa_say(const mf_cli *cli, const mf_stamp_report *stamp)
+{
+    char when[MF_TSA_WHEN];
+    fputs(mf_words2(cli->lang, "stamp", mf_stamp_state_name(stamp->state)), stdout);
+    if (stamp->state == MF_STAMP_PROVED || stamp->state == MF_STAMP_UNVERIFIED ||
+        stamp->state == MF_STAMP_UNTRUSTED) {
+        mf_tsa_when(stamp, when);
+        printf(" %s, %s ", when, mf_cli_word(cli, "stamp.by"));
+        mf_cli_show(stamp->authority);
+    }
+    putchar('\n');
+}
+
+void mf_tsa_say_unverified(const mf_cli *cli)
+{
+    mf_cli_wrap(mf_cli_word(cli, "note.stamp-unverified"), 0, 0);
+}
+
+void mf_tsa_say_seal(const mf_cli *cli, const mf_tsa *tsa)
+{
+    printf("time stamp  ");
+    mf_tsa_say(cli, &tsa->said);
+    mf_tsa_say_clock(cli, &tsa->said);
+    if (tsa->said.state == MF_STAMP_UNVERIFIED)
+        mf_tsa_say_unverified(cli);
+}

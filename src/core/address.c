@@ -1,0 +1,164 @@
+/* Addresses and units as people write them: "12 Sample Ln" is 12 Sample Lane. */
+#include "core/address.h"
+
+#include "core/text.h"
+
+static const struct {
+    const char *typed, *counts_as;
+} words[] = {
+#include "core/address_words.inc"
+};
+
+/* ---- letter by letter -------------------------------------------------------------------- */
+
+static char lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+static bool counts(char c)
+{
+    c = lower(c);
+    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || ((unsigned char)c & 0x80U) != 0;
+}
+
+/* Reads the letters that count. */
+typedef struct letters {
+    const char *at;    /* the next byte of the text */
+    const char *stead; /* what is left of the word that counts instead of the one read */
+    size_t left;       /* of the word itself, in bytes */
+} letters;
+
+static letters letters_of(const char *text)
+{
+    return (letters){.at = mf_or_empty(text), .stead = ""};
+}
+
+static bool between_words(const letters *l)
+{
+    return l->left == 0 && l->stead[0] == '\0';
+}
+
+/* O'Hara is one word. */
+static size_t word_length(const char *at)
+{
+    size_t n = 0;
+    while (counts(at[n]) || (at[n] == '\'' && counts(at[n + 1])))
+        n++;
+    return n;
+}
+
+static bool is_word(const char *at, size_t len, const char *word)
+{
+    size_t i = 0;
+    while (i < len && word[i] != '\0' && lower(at[i]) == word[i])
+        i++;
+    return i == len && word[i] == '\0';
+}
+
+static void begin_word(letters *l)
+{
+    size_t len = word_length(l->at);
+    l->left = len;
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        if (!is_word(l->at, len, words[i].typed))
+            continue;
+        l->stead = words[i].counts_as;
+        l->at += len;
+        l->left = 0;
+        return;
+    }
+}
+
+/* The next letter that counts, small; '\0' at the end. */
+static char next_letter(letters *l)
+{
+    while (between_words(l)) {
+        while (l->at[0] != '\0' && !counts(l->at[0]))
+            l->at++;
+        if (l->at[0] == '\0')
+            return '\0';
+        begin_word(l);
+    }
+    if (l->left == 0)
+        return *l->stead++;
+    if (l->at[0] == '\'') {
+        l->at++;
+        l->left--;
+    }
+    l->left--;
+    return lower(*l->at++);
+}
+
+/* ---- word by word -------------------------------------------------------------------------- */
+
+const char *mf_after(const char *text, const char *start)
+{
+    letters all = letters_of(text), first = letters_of(start);
+    char c = next_letter(&first);
+    if (c == '\0')
+        return NULL;
+    for (; c != '\0'; c = next_letter(&first)) {
+        if (next_letter(&all) != c)
+            return NULL;
+    }
+    return between_words(&all) ? all.at : NULL;
+}
+
+bool mf_has_words(const char *text)
+{
+    letters all = letters_of(text);
+    return next_letter(&all) != '\0';
+}
+
+bool mf_has_part(const char *text, const char *part)
+{
+    const char *at = mf_or_empty(text);
+    while (*at != '\0') {
+        if (mf_after(at, part) != NULL)
+            return true;
+        at += word_length(at);
+        while (*at != '\0' && !counts(*at))
+            at++;
+    }
+    return false;
+}
+
+static bool same_words(const char *a, const char *b)
+{
+    const char *rest = mf_after(a, b);
+    return rest == NULL ? !mf_has_words(a) && !mf_has_words(b) : !mf_has_words(rest);
+}
+
+/* ---- places ------------------------------------------------------------------------------ */
+
+bool mf_same_unit(const char *a, const char *b)
+{
+    return mf_given(a) == mf_given(b) && same_words(a, b);
+}
+
+/* "12 Sample Lane" may be "12 Sample Lane, Exampleton". */
+static bool may_be_same(const char *a, const char *b)
+{
+    return same_words(a, b) || mf_after(a, b) != NULL || mf_after(b, a) != NULL;
+}
+
+bool mf_may_be_one_place(const char *address, const char *unit, const char *other_address,
+                         const char *other_unit)
+{
+    bool same = !mf_given(unit) || !mf_given(other_unit) || mf_same_unit(unit, other_unit);
+    return same && may_be_same(address, other_address);
+}
+
+void mf_address_key(const char *address, char out[MF_ADDRESS_KEY])
+{
+    letters all = letters_of(address);
+    size_t n = 0;
+    bool number = true;
+    for (char c = next_letter(&all); c != '\0' && number && n + 1 < MF_ADDRESS_KEY;
+         c = next_letter(&all)) {
+        number = c >= '0' && c <= '9';
+        out[n++] = (char)((unsigned char)c < 0x80U ? c : '~'); /* no half letter */
+    }
+    out[n] = '\0';
+}

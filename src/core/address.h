@@ -1,0 +1,15 @@
+/* address.h - what an address says beyond another one. */
+#ifndef MF_CORE_ADDRESS_H
+#define MF_CORE_ADDRESS_H
+
+#include <mistfold/address.h>
+
+/* What follows in text where it begins with the words of start; NULL = it does not, or start
+ * has no words. */
+const char *mf_after(const char *text, const char *start);
+
+/* Whether the text has words of its own; and whether it has those of part somewhere. */
+bool mf_has_words(const char *text);
+bool mf_has_part(const char *text, const char *part);
+
+#endif

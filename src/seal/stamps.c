@@ -1,0 +1,59 @@
+/* stamps.c - the time stamps of a paper against the roots of authorities that are believed. */
+#include "base/fail.h"
+#include "seal/cms.h"
+#include "seal/der.h"
+#include "seal/sigrange.h"
+#include "seal/ts.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+static mf_status judge(mf_seal_report *seal, const mf_pdf_src *src, const char *roots, mf_err *err)
+{
+    const mf_sig_range range = {seal->gap_at, seal->gap_end, seal->covered_len};
+    const mf_cms_spans spans = {src->data, src->data + range.gap_end, range.gap_at,
+                                range.end - range.gap_end};
+    const mf_ts_of of = {.spans = &spans};
+    mf_status status = MF_OK;
+    size_t len = (range.gap_end - range.gap_at - 2) / 2;
+    unsigned char *der = malloc(len + 1);
+    if (der == NULL)
+        return mf_fail_memory(err);
+    if (mf_sig_contents(src, &range, der)) {
+        len = mf_der_length(der, len);
+        status = seal->is_stamp ? mf_ts_judge(&seal->stamp, der, len, &of, roots, err)
+                                : mf_cms_judge_stamp(&seal->stamp, der, len, roots, err);
+    }
+    free(der);
+    return status;
+}
+
+static bool has_stamp(const mf_seal_report *seal, size_t len)
+{
+    return seal->stamp.state != MF_STAMP_NONE && seal->gap_at + 2 <= seal->gap_end &&
+           seal->gap_end <= seal->covered_len && seal->covered_len <= len;
+}
+
+mf_status mf_seal_stamps(mf_seal_check *check, const unsigned char *pdf, size_t len,
+                         const char *roots, mf_err *err)
+{
+    char where[32];
+    mf_status first = MF_OK;
+    X509_STORE *any = NULL;
+    const mf_pdf_src src = mf_pdf_src_of(pdf, len);
+    mf_status status = mf_ts_roots(&any, roots, 0, err); /* also where nothing is stamped */
+    X509_STORE_free(any);
+    for (int i = 0; i < check->n && status == MF_OK; i++) {
+        mf_seal_report *seal = &check->seal[i];
+        if (!has_stamp(seal, len))
+            continue;
+        status = judge(seal, &src, roots, err);
+        if (status != MF_OK || first != MF_OK || seal->stamp.state == MF_STAMP_PROVED)
+            continue;
+        snprintf(where, sizeof where, "seal %d of %d", i + 1, check->n);
+        first = mf_fail(err, MF_NO, where, "its time stamp is by no authority that you trust",
+                        "the certificate leads to none of the given roots",
+                        "do not rely on its time; or give the roots of that authority");
+    }
+    return status == MF_OK ? first : status;
+}

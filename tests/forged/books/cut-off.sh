@@ -1,0 +1,8 @@
+# The last entries are thrown away, those of the seals among them.
+#= 1
+#> MISSING      office/413
+#> entry office/4@ of the record is MISSING
+rewrite demo.book drop 4
+quietly M book rebuild
+quietly M book check
+M paper check job-record.pdf --compare

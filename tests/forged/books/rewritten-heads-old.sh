@@ -1,0 +1,12 @@
+# The same in a book whose seals do not say over which entries their heads are, as those of
+# older versions: then each head is looked for among all that the book had before.
+#= 1
+#> of its paper is none that the book had before: the journal was made anew
+for entry in office/414 office/415; do
+    rewrite demo.book drop-field $entry chains
+done
+quietly M book rebuild
+quietly M book check
+rewrite demo.book set office/279 loading_ug_cm2 100
+quietly M book rebuild
+M book check

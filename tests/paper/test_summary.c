@@ -1,0 +1,303 @@
+/* The summary for owner and occupant says only what the record shows. 40 CFR 745.86(c) hands
+ * over what (b)(6) asks to be recorded: what was not done, or was done otherwise, must not
+ * read as if it had been. The job is fixture_job.h, in which all of it was done. */
+#include "support/cmocka_all.h"
+#include "support/fixture_job.h"
+#include "support/paper_kit.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static fixture fx;
+
+/* All blanks and line ends as one space. */
+static void unwrap(char *text)
+{
+    char *to = text;
+    for (const char *at = text; *at != '\0'; at++) {
+        bool blank = *at == '\n' || *at == ' ' || *at == '\f';
+        if (!blank)
+            *to++ = *at;
+        else if (to > text && to[-1] != ' ')
+            *to++ = ' ';
+    }
+    *to = '\0';
+}
+
+static char *summary(const paper_world *w, mf_lang lang)
+{
+    mf_bytes pdf = {0};
+    mf_err err = {0};
+    mf_paper_ask ask = paper_ask(&fx.job);
+    ask.lang = lang;
+    if (mf_paper_summary(&pdf, &ask, &err) != MF_OK)
+        fail_msg("%s, %s", err.where, err.what);
+    paper_write(w->folder, "summary.pdf", &pdf);
+    mf_bytes_free(&pdf);
+    paper_shell(w->folder, "pdftotext summary.pdf summary.txt");
+    char *text = paper_slurp(w->folder, "summary.txt");
+    unwrap(text);
+    return text;
+}
+
+/* What it says, and what it must not say; in both languages. NULL = nothing. */
+typedef struct sentences {
+    const char *says, *says_es, *never, *never_es;
+} sentences;
+
+static void holds(const paper_world *w, const sentences *all, size_t n)
+{
+    for (int lang = 0; lang < MF_LANG_COUNT; lang++) {
+        char *text = summary(w, (mf_lang)lang);
+        for (size_t i = 0; i < n; i++) {
+            const char *says = lang == MF_LANG_EN ? all[i].says : all[i].says_es;
+            const char *never = lang == MF_LANG_EN ? all[i].never : all[i].never_es;
+            if (says != NULL && strstr(text, says) == NULL)
+                fail_msg("it does not say \"%s\": %s", says, text);
+            if (never != NULL && strstr(text, never) != NULL)
+                fail_msg("it says \"%s\": %s", never, text);
+        }
+        free(text);
+    }
+}
+
+#define HOLDS(w, list) holds(w, list, sizeof(list) / sizeof((list)[0]))
+
+#define TAUGHT      "Everyone on the crew was taught"
+#define TAUGHT_ES   "A toda la cuadrilla se le ense"
+#define SIGNS       "Signs told people"
+#define SIGNS_ES    "Los letreros dec"
+#define PLASTIC     "Plastic closed off"
+#define PLASTIC_ES  "stico cerr"
+#define NO_FLAME    "No one burned"
+#define NO_FLAME_ES "Nadie quem"
+#define TRASH       "Trash was bagged"
+#define TRASH_ES    "La basura se puso en bolsas"
+
+static void all_of_it_was_done(void **state)
+{
+    static const sentences all[] = {
+        {TAUGHT, TAUGHT_ES, "does not show", "no muestra"},
+        {SIGNS, SIGNS_ES, "The firm says", "La empresa dice"},
+        {PLASTIC, PLASTIC_ES, "Ask the firm", "Pregunte a la empresa"},
+        {NO_FLAME, NO_FLAME_ES, NULL, NULL},
+        {TRASH, TRASH_ES, NULL, NULL},
+        {"Inside, the crew cleaned from the top down", "Adentro, la cuadrilla limpi", NULL, NULL},
+        {"Outside, the crew cleaned up till", "Afuera, la cuadrilla limpi", NULL, NULL},
+        {"A1, kitchen: clean by the rule on 2026-09-16.", "A1, kitchen: limpio", NULL, NULL},
+        {"A2, north: clean on 2026-09-16.", "A2, north: limpio", NULL, NULL},
+    };
+    fx_good(&fx);
+    HOLDS(*state, all);
+}
+
+/* 745.85(a)(3)(i): open-flame burning or torching is prohibited. */
+static void a_torch_is_told(void **state)
+{
+    static const sentences all[] = {
+        {"a way that is not allowed: open flame burning or torching, A1, 2026-09-14", "que no est",
+         NO_FLAME, NO_FLAME_ES}};
+    fx_good(&fx);
+    fx.practice[0].method = MF_METHOD_OPEN_FLAME;
+    HOLDS(*state, all);
+}
+
+/* (a)(3)(iii): a heat gun below 1100 F; one whose heat is not said shows nothing. */
+static void a_heat_gun_of_unknown_heat(void **state)
+{
+    static const sentences unsaid[] = {
+        {"does not show that this was done in a way that is allowed: heat gun", "no muestra",
+         NO_FLAME, NO_FLAME_ES}};
+    static const sentences hot[] = {
+        {"a way that is not allowed: heat gun, 1100", "que no est", NO_FLAME, NO_FLAME_ES}};
+    fx_good(&fx);
+    fx.practice[0].method = MF_METHOD_HEAT_GUN;
+    HOLDS(*state, unsaid);
+    fx.practice[0].temp_f = 1100;
+    HOLDS(*state, hot);
+}
+
+/* (a)(3): of an area with no way of work logged nothing is known. */
+static void an_area_without_methods(void **state)
+{
+    static const sentences all[] = {{"does not show that no one burned",
+                                     "no muestra que nadie quemara", NO_FLAME, NO_FLAME_ES}};
+    fx_good(&fx);
+    fx.job.n_practice = 1;
+    HOLDS(*state, all);
+}
+
+/* 745.90(b)(2), 745.86(b)(6)(i). */
+static void nobody_was_taught(void **state)
+{
+    static const sentences all[] = {{"does not show that everyone on the crew was taught",
+                                     "no muestra que a toda la cuadrilla", TAUGHT, TAUGHT_ES}};
+    fx_good(&fx);
+    fx.job.n_training = 0;
+    HOLDS(*state, all);
+    fx_good(&fx); /* taught by somebody who is no certified renovator: 745.90(b)(2) */
+    fx.training[0].trainer = "lee";
+    HOLDS(*state, all);
+}
+
+/* 745.85(a)(1), 745.86(b)(6)(ii); posted after the paint was disturbed is not "before
+ * beginning". */
+static void signs_were_not_posted(void **state)
+{
+    static const sentences all[] = {{"does not show that signs told people",
+                                     "no muestra que a tiempo hubiera", SIGNS, SIGNS_ES}};
+    fx_good(&fx);
+    fx_tick(&fx, "A1", "signs")->state = MF_TICK_UNDONE;
+    HOLDS(*state, all);
+    fx_good(&fx);
+    fx_tick(&fx, "A1", "signs")->on = fx_day("2026-09-15");
+    HOLDS(*state, all);
+}
+
+/* 745.82(b), 745.86(b)(6): what an emergency kept the firm from is told with its reason. */
+static void what_an_emergency_waived(void **state)
+{
+    static const sentences all[] = {
+        {"not fully closed off and covered with plastic. The reason it gave: water was coming in",
+         "del todo con pl", PLASTIC, PLASTIC_ES},
+        {SIGNS, SIGNS_ES, "does not show", "no muestra"}};
+    fx_good(&fx);
+    fx.house.emergency = MF_YES;
+    fx_add_emergency(&fx, MF_CAUSE_SUDDEN_EVENT, "containment", "water was coming in");
+    fx_tick(&fx, "A1", "floor-sheet")->state = MF_TICK_UNDONE;
+    HOLDS(*state, all);
+}
+
+/* 745.85(a)(2)(i)(D): the floor is covered; where it was not, impossible or not, the summary
+ * says so with the reason. */
+static void the_floor_was_not_covered(void **state)
+{
+    static const sentences impossible[] = {
+        {"A1, kitchen: the record says that the floor was not covered with plastic. The reason "
+         "given: the stairs are too steep.",
+         "el piso no se cubri", PLASTIC, PLASTIC_ES}};
+    static const sentences no[] = {{"the floor was not covered with plastic. The reason given: no.",
+                                    "el piso no se cubri", PLASTIC, PLASTIC_ES}};
+    fx_good(&fx);
+    mf_tick *tick = fx_tick(&fx, "A1", "floor-sheet");
+    tick->state = MF_TICK_NOT_NEEDED;
+    tick->ground = MF_GROUND_IMPOSSIBLE;
+    tick->reason = "the stairs are too steep";
+    HOLDS(*state, impossible);
+    tick->ground = MF_GROUND_OWN_WORDS;
+    tick->reason = "no";
+    HOLDS(*state, no);
+}
+
+/* 745.85(a)(4), 745.86(b)(6)(vi). */
+static void waste_lay_open(void **state)
+{
+    static const sentences all[] = {{"does not show that all trash was bagged",
+                                     "no muestra que toda la basura", TRASH, TRASH_ES}};
+    fx_good(&fx);
+    fx_tick(&fx, "A2", "waste-contained")->state = MF_TICK_UNDONE;
+    HOLDS(*state, all);
+}
+
+/* 745.85(a)(5): inside from the top down, outside till nothing is left; each is said of itself. */
+static void one_side_was_cleaned(void **state)
+{
+    static const sentences all[] = {
+        {"Inside, the crew cleaned", "Adentro, la cuadrilla limpi", NULL, NULL},
+        {"does not show that the crew cleaned up outside", "limpiara afuera", "Outside, the crew",
+         "Afuera, la cuadrilla"}};
+    fx_good(&fx);
+    fx_tick(&fx, "A2", "clean-outside")->state = MF_TICK_UNDONE;
+    HOLDS(*state, all);
+}
+
+/* 745.82(a): where the rule does not hold nothing of it was owed. */
+static void outside_the_rule(void **state)
+{
+    static const sentences all[] = {{"Not under the rule: built in 1978 or later",
+                                     "Fuera de la regla", "Keep out till", "No entre hasta"},
+                                    {NULL, NULL, "does not show that", "no muestra que"}};
+    fx_good(&fx);
+    fx.house.year_built = 1990;
+    HOLDS(*state, all);
+}
+
+/* ---- the check ---------------------------------------------------------------------- */
+
+/* 745.85(c): clearance samples in place of (b); A3 has its surfaces listed as well. */
+static void cleared_by_samples(void **state)
+{
+    static const sentences all[] = {
+        {"A3, bedroom: cleared by dust samples of 2026-09-16.", "A3, bedroom: aprobado por",
+         "A3, bedroom: the record does not show", "A3, bedroom: el registro"}};
+    static const sentences high[] = {{"A3, bedroom: the record does not show yet",
+                                      "A3, bedroom: el registro a", "A3, bedroom: cleared",
+                                      "A3, bedroom: aprobado"}};
+    fx_good(&fx);
+    fx.surface[fx.job.n_surface] = fx.surface[0];
+    fx.surface[fx.job.n_surface].id = "W02-sill";
+    fx.surface[fx.job.n_surface++].area = "A3";
+    HOLDS(*state, all);
+    fx.dust_sample[0].loading_ng_ft2 = 5000; /* at the floor's level of 745.227(e)(8) */
+    HOLDS(*state, high);
+}
+
+static mf_verification again(mf_wipe_event event, int minute)
+{
+    mf_verification it = fx.verification[2]; /* the floor of A1 */
+    it.event = event;
+    it.cloth = event == MF_VER_RECLEANED || event == MF_VER_SEEN_DRY ? MF_CLOTH_NONE : MF_CLOTH_NEW;
+    it.at_minute = minute;
+    return it;
+}
+
+/* 745.85(b)(1)(ii)(B)(2)-(3): two wet cloths darker than the card, an hour, one dry cloth:
+ * that section is done, and nothing compares the dry cloth with the card. */
+static void a_dry_cloth_ends_it(void **state)
+{
+    static const sentences all[] = {{"On kitchen (floor), two wet white cloths came up too dark.",
+                                     "En kitchen (piso), dos", "until they stayed clean",
+                                     "quedaron limpios"},
+                                    {"no one holds a dry cloth against the test card. On all else",
+                                     "En todo lo dem", "On each sill", "En cada alf"}};
+    fx_good(&fx);
+    fx.verification[2] = again(MF_VER_WET_DARKER, 620);
+    fx_add_verification(&fx, again(MF_VER_RECLEANED, 625));
+    fx_add_verification(&fx, again(MF_VER_WET_DARKER, 630));
+    fx_add_verification(&fx, again(MF_VER_SEEN_DRY, 695));
+    fx_add_verification(&fx, again(MF_VER_DRY_WIPE, 700));
+    HOLDS(*state, all);
+}
+
+/* 745.85(b), 745.90(b)(1): the check is the certified renovator's. */
+static void checked_by_somebody_else(void **state)
+{
+    static const sentences all[] = {{"A1, kitchen: the record does not show yet",
+                                     "A1, kitchen: el registro", "A1, kitchen: clean",
+                                     "A1, kitchen: limpio"}};
+    fx_good(&fx);
+    for (size_t i = 0; i < 3; i++)
+        fx.verification[i].person = "lee";
+    HOLDS(*state, all);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(all_of_it_was_done),
+        cmocka_unit_test(a_torch_is_told),
+        cmocka_unit_test(a_heat_gun_of_unknown_heat),
+        cmocka_unit_test(an_area_without_methods),
+        cmocka_unit_test(nobody_was_taught),
+        cmocka_unit_test(signs_were_not_posted),
+        cmocka_unit_test(what_an_emergency_waived),
+        cmocka_unit_test(the_floor_was_not_covered),
+        cmocka_unit_test(waste_lay_open),
+        cmocka_unit_test(one_side_was_cleaned),
+        cmocka_unit_test(outside_the_rule),
+        cmocka_unit_test(cleared_by_samples),
+        cmocka_unit_test(a_dry_cloth_ends_it),
+        cmocka_unit_test(checked_by_somebody_else),
+    };
+    return cmocka_run_group_tests(tests, paper_world_small, paper_world_end);
+}
