@@ -85,7 +85,7 @@ static int64_t count_floors(const mf_job *job, const char *area)
     return n;
 }
 
-/* Two surfaces of one place are one sill. */
+/* Two surfaces of one window of the schedule are one sill; a room may have several. */
 static int64_t count_sills(const mf_job *job, const char *area)
 {
     int64_t n = 0;
@@ -94,7 +94,7 @@ static int64_t count_sills(const mf_job *job, const char *area)
         if (it->kind != MF_SURFACE_SILL || !mf_same(it->area, area))
             continue;
         bool again = false;
-        for (size_t k = 0; k < i && !again && mf_given(it->place); k++)
+        for (size_t k = 0; k < i && !again && mf_job_opening(job, it->place) != NULL; k++)
             again = job->surface[k].kind == MF_SURFACE_SILL &&
                     mf_same(job->surface[k].area, area) &&
                     mf_same(job->surface[k].place, it->place);

@@ -1,6 +1,5 @@
-/* Every ground on which a step may be left out, and what in the book contradicts it. The
- * paragraphs are those of contain_rows.c (test_steps.c); areas, openings and surfaces are
- * constructed. */
+/* Every ground on which a step may be left out, and what in the book contradicts it. Paragraphs:
+ * contain_rows.c (test_steps.c); areas, openings and surfaces are constructed. */
 #include "core/given.h"
 
 #include <mistfold/contain.h>
@@ -41,12 +40,8 @@ static void small_job(mf_side side)
                      .line_ft_100 = MF_NUM_NONE};
     openings[0] = opening_of("W09", MF_OPENING_WINDOW, "south", 1);
     openings[1] = opening_of("D09", MF_OPENING_DOOR, "south", 1);
-    job = (mf_job){.area = &area, .n_area = 1};
-    job.opening = openings;
-    job.n_opening = 2;
-    job.surface = surfaces;
-    job.fixture = fixtures;
-    job.tick = ticks;
+    job = (mf_job){.area = &area, .n_area = 1, .opening = openings, .n_opening = 2};
+    job.surface = surfaces, job.fixture = fixtures, job.tick = ticks;
 }
 
 /* ---- facts of the book ------------------------------------------------------------------ */
@@ -115,8 +110,8 @@ static void window_on_another_plan(void)
 }
 static void other(mf_opening_kind kind, const char *elevation, int64_t storey)
 {
-    openings[job.n_opening++] =
-        opening_of(kind == MF_OPENING_DOOR ? "D10" : "W10", kind, elevation, storey);
+    const char *id = kind == MF_OPENING_DOOR ? "D10" : "W10";
+    openings[job.n_opening++] = opening_of(id, kind, elevation, storey);
 }
 static void window_north(void)
 {
@@ -498,10 +493,7 @@ static void test_names(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_each_ground),
-        cmocka_unit_test(test_own_words),
-        cmocka_unit_test(test_no_other_ground),
-        cmocka_unit_test(test_names),
-    };
+        cmocka_unit_test(test_each_ground), cmocka_unit_test(test_own_words),
+        cmocka_unit_test(test_no_other_ground), cmocka_unit_test(test_names)};
     return cmocka_run_group_tests_name("ground", tests, NULL, NULL);
 }

@@ -150,8 +150,9 @@ def surfaces_listed(job, area):
     """(b)(1)(ii): each windowsill, and the uncarpeted floors, are on the list."""
     windows = [o for o in job.all("opening", kind="window") if o.id in area.ids("openings")]
     sills = job.all("surface", area=area.id, kind="sill")
-    places = {s.place for s in sills if s.place}  # two of one place are one
-    if len(places) + sum(not s.place for s in sills) < len(windows):
+    windows_named = {o.id for o in job.all("opening")}  # two of one window are one sill
+    named = {s.place for s in sills if s.place in windows_named}
+    if len(named) + sum(s.place not in windows_named for s in sills) < len(windows):
         return False
     if not sills and any(t.state == "done" for t in ticks(job, area, "windows-closed")[-1:]):
         return False  # there is a window
@@ -206,7 +207,7 @@ def below(sample):
 def sampled_well(job, area, sample):
     """(c)(1)-(2), 745.90(c)(1), 745.227(e)(8)(iv)."""
     cleaning, worked = last_cleaning(job, area), last_work(job, area)
-    if sample.required != "yes" or sample.nllap != "yes":
+    if sample.nllap != "yes":
         return False
     if not certified(job, sample.sampler, ("inspector", "risk-assessor", "dust-technician"), sample.on):
         return False
@@ -236,6 +237,8 @@ def cleared(job, area):
     gaps, last = [], {}
     if not any(s.surface == "floor" for s in samples(job, area)):
         gaps.append("745.85(b)-(c) %s floor neither wiped nor sampled" % area.id)
+    if not any(s.required == "yes" for s in samples(job, area)):
+        gaps.append("745.85(c)(1) %s nothing required samples" % area.id)
     for s in sorted(samples(job, area), key=lambda s: s.when()):
         failed = last.get((s.surface, s.place))
         if failed is not None and not below(failed) and not cleaned_between(job, area, failed, s):

@@ -171,8 +171,10 @@ def owed_to(job):
             not told.vacant(job, job.house.unit, first):
         groups.append(("(c)(1)(ii) occupant", job.all("party", role="occupant")))
     for unit in told.units_worked_in(job):
-        if not (lives and unit == told.named(job.house.unit)) and not told.vacant(job, unit, first):
-            groups.append(("(c)(1)(ii) unit %s" % unit, told.occupants_of(job, unit) if unit else []))
+        if unit is None:  # of an area nobody said; it may be common
+            groups += [("(c)(1)(ii) unit unsaid", []), ("(c)(2) units", job.all("party", role="units"))]
+        elif not (lives and unit == told.named(job.house.unit)) and not told.vacant(job, unit, first):
+            groups.append(("(c)(1)(ii) unit %s" % unit, told.occupants_of(job, unit)))
     if told.common_areas(job):
         groups.append(("(c)(2) units", job.all("party", role="units")))
     if cover.owes_to_facility(job) and not (lives and not job.all("party", role="facility")):

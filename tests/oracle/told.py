@@ -225,6 +225,8 @@ def changes_untold(job, first, days):
         return []
     written = [n for p in job.all("party", role="units") for n in unit_notices(job, p, first)
                if n.of_change != "yes"]
+    if not written:  # a notice of a change came first of those that count
+        written = [n for p in job.all("party", role="units") for n in unit_notices(job, p, first)]
     if not written:
         return []
     gaps = []
@@ -232,9 +234,18 @@ def changes_untold(job, first, days):
         if change.on <= job.today and not further(job, change.on, None, written):
             gaps.append("745.84(b)(4) scope of %s" % change.on)
     for day in days:
-        if not any(covers(n, day) for n in written) and not further(job, day, day, written):
+        if not any(covers(n, day) for n in dated_first(job, written)) and not further(job, day, day, written):
             gaps.append("745.84(b)(4) day %s" % day)
     return gaps
+
+
+def dated_first(job, written):
+    """Where the first notices told no days and a later one did, its days bind."""
+    later = [n for p in job.all("party", role="units")
+             for n in job.all("notice", party=p.id, of_change="yes")]
+    dated = [n for n in written + later if n.work_from or n.work_until]
+    undated = not any(n.work_from or n.work_until for n in written)
+    return dated if undated and dated else written
 
 
 def further(job, before, day, written):
