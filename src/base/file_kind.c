@@ -76,7 +76,7 @@ static bool is_text(const unsigned char *bytes, size_t len)
     if (begins(bytes, len, "\xff\xfe", 2) || begins(bytes, len, "\xfe\xff", 2))
         return true; /* UTF-16 says so at its beginning */
     for (size_t i = 0; i < len; i++)
-        if (bytes[i] < 0x20 && memchr("\t\n\r\f", bytes[i], 4) == NULL)
+        if (bytes[i] < 0x20 && (bytes[i] == '\0' || strchr("\t\n\r\f", bytes[i]) == NULL))
             return false;
     return true;
 }

@@ -213,7 +213,7 @@ static void say_compared(const comparison *c, const mf_compared *found)
                 "withdrawn", (json_int_t)of[MF_RECORD_WITHDRAWN], "altered",
                 (json_int_t)of[MF_RECORD_ALTERED], "missing", (json_int_t)of[MF_RECORD_MISSING],
                 "left_out", (json_int_t)of[MF_RECORD_LEFT_OUT], "not_in_book",
-                (json_int_t)(of[MF_RECORD_WITHDRAWN] + of[MF_RECORD_MISSING]), "head",
+                (json_int_t)of[MF_RECORD_WITHDRAWN] + (json_int_t)of[MF_RECORD_MISSING], "head",
                 heads[found->head], "hashes", found->record->links.n_entries > 0, "seals_logged",
                 (json_int_t)found->seals_logged));
         return;

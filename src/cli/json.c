@@ -161,7 +161,7 @@ void mf_json_seen(mf_buf *out, const char *text, size_t len)
     for (size_t at = 0; at < len; at += step) {
         int32_t c = -1;
         step = mf_utf8_next(text + at, len - at, &c);
-        if (step > 0 && (!mf_utf8_is_control(c) || (c < 0x20 && memchr("\n\r\t", c, 3) != NULL)))
+        if (step > 0 && (!mf_utf8_is_control(c) || c == '\n' || c == '\r' || c == '\t'))
             mf_buf_add(out, text + at, step);
         else if (step > 0)
             add_escaped(out, (uint32_t)c);

@@ -200,8 +200,9 @@ static mf_status judge_all(mf_stamped *s, mf_book *book, const mf_tsa *tsa, mf_e
 mf_status mf_stamped_read(mf_stamped **out, const mf_cli *cli, const mf_tsa *tsa, mf_err *err)
 {
     mf_stamped *s = *out = calloc(1, sizeof *s);
-    mf_status status =
-        s == NULL ? mf_fail_memory(err) : mf_book_entries(cli->book, "", take_entry, s, err);
+    if (s == NULL)
+        return mf_fail_memory(err);
+    mf_status status = mf_book_entries(cli->book, "", take_entry, s, err);
     if (status == MF_OK && s->failed)
         status = mf_fail_memory(err);
     return status == MF_OK ? judge_all(s, cli->book, tsa, err) : status;

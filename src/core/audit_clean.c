@@ -112,11 +112,17 @@ static int64_t count_windows(const mf_job *job, const mf_area *area)
     return n;
 }
 
-/* Where somebody closed windows there is one, listed or not. */
-static bool closed_windows(const mf_job *job, const mf_area *area)
+/* Whether there is a window nobody listed: closed ones there are, and of others somebody must
+ * say that there is none. */
+static const char *window_unlisted(const mf_job *job, const mf_area *area)
 {
+    const mf_tick *tick = NULL;
     const mf_step *step = mf_step_named("windows-closed");
-    return step != NULL && mf_step_judge(job, area, step, NULL) == MF_STEP_DONE;
+    mf_step_state state = step == NULL ? MF_STEP_OPEN : mf_step_judge(job, area, step, &tick);
+    if (state == MF_STEP_NOT_NEEDED)
+        return NULL;
+    bool closed = tick != NULL && tick->state == MF_TICK_DONE;
+    return closed ? "sill-of-closed-window" : "sill-unsaid";
 }
 
 /* A window in the room of the area that no area lists: whether its sill is in the work area is
@@ -161,8 +167,8 @@ void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_findi
     const mf_opening *beside = window_beside(job, subject->area);
     if (sills < windows)
         mf_say(out, MF_LACKING, "sills-missing");
-    else if (sills == 0 && closed_windows(job, subject->area))
-        mf_say(out, MF_LACKING, "sill-of-closed-window");
+    else if (sills == 0 && window_unlisted(job, subject->area) != NULL)
+        mf_say(out, MF_LACKING, window_unlisted(job, subject->area));
     else if (floors == 0 && (subject->area->carpet != MF_YES || mopped(job, subject->area)))
         mf_say(out, MF_LACKING, "floor-missing");
     else if (floor_smaller(job, subject->area))

@@ -1,5 +1,5 @@
 """40 CFR 745.85(b) and (c): cleaning verification, or dust samples in its place."""
-from contain import PARAGRAPH, clean_steps, practices, step_ok, ticks
+from contain import PARAGRAPH, clean_steps, lawfully_left_out, practices, step_ok, ticks
 from facts import date, once
 from people import certified, renovator
 
@@ -154,8 +154,9 @@ def surfaces_listed(job, area):
     named = {s.place for s in sills if s.place in windows_named}
     if len(named) + sum(s.place not in windows_named for s in sills) < len(windows):
         return False
-    if not sills and any(t.state == "done" for t in ticks(job, area, "windows-closed")[-1:]):
-        return False  # there is a window
+    if not sills and not any(t.state == "not-needed" and lawfully_left_out(job, area, t)
+                             for t in ticks(job, area, "windows-closed")[-1:]):
+        return False  # nobody says that there is no window
     carpeted = area.carpet == "yes" and any(
         t.state == "not-needed" for t in ticks(job, area, "mop")[-1:])
     return carpeted or bool(job.all("surface", area=area.id, kind="floor"))

@@ -225,8 +225,6 @@ def changes_untold(job, first, days):
         return []
     written = [n for p in job.all("party", role="units") for n in unit_notices(job, p, first)
                if n.of_change != "yes"]
-    if not written:  # a notice of a change came first of those that count
-        written = [n for p in job.all("party", role="units") for n in unit_notices(job, p, first)]
     if not written:
         return []
     gaps = []
