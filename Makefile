@@ -19,7 +19,7 @@ LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lz -lcrypto -ljansson -lut
 # Of the program alone, not of the library.
 CLI_LIBS := -lxlsxwriter -lzip -lcurl
 
-ROOMS    := base core book paper seal words
+ROOMS    := base core journal book paper seal words
 LIB_SRC  := $(sort $(foreach r,$(ROOMS),$(wildcard src/$(r)/*.c)))
 CLI_SRC  := $(sort $(wildcard src/cli/*.c))
 GEN_SRC  := $(G)/words_data.c
@@ -227,7 +227,7 @@ locale-run: $(B)/mistfold $(B)/tests/preload/locale.so $(COMMA) $(LOCALE_TESTS)
 
 # How much of the judgement and of the book the tests run through, with the bounds of
 # tests/coverage.sh. The report is build/coverage.txt, by file.
-COVER_TESTS := $(filter $(B)/tests/core/% $(B)/tests/book/% $(B)/tests/words/% $(B)/tests/fuzz/% \
+COVER_TESTS := $(filter $(B)/tests/core/% $(B)/tests/journal/% $(B)/tests/book/% $(B)/tests/words/% $(B)/tests/fuzz/% \
                  $(B)/tests/cli/test_testing $(B)/tests/cli/test_office $(B)/tests/cli/test_bundle,$(TEST_BIN))
 coverage: deps-test
 	@sh src/gen/deps.sh $(DEPS_COVER)

@@ -3,8 +3,9 @@
  *
  * Truth is the journal: one row an entry, each holding the SHA-256 of its own
  * canonical line, which names the hash of the entry before it on the same
- * device. Triggers refuse UPDATE and DELETE. The typed tables are derived: they
- * can be dropped and rebuilt from the journal with the same result.
+ * device. Triggers refuse UPDATE and DELETE. A view a kind shows
+ * people what is in force; the tables by which jobs are found can be dropped and made anew
+ * from the journal with the same result.
  *
  * The canonical line is the RFC 8785 form of
  *   {"at":..,"body":{..},"device":..,"job":..,"kind":..,"prev":..,"seq":..,"who":..}
@@ -51,8 +52,8 @@ MF_API mf_status mf_book_new(mf_book **out, const char *path, const char *device
 /* Opens a book. Fails MF_INPUT when there is none or it is no book or of a newer
  * schema, MF_SYSTEM when it is locked, unreadable or damaged. A book that was
  * only opened is not changed, except that one of an older schema is brought to this one and
- * out-of-date derived tables are rebuilt. One that cannot be written is opened, too
- * (mf_book_is_read_only); MF_SYSTEM when it changes while it is read. */
+ * views and tables that another version made from the journal are made anew. One that cannot
+ * be written is opened, too (mf_book_is_read_only); MF_SYSTEM when it changes while it is read. */
 MF_API mf_status mf_book_open(mf_book **out, const char *path, mf_err *err);
 MF_API void mf_book_close(mf_book *book);
 
@@ -106,7 +107,9 @@ MF_API mf_status mf_book_correct(mf_book *book, const char *target, const mf_dra
 
 /* The whole job as a value, with its corrections. Fails MF_INPUT when there is
  * no such job, MF_SYSTEM by the name MF_ERR_UNREAD as above. job "" gives the firm's
- * entries alone. Integrity is UNCHECKED. */
+ * entries alone. Each entry is
+ * hashed as it is read: integrity is BROKEN when one is not what was logged, else
+ * UNCHECKED. */
 MF_API mf_status mf_book_job(mf_book *book, const char *job, mf_job **out, mf_err *err);
 MF_API void mf_book_job_free(mf_job *job);
 
@@ -237,10 +240,11 @@ MF_API mf_status mf_book_key_of_name(mf_book *book, const char *name, const char
 
 typedef struct mf_book_report {
     int64_t entries, devices; /* checked now */
-    int64_t faults;           /* entries or derived rows that are not what they should be */
-    char first[320];          /* the first fault in words: entry, field, what */
+    int64_t
+        faults; /* entries, or rows of the tables over all jobs, that are not what they should be */
+    char first[320]; /* the first fault in words: entry, field, what */
     char head[MF_HASH_HEX];
-    int64_t unknown;      /* entries of kinds this version does not know: kept, in no table */
+    int64_t unknown;      /* entries of kinds this version does not know: kept, in no view */
     int64_t contents;     /* attachments whose bytes were hashed */
     int64_t seals;        /* mf_book_check: logged seals whose heads were looked for */
     int64_t heads_untold; /* of them: over entries that are not here, or that are not said and
@@ -248,7 +252,7 @@ typedef struct mf_book_report {
     int64_t earlier;      /* mf_book_check_job: entries not read now, checked at an earlier time */
 } mf_book_report;
 
-/* Recomputes every hash and chain, compares every derived row with what the
+/* Recomputes every hash and chain, compares the tables over all jobs with what the
  * journal gives, hashes every attachment, and looks for the head of every paper that was
  * sealed among those the book had before. MF_OK = unaltered, MF_NO = faults
  * (out and err say which), MF_SYSTEM = could not be read. */
@@ -265,10 +269,10 @@ MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const
 /* The check before an answer about one job, whose cost does not grow with the
  * book: the schema, all entries of the job, of other jobs at the same address and unit
  * (40 CFR 745.83 counts what they disturb) and of the firm with their neighbours in
- * the chain, derived rows, the indexes that lead to these, attachments of the job and the
- * firm, and all entries that no earlier check has seen. Entries of jobs elsewhere
- * that were checked before are not read again (out->earlier): only
- * mf_book_check does that. Remembers how far it came. */
+ * the chain, how many there are, what the tables over all jobs say of these, attachments of the job
+ * and the firm, and all entries that no earlier check has seen. Entries of jobs elsewhere that were
+ * checked before are not read again (out->earlier): only mf_book_check does that. Remembers how far
+ * it came. */
 MF_API mf_status mf_book_check_job(mf_book *book, const char *job, mf_book_report *out,
                                    mf_err *err);
 
@@ -276,7 +280,7 @@ MF_API mf_status mf_book_check_job(mf_book *book, const char *job, mf_book_repor
 typedef bool mf_head_fn(const char *device, int64_t seq, const char *hash, void *data);
 MF_API mf_status mf_book_heads(mf_book *book, mf_head_fn *fn, void *data, mf_err *err);
 
-/* Drops the derived tables and builds them anew from the journal. */
+/* Drops the views and the tables made from the journal and makes them anew. */
 MF_API mf_status mf_book_rebuild(mf_book *book, mf_err *err);
 
 /* ---- copies of the book -------------------------------------------------------------- */

@@ -2,7 +2,7 @@
  *
  * One table drives everything that touches an entry: the options of the
  * command that logs it, what is accepted, the JSON body in the journal, the
- * column of the derived table, the member of the job value and the page of the
+ * column of the view, the member of the job value and the page of the
  * documentation. To let people log one thing more, add a row.
  *
  * How a field looks in each place:
@@ -68,7 +68,7 @@ typedef struct mf_field {
 } mf_field;
 
 typedef struct mf_kind {
-    const char *name; /* "reading"; also the derived table */
+    const char *name; /* "reading"; also the view */
     bool of_firm;     /* belongs to the firm, not to one job */
     bool once;        /* at most one in force per job (or firm): a second is refused */
     const mf_field *fields;

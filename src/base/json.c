@@ -57,6 +57,10 @@ static uint32_t first_unit(uint32_t c)
 static int compare_utf16(const char *left, const char *right)
 {
     const unsigned char *l = (const unsigned char *)left, *r = (const unsigned char *)right;
+    while (*l == *r && *l < 0x80 && *l != '\0') { /* most keys are ASCII */
+        l++;
+        r++;
+    }
     while (*l != '\0' && *r != '\0') {
         uint32_t a = decode(&l), b = decode(&r);
         if (first_unit(a) != first_unit(b))

@@ -46,6 +46,10 @@ static mf_utf8 walk(const char *text, size_t len, bool controls, size_t *at)
     size_t i = controls ? ascii_words(text, len) : 0;
     while (i < len) {
         int32_t c = -1;
+        if (text[i] >= ' ' && text[i] <= '~') { /* good in any text, and most of it */
+            i++;
+            continue;
+        }
         size_t n = mf_utf8_next(text + i, len - i, &c);
         mf_utf8 fault = n == 0                                 ? MF_UTF8_INVALID
                         : (!controls && mf_utf8_is_control(c)) ? MF_UTF8_CONTROL

@@ -19,10 +19,9 @@ static mf_status add(mf_asked *asked, const char *job, mf_err *err)
 }
 
 /* Everybody at the address of the job; whose unit may be the same mf_may_be_one_place tells. */
-static const char sql[] =
-    "SELECT h.job, h.address, h.unit, m.address, m.unit"
-    "  FROM house AS m JOIN place AS q ON q.job = m.job JOIN place AS p ON p.key = q.key"
-    "  JOIN house AS h ON h.job = p.job WHERE m.job = ?1 AND h.job <> ?1 ORDER BY h.job";
+static const char sql[] = "SELECT h.job, h.address, h.unit, m.address, m.unit"
+                          "  FROM place AS m JOIN place AS h ON h.key = m.key"
+                          "  WHERE m.job = ?1 AND h.job <> ?1 ORDER BY h.job";
 
 static bool here(mf_stmt *stmt)
 {

@@ -3,6 +3,7 @@
 #include "base/digest.h"
 #include "base/fail.h"
 #include "book/journal.h"
+#include "book/known.h"
 #include <mistfold/kind.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -160,23 +161,16 @@ static mf_status check_about(mf_book *book, const mf_attach_ask *ask, mf_err *er
 
 static mf_status check_new(mf_book *book, const mf_attach_ask *ask, const char *sha256, mf_err *err)
 {
-    mf_stmt stmt;
-    bool there = false;
-    mf_status status = mf_stmt_get(&stmt, &book->db,
-                                   "SELECT entry FROM attachment WHERE job = ?1 AND sha256 = ?2"
-                                   " AND coalesce(about, '') = ?3",
-                                   err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, ask->job);
-    mf_stmt_text(&stmt, 2, sha256);
-    mf_stmt_text(&stmt, 3, ask->about);
-    status = mf_stmt_step(&stmt, &there, err);
-    if (status == MF_OK && there)
-        status =
-            mf_failf(err, MF_INPUT, file_name(ask->name), "", "nothing needs to be done",
-                     "this file is attached to it already, entry %.40s", mf_stmt_column(&stmt, 0));
-    mf_stmt_done(&stmt);
+    const mf_kind *kind = mf_kind_named(MF_KIND_ATTACHMENT);
+    const mf_job_fold *fold = NULL;
+    mf_status status = mf_known_fold(&fold, book, ask->job, err);
+    size_t n = status == MF_OK ? mf_job_fold_count(fold, kind) : 0;
+    for (size_t i = 0; i < n; i++) {
+        const mf_attachment *it = mf_job_fold_item(fold, kind, i);
+        if (it != NULL && strcmp(it->sha256, sha256) == 0 && strcmp(it->about, ask->about) == 0)
+            return mf_failf(err, MF_INPUT, file_name(ask->name), "", "nothing needs to be done",
+                            "this file is attached to it already, entry %.40s", it->src.entry);
+    }
     return status;
 }
 

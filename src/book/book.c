@@ -2,12 +2,15 @@
 #include "base/fail.h"
 #include "base/file.h"
 #include "base/mem.h"
-#include "book/fold.h"
+#include "book/held.h"
+#include "book/index.h"
 #include "book/journal.h"
+#include "book/known.h"
 #include "book/make.h"
 #include "book/schema.h"
 #include "book/shape.h"
 #include "book/tables.h"
+#include "book/touched.h"
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
@@ -16,15 +19,16 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* ---- derived tables ------------------------------------------------------------------ */
+/* ---- what is made from the journal --------------------------------------------------- */
 
 static mf_status refill(mf_book *book, mf_err *err)
 {
-    mf_fold fold = {&book->db, &book->db, false, false};
     mf_status status = mf_tables_drop(&book->db, err);
     if (status == MF_OK)
         status = mf_tables_make(&book->db, err);
-    return status == MF_OK ? mf_fold_all(&fold, err) : status;
+    if (status == MF_OK)
+        status = mf_held_fill(&book->db, err);
+    return status == MF_OK ? mf_index_fill(book, err) : status;
 }
 
 static mf_status rebuild(mf_book *book, mf_err *err)
@@ -228,6 +232,10 @@ MF_API void mf_book_close(mf_book *book)
     if (book == NULL)
         return;
     mf_db_rollback(&book->db);
+    mf_known_forget(book);
+    mf_touched_forget(book);
+    mf_digest_end(book->digest, NULL);
+    mf_buf_free(&book->text);
     mf_db_close(&book->db);
     free(book);
 }

@@ -2,6 +2,7 @@
 
 #include "base/fail.h"
 #include "book/index.h"
+#include "book/touched.h"
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -11,7 +12,6 @@ void mf_fault(mf_checker *c, bool of_journal, const char *where, const char *for
     c->only_tables = c->only_tables && !of_journal;
     if (c->out->faults++ > 0)
         return;
-    snprintf(c->where, sizeof c->where, "%s", where);
     int n = snprintf(c->out->first, sizeof c->out->first, "%.100s: ", where);
     size_t used = n < 0 ? 0 : (size_t)n;
     va_list args;
@@ -20,65 +20,13 @@ void mf_fault(mf_checker *c, bool of_journal, const char *where, const char *for
     va_end(args);
 }
 
-void mf_fault_detail(mf_checker *c, const char *entry, const char *format, ...)
-{
-    const char *about = strncmp(c->where, "entry ", 6) == 0 ? c->where + 6 : c->where;
-    size_t used = strlen(c->out->first);
-    if (c->out->faults == 0 || c->field_is_named || strcmp(about, entry) != 0)
-        return;
-    c->field_is_named = true;
-    va_list args;
-    va_start(args, format);
-    vsnprintf(c->out->first + used, sizeof c->out->first - used, format, args);
-    va_end(args);
-}
-
-/* The finalizer of SplitMix64, over a number that is drawn for each check. */
-uint64_t mf_row_mark(const mf_checker *c, int64_t rowid)
-{
-    uint64_t z = (uint64_t)rowid + c->secret;
-    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9U;
-    z = (z ^ (z >> 27)) * 0x94D049BB133111EBU;
-    return z ^ (z >> 31);
-}
-
-/* A table that was taken away is told by the check of the schema. */
-static mf_status look_for_corrections(mf_checker *c, mf_err *err)
-{
-    int64_t any = 0;
-    mf_status status =
-        mf_db_int(&c->book->db, "SELECT EXISTS (SELECT 1 FROM correction)", &any, err);
-    c->corrected = status == MF_OK && any > 0;
-    if (status == MF_OK || !mf_db_lacks(&c->book->db))
-        return status;
-    bool gone = mf_db_int(&c->book->db,
-                          "SELECT NOT EXISTS (SELECT 1 FROM sqlite_schema"
-                          " WHERE type = 'table' AND name = 'correction')",
-                          &any, NULL) == MF_OK &&
-                any != 0;
-    return gone ? MF_OK : status;
-}
-
-mf_status mf_checker_begin(mf_checker *c, mf_err *err)
+void mf_checker_begin(mf_checker *c)
 {
     c->only_tables = true;
-    sqlite3_randomness((int)sizeof c->secret, &c->secret);
-    c->digest = mf_digest_begin();
-    if (c->digest == NULL)
-        return mf_fail_memory(err);
-    return look_for_corrections(c, err);
 }
 
 void mf_checker_end(mf_checker *c)
 {
-    for (size_t i = 0; i < MF_KINDS_MAX; i++) {
-        mf_stmt_done(&c->seen[i].row);
-        mf_stmt_done(&c->seen[i].next);
-    }
-    mf_stmt_done(&c->corrections.row);
-    mf_stmt_done(&c->corrections.next);
-    mf_digest_end(c->digest, NULL);
-    mf_buf_free(&c->text);
     mf_db_close(&c->noted);
 }
 
@@ -100,8 +48,6 @@ static mf_status check_rest(mf_checker *c, mf_err *err)
     if (status == MF_OK)
         status = mf_check_journal(c, err);
     if (status == MF_OK)
-        status = mf_check_extra(c, NULL, err);
-    if (status == MF_OK)
         status = mf_index_check(c, NULL, err);
     return status == MF_OK ? mf_check_contents(c, err) : status;
 }
@@ -109,9 +55,8 @@ static mf_status check_rest(mf_checker *c, mf_err *err)
 static mf_status check_all(mf_checker *c, const char *against, mf_err *err)
 {
     mf_file_check file;
-    mf_status status = mf_checker_begin(c, err);
-    if (status == MF_OK)
-        status = mf_db_roomy(&c->book->db, err);
+    mf_checker_begin(c);
+    mf_status status = mf_db_roomy(&c->book->db, err);
     if (status == MF_OK)
         status = mf_db_int(&c->book->db, "SELECT max(rowid) FROM entry", &c->total, err);
     if (status != MF_OK)
@@ -135,7 +80,9 @@ MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const
     *out = (mf_book_report){0};
     mf_checker c = {.book = book, .out = out, .watch = watch == NULL ? &nobody : watch};
     bool own = false;
-    mf_status status = mf_snapshot_begin(&own, book, err);
+    mf_status status = mf_touched_settle(book, err);
+    if (status == MF_OK)
+        status = mf_snapshot_begin(&own, book, err);
     if (status == MF_OK)
         status = check_all(&c, against, err);
     mf_checker_end(&c);

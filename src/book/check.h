@@ -1,19 +1,15 @@
 /* check.h - proving that a book is unaltered: the parts of mf_book_check.
  *
- * One pass over the journal in the order of the chains: each entry is hashed and
- * then compared with its derived row, so that memory stays flat however long the
- * journal is. Rows that no entry gives show in the counts. */
+ * One pass over the journal in the order of the chains, so that memory stays flat however
+ * long it is, and one over the jobs for the tables that are made from it. */
 #ifndef MF_BOOK_CHECK_H
 #define MF_BOOK_CHECK_H
 
 #include "base/digest.h"
-#include "base/json.h"
-#include "base/json_flat.h"
 #include "book/asked.h"
 #include "book/journal.h"
+#include "journal/fold.h"
 #include <pthread.h>
-
-#define MF_KINDS_MAX 64
 
 /* The entry before on the same device. */
 typedef struct mf_chain {
@@ -22,41 +18,14 @@ typedef struct mf_chain {
     char hash[MF_HASH_HEX];
 } mf_chain;
 
-/* The derived table of one kind under the check. Most rows stand in it in the order of
- * their entries: they are met one after the other, the others are looked up. */
-typedef struct mf_seen {
-    mf_stmt row, next; /* the row of one entry; all rows behind one */
-    mf_stmt *at;       /* which of the two stands on the row that was asked for */
-    int64_t found;     /* rows that an entry gives */
-    uint64_t rows;     /* mf_row_mark of each of them, added up */
-    int64_t last;      /* rowid of the one looked up last */
-    bool open, unreadable;
-    bool following, compared; /* next is under way; its row was asked for */
-} mf_seen;
-
-/* What an entry says: read in place where that is possible, else as a tree. */
-typedef struct mf_body {
-    const char *text;
-    bool is_flat;
-    json_t *tree; /* NULL = not read as one so far, or no JSON */
-    mf_flat flat;
-} mf_body;
-
 typedef struct mf_checker {
     mf_book *book;
     mf_db noted; /* in memory: which bytes entries name (check_content.c) */
-    mf_digest *digest;
-    mf_buf text; /* of one entry, used again for the next */
     mf_book_report *out;
     const mf_watch *watch;
     int64_t total;
-    char where[64];      /* of the first fault: an entry or a table */
-    bool only_tables;    /* no fault so far is one of the journal */
-    bool field_is_named; /* the first fault says which field */
-    bool corrected;      /* the book has corrections */
-    uint64_t secret;     /* of mf_row_mark */
-    mf_seen seen[MF_KINDS_MAX];
-    mf_seen corrections;
+    int64_t attached; /* entries of kind attachment */
+    bool only_tables; /* no fault so far is one of the journal */
 } mf_checker;
 
 /* SQLite's check of the file, beside the rest. */
@@ -72,19 +41,12 @@ typedef struct mf_file_check {
 void mf_fault(mf_checker *c, bool of_journal, const char *where, const char *format, ...)
     MF_PRINTF(4, 5);
 
-/* A number for a row, of which nobody can tell beforehand for which other rows it comes
- * to the same when they are added up: so two sets of rows are compared by their sums. */
-uint64_t mf_row_mark(const mf_checker *c, int64_t rowid);
-
-/* Adds to the first fault what a derived row still says, if it is about entry. */
-void mf_fault_detail(mf_checker *c, const char *entry, const char *format, ...) MF_PRINTF(3, 4);
-
 /* SQLite's check tells in its words also what it could not read: then nothing is known
  * about the file, and *code says why. */
 bool mf_could_not_read(const char *words, int *code);
 
-/* Opens what every check needs; end accepts one that failed to begin. */
-mf_status mf_checker_begin(mf_checker *c, mf_err *err);
+/* Begin and end; end accepts one that was never begun. */
+void mf_checker_begin(mf_checker *c);
 void mf_checker_end(mf_checker *c);
 /* MF_OK, or MF_NO with the first fault in err. */
 mf_status mf_checker_verdict(const mf_checker *c, mf_err *err);
@@ -96,10 +58,8 @@ mf_status mf_file_check_end(mf_file_check *f, mf_checker *c, mf_status status, m
 
 /* The triggers, tables and views are there and as we made them. */
 mf_status mf_check_schema(mf_checker *c, mf_err *err);
-/* Every hash, every chain, every derived row of an entry. */
+/* Every hash and every chain. */
 mf_status mf_check_journal(mf_checker *c, mf_err *err);
-/* Derived rows that no entry gives; jobs NULL = of the whole book. */
-mf_status mf_check_extra(mf_checker *c, const mf_asked *jobs, mf_err *err);
 /* Attachments: every bytes, and each named by an entry. */
 mf_status mf_check_contents(mf_checker *c, mf_err *err);
 /* The bytes of one attachment of entry where. */
@@ -111,8 +71,6 @@ mf_status mf_check_seals(mf_checker *c, int64_t behind, mf_err *err);
 /* What was noted at an earlier time. */
 mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err);
 
-/* The SELECT of all that a mf_line needs and the rowid behind it. */
-#define MF_LINE_SELECT "SELECT " MF_LINE_COLUMNS ", rowid FROM entry"
 /* "entry device/seq", which every part of the check of an entry is told; the id
  * alone stands behind the first blank. */
 #define MF_WHERE    64
@@ -120,19 +78,11 @@ mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err);
 void mf_line_where(const mf_line *line, char out[MF_WHERE]);
 
 /* The parts of one entry, on which a statement of MF_LINE_SELECT stands: hash and form
- * (*body is read, and freed by the caller), its place in the chain, its row. */
+ * (*body is read, and freed by the caller), its place in the chain. */
 /* odd.c: what is wrong with an entry whose hash is right, in words; NULL = nothing. */
 const char *mf_line_oddity(const mf_line *line, const mf_body *body);
 mf_status mf_check_line(mf_checker *c, mf_stmt *stmt, const mf_line *line, const char *where,
                         mf_body *body, mf_err *err);
 void mf_check_link(mf_checker *c, mf_chain *before, const mf_line *line, int64_t rowid,
                    const char *where);
-mf_status mf_check_row(mf_checker *c, const mf_line *line, const char *where, mf_body *body,
-                       mf_err *err);
-
-/* Reads a body as a tree whatever its form; the tree stays NULL when it is no JSON.
- * Fails when memory runs out. */
-mf_status mf_body_read(mf_body *body, mf_err *err);
-void mf_body_free(mf_body *body);
-
 #endif

@@ -122,25 +122,11 @@ mf_status mf_check_contents(mf_checker *c, mf_err *err)
 {
     mf_stmt stmt = {0};
     bool row = true;
-    int64_t any = 0;
-    mf_err cannot = {0};
-    mf_status status = mf_db_int(&c->book->db,
-                                 "SELECT EXISTS (SELECT 1 FROM content)"
-                                 " OR EXISTS (SELECT 1 FROM attachment)",
-                                 &any, &cannot);
-    if (status != MF_OK && !mf_db_lacks(&c->book->db)) {
-        if (err != NULL)
-            *err = cannot;
-        return status;
-    }
-    if (status != MF_OK) {
-        mf_fault(c, true, "content", "the table cannot be read: %.200s", cannot.what);
-        return MF_OK;
-    }
+    mf_status status = MF_OK;
     status = mf_db_open(&c->noted, ":memory:", "the check", err);
     if (status == MF_OK)
         status = mf_db_exec(&c->noted, "CREATE TEMP TABLE named (sha256 TEXT PRIMARY KEY)", err);
-    if (status == MF_OK && any)
+    if (status == MF_OK && c->attached > 0)
         status = check_entries(c, err);
     if (status == MF_OK)
         status = mf_stmt_get(&stmt, &c->book->db, "SELECT sha256, bytes FROM content", err);

@@ -1,69 +1,99 @@
-/* check_index.c - the derived tables over all jobs, and the words of find, against what
- * the tables of the kinds give. */
+/* check_index.c - the tables over all jobs, and the words of find, against what the journal
+ * gives. */
 #include "base/fail.h"
+#include "book/held.h"
 #include "book/index.h"
-#include "book/index_want.h"
+#include "book/job_lines.h"
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
-/* What is stored, as one text, and what find should have of a job. */
-static const mf_by_job_sql places = {"SELECT job, key FROM place WHERE job = ?1",
-                                     "SELECT job, key FROM place ORDER BY job"};
+/* One of these tables: what it has of a job, as one text. A unit separator, which is in no
+ * text of ours, parts the columns. */
+#define PART " || char(31) || "
+static const char places[] = "SELECT key" PART "address" PART "unit" PART "start FROM place"
+                             " WHERE job = ?1 ORDER BY nth";
+static const char dues[] = "SELECT what" PART "day" PART "who" PART "entry FROM due"
+                           " WHERE job = ?1 ORDER BY what, entry";
+static const char corrections[] = "SELECT device || '/' || seq" PART "target" PART "replaces"
+                                  " FROM corrects WHERE job = ?1 ORDER BY 1";
+static const char notes[] = "SELECT s.key" PART "ifnull(f.words" PART "f.people, '')"
+                            " FROM settled AS s LEFT JOIN find AS f ON f.rowid = s.id"
+                            " WHERE s.job = ?1";
 
-#define DUE "SELECT job, what || ' ' || day || ' ' || who || ' ' || entry FROM due WHERE job "
-static const mf_by_job_sql dues = {DUE "= ?1 ORDER BY what", DUE "<> '' ORDER BY job, what"};
+/* ---- what should be there ------------------------------------------------------------ */
 
-#define NOTES                                                                                      \
-    "SELECT s.job, s.key || char(10) || ifnull(f.words || char(10) || f.people, '')"               \
-    " FROM settled AS s LEFT JOIN find AS f ON f.rowid = s.id"
-static const mf_by_job_sql notes = {NOTES " WHERE s.job = ?1", NOTES " ORDER BY s.job"};
-
-/* One of these tables: what it has of a job, and what it should have. */
-typedef struct side {
-    mf_by_job by;
-    const char *table;
-    mf_buf is, should;
-} side;
-
-typedef struct asked {
-    mf_want_from want;
-    side place, due, note;
-    mf_by_job words;
-    bool all;
-} asked;
-
-static side side_of(mf_db *db, const mf_by_job_sql *sql, bool all, const char *table)
+static void add_row(mf_buf *out, const char *const *columns, size_t n)
 {
-    return (side){.by = {.db = db, .sql = sql, .all = all}, .table = table};
+    for (size_t i = 0; i < n; i++) {
+        mf_buf_text(out, i == 0 ? "" : "\x1F");
+        mf_buf_text(out, columns[i]);
+    }
+    mf_buf_text(out, "\n");
 }
 
-static void begin(asked *a, mf_db *db, bool all)
+static void add_places(mf_buf *out, const mf_wants *w)
 {
-    *a = (asked){.place = side_of(db, &places, all, "place"),
-                 .due = side_of(db, &dues, all, "due"),
-                 .note = side_of(db, &notes, all, "find"),
-                 .words = {.db = db, .sql = &mf_find_words_sql, .all = all},
-                 .all = all};
-    mf_want_begin(&a->want, db, all);
+    for (size_t i = 0; i < w->n_place; i++) {
+        mf_buf key = {0};
+        mf_place_key(&key, w->place[i].address);
+        const char *const row[] = {mf_buf_str(&key), w->place[i].address, w->place[i].unit,
+                                   w->place[i].start};
+        add_row(out, row, 4);
+        out->failed = out->failed || key.failed;
+        mf_buf_free(&key);
+    }
 }
 
-static void end_side(side *s)
+static int by_what(const void *left, const void *right)
 {
-    mf_by_job_end(&s->by);
-    mf_buf_free(&s->is);
-    mf_buf_free(&s->should);
+    const mf_want_due *a = left, *b = right;
+    int order = strcmp(a->what, b->what);
+    return order == 0 ? strcmp(a->entry, b->entry) : order;
 }
 
-static void end(asked *a)
+static void add_dues(mf_buf *out, mf_wants *w)
 {
-    mf_want_end(&a->want);
-    end_side(&a->place);
-    end_side(&a->due);
-    end_side(&a->note);
-    mf_by_job_end(&a->words);
+    qsort(w->due, w->n_due, sizeof *w->due, by_what);
+    for (size_t i = 0; i < w->n_due; i++) {
+        const char *const row[] = {w->due[i].what, w->due[i].day, w->due[i].who, w->due[i].entry};
+        add_row(out, row, 4);
+    }
 }
 
-/* ---- one job -------------------------------------------------------------------------- */
+static void add_note(mf_buf *out, const mf_wants *w)
+{
+    const char *const row[] = {mf_buf_str(&w->key), mf_buf_str(&w->words), mf_buf_str(&w->people)};
+    if (w->n_place > 0)
+        add_row(out, row, 3);
+}
+
+static int by_row(const void *a, const void *b)
+{
+    return strcmp(((const mf_buf *)a)->data, ((const mf_buf *)b)->data);
+}
+
+/* In the order in which SQLite sorts the same rows. */
+static void add_corrections(mf_buf *out, const mf_job *job)
+{
+    mf_buf *rows = calloc(job->n_correction + 1, sizeof *rows);
+    out->failed = out->failed || rows == NULL;
+    for (size_t i = 0; rows != NULL && i < job->n_correction; i++) {
+        const mf_correction *it = &job->correction[i];
+        const char *const row[] = {it->src.entry, it->target, it->replaces};
+        add_row(&rows[i], row, 3);
+        out->failed = out->failed || rows[i].failed;
+    }
+    if (rows != NULL && !out->failed)
+        qsort(rows, job->n_correction, sizeof *rows, by_row);
+    for (size_t i = 0; rows != NULL && i < job->n_correction; i++) {
+        mf_buf_text(out, mf_buf_str(&rows[i]));
+        mf_buf_free(&rows[i]);
+    }
+    free(rows);
+}
+
+/* ---- what is there ------------------------------------------------------------------- */
 
 static void differs(mf_checker *c, const char *table, const char *job)
 {
@@ -72,197 +102,164 @@ static void differs(mf_checker *c, const char *table, const char *job)
     mf_fault(c, false, where, "table %s does not say of it what the journal gives", table);
 }
 
-/* A NUL, which is in no text of ours, shows as another sign that is in none. */
-static void add_shown(mf_buf *out, const char *text, size_t len)
+/* A text that ends at a NUL for us and not for another reader is none of ours. */
+static mf_status stored(mf_checker *c, mf_buf *out, const char *sql, const char *job, mf_err *err)
 {
-    while (len > 0) {
-        const char *nul = memchr(text, '\0', len);
-        size_t n = nul == NULL ? len : (size_t)(nul - text);
-        mf_buf_add(out, text, n);
-        if (nul != NULL)
-            mf_buf_add(out, "\x01", 1);
-        text += nul == NULL ? n : n + 1;
-        len -= nul == NULL ? n : n + 1;
-    }
-}
-
-/* The stored rows of a job as one text. */
-static mf_status stored(side *s, const char *job, mf_err *err)
-{
+    mf_stmt stmt;
     bool row = true;
-    mf_status status = MF_OK;
-    mf_buf_clear(&s->is);
-    mf_buf_clear(&s->should);
+    mf_status status = mf_stmt_get(&stmt, &c->book->db, sql, err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, job);
     while (status == MF_OK && row) {
-        status = mf_by_job_next(&s->by, job, &row, err);
+        status = mf_stmt_step(&stmt, &row, err);
         if (status != MF_OK || !row)
             break;
-        const char *text = mf_stmt_column(&s->by.stmt, 1);
-        add_shown(&s->is, text, (size_t)sqlite3_column_bytes(s->by.stmt.handle, 1));
-        mf_buf_add(&s->is, "\n", 1);
+        const char *text = mf_stmt_column(&stmt, 0);
+        mf_buf_add(out, text, (size_t)sqlite3_column_bytes(stmt.handle, 0));
+        mf_buf_text(out, "\n");
     }
-    return status == MF_OK && s->is.failed ? mf_fail_memory(err) : status;
+    mf_stmt_done(&stmt);
+    return status;
 }
 
-static bool same(const side *s)
+static mf_status compare(mf_checker *c, const char *table, const char *sql, const char *job,
+                         const mf_buf *should, mf_err *err)
 {
-    return strcmp(mf_buf_str(&s->is), mf_buf_str(&s->should)) == 0;
+    mf_buf is = {0};
+    mf_status status = stored(c, &is, sql, job, err);
+    if (status == MF_OK && (is.failed || should->failed))
+        status = mf_fail_memory(err);
+    bool same = is.len == should->len && memcmp(mf_buf_str(&is), mf_buf_str(should), is.len) == 0;
+    if (status == MF_OK && !same)
+        differs(c, table, job);
+    mf_buf_free(&is);
+    return status;
 }
 
-/* Tells when it has not what it should have, or when a row that reads like one of the
- * job and is none was passed; that once. */
-static mf_status compare(mf_checker *c, side *s, const char *job, mf_err *err)
-{
-    bool odd = s->by.odd;
-    s->by.odd = false;
-    if (s->should.failed)
-        return mf_fail_memory(err);
-    if (odd || !same(s))
-        differs(c, s->table, job);
-    return MF_OK;
-}
+/* ---- one job -------------------------------------------------------------------------- */
 
-static mf_status add_words(mf_buf *should, asked *a, const char *job, bool exact, mf_err *err)
+/* An entry that an index hides, or that was taken out at the end of its chain. */
+static mf_status check_held(mf_checker *c, const char *job, mf_err *err)
 {
+    char where[64];
+    mf_stmt stmt;
     bool row = false;
+    int64_t held = 0, n = 0;
+    mf_status status = mf_held(c->book, job, &held, err);
+    if (status == MF_OK)
+        status = mf_stmt_get(&stmt, &c->book->db, "SELECT count(*) FROM entry WHERE job = ?1", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, job);
+    status = mf_stmt_step(&stmt, &row, err);
+    n = row ? mf_stmt_number(&stmt, 0) : 0;
+    mf_stmt_done(&stmt);
+    snprintf(where, sizeof where, "job %.40s", job[0] == '\0' ? "of the firm" : job);
+    if (status == MF_OK && n != held)
+        mf_fault(c, true, where, "the journal gives %lld entries of it, %lld were logged",
+                 (long long)n, (long long)held);
+    return status;
+}
+
+static mf_status check_wants(mf_checker *c, const mf_job *of, mf_wants *w, mf_err *err)
+{
+    mf_buf place = {0}, due = {0}, note = {0}, correction = {0};
+    const char *job = of->id;
+    add_corrections(&correction, of);
+    add_places(&place, w);
+    add_dues(&due, w);
+    add_note(&note, w);
+    mf_status status = compare(c, "place", places, job, &place, err);
+    if (status == MF_OK)
+        status = compare(c, "due", dues, job, &due, err);
+    if (status == MF_OK)
+        status = compare(c, "find", notes, job, &note, err);
+    if (status == MF_OK)
+        status = compare(c, "corrects", corrections, job, &correction, err);
+    mf_buf_free(&place);
+    mf_buf_free(&due);
+    mf_buf_free(&note);
+    mf_buf_free(&correction);
+    return status;
+}
+
+static mf_status check_one(mf_checker *c, const char *job, mf_err *err)
+{
+    mf_job_fold *fold = NULL;
+    mf_wants wants = {.n_place = 0};
     mf_status status = MF_OK;
-    if (exact)
-        return mf_find_words(a->words.db, job, should, err);
-    status = mf_by_job_next(&a->words, job, &row, err);
-    if (row)
-        mf_buf_text(should, mf_stmt_column(&a->words.stmt, 1));
+    if (c->out->faults == 0)
+        status = check_held(c, job, err);
+    if (status == MF_OK)
+        status = mf_index_job(&fold, c->book, job, err);
+    if (status == MF_OK)
+        status = mf_want(&wants, &fold->job, err);
+    if (status == MF_OK)
+        status = check_wants(c, &fold->job, &wants, err);
+    mf_want_free(&wants);
+    mf_job_fold_free(fold);
     return status;
 }
 
-/* The words of a job, and the address of its note. Of all jobs at once the parts of the
- * words may come in another order: what differs is asked for by itself. */
-static mf_status check_words(mf_checker *c, asked *a, const char *job, const mf_wants *w,
-                             mf_err *err)
+/* ---- all jobs ------------------------------------------------------------------------- */
+
+/* A job of which a table speaks and the journal does not, or of which one of them does not
+ * know how many entries it has. */
+static const char strangers[] =
+    "SELECT 'place', job FROM place AS t WHERE NOT EXISTS (SELECT 1 FROM entry WHERE job = t.job)"
+    " UNION ALL SELECT 'due', job FROM due AS t"
+    "  WHERE NOT EXISTS (SELECT 1 FROM entry WHERE job = t.job)"
+    " UNION ALL SELECT 'settled', job FROM settled AS t"
+    "  WHERE NOT EXISTS (SELECT 1 FROM entry WHERE job = t.job)"
+    " UNION ALL SELECT 'corrects', job FROM corrects AS t"
+    "  WHERE NOT EXISTS (SELECT 1 FROM entry WHERE job = t.job)"
+    " UNION ALL SELECT 'held', job FROM held AS t"
+    "  WHERE NOT EXISTS (SELECT 1 FROM entry WHERE job = t.job)";
+
+static mf_status check_strangers(mf_checker *c, mf_err *err)
 {
-    side *s = &a->note;
-    bool good = false;
-    mf_status status = stored(s, job, err);
-    for (int exact = a->all ? 0 : 1; status == MF_OK && !good && exact <= 1; exact++) {
-        mf_buf_clear(&s->should);
-        if (w->house) {
-            mf_buf_add(&s->should, w->key.data, w->key.len);
-            mf_buf_add(&s->should, "\n", 1);
-            status = add_words(&s->should, a, job, exact == 1, err);
-            mf_buf_add(&s->should, "\n", 1);
-        }
-        good = same(s);
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status = mf_stmt_get(&stmt, &c->book->db, strangers, err);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            differs(c, mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1));
     }
-    return status == MF_OK ? compare(c, s, job, err) : status;
-}
-
-static mf_status check_place(mf_checker *c, asked *a, const char *job, const mf_wants *w,
-                             mf_err *err)
-{
-    side *s = &a->place;
-    mf_status status = stored(s, job, err);
-    if (w->house)
-        mf_buf_printf(&s->should, "%s\n", mf_buf_str(&w->key));
-    return status == MF_OK ? compare(c, s, job, err) : status;
-}
-
-static mf_status check_due(mf_checker *c, asked *a, const char *job, const mf_wants *w, mf_err *err)
-{
-    side *s = &a->due;
-    mf_status status = stored(s, job, err);
-    for (size_t i = 0; i < w->n; i++) /* in the order of their names, as added */
-        mf_buf_printf(&s->should, "%s %s  %s\n", w->due[i].what, w->due[i].day, w->due[i].entry);
-    return status == MF_OK ? compare(c, s, job, err) : status;
-}
-
-static mf_status check_one(mf_checker *c, asked *a, const char *job, mf_err *err)
-{
-    mf_wants w;
-    mf_status status = mf_want_job(&w, &a->want, job, err);
-    if (status == MF_OK)
-        status = check_place(c, a, job, &w, err);
-    if (status == MF_OK)
-        status = check_due(c, a, job, &w, err);
-    if (status == MF_OK)
-        status = check_words(c, a, job, &w, err);
-    mf_buf_free(&w.key);
+    mf_stmt_done(&stmt);
     return status;
 }
 
-/* ---- the firm, and all jobs ----------------------------------------------------------- */
-
-static mf_status check_firm(mf_checker *c, mf_err *err)
-{
-    int64_t wrong = 0;
-    mf_status status =
-        mf_db_int(&c->book->db,
-                  "SELECT EXISTS (" MF_FIRM_ROWS
-                  " EXCEPT SELECT job, what, day, who, entry FROM due WHERE job = '')"
-                  " OR EXISTS (SELECT job, what, day, who, entry FROM due WHERE job = '' EXCEPT "
-                  "SELECT * FROM (" MF_FIRM_ROWS "))",
-                  &wrong, err);
-    if (status == MF_OK && wrong != 0)
-        differs(c, "due", "");
-    return status;
-}
-
-/* The first job that any of the tables has next. */
-static mf_status next_job(asked *a, mf_buf *job, bool *any, mf_err *err)
-{
-    mf_by_job *const of[] = {&a->want.house, &a->place.by, &a->due.by, &a->note.by};
-    const char *least = NULL, *at = NULL;
-    mf_status status = MF_OK;
-    for (size_t i = 0; status == MF_OK && i < sizeof of / sizeof of[0]; i++) {
-        status = mf_by_job_peek(of[i], &at, err);
-        if (at != NULL && (least == NULL || strcmp(at, least) < 0))
-            least = at;
-    }
-    *any = status == MF_OK && least != NULL;
-    mf_buf_clear(job);
-    mf_buf_text(job, *any ? least : "");
-    return status == MF_OK && job->failed ? mf_fail_memory(err) : status;
-}
-
+/* Steps from job to job by the index, without reading the entries between. */
 static mf_status check_all_jobs(mf_checker *c, mf_err *err)
 {
-    asked a;
-    mf_buf job = {0};
-    bool any = true;
-    mf_status status = MF_OK;
-    begin(&a, &c->book->db, true);
-    while (status == MF_OK && any) {
-        status = next_job(&a, &job, &any, err);
-        if (status == MF_OK && any)
-            status = check_one(c, &a, mf_buf_str(&job), err);
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status = mf_stmt_get(
+        &stmt, &c->book->db,
+        "WITH RECURSIVE j (job) AS (SELECT min(job) FROM entry UNION ALL"
+        " SELECT (SELECT min(job) FROM entry WHERE job > j.job) FROM j WHERE j.job IS NOT NULL)"
+        " SELECT job FROM j WHERE job IS NOT NULL",
+        err);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = check_one(c, mf_stmt_column(&stmt, 0), err);
     }
-    end(&a);
-    mf_buf_free(&job);
-    return status;
-}
-
-static mf_status check_one_job(mf_checker *c, const char *job, mf_err *err)
-{
-    asked a;
-    begin(&a, &c->book->db, false);
-    mf_status status = check_one(c, &a, job, err);
-    end(&a);
-    return status;
+    mf_stmt_done(&stmt);
+    return status == MF_OK ? check_strangers(c, err) : status;
 }
 
 mf_status mf_index_check(mf_checker *c, const char *job, mf_err *err)
 {
     int64_t readable = 0;
     mf_status status =
-        mf_db_int(&c->book->db,
-                  "SELECT 1 FROM place, due, house, completion, invoice, handover, certificate,"
-                  " party, assignment, settled, find WHERE 0",
+        mf_db_int(&c->book->db, "SELECT 1 FROM corrects, place, due, settled, find, held WHERE 0",
                   &readable, err);
     if (status != MF_OK && mf_db_lacks(&c->book->db))
         return MF_OK; /* told by the check of the schema */
-    if (status == MF_OK)
-        status = check_firm(c, err);
     if (status != MF_OK)
         return status;
-    if (job == NULL)
-        return check_all_jobs(c, err);
-    return job[0] == '\0' ? MF_OK : check_one_job(c, job, err);
+    return job == NULL ? check_all_jobs(c, err) : check_one(c, job, err);
 }

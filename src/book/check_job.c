@@ -4,6 +4,7 @@
 #include "book/check.h"
 #include "book/index.h"
 #include "book/mark.h"
+#include "book/touched.h"
 #include <stdio.h>
 #include <string.h>
 
@@ -32,7 +33,7 @@ static mf_status check_new(mf_checker *c, const mf_asked *jobs, mf_mark *mark, m
         mf_line_where(&line, where);
         if (line.job[0] != '\0' && !mf_asked_has(jobs, line.job))
             status = mf_check_line(c, &stmt, &line, where, &body, err);
-        mf_check_link(c, &before, &line, mf_stmt_number(&stmt, 9), where);
+        mf_check_link(c, &before, &line, mf_stmt_number(&stmt, MF_LINE_N_COLUMNS), where);
         mf_body_free(&body);
     }
     mf_stmt_done(&stmt);
@@ -88,9 +89,19 @@ static mf_status check_devices(mf_checker *c, const mf_asked *jobs, mf_marks *ma
 /* ---- the jobs and the firm ---------------------------------------------------------------------
  */
 
+/* A neighbour that was not met, though it is one of those that are read: an index hides it. */
+static void check_hidden(mf_checker *c, const mf_asked *jobs, const mf_line *neighbour)
+{
+    char where[MF_WHERE];
+    mf_line_where(neighbour, where);
+    if (neighbour->job[0] == '\0' || mf_asked_has(jobs, neighbour->job))
+        mf_fault(c, true, where, "the index of the journal does not lead to it");
+}
+
 /* The two links of an entry whose neighbours belong to other jobs, which are not read
  * here: somebody who changes it and computes its hash anew makes the next one wrong. */
-static mf_status check_before(mf_checker *c, const mf_line *line, const char *where, mf_err *err)
+static mf_status check_before(mf_checker *c, const mf_asked *jobs, const mf_line *line,
+                              const char *where, mf_err *err)
 {
     bool found = false;
     mf_arena arena = {0};
@@ -104,12 +115,15 @@ static mf_status check_before(mf_checker *c, const mf_line *line, const char *wh
                  (long long)line->seq - 1);
     else if (status == MF_OK && strcmp(prev.hash, line->prev) != 0)
         mf_fault(c, true, where, "it does not name the hash of the entry before it");
+    if (status == MF_OK && found)
+        check_hidden(c, jobs, &prev);
     mf_arena_free(&arena);
     return status;
 }
 
 /* That there is none behind the last of a device the mark tells (check_mark). */
-static mf_status check_behind(mf_checker *c, const mf_chain *last, mf_err *err)
+static mf_status check_behind(mf_checker *c, const mf_asked *jobs, const mf_chain *last,
+                              mf_err *err)
 {
     char hash[MF_HASH_HEX], where[MF_WHERE];
     bool found = false;
@@ -121,28 +135,29 @@ static mf_status check_behind(mf_checker *c, const mf_chain *last, mf_err *err)
         mf_journal_find(&next, &arena, &c->book->db, last->device, last->seq + 1, &found, err);
     if (status == MF_OK && found) {
         mf_line_where(&next, where);
-        status = mf_line_hash(&next, hash, err);
+        status = mf_entry_hash(c->book, &next, hash, err);
         if (status == MF_OK && strcmp(next.prev, last->hash) != 0)
             mf_fault(c, true, where, "it does not name the hash of the entry before it");
         else if (status == MF_OK && strcmp(next.hash, hash) != 0)
             mf_fault(c, true, where, "it was altered: its text does not give its hash");
+        check_hidden(c, jobs, &next);
     }
     mf_arena_free(&arena);
     return status;
 }
 
 /* Entries come in the order of the chains: most stand right behind the one read last. */
-static mf_status check_links(mf_checker *c, mf_chain *last, const mf_line *line, int64_t rowid,
-                             const char *where, mf_err *err)
+static mf_status check_links(mf_checker *c, const mf_asked *jobs, mf_chain *last,
+                             const mf_line *line, int64_t rowid, const char *where, mf_err *err)
 {
     mf_status status = MF_OK;
     if (strcmp(last->device, line->device) == 0 && last->seq + 1 == line->seq) {
         mf_check_link(c, last, line, rowid, where);
         return MF_OK;
     }
-    status = check_behind(c, last, err);
+    status = check_behind(c, jobs, last, err);
     if (status == MF_OK)
-        status = check_before(c, line, where, err);
+        status = check_before(c, jobs, line, where, err);
     snprintf(last->device, sizeof last->device, "%s", line->device);
     last->seq = line->seq;
     last->rowid = rowid;
@@ -165,12 +180,11 @@ static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_asked *jobs, c
     mf_line_where(line, where);
     mf_status status = mf_check_line(c, stmt, line, where, &body, err);
     if (status == MF_OK)
-        status = check_links(c, last, line, mf_stmt_number(stmt, 9), where, err);
-    if (status == MF_OK)
-        status = mf_check_row(c, line, where, &body, err);
+        status =
+            check_links(c, jobs, last, line, mf_stmt_number(stmt, MF_LINE_N_COLUMNS), where, err);
     bool attachment = has_bytes(jobs, line);
     if (status == MF_OK && attachment)
-        status = mf_body_read(&body, err);
+        status = mf_body_tree(&body, err);
     if (status == MF_OK && attachment) {
         const char *sha256 = json_string_value(json_object_get(body.tree, "sha256"));
         status = mf_check_content(c, where, sha256 == NULL ? "" : sha256, err);
@@ -200,14 +214,14 @@ static mf_status check_entries(mf_checker *c, const mf_asked *jobs, mf_err *err)
         status = check_one(c, &stmt, jobs, &line, &last, err);
     }
     mf_stmt_done(&stmt);
-    return status == MF_OK ? check_behind(c, &last, err) : status;
+    return status == MF_OK ? check_behind(c, jobs, &last, err) : status;
 }
 
 static mf_status check_indexes(mf_checker *c, const mf_asked *jobs, mf_err *err)
 {
-    mf_status status = MF_OK;
+    mf_status status = mf_index_check(c, "", err);
     for (size_t i = 0; status == MF_OK && i < jobs->n; i++)
-        status = mf_index_check(c, jobs->id[i], err);
+        status = jobs->id[i][0] == '\0' ? MF_OK : mf_index_check(c, jobs->id[i], err);
     return status;
 }
 
@@ -217,8 +231,6 @@ static mf_status check_jobs(mf_checker *c, const mf_asked *jobs, mf_marks *marks
     if (status == MF_OK)
         status = check_entries(c, jobs, err);
     if (status == MF_OK)
-        status = mf_check_extra(c, jobs, err);
-    if (status == MF_OK)
         status = check_indexes(c, jobs, err);
     c->out->earlier -= c->out->entries; /* of all, those that were read now */
     return status;
@@ -227,9 +239,8 @@ static mf_status check_jobs(mf_checker *c, const mf_asked *jobs, mf_marks *marks
 static mf_status check_all(mf_checker *c, const char *job, mf_marks *marks, mf_err *err)
 {
     mf_asked jobs = {.n = 0};
-    mf_status status = mf_checker_begin(c, err);
-    if (status == MF_OK)
-        status = mf_check_schema(c, err);
+    mf_checker_begin(c);
+    mf_status status = mf_check_schema(c, err);
     if (status == MF_OK)
         status = mf_asked_load(&jobs, c->book, job, err);
     if (status == MF_OK)
@@ -245,7 +256,9 @@ MF_API mf_status mf_book_check_job(mf_book *book, const char *job, mf_book_repor
     mf_checker c = {.book = book, .out = out, .watch = &nobody};
     mf_marks marks = {0};
     bool own = false;
-    mf_status status = mf_snapshot_begin(&own, book, err);
+    mf_status status = mf_touched_settle(book, err);
+    if (status == MF_OK)
+        status = mf_snapshot_begin(&own, book, err);
     if (status == MF_OK)
         status = check_all(&c, job, &marks, err);
     mf_checker_end(&c);

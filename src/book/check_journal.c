@@ -1,7 +1,8 @@
 /* check_journal.c - every hash and every chain of the journal. */
 #include "base/fail.h"
+#include "book/attach.h"
 #include "book/check.h"
-#include "book/tables.h"
+#include "book/job_lines.h"
 #include <stdio.h>
 #include <string.h>
 
@@ -58,27 +59,12 @@ void mf_line_where(const mf_line *line, char out[MF_WHERE])
 
 /* ---- what an entry says --------------------------------------------------------------- */
 
-mf_status mf_body_read(mf_body *body, mf_err *err)
-{
-    mf_err why = {0};
-    if (body->tree == NULL && body->text != NULL)
-        body->tree = mf_json_parse(body->text, strlen(body->text), &why);
-    return why.status == MF_SYSTEM ? mf_fail_memory(err) : MF_OK;
-}
-
-void mf_body_free(mf_body *body)
-{
-    json_decref(body->tree);
-    body->tree = NULL;
-}
-
 static mf_status check_body(mf_checker *c, mf_body *body, const char *where, mf_err *err)
 {
     mf_buf text = {0};
-    body->is_flat = mf_json_flat(&body->flat, body->text);
+    mf_status status = mf_body_read(body, body->text, err);
     if (body->is_flat)
-        return MF_OK;
-    mf_status status = mf_body_read(body, err);
+        return status;
     bool good = status == MF_OK && json_is_object(body->tree) &&
                 mf_json_canonical(&text, body->tree) && strcmp(text.data, body->text) == 0;
     if (text.failed)
@@ -91,45 +77,16 @@ static mf_status check_body(mf_checker *c, mf_body *body, const char *where, mf_
 
 /* ---- one entry ------------------------------------------------------------------------ */
 
-/* A NUL would end a text for us and not for another reader. */
-static bool has_nul(mf_stmt *stmt)
-{
-    for (int i = 0; i < sqlite3_column_count(stmt->handle); i++) {
-        const void *text = sqlite3_column_type(stmt->handle, i) == SQLITE_TEXT
-                               ? sqlite3_column_text(stmt->handle, i)
-                               : NULL;
-        if (text != NULL &&
-            memchr(text, '\0', (size_t)sqlite3_column_bytes(stmt->handle, i)) != NULL)
-            return true;
-    }
-    return false;
-}
-
-static mf_status check_hash(mf_checker *c, mf_stmt *stmt, const mf_line *line, const char *where,
-                            mf_err *err)
-{
-    char hash[MF_HASH_HEX];
-    if (c->digest == NULL)
-        c->digest = mf_digest_begin();
-    mf_buf_clear(&c->text);
-    mf_line_text(&c->text, line);
-    if (c->digest == NULL || c->text.failed ||
-        !mf_digest_of(c->digest, c->text.data, c->text.len, hash))
-        return mf_fail_memory(err);
-    if (strcmp(hash, line->hash) != 0)
-        mf_fault(c, true, where, "it was altered: its text does not give its hash");
-    else if (has_nul(stmt))
-        mf_fault(c, true, where, "it was altered: there is a NUL in its text");
-    return MF_OK;
-}
-
 mf_status mf_check_line(mf_checker *c, mf_stmt *stmt, const mf_line *line, const char *where,
                         mf_body *body, mf_err *err)
 {
     body->text = line->body;
     body->tree = NULL;
     c->out->entries++;
-    mf_status status = check_hash(c, stmt, line, where, err);
+    const char *fault = NULL;
+    mf_status status = mf_line_fault(c->book, stmt, line, &fault, err);
+    if (fault != NULL)
+        mf_fault(c, true, where, "%s", fault);
     if (status == MF_OK)
         status = check_body(c, body, where, err);
     const char *odd = status == MF_OK && c->out->faults == 0 ? mf_line_oddity(line, body) : NULL;
@@ -148,9 +105,8 @@ static mf_status check_entry(mf_checker *c, mf_chain *before, mf_stmt *stmt, mf_
     mf_line_where(&line, where);
     start_device(c, before, &line);
     mf_status status = mf_check_line(c, stmt, &line, where, &body, err);
-    mf_check_link(c, before, &line, mf_stmt_number(stmt, 9), where);
-    if (status == MF_OK)
-        status = mf_check_row(c, &line, where, &body, err);
+    mf_check_link(c, before, &line, mf_stmt_number(stmt, MF_LINE_N_COLUMNS), where);
+    c->attached += strcmp(line.kind, MF_KIND_ATTACHMENT) == 0;
     mf_body_free(&body);
     if (c->watch->progress != NULL && c->out->entries % STRIDE == 0)
         c->watch->progress("entries", c->out->entries, c->total, c->watch->data);

@@ -4,24 +4,31 @@
 #include "base/letters.h"
 #include "base/utf8.h"
 #include "book/known.h"
-#include "book/row.h"
-#include "book/tables.h"
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
-/* The columns of the component table, in the order they are selected. */
-enum { ID, OPENING, TYPE, SIDE, N_COLUMNS };
+/* Where a component says what is asked about; looked up once a query. */
+typedef struct said_by {
+    const mf_kind *kind;
+    const mf_field *side, *type;
+} said_by;
 
-static const mf_field *column(int at)
+static said_by component_fields(void)
 {
-    static const size_t members[N_COLUMNS] = {
-        [ID] = offsetof(mf_component, id),
-        [OPENING] = offsetof(mf_component, opening),
-        [TYPE] = offsetof(mf_component, type),
-        [SIDE] = offsetof(mf_component, side),
-    };
-    return mf_field_at(mf_kind_named("component"), members[at]);
+    const mf_kind *kind = mf_kind_named("component");
+    return (said_by){kind, mf_field_at(kind, offsetof(mf_component, side)),
+                     mf_field_at(kind, offsetof(mf_component, type))};
+}
+
+static const char *side_of(const said_by *by, const mf_component *c)
+{
+    return by->side->choices[c->side];
+}
+
+static const char *type_of(const said_by *by, const mf_component *c)
+{
+    return by->type->choices[c->type];
 }
 
 static void wrong(mf_component_answer *out, mf_component_part part, const char *why,
@@ -52,42 +59,25 @@ static mf_status no_such(const mf_component_query *query, mf_component_answer *o
     return status;
 }
 
-/* SELECT id, opening, type, side FROM component WHERE job = ?1 AND <by> = ?2 */
-static mf_status select_by(mf_stmt *out, const mf_component_query *query, int by, const char *value,
-                           mf_err *err)
-{
-    mf_buf sql = {0};
-    mf_buf_text(&sql, "SELECT ");
-    for (int i = 0; i < N_COLUMNS; i++) {
-        mf_buf_text(&sql, i == 0 ? "" : ", ");
-        mf_sql_name(&sql, column(i)->name);
-    }
-    mf_buf_text(&sql, " FROM component WHERE job = ?1 AND ");
-    mf_sql_name(&sql, column(by)->name);
-    mf_buf_text(&sql, " = ?2 ORDER BY " MF_ORDER_MADE);
-    mf_status status = mf_stmt_take(out, &query->book->db, &sql, err);
-    if (status == MF_OK) {
-        mf_stmt_text(out, 1, query->job);
-        mf_stmt_text(out, 2, value);
-    }
-    return status;
-}
-
 /* ---- by id ------------------------------------------------------------------------------ */
 
-static mf_status by_id(const mf_component_query *query, mf_component_answer *out, mf_err *err)
+static mf_status by_id(const mf_component_query *query, const said_by *by, mf_component_answer *out,
+                       mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = false;
-    mf_status status = select_by(&stmt, query, ID, query->component, err);
-    if (status == MF_OK)
-        status = mf_stmt_step(&stmt, &row, err);
-    bool other_side = row && query->side[0] != '\0' &&
-                      !mf_same_but_case(query->side, mf_stmt_column(&stmt, SIDE));
-    if (row)
-        snprintf(out->id, sizeof out->id, "%s", mf_stmt_column(&stmt, ID));
-    mf_stmt_done(&stmt);
-    if (status == MF_OK && !row)
+    const mf_kind *kind = by->kind;
+    const mf_job_fold *fold = NULL;
+    const mf_component *row = NULL;
+    mf_status status = mf_known_fold(&fold, query->book, query->job, err);
+    size_t n = status == MF_OK ? mf_job_fold_count(fold, kind) : 0;
+    for (size_t i = 0; i < n && row == NULL; i++) {
+        const mf_component *c = mf_job_fold_item(fold, kind, i);
+        row = c != NULL && strcmp(c->id, query->component) == 0 ? c : NULL;
+    }
+    bool other_side =
+        row != NULL && query->side[0] != '\0' && !mf_same_but_case(query->side, side_of(by, row));
+    if (row != NULL)
+        snprintf(out->id, sizeof out->id, "%s", row->id);
+    if (status == MF_OK && row == NULL)
         return no_such(query, out, MF_PART_COMPONENT, "component", query->component,
                        "without an opening the component is named by its id", err);
     if (other_side)
@@ -98,24 +88,36 @@ static mf_status by_id(const mf_component_query *query, mf_component_answer *out
 
 /* ---- by opening, type and side ------------------------------------------------------------ */
 
-typedef struct matches {
-    int count;
-    char list[200]; /* of the opening's components */
-} matches;
-
-static void consider(const mf_component_query *query, mf_stmt *stmt, matches *m,
-                     mf_component_answer *out)
+static bool is_meant(const mf_component_query *query, const said_by *by, const mf_component *c)
 {
-    size_t used = strlen(m->list);
-    snprintf(m->list + used, sizeof m->list - used, "%s%s %s (%s)", used == 0 ? "" : ", ",
-             mf_stmt_column(stmt, SIDE), mf_stmt_column(stmt, TYPE), mf_stmt_column(stmt, ID));
-    bool same_side = mf_same_but_case(query->side, mf_stmt_column(stmt, SIDE));
-    bool same = mf_same_but_case(query->component, mf_stmt_column(stmt, TYPE)) ||
-                strcmp(query->component, mf_stmt_column(stmt, ID)) == 0;
-    if (!same_side || !same)
-        return;
-    m->count++;
-    snprintf(out->id, sizeof out->id, "%s", mf_stmt_column(stmt, ID));
+    return mf_same_but_case(query->side, side_of(by, c)) &&
+           (mf_same_but_case(query->component, type_of(by, c)) ||
+            strcmp(query->component, c->id) == 0);
+}
+
+/* Calls for the next component of the opening, from *at on; NULL = there is none left. */
+static const mf_component *next_of_opening(const mf_component_query *query, const mf_job_fold *fold,
+                                           const mf_kind *kind, size_t *at)
+{
+    for (size_t n = mf_job_fold_count(fold, kind); *at < n;) {
+        const mf_component *c = mf_job_fold_item(fold, kind, (*at)++);
+        if (c != NULL && strcmp(c->opening, query->opening) == 0)
+            return c;
+    }
+    return NULL;
+}
+
+/* What the opening has, for who named none of it. */
+static void add_list(mf_buf *out, const mf_component_query *query, const said_by *by,
+                     const mf_job_fold *fold)
+{
+    size_t at = 0;
+    const mf_component *c;
+    while ((c = next_of_opening(query, fold, by->kind, &at)) != NULL)
+        mf_buf_printf(out, "%s%s %s (%s)", out->len == 0 ? "it has: " : ", ", side_of(by, c),
+                      type_of(by, c), c->id);
+    if (out->len == 0)
+        mf_buf_text(out, "log its components first");
 }
 
 static mf_status check_opening(const mf_component_query *query, mf_component_answer *out,
@@ -136,19 +138,20 @@ static void no_component(mf_component_answer *out)
           "write the component, or calibration", "the component is missing");
 }
 
-static void check_words(const mf_component_query *query, mf_component_answer *out)
+static void check_words(const mf_component_query *query, const said_by *by,
+                        mf_component_answer *out)
 {
     char mend[120] = "write";
-    const char *const *sides = column(SIDE)->choices;
+    const char *const *known = by->side->choices;
     if (query->component[0] == '\0') {
         no_component(out);
         return;
     }
-    for (size_t i = 0; sides[i] != NULL; i++) {
-        if (mf_same_but_case(sides[i], query->side))
+    for (size_t i = 0; known[i] != NULL; i++) {
+        if (mf_same_but_case(known[i], query->side))
             return;
         size_t used = strlen(mend);
-        snprintf(mend + used, sizeof mend - used, "%s %s", i == 0 ? "" : " or", sides[i]);
+        snprintf(mend + used, sizeof mend - used, "%s %s", i == 0 ? "" : " or", known[i]);
     }
     char shown[60];
     mf_utf8_show(shown, sizeof shown, query->side);
@@ -158,47 +161,48 @@ static void check_words(const mf_component_query *query, mf_component_answer *ou
         wrong(out, MF_PART_SIDE, "an opening has two sides", mend, "\"%s\" is no side", shown);
 }
 
-static mf_status by_place(const mf_component_query *query, mf_component_answer *out, mf_err *err)
+static mf_status by_place(const mf_component_query *query, const said_by *by,
+                          mf_component_answer *out, mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = true;
-    matches m = {0};
-    mf_status status = select_by(&stmt, query, OPENING, query->opening, err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            consider(query, &stmt, &m, out);
-    }
-    mf_stmt_done(&stmt);
-    if (status != MF_OK || m.count == 1)
-        return status;
-    char mend[300];
-    snprintf(mend, sizeof mend, "%s%s",
-             m.list[0] == '\0' ? "log its components first" : "it has: ", m.list);
+    const mf_job_fold *fold = NULL;
+    const mf_component *c;
     char shown[60];
+    size_t at = 0;
+    int count = 0;
+    mf_status status = mf_known_fold(&fold, query->book, query->job, err);
+    while (status == MF_OK && (c = next_of_opening(query, fold, by->kind, &at)) != NULL)
+        if (is_meant(query, by, c) && count++ == 0)
+            snprintf(out->id, sizeof out->id, "%s", c->id);
+    if (status != MF_OK || count == 1)
+        return status;
+    mf_buf list = {0};
     mf_utf8_show(shown, sizeof shown, query->component);
-    if (m.count == 0)
-        wrong(out, MF_PART_COMPONENT, "a reading belongs to one component", mend,
+    if (count == 0) {
+        add_list(&list, query, by, fold);
+        wrong(out, MF_PART_COMPONENT, "a reading belongs to one component", mf_buf_str(&list),
               "the opening has no component \"%s\" on this side", shown);
-    else
+    } else {
         wrong(out, MF_PART_COMPONENT, "a reading belongs to one component",
               "leave the opening empty and write the id of the component",
               "the opening has several components \"%s\" on this side", shown);
-    return status;
+    }
+    mf_buf_free(&list);
+    return MF_OK;
 }
 
 mf_status mf_component_of(const mf_component_query *query, mf_component_answer *out, mf_err *err)
 {
+    const said_by by = component_fields();
     *out = (mf_component_answer){.why = ""};
     if (query->opening[0] == '\0') {
         if (query->component[0] != '\0')
-            return by_id(query, out, err);
+            return by_id(query, &by, out, err);
         no_component(out);
         return MF_OK;
     }
     mf_status status = check_opening(query, out, err);
     if (status != MF_OK || out->what[0] != '\0')
         return status;
-    check_words(query, out);
-    return out->what[0] != '\0' ? MF_OK : by_place(query, out, err);
+    check_words(query, &by, out);
+    return out->what[0] != '\0' ? MF_OK : by_place(query, &by, out, err);
 }

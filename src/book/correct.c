@@ -3,10 +3,9 @@
 #include "base/utf8.h"
 #include "book/attach.h"
 #include "book/draft.h"
-#include "book/fold.h"
+#include "book/job_lines.h"
 #include "book/journal.h"
 #include "book/refs.h"
-#include "book/tables.h"
 #include "book/write.h"
 #include <string.h>
 
@@ -14,6 +13,7 @@
 typedef struct correction {
     mf_book *book;
     mf_arena arena;
+    mf_job_fold *fold; /* the corrections of its job */
     const char *target;
     mf_line line; /* the target as the journal has it */
     const mf_kind *kind;
@@ -51,17 +51,18 @@ static mf_status find_target(correction *c, mf_err *err)
 
 static mf_status find_in_force(correction *c, mf_err *err)
 {
-    mf_in_force force;
+    const char *job = c->line.job;
     mf_status status =
-        mf_fold_in_force(&force, &c->arena, &c->book->db, c->target, c->line.job, err);
+        mf_job_fold_of(&c->fold, c->book, job, mf_corrections_alone, MF_WITHOUT_FIRM, err);
     if (status != MF_OK)
         return status;
-    bool corrected = force.entry[0] != '\0';
-    const char *text = corrected ? force.body : c->line.body;
+    const mf_correction *force = mf_job_fold_in_force(c->fold, c->target, job[0] == '\0');
+    bool corrected = force != NULL;
+    const char *text = corrected ? force->after : c->line.body;
     if (text[0] == '\0')
         return refuse(c, "it was withdrawn", "what is withdrawn is not in force",
                       "log the thing anew", err);
-    c->replaces = corrected ? force.entry : c->target;
+    c->replaces = corrected ? force->src.entry : c->target;
     mf_err why = {0};
     c->before = mf_json_parse(text, strlen(text), &why);
     if (why.status == MF_SYSTEM)
@@ -194,6 +195,7 @@ MF_API mf_status mf_book_correct(mf_book *book, const char *target, const mf_dra
     status = mf_part_end(&part, book, status, err);
     json_decref(c.before);
     json_decref(c.after);
+    mf_job_fold_free(c.fold);
     mf_arena_free(&c.arena);
     return status;
 }

@@ -15,7 +15,7 @@ enum { VALUE_MAX = 32 * 1024 * 1024, SQL_MAX = 1024 * 1024 };
 /* ---- the connection --------------------------------------------------------------- */
 
 /* The presence of this function is what lets our connection, and no other, write
- * to the derived tables: their guard triggers call it (tables.c). */
+ * to the tables made from the journal: their guards call it (tables.c). */
 static void may_write(sqlite3_context *context, int n, sqlite3_value **values)
 {
     (void)n;
@@ -312,12 +312,6 @@ void mf_stmt_text(mf_stmt *stmt, int at, const char *text)
         stmt->failed = true;
 }
 
-void mf_stmt_piece(mf_stmt *stmt, int at, const char *text, size_t len)
-{
-    if (sqlite3_bind_text64(stmt->handle, at, text, len, SQLITE_STATIC, SQLITE_UTF8) != SQLITE_OK)
-        stmt->failed = true;
-}
-
 void mf_stmt_int(mf_stmt *stmt, int at, int64_t number)
 {
     if (sqlite3_bind_int64(stmt->handle, at, number) != SQLITE_OK)
@@ -350,12 +344,6 @@ mf_status mf_stmt_run(mf_stmt *stmt, mf_err *err)
         status = mf_stmt_step(stmt, &row, err);
     sqlite3_reset(stmt->handle);
     return status;
-}
-
-void mf_stmt_again(mf_stmt *stmt)
-{
-    sqlite3_reset(stmt->handle);
-    sqlite3_clear_bindings(stmt->handle);
 }
 
 const char *mf_stmt_column(mf_stmt *stmt, int at)

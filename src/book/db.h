@@ -75,8 +75,6 @@ mf_status mf_stmt_take(mf_stmt *out, mf_db *db, mf_buf *sql, mf_err *err);
 void mf_stmt_done(mf_stmt *stmt);
 /* Parameters count from 1. text NULL binds NULL; the text must live until done. */
 void mf_stmt_text(mf_stmt *stmt, int at, const char *text);
-/* len bytes of text, which need not end there. */
-void mf_stmt_piece(mf_stmt *stmt, int at, const char *text, size_t len);
 void mf_stmt_int(mf_stmt *stmt, int at, int64_t number);
 /* bytes must live until done. */
 void mf_stmt_blob(mf_stmt *stmt, int at, const void *bytes, size_t len);
@@ -84,8 +82,6 @@ void mf_stmt_blob(mf_stmt *stmt, int at, const void *bytes, size_t len);
 mf_status mf_stmt_step(mf_stmt *stmt, bool *row, mf_err *err);
 /* Runs it to its end and makes it ready to be bound again. */
 mf_status mf_stmt_run(mf_stmt *stmt, mf_err *err);
-/* Makes it ready to be bound and stepped again. */
-void mf_stmt_again(mf_stmt *stmt);
 /* Columns count from 0; NULL reads as "" or 0. */
 const char *mf_stmt_column(mf_stmt *stmt, int at);
 int64_t mf_stmt_number(mf_stmt *stmt, int at);

@@ -38,6 +38,13 @@ MF_API void mf_draft_free(mf_draft *draft)
 
 /* ---- from text to a JSON value --------------------------------------------------------- */
 
+static bool is_trimmed(const char *text, bool list)
+{
+    size_t len = strlen(text);
+    bool blank_at_end = len > 0 && (text[0] == ' ' || text[len - 1] == ' ');
+    return !blank_at_end && (!list || strchr(text, ' ') == NULL);
+}
+
 /* Blanks at both ends say nothing; around the commas of a list neither. */
 static void add_trimmed(mf_buf *out, const char *text, bool list)
 {
@@ -65,12 +72,12 @@ static json_t *value_of(const mf_field *field, const char *text, const mf_parsed
     switch (field->type) {
     case MF_F_DATE:
         mf_day_text((mf_day)parsed->number, date);
-        return json_string(date);
+        return json_string_nocheck(date);
     case MF_F_TIME:
         mf_minute_text((int32_t)parsed->number, minute);
-        return json_string(minute);
+        return json_string_nocheck(minute);
     case MF_F_CHOICE:
-        return json_string(field->choices[parsed->number]);
+        return json_string_nocheck(field->choices[parsed->number]);
     case MF_F_YESNO:
         return json_boolean(parsed->number == MF_YES);
     case MF_F_INT:
@@ -85,7 +92,7 @@ static json_t *value_of(const mf_field *field, const char *text, const mf_parsed
     case MF_F_IDS:
         break;
     }
-    return json_string(text);
+    return json_string_nocheck(text); /* check_text has looked at it */
 }
 
 static mf_slip check_text(const char *text)
@@ -128,7 +135,7 @@ static mf_status set_trimmed(mf_draft *draft, const mf_field *field, const char 
     if (slip != MF_SLIP_NONE)
         return mf_slip_fail(err, field, where, text, slip);
     if (!set_qualifier(draft, field, parsed.qualifier) ||
-        json_object_set_new(draft->body, field->name, value_of(field, text, &parsed)) != 0)
+        json_object_set_new_nocheck(draft->body, field->name, value_of(field, text, &parsed)) != 0)
         return mf_fail_memory(err);
     return MF_OK;
 }
@@ -145,12 +152,20 @@ MF_API mf_status mf_draft_set(mf_draft *draft, const char *name, const char *tex
                               const char *where, mf_day today, mf_err *err)
 {
     const mf_field *field = mf_field_named(draft->kind, name);
-    if (field == NULL)
-        return mf_failf(err, MF_USAGE, where, "", "", "an entry of kind %s has no field %.60s",
-                        draft->kind->name, name);
+    return field != NULL
+               ? mf_draft_put(draft, field, text, unit, where, today, err)
+               : mf_failf(err, MF_USAGE, where, "", "", "an entry of kind %s has no field %.60s",
+                          draft->kind->name, name);
+}
+
+mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text, const char *unit,
+                       const char *where, mf_day today, mf_err *err)
+{
     if (strlen(text) > ((field->flags & MF_F_LONG) != 0 ? MAX_LONG : MAX_TEXT))
         return too_long(where, err);
     mf_buf trimmed = {0};
+    if (is_trimmed(text, field->type == MF_F_IDS))
+        return set_trimmed(draft, field, text, unit, where, today, err);
     add_trimmed(&trimmed, text, field->type == MF_F_IDS);
     mf_status status =
         trimmed.failed ? mf_fail_memory(err)

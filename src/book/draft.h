@@ -14,4 +14,8 @@ struct mf_draft {
 mf_status mf_slip_fail(mf_err *err, const mf_field *field, const char *where, const char *text,
                        mf_slip slip);
 
+/* As mf_draft_set, of a field of the draft's kind. */
+mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text, const char *unit,
+                       const char *where, mf_day today, mf_err *err);
+
 #endif

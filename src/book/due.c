@@ -1,6 +1,6 @@
 /* due.c - what is due, from the index. */
 #include "base/fail.h"
-#include "book/index.h"
+#include "book/touched.h"
 
 MF_API mf_status mf_book_due(mf_book *book, const char *what, mf_day until, mf_due_fn *fn,
                              void *data, mf_err *err)
@@ -14,7 +14,9 @@ MF_API mf_status mf_book_due(mf_book *book, const char *what, mf_day until, mf_d
     mf_stmt stmt;
     bool row = true;
     mf_day_text(until, day);
-    mf_status status = mf_stmt_get(&stmt, &book->db, what == NULL ? of_all : of_one, err);
+    mf_status status = mf_touched_settle(book, err);
+    if (status == MF_OK)
+        status = mf_stmt_get(&stmt, &book->db, what == NULL ? of_all : of_one, err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, until == MF_DAY_NONE ? "9999-12-31" : day);

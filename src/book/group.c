@@ -1,9 +1,10 @@
 /* group.c - groups of entries that are written whole or not at all. */
 #include "base/fail.h"
-#include "book/journal.h"
+#include "book/known.h"
 #include "book/make.h"
 #include "book/room.h"
 #include "book/tables.h"
+#include "book/touched.h"
 
 static mf_status still_ours(mf_book *book, mf_err *err)
 {
@@ -29,6 +30,8 @@ MF_API mf_status mf_book_begin(mf_book *book, mf_err *err)
     if (status == MF_OK)
         status = mf_db_int(&book->db, "SELECT max(rowid) FROM entry", &book->group_from, err);
     book->read_to = book->group_from;
+    book->last_seq = 0;
+    mf_known_stale(book);
     book->in_group = status == MF_OK;
     if (status != MF_OK)
         mf_db_rollback(&book->db);
@@ -52,19 +55,26 @@ MF_API mf_status mf_book_commit(mf_book *book, mf_err *err)
 {
     mf_status status = still_open(book, err);
     if (status == MF_OK)
-        status = mf_journal_read_back(book, err);
+        status = mf_touched_settle(book, err);
     if (status == MF_OK)
         status = mf_db_commit(&book->db, err);
-    if (status == MF_OK)
-        book->in_group = false;
-    else
+    if (status != MF_OK) {
         mf_book_rollback(book);
-    return status;
+        return status;
+    }
+    book->last_seq = 0;
+    mf_known_stale(book);
+    mf_touched_forget(book);
+    book->in_group = false;
+    return MF_OK;
 }
 
 MF_API void mf_book_rollback(mf_book *book)
 {
     mf_db_rollback(&book->db);
+    book->last_seq = 0;
+    mf_known_forget(book);
+    mf_touched_forget(book);
     book->in_group = false;
 }
 
@@ -92,6 +102,9 @@ mf_status mf_part_end(mf_part *part, mf_book *book, mf_status status, mf_err *er
     else {
         mf_db_exec(&book->db, "ROLLBACK TO mf_part; RELEASE mf_part", NULL);
         book->read_to = part->read_to;
+        book->last_seq = 0;
+        mf_known_forget(book);
+        mf_touched_again(book);
     }
     return status;
 }

@@ -4,6 +4,7 @@
 #include "base/letters.h"
 #include "base/utf8.h"
 #include "book/feed.h"
+#include "book/journal.h"
 #include "book/refs.h"
 #include "book/straight.h"
 #include "book/write.h"
@@ -13,7 +14,8 @@
 
 /* ---- places ---------------------------------------------------------------------------- */
 
-void mf_import_where(const mf_import *in, size_t row, size_t column, char out[160])
+/* Where a row is: "name:line", with a column "name:line, column Head". */
+static void where_is(const mf_import *in, size_t row, size_t column, char out[160])
 {
     char head[48];
     if (column == MF_NO_COLUMN || column >= in->csv.rows[0].n_cells) {
@@ -28,7 +30,7 @@ mf_status mf_import_refuse(const mf_import *in, size_t row, size_t column, const
                            const char *why, const char *mend, mf_err *err)
 {
     char where[160];
-    mf_import_where(in, row, column, where);
+    where_is(in, row, column, where);
     return mf_fail(err, MF_INPUT, where, what, why, mend);
 }
 
@@ -65,13 +67,14 @@ static size_t column_of(const mf_import *in, const mf_field *field)
 mf_status mf_import_set(mf_import *in, mf_draft *draft, const mf_field *field, size_t row,
                         size_t column, const char *unit, mf_err *err)
 {
-    char where[160];
     const char *text = mf_import_cell(in, row, column);
     mf_import_note(in, field, column);
     if (text[0] == '\0')
         return MF_OK;
-    mf_import_where(in, row, column, where);
-    return mf_draft_set(draft, field->name, text, unit, where, in->now->today, err);
+    mf_status status = mf_draft_put(draft, field, text, unit, "", in->now->today, err);
+    if (status != MF_OK && err != NULL)
+        where_is(in, row, column, err->where);
+    return status;
 }
 
 /* ---- rows ------------------------------------------------------------------------------------ */
@@ -79,12 +82,10 @@ mf_status mf_import_set(mf_import *in, mf_draft *draft, const mf_field *field, s
 mf_status mf_import_write(mf_import *in, const mf_draft *draft, size_t row, char id[MF_ENTRY_ID],
                           mf_err *err)
 {
-    char where[160];
     const mf_field *bad = NULL;
-    mf_import_where(in, row, MF_NO_COLUMN, where);
-    mf_status status = mf_write_draft(in->book, draft, in->job, in->now, where, id, &bad, err);
-    if (status == MF_INPUT && bad != NULL && err != NULL)
-        mf_import_where(in, row, column_of(in, bad), err->where);
+    mf_status status = mf_write_row(in->book, draft, in->job, in->now, "", id, &bad, err);
+    if (status != MF_OK && err != NULL && (bad != NULL || err->where[0] == '\0'))
+        where_is(in, row, bad == NULL ? MF_NO_COLUMN : column_of(in, bad), err->where);
     return status;
 }
 
@@ -106,13 +107,10 @@ static mf_status check_heads_once(const mf_import *in, mf_err *err)
 static mf_status one_row(mf_import *in, const mf_import_work *work, size_t row, mf_err *err)
 {
     mf_draft *draft = NULL;
-    bool taken = false;
     mf_status status = mf_csv_cells(&in->csv, in->name, row, err);
-    if (status == MF_OK && work->fast != NULL)
-        status = work->fast(in, row, &taken, work->data, err);
-    if (status == MF_OK && !taken)
+    if (status == MF_OK)
         status = mf_draft_new(&draft, in->kind, err);
-    if (status == MF_OK && !taken)
+    if (status == MF_OK)
         status = work->row(in, draft, row, work->data, err);
     mf_draft_free(draft);
     in->out->rows++;
@@ -144,6 +142,8 @@ static mf_status each_part(mf_import *in, mf_feed *feed, const mf_import_work *w
     mf_status status = MF_OK;
     while (status == MF_OK) {
         status = each_row(in, work, err);
+        if (status == MF_OK)
+            status = mf_journal_read_back(in->book, err);
         if (status == MF_OK && in->ask != NULL && in->ask->progress != NULL)
             in->ask->progress(in->ask->data, feed->consumed + (int64_t)feed->part);
         if (status == MF_OK)

@@ -23,8 +23,6 @@ typedef struct mf_import {
 
 #define MF_NO_COLUMN SIZE_MAX
 
-/* Where a row is: "name:line", with a column "name:line, column Head". */
-void mf_import_where(const mf_import *in, size_t row, size_t column, char out[160]);
 mf_status mf_import_refuse(const mf_import *in, size_t row, size_t column, const char *what,
                            const char *why, const char *mend, mf_err *err);
 
@@ -48,8 +46,6 @@ mf_status mf_import_write(mf_import *in, const mf_draft *draft, size_t row, char
  * and, when all rows are good, finish (NULL = nothing more to do). */
 typedef struct mf_import_work {
     mf_status (*heads)(mf_import *in, void *data, mf_err *err);
-    /* May take a row before a draft is made of it; may be NULL. */
-    mf_status (*fast)(mf_import *in, size_t row, bool *taken, void *data, mf_err *err);
     mf_status (*row)(mf_import *in, mf_draft *draft, size_t row, void *data, mf_err *err);
     mf_status (*finish)(mf_import *in, void *data, mf_err *err);
     void *data;

@@ -3,7 +3,7 @@
 #include "base/fail.h"
 #include "base/letters.h"
 #include "base/utf8.h"
-#include "book/tables.h"
+#include "book/job_lines.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -132,21 +132,23 @@ static mf_status read_given(map *m, const char *text, mf_err *err)
     return status;
 }
 
+static bool is_column_map(const mf_kind *kind)
+{
+    return strcmp(kind->name, "column_map") == 0;
+}
+
 /* In the order in which they were said, whichever device said them: the last holds. */
 static mf_status read_saved(map *m, const mf_import *in, mf_err *err)
 {
-    static const char sql[] =
-        "SELECT instrument, head, \"column\" FROM column_map ORDER BY " MF_ORDER_MADE;
-    mf_stmt stmt;
-    bool row = true;
-    mf_status status = mf_stmt_get(&stmt, &in->book->db, sql, err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = add_pair(m, mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1),
-                              column_named(mf_stmt_column(&stmt, 2)), err);
+    mf_job_fold *fold = NULL;
+    mf_status status = mf_job_fold_of(&fold, in->book, "", is_column_map, MF_WITHOUT_FIRM, err);
+    if (status == MF_OK)
+        status = mf_job_fold_finish(fold, err);
+    for (size_t i = 0; status == MF_OK && i < fold->job.n_column_map; i++) {
+        const mf_column_map *it = &fold->job.column_map[i];
+        status = add_pair(m, it->instrument, it->head, column_named(it->column), err);
     }
-    mf_stmt_done(&stmt);
+    mf_job_fold_free(fold);
     return status;
 }
 

@@ -4,10 +4,10 @@
 #include "base/letters.h"
 #include "book/component_of.h"
 #include "book/feed.h"
-#include "book/import_fast.h"
 #include "book/import_heads.h"
 #include "book/journal.h"
-#include "book/row.h"
+#include "book/known.h"
+#include "book/reading_set.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -20,8 +20,8 @@ typedef struct run {
 
 typedef struct readings {
     mf_heads heads;
-    mf_fast *fast; /* NULL = every row goes the slow way */
-    run *runs;     /* of the rows logged so far: few, however long the file */
+    mf_reading_set *set; /* the readings of the job, those of this file too */
+    run *runs;           /* of the rows logged so far: few, however long the file */
     size_t n_runs, cap_runs;
     int64_t last_seq; /* of our chain, of the last row logged */
     size_t last_line;
@@ -55,7 +55,7 @@ static mf_status set_members(mf_import *in, const readings *r, mf_draft *draft, 
         const char *unit = i != MF_COL_RESULT ? "" : said[0] != '\0' ? said : r->heads.unit;
         const char *text = cell(in, r, row, i);
         if (r->heads.at[i] == MF_NO_COLUMN && text[0] != '\0')
-            status = mf_draft_set(draft, field->name, text, "", in->name, in->now->today, err);
+            status = mf_draft_put(draft, field, text, "", in->name, in->now->today, err);
         else
             status = mf_import_set(in, draft, field, row, r->heads.at[i], unit, err);
     }
@@ -67,8 +67,7 @@ static mf_status set_members(mf_import *in, const readings *r, mf_draft *draft, 
 static mf_status set_purpose(const mf_import *in, mf_draft *draft, mf_purpose purpose, mf_err *err)
 {
     const mf_field *field = mf_field_at(in->kind, offsetof(mf_reading, purpose));
-    return mf_draft_set(draft, field->name, field->choices[purpose], "", in->name, in->now->today,
-                        err);
+    return mf_draft_put(draft, field, field->choices[purpose], "", in->name, in->now->today, err);
 }
 
 /* "calibration" and "substrate" in place of a component, or the column purpose. */
@@ -126,35 +125,11 @@ static mf_status set_component(mf_import *in, const readings *r, mf_draft *draft
     mf_import_note(in, field, r->heads.at[MF_COL_COMPONENT]);
     status = set_purpose(in, draft, purpose, err);
     return status == MF_OK
-               ? mf_draft_set(draft, field->name, answer.id, "", in->name, in->now->today, err)
+               ? mf_draft_put(draft, field, answer.id, "", in->name, in->now->today, err)
                : status;
 }
 
 /* ---- the same reading twice --------------------------------------------------------------- */
-
-/* The entry of a reading with this number of this instrument; "" = none. */
-static mf_status find_same(const mf_import *in, const mf_draft *draft, char found[MF_ENTRY_ID],
-                           mf_err *err)
-{
-    const mf_field *number = mf_field_at(in->kind, offsetof(mf_reading, number));
-    const mf_field *instrument = mf_field_at(in->kind, offsetof(mf_reading, instrument));
-    mf_stmt stmt;
-    bool row = false;
-    found[0] = '\0';
-    mf_status status = mf_stmt_get(
-        &stmt, &in->book->db,
-        "SELECT entry FROM reading WHERE job = ?1 AND number = ?2 AND instrument = ?3", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, in->job);
-    mf_row_bind(&stmt, 2, number, draft->body);
-    mf_row_bind(&stmt, 3, instrument, draft->body);
-    status = mf_stmt_step(&stmt, &row, err);
-    if (row)
-        snprintf(found, MF_ENTRY_ID, "%s", mf_stmt_column(&stmt, 0));
-    mf_stmt_done(&stmt);
-    return status;
-}
 
 /* The line of this file that made an entry, 0 when it was there before. */
 static size_t line_of(const mf_import *in, const readings *r, const char *entry)
@@ -173,26 +148,16 @@ static size_t line_of(const mf_import *in, const readings *r, const char *entry)
 static mf_status says_the_same(const mf_import *in, const mf_draft *draft, const char *entry,
                                bool *same, mf_err *err)
 {
-    mf_stmt stmt;
+    mf_arena arena = {0};
     mf_buf body = {0};
-    bool row = false;
-    char device[MF_DEVICE_MAX + 1];
-    int64_t seq = 0;
+    mf_line line;
     *same = false;
-    if (!mf_entry_id_split(entry, device, &seq) || !mf_json_canonical(&body, draft->body)) {
-        mf_buf_free(&body);
-        return mf_fail_memory(err);
-    }
-    mf_status status = mf_stmt_get(&stmt, &in->book->db,
-                                   "SELECT body FROM entry WHERE device = ?1 AND seq = ?2", err);
-    if (status == MF_OK) {
-        mf_stmt_text(&stmt, 1, device);
-        mf_stmt_int(&stmt, 2, seq);
-        status = mf_stmt_step(&stmt, &row, err);
-        *same = status == MF_OK && row && strcmp(mf_stmt_column(&stmt, 0), mf_buf_str(&body)) == 0;
-        mf_stmt_done(&stmt);
-    }
+    mf_status status = mf_journal_entry(&line, &arena, &in->book->db, entry, same, err);
+    if (status == MF_OK && !mf_json_canonical(&body, draft->body))
+        status = mf_fail_memory(err);
+    *same = status == MF_OK && *same && strcmp(line.body, mf_buf_str(&body)) == 0;
     mf_buf_free(&body);
+    mf_arena_free(&arena);
     return status;
 }
 
@@ -202,7 +167,7 @@ static mf_status check_new(const mf_import *in, const readings *r, const mf_draf
 {
     char found[MF_ENTRY_ID], what[200];
     *skip = false;
-    mf_status status = find_same(in, draft, found, err);
+    mf_status status = mf_reading_set_find(r->set, draft->body, found, err);
     if (status != MF_OK || found[0] == '\0')
         return status;
     const char *number = cell(in, r, row, MF_COL_NUMBER);
@@ -260,24 +225,6 @@ static mf_status logged(mf_import *in, readings *r, size_t row, int64_t seq, mf_
     return note_line(r, seq, in->csv.rows[row].line, err);
 }
 
-static mf_status fast_row(mf_import *in, size_t row, bool *taken, void *data, mf_err *err)
-{
-    readings *r = data;
-    const char *cells[MF_COL_COUNT];
-    mf_purpose purpose = MF_READ_PAINT;
-    int64_t seq = 0;
-    *taken = false;
-    if (r->fast == NULL)
-        return MF_OK;
-    for (int i = 0; i < MF_COL_COUNT; i++)
-        cells[i] = cell(in, r, row, i);
-    if (r->serial[0] == '\0')
-        snprintf(r->serial, sizeof r->serial, "%s", cells[MF_COL_INSTRUMENT]);
-    const char *unit = cells[MF_COL_UNIT][0] != '\0' ? cells[MF_COL_UNIT] : r->heads.unit;
-    mf_status status = mf_fast_row(r->fast, cells, unit, taken, &purpose, &seq, err);
-    return status == MF_OK && *taken ? logged(in, r, row, seq, purpose, err) : status;
-}
-
 static mf_status import_row(mf_import *in, mf_draft *draft, size_t row, void *data, mf_err *err)
 {
     readings *r = data;
@@ -301,8 +248,8 @@ static mf_status import_row(mf_import *in, mf_draft *draft, size_t row, void *da
     }
     if (status == MF_OK)
         status = mf_import_write(in, draft, row, id, err);
-    if (status == MF_OK && r->fast != NULL)
-        mf_fast_note(r->fast, draft);
+    if (status == MF_OK)
+        status = mf_reading_set_add(r->set, draft->body, err);
     return status == MF_OK
                ? logged(in, r, row, strtoll(strrchr(id, '/') + 1, NULL, 10), purpose, err)
                : status;
@@ -312,7 +259,7 @@ static mf_status read_heads(mf_import *in, void *data, mf_err *err)
 {
     readings *r = data;
     mf_status status = mf_heads_read(in, &r->heads, err);
-    return status == MF_OK ? mf_fast_open(&r->fast, in, err) : status;
+    return status == MF_OK ? mf_reading_set_new(&r->set, in->book, in->job, err) : status;
 }
 
 /* ---- the intake itself ---------------------------------------------------------------------- */
@@ -357,9 +304,7 @@ static mf_status write_intake(mf_import *in, mf_err *err)
 static mf_status finish(mf_import *in, void *data, mf_err *err)
 {
     const readings *r = data;
-    mf_status status = r->fast == NULL ? MF_OK : mf_fast_finish(r->fast, err);
-    if (status != MF_OK)
-        return status;
+    mf_status status = MF_OK;
     if (in->ask != NULL && in->ask->map != NULL && in->ask->map[0] != '\0')
         status = mf_heads_keep(in, r->serial, err);
     return status == MF_OK ? write_intake(in, err) : status;
@@ -368,21 +313,18 @@ static mf_status finish(mf_import *in, void *data, mf_err *err)
 /* Whether this very file was read into the job before. */
 static mf_status find_before(mf_import *in, const mf_import_source *source, mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = false;
+    const mf_kind *kind = mf_kind_named("intake");
+    const mf_job_fold *fold = NULL;
     mf_status status = mf_feed_hash(source, in->out->sha256, err);
     if (status == MF_OK)
-        status = mf_stmt_get(&stmt, &in->book->db,
-                             "SELECT entry FROM intake WHERE job = ?1 AND sha256 = ?2", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, in->job);
-    mf_stmt_text(&stmt, 2, in->out->sha256);
-    status = mf_stmt_step(&stmt, &row, err);
-    in->out->already = status == MF_OK && row;
-    if (in->out->already)
-        snprintf(in->out->before, sizeof in->out->before, "%s", mf_stmt_column(&stmt, 0));
-    mf_stmt_done(&stmt);
+        status = mf_known_fold(&fold, in->book, in->job, err);
+    size_t n = status == MF_OK ? mf_job_fold_count(fold, kind) : 0;
+    for (size_t i = 0; i < n && !in->out->already; i++) {
+        const mf_intake *it = mf_job_fold_item(fold, kind, i);
+        in->out->already = it != NULL && strcmp(it->sha256, in->out->sha256) == 0;
+        if (in->out->already)
+            snprintf(in->out->before, sizeof in->out->before, "%s", it->src.entry);
+    }
     return status;
 }
 
@@ -390,12 +332,12 @@ static mf_status run_readings(mf_import *in, const mf_import_source *source, boo
                               mf_err *err)
 {
     readings r = {.n_runs = 0};
-    const mf_import_work work = {read_heads, fast_row, import_row, finish, &r};
+    const mf_import_work work = {read_heads, import_row, finish, &r};
     *in->out = (mf_import_report){0};
     mf_status status = find_before(in, source, err);
     if (status == MF_OK && !in->out->already)
         status = mf_import_run(in, source, dry_run, &work, err);
-    mf_fast_free(r.fast);
+    mf_reading_set_free(r.set);
     free(r.runs);
     return status;
 }

@@ -1,13 +1,28 @@
 #include "book/index.h"
 
-#include "book/index_want.h"
-#include <mistfold/address.h>
+#include "base/fail.h"
+#include "book/job_lines.h"
+#include <stdio.h>
 #include <string.h>
 
 const char mf_index_sql[] =
-    "CREATE TABLE place ( -- the address of each job, to find others at the same one\n"
-    "  job TEXT PRIMARY KEY NOT NULL\n"
-    "  , key TEXT NOT NULL -- its number and the first letter behind it, in lower case\n"
+    "CREATE TABLE corrects ( -- which entry corrects which: the views find it by this\n"
+    "  device TEXT NOT NULL -- of the correction\n"
+    "  , seq INTEGER NOT NULL -- of the correction\n"
+    "  , job TEXT NOT NULL\n"
+    "  , target TEXT NOT NULL -- the entry first made\n"
+    "  , replaces TEXT NOT NULL -- what was in force then\n"
+    "  , PRIMARY KEY (device, seq)\n"
+    ") STRICT;\n"
+    "CREATE INDEX corrects_target ON corrects (job, target);\n"
+    "CREATE TABLE place ( -- where each job is, to list them and to find others at the same place\n"
+    "  job TEXT NOT NULL\n"
+    "  , nth INTEGER NOT NULL -- 1, or more where two devices opened the same job\n"
+    "  , key TEXT NOT NULL -- number of the address and the first letter behind it, lower case\n"
+    "  , address TEXT NOT NULL\n"
+    "  , unit TEXT NOT NULL\n"
+    "  , start TEXT NOT NULL -- planned; '' = not given\n"
+    "  , PRIMARY KEY (job, nth)\n"
     ") STRICT;\n"
     "CREATE INDEX place_key ON place (key);\n"
     "CREATE TABLE due ( -- what is to be done by which day\n"
@@ -22,33 +37,53 @@ const char mf_index_sql[] =
     ") STRICT;\n"
     "CREATE INDEX due_day ON due (what, day);\n";
 
-bool mf_index_wants(const char *kind)
+/* ---- making them --------------------------------------------------------------------- */
+
+static bool bears_on_index(const mf_kind *kind)
 {
-    static const char *const kinds[] = {"house",       "completion", "invoice",   "handover",
-                                        "certificate", "party",      "assignment"};
-    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
-        if (strcmp(kinds[i], kind) == 0)
-            return true;
-    return false;
+    return mf_index_wants(kind->name);
 }
 
-void mf_place_key(mf_buf *out, const char *address)
+mf_status mf_index_job(mf_job_fold **out, mf_book *book, const char *job, mf_err *err)
 {
-    char key[MF_ADDRESS_KEY];
-    mf_address_key(address, key);
-    mf_buf_text(out, key);
+    mf_err why = {0};
+    mf_status status = mf_job_fold_of(out, book, job, bears_on_index, MF_WITHOUT_FIRM, err);
+    if (status != MF_OK)
+        return status;
+    status = mf_job_fold_finish(*out, &why);
+    if (status != MF_OK && strcmp(why.name, MF_ERR_UNREAD) == 0)
+        return MF_OK;
+    if (status != MF_OK && err != NULL)
+        *err = why;
+    return status;
 }
 
-/* ---- making them ----------------------------------------------------------------------------- */
-
-static mf_status insert(mf_db *db, const char *job, const mf_wants *w, mf_err *err)
+static mf_status insert_places(mf_db *db, const char *job, const mf_wants *w, mf_err *err)
 {
-    const char *const place[] = {job, mf_buf_str(&w->key)};
     mf_status status = MF_OK;
-    if (w->house)
-        status = mf_db_run(db, "INSERT INTO place (job, key) VALUES (?1, ?2)", place, 2, err);
-    for (size_t i = 0; status == MF_OK && i < w->n; i++) {
-        const char *const row[] = {job, w->due[i].what, w->due[i].day, "", w->due[i].entry};
+    for (size_t i = 0; status == MF_OK && i < w->n_place; i++) {
+        char nth[24];
+        mf_buf key = {0};
+        snprintf(nth, sizeof nth, "%zu", i + 1);
+        mf_place_key(&key, w->place[i].address);
+        const char *const row[] = {
+            job, nth, mf_buf_str(&key), w->place[i].address, w->place[i].unit, w->place[i].start};
+        status = key.failed ? mf_fail_memory(err)
+                            : mf_db_run(db,
+                                        "INSERT INTO place (job, nth, key, address, unit, start)"
+                                        " VALUES (?1, CAST(?2 AS INTEGER), ?3, ?4, ?5, ?6)",
+                                        row, 6, err);
+        mf_buf_free(&key);
+    }
+    return status;
+}
+
+static mf_status insert_due(mf_db *db, const char *job, const mf_wants *w, mf_err *err)
+{
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < w->n_due; i++) {
+        const mf_want_due *it = &w->due[i];
+        const char *const row[] = {job, it->what, it->day, it->who, it->entry};
         status = mf_db_run(db,
                            "INSERT INTO due (job, what, day, who, entry)"
                            " VALUES (?1, ?2, ?3, ?4, ?5)",
@@ -57,41 +92,82 @@ static mf_status insert(mf_db *db, const char *job, const mf_wants *w, mf_err *e
     return status;
 }
 
-mf_status mf_index_refresh(mf_db *db, const char *job, mf_err *err)
+/* A correction is never changed: those that are there already stay. */
+static mf_status insert_corrections(mf_db *db, const mf_job *job, mf_err *err)
 {
-    mf_wants w = {.house = false};
-    mf_want_from from;
-    mf_want_begin(&from, db, false);
-    mf_status status = mf_db_run(db, "DELETE FROM due WHERE job = ?1", &job, 1, err);
-    if (status == MF_OK && job[0] == '\0')
-        return mf_db_run(db, "INSERT INTO due (job, what, day, who, entry) " MF_FIRM_ROWS, NULL, 0,
-                         err);
-    if (status == MF_OK)
-        status = mf_db_run(db, "DELETE FROM place WHERE job = ?1", &job, 1, err);
-    if (status == MF_OK)
-        status = mf_want_job(&w, &from, job, err);
-    if (status == MF_OK)
-        status = insert(db, job, &w, err);
-    if (status == MF_OK)
-        status = mf_settled_refresh(db, job, mf_buf_str(&w.key), w.house, err);
-    mf_buf_free(&w.key);
-    mf_want_end(&from);
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < job->n_correction; i++) {
+        char device[MF_DEVICE_MAX + 1] = "";
+        int64_t seq = 0;
+        mf_stmt stmt;
+        const mf_correction *it = &job->correction[i];
+        mf_entry_id_split(it->src.entry, device, &seq);
+        status = mf_stmt_get(&stmt, db,
+                             "INSERT OR IGNORE INTO corrects (device, seq, job, target, replaces)"
+                             " VALUES (?1, ?2, ?3, ?4, ?5)",
+                             err);
+        if (status != MF_OK)
+            return status;
+        mf_stmt_text(&stmt, 1, device);
+        mf_stmt_int(&stmt, 2, seq);
+        mf_stmt_text(&stmt, 3, job->id);
+        mf_stmt_text(&stmt, 4, it->target);
+        mf_stmt_text(&stmt, 5, it->replaces);
+        status = mf_stmt_run(&stmt, err);
+        mf_stmt_done(&stmt);
+    }
     return status;
 }
 
-mf_status mf_index_fill(mf_db *db, mf_err *err)
+mf_status mf_index_corrections(mf_book *book, const char *job, mf_err *err)
+{
+    mf_job_fold *fold = NULL;
+    mf_status status = mf_job_fold_of(&fold, book, job, mf_corrections_alone, MF_WITHOUT_FIRM, err);
+    if (status == MF_OK)
+        status = mf_job_fold_finish(fold, err);
+    if (status == MF_OK)
+        status = insert_corrections(&book->db, &fold->job, err);
+    mf_job_fold_free(fold);
+    return status;
+}
+
+static mf_status replace(mf_db *db, const char *job, const mf_wants *w, mf_err *err)
+{
+    mf_status status = mf_db_run(db, "DELETE FROM due WHERE job = ?1", &job, 1, err);
+    if (status == MF_OK)
+        status = mf_db_run(db, "DELETE FROM place WHERE job = ?1", &job, 1, err);
+    if (status == MF_OK)
+        status = insert_places(db, job, w, err);
+    if (status == MF_OK)
+        status = insert_due(db, job, w, err);
+    return status == MF_OK && job[0] != '\0' ? mf_settled_refresh(db, job, w, err) : status;
+}
+
+mf_status mf_index_refresh(mf_book *book, const char *job, mf_err *err)
+{
+    mf_job_fold *fold = NULL;
+    mf_wants wants = {.n_place = 0};
+    mf_status status = mf_index_job(&fold, book, job, err);
+    if (status == MF_OK)
+        status = mf_want(&wants, &fold->job, err);
+    if (status == MF_OK)
+        status = replace(&book->db, job, &wants, err);
+    mf_want_free(&wants);
+    mf_job_fold_free(fold);
+    return status;
+}
+
+mf_status mf_index_fill(mf_book *book, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
-    mf_status status = mf_index_refresh(db, "", err);
-    if (status == MF_OK)
-        status = mf_stmt_get(&stmt, db, "SELECT DISTINCT job FROM house ORDER BY job", err);
-    if (status != MF_OK)
-        return status;
+    mf_status status = mf_stmt_get(&stmt, &book->db, "SELECT job FROM held ORDER BY job", err);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         if (status == MF_OK && row)
-            status = mf_index_refresh(db, mf_stmt_column(&stmt, 0), err);
+            status = mf_index_refresh(book, mf_stmt_column(&stmt, 0), err);
+        if (status == MF_OK && row)
+            status = mf_index_corrections(book, mf_stmt_column(&stmt, 0), err);
     }
     mf_stmt_done(&stmt);
     return status;

@@ -1,127 +1,199 @@
 #include "book/index_want.h"
 
 #include "base/fail.h"
-#include "book/fold.h"
-#include "book/index.h"
+#include <mistfold/address.h>
 #include <mistfold/audit.h>
-#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
-/* ---- where they are read -------------------------------------------------------------- */
+bool mf_index_wants(const char *kind)
+{
+    static const char *const kinds[] = {"house",       "completion", "invoice",   "handover",
+                                        "certificate", "party",      "assignment"};
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
+        if (strcmp(kinds[i], kind) == 0)
+            return true;
+    return false;
+}
 
-#define BY_JOB(columns, table)                                                                     \
-    {                                                                                              \
-        "SELECT job, entry, logged_at, " columns " FROM " table " WHERE job = ?1",                 \
-            "SELECT job, entry, logged_at, " columns " FROM " table                                \
-            " WHERE job <> '' ORDER BY job"                                                        \
+void mf_place_key(mf_buf *out, const char *address)
+{
+    char key[MF_ADDRESS_KEY];
+    mf_address_key(address, key);
+    mf_buf_text(out, key);
+}
+
+/* ---- place --------------------------------------------------------------------------- */
+
+static mf_status want_places(mf_wants *w, const mf_job *job, mf_err *err)
+{
+    w->place = calloc(job->n_house + 1, sizeof *w->place);
+    if (w->place == NULL)
+        return mf_fail_memory(err);
+    for (size_t i = 0; i < job->n_house; i++) {
+        const mf_house *house = &job->house[i];
+        mf_want_place *it = &w->place[w->n_place++];
+        *it = (mf_want_place){
+            .entry = house->src.entry, .address = house->address, .unit = house->unit};
+        mf_day_text(house->start, it->start);
     }
-
-static const mf_by_job_sql houses = BY_JOB("address, \"start\"", "house"),
-                           completions = BY_JOB("day", "completion"),
-                           invoices = BY_JOB("day", "invoice"),
-                           handovers = BY_JOB("what", "handover");
-
-void mf_want_begin(mf_want_from *from, mf_db *db, bool all)
-{
-    *from = (mf_want_from){.house = {.db = db, .sql = &houses, .all = all},
-                           .completion = {.db = db, .sql = &completions, .all = all},
-                           .invoice = {.db = db, .sql = &invoices, .all = all},
-                           .handover = {.db = db, .sql = &handovers, .all = all}};
+    if (job->n_house > 0)
+        mf_place_key(&w->key, job->house[job->n_house - 1].address);
+    return w->key.failed ? mf_fail_memory(err) : MF_OK;
 }
 
-void mf_want_end(mf_want_from *from)
-{
-    mf_by_job_end(&from->house);
-    mf_by_job_end(&from->completion);
-    mf_by_job_end(&from->invoice);
-    mf_by_job_end(&from->handover);
-}
+/* ---- due ----------------------------------------------------------------------------- */
 
-/* Of the rows of a job the one made last. */
-typedef struct last {
-    bool there;
-    char entry[MF_ENTRY_ID], at[32];
-    mf_day day;
-} last;
-
-/* text, when it is not NULL, becomes the column behind the head; the day is in the column
- * at day_at. */
-static mf_status last_row(last *out, mf_by_job *by, const char *job, int day_at, mf_buf *text,
-                          mf_err *err)
-{
-    bool row = true;
-    *out = (last){.day = MF_DAY_NONE};
-    mf_status status = MF_OK;
-    while (status == MF_OK && row) {
-        status = mf_by_job_next(by, job, &row, err);
-        const char *is = row ? mf_stmt_column(&by->stmt, 1) : "";
-        if (!row ||
-            (out->there && !mf_made_after(mf_stmt_column(&by->stmt, 2), is, out->at, out->entry)))
-            continue;
-        out->there = true;
-        snprintf(out->entry, sizeof out->entry, "%s", is);
-        snprintf(out->at, sizeof out->at, "%s", mf_stmt_column(&by->stmt, 2));
-        out->day = mf_day_parse(mf_stmt_column(&by->stmt, day_at), NULL);
-        if (text != NULL) {
-            mf_buf_clear(text);
-            mf_buf_text(text, mf_stmt_column(&by->stmt, 3));
-        }
-    }
-    return status == MF_OK && text != NULL && text->failed ? mf_fail_memory(err) : status;
-}
-
-/* ---- what the rows should be ---------------------------------------------------------- */
-
-static void add_want(mf_wants *w, const char *what, mf_day day, const char *entry)
+static void add_due(mf_wants *w, const char *what, mf_day day, const char *who, const char *entry)
 {
     if (day == MF_DAY_NONE)
         return;
-    mf_want *it = &w->due[w->n++];
-    it->what = what;
+    mf_want_due *it = &w->due[w->n_due++];
+    *it = (mf_want_due){.what = what, .who = who, .entry = entry};
     mf_day_text(day, it->day);
-    snprintf(it->entry, sizeof it->entry, "%s", entry);
 }
 
-/* Before its completion a job waits for its start, after it for the handover. */
-static mf_status want_days(mf_wants *w, mf_want_from *from, const char *job, const last *house,
-                           mf_err *err)
+/* Before its completion a job waits for its start, after it for the handover. Of several
+ * the one that was made last counts. */
+static void want_days(mf_wants *w, const mf_job *job)
 {
-    last completed, invoiced, given;
-    mf_status status = last_row(&completed, &from->completion, job, 3, NULL, err);
-    if (status == MF_OK)
-        status = last_row(&invoiced, &from->invoice, job, 3, NULL, err);
-    if (status == MF_OK)
-        status = last_row(&given, &from->handover, job, 3, NULL, err);
-    if (status != MF_OK)
-        return status;
     mf_due due;
-    mf_completion completion = {.on = completed.day};
-    mf_invoice invoice = {.on = invoiced.day};
-    mf_job part = {.id = job,
-                   .completion = &completion,
-                   .n_completion = completion.on != MF_DAY_NONE,
-                   .invoice = &invoice,
-                   .n_invoice = invoice.on != MF_DAY_NONE};
-    mf_due_dates(&part, &due);
-    if (completion.on == MF_DAY_NONE)
-        add_want(w, "start", house->day, house->entry);
-    else if (!given.there)
-        add_want(w, "handover", due.handover,
-                 due.handover == invoice.on ? invoiced.entry : completed.entry);
-    add_want(w, "keep", due.keep_until, completed.entry);
+    const mf_house *house = &job->house[job->n_house - 1];
+    mf_job last = {.id = job->id,
+                   .completion = job->completion + job->n_completion - (job->n_completion > 0),
+                   .n_completion = job->n_completion > 0,
+                   .invoice = job->invoice + job->n_invoice - (job->n_invoice > 0),
+                   .n_invoice = job->n_invoice > 0};
+    last.n_completion = last.n_completion > 0 && last.completion->on != MF_DAY_NONE;
+    last.n_invoice = last.n_invoice > 0 && last.invoice->on != MF_DAY_NONE;
+    mf_due_dates(&last, &due);
+    if (last.n_completion == 0)
+        add_due(w, "start", house->start, "", house->src.entry);
+    else if (job->n_handover == 0)
+        add_due(w, "handover", due.handover, "",
+                last.n_invoice > 0 && due.handover == last.invoice->on
+                    ? last.invoice->src.entry
+                    : last.completion->src.entry);
+    if (last.n_completion > 0)
+        add_due(w, "keep", due.keep_until, "", last.completion->src.entry);
+}
+
+/* By holder and discipline, of one the newest last. */
+static int by_holder(const void *left, const void *right)
+{
+    const mf_certificate *a = *(const mf_certificate *const *)left,
+                         *b = *(const mf_certificate *const *)right;
+    int order = strcmp(a->holder, b->holder);
+    if (order == 0)
+        order = (a->discipline > b->discipline) - (a->discipline < b->discipline);
+    if (order == 0)
+        order = (a->expires > b->expires) - (a->expires < b->expires);
+    return order == 0 ? strcmp(a->src.entry, b->src.entry) : order;
+}
+
+/* The newest certificate of a holder and a discipline counts. */
+static mf_status want_certificates(mf_wants *w, const mf_job *firm, mf_err *err)
+{
+    size_t n = firm->n_certificate;
+    const mf_certificate **all = calloc(n + 1, sizeof *all);
+    if (all == NULL)
+        return mf_fail_memory(err);
+    for (size_t i = 0; i < n; i++)
+        all[i] = &firm->certificate[i];
+    qsort(all, n, sizeof *all, by_holder);
+    for (size_t i = 0; i < n; i++) {
+        bool newest = i + 1 == n || strcmp(all[i]->holder, all[i + 1]->holder) != 0 ||
+                      all[i]->discipline != all[i + 1]->discipline;
+        if (newest && all[i]->holder[0] != '\0')
+            add_due(w, "certificate", all[i]->expires, all[i]->holder, all[i]->src.entry);
+    }
+    free(all);
     return MF_OK;
 }
 
-mf_status mf_want_job(mf_wants *out, mf_want_from *from, const char *job, mf_err *err)
+/* ---- find ---------------------------------------------------------------------------- */
+
+void mf_find_token(mf_buf *out, const char *id)
 {
-    last house;
-    mf_buf address = {0};
-    *out = (mf_wants){.house = false};
-    mf_status status = last_row(&house, &from->house, job, 4, &address, err);
-    out->house = house.there;
-    mf_place_key(&out->key, mf_buf_str(&address));
-    mf_buf_free(&address);
-    if (status == MF_OK && out->key.failed)
-        status = mf_fail_memory(err);
-    return status == MF_OK && out->house ? want_days(out, from, job, &house, err) : status;
+    mf_buf_text(out, "p");
+    for (; *id != '\0'; id++)
+        mf_buf_printf(out, "%02x", (unsigned)(unsigned char)*id);
+}
+
+static void add_word(mf_buf *out, const char *word)
+{
+    mf_buf_text(out, out->len == 0 ? "" : " ");
+    mf_buf_text(out, word);
+}
+
+static int by_text(const void *a, const void *b)
+{
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+/* People assigned stand there by a token of their own, so that a name is looked up among
+ * the people and need not be written anew into every job when it changes. */
+static mf_status want_people(mf_wants *w, const mf_job *job, mf_err *err)
+{
+    size_t n = job->n_assignment;
+    const char **all = calloc(n + 1, sizeof *all);
+    if (all == NULL)
+        return mf_fail_memory(err);
+    for (size_t i = 0; i < n; i++)
+        all[i] = job->assignment[i].person;
+    qsort(all, n, sizeof *all, by_text);
+    for (size_t i = 0; i < n; i++) {
+        if (i > 0 && strcmp(all[i - 1], all[i]) == 0)
+            continue;
+        mf_buf_text(&w->people, w->people.len == 0 ? "" : " ");
+        mf_find_token(&w->people, all[i]);
+    }
+    free(all);
+    return MF_OK;
+}
+
+static mf_status want_words(mf_wants *w, const mf_job *job, mf_err *err)
+{
+    for (size_t i = 0; i < job->n_house; i++) {
+        const mf_house *house = &job->house[i];
+        add_word(&w->words, job->id);
+        add_word(&w->words, house->address);
+        add_word(&w->words, house->unit);
+        add_word(&w->words, house->description);
+        add_word(&w->words, house->note);
+    }
+    for (size_t i = 0; i < job->n_party; i++) {
+        add_word(&w->words, job->party[i].id);
+        add_word(&w->words, job->party[i].name);
+        add_word(&w->words, job->party[i].address);
+    }
+    mf_status status = want_people(w, job, err);
+    return status == MF_OK && (w->words.failed || w->people.failed) ? mf_fail_memory(err) : status;
+}
+
+/* ---- all of them --------------------------------------------------------------------- */
+
+mf_status mf_want(mf_wants *out, const mf_job *job, mf_err *err)
+{
+    enum { DAYS_OF_JOB = 3 };
+    *out = (mf_wants){.n_place = 0};
+    out->due = calloc(job->n_certificate + DAYS_OF_JOB, sizeof *out->due);
+    if (out->due == NULL)
+        return mf_fail_memory(err);
+    if (job->id[0] == '\0')
+        return want_certificates(out, job, err);
+    mf_status status = want_places(out, job, err);
+    if (status != MF_OK || job->n_house == 0)
+        return status;
+    want_days(out, job);
+    return want_words(out, job, err);
+}
+
+void mf_want_free(mf_wants *wants)
+{
+    mf_buf_free(&wants->key);
+    mf_buf_free(&wants->words);
+    mf_buf_free(&wants->people);
+    free(wants->place);
+    free(wants->due);
 }

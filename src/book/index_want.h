@@ -1,33 +1,43 @@
-/* index_want.h - what tables place and due should say of a job, from the tables of its
- * kinds. */
+/* index_want.h - what the tables over all jobs (index.h) should say of a job: from the job,
+ * without the book. */
 #ifndef MF_BOOK_INDEX_WANT_H
 #define MF_BOOK_INDEX_WANT_H
 
-#include "book/by_job.h"
-#include <mistfold/book.h>
+#include "journal/fold.h"
 
-typedef struct mf_want {
-    const char *what;
-    char day[MF_DAY_TEXT], entry[MF_ENTRY_ID];
-} mf_want;
+/* A row of place: where a job is. After a merge one job may have two houses. */
+typedef struct mf_want_place {
+    const char *entry, *address, *unit;
+    char start[MF_DAY_TEXT];
+} mf_want_place;
 
+/* A row of due. */
+typedef struct mf_want_due {
+    const char *what, *who, *entry;
+    char day[MF_DAY_TEXT];
+} mf_want_due;
+
+/* Texts belong to the job. */
 typedef struct mf_wants {
-    mf_buf key;
-    bool house;     /* the job has one */
-    mf_want due[4]; /* in the order of what */
-    size_t n;
+    mf_buf key; /* of the house that was said last */
+    mf_want_place *place;
+    mf_want_due *due;
+    size_t n_place, n_due;
+    mf_buf words, people; /* of table find */
 } mf_wants;
 
-/* Where they are read. */
-typedef struct mf_want_from {
-    mf_by_job house, completion, invoice, handover;
-} mf_want_from;
+/* Whether rows depend on an entry of this kind. */
+bool mf_index_wants(const char *kind);
 
-/* For one job, or for all in the order of their names. */
-void mf_want_begin(mf_want_from *from, mf_db *db, bool all);
-void mf_want_end(mf_want_from *from);
+/* out is the caller's to free, also after a failure. job "" is the firm. */
+mf_status mf_want(mf_wants *out, const mf_job *job, mf_err *err);
+void mf_want_free(mf_wants *wants);
 
-/* out->key is the caller's to free, also after a failure. */
-mf_status mf_want_job(mf_wants *out, mf_want_from *from, const char *job, mf_err *err);
+/* Appends what table place has of an address (mf_address_key). It finds the addresses that
+ * may be the same (mf_may_be_one_place). */
+void mf_place_key(mf_buf *out, const char *address);
+
+/* Appends an id as one token of table find, whatever is in it. */
+void mf_find_token(mf_buf *out, const char *id);
 
 #endif

@@ -2,79 +2,26 @@
 
 #include "base/digest.h"
 #include "base/fail.h"
-#include "base/json.h"
+#include "book/held.h"
+#include "book/known.h"
 #include "book/mark.h"
+#include "book/touched.h"
 #include <stdio.h>
 #include <string.h>
 
-const char mf_zero_hash[MF_HASH_HEX] =
-    "0000000000000000000000000000000000000000000000000000000000000000";
-
-void mf_hash_copy(char out[MF_HASH_HEX], const char *hash)
+static bool digest(void *data, const void *bytes, size_t len, char out[MF_HASH_HEX])
 {
-    size_t len = strnlen(hash, MF_HASH_HEX - 1);
-    memcpy(out, hash, len);
-    out[len] = '\0';
+    return mf_digest_of(data, bytes, len, out);
 }
 
-/* ---- the line ------------------------------------------------------------------------ */
-
-static void add_key(mf_buf *out, const char *key, const char *text)
+mf_status mf_entry_hash(mf_book *book, const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
 {
-    mf_buf_text(out, key);
-    mf_json_quote(out, text, strlen(text));
-}
-
-/* The keys stand in RFC 8785 order; body is canonical already. The view
- * entry_line (schema.c) says the same in SQL. */
-void mf_line_add_head(mf_buf *out, const mf_line *line)
-{
-    add_key(out, "{\"at\":", line->at);
-    mf_buf_text(out, ",\"body\":");
-}
-
-void mf_line_add_middle(mf_buf *out, const mf_line *line)
-{
-    add_key(out, ",\"device\":", line->device);
-    add_key(out, ",\"job\":", line->job);
-    add_key(out, ",\"kind\":", line->kind);
-    mf_buf_text(out, ",\"prev\":");
-}
-
-void mf_line_add_tail(mf_buf *out, const mf_line *line)
-{
-    add_key(out, ",\"who\":", line->who);
-    mf_buf_text(out, "}");
-}
-
-static void add_prev_and_seq(mf_buf *out, const mf_line *line)
-{
-    mf_json_quote(out, line->prev, strlen(line->prev));
-    mf_buf_text(out, ",\"seq\":");
-    mf_buf_number(out, line->seq);
-}
-
-static void add_line(mf_buf *out, const mf_line *line)
-{
-    mf_line_add_head(out, line);
-    mf_buf_text(out, line->body);
-    mf_line_add_middle(out, line);
-    add_prev_and_seq(out, line);
-    mf_line_add_tail(out, line);
-}
-
-mf_status mf_line_hash(const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
-{
-    mf_buf text = {0};
-    add_line(&text, line);
-    bool good = !text.failed && mf_digest_hex(text.data, text.len, out);
-    mf_buf_free(&text);
-    return good ? MF_OK : mf_fail_memory(err);
-}
-
-void mf_line_text(mf_buf *out, const mf_line *line)
-{
-    add_line(out, line);
+    if (book->digest == NULL)
+        book->digest = mf_digest_begin();
+    if (book->digest == NULL)
+        return mf_fail_memory(err);
+    const mf_sha256 by = {digest, book->digest};
+    return mf_line_hash(line, &by, &book->text, out, err);
 }
 
 mf_line mf_line_of_row(mf_stmt *stmt)
@@ -90,30 +37,18 @@ mf_line mf_line_of_row(mf_stmt *stmt)
                      .hash = mf_stmt_column(stmt, 8)};
 }
 
-bool mf_entry_id_split(const char *text, char device[MF_DEVICE_MAX + 1], int64_t *seq)
-{
-    const char *slash = strchr(text, '/');
-    size_t len = slash == NULL ? 0 : (size_t)(slash - text);
-    if (len == 0 || len > MF_DEVICE_MAX)
-        return false;
-    memcpy(device, text, len);
-    device[len] = '\0';
-    const char *digits = slash + 1;
-    size_t n = strspn(digits, "0123456789");
-    if (n == 0 || n > 15 || digits[n] != '\0' || digits[0] == '0')
-        return false;
-    *seq = 0;
-    for (; *digits != '\0'; digits++)
-        *seq = *seq * 10 + (*digits - '0');
-    return true;
-}
-
 /* ---- adding ----------------------------------------------------------------------------- */
 
-mf_status mf_journal_last(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err)
+/* seq and hash of our last entry; 0 and zeros before the first. */
+static mf_status last_of_ours(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err)
 {
     mf_stmt stmt;
     bool row = false;
+    if (book->last_seq > 0) {
+        *seq = book->last_seq;
+        memcpy(hash, book->last_hash, MF_HASH_HEX);
+        return MF_OK;
+    }
     mf_status status =
         mf_stmt_get(&stmt, &book->db,
                     "SELECT seq, hash FROM entry WHERE device = ?1 ORDER BY seq DESC LIMIT 1", err);
@@ -127,7 +62,7 @@ mf_status mf_journal_last(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], m
     return status;
 }
 
-mf_status mf_journal_insert(mf_db *db, const mf_line *line, mf_err *err)
+static mf_status insert(mf_db *db, const mf_line *line, mf_err *err)
 {
     mf_stmt stmt;
     mf_status status = mf_stmt_get(
@@ -149,72 +84,58 @@ mf_status mf_journal_insert(mf_db *db, const mf_line *line, mf_err *err)
     return status;
 }
 
+/* A correction bears on what its target bears on, which may be that of another device and
+ * come in later: then on everything. */
+static mf_status touch(mf_book *book, const mf_line *line, mf_err *err)
+{
+    mf_arena arena = {0};
+    mf_body body = {.text = line->body};
+    mf_line target = {.kind = MF_KIND_CORRECTION};
+    bool found = false;
+    mf_status status = MF_OK;
+    if (strcmp(line->kind, MF_KIND_CORRECTION) != 0)
+        return mf_touch(book, line->job, line->kind, false, err);
+    status = mf_body_tree(&body, err);
+    if (status == MF_OK)
+        status = mf_journal_entry(&target, &arena, &book->db,
+                                  mf_json_string_of(body.tree, "target"), &found, err);
+    if (status == MF_OK)
+        status = mf_touch(book, line->job, found ? target.kind : MF_KIND_CORRECTION, true, err);
+    mf_body_free(&body);
+    mf_arena_free(&arena);
+    return status;
+}
+
+mf_status mf_journal_insert(mf_book *book, const mf_line *line, mf_err *err)
+{
+    mf_status status = insert(&book->db, line, err);
+    if (status == MF_OK)
+        status = touch(book, line, err);
+    if (status == MF_OK)
+        status = mf_known_learn(book, line, sqlite3_last_insert_rowid(book->db.handle), err);
+    return status;
+}
+
 mf_status mf_journal_append(mf_book *book, const char *kind, const char *job, const char *body,
                             const mf_now *now, char id[MF_ENTRY_ID], int64_t *seq, mf_err *err)
 {
     char prev[MF_HASH_HEX], hash[MF_HASH_HEX];
-    mf_status status = mf_journal_last(book, seq, prev, err);
+    mf_status status = last_of_ours(book, seq, prev, err);
     *seq += 1;
     mf_line line = {book->device, *seq, now->at, now->who, kind, job, body, prev, hash};
     if (status == MF_OK)
-        status = mf_line_hash(&line, hash, err);
+        status = mf_entry_hash(book, &line, hash, err);
     if (status == MF_OK)
-        status = mf_journal_insert(&book->db, &line, err);
-    if (status == MF_OK)
-        snprintf(id, MF_ENTRY_ID, "%s/%lld", book->device, (long long)*seq);
-    return status;
+        status = mf_journal_insert(book, &line, err);
+    if (status != MF_OK)
+        return status;
+    mf_line_id(&line, id);
+    book->last_seq = book->in_group ? *seq : 0;
+    mf_hash_copy(book->last_hash, hash);
+    return MF_OK;
 }
 
 /* ---- reading -------------------------------------------------------------------------------- */
-
-/* The column after those of a line. */
-enum { ROWID = 9 };
-
-/* What one reading back needs again and again. Most lines differ from the one before
- * in body, prev and seq alone: key is what the other pieces were made from. */
-typedef struct again {
-    mf_digest *digest;
-    mf_buf text, key, wanted;
-    mf_buf head, middle, tail;
-} again;
-
-static void free_again(again *use)
-{
-    mf_digest_end(use->digest, NULL);
-    mf_buf_free(&use->text);
-    mf_buf_free(&use->key);
-    mf_buf_free(&use->wanted);
-    mf_buf_free(&use->head);
-    mf_buf_free(&use->middle);
-    mf_buf_free(&use->tail);
-}
-
-static void add_key_of(mf_buf *out, const mf_line *line)
-{
-    const char *const texts[] = {line->at, line->device, line->job, line->kind, line->who};
-    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++)
-        mf_buf_add(out, texts[i], strlen(texts[i]) + 1);
-}
-
-/* False when memory ran out. */
-static bool make_pieces(again *use, const mf_line *line)
-{
-    mf_buf_clear(&use->wanted);
-    add_key_of(&use->wanted, line);
-    if (use->key.len > 0 && use->key.len == use->wanted.len &&
-        memcmp(use->key.data, use->wanted.data, use->key.len) == 0)
-        return true;
-    mf_buf_clear(&use->key);
-    mf_buf_clear(&use->head);
-    mf_buf_clear(&use->middle);
-    mf_buf_clear(&use->tail);
-    add_key_of(&use->key, line);
-    mf_line_add_head(&use->head, line);
-    mf_line_add_middle(&use->middle, line);
-    mf_line_add_tail(&use->tail, line);
-    return !use->key.failed && !use->wanted.failed && !use->head.failed && !use->middle.failed &&
-           !use->tail.failed;
-}
 
 static mf_status differs(const mf_book *book, const mf_line *line, mf_err *err)
 {
@@ -224,20 +145,25 @@ static mf_status differs(const mf_book *book, const mf_line *line, mf_err *err)
                     (long long)line->seq);
 }
 
-static mf_status read_back_line(mf_book *book, again *use, const mf_line *line, mf_err *err)
+static mf_status read_back_line(mf_book *book, const mf_line *line, mf_err *err)
 {
     char hash[MF_HASH_HEX];
-    if (!make_pieces(use, line))
-        return mf_fail_memory(err);
-    mf_buf_clear(&use->text);
-    mf_buf_add(&use->text, use->head.data, use->head.len);
-    mf_buf_text(&use->text, line->body);
-    mf_buf_add(&use->text, use->middle.data, use->middle.len);
-    add_prev_and_seq(&use->text, line);
-    mf_buf_add(&use->text, use->tail.data, use->tail.len);
-    if (use->text.failed || !mf_digest_of(use->digest, use->text.data, use->text.len, hash))
-        return mf_fail_memory(err);
-    return strcmp(hash, line->hash) == 0 ? MF_OK : differs(book, line, err);
+    mf_status status = mf_entry_hash(book, line, hash, err);
+    return status == MF_OK && strcmp(hash, line->hash) != 0 ? differs(book, line, err) : status;
+}
+
+/* Counts the entries of one job that stand behind each other. */
+static mf_status count(mf_book *book, mf_buf *job, int64_t *n, const char *next, mf_err *err)
+{
+    if (*n > 0 && next != NULL && strcmp(mf_buf_str(job), next) == 0) {
+        ++*n;
+        return MF_OK;
+    }
+    mf_status status = *n == 0 ? MF_OK : mf_held_add(&book->db, mf_buf_str(job), *n, err);
+    mf_buf_clear(job);
+    mf_buf_text(job, next == NULL ? "" : next);
+    *n = 1;
+    return status == MF_OK && job->failed ? mf_fail_memory(err) : status;
 }
 
 /* Adds the line to the run, or ends the run and begins another. */
@@ -259,24 +185,27 @@ static mf_status follow(mf_book *book, mf_run *run, const mf_line *line, mf_err 
     return status;
 }
 
-static mf_status read_back(mf_book *book, mf_stmt *stmt, again *use, mf_err *err)
+static mf_status read_back(mf_book *book, mf_stmt *stmt, mf_buf *job, mf_err *err)
 {
-    mf_status status = use->digest == NULL ? mf_fail_memory(err) : MF_OK;
+    mf_status status = MF_OK;
     mf_run run = {.last = 0};
     bool row = true;
-    int64_t rowid = book->read_to;
+    int64_t rowid = book->read_to, n = 0;
     mf_stmt_int(stmt, 1, rowid);
     while (status == MF_OK && row) {
         status = mf_stmt_step(stmt, &row, err);
         if (status != MF_OK || !row)
             break;
         mf_line line = mf_line_of_row(stmt);
-        rowid = mf_stmt_number(stmt, ROWID);
-        status = read_back_line(book, use, &line, err);
+        rowid = mf_stmt_number(stmt, MF_LINE_N_COLUMNS);
+        status = read_back_line(book, &line, err);
         if (status == MF_OK)
             status = follow(book, &run, &line, err);
+        if (status == MF_OK)
+            status = count(book, job, &n, line.job, err);
     }
-    mf_stmt_done(stmt);
+    if (status == MF_OK)
+        status = count(book, job, &n, NULL, err);
     if (status == MF_OK && run.last > 0)
         status = mf_mark_written(&book->db, &run, err);
     book->read_to = status == MF_OK ? rowid : book->read_to;
@@ -286,15 +215,13 @@ static mf_status read_back(mf_book *book, mf_stmt *stmt, again *use, mf_err *err
 mf_status mf_journal_read_back(mf_book *book, mf_err *err)
 {
     mf_stmt stmt;
-    again use = {.digest = NULL};
-    mf_status status = mf_stmt_get(
-        &stmt, &book->db,
-        "SELECT " MF_LINE_COLUMNS ", rowid FROM entry WHERE rowid > ?1 ORDER BY rowid", err);
-    if (status != MF_OK)
-        return status;
-    use.digest = mf_digest_begin();
-    status = read_back(book, &stmt, &use, err);
-    free_again(&use);
+    mf_buf job = {0};
+    mf_status status =
+        mf_stmt_get(&stmt, &book->db, MF_LINE_SELECT " WHERE rowid > ?1 ORDER BY rowid", err);
+    if (status == MF_OK)
+        status = read_back(book, &stmt, &job, err);
+    mf_stmt_done(&stmt);
+    mf_buf_free(&job);
     return status;
 }
 

@@ -1,14 +1,12 @@
 /* keys.c - whose seals a book stands by: keys that somebody said are known, and keys whose
- * seals it has logged itself. */
+ * seals it has logged itself. Both are read from the journal: of altered entries no key is
+ * known. */
 #include "base/fail.h"
-#include "book/room.h"
+#include "book/job_lines.h"
+#include "book/touched.h"
 
 #include <stdio.h>
 #include <string.h>
-
-#define KEYS                                                                                       \
-    "(SELECT entry, person, capacity, fingerprint FROM known_key UNION ALL"                        \
-    " SELECT entry, person, capacity, fingerprint FROM sealed)"
 
 /* Whether word is among words with commas between them. */
 static bool holds_word(const char *words, const char *word)
@@ -23,57 +21,179 @@ static bool holds_word(const char *words, const char *word)
     return false;
 }
 
-static void take_key(mf_stmt *stmt, const char *capacity, mf_key_known *out)
+/* A key as an entry of kind known_key or sealed names it. */
+typedef struct named {
+    const char *entry, *person, *capacity, *fingerprint;
+} named;
+
+/* Says false when no more are wanted. */
+typedef bool named_fn(const named *key, void *data);
+
+/* ---- the entries that name keys ------------------------------------------------------------ */
+
+static bool is_of_keys(const mf_kind *kind)
 {
-    const char *words = mf_stmt_column(stmt, 2);
-    bool fits = *capacity == '\0' || holds_word(words, capacity);
-    if (out->fits || (out->known && !fits))
-        return;
+    return strcmp(kind->name, "known_key") == 0 || strcmp(kind->name, "sealed") == 0 ||
+           strcmp(kind->name, "person") == 0;
+}
+
+/* A word that is not known here is in no field of theirs. */
+static mf_status entries_of(mf_job_fold **out, mf_book *book, const char *job, mf_err *err)
+{
+    mf_err why = {0};
+    mf_status status = mf_job_fold_of(out, book, job, is_of_keys, MF_WITHOUT_FIRM, err);
+    if (status != MF_OK)
+        return status;
+    status = mf_job_fold_finish(*out, &why);
+    if (status == MF_OK || strcmp(why.name, MF_ERR_UNREAD) == 0)
+        return MF_OK;
+    if (err != NULL)
+        *err = why;
+    return status;
+}
+
+static bool each_of_firm(const mf_job *firm, named_fn *fn, void *data)
+{
+    bool more = true;
+    for (size_t i = 0; more && firm->integrity != MF_INTEGRITY_BROKEN && i < firm->n_known_key;
+         i++) {
+        const mf_known_key *it = &firm->known_key[i];
+        const named key = {it->src.entry, it->person, it->capacity, it->fingerprint};
+        more = fn(&key, data);
+    }
+    return more;
+}
+
+static mf_status each_of_job(mf_book *book, const char *id, named_fn *fn, void *data, bool *more,
+                             mf_err *err)
+{
+    mf_job_fold *fold = NULL;
+    mf_status status = entries_of(&fold, book, id, err);
+    const mf_job *job = status == MF_OK ? &fold->job : NULL;
+    bool whole = job != NULL && job->integrity != MF_INTEGRITY_BROKEN;
+    for (size_t i = 0; *more && whole && i < job->n_sealed; i++) {
+        const mf_sealed *it = &job->sealed[i];
+        const named key = {it->src.entry, it->person, it->capacity, it->fingerprint};
+        *more = fn(&key, data);
+    }
+    mf_job_fold_free(fold);
+    return status;
+}
+
+/* Seals of the jobs in which an entry of a seal, or a correction, holds that text. */
+static mf_status each_sealed(mf_book *book, const char *text, named_fn *fn, void *data, bool more,
+                             mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = more;
+    mf_status status =
+        mf_stmt_get(&stmt, &book->db,
+                    "SELECT DISTINCT job FROM entry WHERE kind IN ('sealed', 'correction')"
+                    " AND job <> '' AND instr(body, ?1) > 0 ORDER BY job",
+                    err);
+    if (status == MF_OK)
+        mf_stmt_text(&stmt, 1, text);
+    while (status == MF_OK && row && more) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = each_of_job(book, mf_stmt_column(&stmt, 0), fn, data, &more, err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* ---- by its fingerprint -------------------------------------------------------------------- */
+
+typedef struct asked_key {
+    const char *fingerprint, *capacity;
+    mf_key_known *out;
+} asked_key;
+
+static bool take_key(const named *key, void *data)
+{
+    const asked_key *asked = data;
+    mf_key_known *out = asked->out;
+    bool fits = *asked->capacity == '\0' || holds_word(key->capacity, asked->capacity);
+    if (strcmp(key->fingerprint, asked->fingerprint) != 0 || (out->known && !fits))
+        return true;
     out->known = true;
     out->fits = fits;
-    snprintf(out->entry, sizeof out->entry, "%s", mf_stmt_column(stmt, 0));
-    snprintf(out->person, sizeof out->person, "%s", mf_stmt_column(stmt, 1));
-    snprintf(out->capacity, sizeof out->capacity, "%s", words);
+    snprintf(out->entry, sizeof out->entry, "%s", key->entry);
+    snprintf(out->person, sizeof out->person, "%s", key->person);
+    snprintf(out->capacity, sizeof out->capacity, "%s", key->capacity);
+    return !fits;
+}
+
+static mf_status find_key(mf_book *book, asked_key *asked, mf_err *err)
+{
+    mf_job_fold *firm = NULL;
+    mf_status status = entries_of(&firm, book, "", err);
+    bool more = status == MF_OK && each_of_firm(&firm->job, take_key, asked);
+    mf_job_fold_free(firm);
+    return status == MF_OK ? each_sealed(book, asked->fingerprint, take_key, asked, more, err)
+                           : status;
 }
 
 mf_status mf_book_key(mf_book *book, const char *fingerprint, const char *capacity,
                       mf_key_known *out, mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = true;
+    bool own = false;
+    asked_key asked = {fingerprint, capacity, out};
     *out = (mf_key_known){.known = false};
-    mf_status status = mf_stmt_get(
-        &stmt, &book->db,
-        "SELECT entry, person, coalesce(capacity, '') FROM " KEYS " WHERE fingerprint = ?1", err);
+    mf_status status = mf_touched_settle(book, err);
     if (status == MF_OK)
-        mf_stmt_text(&stmt, 1, fingerprint);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            take_key(&stmt, capacity, out);
+        status = mf_snapshot_begin(&own, book, err);
+    if (status == MF_OK)
+        status = find_key(book, &asked, err);
+    mf_snapshot_end(own, book);
+    return status;
+}
+
+/* ---- by the name of its holder ------------------------------------------------------------- */
+
+typedef struct asked_name {
+    const char *person, *but;
+    char *out;
+} asked_name;
+
+static bool take_name(const named *key, void *data)
+{
+    const asked_name *asked = data;
+    if (strcmp(key->person, asked->person) != 0 || strcmp(key->fingerprint, asked->but) == 0)
+        return true;
+    snprintf(asked->out, MF_HASH_HEX, "%s", key->fingerprint);
+    return false;
+}
+
+static mf_status find_name(mf_book *book, const char *name, asked_name *asked, mf_err *err)
+{
+    mf_job_fold *firm = NULL;
+    mf_status status = entries_of(&firm, book, "", err);
+    size_t n = status == MF_OK ? firm->job.n_person : 0;
+    bool more = true;
+    for (size_t i = 0; status == MF_OK && more && i < n; i++) {
+        if (sqlite3_stricmp(firm->job.person[i].name, name) != 0)
+            continue;
+        asked->person = firm->job.person[i].id;
+        more = each_of_firm(&firm->job, take_name, asked);
+        status = each_sealed(book, asked->person, take_name, asked, more, err);
+        more = asked->out[0] == '\0';
     }
-    mf_stmt_done(&stmt);
+    mf_job_fold_free(firm);
     return status;
 }
 
 mf_status mf_book_key_of_name(mf_book *book, const char *name, const char *but,
                               char out[MF_HASH_HEX], mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = false;
+    bool own = false;
+    asked_name asked = {.but = but, .out = out};
     out[0] = '\0';
-    mf_status status =
-        mf_stmt_get(&stmt, &book->db,
-                    "SELECT k.fingerprint FROM " KEYS " AS k JOIN person AS p ON p.id = k.person"
-                    " WHERE p.name = ?1 COLLATE NOCASE AND k.fingerprint <> ?2 LIMIT 1",
-                    err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, name);
-    mf_stmt_text(&stmt, 2, but);
-    status = mf_stmt_step(&stmt, &row, err);
-    if (row)
-        snprintf(out, MF_HASH_HEX, "%s", mf_stmt_column(&stmt, 0));
-    mf_stmt_done(&stmt);
+    mf_status status = mf_touched_settle(book, err);
+    if (status == MF_OK)
+        status = mf_snapshot_begin(&own, book, err);
+    if (status == MF_OK)
+        status = find_name(book, name, &asked, err);
+    mf_snapshot_end(own, book);
     return status;
 }

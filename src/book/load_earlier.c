@@ -5,106 +5,160 @@
 
 #include "base/fail.h"
 #include "base/mem.h"
-#include "book/db.h"
 #include "book/index.h"
+#include "book/job_lines.h"
 #include <mistfold/address.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* ---- the parts of other jobs ------------------------------------------------------- */
 
-/* What is not said is read to the side of safety, as in core. A component without
- * a room is in that of its opening. One that was tested for lead is taken to have paint,
- * though it is logged as not painted: what its tests say is judged with its own job. */
-static const char sql[] =
-    "SELECT c.entry, c.logged_at, c.who, c.correction, h.job, h.address, h.unit, h.\"start\","
-    "       coalesce(nullif(c.room, ''), o.room, ''), c.side,"
-    "       CASE WHEN c.removed = 1"
-    "                 AND c.whole_sqft_100 <= coalesce(c.disturbed_sqft_100, -1)"
-    "            THEN c.disturbed_sqft_100"
-    "            WHEN c.removed = 1 THEN c.whole_sqft_100 ELSE c.disturbed_sqft_100 END,"
-    "       coalesce((SELECT max(d.day) FROM completion AS d WHERE d.job = h.job), h.\"end\", '')"
-    "  FROM place AS p JOIN house AS h ON h.job = p.job JOIN component AS c ON c.job = h.job"
-    "  LEFT JOIN opening AS o ON o.job = c.job AND o.id = c.opening"
-    " WHERE p.key = ?2 AND h.job <> ?1"
-    "   AND (coalesce(c.painted, 1) <> 0"
-    "        OR EXISTS (SELECT 1 FROM reading AS t WHERE t.job = c.job AND t.component = c.id)"
-    "        OR EXISTS (SELECT 1 FROM kit_test AS t WHERE t.job = c.job AND t.component = c.id)"
-    "        OR EXISTS (SELECT 1 FROM chip AS t WHERE t.job = c.job AND t.component = c.id))"
-    "   AND (coalesce(c.affected, 1) <> 0 OR c.removed = 1)"
-    "   AND NOT EXISTS (SELECT 1 FROM emergency AS e WHERE e.job = h.job)"
-    " ORDER BY h.job, c.entry";
-
-enum { ENTRY, AT, WHO, CORRECTION, JOB, ADDRESS, UNIT, START, ROOM, SIDE, AREA, UNTIL };
-
-static mf_status put(mf_earlier *out, mf_arena *arena, mf_stmt *stmt, mf_err *err)
+static bool bears(const mf_kind *kind)
 {
-    const char *text[SIDE];
-    for (int i = 0; i < SIDE; i++) {
-        text[i] = mf_arena_text(arena, mf_stmt_column(stmt, i));
-        if (text[i] == NULL)
-            return mf_fail_memory(err);
-    }
-    bool outside = strcmp(mf_stmt_column(stmt, SIDE), "exterior") == 0;
-    *out = (mf_earlier){.src = {text[ENTRY], text[AT], text[WHO], text[CORRECTION]},
-                        .job = text[JOB],
-                        .room = text[ROOM],
-                        .side = outside ? MF_SIDE_EXTERIOR : MF_SIDE_INTERIOR,
-                        .on = mf_day_parse(text[START], NULL),
-                        .until = mf_day_parse(mf_stmt_column(stmt, UNTIL), NULL),
-                        .disturbed_sqft_100 =
-                            mf_stmt_is_null(stmt, AREA) ? MF_NUM_NONE : mf_stmt_number(stmt, AREA)};
-    return MF_OK;
+    return mf_settled_bears(kind->name);
 }
 
-static bool here(const mf_house *house, mf_stmt *stmt)
+/* One that was tested for lead is taken to have paint, though it is logged as not
+ * painted: what its tests say is judged with its own job. */
+static bool may_have_paint(const mf_job *job, const mf_component *c)
 {
-    return mf_may_be_one_place(house->address, house->unit, mf_stmt_column(stmt, ADDRESS),
-                               mf_stmt_column(stmt, UNIT));
+    bool tested = c->painted != MF_NOT;
+    for (size_t i = 0; i < job->n_reading; i++)
+        tested = tested || strcmp(job->reading[i].component, c->id) == 0;
+    for (size_t i = 0; i < job->n_kit_test; i++)
+        tested = tested || strcmp(job->kit_test[i].component, c->id) == 0;
+    for (size_t i = 0; i < job->n_chip; i++)
+        tested = tested || strcmp(job->chip[i].component, c->id) == 0;
+    return tested;
 }
 
-/* Counts with out NULL, else fills it. */
-static mf_status walk(mf_book *book, const mf_job *job, const char *key, mf_earlier *out,
-                      mf_arena *arena, size_t *count, mf_err *err)
+/* A component without a room is in that of its opening. */
+static const char *room_of(const mf_job *job, const mf_component *c)
 {
-    mf_stmt stmt;
-    bool row = true;
-    size_t n = 0;
-    mf_status status = mf_stmt_get(&stmt, &book->db, sql, err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, job->id);
-    mf_stmt_text(&stmt, 2, key);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row || !here(&job->house[0], &stmt))
-            continue;
-        if (out != NULL && n < *count)
-            status = put(&out[n], arena, &stmt, err);
-        n++;
+    for (size_t i = 0; c->room[0] == '\0' && i < job->n_opening; i++)
+        if (c->opening[0] != '\0' && strcmp(job->opening[i].id, c->opening) == 0)
+            return job->opening[i].room;
+    return c->room;
+}
+
+static mf_day end_of(const mf_job *job, const mf_house *house)
+{
+    mf_day last = MF_DAY_NONE;
+    for (size_t i = 0; i < job->n_completion; i++)
+        last = job->completion[i].on > last ? job->completion[i].on : last;
+    return last == MF_DAY_NONE ? house->end : last;
+}
+
+/* What is not said is read to the side of safety, as in core. */
+static int64_t disturbed(const mf_component *c)
+{
+    bool whole = c->removed == MF_YES &&
+                 (c->whole_sqft_100 == MF_NUM_NONE || c->disturbed_sqft_100 == MF_NUM_NONE ||
+                  c->whole_sqft_100 > c->disturbed_sqft_100);
+    return whole ? c->whole_sqft_100 : c->disturbed_sqft_100;
+}
+
+typedef struct earliers {
+    mf_job_fold *to; /* of the job that is loaded */
+    mf_earlier *at;  /* outlives the other jobs */
+    size_t n, cap;
+} earliers;
+
+static mf_status add(earliers *out, const mf_job *job, const mf_house *house, const mf_component *c,
+                     mf_err *err)
+{
+    mf_arena *arena = &out->to->arena;
+    mf_earlier *grown = mf_grown(out->at, out->n, &out->cap, sizeof *grown);
+    if (grown == NULL)
+        return mf_fail_memory(err);
+    out->at = grown;
+    mf_earlier *it = &grown[out->n++];
+    *it = (mf_earlier){.src = {mf_arena_text(arena, c->src.entry), mf_arena_text(arena, c->src.at),
+                               mf_arena_text(arena, c->src.by),
+                               mf_arena_text(arena, c->src.correction)},
+                       .job = mf_arena_text(arena, job->id),
+                       .room = mf_arena_text(arena, room_of(job, c)),
+                       .side = c->side,
+                       .on = house->start,
+                       .until = end_of(job, house),
+                       .disturbed_sqft_100 = disturbed(c)};
+    bool whole = it->src.entry != NULL && it->src.at != NULL && it->src.by != NULL &&
+                 it->src.correction != NULL && it->job != NULL && it->room != NULL;
+    return whole ? MF_OK : mf_fail_memory(err);
+}
+
+static mf_status add_house(earliers *out, const mf_job *job, const mf_house *house, mf_err *err)
+{
+    const mf_house *here = &out->to->job.house[0];
+    mf_status status = MF_OK;
+    if (!mf_may_be_one_place(here->address, here->unit, house->address, house->unit))
+        return MF_OK;
+    for (size_t i = 0; status == MF_OK && i < job->n_component; i++) {
+        const mf_component *c = &job->component[i];
+        if ((c->affected != MF_NOT || c->removed == MF_YES) && may_have_paint(job, c))
+            status = add(out, job, house, c, err);
     }
-    mf_stmt_done(&stmt);
-    if (out == NULL)
-        *count = n;
     return status;
 }
 
-mf_status mf_load_earlier(mf_book *book, mf_job *job, mf_arena *arena, mf_err *err)
+/* A word of the other job that is not known here is for its own answers to tell. */
+static mf_status add_job(earliers *out, mf_book *book, const char *id, mf_err *err)
 {
-    size_t count = 0;
-    mf_buf key = {0};
-    mf_earlier *items = NULL;
-    if (job->n_house == 0)
-        return MF_OK;
-    mf_place_key(&key, job->house[0].address);
-    mf_status status = key.failed ? mf_fail_memory(err)
-                                  : walk(book, job, mf_buf_str(&key), NULL, arena, &count, err);
-    if (status == MF_OK && count > 0) {
-        items = mf_arena_alloc(arena, count * sizeof *items);
-        status = items == NULL ? mf_fail_memory(err)
-                               : walk(book, job, mf_buf_str(&key), items, arena, &count, err);
+    mf_job_fold *fold = NULL;
+    mf_err why = {0};
+    mf_status status = mf_job_fold_of(&fold, book, id, bears, MF_WITHOUT_FIRM, err);
+    if (status != MF_OK)
+        return status;
+    status = mf_job_fold_finish(fold, &why);
+    if (status != MF_OK && strcmp(why.name, MF_ERR_UNREAD) == 0)
+        status = MF_OK;
+    else if (status != MF_OK && err != NULL)
+        *err = why;
+    if (fold->job.integrity == MF_INTEGRITY_BROKEN)
+        out->to->job.integrity = MF_INTEGRITY_BROKEN;
+    for (size_t i = 0; status == MF_OK && fold->job.n_emergency == 0 && i < fold->job.n_house; i++)
+        status = add_house(out, &fold->job, &fold->job.house[i], err);
+    mf_job_fold_free(fold);
+    return status;
+}
+
+static mf_status add_all(earliers *out, mf_book *book, const char *key, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status = mf_stmt_get(
+        &stmt, &book->db,
+        "SELECT DISTINCT job FROM place WHERE key = ?1 AND job <> ?2 ORDER BY job", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, key);
+    mf_stmt_text(&stmt, 2, out->to->job.id);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = add_job(out, book, mf_stmt_column(&stmt, 0), err);
     }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+mf_status mf_load_earlier(mf_book *book, mf_job_fold *fold, mf_err *err)
+{
+    mf_buf key = {0};
+    earliers all = {.to = fold};
+    if (fold->job.n_house == 0)
+        return MF_OK;
+    mf_place_key(&key, fold->job.house[0].address);
+    mf_status status =
+        key.failed ? mf_fail_memory(err) : add_all(&all, book, mf_buf_str(&key), err);
     mf_buf_free(&key);
-    job->earlier = items;
-    job->n_earlier = status == MF_OK ? count : 0;
+    mf_earlier *kept = status == MF_OK ? mf_arena_alloc(&fold->arena, all.n * sizeof *kept) : NULL;
+    if (status == MF_OK && kept == NULL)
+        status = mf_fail_memory(err);
+    if (status == MF_OK && all.n > 0)
+        memcpy(kept, all.at, all.n * sizeof *kept);
+    fold->job.earlier = kept;
+    fold->job.n_earlier = status == MF_OK ? all.n : 0;
+    free(all.at);
     return status;
 }

@@ -3,8 +3,10 @@
 #define MF_BOOK_LOAD_EARLIER_H
 
 #include "book/room.h"
+#include "journal/fold.h"
 
-/* Sets the list earlier of the loaded job; its memory comes from the arena. */
-mf_status mf_load_earlier(mf_book *book, mf_job *job, mf_arena *arena, mf_err *err);
+/* Sets the list earlier of the loaded job; an altered entry of another job at the place
+ * breaks its integrity. */
+mf_status mf_load_earlier(mf_book *book, mf_job_fold *fold, mf_err *err);
 
 #endif

@@ -3,8 +3,7 @@
 #define MF_BOOK_LOCAL_H
 
 #include "book/refs.h"
-
-#define MF_KIND_LOCAL_LIMIT "local_limit"
+#include "journal/line.h"
 
 /* Checks the body of a local limit; others are good. *bad is the field at fault. */
 mf_status mf_local_check(const mf_candidate *c, const mf_field **bad, mf_err *err);

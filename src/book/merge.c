@@ -7,10 +7,8 @@
 #include "base/fail.h"
 #include "book/check.h"
 #include "book/db_words.h"
-#include "book/fold.h"
 #include "book/make.h"
 #include "book/schema.h"
-#include "book/tables.h"
 #include "book/write.h"
 #include <stdio.h>
 #include <string.h>
@@ -65,7 +63,7 @@ static mf_status check_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, const 
             mf_fault(&m->checker, true, where, "its device has no name that a device can have");
     }
     mf_status status = mf_check_line(&m->checker, stmt, line, where, &body, err);
-    mf_check_link(&m->checker, before, line, mf_stmt_number(stmt, 9), where);
+    mf_check_link(&m->checker, before, line, mf_stmt_number(stmt, MF_LINE_N_COLUMNS), where);
     mf_body_free(&body);
     return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
 }
@@ -87,7 +85,8 @@ static mf_status take_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, mf_err 
     if (strcmp(line.device, m->book->device) == 0)
         status = mf_merge_own(m, &line, err);
     m->out->added++;
-    return status == MF_OK ? mf_journal_insert(&m->book->db, &line, err) : status;
+    m->book->last_seq = 0; /* it may be ours, out of a copy */
+    return status == MF_OK ? mf_journal_insert(m->book, &line, err) : status;
 }
 
 static mf_status take_entries(mf_merge *m, mf_err *err)
@@ -107,31 +106,6 @@ static mf_status take_entries(mf_merge *m, mf_err *err)
 
 /* ---- the whole ---------------------------------------------------------------------------------
  */
-
-static mf_status fold_new(mf_merge *m, mf_err *err)
-{
-    mf_stmt stmt;
-    bool row = true;
-    int64_t done = 0;
-    mf_fold fold = {&m->book->db, &m->book->db, false, true};
-    mf_status status =
-        mf_stmt_get(&stmt, &m->book->db,
-                    "SELECT " MF_LINE_COLUMNS " FROM entry WHERE rowid > ?1 ORDER BY rowid", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_int(&stmt, 1, m->book->group_from);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
-        mf_line line = mf_line_of_row(&stmt);
-        status = mf_fold_line(&fold, &line, err);
-        if (m->watch->progress != NULL && ++done % STRIDE == 0)
-            m->watch->progress("tables", done, m->out->added, m->watch->data);
-    }
-    mf_stmt_done(&stmt);
-    return status == MF_OK ? mf_fold_targets(&fold, m->book->group_from, err) : status;
-}
 
 /* Seals that came in must name heads that this book, or theirs, can have had: else our own
  * check would find a fault from now on. */
@@ -157,8 +131,6 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
         status = check_seals(m, err);
     if (status == MF_OK)
         status = mf_merge_contents(m, err);
-    if (status == MF_OK)
-        status = fold_new(m, err);
     if (status == MF_OK)
         status = mf_merge_adopted(m, err);
     if (status == MF_OK)

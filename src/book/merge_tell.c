@@ -1,8 +1,11 @@
 /* merge_tell.c - what two devices said of one thing without knowing of each other.
  * Both stay; a person decides. */
+#include "base/fail.h"
+#include "book/job_lines.h"
+#include "book/known.h"
 #include "book/merge.h"
-#include "book/tables.h"
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static void note(const mf_merge *m, const char *line)
@@ -11,110 +14,182 @@ static void note(const mf_merge *m, const char *line)
         m->watch->note(line, m->watch->data);
 }
 
-/* ---- corrections that contradict ------------------------------------------------------------- */
-
-/* Entries with two corrections that no other replaces and that end in different
- * words, where at least one came in with this merge. */
-static const char contradiction_sql[] =
-    "SELECT target, min(entry), max(entry) FROM correction AS c"
-    " WHERE NOT EXISTS (SELECT 1 FROM correction AS d WHERE d.target = c.target"
-    "                   AND d.replaces = c.entry AND d.entry <> c.entry)"
-    "   AND target IN (SELECT target FROM entry JOIN correction AS n"
-    "                  ON n.entry = entry.device || '/' || entry.seq"
-    "                  WHERE entry.rowid > ?1 AND entry.kind = 'correction')"
-    " GROUP BY target HAVING count(DISTINCT after) > 1 ORDER BY target";
-
-static mf_status tell_contradictions(mf_merge *m, mf_err *err)
+/* Whether an entry came in with this merge. */
+static mf_status is_new(mf_merge *m, const char *entry, bool *new_here, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
-    char line[256];
-    mf_status status = mf_stmt_get(&stmt, &m->book->db, contradiction_sql, err);
+    char device[MF_DEVICE_MAX + 1];
+    int64_t seq = 0;
+    bool row = false;
+    *new_here = false;
+    if (!mf_entry_id_split(entry, device, &seq))
+        return MF_OK;
+    mf_status status = mf_stmt_get(&stmt, &m->book->db,
+                                   "SELECT rowid FROM entry WHERE device = ?1 AND seq = ?2", err);
     if (status != MF_OK)
         return status;
-    mf_stmt_int(&stmt, 1, m->book->group_from);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
-        m->out->contradictions++;
-        snprintf(line, sizeof line,
-                 "entry %.40s was corrected on two devices in two ways (%.40s, %.40s): both are "
-                 "kept; correct it once more to say which is right",
-                 mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1), mf_stmt_column(&stmt, 2));
-        note(m, line);
-    }
+    mf_stmt_text(&stmt, 1, device);
+    mf_stmt_int(&stmt, 2, seq);
+    status = mf_stmt_step(&stmt, &row, err);
+    *new_here = status == MF_OK && row && mf_stmt_number(&stmt, 0) > m->book->group_from;
     mf_stmt_done(&stmt);
     return status;
 }
 
-/* ---- one id, two things -------------------------------------------------------------------- */
+/* ---- corrections that contradict ----------------------------------------------------- */
 
-/* Rows of a kind that came in with this merge and share job and key (or, for a
- * kind that is once, the job) with another row. */
-static mf_status select_doubles(mf_merge *m, mf_stmt *out, const mf_kind *kind, mf_err *err)
+/* Told when at least one of them came in with this merge. */
+static mf_status tell_one(mf_merge *m, const mf_job_fold *fold, size_t at, size_t n,
+                          const mf_correction *two[2], mf_err *err)
 {
-    mf_buf sql = {0};
-    const mf_field *key = mf_kind_key(kind);
-    mf_buf_text(&sql, "SELECT n.entry, o.entry, ");
-    if (key == NULL)
-        mf_buf_text(&sql, "''");
-    else {
-        mf_buf_text(&sql, "n.");
-        mf_sql_name(&sql, key->name);
-    }
-    mf_buf_text(&sql, " FROM entry JOIN ");
-    mf_sql_name(&sql, kind->name);
-    mf_buf_text(&sql, " AS n ON n.seq = entry.seq AND n.entry = entry.device || '/' || entry.seq"
-                      " JOIN ");
-    mf_sql_name(&sql, kind->name);
-    mf_buf_text(&sql, " AS o ON o.job = n.job AND o.entry <> n.entry");
-    for (size_t i = 0; !kind->once && i < kind->n_fields; i++) {
-        if ((kind->fields[i].flags & MF_F_KEY) == 0)
-            continue;
-        mf_buf_text(&sql, " AND o.");
-        mf_sql_name(&sql, kind->fields[i].name);
-        mf_buf_text(&sql, " IS n.");
-        mf_sql_name(&sql, kind->fields[i].name);
-    }
-    mf_buf_text(&sql, " WHERE entry.rowid > ?1 AND entry.kind = ?2 GROUP BY n.entry");
-    mf_status status = mf_stmt_take(out, &m->book->db, &sql, err);
-    if (status == MF_OK) {
-        mf_stmt_int(out, 1, m->book->group_from);
-        mf_stmt_text(out, 2, kind->name);
-    }
-    return status;
-}
-
-static mf_status tell_doubles(mf_merge *m, const mf_kind *kind, mf_err *err)
-{
-    mf_stmt stmt = {0};
-    bool row = true;
     char line[256];
-    mf_status status = select_doubles(m, &stmt, kind, err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
+    bool any = false;
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < n && !any; i++)
+        status = is_new(m, fold->corrections[at + i].said.src.entry, &any, err);
+    if (status != MF_OK || !any)
+        return status;
+    m->out->contradictions++;
+    snprintf(line, sizeof line,
+             "entry %.40s was corrected on two devices in two ways (%.40s, %.40s): both are "
+             "kept; correct it once more to say which is right",
+             two[0]->target, two[0]->src.entry, two[1]->src.entry);
+    note(m, line);
+    return MF_OK;
+}
+
+static mf_status tell_contradictions(mf_merge *m, const mf_job_fold *fold, mf_err *err)
+{
+    const mf_correction *two[2];
+    mf_status status = MF_OK;
+    for (size_t at = 0, n = 0; status == MF_OK; at += n) {
+        at = mf_job_fold_contradiction(fold, at, &n, two);
+        if (at == fold->n_corrections)
             break;
-        m->out->doubles++;
-        snprintf(line, sizeof line,
-                 "%.30s %.40s is in two entries (%.40s, %.40s): both are kept; withdraw or correct "
-                 "one of them",
-                 kind->name, mf_stmt_column(&stmt, 2), mf_stmt_column(&stmt, 1),
-                 mf_stmt_column(&stmt, 0));
-        note(m, line);
+        status = tell_one(m, fold, at, n, two, err);
     }
-    mf_stmt_done(&stmt);
+    return status;
+}
+
+/* ---- one id, two things -------------------------------------------------------------- */
+
+typedef struct thing {
+    const mf_kind *kind;
+    const void *item;
+    size_t at; /* in its list */
+} thing;
+
+static const char *key_of(const thing *it)
+{
+    const mf_field *key = mf_kind_key(it->kind);
+    return key == NULL || it->kind->once ? "" : mf_known_text(it->item, key);
+}
+
+static int by_key(const void *left, const void *right)
+{
+    const thing *a = left, *b = right;
+    int order = strcmp(key_of(a), key_of(b));
+    return order == 0 ? (a->at > b->at) - (a->at < b->at) : order;
+}
+
+static bool same_thing(const thing *a, const thing *b)
+{
+    for (size_t i = 0; !a->kind->once && i < a->kind->n_fields; i++) {
+        const mf_kind one = {.fields = &a->kind->fields[i], .n_fields = 1};
+        if ((a->kind->fields[i].flags & MF_F_KEY) != 0 &&
+            mf_item_differs(&one, a->item, b->item) != NULL)
+            return false;
+    }
+    return true;
+}
+
+static mf_status tell_double(mf_merge *m, const thing *it, const thing *other, mf_err *err)
+{
+    char line[256];
+    bool new_here = false;
+    mf_src here, there;
+    memcpy(&here, it->item, sizeof here);
+    memcpy(&there, other->item, sizeof there);
+    mf_status status = is_new(m, here.entry, &new_here, err);
+    if (status != MF_OK || !new_here)
+        return status;
+    m->out->doubles++;
+    const mf_field *key = mf_kind_key(it->kind);
+    snprintf(line, sizeof line,
+             "%.30s %.40s is in two entries (%.40s, %.40s): both are kept; withdraw or correct "
+             "one of them",
+             it->kind->name, key == NULL ? "" : mf_known_text(it->item, key), there.entry,
+             here.entry);
+    note(m, line);
+    return MF_OK;
+}
+
+static mf_status tell_doubles_of(mf_merge *m, thing *all, size_t n, mf_err *err)
+{
+    mf_status status = MF_OK;
+    qsort(all, n, sizeof *all, by_key);
+    for (size_t i = 0; status == MF_OK && i < n; i++) {
+        if (i > 0 && same_thing(&all[i - 1], &all[i]))
+            status = tell_double(m, &all[i], &all[i - 1], err);
+        else if (i + 1 < n && same_thing(&all[i], &all[i + 1]))
+            status = tell_double(m, &all[i], &all[i + 1], err);
+    }
+    return status;
+}
+
+static mf_status tell_doubles(mf_merge *m, const mf_job_fold *fold, const mf_kind *kind,
+                              mf_err *err)
+{
+    size_t count = mf_job_fold_count(fold, kind), n = 0;
+    if (count < 2 || (mf_kind_key(kind) == NULL && !kind->once))
+        return MF_OK;
+    thing *all = calloc(count, sizeof *all);
+    if (all == NULL)
+        return mf_fail_memory(err);
+    for (size_t i = 0; i < count; i++) {
+        const void *item = mf_job_fold_item(fold, kind, i);
+        if (item != NULL)
+            all[n++] = (thing){kind, item, i};
+    }
+    mf_status status = tell_doubles_of(m, all, n, err);
+    free(all);
+    return status;
+}
+
+/* ---- all jobs that something came into ------------------------------------------------- */
+
+static bool keyed(const mf_kind *kind)
+{
+    return mf_kind_key(kind) != NULL || kind->once;
+}
+
+static mf_status tell_job(mf_merge *m, const char *job, mf_err *err)
+{
+    size_t count = 0;
+    const mf_kind *kinds = mf_kinds(&count);
+    mf_job_fold *fold = NULL;
+    mf_status status = mf_job_fold_of(&fold, m->book, job, keyed, MF_WITHOUT_FIRM, err);
+    if (status == MF_OK)
+        status = tell_contradictions(m, fold, err);
+    for (size_t i = 0; status == MF_OK && i < count; i++)
+        status = tell_doubles(m, fold, &kinds[i], err);
+    mf_job_fold_free(fold);
     return status;
 }
 
 mf_status mf_merge_tell(mf_merge *m, mf_err *err)
 {
-    size_t count = 0;
-    const mf_kind *kinds = mf_kinds(&count);
-    mf_status status = m->out->added == 0 ? MF_OK : tell_contradictions(m, err);
-    for (size_t i = 0; status == MF_OK && m->out->added > 0 && i < count; i++)
-        if (mf_kind_key(&kinds[i]) != NULL || kinds[i].once)
-            status = tell_doubles(m, &kinds[i], err);
+    mf_stmt stmt;
+    bool row = m->out->added > 0;
+    mf_status status = mf_stmt_get(
+        &stmt, &m->book->db, "SELECT DISTINCT job FROM entry WHERE rowid > ?1 ORDER BY job", err);
+    if (status == MF_OK)
+        mf_stmt_int(&stmt, 1, m->book->group_from);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = tell_job(m, mf_stmt_column(&stmt, 0), err);
+    }
+    mf_stmt_done(&stmt);
     return status;
 }

@@ -3,7 +3,6 @@
 #include "base/utf8.h"
 #include "book/check.h"
 #include "book/make.h"
-#include "book/tables.h"
 #include "book/write.h"
 #include <string.h>
 

@@ -4,9 +4,7 @@
 #include "base/mem.h"
 #include "base/utf8.h"
 #include "book/journal.h"
-#include "book/refs.h"
-#include "book/row.h"
-#include "book/tables.h"
+#include "book/touched.h"
 #include <stdio.h>
 #include <string.h>
 
@@ -103,15 +101,11 @@ mf_status mf_each_job(mf_book *book, mf_stmt *stmt, mf_job_fn *fn, void *data, m
 
 MF_API mf_status mf_book_jobs(mf_book *book, mf_job_fn *fn, void *data, mf_err *err)
 {
-    const mf_kind *house = mf_kind_named("house");
-    mf_buf sql = {0};
     mf_stmt stmt = {0};
-    mf_buf_text(&sql, "SELECT job, ");
-    mf_sql_name(&sql, mf_field_at(house, offsetof(mf_house, address))->name);
-    mf_buf_text(&sql, ", ");
-    mf_sql_name(&sql, mf_field_at(house, offsetof(mf_house, start))->name);
-    mf_buf_text(&sql, " FROM house ORDER BY job, " MF_ORDER_MADE);
-    mf_status status = mf_stmt_take(&stmt, &book->db, &sql, err);
+    mf_status status = mf_touched_settle(book, err);
+    if (status == MF_OK)
+        status = mf_stmt_get(&stmt, &book->db,
+                             "SELECT job, address, \"start\" FROM place ORDER BY job, nth", err);
     if (status == MF_OK)
         status = mf_each_job(book, &stmt, fn, data, err);
     mf_stmt_done(&stmt);

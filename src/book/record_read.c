@@ -2,9 +2,9 @@
  * field or a word that is not known here, or a member of another type, is refused
  * with its name. */
 #include "base/fail.h"
-#include "book/journal.h"
-#include "book/list.h"
 #include "book/record_json.h"
+#include "journal/line.h"
+#include "journal/list.h"
 
 #include <mistfold/kind.h>
 #include <stdio.h>

@@ -5,8 +5,6 @@
 #include "book/days.h"
 #include "book/known.h"
 #include "book/local.h"
-#include "book/row.h"
-#include "book/tables.h"
 #include <stdio.h>
 #include <string.h>
 
@@ -69,43 +67,60 @@ static mf_status check_needed(const mf_candidate *c, const mf_field **bad, mf_er
 
 /* ---- taken ---------------------------------------------------------------------------------- */
 
-/* SELECT entry FROM kind WHERE job = ?1 AND entry <> ?2 [AND key = ? ...]; a kind
- * that is once is taken by any row. */
-static void add_taken_sql(mf_buf *sql, const mf_kind *kind, bool by_key)
+/* The body as an item, as far as its keys go. */
+static mf_status keys_of(void *item, const mf_candidate *c, mf_arena *arena, mf_err *err)
 {
-    mf_buf_text(sql, "SELECT entry FROM ");
-    mf_sql_name(sql, kind->name);
-    mf_buf_text(sql, " WHERE job = ?1 AND entry <> ?2");
-    for (size_t i = 0; by_key && i < kind->n_fields; i++) {
-        if ((kind->fields[i].flags & MF_F_KEY) == 0)
-            continue;
-        mf_buf_text(sql, " AND ");
-        mf_sql_name(sql, kind->fields[i].name);
-        mf_buf_text(sql, " IS ?");
+    json_t *shared = (json_t *)(uintptr_t)c->body; /* jansson takes no const here */
+    const mf_body body = {.tree = shared};
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < c->kind->n_fields; i++)
+        if ((c->kind->fields[i].flags & MF_F_KEY) != 0)
+            status = mf_body_put(item, &c->kind->fields[i], &body, "", arena, err);
+    return status;
+}
+
+static bool same_keys(const mf_kind *kind, const void *a, const void *b)
+{
+    bool same = true;
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        const mf_kind one = {.fields = &kind->fields[i], .n_fields = 1};
+        bool key = (kind->fields[i].flags & MF_F_KEY) != 0;
+        same = same && (!key || mf_item_differs(&one, a, b) == NULL);
     }
-    mf_buf_text(sql, " LIMIT 1");
+    return same;
+}
+
+/* Another item of the kind; like NULL = any, as a kind that is once is taken by any. */
+static mf_status find_item(const mf_candidate *c, const void *like, char out[MF_ENTRY_ID],
+                           mf_err *err)
+{
+    const mf_job_fold *fold = NULL;
+    mf_status status = mf_known_fold(&fold, c->book, c->job, err);
+    size_t n = status == MF_OK ? mf_job_fold_count(fold, c->kind) : 0;
+    out[0] = '\0';
+    for (size_t i = 0; i < n && out[0] == '\0'; i++) {
+        mf_src src;
+        const void *item = mf_job_fold_item(fold, c->kind, i);
+        if (item == NULL || (like != NULL && !same_keys(c->kind, item, like)))
+            continue;
+        memcpy(&src, item, sizeof src);
+        if (strcmp(src.entry, c->except) != 0)
+            snprintf(out, MF_ENTRY_ID, "%s", src.entry);
+    }
+    return status;
 }
 
 static mf_status find_taken(const mf_candidate *c, bool by_key, char out[MF_ENTRY_ID], mf_err *err)
 {
-    mf_buf sql = {0};
-    mf_stmt stmt = {0};
-    bool row = false;
+    mf_arena arena = {0};
+    if (!by_key)
+        return find_item(c, NULL, out, err);
+    void *like = mf_arena_alloc(&arena, c->kind->size);
     out[0] = '\0';
-    add_taken_sql(&sql, c->kind, by_key);
-    mf_status status = mf_stmt_take(&stmt, &c->book->db, &sql, err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, c->job);
-    mf_stmt_text(&stmt, 2, c->except);
-    int at = 3;
-    for (size_t i = 0; by_key && i < c->kind->n_fields; i++)
-        if ((c->kind->fields[i].flags & MF_F_KEY) != 0)
-            mf_row_bind(&stmt, at++, &c->kind->fields[i], c->body);
-    status = mf_stmt_step(&stmt, &row, err);
-    if (row)
-        snprintf(out, MF_ENTRY_ID, "%s", mf_stmt_column(&stmt, 0));
-    mf_stmt_done(&stmt);
+    mf_status status = like == NULL ? mf_fail_memory(err) : keys_of(like, c, &arena, err);
+    if (status == MF_OK)
+        status = find_item(c, like, out, err);
+    mf_arena_free(&arena);
     return status;
 }
 
@@ -242,17 +257,19 @@ mf_status mf_candidate_check(const mf_candidate *c, const mf_field **bad, mf_err
     return status;
 }
 
-mf_status mf_job_check(mf_book *book, const char *job, const char *where, mf_err *err)
+mf_status mf_no_such_job(const char *job, const char *where, mf_err *err)
 {
-    bool known = false;
-    const mf_kind *house = mf_kind_named("house");
-    if (job[0] == '\0')
-        return MF_OK;
-    mf_status status = mf_known(book, house, job, job, &known, err);
-    if (status != MF_OK || known)
-        return status;
     char shown[60];
     mf_utf8_show(shown, sizeof shown, job);
     return mf_failf(err, MF_INPUT, where, "", "see the list of jobs, or open this one first",
                     "there is no job %s", shown);
+}
+
+mf_status mf_job_check(mf_book *book, const char *job, const char *where, mf_err *err)
+{
+    bool known = false;
+    if (job[0] == '\0')
+        return MF_OK;
+    mf_status status = mf_known(book, mf_kind_named("house"), job, job, &known, err);
+    return status != MF_OK || known ? status : mf_no_such_job(job, where, err);
 }

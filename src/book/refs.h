@@ -31,6 +31,8 @@ mf_status mf_candidate_again(const mf_candidate *c, bool *again, mf_err *err);
 enum { MF_WHERE = 160 };
 void mf_candidate_where(char out[MF_WHERE], const mf_candidate *c, const mf_field *field);
 
+/* MF_INPUT: there is no such job. */
+mf_status mf_no_such_job(const char *job, const char *where, mf_err *err);
 /* Whether the job exists ("" always does). */
 mf_status mf_job_check(mf_book *book, const char *job, const char *where, mf_err *err);
 

@@ -2,10 +2,10 @@
 #ifndef MF_BOOK_ROOM_H
 #define MF_BOOK_ROOM_H
 
+#include "base/digest.h"
 #include "book/db.h"
+#include "journal/line.h"
 #include <mistfold/book.h>
-
-#define MF_DEVICE_MAX 16
 
 struct mf_book {
     mf_db db;
@@ -13,8 +13,15 @@ struct mf_book {
     char derived[24];               /* hash of the SQL of our derived tables */
     bool read_only; /* its file cannot be written, and db is a copy in memory (aside.c) */
     bool in_group;
-    int64_t group_from; /* last rowid of the journal before the group */
-    int64_t read_to;    /* last rowid of it that was read back (journal.h) */
+    int64_t last_seq; /* of our last entry, in a group that wrote one; 0 = ask the journal */
+    char last_hash[MF_HASH_HEX];
+    int64_t group_from;         /* last rowid of the journal before the group */
+    int64_t read_to;            /* last rowid of it that was read back (journal.h) */
+    struct mf_known *known;     /* what drafts are checked against (known.h) */
+    struct mf_touched *touched; /* jobs whose index is behind (touched.h) */
+    size_t n_touched, cap_touched;
+    mf_digest *digest; /* of the entries, and room for the text of one */
+    mf_buf text;
 };
 
 /* A part that is written whole or not at all, inside the caller's group or, when

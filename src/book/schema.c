@@ -3,8 +3,8 @@
 #include <stdio.h>
 
 /* Only ever add a step at the end: a book holds the number of steps it has been
- * through (PRAGMA user_version). Derived tables are not here (tables.c). The SQL
- * comments stay in sqlite_master, so that the file explains itself. */
+ * through (PRAGMA user_version). Tables and views made from the journal are not here (tables.c).
+ * The SQL comments stay in sqlite_master, so that the file explains itself. */
 
 /* SQLite keeps these letter for letter, which is how a book is known again
  * (mf_schema_parts); hence no semicolon. */
@@ -99,6 +99,8 @@ enum { STATEMENTS = 4 };
 static const char *const steps[][STATEMENTS] = {
     {entry_table, entry_index, meta_table, step_1_rest},
     {content_table, step_2_rest},
+    /* What was a table a kind is a view since (tables.c): an older program would not know. */
+    {NULL},
 };
 
 /* In the order of type and name. */

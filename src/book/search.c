@@ -3,46 +3,14 @@
  * stand there by a token of their own, so that a name is looked up among the
  * people and need not be written anew into every job when it changes. */
 #include "base/fail.h"
+#include "book/known.h"
 #include "book/settled.h"
-#include "book/tables.h"
+#include "book/touched.h"
 
 #include <string.h>
 
 const char mf_find_sql[] = "CREATE VIRTUAL TABLE find USING fts5(words, people, "
                            "tokenize = 'unicode61 remove_diacritics 2');\n";
-
-/* An id as one token, whatever is in it. */
-#define TOKEN(id) "'p' || lower(hex(" id "))"
-
-/* A line end parts the words from the people; none is left inside them. */
-#define WORDS(houses)                                                                              \
-    "SELECT h.job, replace(group_concat(h.job || ' ' || h.address || ' ' || ifnull(h.unit, '')"    \
-    " || ' ' || h.description || ' ' || ifnull(h.note, ''), ' ') || ' ' ||"                        \
-    " ifnull((SELECT group_concat(id || ' ' || name || ' ' || ifnull(address, ''), ' ')"           \
-    " FROM (SELECT * FROM party WHERE job = h.job ORDER BY entry)), ''), char(10), ' ')"           \
-    " || char(10) ||"                                                                              \
-    " ifnull((SELECT group_concat(" TOKEN("person") ", ' ') FROM"                                  \
-                                                    " (SELECT DISTINCT person FROM assignment "    \
-                                                    "WHERE job = h.job ORDER BY person)), '')"     \
-                                                    " FROM (SELECT * FROM house " houses ") AS h"
-
-const mf_by_job_sql mf_find_words_sql = {WORDS("WHERE job = ?1 ORDER BY entry"),
-                                         WORDS("ORDER BY job, entry") " GROUP BY h.job"};
-
-mf_status mf_find_words(mf_db *db, const char *job, mf_buf *out, mf_err *err)
-{
-    mf_stmt stmt;
-    bool row = false;
-    mf_status status = mf_stmt_get(&stmt, db, mf_find_words_sql.one, err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, job);
-    status = mf_stmt_step(&stmt, &row, err);
-    if (status == MF_OK && row)
-        mf_buf_text(out, mf_stmt_column(&stmt, 1));
-    mf_stmt_done(&stmt);
-    return status == MF_OK && out->failed ? mf_fail_memory(err) : status;
-}
 
 /* ---- the question -----------------------------------------------------------------------------
  */
@@ -85,7 +53,7 @@ static mf_status add_people(mf_buf *out, mf_db *db, const char *word, mf_err *er
     mf_stmt stmt;
     bool row = true;
     mf_status status =
-        mf_stmt_get(&stmt, db, "SELECT " TOKEN("id") " FROM temp.people WHERE words MATCH ?1", err);
+        mf_stmt_get(&stmt, db, "SELECT token FROM temp.people WHERE words MATCH ?1", err);
     if (status == MF_OK)
         mf_stmt_text(&stmt, 1, word);
     while (status == MF_OK && row) {
@@ -116,14 +84,36 @@ static mf_status make_query(mf_buf *out, mf_db *db, const char *text, mf_err *er
 
 /* The people are few: their index lives in memory for one search. */
 static const char make_people[] =
-    "CREATE VIRTUAL TABLE temp.people USING fts5(id UNINDEXED, words, "
-    "tokenize = 'unicode61 remove_diacritics 2');"
-    "INSERT INTO temp.people (id, words) SELECT id, id || ' ' || name FROM person";
+    "CREATE VIRTUAL TABLE temp.people USING fts5(token UNINDEXED, words, "
+    "tokenize = 'unicode61 remove_diacritics 2')";
+
+static mf_status fill_people(mf_book *book, mf_err *err)
+{
+    const mf_kind *kind = mf_kind_named("person");
+    const mf_job_fold *firm = NULL;
+    mf_status status = mf_known_fold(&firm, book, "", err);
+    size_t n = status == MF_OK ? mf_job_fold_count(firm, kind) : 0;
+    for (size_t i = 0; status == MF_OK && i < n; i++) {
+        const mf_person *person = mf_job_fold_item(firm, kind, i);
+        if (person == NULL)
+            continue;
+        mf_buf token = {0};
+        mf_find_token(&token, person->id);
+        const char *const row[] = {mf_buf_str(&token), person->id, person->name};
+        status = token.failed ? mf_fail_memory(err)
+                              : mf_db_run(&book->db,
+                                          "INSERT INTO temp.people (token, words)"
+                                          " VALUES (?1, ?2 || ' ' || ?3)",
+                                          row, 3, err);
+        mf_buf_free(&token);
+    }
+    return status;
+}
 
 static const char query[] =
     "SELECT h.job, h.address, h.start FROM find AS f JOIN settled AS s ON s.id = f.rowid"
-    " JOIN house AS h ON h.job = s.job WHERE f.find MATCH ?1"
-    " ORDER BY h.job, " MF_ORDER_MADE;
+    " JOIN place AS h ON h.job = s.job WHERE f.find MATCH ?1"
+    " ORDER BY h.job, h.nth";
 
 static mf_status each_hit(mf_book *book, const char *words, mf_job_fn *fn, void *data, mf_err *err)
 {
@@ -145,9 +135,13 @@ MF_API mf_status mf_book_find(mf_book *book, const char *text, mf_job_fn *fn, vo
     if (next_word(&rest, &word) == 0)
         return mf_fail(err, MF_USAGE, "--find", "there is no word to look for", "",
                        "give a part of an address or a name");
-    mf_status status = mf_db_exec(&book->db, make_people, err);
+    mf_status status = mf_touched_settle(book, err);
+    if (status == MF_OK)
+        status = mf_db_exec(&book->db, make_people, err);
     if (status == MF_OK) {
-        status = make_query(&words, &book->db, text, err);
+        status = fill_people(book, err);
+        if (status == MF_OK)
+            status = make_query(&words, &book->db, text, err);
         if (status == MF_OK)
             status = each_hit(book, mf_buf_str(&words), fn, data, err);
         mf_err dropped = {0};

@@ -4,7 +4,7 @@
 #include "book/settled.h"
 
 #include "base/fail.h"
-#include "book/schema.h"
+#include "book/touched.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -24,34 +24,28 @@ const char mf_settled_sql[] =
 
 /* ---- keeping them up to date -------------------------------------------------------------- */
 
-mf_status mf_settled_refresh(mf_db *db, const char *job, const char *key, bool house, mf_err *err)
+mf_status mf_settled_refresh(mf_db *db, const char *job, const mf_wants *w, mf_err *err)
 {
-    const char *const values[] = {job, key};
-    mf_buf words = {0};
+    const char *const values[] = {job, mf_buf_str(&w->key)};
+    const char *const row[] = {job, mf_buf_str(&w->words), mf_buf_str(&w->people)};
     mf_status status = mf_db_run(
         db, "DELETE FROM find WHERE rowid = (SELECT id FROM settled WHERE job = ?1)", &job, 1, err);
-    if (status == MF_OK && !house)
+    if (status == MF_OK && w->n_place == 0)
         return mf_db_run(db, "DELETE FROM settled WHERE job = ?1", &job, 1, err);
     if (status == MF_OK)
         status = mf_db_run(db,
                            "INSERT INTO settled (job, key, stage) VALUES (?1, ?2, '')"
                            " ON CONFLICT (job) DO UPDATE SET key = excluded.key, stage = ''",
                            values, 2, err);
-    if (status == MF_OK)
-        status = mf_find_words(db, job, &words, err);
-    const char *const row[] = {job, mf_buf_str(&words)};
-    if (status == MF_OK)
-        status = mf_db_run(db,
-                           "INSERT INTO find (rowid, words, people) SELECT id,"
-                           " substr(?2, 1, instr(?2, char(10)) - 1),"
-                           " substr(?2, instr(?2, char(10)) + 1) FROM settled WHERE job = ?1",
-                           row, 2, err);
-    mf_buf_free(&words);
-    return status;
+    return status == MF_OK ? mf_db_run(db,
+                                       "INSERT INTO find (rowid, words, people) SELECT id, ?2, ?3"
+                                       " FROM settled WHERE job = ?1",
+                                       row, 3, err)
+                           : status;
 }
 
 /* What other jobs at the same address take from a job (load_earlier.c). */
-static bool bears_on_others(const char *kind)
+bool mf_settled_bears(const char *kind)
 {
     static const char *const kinds[] = {"house",      "component", "opening",  "emergency",
                                         "completion", "reading",   "kit_test", "chip"};
@@ -61,7 +55,7 @@ static bool bears_on_others(const char *kind)
     return false;
 }
 
-mf_status mf_settled_forget(mf_db *db, const char *job, const char *kind, mf_err *err)
+mf_status mf_settled_forget(mf_db *db, const char *job, bool others, mf_err *err)
 {
     static const char one[] = "UPDATE settled SET stage = '' WHERE job = ?1 AND stage <> ''";
     static const char all[] = "UPDATE settled SET stage = '' WHERE stage <> ''"
@@ -69,7 +63,7 @@ mf_status mf_settled_forget(mf_db *db, const char *job, const char *kind, mf_err
     if (job[0] == '\0')
         return MF_OK; /* entries of the firm: basis.c */
     mf_status status = mf_db_run(db, one, &job, 1, err);
-    return status == MF_OK && bears_on_others(kind) ? mf_db_run(db, all, &job, 1, err) : status;
+    return status == MF_OK && others ? mf_db_run(db, all, &job, 1, err) : status;
 }
 
 /* ---- judging -------------------------------------------------------------------------------- */
@@ -181,7 +175,9 @@ MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, mf_lost_fn
 {
     verdicts all = {0};
     bool own = false;
-    mf_status status = mf_basis_forget(book, err);
+    mf_status status = mf_touched_settle(book, err);
+    if (status == MF_OK)
+        status = mf_basis_forget(book, err);
     if (status == MF_OK)
         status = mf_snapshot_begin(&own, book, err);
     if (status == MF_OK)
@@ -204,14 +200,17 @@ MF_API mf_status mf_book_settled(mf_book *book, const char *stage, mf_settled_fn
                                  mf_err *err)
 {
     static const char of_all[] = "SELECT s.job, h.address, h.\"start\", s.stage FROM settled AS s"
-                                 " JOIN house AS h ON h.job = s.job WHERE s.stage <> ''"
-                                 " ORDER BY s.job";
+                                 " JOIN place AS h ON h.job = s.job WHERE s.stage <> ''"
+                                 " ORDER BY s.job, h.nth";
     static const char of_one[] = "SELECT s.job, h.address, h.\"start\", s.stage FROM settled AS s"
-                                 " JOIN house AS h ON h.job = s.job WHERE s.stage = ?1"
-                                 " ORDER BY s.job";
+                                 " JOIN place AS h ON h.job = s.job WHERE s.stage = ?1"
+                                 " ORDER BY s.job, h.nth";
     mf_stmt stmt;
     bool row = true;
-    mf_status status = mf_stmt_get(&stmt, &book->db, stage == NULL ? of_all : of_one, err);
+    mf_status status = mf_touched_settle(book, err);
+    if (status != MF_OK)
+        return status;
+    status = mf_stmt_get(&stmt, &book->db, stage == NULL ? of_all : of_one, err);
     if (status == MF_OK && stage != NULL)
         mf_stmt_text(&stmt, 1, stage);
     while (status == MF_OK && row) {

@@ -4,19 +4,21 @@
 #ifndef MF_BOOK_SETTLED_H
 #define MF_BOOK_SETTLED_H
 
-#include "book/by_job.h"
 #include "book/check.h"
+#include "book/index_want.h"
 
 /* The SQL of settled, of find, and their names with a blank before each. */
 extern const char mf_settled_sql[], mf_find_sql[];
 #define MF_SETTLED_TABLES " find settled"
 
-/* Makes the rows of a job at the address with this key anew; house false = the
- * job has none any more. */
-mf_status mf_settled_refresh(mf_db *db, const char *job, const char *key, bool house, mf_err *err);
-/* An entry of this kind came into a job: what was judged of it, and of others at
- * its address that it may bear on, holds no longer. */
-mf_status mf_settled_forget(mf_db *db, const char *job, const char *kind, mf_err *err);
+/* Makes the rows of a job anew. */
+mf_status mf_settled_refresh(mf_db *db, const char *job, const mf_wants *w, mf_err *err);
+/* Whether other jobs at the same address take something from an entry of this kind
+ * (load_earlier.c). */
+bool mf_settled_bears(const char *kind);
+/* An entry came into a job: what was judged of it, and of others at its address, holds no
+ * longer. */
+mf_status mf_settled_forget(mf_db *db, const char *job, bool others, mf_err *err);
 
 /* basis.c: appends the people and instruments that a job names, each between line ends. */
 void mf_basis_names(mf_buf *out, const mf_job *job);
@@ -24,10 +26,6 @@ void mf_basis_names(mf_buf *out, const mf_job *job);
  * everything when another version judged. Outside a transaction. */
 mf_status mf_basis_forget(mf_book *book, mf_err *err);
 
-/* Appends the words of a job as find should have them. */
-mf_status mf_find_words(mf_db *db, const char *job, mf_buf *out, mf_err *err);
-/* The same in column 1. */
-extern const mf_by_job_sql mf_find_words_sql;
 /* The index of find against its words; forgets all that was judged. Outside a group. */
 mf_status mf_settled_check(mf_checker *c, mf_err *err);
 

@@ -2,6 +2,7 @@
 
 #include "base/digest.h"
 #include "base/fail.h"
+#include "book/held.h"
 #include "book/index.h"
 #include "book/schema.h"
 #include <stdio.h>
@@ -9,7 +10,8 @@
 
 /* ---- the SQL ------------------------------------------------------------------------ */
 
-void mf_sql_name(mf_buf *out, const char *name)
+/* Appends "name" in SQL quotes. */
+static void sql_name(mf_buf *out, const char *name)
 {
     mf_buf_text(out, "\"");
     if (strchr(name, '"') == NULL) {
@@ -34,17 +36,6 @@ static void add_comment(mf_buf *out, const char *text)
     mf_buf_text(out, "\n");
 }
 
-/* Only the words of the last column go without a comma; which is why the fixed
- * columns come first and the fields after them bring the comma along. */
-static void add_field(mf_buf *out, const mf_field *field)
-{
-    mf_buf_text(out, "  , ");
-    mf_sql_name(out, field->name);
-    bool number = field->type == MF_F_YESNO || mf_field_is_number(field->type);
-    mf_buf_text(out, number ? " INTEGER" : " TEXT");
-    add_comment(out, field->doc == NULL ? "" : field->doc);
-}
-
 static void add_guard(mf_buf *out, const char *table, const char *event)
 {
     mf_buf_printf(out, "CREATE TRIGGER \"%s_guard_%s\" BEFORE %s ON \"%s\"\n", table, event, event,
@@ -61,83 +52,88 @@ static void add_guards(mf_buf *out, const char *table)
     add_guard(out, table, "DELETE");
 }
 
-/* What every logged row looks up: an id, and a reading by its number. The rows of a job
- * are found by either as well: a second index of the job would be written for nothing. */
-mf_table_ways mf_ways_of_table(const char *name)
+/* ---- views ----------------------------------------------------------------------------- */
+
+/* Of an entry e the correction in force: those that another one replaces are out, of the
+ * rest the last that was made. The program reads no view; journal/fold.c says the same. */
+static const char in_force_sql[] =
+    "CREATE VIEW in_force AS -- every entry, with what is in force for it now\n"
+    "  SELECT e.device || '/' || e.seq AS entry -- the entry as it was first made\n"
+    "  , e.seq AS seq, e.kind AS kind, e.job AS job, e.logged_at AS logged_at, e.who AS who\n"
+    "  , ifnull(c.device || '/' || c.seq, '') AS correction -- entry that corrected it last\n"
+    "  , CASE WHEN c.seq IS NULL THEN e.body ELSE json_extract(c.body, '$.body') END AS body\n"
+    "    -- NULL = withdrawn\n"
+    "  FROM entry AS e LEFT JOIN entry AS c ON c.rowid =\n"
+    "  (SELECT n.rowid FROM corrects AS k JOIN entry AS n ON n.device = k.device AND n.seq = "
+    "k.seq\n"
+    "   WHERE k.job = e.job AND k.target = e.device || '/' || e.seq\n"
+    "   AND NOT EXISTS (SELECT 1 FROM corrects AS r WHERE r.job = k.job AND r.target = k.target\n"
+    "     AND r.replaces = k.device || '/' || k.seq\n"
+    "     AND r.device || '/' || r.seq <> k.device || '/' || k.seq)\n"
+    "   ORDER BY n.logged_at DESC, n.device DESC, n.seq DESC LIMIT 1)\n"
+    "  WHERE e.kind <> 'correction';\n";
+
+#define REPLACES "json_extract(c.body, '$.replaces')"
+static const char correction_sql[] =
+    "CREATE VIEW correction AS -- entries that replace what an earlier entry says\n"
+    "  SELECT c.device || '/' || c.seq AS entry -- the correction itself: device/seq\n"
+    "  , c.job AS job -- '' for the firm\n"
+    "  , c.logged_at AS logged_at -- UTC\n"
+    "  , c.who AS who -- who corrected\n"
+    "  , json_extract(c.body, '$.target') AS target -- the entry first made\n"
+    "  , " REPLACES " AS replaces -- what was in force then: the target or a correction of it\n"
+    "  , json_extract(c.body, '$.kind') AS \"kind\" -- kind of the target\n"
+    "  , json_extract(c.body, '$.reason') AS reason\n"
+    "  , ifnull((SELECT CASE r.kind WHEN 'correction' THEN json_extract(r.body, '$.body') ELSE "
+    "r.body END\n"
+    "      FROM entry AS r WHERE r.device = substr(" REPLACES ", 1, instr(" REPLACES ", '/') - 1)\n"
+    "      AND r.seq = CAST(substr(" REPLACES ", instr(" REPLACES ", '/') + 1) AS INTEGER)), '')\n"
+    "    AS before -- body that it replaces\n"
+    "  , ifnull(json_extract(c.body, '$.body'), '') AS after -- body from then on; '' = withdrawn\n"
+    "  FROM entry AS c WHERE c.kind = 'correction';\n";
+
+static void add_field(mf_buf *out, const mf_field *field)
 {
-    const mf_kind *kind = mf_kind_named(name);
-    mf_table_ways ways = {.key = kind == NULL ? NULL : mf_kind_key(kind),
-                          .number = strcmp(name, "reading") == 0};
-    ways.job = ways.key == NULL && !ways.number;
-    return ways;
+    mf_buf_printf(out, "  , json_extract(body, '$.%s') AS ", field->name);
+    sql_name(out, field->name);
+    add_comment(out, field->doc == NULL ? "" : field->doc);
 }
 
-static void add_indexes(mf_buf *out, const char *table)
-{
-    mf_table_ways ways = mf_ways_of_table(table);
-    if (ways.key != NULL)
-        mf_buf_printf(out, "CREATE INDEX \"%s_key\" ON \"%s\" (job, \"%s\");\n", table, table,
-                      ways.key->name);
-    if (ways.number)
-        mf_buf_printf(out, "CREATE INDEX %s_number ON %s (job, number, instrument);\n", table,
-                      table);
-    if (ways.job)
-        mf_buf_printf(out, "CREATE INDEX \"%s_job\" ON \"%s\" (job);\n", table, table);
-}
-
-/* seq comes first in the key: what is logged lies at the end of the index, where it costs
- * least. By the text of entry alone, x/10 lies before x/9. */
 static void add_kind(mf_buf *out, const mf_kind *kind)
 {
-    mf_buf_text(out, "CREATE TABLE ");
-    mf_sql_name(out, kind->name);
-    mf_buf_text(out, " (");
+    mf_buf_text(out, "CREATE VIEW ");
+    sql_name(out, kind->name);
+    mf_buf_text(out, " AS");
     add_comment(out, kind->doc == NULL ? "" : kind->doc);
-    mf_buf_text(out, "  entry TEXT NOT NULL -- the entry that says it: device/seq\n"
-                     "  , seq INTEGER NOT NULL -- number of that entry, as in entry\n"
-                     "  , job TEXT NOT NULL -- '' for the firm\n"
-                     "  , logged_at TEXT NOT NULL -- of the entry, UTC\n"
-                     "  , who TEXT NOT NULL -- who logged the entry\n"
-                     "  , correction TEXT NOT NULL DEFAULT '' -- entry that corrected it last\n");
+    mf_buf_text(out, "  SELECT entry -- the entry that says it: device/seq\n"
+                     "  , seq -- number of that entry, as in entry\n"
+                     "  , job -- '' for the firm\n"
+                     "  , logged_at -- of the entry, UTC\n"
+                     "  , who -- who logged the entry\n"
+                     "  , correction -- entry that corrected it last, or ''\n");
     for (size_t i = 0; i < kind->n_fields; i++)
         add_field(out, &kind->fields[i]);
-    mf_buf_text(out, "  , PRIMARY KEY (seq, entry)\n) STRICT;\n");
-    add_guards(out, kind->name);
-    add_indexes(out, kind->name);
+    mf_buf_printf(out, "  FROM in_force WHERE kind = '%s' AND job %s '' AND body IS NOT NULL;\n",
+                  kind->name, kind->of_firm ? "=" : "<>");
 }
-
-static const char correction_sql[] =
-    "CREATE TABLE correction ( -- entries that replace what an earlier entry says\n"
-    "  entry TEXT PRIMARY KEY NOT NULL -- the correction itself: device/seq\n"
-    "  , job TEXT NOT NULL -- '' for the firm\n"
-    "  , logged_at TEXT NOT NULL -- UTC\n"
-    "  , who TEXT NOT NULL -- who corrected\n"
-    "  , target TEXT NOT NULL -- the entry first made\n"
-    "  , replaces TEXT NOT NULL -- what was in force then: the target or a correction of it\n"
-    "  , \"kind\" TEXT NOT NULL -- kind of the target\n"
-    "  , reason TEXT NOT NULL\n"
-    "  , before TEXT NOT NULL -- body that it replaces\n"
-    "  , after TEXT NOT NULL -- body from then on; '' = withdrawn\n"
-    ") STRICT;\n"
-    "CREATE INDEX correction_target ON correction (target);\n"
-    "CREATE INDEX correction_replaces ON correction (replaces);\n";
 
 void mf_tables_sql(mf_buf *out)
 {
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count);
-    mf_buf_text(out, correction_sql);
-    add_indexes(out, MF_KIND_CORRECTION);
-    add_guards(out, MF_KIND_CORRECTION);
+    mf_buf_text(out, mf_held_sql);
+    add_guards(out, "held");
     mf_buf_text(out, mf_index_sql);
+    add_guards(out, "corrects");
     add_guards(out, "place");
     add_guards(out, "due");
     mf_buf_text(out, mf_settled_sql);
     add_guards(out, "settled");
     mf_buf_text(out, mf_find_sql);
+    mf_buf_text(out, in_force_sql);
+    mf_buf_text(out, correction_sql);
     for (size_t i = 0; i < count; i++)
-        if (strcmp(kinds[i].name, MF_KIND_CORRECTION) != 0)
-            add_kind(out, &kinds[i]);
+        add_kind(out, &kinds[i]);
 }
 
 /* FNV-1a: it tells one SQL of ours from another, at every opening, and proves
@@ -197,10 +193,9 @@ static void list_names(mf_buf *out)
 {
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count);
-    mf_buf_text(out, MF_KIND_CORRECTION MF_INDEX_TABLES);
+    mf_buf_text(out, MF_KIND_CORRECTION " in_force" MF_HELD_TABLE MF_INDEX_TABLES);
     for (size_t i = 0; i < count; i++)
-        if (strcmp(kinds[i].name, MF_KIND_CORRECTION) != 0)
-            mf_buf_printf(out, " %s", kinds[i].name);
+        mf_buf_printf(out, " %s", kinds[i].name);
 }
 
 mf_status mf_tables_make(mf_db *db, mf_err *err)
@@ -220,17 +215,36 @@ mf_status mf_tables_make(mf_db *db, mf_err *err)
     return status;
 }
 
+/* What is a view today was a table once. */
+static mf_status is_view(mf_db *db, const char *name, bool *view, mf_err *err)
+{
+    mf_stmt stmt;
+    mf_status status = mf_stmt_get(&stmt, db,
+                                   "SELECT 1 FROM sqlite_schema WHERE lower(type) = 'view'"
+                                   " AND name = ?1 COLLATE NOCASE",
+                                   err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, name);
+    status = mf_stmt_step(&stmt, view, err);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
 /* The name comes from the file: it is quoted, and it must not be one of ours. */
 static mf_status drop(mf_db *db, const char *name, mf_err *err)
 {
-    static const char *const not_derived[] = {"entry", "content", "meta", "verified"};
+    static const char *const not_derived[] = {"entry", "entry_line", "content", "meta", "verified"};
+    bool view = false;
     for (size_t i = 0; i < sizeof not_derived / sizeof not_derived[0]; i++)
         if (sqlite3_stricmp(name, not_derived[i]) == 0)
             return MF_OK;
     mf_buf sql = {0};
-    mf_buf_text(&sql, "DROP TABLE IF EXISTS ");
-    mf_sql_name(&sql, name);
-    mf_status status = sql.failed ? mf_fail_memory(err) : mf_db_exec(db, sql.data, err);
+    mf_status status = is_view(db, name, &view, err);
+    mf_buf_text(&sql, view ? "DROP VIEW IF EXISTS " : "DROP TABLE IF EXISTS ");
+    sql_name(&sql, name);
+    if (status == MF_OK)
+        status = sql.failed ? mf_fail_memory(err) : mf_db_exec(db, sql.data, err);
     mf_buf_free(&sql);
     return status;
 }

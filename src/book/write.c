@@ -4,7 +4,6 @@
 #include "base/utf8.h"
 #include "book/attach.h"
 #include "book/draft.h"
-#include "book/fold.h"
 #include "book/journal.h"
 #include "book/refs.h"
 #include <stdio.h>
@@ -36,10 +35,24 @@ mf_status mf_now_check(const mf_now *now, mf_err *err)
     return MF_OK;
 }
 
+static bool has_null(const json_t *body)
+{
+    json_t *from = (json_t *)(uintptr_t)body, *value; /* jansson's loops are not const */
+    const char *key;
+    json_object_foreach(from, key, value)
+    {
+        if (json_is_null(value))
+            return true;
+    }
+    return false;
+}
+
 /* Not by json_copy(), which leaves members out when memory runs out and does not say so. */
 json_t *mf_without_nulls(const json_t *body)
 {
     json_t *from = (json_t *)(uintptr_t)body; /* jansson takes no const here */
+    if (!has_null(body))
+        return json_incref(from);
     json_t *copy = json_object(), *value;
     bool whole = copy != NULL;
     const char *key;
@@ -66,10 +79,6 @@ mf_status mf_put_entry(mf_book *book, const char *kind, const char *job, const j
                                        "a number in it is too large", "check the numbers");
     if (status == MF_OK)
         status = mf_journal_append(book, kind, job, text.data, now, id, &seq, err);
-    if (status == MF_OK) {
-        mf_fold fold = {&book->db, &book->db, false, false};
-        status = mf_fold_entry(&fold, book->device, seq, err);
-    }
     mf_buf_free(&text);
     return status;
 }
@@ -116,25 +125,24 @@ static mf_status write_inside(mf_book *book, const mf_draft *draft, const char *
     return status;
 }
 
-mf_status mf_write_draft(mf_book *book, const mf_draft *draft, const char *job, const mf_now *now,
-                         const char *where, char id[MF_ENTRY_ID], const mf_field **bad, mf_err *err)
+mf_status mf_write_row(mf_book *book, const mf_draft *draft, const char *job, const mf_now *now,
+                       const char *where, char id[MF_ENTRY_ID], const mf_field **bad, mf_err *err)
 {
     char unwanted[MF_ENTRY_ID];
-    mf_part part;
-    const char *in = job == NULL ? "" : job;
     mf_status status = mf_now_check(now, err);
-    if (status != MF_OK)
-        return status;
-    status = mf_part_begin(&part, book, err);
-    if (status == MF_OK)
-        status = write_inside(book, draft, in, now, where == NULL ? "" : where,
-                              id == NULL ? unwanted : id, bad, err);
-    return mf_part_end(&part, book, status, err);
+    return status == MF_OK
+               ? write_inside(book, draft, job == NULL ? "" : job, now, where == NULL ? "" : where,
+                              id == NULL ? unwanted : id, bad, err)
+               : status;
 }
 
 MF_API mf_status mf_book_write(mf_book *book, const mf_draft *draft, const char *job,
                                const mf_now *now, const char *where, char id[MF_ENTRY_ID],
                                mf_err *err)
 {
-    return mf_write_draft(book, draft, job, now, where, id, NULL, err);
+    mf_part part;
+    mf_status status = mf_part_begin(&part, book, err);
+    if (status == MF_OK)
+        status = mf_write_row(book, draft, job, now, where, id, NULL, err);
+    return mf_part_end(&part, book, status, err);
 }

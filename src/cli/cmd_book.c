@@ -73,7 +73,8 @@ static void print_report(const mf_book_report *report)
     printf("seals     %" PRId64 " logged", report->seals);
     if (report->heads_untold > 0)
         printf("; of %" PRId64 " the head cannot be followed in this book", report->heads_untold);
-    puts("\nEvery hash and every derived row is what the journal says it must be.");
+    puts("\nEvery hash is right, and every table made from the journal says what the journal "
+         "says.");
 }
 
 /* Papers that were handed over, then the stamps. */
@@ -146,7 +147,8 @@ mf_status mf_cmd_book_rebuild(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
         status = mf_book_rebuild(cli->book, &err);
     if (status != MF_OK)
         return mf_cli_fail(&err);
-    puts(cli->json ? "{\"rebuilt\": true}" : "the derived tables were built anew from the journal");
+    puts(cli->json ? "{\"rebuilt\": true}"
+                   : "the views and the tables made from the journal were built anew");
     return MF_OK;
 }
 

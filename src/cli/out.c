@@ -1,4 +1,5 @@
 /* What people read: one-line errors, notes, padded and wrapped text. */
+#include "base/fail.h"
 #include "base/utf8.h"
 #include "cli/cli.h"
 
@@ -69,6 +70,8 @@ mf_status mf_cli_look(const mf_cli *cli, mf_job *job, bool whole, mf_book_report
 {
     mf_status status = whole ? mf_book_check(cli->book, out, err)
                              : mf_book_check_job(cli->book, job->id, out, err);
+    if (status == MF_OK && job->integrity == MF_INTEGRITY_BROKEN)
+        status = mf_fail(err, MF_NO, "", "the book was altered while it was read", "", "ask again");
     if (status == MF_OK || status == MF_NO)
         job->integrity = status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
     return status;

@@ -1,6 +1,6 @@
 #!/bin/sh
 # Taking over another book's entries against copying the same rows with sqlite3: the
-# merge hashes each entry, follows its chain and fills the derived tables. Prints one line.
+# merge hashes each entry, and follows its chain. Prints one line.
 #   sh tests/bench/merge.sh PROGRAM [ROWS]
 set -eu
 program=$1

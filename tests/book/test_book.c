@@ -40,7 +40,7 @@ static void new_book_is_durable(void **state)
     int64_t number = 0;
     kit_sqlite_says(k, "PRAGMA journal_mode", "wal\n");
     kit_sqlite_says(k, "PRAGMA application_id", "1835428964\n"); /* "mfld" = 0x6d666c64 */
-    kit_sqlite_says(k, "PRAGMA user_version", "2\n");
+    kit_sqlite_says(k, "PRAGMA user_version", "3\n");
     assert_int_equal(mf_db_int(&k->book->db, "PRAGMA synchronous", &number, NULL), MF_OK);
     assert_int_equal(number, 2); /* FULL */
     assert_int_equal(mf_db_int(&k->book->db, "PRAGMA foreign_keys", &number, NULL), MF_OK);
@@ -203,9 +203,9 @@ static void other_sqlite(void **state)
 static void newer_schema(void **state)
 {
     kit *k = *state;
-    kit_shell(k, "sqlite3 firm.book 'PRAGMA user_version=3'");
+    kit_shell(k, "sqlite3 firm.book 'PRAGMA user_version=4'");
     check_open(k->path, MF_INPUT,
-               "the book was written by a newer version (schema 3, this one knows 2)");
+               "the book was written by a newer version (schema 4, this one knows 3)");
 }
 
 static void damaged(void **state)

@@ -71,11 +71,11 @@ static void reads_the_jobs_of_the_same_place(void **state)
     assert_int_equal(mf_book_check_job(k->book, "J-4", &report, &k->err), MF_OK);
     assert_int_equal(report.entries, 5);
 
-    kit_force(k, "UPDATE component SET room = 'hall' WHERE job = 'J-3'");
+    kit_force(k, "UPDATE entry SET body = replace(body, 'kitchen', 'hall') WHERE job = 'J-3'");
     assert_int_equal(mf_book_check_job(k->book, "J-4", &report, &k->err), MF_OK);
     assert_int_equal(mf_book_check_job(k->book, "J-2", &report, &k->err), MF_NO);
-    assert_string_equal(report.first, "entry office/19: column room of table component says "
-                                      "hall, the journal kitchen");
+    assert_string_equal(report.first, "entry office/19: it was altered: its text does not give "
+                                      "its hash");
 }
 
 typedef struct forgery {
@@ -85,23 +85,15 @@ typedef struct forgery {
 static const forgery forgeries[] = {
     {"UPDATE entry SET body = replace(body, ':1400', ':400') WHERE seq = 11", "J-1",
      "entry office/11: it was altered"},
-    {"UPDATE reading SET loading_ug_cm2 = 400 WHERE entry = 'office/11'", "J-1",
-     "entry office/11: column loading_ug_cm2"},
-    {"DELETE FROM reading WHERE entry = 'office/11'", "J-1",
-     "entry office/11: its row in table reading is missing"},
-    {"UPDATE reading SET job = 'J-2' WHERE entry = 'office/11'", "J-2",
-     "entry office/11: table reading has a row"},
-    {"UPDATE person SET name = 'x' WHERE entry = 'office/1'", "J-2", "entry office/1: column name"},
+    {"UPDATE entry SET job = 'J-2' WHERE seq = 11", "J-2", "entry office/11: it was altered"},
+    {"UPDATE entry SET job = 'J-2' WHERE seq = 11", "J-1", "entry office/11: it was altered"},
+    {"UPDATE entry SET who = 'x' WHERE seq = 1", "J-2", "entry office/1: it was altered"},
+    {"UPDATE held SET entries = 9 WHERE job = 'J-1'", "J-1", "job J-1: the journal gives"},
+    {"DELETE FROM corrects", "J-1", "job J-1: table corrects"},
     {"DELETE FROM entry WHERE seq = 16", "J-1", "entry office/16: it was there at the last check"},
     {"UPDATE due SET day = '2026-10-30' WHERE job = 'J-2'", "J-2", "job J-2: table due"},
     {"UPDATE place SET key = 'x' WHERE job = 'J-2'", "J-2", "job J-2: table place"},
     {"DELETE FROM entry WHERE seq = 11", "J-1", "entry office/12: entry office/11 before it"},
-    /* a correction that no entry gives, under another job */
-    {"INSERT INTO correction SELECT 'x/1', 'J-2', logged_at, who, entry, entry, 'reading', 'x', '',"
-     " (SELECT replace(body, ':1400', ':400') FROM entry WHERE seq = 11) FROM reading WHERE entry ="
-     " 'office/11'; UPDATE reading SET correction = 'x/1', loading_ug_cm2 = 400 WHERE entry ="
-     " 'office/11'",
-     "J-1", "entry office/11: column correction of table reading says x/1"},
     /* what no check has seen yet */
     {"UPDATE entry SET body = replace(body, ':1400', ':400') WHERE seq = 11; UPDATE verified SET "
      "seq = 5, hash = (SELECT hash FROM entry WHERE seq = 5)",
@@ -142,10 +134,9 @@ static void a_new_hash_is_found(void **state)
     char *number = strstr(line.body, ":-100"); /* the text is our own copy */
     assert_non_null(number);
     number[2] = '2';
-    assert_int_equal(mf_line_hash(&line, hash, NULL), MF_OK);
+    assert_int_equal(mf_entry_hash(k->book, &line, hash, NULL), MF_OK);
     snprintf(sql, sizeof sql,
-             "UPDATE entry SET body = replace(body, ':-100', ':-200'), hash = '%s' WHERE seq = 14; "
-             "UPDATE reading SET loading_ug_cm2 = -200 WHERE seq = 14",
+             "UPDATE entry SET body = replace(body, ':-100', ':-200'), hash = '%s' WHERE seq = 14",
              hash);
     mf_arena_free(&arena);
     kit_force(k, sql);

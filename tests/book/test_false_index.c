@@ -12,11 +12,6 @@ typedef struct falsehood {
 } falsehood;
 
 #define SCHEMA "PRAGMA writable_schema = ON; "
-#define SQL_OF(x)                                                                                  \
-    "(SELECT replace(sql, ' WHERE loading_ug_cm2 < 1000', '') FROM sqlite_schema "                 \
-    "WHERE name = '" x "')"
-#define GENUINE(x) SCHEMA "UPDATE sqlite_schema SET sql = " SQL_OF(x) " WHERE name = '" x "'; "
-
 /* The index holds what the table zz holds: its columns, then the rowid. */
 #define FALSE_INDEX(index, columns, rows)                                                          \
     "CREATE TABLE zz (" columns ", PRIMARY KEY (" columns ")) WITHOUT ROWID; " rows "; " SCHEMA    \
@@ -24,59 +19,50 @@ typedef struct falsehood {
     "WHERE name = '" index "'; DELETE FROM sqlite_schema WHERE name = 'zz'; "
 
 static const falsehood all[] = {
-    {"the readings of a job without the high one",
-     "DROP INDEX reading_number; CREATE INDEX reading_number ON reading (job, number, instrument) "
-     "WHERE loading_ug_cm2 < 1000; " GENUINE("reading_number"),
-     "table reading: ", "file: the file is damaged"},
+    {"the entries of a job without the high reading",
+     FALSE_INDEX("entry_job", "a, r",
+                 "INSERT INTO zz SELECT job, rowid FROM entry WHERE rowid <> 11"),
+     "entry office/11: the index of the journal does not lead to it", "file: the file is damaged"},
+    {"all but the first entry of a job",
+     FALSE_INDEX("entry_job", "a, r",
+                 "INSERT INTO zz SELECT job, rowid FROM entry WHERE rowid < 5"),
+     "entry office/5: the index of the journal does not lead to it", "file: the file is damaged"},
+    {"a job none of whose entries is led to",
+     FALSE_INDEX("entry_job", "a, r", "INSERT INTO zz SELECT job, rowid FROM entry WHERE job = ''"),
+     "entry office/4: the index of the journal does not lead to it", "file: the file is damaged"},
+    {"another entry in place of the high reading",
+     FALSE_INDEX("entry_job", "a, r",
+                 "INSERT INTO zz SELECT job, rowid FROM entry WHERE rowid <> 11 UNION ALL"
+                 " SELECT 'J-1', 1"),
+     "entry office/1: it was altered", "file: the file is damaged"},
+    {"the entries of a job without the correction",
+     FALSE_INDEX("entry_job", "a, r",
+                 "INSERT INTO zz SELECT job, rowid FROM entry WHERE rowid <> 13"),
+     "entry office/13: the index of the journal does not lead to it", "file: the file is damaged"},
     {"an index of somebody's own that lacks rows",
-     "CREATE INDEX aa ON reading (job, entry) WHERE loading_ug_cm2 < 1000; " GENUINE("aa"),
+     "CREATE INDEX aa ON due (job, entry) WHERE job <> 'J-1'; " SCHEMA
+     "UPDATE sqlite_schema SET sql = 'CREATE INDEX aa ON due (job, entry)' WHERE name = 'aa'; ",
      "index aa: it is none of this program's", "file: the file is damaged"},
-    {"an index of somebody's own", "CREATE INDEX aa ON reading (who)",
+    {"an index of somebody's own", "CREATE INDEX aa ON place (address)",
      "index aa: it is none of this program's", "index aa: it is none of this program's"},
-    {"a correction that is not led to",
-     "DROP INDEX correction_target; CREATE INDEX correction_target ON correction (target) WHERE "
-     "target <> 'office/12'; " SCHEMA "UPDATE sqlite_schema SET sql = 'CREATE INDEX "
-     "correction_target ON correction (target)' WHERE name = 'correction_target'; "
-     "UPDATE reading SET correction = '', loading_ug_cm2 = 300, substrate = substrate WHERE "
-     "entry = 'office/12'",
-     "entry office/13: an index of table correction", "file: the file is damaged"},
-    {"a reading that is led to twice in place of the high one",
-     FALSE_INDEX(
-         "reading_number", "a, b, c, n, r",
-         "INSERT INTO zz SELECT b.job, b.number, b.instrument, a.rowid, b.rowid FROM reading "
-         "AS a JOIN reading AS b ON b.entry = replace(a.entry, 'office/11', 'office/14')"),
-     "table reading: its index reading_number leads to other rows", "file: the file is damaged"},
-    {"another id than the row has",
-     FALSE_INDEX("component_key", "a, b, r",
-                 "INSERT INTO zz SELECT job, replace(id, 'W01.sill', 'W09.sill'), rowid FROM "
-                 "component"),
-     "table component: its index component_key gives", "file: the file is damaged"},
-    {"a correction of another entry",
-     "UPDATE reading SET correction = 'office/13', number = 2, loading_ug_cm2 = 400 WHERE entry = "
-     "'office/11'; " FALSE_INDEX("correction_target", "a, r",
-                                 "INSERT INTO zz SELECT target, rowid FROM correction UNION ALL "
-                                 "SELECT 'office/11', rowid FROM correction"),
-     "entry office/11: column correction of table reading says office/13",
+    {"a place that is not led to",
+     FALSE_INDEX("place_key", "a, r", "INSERT INTO zz SELECT 'x', rowid FROM place"), NULL,
      "file: the file is damaged"},
-    {"corrections that others are said to replace",
-     "UPDATE reading SET correction = '', loading_ug_cm2 = 300 WHERE entry = 'office/12'; "
-     "INSERT INTO correction SELECT 'x/1', job, logged_at, who, target, 'x/0', kind, reason, "
-     "before, after FROM correction; " FALSE_INDEX(
-         "correction_replaces", "a, r",
-         "INSERT INTO zz SELECT replaces, rowid FROM correction UNION ALL SELECT 'office/13', "
-         "rowid FROM correction WHERE entry = 'x/1' UNION ALL SELECT 'x/1', rowid FROM correction "
-         "WHERE entry = 'office/13'"),
-     "entry office/12: column correction of table reading says ", "file: the file is damaged"},
+    {"a correction that the views are not led to",
+     FALSE_INDEX("corrects_target", "a, b, r",
+                 "INSERT INTO zz SELECT job, 'x', rowid FROM corrects"),
+     NULL, "file: the file is damaged"},
     {"an index of somebody's own whose type stands in capitals",
-     "CREATE INDEX aa ON reading (job, entry) WHERE loading_ug_cm2 < 1000; " GENUINE(
-         "aa") "UPDATE sqlite_schema SET type = 'INDEX' WHERE name = 'aa'",
+     "CREATE INDEX aa ON due (job, entry) WHERE job <> 'J-1'; " SCHEMA
+     "UPDATE sqlite_schema SET sql = 'CREATE INDEX aa ON due (job, entry)' WHERE name = 'aa'; "
+     "UPDATE sqlite_schema SET type = 'INDEX' WHERE name = 'aa'",
      "INDEX aa: it is none of this program's", "file: the file is damaged"},
     {"statistics, by which SQLite chooses an index", "ANALYZE",
      "table sqlite_stat1: it is none of this program's: somebody ran ANALYZE",
      "table sqlite_stat1: it is none of this program's: somebody ran ANALYZE"},
     {"a number of another kind",
-     SCHEMA "UPDATE sqlite_schema SET sql = replace(sql, 'STRICT', '') WHERE name = 'reading'; ",
-     "table reading: it was changed", "table reading: it was changed"},
+     SCHEMA "UPDATE sqlite_schema SET sql = replace(sql, 'STRICT', '') WHERE name = 'due'; ",
+     "table due: it was changed", "table due: it was changed"},
 };
 
 static void apply(kit *k, const char *sql)

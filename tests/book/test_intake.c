@@ -28,6 +28,30 @@ static void again(void **state)
     assert_int_equal(kit_count(k), before + 2); /* the reading and the intake */
 }
 
+/* What is in force counts: a number that a correction gave or took away, a reading that was
+ * withdrawn. */
+static void numbers_that_were_corrected(void **state)
+{
+    static const char row1[] = HEAD ROW2,
+                      row7[] =
+                          HEAD "7,X-100,rosa,2026-09-14,08:06,W01,sash,interior,wood,white,1.0,\n";
+    kit *k = *state;
+    mf_import_report report;
+    char id[MF_ENTRY_ID];
+    assert_int_equal(import(k, row1, false, &report), MF_OK);
+    snprintf(id, sizeof id, "office/%lld", (long long)kit_count(k) - 1); /* the intake is last */
+    mf_draft *draft = kit_draft(k, "reading", "number", "7", NULL);
+    assert_int_equal(mf_book_correct(k->book, id, draft, "x", &k->now, k->id, &k->err), MF_OK);
+    mf_draft_free(draft);
+    assert_int_equal(import(k, row7, false, &report), MF_INPUT);
+    assert_non_null(strstr(k->err.what, "reading 7 of this instrument is in the job already"));
+    assert_int_equal(import(k, HEAD ROW2 "\n", false, &report), MF_OK); /* 1 is free again */
+    assert_int_equal(report.readings, 1);
+    assert_int_equal(mf_book_correct(k->book, id, NULL, "x", &k->now, k->id, &k->err), MF_OK);
+    assert_int_equal(import(k, row7, false, &report), MF_OK); /* and 7 */
+    assert_int_equal(report.readings, 1);
+}
+
 typedef struct told {
     int n;
     mf_err last;
@@ -349,15 +373,11 @@ static void no_triggers(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(again),
-        TEST(in_small_parts),
-        TEST(all_faults_are_told),
-        TEST(a_map_is_kept),
-        TEST(the_same_map_with_every_file),
-        TEST(purposes),
-        TEST(as_one_by_one),
-        TEST(twice),
-        TEST(no_triggers),
+        TEST(again),          TEST(numbers_that_were_corrected),
+        TEST(in_small_parts), TEST(all_faults_are_told),
+        TEST(a_map_is_kept),  TEST(the_same_map_with_every_file),
+        TEST(purposes),       TEST(as_one_by_one),
+        TEST(twice),          TEST(no_triggers),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -41,12 +41,13 @@ static void write_book(const mf_bytes *book)
     fclose(file);
 }
 
-/* Where the page of the index of house begins. */
+/* Where the page of the index of place begins. */
 static size_t index_page(void)
 {
     run_result r;
     run_shell(&r, folder,
-              "sqlite3 order.book \"SELECT rootpage FROM sqlite_schema WHERE name = 'house_key'\"");
+              "sqlite3 order.book \"SELECT rootpage FROM sqlite_schema WHERE name = "
+              "'sqlite_autoindex_place_1'\"");
     size_t page = (size_t)strtoul(r.out, NULL, 10);
     assert_true(page > 1);
     return (page - 1) * PAGE;

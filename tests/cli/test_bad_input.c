@@ -224,12 +224,12 @@ static const bad cases[] = {
      "2026-10-01",
      3,
      {"--until", "2026-10-01 lies before 2026-10-02"}},
-    {"a question to a book whose row was altered: no answer, docs/threats.md",
+    {"a question to a book that was altered: no answer, docs/threats.md",
      "sqlite3 b.book \"VACUUM INTO 'alt.book'\"; sqlite3 alt.book \"DROP TRIGGER "
-     "area_guard_UPDATE; UPDATE area SET length_ft_100 = 1\"; $MISTFOLD --book alt.book gate J "
-     "demo",
+     "entry_no_update; UPDATE entry SET who = 'x' WHERE kind = 'area'\"; $MISTFOLD --book "
+     "alt.book gate J demo",
      4,
-     {"alt.book: ", "altered outside", "area_guard_UPDATE"}},
+     {"alt.book: ", "altered outside", "entry_no_update"}},
 };
 
 static void bad_input(void **state)

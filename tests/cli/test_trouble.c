@@ -38,7 +38,8 @@ static void on_a_copy(const char *command)
 /* ---- one job that cannot be read --------------------------------------------------------- */
 
 #define HATCH                                                                                      \
-    "sqlite3 t.book \"DROP TRIGGER opening_guard_UPDATE; UPDATE opening SET kind = 'hatch'\"; "
+    "sqlite3 t.book \"DROP TRIGGER entry_no_update; UPDATE entry SET body = replace(body, "        \
+    "'window', 'hatch') WHERE kind = 'opening'\"; "
 
 static const char said_once[] =
     "mistfold: J-2, entry t/5: kind is \"hatch\", which is not known here (it was written by a "
@@ -64,7 +65,7 @@ static void the_other_jobs_are_told(void **state)
     on_a_copy(HATCH "mkdir -p recs; $MISTFOLD paper records recs; s=$?; ls recs; exit $s");
     assert_int_equal(r.status, 4);
     assert_memory_equal(r.err, said_once, sizeof said_once - 1);
-    notes("opening_guard_UPDATE: it was taken away"); /* of the book, which was read whole */
+    notes("entry_no_update: it was taken away"); /* of the book, which was read whole */
     says("wrote 2 records");
     says("J-1.pdf\nJ-3.pdf\n");
 }
@@ -92,7 +93,9 @@ static void what_the_firm_has_is_said_once(void **state)
         snprintf(line, sizeof line,
                  "$MISTFOLD --quiet certificate add --holder firm --discipline firm --number 1 "
                  "--issuer X --issued 2025-01-05 --expires 2030-01-05 > log; sqlite3 t.book \"DROP "
-                 "TRIGGER certificate_guard_UPDATE; UPDATE certificate SET discipline = 'moat'\"; "
+                 "TRIGGER entry_no_update; UPDATE entry SET body = replace(body, 'discipline' || "
+                 "char(34, 58, 34) || 'firm', 'discipline' || char(34, 58, 34) || 'moat') WHERE "
+                 "kind = 'certificate'\"; "
                  "$MISTFOLD %s",
                  commands[i]);
         on_a_copy(line);
@@ -107,8 +110,8 @@ static void what_the_firm_has_is_said_once(void **state)
 
 #define ALTERED                                                                                    \
     "$MISTFOLD --quiet job show J-2 > log; t=$(sqlite3 t.book \"SELECT sql || ';' FROM "           \
-    "sqlite_schema WHERE name = 'opening_guard_UPDATE'\"); sqlite3 t.book \"DROP TRIGGER "         \
-    "opening_guard_UPDATE; UPDATE opening SET room = 'hall'; $t\"; "
+    "sqlite_schema WHERE name = 'entry_no_update'\"); sqlite3 t.book \"DROP TRIGGER "              \
+    "entry_no_update; UPDATE entry SET who = 'x' WHERE kind = 'opening'; $t\"; "
 
 /* No gate but the inspector's answers from a book that was altered (docs/threats.md), and
  * the job at a glance does not either. */
@@ -237,6 +240,8 @@ static void what_is_not_seen_is_shown(void **state)
     "'\\\"job\\\":\\\"J-2\\\",\\\"kind\\\":\\\"moat\\\",\\\"prev\\\":\\\"%s\\\",\\\"seq\\\":%d,"   \
     "\\\"who\\\":\\\"rosa\\\"}' "                                                                  \
     "% (prev, seq + 1)\n"                                                                          \
+    "db.create_function('only_mistfold_may_change_this_table', 0, lambda: 1)\n"                    \
+    "db.execute('UPDATE held SET entries = entries + 1 WHERE job = ?', ('J-2',))\n"                \
     "db.execute('INSERT INTO entry VALUES (?,?,?,?,?,?,?,?,?)', ('t', seq + 1, "                   \
     "'2026-09-14T08:00:00Z', 'rosa', 'moat', 'J-2', '{\\\"moat\\\":1}', prev, "                    \
     "hashlib.sha256(line.encode()).hexdigest()))\n"                                                \

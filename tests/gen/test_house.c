@@ -16,6 +16,7 @@ static const breach breaches[] = {
     {"src/core/x.c", "#include <mistfold/paper.h>", "the paper room outside its place"},
     {"src/core/x.c", "#include <mistfold/seal.h>", "the seal outside its place"},
     {"src/core/x.c", "#include \"cli/cli.h\"", "the program's own headers outside"},
+    {"src/core/x.c", "#include \"journal/line.h\"", "the journal's own headers outside"},
     {"src/core/x.c", "#include \"book/db.h\"", "the book's own headers outside"},
     {"src/core/x.c", "#include \"base/mem.h\"", "core allocates"},
     {"src/core/x.c", "int *a = malloc(4);", "core allocates"},

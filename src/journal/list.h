@@ -1,6 +1,6 @@
 /* list.h - the lists of a job: what mf_job holds of each kind. */
-#ifndef MF_BOOK_LIST_H
-#define MF_BOOK_LIST_H
+#ifndef MF_JOURNAL_LIST_H
+#define MF_JOURNAL_LIST_H
 
 #include "base/mem.h"
 #include <mistfold/job.h>

@@ -1,7 +1,7 @@
-#include "book/list.h"
+#include "journal/list.h"
 
 #include "base/fail.h"
-#include "book/local.h"
+#include "journal/line.h"
 #include <mistfold/paint.h>
 #include <mistfold/place.h>
 #include <string.h>

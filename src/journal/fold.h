@@ -1,0 +1,78 @@
+/* fold.h - from entries to the job as one plain value.
+ *
+ * What comes of them depends on the set of entries alone, not on the order in which they
+ * came in: of the corrections of an entry those that another one replaces are out, and of
+ * the rest the last by (at, device, seq) is in force. A correction of another job corrects
+ * nothing. Whoever holds the same entries holds the same job. */
+#ifndef MF_JOURNAL_FOLD_H
+#define MF_JOURNAL_FOLD_H
+
+#include "journal/body.h"
+#include "journal/line.h"
+
+enum { MF_KINDS_MAX = 64 };
+
+/* The items of a kind as they were added; the one of a withdrawn entry stays, dead. */
+typedef struct mf_fold_list {
+    unsigned char *items;
+    size_t n, cap;
+    bool *dead;
+    size_t cap_dead;
+} mf_fold_list;
+
+/* An entry that was added, and where its item is. */
+typedef struct mf_fold_seen {
+    const char *id, *body;
+    int kind; /* index of its list; -1 = of a kind that has no items here */
+    bool firm, unread;
+    size_t item;
+} mf_fold_seen;
+
+typedef struct mf_fold_correction {
+    mf_correction said;
+    bool firm;
+} mf_fold_correction;
+
+/* The job comes first: a pointer to it is a pointer to this. */
+typedef struct mf_job_fold {
+    mf_job job;
+    mf_arena arena;
+    bool (*wanted)(const mf_kind *kind); /* NULL = every kind */
+    mf_fold_list list[MF_KINDS_MAX];
+    mf_fold_seen *seen;
+    size_t n_seen, cap_seen;
+    mf_fold_correction *corrections;
+    size_t n_corrections, cap_corrections;
+    mf_correction *corrected; /* the list of the job */
+    const char *at, *who;     /* of the entry added last */
+    const mf_kind *last;      /* the kind that was asked for last */
+} mf_job_fold;
+
+/* Begins with no entry; NULL when memory ran out. job "" is the firm alone. */
+mf_job_fold *mf_job_fold_new(const char *job, bool (*wanted)(const mf_kind *kind));
+void mf_job_fold_free(mf_job_fold *fold);
+
+/* Whether it takes an entry in: one of the job or of the firm, of a kind that is wanted. */
+bool mf_job_fold_wants(mf_job_fold *fold, const mf_line *line);
+/* Adds it, or leaves it out. */
+mf_status mf_job_fold_add(mf_job_fold *fold, const mf_line *line, mf_err *err);
+
+/* Brings the items up to date with the corrections so far; more entries may follow. */
+mf_status mf_job_fold_correct(mf_job_fold *fold, mf_err *err);
+/* The item at a place of its list, NULL = it was withdrawn. After mf_job_fold_correct. */
+const void *mf_job_fold_item(const mf_job_fold *fold, const mf_kind *kind, size_t at);
+size_t mf_job_fold_count(const mf_job_fold *fold, const mf_kind *kind);
+
+/* Makes the lists of the job, in the order in which the items were made, withdrawn ones left
+ * out. After that nothing is added. MF_SYSTEM, named MF_ERR_UNREAD, when what is in force
+ * says a word that is not known here: the lists stand all the same, without that word. */
+mf_status mf_job_fold_finish(mf_job_fold *fold, mf_err *err);
+
+/* What is in force for an entry: the correction that says it, NULL = the entry itself. */
+const mf_correction *mf_job_fold_in_force(const mf_job_fold *fold, const char *entry, bool firm);
+
+/* The place from which on *n corrections stand that are of one entry, two of them in force at
+ * once and of different words; from = where to look on, fold->n_corrections = there are none. */
+size_t mf_job_fold_contradiction(const mf_job_fold *fold, size_t from, size_t *n,
+                                 const mf_correction *two[2]);
+#endif
