@@ -196,7 +196,7 @@ def taken_down(job, area):
     """When the sheeting was last folded, or the area verified or cleared; None = never."""
     down = [t.when() for s in ("sheeting", "divider") for t in ticks(job, area, s)
             if t.state == "done"]
-    down += [v.when() for v in job.all("verification", area=area.id) if v.event == "look-clean"]
+    down += [v.when() for v in job.all("verification", area=area.id) if v.event != "look-dirty"]
     down += [s.when() for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
     return max(down, default=None)
 

@@ -14,6 +14,7 @@ USUAL_PARTS = {  # of an opening that is replaced; common practice
                "exterior-sill", "exterior-casing"),
     "door": ("door-slab", "jamb", "stop", "interior-casing", "exterior-casing", "threshold"),
 }
+OF_A_WINDOW = ("sash", "trough", "interior-sill", "exterior-sill")  # wherever it is listed
 SIDE_PARTS = {
     "interior": ("interior-sill", "apron", "interior-casing"),
     "exterior": ("exterior-sill", "exterior-casing"),
@@ -312,6 +313,9 @@ def restricted_method(practice):
 def window_replacement(job):
     """745.83: what is done decides, whatever the job is called."""
     if "window-replacement" in job.house.ids("work"):
+        return True
+    if any(c.removed == "yes" and opening_of(job, c) is None and c.type in OF_A_WINDOW
+           for c in job.all("component")):
         return True
     return any(o.kind == "window" and replaced(job, o) for o in job.all("opening"))
 

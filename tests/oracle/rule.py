@@ -68,6 +68,8 @@ def work_known(job):
         gaps.append("745.83 what is disturbed is not said")
     if not cover.on_schedule(job):
         gaps.append("745.82(a), 745.83 what is replaced is not on the schedule")
+    if cover.lead_off_the_list(job):
+        gaps.append("745.82(a), 745.83 a part with lead is on no list")
     return gaps + ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
 
 
@@ -177,7 +179,7 @@ def owed_to(job):
             groups.append(("(c)(1)(ii) unit %s" % unit, told.occupants_of(job, unit)))
     if told.common_areas(job):
         groups.append(("(c)(2) units", job.all("party", role="units")))
-    if cover.owes_to_facility(job) and not (lives and not job.all("party", role="facility")):
+    if cover.owes_to_facility(job) and not lives:  # the facility is the owner's
         groups.append(("(c)(1)(ii) facility", job.all("party", role="facility")))
     return groups
 

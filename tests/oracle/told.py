@@ -249,7 +249,7 @@ def dated_first(job, written):
 def further(job, before, day, written):
     """A further notice to units and one to the owner, later than the first one."""
     first_day = min(n.on for n in written)
-    return all(any(n.on >= first_day and (day is None or covers(n, day))
+    return all(any((role == "owner" or n.on >= first_day) and (day is None or covers(n, day))
                    for n in change_notices(job, role, before))
                for role in ("units", "owner"))
 
