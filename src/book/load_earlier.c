@@ -155,8 +155,8 @@ mf_status mf_load_earlier(mf_book *book, mf_job_fold *fold, mf_err *err)
     mf_earlier *kept = status == MF_OK ? mf_arena_alloc(&fold->arena, all.n * sizeof *kept) : NULL;
     if (status == MF_OK && kept == NULL)
         status = mf_fail_memory(err);
-    if (status == MF_OK && all.n > 0)
-        memcpy(kept, all.at, all.n * sizeof *kept);
+    for (size_t i = 0; status == MF_OK && kept != NULL && i < all.n; i++)
+        kept[i] = all.at[i];
     fold->job.earlier = kept;
     fold->job.n_earlier = status == MF_OK ? all.n : 0;
     free(all.at);
