@@ -199,6 +199,7 @@ static const char *find(const mf_asked *asked, const mf_audit_row *row, size_t i
         return "nothing-to-ask";
     const char *not_because = row->applies(asked, &subject);
     if (not_because != NULL)
+        /* cppcheck-suppress returnDanglingLifetime ; a name of the words, no part of the subject */
         return not_because;
     *out = blank(row, subject.id, subject.evidence);
     out->in_unit = mf_or_empty(subject.unit);

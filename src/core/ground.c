@@ -251,7 +251,7 @@ static bool words_contradicted(const mf_job *job, const mf_area *area, const mf_
 bool mf_step_contradicted(const mf_job *job, const mf_area *area, const mf_step *step,
                           mf_ground ground, mf_against *out)
 {
-    mf_against unwanted, *to = out == NULL ? &unwanted : out;
+    mf_against unwanted = {0}, *to = out == NULL ? &unwanted : out;
     return ground == MF_GROUND_OWN_WORDS ? words_contradicted(job, area, step, to)
                                          : ground_contradicted(job, area, step, ground, to);
 }

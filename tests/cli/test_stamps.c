@@ -395,7 +395,7 @@ static void a_signer_whose_clock_is_ahead(void **state)
         mf_seal_ask ask = {.key = key,
                            .reason = "",
                            .location = "",
-                           .signed_at = (int64_t)time(NULL) + hours * 3600,
+                           .signed_at = (int64_t)time(NULL) + (int64_t)hours * 3600,
                            .stamp = ask_by_curl};
         assert_int_equal(mf_seal_sign(&sealed, pdf, len, &ask, NULL), MF_OK);
         assert_int_equal(mf_seal_verify(&check, sealed.data, sealed.len, NULL), MF_OK);
