@@ -128,7 +128,7 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING, "handover-unsaid");
     else /* of a job that is not completed it was given with the invoice, and work may go on */
         mf_say(out, open ? MF_PENDING : MF_MET,
-               open ? "handover-when-completed" : "handover-given");
+               open ? "handover-before-completed" : "handover-given");
 }
 
 /* ---- the dust sampling report (745.86(d)) ---------------------------------------------- */
@@ -155,7 +155,8 @@ const char *mf_if_dust_report_due(const mf_asked *asked, const mf_subject *subje
     if (not_because != NULL)
         return not_because;
     mf_show_handover(asked, subject, &handover);
-    bool given = handover.verdict != MF_LACKING && handover.verdict != MF_PENDING;
+    bool open = mf_same(handover.why, "handover-before-completed");
+    bool given = open || (handover.verdict != MF_LACKING && handover.verdict != MF_PENDING);
     return given ? NULL : "handover-asked";
 }
 

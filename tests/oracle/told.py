@@ -169,7 +169,7 @@ def unit_told(job, unit, first):
 
 def facility_told(job, first):
     """745.84(c)(1)(ii): a representative, unless the facility owns the building."""
-    if job.house.owner_occupied == "yes" and not job.all("party", role="facility"):
+    if job.house.owner_occupied == "yes":
         return True
     return each_told(job, "facility", told_person, first)
 
@@ -229,10 +229,10 @@ def changes_untold(job, first, days):
         return []
     gaps = []
     for change in job.all("scope_change"):
-        if change.on <= job.today and not further(job, change.on, None, written):
+        if change.on <= job.today and not further(job, change.on, None):
             gaps.append("745.84(b)(4) scope of %s" % change.on)
     for day in days:
-        if not any(covers(n, day) for n in dated_first(job, written)) and not further(job, day, day, written):
+        if not any(covers(n, day) for n in dated_first(job, written)) and not further(job, day, day):
             gaps.append("745.84(b)(4) day %s" % day)
     return gaps
 
@@ -246,10 +246,9 @@ def dated_first(job, written):
     return dated if undated and dated else written
 
 
-def further(job, before, day, written):
-    """A further notice to units and one to the owner, later than the first one."""
-    first_day = min(n.on for n in written)
-    return all(any((role == "owner" or n.on >= first_day) and (day is None or covers(n, day))
+def further(job, before, day):
+    """A further notice to units and one to the owner."""
+    return all(any((day is None or covers(n, day))
                    for n in change_notices(job, role, before))
                for role in ("units", "owner"))
 
