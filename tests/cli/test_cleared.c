@@ -36,13 +36,16 @@ static int finish(void **state)
 }
 
 /* 745.85(c): where clearance is sampled, no cloth is asked for; a result at the level clears
- * nothing (745.227(e)(8)). */
+ * nothing (745.227(e)(8)), nor does a sill without the floor. */
 static void samples_clear_it(void **state)
 {
     (void)state;
     run("$MISTFOLD verification list J");
     says("A1  kitchen  not verified");
     says("not wiped yet");
+    run("$MISTFOLD dust add J --area A1 --surface sill --result 3.2 " SAMPLE);
+    run("$MISTFOLD verification list J"); /* its floor was neither wiped nor sampled */
+    says("A1  kitchen  not verified");
     run("$MISTFOLD dust add J --area A1 --surface floor --result 3.2 " SAMPLE);
     run("$MISTFOLD verification list J");
     says("A1  kitchen  CLEARED by dust samples");
