@@ -268,3 +268,25 @@ mf_status mf_journal_entry(mf_line *out, mf_arena *arena, mf_db *db, const char 
         return MF_OK;
     return mf_journal_find(out, arena, db, device, seq, found, err);
 }
+
+mf_status mf_journal_rowid(mf_book *book, const char *id, int64_t *rowid, mf_err *err)
+{
+    mf_stmt stmt;
+    char device[MF_DEVICE_MAX + 1];
+    int64_t seq = 0;
+    bool row = false;
+    *rowid = 0;
+    if (!mf_entry_id_split(id, device, &seq))
+        return MF_OK;
+    mf_status status = mf_stmt_get(&stmt, &book->db,
+                                   "SELECT rowid FROM entry WHERE device = ?1 AND seq = ?2", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, device);
+    mf_stmt_int(&stmt, 2, seq);
+    status = mf_stmt_step(&stmt, &row, err);
+    if (row)
+        *rowid = mf_stmt_number(&stmt, 0);
+    mf_stmt_done(&stmt);
+    return status;
+}

@@ -48,4 +48,7 @@ mf_status mf_journal_find(mf_line *out, mf_arena *arena, mf_db *db, const char *
 mf_status mf_journal_entry(mf_line *out, mf_arena *arena, mf_db *db, const char *id, bool *found,
                            mf_err *err);
 
+/* The rowid of the entry of that id, by the index alone; 0 = there is none. */
+mf_status mf_journal_rowid(mf_book *book, const char *id, int64_t *rowid, mf_err *err);
+
 #endif

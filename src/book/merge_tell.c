@@ -2,6 +2,7 @@
  * Both stay; a person decides. */
 #include "base/fail.h"
 #include "book/job_lines.h"
+#include "book/journal.h"
 #include "book/known.h"
 #include "book/merge.h"
 #include <stdio.h>
@@ -17,22 +18,9 @@ static void note(const mf_merge *m, const char *line)
 /* Whether an entry came in with this merge. */
 static mf_status is_new(mf_merge *m, const char *entry, bool *new_here, mf_err *err)
 {
-    mf_stmt stmt;
-    char device[MF_DEVICE_MAX + 1];
-    int64_t seq = 0;
-    bool row = false;
-    *new_here = false;
-    if (!mf_entry_id_split(entry, device, &seq))
-        return MF_OK;
-    mf_status status = mf_stmt_get(&stmt, &m->book->db,
-                                   "SELECT rowid FROM entry WHERE device = ?1 AND seq = ?2", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, device);
-    mf_stmt_int(&stmt, 2, seq);
-    status = mf_stmt_step(&stmt, &row, err);
-    *new_here = status == MF_OK && row && mf_stmt_number(&stmt, 0) > m->book->group_from;
-    mf_stmt_done(&stmt);
+    int64_t rowid;
+    mf_status status = mf_journal_rowid(m->book, entry, &rowid, err);
+    *new_here = status == MF_OK && rowid > m->book->group_from;
     return status;
 }
 

@@ -127,29 +127,6 @@ static mf_status add_readings(mf_reading_set *set, const char *job, mf_err *err)
     return status;
 }
 
-/* The rowid of an entry, 0 = there is none. */
-static mf_status rowid_of(mf_book *book, const char *entry, int64_t *rowid, mf_err *err)
-{
-    mf_stmt stmt;
-    char device[MF_DEVICE_MAX + 1];
-    int64_t seq = 0;
-    bool row = false;
-    *rowid = 0;
-    if (!mf_entry_id_split(entry, device, &seq))
-        return MF_OK;
-    mf_status status = mf_stmt_get(&stmt, &book->db,
-                                   "SELECT rowid FROM entry WHERE device = ?1 AND seq = ?2", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, device);
-    mf_stmt_int(&stmt, 2, seq);
-    status = mf_stmt_step(&stmt, &row, err);
-    if (row)
-        *rowid = mf_stmt_number(&stmt, 0);
-    mf_stmt_done(&stmt);
-    return status;
-}
-
 /* A reading may have got its number by a correction. */
 static mf_status add_corrected(mf_reading_set *set, mf_err *err)
 {
@@ -159,7 +136,7 @@ static mf_status add_corrected(mf_reading_set *set, mf_err *err)
         const mf_correction *it = &fold->corrections[i].said;
         int64_t rowid = 0;
         if (strcmp(it->kind, "reading") == 0)
-            status = rowid_of(set->book, it->target, &rowid, err);
+            status = mf_journal_rowid(set->book, it->target, &rowid, err);
         if (status == MF_OK && rowid > 0)
             status = add_said(set, it->after, rowid, err);
     }
