@@ -27,6 +27,10 @@ typedef enum mf_notice_fault {
     MF_NOTICE_NONE          /* no notice to this party at all */
 } mf_notice_fault;
 
+/* Whether those of the role are told as a group, in writing or by signs: affected units, parents.
+ */
+MF_API bool mf_role_of_many(mf_role role);
+
 /* One notice to its party for a start day, by the strictest limits of the job's places;
  * job NULL = by the federal ones alone. */
 MF_API mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, mf_role role,

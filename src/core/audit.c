@@ -25,12 +25,6 @@ mf_gate mf_gate_named(const char *name)
 
 /* ---- due dates ------------------------------------------------------------------- */
 
-static void earliest(mf_day *first, mf_day day)
-{
-    if (day != MF_DAY_NONE && (*first == MF_DAY_NONE || day < *first))
-        *first = day;
-}
-
 /* Where two devices logged another day each, it is due on the earlier one and kept until the
  * later one. */
 void mf_due_dates(const mf_job *job, mf_due *out)
@@ -43,12 +37,12 @@ void mf_due_dates(const mf_job *job, mf_due *out)
         const mf_limit *years = mf_limit_for(job, MF_LIMIT_RETENTION_YEARS, on);
         if (job->completion[i].on == MF_DAY_NONE)
             continue;
-        earliest(&out->handover, on + (days == NULL ? 0 : (mf_day)days->value));
+        out->handover = mf_earlier_of(out->handover, on + (days == NULL ? 0 : (mf_day)days->value));
         out->keep_until =
             mf_later(out->keep_until, mf_day_add_years(on, years == NULL ? 0 : (int)years->value));
     }
     for (size_t i = 0; i < job->n_invoice; i++)
-        earliest(&out->handover, job->invoice[i].on);
+        out->handover = mf_earlier_of(out->handover, job->invoice[i].on);
 }
 
 /* ---- the question -------------------------------------------------------------------- */

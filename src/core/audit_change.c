@@ -239,7 +239,7 @@ static bool done_in_common(const mf_job *job, const mf_practice *it)
 {
     const mf_area *area = mf_job_area(job, it->area);
     return it->planned != MF_YES && it->on != MF_DAY_NONE &&
-           (area == NULL || mf_area_within(job, area) != MF_WITHIN_UNIT);
+           (area == NULL || mf_area_in_common(job, area));
 }
 
 /* Whether no entry before it is of the same day. */
@@ -306,7 +306,7 @@ void mf_show_told_days(const mf_asked *asked, const mf_subject *subject, mf_find
 const char *mf_if_told_today(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_area *area = mf_given(asked->area) ? mf_job_area(asked->job, asked->area) : NULL;
-    if (area != NULL && mf_area_within(asked->job, area) == MF_WITHIN_UNIT)
+    if (area != NULL && !mf_area_in_common(asked->job, area))
         return "party-not-due";
     if (asked->completed != MF_DAY_NONE)
         return "told-work-over";
@@ -325,13 +325,12 @@ void mf_show_told_today(const mf_asked *asked, const mf_subject *subject, mf_fin
         say_outside(asked, subject->party, asked->today, &names, out);
 }
 
-/* ---- signs ------------------------------------------------------------------------------------
- */
+/* ---- signs ------------------------------------------------------------------------------ */
 
 /* Of units and parents who are told by signs. */
 const char *mf_if_sign_days(const mf_asked *asked, const mf_subject *subject)
 {
-    if (subject->role != MF_ROLE_UNITS && subject->role != MF_ROLE_PARENTS)
+    if (!mf_role_of_many(subject->role))
         return "party-one";
     const char *not_because = mf_not_owed(asked, subject);
     if (not_because != NULL)

@@ -295,7 +295,7 @@ void mf_show_order(const mf_asked *asked, const mf_subject *subject, mf_finding 
 /* Whoever clears an area by samples may look at it as well: that is no verification. */
 bool mf_looked_to_clear(const mf_job *job, const mf_verification *it)
 {
-    bool look = it->event == MF_VER_LOOK_CLEAN || it->event == MF_VER_LOOK_DIRTY;
+    bool look = mf_is_look(it);
     return look && mf_on_clearance(job, it->area) && mf_may_sample(job, it->person, it->on);
 }
 

@@ -25,12 +25,6 @@ static bool ticked_before(const mf_job *job, const mf_tick *tick)
     return false;
 }
 
-static bool is_cleaning(const mf_tick *tick)
-{
-    const mf_step *step = mf_step_named(tick->step);
-    return step != NULL && step->phase == MF_PHASE_CLEAN && tick->state == MF_TICK_DONE;
-}
-
 /* The tick by which the work area was cleaned again between two samples, or NULL. On the
  * day of the first itself only what is ticked once more is cleaning again: the first tick
  * is the cleaning that failed. */
@@ -39,7 +33,7 @@ static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *o
 {
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
-        if (!is_cleaning(tick) || !mf_same(tick->area, own->area) || tick->on < own->on ||
+        if (!mf_is_cleaning(tick) || !mf_same(tick->area, own->area) || tick->on < own->on ||
             tick->on > next->on)
             continue;
         if (tick->on > own->on || ticked_before(job, tick))
@@ -202,7 +196,7 @@ static cleaned cleaned_last(const mf_job *job, const mf_dust_sample *own)
     cleaned last = {MF_DAY_NONE, MF_MINUTE_NONE, false};
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
-        if (!is_cleaning(it) || !mf_same(it->area, own->area) || it->on < last.on ||
+        if (!mf_is_cleaning(it) || !mf_same(it->area, own->area) || it->on < last.on ||
             for_another(job, it, own))
             continue;
         if (it->on > last.on)

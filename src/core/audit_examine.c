@@ -10,11 +10,6 @@
 
 /* ---- who did the work ------------------------------------------------------------------ */
 
-static bool is_look(const mf_verification *it)
-{
-    return it->event == MF_VER_LOOK_CLEAN || it->event == MF_VER_LOOK_DIRTY;
-}
-
 #define NAMED(list, counts)                                                                        \
     do {                                                                                           \
         for (size_t i = 0; i < job->n_##list; i++)                                                 \
@@ -30,7 +25,7 @@ static bool worked(const mf_job *job, const char *person)
     NAMED(tick, mf_same(job->tick[i].renovator, person));
     NAMED(practice, mf_same(job->practice[i].person, person));
     NAMED(verification,
-          !is_look(&job->verification[i]) && mf_same(job->verification[i].person, person));
+          !mf_is_look(&job->verification[i]) && mf_same(job->verification[i].person, person));
     return false;
 }
 
@@ -107,7 +102,7 @@ static const mf_verification *last_seen(const mf_job *job, const char *area, boo
     *crew = false;
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
-        if (!is_look(it) || !mf_same(it->area, area))
+        if (!mf_is_look(it) || !mf_same(it->area, area))
             continue;
         if (!mf_given(it->person) || worked(job, it->person))
             *crew = true;
@@ -123,12 +118,8 @@ static bool cleaned_after(const mf_job *job, const mf_verification *seen)
 {
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
-        const mf_step *step = mf_step_named(it->step);
-        if (step == NULL || step->phase != MF_PHASE_CLEAN || it->state != MF_TICK_DONE ||
-            !mf_same(it->area, seen->area))
-            continue;
-        bool timed = it->at_minute != MF_MINUTE_NONE && seen->at_minute != MF_MINUTE_NONE;
-        if (it->on > seen->on || (it->on == seen->on && timed && it->at_minute > seen->at_minute))
+        if (mf_is_cleaning(it) && mf_same(it->area, seen->area) &&
+            mf_surely_before(seen->on, seen->at_minute, it->on, it->at_minute))
             return true;
     }
     return false;

@@ -103,8 +103,7 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
     const mf_handover *it = best_to(asked, subject);
     mf_day due = asked->due.handover;
     bool open = asked->completed == MF_DAY_NONE;
-    mf_say_limit(out, asked->job, MF_LIMIT_HANDOVER_DAYS,
-                 asked->completed == MF_DAY_NONE ? asked->start : asked->completed);
+    mf_say_limit(out, asked->job, MF_LIMIT_HANDOVER_DAYS, open ? asked->start : asked->completed);
     mf_say_days(out, it == NULL ? MF_DAY_NONE : it->on, due);
     out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
     if (it != NULL)
@@ -131,6 +130,14 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
                open ? "handover-before-completed" : "handover-given");
 }
 
+/* Whether the party got what 745.86(c)(1) asks for, in time. */
+static bool served(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_handover *it = best_to(asked, subject);
+    return subject->party != NULL && it != NULL && asked->due.handover != MF_DAY_NONE &&
+           !too_soon(asked, it) && informs(it) == MF_YES && it->on <= asked->due.handover;
+}
+
 /* ---- the dust sampling report (745.86(d)) ---------------------------------------------- */
 
 static bool sampled(const mf_job *job)
@@ -146,7 +153,6 @@ static bool sampled(const mf_job *job)
  * neither: 745.86(c)(2) and (d)(3) speak of common areas alone. */
 const char *mf_if_dust_report_due(const mf_asked *asked, const mf_subject *subject)
 {
-    mf_finding handover = {.verdict = MF_NOT_DUE};
     if (!sampled(asked->job))
         return "sample-none";
     if (subject->role == MF_ROLE_PARENTS)
@@ -154,10 +160,7 @@ const char *mf_if_dust_report_due(const mf_asked *asked, const mf_subject *subje
     const char *not_because = mf_if_handover_due(asked, subject);
     if (not_because != NULL)
         return not_because;
-    mf_show_handover(asked, subject, &handover);
-    bool open = mf_same(handover.why, "handover-before-completed");
-    bool given = open || (handover.verdict != MF_LACKING && handover.verdict != MF_PENDING);
-    return given ? NULL : "handover-asked";
+    return served(asked, subject) ? NULL : "handover-asked";
 }
 
 void mf_show_dust_report(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

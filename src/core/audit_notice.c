@@ -244,14 +244,9 @@ const char *mf_if_mailed(const mf_asked *asked, const mf_subject *subject)
     return mf_if_served_by(asked, subject, 1u << MF_DELIVERY_MAILED);
 }
 
-static bool of_many(mf_role role)
-{
-    return role == MF_ROLE_UNITS || role == MF_ROLE_PARENTS;
-}
-
 const char *mf_if_told_many(const mf_asked *asked, const mf_subject *subject)
 {
-    return of_many(subject->role) ? mf_if_served_by(asked, subject, ~0u) : "party-one";
+    return mf_role_of_many(subject->role) ? mf_if_served_by(asked, subject, ~0u) : "party-one";
 }
 
 /* What is written to many is asked for by a row of its own. */
@@ -259,7 +254,7 @@ static void say_gap(const mf_asked *asked, const mf_subject *subject, mf_role as
 {
     const mf_notice *notice = mf_serving_notice(asked, subject);
     unsigned gaps = notice == NULL ? 0 : mf_notice_gaps(notice, as);
-    if (of_many(as))
+    if (mf_role_of_many(as))
         gaps &= ~((1u << MF_GAP_WORK) - 1); /* the gaps from there on are those of many */
     mf_say(out, MF_MET, gap_names[MF_GAP_NONE]);
     say_gaps(gaps, out);

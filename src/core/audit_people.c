@@ -211,27 +211,21 @@ void mf_show_renovator_assigned(const mf_asked *asked, const mf_subject *subject
 }
 
 /* The first day somebody did something in a work area, or MF_DAY_NONE. */
-static void earliest(mf_day *first, mf_day on)
-{
-    if (on != MF_DAY_NONE && (*first == MF_DAY_NONE || on < *first))
-        *first = on;
-}
-
 static mf_day first_act(const mf_job *job, const char *person)
 {
     mf_day first = MF_DAY_NONE;
     for (size_t i = 0; i < job->n_tick; i++) {
         if (mf_same(job->tick[i].person, person))
-            earliest(&first, job->tick[i].on);
+            first = mf_earlier_of(first, job->tick[i].on);
     }
     for (size_t i = 0; i < job->n_practice; i++) {
         if (job->practice[i].planned != MF_YES && mf_same(job->practice[i].person, person))
-            earliest(&first, job->practice[i].on);
+            first = mf_earlier_of(first, job->practice[i].on);
     }
     for (size_t i = 0; i < job->n_verification; i++) {
         if (mf_same(job->verification[i].person, person) &&
             !mf_looked_to_clear(job, &job->verification[i]))
-            earliest(&first, job->verification[i].on);
+            first = mf_earlier_of(first, job->verification[i].on);
     }
     return first;
 }

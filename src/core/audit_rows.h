@@ -36,7 +36,7 @@ typedef enum mf_each {
     MF_EACH_DUTY, /* the roles that parties can have; of occupants each unit worked in */
     MF_EACH_UNIT, /* the units worked in, those of a dwelling one */
     MF_EACH_PARTY,
-    MF_EACH_OWED,      /* the same, or nobody where none of the role is listed */
+    MF_EACH_OWED,      /* of one role, or nobody where none of it is listed */
     MF_EACH_ANY_PARTY, /* of whatever role */
     MF_EACH_NOTICE,
     MF_EACH_COMPONENT,
@@ -163,10 +163,11 @@ const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf
 /* audit_clean.c: whether somebody who may sample looked at an area that samples clear. */
 bool mf_looked_to_clear(const mf_job *job, const mf_verification *it);
 
-/* audit_workday.c: the first tick of a step in an area that settles it, or NULL. */
-/* Whether the tick takes down what has done its duty: after the area was shown to be clean,
- * and no work came since. */
+/* audit_step.c: whether the tick takes down what has done its duty: after the area was shown to be
+ * clean, and no work came since. */
 bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick);
+
+/* audit_workday.c: the first tick of a step in an area that settles it, or NULL. */
 const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const char *step);
 
 /* audit_emergency.c: turns what an emergency lawfully excuses into NOT_DUE. */

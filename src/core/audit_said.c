@@ -27,9 +27,8 @@ static bool read_with(const mf_job *job, const char *serial)
 static bool concerns(const mf_job *job, const mf_kind *kind, const void *item)
 {
     const mf_field *key = mf_kind_key(kind);
-    if (!kind->of_firm)
-        return kind->once || key != NULL;
-    return mf_same(kind->name, "instrument") && read_with(job, text_at(item, key));
+    return !kind->of_firm ||
+           (mf_same(kind->name, "instrument") && read_with(job, text_at(item, key)));
 }
 
 static const unsigned char *last_of(const mf_job *job, const mf_kind *kind,
@@ -60,7 +59,9 @@ static size_t find_again(const mf_job *job, size_t index, mf_again *out)
     const mf_kind *kinds = mf_kinds(&n_kinds);
     for (size_t k = 0; k < n_kinds; k++) {
         const unsigned char *items = mf_kind_items(job, &kinds[k], &count);
-        for (size_t i = 0; may_be_again(&kinds[k]) && i < count && n <= index; i++) {
+        if (!may_be_again(&kinds[k]))
+            continue;
+        for (size_t i = 0; i < count && n <= index; i++) {
             const unsigned char *item = items + i * kinds[k].size;
             const unsigned char *last = last_of(job, &kinds[k], items, count, i);
             if (last == item || !concerns(job, &kinds[k], item))

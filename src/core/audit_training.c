@@ -52,20 +52,26 @@ static bool is_topic(const char *at, size_t len, topic what)
     return false;
 }
 
-/* Whether the list "signs; waste" holds a topic, spaces beside. */
+/* The next topic of the list "signs; waste", spaces beside; *at goes on behind it. NULL = no
+ * more. */
+static const char *next_topic(const char **at, size_t *len)
+{
+    *at += strspn(*at, " ;,");
+    const char *word = *at;
+    *len = strcspn(word, ";,");
+    *at += *len;
+    while (*len > 0 && word[*len - 1] == ' ')
+        (*len)--;
+    return *len > 0 ? word : NULL;
+}
+
 static bool taught_in(const char *topics, topic what)
 {
-    const char *at = mf_or_empty(topics);
-    while (*at != '\0') {
-        at += strspn(at, " ;,");
-        size_t here = strcspn(at, ";,");
-        const char *end = at + here;
-        while (here > 0 && at[here - 1] == ' ')
-            here--;
-        if (is_topic(at, here, what))
+    size_t len;
+    const char *at = mf_or_empty(topics), *it;
+    while ((it = next_topic(&at, &len)) != NULL)
+        if (is_topic(it, len, what))
             return true;
-        at = end;
-    }
     return false;
 }
 
@@ -79,16 +85,12 @@ static bool is_any_topic(const char *at, size_t len)
 
 size_t mf_topic_unknown(const char *topics, const char **at)
 {
-    *at = mf_or_empty(topics);
-    while (**at != '\0') {
-        *at += strspn(*at, " ;,");
-        size_t all = strcspn(*at, ";,"), len = all;
-        while (len > 0 && (*at)[len - 1] == ' ')
-            len--;
-        if (len > 0 && !is_any_topic(*at, len))
+    size_t len;
+    const char *next = mf_or_empty(topics);
+    while ((*at = next_topic(&next, &len)) != NULL)
+        if (!is_any_topic(*at, len))
             return len;
-        *at += all;
-    }
+    *at = next;
     return 0;
 }
 

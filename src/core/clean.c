@@ -43,11 +43,6 @@ static const cell table[N_STATES][N_EVENTS] = {
                      NO(ALREADY_CLEAN)},
 };
 
-static bool is_look(const mf_verification *event)
-{
-    return event->event == MF_VER_LOOK_CLEAN || event->event == MF_VER_LOOK_DIRTY;
-}
-
 static bool is_wet(const mf_verification *event)
 {
     return event->event == MF_VER_WET_MATCH || event->event == MF_VER_WET_DARKER;
@@ -189,7 +184,7 @@ static void happen(const mf_job *job, mf_ver_section *at, const mf_area *area,
                    const mf_surface *surface, int64_t section, const mf_verification *event,
                    int64_t when)
 {
-    if (is_look(event)) {
+    if (mf_is_look(event)) {
         look(at, event, when);
         return;
     }
@@ -233,7 +228,7 @@ static bool touches(const cursor *at, const mf_verification *event)
 {
     if (!mf_same(event->area, at->area))
         return false;
-    if (is_look(event)) /* one surface that was looked at is not the work area; dust on it is */
+    if (mf_is_look(event)) /* one surface that was looked at is not the work area; dust on it is */
         return event->event == MF_VER_LOOK_DIRTY || !mf_given(event->surface);
     return at->surface != NULL && mf_same(event->surface, at->surface);
 }
@@ -332,7 +327,7 @@ mf_ver_refusal mf_verification_may(const mf_job *job, const mf_verification *eve
         return MF_VR_NO_SECTION;
     if (event->event == MF_VER_LOOK_CLEAN && mf_given(event->surface))
         return MF_VR_NO_SECTION;
-    if (is_look(event)) {
+    if (mf_is_look(event)) {
         int64_t last = last_event(job, area);
         return last != MF_NUM_NONE && following(event, last) < last ? MF_VR_OUT_OF_ORDER
                                                                     : MF_VR_NONE;

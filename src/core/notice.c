@@ -26,7 +26,7 @@ static unsigned methods_for(mf_role role)
     return 0;
 }
 
-static bool needs_statement(mf_role role)
+bool mf_role_of_many(mf_role role)
 {
     return role == MF_ROLE_PARENTS || role == MF_ROLE_UNITS;
 }
@@ -103,7 +103,7 @@ mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, 
         return MF_NOTICE_SIGNED_FIRST;
     if (notice->method == MF_DELIVERY_SELF_CERTIFIED && self_certified_gaps(notice) != 0)
         return MF_NOTICE_INCOMPLETE;
-    if (needs_statement(role) && notice->has_statement != MF_YES)
+    if (mf_role_of_many(role) && notice->has_statement != MF_YES)
         return MF_NOTICE_NO_STATEMENT;
     return MF_NOTICE_GOOD;
 }
@@ -122,7 +122,7 @@ static unsigned told_gaps(const mf_notice *notice)
 
 unsigned mf_notice_gaps(const mf_notice *notice, mf_role role)
 {
-    unsigned gaps = needs_statement(role) ? told_gaps(notice) : 0;
+    unsigned gaps = mf_role_of_many(role) ? told_gaps(notice) : 0;
     bool mailed = mf_notice_mailing_counts(notice->method, role);
     switch (notice->method) {
     case MF_DELIVERY_ACKNOWLEDGED:

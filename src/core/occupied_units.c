@@ -89,12 +89,17 @@ bool mf_unit_worked(const mf_job *job, const char *unit)
     return false;
 }
 
+bool mf_area_in_common(const mf_job *job, const mf_area *area)
+{
+    return mf_area_within(job, area) != MF_WITHIN_UNIT;
+}
+
 bool mf_common_worked(const mf_job *job)
 {
     if (building(job) != MF_BUILDING_MULTI)
         return false;
     for (size_t i = 0; i < job->n_area; i++) {
-        if (mf_area_within(job, &job->area[i]) != MF_WITHIN_UNIT)
+        if (mf_area_in_common(job, &job->area[i]))
             return true;
     }
     return job->n_area == 0 && !mf_given(jobs_unit(job));

@@ -16,6 +16,9 @@ typedef enum mf_within {
 } mf_within;
 mf_within mf_area_within(const mf_job *job, const mf_area *area);
 
+/* Whether work in the area is in a common area, or may be. */
+bool mf_area_in_common(const mf_job *job, const mf_area *area);
+
 /* The unit of an area: its own or else the job's; "" = none is said. */
 const char *mf_area_unit(const mf_job *job, const mf_area *area);
 

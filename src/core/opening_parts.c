@@ -158,12 +158,11 @@ bool mf_opening_replaced(const mf_job *job, const mf_opening *opening)
     return said_replaced(job, opening) || part_removed(job, opening->id);
 }
 
-/* A part of a window by what it is, wherever it was listed. */
+/* A part of a window by what it is, of an opening that is on no list. */
 static bool of_a_window(const mf_job *job, const mf_component *component)
 {
-    const mf_opening *opening = mf_job_opening(job, component->opening);
-    if (mf_given(component->opening) && opening != NULL)
-        return opening->kind == MF_OPENING_WINDOW;
+    if (mf_job_opening(job, component->opening) != NULL)
+        return false;
     return component->type == MF_COMP_SASH || component->type == MF_COMP_TROUGH ||
            component->type == MF_COMP_INTERIOR_SILL || component->type == MF_COMP_EXTERIOR_SILL;
 }

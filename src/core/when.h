@@ -29,6 +29,14 @@ static inline mf_day mf_later(mf_day a, mf_day b)
     return a > b ? a : b;
 }
 
+/* The earlier of two days, of which MF_DAY_NONE is none. */
+static inline mf_day mf_earlier_of(mf_day a, mf_day b)
+{
+    if (a == MF_DAY_NONE || b == MF_DAY_NONE)
+        return a == MF_DAY_NONE ? b : a;
+    return a < b ? a : b;
+}
+
 /* Whether something happened before something else, by what was said: of one day, where the
  * time of one was not given, nothing is known of their order. */
 static inline bool mf_surely_before(mf_day on, int32_t at, mf_day other_on, int32_t other_at)

@@ -48,7 +48,12 @@ mf_day mf_worked_first(const mf_job *job, const char *area)
     return first;
 }
 
-static bool cleaned(const mf_tick *tick)
+bool mf_is_look(const mf_verification *event)
+{
+    return event->event == MF_VER_LOOK_CLEAN || event->event == MF_VER_LOOK_DIRTY;
+}
+
+bool mf_is_cleaning(const mf_tick *tick)
 {
     const mf_step *step = tick->state == MF_TICK_DONE ? mf_step_named(tick->step) : NULL;
     return step != NULL && step->phase == MF_PHASE_CLEAN;
@@ -58,7 +63,7 @@ mf_day mf_shown_last(const mf_job *job)
 {
     mf_day last = mf_worked_last(job, "");
     for (size_t i = 0; i < job->n_tick; i++)
-        if (cleaned(&job->tick[i]))
+        if (mf_is_cleaning(&job->tick[i]))
             last = mf_later(last, job->tick[i].on);
     for (size_t i = 0; i < job->n_verification; i++)
         last = mf_later(last, job->verification[i].on);

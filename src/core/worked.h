@@ -15,6 +15,12 @@ mf_day mf_worked_last(const mf_job *job, const char *area);
 /* The first day of work in an area ("" = in any), or MF_DAY_NONE. */
 mf_day mf_worked_first(const mf_job *job, const char *area);
 
+/* Whether the event is a visual inspection, whatever it found. */
+bool mf_is_look(const mf_verification *event);
+
+/* Whether the tick says that a step of the cleaning was done. */
+bool mf_is_cleaning(const mf_tick *tick);
+
 /* The last day of work, cleaning, verification or sampling, or MF_DAY_NONE: before it nobody
  * can say that all of it was done. */
 mf_day mf_shown_last(const mf_job *job);

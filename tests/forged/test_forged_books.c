@@ -51,7 +51,7 @@ static bool answer(const char *path)
     while (fgets(line, sizeof line, file) != NULL) {
         line[strcspn(line, "\n")] = '\0';
         if (strncmp(line, "#= ", 3) == 0)
-            wanted = atoi(line + 3);
+            wanted = (int)strtol(line + 3, NULL, 10);
         if (strncmp(line, "#> ", 3) == 0 && !holds(r.out, line + 3) && !holds(r.err, line + 3))
             good = false;
         if (!good && strncmp(line, "#> ", 3) == 0) {

@@ -42,14 +42,21 @@ static const char *seed_roots(void)
     return (const char *)roots;
 }
 
+static bool told_the_same(const mf_stamp_report *a, const mf_stamp_report *b)
+{
+    return a->state == b->state && a->at == b->at && a->before == b->before &&
+           strcmp(a->authority, b->authority) == 0 && strcmp(a->fingerprint, b->fingerprint) == 0 &&
+           strcmp(a->policy, b->policy) == 0 && strcmp(a->serial, b->serial) == 0 &&
+           strcmp(a->imprint, b->imprint) == 0;
+}
+
 void fuzz_stamp(const uint8_t *data, size_t len)
 {
     char sha256[MF_STAMP_HEX], nonce[MF_STAMP_HEX];
     mf_stamp_report report;
     mf_bytes query = {0}, token = {0};
     FUZZ_HOLDS(mf_stamp_judge(&report, data, len, NULL, seed_roots(), NULL) == MF_OK);
-    FUZZ_HOLDS(report.state != MF_STAMP_PROVED ||
-               memcmp(&report, good(seed_roots()), sizeof report) == 0);
+    FUZZ_HOLDS(report.state != MF_STAMP_PROVED || told_the_same(&report, good(seed_roots())));
     mf_stamp_reply_peek(sha256, nonce, data, len, NULL);
     /* No reply answers a query that was made just now. */
     FUZZ_HOLDS(mf_stamp_query(&query, STAMPED, NULL) == MF_OK);
