@@ -20,6 +20,7 @@
 #include <mistfold/emergency.h>
 #include <mistfold/err.h>
 #include <mistfold/fact.h>
+#include <mistfold/heads.h>
 #include <mistfold/house.h>
 #include <mistfold/job.h>
 #include <mistfold/kind.h>

@@ -54,6 +54,7 @@ typedef struct mf_paper_ask {
     mf_day today;       /* the day the questions are answered for */
     mf_lang lang;
     const char *head;              /* journal head hash, 64 hex digits */
+    const char *chains;            /* "office/413 truck/20": the entries it is over; or NULL */
     const char *printed_at;        /* "2026-09-30 16:20 UTC" */
     const mf_paper_signer *signer; /* NULL: unsealed, hand signature only */
     /* Where the Liberation fonts lie; several directories with ':' between them,
@@ -93,6 +94,19 @@ MF_API mf_status mf_paper_photo_check(const mf_paper_photo *photo, mf_err *err);
  * caller frees *grey. */
 MF_API mf_status mf_paper_drawing(mf_bytes *grey, unsigned *w, unsigned *h,
                                   const mf_paper_photo *photo, mf_err *err);
+
+/* A square code that a telephone reads (ISO/IEC 18004): size rows of size modules, 1 = dark,
+ * without the quiet zone of four modules that belongs around it. MF_INPUT when the text is too
+ * long for one. */
+enum { MF_CODE_QUIET = 4 };
+typedef struct mf_paper_code {
+    int size;
+    unsigned char *dark;
+} mf_paper_code;
+MF_API mf_status mf_paper_code_make(mf_paper_code *out, const char *text, mf_err *err);
+MF_API void mf_paper_code_free(mf_paper_code *code);
+/* As a PNG with its quiet zone, some dots a module. The caller frees *png. */
+MF_API mf_status mf_paper_code_png(mf_bytes *png, const mf_paper_code *code, mf_err *err);
 
 /* The letters of text as filled outlines, for words that are put on a paper after it
  * was made: no font is needed to read them. Open once; font_dir as in mf_paper_ask.

@@ -42,6 +42,16 @@ typedef struct mf_known_key {
     const char *note;
 } mf_known_key;
 
+/* A head of the book that somebody or something outside it names (heads.h). */
+typedef struct mf_witness {
+    mf_src src;
+    const char *from;    /* a device, a person, a paper */
+    const char *head;    /* 64 hex digits; "" = only devices were named */
+    const char *heads;   /* "office/415 HASH, truck/20 HASH"; "" = only the head of the book */
+    const char *awaited; /* ids of those that were not here then, with blanks */
+    const char *note;
+} mf_witness;
+
 /* Entries under this book's own name that came in by a merge, taken over with a reason. */
 typedef struct mf_adoption {
     mf_src src;

@@ -84,6 +84,7 @@ static mf_status take_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, mf_err 
         return refuse_fork(m, &line, err);
     if (strcmp(line.device, m->book->device) == 0)
         status = mf_merge_own(m, &line, err);
+    mf_merge_came(m, &line);
     m->out->added++;
     m->book->last_seq = 0; /* it may be ours, out of a copy */
     return status == MF_OK ? mf_journal_insert(m->book, &line, err) : status;
@@ -120,6 +121,30 @@ static mf_status check_seals(mf_merge *m, mf_err *err)
     return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
 }
 
+static mf_status refuse_contradicted(const mf_merge *m, mf_err *err)
+{
+    return mf_failf(err, MF_INPUT, m->other.name,
+                    "a head that was noted from outside says otherwise than the two books "
+                    "together; nothing was taken over",
+                    "find out which was changed; to take the entries over all the same say why: "
+                    "--adopt \"the reason\", which is logged",
+                    "%s", m->found.first);
+}
+
+/* What was named from outside, of this book or of theirs, must stand in both together. Whoever
+ * adopts what comes in all the same has it told by every check from then on. */
+static mf_status check_witnesses(mf_merge *m, mf_err *err)
+{
+    if (m->out->added == 0)
+        return MF_OK;
+    mf_status status = mf_check_witnesses(&m->checker, err);
+    m->contradicted = status == MF_OK && m->found.faults > 0;
+    if (m->contradicted && m->adopt == NULL)
+        return refuse_contradicted(m, err);
+    m->found.faults = 0; /* of the other journal there are none */
+    return status;
+}
+
 static mf_status merge_inside(mf_merge *m, mf_err *err)
 {
     mf_status status = mf_db_int(&m->other, "SELECT count(*) FROM entry", &m->total, err);
@@ -129,6 +154,8 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
         status = take_entries(m, err);
     if (status == MF_OK)
         status = check_seals(m, err);
+    if (status == MF_OK)
+        status = check_witnesses(m, err);
     if (status == MF_OK)
         status = mf_merge_contents(m, err);
     if (status == MF_OK)

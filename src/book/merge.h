@@ -15,7 +15,9 @@ typedef struct mf_merge {
     mf_merge_report *out;
     const mf_adopt *adopt;                      /* NULL: no entries of our own name come in */
     char head[MF_HASH_HEX];                     /* of our book before */
-    char first[MF_ENTRY_ID], last[MF_ENTRY_ID]; /* of our own name that came in */
+    char first[MF_ENTRY_ID], last[MF_ENTRY_ID]; /* of our own name that came in; while there are
+                                                 * none of all */
+    bool contradicted;                          /* a witness does, and somebody says why */
 } mf_merge;
 
 /* Takes over the bytes of attachments, after the entries. */
@@ -25,6 +27,8 @@ mf_status mf_merge_contents(mf_merge *m, mf_err *err);
 mf_status mf_merge_may(const mf_adopt *adopt, mf_err *err);
 /* Entries under our own name: refused, or counted when somebody says why. */
 mf_status mf_merge_own(mf_merge *m, const mf_line *line, mf_err *err);
+/* Remembers the first and the last that came in. */
+void mf_merge_came(mf_merge *m, const mf_line *line);
 /* Logs why they were taken over, if there were any. */
 mf_status mf_merge_adopted(mf_merge *m, mf_err *err);
 

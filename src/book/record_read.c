@@ -3,6 +3,7 @@
  * with its name. */
 #include "base/fail.h"
 #include "book/record_json.h"
+#include "book/replay.h"
 #include "journal/line.h"
 #include "journal/list.h"
 
@@ -339,8 +340,7 @@ static bool is_link(const char *id, const json_t *hash)
     char device[MF_DEVICE_MAX + 1];
     int64_t seq = 0;
     const char *hex = json_string_value(hash);
-    return mf_entry_id_split(id, device, &seq) && hex != NULL && strlen(hex) == MF_HASH_HEX - 1 &&
-           strspn(hex, "0123456789abcdef") == MF_HASH_HEX - 1;
+    return mf_entry_id_split(id, device, &seq) && hex != NULL && mf_is_hash(hex);
 }
 
 /* The texts are those of root, which lives as long. */
@@ -372,7 +372,9 @@ static mf_status links_of(held *h)
     if (status == MF_OK)
         status = pairs_of(h, "others", &links->others, &links->n_others);
     snprintf(links->head, sizeof links->head, "%s", h->record.head);
-    return status;
+    if (status == MF_OK)
+        links->heads = mf_links_text(&h->arena, links->chains, links->n_chains);
+    return status == MF_OK && links->heads == NULL ? mf_fail_memory(h->err) : status;
 }
 
 /* ---- the whole ------------------------------------------------------------------------------ */

@@ -25,7 +25,7 @@ mf_status mf_cmd_paper_summary(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
     mf_err err = {0};
     mf_job *job = NULL;
     mf_bytes pdf = {0};
-    mf_cli_origin origin;
+    mf_cli_origin origin = {.head = ""};
     (void)cmd;
     mf_status status = mf_cli_job(cli, args->word[0], &job, &err);
     mf_paper_ask ask = ask_of(cli, job);
@@ -39,6 +39,7 @@ mf_status mf_cmd_paper_summary(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
         status = mf_paper_summary(&pdf, &ask, &err);
     if (status == MF_OK)
         status = write_paper(cli, args, &pdf, &err);
+    mf_cli_origin_end(&origin);
     mf_bytes_free(&pdf);
     mf_book_job_free(job);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
@@ -64,7 +65,7 @@ mf_status mf_cmd_paper_blank(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
     mf_err err = {0};
     mf_job *job = NULL, *firm = NULL;
     mf_bytes pdf = {0};
-    mf_cli_origin origin;
+    mf_cli_origin origin = {.head = ""};
     mf_paper_form form = MF_FORM_COUNT;
     const char *id = mf_args_value(args, "job"), *area = mf_args_value(args, "area");
     (void)cmd;
@@ -85,6 +86,7 @@ mf_status mf_cmd_paper_blank(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
         status = mf_paper_blank(&pdf, form, area == NULL ? "" : area, &ask, &err);
     if (status == MF_OK)
         status = write_paper(cli, args, &pdf, &err);
+    mf_cli_origin_end(&origin);
     mf_bytes_free(&pdf);
     mf_book_job_free(firm);
     mf_book_job_free(job);

@@ -1,4 +1,4 @@
-/* book new, check, rebuild, head */
+/* book new, check, rebuild */
 #include "cli/noted.h"
 #include "cli/term.h"
 #include "cli/tsa.h"
@@ -52,11 +52,13 @@ static mf_status json_report(const checking *c, mf_err *err)
 {
     const mf_book_report *report = &c->report;
     json_t *root =
-        json_pack("{s:I, s:I, s:I, s:s, s:I, s:I, s:O, s:o}", "entries",
+        json_pack("{s:I, s:I, s:I, s:s, s:I, s:I, s:I, s:I, s:I, s:O, s:o}", "entries",
                   (json_int_t)report->entries, "devices", (json_int_t)report->devices, "faults",
                   (json_int_t)report->faults, "head", report->head, "seals",
                   (json_int_t)report->seals, "heads_untold", (json_int_t)report->heads_untold,
-                  "papers", c->against.json, "stamps", mf_stamped_json(c->stamped));
+                  "witnesses", (json_int_t)report->witnesses, "awaited",
+                  (json_int_t)report->awaited, "withdrawn", (json_int_t)report->withdrawn, "papers",
+                  c->against.json, "stamps", mf_stamped_json(c->stamped));
     mf_status status = mf_json_put(root, err);
     json_decref(root);
     return status;
@@ -73,6 +75,13 @@ static void print_report(const mf_book_report *report)
     printf("seals     %" PRId64 " logged", report->seals);
     if (report->heads_untold > 0)
         printf("; of %" PRId64 " the head cannot be followed in this book", report->heads_untold);
+    if (report->witnesses + report->withdrawn > 0)
+        printf("\nwitnesses %" PRId64 " of its heads are noted", report->witnesses);
+    if (report->awaited > 0)
+        printf("; of %" PRId64 " an entry is not here yet, or it cannot be followed",
+               report->awaited);
+    if (report->withdrawn > 0)
+        printf("; %" PRId64 " more withdrawn", report->withdrawn);
     puts("\nEvery hash is right, and every table made from the journal says what the journal "
          "says.");
 }
@@ -149,60 +158,5 @@ mf_status mf_cmd_book_rebuild(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
         return mf_cli_fail(&err);
     puts(cli->json ? "{\"rebuilt\": true}"
                    : "the views and the tables made from the journal were built anew");
-    return MF_OK;
-}
-
-static bool print_head(const char *device, int64_t seq, const char *hash, void *data)
-{
-    const mf_cli *cli = data;
-    printf(cli->json ? "{\"device\": \"%s\", \"seq\": %" PRId64 ", \"hash\": \"%s\"}\n"
-                     : "%s %" PRId64 " %s\n",
-           device, seq, hash);
-    return true;
-}
-
-/* In groups of eight, which a hand copies and an eye compares. */
-static void print_groups(const char *hash)
-{
-    for (int i = 0; i < MF_HASH_HEX - 1; i += 8)
-        printf("%s%.8s", i == 0 ? "" : " ", hash + i);
-    putchar('\n');
-}
-
-static bool print_by_hand(const char *device, int64_t seq, const char *hash, void *data)
-{
-    (void)data;
-    printf("%s %" PRId64 " ", device, seq);
-    print_groups(hash);
-    return true;
-}
-
-/* What "book check --against" reads back when it is typed in again. */
-static mf_status write_down(const mf_cli *cli, const char *head, mf_err *err)
-{
-    printf("# head of the book on %.10s, %.5s UTC\n", cli->at, cli->at + 11);
-    print_groups(head);
-    puts("# the last entry of every device");
-    return mf_book_heads(cli->book, print_by_hand, NULL, err);
-}
-
-mf_status mf_cmd_book_head(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
-{
-    mf_err err = {0};
-    char head[MF_HASH_HEX] = "";
-    bool all = mf_args_value(args, "all") != NULL;
-    bool by_hand = mf_args_value(args, "by-hand") != NULL && !cli->json;
-    (void)cmd;
-    mf_status status = mf_cli_book(cli, &err);
-    if (status == MF_OK && all && !by_hand)
-        status = mf_book_heads(cli->book, print_head, cli, &err);
-    else if (status == MF_OK)
-        status = mf_book_head(cli->book, head, &err);
-    if (status == MF_OK && by_hand)
-        status = write_down(cli, head, &err);
-    if (status != MF_OK)
-        return mf_cli_fail(&err);
-    if (!all && !by_hand)
-        printf("%s%s%s\n", cli->json ? "{\"head\": \"" : "", head, cli->json ? "\"}" : "");
     return MF_OK;
 }

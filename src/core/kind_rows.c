@@ -53,6 +53,7 @@ const mf_kind mf_kind_rows[] = {
     KIND(stamp, true, false, "an authority's word that a head of the book existed before a time"),
     KIND(known_key, true, false, "a key whose seals the firm stands by"),
     KIND(adoption, true, false, "entries of this device that a merge brought back"),
+    KIND(witness, true, false, "a head of the book that was named from outside it"),
     KIND(house, false, true, "a job: one contract at one address"),
     KIND(party, false, false, "somebody who must be told: owner, occupant, facility"),
     KIND(vacancy, false, false, "a unit in which nobody lives while the work goes on"),

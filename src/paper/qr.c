@@ -4,6 +4,7 @@
 #include "base/fail.h"
 
 #include <errno.h>
+#include <stdlib.h>
 
 #include <qrencode.h>
 
@@ -14,7 +15,7 @@ static void draw_row(mf_rec *rec, const unsigned char *row, int width, mf_point 
 {
     for (int i = 0; i < width;) {
         int run = 0;
-        while (i + run < width && (row[i + run] & 1) != 0)
+        while (i + run < width && row[i + run] != 0)
             run++;
         if (run > 0)
             mf_haru_rect(rec->page.haru, MF_INK_BLACK, MF_INK_NONE, 0,
@@ -24,22 +25,40 @@ static void draw_row(mf_rec *rec, const unsigned char *row, int width, mf_point 
     }
 }
 
+mf_status mf_paper_code_make(mf_paper_code *out, const char *text, mf_err *err)
+{
+    *out = (mf_paper_code){0};
+    QRcode *code = QRcode_encodeString8bit(text, 0, QR_ECLEVEL_M);
+    if (code == NULL)
+        return errno == ERANGE ? mf_fail(err, MF_INPUT, "the code", "the text is too long for it",
+                                         "it takes about 2,300 letters", "give it as text")
+                               : mf_fail_memory(err);
+    size_t n = (size_t)code->width * (size_t)code->width;
+    out->dark = malloc(n);
+    for (size_t i = 0; out->dark != NULL && i < n; i++)
+        out->dark[i] = code->data[i] & 1;
+    out->size = code->width;
+    QRcode_free(code);
+    return out->dark == NULL ? mf_fail_memory(err) : MF_OK;
+}
+
+void mf_paper_code_free(mf_paper_code *code)
+{
+    free(code->dark);
+    *code = (mf_paper_code){0};
+}
+
 void mf_qr_draw(mf_rec *rec, const char *text, mf_point at, float side)
 {
-    QRcode *code = QRcode_encodeString8bit(text, 0, QR_ECLEVEL_M);
-    if (code == NULL) {
-        mf_err err = {0};
-        if (errno == ERANGE)
-            mf_fail(&err, MF_INPUT, "the code on the paper", "the text is too long for it",
-                    "it holds the job and the work area", "shorten their ids");
-        else
-            mf_fail_memory(&err);
+    mf_err err = {0};
+    mf_paper_code code;
+    if (mf_paper_code_make(&code, text, &err) != MF_OK) {
         mf_haru_fail(rec->page.haru, &err);
         return;
     }
-    float module = side / (float)(code->width + 2 * QUIET);
-    for (int row = 0; row < code->width; row++)
-        draw_row(rec, code->data + (size_t)row * (size_t)code->width, code->width,
+    float module = side / (float)(code.size + 2 * QUIET);
+    for (int row = 0; row < code.size; row++)
+        draw_row(rec, code.dark + (size_t)row * (size_t)code.size, code.size,
                  (mf_point){at.x + QUIET * module, at.y + (float)(row + QUIET) * module}, module);
-    QRcode_free(code);
+    mf_paper_code_free(&code);
 }

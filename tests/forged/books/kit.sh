@@ -1,6 +1,7 @@
 # What the forgeries share; the test reads it in before each. The folder holds the book of the
 # sample job, its sealed record and the key that sealed it.
 M() { "$MISTFOLD" --book demo.book --by rosa "$@"; }
+T() { "$MISTFOLD" --book truck.book --by teo "$@"; }
 elsewhere() { "$MISTFOLD" --book none.book --by eve "$@"; }
 rewrite() { python3 "$FORGED/rewrite.py" "$@"; }
 quietly() { "$@" >said 2>&1 || { cat said; exit 99; }; }
