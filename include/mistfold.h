@@ -16,6 +16,7 @@
 #include <mistfold/cleared.h>
 #include <mistfold/contain.h>
 #include <mistfold/day.h>
+#include <mistfold/device.h>
 #include <mistfold/dust.h>
 #include <mistfold/emergency.h>
 #include <mistfold/err.h>

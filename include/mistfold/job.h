@@ -342,6 +342,7 @@ typedef struct mf_job {
     MF_LIST(mf_known_key, known_key);
     MF_LIST(mf_adoption, adoption);
     MF_LIST(mf_witness, witness);
+    MF_LIST(mf_device_key, device_key);
     /* Of this job. house has one element, and more only where two devices logged the same job
      * and nobody has settled which is true. */
     MF_LIST(mf_house, house);

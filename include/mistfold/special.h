@@ -42,6 +42,14 @@ typedef struct mf_known_key {
     const char *note;
 } mf_known_key;
 
+/* The key by which a device signs its chain from this entry on (device.h). */
+typedef struct mf_device_key {
+    mf_src src;
+    const char *device;
+    const char *key;    /* public, 64 hex digits */
+    const char *reason; /* "" of the first */
+} mf_device_key;
+
 /* A head of the book that somebody or something outside it names (heads.h). */
 typedef struct mf_witness {
     mf_src src;

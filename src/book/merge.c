@@ -9,6 +9,7 @@
 #include "book/db_words.h"
 #include "book/make.h"
 #include "book/schema.h"
+#include "book/signed.h"
 #include "book/write.h"
 #include <stdio.h>
 #include <string.h>
@@ -68,6 +69,24 @@ static mf_status check_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, const 
     return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
 }
 
+/* Another key for a device that signs here already: whoever has a copy of its book, and not
+ * its key, can log one. */
+static mf_status other_key(mf_merge *m, const mf_line *line, mf_err *err)
+{
+    int64_t keys = 0;
+    mf_status status = mf_keys_named(&m->book->db, line->device, &keys, err);
+    m->contradicted = m->contradicted || (status == MF_OK && keys > 0);
+    if (status == MF_OK && keys > 0 && m->adopt == NULL)
+        return mf_failf(err, MF_INPUT, m->other.name,
+                        "whoever has a copy of a book can log a key of their own in it; nothing "
+                        "was taken over",
+                        "ask whoever has the device; to take it over say why: --adopt \"the "
+                        "reason\", which is logged",
+                        "entry %s/%lld gives device %s another key", line->device,
+                        (long long)line->seq, line->device);
+    return status;
+}
+
 static mf_status take_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, mf_err *err)
 {
     char ours[MF_HASH_HEX];
@@ -84,6 +103,8 @@ static mf_status take_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, mf_err 
         return refuse_fork(m, &line, err);
     if (strcmp(line.device, m->book->device) == 0)
         status = mf_merge_own(m, &line, err);
+    if (status == MF_OK && strcmp(line.kind, "device_key") == 0)
+        status = other_key(m, &line, err);
     mf_merge_came(m, &line);
     m->out->added++;
     m->book->last_seq = 0; /* it may be ours, out of a copy */
@@ -138,10 +159,30 @@ static mf_status check_witnesses(mf_merge *m, mf_err *err)
     if (m->out->added == 0)
         return MF_OK;
     mf_status status = mf_check_witnesses(&m->checker, err);
-    m->contradicted = status == MF_OK && m->found.faults > 0;
-    if (m->contradicted && m->adopt == NULL)
+    bool bad = status == MF_OK && m->found.faults > 0;
+    m->contradicted = m->contradicted || bad;
+    if (bad && m->adopt == NULL)
         return refuse_contradicted(m, err);
     m->found.faults = 0; /* of the other journal there are none */
+    return status;
+}
+
+/* A chain that was signed and comes in unsigned, or signed by somebody else. */
+static mf_status check_signed(mf_merge *m, mf_err *err)
+{
+    mf_status status = mf_signed_merge(m->book, &m->other, err);
+    if (status == MF_OK && m->out->added > 0)
+        status = mf_check_signed(&m->checker, err);
+    bool bad = status == MF_OK && m->found.faults > 0;
+    m->contradicted = m->contradicted || bad;
+    if (bad && m->adopt == NULL)
+        return mf_failf(err, MF_INPUT, m->other.name,
+                        "what came in is not signed by the key of its device; nothing was taken "
+                        "over",
+                        "ask for the book as the device has it; to take the entries over all the "
+                        "same say why: --adopt \"the reason\", which is logged",
+                        "%s", m->found.first);
+    m->found.faults = 0;
     return status;
 }
 
@@ -154,6 +195,8 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
         status = take_entries(m, err);
     if (status == MF_OK)
         status = check_seals(m, err);
+    if (status == MF_OK)
+        status = check_signed(m, err);
     if (status == MF_OK)
         status = check_witnesses(m, err);
     if (status == MF_OK)

@@ -258,7 +258,9 @@ static mf_status go_through(const sought *s, mf_db *db, mf_err *err)
 MF_API mf_status mf_book_replay(mf_book *book, mf_head_seen *list, size_t n, mf_err *err)
 {
     sought s = {.at = calloc(n + 1, sizeof(mf_head_seen *))};
-    mf_status status = s.at == NULL ? mf_fail_memory(err) : MF_OK;
+    mf_status status = MF_OK;
+    if (s.at == NULL)
+        return mf_fail_memory(err);
     for (size_t i = 0; i < n && status == MF_OK; i++) {
         mf_head_seen *it = &list[i];
         bool alone = it->heads[0] == '\0';

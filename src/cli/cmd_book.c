@@ -1,4 +1,4 @@
-/* book new, check, rebuild */
+/* book new, check, rebuild, key */
 #include "cli/noted.h"
 #include "cli/term.h"
 #include "cli/tsa.h"
@@ -7,11 +7,44 @@
 #include <stdio.h>
 #include <string.h>
 
+mf_now mf_cli_now_of_device(const mf_cli *cli)
+{
+    bool known = cli->who != NULL && *cli->who != '\0';
+    return (mf_now){cli->today, cli->at, known ? cli->who : NULL};
+}
+
+static mf_status make_key(mf_cli *cli, const mf_args *args, mf_err *err)
+{
+    char id[MF_ENTRY_ID];
+    const mf_now now = mf_cli_now_of_device(cli);
+    return mf_args_value(args, "no-key") != NULL ? MF_OK
+                                                 : mf_book_key_make(cli->book, "", &now, id, err);
+}
+
+mf_status mf_cmd_book_key(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    char id[MF_ENTRY_ID] = "";
+    mf_now now;
+    const char *reason = mf_args_value(args, "reason");
+    (void)cmd;
+    mf_status status = mf_cli_book(cli, &err);
+    if (status == MF_OK)
+        status = mf_cli_now(cli, &now, &err);
+    if (status == MF_OK)
+        status = mf_book_key_make(cli->book, reason == NULL ? "" : reason, &now, id, &err);
+    if (status != MF_OK)
+        return mf_cli_fail(&err);
+    printf(cli->json ? "{\"entry\": \"%s\"}\n" : "logged device_key %s\n", id);
+    return MF_OK;
+}
+
 mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     (void)cmd;
-    if (mf_book_new(&cli->book, cli->book_path, mf_args_value(args, "device"), &err) != MF_OK)
+    if (mf_book_new(&cli->book, cli->book_path, mf_args_value(args, "device"), &err) != MF_OK ||
+        make_key(cli, args, &err) != MF_OK)
         return mf_cli_fail(&err);
     if (cli->json)
         printf("{\"book\": true}\n");
@@ -48,13 +81,36 @@ static mf_status read_stamps(checking *c, const mf_cli *cli, const mf_args *args
                : status;
 }
 
-static mf_status json_report(const checking *c, mf_err *err)
+static bool add_chain(const char *device, const char *entry, const char *key, void *data)
+{
+    return json_array_append_new(data, json_pack("{s:s, s:s, s:s}", "device", device, "entry",
+                                                 entry, "key", key)) == 0;
+}
+
+static bool say_chain(const char *device, const char *entry, const char *key, void *data)
+{
+    const mf_cli *cli = data;
+    if (*key == '\0')
+        printf("chain     %s, %s\n", device, mf_cli_word(cli, "chain.unsigned"));
+    else
+        printf("chain     %s, %s %.16s..., %s\n", device, mf_cli_word(cli, "chain.signed"), key,
+               entry);
+    return true;
+}
+
+static mf_status json_report(const mf_cli *cli, const checking *c, mf_err *err)
 {
     const mf_book_report *report = &c->report;
+    json_t *chains = json_array();
+    mf_status listed = mf_book_devices(cli->book, add_chain, chains, err);
+    if (listed != MF_OK) {
+        json_decref(chains);
+        return listed;
+    }
     json_t *root =
-        json_pack("{s:I, s:I, s:I, s:s, s:I, s:I, s:I, s:I, s:I, s:O, s:o}", "entries",
-                  (json_int_t)report->entries, "devices", (json_int_t)report->devices, "faults",
-                  (json_int_t)report->faults, "head", report->head, "seals",
+        json_pack("{s:o, s:I, s:I, s:I, s:s, s:I, s:I, s:I, s:I, s:I, s:O, s:o}", "chains", chains,
+                  "entries", (json_int_t)report->entries, "devices", (json_int_t)report->devices,
+                  "faults", (json_int_t)report->faults, "head", report->head, "seals",
                   (json_int_t)report->seals, "heads_untold", (json_int_t)report->heads_untold,
                   "witnesses", (json_int_t)report->witnesses, "awaited",
                   (json_int_t)report->awaited, "withdrawn", (json_int_t)report->withdrawn, "papers",
@@ -91,7 +147,7 @@ static mf_status hold(mf_cli *cli, checking *c, mf_err *err)
 {
     mf_err unsaid = {0};
     mf_status held = mf_noted_papers(&c->against, cli, err);
-    if (cli->json && (held == MF_OK || held == MF_NO) && json_report(c, &unsaid) != MF_OK) {
+    if (cli->json && (held == MF_OK || held == MF_NO) && json_report(cli, c, &unsaid) != MF_OK) {
         *err = unsaid;
         return MF_SYSTEM;
     }
@@ -115,6 +171,8 @@ static mf_status check_book(mf_cli *cli, const mf_args *args, checking *c, mf_er
         return status;
     if (!cli->json) {
         print_report(&c->report);
+        if (c->report.faults == 0 && mf_book_devices(cli->book, say_chain, cli, err) != MF_OK)
+            return MF_SYSTEM;
         mf_stamped_say(c->stamped, cli);
     }
     if (status == MF_OK && noted && !cli->json)

@@ -7,6 +7,8 @@
 static const mf_cmd rows[] = {
     {"book", "new", "", NULL, NULL, opt_new, mf_cmd_book_new, "make a new book",
      "mistfold --book firm.book book new"},
+    {"book", "key", "", NULL, NULL, opt_book_key, mf_cmd_book_key,
+     "make a key by which this device signs what it logs", "mistfold book key --reason lost"},
     {"book", "check", "[FILE...]", NULL, NULL, opt_check, mf_cmd_book_check,
      "recompute every hash, compare every table made from the journal",
      "mistfold book check --against *.pdf"},

@@ -34,7 +34,7 @@ mf_status mf_paper_code_make(mf_paper_code *out, const char *text, mf_err *err)
                                          "it takes about 2,300 letters", "give it as text")
                                : mf_fail_memory(err);
     size_t n = (size_t)code->width * (size_t)code->width;
-    out->dark = malloc(n);
+    out->dark = calloc(n, 1);
     for (size_t i = 0; out->dark != NULL && i < n; i++)
         out->dark[i] = code->data[i] & 1;
     out->size = code->width;

@@ -438,7 +438,7 @@ static void a_rebuilt_chain_is_found_by_its_head(void **state)
     /* the same book logged anew with one number changed: all hashes are right */
     run_shell(
         &result, t->k.folder,
-        "set -e; $MISTFOLD --book forged.book book new --device office > /dev/null\n"
+        "set -e; $MISTFOLD --book forged.book book new --no-key --device office > /dev/null\n"
         "sqlite3 firm.book \"SELECT sql || ';' FROM sqlite_schema WHERE type='trigger'\" > g\n"
         "sqlite3 firm.book \"SELECT 'DROP TRIGGER ' || quote(name) || ';' FROM sqlite_schema"
         " WHERE type = 'trigger'\" > d\n"

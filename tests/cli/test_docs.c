@@ -16,7 +16,8 @@ static int run_demo(void **state)
     (void)state;
     run_folder(folder);
     run_shell(&r, folder,
-              "sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1 && cp out/demo.book . &&"
+              "sh " MF_SAMPLE
+              "/demo.sh out > demo.log 2>&1 && cp out/demo.book out/demo.book.office.key . &&"
               " $MISTFOLD --book demo.book --by rosa attach add J-1926"
               " out/containment-interior.pdf");
     if (r.status != 0)

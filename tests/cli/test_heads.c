@@ -18,9 +18,10 @@ static int set_up(void **state)
     (void)state;
     run_folder(folder);
     run(HERE
-        "$m book new --device office && $m person add --id rosa --name Rosa && "
+        "$m book new --no-key --device office && $m person add --id rosa --name Rosa && "
         "$m job open --id J --address A --building dwelling --owner-occupied yes --work repair "
-        "--description d --start 2026-09-14 && $m --book t.book book new --device truck && "
+        "--description d --start 2026-09-14 && $m --book t.book book new --no-key --device truck "
+        "&& "
         "$m --book t.book person add --id teo --name Teo");
     return r.status;
 }
@@ -85,7 +86,8 @@ static void what_is_ahead_is_awaited(void **state)
     /* the same entry, logged anew beside it: another time, another hash */
     run(ON
         "cp o.book a.book; o() { $m --book a.book \"$@\"; }; o book witness $(t book head | tail "
-        "-1) --from truck > log; rm u.book; sleep 1; $m --book u.book book new --device truck && "
+        "-1) --from truck > log; rm u.book; sleep 1; $m --book u.book book new --no-key --device "
+        "truck && "
         "$m --book u.book --by teo person add --id teo --name Teo > log; o book merge u.book");
     answers(3, "witness office/3 of truck, entry truck/1");
     answers(3, "the chain was made anew");

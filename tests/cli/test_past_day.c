@@ -12,7 +12,8 @@ static int start(void **state)
     setenv("MISTFOLD_BY", "rosa", 1);
     unsetenv("MISTFOLD_QUIET");
     setenv("XDG_CONFIG_HOME", "/nonexistent", 1);
-    run_shell(&r, folder, "sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1 && tail -3 demo.log");
+    run_shell(&r, folder,
+              "DEMO_NO_KEY=1 sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1 && tail -3 demo.log");
     setenv("MISTFOLD_BOOK", "out/demo.book", 1);
     return r.status;
 }
