@@ -50,6 +50,14 @@ typedef struct mf_device_key {
     const char *reason; /* "" of the first */
 } mf_device_key;
 
+/* A person's signature for the key of a device. */
+typedef struct mf_vouched {
+    mf_src src;
+    const char *device, *key;
+    const char *fingerprint; /* of the person's certificate */
+    const char *signature;   /* CMS, base64 */
+} mf_vouched;
+
 /* A head of the book that somebody or something outside it names (heads.h). */
 typedef struct mf_witness {
     mf_src src;

@@ -61,7 +61,7 @@ enum { BASIS_MAX = 80 };
  * of the book bear on no verdict. */
 #define OF_FIRM                                                                                    \
     " FROM entry WHERE job = '' AND kind NOT IN"                                                   \
-    " ('column_map', 'known_key', 'adoption', 'witness', 'device_key')"
+    " ('column_map', 'known_key', 'adoption', 'witness', 'device_key', 'vouched')"
 
 static mf_status basis_now(mf_db *db, char out[BASIS_MAX], int64_t *firm, mf_err *err)
 {

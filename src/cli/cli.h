@@ -271,7 +271,7 @@ mf_status mf_first_hour(mf_cli *cli, mf_err *err);
 
 /* Commands, one file a group. */
 mf_cmd_fn mf_cmd_book_new, mf_cmd_book_check, mf_cmd_book_rebuild, mf_cmd_book_head,
-    mf_cmd_book_witness, mf_cmd_book_key;
+    mf_cmd_book_witness, mf_cmd_book_key, mf_cmd_book_vouch;
 mf_cmd_fn mf_cmd_book_stamp, mf_cmd_paper_stamp;
 mf_cmd_fn mf_cmd_attach_add, mf_cmd_attach_export, mf_cmd_bundle;
 mf_cmd_fn mf_cmd_book_backup, mf_cmd_book_copy, mf_cmd_book_merge;

@@ -2,6 +2,7 @@
 #include "cli/noted.h"
 #include "cli/term.h"
 #include "cli/tsa.h"
+#include "cli/vouched.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -64,6 +65,7 @@ mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 typedef struct checking {
     mf_noted against;
     mf_tsa tsa;
+    json_t *chains; /* as a list, when JSON is wanted */
     mf_stamped *stamped;
     mf_status judged; /* of the stamps; what the check itself finds comes first */
     mf_err why;
@@ -81,40 +83,69 @@ static mf_status read_stamps(checking *c, const mf_cli *cli, const mf_args *args
                : status;
 }
 
-static bool add_chain(const char *device, const char *entry, const char *key, void *data)
+/* The chains of the book, each with who vouches for its key. */
+typedef struct chains {
+    mf_cli *cli;
+    mf_job *firm;
+    json_t *json; /* NULL = they are printed */
+    mf_status status;
+    mf_err *err;
+} chains;
+
+static void say_chain(const mf_cli *cli, const char *device, const char *entry, const char *key,
+                      const mf_voucher *by)
 {
-    return json_array_append_new(data, json_pack("{s:s, s:s, s:s}", "device", device, "entry",
-                                                 entry, "key", key)) == 0;
+    if (*key == '\0') {
+        printf("chain     %s, %s\n", device, mf_cli_word(cli, "chain.unsigned"));
+        return;
+    }
+    printf("chain     %s, %s %.16s..., %s; %s", device, mf_cli_word(cli, "chain.signed"), key,
+           entry, mf_cli_word(cli, by->name[0] == '\0' ? "chain.unvouched" : "chain.vouched"));
+    if (by->name[0] != '\0') {
+        putchar(' ');
+        mf_cli_show(by->name);
+        printf(", %.16s...", by->fingerprint);
+    }
+    putchar('\n');
 }
 
-static bool say_chain(const char *device, const char *entry, const char *key, void *data)
+static bool take_chain(const char *device, const char *entry, const char *key, void *data)
 {
-    const mf_cli *cli = data;
-    if (*key == '\0')
-        printf("chain     %s, %s\n", device, mf_cli_word(cli, "chain.unsigned"));
+    chains *c = data;
+    mf_voucher by;
+    c->status = mf_vouched_by(&by, c->cli, c->firm, device, key, c->err);
+    if (c->status != MF_OK)
+        return false;
+    if (c->json == NULL)
+        say_chain(c->cli, device, entry, key, &by);
     else
-        printf("chain     %s, %s %.16s..., %s\n", device, mf_cli_word(cli, "chain.signed"), key,
-               entry);
+        json_array_append_new(c->json, json_pack("{s:s, s:s, s:s, s:s}", "device", device, "entry",
+                                                 entry, "key", key, "vouched_by", by.fingerprint));
     return true;
 }
 
-static mf_status json_report(const mf_cli *cli, const checking *c, mf_err *err)
+/* MF_NO when somebody's signature for a key is not right. */
+static mf_status tell_chains(mf_cli *cli, json_t *json, mf_err *err)
+{
+    chains c = {.cli = cli, .json = json, .err = err};
+    mf_status status = mf_cli_job(cli, "", &c.firm, err);
+    if (status == MF_OK)
+        status = mf_book_devices(cli->book, take_chain, &c, err);
+    mf_book_job_free(c.firm);
+    return status == MF_OK ? c.status : status;
+}
+
+static mf_status json_report(const checking *c, mf_err *err)
 {
     const mf_book_report *report = &c->report;
-    json_t *chains = json_array();
-    mf_status listed = mf_book_devices(cli->book, add_chain, chains, err);
-    if (listed != MF_OK) {
-        json_decref(chains);
-        return listed;
-    }
-    json_t *root =
-        json_pack("{s:o, s:I, s:I, s:I, s:s, s:I, s:I, s:I, s:I, s:I, s:O, s:o}", "chains", chains,
-                  "entries", (json_int_t)report->entries, "devices", (json_int_t)report->devices,
-                  "faults", (json_int_t)report->faults, "head", report->head, "seals",
-                  (json_int_t)report->seals, "heads_untold", (json_int_t)report->heads_untold,
-                  "witnesses", (json_int_t)report->witnesses, "awaited",
-                  (json_int_t)report->awaited, "withdrawn", (json_int_t)report->withdrawn, "papers",
-                  c->against.json, "stamps", mf_stamped_json(c->stamped));
+    json_t *root = json_pack("{s:O, s:I, s:I, s:I, s:s, s:I, s:I, s:I, s:I, s:I, s:O, s:o}",
+                             "chains", c->chains, "entries", (json_int_t)report->entries, "devices",
+                             (json_int_t)report->devices, "faults", (json_int_t)report->faults,
+                             "head", report->head, "seals", (json_int_t)report->seals,
+                             "heads_untold", (json_int_t)report->heads_untold, "witnesses",
+                             (json_int_t)report->witnesses, "awaited", (json_int_t)report->awaited,
+                             "withdrawn", (json_int_t)report->withdrawn, "papers", c->against.json,
+                             "stamps", mf_stamped_json(c->stamped));
     mf_status status = mf_json_put(root, err);
     json_decref(root);
     return status;
@@ -147,7 +178,7 @@ static mf_status hold(mf_cli *cli, checking *c, mf_err *err)
 {
     mf_err unsaid = {0};
     mf_status held = mf_noted_papers(&c->against, cli, err);
-    if (cli->json && (held == MF_OK || held == MF_NO) && json_report(cli, c, &unsaid) != MF_OK) {
+    if (cli->json && (held == MF_OK || held == MF_NO) && json_report(c, &unsaid) != MF_OK) {
         *err = unsaid;
         return MF_SYSTEM;
     }
@@ -169,12 +200,20 @@ static mf_status check_book(mf_cli *cli, const mf_args *args, checking *c, mf_er
     mf_cli_watched(cli);
     if (status != MF_OK && status != MF_NO)
         return status;
-    if (!cli->json) {
+    if (!cli->json)
         print_report(&c->report);
-        if (c->report.faults == 0 && mf_book_devices(cli->book, say_chain, cli, err) != MF_OK)
-            return MF_SYSTEM;
-        mf_stamped_say(c->stamped, cli);
+    mf_status vouched = c->report.faults == 0 ? tell_chains(cli, c->chains, &found) : MF_OK;
+    if (vouched != MF_OK && vouched != MF_NO) {
+        *err = found;
+        return vouched;
     }
+    if (vouched == MF_NO && c->judged == MF_OK) {
+        c->judged = vouched;
+        c->why = found;
+    }
+    found = (mf_err){0};
+    if (!cli->json)
+        mf_stamped_say(c->stamped, cli);
     if (status == MF_OK && noted && !cli->json)
         puts("It holds every head that was noted.");
     mf_status held = hold(cli, c, &found);
@@ -187,7 +226,8 @@ static mf_status check_book(mf_cli *cli, const mf_args *args, checking *c, mf_er
 mf_status mf_cmd_book_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    checking c = {.against.json = cli->json ? json_array() : NULL};
+    checking c = {.against.json = cli->json ? json_array() : NULL,
+                  .chains = cli->json ? json_array() : NULL};
     (void)cmd;
     mf_status status = mf_cli_book(cli, &err);
     if (status == MF_OK)
@@ -198,6 +238,7 @@ mf_status mf_cmd_book_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         status = check_book(cli, args, &c, &err);
     if (status != MF_OK)
         cli->quiet = true; /* what comes next the line of the fault says */
+    json_decref(c.chains);
     mf_stamped_free(c.stamped);
     mf_tsa_close(&c.tsa);
     mf_noted_free(&c.against);

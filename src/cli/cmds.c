@@ -9,6 +9,8 @@ static const mf_cmd rows[] = {
      "mistfold --book firm.book book new"},
     {"book", "key", "", NULL, NULL, opt_book_key, mf_cmd_book_key,
      "make a key by which this device signs what it logs", "mistfold book key --reason lost"},
+    {"book", "vouch", "DEVICE", NULL, NULL, opt_vouch, mf_cmd_book_vouch,
+     "sign that the key of a device is that device's", "mistfold book vouch truck --key rosa.p12"},
     {"book", "check", "[FILE...]", NULL, NULL, opt_check, mf_cmd_book_check,
      "recompute every hash, compare every table made from the journal",
      "mistfold book check --against *.pdf"},

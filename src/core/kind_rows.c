@@ -55,6 +55,7 @@ const mf_kind mf_kind_rows[] = {
     KIND(adoption, true, false, "entries of this device that a merge brought back"),
     KIND(witness, true, false, "a head of the book that was named from outside it"),
     KIND(device_key, true, false, "the key by which a device signs its chain"),
+    KIND(vouched, true, false, "a person's signature for the key of a device"),
     KIND(house, false, true, "a job: one contract at one address"),
     KIND(party, false, false, "somebody who must be told: owner, occupant, facility"),
     KIND(vacancy, false, false, "a unit in which nobody lives while the work goes on"),
