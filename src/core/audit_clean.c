@@ -2,6 +2,7 @@
  * 40 CFR 745.85(b), 745.86(b)(6)(viii). */
 #include "core/audit_rows.h"
 
+#include "core/area_openings.h"
 #include "core/reach.h"
 #include "core/text.h"
 #include "core/worked.h"
@@ -103,15 +104,6 @@ static int64_t count_sills(const mf_job *job, const char *area)
     return n;
 }
 
-static int64_t count_windows(const mf_job *job, const mf_area *area)
-{
-    int64_t n = 0;
-    for (size_t i = 0; i < job->n_opening; i++)
-        n += job->opening[i].kind == MF_OPENING_WINDOW &&
-             mf_id_in_list(area->openings, job->opening[i].id);
-    return n;
-}
-
 /* Whether there is a window nobody listed: closed ones there are, and of others somebody must
  * say that there is none. */
 static const char *window_unlisted(const mf_job *job, const mf_area *area)
@@ -132,7 +124,7 @@ static const mf_opening *window_beside(const mf_job *job, const mf_area *area)
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i];
         if (it->kind == MF_OPENING_WINDOW && mf_given(it->room) && mf_same(it->room, area->place) &&
-            !mf_id_in_list(area->openings, it->id))
+            !mf_area_has_opening(job, area, it))
             return it;
     }
     return NULL;
@@ -162,18 +154,19 @@ void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_findi
     const mf_job *job = asked->job;
     int64_t sills = count_sills(job, subject->id);
     int64_t floors = count_floors(job, subject->id);
-    int64_t windows = count_windows(job, subject->area);
-    mf_say_numbers(out, MF_UNIT_COUNT, sills, windows);
+    int64_t windows = mf_area_windows(job, subject->area);
+    int64_t wanted = mf_area_sills(job, subject->area);
+    mf_say_numbers(out, MF_UNIT_COUNT, sills, wanted);
     const mf_opening *beside = window_beside(job, subject->area);
-    if (sills < windows)
+    if (sills < wanted)
         mf_say(out, MF_LACKING, "sills-missing");
-    else if (sills == 0 && window_unlisted(job, subject->area) != NULL)
+    else if (windows == 0 && sills == 0 && window_unlisted(job, subject->area) != NULL)
         mf_say(out, MF_LACKING, window_unlisted(job, subject->area));
     else if (floors == 0 && (subject->area->carpet != MF_YES || mopped(job, subject->area)))
         mf_say(out, MF_LACKING, "floor-missing");
     else if (floor_smaller(job, subject->area))
         mf_say(out, MF_WARNING, "floor-smaller");
-    else if (beside != NULL && sills == windows) {
+    else if (beside != NULL && sills == wanted) {
         mf_say(out, MF_WARNING, "sill-beside");
         out->told = beside->id;
     } else

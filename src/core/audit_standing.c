@@ -187,7 +187,7 @@ void mf_show_contained_still(const mf_asked *asked, const mf_subject *subject, m
         mf_say_days(out, tear->on, MF_DAY_NONE);
         out->evidence = mf_or_empty(tear->src.entry);
     } else if (old != NULL || (end.on != MF_DAY_NONE && first == NULL)) {
-        mf_say(out, MF_LACKING, end.why);
+        mf_say(out, MF_LACKING, old == NULL ? "contained-never" : end.why);
         mf_say_days(out, end.on, MF_DAY_NONE);
         out->told = old == NULL ? "" : old->step;
         out->evidence = end.entry;

@@ -101,24 +101,6 @@ static void say_state(const mf_step *step, mf_step_state state, const mf_tick *t
     mf_say(out, MF_LACKING, "step-open");
 }
 
-/* Whether each sample that counts in the area passed, and none is older than the work there. */
-static bool cleared_by_samples(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
-{
-    bool any = false;
-    for (size_t i = 0; i < asked->job->n_dust_sample; i++) {
-        const mf_dust_sample *it = &asked->job->dust_sample[i];
-        const mf_subject subject = {.sample = it};
-        if (!mf_same(it->area, area->id) || mf_if_in_force(asked, &subject) != NULL)
-            continue;
-        if (mf_dust_judge(asked->job, it, NULL) != MF_DUST_PASS ||
-            it->on < mf_worked_last(asked->job, area->id) ||
-            !mf_surely_before(it->on, it->at_minute, tick->on, tick->at_minute))
-            return false;
-        any = true;
-    }
-    return any && mf_on_clearance(asked->job, area->id);
-}
-
 /* Whether the last word of the verification came before the tick. */
 static bool verified_before(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
 {
@@ -135,8 +117,11 @@ static bool verified_before(const mf_asked *asked, const mf_area *area, const mf
 
 bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
 {
-    return tick != NULL && tick->state == MF_TICK_UNDONE &&
-           (verified_before(asked, area, tick) || cleared_by_samples(asked, area, tick));
+    if (tick == NULL || tick->state != MF_TICK_UNDONE)
+        return false;
+    return mf_on_clearance(asked->job, area->id)
+               ? mf_samples_clear(asked, area, tick->on, tick->at_minute)
+               : verified_before(asked, area, tick);
 }
 
 void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

@@ -5,6 +5,7 @@
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 
+#include "core/area_openings.h"
 #include "core/kind_rows.h"
 #include "core/text.h"
 #include "core/when.h"
@@ -94,7 +95,7 @@ static bool near_line(const mf_job *job, const mf_area *area)
 static bool above_ground(const mf_job *job, const mf_area *area)
 {
     for (size_t i = 0; job != NULL && i < job->n_opening; i++)
-        if (job->opening[i].storey > 1 && mf_id_in_list(area->openings, job->opening[i].id))
+        if (job->opening[i].storey > 1 && mf_area_has_opening(job, area, &job->opening[i]))
             return true;
     return false;
 }

@@ -2,6 +2,7 @@
  * openings, surfaces and plan say what is there. 40 CFR 745.85(a)(2), (a)(5). */
 #include <mistfold/contain.h>
 
+#include "core/area_openings.h"
 #include "core/text.h"
 
 /* ---- what an area has ------------------------------------------------------------- */
@@ -9,15 +10,10 @@
 static bool placed(const mf_job *job, const mf_area *area, mf_fixture_what what,
                    const char *opening, mf_against *out)
 {
-    for (size_t i = 0; i < job->n_fixture; i++) {
-        const mf_fixture *it = &job->fixture[i];
-        if (it->what != what || !mf_same(it->area, area->id) ||
-            (opening != NULL && !mf_same(it->opening, opening)))
-            continue;
-        out->entry = mf_or_empty(it->src.entry);
-        return true;
-    }
-    return false;
+    const mf_fixture *drawn = mf_drawn_in(job, area, what, opening);
+    if (drawn != NULL)
+        out->entry = mf_or_empty(drawn->src.entry);
+    return drawn != NULL;
 }
 
 /* It stands in the list of the area, or on its plan. */
@@ -186,7 +182,7 @@ static bool bare_floor(const mf_job *job, const mf_area *area, mf_against *out)
     return false;
 }
 
-/* By whoever it was ticked: that it was put up is what counts here. */
+/* By whoever it was ticked, or drawn on the plan: that it is there is what counts here. */
 static bool barrier_up(const mf_job *job, const mf_area *area, mf_against *out)
 {
     const mf_tick *tick = NULL;

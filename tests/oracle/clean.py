@@ -149,12 +149,14 @@ def unused(surface, event):
 def surfaces_listed(job, area):
     """(b)(1)(ii): each windowsill, and the uncarpeted floors, are on the list."""
     windows = [o for o in job.all("opening", kind="window") if o.id in area.ids("openings")]
+    with_sill = [o for o in windows if "interior-sill" not in o.ids("absent")
+                 or job.all("component", opening=o.id, type="interior-sill")]
     sills = job.all("surface", area=area.id, kind="sill")
     windows_named = {o.id for o in job.all("opening")}  # two of one window are one sill
     named = {s.place for s in sills if s.place in windows_named}
-    if len(named) + sum(s.place not in windows_named for s in sills) < len(windows):
+    if len(named) + sum(s.place not in windows_named for s in sills) < len(with_sill):
         return False
-    if not sills and not any(t.state == "not-needed" and lawfully_left_out(job, area, t)
+    if not sills and not windows and not any(t.state == "not-needed" and lawfully_left_out(job, area, t)
                              for t in ticks(job, area, "windows-closed")[-1:]):
         return False  # nobody says that there is no window
     carpeted = area.carpet == "yes" and any(

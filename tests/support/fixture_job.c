@@ -117,8 +117,7 @@ static void people(fixture *fx)
 /* ---- house, openings, tests --------------------------------------------------------- */
 
 /* What the openings of the fixture do not have beside the parts that are listed. */
-#define NOT_THERE                                                                                  \
-    "interior-sill,apron,interior-casing,stop,jamb,trough,exterior-sill,exterior-casing"
+#define NOT_THERE "apron,interior-casing,stop,jamb,trough,exterior-sill,exterior-casing"
 
 static void house(fixture *fx)
 {
@@ -188,7 +187,14 @@ static void components(fixture *fx)
     fx->component[4] = component("k/5", "W02.xsill", "W02", MF_SIDE_EXTERIOR);
     fx->component[4].affected = MF_NOT;
     fx->component[4].disturbed_sqft_100 = MF_NUM_NONE;
-    fx->job.n_component = 5;
+    fx->component[5] = component("k/6", "W01.sill", "W01", MF_SIDE_INTERIOR);
+    fx->component[6] = component("k/7", "W02.sill", "W02", MF_SIDE_INTERIOR);
+    for (size_t i = 5; i < 7; i++) { /* they stay as they are, and are wiped */
+        fx->component[i].type = MF_COMP_INTERIOR_SILL;
+        fx->component[i].affected = MF_NOT;
+        fx->component[i].disturbed_sqft_100 = MF_NUM_NONE;
+    }
+    fx->job.n_component = 7;
 }
 
 static void shoot(fixture *fx, int number, const char *component_id, int minute, int64_t ug)
