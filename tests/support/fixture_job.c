@@ -119,6 +119,17 @@ static void people(fixture *fx)
 /* What the openings of the fixture do not have beside the parts that are listed. */
 #define NOT_THERE "apron,interior-casing,stop,jamb,trough,exterior-sill,exterior-casing"
 
+#define PUT_OPENING(entry, window, inside, side)                                                   \
+    PUT(opening, {.src = SRC(entry),                                                               \
+                  .id = window,                                                                    \
+                  .kind = MF_OPENING_WINDOW,                                                       \
+                  .room = inside,                                                                  \
+                  .elevation = side,                                                               \
+                  .storey = 1,                                                                     \
+                  .width_in = 36,                                                                  \
+                  .height_in = 60,                                                                 \
+                  .absent = NOT_THERE})
+
 static void house(fixture *fx)
 {
     fx->house = (mf_house){.src = SRC("h/1"),
@@ -140,24 +151,8 @@ static void house(fixture *fx)
                            .language = "en",
                            .note = ""};
     fx->job.n_house = 1;
-    PUT(opening, {.src = SRC("o/1"),
-                  .id = "W01",
-                  .kind = MF_OPENING_WINDOW,
-                  .room = "kitchen",
-                  .elevation = "north",
-                  .storey = 1,
-                  .width_in = 36,
-                  .height_in = 60,
-                  .absent = NOT_THERE});
-    PUT(opening, {.src = SRC("o/2"),
-                  .id = "W02",
-                  .kind = MF_OPENING_WINDOW,
-                  .room = "bedroom",
-                  .elevation = "south",
-                  .storey = 1,
-                  .width_in = 36,
-                  .height_in = 60,
-                  .absent = NOT_THERE});
+    PUT_OPENING("o/1", "W01", "kitchen", "north");
+    PUT_OPENING("o/2", "W02", "bedroom", "south");
 }
 
 static mf_component component(const char *entry, const char *id, const char *opening, mf_side side)
@@ -176,6 +171,16 @@ static mf_component component(const char *entry, const char *id, const char *ope
                           .whole_sqft_100 = MF_NUM_NONE};
 }
 
+/* It stays as it is, and is wiped. */
+static mf_component sill(const char *entry, const char *id, const char *opening)
+{
+    mf_component made = component(entry, id, opening, MF_SIDE_INTERIOR);
+    made.type = MF_COMP_INTERIOR_SILL;
+    made.affected = MF_NOT;
+    made.disturbed_sqft_100 = MF_NUM_NONE;
+    return made;
+}
+
 static void components(fixture *fx)
 {
     fx->component[0] = component("k/1", "W01.sash", "W01", MF_SIDE_INTERIOR);
@@ -187,13 +192,8 @@ static void components(fixture *fx)
     fx->component[4] = component("k/5", "W02.xsill", "W02", MF_SIDE_EXTERIOR);
     fx->component[4].affected = MF_NOT;
     fx->component[4].disturbed_sqft_100 = MF_NUM_NONE;
-    fx->component[5] = component("k/6", "W01.sill", "W01", MF_SIDE_INTERIOR);
-    fx->component[6] = component("k/7", "W02.sill", "W02", MF_SIDE_INTERIOR);
-    for (size_t i = 5; i < 7; i++) { /* they stay as they are, and are wiped */
-        fx->component[i].type = MF_COMP_INTERIOR_SILL;
-        fx->component[i].affected = MF_NOT;
-        fx->component[i].disturbed_sqft_100 = MF_NUM_NONE;
-    }
+    fx->component[5] = sill("k/6", "W01.sill", "W01");
+    fx->component[6] = sill("k/7", "W02.sill", "W02");
     fx->job.n_component = 7;
 }
 
