@@ -216,7 +216,7 @@ static void shoot(fixture *fx, int number, const char *component_id, int minute,
  * the wall free by a determination that names it. */
 static void tests(fixture *fx)
 {
-    mf_day on = fx_day("2026-08-20");
+    const mf_day on = fx_day("2026-08-20");
     fx->instrument = (mf_instrument){.src = SRC("i/1"),
                                      .serial = "SN-TEST",
                                      .film_ug_cm2 = 1020,
@@ -458,8 +458,6 @@ static void closing(fixture *fx)
                                         .after = "{\"size\":4000}"};
     fx->job.n_correction = 1;
 }
-
-/* ---- whole jobs ----------------------------------------------------------------- */
 
 static void without_parties(fixture *fx)
 {
