@@ -101,15 +101,17 @@ static void say_state(const mf_step *step, mf_step_state state, const mf_tick *t
     mf_say(out, MF_LACKING, "step-open");
 }
 
-/* Whether the last word of the verification came before the tick. */
+/* Whether the last word of the verification came before the tick, or in the same minute. */
 static bool verified_before(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
 {
     mf_ver_area found;
     mf_verification_area(asked->job, area, &found);
     for (size_t i = 0; i < asked->job->n_verification; i++) {
         const mf_verification *it = &asked->job->verification[i];
+        bool timed = it->at_minute != MF_MINUTE_NONE && tick->at_minute != MF_MINUTE_NONE;
         if (mf_same(it->area, area->id) &&
-            !mf_surely_before(it->on, it->at_minute, tick->on, tick->at_minute))
+            (it->on > tick->on ||
+             (it->on == tick->on && (!timed || it->at_minute > tick->at_minute))))
             return false;
     }
     return found.verified && !found.worked_since;
@@ -142,6 +144,8 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
         say_skipped(tick, out);
     else if (state == MF_STEP_CONTRADICTED)
         say_against(asked->job, subject->area, step, tick, out);
+    else if (tick->state == MF_TICK_UNDONE)
+        mf_say(out, MF_LACKING, "step-undone");
     else
         say_state(step, state, tick, out);
 }

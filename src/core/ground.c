@@ -132,9 +132,9 @@ static bool door_near(const mf_job *job, const mf_area *area, mf_against *out)
 
 static bool storeys_said(const mf_job *job, const mf_area *area, mf_against *out)
 {
-    (void)job;
-    out->n = area->storeys;
-    return area->storeys != MF_NUM_NONE && area->storeys > 1;
+    int64_t top = top_storey(job, area, out);
+    out->n = top != MF_NUM_NONE && top > area->storeys ? top : area->storeys;
+    return out->n != MF_NUM_NONE && out->n > 1;
 }
 
 /* One that does not say its storey is taken to be on the ground floor, unless it is one of
