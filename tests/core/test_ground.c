@@ -423,10 +423,9 @@ static void test_own_words(void **state)
     for (size_t i = 0; i < COUNT(against_cases); i++) {
         const against_case *it = &against_cases[i];
         bool lawful = it->ground == MF_GROUND_OWN_WORDS;
-        bool either = strcmp(it->step, "openings-below") == 0;
-        bool is_below = it->set == below || it->set == basement;
-        bool against =
-            it->why != NULL && (!either || is_below || strcmp(it->why, "step-against-below") == 0);
+        bool known = it->why != NULL, is_below = it->set == below || it->set == basement;
+        bool either = strcmp(it->step, "openings-below") == 0 && !is_below;
+        bool against = known && (!either || strcmp(it->why, "step-against-below") == 0);
         bool sheet = !mf_step_takes_words(mf_step_named(it->step));
         mf_step_state expected = sheet     ? MF_STEP_NO_GROUND
                                  : against ? MF_STEP_CONTRADICTED
