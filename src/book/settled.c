@@ -48,7 +48,8 @@ mf_status mf_settled_refresh(mf_db *db, const char *job, const mf_wants *w, mf_e
 bool mf_settled_bears(const char *kind)
 {
     static const char *const kinds[] = {"house",      "component", "opening",  "emergency",
-                                        "completion", "reading",   "kit_test", "chip"};
+                                        "completion", "reading",   "kit_test", "chip",
+                                        "practice",   "area"};
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
         if (strcmp(kinds[i], kind) == 0)
             return true;
