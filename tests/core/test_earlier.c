@@ -78,7 +78,7 @@ static const struct {
 } cases[] = {
     {"a wall", wall_only, 1, 0, ""},
     {"a window, its sash not listed", window_of_kitchen, 1, 4, "kitchen"},
-    {"windows, none of them listed", some_window, 1, 2, ""},
+    {"windows, none of them listed", some_window, 1, 4, ""},
     {"nothing listed", nothing_listed, 0, 2, ""},
     {"demolition", demolition, 1, 2, ""},
     {"a flame in the kitchen", flame_in_the_kitchen, 1, 2, "kitchen"},
