@@ -131,15 +131,6 @@ mf_status mf_attach_check(mf_book *book, const json_t *body, const char *where, 
     return status;
 }
 
-bool mf_attach_same(const json_t *before, const json_t *after)
-{
-    static const char *const fixed[] = {"sha256", "size", "media"};
-    for (size_t i = 0; i < sizeof fixed / sizeof fixed[0]; i++)
-        if (!json_equal(json_object_get(before, fixed[i]), json_object_get(after, fixed[i])))
-            return false;
-    return true;
-}
-
 /* The entry it is about is one of this job. */
 static mf_status check_about(mf_book *book, const mf_attach_ask *ask, mf_err *err)
 {
