@@ -340,7 +340,7 @@ static void all_in_one_check(void **state)
     says(1, "agrees      p.pdf");
     refuses(1, "the stamp is by no authority that you trust");
     run(M "--book bare.book book check --against p.pdf --stamp head.tsr" ROOTS);
-    says(1, "CONTRADICTS p.pdf");
+    says(1, "contradicts p.pdf");
 }
 
 /* ---- the token, bit by bit -------------------------------------------------------------- */
