@@ -76,6 +76,10 @@ MF_API void mf_draft_free(mf_draft *draft);
  * the draft as it was. */
 MF_API mf_status mf_draft_set(mf_draft *draft, const char *field, const char *text,
                               const char *unit, const char *where, mf_day today, mf_err *err);
+/* A draft of that kind with n fields set, {name, text}; where as above. The caller frees *out,
+ * also when it fails. */
+MF_API mf_status mf_draft_of(mf_draft **out, const char *kind, const char *const (*fields)[2],
+                             size_t n, const char *where, mf_day today, mf_err *err);
 
 /* Begins a group of entries that is written whole or not at all. */
 MF_API mf_status mf_book_begin(mf_book *book, mf_err *err);

@@ -28,18 +28,6 @@ static void free_stamping(stamping *s)
 
 /* ---- logging ------------------------------------------------------------------------------ */
 
-typedef const char *const pair[2];
-
-static mf_status draft_of(mf_draft **out, const char *kind, const pair *pairs, size_t n,
-                          mf_day today, mf_err *err)
-{
-    mf_status status = mf_draft_new(out, mf_kind_named(kind), err);
-    for (size_t i = 0; i < n && status == MF_OK; i++)
-        if (*pairs[i][1] != '\0')
-            status = mf_draft_set(*out, pairs[i][0], pairs[i][1], "", "", today, err);
-    return status;
-}
-
 /* The entry and the file: both or neither. */
 static mf_status keep(const mf_cli *cli, stamping *s, const mf_draft *draft, const mf_bytes *file,
                       mf_err *err)
@@ -62,8 +50,9 @@ static mf_status keep(const mf_cli *cli, stamping *s, const mf_draft *draft, con
 static mf_status log_request(const mf_cli *cli, stamping *s, mf_err *err)
 {
     mf_draft *draft = NULL;
-    const pair pairs[] = {{"head", s->head}, {"heads", mf_buf_str(&s->heads)}, {"nonce", s->nonce}};
-    mf_status status = draft_of(&draft, "stamp_request", pairs, 3, cli->today, err);
+    const char *const pairs[][2] = {
+        {"head", s->head}, {"heads", mf_buf_str(&s->heads)}, {"nonce", s->nonce}};
+    mf_status status = mf_draft_of(&draft, "stamp_request", pairs, 3, "", cli->today, err);
     if (status == MF_OK)
         status = keep(cli, s, draft, &s->query, err);
     mf_draft_free(draft);
@@ -76,15 +65,15 @@ static mf_status log_stamp(const mf_cli *cli, stamping *s, mf_err *err)
     mf_draft *draft = NULL;
     mf_base64_put(&token, s->token.data, s->token.len);
     mf_tsa_told(&s->tsa.said, s->told);
-    const pair pairs[] = {{"head", s->head},
-                          {"heads", mf_buf_str(&s->heads)},
-                          {"told", s->told},
-                          {"authority", s->tsa.said.authority},
-                          {"policy", s->tsa.said.policy},
-                          {"serial", s->tsa.said.serial},
-                          {"token", mf_buf_str(&token)}};
-    mf_status status =
-        token.failed ? mf_fail_memory(err) : draft_of(&draft, "stamp", pairs, 7, cli->today, err);
+    const char *const pairs[][2] = {{"head", s->head},
+                                    {"heads", mf_buf_str(&s->heads)},
+                                    {"told", s->told},
+                                    {"authority", s->tsa.said.authority},
+                                    {"policy", s->tsa.said.policy},
+                                    {"serial", s->tsa.said.serial},
+                                    {"token", mf_buf_str(&token)}};
+    mf_status status = token.failed ? mf_fail_memory(err)
+                                    : mf_draft_of(&draft, "stamp", pairs, 7, "", cli->today, err);
     if (status == MF_OK)
         status = keep(cli, s, draft, &s->reply, err);
     mf_draft_free(draft);
