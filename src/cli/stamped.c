@@ -2,7 +2,6 @@
  * entries the devices had, and these must still be in their chains. What was withdrawn or
  * corrected counts as it was logged: a stamp cannot be talked away. */
 #include "base/base64.h"
-#include "base/digest.h"
 #include "base/fail.h"
 #include "base/file.h"
 #include "cli/json.h"
@@ -84,8 +83,8 @@ static mf_status rewritten(const one *it, const char *what, mf_err *err)
                     "entry %.40s, which this stamp is of, is no more in the book as it was", what);
 }
 
-/* One "device/seq hash"; its line, as the head has it, goes to text. */
-static mf_status check_piece(one *it, mf_book *book, char *piece, mf_buf *text, mf_err *err)
+/* One "device/seq hash" of those that the head is over. */
+static mf_status check_piece(one *it, mf_book *book, char *piece, mf_ends *ends, mf_err *err)
 {
     mf_err none = {0};
     char *blank = strchr(piece, ' ');
@@ -97,28 +96,29 @@ static mf_status check_piece(one *it, mf_book *book, char *piece, mf_buf *text, 
         *err = none;
         return status;
     }
-    size_t device = strcspn(piece, "/");
-    mf_buf_printf(text, "%.*s %s\n", (int)device, piece, s.hash);
     it->ahead = it->ahead || s.day > (mf_day)(it->said.before / 86400) + 1;
-    return s.found ? MF_OK : rewritten(it, piece, err);
+    if (!s.found)
+        return rewritten(it, piece, err);
+    piece[strcspn(piece, "/")] = '\0';
+    return mf_ends_put(ends, piece, s.hash) ? MF_OK : mf_fail_memory(err);
 }
 
 static mf_status check_heads(one *it, mf_book *book, mf_err *err)
 {
-    char head[MF_DIGEST_HEX] = "", *rest = NULL, *copy = strdup(text_of(it, "heads"));
-    mf_buf text = {0};
+    char head[MF_HASH_HEX] = "", *rest = NULL, *copy = strdup(text_of(it, "heads"));
+    mf_ends ends = {0};
     mf_status status = copy == NULL ? mf_fail_memory(err) : MF_OK;
     for (char *at = copy == NULL ? NULL : strtok_r(copy, ",", &rest); at != NULL && status == MF_OK;
          at = strtok_r(NULL, ",", &rest))
-        status = check_piece(it, book, at + strspn(at, " "), &text, err);
-    if (status == MF_OK && (text.failed || !mf_digest_hex(mf_buf_str(&text), text.len, head)))
+        status = check_piece(it, book, at + strspn(at, " "), &ends, err);
+    if (status == MF_OK && !mf_ends_head(&ends, head))
         status = mf_fail_memory(err);
     if (status == MF_OK && strcmp(head, text_of(it, "head")) != 0)
         status = mf_fail(err, MF_NO, it->where, "the head of this stamp is not that of its entries",
                          "what the stamp is said to be of was made up",
                          "rely on no stamp of this book; ask who logged it");
     free(copy);
-    mf_buf_free(&text);
+    mf_ends_free(&ends);
     return status;
 }
 
@@ -298,24 +298,23 @@ json_t *mf_stamped_json(const mf_stamped *s)
 /* ---- what is stamped ------------------------------------------------------------------------ */
 
 typedef struct heads {
-    mf_buf *out, line;
+    mf_buf *out;
+    mf_ends ends;
 } heads;
 
 static bool add_head(const char *device, int64_t seq, const char *hash, void *data)
 {
     heads *h = data;
     mf_buf_printf(h->out, "%s%s/%" PRId64 " %s", h->out->len == 0 ? "" : ", ", device, seq, hash);
-    mf_buf_printf(&h->line, "%s %s\n", device, hash);
-    return true;
+    return mf_ends_put(&h->ends, device, hash);
 }
 
 mf_status mf_stamped_heads(mf_buf *out, char head[MF_HASH_HEX], mf_book *book, mf_err *err)
 {
     heads h = {.out = out};
     mf_status status = mf_book_heads(book, add_head, &h, err);
-    if (status == MF_OK &&
-        (out->failed || h.line.failed || !mf_digest_hex(mf_buf_str(&h.line), h.line.len, head)))
+    if (status == MF_OK && (out->failed || !mf_ends_head(&h.ends, head)))
         status = mf_fail_memory(err);
-    mf_buf_free(&h.line);
+    mf_ends_free(&h.ends);
     return status;
 }
