@@ -1,6 +1,7 @@
 #include "seal/ts.h"
 
 #include "base/fail.h"
+#include "base/hex.h"
 #include "seal/cert.h"
 #include "seal/der.h"
 
@@ -55,9 +56,7 @@ static int64_t slack_of(TS_TST_INFO *info, const ASN1_GENERALIZEDTIME *time)
 
 static void hex_of(char *out, size_t size, const unsigned char *bytes, size_t len)
 {
-    out[0] = '\0';
-    for (size_t i = 0; i < len && 2 * i + 3 <= size; i++)
-        snprintf(out + 2 * i, 3, "%02x", bytes[i]);
+    mf_hex(bytes, 2 * len < size ? len : (size - 1) / 2, out);
 }
 
 static void serial_of(mf_stamp_report *out, const ASN1_INTEGER *serial)
@@ -98,11 +97,6 @@ static bool describe(mf_stamp_report *out, TS_TST_INFO *info, X509 *cert)
     if (out->authority[0] == '\0')
         mf_cert_entry(cert, NID_organizationName, out->authority, sizeof out->authority);
     return mf_cert_fingerprint(cert, out->fingerprint);
-}
-
-bool mf_ts_is_sha256(const char *text)
-{
-    return strlen(text) == MF_STAMP_HEX - 1 && strspn(text, "0123456789abcdef") == MF_STAMP_HEX - 1;
 }
 
 /* ---- judging ------------------------------------------------------------------------------- */
@@ -185,7 +179,7 @@ static mf_status judge_itself(mf_stamp_report *out, const token *t, const mf_ts_
 {
     bool memory = true;
     X509 *cert = sk_X509_value(t->signer, 0);
-    if (of->sha256 != NULL && !mf_ts_is_sha256(of->sha256)) {
+    if (of->sha256 != NULL && !mf_hex_is(of->sha256, MF_STAMP_HEX - 1)) {
         out->state = MF_STAMP_WRONG;
         return MF_OK;
     }

@@ -20,9 +20,6 @@ typedef struct mf_ts_of {
 mf_status mf_ts_judge(mf_stamp_report *out, const unsigned char *token, size_t len,
                       const mf_ts_of *of, const char *roots, mf_err *err);
 
-/* 64 small hex digits. */
-bool mf_ts_is_sha256(const char *text);
-
 /* ts_chain.c: the certificates. A store with the roots of PEM text, at that time. MF_INPUT when
  * there are none in it. The caller frees *out. */
 mf_status mf_ts_roots(X509_STORE **out, const char *pem, int64_t at, mf_err *err);

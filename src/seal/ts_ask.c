@@ -1,5 +1,6 @@
 /* ts_ask.c - the query to an authority and its reply. Source: RFC 3161, 2.4. */
 #include "base/fail.h"
+#include "base/hex.h"
 #include "seal/text.h"
 #include "seal/ts.h"
 
@@ -51,7 +52,7 @@ static bool set_nonce(TS_REQ *req, const char *hex)
 mf_status mf_stamp_query_of(mf_bytes *out, const char *sha256, const char *nonce, mf_err *err)
 {
     *out = (mf_bytes){0};
-    if (!mf_ts_is_sha256(sha256))
+    if (!mf_hex_is(sha256, MF_STAMP_HEX - 1))
         return mf_fail(err, MF_USAGE, "the stamp", "what is to be stamped is no SHA-256",
                        "64 small hex digits", "give the digest");
     TS_REQ *req = TS_REQ_new();
@@ -76,8 +77,7 @@ mf_status mf_stamp_query(mf_bytes *out, const char *sha256, mf_err *err)
     if (RAND_bytes(random, NONCE) != 1)
         return query_failed(err);
     random[0] = (unsigned char)((random[0] & 0x7f) | 0x40); /* of full length, and no sign */
-    for (size_t i = 0; i < NONCE; i++)
-        snprintf(nonce + 2 * i, 3, "%02x", random[i]);
+    mf_hex(random, NONCE, nonce);
     return mf_stamp_query_of(out, sha256, nonce, err);
 }
 
@@ -86,8 +86,7 @@ static bool nonce_hex(char out[MF_STAMP_HEX], const ASN1_INTEGER *nonce)
     size_t len = nonce == NULL ? 0 : (size_t)ASN1_STRING_length(nonce);
     if (len == 0 || 2 * len >= MF_STAMP_HEX)
         return false;
-    for (size_t i = 0; i < len; i++)
-        snprintf(out + 2 * i, 3, "%02x", ASN1_STRING_get0_data(nonce)[i]);
+    mf_hex(ASN1_STRING_get0_data(nonce), len, out);
     return true;
 }
 
@@ -154,8 +153,7 @@ mf_status mf_stamp_reply_peek(char sha256[MF_STAMP_HEX], char nonce[MF_STAMP_HEX
         ASN1_OCTET_STRING *imprint = TS_MSG_IMPRINT_get_msg(TS_TST_INFO_get_msg_imprint(info));
         sha256[0] = nonce[0] = '\0';
         if (ASN1_STRING_length(imprint) == (MF_STAMP_HEX - 1) / 2)
-            for (size_t i = 0; i < (MF_STAMP_HEX - 1) / 2; i++)
-                snprintf(sha256 + 2 * i, 3, "%02x", ASN1_STRING_get0_data(imprint)[i]);
+            mf_hex(ASN1_STRING_get0_data(imprint), (MF_STAMP_HEX - 1) / 2, sha256);
         nonce_hex(nonce, TS_TST_INFO_get_nonce(info));
     }
     TS_RESP_free(resp);
