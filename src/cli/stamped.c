@@ -137,29 +137,14 @@ static bool tells_the_token(const one *it)
 
 static mf_status say_state(const one *it, mf_err *err)
 {
-    const char *mend = "it proves nothing; have the book stamped again";
-    switch (it->said.state) {
-    case MF_STAMP_PROVED:
-    case MF_STAMP_UNVERIFIED:
-        return tells_the_token(it)
-                   ? MF_OK
-                   : mf_fail(err, MF_NO, it->where, "the entry tells something else than its stamp",
-                             "its time, authority, policy or number",
-                             "rely on the stamp alone; ask who logged it");
-    case MF_STAMP_UNTRUSTED:
-        return mf_fail(err, MF_NO, it->where, "the stamp is by no authority that you trust",
-                       "its certificate leads to none of the given roots",
-                       "it proves nothing; or give the roots of that authority");
-    case MF_STAMP_UNFIT:
-        return mf_fail(err, MF_NO, it->where,
-                       "the stamp is by a certificate that is not one for time stamps",
-                       "or that was not valid at the time it tells", mend);
-    case MF_STAMP_WRONG:
-        return mf_fail(err, MF_NO, it->where, "the stamp is not of its head, or was altered", "",
-                       mend);
-    default:
-        return mf_fail(err, MF_NO, it->where, "the stamp cannot be read", "", mend);
-    }
+    if (!mf_stamp_holds(it->said.state))
+        return mf_stamp_fault(it->said.state, MF_NO, it->where,
+                              "it proves nothing; have the book stamped again", err);
+    return tells_the_token(it)
+               ? MF_OK
+               : mf_fail(err, MF_NO, it->where, "the entry tells something else than its stamp",
+                         "its time, authority, policy or number",
+                         "rely on the stamp alone; ask who logged it");
 }
 
 static mf_status check_token(one *it, const mf_tsa *tsa, mf_err *err)
@@ -234,13 +219,11 @@ mf_status mf_stamped_elsewhere(mf_stamped *s, const char *path, const mf_tsa *ts
     if (status == MF_OK)
         status = mf_stamp_judge(&said, file.data, file.len, NULL, mf_tsa_roots(tsa), err);
     mf_bytes_free(&file);
-    if (status == MF_OK && said.state != MF_STAMP_PROVED && said.state != MF_STAMP_UNVERIFIED)
-        status = mf_fail(err, said.state == MF_STAMP_UNREADABLE ? MF_INPUT : MF_NO, path,
-                         said.state == MF_STAMP_UNREADABLE ? "it is no time stamp"
-                         : said.state == MF_STAMP_UNTRUSTED
-                             ? "it is by no authority that you trust"
-                             : "its signature or its certificate is not right",
-                         "", "give the file that the authority sent");
+    const char *mend = "give the file that the authority sent";
+    if (status == MF_OK && said.state == MF_STAMP_UNREADABLE)
+        status = mf_fail(err, MF_INPUT, path, "it is no time stamp", "", mend);
+    else if (status == MF_OK && !mf_stamp_holds(said.state))
+        status = mf_stamp_fault(said.state, MF_NO, path, mend, err);
     one *it = status == MF_OK ? add(s, path) : NULL;
     if (status != MF_OK)
         return status;

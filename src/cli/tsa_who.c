@@ -129,8 +129,7 @@ void mf_tsa_say(const mf_cli *cli, const mf_stamp_report *stamp)
 {
     char when[MF_TSA_WHEN];
     fputs(mf_words2(cli->lang, "stamp", mf_stamp_state_name(stamp->state)), stdout);
-    if (stamp->state == MF_STAMP_PROVED || stamp->state == MF_STAMP_UNVERIFIED ||
-        stamp->state == MF_STAMP_UNTRUSTED) {
+    if (mf_stamp_holds(stamp->state) || stamp->state == MF_STAMP_UNTRUSTED) {
         mf_tsa_when(stamp, when);
         printf(" %s, %s ", when, mf_cli_word(cli, "stamp.by"));
         mf_cli_show(stamp->authority);

@@ -19,6 +19,7 @@ static mf_status judge(mf_seal_report *seal, const mf_pdf_src *src, const char *
     unsigned char *der = malloc(len + 1);
     if (der == NULL)
         return mf_fail_memory(err);
+    seal->stamp.state = MF_STAMP_UNREADABLE;
     if (mf_sig_contents(src, &range, der)) {
         len = mf_der_length(der, len);
         status = seal->is_stamp ? mf_ts_judge(&seal->stamp, der, len, &of, roots, err)
@@ -51,9 +52,8 @@ mf_status mf_seal_stamps(mf_seal_check *check, const unsigned char *pdf, size_t 
         if (status != MF_OK || first != MF_OK || seal->stamp.state == MF_STAMP_PROVED)
             continue;
         snprintf(where, sizeof where, "seal %d of %d", i + 1, check->n);
-        first = mf_fail(err, MF_NO, where, "its time stamp is by no authority that you trust",
-                        "the certificate leads to none of the given roots",
-                        "do not rely on its time; or give the roots of that authority");
+        first = mf_stamp_fault(seal->stamp.state, MF_NO, where,
+                               "do not rely on its time; ask who stamped the paper", err);
     }
     return status == MF_OK ? first : status;
 }

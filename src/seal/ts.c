@@ -18,6 +18,33 @@ const char *mf_stamp_state_name(mf_stamp_state state)
     return (unsigned)state < MF_STAMP_STATES ? names[state] : "";
 }
 
+bool mf_stamp_holds(mf_stamp_state state)
+{
+    return state == MF_STAMP_PROVED || state == MF_STAMP_UNVERIFIED;
+}
+
+mf_status mf_stamp_fault(mf_stamp_state state, mf_status status, const char *where,
+                         const char *mend, mf_err *err)
+{
+    switch (state) {
+    case MF_STAMP_UNTRUSTED:
+        return mf_fail(err, status, where, "its time stamp is by no authority that you trust",
+                       "the certificate leads to none of the given roots",
+                       "do not rely on its time; or give the roots that the authority publishes");
+    case MF_STAMP_UNFIT:
+        return mf_fail(
+            err, status, where,
+            "its time stamp is by a certificate that is not for time stamps, or was not valid then",
+            "it must be for time stamps alone, extendedKeyUsage timeStamping", mend);
+    case MF_STAMP_WRONG:
+        return mf_fail(err, status, where, "its time stamp is of something else, or was altered",
+                       "anybody can put it there or change it: no key is needed", mend);
+    default:
+        return mf_fail(err, status, where, "its time stamp cannot be read",
+                       "it is damaged, or no time stamp", mend);
+    }
+}
+
 /* ---- what the token says ------------------------------------------------------------------ */
 
 /* Seconds since 1970; false when it is no time, or before then. */

@@ -191,24 +191,6 @@ static mf_status check_answer(TS_RESP *resp, const mf_bytes *query, mf_err *err)
     return status;
 }
 
-static mf_status say_state(const mf_stamp_report *it, mf_err *err)
-{
-    const char *where = "the authority's reply";
-    if (it->state == MF_STAMP_UNFIT)
-        return mf_fail(err, MF_INPUT, where,
-                       "its certificate is not one for time stamps, or was not valid at that time",
-                       "it must be for time stamps alone, extendedKeyUsage timeStamping",
-                       "ask another authority");
-    if (it->state == MF_STAMP_UNTRUSTED)
-        return mf_fail(err, MF_INPUT, where, "its authority is not one of those you trust",
-                       "its certificate leads to none of the given roots",
-                       "check the address; give the roots that this authority publishes");
-    if (it->state == MF_STAMP_WRONG)
-        return mf_fail(err, MF_INPUT, where, "its signature is wrong", "it was altered on the way",
-                       "ask again");
-    return no_reply(err);
-}
-
 static mf_status take_token(mf_bytes *token, PKCS7 *p7, mf_err *err)
 {
     int len = i2d_PKCS7(p7, NULL);
@@ -235,8 +217,9 @@ mf_status mf_stamp_reply(mf_bytes *token, mf_stamp_report *out, const mf_bytes *
         status = take_token(token, TS_RESP_get_token(resp), err);
     if (status == MF_OK)
         status = mf_ts_judge(out, token->data, token->len, &any, roots, err);
-    if (status == MF_OK && out->state != MF_STAMP_PROVED && out->state != MF_STAMP_UNVERIFIED)
-        status = say_state(out, err);
+    if (status == MF_OK && !mf_stamp_holds(out->state))
+        status = mf_stamp_fault(out->state, MF_INPUT, "the authority's reply",
+                                "nothing was kept; ask again, or another authority", err);
     if (status != MF_OK)
         mf_bytes_free(token);
     TS_RESP_free(resp);
