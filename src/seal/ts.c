@@ -213,7 +213,7 @@ static mf_status judge_itself(mf_stamp_report *out, const token *t, const mf_ts_
     X509_STORE *alone = mf_ts_alone(cert, out->at);
     if (alone == NULL)
         return mf_fail_memory(err);
-    if (mf_ts_cert(alone, cert, NULL) != MF_STAMP_PROVED) {
+    if (mf_ts_cert(alone, cert, NULL, out->at) != MF_STAMP_PROVED) {
         X509_STORE_free(alone);
         out->state = MF_STAMP_UNFIT;
         return MF_OK;
@@ -222,18 +222,8 @@ static mf_status judge_itself(mf_stamp_report *out, const token *t, const mf_ts_
     return memory ? MF_OK : mf_fail_memory(err);
 }
 
-static mf_status judge_roots(mf_stamp_report *out, const token *t, const char *roots, mf_err *err)
-{
-    X509_STORE *store = NULL;
-    mf_status status = mf_ts_roots(&store, roots, out->at, err);
-    if (status == MF_OK && out->state == MF_STAMP_UNVERIFIED)
-        out->state = mf_ts_cert(store, sk_X509_value(t->signer, 0), t->p7->d.sign->cert);
-    X509_STORE_free(store);
-    return status;
-}
-
 mf_status mf_ts_judge(mf_stamp_report *out, const unsigned char *bytes, size_t len,
-                      const mf_ts_of *of, const char *roots, mf_err *err)
+                      const mf_ts_of *of, X509_STORE *roots, mf_err *err)
 {
     token t = {0};
     mf_status status = MF_OK;
@@ -242,8 +232,8 @@ mf_status mf_ts_judge(mf_stamp_report *out, const unsigned char *bytes, size_t l
     if (mf_der_length(bytes, len) == len && token_read(&t, bytes, len) &&
         describe(out, t.info, sk_X509_value(t.signer, 0)))
         status = judge_itself(out, &t, of, err);
-    if (status == MF_OK && roots != NULL && t.info != NULL && out->at > 0)
-        status = judge_roots(out, &t, roots, err);
+    if (status == MF_OK && roots != NULL && out->state == MF_STAMP_UNVERIFIED)
+        out->state = mf_ts_cert(roots, sk_X509_value(t.signer, 0), t.p7->d.sign->cert, out->at);
     token_free(&t);
     ERR_clear_error();
     return status;

@@ -206,6 +206,7 @@ mf_status mf_stamp_reply(mf_bytes *token, mf_stamp_report *out, const mf_bytes *
                          const unsigned char *reply, size_t len, const char *roots, mf_err *err)
 {
     TS_RESP *resp = NULL;
+    X509_STORE *store = NULL;
     const mf_ts_of any = {0}; /* the query was compared before */
     *token = (mf_bytes){0};
     *out = (mf_stamp_report){0};
@@ -216,12 +217,15 @@ mf_status mf_stamp_reply(mf_bytes *token, mf_stamp_report *out, const mf_bytes *
     if (status == MF_OK)
         status = take_token(token, TS_RESP_get_token(resp), err);
     if (status == MF_OK)
-        status = mf_ts_judge(out, token->data, token->len, &any, roots, err);
+        status = mf_ts_roots(&store, roots, err);
+    if (status == MF_OK)
+        status = mf_ts_judge(out, token->data, token->len, &any, store, err);
     if (status == MF_OK && !mf_stamp_holds(out->state))
         status = mf_stamp_fault(out->state, MF_INPUT, "the authority's reply",
                                 "nothing was kept; ask again, or another authority", err);
     if (status != MF_OK)
         mf_bytes_free(token);
+    X509_STORE_free(store);
     TS_RESP_free(resp);
     ERR_clear_error();
     return status;
@@ -237,14 +241,17 @@ mf_status mf_stamp_judge(mf_stamp_report *out, const unsigned char *token, size_
     mf_bytes inside = {0};
     mf_err none = {0};
     TS_RESP *resp = NULL;
-    mf_status status = MF_OK;
-    if (read_reply(&resp, token, len, &none) == MF_OK && TS_RESP_get_token(resp) != NULL)
+    X509_STORE *store = NULL;
+    mf_status status = mf_ts_roots(&store, roots, err);
+    if (status == MF_OK && read_reply(&resp, token, len, &none) == MF_OK &&
+        TS_RESP_get_token(resp) != NULL)
         status = take_token(&inside, TS_RESP_get_token(resp), err);
     TS_RESP_free(resp);
     ERR_clear_error();
     if (status == MF_OK)
-        status = inside.data == NULL ? mf_ts_judge(out, token, len, &of, roots, err)
-                                     : mf_ts_judge(out, inside.data, inside.len, &of, roots, err);
+        status = inside.data == NULL ? mf_ts_judge(out, token, len, &of, store, err)
+                                     : mf_ts_judge(out, inside.data, inside.len, &of, store, err);
+    X509_STORE_free(store);
     mf_bytes_free(&inside);
     return status;
 }
