@@ -193,7 +193,7 @@ static void say_sealed(const mf_cli *cli, const sealing *s, const char *path)
     }
     printf("sealed %s by %s\nfingerprint %s\n", path, mf_key_common_name(s->key), s->fingerprint);
     if (s->stamp)
-        mf_tsa_say_seal(cli, &s->tsa);
+        mf_tsa_say_new(cli, "time stamp  ", &s->tsa.said);
     if (s->job != NULL)
         printf("logged %s\n", s->entry);
     else

@@ -12,7 +12,7 @@
 typedef struct stamping {
     mf_tsa tsa;
     mf_buf heads;
-    char head[MF_HASH_HEX], nonce[MF_STAMP_HEX], told[24], entry[MF_ENTRY_ID];
+    char head[MF_HASH_HEX], nonce[MF_STAMP_HEX], entry[MF_ENTRY_ID];
     mf_bytes query, token, reply;
     const char *out; /* where the query or the reply goes; NULL = nowhere */
 } stamping;
@@ -61,13 +61,14 @@ static mf_status log_request(const mf_cli *cli, stamping *s, mf_err *err)
 
 static mf_status log_stamp(const mf_cli *cli, stamping *s, mf_err *err)
 {
+    char told[MF_TSA_TOLD];
     mf_buf token = {0};
     mf_draft *draft = NULL;
     mf_base64_put(&token, s->token.data, s->token.len);
-    mf_tsa_told(&s->tsa.said, s->told);
+    mf_tsa_told(&s->tsa.said, told);
     const char *const pairs[][2] = {{"head", s->head},
                                     {"heads", mf_buf_str(&s->heads)},
-                                    {"told", s->told},
+                                    {"told", told},
                                     {"authority", s->tsa.said.authority},
                                     {"policy", s->tsa.said.policy},
                                     {"serial", s->tsa.said.serial},
@@ -197,18 +198,14 @@ static void say_requested(mf_cli *cli, const stamping *s)
 
 static mf_status say_stamped(const mf_cli *cli, const stamping *s)
 {
-    const mf_stamp_report *said = &s->tsa.said;
-    if (cli->json)
-        return mf_json_print(json_pack("{s:s, s:s, s:s, s:s, s:s, s:s, s:s}", "head", s->head,
-                                       "state", mf_stamp_state_name(said->state), "before", s->told,
-                                       "authority", said->authority, "policy", said->policy,
-                                       "serial", said->serial, "entry", s->entry));
+    if (cli->json) {
+        json_t *json = mf_tsa_json(&s->tsa.said);
+        json_object_set_new(json, "head", json_string(s->head));
+        json_object_set_new(json, "entry", json_string(s->entry));
+        return mf_json_print(json);
+    }
     printf("head      %s\n", s->head);
-    printf("stamp     ");
-    mf_tsa_say(cli, said);
-    mf_tsa_say_clock(cli, said);
-    if (said->state == MF_STAMP_UNVERIFIED)
-        mf_tsa_say_unverified(cli);
+    mf_tsa_say_new(cli, "stamp     ", &s->tsa.said);
     printf("logged stamp %s\n", s->entry);
     if (s->out != NULL)
         mf_cli_wrote(cli, s->out);

@@ -87,7 +87,7 @@ static mf_status say(const mf_cli *cli, const stamping *s, const char *path)
     if (cli->json)
         return mf_json_print(mf_tsa_json(&s->tsa.said));
     mf_cli_wrote(cli, path);
-    mf_tsa_say_seal(cli, &s->tsa);
+    mf_tsa_say_new(cli, "time stamp  ", &s->tsa.said);
     return MF_OK;
 }
 

@@ -32,6 +32,12 @@ static const char *text_of(const one *it, const char *name)
     return text == NULL ? "" : text;
 }
 
+/* Of a file the token tells it, of an entry the entry. */
+static const char *head_of(const one *it)
+{
+    return it->elsewhere ? it->said.imprint : text_of(it, "head");
+}
+
 static one *add(mf_stamped *s, const char *entry)
 {
     one *list = mf_grown(s->list, s->n, &s->cap, sizeof *list);
@@ -240,34 +246,35 @@ mf_status mf_stamped_elsewhere(mf_stamped *s, const char *path, const mf_tsa *ts
 
 void mf_stamped_say(const mf_stamped *s, const mf_cli *cli)
 {
-    bool unverified = false, ahead = false;
+    const mf_stamp_report *unverified = NULL;
+    bool ahead = false;
     for (size_t i = 0; s != NULL && i < s->n; i++) {
         const one *it = &s->list[i];
-        printf("stamp     ");
+        fputs("stamp     ", stdout);
         mf_cli_show(it->entry);
-        printf(", %.16s...: ", it->elsewhere ? it->said.imprint : text_of(it, "head"));
+        printf(", %.16s...: ", head_of(it));
         if (it->gone)
             printf("%s; ", mf_cli_word(cli, "stamp.gone"));
-        mf_tsa_say(cli, &it->said);
-        unverified = unverified || it->said.state == MF_STAMP_UNVERIFIED;
+        mf_tsa_say(cli, "", &it->said);
+        if (it->said.state == MF_STAMP_UNVERIFIED)
+            unverified = &it->said;
         ahead = ahead || it->ahead;
     }
     if (ahead)
         mf_cli_wrap(mf_cli_word(cli, "note.book-clock"), 0, 0);
-    if (unverified)
-        mf_tsa_say_unverified(cli);
+    if (unverified != NULL)
+        mf_tsa_say_unverified(cli, unverified);
 }
 
 static json_t *json_of(const one *it)
 {
-    char told[MF_TSA_TOLD];
-    mf_tsa_told(&it->said, told);
-    return json_pack("{s:s, s:b, s:b, s:b, s:s, s:s, s:o, s:s, s:s, s:s}", "entry", it->entry,
-                     "elsewhere", it->elsewhere, "gone", it->gone, "clock_ahead", it->ahead, "head",
-                     it->elsewhere ? it->said.imprint : text_of(it, "head"), "state",
-                     mf_stamp_state_name(it->said.state), "before",
-                     it->said.before > 0 ? json_string(told) : json_null(), "authority",
-                     it->said.authority, "policy", it->said.policy, "serial", it->said.serial);
+    json_t *json = mf_tsa_json(&it->said);
+    json_object_set_new(json, "entry", json_string(it->entry));
+    json_object_set_new(json, "elsewhere", json_boolean(it->elsewhere));
+    json_object_set_new(json, "gone", json_boolean(it->gone));
+    json_object_set_new(json, "clock_ahead", json_boolean(it->ahead));
+    json_object_set_new(json, "head", json_string(head_of(it)));
+    return json;
 }
 
 json_t *mf_stamped_json(const mf_stamped *s)
