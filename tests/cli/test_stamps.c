@@ -309,6 +309,10 @@ static void a_paper_is_stamped_later(void **state)
     says(0, "wrote done.pdf\ntime stamp  PROVED");
     run(M "paper check done.pdf" ROOTS);
     says(0, "stamp 2      GOOD");
+    run(M "paper stamp later.pdf --request no.tsq --out no.pdf");
+    refuses(2, "--out: no paper is written beside a query");
+    run("! ls no.* 2> none");
+    assert_int_equal(r.status, 0);
     run(M "paper stamp own.pdf --request l.tsq --reply l.tsr");
     refuses(3, "this query is of another paper");
     run("curl -s -H 'Content-Type: application/timestamp-query' --data-binary @l.tsq "
