@@ -227,12 +227,9 @@ static mf_status compare(comparison *c, mf_err *err)
 {
     mf_err altered = {0};
     mf_book_report report = {0};
-    mf_compared found = {.tell = c->json == NULL ? say_diff : NULL};
-    mf_status status = mf_cli_compare_seals(&found, c->cli, c->pdf, c->check, err);
-    if (status == MF_OK && c->json == NULL)
-        say_seals(&found);
-    if (status == MF_OK)
-        status = mf_cli_compare(&found, c->cli, err);
+    mf_compared found = {.tell_seals = c->json == NULL ? say_seals : NULL,
+                         .tell = c->json == NULL ? say_diff : NULL};
+    mf_status status = mf_cli_compare(&found, c->cli, c->pdf, c->check, err);
     if (status == MF_OK) {
         say_compared(c, &found);
         status = mf_cli_contradicts(&found, err);

@@ -103,9 +103,7 @@ static mf_status hold(mf_noted *all, mf_cli *cli, const char *path, const mf_byt
     mf_status status = mf_cli_verify(&check, pdf, err);
     bool unsealed = status == MF_NO && check.n == 0;
     if (status == MF_OK || unsealed)
-        status = mf_cli_compare_seals(&found, cli, pdf, &check, err);
-    if (status == MF_OK)
-        status = mf_cli_compare(&found, cli, err);
+        status = mf_cli_compare(&found, cli, pdf, &check, err);
     if (status == MF_OK)
         status = mf_cli_contradicts(&found, err);
     if (status == MF_OK)
