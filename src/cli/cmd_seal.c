@@ -115,9 +115,7 @@ static mf_status check_record(mf_cli *cli, const sealing *s, const mf_seal_check
     mf_compared found = {.tell = NULL};
     if (s->job == NULL)
         return MF_OK;
-    mf_status status = mf_cli_compare_seals(&found, cli, &s->pdf, check, err);
-    if (status == MF_OK)
-        status = mf_cli_compare(&found, cli, err);
+    mf_status status = mf_cli_compare(&found, cli, &s->pdf, check, err);
     if (status == MF_OK)
         status = mf_cli_denies(&found, err);
     mf_cli_compared_free(&found);
@@ -193,7 +191,7 @@ static void say_sealed(const mf_cli *cli, const sealing *s, const char *path)
     }
     printf("sealed %s by %s\nfingerprint %s\n", path, mf_key_common_name(s->key), s->fingerprint);
     if (s->stamp)
-        mf_tsa_say_seal(cli, &s->tsa);
+        mf_tsa_say_new(cli, "time stamp  ", &s->tsa.said);
     if (s->job != NULL)
         printf("logged %s\n", s->entry);
     else

@@ -40,16 +40,18 @@ static const mf_opt opt_new[] = {
 static const mf_opt opt_stamp[] = {
     TSA_OPT,
     ROOTS_OPT,
-    {"request", "FILE", false, "without a network: write the query, to be sent by other means"},
-    {"reply", "FILE", false, "and take the authority's reply to it"},
-    {"out", "FILE", false, "also write the authority's reply, to be kept elsewhere"},
+    {"request", "FILE", false, "without a network: make FILE, the query to be sent by other means"},
+    {"reply", "FILE", false, "later: take in FILE, the authority's reply to such a query"},
+    {"out", "FILE", false, "make FILE, the reply of an authority asked now, to be kept elsewhere"},
     END_OPT};
 static const mf_opt opt_paper_stamp[] = {
     TSA_OPT,
     ROOTS_OPT,
-    {"request", "FILE", false, "without a network: write the query, to be sent by other means"},
-    {"reply", "FILE", false, "beside --request: take the authority's reply to that query"},
-    {"out", "FILE", false, "write there, else over the paper"},
+    {"request", "FILE", false,
+     "without a network: make FILE, the query to be sent by other means; with --reply: take in "
+     "FILE, the query that was sent"},
+    {"reply", "FILE", false, "take in FILE, the authority's reply to the query of --request"},
+    {"out", "FILE", false, "write the stamped paper there, else over the paper"},
     END_OPT};
 static const mf_opt opt_check[] = {
     {"against", "FILE", false, "heads noted earlier, and papers: the book must hold them"},

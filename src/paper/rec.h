@@ -8,7 +8,6 @@
 #include "paper/page.h"
 #include "paper/table.h"
 
-#include <mistfold/cleared.h>
 #include <mistfold/paper.h>
 
 typedef struct mf_rec {

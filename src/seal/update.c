@@ -1,6 +1,7 @@
 #include "seal/update.h"
 
 #include "base/fail.h"
+#include "base/hex.h"
 #include "seal/look.h"
 #include "seal/pdfpage.h"
 #include "seal/text.h"
@@ -270,15 +271,10 @@ mf_status mf_update_build(mf_update *out, mf_pdf *pdf, const mf_seal_ask *ask, i
 
 mf_status mf_update_fill(mf_update *update, const mf_bytes *cms, mf_err *err)
 {
-    const char digits[] = "0123456789abcdef";
     if (cms->len > (update->range.gap_end - update->range.gap_at - 2) / 2)
         return mf_fail(err, MF_SYSTEM, "the seal", "the signature is too long",
                        "16 KiB are kept for it, and 32 more for a time stamp",
                        "take a key with a smaller certificate");
-    char *to = update->file.data + update->range.gap_at + 1;
-    for (size_t i = 0; i < cms->len; i++) {
-        *to++ = digits[cms->data[i] >> 4];
-        *to++ = digits[cms->data[i] & 15];
-    }
+    mf_hex_digits(cms->data, cms->len, update->file.data + update->range.gap_at + 1);
     return MF_OK;
 }

@@ -242,6 +242,22 @@ static void cleared_by_samples(void **state)
     HOLDS(*state, high);
 }
 
+/* 745.227(e)(8)(i), (vii): below 5 on floors; a composite is held against the level divided by
+ * half of its wipes, which is 2.5 for four. */
+static void a_result_stands_beside_its_limit(void **state)
+{
+    static const sentences alone[] = {
+        {"5 µg/sq ft (limit: below 5 µg/sq ft), fails", "(límite: menos de 5 ", NULL, NULL}};
+    static const sentences four[] = {
+        {"3 µg/sq ft (limit: below 2.5 µg/sq ft), fails", "(límite: menos de 2", NULL, NULL}};
+    fx_good(&fx);
+    fx.dust_sample[0].loading_ng_ft2 = 5000;
+    HOLDS(*state, alone);
+    fx.dust_sample[0].loading_ng_ft2 = 3000;
+    fx.dust_sample[0].wipes = 4;
+    HOLDS(*state, four);
+}
+
 static mf_verification again(mf_wipe_event event, int minute)
 {
     mf_verification it = fx.verification[2]; /* the floor of A1 */
@@ -296,6 +312,7 @@ int main(void)
         cmocka_unit_test(one_side_was_cleaned),
         cmocka_unit_test(outside_the_rule),
         cmocka_unit_test(cleared_by_samples),
+        cmocka_unit_test(a_result_stands_beside_its_limit),
         cmocka_unit_test(a_dry_cloth_ends_it),
         cmocka_unit_test(checked_by_somebody_else),
     };
