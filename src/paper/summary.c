@@ -133,19 +133,6 @@ static const char *places_of(mf_rec *rec, int type, mf_paint_verdict verdict)
     return list;
 }
 
-/* "a,b" as "a, b": the list above is looked through with mf_id_in_list. */
-static const char *spaced(mf_rec *rec, const char *list)
-{
-    mf_buf buf = {0};
-    for (; *list != '\0'; list++)
-        mf_buf_add(&buf, *list == ',' ? ", " : list, *list == ',' ? 2 : 1);
-    if (buf.failed)
-        mf_page_no_memory(&rec->page);
-    const char *text = mf_print(rec, "%s", mf_buf_str(&buf));
-    mf_buf_free(&buf);
-    return text;
-}
-
 static void found_of(mf_rec *rec, mf_paint_verdict verdict, const char *id)
 {
     const char *all = "";
@@ -153,8 +140,8 @@ static void found_of(mf_rec *rec, mf_paint_verdict verdict, const char *id)
         const char *list = places_of(rec, type, verdict);
         if (*list == '\0')
             continue;
-        const char *words =
-            mf_print(rec, "%s (%s)", mf_enum(rec, MF_FAM_COMPONENT, type), spaced(rec, list));
+        const char *words = mf_print(rec, "%s (%s)", mf_enum(rec, MF_FAM_COMPONENT, type),
+                                     mf_list_words(rec, list));
         all = mf_join(rec, all, "; ", words);
     }
     if (*all != '\0')
