@@ -254,6 +254,21 @@ const char *mf_join(mf_rec *rec, const char *a, const char *separator, const cha
     return mf_print(rec, "%s%s%s", a, separator, b);
 }
 
+const char *mf_list_words(mf_rec *rec, const char *list)
+{
+    mf_buf buf = {0};
+    for (; *list != '\0'; list++)
+        if (*list == ',')
+            mf_buf_text(&buf, ", ");
+        else if (*list != ' ')
+            mf_buf_add(&buf, list, 1);
+    if (buf.failed)
+        mf_page_no_memory(&rec->page);
+    const char *text = keep(rec, mf_buf_str(&buf));
+    mf_buf_free(&buf);
+    return text;
+}
+
 const char *mf_lab_report(mf_rec *rec, const char *entry, const char *report)
 {
     const mf_attachment *file = mf_report_attached(rec->job, entry, report);

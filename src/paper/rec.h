@@ -65,6 +65,9 @@ const char *mf_person_words(const mf_rec *rec, const char *id);
 /* a, or a + separator + b when b is not empty. */
 const char *mf_join(mf_rec *rec, const char *a, const char *separator, const char *b);
 
+/* A list of ids, "a,b", as "a, b": it can wrap. */
+const char *mf_list_words(mf_rec *rec, const char *list);
+
 /* The laboratory's report of a result: as it was named, with its file and SHA-256
  * when it is attached; "" when nothing is known of it. */
 const char *mf_lab_report(mf_rec *rec, const char *entry, const char *report);

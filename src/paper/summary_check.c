@@ -108,5 +108,6 @@ void mf_summary_checked(mf_rec *rec)
         if (job->dust_sample[i].blank != MF_YES) /* it touched nothing of the home */
             dust(rec, &job->dust_sample[i]);
     if (job->n_dust_sample > 0)
-        mf_form_bullet(rec, MF_MARK_NONE, mf_phrase(rec, "summary.dust-report"));
+        mf_form_bullet(rec, MF_MARK_NONE,
+                       mf_phrase(rec, covered ? "summary.dust-report" : "summary.dust-ask"));
 }

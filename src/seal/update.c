@@ -171,7 +171,9 @@ static bool place_is_sound(const mf_seal_place *place)
 static bool drawing_is_sound(const mf_seal_ask *ask)
 {
     const mf_seal_drawing *it = ask->drawing;
-    return it == NULL || (ask->draw && it->w >= 1 && it->h >= 1 && it->w <= MF_SEAL_DRAWING_SIDE &&
+    return it == NULL || (it->whose != NULL && it->witness != NULL &&
+                          mf_text_count(it->whose) > 0 && mf_text_count(it->witness) > 0 &&
+                          ask->draw && it->w >= 1 && it->h >= 1 && it->w <= MF_SEAL_DRAWING_SIDE &&
                           it->h <= MF_SEAL_DRAWING_SIDE && mf_look_has_room(ask, &ask->place));
 }
 
