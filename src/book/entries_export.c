@@ -10,17 +10,15 @@
 #include <stdlib.h>
 #include <string.h>
 
-typedef struct export
-{
+typedef struct giving {
     mf_book *book;
     mf_buf out;
     mf_entries_heads heads;
     mf_buf told; /* the SHA-256 of bytes that stand in out, each ended by a blank */
-}
-export;
+} giving;
 
 /* The bytes stand in front of the first entry that names them. */
-static mf_status put_bytes(export *e, const mf_line *line, mf_err *err)
+static mf_status put_bytes(giving *e, const mf_line *line, mf_err *err)
 {
     mf_body body = {.text = line->body};
     mf_bytes bytes = {0};
@@ -37,7 +35,7 @@ static mf_status put_bytes(export *e, const mf_line *line, mf_err *err)
     return status;
 }
 
-static mf_status put_one(export *e, mf_stmt *stmt, mf_err *err)
+static mf_status put_one(giving *e, mf_stmt *stmt, mf_err *err)
 {
     const char *fault = NULL;
     mf_line line = mf_line_of_row(stmt);
@@ -54,7 +52,7 @@ static mf_status put_one(export *e, mf_stmt *stmt, mf_err *err)
     return status;
 }
 
-static mf_status put_all(export *e, const char *job, mf_err *err)
+static mf_status put_all(giving *e, const char *job, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
@@ -72,7 +70,7 @@ static mf_status put_all(export *e, const char *job, mf_err *err)
     return status;
 }
 
-static mf_status put_file(export *e, const char *job, const char *at, mf_err *err)
+static mf_status put_file(giving *e, const char *job, const char *at, mf_err *err)
 {
     char head[MF_HASH_HEX];
     mf_status status = mf_job_check(e->book, job, "", err);
@@ -90,7 +88,7 @@ static mf_status put_file(export *e, const char *job, const char *at, mf_err *er
 MF_API mf_status mf_book_export_entries(mf_book *book, const char *job, const char *at,
                                         mf_bytes *out, mf_err *err)
 {
-    export e = {.book = book};
+    giving e = {.book = book};
     bool own = false;
     mf_status status = job[0] == '\0' ? mf_no_such_job(job, "", err) : MF_OK;
     if (status == MF_OK)

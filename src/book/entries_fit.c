@@ -3,10 +3,11 @@
 #include "base/fail.h"
 #include "base/utf8.h"
 #include "book/attach.h"
-#include "journal/draft.h"
 #include "book/job_lines.h"
 #include "book/known.h"
 #include "book/refs.h"
+#include "journal/amend.h"
+#include "journal/draft.h"
 #include <stdio.h>
 #include <string.h>
 

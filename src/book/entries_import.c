@@ -17,7 +17,7 @@ typedef struct bytes_there {
     char sha256[MF_HASH_HEX];
 } bytes_there;
 
-typedef struct import {
+typedef struct taking {
     const mf_entries_ask *ask;
     mf_entries_report *out;
     mf_merge m;
@@ -28,7 +28,7 @@ typedef struct import {
     size_t n_there, cap_there;
     const char *job; /* of the file */
     mf_arena arena;
-} import;
+} taking;
 
 static bool digest(void *data, const void *bytes, size_t len, char out[MF_HASH_HEX])
 {
@@ -37,7 +37,7 @@ static bool digest(void *data, const void *bytes, size_t len, char out[MF_HASH_H
 
 /* ---- the file alone --------------------------------------------------------------------- */
 
-static mf_status note_bytes(import *in, const char *sha256, mf_err *err)
+static mf_status note_bytes(taking *in, const char *sha256, mf_err *err)
 {
     bytes_there *grown = mf_grown(in->there, in->n_there, &in->cap_there, sizeof *grown);
     if (grown == NULL)
@@ -48,7 +48,7 @@ static mf_status note_bytes(import *in, const char *sha256, mf_err *err)
 }
 
 /* Everything in it gives its hash. */
-static mf_status prove(import *in, mf_err *err)
+static mf_status prove(taking *in, mf_err *err)
 {
     mf_entries_reader r = {0};
     mf_entries_part part = MF_PART_LINE;
@@ -72,7 +72,7 @@ static mf_status prove(import *in, mf_err *err)
     return status;
 }
 
-static mf_status check_job(const import *in, mf_err *err)
+static mf_status check_job(const taking *in, mf_err *err)
 {
     char shown[60];
     if (in->ask->job != NULL && strcmp(in->ask->job, in->job) != 0) {
@@ -88,7 +88,7 @@ static mf_status check_job(const import *in, mf_err *err)
 /* ---- its entries ------------------------------------------------------------------------ */
 
 /* The one before it on its device must be here, or have come in a moment ago. */
-static mf_status check_before(import *in, const mf_line *line, mf_err *err)
+static mf_status check_before(taking *in, const mf_line *line, mf_err *err)
 {
     char have[MF_MERGE_HEAD];
     bool found = false;
@@ -111,7 +111,7 @@ static mf_status check_before(import *in, const mf_line *line, mf_err *err)
                     (long long)line->seq, have[0] == '\0' ? "none" : have);
 }
 
-static mf_status has_bytes(import *in, const mf_line *line, bool *has, mf_err *err)
+static mf_status has_bytes(taking *in, const mf_line *line, bool *has, mf_err *err)
 {
     mf_body body = {.text = line->body};
     mf_stmt stmt;
@@ -134,7 +134,7 @@ static mf_status has_bytes(import *in, const mf_line *line, bool *has, mf_err *e
 }
 
 /* In a file that was cut off, the entries of a device end where bytes are missing. */
-static mf_status is_left(import *in, const mf_line *line, bool *left, mf_err *err)
+static mf_status is_left(taking *in, const mf_line *line, bool *left, mf_err *err)
 {
     bool has = true;
     mf_status status = MF_OK;
@@ -148,7 +148,7 @@ static mf_status is_left(import *in, const mf_line *line, bool *left, mf_err *er
     return status;
 }
 
-static mf_status take_new(import *in, const mf_line *line, mf_err *err)
+static mf_status take_new(taking *in, const mf_line *line, mf_err *err)
 {
     bool left = false;
     mf_status status = is_left(in, line, &left, err);
@@ -164,7 +164,7 @@ static mf_status take_new(import *in, const mf_line *line, mf_err *err)
     return status == MF_OK ? mf_merge_add(&in->m, line, err) : status;
 }
 
-static mf_status take_line(import *in, const mf_line *line, mf_err *err)
+static mf_status take_line(taking *in, const mf_line *line, mf_err *err)
 {
     char head[MF_MERGE_HEAD];
     bool here = false;
@@ -179,7 +179,7 @@ static mf_status take_line(import *in, const mf_line *line, mf_err *err)
 
 /* Bytes that no entry names were cut off from theirs; in a whole file somebody put them there,
  * and mf_merge_contents_whole says so. */
-static mf_status take_bytes(import *in, const mf_entries_reader *r, mf_err *err)
+static mf_status take_bytes(taking *in, const mf_entries_reader *r, mf_err *err)
 {
     mf_stmt stmt;
     bool named = false;
@@ -202,7 +202,7 @@ static mf_status take_bytes(import *in, const mf_entries_reader *r, mf_err *err)
 
 /* ---- the whole ------------------------------------------------------------------------------ */
 
-static mf_status take_part(import *in, bool bytes, mf_err *err)
+static mf_status take_part(taking *in, bool bytes, mf_err *err)
 {
     mf_entries_reader r = {0};
     mf_entries_part part = MF_PART_LINE;
@@ -220,7 +220,7 @@ static mf_status take_part(import *in, bool bytes, mf_err *err)
     return status;
 }
 
-static mf_status take_file(import *in, mf_err *err)
+static mf_status take_file(taking *in, mf_err *err)
 {
     int64_t behind = 0;
     mf_merge *m = &in->m;
@@ -241,7 +241,7 @@ static mf_status take_file(import *in, mf_err *err)
     return status == MF_OK ? mf_book_head(m->book, in->out->head, err) : status;
 }
 
-static mf_status take_locked(import *in, mf_err *err)
+static mf_status take_locked(taking *in, mf_err *err)
 {
     mf_part part = {0};
     mf_status status = mf_part_begin(&part, in->m.book, err);
@@ -251,7 +251,7 @@ static mf_status take_locked(import *in, mf_err *err)
 }
 
 /* Of each device in the file, what the book has. */
-static mf_status tell_heads(const import *in, mf_err *err)
+static mf_status tell_heads(const taking *in, mf_err *err)
 {
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < in->heads.n; i++) {
@@ -279,7 +279,7 @@ MF_API mf_status mf_book_import_entries(mf_book *book, const mf_entries_ask *ask
     static const mf_watch nobody = {0};
     mf_digest *sha256 = mf_digest_begin();
     *out = (mf_entries_report){0};
-import in = {.ask = ask, .out = out, .by = { digest, sha256 } };
+    taking in = {.ask = ask, .out = out, .by = {digest, sha256}, .job = ""};
     in.m = (mf_merge){.book = book,
                       .name = ask->name,
                       .altered = "the file was altered",
