@@ -26,7 +26,15 @@ static bool ticked_before(const mf_job *job, const mf_tick *tick)
     return false;
 }
 
-/* The tick by which the work area was cleaned again between two samples, or NULL. On the
+/* "The components represented by the failed sample shall be recleaned" (745.227(e)(8)(vii)): a
+ * floor by mopping or vacuuming it, a sill or trough among the surfaces. */
+static bool cleans(const mf_tick *tick, mf_dust_surface surface)
+{
+    bool floor = mf_same(tick->step, "mop") || mf_same(tick->step, "carpet");
+    return surface == MF_DUST_FLOOR ? floor : mf_same(tick->step, "surfaces");
+}
+
+/* The tick by which the place was cleaned again between two samples, or NULL. On the
  * day of the first itself only what is ticked once more is cleaning again: the first tick
  * is the cleaning that failed. */
 static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *own,
@@ -34,8 +42,8 @@ static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *o
 {
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
-        if (!mf_is_cleaning(tick) || !mf_same(tick->area, own->area) || tick->on < own->on ||
-            tick->on > next->on)
+        if (tick->state != MF_TICK_DONE || !cleans(tick, own->surface) ||
+            !mf_same(tick->area, own->area) || tick->on < own->on || tick->on > next->on)
             continue;
         if (tick->on > own->on || ticked_before(job, tick))
             return tick;

@@ -6,6 +6,7 @@
 #include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/contain.h>
+#include <mistfold/dust.h>
 
 /* The last tick of a step that says done, or NULL when the last says otherwise. */
 static const mf_tick *done_tick(const mf_job *job, const mf_area *area, const mf_step *step)
@@ -93,12 +94,28 @@ static const mf_tick *first_done(const mf_job *job, const mf_area *area, const c
     return first;
 }
 
-/* What was cleaned once more since the plastic came down does not make that wrong. */
+/* Cleaned once more because a sample had failed: of "the components represented by the failed
+ * sample" alone (745.227(e)(8)(vii)). */
+static bool for_failed_sample(const mf_job *job, const mf_tick *tick)
+{
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (it->blank != MF_YES && mf_same(it->area, tick->area) &&
+            mf_dust_judge(job, it, NULL) == MF_DUST_FAIL &&
+            !mf_surely_before(tick->on, tick->at_minute, it->on, it->at_minute))
+            return true;
+    }
+    return false;
+}
+
+/* What was cleaned once more since the plastic came down, or for a failed sample, does not make
+ * the first order wrong. */
 static const mf_tick *done_as_first(const mf_job *job, const mf_area *area, size_t pair)
 {
     const mf_tick *last = done(job, area, in_order[pair].first);
-    bool divider = mf_same(in_order[pair].then, "divider");
-    return last == NULL || !divider ? last : first_done(job, area, in_order[pair].first);
+    bool again =
+        last != NULL && (mf_same(in_order[pair].then, "divider") || for_failed_sample(job, last));
+    return again ? first_done(job, area, in_order[pair].first) : last;
 }
 
 void mf_show_cleaning_order(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

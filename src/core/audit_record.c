@@ -100,9 +100,11 @@ const char *mf_if_leaf(const mf_asked *asked, const mf_subject *subject)
     return replaced ? "correction-replaced" : NULL;
 }
 
+/* What was found or seen, and how paint was disturbed. */
 static bool is_test(const mf_correction *it)
 {
-    static const char *const tests[] = {"reading", "kit_test", "chip", "determination"};
+    static const char *const tests[] = {"reading",     "kit_test", "chip",        "determination",
+                                        "dust_sample", "practice", "verification"};
     for (size_t i = 0; i < sizeof tests / sizeof tests[0]; i++)
         if (mf_same(it->kind, tests[i]))
             return true;

@@ -229,7 +229,8 @@ def sampled_well(job, area, sample):
 
 def cleaned_between(job, area, failed, sample):
     """(c)(3): cleaned again after the one and before the other."""
-    return any(failed.on <= t.on <= sample.on for step in clean_steps(area)
+    of = ("mop", "carpet") if failed.surface == "floor" else ("surfaces",)  # (e)(8)(vii)
+    return any(failed.on <= t.on <= sample.on for step in of
                for t in ticks(job, area, step)
                if t.state == "done" and t.when() > failed.when())
 
