@@ -52,11 +52,14 @@ static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *o
 }
 
 /* Two samples of one day in one place are one and the same clearance, of which both count,
- * unless it was cleaned between them. */
+ * unless it was cleaned between them, or the first passed and may have come too soon. */
 static bool replaces(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own)
 {
     bool same_day = it->on == own->on && it > own;
-    return it->on > own->on || (same_day && cleaned_between(job, own, it) != NULL);
+    bool later = own->at_minute != MF_MINUTE_NONE && it->at_minute > own->at_minute;
+    bool hides_nothing = later && mf_dust_judge(job, own, NULL) == MF_DUST_PASS;
+    return it->on > own->on ||
+           (same_day && (hides_nothing || cleaned_between(job, own, it) != NULL));
 }
 
 /* A place that was cleaned again is sampled again: the last sample counts. */
