@@ -110,19 +110,23 @@ def sections(surface):
 
 def wiped_clean(job, area, surface, section):
     """Wet cloth; re-clean and a second wet cloth; an hour or until dry, and a dry cloth. What
-    cannot have followed leaves it open what was done."""
+    cannot have followed shows nothing, and leaves it open what was done until the section
+    passes after it."""
     look = clean_look(job, area)
     events = [v for v in job.all("verification", area=area.id, surface=surface.id)
               if (v.section or 1) == section]
-    state, dark = "unwiped", None
+    state, dark, odd = "unwiped", None, False
     for v in sorted(events, key=lambda v: v.when()):
         if look is None or v.when() < look.when() or not renovator(job, v.person, v.on):
             return False
         if v.event == "seen-dry" and state == "waiting":
             state = "dry"
             continue
-        state, dark = next_state(state, dark, surface, v)
-    return state == "clean"
+        following, since = next_state(state, dark, surface, v)
+        odd = following == "nobody knows" or (odd and following != "clean")
+        if following != "nobody knows":
+            state, dark = following, since
+    return state == "clean" and not odd
 
 
 def next_state(state, dark, surface, v):
