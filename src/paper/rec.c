@@ -367,6 +367,19 @@ mf_table mf_table_of(mf_rec *rec, const mf_col *cols, size_t n)
     return (mf_table){.page = &rec->page, .cols = said, .n = n};
 }
 
+void mf_rows(mf_rec *rec, const mf_col *cols, size_t n_cols, size_t n, mf_row_fn *row,
+             const char *none)
+{
+    if (n == 0 && none != NULL)
+        mf_none(rec, none);
+    if (n == 0)
+        return;
+    mf_table table = mf_table_of(rec, cols, n_cols);
+    for (size_t i = 0; i < n; i++)
+        row(rec, &table, i);
+    mf_table_end(&table);
+}
+
 void mf_pairs(mf_rec *rec, const char *const *labels, const char *const *values, size_t n)
 {
     static const mf_col cols[] = {

@@ -93,6 +93,11 @@ const char *mf_rec_foot(mf_rec *rec);
 /* "None recorded." with what is lacking named. */
 void mf_none(mf_rec *rec, const char *id);
 mf_table mf_table_of(mf_rec *rec, const mf_col *cols, size_t n);
+/* A table of n rows, each drawn by row; where there are none, paper.<none>, or nothing when
+ * that is NULL. */
+typedef void mf_row_fn(mf_rec *rec, mf_table *table, size_t i);
+void mf_rows(mf_rec *rec, const mf_col *cols, size_t n_cols, size_t n, mf_row_fn *row,
+             const char *none);
 /* Pairs of label and value in two columns: label ids (paper.<id>), values. */
 void mf_pairs(mf_rec *rec, const char *const *labels, const char *const *values, size_t n);
 /* An empty line to write on with words under it. */

@@ -187,8 +187,9 @@ static const char *sampled_by(mf_rec *rec, const mf_dust_sample *sample)
     return mf_join(rec, said, "; ", mf_lab_report(rec, sample->src.entry, sample->report));
 }
 
-static void dust_row(mf_rec *rec, mf_table *table, const mf_dust_sample *sample)
+static void dust_row(mf_rec *rec, mf_table *table, size_t i)
 {
+    const mf_dust_sample *sample = &rec->job->dust_sample[i];
     const mf_limit *level = NULL;
     mf_dust_verdict verdict = mf_dust_judge(rec->job, sample, &level);
     mf_cell where = mf_bold(mf_enum(rec, MF_FAM_DUST_SURFACE, (int)sample->surface));
@@ -221,14 +222,7 @@ static void dust(mf_rec *rec)
                                   {"col.result", 14, false},  {"col.level", 19, false},
                                   {"col.judged", 17, false},  {"col.sampler-lab", 21, false}};
     mf_section(rec, "dust");
-    if (rec->job->n_dust_sample == 0) {
-        mf_none(rec, "no-dust");
-        return;
-    }
-    mf_table table = mf_table_of(rec, cols, 6);
-    for (size_t i = 0; i < rec->job->n_dust_sample; i++)
-        dust_row(rec, &table, &rec->job->dust_sample[i]);
-    mf_table_end(&table);
+    mf_rows(rec, cols, 6, rec->job->n_dust_sample, dust_row, "no-dust");
 }
 
 void mf_record_clean(mf_rec *rec)

@@ -176,6 +176,16 @@ static void people(mf_rec *rec)
     mf_table_end(&table);
 }
 
+static void training_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_training *given = &rec->job->training[i];
+    const mf_cell cells[4] = {
+        mf_traced(rec, mf_bold(mf_person_words(rec, given->worker)), &given->src),
+        mf_plain(mf_person_words(rec, given->trainer)), mf_plain(mf_day_words(rec, given->on)),
+        mf_plain(mf_stated(rec, given->topics))};
+    mf_table_row(table, cells);
+}
+
 static void training(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.worker", 22, false},
@@ -183,20 +193,7 @@ static void training(mf_rec *rec)
                                   {"col.day", 11, false},
                                   {"col.topics", 45, false}};
     mf_subhead(rec, "training");
-    if (rec->job->n_training == 0) {
-        mf_none(rec, "no-training");
-        return;
-    }
-    mf_table table = mf_table_of(rec, cols, 4);
-    for (size_t i = 0; i < rec->job->n_training; i++) {
-        const mf_training *given = &rec->job->training[i];
-        const mf_cell cells[4] = {
-            mf_traced(rec, mf_bold(mf_person_words(rec, given->worker)), &given->src),
-            mf_plain(mf_person_words(rec, given->trainer)), mf_plain(mf_day_words(rec, given->on)),
-            mf_plain(mf_stated(rec, given->topics))};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 4, rec->job->n_training, training_row, "no-training");
 }
 
 /* ---- notices ---------------------------------------------------------------------- */
@@ -252,8 +249,9 @@ static void notice_row(mf_rec *rec, mf_table *table, const mf_party *party, cons
     mf_table_row(table, cells);
 }
 
-static void party_rows(mf_rec *rec, mf_table *table, const mf_party *party)
+static void party_rows(mf_rec *rec, mf_table *table, size_t at)
 {
+    const mf_party *party = &rec->job->party[at];
     size_t n = 0;
     for (size_t i = 0; i < rec->job->n_notice; i++) {
         if (!same(rec->job->notice[i].party, party->id))
@@ -299,10 +297,7 @@ static void notices(mf_rec *rec)
     }
     mf_page_heading(&rec->page, MF_ST_BODY,
                     mf_fill(rec, "notices-for", mf_day_words(rec, rec->house.start), NULL, NULL));
-    mf_table table = mf_table_of(rec, cols, 6);
-    for (size_t i = 0; i < rec->job->n_party; i++)
-        party_rows(rec, &table, &rec->job->party[i]);
-    mf_table_end(&table);
+    mf_rows(rec, cols, 6, rec->job->n_party, party_rows, NULL);
 }
 
 void mf_record_house(mf_rec *rec)

@@ -56,6 +56,18 @@ static const char *band_words(mf_rec *rec, const mf_instrument *gun)
                    mf_loading_words(rec, gun->inconclusive_high_ug_cm2, MF_QUAL_EXACT), NULL);
 }
 
+static void instrument_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_instrument *gun = &rec->job->instrument[i];
+    const mf_cell cells[5] = {
+        mf_traced(rec, mf_bold(gun->serial), &gun->src),
+        mf_plain(mf_loading_words(rec, gun->film_ug_cm2, MF_QUAL_EXACT)),
+        mf_plain(mf_fill(rec, "from-to", mf_loading_words(rec, gun->cal_low_ug_cm2, MF_QUAL_EXACT),
+                         mf_loading_words(rec, gun->cal_high_ug_cm2, MF_QUAL_EXACT), NULL)),
+        mf_plain(band_words(rec, gun)), mf_plain(gun->note)};
+    mf_table_row(table, cells);
+}
+
 static void instruments(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.serial", 18, false},
@@ -67,19 +79,7 @@ static void instruments(mf_rec *rec)
         return;
     mf_subhead(rec, "instruments");
     mf_page_text(&rec->page, MF_ST_SMALL, mf_phrase(rec, "radiation"));
-    mf_table table = mf_table_of(rec, cols, 5);
-    for (size_t i = 0; i < rec->job->n_instrument; i++) {
-        const mf_instrument *gun = &rec->job->instrument[i];
-        const mf_cell cells[5] = {
-            mf_traced(rec, mf_bold(gun->serial), &gun->src),
-            mf_plain(mf_loading_words(rec, gun->film_ug_cm2, MF_QUAL_EXACT)),
-            mf_plain(mf_fill(rec, "from-to",
-                             mf_loading_words(rec, gun->cal_low_ug_cm2, MF_QUAL_EXACT),
-                             mf_loading_words(rec, gun->cal_high_ug_cm2, MF_QUAL_EXACT), NULL)),
-            mf_plain(band_words(rec, gun)), mf_plain(gun->note)};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 5, rec->job->n_instrument, instrument_row, NULL);
 }
 
 /* The mean to a whole microgram; whether the check is good is judged without it. */
@@ -257,32 +257,28 @@ static mf_cell recognised_cell(mf_rec *rec, const mf_kit_test *test)
     return cell;
 }
 
+static void kit_test_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    static const mf_mark marks[] = {MF_MARK_FULL, MF_MARK_RING, MF_MARK_HALF};
+    const mf_kit_test *test = &rec->job->kit_test[i];
+    const char *kit = mf_join(rec, test->maker, ", ", mf_join(rec, test->model, ", ", test->lot));
+    const mf_cell cells[6] = {
+        mf_traced(rec, component_cell(rec, test->component), &test->src),
+        mf_plain(mf_day_words(rec, test->on)),
+        mf_plain(mf_stated(rec, kit)),
+        recognised_cell(rec, test),
+        mf_marked(marks[test->result], mf_enum(rec, MF_FAM_RESULT, (int)test->result)),
+        tester_cell(rec, test->tester, test->on)};
+    mf_table_row(table, cells);
+}
+
 static void kits(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.component", 21, false}, {"col.day", 11, false},
                                   {"col.kit", 26, false},       {"col.recognized", 12, false},
                                   {"col.result", 14, false},    {"col.tester", 16, false}};
     mf_subhead(rec, "kits");
-    if (rec->job->n_kit_test == 0) {
-        mf_none(rec, "no-kits");
-        return;
-    }
-    static const mf_mark marks[] = {MF_MARK_FULL, MF_MARK_RING, MF_MARK_HALF};
-    mf_table table = mf_table_of(rec, cols, 6);
-    for (size_t i = 0; i < rec->job->n_kit_test; i++) {
-        const mf_kit_test *test = &rec->job->kit_test[i];
-        const char *kit =
-            mf_join(rec, test->maker, ", ", mf_join(rec, test->model, ", ", test->lot));
-        const mf_cell cells[6] = {
-            mf_traced(rec, component_cell(rec, test->component), &test->src),
-            mf_plain(mf_day_words(rec, test->on)),
-            mf_plain(mf_stated(rec, kit)),
-            recognised_cell(rec, test),
-            mf_marked(marks[test->result], mf_enum(rec, MF_FAM_RESULT, (int)test->result)),
-            tester_cell(rec, test->tester, test->on)};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 6, rec->job->n_kit_test, kit_test_row, "no-kits");
 }
 
 static const char *chip_amount(mf_rec *rec, const mf_chip *chip)
@@ -295,36 +291,47 @@ static const char *chip_amount(mf_rec *rec, const mf_chip *chip)
     return mf_stated(rec, mf_join(rec, loading, "; ", weight));
 }
 
+static void chip_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_chip *chip = &rec->job->chip[i];
+    mf_paint_class found = mf_chip_class_for(rec->job, chip);
+    mf_cell lab = mf_plain(mf_join(rec, mf_stated(rec, chip->laboratory), ", ", chip->lab_address));
+    const char *lawful = mf_phrase(rec, chip->nllap == MF_YES ? "lab.recognized" : "lab.not-shown");
+    const char *report = mf_lab_report(rec, chip->src.entry, chip->report);
+    lab.below = mf_below(rec, mf_small(mf_join(rec, lawful, "; ", report)));
+    const mf_cell cells[6] = {
+        mf_traced(rec, component_cell(rec, chip->component), &chip->src),
+        mf_plain(mf_day_words(rec, chip->on)),
+        lab,
+        mf_plain(chip_amount(rec, chip)),
+        mf_marked(mf_class_mark(found), mf_enum(rec, MF_FAM_CLASS, (int)found)),
+        tester_cell(rec, chip->sampler, chip->on)};
+    mf_table_row(table, cells);
+}
+
 static void chips(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.component", 20, false},  {"col.sampled", 11, false},
                                   {"col.laboratory", 25, false}, {"col.amount", 13, false},
                                   {"col.result", 14, false},     {"col.sampler", 17, false}};
     mf_subhead(rec, "chips");
-    if (rec->job->n_chip == 0) {
-        mf_none(rec, "no-chips");
-        return;
-    }
-    mf_table table = mf_table_of(rec, cols, 6);
-    for (size_t i = 0; i < rec->job->n_chip; i++) {
-        const mf_chip *chip = &rec->job->chip[i];
-        mf_paint_class found = mf_chip_class_for(rec->job, chip);
-        mf_cell lab =
-            mf_plain(mf_join(rec, mf_stated(rec, chip->laboratory), ", ", chip->lab_address));
-        const char *lawful =
-            mf_phrase(rec, chip->nllap == MF_YES ? "lab.recognized" : "lab.not-shown");
-        const char *report = mf_lab_report(rec, chip->src.entry, chip->report);
-        lab.below = mf_below(rec, mf_small(mf_join(rec, lawful, "; ", report)));
-        const mf_cell cells[6] = {
-            mf_traced(rec, component_cell(rec, chip->component), &chip->src),
-            mf_plain(mf_day_words(rec, chip->on)),
-            lab,
-            mf_plain(chip_amount(rec, chip)),
-            mf_marked(mf_class_mark(found), mf_enum(rec, MF_FAM_CLASS, (int)found)),
-            tester_cell(rec, chip->sampler, chip->on)};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 6, rec->job->n_chip, chip_row, "no-chips");
+}
+
+static void determination_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_determination *said = &rec->job->determination[i];
+    bool copy = said->firm_has_copy == MF_YES;
+    mf_cell covers = *said->component == '\0' ? mf_plain(mf_phrase(rec, "covers-all"))
+                                              : component_cell(rec, said->component);
+    const mf_cell cells[6] = {
+        mf_traced(rec, covers, &said->src),
+        mf_plain(mf_day_words(rec, said->on)),
+        mf_plain(mf_stated(rec, said->report)),
+        mf_plain(mf_stated(rec, said->method)),
+        mf_marked(copy ? MF_MARK_TICK : MF_MARK_CROSS, mf_tri_words(rec, said->firm_has_copy)),
+        tester_cell(rec, said->assessor, said->on)};
+    mf_table_row(table, cells);
 }
 
 static void determinations(mf_rec *rec)
@@ -333,26 +340,7 @@ static void determinations(mf_rec *rec)
                                   {"col.report", 22, false}, {"col.method", 18, false},
                                   {"col.copy", 12, false},   {"col.assessor", 17, false}};
     mf_subhead(rec, "determinations");
-    if (rec->job->n_determination == 0) {
-        mf_none(rec, "no-determinations");
-        return;
-    }
-    mf_table table = mf_table_of(rec, cols, 6);
-    for (size_t i = 0; i < rec->job->n_determination; i++) {
-        const mf_determination *said = &rec->job->determination[i];
-        bool copy = said->firm_has_copy == MF_YES;
-        mf_cell covers = *said->component == '\0' ? mf_plain(mf_phrase(rec, "covers-all"))
-                                                  : component_cell(rec, said->component);
-        const mf_cell cells[6] = {
-            mf_traced(rec, covers, &said->src),
-            mf_plain(mf_day_words(rec, said->on)),
-            mf_plain(mf_stated(rec, said->report)),
-            mf_plain(mf_stated(rec, said->method)),
-            mf_marked(copy ? MF_MARK_TICK : MF_MARK_CROSS, mf_tri_words(rec, said->firm_has_copy)),
-            tester_cell(rec, said->assessor, said->on)};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 6, rec->job->n_determination, determination_row, "no-determinations");
 }
 
 void mf_record_tests(mf_rec *rec)
