@@ -18,6 +18,7 @@
 #include <mistfold/day.h>
 #include <mistfold/dust.h>
 #include <mistfold/emergency.h>
+#include <mistfold/entries.h>
 #include <mistfold/err.h>
 #include <mistfold/fact.h>
 #include <mistfold/house.h>

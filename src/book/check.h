@@ -73,9 +73,9 @@ mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err);
 
 /* "entry device/seq", which every part of the check of an entry is told; the id
  * alone stands behind the first blank. */
-#define MF_WHERE    64
-#define MF_WHERE_ID (sizeof "entry " - 1)
-void mf_line_where(const mf_line *line, char out[MF_WHERE]);
+#define MF_ENTRY_WHERE    64
+#define MF_ENTRY_WHERE_ID (sizeof "entry " - 1)
+void mf_line_where(const mf_line *line, char out[MF_ENTRY_WHERE]);
 
 /* The parts of one entry, on which a statement of MF_LINE_SELECT stands: hash and form
  * (*body is read, and freed by the caller), its place in the chain. */

@@ -13,7 +13,7 @@ typedef struct unsaid {
     size_t n, cap;
 } unsaid;
 
-static void where_of(char out[MF_WHERE], const char *device, int64_t seq)
+static void where_of(char out[MF_ENTRY_WHERE], const char *device, int64_t seq)
 {
     const mf_line line = {.device = device, .seq = seq};
     mf_line_where(&line, out);
@@ -51,7 +51,7 @@ static mf_status look_for(unsaid *all, const char *head, int64_t rowid, mf_err *
 /* Device, seq, body and rowid of an entry of kind sealed. */
 static mf_status check_seal(mf_checker *c, mf_stmt *stmt, unsaid *all, mf_err *err)
 {
-    char where[MF_WHERE];
+    char where[MF_ENTRY_WHERE];
     mf_err why = {0};
     const char *text = mf_stmt_column(stmt, 2);
     json_t *body = mf_json_parse(text, strlen(text), &why);
@@ -69,7 +69,7 @@ static mf_status check_seal(mf_checker *c, mf_stmt *stmt, unsaid *all, mf_err *e
 /* In a book of several devices an earlier state may be one that only another book had. */
 static mf_status tell_lost(mf_checker *c, const mf_wanted *it, mf_err *err)
 {
-    char where[MF_WHERE];
+    char where[MF_ENTRY_WHERE];
     mf_stmt stmt;
     bool row = false;
     if (c->out->devices > 1) {

@@ -2,125 +2,8 @@
  * a function in the file of its group. */
 #include "cli/cli.h"
 
-#define JOB_OPT                                                                                    \
-    {                                                                                              \
-        "area", "ID", false, "only this work area"                                                 \
-    }
-#define ON_OPT                                                                                     \
-    {                                                                                              \
-        "on", "YYYY-MM-DD", false, "as of that day instead of today"                               \
-    }
-#define PASS_OPT                                                                                   \
-    {                                                                                              \
-        "passphrase-fd", "N", false, "read the passphrase from this file descriptor"               \
-    }
-#define END_OPT                                                                                    \
-    {                                                                                              \
-        NULL, NULL, false, NULL                                                                    \
-    }
+#include "cli/cmds_opts.inc"
 
-static const mf_opt opt_new[] = {
-    {"device", "NAME", false, "short name of this device, else drawn at random"}, END_OPT};
-#define PROGRESS_OPT                                                                               \
-    {                                                                                              \
-        "progress", NULL, false, "say how far it is, also when nobody looks"                       \
-    }
-#define ROOTS_OPT                                                                                  \
-    {                                                                                              \
-        "tsa-roots", "FILE", false, "certificates of the authorities you trust, PEM"               \
-    }
-#define TSA_OPT                                                                                    \
-    {                                                                                              \
-        "tsa", "URL", false, "the time-stamping authority, else the one that was set"              \
-    }
-#define STAMP_OPT                                                                                  \
-    {                                                                                              \
-        "stamp", NULL, false, "have a time-stamping authority confirm the time of the seal"        \
-    }
-static const mf_opt opt_stamp[] = {
-    TSA_OPT,
-    ROOTS_OPT,
-    {"request", "FILE", false, "without a network: write the query, to be sent by other means"},
-    {"reply", "FILE", false, "and take the authority's reply to it"},
-    {"out", "FILE", false, "also write the authority's reply, to be kept elsewhere"},
-    END_OPT};
-static const mf_opt opt_paper_stamp[] = {
-    TSA_OPT,
-    ROOTS_OPT,
-    {"request", "FILE", false, "without a network: write the query, to be sent by other means"},
-    {"reply", "FILE", false, "beside --request: take the authority's reply to that query"},
-    {"out", "FILE", false, "write there, else over the paper"},
-    END_OPT};
-static const mf_opt opt_check[] = {
-    {"against", "FILE", false, "heads noted earlier, and papers: the book must hold them"},
-    {"stamp", "FILE", false, "a stamp kept elsewhere: the book must have had its head"},
-    ROOTS_OPT,
-    PROGRESS_OPT,
-    END_OPT};
-static const mf_opt opt_head[] = {
-    {"all", NULL, false, "the last entry of every device, for check --against"},
-    {"by-hand", NULL, false, "both in groups of eight, to be written down on paper"},
-    END_OPT};
-static const mf_opt opt_copy[] = {
-    {"device", "NAME", false, "short name of the other device, else drawn at random"},
-    PROGRESS_OPT,
-    END_OPT};
-static const mf_opt opt_merge[] = {
-    {"adopt", "REASON", false, "take over entries under this device's own name; it is logged"},
-    PROGRESS_OPT,
-    END_OPT};
-static const mf_opt opt_attach[] = {
-    {"about", "ENTRY", false, "the entry it belongs to, like office/12"},
-    {"note", "TEXT", false, "what it shows"},
-    END_OPT};
-static const mf_opt opt_attach_export[] = {{"out", "FILE", true, "the file to write"}, END_OPT};
-static const mf_opt opt_bundle[] = {
-    {"out", "FOLDER", true, "the new folder to write, or the .zip file with --zip"},
-    {"record", "FILE", false, "the sealed record of this job, as \"paper record\" wrote it"},
-    {"without-occupants", NULL, false, "leave out what names an occupant"},
-    {"zip", NULL, false, "write one .zip file instead of a folder"},
-    END_OPT};
-static const mf_opt opt_progress[] = {PROGRESS_OPT, END_OPT};
-static const mf_opt opt_gate[] = {
-    JOB_OPT, ON_OPT, {"all", NULL, false, "also what is shown and what is not due"}, END_OPT};
-static const mf_opt opt_on[] = {ON_OPT, END_OPT};
-static const mf_opt opt_limit[] = {
-    ON_OPT, {"job", "ID", false, "with the limits of the places of this job"}, END_OPT};
-static const mf_opt opt_area[] = {JOB_OPT, END_OPT};
-static const mf_opt opt_import[] = {{"dry-run", NULL, false, "check everything, write nothing"},
-                                    END_OPT};
-static const mf_opt opt_intake[] = {
-    {"dry-run", NULL, false, "check everything, print what would be logged, write nothing"},
-    {"map", "H=C,H=C", false, "what heads of the export mean; kept for the instrument"},
-    {"instrument", "ID", false, "serial of all rows, when the file has no such column"},
-    {"operator", "ID", false, "operator of all rows, when the file has no such column"},
-    END_OPT};
-static const mf_opt opt_schedule[] = {
-    {"removal", "WORD", false, "within-frame or full-frame; not said = as logged"}, END_OPT};
-static const mf_opt opt_retest[] = {
-    {"seed", "N", false, "draw ten components to read again with this seed"}, END_OPT};
-static const mf_opt opt_units[] = {
-    {"count", "N", true, "units that are similar in construction"},
-    {"built", "YEAR", true, "year of the oldest, or unknown"},
-    {"seed", "N", false, "draws the units; not said = the clock's, printed"},
-    END_OPT};
-static const mf_opt opt_jobs[] = {{"jobs", "ID,ID", true, "the jobs of the sampled units"},
-                                  END_OPT};
-static const mf_opt opt_chip[] = {{"lead-ug", "N", true, "lead found, micrograms"},
-                                  {"area", "TEXT", false, "of the chip, \"2 x 2\" or \"5 x 5 cm\""},
-                                  {"mass-mg", "N", false, "of the chip, milligrams"},
-                                  END_OPT};
-static const mf_opt opt_reading[] = {
-    {"opening", "ID", false, "where the component is; not said = where the last one was"},
-    {"room", "TEXT", false, "room or elevation it is in"},
-    {"side", "WORD", false, "interior or exterior"},
-    END_OPT};
-static const mf_opt opt_correct[] = {
-    {"set", "F=V;F=V", true, "fields and their right values; \\; for a ; in a value"},
-    {"reason", "TEXT", true, "why, for whoever reads it later"},
-    END_OPT};
-static const mf_opt opt_withdraw[] = {{"reason", "TEXT", true, "why, for whoever reads it later"},
-                                      END_OPT};
 static const mf_opt opt_key_new[] = {
     {"name", "TEXT", true, "the person or firm the key is for"},
     {"firm", "TEXT", false, "the firm"},
@@ -424,6 +307,13 @@ static const mf_cmd rows[] = {
     {"entry", "withdraw", "ENTRY", NULL, NULL, opt_withdraw, mf_cmd_entry_withdraw,
      "withdraw an entry; it stays on record",
      "mistfold entry withdraw truck1/17 --reason \"logged for the wrong house\""},
+
+    {"entry", "export", "JOB", NULL, NULL, opt_entry_export, mf_cmd_entry_export,
+     "write the entries of a job with their attachments to a file, for a phone",
+     "mistfold entry export J-1926 --out J-1926.entries"},
+    {"entry", "import", "FILE", NULL, NULL, opt_progress, mf_cmd_entry_import,
+     "take in what a phone logged; the same file again adds nothing",
+     "mistfold entry import phone.entries"},
 
     {"settings", "show", "", NULL, NULL, NULL, mf_cmd_settings_show,
      "what is set, and where it came from", "mistfold settings show"},

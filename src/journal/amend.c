@@ -123,8 +123,7 @@ static mf_status check_key_stays(const change *c, mf_err *err)
                                 json_string_value(json_object_get(c->before, key)), c->target, err);
 }
 
-/* Whether bytes, size and media stay as they were. */
-static bool attach_same(const json_t *before, const json_t *after)
+bool mf_attach_same(const json_t *before, const json_t *after)
 {
     static const char *const fixed[] = {"sha256", "size", "media"};
     for (size_t i = 0; i < sizeof fixed / sizeof fixed[0]; i++)
@@ -140,7 +139,7 @@ static mf_status check(const change *c, mf_err *err)
         return status;
     char where[160] = "entry ";
     mf_utf8_show(where + strlen(where), 60, c->target);
-    if (strcmp(c->kind->name, MF_KIND_ATTACHMENT) == 0 && !attach_same(c->before, c->after))
+    if (strcmp(c->kind->name, MF_KIND_ATTACHMENT) == 0 && !mf_attach_same(c->before, c->after))
         return refuse(c->target, "what was attached cannot be changed",
                       "its bytes are what they are", "withdraw it and attach the right file", err);
     mf_candidate candidate = {c->ask->folds, c->kind, c->after,    c->job,

@@ -6,10 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Longer text belongs into an attached file. */
-#define MAX_TEXT ((size_t)4000)
-#define MAX_LONG ((size_t)64 * 1024)
-
 MF_API mf_status mf_draft_new(mf_draft **out, const mf_kind *kind, mf_err *err)
 {
     *out = NULL;
@@ -161,7 +157,7 @@ MF_API mf_status mf_draft_set(mf_draft *draft, const char *name, const char *tex
 mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text, const char *unit,
                        const char *where, mf_day today, mf_err *err)
 {
-    if (strlen(text) > ((field->flags & MF_F_LONG) != 0 ? MAX_LONG : MAX_TEXT))
+    if (strlen(text) > ((field->flags & MF_F_LONG) != 0 ? MF_DRAFT_LONG : MF_DRAFT_TEXT))
         return too_long(where, err);
     mf_buf trimmed = {0};
     if (is_trimmed(text, field->type == MF_F_IDS))

@@ -5,6 +5,11 @@
 #include "base/json.h"
 #include <mistfold/book.h>
 
+/* Bytes of a text, and of one that a machine writes (MF_F_LONG). Longer text belongs into an
+ * attached file. */
+#define MF_DRAFT_TEXT ((size_t)4000)
+#define MF_DRAFT_LONG ((size_t)64 * 1024)
+
 struct mf_draft {
     const mf_kind *kind;
     json_t *body; /* a JSON null clears the field in a correction */

@@ -26,7 +26,7 @@ words_of() {
     later) cat "$here/dict/pdf" "$here/dict/later" ;;
     json) cat "$here/dict/json" ;;
     record) cat "$here/dict/json" "$out/kinds" ;;
-    intake | lists | values) cat "$out/kinds" ;;
+    intake | lists | values | entries) cat "$out/kinds" ;;
     esac
 }
 

@@ -2,6 +2,7 @@
 # sample job, its sealed record and the key that sealed it.
 M() { "$MISTFOLD" --book demo.book --by rosa "$@"; }
 elsewhere() { "$MISTFOLD" --book none.book --by eve "$@"; }
+phone() { python3 "$FORGED/entries.py" "$@"; }
 rewrite() { python3 "$FORGED/rewrite.py" "$@"; }
 quietly() { "$@" >said 2>&1 || { cat said; exit 99; }; }
 

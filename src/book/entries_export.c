@@ -1,0 +1,107 @@
+/* entries_export.c - a job's entries as a file. Each is hashed as it is read: what is handed
+ * out is what was logged. */
+#include "base/fail.h"
+#include "book/attach.h"
+#include "book/job_lines.h"
+#include "book/journal.h"
+#include "book/refs.h"
+#include "journal/entries_file.h"
+#include <mistfold/entries.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct giving {
+    mf_book *book;
+    mf_buf out;
+    mf_entries_heads heads;
+    mf_buf told; /* the SHA-256 of bytes that stand in out, each ended by a blank */
+} giving;
+
+/* The bytes stand in front of the first entry that names them. */
+static mf_status put_bytes(giving *e, const mf_line *line, mf_err *err)
+{
+    mf_body body = {.text = line->body};
+    mf_bytes bytes = {0};
+    mf_status status = mf_body_tree(&body, err);
+    const char *sha256 = mf_json_string_of(body.tree, "sha256");
+    if (status == MF_OK && strstr(mf_buf_str(&e->told), sha256) == NULL) {
+        status = mf_book_attached(e->book, sha256, &bytes, err);
+        if (status == MF_OK)
+            mf_entries_put_content(&e->out, sha256, bytes.data, bytes.len);
+        mf_buf_printf(&e->told, "%s ", sha256);
+    }
+    mf_bytes_free(&bytes);
+    mf_body_free(&body);
+    return status;
+}
+
+static mf_status put_one(giving *e, mf_stmt *stmt, mf_err *err)
+{
+    const char *fault = NULL;
+    mf_line line = mf_line_of_row(stmt);
+    mf_status status = mf_line_fault(e->book, stmt, &line, &fault, err);
+    if (status == MF_OK && fault != NULL)
+        return mf_failf(err, MF_SYSTEM, e->book->db.name, fault,
+                        "see what is altered: mistfold book check",
+                        "entry %s/%lld is not what was logged", line.device, (long long)line.seq);
+    if (status == MF_OK && strcmp(line.kind, MF_KIND_ATTACHMENT) == 0)
+        status = put_bytes(e, &line, err);
+    mf_entries_put_line(&e->out, &line);
+    if (status == MF_OK && !mf_entries_head_note(&e->heads, &line))
+        status = mf_fail_memory(err);
+    return status;
+}
+
+static mf_status put_all(giving *e, const char *job, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status = mf_stmt_get(
+        &stmt, &e->book->db, MF_LINE_SELECT " WHERE job IN ('', ?1) ORDER BY device, seq", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, job);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            status = put_one(e, &stmt, err);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status put_file(giving *e, const char *job, const char *at, mf_err *err)
+{
+    char head[MF_HASH_HEX];
+    mf_status status = mf_job_check(e->book, job, "", err);
+    if (status == MF_OK)
+        status = mf_book_head(e->book, head, err);
+    if (status != MF_OK)
+        return status;
+    mf_entries_put_first(&e->out, at, head, job);
+    status = put_all(e, job, err);
+    if (status == MF_OK)
+        mf_entries_put_last(&e->out, e->heads.at, e->heads.n);
+    return status;
+}
+
+MF_API mf_status mf_book_export_entries(mf_book *book, const char *job, const char *at,
+                                        mf_bytes *out, mf_err *err)
+{
+    giving e = {.book = book};
+    bool own = false;
+    mf_status status = job[0] == '\0' ? mf_no_such_job(job, "", err) : MF_OK;
+    if (status == MF_OK)
+        status = mf_snapshot_begin(&own, book, err);
+    if (status == MF_OK)
+        status = put_file(&e, job, at, err);
+    mf_snapshot_end(own, book);
+    if (status == MF_OK && (e.out.failed || e.told.failed))
+        status = mf_fail_memory(err);
+    if (status == MF_OK)
+        mf_buf_take(&e.out, out);
+    mf_buf_free(&e.out);
+    mf_buf_free(&e.told);
+    free(e.heads.at);
+    return status;
+}
