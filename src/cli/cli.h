@@ -3,6 +3,7 @@
 #define MF_CLI_CLI_H
 
 #include "base/mem.h"
+#include "words/value.h"
 #include <mistfold.h>
 #include <stdio.h>
 
@@ -235,11 +236,6 @@ mf_status mf_cli_check_lang(const mf_cli *cli, mf_err *err);
 mf_watch mf_cli_watch(mf_cli *cli, const mf_args *args);
 /* Ends the line of progress, if one was begun. */
 void mf_cli_watched(const mf_cli *cli);
-
-/* One value as typed and printed, from a member of a kind's struct: a text is that of the
- * item, whole; whatever else is written to room. */
-enum { MF_VALUE_TEXT = 80 };
-const char *mf_cli_field_text(const mf_field *field, const void *item, char room[MF_VALUE_TEXT]);
 
 /* Fills a kind's struct from the options, so that core can judge it before it is
  * logged. Text points into argv. */
