@@ -22,10 +22,10 @@ CLI_LIBS := -lxlsxwriter -lzip -lcurl
 ROOMS    := base core journal book paper seal words field
 LIB_SRC  := $(sort $(foreach r,$(ROOMS),$(wildcard src/$(r)/*.c)))
 CLI_SRC  := $(sort $(wildcard src/cli/*.c))
-GEN_SRC  := $(G)/words_data.c
+GEN_SRC  := $(G)/words_data.c $(G)/field_page.c
 WORDS    := $(sort $(wildcard forms/*.words))
 LIB_OBJ  := $(LIB_SRC:src/%.c=$(B)/%.o) $(B)/gen/words_data.o
-CLI_OBJ  := $(CLI_SRC:src/%.c=$(B)/%.o)
+CLI_OBJ  := $(CLI_SRC:src/%.c=$(B)/%.o) $(B)/gen/field_page.o
 SO       := libmistfold.so.0
 
 TEST_SRC  := $(sort $(wildcard tests/*/test_*.c))
@@ -149,6 +149,12 @@ $(W)/%.o: src/%.c
 $(W)/field.wasm: $(WASM_OBJ)
 	@echo "  WASM $@"
 	$(Q)$(WASM_CC) $(WASM_LD) -o $@ $^
+
+# The page with its program in it, as a part of ours.
+$(G)/field_page.c: src/gen/page.sh $(wildcard src/field/page/*) $(W)/field.wasm
+	@mkdir -p $(@D)
+	@echo "  PAGE $@"
+	$(Q)LC_ALL=C sh src/gen/page.sh $(W)/field.wasm > $@
 
 # --- manual pages: written by the program from the tables it parses by ----------
 MAN := build/man/.made

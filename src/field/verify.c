@@ -1,7 +1,6 @@
 /* verify.c - cleaning verification: where each sill and section stands, what may follow now,
  * and how long the wait before a dry cloth still is. */
 #include "base/fail.h"
-#include "core/when.h"
 #include "field/page.h"
 #include <mistfold/clean.h>
 #include <mistfold/cleared.h>
@@ -10,6 +9,8 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+enum { DAY_MINUTES = 24 * 60 };
 
 static const char *const state_ids[] = {"ver.unwiped", "ver.reclean", "ver.second", "ver.waiting",
                                         "ver.clean"};
@@ -65,7 +66,7 @@ static json_t *may_follow(const mf_field_page *page, const mf_job *job, const ma
 static void put_minute(json_t *out, const char *name, int64_t when)
 {
     char text[MF_MINUTE_TEXT];
-    mf_minute_text((int32_t)(when % MF_MINUTES_A_DAY), text);
+    mf_minute_text((int32_t)(when % DAY_MINUTES), text);
     mf_field_put(out, name, text);
 }
 
@@ -77,7 +78,7 @@ static void put_wait(const mf_field_page *page, const mf_job *job, const mf_ver_
         return;
     const mf_limit *wait = mf_limit_for(job, MF_LIMIT_DRY_WAIT, page->today);
     int64_t until = at->wait_from + wait->value;
-    int64_t left = until - mf_when(page->today, page->minute);
+    int64_t left = until - ((int64_t)page->today * DAY_MINUTES + page->minute);
     json_t *one = json_object();
     put_minute(one, "from", at->wait_from);
     put_minute(one, "until", until);
