@@ -317,6 +317,7 @@ $(B)/tests/oracle/answer: $(B)/tests/oracle/answer.o $(HELP_OBJ) $(B)/libmistfol
 # The tests run them.
 $(B)/tests/oracle/test_oracle: | $(B)/tests/oracle/answer
 $(B)/tests/field/test_door: | $(B)/tests/oracle/answer $(W)/field.wasm
+$(B)/tests/field/test_page: | $(B)/mistfold
 
 # --- the demo ---------------------------------------------------------------
 demo: all

@@ -311,7 +311,7 @@ function send() {
   };
   sheet(w("send"), back(), top, el("p", {}, w("send-note")), el("p", {}, `${reply.entries} ${w("banner.added")}`),
     el("div", { class: "row" },
-      el("a", { href: link, download: reply.name, id: "file" }, el("button", { type: "button", class: "main", tabindex: "-1" }, w("save-file"))),
+      el("a", { href: link, download: reply.name, id: "file", class: "main" }, w("save-file")),
       shares && act(w("share"), () => navigator.share({ files: [file] }).catch(() => {}))),
     el("h2", {}, w("receipt")), el("p", {}, w("receipt-note")), asked(w("receipt-text"), text), wrong,
     el("div", { class: "row" }, act(w("receipt-check"), got)));
