@@ -121,13 +121,9 @@ mf_status mf_cmd_field_page(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_err err = {0};
     mf_bytes entries = {0}, html = {0};
     const char *path = mf_args_value(args, "out"), *job = args->word[0];
-    const char *said = mf_args_value(args, "lang"), *person = mf_args_value(args, "person");
-    mf_lang lang = said == NULL ? cli->lang : mf_lang_of(said);
+    const char *person = mf_args_value(args, "person");
     (void)cmd;
     mf_status status = mf_cli_check_lang(cli, &err);
-    if (status == MF_OK && said != NULL && !mf_lang_known(said))
-        status = mf_failf(&err, MF_USAGE, "--lang", "", "give en or es",
-                          "there is no language %.20s", said);
     if (status == MF_OK)
         status = mf_cli_book(cli, &err);
     if (status == MF_OK)
@@ -135,7 +131,8 @@ mf_status mf_cmd_field_page(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK)
         status = mf_book_export_page(cli->book, job, cli->at, &entries, &err);
     if (status == MF_OK)
-        status = mf_cli_field_page(lang, job, person == NULL ? "" : person, &entries, &html, &err);
+        status =
+            mf_cli_field_page(cli->lang, job, person == NULL ? "" : person, &entries, &html, &err);
     if (status == MF_OK)
         status = mf_cli_put(cli, path, html.data, html.len, &err);
     mf_bytes_free(&entries);

@@ -317,7 +317,7 @@ static const mf_cmd rows[] = {
 
     {"field", "page", "JOB", NULL, NULL, opt_field_page, mf_cmd_field_page,
      "one HTML file for a crew's phone, which answers and logs without a network",
-     "mistfold field page J-1926 --out field.html --lang es --person rosa"},
+     "mistfold --lang es field page J-1926 --out field.html --person rosa"},
 
     {"settings", "show", "", NULL, NULL, NULL, mf_cmd_settings_show,
      "what is set, and where it came from", "mistfold settings show"},

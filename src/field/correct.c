@@ -64,8 +64,7 @@ mf_status mf_field_correct(mf_field_page *page, json_t *out, mf_err *err)
     if (status == MF_OK)
         status = mf_amend_target(&ask, err);
     if (status == MF_OK && !mf_field_is_logged_here(held->line.kind))
-        status = mf_failf(err, MF_INPUT, id, "", "have it corrected in the office",
-                          "an entry of kind %s is not made here", held->line.kind);
+        status = mf_field_not_here(held->line.kind, err);
     if (status == MF_OK)
         status = folds.of(&fold, page, page->job, err);
     if (status != MF_OK)

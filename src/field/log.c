@@ -20,6 +20,14 @@ bool mf_field_is_logged_here(const char *kind)
     return false;
 }
 
+mf_status mf_field_not_here(const char *kind, mf_err *err)
+{
+    mf_failf(err, MF_INPUT, "kind", "", "have it logged or corrected in the office",
+             "an entry of kind %.40s is not made here", kind);
+    mf_fail_name(err, "phone.not-here", kind, NULL, NULL);
+    return MF_INPUT;
+}
+
 static mf_now now_of(const mf_field_page *page)
 {
     return (mf_now){page->today, mf_field_text(page, "at"), mf_field_text(page, "who")};
@@ -60,9 +68,11 @@ static mf_status check_clock(const mf_field_page *page, mf_err *err)
     mf_status status = mf_now_check(&now, err);
     if (status != MF_OK || last == NULL || strcmp(last->line.at, now.at) <= 0)
         return status;
-    return mf_failf(err, MF_INPUT, "at", "an entry cannot be older than the one before it",
-                    "set the clock of this phone right",
-                    "the clock of this phone is behind its last entry, of %s", last->line.at);
+    mf_failf(err, MF_INPUT, "at", "an entry cannot be older than the one before it",
+             "set the clock of this phone right",
+             "the clock of this phone is behind its last entry, of %s", last->line.at);
+    mf_fail_name(err, "phone.clock", last->line.at, NULL, NULL);
+    return MF_INPUT;
 }
 
 static mf_status hold(mf_field_page *page, const mf_line *line, json_t *out, mf_err *err)
@@ -196,8 +206,7 @@ mf_status mf_field_add(mf_field_page *page, json_t *out, mf_err *err)
     const char *name = mf_field_text(page, "kind");
     mf_draft *draft = NULL;
     if (!mf_field_is_logged_here(name) || strcmp(name, MF_KIND_ATTACHMENT) == 0)
-        return mf_failf(err, MF_USAGE, "kind", "", "log it in the office",
-                        "an entry of kind %.40s is not made here", name);
+        return mf_field_not_here(name, err);
     mf_status status = mf_field_draft(page, mf_kind_named(name), &draft, err);
     if (status == MF_OK)
         status = mf_field_add_draft(page, draft, out, err);

@@ -7,6 +7,8 @@
 
 /* Whether an entry of that kind is made at the house. */
 bool mf_field_is_logged_here(const char *kind);
+/* MF_INPUT: it is not. */
+mf_status mf_field_not_here(const char *kind, mf_err *err);
 /* The draft of a kind with the fields of the request. */
 mf_status mf_field_draft(const mf_field_page *page, const mf_kind *kind, mf_draft **out,
                          mf_err *err);

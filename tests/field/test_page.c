@@ -37,14 +37,16 @@ PART(two_windows)
 PART(narrow)
 PART(keys_alone)
 PART(slow)
+PART(earlier_jobs)
+PART(testing)
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(whole_job),   cmocka_unit_test(killed),    cmocka_unit_test(spanish),
-        cmocka_unit_test(tampered),    cmocka_unit_test(cut_short), cmocka_unit_test(no_room),
-        cmocka_unit_test(two_windows), cmocka_unit_test(narrow),    cmocka_unit_test(keys_alone),
-        cmocka_unit_test(slow),
+        cmocka_unit_test(whole_job),   cmocka_unit_test(killed),       cmocka_unit_test(spanish),
+        cmocka_unit_test(tampered),    cmocka_unit_test(cut_short),    cmocka_unit_test(no_room),
+        cmocka_unit_test(two_windows), cmocka_unit_test(narrow),       cmocka_unit_test(keys_alone),
+        cmocka_unit_test(slow),        cmocka_unit_test(earlier_jobs), cmocka_unit_test(testing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
