@@ -63,7 +63,7 @@ mf_status mf_field_correct(mf_field_page *page, json_t *out, mf_err *err)
     mf_status status = mf_amend_reason(id, reason, err);
     if (status == MF_OK)
         status = mf_amend_target(&ask, err);
-    if (status == MF_OK && !mf_field_is_logged_here(held->line.kind))
+    if (status == MF_OK && held != NULL && !mf_field_is_logged_here(held->line.kind))
         status = mf_field_not_here(held->line.kind, err);
     if (status == MF_OK)
         status = folds.of(&fold, page, page->job, err);

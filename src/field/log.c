@@ -95,7 +95,7 @@ mf_status mf_field_append(mf_field_page *page, const char *kind, const json_t *b
                           mf_err *err)
 {
     char hash[MF_HASH_HEX];
-    mf_line line;
+    mf_line line = {0};
     mf_buf text = {0};
     bool dry = json_is_true(json_object_get(page->ask, "dry"));
     mf_status status = check_clock(page, err);

@@ -447,6 +447,8 @@ def earlier_jobs():
             "patch the wall", "--start", start, "--end", start)
         run("component", "add", job, "--id", "wall", "--type", "wall", "--side", "interior", "--room", "hall",
             "--substrate", "plaster", "--disturbed", "4")
+        if job == "J-A":
+            run("gate", job, "rule", "--on", start, status=1)  # 4 sq ft alone are minor repair
     native = json.loads(run("--json", "gate", "J-B", "rule", "--on", "2026-09-14"))["answer"]
     path = os.path.join(FOLDER, "b.html")
     run("field", "page", "J-B", "--out", path)

@@ -179,13 +179,12 @@ static void member(const char *reply, const char *name, char *out, size_t size)
 
 static void entries_are_there_again(void **state)
 {
-    char line[4000], lines[8000] = "", head[80], again[80];
+    char line[2][4000], lines[8000], head[80], again[80];
     (void)state;
     const char *const steps[] = {TICK("signs", ""), TICK("isolate", "")};
-    for (size_t i = 0; i < 2; i++) {
-        member(ask("add", steps[i]), "line", line, sizeof line);
-        strcat(lines, line);
-    }
+    for (size_t i = 0; i < 2; i++)
+        member(ask("add", steps[i]), "line", line[i], sizeof line[i]);
+    snprintf(lines, sizeof lines, "%s%s", line[0], line[1]);
     member(ask("job", ""), "head", head, sizeof head);
     mf_field_free(page);
     load();

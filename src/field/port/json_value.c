@@ -125,11 +125,15 @@ static bool grow(json_t *value)
         return true;
     size_t cap = value->cap == 0 ? 8 : value->cap * 2;
     json_t **at = realloc(value->at, cap * sizeof(json_t *));
-    value->at = at == NULL ? value->at : at;
-    char **key = value->type == JSON_OBJECT ? realloc(value->key, cap * sizeof(char *)) : NULL;
-    value->key = key == NULL ? value->key : key;
-    if (at == NULL || (value->type == JSON_OBJECT && key == NULL))
+    if (at == NULL)
         return false;
+    value->at = at;
+    if (value->type == JSON_OBJECT) {
+        char **key = realloc(value->key, cap * sizeof(char *));
+        if (key == NULL)
+            return false;
+        value->key = key;
+    }
     value->cap = cap;
     return true;
 }
