@@ -577,8 +577,31 @@ def slow():
     p.close()
 
 
+def wording():
+    """Every text the sheets name has words in both languages, and no words stand there for nothing;
+    the sheets hold no sentence of their own."""
+    top = os.path.join(os.path.dirname(__file__), "..", "..")
+    text = ""
+    for name in ("store.js", "door.js", "draw.js", "sheets.js"):
+        text += open(os.path.join(top, "src", "field", "page", name), encoding="utf-8").read()
+    rows = {}
+    for block in open(os.path.join(top, "forms", "field.words"), encoding="utf-8").read().split("\n[")[1:]:
+        rows[block.split("]")[0]] = block
+    named = set(re.findall(r'\bw\("([a-z.-]+)"\)', text)) | {"too-old"}
+    named |= {"banner." + k for k in re.findall(r'\["([a-z]+)", j\.', text)}
+    named |= {"kind." + k for k in ("reading", "kit_test", "practice", "training")} | {"unkept.full", "unkept.two"}
+    have = {i[len("field.page."):] for i in rows if i.startswith("field.page.")}
+    want(named <= have, "without words: %s" % sorted(named - have))
+    want(have <= named, "words for nothing: %s" % sorted(have - named))
+    for name, block in rows.items():
+        want("\nen  " in block and "\nes  " in block, "%s is not in both languages" % name)
+    code = re.sub(r"^ *//.*$", "", text, flags=re.M)
+    said = [s for s in re.findall(r'"([^"\n]*)"', code) if re.match(r"[A-Z]?[a-z]+ [a-z]+ [a-z]+", s)]
+    want(said == [], "a sentence in the sheets: %s" % said)
+
+
 PARTS = {f.__name__: f for f in (whole_job, killed, spanish, tampered, cut_short, no_room, two_windows,
-                                 narrow, keys_alone, slow, earlier_jobs, testing)}
+                                 narrow, keys_alone, slow, earlier_jobs, testing, wording)}
 
 if __name__ == "__main__":
     FOLDER = os.path.abspath(sys.argv[2])

@@ -2,6 +2,7 @@
  * ones of the second reading as core does, and the same door in WebAssembly, run by node, gives
  * the very same replies. */
 #include "base/digest.h"
+#include "base/file.h"
 #include "core/given.h"
 #include "field/sha256.h"
 #include "journal/entries_file.h"
@@ -167,6 +168,38 @@ static void run(const char *command, int status, const char *says)
         fail_msg("%s\nstatus %d\n%s%s", command, r.status, r.out, r.err);
 }
 
+/* Files that somebody made up are refused, or taken, in the very same words. */
+static void hostile_files_are_put_to_both(void **state)
+{
+    struct dirent **names;
+    static const char load_it[] =
+        "{\"do\":\"load\",\"today\":\"2026-10-01\",\"time\":\"14:00\",\"lang\":\"en\"}";
+    int n = scandir(MF_TESTS "/fuzz/seeds/entries", &names, NULL, alphasort), taken = 0;
+    (void)state;
+    for (int i = 0; i < n; i++) {
+        char path[600], name[300];
+        mf_bytes file = {0};
+        mf_buf entries = {0}, asked = {0};
+        snprintf(path, sizeof path, MF_TESTS "/fuzz/seeds/entries/%s", names[i]->d_name);
+        snprintf(name, sizeof name, "seed-%s", names[i]->d_name);
+        if (names[i]->d_name[0] != '.' && mf_file_read(&file, path, 1 << 22, NULL) == MF_OK) {
+            mf_field_page *page = mf_field_new();
+            mf_buf_add(&entries, file.data, file.len);
+            mf_buf_printf(&asked, "%s\n%s\n", load_it,
+                          mf_field_ask(page, load_it, file.data, file.len));
+            assert_true(field_asked_write(folder, name, &entries, &asked));
+            mf_field_free(page);
+            taken++;
+        }
+        mf_bytes_free(&file);
+        mf_buf_free(&entries);
+        mf_buf_free(&asked);
+        free(names[i]);
+    }
+    free(names);
+    assert_true(taken > 5);
+}
+
 static void wasm_gives_the_same_replies(void **state)
 {
     char command[400];
@@ -215,6 +248,7 @@ int main(void)
         cmocka_unit_test(sha256_is_that_of_the_standard),
         cmocka_unit_test(sha256_is_that_of_the_library),
         cmocka_unit_test(cases_are_answered_as_by_core),
+        cmocka_unit_test(hostile_files_are_put_to_both),
         cmocka_unit_test(wasm_gives_the_same_replies),
         cmocka_unit_test(a_changed_reply_is_told),
         cmocka_unit_test(too_much_stack_is_a_trap),

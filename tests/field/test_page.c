@@ -39,6 +39,7 @@ PART(keys_alone)
 PART(slow)
 PART(earlier_jobs)
 PART(testing)
+PART(wording)
 
 int main(void)
 {
@@ -47,6 +48,7 @@ int main(void)
         cmocka_unit_test(tampered),    cmocka_unit_test(cut_short),    cmocka_unit_test(no_room),
         cmocka_unit_test(two_windows), cmocka_unit_test(narrow),       cmocka_unit_test(keys_alone),
         cmocka_unit_test(slow),        cmocka_unit_test(earlier_jobs), cmocka_unit_test(testing),
+        cmocka_unit_test(wording),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -42,6 +42,13 @@ static bool write_file(const char *folder, const char *name, const char *end, co
     return file != NULL && fclose(file) == 0 && good;
 }
 
+bool field_asked_write(const char *folder, const char *name, const mf_buf *entries,
+                       const mf_buf *asked)
+{
+    return !asked->failed && write_file(folder, name, "entries", entries) &&
+           write_file(folder, name, "asked", asked);
+}
+
 bool field_asked_all(const char *folder, const char *name, const mf_job *job)
 {
     static const char load[] =
@@ -55,8 +62,7 @@ bool field_asked_all(const char *folder, const char *name, const mf_job *job)
         ask_day(page, job, "2026-09-14", &asked);
         ask_day(page, job, "2026-10-01", &asked);
     }
-    good = good && !asked.failed && write_file(folder, name, "entries", &entries) &&
-           write_file(folder, name, "asked", &asked);
+    good = good && field_asked_write(folder, name, &entries, &asked);
     mf_field_free(page);
     mf_buf_free(&entries);
     mf_buf_free(&asked);

@@ -16,4 +16,8 @@ const char *field_asked(mf_field_page *page, const char *what, const char *day, 
 /* Writes FOLDER/NAME.entries and FOLDER/NAME.asked; false when that failed. */
 bool field_asked_all(const char *folder, const char *name, const mf_job *job);
 
+/* What was asked of a file of entries, into the two files that same.mjs reads. */
+bool field_asked_write(const char *folder, const char *name, const mf_buf *entries,
+                       const mf_buf *asked);
+
 #endif
