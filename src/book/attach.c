@@ -179,10 +179,8 @@ static mf_status make_draft(mf_draft **out, const mf_attach_ask *ask, const char
         {"name", file_name(ask->name)},
         {"note", ask->note},
     };
-    mf_status status = mf_draft_new(out, kind, err);
-    for (size_t i = 0; status == MF_OK && i < sizeof pairs / sizeof pairs[0]; i++)
-        status = mf_draft_set(*out, pairs[i][0], pairs[i][1], "", ask->name, today, err);
-    return status;
+    return mf_draft_of(out, kind->name, pairs, sizeof pairs / sizeof pairs[0], ask->name, today,
+                       err);
 }
 
 static mf_status attach_inside(mf_book *book, const mf_attach_ask *ask, const mf_draft *draft,

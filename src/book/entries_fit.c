@@ -6,7 +6,7 @@
 #include "book/job_lines.h"
 #include "book/known.h"
 #include "book/refs.h"
-#include "journal/candidate.h"
+#include "journal/amend.h"
 #include "journal/draft.h"
 #include <stdio.h>
 #include <string.h>

@@ -154,6 +154,15 @@ MF_API mf_status mf_draft_set(mf_draft *draft, const char *name, const char *tex
                           draft->kind->name, name);
 }
 
+MF_API mf_status mf_draft_of(mf_draft **out, const char *kind, const char *const (*fields)[2],
+                             size_t n, const char *where, mf_day today, mf_err *err)
+{
+    mf_status status = mf_draft_new(out, mf_kind_named(kind), err);
+    for (size_t i = 0; i < n && status == MF_OK; i++)
+        status = mf_draft_set(*out, fields[i][0], fields[i][1], "", where, today, err);
+    return status;
+}
+
 mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text, const char *unit,
                        const char *where, mf_day today, mf_err *err)
 {
