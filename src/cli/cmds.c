@@ -316,6 +316,10 @@ static const mf_cmd rows[] = {
      "take in what a phone logged; the same file again adds nothing",
      "mistfold entry import phone.entries"},
 
+    {"field", "page", "JOB", NULL, NULL, opt_field_page, mf_cmd_field_page,
+     "one HTML file for a crew's phone, which answers and logs without a network",
+     "mistfold --lang es field page J-1926 --out field.html --person rosa"},
+
     {"settings", "show", "", NULL, NULL, NULL, mf_cmd_settings_show,
      "what is set, and where it came from", "mistfold settings show"},
 
