@@ -275,6 +275,17 @@ const char *mf_list_words(mf_rec *rec, const char *list)
     return text;
 }
 
+const char *mf_deciding_words(mf_rec *rec, const mf_paint_finding *found)
+{
+    if (found->basis == MF_BASIS_CHIP)
+        return mf_phrase(rec, "by-chip");
+    if (found->basis == MF_BASIS_KIT)
+        return mf_phrase(rec, "by-kit");
+    return found->worst == NULL
+               ? ""
+               : mf_loading_words(rec, found->worst->loading_ug_cm2, found->worst->qualifier);
+}
+
 const char *mf_lab_report(mf_rec *rec, const char *entry, const char *report)
 {
     const mf_attachment *file = mf_report_attached(rec->job, entry, report);

@@ -69,6 +69,10 @@ const char *mf_join(mf_rec *rec, const char *a, const char *separator, const cha
 /* A list of ids, "a,b", as "a, b": it can wrap. */
 const char *mf_list_words(mf_rec *rec, const char *list);
 
+/* The reading beside a verdict; where a chip or a kit decided, its name: the number of another
+ * test would read as if it had. */
+const char *mf_deciding_words(mf_rec *rec, const mf_paint_finding *found);
+
 /* The laboratory's report of a result: as it was named, with its file and SHA-256
  * when it is attached; "" when nothing is known of it. */
 const char *mf_lab_report(mf_rec *rec, const char *entry, const char *report);

@@ -247,6 +247,7 @@ static void dust(mf_rec *rec)
         mf_none(rec, "no-dust");
         return;
     }
+    mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "dust-note"));
     mf_table table = mf_table_of(rec, cols, 6);
     for (size_t i = 0; i < rec->job->n_dust_sample; i++)
         dust_row(rec, &table, &rec->job->dust_sample[i]);

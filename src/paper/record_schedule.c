@@ -52,9 +52,7 @@ static mf_cell schedule_cell(mf_rec *rec, const mf_paint_finding *worst)
 {
     if (worst->component == NULL)
         return mf_plain("");
-    const char *reading = worst->worst == NULL ? ""
-                                               : mf_loading_words(rec, worst->worst->loading_ug_cm2,
-                                                                  worst->worst->qualifier);
+    const char *reading = mf_deciding_words(rec, worst);
     mf_cell cell = mf_marked(mf_paint_mark(worst->verdict), reading);
     cell.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_PAINT, (int)worst->verdict)));
     return cell;
