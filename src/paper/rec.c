@@ -185,11 +185,21 @@ const char *mf_stated(const mf_rec *rec, const char *text)
     return text == NULL || *text == '\0' ? mf_phrase(rec, "not-given") : text;
 }
 
+/* "September 16, 2026" of "2026-09-16". */
+static const char *long_day(mf_rec *rec, const char *iso)
+{
+    const int month = (iso[5] - '0') * 10 + iso[6] - '0', on = (iso[8] - '0') * 10 + iso[9] - '0';
+    return mf_fill(rec, "long-day", mf_phrase(rec, mf_print(rec, "month.%d", month)),
+                   mf_print(rec, "%d", on), mf_print(rec, "%.4s", iso));
+}
+
 const char *mf_day_words(mf_rec *rec, mf_day day)
 {
     char text[MF_DAY_TEXT];
     mf_day_text(day, text);
-    return *text == '\0' ? mf_phrase(rec, "not-given") : keep(rec, text);
+    if (*text == '\0')
+        return mf_phrase(rec, "not-given");
+    return rec->long_days ? long_day(rec, text) : keep(rec, text);
 }
 
 const char *mf_when_words(mf_rec *rec, mf_day day, int32_t minute)
@@ -273,6 +283,15 @@ const char *mf_list_words(mf_rec *rec, const char *list)
     const char *text = keep(rec, mf_buf_str(&buf));
     mf_buf_free(&buf);
     return text;
+}
+
+const char *mf_part_words(mf_rec *rec, const char *id)
+{
+    const mf_component *part = mf_job_component(rec->job, id);
+    if (part == NULL)
+        return id;
+    return mf_join(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)part->type), ", ",
+                   *part->opening == '\0' ? part->room : part->opening);
 }
 
 const char *mf_deciding_words(mf_rec *rec, const mf_paint_finding *found)

@@ -23,6 +23,7 @@ typedef struct mf_rec {
     int contents;                  /* page that is kept for the contents */
     int section;                   /* number of the last section heading */
     mf_paper_blocks blocks;        /* where seals are drawn */
+    bool long_days;                /* "September 16, 2026", for who is not of the trade */
 } mf_rec;
 
 /* Opens the document and takes over the ask; close with mf_rec_close. */
@@ -66,6 +67,8 @@ const char *mf_person_words(const mf_rec *rec, const char *id);
 /* a, or a + separator + b when b is not empty. */
 const char *mf_join(mf_rec *rec, const char *a, const char *separator, const char *b);
 
+/* A component by its name and its opening or room: "stop, W03"; its id when it is not listed. */
+const char *mf_part_words(mf_rec *rec, const char *id);
 /* A list of ids, "a,b", as "a, b": it can wrap. */
 const char *mf_list_words(mf_rec *rec, const char *list);
 
