@@ -225,6 +225,13 @@ const char *mf_logged_words(mf_rec *rec, const char *at)
     return mf_print(rec, "%.10s %.5s UTC", at, at + 11);
 }
 
+const char *mf_language_words(mf_rec *rec, const char *code)
+{
+    const char *words =
+        mf_words2(rec->ask->lang, "paper", mf_print(rec, "language.%s", code == NULL ? "" : code));
+    return words == NULL ? mf_stated(rec, code) : words;
+}
+
 const char *mf_tri_words(const mf_rec *rec, mf_tri tri)
 {
     return mf_phrase(rec, tri == MF_YES ? "yes" : tri == MF_NOT ? "no" : "not-given");

@@ -59,6 +59,8 @@ const char *mf_when_words(mf_rec *rec, mf_day day, int32_t minute);
 const char *mf_minutes_words(mf_rec *rec, int64_t minutes_since_1970);
 /* "2026-09-14T12:30:00Z" as people write it. */
 const char *mf_logged_words(mf_rec *rec, const char *at);
+/* "English" of "en"; a code without words as it is. */
+const char *mf_language_words(mf_rec *rec, const char *code);
 const char *mf_tri_words(const mf_rec *rec, mf_tri tri);
 const char *mf_number_words(mf_rec *rec, int64_t number, mf_unit unit);
 const char *mf_loading_words(mf_rec *rec, int64_t ug_cm2, mf_qualifier qualifier);

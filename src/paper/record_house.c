@@ -32,7 +32,7 @@ static void house(mf_rec *rec)
                               mf_tri_words(rec, h->zero_bedroom),
                               kinds_of_work(rec, h),
                               mf_tri_words(rec, h->emergency),
-                              mf_stated(rec, h->language),
+                              mf_language_words(rec, h->language),
                               mf_stated(rec, h->note)};
     mf_pairs(rec, labels, values, 11);
     if (*h->src.correction != '\0')
@@ -246,7 +246,7 @@ static void notice_row(mf_rec *rec, mf_table *table, const mf_party *party, cons
                               mf_traced(rec, method, &notice->src),
                               mf_plain(mf_day_words(rec, notice->on)),
                               mf_plain(mf_stated(rec, signer)),
-                              mf_plain(mf_stated(rec, notice->language)),
+                              mf_plain(mf_language_words(rec, notice->language)),
                               mf_marked(fault == MF_NOTICE_GOOD ? MF_MARK_TICK : MF_MARK_CROSS,
                                         mf_enum(rec, MF_FAM_NOTICE, (int)fault))};
     mf_table_row(table, cells);
@@ -307,7 +307,6 @@ static void notices(mf_rec *rec)
 
 void mf_record_house(mf_rec *rec)
 {
-    mf_page_break(&rec->page);
     mf_section(rec, "house");
     house(rec);
     mf_record_places(rec);

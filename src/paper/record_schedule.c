@@ -7,7 +7,7 @@
 
 #define LEGEND 13.0F /* points */
 
-enum { TYPES = MF_COMP_OTHER + 1, COLS = MF_COLS_MAX - 1 };
+enum { TYPES = MF_COMP_OTHER + 1, COLS = 9 /* types beside one another */ };
 
 mf_mark mf_paint_mark(mf_paint_verdict verdict)
 {

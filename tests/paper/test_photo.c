@@ -307,8 +307,11 @@ static int links_to_its_page(const char *folder)
         "objects = read['qpdf'][1]\n"
         "n = next(i for i in range(len(read['pages'])) if b'before.png, off' in page_text(i + 1))\n"
         "want, sum = read['pages'][n]['object'], 0\n"
-        "for it in objects.values():\n"
+        "contents = objects['obj:' + read['pages'][1]['object']]['value'].get('/Annots', [])\n"
+        "for name, it in objects.items():\n"
         "    link = it.get('value')\n"
+        "    if name[4:] in contents:\n" /* of the table of contents */
+        "        continue\n"
         "    if isinstance(link, dict) and link.get('/Subtype') == '/Link':\n"
         "        sum += objects['obj:' + link['/Dest']]['value'][0] == want\n"
         "print(sum)\n";
