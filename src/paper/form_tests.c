@@ -97,12 +97,8 @@ static mf_cell part_cell(mf_rec *rec, mf_mark mark, const char *parts)
 static void opening_row(mf_rec *rec, mf_table *table, const mf_opening *opening)
 {
     const mf_cell box = {.mark = MF_MARK_OPEN, .style = MF_ST_CELL};
-    mf_cell name = mf_bold(opening->id);
-    const char *size = opening->width_in == MF_NUM_NONE || opening->height_in == MF_NUM_NONE
-                           ? ""
-                           : mf_print(rec, "%lld × %lld in", (long long)opening->width_in,
-                                      (long long)opening->height_in);
-    name.below = mf_below(rec, mf_small(mf_join(rec, opening->room, ", ", size)));
+    mf_cell name = mf_bold(mf_opening_words(rec, opening));
+    name.below = mf_below(rec, mf_small(opening->room));
     const char *lead = parts_of(rec, opening->id, MF_PAINT_LEAD);
     const char *presumed = parts_of(rec, opening->id, MF_PAINT_PRESUMED);
     if (!mf_opening_listed(rec->job, opening->id))

@@ -292,6 +292,14 @@ const char *mf_list_words(mf_rec *rec, const char *list)
     return text;
 }
 
+const char *mf_opening_words(mf_rec *rec, const mf_opening *opening)
+{
+    if (opening->width_in == MF_NUM_NONE || opening->height_in == MF_NUM_NONE)
+        return opening->id;
+    return mf_fill(rec, "size-in", opening->id, mf_print(rec, "%lld", (long long)opening->width_in),
+                   mf_print(rec, "%lld", (long long)opening->height_in));
+}
+
 const char *mf_part_words(mf_rec *rec, const char *id)
 {
     const mf_component *part = mf_job_component(rec->job, id);

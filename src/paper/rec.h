@@ -69,6 +69,8 @@ const char *mf_person_words(const mf_rec *rec, const char *id);
 /* a, or a + separator + b when b is not empty. */
 const char *mf_join(mf_rec *rec, const char *a, const char *separator, const char *b);
 
+/* An opening's number, with its size when it was measured: "W01, 30 × 54 in". */
+const char *mf_opening_words(mf_rec *rec, const mf_opening *opening);
 /* A component by its name and its opening or room: "stop, W03"; its id when it is not listed. */
 const char *mf_part_words(mf_rec *rec, const char *id);
 /* A list of ids, "a,b", as "a, b": it can wrap. */

@@ -176,6 +176,30 @@ static void people(mf_rec *rec)
     mf_table_end(&table);
 }
 
+/* The topics of the sheet for training by their names, others as they were typed. */
+static const char *topics_words(mf_rec *rec, const char *typed)
+{
+    static const struct {
+        const char *typed, *id;
+    } topics[] = {{"signs", "form.topic-signs"},
+                  {"containment", "topic.containment"},
+                  {"practices", "topic.practices"},
+                  {"waste", "form.topic-waste"},
+                  {"cleaning", "form.topic-clean"}};
+    const char *all = "";
+    for (const char *at = typed; *at != '\0';) {
+        size_t len = strcspn(at, ";");
+        size_t blank = len > 0 && *at == ' ';
+        const char *one = mf_print(rec, "%.*s", (int)(len - blank), at + blank);
+        for (size_t i = 0; i < sizeof topics / sizeof topics[0]; i++)
+            if (strcmp(one, topics[i].typed) == 0)
+                one = mf_phrase(rec, topics[i].id);
+        all = mf_join(rec, all, "; ", one);
+        at += len + (at[len] == ';');
+    }
+    return mf_stated(rec, all);
+}
+
 static void training(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.worker", 22, false},
@@ -193,7 +217,7 @@ static void training(mf_rec *rec)
         const mf_cell cells[4] = {
             mf_traced(rec, mf_bold(mf_person_words(rec, given->worker)), &given->src),
             mf_plain(mf_person_words(rec, given->trainer)), mf_plain(mf_day_words(rec, given->on)),
-            mf_plain(mf_stated(rec, given->topics))};
+            mf_plain(topics_words(rec, given->topics))};
         mf_table_row(&table, cells);
     }
     mf_table_end(&table);

@@ -60,10 +60,7 @@ static mf_cell schedule_cell(mf_rec *rec, const mf_paint_finding *worst)
 
 static mf_cell opening_cell(mf_rec *rec, const mf_opening *opening)
 {
-    const char *title = opening->id;
-    if (opening->width_in != MF_NUM_NONE && opening->height_in != MF_NUM_NONE)
-        title = mf_print(rec, "%s, %lld × %lld in", opening->id, (long long)opening->width_in,
-                         (long long)opening->height_in);
+    const char *title = mf_opening_words(rec, opening);
     mf_cell cell = mf_bold(title);
     const char *what = mf_enum(rec, MF_FAM_OPENING, (int)opening->kind);
     what = mf_join(rec, what, ", ", opening->room);

@@ -106,9 +106,9 @@ static void tested(mf_rec *rec)
     size_t n = paint_readings(rec, &who);
     mf_page_heading(&rec->page, MF_ST_SECTION, mf_phrase(rec, "summary.tested"));
     if (n > 0)
-        mf_form_bullet(
-            rec, MF_MARK_NONE,
-            mf_fill(rec, "summary.xrf", mf_count_words(rec, n), mf_stated(rec, who), NULL));
+        mf_form_bullet(rec, MF_MARK_NONE,
+                       mf_fill(rec, n == 1 ? "summary.xrf-once" : "summary.xrf",
+                               mf_count_words(rec, n), mf_stated(rec, who), NULL));
     kits(rec);
     chips(rec);
     determinations(rec);

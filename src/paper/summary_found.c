@@ -22,6 +22,22 @@ static bool first_of_room(const mf_rec *rec, size_t at)
     return true;
 }
 
+/* The number of a part's opening, with its side where the opening has another part of the
+ * type of which something else is known. */
+static const char *opening_words(mf_rec *rec, size_t at)
+{
+    const mf_component *part = &rec->job->component[at];
+    for (size_t i = 0; i < rec->job->n_component; i++) {
+        const mf_component *other = &rec->job->component[i];
+        if (other->type == part->type && strcmp(other->opening, part->opening) == 0 &&
+            other->side != part->side &&
+            mf_rec_paint(rec, i).verdict != mf_rec_paint(rec, at).verdict)
+            return mf_print(rec, "%s-%s", part->opening,
+                            mf_enum(rec, MF_FAM_SIDE, (int)part->side));
+    }
+    return part->opening;
+}
+
 /* The openings of a room in which parts of a type have that verdict; *others: there are some
  * of the type with another one. */
 static const char *openings_of(mf_rec *rec, const char *room, int type, mf_paint_verdict verdict,
@@ -39,8 +55,9 @@ static const char *openings_of(mf_rec *rec, const char *room, int type, mf_paint
             continue;
         }
         (*n)++;
-        if (*part->opening != '\0' && !mf_id_in_list(list, part->opening))
-            list = mf_join(rec, list, ",", part->opening);
+        const char *words = opening_words(rec, i);
+        if (*part->opening != '\0' && !mf_id_in_list(list, words))
+            list = mf_join(rec, list, ",", words);
     }
     return list;
 }

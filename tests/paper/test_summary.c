@@ -84,9 +84,9 @@ static void all_of_it_was_done(void **state)
         {TRASH, TRASH_ES, NULL, NULL},
         {"Inside, the crew cleaned from the top down", "Adentro, la cuadrilla limpi", NULL, NULL},
         {"Outside, the crew cleaned up till", "Afuera, la cuadrilla limpi", NULL, NULL},
-        {"A1, kitchen: clean by the rule on September 16, 2026.", "A1, kitchen: limpio", NULL,
+        {"A1, kitchen: clean by the rule on September 16, 2026.", "A1, kitchen: quedó limpia", NULL,
          NULL},
-        {"A2, north: clean on September 16, 2026.", "A2, north: limpio", NULL, NULL},
+        {"A2, north: clean on September 16, 2026.", "A2, north: quedó limpia", NULL, NULL},
     };
     fx_good(&fx);
     HOLDS(*state, all);
@@ -268,11 +268,11 @@ static void a_report_by_nobody_certified(void **state)
 static void cleared_by_samples(void **state)
 {
     static const sentences all[] = {
-        {"A3, bedroom: cleared by dust samples of September 16, 2026.", "A3, bedroom: aprobado por",
+        {"A3, bedroom: cleared by dust samples of September 16, 2026.", "A3, bedroom: aprobada por",
          "A3, bedroom: the record does not show", "A3, bedroom: el registro"}};
     static const sentences high[] = {{"A3, bedroom: the record does not show yet",
                                       "A3, bedroom: el registro a", "A3, bedroom: cleared",
-                                      "A3, bedroom: aprobado"}};
+                                      "A3, bedroom: aprobada"}};
     fx_good(&fx);
     fx.surface[fx.job.n_surface] = fx.surface[0];
     fx.surface[fx.job.n_surface].id = "W02-sill";
@@ -314,7 +314,7 @@ static void checked_by_somebody_else(void **state)
 {
     static const sentences all[] = {{"A1, kitchen: the record does not show yet",
                                      "A1, kitchen: el registro", "A1, kitchen: clean",
-                                     "A1, kitchen: limpio"}};
+                                     "A1, kitchen: quedó limpia"}};
     fx_good(&fx);
     for (size_t i = 0; i < 3; i++)
         fx.verification[i].person = "lee";
