@@ -179,11 +179,21 @@ const char *mf_stated(const mf_rec *rec, const char *text)
     return text == NULL || *text == '\0' ? mf_phrase(rec, "not-given") : text;
 }
 
+/* "September 16, 2026" of "2026-09-16". */
+static const char *long_day(mf_rec *rec, const char *iso)
+{
+    const int month = (iso[5] - '0') * 10 + iso[6] - '0', on = (iso[8] - '0') * 10 + iso[9] - '0';
+    return mf_fill(rec, "long-day", mf_phrase(rec, mf_print(rec, "month.%d", month)),
+                   mf_print(rec, "%d", on), mf_print(rec, "%.4s", iso));
+}
+
 const char *mf_day_words(mf_rec *rec, mf_day day)
 {
     char text[MF_DAY_TEXT];
     mf_day_text(day, text);
-    return *text == '\0' ? mf_phrase(rec, "not-given") : keep(rec, text);
+    if (*text == '\0')
+        return mf_phrase(rec, "not-given");
+    return rec->long_days ? long_day(rec, text) : keep(rec, text);
 }
 
 const char *mf_when_words(mf_rec *rec, mf_day day, int32_t minute)
@@ -207,6 +217,13 @@ const char *mf_logged_words(mf_rec *rec, const char *at)
     if (strlen(at) < 16 || at[10] != 'T')
         return at;
     return mf_print(rec, "%.10s %.5s UTC", at, at + 11);
+}
+
+const char *mf_language_words(mf_rec *rec, const char *code)
+{
+    const char *words =
+        mf_words2(rec->ask->lang, "paper", mf_print(rec, "language.%s", code == NULL ? "" : code));
+    return words == NULL ? mf_stated(rec, code) : words;
 }
 
 const char *mf_tri_words(const mf_rec *rec, mf_tri tri)
@@ -267,6 +284,34 @@ const char *mf_list_words(mf_rec *rec, const char *list)
     const char *text = keep(rec, mf_buf_str(&buf));
     mf_buf_free(&buf);
     return text;
+}
+
+const char *mf_opening_words(mf_rec *rec, const mf_opening *opening)
+{
+    if (opening->width_in == MF_NUM_NONE || opening->height_in == MF_NUM_NONE)
+        return opening->id;
+    return mf_fill(rec, "size-in", opening->id, mf_print(rec, "%lld", (long long)opening->width_in),
+                   mf_print(rec, "%lld", (long long)opening->height_in));
+}
+
+const char *mf_part_words(mf_rec *rec, const char *id)
+{
+    const mf_component *part = mf_job_component(rec->job, id);
+    if (part == NULL)
+        return id;
+    return mf_join(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)part->type), ", ",
+                   *part->opening == '\0' ? part->room : part->opening);
+}
+
+const char *mf_deciding_words(mf_rec *rec, const mf_paint_finding *found)
+{
+    if (found->basis == MF_BASIS_CHIP)
+        return mf_phrase(rec, "by-chip");
+    if (found->basis == MF_BASIS_KIT)
+        return mf_phrase(rec, "by-kit");
+    return found->worst == NULL
+               ? ""
+               : mf_loading_words(rec, found->worst->loading_ug_cm2, found->worst->qualifier);
 }
 
 const char *mf_lab_report(mf_rec *rec, const char *entry, const char *report)

@@ -22,6 +22,7 @@ typedef struct mf_rec {
     int contents;                  /* page that is kept for the contents */
     int section;                   /* number of the last section heading */
     mf_paper_blocks blocks;        /* where seals are drawn */
+    bool long_days;                /* "September 16, 2026", for who is not of the trade */
 } mf_rec;
 
 /* Opens the document and takes over the ask; close with mf_rec_close. */
@@ -57,6 +58,8 @@ const char *mf_when_words(mf_rec *rec, mf_day day, int32_t minute);
 const char *mf_minutes_words(mf_rec *rec, int64_t minutes_since_1970);
 /* "2026-09-14T12:30:00Z" as people write it. */
 const char *mf_logged_words(mf_rec *rec, const char *at);
+/* "English" of "en"; a code without words as it is. */
+const char *mf_language_words(mf_rec *rec, const char *code);
 const char *mf_tri_words(const mf_rec *rec, mf_tri tri);
 const char *mf_number_words(mf_rec *rec, int64_t number, mf_unit unit);
 const char *mf_loading_words(mf_rec *rec, int64_t ug_cm2, mf_qualifier qualifier);
@@ -65,8 +68,16 @@ const char *mf_person_words(const mf_rec *rec, const char *id);
 /* a, or a + separator + b when b is not empty. */
 const char *mf_join(mf_rec *rec, const char *a, const char *separator, const char *b);
 
+/* An opening's number, with its size when it was measured: "W01, 30 × 54 in". */
+const char *mf_opening_words(mf_rec *rec, const mf_opening *opening);
+/* A component by its name and its opening or room: "stop, W03"; its id when it is not listed. */
+const char *mf_part_words(mf_rec *rec, const char *id);
 /* A list of ids, "a,b", as "a, b": it can wrap. */
 const char *mf_list_words(mf_rec *rec, const char *list);
+
+/* The reading beside a verdict; where a chip or a kit decided, its name: the number of another
+ * test would read as if it had. */
+const char *mf_deciding_words(mf_rec *rec, const mf_paint_finding *found);
 
 /* The laboratory's report of a result: as it was named, with its file and SHA-256
  * when it is attached; "" when nothing is known of it. */

@@ -51,10 +51,11 @@ static void section_row(mf_rec *rec, mf_table *table, const mf_area *area,
 static void surfaces(mf_rec *rec, const mf_area *area)
 {
     static const mf_col cols[] = {{"col.surface", 24, false}, {"col.section", 9, false},
-                                  {"col.state", 27, false},   {"col.wet", 8, true},
-                                  {"col.dry", 8, true},       {"col.last", 14, false},
-                                  {"col.entry", 14, false}};
+                                  {"col.state", 22, false},   {"col.wet", 8, true},
+                                  {"col.dry", 8, true},       {"col.last", 17, false},
+                                  {"col.entry", 12, false}};
     mf_table table = mf_table_of(rec, cols, 7);
+    table.dense = true;
     size_t n = 0;
     for (size_t i = 0; i < rec->job->n_surface; i++) {
         const mf_surface *surface = &rec->job->surface[i];
@@ -89,12 +90,13 @@ static void event_row(mf_rec *rec, mf_table *table, const mf_verification *event
 
 static void events(mf_rec *rec, const mf_area *area)
 {
-    static const mf_col cols[] = {{"col.when", 17, false},
-                                  {"col.surface", 19, false},
-                                  {"col.event", 32, false},
-                                  {"col.cloth", 14, false},
-                                  {"col.person", 18, false}};
+    static const mf_col cols[] = {{"col.when", 16, false},
+                                  {"col.surface", 18, false},
+                                  {"col.event", 41, false},
+                                  {"col.cloth", 11, false},
+                                  {"col.person", 14, false}};
     mf_table table = mf_table_of(rec, cols, 5);
+    table.dense = true;
     size_t n = 0;
     for (size_t i = 0; i < rec->job->n_verification; i++) {
         if (strcmp(rec->job->verification[i].area, area->id) != 0)
@@ -222,6 +224,8 @@ static void dust(mf_rec *rec)
                                   {"col.result", 14, false},  {"col.level", 19, false},
                                   {"col.judged", 17, false},  {"col.sampler-lab", 21, false}};
     mf_section(rec, "dust");
+    if (rec->job->n_dust_sample > 0)
+        mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "dust-note"));
     mf_rows(rec, cols, 6, rec->job->n_dust_sample, dust_row, "no-dust");
 }
 

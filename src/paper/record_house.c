@@ -32,7 +32,7 @@ static void house(mf_rec *rec)
                               mf_tri_words(rec, h->zero_bedroom),
                               kinds_of_work(rec, h),
                               mf_tri_words(rec, h->emergency),
-                              mf_stated(rec, h->language),
+                              mf_language_words(rec, h->language),
                               mf_stated(rec, h->note)};
     mf_pairs(rec, labels, values, 11);
     if (*h->src.correction != '\0')
@@ -176,13 +176,37 @@ static void people(mf_rec *rec)
     mf_table_end(&table);
 }
 
+/* The topics of the sheet for training by their names, others as they were typed. */
+static const char *topics_words(mf_rec *rec, const char *typed)
+{
+    static const struct {
+        const char *typed, *id;
+    } topics[] = {{"signs", "form.topic-signs"},
+                  {"containment", "topic.containment"},
+                  {"practices", "topic.practices"},
+                  {"waste", "form.topic-waste"},
+                  {"cleaning", "form.topic-clean"}};
+    const char *all = "";
+    for (const char *at = typed; *at != '\0';) {
+        size_t len = strcspn(at, ";");
+        size_t blank = len > 0 && *at == ' ';
+        const char *one = mf_print(rec, "%.*s", (int)(len - blank), at + blank);
+        for (size_t i = 0; i < sizeof topics / sizeof topics[0]; i++)
+            if (strcmp(one, topics[i].typed) == 0)
+                one = mf_phrase(rec, topics[i].id);
+        all = mf_join(rec, all, "; ", one);
+        at += len + (at[len] == ';');
+    }
+    return mf_stated(rec, all);
+}
+
 static void training_row(mf_rec *rec, mf_table *table, size_t i)
 {
     const mf_training *given = &rec->job->training[i];
     const mf_cell cells[4] = {
         mf_traced(rec, mf_bold(mf_person_words(rec, given->worker)), &given->src),
         mf_plain(mf_person_words(rec, given->trainer)), mf_plain(mf_day_words(rec, given->on)),
-        mf_plain(mf_stated(rec, given->topics))};
+        mf_plain(topics_words(rec, given->topics))};
     mf_table_row(table, cells);
 }
 
@@ -243,7 +267,7 @@ static void notice_row(mf_rec *rec, mf_table *table, const mf_party *party, cons
                               mf_traced(rec, method, &notice->src),
                               mf_plain(mf_day_words(rec, notice->on)),
                               mf_plain(mf_stated(rec, signer)),
-                              mf_plain(mf_stated(rec, notice->language)),
+                              mf_plain(mf_language_words(rec, notice->language)),
                               mf_marked(fault == MF_NOTICE_GOOD ? MF_MARK_TICK : MF_MARK_CROSS,
                                         mf_enum(rec, MF_FAM_NOTICE, (int)fault))};
     mf_table_row(table, cells);
@@ -302,7 +326,6 @@ static void notices(mf_rec *rec)
 
 void mf_record_house(mf_rec *rec)
 {
-    mf_page_break(&rec->page);
     mf_section(rec, "house");
     house(rec);
     mf_record_places(rec);
