@@ -29,7 +29,8 @@ static const mf_opt opt_due[] = {{"who", "ID", false, "only what this person, or
                                  PROGRESS_OPT,
                                  END_OPT};
 static const mf_opt opt_job_list[] = {
-    {"state", "WORD", false, "outside, preparing, working, verified, completed or closed"},
+    {"state", "WORD", false,
+     "outside, preparing, ready, working, verified, unverified, completed or closed"},
     {"find", "TEXT", false, "only with these words in addresses, people, notes"},
     PROGRESS_OPT,
     END_OPT};
