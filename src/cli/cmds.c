@@ -262,7 +262,7 @@ static const mf_cmd rows[] = {
      "the cleaning list with its state", "mistfold cleaning list J-1926"},
     {"cleaning", "tick", "JOB", "tick", NULL, NULL, mf_cmd_log_tick,
      "tick steps of the cleaning list",
-     "mistfold cleaning tick J-1926 --area A1 --step sheeting-folded --state done --person teo "
+     "mistfold cleaning tick J-1926 --area A1 --step sheeting --state done --person teo "
      "--renovator rosa --on 2026-09-16"},
     {"cleaning", "walk", "JOB", NULL, NULL, opt_area, mf_cmd_walk_steps,
      "walk the cleaning list with single keys", "mistfold cleaning walk J-1926 --area A1"},

@@ -16,9 +16,7 @@ enum { EMPTY_ROWS = 11, GRID_ROWS = 9, GRID_LEAST = 5 };
 
 static const char *limit_words(mf_rec *rec, mf_limit_id id)
 {
-    const mf_limit *limit = rec->job == NULL ? mf_limit_on(id, rec->ask->today)
-                                             : mf_limit_for(rec->job, id, rec->ask->today);
-    return limit == NULL ? "" : mf_number_words(rec, limit->value, limit->unit);
+    return mf_limit_words(rec, id, rec->ask->today);
 }
 
 static void section_row(mf_rec *rec, mf_table *table, const mf_surface *surface, int64_t section,
