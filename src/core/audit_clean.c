@@ -5,6 +5,7 @@
 #include "core/area_openings.h"
 #include "core/reach.h"
 #include "core/text.h"
+#include "core/when.h"
 #include "core/worked.h"
 #include <assert.h>
 #include <mistfold/clean.h>
@@ -179,6 +180,20 @@ static const char *const state_names[] = {
     [MF_VS_CLEAN] = "surface-clean",
 };
 
+/* A cleaning on a later day than the last cloth: was it in place of one that did not count? */
+static const mf_tick *cleaned_on_a_later_day(const mf_asked *asked, const mf_surface *surface,
+                                             const mf_ver_section *at)
+{
+    const char *step = surface->kind == MF_SURFACE_FLOOR ? "mop" : "surfaces";
+    for (size_t i = 0; i < asked->job->n_tick; i++) {
+        const mf_tick *it = &asked->job->tick[i];
+        if (it->state == MF_TICK_DONE && mf_same(it->area, surface->area) &&
+            mf_same(it->step, step) && it->on > mf_when_day(at->last))
+            return it;
+    }
+    return NULL;
+}
+
 /* The first section that is not clean speaks for the surface. */
 void mf_show_surface(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
@@ -198,6 +213,13 @@ void mf_show_surface(const mf_asked *asked, const mf_subject *subject, mf_findin
     }
     mf_say(out, at.state == MF_VS_CLEAN ? MF_MET : MF_LACKING, state_names[at.state]);
     out->evidence = mf_or_empty(at.evidence);
+    const mf_tick *cleaned =
+        at.state == MF_VS_CLEAN ? cleaned_on_a_later_day(asked, surface, &at) : NULL;
+    if (cleaned == NULL)
+        return;
+    mf_say(out, MF_WARNING, "surface-cleaned-since");
+    mf_say_days(out, mf_when_day(at.last), cleaned->on);
+    out->other = mf_or_empty(cleaned->src.entry);
 }
 
 /* ---- in the right order ------------------------------------------------------------------- */
@@ -301,8 +323,9 @@ void mf_show_verifier(const mf_asked *asked, const mf_subject *subject, mf_findi
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
         if (!mf_same(it->area, subject->id) || !mf_given(it->person) ||
+            it->event == MF_VER_RECLEANED || /* cleaning is for trained people: 745.90(b)(1) */
             mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL ||
-            mf_looked_to_clear(job, it))
+            mf_looked_to_clear(job, it) || mf_verification_made_good(job, subject->area, i))
             continue;
         mf_say(out, MF_LACKING, "verifier-not-certified");
         mf_say_days(out, it->on, MF_DAY_NONE);

@@ -26,7 +26,15 @@ static bool ticked_before(const mf_job *job, const mf_tick *tick)
     return false;
 }
 
-/* The tick by which the work area was cleaned again between two samples, or NULL. On the
+/* "The components represented by the failed sample shall be recleaned" (745.227(e)(8)(vii)): a
+ * floor by mopping or vacuuming it, a sill or trough among the surfaces. */
+static bool cleans(const mf_tick *tick, mf_dust_surface surface)
+{
+    bool floor = mf_same(tick->step, "mop") || mf_same(tick->step, "carpet");
+    return surface == MF_DUST_FLOOR ? floor : mf_same(tick->step, "surfaces");
+}
+
+/* The tick by which the place was cleaned again between two samples, or NULL. On the
  * day of the first itself only what is ticked once more is cleaning again: the first tick
  * is the cleaning that failed. */
 static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *own,
@@ -34,8 +42,8 @@ static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *o
 {
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
-        if (!mf_is_cleaning(tick) || !mf_same(tick->area, own->area) || tick->on < own->on ||
-            tick->on > next->on)
+        if (tick->state != MF_TICK_DONE || !cleans(tick, own->surface) ||
+            !mf_same(tick->area, own->area) || tick->on < own->on || tick->on > next->on)
             continue;
         if (tick->on > own->on || ticked_before(job, tick))
             return tick;
@@ -44,11 +52,14 @@ static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *o
 }
 
 /* Two samples of one day in one place are one and the same clearance, of which both count,
- * unless it was cleaned between them. */
+ * unless it was cleaned between them, or the first passed and may have come too soon. */
 static bool replaces(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own)
 {
     bool same_day = it->on == own->on && it > own;
-    return it->on > own->on || (same_day && cleaned_between(job, own, it) != NULL);
+    bool later = own->at_minute != MF_MINUTE_NONE && it->at_minute > own->at_minute;
+    bool hides_nothing = later && mf_dust_judge(job, own, NULL) == MF_DUST_PASS;
+    return it->on > own->on ||
+           (same_day && (hides_nothing || cleaned_between(job, own, it) != NULL));
 }
 
 /* A place that was cleaned again is sampled again: the last sample counts. */

@@ -6,6 +6,7 @@
 #include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/contain.h>
+#include <mistfold/dust.h>
 
 /* The last tick of a step that says done, or NULL when the last says otherwise. */
 static const mf_tick *done_tick(const mf_job *job, const mf_area *area, const mf_step *step)
@@ -93,12 +94,28 @@ static const mf_tick *first_done(const mf_job *job, const mf_area *area, const c
     return first;
 }
 
-/* What was cleaned once more since the plastic came down does not make that wrong. */
+/* Cleaned once more because a sample had failed: of "the components represented by the failed
+ * sample" alone (745.227(e)(8)(vii)). */
+static bool for_failed_sample(const mf_job *job, const mf_tick *tick)
+{
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (it->blank != MF_YES && mf_same(it->area, tick->area) &&
+            mf_dust_judge(job, it, NULL) == MF_DUST_FAIL &&
+            !mf_surely_before(tick->on, tick->at_minute, it->on, it->at_minute))
+            return true;
+    }
+    return false;
+}
+
+/* What was cleaned once more since the plastic came down, or for a failed sample, does not make
+ * the first order wrong. */
 static const mf_tick *done_as_first(const mf_job *job, const mf_area *area, size_t pair)
 {
     const mf_tick *last = done(job, area, in_order[pair].first);
-    bool divider = mf_same(in_order[pair].then, "divider");
-    return last == NULL || !divider ? last : first_done(job, area, in_order[pair].first);
+    bool again =
+        last != NULL && (mf_same(in_order[pair].then, "divider") || for_failed_sample(job, last));
+    return again ? first_done(job, area, in_order[pair].first) : last;
 }
 
 void mf_show_cleaning_order(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -170,6 +187,41 @@ static const mf_dust_sample *sampled_unseen(const mf_asked *asked, const char *a
     return NULL;
 }
 
+/* Whether something was cleaned in the area between two looks, as far as the times say. */
+static bool cleaned_in_between(const mf_job *job, const mf_verification *from,
+                               const mf_verification *to)
+{
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (mf_is_cleaning(it) && mf_same(it->area, to->area) &&
+            !mf_surely_before(it->on, it->at_minute, from->on, from->at_minute) &&
+            !mf_surely_before(to->on, to->at_minute, it->on, it->at_minute))
+            return true;
+    }
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        if (it->event == MF_VER_RECLEANED && mf_same(it->area, to->area) &&
+            !mf_surely_before(it->on, it->at_minute, from->on, from->at_minute) &&
+            !mf_surely_before(to->on, to->at_minute, it->on, it->at_minute))
+            return true;
+    }
+    return false;
+}
+
+/* A look before this one that saw dust, of which nobody says that it was cleaned: "must be removed
+ * by re-cleaning and another visual inspection must be performed" (745.85(b)(1)(i), (b)(2)). */
+static const mf_verification *dirty_before(const mf_job *job, const mf_verification *look)
+{
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        if (it->event == MF_VER_LOOK_DIRTY && mf_same(it->area, look->area) &&
+            !mf_surely_before(look->on, look->at_minute, it->on, it->at_minute) &&
+            !cleaned_in_between(job, it, look))
+            return it;
+    }
+    return NULL;
+}
+
 /* The inspection that found the area clean must follow the cleaning it judges. */
 void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
@@ -185,7 +237,11 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
             look = it;
     }
     const mf_dust_sample *unseen = look == NULL ? NULL : sampled_unseen(asked, subject->id);
-    if (cleaned != NULL && look != NULL && !looked_after(look, cleaned)) {
+    if (look != NULL && dirty_before(job, look) != NULL) {
+        mf_say(out, MF_LACKING, "looked-not-recleaned");
+        mf_say_days(out, dirty_before(job, look)->on, look->on);
+        out->evidence = mf_or_empty(look->src.entry);
+    } else if (cleaned != NULL && look != NULL && !looked_after(look, cleaned)) {
         mf_say(out, MF_LACKING, "looked-before-cleaning");
         mf_say_days(out, look->on, cleaned->on);
         out->evidence = mf_or_empty(look->src.entry);

@@ -100,9 +100,11 @@ const char *mf_if_leaf(const mf_asked *asked, const mf_subject *subject)
     return replaced ? "correction-replaced" : NULL;
 }
 
+/* What was found or seen, and how paint was disturbed. */
 static bool is_test(const mf_correction *it)
 {
-    static const char *const tests[] = {"reading", "kit_test", "chip", "determination"};
+    static const char *const tests[] = {"reading",     "kit_test", "chip",        "determination",
+                                        "dust_sample", "practice", "verification"};
     for (size_t i = 0; i < sizeof tests / sizeof tests[0]; i++)
         if (mf_same(it->kind, tests[i]))
             return true;
@@ -129,8 +131,9 @@ static const char *member(const char *json, const char *quoted_name, size_t *len
 static bool result_changed(const mf_correction *it)
 {
     static const char *const decisive[] = {
-        "\"component\":", "\"result\":",     "\"loading_ug_cm2\":",
-        "\"qualifier\":", "\"weight_ppm\":", "\"purpose\":"};
+        "\"component\":",  "\"result\":",  "\"loading_ug_cm2\":", "\"qualifier\":",
+        "\"weight_ppm\":", "\"purpose\":", "\"loading_ng_ft2\":", "\"mass_ng\":",
+        "\"blank\":",      "\"method\":",  "\"event\":",          "\"surface\":"};
     for (size_t i = 0; i < sizeof decisive / sizeof decisive[0]; i++) {
         size_t n_before, n_after;
         const char *before = member(it->before, decisive[i], &n_before);

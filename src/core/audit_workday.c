@@ -130,6 +130,19 @@ static bool asked_before_work(const mf_asked *asked, const mf_step *step, const 
            mf_step_wanted(asked->job, step, area);
 }
 
+/* Paint was disturbed after the containment had ended, and it was not set up again. */
+static bool not_anew(const mf_asked *asked, const mf_area *area, mf_day day, mf_finding *out)
+{
+    mf_day ended;
+    const mf_step *step = mf_not_contained_anew(asked->job, area, day, &ended);
+    if (step == NULL || is_excused(asked->job, step))
+        return false;
+    mf_say(out, MF_LACKING, "contained-not-anew");
+    mf_say_days(out, ended, day);
+    out->told = step->id;
+    return true;
+}
+
 /* The first tick of the day by whose time there had been work already: waste, or cleaning. */
 static const mf_tick *under_way(const mf_job *job, const mf_area *area, mf_day day)
 {
@@ -205,6 +218,7 @@ void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, m
         const mf_practice *it = &job->practice[i];
         if (it->planned != MF_YES && mf_same(it->area, subject->id) &&
             (open_on(asked, subject->area, it->on, out) ||
+             not_anew(asked, subject->area, it->on, out) ||
              late_that_day(asked, subject->area, it->on, out)))
             return;
     }

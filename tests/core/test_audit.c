@@ -305,7 +305,7 @@ static void test_dust_numbers(void **state)
     again.on = fx_day("2026-09-16");
     again.loading_ng_ft2 = 1000;
     fx_add_sample(&fx, again);
-    fx_tick(&fx, "A3", "margin")->on = fx_day("2026-09-16");
+    fx_tick(&fx, "A3", "carpet")->on = fx_day("2026-09-16");
     fx_tick(&fx, "A3", "divider")->on = fx_day("2026-09-16");
     n = ask(FX_TODAY, GATE(SIGNS), "");
     assert_int_equal(count_of(n, "dust-level"), 1);

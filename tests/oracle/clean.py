@@ -110,19 +110,24 @@ def sections(surface):
 
 def wiped_clean(job, area, surface, section):
     """Wet cloth; re-clean and a second wet cloth; an hour or until dry, and a dry cloth. What
-    cannot have followed leaves it open what was done."""
+    cannot have followed shows nothing, and leaves it open what was done until the section
+    passes after it."""
     look = clean_look(job, area)
     events = [v for v in job.all("verification", area=area.id, surface=surface.id)
               if (v.section or 1) == section]
-    state, dark = "unwiped", None
+    state, dark, odd = "unwiped", None, False
     for v in sorted(events, key=lambda v: v.when()):
-        if look is None or v.when() < look.when() or not renovator(job, v.person, v.on):
+        by_right = v.event == "recleaned" or renovator(job, v.person, v.on)  # it is cleaning
+        if look is None or v.when() < look.when() or not by_right:
             return False
         if v.event == "seen-dry" and state == "waiting":
             state = "dry"
             continue
-        state, dark = next_state(state, dark, surface, v)
-    return state == "clean"
+        following, since = next_state(state, dark, surface, v)
+        odd = following == "nobody knows" or (odd and following != "clean")
+        if following != "nobody knows":
+            state, dark = following, since
+    return state == "clean" and not odd
 
 
 def next_state(state, dark, surface, v):
@@ -229,7 +234,8 @@ def sampled_well(job, area, sample):
 
 def cleaned_between(job, area, failed, sample):
     """(c)(3): cleaned again after the one and before the other."""
-    return any(failed.on <= t.on <= sample.on for step in clean_steps(area)
+    of = ("mop", "carpet") if failed.surface == "floor" else ("surfaces",)  # (e)(8)(vii)
+    return any(failed.on <= t.on <= sample.on for step in of
                for t in ticks(job, area, step)
                if t.state == "done" and t.when() > failed.when())
 
