@@ -16,9 +16,7 @@ enum { EMPTY_ROWS = 7, GRID_LEAST = 4, GRID_MOST = 40 };
 
 static const char *limit_words(mf_rec *rec, mf_limit_id id)
 {
-    const mf_limit *limit = rec->job == NULL ? mf_limit_on(id, rec->ask->today)
-                                             : mf_limit_for(rec->job, id, rec->ask->today);
-    return limit == NULL ? "" : mf_number_words(rec, limit->value, limit->unit);
+    return mf_limit_words(rec, id, rec->ask->today);
 }
 
 /* A box to tick with its word; below it further ones, and a blank for the time. */

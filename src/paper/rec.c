@@ -1,6 +1,7 @@
 #include "paper/rec.h"
 
 #include <mistfold/paint.h>
+#include <mistfold/place.h>
 
 #include "base/fail.h"
 #include "paper/photos.h"
@@ -89,12 +90,19 @@ mf_status mf_rec_audit(mf_rec *rec, mf_err *err)
     return MF_OK;
 }
 
+mf_area_check mf_rec_check(mf_rec *rec, const mf_area *area)
+{
+    mf_area_check check;
+    if (!mf_paper_cleared(rec->job, area, rec->ask->today, &check))
+        mf_page_no_memory(&rec->page);
+    return check;
+}
+
 mf_cleared mf_rec_cleared(mf_rec *rec, const mf_area *area, mf_day *on)
 {
-    mf_cleared how;
-    if (!mf_paper_cleared(rec->job, area, rec->ask->today, &how, on))
-        mf_page_no_memory(&rec->page);
-    return how;
+    mf_area_check check = mf_rec_check(rec, area);
+    *on = check.on;
+    return check.how;
 }
 
 void mf_rec_close(mf_rec *rec)
@@ -238,6 +246,29 @@ const char *mf_number_words(mf_rec *rec, int64_t number, mf_unit unit)
         return mf_phrase(rec, "not-given");
     mf_words_number(rec->ask->lang, number, unit, text, sizeof text);
     return keep(rec, text);
+}
+
+static mf_day or_today(const mf_rec *rec, mf_day day)
+{
+    return day == MF_DAY_NONE ? rec->ask->today : day;
+}
+
+mf_day mf_rec_start(const mf_rec *rec)
+{
+    return or_today(rec, rec->house.start);
+}
+
+mf_day mf_rec_end(const mf_rec *rec)
+{
+    const mf_job *job = rec->job;
+    bool completed = job != NULL && job->n_completion > 0;
+    return or_today(rec, completed ? job->completion[job->n_completion - 1].on : MF_DAY_NONE);
+}
+
+const char *mf_limit_words(mf_rec *rec, mf_limit_id id, mf_day day)
+{
+    const mf_limit *limit = mf_limit_for(rec->job, id, day);
+    return limit == NULL ? "" : mf_number_words(rec, limit->value, limit->unit);
 }
 
 const char *mf_loading_words(mf_rec *rec, int64_t ug_cm2, mf_qualifier qualifier)

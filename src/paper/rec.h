@@ -31,7 +31,9 @@ mf_status mf_rec_open(mf_rec *rec, const mf_paper_ask *ask, const char *title_id
 mf_status mf_rec_audit(mf_rec *rec, mf_err *err);
 void mf_rec_close(mf_rec *rec);
 
-/* How the area was found clean, by the question of the signs; *on as mf_area_cleared. */
+/* How the area was found clean, by the question of the signs, or what is lacking. */
+mf_area_check mf_rec_check(mf_rec *rec, const mf_area *area);
+/* The same where the reason does not matter; *on as mf_area_cleared. */
 mf_cleared mf_rec_cleared(mf_rec *rec, const mf_area *area, mf_day *on);
 
 /* What the evidence says of the job's component of that index: judged once a paper. */
@@ -62,6 +64,13 @@ const char *mf_logged_words(mf_rec *rec, const char *at);
 const char *mf_language_words(mf_rec *rec, const char *code);
 const char *mf_tri_words(const mf_rec *rec, mf_tri tri);
 const char *mf_number_words(mf_rec *rec, int64_t number, mf_unit unit);
+/* The planned start, and the day of the completion, by which limits hold; today where it is not
+ * known, or without a job. */
+mf_day mf_rec_start(const mf_rec *rec);
+mf_day mf_rec_end(const mf_rec *rec);
+/* A limit with its unit, by the strictest row that holds for the job, or without a job the
+ * federal one; "" = none in force on that day. */
+const char *mf_limit_words(mf_rec *rec, mf_limit_id id, mf_day day);
 const char *mf_loading_words(mf_rec *rec, int64_t ug_cm2, mf_qualifier qualifier);
 const char *mf_count_words(mf_rec *rec, size_t n);
 const char *mf_person_words(const mf_rec *rec, const char *id);

@@ -109,17 +109,25 @@ static void events(mf_rec *rec, const mf_area *area)
         mf_table_end(&table);
 }
 
+/* By the question of the signs, so that cloths of somebody who is not certified, or of before
+ * the last cleaning, verify nothing. */
+static const char *check_words(mf_rec *rec, const mf_area_check *check)
+{
+    if (check->how == MF_CLEARED_NOT)
+        return check->lacks ? mf_fill(rec, "area-not-verified-as",
+                                      mf_why_words(rec, &check->lacking), NULL, NULL)
+                            : mf_phrase(rec, "area-not-verified");
+    return mf_fill(rec, check->how == MF_CLEARED_BY_SAMPLES ? "area-cleared" : "area-verified",
+                   mf_day_words(rec, check->on), NULL, NULL);
+}
+
 static void area_verdict(mf_rec *rec, const mf_area *area)
 {
     mf_ver_area sum;
-    mf_day on;
     mf_page *page = &rec->page;
+    mf_area_check check = mf_rec_check(rec, area);
+    const char *state = check_words(rec, &check);
     mf_verification_area(rec->job, area, &sum);
-    bool sampled = mf_rec_cleared(rec, area, &on) == MF_CLEARED_BY_SAMPLES;
-    const char *state = sampled ? mf_fill(rec, "area-cleared", mf_day_words(rec, on), NULL, NULL)
-                        : sum.verified ? mf_fill(rec, "area-verified",
-                                                 mf_day_words(rec, sum.verified_on), NULL, NULL)
-                                       : mf_phrase(rec, "area-not-verified");
     const char *parts = mf_fill(rec, "area-sections", mf_count_words(rec, sum.n_clean),
                                 mf_count_words(rec, sum.n_sections), NULL);
     if (area->side == MF_SIDE_INTERIOR)
@@ -127,7 +135,7 @@ static void area_verdict(mf_rec *rec, const mf_area *area)
     float height =
         mf_page_block(page, MF_ST_BOLD, (mf_point){0, 0}, mf_across(page) - 16, state, false);
     mf_page_need(page, height + 40);
-    mf_mark_draw(page->haru, sampled || sum.verified ? MF_MARK_TICK : MF_MARK_CROSS,
+    mf_mark_draw(page->haru, check.how != MF_CLEARED_NOT ? MF_MARK_TICK : MF_MARK_CROSS,
                  (mf_point){MF_LEFT, page->y + 1}, 9);
     mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y}, mf_across(page) - 16, state,
                   true);

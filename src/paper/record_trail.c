@@ -39,7 +39,10 @@ static void handover(mf_rec *rec)
                              mf_day_words(rec, last_day(rec->job, true)),
                              mf_day_words(rec, due.handover), mf_day_words(rec, due.keep_until)};
     mf_section(rec, "handover");
-    mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "handover-note"));
+    mf_page_heading(&rec->page, MF_ST_BODY,
+                    mf_fill(rec, "handover-note",
+                            mf_limit_words(rec, MF_LIMIT_HANDOVER_DAYS, mf_rec_end(rec)),
+                            mf_limit_words(rec, MF_LIMIT_RETENTION_YEARS, mf_rec_end(rec)), NULL));
     mf_pairs(rec, labels, values, 4);
     mf_rows(rec, cols, 5, rec->job->n_handover, handover_row, "no-handover");
 }

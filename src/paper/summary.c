@@ -130,11 +130,7 @@ static void bullets(mf_rec *rec, const char *head, const char *const *ids, size_
 /* "3 years", or as long as a stricter limit of the job says. */
 static const char *kept_for(mf_rec *rec)
 {
-    const mf_job *job = rec->job;
-    mf_day from =
-        job->n_completion == 0 ? rec->ask->today : job->completion[job->n_completion - 1].on;
-    const mf_limit *years = mf_limit_for(job, MF_LIMIT_RETENTION_YEARS, from);
-    return years == NULL ? "" : mf_number_words(rec, years->value, years->unit);
+    return mf_limit_words(rec, MF_LIMIT_RETENTION_YEARS, mf_rec_end(rec));
 }
 
 static void advice(mf_rec *rec)
@@ -157,12 +153,13 @@ static void advice(mf_rec *rec)
 static const char *due_words(mf_rec *rec)
 {
     mf_due due;
+    const char *within = mf_limit_words(rec, MF_LIMIT_HANDOVER_DAYS, mf_rec_end(rec));
     mf_due_dates(rec->job, &due);
     if (!covered(rec))
         return mf_phrase(rec, "summary.due-none");
     if (due.handover == MF_DAY_NONE)
-        return mf_phrase(rec, "summary.due-open");
-    return mf_fill(rec, "summary.due", mf_day_words(rec, due.handover), NULL, NULL);
+        return mf_fill(rec, "summary.due-open", "", within, NULL);
+    return mf_fill(rec, "summary.due", mf_day_words(rec, due.handover), within, NULL);
 }
 
 static void handed_over(mf_rec *rec)
