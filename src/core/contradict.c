@@ -53,19 +53,21 @@ const char *mf_member_of(const char *json, const char *quoted_name, size_t *len)
 }
 
 /* Of the firm's entries those that decide something, and the field that says about whom: a job
- * rests on one when it names that. NULL = every job does. A column map, a key, a stamp and a
- * step of the firm's own decide nothing. */
+ * rests on one when it names that. NULL = every job does. How a person's name is spelled decides
+ * nothing, only whether there is one of that id; nor do a column map, a key, a stamp and a step
+ * of the firm's own. */
 typedef struct about {
     const char *kind, *quoted_name, *ref;
+    bool alone; /* nothing else of it decides */
 } about;
 
 static const about abouts[] = {
-    {"firm", NULL, NULL},
-    {"local_limit", NULL, NULL},
-    {"person", "\"id\":", "person"},
-    {"certificate", "\"holder\":", "person"},
-    {"instrument", "\"serial\":", "instrument"},
-    {"profile_row", "\"instrument\":", "instrument"},
+    {"firm", NULL, NULL, false},
+    {"local_limit", NULL, NULL, false},
+    {"person", "\"id\":", "person", true},
+    {"certificate", "\"holder\":", "person", false},
+    {"instrument", "\"serial\":", "instrument", false},
+    {"profile_row", "\"instrument\":", "instrument", false},
 };
 
 /* Whether the job names what a body is about. One that does not say it, or in signs that no id
@@ -93,6 +95,27 @@ static bool names_any(const mf_job *job, const about *of, const char *target)
     return false;
 }
 
+/* Whether another correction that stands says another id, or withdraws it. */
+static bool differs_in_it(const mf_job *job, const about *of, const mf_correction *it)
+{
+    size_t len, n;
+    const char *id = mf_member_of(it->after, of->quoted_name, &len);
+    for (size_t i = 0; i < job->n_correction; i++) {
+        const mf_correction *other = &job->correction[i];
+        const char *is = mf_member_of(other->after, of->quoted_name, &n);
+        if (mf_same(other->target, it->target) && !mf_correction_replaced(job, other) &&
+            (n != len || memcmp(is, id, len) != 0))
+            return true;
+    }
+    return false;
+}
+
+static bool rests_on(const mf_job *job, const about *of, const mf_correction *it)
+{
+    return of->ref == NULL ||
+           (names_any(job, of, it->target) && (!of->alone || differs_in_it(job, of, it)));
+}
+
 bool mf_correction_concerns(const mf_job *job, const mf_correction *it)
 {
     const mf_kind *kind = mf_kind_named(mf_or_empty(it->kind));
@@ -100,7 +123,7 @@ bool mf_correction_concerns(const mf_job *job, const mf_correction *it)
         return true;
     for (size_t i = 0; i < sizeof abouts / sizeof abouts[0]; i++)
         if (mf_same(abouts[i].kind, kind->name))
-            return abouts[i].ref == NULL || names_any(job, &abouts[i], it->target);
+            return rests_on(job, &abouts[i], it);
     return false;
 }
 
