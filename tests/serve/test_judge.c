@@ -301,19 +301,18 @@ static void bodies(void **state)
     assert_int_equal(code(r), 413);
 }
 
-#define TYPE_AND_MORE MF_SERVE_TYPE "; charset=utf-8"
-
 /* What another site's page may send without being asked first is none of them
  * (Fetch, CORS-safelisted request headers). */
 static void types(void **state)
 {
+    static const char with_more[] = MF_SERVE_TYPE "; charset=utf-8";
     static const char *const rows[] = {NULL,
                                        "",
                                        "text/plain",
                                        "multipart/form-data",
                                        "application/x-www-form-urlencoded",
                                        "application/json",
-                                       TYPE_AND_MORE};
+                                       with_more};
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         mf_serve_request r = good_post();
