@@ -8,6 +8,7 @@
 #ifndef MISTFOLD_PAPER_H
 #define MISTFOLD_PAPER_H
 
+#include <mistfold/cleared.h>
 #include <mistfold/job.h>
 #include <mistfold/words.h>
 
@@ -116,6 +117,12 @@ MF_API mf_status mf_paper_containment(mf_bytes *out, mf_side side, const mf_pape
 /* The summary for owner and occupant, in plain words: two pages with what
  * 40 CFR 745.86(c)-(d) asks for. Fails like mf_paper_record; the caller frees *out. */
 MF_API mf_status mf_paper_summary(mf_bytes *out, const mf_paper_ask *ask, mf_err *err);
+
+/* How papers say that the area was found clean: asks the question of the signs of that area
+ * as of today, and mf_area_cleared of what it finds; *on as there. False when memory ran out:
+ * then *how is MF_CLEARED_NOT. */
+MF_API bool mf_paper_cleared(const mf_job *job, const mf_area *area, mf_day today, mf_cleared *how,
+                             mf_day *on);
 
 /* Papers for the clipboard, blank or with what the job says already. */
 typedef enum mf_paper_form {

@@ -152,7 +152,8 @@ typedef struct mf_occupancy {
 } mf_occupancy;
 
 /* Paint that another job at the same address and unit disturbs, for the 30 days
- * of 745.83: before or after this one. Not an entry of this job. */
+ * of 745.83: before or after this one. Not an entry of this job. What is never minor there, or
+ * not listed, has no size. */
 typedef struct mf_earlier {
     mf_src src;
     const char *job, *room;

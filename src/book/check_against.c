@@ -2,6 +2,7 @@
  * printed record or in another place. Whoever rebuilds a chain makes every hash
  * right but these. */
 #include "base/fail.h"
+#include "base/hex.h"
 #include "book/check.h"
 #include "book/replay.h"
 #include <stdio.h>
@@ -15,11 +16,6 @@ typedef struct noted {
     mf_wanted head[HEADS_MAX];
     size_t n;
 } noted;
-
-static bool is_hash(const char *text, size_t len)
-{
-    return len == MF_HASH_HEX - 1 && strspn(text, "0123456789abcdef") >= len;
-}
 
 static mf_status refuse(size_t line, const char *what, mf_err *err)
 {
@@ -80,7 +76,7 @@ static size_t take_hash(const char *const *word, size_t n, char out[MF_HASH_HEX]
         used += (size_t)snprintf(out + used, MF_HASH_HEX - used, "%s", word[i]);
     for (char *c = out; *c != '\0'; c++)
         *c = *c >= 'A' && *c <= 'F' ? (char)(*c + ('a' - 'A')) : *c;
-    return is_hash(out, strlen(out)) ? at : n;
+    return mf_hex_is(out, MF_HASH_HEX - 1) ? at : n;
 }
 
 static mf_status take_line(mf_checker *c, noted *all, char *text, size_t number, mf_err *err)

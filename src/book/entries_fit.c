@@ -3,10 +3,11 @@
 #include "base/fail.h"
 #include "base/utf8.h"
 #include "book/attach.h"
-#include "book/draft.h"
 #include "book/job_lines.h"
 #include "book/known.h"
 #include "book/refs.h"
+#include "journal/amend.h"
+#include "journal/draft.h"
 #include <stdio.h>
 #include <string.h>
 
@@ -103,7 +104,8 @@ static mf_status check_maker(const mf_fit *f, const mf_line *line, const char *e
         snprintf(what, sizeof what, "it was made by %s, who was not the one invited", who);
         return refuse(f, entry, what, "an invitation is for one person", LOG_HERE, err);
     }
-    mf_status status = mf_known(f->m->book, mf_kind_named("person"), "", line->who, &known, err);
+    const mf_folds folds = mf_book_folds(f->m->book);
+    mf_status status = mf_known(&folds, mf_kind_named("person"), "", line->who, &known, err);
     if (status != MF_OK || known)
         return status;
     snprintf(what, sizeof what, "it was made by %s, who is no person of the book", who);
@@ -220,7 +222,8 @@ static mf_status check_in_force(const mf_fit *f, const mf_kind *kind, const char
     mf_body body = {.text = text};
     where_of(f, entry, where);
     mf_status status = mf_body_tree(&body, err);
-    const mf_candidate candidate = {f->m->book, kind, body.tree, f->job, entry, where, true};
+    const mf_folds folds = mf_book_folds(f->m->book);
+    const mf_candidate candidate = {&folds, kind, body.tree, f->job, entry, where, true};
     if (status == MF_OK)
         status = mf_candidate_check(&candidate, NULL, err);
     if (status == MF_OK && strcmp(kind->name, MF_KIND_ATTACHMENT) == 0)

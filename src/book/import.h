@@ -4,7 +4,7 @@
 #define MF_BOOK_IMPORT_H
 
 #include "base/csv.h"
-#include "book/draft.h"
+#include "journal/draft.h"
 #include "book/room.h"
 
 #define MF_MAX_FIELDS 64

@@ -5,6 +5,7 @@
 #include "base/utf8.h"
 #include "book/merge.h"
 #include "book/write.h"
+#include "journal/draft.h"
 
 #include <stdio.h>
 #include <string.h>

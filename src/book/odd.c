@@ -3,7 +3,7 @@
 #include "base/utf8.h"
 #include "book/check.h"
 #include "book/make.h"
-#include "book/write.h"
+#include "journal/draft.h"
 #include <string.h>
 
 bool mf_is_device(const char *name)

@@ -2,6 +2,7 @@
  * field or a word that is not known here, or a member of another type, is refused
  * with its name. */
 #include "base/fail.h"
+#include "base/hex.h"
 #include "book/record_json.h"
 #include "journal/line.h"
 #include "journal/list.h"
@@ -339,8 +340,7 @@ static bool is_link(const char *id, const json_t *hash)
     char device[MF_DEVICE_MAX + 1];
     int64_t seq = 0;
     const char *hex = json_string_value(hash);
-    return mf_entry_id_split(id, device, &seq) && hex != NULL && strlen(hex) == MF_HASH_HEX - 1 &&
-           strspn(hex, "0123456789abcdef") == MF_HASH_HEX - 1;
+    return mf_entry_id_split(id, device, &seq) && hex != NULL && mf_hex_is(hex, MF_HASH_HEX - 1);
 }
 
 /* The texts are those of root, which lives as long. */

@@ -33,8 +33,10 @@ bool mf_ends_put(mf_ends *s, const char *device, const char *hash)
     while (at < s->n && strcmp(s->device[at], device) < 0)
         at++;
     if (at == s->n || strcmp(s->device[at], device) != 0) {
-        if (s->n == s->cap && !grow(s))
+        if (s->n == s->cap && !grow(s)) {
+            s->failed = true;
             return false;
+        }
         memmove(s->device + at + 1, s->device + at, (s->n - at) * sizeof *s->device);
         memmove(s->hash + at + 1, s->hash + at, (s->n - at) * sizeof *s->hash);
         s->n++;
@@ -49,7 +51,7 @@ bool mf_ends_head(const mf_ends *s, char out[MF_HASH_HEX])
     mf_buf text = {0};
     for (size_t i = 0; i < s->n; i++)
         mf_buf_printf(&text, "%s %s\n", s->device[i], s->hash[i]);
-    bool good = !text.failed && mf_digest_hex(mf_buf_str(&text), text.len, out);
+    bool good = !s->failed && !text.failed && mf_digest_hex(mf_buf_str(&text), text.len, out);
     mf_buf_free(&text);
     return good;
 }

@@ -4,19 +4,6 @@
 
 #include "book/room.h"
 
-/* The last hash of every device at one time. Zero-initialise to start. */
-typedef struct mf_ends {
-    char (*device)[64];
-    char (*hash)[MF_HASH_HEX];
-    size_t n, cap;
-} mf_ends;
-
-/* Sets the last hash of a device. False when memory ran out. */
-bool mf_ends_put(mf_ends *ends, const char *device, const char *hash);
-/* The head over them, as mf_book_head makes it. False when memory ran out. */
-bool mf_ends_head(const mf_ends *ends, char out[MF_HASH_HEX]);
-void mf_ends_free(mf_ends *ends);
-
 /* A head that is looked for, and the row of the journal with which the book first had it;
  * 0 = it never did, in the order in which its entries came in. */
 typedef struct mf_wanted {

@@ -158,7 +158,7 @@ static void say_printed(const mf_cli *cli, const press *p, const char *path)
     else
         printf("wrote %s, sealed by %s\nfingerprint %s\n", path, p->signer.name, p->fingerprint);
     if (p->stamp && !cli->json)
-        mf_tsa_say_seal(cli, &p->tsa);
+        mf_tsa_say_new(cli, "time stamp  ", &p->tsa.said);
 }
 
 mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)

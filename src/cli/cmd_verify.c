@@ -4,9 +4,8 @@
 #include "base/fail.h"
 
 #include <inttypes.h>
-#include <mistfold/cleared.h>
+#include <mistfold/paper.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const char *const state_ids[] = {"ver.unwiped", "ver.reclean", "ver.second", "ver.waiting",
@@ -61,20 +60,6 @@ static void list_surface(const mf_cli *cli, const mf_job *job, const mf_area *ar
     }
 }
 
-/* How the question of the signs finds it clean; false when memory ran out. */
-static bool cleared(const mf_cli *cli, const mf_job *job, const mf_area *area, mf_cleared *how)
-{
-    const mf_audit_ask ask = {job, cli->today, 1U << MF_GATE_SIGNS, area->id};
-    mf_finding *findings;
-    size_t n;
-    mf_day on;
-    if (!mf_findings(&ask, &findings, &n))
-        return false;
-    *how = mf_area_cleared(job, area, findings, n, &on);
-    free(findings);
-    return true;
-}
-
 static void print_area(const mf_cli *cli, const mf_job *job, const mf_area *area, mf_cleared how)
 {
     mf_ver_area whole;
@@ -92,8 +77,9 @@ static void print_area(const mf_cli *cli, const mf_job *job, const mf_area *area
 
 static bool list_area(const mf_cli *cli, const mf_job *job, const mf_area *area, json_t *array)
 {
+    mf_day on;
     mf_cleared how = MF_CLEARED_NOT;
-    if (array == NULL && !cleared(cli, job, area, &how))
+    if (array == NULL && !mf_paper_cleared(job, area, cli->today, &how, &on))
         return false;
     if (array == NULL)
         print_area(cli, job, area, how);

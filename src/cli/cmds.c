@@ -48,6 +48,7 @@ static const mf_opt opt_seal[] = {
     {"key", "FILE", true, "the PKCS #12 key of whoever seals"},
     {"as", "WORD", false, "renovator, firm or owner: which place of the record"},
     {"drawn", "FILE", false, "with --as owner: the hand that the owner drew, PNG or JPEG"},
+    {"party", "ID", false, "with --drawn: whose hand it is, of those the record lists"},
     {"out", "FILE", false, "write there, else over the paper"},
     PASS_OPT,
     STAMP_OPT,

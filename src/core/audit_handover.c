@@ -98,6 +98,13 @@ static void show_nobody(const mf_subject *subject, bool pending, mf_finding *out
                                              : "handover-nobody");
 }
 
+static void show_when_completed(mf_finding *out)
+{
+    mf_say(out, MF_PENDING, "handover-when-completed");
+    mf_say_numbers(out, MF_UNIT_DAYS, out->limit == NULL ? MF_NUM_NONE : out->limit->value,
+                   MF_NUM_NONE);
+}
+
 void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_handover *it = best_to(asked, subject);
@@ -111,7 +118,7 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
     if (subject->party == NULL)
         show_nobody(subject, pending(asked), out);
     else if (due == MF_DAY_NONE)
-        mf_say(out, MF_PENDING, "handover-when-completed");
+        show_when_completed(out);
     else if (it == NULL)
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
                pending(asked) ? "handover-due" : "handover-overdue");

@@ -22,13 +22,39 @@ static bool read_with(const mf_job *job, const char *serial)
     return false;
 }
 
-/* The firm's own things concern the job that relies on them: its instruments. How a person's
- * name is spelled decides nothing, and a step of the firm's own is no requirement. */
+/* Whether somebody did, led, tested or sampled anything in the job. */
+static bool takes_part(const mf_job *job, const char *id)
+{
+    bool part = false;
+    for (size_t i = 0; i < job->n_assignment && !part; i++)
+        part = mf_same(job->assignment[i].person, id);
+    for (size_t i = 0; i < job->n_tick && !part; i++)
+        part = mf_same(job->tick[i].person, id) || mf_same(job->tick[i].renovator, id);
+    for (size_t i = 0; i < job->n_verification && !part; i++)
+        part = mf_same(job->verification[i].person, id);
+    for (size_t i = 0; i < job->n_dust_sample && !part; i++)
+        part = mf_same(job->dust_sample[i].sampler, id);
+    for (size_t i = 0; i < job->n_kit_test && !part; i++)
+        part = mf_same(job->kit_test[i].tester, id);
+    for (size_t i = 0; i < job->n_chip && !part; i++)
+        part = mf_same(job->chip[i].sampler, id);
+    for (size_t i = 0; i < job->n_determination && !part; i++)
+        part = mf_same(job->determination[i].assessor, id);
+    for (size_t i = 0; i < job->n_reading && !part; i++)
+        part = mf_same(job->reading[i].operator_id, id);
+    return part;
+}
+
+/* The firm's own things concern the job that relies on them: its instruments and the people who
+ * take part. A step of the firm's own is no requirement. */
 static bool concerns(const mf_job *job, const mf_kind *kind, const void *item)
 {
     const mf_field *key = mf_kind_key(kind);
-    return !kind->of_firm ||
-           (mf_same(kind->name, "instrument") && read_with(job, text_at(item, key)));
+    if (!kind->of_firm)
+        return true;
+    return mf_same(kind->name, "instrument") ? read_with(job, text_at(item, key))
+           : mf_same(kind->name, "person")   ? takes_part(job, text_at(item, key))
+                                             : false;
 }
 
 static const unsigned char *last_of(const mf_job *job, const mf_kind *kind,
@@ -120,6 +146,11 @@ void mf_show_said_stricter(const mf_asked *asked, const mf_subject *subject, mf_
 {
     if (!say_again(&subject->again, out))
         return;
+    if (mf_same(subject->again.kind->name,
+                "person")) { /* whose certificates they are, who knows? */
+        mf_say(out, MF_LACKING, "said-person-twice");
+        return;
+    }
     mf_say(out, asked->too_many ? MF_LACKING : MF_WARNING,
            asked->too_many ? "said-too-often" : "said-stricter");
 }

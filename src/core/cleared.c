@@ -14,7 +14,8 @@ static bool is_of_check(const char *id)
     return mf_id_in_list("visual-inspection,visual-outside,surfaces-listed,surface-verified,"
                          "verification-order,verifier-certified,verification-record,"
                          "looked-after-cleaning,dust-required,dust-wait,dust-level,dust-sampler,"
-                         "dust-laboratory,dust-places,dust-recleaned,assisted-clearance",
+                         "dust-laboratory,dust-places,dust-recleaned,assisted-clearance,"
+                         "assisted-visual,assisted-examiner,assisted-approved",
                          id);
 }
 

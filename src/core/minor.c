@@ -108,7 +108,7 @@ static spot measure(const mf_job *job, mf_side side, const char *room)
 
 /* ---- the job --------------------------------------------------------------------- */
 
-static bool restricted(mf_method method)
+bool mf_method_never_minor(mf_method method)
 {
     switch (method) {
     case MF_METHOD_OPEN_FLAME:
@@ -135,7 +135,7 @@ static bool may_be_minor(const mf_job *job)
     if (mf_window_replaced(job) || mf_house_does(&job->house[0], MF_WORK_DEMOLITION))
         return false;
     for (size_t i = 0; i < job->n_practice; i++) {
-        if (restricted(job->practice[i].method))
+        if (mf_method_never_minor(job->practice[i].method))
             return false;
     }
     /* Of what is not listed nobody knows how much is disturbed. */

@@ -76,7 +76,8 @@ bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certifica
     mf_day changed = certificate->changed, amended = certificate->amended;
     if (certificate->discipline != MF_DISC_FIRM || changed == MF_DAY_NONE)
         return false;
-    bool open = amended == MF_DAY_NONE || day < amended;
+    /* An amendment of before the change is of another one. */
+    bool open = amended == MF_DAY_NONE || amended < changed || day < amended;
     const mf_limit *days = mf_limit_for(job, MF_LIMIT_AMEND_DAYS, changed);
     return day >= changed && open && !mf_limit_holds(days, (int64_t)day - changed);
 }

@@ -68,6 +68,9 @@ size_t mf_job_fold_count(const mf_job_fold *fold, const mf_kind *kind);
  * says a word that is not known here: the lists stand all the same, without that word. */
 mf_status mf_job_fold_finish(mf_job_fold *fold, mf_err *err);
 
+/* After that: takes out what counts only from a later day (mf_book_job_until in book.h). */
+mf_status mf_job_fold_until(mf_job_fold *fold, mf_day day, size_t *left_out, mf_err *err);
+
 /* What is in force for an entry: the correction that says it, NULL = the entry itself. */
 const mf_correction *mf_job_fold_in_force(const mf_job_fold *fold, const char *entry, bool firm);
 

@@ -80,18 +80,17 @@ static const char *areas_of(mf_rec *rec, const char *opening)
     return list;
 }
 
-static void marked_part(mf_rec *rec, const char **words, mf_paint_verdict verdict,
-                        const char *opening)
+/* The mark stands beside parts alone. */
+static mf_cell part_cell(mf_rec *rec, mf_mark mark, const char *parts)
 {
-    *words = parts_of(rec, opening, verdict);
-    if (**words == '\0')
-        *words = mf_phrase(rec, "nothing");
+    bool none = *parts == '\0';
+    return (mf_cell){.mark = none ? MF_MARK_NONE : mark,
+                     .style = MF_ST_SMALL,
+                     .text = none ? mf_phrase(rec, "nothing") : parts};
 }
 
 static void opening_row(mf_rec *rec, mf_table *table, const mf_opening *opening)
 {
-    const char *lead = NULL;
-    const char *presumed = NULL;
     const mf_cell box = {.mark = MF_MARK_OPEN, .style = MF_ST_CELL};
     mf_cell name = mf_bold(opening->id);
     const char *size = opening->width_in == MF_NUM_NONE || opening->height_in == MF_NUM_NONE
@@ -99,14 +98,14 @@ static void opening_row(mf_rec *rec, mf_table *table, const mf_opening *opening)
                            : mf_print(rec, "%lld × %lld in", (long long)opening->width_in,
                                       (long long)opening->height_in);
     name.below = mf_below(rec, mf_small(mf_join(rec, opening->room, ", ", size)));
-    marked_part(rec, &lead, MF_PAINT_LEAD, opening->id);
-    marked_part(rec, &presumed, MF_PAINT_PRESUMED, opening->id);
+    const char *lead = parts_of(rec, opening->id, MF_PAINT_LEAD);
+    const char *presumed = parts_of(rec, opening->id, MF_PAINT_PRESUMED);
     if (!mf_opening_listed(rec->job, opening->id))
         presumed = mf_phrase(rec, "need.unlisted");
     const mf_cell cells[7] = {name,
                               mf_plain(areas_of(rec, opening->id)),
-                              {.mark = MF_MARK_FULL, .style = MF_ST_SMALL, .text = lead},
-                              {.mark = MF_MARK_HALF, .style = MF_ST_SMALL, .text = presumed},
+                              part_cell(rec, MF_MARK_FULL, lead),
+                              part_cell(rec, MF_MARK_HALF, presumed),
                               box,
                               box,
                               box};

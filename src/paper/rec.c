@@ -91,16 +91,10 @@ mf_status mf_rec_audit(mf_rec *rec, mf_err *err)
 
 mf_cleared mf_rec_cleared(mf_rec *rec, const mf_area *area, mf_day *on)
 {
-    const mf_audit_ask ask = {rec->job, rec->ask->today, 1U << MF_GATE_SIGNS, area->id};
-    size_t n = mf_audit(&ask, NULL, 0);
-    mf_finding *findings = mf_arena_alloc(&rec->arena, (n + 1) * sizeof *findings);
-    *on = MF_DAY_NONE;
-    if (findings == NULL) {
+    mf_cleared how;
+    if (!mf_paper_cleared(rec->job, area, rec->ask->today, &how, on))
         mf_page_no_memory(&rec->page);
-        return MF_CLEARED_NOT;
-    }
-    mf_audit(&ask, findings, n);
-    return mf_area_cleared(rec->job, area, findings, n, on);
+    return how;
 }
 
 void mf_rec_close(mf_rec *rec)
@@ -258,6 +252,21 @@ const char *mf_join(mf_rec *rec, const char *a, const char *separator, const cha
     if (a == NULL || *a == '\0')
         return b;
     return mf_print(rec, "%s%s%s", a, separator, b);
+}
+
+const char *mf_list_words(mf_rec *rec, const char *list)
+{
+    mf_buf buf = {0};
+    for (; *list != '\0'; list++)
+        if (*list == ',')
+            mf_buf_text(&buf, ", ");
+        else if (*list != ' ')
+            mf_buf_add(&buf, list, 1);
+    if (buf.failed)
+        mf_page_no_memory(&rec->page);
+    const char *text = keep(rec, mf_buf_str(&buf));
+    mf_buf_free(&buf);
+    return text;
 }
 
 const char *mf_lab_report(mf_rec *rec, const char *entry, const char *report)

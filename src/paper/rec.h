@@ -8,7 +8,6 @@
 #include "paper/page.h"
 #include "paper/table.h"
 
-#include <mistfold/cleared.h>
 #include <mistfold/paper.h>
 
 typedef struct mf_rec {
@@ -65,6 +64,9 @@ const char *mf_count_words(mf_rec *rec, size_t n);
 const char *mf_person_words(const mf_rec *rec, const char *id);
 /* a, or a + separator + b when b is not empty. */
 const char *mf_join(mf_rec *rec, const char *a, const char *separator, const char *b);
+
+/* A list of ids, "a,b", as "a, b": it can wrap. */
+const char *mf_list_words(mf_rec *rec, const char *list);
 
 /* The laboratory's report of a result: as it was named, with its file and SHA-256
  * when it is attached; "" when nothing is known of it. */

@@ -41,7 +41,7 @@ static void area_facts(mf_rec *rec, const mf_area *area)
     const char *line = area->line_ft_100 == MF_NUM_NONE
                            ? mf_phrase(rec, "not-given")
                            : mf_number_words(rec, area->line_ft_100, MF_UNIT_FT_100);
-    const char *values[6] = {mf_stated(rec, area->openings),
+    const char *values[6] = {mf_stated(rec, mf_list_words(rec, area->openings)),
                              size_words(rec, area),
                              outside ? storeys : mf_tri_words(rec, area->objects),
                              outside ? line : mf_tri_words(rec, area->ducts),

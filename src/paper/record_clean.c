@@ -1,9 +1,8 @@
 /* Cleaning as ticked, the verification of each surface, dust samples. */
+#include "paper/checked.h"
 #include "paper/record.h"
 #include "paper/steps.h"
 
-#include <mistfold/clean.h>
-#include <mistfold/dust.h>
 #include <string.h>
 
 static mf_mark ver_mark(mf_ver_state state)
@@ -119,12 +118,10 @@ static void area_verdict(mf_rec *rec, const mf_area *area)
                         : sum.verified ? mf_fill(rec, "area-verified",
                                                  mf_day_words(rec, sum.verified_on), NULL, NULL)
                                        : mf_phrase(rec, "area-not-verified");
-    const char *cloths = mf_fill(rec, "area-cloths", mf_print(rec, "%d", sum.wet),
-                                 mf_print(rec, "%d", sum.dry), NULL);
     const char *parts = mf_fill(rec, "area-sections", mf_count_words(rec, sum.n_clean),
                                 mf_count_words(rec, sum.n_sections), NULL);
     if (area->side == MF_SIDE_INTERIOR)
-        state = mf_print(rec, "%s %s %s", state, parts, cloths);
+        state = mf_print(rec, "%s %s %s", state, parts, mf_cloths_words(rec, &sum));
     float height =
         mf_page_block(page, MF_ST_BOLD, (mf_point){0, 0}, mf_across(page) - 16, state, false);
     mf_page_need(page, height + 40);
@@ -152,16 +149,6 @@ static void verification(mf_rec *rec)
 
 /* ---- dust ---------------------------------------------------------------------------------- */
 
-static const char *dust_amount(mf_rec *rec, const mf_dust_sample *sample)
-{
-    static const char *const sign[] = {"", ">", "<"};
-    int64_t loading = mf_dust_loading(sample);
-    if (loading == MF_NUM_NONE)
-        return "";
-    return mf_print(rec, "%s%s", sign[sample->qualifier],
-                    mf_number_words(rec, loading, MF_UNIT_NG_FT2));
-}
-
 /* What the loading was worked out from: mass, wiped area, wipes of a composite. */
 static void dust_measured(mf_rec *rec, const mf_dust_sample *sample, mf_cell *amount)
 {
@@ -176,13 +163,6 @@ static void dust_measured(mf_rec *rec, const mf_dust_sample *sample, mf_cell *am
     const char *times = wipes > 1 ? mf_print(rec, " x %d", (int)wipes) : "";
     amount->below =
         mf_below(rec, mf_small(mf_print(rec, "%s, %s x %s%s", mass, length, width, times)));
-}
-
-/* A composite is held against the level divided by half of its wipes. */
-static int64_t dust_level(const mf_dust_sample *sample, const mf_limit *level)
-{
-    bool composite = sample->wipes != MF_NUM_NONE && sample->wipes > 1;
-    return composite ? level->value * 2 / sample->wipes : level->value;
 }
 
 static mf_cell sampled_when(mf_rec *rec, const mf_dust_sample *sample)
@@ -215,15 +195,13 @@ static void dust_row(mf_rec *rec, mf_table *table, const mf_dust_sample *sample)
     where.below = mf_below(rec, mf_small(mf_join(rec, sample->area, ", ", sample->place)));
     mf_cell limit = mf_plain("");
     if (level != NULL) {
-        limit = mf_plain(mf_fill(rec, "below",
-                                 mf_number_words(rec, dust_level(sample, level), level->unit), NULL,
-                                 NULL));
+        limit = mf_plain(mf_dust_level_words(rec, sample, level));
         if (level->from != MF_DAY_NONE)
             limit.below =
                 mf_below(rec, mf_small(mf_fill(rec, "in-force-from", mf_day_words(rec, level->from),
                                                NULL, NULL)));
     }
-    mf_cell amount = mf_plain(dust_amount(rec, sample));
+    mf_cell amount = mf_plain(mf_dust_amount_words(rec, sample));
     dust_measured(rec, sample, &amount);
     mf_cell judged = mf_marked(verdict == MF_DUST_PASS ? MF_MARK_TICK : MF_MARK_CROSS,
                                mf_enum(rec, MF_FAM_DUST_VERDICT, (int)verdict));

@@ -6,9 +6,17 @@
 #include "base/fail.h"
 #include "paper/form.h"
 
+#include <mistfold/house.h>
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 #include <string.h>
+
+static bool covered(const mf_rec *rec)
+{
+    mf_cover_answer cover;
+    mf_cover_judge(rec->job, &cover);
+    return cover.cover == MF_COVER_YES;
+}
 
 static void facts(mf_rec *rec)
 {
@@ -32,14 +40,21 @@ static void facts(mf_rec *rec)
 
 /* ---- what was tested and found ------------------------------------------------- */
 
-static size_t paint_readings(const mf_rec *rec, const char **who)
+/* How many readings of the paint there are, and who took them, by name. */
+static size_t paint_readings(mf_rec *rec, const char **who)
 {
     size_t n = 0;
-    for (size_t i = 0; i < rec->job->n_reading; i++)
-        if (rec->job->reading[i].purpose == MF_READ_PAINT) {
-            *who = rec->job->reading[i].operator_id;
-            n++;
-        }
+    const char *seen = "";
+    for (size_t i = 0; i < rec->job->n_reading; i++) {
+        const mf_reading *shot = &rec->job->reading[i];
+        if (shot->purpose != MF_READ_PAINT)
+            continue;
+        n++;
+        if (mf_id_in_list(seen, shot->operator_id))
+            continue;
+        seen = mf_join(rec, seen, ",", shot->operator_id);
+        *who = mf_join(rec, *who, ", ", mf_person_words(rec, shot->operator_id));
+    }
     return n;
 }
 
@@ -75,8 +90,12 @@ static void determinations(mf_rec *rec)
     for (size_t i = 0; i < rec->job->n_determination; i++) {
         const mf_determination *it = &rec->job->determination[i];
         mf_form_bullet(rec, MF_MARK_NONE,
-                       mf_fill(rec, "summary.determination", mf_person_words(rec, it->assessor),
-                               mf_stated(rec, it->report), NULL));
+                       mf_fill(rec,
+                               mf_certified_assessor(rec->job, it->assessor, it->on) == NULL
+                                   ? "summary.determination-not"
+                                   : "summary.determination",
+                               mf_person_words(rec, it->assessor), mf_stated(rec, it->report),
+                               NULL));
     }
 }
 
@@ -114,19 +133,6 @@ static const char *places_of(mf_rec *rec, int type, mf_paint_verdict verdict)
     return list;
 }
 
-/* "a,b" as "a, b": the list above is looked through with mf_id_in_list. */
-static const char *spaced(mf_rec *rec, const char *list)
-{
-    mf_buf buf = {0};
-    for (; *list != '\0'; list++)
-        mf_buf_add(&buf, *list == ',' ? ", " : list, *list == ',' ? 2 : 1);
-    if (buf.failed)
-        mf_page_no_memory(&rec->page);
-    const char *text = mf_print(rec, "%s", mf_buf_str(&buf));
-    mf_buf_free(&buf);
-    return text;
-}
-
 static void found_of(mf_rec *rec, mf_paint_verdict verdict, const char *id)
 {
     const char *all = "";
@@ -134,8 +140,8 @@ static void found_of(mf_rec *rec, mf_paint_verdict verdict, const char *id)
         const char *list = places_of(rec, type, verdict);
         if (*list == '\0')
             continue;
-        const char *words =
-            mf_print(rec, "%s (%s)", mf_enum(rec, MF_FAM_COMPONENT, type), spaced(rec, list));
+        const char *words = mf_print(rec, "%s (%s)", mf_enum(rec, MF_FAM_COMPONENT, type),
+                                     mf_list_words(rec, list));
         all = mf_join(rec, all, "; ", words);
     }
     if (*all != '\0')
@@ -181,18 +187,29 @@ static void advice(mf_rec *rec)
     bullets(rec, "summary.ask", ask, 1);
     if (firm != NULL)
         mf_form_bullet(rec, MF_MARK_NONE,
-                       mf_fill(rec, "summary.ask-firm", mf_stated(rec, firm->name),
-                               mf_stated(rec, firm->phone), kept_for(rec)));
+                       mf_fill(rec, covered(rec) ? "summary.ask-firm" : "summary.ask-firm-only",
+                               mf_stated(rec, firm->name), mf_stated(rec, firm->phone),
+                               kept_for(rec)));
+}
+
+/* When the law has it handed over; nothing is owed outside the rule, and no day is known
+ * before the work is done or billed. */
+static const char *due_words(mf_rec *rec)
+{
+    mf_due due;
+    mf_due_dates(rec->job, &due);
+    if (!covered(rec))
+        return mf_phrase(rec, "summary.due-none");
+    if (due.handover == MF_DAY_NONE)
+        return mf_phrase(rec, "summary.due-open");
+    return mf_fill(rec, "summary.due", mf_day_words(rec, due.handover), NULL, NULL);
 }
 
 static void handed_over(mf_rec *rec)
 {
     mf_page *page = &rec->page;
-    mf_due due;
-    mf_due_dates(rec->job, &due);
     mf_page_gap(page, 6);
-    mf_page_text(page, MF_ST_BODY,
-                 mf_fill(rec, "summary.due", mf_day_words(rec, due.handover), NULL, NULL));
+    mf_page_text(page, MF_ST_BODY, due_words(rec));
     mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "summary.limits"));
     mf_page_need(page, 46);
     page->y += 26;
@@ -213,7 +230,8 @@ mf_status mf_paper_summary(mf_bytes *out, const mf_paper_ask *ask, mf_err *err)
     if (status == MF_OK) {
         mf_form_title(&rec, mf_phrase(&rec, "summary"));
         mf_form_code(&rec, "summary", "");
-        mf_page_text(&rec.page, MF_ST_PLAIN, mf_phrase(&rec, "summary.lead-in"));
+        mf_page_text(&rec.page, MF_ST_PLAIN,
+                     mf_phrase(&rec, covered(&rec) ? "summary.lead-in" : "summary.lead-in-only"));
         facts(&rec);
         tested(&rec);
         found(&rec);

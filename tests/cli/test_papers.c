@@ -119,7 +119,12 @@ static void the_owner_draws(void **state)
     (void)state;
     run_shell(&r, folder,
               "cp job-record.pdf drawn.pdf; " M "paper seal drawn.pdf --key rosa.p12 --as owner "
-              "--drawn " MF_SAMPLE "/owner-hand.png" PASS);
+              "--drawn " MF_SAMPLE "/owner-hand.png --party nobody" PASS);
+    assert_int_equal(r.status, 3);
+    assert_non_null(strstr(r.err, "the record names no party \"nobody\""));
+    run_shell(&r, folder,
+              M "paper seal drawn.pdf --key rosa.p12 --as owner --drawn " MF_SAMPLE
+                "/owner-hand.png --party owner" PASS);
     says(&r, 0, "logged office/");
     run_shell(&r, folder,
               "pdfsig drawn.pdf | grep -c 'Signature is Valid'; qpdf --check drawn.pdf");
@@ -133,6 +138,15 @@ static void the_owner_draws(void **state)
         "for f in job-record drawn; do pdftoppm -r 72 -gray -f $n -l $n -x 60 -y $y -W 160 "
         "-H 40 $f.pdf | tail -c 6400 | od -An -v -tu1 -w1 | awk '$1 < 100 { n++ } END { print "
         "(n > 60) }'; done");
+    assert_string_equal(r.out, "0\n1\n");
+    /* below the drawing, whose hand it is and the day: letters, drawn as outlines */
+    run_shell(
+        &r, folder,
+        "n=$(pdfinfo drawn.pdf | awk '/^Pages/ { print $2 }'); y=$(pdftotext -bbox -f $n -l $n "
+        "job-record.pdf - | awk -F'\"' '/>Received</ { print int($8) + 64 }'); "
+        "for f in job-record drawn; do pdftoppm -r 72 -gray -f $n -l $n -x 52 -y $y -W 120 "
+        "-H 6 $f.pdf | tail -c 720 | od -An -v -tu1 -w1 | awk '$1 < 128 { n++ } END { print "
+        "(n > 40) }'; done");
     assert_string_equal(r.out, "0\n1\n");
     run_shell(&r, folder, M "paper check drawn.pdf --compare");
     says(&r, 0, "owner, 20");

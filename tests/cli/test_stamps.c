@@ -24,7 +24,7 @@ static void a_head_is_stamped(void **state)
     assert_null(strstr(r.out, ": PROVED"));
     run(M "book check --tsa-roots tsa/other.pem");
     says(1, "NOT PROVED, none of the authorities you trust");
-    refuses(1, "the stamp is by no authority that you trust");
+    refuses(1, "its time stamp is by no authority that you trust");
     run(M "book check --json" ROOTS "| python3 -c 'import json, sys; s = "
           "json.load(sys.stdin)[\"stamps\"]; print(s[0][\"state\"], s[0][\"policy\"], "
           "s[0][\"head\"] == open(\"head.txt\").read().strip())'");
@@ -53,7 +53,7 @@ static void in_two_steps(void **state)
     refuses(3, "something else than a head that was asked for");
     run("curl -s -H 'Content-Type: application/timestamp-query' --data-binary @two.tsq "
         "${U}unfit -o unfit.tsr; " M "book stamp --reply unfit.tsr");
-    refuses(3, "unfit.tsr: its certificate is not one for time stamps");
+    refuses(3, "unfit.tsr: its time stamp is by a certificate that is not for time stamps");
     run("head -c 300 two.tsr > cut.tsr; " M "book stamp --reply cut.tsr");
     refuses(3, "cut.tsr: it is no time stamp, or cut short");
     run(M "book stamp --request a --reply b");
@@ -75,10 +75,10 @@ static void bad_replies(void **state)
         {"wrong-imprint", 3, "it stamps something else than was asked"},
         {"wrong-nonce", 3, "it answers another query"},
         {"no-nonce", 3, "it answers another query"},
-        {"expired", 3, "its certificate is not one for time stamps, or was not valid"},
-        {"unfit", 3, "its certificate is not one for time stamps"},
-        {"stranger", 3, "its authority is not one of those you trust"},
-        {"altered", 3, "its signature is wrong"},
+        {"expired", 3, "by a certificate that is not for time stamps, or was not valid then"},
+        {"unfit", 3, "its time stamp is by a certificate that is not for time stamps"},
+        {"stranger", 3, "its time stamp is by no authority that you trust"},
+        {"altered", 3, "its time stamp is of something else, or was altered"},
         {"truncated", 3, "it is no time stamp, or cut short"},
         {"page", 3, "it is no time stamp, or cut short"},
         {"empty", 3, "it is no time stamp, or cut short"},
@@ -181,8 +181,8 @@ static void entries_made_by_hand(void **state)
     forged("\\\"told\\\":\\\"2", "\\\"told\\\":\\\"1",
            "the entry tells something else than its stamp");
     forged("t/2 $second", "t/1 $first", "the head of this stamp is not that of its entries");
-    forged("\\\"token\\\":\\\"M", "\\\"token\\\":\\\"N", "the stamp cannot be read");
-    forged("\\\"head\\\":\\\"", "\\\"head\\\":\\\"0", "the stamp is not of its head");
+    forged("\\\"token\\\":\\\"M", "\\\"token\\\":\\\"N", "its time stamp cannot be read");
+    forged("\\\"head\\\":\\\"", "\\\"head\\\":\\\"0", "its time stamp is of something else");
 }
 
 /* A device whose clock is ahead: its entry says a later day than the authority that saw it. */
@@ -233,6 +233,10 @@ static void a_seal_is_stamped(void **state)
     says(0, "NOT PROVED, authority unverified");
     run(M "paper check p.pdf --tsa-roots tsa/other.pem");
     refuses(1, "its time stamp is by no authority that you trust");
+    run(M "paper record J --out aged.pdf" KEY "--stamp --tsa ${U}of-aged > log && " M
+          "paper check aged.pdf --tsa-roots tsa/aged.pem"); /* its root was over by then */
+    says(1, "time stamp   ");
+    refuses(1, "its time stamp is by a certificate that is not for time stamps, or was not valid");
     run(M "paper check p.pdf --json" ROOTS "| grep -c '\"state\": \"proved\"'");
     says(0, "1");
     /* The token by hand: over the bytes of the signature, which end the SignerInfo. */
@@ -256,7 +260,7 @@ static void a_stamp_of_another_seal(void **state)
           "> log && python3 " MF_TESTS "/cli/token_of.py p.pdf other.pdf swapped.pdf && " M
           "paper check swapped.pdf" ROOTS);
     says(1, "time stamp   WRONG, of something else");
-    refuses(1, "its time stamp is not of this seal");
+    refuses(1, "its time stamp is of something else, or was altered");
     run("pdfsig swapped.pdf | grep -c 'Signature is Valid'"); /* poppler looks at no stamp */
     says(0, "1");
 }
@@ -305,6 +309,10 @@ static void a_paper_is_stamped_later(void **state)
     says(0, "wrote done.pdf\ntime stamp  PROVED");
     run(M "paper check done.pdf" ROOTS);
     says(0, "stamp 2      GOOD");
+    run(M "paper stamp later.pdf --request no.tsq --out no.pdf");
+    refuses(2, "--out: no paper is written beside a query");
+    run("! ls no.* 2> none");
+    assert_int_equal(r.status, 0);
     run(M "paper stamp own.pdf --request l.tsq --reply l.tsr");
     refuses(3, "this query is of another paper");
     run("curl -s -H 'Content-Type: application/timestamp-query' --data-binary @l.tsq "
@@ -338,9 +346,9 @@ static void all_in_one_check(void **state)
     /* The papers come before the stamps; either alone is enough for a no. */
     run(M "book check --against head.txt p.pdf --tsa-roots tsa/other.pem");
     says(1, "agrees      p.pdf");
-    refuses(1, "the stamp is by no authority that you trust");
+    refuses(1, "its time stamp is by no authority that you trust");
     run(M "--book bare.book book check --against p.pdf --stamp head.tsr" ROOTS);
-    says(1, "CONTRADICTS p.pdf");
+    says(1, "contradicts p.pdf");
 }
 
 /* ---- the token, bit by bit -------------------------------------------------------------- */

@@ -214,11 +214,37 @@ static void one_side_was_cleaned(void **state)
 /* 745.82(a): where the rule does not hold nothing of it was owed. */
 static void outside_the_rule(void **state)
 {
-    static const sentences all[] = {{"Not under the rule: built in 1978 or later",
-                                     "Fuera de la regla", "Keep out till", "No entre hasta"},
-                                    {NULL, NULL, "does not show that", "no muestra que"}};
+    static const sentences all[] = {
+        {"Not under the rule: built in 1978 or later", "Fuera de la regla", "Keep out till",
+         "No entre hasta"},
+        {NULL, NULL, "does not show that", "no muestra que"},
+        {"No law asks for this paper", "Ninguna ley pide este papel", "The law says",
+         "La ley dice"},
+        {NULL, NULL, "You must get the lab report", "Usted debe recibir el informe"},
+        {NULL, NULL, "Old paint in this home may", "puede tener plomo. El polvo"},
+        {NULL, NULL, "The firm keeps it for", "La empresa lo guarda"}};
     fx_good(&fx);
     fx.house.year_built = 1990;
+    HOLDS(*state, all);
+}
+
+/* 745.86(c): before the work is done or billed there is no day yet. */
+static void no_day_yet(void **state)
+{
+    static const sentences all[] = {{"shows no end of the work and no bill yet",
+                                     "no muestra el fin del trabajo", "Here that is", "es el not"}};
+    fx_good(&fx);
+    fx.job.n_completion = fx.job.n_invoice = 0;
+    HOLDS(*state, all);
+}
+
+/* 745.82(a)(1): a determination frees paint only when the assessor was certified. */
+static void a_report_by_nobody_certified(void **state)
+{
+    static const sentences all[] = {{"so it frees no paint", "no libra ninguna pintura",
+                                     "wrote down which paint is free", "libre de plomo: R"}};
+    fx_good(&fx);
+    fx.determination[0].assessor = "lee";
     HOLDS(*state, all);
 }
 
@@ -240,6 +266,22 @@ static void cleared_by_samples(void **state)
     HOLDS(*state, all);
     fx.dust_sample[0].loading_ng_ft2 = 5000; /* at the floor's level of 745.227(e)(8) */
     HOLDS(*state, high);
+}
+
+/* 745.227(e)(8)(i), (vii): below 5 on floors; a composite is held against the level divided by
+ * half of its wipes, which is 2.5 for four. */
+static void a_result_stands_beside_its_limit(void **state)
+{
+    static const sentences alone[] = {
+        {"5 µg/sq ft (limit: below 5 µg/sq ft), fails", "(límite: menos de 5 ", NULL, NULL}};
+    static const sentences four[] = {
+        {"3 µg/sq ft (limit: below 2.5 µg/sq ft), fails", "(límite: menos de 2", NULL, NULL}};
+    fx_good(&fx);
+    fx.dust_sample[0].loading_ng_ft2 = 5000;
+    HOLDS(*state, alone);
+    fx.dust_sample[0].loading_ng_ft2 = 3000;
+    fx.dust_sample[0].wipes = 4;
+    HOLDS(*state, four);
 }
 
 static mf_verification again(mf_wipe_event event, int minute)
@@ -295,7 +337,10 @@ int main(void)
         cmocka_unit_test(waste_lay_open),
         cmocka_unit_test(one_side_was_cleaned),
         cmocka_unit_test(outside_the_rule),
+        cmocka_unit_test(no_day_yet),
+        cmocka_unit_test(a_report_by_nobody_certified),
         cmocka_unit_test(cleared_by_samples),
+        cmocka_unit_test(a_result_stands_beside_its_limit),
         cmocka_unit_test(a_dry_cloth_ends_it),
         cmocka_unit_test(checked_by_somebody_else),
     };

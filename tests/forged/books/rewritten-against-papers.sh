@@ -1,8 +1,8 @@
 # Every hash and every head in the rewritten book fits: the papers that are out tell.
 #= 1
-#> CONTRADICTS job-record-received.pdf: entry office/279 was ALTERED
-#> CONTRADICTS job-record.pdf: entry office/279 was ALTERED
-#> unheld      summary.pdf
+#> contradicts job-record-received.pdf: entry office/279 was ALTERED
+#> contradicts job-record.pdf: entry office/279 was ALTERED
+#> no record   summary.pdf
 #> 2 of 3 papers and this book contradict each other
 rewrite demo.book set office/279 loading_ug_cm2 100 --heads
 quietly M book rebuild

@@ -1,7 +1,7 @@
 # ... held against the book with the others.
 #= 1
 #> agrees      job-record.pdf
-#> CONTRADICTS painted.pdf: seal 1 is by a key that this book does not know
+#> contradicts painted.pdf: seal 1 is by a key that this book does not know
 paint painted.pdf
 forge_key eve.p12 "Rosa Muestra" "certified renovator"
 seal_elsewhere painted.pdf eve.p12

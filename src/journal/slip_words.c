@@ -3,7 +3,7 @@
 #include "base/fail.h"
 #include "base/mem.h"
 #include "base/utf8.h"
-#include "book/draft.h"
+#include "journal/draft.h"
 #include <stdio.h>
 
 typedef struct words {

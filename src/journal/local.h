@@ -1,8 +1,8 @@
 /* local.h - limits of a place: an entry that would loosen a rule is refused. */
-#ifndef MF_BOOK_LOCAL_H
-#define MF_BOOK_LOCAL_H
+#ifndef MF_JOURNAL_LOCAL_H
+#define MF_JOURNAL_LOCAL_H
 
-#include "book/refs.h"
+#include "journal/candidate.h"
 #include "journal/line.h"
 
 /* Checks the body of a local limit; others are good. *bad is the field at fault. */

@@ -1,4 +1,4 @@
-#include "book/days.h"
+#include "journal/days.h"
 
 #include "base/fail.h"
 #include <string.h>

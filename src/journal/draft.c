@@ -1,4 +1,4 @@
-#include "book/draft.h"
+#include "journal/draft.h"
 
 #include "base/fail.h"
 #include "base/utf8.h"
@@ -154,6 +154,15 @@ MF_API mf_status mf_draft_set(mf_draft *draft, const char *name, const char *tex
                           draft->kind->name, name);
 }
 
+MF_API mf_status mf_draft_of(mf_draft **out, const char *kind, const char *const (*fields)[2],
+                             size_t n, const char *where, mf_day today, mf_err *err)
+{
+    mf_status status = mf_draft_new(out, mf_kind_named(kind), err);
+    for (size_t i = 0; i < n && status == MF_OK; i++)
+        status = mf_draft_set(*out, fields[i][0], fields[i][1], "", where, today, err);
+    return status;
+}
+
 mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text, const char *unit,
                        const char *where, mf_day today, mf_err *err)
 {
@@ -168,4 +177,64 @@ mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text,
                        : set_trimmed(draft, field, mf_buf_str(&trimmed), unit, where, today, err);
     mf_buf_free(&trimmed);
     return status;
+}
+
+/* ---- the clock and the hand -------------------------------------------------- */
+
+/* "YYYY-MM-DDTHH:MM:SSZ" */
+static bool is_utc(const char *at)
+{
+    char day[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
+    if (at == NULL || strlen(at) != 20 || at[10] != 'T' || at[16] != ':' || at[19] != 'Z')
+        return false;
+    snprintf(day, sizeof day, "%.10s", at);
+    snprintf(minute, sizeof minute, "%.5s", at + 11);
+    bool second = (at[17] >= '0' && at[17] <= '5' && at[18] >= '0' && at[18] <= '9') ||
+                  (at[17] == '6' && at[18] == '0'); /* a leap second */
+    return mf_day_parse(day, NULL) != MF_DAY_NONE && mf_minute_parse(minute) != MF_MINUTE_NONE &&
+           second;
+}
+
+mf_status mf_now_check(const mf_now *now, mf_err *err)
+{
+    if (!is_utc(now->at))
+        return mf_fail(err, MF_USAGE, "", "the time of the entry is no UTC time",
+                       "YYYY-MM-DDTHH:MM:SSZ", "");
+    size_t len = now->who == NULL ? 0 : strlen(now->who);
+    if (len == 0 || len > 100 || mf_utf8_check(now->who, len, NULL) != MF_UTF8_GOOD)
+        return mf_fail(err, MF_INPUT, "", "it is not said who is writing",
+                       "every entry names who made it", "give your id");
+    return MF_OK;
+}
+
+static bool has_null(const json_t *body)
+{
+    json_t *from = (json_t *)(uintptr_t)body, *value; /* jansson's loops are not const */
+    const char *key;
+    json_object_foreach(from, key, value)
+    {
+        if (json_is_null(value))
+            return true;
+    }
+    return false;
+}
+
+/* Not by json_copy(), which leaves members out when memory runs out and does not say so. */
+json_t *mf_without_nulls(const json_t *body)
+{
+    json_t *from = (json_t *)(uintptr_t)body; /* jansson takes no const here */
+    if (!has_null(body))
+        return json_incref(from);
+    json_t *copy = json_object(), *value;
+    bool whole = copy != NULL;
+    const char *key;
+    json_object_foreach(from, key, value)
+    {
+        if (!json_is_null(value))
+            whole = whole && json_object_set(copy, key, value) == 0;
+    }
+    if (whole)
+        return copy;
+    json_decref(copy);
+    return NULL;
 }

@@ -1,6 +1,6 @@
 /* draft.h - an entry being put together, and what can be wrong with a field. */
-#ifndef MF_BOOK_DRAFT_H
-#define MF_BOOK_DRAFT_H
+#ifndef MF_JOURNAL_DRAFT_H
+#define MF_JOURNAL_DRAFT_H
 
 #include "base/json.h"
 #include <mistfold/book.h>
@@ -22,5 +22,13 @@ mf_status mf_slip_fail(mf_err *err, const mf_field *field, const char *where, co
 /* As mf_draft_set, of a field of the draft's kind. */
 mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text, const char *unit,
                        const char *where, mf_day today, mf_err *err);
+
+/* Checks what the caller told about clock and hand: MF_USAGE when it is no UTC
+ * time of the form, MF_INPUT when who is no text. */
+mf_status mf_now_check(const mf_now *now, mf_err *err);
+
+/* body without its nulls: itself when it has none, else a copy, for the caller to decref.
+ * NULL when memory ran out. */
+json_t *mf_without_nulls(const json_t *body);
 
 #endif

@@ -1,4 +1,4 @@
-#include "book/local.h"
+#include "journal/local.h"
 
 #include "base/fail.h"
 #include <mistfold/contain.h>
