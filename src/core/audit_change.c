@@ -104,6 +104,23 @@ static const mf_notice *told_of(const mf_job *job, const mf_party *party,
     return NULL;
 }
 
+/* The first notice to the units, where the change came before each of them and was told with the
+ * rest of the work; or NULL. */
+static const mf_notice *told_at_first(const mf_asked *asked, const mf_scope_change *change)
+{
+    const mf_notice *told = NULL;
+    for (size_t i = 0; i < asked->job->n_party; i++) {
+        const mf_party *party = &asked->job->party[i];
+        if (!owed_change(asked, party))
+            continue;
+        const mf_notice *first = first_written(asked, party);
+        if (first == NULL || change->on > first->on)
+            return NULL;
+        told = first;
+    }
+    return told;
+}
+
 /* Whether all of a role were told: each affected unit is, and each owner. *last is set to the
  * last notice by which they were, unless it is of a later one already. */
 static bool all_told(const mf_asked *asked, const mf_scope_change *change, mf_role role,
@@ -131,7 +148,13 @@ void mf_show_change_told(const mf_asked *asked, const mf_subject *subject, mf_fi
     const mf_scope_change *change = subject->scope_change;
     bool owner = all_told(asked, change, MF_ROLE_OWNER, &last);
     bool units = all_told(asked, change, MF_ROLE_UNITS, &last);
-    mf_say_days(out, MF_DAY_NONE, change->on);
+    const mf_notice *first = told_at_first(asked, change);
+    mf_say_days(out, first == NULL ? MF_DAY_NONE : first->on, change->on);
+    if (first != NULL) {
+        mf_say(out, MF_MET, "change-before-notice");
+        out->evidence = mf_or_empty(first->src.entry);
+        return;
+    }
     mf_verdict untold = asked->today < change->on ? MF_WARNING : MF_LACKING; /* there is time */
     if (!units) {
         mf_say(out, untold, owner ? "change-not-told" : "change-nobody-told");

@@ -323,6 +323,7 @@ void mf_show_verifier(const mf_asked *asked, const mf_subject *subject, mf_findi
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
         if (!mf_same(it->area, subject->id) || !mf_given(it->person) ||
+            it->event == MF_VER_RECLEANED || /* cleaning is for trained people: 745.90(b)(1) */
             mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL ||
             mf_looked_to_clear(job, it) || mf_verification_made_good(job, subject->area, i))
             continue;

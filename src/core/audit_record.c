@@ -131,8 +131,9 @@ static const char *member(const char *json, const char *quoted_name, size_t *len
 static bool result_changed(const mf_correction *it)
 {
     static const char *const decisive[] = {
-        "\"component\":", "\"result\":",     "\"loading_ug_cm2\":",
-        "\"qualifier\":", "\"weight_ppm\":", "\"purpose\":"};
+        "\"component\":",  "\"result\":",  "\"loading_ug_cm2\":", "\"qualifier\":",
+        "\"weight_ppm\":", "\"purpose\":", "\"loading_ng_ft2\":", "\"mass_ng\":",
+        "\"blank\":",      "\"method\":",  "\"event\":",          "\"surface\":"};
     for (size_t i = 0; i < sizeof decisive / sizeof decisive[0]; i++) {
         size_t n_before, n_after;
         const char *before = member(it->before, decisive[i], &n_before);

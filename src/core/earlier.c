@@ -1,9 +1,11 @@
 /* What a job adds to the others of its house. 40 CFR 745.83, minor repair and maintenance: jobs in
  * the same room within 30 days are one job. So a window that another of them replaces, or what is
  * not listed of it, counts here as well. */
+#include "core/contradict.h"
 #include "core/minor.h"
 
 #include "core/text.h"
+#include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/paint.h>
 
@@ -53,7 +55,7 @@ static void add_parts(rows *to, const mf_job *job)
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
         if ((it->affected != MF_NOT || it->removed == MF_YES) && may_have_paint(job, it))
-            add(to, &it->src, it->side, mf_room_of(job, it), mf_disturbed_area(it));
+            add(to, &it->src, it->side, mf_room_of(job, it), mf_disturbed_area(job, it));
     }
 }
 
@@ -89,11 +91,15 @@ size_t mf_earlier_of_job(const mf_job *job, const mf_house *house, mf_earlier *o
     mf_unlisted_parts parts;
     rows to = {.out = out, .cap = cap};
     to.of_all.job = job->id;
-    to.of_all.on = house->start;
-    to.of_all.until = completed == MF_DAY_NONE ? house->end : completed;
+    to.of_all.on = mf_earlier_of(house->start, mf_worked_first(job, ""));
+    to.of_all.until =
+        mf_later(completed == MF_DAY_NONE ? house->end : completed, mf_shown_last(job));
     add_parts(&to, job);
     add_openings(&to, job, house);
     add_methods(&to, job);
+    for (size_t i = 0; i < job->n_correction; i++)
+        if (mf_correction_contradicted(job, &job->correction[i]))
+            add_never(&to, &job->correction[i].src, ""); /* nobody knows what it disturbs */
     bool unlisted =
         job->n_component == 0 || mf_parts_unlisted(job, &parts) || mf_paint_unlisted(job, &lead);
     if (unlisted || mf_house_does(house, MF_WORK_DEMOLITION))

@@ -90,7 +90,8 @@ static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_wh
 
 static bool house_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
 {
-    if (house->for_compensation == MF_NOT && house->owner_occupied == MF_YES)
+    /* What is invoiced is paid for, whatever was said before. */
+    if (house->for_compensation == MF_NOT && house->owner_occupied == MF_YES && job->n_invoice == 0)
         *why = MF_COVER_NOT_FOR_PAY;
     else if (built_later(job, house))
         *why = MF_COVER_BUILT_LATER;

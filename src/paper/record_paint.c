@@ -61,7 +61,7 @@ static bool same_place(const mf_component *a, const mf_component *b)
 
 static const char *disturbed_words(mf_rec *rec, const mf_component *component)
 {
-    int64_t area = mf_disturbed_area(component);
+    int64_t area = mf_disturbed_area(rec->job, component);
     return area == MF_NUM_NONE ? "" : mf_number_words(rec, area, MF_UNIT_SQFT_100);
 }
 

@@ -23,6 +23,7 @@ static void stripped(fixture *of)
 static void twenty_outside(fixture *of)
 {
     of->house.assisted = MF_YES;
+    of->house.work = "repair";
     of->component[0].disturbed_sqft_100 = 100;
     of->component[1].disturbed_sqft_100 = 2000;
 }

@@ -117,7 +117,8 @@ def wiped_clean(job, area, surface, section):
               if (v.section or 1) == section]
     state, dark, odd = "unwiped", None, False
     for v in sorted(events, key=lambda v: v.when()):
-        if look is None or v.when() < look.when() or not renovator(job, v.person, v.on):
+        by_right = v.event == "recleaned" or renovator(job, v.person, v.on)  # it is cleaning
+        if look is None or v.when() < look.when() or not by_right:
             return False
         if v.event == "seen-dry" and state == "waiting":
             state = "dry"
