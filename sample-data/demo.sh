@@ -6,7 +6,7 @@ data=$(cd "$(dirname "$0")" && pwd)
 out=${1:-build/demo}
 mf=${MISTFOLD:-mistfold}
 mkdir -p "$out"
-rm -f "$out"/demo.book* "$out"/rosa.p12 "$out"/*.pdf
+rm -f "$out"/demo.book* "$out"/rosa.p12 "$out"/*.pdf "$out"/field.html
 MISTFOLD_BOOK=$out/demo.book
 MISTFOLD_BY=rosa
 MISTFOLD_QUIET=1 # this script knows the next step
@@ -83,6 +83,9 @@ run crew train "$job" --worker mau --trainer rosa --topics "signs; containment; 
 run area add "$job" --id A1 --side interior --place "kitchen and dining room" --openings W01,W02,W03,W04,D02 --length 26 --width 14 --objects yes --ducts yes --doors-used yes --carpet yes
 run area add "$job" --id A2 --side exterior --place "north, east and south elevations at W01 to W04 and D02" --openings W01,W02,W03,W04,D02 --length 48 --width 9 --doors-used yes --storeys 1 --line 18
 run surface import "$job" "$data/surfaces.csv"
+
+say "The same job for a phone: one page, no network (docs/crew.md)"
+run field page "$job" --out "$out/field.html" --lang es --person rosa
 
 say "The crew walks the containment list before demo"
 run containment list "$job" --area A1
@@ -214,6 +217,7 @@ cat <<END
   $out/sign-es.pdf                the warning sign
   $out/containment-interior.pdf   the blank list for the clipboard
   $out/containment-exterior.pdf   the same for outside, with the job's head
+  $out/field.html                 the crew's page: open it in a browser, it asks no network
   $out/demo.book                  the book: sqlite3 $out/demo.book .schema
   mistfold --book $out/demo.book job show $job
 All names, places and numbers in it are invented.

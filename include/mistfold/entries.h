@@ -16,6 +16,11 @@ extern "C" {
 MF_API mf_status mf_book_export_entries(mf_book *book, const char *job, const char *at,
                                         mf_bytes *out, mf_err *err);
 
+/* The same for a page that answers away from the book: without the bytes of attachments, and
+ * with what other jobs at the address disturb, which 40 CFR 745.83 counts with this one. */
+MF_API mf_status mf_book_export_page(mf_book *book, const char *job, const char *at, mf_bytes *out,
+                                     mf_err *err);
+
 typedef struct mf_entries_ask {
     const char *name; /* of the file, for messages */
     const void *bytes;

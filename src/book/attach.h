@@ -5,13 +5,10 @@
 #include "base/json.h"
 #include "book/room.h"
 #include "journal/amend.h"
+#include "journal/media.h"
 
 /* In SQL: the SHA-256 that the body of an entry names, also of a body that is no JSON. */
 #define MF_SHA256_OF_BODY "CASE WHEN json_valid(body) THEN body ->> '$.sha256' END"
-
-/* What bytes are by their content; -1 when none we keep. *whole tells whether
- * their end is there too. */
-int mf_media_of(const unsigned char *bytes, size_t len, bool *whole);
 
 /* An entry of this kind names bytes that are in the book and, if it says so, an
  * entry that is there. */

@@ -5,6 +5,8 @@
 #include "book/job_lines.h"
 #include "book/journal.h"
 #include "book/refs.h"
+#include "book/touched.h"
+#include "journal/earlier.h"
 #include "journal/entries_file.h"
 #include <mistfold/entries.h>
 #include <stdlib.h>
@@ -12,6 +14,8 @@
 
 typedef struct giving {
     mf_book *book;
+    const char *job;
+    bool for_page;
     mf_buf out;
     mf_entries_heads heads;
     mf_buf told; /* the SHA-256 of bytes that stand in out, each ended by a blank */
@@ -35,6 +39,13 @@ static mf_status put_bytes(giving *e, const mf_line *line, mf_err *err)
     return status;
 }
 
+/* Of another job only what it disturbs, as it bears on this one. */
+static bool is_left_out(const giving *e, const mf_line *line)
+{
+    return line->job[0] != '\0' && strcmp(line->job, e->job) != 0 &&
+           strcmp(line->kind, MF_KIND_CORRECTION) != 0 && !mf_earlier_bears(line->kind);
+}
+
 static mf_status put_one(giving *e, mf_stmt *stmt, mf_err *err)
 {
     const char *fault = NULL;
@@ -44,7 +55,9 @@ static mf_status put_one(giving *e, mf_stmt *stmt, mf_err *err)
         return mf_failf(err, MF_SYSTEM, e->book->db.name, fault,
                         "see what is altered: mistfold book check",
                         "entry %s/%lld is not what was logged", line.device, (long long)line.seq);
-    if (status == MF_OK && strcmp(line.kind, MF_KIND_ATTACHMENT) == 0)
+    if (is_left_out(e, &line))
+        return MF_OK;
+    if (status == MF_OK && !e->for_page && strcmp(line.kind, MF_KIND_ATTACHMENT) == 0)
         status = put_bytes(e, &line, err);
     mf_entries_put_line(&e->out, &line);
     if (status == MF_OK && !mf_entries_head_note(&e->heads, &line))
@@ -52,12 +65,19 @@ static mf_status put_one(giving *e, mf_stmt *stmt, mf_err *err)
     return status;
 }
 
+/* A page answers without its book: other jobs at what may be the same place go along. */
+#define OF_JOB   " WHERE job IN ('', ?1)"
+#define IN_ORDER " ORDER BY device, seq"
+static const char of_page[] =
+    MF_LINE_SELECT OF_JOB " OR job IN (SELECT b.job FROM place AS a JOIN place AS b ON b.key = "
+                          "a.key WHERE a.job = ?1)" IN_ORDER;
+
 static mf_status put_all(giving *e, const char *job, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
-    mf_status status = mf_stmt_get(
-        &stmt, &e->book->db, MF_LINE_SELECT " WHERE job IN ('', ?1) ORDER BY device, seq", err);
+    mf_status status = mf_stmt_get(&stmt, &e->book->db,
+                                   e->for_page ? of_page : MF_LINE_SELECT OF_JOB IN_ORDER, err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, job);
@@ -85,12 +105,13 @@ static mf_status put_file(giving *e, const char *job, const char *at, mf_err *er
     return status;
 }
 
-MF_API mf_status mf_book_export_entries(mf_book *book, const char *job, const char *at,
-                                        mf_bytes *out, mf_err *err)
+static mf_status give_file(giving e, const char *job, const char *at, mf_bytes *out, mf_err *err)
 {
-    giving e = {.book = book};
+    mf_book *book = e.book;
     bool own = false;
     mf_status status = job[0] == '\0' ? mf_no_such_job(job, "", err) : MF_OK;
+    if (status == MF_OK && e.for_page)
+        status = mf_touched_settle(book, err);
     if (status == MF_OK)
         status = mf_snapshot_begin(&own, book, err);
     if (status == MF_OK)
@@ -104,4 +125,16 @@ MF_API mf_status mf_book_export_entries(mf_book *book, const char *job, const ch
     mf_buf_free(&e.told);
     free(e.heads.at);
     return status;
+}
+
+MF_API mf_status mf_book_export_entries(mf_book *book, const char *job, const char *at,
+                                        mf_bytes *out, mf_err *err)
+{
+    return give_file((giving){.book = book, .job = job}, job, at, out, err);
+}
+
+MF_API mf_status mf_book_export_page(mf_book *book, const char *job, const char *at, mf_bytes *out,
+                                     mf_err *err)
+{
+    return give_file((giving){.book = book, .job = job, .for_page = true}, job, at, out, err);
 }

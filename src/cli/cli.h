@@ -3,6 +3,7 @@
 #define MF_CLI_CLI_H
 
 #include "base/mem.h"
+#include "words/value.h"
 #include <mistfold.h>
 #include <stdio.h>
 
@@ -236,11 +237,6 @@ mf_watch mf_cli_watch(mf_cli *cli, const mf_args *args);
 /* Ends the line of progress, if one was begun. */
 void mf_cli_watched(const mf_cli *cli);
 
-/* One value as typed and printed, from a member of a kind's struct: a text is that of the
- * item, whole; whatever else is written to room. */
-enum { MF_VALUE_TEXT = 80 };
-const char *mf_cli_field_text(const mf_field *field, const void *item, char room[MF_VALUE_TEXT]);
-
 /* Fills a kind's struct from the options, so that core can judge it before it is
  * logged. Text points into argv. */
 mf_status mf_cli_fill(const mf_kind *kind, const mf_args *args, mf_day today, void *item,
@@ -285,7 +281,7 @@ mf_cmd_fn mf_cmd_reading, mf_cmd_opening_schedule, mf_cmd_opening_list, mf_cmd_p
 mf_cmd_fn mf_cmd_combinations, mf_cmd_convert_area, mf_cmd_convert_chip;
 mf_cmd_fn mf_cmd_gate, mf_cmd_audit, mf_cmd_limit_list;
 mf_cmd_fn mf_cmd_entry_list, mf_cmd_entry_show, mf_cmd_entry_correct, mf_cmd_entry_withdraw;
-mf_cmd_fn mf_cmd_entry_export, mf_cmd_entry_import;
+mf_cmd_fn mf_cmd_entry_export, mf_cmd_entry_import, mf_cmd_field_page;
 mf_cmd_fn mf_cmd_field_invite, mf_cmd_field_serve;
 mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show, mf_cmd_key_trust;
 mf_cmd_fn mf_cmd_paper_record, mf_cmd_paper_containment, mf_cmd_paper_check;

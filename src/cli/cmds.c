@@ -316,6 +316,9 @@ static const mf_cmd rows[] = {
      "take in what a phone logged; the same file again adds nothing",
      "mistfold entry import phone.entries"},
 
+    {"field", "page", "JOB", NULL, NULL, opt_field_page, mf_cmd_field_page,
+     "one HTML file for a crew's phone, which answers and logs without a network",
+     "mistfold --lang es field page J-1926 --out field.html --person rosa"},
     {"field", "invite", "JOB", NULL, NULL, opt_invite, mf_cmd_field_invite,
      "let a person hand over what they logged at the house: an address and a square code",
      "mistfold field invite J-1926 --person rosa --until 2026-09-20 --qr invite.png"},

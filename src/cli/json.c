@@ -49,7 +49,7 @@ json_t *mf_json_field(const mf_field *field, const void *item)
     case MF_F_CHOICE:
         break;
     }
-    return text_or_null(mf_cli_field_text(field, item, room));
+    return text_or_null(mf_words_value(field, item, room));
 }
 
 json_t *mf_json_item(const mf_kind *kind, const void *item)

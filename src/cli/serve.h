@@ -43,9 +43,4 @@ void mf_serve_do(mf_serve *serve, const mf_serve_answer *answer, const mf_bytes 
                  mf_serve_reply *out);
 void mf_serve_refuse(int code, mf_serve_reply *out);
 
-/* serve_page.c: the page of a job as one HTML file, which the caller frees. */
-mf_status mf_serve_page(mf_cli *cli, const char *job, mf_bytes *out, mf_err *err);
-/* The same without a word of any job: only what stands in it may run. */
-mf_status mf_serve_template(mf_bytes *out, mf_err *err);
-
 #endif

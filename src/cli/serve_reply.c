@@ -1,5 +1,6 @@
 /* serve_reply.c - what a served book does for a request: by the same calls as the commands. */
 #include "base/fail.h"
+#include "cli/field_page.h"
 #include "cli/json.h"
 #include "cli/receipt.h"
 #include "cli/serve.h"
@@ -105,24 +106,30 @@ void mf_serve_refuse(int code, mf_serve_reply *out)
     snprintf(out->log, sizeof out->log, "refused");
 }
 
-static mf_status page_of(mf_serve *serve, const char *job, mf_serve_reply *out, mf_err *err)
+/* What may run is what stands in the page before anybody's data is in it. */
+static mf_status page_of(mf_serve *serve, const mf_serve_answer *answer, mf_serve_reply *out,
+                         mf_err *err)
 {
-    mf_bytes bare = {0};
-    mf_status status = mf_serve_template(&bare, err);
-    if (status == MF_OK && !mf_serve_page_policy(&out->policy, (const char *)bare.data, bare.len))
-        status = mf_fail_memory(err);
+    mf_cli *cli = serve->cli;
+    mf_bytes entries = {0};
+    bool good =
+        mf_serve_page_policy(&out->policy, (const char *)mf_field_page_html, mf_field_page_len);
+    mf_status status = good ? MF_OK : mf_fail_memory(err);
     if (status == MF_OK)
-        status = mf_serve_page(serve->cli, job, &out->body, err);
-    mf_bytes_free(&bare);
+        status = mf_book_export_page(cli->book, answer->job, cli->at, &entries, err);
+    if (status == MF_OK)
+        status =
+            mf_cli_field_page(cli->lang, answer->job, answer->person, &entries, &out->body, err);
+    mf_bytes_free(&entries);
     return status;
 }
 
-static void page(mf_serve *serve, const char *job, mf_serve_reply *out)
+static void page(mf_serve *serve, const mf_serve_answer *answer, mf_serve_reply *out)
 {
     mf_err err = {0};
     *out = (mf_serve_reply){.code = 200, .type = "text/html; charset=utf-8"};
     snprintf(out->log, sizeof out->log, "page");
-    if (page_of(serve, job, out, &err) == MF_OK)
+    if (page_of(serve, answer, out, &err) == MF_OK)
         return;
     mf_buf_free(&out->policy);
     mf_serve_refuse(500, out);
@@ -193,7 +200,7 @@ void mf_serve_do(mf_serve *serve, const mf_serve_answer *answer, const mf_bytes 
         put_text(out, 200, script, mf_serve_worker);
         break;
     case MF_SERVE_PAGE:
-        page(serve, answer->job, out);
+        page(serve, answer, out);
         return;
     case MF_SERVE_TAKE:
         take(serve, answer, body, out);

@@ -123,7 +123,6 @@ static mf_status check_key_stays(const change *c, mf_err *err)
                                 json_string_value(json_object_get(c->before, key)), c->target, err);
 }
 
-/* Whether bytes, size and media stay as they were. */
 bool mf_attach_same(const json_t *before, const json_t *after)
 {
     static const char *const fixed[] = {"sha256", "size", "media"};

@@ -30,7 +30,7 @@ mf_status mf_amend_target(const mf_amend *ask, mf_err *err);
  * caller to decref. */
 mf_status mf_amend_body(const mf_amend *ask, json_t **out, mf_err *err);
 
-/* Whether a correction of an attachment leaves its bytes as they are. */
+/* Whether an attachment's bytes, size and media stay as they were. */
 bool mf_attach_same(const json_t *before, const json_t *after);
 
 #endif

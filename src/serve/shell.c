@@ -15,7 +15,9 @@ const char mf_serve_shell[] =
     "<script src=\"/boot.js\"></script>\n"
     "</html>\n";
 
-/* The token stays in the browser's storage of this origin, so that the page can hand over what
+/* A page that is kept is never replaced here: what was logged on it and has not left is kept
+ * with it. The page itself asks for a newer one once all has arrived. The token stays in the
+ * browser's storage of this origin, so that the page can hand over what
  * was logged; it goes out of the address, which people photograph and send on. */
 const char mf_serve_boot[] =
     "'use strict';\n"
@@ -30,6 +32,9 @@ const char mf_serve_boot[] =
     "    history.replaceState(null, '', location.pathname);\n"
     "  }\n"
     "  const token = localStorage.getItem(key);\n"
+    "  const kept = 'caches' in window ? await caches.open('mistfold') : null;\n"
+    "  if (kept && await kept.match(path) && navigator.serviceWorker.controller)\n"
+    "    return location.replace(path);\n"
     "  if (!token)\n"
     "    return say('Open the link of your invitation. / Abra el enlace de su "
     "invitaci\\u00f3n.');\n"
@@ -45,7 +50,6 @@ const char mf_serve_boot[] =
     "        ? 'The invitation is over or was withdrawn. / La invitaci\\u00f3n ya no vale.'\n"
     "        : 'The office answers with ' + answer.status + '. / La oficina responde ' +\n"
     "          answer.status + '.');\n"
-    "    const kept = await caches.open('mistfold');\n"
     "    await kept.put(path, answer);\n"
     "    const policy = window.trustedTypes ? trustedTypes.createPolicy('worker',\n"
     "      { createScriptURL: url => url }) : { createScriptURL: url => url };\n"

@@ -1,5 +1,8 @@
 /* media.c - what a file is, told by its content: names lie. */
-#include "book/attach.h"
+#include "journal/media.h"
+
+#include <mistfold/job.h>
+
 #include <string.h>
 
 /* Where the end mark may stand at most before the last byte. */
