@@ -17,9 +17,9 @@ MF_CPP   := -Iinclude -Isrc -I$(G) -D_POSIX_C_SOURCE=200809L \
 MF_C     := -std=c11 -fPIC -fvisibility=hidden $(MF_WARN)
 LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lz -lcrypto -ljansson -lutf8proc -lm -pthread
 # Of the program alone, not of the library.
-CLI_LIBS := -lxlsxwriter -lzip -lcurl
+CLI_LIBS := -lxlsxwriter -lzip -lcurl -lmicrohttpd
 
-ROOMS    := base core journal book paper seal words field
+ROOMS    := base core journal book paper seal serve words field
 LIB_SRC  := $(sort $(foreach r,$(ROOMS),$(wildcard src/$(r)/*.c)))
 CLI_SRC  := $(sort $(wildcard src/cli/*.c))
 GEN_SRC  := $(G)/words_data.c $(G)/field_page.c
@@ -37,7 +37,7 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 
 # What the build, the demo and the tests need beyond a bare Debian.
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-dev libqrencode-dev zlib1g-dev libssl-dev \
-              libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev libcurl4-openssl-dev fonts-liberation2 \
+              libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev libcurl4-openssl-dev libmicrohttpd-dev fonts-liberation2 \
               clang lld wasi-libc libclang-rt-14-dev-wasm32
 DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl curl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation locales g++ nodejs chromium chromium-driver
 DEPS_FUZZ  := clang libclang-rt-14-dev
@@ -317,7 +317,7 @@ $(B)/tests/oracle/answer: $(B)/tests/oracle/answer.o $(HELP_OBJ) $(B)/libmistfol
 # The tests run them.
 $(B)/tests/oracle/test_oracle: | $(B)/tests/oracle/answer
 $(B)/tests/field/test_door: | $(B)/tests/oracle/answer $(W)/field.wasm
-$(B)/tests/field/test_page: | $(B)/mistfold
+$(B)/tests/field/test_page $(B)/tests/field/test_served: | $(B)/mistfold
 
 # --- the demo ---------------------------------------------------------------
 demo: all

@@ -33,6 +33,7 @@
 #include <mistfold/place.h>
 #include <mistfold/plan.h>
 #include <mistfold/program.h>
+#include <mistfold/qr.h>
 #include <mistfold/reading.h>
 #include <mistfold/record.h>
 #include <mistfold/retest.h>

@@ -375,6 +375,7 @@ typedef struct mf_job {
     MF_LIST(mf_certification, certification);
     MF_LIST(mf_sealed, sealed);
     MF_LIST(mf_attachment, attachment);
+    MF_LIST(mf_invitation, invitation);
     MF_LIST(mf_correction, correction);
     MF_LIST(mf_earlier, earlier);
 } mf_job;

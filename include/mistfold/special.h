@@ -50,6 +50,15 @@ typedef struct mf_adoption {
     const char *first, *last; /* of the entries that came in */
 } mf_adoption;
 
+/* Who may hand over entries of this job to a book that is served (field serve). The token
+ * itself is nowhere: who has it proves it by its hash. Withdrawn like any entry. */
+typedef struct mf_invitation {
+    mf_src src;
+    const char *person;
+    const char *token_sha256; /* 64 hex digits */
+    mf_day until;             /* last day on which it holds */
+} mf_invitation;
+
 /* A step that the firm asks of its crews beyond the rule (docs/own-steps.md). It is on
  * the lists and in the record; no gate asks for it. */
 typedef struct mf_own_step {

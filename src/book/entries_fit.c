@@ -114,7 +114,13 @@ static mf_status check_maker(const mf_fit *f, const mf_line *line, const char *e
                   "log the person first; nothing was taken over", err);
 }
 
-/* A seal that is logged makes its key known (mf_book_key), so only the book that seals says it. */
+/* A seal that is logged makes its key known (mf_book_key), and who is invited may write: only
+ * the book itself says either. */
+static bool is_of_the_book(const char *kind)
+{
+    return strcmp(kind, "sealed") == 0 || strcmp(kind, "invitation") == 0;
+}
+
 static mf_status check_whose(const mf_fit *f, const mf_line *line, const char *entry, mf_err *err)
 {
     char what[200], shown[60];
@@ -130,6 +136,9 @@ static mf_status check_whose(const mf_fit *f, const mf_line *line, const char *e
         return refuse(f, entry, "it says that a paper was sealed",
                       "only the book in which it was sealed says that",
                       "merge that book; nothing was taken over", err);
+    if (strcmp(line->kind, "invitation") == 0)
+        return refuse(f, entry, "it invites somebody", "only the book itself invites", LOG_HERE,
+                      err);
     return MF_OK;
 }
 
@@ -141,6 +150,9 @@ static mf_status check_correction(const mf_fit *f, const json_t *tree, const cha
     const char *reason = mf_json_string_of(tree, "reason");
     size_t settles = json_object_get(tree, "settles") == NULL ? 0 : 1;
     size_t n = (after == NULL ? 4 : 5) + settles;
+    if (kind != NULL && is_of_the_book(kind->name))
+        return refuse(f, entry, "it changes what only the book says", "seals and invitations",
+                      LOG_HERE, err);
     if (kind == NULL || reason[strspn(reason, " ")] == '\0' || strlen(reason) > 1000 ||
         mf_json_string_of(tree, "target")[0] == '\0' ||
         mf_json_string_of(tree, "replaces")[0] == '\0' || json_object_size(tree) != n ||

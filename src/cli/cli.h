@@ -282,6 +282,7 @@ mf_cmd_fn mf_cmd_combinations, mf_cmd_convert_area, mf_cmd_convert_chip;
 mf_cmd_fn mf_cmd_gate, mf_cmd_audit, mf_cmd_limit_list;
 mf_cmd_fn mf_cmd_entry_list, mf_cmd_entry_show, mf_cmd_entry_correct, mf_cmd_entry_withdraw;
 mf_cmd_fn mf_cmd_entry_export, mf_cmd_entry_import, mf_cmd_field_page;
+mf_cmd_fn mf_cmd_field_invite, mf_cmd_field_serve;
 mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show, mf_cmd_key_trust;
 mf_cmd_fn mf_cmd_paper_record, mf_cmd_paper_containment, mf_cmd_paper_check;
 mf_cmd_fn mf_cmd_paper_records;

@@ -1,7 +1,7 @@
 /* entry export, entry import: a job's entries out to a phone and back. */
 #include "base/fail.h"
 #include "base/file.h"
-#include "cli/json.h"
+#include "cli/receipt.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -34,33 +34,7 @@ mf_status mf_cmd_entry_export(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
 
 /* ---- the receipt ------------------------------------------------------------------------ */
 
-typedef struct receipt {
-    const mf_cli *cli;
-    mf_buf lines;
-    json_t *devices;
-} receipt;
-
-static bool add_head(const char *device, int64_t seq, const char *hash, void *data)
-{
-    receipt *r = data;
-    mf_buf_printf(&r->lines, "%s %" PRId64 " %s\n", device, seq, hash);
-    json_array_append_new(r->devices, json_pack("{s:s, s:I, s:s}", "device", device, "seq",
-                                                (json_int_t)seq, "hash", hash));
-    return true;
-}
-
-static mf_status say_json(const mf_entries_report *out, receipt *r)
-{
-    const mf_merge_report *m = &out->merge;
-    json_t *all = json_pack(
-        "{s:I, s:I, s:I, s:I, s:I, s:b, s:I, s:s, s:O}", "read", (json_int_t)m->read, "added",
-        (json_int_t)m->added, "attachments", (json_int_t)m->contents, "contradictions",
-        (json_int_t)m->contradictions, "doubles", (json_int_t)m->doubles, "cut", (int)out->cut,
-        "left", (json_int_t)out->left, "head", out->head, "devices", r->devices);
-    return mf_json_print(all);
-}
-
-static void say_text(const mf_entries_report *out, const receipt *r)
+static void say_text(const mf_entries_report *out, const mf_receipt *r)
 {
     const mf_merge_report *m = &out->merge;
     printf("%" PRId64 " entries read, %" PRId64 " new, %" PRId64 " attachments new\n", m->read,
@@ -87,17 +61,18 @@ mf_status mf_cmd_entry_import(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     mf_err err = {0};
     mf_bytes file = {0};
     mf_entries_report out = {0};
-    receipt r = {.cli = cli, .devices = json_array()};
+    mf_receipt r;
     mf_watch watch = mf_cli_watch(cli, args);
     const mf_now now = {cli->today, cli->at, ""};
     (void)cmd;
+    mf_receipt_begin(&r);
     mf_status status = mf_file_read(&file, args->word[0], CARRY_MAX, &err);
     const mf_entries_ask ask = {.name = args->word[0],
                                 .bytes = file.data,
                                 .len = file.len,
                                 .now = &now,
                                 .watch = &watch,
-                                .head = add_head,
+                                .head = mf_receipt_head,
                                 .data = &r};
     if (status == MF_OK)
         status = mf_cli_book(cli, &err);
@@ -106,14 +81,13 @@ mf_status mf_cmd_entry_import(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     mf_cli_watched(cli);
     mf_bytes_free(&file);
     if (status == MF_OK && cli->json)
-        status = say_json(&out, &r);
+        status = mf_json_print(mf_receipt_json(&r, &out));
     else if (status == MF_OK)
         say_text(&out, &r);
     else
         status = mf_cli_fail(&err);
     if (status == MF_OK)
         say_cut(&out, args->word[0]);
-    json_decref(r.devices);
-    mf_buf_free(&r.lines);
+    mf_receipt_end(&r);
     return status;
 }

@@ -320,6 +320,11 @@ static const mf_cmd rows[] = {
     {"field", "page", "JOB", NULL, NULL, opt_field_page, mf_cmd_field_page,
      "one HTML file for a crew's phone, which answers and logs without a network",
      "mistfold --lang es field page J-1926 --out field.html --person rosa"},
+    {"field", "invite", "JOB", NULL, NULL, opt_invite, mf_cmd_field_invite,
+     "let a person hand over what they logged at the house: an address and a square code",
+     "mistfold field invite J-1926 --person rosa --until 2026-09-20 --qr invite.png"},
+    {"field", "serve", "", NULL, NULL, opt_serve, mf_cmd_field_serve,
+     "serve the pages of jobs, and take in what phones logged", "mistfold field serve"},
 
     {"settings", "show", "", NULL, NULL, NULL, mf_cmd_settings_show,
      "what is set, and where it came from", "mistfold settings show"},

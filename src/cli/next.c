@@ -193,6 +193,7 @@ static const char *fixed(const mf_cmd *cmd)
         {"paper", "check", "book check"},
         {"paper", "containment", "containment walk JOB"},
         {"entry", "show", "book check"},
+        {"field", "invite", "field serve"},
         {"entry", "correct", "book check"},
         {"entry", "withdraw", "book check"},
         {"settings", "show", "due"},
@@ -219,6 +220,7 @@ static void of_job_command(mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
 static bool only_data(const mf_cmd *cmd)
 {
     return strcmp(cmd->group, "export") == 0 || strcmp(cmd->action, "bundle") == 0 ||
+           strcmp(cmd->action, "serve") == 0 ||
            (strcmp(cmd->group, "book") == 0 && strcmp(cmd->action, "head") == 0);
 }
 

@@ -26,7 +26,7 @@ extern const fuzz_target fuzz_targets[];
 
 fuzz_fn fuzz_csv, fuzz_intake, fuzz_lists, fuzz_json, fuzz_record, fuzz_settings, fuzz_values;
 fuzz_fn fuzz_pdf, fuzz_attach, fuzz_cms, fuzz_key, fuzz_photo, fuzz_book, fuzz_schema, fuzz_draw;
-fuzz_fn fuzz_later, fuzz_stamp, fuzz_entries;
+fuzz_fn fuzz_later, fuzz_stamp, fuzz_entries, fuzz_request;
 
 /* What a target promises; unlike assert it is never compiled out. */
 #define FUZZ_HOLDS(condition)                                                                      \

@@ -295,6 +295,29 @@ function sign() {
 
 // ---- sending ----------------------------------------------------------------------------------------
 
+// Of a page that the office serves: what the invitation left in this browser.
+const served = location.pathname.split("/").pop();
+const invited = () => (/^https?:$/.test(location.protocol) ? localStorage.getItem(`mistfold.token.${served}`) : null);
+
+// The entries of a page are kept with it: a newer page takes its place once all of them arrived.
+async function renew() {
+  await (await caches.open("mistfold")).delete(`/field/${served}`);
+  location.assign(`/new/${served}`);
+}
+
+// The receipt as text; what the office said of it is thrown as words.
+async function hand_over(file, token) {
+  const answer = await fetch(`/entries/${served}`, {
+    method: "POST", body: file, credentials: "omit", cache: "no-store",
+    headers: { Authorization: `Bearer ${token}`, "Content-Type": "application/vnd.mistfold.entries" },
+  }).catch(() => { throw w("hand-unreached"); });
+  if (answer.status === 401) throw w("hand-ended");
+  const said = await answer.text();
+  if (answer.status === 422) throw `${w("hand-refused")} ${["where", "what", "mend"].map((k) => JSON.parse(said)[k]).join(": ")}`;
+  if (!answer.ok) throw `${w("hand-refused")} ${answer.status} ${said}`;
+  return JSON.parse(said).devices.map((d) => `${d.device} ${d.seq} ${d.hash}`).join("\n");
+}
+
 function send() {
   draws(send);
   const top = banner(), wrong = el("div", { role: "alert" }), text = el("textarea", { rows: 4 });
@@ -309,8 +332,18 @@ function send() {
     go(send);
     say(w("receipt-good"));
   };
+  const token = invited();
+  const hand = async () => {
+    try {
+      text.value = await hand_over(file.slice(), token);
+    } catch (fault) {
+      return wrong.replaceChildren(note(String(fault), true));
+    }
+    await got();
+  };
   sheet(w("send"), back(), top, el("p", {}, w("send-note")), el("p", {}, `${reply.entries} ${w("banner.added")}`),
-    el("div", { class: "row" },
+    el("div", { class: "row" }, token && act(w("hand-over"), hand, true),
+      token && here.job.unsent === 0 && act(w("renew"), renew),
       el("a", { href: link, download: reply.name, id: "file", class: "main" }, w("save-file")),
       shares && act(w("share"), () => navigator.share({ files: [file] }).catch(() => {}))),
     el("h2", {}, w("receipt")), el("p", {}, w("receipt-note")), asked(w("receipt-text"), text), wrong,
