@@ -150,7 +150,7 @@ static void put_differing(mf_buf *out, const mf_kind *kind, const json_t *settle
         return;
     }
     const char *between = ", which says otherwise of ";
-    for (size_t i = 0; is != NULL && i < kind->n_fields; i++) {
+    for (size_t i = 0; kind != NULL && is != NULL && i < kind->n_fields; i++) {
         const char *name = kind->fields[i].name;
         const json_t *a = json_object_get(was, name), *b = json_object_get(is, name);
         if (a == b || (a != NULL && b != NULL && json_equal(a, b)))
