@@ -40,6 +40,7 @@
 #include <mistfold/schedule.h>
 #include <mistfold/seal.h>
 #include <mistfold/special.h>
+#include <mistfold/stage.h>
 #include <mistfold/stamp.h>
 #include <mistfold/told.h>
 #include <mistfold/units.h>

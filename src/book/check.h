@@ -68,6 +68,12 @@ mf_status mf_check_content(mf_checker *c, const char *where, const char *sha256,
 mf_status mf_check_marks(mf_checker *c, mf_err *err);
 /* The heads that seals name which were logged behind that row of the journal; after it. */
 mf_status mf_check_seals(mf_checker *c, int64_t behind, mf_err *err);
+/* The corrections of a job: what each settles stood beside what it goes on from. */
+mf_status mf_check_settles(mf_checker *c, const mf_job_fold *fold, mf_err *err);
+/* What is wrong with what one of them settles, in what: "" = nothing. */
+enum { MF_SETTLES_WHAT = 160 };
+mf_status mf_settles_fault(char what[MF_SETTLES_WHAT], mf_book *book, const mf_job_fold *fold,
+                           const mf_fold_correction *it, mf_err *err);
 /* What was noted at an earlier time. */
 mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err);
 

@@ -13,7 +13,7 @@ static mf_status free_of_refs(void *data, const mf_kind *kind, const char *job, 
     return mf_free_of_refs(data, kind, job, key, entry, err);
 }
 
-/* Finds the target and what is in force for it; the texts are in the arena and the fold. */
+/* Finds the target and its corrections; the texts are in the arena and the fold. */
 static mf_status find(mf_amend *ask, mf_book *book, mf_line *line, mf_arena *arena,
                       mf_job_fold **fold, mf_err *err)
 {
@@ -25,8 +25,7 @@ static mf_status find(mf_amend *ask, mf_book *book, mf_line *line, mf_arena *are
     status = mf_amend_target(ask, err);
     if (status == MF_OK)
         status = mf_job_fold_of(fold, book, line->job, mf_corrections_alone, MF_WITHOUT_FIRM, err);
-    if (status == MF_OK)
-        ask->force = mf_job_fold_in_force(*fold, ask->target, line->job[0] == '\0');
+    ask->fold = *fold;
     return status;
 }
 

@@ -8,6 +8,7 @@
 #include "book/refs.h"
 #include "journal/amend.h"
 #include "journal/draft.h"
+#include "journal/settles.h"
 #include <stdio.h>
 #include <string.h>
 
@@ -147,7 +148,8 @@ static mf_status check_correction(const mf_fit *f, const json_t *tree, const cha
     const json_t *after = json_object_get(tree, "body");
     const mf_kind *kind = mf_kind_named(mf_json_string_of(tree, "kind"));
     const char *reason = mf_json_string_of(tree, "reason");
-    size_t n = after == NULL ? 4 : 5;
+    size_t settles = json_object_get(tree, "settles") == NULL ? 0 : 1;
+    size_t n = (after == NULL ? 4 : 5) + settles;
     if (kind != NULL && is_of_the_book(kind->name))
         return refuse(f, entry, "it changes what only the book says", "seals and invitations",
                       LOG_HERE, err);
@@ -258,15 +260,15 @@ static const mf_fold_seen *seen_of(const mf_job_fold *fold, const char *entry)
     return NULL;
 }
 
-/* What a correction replaces: the entry, or another correction of it. */
-static bool replaces_one(const mf_job_fold *fold, const mf_correction *said)
+/* What a correction replaces: the entry, or other corrections of it. */
+static bool replaces_one(const mf_job_fold *fold, const mf_fold_correction *it)
 {
-    bool found = strcmp(said->replaces, said->target) == 0;
-    for (size_t i = 0; i < fold->n_corrections && !found; i++) {
-        const mf_correction *other = &fold->corrections[i].said;
-        found = other != said && strcmp(other->src.entry, said->replaces) == 0 &&
-                strcmp(other->target, said->target) == 0;
-    }
+    char id[MF_ENTRY_ID];
+    const char *from = it->said.replaces, *list = it->said.settles;
+    bool found = strcmp(from, it->said.target) == 0 ||
+                 (strcmp(from, it->said.src.entry) != 0 && mf_job_fold_beside(fold, it, from));
+    while (found && mf_settles_next(&list, id))
+        found = mf_job_fold_beside(fold, it, id);
     return found;
 }
 
@@ -285,9 +287,10 @@ static bool keeps(const mf_kind *kind, const char *before, const char *after)
 }
 
 static mf_status check_corrected(const mf_fit *f, const mf_job_fold *fold,
-                                 const mf_correction *said, mf_err *err)
+                                 const mf_fold_correction *it, mf_err *err)
 {
     size_t count = 0;
+    const mf_correction *said = &it->said;
     bool is_new = false;
     mf_status status = mf_merge_is_new(f->m, said->src.entry, &is_new, err);
     if (status != MF_OK || !is_new)
@@ -295,7 +298,7 @@ static mf_status check_corrected(const mf_fit *f, const mf_job_fold *fold,
     const mf_fold_seen *target = seen_of(fold, said->target);
     const mf_kind *kind =
         target == NULL || target->kind < 0 ? NULL : &mf_kinds(&count)[target->kind];
-    if (kind == NULL || strcmp(kind->name, said->kind) != 0 || !replaces_one(fold, said))
+    if (kind == NULL || strcmp(kind->name, said->kind) != 0 || !replaces_one(fold, it))
         return refuse(f, said->src.entry, "it corrects an entry that is not there",
                       "one corrects an entry of its job, or a correction of that", LOG_HERE, err);
     if (said->after[0] != '\0' && !keeps(kind, target->body, said->after))
@@ -311,7 +314,7 @@ mf_status mf_fit_all(const mf_fit *f, mf_err *err)
         return MF_OK;
     mf_status status = mf_job_fold_of(&fold, f->m->book, f->job, NULL, MF_WITHOUT_FIRM, err);
     for (size_t i = 0; status == MF_OK && i < fold->n_corrections; i++)
-        status = check_corrected(f, fold, &fold->corrections[i].said, err);
+        status = check_corrected(f, fold, &fold->corrections[i], err);
     for (size_t i = 0; status == MF_OK && i < fold->n_seen; i++)
         status = check_seen(f, fold, &fold->seen[i], err);
     mf_job_fold_free(fold);

@@ -235,6 +235,8 @@ static mf_status take_file(taking *in, mf_err *err)
     if (status == MF_OK)
         status = mf_merge_contents_whole(m, behind, err);
     if (status == MF_OK)
+        status = mf_merge_corrections(m, err);
+    if (status == MF_OK)
         status = mf_fit_all(&in->fit, err);
     if (status == MF_OK)
         status = mf_merge_tell(m, err);

@@ -167,6 +167,8 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
     if (status == MF_OK)
         status = mf_merge_seals(m, err);
     if (status == MF_OK)
+        status = mf_merge_corrections(m, err);
+    if (status == MF_OK)
         status = mf_merge_contents(m, err);
     if (status == MF_OK)
         status = mf_merge_adopted(m, err);

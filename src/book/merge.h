@@ -34,6 +34,9 @@ mf_status mf_merge_head(mf_db *db, const char *device, char out[MF_MERGE_HEAD], 
 /* The seals that came in, once all entries are there. */
 mf_status mf_merge_seals(mf_merge *m, mf_err *err);
 
+/* The corrections that came in, once all entries are there. */
+mf_status mf_merge_corrections(mf_merge *m, mf_err *err);
+
 /* Takes over the bytes of attachments, after the entries. */
 mf_status mf_merge_contents(mf_merge *m, mf_err *err);
 /* That each entry which came in has its bytes, and all bytes behind that row an entry. */

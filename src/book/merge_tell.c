@@ -29,7 +29,7 @@ mf_status mf_merge_is_new(mf_merge *m, const char *entry, bool *new_here, mf_err
 static mf_status tell_one(mf_merge *m, const mf_job_fold *fold, size_t at, size_t n,
                           const mf_correction *two[2], mf_err *err)
 {
-    char line[256];
+    char line[320];
     bool any = false;
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < n && !any; i++)
@@ -39,8 +39,8 @@ static mf_status tell_one(mf_merge *m, const mf_job_fold *fold, size_t at, size_
     m->out->contradictions++;
     snprintf(line, sizeof line,
              "entry %.40s was corrected on two devices in two ways (%.40s, %.40s): both are "
-             "kept; correct it once more to say which is right",
-             two[0]->target, two[0]->src.entry, two[1]->src.entry);
+             "kept; say what is true: mistfold entry correct %.40s --set ... --reason ...",
+             two[0]->target, two[0]->src.entry, two[1]->src.entry, two[0]->target);
     note(m, line);
     return MF_OK;
 }

@@ -236,6 +236,8 @@ static mf_status correction_of(held *h, const json_t *from, mf_correction *fix)
     if (status == MF_OK)
         status = text_of(h, from, where, "replaces", &fix->replaces);
     if (status == MF_OK)
+        status = text_of(h, from, where, "settles", &fix->settles);
+    if (status == MF_OK)
         status = text_of(h, from, where, "kind", &fix->kind);
     if (status == MF_OK)
         status = text_of(h, from, where, "reason", &fix->reason);

@@ -1,4 +1,4 @@
-/* paper record, paper containment, paper blank, paper summary */
+/* paper record: what a job has, printed, with its data, sealed */
 #include "base/fail.h"
 #include "cli/key.h"
 #include "cli/photos.h"
@@ -228,38 +228,4 @@ mf_status mf_cli_print_origin(mf_cli_origin *out, const mf_cli *cli, mf_paper_as
     ask->head = out->head;
     ask->printed_at = out->when;
     return ask->job == NULL ? MF_OK : mf_book_head(cli->book, out->head, err);
-}
-
-mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
-{
-    mf_err err = {0};
-    mf_job *job = NULL, *firm = NULL;
-    mf_bytes pdf = {0};
-    mf_cli_origin origin;
-    const char *side = mf_args_value(args, "side"), *id = mf_args_value(args, "job");
-    (void)cmd;
-    if (strcmp(side, "interior") != 0 && strcmp(side, "exterior") != 0) {
-        mf_fail(&err, MF_USAGE, "--side", "is neither interior nor exterior", "",
-                "write --side interior");
-        return mf_cli_fail(&err);
-    }
-    mf_status status = id == NULL ? mf_cli_firm(cli, &firm, &err) : mf_cli_job(cli, id, &job, &err);
-    mf_paper_ask ask = {.job = job, .firm = firm, .today = cli->today, .lang = cli->lang};
-    if (status == MF_OK)
-        status = mf_cli_print_origin(&origin, cli, &ask, &err);
-    if (status == MF_OK)
-        status = mf_cli_unaltered(cli, job, &err);
-    if (status == MF_OK)
-        status = mf_cli_sheet(cli, &ask.size, &err);
-    if (status == MF_OK)
-        status = mf_paper_containment(
-            &pdf, strcmp(side, "interior") == 0 ? MF_SIDE_INTERIOR : MF_SIDE_EXTERIOR, &ask, &err);
-    if (status == MF_OK)
-        status = mf_cli_put(cli, mf_args_value(args, "out"), pdf.data, pdf.len, &err);
-    if (status == MF_OK)
-        mf_cli_wrote(cli, mf_args_value(args, "out"));
-    mf_bytes_free(&pdf);
-    mf_book_job_free(job);
-    mf_book_job_free(firm);
-    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }

@@ -29,7 +29,8 @@ static const mf_opt opt_due[] = {{"who", "ID", false, "only what this person, or
                                  PROGRESS_OPT,
                                  END_OPT};
 static const mf_opt opt_job_list[] = {
-    {"state", "WORD", false, "outside, preparing, working, verified, completed or closed"},
+    {"state", "WORD", false,
+     "outside, preparing, ready, working, verified, unverified, completed or closed"},
     {"find", "TEXT", false, "only with these words in addresses, people, notes"},
     PROGRESS_OPT,
     END_OPT};
@@ -261,7 +262,7 @@ static const mf_cmd rows[] = {
      "the cleaning list with its state", "mistfold cleaning list J-1926"},
     {"cleaning", "tick", "JOB", "tick", NULL, NULL, mf_cmd_log_tick,
      "tick steps of the cleaning list",
-     "mistfold cleaning tick J-1926 --area A1 --step sheeting-folded --state done --person teo "
+     "mistfold cleaning tick J-1926 --area A1 --step sheeting --state done --person teo "
      "--renovator rosa --on 2026-09-16"},
     {"cleaning", "walk", "JOB", NULL, NULL, opt_area, mf_cmd_walk_steps,
      "walk the cleaning list with single keys", "mistfold cleaning walk J-1926 --area A1"},

@@ -1,6 +1,6 @@
 /* The likely next step, said at the end of a command. It is read from what the book
  * holds, so that it is the same whoever asks and in whatever order things were done. */
-#include "cli/stage.h"
+#include "cli/due.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -47,7 +47,7 @@ static const char *preparing(const mf_job *job, mf_day today)
         return "crew assign JOB --person ... --duty renovator --on ...";
     if (job->n_area == 0)
         return "job walk --job JOB";
-    mf_lack lack = mf_lacking(job, MF_GATE_DEMO, "", today);
+    mf_lack lack = mf_lacking(job, MF_GATE_DEMO, MF_LANG_EN, today);
     return lack.crew > 0 && lack.office == 0 ? "containment walk JOB" : "gate JOB demo";
 }
 
@@ -107,7 +107,9 @@ void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX])
     case MF_STAGE_PREPARING:
         step = preparing(job, today);
         break;
+    case MF_STAGE_READY:
     case MF_STAGE_WORKING:
+    case MF_STAGE_UNVERIFIED:
         step = working(job);
         break;
     case MF_STAGE_VERIFIED:

@@ -96,7 +96,7 @@ void mf_show_unaltered(const mf_asked *asked, const mf_subject *subject, mf_find
 /* Only what no later correction replaces says anything about the entry today. */
 const char *mf_if_leaf(const mf_asked *asked, const mf_subject *subject)
 {
-    bool replaced = mf_correction_replaced(asked->job, subject->correction->src.entry);
+    bool replaced = mf_correction_replaced(asked->job, subject->correction);
     return replaced ? "correction-replaced" : NULL;
 }
 
@@ -111,22 +111,6 @@ static bool is_test(const mf_correction *it)
     return false;
 }
 
-/* The value of a member of a flat object of canonical JSON, "" where it has none. A quote inside
- * a string has a backslash before it, so the name in quotes and a colon stand nowhere else. */
-static const char *member(const char *json, const char *quoted_name, size_t *len)
-{
-    const char *at = mf_given(json) ? strstr(json, quoted_name) : NULL;
-    *len = 0;
-    if (at == NULL)
-        return "";
-    at += strlen(quoted_name);
-    bool text = at[0] == '"';
-    for (size_t i = text; at[i] != '\0'; i++, *len = i)
-        if (text ? at[i] == '"' && at[i - 1] != '\\' : at[i] == ',' || at[i] == '}')
-            break;
-    return at;
-}
-
 /* Whether a correction changed what a test found, or of which part. */
 static bool result_changed(const mf_correction *it)
 {
@@ -136,21 +120,24 @@ static bool result_changed(const mf_correction *it)
         "\"blank\":",      "\"method\":",  "\"event\":",          "\"surface\":"};
     for (size_t i = 0; i < sizeof decisive / sizeof decisive[0]; i++) {
         size_t n_before, n_after;
-        const char *before = member(it->before, decisive[i], &n_before);
-        const char *after = member(it->after, decisive[i], &n_after);
+        const char *before = mf_member_of(it->before, decisive[i], &n_before);
+        const char *after = mf_member_of(it->after, decisive[i], &n_after);
         if (n_before != n_after || memcmp(before, after, n_before) != 0)
             return true;
     }
     return false;
 }
 
-/* Which of two corrections is true nobody knows, so no answer is yes. */
+/* Which of two corrections is true nobody knows, so no answer is yes: of those jobs that rest
+ * on the entry. */
 void mf_show_corrections(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_correction *it = subject->correction;
     bool withdrawn = !mf_given(it->after);
     if (mf_correction_contradicted(asked->job, it)) {
-        mf_say(out, MF_LACKING, "correction-contradicted");
+        bool ours = mf_correction_concerns(asked->job, it);
+        mf_say(out, ours ? MF_LACKING : MF_MET,
+               ours ? "correction-contradicted" : "correction-elsewhere");
     } else if (is_test(it) && (withdrawn || result_changed(it))) { /* what remains may be kinder */
         mf_say(out, MF_WARNING, withdrawn ? "correction-of-test" : "correction-of-result");
         out->told = mf_or_empty(it->reason);

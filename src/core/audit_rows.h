@@ -125,6 +125,9 @@ struct mf_audit_row {
 
 const mf_audit_row *mf_audit_rows(size_t *count);
 
+/* audit.c: how many findings there are of each verdict; no room is needed for them. */
+void mf_audit_tally(const mf_audit_ask *ask, size_t n[MF_VERDICT_COUNT]);
+
 /* audit_each.c */
 size_t mf_each_count(const mf_job *job, mf_each each);
 void mf_each_subject(const mf_job *job, const mf_audit_row *row, size_t index, mf_subject *out);

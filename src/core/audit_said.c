@@ -3,6 +3,7 @@
  * corrected or withdrawn. Records that contradict each other show nothing (40 CFR 745.86(a)). */
 #include "core/audit_rows.h"
 
+#include "core/named.h"
 #include "core/text.h"
 
 enum { MOST = 50 }; /* that are told of one job; the next ones when these are settled */
@@ -14,47 +15,16 @@ static const char *text_at(const void *item, const mf_field *field)
     return mf_or_empty(text);
 }
 
-static bool read_with(const mf_job *job, const char *serial)
-{
-    for (size_t i = 0; i < job->n_reading; i++)
-        if (mf_same(job->reading[i].instrument, serial))
-            return true;
-    return false;
-}
-
-/* Whether somebody did, led, tested or sampled anything in the job. */
-static bool takes_part(const mf_job *job, const char *id)
-{
-    bool part = false;
-    for (size_t i = 0; i < job->n_assignment && !part; i++)
-        part = mf_same(job->assignment[i].person, id);
-    for (size_t i = 0; i < job->n_tick && !part; i++)
-        part = mf_same(job->tick[i].person, id) || mf_same(job->tick[i].renovator, id);
-    for (size_t i = 0; i < job->n_verification && !part; i++)
-        part = mf_same(job->verification[i].person, id);
-    for (size_t i = 0; i < job->n_dust_sample && !part; i++)
-        part = mf_same(job->dust_sample[i].sampler, id);
-    for (size_t i = 0; i < job->n_kit_test && !part; i++)
-        part = mf_same(job->kit_test[i].tester, id);
-    for (size_t i = 0; i < job->n_chip && !part; i++)
-        part = mf_same(job->chip[i].sampler, id);
-    for (size_t i = 0; i < job->n_determination && !part; i++)
-        part = mf_same(job->determination[i].assessor, id);
-    for (size_t i = 0; i < job->n_reading && !part; i++)
-        part = mf_same(job->reading[i].operator_id, id);
-    return part;
-}
-
-/* The firm's own things concern the job that relies on them: its instruments and the people who
- * take part. A step of the firm's own is no requirement. */
+/* The firm's own things concern the job that names them: its instruments and its people. A step of
+ * the firm's own is no requirement. */
 static bool concerns(const mf_job *job, const mf_kind *kind, const void *item)
 {
-    const mf_field *key = mf_kind_key(kind);
     if (!kind->of_firm)
         return true;
-    return mf_same(kind->name, "instrument") ? read_with(job, text_at(item, key))
-           : mf_same(kind->name, "person")   ? takes_part(job, text_at(item, key))
-                                             : false;
+    if (!mf_same(kind->name, "instrument") && !mf_same(kind->name, "person"))
+        return false;
+    const char *id = text_at(item, mf_kind_key(kind));
+    return mf_job_names(job, kind->name, id, strlen(id));
 }
 
 static const unsigned char *last_of(const mf_job *job, const mf_kind *kind,

@@ -194,11 +194,23 @@ bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *ti
                : verified_before(asked, area, tick);
 }
 
+/* While paint may still be disturbed there, the sheeting must reach as far as is asked today. */
+static mf_day stands_until(const mf_asked *asked, const mf_area *area, const mf_step *step)
+{
+    const mf_tick *tick = NULL;
+    mf_step_judge(asked->job, area, step, &tick);
+    bool open = asked->completed == MF_DAY_NONE && cleaning_began(asked->job, area) == NULL;
+    return open && tick != NULL && step->phase == MF_PHASE_CONTAIN
+               ? mf_later(asked->today, tick->on)
+               : MF_DAY_NONE;
+}
+
 void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_step *step = mf_step_named(subject->row->step);
     const mf_tick *tick;
-    mf_step_state state = mf_step_judge(asked->job, subject->area, step, &tick);
+    mf_step_state state = mf_step_judge_by(asked->job, subject->area, step,
+                                           stands_until(asked, subject->area, step), &tick);
     out->evidence = tick == NULL ? "" : mf_or_empty(tick->src.entry);
     mf_say_days(out, tick == NULL ? MF_DAY_NONE : tick->on, MF_DAY_NONE);
     say_extent(asked->job, step, tick, out);

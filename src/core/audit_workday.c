@@ -188,6 +188,31 @@ static bool told_today(const mf_asked *asked, const mf_area *area, const mf_step
            !mf_step_settled(mf_step_judge(asked->job, area, step, NULL));
 }
 
+/* A step of every day, or a sign of assisted housing, that was undone on a day of work and not
+ * done again by its end. */
+static bool undone_on(const mf_asked *asked, const mf_area *area, mf_day day, mf_finding *out)
+{
+    size_t n;
+    const mf_step *steps = mf_steps(&n);
+    for (size_t i = 0; i < n; i++) {
+        const mf_tick *tick = NULL;
+        bool asked_of = steps[i].phase == MF_PHASE_WORK || steps[i].when == MF_WHEN_ASSISTED;
+        bool own_row = mf_id_in_list("barriers-whole,waste-daily", steps[i].id);
+        if (!asked_of || own_row || is_excused(asked->job, &steps[i]))
+            continue;
+        mf_step_judge_by(asked->job, area, &steps[i], day, &tick);
+        if (tick == NULL || tick->state != MF_TICK_UNDONE ||
+            told_today(asked, area, &steps[i], tick))
+            continue;
+        mf_say(out, MF_LACKING, "day-step-undone");
+        mf_say_days(out, day, MF_DAY_NONE);
+        out->told = steps[i].id;
+        out->evidence = mf_or_empty(tick->src.entry);
+        return true;
+    }
+    return false;
+}
+
 /* A step that did not stand at the end of a day on which paint was disturbed there. By days: a
  * practice has no time. */
 static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, mf_finding *out)
@@ -219,7 +244,8 @@ void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, m
         if (it->planned != MF_YES && mf_same(it->area, subject->id) &&
             (open_on(asked, subject->area, it->on, out) ||
              not_anew(asked, subject->area, it->on, out) ||
-             late_that_day(asked, subject->area, it->on, out)))
+             late_that_day(asked, subject->area, it->on, out) ||
+             undone_on(asked, subject->area, it->on, out)))
             return;
     }
 }

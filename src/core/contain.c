@@ -196,7 +196,8 @@ static mf_step_state judge_done(const mf_job *job, const mf_area *area, const mf
         int64_t measured = tick->measured_ft_100;
         if (measured == MF_NUM_NONE)
             return MF_STEP_UNMEASURED;
-        if (!mf_limit_holds(mf_limit_for(job, (mf_limit_id)step->extent, tick->on), measured) &&
+        mf_day day = by == MF_DAY_NONE ? tick->on : by; /* a limit may change while it lies there */
+        if (!mf_limit_holds(mf_limit_for(job, (mf_limit_id)step->extent, day), measured) &&
             !may_end_early(job, area, step, measured, by))
             return MF_STEP_SHORT;
     }

@@ -69,6 +69,6 @@ mf_status mf_field_correct(mf_field_page *page, json_t *out, mf_err *err)
         status = folds.of(&fold, page, page->job, err);
     if (status != MF_OK)
         return status;
-    ask.force = mf_job_fold_in_force(fold, id, false);
+    ask.fold = fold;
     return amend(page, &ask, out, err);
 }

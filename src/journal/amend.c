@@ -9,9 +9,10 @@ typedef struct change {
     const mf_amend *ask;
     const mf_kind *kind;
     const char *target, *job;
-    const char *replaces; /* the entry in force */
-    json_t *before;       /* its body */
-    json_t *after;        /* NULL = withdraw */
+    const mf_correction *from; /* the correction that it goes on from; NULL = the target itself */
+    bool contradicted;         /* another one that stands says something else */
+    json_t *before;            /* the body that it goes on from */
+    json_t *after;             /* NULL = withdraw */
 } change;
 
 static mf_status refuse(const char *target, const char *what, const char *why, const char *mend,
@@ -53,14 +54,33 @@ mf_status mf_amend_target(const mf_amend *ask, mf_err *err)
     return MF_OK;
 }
 
+static const mf_correction *standing(const change *c, size_t nth)
+{
+    return mf_job_fold_standing(c->ask->fold, c->target, c->job[0] == '\0', nth);
+}
+
+/* What it goes on from: of the corrections that stand and withdraw nothing the last; false when
+ * all of them withdraw. */
+static bool choose_from(change *c)
+{
+    const mf_correction *it, *last = NULL;
+    size_t n = 0;
+    for (; (it = standing(c, n)) != NULL; n++)
+        if (it->after[0] != '\0' && (last == NULL || mf_made_after(it->src.at, it->src.entry,
+                                                                   last->src.at, last->src.entry)))
+            last = it;
+    for (size_t i = 0; last != NULL && i < n; i++)
+        c->contradicted = c->contradicted || strcmp(standing(c, i)->after, last->after) != 0;
+    c->from = last;
+    return n == 0 || last != NULL;
+}
+
 static mf_status read_before(change *c, mf_err *err)
 {
-    const mf_correction *force = c->ask->force;
-    const char *text = force != NULL ? force->after : c->ask->line->body;
-    if (text[0] == '\0')
+    if (!choose_from(c))
         return refuse(c->target, "it was withdrawn", "what is withdrawn is not in force",
                       "log the thing anew", err);
-    c->replaces = force != NULL ? force->src.entry : c->target;
+    const char *text = c->from != NULL ? c->from->after : c->ask->line->body;
     mf_err why = {0};
     c->before = mf_json_parse(text, strlen(text), &why);
     if (why.status == MF_SYSTEM)
@@ -70,7 +90,8 @@ static mf_status read_before(change *c, mf_err *err)
     return MF_OK;
 }
 
-/* The body in force with the draft's fields over it. */
+/* That body with the draft's fields over it. Where corrections contradict each other, to say
+ * which of them is true changes something. */
 static mf_status make_after(change *c, mf_err *err)
 {
     const mf_draft *draft = c->ask->draft;
@@ -83,7 +104,7 @@ static mf_status make_after(change *c, mf_err *err)
     json_decref(merged);
     if (c->after == NULL)
         return mf_fail_memory(err);
-    if (json_equal(c->before, c->after))
+    if (!c->contradicted && json_equal(c->before, c->after))
         return refuse(c->target, "the correction changes nothing", "",
                       "give the fields that change", err);
     return MF_OK;
@@ -147,15 +168,39 @@ static mf_status check(const change *c, mf_err *err)
     return mf_candidate_check(&candidate, NULL, err);
 }
 
+/* All other corrections that stand, in the order of their names. */
+static bool put_settled(json_t *out, const change *c)
+{
+    mf_buf names = {0};
+    const mf_correction *it;
+    for (size_t n = 0; (it = standing(c, n)) != NULL; n++) {
+        if (it == c->from)
+            continue;
+        mf_buf_text(&names, names.len > 0 ? "," : "");
+        mf_buf_text(&names, it->src.entry);
+    }
+    bool good = !names.failed &&
+                (names.len == 0 ||
+                 json_object_set_new(out, "settles", json_string(mf_buf_str(&names))) == 0);
+    mf_buf_free(&names);
+    return good;
+}
+
 static mf_status make_body(const change *c, json_t **out, mf_err *err)
 {
+    const char *replaces = c->from == NULL ? c->target : c->from->src.entry;
     *out = json_object();
     bool good = *out != NULL && json_object_set_new(*out, "target", json_string(c->target)) == 0 &&
-                json_object_set_new(*out, "replaces", json_string(c->replaces)) == 0 &&
+                json_object_set_new(*out, "replaces", json_string(replaces)) == 0 &&
+                put_settled(*out, c) &&
                 json_object_set_new(*out, "kind", json_string(c->kind->name)) == 0 &&
                 json_object_set_new(*out, "reason", json_string(c->ask->reason)) == 0 &&
                 (c->after == NULL || json_object_set(*out, "body", c->after) == 0);
-    return good ? MF_OK : mf_fail_memory(err);
+    if (good)
+        return MF_OK;
+    json_decref(*out);
+    *out = NULL;
+    return mf_fail_memory(err);
 }
 
 mf_status mf_amend_body(const mf_amend *ask, json_t **out, mf_err *err)

@@ -158,6 +158,8 @@ MF_API mf_status mf_draft_of(mf_draft **out, const char *kind, const char *const
                              size_t n, const char *where, mf_day today, mf_err *err)
 {
     mf_status status = mf_draft_new(out, mf_kind_named(kind), err);
+    if (*out == NULL)
+        return status;
     for (size_t i = 0; i < n && status == MF_OK; i++)
         status = mf_draft_set(*out, fields[i][0], fields[i][1], "", where, today, err);
     return status;

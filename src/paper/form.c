@@ -71,24 +71,35 @@ static void draw_line(mf_rec *rec, const mf_form_line *line, mf_point at, float 
     mf_hand_line(rec, at, width, mf_phrase(rec, line->label));
 }
 
+/* Lines of the label below its first one. */
+static float label_height(mf_rec *rec, const mf_form_line *line, float width)
+{
+    float tall = mf_page_block(&rec->page, MF_ST_SMALL, (mf_point){0, 0}, width,
+                               mf_phrase(rec, line->label), false);
+    float one = mf_style_of(MF_ST_SMALL)->leading;
+    return tall > one ? tall - one : 0;
+}
+
 void mf_form_lines(mf_rec *rec, const mf_form_line *lines, size_t n)
 {
-    float sum = 0, extra = 0;
+    float sum = 0, extra = 0, below = 0;
     float x = MF_LEFT;
     for (size_t i = 0; i < n; i++)
         sum += lines[i].share;
     const float room = mf_across(&rec->page) - GAP * (float)(n - 1);
     for (size_t i = 0; i < n; i++) {
         float more = extra_height(&rec->page, lines[i].value, room * lines[i].share / sum - 2);
+        float label = label_height(rec, &lines[i], room * lines[i].share / sum);
         extra = more > extra ? more : extra;
+        below = label > below ? label : below;
     }
-    mf_page_need(&rec->page, 38 + extra);
+    mf_page_need(&rec->page, 38 + extra + below);
     for (size_t i = 0; i < n; i++) {
         float width = room * lines[i].share / sum;
         draw_line(rec, &lines[i], (mf_point){x, rec->page.y + 24 + extra}, width);
         x += width + GAP;
     }
-    rec->page.y += 36 + extra;
+    rec->page.y += 36 + extra + below;
 }
 
 void mf_form_head(mf_rec *rec, const mf_area *area)

@@ -128,7 +128,8 @@ static void contradicting_corrections_stay_and_are_told(void **state)
     assert_int_equal(report.contradictions, 1);
     assert_string_equal(told,
                         "entry office/10 was corrected on two devices in two ways (office/11, "
-                        "truck/1): both are kept; correct it once more to say which is right");
+                        "truck/1): both are kept; say what is true: mistfold entry correct "
+                        "office/10 --set ... --reason ...");
     kit_sqlite_says(k, "SELECT entry, after ->> '$.loading_ug_cm2' FROM correction ORDER BY entry",
                     "office/11|400\ntruck/1|500\n");
     check_good(k, 12);

