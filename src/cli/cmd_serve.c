@@ -160,6 +160,7 @@ static mf_status read_pem(const mf_args *args, mf_serve *serve, mf_err *err)
                        "a server proves its name by both", "give --certificate and --key");
     if (certificate == NULL)
         return MF_OK;
+    mf_pass_no_core();
     mf_status status = mf_file_read(&serve->certificate, certificate, PEM_MAX, err);
     if (status == MF_OK)
         status = mf_file_read(&serve->key, key, PEM_MAX, err);
