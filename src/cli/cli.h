@@ -8,7 +8,7 @@
 #include <stdio.h>
 
 /* Room for a next step. */
-enum { MF_NEXT_MAX = 240 };
+enum { MF_COMMAND_MAX = 320 };
 
 /* What may be set once (settings.h). */
 typedef enum mf_setting_id {
@@ -42,7 +42,7 @@ typedef struct mf_cli {
     mf_job *spare;   /* loaded to look ids up; mf_cli_job hands it over */
     mf_arena ids;    /* ids that were written out in full */
     const char *setting[MF_SET_COUNT], *from[MF_SET_COUNT];
-    char next[MF_NEXT_MAX]; /* the next step, when the command knows it */
+    char next[MF_COMMAND_MAX]; /* the next step, when the command knows it */
     bool told;              /* progress was written (watch.c) */
     bool lost;              /* a job of many could not be read (mf_cli_lost) */
 } mf_cli;
@@ -134,7 +134,7 @@ bool mf_gate_speaks(const mf_job *job, mf_gate gate);
 
 /* next.c: the likely next step of a job ("mistfold containment walk J-1926"), and
  * what is said at the end of a command. */
-void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX]);
+void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_COMMAND_MAX]);
 void mf_next_say(mf_cli *cli, const mf_cmd *cmd, const mf_args *args);
 
 /* clock.c: the one place that reads the clock. */

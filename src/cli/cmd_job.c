@@ -58,7 +58,7 @@ static void list_row(job_lister *lister, const char *id, const char *address, mf
         return;
     lister->cli->next[0] = '\0';
     if (lister->shown++ == 0) /* the only one is what to look at next */
-        snprintf(lister->cli->next, MF_NEXT_MAX, "mistfold job show %s", id);
+        snprintf(lister->cli->next, MF_COMMAND_MAX, "mistfold job show %s", id);
     if (lister->array != NULL)
         json_row(lister, id, address, start, stage);
     else
