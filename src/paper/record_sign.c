@@ -88,6 +88,7 @@ static void statement(mf_rec *rec)
                  mf_fill(rec, "cert.opening", mf_person_words(rec, person),
                          certificate_of(rec, person), NULL));
     mf_record_statement(rec, person);
+    mf_page_text(page, MF_ST_SMALL, mf_phrase(rec, "cert.checklist"));
     state_line(rec, said);
 }
 
