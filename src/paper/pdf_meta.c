@@ -4,7 +4,6 @@
 #include "base/fail.h"
 #include "paper/pdf_icc.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -30,6 +29,15 @@ static const char *find_last(const char *text, size_t len, const char *word)
     return NULL;
 }
 
+/* "NAME 12 0 R": the number of the object. 0 = not there. */
+static long reference(const char *text, const char *name)
+{
+    const char *at = strstr(text, name);
+    char *end = NULL;
+    const long number = at == NULL ? 0 : strtol(at + strlen(name), &end, 10);
+    return number > 0 && strncmp(end, " 0 R\n", 5) == 0 ? number : 0;
+}
+
 static bool take_apart(parts *out, const char *text, size_t len)
 {
     const char *xref = find_last(text, len, "\nxref\n0 ");
@@ -42,11 +50,11 @@ static bool take_apart(parts *out, const char *text, size_t len)
     out->xref = (size_t)(xref - text) + 1;
     out->size = (size_t)strtoul(xref + strlen("\nxref\n0 "), &end, 10);
     out->rows = (size_t)(end - text) + 1;
+    out->root = reference(trailer, "\n/Root ");
+    out->info = reference(trailer, "\n/Info ");
     return *end == '\n' && out->size > 1 &&
-           out->rows + out->size * XREF_ROW == (size_t)(trailer - text) + 1 &&
-           sscanf(trailer, "\ntrailer\n<<\n/Root %ld 0 R\n/Info %ld 0 R\n", &out->root,
-                  &out->info) == 2 &&
-           out->root == 1;
+           out->rows + out->size * XREF_ROW == (size_t)(trailer - text) + 1 && out->root == 1 &&
+           out->info > 0;
 }
 
 /* ---- XMP ------------------------------------------------------------------------------ */
@@ -164,7 +172,7 @@ static void say_version(mf_buf *out)
 mf_status mf_pdf_meta_add(mf_bytes *pdf, const mf_pdf_meta *meta, mf_err *err)
 {
     char hash[MF_DIGEST_HEX];
-    parts old;
+    parts old = {0};
     mf_buf out = {0};
     char *text = malloc(pdf->len + 1);
     if (text == NULL || !mf_digest_hex(pdf->data, pdf->len, hash)) {

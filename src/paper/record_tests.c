@@ -259,10 +259,10 @@ static void class_legend(void *user)
 static void readings(mf_rec *rec)
 {
     static const mf_col cols[READING_COLS * READINGS_BESIDE] = {
-        {"col.number", 7, false},     {"col.time", 12, false},    {"col.component", 28, false},
-        {"col.substrate", 20, false}, {"col.reading", 16, false}, {"col.entry", 17, false},
-        {"col.number", 7, false},     {"col.time", 12, false},    {"col.component", 28, false},
-        {"col.substrate", 20, false}, {"col.reading", 16, false}, {"col.entry", 17, false}};
+        {"col.number", 10, false},    {"col.time", 12, false},    {"col.component", 26, false},
+        {"col.substrate", 20, false}, {"col.reading", 16, false}, {"col.entry", 16, false},
+        {"col.number", 10, false},    {"col.time", 12, false},    {"col.component", 26, false},
+        {"col.substrate", 20, false}, {"col.reading", 16, false}, {"col.entry", 16, false}};
     mf_subhead(rec, "readings");
     if (rec->job->n_reading == 0) {
         mf_none(rec, "no-readings");
