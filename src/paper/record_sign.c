@@ -11,7 +11,7 @@
 #define OWNER_W        330.0F /* the owner's drawn hand, and the seal that witnesses it */
 #define OWNER_H        58.0F
 #define STATEMENT_H    265.0F
-#define SEAL_SECTION_H 385.0F
+#define SEAL_SECTION_H 445.0F
 
 static const mf_assignment *renovator(const mf_rec *rec)
 {
