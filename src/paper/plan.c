@@ -212,6 +212,7 @@ static mf_point room_for_labels(mf_plan_view *view)
     view->labels = &found;
     view->at = (mf_point){0, 0};
     mf_shape_labels(view);
+    view->labels = NULL;
     float above = -view->wall * view->scale - found.top;
     float below = found.bottom - (float)all->h / 100 * view->scale;
     return (mf_point){above < LABELS ? LABELS : above + 4, below < LABELS ? LABELS : below + 4};

@@ -39,7 +39,8 @@ static mf_label_box find(const mf_labels *labels, mf_point middle, mf_point step
 {
     mf_label_box at = {0};
     for (int i = 0; i < MF_LABEL_TRIES; i++) {
-        const float far = swing ? (float)((i + 1) / 2 * (i % 2 == 0 ? -1 : 1)) : (float)i;
+        const int round = (i + 1) / 2;
+        const float far = (float)(!swing ? i : i % 2 == 0 ? -round : round);
         at = (mf_label_box){middle.x + far * step.x - width / 2 - 1,
                             middle.y + far * step.y - HIGH / 2, width + 2, HIGH};
         if (is_free(labels, &at))

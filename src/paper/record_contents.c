@@ -8,13 +8,18 @@
 #define CODE 92.0F
 #define LINE 14.0F
 
-enum { SECTIONS_MOST = 20, KEYS = 8 }; /* for which room is kept */
+enum {
+    SECTIONS_MOST = 20,
+    SECTIONS_HALF = SECTIONS_MOST / 2,
+    KEYS = 8,
+    KEYS_HALF = KEYS / 2
+}; /* for which room is kept */
 
 void mf_record_contents_keep(mf_rec *rec)
 {
     mf_page_break(&rec->page);
     rec->contents = rec->page.n_pages;
-    rec->page.y += 26 + LINE * SECTIONS_MOST / 2 + 18 + 20 + 14 * KEYS / 2 + 34;
+    rec->page.y += 26 + LINE * SECTIONS_HALF + 18 + 20 + 14 * KEYS_HALF + 34;
 }
 
 /* A title, dots and the page; the line leads there. */
@@ -49,12 +54,12 @@ static void key(mf_rec *rec, float y)
                 mf_phrase(rec, "key"));
     y += 18;
     for (int i = 0; i < KEYS; i++) {
-        const mf_point at = {MF_LEFT + (i < KEYS / 2 ? 0 : half), y + (float)(i % (KEYS / 2)) * 14};
+        const mf_point at = {MF_LEFT + (i < KEYS_HALF ? 0 : half), y + (float)(i % KEYS_HALF) * 14};
         mf_mark_draw(rec->page.haru, rows[i].mark, (mf_point){at.x, at.y + 1}, 9);
         mf_page_block(&rec->page, MF_ST_CELL, (mf_point){at.x + 16, at.y}, half - 24,
                       mf_phrase(rec, rows[i].id), true);
     }
-    mf_page_block(&rec->page, MF_ST_CELL, (mf_point){MF_LEFT, y + 14 * KEYS / 2 + 2},
+    mf_page_block(&rec->page, MF_ST_CELL, (mf_point){MF_LEFT, y + 14 * KEYS_HALF + 2},
                   mf_across(&rec->page), mf_phrase(rec, "key.entries"), true);
 }
 
@@ -89,6 +94,6 @@ void mf_record_contents(mf_rec *rec)
         line(rec, &page->sections.at[i], at, at.x + wide);
     }
     head_code(rec);
-    key(rec, y + LINE * SECTIONS_MOST / 2 + 14);
+    key(rec, y + LINE * SECTIONS_HALF + 14);
     mf_haru_go(page->haru, page->n_pages);
 }

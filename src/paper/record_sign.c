@@ -11,7 +11,7 @@
 #define OWNER_W        330.0F /* the owner's drawn hand, and the seal that witnesses it */
 #define OWNER_H        58.0F
 #define STATEMENT_H    265.0F
-#define SEAL_SECTION_H 385.0F
+#define SEAL_SECTION_H 445.0F
 
 static const mf_assignment *renovator(const mf_rec *rec)
 {
@@ -88,6 +88,7 @@ static void statement(mf_rec *rec)
                  mf_fill(rec, "cert.opening", mf_person_words(rec, person),
                          certificate_of(rec, person), NULL));
     mf_record_statement(rec, person);
+    mf_page_text(page, MF_ST_SMALL, mf_phrase(rec, "cert.checklist"));
     state_line(rec, said);
 }
 

@@ -204,7 +204,7 @@ static const char *time_words(mf_rec *rec, const mf_reading *reading)
 }
 
 /* There are hundreds: two stand on one line. */
-enum { READING_COLS = 6, READINGS_BESIDE = 2 };
+enum { READING_COLS = 6, READINGS_BESIDE = 2, READINGS_COLS = READING_COLS * READINGS_BESIDE };
 
 static void reading_cells(mf_rec *rec, mf_cell *cells, const mf_reading *reading)
 {
@@ -233,9 +233,9 @@ static size_t end_of_hand(const mf_rec *rec, size_t from)
 static void reading_rows(mf_rec *rec, mf_table *table, size_t from, size_t end)
 {
     for (size_t i = from; i < end; i += READINGS_BESIDE) {
-        mf_cell cells[READING_COLS * READINGS_BESIDE] = {0};
+        mf_cell cells[READINGS_COLS] = {0};
         for (size_t k = 0; k < READINGS_BESIDE && i + k < end; k++)
-            reading_cells(rec, cells + k * READING_COLS, &rec->job->reading[i + k]);
+            reading_cells(rec, &cells[k * READING_COLS], &rec->job->reading[i + k]);
         mf_table_row(table, cells);
     }
 }
@@ -258,11 +258,11 @@ static void class_legend(void *user)
 
 static void readings(mf_rec *rec)
 {
-    static const mf_col cols[READING_COLS * READINGS_BESIDE] = {
-        {"col.number", 7, false},     {"col.time", 12, false},    {"col.component", 28, false},
-        {"col.substrate", 20, false}, {"col.reading", 16, false}, {"col.entry", 17, false},
-        {"col.number", 7, false},     {"col.time", 12, false},    {"col.component", 28, false},
-        {"col.substrate", 20, false}, {"col.reading", 16, false}, {"col.entry", 17, false}};
+    static const mf_col cols[READINGS_COLS] = {
+        {"col.number", 10, false},    {"col.time", 12, false},    {"col.component", 26, false},
+        {"col.substrate", 20, false}, {"col.reading", 16, false}, {"col.entry", 16, false},
+        {"col.number", 10, false},    {"col.time", 12, false},    {"col.component", 26, false},
+        {"col.substrate", 20, false}, {"col.reading", 16, false}, {"col.entry", 16, false}};
     mf_subhead(rec, "readings");
     if (rec->job->n_reading == 0) {
         mf_none(rec, "no-readings");
@@ -270,7 +270,7 @@ static void readings(mf_rec *rec)
     }
     mf_page_heading(&rec->page, MF_ST_SMALL, mf_phrase(rec, "readings-note"));
     mf_page_hold(&rec->page, 12, class_legend, rec);
-    mf_table table = mf_table_of(rec, cols, READING_COLS * READINGS_BESIDE);
+    mf_table table = mf_table_of(rec, cols, READINGS_COLS);
     table.dense = true;
     for (size_t from = 0, end = 0; from < rec->job->n_reading; from = end) {
         end = end_of_hand(rec, from);
