@@ -17,15 +17,15 @@ MF_CPP   := -Iinclude -Isrc -I$(G) -D_POSIX_C_SOURCE=200809L \
 MF_C     := -std=c11 -fPIC -fvisibility=hidden $(MF_WARN)
 LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lz -lcrypto -ljansson -lutf8proc -lm -pthread
 # Of the program alone, not of the library.
-CLI_LIBS := -lxlsxwriter -lzip -lcurl
+CLI_LIBS := -lxlsxwriter -lzip -lcurl -lmicrohttpd
 
-ROOMS    := base core journal book paper seal words
+ROOMS    := base core journal book paper seal serve words field
 LIB_SRC  := $(sort $(foreach r,$(ROOMS),$(wildcard src/$(r)/*.c)))
 CLI_SRC  := $(sort $(wildcard src/cli/*.c))
-GEN_SRC  := $(G)/words_data.c
+GEN_SRC  := $(G)/words_data.c $(G)/field_page.c
 WORDS    := $(sort $(wildcard forms/*.words))
 LIB_OBJ  := $(LIB_SRC:src/%.c=$(B)/%.o) $(B)/gen/words_data.o
-CLI_OBJ  := $(CLI_SRC:src/%.c=$(B)/%.o)
+CLI_OBJ  := $(CLI_SRC:src/%.c=$(B)/%.o) $(B)/gen/field_page.o
 SO       := libmistfold.so.0
 
 TEST_SRC  := $(sort $(wildcard tests/*/test_*.c))
@@ -37,8 +37,9 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 
 # What the build, the demo and the tests need beyond a bare Debian.
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-dev libqrencode-dev zlib1g-dev libssl-dev \
-              libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev libcurl4-openssl-dev fonts-liberation2
-DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl curl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation locales g++
+              libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev libcurl4-openssl-dev libmicrohttpd-dev fonts-liberation2 \
+              clang lld wasi-libc libclang-rt-14-dev-wasm32
+DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl curl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation locales g++ nodejs chromium chromium-driver
 DEPS_FUZZ  := clang libclang-rt-14-dev
 DEPS_SEEN  := mupdf-tools ghostscript
 DEPS_COVER := gcovr
@@ -56,7 +57,7 @@ endif
 .DELETE_ON_ERROR:
 # Kept although only patterns name them. Not .SECONDARY: with it make takes a library
 # that is newer than a new source for one that has it.
-.PRECIOUS: $(B)/%.o $(B)/gen/%.o $(B)/tests/%.o $(B)/tests/%
+.PRECIOUS: $(W)/%.o $(W)/gen/%.o $(B)/%.o $(B)/gen/%.o $(B)/tests/%.o $(B)/tests/%
 
 all: deps
 	@$(MAKE) --no-print-directory $(B)/mistfold $(B)/libmistfold.a $(B)/$(SO)
@@ -118,6 +119,42 @@ $(B)/$(SO): $(LIB_OBJ)
 $(B)/mistfold: $(CLI_OBJ) $(B)/libmistfold.a
 	@echo "  LD $@"
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS) $(CLI_LIBS)
+
+# --- the field page: core, journal, words and field for a browser ----------------
+# Without libraries: what base needs of them stands in src/field/port. The stack comes first
+# in memory, so that more of it than there is ends in a trap: left to itself the linker puts it
+# behind the data, and an audit that goes too deep would change the rule's own numbers.
+W        := build/wasm
+WASM_CC  := clang --target=wasm32-wasi
+WASM_SRC := $(foreach f,mem fail json json_number json_flat utf8 letters base64,src/base/$(f).c) \
+            $(sort $(foreach r,core journal words field field/port,$(wildcard src/$(r)/*.c)))
+WASM_OBJ := $(WASM_SRC:src/%.c=$(W)/%.o) $(W)/gen/words_field.o
+WASM_C   := -std=c11 -Oz -fvisibility=hidden -Isrc/field/port
+WASM_LD  := -mexec-model=reactor -nostartfiles -Wl,--no-entry -Wl,--gc-sections -Wl,--strip-all \
+            -Wl,--stack-first -Wl,-z,stack-size=1048576
+# The wording of papers and of the program's own commands stays at home.
+WASM_WORDS := $(filter-out $(foreach f,paper forms summary plan record,forms/$(f).words),$(WORDS))
+$(G)/words_field.c: src/gen/words.awk $(WASM_WORDS)
+	@mkdir -p $(@D)
+	@echo "  WORDS $@"
+	$(Q)LC_ALL=C awk -f src/gen/words.awk $(WASM_WORDS) > $@
+$(W)/gen/%.o: $(G)/%.c
+	@mkdir -p $(@D)
+	@echo "  WASM $<"
+	$(Q)$(WASM_CC) $(MF_CPP) $(WASM_C) -MMD -MP -c $< -o $@
+$(W)/%.o: src/%.c
+	@mkdir -p $(@D)
+	@echo "  WASM $<"
+	$(Q)$(WASM_CC) $(MF_CPP) $(WASM_C) -MMD -MP -c $< -o $@
+$(W)/field.wasm: $(WASM_OBJ)
+	@echo "  WASM $@"
+	$(Q)$(WASM_CC) $(WASM_LD) -o $@ $^
+
+# The page with its program in it, as a part of ours.
+$(G)/field_page.c: src/gen/page.sh $(wildcard src/field/page/*) $(W)/field.wasm
+	@mkdir -p $(@D)
+	@echo "  PAGE $@"
+	$(Q)LC_ALL=C sh src/gen/page.sh $(W)/field.wasm > $@
 
 # --- manual pages: written by the program from the tables it parses by ----------
 MAN := build/man/.made
@@ -277,8 +314,10 @@ oracle-run: $(B)/tests/oracle/answer
 
 $(B)/tests/oracle/answer: $(B)/tests/oracle/answer.o $(HELP_OBJ) $(B)/libmistfold.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
-# The test runs it.
+# The tests run them.
 $(B)/tests/oracle/test_oracle: | $(B)/tests/oracle/answer
+$(B)/tests/field/test_door: | $(B)/tests/oracle/answer $(W)/field.wasm
+$(B)/tests/field/test_page $(B)/tests/field/test_served: | $(B)/mistfold
 
 # --- the demo ---------------------------------------------------------------
 demo: all
@@ -325,4 +364,4 @@ uninstall:
 clean:
 	rm -rf build
 
--include $(FUZZ_OBJ:.o=.d) $(LIB_OBJ:.o=.d) $(CLI_OBJ:.o=.d) $(TEST_BIN:=.d) $(B)/tests/oracle/answer.d $(BENCH_BIN:=.d) $(HELP_OBJ:.o=.d)
+-include $(WASM_OBJ:.o=.d) $(FUZZ_OBJ:.o=.d) $(LIB_OBJ:.o=.d) $(CLI_OBJ:.o=.d) $(TEST_BIN:=.d) $(B)/tests/oracle/answer.d $(BENCH_BIN:=.d) $(HELP_OBJ:.o=.d)

@@ -19,6 +19,7 @@
 #include <mistfold/device.h>
 #include <mistfold/dust.h>
 #include <mistfold/emergency.h>
+#include <mistfold/entries.h>
 #include <mistfold/err.h>
 #include <mistfold/fact.h>
 #include <mistfold/heads.h>
@@ -34,12 +35,14 @@
 #include <mistfold/place.h>
 #include <mistfold/plan.h>
 #include <mistfold/program.h>
+#include <mistfold/qr.h>
 #include <mistfold/reading.h>
 #include <mistfold/record.h>
 #include <mistfold/retest.h>
 #include <mistfold/schedule.h>
 #include <mistfold/seal.h>
 #include <mistfold/special.h>
+#include <mistfold/stage.h>
 #include <mistfold/stamp.h>
 #include <mistfold/told.h>
 #include <mistfold/units.h>

@@ -6,7 +6,7 @@ data=$(cd "$(dirname "$0")" && pwd)
 out=${1:-build/demo}
 mf=${MISTFOLD:-mistfold}
 mkdir -p "$out"
-rm -f "$out"/demo.book* "$out"/rosa.p12 "$out"/*.pdf
+rm -f "$out"/demo.book* "$out"/rosa.p12 "$out"/*.pdf "$out"/field.html
 MISTFOLD_BOOK=$out/demo.book
 MISTFOLD_BY=rosa
 MISTFOLD_QUIET=1 # this script knows the next step
@@ -85,6 +85,9 @@ run area add "$job" --id A1 --side interior --place "kitchen and dining room" --
 run area add "$job" --id A2 --side exterior --place "north, east and south elevations at W01 to W04 and D02" --openings W01,W02,W03,W04,D02 --length 48 --width 9 --doors-used yes --storeys 1 --line 18
 run surface import "$job" "$data/surfaces.csv"
 
+say "The same job for a phone: one page, no network (docs/crew.md)"
+run field page "$job" --out "$out/field.html" --lang es --person rosa
+
 say "The crew walks the containment list before demo"
 run containment list "$job" --area A1
 tick() { # tick AREA STEPS PERSON TIME [more options]
@@ -136,7 +139,7 @@ wipe() { # wipe SURFACE SECTION EVENT TIME [more]
     run verification log "$job" --area A1 --surface "$surface" --section "$section" --event "$event" --person rosa --on 2026-09-16 --time "$time" "$@"
 }
 look A2 look-clean 12:05
-look A1 look-dirty 12:20
+look A1 look-dirty 11:10
 look A1 look-clean 12:40
 wipe W01-sill 1 wet-match 12:45 --cloth new
 wipe W02-sill 1 wet-darker 12:47 --cloth new
@@ -195,7 +198,7 @@ say "Fourth question: would this file stand up?"
 run key new "$out/rosa.p12" --name "Rosa Muestra" --firm "Muster Sash & Door (invented)" --capacity "certified renovator" --passphrase-fd 3 3<"$data/passphrase.txt"
 run paper record "$job" --out "$out/job-record.pdf" --key "$out/rosa.p12" --on 2026-09-25 --passphrase-fd 3 3<"$data/passphrase.txt"
 cp "$out/job-record.pdf" "$out/job-record-received.pdf"
-run paper seal "$out/job-record-received.pdf" --as owner --drawn "$data/owner-hand.png" --key "$out/rosa.p12" --passphrase-fd 3 3<"$data/passphrase.txt"
+run paper seal "$out/job-record-received.pdf" --as owner --party owner --drawn "$data/owner-hand.png" --key "$out/rosa.p12" --passphrase-fd 3 3<"$data/passphrase.txt"
 run paper containment --side interior --out "$out/containment-interior.pdf"
 run paper containment --side exterior --job "$job" --out "$out/containment-exterior.pdf"
 run paper summary "$job" --out "$out/summary.pdf"
@@ -215,6 +218,7 @@ cat <<END
   $out/sign-es.pdf                the warning sign
   $out/containment-interior.pdf   the blank list for the clipboard
   $out/containment-exterior.pdf   the same for outside, with the job's head
+  $out/field.html                 the crew's page: open it in a browser, it asks no network
   $out/demo.book                  the book: sqlite3 $out/demo.book .schema
   mistfold --book $out/demo.book job show $job
 All names, places and numbers in it are invented.

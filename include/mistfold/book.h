@@ -76,6 +76,10 @@ MF_API void mf_draft_free(mf_draft *draft);
  * the draft as it was. */
 MF_API mf_status mf_draft_set(mf_draft *draft, const char *field, const char *text,
                               const char *unit, const char *where, mf_day today, mf_err *err);
+/* A draft of that kind with n fields set, {name, text}; where as above. The caller frees *out,
+ * also when it fails. */
+MF_API mf_status mf_draft_of(mf_draft **out, const char *kind, const char *const (*fields)[2],
+                             size_t n, const char *where, mf_day today, mf_err *err);
 
 /* Begins a group of entries that is written whole or not at all. */
 MF_API mf_status mf_book_begin(mf_book *book, mf_err *err);
@@ -282,6 +286,21 @@ MF_API mf_status mf_book_check_job(mf_book *book, const char *job, mf_book_repor
 /* The last entry of every device, for mf_book_check_against. */
 typedef bool mf_head_fn(const char *device, int64_t seq, const char *hash, void *data);
 MF_API mf_status mf_book_heads(mf_book *book, mf_head_fn *fn, void *data, mf_err *err);
+
+/* The last hash of every device at one time, by the names of the devices. Zero-initialise to
+ * start. */
+typedef struct mf_ends {
+    char (*device)[64];
+    char (*hash)[MF_HASH_HEX];
+    size_t n, cap;
+    bool failed; /* memory ran out: they are not all in it */
+} mf_ends;
+/* Sets the last hash of a device. False when memory ran out. */
+MF_API bool mf_ends_put(mf_ends *ends, const char *device, const char *hash);
+/* The head over them, of which mf_book_head is that of now: the SHA-256 of a line "device
+ * hash" each. False when memory ran out, here or before. */
+MF_API bool mf_ends_head(const mf_ends *ends, char out[MF_HASH_HEX]);
+MF_API void mf_ends_free(mf_ends *ends);
 
 /* Drops the views and the tables made from the journal and makes them anew. */
 MF_API mf_status mf_book_rebuild(mf_book *book, mf_err *err);

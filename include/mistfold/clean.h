@@ -60,14 +60,17 @@ typedef struct mf_ver_section {
     int64_t wait_from;         /* minutes since 1970 of the second darker wet wipe */
     int64_t dry_seen;          /* minutes since 1970, or MF_NUM_NONE */
     int64_t last;              /* minutes since 1970 of the last event */
+    int64_t since;             /* when the wiping that counts began, or MF_NUM_NONE */
     bool looked;               /* a clean visual inspection stands before it */
-    mf_ver_refusal refused;    /* first logged event that could not have been */
+    bool looked_anew;          /* and one was made since it passed: it may be wiped anew */
+    mf_ver_refusal refused;    /* first event since then that could not have been */
     const char *refused_entry; /* that entry, or "" */
     const char *evidence;      /* last entry that counted, or "" */
 } mf_ver_section;
 
 /* Replays all events of the job that touch section of surface, in order of
- * time. Impossible events change nothing and are remembered in refused. */
+ * time. Impossible events change nothing and are remembered in refused, until the section
+ * passes after them. */
 MF_API void mf_verification_replay(const mf_job *job, const mf_area *area,
                                    const mf_surface *surface, int64_t section, mf_ver_section *out);
 
@@ -87,6 +90,10 @@ typedef struct mf_ver_area {
     const char *evidence;
 } mf_ver_area;
 MF_API void mf_verification_area(const mf_job *job, const mf_area *area, mf_ver_area *out);
+
+/* Whether what was done by the wrong hands was done once more since: the section was looked at and
+ * wiped anew by a certified renovator, or outside looked at anew. index is of job->verification. */
+MF_API bool mf_verification_made_good(const mf_job *job, const mf_area *area, size_t index);
 
 #ifdef __cplusplus
 }

@@ -25,6 +25,9 @@ typedef enum mf_cleared {
 MF_API mf_cleared mf_area_cleared(const mf_job *job, const mf_area *area,
                                   const mf_finding *findings, size_t count, mf_day *on);
 
+/* The first of these findings that speaks of the check and is lacking; NULL = none. */
+MF_API const mf_finding *mf_not_cleared_by(const mf_finding *findings, size_t count);
+
 #ifdef __cplusplus
 }
 #endif

@@ -133,7 +133,8 @@ MF_API mf_step_state mf_step_judge_skipped(const mf_job *job, const mf_area *are
 
 /* Materials for one work area, by arithmetic from its dimensions. */
 typedef struct mf_takeoff {
-    int64_t sheet_sqft_100; /* floor or ground sheeting incl. the extent beyond the work */
+    int64_t sheet_sqft_100; /* floor or ground sheeting as planned (plan.h): once where it
+                             * overlaps */
     int64_t tape_ft_100;    /* all edges once */
     int64_t signs;          /* one an entrance, at least one */
     int64_t sections;       /* verification sections: cloths for one pass */
@@ -142,6 +143,10 @@ typedef struct mf_takeoff {
     int64_t bags;         /* for the folded sheeting, one for each opening's old parts */
     int64_t wet_cloths;   /* two passes of every sill and section, should the first fail */
     int64_t dry_cloths;   /* one each, should both wet passes fail */
+    /* Vertical containment: the run that was placed, or outside what the property line asks
+     * for; 0 = none. */
+    int64_t barrier_ft_100;
+    bool sections_assumed; /* no surface is listed: a sill a window, and the floor */
 } mf_takeoff;
 MF_API void mf_takeoff_of(const mf_job *job, const mf_area *area, mf_takeoff *out);
 

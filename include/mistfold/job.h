@@ -303,7 +303,8 @@ typedef struct mf_attachment {
 typedef struct mf_correction {
     mf_src src;           /* src.entry = the correction itself */
     const char *target;   /* the entry first made */
-    const char *replaces; /* the entry it saw in force: the target or an earlier correction */
+    const char *replaces; /* the entry it goes on from: the target or an earlier correction */
+    const char *settles;  /* corrections that it saw beside that one, with commas; "" = none */
     const char *kind;     /* kind of the target */
     const char *reason;
     const char *before, *after; /* bodies as canonical JSON; after "" = withdrawn */
@@ -377,6 +378,7 @@ typedef struct mf_job {
     MF_LIST(mf_certification, certification);
     MF_LIST(mf_sealed, sealed);
     MF_LIST(mf_attachment, attachment);
+    MF_LIST(mf_invitation, invitation);
     MF_LIST(mf_correction, correction);
     MF_LIST(mf_earlier, earlier);
 } mf_job;

@@ -101,6 +101,7 @@ typedef enum mf_paint_doubt {
     MF_DOUBT_KIT_TESTER,       /* kit test not by a certified renovator */
     MF_DOUBT_KIT_UNRECOGNIZED,
     MF_DOUBT_KIT_SUBSTRATE, /* kit recognised, but not for what is under this paint */
+    MF_DOUBT_LOCAL_LEVEL,   /* it tells EPA's level, and the place has a stricter one */
     MF_DOUBT_CHIP_SAMPLER,  /* chip not by a certified renovator or assessor */
     MF_DOUBT_LABORATORY,    /* laboratory not recognized */
     MF_DOUBT_AFTER_WORK,    /* lawful, but dated after the paint was disturbed */
@@ -135,8 +136,9 @@ MF_API bool mf_component_disturbed(const mf_component *component);
 MF_API bool mf_paint_disturbed(const mf_job *job, const mf_component *component);
 
 /* Surface that counts as disturbed, hundredths of a square foot: all of it where it comes
- * off (40 CFR 745.83, minor repair). MF_NUM_NONE = not known. */
-MF_API int64_t mf_disturbed_area(const mf_component *component);
+ * off (40 CFR 745.83, minor repair), as a part does of an opening that is replaced unless it is
+ * said to stay. MF_NUM_NONE = not known. */
+MF_API int64_t mf_disturbed_area(const mf_job *job, const mf_component *component);
 
 /* Whether a part of the opening is listed; and the first opening of the job that has none,
  * NULL = each has one. Nobody has said what the work disturbs there: the paint of such an

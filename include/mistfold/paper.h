@@ -8,6 +8,7 @@
 #ifndef MISTFOLD_PAPER_H
 #define MISTFOLD_PAPER_H
 
+#include <mistfold/cleared.h>
 #include <mistfold/job.h>
 #include <mistfold/words.h>
 
@@ -95,19 +96,6 @@ MF_API mf_status mf_paper_photo_check(const mf_paper_photo *photo, mf_err *err);
 MF_API mf_status mf_paper_drawing(mf_bytes *grey, unsigned *w, unsigned *h,
                                   const mf_paper_photo *photo, mf_err *err);
 
-/* A square code that a telephone reads (ISO/IEC 18004): size rows of size modules, 1 = dark,
- * without the quiet zone of four modules that belongs around it. MF_INPUT when the text is too
- * long for one. */
-enum { MF_CODE_QUIET = 4 };
-typedef struct mf_paper_code {
-    int size;
-    unsigned char *dark;
-} mf_paper_code;
-MF_API mf_status mf_paper_code_make(mf_paper_code *out, const char *text, mf_err *err);
-MF_API void mf_paper_code_free(mf_paper_code *code);
-/* As a PNG with its quiet zone, some dots a module. The caller frees *png. */
-MF_API mf_status mf_paper_code_png(mf_bytes *png, const mf_paper_code *code, mf_err *err);
-
 /* The letters of text as filled outlines, for words that are put on a paper after it
  * was made: no font is needed to read them. Open once; font_dir as in mf_paper_ask.
  * Fails MF_SYSTEM when a font is absent or memory ran out. */
@@ -130,6 +118,20 @@ MF_API mf_status mf_paper_containment(mf_bytes *out, mf_side side, const mf_pape
 /* The summary for owner and occupant, in plain words: two pages with what
  * 40 CFR 745.86(c)-(d) asks for. Fails like mf_paper_record; the caller frees *out. */
 MF_API mf_status mf_paper_summary(mf_bytes *out, const mf_paper_ask *ask, mf_err *err);
+
+/* How an area was found clean, or what is lacking of the check. */
+typedef struct mf_area_check {
+    mf_cleared how;
+    mf_day on;          /* as mf_area_cleared; MF_DAY_NONE = not cleared */
+    bool lacks;         /* something of the check is lacking: */
+    mf_finding lacking; /* the first of it; its texts are those of the job */
+} mf_area_check;
+
+/* How papers say that the area was found clean: asks the question of the signs of that area
+ * as of today, and mf_area_cleared of what it finds. False when memory ran out: then it is
+ * MF_CLEARED_NOT. */
+MF_API bool mf_paper_cleared(const mf_job *job, const mf_area *area, mf_day today,
+                             mf_area_check *out);
 
 /* Papers for the clipboard, blank or with what the job says already. */
 typedef enum mf_paper_form {

@@ -34,6 +34,10 @@ MF_API bool mf_certificate_unamended(const mf_job *job, const mf_certificate *ce
 MF_API const mf_certificate *mf_certificate_twice_online(const mf_job *job,
                                                          const mf_certificate *certificate);
 
+/* Whether it is a course without a hands-on part of after the one before it had ended: that one
+ * is not refreshed by it, and it does not serve (745.90(a)(4)). */
+MF_API bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *certificate);
+
 /* The holder's certificate of that discipline valid on day, or NULL. *near (may
  * be NULL) is then the one that came closest (expired or not yet issued), or
  * NULL when the person holds none. Holder "firm" with MF_DISC_FIRM is the firm. */

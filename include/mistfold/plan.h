@@ -42,10 +42,11 @@ typedef struct mf_plan_item {
     bool assumed;     /* nobody measured where it is */
 } mf_plan_item;
 
-enum { MF_PLAN_MAX = 192, MF_PLAN_SHEETS = 64 };
+enum { MF_PLAN_MAX = 192, MF_PLAN_SHEETS = 64, MF_PLAN_STOREYS = 16 };
 
 typedef struct mf_plan {
     bool outside;
+    int64_t storey;         /* inside: of the openings shown; MF_NUM_NONE = all of them */
     bool barrier_due;       /* outside: the property line is so near that one is needed */
     mf_box floor;           /* inside: the room; outside: the run of wall */
     mf_box all;             /* holds every item */
@@ -58,6 +59,19 @@ typedef struct mf_plan {
 /* False when the area has no measures to draw from. What is longer than 1,000,000 ft, as
  * nothing can be logged, is drawn as that long. Allocates nothing. */
 MF_API bool mf_plan_of(const mf_job *job, const mf_area *area, mf_plan *out);
+
+/* The storeys on which openings of the area are, lowest first, at most MF_PLAN_STOREYS; those
+ * that nobody said count with the lowest. Returns how many there are. */
+MF_API size_t mf_plan_storeys(const mf_job *job, const mf_area *area, int64_t out[MF_PLAN_STOREYS]);
+/* The same of the openings of one storey alone; MF_NUM_NONE = of all. */
+MF_API bool mf_plan_of_storey(const mf_job *job, const mf_area *area, int64_t storey, mf_plan *out);
+
+/* Takes a part of what boxes cover together. */
+typedef void mf_plan_box_fn(void *user, const mf_box *box);
+/* What n boxes cover together, in boxes that do not lie on one another; and its outline, in
+ * boxes without width or without height. At most MF_PLAN_SHEETS boxes are looked at. */
+MF_API void mf_plan_pieces(const mf_box *boxes, size_t n, mf_plan_box_fn *take, void *user);
+MF_API void mf_plan_outline(const mf_box *boxes, size_t n, mf_plan_box_fn *take, void *user);
 
 /* The ground that n boxes cover together, hundredths of a square foot, rounded up;
  * at most MF_PLAN_SHEETS boxes are looked at. */

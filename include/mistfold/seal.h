@@ -74,6 +74,9 @@ typedef struct mf_seal_place {
 typedef struct mf_seal_drawing {
     const unsigned char *grey;
     unsigned w, h; /* at least 1, at most MF_SEAL_DRAWING_SIDE */
+    /* UTF-8, needed: under it, whose hand it is and when; above the words of the seal, that
+     * whoever seals was the witness. */
+    const char *whose, *witness;
 } mf_seal_drawing;
 #define MF_SEAL_DRAWING_SIDE 4096
 

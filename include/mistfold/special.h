@@ -76,6 +76,15 @@ typedef struct mf_adoption {
     const char *first, *last; /* of the entries that came in */
 } mf_adoption;
 
+/* Who may hand over entries of this job to a book that is served (field serve). The token
+ * itself is nowhere: who has it proves it by its hash. Withdrawn like any entry. */
+typedef struct mf_invitation {
+    mf_src src;
+    const char *person;
+    const char *token_sha256; /* 64 hex digits */
+    mf_day until;             /* last day on which it holds */
+} mf_invitation;
+
 /* A step that the firm asks of its crews beyond the rule (docs/own-steps.md). It is on
  * the lists and in the record; no gate asks for it. */
 typedef struct mf_own_step {
@@ -169,7 +178,8 @@ typedef struct mf_occupancy {
 } mf_occupancy;
 
 /* Paint that another job at the same address and unit disturbs, for the 30 days
- * of 745.83: before or after this one. Not an entry of this job. */
+ * of 745.83: before or after this one. Not an entry of this job. What is never minor there, or
+ * not listed, has no size. */
 typedef struct mf_earlier {
     mf_src src;
     const char *job, *room;

@@ -14,6 +14,7 @@
 #define MISTFOLD_STAMP_H
 
 #include <mistfold/err.h>
+#include <stdbool.h>
 #include <stdint.h>
 
 #ifdef __cplusplus
@@ -39,6 +40,13 @@ typedef enum mf_stamp_state {
 
 /* "none", "proved", "unverified", "untrusted", "wrong", "unfit", "unreadable". */
 MF_API const char *mf_stamp_state_name(mf_stamp_state state);
+/* It is right, and nobody is known to doubt its authority: MF_STAMP_PROVED or UNVERIFIED. */
+MF_API bool mf_stamp_holds(mf_stamp_state state);
+/* Says in err what is wrong with a stamp of a state that does not hold; returns status. where
+ * and mend go into the message; a stamp by an authority that is not trusted has a mend of its
+ * own. */
+MF_API mf_status mf_stamp_fault(mf_stamp_state state, mf_status status, const char *where,
+                                const char *mend, mf_err *err);
 
 typedef struct mf_stamp_report {
     mf_stamp_state state;

@@ -1,5 +1,7 @@
 #include "base/digest.h"
 
+#include "base/hex.h"
+
 #include <openssl/crypto.h>
 #include <openssl/evp.h>
 
@@ -10,16 +12,6 @@ static bool usable(void)
     return OSSL_LIB_CTX_get0_global_default() != NULL;
 }
 
-static void to_hex(const unsigned char *digest, unsigned int n, char out[MF_DIGEST_HEX])
-{
-    static const char hex[] = "0123456789abcdef";
-    for (size_t i = 0; i < n; i++) {
-        out[2 * i] = hex[digest[i] >> 4];
-        out[2 * i + 1] = hex[digest[i] & 15];
-    }
-    out[MF_DIGEST_HEX - 1] = '\0';
-}
-
 bool mf_digest_hex(const void *bytes, size_t len, char out[MF_DIGEST_HEX])
 {
     unsigned char digest[EVP_MAX_MD_SIZE];
@@ -27,7 +19,7 @@ bool mf_digest_hex(const void *bytes, size_t len, char out[MF_DIGEST_HEX])
     out[0] = '\0';
     if (!usable() || EVP_Digest(bytes, len, digest, &n, EVP_sha256(), NULL) != 1 || n != 32)
         return false;
-    to_hex(digest, n, out);
+    mf_hex(digest, n, out);
     return true;
 }
 
@@ -57,7 +49,7 @@ bool mf_digest_of(mf_digest *digest, const void *bytes, size_t len, char out[MF_
                 EVP_DigestFinal_ex(context, hash, &n) == 1 && n == 32;
     out[0] = '\0';
     if (good)
-        to_hex(hash, n, out);
+        mf_hex(hash, n, out);
     return good;
 }
 
@@ -69,7 +61,7 @@ bool mf_digest_end(mf_digest *digest, char out[MF_DIGEST_HEX])
     bool good =
         context != NULL && out != NULL && EVP_DigestFinal_ex(context, bytes, &n) == 1 && n == 32;
     if (good)
-        to_hex(bytes, n, out);
+        mf_hex(bytes, n, out);
     EVP_MD_CTX_free(context);
     return good;
 }

@@ -1,5 +1,7 @@
 #include "base/sign.h"
 
+#include "base/hex.h"
+
 #include <limits.h>
 #include <openssl/crypto.h>
 #include <openssl/evp.h>
@@ -13,16 +15,6 @@ enum { KEY_BYTES = 32, SIGN_BYTES = 64, PEM_MAX = 512 };
 static bool usable(void)
 {
     return OSSL_LIB_CTX_get0_global_default() != NULL;
-}
-
-static void to_hex(const unsigned char *bytes, size_t n, char *out)
-{
-    static const char hex[] = "0123456789abcdef";
-    for (size_t i = 0; i < n; i++) {
-        out[2 * i] = hex[bytes[i] >> 4];
-        out[2 * i + 1] = hex[bytes[i] & 15];
-    }
-    out[2 * n] = '\0';
 }
 
 static int digit(char c)
@@ -50,7 +42,7 @@ static bool public_hex(const EVP_PKEY *key, char out[MF_SIGN_KEY_HEX])
     size_t n = sizeof raw;
     if (EVP_PKEY_get_raw_public_key(key, raw, &n) != 1 || n != sizeof raw)
         return false;
-    to_hex(raw, n, out);
+    mf_hex(raw, n, out);
     return true;
 }
 
@@ -131,7 +123,7 @@ bool mf_sign(const mf_sign_key *key, const char *text, char out[MF_SIGN_HEX])
                 EVP_DigestSign(context, raw, &n, (const unsigned char *)text, strlen(text)) == 1 &&
                 n == sizeof raw;
     if (good)
-        to_hex(raw, n, out);
+        mf_hex(raw, n, out);
     EVP_MD_CTX_free(context);
     return good;
 }

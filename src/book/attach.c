@@ -131,15 +131,6 @@ mf_status mf_attach_check(mf_book *book, const json_t *body, const char *where, 
     return status;
 }
 
-bool mf_attach_same(const json_t *before, const json_t *after)
-{
-    static const char *const fixed[] = {"sha256", "size", "media"};
-    for (size_t i = 0; i < sizeof fixed / sizeof fixed[0]; i++)
-        if (!json_equal(json_object_get(before, fixed[i]), json_object_get(after, fixed[i])))
-            return false;
-    return true;
-}
-
 /* The entry it is about is one of this job. */
 static mf_status check_about(mf_book *book, const mf_attach_ask *ask, mf_err *err)
 {
@@ -188,10 +179,8 @@ static mf_status make_draft(mf_draft **out, const mf_attach_ask *ask, const char
         {"name", file_name(ask->name)},
         {"note", ask->note},
     };
-    mf_status status = mf_draft_new(out, kind, err);
-    for (size_t i = 0; status == MF_OK && i < sizeof pairs / sizeof pairs[0]; i++)
-        status = mf_draft_set(*out, pairs[i][0], pairs[i][1], "", ask->name, today, err);
-    return status;
+    return mf_draft_of(out, kind->name, pairs, sizeof pairs / sizeof pairs[0], ask->name, today,
+                       err);
 }
 
 static mf_status attach_inside(mf_book *book, const mf_attach_ask *ask, const mf_draft *draft,

@@ -4,15 +4,11 @@
 
 #include "base/json.h"
 #include "book/room.h"
-
-#define MF_KIND_ATTACHMENT "attachment"
+#include "journal/amend.h"
+#include "journal/media.h"
 
 /* In SQL: the SHA-256 that the body of an entry names, also of a body that is no JSON. */
 #define MF_SHA256_OF_BODY "CASE WHEN json_valid(body) THEN body ->> '$.sha256' END"
-
-/* What bytes are by their content; -1 when none we keep. *whole tells whether
- * their end is there too. */
-int mf_media_of(const unsigned char *bytes, size_t len, bool *whole);
 
 /* An entry of this kind names bytes that are in the book and, if it says so, an
  * entry that is there. */
@@ -20,8 +16,5 @@ mf_status mf_attach_check(mf_book *book, const json_t *body, const char *where, 
 
 /* Keeps bytes under their SHA-256, once however often they come. */
 mf_status mf_content_put(mf_db *db, const char *sha256, const void *bytes, size_t len, mf_err *err);
-
-/* Whether a correction leaves bytes, size and media as they were. */
-bool mf_attach_same(const json_t *before, const json_t *after);
 
 #endif

@@ -73,14 +73,20 @@ mf_status mf_check_seals(mf_checker *c, int64_t behind, mf_err *err);
 void mf_head_fault(mf_checker *c, const mf_head_seen *it);
 /* The heads that witnesses name (kind witness), but for those that were withdrawn. */
 mf_status mf_check_witnesses(mf_checker *c, mf_err *err);
+/* The corrections of a job: what each settles stood beside what it goes on from. */
+mf_status mf_check_settles(mf_checker *c, const mf_job_fold *fold, mf_err *err);
+/* What is wrong with what one of them settles, in what: "" = nothing. */
+enum { MF_SETTLES_WHAT = 160 };
+mf_status mf_settles_fault(char what[MF_SETTLES_WHAT], mf_book *book, const mf_job_fold *fold,
+                           const mf_fold_correction *it, mf_err *err);
 /* What was noted at an earlier time. */
 mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err);
 
 /* "entry device/seq", which every part of the check of an entry is told; the id
  * alone stands behind the first blank. */
-#define MF_WHERE    64
-#define MF_WHERE_ID (sizeof "entry " - 1)
-void mf_line_where(const mf_line *line, char out[MF_WHERE]);
+#define MF_ENTRY_WHERE    64
+#define MF_ENTRY_WHERE_ID (sizeof "entry " - 1)
+void mf_line_where(const mf_line *line, char out[MF_ENTRY_WHERE]);
 
 /* The parts of one entry, on which a statement of MF_LINE_SELECT stands: hash and form
  * (*body is read, and freed by the caller), its place in the chain. */

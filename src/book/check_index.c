@@ -73,20 +73,24 @@ static int by_row(const void *a, const void *b)
     return strcmp(((const mf_buf *)a)->data, ((const mf_buf *)b)->data);
 }
 
-/* In the order in which SQLite sorts the same rows. */
-static void add_corrections(mf_buf *out, const mf_job *job)
+static bool add_named(mf_buf *row, const mf_fold_named *it)
 {
-    mf_buf *rows = calloc(job->n_correction + 1, sizeof *rows);
+    const char *const columns[] = {it->by, it->target, it->named};
+    add_row(row, columns, 3);
+    return !row->failed;
+}
+
+/* In the order in which SQLite sorts the same rows. */
+static void add_corrections(mf_buf *out, const mf_job_fold *fold)
+{
+    size_t n = fold->n_named;
+    mf_buf *rows = calloc(n + 1, sizeof *rows);
     out->failed = out->failed || rows == NULL;
-    for (size_t i = 0; rows != NULL && i < job->n_correction; i++) {
-        const mf_correction *it = &job->correction[i];
-        const char *const row[] = {it->src.entry, it->target, it->replaces};
-        add_row(&rows[i], row, 3);
-        out->failed = out->failed || rows[i].failed;
-    }
+    for (size_t i = 0; rows != NULL && i < n; i++)
+        out->failed = !add_named(&rows[i], &fold->named[i]) || out->failed;
     if (rows != NULL && !out->failed)
-        qsort(rows, job->n_correction, sizeof *rows, by_row);
-    for (size_t i = 0; rows != NULL && i < job->n_correction; i++) {
+        qsort(rows, n, sizeof *rows, by_row);
+    for (size_t i = 0; rows != NULL && i < n; i++) {
         mf_buf_text(out, mf_buf_str(&rows[i]));
         mf_buf_free(&rows[i]);
     }
@@ -162,10 +166,10 @@ static mf_status check_held(mf_checker *c, const char *job, mf_err *err)
     return status;
 }
 
-static mf_status check_wants(mf_checker *c, const mf_job *of, mf_wants *w, mf_err *err)
+static mf_status check_wants(mf_checker *c, const mf_job_fold *of, mf_wants *w, mf_err *err)
 {
     mf_buf place = {0}, due = {0}, note = {0}, correction = {0};
-    const char *job = of->id;
+    const char *job = of->job.id;
     add_corrections(&correction, of);
     add_places(&place, w);
     add_dues(&due, w);
@@ -196,7 +200,9 @@ static mf_status check_one(mf_checker *c, const char *job, mf_err *err)
     if (status == MF_OK)
         status = mf_want(&wants, &fold->job, err);
     if (status == MF_OK)
-        status = check_wants(c, &fold->job, &wants, err);
+        status = check_wants(c, fold, &wants, err);
+    if (status == MF_OK)
+        status = mf_check_settles(c, fold, err);
     mf_want_free(&wants);
     mf_job_fold_free(fold);
     return status;

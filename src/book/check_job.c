@@ -28,7 +28,7 @@ static mf_status check_new(mf_checker *c, const mf_asked *jobs, mf_mark *mark, m
         status = mf_stmt_step(&stmt, &row, err);
         if (status != MF_OK || !row)
             break;
-        char where[MF_WHERE];
+        char where[MF_ENTRY_WHERE];
         mf_body body = {.tree = NULL};
         mf_line line = mf_line_of_row(&stmt);
         mf_line_where(&line, where);
@@ -93,7 +93,7 @@ static mf_status check_devices(mf_checker *c, const mf_asked *jobs, mf_marks *ma
 /* A neighbour that was not met, though it is one of those that are read: an index hides it. */
 static void check_hidden(mf_checker *c, const mf_asked *jobs, const mf_line *neighbour)
 {
-    char where[MF_WHERE];
+    char where[MF_ENTRY_WHERE];
     mf_line_where(neighbour, where);
     if (neighbour->job[0] == '\0' || mf_asked_has(jobs, neighbour->job))
         mf_fault(c, true, where, "the index of the journal does not lead to it");
@@ -126,7 +126,7 @@ static mf_status check_before(mf_checker *c, const mf_asked *jobs, const mf_line
 static mf_status check_behind(mf_checker *c, const mf_asked *jobs, const mf_chain *last,
                               mf_err *err)
 {
-    char hash[MF_HASH_HEX], where[MF_WHERE];
+    char hash[MF_HASH_HEX], where[MF_ENTRY_WHERE];
     bool found = false;
     mf_arena arena = {0};
     mf_line next;
@@ -176,7 +176,7 @@ static bool has_bytes(const mf_asked *jobs, const mf_line *line)
 static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_asked *jobs, const mf_line *line,
                            mf_chain *last, mf_err *err)
 {
-    char where[MF_WHERE];
+    char where[MF_ENTRY_WHERE];
     mf_body body = {.tree = NULL};
     mf_line_where(line, where);
     mf_status status = mf_check_line(c, stmt, line, where, &body, err);

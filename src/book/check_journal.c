@@ -40,10 +40,10 @@ void mf_check_link(mf_checker *c, mf_chain *before, const mf_line *line, int64_t
 }
 
 /* Without snprintf: every entry is told where it is, few need it. */
-void mf_line_where(const mf_line *line, char out[MF_WHERE])
+void mf_line_where(const mf_line *line, char out[MF_ENTRY_WHERE])
 {
     char digits[24];
-    size_t n = 0, len = strnlen(line->device, 30), used = MF_WHERE_ID;
+    size_t n = 0, len = strnlen(line->device, 30), used = MF_ENTRY_WHERE_ID;
     uint64_t seq = line->seq < 0 ? 0 : (uint64_t)line->seq;
     do
         digits[n++] = (char)('0' + seq % 10);
@@ -99,7 +99,7 @@ mf_status mf_check_line(mf_checker *c, mf_stmt *stmt, const mf_line *line, const
 
 static mf_status check_entry(mf_checker *c, mf_chain *before, mf_stmt *stmt, mf_err *err)
 {
-    char where[MF_WHERE];
+    char where[MF_ENTRY_WHERE];
     mf_body body;
     mf_line line = mf_line_of_row(stmt);
     mf_line_where(&line, where);

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void where_of(char out[MF_WHERE], const char *device, int64_t seq)
+static void where_of(char out[MF_ENTRY_WHERE], const char *device, int64_t seq)
 {
     const mf_line line = {.device = device, .seq = seq};
     mf_line_where(&line, out);
@@ -31,7 +31,7 @@ static mf_status check_named(mf_checker *c, mf_head_seen *it, mf_err *err)
  * entries the head is are looked for together, as that takes a way through the journal. */
 static mf_status check_seal(mf_checker *c, mf_stmt *stmt, mf_heads *unsaid, mf_err *err)
 {
-    char where[MF_WHERE];
+    char where[MF_ENTRY_WHERE];
     mf_err why = {0};
     const char *text = mf_stmt_column(stmt, 2);
     json_t *body = mf_json_parse(text, strlen(text), &why);

@@ -52,7 +52,8 @@ static mf_status no_such(const mf_component_query *query, mf_component_answer *o
 {
     mf_buf mend = {0};
     char shown[60];
-    mf_status status = mf_known_mend(&mend, query->book, mf_kind_named(kind), query->job, id, err);
+    const mf_folds folds = mf_book_folds(query->book);
+    mf_status status = mf_known_mend(&mend, &folds, mf_kind_named(kind), query->job, id, err);
     mf_utf8_show(shown, sizeof shown, id);
     wrong(out, part, why, mf_buf_str(&mend), "there is no %s %s in this job", kind, shown);
     mf_buf_free(&mend);
@@ -124,8 +125,9 @@ static mf_status check_opening(const mf_component_query *query, mf_component_ans
                                mf_err *err)
 {
     bool known = false;
+    const mf_folds folds = mf_book_folds(query->book);
     mf_status status =
-        mf_known(query->book, mf_kind_named("opening"), query->job, query->opening, &known, err);
+        mf_known(&folds, mf_kind_named("opening"), query->job, query->opening, &known, err);
     if (status != MF_OK || known)
         return status;
     return no_such(query, out, MF_PART_OPENING, "opening", query->opening,

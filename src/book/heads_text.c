@@ -1,5 +1,6 @@
 /* heads_text.c - reading heads back that were printed, typed in or read from a code. */
 #include "base/fail.h"
+#include "base/hex.h"
 #include "base/mem.h"
 #include "book/replay.h"
 #include <stdio.h>
@@ -8,11 +9,6 @@
 
 #define LINE_MAX_LEN ((size_t)4096)
 #define WORDS_MAX    ((size_t)10) /* device, seq and a hash in eight groups */
-
-bool mf_is_hash(const char *text)
-{
-    return strlen(text) == MF_HASH_HEX - 1 && strspn(text, "0123456789abcdef") == MF_HASH_HEX - 1;
-}
 
 static mf_status refuse(size_t line, const char *what, mf_err *err)
 {
@@ -77,14 +73,14 @@ static size_t take_hash(const char *const *word, size_t n, char out[MF_HASH_HEX]
         used += (size_t)snprintf(out + used, MF_HASH_HEX - used, "%s", word[i]);
     for (char *c = out; *c != '\0'; c++)
         *c = *c >= 'A' && *c <= 'F' ? (char)(*c + ('a' - 'A')) : *c;
-    return mf_is_hash(out) ? at : n;
+    return mf_hex_is(out, MF_HASH_HEX - 1) ? at : n;
 }
 
 /* Beside entries the words of the foot of a paper stand around it, in its language. */
 static void drop_prose(heads_line *l)
 {
     for (size_t i = 0; l->heads.len > 0 && i < l->n && l->n <= WORDS_MAX; i++)
-        if (mf_is_hash(l->word[i])) {
+        if (mf_hex_is(l->word[i], MF_HASH_HEX - 1)) {
             l->word[0] = l->word[i];
             l->n = 1;
         }

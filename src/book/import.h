@@ -4,8 +4,8 @@
 #define MF_BOOK_IMPORT_H
 
 #include "base/csv.h"
-#include "book/draft.h"
 #include "book/room.h"
+#include "journal/draft.h"
 
 #define MF_MAX_FIELDS 64
 

@@ -11,8 +11,8 @@ const char mf_index_sql[] =
     "  , seq INTEGER NOT NULL -- of the correction\n"
     "  , job TEXT NOT NULL\n"
     "  , target TEXT NOT NULL -- the entry first made\n"
-    "  , replaces TEXT NOT NULL -- what was in force then\n"
-    "  , PRIMARY KEY (device, seq)\n"
+    "  , replaces TEXT NOT NULL -- what it goes on from, or settles beside that\n"
+    "  , PRIMARY KEY (device, seq, replaces)\n"
     ") STRICT;\n"
     "CREATE INDEX corrects_target ON corrects (job, target);\n"
     "CREATE TABLE place ( -- where each job is, to list them and to find others at the same place\n"
@@ -92,41 +92,36 @@ static mf_status insert_due(mf_db *db, const char *job, const mf_wants *w, mf_er
     return status;
 }
 
-/* A correction is never changed: those that are there already stay. */
-static mf_status insert_corrections(mf_db *db, const mf_job *job, mf_err *err)
+static mf_status insert_named(mf_db *db, const char *job, const mf_fold_named *it, mf_err *err)
 {
-    mf_status status = MF_OK;
-    for (size_t i = 0; status == MF_OK && i < job->n_correction; i++) {
-        char device[MF_DEVICE_MAX + 1] = "";
-        int64_t seq = 0;
-        mf_stmt stmt;
-        const mf_correction *it = &job->correction[i];
-        mf_entry_id_split(it->src.entry, device, &seq);
-        status = mf_stmt_get(&stmt, db,
-                             "INSERT OR IGNORE INTO corrects (device, seq, job, target, replaces)"
-                             " VALUES (?1, ?2, ?3, ?4, ?5)",
-                             err);
-        if (status != MF_OK)
-            return status;
-        mf_stmt_text(&stmt, 1, device);
-        mf_stmt_int(&stmt, 2, seq);
-        mf_stmt_text(&stmt, 3, job->id);
-        mf_stmt_text(&stmt, 4, it->target);
-        mf_stmt_text(&stmt, 5, it->replaces);
-        status = mf_stmt_run(&stmt, err);
-        mf_stmt_done(&stmt);
-    }
+    char device[MF_DEVICE_MAX + 1] = "";
+    int64_t seq = 0;
+    mf_stmt stmt;
+    mf_entry_id_split(it->by, device, &seq);
+    mf_status status =
+        mf_stmt_get(&stmt, db,
+                    "INSERT OR IGNORE INTO corrects (device, seq, job, target, replaces)"
+                    " VALUES (?1, ?2, ?3, ?4, ?5)",
+                    err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, device);
+    mf_stmt_int(&stmt, 2, seq);
+    mf_stmt_text(&stmt, 3, job);
+    mf_stmt_text(&stmt, 4, it->target);
+    mf_stmt_text(&stmt, 5, it->named);
+    status = mf_stmt_run(&stmt, err);
+    mf_stmt_done(&stmt);
     return status;
 }
 
+/* A correction is never changed: those that are there already stay. */
 mf_status mf_index_corrections(mf_book *book, const char *job, mf_err *err)
 {
     mf_job_fold *fold = NULL;
     mf_status status = mf_job_fold_of(&fold, book, job, mf_corrections_alone, MF_WITHOUT_FIRM, err);
-    if (status == MF_OK)
-        status = mf_job_fold_finish(fold, err);
-    if (status == MF_OK)
-        status = insert_corrections(&book->db, &fold->job, err);
+    for (size_t i = 0; status == MF_OK && i < fold->n_named; i++)
+        status = insert_named(&book->db, job, &fold->named[i], err);
     mf_job_fold_free(fold);
     return status;
 }

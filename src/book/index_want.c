@@ -1,6 +1,7 @@
 #include "book/index_want.h"
 
 #include "base/fail.h"
+#include "base/hex.h"
 #include <mistfold/address.h>
 #include <mistfold/audit.h>
 #include <stdlib.h>
@@ -115,9 +116,12 @@ static mf_status want_certificates(mf_wants *w, const mf_job *firm, mf_err *err)
 
 void mf_find_token(mf_buf *out, const char *id)
 {
+    char two[3];
     mf_buf_text(out, "p");
-    for (; *id != '\0'; id++)
-        mf_buf_printf(out, "%02x", (unsigned)(unsigned char)*id);
+    for (; *id != '\0'; id++) {
+        mf_hex(id, 1, two);
+        mf_buf_text(out, two);
+    }
 }
 
 static void add_word(mf_buf *out, const char *word)

@@ -41,8 +41,7 @@ static bool add_end(const char *device, int64_t seq, const char *hash, void *dat
     char id[MF_ENTRY_ID];
     snprintf(id, sizeof id, "%s/%lld", device, (long long)seq);
     add(h, &h->chains, id, hash);
-    h->failed = h->failed || !mf_ends_put(&h->ends, device, hash);
-    return !h->failed;
+    return mf_ends_put(&h->ends, device, hash) && !h->failed;
 }
 
 static bool add_entry(const mf_entry *entry, void *data)

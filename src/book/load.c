@@ -3,7 +3,6 @@
 #include "book/load_earlier.h"
 #include "book/refs.h"
 #include "book/touched.h"
-#include "journal/list.h"
 #include <string.h>
 
 /* Asked of what is in force, whose house says the job's name. */
@@ -57,37 +56,9 @@ MF_API mf_status mf_book_unread(mf_book *book, const mf_err *why, mf_err *err)
     return status;
 }
 
-/* ---- as it stood on a day ------------------------------------------------------------ */
-
-static void list_until(mf_job *job, const mf_kind *kind, mf_day day)
-{
-    unsigned char *items; /* memory of the job's own fold */
-    size_t count = 0, kept = 0;
-    const unsigned char *list = (const unsigned char *)job + kind->list_offset;
-    memcpy(&items, list, sizeof items);
-    mf_kind_items(job, kind, &count);
-    for (size_t i = 0; i < count; i++) {
-        unsigned char *item = items + i * kind->size;
-        if (mf_item_day(kind, item) > day)
-            continue;
-        if (kept < i)
-            memcpy(items + kept * kind->size, item, kind->size);
-        kept++;
-    }
-    mf_list_set(job, kind->list_offset, items, kept);
-}
-
 MF_API mf_status mf_book_job_until(mf_job *job, mf_day day, size_t *left_out, mf_err *err)
 {
-    size_t count = 0;
-    const mf_kind *kinds = mf_kinds(&count);
-    mf_job_fold *fold = (mf_job_fold *)job;
-    *left_out = mf_job_after(job, day);
-    if (*left_out == 0)
-        return MF_OK;
-    for (size_t i = 0; i < count; i++)
-        list_until(job, &kinds[i], day);
-    return mf_list_order_readings(job, &fold->arena, err);
+    return mf_job_fold_until((mf_job_fold *)job, day, left_out, err);
 }
 
 MF_API void mf_book_job_free(mf_job *job)

@@ -1,128 +1,24 @@
-/* load_earlier.c - 40 CFR 745.83 counts jobs of the same room within 30 days as
- * one, emergencies excepted. Here all other jobs at what may be the same address and unit are
- * looked up; which of them are near enough in time core decides. */
+/* load_earlier.c - all other jobs at what may be the same address and unit are looked up; what
+ * they take from this one journal/earlier.h knows. */
 #include "book/load_earlier.h"
 
 #include "base/fail.h"
 #include "base/mem.h"
 #include "book/index.h"
 #include "book/job_lines.h"
-#include <mistfold/address.h>
-#include <stdlib.h>
-#include <string.h>
+#include "journal/earlier.h"
 
-/* ---- the parts of other jobs ------------------------------------------------------- */
-
-static bool bears(const mf_kind *kind)
-{
-    return mf_settled_bears(kind->name);
-}
-
-/* One that was tested for lead is taken to have paint, though it is logged as not
- * painted: what its tests say is judged with its own job. */
-static bool may_have_paint(const mf_job *job, const mf_component *c)
-{
-    bool tested = c->painted != MF_NOT;
-    for (size_t i = 0; i < job->n_reading; i++)
-        tested = tested || strcmp(job->reading[i].component, c->id) == 0;
-    for (size_t i = 0; i < job->n_kit_test; i++)
-        tested = tested || strcmp(job->kit_test[i].component, c->id) == 0;
-    for (size_t i = 0; i < job->n_chip; i++)
-        tested = tested || strcmp(job->chip[i].component, c->id) == 0;
-    return tested;
-}
-
-/* A component without a room is in that of its opening. */
-static const char *room_of(const mf_job *job, const mf_component *c)
-{
-    for (size_t i = 0; c->room[0] == '\0' && i < job->n_opening; i++)
-        if (c->opening[0] != '\0' && strcmp(job->opening[i].id, c->opening) == 0)
-            return job->opening[i].room;
-    return c->room;
-}
-
-static mf_day end_of(const mf_job *job, const mf_house *house)
-{
-    mf_day last = MF_DAY_NONE;
-    for (size_t i = 0; i < job->n_completion; i++)
-        last = job->completion[i].on > last ? job->completion[i].on : last;
-    return last == MF_DAY_NONE ? house->end : last;
-}
-
-/* What is not said is read to the side of safety, as in core. */
-static int64_t disturbed(const mf_component *c)
-{
-    bool whole = c->removed == MF_YES &&
-                 (c->whole_sqft_100 == MF_NUM_NONE || c->disturbed_sqft_100 == MF_NUM_NONE ||
-                  c->whole_sqft_100 > c->disturbed_sqft_100);
-    return whole ? c->whole_sqft_100 : c->disturbed_sqft_100;
-}
-
-typedef struct earliers {
-    mf_job_fold *to; /* of the job that is loaded */
-    mf_earlier *at;  /* outlives the other jobs */
-    size_t n, cap;
-} earliers;
-
-static mf_status add(earliers *out, const mf_job *job, const mf_house *house, const mf_component *c,
-                     mf_err *err)
-{
-    mf_arena *arena = &out->to->arena;
-    mf_earlier *grown = mf_grown(out->at, out->n, &out->cap, sizeof *grown);
-    if (grown == NULL)
-        return mf_fail_memory(err);
-    out->at = grown;
-    mf_earlier *it = &grown[out->n++];
-    *it = (mf_earlier){.src = {mf_arena_text(arena, c->src.entry), mf_arena_text(arena, c->src.at),
-                               mf_arena_text(arena, c->src.by),
-                               mf_arena_text(arena, c->src.correction)},
-                       .job = mf_arena_text(arena, job->id),
-                       .room = mf_arena_text(arena, room_of(job, c)),
-                       .side = c->side,
-                       .on = house->start,
-                       .until = end_of(job, house),
-                       .disturbed_sqft_100 = disturbed(c)};
-    bool whole = it->src.entry != NULL && it->src.at != NULL && it->src.by != NULL &&
-                 it->src.correction != NULL && it->job != NULL && it->room != NULL;
-    return whole ? MF_OK : mf_fail_memory(err);
-}
-
-static mf_status add_house(earliers *out, const mf_job *job, const mf_house *house, mf_err *err)
-{
-    const mf_house *here = &out->to->job.house[0];
-    mf_status status = MF_OK;
-    if (!mf_may_be_one_place(here->address, here->unit, house->address, house->unit))
-        return MF_OK;
-    for (size_t i = 0; status == MF_OK && i < job->n_component; i++) {
-        const mf_component *c = &job->component[i];
-        if ((c->affected != MF_NOT || c->removed == MF_YES) && may_have_paint(job, c))
-            status = add(out, job, house, c, err);
-    }
-    return status;
-}
-
-/* A word of the other job that is not known here is for its own answers to tell. */
-static mf_status add_job(earliers *out, mf_book *book, const char *id, mf_err *err)
+static mf_status add_job(mf_earliers *out, mf_book *book, const char *id, mf_err *err)
 {
     mf_job_fold *fold = NULL;
-    mf_err why = {0};
-    mf_status status = mf_job_fold_of(&fold, book, id, bears, MF_WITHOUT_FIRM, err);
-    if (status != MF_OK)
-        return status;
-    status = mf_job_fold_finish(fold, &why);
-    if (status != MF_OK && strcmp(why.name, MF_ERR_UNREAD) == 0)
-        status = MF_OK;
-    else if (status != MF_OK && err != NULL)
-        *err = why;
-    if (fold->job.integrity == MF_INTEGRITY_BROKEN)
-        out->to->job.integrity = MF_INTEGRITY_BROKEN;
-    for (size_t i = 0; status == MF_OK && fold->job.n_emergency == 0 && i < fold->job.n_house; i++)
-        status = add_house(out, &fold->job, &fold->job.house[i], err);
+    mf_status status = mf_job_fold_of(&fold, book, id, mf_earlier_wants, MF_WITHOUT_FIRM, err);
+    if (status == MF_OK)
+        status = mf_earlier_add(out, fold, err);
     mf_job_fold_free(fold);
     return status;
 }
 
-static mf_status add_all(earliers *out, mf_book *book, const char *key, mf_err *err)
+static mf_status add_all(mf_earliers *out, mf_book *book, const char *key, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
@@ -145,20 +41,12 @@ static mf_status add_all(earliers *out, mf_book *book, const char *key, mf_err *
 mf_status mf_load_earlier(mf_book *book, mf_job_fold *fold, mf_err *err)
 {
     mf_buf key = {0};
-    earliers all = {.to = fold};
+    mf_earliers all = {.to = fold};
     if (fold->job.n_house == 0)
         return MF_OK;
     mf_place_key(&key, fold->job.house[0].address);
     mf_status status =
         key.failed ? mf_fail_memory(err) : add_all(&all, book, mf_buf_str(&key), err);
     mf_buf_free(&key);
-    mf_earlier *kept = status == MF_OK ? mf_arena_alloc(&fold->arena, all.n * sizeof *kept) : NULL;
-    if (status == MF_OK && kept == NULL)
-        status = mf_fail_memory(err);
-    for (size_t i = 0; status == MF_OK && kept != NULL && i < all.n; i++)
-        kept[i] = all.at[i];
-    fold->job.earlier = kept;
-    fold->job.n_earlier = status == MF_OK ? all.n : 0;
-    free(all.at);
-    return status;
+    return mf_earlier_end(&all, status, err);
 }

@@ -9,7 +9,6 @@
 #include "book/db_words.h"
 #include "book/make.h"
 #include "book/schema.h"
-#include "book/signed.h"
 #include "book/write.h"
 #include <stdio.h>
 #include <string.h>
@@ -20,17 +19,42 @@
 
 static mf_status refuse_other(const mf_merge *m, mf_err *err)
 {
-    return mf_failf(err, MF_INPUT, m->other.name, "the other book was altered outside this program",
-                    "merge a good copy of it; nothing was taken over", "%s", m->found.first);
+    return mf_failf(err, MF_INPUT, m->name, m->altered, m->again, "%s", m->found.first);
 }
 
-static mf_status refuse_fork(const mf_merge *m, const mf_line *line, mf_err *err)
+mf_status mf_merge_head(mf_db *db, const char *device, char out[MF_MERGE_HEAD], mf_err *err)
 {
-    return mf_failf(err, MF_INPUT, m->other.name, "what was logged is never rewritten",
+    mf_stmt stmt;
+    bool row = false;
+    mf_status status = mf_stmt_get(
+        &stmt, db, "SELECT seq, hash FROM entry WHERE device = ?1 ORDER BY seq DESC LIMIT 1", err);
+    out[0] = '\0';
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, device);
+    status = mf_stmt_step(&stmt, &row, err);
+    if (row)
+        snprintf(out, MF_MERGE_HEAD, "%.16s/%lld (%.16s...)", device,
+                 (long long)mf_stmt_number(&stmt, 0), mf_stmt_column(&stmt, 1));
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status refuse_fork(mf_merge *m, const mf_line *line, const char *their_head, mf_err *err)
+{
+    char here[MF_MERGE_HEAD], there[MF_MERGE_HEAD];
+    mf_status status = mf_merge_head(&m->book->db, line->device, here, err);
+    if (status == MF_OK && their_head == NULL)
+        status = mf_merge_head(&m->other, line->device, there, err);
+    if (status != MF_OK)
+        return status;
+    return mf_failf(err, MF_INPUT, m->name, "what was logged is never rewritten",
                     "find out which copy was gone on with twice, and log what is missing as new "
                     "entries; nothing was taken over",
-                    "entry %s/%lld says something else in the two books", line->device,
-                    (long long)line->seq);
+                    "entry %s/%lld says something else in the two books: here it goes on to %s, "
+                    "there to %s",
+                    line->device, (long long)line->seq, here,
+                    their_head == NULL ? there : their_head);
 }
 
 /* The hash of our entry of this name; "" when we have none. */
@@ -53,7 +77,7 @@ static mf_status our_hash(mf_merge *m, const mf_line *line, char out[MF_HASH_HEX
 static mf_status check_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, const mf_line *line,
                             mf_err *err)
 {
-    char where[MF_WHERE];
+    char where[MF_ENTRY_WHERE];
     mf_body body = {.tree = NULL};
     mf_line_where(line, where);
     if (strcmp(before->device, line->device) != 0) {
@@ -69,46 +93,40 @@ static mf_status check_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, const 
     return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
 }
 
-/* Another key for a device that signs here already: whoever has a copy of its book, and not
- * its key, can log one. */
-static mf_status other_key(mf_merge *m, const mf_line *line, mf_err *err)
+mf_status mf_merge_here(mf_merge *m, const mf_line *line, const char *their_head, bool *here,
+                        mf_err *err)
 {
-    int64_t keys = 0;
-    mf_status status = mf_keys_named(&m->book->db, line->device, &keys, err);
-    m->contradicted = m->contradicted || (status == MF_OK && keys > 0);
-    if (status == MF_OK && keys > 0 && m->adopt == NULL)
-        return mf_failf(err, MF_INPUT, m->other.name,
-                        "whoever has a copy of a book can log a key of their own in it; nothing "
-                        "was taken over",
-                        "ask whoever has the device; to take it over say why: --adopt \"the "
-                        "reason\", which is logged",
-                        "entry %s/%lld gives device %s another key", line->device,
-                        (long long)line->seq, line->device);
-    return status;
+    char ours[MF_HASH_HEX];
+    mf_status status = our_hash(m, line, ours, err);
+    *here = status == MF_OK && strcmp(ours, line->hash) == 0;
+    m->out->read++;
+    if (m->watch->progress != NULL && m->out->read % STRIDE == 0)
+        m->watch->progress("entries", m->out->read, m->total, m->watch->data);
+    return status == MF_OK && !*here && ours[0] != '\0' ? refuse_fork(m, line, their_head, err)
+                                                        : status;
+}
+
+mf_status mf_merge_add(mf_merge *m, const mf_line *line, mf_err *err)
+{
+    mf_status status = MF_OK;
+    if (strcmp(line->device, m->book->device) == 0)
+        status = mf_merge_own(m, line, err);
+    if (status == MF_OK && strcmp(line->kind, "device_key") == 0)
+        status = mf_merge_key(m, line, err);
+    mf_merge_came(m, line);
+    m->out->added++;
+    m->book->last_seq = 0; /* it may be ours, out of a copy */
+    return status == MF_OK ? mf_journal_insert(m->book, line, err) : status;
 }
 
 static mf_status take_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, mf_err *err)
 {
-    char ours[MF_HASH_HEX];
+    bool here = false;
     mf_line line = mf_line_of_row(stmt);
     mf_status status = check_line(m, before, stmt, &line, err);
     if (status == MF_OK)
-        status = our_hash(m, &line, ours, err);
-    m->out->read++;
-    if (m->watch->progress != NULL && m->out->read % STRIDE == 0)
-        m->watch->progress("entries", m->out->read, m->total, m->watch->data);
-    if (status != MF_OK || strcmp(ours, line.hash) == 0)
-        return status;
-    if (ours[0] != '\0')
-        return refuse_fork(m, &line, err);
-    if (strcmp(line.device, m->book->device) == 0)
-        status = mf_merge_own(m, &line, err);
-    if (status == MF_OK && strcmp(line.kind, "device_key") == 0)
-        status = other_key(m, &line, err);
-    mf_merge_came(m, &line);
-    m->out->added++;
-    m->book->last_seq = 0; /* it may be ours, out of a copy */
-    return status == MF_OK ? mf_journal_insert(m->book, &line, err) : status;
+        status = mf_merge_here(m, &line, NULL, &here, err);
+    return status == MF_OK && !here ? mf_merge_add(m, &line, err) : status;
 }
 
 static mf_status take_entries(mf_merge *m, mf_err *err)
@@ -131,7 +149,7 @@ static mf_status take_entries(mf_merge *m, mf_err *err)
 
 /* Seals that came in must name heads that this book, or theirs, can have had: else our own
  * check would find a fault from now on. */
-static mf_status check_seals(mf_merge *m, mf_err *err)
+mf_status mf_merge_seals(mf_merge *m, mf_err *err)
 {
     if (m->out->added == 0)
         return MF_OK;
@@ -142,50 +160,6 @@ static mf_status check_seals(mf_merge *m, mf_err *err)
     return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
 }
 
-static mf_status refuse_contradicted(const mf_merge *m, mf_err *err)
-{
-    return mf_failf(err, MF_INPUT, m->other.name,
-                    "a head that was noted from outside says otherwise than the two books "
-                    "together; nothing was taken over",
-                    "find out which was changed; to take the entries over all the same say why: "
-                    "--adopt \"the reason\", which is logged",
-                    "%s", m->found.first);
-}
-
-/* What was named from outside, of this book or of theirs, must stand in both together. Whoever
- * adopts what comes in all the same has it told by every check from then on. */
-static mf_status check_witnesses(mf_merge *m, mf_err *err)
-{
-    if (m->out->added == 0)
-        return MF_OK;
-    mf_status status = mf_check_witnesses(&m->checker, err);
-    bool bad = status == MF_OK && m->found.faults > 0;
-    m->contradicted = m->contradicted || bad;
-    if (bad && m->adopt == NULL)
-        return refuse_contradicted(m, err);
-    m->found.faults = 0; /* of the other journal there are none */
-    return status;
-}
-
-/* A chain that was signed and comes in unsigned, or signed by somebody else. */
-static mf_status check_signed(mf_merge *m, mf_err *err)
-{
-    mf_status status = mf_signed_merge(m->book, &m->other, err);
-    if (status == MF_OK && m->out->added > 0)
-        status = mf_check_signed(&m->checker, err);
-    bool bad = status == MF_OK && m->found.faults > 0;
-    m->contradicted = m->contradicted || bad;
-    if (bad && m->adopt == NULL)
-        return mf_failf(err, MF_INPUT, m->other.name,
-                        "what came in is not signed by the key of its device; nothing was taken "
-                        "over",
-                        "ask for the book as the device has it; to take the entries over all the "
-                        "same say why: --adopt \"the reason\", which is logged",
-                        "%s", m->found.first);
-    m->found.faults = 0;
-    return status;
-}
-
 static mf_status merge_inside(mf_merge *m, mf_err *err)
 {
     mf_status status = mf_db_int(&m->other, "SELECT count(*) FROM entry", &m->total, err);
@@ -194,11 +168,13 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
     if (status == MF_OK)
         status = take_entries(m, err);
     if (status == MF_OK)
-        status = check_seals(m, err);
+        status = mf_merge_seals(m, err);
     if (status == MF_OK)
-        status = check_signed(m, err);
+        status = mf_merge_corrections(m, err);
     if (status == MF_OK)
-        status = check_witnesses(m, err);
+        status = mf_merge_signed(m, err);
+    if (status == MF_OK)
+        status = mf_merge_witnesses(m, err);
     if (status == MF_OK)
         status = mf_merge_contents(m, err);
     if (status == MF_OK)
@@ -259,8 +235,13 @@ MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *
 {
     static const mf_watch nobody = {0};
     *out = (mf_merge_report){0};
-    mf_merge m = {
-        .book = book, .out = out, .watch = watch == NULL ? &nobody : watch, .adopt = adopt};
+    mf_merge m = {.book = book,
+                  .name = path,
+                  .altered = "the other book was altered outside this program",
+                  .again = "merge a good copy of it; nothing was taken over",
+                  .out = out,
+                  .watch = watch == NULL ? &nobody : watch,
+                  .adopt = adopt};
     m.checker = (mf_checker){.book = book, .out = &m.found, .watch = &nobody};
     if (book->in_group)
         return mf_fail(err, MF_USAGE, book->db.name, "a group of entries is open", "", "");

@@ -1,4 +1,5 @@
-/* merge.h - the parts of mf_book_merge. */
+/* merge.h - the parts of mf_book_merge, which mf_book_import_entries goes through, too: what
+ * comes from elsewhere comes in by one way. */
 #ifndef MF_BOOK_MERGE_H
 #define MF_BOOK_MERGE_H
 
@@ -6,6 +7,9 @@
 
 typedef struct mf_merge {
     mf_book *book;
+    const char *name;    /* of what is taken over, for messages */
+    const char *altered; /* why it is refused that its hashes are wrong */
+    const char *again;   /* and what to do */
     mf_db other;
     int64_t version; /* schema of the other */
     int64_t total;
@@ -17,11 +21,36 @@ typedef struct mf_merge {
     char head[MF_HASH_HEX];                     /* of our book before */
     char first[MF_ENTRY_ID], last[MF_ENTRY_ID]; /* of our own name that came in; while there are
                                                  * none of all */
-    bool contradicted;                          /* a witness does, and somebody says why */
+    bool contradicted;                          /* by a key or a witness; somebody says why */
 } mf_merge;
+
+/* Whether an entry is here. MF_INPUT when another one is under its name: their_head tells
+ * how far the device went on there. */
+mf_status mf_merge_here(mf_merge *m, const mf_line *line, const char *their_head, bool *here,
+                        mf_err *err);
+/* Adds an entry that is not here. */
+mf_status mf_merge_add(mf_merge *m, const mf_line *line, mf_err *err);
+/* "truck/7 (3f2a..)", the last entry of its device in a book; "" = there is none. */
+enum { MF_MERGE_HEAD = 80 };
+mf_status mf_merge_head(mf_db *db, const char *device, char out[MF_MERGE_HEAD], mf_err *err);
+/* The seals that came in, once all entries are there. */
+mf_status mf_merge_seals(mf_merge *m, mf_err *err);
+
+/* merge_signed.c: what came in against the keys of devices and the heads that were noted.
+ * MF_INPUT when they contradict it and nobody adopts it; else it is told as contradicted. */
+/* Another key for a device that signs already. */
+mf_status mf_merge_key(mf_merge *m, const mf_line *line, mf_err *err);
+/* Takes over the other book's signatures; then each chain that names a key must be signed. */
+mf_status mf_merge_signed(mf_merge *m, mf_err *err);
+mf_status mf_merge_witnesses(mf_merge *m, mf_err *err);
+
+/* The corrections that came in, once all entries are there. */
+mf_status mf_merge_corrections(mf_merge *m, mf_err *err);
 
 /* Takes over the bytes of attachments, after the entries. */
 mf_status mf_merge_contents(mf_merge *m, mf_err *err);
+/* That each entry which came in has its bytes, and all bytes behind that row an entry. */
+mf_status mf_merge_contents_whole(mf_merge *m, int64_t behind, mf_err *err);
 
 /* Whether what is said about adopting can be logged. */
 mf_status mf_merge_may(const mf_adopt *adopt, mf_err *err);
@@ -34,5 +63,7 @@ mf_status mf_merge_adopted(mf_merge *m, mf_err *err);
 
 /* Counts and tells what the two books say differently. */
 mf_status mf_merge_tell(mf_merge *m, mf_err *err);
+/* Whether an entry came in with this merge. */
+mf_status mf_merge_is_new(mf_merge *m, const char *entry, bool *new_here, mf_err *err);
 
 #endif

@@ -7,8 +7,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char again[] = "merge a good copy of it; nothing was taken over";
-
 static mf_status take_content(mf_merge *m, mf_stmt *from, mf_err *err)
 {
     char hash[MF_DIGEST_HEX];
@@ -18,7 +16,7 @@ static mf_status take_content(mf_merge *m, mf_stmt *from, mf_err *err)
     if (!mf_digest_hex(bytes, len, hash))
         return mf_fail_memory(err);
     if (strcmp(hash, sha256) != 0)
-        return mf_failf(err, MF_INPUT, m->other.name, "its bytes do not give its SHA-256", again,
+        return mf_failf(err, MF_INPUT, m->name, "its bytes do not give its SHA-256", m->again,
                         "attachment %.16s... was altered", sha256);
     mf_status status = mf_content_put(&m->book->db, sha256, bytes, len, err);
     m->out->contents += status == MF_OK ? sqlite3_changes(m->book->db.handle) : 0;
@@ -69,8 +67,8 @@ static mf_status without_bytes(mf_merge *m, mf_err *err)
     mf_status status = first_of(m, sql, m->book->group_from, entry, err);
     if (status != MF_OK || entry[0] == '\0')
         return status;
-    return mf_failf(err, MF_INPUT, m->other.name, "the other book was altered outside this program",
-                    again, "entry %s: the bytes of its attachment are missing", entry);
+    return mf_failf(err, MF_INPUT, m->name, m->altered, m->again,
+                    "entry %s: the bytes of its attachment are missing", entry);
 }
 
 static mf_status without_entry(mf_merge *m, int64_t behind, mf_err *err)
@@ -85,8 +83,14 @@ static mf_status without_entry(mf_merge *m, int64_t behind, mf_err *err)
     mf_status status = first_of(m, sql, behind, sha256, err);
     if (status != MF_OK || sha256[0] == '\0')
         return status;
-    return mf_failf(err, MF_INPUT, m->other.name, "the other book was altered outside this program",
-                    again, "attachment %.16s...: no entry of the journal names it", sha256);
+    return mf_failf(err, MF_INPUT, m->name, m->altered, m->again,
+                    "attachment %.16s...: no entry of the journal names it", sha256);
+}
+
+mf_status mf_merge_contents_whole(mf_merge *m, int64_t behind, mf_err *err)
+{
+    mf_status status = without_bytes(m, err);
+    return status == MF_OK ? without_entry(m, behind, err) : status;
 }
 
 /* Books of schema 1 have no attachments. */
@@ -97,7 +101,5 @@ mf_status mf_merge_contents(mf_merge *m, mf_err *err)
         mf_db_int(&m->book->db, "SELECT coalesce(max(rowid), 0) FROM content", &behind, err);
     if (status == MF_OK)
         status = take_contents(m, err);
-    if (status == MF_OK)
-        status = without_bytes(m, err);
-    return status == MF_OK ? without_entry(m, behind, err) : status;
+    return status == MF_OK ? mf_merge_contents_whole(m, behind, err) : status;
 }

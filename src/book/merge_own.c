@@ -5,6 +5,7 @@
 #include "base/utf8.h"
 #include "book/merge.h"
 #include "book/write.h"
+#include "journal/draft.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -29,11 +30,14 @@ mf_status mf_merge_own(mf_merge *m, const mf_line *line, mf_err *err)
     char id[MF_ENTRY_ID];
     snprintf(id, sizeof id, "%s/%lld", line->device, (long long)line->seq);
     if (m->adopt == NULL)
-        return mf_failf(err, MF_INPUT, m->other.name,
+        return mf_failf(err, MF_INPUT, m->name,
                         "a copy was gone on with beside this book, this book was put back to an "
                         "earlier state, or somebody forged it; nothing was taken over",
-                        "find out which; to take them over say why: --adopt \"the reason\", "
-                        "which is logged",
+                        m->other.handle == NULL
+                            ? "find out which; what a copy of this book has comes in by \"book "
+                              "merge\", which asks why"
+                            : "find out which; to take them over say why: --adopt \"the reason\", "
+                              "which is logged",
                         "entry %s is under the name of this very device and is not here", id);
     if (m->out->own++ == 0)
         m->first[0] = '\0'; /* the others do not count beside them */

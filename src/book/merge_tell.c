@@ -15,8 +15,7 @@ static void note(const mf_merge *m, const char *line)
         m->watch->note(line, m->watch->data);
 }
 
-/* Whether an entry came in with this merge. */
-static mf_status is_new(mf_merge *m, const char *entry, bool *new_here, mf_err *err)
+mf_status mf_merge_is_new(mf_merge *m, const char *entry, bool *new_here, mf_err *err)
 {
     int64_t rowid;
     mf_status status = mf_journal_rowid(m->book, entry, &rowid, err);
@@ -30,18 +29,18 @@ static mf_status is_new(mf_merge *m, const char *entry, bool *new_here, mf_err *
 static mf_status tell_one(mf_merge *m, const mf_job_fold *fold, size_t at, size_t n,
                           const mf_correction *two[2], mf_err *err)
 {
-    char line[256];
+    char line[320];
     bool any = false;
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < n && !any; i++)
-        status = is_new(m, fold->corrections[at + i].said.src.entry, &any, err);
+        status = mf_merge_is_new(m, fold->corrections[at + i].said.src.entry, &any, err);
     if (status != MF_OK || !any)
         return status;
     m->out->contradictions++;
     snprintf(line, sizeof line,
              "entry %.40s was corrected on two devices in two ways (%.40s, %.40s): both are "
-             "kept; correct it once more to say which is right",
-             two[0]->target, two[0]->src.entry, two[1]->src.entry);
+             "kept; say what is true: mistfold entry correct %.40s --set ... --reason ...",
+             two[0]->target, two[0]->src.entry, two[1]->src.entry, two[0]->target);
     note(m, line);
     return MF_OK;
 }
@@ -98,7 +97,7 @@ static mf_status tell_double(mf_merge *m, const thing *it, const thing *other, m
     mf_src here, there;
     memcpy(&here, it->item, sizeof here);
     memcpy(&there, other->item, sizeof there);
-    mf_status status = is_new(m, here.entry, &new_here, err);
+    mf_status status = mf_merge_is_new(m, here.entry, &new_here, err);
     if (status != MF_OK || !new_here)
         return status;
     m->out->doubles++;

@@ -3,7 +3,8 @@
 #include "base/utf8.h"
 #include "book/check.h"
 #include "book/make.h"
-#include "book/write.h"
+#include "journal/draft.h"
+#include "journal/settles.h"
 #include <string.h>
 
 bool mf_is_device(const char *name)
@@ -45,6 +46,20 @@ static bool is_plain_value(const json_t *value)
     return true;
 }
 
+/* What a correction settles, if anything, is a list of entries. */
+static bool settles_well(const mf_body *body)
+{
+    size_t len;
+    bool is;
+    int64_t number;
+    const char *list = mf_body_text(body, "settles", &len);
+    if (list != NULL)
+        return mf_settles_well(list, len);
+    return body->is_flat
+               ? !mf_body_int(body, "settles", &number) && !mf_body_bool(body, "settles", &is)
+               : json_object_get(body->tree, "settles") == NULL;
+}
+
 /* Of the kinds of a newer version it is not known to whom they belong. */
 const char *mf_line_oddity(const mf_line *line, const mf_body *body)
 {
@@ -59,7 +74,9 @@ const char *mf_line_oddity(const mf_line *line, const mf_body *body)
         return "there is a sign in its text that nobody can type";
     if (line->job[0] != '\0' && !mf_is_id(line->job))
         return "its job has no id that a job can have";
-    if (kind == NULL || strcmp(line->kind, MF_KIND_CORRECTION) == 0)
+    if (strcmp(line->kind, MF_KIND_CORRECTION) == 0)
+        return settles_well(body) ? NULL : "what it settles is no list of entries";
+    if (kind == NULL)
         return NULL;
     if (kind->of_firm && line->job[0] != '\0')
         return "it is the firm's and names a job";

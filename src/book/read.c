@@ -1,5 +1,4 @@
 /* read.c - the journal as it stands there, the list of jobs, the head. */
-#include "base/digest.h"
 #include "base/fail.h"
 #include "base/mem.h"
 #include "base/utf8.h"
@@ -133,16 +132,15 @@ MF_API mf_status mf_book_heads(mf_book *book, mf_head_fn *fn, void *data, mf_err
 static bool add_head(const char *device, int64_t seq, const char *hash, void *data)
 {
     (void)seq;
-    mf_buf_printf(data, "%s %s\n", device, hash);
-    return true;
+    return mf_ends_put(data, device, hash);
 }
 
 MF_API mf_status mf_book_head(mf_book *book, char out[MF_HASH_HEX], mf_err *err)
 {
-    mf_buf text = {0};
-    mf_status status = mf_book_heads(book, add_head, &text, err);
-    if (status == MF_OK && (text.failed || !mf_digest_hex(mf_buf_str(&text), text.len, out)))
+    mf_ends ends = {0};
+    mf_status status = mf_book_heads(book, add_head, &ends, err);
+    if (status == MF_OK && !mf_ends_head(&ends, out))
         status = mf_fail_memory(err);
-    mf_buf_free(&text);
+    mf_ends_free(&ends);
     return status;
 }

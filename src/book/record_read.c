@@ -2,6 +2,7 @@
  * field or a word that is not known here, or a member of another type, is refused
  * with its name. */
 #include "base/fail.h"
+#include "base/hex.h"
 #include "book/record_json.h"
 #include "book/replay.h"
 #include "journal/line.h"
@@ -236,6 +237,8 @@ static mf_status correction_of(held *h, const json_t *from, mf_correction *fix)
     if (status == MF_OK)
         status = text_of(h, from, where, "replaces", &fix->replaces);
     if (status == MF_OK)
+        status = text_of(h, from, where, "settles", &fix->settles);
+    if (status == MF_OK)
         status = text_of(h, from, where, "kind", &fix->kind);
     if (status == MF_OK)
         status = text_of(h, from, where, "reason", &fix->reason);
@@ -340,7 +343,7 @@ static bool is_link(const char *id, const json_t *hash)
     char device[MF_DEVICE_MAX + 1];
     int64_t seq = 0;
     const char *hex = json_string_value(hash);
-    return mf_entry_id_split(id, device, &seq) && hex != NULL && mf_is_hash(hex);
+    return mf_entry_id_split(id, device, &seq) && hex != NULL && mf_hex_is(hex, MF_HASH_HEX - 1);
 }
 
 /* The texts are those of root, which lives as long. */

@@ -166,6 +166,7 @@ static json_t *corrections(const mf_job *job)
         json_t *entry = entry_of(&fix->src);
         put_text(&entry, "target", fix->target);
         put_text(&entry, "replaces", fix->replaces);
+        put_text(&entry, "settles", fix->settles);
         put_text(&entry, "kind", fix->kind);
         put_text(&entry, "reason", fix->reason);
         put_text(&entry, "before", fix->before);

@@ -8,6 +8,7 @@
 
 #include "base/digest.h"
 #include "base/fail.h"
+#include "base/hex.h"
 #include "book/journal.h"
 #include <stdio.h>
 #include <stdlib.h>
@@ -37,8 +38,10 @@ bool mf_ends_put(mf_ends *s, const char *device, const char *hash)
     while (at < s->n && strcmp(s->device[at], device) < 0)
         at++;
     if (at == s->n || strcmp(s->device[at], device) != 0) {
-        if (s->n == s->cap && !grow(s))
+        if (s->n == s->cap && !grow(s)) {
+            s->failed = true;
             return false;
+        }
         memmove(s->device + at + 1, s->device + at, (s->n - at) * sizeof *s->device);
         memmove(s->hash + at + 1, s->hash + at, (s->n - at) * sizeof *s->hash);
         s->n++;
@@ -53,7 +56,7 @@ bool mf_ends_head(const mf_ends *s, char out[MF_HASH_HEX])
     mf_buf text = {0};
     for (size_t i = 0; i < s->n; i++)
         mf_buf_printf(&text, "%s %s\n", s->device[i], s->hash[i]);
-    bool good = !text.failed && mf_digest_hex(mf_buf_str(&text), text.len, out);
+    bool good = !s->failed && !text.failed && mf_digest_hex(mf_buf_str(&text), text.len, out);
     mf_buf_free(&text);
     return good;
 }
@@ -117,7 +120,7 @@ bool mf_piece_next(mf_piece *p, const char **text)
     if (!mf_entry_id_split(token(text, p->id, sizeof p->id), p->device, &seq))
         return false;
     const char *behind = *text;
-    if (!mf_is_hash(token(&behind, p->hash, sizeof p->hash)))
+    if (!mf_hex_is(token(&behind, p->hash, sizeof p->hash), MF_HASH_HEX - 1))
         p->hash[0] = '\0';
     else
         *text = behind;

@@ -7,19 +7,6 @@
 #include <mistfold/heads.h>
 #include <mistfold/record.h>
 
-/* The last hash of every device at one time. Zero-initialise to start. */
-typedef struct mf_ends {
-    char (*device)[64];
-    char (*hash)[MF_HASH_HEX];
-    size_t n, cap;
-} mf_ends;
-
-/* Sets the last hash of a device. False when memory ran out. */
-bool mf_ends_put(mf_ends *ends, const char *device, const char *hash);
-/* The head over them, as mf_book_head makes it. False when memory ran out. */
-bool mf_ends_head(const mf_ends *ends, char out[MF_HASH_HEX]);
-void mf_ends_free(mf_ends *ends);
-
 /* Heads that are held against the book in one go. Zero-initialise to start. */
 typedef struct mf_heads {
     mf_head_seen *at;
@@ -40,8 +27,5 @@ bool mf_piece_next(mf_piece *piece, const char **text);
 
 /* "office/415 HASH, truck/20 HASH" of chains, in the arena; NULL when memory ran out. */
 const char *mf_links_text(mf_arena *arena, const mf_link *chains, size_t n);
-
-/* Whether it is 64 hex digits, a to f small. */
-bool mf_is_hash(const char *text);
 
 #endif

@@ -44,17 +44,6 @@ mf_status mf_settled_refresh(mf_db *db, const char *job, const mf_wants *w, mf_e
                            : status;
 }
 
-/* What other jobs at the same address take from a job (load_earlier.c). */
-bool mf_settled_bears(const char *kind)
-{
-    static const char *const kinds[] = {"house",      "component", "opening",  "emergency",
-                                        "completion", "reading",   "kit_test", "chip"};
-    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
-        if (strcmp(kinds[i], kind) == 0)
-            return true;
-    return false;
-}
-
 mf_status mf_settled_forget(mf_db *db, const char *job, bool others, mf_err *err)
 {
     static const char one[] = "UPDATE settled SET stage = '' WHERE job = ?1 AND stage <> ''";

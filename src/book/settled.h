@@ -13,9 +13,6 @@ extern const char mf_settled_sql[], mf_find_sql[];
 
 /* Makes the rows of a job anew. */
 mf_status mf_settled_refresh(mf_db *db, const char *job, const mf_wants *w, mf_err *err);
-/* Whether other jobs at the same address take something from an entry of this kind
- * (load_earlier.c). */
-bool mf_settled_bears(const char *kind);
 /* An entry came into a job: what was judged of it, and of others at its address, holds no
  * longer. */
 mf_status mf_settled_forget(mf_db *db, const char *job, bool others, mf_err *err);

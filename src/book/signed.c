@@ -253,7 +253,7 @@ static mf_status read_parts(parts *out, mf_db *db, mf_err *err)
 
 static void judge(mf_checker *c, const part *p, const signature *it, const char *hash)
 {
-    char where[MF_WHERE], text[NAME_MAX_LEN];
+    char where[MF_ENTRY_WHERE], text[NAME_MAX_LEN];
     const long long seq = it->seq, from = p->from, to = p->to;
     snprintf(where, sizeof where, "chain of %s", p->device);
     text_of(text, p->device, it->seq, it->hash);
@@ -277,7 +277,7 @@ static void judge(mf_checker *c, const part *p, const signature *it, const char 
 
 static mf_status check_part(mf_checker *c, const part *p, mf_err *err)
 {
-    char name[NAME_MAX_LEN], value[VALUE_MAX], hash[MF_HASH_HEX], where[MF_WHERE];
+    char name[NAME_MAX_LEN], value[VALUE_MAX], hash[MF_HASH_HEX], where[MF_ENTRY_WHERE];
     signature it;
     name_of(name, p->device, p->key);
     mf_status status = mf_meta_get(&c->book->db, name, value, sizeof value, err);

@@ -54,8 +54,9 @@ static void add_guards(mf_buf *out, const char *table)
 
 /* ---- views ----------------------------------------------------------------------------- */
 
-/* Of an entry e the correction in force: those that another one replaces are out, of the
- * rest the last that was made. The program reads no view; journal/fold.c says the same. */
+/* Of an entry e the correction in force: those that another one goes on from or settles are
+ * out, of the rest the last that was made. The program reads no view; journal/in_force.c says
+ * the same. */
 static const char in_force_sql[] =
     "CREATE VIEW in_force AS -- every entry, with what is in force for it now\n"
     "  SELECT e.device || '/' || e.seq AS entry -- the entry as it was first made\n"
@@ -81,7 +82,10 @@ static const char correction_sql[] =
     "  , c.logged_at AS logged_at -- UTC\n"
     "  , c.who AS who -- who corrected\n"
     "  , json_extract(c.body, '$.target') AS target -- the entry first made\n"
-    "  , " REPLACES " AS replaces -- what was in force then: the target or a correction of it\n"
+    "  , " REPLACES " AS replaces -- what it goes on from: the target or a correction of it\n"
+    "  , ifnull(json_extract(c.body, '$.settles'), '') AS settles -- corrections that it saw "
+    "beside "
+    "that one\n"
     "  , json_extract(c.body, '$.kind') AS \"kind\" -- kind of the target\n"
     "  , json_extract(c.body, '$.reason') AS reason\n"
     "  , ifnull((SELECT CASE r.kind WHEN 'correction' THEN json_extract(r.body, '$.body') ELSE "

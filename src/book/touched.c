@@ -1,5 +1,7 @@
 #include "book/touched.h"
 
+#include "journal/earlier.h"
+
 #include "base/fail.h"
 #include "book/index.h"
 #include "book/journal.h"
@@ -71,7 +73,7 @@ mf_status mf_touch(mf_book *book, const char *job, const char *kind, bool correc
         return MF_OK;
     snprintf(last->kind, sizeof last->kind, "%s", kind);
     last->index = last->index || any || mf_index_wants(kind);
-    last->others = last->others || any || mf_settled_bears(kind);
+    last->others = last->others || any || mf_earlier_bears(kind);
     return MF_OK;
 }
 

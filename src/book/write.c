@@ -1,71 +1,13 @@
 #include "book/write.h"
 
 #include "base/fail.h"
-#include "base/utf8.h"
 #include "book/attach.h"
-#include "book/draft.h"
 #include "book/journal.h"
+#include "book/known.h"
 #include "book/refs.h"
-#include <stdio.h>
+#include "journal/candidate.h"
+#include "journal/draft.h"
 #include <string.h>
-
-/* "YYYY-MM-DDTHH:MM:SSZ" */
-static bool is_utc(const char *at)
-{
-    char day[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
-    if (at == NULL || strlen(at) != 20 || at[10] != 'T' || at[16] != ':' || at[19] != 'Z')
-        return false;
-    snprintf(day, sizeof day, "%.10s", at);
-    snprintf(minute, sizeof minute, "%.5s", at + 11);
-    bool second = (at[17] >= '0' && at[17] <= '5' && at[18] >= '0' && at[18] <= '9') ||
-                  (at[17] == '6' && at[18] == '0'); /* a leap second */
-    return mf_day_parse(day, NULL) != MF_DAY_NONE && mf_minute_parse(minute) != MF_MINUTE_NONE &&
-           second;
-}
-
-mf_status mf_now_check(const mf_now *now, mf_err *err)
-{
-    if (!is_utc(now->at))
-        return mf_fail(err, MF_USAGE, "", "the time of the entry is no UTC time",
-                       "YYYY-MM-DDTHH:MM:SSZ", "");
-    size_t len = now->who == NULL ? 0 : strlen(now->who);
-    if (len == 0 || len > 100 || mf_utf8_check(now->who, len, NULL) != MF_UTF8_GOOD)
-        return mf_fail(err, MF_INPUT, "", "it is not said who is writing",
-                       "every entry names who made it", "give your id");
-    return MF_OK;
-}
-
-static bool has_null(const json_t *body)
-{
-    json_t *from = (json_t *)(uintptr_t)body, *value; /* jansson's loops are not const */
-    const char *key;
-    json_object_foreach(from, key, value)
-    {
-        if (json_is_null(value))
-            return true;
-    }
-    return false;
-}
-
-/* Not by json_copy(), which leaves members out when memory runs out and does not say so. */
-json_t *mf_without_nulls(const json_t *body)
-{
-    json_t *from = (json_t *)(uintptr_t)body; /* jansson takes no const here */
-    if (!has_null(body))
-        return json_incref(from);
-    json_t *copy = json_object(), *value;
-    bool whole = copy != NULL;
-    const char *key;
-    json_object_foreach(from, key, value)
-    {
-        if (!json_is_null(value))
-            whole = whole && json_object_set(copy, key, value) == 0;
-    }
-    if (whole)
-        return copy;
-    json_decref(copy);
-    return NULL;
-}
 
 mf_status mf_put_entry(mf_book *book, const char *kind, const char *job, const json_t *body,
                        const mf_now *now, char id[MF_ENTRY_ID], mf_err *err)
@@ -115,7 +57,8 @@ static mf_status write_inside(mf_book *book, const mf_draft *draft, const char *
     json_t *body = mf_without_nulls(draft->body);
     if (body == NULL)
         return mf_fail_memory(err);
-    mf_candidate candidate = {book, draft->kind, body, job, "", where, false};
+    const mf_folds folds = mf_book_folds(book);
+    mf_candidate candidate = {&folds, draft->kind, body, job, "", where, false};
     status = mf_candidate_check(&candidate, bad, err);
     if (status == MF_OK && strcmp(draft->kind->name, MF_KIND_ATTACHMENT) == 0)
         status = mf_attach_check(book, body, where, err);

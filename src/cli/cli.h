@@ -3,11 +3,12 @@
 #define MF_CLI_CLI_H
 
 #include "base/mem.h"
+#include "words/value.h"
 #include <mistfold.h>
 #include <stdio.h>
 
 /* Room for a next step. */
-enum { MF_NEXT_MAX = 240 };
+enum { MF_COMMAND_MAX = 320 };
 
 /* What may be set once (settings.h). */
 typedef enum mf_setting_id {
@@ -41,9 +42,9 @@ typedef struct mf_cli {
     mf_job *spare;   /* loaded to look ids up; mf_cli_job hands it over */
     mf_arena ids;    /* ids that were written out in full */
     const char *setting[MF_SET_COUNT], *from[MF_SET_COUNT];
-    char next[MF_NEXT_MAX]; /* the next step, when the command knows it */
-    bool told;              /* progress was written (watch.c) */
-    bool lost;              /* a job of many could not be read (mf_cli_lost) */
+    char next[MF_COMMAND_MAX]; /* the next step, when the command knows it */
+    bool told;                 /* progress was written (watch.c) */
+    bool lost;                 /* a job of many could not be read (mf_cli_lost) */
 } mf_cli;
 
 /* An option of a command: value NULL = a flag. */
@@ -133,7 +134,7 @@ bool mf_gate_speaks(const mf_job *job, mf_gate gate);
 
 /* next.c: the likely next step of a job ("mistfold containment walk J-1926"), and
  * what is said at the end of a command. */
-void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX]);
+void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_COMMAND_MAX]);
 void mf_next_say(mf_cli *cli, const mf_cmd *cmd, const mf_args *args);
 
 /* clock.c: the one place that reads the clock. */
@@ -238,11 +239,6 @@ mf_watch mf_cli_watch(mf_cli *cli, const mf_args *args);
 /* Ends the line of progress, if one was begun. */
 void mf_cli_watched(const mf_cli *cli);
 
-/* One value as typed and printed, from a member of a kind's struct: a text is that of the
- * item, whole; whatever else is written to room. */
-enum { MF_VALUE_TEXT = 80 };
-const char *mf_cli_field_text(const mf_field *field, const void *item, char room[MF_VALUE_TEXT]);
-
 /* Fills a kind's struct from the options, so that core can judge it before it is
  * logged. Text points into argv. */
 mf_status mf_cli_fill(const mf_kind *kind, const mf_args *args, mf_day today, void *item,
@@ -288,6 +284,8 @@ mf_cmd_fn mf_cmd_reading, mf_cmd_opening_schedule, mf_cmd_opening_list, mf_cmd_p
 mf_cmd_fn mf_cmd_combinations, mf_cmd_convert_area, mf_cmd_convert_chip;
 mf_cmd_fn mf_cmd_gate, mf_cmd_audit, mf_cmd_limit_list;
 mf_cmd_fn mf_cmd_entry_list, mf_cmd_entry_show, mf_cmd_entry_correct, mf_cmd_entry_withdraw;
+mf_cmd_fn mf_cmd_entry_export, mf_cmd_entry_import, mf_cmd_field_page;
+mf_cmd_fn mf_cmd_field_invite, mf_cmd_field_serve;
 mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show, mf_cmd_key_trust;
 mf_cmd_fn mf_cmd_paper_record, mf_cmd_paper_containment, mf_cmd_paper_check;
 mf_cmd_fn mf_cmd_paper_records;

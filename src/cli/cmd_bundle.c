@@ -36,9 +36,7 @@ static const mf_sealed *sealed_as(const mf_job *job, const char *sha256)
 static mf_status compare_record(bundle *b, const mf_seal_check *check, mf_err *err)
 {
     mf_compared found = {.tell = NULL};
-    mf_status status = mf_cli_compare_seals(&found, b->cli, &b->record, check, err);
-    if (status == MF_OK)
-        status = mf_cli_compare(&found, b->cli, err);
+    mf_status status = mf_cli_compare(&found, b->cli, &b->record, check, err);
     if (status == MF_OK)
         status = mf_cli_contradicts(&found, err);
     if (status == MF_OK && mf_cli_uncompared(&found) != NULL)

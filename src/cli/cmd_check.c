@@ -14,23 +14,12 @@
 
 static const char *const states[] = {"good", "altered", "bad-range", "unreadable", "not-accepted"};
 
-/* Days and minutes of a signing time, without the C library's time zones. */
-static void signed_text(int64_t seconds, char out[32])
-{
-    char day[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
-    mf_day_text((mf_day)(seconds / 86400), day);
-    mf_minute_text((int32_t)(seconds % 86400 / 60), minute);
-    snprintf(out, 32, "%s %s UTC", day, minute);
-}
-
 static void print_stamp(const mf_cli *cli, const mf_seal_report *seal)
 {
     if (seal->stamp.state == MF_STAMP_NONE || seal->state != MF_SEAL_GOOD)
         return;
-    printf("time stamp   ");
-    mf_tsa_say(cli, &seal->stamp);
-    if (seal->stamp.state == MF_STAMP_UNVERIFIED)
-        mf_tsa_say_unverified(cli);
+    mf_tsa_say(cli, "time stamp   ", &seal->stamp);
+    mf_tsa_say_unverified(cli, &seal->stamp);
 }
 
 static void print_notes(const mf_cli *cli, const mf_seal_report *seal)
@@ -54,7 +43,7 @@ static const char *state_words(const mf_cli *cli, const mf_seal_report *seal)
 
 static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number)
 {
-    char when[32];
+    char when[MF_TSA_WHEN];
     printf("%s %d      %s%s\n", seal->is_stamp ? "stamp" : "seal", number,
            seal->is_stamp ? "" : " ", state_words(cli, seal));
     if (seal->changed)
@@ -72,7 +61,7 @@ static void print_seal(const mf_cli *cli, const mf_seal_report *seal, int number
     printf("signer       %s%s%s\n", seal->common_name, seal->capacity[0] ? ", " : "",
            seal->capacity);
     printf("fingerprint  %s\n", seal->fingerprint);
-    signed_text(seal->signed_at, when);
+    mf_tsa_when(seal->signed_at / 60, when);
     if (seal->signed_at > 0)
         printf("signed at    %s by the signer's clock\n", when);
     else
@@ -91,8 +80,8 @@ static void print_check(const mf_cli *cli, const mf_seal_check *check)
 
 static json_t *json_seal(const mf_seal_report *seal)
 {
-    char when[32];
-    signed_text(seal->signed_at, when);
+    char when[MF_TSA_WHEN];
+    mf_tsa_when(seal->signed_at / 60, when);
     return json_pack("{s:s, s:s, s:s, s:s, s:o, s:b, s:b, s:b, s:b, s:b, s:i, s:b, s:b, s:b, s:o}",
                      "state", states[seal->state], "signer", seal->common_name, "capacity",
                      seal->capacity, "fingerprint", seal->fingerprint, "signed_at",
@@ -238,12 +227,9 @@ static mf_status compare(comparison *c, mf_err *err)
 {
     mf_err altered = {0};
     mf_book_report report = {0};
-    mf_compared found = {.tell = c->json == NULL ? say_diff : NULL};
-    mf_status status = mf_cli_compare_seals(&found, c->cli, c->pdf, c->check, err);
-    if (status == MF_OK && c->json == NULL)
-        say_seals(&found);
-    if (status == MF_OK)
-        status = mf_cli_compare(&found, c->cli, err);
+    mf_compared found = {.tell_seals = c->json == NULL ? say_seals : NULL,
+                         .tell = c->json == NULL ? say_diff : NULL};
+    mf_status status = mf_cli_compare(&found, c->cli, c->pdf, c->check, err);
     if (status == MF_OK) {
         say_compared(c, &found);
         status = mf_cli_contradicts(&found, err);

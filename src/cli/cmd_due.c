@@ -1,5 +1,5 @@
 /* due: what is late, what is next, who must act. */
-#include "cli/stage.h"
+#include "cli/due.h"
 
 #include "base/fail.h"
 #include "cli/json.h"
@@ -93,7 +93,7 @@ static bool wanted(const gather *g, const mf_due_row *row)
 
 static void print_row(const mf_cli *cli, const mf_due_row *row)
 {
-    char day[MF_DAY_TEXT], line[400];
+    char day[MF_DAY_TEXT], line[900];
     mf_day_text(row->day, day);
     mf_cli_pad(mf_cli_word(cli, row->day < cli->today    ? "due.late"
                                 : row->day == cli->today ? "due.today"
@@ -103,8 +103,11 @@ static void print_row(const mf_cli *cli, const mf_due_row *row)
     mf_cli_pad(row->job[0] ? row->job : "-", 14);
     mf_cli_pad(row->who, 10);
     if (row->n > 1)
-        snprintf(line, sizeof line, "%s (%zu)", mf_cli_word(cli, mf_due_words_id(row->what)),
-                 row->n);
+        snprintf(line, sizeof line, "%s (%zu)%s%s", mf_cli_word(cli, mf_due_words_id(row->what)),
+                 row->n, row->then[0] == '\0' ? "" : ". ", row->then);
+    else if (row->then[0] != '\0')
+        snprintf(line, sizeof line, "%s. %s", mf_cli_word(cli, mf_due_words_id(row->what)),
+                 row->then);
     else if (row->what == MF_DUE_CERTIFICATE)
         snprintf(line, sizeof line, "%s %s", mf_cli_word(cli, mf_due_words_id(row->what)),
                  row->subject);
@@ -125,6 +128,7 @@ static json_t *json_row(const mf_cli *cli, const mf_due_row *row)
     json_object_set_new(object, "lacking", json_integer((json_int_t)row->n));
     json_object_set_new(object, "subject",
                         row->subject[0] ? json_string(row->subject) : json_null());
+    json_object_set_new(object, "then", row->then[0] ? json_string(row->then) : json_null());
     return object;
 }
 
@@ -155,7 +159,11 @@ mf_status mf_cmd_due(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_err err = {0};
     (void)cmd;
     const mf_watch watch = mf_cli_watch(cli, args);
-    gather g = {.cli = cli, .watch = &watch, .who = mf_args_value(args, "who"), .err = &err};
+    gather g = {.cli = cli,
+                .list = {.lang = cli->lang},
+                .watch = &watch,
+                .who = mf_args_value(args, "who"),
+                .err = &err};
     const mf_day now = cli->today;
     mf_status status = mf_cli_day(cli, args, &cli->today, &err);
     if (status == MF_OK)

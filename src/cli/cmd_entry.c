@@ -1,5 +1,6 @@
 /* entry list, show, correct, withdraw: the journal itself. */
 #include "base/fail.h"
+#include "base/json.h"
 #include "cli/json.h"
 
 #include <stdio.h>
@@ -127,6 +128,78 @@ static mf_status set_fields(const mf_cli *cli, mf_draft *draft, const char *sets
     return status;
 }
 
+/* ---- what a correction settles -------------------------------------------------------------- */
+
+/* The correction that was made, or one that it settles. */
+static bool take_body(const mf_entry *entry, void *data)
+{
+    json_t **body = data;
+    if (*body == NULL)
+        *body = json_loads(entry->body, 0, NULL);
+    return true;
+}
+
+/* The fields in which a settled correction says something else, by the names of the command
+ * line. */
+static void put_differing(mf_buf *out, const mf_kind *kind, const json_t *settled,
+                          const json_t *made)
+{
+    const json_t *was = json_object_get(settled, "body"), *is = json_object_get(made, "body");
+    if (was == NULL) {
+        mf_buf_text(out, ", which withdrew it");
+        return;
+    }
+    const char *between = ", which says otherwise of ";
+    for (size_t i = 0; kind != NULL && is != NULL && i < kind->n_fields; i++) {
+        const char *name = kind->fields[i].name;
+        const json_t *a = json_object_get(was, name), *b = json_object_get(is, name);
+        if (a == b || (a != NULL && b != NULL && json_equal(a, b)))
+            continue;
+        mf_buf_printf(out, "%s%s", between, kind->fields[i].option);
+        between = ", ";
+    }
+}
+
+static mf_status say_settled(mf_cli *cli, const mf_kind *kind, const json_t *made, mf_err *err)
+{
+    mf_status status = MF_OK;
+    const char *list = mf_json_string_of(made, "settles");
+    if (list[0] == '\0')
+        return MF_OK;
+    printf("it goes on from %s\n", mf_json_string_of(made, "replaces"));
+    while (status == MF_OK && *list != '\0') {
+        char id[MF_ENTRY_ID];
+        size_t len = strcspn(list, ",");
+        json_t *settled = NULL;
+        mf_buf words = {0};
+        snprintf(id, sizeof id, "%.*s", (int)len, list);
+        status = mf_book_entry(cli->book, id, take_body, &settled, err);
+        put_differing(&words, kind, settled, made);
+        if (status == MF_OK)
+            printf("it settles %s%s\n", id, mf_buf_str(&words));
+        mf_buf_free(&words);
+        json_decref(settled);
+        list += len + (list[len] == ',');
+    }
+    return status;
+}
+
+static mf_status say_corrected(mf_cli *cli, const char *id, const char *target, const mf_kind *kind,
+                               mf_err *err)
+{
+    json_t *made = NULL;
+    mf_status status = mf_book_entry(cli->book, id, take_body, &made, err);
+    const char *settles = mf_json_string_of(made, "settles");
+    if (status == MF_OK && cli->json) {
+        printf("{\"entry\": \"%s\", \"kind\": \"correction\", \"settles\": \"%s\"}\n", id, settles);
+    } else if (status == MF_OK) {
+        printf("logged correction %s of %s\n", id, target);
+        status = say_settled(cli, kind, made, err);
+    }
+    json_decref(made);
+    return status;
+}
+
 static mf_status correct(mf_cli *cli, const mf_args *args, const char *sets, mf_err *err)
 {
     mf_now now;
@@ -150,11 +223,7 @@ static mf_status correct(mf_cli *cli, const mf_args *args, const char *sets, mf_
         status = mf_book_correct(cli->book, args->word[0], draft, mf_args_value(args, "reason"),
                                  &now, id, err);
     mf_draft_free(draft);
-    if (status == MF_OK && cli->json)
-        printf("{\"entry\": \"%s\", \"kind\": \"correction\"}\n", id);
-    else if (status == MF_OK)
-        printf("logged correction %s of %s\n", id, args->word[0]);
-    return status;
+    return status == MF_OK ? say_corrected(cli, id, args->word[0], kind, err) : status;
 }
 
 mf_status mf_cmd_entry_correct(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)

@@ -1,6 +1,7 @@
 /* The questions: gate JOB NAME, audit JOB. */
 #include "base/fail.h"
 #include "cli/json.h"
+#include "cli/mend.h"
 
 #include <assert.h>
 #include <stdio.h>
@@ -8,6 +9,7 @@
 #include <string.h>
 
 typedef struct answer {
+    const mf_job *job;
     mf_finding *findings;
     size_t n;
     size_t left_out; /* entries dated after the day that was asked about */
@@ -17,6 +19,7 @@ typedef struct answer {
 
 static mf_status ask(const mf_audit_ask *question, answer *out, mf_err *err)
 {
+    out->job = question->job;
     if (!mf_findings(question, &out->findings, &out->n))
         return mf_fail_memory(err);
     out->answer = mf_audit_answer(out->findings, out->n, question->gates);
@@ -57,24 +60,34 @@ static void print_limits(const mf_cli *cli, const mf_finding *finding)
         print_limit(cli, "label.beside", finding->beside);
 }
 
-static void print_finding(const mf_cli *cli, const mf_finding *finding)
+/* The sentence, and on a line of its own the command that can be copied. */
+static void print_next(const mf_cli *cli, const mf_job *job, const mf_finding *finding)
+{
+    char next[1024], command[MF_COMMAND_MAX];
+    if (!mf_mend_wanted(finding))
+        return;
+    if (mf_words_next(cli->lang, finding, next, sizeof next) > 0) {
+        printf("    %s ", mf_cli_word(cli, "label.next"));
+        mf_cli_wrap(next, 4, 10);
+    }
+    mf_mend_of(command, job, finding);
+    if (command[0] != '\0')
+        printf("    %s %s\n", mf_cli_word(cli, "label.do"), command);
+}
+
+static void print_finding(const mf_cli *cli, const mf_job *job, const mf_finding *finding)
 {
     static const char *const marks[] = {"ok", "NO", "! ", "- ", "..", "NO"};
     const mf_requirement *req = finding->requirement;
     assert(req != NULL); /* audit.h: every finding names its requirement */
-    char why[1024], next[1024];
+    char why[1024];
     const char *words = mf_words2(cli->lang, "req", req->id);
     printf("\n%s  ", marks[finding->verdict]);
     mf_cli_wrap(words == NULL ? req->id : words, 4, 4);
     mf_words_why(cli->lang, finding, why, sizeof why);
     printf("    ");
     mf_cli_wrap(why, 4, 4);
-    if ((finding->verdict == MF_LACKING || finding->verdict == MF_PENDING ||
-         finding->verdict == MF_NOT_NOW) &&
-        mf_words_next(cli->lang, finding, next, sizeof next) > 0) {
-        printf("    %s ", mf_cli_word(cli, "label.next"));
-        mf_cli_wrap(next, 4, 10);
-    }
+    print_next(cli, job, finding);
     printf("    %s", req->citation);
     if (req->status != MF_VERIFIED)
         printf(" [%s %s]", mf_cli_word(cli, "label.fact"), fact_word(cli, req->status));
@@ -117,7 +130,7 @@ static void print_of(const mf_cli *cli, const answer *found, mf_verdict verdict,
         }
         last = finding->requirement;
         if (all || finding->in_unit[0] != '\0' || alike++ < ALIKE_SHOWN)
-            print_finding(cli, finding);
+            print_finding(cli, found->job, finding);
         else
             hidden++;
     }
@@ -135,7 +148,7 @@ static mf_status print_json(const mf_cli *cli, const char *job, const char *gate
     json_object_set_new(root, "answer", json_string(mf_answer_name(found->answer)));
     json_object_set_new(root, "due", mf_json_day(mf_audit_due(found->findings, found->n)));
     for (size_t i = 0; i < found->n; i++)
-        json_array_append_new(array, mf_json_finding(cli, &found->findings[i]));
+        json_array_append_new(array, mf_json_finding(cli, found->job, &found->findings[i]));
     json_object_set_new(root, "left_out", json_integer((json_int_t)found->left_out));
     json_object_set_new(root, "findings", array);
     json_object_set_new(root, "unknown_entries", json_integer(found->unknown));

@@ -6,6 +6,7 @@
 #include "cli/record.h"
 
 #include <inttypes.h>
+#include <mistfold/qr.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -49,41 +50,18 @@ static mf_status say_json(mf_cli *cli, const char *head, mf_err *err)
     return status;
 }
 
-/* Two rows of modules in a line of half blocks, on a ground of their own: a telephone wants
- * dark on light, whatever the colours of the terminal are. */
-static void print_code(const mf_paper_code *code, bool colours)
-{
-    static const char *const blocks[] = {" ", "\xe2\x96\x80", "\xe2\x96\x84", "\xe2\x96\x88"};
-    const int q = MF_CODE_QUIET, n = code->size;
-    for (int y = -q; y < n + q; y += 2) {
-        fputs(colours ? "\033[30;107m" : "", stdout);
-        for (int x = -q; x < n + q; x++) {
-            bool in = x >= 0 && x < n;
-            bool up = in && y >= 0 && y < n && code->dark[y * n + x] != 0;
-            bool low = in && y + 1 >= 0 && y + 1 < n && code->dark[(y + 1) * n + x] != 0;
-            fputs(blocks[(up ? 1 : 0) + (low ? 2 : 0)], stdout);
-        }
-        puts(colours ? "\033[0m" : "");
-    }
-}
-
 /* The code holds the heads of the devices, each of which says more than the one over them. */
 static mf_status show_code(mf_cli *cli, const char *path, const char *heads, mf_err *err)
 {
-    mf_paper_code code;
-    mf_bytes png = {0};
-    mf_status status = mf_paper_code_make(&code, heads, err);
-    if (status == MF_OK && path != NULL) {
-        status = mf_paper_code_png(&png, &code, err);
-        if (status == MF_OK)
-            status = mf_cli_put(cli, path, png.data, png.len, err);
-        if (status == MF_OK && !cli->json)
-            mf_cli_wrote(cli, path);
-    } else if (status == MF_OK && !cli->json) {
-        print_code(&code, isatty(STDOUT_FILENO) != 0);
-    }
-    mf_bytes_free(&png);
-    mf_paper_code_free(&code);
+    mf_bytes code = {0};
+    mf_status status = path == NULL ? mf_qr_text(heads, &code, err) : mf_qr_png(heads, &code, err);
+    if (status == MF_OK && path != NULL)
+        status = mf_cli_put(cli, path, code.data, code.len, err);
+    if (status == MF_OK && path != NULL && !cli->json)
+        mf_cli_wrote(cli, path);
+    if (status == MF_OK && path == NULL && !cli->json)
+        fwrite(code.data, 1, code.len, stdout);
+    mf_bytes_free(&code);
     return status;
 }
 

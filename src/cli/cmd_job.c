@@ -1,7 +1,7 @@
 /* job list, job show */
 #include "base/fail.h"
+#include "cli/due.h"
 #include "cli/json.h"
-#include "cli/stage.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -58,7 +58,7 @@ static void list_row(job_lister *lister, const char *id, const char *address, mf
         return;
     lister->cli->next[0] = '\0';
     if (lister->shown++ == 0) /* the only one is what to look at next */
-        snprintf(lister->cli->next, MF_NEXT_MAX, "mistfold job show %s", id);
+        snprintf(lister->cli->next, MF_COMMAND_MAX, "mistfold job show %s", id);
     if (lister->array != NULL)
         json_row(lister, id, address, start, stage);
     else
@@ -143,7 +143,8 @@ static mf_status list_jobs(job_lister *lister, const mf_args *args)
     const char *state = mf_args_value(args, "state"), *find = mf_args_value(args, "find");
     if (state != NULL && (lister->only = mf_stage_named(state)) == MF_STAGE_COUNT)
         return mf_failf(lister->err, MF_USAGE, "--state", "",
-                        "they are outside, preparing, working, verified, completed, closed",
+                        "they are outside, preparing, ready, working, verified, unverified, "
+                        "completed, closed",
                         "%s is no state", state);
     mf_status status = mf_cli_book(lister->cli, lister->err);
     if (status == MF_OK && find != NULL)

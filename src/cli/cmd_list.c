@@ -12,7 +12,7 @@ static void cell_text(const mf_field *field, const void *item, char out[CELL])
 {
     static const char more[] = "…";
     char room[MF_VALUE_TEXT];
-    const char *text = mf_cli_field_text(field, item, room);
+    const char *text = mf_words_value(field, item, room);
     size_t len = strlen(text);
     bool whole = len < CELL;
     if (!whole)

@@ -3,6 +3,7 @@
 #include "base/fail.h"
 #include "base/file.h"
 #include "cli/cli.h"
+#include "words/refused.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -102,30 +103,17 @@ static mf_phase phase_of(const mf_cmd *cmd)
     return strcmp(cmd->group, "containment") == 0 ? MF_PHASE_CONTAIN : MF_PHASE_CLEAN;
 }
 
-static bool find_step(const mf_job *job, const char *id, mf_step *out)
-{
-    for (size_t i = 0; mf_step_at(job, i, out); i++)
-        if (strcmp(out->id, id) == 0)
-            return true;
-    return false;
-}
-
 static mf_status check_step(const mf_cmd *cmd, const mf_job *job, const mf_area *area,
                             const char *id, mf_step *step, mf_err *err)
 {
-    if (!find_step(job, id, step))
-        return mf_failf(err, MF_INPUT, "--step", "",
-                        "see the steps with \"containment list\" and \"cleaning list\"",
-                        "there is no step %s", id);
+    mf_status status = mf_step_on_list(job, area, id, step, err);
+    if (status != MF_OK)
+        return status;
     bool cleaning = step->phase == MF_PHASE_CLEAN;
     if (cleaning != (phase_of(cmd) == MF_PHASE_CLEAN))
         return mf_failf(err, MF_INPUT, "--step", "",
                         cleaning ? "use \"cleaning tick\"" : "use \"containment tick\"",
                         "the step %s belongs to the other list", id);
-    unsigned side = area->side == MF_SIDE_INTERIOR ? MF_ON_INTERIOR : MF_ON_EXTERIOR;
-    if ((step->sides & side) == 0)
-        return mf_failf(err, MF_INPUT, "--step", "", "see the list of this work area",
-                        "the step %s is not for a work area on this side of the house", id);
     return MF_OK;
 }
 
@@ -262,13 +250,8 @@ mf_status mf_log_verification(mf_cli *cli, const mf_args *args, mf_err *err)
                      ? MF_OK
                      : mf_draft_set(draft, "section", "1", "", "--section", cli->today, err);
     }
-    mf_ver_refusal refusal = status == MF_OK ? mf_verification_may(job, &event) : MF_VR_NONE;
-    if (refusal != MF_VR_NONE) {
-        status = mf_fail(err, MF_INPUT, event.surface[0] ? event.surface : event.area,
-                         mf_words_refusal(cli->lang, refusal), "40 CFR 745.85(b)",
-                         "log what was done in the order it was done");
-        mf_fail_name(err, "order", mf_words_refusal(cli->lang, refusal), NULL, NULL);
-    }
+    if (status == MF_OK)
+        status = mf_verification_check(cli->lang, job, &event, err);
     if (status == MF_OK)
         status = log_draft(cli, kind, args, draft, err);
     mf_draft_free(draft);

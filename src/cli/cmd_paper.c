@@ -1,4 +1,4 @@
-/* paper record, paper containment, paper blank, paper summary */
+/* paper record: what a job has, printed, with its data, sealed */
 #include "base/fail.h"
 #include "cli/key.h"
 #include "cli/photos.h"
@@ -165,7 +165,7 @@ static void say_printed(const mf_cli *cli, const press *p, const char *path)
     else
         printf("wrote %s, sealed by %s\nfingerprint %s\n", path, p->signer.name, p->fingerprint);
     if (p->stamp && !cli->json)
-        mf_tsa_say_seal(cli, &p->tsa);
+        mf_tsa_say_new(cli, "time stamp  ", &p->tsa.said);
 }
 
 mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
@@ -254,39 +254,4 @@ mf_status mf_cli_print_origin(mf_cli_origin *out, const mf_cli *cli, mf_paper_as
         status = mf_book_heads(cli->book, add_chain, &out->chains, err);
     ask->chains = mf_buf_str(&out->chains);
     return status == MF_OK && out->chains.failed ? mf_fail_memory(err) : status;
-}
-
-mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
-{
-    mf_err err = {0};
-    mf_job *job = NULL, *firm = NULL;
-    mf_bytes pdf = {0};
-    mf_cli_origin origin = {.head = ""};
-    const char *side = mf_args_value(args, "side"), *id = mf_args_value(args, "job");
-    (void)cmd;
-    if (strcmp(side, "interior") != 0 && strcmp(side, "exterior") != 0) {
-        mf_fail(&err, MF_USAGE, "--side", "is neither interior nor exterior", "",
-                "write --side interior");
-        return mf_cli_fail(&err);
-    }
-    mf_status status = id == NULL ? mf_cli_firm(cli, &firm, &err) : mf_cli_job(cli, id, &job, &err);
-    mf_paper_ask ask = {.job = job, .firm = firm, .today = cli->today, .lang = cli->lang};
-    if (status == MF_OK)
-        status = mf_cli_print_origin(&origin, cli, &ask, &err);
-    if (status == MF_OK)
-        status = mf_cli_unaltered(cli, job, &err);
-    if (status == MF_OK)
-        status = mf_cli_sheet(cli, &ask.size, &err);
-    if (status == MF_OK)
-        status = mf_paper_containment(
-            &pdf, strcmp(side, "interior") == 0 ? MF_SIDE_INTERIOR : MF_SIDE_EXTERIOR, &ask, &err);
-    if (status == MF_OK)
-        status = mf_cli_put(cli, mf_args_value(args, "out"), pdf.data, pdf.len, &err);
-    if (status == MF_OK)
-        mf_cli_wrote(cli, mf_args_value(args, "out"));
-    mf_cli_origin_end(&origin);
-    mf_bytes_free(&pdf);
-    mf_book_job_free(job);
-    mf_book_job_free(firm);
-    return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }

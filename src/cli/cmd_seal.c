@@ -71,6 +71,7 @@ typedef struct sealing {
     mf_job *job;       /* of the book; NULL: not in one */
     mf_key *key;
     mf_seal_drawing drawing;
+    char whose[4400]; /* under the drawing: a name has at most 4000 bytes */
     mf_tsa tsa;
     bool stamp;
     char fingerprint[MF_FINGERPRINT_HEX], entry[MF_ENTRY_ID];
@@ -85,6 +86,31 @@ static void free_sealing(sealing *s)
     mf_bytes_free(&s->grey);
     mf_bytes_free(&s->sealed);
     mf_bytes_free(&s->pdf);
+}
+
+/* Under the drawing: whose hand it is, by the record's list, and the day. */
+static mf_status whose_hand(const mf_cli *cli, sealing *s, const char *party, mf_err *err)
+{
+    char day[MF_DAY_TEXT];
+    const char *name = mf_cli_word(cli, "hand.anyone");
+    const mf_job *job = s->record == NULL ? NULL : s->record->job;
+    const mf_party *found = NULL;
+    for (size_t i = 0; party != NULL && job != NULL && i < job->n_party; i++)
+        if (strcmp(job->party[i].id, party) == 0)
+            found = &job->party[i];
+    if (party != NULL && s->grey.data == NULL)
+        return mf_fail(err, MF_USAGE, "--party", "it goes with --drawn",
+                       "it says whose hand was drawn", "add --drawn, or leave --party out");
+    if (party != NULL && (found == NULL || *found->name == '\0'))
+        return mf_failf(err, MF_INPUT, "--party", "the hand is that of somebody on the record",
+                        "see: mistfold party list JOB", "the record names no party \"%s\"", party);
+    if (found != NULL)
+        name = found->name;
+    mf_day_text(cli->today, day);
+    snprintf(s->whose, sizeof s->whose, "%s %s, %s", mf_cli_word(cli, "hand.of"), name, day);
+    s->drawing.whose = s->whose;
+    s->drawing.witness = mf_cli_word(cli, "hand.witness");
+    return MF_OK;
 }
 
 /* The owner's hand, drawn on a screen and kept as a picture. */
@@ -115,9 +141,7 @@ static mf_status check_record(mf_cli *cli, const sealing *s, const mf_seal_check
     mf_compared found = {.tell = NULL};
     if (s->job == NULL)
         return MF_OK;
-    mf_status status = mf_cli_compare_seals(&found, cli, &s->pdf, check, err);
-    if (status == MF_OK)
-        status = mf_cli_compare(&found, cli, err);
+    mf_status status = mf_cli_compare(&found, cli, &s->pdf, check, err);
     if (status == MF_OK)
         status = mf_cli_denies(&found, err);
     mf_cli_compared_free(&found);
@@ -140,7 +164,9 @@ static mf_status prepare(mf_cli *cli, const mf_args *args, sealing *s, mf_err *e
         return status;
     status = mf_cli_record_of(&s->record, &s->pdf, err);
     if (status == MF_NO) /* a paper without a record: nothing to log */
-        return MF_OK;
+        return whose_hand(cli, s, mf_args_value(args, "party"), err);
+    if (status == MF_OK)
+        status = whose_hand(cli, s, mf_args_value(args, "party"), err);
     if (status == MF_OK)
         status = check_place(&check, s->record, s->as, err);
     if (status == MF_OK)
@@ -193,7 +219,7 @@ static void say_sealed(const mf_cli *cli, const sealing *s, const char *path)
     }
     printf("sealed %s by %s\nfingerprint %s\n", path, mf_key_common_name(s->key), s->fingerprint);
     if (s->stamp)
-        mf_tsa_say_seal(cli, &s->tsa);
+        mf_tsa_say_new(cli, "time stamp  ", &s->tsa.said);
     if (s->job != NULL)
         printf("logged %s\n", s->entry);
     else

@@ -12,7 +12,7 @@
 typedef struct stamping {
     mf_tsa tsa;
     mf_buf heads;
-    char head[MF_HASH_HEX], nonce[MF_STAMP_HEX], told[24], entry[MF_ENTRY_ID];
+    char head[MF_HASH_HEX], nonce[MF_STAMP_HEX], entry[MF_ENTRY_ID];
     mf_bytes query, token, reply;
     const char *out; /* where the query or the reply goes; NULL = nowhere */
 } stamping;
@@ -27,18 +27,6 @@ static void free_stamping(stamping *s)
 }
 
 /* ---- logging ------------------------------------------------------------------------------ */
-
-typedef const char *const pair[2];
-
-static mf_status draft_of(mf_draft **out, const char *kind, const pair *pairs, size_t n,
-                          mf_day today, mf_err *err)
-{
-    mf_status status = mf_draft_new(out, mf_kind_named(kind), err);
-    for (size_t i = 0; i < n && status == MF_OK; i++)
-        if (*pairs[i][1] != '\0')
-            status = mf_draft_set(*out, pairs[i][0], pairs[i][1], "", "", today, err);
-    return status;
-}
 
 /* The entry and the file: both or neither. */
 static mf_status keep(const mf_cli *cli, stamping *s, const mf_draft *draft, const mf_bytes *file,
@@ -62,8 +50,9 @@ static mf_status keep(const mf_cli *cli, stamping *s, const mf_draft *draft, con
 static mf_status log_request(const mf_cli *cli, stamping *s, mf_err *err)
 {
     mf_draft *draft = NULL;
-    const pair pairs[] = {{"head", s->head}, {"heads", mf_buf_str(&s->heads)}, {"nonce", s->nonce}};
-    mf_status status = draft_of(&draft, "stamp_request", pairs, 3, cli->today, err);
+    const char *const pairs[][2] = {
+        {"head", s->head}, {"heads", mf_buf_str(&s->heads)}, {"nonce", s->nonce}};
+    mf_status status = mf_draft_of(&draft, "stamp_request", pairs, 3, "", cli->today, err);
     if (status == MF_OK)
         status = keep(cli, s, draft, &s->query, err);
     mf_draft_free(draft);
@@ -72,19 +61,20 @@ static mf_status log_request(const mf_cli *cli, stamping *s, mf_err *err)
 
 static mf_status log_stamp(const mf_cli *cli, stamping *s, mf_err *err)
 {
+    char told[MF_TSA_TOLD];
     mf_buf token = {0};
     mf_draft *draft = NULL;
     mf_base64_put(&token, s->token.data, s->token.len);
-    mf_tsa_told(&s->tsa.said, s->told);
-    const pair pairs[] = {{"head", s->head},
-                          {"heads", mf_buf_str(&s->heads)},
-                          {"told", s->told},
-                          {"authority", s->tsa.said.authority},
-                          {"policy", s->tsa.said.policy},
-                          {"serial", s->tsa.said.serial},
-                          {"token", mf_buf_str(&token)}};
-    mf_status status =
-        token.failed ? mf_fail_memory(err) : draft_of(&draft, "stamp", pairs, 7, cli->today, err);
+    mf_tsa_told(&s->tsa.said, told);
+    const char *const pairs[][2] = {{"head", s->head},
+                                    {"heads", mf_buf_str(&s->heads)},
+                                    {"told", told},
+                                    {"authority", s->tsa.said.authority},
+                                    {"policy", s->tsa.said.policy},
+                                    {"serial", s->tsa.said.serial},
+                                    {"token", mf_buf_str(&token)}};
+    mf_status status = token.failed ? mf_fail_memory(err)
+                                    : mf_draft_of(&draft, "stamp", pairs, 7, "", cli->today, err);
     if (status == MF_OK)
         status = keep(cli, s, draft, &s->reply, err);
     mf_draft_free(draft);
@@ -208,18 +198,14 @@ static void say_requested(mf_cli *cli, const stamping *s)
 
 static mf_status say_stamped(const mf_cli *cli, const stamping *s)
 {
-    const mf_stamp_report *said = &s->tsa.said;
-    if (cli->json)
-        return mf_json_print(json_pack("{s:s, s:s, s:s, s:s, s:s, s:s, s:s}", "head", s->head,
-                                       "state", mf_stamp_state_name(said->state), "before", s->told,
-                                       "authority", said->authority, "policy", said->policy,
-                                       "serial", said->serial, "entry", s->entry));
+    if (cli->json) {
+        json_t *json = mf_tsa_json(&s->tsa.said);
+        json_object_set_new(json, "head", json_string(s->head));
+        json_object_set_new(json, "entry", json_string(s->entry));
+        return mf_json_print(json);
+    }
     printf("head      %s\n", s->head);
-    printf("stamp     ");
-    mf_tsa_say(cli, said);
-    mf_tsa_say_clock(cli, said);
-    if (said->state == MF_STAMP_UNVERIFIED)
-        mf_tsa_say_unverified(cli);
+    mf_tsa_say_new(cli, "stamp     ", &s->tsa.said);
     printf("logged stamp %s\n", s->entry);
     if (s->out != NULL)
         mf_cli_wrote(cli, s->out);

@@ -56,11 +56,20 @@ static mf_status read_paper(stamping *s, const char *path, mf_err *err)
     return status;
 }
 
-static mf_status read_step(stamping *s, const char *request, const char *reply, mf_err *err)
+static mf_status check_options(const char *request, const char *reply, const char *out, mf_err *err)
 {
+    if (out != NULL && request != NULL && reply == NULL)
+        return mf_fail(err, MF_USAGE, "--out", "no paper is written beside a query",
+                       "the query goes to the file of --request, and the paper stays as it is",
+                       "leave it out, and give it with --reply");
     if (reply != NULL && request == NULL)
         return mf_fail(err, MF_USAGE, "--reply", "the query that it answers is not given",
                        "the two belong together", "add --request FILE, the query that was sent");
+    return MF_OK;
+}
+
+static mf_status read_step(stamping *s, const char *request, const char *reply, mf_err *err)
+{
     if (reply == NULL)
         return request == NULL ? MF_OK : mf_file_is_free(request, err);
     mf_status status = mf_file_read(&s->query, request, MF_STAMP_REPLY_MAX, err);
@@ -87,7 +96,7 @@ static mf_status say(const mf_cli *cli, const stamping *s, const char *path)
     if (cli->json)
         return mf_json_print(mf_tsa_json(&s->tsa.said));
     mf_cli_wrote(cli, path);
-    mf_tsa_say_seal(cli, &s->tsa);
+    mf_tsa_say_new(cli, "time stamp  ", &s->tsa.said);
     return MF_OK;
 }
 
@@ -99,7 +108,9 @@ mf_status mf_cmd_paper_stamp(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
     const char *out = mf_args_value(args, "out");
     const char *path = out == NULL ? args->word[0] : out;
     (void)cmd;
-    mf_status status = mf_tsa_open(&s.tsa, cli, args, request == NULL && reply == NULL, &err);
+    mf_status status = check_options(request, reply, out, &err);
+    if (status == MF_OK)
+        status = mf_tsa_open(&s.tsa, cli, args, request == NULL && reply == NULL, &err);
     if (status == MF_OK)
         status = read_step(&s, request, reply, &err);
     if (status == MF_OK)

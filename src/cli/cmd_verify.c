@@ -4,9 +4,8 @@
 #include "base/fail.h"
 
 #include <inttypes.h>
-#include <mistfold/cleared.h>
+#include <mistfold/paper.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const char *const state_ids[] = {"ver.unwiped", "ver.reclean", "ver.second", "ver.waiting",
@@ -61,45 +60,44 @@ static void list_surface(const mf_cli *cli, const mf_job *job, const mf_area *ar
     }
 }
 
-/* How the question of the signs finds it clean; false when memory ran out. */
-static bool cleared(const mf_cli *cli, const mf_job *job, const mf_area *area, mf_cleared *how)
+/* What verifies nothing is said, or the cloths below it would look like a check. */
+static void print_lacking(const mf_cli *cli, const mf_area_check *check)
 {
-    const mf_audit_ask ask = {job, cli->today, 1U << MF_GATE_SIGNS, area->id};
-    mf_finding *findings;
-    size_t n;
-    mf_day on;
-    if (!mf_findings(&ask, &findings, &n))
-        return false;
-    *how = mf_area_cleared(job, area, findings, n, &on);
-    free(findings);
-    return true;
+    char why[1024];
+    if (check->how != MF_CLEARED_NOT || !check->lacks)
+        return;
+    mf_words_why(cli->lang, &check->lacking, why, sizeof why);
+    fputs("  ", stdout);
+    mf_cli_wrap(why, 2, 2);
 }
 
-static void print_area(const mf_cli *cli, const mf_job *job, const mf_area *area, mf_cleared how)
+static void print_area(const mf_cli *cli, const mf_job *job, const mf_area *area,
+                       const mf_area_check *check)
 {
+    static const char *const ids[] = {[MF_CLEARED_NOT] = "ver.area-open",
+                                      [MF_CLEARED_BY_CLOTHS] = "ver.area-clean",
+                                      [MF_CLEARED_BY_LOOKING] = "ver.area-clean",
+                                      [MF_CLEARED_BY_SAMPLES] = "ver.area-cleared"};
     mf_ver_area whole;
     mf_verification_area(job, area, &whole);
     mf_cli_show(area->id);
     fputs("  ", stdout);
     mf_cli_show(area->place);
-    printf("  %s, %s %s\n",
-           mf_cli_word(cli, how == MF_CLEARED_BY_SAMPLES ? "ver.area-cleared"
-                            : whole.verified             ? "ver.area-clean"
-                                                         : "ver.area-open"),
-           mf_cli_word(cli, "ver.looked"),
+    printf("  %s, %s %s\n", mf_cli_word(cli, ids[check->how]), mf_cli_word(cli, "ver.looked"),
            mf_cli_word(cli, whole.looked_clean ? "word.yes" : "word.no"));
+    print_lacking(cli, check);
 }
 
 static bool list_area(const mf_cli *cli, const mf_job *job, const mf_area *area, json_t *array)
 {
-    mf_cleared how = MF_CLEARED_NOT;
-    if (array == NULL && !cleared(cli, job, area, &how))
+    mf_area_check check = {.how = MF_CLEARED_NOT};
+    if (array == NULL && !mf_paper_cleared(job, area, cli->today, &check))
         return false;
     if (array == NULL)
-        print_area(cli, job, area, how);
+        print_area(cli, job, area, &check);
     for (size_t i = 0; i < job->n_surface; i++)
         if (strcmp(job->surface[i].area, area->id) == 0)
-            list_surface(cli, job, area, &job->surface[i], how, array);
+            list_surface(cli, job, area, &job->surface[i], check.how, array);
     return true;
 }
 

@@ -202,7 +202,7 @@ static const mf_cmd rows[] = {
      "the cleaning list with its state", "mistfold cleaning list J-1926"},
     {"cleaning", "tick", "JOB", "tick", NULL, NULL, mf_cmd_log_tick,
      "tick steps of the cleaning list",
-     "mistfold cleaning tick J-1926 --area A1 --step sheeting-folded --state done --person teo "
+     "mistfold cleaning tick J-1926 --area A1 --step sheeting --state done --person teo "
      "--renovator rosa --on 2026-09-16"},
     {"cleaning", "walk", "JOB", NULL, NULL, opt_area, mf_cmd_walk_steps,
      "walk the cleaning list with single keys", "mistfold cleaning walk J-1926 --area A1"},
@@ -249,6 +249,22 @@ static const mf_cmd rows[] = {
     {"entry", "withdraw", "ENTRY", NULL, NULL, opt_withdraw, mf_cmd_entry_withdraw,
      "withdraw an entry; it stays on record",
      "mistfold entry withdraw truck1/17 --reason \"logged for the wrong house\""},
+
+    {"entry", "export", "JOB", NULL, NULL, opt_entry_export, mf_cmd_entry_export,
+     "write the entries of a job with their attachments to a file, for a phone",
+     "mistfold entry export J-1926 --out J-1926.entries"},
+    {"entry", "import", "FILE", NULL, NULL, opt_progress, mf_cmd_entry_import,
+     "take in what a phone logged; the same file again adds nothing",
+     "mistfold entry import phone.entries"},
+
+    {"field", "page", "JOB", NULL, NULL, opt_field_page, mf_cmd_field_page,
+     "one HTML file for a crew's phone, which answers and logs without a network",
+     "mistfold --lang es field page J-1926 --out field.html --person rosa"},
+    {"field", "invite", "JOB", NULL, NULL, opt_invite, mf_cmd_field_invite,
+     "let a person hand over what they logged at the house: an address and a square code",
+     "mistfold field invite J-1926 --person rosa --until 2026-09-20 --qr invite.png"},
+    {"field", "serve", "", NULL, NULL, opt_serve, mf_cmd_field_serve,
+     "serve the pages of jobs, and take in what phones logged", "mistfold field serve"},
 
     {"settings", "show", "", NULL, NULL, NULL, mf_cmd_settings_show,
      "what is set, and where it came from", "mistfold settings show"},

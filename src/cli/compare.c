@@ -89,10 +89,9 @@ static mf_status find_seal(mf_compared *c, mf_cli *cli, const mf_bytes *pdf, int
 /* ---- the whole ---------------------------------------------------------------------------------
  */
 
-mf_status mf_cli_compare_seals(mf_compared *c, mf_cli *cli, const mf_bytes *pdf,
-                               const mf_seal_check *check, mf_err *err)
+static mf_status compare_seals(mf_compared *c, mf_cli *cli, const mf_bytes *pdf, mf_err *err)
 {
-    c->check = check;
+    const mf_seal_check *check = c->check;
     mf_status status = mf_cli_record_of(&c->record, pdf, err);
     if (status == MF_OK)
         status = mf_cli_job(cli, c->record->job->id, &c->job, err);
@@ -104,9 +103,15 @@ mf_status mf_cli_compare_seals(mf_compared *c, mf_cli *cli, const mf_bytes *pdf,
     return status;
 }
 
-mf_status mf_cli_compare(mf_compared *c, const mf_cli *cli, mf_err *err)
+mf_status mf_cli_compare(mf_compared *c, mf_cli *cli, const mf_bytes *pdf,
+                         const mf_seal_check *check, mf_err *err)
 {
-    mf_status status = mf_record_compare(c->record, cli->book, c->job, take, c, err);
+    c->check = check;
+    mf_status status = compare_seals(c, cli, pdf, err);
+    if (status == MF_OK && c->tell_seals != NULL)
+        c->tell_seals(c);
+    if (status == MF_OK)
+        status = mf_record_compare(c->record, cli->book, c->job, take, c, err);
     return status == MF_OK ? mf_record_head(c->record, cli->book, &c->head, err) : status;
 }
 

@@ -30,20 +30,21 @@ typedef struct mf_compared {
     size_t by_hash;     /* of those altered: in their hash alone, behind one that was */
     char contrary[320]; /* the first that was altered, is missing or left out, in words */
     mf_head_found head;
-    /* Told each difference, of the hash alone but the first; NULL = nobody. */
+    /* Told how the seals stand, then each difference, of the hash alone but the first; NULL =
+     * nobody. */
+    void (*tell_seals)(const struct mf_compared *it);
     void (*tell)(const mf_record_diff *diff, void *data);
     void *data;
 } mf_compared;
 
-/* Reads the record of a verified paper, the job of the book, and how each seal stands. MF_NO
- * when the paper has no record. out->tell is set before; free it in any case. Whether its
+/* Reads the record of a verified paper and the job of the book, looks how each seal stands, and
+ * holds the entries and the head of the record against the book. MF_NO when the paper has no
+ * record. Who is told is set before; free it in any case. Whether its
  * findings follow from its entries is asked apart (mf_record_agrees): after a change of the
  * rule, or of this program, those of an older record do not, and it is the book's all the
  * same. */
-mf_status mf_cli_compare_seals(mf_compared *out, mf_cli *cli, const mf_bytes *pdf,
-                               const mf_seal_check *check, mf_err *err);
-/* Then holds the entries and the head of the record against the book. */
-mf_status mf_cli_compare(mf_compared *out, const mf_cli *cli, mf_err *err);
+mf_status mf_cli_compare(mf_compared *out, mf_cli *cli, const mf_bytes *pdf,
+                         const mf_seal_check *check, mf_err *err);
 void mf_cli_compared_free(mf_compared *it);
 
 /* MF_OK when no entry and no head of the record is another than the book has, else MF_NO. */

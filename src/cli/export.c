@@ -40,7 +40,7 @@ static void kind_table(const mf_kind *kind, const char *items, size_t count, boo
         cells[1] = (mf_cell){src.correction, false};
         for (size_t f = 0; f + 2 < n; f++) {
             const mf_field *field = &kind->fields[f];
-            const char *text = mf_cli_field_text(field, item, room[f]);
+            const char *text = mf_words_value(field, item, room[f]);
             bool hidden = no_names && text[0] != '\0' && mf_export_is_name(kind, field);
             cells[f + 2] = (mf_cell){hidden ? "(left out)" : text, mf_field_is_number(field->type)};
         }

@@ -1,8 +1,8 @@
 /* A calendar by RFC 5545: the days of the work, what is due, and how long the
  * records are kept. Events of whole days; their UIDs stay the same from export to
  * export, so that a calendar updates them. */
+#include "cli/due.h"
 #include "cli/export.h"
-#include "cli/stage.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -88,7 +88,7 @@ static void event(const mf_cli *cli, const mf_job *job, const char *what, mf_day
 
 static void due_events(const mf_cli *cli, const mf_job *job, mf_buf *out)
 {
-    mf_due_list list = {0};
+    mf_due_list list = {.lang = cli->lang};
     char what[64], summary[300];
     mf_due_of_job(job, mf_stage_of(job, cli->today), cli->today, &list);
     for (size_t i = 0; i < list.n; i++) {

@@ -1,4 +1,6 @@
 #include "cli/json.h"
+#include "cli/mend.h"
+
 #include "base/fail.h"
 #include "base/utf8.h"
 
@@ -49,7 +51,7 @@ json_t *mf_json_field(const mf_field *field, const void *item)
     case MF_F_CHOICE:
         break;
     }
-    return text_or_null(mf_cli_field_text(field, item, room));
+    return text_or_null(mf_words_value(field, item, room));
 }
 
 json_t *mf_json_item(const mf_kind *kind, const void *item)
@@ -94,10 +96,12 @@ static json_t *json_also(const mf_finding *finding)
     return also;
 }
 
-json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
+json_t *mf_json_finding(const mf_cli *cli, const mf_job *job, const mf_finding *finding)
 {
     const mf_requirement *req = finding->requirement;
-    char why[1024];
+    char why[1024], command[MF_COMMAND_MAX] = "";
+    if (mf_mend_wanted(finding))
+        mf_mend_of(command, job, finding);
     mf_words_why(cli->lang, finding, why, sizeof why);
     json_t *object = json_object();
     json_object_set_new(object, "requirement", json_string(req->id));
@@ -107,6 +111,7 @@ json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding)
     json_object_set_new(object, "reason", json_string(finding->why));
     json_object_set_new(object, "also", json_also(finding));
     json_object_set_new(object, "reason_text", json_string(why));
+    json_object_set_new(object, "command", text_or_null(command));
     json_object_set_new(object, "subject", text_or_null(finding->subject));
     json_object_set_new(object, "in_unit", text_or_null(finding->in_unit));
     json_object_set_new(object, "evidence", text_or_null(finding->evidence));

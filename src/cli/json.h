@@ -12,7 +12,7 @@ json_t *mf_json_field(const mf_field *field, const void *item);
 json_t *mf_json_item(const mf_kind *kind, const void *item);
 /* One row of a limit; null for NULL. */
 json_t *mf_json_limit(const mf_limit *row);
-json_t *mf_json_finding(const mf_cli *cli, const mf_finding *finding);
+json_t *mf_json_finding(const mf_cli *cli, const mf_job *job, const mf_finding *finding);
 /* A day as text, or null. */
 json_t *mf_json_day(mf_day day);
 /* Prints and frees root; MF_SYSTEM when memory ran out. */

@@ -1,27 +1,21 @@
 /* The likely next step, said at the end of a command. It is read from what the book
  * holds, so that it is the same whoever asks and in whatever order things were done. */
-#include "cli/stage.h"
+#include "cli/due.h"
+#include "cli/mend.h"
 
 #include <stdio.h>
 #include <string.h>
 
-/* The format with the job's id for JOB and that of whoever must be told for PARTY. */
-static void put_for(char out[MF_NEXT_MAX], const char *format, const char *job, const char *party)
+static void put_for(char out[MF_COMMAND_MAX], const char *format, const char *job,
+                    const char *party)
 {
-    size_t len = (size_t)snprintf(out, MF_NEXT_MAX, "mistfold ");
-    for (const char *at = format; *at != '\0' && len < MF_NEXT_MAX - 1;) {
-        bool is_job = strncmp(at, "JOB", 3) == 0, is_party = strncmp(at, "PARTY", 5) == 0;
-        int n = is_job     ? snprintf(out + len, MF_NEXT_MAX - len, "%s", job)
-                : is_party ? snprintf(out + len, MF_NEXT_MAX - len, "%s", party)
-                           : snprintf(out + len, MF_NEXT_MAX - len, "%c", *at);
-        len += n < 0 ? 0 : (size_t)n;
-        at += is_job ? 3 : is_party ? 5 : 1;
-    }
+    const mf_slot slots[] = {{"JOB", job}, {"PARTY", party}};
+    mf_command_of(out, format, slots, 2);
 }
 
-static void put(char out[MF_NEXT_MAX], const char *format, const char *job)
+static void put(char out[MF_COMMAND_MAX], const char *format, const char *job)
 {
-    put_for(out, format, job, "...");
+    put_for(out, format, job, "");
 }
 
 /* ---- before demo ------------------------------------------------------------------- */
@@ -47,7 +41,7 @@ static const char *preparing(const mf_job *job, mf_day today)
         return "crew assign JOB --person ... --duty renovator --on ...";
     if (job->n_area == 0)
         return "job walk --job JOB";
-    mf_lack lack = mf_lacking(job, MF_GATE_DEMO, "", today);
+    mf_lack lack = mf_lacking(job, MF_GATE_DEMO, MF_LANG_EN, today);
     return lack.crew > 0 && lack.office == 0 ? "containment walk JOB" : "gate JOB demo";
 }
 
@@ -96,7 +90,7 @@ static const char *completed(const mf_job *job)
     return "gate JOB handover";
 }
 
-void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX])
+void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_COMMAND_MAX])
 {
     const char *step = "audit JOB";
     if (job->n_house == 0) {
@@ -107,7 +101,9 @@ void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX])
     case MF_STAGE_PREPARING:
         step = preparing(job, today);
         break;
+    case MF_STAGE_READY:
     case MF_STAGE_WORKING:
+    case MF_STAGE_UNVERIFIED:
         step = working(job);
         break;
     case MF_STAGE_VERIFIED:
@@ -124,7 +120,7 @@ void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_NEXT_MAX])
     case MF_STAGE_COUNT:
         break;
     }
-    put_for(out, step, job->id, job->n_party == 0 ? "..." : job->party[0].id);
+    put_for(out, step, job->id, job->n_party == 0 ? "" : job->party[0].id);
 }
 
 /* ---- commands that are of no one job -------------------------------------------------- */
@@ -163,7 +159,7 @@ static void next_job(mf_book *book, char job[48])
         mf_book_jobs(book, note_job, job, NULL);
 }
 
-static void firm_or_jobs(mf_cli *cli, char out[MF_NEXT_MAX])
+static void firm_or_jobs(mf_cli *cli, char out[MF_COMMAND_MAX])
 {
     mf_job *firm = NULL;
     char job[48] = "";
@@ -191,6 +187,7 @@ static const char *fixed(const mf_cmd *cmd)
         {"paper", "check", "book check"},
         {"paper", "containment", "containment walk JOB"},
         {"entry", "show", "book check"},
+        {"field", "invite", "field serve"},
         {"entry", "correct", "book check"},
         {"entry", "withdraw", "book check"},
         {"settings", "show", "due"},
@@ -202,7 +199,7 @@ static const char *fixed(const mf_cmd *cmd)
 }
 
 static void of_job_command(mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
-                           char out[MF_NEXT_MAX])
+                           char out[MF_COMMAND_MAX])
 {
     mf_job *job = NULL;
     const char *id = args->n_words > 0 ? args->word[0] : mf_args_value(args, "id");
@@ -217,6 +214,7 @@ static void of_job_command(mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
 static bool only_data(const mf_cmd *cmd)
 {
     return strcmp(cmd->group, "export") == 0 || strcmp(cmd->action, "bundle") == 0 ||
+           strcmp(cmd->action, "serve") == 0 ||
            (strcmp(cmd->group, "book") == 0 && strcmp(cmd->action, "head") == 0);
 }
 

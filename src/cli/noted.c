@@ -58,14 +58,18 @@ void mf_noted_free(mf_noted *all)
 /* ---- one paper --------------------------------------------------------------------------------
  */
 
-static void say(const mf_noted *all, const char *path, const char *how, const char *words)
+typedef enum stand { AGREES, UNSEALED, NO_RECORD, CONTRADICTS } stand;
+
+static void say(const mf_noted *all, const char *path, stand how, const char *words)
 {
+    static const char *const said[] = {"agrees", "unsealed", "no record", "contradicts"};
+    static const char *const json[] = {"agrees", "unsealed", "no-record", "contradicts"};
     if (all->json != NULL) {
-        json_array_append_new(
-            all->json, json_pack("{s:s, s:s, s:s}", "file", path, "is", how, "reason", words));
+        json_array_append_new(all->json, json_pack("{s:s, s:s, s:s}", "file", path, "is", json[how],
+                                                   "reason", words));
         return;
     }
-    printf("%-11s ", how);
+    printf("%-11s ", said[how]);
     mf_cli_show(path);
     printf("%s", *words == '\0' ? "" : ": ");
     mf_cli_show(words);
@@ -88,7 +92,7 @@ static void say_agrees(const mf_noted *all, const char *path, const mf_compared 
              found->of[MF_RECORD_WITHDRAWN],
              mf_cli_uncompared(found) == NULL ? "" : "; it holds no hashes",
              follows ? "" : "; its findings are not those that its entries give today");
-    say(all, path, sealed ? "agrees" : "unsealed", words);
+    say(all, path, sealed ? AGREES : UNSEALED, words);
 }
 
 static mf_status hold(mf_noted *all, mf_cli *cli, const char *path, const mf_bytes *pdf,
@@ -99,9 +103,7 @@ static mf_status hold(mf_noted *all, mf_cli *cli, const char *path, const mf_byt
     mf_status status = mf_cli_verify(&check, pdf, err);
     bool unsealed = status == MF_NO && check.n == 0;
     if (status == MF_OK || unsealed)
-        status = mf_cli_compare_seals(&found, cli, pdf, &check, err);
-    if (status == MF_OK)
-        status = mf_cli_compare(&found, cli, err);
+        status = mf_cli_compare(&found, cli, pdf, &check, err);
     if (status == MF_OK)
         status = mf_cli_contradicts(&found, err);
     if (status == MF_OK)
@@ -127,7 +129,7 @@ static mf_status hold_file(mf_noted *all, mf_cli *cli, const char *path, mf_err 
     if (status != MF_OK)
         return status;
     if (!holds_record(&pdf)) {
-        say(all, path, "unheld",
+        say(all, path, NO_RECORD,
             "it holds no record, so there is nothing to hold against the book");
         mf_bytes_free(&pdf);
         return MF_OK;
@@ -135,7 +137,7 @@ static mf_status hold_file(mf_noted *all, mf_cli *cli, const char *path, mf_err 
     status = hold(all, cli, path, &pdf, &why);
     if (status == MF_NO || status == MF_INPUT) {
         all->contradict++;
-        say(all, path, "CONTRADICTS", why.what);
+        say(all, path, CONTRADICTS, why.what);
         status = MF_OK;
     } else if (status != MF_OK) {
         *err = why;

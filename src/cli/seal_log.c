@@ -34,10 +34,8 @@ static mf_status log_sealed(mf_cli *cli, const mf_cli_sealed *it, char id[MF_ENT
     };
     mf_status status = chains.failed ? mf_fail_memory(err) : mf_cli_now(cli, &now, err);
     if (status == MF_OK)
-        status = mf_draft_new(&draft, mf_kind_named("sealed"), err);
-    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0] && status == MF_OK; i++)
-        if (*pairs[i][1] != '\0')
-            status = mf_draft_set(draft, pairs[i][0], pairs[i][1], "", "", cli->today, err);
+        status = mf_draft_of(&draft, "sealed", pairs, sizeof pairs / sizeof pairs[0], "",
+                             cli->today, err);
     if (status == MF_OK)
         status = mf_book_write(cli->book, draft, it->job, &now, "", id, err);
     mf_draft_free(draft);

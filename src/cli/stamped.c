@@ -2,7 +2,6 @@
  * entries the devices had, and these must still be in their chains. What was withdrawn or
  * corrected counts as it was logged: a stamp cannot be talked away. */
 #include "base/base64.h"
-#include "base/digest.h"
 #include "base/fail.h"
 #include "base/file.h"
 #include "cli/json.h"
@@ -31,6 +30,12 @@ static const char *text_of(const one *it, const char *name)
 {
     const char *text = json_string_value(json_object_get(it->body, name));
     return text == NULL ? "" : text;
+}
+
+/* Of a file the token tells it, of an entry the entry. */
+static const char *head_of(const one *it)
+{
+    return it->elsewhere ? it->said.imprint : text_of(it, "head");
 }
 
 static one *add(mf_stamped *s, const char *entry)
@@ -93,29 +98,14 @@ static bool tells_the_token(const one *it)
 
 static mf_status say_state(const one *it, mf_err *err)
 {
-    const char *mend = "it proves nothing; have the book stamped again";
-    switch (it->said.state) {
-    case MF_STAMP_PROVED:
-    case MF_STAMP_UNVERIFIED:
-        return tells_the_token(it)
-                   ? MF_OK
-                   : mf_fail(err, MF_NO, it->where, "the entry tells something else than its stamp",
-                             "its time, authority, policy or number",
-                             "rely on the stamp alone; ask who logged it");
-    case MF_STAMP_UNTRUSTED:
-        return mf_fail(err, MF_NO, it->where, "the stamp is by no authority that you trust",
-                       "its certificate leads to none of the given roots",
-                       "it proves nothing; or give the roots of that authority");
-    case MF_STAMP_UNFIT:
-        return mf_fail(err, MF_NO, it->where,
-                       "the stamp is by a certificate that is not one for time stamps",
-                       "or that was not valid at the time it tells", mend);
-    case MF_STAMP_WRONG:
-        return mf_fail(err, MF_NO, it->where, "the stamp is not of its head, or was altered", "",
-                       mend);
-    default:
-        return mf_fail(err, MF_NO, it->where, "the stamp cannot be read", "", mend);
-    }
+    if (!mf_stamp_holds(it->said.state))
+        return mf_stamp_fault(it->said.state, MF_NO, it->where,
+                              "it proves nothing; have the book stamped again", err);
+    return tells_the_token(it)
+               ? MF_OK
+               : mf_fail(err, MF_NO, it->where, "the entry tells something else than its stamp",
+                         "its time, authority, policy or number",
+                         "rely on the stamp alone; ask who logged it");
 }
 
 static mf_status check_token(one *it, const mf_tsa *tsa, mf_err *err)
@@ -190,13 +180,11 @@ mf_status mf_stamped_elsewhere(mf_stamped *s, const char *path, const mf_tsa *ts
     if (status == MF_OK)
         status = mf_stamp_judge(&said, file.data, file.len, NULL, mf_tsa_roots(tsa), err);
     mf_bytes_free(&file);
-    if (status == MF_OK && said.state != MF_STAMP_PROVED && said.state != MF_STAMP_UNVERIFIED)
-        status = mf_fail(err, said.state == MF_STAMP_UNREADABLE ? MF_INPUT : MF_NO, path,
-                         said.state == MF_STAMP_UNREADABLE ? "it is no time stamp"
-                         : said.state == MF_STAMP_UNTRUSTED
-                             ? "it is by no authority that you trust"
-                             : "its signature or its certificate is not right",
-                         "", "give the file that the authority sent");
+    const char *mend = "give the file that the authority sent";
+    if (status == MF_OK && said.state == MF_STAMP_UNREADABLE)
+        status = mf_fail(err, MF_INPUT, path, "it is no time stamp", "", mend);
+    else if (status == MF_OK && !mf_stamp_holds(said.state))
+        status = mf_stamp_fault(said.state, MF_NO, path, mend, err);
     one *it = status == MF_OK ? add(s, path) : NULL;
     if (status != MF_OK)
         return status;
@@ -213,34 +201,35 @@ mf_status mf_stamped_elsewhere(mf_stamped *s, const char *path, const mf_tsa *ts
 
 void mf_stamped_say(const mf_stamped *s, const mf_cli *cli)
 {
-    bool unverified = false, ahead = false;
+    const mf_stamp_report *unverified = NULL;
+    bool ahead = false;
     for (size_t i = 0; s != NULL && i < s->n; i++) {
         const one *it = &s->list[i];
-        printf("stamp     ");
+        fputs("stamp     ", stdout);
         mf_cli_show(it->entry);
-        printf(", %.16s...: ", it->elsewhere ? it->said.imprint : text_of(it, "head"));
+        printf(", %.16s...: ", head_of(it));
         if (it->gone)
             printf("%s; ", mf_cli_word(cli, "stamp.gone"));
-        mf_tsa_say(cli, &it->said);
-        unverified = unverified || it->said.state == MF_STAMP_UNVERIFIED;
+        mf_tsa_say(cli, "", &it->said);
+        if (it->said.state == MF_STAMP_UNVERIFIED)
+            unverified = &it->said;
         ahead = ahead || it->ahead;
     }
     if (ahead)
         mf_cli_wrap(mf_cli_word(cli, "note.book-clock"), 0, 0);
-    if (unverified)
-        mf_tsa_say_unverified(cli);
+    if (unverified != NULL)
+        mf_tsa_say_unverified(cli, unverified);
 }
 
 static json_t *json_of(const one *it)
 {
-    char told[MF_TSA_TOLD];
-    mf_tsa_told(&it->said, told);
-    return json_pack("{s:s, s:b, s:b, s:b, s:s, s:s, s:o, s:s, s:s, s:s}", "entry", it->entry,
-                     "elsewhere", it->elsewhere, "gone", it->gone, "clock_ahead", it->ahead, "head",
-                     it->elsewhere ? it->said.imprint : text_of(it, "head"), "state",
-                     mf_stamp_state_name(it->said.state), "before",
-                     it->said.before > 0 ? json_string(told) : json_null(), "authority",
-                     it->said.authority, "policy", it->said.policy, "serial", it->said.serial);
+    json_t *json = mf_tsa_json(&it->said);
+    json_object_set_new(json, "entry", json_string(it->entry));
+    json_object_set_new(json, "elsewhere", json_boolean(it->elsewhere));
+    json_object_set_new(json, "gone", json_boolean(it->gone));
+    json_object_set_new(json, "clock_ahead", json_boolean(it->ahead));
+    json_object_set_new(json, "head", json_string(head_of(it)));
+    return json;
 }
 
 json_t *mf_stamped_json(const mf_stamped *s)
@@ -254,24 +243,23 @@ json_t *mf_stamped_json(const mf_stamped *s)
 /* ---- what is stamped ------------------------------------------------------------------------ */
 
 typedef struct heads {
-    mf_buf *out, line;
+    mf_buf *out;
+    mf_ends ends;
 } heads;
 
 static bool add_head(const char *device, int64_t seq, const char *hash, void *data)
 {
     heads *h = data;
     mf_buf_printf(h->out, "%s%s/%" PRId64 " %s", h->out->len == 0 ? "" : ", ", device, seq, hash);
-    mf_buf_printf(&h->line, "%s %s\n", device, hash);
-    return true;
+    return mf_ends_put(&h->ends, device, hash);
 }
 
 mf_status mf_stamped_heads(mf_buf *out, char head[MF_HASH_HEX], mf_book *book, mf_err *err)
 {
     heads h = {.out = out};
     mf_status status = mf_book_heads(book, add_head, &h, err);
-    if (status == MF_OK &&
-        (out->failed || h.line.failed || !mf_digest_hex(mf_buf_str(&h.line), h.line.len, head)))
+    if (status == MF_OK && (out->failed || !mf_ends_head(&h.ends, head)))
         status = mf_fail_memory(err);
-    mf_buf_free(&h.line);
+    mf_ends_free(&h.ends);
     return status;
 }

@@ -31,22 +31,21 @@ mf_status mf_tsa_stamp(mf_tsa *tsa, const char *sha256, mf_bytes *token, mf_byte
 /* The same for a seal (mf_seal_stamp_fn); user is a mf_tsa. */
 mf_status mf_tsa_stamp_seal(void *user, const char *sha256, mf_bytes *token, mf_err *err);
 
-/* "2026-11-29 14:03 UTC", rounded up to the minute: it existed before. */
+/* Minutes since 1970, as people read them: "2026-11-29 14:03 UTC". */
 enum { MF_TSA_WHEN = 32 };
-void mf_tsa_when(const mf_stamp_report *stamp, char out[MF_TSA_WHEN]);
-/* The same to the second: "2026-11-29T14:02:07Z". */
+void mf_tsa_when(int64_t minutes, char out[MF_TSA_WHEN]);
+/* The time of a stamp to the second: "2026-11-29T14:02:07Z". */
 enum { MF_TSA_TOLD = 24 };
 void mf_tsa_told(const mf_stamp_report *stamp, char out[MF_TSA_TOLD]);
-/* A line when this computer's clock and the authority's are far apart, of a stamp made now. */
-void mf_tsa_say_clock(const mf_cli *cli, const mf_stamp_report *stamp);
-/* What a stamp says, as an object of JSON. */
+/* What a stamp says, as an object of JSON, the caller's. */
 json_t *mf_tsa_json(const mf_stamp_report *stamp);
-/* What it proves, for people: "existed before 2026-11-29 14:03 UTC, by NAME". */
-void mf_tsa_say(const mf_cli *cli, const mf_stamp_report *stamp);
-/* What was just put on a seal, with all there is to know of it. */
-void mf_tsa_say_seal(const mf_cli *cli, const mf_tsa *tsa);
-/* A sentence behind the stamps, when nobody vouches for an authority. */
-void mf_tsa_say_unverified(const mf_cli *cli);
+/* A line for people, behind a label: "existed before 2026-11-29 14:03 UTC, by NAME". */
+void mf_tsa_say(const mf_cli *cli, const char *label, const mf_stamp_report *stamp);
+/* A sentence behind it, when nobody vouches for the authority. */
+void mf_tsa_say_unverified(const mf_cli *cli, const mf_stamp_report *stamp);
+/* Both, of a stamp made now; and a sentence when this computer's clock and the authority's
+ * are far apart. */
+void mf_tsa_say_new(const mf_cli *cli, const char *label, const mf_stamp_report *stamp);
 
 /* stamped.c: the stamps that are in the book. What "book check" needs of them. */
 typedef struct mf_stamped mf_stamped;

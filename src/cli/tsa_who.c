@@ -87,12 +87,11 @@ mf_status mf_tsa_stamp_seal(void *user, const char *sha256, mf_bytes *token, mf_
 
 /* ---- for people ---------------------------------------------------------------------- */
 
-void mf_tsa_when(const mf_stamp_report *stamp, char out[MF_TSA_WHEN])
+void mf_tsa_when(int64_t minutes, char out[MF_TSA_WHEN])
 {
     char day[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
-    const int64_t up = (stamp->before + 59) / 60; /* minutes */
-    mf_day_text((mf_day)(up / 1440), day);
-    mf_minute_text((int32_t)(up % 1440), minute);
+    mf_day_text((mf_day)(minutes / 1440), day);
+    mf_minute_text((int32_t)(minutes % 1440), minute);
     snprintf(out, MF_TSA_WHEN, "%s %s UTC", day, minute);
 }
 
@@ -108,7 +107,7 @@ void mf_tsa_told(const mf_stamp_report *stamp, char out[MF_TSA_TOLD])
 /* Ten minutes: a clock that nobody sets. */
 #define FAR_APART 600
 
-void mf_tsa_say_clock(const mf_cli *cli, const mf_stamp_report *stamp)
+static void say_clock(const mf_cli *cli, const mf_stamp_report *stamp)
 {
     int64_t apart = stamp->at - cli->seconds;
     if (apart < -FAR_APART || apart > FAR_APART)
@@ -125,29 +124,28 @@ json_t *mf_tsa_json(const mf_stamp_report *stamp)
                      "fingerprint", stamp->fingerprint);
 }
 
-void mf_tsa_say(const mf_cli *cli, const mf_stamp_report *stamp)
+void mf_tsa_say(const mf_cli *cli, const char *label, const mf_stamp_report *stamp)
 {
     char when[MF_TSA_WHEN];
+    fputs(label, stdout);
     fputs(mf_words2(cli->lang, "stamp", mf_stamp_state_name(stamp->state)), stdout);
-    if (stamp->state == MF_STAMP_PROVED || stamp->state == MF_STAMP_UNVERIFIED ||
-        stamp->state == MF_STAMP_UNTRUSTED) {
-        mf_tsa_when(stamp, when);
+    if (mf_stamp_holds(stamp->state) || stamp->state == MF_STAMP_UNTRUSTED) {
+        mf_tsa_when((stamp->before + 59) / 60, when); /* it existed before */
         printf(" %s, %s ", when, mf_cli_word(cli, "stamp.by"));
         mf_cli_show(stamp->authority);
     }
     putchar('\n');
 }
 
-void mf_tsa_say_unverified(const mf_cli *cli)
+void mf_tsa_say_unverified(const mf_cli *cli, const mf_stamp_report *stamp)
 {
-    mf_cli_wrap(mf_cli_word(cli, "note.stamp-unverified"), 0, 0);
+    if (stamp->state == MF_STAMP_UNVERIFIED)
+        mf_cli_wrap(mf_cli_word(cli, "note.stamp-unverified"), 0, 0);
 }
 
-void mf_tsa_say_seal(const mf_cli *cli, const mf_tsa *tsa)
+void mf_tsa_say_new(const mf_cli *cli, const char *label, const mf_stamp_report *stamp)
 {
-    printf("time stamp  ");
-    mf_tsa_say(cli, &tsa->said);
-    mf_tsa_say_clock(cli, &tsa->said);
-    if (tsa->said.state == MF_STAMP_UNVERIFIED)
-        mf_tsa_say_unverified(cli);
+    mf_tsa_say(cli, label, stamp);
+    say_clock(cli, stamp);
+    mf_tsa_say_unverified(cli, stamp);
 }

@@ -132,14 +132,58 @@ static bool same_words(const char *a, const char *b)
 
 /* ---- places ------------------------------------------------------------------------------ */
 
+static bool digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+static bool says_nothing(const char *at, size_t len)
+{
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+        if (words[i].counts_as[0] == '\0' && is_word(at, len, words[i].typed))
+            return true;
+    return false;
+}
+
+/* Whether what stands before the next comma is a number and more: "2B" is none, "12 Sample" is. */
+static bool is_street(const char *at)
+{
+    int n = 0;
+    while (*at != '\0' && *at != ',') {
+        size_t len = word_length(at);
+        if (len > 0 && !says_nothing(at, len) && n++ == 0 && !digit(*at))
+            return false;
+        at += len > 0 ? len : 1;
+    }
+    return n > 1;
+}
+
+/* "Apt 2B, 12 Sample Lane" and "c/o Ida, 0012 Sample Lane" are 12 Sample Lane. */
+static const char *street_of(const char *address)
+{
+    const char *start = mf_or_empty(address), *at = start;
+    while (*at != '\0' && !is_street(at)) {
+        while (*at != '\0' && *at != ',')
+            at++;
+        at += *at == ',';
+    }
+    at = *at == '\0' ? start : at;
+    while (at[0] != '\0' && !counts(at[0]))
+        at++;
+    while (at[0] == '0' && digit(at[1]))
+        at++;
+    return at;
+}
+
 bool mf_same_unit(const char *a, const char *b)
 {
     return mf_given(a) == mf_given(b) && same_words(a, b);
 }
 
 /* "12 Sample Lane" may be "12 Sample Lane, Exampleton". */
-static bool may_be_same(const char *a, const char *b)
+static bool may_be_same(const char *one, const char *other)
 {
+    const char *a = street_of(one), *b = street_of(other);
     return same_words(a, b) || mf_after(a, b) != NULL || mf_after(b, a) != NULL;
 }
 
@@ -152,7 +196,7 @@ bool mf_may_be_one_place(const char *address, const char *unit, const char *othe
 
 void mf_address_key(const char *address, char out[MF_ADDRESS_KEY])
 {
-    letters all = letters_of(address);
+    letters all = letters_of(street_of(address));
     size_t n = 0;
     bool number = true;
     for (char c = next_letter(&all); c != '\0' && number && n + 1 < MF_ADDRESS_KEY;

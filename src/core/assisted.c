@@ -60,7 +60,7 @@ static void consider_room(const mf_job *job, const mf_component *of, mf_assisted
         const char *own = mf_room_of(job, it);
         bool here = it->side == of->side && (!inside || !mf_given(own) || mf_same_room(own, room));
         if (here && counted(job, it))
-            count(&sum, mf_disturbed_area(it));
+            count(&sum, mf_disturbed_area(job, it));
     }
     mf_limit_id id = inside ? MF_LIMIT_ASSISTED_INTERIOR : MF_LIMIT_ASSISTED_EXTERIOR;
     consider(out, mf_limit_for(job, id, start_of(job)), sum, room);
@@ -100,7 +100,7 @@ static void consider_type(const mf_job *job, const mf_component *of, mf_assisted
             continue;
         count(&all.whole, it->whole_sqft_100);
         if (counted(job, it))
-            count(&all.disturbed, mf_disturbed_area(it));
+            count(&all.disturbed, mf_disturbed_area(job, it));
     }
     consider(out, mf_limit_for(job, MF_LIMIT_ASSISTED_PART, start_of(job)), share_of(&all),
              mf_or_empty(of->id));

@@ -93,6 +93,7 @@ static void prepare(const mf_audit_ask *ask, const mf_job *job, mf_asked *out)
 typedef struct findings {
     mf_finding *out;
     size_t cap, count;
+    size_t *of_verdict; /* how many there are of each, NULL = nobody asks */
 } findings;
 
 static mf_finding blank(const mf_audit_row *row, const char *subject, const char *evidence)
@@ -118,6 +119,8 @@ static void add(findings *all, const mf_finding *finding)
     if (all->count < all->cap)
         all->out[all->count] = *finding;
     all->count++;
+    if (all->of_verdict != NULL)
+        all->of_verdict[finding->verdict]++;
 }
 
 /* Where what one area opens is opened into the other too: a window that is replaced. */
@@ -260,11 +263,10 @@ static void prepare_all(const mf_audit_ask *ask, mf_job *jobs, size_t total, ver
     }
 }
 
-size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap)
+static void walk(const mf_audit_ask *ask, findings *all)
 {
     size_t n_rows;
     const mf_audit_row *rows = mf_audit_rows(&n_rows);
-    findings all = {out, cap, 0};
     versions all_of;
     mf_reading_index index;
     mf_reading_order order;
@@ -279,9 +281,23 @@ size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap)
     prepare_all(ask, jobs, mf_versions_of(&job, jobs), &all_of);
     for (size_t i = 0; i < n_rows; i++) {
         if (ask->gates == 0 || (rows[i].requirement.gates & ask->gates) != 0)
-            walk_row(&all_of, &rows[i], &all);
+            walk_row(&all_of, &rows[i], all);
     }
+}
+
+size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap)
+{
+    findings all = {out, cap, 0, NULL};
+    walk(ask, &all);
     return all.count;
+}
+
+void mf_audit_tally(const mf_audit_ask *ask, size_t n[MF_VERDICT_COUNT])
+{
+    findings all = {NULL, 0, 0, n};
+    for (size_t i = 0; i < MF_VERDICT_COUNT; i++)
+        n[i] = 0;
+    walk(ask, &all);
 }
 
 /* ---- what it comes to ------------------------------------------------------------------ */

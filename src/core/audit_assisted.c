@@ -160,6 +160,18 @@ void mf_show_assisted_out(const mf_asked *asked, const mf_subject *subject, mf_f
     out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
 }
 
+/* Whether there is an area that nobody looked at or sampled yet when it was cleaned. */
+static bool unfinished(const mf_job *job)
+{
+    bool open = job->n_area == 0;
+    for (size_t i = 0; i < job->n_area && !open; i++) {
+        open = !mf_on_clearance(job, job->area[i].id);
+        for (size_t k = 0; k < job->n_verification; k++)
+            open = open && !mf_same(job->verification[k].area, job->area[i].id);
+    }
+    return open;
+}
+
 void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     static const char *const names[] = {
@@ -181,6 +193,9 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
         return;
     }
     mf_stay_fault fault = mf_stay_judge(asked->job, it, &limit, &n);
+    bool over = it->until != MF_DAY_NONE && asked->today > it->until;
+    if (fault == MF_STAY_GOOD && over && asked->completed == MF_DAY_NONE && unfinished(asked->job))
+        fault = MF_STAY_OTHER_DAYS; /* they are back, and work may go on */
     mf_say(out, fault == MF_STAY_GOOD ? MF_MET : MF_LACKING, names[fault]);
     mf_say_days(out, it->from, it->until);
     out->evidence = mf_or_empty(it->src.entry);

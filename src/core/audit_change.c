@@ -104,10 +104,27 @@ static const mf_notice *told_of(const mf_job *job, const mf_party *party,
     return NULL;
 }
 
-/* Whether all of a role were told: each affected unit is, and each owner. *told is set to one
- * notice by which they were. */
+/* The first notice to the units, where the change came before each of them and was told with the
+ * rest of the work; or NULL. */
+static const mf_notice *told_at_first(const mf_asked *asked, const mf_scope_change *change)
+{
+    const mf_notice *told = NULL;
+    for (size_t i = 0; i < asked->job->n_party; i++) {
+        const mf_party *party = &asked->job->party[i];
+        if (!owed_change(asked, party))
+            continue;
+        const mf_notice *first = first_written(asked, party);
+        if (first == NULL || change->on > first->on)
+            return NULL;
+        told = first;
+    }
+    return told;
+}
+
+/* Whether all of a role were told: each affected unit is, and each owner. *last is set to the
+ * last notice by which they were, unless it is of a later one already. */
 static bool all_told(const mf_asked *asked, const mf_scope_change *change, mf_role role,
-                     const mf_notice **told)
+                     const mf_notice **last)
 {
     bool any = false;
     for (size_t i = 0; i < asked->job->n_party; i++) {
@@ -115,21 +132,29 @@ static bool all_told(const mf_asked *asked, const mf_scope_change *change, mf_ro
         bool owed = role == MF_ROLE_UNITS ? owed_change(asked, party) : party->role == role;
         if (!owed)
             continue;
+        const mf_notice *told = told_of(asked->job, party, change);
         any = true;
-        *told = told_of(asked->job, party, change);
-        if (*told == NULL)
+        if (told == NULL)
             return false;
+        if (*last == NULL || told->on > (*last)->on)
+            *last = told;
     }
     return any;
 }
 
 void mf_show_change_told(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    const mf_notice *told = NULL, *owner_told = NULL;
+    const mf_notice *last = NULL;
     const mf_scope_change *change = subject->scope_change;
-    bool owner = all_told(asked, change, MF_ROLE_OWNER, &owner_told);
-    bool units = all_told(asked, change, MF_ROLE_UNITS, &told);
-    mf_say_days(out, MF_DAY_NONE, change->on);
+    bool owner = all_told(asked, change, MF_ROLE_OWNER, &last);
+    bool units = all_told(asked, change, MF_ROLE_UNITS, &last);
+    const mf_notice *first = told_at_first(asked, change);
+    mf_say_days(out, first == NULL ? MF_DAY_NONE : first->on, change->on);
+    if (first != NULL) {
+        mf_say(out, MF_MET, "change-before-notice");
+        out->evidence = mf_or_empty(first->src.entry);
+        return;
+    }
     mf_verdict untold = asked->today < change->on ? MF_WARNING : MF_LACKING; /* there is time */
     if (!units) {
         mf_say(out, untold, owner ? "change-not-told" : "change-nobody-told");
@@ -137,8 +162,8 @@ void mf_show_change_told(const mf_asked *asked, const mf_subject *subject, mf_fi
         mf_say(out, untold, "change-owner-not-told");
     } else {
         mf_say(out, MF_MET, "change-told");
-        out->d1 = told->on;
-        out->evidence = mf_or_empty(told->src.entry);
+        out->d1 = last->on;
+        out->evidence = mf_or_empty(last->src.entry);
     }
 }
 

@@ -2,8 +2,10 @@
  * 40 CFR 745.85(b), 745.86(b)(6)(viii). */
 #include "core/audit_rows.h"
 
+#include "core/area_openings.h"
 #include "core/reach.h"
 #include "core/text.h"
+#include "core/when.h"
 #include "core/worked.h"
 #include <assert.h>
 #include <mistfold/clean.h>
@@ -103,15 +105,6 @@ static int64_t count_sills(const mf_job *job, const char *area)
     return n;
 }
 
-static int64_t count_windows(const mf_job *job, const mf_area *area)
-{
-    int64_t n = 0;
-    for (size_t i = 0; i < job->n_opening; i++)
-        n += job->opening[i].kind == MF_OPENING_WINDOW &&
-             mf_id_in_list(area->openings, job->opening[i].id);
-    return n;
-}
-
 /* Whether there is a window nobody listed: closed ones there are, and of others somebody must
  * say that there is none. */
 static const char *window_unlisted(const mf_job *job, const mf_area *area)
@@ -132,7 +125,7 @@ static const mf_opening *window_beside(const mf_job *job, const mf_area *area)
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i];
         if (it->kind == MF_OPENING_WINDOW && mf_given(it->room) && mf_same(it->room, area->place) &&
-            !mf_id_in_list(area->openings, it->id))
+            !mf_area_has_opening(job, area, it))
             return it;
     }
     return NULL;
@@ -162,18 +155,19 @@ void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_findi
     const mf_job *job = asked->job;
     int64_t sills = count_sills(job, subject->id);
     int64_t floors = count_floors(job, subject->id);
-    int64_t windows = count_windows(job, subject->area);
-    mf_say_numbers(out, MF_UNIT_COUNT, sills, windows);
+    int64_t windows = mf_area_windows(job, subject->area);
+    int64_t wanted = mf_area_sills(job, subject->area);
+    mf_say_numbers(out, MF_UNIT_COUNT, sills, wanted);
     const mf_opening *beside = window_beside(job, subject->area);
-    if (sills < windows)
+    if (sills < wanted)
         mf_say(out, MF_LACKING, "sills-missing");
-    else if (sills == 0 && window_unlisted(job, subject->area) != NULL)
+    else if (windows == 0 && sills == 0 && window_unlisted(job, subject->area) != NULL)
         mf_say(out, MF_LACKING, window_unlisted(job, subject->area));
     else if (floors == 0 && (subject->area->carpet != MF_YES || mopped(job, subject->area)))
         mf_say(out, MF_LACKING, "floor-missing");
     else if (floor_smaller(job, subject->area))
         mf_say(out, MF_WARNING, "floor-smaller");
-    else if (beside != NULL && sills == windows) {
+    else if (beside != NULL && sills == wanted) {
         mf_say(out, MF_WARNING, "sill-beside");
         out->told = beside->id;
     } else
@@ -185,6 +179,20 @@ static const char *const state_names[] = {
     [MF_VS_SECOND] = "section-second",   [MF_VS_WAITING] = "section-waiting",
     [MF_VS_CLEAN] = "surface-clean",
 };
+
+/* A cleaning on a later day than the last cloth: was it in place of one that did not count? */
+static const mf_tick *cleaned_on_a_later_day(const mf_asked *asked, const mf_surface *surface,
+                                             const mf_ver_section *at)
+{
+    const char *step = surface->kind == MF_SURFACE_FLOOR ? "mop" : "surfaces";
+    for (size_t i = 0; i < asked->job->n_tick; i++) {
+        const mf_tick *it = &asked->job->tick[i];
+        if (it->state == MF_TICK_DONE && mf_same(it->area, surface->area) &&
+            mf_same(it->step, step) && it->on > mf_when_day(at->last))
+            return it;
+    }
+    return NULL;
+}
 
 /* The first section that is not clean speaks for the surface. */
 void mf_show_surface(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -205,6 +213,13 @@ void mf_show_surface(const mf_asked *asked, const mf_subject *subject, mf_findin
     }
     mf_say(out, at.state == MF_VS_CLEAN ? MF_MET : MF_LACKING, state_names[at.state]);
     out->evidence = mf_or_empty(at.evidence);
+    const mf_tick *cleaned =
+        at.state == MF_VS_CLEAN ? cleaned_on_a_later_day(asked, surface, &at) : NULL;
+    if (cleaned == NULL)
+        return;
+    mf_say(out, MF_WARNING, "surface-cleaned-since");
+    mf_say_days(out, mf_when_day(at.last), cleaned->on);
+    out->other = mf_or_empty(cleaned->src.entry);
 }
 
 /* ---- in the right order ------------------------------------------------------------------- */
@@ -308,8 +323,9 @@ void mf_show_verifier(const mf_asked *asked, const mf_subject *subject, mf_findi
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
         if (!mf_same(it->area, subject->id) || !mf_given(it->person) ||
+            it->event == MF_VER_RECLEANED || /* cleaning is for trained people: 745.90(b)(1) */
             mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL ||
-            mf_looked_to_clear(job, it))
+            mf_looked_to_clear(job, it) || mf_verification_made_good(job, subject->area, i))
             continue;
         mf_say(out, MF_LACKING, "verifier-not-certified");
         mf_say_days(out, it->on, MF_DAY_NONE);

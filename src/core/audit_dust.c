@@ -1,6 +1,7 @@
 /* Clearance samples in place of verification. 40 CFR 745.85(c), 745.90(c). */
 #include "core/audit_rows.h"
 
+#include "core/area_openings.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -25,7 +26,15 @@ static bool ticked_before(const mf_job *job, const mf_tick *tick)
     return false;
 }
 
-/* The tick by which the work area was cleaned again between two samples, or NULL. On the
+/* "The components represented by the failed sample shall be recleaned" (745.227(e)(8)(vii)): a
+ * floor by mopping or vacuuming it, a sill or trough among the surfaces. */
+static bool cleans(const mf_tick *tick, mf_dust_surface surface)
+{
+    bool floor = mf_same(tick->step, "mop") || mf_same(tick->step, "carpet");
+    return surface == MF_DUST_FLOOR ? floor : mf_same(tick->step, "surfaces");
+}
+
+/* The tick by which the place was cleaned again between two samples, or NULL. On the
  * day of the first itself only what is ticked once more is cleaning again: the first tick
  * is the cleaning that failed. */
 static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *own,
@@ -33,8 +42,8 @@ static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *o
 {
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
-        if (!mf_is_cleaning(tick) || !mf_same(tick->area, own->area) || tick->on < own->on ||
-            tick->on > next->on)
+        if (tick->state != MF_TICK_DONE || !cleans(tick, own->surface) ||
+            !mf_same(tick->area, own->area) || tick->on < own->on || tick->on > next->on)
             continue;
         if (tick->on > own->on || ticked_before(job, tick))
             return tick;
@@ -43,11 +52,14 @@ static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *o
 }
 
 /* Two samples of one day in one place are one and the same clearance, of which both count,
- * unless it was cleaned between them. */
+ * unless it was cleaned between them, or the first passed and may have come too soon. */
 static bool replaces(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own)
 {
     bool same_day = it->on == own->on && it > own;
-    return it->on > own->on || (same_day && cleaned_between(job, own, it) != NULL);
+    bool later = own->at_minute != MF_MINUTE_NONE && it->at_minute > own->at_minute;
+    bool hides_nothing = later && mf_dust_judge(job, own, NULL) == MF_DUST_PASS;
+    return it->on > own->on ||
+           (same_day && (hides_nothing || cleaned_between(job, own, it) != NULL));
 }
 
 /* A place that was cleaned again is sampled again: the last sample counts. */
@@ -295,16 +307,6 @@ void mf_show_recleaned(const mf_asked *asked, const mf_subject *subject, mf_find
 
 /* ---- where a cleared area was sampled ---------------------------------------------------- */
 
-static bool has_window(const mf_job *job, const mf_area *area)
-{
-    for (size_t i = 0; i < job->n_opening; i++) {
-        const mf_opening *it = &job->opening[i];
-        if (it->kind == MF_OPENING_WINDOW && mf_id_in_list(area->openings, it->id))
-            return true;
-    }
-    return false;
-}
-
 const char *mf_if_cleared_inside(const mf_asked *asked, const mf_subject *subject)
 {
     if (!mf_on_clearance(asked->job, subject->area->id))
@@ -327,7 +329,7 @@ static const char *not_sampled(const mf_job *job, const mf_area *area)
     bool sill = sampled(job, area, MF_DUST_SILL), trough = sampled(job, area, MF_DUST_TROUGH);
     if (!sampled(job, area, MF_DUST_FLOOR))
         return "floor-not-sampled";
-    if ((sill && trough) || !has_window(job, area))
+    if ((sill && trough) || mf_area_windows(job, area) == 0)
         return NULL;
     return sill ? "trough-not-sampled" : trough ? "sill-not-sampled" : "window-not-sampled";
 }
@@ -345,6 +347,29 @@ void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_fi
            : why == NULL ? MF_MET
                          : MF_WARNING,
            why == NULL ? "places-sampled" : why);
+}
+
+/* Whether the samples of the area show all that is asked of them, and were taken before. */
+bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute)
+{
+    size_t n_rows;
+    const mf_audit_row *rows = mf_audit_rows(&n_rows);
+    const mf_subject place = {.area = area, .id = area->id};
+    mf_finding found = {0};
+    mf_show_dust_places(asked, &place, &found);
+    for (size_t i = 0; found.verdict != MF_LACKING && i < asked->job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &asked->job->dust_sample[i];
+        const mf_subject subject = {.sample = it};
+        if (!mf_same(it->area, area->id) || mf_if_in_force(asked, &subject) != NULL)
+            continue;
+        if (!mf_surely_before(it->on, it->at_minute, on, at_minute))
+            return false;
+        for (size_t k = 0; k < n_rows && found.verdict != MF_LACKING; k++)
+            if (rows[k].each == MF_EACH_DUST_SAMPLE && rows[k].holds == MF_HOLDS_COVERED &&
+                rows[k].applies(asked, &subject) == NULL)
+                rows[k].shown(asked, &subject, &found);
+    }
+    return found.verdict != MF_LACKING;
 }
 
 /* ---- a change of levels during the job ------------------------------------------------ */

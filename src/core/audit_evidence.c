@@ -57,6 +57,7 @@ static const char *const doubt_names[] = {
     [MF_DOUBT_KIT_TESTER] = "paint-kit-tester",
     [MF_DOUBT_KIT_UNRECOGNIZED] = "paint-kit-unrecognized",
     [MF_DOUBT_KIT_SUBSTRATE] = "paint-kit-substrate",
+    [MF_DOUBT_LOCAL_LEVEL] = "paint-local-level",
     [MF_DOUBT_CHIP_SAMPLER] = "paint-chip-sampler",
     [MF_DOUBT_LABORATORY] = "paint-laboratory",
     [MF_DOUBT_AFTER_WORK] = "paint-after-work",

@@ -98,6 +98,13 @@ static void show_nobody(const mf_subject *subject, bool pending, mf_finding *out
                                              : "handover-nobody");
 }
 
+static void show_when_completed(mf_finding *out)
+{
+    mf_say(out, MF_PENDING, "handover-when-completed");
+    mf_say_numbers(out, MF_UNIT_DAYS, out->limit == NULL ? MF_NUM_NONE : out->limit->value,
+                   MF_NUM_NONE);
+}
+
 void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_handover *it = best_to(asked, subject);
@@ -111,7 +118,7 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
     if (subject->party == NULL)
         show_nobody(subject, pending(asked), out);
     else if (due == MF_DAY_NONE)
-        mf_say(out, MF_PENDING, "handover-when-completed");
+        show_when_completed(out);
     else if (it == NULL)
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
                pending(asked) ? "handover-due" : "handover-overdue");
@@ -149,6 +156,15 @@ static bool sampled(const mf_job *job)
     return false;
 }
 
+static mf_day sampled_last(const mf_job *job)
+{
+    mf_day last = MF_DAY_NONE;
+    for (size_t i = 0; i < job->n_dust_sample; i++)
+        if (job->dust_sample[i].required == MF_YES)
+            last = mf_later(last, job->dust_sample[i].on);
+    return last;
+}
+
 /* Who got nothing at all, or too late, is told by the row of the handover. Parents are owed
  * neither: 745.86(c)(2) and (d)(3) speak of common areas alone. */
 const char *mf_if_dust_report_due(const mf_asked *asked, const mf_subject *subject)
@@ -174,8 +190,14 @@ void mf_show_dust_report(const mf_asked *asked, const mf_subject *subject, mf_fi
         const mf_handover *it = &job->handover[i];
         if (!got_for(job, subject, it) || it->dust_report != MF_YES)
             continue;
-        bool late = it->on > asked->due.handover;
-        mf_say(out, late ? MF_LACKING : MF_MET, late ? "dust-report-late" : "dust-report-given");
+        bool late = it->on > asked->due.handover, early = it->on < sampled_last(job);
+        mf_say(out,
+               late    ? MF_LACKING
+               : early ? out->verdict
+                       : MF_MET,
+               late    ? "dust-report-late"
+               : early ? "dust-report-early"
+                       : "dust-report-given");
         out->d1 = it->on;
         out->subject = mf_or_empty(it->party);
         out->evidence = mf_or_empty(it->src.entry);

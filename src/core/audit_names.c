@@ -93,7 +93,16 @@ static void say_place(const mf_job *job, const mf_party *party, const char *pape
         mf_say(out, MF_WARNING, "paper-other-place");
 }
 
-/* The firm signs its own certification: nobody else's name is looked for on it. */
+/* The firm signs its own certification: owner or occupant cannot (745.84(a)(1)(i), (a)(2)(i)). */
+static bool signed_by_party(const mf_job *job, const char *signer)
+{
+    for (size_t i = 0; mf_given(signer) && i < job->n_party; i++)
+        if (mf_same_but_case(signer, job->party[i].name) ||
+            mf_same_but_case(signer, job->party[i].id))
+            return true;
+    return false;
+}
+
 void mf_show_paper_names(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
@@ -106,6 +115,8 @@ void mf_show_paper_names(const mf_asked *asked, const mf_subject *subject, mf_fi
     out->subject = mf_or_empty(party->id);
     out->evidence = mf_or_empty(notice->src.entry);
     say_place(job, party, mf_or_empty(notice->unit), out);
+    if (notice->method == MF_DELIVERY_SELF_CERTIFIED && signed_by_party(job, notice->signer))
+        mf_say(out, MF_LACKING, "paper-certified-by-party");
     if (out->verdict == MF_MET && notice->method == MF_DELIVERY_ACKNOWLEDGED &&
         mf_given(notice->signer) && signed_by_other(job, party, notice->signer))
         mf_say(out, MF_WARNING, "paper-other-signer");

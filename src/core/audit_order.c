@@ -6,6 +6,7 @@
 #include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/contain.h>
+#include <mistfold/dust.h>
 
 /* The last tick of a step that says done, or NULL when the last says otherwise. */
 static const mf_tick *done_tick(const mf_job *job, const mf_area *area, const mf_step *step)
@@ -35,12 +36,21 @@ static bool before(const mf_tick *a, const mf_tick *b)
 
 /* ---- the order of cleaning ---------------------------------------------------------------- */
 
-/* From the ceiling down to the floor, of which carpet and bare floor are parts. */
+/* Pairs of which the second comes after the first. (a)(5)(ii): from the ceiling down to the
+ * floor. (a)(5)(i): the floor is cleaned when no debris and no sheeting lies on it any more; the
+ * plastic towards clean rooms stays "until after the cleaning and removal of other sheeting". */
 static const struct {
-    const char *step;
-    int down;
-} high_to_low[] = {{"walls", 0}, {"surfaces", 1}, {"carpet", 2}, {"mop", 2}};
-enum { N_HEIGHTS = sizeof high_to_low / sizeof high_to_low[0] };
+    const char *first, *then, *why;
+} in_order[] = {
+    {"walls", "surfaces", "cleaned-low-first"},  {"walls", "carpet", "cleaned-low-first"},
+    {"walls", "mop", "cleaned-low-first"},       {"surfaces", "carpet", "cleaned-low-first"},
+    {"surfaces", "mop", "cleaned-low-first"},    {"chips", "carpet", "floor-before-debris"},
+    {"chips", "mop", "floor-before-debris"},     {"sheeting", "carpet", "floor-before-debris"},
+    {"sheeting", "mop", "floor-before-debris"},  {"chips", "divider", "divider-not-last"},
+    {"sheeting", "divider", "divider-not-last"}, {"walls", "divider", "divider-not-last"},
+    {"surfaces", "divider", "divider-not-last"}, {"carpet", "divider", "divider-not-last"},
+    {"mop", "divider", "divider-not-last"},      {"margin", "divider", "divider-not-last"},
+};
 
 const char *mf_if_cleaned(const mf_asked *asked, const mf_subject *subject)
 {
@@ -71,24 +81,60 @@ static bool cleaned_before_work(const mf_asked *asked, const mf_area *area, mf_f
     return false;
 }
 
+/* The first time that a step was done. */
+static const mf_tick *first_done(const mf_job *job, const mf_area *area, const char *id)
+{
+    const mf_tick *first = NULL;
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state == MF_TICK_DONE && mf_same(it->area, area->id) && mf_same(it->step, id) &&
+            (first == NULL || before(it, first)))
+            first = it;
+    }
+    return first;
+}
+
+/* Cleaned once more because a sample had failed: of "the components represented by the failed
+ * sample" alone (745.227(e)(8)(vii)). */
+static bool for_failed_sample(const mf_job *job, const mf_tick *tick)
+{
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (it->blank != MF_YES && mf_same(it->area, tick->area) &&
+            mf_dust_judge(job, it, NULL) == MF_DUST_FAIL &&
+            !mf_surely_before(tick->on, tick->at_minute, it->on, it->at_minute))
+            return true;
+    }
+    return false;
+}
+
+/* What was cleaned once more since the plastic came down, or for a failed sample, does not make
+ * the first order wrong. */
+static const mf_tick *done_as_first(const mf_job *job, const mf_area *area, size_t pair)
+{
+    const mf_tick *last = done(job, area, in_order[pair].first);
+    bool again =
+        last != NULL && (mf_same(in_order[pair].then, "divider") || for_failed_sample(job, last));
+    return again ? first_done(job, area, in_order[pair].first) : last;
+}
+
 void mf_show_cleaning_order(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    const mf_tick *at[N_HEIGHTS];
-    if (cleaned_before_work(asked, subject->area, out))
+    const mf_area *area = subject->area;
+    if (cleaned_before_work(asked, area, out))
         return;
     mf_say(out, MF_MET, "cleaned-high-to-low");
     out->evidence = "";
-    for (size_t i = 0; i < N_HEIGHTS; i++) {
-        at[i] = done(asked->job, subject->area, high_to_low[i].step);
-        for (size_t k = 0; k < i && at[i] != NULL; k++) {
-            if (at[k] == NULL || high_to_low[k].down == high_to_low[i].down ||
-                !before(at[i], at[k]))
-                continue;
-            mf_say(out, MF_LACKING, "cleaned-low-first");
-            mf_say_days(out, at[i]->on, MF_DAY_NONE);
-            out->evidence = mf_or_empty(at[i]->src.entry);
-            return;
-        }
+    for (size_t i = 0; i < sizeof in_order / sizeof in_order[0]; i++) {
+        const mf_tick *first = done_as_first(asked->job, area, i);
+        const mf_tick *then = done(asked->job, area, in_order[i].then);
+        if (first == NULL || then == NULL || !before(then, first))
+            continue;
+        mf_say(out, MF_LACKING, in_order[i].why);
+        mf_say_days(out, then->on, MF_DAY_NONE);
+        out->told = in_order[i].then;
+        out->evidence = mf_or_empty(then->src.entry);
+        return;
     }
 }
 
@@ -109,12 +155,71 @@ static const mf_tick *last_cleaning(const mf_job *job, const mf_area *area)
     return last;
 }
 
+static bool is_clean_look(const mf_verification *it, const char *area)
+{
+    return it->event == MF_VER_LOOK_CLEAN && !mf_given(it->surface) && mf_same(it->area, area);
+}
+
 static bool looked_after(const mf_verification *look, const mf_tick *tick)
 {
     if (look->on != tick->on)
         return look->on > tick->on;
     return look->at_minute == MF_MINUTE_NONE || tick->at_minute == MF_MINUTE_NONE ||
            look->at_minute >= tick->at_minute;
+}
+
+/* A sample that counts and of which no look before it found the area clean; or NULL. */
+static const mf_dust_sample *sampled_unseen(const mf_asked *asked, const char *area)
+{
+    const mf_job *job = asked->job;
+    for (size_t i = 0; mf_on_clearance(job, area) && i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        const mf_subject subject = {.sample = it};
+        bool seen = !mf_same(it->area, area) || mf_if_in_force(asked, &subject) != NULL;
+        for (size_t k = 0; k < job->n_verification && !seen; k++) {
+            const mf_verification *look = &job->verification[k];
+            seen = is_clean_look(look, area) &&
+                   !mf_surely_before(it->on, it->at_minute, look->on, look->at_minute);
+        }
+        if (!seen)
+            return it;
+    }
+    return NULL;
+}
+
+/* Whether something was cleaned in the area between two looks, as far as the times say. */
+static bool cleaned_in_between(const mf_job *job, const mf_verification *from,
+                               const mf_verification *to)
+{
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (mf_is_cleaning(it) && mf_same(it->area, to->area) &&
+            !mf_surely_before(it->on, it->at_minute, from->on, from->at_minute) &&
+            !mf_surely_before(to->on, to->at_minute, it->on, it->at_minute))
+            return true;
+    }
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        if (it->event == MF_VER_RECLEANED && mf_same(it->area, to->area) &&
+            !mf_surely_before(it->on, it->at_minute, from->on, from->at_minute) &&
+            !mf_surely_before(to->on, to->at_minute, it->on, it->at_minute))
+            return true;
+    }
+    return false;
+}
+
+/* A look before this one that saw dust, of which nobody says that it was cleaned: "must be removed
+ * by re-cleaning and another visual inspection must be performed" (745.85(b)(1)(i), (b)(2)). */
+static const mf_verification *dirty_before(const mf_job *job, const mf_verification *look)
+{
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        if (it->event == MF_VER_LOOK_DIRTY && mf_same(it->area, look->area) &&
+            !mf_surely_before(look->on, look->at_minute, it->on, it->at_minute) &&
+            !cleaned_in_between(job, it, look))
+            return it;
+    }
+    return NULL;
 }
 
 /* The inspection that found the area clean must follow the cleaning it judges. */
@@ -127,14 +232,22 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
     out->evidence = "";
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
-        if (it->event == MF_VER_LOOK_CLEAN && !mf_given(it->surface) &&
-            mf_same(it->area, subject->id) &&
+        if (is_clean_look(it, subject->id) &&
             (look == NULL || mf_when(it->on, it->at_minute) >= mf_when(look->on, look->at_minute)))
             look = it;
     }
-    if (cleaned == NULL || look == NULL || looked_after(look, cleaned))
-        return;
-    mf_say(out, MF_LACKING, "looked-before-cleaning");
-    mf_say_days(out, look->on, cleaned->on);
-    out->evidence = mf_or_empty(look->src.entry);
+    const mf_dust_sample *unseen = look == NULL ? NULL : sampled_unseen(asked, subject->id);
+    if (look != NULL && dirty_before(job, look) != NULL) {
+        mf_say(out, MF_LACKING, "looked-not-recleaned");
+        mf_say_days(out, dirty_before(job, look)->on, look->on);
+        out->evidence = mf_or_empty(look->src.entry);
+    } else if (cleaned != NULL && look != NULL && !looked_after(look, cleaned)) {
+        mf_say(out, MF_LACKING, "looked-before-cleaning");
+        mf_say_days(out, look->on, cleaned->on);
+        out->evidence = mf_or_empty(look->src.entry);
+    } else if (unseen != NULL) { /* that it comes first is said of abatements only: 745.227(e)(8) */
+        mf_say(out, MF_WARNING, "looked-after-sampling");
+        mf_say_days(out, look->on, unseen->on);
+        out->evidence = mf_or_empty(unseen->src.entry);
+    }
 }

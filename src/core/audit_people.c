@@ -32,6 +32,8 @@ static const mf_certificate *certified_on(const mf_job *job, const char *holder,
     mf_say(out, MF_LACKING, early ? "certificate-not-yet" : "certificate-lapsed");
     if (in_term && it->issued == MF_DAY_NONE)
         mf_say(out, MF_LACKING, "certificate-no-issue");
+    if (in_term && online == NULL && mf_certificate_refreshed_late(job, it))
+        mf_say(out, MF_LACKING, "certificate-refreshed-late");
     if (in_term && online != NULL) {
         mf_say(out, MF_LACKING, "certificate-twice-online");
         mf_say_days(out, it->issued, online->issued);
@@ -160,11 +162,48 @@ const char *mf_if_renovator(const mf_asked *asked, const mf_subject *subject)
     return subject->assignment->duty == MF_DUTY_RENOVATOR ? NULL : "not-a-renovator";
 }
 
+/* The last day on which somebody led, did or verified something in the job. */
+static mf_day last_act(const mf_job *job, const char *person)
+{
+    mf_day last = MF_DAY_NONE;
+    for (size_t i = 0; i < job->n_tick; i++)
+        if (mf_same(job->tick[i].person, person) || mf_same(job->tick[i].renovator, person))
+            last = mf_later(last, job->tick[i].on);
+    for (size_t i = 0; i < job->n_verification; i++)
+        if (mf_same(job->verification[i].person, person))
+            last = mf_later(last, job->verification[i].on);
+    for (size_t i = 0; i < job->n_practice; i++)
+        if (mf_same(job->practice[i].person, person))
+            last = mf_later(last, job->practice[i].on);
+    return last;
+}
+
+/* Whether another renovator, certified throughout, was assigned by the day after one's certificate
+ * ended, and that one did nothing any more. */
+static bool relieved(const mf_asked *asked, const mf_assignment *own, mf_day last)
+{
+    const mf_job *job = asked->job;
+    for (size_t i = 0; last_act(job, own->person) <= last && i < job->n_assignment; i++) {
+        const mf_assignment *it = &job->assignment[i];
+        if (it->duty == MF_DUTY_RENOVATOR && !mf_same(it->person, own->person) &&
+            it->on <= last + 1 &&
+            last_covered(job, it->person, MF_DISC_RENOVATOR, last + 1) >= asked->last)
+            return true;
+    }
+    return false;
+}
+
 void mf_show_renovator_certified(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_assignment *it = subject->assignment;
-    certified_through(asked->job, it->person, MF_DISC_RENOVATOR, first_day(asked, it), asked->last,
-                      out);
+    mf_day first = first_day(asked, it);
+    certified_through(asked->job, it->person, MF_DISC_RENOVATOR, first, asked->last, out);
+    mf_day last = last_covered(asked->job, it->person, MF_DISC_RENOVATOR, first);
+    if (out->verdict == MF_LACKING && last >= first && relieved(asked, it, last)) {
+        mf_say(out, MF_MET, "certificate-until-relieved");
+        mf_say_days(out, last, last + 1);
+        return;
+    }
     warn_of_end(asked, it->person, MF_DISC_RENOVATOR, out);
 }
 

@@ -4,6 +4,7 @@
 
 #include "core/text.h"
 #include <mistfold/person.h>
+#include <string.h>
 
 void mf_show_completion(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
@@ -95,33 +96,54 @@ void mf_show_unaltered(const mf_asked *asked, const mf_subject *subject, mf_find
 /* Only what no later correction replaces says anything about the entry today. */
 const char *mf_if_leaf(const mf_asked *asked, const mf_subject *subject)
 {
-    bool replaced = mf_correction_replaced(asked->job, subject->correction->src.entry);
+    bool replaced = mf_correction_replaced(asked->job, subject->correction);
     return replaced ? "correction-replaced" : NULL;
 }
 
-/* Whether a test of the paint was taken back; what remains may be kinder. */
-static bool test_withdrawn(const mf_correction *it)
+/* What was found or seen, and how paint was disturbed. */
+static bool is_test(const mf_correction *it)
 {
-    static const char *const tests[] = {"reading", "kit_test", "chip", "determination"};
+    static const char *const tests[] = {"reading",     "kit_test", "chip",        "determination",
+                                        "dust_sample", "practice", "verification"};
     for (size_t i = 0; i < sizeof tests / sizeof tests[0]; i++)
-        if (!mf_given(it->after) && mf_same(it->kind, tests[i]))
+        if (mf_same(it->kind, tests[i]))
             return true;
     return false;
 }
 
-/* Which of two corrections is true nobody knows, so no answer is yes. */
+/* Whether a correction changed what a test found, or of which part. */
+static bool result_changed(const mf_correction *it)
+{
+    static const char *const decisive[] = {
+        "\"component\":",  "\"result\":",  "\"loading_ug_cm2\":", "\"qualifier\":",
+        "\"weight_ppm\":", "\"purpose\":", "\"loading_ng_ft2\":", "\"mass_ng\":",
+        "\"blank\":",      "\"method\":",  "\"event\":",          "\"surface\":"};
+    for (size_t i = 0; i < sizeof decisive / sizeof decisive[0]; i++) {
+        size_t n_before, n_after;
+        const char *before = mf_member_of(it->before, decisive[i], &n_before);
+        const char *after = mf_member_of(it->after, decisive[i], &n_after);
+        if (n_before != n_after || memcmp(before, after, n_before) != 0)
+            return true;
+    }
+    return false;
+}
+
+/* Which of two corrections is true nobody knows, so no answer is yes: of those jobs that rest
+ * on the entry. */
 void mf_show_corrections(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    bool against = mf_correction_contradicted(asked->job, subject->correction);
-    bool withdrawn = test_withdrawn(subject->correction);
-    mf_say(out,
-           against     ? MF_LACKING
-           : withdrawn ? MF_WARNING
-                       : MF_MET,
-           against     ? "correction-contradicted"
-           : withdrawn ? "correction-of-test"
-                       : "correction-alone");
-    out->told = withdrawn ? mf_or_empty(subject->correction->reason) : "";
+    const mf_correction *it = subject->correction;
+    bool withdrawn = !mf_given(it->after);
+    if (mf_correction_contradicted(asked->job, it)) {
+        bool ours = mf_correction_concerns(asked->job, it);
+        mf_say(out, ours ? MF_LACKING : MF_MET,
+               ours ? "correction-contradicted" : "correction-elsewhere");
+    } else if (is_test(it) && (withdrawn || result_changed(it))) { /* what remains may be kinder */
+        mf_say(out, MF_WARNING, withdrawn ? "correction-of-test" : "correction-of-result");
+        out->told = mf_or_empty(it->reason);
+    } else {
+        mf_say(out, MF_MET, "correction-alone");
+    }
 }
 
 /* ---- the seal ---------------------------------------------------------------------------------

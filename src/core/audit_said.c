@@ -3,6 +3,7 @@
  * corrected or withdrawn. Records that contradict each other show nothing (40 CFR 745.86(a)). */
 #include "core/audit_rows.h"
 
+#include "core/named.h"
 #include "core/text.h"
 
 enum { MOST = 50 }; /* that are told of one job; the next ones when these are settled */
@@ -14,21 +15,16 @@ static const char *text_at(const void *item, const mf_field *field)
     return mf_or_empty(text);
 }
 
-static bool read_with(const mf_job *job, const char *serial)
-{
-    for (size_t i = 0; i < job->n_reading; i++)
-        if (mf_same(job->reading[i].instrument, serial))
-            return true;
-    return false;
-}
-
-/* The firm's own things concern the job that relies on them: its instruments. How a person's
- * name is spelled decides nothing, and a step of the firm's own is no requirement. */
+/* The firm's own things concern the job that names them: its instruments and its people. A step of
+ * the firm's own is no requirement. */
 static bool concerns(const mf_job *job, const mf_kind *kind, const void *item)
 {
-    const mf_field *key = mf_kind_key(kind);
-    return !kind->of_firm ||
-           (mf_same(kind->name, "instrument") && read_with(job, text_at(item, key)));
+    if (!kind->of_firm)
+        return true;
+    if (!mf_same(kind->name, "instrument") && !mf_same(kind->name, "person"))
+        return false;
+    const char *id = text_at(item, mf_kind_key(kind));
+    return mf_job_names(job, kind->name, id, strlen(id));
 }
 
 static const unsigned char *last_of(const mf_job *job, const mf_kind *kind,
@@ -120,6 +116,11 @@ void mf_show_said_stricter(const mf_asked *asked, const mf_subject *subject, mf_
 {
     if (!say_again(&subject->again, out))
         return;
+    if (mf_same(subject->again.kind->name,
+                "person")) { /* whose certificates they are, who knows? */
+        mf_say(out, MF_LACKING, "said-person-twice");
+        return;
+    }
     mf_say(out, asked->too_many ? MF_LACKING : MF_WARNING,
            asked->too_many ? "said-too-often" : "said-stricter");
 }

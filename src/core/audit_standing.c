@@ -62,6 +62,59 @@ static const mf_tick *standing(const mf_job *job, const mf_area *area, const cha
     return step == NULL ? NULL : mf_standing_tick(job, area, step, phase);
 }
 
+/* When plastic was taken down, or the area was found clean, the last time before a day: what was
+ * ticked once more counts as well. MF_DAY_NONE = never. */
+static moment ended_before(const mf_job *job, const mf_area *area, mf_day day)
+{
+    moment last = {MF_DAY_NONE, MF_MINUTE_NONE, "", ""};
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state == MF_TICK_DONE && it->on < day && mf_same(it->area, area->id) &&
+            mf_id_in_list("sheeting,divider", it->step))
+            keep_later(&last, it->on, it->at_minute, "contained-folded", it->src.entry);
+    }
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        if (it->event != MF_VER_LOOK_DIRTY && it->on < day && mf_same(it->area, area->id))
+            keep_later(&last, it->on, it->at_minute, "contained-verified", it->src.entry);
+    }
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (it->required == MF_YES && it->blank != MF_YES && it->on < day &&
+            mf_same(it->area, area->id))
+            keep_later(&last, it->on, it->at_minute, "contained-sampled", it->src.entry);
+    }
+    return last;
+}
+
+/* Whether a step was done after a moment and by the end of a day. */
+static bool done_between(const mf_job *job, const mf_area *area, const mf_step *step,
+                         const moment *end, mf_day day)
+{
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state != MF_TICK_UNDONE && it->on <= day && mf_same(it->area, area->id) &&
+            mf_same(it->step, step->id) &&
+            mf_surely_before(end->on, end->at, it->on, it->at_minute))
+            return true;
+    }
+    return false;
+}
+
+const mf_step *mf_not_contained_anew(const mf_job *job, const mf_area *area, mf_day day,
+                                     mf_day *ended_on)
+{
+    size_t n;
+    const mf_step *steps = mf_steps(&n);
+    moment end = ended_before(job, area, day);
+    *ended_on = end.on;
+    for (size_t i = 0; end.on != MF_DAY_NONE && i < n; i++)
+        if (mf_standing_tick(job, area, &steps[i], MF_PHASE_CONTAIN) != NULL &&
+            !done_between(job, area, &steps[i], &end, day))
+            return &steps[i];
+    return NULL;
+}
+
 /* When plastic was taken down, or the area was found clean; on MF_DAY_NONE = neither. */
 static moment ended(const mf_job *job, const mf_area *area)
 {
@@ -187,7 +240,7 @@ void mf_show_contained_still(const mf_asked *asked, const mf_subject *subject, m
         mf_say_days(out, tear->on, MF_DAY_NONE);
         out->evidence = mf_or_empty(tear->src.entry);
     } else if (old != NULL || (end.on != MF_DAY_NONE && first == NULL)) {
-        mf_say(out, MF_LACKING, end.why);
+        mf_say(out, MF_LACKING, old == NULL ? "contained-never" : end.why);
         mf_say_days(out, end.on, MF_DAY_NONE);
         out->told = old == NULL ? "" : old->step;
         out->evidence = end.entry;

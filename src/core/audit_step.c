@@ -101,49 +101,116 @@ static void say_state(const mf_step *step, mf_step_state state, const mf_tick *t
     mf_say(out, MF_LACKING, "step-open");
 }
 
-/* Whether each sample that counts in the area passed, and none is older than the work there. */
-static bool cleared_by_samples(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
-{
-    bool any = false;
-    for (size_t i = 0; i < asked->job->n_dust_sample; i++) {
-        const mf_dust_sample *it = &asked->job->dust_sample[i];
-        const mf_subject subject = {.sample = it};
-        if (!mf_same(it->area, area->id) || mf_if_in_force(asked, &subject) != NULL)
-            continue;
-        if (mf_dust_judge(asked->job, it, NULL) != MF_DUST_PASS ||
-            it->on < mf_worked_last(asked->job, area->id) ||
-            !mf_surely_before(it->on, it->at_minute, tick->on, tick->at_minute))
-            return false;
-        any = true;
-    }
-    return any && mf_on_clearance(asked->job, area->id);
-}
-
-/* Whether the last word of the verification came before the tick. */
+/* Whether the last word of the verification came before the tick, or in the same minute. */
 static bool verified_before(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
 {
     mf_ver_area found;
     mf_verification_area(asked->job, area, &found);
     for (size_t i = 0; i < asked->job->n_verification; i++) {
         const mf_verification *it = &asked->job->verification[i];
+        bool timed = it->at_minute != MF_MINUTE_NONE && tick->at_minute != MF_MINUTE_NONE;
         if (mf_same(it->area, area->id) &&
-            !mf_surely_before(it->on, it->at_minute, tick->on, tick->at_minute))
+            (it->on > tick->on ||
+             (it->on == tick->on && (!timed || it->at_minute > tick->at_minute))))
             return false;
     }
     return found.verified && !found.worked_since;
 }
 
+/* The first cleaning in the area since the last work there, or NULL. */
+static const mf_tick *cleaning_began(const mf_job *job, const mf_area *area)
+{
+    const mf_tick *first = NULL;
+    mf_day worked = mf_worked_last(job, area->id);
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state == MF_TICK_DONE && mf_is_cleaning(it) && mf_same(it->area, area->id) &&
+            worked != MF_DAY_NONE && it->on >= worked &&
+            (first == NULL || mf_surely_before(it->on, it->at_minute, first->on, first->at_minute)))
+            first = it;
+    }
+    return first;
+}
+
+/* Signs stay until the area is shown to be clean, 745.85(a)(1); the rest comes down when the
+ * sheeting does, (a)(5)(i)(B), and then the area is no longer contained: contained-still. */
+static bool comes_down_for_cleaning(const mf_step *step)
+{
+    bool sign = mf_id_in_list("signs,signs-language,signs-assisted", step->id);
+    return (step->phase == MF_PHASE_CONTAIN && !sign) || mf_same(step->id, "barriers-whole");
+}
+
+static bool done_before(const mf_job *job, const mf_tick *undone)
+{
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state == MF_TICK_DONE && mf_same(it->step, undone->step) &&
+            mf_same(it->area, undone->area) &&
+            !mf_surely_before(undone->on, undone->at_minute, it->on, it->at_minute))
+            return true;
+    }
+    return false;
+}
+
+/* Whether the cleaning that began then was after all work: on a later day, or on the last one
+ * after the last check of the barriers. */
+static bool after_work(const mf_job *job, const mf_area *area, const mf_tick *began)
+{
+    const mf_step *step = mf_step_named("barriers-whole");
+    const mf_tick *checked = NULL;
+    if (began->on > mf_worked_last(job, area->id))
+        return true;
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (step != NULL && it->state == MF_TICK_DONE && it->on == began->on &&
+            mf_same(it->area, area->id) && mf_same(it->step, step->id))
+            checked = it;
+    }
+    return checked != NULL &&
+           mf_surely_before(checked->on, checked->at_minute, began->on, began->at_minute);
+}
+
+static bool down_for_cleaning(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
+{
+    const mf_job *job = asked->job;
+    const mf_step *step = mf_step_named(tick->step), *sheeting = mf_step_named("sheeting");
+    const mf_tick *began = cleaning_began(job, area);
+    if (step == NULL || sheeting == NULL || began == NULL || !comes_down_for_cleaning(step) ||
+        !done_before(job, tick) || !after_work(job, area, began))
+        return false;
+    const mf_tick *folded = mf_standing_tick(job, area, sheeting, MF_PHASE_CLEAN);
+    return folded != NULL && folded->on >= began->on &&
+           !mf_surely_before(tick->on, tick->at_minute, began->on, began->at_minute);
+}
+
 bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
 {
-    return tick != NULL && tick->state == MF_TICK_UNDONE &&
-           (verified_before(asked, area, tick) || cleared_by_samples(asked, area, tick));
+    if (tick == NULL || tick->state != MF_TICK_UNDONE)
+        return false;
+    if (down_for_cleaning(asked, area, tick))
+        return true;
+    return mf_on_clearance(asked->job, area->id)
+               ? mf_samples_clear(asked, area, tick->on, tick->at_minute)
+               : verified_before(asked, area, tick);
+}
+
+/* While paint may still be disturbed there, the sheeting must reach as far as is asked today. */
+static mf_day stands_until(const mf_asked *asked, const mf_area *area, const mf_step *step)
+{
+    const mf_tick *tick = NULL;
+    mf_step_judge(asked->job, area, step, &tick);
+    bool open = asked->completed == MF_DAY_NONE && cleaning_began(asked->job, area) == NULL;
+    return open && tick != NULL && step->phase == MF_PHASE_CONTAIN
+               ? mf_later(asked->today, tick->on)
+               : MF_DAY_NONE;
 }
 
 void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_step *step = mf_step_named(subject->row->step);
     const mf_tick *tick;
-    mf_step_state state = mf_step_judge(asked->job, subject->area, step, &tick);
+    mf_step_state state = mf_step_judge_by(asked->job, subject->area, step,
+                                           stands_until(asked, subject->area, step), &tick);
     out->evidence = tick == NULL ? "" : mf_or_empty(tick->src.entry);
     mf_say_days(out, tick == NULL ? MF_DAY_NONE : tick->on, MF_DAY_NONE);
     say_extent(asked->job, step, tick, out);
@@ -152,11 +219,15 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
         mf_say(out, MF_LACKING, "step-open");
     else if (state == MF_STEP_OPEN && step->phase != MF_PHASE_CLEAN &&
              mf_taken_down(asked, subject->area, tick))
-        mf_say(out, MF_MET, "step-taken-down");
+        mf_say(out, MF_MET,
+               down_for_cleaning(asked, subject->area, tick) ? "step-down-for-cleaning"
+                                                             : "step-taken-down");
     else if (state == MF_STEP_NOT_NEEDED || state == MF_STEP_OWN_WORDS)
         say_skipped(tick, out);
     else if (state == MF_STEP_CONTRADICTED)
         say_against(asked->job, subject->area, step, tick, out);
+    else if (tick->state == MF_TICK_UNDONE)
+        mf_say(out, MF_LACKING, "step-undone");
     else
         say_state(step, state, tick, out);
 }

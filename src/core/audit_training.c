@@ -18,11 +18,12 @@ typedef enum topic {
 
 /* In English and Spanish, as the option's help and the blank form have them, in small letters;
  * an accent may be left out. */
-enum { SPELLINGS = 6 };
+enum { SPELLINGS = 8 };
 static const char *const topic_words[TOPIC_COUNT][SPELLINGS] = {
     {"signs", "letreros"},
     {"containment", "contenci\xC3\xB3n", "contencion", "plastic and flap",
-     "pl\xC3\xA1stico y solapa", "plastico y solapa"},
+     "pl\xC3\xA1stico y cortina", "plastico y cortina", "pl\xC3\xA1stico y solapa",
+     "plastico y solapa"},
     {"practices", "pr\u00E1cticas", "practicas", "allowed methods", "m\xC3\xA9todos permitidos",
      "metodos permitidos"},
     {"waste", "desechos", "residuos", "basura"},

@@ -47,9 +47,34 @@ static void say_day(const mf_asked *asked, const mf_practice *day, const char *s
     out->evidence = last == NULL ? out->evidence : mf_or_empty(last->src.entry);
 }
 
+/* A check of the barriers later on the day than the waste was closed away: then there was work
+ * after it, or the time is wrong. */
+static const mf_tick *checked_after(const mf_asked *asked, const mf_practice *day,
+                                    const char *waste)
+{
+    const mf_tick *closed = NULL;
+    for (size_t i = 0; i < asked->job->n_tick; i++)
+        if (mf_same(asked->job->tick[i].src.entry, waste))
+            closed = &asked->job->tick[i];
+    for (size_t i = 0; closed != NULL && i < asked->job->n_tick; i++) {
+        const mf_tick *it = &asked->job->tick[i];
+        if (it->on == day->on && mf_same(it->area, day->area) &&
+            mf_same(it->step, "barriers-whole") &&
+            mf_surely_before(closed->on, closed->at_minute, it->on, it->at_minute))
+            return it;
+    }
+    return NULL;
+}
+
 void mf_show_waste_each_day(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     say_day(asked, subject->practice, "waste-daily", out);
+    const mf_tick *later =
+        out->verdict == MF_MET ? checked_after(asked, subject->practice, out->evidence) : NULL;
+    if (later == NULL)
+        return;
+    mf_say(out, MF_WARNING, "day-waste-early");
+    out->other = mf_or_empty(later->src.entry);
 }
 
 void mf_show_barriers_each_day(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -92,7 +117,7 @@ const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const ch
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
         if (it->state != MF_TICK_UNDONE && mf_same(it->area, area->id) && mf_same(it->step, step) &&
-            (first == NULL || it->on < first->on))
+            (first == NULL || mf_surely_before(it->on, it->at_minute, first->on, first->at_minute)))
             first = it;
     }
     return first;
@@ -105,6 +130,55 @@ static bool asked_before_work(const mf_asked *asked, const mf_step *step, const 
            mf_step_wanted(asked->job, step, area);
 }
 
+/* Paint was disturbed after the containment had ended, and it was not set up again. */
+static bool not_anew(const mf_asked *asked, const mf_area *area, mf_day day, mf_finding *out)
+{
+    mf_day ended;
+    const mf_step *step = mf_not_contained_anew(asked->job, area, day, &ended);
+    if (step == NULL || is_excused(asked->job, step))
+        return false;
+    mf_say(out, MF_LACKING, "contained-not-anew");
+    mf_say_days(out, ended, day);
+    out->told = step->id;
+    return true;
+}
+
+/* The first tick of the day by whose time there had been work already: waste, or cleaning. */
+static const mf_tick *under_way(const mf_job *job, const mf_area *area, mf_day day)
+{
+    const mf_tick *first = NULL;
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        bool waste = mf_same(it->step, "waste-daily") || mf_same(it->step, "waste-contained");
+        if (it->on == day && it->at_minute != MF_MINUTE_NONE && mf_same(it->area, area->id) &&
+            it->state == MF_TICK_DONE && (waste || mf_is_cleaning(it)) &&
+            (first == NULL || it->at_minute < first->at_minute))
+            first = it;
+    }
+    return first;
+}
+
+/* A step that was ticked for the first time on a day of work, and later than that. */
+static bool late_that_day(const mf_asked *asked, const mf_area *area, mf_day day, mf_finding *out)
+{
+    size_t n;
+    const mf_step *steps = mf_steps(&n);
+    const mf_tick *work = under_way(asked->job, area, day);
+    for (size_t i = 0; work != NULL && i < n; i++) {
+        const mf_tick *first = mf_first_settled(asked->job, area, steps[i].id);
+        if (first == NULL || !asked_before_work(asked, &steps[i], area) ||
+            !mf_surely_before(work->on, work->at_minute, first->on, first->at_minute))
+            continue;
+        mf_say(out, MF_LACKING, "contained-after-work");
+        mf_say_days(out, day, MF_DAY_NONE);
+        out->told = steps[i].id;
+        out->evidence = mf_or_empty(first->src.entry);
+        out->other = mf_or_empty(work->src.entry);
+        return true;
+    }
+    return false;
+}
+
 /* A step that does not stand today either is told by its own row; what was taken down when all
  * was clean needs no word. */
 static bool told_today(const mf_asked *asked, const mf_area *area, const mf_step *step,
@@ -112,6 +186,31 @@ static bool told_today(const mf_asked *asked, const mf_area *area, const mf_step
 {
     return mf_taken_down(asked, area, tick) ||
            !mf_step_settled(mf_step_judge(asked->job, area, step, NULL));
+}
+
+/* A step of every day, or a sign of assisted housing, that was undone on a day of work and not
+ * done again by its end. */
+static bool undone_on(const mf_asked *asked, const mf_area *area, mf_day day, mf_finding *out)
+{
+    size_t n;
+    const mf_step *steps = mf_steps(&n);
+    for (size_t i = 0; i < n; i++) {
+        const mf_tick *tick = NULL;
+        bool asked_of = steps[i].phase == MF_PHASE_WORK || steps[i].when == MF_WHEN_ASSISTED;
+        bool own_row = mf_id_in_list("barriers-whole,waste-daily", steps[i].id);
+        if (!asked_of || own_row || is_excused(asked->job, &steps[i]))
+            continue;
+        mf_step_judge_by(asked->job, area, &steps[i], day, &tick);
+        if (tick == NULL || tick->state != MF_TICK_UNDONE ||
+            told_today(asked, area, &steps[i], tick))
+            continue;
+        mf_say(out, MF_LACKING, "day-step-undone");
+        mf_say_days(out, day, MF_DAY_NONE);
+        out->told = steps[i].id;
+        out->evidence = mf_or_empty(tick->src.entry);
+        return true;
+    }
+    return false;
 }
 
 /* A step that did not stand at the end of a day on which paint was disturbed there. By days: a
@@ -143,7 +242,10 @@ void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, m
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *it = &job->practice[i];
         if (it->planned != MF_YES && mf_same(it->area, subject->id) &&
-            open_on(asked, subject->area, it->on, out))
+            (open_on(asked, subject->area, it->on, out) ||
+             not_anew(asked, subject->area, it->on, out) ||
+             late_that_day(asked, subject->area, it->on, out) ||
+             undone_on(asked, subject->area, it->on, out)))
             return;
     }
 }

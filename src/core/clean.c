@@ -2,6 +2,7 @@
  * logged. 40 CFR 745.85(b)(1)(i)-(iii), (b)(2). */
 #include <mistfold/clean.h>
 
+#include <mistfold/person.h>
 #include <mistfold/place.h>
 
 #include "core/text.h"
@@ -113,6 +114,12 @@ static mf_ver_refusal wait_refusal(const mf_job *job, const mf_ver_section *at,
     return at->dry_seen == MF_NUM_NONE ? MF_VR_NOT_DRY : MF_VR_NONE;
 }
 
+/* What has passed may be wiped anew once somebody has looked at it anew. */
+static mf_ver_state from(const mf_ver_section *at)
+{
+    return at->state == MF_VS_CLEAN && at->looked_anew ? MF_VS_UNWIPED : at->state;
+}
+
 static mf_ver_refusal refusal_of(const mf_job *job, const mf_ver_section *at, const mf_area *area,
                                  const mf_surface *surface, const mf_verification *event,
                                  int64_t when)
@@ -123,7 +130,7 @@ static mf_ver_refusal refusal_of(const mf_job *job, const mf_ver_section *at, co
         return MF_VR_NO_SECTION;
     if (at->last != MF_NUM_NONE && when < at->last)
         return MF_VR_OUT_OF_ORDER;
-    mf_ver_refusal refusal = table[at->state][event->event - FIRST_EVENT].refusal;
+    mf_ver_refusal refusal = table[from(at)][event->event - FIRST_EVENT].refusal;
     if (refusal == MF_VR_NONE && !at->looked)
         refusal = MF_VR_NOT_LOOKED;
     if (refusal == MF_VR_NONE)
@@ -139,6 +146,7 @@ static void begin(mf_ver_section *out)
                             .wait_from = MF_NUM_NONE,
                             .dry_seen = MF_NUM_NONE,
                             .last = MF_NUM_NONE,
+                            .since = MF_NUM_NONE,
                             .refused = MF_VR_NONE,
                             .refused_entry = "",
                             .evidence = ""};
@@ -149,6 +157,7 @@ static void begin(mf_ver_section *out)
 static void look(mf_ver_section *at, const mf_verification *event, int64_t when)
 {
     at->looked = event->event == MF_VER_LOOK_CLEAN;
+    at->looked_anew = at->looked && at->state == MF_VS_CLEAN;
     if (!at->looked) {
         at->state = MF_VS_UNWIPED;
         at->wait_from = at->dry_seen = MF_NUM_NONE;
@@ -160,7 +169,14 @@ static void look(mf_ver_section *at, const mf_verification *event, int64_t when)
 
 static void wipe(mf_ver_section *at, const mf_verification *event, int64_t when)
 {
-    at->state = table[at->state][event->event - FIRST_EVENT].next;
+    if (from(at) == MF_VS_UNWIPED)
+        at->since = when;
+    at->state = table[from(at)][event->event - FIRST_EVENT].next;
+    at->looked_anew = false;
+    if (at->state == MF_VS_CLEAN) { /* what could not have been before it is made good */
+        at->refused = MF_VR_NONE;
+        at->refused_entry = "";
+    }
     at->wet += is_wet(event);
     at->dry += event->event == MF_VER_DRY_WIPE;
     if (event->event == MF_VER_SEEN_DRY)
@@ -386,4 +402,59 @@ void mf_verification_area(const mf_job *job, const mf_area *area, mf_ver_area *o
             add_surface(job, area, &job->surface[i], out, &last);
     }
     out->verified = out->looked_clean && out->n_sections > 0 && out->n_clean == out->n_sections;
+}
+
+/* ---- done once more by the right hands ----------------------------------------------- */
+
+static bool by_renovator(const mf_job *job, const mf_verification *event)
+{
+    return mf_certified(job, event->person, MF_DISC_RENOVATOR, event->on, NULL) != NULL;
+}
+
+/* The next clean look of the whole area by a certified renovator, or MF_NUM_NONE. */
+static int64_t looked_well_after(const mf_job *job, const mf_area *area, int64_t when)
+{
+    int64_t next = MF_NUM_NONE;
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        int64_t at = event_when(job, i);
+        if (it->event == MF_VER_LOOK_CLEAN && !mf_given(it->surface) &&
+            mf_same(it->area, area->id) && by_renovator(job, it) && at > when &&
+            (next == MF_NUM_NONE || at < next))
+            next = at;
+    }
+    return next;
+}
+
+/* Whether the wiping of each section that counts began then or later. */
+static bool wiped_since(const mf_job *job, const mf_area *area, const mf_surface *surface,
+                        int64_t only, int64_t when)
+{
+    for (int64_t section = 1; section <= mf_sections_of(job, surface); section++) {
+        mf_ver_section at;
+        if (only != 0 && section != only)
+            continue;
+        mf_verification_replay(job, area, surface, section, &at);
+        if (at.state != MF_VS_CLEAN || at.since == MF_NUM_NONE || at.since < when)
+            return false;
+    }
+    return true;
+}
+
+bool mf_verification_made_good(const mf_job *job, const mf_area *area, size_t index)
+{
+    const mf_verification *event = &job->verification[index];
+    int64_t looked = looked_well_after(job, area, event_when(job, index));
+    if (looked == MF_NUM_NONE)
+        return false;
+    if (area->side == MF_SIDE_EXTERIOR)
+        return true;
+    for (size_t i = 0; i < job->n_surface; i++) {
+        const mf_surface *surface = &job->surface[i];
+        bool of_it = mf_is_look(event) || mf_same(surface->id, event->surface);
+        if (mf_same(surface->area, area->id) && of_it &&
+            !wiped_since(job, area, surface, mf_is_look(event) ? 0 : event->section, looked))
+            return false;
+    }
+    return true;
 }

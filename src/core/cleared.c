@@ -14,7 +14,8 @@ static bool is_of_check(const char *id)
     return mf_id_in_list("visual-inspection,visual-outside,surfaces-listed,surface-verified,"
                          "verification-order,verifier-certified,verification-record,"
                          "looked-after-cleaning,dust-required,dust-wait,dust-level,dust-sampler,"
-                         "dust-laboratory,dust-places,dust-recleaned,assisted-clearance",
+                         "dust-laboratory,dust-places,dust-recleaned,assisted-clearance,"
+                         "assisted-visual,assisted-examiner,assisted-approved",
                          id);
 }
 
@@ -29,20 +30,25 @@ static mf_day last_sampled(const mf_job *job, const mf_area *area)
     return last;
 }
 
+const mf_finding *mf_not_cleared_by(const mf_finding *findings, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (findings[i].verdict == MF_LACKING && is_of_check(findings[i].requirement->id))
+            return &findings[i];
+    return NULL;
+}
+
 mf_cleared mf_area_cleared(const mf_job *job, const mf_area *area, const mf_finding *findings,
                            size_t count, mf_day *on)
 {
     mf_ver_area seen;
     bool below = false;
     *on = MF_DAY_NONE;
-    for (size_t i = 0; i < count; i++) {
-        if (!is_of_check(findings[i].requirement->id))
-            continue;
-        if (findings[i].verdict == MF_LACKING)
-            return MF_CLEARED_NOT;
+    if (mf_not_cleared_by(findings, count) != NULL)
+        return MF_CLEARED_NOT;
+    for (size_t i = 0; i < count; i++)
         below = below || (findings[i].verdict == MF_MET &&
                           mf_same(findings[i].requirement->id, "dust-level"));
-    }
     bool sampled = mf_on_clearance(job, area->id);
     mf_verification_area(job, area, &seen);
     if (sampled ? !below : !seen.verified)

@@ -5,6 +5,7 @@
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 
+#include "core/area_openings.h"
 #include "core/kind_rows.h"
 #include "core/text.h"
 #include "core/when.h"
@@ -94,7 +95,7 @@ static bool near_line(const mf_job *job, const mf_area *area)
 static bool above_ground(const mf_job *job, const mf_area *area)
 {
     for (size_t i = 0; job != NULL && i < job->n_opening; i++)
-        if (job->opening[i].storey > 1 && mf_id_in_list(area->openings, job->opening[i].id))
+        if (job->opening[i].storey > 1 && mf_area_has_opening(job, area, &job->opening[i]))
             return true;
     return false;
 }
@@ -167,20 +168,21 @@ const mf_limit *mf_step_stricter(const mf_job *job, const mf_step *step, mf_day 
     return ours == NULL || rule == NULL || ours->value == rule->value ? NULL : ours;
 }
 
-static bool step_done(const mf_job *job, const mf_area *area, const char *id)
+/* By the end of a day, or MF_DAY_NONE. */
+static bool step_done(const mf_job *job, const mf_area *area, const char *id, mf_day by)
 {
     const mf_step *step = mf_step_named(id);
-    return step != NULL && mf_step_judge(job, area, step, NULL) == MF_STEP_DONE;
+    return step != NULL && mf_step_judge_by(job, area, step, by, NULL) == MF_STEP_DONE;
 }
 
 /* Sheeting may end at a sealed barrier, and outside at the property line. The
  * margin of cleaning may not: it reaches beyond a barrier. */
 static bool may_end_early(const mf_job *job, const mf_area *area, const mf_step *step,
-                          int64_t measured)
+                          int64_t measured, mf_day by)
 {
     if (step->extent != MF_LIMIT_FLOOR_SHEET && step->extent != MF_LIMIT_GROUND_SHEET)
         return false;
-    if (step_done(job, area, "vertical-barrier"))
+    if (step_done(job, area, "vertical-barrier", by))
         return true;
     if (area->side == MF_SIDE_INTERIOR || area->line_ft_100 == MF_NUM_NONE)
         return false;
@@ -188,14 +190,15 @@ static bool may_end_early(const mf_job *job, const mf_area *area, const mf_step 
 }
 
 static mf_step_state judge_done(const mf_job *job, const mf_area *area, const mf_step *step,
-                                const mf_tick *tick)
+                                const mf_tick *tick, mf_day by)
 {
     if (step->extent >= 0) {
         int64_t measured = tick->measured_ft_100;
         if (measured == MF_NUM_NONE)
             return MF_STEP_UNMEASURED;
-        if (!mf_limit_holds(mf_limit_for(job, (mf_limit_id)step->extent, tick->on), measured) &&
-            !may_end_early(job, area, step, measured))
+        mf_day day = by == MF_DAY_NONE ? tick->on : by; /* a limit may change while it lies there */
+        if (!mf_limit_holds(mf_limit_for(job, (mf_limit_id)step->extent, day), measured) &&
+            !may_end_early(job, area, step, measured, by))
             return MF_STEP_SHORT;
     }
     if (step->renovator_present && !renovator_there(job, tick))
@@ -218,7 +221,7 @@ mf_step_state mf_step_judge_by(const mf_job *job, const mf_area *area, const mf_
     if (last == NULL || last->state == MF_TICK_UNDONE)
         return MF_STEP_OPEN;
     return last->state == MF_TICK_NOT_NEEDED ? mf_step_judge_skipped(job, area, step, last)
-                                             : judge_done(job, area, step, last);
+                                             : judge_done(job, area, step, last, day);
 }
 
 const char *mf_step_state_name(mf_step_state state)

@@ -18,10 +18,19 @@ bool mf_paint_disturbed(const mf_job *job, const mf_component *component)
     return paint.verdict != MF_PAINT_UNPAINTED;
 }
 
-int64_t mf_disturbed_area(const mf_component *component)
+/* Of an opening that is replaced everything comes off that is not said to stay. */
+static bool comes_off(const mf_job *job, const mf_component *component)
+{
+    if (component->removed != MF_UNKNOWN || !mf_given(component->opening))
+        return component->removed == MF_YES;
+    const mf_opening *opening = mf_job_opening(job, component->opening);
+    return opening != NULL && mf_opening_replaced(job, opening);
+}
+
+int64_t mf_disturbed_area(const mf_job *job, const mf_component *component)
 {
     int64_t disturbed = component->disturbed_sqft_100, whole = component->whole_sqft_100;
-    if (component->removed == MF_YES)
+    if (comes_off(job, component))
         return whole < 0 ? MF_NUM_NONE : whole > disturbed ? whole : disturbed;
     return disturbed < 0 ? MF_NUM_NONE : disturbed;
 }

@@ -2,6 +2,7 @@
  * openings, surfaces and plan say what is there. 40 CFR 745.85(a)(2), (a)(5). */
 #include <mistfold/contain.h>
 
+#include "core/area_openings.h"
 #include "core/text.h"
 
 /* ---- what an area has ------------------------------------------------------------- */
@@ -9,15 +10,10 @@
 static bool placed(const mf_job *job, const mf_area *area, mf_fixture_what what,
                    const char *opening, mf_against *out)
 {
-    for (size_t i = 0; i < job->n_fixture; i++) {
-        const mf_fixture *it = &job->fixture[i];
-        if (it->what != what || !mf_same(it->area, area->id) ||
-            (opening != NULL && !mf_same(it->opening, opening)))
-            continue;
-        out->entry = mf_or_empty(it->src.entry);
-        return true;
-    }
-    return false;
+    const mf_fixture *drawn = mf_drawn_in(job, area, what, opening);
+    if (drawn != NULL)
+        out->entry = mf_or_empty(drawn->src.entry);
+    return drawn != NULL;
 }
 
 /* It stands in the list of the area, or on its plan. */
@@ -136,9 +132,9 @@ static bool door_near(const mf_job *job, const mf_area *area, mf_against *out)
 
 static bool storeys_said(const mf_job *job, const mf_area *area, mf_against *out)
 {
-    (void)job;
-    out->n = area->storeys;
-    return area->storeys != MF_NUM_NONE && area->storeys > 1;
+    int64_t top = top_storey(job, area, out);
+    out->n = top != MF_NUM_NONE && top > area->storeys ? top : area->storeys;
+    return out->n != MF_NUM_NONE && out->n > 1;
 }
 
 /* One that does not say its storey is taken to be on the ground floor, unless it is one of
@@ -186,7 +182,7 @@ static bool bare_floor(const mf_job *job, const mf_area *area, mf_against *out)
     return false;
 }
 
-/* By whoever it was ticked: that it was put up is what counts here. */
+/* By whoever it was ticked, or drawn on the plan: that it is there is what counts here. */
 static bool barrier_up(const mf_job *job, const mf_area *area, mf_against *out)
 {
     const mf_tick *tick = NULL;

@@ -52,6 +52,20 @@ static bool child_matters(const mf_job *job, const mf_house *house)
     return age == NULL || age->value > 0;
 }
 
+/* "Any zero-bedroom dwelling" is a unit of its building: what is common to it, another unit and
+ * an area of which that is not said are housing all the same (745.103). */
+static bool inside_one_unit(const mf_job *job, const mf_house *house)
+{
+    if (house->building != MF_BUILDING_MULTI)
+        return true;
+    for (size_t i = 0; i < job->n_area; i++) {
+        const mf_area *it = &job->area[i];
+        if (it->common == MF_YES || !mf_given(it->unit) || !mf_same(it->unit, job->area[0].unit))
+            return false;
+    }
+    return job->n_area > 0;
+}
+
 /* What only housing can be exempt by. */
 static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
 {
@@ -63,9 +77,11 @@ static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_wh
     }
     if (house->elder_or_disabled == MF_YES && no_child)
         *why = MF_COVER_ELDER_HOUSING;
-    else if (house->zero_bedroom == MF_YES && no_child)
+    else if (house->zero_bedroom != MF_YES || !inside_one_unit(job, house))
+        return false;
+    else if (no_child)
         *why = MF_COVER_ZERO_BEDROOM;
-    else if (house->zero_bedroom == MF_YES && !child_matters(job, house))
+    else if (!child_matters(job, house))
         *why = MF_COVER_ZERO_BEDROOM_BEFORE;
     else
         return false;
@@ -74,7 +90,8 @@ static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_wh
 
 static bool house_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
 {
-    if (house->for_compensation == MF_NOT && house->owner_occupied == MF_YES)
+    /* What is invoiced is paid for, whatever was said before. */
+    if (house->for_compensation == MF_NOT && house->owner_occupied == MF_YES && job->n_invoice == 0)
         *why = MF_COVER_NOT_FOR_PAY;
     else if (built_later(job, house))
         *why = MF_COVER_BUILT_LATER;

@@ -87,5 +87,6 @@ const mf_kind mf_kind_rows[] = {
     KIND(certification, false, false, "the certified renovator certifies the record"),
     KIND(sealed, false, false, "a paper that was sealed"),
     KIND(attachment, false, false, "a file kept in the book: photo, certificate, report"),
+    KIND(invitation, false, false, "who may hand over entries of the job to a served book"),
 };
 const size_t mf_kind_count = sizeof mf_kind_rows / sizeof mf_kind_rows[0];

@@ -4,6 +4,7 @@
 
 #include "core/reach.h"
 #include "core/text.h"
+#include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/emergency.h>
 #include <mistfold/paint.h>
@@ -65,7 +66,9 @@ static span of_job(const mf_job *job)
 {
     mf_day start = job->house[0].start, completed = mf_completed_on(job);
     mf_day end = completed == MF_DAY_NONE ? job->house[0].end : completed;
-    return (span){start, end > start ? end : start};
+    mf_day worked = mf_worked_first(job, ""), shown = mf_shown_last(job);
+    start = mf_earlier_of(start, worked); /* also where it was worked before or after the plan */
+    return (span){start, mf_later(mf_later(end, shown), start)};
 }
 
 static bool near_in_time(const mf_job *job, const mf_earlier *other)
@@ -100,7 +103,7 @@ static spot measure(const mf_job *job, mf_side side, const char *room)
         const mf_component *component = &job->component[i];
         if (mf_paint_disturbed(job, component) &&
             in_spot(&at, component->side, mf_room_of(job, component)))
-            add(&at, mf_disturbed_area(component));
+            add(&at, mf_disturbed_area(job, component));
     }
     add_earlier(job, &at);
     return at;
@@ -108,7 +111,7 @@ static spot measure(const mf_job *job, mf_side side, const char *room)
 
 /* ---- the job --------------------------------------------------------------------- */
 
-static bool restricted(mf_method method)
+bool mf_method_never_minor(mf_method method)
 {
     switch (method) {
     case MF_METHOD_OPEN_FLAME:
@@ -135,7 +138,7 @@ static bool may_be_minor(const mf_job *job)
     if (mf_window_replaced(job) || mf_house_does(&job->house[0], MF_WORK_DEMOLITION))
         return false;
     for (size_t i = 0; i < job->n_practice; i++) {
-        if (restricted(job->practice[i].method))
+        if (mf_method_never_minor(job->practice[i].method))
             return false;
     }
     /* Of what is not listed nobody knows how much is disturbed. */
@@ -155,7 +158,7 @@ static bool areas_known(const mf_job *job)
 {
     for (size_t i = 0; i < job->n_component; i++) {
         if (mf_paint_disturbed(job, &job->component[i]) &&
-            mf_disturbed_area(&job->component[i]) < 0)
+            mf_disturbed_area(job, &job->component[i]) < 0)
             return false;
     }
     return true;

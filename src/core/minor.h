@@ -13,6 +13,9 @@ bool mf_same_room(const char *a, const char *b);
 /* Whether two entries put one opening into different rooms. */
 bool mf_room_disputed(const mf_job *job);
 
+/* A method that 745.85(a)(3) prohibits or restricts, or demolition. */
+bool mf_method_never_minor(mf_method method);
+
 /* Whether all is minor; fills place and minor_* of the answer. */
 bool mf_minor(const mf_job *job, mf_cover_answer *out);
 

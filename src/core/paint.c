@@ -19,11 +19,11 @@
 static int nearness(mf_paint_doubt doubt)
 {
     static const mf_paint_doubt farthest_first[] = {
-        MF_DOUBT_UNTESTED,      MF_DOUBT_INCONCLUSIVE, MF_DOUBT_XRF_BY_RENOVATOR,
-        MF_DOUBT_KIT_TESTER,    MF_DOUBT_CHIP_SAMPLER, MF_DOUBT_AFTER_WORK,
-        MF_DOUBT_CERTIFICATE,   MF_DOUBT_LABORATORY,   MF_DOUBT_KIT_UNRECOGNIZED,
-        MF_DOUBT_KIT_SUBSTRATE, MF_DOUBT_CALIBRATION,  MF_DOUBT_NO_DETERMINATION,
-        MF_DOUBT_NO_COPY,       MF_DOUBT_NONE,
+        MF_DOUBT_UNTESTED,         MF_DOUBT_INCONCLUSIVE, MF_DOUBT_XRF_BY_RENOVATOR,
+        MF_DOUBT_KIT_TESTER,       MF_DOUBT_CHIP_SAMPLER, MF_DOUBT_AFTER_WORK,
+        MF_DOUBT_CERTIFICATE,      MF_DOUBT_LABORATORY,   MF_DOUBT_KIT_UNRECOGNIZED,
+        MF_DOUBT_KIT_SUBSTRATE,    MF_DOUBT_LOCAL_LEVEL,  MF_DOUBT_CALIBRATION,
+        MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,      MF_DOUBT_NONE,
     };
     int n = (int)(sizeof farthest_first / sizeof farthest_first[0]);
     for (int i = 0; i < n; i++) {
@@ -145,14 +145,43 @@ mf_tri mf_kit_fits(const mf_job *job, const mf_kit_test *kit)
                                                                                    : MF_NOT;
 }
 
+static bool lower_here(const mf_job *job, mf_limit_id id, mf_day on)
+{
+    const mf_limit *here = mf_limit_for(job, id, on), *federal = mf_limit_on(id, on);
+    return here != NULL && federal != NULL && here->value < federal->value;
+}
+
+/* A kit, and what the owner holds, tell of 1.0 mg/cm2 and 0.5 % and of no lower number. */
+static bool level_lower_here(const mf_job *job, mf_day on)
+{
+    return lower_here(job, MF_LIMIT_PAINT_LOADING, on) ||
+           lower_here(job, MF_LIMIT_PAINT_WEIGHT, on);
+}
+
+/* What a later kit, or one logged later on the same day, could not tell is not known. */
+static bool doubted_since(const mf_job *job, const mf_kit_test *kit)
+{
+    for (size_t i = 0; i < job->n_kit_test; i++)
+        if (job->kit_test[i].result == MF_RES_INCONCLUSIVE &&
+            mf_same(job->kit_test[i].component, kit->component) &&
+            (job->kit_test[i].on > kit->on ||
+             (job->kit_test[i].on == kit->on && &job->kit_test[i] > kit)))
+            return true;
+    return false;
+}
+
 static mf_paint_doubt kit_doubt(const mf_job *job, const mf_kit_test *kit)
 {
+    if (doubted_since(job, kit))
+        return MF_DOUBT_INCONCLUSIVE;
     if (!renovator_on(job, kit->tester, kit->on))
         return held_once(job, kit->tester, MF_DISC_RENOVATOR, kit->on) ? MF_DOUBT_CERTIFICATE
                                                                        : MF_DOUBT_KIT_TESTER;
     if (kit->epa_recognized != MF_YES)
         return MF_DOUBT_KIT_UNRECOGNIZED;
-    return mf_kit_fits(job, kit) == MF_NOT ? MF_DOUBT_KIT_SUBSTRATE : MF_DOUBT_NONE;
+    if (mf_kit_fits(job, kit) == MF_NOT)
+        return MF_DOUBT_KIT_SUBSTRATE;
+    return level_lower_here(job, kit->on) ? MF_DOUBT_LOCAL_LEVEL : MF_DOUBT_NONE;
 }
 
 static mf_paint_doubt reading_doubt(const mf_job *job, const mf_component *judged,
@@ -316,8 +345,10 @@ static void by_owner_record(const mf_job *job, mf_paint_finding *out)
     const mf_owner_record *it = mf_owner_record_of(job, out->component->id);
     if (it == NULL)
         return;
-    if (too_late(job, out->component, it->on)) {
-        propose(job, out, MF_BASIS_DETERMINATION, MF_DOUBT_NONE, &it->src, it->assessor, it->on);
+    bool lower = level_lower_here(job, job->n_house > 0 ? job->house[0].start : it->on);
+    if (lower || too_late(job, out->component, it->on)) {
+        propose(job, out, MF_BASIS_DETERMINATION, lower ? MF_DOUBT_LOCAL_LEVEL : MF_DOUBT_NONE,
+                &it->src, it->assessor, it->on);
         return;
     }
     out->verdict = MF_PAINT_FREE;

@@ -76,7 +76,8 @@ bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certifica
     mf_day changed = certificate->changed, amended = certificate->amended;
     if (certificate->discipline != MF_DISC_FIRM || changed == MF_DAY_NONE)
         return false;
-    bool open = amended == MF_DAY_NONE || day < amended;
+    /* An amendment of before the change is of another one. */
+    bool open = amended == MF_DAY_NONE || amended < changed || day < amended;
     const mf_limit *days = mf_limit_for(job, MF_LIMIT_AMEND_DAYS, changed);
     return day >= changed && open && !mf_limit_holds(days, (int64_t)day - changed);
 }
@@ -111,6 +112,24 @@ const mf_certificate *mf_certificate_twice_online(const mf_job *job,
     return before != NULL && before->hands_on == MF_NOT ? before : NULL;
 }
 
+/* A course without a hands-on part refreshes one that has not ended: after it the initial course
+ * is taken again (745.90(a)(4)). True where such a course is logged and its forerunner had ended.
+ */
+bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *certificate)
+{
+    const mf_certificate *before = NULL;
+    if (!is_course(certificate) || certificate->hands_on != MF_NOT)
+        return false;
+    for (size_t i = 0; i < job->n_certificate; i++) {
+        const mf_certificate *other = &job->certificate[i];
+        if (same_line(other, certificate) && other->issued < certificate->issued &&
+            (before == NULL ||
+             mf_certificate_until(job, other) > mf_certificate_until(job, before)))
+            before = other;
+    }
+    return before != NULL && mf_certificate_until(job, before) < certificate->issued;
+}
+
 /* Days by which a certificate misses the day; 0 when it does not. */
 static int64_t misses_by(const mf_job *job, const mf_certificate *certificate, mf_day day)
 {
@@ -141,7 +160,8 @@ static const mf_certificate *best_of(const mf_job *job, const char *holder,
             (program != NULL && !mf_certificate_counts(it, program)))
             continue;
         int64_t by = misses_by(job, it, day);
-        if (by == 0 && mf_certificate_twice_online(job, it) == NULL) {
+        if (by == 0 && mf_certificate_twice_online(job, it) == NULL &&
+            !mf_certificate_refreshed_late(job, it)) {
             if (outlasts(job, it, best))
                 best = it;
         } else if (closest == NULL || by < closest_by) {

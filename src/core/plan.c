@@ -106,6 +106,19 @@ static mf_wall wall_of(const mf_plan *plan, const mf_opening *opening, const mf_
     return fixture != NULL ? fixture->wall : wall_named(opening->elevation);
 }
 
+/* Of a plan of one storey, those of that storey; who has none is on the lowest. */
+static bool is_shown(const mf_job *job, const mf_area *area, const mf_plan *plan,
+                     const mf_opening *opening)
+{
+    int64_t storeys[MF_PLAN_STOREYS];
+    if (!mf_id_in_list(area->openings, opening->id))
+        return false;
+    if (plan->storey == MF_NUM_NONE || opening->storey == plan->storey)
+        return true;
+    return opening->storey == MF_NUM_NONE && mf_plan_storeys(job, area, storeys) > 0 &&
+           storeys[0] == plan->storey;
+}
+
 /* Those of a wall that nobody placed: how many, and how wide together. */
 static size_t unplaced(const mf_job *job, const mf_area *area, const mf_plan *plan, mf_wall wall,
                        int64_t *width)
@@ -114,7 +127,7 @@ static size_t unplaced(const mf_job *job, const mf_area *area, const mf_plan *pl
     *width = 0;
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *opening = &job->opening[i];
-        if (!mf_id_in_list(area->openings, opening->id) || placed(job, area, opening->id) != NULL ||
+        if (!is_shown(job, area, plan, opening) || placed(job, area, opening->id) != NULL ||
             wall_of(plan, opening, NULL) != wall)
             continue;
         *width += width_of(opening);
@@ -158,7 +171,7 @@ static void add_wall(const mf_job *job, const mf_area *area, mf_plan *plan, mf_w
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *opening = &job->opening[i];
         const mf_fixture *fixture = placed(job, area, opening->id);
-        if (!mf_id_in_list(area->openings, opening->id) || wall_of(plan, opening, fixture) != wall)
+        if (!is_shown(job, area, plan, opening) || wall_of(plan, opening, fixture) != wall)
             continue;
         add_opening(job, area, plan, opening, at);
         at += fixture == NULL ? width_of(opening) + gap : 0;
@@ -230,14 +243,28 @@ static mf_box sheet_below(const mf_job *job, const mf_plan *plan, const mf_plan_
     return mf_plan_by_wall(plan, opening->wall, &strip);
 }
 
+/* How far sheeting reaches beyond an opening that nobody measured is not known. */
+static bool all_measured(const mf_job *job, const mf_plan *plan)
+{
+    for (size_t i = 0; i < plan->n; i++) {
+        const mf_plan_item *item = &plan->item[i];
+        bool opening = item->part == MF_PLAN_OPENING || item->part == MF_PLAN_WORKED;
+        if (opening && mf_job_opening(job, item->name)->width_in == MF_NUM_NONE)
+            return false;
+    }
+    return true;
+}
+
 static size_t indoor_sheets(const mf_job *job, const mf_plan *plan, mf_box *sheets)
 {
     size_t n = 0;
     for (size_t i = 0; i < plan->n && n < MF_PLAN_SHEETS; i++)
         if (plan->item[i].part == MF_PLAN_OPENING || plan->item[i].part == MF_PLAN_WORKED)
             sheets[n++] = sheet_below(job, plan, &plan->item[i]);
-    if (n == 0) /* no opening: the whole floor */
-        sheets[n++] = plan->floor;
+    if (n == 0 || !all_measured(job, plan)) { /* the whole floor */
+        sheets[0] = plan->floor;
+        n = 1;
+    }
     return n;
 }
 
@@ -313,9 +340,49 @@ static void bound(mf_plan *plan)
     plan->all = (mf_box){left, top, right - left, bottom - top};
 }
 
+/* The openings by walls; outside in front of one wall, each storey in a row of its own. */
+static void add_openings(const mf_job *job, const mf_area *area, mf_plan *plan)
+{
+    int64_t storeys[MF_PLAN_STOREYS];
+    size_t n = plan->outside ? mf_plan_storeys(job, area, storeys) : 0;
+    if (n == 0)
+        for (int wall = MF_WALL_NORTH; wall <= MF_WALL_WEST; wall++)
+            add_wall(job, area, plan, (mf_wall)wall);
+    for (size_t i = 0; i < n; i++) {
+        plan->storey = storeys[i];
+        add_wall(job, area, plan, MF_WALL_NORTH);
+    }
+    if (n > 0)
+        plan->storey = MF_NUM_NONE;
+}
+
+size_t mf_plan_storeys(const mf_job *job, const mf_area *area, int64_t out[MF_PLAN_STOREYS])
+{
+    size_t n = 0;
+    for (size_t i = 0; i < job->n_opening; i++) {
+        int64_t storey = job->opening[i].storey;
+        size_t at = 0;
+        if (storey == MF_NUM_NONE || !mf_id_in_list(area->openings, job->opening[i].id))
+            continue;
+        while (at < n && out[at] < storey)
+            at++;
+        if ((at < n && out[at] == storey) || n == MF_PLAN_STOREYS)
+            continue;
+        for (size_t k = n++; k > at; k--)
+            out[k] = out[k - 1];
+        out[at] = storey;
+    }
+    return n;
+}
+
 bool mf_plan_of(const mf_job *job, const mf_area *area, mf_plan *out)
 {
-    *out = (mf_plan){.outside = area->side == MF_SIDE_EXTERIOR};
+    return mf_plan_of_storey(job, area, MF_NUM_NONE, out);
+}
+
+bool mf_plan_of_storey(const mf_job *job, const mf_area *area, int64_t storey, mf_plan *out)
+{
+    *out = (mf_plan){.outside = area->side == MF_SIDE_EXTERIOR, .storey = storey};
     if (area->length_ft_100 == MF_NUM_NONE || (!out->outside && area->width_ft_100 == MF_NUM_NONE))
         return false;
     out->floor = (mf_box){0, 0, mf_reach(area->length_ft_100),
@@ -323,8 +390,7 @@ bool mf_plan_of(const mf_job *job, const mf_area *area, mf_plan *out)
     out->wall_ft_100 = out->outside ? mf_reach_or(area->width_ft_100, 0) : 0;
     add(out, &(mf_plan_item){MF_PLAN_FLOOR, MF_WALL_NORTH, out->floor, "", false});
     add_fixtures(job, area, out);
-    for (int wall = MF_WALL_NORTH; wall <= (out->outside ? MF_WALL_NORTH : MF_WALL_WEST); wall++)
-        add_wall(job, area, out, (mf_wall)wall);
+    add_openings(job, area, out);
     add_sheets(job, area, out);
     if (out->outside)
         add_outside(job, area, out);

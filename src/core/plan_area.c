@@ -31,21 +31,85 @@ static bool any_holds(const mf_box *boxes, size_t n, int64_t x, int64_t y)
 }
 
 /* Every edge cuts the ground into cells; a cell is covered whole or not at all. */
+typedef struct cells {
+    const mf_box *boxes;
+    size_t n;
+    int64_t xs[CUTS], ys[CUTS];
+    size_t n_x, n_y;
+} cells;
+
+static void cut(cells *all, const mf_box *boxes, size_t n)
+{
+    all->boxes = boxes;
+    all->n = n > MF_PLAN_SHEETS ? MF_PLAN_SHEETS : n;
+    all->n_x = all->n_y = 0;
+    for (size_t i = 0; i < all->n; i++) {
+        all->n_x = insert(all->xs, all->n_x, boxes[i].x);
+        all->n_x = insert(all->xs, all->n_x, boxes[i].x + boxes[i].w);
+        all->n_y = insert(all->ys, all->n_y, boxes[i].y);
+        all->n_y = insert(all->ys, all->n_y, boxes[i].y + boxes[i].h);
+    }
+}
+
+/* Whether the cell in that column and row is covered; there is none before 0. */
+static bool covered(const cells *all, size_t i, size_t k)
+{
+    return i < all->n_x && k < all->n_y && any_holds(all->boxes, all->n, all->xs[i], all->ys[k]);
+}
+
+static mf_box cell(const cells *all, size_t i, size_t k)
+{
+    return (mf_box){all->xs[i], all->ys[k], all->xs[i + 1] - all->xs[i],
+                    all->ys[k + 1] - all->ys[k]};
+}
+
+void mf_plan_pieces(const mf_box *boxes, size_t n, mf_plan_box_fn *take, void *user)
+{
+    cells all;
+    cut(&all, boxes, n);
+    for (size_t i = 0; i + 1 < all.n_x; i++)
+        for (size_t k = 0; k + 1 < all.n_y; k++) {
+            mf_box one = cell(&all, i, k);
+            if (covered(&all, i, k))
+                take(user, &one);
+        }
+}
+
+/* The sides of a covered cell that no covered cell lies behind. */
+static void sides(const cells *all, size_t i, size_t k, mf_plan_box_fn *take, void *user)
+{
+    const mf_box at = cell(all, i, k);
+    const struct {
+        bool open;
+        mf_box side;
+    } four[] = {{i == 0 || !covered(all, i - 1, k), {at.x, at.y, 0, at.h}},
+                {!covered(all, i + 1, k), {at.x + at.w, at.y, 0, at.h}},
+                {k == 0 || !covered(all, i, k - 1), {at.x, at.y, at.w, 0}},
+                {!covered(all, i, k + 1), {at.x, at.y + at.h, at.w, 0}}};
+    for (size_t side = 0; side < 4; side++)
+        if (four[side].open)
+            take(user, &four[side].side);
+}
+
+void mf_plan_outline(const mf_box *boxes, size_t n, mf_plan_box_fn *take, void *user)
+{
+    cells all;
+    cut(&all, boxes, n);
+    for (size_t i = 0; i + 1 < all.n_x; i++)
+        for (size_t k = 0; k + 1 < all.n_y; k++)
+            if (covered(&all, i, k))
+                sides(&all, i, k, take, user);
+}
+
+static void add_piece(void *user, const mf_box *box)
+{
+    *(int64_t *)user += box->w * box->h;
+}
+
 int64_t mf_plan_covered(const mf_box *boxes, size_t n)
 {
-    int64_t xs[CUTS], ys[CUTS], sum = 0;
-    size_t n_x = 0, n_y = 0;
-    n = n > MF_PLAN_SHEETS ? MF_PLAN_SHEETS : n;
-    for (size_t i = 0; i < n; i++) {
-        n_x = insert(xs, n_x, boxes[i].x);
-        n_x = insert(xs, n_x, boxes[i].x + boxes[i].w);
-        n_y = insert(ys, n_y, boxes[i].y);
-        n_y = insert(ys, n_y, boxes[i].y + boxes[i].h);
-    }
-    for (size_t i = 0; i + 1 < n_x; i++)
-        for (size_t k = 0; k + 1 < n_y; k++)
-            if (any_holds(boxes, n, xs[i], ys[k]))
-                sum += (xs[i + 1] - xs[i]) * (ys[k + 1] - ys[k]);
+    int64_t sum = 0;
+    mf_plan_pieces(boxes, n, add_piece, &sum);
     return (sum + 99) / 100;
 }
 

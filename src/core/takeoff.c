@@ -1,14 +1,14 @@
 /* Take-off of materials: what to load on the van for one work area.
  *
- * Inside, each opening needs a strip of sheeting as wide as the opening and the
- * extent on both its sides, and as deep as the extent; a room never needs more
- * than its floor. Outside, one strip runs along the wall, the extent beyond both
- * ends and as deep as the extent, or to the property line. Everything is rounded
- * up to the next hundredth. */
+ * The sheeting is that of the plan (plan.h): what lies on the ground counts once, storey by
+ * storey; what is cut for it are the strips that make it up, never more than the whole floor.
+ * Everything is rounded up to the next hundredth. */
 #include <mistfold/clean.h>
 #include <mistfold/contain.h>
 #include <mistfold/place.h>
+#include <mistfold/plan.h>
 
+#include "core/plan.h"
 #include "core/reach.h"
 #include "core/text.h"
 
@@ -20,67 +20,69 @@ enum {
     WET_PASSES = 2
 };
 
-/* A strip on the ground, hundredths of a foot. */
-typedef struct strip {
-    int64_t length, depth;
-} strip;
-
-static int64_t at_most(int64_t value, int64_t most)
+/* What is cut for one strip of a roll's width: hundredths of a square foot. */
+static int64_t cut_for(const mf_box *box)
 {
-    return value > most ? most : value;
+    int64_t length = box->w > box->h ? box->w : box->h, depth = box->w > box->h ? box->h : box->w;
+    int64_t joints = depth <= 0 ? 0 : (depth - 1) / ROLL_FT_100;
+    return (length * depth + 99) / 100 + (joints * OVERLAP_FT_100 * length + 99) / 100;
 }
 
-static void add_strip(mf_takeoff *out, strip piece)
+static void add_edge(void *user, const mf_box *edge)
 {
-    int64_t joints = piece.depth <= 0 ? 0 : (piece.depth - 1) / ROLL_FT_100;
-    int64_t sheet = (piece.length * piece.depth + 99) / 100;
-    int64_t cut = sheet + (joints * OVERLAP_FT_100 * piece.length + 99) / 100;
-    out->sheet_sqft_100 = mf_add_area(out->sheet_sqft_100, sheet);
-    out->cut_sqft_100 = mf_add_area(out->cut_sqft_100, cut);
-    out->tape_ft_100 += 2 * (piece.length + piece.depth);
+    *(int64_t *)user += edge->w + edge->h;
 }
 
-static strip floor_of(const mf_area *area)
+/* The sheeting of one storey; outside, of the ground. */
+static void add_plan(const mf_plan *plan, mf_takeoff *out)
 {
-    int64_t length = mf_reach_or(area->length_ft_100, 0),
-            width = mf_reach_or(area->width_ft_100, 0);
-    return length >= width ? (strip){length, width} : (strip){width, length};
-}
-
-/* The strip below one opening; *known is cleared when nobody measured it. */
-static strip below(const mf_job *job, const mf_opening *opening, strip room, bool *known)
-{
-    int64_t reach = mf_reach_of(job, MF_LIMIT_FLOOR_SHEET);
-    if (opening->width_in == MF_NUM_NONE) {
-        *known = false;
-        return room;
-    }
-    int64_t width = (mf_reach(opening->width_in) * 100 + 11) / 12;
-    return (strip){at_most(width + 2 * reach, room.length), at_most(reach, room.depth)};
-}
-
-static void inside(const mf_job *job, const mf_area *area, mf_takeoff *out)
-{
-    strip room = floor_of(area);
-    mf_takeoff strips = {0}, whole = {0};
-    bool known = true;
+    mf_box sheets[MF_PLAN_SHEETS];
     size_t n = 0;
-    add_strip(&whole, room);
-    for (size_t i = 0; i < job->n_opening; i++) {
-        if (!mf_id_in_list(area->openings, job->opening[i].id))
-            continue;
-        add_strip(&strips, below(job, &job->opening[i], room, &known));
-        n++;
-    }
-    bool by_strip = n > 0 && known && strips.sheet_sqft_100 < whole.sheet_sqft_100;
-    *out = by_strip ? strips : whole;
+    int64_t cut = 0, whole = cut_for(&plan->floor);
+    for (size_t i = 0; i < plan->n && n < MF_PLAN_SHEETS; i++)
+        if (plan->item[i].part == MF_PLAN_SHEET)
+            sheets[n++] = plan->item[i].box;
+    for (size_t i = 0; i < n; i++)
+        cut = mf_add_area(cut, cut_for(&sheets[i]));
+    if (!plan->outside && whole < cut)
+        cut = whole;
+    out->sheet_sqft_100 = mf_add_area(out->sheet_sqft_100, plan->sheet_sqft_100);
+    out->cut_sqft_100 = mf_add_area(out->cut_sqft_100, cut);
+    mf_plan_outline(sheets, n, add_edge, &out->tape_ft_100);
+    if (plan->barrier_due && n > 0)
+        out->barrier_ft_100 = sheets[0].w;
 }
 
-static void outside(const mf_job *job, const mf_area *area, mf_takeoff *out)
+/* What was placed; else, outside, along the sheeting where the property line asks for it. */
+static void count_barriers(const mf_job *job, const mf_area *area, mf_takeoff *out)
 {
-    int64_t reach = mf_reach_of(job, MF_LIMIT_GROUND_SHEET);
-    int64_t depth = at_most(reach, mf_reach_or(area->line_ft_100, reach));
-    add_strip(out, (strip){mf_reach_or(area->length_ft_100, 0) + 2 * reach, depth});
+    int64_t placed = 0;
+    for (size_t i = 0; i < job->n_fixture; i++)
+        if (job->fixture[i].what == MF_FIXTURE_BARRIER && mf_same(job->fixture[i].area, area->id))
+            placed = mf_add_area(placed, mf_reach_or(job->fixture[i].length_ft_100, 0));
+    if (placed > 0)
+        out->barrier_ft_100 = placed;
+}
+
+static size_t storeys_of(const mf_job *job, const mf_area *area, int64_t storeys[MF_PLAN_STOREYS])
+{
+    size_t n = area->side == MF_SIDE_INTERIOR ? mf_plan_storeys(job, area, storeys) : 0;
+    if (n > 1)
+        return n;
+    storeys[0] = MF_NUM_NONE;
+    return 1;
+}
+
+static void ground(const mf_job *job, const mf_area *area, mf_takeoff *out)
+{
+    int64_t storeys[MF_PLAN_STOREYS];
+    size_t n = storeys_of(job, area, storeys);
+    for (size_t i = 0; i < n; i++) {
+        mf_plan plan;
+        if (mf_plan_of_storey(job, area, storeys[i], &plan))
+            add_plan(&plan, out);
+    }
+    count_barriers(job, area, out);
 }
 
 /* A door of the work area is an entrance; a room without one listed still has
@@ -96,17 +98,35 @@ static int64_t entrances(const mf_job *job, const mf_area *area)
     return doors > 0 ? doors : 1;
 }
 
-static int64_t sections(const mf_job *job, const mf_area *area)
+/* No surface is listed yet: a sill for each window, and the floor, unless it is carpet
+ * (745.85(b)(1)(ii)(B): uncarpeted floors). */
+static int64_t sections_to_come(const mf_job *job, const mf_area *area)
 {
-    int64_t n = 0;
+    int64_t n = 0, storeys[MF_PLAN_STOREYS];
+    for (size_t i = 0; i < job->n_opening; i++)
+        n += job->opening[i].kind == MF_OPENING_WINDOW &&
+             mf_id_in_list(area->openings, job->opening[i].id);
+    if (area->carpet == MF_YES)
+        return n;
+    int64_t floor = mf_reach_or(area->length_ft_100, 0) * mf_reach_or(area->width_ft_100, 0) / 100;
+    return n + (int64_t)storeys_of(job, area, storeys) * mf_sections_for(job, floor);
+}
+
+static void count_sections(const mf_job *job, const mf_area *area, mf_takeoff *out)
+{
+    size_t listed = 0;
     if (area->side != MF_SIDE_INTERIOR)
-        return 0; /* outside nothing is wiped: 745.85(b)(2) */
+        return; /* outside nothing is wiped: 745.85(b)(2) */
     for (size_t i = 0; i < job->n_surface; i++) {
         const mf_surface *surface = &job->surface[i];
-        if (mf_same(surface->area, area->id))
-            n += mf_sections_of(job, surface);
+        if (!mf_same(surface->area, area->id))
+            continue;
+        out->sections += mf_sections_of(job, surface);
+        listed++;
     }
-    return n;
+    out->sections_assumed = listed == 0;
+    if (listed == 0)
+        out->sections = sections_to_come(job, area);
 }
 
 static int64_t openings_of(const mf_job *job, const mf_area *area)
@@ -120,12 +140,9 @@ static int64_t openings_of(const mf_job *job, const mf_area *area)
 void mf_takeoff_of(const mf_job *job, const mf_area *area, mf_takeoff *out)
 {
     *out = (mf_takeoff){0};
-    if (area->side == MF_SIDE_INTERIOR)
-        inside(job, area, out);
-    else
-        outside(job, area, out);
+    ground(job, area, out);
     out->signs = entrances(job, area);
-    out->sections = sections(job, area);
+    count_sections(job, area, out);
     int64_t bags = out->cut_sqft_100 / BAG_SQFT_100 + (out->cut_sqft_100 % BAG_SQFT_100 > 0);
     out->bags = bags + openings_of(job, area);
     out->wet_cloths = WET_PASSES * out->sections;

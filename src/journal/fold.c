@@ -2,6 +2,7 @@
 
 #include "base/fail.h"
 #include "journal/list.h"
+#include "journal/settles.h"
 #include <assert.h>
 #include <stdlib.h>
 #include <string.h>
@@ -32,6 +33,7 @@ void mf_job_fold_free(mf_job_fold *fold)
     }
     free(fold->seen);
     free(fold->corrections);
+    free(fold->named);
     free(fold->corrected);
     mf_arena_free(&fold->arena);
     free(fold);
@@ -151,18 +153,40 @@ static mf_status fill_correction(mf_job_fold *fold, mf_correction *out, const mf
     char id[MF_ENTRY_ID];
     mf_arena *arena = &fold->arena;
     mf_line_id(line, id);
-    *out = (mf_correction){{mf_arena_text(arena, id), again(fold, &fold->at, line->at),
-                            again(fold, &fold->who, line->who), ""},
-                           mf_arena_text(arena, mf_json_string_of(tree, "target")),
-                           mf_arena_text(arena, mf_json_string_of(tree, "replaces")),
-                           mf_arena_text(arena, mf_json_string_of(tree, "kind")),
-                           mf_arena_text(arena, mf_json_string_of(tree, "reason")),
-                           "",
-                           after_of(fold, tree)};
+    *out = (mf_correction){.src = {mf_arena_text(arena, id), again(fold, &fold->at, line->at),
+                                   again(fold, &fold->who, line->who), ""},
+                           .target = mf_arena_text(arena, mf_json_string_of(tree, "target")),
+                           .replaces = mf_arena_text(arena, mf_json_string_of(tree, "replaces")),
+                           .settles = mf_arena_text(arena, mf_json_string_of(tree, "settles")),
+                           .kind = mf_arena_text(arena, mf_json_string_of(tree, "kind")),
+                           .reason = mf_arena_text(arena, mf_json_string_of(tree, "reason")),
+                           .before = "",
+                           .after = after_of(fold, tree)};
     bool whole = out->src.entry != NULL && out->src.at != NULL && out->src.by != NULL &&
-                 out->target != NULL && out->replaces != NULL && out->kind != NULL &&
-                 out->reason != NULL && out->after != NULL;
+                 out->target != NULL && out->replaces != NULL && out->settles != NULL &&
+                 out->kind != NULL && out->reason != NULL && out->after != NULL;
     return whole ? MF_OK : mf_fail_memory(err);
+}
+
+static mf_status add_named(mf_job_fold *fold, const mf_fold_correction *by, const char *named,
+                           mf_err *err)
+{
+    mf_fold_named *grown = mf_grown(fold->named, fold->n_named, &fold->cap_named, sizeof *grown);
+    if (grown == NULL || named == NULL)
+        return mf_fail_memory(err);
+    fold->named = grown;
+    grown[fold->n_named++] = (mf_fold_named){by->said.target, named, by->said.src.entry, by->firm};
+    return MF_OK;
+}
+
+static mf_status add_all_named(mf_job_fold *fold, const mf_fold_correction *by, mf_err *err)
+{
+    char id[MF_ENTRY_ID];
+    const char *list = by->said.settles;
+    mf_status status = add_named(fold, by, by->said.replaces, err);
+    while (status == MF_OK && mf_settles_next(&list, id))
+        status = add_named(fold, by, mf_arena_text(&fold->arena, id), err);
+    return status;
 }
 
 static mf_status add_correction(mf_job_fold *fold, const mf_line *line, mf_err *err)
@@ -178,6 +202,8 @@ static mf_status add_correction(mf_job_fold *fold, const mf_line *line, mf_err *
     mf_status status = mf_body_tree(&body, err);
     if (status == MF_OK)
         status = fill_correction(fold, &grown->said, line, body.tree, err);
+    if (status == MF_OK)
+        status = add_all_named(fold, grown, err);
     mf_body_free(&body);
     fold->n_corrections += status == MF_OK;
     return status;
@@ -210,60 +236,6 @@ static int by_id(const void *a, const void *b)
     return strcmp(((const mf_fold_seen *)a)->id, ((const mf_fold_seen *)b)->id);
 }
 
-/* By what they correct, and of that by what they replace. */
-static int by_target(const void *left, const void *right)
-{
-    const mf_fold_correction *a = left, *b = right;
-    int order = (int)a->firm - (int)b->firm;
-    if (order == 0)
-        order = strcmp(a->said.target, b->said.target);
-    return order == 0 ? strcmp(a->said.replaces, b->said.replaces) : order;
-}
-
-static bool one_target(const mf_fold_correction *a, const mf_fold_correction *b)
-{
-    return a->firm == b->firm && strcmp(a->said.target, b->said.target) == 0;
-}
-
-/* Whether another of the n corrections of one entry, sorted by what they replace, replaces
- * this one. */
-static bool is_replaced(const mf_fold_correction *of, size_t n, const mf_fold_correction *it)
-{
-    size_t low = 0, high = n;
-    while (low < high) {
-        size_t middle = low + (high - low) / 2;
-        if (strcmp(of[middle].said.replaces, it->said.src.entry) < 0)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    low += low < n && &of[low] == it; /* one that says it replaces itself */
-    return low < n && strcmp(of[low].said.replaces, it->said.src.entry) == 0;
-}
-
-static const mf_correction *in_force_of(const mf_fold_correction *of, size_t n)
-{
-    const mf_correction *last = NULL;
-    for (size_t i = 0; i < n; i++) {
-        const mf_correction *it = &of[i].said;
-        if (!is_replaced(of, n, &of[i]) &&
-            (last == NULL ||
-             mf_made_after(it->src.at, it->src.entry, last->src.at, last->src.entry)))
-            last = it;
-    }
-    return last;
-}
-
-/* How many corrections of one entry begin here. */
-static size_t group_at(const mf_job_fold *fold, size_t from)
-{
-    size_t n = 1;
-    while (from + n < fold->n_corrections &&
-           one_target(&fold->corrections[from], &fold->corrections[from + n]))
-        n++;
-    return n;
-}
-
 static mf_fold_seen *seen_of(const mf_job_fold *fold, const char *id)
 {
     const mf_fold_seen key = {.id = id};
@@ -289,57 +261,16 @@ mf_status mf_job_fold_correct(mf_job_fold *fold, mf_err *err)
     mf_status status = MF_OK;
     if (fold->n_corrections == 0)
         return MF_OK;
-    qsort(fold->corrections, fold->n_corrections, sizeof *fold->corrections, by_target);
+    mf_fold_sort(fold);
     if (fold->n_seen > 0)
         qsort(fold->seen, fold->n_seen, sizeof *fold->seen, by_id);
     for (size_t i = 0, n = 0; status == MF_OK && i < fold->n_corrections; i += n) {
-        n = group_at(fold, i);
+        n = mf_fold_group(fold, i);
         mf_fold_seen *seen = seen_of(fold, fold->corrections[i].said.target);
         if (seen != NULL && seen->kind >= 0 && seen->firm == fold->corrections[i].firm)
-            status = correct_one(fold, seen, in_force_of(&fold->corrections[i], n), err);
+            status = correct_one(fold, seen, mf_fold_force(fold, i, n), err);
     }
     return status;
-}
-
-const mf_correction *mf_job_fold_in_force(const mf_job_fold *fold, const char *entry, bool firm)
-{
-    const mf_fold_correction wanted = {.said = {.target = entry}, .firm = firm};
-    for (size_t i = 0, n = 0; i < fold->n_corrections; i += n) {
-        n = group_at(fold, i);
-        if (one_target(&fold->corrections[i], &wanted))
-            return in_force_of(&fold->corrections[i], n);
-    }
-    return NULL;
-}
-
-/* Of the n corrections of one entry, the two that no other replaces whose names come first
- * and last; false when they end in the same words. */
-static bool contradict(const mf_fold_correction *of, size_t n, const mf_correction *two[2])
-{
-    bool differ = false;
-    two[0] = two[1] = NULL;
-    for (size_t i = 0; i < n; i++) {
-        const mf_correction *it = &of[i].said;
-        if (is_replaced(of, n, &of[i]))
-            continue;
-        differ = differ || (two[0] != NULL && strcmp(two[0]->after, it->after) != 0);
-        if (two[0] == NULL || strcmp(it->src.entry, two[0]->src.entry) < 0)
-            two[0] = it;
-        if (two[1] == NULL || strcmp(it->src.entry, two[1]->src.entry) > 0)
-            two[1] = it;
-    }
-    return differ;
-}
-
-size_t mf_job_fold_contradiction(const mf_job_fold *fold, size_t from, size_t *n,
-                                 const mf_correction *two[2])
-{
-    for (size_t at = from; at < fold->n_corrections; at += *n) {
-        *n = group_at(fold, at);
-        if (contradict(&fold->corrections[at], *n, two))
-            return at;
-    }
-    return fold->n_corrections;
 }
 
 const void *mf_job_fold_item(const mf_job_fold *fold, const mf_kind *kind, size_t at)
@@ -414,6 +345,14 @@ static int by_entry(const void *a, const void *b)
     return strcmp(((const mf_correction *)a)->src.entry, ((const mf_correction *)b)->src.entry);
 }
 
+/* Whatever kind a correction says, it is of that of its entry. */
+static const char *kind_of(const mf_job_fold *fold, const mf_correction *it)
+{
+    size_t count = 0;
+    const mf_fold_seen *seen = seen_of(fold, it->target);
+    return seen == NULL || seen->kind < 0 ? it->kind : mf_kinds(&count)[seen->kind].name;
+}
+
 /* What the entry said that a correction replaces, itself one or not. */
 static const char *before_of(const mf_job_fold *fold, const char *replaces)
 {
@@ -435,8 +374,11 @@ static mf_status list_corrections(mf_job_fold *fold, mf_err *err)
     for (size_t i = 0; i < n; i++)
         fold->corrected[i] = fold->corrections[i].said;
     qsort(fold->corrected, n, sizeof *fold->corrected, by_entry);
-    for (size_t i = 0; i < n; i++)
-        fold->corrected[i].before = before_of(fold, fold->corrected[i].replaces);
+    for (size_t i = 0; i < n; i++) {
+        mf_correction *it = &fold->corrected[i];
+        it->before = before_of(fold, it->replaces);
+        it->kind = kind_of(fold, it);
+    }
     put_in_order(fold->corrected, n, sizeof *fold->corrected);
     mf_list_set(&fold->job, offsetof(mf_job, correction), fold->corrected, n);
     return MF_OK;

@@ -1,9 +1,9 @@
 /* fold.h - from entries to the job as one plain value.
  *
  * What comes of them depends on the set of entries alone, not on the order in which they
- * came in: of the corrections of an entry those that another one replaces are out, and of
- * the rest the last by (at, device, seq) is in force. A correction of another job corrects
- * nothing. Whoever holds the same entries holds the same job. */
+ * came in: of the corrections of an entry those that another one goes on from or settles are
+ * out, and of the rest the last by (at, device, seq) is in force. A correction of another job
+ * corrects nothing. Whoever holds the same entries holds the same job. */
 #ifndef MF_JOURNAL_FOLD_H
 #define MF_JOURNAL_FOLD_H
 
@@ -33,6 +33,12 @@ typedef struct mf_fold_correction {
     bool firm;
 } mf_fold_correction;
 
+/* That a correction goes on from another entry, or settles it. */
+typedef struct mf_fold_named {
+    const char *target, *named, *by;
+    bool firm;
+} mf_fold_named;
+
 /* The job comes first: a pointer to it is a pointer to this. */
 typedef struct mf_job_fold {
     mf_job job;
@@ -43,6 +49,8 @@ typedef struct mf_job_fold {
     size_t n_seen, cap_seen;
     mf_fold_correction *corrections;
     size_t n_corrections, cap_corrections;
+    mf_fold_named *named;
+    size_t n_named, cap_named;
     mf_correction *corrected; /* the list of the job */
     const char *at, *who;     /* of the entry added last */
     const mf_kind *last;      /* the kind that was asked for last */
@@ -68,11 +76,36 @@ size_t mf_job_fold_count(const mf_job_fold *fold, const mf_kind *kind);
  * says a word that is not known here: the lists stand all the same, without that word. */
 mf_status mf_job_fold_finish(mf_job_fold *fold, mf_err *err);
 
-/* What is in force for an entry: the correction that says it, NULL = the entry itself. */
+/* After that: takes out what counts only from a later day (mf_book_job_until in book.h). */
+mf_status mf_job_fold_until(mf_job_fold *fold, mf_day day, size_t *left_out, mf_err *err);
+
+/* What is in force for an entry: the correction that says it, NULL = the entry itself. After
+ * mf_job_fold_correct, as all that follows. */
 const mf_correction *mf_job_fold_in_force(const mf_job_fold *fold, const char *entry, bool firm);
+
+/* The corrections of an entry that no other one goes on from or settles, by their names; NULL
+ * behind the last. Where there is more than one, devices did not know of each other. */
+const mf_correction *mf_job_fold_standing(const mf_job_fold *fold, const char *entry, bool firm,
+                                          size_t nth);
 
 /* The place from which on *n corrections stand that are of one entry, two of them in force at
  * once and of different words; from = where to look on, fold->n_corrections = there are none. */
 size_t mf_job_fold_contradiction(const mf_job_fold *fold, size_t from, size_t *n,
                                  const mf_correction *two[2]);
+
+/* Whether the entry of that name is a correction of the same entry as another one. */
+bool mf_job_fold_beside(const mf_job_fold *fold, const mf_fold_correction *it, const char *named);
+/* Whether nothing that a correction goes on from or settles goes back to another one of these,
+ * or to itself: then it can have seen them side by side. */
+mf_status mf_job_fold_side_by_side(const mf_job_fold *fold, const mf_fold_correction *it, bool *is,
+                                   mf_err *err);
+
+/* ---- of fold.c and in_force.c alone ---- */
+
+/* Puts the corrections in the order of what they correct, and of their names. */
+void mf_fold_sort(mf_job_fold *fold);
+/* How many corrections of one entry begin at a place. */
+size_t mf_fold_group(const mf_job_fold *fold, size_t from);
+/* Which of these is in force; NULL = none. */
+const mf_correction *mf_fold_force(const mf_job_fold *fold, size_t from, size_t n);
 #endif

@@ -25,7 +25,7 @@ static void add_key(mf_buf *out, const char *key, const char *text)
 
 /* The keys stand in RFC 8785 order; body is canonical already. The view entry_line of a
  * book says the same in SQL. */
-static void line_text(mf_buf *out, const mf_line *line)
+void mf_line_text(mf_buf *out, const mf_line *line)
 {
     add_key(out, "{\"at\":", line->at);
     mf_buf_text(out, ",\"body\":");
@@ -44,7 +44,7 @@ mf_status mf_line_hash(const mf_line *line, const mf_sha256 *by, mf_buf *text,
                        char out[MF_HASH_HEX], mf_err *err)
 {
     mf_buf_clear(text);
-    line_text(text, line);
+    mf_line_text(text, line);
     bool good = !text->failed && by->hash(by->data, text->data, text->len, out);
     return good ? MF_OK : mf_fail_memory(err);
 }

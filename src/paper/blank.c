@@ -1,11 +1,13 @@
-/* The containment list for the clipboard: one row a step, room for a pencil in
- * a glove, and nothing that needs the program. */
+/* The containment list for the clipboard: one row a step, for a step of every day one row a
+ * day, room for a pencil in a glove, and nothing that needs the program. Rows are numbered in
+ * the order in which they can be typed in. */
 #include "paper/forms.h"
 #include "paper/steps.h"
 
 #include <string.h>
 
-#define ROW_HEIGHT 34.0F
+#define ROW_HEIGHT 30.0F
+#define DAY_HEIGHT 22.0F
 
 static bool on_side(const mf_step *step, mf_side side)
 {
@@ -74,51 +76,137 @@ static mf_cell step_cell(mf_rec *rec, const mf_step *step)
     return cell;
 }
 
-/* The citation, and above it room for the measure when the step has one. */
+/* The citation and, for whoever types it in, the step's own name; above them room for the
+ * measure when the step has one. */
 static mf_cell rule_cell(mf_rec *rec, const mf_step *step)
 {
     const char *limit = mf_extent_words(rec, step, rec->ask->today);
+    mf_cell rule = mf_small(step->citation);
+    rule.below = mf_below(rec, (mf_cell){.style = MF_ST_MONO, .text = step->id});
     if (*limit == '\0')
-        return mf_small(step->citation);
+        return rule;
     mf_cell least = mf_small(limit);
-    least.below = mf_below(rec, mf_small(step->citation));
+    least.below = mf_below(rec, rule);
     mf_cell cell = mf_plain(mf_phrase(rec, "blank.measured"));
     cell.below = mf_below(rec, least);
     return cell;
 }
 
-static void rows(mf_rec *rec, mf_side side)
+/* ---- steps of every day ----------------------------------------------------------- */
+
+enum { DAYS_UNKNOWN = 4, DAYS_MOST = 10 };
+
+/* 745.85(a)(2) keeps the barriers whole while work goes on, (a)(4)(ii) asks for the end of
+ * each work day. */
+static bool every_day(const mf_step *step)
 {
-    static const mf_col cols[] = {{"blank.done", 7, false},     {"blank.not-needed", 8, false},
-                                  {"col.step", 51, false},      {"blank.rule", 16, false},
-                                  {"blank.initials", 9, false}, {"blank.time", 9, false}};
-    mf_step step;
-    mf_table table = mf_table_of(rec, cols, 6);
+    return mf_id_in_list("barriers-whole,waste-daily", step->id);
+}
+
+static int days_of_work(const mf_rec *rec)
+{
+    if (rec->house.start == MF_DAY_NONE || rec->house.end == MF_DAY_NONE ||
+        rec->house.end < rec->house.start)
+        return DAYS_UNKNOWN;
+    int64_t days = (int64_t)rec->house.end - rec->house.start + 1;
+    return days > DAYS_MOST ? DAYS_MOST : (int)days;
+}
+
+/* "day 2: 2026-09-15", or a blank for the date. */
+static const char *day_words(mf_rec *rec, int day)
+{
+    const bool known = rec->house.start != MF_DAY_NONE;
+    return mf_fill(rec, "blank.day", mf_print(rec, "%d", day),
+                   known ? mf_day_words(rec, rec->house.start + day - 1) : "____________", NULL);
+}
+
+static const mf_cell box = {.mark = MF_MARK_OPEN, .style = MF_ST_TALL};
+
+/* A box, initials and time for each further day. */
+static void day_rows(mf_rec *rec, mf_table *table, int number)
+{
+    const float height = table->row_height;
+    table->row_height = DAY_HEIGHT;
+    for (int day = 2; day <= days_of_work(rec); day++) {
+        const mf_cell cells[7] = {mf_small(mf_print(rec, "%d", number)),
+                                  box,
+                                  mf_plain(""),
+                                  mf_plain(day_words(rec, day)),
+                                  mf_plain(""),
+                                  mf_plain(""),
+                                  mf_plain("")};
+        mf_table_row(table, cells);
+    }
+    table->row_height = height;
+}
+
+static void step_row(mf_rec *rec, mf_table *table, const mf_step *step, int number)
+{
+    mf_cell words = step_cell(rec, step);
+    if (every_day(step)) {
+        mf_cell first = mf_plain(day_words(rec, 1));
+        first.below = words.below;
+        words.below = mf_below(rec, first);
+    }
+    const mf_cell cells[7] = {mf_small(mf_print(rec, "%d", number)),
+                              box,
+                              mf_step_may_skip(step) ? box : mf_plain(""),
+                              words,
+                              rule_cell(rec, step),
+                              mf_plain(""),
+                              mf_plain("")};
+    mf_table_row(table, cells);
+    if (every_day(step))
+        day_rows(rec, table, number);
+}
+
+/* ---- the list --------------------------------------------------------------------- */
+
+static mf_table start_table(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.number", 4, false},       {"blank.done", 7, false},
+                                  {"blank.not-needed", 8, false}, {"col.step", 47, false},
+                                  {"blank.rule", 17, false},      {"blank.initials", 8, false},
+                                  {"blank.time", 9, false}};
+    mf_table table = mf_table_of(rec, cols, 7);
     table.row_height = ROW_HEIGHT;
     table.upright = true;
-    int phase = -1;
-    const mf_cell box = {.mark = MF_MARK_OPEN, .style = MF_ST_TALL};
+    return table;
+}
+
+/* Signed where demo begins: below the steps before it, above those that come after. */
+static void sign_before_demo(mf_rec *rec)
+{
+    mf_page_need(&rec->page, 74);
+    mf_page_text(&rec->page, MF_ST_BOLD, mf_phrase(rec, "blank.before-demo"));
+    mf_form_signature(rec, "sign-renovator");
+}
+
+static void rows(mf_rec *rec, mf_side side)
+{
+    mf_step step;
+    mf_table table = start_table(rec);
+    int phase = -1, number = 0;
     for (size_t i = 0; mf_step_at(whose(rec), i, &step); i++) {
         if (!on_side(&step, side) || !asked_today(rec, &step))
             continue;
+        if (phase == MF_PHASE_CONTAIN && step.phase != MF_PHASE_CONTAIN) {
+            mf_table_end(&table);
+            sign_before_demo(rec);
+            table = start_table(rec);
+        }
         if ((int)step.phase != phase)
             mf_table_group(&table, mf_enum(rec, MF_FAM_PHASE, (int)step.phase));
         phase = (int)step.phase;
-        const mf_cell cells[6] = {box,
-                                  mf_step_may_skip(&step) ? box : mf_plain(""),
-                                  step_cell(rec, &step),
-                                  rule_cell(rec, &step),
-                                  mf_plain(""),
-                                  mf_plain("")};
-        mf_table_row(&table, cells);
+        step_row(rec, &table, &step, ++number);
     }
     mf_table_end(&table);
 }
 
-static void signatures(mf_rec *rec)
+static void reasons(mf_rec *rec)
 {
     mf_page *page = &rec->page;
-    mf_page_need(page, 134);
+    mf_page_need(page, 64);
     mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "blank.reasons"));
     for (int i = 0; i < 2; i++) {
         page->y += 20;
@@ -126,12 +214,6 @@ static void signatures(mf_rec *rec)
                      (mf_point){mf_right(page), page->y});
     }
     page->y += 8;
-    mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "blank.before-demo"));
-    page->y += 24;
-    mf_hand_line(rec, (mf_point){MF_LEFT, page->y}, 330, mf_phrase(rec, "sign-renovator"));
-    mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, mf_across(page) - 354,
-                 mf_phrase(rec, "date-time"));
-    page->y += 24;
 }
 
 mf_status mf_form_containment(mf_bytes *out, mf_side side, const mf_area *area,
@@ -146,7 +228,7 @@ mf_status mf_form_containment(mf_bytes *out, mf_side side, const mf_area *area,
         mf_form_head(&rec, area);
         mf_page_text(&rec.page, MF_ST_BODY, mf_phrase(&rec, "blank.how"));
         rows(&rec, side);
-        signatures(&rec);
+        reasons(&rec);
         mf_form_finish(&rec, name);
         status = mf_haru_save(rec.page.haru, out, err);
     }

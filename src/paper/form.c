@@ -42,30 +42,64 @@ const char *mf_form_renovator(const mf_rec *rec)
     return id;
 }
 
-static void draw_line(mf_rec *rec, const mf_form_line *line, float x, float width)
+/* The largest style in which the value takes one line; the smallest when none does. */
+static mf_style style_for(mf_page *page, const char *value, float width)
+{
+    static const mf_style styles[] = {MF_ST_BODY, MF_ST_CELL, MF_ST_SMALL};
+    for (size_t i = 0; i < 3; i++)
+        if (mf_page_block(page, styles[i], (mf_point){0, 0}, width, value, false) <=
+            mf_style_of(styles[i])->leading)
+            return styles[i];
+    return MF_ST_SMALL;
+}
+
+/* What a value needs above the line it stands on: one line is there already. */
+static float extra_height(mf_page *page, const char *value, float width)
+{
+    mf_style style = style_for(page, value, width);
+    float tall = mf_page_block(page, style, (mf_point){0, 0}, width, value, false);
+    return tall > 13 ? tall - 13 : 0;
+}
+
+/* A value stands on its line; one of several lines grows upwards from it. */
+static void draw_line(mf_rec *rec, const mf_form_line *line, mf_point at, float width)
 {
     mf_page *page = &rec->page;
-    float y = page->y + 24;
-    float tall = mf_page_block(page, MF_ST_BODY, (mf_point){0, 0}, width - 2, line->value, false);
-    if (*line->value != '\0' && tall <= mf_style_of(MF_ST_BODY)->leading)
-        mf_page_put(page, MF_ST_BODY, MF_INK_BLACK, (mf_point){x + 1, y - 13}, line->value);
-    mf_hand_line(rec, (mf_point){x, y}, width, mf_phrase(rec, line->label));
+    mf_style style = style_for(page, line->value, width - 2);
+    float tall = mf_page_block(page, style, (mf_point){0, 0}, width - 2, line->value, false);
+    mf_page_block(page, style, (mf_point){at.x + 1, at.y - tall}, width - 2, line->value, true);
+    mf_hand_line(rec, at, width, mf_phrase(rec, line->label));
+}
+
+/* Lines of the label below its first one. */
+static float label_height(mf_rec *rec, const mf_form_line *line, float width)
+{
+    float tall = mf_page_block(&rec->page, MF_ST_SMALL, (mf_point){0, 0}, width,
+                               mf_phrase(rec, line->label), false);
+    float one = mf_style_of(MF_ST_SMALL)->leading;
+    return tall > one ? tall - one : 0;
 }
 
 void mf_form_lines(mf_rec *rec, const mf_form_line *lines, size_t n)
 {
-    float sum = 0;
+    float sum = 0, extra = 0, below = 0;
     float x = MF_LEFT;
     for (size_t i = 0; i < n; i++)
         sum += lines[i].share;
     const float room = mf_across(&rec->page) - GAP * (float)(n - 1);
-    mf_page_need(&rec->page, 38);
+    for (size_t i = 0; i < n; i++) {
+        float more = extra_height(&rec->page, lines[i].value, room * lines[i].share / sum - 2);
+        float label = label_height(rec, &lines[i], room * lines[i].share / sum);
+        extra = more > extra ? more : extra;
+        below = label > below ? label : below;
+    }
+    mf_page_need(&rec->page, 38 + extra + below);
     for (size_t i = 0; i < n; i++) {
         float width = room * lines[i].share / sum;
-        draw_line(rec, &lines[i], x, width);
+        draw_line(rec, &lines[i], (mf_point){x, rec->page.y + 24 + extra}, width);
         x += width + GAP;
     }
-    rec->page.y += 36;
+    rec->page.y += 36 + extra + below;
 }
 
 void mf_form_head(mf_rec *rec, const mf_area *area)
@@ -75,8 +109,9 @@ void mf_form_head(mf_rec *rec, const mf_area *area)
     const mf_form_line first[] = {
         {"blank.job", rec->job == NULL ? "" : rec->job->id, 1},
         {"blank.address", mf_join(rec, rec->house.address, ", ", rec->house.unit), 3}};
-    const mf_form_line second[] = {{"blank.area", place, 2},
-                                   {"blank.openings", area == NULL ? "" : area->openings, 2}};
+    const mf_form_line second[] = {
+        {"blank.area", place, 2},
+        {"blank.openings", area == NULL ? "" : mf_list_words(rec, area->openings), 2}};
     const mf_form_line third[] = {
         {"blank.renovator", *renovator == '\0' ? "" : mf_person_words(rec, renovator), 2},
         {"blank.date", "", 1}};

@@ -15,7 +15,8 @@ typedef struct mf_form_line {
 /* The title; on the right a code with job, work area and paper when there is a job. */
 void mf_form_title(mf_rec *rec, const char *words);
 void mf_form_code(mf_rec *rec, const char *paper, const char *area);
-/* Lines beside one another. A value too long for its line is left to the hand. */
+/* Lines beside one another. A value too long for its line gets smaller, then more lines:
+ * none is left out. */
 void mf_form_lines(mf_rec *rec, const mf_form_line *lines, size_t n);
 /* Job and address, renovator and date: what every clipboard paper asks. */
 void mf_form_head(mf_rec *rec, const mf_area *area);

@@ -33,6 +33,14 @@ static void statement(mf_rec *rec, const char *id)
     mf_page_text(&rec->page, MF_ST_PLAIN, mf_phrase(rec, id));
 }
 
+/* With the limit that holds for the job, of a blank one the federal. */
+static void limited(mf_rec *rec, const char *id, mf_limit_id limit, mf_day day)
+{
+    mf_page_gap(&rec->page, 8);
+    mf_page_text(&rec->page, MF_ST_PLAIN,
+                 mf_fill(rec, id, mf_limit_words(rec, limit, day), NULL, NULL));
+}
+
 void mf_form_acknowledgement(mf_rec *rec, const mf_area *area)
 {
     const mf_party *party = first_party(rec);
@@ -49,7 +57,7 @@ void mf_form_acknowledgement(mf_rec *rec, const mf_area *area)
     statement(rec, "form.ack-before");
     mf_form_bullet(rec, MF_MARK_OPEN, mf_phrase(rec, "form.ack-language"));
     mf_form_signature(rec, "form.sign-recipient");
-    statement(rec, "form.ack-note");
+    limited(rec, "form.ack-note", MF_LIMIT_RETENTION_YEARS, mf_rec_end(rec));
 }
 
 void mf_form_self_certification(mf_rec *rec, const mf_area *area)
@@ -70,7 +78,7 @@ void mf_form_self_certification(mf_rec *rec, const mf_area *area)
     mf_form_bullet(rec, MF_MARK_OPEN, mf_phrase(rec, "form.self-other"));
     statement(rec, "form.self-left");
     mf_form_signature(rec, "form.sign-deliverer");
-    statement(rec, "form.self-note");
+    limited(rec, "form.self-note", MF_LIMIT_MAILING_DAYS, mf_rec_start(rec));
 }
 
 static void trainee_row(mf_rec *rec, mf_table *table, const char *person)

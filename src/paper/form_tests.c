@@ -14,20 +14,26 @@ static bool in_area(const mf_rec *rec, const mf_component *component, const mf_a
     return area == NULL || mf_job_area_of(rec->job, component) == area;
 }
 
-static void test_rows(mf_rec *rec, mf_table *table, const mf_area *area)
+/* Numbered in the order in which they can be typed in. */
+static void test_rows(mf_rec *rec, mf_table *table, const mf_area *area, int more)
 {
+    int number = 0;
     for (size_t i = 0; rec->job != NULL && i < rec->job->n_component; i++) {
         const mf_component *part = &rec->job->component[i];
         if (!mf_paint_disturbed(rec->job, part) || !in_area(rec, part, area))
             continue;
         mf_cell name = mf_bold(part->id);
         name.below = mf_below(rec, mf_small(mf_component_words(rec, part)));
-        const mf_cell cells[6] = {mf_plain(""),
+        const mf_cell cells[6] = {mf_small(mf_print(rec, "%d", ++number)),
                                   name,
                                   mf_small(mf_enum(rec, MF_FAM_SUBSTRATE, (int)part->substrate)),
                                   mf_plain(""),
                                   mf_plain(""),
                                   mf_plain("")};
+        mf_table_row(table, cells);
+    }
+    for (; more > 0; more--) {
+        const mf_cell cells[6] = {mf_small(mf_print(rec, "%d", ++number))};
         mf_table_row(table, cells);
     }
 }
@@ -48,8 +54,7 @@ void mf_form_test_log(mf_rec *rec, const mf_area *area)
     mf_table table = mf_table_of(rec, cols, 6);
     table.row_height = ROW;
     table.upright = true;
-    test_rows(rec, &table, area);
-    mf_form_rows(&table, rec->job == NULL ? EMPTY_ROWS : 4);
+    test_rows(rec, &table, area, rec->job == NULL ? EMPTY_ROWS : 4);
     mf_table_end(&table);
     mf_form_signature(rec, "form.sign-tester");
 }
@@ -80,33 +85,28 @@ static const char *areas_of(mf_rec *rec, const char *opening)
     return list;
 }
 
-static void marked_part(mf_rec *rec, const char **words, mf_paint_verdict verdict,
-                        const char *opening)
+/* The mark stands beside parts alone. */
+static mf_cell part_cell(mf_rec *rec, mf_mark mark, const char *parts)
 {
-    *words = parts_of(rec, opening, verdict);
-    if (**words == '\0')
-        *words = mf_phrase(rec, "nothing");
+    bool none = *parts == '\0';
+    return (mf_cell){.mark = none ? MF_MARK_NONE : mark,
+                     .style = MF_ST_SMALL,
+                     .text = none ? mf_phrase(rec, "nothing") : parts};
 }
 
 static void opening_row(mf_rec *rec, mf_table *table, const mf_opening *opening)
 {
-    const char *lead = NULL;
-    const char *presumed = NULL;
     const mf_cell box = {.mark = MF_MARK_OPEN, .style = MF_ST_CELL};
-    mf_cell name = mf_bold(opening->id);
-    const char *size = opening->width_in == MF_NUM_NONE || opening->height_in == MF_NUM_NONE
-                           ? ""
-                           : mf_print(rec, "%lld × %lld in", (long long)opening->width_in,
-                                      (long long)opening->height_in);
-    name.below = mf_below(rec, mf_small(mf_join(rec, opening->room, ", ", size)));
-    marked_part(rec, &lead, MF_PAINT_LEAD, opening->id);
-    marked_part(rec, &presumed, MF_PAINT_PRESUMED, opening->id);
+    mf_cell name = mf_bold(mf_opening_words(rec, opening));
+    name.below = mf_below(rec, mf_small(opening->room));
+    const char *lead = parts_of(rec, opening->id, MF_PAINT_LEAD);
+    const char *presumed = parts_of(rec, opening->id, MF_PAINT_PRESUMED);
     if (!mf_opening_listed(rec->job, opening->id))
         presumed = mf_phrase(rec, "need.unlisted");
     const mf_cell cells[7] = {name,
                               mf_plain(areas_of(rec, opening->id)),
-                              {.mark = MF_MARK_FULL, .style = MF_ST_SMALL, .text = lead},
-                              {.mark = MF_MARK_HALF, .style = MF_ST_SMALL, .text = presumed},
+                              part_cell(rec, MF_MARK_FULL, lead),
+                              part_cell(rec, MF_MARK_HALF, presumed),
                               box,
                               box,
                               box};

@@ -10,6 +10,7 @@
 #include "paper/glyf.h"
 #include "paper/haru_errors.h"
 #include "paper/haru_memory.h"
+#include "paper/pdf_meta.h"
 
 #include <errno.h>
 #include <hpdf.h>
@@ -35,7 +36,9 @@ struct mf_haru {
     mf_ink fill;
     HPDF_STATUS code, detail; /* the library's first error */
     bool failed;
-    mf_err err; /* the caller's own first failure */
+    mf_err err;           /* the caller's own first failure */
+    const char *title;    /* the caller's */
+    const char *language; /* the caller's; NULL = not said */
 };
 
 static const float ink_rgb[MF_INK_COUNT][3] = {
@@ -236,6 +239,7 @@ mf_status mf_haru_open(mf_haru **out, const char *font_dir, const char *title, m
         return mf_fail_memory(err);
     mf_status status = MF_OK;
     haru->size = (mf_point){MF_PAPER_W, MF_PAPER_H};
+    haru->title = title;
     if (mf_haru_memory_begin(&haru->memory))
         haru->doc = HPDF_NewEx(remember, mf_haru_alloc, mf_haru_free, 0, haru);
     if (haru->doc == NULL) {
@@ -336,6 +340,7 @@ void mf_haru_language(mf_haru *haru, const char *code)
 {
     if (!goes_on(haru))
         return;
+    haru->language = code;
     HPDF_String text = HPDF_String_New(haru->doc->mmgr, code, NULL);
     if (text != NULL)
         check(haru, HPDF_Dict_Add(haru->doc->catalog, "Lang", text));
@@ -363,9 +368,13 @@ mf_status mf_haru_save(mf_haru *haru, mf_bytes *out, mf_err *err)
         check(haru, code == HPDF_OK ? HPDF_STREAM_EOF : code);
         return report(haru, "paper", err);
     }
+    const mf_pdf_meta meta = {haru->title, haru->language == NULL ? "" : haru->language};
     out->data = data;
     out->len = size;
-    return MF_OK;
+    mf_status status = mf_pdf_meta_add(out, &meta, err);
+    if (status != MF_OK)
+        mf_bytes_free(out);
+    return status;
 }
 
 /* ---- drawing ----------------------------------------------------------------- */

@@ -262,13 +262,24 @@ const char *mf_template(mf_page *page, const char *text, const char *a, const ch
     return filled == NULL ? "" : filled;
 }
 
-/* The first line of a text that must not take a second one: cut at a word. */
+/* The first line of a text that must not take a second one: cut at a word, and said so. */
 static mf_line first_line(mf_page *page, const char *text, float width)
 {
     size_t n = 0;
     const char *ready = mf_page_ready(page, MF_ST_SMALL, text);
     const mf_line *lines = mf_page_lines(page, MF_ST_SMALL, ready, width, &n);
-    return n == 0 ? (mf_line){"", 0} : lines[0];
+    if (n <= 1)
+        return n == 0 ? (mf_line){"", 0} : lines[0];
+    lines = mf_page_lines(page, MF_ST_SMALL, ready, width - 10, &n);
+    mf_buf buf = {0};
+    if (n > 0)
+        mf_buf_add(&buf, lines[0].text, lines[0].len);
+    mf_buf_text(&buf, " …");
+    const char *cut = buf.failed ? NULL : mf_arena_text(page->arena, mf_buf_str(&buf));
+    mf_buf_free(&buf);
+    if (cut == NULL)
+        mf_page_no_memory(page);
+    return cut == NULL ? (mf_line){"", 0} : (mf_line){cut, strlen(cut)};
 }
 
 static void draw_head(mf_page *page, const mf_running *running)

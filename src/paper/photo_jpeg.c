@@ -62,13 +62,47 @@ typedef struct reading {
     const char *fault;
 } reading;
 
+/* Of inks: cyan, magenta, yellow, black, as scanners and presses write them. */
+static bool of_inks(const struct jpeg_decompress_struct *in)
+{
+    return in->jpeg_color_space == JCS_CMYK || in->jpeg_color_space == JCS_YCCK;
+}
+
+/* What is left of white paper under the inks. Files with the marker APP14 say how much
+ * light each ink lets through, the others how much it takes. */
+static void inks_to_rgb(const struct jpeg_decompress_struct *in, unsigned char *row)
+{
+    for (unsigned x = 0; x < in->output_width; x++) {
+        const unsigned char *ink = row + (size_t)x * 4;
+        unsigned black = in->saw_Adobe_marker ? ink[3] : 255U - ink[3];
+        for (int i = 0; i < 3; i++) {
+            unsigned light = in->saw_Adobe_marker ? ink[i] : 255U - ink[i];
+            row[(size_t)x * 3 + (size_t)i] = (unsigned char)(light * black / 255U);
+        }
+    }
+}
+
+/* Rows of four inks, each turned into three colours where it will stand. */
+static void read_inks(reading *r)
+{
+    struct jpeg_decompress_struct *in = &r->in;
+    unsigned char *row =
+        in->mem->alloc_large((j_common_ptr)in, JPOOL_IMAGE, (size_t)in->output_width * 4);
+    while (in->output_scanline < in->output_height) {
+        unsigned char *at = r->pixels.at + (size_t)in->output_scanline * in->output_width * 3;
+        jpeg_read_scanlines(in, &row, 1);
+        inks_to_rgb(in, row);
+        memcpy(at, row, (size_t)in->output_width * 3);
+    }
+}
+
 static void read_rows(reading *r)
 {
     struct jpeg_decompress_struct *in = &r->in;
     in->scale_num = 1;
     in->scale_denom =
         eighths(in->image_width > in->image_height ? in->image_width : in->image_height);
-    in->out_color_space = JCS_RGB;
+    in->out_color_space = of_inks(in) ? JCS_CMYK : JCS_RGB;
     jpeg_start_decompress(in);
     r->pixels = (mf_pixels){malloc((size_t)in->output_width * in->output_height * 3),
                             in->output_width, in->output_height};
@@ -76,6 +110,8 @@ static void read_rows(reading *r)
         r->fault = mf_photo_no_memory;
         return;
     }
+    if (of_inks(in))
+        read_inks(r);
     while (in->output_scanline < in->output_height) {
         JSAMPROW row = r->pixels.at + (size_t)in->output_scanline * in->output_width * 3;
         jpeg_read_scanlines(in, &row, 1);

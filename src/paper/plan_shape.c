@@ -48,14 +48,6 @@ void mf_shape_floor(const mf_plan_view *view, const mf_plan_item *item)
     mf_haru_rect(haru_of(view), MF_INK_NONE, MF_INK_BLACK, 1.6F, at, size);
 }
 
-void mf_shape_outline(const mf_plan_view *view, const mf_box *box, unsigned on, unsigned off)
-{
-    mf_haru_dash(haru_of(view), on, off);
-    mf_haru_rect(haru_of(view), MF_INK_NONE, MF_INK_BLACK, 0.9F, corner(view, box),
-                 size_of(view, box));
-    mf_haru_dash(haru_of(view), 0, 0);
-}
-
 void mf_shape_run(const mf_plan_view *view, const mf_box *box, unsigned on, unsigned off)
 {
     mf_point at = corner(view, box);
@@ -65,12 +57,14 @@ void mf_shape_run(const mf_plan_view *view, const mf_box *box, unsigned on, unsi
     mf_haru_dash(haru_of(view), 0, 0);
 }
 
-/* Lines that fall to the left, cut at the edges of the box. */
+/* Lines that fall to the left, cut at the edges of the box. They count from the corner of the
+ * sheet of paper, so that those of boxes side by side go on in one another. */
 static void hatch_lines(mf_haru *haru, mf_point at, mf_point size)
 {
-    const int n = (int)((size.x + size.y) / HATCH);
-    for (int i = 1; i <= n; i++) {
-        const float d = (float)i * HATCH;
+    const int first = (int)((at.x + at.y) / HATCH) + 1;
+    const int last = (int)((at.x + size.x + at.y + size.y) / HATCH);
+    for (int i = first; i <= last; i++) {
+        const float d = (float)i * HATCH - at.x - at.y;
         mf_point from =
             d <= size.x ? (mf_point){at.x + d, at.y} : (mf_point){at.x + size.x, at.y + d - size.x};
         mf_point to =
@@ -79,64 +73,113 @@ static void hatch_lines(mf_haru *haru, mf_point at, mf_point size)
     }
 }
 
-void mf_shape_hatch(const mf_plan_view *view, const mf_box *box)
+static size_t boxes_of(const mf_plan_view *view, mf_plan_part part, mf_box *out)
 {
-    mf_point at = corner(view, box);
-    mf_point size = size_of(view, box);
-    hatch_lines(haru_of(view), at, size);
-    mf_haru_rect(haru_of(view), MF_INK_NONE, MF_INK_BLACK, 0.6F, at, size);
+    size_t n = 0;
+    for (size_t i = 0; i < view->plan.n && n < MF_PLAN_SHEETS; i++)
+        if (view->plan.item[i].part == part)
+            out[n++] = view->plan.item[i].box;
+    return n;
+}
+
+static void hatch_piece(void *user, const mf_box *box)
+{
+    const mf_plan_view *view = user;
+    hatch_lines(haru_of(view), corner(view, box), size_of(view, box));
+}
+
+static void edge(const mf_plan_view *view, const mf_box *side, float width)
+{
+    mf_point at = corner(view, side);
+    mf_point size = size_of(view, side);
+    mf_haru_line(haru_of(view), MF_INK_BLACK, width, at, (mf_point){at.x + size.x, at.y + size.y});
+}
+
+static void sheet_edge(void *user, const mf_box *side)
+{
+    edge(user, side, 0.6F);
+}
+
+static void band_edge(void *user, const mf_box *side)
+{
+    edge(user, side, 0.9F);
+}
+
+void mf_shape_hatch(const mf_plan_view *view)
+{
+    mf_box boxes[MF_PLAN_SHEETS];
+    size_t n = boxes_of(view, MF_PLAN_SHEET, boxes);
+    mf_plan_pieces(boxes, n, hatch_piece, (void *)(size_t)view);
+    mf_plan_outline(boxes, n, sheet_edge, (void *)(size_t)view);
+}
+
+void mf_shape_band(const mf_plan_view *view)
+{
+    mf_box boxes[MF_PLAN_SHEETS];
+    size_t n = boxes_of(view, MF_PLAN_BAND, boxes);
+    mf_haru_dash(haru_of(view), 4, 2);
+    mf_plan_outline(boxes, n, band_edge, (void *)(size_t)view);
+    mf_haru_dash(haru_of(view), 0, 0);
 }
 
 /* ---- openings ------------------------------------------------------------------- */
 
-/* On a white ground, so that hatching does not run through the words. */
-static void label(const mf_plan_view *view, mf_point middle, const char *text)
-{
-    mf_page *page = &view->rec->page;
-    float width = mf_page_width(page, MF_ST_SMALL_BOLD, text);
-    mf_point at = {middle.x - width / 2, middle.y - 5};
-    mf_haru_rect(page->haru, MF_INK_WHITE, MF_INK_NONE, 0, (mf_point){at.x - 1, at.y + 0.5F},
-                 (mf_point){width + 2, 9});
-    mf_page_put(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, at, text);
-}
-
-/* In the wall seen from the front: at half its height, as no sill was measured. */
-static void opening_in_front(const mf_plan_view *view, const mf_plan_item *item)
+/* In the wall seen from the front: at half the height of its storey, as no sill was measured;
+ * a door stands on the floor of its storey. */
+static mf_label_box in_front(const mf_plan_view *view, const mf_plan_item *item)
 {
     const mf_opening *opening = mf_job_opening(view->rec->job, item->name);
     mf_point at = corner(view, &item->box);
+    const float storey = view->wall / (float)view->storeys;
+    const int64_t above = opening == NULL || opening->storey == MF_NUM_NONE ? 0
+                          : opening->storey > view->storeys                 ? view->storeys - 1
+                          : opening->storey < 1                             ? 0
+                                                                            : opening->storey - 1;
     float high =
         opening == NULL || opening->height_in == MF_NUM_NONE ? 4 : (float)opening->height_in / 12;
-    high = high > view->wall ? view->wall : high;
-    mf_point size = {points(view, item->box.w), high * view->scale};
+    high = high > storey ? storey : high;
     bool door = opening != NULL && opening->kind == MF_OPENING_DOOR;
-    at.y = view->at.y - points(view, view->plan.all.y) -
-           (door ? high : (view->wall + high) / 2) * view->scale;
-    mf_haru_rect(haru_of(view), MF_INK_NONE, MF_INK_BLACK,
-                 item->part == MF_PLAN_WORKED ? 2.0F : 0.7F, at, size);
-    label(view, (mf_point){at.x + size.x / 2, view->at.y - view->wall * view->scale - 7},
-          item->name);
+    float foot = (float)above * storey + (door ? 0 : (storey - high) / 2);
+    float ground = view->at.y - points(view, view->plan.all.y);
+    return (mf_label_box){at.x, ground - (foot + high) * view->scale, points(view, item->box.w),
+                          high * view->scale};
 }
 
-static mf_point beside(const mf_plan_item *item, mf_point middle, float width)
+static void opening_in_front(const mf_plan_view *view, const mf_plan_item *item)
 {
-    switch (item->wall) {
-    case MF_WALL_NORTH:
-        return (mf_point){middle.x, middle.y - 9};
-    case MF_WALL_SOUTH:
-        return (mf_point){middle.x, middle.y + 9};
-    case MF_WALL_WEST:
-        return (mf_point){middle.x - 7 - width / 2, middle.y};
-    case MF_WALL_EAST:
-        break;
+    const mf_label_box at = in_front(view, item);
+    mf_haru_rect(haru_of(view), MF_INK_WHITE, MF_INK_BLACK,
+                 item->part == MF_PLAN_WORKED ? 2.0F : 0.7F, (mf_point){at.x, at.y},
+                 (mf_point){at.w, at.h});
+}
+
+/* Outside above its opening; inside out from its wall. */
+static void opening_label(const mf_plan_view *view, const mf_plan_item *item)
+{
+    mf_point at = mf_shape_middle(view, item), step = {0, -9};
+    const float half = mf_page_width(&view->rec->page, MF_ST_SMALL_BOLD, item->name) / 2;
+    if (view->plan.outside && view->wall > 0) {
+        const mf_label_box front = in_front(view, item);
+        const float eaves = view->at.y - points(view, view->plan.all.y) - view->wall * view->scale;
+        at = (mf_point){front.x + front.w / 2, front.y - 6};
+        if (at.y < eaves + 6) /* not on the line of the wall's top */
+            at.y = eaves - 7;
+    } else if (item->wall == MF_WALL_NORTH) {
+        at.y -= 9;
+    } else if (item->wall == MF_WALL_SOUTH) {
+        at.y += 9;
+        step.y = 9;
+    } else {
+        const float out = item->wall == MF_WALL_WEST ? -1 : 1;
+        at.x += out * (8 + half);
+        step = (mf_point){out * (2 * half + 4), 0};
     }
-    return (mf_point){middle.x + 7 + width / 2, middle.y};
+    mf_label(view->rec, view->labels, at, step, false, item->name);
 }
 
 void mf_shape_opening(const mf_plan_view *view, const mf_plan_item *item)
 {
     bool worked = item->part == MF_PLAN_WORKED;
-    mf_point middle = mf_shape_middle(view, item);
     if (view->plan.outside && view->wall > 0) {
         opening_in_front(view, item);
         return;
@@ -152,8 +195,6 @@ void mf_shape_opening(const mf_plan_view *view, const mf_plan_item *item)
         size.y = 3;
     }
     mf_haru_rect(haru_of(view), worked ? MF_INK_BLACK : MF_INK_WHITE, MF_INK_BLACK, 0.8F, at, size);
-    float width = mf_page_width(&view->rec->page, MF_ST_SMALL_BOLD, item->name);
-    label(view, beside(item, middle, width), item->name);
 }
 
 /* ---- small shapes ------------------------------------------------------------------ */
@@ -201,7 +242,7 @@ void mf_shape_sign(const mf_plan_view *view, mf_plan_part part, mf_point middle)
     }
 }
 
-void mf_shape_sample(mf_haru *haru, mf_plan_part part, mf_point at)
+void mf_shape_sample(mf_haru *haru, mf_plan_part part, bool outside, mf_point at)
 {
     const mf_point size = {18, 8};
     const mf_point left = {at.x, at.y + 4};
@@ -222,6 +263,11 @@ void mf_shape_sample(mf_haru *haru, mf_plan_part part, mf_point at)
         break;
     case MF_PLAN_OPENING:
     case MF_PLAN_WORKED:
+        if (outside) {
+            mf_haru_rect(haru, MF_INK_WHITE, MF_INK_BLACK, part == MF_PLAN_WORKED ? 2.0F : 0.7F,
+                         (mf_point){at.x + 8, at.y - 1}, (mf_point){7, 9});
+            break;
+        }
         mf_haru_rect(haru, part == MF_PLAN_WORKED ? MF_INK_BLACK : MF_INK_WHITE, MF_INK_BLACK, 0.8F,
                      (mf_point){at.x, at.y + 2}, (mf_point){18, 4});
         break;
@@ -255,46 +301,72 @@ static void ticked(mf_haru *haru, mf_point a, mf_point b)
 
 static void dimension(const mf_plan_view *view, mf_point a, mf_point b, int64_t ft_100)
 {
-    ticked(haru_of(view), a, b);
-    label(view, (mf_point){(a.x + b.x) / 2, (a.y + b.y) / 2},
-          mf_number_words(view->rec, ft_100, MF_UNIT_FT_100));
+    const mf_point along = a.y == b.y ? (mf_point){8, 0} : (mf_point){0, 8};
+    if (view->labels->draw)
+        ticked(haru_of(view), a, b);
+    mf_label(view->rec, view->labels, (mf_point){(a.x + b.x) / 2, (a.y + b.y) / 2}, along, true,
+             mf_number_words(view->rec, ft_100, MF_UNIT_FT_100));
 }
 
-/* How deep the first sheet and the band or the property line reach. */
+static int64_t depth_of(const mf_plan_view *view, const mf_plan_item *item)
+{
+    bool upright = view->plan.outside || item->box.h <= item->box.w;
+    return upright ? item->box.h : item->box.w;
+}
+
+/* Whether an earlier sheet is as deep: one dimension tells of both. */
+static bool told(const mf_plan_view *view, size_t at)
+{
+    for (size_t i = 0; i < at; i++)
+        if (view->plan.item[i].part == MF_PLAN_SHEET &&
+            depth_of(view, &view->plan.item[i]) == depth_of(view, &view->plan.item[at]))
+            return true;
+    return false;
+}
+
+/* How deep the sheets reach, each depth once. */
 static void depths(const mf_plan_view *view)
 {
     for (size_t i = 0; i < view->plan.n; i++) {
         const mf_plan_item *item = &view->plan.item[i];
+        if (item->part != MF_PLAN_SHEET || told(view, i))
+            continue;
         mf_point at = corner(view, &item->box);
         mf_point size = size_of(view, &item->box);
-        if (item->part != MF_PLAN_SHEET)
-            continue;
         bool upright = view->plan.outside || size.y <= size.x;
         mf_point from =
             upright ? (mf_point){at.x + size.x - 9, at.y} : (mf_point){at.x, at.y + size.y - 9};
         mf_point to =
             upright ? (mf_point){from.x, at.y + size.y} : (mf_point){at.x + size.x, from.y};
         if ((upright ? size.y : size.x) > 22)
-            dimension(view, from, to, upright ? item->box.h : item->box.w);
+            dimension(view, from, to, depth_of(view, item));
     }
 }
 
-void mf_shape_dimensions(const mf_plan_view *view)
+void mf_shape_labels(const mf_plan_view *view)
 {
     const mf_plan *plan = &view->plan;
+    mf_labels *labels = view->labels;
     mf_point at = corner(view, &plan->floor);
     mf_point size = size_of(view, &plan->floor);
-    const float below = at.y + points(view, plan->all.h + plan->all.y) + 19;
+    for (size_t i = 0; i < plan->n; i++)
+        if (plan->item[i].part == MF_PLAN_OPENING || plan->item[i].part == MF_PLAN_WORKED)
+            opening_label(view, &plan->item[i]);
+    float foot = at.y + points(view, plan->all.h + plan->all.y);
+    if (labels->right > labels->left && labels->bottom > foot)
+        foot = labels->bottom;
     depths(view);
-    dimension(view, (mf_point){at.x, below}, (mf_point){at.x + size.x, below}, plan->floor.w);
+    dimension(view, (mf_point){at.x, foot + 9}, (mf_point){at.x + size.x, foot + 9}, plan->floor.w);
     if (plan->outside) {
         if (view->wall > 0)
             dimension(view, (mf_point){at.x - 14, at.y - view->wall * view->scale},
                       (mf_point){at.x - 14, at.y}, view->area->width_ft_100);
         return;
     }
-    float right = at.x + points(view, plan->all.w + plan->all.x) + 42;
-    dimension(view, (mf_point){right, at.y}, (mf_point){right, at.y + size.y}, plan->floor.h);
+    float right = at.x + points(view, plan->all.w + plan->all.x);
+    right = labels->right > right ? labels->right : right;
+    dimension(view, (mf_point){right + 20, at.y}, (mf_point){right + 20, at.y + size.y},
+              plan->floor.h);
 }
 
 /* A bar of 5 or 10 ft, its first half filled; a fax shows at once if it was shrunk. */

@@ -1,6 +1,7 @@
 #include "paper/rec.h"
 
 #include <mistfold/paint.h>
+#include <mistfold/place.h>
 
 #include "base/fail.h"
 #include "paper/photos.h"
@@ -89,18 +90,19 @@ mf_status mf_rec_audit(mf_rec *rec, mf_err *err)
     return MF_OK;
 }
 
+mf_area_check mf_rec_check(mf_rec *rec, const mf_area *area)
+{
+    mf_area_check check;
+    if (!mf_paper_cleared(rec->job, area, rec->ask->today, &check))
+        mf_page_no_memory(&rec->page);
+    return check;
+}
+
 mf_cleared mf_rec_cleared(mf_rec *rec, const mf_area *area, mf_day *on)
 {
-    const mf_audit_ask ask = {rec->job, rec->ask->today, 1U << MF_GATE_SIGNS, area->id};
-    size_t n = mf_audit(&ask, NULL, 0);
-    mf_finding *findings = mf_arena_alloc(&rec->arena, (n + 1) * sizeof *findings);
-    *on = MF_DAY_NONE;
-    if (findings == NULL) {
-        mf_page_no_memory(&rec->page);
-        return MF_CLEARED_NOT;
-    }
-    mf_audit(&ask, findings, n);
-    return mf_area_cleared(rec->job, area, findings, n, on);
+    mf_area_check check = mf_rec_check(rec, area);
+    *on = check.on;
+    return check.how;
 }
 
 void mf_rec_close(mf_rec *rec)
@@ -185,11 +187,21 @@ const char *mf_stated(const mf_rec *rec, const char *text)
     return text == NULL || *text == '\0' ? mf_phrase(rec, "not-given") : text;
 }
 
+/* "September 16, 2026" of "2026-09-16". */
+static const char *long_day(mf_rec *rec, const char *iso)
+{
+    const int month = (iso[5] - '0') * 10 + iso[6] - '0', on = (iso[8] - '0') * 10 + iso[9] - '0';
+    return mf_fill(rec, "long-day", mf_phrase(rec, mf_print(rec, "month.%d", month)),
+                   mf_print(rec, "%d", on), mf_print(rec, "%.4s", iso));
+}
+
 const char *mf_day_words(mf_rec *rec, mf_day day)
 {
     char text[MF_DAY_TEXT];
     mf_day_text(day, text);
-    return *text == '\0' ? mf_phrase(rec, "not-given") : keep(rec, text);
+    if (*text == '\0')
+        return mf_phrase(rec, "not-given");
+    return rec->long_days ? long_day(rec, text) : keep(rec, text);
 }
 
 const char *mf_when_words(mf_rec *rec, mf_day day, int32_t minute)
@@ -215,6 +227,13 @@ const char *mf_logged_words(mf_rec *rec, const char *at)
     return mf_print(rec, "%.10s %.5s UTC", at, at + 11);
 }
 
+const char *mf_language_words(mf_rec *rec, const char *code)
+{
+    const char *words =
+        mf_words2(rec->ask->lang, "paper", mf_print(rec, "language.%s", code == NULL ? "" : code));
+    return words == NULL ? mf_stated(rec, code) : words;
+}
+
 const char *mf_tri_words(const mf_rec *rec, mf_tri tri)
 {
     return mf_phrase(rec, tri == MF_YES ? "yes" : tri == MF_NOT ? "no" : "not-given");
@@ -227,6 +246,29 @@ const char *mf_number_words(mf_rec *rec, int64_t number, mf_unit unit)
         return mf_phrase(rec, "not-given");
     mf_words_number(rec->ask->lang, number, unit, text, sizeof text);
     return keep(rec, text);
+}
+
+static mf_day or_today(const mf_rec *rec, mf_day day)
+{
+    return day == MF_DAY_NONE ? rec->ask->today : day;
+}
+
+mf_day mf_rec_start(const mf_rec *rec)
+{
+    return or_today(rec, rec->house.start);
+}
+
+mf_day mf_rec_end(const mf_rec *rec)
+{
+    const mf_job *job = rec->job;
+    bool completed = job != NULL && job->n_completion > 0;
+    return or_today(rec, completed ? job->completion[job->n_completion - 1].on : MF_DAY_NONE);
+}
+
+const char *mf_limit_words(mf_rec *rec, mf_limit_id id, mf_day day)
+{
+    const mf_limit *limit = mf_limit_for(rec->job, id, day);
+    return limit == NULL ? "" : mf_number_words(rec, limit->value, limit->unit);
 }
 
 const char *mf_loading_words(mf_rec *rec, int64_t ug_cm2, mf_qualifier qualifier)
@@ -258,6 +300,49 @@ const char *mf_join(mf_rec *rec, const char *a, const char *separator, const cha
     if (a == NULL || *a == '\0')
         return b;
     return mf_print(rec, "%s%s%s", a, separator, b);
+}
+
+const char *mf_list_words(mf_rec *rec, const char *list)
+{
+    mf_buf buf = {0};
+    for (; *list != '\0'; list++)
+        if (*list == ',')
+            mf_buf_text(&buf, ", ");
+        else if (*list != ' ')
+            mf_buf_add(&buf, list, 1);
+    if (buf.failed)
+        mf_page_no_memory(&rec->page);
+    const char *text = keep(rec, mf_buf_str(&buf));
+    mf_buf_free(&buf);
+    return text;
+}
+
+const char *mf_opening_words(mf_rec *rec, const mf_opening *opening)
+{
+    if (opening->width_in == MF_NUM_NONE || opening->height_in == MF_NUM_NONE)
+        return opening->id;
+    return mf_fill(rec, "size-in", opening->id, mf_print(rec, "%lld", (long long)opening->width_in),
+                   mf_print(rec, "%lld", (long long)opening->height_in));
+}
+
+const char *mf_part_words(mf_rec *rec, const char *id)
+{
+    const mf_component *part = mf_job_component(rec->job, id);
+    if (part == NULL)
+        return id;
+    return mf_join(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)part->type), ", ",
+                   *part->opening == '\0' ? part->room : part->opening);
+}
+
+const char *mf_deciding_words(mf_rec *rec, const mf_paint_finding *found)
+{
+    if (found->basis == MF_BASIS_CHIP)
+        return mf_phrase(rec, "by-chip");
+    if (found->basis == MF_BASIS_KIT)
+        return mf_phrase(rec, "by-kit");
+    return found->worst == NULL
+               ? ""
+               : mf_loading_words(rec, found->worst->loading_ug_cm2, found->worst->qualifier);
 }
 
 const char *mf_lab_report(mf_rec *rec, const char *entry, const char *report)
@@ -368,6 +453,19 @@ mf_table mf_table_of(mf_rec *rec, const mf_col *cols, size_t n)
         said[i].head = mf_phrase(rec, cols[i].head);
     }
     return (mf_table){.page = &rec->page, .cols = said, .n = n};
+}
+
+void mf_rows(mf_rec *rec, const mf_col *cols, size_t n_cols, size_t n, mf_row_fn *row,
+             const char *none)
+{
+    if (n == 0 && none != NULL)
+        mf_none(rec, none);
+    if (n == 0)
+        return;
+    mf_table table = mf_table_of(rec, cols, n_cols);
+    for (size_t i = 0; i < n; i++)
+        row(rec, &table, i);
+    mf_table_end(&table);
 }
 
 void mf_pairs(mf_rec *rec, const char *const *labels, const char *const *values, size_t n)

@@ -8,7 +8,6 @@
 #include "paper/page.h"
 #include "paper/table.h"
 
-#include <mistfold/cleared.h>
 #include <mistfold/paper.h>
 
 typedef struct mf_rec {
@@ -23,6 +22,7 @@ typedef struct mf_rec {
     int contents;                  /* page that is kept for the contents */
     int section;                   /* number of the last section heading */
     mf_paper_blocks blocks;        /* where seals are drawn */
+    bool long_days;                /* "September 16, 2026", for who is not of the trade */
 } mf_rec;
 
 /* Opens the document and takes over the ask; close with mf_rec_close. */
@@ -31,7 +31,9 @@ mf_status mf_rec_open(mf_rec *rec, const mf_paper_ask *ask, const char *title_id
 mf_status mf_rec_audit(mf_rec *rec, mf_err *err);
 void mf_rec_close(mf_rec *rec);
 
-/* How the area was found clean, by the question of the signs; *on as mf_area_cleared. */
+/* How the area was found clean, by the question of the signs, or what is lacking. */
+mf_area_check mf_rec_check(mf_rec *rec, const mf_area *area);
+/* The same where the reason does not matter; *on as mf_area_cleared. */
 mf_cleared mf_rec_cleared(mf_rec *rec, const mf_area *area, mf_day *on);
 
 /* What the evidence says of the job's component of that index: judged once a paper. */
@@ -58,13 +60,33 @@ const char *mf_when_words(mf_rec *rec, mf_day day, int32_t minute);
 const char *mf_minutes_words(mf_rec *rec, int64_t minutes_since_1970);
 /* "2026-09-14T12:30:00Z" as people write it. */
 const char *mf_logged_words(mf_rec *rec, const char *at);
+/* "English" of "en"; a code without words as it is. */
+const char *mf_language_words(mf_rec *rec, const char *code);
 const char *mf_tri_words(const mf_rec *rec, mf_tri tri);
 const char *mf_number_words(mf_rec *rec, int64_t number, mf_unit unit);
+/* The planned start, and the day of the completion, by which limits hold; today where it is not
+ * known, or without a job. */
+mf_day mf_rec_start(const mf_rec *rec);
+mf_day mf_rec_end(const mf_rec *rec);
+/* A limit with its unit, by the strictest row that holds for the job, or without a job the
+ * federal one; "" = none in force on that day. */
+const char *mf_limit_words(mf_rec *rec, mf_limit_id id, mf_day day);
 const char *mf_loading_words(mf_rec *rec, int64_t ug_cm2, mf_qualifier qualifier);
 const char *mf_count_words(mf_rec *rec, size_t n);
 const char *mf_person_words(const mf_rec *rec, const char *id);
 /* a, or a + separator + b when b is not empty. */
 const char *mf_join(mf_rec *rec, const char *a, const char *separator, const char *b);
+
+/* An opening's number, with its size when it was measured: "W01, 30 × 54 in". */
+const char *mf_opening_words(mf_rec *rec, const mf_opening *opening);
+/* A component by its name and its opening or room: "stop, W03"; its id when it is not listed. */
+const char *mf_part_words(mf_rec *rec, const char *id);
+/* A list of ids, "a,b", as "a, b": it can wrap. */
+const char *mf_list_words(mf_rec *rec, const char *list);
+
+/* The reading beside a verdict; where a chip or a kit decided, its name: the number of another
+ * test would read as if it had. */
+const char *mf_deciding_words(mf_rec *rec, const mf_paint_finding *found);
 
 /* The laboratory's report of a result: as it was named, with its file and SHA-256
  * when it is attached; "" when nothing is known of it. */
@@ -93,6 +115,11 @@ const char *mf_rec_foot(mf_rec *rec);
 /* "None recorded." with what is lacking named. */
 void mf_none(mf_rec *rec, const char *id);
 mf_table mf_table_of(mf_rec *rec, const mf_col *cols, size_t n);
+/* A table of n rows, each drawn by row; where there are none, paper.<none>, or nothing when
+ * that is NULL. */
+typedef void mf_row_fn(mf_rec *rec, mf_table *table, size_t i);
+void mf_rows(mf_rec *rec, const mf_col *cols, size_t n_cols, size_t n, mf_row_fn *row,
+             const char *none);
 /* Pairs of label and value in two columns: label ids (paper.<id>), values. */
 void mf_pairs(mf_rec *rec, const char *const *labels, const char *const *values, size_t n);
 /* An empty line to write on with words under it. */

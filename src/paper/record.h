@@ -24,6 +24,9 @@ void mf_record_trail(mf_rec *rec);    /* corrections, hand-over, the chain */
 void mf_record_photos(mf_rec *rec);   /* appendix */
 void mf_record_sign(mf_rec *rec);     /* certification, seal, hand signatures */
 
+/* The sentences that person states; called by the signatures. */
+void mf_record_statement(mf_rec *rec, const char *person);
+
 /* The shape of a verdict. */
 mf_mark mf_verdict_mark(mf_verdict verdict);
 mf_mark mf_paint_mark(mf_paint_verdict verdict);

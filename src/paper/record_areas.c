@@ -41,7 +41,7 @@ static void area_facts(mf_rec *rec, const mf_area *area)
     const char *line = area->line_ft_100 == MF_NUM_NONE
                            ? mf_phrase(rec, "not-given")
                            : mf_number_words(rec, area->line_ft_100, MF_UNIT_FT_100);
-    const char *values[6] = {mf_stated(rec, area->openings),
+    const char *values[6] = {mf_stated(rec, mf_list_words(rec, area->openings)),
                              size_words(rec, area),
                              outside ? storeys : mf_tri_words(rec, area->objects),
                              outside ? line : mf_tri_words(rec, area->ducts),
@@ -96,7 +96,7 @@ void mf_record_areas(mf_rec *rec)
         const mf_area *area = &rec->job->area[i];
         mf_page_heading(&rec->page, MF_ST_HEAD, mf_area_words(rec, area));
         area_facts(rec, area);
-        mf_plan_draw(rec, area, 250);
+        mf_plan_draw(rec, area, 200);
         mf_takeoff_draw(rec, area);
         mf_steps_table(rec, area, (1U << MF_PHASE_CONTAIN) | (1U << MF_PHASE_WORK));
         practices(rec, area);

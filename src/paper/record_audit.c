@@ -17,8 +17,25 @@ mf_mark mf_verdict_mark(mf_verdict verdict)
     return marks[verdict];
 }
 
-const char *mf_why_words(mf_rec *rec, const mf_finding *finding)
+/* Parties and people by their names, all else by what it is called in the tables. */
+static const char *subject_words(mf_rec *rec, const char *id)
 {
+    for (size_t i = 0; i < rec->job->n_party; i++)
+        if (strcmp(rec->job->party[i].id, id) == 0 && *rec->job->party[i].name != '\0')
+            return rec->job->party[i].name;
+    return *id == '\0' || mf_job_person(rec->job, id) == NULL ? id : mf_person_words(rec, id);
+}
+
+static mf_finding named(mf_rec *rec, const mf_finding *finding)
+{
+    mf_finding shown = *finding;
+    shown.subject = subject_words(rec, finding->subject);
+    return shown;
+}
+
+const char *mf_why_words(mf_rec *rec, const mf_finding *asked)
+{
+    const mf_finding shown = named(rec, asked), *finding = &shown;
     size_t size = mf_words_why(rec->ask->lang, finding, NULL, 0) + 1;
     char *text = mf_arena_alloc(&rec->arena, size);
     if (text == NULL) {
@@ -29,8 +46,9 @@ const char *mf_why_words(mf_rec *rec, const mf_finding *finding)
     return text;
 }
 
-const char *mf_next_words(mf_rec *rec, const mf_finding *finding)
+const char *mf_next_words(mf_rec *rec, const mf_finding *asked)
 {
+    const mf_finding shown = named(rec, asked), *finding = &shown;
     size_t size = mf_words_next(rec->ask->lang, finding, NULL, 0) + 1;
     char *text = mf_arena_alloc(&rec->arena, size);
     if (text == NULL) {
@@ -41,24 +59,21 @@ const char *mf_next_words(mf_rec *rec, const mf_finding *finding)
     return text;
 }
 
-/* The citation, and how sure we are of it when the words of the rule were not seen. */
-static mf_cell citation_part(mf_rec *rec, const mf_requirement *asked)
-{
-    mf_cell part = mf_small(asked->citation);
-    if (asked->status == MF_VERIFIED)
-        return part;
-    part.mark = MF_MARK_WARN;
-    part.text = mf_join(rec, asked->citation, ", ", mf_enum(rec, MF_FAM_FACT, (int)asked->status));
-    return part;
-}
-
-/* In words once; where it is asked again, by its citation. */
+/* In words once, with the citation; where it is asked again, by its citation. How sure we are
+ * of it stands below when the words of the rule were not seen. */
 static mf_cell requirement_cell(mf_rec *rec, const mf_finding *finding, bool again)
 {
+    const mf_requirement *asked = finding->requirement;
+    mf_cell sure = mf_small("");
     if (again)
-        return mf_small(finding->requirement->citation);
-    mf_cell cell = mf_plain(mf_phrase2(rec, "req", finding->requirement->id));
-    cell.below = mf_below(rec, citation_part(rec, finding->requirement));
+        return mf_small(asked->citation);
+    if (asked->status != MF_VERIFIED) {
+        sure.mark = MF_MARK_WARN;
+        sure.text = mf_enum(rec, MF_FAM_FACT, (int)asked->status);
+    }
+    mf_cell cell =
+        mf_small(mf_print(rec, "%s [%s]", mf_phrase2(rec, "req", asked->id), asked->citation));
+    cell.below = mf_below(rec, sure);
     return cell;
 }
 
@@ -80,15 +95,12 @@ static size_t first_alike(const mf_rec *rec, size_t i)
     return first;
 }
 
-enum { SHORT_LIST = 12 }; /* more than these are named without their entries */
+enum { SHORT_LIST = 12 }; /* more than these are counted: they stand in the tables before */
 
 /* "W01.sill office/169", with its day where that is another one. */
-static const char *other_words(mf_rec *rec, const mf_finding *other, const mf_finding *first,
-                               bool brief)
+static const char *other_words(mf_rec *rec, const mf_finding *other, const mf_finding *first)
 {
-    if (brief)
-        return other->subject;
-    const char *words = mf_join(rec, other->subject, " ", other->evidence);
+    const char *words = mf_join(rec, subject_words(rec, other->subject), " ", other->evidence);
     bool same_day = other->d1 == first->d1 || other->d1 == MF_DAY_NONE;
     return same_day ? words : mf_join(rec, words, " ", mf_day_words(rec, other->d1));
 }
@@ -101,13 +113,14 @@ static size_t count_alike(const mf_rec *rec, size_t at)
     return n;
 }
 
-/* The others of its like, each with its own entry; of a long list these stand in
- * the tables of the paint and the tests. */
+/* The others of its like, each with its own entry; of many, how many. */
 static const char *likewise(mf_rec *rec, size_t at)
 {
     mf_buf buf = {0};
     const mf_finding *first = &rec->findings[at];
-    bool brief = count_alike(rec, at) > SHORT_LIST;
+    size_t n = count_alike(rec, at);
+    if (n > SHORT_LIST)
+        return mf_fill(rec, "audit-likewise-many", mf_count_words(rec, n - 1), NULL, NULL);
     for (size_t i = at + 1; i < rec->n_findings; i++) {
         if (rec->findings[i].requirement != first->requirement)
             break;
@@ -115,7 +128,7 @@ static const char *likewise(mf_rec *rec, size_t at)
             continue;
         if (buf.len > 0)
             mf_buf_text(&buf, ", ");
-        mf_buf_text(&buf, other_words(rec, &rec->findings[i], first, brief));
+        mf_buf_text(&buf, other_words(rec, &rec->findings[i], first));
     }
     if (buf.failed)
         mf_page_no_memory(&rec->page);
@@ -125,16 +138,23 @@ static const char *likewise(mf_rec *rec, size_t at)
     return words;
 }
 
+static bool is_shown(const mf_finding *finding)
+{
+    return finding->verdict == MF_MET;
+}
+
+/* Of what is shown in small letters: there is much of it. */
 static mf_cell found_cell(mf_rec *rec, size_t at)
 {
     const mf_finding *finding = &rec->findings[at];
-    mf_cell cell = mf_plain(mf_why_words(rec, finding));
-    if (finding->verdict == MF_LACKING || finding->verdict == MF_WARNING ||
-        finding->verdict == MF_PENDING)
+    const char *why = mf_why_words(rec, finding);
+    if (is_shown(finding))
+        return mf_with_photos(rec, mf_small(mf_join(rec, why, " ", likewise(rec, at))),
+                              finding->evidence);
+    mf_cell cell = mf_plain(why);
+    if (finding->verdict != MF_NOT_NOW)
         cell.below = mf_below(
             rec, mf_small(mf_fill(rec, "next-do", mf_next_words(rec, finding), NULL, NULL)));
-    else
-        cell.below = mf_below(rec, mf_small(likewise(rec, at)));
     return mf_with_photos(rec, cell, finding->evidence);
 }
 
@@ -142,7 +162,7 @@ static void finding_row(mf_rec *rec, mf_table *table, size_t at, bool again)
 {
     const mf_finding *finding = &rec->findings[at];
     mf_cell state = {.mark = mf_verdict_mark(finding->verdict),
-                     .style = finding->verdict == MF_LACKING ? MF_ST_CELL_BOLD : MF_ST_CELL,
+                     .style = finding->verdict == MF_LACKING ? MF_ST_CELL_BOLD : MF_ST_SMALL,
                      .text = mf_enum(rec, MF_FAM_VERDICT, (int)finding->verdict)};
     mf_cell entry = mf_small(finding->evidence);
     entry.link = finding->evidence;
@@ -151,22 +171,30 @@ static void finding_row(mf_rec *rec, mf_table *table, size_t at, bool again)
     mf_table_row(table, cells);
 }
 
-static void due_table(mf_rec *rec)
+/* What lacks, or should be known, comes first; then what is shown. */
+static void due_rows(mf_rec *rec, mf_table *table, bool shown)
 {
-    static const mf_col cols[] = {{"col.verdict", 11, false},
-                                  {"col.requirement", 38, false},
-                                  {"col.found", 40, false},
-                                  {"col.entry", 11, false}};
-    mf_table table = mf_table_of(rec, cols, 4);
     const mf_finding *last = NULL;
     for (size_t i = 0; i < rec->n_findings; i++) {
         const mf_finding *finding = &rec->findings[i];
-        if (finding->verdict == MF_NOT_DUE || first_alike(rec, i) != i)
+        if (finding->verdict == MF_NOT_DUE || is_shown(finding) != shown ||
+            first_alike(rec, i) != i)
             continue;
-        bool again = last != NULL && last->requirement == finding->requirement;
-        finding_row(rec, &table, i, again);
+        finding_row(rec, table, i, last != NULL && last->requirement == finding->requirement);
         last = finding;
     }
+}
+
+static void due_table(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.verdict", 10, false},
+                                  {"col.requirement", 42, false},
+                                  {"col.found", 38, false},
+                                  {"col.entry", 10, false}};
+    mf_table table = mf_table_of(rec, cols, 4);
+    table.dense = true;
+    due_rows(rec, &table, false);
+    due_rows(rec, &table, true);
     mf_table_end(&table);
 }
 
@@ -180,30 +208,42 @@ static bool reason_told(const mf_rec *rec, size_t at)
     return false;
 }
 
-/* A reason, and under it what is not due for it. */
-static void not_due_group(mf_rec *rec, mf_table *table, size_t at)
+/* What is not due for the reason of this finding, each with its citation, in one text. */
+static const char *not_due_words(mf_rec *rec, size_t at)
 {
+    mf_buf buf = {0};
     const mf_finding *first = &rec->findings[at];
-    mf_table_group(table, mf_why_words(rec, first));
     for (size_t i = at; i < rec->n_findings; i++) {
         const mf_finding *finding = &rec->findings[i];
         if (finding->verdict != MF_NOT_DUE || strcmp(finding->why, first->why) != 0)
             continue;
-        const mf_cell cells[2] = {
-            mf_marked(MF_MARK_DASH, mf_phrase2(rec, "req", finding->requirement->id)),
-            mf_small(finding->requirement->citation)};
-        mf_table_row(table, cells);
+        if (buf.len > 0)
+            mf_buf_text(&buf, " ");
+        mf_buf_printf(&buf, "%s [%s]", mf_phrase2(rec, "req", finding->requirement->id),
+                      finding->requirement->citation);
     }
+    if (buf.failed)
+        mf_page_no_memory(&rec->page);
+    const char *words = mf_print(rec, "%s", mf_buf_str(&buf));
+    mf_buf_free(&buf);
+    return words;
 }
 
+/* A reason, and beside it what is not due for it. */
 static void not_due_table(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.not-due", 64, false}, {"col.citation", 36, false}};
+    static const mf_col cols[] = {{"col.not-due-why", 24, false}, {"col.not-due", 76, false}};
     mf_table table = mf_table_of(rec, cols, 2);
     table.dense = true;
-    for (size_t i = 0; i < rec->n_findings; i++)
-        if (rec->findings[i].verdict == MF_NOT_DUE && !reason_told(rec, i))
-            not_due_group(rec, &table, i);
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        if (rec->findings[i].verdict != MF_NOT_DUE || reason_told(rec, i))
+            continue;
+        const mf_cell cells[2] = {{.mark = MF_MARK_DASH,
+                                   .style = MF_ST_SMALL,
+                                   .text = mf_why_words(rec, &rec->findings[i])},
+                                  mf_small(not_due_words(rec, i))};
+        mf_table_row(&table, cells);
+    }
     mf_table_end(&table);
 }
 

@@ -1,9 +1,8 @@
 /* Cleaning as ticked, the verification of each surface, dust samples. */
+#include "paper/checked.h"
 #include "paper/record.h"
 #include "paper/steps.h"
 
-#include <mistfold/clean.h>
-#include <mistfold/dust.h>
 #include <string.h>
 
 static mf_mark ver_mark(mf_ver_state state)
@@ -52,10 +51,11 @@ static void section_row(mf_rec *rec, mf_table *table, const mf_area *area,
 static void surfaces(mf_rec *rec, const mf_area *area)
 {
     static const mf_col cols[] = {{"col.surface", 24, false}, {"col.section", 9, false},
-                                  {"col.state", 27, false},   {"col.wet", 8, true},
-                                  {"col.dry", 8, true},       {"col.last", 14, false},
-                                  {"col.entry", 14, false}};
+                                  {"col.state", 22, false},   {"col.wet", 8, true},
+                                  {"col.dry", 8, true},       {"col.last", 17, false},
+                                  {"col.entry", 12, false}};
     mf_table table = mf_table_of(rec, cols, 7);
+    table.dense = true;
     size_t n = 0;
     for (size_t i = 0; i < rec->job->n_surface; i++) {
         const mf_surface *surface = &rec->job->surface[i];
@@ -90,12 +90,13 @@ static void event_row(mf_rec *rec, mf_table *table, const mf_verification *event
 
 static void events(mf_rec *rec, const mf_area *area)
 {
-    static const mf_col cols[] = {{"col.when", 17, false},
-                                  {"col.surface", 19, false},
-                                  {"col.event", 32, false},
-                                  {"col.cloth", 14, false},
-                                  {"col.person", 18, false}};
+    static const mf_col cols[] = {{"col.when", 16, false},
+                                  {"col.surface", 18, false},
+                                  {"col.event", 41, false},
+                                  {"col.cloth", 11, false},
+                                  {"col.person", 14, false}};
     mf_table table = mf_table_of(rec, cols, 5);
+    table.dense = true;
     size_t n = 0;
     for (size_t i = 0; i < rec->job->n_verification; i++) {
         if (strcmp(rec->job->verification[i].area, area->id) != 0)
@@ -108,27 +109,33 @@ static void events(mf_rec *rec, const mf_area *area)
         mf_table_end(&table);
 }
 
+/* By the question of the signs, so that cloths of somebody who is not certified, or of before
+ * the last cleaning, verify nothing. */
+static const char *check_words(mf_rec *rec, const mf_area_check *check)
+{
+    if (check->how == MF_CLEARED_NOT)
+        return check->lacks ? mf_fill(rec, "area-not-verified-as",
+                                      mf_why_words(rec, &check->lacking), NULL, NULL)
+                            : mf_phrase(rec, "area-not-verified");
+    return mf_fill(rec, check->how == MF_CLEARED_BY_SAMPLES ? "area-cleared" : "area-verified",
+                   mf_day_words(rec, check->on), NULL, NULL);
+}
+
 static void area_verdict(mf_rec *rec, const mf_area *area)
 {
     mf_ver_area sum;
-    mf_day on;
     mf_page *page = &rec->page;
+    mf_area_check check = mf_rec_check(rec, area);
+    const char *state = check_words(rec, &check);
     mf_verification_area(rec->job, area, &sum);
-    bool sampled = mf_rec_cleared(rec, area, &on) == MF_CLEARED_BY_SAMPLES;
-    const char *state = sampled ? mf_fill(rec, "area-cleared", mf_day_words(rec, on), NULL, NULL)
-                        : sum.verified ? mf_fill(rec, "area-verified",
-                                                 mf_day_words(rec, sum.verified_on), NULL, NULL)
-                                       : mf_phrase(rec, "area-not-verified");
-    const char *cloths = mf_fill(rec, "area-cloths", mf_print(rec, "%d", sum.wet),
-                                 mf_print(rec, "%d", sum.dry), NULL);
     const char *parts = mf_fill(rec, "area-sections", mf_count_words(rec, sum.n_clean),
                                 mf_count_words(rec, sum.n_sections), NULL);
     if (area->side == MF_SIDE_INTERIOR)
-        state = mf_print(rec, "%s %s %s", state, parts, cloths);
+        state = mf_print(rec, "%s %s %s", state, parts, mf_cloths_words(rec, &sum));
     float height =
         mf_page_block(page, MF_ST_BOLD, (mf_point){0, 0}, mf_across(page) - 16, state, false);
     mf_page_need(page, height + 40);
-    mf_mark_draw(page->haru, sampled || sum.verified ? MF_MARK_TICK : MF_MARK_CROSS,
+    mf_mark_draw(page->haru, check.how != MF_CLEARED_NOT ? MF_MARK_TICK : MF_MARK_CROSS,
                  (mf_point){MF_LEFT, page->y + 1}, 9);
     mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y}, mf_across(page) - 16, state,
                   true);
@@ -152,16 +159,6 @@ static void verification(mf_rec *rec)
 
 /* ---- dust ---------------------------------------------------------------------------------- */
 
-static const char *dust_amount(mf_rec *rec, const mf_dust_sample *sample)
-{
-    static const char *const sign[] = {"", ">", "<"};
-    int64_t loading = mf_dust_loading(sample);
-    if (loading == MF_NUM_NONE)
-        return "";
-    return mf_print(rec, "%s%s", sign[sample->qualifier],
-                    mf_number_words(rec, loading, MF_UNIT_NG_FT2));
-}
-
 /* What the loading was worked out from: mass, wiped area, wipes of a composite. */
 static void dust_measured(mf_rec *rec, const mf_dust_sample *sample, mf_cell *amount)
 {
@@ -176,13 +173,6 @@ static void dust_measured(mf_rec *rec, const mf_dust_sample *sample, mf_cell *am
     const char *times = wipes > 1 ? mf_print(rec, " x %d", (int)wipes) : "";
     amount->below =
         mf_below(rec, mf_small(mf_print(rec, "%s, %s x %s%s", mass, length, width, times)));
-}
-
-/* A composite is held against the level divided by half of its wipes. */
-static int64_t dust_level(const mf_dust_sample *sample, const mf_limit *level)
-{
-    bool composite = sample->wipes != MF_NUM_NONE && sample->wipes > 1;
-    return composite ? level->value * 2 / sample->wipes : level->value;
 }
 
 static mf_cell sampled_when(mf_rec *rec, const mf_dust_sample *sample)
@@ -207,23 +197,22 @@ static const char *sampled_by(mf_rec *rec, const mf_dust_sample *sample)
     return mf_join(rec, said, "; ", mf_lab_report(rec, sample->src.entry, sample->report));
 }
 
-static void dust_row(mf_rec *rec, mf_table *table, const mf_dust_sample *sample)
+static void dust_row(mf_rec *rec, mf_table *table, size_t i)
 {
+    const mf_dust_sample *sample = &rec->job->dust_sample[i];
     const mf_limit *level = NULL;
     mf_dust_verdict verdict = mf_dust_judge(rec->job, sample, &level);
     mf_cell where = mf_bold(mf_enum(rec, MF_FAM_DUST_SURFACE, (int)sample->surface));
     where.below = mf_below(rec, mf_small(mf_join(rec, sample->area, ", ", sample->place)));
     mf_cell limit = mf_plain("");
     if (level != NULL) {
-        limit = mf_plain(mf_fill(rec, "below",
-                                 mf_number_words(rec, dust_level(sample, level), level->unit), NULL,
-                                 NULL));
+        limit = mf_plain(mf_dust_level_words(rec, sample, level));
         if (level->from != MF_DAY_NONE)
             limit.below =
                 mf_below(rec, mf_small(mf_fill(rec, "in-force-from", mf_day_words(rec, level->from),
                                                NULL, NULL)));
     }
-    mf_cell amount = mf_plain(dust_amount(rec, sample));
+    mf_cell amount = mf_plain(mf_dust_amount_words(rec, sample));
     dust_measured(rec, sample, &amount);
     mf_cell judged = mf_marked(verdict == MF_DUST_PASS ? MF_MARK_TICK : MF_MARK_CROSS,
                                mf_enum(rec, MF_FAM_DUST_VERDICT, (int)verdict));
@@ -243,14 +232,9 @@ static void dust(mf_rec *rec)
                                   {"col.result", 14, false},  {"col.level", 19, false},
                                   {"col.judged", 17, false},  {"col.sampler-lab", 21, false}};
     mf_section(rec, "dust");
-    if (rec->job->n_dust_sample == 0) {
-        mf_none(rec, "no-dust");
-        return;
-    }
-    mf_table table = mf_table_of(rec, cols, 6);
-    for (size_t i = 0; i < rec->job->n_dust_sample; i++)
-        dust_row(rec, &table, &rec->job->dust_sample[i]);
-    mf_table_end(&table);
+    if (rec->job->n_dust_sample > 0)
+        mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "dust-note"));
+    mf_rows(rec, cols, 6, rec->job->n_dust_sample, dust_row, "no-dust");
 }
 
 void mf_record_clean(mf_rec *rec)

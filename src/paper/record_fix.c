@@ -88,8 +88,9 @@ static const mf_cell *changes(mf_rec *rec, const mf_correction *fix)
     return list;
 }
 
-static void fix_row(mf_rec *rec, mf_table *table, const mf_correction *fix)
+static void fix_row(mf_rec *rec, mf_table *table, size_t i)
 {
+    const mf_correction *fix = &rec->job->correction[i];
     mf_cell what = mf_bold(fix->target);
     what.below = mf_below(rec, mf_small(fix->kind));
     const mf_cell *list = changes(rec, fix);
@@ -119,8 +120,5 @@ void mf_record_fixes(mf_rec *rec)
         return;
     }
     mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "corrections-note"));
-    mf_table table = mf_table_of(rec, cols, 5);
-    for (size_t i = 0; i < rec->job->n_correction; i++)
-        fix_row(rec, &table, &rec->job->correction[i]);
-    mf_table_end(&table);
+    mf_rows(rec, cols, 5, rec->job->n_correction, fix_row, NULL);
 }

@@ -1,6 +1,7 @@
 /* The first page: who and where, the four questions, what is lacking, cautions. */
 #include "paper/record.h"
 
+#include <mistfold/assisted.h>
 #include <mistfold/house.h>
 #include <mistfold/person.h>
 #include <string.h>
@@ -68,37 +69,76 @@ static const char *firm_certificate(mf_rec *rec)
                    mf_day_words(rec, mf_certificate_last_day_for(rec->job, held)), NULL);
 }
 
+/* The certified renovators of the job, each once, with the number of the certificate. */
+static const char *renovators(mf_rec *rec)
+{
+    const char *seen = "", *all = "";
+    for (size_t i = 0; i < rec->job->n_assignment; i++) {
+        const mf_assignment *given = &rec->job->assignment[i];
+        if (given->duty != MF_DUTY_RENOVATOR || mf_id_in_list(seen, given->person))
+            continue;
+        mf_day day = given->on == MF_DAY_NONE ? rec->house.start : given->on;
+        const mf_certificate *held =
+            mf_certified(rec->job, given->person, MF_DISC_RENOVATOR, day, NULL);
+        const char *name = mf_person_words(rec, given->person);
+        seen = mf_join(rec, seen, ",", given->person);
+        all = mf_join(rec, all, "; ",
+                      mf_fill(rec, held == NULL ? "renovator-uncertified" : "renovator-number",
+                              name, held == NULL ? "" : held->number, NULL));
+    }
+    return mf_stated(rec, all);
+}
+
+/* Assisted housing and an emergency ask for more, or for less: said on the first page. */
+static const char *particulars(mf_rec *rec)
+{
+    const char *said = "";
+    if (mf_assisted_holds(rec->job))
+        said = mf_phrase(rec, "front-assisted");
+    if (rec->house.emergency == MF_YES || rec->job->n_emergency > 0)
+        said = mf_join(rec, said, "\n", mf_phrase(rec, "emergency-claimed"));
+    return *said == '\0' ? mf_phrase(rec, "front-nothing-special") : said;
+}
+
 static void facts(mf_rec *rec)
 {
-    static const char *const labels[] = {"address", "firm", "firm-certificate",
-                                         "work",    "days", "answered-for"};
+    static const char *const labels[] = {"address", "firm", "firm-certificate", "front-renovator",
+                                         "work",    "days", "answered-for",     "particulars"};
     const mf_firm *firm = rec->job->n_firm == 0 ? NULL : &rec->job->firm[rec->job->n_firm - 1];
-    const char *values[6] = {
+    const char *values[8] = {
         mf_stated(rec, mf_join(rec, rec->house.address, ", ", rec->house.unit)),
         firm == NULL ? mf_phrase(rec, "not-given") : mf_stated(rec, firm->name),
         firm_certificate(rec),
+        renovators(rec),
         mf_stated(rec, rec->house.description),
         mf_fill(rec, "from-to", mf_day_words(rec, rec->house.start),
                 mf_day_words(rec, rec->house.end), NULL),
-        mf_fill(rec, "answered-on", mf_day_words(rec, rec->ask->today), rec->ask->printed_at,
-                NULL)};
-    mf_pairs(rec, labels, values, 6);
+        mf_fill(rec, "answered-on", mf_day_words(rec, rec->ask->today), rec->ask->printed_at, NULL),
+        particulars(rec)};
+    mf_pairs(rec, labels, values, 8);
 }
 
 /* ---- the four questions -------------------------------------------------------- */
 
-static const char *tally_words(mf_rec *rec, tally sum)
+/* Each verdict once, and their sum; what none has is left out, but for lacking. */
+static const char *tally_words(mf_rec *rec, const tally *sum)
 {
-    const char *words =
-        mf_fill(rec, "tally", mf_count_words(rec, sum.of[MF_MET]),
-                mf_count_words(rec, sum.of[MF_LACKING]), mf_count_words(rec, sum.of[MF_WARNING]));
-    if (sum.of[MF_PENDING] > 0)
-        words = mf_join(
-            rec, words, ", ",
-            mf_fill(rec, "tally-pending", mf_count_words(rec, sum.of[MF_PENDING]), NULL, NULL));
-    return mf_join(
-        rec, words, ", ",
-        mf_fill(rec, "tally-not-due", mf_count_words(rec, sum.of[MF_NOT_DUE]), NULL, NULL));
+    static const struct {
+        mf_verdict verdict;
+        const char *id;
+    } parts[MF_VERDICT_COUNT] = {{MF_MET, "tally-shown"},       {MF_LACKING, "tally-lacking"},
+                                 {MF_WARNING, "tally-warning"}, {MF_PENDING, "tally-pending"},
+                                 {MF_NOT_NOW, "tally-not-now"}, {MF_NOT_DUE, "tally-not-due"}};
+    const char *words = "";
+    size_t all = 0;
+    for (size_t i = 0; i < MF_VERDICT_COUNT; i++) {
+        size_t n = sum->of[parts[i].verdict];
+        all += n;
+        if (n > 0 || parts[i].verdict == MF_LACKING)
+            words = mf_join(rec, words, ", ",
+                            mf_fill(rec, parts[i].id, mf_count_words(rec, n), NULL, NULL));
+    }
+    return mf_fill(rec, "tally", mf_count_words(rec, all), words, NULL);
 }
 
 typedef struct answer {
@@ -140,11 +180,8 @@ static answer ask_rule(mf_rec *rec)
         why = mf_join(rec, why, " ", mf_phrase(rec, "emergency-claimed"));
     bool yes = cover.cover == MF_COVER_YES;
     return (answer){mf_phrase2(rec, "gate", mf_gate_name(MF_GATE_RULE)),
-                    mf_print(rec, "%s\n%s.", why, tally_words(rec, sum)),
-                    yes ? MF_ANSWER_YES : MF_ANSWER_NO,
-                    sum.of[MF_LACKING] > 0 ? MF_MARK_CROSS
-                    : yes                  ? MF_MARK_TICK
-                                           : MF_MARK_DASH};
+                    mf_print(rec, "%s\n%s.", why, tally_words(rec, &sum)),
+                    yes ? MF_ANSWER_YES : MF_ANSWER_NO, yes ? MF_MARK_TICK : MF_MARK_DASH};
 }
 
 /* Why it is no for the time alone, or nothing. */
@@ -166,7 +203,7 @@ static answer ask_gate(mf_rec *rec, mf_gate gate)
                                     [MF_ANSWER_NOT_YET] = MF_MARK_OPEN,
                                     [MF_ANSWER_YES] = MF_MARK_TICK};
     return (answer){mf_phrase2(rec, "gate", mf_gate_name(gate)),
-                    mf_print(rec, "%s%s.", not_now_words(rec, gate), tally_words(rec, sum)),
+                    mf_print(rec, "%s%s.", not_now_words(rec, gate), tally_words(rec, &sum)),
                     sum.answer, marks[sum.answer]};
 }
 
@@ -243,6 +280,26 @@ static size_t all_of(const mf_rec *rec, mf_verdict verdict)
     return n;
 }
 
+/* How grave it is when a requirement lacks: what was done that is prohibited, then dust
+ * that is there, then what keeps dust in, then who may work, then the papers. */
+static int gravity(const mf_requirement *asked)
+{
+    static const char *const grave[] = {
+        "method-allowed,assisted-method",
+        "surface-verified,dust-level,visual-inspection,visual-outside,dust-recleaned,"
+        "assisted-clearance,cleaned-by-crew",
+        "floor-sheet,ground-sheet,isolate,line-containment,contained-first,contained-still,"
+        "barriers-whole,barriers-each-day,waste-contained,assisted-occupants-out",
+        "firm-certified,renovator-assigned,renovator-certified,worker-trained,book-unaltered"};
+    const int n = (int)(sizeof grave / sizeof grave[0]);
+    for (int i = 0; i < n; i++)
+        if (mf_id_in_list(grave[i], asked->id))
+            return i;
+    const unsigned house = 1U << MF_GATE_DEMO | 1U << MF_GATE_SIGNS;
+    return (asked->gates & house) != 0 ? n : n + 1;
+}
+enum { GRAVITIES = 6 };
+
 /* How many findings of that verdict have the requirement of this one; 0 when
  * an earlier finding has told so already. */
 static size_t times_of(const mf_rec *rec, size_t at, mf_verdict verdict)
@@ -280,30 +337,41 @@ static float told_lines(mf_rec *rec, const mf_finding *finding, size_t times, mf
     return used + 4;
 }
 
-/* The first findings of a verdict, one for each requirement, as far as the first
- * page holds them above the cautions; then how many more there are. */
-static void tell_first(mf_rec *rec, mf_verdict verdict)
+/* Draws one while there is room above the cautions; false when there is none. */
+static bool tell(mf_rec *rec, size_t at, size_t times)
 {
     mf_page *page = &rec->page;
-    float keep = caution_height(rec) + 14;
-    size_t told = 0;
-    for (size_t i = 0; i < rec->n_findings; i++) {
-        const mf_finding *finding = &rec->findings[i];
-        size_t times = finding->verdict == verdict ? times_of(rec, i, verdict) : 0;
-        if (times == 0)
-            continue;
-        float height = told_lines(rec, finding, times, (mf_point){MF_LEFT + 14, 0}, false);
-        if (page->n_pages > 1 || mf_page_left(page) < height + keep)
-            break;
-        mf_page_need(page, height);
-        mf_mark_draw(page->haru, mf_verdict_mark(verdict), (mf_point){MF_LEFT, page->y + 1}, 8.4F);
-        told_lines(rec, finding, times, (mf_point){MF_LEFT + 14, page->y}, true);
-        page->y += height;
-        told += times;
-    }
-    size_t n = all_of(rec, verdict);
+    const mf_finding *finding = &rec->findings[at];
+    float height = told_lines(rec, finding, times, (mf_point){MF_LEFT + 14, 0}, false);
+    if (page->n_pages > 1 || mf_page_left(page) < height + caution_height(rec) + 14)
+        return false;
+    mf_page_need(page, height);
+    mf_mark_draw(page->haru, mf_verdict_mark(finding->verdict), (mf_point){MF_LEFT, page->y + 1},
+                 8.4F);
+    told_lines(rec, finding, times, (mf_point){MF_LEFT + 14, page->y}, true);
+    page->y += height;
+    return true;
+}
+
+/* The findings of a verdict, the gravest first, one for each requirement, as far as the
+ * first page holds them; then how many more there are. */
+static void tell_first(mf_rec *rec, mf_verdict verdict)
+{
+    size_t told = 0, n = all_of(rec, verdict);
+    bool room = true;
+    for (int grave = 0; grave < GRAVITIES; grave++)
+        for (size_t i = 0; room && i < rec->n_findings; i++) {
+            const mf_finding *finding = &rec->findings[i];
+            if (finding->verdict != verdict || gravity(finding->requirement) != grave)
+                continue;
+            size_t times = times_of(rec, i, verdict);
+            if (times == 0)
+                continue;
+            room = tell(rec, i, times);
+            told += room ? times : 0;
+        }
     if (told < n)
-        mf_page_text(page, MF_ST_SMALL,
+        mf_page_text(&rec->page, MF_ST_SMALL,
                      mf_fill(rec, "more-told", mf_count_words(rec, n - told), NULL, NULL));
 }
 
@@ -323,8 +391,11 @@ static void draw_lacking(mf_rec *rec)
     mf_page *page = &rec->page;
     size_t n = all_of(rec, MF_LACKING);
     const char *id = n == 0 ? "nothing-lacking" : n == 1 ? "one-lacking" : "things-lacking";
-    const char *count = mf_count_words(rec, n == 0 ? rec->n_findings : n);
-    mf_page_heading(page, MF_ST_HEAD, mf_fill(rec, id, count, NULL, NULL));
+    tally sum = {.due = MF_DAY_NONE};
+    for (size_t i = 0; i < rec->n_findings; i++)
+        sum.of[rec->findings[i].verdict]++;
+    mf_page_heading(page, MF_ST_HEAD, mf_fill(rec, id, mf_count_words(rec, n), NULL, NULL));
+    mf_page_text(page, MF_ST_SMALL, mf_fill(rec, "tally-all", tally_words(rec, &sum), NULL, NULL));
     tell_first(rec, MF_LACKING);
     draw_pending(rec);
     mf_page_need(page, 0);

@@ -1,6 +1,7 @@
 /* The house, the firm, the people with their certificates, training, notices. */
 #include "paper/record.h"
 
+#include <mistfold/emergency.h>
 #include <mistfold/notice.h>
 #include <mistfold/person.h>
 #include <string.h>
@@ -32,7 +33,7 @@ static void house(mf_rec *rec)
                               mf_tri_words(rec, h->zero_bedroom),
                               kinds_of_work(rec, h),
                               mf_tri_words(rec, h->emergency),
-                              mf_stated(rec, h->language),
+                              mf_language_words(rec, h->language),
                               mf_stated(rec, h->note)};
     mf_pairs(rec, labels, values, 11);
     if (*h->src.correction != '\0')
@@ -176,6 +177,40 @@ static void people(mf_rec *rec)
     mf_table_end(&table);
 }
 
+/* The topics of the sheet for training by their names, others as they were typed. */
+static const char *topics_words(mf_rec *rec, const char *typed)
+{
+    static const struct {
+        const char *typed, *id;
+    } topics[] = {{"signs", "form.topic-signs"},
+                  {"containment", "topic.containment"},
+                  {"practices", "topic.practices"},
+                  {"waste", "form.topic-waste"},
+                  {"cleaning", "form.topic-clean"}};
+    const char *all = "";
+    for (const char *at = typed; *at != '\0';) {
+        size_t len = strcspn(at, ";");
+        size_t blank = len > 0 && *at == ' ';
+        const char *one = mf_print(rec, "%.*s", (int)(len - blank), at + blank);
+        for (size_t i = 0; i < sizeof topics / sizeof topics[0]; i++)
+            if (strcmp(one, topics[i].typed) == 0)
+                one = mf_phrase(rec, topics[i].id);
+        all = mf_join(rec, all, "; ", one);
+        at += len + (at[len] == ';');
+    }
+    return mf_stated(rec, all);
+}
+
+static void training_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_training *given = &rec->job->training[i];
+    const mf_cell cells[4] = {
+        mf_traced(rec, mf_bold(mf_person_words(rec, given->worker)), &given->src),
+        mf_plain(mf_person_words(rec, given->trainer)), mf_plain(mf_day_words(rec, given->on)),
+        mf_plain(topics_words(rec, given->topics))};
+    mf_table_row(table, cells);
+}
+
 static void training(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.worker", 22, false},
@@ -183,20 +218,7 @@ static void training(mf_rec *rec)
                                   {"col.day", 11, false},
                                   {"col.topics", 45, false}};
     mf_subhead(rec, "training");
-    if (rec->job->n_training == 0) {
-        mf_none(rec, "no-training");
-        return;
-    }
-    mf_table table = mf_table_of(rec, cols, 4);
-    for (size_t i = 0; i < rec->job->n_training; i++) {
-        const mf_training *given = &rec->job->training[i];
-        const mf_cell cells[4] = {
-            mf_traced(rec, mf_bold(mf_person_words(rec, given->worker)), &given->src),
-            mf_plain(mf_person_words(rec, given->trainer)), mf_plain(mf_day_words(rec, given->on)),
-            mf_plain(mf_stated(rec, given->topics))};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 4, rec->job->n_training, training_row, "no-training");
 }
 
 /* ---- notices ---------------------------------------------------------------------- */
@@ -234,9 +256,67 @@ static const char *notice_remarks(mf_rec *rec, const mf_notice *notice)
     return words;
 }
 
-static void notice_row(mf_rec *rec, mf_table *table, const mf_party *party, const mf_notice *notice)
+static bool of_notices(const mf_finding *finding)
+{
+    static const char *const ids[] = {"pamphlet-", "notice-", "acknowledgement-contents",
+                                      "paper-names", "mailing-receipt"};
+    bool any = false;
+    for (size_t i = 0; i < sizeof ids / sizeof ids[0]; i++)
+        any = any || strncmp(finding->requirement->id, ids[i], strlen(ids[i])) == 0;
+    return any;
+}
+
+/* The gravest that was found of the delivery; NULL = nothing is lacking or warned of. */
+static const mf_finding *found_of(const mf_rec *rec, const mf_notice *notice)
+{
+    const mf_finding *worst = NULL;
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        const mf_finding *it = &rec->findings[i];
+        bool lacks = it->verdict == MF_LACKING, warns = it->verdict == MF_WARNING;
+        if ((!lacks && !warns) || !of_notices(it) || !same(it->evidence, notice->src.entry))
+            continue;
+        if (worst == NULL || (lacks && worst->verdict == MF_WARNING))
+            worst = it;
+    }
+    return worst;
+}
+
+static bool waived(const mf_rec *rec)
+{
+    return mf_emergency_claimed(rec->job) &&
+           mf_emergency_waives(rec->job, MF_WAIVE_PAMPHLET) != NULL;
+}
+
+/* What of a fault fell away in an emergency is told with it: 745.82(b). */
+static mf_cell fault_cell(mf_rec *rec, mf_notice_fault fault)
+{
+    const char *words = mf_enum(rec, MF_FAM_NOTICE, (int)fault);
+    if (fault != MF_NOTICE_GOOD && waived(rec))
+        return mf_marked(MF_MARK_DASH, mf_fill(rec, "notice-waived", words, NULL, NULL));
+    return mf_marked(fault == MF_NOTICE_GOOD   ? MF_MARK_TICK
+                     : fault == MF_NOTICE_NONE ? MF_MARK_OPEN
+                                               : MF_MARK_CROSS,
+                     words);
+}
+
+/* In time alone is not whole: the paper may be in another language, of another address, signed
+ * by somebody else. The questions say so; of a delivery that does not serve, its gaps. */
+static mf_cell judged_cell(mf_rec *rec, const mf_party *party, const mf_notice *notice)
 {
     mf_notice_fault fault = mf_notice_check_for(rec->job, notice, party->role, rec->house.start);
+    const mf_finding *found = found_of(rec, notice);
+    if (fault != MF_NOTICE_GOOD)
+        return fault_cell(rec, fault);
+    if (found == NULL)
+        return fault_cell(rec,
+                          mf_notice_gaps(notice, party->role) == 0 ? fault : MF_NOTICE_INCOMPLETE);
+    mf_cell cell = mf_marked(mf_verdict_mark(found->verdict), mf_phrase(rec, "notice-but"));
+    cell.below = mf_below(rec, mf_small(mf_why_words(rec, found)));
+    return cell;
+}
+
+static void notice_row(mf_rec *rec, mf_table *table, const mf_party *party, const mf_notice *notice)
+{
     mf_cell method = mf_plain(mf_enum(rec, MF_FAM_DELIVERY, (int)notice->method));
     method.below = mf_below(rec, mf_small(notice_remarks(rec, notice)));
     const char *signer =
@@ -246,14 +326,14 @@ static void notice_row(mf_rec *rec, mf_table *table, const mf_party *party, cons
                               mf_traced(rec, method, &notice->src),
                               mf_plain(mf_day_words(rec, notice->on)),
                               mf_plain(mf_stated(rec, signer)),
-                              mf_plain(mf_stated(rec, notice->language)),
-                              mf_marked(fault == MF_NOTICE_GOOD ? MF_MARK_TICK : MF_MARK_CROSS,
-                                        mf_enum(rec, MF_FAM_NOTICE, (int)fault))};
+                              mf_plain(mf_language_words(rec, notice->language)),
+                              judged_cell(rec, party, notice)};
     mf_table_row(table, cells);
 }
 
-static void party_rows(mf_rec *rec, mf_table *table, const mf_party *party)
+static void party_rows(mf_rec *rec, mf_table *table, size_t at)
 {
+    const mf_party *party = &rec->job->party[at];
     size_t n = 0;
     for (size_t i = 0; i < rec->job->n_notice; i++) {
         if (!same(rec->job->notice[i].party, party->id))
@@ -263,13 +343,9 @@ static void party_rows(mf_rec *rec, mf_table *table, const mf_party *party)
     }
     if (n > 0)
         return;
-    const mf_cell cells[6] = {
-        party_cell(rec, party),
-        mf_plain(""),
-        mf_plain(""),
-        mf_plain(""),
-        mf_plain(""),
-        mf_marked(MF_MARK_OPEN, mf_enum(rec, MF_FAM_NOTICE, (int)MF_NOTICE_NONE))};
+    const mf_cell cells[6] = {party_cell(rec, party), mf_plain(""),
+                              mf_plain(""),           mf_plain(""),
+                              mf_plain(""),           fault_cell(rec, MF_NOTICE_NONE)};
     mf_table_row(table, cells);
 }
 
@@ -298,16 +374,14 @@ static void notices(mf_rec *rec)
         return;
     }
     mf_page_heading(&rec->page, MF_ST_BODY,
-                    mf_fill(rec, "notices-for", mf_day_words(rec, rec->house.start), NULL, NULL));
-    mf_table table = mf_table_of(rec, cols, 6);
-    for (size_t i = 0; i < rec->job->n_party; i++)
-        party_rows(rec, &table, &rec->job->party[i]);
-    mf_table_end(&table);
+                    mf_fill(rec, "notices-for", mf_day_words(rec, rec->house.start),
+                            mf_limit_words(rec, MF_LIMIT_PAMPHLET_DAYS, mf_rec_start(rec)),
+                            mf_limit_words(rec, MF_LIMIT_MAILING_DAYS, mf_rec_start(rec))));
+    mf_rows(rec, cols, 6, rec->job->n_party, party_rows, NULL);
 }
 
 void mf_record_house(mf_rec *rec)
 {
-    mf_page_break(&rec->page);
     mf_section(rec, "house");
     house(rec);
     mf_record_places(rec);

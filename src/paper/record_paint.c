@@ -34,9 +34,7 @@ static mf_cell source_cell(const mf_paint_finding *found)
 
 static mf_cell highest_cell(mf_rec *rec, const mf_paint_finding *found)
 {
-    if (found->worst == NULL)
-        return mf_plain("");
-    return mf_plain(mf_loading_words(rec, found->worst->loading_ug_cm2, found->worst->qualifier));
+    return mf_plain(mf_deciding_words(rec, found));
 }
 
 /* The opening, or the room of what has none. */
@@ -61,7 +59,7 @@ static bool same_place(const mf_component *a, const mf_component *b)
 
 static const char *disturbed_words(mf_rec *rec, const mf_component *component)
 {
-    int64_t area = mf_disturbed_area(component);
+    int64_t area = mf_disturbed_area(rec->job, component);
     return area == MF_NUM_NONE ? "" : mf_number_words(rec, area, MF_UNIT_SQFT_100);
 }
 

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #define GAP       14.0F
-#define MOST_HIGH 230.0F
+#define MOST_HIGH 170.0F
 
 /* A photo as it will be drawn. */
 typedef struct shown {
@@ -23,16 +23,34 @@ static float column(const mf_rec *rec)
 
 /* ---- one photo -------------------------------------------------------------------- */
 
+/* The day of what it shows, else the day on which it was put into the book. */
+static const char *photo_day(mf_rec *rec, const mf_paper_photo *photo)
+{
+    const mf_job *job = rec->job;
+    for (size_t i = 0; i < job->n_tick; i++)
+        if (*photo->about != '\0' && strcmp(job->tick[i].src.entry, photo->about) == 0)
+            return mf_fill(rec, "photo-day",
+                           mf_when_words(rec, job->tick[i].on, job->tick[i].at_minute), NULL, NULL);
+    for (size_t i = 0; i < job->n_attachment; i++)
+        if (strcmp(job->attachment[i].src.entry, photo->entry) == 0)
+            return mf_fill(rec, "photo-kept", mf_logged_words(rec, job->attachment[i].src.at), NULL,
+                           NULL);
+    return "";
+}
+
 static float caption(mf_rec *rec, const shown *it, mf_point at, bool draw)
 {
     const mf_paper_photo *photo = it->photo;
     mf_page *page = &rec->page;
     const float top = at.y;
     const char *words = mf_print(rec, "%zu  %s", it->number, photo->caption);
+    const char *day = photo_day(rec, photo);
     const char *file = mf_join(rec, photo->name, ", ", photo->entry);
     if (*photo->about != '\0')
         file = mf_join(rec, file, "; ", mf_fill(rec, "photo-of", photo->about, NULL, NULL));
     at.y += mf_page_block(page, MF_ST_BOLD, at, column(rec), words, draw);
+    if (*day != '\0')
+        at.y += mf_page_block(page, MF_ST_CELL, at, column(rec), day, draw);
     float height = mf_page_block(page, MF_ST_SMALL, at, column(rec), file, draw);
     if (draw && *photo->about != '\0')
         mf_page_link(page, at, (mf_point){column(rec), height}, photo->about);

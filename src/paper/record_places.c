@@ -70,6 +70,17 @@ static void local_limits(mf_rec *rec)
 
 /* ---- visits of children ------------------------------------------------------------ */
 
+static void visit_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_visit *it = &rec->job->visit[i];
+    const mf_cell cells[5] = {mf_traced(rec, mf_bold(it->child), &it->src),
+                              mf_plain(mf_day_words(rec, it->born)),
+                              mf_plain(mf_day_words(rec, it->on)),
+                              mf_plain(mf_number_words(rec, it->minutes, MF_UNIT_MINUTES)),
+                              mf_plain(mf_day_words(rec, it->weekly_until))};
+    mf_table_row(table, cells);
+}
+
 static void visits(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.child", 30, false},
@@ -77,28 +88,31 @@ static void visits(mf_rec *rec)
                                   {"col.day", 16, false},
                                   {"col.minutes", 16, true},
                                   {"col.weekly-until", 22, false}};
-    const mf_job *job = rec->job;
     mf_facility_answer found;
-    if (job->n_visit == 0)
+    if (rec->job->n_visit == 0)
         return;
-    mf_facility_judge(job, &found);
+    mf_facility_judge(rec->job, &found);
     mf_subhead(rec, "visits");
     mf_page_heading(&rec->page, MF_ST_BODY,
                     mf_phrase(rec, found.facility ? "visits-facility" : "visits-none"));
-    mf_table table = mf_table_of(rec, cols, 5);
-    for (size_t i = 0; i < job->n_visit; i++) {
-        const mf_visit *it = &job->visit[i];
-        const mf_cell cells[5] = {mf_traced(rec, mf_bold(it->child), &it->src),
-                                  mf_plain(mf_day_words(rec, it->born)),
-                                  mf_plain(mf_day_words(rec, it->on)),
-                                  mf_plain(mf_number_words(rec, it->minutes, MF_UNIT_MINUTES)),
-                                  mf_plain(mf_day_words(rec, it->weekly_until))};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 5, rec->job->n_visit, visit_row, NULL);
 }
 
 /* ---- the owner's records, other jobs -------------------------------------------------- */
+
+static void owner_record_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_owner_record *it = &rec->job->owner_record[i];
+    bool whole = mf_owner_record_whole(it);
+    mf_cell who = mf_plain(it->assessor);
+    who.below = mf_below(rec, mf_small(mf_join(rec, it->number, ", ", it->issuer)));
+    const mf_cell cells[5] = {
+        mf_traced(rec, mf_bold(it->report), &it->src), who, mf_plain(mf_day_words(rec, it->on)),
+        mf_plain(*it->components == '\0' ? mf_phrase(rec, "all-components") : it->components),
+        mf_marked(whole ? MF_MARK_TICK : MF_MARK_CROSS,
+                  mf_phrase(rec, whole ? "record-whole" : "record-not-whole"))};
+    mf_table_row(table, cells);
+}
 
 static void owner_records(mf_rec *rec)
 {
@@ -107,24 +121,24 @@ static void owner_records(mf_rec *rec)
                                   {"col.day", 11, false},
                                   {"col.component", 17, false},
                                   {"col.judged", 18, false}};
-    const mf_job *job = rec->job;
-    if (job->n_owner_record == 0)
+    if (rec->job->n_owner_record == 0)
         return;
     mf_subhead(rec, "owner-records");
-    mf_table table = mf_table_of(rec, cols, 5);
-    for (size_t i = 0; i < job->n_owner_record; i++) {
-        const mf_owner_record *it = &job->owner_record[i];
-        bool whole = mf_owner_record_whole(it);
-        mf_cell who = mf_plain(it->assessor);
-        who.below = mf_below(rec, mf_small(mf_join(rec, it->number, ", ", it->issuer)));
-        const mf_cell cells[5] = {
-            mf_traced(rec, mf_bold(it->report), &it->src), who, mf_plain(mf_day_words(rec, it->on)),
-            mf_plain(*it->components == '\0' ? mf_phrase(rec, "all-components") : it->components),
-            mf_marked(whole ? MF_MARK_TICK : MF_MARK_CROSS,
-                      mf_phrase(rec, whole ? "record-whole" : "record-not-whole"))};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 5, rec->job->n_owner_record, owner_record_row, NULL);
+}
+
+static void earlier_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_earlier *it = &rec->job->earlier[i];
+    const char *room = it->side == MF_SIDE_EXTERIOR
+                           ? mf_enum(rec, MF_FAM_SIDE, (int)MF_SIDE_EXTERIOR)
+                           : mf_stated(rec, it->room);
+    const char *area = it->disturbed_sqft_100 == MF_NUM_NONE
+                           ? mf_phrase(rec, "not-given")
+                           : mf_number_words(rec, it->disturbed_sqft_100, MF_UNIT_SQFT_100);
+    const mf_cell cells[4] = {mf_traced(rec, mf_bold(it->job), &it->src),
+                              mf_plain(mf_day_words(rec, it->on)), mf_plain(room), mf_plain(area)};
+    mf_table_row(table, cells);
 }
 
 static void other_jobs(mf_rec *rec)
@@ -133,26 +147,11 @@ static void other_jobs(mf_rec *rec)
                                   {"col.day", 20, false},
                                   {"col.room", 30, false},
                                   {"col.disturbed", 20, true}};
-    const mf_job *job = rec->job;
-    if (job->n_earlier == 0)
+    if (rec->job->n_earlier == 0)
         return;
     mf_subhead(rec, "other-jobs");
     mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "other-jobs-note"));
-    mf_table table = mf_table_of(rec, cols, 4);
-    for (size_t i = 0; i < job->n_earlier; i++) {
-        const mf_earlier *it = &job->earlier[i];
-        const char *room = it->side == MF_SIDE_EXTERIOR
-                               ? mf_enum(rec, MF_FAM_SIDE, (int)MF_SIDE_EXTERIOR)
-                               : mf_stated(rec, it->room);
-        const char *area = it->disturbed_sqft_100 == MF_NUM_NONE
-                               ? mf_phrase(rec, "not-given")
-                               : mf_number_words(rec, it->disturbed_sqft_100, MF_UNIT_SQFT_100);
-        const mf_cell cells[4] = {mf_traced(rec, mf_bold(it->job), &it->src),
-                                  mf_plain(mf_day_words(rec, it->on)), mf_plain(room),
-                                  mf_plain(area)};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 4, rec->job->n_earlier, earlier_row, NULL);
 }
 
 /* ---- emergency, assisted housing --------------------------------------------------------- */

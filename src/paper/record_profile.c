@@ -31,6 +31,20 @@ static const char *tolerance_words(mf_rec *rec, const mf_profile_row *row)
                    mf_loading_words(rec, row->cal_high_ug_cm2, MF_QUAL_EXACT), NULL);
 }
 
+static void profile_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_profile_row *row = &rec->job->profile_row[i];
+    const mf_cell cells[6] = {
+        mf_traced(rec, mf_bold(row->instrument), &row->src),
+        mf_plain(
+            mf_join(rec, mf_enum(rec, MF_FAM_SUBSTRATE, (int)row->substrate), ", ", row->mode)),
+        range_cell(rec, row),
+        mf_plain(mf_phrase(rec, row->correct == MF_YES ? "correct-yes" : "correct-no")),
+        mf_plain(tolerance_words(rec, row)),
+        mf_plain(row->edition)};
+    mf_table_row(table, cells);
+}
+
 void mf_record_profile(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.serial", 14, false},       {"col.substrate", 16, false},
@@ -39,20 +53,7 @@ void mf_record_profile(mf_rec *rec)
     if (rec->job->n_profile_row == 0)
         return;
     mf_subhead(rec, "profile");
-    mf_table table = mf_table_of(rec, cols, 6);
-    for (size_t i = 0; i < rec->job->n_profile_row; i++) {
-        const mf_profile_row *row = &rec->job->profile_row[i];
-        const mf_cell cells[6] = {
-            mf_traced(rec, mf_bold(row->instrument), &row->src),
-            mf_plain(
-                mf_join(rec, mf_enum(rec, MF_FAM_SUBSTRATE, (int)row->substrate), ", ", row->mode)),
-            range_cell(rec, row),
-            mf_plain(mf_phrase(rec, row->correct == MF_YES ? "correct-yes" : "correct-no")),
-            mf_plain(tolerance_words(rec, row)),
-            mf_plain(row->edition)};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 6, rec->job->n_profile_row, profile_row, NULL);
 }
 
 /* ---- retest check ------------------------------------------------------------------- */

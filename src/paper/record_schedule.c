@@ -7,7 +7,7 @@
 
 #define LEGEND 13.0F /* points */
 
-enum { TYPES = MF_COMP_OTHER + 1, COLS = MF_COLS_MAX - 1 };
+enum { TYPES = MF_COMP_OTHER + 1, COLS = 9 /* types beside one another */ };
 
 mf_mark mf_paint_mark(mf_paint_verdict verdict)
 {
@@ -52,9 +52,7 @@ static mf_cell schedule_cell(mf_rec *rec, const mf_paint_finding *worst)
 {
     if (worst->component == NULL)
         return mf_plain("");
-    const char *reading = worst->worst == NULL ? ""
-                                               : mf_loading_words(rec, worst->worst->loading_ug_cm2,
-                                                                  worst->worst->qualifier);
+    const char *reading = mf_deciding_words(rec, worst);
     mf_cell cell = mf_marked(mf_paint_mark(worst->verdict), reading);
     cell.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_PAINT, (int)worst->verdict)));
     return cell;
@@ -62,10 +60,7 @@ static mf_cell schedule_cell(mf_rec *rec, const mf_paint_finding *worst)
 
 static mf_cell opening_cell(mf_rec *rec, const mf_opening *opening)
 {
-    const char *title = opening->id;
-    if (opening->width_in != MF_NUM_NONE && opening->height_in != MF_NUM_NONE)
-        title = mf_print(rec, "%s, %lld × %lld in", opening->id, (long long)opening->width_in,
-                         (long long)opening->height_in);
+    const char *title = mf_opening_words(rec, opening);
     mf_cell cell = mf_bold(title);
     const char *what = mf_enum(rec, MF_FAM_OPENING, (int)opening->kind);
     what = mf_join(rec, what, ", ", opening->room);

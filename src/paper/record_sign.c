@@ -1,6 +1,7 @@
 /* The certified renovator's statement, the visible seal, lines for the hand. */
 #include "paper/record.h"
 
+#include <mistfold/house.h>
 #include <mistfold/person.h>
 #include <string.h>
 
@@ -10,7 +11,7 @@
 #define OWNER_W        330.0F /* the owner's drawn hand, and the seal that witnesses it */
 #define OWNER_H        58.0F
 #define STATEMENT_H    265.0F
-#define SEAL_SECTION_H 385.0F
+#define SEAL_SECTION_H 445.0F
 
 static const mf_assignment *renovator(const mf_rec *rec)
 {
@@ -43,32 +44,16 @@ static void hand_lines(mf_rec *rec, const char *who)
     page->y += 19;
 }
 
-static void statement(mf_rec *rec)
+/* The renovator on whose word the statement stands: who stated it, else who is assigned. */
+static const char *who_states(const mf_rec *rec, const mf_certification *said)
 {
-    static const char *const items[] = {"cert.assigned",  "cert.trained",   "cert.signs",
-                                        "cert.contained", "cert.practices", "cert.waste",
-                                        "cert.cleaned",   "cert.verified",  "cert.tests"};
-    const mf_job *job = rec->job;
-    mf_page *page = &rec->page;
     const mf_assignment *lead = renovator(rec);
-    const mf_certification *said =
-        job->n_certification == 0 ? NULL : &job->certification[job->n_certification - 1];
-    const char *person = said != NULL ? said->person : lead != NULL ? lead->person : "";
-    mf_page_need(page, STATEMENT_H); /* nobody signs at the foot of half a statement */
-    mf_section(rec, "certification");
-    mf_page_text(page, MF_ST_BODY,
-                 mf_fill(rec, "cert.opening", mf_person_words(rec, person),
-                         certificate_of(rec, person), NULL));
-    for (size_t i = 0; i < sizeof items / sizeof items[0]; i++) {
-        float height = mf_page_block(page, MF_ST_BODY, (mf_point){0, 0}, mf_across(page) - 14,
-                                     mf_phrase(rec, items[i]), false);
-        mf_page_need(page, height);
-        mf_haru_disc(page->haru, MF_INK_BLACK, MF_INK_NONE, 0, (mf_point){MF_LEFT + 4, page->y + 6},
-                     1.3F);
-        page->y += mf_page_block(page, MF_ST_BODY, (mf_point){MF_LEFT + 14, page->y},
-                                 mf_across(page) - 14, mf_phrase(rec, items[i]), true) +
-                   1;
-    }
+    return said != NULL ? said->person : lead != NULL ? lead->person : "";
+}
+
+static void state_line(mf_rec *rec, const mf_certification *said)
+{
+    mf_page *page = &rec->page;
     mf_page_gap(page, 3);
     mf_page_need(page, 76);
     mf_mark_draw(page->haru, said != NULL ? MF_MARK_TICK : MF_MARK_OPEN,
@@ -80,6 +65,31 @@ static void statement(mf_rec *rec)
     page->y += mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y},
                              mf_across(page) - 16, state, true);
     hand_lines(rec, mf_phrase(rec, "sign-renovator"));
+}
+
+static void statement(mf_rec *rec)
+{
+    const mf_job *job = rec->job;
+    mf_page *page = &rec->page;
+    const mf_certification *said =
+        job->n_certification == 0 ? NULL : &job->certification[job->n_certification - 1];
+    const char *person = who_states(rec, said);
+    mf_cover_answer cover;
+    mf_cover_judge(job, &cover);
+    mf_page_need(page, STATEMENT_H); /* nobody signs at the foot of half a statement */
+    mf_section(rec, "certification");
+    if (cover.cover != MF_COVER_YES) { /* 745.86(b)(6) asks for none: nothing to sign */
+        mf_page_text(
+            page, MF_ST_BODY,
+            mf_fill(rec, "cert.not-asked", mf_enum(rec, MF_FAM_COVER, (int)cover.why), NULL, NULL));
+        return;
+    }
+    mf_page_text(page, MF_ST_BODY,
+                 mf_fill(rec, "cert.opening", mf_person_words(rec, person),
+                         certificate_of(rec, person), NULL));
+    mf_record_statement(rec, person);
+    mf_page_text(page, MF_ST_SMALL, mf_phrase(rec, "cert.checklist"));
+    state_line(rec, said);
 }
 
 /* ---- the seal ------------------------------------------------------------------------ */

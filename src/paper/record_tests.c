@@ -56,6 +56,18 @@ static const char *band_words(mf_rec *rec, const mf_instrument *gun)
                    mf_loading_words(rec, gun->inconclusive_high_ug_cm2, MF_QUAL_EXACT), NULL);
 }
 
+static void instrument_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_instrument *gun = &rec->job->instrument[i];
+    const mf_cell cells[5] = {
+        mf_traced(rec, mf_bold(gun->serial), &gun->src),
+        mf_plain(mf_loading_words(rec, gun->film_ug_cm2, MF_QUAL_EXACT)),
+        mf_plain(mf_fill(rec, "from-to", mf_loading_words(rec, gun->cal_low_ug_cm2, MF_QUAL_EXACT),
+                         mf_loading_words(rec, gun->cal_high_ug_cm2, MF_QUAL_EXACT), NULL)),
+        mf_plain(band_words(rec, gun)), mf_plain(gun->note)};
+    mf_table_row(table, cells);
+}
+
 static void instruments(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.serial", 18, false},
@@ -67,19 +79,7 @@ static void instruments(mf_rec *rec)
         return;
     mf_subhead(rec, "instruments");
     mf_page_text(&rec->page, MF_ST_SMALL, mf_phrase(rec, "radiation"));
-    mf_table table = mf_table_of(rec, cols, 5);
-    for (size_t i = 0; i < rec->job->n_instrument; i++) {
-        const mf_instrument *gun = &rec->job->instrument[i];
-        const mf_cell cells[5] = {
-            mf_traced(rec, mf_bold(gun->serial), &gun->src),
-            mf_plain(mf_loading_words(rec, gun->film_ug_cm2, MF_QUAL_EXACT)),
-            mf_plain(mf_fill(rec, "from-to",
-                             mf_loading_words(rec, gun->cal_low_ug_cm2, MF_QUAL_EXACT),
-                             mf_loading_words(rec, gun->cal_high_ug_cm2, MF_QUAL_EXACT), NULL)),
-            mf_plain(band_words(rec, gun)), mf_plain(gun->note)};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 5, rec->job->n_instrument, instrument_row, NULL);
 }
 
 /* The mean to a whole microgram; whether the check is good is judged without it. */
@@ -134,32 +134,34 @@ static void calibrations(mf_rec *rec)
 
 /* ---- readings -------------------------------------------------------------------------- */
 
-static const char *class_words(mf_rec *rec, const mf_reading *reading, mf_paint_class found)
-{
-    const char *words = mf_enum(rec, MF_FAM_CLASS, (int)found);
-    return mf_reading_enclosed(rec->job, reading)
-               ? words
-               : mf_join(rec, words, "; ", mf_phrase(rec, "not-enclosed"));
-}
-
-static mf_cell reading_class(mf_rec *rec, const mf_reading *reading)
+/* What a reading was of, beside its number: the substrate and colour, or what it was for. */
+static const char *reading_of(mf_rec *rec, const mf_reading *reading)
 {
     if (reading->purpose == MF_READ_CALIBRATION)
-        return mf_small(mf_phrase(rec, "reference-film"));
+        return mf_phrase(rec, "reference-film");
+    const char *stuff = mf_join(rec, mf_enum(rec, MF_FAM_SUBSTRATE, (int)reading->substrate), ", ",
+                                reading->colour);
     if (reading->purpose == MF_READ_SUBSTRATE)
-        return mf_small(mf_phrase(rec, "bare-substrate"));
+        return mf_join(rec, stuff, "; ", mf_phrase(rec, "bare-substrate"));
     if (reading->purpose == MF_READ_RETEST)
-        return mf_small(mf_phrase(rec, "retest-reading"));
-    mf_reading_result result;
-    mf_reading_judge(rec->job, reading, &result);
-    const char *words = class_words(rec, reading, result.found);
-    if (result.correction == MF_CORRECTION_MISSING)
-        words = mf_join(rec, words, "; ", mf_phrase(rec, "correction-missing"));
-    return mf_marked(mf_class_mark(result.found), words);
+        return mf_join(rec, stuff, "; ", mf_phrase(rec, "retest-reading"));
+    return stuff;
 }
 
-/* The display, and below it what the substrate correction made of it. That it could not
- * be corrected stands with the class, where there is room for words. */
+/* What speaks against the class; "" = nothing. */
+static const char *reading_doubt(mf_rec *rec, const mf_reading *reading)
+{
+    mf_reading_result result;
+    const char *words =
+        mf_reading_enclosed(rec->job, reading) ? "" : mf_phrase(rec, "not-enclosed");
+    mf_reading_judge(rec->job, reading, &result);
+    if (result.correction == MF_CORRECTION_MISSING)
+        words = mf_join(rec, words, "; ", mf_phrase(rec, "correction-missing"));
+    return words;
+}
+
+/* The display with the shape of its class, and below it what the substrate correction made of
+ * it. That it could not be corrected stands with the component, where there is room. */
 static mf_cell value_cell(mf_rec *rec, const mf_reading *reading)
 {
     char value[40];
@@ -168,6 +170,7 @@ static mf_cell value_cell(mf_rec *rec, const mf_reading *reading)
     if (reading->purpose != MF_READ_PAINT)
         return cell;
     mf_reading_judge(rec->job, reading, &result);
+    cell.mark = mf_class_mark(result.found);
     if (result.correction == MF_CORRECTION_DONE) {
         mf_words_ratio(result.num, result.den, value, sizeof value);
         cell.below = mf_below(
@@ -200,48 +203,79 @@ static const char *time_words(mf_rec *rec, const mf_reading *reading)
     return mf_print(rec, "%s", text);
 }
 
-/* One line a reading: there are hundreds. */
-static void reading_row(mf_rec *rec, mf_table *table, const mf_reading *reading)
+/* There are hundreds: two stand on one line. */
+enum { READING_COLS = 6, READINGS_BESIDE = 2, READINGS_COLS = READING_COLS * READINGS_BESIDE };
+
+static void reading_cells(mf_rec *rec, mf_cell *cells, const mf_reading *reading)
 {
     bool paint = reading->purpose == MF_READ_PAINT || reading->purpose == MF_READ_RETEST;
-    const mf_component *component = mf_job_component(rec->job, reading->component);
-    const char *type =
-        paint && component != NULL ? mf_enum(rec, MF_FAM_COMPONENT, (int)component->type) : "";
-    const char *stuff = paint || reading->purpose == MF_READ_SUBSTRATE
-                            ? mf_join(rec, mf_enum(rec, MF_FAM_SUBSTRATE, (int)reading->substrate),
-                                      ", ", reading->colour)
-                            : "";
-    const mf_cell cells[8] = {
-        mf_plain(mf_print(rec, "%lld", (long long)reading->number)),
-        mf_plain(time_words(rec, reading)),
-        mf_traced(rec, mf_bold(paint ? reading->component : ""), &reading->src),
-        mf_small(type),
-        mf_small(stuff),
-        value_cell(rec, reading),
-        reading_class(rec, reading),
-        mf_small(reading->src.entry)};
-    mf_table_row(table, cells);
+    mf_cell part = mf_bold(paint ? reading->component : "");
+    if (reading->purpose == MF_READ_PAINT)
+        part.below = mf_below(rec, mf_small(reading_doubt(rec, reading)));
+    cells[0] = mf_small(mf_print(rec, "%lld", (long long)reading->number));
+    cells[1] = mf_small(time_words(rec, reading));
+    cells[2] = mf_traced(rec, part, &reading->src);
+    cells[3] = mf_small(reading_of(rec, reading));
+    cells[4] = value_cell(rec, reading);
+    cells[5] = mf_small(reading->src.entry);
+}
+
+/* Where the readings of the same day, instrument and operator end. */
+static size_t end_of_hand(const mf_rec *rec, size_t from)
+{
+    size_t end = from + 1;
+    while (end < rec->job->n_reading &&
+           same_hand(&rec->job->reading[from], &rec->job->reading[end]))
+        end++;
+    return end;
+}
+
+static void reading_rows(mf_rec *rec, mf_table *table, size_t from, size_t end)
+{
+    for (size_t i = from; i < end; i += READINGS_BESIDE) {
+        mf_cell cells[READINGS_COLS] = {0};
+        for (size_t k = 0; k < READINGS_BESIDE && i + k < end; k++)
+            reading_cells(rec, &cells[k * READING_COLS], &rec->job->reading[i + k]);
+        mf_table_row(table, cells);
+    }
+}
+
+/* A shape and its class, before the rows. */
+static void class_legend(void *user)
+{
+    mf_rec *rec = user;
+    mf_page *page = &rec->page;
+    float x = MF_LEFT;
+    for (int found = MF_CLASS_NEGATIVE; found <= MF_CLASS_POSITIVE; found++) {
+        mf_mark_draw(page->haru, mf_class_mark((mf_paint_class)found), (mf_point){x, page->y + 1},
+                     7.6F);
+        x += 11 + mf_page_put(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){x + 11, page->y},
+                              mf_enum(rec, MF_FAM_CLASS, found));
+        x += 18;
+    }
+    page->y += 12;
 }
 
 static void readings(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.number", 8, false},     {"col.time", 7, false},
-                                  {"col.component", 19, false}, {"col.type", 15, false},
-                                  {"col.substrate", 14, false}, {"col.reading", 9, true},
-                                  {"col.class", 17, false},     {"col.entry", 11, false}};
+    static const mf_col cols[READINGS_COLS] = {
+        {"col.number", 10, false},    {"col.time", 12, false},    {"col.component", 26, false},
+        {"col.substrate", 20, false}, {"col.reading", 16, false}, {"col.entry", 16, false},
+        {"col.number", 10, false},    {"col.time", 12, false},    {"col.component", 26, false},
+        {"col.substrate", 20, false}, {"col.reading", 16, false}, {"col.entry", 16, false}};
     mf_subhead(rec, "readings");
     if (rec->job->n_reading == 0) {
         mf_none(rec, "no-readings");
         return;
     }
     mf_page_heading(&rec->page, MF_ST_SMALL, mf_phrase(rec, "readings-note"));
-    mf_table table = mf_table_of(rec, cols, 8);
+    mf_page_hold(&rec->page, 12, class_legend, rec);
+    mf_table table = mf_table_of(rec, cols, READINGS_COLS);
     table.dense = true;
-    for (size_t i = 0; i < rec->job->n_reading; i++) {
-        const mf_reading *reading = &rec->job->reading[i];
-        if (i == 0 || !same_hand(reading, &rec->job->reading[i - 1]))
-            hand_group(rec, &table, reading);
-        reading_row(rec, &table, reading);
+    for (size_t from = 0, end = 0; from < rec->job->n_reading; from = end) {
+        end = end_of_hand(rec, from);
+        hand_group(rec, &table, &rec->job->reading[from]);
+        reading_rows(rec, &table, from, end);
     }
     mf_table_end(&table);
 }
@@ -257,32 +291,28 @@ static mf_cell recognised_cell(mf_rec *rec, const mf_kit_test *test)
     return cell;
 }
 
+static void kit_test_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    static const mf_mark marks[] = {MF_MARK_FULL, MF_MARK_RING, MF_MARK_HALF};
+    const mf_kit_test *test = &rec->job->kit_test[i];
+    const char *kit = mf_join(rec, test->maker, ", ", mf_join(rec, test->model, ", ", test->lot));
+    const mf_cell cells[6] = {
+        mf_traced(rec, component_cell(rec, test->component), &test->src),
+        mf_plain(mf_day_words(rec, test->on)),
+        mf_plain(mf_stated(rec, kit)),
+        recognised_cell(rec, test),
+        mf_marked(marks[test->result], mf_enum(rec, MF_FAM_RESULT, (int)test->result)),
+        tester_cell(rec, test->tester, test->on)};
+    mf_table_row(table, cells);
+}
+
 static void kits(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.component", 21, false}, {"col.day", 11, false},
                                   {"col.kit", 26, false},       {"col.recognized", 12, false},
                                   {"col.result", 14, false},    {"col.tester", 16, false}};
     mf_subhead(rec, "kits");
-    if (rec->job->n_kit_test == 0) {
-        mf_none(rec, "no-kits");
-        return;
-    }
-    static const mf_mark marks[] = {MF_MARK_FULL, MF_MARK_RING, MF_MARK_HALF};
-    mf_table table = mf_table_of(rec, cols, 6);
-    for (size_t i = 0; i < rec->job->n_kit_test; i++) {
-        const mf_kit_test *test = &rec->job->kit_test[i];
-        const char *kit =
-            mf_join(rec, test->maker, ", ", mf_join(rec, test->model, ", ", test->lot));
-        const mf_cell cells[6] = {
-            mf_traced(rec, component_cell(rec, test->component), &test->src),
-            mf_plain(mf_day_words(rec, test->on)),
-            mf_plain(mf_stated(rec, kit)),
-            recognised_cell(rec, test),
-            mf_marked(marks[test->result], mf_enum(rec, MF_FAM_RESULT, (int)test->result)),
-            tester_cell(rec, test->tester, test->on)};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 6, rec->job->n_kit_test, kit_test_row, "no-kits");
 }
 
 static const char *chip_amount(mf_rec *rec, const mf_chip *chip)
@@ -295,36 +325,47 @@ static const char *chip_amount(mf_rec *rec, const mf_chip *chip)
     return mf_stated(rec, mf_join(rec, loading, "; ", weight));
 }
 
+static void chip_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_chip *chip = &rec->job->chip[i];
+    mf_paint_class found = mf_chip_class_for(rec->job, chip);
+    mf_cell lab = mf_plain(mf_join(rec, mf_stated(rec, chip->laboratory), ", ", chip->lab_address));
+    const char *lawful = mf_phrase(rec, chip->nllap == MF_YES ? "lab.recognized" : "lab.not-shown");
+    const char *report = mf_lab_report(rec, chip->src.entry, chip->report);
+    lab.below = mf_below(rec, mf_small(mf_join(rec, lawful, "; ", report)));
+    const mf_cell cells[6] = {
+        mf_traced(rec, component_cell(rec, chip->component), &chip->src),
+        mf_plain(mf_day_words(rec, chip->on)),
+        lab,
+        mf_plain(chip_amount(rec, chip)),
+        mf_marked(mf_class_mark(found), mf_enum(rec, MF_FAM_CLASS, (int)found)),
+        tester_cell(rec, chip->sampler, chip->on)};
+    mf_table_row(table, cells);
+}
+
 static void chips(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.component", 20, false},  {"col.sampled", 11, false},
                                   {"col.laboratory", 25, false}, {"col.amount", 13, false},
                                   {"col.result", 14, false},     {"col.sampler", 17, false}};
     mf_subhead(rec, "chips");
-    if (rec->job->n_chip == 0) {
-        mf_none(rec, "no-chips");
-        return;
-    }
-    mf_table table = mf_table_of(rec, cols, 6);
-    for (size_t i = 0; i < rec->job->n_chip; i++) {
-        const mf_chip *chip = &rec->job->chip[i];
-        mf_paint_class found = mf_chip_class_for(rec->job, chip);
-        mf_cell lab =
-            mf_plain(mf_join(rec, mf_stated(rec, chip->laboratory), ", ", chip->lab_address));
-        const char *lawful =
-            mf_phrase(rec, chip->nllap == MF_YES ? "lab.recognized" : "lab.not-shown");
-        const char *report = mf_lab_report(rec, chip->src.entry, chip->report);
-        lab.below = mf_below(rec, mf_small(mf_join(rec, lawful, "; ", report)));
-        const mf_cell cells[6] = {
-            mf_traced(rec, component_cell(rec, chip->component), &chip->src),
-            mf_plain(mf_day_words(rec, chip->on)),
-            lab,
-            mf_plain(chip_amount(rec, chip)),
-            mf_marked(mf_class_mark(found), mf_enum(rec, MF_FAM_CLASS, (int)found)),
-            tester_cell(rec, chip->sampler, chip->on)};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 6, rec->job->n_chip, chip_row, "no-chips");
+}
+
+static void determination_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_determination *said = &rec->job->determination[i];
+    bool copy = said->firm_has_copy == MF_YES;
+    mf_cell covers = *said->component == '\0' ? mf_plain(mf_phrase(rec, "covers-all"))
+                                              : component_cell(rec, said->component);
+    const mf_cell cells[6] = {
+        mf_traced(rec, covers, &said->src),
+        mf_plain(mf_day_words(rec, said->on)),
+        mf_plain(mf_stated(rec, said->report)),
+        mf_plain(mf_stated(rec, said->method)),
+        mf_marked(copy ? MF_MARK_TICK : MF_MARK_CROSS, mf_tri_words(rec, said->firm_has_copy)),
+        tester_cell(rec, said->assessor, said->on)};
+    mf_table_row(table, cells);
 }
 
 static void determinations(mf_rec *rec)
@@ -333,26 +374,7 @@ static void determinations(mf_rec *rec)
                                   {"col.report", 22, false}, {"col.method", 18, false},
                                   {"col.copy", 12, false},   {"col.assessor", 17, false}};
     mf_subhead(rec, "determinations");
-    if (rec->job->n_determination == 0) {
-        mf_none(rec, "no-determinations");
-        return;
-    }
-    mf_table table = mf_table_of(rec, cols, 6);
-    for (size_t i = 0; i < rec->job->n_determination; i++) {
-        const mf_determination *said = &rec->job->determination[i];
-        bool copy = said->firm_has_copy == MF_YES;
-        mf_cell covers = *said->component == '\0' ? mf_plain(mf_phrase(rec, "covers-all"))
-                                                  : component_cell(rec, said->component);
-        const mf_cell cells[6] = {
-            mf_traced(rec, covers, &said->src),
-            mf_plain(mf_day_words(rec, said->on)),
-            mf_plain(mf_stated(rec, said->report)),
-            mf_plain(mf_stated(rec, said->method)),
-            mf_marked(copy ? MF_MARK_TICK : MF_MARK_CROSS, mf_tri_words(rec, said->firm_has_copy)),
-            tester_cell(rec, said->assessor, said->on)};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 6, rec->job->n_determination, determination_row, "no-determinations");
 }
 
 void mf_record_tests(mf_rec *rec)

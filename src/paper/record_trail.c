@@ -8,6 +8,23 @@ static mf_day last_day(const mf_job *job, bool invoice)
     return job->n_completion == 0 ? MF_DAY_NONE : job->completion[job->n_completion - 1].on;
 }
 
+static void handover_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_handover *given = &rec->job->handover[i];
+    const mf_party *party = mf_job_party(rec->job, given->party);
+    mf_cell to = mf_bold(party == NULL ? given->party : party->name);
+    if (party != NULL)
+        to.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_ROLE, (int)party->role)));
+    mf_cell what = mf_plain(given->what);
+    if (given->information != MF_UNKNOWN)
+        what.below = mf_below(
+            rec, mf_small(mf_phrase(rec, given->information == MF_YES ? "handover-tells"
+                                                                      : "handover-tells-not")));
+    const mf_cell cells[5] = {mf_traced(rec, to, &given->src), what, mf_plain(given->how),
+                              mf_plain(mf_day_words(rec, given->on)), mf_small(given->src.entry)};
+    mf_table_row(table, cells);
+}
+
 static void handover(mf_rec *rec)
 {
     static const char *const labels[] = {"completed", "invoiced", "handover-due", "keep-until"};
@@ -22,30 +39,23 @@ static void handover(mf_rec *rec)
                              mf_day_words(rec, last_day(rec->job, true)),
                              mf_day_words(rec, due.handover), mf_day_words(rec, due.keep_until)};
     mf_section(rec, "handover");
-    mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "handover-note"));
+    mf_page_heading(&rec->page, MF_ST_BODY,
+                    mf_fill(rec, "handover-note",
+                            mf_limit_words(rec, MF_LIMIT_HANDOVER_DAYS, mf_rec_end(rec)),
+                            mf_limit_words(rec, MF_LIMIT_RETENTION_YEARS, mf_rec_end(rec)), NULL));
     mf_pairs(rec, labels, values, 4);
-    if (rec->job->n_handover == 0) {
-        mf_none(rec, "no-handover");
-        return;
-    }
-    mf_table table = mf_table_of(rec, cols, 5);
-    for (size_t i = 0; i < rec->job->n_handover; i++) {
-        const mf_handover *given = &rec->job->handover[i];
-        const mf_party *party = mf_job_party(rec->job, given->party);
-        mf_cell to = mf_bold(party == NULL ? given->party : party->name);
-        if (party != NULL)
-            to.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_ROLE, (int)party->role)));
-        mf_cell what = mf_plain(given->what);
-        if (given->information != MF_UNKNOWN)
-            what.below = mf_below(
-                rec, mf_small(mf_phrase(rec, given->information == MF_YES ? "handover-tells"
-                                                                          : "handover-tells-not")));
-        const mf_cell cells[5] = {mf_traced(rec, to, &given->src), what, mf_plain(given->how),
-                                  mf_plain(mf_day_words(rec, given->on)),
-                                  mf_small(given->src.entry)};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 5, rec->job->n_handover, handover_row, "no-handover");
+}
+
+static void sealed_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_sealed *paper = &rec->job->sealed[i];
+    mf_cell hash = {.style = MF_ST_MONO, .text = paper->sha256};
+    mf_cell what = mf_plain(paper->paper);
+    what.below = mf_below(rec, mf_small(mf_phrase2(rec, "paper.sealed-as", paper->capacity)));
+    const mf_cell cells[4] = {what, mf_plain(mf_person_words(rec, paper->person)),
+                              mf_plain(mf_day_words(rec, paper->on)), hash};
+    mf_table_row(table, cells);
 }
 
 static void sealed_before(mf_rec *rec)
@@ -57,17 +67,7 @@ static void sealed_before(mf_rec *rec)
     if (rec->job->n_sealed == 0)
         return;
     mf_subhead(rec, "sealed-before");
-    mf_table table = mf_table_of(rec, cols, 4);
-    for (size_t i = 0; i < rec->job->n_sealed; i++) {
-        const mf_sealed *paper = &rec->job->sealed[i];
-        mf_cell hash = {.style = MF_ST_MONO, .text = paper->sha256};
-        mf_cell what = mf_plain(paper->paper);
-        what.below = mf_below(rec, mf_small(mf_phrase2(rec, "paper.sealed-as", paper->capacity)));
-        const mf_cell cells[4] = {what, mf_plain(mf_person_words(rec, paper->person)),
-                                  mf_plain(mf_day_words(rec, paper->on)), hash};
-        mf_table_row(&table, cells);
-    }
-    mf_table_end(&table);
+    mf_rows(rec, cols, 4, rec->job->n_sealed, sealed_row, NULL);
 }
 
 static void chain(mf_rec *rec)

@@ -69,7 +69,6 @@ static mf_cell state_cell(mf_rec *rec, mf_step_state state, const mf_tick *tick)
                     .text = mf_enum(rec, MF_FAM_STEP, (int)state)};
     if (tick == NULL)
         return cell;
-    cell.below = why_left_out(rec, tick);
     cell = mf_with_named_photo(rec, cell, tick);
     return mf_traced(rec, cell, &tick->src);
 }
@@ -103,24 +102,27 @@ static void step_row(mf_rec *rec, mf_table *table, const mf_area *area, const mf
 {
     const mf_tick *tick = NULL;
     mf_step_state state = mf_step_judge(rec->job, area, step, &tick);
-    mf_cell words = mf_plain(mf_words_step(rec->ask->lang, rec->job, step->id));
-    words.below = mf_below(rec, mf_small(step->citation));
+    const char *words = mf_words_step(rec->ask->lang, rec->job, step->id);
+    mf_cell what = mf_small(mf_print(rec, "%s [%s]", words, step->citation));
+    if (tick != NULL)
+        what.below = why_left_out(rec, tick);
     const mf_cell cells[5] = {
-        words, state_cell(rec, state, tick), who_cell(rec, tick),
-        mf_plain(tick == NULL ? "" : mf_when_words(rec, tick->on, tick->at_minute)),
+        what, state_cell(rec, state, tick), who_cell(rec, tick),
+        mf_small(tick == NULL ? "" : mf_when_words(rec, tick->on, tick->at_minute)),
         extent_cell(rec, step, tick)};
     mf_table_row(table, cells);
 }
 
 void mf_steps_table(mf_rec *rec, const mf_area *area, unsigned phases)
 {
-    static const mf_col cols[] = {{"col.step", 42, false},
-                                  {"col.state", 17, false},
-                                  {"col.done-by", 18, false},
-                                  {"col.when", 11, false},
-                                  {"col.extent", 12, false}};
+    static const mf_col cols[] = {{"col.step", 46, false},
+                                  {"col.state", 14, false},
+                                  {"col.done-by", 15, false},
+                                  {"col.when", 14, false},
+                                  {"col.extent", 11, false}};
     mf_step step;
     mf_table table = mf_table_of(rec, cols, 5);
+    table.dense = true;
     int phase = -1;
     for (size_t i = 0; mf_step_at(rec->job, i, &step); i++) {
         if ((phases & (1U << step.phase)) == 0 || !mf_step_wanted(rec->job, &step, area))

@@ -6,9 +6,17 @@
 #include "base/fail.h"
 #include "paper/form.h"
 
+#include <mistfold/house.h>
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 #include <string.h>
+
+static bool covered(const mf_rec *rec)
+{
+    mf_cover_answer cover;
+    mf_cover_judge(rec->job, &cover);
+    return cover.cover == MF_COVER_YES;
+}
 
 static void facts(mf_rec *rec)
 {
@@ -32,14 +40,21 @@ static void facts(mf_rec *rec)
 
 /* ---- what was tested and found ------------------------------------------------- */
 
-static size_t paint_readings(const mf_rec *rec, const char **who)
+/* How many readings of the paint there are, and who took them, by name. */
+static size_t paint_readings(mf_rec *rec, const char **who)
 {
     size_t n = 0;
-    for (size_t i = 0; i < rec->job->n_reading; i++)
-        if (rec->job->reading[i].purpose == MF_READ_PAINT) {
-            *who = rec->job->reading[i].operator_id;
-            n++;
-        }
+    const char *seen = "";
+    for (size_t i = 0; i < rec->job->n_reading; i++) {
+        const mf_reading *shot = &rec->job->reading[i];
+        if (shot->purpose != MF_READ_PAINT)
+            continue;
+        n++;
+        if (mf_id_in_list(seen, shot->operator_id))
+            continue;
+        seen = mf_join(rec, seen, ",", shot->operator_id);
+        *who = mf_join(rec, *who, ", ", mf_person_words(rec, shot->operator_id));
+    }
     return n;
 }
 
@@ -51,7 +66,8 @@ static void kits(mf_rec *rec)
         const char *said = mf_join(rec, mf_enum(rec, MF_FAM_RESULT, (int)test->result), ", ",
                                    mf_day_words(rec, test->on));
         mf_form_bullet(rec, MF_MARK_NONE,
-                       mf_fill(rec, "summary.kit-line", mf_join(rec, test->component, ", ", kit),
+                       mf_fill(rec, "summary.kit-line",
+                               mf_join(rec, mf_part_words(rec, test->component), ", ", kit),
                                mf_join(rec, said, ", ", mf_person_words(rec, test->tester)), NULL));
     }
 }
@@ -64,7 +80,7 @@ static void chips(mf_rec *rec)
             mf_join(rec, mf_enum(rec, MF_FAM_CLASS, (int)mf_chip_class_for(rec->job, chip)), ", ",
                     mf_day_words(rec, chip->on));
         mf_form_bullet(rec, MF_MARK_NONE,
-                       mf_fill(rec, "summary.chip-line", chip->component,
+                       mf_fill(rec, "summary.chip-line", mf_part_words(rec, chip->component),
                                mf_join(rec, said, ", ", chip->laboratory), NULL));
     }
 }
@@ -75,8 +91,12 @@ static void determinations(mf_rec *rec)
     for (size_t i = 0; i < rec->job->n_determination; i++) {
         const mf_determination *it = &rec->job->determination[i];
         mf_form_bullet(rec, MF_MARK_NONE,
-                       mf_fill(rec, "summary.determination", mf_person_words(rec, it->assessor),
-                               mf_stated(rec, it->report), NULL));
+                       mf_fill(rec,
+                               mf_certified_assessor(rec->job, it->assessor, it->on) == NULL
+                                   ? "summary.determination-not"
+                                   : "summary.determination",
+                               mf_person_words(rec, it->assessor), mf_stated(rec, it->report),
+                               NULL));
     }
 }
 
@@ -86,9 +106,9 @@ static void tested(mf_rec *rec)
     size_t n = paint_readings(rec, &who);
     mf_page_heading(&rec->page, MF_ST_SECTION, mf_phrase(rec, "summary.tested"));
     if (n > 0)
-        mf_form_bullet(
-            rec, MF_MARK_NONE,
-            mf_fill(rec, "summary.xrf", mf_count_words(rec, n), mf_person_words(rec, who), NULL));
+        mf_form_bullet(rec, MF_MARK_NONE,
+                       mf_fill(rec, n == 1 ? "summary.xrf-once" : "summary.xrf",
+                               mf_count_words(rec, n), mf_stated(rec, who), NULL));
     kits(rec);
     chips(rec);
     determinations(rec);
@@ -96,60 +116,6 @@ static void tested(mf_rec *rec)
             rec->job->n_owner_record ==
         0)
         mf_form_bullet(rec, MF_MARK_NONE, mf_phrase(rec, "summary.no-test"));
-}
-
-/* The openings, or rooms, in which parts of a type have that verdict. */
-static const char *places_of(mf_rec *rec, int type, mf_paint_verdict verdict)
-{
-    const char *list = "";
-    for (size_t i = 0; i < rec->job->n_component; i++) {
-        const mf_component *part = &rec->job->component[i];
-        if ((int)part->type != type)
-            continue;
-        mf_paint_finding found = mf_rec_paint(rec, i);
-        const char *place = *part->opening == '\0' ? part->room : part->opening;
-        if (found.verdict == verdict && !mf_id_in_list(list, place))
-            list = mf_join(rec, list, ",", place);
-    }
-    return list;
-}
-
-/* "a,b" as "a, b": the list above is looked through with mf_id_in_list. */
-static const char *spaced(mf_rec *rec, const char *list)
-{
-    mf_buf buf = {0};
-    for (; *list != '\0'; list++)
-        mf_buf_add(&buf, *list == ',' ? ", " : list, *list == ',' ? 2 : 1);
-    if (buf.failed)
-        mf_page_no_memory(&rec->page);
-    const char *text = mf_print(rec, "%s", mf_buf_str(&buf));
-    mf_buf_free(&buf);
-    return text;
-}
-
-static void found_of(mf_rec *rec, mf_paint_verdict verdict, const char *id)
-{
-    const char *all = "";
-    for (int type = 0; type <= MF_COMP_OTHER; type++) {
-        const char *list = places_of(rec, type, verdict);
-        if (*list == '\0')
-            continue;
-        const char *words =
-            mf_print(rec, "%s (%s)", mf_enum(rec, MF_FAM_COMPONENT, type), spaced(rec, list));
-        all = mf_join(rec, all, "; ", words);
-    }
-    if (*all != '\0')
-        mf_form_bullet(rec, mf_paint_mark(verdict), mf_join(rec, mf_phrase(rec, id), " ", all));
-}
-
-static void found(mf_rec *rec)
-{
-    mf_page_heading(&rec->page, MF_ST_SECTION, mf_phrase(rec, "summary.found"));
-    if (rec->job->n_component == 0)
-        mf_form_bullet(rec, MF_MARK_NONE, mf_phrase(rec, "no-components"));
-    found_of(rec, MF_PAINT_LEAD, "summary.found-lead");
-    found_of(rec, MF_PAINT_PRESUMED, "summary.found-presumed");
-    found_of(rec, MF_PAINT_FREE, "summary.found-free");
 }
 
 /* ---- the end -------------------------------------------------------------------------- */
@@ -164,11 +130,7 @@ static void bullets(mf_rec *rec, const char *head, const char *const *ids, size_
 /* "3 years", or as long as a stricter limit of the job says. */
 static const char *kept_for(mf_rec *rec)
 {
-    const mf_job *job = rec->job;
-    mf_day from =
-        job->n_completion == 0 ? rec->ask->today : job->completion[job->n_completion - 1].on;
-    const mf_limit *years = mf_limit_for(job, MF_LIMIT_RETENTION_YEARS, from);
-    return years == NULL ? "" : mf_number_words(rec, years->value, years->unit);
+    return mf_limit_words(rec, MF_LIMIT_RETENTION_YEARS, mf_rec_end(rec));
 }
 
 static void advice(mf_rec *rec)
@@ -181,18 +143,30 @@ static void advice(mf_rec *rec)
     bullets(rec, "summary.ask", ask, 1);
     if (firm != NULL)
         mf_form_bullet(rec, MF_MARK_NONE,
-                       mf_fill(rec, "summary.ask-firm", mf_stated(rec, firm->name),
-                               mf_stated(rec, firm->phone), kept_for(rec)));
+                       mf_fill(rec, covered(rec) ? "summary.ask-firm" : "summary.ask-firm-only",
+                               mf_stated(rec, firm->name), mf_stated(rec, firm->phone),
+                               kept_for(rec)));
+}
+
+/* When the law has it handed over; nothing is owed outside the rule, and no day is known
+ * before the work is done or billed. */
+static const char *due_words(mf_rec *rec)
+{
+    mf_due due;
+    const char *within = mf_limit_words(rec, MF_LIMIT_HANDOVER_DAYS, mf_rec_end(rec));
+    mf_due_dates(rec->job, &due);
+    if (!covered(rec))
+        return mf_phrase(rec, "summary.due-none");
+    if (due.handover == MF_DAY_NONE)
+        return mf_fill(rec, "summary.due-open", "", within, NULL);
+    return mf_fill(rec, "summary.due", mf_day_words(rec, due.handover), within, NULL);
 }
 
 static void handed_over(mf_rec *rec)
 {
     mf_page *page = &rec->page;
-    mf_due due;
-    mf_due_dates(rec->job, &due);
     mf_page_gap(page, 6);
-    mf_page_text(page, MF_ST_BODY,
-                 mf_fill(rec, "summary.due", mf_day_words(rec, due.handover), NULL, NULL));
+    mf_page_text(page, MF_ST_BODY, due_words(rec));
     mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "summary.limits"));
     mf_page_need(page, 46);
     page->y += 26;
@@ -208,15 +182,17 @@ mf_status mf_paper_summary(mf_bytes *out, const mf_paper_ask *ask, mf_err *err)
     if (ask->job == NULL)
         return mf_fail(err, MF_USAGE, "paper", "a summary needs a job", "", "name the job");
     mf_status status = mf_rec_open(&rec, ask, "summary", err);
+    rec.long_days = true;
     if (status == MF_OK)
         status = mf_rec_audit(&rec, err);
     if (status == MF_OK) {
         mf_form_title(&rec, mf_phrase(&rec, "summary"));
         mf_form_code(&rec, "summary", "");
-        mf_page_text(&rec.page, MF_ST_PLAIN, mf_phrase(&rec, "summary.lead-in"));
+        mf_page_text(&rec.page, MF_ST_PLAIN,
+                     mf_phrase(&rec, covered(&rec) ? "summary.lead-in" : "summary.lead-in-only"));
         facts(&rec);
         tested(&rec);
-        found(&rec);
+        mf_summary_found(&rec);
         mf_summary_done(&rec);
         mf_summary_checked(&rec);
         advice(&rec);

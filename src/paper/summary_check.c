@@ -1,10 +1,9 @@
 /* Of the summary: how the cleaning was checked, and the dust samples. 40 CFR 745.85(b)-(c),
  * 745.86(d). */
+#include "paper/checked.h"
 #include "paper/form.h"
 #include "paper/summary.h"
 
-#include <mistfold/clean.h>
-#include <mistfold/dust.h>
 #include <mistfold/house.h>
 #include <string.h>
 
@@ -52,14 +51,6 @@ static const char *wiped(mf_rec *rec, const mf_area *area)
     return all.n_dry == all.n ? dry : mf_join(rec, dry, " ", mf_phrase(rec, "summary.wiped-else"));
 }
 
-static const char *cloths_counted(mf_rec *rec, const mf_area *area)
-{
-    mf_ver_area state;
-    mf_verification_area(rec->job, area, &state);
-    return mf_fill(rec, "area-cloths", mf_print(rec, "%d", state.wet),
-                   mf_print(rec, "%d", state.dry), NULL);
-}
-
 /* ---- areas ---------------------------------------------------------------------------- */
 
 static void area_checked(mf_rec *rec, const mf_area *area, bool covered)
@@ -73,8 +64,11 @@ static void area_checked(mf_rec *rec, const mf_area *area, bool covered)
     const char *how_wiped = "";
     if (how == MF_CLEARED_NOT && !covered) /* nobody asked for it */
         return;
-    if (how == MF_CLEARED_BY_CLOTHS)
-        how_wiped = mf_join(rec, wiped(rec, area), " ", cloths_counted(rec, area));
+    if (how == MF_CLEARED_BY_CLOTHS) {
+        mf_ver_area sum;
+        mf_verification_area(rec->job, area, &sum);
+        how_wiped = mf_join(rec, wiped(rec, area), " ", mf_cloths_words(rec, &sum));
+    }
     mf_form_bullet(rec, how == MF_CLEARED_NOT ? MF_MARK_OPEN : MF_MARK_TICK,
                    mf_fill(rec, ids[how], mf_join(rec, area->id, ", ", area->place),
                            mf_day_words(rec, on), how_wiped));
@@ -82,30 +76,17 @@ static void area_checked(mf_rec *rec, const mf_area *area, bool covered)
 
 /* ---- dust ------------------------------------------------------------------------------ */
 
-/* "<4.9 ug/sq ft", as reported or else from mass and area. */
-static const char *loading(mf_rec *rec, const mf_dust_sample *sample)
-{
-    static const char *const sign[] = {
-        [MF_QUAL_EXACT] = "", [MF_QUAL_OVER] = ">", [MF_QUAL_UNDER] = "<"};
-    int64_t amount = mf_dust_loading(sample);
-    if (amount == MF_NUM_NONE)
-        return mf_phrase(rec, "not-given");
-    return mf_print(rec, "%s%s", sign[sample->qualifier],
-                    mf_number_words(rec, amount, MF_UNIT_NG_FT2));
-}
-
 static void dust(mf_rec *rec, const mf_dust_sample *sample)
 {
     const mf_limit *level = NULL;
     mf_dust_verdict verdict = mf_dust_judge(rec->job, sample, &level);
     const char *place =
         mf_join(rec, sample->place, ", ", mf_enum(rec, MF_FAM_DUST_SURFACE, (int)sample->surface));
-    const char *said =
-        mf_join(rec, loading(rec, sample), ", ", mf_enum(rec, MF_FAM_DUST_VERDICT, (int)verdict));
+    const char *said = mf_dust_amount_words(rec, sample);
     if (level != NULL)
-        said = mf_join(
-            rec, said, ", ",
-            mf_fill(rec, "below", mf_number_words(rec, level->value, level->unit), NULL, NULL));
+        said =
+            mf_fill(rec, "summary.dust-limit", said, mf_dust_level_words(rec, sample, level), NULL);
+    said = mf_join(rec, said, ", ", mf_enum(rec, MF_FAM_DUST_VERDICT, (int)verdict));
     mf_form_bullet(rec, verdict == MF_DUST_PASS ? MF_MARK_TICK : MF_MARK_CROSS,
                    mf_fill(rec, "summary.dust-line", place, said, NULL));
 }
@@ -127,5 +108,6 @@ void mf_summary_checked(mf_rec *rec)
         if (job->dust_sample[i].blank != MF_YES) /* it touched nothing of the home */
             dust(rec, &job->dust_sample[i]);
     if (job->n_dust_sample > 0)
-        mf_form_bullet(rec, MF_MARK_NONE, mf_phrase(rec, "summary.dust-report"));
+        mf_form_bullet(rec, MF_MARK_NONE,
+                       mf_phrase(rec, covered ? "summary.dust-report" : "summary.dust-ask"));
 }

@@ -1,5 +1,7 @@
 #include "paper/table.h"
 
+#include <string.h>
+
 #define PAD_X      3.0F
 #define PAD_Y      2.4F
 #define DENSE_Y    1.1F
@@ -47,14 +49,39 @@ typedef struct part_lines {
     const mf_line *lines;
     size_t n, count; /* count: of drawn lines, one for a mark without words */
     float indent;
+    mf_style style; /* as asked, or smaller */
 } part_lines;
+
+/* The width of the widest word. */
+static float widest_word(const mf_page *page, mf_style style, const char *text)
+{
+    float widest = 0;
+    for (const char *at = text; *at != '\0';) {
+        size_t len = strcspn(at, " \n");
+        float wide = mf_haru_width(page->haru, mf_style_of(style)->font, at, len);
+        widest = wide > widest ? wide : widest;
+        at += len + (at[len] != '\0');
+    }
+    return widest;
+}
+
+/* No word is parted while a smaller size holds it whole. */
+static mf_style style_for(const mf_page *page, mf_style style, const char *ready, float width)
+{
+    mf_style smaller = style == MF_ST_CELL        ? MF_ST_SMALL
+                       : style == MF_ST_CELL_BOLD ? MF_ST_SMALL_BOLD
+                                                  : style;
+    bool helps = smaller != style && widest_word(page, style, ready) > width &&
+                 widest_word(page, smaller, ready) <= width;
+    return helps ? smaller : style;
+}
 
 static part_lines lines_of(mf_table *table, const mf_cell *part, float width)
 {
     part_lines out = {.indent = part->mark == MF_MARK_NONE ? 0 : MARK_STEP};
-    mf_style style = style_in(part);
-    const char *ready = mf_page_ready(table->page, style, part->text);
-    out.lines = mf_page_lines(table->page, style, ready, width - out.indent, &out.n);
+    const char *ready = mf_page_ready(table->page, style_in(part), part->text);
+    out.style = style_for(table->page, style_in(part), ready, width - out.indent);
+    out.lines = mf_page_lines(table->page, out.style, ready, width - out.indent, &out.n);
     out.count = out.n == 0 && part->mark != MF_MARK_NONE ? 1 : out.n;
     return out;
 }
@@ -63,7 +90,7 @@ static void add_part(cell_box *box, const mf_cell *part, const part_lines *from)
 {
     for (size_t i = 0; i < from->count; i++) {
         mf_line line = i < from->n ? from->lines[i] : (mf_line){"", 0};
-        box->lines[box->n++] = (cell_line){line, style_in(part), part->flags,
+        box->lines[box->n++] = (cell_line){line, from->style, part->flags,
                                            i == 0 ? part->mark : MF_MARK_NONE, from->indent};
     }
 }
@@ -132,6 +159,12 @@ static void strike(mf_page *page, const mf_style_row *row, mf_point at, float wi
     mf_haru_line(page->haru, MF_INK_BLACK, 0.6F, (mf_point){at.x, y}, (mf_point){at.x + width, y});
 }
 
+/* Where the letters of a line stand, below its top. */
+static float baseline(const mf_style_row *row)
+{
+    return (row->leading - row->font.size) / 2 + row->font.size * 0.82F;
+}
+
 static void draw_cell_line(mf_page *page, const cell_line *line, mf_point at, float width,
                            bool right)
 {
@@ -140,20 +173,36 @@ static void draw_cell_line(mf_page *page, const cell_line *line, mf_point at, fl
         draw_mark(page, line, at);
     float wide = mf_haru_width(page->haru, row->font, line->line.text, line->line.len);
     at.x += right ? width - wide - RIGHT_PAD : line->indent;
-    mf_point base = {at.x, at.y + (row->leading - row->font.size) / 2 + row->font.size * 0.82F};
+    mf_point base = {at.x, at.y + baseline(row)};
     mf_haru_text(page->haru, row->font, row->ink, base, line->line.text, line->line.len);
     if (line->flags & MF_CELL_STRUCK)
         strike(page, row, at, wide);
 }
 
-/* Draws lines of one cell until height is used up; returns the next line. */
+/* The lowest letters among the first lines of a row's cells. */
+static float row_baseline(const mf_table *table, const cell_box *boxes, const size_t *from)
+{
+    float lowest = 0;
+    for (size_t i = 0; i < table->n; i++) {
+        if (from[i] >= boxes[i].n || boxes[i].lines[from[i]].style == MF_ST_TALL)
+            continue;
+        float own = baseline(mf_style_of(boxes[i].lines[from[i]].style));
+        lowest = own > lowest ? own : lowest;
+    }
+    return lowest;
+}
+
+/* Draws lines of one cell until height is used up, the first one on the row's baseline (0 =
+ * its own); returns the next line. */
 static size_t draw_box(mf_table *table, const cell_box *box, size_t from, mf_point at, float width,
-                       float height, bool right)
+                       float height, bool right, float base)
 {
     float used = 2 * pad_y(table);
     size_t i = from;
     at.x += PAD_X;
     at.y += pad_y(table);
+    if (base > 0 && from < box->n && box->lines[from].style != MF_ST_TALL)
+        at.y += base - baseline(mf_style_of(box->lines[from].style));
     for (; i < box->n; i++) {
         float leading = mf_style_of(box->lines[i].style)->leading;
         if (used + leading > height + 0.01F)
@@ -194,7 +243,8 @@ static void draw_heads(mf_table *table, const cell_box *boxes, float height)
                  (mf_point){mf_across(page), height});
     for (size_t i = 0; i < table->n; i++) {
         float width = col_width(table, i);
-        draw_box(table, &boxes[i], 0, (mf_point){x, page->y}, width, height, table->cols[i].right);
+        draw_box(table, &boxes[i], 0, (mf_point){x, page->y}, width, height, table->cols[i].right,
+                 0);
         x += width;
     }
     page->y += height;
@@ -272,10 +322,11 @@ static bool draw_slice(mf_table *table, const cell_box *boxes, size_t *from, flo
     mf_page *page = table->page;
     float x = MF_LEFT;
     bool left = false;
+    const float base = row_baseline(table, boxes, from);
     for (size_t i = 0; i < table->n; i++) {
         float width = col_width(table, i);
         from[i] = draw_box(table, &boxes[i], from[i], (mf_point){x, page->y}, width, height,
-                           table->cols[i].right);
+                           table->cols[i].right, base);
         left = left || from[i] < boxes[i].n;
         x += width;
     }

@@ -8,7 +8,7 @@
 #include "paper/mark.h"
 #include "paper/page.h"
 
-enum { MF_COLS_MAX = 10 };
+enum { MF_COLS_MAX = 12 };
 
 typedef struct mf_col {
     const char *head;

@@ -140,7 +140,18 @@ static size_t cluster(const char *text)
     }
 }
 
-/* As much of an over-wide word as fits; at least one character. */
+/* The last place in the first len bytes where a person would part a number or an id: after
+ * a sign between letters, not right at its start. 0 = none. */
+static size_t seam(const char *word, size_t len)
+{
+    for (size_t at = len; at > len / 3 && at > 1; at--)
+        if (strchr("-/.,;:_", word[at - 1]) != NULL)
+            return at;
+    return 0;
+}
+
+/* As much of an over-wide word as fits, parted at a sign in it if it has one; at least one
+ * character. */
 static size_t piece(const mf_haru *haru, mf_font font, const char *word, size_t len, float width)
 {
     size_t fits = cluster(word);
@@ -150,7 +161,8 @@ static size_t piece(const mf_haru *haru, mf_font font, const char *word, size_t 
             break;
         fits = more;
     }
-    return fits;
+    size_t parted = fits < len ? seam(word, fits) : 0;
+    return parted > 0 ? parted : fits;
 }
 
 /* Length of the line that begins at text. */

@@ -39,18 +39,10 @@ static content_kind kind_of(mf_pdf_src *src, mf_tok dict)
 
 static mf_seal_state state_of_stamp(mf_stamp_state state)
 {
-    switch (state) {
-    case MF_STAMP_PROVED:
-    case MF_STAMP_UNVERIFIED:
-    case MF_STAMP_UNTRUSTED:
-        return MF_SEAL_GOOD;
-    case MF_STAMP_WRONG:
-        return MF_SEAL_ALTERED;
-    case MF_STAMP_UNFIT:
-        return MF_SEAL_NOT_ACCEPTED;
-    default:
-        return MF_SEAL_UNREADABLE;
-    }
+    return state == MF_STAMP_UNTRUSTED || mf_stamp_holds(state) ? MF_SEAL_GOOD
+           : state == MF_STAMP_WRONG                            ? MF_SEAL_ALTERED
+           : state == MF_STAMP_UNFIT                            ? MF_SEAL_NOT_ACCEPTED
+                                                                : MF_SEAL_UNREADABLE;
 }
 
 static mf_status judge_kind(mf_seal_report *out, content_kind kind, const unsigned char *der,
@@ -141,29 +133,16 @@ static mf_status tangled(mf_err *err)
                    "ask for the paper as it was sealed");
 }
 
-static mf_status say_unfit(const char *where, mf_err *err)
-{
-    return mf_fail(err, MF_NO, where, "the time stamp is by a certificate that is not one for them",
-                   "or that was not valid at the time it tells",
-                   "do not rely on its time; ask who stamped the paper");
-}
-
-/* A stamp of a seal that is not right. */
+/* Of a seal, or of an authority alone. */
 static mf_status say_stamp(mf_stamp_state state, const char *where, mf_err *err)
 {
-    if (state == MF_STAMP_UNFIT)
-        return say_unfit(where, err);
-    return mf_fail(err, MF_NO, where,
-                   state == MF_STAMP_WRONG ? "its time stamp is not of this seal"
-                                           : "its time stamp cannot be read",
-                   "anybody can put it there or change it: no key is needed",
-                   "do not rely on it; ask for the paper as it was sealed");
+    return mf_stamp_fault(state, MF_NO, where,
+                          "do not rely on it; ask for the paper as it was sealed", err);
 }
 
 static bool is_right(mf_stamp_state state)
 {
-    return state == MF_STAMP_NONE || state == MF_STAMP_PROVED || state == MF_STAMP_UNVERIFIED ||
-           state == MF_STAMP_UNTRUSTED;
+    return state == MF_STAMP_NONE || state == MF_STAMP_UNTRUSTED || mf_stamp_holds(state);
 }
 
 static mf_status say_state(const mf_seal_report *seal, const char *where, mf_err *err)
@@ -180,7 +159,7 @@ static mf_status say_state(const mf_seal_report *seal, const char *where, mf_err
                        "a further seal adds itself and nothing else",
                        "rely on the paper as it was under the seal before; ask who changed it");
     if (seal->state == MF_SEAL_NOT_ACCEPTED && seal->is_stamp)
-        return say_unfit(where, err);
+        return say_stamp(seal->stamp.state, where, err);
     if (seal->state == MF_SEAL_NOT_ACCEPTED)
         return mf_fail(err, MF_NO, where, "the seal is not of a kind that this program accepts",
                        "its bytes are as they were signed, but it does not sign which certificate "

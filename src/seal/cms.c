@@ -163,7 +163,7 @@ mf_status mf_cms_stamp(mf_bytes *der, const mf_seal_ask *ask, mf_err *err)
 }
 
 mf_status mf_cms_judge_stamp(mf_stamp_report *out, const unsigned char *der, size_t len,
-                             const char *roots, mf_err *err)
+                             X509_STORE *roots, mf_err *err)
 {
     CMS_ContentInfo *cms = NULL;
     mf_status status = MF_OK;

@@ -33,8 +33,8 @@ mf_status mf_cms_verify(mf_seal_report *out, const unsigned char *der, size_t le
                         const mf_cms_spans *spans, bool cades, mf_err *err);
 
 /* Judges the first time stamp of a signature as it stands, whoever made that; none leaves
- * *out as it is. roots and failures as in stamp.h. */
+ * *out as it is. roots as in ts.h, failures as in stamp.h. */
 mf_status mf_cms_judge_stamp(mf_stamp_report *out, const unsigned char *der, size_t len,
-                             const char *roots, mf_err *err);
+                             X509_STORE *roots, mf_err *err);
 
 #endif

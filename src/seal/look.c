@@ -12,6 +12,7 @@
 #define PAD          6.0F
 #define SMALLEST     4.5F
 #define DRAWING_PART 0.55F /* of the place's width, when there is a drawing */
+#define LABEL        10.0F /* under it: whose hand it is */
 
 /* Appends text in Latin-1 as a PDF string; a character outside it is a question
  * mark here, and whole in the certificate that the reader shows. */
@@ -102,7 +103,10 @@ static bool put_words(mf_buf *out, const mf_seal_ask *ask, const mf_seal_place *
     mf_write_number(out, place->w - 1);
     mf_write_number(out, place->h - 1);
     mf_buf_text(out, "re S\n");
-    put_line(&to, (look_line){true, 9, 12}, mf_key_common_name(ask->key));
+    if (ask->drawing != NULL)
+        put_line(&to, (look_line){false, 5.5F, 8}, ask->drawing->witness);
+    put_line(&to, (look_line){true, 9, ask->drawing == NULL ? 12 : 10},
+             mf_key_common_name(ask->key));
     put_line(&to, (look_line){false, 7, 10}, mf_key_capacity(ask->key));
     snprintf(line, sizeof line, "%.4s-%.2s-%.2s %.2s:%.2s UTC", date + 2, date + 6, date + 8,
              date + 10, date + 12);
@@ -114,10 +118,14 @@ static bool put_words(mf_buf *out, const mf_seal_ask *ask, const mf_seal_place *
     return to.plain;
 }
 
-/* The drawing as large as its side of the place allows, its shape kept. */
-static void place_drawing(mf_buf *out, const mf_seal_drawing *drawing, const mf_seal_place *place)
+/* The drawing as large as its side of the place allows, its shape kept; whose hand it is
+ * stands below, and a rule sets it apart from the seal. Returns as put_words. */
+static bool place_drawing(mf_buf *out, const mf_seal_ask *ask, const mf_seal_place *place)
 {
-    const float room_w = place->w * DRAWING_PART - 2 * PAD, room_h = place->h - PAD;
+    const mf_seal_drawing *drawing = ask->drawing;
+    const float side = place->w * DRAWING_PART;
+    const float room_w = side - 2 * PAD, room_h = place->h - PAD - LABEL;
+    look to = {out, ask, PAD, 4, room_w, false};
     float scale = room_w / (float)drawing->w;
     if (scale * (float)drawing->h > room_h)
         scale = room_h / (float)drawing->h;
@@ -127,8 +135,15 @@ static void place_drawing(mf_buf *out, const mf_seal_drawing *drawing, const mf_
     mf_buf_text(out, "0 0 ");
     mf_write_number(out, h);
     mf_write_number(out, PAD + (room_w - w) / 2);
-    mf_write_number(out, (place->h - h) / 2);
-    mf_buf_text(out, "cm /D Do Q\n");
+    mf_write_number(out, LABEL + (room_h - h) / 2);
+    mf_buf_text(out, "cm /D Do Q\n0.5 w ");
+    mf_write_number(out, side - PAD / 2);
+    mf_buf_text(out, "3 m ");
+    mf_write_number(out, side - PAD / 2);
+    mf_write_number(out, place->h - 3);
+    mf_buf_text(out, "l S\n");
+    put_line(&to, (look_line){false, 6.5F, 0}, drawing->whose);
+    return to.plain;
 }
 
 bool mf_look_has_room(const mf_seal_ask *ask, const mf_seal_place *place)
@@ -143,8 +158,9 @@ void mf_look_put(mf_buf *out, const mf_seal_ask *ask, const mf_seal_place *place
     bool plain = false;
     if (ask->draw && mf_look_has_room(ask, place)) {
         if (ask->drawing != NULL)
-            place_drawing(&words, ask->drawing, place);
-        plain = put_words(&words, ask, place, ask->drawing == NULL ? PAD : place->w * DRAWING_PART);
+            plain = place_drawing(&words, ask, place);
+        plain |=
+            put_words(&words, ask, place, ask->drawing == NULL ? PAD : place->w * DRAWING_PART);
     }
     mf_buf_text(out, "\n/Resources << ");
     if (plain)

@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-static mf_status judge(mf_seal_report *seal, const mf_pdf_src *src, const char *roots, mf_err *err)
+static mf_status judge(mf_seal_report *seal, const mf_pdf_src *src, X509_STORE *roots, mf_err *err)
 {
     const mf_sig_range range = {seal->gap_at, seal->gap_end, seal->covered_len};
     const mf_cms_spans spans = {src->data, src->data + range.gap_end, range.gap_at,
@@ -19,6 +19,7 @@ static mf_status judge(mf_seal_report *seal, const mf_pdf_src *src, const char *
     unsigned char *der = malloc(len + 1);
     if (der == NULL)
         return mf_fail_memory(err);
+    seal->stamp.state = MF_STAMP_UNREADABLE;
     if (mf_sig_contents(src, &range, der)) {
         len = mf_der_length(der, len);
         status = seal->is_stamp ? mf_ts_judge(&seal->stamp, der, len, &of, roots, err)
@@ -39,21 +40,20 @@ mf_status mf_seal_stamps(mf_seal_check *check, const unsigned char *pdf, size_t 
 {
     char where[32];
     mf_status first = MF_OK;
-    X509_STORE *any = NULL;
+    X509_STORE *store = NULL;
     const mf_pdf_src src = mf_pdf_src_of(pdf, len);
-    mf_status status = mf_ts_roots(&any, roots, 0, err); /* also where nothing is stamped */
-    X509_STORE_free(any);
+    mf_status status = mf_ts_roots(&store, roots, err); /* also where nothing is stamped */
     for (int i = 0; i < check->n && status == MF_OK; i++) {
         mf_seal_report *seal = &check->seal[i];
         if (!has_stamp(seal, len))
             continue;
-        status = judge(seal, &src, roots, err);
+        status = judge(seal, &src, store, err);
         if (status != MF_OK || first != MF_OK || seal->stamp.state == MF_STAMP_PROVED)
             continue;
         snprintf(where, sizeof where, "seal %d of %d", i + 1, check->n);
-        first = mf_fail(err, MF_NO, where, "its time stamp is by no authority that you trust",
-                        "the certificate leads to none of the given roots",
-                        "do not rely on its time; or give the roots of that authority");
+        first = mf_stamp_fault(seal->stamp.state, MF_NO, where,
+                               "do not rely on its time; ask who stamped the paper", err);
     }
+    X509_STORE_free(store);
     return status == MF_OK ? first : status;
 }

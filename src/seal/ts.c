@@ -1,6 +1,7 @@
 #include "seal/ts.h"
 
 #include "base/fail.h"
+#include "base/hex.h"
 #include "seal/cert.h"
 #include "seal/der.h"
 
@@ -15,6 +16,33 @@ const char *mf_stamp_state_name(mf_stamp_state state)
     static const char *const names[MF_STAMP_STATES] = {"none",  "proved", "unverified", "untrusted",
                                                        "wrong", "unfit",  "unreadable"};
     return (unsigned)state < MF_STAMP_STATES ? names[state] : "";
+}
+
+bool mf_stamp_holds(mf_stamp_state state)
+{
+    return state == MF_STAMP_PROVED || state == MF_STAMP_UNVERIFIED;
+}
+
+mf_status mf_stamp_fault(mf_stamp_state state, mf_status status, const char *where,
+                         const char *mend, mf_err *err)
+{
+    switch (state) {
+    case MF_STAMP_UNTRUSTED:
+        return mf_fail(err, status, where, "its time stamp is by no authority that you trust",
+                       "the certificate leads to none of the given roots",
+                       "do not rely on its time; or give the roots that the authority publishes");
+    case MF_STAMP_UNFIT:
+        return mf_fail(
+            err, status, where,
+            "its time stamp is by a certificate that is not for time stamps, or was not valid then",
+            "it must be for time stamps alone, extendedKeyUsage timeStamping", mend);
+    case MF_STAMP_WRONG:
+        return mf_fail(err, status, where, "its time stamp is of something else, or was altered",
+                       "anybody can put it there or change it: no key is needed", mend);
+    default:
+        return mf_fail(err, status, where, "its time stamp cannot be read",
+                       "it is damaged, or no time stamp", mend);
+    }
 }
 
 /* ---- what the token says ------------------------------------------------------------------ */
@@ -55,9 +83,7 @@ static int64_t slack_of(TS_TST_INFO *info, const ASN1_GENERALIZEDTIME *time)
 
 static void hex_of(char *out, size_t size, const unsigned char *bytes, size_t len)
 {
-    out[0] = '\0';
-    for (size_t i = 0; i < len && 2 * i + 3 <= size; i++)
-        snprintf(out + 2 * i, 3, "%02x", bytes[i]);
+    mf_hex(bytes, 2 * len < size ? len : (size - 1) / 2, out);
 }
 
 static void serial_of(mf_stamp_report *out, const ASN1_INTEGER *serial)
@@ -98,11 +124,6 @@ static bool describe(mf_stamp_report *out, TS_TST_INFO *info, X509 *cert)
     if (out->authority[0] == '\0')
         mf_cert_entry(cert, NID_organizationName, out->authority, sizeof out->authority);
     return mf_cert_fingerprint(cert, out->fingerprint);
-}
-
-bool mf_ts_is_sha256(const char *text)
-{
-    return strlen(text) == MF_STAMP_HEX - 1 && strspn(text, "0123456789abcdef") == MF_STAMP_HEX - 1;
 }
 
 /* ---- judging ------------------------------------------------------------------------------- */
@@ -185,14 +206,14 @@ static mf_status judge_itself(mf_stamp_report *out, const token *t, const mf_ts_
 {
     bool memory = true;
     X509 *cert = sk_X509_value(t->signer, 0);
-    if (of->sha256 != NULL && !mf_ts_is_sha256(of->sha256)) {
+    if (of->sha256 != NULL && !mf_hex_is(of->sha256, MF_STAMP_HEX - 1)) {
         out->state = MF_STAMP_WRONG;
         return MF_OK;
     }
     X509_STORE *alone = mf_ts_alone(cert, out->at);
     if (alone == NULL)
         return mf_fail_memory(err);
-    if (mf_ts_cert(alone, cert, NULL) != MF_STAMP_PROVED) {
+    if (mf_ts_cert(alone, cert, NULL, out->at) != MF_STAMP_PROVED) {
         X509_STORE_free(alone);
         out->state = MF_STAMP_UNFIT;
         return MF_OK;
@@ -201,18 +222,8 @@ static mf_status judge_itself(mf_stamp_report *out, const token *t, const mf_ts_
     return memory ? MF_OK : mf_fail_memory(err);
 }
 
-static mf_status judge_roots(mf_stamp_report *out, const token *t, const char *roots, mf_err *err)
-{
-    X509_STORE *store = NULL;
-    mf_status status = mf_ts_roots(&store, roots, out->at, err);
-    if (status == MF_OK && out->state == MF_STAMP_UNVERIFIED)
-        out->state = mf_ts_cert(store, sk_X509_value(t->signer, 0), t->p7->d.sign->cert);
-    X509_STORE_free(store);
-    return status;
-}
-
 mf_status mf_ts_judge(mf_stamp_report *out, const unsigned char *bytes, size_t len,
-                      const mf_ts_of *of, const char *roots, mf_err *err)
+                      const mf_ts_of *of, X509_STORE *roots, mf_err *err)
 {
     token t = {0};
     mf_status status = MF_OK;
@@ -221,8 +232,8 @@ mf_status mf_ts_judge(mf_stamp_report *out, const unsigned char *bytes, size_t l
     if (mf_der_length(bytes, len) == len && token_read(&t, bytes, len) &&
         describe(out, t.info, sk_X509_value(t.signer, 0)))
         status = judge_itself(out, &t, of, err);
-    if (status == MF_OK && roots != NULL && t.info != NULL && out->at > 0)
-        status = judge_roots(out, &t, roots, err);
+    if (status == MF_OK && roots != NULL && out->state == MF_STAMP_UNVERIFIED)
+        out->state = mf_ts_cert(roots, sk_X509_value(t.signer, 0), t.p7->d.sign->cert, out->at);
     token_free(&t);
     ERR_clear_error();
     return status;

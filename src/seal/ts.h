@@ -15,21 +15,18 @@ typedef struct mf_ts_of {
     const char *sha256;
 } mf_ts_of;
 
-/* Fills the report with the state of a token, as of the time in it. roots as in stamp.h.
+/* Fills the report with the state of a token, as of the time in it. roots: of mf_ts_roots.
  * Fails as mf_stamp_judge. */
 mf_status mf_ts_judge(mf_stamp_report *out, const unsigned char *token, size_t len,
-                      const mf_ts_of *of, const char *roots, mf_err *err);
+                      const mf_ts_of *of, X509_STORE *roots, mf_err *err);
 
-/* 64 small hex digits. */
-bool mf_ts_is_sha256(const char *text);
-
-/* ts_chain.c: the certificates. A store with the roots of PEM text, at that time. MF_INPUT when
- * there are none in it. The caller frees *out. */
-mf_status mf_ts_roots(X509_STORE **out, const char *pem, int64_t at, mf_err *err);
+/* ts_chain.c: the certificates. A store with the roots of PEM text, NULL where that is NULL.
+ * MF_INPUT when there are none in it. The caller frees *out. */
+mf_status mf_ts_roots(X509_STORE **out, const char *pem, mf_err *err);
 /* A store that believes the one certificate, to judge all but who vouches for it; NULL when
  * memory ran out. */
 X509_STORE *mf_ts_alone(X509 *cert, int64_t at);
-/* MF_STAMP_PROVED, UNTRUSTED or UNFIT: the certificate in that store. */
-mf_stamp_state mf_ts_cert(X509_STORE *store, X509 *cert, STACK_OF(X509) * beside);
+/* MF_STAMP_PROVED, UNTRUSTED or UNFIT: the certificate in that store, at that time. */
+mf_stamp_state mf_ts_cert(X509_STORE *store, X509 *cert, STACK_OF(X509) * beside, int64_t at);
 
 #endif

@@ -1,5 +1,6 @@
 /* ts_ask.c - the query to an authority and its reply. Source: RFC 3161, 2.4. */
 #include "base/fail.h"
+#include "base/hex.h"
 #include "seal/text.h"
 #include "seal/ts.h"
 
@@ -51,7 +52,7 @@ static bool set_nonce(TS_REQ *req, const char *hex)
 mf_status mf_stamp_query_of(mf_bytes *out, const char *sha256, const char *nonce, mf_err *err)
 {
     *out = (mf_bytes){0};
-    if (!mf_ts_is_sha256(sha256))
+    if (!mf_hex_is(sha256, MF_STAMP_HEX - 1))
         return mf_fail(err, MF_USAGE, "the stamp", "what is to be stamped is no SHA-256",
                        "64 small hex digits", "give the digest");
     TS_REQ *req = TS_REQ_new();
@@ -76,8 +77,7 @@ mf_status mf_stamp_query(mf_bytes *out, const char *sha256, mf_err *err)
     if (RAND_bytes(random, NONCE) != 1)
         return query_failed(err);
     random[0] = (unsigned char)((random[0] & 0x7f) | 0x40); /* of full length, and no sign */
-    for (size_t i = 0; i < NONCE; i++)
-        snprintf(nonce + 2 * i, 3, "%02x", random[i]);
+    mf_hex(random, NONCE, nonce);
     return mf_stamp_query_of(out, sha256, nonce, err);
 }
 
@@ -86,8 +86,7 @@ static bool nonce_hex(char out[MF_STAMP_HEX], const ASN1_INTEGER *nonce)
     size_t len = nonce == NULL ? 0 : (size_t)ASN1_STRING_length(nonce);
     if (len == 0 || 2 * len >= MF_STAMP_HEX)
         return false;
-    for (size_t i = 0; i < len; i++)
-        snprintf(out + 2 * i, 3, "%02x", ASN1_STRING_get0_data(nonce)[i]);
+    mf_hex(ASN1_STRING_get0_data(nonce), len, out);
     return true;
 }
 
@@ -154,8 +153,7 @@ mf_status mf_stamp_reply_peek(char sha256[MF_STAMP_HEX], char nonce[MF_STAMP_HEX
         ASN1_OCTET_STRING *imprint = TS_MSG_IMPRINT_get_msg(TS_TST_INFO_get_msg_imprint(info));
         sha256[0] = nonce[0] = '\0';
         if (ASN1_STRING_length(imprint) == (MF_STAMP_HEX - 1) / 2)
-            for (size_t i = 0; i < (MF_STAMP_HEX - 1) / 2; i++)
-                snprintf(sha256 + 2 * i, 3, "%02x", ASN1_STRING_get0_data(imprint)[i]);
+            mf_hex(ASN1_STRING_get0_data(imprint), (MF_STAMP_HEX - 1) / 2, sha256);
         nonce_hex(nonce, TS_TST_INFO_get_nonce(info));
     }
     TS_RESP_free(resp);
@@ -193,24 +191,6 @@ static mf_status check_answer(TS_RESP *resp, const mf_bytes *query, mf_err *err)
     return status;
 }
 
-static mf_status say_state(const mf_stamp_report *it, mf_err *err)
-{
-    const char *where = "the authority's reply";
-    if (it->state == MF_STAMP_UNFIT)
-        return mf_fail(err, MF_INPUT, where,
-                       "its certificate is not one for time stamps, or was not valid at that time",
-                       "it must be for time stamps alone, extendedKeyUsage timeStamping",
-                       "ask another authority");
-    if (it->state == MF_STAMP_UNTRUSTED)
-        return mf_fail(err, MF_INPUT, where, "its authority is not one of those you trust",
-                       "its certificate leads to none of the given roots",
-                       "check the address; give the roots that this authority publishes");
-    if (it->state == MF_STAMP_WRONG)
-        return mf_fail(err, MF_INPUT, where, "its signature is wrong", "it was altered on the way",
-                       "ask again");
-    return no_reply(err);
-}
-
 static mf_status take_token(mf_bytes *token, PKCS7 *p7, mf_err *err)
 {
     int len = i2d_PKCS7(p7, NULL);
@@ -226,6 +206,7 @@ mf_status mf_stamp_reply(mf_bytes *token, mf_stamp_report *out, const mf_bytes *
                          const unsigned char *reply, size_t len, const char *roots, mf_err *err)
 {
     TS_RESP *resp = NULL;
+    X509_STORE *store = NULL;
     const mf_ts_of any = {0}; /* the query was compared before */
     *token = (mf_bytes){0};
     *out = (mf_stamp_report){0};
@@ -236,11 +217,15 @@ mf_status mf_stamp_reply(mf_bytes *token, mf_stamp_report *out, const mf_bytes *
     if (status == MF_OK)
         status = take_token(token, TS_RESP_get_token(resp), err);
     if (status == MF_OK)
-        status = mf_ts_judge(out, token->data, token->len, &any, roots, err);
-    if (status == MF_OK && out->state != MF_STAMP_PROVED && out->state != MF_STAMP_UNVERIFIED)
-        status = say_state(out, err);
+        status = mf_ts_roots(&store, roots, err);
+    if (status == MF_OK)
+        status = mf_ts_judge(out, token->data, token->len, &any, store, err);
+    if (status == MF_OK && !mf_stamp_holds(out->state))
+        status = mf_stamp_fault(out->state, MF_INPUT, "the authority's reply",
+                                "nothing was kept; ask again, or another authority", err);
     if (status != MF_OK)
         mf_bytes_free(token);
+    X509_STORE_free(store);
     TS_RESP_free(resp);
     ERR_clear_error();
     return status;
@@ -256,14 +241,17 @@ mf_status mf_stamp_judge(mf_stamp_report *out, const unsigned char *token, size_
     mf_bytes inside = {0};
     mf_err none = {0};
     TS_RESP *resp = NULL;
-    mf_status status = MF_OK;
-    if (read_reply(&resp, token, len, &none) == MF_OK && TS_RESP_get_token(resp) != NULL)
+    X509_STORE *store = NULL;
+    mf_status status = mf_ts_roots(&store, roots, err);
+    if (status == MF_OK && read_reply(&resp, token, len, &none) == MF_OK &&
+        TS_RESP_get_token(resp) != NULL)
         status = take_token(&inside, TS_RESP_get_token(resp), err);
     TS_RESP_free(resp);
     ERR_clear_error();
     if (status == MF_OK)
-        status = inside.data == NULL ? mf_ts_judge(out, token, len, &of, roots, err)
-                                     : mf_ts_judge(out, inside.data, inside.len, &of, roots, err);
+        status = inside.data == NULL ? mf_ts_judge(out, token, len, &of, store, err)
+                                     : mf_ts_judge(out, inside.data, inside.len, &of, store, err);
+    X509_STORE_free(store);
     mf_bytes_free(&inside);
     return status;
 }

@@ -12,25 +12,24 @@
 /* 112 bits, as for a seal (cms.c). */
 #define AUTH_LEVEL 2
 
-static X509_STORE *store_at(int64_t at)
+static X509_STORE *empty_store(void)
 {
     X509_STORE *store = X509_STORE_new();
-    if (store == NULL)
-        return NULL;
-    X509_VERIFY_PARAM *param = X509_STORE_get0_param(store);
-    X509_VERIFY_PARAM_set_time(param, (time_t)at);
-    X509_VERIFY_PARAM_set_auth_level(param, AUTH_LEVEL);
+    if (store != NULL)
+        X509_VERIFY_PARAM_set_auth_level(X509_STORE_get0_param(store), AUTH_LEVEL);
     return store;
 }
 
 X509_STORE *mf_ts_alone(X509 *cert, int64_t at)
 {
-    X509_STORE *store = store_at(at);
-    if (store != NULL && X509_STORE_add_cert(store, cert) == 1 &&
-        X509_VERIFY_PARAM_set_flags(X509_STORE_get0_param(store), X509_V_FLAG_PARTIAL_CHAIN) == 1)
-        return store;
-    X509_STORE_free(store);
-    return NULL;
+    X509_STORE *store = empty_store();
+    if (store == NULL || X509_STORE_add_cert(store, cert) != 1) {
+        X509_STORE_free(store);
+        return NULL;
+    }
+    X509_VERIFY_PARAM_set_time(X509_STORE_get0_param(store), (time_t)at);
+    X509_VERIFY_PARAM_set_flags(X509_STORE_get0_param(store), X509_V_FLAG_PARTIAL_CHAIN);
+    return store;
 }
 
 /* How many certificates went in; -1 when one did not. */
@@ -49,10 +48,13 @@ static int add_all(X509_STORE *store, BIO *pem)
     return ERR_GET_LIB(why) == ERR_LIB_PEM && ERR_GET_REASON(why) == PEM_R_NO_START_LINE ? n : -1;
 }
 
-mf_status mf_ts_roots(X509_STORE **out, const char *pem, int64_t at, mf_err *err)
+mf_status mf_ts_roots(X509_STORE **out, const char *pem, mf_err *err)
 {
+    *out = NULL;
+    if (pem == NULL)
+        return MF_OK;
     BIO *bio = BIO_new_mem_buf(pem, (int)strlen(pem));
-    *out = bio == NULL ? NULL : store_at(at);
+    *out = bio == NULL ? NULL : empty_store();
     int n = *out == NULL ? 0 : add_all(*out, bio);
     BIO_free(bio);
     if (*out == NULL)
@@ -81,13 +83,15 @@ static mf_stamp_state state_of(int error)
     }
 }
 
-mf_stamp_state mf_ts_cert(X509_STORE *store, X509 *cert, STACK_OF(X509) * beside)
+mf_stamp_state mf_ts_cert(X509_STORE *store, X509 *cert, STACK_OF(X509) * beside, int64_t at)
 {
     int error = X509_V_ERR_OUT_OF_MEM;
     X509_STORE_CTX *context = X509_STORE_CTX_new();
     if (context != NULL && X509_STORE_CTX_init(context, store, cert, beside) == 1 &&
-        X509_STORE_CTX_set_purpose(context, X509_PURPOSE_TIMESTAMP_SIGN) == 1)
+        X509_STORE_CTX_set_purpose(context, X509_PURPOSE_TIMESTAMP_SIGN) == 1) {
+        X509_STORE_CTX_set_time(context, 0, (time_t)at);
         error = X509_verify_cert(context) == 1 ? X509_V_OK : X509_STORE_CTX_get_error(context);
+    }
     X509_STORE_CTX_free(context);
     return state_of(error);
 }

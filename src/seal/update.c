@@ -1,6 +1,7 @@
 #include "seal/update.h"
 
 #include "base/fail.h"
+#include "base/hex.h"
 #include "seal/look.h"
 #include "seal/pdfpage.h"
 #include "seal/text.h"
@@ -170,7 +171,9 @@ static bool place_is_sound(const mf_seal_place *place)
 static bool drawing_is_sound(const mf_seal_ask *ask)
 {
     const mf_seal_drawing *it = ask->drawing;
-    return it == NULL || (ask->draw && it->w >= 1 && it->h >= 1 && it->w <= MF_SEAL_DRAWING_SIDE &&
+    return it == NULL || (it->whose != NULL && it->witness != NULL &&
+                          mf_text_count(it->whose) > 0 && mf_text_count(it->witness) > 0 &&
+                          ask->draw && it->w >= 1 && it->h >= 1 && it->w <= MF_SEAL_DRAWING_SIDE &&
                           it->h <= MF_SEAL_DRAWING_SIDE && mf_look_has_room(ask, &ask->place));
 }
 
@@ -270,15 +273,10 @@ mf_status mf_update_build(mf_update *out, mf_pdf *pdf, const mf_seal_ask *ask, i
 
 mf_status mf_update_fill(mf_update *update, const mf_bytes *cms, mf_err *err)
 {
-    const char digits[] = "0123456789abcdef";
     if (cms->len > (update->range.gap_end - update->range.gap_at - 2) / 2)
         return mf_fail(err, MF_SYSTEM, "the seal", "the signature is too long",
                        "16 KiB are kept for it, and 32 more for a time stamp",
                        "take a key with a smaller certificate");
-    char *to = update->file.data + update->range.gap_at + 1;
-    for (size_t i = 0; i < cms->len; i++) {
-        *to++ = digits[cms->data[i] >> 4];
-        *to++ = digits[cms->data[i] & 15];
-    }
+    mf_hex_digits(cms->data, cms->len, update->file.data + update->range.gap_at + 1);
     return MF_OK;
 }

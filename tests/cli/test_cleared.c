@@ -60,8 +60,36 @@ static void samples_clear_it(void **state)
     says_not("CLEARED");
 }
 
+/* 745.85(b), 745.90(b)(1): what somebody without a certificate wiped is not verified, however
+ * light the cloths are; a floor that is mopped again is to be looked at again. */
+static void cloths_alone_verify_nothing(void **state)
+{
+    (void)state;
+    run("$MISTFOLD area add J --id A2 --side interior --place hall --length 4 --width 4;"
+        "$MISTFOLD surface add J --id f2 --area A2 --kind floor --place hall --size 16;"
+        "$MISTFOLD surface add J --id s2 --area A2 --kind sill --place hall --size 1;"
+        "$MISTFOLD verification log J --area A2 --event look-clean --person rosa --on 2026-09-15 "
+        "  --time 10:00;"
+        "$MISTFOLD verification log J --area A2 --surface s2 --section 1 --event wet-match "
+        "  --cloth new --person rosa --on 2026-09-15 --time 10:10;"
+        "$MISTFOLD verification log J --area A2 --surface f2 --section 1 --event wet-match "
+        "  --cloth new --person rosa --on 2026-09-15 --time 10:20");
+    run("$MISTFOLD verification list J");
+    says("A2  hall  not verified");
+    says("s2                      clean");
+    says("rosa did part of it on 2026-09-15 and was not a certified renovator that");
+    run("$MISTFOLD certificate add --holder rosa --discipline renovator --number R-1 --issuer X "
+        "--issued 2024-03-04 --expires 2029-03-04 --hands-on yes; $MISTFOLD verification list J");
+    says("A2  hall  VERIFIED");
+    run("$MISTFOLD cleaning tick J --area A2 --step mop --state done --person rosa --on 2026-09-15 "
+        "--time 12:00; $MISTFOLD verification list J");
+    says("A2  hall  not verified");
+    says("was found clean on 2026-09-15, before the last cleaning");
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(samples_clear_it)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(samples_clear_it),
+                                       cmocka_unit_test(cloths_alone_verify_nothing)};
     return cmocka_run_group_tests(tests, start, finish);
 }

@@ -7,7 +7,8 @@
 #define HERE "export MISTFOLD_BOOK=o.book MISTFOLD_BY=rosa MISTFOLD_QUIET=1; m=$MISTFOLD; "
 #define ON   HERE "t() { $m --book t.book --by teo \"$@\"; }; "
 
-static void answers(int status, const char *part)
+/* On either stream. */
+static void tells(int status, const char *part)
 {
     if (r.status != status || (strstr(r.out, part) == NULL && strstr(r.err, part) == NULL))
         fail_msg("wanted %d and \"%s\", got %d:\n%s%s", status, part, r.status, r.out, r.err);
@@ -34,14 +35,14 @@ static void a_head_is_told(void **state)
     run(HERE "[ \"$($m book head | sed 1d | cut -d' ' -f3)\" = $(sqlite3 o.book 'SELECT hash FROM "
              "entry WHERE seq = 2') ] && $m book head --json | python3 -c 'import json, sys; h = "
              "json.load(sys.stdin); print(len(h[\"head\"]), h[\"devices\"][0][\"seq\"])'");
-    answers(0, "64 2");
+    tells(0, "64 2");
     run(HERE "$m book head --qr h.png > log && zbarimg -q --raw h.png | head -1 > seen && "
              "$m book head | sed 1d | cmp - seen && $m book head --qr | head -3 | tail -1");
-    answers(0, "    \xe2\x96\x88\xe2\x96\x80");
+    tells(0, "    \xe2\x96\x88\xe2\x96\x80");
     run(HERE "$m book head x.png");
-    answers(2, "a file goes with --qr");
+    tells(2, "a file goes with --qr");
     run(HERE "cp o.book there; $m book head --qr there");
-    answers(3, "a book stands there");
+    tells(3, "a book stands there");
 }
 
 static void each_form_is_read(void **state)
@@ -63,14 +64,14 @@ static void each_form_is_read(void **state)
                     "f.book book check",
                  forms[i]);
         run(line);
-        answers(0, "witnesses 1 of its heads are noted\n");
+        tells(0, "witnesses 1 of its heads are noted\n");
     }
     run(HERE "$m book witness nothing.txt --from truck");
-    answers(3, "it holds no head");
+    tells(3, "it holds no head");
     run(HERE "$m book head | tr 0-9 1-90 | $m book witness --from truck");
-    answers(1, "nothing was noted");
+    tells(1, "nothing was noted");
     run(HERE "$m book witness office 3 $(printf %064d 0) --from truck"); /* of this very device */
-    answers(1, "it was there when its hash was noted, and is missing");
+    tells(1, "it was there when its hash was noted, and is missing");
 }
 
 static void what_is_ahead_is_awaited(void **state)
@@ -79,21 +80,21 @@ static void what_is_ahead_is_awaited(void **state)
     run(ON "cp o.book a.book; cp t.book u.book; o() { $m --book a.book \"$@\"; }; "
            "t book head --qr t.png > log; o book witness \"$(zbarimg -q --raw t.png)\" --from "
            "truck && o book check");
-    answers(0, "of 1 an entry is not here yet");
-    answers(0, "are not in this book yet");
+    tells(0, "of 1 an entry is not here yet");
+    tells(0, "are not in this book yet");
     run(ON "$m --book a.book book merge t.book && $m --book a.book book check");
-    answers(0, "witnesses 1 of its heads are noted\n");
+    tells(0, "witnesses 1 of its heads are noted\n");
     /* the same entry, logged anew beside it: another time, another hash */
     run(ON
         "cp o.book a.book; o() { $m --book a.book \"$@\"; }; o book witness $(t book head | tail "
         "-1) --from truck > log; rm u.book; sleep 1; $m --book u.book book new --no-key --device "
         "truck && "
         "$m --book u.book --by teo person add --id teo --name Teo > log; o book merge u.book");
-    answers(3, "witness office/3 of truck, entry truck/1");
-    answers(3, "the chain was made anew");
+    tells(3, "witness office/3 of truck, entry truck/1");
+    tells(3, "the chain was made anew");
     run(ON "o() { $m --book a.book \"$@\"; }; o entry withdraw office/3 --reason 'misheard' && "
            "o book merge u.book && o book check");
-    answers(0, "; 1 more withdrawn");
+    tells(0, "; 1 more withdrawn");
 }
 
 static void the_foot_names_it(void **state)
@@ -104,7 +105,7 @@ static void the_foot_names_it(void **state)
              "office/2\"");
     assert_int_equal(r.status, 0);
     run(HERE "$m paper blank sign --out b.pdf && pdftotext b.pdf - | grep -c 'Head of the book'");
-    answers(1, "0"); /* of no job: it comes from no book */
+    tells(1, "0"); /* of no job: it comes from no book */
 }
 
 int main(void)

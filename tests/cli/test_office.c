@@ -183,8 +183,8 @@ static void stricter_limits_everywhere(void **state)
         "--laboratory "
         "'Lab Example' --lab-address x --nllap yes --weight 0.3% --on 2026-08-12 && chip; "
         "$m limit add --limit paint-weight --value 0.25% $l && chip");
-    says("went to a lab: negative, 2026-08-12, Lab Example");
-    says("went to a lab: positive, 2026-08-12, Lab Example");
+    says("went to a lab: negative, August 12, 2026, Lab Example");
+    says("went to a lab: positive, August 12, 2026, Lab Example");
     run("export MISTFOLD_BOOK=s.book; gun() { $MISTFOLD practice add J-1926 --area A1 --method "
         "heat-gun "
         "--temp $1 --person teo --on 2026-09-14 --planned yes; echo $1: $?; }; gun 900; "

@@ -6,29 +6,30 @@
 #include <mistfold/seal.h>
 #include <time.h>
 
+#define REWRITE "python3 " MF_TESTS "/forged/books/rewrite.py "
+
 /* ---- the book ----------------------------------------------------------------------------- */
 
 static void a_head_is_stamped(void **state)
 {
     (void)state;
-    run("openssl version; " M "book head | head -1 > head.txt; " M "book stamp --tsa ${U}good" ROOTS
-        "--out head.tsr");
-    says(0, "PROVED, existed before 2");
-    says(0, ", by Invented Time Authority");
+    run(M "book head | head -1 > head.txt; " M "book stamp --tsa ${U}good" ROOTS "--out head.tsr");
+    answers(0, "PROVED, existed before 2");
+    answers(0, ", by Invented Time Authority");
     run("openssl ts -verify -digest $(cat head.txt) -in head.tsr -CAfile tsa/root.pem 2>&1");
-    says(0, "Verification: OK");
+    answers(0, "Verification: OK");
     run(M "book check" ROOTS);
-    says(0, "PROVED, existed before 2");
+    answers(0, "PROVED, existed before 2");
     run(M "book check"); /* nobody vouches for the authority: no proof */
-    says(0, "NOT PROVED, authority unverified");
+    answers(0, "NOT PROVED, authority unverified");
     assert_null(strstr(r.out, ": PROVED"));
     run(M "book check --tsa-roots tsa/other.pem");
-    says(1, "NOT PROVED, none of the authorities you trust");
-    refuses(1, "the stamp is by no authority that you trust");
+    answers(1, "NOT PROVED, none of the authorities you trust");
+    refuses(1, "its time stamp is by no authority that you trust");
     run(M "book check --json" ROOTS "| python3 -c 'import json, sys; s = "
           "json.load(sys.stdin)[\"stamps\"]; print(s[0][\"state\"], s[0][\"policy\"], "
           "s[0][\"head\"] == open(\"head.txt\").read().strip())'");
-    says(0, "proved 1.2.3.4.1 True");
+    answers(0, "proved 1.2.3.4.1 True");
     run("cp head.tsr there; " M "book stamp --tsa ${U}good --out there");
     refuses(3, "there: ");
 }
@@ -41,7 +42,7 @@ static void in_two_steps(void **state)
           "application/timestamp-query' --data-binary @two.tsq ${U}good -o two.tsr");
     assert_int_equal(r.status, 0);
     run("openssl ts -verify -queryfile two.tsq -in two.tsr -CAfile tsa/root.pem 2>&1");
-    says(0, "Verification: OK");
+    answers(0, "Verification: OK");
     run(M "book stamp --reply two.tsr" ROOTS "| head -1 | sed 's/^head *//' | cmp - two.txt");
     assert_int_equal(r.status, 0);
     run(M "book stamp --reply two.tsr");
@@ -53,7 +54,7 @@ static void in_two_steps(void **state)
     refuses(3, "something else than a head that was asked for");
     run("curl -s -H 'Content-Type: application/timestamp-query' --data-binary @two.tsq "
         "${U}unfit -o unfit.tsr; " M "book stamp --reply unfit.tsr");
-    refuses(3, "unfit.tsr: its certificate is not one for time stamps");
+    refuses(3, "unfit.tsr: its time stamp is by a certificate that is not for time stamps");
     run("head -c 300 two.tsr > cut.tsr; " M "book stamp --reply cut.tsr");
     refuses(3, "cut.tsr: it is no time stamp, or cut short");
     run(M "book stamp --request a --reply b");
@@ -75,10 +76,10 @@ static void bad_replies(void **state)
         {"wrong-imprint", 3, "it stamps something else than was asked"},
         {"wrong-nonce", 3, "it answers another query"},
         {"no-nonce", 3, "it answers another query"},
-        {"expired", 3, "its certificate is not one for time stamps, or was not valid"},
-        {"unfit", 3, "its certificate is not one for time stamps"},
-        {"stranger", 3, "its authority is not one of those you trust"},
-        {"altered", 3, "its signature is wrong"},
+        {"expired", 3, "by a certificate that is not for time stamps, or was not valid then"},
+        {"unfit", 3, "its time stamp is by a certificate that is not for time stamps"},
+        {"stranger", 3, "its time stamp is by no authority that you trust"},
+        {"altered", 3, "its time stamp is of something else, or was altered"},
         {"truncated", 3, "it is no time stamp, or cut short"},
         {"page", 3, "it is no time stamp, or cut short"},
         {"empty", 3, "it is no time stamp, or cut short"},
@@ -92,7 +93,7 @@ static void bad_replies(void **state)
     (void)state;
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         snprintf(command, sizeof command,
-                 "%s MISTFOLD_TSA_WAIT=%d " M "book stamp --tsa ${U}%s --out bad.tsr" ROOTS, "",
+                 "MISTFOLD_TSA_WAIT=%d " M "book stamp --tsa ${U}%s --out bad.tsr" ROOTS,
                  bad[i].status == 4 ? 1 : 20, bad[i].kind);
         run(M "book head > before");
         run(command);
@@ -123,23 +124,23 @@ static void bad_replies(void **state)
 static void a_rewritten_book(void **state)
 {
     (void)state;
-    run(M "book backup new.book > log && python3 " MF_TESTS
-          "/cli/rewrite.py new.book Muestra Falsa && " M "--book new.book book rebuild && "
+    run(M "book backup new.book > log && " REWRITE "new.book replace body Muestra Falsa && " M
+          "--book new.book book rebuild && "
           "sqlite3 new.book 'SELECT name FROM person LIMIT 1'");
-    says(0, "Rosa Falsa");
+    answers(0, "Rosa Falsa");
     run(M "--book new.book book check" ROOTS);
-    says(1, "faults    0");
-    says(1, "NOT IN THIS BOOK ANY MORE, the book was rewritten; PROVED");
+    answers(1, "faults    0");
+    answers(1, "NOT IN THIS BOOK ANY MORE, the book was rewritten; PROVED");
     refuses(1, "is no more in the book as it was");
     run(M "--book new.book book stamp --tsa ${U}good"); /* its own hashes are right */
-    says(0, "head");
+    answers(0, "head");
     /* The stamps thrown away with it: a stamp that was kept elsewhere still knows. */
     run(M "--book bare.book book new --no-key --device t && " M
           "--book bare.book person add --id rosa --name 'Rosa Falsa' && " M
           "--book bare.book book check --stamp head.tsr" ROOTS);
     refuses(1, "is no head that this book ever had");
     run(M "book check --stamp head.tsr" ROOTS);
-    says(0, "stamp     head.tsr, ");
+    answers(0, "stamp     head.tsr, ");
     run(M "book check --stamp right");
     refuses(3, "right: it is no time stamp");
 }
@@ -153,22 +154,21 @@ static void on_another_device(void **state)
           "--book truck.book book stamp --tsa ${U}good > log && " M
           "person add --id leo --name Leo > log && " M "book merge truck.book > log && " M
           "book check" ROOTS);
-    says(0, "stamp     truck/2, ");
-    says(0, "faults    0");
+    answers(0, "stamp     truck/2, ");
+    answers(0, "faults    0");
 }
 
 /* An entry as somebody makes it by hand, with right hashes. */
 static void forged(const char *old, const char *new, const char *line)
 {
     char command[1200];
-    snprintf(
-        command, sizeof command,
-        "rm -f forged.book; " M "book backup forged.book > log; first=$(sqlite3 forged.book "
-        "\"SELECT hash FROM entry WHERE seq = 1 AND device = 't'\"); second=$(sqlite3 "
-        "forged.book \"SELECT hash FROM entry WHERE seq = 2 AND device = 't'\"); python3 " MF_TESTS
-        "/cli/rewrite.py forged.book \"%s\" \"%s\" && " M
-        "--book forged.book book rebuild > log && " M "--book forged.book book check" ROOTS,
-        old, new);
+    snprintf(command, sizeof command,
+             "rm -f forged.book; " M "book backup forged.book > log; first=$(sqlite3 forged.book "
+             "\"SELECT hash FROM entry WHERE seq = 1 AND device = 't'\"); second=$(sqlite3 "
+             "forged.book \"SELECT hash FROM entry WHERE seq = 2 AND device = 't'\"); " REWRITE
+             "forged.book replace body \"%s\" \"%s\" && " M
+             "--book forged.book book rebuild > log && " M "--book forged.book book check" ROOTS,
+             old, new);
     run(command);
     refuses(1, line);
 }
@@ -182,24 +182,21 @@ static void entries_made_by_hand(void **state)
     forged("\\\"told\\\":\\\"2", "\\\"told\\\":\\\"1",
            "the entry tells something else than its stamp");
     forged("t/2 $second", "t/1 $first", "the head of this stamp is not that of its entries");
-    forged("\\\"token\\\":\\\"M", "\\\"token\\\":\\\"N", "the stamp cannot be read");
-    forged("\\\"head\\\":\\\"", "\\\"head\\\":\\\"0", "the stamp is not of its head");
+    forged("\\\"token\\\":\\\"M", "\\\"token\\\":\\\"N", "its time stamp cannot be read");
+    forged("\\\"head\\\":\\\"", "\\\"head\\\":\\\"0", "its time stamp is of something else");
 }
 
 /* A device whose clock is ahead: its entry says a later day than the authority that saw it. */
 static void a_clock_that_is_ahead(void **state)
 {
     (void)state;
-    run(M "book backup ahead.book > log && sed 's/entry\\[\"body\"\\].replace(old, "
-          "new)/entry[\"body\"]; "
-          "entry[\"at\"] = entry[\"at\"].replace(old, new)/; s/SET body = ?,/SET logged_at = "
-          "?,/; s/(body, line/(line[\"at\"], line/' " MF_TESTS "/cli/rewrite.py > at.py && "
-          "python3 at.py ahead.book 20 21 && " M "--book ahead.book book rebuild > log && " M
+    run(M "book backup ahead.book > log && " REWRITE "ahead.book replace logged_at 20 21 && " M
+          "--book ahead.book book rebuild > log && " M
           "--book ahead.book book stamp --tsa ${U}good > log && " M "--book ahead.book book check "
           "| grep -c 'ahead'");
-    says(0, "1");
+    answers(0, "1");
     run(M "book check | grep -c 'clock was ahead'");
-    says(1, "0");
+    answers(1, "0");
 }
 
 /* What is read of an entry is the token's; a correction does not talk it away. */
@@ -209,15 +206,10 @@ static void an_entry_that_tells_more(void **state)
     run(M "book backup more.book > log && id=$(sqlite3 more.book \"SELECT entry FROM stamp LIMIT "
           "1\") && " M "--book more.book entry withdraw $id --reason x > log && " M
           "--book more.book book check" ROOTS " | grep -c \"stamp     $id\"");
-    says(0, "1");
-    run("head=$(" M
-        "--book more.book book head | head -1) && sqlite3 more.book \"SELECT token FROM stamp "
-        "LIMIT 1\" > token && sed 's/./B/400' token > bent && python3 - <<'E'\n"
-        "import base64, subprocess\n"
-        "open('t.tok', 'wb').write(base64.b64decode(open('token').read()))\n"
-        "E\n"
+    answers(0, "1");
+    run("sqlite3 more.book \"SELECT token FROM stamp LIMIT 1\" | base64 -d > t.tok && "
         "openssl ts -reply -token_in -in t.tok -text | grep -c 'Time stamp'");
-    says(0, "1"); /* the kept token is one that stock tools read */
+    answers(0, "1"); /* the kept token is one that stock tools read */
 }
 
 /* ---- the paper ----------------------------------------------------------------------------- */
@@ -226,25 +218,29 @@ static void a_seal_is_stamped(void **state)
 {
     (void)state;
     run(M "paper record J --out p.pdf" KEY "--stamp --tsa ${U}good" ROOTS);
-    says(0, "PROVED, existed before 2");
+    answers(0, "PROVED, existed before 2");
     run("pdfsig p.pdf | grep -c 'Signature is Valid' && qpdf --check p.pdf > log && " M
         "paper check p.pdf" ROOTS);
-    says(0, "1\nseal 1       GOOD");
-    says(0, "time stamp   PROVED, existed before 2");
+    answers(0, "1\nseal 1       GOOD");
+    answers(0, "time stamp   PROVED, existed before 2");
     run(M "paper check p.pdf");
-    says(0, "NOT PROVED, authority unverified");
+    answers(0, "NOT PROVED, authority unverified");
     run(M "paper check p.pdf --tsa-roots tsa/other.pem");
     refuses(1, "its time stamp is by no authority that you trust");
+    run(M "paper record J --out aged.pdf" KEY "--stamp --tsa ${U}of-aged > log && " M
+          "paper check aged.pdf --tsa-roots tsa/aged.pem"); /* its root was over by then */
+    answers(1, "time stamp   ");
+    refuses(1, "its time stamp is by a certificate that is not for time stamps, or was not valid");
     run(M "paper check p.pdf --json" ROOTS "| grep -c '\"state\": \"proved\"'");
-    says(0, "1");
+    answers(0, "1");
     /* The token by hand: over the bytes of the signature, which end the SignerInfo. */
     run("python3 " MF_TESTS "/cli/token_of.py p.pdf && openssl ts -verify -token_in -in token.der "
         "-data signature.bin -CAfile tsa/root.pem 2>&1");
-    says(0, "Verification: OK");
+    answers(0, "Verification: OK");
     run("cp p.pdf two.pdf; " M "paper seal two.pdf" KEY "--as owner --stamp --tsa ${U}good" ROOTS);
-    says(0, "time stamp  PROVED");
+    answers(0, "time stamp  PROVED");
     run("pdfsig two.pdf | grep -c 'Signature is Valid'; " M "paper check two.pdf --compare" ROOTS);
-    says(0, "2\n");
+    answers(0, "2\n");
     run(M "paper record J --out q.pdf --stamp");
     refuses(2, "there is no seal to be stamped");
 }
@@ -257,10 +253,10 @@ static void a_stamp_of_another_seal(void **state)
     run(M "paper record J --out other.pdf" KEY "--stamp --tsa ${U}good" ROOTS
           "> log && python3 " MF_TESTS "/cli/token_of.py p.pdf other.pdf swapped.pdf && " M
           "paper check swapped.pdf" ROOTS);
-    says(1, "time stamp   WRONG, of something else");
-    refuses(1, "its time stamp is not of this seal");
+    answers(1, "time stamp   WRONG, of something else");
+    refuses(1, "its time stamp is of something else, or was altered");
     run("pdfsig swapped.pdf | grep -c 'Signature is Valid'"); /* poppler looks at no stamp */
-    says(0, "1");
+    answers(0, "1");
 }
 
 static void a_document_time_stamp(void **state)
@@ -270,10 +266,10 @@ static void a_document_time_stamp(void **state)
         "openssl ts -verify -token_in -in d.pdf.token -data d.pdf.covered -CAfile tsa/root.pem "
         "2>&1 && pdfsig d.pdf 2>&1 | grep -c 'Signature is Valid' && " M
         "paper check d.pdf --compare" ROOTS);
-    says(0, "Verification: OK\n1\n");
-    says(0, "stamp 2      GOOD, unaltered since it was stamped");
-    says(0, "authority    Invented Time Authority");
-    says(0, "seal 1       logged as t/");
+    answers(0, "Verification: OK\n1\n");
+    answers(0, "stamp 2      GOOD, unaltered since it was stamped");
+    answers(0, "authority    Invented Time Authority");
+    answers(0, "seal 1       logged as t/");
     run("python3 " MF_TESTS "/cli/doc_stamp.py p.pdf drawn.pdf $U drawn && " M
         "paper check drawn.pdf" ROOTS);
     refuses(1, "seal 2 is drawn on page 1, where it may cover words");
@@ -288,7 +284,7 @@ static void a_document_time_stamp(void **state)
     refuses(1, "the paper has a time stamp and no seal");
     run("cp d.pdf three.pdf; " M "paper seal three.pdf" KEY "--as firm && " M
         "paper check three.pdf" ROOTS);
-    says(0, "seal 3       GOOD");
+    answers(0, "seal 3       GOOD");
 }
 
 /* Ours, and the same paper again gives the same bytes to be stamped. */
@@ -296,17 +292,21 @@ static void a_paper_is_stamped_later(void **state)
 {
     (void)state;
     run("cp p.pdf own.pdf; " M "paper stamp own.pdf --tsa ${U}good" ROOTS);
-    says(0, "time stamp  PROVED, existed before 2");
+    answers(0, "time stamp  PROVED, existed before 2");
     run("qpdf --check own.pdf > log && pdfsig own.pdf 2>&1 | grep -c 'Signature is Valid' && " M
         "paper check own.pdf --compare" ROOTS);
-    says(0, "1\n");
-    says(0, "stamp 2      GOOD, unaltered since it was stamped");
+    answers(0, "1\n");
+    answers(0, "stamp 2      GOOD, unaltered since it was stamped");
     run("cp p.pdf later.pdf; " M "paper stamp later.pdf --request l.tsq && cmp p.pdf later.pdf && "
         "curl -s -H 'Content-Type: application/timestamp-query' --data-binary @l.tsq ${U}good -o "
         "l.tsr && " M "paper stamp later.pdf --request l.tsq --reply l.tsr --out done.pdf" ROOTS);
-    says(0, "wrote done.pdf\ntime stamp  PROVED");
+    answers(0, "wrote done.pdf\ntime stamp  PROVED");
     run(M "paper check done.pdf" ROOTS);
-    says(0, "stamp 2      GOOD");
+    answers(0, "stamp 2      GOOD");
+    run(M "paper stamp later.pdf --request no.tsq --out no.pdf");
+    refuses(2, "--out: no paper is written beside a query");
+    run("! ls no.* 2> none");
+    assert_int_equal(r.status, 0);
     run(M "paper stamp own.pdf --request l.tsq --reply l.tsr");
     refuses(3, "this query is of another paper");
     run("curl -s -H 'Content-Type: application/timestamp-query' --data-binary @l.tsq "
@@ -324,25 +324,25 @@ static void all_in_one_check(void **state)
 {
     (void)state;
     run(M "book check --against head.txt p.pdf d.pdf --stamp head.tsr" ROOTS);
-    says(0, "stamp     head.tsr, ");
-    says(0, "\nIt holds every head that was noted.\nagrees      p.pdf: job J, head ");
-    says(0, "\nagrees      d.pdf: job J, head ");
+    answers(0, "stamp     head.tsr, ");
+    answers(0, "\nIt holds every head that was noted.\nagrees      p.pdf: job J, head ");
+    answers(0, "\nagrees      d.pdf: job J, head ");
     assert_non_null(strstr(strstr(r.out, "d.pdf"), "..., 1 seal; since then"));
     run(M "book check --against head.txt p.pdf d.pdf --stamp head.tsr --json" ROOTS
           "| python3 -c 'import json, sys; o = json.load(sys.stdin); "
           "print(o[\"faults\"], [p[\"is\"] for p in o[\"papers\"]], o[\"stamps\"][-1][\"entry\"], "
           "o[\"stamps\"][-1][\"elsewhere\"], {s[\"state\"] for s in o[\"stamps\"]})'");
-    says(0, "0 ['agrees', 'agrees'] head.tsr True {'proved'}");
+    answers(0, "0 ['agrees', 'agrees'] head.tsr True {'proved'}");
     run(M "paper check d.pdf --compare --json" ROOTS
           "| python3 -c 'import json, sys; s = json.load(sys.stdin)[\"seal\"]; "
           "print(s[0][\"key\"], \"key\" in s[1], s[1][\"is_stamp\"])'");
-    says(0, "logged False True");
+    answers(0, "logged False True");
     /* The papers come before the stamps; either alone is enough for a no. */
     run(M "book check --against head.txt p.pdf --tsa-roots tsa/other.pem");
-    says(1, "agrees      p.pdf");
-    refuses(1, "the stamp is by no authority that you trust");
+    answers(1, "agrees      p.pdf");
+    refuses(1, "its time stamp is by no authority that you trust");
     run(M "--book bare.book book check --against p.pdf --stamp head.tsr" ROOTS);
-    says(1, "CONTRADICTS p.pdf");
+    answers(1, "contradicts p.pdf");
 }
 
 /* ---- the token, bit by bit -------------------------------------------------------------- */

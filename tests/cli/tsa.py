@@ -68,6 +68,16 @@ def issue(name, who, by, kind, begin="20200101000000Z", end="20491231235959Z"):
             "-startdate", begin, "-enddate", end)
 
 
+def make_aged(name, who):
+    """A root that has expired."""
+    root(name, who)
+    openssl("req", "-new", "-key", f"{name}.key", "-subj", f"/CN={who}", "-out", f"{name}.csr",
+            "-config", "config")
+    openssl("ca", "-batch", "-config", "config", "-selfsign", "-keyfile", f"{name}.key", "-in",
+            f"{name}.csr", "-out", f"{name}.pem", "-extensions", "root", "-notext",
+            "-startdate", "20200101000000Z", "-enddate", "20210101000000Z")
+
+
 def make(folder):
     os.makedirs(folder, exist_ok=True)
     os.chdir(folder)
@@ -79,6 +89,8 @@ def make(folder):
     issue("expired", "Expired Time Authority", "root", "fit", end="20210101000000Z")
     issue("unfit", "No Time Authority", "root", "unfit")
     issue("stranger", "Unknown Time Authority", "other", "fit")
+    make_aged("aged", "Expired Invented Root")
+    issue("of-aged", "Orphaned Time Authority", "aged", "fit")
 
 
 def reply(query, by="tsa"):
@@ -118,10 +130,8 @@ def answer(kind, query):
         query = query[:at + 34] + bytes([query[at + 34] ^ 1]) + query[at + 35:]
     if kind == "no-nonce":
         return signed(without_nonce(info_of(reply(query)), query[at + 32:at + 42]), "tsa")
-    if kind == "expired":
-        return reply(query, "expired")
-    if kind == "stranger":
-        return reply(query, "stranger")
+    if kind in ("expired", "stranger", "of-aged"):
+        return reply(query, kind)
     if kind == "unfit":
         return signed(info_of(reply(query)), "unfit")
     good = reply(query)

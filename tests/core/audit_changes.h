@@ -93,6 +93,7 @@ static void owner_record_no_copy(fixture *fx) /* 745.82(a)(1): the firm holds a 
 static void assisted_2_sqft(fixture *fx) /* 24 CFR 35.1350(d)(2): 2.00 is not over */
 {
     fx->house.assisted = MF_YES;
+    fx->house.work = "repair";
     fx->component[0].disturbed_sqft_100 = 200;
     fx->component[1].disturbed_sqft_100 = 2000;
 }

@@ -225,7 +225,7 @@ static void test_emergency(void **state)
     says(one(n, "emergency-relief", NULL), MF_WARNING, "emergency-by-hand");
     fx_tick(&fx, "A1", "signs")->state = MF_TICK_UNDONE;
     n = ask(FX_TODAY, GATE(DEMO), "");
-    says(one(n, "signs", "A1"), MF_LACKING, "step-open");
+    says(one(n, "signs", "A1"), MF_LACKING, "step-undone");
 }
 
 /* 745.84(a)(2): an owner who lives there is told once, as owner. */
@@ -305,7 +305,8 @@ static void test_dust_numbers(void **state)
     again.on = fx_day("2026-09-16");
     again.loading_ng_ft2 = 1000;
     fx_add_sample(&fx, again);
-    fx_tick(&fx, "A3", "margin")->on = fx_day("2026-09-16");
+    fx_tick(&fx, "A3", "carpet")->on = fx_day("2026-09-16");
+    fx_tick(&fx, "A3", "divider")->on = fx_day("2026-09-16");
     n = ask(FX_TODAY, GATE(SIGNS), "");
     assert_int_equal(count_of(n, "dust-level"), 1);
     says(one(n, "dust-level", NULL), MF_MET, "dust-below");

@@ -23,6 +23,7 @@ static void stripped(fixture *of)
 static void twenty_outside(fixture *of)
 {
     of->house.assisted = MF_YES;
+    of->house.work = "repair";
     of->component[0].disturbed_sqft_100 = 100;
     of->component[1].disturbed_sqft_100 = 2000;
 }
@@ -208,7 +209,7 @@ static void cleaned_between_two_samples(void **state)
         for (size_t k = 0; k < fx.job.n_tick; k++)
             if (strcmp(fx.tick[k].area, "A3") == 0)
                 fx.tick[k].on = day("2026-09-13");
-        fx_tick(&fx, "A3", "surfaces")->on = day(of[i].cleaned);
+        fx_tick(&fx, "A3", "carpet")->on = day(of[i].cleaned);
         CHECK_ROW(strcmp(finding("dust-recleaned", NULL)->why, of[i].why) == 0, of[i].cleaned);
     }
 }

@@ -9,6 +9,7 @@
 #include <dirent.h>
 #include <mistfold/audit.h>
 #include <mistfold/house.h>
+#include <mistfold/stage.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -28,13 +29,14 @@ typedef struct whole_case {
     wanted want[MAX_WANTED];
     size_t n_want;
     char answer[MF_GATE_COUNT][8]; /* "" = not asked */
+    mf_stage stage;                /* MF_STAGE_COUNT = not asked */
     bool based;
     unsigned only; /* the findings of this question alone; 0 = of all */
 } whole_case;
 
 static whole_case one;
 static mf_finding found[MAX_FINDINGS];
-static bool covered[MAX_ROWS];
+static bool covered[MAX_ROWS], staged[MF_STAGE_COUNT];
 static int faults;
 
 /* All faults of all cases are told at once: whoever writes cases mends many. */
@@ -134,6 +136,8 @@ static void read_line(char *text)
         one.only = 1u << mf_gate_named(line.word[1]);
     else if (strcmp(line.word[0], "answer") == 0)
         read_answer(&line);
+    else if (strcmp(line.word[0], "stage") == 0 && line.n == 2)
+        one.stage = mf_stage_named(line.word[1]);
     else if (verdict >= 0)
         read_wanted(&line, verdict, comment);
     else if (!one.based || !case_apply(&one.made, &line))
@@ -146,6 +150,7 @@ static void read_case(const char *name)
     memset(&one, 0, sizeof one);
     snprintf(one.file, sizeof one.file, "%s", name);
     snprintf(one.today, sizeof one.today, FX_TODAY);
+    one.stage = MF_STAGE_COUNT;
     snprintf(path, sizeof path, MF_TESTS "/cases/%s", name);
     FILE *file = fopen(path, "r");
     assert_non_null(file);
@@ -250,6 +255,16 @@ static void check_answers(void)
         FAULT("asks no question");
 }
 
+static void check_stage(void)
+{
+    if (one.stage == MF_STAGE_COUNT)
+        return;
+    mf_stage stage = mf_stage_of(&one.made.job, day(one.today));
+    if (stage != one.stage)
+        FAULT("its stage is %s", mf_stage_name(stage));
+    staged[stage] = true;
+}
+
 static bool is_case(const char *name)
 {
     size_t len = strlen(name);
@@ -268,6 +283,7 @@ static void test_all_cases(void **state)
         read_case(it->d_name);
         check_findings();
         check_answers();
+        check_stage();
         case_free(&one.made);
         n++;
     }
@@ -292,11 +308,22 @@ static void test_every_requirement_in_a_case(void **state)
     assert_int_equal(missing, 0);
 }
 
+static void test_every_stage_in_a_case(void **state)
+{
+    (void)state;
+    for (int i = 0; i < MF_STAGE_COUNT; i++)
+        if (!staged[i])
+            fail_msg("no case is %s", mf_stage_name((mf_stage)i));
+    assert_string_equal(mf_stage_name(MF_STAGE_COUNT), "");
+    assert_int_equal(mf_stage_named("handed"), MF_STAGE_COUNT);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_all_cases),
         cmocka_unit_test(test_every_requirement_in_a_case),
+        cmocka_unit_test(test_every_stage_in_a_case),
     };
     return cmocka_run_group_tests_name("cases", tests, NULL, NULL);
 }

@@ -1,4 +1,4 @@
-/* Steps of a work area, their state, take-off and methods. Expected values from
+/* Steps of a work area, their state, and methods. Expected values from
  * 40 CFR 745.85(a) as in sections 3 and 11 of the project's digest of the rule,
  * written by hand. Areas and ticks are constructed. */
 #include "core/given.h"
@@ -287,91 +287,6 @@ static void test_renovator_of_the_day(void **state)
     assert_int_equal(mf_step_judge(&job, &area, mf_step_named("signs"), NULL), MF_STEP_DONE);
 }
 
-/* ---- take-off, by hand ----------------------------------------------------------------- */
-
-static const mf_opening openings[] = {
-    {.id = "W01", .kind = MF_OPENING_WINDOW, .width_in = 36, .height_in = 60},
-    {.id = "W02", .kind = MF_OPENING_WINDOW, .width_in = 30, .height_in = 60},
-    {.id = "W03", .kind = MF_OPENING_WINDOW, .width_in = MF_NUM_NONE, .height_in = MF_NUM_NONE},
-    {.id = "W04", .kind = MF_OPENING_WINDOW, .width_in = 31, .height_in = 60},
-    {.id = "D01", .kind = MF_OPENING_DOOR, .width_in = 36, .height_in = 80},
-    {.id = "D02", .kind = MF_OPENING_DOOR, .width_in = 36, .height_in = 80},
-};
-
-static const mf_surface surfaces[] = {
-    {.id = "s1", .area = "A1", .kind = MF_SURFACE_SILL, .size_sqft_100 = 5000},
-    {.id = "f1", .area = "A1", .kind = MF_SURFACE_FLOOR, .size_sqft_100 = 12000},
-    {.id = "f2", .area = "A2", .kind = MF_SURFACE_FLOOR, .size_sqft_100 = 9900},
-};
-
-typedef struct takeoff_case {
-    const char *name;
-    mf_side side;
-    const char *openings;
-    int64_t length, width, line;
-    mf_takeoff expected;
-} takeoff_case;
-
-/* 1 sill + floor of 120 sq ft in 4 sections = 5 sections inside (R-VER-SECT). */
-static const takeoff_case takeoff_cases[] = {
-    /* window 3 ft + 6 ft on both sides = 15 ft by 6 ft = 90 sq ft; edges 2 x 21 ft */
-    {"one window", IN, "W01", 2000, 1500, NONE, {9000, 4200, 1, 5, 9000, 2, 10, 5}},
-    /* the room is only 12 ft long: 12 x 6 = 72 sq ft; edges 2 x 18 */
-    {"one window in a small room", IN, "W01", 1200, 1000, NONE, {7200, 3600, 1, 5, 7200, 2, 10, 5}},
-    /* 72 + 72 = 144 is more than the floor of 120: the whole floor, edges 2 x 22 */
-    {"two windows fill the floor",
-     IN,
-     "W01,W02",
-     1200,
-     1000,
-     NONE,
-     {12000, 4400, 1, 5, 12000, 3, 10, 5}},
-    /* 72 + 72 = 144 is the floor itself: laid whole, edges 2 x 24, one overlap of 12 ft */
-    {"two windows make up the floor",
-     IN,
-     "W01,W02",
-     1200,
-     1200,
-     NONE,
-     {14400, 4800, 1, 5, 15600, 3, 10, 5}},
-    /* 31 in is 2.59 ft rounded up; 14.59 ft by 5.55 ft = 80.9745, rounded up */
-    {"rounded up", IN, "W04", 2000, 555, NONE, {8098, 4028, 1, 5, 8098, 2, 10, 5}},
-    /* two runs of 10 ft meet along 20 ft and overlap by 1 ft: 320; 2 bags and 1 */
-    {"no width known", IN, "W03", 2000, 1500, NONE, {30000, 7000, 1, 5, 32000, 3, 10, 5}},
-    {"no opening", IN, "", 1200, 1000, NONE, {12000, 4400, 1, 5, 12000, 1, 10, 5}},
-    {"two doors, two signs", IN, "D01,D02", 5000, 2000, NONE, {18000, 8400, 2, 5, 18000, 3, 10, 5}},
-    /* outside: run 20 ft + 10 ft at both ends = 40 ft by 10 ft; nothing is wiped */
-    {"outside", OUT, "W01", 2000, 800, NONE, {40000, 10000, 1, 0, 40000, 3, 0, 0}},
-    /* the line is 7 ft away: 40 x 7 */
-    {"outside, near the line", OUT, "W01", 2000, 800, 700, {28000, 9400, 1, 0, 28000, 3, 0, 0}},
-};
-
-static void test_takeoff(void **state)
-{
-    (void)state;
-    mf_job job = {.opening = openings, .n_opening = COUNT(openings)};
-    job.surface = surfaces;
-    job.n_surface = COUNT(surfaces);
-    for (size_t i = 0; i < COUNT(takeoff_cases); i++) {
-        const takeoff_case *it = &takeoff_cases[i];
-        mf_area area = area_of(it->side);
-        area.openings = it->openings;
-        area.length_ft_100 = it->length;
-        area.width_ft_100 = it->width;
-        area.line_ft_100 = it->line;
-        mf_takeoff got;
-        mf_takeoff_of(&job, &area, &got);
-        CHECK_ROW(got.sheet_sqft_100 == it->expected.sheet_sqft_100, it->name);
-        CHECK_ROW(got.tape_ft_100 == it->expected.tape_ft_100, it->name);
-        CHECK_ROW(got.signs == it->expected.signs, it->name);
-        CHECK_ROW(got.sections == it->expected.sections, it->name);
-        CHECK_ROW(got.cut_sqft_100 == it->expected.cut_sqft_100, it->name);
-        CHECK_ROW(got.bags == it->expected.bags, it->name);
-        CHECK_ROW(got.wet_cloths == it->expected.wet_cloths, it->name);
-        CHECK_ROW(got.dry_cloths == it->expected.dry_cloths, it->name);
-    }
-}
-
 /* ---- methods, 745.85(a)(3) ---------------------------------------------------------------- */
 
 typedef struct method_case {
@@ -411,7 +326,6 @@ int main(void)
         cmocka_unit_test(test_barrier_must_be_good),
         cmocka_unit_test(test_last_tick),
         cmocka_unit_test(test_renovator_of_the_day),
-        cmocka_unit_test(test_takeoff),
         cmocka_unit_test(test_methods),
     };
     return cmocka_run_group_tests_name("contain", tests, NULL, NULL);

@@ -9,9 +9,9 @@
 #define NONE MF_NUM_NONE
 
 static const mf_opening openings[] = {
-    {.id = "W01", .elevation = "north", .width_in = 36, .height_in = 54},
-    {.id = "W02", .elevation = "east", .width_in = 36, .height_in = 54},
-    {.id = "W03", .elevation = "sur", .width_in = NONE, .height_in = NONE},
+    {.id = "W01", .storey = NONE, .elevation = "north", .width_in = 36, .height_in = 54},
+    {.id = "W02", .storey = NONE, .elevation = "east", .width_in = 36, .height_in = 54},
+    {.id = "W03", .storey = NONE, .elevation = "sur", .width_in = NONE, .height_in = NONE},
 };
 
 static const mf_component components[] = {
@@ -106,7 +106,8 @@ static void two_walls_share_a_corner(void **state)
     assert_int_equal(plan.sheet_sqft_100, 12600);
 }
 
-/* "sur" is south; a width nobody measured is drawn as 3 ft: y = 20 - 6. */
+/* "sur" is south; a width nobody measured is drawn as 3 ft in the middle, and the whole floor
+ * is covered, as nobody knows how far the sheeting must reach. */
 static void a_wall_named_in_spanish(void **state)
 {
     (void)state;
@@ -114,8 +115,9 @@ static void a_wall_named_in_spanish(void **state)
     mf_area area = room("W03", 3000, 2000);
     mf_plan plan;
     assert_true(mf_plan_of(&job, &area, &plan));
-    check_box(item(&plan, MF_PLAN_SHEET, 0), (mf_box){750, 1400, 1500, 600});
-    assert_non_null(item(&plan, MF_PLAN_WORKED, 0)); /* of W03 no part is listed */
+    check_box(item(&plan, MF_PLAN_SHEET, 0), (mf_box){0, 0, 3000, 2000});
+    /* of W03 no part is listed */
+    check_box(item(&plan, MF_PLAN_WORKED, 0), (mf_box){1350, 2000, 300, 30});
 }
 
 /* A barrier 4 ft from the wall across the whole strip ends the sheeting there; one
@@ -320,15 +322,69 @@ static void boxes_that_make_one(void **state)
     }
 }
 
+/* Storeys lowest first; a plan of one shows its openings alone, and those without a storey
+ * with the lowest. Outside each storey has a row: both in the middle of 30 ft. */
+static void by_storey(void **state)
+{
+    (void)state;
+    mf_opening three[] = {openings[0], openings[1], openings[0]};
+    int64_t storeys[MF_PLAN_STOREYS];
+    mf_plan plan;
+    mf_job job = job_of(NULL, 0);
+    job.opening = three;
+    three[0].storey = 2;
+    three[1].storey = 1;
+    three[1].elevation = "north";
+    three[2].id = "W09";
+    mf_area area = room("W01,W02,W09", 3000, 2000);
+    assert_int_equal(mf_plan_storeys(&job, &area, storeys), 2);
+    assert_int_equal(storeys[0], 1);
+    assert_int_equal(storeys[1], 2);
+    assert_true(mf_plan_of_storey(&job, &area, 2, &plan));
+    assert_non_null(item(&plan, MF_PLAN_WORKED, 0));
+    assert_null(item(&plan, MF_PLAN_OPENING, 0));
+    assert_true(mf_plan_of_storey(&job, &area, 1, &plan));
+    assert_string_equal(item(&plan, MF_PLAN_OPENING, 0)->name, "W02");
+    assert_string_equal(item(&plan, MF_PLAN_WORKED, 0)->name, "W09");
+    area.openings = "W01,W02";
+    area.side = MF_SIDE_EXTERIOR;
+    assert_true(mf_plan_of(&job, &area, &plan));
+    assert_int_equal(item(&plan, MF_PLAN_OPENING, 0)->box.x, 1350);
+    assert_int_equal(item(&plan, MF_PLAN_OPENING, 1)->box.x, 1350);
+}
+
+static void add_up(void *user, const mf_box *edge)
+{
+    *(int64_t *)user += edge->w + edge->h;
+}
+
+/* Two boxes of 3 x 1 and 1 x 3 from one corner: the outline of the L is 12, not 16. */
+static void the_outline_of_a_union(void **state)
+{
+    (void)state;
+    const mf_box boxes[] = {{0, 0, 300, 100}, {0, 0, 100, 300}, {0, 0, 50, 50}};
+    int64_t sum = 0;
+    mf_plan_outline(boxes, COUNT(boxes), add_up, &sum);
+    assert_int_equal(sum, 1200);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_placed_window),          cmocka_unit_test(an_unplaced_window_is_assumed),
-        cmocka_unit_test(two_walls_share_a_corner), cmocka_unit_test(a_wall_named_in_spanish),
-        cmocka_unit_test(a_barrier_ends_the_sheet), cmocka_unit_test(outside),
-        cmocka_unit_test(no_measures_no_plan),      cmocka_unit_test(covers_the_ground_once),
-        cmocka_unit_test(a_barrier_by_each_wall),   cmocka_unit_test(two_windows_of_one_wall),
-        cmocka_unit_test(what_was_placed),          cmocka_unit_test(boxes_that_make_one),
+        cmocka_unit_test(by_storey),
+        cmocka_unit_test(the_outline_of_a_union),
+        cmocka_unit_test(a_placed_window),
+        cmocka_unit_test(an_unplaced_window_is_assumed),
+        cmocka_unit_test(two_walls_share_a_corner),
+        cmocka_unit_test(a_wall_named_in_spanish),
+        cmocka_unit_test(a_barrier_ends_the_sheet),
+        cmocka_unit_test(outside),
+        cmocka_unit_test(no_measures_no_plan),
+        cmocka_unit_test(covers_the_ground_once),
+        cmocka_unit_test(a_barrier_by_each_wall),
+        cmocka_unit_test(two_windows_of_one_wall),
+        cmocka_unit_test(what_was_placed),
+        cmocka_unit_test(boxes_that_make_one),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

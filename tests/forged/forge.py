@@ -21,8 +21,7 @@ def main():
              "body": '{"id":"z","name":"Z"}'}
     for word in sys.argv[2:]:
         name, value = word.split("=", 1)
-        entry[name] = value.encode("latin-1", "backslashreplace").decode("unicode_escape") if name != "body" \
-            else "".join(value.encode("latin-1", "backslashreplace").decode("unicode_escape"))
+        entry[name] = value.encode("latin-1", "backslashreplace").decode("unicode_escape")
     device = raw(entry["device"])
     last = book.execute("SELECT seq, hash FROM entry WHERE device = CAST(? AS TEXT) ORDER BY seq DESC",
                         (device,)).fetchone() or (0, b"0" * 64)

@@ -1,7 +1,5 @@
 # Not a byte is free: it is said that the disk is full, and nothing of its cable.
-mkdir disk && mount -t tmpfs -o size=1200k,mode=700 tmpfs disk 2>/dev/null || skip "no right to mount"
-trap 'umount disk' EXIT
-$M book backup disk/firm.book >said.out
+disk_with_book 1200k
 $M --book disk/firm.book person list >said.out
 cat /dev/zero >disk/fill 2>/dev/null
 df --output=avail disk

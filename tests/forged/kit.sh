@@ -5,6 +5,7 @@
 # made. The script finds in its folder a book, a key and papers (make.sh), and here:
 #   try COMMAND...          runs it; says its exit status and its standard error
 #   keeps FILE COMMAND...   the same, and whether FILE is still what it was
+#   disk_with_book SIZE     a disk of that size in the folder disk, with a copy of the book
 # as_nobody COMMAND...      runs it as a user who is not root and owns nothing
 set -u
 cp -a "$1/." . || exit 99
@@ -29,6 +30,11 @@ keeps() {
 skip() {
     echo "not tried here: $*" >&2
     exit 77
+}
+disk_with_book() {
+    mkdir disk && mount -t tmpfs -o "size=$1,mode=700" tmpfs disk 2>/dev/null || skip "no right to mount"
+    trap 'umount disk' EXIT
+    $M book backup disk/firm.book >said.out
 }
 as_nobody() {
     if [ "$(id -u)" != 0 ]; then

@@ -1,8 +1,6 @@
 # A disk that is mounted read-only, as even root cannot write there; also a book of an older
 # schema, whose tables are made anew in memory.
-mkdir disk && mount -t tmpfs -o size=8m,mode=700 tmpfs disk 2>/dev/null || skip "no right to mount"
-trap 'umount disk' EXIT
-$M book backup disk/firm.book >said.out
+disk_with_book 8m
 gzip -dc "$TESTS/books/schema-1.book.gz" >disk/old.book
 mount -o remount,ro disk || skip "no right to mount read-only"
 for book in firm old; do

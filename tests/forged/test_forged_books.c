@@ -85,10 +85,12 @@ static void each_forgery_is_answered(void **state)
 static void the_named_tests_are_there(void **state)
 {
     (void)state;
-    run("t=" MF_TESTS "; grep -oE '`[a-z]+/[a-z/_-]+[.](c: [a-z_]+|c|sh)`' $t/../docs/threats.md | "
+    run("t=" MF_TESTS
+        "; grep -oE '`[a-z]+/[a-z/_-]+[.]((c|py): [a-z_]+|c|sh)`' $t/../docs/threats.md | "
         "tr -d '`:' | sort -u > named; n=$(wc -l < named); [ $n -gt 40 ] || echo only $n; "
         "while read -r file test; do grep -q \"${test:-.}\" $t/$file || echo $file $test; "
-        "done < named; grep -E '^[|]' $t/../docs/threats.md | grep -vE '`[a-z]+/[a-z/_-]+[.](c|sh)|"
+        "done < named; grep -E '^[|]' $t/../docs/threats.md | grep -vE "
+        "'`[a-z]+/[a-z/_-]+[.](c|sh|py)|"
         "no test can|^[|] (---|it proves|who, and)'; for f in $t/forged/books/*.sh; do "
         "f=${f##*/}; [ $f = kit.sh ] || grep -q forged/books/$f named || echo $f is in no "
         "sentence; "

@@ -6,12 +6,16 @@
 #include <unistd.h>
 
 const fuzz_target fuzz_targets[] = {
-    {"csv", fuzz_csv},       {"intake", fuzz_intake}, {"lists", fuzz_lists},
-    {"json", fuzz_json},     {"record", fuzz_record}, {"settings", fuzz_settings},
-    {"values", fuzz_values}, {"pdf", fuzz_pdf},       {"attach", fuzz_attach},
-    {"cms", fuzz_cms},       {"key", fuzz_key},       {"photo", fuzz_photo},
-    {"book", fuzz_book},     {"schema", fuzz_schema}, {"draw", fuzz_draw},
-    {"later", fuzz_later},   {"stamp", fuzz_stamp},   {NULL, NULL},
+    {"csv", fuzz_csv},         {"intake", fuzz_intake},
+    {"lists", fuzz_lists},     {"json", fuzz_json},
+    {"record", fuzz_record},   {"settings", fuzz_settings},
+    {"values", fuzz_values},   {"pdf", fuzz_pdf},
+    {"attach", fuzz_attach},   {"cms", fuzz_cms},
+    {"key", fuzz_key},         {"photo", fuzz_photo},
+    {"book", fuzz_book},       {"schema", fuzz_schema},
+    {"draw", fuzz_draw},       {"later", fuzz_later},
+    {"stamp", fuzz_stamp},     {"entries", fuzz_entries},
+    {"request", fuzz_request}, {NULL, NULL},
 };
 
 static char folder[64];

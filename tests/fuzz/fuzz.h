@@ -26,7 +26,7 @@ extern const fuzz_target fuzz_targets[];
 
 fuzz_fn fuzz_csv, fuzz_intake, fuzz_lists, fuzz_json, fuzz_record, fuzz_settings, fuzz_values;
 fuzz_fn fuzz_pdf, fuzz_attach, fuzz_cms, fuzz_key, fuzz_photo, fuzz_book, fuzz_schema, fuzz_draw;
-fuzz_fn fuzz_later, fuzz_stamp;
+fuzz_fn fuzz_later, fuzz_stamp, fuzz_entries, fuzz_request;
 
 /* What a target promises; unlike assert it is never compiled out. */
 #define FUZZ_HOLDS(condition)                                                                      \
@@ -41,6 +41,9 @@ const char *fuzz_folder(void);
 /* The path of name in it, and a file written there. */
 const char *fuzz_path(char out[160], const char *name);
 void fuzz_write(const char *path, const void *bytes, size_t len);
+
+/* A book of this process with a firm, an instrument and the job J-1 (fuzz_book.c). */
+struct mf_book *fuzz_our_book(void);
 
 /* The bytes as text that ends in a NUL; the caller frees it. */
 char *fuzz_text(const uint8_t *data, size_t len);

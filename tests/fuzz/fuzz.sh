@@ -25,8 +25,9 @@ words_of() {
     pdf | attach) cat "$here/dict/pdf" ;;
     later) cat "$here/dict/pdf" "$here/dict/later" ;;
     json) cat "$here/dict/json" ;;
+    request) cat "$here/dict/request" ;;
     record) cat "$here/dict/json" "$out/kinds" ;;
-    intake | lists | values) cat "$out/kinds" ;;
+    intake | lists | values | entries) cat "$out/kinds" ;;
     esac
 }
 

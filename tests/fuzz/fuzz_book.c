@@ -34,7 +34,7 @@ static void log_one(const char *kind, const char *job, const char *heads, const 
 }
 
 /* A book with a firm, an instrument and a job; all invented. */
-static mf_book *our_book(void)
+mf_book *fuzz_our_book(void)
 {
     static bool asked;
     char path[160];
@@ -108,7 +108,7 @@ void fuzz_intake(const uint8_t *data, size_t len)
     mf_import_source source = {read_piece, rewind_piece, &p, 0};
     mf_import_ask ask = {"J-1", "x.csv", &source,      &at,  true, map,
                          "",    "",      ignore_fault, NULL, NULL, &faults};
-    FUZZ_HOLDS(mf_book_head(our_book(), before, &err) == MF_OK);
+    FUZZ_HOLDS(mf_book_head(fuzz_our_book(), before, &err) == MF_OK);
     mf_status status = mf_import_readings_from(ours, &ask, &report, &err);
     FUZZ_HOLDS(status == MF_OK || status == MF_INPUT || status == MF_USAGE);
     FUZZ_HOLDS(status == MF_OK || err.what[0] != '\0');
@@ -130,7 +130,7 @@ void fuzz_lists(const uint8_t *data, size_t len)
         *end = '\0';
     const mf_kind *kind = mf_kind_named(text);
     if (end != NULL && kind != NULL) {
-        FUZZ_HOLDS(mf_book_head(our_book(), before, &err) == MF_OK);
+        FUZZ_HOLDS(mf_book_head(fuzz_our_book(), before, &err) == MF_OK);
         mf_status status = mf_import_kind(ours, kind->of_firm ? "" : "J-1", kind, "x.csv", end + 1,
                                           len - (size_t)(end + 1 - text), &at, true, &report, &err);
         FUZZ_HOLDS(status == MF_OK || status == MF_INPUT || status == MF_USAGE);
@@ -284,7 +284,7 @@ static void merge_other(const char *path)
     mf_merge_report merged;
     mf_book_report report;
     mf_err err = {0};
-    FUZZ_HOLDS(mf_book_head(our_book(), before, &err) == MF_OK);
+    FUZZ_HOLDS(mf_book_head(fuzz_our_book(), before, &err) == MF_OK);
     mf_status status = mf_book_merge(ours, path, NULL, NULL, &merged, &err);
     FUZZ_HOLDS(mf_book_head(ours, after, NULL) == MF_OK);
     if (status != MF_OK) {

@@ -1,9 +1,11 @@
 /* What the program answers of many jobs written as text: read from standard input
  * (facts.py says how), one line a job.
  *   7 rule=yes demo=no signs=no handover=not-yet inspection=no
- * -v adds the findings behind each no. For the comparison with a second, independent
+ * -v adds the findings behind each no; -e FOLDER writes instead what the door of the field page is
+ * asked of each job and answers. For the comparison with a second, independent
  * reading of the rule: compare.py. */
 #include "support/case_job.h"
+#include "support/field_asked.h"
 
 #include <mistfold/audit.h>
 #include <mistfold/house.h>
@@ -15,6 +17,7 @@ enum { LINE = 4000, FINDINGS = 4000, DEVICE = 40 };
 
 static case_job made;
 static mf_finding found[FINDINGS];
+static const char *folder; /* of -e; NULL = it was not given */
 
 typedef struct reader {
     bool open; /* a job has begun */
@@ -97,10 +100,22 @@ static void begin(reader *in, const case_line *line)
     case_base(&made, "empty");
 }
 
+/* Into a file each. */
+static void write_asked(const reader *in)
+{
+    char name[40];
+    snprintf(name, sizeof name, "oracle-%ld", in->number);
+    if (!field_asked_all(folder, name, &made.job))
+        exit(4);
+}
+
 static void finish(reader *in, bool verbose)
 {
     if (in->open) {
-        tell(in, verbose);
+        if (folder != NULL)
+            write_asked(in);
+        else
+            tell(in, verbose);
         case_free(&made);
     }
     in->open = false;
@@ -150,6 +165,7 @@ int main(int argc, char **argv)
     static case_line line;
     reader in = {0};
     bool verbose = argc > 1 && strcmp(argv[1], "-v") == 0;
+    folder = argc > 2 && strcmp(argv[1], "-e") == 0 ? argv[2] : NULL;
     while (fgets(text, sizeof text, stdin) != NULL) {
         case_split(&line, text);
         if (line.n > 0)

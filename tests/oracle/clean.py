@@ -110,19 +110,24 @@ def sections(surface):
 
 def wiped_clean(job, area, surface, section):
     """Wet cloth; re-clean and a second wet cloth; an hour or until dry, and a dry cloth. What
-    cannot have followed leaves it open what was done."""
+    cannot have followed shows nothing, and leaves it open what was done until the section
+    passes after it."""
     look = clean_look(job, area)
     events = [v for v in job.all("verification", area=area.id, surface=surface.id)
               if (v.section or 1) == section]
-    state, dark = "unwiped", None
+    state, dark, odd = "unwiped", None, False
     for v in sorted(events, key=lambda v: v.when()):
-        if look is None or v.when() < look.when() or not renovator(job, v.person, v.on):
+        by_right = v.event == "recleaned" or renovator(job, v.person, v.on)  # it is cleaning
+        if look is None or v.when() < look.when() or not by_right:
             return False
         if v.event == "seen-dry" and state == "waiting":
             state = "dry"
             continue
-        state, dark = next_state(state, dark, surface, v)
-    return state == "clean"
+        following, since = next_state(state, dark, surface, v)
+        odd = following == "nobody knows" or (odd and following != "clean")
+        if following != "nobody knows":
+            state, dark = following, since
+    return state == "clean" and not odd
 
 
 def next_state(state, dark, surface, v):
@@ -149,12 +154,14 @@ def unused(surface, event):
 def surfaces_listed(job, area):
     """(b)(1)(ii): each windowsill, and the uncarpeted floors, are on the list."""
     windows = [o for o in job.all("opening", kind="window") if o.id in area.ids("openings")]
+    with_sill = [o for o in windows if "interior-sill" not in o.ids("absent")
+                 or job.all("component", opening=o.id, type="interior-sill")]
     sills = job.all("surface", area=area.id, kind="sill")
     windows_named = {o.id for o in job.all("opening")}  # two of one window are one sill
     named = {s.place for s in sills if s.place in windows_named}
-    if len(named) + sum(s.place not in windows_named for s in sills) < len(windows):
+    if len(named) + sum(s.place not in windows_named for s in sills) < len(with_sill):
         return False
-    if not sills and not any(t.state == "not-needed" and lawfully_left_out(job, area, t)
+    if not sills and not windows and not any(t.state == "not-needed" and lawfully_left_out(job, area, t)
                              for t in ticks(job, area, "windows-closed")[-1:]):
         return False  # nobody says that there is no window
     carpeted = area.carpet == "yes" and any(
@@ -227,7 +234,8 @@ def sampled_well(job, area, sample):
 
 def cleaned_between(job, area, failed, sample):
     """(c)(3): cleaned again after the one and before the other."""
-    return any(failed.on <= t.on <= sample.on for step in clean_steps(area)
+    of = ("mop", "carpet") if failed.surface == "floor" else ("surfaces",)  # (e)(8)(vii)
+    return any(failed.on <= t.on <= sample.on for step in of
                for t in ticks(job, area, step)
                if t.state == "done" and t.when() > failed.when())
 

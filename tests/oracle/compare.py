@@ -9,13 +9,11 @@ clock: a seed and a number give the same job always.
 """
 import argparse
 import io
-import multiprocessing
-import os
-import subprocess
 import sys
 
 import facts
 import jobs
+import program
 import properties
 import rule
 
@@ -36,21 +34,9 @@ BEYOND = {
 }
 
 
-def run_program(program, text, *options):
-    done = subprocess.run([program, *options], input=text, stdout=subprocess.PIPE,
-                          stderr=subprocess.PIPE, text=True, check=False)
-    if done.returncode != 0:
-        raise SystemExit("the program failed: " + done.stderr)
-    return done.stdout.splitlines()
-
-
 def words(line):
     number, *rest = line.split()
     return int(number), dict(w.split("=") for w in rest)
-
-
-def same(question, ours, theirs):
-    return ours == theirs
 
 
 def asked_beyond(question, lines):
@@ -59,10 +45,10 @@ def asked_beyond(question, lines):
     return bool(reasons) and reasons <= BEYOND.get(question, set())
 
 
-def answered(program, text):
+def answered(path, text):
     """The program's answers and reasons by the number of the job."""
     answers, reasons, number = {}, {}, None
-    for line in run_program(program, text, "-v"):
+    for line in program.run(path, text, "-v"):
         if line[0] != " ":
             number, answers_of = words(line)
             answers[number], reasons[number] = answers_of, []
@@ -71,15 +57,15 @@ def answered(program, text):
     return answers, reasons
 
 
-def differences(program, texts):
+def differences(path, texts):
     """Jobs with the questions that are answered differently: (number, questions, questions
     in which the program's no is one of BEYOND alone)."""
     found, text = [], "".join(texts)
-    answers, reasons = answered(program, text)
+    answers, reasons = answered(path, text)
     for job in facts.read_jobs(io.StringIO(text)):
         ours, wrong, beyond = rule.answers(job), [], []
         for q in rule.QUESTIONS:
-            if same(q, ours[q].word, answers[job.number][q]):
+            if ours[q].word == answers[job.number][q]:
                 continue
             kept = ours[q].word != rule.NO and asked_beyond(q, reasons[job.number])
             (beyond if kept else wrong).append(q)
@@ -89,16 +75,8 @@ def differences(program, texts):
 
 
 def chunk(work):
-    program, seed, numbers = work
-    return differences(program, [jobs.job(seed, n) for n in numbers])
-
-
-def all_chunks(a, fn):
-    work = [(a.answer, a.seed, range(n, min(n + CHUNK, a.jobs)))
-            for n in range(a.first, a.jobs, CHUNK)]
-    with multiprocessing.Pool(os.cpu_count()) as pool:
-        for found in pool.imap(fn, work):
-            yield from found
+    path, seed, numbers = work
+    return differences(path, [jobs.job(seed, n) for n in numbers])
 
 
 def show(a, number, only=None):
@@ -106,7 +84,7 @@ def show(a, number, only=None):
     text = jobs.job(a.seed, number)
     if not a.brief:
         print(text, end="")
-    theirs = run_program(a.answer, text, "-v")
+    theirs = program.run(a.answer, text, "-v")
     job = next(facts.read_jobs(io.StringIO(text)))
     ours = rule.answers(job)
     print("program %s\noracle  %s" % (theirs[0], rule.line(job, ours)))
@@ -120,7 +98,7 @@ def show(a, number, only=None):
 
 
 def compare(a):
-    every = list(all_chunks(a, chunk))
+    every = list(program.of_chunks(a, CHUNK, chunk))
     found = [(number, wrong) for number, wrong, _ in every if wrong]
     for number, wrong in found[:a.show]:
         print("-- job %d of seed %d: %s" % (number, a.seed, ", ".join(wrong)))
@@ -143,7 +121,7 @@ def main():
     p.add_argument("--properties", action="store_true")
     a = p.parse_args()
     if a.properties:
-        sys.exit(properties.check(a, run_program))
+        sys.exit(properties.check(a))
     if a.job is not None:
         show(a, a.job)
         sys.exit(1 if any(w for _, w, _ in differences(a.answer, [jobs.job(a.seed, a.job)])) else 0)

@@ -1,5 +1,5 @@
 """40 CFR 745.85(a): signs, containment, methods, waste and cleaning of a work area."""
-from cover import SIDE_PARTS, USUAL_PARTS, disturbed_components, replaced
+from cover import USUAL_PARTS, accounted, disturbed_components, replaced
 from facts import once
 from people import may_work, renovator
 
@@ -282,12 +282,9 @@ def outside_areas(job):
 def side_presumed(job, opening, side):
     """Parts of that side that are neither listed nor said to be absent are presumed to be
     disturbed (a decision, docs/sources.md); what is of no side is looked for inside."""
-    there = {c.type for c in job.all("component", opening=opening.id)}
-    for word in opening.ids("absent"):
-        there |= set(SIDE_PARTS.get(word, (word,)))
     outside = {p for p in USUAL_PARTS[opening.kind] if p.startswith("exterior")}
     usual = outside if side == "exterior" else set(USUAL_PARTS[opening.kind]) - outside
-    return not there >= usual
+    return not accounted(job, opening) >= usual
 
 
 def prohibited(practice):

@@ -79,7 +79,11 @@ def determined_free(job, component):
 
 def kit_free(job, component):
     """745.82(a)(2): a certified renovator, a recognised kit, before the work."""
-    for k in job.all("kit_test", component=component.id):
+    tests = job.all("kit_test", component=component.id)
+    for n, k in enumerate(tests):
+        if any(o.result == "inconclusive" and (o.on > k.on or (o.on == k.on and m > n))
+               for m, o in enumerate(tests)):
+            continue  # a later one could not tell
         fits = k.substrates is None or component.substrate in k.ids("substrates")
         if (k.result == "negative" and k.recognized == "yes" and fits and k.on <= begin(job)
                 and renovator(job, k.tester, k.on)):
@@ -101,12 +105,13 @@ def whole_of(job, component):
 
 
 def one_whole(job, a, b):
-    """Of one opening, or on one side of one room, and of one substrate."""
+    """On one side of one opening, or of one room, and of one substrate: what hangs inside and
+    what hangs outside is no whole like "the individual stair treads and risers"."""
     if a.opening or b.opening:
         together = a.opening == b.opening
     else:
-        together = a.side == b.side and room_of(job, a) == room_of(job, b)
-    return together and a.substrate == b.substrate
+        together = room_of(job, a) == room_of(job, b)
+    return together and a.side == b.side and a.substrate == b.substrate
 
 
 def whole_free(job, component):
@@ -180,10 +185,15 @@ def complete(job, opening):
     said = opening.replaced or ("yes" if opening.kind + "-replacement" in works else "no")
     if said == "yes" and not taken_out(job, opening):
         return False
+    return accounted(job, opening).issuperset(USUAL_PARTS[opening.kind])
+
+
+def accounted(job, opening):
+    """The parts that are listed, or said not to be there."""
     there = {c.type for c in job.all("component", opening=opening.id)}
     for word in opening.ids("absent"):
         there |= set(SIDE_PARTS.get(word, (word,)))
-    return there.issuperset(USUAL_PARTS[opening.kind])
+    return there
 
 
 def on_schedule(job):

@@ -8,14 +8,14 @@
 Better means: a no turns into a yes, or a job under the rule is freed.
 """
 import io
-import multiprocessing
-import os
 import random
 
 import facts
 import jobs
+import program
 from facts import DAY
 
+CHUNK = 20  # jobs at a time: each has many variants
 QUESTIONS = ("demo", "signs", "handover", "inspection")
 
 # ---- bad news: leaving it out may help ---------------------------------------------------------------
@@ -173,13 +173,13 @@ def other_days(text, lines, answers):
 
 # ---- asking ------------------------------------------------------------------------------------------------
 
-def ask(run, program, variants):
+def ask(path, variants):
     """The answers to each of many texts, given as lines."""
     text = []
     for n, lines in enumerate(variants):
         text += ["job %d\n" % n] + lines[1:]
     out = [None] * len(variants)
-    for line in run(program, "".join(text)):
+    for line in program.run(path, "".join(text)):
         number, *words = line.split()
         out[int(number)] = dict(w.split("=") for w in words)
     return out
@@ -192,16 +192,16 @@ def better(before, after):
     return [q for q in QUESTIONS if before[q] == "no" and after[q] == "yes"]
 
 
-def one_job(run, program, seed, number):
+def one_job(path, seed, number):
     """Violations of one job: (property, what, questions)."""
     text = jobs.job(seed, number)
     lines = lines_of(text)
     r = random.Random("%d/%d/properties" % (seed, number))
-    answers = ask(run, program, [lines])[0]
+    answers = ask(path, [lines])[0]
     less, houses = less_said(r, lines), other_houses(lines)
     days = other_days(text, lines, answers)
     variants = [v[-1] for v in less + houses + days]
-    found = ask(run, program, variants) if variants else []
+    found = ask(path, variants) if variants else []
     out = []
     for name, group in (("a", less), ("b", houses)):
         for what, _ in group:
@@ -217,17 +217,12 @@ def one_job(run, program, seed, number):
 
 
 def chunk(work):
-    run, program, seed, numbers = work
-    return [(n, v) for n in numbers for v in one_job(run, program, seed, n)]
+    path, seed, numbers = work
+    return [(n, v) for n in numbers for v in one_job(path, seed, n)]
 
 
-def check(a, run):
-    work = [(run, a.answer, a.seed, range(n, min(n + 20, a.jobs)))
-            for n in range(a.first, a.jobs, 20)]
-    found = []
-    with multiprocessing.Pool(os.cpu_count()) as pool:
-        for part in pool.imap(chunk, work):
-            found += part
+def check(a):
+    found = list(program.of_chunks(a, CHUNK, chunk))
     for number, (name, what, wrong) in found[:a.show]:
         print("-- job %d of seed %d, property %s: better %s: %s"
               % (number, a.seed, name, ", ".join(wrong), what))

@@ -358,10 +358,10 @@ def scope(d, r):
     d.add("scope_change", what="the hall as well", on=on)
     for name, method in (("units", "unit-notice"), ("owner", "acknowledged")):
         if r.random() < 0.6:
-            further_notice(d, r, name, method, move(on, -r.choice((0, 1, 1, 2))))
+            further_notice(d, name, method, move(on, -r.choice((0, 1, 1, 2))))
 
 
-def further_notice(d, r, name, method, on):
+def further_notice(d, name, method, on):
     said = dict(statement="yes", tells_work="yes", tells_dates="yes", tells_pamphlet="yes",
                 tells_records="yes", of_change="yes", work_from=d.start, work_until=move(d.end, 5))
     if method == "acknowledged":

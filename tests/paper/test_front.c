@@ -79,12 +79,80 @@ static void an_area_cleared_by_samples(void **state)
     free(text);
 }
 
+/* Every tally names as many findings as it says: "12 findings: 9 shown, 1 lacking, ...". */
+static void tallies_add_up(void **state)
+{
+    const paper_world *w = *state;
+    char *text = record(w, &w->made.job, "2026-09-30", MF_LANG_EN);
+    size_t tallies = 0;
+    for (char *at = strstr(text, " findings: "); at != NULL; at = strstr(at + 1, " findings: ")) {
+        char *from = at;
+        while (from > text && from[-1] >= '0' && from[-1] <= '9')
+            from--;
+        long all = strtol(from, NULL, 10), sum = 0;
+        char *stop = strchr(at, '.');
+        for (char *n = at + 11; n < stop;) {
+            sum += strtol(n, NULL, 10);
+            n = strchr(n, ',');
+            n = n == NULL || n > stop ? stop : n + 1;
+        }
+        if (sum != all)
+            fail_msg("%ld findings, and parts of %ld: %.120s", all, sum, from);
+        tallies++;
+    }
+    assert_int_equal(tallies, 5); /* the four questions, and all together */
+    free(text);
+}
+
+/* 745.85(a)(3) before 745.84: a prohibited method is told before a pamphlet. */
+static void the_gravest_first(void **state)
+{
+    const paper_world *w = *state;
+    mf_job job = w->made.job;
+    mf_practice used = job.practice[0];
+    used.method = MF_METHOD_OPEN_FLAME;
+    job.practice = &used;
+    job.n_practice = 1;
+    job.n_notice = 0;
+    char *text = record(w, &job, "2026-09-30", MF_LANG_EN);
+    const char *list = strstr(text, "things are lacking, the gravest first");
+    assert_non_null(list);
+    const char *first = strstr(list, "(40 CFR");
+    assert_non_null(first);
+    assert_int_equal(strncmp(first, "(40 CFR 745.85(a)(3))", 21), 0);
+    free(text);
+}
+
+/* Who leads, and what else holds, stand among the facts of the first page. */
+static void who_leads_and_what_holds(void **state)
+{
+    const paper_world *w = *state;
+    mf_job job = w->made.job;
+    mf_house house = job.house[0];
+    job.house = &house;
+    house.assisted = MF_YES;
+    house.emergency = MF_YES;
+    char *text = record(w, &job, "2026-09-30", MF_LANG_EN);
+    const char *end = strstr(text, "The four questions");
+    const char *lead = strstr(text, "Certified renovator");
+    const char *assisted = strstr(text, "Federally assisted housing: 24 CFR part 35");
+    const char *emergency = strstr(text, "An emergency is claimed.");
+    assert_true(lead != NULL && lead < end);
+    assert_true(assisted != NULL && assisted < end);
+    assert_true(emergency != NULL && emergency < end);
+    free(text);
+    house.assisted = house.emergency = MF_NOT;
+    text = record(w, &job, "2026-09-30", MF_LANG_EN);
+    assert_non_null(strstr(text, "No assisted housing and no emergency"));
+    free(text);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(no_for_the_time_alone),
-        cmocka_unit_test(headings_of_time_ask),
-        cmocka_unit_test(an_area_cleared_by_samples),
+        cmocka_unit_test(no_for_the_time_alone),      cmocka_unit_test(headings_of_time_ask),
+        cmocka_unit_test(an_area_cleared_by_samples), cmocka_unit_test(tallies_add_up),
+        cmocka_unit_test(the_gravest_first),          cmocka_unit_test(who_leads_and_what_holds),
     };
     return cmocka_run_group_tests(tests, paper_world_small, paper_world_end);
 }

@@ -113,6 +113,9 @@ static void a_form_blames_nobody(void **state)
 #if !defined(__SANITIZE_ADDRESS__)
     mf_paper_ask ask = paper_ask(&w->made.job);
     ask.signer = NULL;
+    mf_bytes first = {0}; /* libcrypto sets itself up once, and never if memory lacks then */
+    assert_int_equal(form(&first, &ask, NULL), MF_OK);
+    mf_bytes_free(&first);
     assert_true(starve(form, &ask, 31) > 10);
 #endif
     assert_non_null(w);

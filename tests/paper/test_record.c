@@ -90,7 +90,7 @@ static void reads_in_order(void **state)
 static void says_it_in_spanish(void **state)
 {
     static const char *const parts[] = {"Registro del trabajo", "¿Se puede empezar la demolición?",
-                                        "Qué dicen las pruebas", "alféizar interior",
+                                        "Qué dicen las pruebas", "repisa interior",
                                         "Declaración del renovador certificado"};
     paper_world *w = *state;
     char *text = drawn_text(w, "registro.pdf");

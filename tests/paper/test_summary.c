@@ -84,8 +84,9 @@ static void all_of_it_was_done(void **state)
         {TRASH, TRASH_ES, NULL, NULL},
         {"Inside, the crew cleaned from the top down", "Adentro, la cuadrilla limpi", NULL, NULL},
         {"Outside, the crew cleaned up till", "Afuera, la cuadrilla limpi", NULL, NULL},
-        {"A1, kitchen: clean by the rule on 2026-09-16.", "A1, kitchen: limpio", NULL, NULL},
-        {"A2, north: clean on 2026-09-16.", "A2, north: limpio", NULL, NULL},
+        {"A1, kitchen: clean by the rule on September 16, 2026.", "A1, kitchen: quedó limpia", NULL,
+         NULL},
+        {"A2, north: clean on September 16, 2026.", "A2, north: quedó limpia", NULL, NULL},
     };
     fx_good(&fx);
     HOLDS(*state, all);
@@ -95,8 +96,8 @@ static void all_of_it_was_done(void **state)
 static void a_torch_is_told(void **state)
 {
     static const sentences all[] = {
-        {"a way that is not allowed: open flame burning or torching, A1, 2026-09-14", "que no est",
-         NO_FLAME, NO_FLAME_ES}};
+        {"a way that is not allowed: open flame burning or torching, A1, September 14, 2026",
+         "que no est", NO_FLAME, NO_FLAME_ES}};
     fx_good(&fx);
     fx.practice[0].method = MF_METHOD_OPEN_FLAME;
     HOLDS(*state, all);
@@ -214,11 +215,50 @@ static void one_side_was_cleaned(void **state)
 /* 745.82(a): where the rule does not hold nothing of it was owed. */
 static void outside_the_rule(void **state)
 {
-    static const sentences all[] = {{"Not under the rule: built in 1978 or later",
-                                     "Fuera de la regla", "Keep out till", "No entre hasta"},
-                                    {NULL, NULL, "does not show that", "no muestra que"}};
+    static const sentences all[] = {
+        {"Not under the rule: built in 1978 or later", "Fuera de la regla", "Keep out till",
+         "No entre hasta"},
+        {NULL, NULL, "does not show that", "no muestra que"},
+        {"No law asks for this paper", "Ninguna ley pide este papel", "The law says",
+         "La ley dice"},
+        {NULL, NULL, "You must get the lab report", "Usted debe recibir el informe"},
+        {NULL, NULL, "Old paint in this home may", "puede tener plomo. El polvo"},
+        {NULL, NULL, "The firm keeps it for", "La empresa lo guarda"}};
     fx_good(&fx);
     fx.house.year_built = 1990;
+    HOLDS(*state, all);
+}
+
+/* 745.86(c): before the work is done or billed there is no day yet. */
+static void no_day_yet(void **state)
+{
+    static const sentences all[] = {{"shows no end of the work and no bill yet",
+                                     "no muestra el fin del trabajo", "Here that is", "es el not"}};
+    fx_good(&fx);
+    fx.job.n_completion = fx.job.n_invoice = 0;
+    HOLDS(*state, all);
+}
+
+/* Room by room, with the parts by their names and no name that only the book knows; each part
+ * of a window is said once what it is. */
+static void by_room_and_by_name(void **state)
+{
+    static const sentences all[] = {
+        {"Room", "Cuarto", "W02.sash", "W02.sash"},
+        {"sash: the frame with the glass", "hoja: el bastidor con el vidrio", NULL, NULL},
+        {"A chip of paint from sash, W02 went", "de hoja, W02 fue", NULL, NULL},
+        {"September 14, 2026", "14 de septiembre de 2026", "2026-09-1", "2026-09-1"}};
+    fx_good(&fx);
+    HOLDS(*state, all);
+}
+
+/* 745.82(a)(1): a determination frees paint only when the assessor was certified. */
+static void a_report_by_nobody_certified(void **state)
+{
+    static const sentences all[] = {{"so it frees no paint", "no libra ninguna pintura",
+                                     "wrote down which paint is free", "libre de plomo: R"}};
+    fx_good(&fx);
+    fx.determination[0].assessor = "lee";
     HOLDS(*state, all);
 }
 
@@ -228,11 +268,11 @@ static void outside_the_rule(void **state)
 static void cleared_by_samples(void **state)
 {
     static const sentences all[] = {
-        {"A3, bedroom: cleared by dust samples of 2026-09-16.", "A3, bedroom: aprobado por",
+        {"A3, bedroom: cleared by dust samples of September 16, 2026.", "A3, bedroom: aprobada por",
          "A3, bedroom: the record does not show", "A3, bedroom: el registro"}};
     static const sentences high[] = {{"A3, bedroom: the record does not show yet",
                                       "A3, bedroom: el registro a", "A3, bedroom: cleared",
-                                      "A3, bedroom: aprobado"}};
+                                      "A3, bedroom: aprobada"}};
     fx_good(&fx);
     fx.surface[fx.job.n_surface] = fx.surface[0];
     fx.surface[fx.job.n_surface].id = "W02-sill";
@@ -240,6 +280,22 @@ static void cleared_by_samples(void **state)
     HOLDS(*state, all);
     fx.dust_sample[0].loading_ng_ft2 = 5000; /* at the floor's level of 745.227(e)(8) */
     HOLDS(*state, high);
+}
+
+/* 745.227(e)(8)(i), (vii): below 5 on floors; a composite is held against the level divided by
+ * half of its wipes, which is 2.5 for four. */
+static void a_result_stands_beside_its_limit(void **state)
+{
+    static const sentences alone[] = {
+        {"5 µg/sq ft (limit: below 5 µg/sq ft), fails", "(límite: menos de 5 ", NULL, NULL}};
+    static const sentences four[] = {
+        {"3 µg/sq ft (limit: below 2.5 µg/sq ft), fails", "(límite: menos de 2", NULL, NULL}};
+    fx_good(&fx);
+    fx.dust_sample[0].loading_ng_ft2 = 5000;
+    HOLDS(*state, alone);
+    fx.dust_sample[0].loading_ng_ft2 = 3000;
+    fx.dust_sample[0].wipes = 4;
+    HOLDS(*state, four);
 }
 
 static mf_verification again(mf_wipe_event event, int minute)
@@ -274,7 +330,7 @@ static void checked_by_somebody_else(void **state)
 {
     static const sentences all[] = {{"A1, kitchen: the record does not show yet",
                                      "A1, kitchen: el registro", "A1, kitchen: clean",
-                                     "A1, kitchen: limpio"}};
+                                     "A1, kitchen: quedó limpia"}};
     fx_good(&fx);
     for (size_t i = 0; i < 3; i++)
         fx.verification[i].person = "lee";
@@ -295,7 +351,11 @@ int main(void)
         cmocka_unit_test(waste_lay_open),
         cmocka_unit_test(one_side_was_cleaned),
         cmocka_unit_test(outside_the_rule),
+        cmocka_unit_test(no_day_yet),
+        cmocka_unit_test(by_room_and_by_name),
+        cmocka_unit_test(a_report_by_nobody_certified),
         cmocka_unit_test(cleared_by_samples),
+        cmocka_unit_test(a_result_stands_beside_its_limit),
         cmocka_unit_test(a_dry_cloth_ends_it),
         cmocka_unit_test(checked_by_somebody_else),
     };

@@ -116,9 +116,18 @@ static void people(fixture *fx)
 
 /* ---- house, openings, tests --------------------------------------------------------- */
 
-/* What the openings of the fixture do not have beside the parts that are listed. */
-#define NOT_THERE                                                                                  \
-    "interior-sill,apron,interior-casing,stop,jamb,trough,exterior-sill,exterior-casing"
+/* Beside the parts that are listed the windows have none. */
+#define PUT_OPENING(entry, window, inside, side)                                                   \
+    PUT(opening,                                                                                   \
+        {.src = SRC(entry),                                                                        \
+         .id = window,                                                                             \
+         .kind = MF_OPENING_WINDOW,                                                                \
+         .room = inside,                                                                           \
+         .elevation = side,                                                                        \
+         .storey = 1,                                                                              \
+         .width_in = 36,                                                                           \
+         .height_in = 60,                                                                          \
+         .absent = "apron,interior-casing,stop,jamb,trough,exterior-sill,exterior-casing"})
 
 static void house(fixture *fx)
 {
@@ -141,24 +150,8 @@ static void house(fixture *fx)
                            .language = "en",
                            .note = ""};
     fx->job.n_house = 1;
-    PUT(opening, {.src = SRC("o/1"),
-                  .id = "W01",
-                  .kind = MF_OPENING_WINDOW,
-                  .room = "kitchen",
-                  .elevation = "north",
-                  .storey = 1,
-                  .width_in = 36,
-                  .height_in = 60,
-                  .absent = NOT_THERE});
-    PUT(opening, {.src = SRC("o/2"),
-                  .id = "W02",
-                  .kind = MF_OPENING_WINDOW,
-                  .room = "bedroom",
-                  .elevation = "south",
-                  .storey = 1,
-                  .width_in = 36,
-                  .height_in = 60,
-                  .absent = NOT_THERE});
+    PUT_OPENING("o/1", "W01", "kitchen", "north");
+    PUT_OPENING("o/2", "W02", "bedroom", "south");
 }
 
 static mf_component component(const char *entry, const char *id, const char *opening, mf_side side)
@@ -177,6 +170,16 @@ static mf_component component(const char *entry, const char *id, const char *ope
                           .whole_sqft_100 = MF_NUM_NONE};
 }
 
+/* It stays as it is, and is wiped. */
+static mf_component sill(const char *entry, const char *id, const char *opening)
+{
+    mf_component made = component(entry, id, opening, MF_SIDE_INTERIOR);
+    made.type = MF_COMP_INTERIOR_SILL;
+    made.affected = MF_NOT;
+    made.disturbed_sqft_100 = MF_NUM_NONE;
+    return made;
+}
+
 static void components(fixture *fx)
 {
     fx->component[0] = component("k/1", "W01.sash", "W01", MF_SIDE_INTERIOR);
@@ -188,7 +191,9 @@ static void components(fixture *fx)
     fx->component[4] = component("k/5", "W02.xsill", "W02", MF_SIDE_EXTERIOR);
     fx->component[4].affected = MF_NOT;
     fx->component[4].disturbed_sqft_100 = MF_NUM_NONE;
-    fx->job.n_component = 5;
+    fx->component[5] = sill("k/6", "W01.sill", "W01");
+    fx->component[6] = sill("k/7", "W02.sill", "W02");
+    fx->job.n_component = 7;
 }
 
 static void shoot(fixture *fx, int number, const char *component_id, int minute, int64_t ug)
@@ -211,7 +216,7 @@ static void shoot(fixture *fx, int number, const char *component_id, int minute,
  * the wall free by a determination that names it. */
 static void tests(fixture *fx)
 {
-    mf_day on = fx_day("2026-08-20");
+    const mf_day on = fx_day("2026-08-20");
     fx->instrument = (mf_instrument){.src = SRC("i/1"),
                                      .serial = "SN-TEST",
                                      .film_ug_cm2 = 1020,
@@ -221,11 +226,9 @@ static void tests(fixture *fx)
                                      .inconclusive_high_ug_cm2 = MF_NUM_NONE,
                                      .note = ""};
     fx->job.n_instrument = 1;
-    for (int i = 0; i < 3; i++)
-        shoot(fx, i + 1, "", 480 + i, 1000);
-    shoot(fx, 4, "W01.sash", 500, 5000);
-    for (int i = 0; i < 3; i++)
-        shoot(fx, i + 5, "", 540 + i, 1000);
+    static const int at[] = {480, 481, 482, 500, 540, 541, 542}; /* the sash between checks */
+    for (int i = 0; i < 7; i++)
+        shoot(fx, i + 1, i == 3 ? "W01.sash" : "", at[i], i == 3 ? 5000 : 1000);
     PUT(kit_test, {.src = SRC("kt/1"),
                    .component = "W01.xsill",
                    .tester = "rosa",
@@ -455,8 +458,6 @@ static void closing(fixture *fx)
                                         .after = "{\"size\":4000}"};
     fx->job.n_correction = 1;
 }
-
-/* ---- whole jobs ----------------------------------------------------------------- */
 
 static void without_parties(fixture *fx)
 {

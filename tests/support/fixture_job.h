@@ -88,4 +88,7 @@ void fx_drop_handover(fixture *fx, const char *party);
 void fx_add_verification(fixture *fx, mf_verification event);
 void fx_add_sample(fixture *fx, mf_dust_sample sample);
 
+/* Texts that nobody gave are "", as of a job that was loaded: papers draw all of them. */
+void fx_texts(fixture *fx);
+
 #endif

@@ -1,6 +1,7 @@
 /* Assisted housing, stricter limits and emergencies for the job of fixture_job.h. */
 #include "support/fixture_job.h"
 
+#include <mistfold/kind.h>
 #include <mistfold/place.h>
 #include <stdlib.h>
 #include <string.h>
@@ -169,4 +170,34 @@ void fx_drop_handover(fixture *fx, const char *party)
     }
     must(kept < fx->job.n_handover);
     fx->job.n_handover = kept;
+}
+
+/* ---- for the papers ------------------------------------------------------------------ */
+
+static void fill_texts(mf_job *job, const mf_kind *kind)
+{
+    static const char *const no_text = "";
+    unsigned char *list;
+    size_t n;
+    memcpy(&list, (unsigned char *)job + kind->list_offset, sizeof list);
+    memcpy(&n, (unsigned char *)job + kind->list_offset + sizeof list, sizeof n);
+    for (size_t i = 0; i < n; i++)
+        for (size_t k = 0; k < kind->n_fields; k++) {
+            const mf_field *field = &kind->fields[k];
+            unsigned char *at = list + i * kind->size + field->offset;
+            const char *text;
+            if (field->type != MF_F_TEXT && field->type != MF_F_ID && field->type != MF_F_IDS)
+                continue;
+            memcpy(&text, at, sizeof text);
+            if (text == NULL)
+                memcpy(at, &no_text, sizeof no_text);
+        }
+}
+
+void fx_texts(fixture *fx)
+{
+    size_t n;
+    const mf_kind *kinds = mf_kinds(&n);
+    for (size_t i = 0; i < n; i++)
+        fill_texts(&fx->job, &kinds[i]);
 }

@@ -328,6 +328,7 @@ static void add_close(paper_job *made)
     *fix = (mf_correction){{"tablet/900", "2026-09-03T08:00:00Z", "tran", ""},
                            wrong->src.entry,
                            wrong->src.entry,
+                           "",
                            "reading",
                            "one digit was left out",
                            "{\"component\":\"W01.sash\",\"loading_ug_cm2\":990}",

@@ -28,6 +28,23 @@ static inline void says(const char *part)
         fail_msg("\"%s\" is not in:\n%s%s", part, r.out, r.err);
 }
 
+/* The exit status, too. */
+static inline void answers(int status, const char *part)
+{
+    if (r.status != status || strstr(r.out, part) == NULL)
+        fail_msg("wanted %d and \"%s\", got %d:\n%s%s", status, part, r.status, r.out, r.err);
+}
+
+/* In one line on standard error. */
+static inline void refuses(int status, const char *part)
+{
+    const char *line = strchr(r.err, '\n');
+    if (r.status != status || strstr(r.err, part) == NULL || line == NULL || line[1] != '\0' ||
+        strncmp(r.err, "mistfold: ", 10) != 0)
+        fail_msg("wanted %d and one line \"%s\", got %d:\n%s%s", status, part, r.status, r.out,
+                 r.err);
+}
+
 static inline void says_not(const char *part)
 {
     if (strstr(r.out, part) != NULL)

@@ -2,7 +2,6 @@
 #= 1
 #> MISSING      office/413
 #> entry office/4@ of the record is MISSING
-rewrite demo.book drop 4
-quietly M book rebuild
+rewrite_ours drop 4
 quietly M book check
 M paper check job-record.pdf --compare

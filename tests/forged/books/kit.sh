@@ -15,7 +15,15 @@ sign_by_hand() { # BOOK DEVICE KEY-FILE
     sqlite3 "$1" "INSERT OR REPLACE INTO meta VALUES ('signed $2 $6', '$4 $5 $7')"
 }
 elsewhere() { "$MISTFOLD" --book none.book --by eve "$@"; }
+phone() { python3 "$FORGED/entries.py" "$@"; }
 rewrite() { python3 "$FORGED/rewrite.py" "$@"; }
+# The book of the sample job is rewritten, its tables made anew.
+rewrite_ours() {
+    rewrite demo.book "$@"
+    quietly M book rebuild
+}
+# One reading of it says that there is next to no lead.
+reading_changed() { rewrite_ours set office/279 loading_ug_cm2 100 "$@"; } # [--heads]
 quietly() { "$@" >said 2>&1 || { cat said; exit 99; }; }
 
 # A key in anybody's name, and the passphrase for it.
@@ -28,11 +36,36 @@ seal_elsewhere() { # PAPER KEY [OPTION ...]
     shift 2
     quietly elsewhere paper seal "$paper" --key "$key" "$@" --passphrase-fd 3 3<pass
 }
+# M with the passphrase of the true key.
+ours() { # COMMAND ... --key rosa.p12
+    M "$@" --passphrase-fd 3 3<"$SAMPLE/passphrase.txt"
+}
 # The book's own data under words of somebody else.
 paint() { # OUT
     quietly M paper record J-1926 --out plain.pdf
     python3 "$FORGED/paint.py" over.pdf "Every opening is free of lead."
     quietly qpdf plain.pdf --overlay over.pdf --to=1 -- --object-streams=disable "$1"
+}
+# ... sealed by a key in the renovator's name.
+painted_paper() {
+    paint painted.pdf
+    forge_key eve.p12 "Rosa Muestra" "certified renovator"
+    seal_elsewhere painted.pdf eve.p12
+}
+# A seal in the firm's place by a key in the firm's name.
+seal_as_firm() { # PAPER
+    forge_key eve.p12 "Muster Sash & Door (invented)" ""
+    seal_elsewhere "$1" eve.p12 --as firm
+}
+# A record of a book that has logged no seal, sealed elsewhere by the renovator's other key,
+# which the book is told to know.
+away_paper() {
+    rewrite_ours drop 2
+    quietly M paper record J-1926 --out away.pdf
+    forge_key second.p12 "Rosa Muestra" "certified renovator"
+    seal_elsewhere away.pdf second.p12
+    print=$(elsewhere key show second.p12 --passphrase-fd 3 3<pass | sed -n 's/^fingerprint *//p')
+    quietly M key trust --fingerprint "$print" --person rosa --as renovator
 }
 # A bundle's list of hashes, made anew.
 manifest() { # FOLDER

@@ -5,10 +5,9 @@
 #> faults    0
 quietly M book copy --no-key truck.book --device truck
 T() { "$MISTFOLD" --book truck.book --by rosa "$@"; }
-cp "$SAMPLE/passphrase.txt" pass
 quietly T handover add J-1926 --party owner --what summary --how mail --on 2026-09-22
 quietly M handover add J-1926 --party owner --what summary --how mail --on 2026-09-23
-quietly T paper record J-1926 --out truck.pdf --key rosa.p12 --passphrase-fd 3 3<pass
+quietly T paper record J-1926 --out truck.pdf --key rosa.p12 --passphrase-fd 3 3<"$SAMPLE/passphrase.txt"
 quietly M book merge truck.book
 quietly M paper check truck.pdf --compare
 M book check --against truck.pdf job-record.pdf

@@ -2,7 +2,6 @@
 #= 3
 #> entry office/411 says something else in the two books
 cp demo.book newer.book
-rewrite demo.book drop 5
-quietly M book rebuild
+rewrite_ours drop 5
 quietly M person add --id new --name "New Hand"
 M book merge newer.book --adopt "put back from the copy of Friday"

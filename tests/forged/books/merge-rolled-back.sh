@@ -2,6 +2,5 @@
 #= 3
 #> entry office/411 is under the name of this very device and is not here
 cp demo.book newer.book
-rewrite demo.book drop 5
-quietly M book rebuild
+rewrite_ours drop 5
 M book merge newer.book

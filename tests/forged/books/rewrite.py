@@ -5,6 +5,7 @@ changes entries, makes every hash of their chain anew, puts the guards back.
   rewrite.py BOOK set ENTRY FIELD VALUE [--heads]   one field of one entry, VALUE as JSON
   rewrite.py BOOK drop-field ENTRY FIELD
   rewrite.py BOOK column ENTRY COLUMN VALUE [--heads]   who, logged_at, kind or job of it
+  rewrite.py BOOK replace COLUMN OLD NEW            in every entry; COLUMN may be body, too
   rewrite.py BOOK drop N                            takes the last N entries of each device
   rewrite.py BOOK add KIND BODY [JOB]               one more entry at the end of the device
   rewrite.py BOOK add-as DEVICE KIND BODY JOB       the first entry of another device
@@ -15,6 +16,9 @@ import hashlib
 import json
 import sqlite3
 import sys
+
+
+COLUMN = {"logged_at": 2, "who": 3, "kind": 4, "job": 5, "body": 6}
 
 
 def canonical(value):
@@ -73,7 +77,10 @@ def main(path, what, *args):
     elif what == "column":
         for row in rows:
             if f"{row[0]}/{row[1]}" == args[0]:
-                row[{"logged_at": 2, "who": 3, "kind": 4, "job": 5}[args[1]]] = args[2]
+                row[COLUMN[args[1]]] = args[2]
+    elif what == "replace":
+        for row in rows:
+            row[COLUMN[args[0]]] = row[COLUMN[args[0]]].replace(args[1], args[2])
     elif what == "drop":
         most = {r[0]: r[1] for r in rows}
         rows = [r for r in rows if r[1] <= most[r[0]] - int(args[0])]

@@ -4,6 +4,5 @@
 #> head: @ is no head that this book ever had
 M book head --by-hand | tr a-f A-F | sed -n 2p >noted.txt
 M book check --against noted.txt
-rewrite demo.book set office/279 loading_ug_cm2 100 --heads
-quietly M book rebuild
+reading_changed --heads
 M book check --against noted.txt

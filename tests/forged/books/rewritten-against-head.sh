@@ -2,6 +2,5 @@
 #= 1
 #> head: @ is no head that this book ever had
 M book head >noted.txt
-rewrite demo.book set office/279 loading_ug_cm2 100 --heads
-quietly M book rebuild
+reading_changed --heads
 M book check --against noted.txt

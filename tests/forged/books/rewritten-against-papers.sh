@@ -1,10 +1,9 @@
 # Every hash and every head in the rewritten book fits: the papers that are out tell.
 #= 1
-#> CONTRADICTS job-record-received.pdf: entry office/279 was ALTERED
-#> CONTRADICTS job-record.pdf: entry office/279 was ALTERED
-#> unheld      summary.pdf
+#> contradicts job-record-received.pdf: entry office/279 was ALTERED
+#> contradicts job-record.pdf: entry office/279 was ALTERED
+#> no record   summary.pdf
 #> 2 of 3 papers and this book contradict each other
-rewrite demo.book set office/279 loading_ug_cm2 100 --heads
-quietly M book rebuild
+reading_changed --heads
 quietly M book check
 M book check --against job-record-received.pdf job-record.pdf summary.pdf

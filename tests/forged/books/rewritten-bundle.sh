@@ -2,8 +2,7 @@
 #= 1
 #> job-record.pdf: entry office/279 was ALTERED: loading_ug_cm2 was 5600 and is 100
 #> nothing was written
-rewrite demo.book set office/279 loading_ug_cm2 100 --heads
-quietly M book rebuild
+reading_changed --heads
 status=0
 M job bundle J-1926 --out folder --record job-record.pdf || status=$?
 [ -e folder ] || echo nothing was written

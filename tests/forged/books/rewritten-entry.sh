@@ -4,7 +4,6 @@
 #> ALTERED      office/279, reading: loading_ug_cm2 was 5600 and is 100
 #> head         @ IS NONE THAT THIS BOOK EVER HAD
 #> job-record.pdf: entry office/279 was ALTERED
-rewrite demo.book set office/279 loading_ug_cm2 100 --heads
-quietly M book rebuild
+reading_changed --heads
 quietly M book check
 M paper check job-record.pdf --compare

@@ -2,8 +2,7 @@
 #= 1
 #> FAILED  record: entry office/279 was altered: it was sealed with another hash
 #> FAILED  chain: it ended in entry office/413 with another hash
-rewrite demo.book set office/279 loading_ug_cm2 100 --heads
-quietly M book rebuild
+reading_changed --heads
 quietly M job bundle J-1926 --out folder
 cp job-record.pdf folder/record.pdf
 manifest folder

@@ -7,6 +7,5 @@ for entry in office/414 office/415; do
 done
 quietly M book rebuild
 quietly M book check
-rewrite demo.book set office/279 loading_ug_cm2 100
-quietly M book rebuild
+reading_changed
 M book check

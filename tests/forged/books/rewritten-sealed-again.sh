@@ -7,8 +7,7 @@ cp demo.book other.book
 rewrite other.book set office/279 loading_ug_cm2 100 --heads
 quietly "$MISTFOLD" --book other.book book rebuild
 quietly "$MISTFOLD" --book other.book --by rosa paper record J-1926 --out other.pdf
-cp "$SAMPLE/passphrase.txt" pass
 status=0
-M paper seal other.pdf --key rosa.p12 --as firm --passphrase-fd 3 3<pass || status=$?
+ours paper seal other.pdf --key rosa.p12 --as firm || status=$?
 echo "$(sqlite3 demo.book 'SELECT count(*) FROM entry') entries"
 exit $status

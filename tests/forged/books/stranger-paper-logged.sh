@@ -2,7 +2,5 @@
 #= 1
 #> seal 1       NOT GOOD HERE: is not logged in this book, which does not know its key
 #> its name is on another key, too
-paint painted.pdf
-forge_key eve.p12 "Rosa Muestra" "certified renovator"
-seal_elsewhere painted.pdf eve.p12
+painted_paper
 M paper check painted.pdf --compare

@@ -4,9 +4,6 @@
 #> seal 1       NOT GOOD HERE: is not logged in this book, which does not know its key
 #> seal 1 is by a key that this book does not know
 #> mistfold key trust --fingerprint
-rewrite demo.book drop 2 # as it was before the record was sealed
-quietly M book rebuild
-paint painted.pdf
-forge_key eve.p12 "Rosa Muestra" "certified renovator"
-seal_elsewhere painted.pdf eve.p12
+rewrite_ours drop 2 # as it was before the record was sealed
+painted_paper
 M paper check painted.pdf --compare

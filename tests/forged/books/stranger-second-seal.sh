@@ -3,6 +3,5 @@
 #> seal 1       logged as office/414, renovator
 #> seal 2       NOT GOOD HERE: is not logged in this book, which does not know its key
 #> seal 2 is by a key that this book does not know
-forge_key eve.p12 "Muster Sash & Door (invented)" ""
-seal_elsewhere job-record.pdf eve.p12 --as firm
+seal_as_firm job-record.pdf
 M paper check job-record.pdf --compare

@@ -1,0 +1,212 @@
+/* What a job still needs, by its stage, and the days that follow from that. */
+#include "cli/due.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* "Section 1 of 3 of floor is not wiped yet. Go on with ..." */
+static void say_first(const mf_finding *finding, mf_lack *out)
+{
+    mf_words_why(out->lang, finding, out->then, sizeof out->then - 1);
+    size_t len = strlen(out->then);
+    out->then[len++] = ' ';
+    mf_words_next(out->lang, finding, out->then + len, sizeof out->then - len);
+}
+
+static void count_one(const mf_finding *finding, mf_lack *out)
+{
+    bool crew = mf_step_named(finding->requirement->id) != NULL;
+    if (out->first[0] == '\0' || (!crew && out->office == 0)) {
+        snprintf(out->first, sizeof out->first, "%s", finding->requirement->id);
+        say_first(finding, out);
+    }
+    out->crew += crew;
+    out->office += !crew;
+}
+
+static bool all_being_cleared(const mf_job *job)
+{
+    bool all = job->n_area > 0;
+    for (size_t i = 0; i < job->n_area; i++)
+        all = all && mf_area_being_cleared(job, job->area[i].id);
+    return all;
+}
+
+/* What is asked at the moment of demo alone, and no longer where cleaning has begun since: that
+ * the containment stands, that people were told of this day. */
+static bool past_demo(const mf_job *job, const mf_finding *finding)
+{
+    const unsigned gates = finding->requirement->gates;
+    if ((gates & 1u << MF_GATE_DEMO) == 0 || (gates & 1u << MF_GATE_INSPECTION) != 0)
+        return false;
+    for (size_t i = 0; i < job->n_area; i++)
+        if (strcmp(job->area[i].id, finding->subject) == 0)
+            return mf_area_being_cleared(job, job->area[i].id);
+    return all_being_cleared(job);
+}
+
+mf_lack mf_lacking(const mf_job *job, mf_gate gate, mf_lang lang, mf_day today)
+{
+    mf_lack out = {.lang = lang};
+    mf_audit_ask question = {job, today, 1u << gate, ""};
+    mf_finding *found;
+    size_t n;
+    if (!mf_findings(&question, &found, &n)) {
+        out.office = 1; /* without memory the answer is no */
+        return out;
+    }
+    for (size_t i = 0; i < n; i++) {
+        bool lacks = found[i].verdict == MF_LACKING || found[i].verdict == MF_PENDING;
+        if (lacks && !past_demo(job, &found[i]))
+            count_one(&found[i], &out);
+    }
+    free(found);
+    return out;
+}
+
+static bool answer(const mf_job *job, mf_gate gate, mf_day today)
+{
+    mf_lack lack = mf_lacking(job, gate, MF_LANG_EN, today);
+    return lack.crew + lack.office == 0;
+}
+
+const char *mf_stage_settled(const mf_job *job, mf_stage stage, mf_day today)
+{
+    bool outside = stage == MF_STAGE_OUTSIDE && answer(job, MF_GATE_HANDOVER, today);
+    bool settled =
+        outside || (stage == MF_STAGE_CLOSED && job->n_completion > 0 && job->n_certification > 0);
+    return settled ? mf_stage_name(stage) : "";
+}
+
+/* ---- due ----------------------------------------------------------------------------- */
+
+const char *mf_due_words_id(mf_due_what what)
+{
+    static const char *const ids[] = {
+        [MF_DUE_OFFICE] = "due.office",         [MF_DUE_CREW] = "due.crew",
+        [MF_DUE_SIGNS] = "due.signs",           [MF_DUE_COMPLETE] = "due.complete",
+        [MF_DUE_UNVERIFIED] = "due.unverified", [MF_DUE_CERTIFY] = "due.certify",
+        [MF_DUE_HANDOVER] = "due.handover",     [MF_DUE_CERTIFICATE] = "due.certificate",
+    };
+    return ids[what];
+}
+
+static const char *renovator_of(const mf_job *job)
+{
+    for (size_t i = job->n_assignment; i > 0; i--)
+        if (job->assignment[i - 1].duty == MF_DUTY_RENOVATOR)
+            return job->assignment[i - 1].person;
+    return "office"; /* which must assign one */
+}
+
+static mf_due_row *room(mf_due_list *list)
+{
+    mf_due_row *rows = mf_grown(list->rows, list->n, &list->cap, sizeof *rows);
+    if (rows == NULL) {
+        list->failed = true;
+        return NULL;
+    }
+    list->rows = rows;
+    return &rows[list->n++];
+}
+
+static mf_due_row *add(mf_due_list *list, mf_due_what what, mf_day day, const char *job,
+                       const char *who, size_t n, const char *subject)
+{
+    mf_due_row *row = day == MF_DAY_NONE ? NULL : room(list);
+    if (row == NULL)
+        return NULL;
+    row->what = what;
+    row->day = day;
+    row->n = n;
+    snprintf(row->job, sizeof row->job, "%s", job);
+    snprintf(row->who, sizeof row->who, "%s", who);
+    snprintf(row->subject, sizeof row->subject, "%s", subject);
+    row->then[0] = '\0';
+    return row;
+}
+
+static void before_demo(const mf_job *job, mf_day today, mf_due_list *list)
+{
+    mf_day start = job->house[0].start;
+    mf_lack lack = mf_lacking(job, MF_GATE_DEMO, list->lang, today);
+    if (lack.office > 0)
+        add(list, MF_DUE_OFFICE, start, job->id, "office", lack.office, lack.first);
+    if (lack.crew > 0)
+        add(list, MF_DUE_CREW, start, job->id, renovator_of(job), lack.crew,
+            lack.office > 0 ? "" : lack.first);
+}
+
+static void before_end(const mf_job *job, mf_day today, mf_stage stage, mf_due_list *list)
+{
+    mf_day end = job->house[0].end == MF_DAY_NONE ? job->house[0].start : job->house[0].end;
+    mf_lack lack = mf_lacking(job, MF_GATE_SIGNS, list->lang, today);
+    if (stage == MF_STAGE_WORKING || stage == MF_STAGE_READY)
+        add(list, MF_DUE_SIGNS, end, job->id, renovator_of(job), lack.crew + lack.office,
+            lack.first);
+    if (stage == MF_STAGE_VERIFIED)
+        add(list, MF_DUE_COMPLETE, end, job->id, "office", 1, "");
+}
+
+/* The signs go up again, and whoever certifies says by what it is shown clean. The work was not
+ * over on the day on which it was said to be. */
+static void said_too_early(const mf_job *job, mf_day today, mf_due_list *list)
+{
+    mf_lack lack = mf_lacking(job, MF_GATE_SIGNS, list->lang, today);
+    mf_day said = job->completion[job->n_completion - 1].on;
+    mf_due_row *row = add(list, MF_DUE_UNVERIFIED, said == MF_DAY_NONE ? job->house[0].start : said,
+                          job->id, renovator_of(job), lack.crew + lack.office, lack.first);
+    if (row != NULL)
+        snprintf(row->then, sizeof row->then, "%s", lack.then);
+}
+
+/* After a final invoice it is due also before the work is completed, and where all paint was
+ * shown free the tests are, though the rule does not cover the work. */
+static void to_hand_over(const mf_job *job, mf_day today, mf_day due, mf_due_list *list)
+{
+    mf_lack lack = mf_lacking(job, MF_GATE_HANDOVER, list->lang, today);
+    if (lack.office > 0)
+        add(list, MF_DUE_HANDOVER, due, job->id, "office", lack.office, lack.first);
+}
+
+void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list *list)
+{
+    mf_due due;
+    bool open = stage == MF_STAGE_PREPARING || stage == MF_STAGE_READY ||
+                stage == MF_STAGE_WORKING || stage == MF_STAGE_VERIFIED;
+    if (open)
+        before_demo(job, today, list); /* papers are owed all the more once work began */
+    if (open && stage != MF_STAGE_PREPARING)
+        before_end(job, today, stage, list);
+    if (stage == MF_STAGE_UNVERIFIED)
+        said_too_early(job, today, list);
+    mf_due_dates(job, &due);
+    bool clean = stage == MF_STAGE_COMPLETED || stage == MF_STAGE_CLOSED;
+    if (clean && job->n_certification == 0)
+        add(list, MF_DUE_CERTIFY, due.handover, job->id, renovator_of(job), 1, "");
+    if (due.handover != MF_DAY_NONE)
+        to_hand_over(job, today, due.handover, list);
+}
+
+/* A certificate that a later one of the same holder and kind replaces is no news. */
+static bool replaced(const mf_job *firm, const mf_certificate *certificate)
+{
+    for (size_t i = 0; i < firm->n_certificate; i++) {
+        const mf_certificate *other = &firm->certificate[i];
+        if (other->discipline == certificate->discipline && other->expires > certificate->expires &&
+            strcmp(other->holder, certificate->holder) == 0)
+            return true;
+    }
+    return false;
+}
+
+void mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_list *list)
+{
+    for (size_t i = 0; i < firm->n_certificate; i++) {
+        const mf_certificate *certificate = &firm->certificate[i];
+        if (certificate->expires <= today + within && !replaced(firm, certificate))
+            add(list, MF_DUE_CERTIFICATE, certificate->expires, "", certificate->holder, 1,
+                certificate->number);
+    }
+}

@@ -1,0 +1,21 @@
+/* mend.h - the command that mends what is lacking, from one table (mend.inc). */
+#ifndef MF_CLI_MEND_H
+#define MF_CLI_MEND_H
+
+#include "cli/cli.h"
+
+/* A word of a template in capitals, and what stands for it; "" = nobody knows: "...". */
+typedef struct mf_slot {
+    const char *word, *value;
+} mf_slot;
+
+/* "mistfold " and the template with its words filled in. A value that a shell would not take as
+ * one plain word is left as "...". */
+void mf_command_of(char out[MF_COMMAND_MAX], const char *template, const mf_slot *slots, size_t n);
+
+/* Whether there is something to do about it: lacking, pending or not now. */
+bool mf_mend_wanted(const mf_finding *finding);
+/* The command that does it; out is "" when none can. */
+void mf_mend_of(char out[MF_COMMAND_MAX], const mf_job *job, const mf_finding *finding);
+
+#endif

@@ -1,0 +1,59 @@
+/* The openings of a work area. What is only drawn on its plan is in it as well: a window that
+ * the list leaves out has a sill all the same. */
+#include "core/area_openings.h"
+
+#include "core/kind_rows.h"
+#include "core/text.h"
+
+const mf_fixture *mf_drawn_in(const mf_job *job, const mf_area *area, mf_fixture_what what,
+                              const char *opening)
+{
+    for (size_t i = 0; i < job->n_fixture; i++) {
+        const mf_fixture *it = &job->fixture[i];
+        if (it->what == what && mf_same(it->area, area->id) &&
+            (opening == NULL || mf_same(it->opening, opening)))
+            return it;
+    }
+    return NULL;
+}
+
+bool mf_area_has_opening(const mf_job *job, const mf_area *area, const mf_opening *opening)
+{
+    return mf_id_in_list(area->openings, opening->id) ||
+           mf_drawn_in(job, area, MF_FIXTURE_OPENING, opening->id) != NULL;
+}
+
+int64_t mf_area_windows(const mf_job *job, const mf_area *area)
+{
+    int64_t n = 0;
+    for (size_t i = 0; i < job->n_opening; i++)
+        n += job->opening[i].kind == MF_OPENING_WINDOW &&
+             mf_area_has_opening(job, area, &job->opening[i]);
+    return n;
+}
+
+static bool sill_listed(const mf_job *job, const mf_opening *window)
+{
+    for (size_t i = 0; i < job->n_component; i++)
+        if (job->component[i].type == MF_COMP_INTERIOR_SILL &&
+            mf_same(job->component[i].opening, window->id))
+            return true;
+    return false;
+}
+
+/* A sill that is listed as a part is there, whatever is said to be absent. */
+static bool without_sill(const mf_job *job, const mf_opening *window)
+{
+    return mf_id_in_list(window->absent, mf_choices_component[MF_COMP_INTERIOR_SILL]) &&
+           !sill_listed(job, window);
+}
+
+int64_t mf_area_sills(const mf_job *job, const mf_area *area)
+{
+    int64_t n = mf_area_windows(job, area);
+    for (size_t i = 0; i < job->n_opening; i++)
+        n -= job->opening[i].kind == MF_OPENING_WINDOW &&
+             mf_area_has_opening(job, area, &job->opening[i]) &&
+             without_sill(job, &job->opening[i]);
+    return n;
+}

@@ -1,0 +1,15 @@
+/* area_openings.h - the openings of a work area: those of its list and those drawn on its plan. */
+#ifndef MF_CORE_AREA_OPENINGS_H
+#define MF_CORE_AREA_OPENINGS_H
+
+#include <mistfold/job.h>
+
+/* The first fixture of that sort drawn in the area, of one opening or of any (NULL); or NULL. */
+const mf_fixture *mf_drawn_in(const mf_job *job, const mf_area *area, mf_fixture_what what,
+                              const char *opening);
+bool mf_area_has_opening(const mf_job *job, const mf_area *area, const mf_opening *opening);
+int64_t mf_area_windows(const mf_job *job, const mf_area *area);
+/* Windows whose interior sill is not said to be absent: each is wiped, 745.85(b)(1)(ii)(A). */
+int64_t mf_area_sills(const mf_job *job, const mf_area *area);
+
+#endif

@@ -1,0 +1,75 @@
+/* Where a job stands: by what was done in it, and by what the questions lack. */
+#include <mistfold/stage.h>
+
+#include "core/audit_rows.h"
+
+#include "core/text.h"
+#include "core/when.h"
+#include "core/worked.h"
+
+static const char *const names[MF_STAGE_COUNT] = {"outside",  "preparing",  "ready",     "working",
+                                                  "verified", "unverified", "completed", "closed"};
+
+const char *mf_stage_name(mf_stage stage)
+{
+    return (size_t)stage < MF_STAGE_COUNT ? names[stage] : "";
+}
+
+mf_stage mf_stage_named(const char *name)
+{
+    size_t stage = 0;
+    while (stage < MF_STAGE_COUNT && !mf_same(names[stage], name))
+        stage++;
+    return (mf_stage)stage;
+}
+
+bool mf_area_being_cleared(const mf_job *job, const char *area)
+{
+    mf_day last = MF_DAY_NONE;
+    for (size_t i = 0; i < job->n_tick; i++)
+        if (mf_is_cleaning(&job->tick[i]) && mf_same(job->tick[i].area, area))
+            last = mf_later(last, job->tick[i].on);
+    for (size_t i = 0; i < job->n_verification; i++)
+        if (mf_same(job->verification[i].area, area))
+            last = mf_later(last, job->verification[i].on);
+    for (size_t i = 0; i < job->n_dust_sample; i++)
+        if (job->dust_sample[i].required == MF_YES && mf_same(job->dust_sample[i].area, area))
+            last = mf_later(last, job->dust_sample[i].on);
+    return last != MF_DAY_NONE && last >= mf_worked_last(job, area);
+}
+
+/* Cleaning and verification come after paint was disturbed, whether or not somebody logged by
+ * which method that was done. A sample or a kit may come before. */
+static bool begun(const mf_job *job)
+{
+    bool any = mf_worked_first(job, "") != MF_DAY_NONE || job->n_verification > 0;
+    for (size_t i = 0; i < job->n_tick && !any; i++)
+        any = mf_is_cleaning(&job->tick[i]);
+    return any;
+}
+
+/* Before its planned start demo waits for the day alone: nothing lacks. */
+static bool nothing_lacks(const mf_job *job, mf_gate gate, mf_day today)
+{
+    size_t n[MF_VERDICT_COUNT];
+    const mf_audit_ask ask = {job, today, 1u << gate, ""};
+    mf_audit_tally(&ask, n);
+    return n[MF_LACKING] == 0 && n[MF_PENDING] == 0;
+}
+
+mf_stage mf_stage_of(const mf_job *job, mf_day today)
+{
+    mf_cover_answer cover;
+    mf_cover_judge(job, &cover);
+    bool completed = job->n_completion > 0;
+    if (cover.cover != MF_COVER_YES)
+        return MF_STAGE_OUTSIDE;
+    if (!completed && !begun(job))
+        return nothing_lacks(job, MF_GATE_DEMO, today) ? MF_STAGE_READY : MF_STAGE_PREPARING;
+    bool clean = nothing_lacks(job, MF_GATE_SIGNS, today);
+    if (!completed)
+        return clean ? MF_STAGE_VERIFIED : MF_STAGE_WORKING;
+    if (!clean)
+        return MF_STAGE_UNVERIFIED;
+    return nothing_lacks(job, MF_GATE_HANDOVER, today) ? MF_STAGE_CLOSED : MF_STAGE_COMPLETED;
+}

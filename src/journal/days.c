@@ -1,0 +1,41 @@
+#include "journal/days.h"
+
+#include "base/fail.h"
+#include <string.h>
+
+/* Limits of a place have the same check, with their federal row (local.c). */
+static const struct {
+    const char *kind, *first, *last;
+} pairs[] = {
+    {"house", "start", "end"},
+    {"certificate", "issued", "expires"},
+    {"own_step", "from_day", "until_day"},
+    {"occupancy", "from_day", "until_day"},
+};
+
+static mf_status refuse(const mf_candidate *c, const mf_field *last, const char *days[2],
+                        mf_err *err)
+{
+    char where[MF_WHERE];
+    mf_candidate_where(where, c, last);
+    mf_failf(err, MF_INPUT, where, "", "turn the two days round, or correct both in one entry",
+             "%.10s lies before %.10s, the first day", days[1], days[0]);
+    mf_fail_name(err, "days", days[1], days[0], NULL);
+    return MF_INPUT;
+}
+
+mf_status mf_days_check(const mf_candidate *c, const mf_field **bad, mf_err *err)
+{
+    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++) {
+        if (strcmp(pairs[i].kind, c->kind->name) != 0)
+            continue;
+        const char *days[2] = {json_string_value(json_object_get(c->body, pairs[i].first)),
+                               json_string_value(json_object_get(c->body, pairs[i].last))};
+        /* YYYY-MM-DD sorts as text. */
+        if (days[0] == NULL || days[1] == NULL || strcmp(days[1], days[0]) >= 0)
+            continue;
+        *bad = mf_field_named(c->kind, pairs[i].last);
+        return refuse(c, *bad, days, err);
+    }
+    return MF_OK;
+}

@@ -1,0 +1,10 @@
+/* days.h - two days of an entry of which one cannot lie before the other. */
+#ifndef MF_JOURNAL_DAYS_H
+#define MF_JOURNAL_DAYS_H
+
+#include "journal/candidate.h"
+
+/* Refuses a last day before its first one. *bad is the field of the last day. */
+mf_status mf_days_check(const mf_candidate *c, const mf_field **bad, mf_err *err);
+
+#endif

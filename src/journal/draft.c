@@ -1,0 +1,242 @@
+#include "journal/draft.h"
+
+#include "base/fail.h"
+#include "base/utf8.h"
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+MF_API mf_status mf_draft_new(mf_draft **out, const mf_kind *kind, mf_err *err)
+{
+    *out = NULL;
+    if (kind == NULL)
+        return mf_fail(err, MF_USAGE, "", "there is no such kind of entry", "", "");
+    mf_draft *draft = calloc(1, sizeof *draft);
+    if (draft != NULL) {
+        draft->kind = kind;
+        draft->body = json_object();
+    }
+    if (draft == NULL || draft->body == NULL) {
+        mf_draft_free(draft);
+        return mf_fail_memory(err);
+    }
+    *out = draft;
+    return MF_OK;
+}
+
+MF_API void mf_draft_free(mf_draft *draft)
+{
+    if (draft == NULL)
+        return;
+    json_decref(draft->body);
+    free(draft);
+}
+
+/* ---- from text to a JSON value --------------------------------------------------------- */
+
+static bool is_trimmed(const char *text, bool list)
+{
+    size_t len = strlen(text);
+    bool blank_at_end = len > 0 && (text[0] == ' ' || text[len - 1] == ' ');
+    return !blank_at_end && (!list || strchr(text, ' ') == NULL);
+}
+
+/* Blanks at both ends say nothing; around the commas of a list neither. */
+static void add_trimmed(mf_buf *out, const char *text, bool list)
+{
+    size_t len = strlen(text);
+    while (len > 0 && text[len - 1] == ' ')
+        len--;
+    size_t start = strspn(text, " ");
+    for (size_t i = start; i < len; i++) {
+        bool blank = list && text[i] == ' ';
+        if (blank) {
+            size_t stop = i + strspn(text + i, " ");
+            bool inside = out->len > 0 && out->data[out->len - 1] != ',' && text[stop] != ',';
+            if (!inside) {
+                i = stop - 1;
+                continue;
+            }
+        }
+        mf_buf_add(out, &text[i], 1);
+    }
+}
+
+static json_t *value_of(const mf_field *field, const char *text, const mf_parsed *parsed)
+{
+    char date[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
+    switch (field->type) {
+    case MF_F_DATE:
+        mf_day_text((mf_day)parsed->number, date);
+        return json_string_nocheck(date);
+    case MF_F_TIME:
+        mf_minute_text((int32_t)parsed->number, minute);
+        return json_string_nocheck(minute);
+    case MF_F_CHOICE:
+        return json_string_nocheck(field->choices[parsed->number]);
+    case MF_F_YESNO:
+        return json_boolean(parsed->number == MF_YES);
+    case MF_F_INT:
+    case MF_F_HUNDREDTHS:
+    case MF_F_INCHES:
+    case MF_F_LOADING:
+    case MF_F_DUST:
+    case MF_F_PPM:
+        return json_integer(parsed->number);
+    case MF_F_TEXT:
+    case MF_F_ID:
+    case MF_F_IDS:
+        break;
+    }
+    return json_string_nocheck(text); /* check_text has looked at it */
+}
+
+static mf_slip check_text(const char *text)
+{
+    switch (mf_utf8_check(text, strlen(text), NULL)) {
+    case MF_UTF8_INVALID:
+        return MF_SLIP_UTF8;
+    case MF_UTF8_CONTROL:
+        return MF_SLIP_CONTROL;
+    case MF_UTF8_GOOD:
+        break;
+    }
+    return MF_SLIP_NONE;
+}
+
+/* ">" and "<" go to the field named qualifier. An exact number says so too, so
+ * that a correction can take a ">" back. */
+static bool set_qualifier(mf_draft *draft, const mf_field *field, mf_qualifier qualifier)
+{
+    const mf_field *other =
+        (field->flags & MF_F_QUALIFIED) == 0 ? NULL : mf_field_named(draft->kind, "qualifier");
+    return other == NULL || json_object_set_new(draft->body, other->name,
+                                                json_string(other->choices[qualifier])) == 0;
+}
+
+static mf_status set_trimmed(mf_draft *draft, const mf_field *field, const char *text,
+                             const char *unit, const char *where, mf_day today, mf_err *err)
+{
+    mf_parsed parsed = {0};
+    mf_slip slip = check_text(text);
+    if (text[0] == '\0' && (field->flags & MF_F_NEEDED) == 0)
+        return json_object_set_new(draft->body, field->name, json_null()) == 0
+                   ? MF_OK
+                   : mf_fail_memory(err);
+    if (slip == MF_SLIP_NONE)
+        slip = mf_field_parse(field, text, unit, today, &parsed);
+    if (slip == MF_SLIP_NONE && field->type == MF_F_INT &&
+        (parsed.number > MF_JSON_MAX_INT || parsed.number < -MF_JSON_MAX_INT))
+        slip = MF_SLIP_RANGE;
+    if (slip != MF_SLIP_NONE)
+        return mf_slip_fail(err, field, where, text, slip);
+    if (!set_qualifier(draft, field, parsed.qualifier) ||
+        json_object_set_new_nocheck(draft->body, field->name, value_of(field, text, &parsed)) != 0)
+        return mf_fail_memory(err);
+    return MF_OK;
+}
+
+static mf_status too_long(const char *where, mf_err *err)
+{
+    mf_fail(err, MF_INPUT, where, "the text is too long", "4000 bytes are kept",
+            "write less, or attach a file");
+    mf_fail_name(err, "too-long", NULL, NULL, NULL);
+    return MF_INPUT;
+}
+
+MF_API mf_status mf_draft_set(mf_draft *draft, const char *name, const char *text, const char *unit,
+                              const char *where, mf_day today, mf_err *err)
+{
+    const mf_field *field = mf_field_named(draft->kind, name);
+    return field != NULL
+               ? mf_draft_put(draft, field, text, unit, where, today, err)
+               : mf_failf(err, MF_USAGE, where, "", "", "an entry of kind %s has no field %.60s",
+                          draft->kind->name, name);
+}
+
+MF_API mf_status mf_draft_of(mf_draft **out, const char *kind, const char *const (*fields)[2],
+                             size_t n, const char *where, mf_day today, mf_err *err)
+{
+    mf_status status = mf_draft_new(out, mf_kind_named(kind), err);
+    if (*out == NULL)
+        return status;
+    for (size_t i = 0; i < n && status == MF_OK; i++)
+        status = mf_draft_set(*out, fields[i][0], fields[i][1], "", where, today, err);
+    return status;
+}
+
+mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text, const char *unit,
+                       const char *where, mf_day today, mf_err *err)
+{
+    if (strlen(text) > ((field->flags & MF_F_LONG) != 0 ? MF_DRAFT_LONG : MF_DRAFT_TEXT))
+        return too_long(where, err);
+    mf_buf trimmed = {0};
+    if (is_trimmed(text, field->type == MF_F_IDS))
+        return set_trimmed(draft, field, text, unit, where, today, err);
+    add_trimmed(&trimmed, text, field->type == MF_F_IDS);
+    mf_status status =
+        trimmed.failed ? mf_fail_memory(err)
+                       : set_trimmed(draft, field, mf_buf_str(&trimmed), unit, where, today, err);
+    mf_buf_free(&trimmed);
+    return status;
+}
+
+/* ---- the clock and the hand -------------------------------------------------- */
+
+/* "YYYY-MM-DDTHH:MM:SSZ" */
+static bool is_utc(const char *at)
+{
+    char day[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
+    if (at == NULL || strlen(at) != 20 || at[10] != 'T' || at[16] != ':' || at[19] != 'Z')
+        return false;
+    snprintf(day, sizeof day, "%.10s", at);
+    snprintf(minute, sizeof minute, "%.5s", at + 11);
+    bool second = (at[17] >= '0' && at[17] <= '5' && at[18] >= '0' && at[18] <= '9') ||
+                  (at[17] == '6' && at[18] == '0'); /* a leap second */
+    return mf_day_parse(day, NULL) != MF_DAY_NONE && mf_minute_parse(minute) != MF_MINUTE_NONE &&
+           second;
+}
+
+mf_status mf_now_check(const mf_now *now, mf_err *err)
+{
+    if (!is_utc(now->at))
+        return mf_fail(err, MF_USAGE, "", "the time of the entry is no UTC time",
+                       "YYYY-MM-DDTHH:MM:SSZ", "");
+    size_t len = now->who == NULL ? 0 : strlen(now->who);
+    if (len == 0 || len > 100 || mf_utf8_check(now->who, len, NULL) != MF_UTF8_GOOD)
+        return mf_fail(err, MF_INPUT, "", "it is not said who is writing",
+                       "every entry names who made it", "give your id");
+    return MF_OK;
+}
+
+static bool has_null(const json_t *body)
+{
+    json_t *from = (json_t *)(uintptr_t)body, *value; /* jansson's loops are not const */
+    const char *key;
+    json_object_foreach(from, key, value)
+    {
+        if (json_is_null(value))
+            return true;
+    }
+    return false;
+}
+
+/* Not by json_copy(), which leaves members out when memory runs out and does not say so. */
+json_t *mf_without_nulls(const json_t *body)
+{
+    json_t *from = (json_t *)(uintptr_t)body; /* jansson takes no const here */
+    if (!has_null(body))
+        return json_incref(from);
+    json_t *copy = json_object(), *value;
+    bool whole = copy != NULL;
+    const char *key;
+    json_object_foreach(from, key, value)
+    {
+        if (!json_is_null(value))
+            whole = whole && json_object_set(copy, key, value) == 0;
+    }
+    if (whole)
+        return copy;
+    json_decref(copy);
+    return NULL;
+}

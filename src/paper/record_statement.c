@@ -1,0 +1,171 @@
+/* What the certified renovator states, 40 CFR 745.86(b)(6): a sentence for each thing that the
+ * record shows; what it does not show, or shows otherwise, is said so. Nobody is asked to sign
+ * a sentence that the record contradicts. */
+#include "paper/claims.h"
+#include "paper/record.h"
+
+#include <string.h>
+
+typedef struct item {
+    const mf_claim *claim;
+    const char *text;
+    mf_mark mark; /* none: a dot */
+} item;
+
+enum { ITEMS_MAX = 16 };
+
+typedef struct items {
+    item of[ITEMS_MAX];
+    size_t n;
+} items;
+
+static void say(items *all, mf_mark mark, const char *text)
+{
+    if (all->n < ITEMS_MAX)
+        all->of[all->n++] = (item){NULL, text, mark};
+}
+
+static const char *words_of(mf_rec *rec, const mf_claim *claim, const char *tail, const char *with)
+{
+    return mf_fill(rec, mf_print(rec, "cert.%s%s", claim->id, tail), with, NULL, NULL);
+}
+
+static void say_claim(mf_rec *rec, items *all, const mf_claim *claim)
+{
+    mf_claim_tally sum = mf_claim_count(rec, claim);
+    if (sum.lacking > 0 || sum.shown + sum.waived + sum.left_out == 0)
+        say(all, MF_MARK_OPEN, words_of(rec, claim, "-not", NULL));
+    else if (sum.waived > 0)
+        say(all, MF_MARK_WARN, words_of(rec, claim, "-waived", NULL));
+    else if (sum.left_out > 0)
+        say(all, MF_MARK_WARN, words_of(rec, claim, "-left-out", NULL));
+    else
+        say(all, MF_MARK_NONE, words_of(rec, claim, "", NULL));
+}
+
+/* ---- those with more than one way to be so ------------------------------------------- */
+
+static bool has_worker(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_assignment; i++)
+        if (job->assignment[i].duty == MF_DUTY_WORKER)
+            return true;
+    return false;
+}
+
+static void trained(mf_rec *rec, items *all)
+{
+    mf_claim_tally sum = mf_claim_count(rec, &mf_claim_trained);
+    if (has_worker(rec->job) || sum.lacking > 0)
+        say_claim(rec, all, &mf_claim_trained);
+    else
+        say(all, MF_MARK_NONE, mf_phrase(rec, "cert.trained-nobody"));
+}
+
+/* What was prohibited is stated as it is recorded. */
+static void methods(mf_rec *rec, items *all)
+{
+    const char *used = mf_claim_refused(rec, true), *unsaid = mf_claim_refused(rec, false);
+    if (*used != '\0')
+        say(all, MF_MARK_CROSS, words_of(rec, &mf_claim_methods, "-refused", used));
+    if (*unsaid != '\0')
+        say(all, MF_MARK_OPEN, words_of(rec, &mf_claim_methods, "-unsaid", unsaid));
+    if (*used == '\0' && *unsaid == '\0')
+        say_claim(rec, all, &mf_claim_methods);
+}
+
+static bool any_on(const mf_rec *rec, unsigned side)
+{
+    for (size_t i = 0; i < rec->job->n_area; i++)
+        if (mf_claim_side(&rec->job->area[i]) == side)
+            return true;
+    return false;
+}
+
+/* Others who looked or wiped, by name; "" when it was the one who states. */
+static const char *other_verifiers(mf_rec *rec, const char *person)
+{
+    const char *seen = "", *names = "";
+    for (size_t i = 0; i < rec->job->n_verification; i++) {
+        const char *who = rec->job->verification[i].person;
+        if (strcmp(who, person) == 0 || mf_id_in_list(seen, who))
+            continue;
+        seen = mf_join(rec, seen, ",", who);
+        names = mf_join(rec, names, ", ", mf_person_words(rec, who));
+    }
+    return names;
+}
+
+static bool any_sampled(mf_rec *rec)
+{
+    mf_day on;
+    for (size_t i = 0; i < rec->job->n_area; i++)
+        if (mf_rec_cleared(rec, &rec->job->area[i], &on) == MF_CLEARED_BY_SAMPLES)
+            return true;
+    return false;
+}
+
+static void verified(mf_rec *rec, items *all, const char *person)
+{
+    mf_claim_tally sum = mf_claim_count(rec, &mf_claim_verified);
+    const char *others = other_verifiers(rec, person);
+    if (sum.lacking > 0 || sum.shown == 0)
+        say(all, MF_MARK_OPEN, mf_phrase(rec, "cert.verified-not"));
+    else if (*others != '\0')
+        say(all, MF_MARK_NONE, words_of(rec, &mf_claim_verified, "-by", others));
+    else if (rec->job->n_verification > 0)
+        say(all, MF_MARK_NONE, mf_phrase(rec, "cert.verified"));
+    if (any_sampled(rec))
+        say(all, MF_MARK_NONE, mf_phrase(rec, "cert.verified-sampled"));
+}
+
+static void collect(mf_rec *rec, items *all, const char *person)
+{
+    say_claim(rec, all, &mf_claim_assigned);
+    trained(rec, all);
+    say_claim(rec, all, &mf_claim_signs);
+    say_claim(rec, all, &mf_claim_contained);
+    methods(rec, all);
+    say_claim(rec, all, &mf_claim_waste);
+    if (any_on(rec, MF_ON_INTERIOR) || rec->job->n_area == 0)
+        say_claim(rec, all, &mf_claim_cleaned);
+    if (any_on(rec, MF_ON_EXTERIOR))
+        say_claim(rec, all, &mf_claim_cleaned_outside);
+    verified(rec, all, person);
+    if (rec->job->n_kit_test + rec->job->n_chip > 0)
+        say(all, MF_MARK_NONE, mf_phrase(rec, "cert.tests"));
+}
+
+static void draw(mf_rec *rec, const item *it)
+{
+    mf_page *page = &rec->page;
+    const float width = mf_across(page) - 14;
+    float height = mf_page_block(page, MF_ST_BODY, (mf_point){0, 0}, width, it->text, false);
+    mf_page_need(page, height);
+    if (it->mark == MF_MARK_NONE)
+        mf_haru_disc(page->haru, MF_INK_BLACK, MF_INK_NONE, 0, (mf_point){MF_LEFT + 4, page->y + 6},
+                     1.3F);
+    else
+        mf_mark_draw(page->haru, it->mark, (mf_point){MF_LEFT, page->y + 1}, 9);
+    mf_page_block(page, MF_ST_BODY, (mf_point){MF_LEFT + 14, page->y}, width, it->text, true);
+    page->y += height + 1;
+}
+
+/* Stated first; then, under a line of its own, what is not. */
+void mf_record_statement(mf_rec *rec, const char *person)
+{
+    items all = {.n = 0};
+    bool any = false;
+    collect(rec, &all, person);
+    for (size_t i = 0; i < all.n; i++)
+        if (all.of[i].mark != MF_MARK_OPEN)
+            draw(rec, &all.of[i]);
+    for (size_t i = 0; i < all.n; i++) {
+        if (all.of[i].mark != MF_MARK_OPEN)
+            continue;
+        if (!any)
+            mf_page_text(&rec->page, MF_ST_BOLD, mf_phrase(rec, "cert.not-stated"));
+        any = true;
+        draw(rec, &all.of[i]);
+    }
+}

@@ -1,0 +1,118 @@
+/* What is due of a job that was said to be completed and handed over, and is not clean; and of
+ * one that is clean and not said to be completed. The sample job with one thing changed in each;
+ * all is invented. 40 CFR 745.85(a)(1), (b): the signs stay until the area is verified. */
+#include "support/shell_kit.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+static int start(void **state)
+{
+    (void)state;
+    run_folder(folder);
+    setenv("MISTFOLD_BY", "rosa", 1);
+    unsetenv("MISTFOLD_QUIET");
+    setenv("XDG_CONFIG_HOME", "/nonexistent", 1);
+    run_shell(&r, folder,
+              "DEMO_NO_KEY=1 sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1 && tail -3 demo.log");
+    setenv("MISTFOLD_BOOK", "b.book", 1);
+    return r.status;
+}
+
+/* The entry of the verification that holds these words, taken back. */
+#define TAKE_BACK(kind, words)                                                                     \
+    "for e in $($MISTFOLD export J-1926 --format csv --kind " kind " | grep -e '" words            \
+    "' | cut -d, -f1); do $MISTFOLD entry withdraw $e --reason 'it was not so' > /dev/null; "      \
+    "done; "
+
+#define DUST                                                                                       \
+    "$MISTFOLD dust add J-1926 --area A1 --place kitchen --surface floor --sampler ines "          \
+    "--laboratory L --nllap yes --required yes --on 2026-09-17 --result 12 > /dev/null; "
+
+/* The lines run on, as they were folded. */
+static void told(const char *change, const char *ask)
+{
+    char line[1600];
+    snprintf(line, sizeof line,
+             "rm -f b.book*; cp out/demo.book b.book; %s $MISTFOLD %s | tr -s ' \\n' ' '", change,
+             ask);
+    run(line);
+}
+
+/* Whoever asks what is due learns who must act, that the signs stay, and what comes first. */
+static void completed_but_not_clean(void **state)
+{
+    static const struct {
+        const char *change, *then;
+    } cases[] = {
+        {TAKE_BACK("verification", "floor,1"), "Section 1 of 3 of floor"},
+        {"$MISTFOLD verification log J-1926 --area A2 --event look-dirty --person rosa --on "
+         "2026-09-16 --time 15:00 > /dev/null;",
+         "Clean what is seen, have a certified renovator look again"},
+        {DUST, "sample the same place again"},
+        {"$MISTFOLD practice add J-1926 --area A1 --method hand --person teo --on 2026-09-17 > "
+         "/dev/null;",
+         "Work went on in A1 on 2026-09-17"},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        told(cases[i].change, "due --on 2026-11-01");
+        says("LATE 2026-09-16 J-1926 rosa said to be completed, but not shown clean: keep the "
+             "signs up");
+        says(cases[i].then);
+        says_not("Nothing is due");
+        told(cases[i].change, "job list");
+        says("completed, not shown clean");
+        says_not("handed over");
+        told(cases[i].change, "job list --state unverified");
+        says("J-1926");
+        told(cases[i].change, "gate J-1926 signs --on 2026-11-01");
+        says("NO");
+    }
+    told(cases[2].change, "due --on 2026-11-01 --lang es");
+    says("se dijo terminado, pero no se mostró limpio: deje puestos los letreros");
+    told(cases[2].change, "due --on 2026-11-01 --json");
+    says("\"what\": \"unverified\"");
+    says("\"subject\": \"dust-level\"");
+    says("\"then\": \"kitchen");
+    says("\"who\": \"rosa\"");
+}
+
+/* Its containment came down, as it should: that takes nothing back. */
+static void clean_but_not_completed(void **state)
+{
+    static const char change[] = TAKE_BACK("completion", "2026-09-16") TAKE_BACK("invoice", "2026")
+        TAKE_BACK("handover", "2026") TAKE_BACK("certification", "2026");
+    (void)state;
+    told(change, "job list");
+    says("verified clean");
+    told(change, "due --on 2026-11-01");
+    says("say that the job is completed");
+    says_not("before demo starts");
+    told(change, "job show J-1926");
+    says("next: mistfold job complete J-1926 --on ...");
+}
+
+/* Begun without the owner's paper: it is owed all the more. */
+static void paper_lacks_at_work(void **state)
+{
+    static const char change[] =
+        TAKE_BACK("completion", "2026-09-16") TAKE_BACK("notice", "owner") //
+        TAKE_BACK("verification", "A1");
+    (void)state;
+    told(change, "job list");
+    says("at work");
+    told(change, "due --on 2026-09-17");
+    says("before demo starts: papers and people");
+    says("cleaning and verification before the signs come down");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(completed_but_not_clean),
+        cmocka_unit_test(clean_but_not_completed),
+        cmocka_unit_test(paper_lacks_at_work),
+    };
+    return cmocka_run_group_tests(tests, start, shell_stop);
+}

@@ -1,0 +1,147 @@
+/* The command that each finding names (src/cli/mend.inc): every requirement has one or says why
+ * none can mend it, every command and option stands in the program's own help, and every field
+ * that is corrected exists. What `gate` prints is run. */
+#include "support/shell_kit.h"
+
+#include <mistfold/audit.h>
+#include <mistfold/contain.h>
+#include <mistfold/kind.h>
+#include <mistfold/words.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#define MEND(id, command) {id, command, NULL},
+#define NO_MEND(id, why)  {id, NULL, why},
+static const struct {
+    const char *id, *command, *why;
+} rows[] = {
+#include "cli/mend.inc"
+};
+enum { N_ROWS = sizeof rows / sizeof rows[0] };
+
+static int start(void **state)
+{
+    (void)state;
+    run_folder(folder);
+    setenv("MISTFOLD_BY", "rosa", 1);
+    setenv("XDG_CONFIG_HOME", "/nonexistent", 1);
+    run_shell(&r, folder,
+              "DEMO_NO_KEY=1 sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1 && tail -3 demo.log");
+    setenv("MISTFOLD_BOOK", "out/demo.book", 1);
+    return r.status;
+}
+
+static bool has_row(const char *id)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < N_ROWS; i++)
+        n += strcmp(rows[i].id, id) == 0;
+    if (n > 1)
+        fail_msg("%s has two rows", id);
+    return n == 1;
+}
+
+static void every_requirement(void **state)
+{
+    size_t n;
+    const mf_requirement *const *all = mf_requirements(&n);
+    (void)state;
+    for (size_t i = 0; i < n; i++) {
+        bool step = mf_step_named(all[i]->id) != NULL;
+        if (has_row(all[i]->id) == step)
+            fail_msg("%s %s", all[i]->id, step ? "is a step and has a row" : "has no row");
+    }
+    for (size_t i = 0; i < N_ROWS; i++)
+        if (mf_words2(MF_LANG_EN, "req", rows[i].id) == NULL &&
+            mf_words2(MF_LANG_EN, "why", rows[i].id) == NULL)
+            fail_msg("%s is no requirement and no reason", rows[i].id);
+    for (size_t i = 0; i < N_ROWS; i++)
+        if (rows[i].command == NULL && strlen(rows[i].why) < 10)
+            fail_msg("%s: why can no command mend it?", rows[i].id);
+}
+
+/* "year-built=..." of "--set year-built=...": the option of some kind of entry. */
+static void field_exists(const char *id, const char *word, size_t len)
+{
+    size_t n;
+    const mf_kind *kinds = mf_kinds(&n);
+    for (size_t k = 0; k < n; k++)
+        for (size_t f = 0; f < kinds[k].n_fields; f++)
+            if (strlen(kinds[k].fields[f].option) == len &&
+                strncmp(kinds[k].fields[f].option, word, len) == 0)
+                return;
+    fail_msg("%s corrects no field: %.*s", id, (int)len, word);
+}
+
+static void check_command(const char *id, const char *command)
+{
+    char line[300], option[60], group[32], action[32];
+    assert_int_equal(sscanf(command, "%31s %31s", group, action), 2);
+    snprintf(line, sizeof line, "$MISTFOLD %s %s --help", group, action);
+    run(line);
+    if (r.status != 0)
+        fail_msg("%s: there is no command %s %s", id, group, action);
+    for (const char *at = strstr(command, " --"); at != NULL; at = strstr(at + 1, " --")) {
+        size_t len = strcspn(at + 3, " ");
+        snprintf(option, sizeof option, "  --%.*s ", (int)len, at + 3);
+        if (strstr(r.out, option) == NULL)
+            fail_msg("%s: %s %s has no option%s", id, group, action, option);
+    }
+    const char *set = strstr(command, "--set "), *equals = set == NULL ? NULL : strchr(set, '=');
+    if (equals != NULL)
+        field_exists(id, set + 6, (size_t)(equals - set - 6));
+}
+
+static void every_command_exists(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < N_ROWS; i++)
+        if (rows[i].command != NULL)
+            check_command(rows[i].id, rows[i].command);
+}
+
+/* What is known is filled in, what only its author knows is not, in words and in JSON. */
+static void gate_names_it(void **state)
+{
+    (void)state;
+    run("cp out/demo.book c.book; e=$($MISTFOLD --book c.book export J-1926 --format csv --kind "
+        "notice | grep ',\\?owner,' | cut -d, -f1); $MISTFOLD --book c.book entry withdraw $e "
+        "--reason 'none' > /dev/null; $MISTFOLD --book c.book gate J-1926 demo");
+    says("    do: mistfold notice add J-1926 --party owner --method acknowledged --on ... "
+         "--signed-on ... --signer ...");
+    run("$MISTFOLD --book c.book --lang es gate J-1926 demo");
+    says("    orden: mistfold notice add J-1926 --party owner");
+    run("$MISTFOLD --book c.book gate J-1926 demo --json");
+    says("\"command\": \"mistfold notice add J-1926 --party owner --method acknowledged");
+    says("\"command\": null");
+    run("cp out/demo.book c.book; $MISTFOLD --book c.book practice add J-1926 --area A1 --method "
+        "hand --person teo --on 2026-09-17 > /dev/null; $MISTFOLD --book c.book gate J-1926 signs");
+    says("    do: mistfold containment tick J-1926 --area A1 --step barriers-whole --state ... "
+         "--person ... --renovator ... --on 2026-09-17 --time ...");
+    says("    do: mistfold cleaning walk J-1926 --area A1\n");
+    says("    do: mistfold verification walk J-1926 --area A1\n");
+}
+
+/* A step of each list, by the one template. */
+static void steps_by_one_template(void **state)
+{
+    (void)state;
+    run("cp out/demo.book c.book; for s in mop ducts; do for e in $($MISTFOLD --book c.book export "
+        "J-1926 --format csv --kind tick | grep \"A1,$s,\" | cut -d, -f1); do $MISTFOLD --book "
+        "c.book entry withdraw $e --reason 'not so' > /dev/null; done; done; $MISTFOLD --book "
+        "c.book audit J-1926");
+    says("    do: mistfold cleaning tick J-1926 --area A1 --step mop --state done --person ... "
+         "--renovator ... --on ...");
+    says("    do: mistfold containment tick J-1926 --area A1 --step ducts --state done");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_requirement),
+        cmocka_unit_test(every_command_exists),
+        cmocka_unit_test(gate_names_it),
+        cmocka_unit_test(steps_by_one_template),
+    };
+    return cmocka_run_group_tests(tests, start, shell_stop);
+}

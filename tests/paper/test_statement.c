@@ -1,0 +1,119 @@
+/* Above the renovator's signature stands only what the record shows: 40 CFR 745.86(b)(6) asks
+ * the renovator to certify what was done. The job is fixture_job.h, in which all was done. */
+#include "support/cmocka_all.h"
+#include "support/fixture_job.h"
+#include "support/paper_kit.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static fixture fx;
+
+/* The section of the statement, from its heading to the seal, blanks as one. */
+static char *statement(const paper_world *w, mf_lang lang)
+{
+    fx_texts(&fx);
+    mf_paper_ask ask = paper_ask(&fx.job);
+    ask.lang = lang;
+    paper_record_to(w->folder, "statement.pdf", &ask);
+    paper_shell(w->folder, "pdftotext statement.pdf - | tr -s '\\n\\f ' ' ' > statement.txt");
+    return paper_slurp(w->folder, "statement.txt");
+}
+
+static void says(const paper_world *w, const char *says, const char *never)
+{
+    char *text = statement(w, MF_LANG_EN);
+    if (strstr(text, says) == NULL || (never != NULL && strstr(text, never) != NULL))
+        fail_msg("not \"%s\" without \"%s\" in: %s", says, never == NULL ? "" : never,
+                 strstr(text, "I, Rosa") == NULL ? "" : strstr(text, "I, Rosa"));
+    free(text);
+}
+
+#define NOT "Not stated, as the record does not show it: "
+
+static void all_of_it_is_stated(void **state)
+{
+    fx_good(&fx);
+    says(*state, "Each work area was contained before the work began", NOT);
+    says(*state, "none of them is prohibited", NOT);
+    says(*state, "Each work area outside was cleaned as ticked.", NOT);
+}
+
+/* 745.85(a)(2): a step that was not done. */
+static void containment_lacks(void **state)
+{
+    fx_good(&fx);
+    fx_tick(&fx, "A1", "floor-sheet")->state = MF_TICK_UNDONE;
+    says(*state, NOT "that each work area was contained", "Each work area was contained");
+}
+
+/* 745.85(a)(3)(i). */
+static void a_torch(void **state)
+{
+    fx_good(&fx);
+    fx.practice[0].method = MF_METHOD_OPEN_FLAME;
+    says(*state, "Prohibited methods were used: open flame burning or torching, A1",
+         "none of them is prohibited");
+}
+
+static void nobody_trained(void **state)
+{
+    fx_good(&fx);
+    fx.job.n_training = 0;
+    says(*state, "that all who worked were certified or trained",
+         "Workers without a certificate were trained");
+}
+
+static void signs_late(void **state)
+{
+    fx_good(&fx);
+    fx_tick(&fx, "A1", "signs")->on = fx_day("2026-09-15");
+    says(*state, "that warning signs stood", "Warning signs stood at");
+}
+
+/* 745.85(b): not verified; and by somebody else who is certified. */
+static void verified_by(void **state)
+{
+    fx_good(&fx);
+    says(*state, "I verified the cleaning myself", NULL);
+    for (size_t i = 0; i < fx.job.n_verification; i++)
+        fx.verification[i].person = "omar";
+    says(*state, "A certified renovator verified the cleaning", "myself");
+    fx_good(&fx);
+    fx.job.n_verification = 0;
+    says(*state, "that each work area was verified clean.", "I verified the cleaning");
+}
+
+/* 745.82(b): what an emergency excused is stated as undone. */
+static void an_emergency(void **state)
+{
+    fx_good(&fx);
+    fx.house.emergency = MF_YES;
+    fx_add_emergency(&fx, MF_CAUSE_SUDDEN_EVENT, "containment", "water was coming in");
+    fx_tick(&fx, "A1", "floor-sheet")->state = MF_TICK_UNDONE;
+    says(*state, "In the emergency stated here, not all of the containment was built.",
+         "Each work area was contained");
+}
+
+/* 745.82(a): no statement is asked of a house built later; there is no line to sign for one. */
+static void outside_the_rule(void **state)
+{
+    fx_good(&fx);
+    fx.house.year_built = 1990;
+    says(*state, "The rule asks for no statement of a renovator.", "I, Rosa");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(all_of_it_is_stated),
+        cmocka_unit_test(containment_lacks),
+        cmocka_unit_test(a_torch),
+        cmocka_unit_test(nobody_trained),
+        cmocka_unit_test(signs_late),
+        cmocka_unit_test(verified_by),
+        cmocka_unit_test(an_emergency),
+        cmocka_unit_test(outside_the_rule),
+    };
+    return cmocka_run_group_tests(tests, paper_world_small, paper_world_end);
+}
