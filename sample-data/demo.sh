@@ -138,8 +138,7 @@ wipe() { # wipe SURFACE SECTION EVENT TIME [more]
     run verification log "$job" --area A1 --surface "$surface" --section "$section" --event "$event" --person rosa --on 2026-09-16 --time "$time" "$@"
 }
 look A2 look-clean 12:05
-look A1 look-dirty 12:20
-run cleaning tick "$job" --area A1 --step surfaces,carpet,mop --state done --person teo --renovator rosa --on 2026-09-16 --time 12:30
+look A1 look-dirty 11:10
 look A1 look-clean 12:40
 wipe W01-sill 1 wet-match 12:45 --cloth new
 wipe W02-sill 1 wet-darker 12:47 --cloth new

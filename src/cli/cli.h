@@ -43,8 +43,8 @@ typedef struct mf_cli {
     mf_arena ids;    /* ids that were written out in full */
     const char *setting[MF_SET_COUNT], *from[MF_SET_COUNT];
     char next[MF_COMMAND_MAX]; /* the next step, when the command knows it */
-    bool told;              /* progress was written (watch.c) */
-    bool lost;              /* a job of many could not be read (mf_cli_lost) */
+    bool told;                 /* progress was written (watch.c) */
+    bool lost;                 /* a job of many could not be read (mf_cli_lost) */
 } mf_cli;
 
 /* An option of a command: value NULL = a flag. */
