@@ -35,7 +35,7 @@ static int start(void **state)
 /* The command as the answer names it, with values for its dots. */
 #define AS_TYPED(verb, set)                                                                        \
     "c=$(tr '\\n' ' ' < said | tr -s ' ' | grep -o 'mistfold entry " verb                          \
-    " [a-z]*/[0-9]* [^,]*--reason \\.\\.\\.' | head -1 |"                                          \
+    " [a-z]*/[0-9]* [^,:]*--reason \\.\\.\\.' | head -1 |"                                         \
     " sed \"s|--set \\.\\.\\.|--set " set                                                          \
     "|; s|--reason \\.\\.\\.|--reason decided|; s|^mistfold||\")\n"                                \
     "o $c\n"
