@@ -178,6 +178,10 @@ def verified(job, area):
     gaps = []
     if not surfaces_listed(job, area):
         gaps.append("745.85(b)(1)(ii) %s surfaces not listed" % area.id)
+    known = {s.id for s in job.all("surface", area=area.id)}
+    if any(v.surface not in known for v in job.all("verification", area=area.id)
+           if v.event in ("wet-match", "wet-darker", "recleaned", "seen-dry", "dry-wipe")):
+        gaps.append("745.85(b)(1)(ii) %s nobody says what was wiped" % area.id)
     for surface in job.all("surface", area=area.id):
         for section in range(1, sections(surface) + 1):
             if not wiped_clean(job, area, surface, section):
