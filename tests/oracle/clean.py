@@ -87,9 +87,19 @@ def clean_look(job, area):
         return None
     if worked is not None and look.on < worked:
         return None
+    if any(d.event == "look-dirty" and not cleaned_after_it(job, area, d, look) for d in found):
+        return None
     if cleaning is not None and not after(look, cleaning):
         return None
     return look
+
+
+def cleaned_after_it(job, area, dirty, look):
+    """"Must be removed by re-cleaning and another visual inspection must be performed": something
+    was cleaned between the two looks, as far as the times say."""
+    cleaned = [t for s in clean_steps(area) for t in ticks(job, area, s) if t.state == "done"]
+    cleaned += job.all("verification", area=area.id, event="recleaned")
+    return any(not earlier_surely(c, dirty) and not earlier_surely(look, c) for c in cleaned)
 
 
 def after(event, earlier):

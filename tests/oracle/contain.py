@@ -247,6 +247,17 @@ def last_word(job, area, step, day):
     return bool(said) and (said[-1].state == "done" or taken_down_when_clean(job, area, said[-1]))
 
 
+def undone_on_a_work_day(job, area):
+    """(a)(2)(i)(E), (a)(4)(i): what was undone on a day of work and not done again by its end."""
+    for step in set(work_steps(area)) - {"barriers-whole", "waste-daily"}:
+        for p in practices(job, area):
+            said = [t for t in ticks(job, area, step) if t.on <= p.on]
+            if said and said[-1].state == "undone" and \
+                    not taken_down_when_clean(job, area, said[-1]):
+                return True
+    return False
+
+
 def waste_each_day(job, area):
     """(a)(4)(ii): at the conclusion of each work day."""
     return all(last_word(job, area, "waste-daily", p.on) for p in practices(job, area))
