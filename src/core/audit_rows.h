@@ -147,11 +147,11 @@ const char *mf_not_owed(const mf_asked *asked, const mf_subject *subject);
 bool mf_stands_for(const mf_job *job, const mf_subject *subject, const mf_party *party);
 bool mf_on_clearance(const mf_job *job, const char *area);
 /* audit_dust.c: whether clearance samples of before that time show the area to be clean. */
+bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute);
 /* audit_standing.c: the first step of the containment that was not done anew by a day, though the
  * containment had ended on a day before it (*ended_on); or NULL. */
 const mf_step *mf_not_contained_anew(const mf_job *job, const mf_area *area, mf_day day,
                                      mf_day *ended_on);
-bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
 
