@@ -123,13 +123,17 @@ def wiped_clean(job, area, surface, section):
     cannot have followed shows nothing, and leaves it open what was done until the section
     passes after it."""
     look = clean_look(job, area)
+    begun = look and begin_of_round(job, area)
     events = [v for v in job.all("verification", area=area.id, surface=surface.id)
               if (v.section or 1) == section]
     state, dark, odd = "unwiped", None, False
     for v in sorted(events, key=lambda v: v.when()):
         by_right = v.event == "recleaned" or renovator(job, v.person, v.on)  # it is cleaning
-        if look is None or v.when() < look.when() or not by_right:
+        if look is None or not by_right:
             return False
+        if v.when() < begun:  # nobody had seen it clean
+            odd = True
+            continue
         if v.event == "seen-dry" and state == "waiting":
             state = "dry"
             continue
@@ -138,6 +142,13 @@ def wiped_clean(job, area, surface, section):
         if following != "nobody knows":
             state, dark = following, since
     return state == "clean" and not odd
+
+
+def begin_of_round(job, area):
+    """The first look that found it clean since the last that did not, and since the work."""
+    found, worked = looks(job, area), last_work(job, area)
+    dirty = max((n for n, v in enumerate(found) if v.event == "look-dirty"), default=-1)
+    return next(v.when() for v in found[dirty + 1:] if worked is None or v.on >= worked)
 
 
 def next_state(state, dark, surface, v):

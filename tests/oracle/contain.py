@@ -192,13 +192,14 @@ def last_when(found):
 
 
 @once
-def taken_down(job, area):
-    """When the sheeting was last folded, or the area verified or cleared; None = never."""
+def taken_down(job, area, before=None):
+    """When the sheeting was last folded, or the area verified or cleared, by the end of the day
+    before that; None = never."""
     down = [t.when() for s in ("sheeting", "divider") for t in ticks(job, area, s)
             if t.state == "done"]
     down += [v.when() for v in job.all("verification", area=area.id) if v.event != "look-dirty"]
     down += [s.when() for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
-    return max(down, default=None)
+    return max((w for w in down if before is None or w[0] < before), default=None)
 
 
 def still_up(job, area):
@@ -232,8 +233,12 @@ def contained_first(job, area):
 
 
 def stood_on(job, area, day):
-    """What was ticked at all; what never was is missing anyhow."""
-    return all(step_ok(job, area, s, day) for s in contain_steps(area) if ticks(job, area, s))
+    """What was ticked at all; what never was is missing anyhow. It was laid anew when it had come
+    down on a day before."""
+    down, asked = taken_down(job, area, day), [s for s in contain_steps(area) if ticks(job, area, s)]
+    return all(step_ok(job, area, s, day) for s in asked) and (down is None or all(
+        any(t.state != "undone" and t.on <= day and t.when() > down for t in ticks(job, area, s))
+        for s in asked))
 
 
 def kept_whole(job, area):

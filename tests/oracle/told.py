@@ -223,8 +223,8 @@ def changes_untold(job, first, days):
     written notice to units and owner first."""
     if not common_areas(job):
         return []
-    written = [n for p in job.all("party", role="units") for n in unit_notices(job, p, first)
-               if n.of_change != "yes"]
+    served = [n for p in job.all("party", role="units") for n in unit_notices(job, p, first)]
+    written = [n for n in served if n.of_change != "yes"] or served
     if not written:
         return []
     gaps = []
