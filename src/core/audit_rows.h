@@ -125,8 +125,9 @@ struct mf_audit_row {
 
 const mf_audit_row *mf_audit_rows(size_t *count);
 
-/* audit.c: how many findings there are of each verdict; no room is needed for them. */
-void mf_audit_tally(const mf_audit_ask *ask, size_t n[MF_VERDICT_COUNT]);
+/* audit.c: shows each finding, in the order of mf_audit; no room is needed for them. */
+typedef void mf_seen_fn(const mf_finding *finding, void *data);
+void mf_audit_each(const mf_audit_ask *ask, mf_seen_fn *seen, void *data);
 
 /* audit_each.c */
 size_t mf_each_count(const mf_job *job, mf_each each);

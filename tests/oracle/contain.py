@@ -153,7 +153,13 @@ def taken_down_when_clean(job, area, tick):
     sampled = area.side == "interior" and clean.samples(job, area)
     shown = sampled or job.all("verification", area=area.id)
     missing = clean.cleared(job, area) if sampled else clean.verified(job, area)
-    return bool(shown) and not missing and all(clean.earlier_surely(s, tick) for s in shown)
+    return bool(shown) and not missing and all(
+        clean.earlier_surely(s, tick) or (not sampled and at_once(s, tick)) for s in shown)
+
+
+def at_once(one, other):
+    """In the same minute: nothing says that the cloth came later."""
+    return one.on == other.on and one.time is not None and one.time == other.time
 
 
 def step_ok(job, area, step, until=None):

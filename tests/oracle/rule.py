@@ -151,9 +151,9 @@ def may_be_given(job):
 
 
 def handed_over(job, party, due):
-    """745.86(c)(1), (c)(3), (d): the information, and the dust report when there is one, of
-    the whole renovation, and not after the last day."""
-    sampled = cover.exemption(job) is None and any(s.blank != "yes" for s in job.all("dust_sample"))
+    """745.86(c)(1), (c)(3), (d): the information, and the dust report where samples stood for the
+    verification, of the whole renovation, and not after the last day."""
+    sampled = cover.exemption(job) is None and any(s.required == "yes" for s in job.all("dust_sample"))
     for h in job.all("handover", party=party.id):
         told_all = h.information == "yes" or (
             h.information is None and h.what in ("record", "summary"))

@@ -229,7 +229,8 @@ def changes_untold(job, first, days):
         return []
     gaps = []
     for change in job.all("scope_change"):
-        if change.on <= job.today and not further(job, change.on, None):
+        at_first = change.on <= min(n.on for n in written)  # it told the work as it was then
+        if change.on <= job.today and not at_first and not further(job, change.on, None):
             gaps.append("745.84(b)(4) scope of %s" % change.on)
     for day in days:
         if not any(covers(n, day) for n in dated_first(job, written)) and not further(job, day, day):
