@@ -308,6 +308,11 @@ const char *mf_verdict_name(mf_verdict verdict)
     return (size_t)verdict < MF_VERDICT_COUNT ? names[verdict] : "";
 }
 
+bool mf_verdict_asks(mf_verdict verdict)
+{
+    return verdict == MF_LACKING || verdict == MF_PENDING || verdict == MF_NOT_NOW;
+}
+
 const char *mf_answer_name(mf_answer answer)
 {
     return answer == MF_ANSWER_YES ? "yes" : answer == MF_ANSWER_NOT_YET ? "not-yet" : "no";
