@@ -53,6 +53,8 @@ typedef enum mf_verdict {
 
 /* "met", "lacking", "warning", "not-due", "pending", "not-now". */
 MF_API const char *mf_verdict_name(mf_verdict verdict);
+/* Whether something is to be done or waited for: lacking, pending, not now. */
+MF_API bool mf_verdict_asks(mf_verdict verdict);
 
 typedef struct mf_requirement {
     const char *id;       /* "pamphlet-owner" */

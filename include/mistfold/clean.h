@@ -84,8 +84,10 @@ typedef struct mf_ver_area {
     bool worked_since; /* paint was disturbed on a later day than that inspection */
     mf_day looked_on;  /* day of that inspection; MF_DAY_NONE */
     size_t n_sections, n_clean;
-    int wet, dry;  /* cloths used in all */
-    bool verified; /* interior: looked clean, >= 1 section, all clean; exterior: looked clean */
+    int wet, dry; /* cloths used in all */
+    /* Interior: looked clean, and all sections clean, of which there may be none where nothing is
+     * to be wiped (carpet, and no windows); exterior: looked clean. */
+    bool verified;
     mf_day verified_on; /* day of the last event that counted; MF_DAY_NONE */
     const char *evidence;
 } mf_ver_area;

@@ -19,14 +19,16 @@ typedef enum mf_cleared {
     MF_CLEARED_BY_SAMPLES
 } mf_cleared;
 
-/* By the findings of MF_GATE_SIGNS asked of that area alone: where one that speaks of the
- * check is lacking, it is not. *on = the day of the last cloth, look or sample, or
- * MF_DAY_NONE. */
-MF_API mf_cleared mf_area_cleared(const mf_job *job, const mf_area *area,
-                                  const mf_finding *findings, size_t count, mf_day *on);
+typedef struct mf_area_check {
+    mf_cleared how;
+    mf_day on;          /* day of the last cloth, look or sample; MF_DAY_NONE = not cleared */
+    bool lacks;         /* something of the check is lacking: then it is MF_CLEARED_NOT */
+    mf_finding lacking; /* the first of it; its texts are those of the job */
+} mf_area_check;
 
-/* The first of these findings that speaks of the check and is lacking; NULL = none. */
-MF_API const mf_finding *mf_not_cleared_by(const mf_finding *findings, size_t count);
+/* As MF_GATE_SIGNS finds the area on that day: what papers, lists and the page of a phone say of
+ * it. Allocates nothing. */
+MF_API mf_area_check mf_check_area(const mf_job *job, const mf_area *area, mf_day today);
 
 #ifdef __cplusplus
 }

@@ -101,6 +101,9 @@ MF_API bool mf_step_may_skip(const mf_step *step);
 /* Whether somebody's own words may do in place of a ground: not for sheeting, which is excused
  * only where it is impossible, and whoever leaves it out must say that. */
 MF_API bool mf_step_takes_words(const mf_step *step);
+/* The grounds that may be given for leaving it out, own words last where they are no ground of the
+ * step's own; how many. */
+MF_API size_t mf_step_grounds(const mf_step *step, mf_ground out[MF_STEP_GROUNDS + 1]);
 /* The row of that ground in the list of the step; NULL when it is not in it. */
 MF_API const mf_step_ground *mf_step_ground_of(const mf_step *step, mf_ground ground);
 

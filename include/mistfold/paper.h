@@ -119,20 +119,6 @@ MF_API mf_status mf_paper_containment(mf_bytes *out, mf_side side, const mf_pape
  * 40 CFR 745.86(c)-(d) asks for. Fails like mf_paper_record; the caller frees *out. */
 MF_API mf_status mf_paper_summary(mf_bytes *out, const mf_paper_ask *ask, mf_err *err);
 
-/* How an area was found clean, or what is lacking of the check. */
-typedef struct mf_area_check {
-    mf_cleared how;
-    mf_day on;          /* as mf_area_cleared; MF_DAY_NONE = not cleared */
-    bool lacks;         /* something of the check is lacking: */
-    mf_finding lacking; /* the first of it; its texts are those of the job */
-} mf_area_check;
-
-/* How papers say that the area was found clean: asks the question of the signs of that area
- * as of today, and mf_area_cleared of what it finds. False when memory ran out: then it is
- * MF_CLEARED_NOT. */
-MF_API bool mf_paper_cleared(const mf_job *job, const mf_area *area, mf_day today,
-                             mf_area_check *out);
-
 /* Papers for the clipboard, blank or with what the job says already. */
 typedef enum mf_paper_form {
     MF_FORM_CONTAINMENT,        /* of the work area's side, interior without one */

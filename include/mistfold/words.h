@@ -30,6 +30,9 @@ MF_API const char *mf_words(mf_lang lang, const char *id);
 /* The wording of prefix + "." + id, e.g. ("step", "signs"); NULL when none. */
 MF_API const char *mf_words2(mf_lang lang, const char *prefix, const char *id);
 
+/* How sure a fact is: "seen in print", "from memory" ... */
+MF_API const char *mf_words_fact(mf_lang lang, mf_status_of_fact status);
+
 /* What to do in a step of the lists, and why ("" = not said): in the words of forms, or in
  * those of the firm for a step of its own (job may be NULL). Never NULL. */
 MF_API const char *mf_words_step(mf_lang lang, const mf_job *job, const char *id);

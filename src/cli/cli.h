@@ -7,7 +7,7 @@
 #include <mistfold.h>
 #include <stdio.h>
 
-/* Room for a next step. */
+/* Room for a command that is told. */
 enum { MF_COMMAND_MAX = 320 };
 
 /* What may be set once (settings.h). */

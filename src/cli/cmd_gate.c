@@ -26,15 +26,6 @@ static mf_status ask(const mf_audit_ask *question, answer *out, mf_err *err)
     return MF_OK;
 }
 
-static const char *fact_word(const mf_cli *cli, mf_status_of_fact status)
-{
-    static const char *const ids[] = {[MF_VERIFIED] = "word.fact.verified",
-                                      [MF_SECONDARY] = "word.fact.secondary",
-                                      [MF_MEMORY] = "word.fact.memory",
-                                      [MF_DERIVED] = "word.fact.derived"};
-    return mf_cli_word(cli, ids[status]);
-}
-
 /* A limit is told where it is not a plain verified federal one: whose it is, from
  * when, and how sure that is. */
 static void print_limit(const mf_cli *cli, const char *label, const mf_limit *limit)
@@ -44,7 +35,7 @@ static void print_limit(const mf_cli *cli, const char *label, const mf_limit *li
     mf_day_text(limit->from, from);
     printf("    %s %s %s %s, %s, %s%s%s [%s]\n", mf_cli_word(cli, label), limit->name,
            mf_cmp_text(limit->cmp), number, limit->place, limit->citation,
-           from[0] == '\0' ? "" : ", ", from, fact_word(cli, limit->status));
+           from[0] == '\0' ? "" : ", ", from, mf_words_fact(cli->lang, limit->status));
     if (limit->status != MF_VERIFIED && limit->note[0] != '\0') {
         printf("      ");
         mf_cli_wrap(limit->note, 6, 6);
@@ -64,7 +55,7 @@ static void print_limits(const mf_cli *cli, const mf_finding *finding)
 static void print_next(const mf_cli *cli, const mf_job *job, const mf_finding *finding)
 {
     char next[1024], command[MF_COMMAND_MAX];
-    if (!mf_mend_wanted(finding))
+    if (!mf_verdict_asks(finding->verdict))
         return;
     if (mf_words_next(cli->lang, finding, next, sizeof next) > 0) {
         printf("    %s ", mf_cli_word(cli, "label.next"));
@@ -90,7 +81,7 @@ static void print_finding(const mf_cli *cli, const mf_job *job, const mf_finding
     print_next(cli, job, finding);
     printf("    %s", req->citation);
     if (req->status != MF_VERIFIED)
-        printf(" [%s %s]", mf_cli_word(cli, "label.fact"), fact_word(cli, req->status));
+        printf(" [%s %s]", mf_cli_word(cli, "label.fact"), mf_words_fact(cli->lang, req->status));
     if (finding->evidence != NULL && finding->evidence[0] != '\0')
         printf(" (%s %s)", mf_cli_word(cli, "label.entry"), finding->evidence);
     putchar('\n');

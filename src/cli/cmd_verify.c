@@ -88,17 +88,14 @@ static void print_area(const mf_cli *cli, const mf_job *job, const mf_area *area
     print_lacking(cli, check);
 }
 
-static bool list_area(const mf_cli *cli, const mf_job *job, const mf_area *area, json_t *array)
+static void list_area(const mf_cli *cli, const mf_job *job, const mf_area *area, json_t *array)
 {
-    mf_area_check check = {.how = MF_CLEARED_NOT};
-    if (array == NULL && !mf_paper_cleared(job, area, cli->today, &check))
-        return false;
+    const mf_area_check check = mf_check_area(job, area, cli->today);
     if (array == NULL)
         print_area(cli, job, area, &check);
     for (size_t i = 0; i < job->n_surface; i++)
         if (strcmp(job->surface[i].area, area->id) == 0)
             list_surface(cli, job, area, &job->surface[i], check.how, array);
-    return true;
 }
 
 mf_status mf_cmd_verification_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
@@ -110,12 +107,9 @@ mf_status mf_cmd_verification_list(mf_cli *cli, const mf_cmd *cmd, const mf_args
     if (status != MF_OK)
         return mf_cli_fail(&err);
     json_t *array = cli->json ? json_array() : NULL;
-    for (size_t i = 0; i < job->n_area && status == MF_OK; i++)
-        if (!list_area(cli, job, &job->area[i], array))
-            status = mf_fail_memory(&err);
+    for (size_t i = 0; i < job->n_area; i++)
+        list_area(cli, job, &job->area[i], array);
     mf_book_job_free(job);
-    if (status != MF_OK)
-        return json_decref(array), mf_cli_fail(&err);
     if (!cli->json)
         mf_cli_caution(cli);
     return cli->json ? mf_json_print(array) : MF_OK;

@@ -229,13 +229,7 @@ static int ask_ground(mf_walk *walk, const mf_step *step, mf_ground list[MF_STEP
 {
     const char *names[MF_STEP_GROUNDS + 1];
     char title[600];
-    int n = 0;
-    while (n < MF_STEP_GROUNDS && step->ground[n].citation != NULL) {
-        list[n] = step->ground[n].ground;
-        n++;
-    }
-    if (mf_step_takes_words(step) && mf_step_ground_of(step, MF_GROUND_OWN_WORDS) == NULL)
-        list[n++] = MF_GROUND_OWN_WORDS;
+    int n = (int)mf_step_grounds(step, list);
     for (int i = 0; i < n; i++)
         names[i] = mf_ground_name(list[i]);
     snprintf(title, sizeof title, "%s %s", mf_words_step(walk->cli->lang, walk->job, step->id),

@@ -261,7 +261,7 @@ static const mf_cmd rows[] = {
      "one HTML file for a crew's phone, which answers and logs without a network",
      "mistfold --lang es field page J-1926 --out field.html --person rosa"},
     {"field", "invite", "JOB", NULL, NULL, opt_invite, mf_cmd_field_invite,
-     "let a person hand over what they logged at the house: an address and a square code",
+     "let a person hand over what they logged at the house: an address and a QR code",
      "mistfold field invite J-1926 --person rosa --until 2026-09-20 --qr invite.png"},
     {"field", "serve", "", NULL, NULL, opt_serve, mf_cmd_field_serve,
      "serve the pages of jobs, and take in what phones logged", "mistfold field serve"},

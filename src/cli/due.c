@@ -141,10 +141,11 @@ static void before_demo(const mf_job *job, mf_day today, mf_due_list *list)
 static void before_end(const mf_job *job, mf_day today, mf_stage stage, mf_due_list *list)
 {
     mf_day end = job->house[0].end == MF_DAY_NONE ? job->house[0].start : job->house[0].end;
-    mf_lack lack = mf_lacking(job, MF_GATE_SIGNS, list->lang, today);
-    if (stage == MF_STAGE_WORKING || stage == MF_STAGE_READY)
+    if (stage == MF_STAGE_WORKING || stage == MF_STAGE_READY) {
+        mf_lack lack = mf_lacking(job, MF_GATE_SIGNS, list->lang, today);
         add(list, MF_DUE_SIGNS, end, job->id, renovator_of(job), lack.crew + lack.office,
             lack.first);
+    }
     if (stage == MF_STAGE_VERIFIED)
         add(list, MF_DUE_COMPLETE, end, job->id, "office", 1, "");
 }

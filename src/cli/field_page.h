@@ -8,7 +8,7 @@
 extern const unsigned char mf_field_page_html[];
 extern const size_t mf_field_page_len;
 
-/* The page of a job, for the caller to free: job is the bytes of its .entries file, person is
+/* The page of a job, for the caller to free: entries is the bytes of its .entries file, person is
  * whose phone it is for ("" = not said). */
 mf_status mf_cli_field_page(mf_lang lang, const char *name, const char *person,
                             const mf_bytes *entries, mf_bytes *out, mf_err *err);

@@ -89,12 +89,6 @@ static const char *area_of(const mf_job *job, const mf_finding *finding)
     return "";
 }
 
-bool mf_mend_wanted(const mf_finding *finding)
-{
-    return finding->verdict == MF_LACKING || finding->verdict == MF_PENDING ||
-           finding->verdict == MF_NOT_NOW;
-}
-
 void mf_mend_of(char out[MF_COMMAND_MAX], const mf_job *job, const mf_finding *finding)
 {
     char day[MF_DAY_TEXT];

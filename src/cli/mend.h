@@ -13,9 +13,7 @@ typedef struct mf_slot {
  * one plain word is left as "...". */
 void mf_command_of(char out[MF_COMMAND_MAX], const char *template, const mf_slot *slots, size_t n);
 
-/* Whether there is something to do about it: lacking, pending or not now. */
-bool mf_mend_wanted(const mf_finding *finding);
-/* The command that does it; out is "" when none can. */
+/* The command that does what a finding asks for (mf_verdict_asks); out is "" when none can. */
 void mf_mend_of(char out[MF_COMMAND_MAX], const mf_job *job, const mf_finding *finding);
 
 #endif

@@ -23,12 +23,16 @@ bool mf_area_has_opening(const mf_job *job, const mf_area *area, const mf_openin
            mf_drawn_in(job, area, MF_FIXTURE_OPENING, opening->id) != NULL;
 }
 
+static bool is_window_of(const mf_job *job, const mf_area *area, const mf_opening *opening)
+{
+    return opening->kind == MF_OPENING_WINDOW && mf_area_has_opening(job, area, opening);
+}
+
 int64_t mf_area_windows(const mf_job *job, const mf_area *area)
 {
     int64_t n = 0;
     for (size_t i = 0; i < job->n_opening; i++)
-        n += job->opening[i].kind == MF_OPENING_WINDOW &&
-             mf_area_has_opening(job, area, &job->opening[i]);
+        n += is_window_of(job, area, &job->opening[i]);
     return n;
 }
 
@@ -50,10 +54,8 @@ static bool without_sill(const mf_job *job, const mf_opening *window)
 
 int64_t mf_area_sills(const mf_job *job, const mf_area *area)
 {
-    int64_t n = mf_area_windows(job, area);
+    int64_t n = 0;
     for (size_t i = 0; i < job->n_opening; i++)
-        n -= job->opening[i].kind == MF_OPENING_WINDOW &&
-             mf_area_has_opening(job, area, &job->opening[i]) &&
-             without_sill(job, &job->opening[i]);
+        n += is_window_of(job, area, &job->opening[i]) && !without_sill(job, &job->opening[i]);
     return n;
 }

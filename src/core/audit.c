@@ -93,7 +93,8 @@ static void prepare(const mf_audit_ask *ask, const mf_job *job, mf_asked *out)
 typedef struct findings {
     mf_finding *out;
     size_t cap, count;
-    size_t *of_verdict; /* how many there are of each, NULL = nobody asks */
+    mf_seen_fn *seen; /* is shown each of them; NULL = nobody is */
+    void *data;
 } findings;
 
 static mf_finding blank(const mf_audit_row *row, const char *subject, const char *evidence)
@@ -119,8 +120,8 @@ static void add(findings *all, const mf_finding *finding)
     if (all->count < all->cap)
         all->out[all->count] = *finding;
     all->count++;
-    if (all->of_verdict != NULL)
-        all->of_verdict[finding->verdict]++;
+    if (all->seen != NULL)
+        all->seen(finding, all->data);
 }
 
 /* Where what one area opens is opened into the other too: a window that is replaced. */
@@ -287,16 +288,14 @@ static void walk(const mf_audit_ask *ask, findings *all)
 
 size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap)
 {
-    findings all = {out, cap, 0, NULL};
+    findings all = {out, cap, 0, NULL, NULL};
     walk(ask, &all);
     return all.count;
 }
 
-void mf_audit_tally(const mf_audit_ask *ask, size_t n[MF_VERDICT_COUNT])
+void mf_audit_each(const mf_audit_ask *ask, mf_seen_fn *seen, void *data)
 {
-    findings all = {NULL, 0, 0, n};
-    for (size_t i = 0; i < MF_VERDICT_COUNT; i++)
-        n[i] = 0;
+    findings all = {NULL, 0, 0, seen, data};
     walk(ask, &all);
 }
 
@@ -307,6 +306,11 @@ const char *mf_verdict_name(mf_verdict verdict)
     static const char *const names[MF_VERDICT_COUNT] = {"met",     "lacking", "warning",
                                                         "not-due", "pending", "not-now"};
     return (size_t)verdict < MF_VERDICT_COUNT ? names[verdict] : "";
+}
+
+bool mf_verdict_asks(mf_verdict verdict)
+{
+    return verdict == MF_LACKING || verdict == MF_PENDING || verdict == MF_NOT_NOW;
 }
 
 const char *mf_answer_name(mf_answer answer)

@@ -2,6 +2,7 @@
  * its own. */
 #include "core/audit_rows.h"
 #include "core/text.h"
+#include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/assisted.h>
 #include <mistfold/contain.h>
@@ -212,6 +213,7 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
 void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
+    mf_day last = MF_DAY_NONE;
     mf_say(out, MF_LACKING, "clearance-none");
     out->evidence = "";
     for (size_t i = 0; i < job->n_dust_sample; i++) {
@@ -225,7 +227,8 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
                passes  ? "clearance-passed"
                : early ? "clearance-before-work"
                        : "clearance-failed");
-        mf_say_days(out, it->on, MF_DAY_NONE);
+        last = mf_later(it->on, last);
+        mf_say_days(out, passes ? last : it->on, MF_DAY_NONE);
         out->evidence = mf_or_empty(it->src.entry);
         if (!passes)
             return;

@@ -21,18 +21,25 @@ static bool serves(const mf_asked *asked, const mf_notice *notice, mf_role role)
     return mf_notice_check_for(asked->job, notice, role, asked->begins) == MF_NOTICE_GOOD;
 }
 
-/* The "written initial notification" that serves a party (745.84(b)(4)), or NULL. */
-static const mf_notice *first_written(const mf_asked *asked, const mf_party *party)
+static const mf_notice *written_first(const mf_asked *asked, const mf_party *party, bool of_change)
 {
     const mf_notice *first = NULL;
     for (size_t i = 0; i < asked->job->n_notice; i++) {
         const mf_notice *it = &asked->job->notice[i];
         if (mf_same(it->party, party->id) && in_writing(it, party->role) &&
-            it->of_change != MF_YES && serves(asked, it, party->role) &&
+            (it->of_change == MF_YES) == of_change && serves(asked, it, party->role) &&
             (first == NULL || it->on < first->on))
             first = it;
     }
     return first;
+}
+
+/* The "written initial notification" that serves a party (745.84(b)(4)), or NULL: where no other
+ * one does, that of a change is the first. */
+static const mf_notice *first_written(const mf_asked *asked, const mf_party *party)
+{
+    const mf_notice *first = written_first(asked, party, false);
+    return first == NULL ? written_first(asked, party, true) : first;
 }
 
 /* The sign that hangs on a day, of those that serve or were put up anew; or NULL. */

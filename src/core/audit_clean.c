@@ -4,6 +4,7 @@
 
 #include "core/area_openings.h"
 #include "core/reach.h"
+#include "core/surfaces.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -79,45 +80,6 @@ void mf_show_visual(const mf_asked *asked, const mf_subject *subject, mf_finding
 
 /* ---- what must be wiped ---------------------------------------------------------------- */
 
-static int64_t count_floors(const mf_job *job, const char *area)
-{
-    int64_t n = 0;
-    for (size_t i = 0; i < job->n_surface; i++)
-        n += job->surface[i].kind == MF_SURFACE_FLOOR && mf_same(job->surface[i].area, area);
-    return n;
-}
-
-/* Two surfaces of one window of the schedule are one sill; a room may have several. */
-static int64_t count_sills(const mf_job *job, const char *area)
-{
-    int64_t n = 0;
-    for (size_t i = 0; i < job->n_surface; i++) {
-        const mf_surface *it = &job->surface[i];
-        if (it->kind != MF_SURFACE_SILL || !mf_same(it->area, area))
-            continue;
-        bool again = false;
-        for (size_t k = 0; k < i && !again && mf_job_opening(job, it->place) != NULL; k++)
-            again = job->surface[k].kind == MF_SURFACE_SILL &&
-                    mf_same(job->surface[k].area, area) &&
-                    mf_same(job->surface[k].place, it->place);
-        n += !again;
-    }
-    return n;
-}
-
-/* Whether there is a window nobody listed: closed ones there are, and of others somebody must
- * say that there is none. */
-static const char *window_unlisted(const mf_job *job, const mf_area *area)
-{
-    const mf_tick *tick = NULL;
-    const mf_step *step = mf_step_named("windows-closed");
-    mf_step_state state = step == NULL ? MF_STEP_OPEN : mf_step_judge(job, area, step, &tick);
-    if (state == MF_STEP_NOT_NEEDED)
-        return NULL;
-    bool closed = tick != NULL && tick->state == MF_TICK_DONE;
-    return closed ? "sill-of-closed-window" : "sill-unsaid";
-}
-
 /* A window in the room of the area that no area lists: whether its sill is in the work area is
  * for whoever drew it to say. */
 static const mf_opening *window_beside(const mf_job *job, const mf_area *area)
@@ -129,13 +91,6 @@ static const mf_opening *window_beside(const mf_job *job, const mf_area *area)
             return it;
     }
     return NULL;
-}
-
-/* Where somebody mopped there is a floor without carpet. */
-static bool mopped(const mf_job *job, const mf_area *area)
-{
-    const mf_step *mop = mf_step_named("mop");
-    return mop != NULL && mf_step_judge(job, area, mop, NULL) == MF_STEP_DONE;
 }
 
 static bool floor_smaller(const mf_job *job, const mf_area *area)
@@ -153,18 +108,13 @@ static bool floor_smaller(const mf_job *job, const mf_area *area)
 void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
-    int64_t sills = count_sills(job, subject->id);
-    int64_t floors = count_floors(job, subject->id);
-    int64_t windows = mf_area_windows(job, subject->area);
+    int64_t sills = mf_sills_listed(job, subject->area);
     int64_t wanted = mf_area_sills(job, subject->area);
     mf_say_numbers(out, MF_UNIT_COUNT, sills, wanted);
     const mf_opening *beside = window_beside(job, subject->area);
-    if (sills < wanted)
-        mf_say(out, MF_LACKING, "sills-missing");
-    else if (windows == 0 && sills == 0 && window_unlisted(job, subject->area) != NULL)
-        mf_say(out, MF_LACKING, window_unlisted(job, subject->area));
-    else if (floors == 0 && (subject->area->carpet != MF_YES || mopped(job, subject->area)))
-        mf_say(out, MF_LACKING, "floor-missing");
+    const char *lacks = mf_surfaces_lack(job, subject->area);
+    if (lacks != NULL)
+        mf_say(out, MF_LACKING, lacks);
     else if (floor_smaller(job, subject->area))
         mf_say(out, MF_WARNING, "floor-smaller");
     else if (beside != NULL && sills == wanted) {

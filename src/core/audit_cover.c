@@ -173,7 +173,7 @@ void mf_show_minor(const mf_asked *asked, const mf_subject *subject, mf_finding 
     out->subject = cover->minor_room;
     bool inside = limit->id == MF_LIMIT_MINOR_INTERIOR;
     if (cover->minor_sqft_100 == MF_NUM_NONE)
-        mf_say(out, MF_MET, "minor-unknown");
+        mf_say(out, MF_MET, inside ? "minor-unknown" : "minor-unknown-outside");
     else if (mf_limit_holds(limit, cover->minor_sqft_100))
         mf_say(out, MF_MET, inside ? "minor-within" : "minor-within-outside");
     else

@@ -124,7 +124,9 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
                pending(asked) ? "handover-due" : "handover-overdue");
     else if (too_soon(asked, it))
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
-               pending(asked) ? "handover-early" : "handover-early-overdue");
+               open             ? "handover-before-invoice"
+               : pending(asked) ? "handover-early"
+                                : "handover-early-overdue");
     else if (informs(it) == MF_NOT)
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
                pending(asked) ? "handover-tells-nothing" : "handover-told-nothing");

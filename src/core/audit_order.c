@@ -187,22 +187,28 @@ static const mf_dust_sample *sampled_unseen(const mf_asked *asked, const char *a
     return NULL;
 }
 
-/* Whether something was cleaned in the area between two looks, as far as the times say. */
+/* As far as the times say. */
+static bool lies_between(mf_day on, int32_t at, const mf_verification *from,
+                         const mf_verification *to)
+{
+    return !mf_surely_before(on, at, from->on, from->at_minute) &&
+           !mf_surely_before(to->on, to->at_minute, on, at);
+}
+
+/* Whether something was cleaned in the area between two looks. */
 static bool cleaned_in_between(const mf_job *job, const mf_verification *from,
                                const mf_verification *to)
 {
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
         if (mf_is_cleaning(it) && mf_same(it->area, to->area) &&
-            !mf_surely_before(it->on, it->at_minute, from->on, from->at_minute) &&
-            !mf_surely_before(to->on, to->at_minute, it->on, it->at_minute))
+            lies_between(it->on, it->at_minute, from, to))
             return true;
     }
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
         if (it->event == MF_VER_RECLEANED && mf_same(it->area, to->area) &&
-            !mf_surely_before(it->on, it->at_minute, from->on, from->at_minute) &&
-            !mf_surely_before(to->on, to->at_minute, it->on, it->at_minute))
+            lies_between(it->on, it->at_minute, from, to))
             return true;
     }
     return false;
@@ -236,12 +242,15 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
             (look == NULL || mf_when(it->on, it->at_minute) >= mf_when(look->on, look->at_minute)))
             look = it;
     }
-    const mf_dust_sample *unseen = look == NULL ? NULL : sampled_unseen(asked, subject->id);
-    if (look != NULL && dirty_before(job, look) != NULL) {
+    if (look == NULL)
+        return;
+    const mf_verification *dirty = dirty_before(job, look);
+    const mf_dust_sample *unseen = sampled_unseen(asked, subject->id);
+    if (dirty != NULL) {
         mf_say(out, MF_LACKING, "looked-not-recleaned");
-        mf_say_days(out, dirty_before(job, look)->on, look->on);
+        mf_say_days(out, dirty->on, look->on);
         out->evidence = mf_or_empty(look->src.entry);
-    } else if (cleaned != NULL && look != NULL && !looked_after(look, cleaned)) {
+    } else if (cleaned != NULL && !looked_after(look, cleaned)) {
         mf_say(out, MF_LACKING, "looked-before-cleaning");
         mf_say_days(out, look->on, cleaned->on);
         out->evidence = mf_or_empty(look->src.entry);

@@ -125,8 +125,9 @@ struct mf_audit_row {
 
 const mf_audit_row *mf_audit_rows(size_t *count);
 
-/* audit.c: how many findings there are of each verdict; no room is needed for them. */
-void mf_audit_tally(const mf_audit_ask *ask, size_t n[MF_VERDICT_COUNT]);
+/* audit.c: shows each finding, in the order of mf_audit; no room is needed for them. */
+typedef void mf_seen_fn(const mf_finding *finding, void *data);
+void mf_audit_each(const mf_audit_ask *ask, mf_seen_fn *seen, void *data);
 
 /* audit_each.c */
 size_t mf_each_count(const mf_job *job, mf_each each);
@@ -147,11 +148,11 @@ const char *mf_not_owed(const mf_asked *asked, const mf_subject *subject);
 bool mf_stands_for(const mf_job *job, const mf_subject *subject, const mf_party *party);
 bool mf_on_clearance(const mf_job *job, const char *area);
 /* audit_dust.c: whether clearance samples of before that time show the area to be clean. */
+bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute);
 /* audit_standing.c: the first step of the containment that was not done anew by a day, though the
  * containment had ended on a day before it (*ended_on); or NULL. */
 const mf_step *mf_not_contained_anew(const mf_job *job, const mf_area *area, mf_day day,
                                      mf_day *ended_on);
-bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
 

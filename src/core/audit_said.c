@@ -116,9 +116,8 @@ void mf_show_said_stricter(const mf_asked *asked, const mf_subject *subject, mf_
 {
     if (!say_again(&subject->again, out))
         return;
-    if (mf_same(subject->again.kind->name,
-                "person")) { /* whose certificates they are, who knows? */
-        mf_say(out, MF_LACKING, "said-person-twice");
+    if (mf_same(subject->again.kind->name, "person")) {
+        mf_say(out, MF_LACKING, "said-person-twice"); /* whose certificates they are, who knows? */
         return;
     }
     mf_say(out, asked->too_many ? MF_LACKING : MF_WARNING,

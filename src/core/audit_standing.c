@@ -62,6 +62,22 @@ static const mf_tick *standing(const mf_job *job, const mf_area *area, const cha
     return step == NULL ? NULL : mf_standing_tick(job, area, step, phase);
 }
 
+/* What the area was looked at, wiped or sampled for before a day: it was not contained then. */
+static void keep_checks(moment *last, const mf_job *job, const mf_area *area, mf_day day)
+{
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        if (it->event != MF_VER_LOOK_DIRTY && it->on < day && mf_same(it->area, area->id))
+            keep_later(last, it->on, it->at_minute, "contained-verified", it->src.entry);
+    }
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (it->required == MF_YES && it->blank != MF_YES && it->on < day &&
+            mf_same(it->area, area->id))
+            keep_later(last, it->on, it->at_minute, "contained-sampled", it->src.entry);
+    }
+}
+
 /* When plastic was taken down, or the area was found clean, the last time before a day: what was
  * ticked once more counts as well. MF_DAY_NONE = never. */
 static moment ended_before(const mf_job *job, const mf_area *area, mf_day day)
@@ -73,17 +89,7 @@ static moment ended_before(const mf_job *job, const mf_area *area, mf_day day)
             mf_id_in_list("sheeting,divider", it->step))
             keep_later(&last, it->on, it->at_minute, "contained-folded", it->src.entry);
     }
-    for (size_t i = 0; i < job->n_verification; i++) {
-        const mf_verification *it = &job->verification[i];
-        if (it->event != MF_VER_LOOK_DIRTY && it->on < day && mf_same(it->area, area->id))
-            keep_later(&last, it->on, it->at_minute, "contained-verified", it->src.entry);
-    }
-    for (size_t i = 0; i < job->n_dust_sample; i++) {
-        const mf_dust_sample *it = &job->dust_sample[i];
-        if (it->required == MF_YES && it->blank != MF_YES && it->on < day &&
-            mf_same(it->area, area->id))
-            keep_later(&last, it->on, it->at_minute, "contained-sampled", it->src.entry);
-    }
+    keep_checks(&last, job, area, day);
     return last;
 }
 
@@ -125,16 +131,7 @@ static moment ended(const mf_job *job, const mf_area *area)
         if (it != NULL)
             keep_later(&last, it->on, it->at_minute, "contained-folded", it->src.entry);
     }
-    for (size_t i = 0; i < job->n_verification; i++) {
-        const mf_verification *it = &job->verification[i];
-        if (it->event != MF_VER_LOOK_DIRTY && mf_same(it->area, area->id))
-            keep_later(&last, it->on, it->at_minute, "contained-verified", it->src.entry);
-    }
-    for (size_t i = 0; i < job->n_dust_sample; i++) {
-        const mf_dust_sample *it = &job->dust_sample[i];
-        if (it->required == MF_YES && it->blank != MF_YES && mf_same(it->area, area->id))
-            keep_later(&last, it->on, it->at_minute, "contained-sampled", it->src.entry);
-    }
+    keep_checks(&last, job, area, INT32_MAX);
     return last;
 }
 

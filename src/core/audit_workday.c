@@ -205,7 +205,7 @@ static bool undone_on(const mf_asked *asked, const mf_area *area, mf_day day, mf
             told_today(asked, area, &steps[i], tick))
             continue;
         mf_say(out, MF_LACKING, "day-step-undone");
-        mf_say_days(out, day, MF_DAY_NONE);
+        mf_say_days(out, tick->on, day);
         out->told = steps[i].id;
         out->evidence = mf_or_empty(tick->src.entry);
         return true;

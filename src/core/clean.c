@@ -5,6 +5,7 @@
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 
+#include "core/surfaces.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -401,7 +402,8 @@ void mf_verification_area(const mf_job *job, const mf_area *area, mf_ver_area *o
         if (mf_same(job->surface[i].area, area->id))
             add_surface(job, area, &job->surface[i], out, &last);
     }
-    out->verified = out->looked_clean && out->n_sections > 0 && out->n_clean == out->n_sections;
+    bool listed = out->n_sections > 0 || mf_surfaces_lack(job, area) == NULL;
+    out->verified = out->looked_clean && listed && out->n_clean == out->n_sections;
 }
 
 /* ---- done once more by the right hands ----------------------------------------------- */

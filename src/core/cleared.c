@@ -30,31 +30,36 @@ static mf_day last_sampled(const mf_job *job, const mf_area *area)
     return last;
 }
 
-const mf_finding *mf_not_cleared_by(const mf_finding *findings, size_t count)
+typedef struct seen {
+    mf_area_check *check;
+    bool below; /* a sample was found below its level */
+} seen;
+
+static void look_at(const mf_finding *finding, void *data)
 {
-    for (size_t i = 0; i < count; i++)
-        if (findings[i].verdict == MF_LACKING && is_of_check(findings[i].requirement->id))
-            return &findings[i];
-    return NULL;
+    seen *all = data;
+    const char *id = finding->requirement->id;
+    all->below = all->below || (finding->verdict == MF_MET && mf_same(id, "dust-level"));
+    if (finding->verdict != MF_LACKING || all->check->lacks || !is_of_check(id))
+        return;
+    all->check->lacks = true;
+    all->check->lacking = *finding;
 }
 
-mf_cleared mf_area_cleared(const mf_job *job, const mf_area *area, const mf_finding *findings,
-                           size_t count, mf_day *on)
+mf_area_check mf_check_area(const mf_job *job, const mf_area *area, mf_day today)
 {
-    mf_ver_area seen;
-    bool below = false;
-    *on = MF_DAY_NONE;
-    if (mf_not_cleared_by(findings, count) != NULL)
-        return MF_CLEARED_NOT;
-    for (size_t i = 0; i < count; i++)
-        below = below || (findings[i].verdict == MF_MET &&
-                          mf_same(findings[i].requirement->id, "dust-level"));
+    mf_ver_area whole;
+    mf_area_check check = {.how = MF_CLEARED_NOT, .on = MF_DAY_NONE};
+    seen all = {&check, false};
+    const mf_audit_ask ask = {job, today, 1U << MF_GATE_SIGNS, area->id};
     bool sampled = mf_on_clearance(job, area->id);
-    mf_verification_area(job, area, &seen);
-    if (sampled ? !below : !seen.verified)
-        return MF_CLEARED_NOT;
-    *on = sampled ? last_sampled(job, area) : seen.verified_on;
-    return sampled                          ? MF_CLEARED_BY_SAMPLES
-           : area->side == MF_SIDE_EXTERIOR ? MF_CLEARED_BY_LOOKING
-                                            : MF_CLEARED_BY_CLOTHS;
+    mf_verification_area(job, area, &whole);
+    mf_audit_each(&ask, look_at, &all);
+    if (check.lacks || (sampled ? !all.below : !whole.verified))
+        return check;
+    check.on = sampled ? last_sampled(job, area) : whole.verified_on;
+    check.how = sampled                          ? MF_CLEARED_BY_SAMPLES
+                : area->side == MF_SIDE_EXTERIOR ? MF_CLEARED_BY_LOOKING
+                                                 : MF_CLEARED_BY_CLOTHS;
+    return check;
 }

@@ -267,6 +267,16 @@ bool mf_step_takes_words(const mf_step *step)
     return mf_step_may_skip(step) && mf_step_ground_of(step, MF_GROUND_IMPOSSIBLE) == NULL;
 }
 
+size_t mf_step_grounds(const mf_step *step, mf_ground out[MF_STEP_GROUNDS + 1])
+{
+    size_t n = 0;
+    for (; n < MF_STEP_GROUNDS && step->ground[n].citation != NULL; n++)
+        out[n] = step->ground[n].ground;
+    if (mf_step_takes_words(step) && mf_step_ground_of(step, MF_GROUND_OWN_WORDS) == NULL)
+        out[n++] = MF_GROUND_OWN_WORDS;
+    return n;
+}
+
 mf_step_state mf_step_judge_skipped(const mf_job *job, const mf_area *area, const mf_step *step,
                                     const mf_tick *tick)
 {

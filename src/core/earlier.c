@@ -5,8 +5,6 @@
 #include "core/minor.h"
 
 #include "core/text.h"
-#include "core/when.h"
-#include "core/worked.h"
 #include <mistfold/paint.h>
 
 typedef struct rows {
@@ -86,14 +84,11 @@ static void add_methods(rows *to, const mf_job *job)
 
 size_t mf_earlier_of_job(const mf_job *job, const mf_house *house, mf_earlier *out, size_t cap)
 {
-    mf_day completed = mf_completed_on(job);
     mf_unlisted_lead lead;
     mf_unlisted_parts parts;
     rows to = {.out = out, .cap = cap};
     to.of_all.job = job->id;
-    to.of_all.on = mf_earlier_of(house->start, mf_worked_first(job, ""));
-    to.of_all.until =
-        mf_later(completed == MF_DAY_NONE ? house->end : completed, mf_shown_last(job));
+    mf_days_of_job(job, house, &to.of_all.on, &to.of_all.until);
     add_parts(&to, job);
     add_openings(&to, job, house);
     add_methods(&to, job);

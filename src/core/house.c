@@ -75,13 +75,12 @@ static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_wh
         *why = no_visitors ? MF_COVER_NO_FACILITY : *why;
         return no_visitors;
     }
+    bool studio = house->zero_bedroom == MF_YES && inside_one_unit(job, house);
     if (house->elder_or_disabled == MF_YES && no_child)
         *why = MF_COVER_ELDER_HOUSING;
-    else if (house->zero_bedroom != MF_YES || !inside_one_unit(job, house))
-        return false;
-    else if (no_child)
+    else if (studio && no_child)
         *why = MF_COVER_ZERO_BEDROOM;
-    else if (!child_matters(job, house))
+    else if (studio && !child_matters(job, house))
         *why = MF_COVER_ZERO_BEDROOM_BEFORE;
     else
         return false;

@@ -57,28 +57,23 @@ static void add(spot *at, int64_t area)
         at->sum = mf_add_area(at->sum, area);
 }
 
-/* Days of work, the first and the last that is known. */
-typedef struct span {
-    mf_day first, last;
-} span;
-
-static span of_job(const mf_job *job)
+void mf_days_of_job(const mf_job *job, const mf_house *house, mf_day *first, mf_day *last)
 {
-    mf_day start = job->house[0].start, completed = mf_completed_on(job);
-    mf_day end = completed == MF_DAY_NONE ? job->house[0].end : completed;
-    mf_day worked = mf_worked_first(job, ""), shown = mf_shown_last(job);
-    start = mf_earlier_of(start, worked); /* also where it was worked before or after the plan */
-    return (span){start, mf_later(mf_later(end, shown), start)};
+    mf_day completed = mf_completed_on(job);
+    mf_day end = completed == MF_DAY_NONE ? house->end : completed;
+    *first = mf_earlier_of(house->start, mf_worked_first(job, ""));
+    *last = mf_later(mf_later(end, mf_shown_last(job)), *first);
 }
 
 static bool near_in_time(const mf_job *job, const mf_earlier *other)
 {
-    span own = of_job(job), its = {other->on, other->until > other->on ? other->until : other->on};
-    if (own.first == MF_DAY_NONE || its.first == MF_DAY_NONE)
+    mf_day first, last;
+    mf_days_of_job(job, &job->house[0], &first, &last);
+    if (first == MF_DAY_NONE || other->on == MF_DAY_NONE)
         return true; /* not known: together */
-    int64_t apart =
-        own.first > its.last ? (int64_t)own.first - its.last : (int64_t)its.first - own.last;
-    return mf_limit_holds(mf_limit_for(job, MF_LIMIT_MINOR_DAYS, own.first), apart < 0 ? 0 : apart);
+    mf_day until = mf_later(other->until, other->on);
+    int64_t apart = first > until ? (int64_t)first - until : (int64_t)other->on - last;
+    return mf_limit_holds(mf_limit_for(job, MF_LIMIT_MINOR_DAYS, first), apart < 0 ? 0 : apart);
 }
 
 /* Emergencies stand alone: the book leaves them out of earlier, and an emergency

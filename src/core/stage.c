@@ -48,13 +48,19 @@ static bool begun(const mf_job *job)
     return any;
 }
 
+static void note_lack(const mf_finding *finding, void *data)
+{
+    bool *lacks = data;
+    *lacks = *lacks || finding->verdict == MF_LACKING || finding->verdict == MF_PENDING;
+}
+
 /* Before its planned start demo waits for the day alone: nothing lacks. */
 static bool nothing_lacks(const mf_job *job, mf_gate gate, mf_day today)
 {
-    size_t n[MF_VERDICT_COUNT];
+    bool lacks = false;
     const mf_audit_ask ask = {job, today, 1u << gate, ""};
-    mf_audit_tally(&ask, n);
-    return n[MF_LACKING] == 0 && n[MF_PENDING] == 0;
+    mf_audit_each(&ask, note_lack, &lacks);
+    return !lacks;
 }
 
 mf_stage mf_stage_of(const mf_job *job, mf_day today)

@@ -8,22 +8,17 @@ enum { SENTENCE = 1200 };
 
 static void put_fact(const mf_field_page *page, const mf_requirement *req, json_t *out)
 {
-    static const char *const ids[] = {[MF_VERIFIED] = "word.fact.verified",
-                                      [MF_SECONDARY] = "word.fact.secondary",
-                                      [MF_MEMORY] = "word.fact.memory",
-                                      [MF_DERIVED] = "word.fact.derived"};
     mf_field_put(out, "citation", req->citation);
     mf_field_put(out, "fact",
-                 req->status == MF_VERIFIED ? "" : mf_field_words(page, ids[req->status]));
+                 req->status == MF_VERIFIED ? "" : mf_words_fact(page->lang, req->status));
 }
 
 static json_t *finding_of(const mf_field_page *page, const mf_finding *it)
 {
     char why[SENTENCE] = "", next[SENTENCE] = "";
     json_t *one = json_object();
-    bool asks = it->verdict == MF_LACKING || it->verdict == MF_PENDING || it->verdict == MF_NOT_NOW;
     mf_words_why(page->lang, it, why, sizeof why);
-    if (asks)
+    if (mf_verdict_asks(it->verdict))
         mf_words_next(page->lang, it, next, sizeof next);
     mf_field_put(one, "requirement", it->requirement->id);
     mf_field_put(one, "words", mf_field_words2(page, "req", it->requirement->id));

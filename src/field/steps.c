@@ -21,21 +21,15 @@ mf_status mf_field_area(const mf_field_page *page, const mf_job *job, const mf_a
 
 static json_t *grounds_of(const mf_field_page *page, const mf_step *step)
 {
+    mf_ground list[MF_STEP_GROUNDS + 1];
     json_t *all = json_array();
-    for (size_t i = 0; i < MF_STEP_GROUNDS && step->ground[i].citation != NULL; i++) {
+    size_t n = mf_step_grounds(step, list);
+    for (size_t i = 0; i < n; i++) {
         json_t *one = json_object();
-        const char *name = mf_ground_name(step->ground[i].ground);
+        const char *name = mf_ground_name(list[i]);
         mf_field_put(one, "word", name);
         mf_field_put(one, "says", mf_field_words2(page, "ground", name));
-        mf_field_put_is(one, "reason", mf_ground_wants_words(step->ground[i].ground));
-        json_array_append_new(all, one);
-    }
-    if (mf_step_takes_words(step)) {
-        json_t *one = json_object();
-        const char *name = mf_ground_name(MF_GROUND_OWN_WORDS);
-        mf_field_put(one, "word", name);
-        mf_field_put(one, "says", mf_field_words2(page, "ground", name));
-        mf_field_put_is(one, "reason", true);
+        mf_field_put_is(one, "reason", mf_ground_wants_words(list[i]));
         json_array_append_new(all, one);
     }
     return all;

@@ -1,13 +1,11 @@
 /* verify.c - cleaning verification: where each sill and section stands, what may follow now,
  * and how long the wait before a dry cloth still is. */
-#include "base/fail.h"
 #include "field/page.h"
 #include <mistfold/clean.h>
 #include <mistfold/cleared.h>
 #include <mistfold/place.h>
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { DAY_MINUTES = 24 * 60 };
@@ -111,22 +109,6 @@ static json_t *section_of(const mf_field_page *page, const mf_job *job, const mf
     return one;
 }
 
-/* How the question of the signs finds the area. */
-static mf_status cleared(const mf_field_page *page, const mf_job *job, const mf_area *area,
-                         mf_cleared *how, mf_err *err)
-{
-    mf_day on;
-    const mf_audit_ask ask = {job, page->today, 1U << MF_GATE_SIGNS, area->id};
-    size_t n = mf_audit(&ask, NULL, 0);
-    mf_finding *all = calloc(n + 1, sizeof *all);
-    if (all == NULL)
-        return mf_fail_memory(err);
-    mf_audit(&ask, all, n);
-    *how = mf_area_cleared(job, area, all, n, &on);
-    free(all);
-    return MF_OK;
-}
-
 static json_t *sections_of(const mf_field_page *page, const mf_job *job, const mf_area *area)
 {
     json_t *all = json_array();
@@ -139,18 +121,25 @@ static json_t *sections_of(const mf_field_page *page, const mf_job *job, const m
     return all;
 }
 
-static void put_area(const mf_field_page *page, const mf_job *job, const mf_area *area,
-                     mf_cleared how, json_t *out)
+/* As the question of the signs finds it: cloths by the wrong hands show nothing, and why is said.
+ */
+static void put_area(const mf_field_page *page, const mf_job *job, const mf_area *area, json_t *out)
 {
+    static const char *const ids[] = {[MF_CLEARED_NOT] = "ver.area-open",
+                                      [MF_CLEARED_BY_CLOTHS] = "ver.area-clean",
+                                      [MF_CLEARED_BY_LOOKING] = "ver.area-clean",
+                                      [MF_CLEARED_BY_SAMPLES] = "ver.area-cleared"};
+    char why[1024] = "";
     mf_ver_area whole;
     const mf_verification look = {.area = area->id, .surface = ""};
+    const mf_area_check check = mf_check_area(job, area, page->today);
+    if (check.lacks)
+        mf_words_why(page->lang, &check.lacking, why, sizeof why);
     mf_verification_area(job, area, &whole);
     mf_field_put_is(out, "looked", whole.looked_clean);
-    mf_field_put(out, "says",
-                 mf_field_words(page, how == MF_CLEARED_BY_SAMPLES ? "ver.area-cleared"
-                                      : whole.verified             ? "ver.area-clean"
-                                                                   : "ver.area-open"));
-    mf_field_put_is(out, "verified", whole.verified);
+    mf_field_put(out, "says", mf_field_words(page, ids[check.how]));
+    mf_field_put(out, "why", why);
+    mf_field_put_is(out, "verified", check.how != MF_CLEARED_NOT);
     mf_field_put_number(out, "clean", (int64_t)whole.n_clean);
     json_object_set_new(out, "sections", sections_of(page, job, area));
     json_object_set_new(out, "look",
@@ -161,14 +150,11 @@ mf_status mf_field_verify(mf_field_page *page, json_t *out, mf_err *err)
 {
     mf_job_fold *fold = NULL;
     const mf_area *area = NULL;
-    mf_cleared how = MF_CLEARED_NOT;
     mf_status status = mf_field_job(page, page->today, &fold, NULL, err);
     if (status == MF_OK)
         status = mf_field_area(page, &fold->job, &area, err);
     if (status == MF_OK)
-        status = cleared(page, &fold->job, area, &how, err);
-    if (status == MF_OK)
-        put_area(page, &fold->job, area, how, out);
+        put_area(page, &fold->job, area, out);
     mf_job_fold_free(fold);
     return status;
 }

@@ -90,7 +90,7 @@ void mf_pdf_icc(mf_buf *out)
                                             "bXYZ", "rTRC", "gTRC", "bTRC"};
     const int32_t *const colours[] = {white, red, green, blue};
     mf_buf tags = {0}, whole = {0};
-    size_t at[TAGS], len[TAGS];
+    size_t at[TAGS] = {0}, len[TAGS] = {0};
     const size_t start = HEADER + 4 + TAGS * ENTRY;
     for (int i = 0; i < TAGS; i++) {
         at[i] = i > 6 ? at[6] : start + tags.len; /* one curve for the three */

@@ -207,14 +207,13 @@ static int64_t storeys_of(const mf_rec *rec, const mf_area *area)
 static mf_point room_for_labels(mf_plan_view *view)
 {
     const mf_box *all = &view->plan.all;
-    mf_labels found;
-    mf_labels_start(&found, false);
-    view->labels = &found;
+    mf_labels_start(&view->placed, false);
+    view->labels = &view->placed;
     view->at = (mf_point){0, 0};
     mf_shape_labels(view);
     view->labels = NULL;
-    float above = -view->wall * view->scale - found.top;
-    float below = found.bottom - (float)all->h / 100 * view->scale;
+    float above = -view->wall * view->scale - view->placed.top;
+    float below = view->placed.bottom - (float)all->h / 100 * view->scale;
     return (mf_point){above < LABELS ? LABELS : above + 4, below < LABELS ? LABELS : below + 4};
 }
 
@@ -222,7 +221,6 @@ static void draw_view(mf_plan_view *view, float most)
 {
     mf_rec *rec = view->rec;
     mf_page *page = &rec->page;
-    mf_labels labels;
     view->wall = (float)view->plan.wall_ft_100 / 100;
     view->storeys = storeys_of(rec, view->area);
     view->scale = fit(view, mf_across(page) - 4 * LABELS, most - 2 * LABELS);
@@ -230,8 +228,8 @@ static void draw_view(mf_plan_view *view, float most)
     float wide = (float)view->plan.all.w / 100 * view->scale;
     float high = ((float)view->plan.all.h / 100 + view->wall) * view->scale;
     mf_page_need(page, high + beside.x + beside.y + 4 * LEGEND);
-    mf_labels_start(&labels, true);
-    view->labels = &labels;
+    mf_labels_start(&view->placed, true);
+    view->labels = &view->placed;
     view->at = (mf_point){MF_LEFT + (mf_across(page) - wide) / 2,
                           page->y + beside.x + view->wall * view->scale};
     draw_parts(view);

@@ -15,7 +15,8 @@ typedef struct mf_plan_view {
     float wall;      /* outside: feet of wall that is drawn above the ground */
     int64_t storeys; /* outside: how many the wall has */
     mf_point at;
-    mf_labels *labels;
+    mf_labels placed;  /* where numbers stand so far, */
+    mf_labels *labels; /* or NULL while none are placed */
 } mf_plan_view;
 
 void mf_shape_floor(const mf_plan_view *view, const mf_plan_item *item);

@@ -16,7 +16,7 @@ mf_status mf_qr_modules(const char *text, mf_modules *out, mf_err *err)
     QRcode *code = QRcode_encodeString8bit(text, 0, QR_ECLEVEL_M);
     if (code == NULL)
         return errno == ERANGE
-                   ? mf_fail(err, MF_INPUT, "the square code", "the text is too long for it",
+                   ? mf_fail(err, MF_INPUT, "the QR code", "the text is too long for it",
                              "about 2300 letters fit", "shorten the ids in it")
                    : mf_fail_memory(err);
     size_t n = (size_t)code->width * (size_t)code->width;

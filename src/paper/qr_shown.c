@@ -1,4 +1,4 @@
-/* qr_shown.c - a square code for those who have no paper at hand: a terminal, a picture. */
+/* qr_shown.c - a QR code for those who have no paper at hand: a terminal, a picture. */
 #include <mistfold/qr.h>
 
 #include "base/fail.h"

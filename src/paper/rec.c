@@ -92,10 +92,7 @@ mf_status mf_rec_audit(mf_rec *rec, mf_err *err)
 
 mf_area_check mf_rec_check(mf_rec *rec, const mf_area *area)
 {
-    mf_area_check check;
-    if (!mf_paper_cleared(rec->job, area, rec->ask->today, &check))
-        mf_page_no_memory(&rec->page);
-    return check;
+    return mf_check_area(rec->job, area, rec->ask->today);
 }
 
 mf_cleared mf_rec_cleared(mf_rec *rec, const mf_area *area, mf_day *on)

@@ -33,7 +33,7 @@ void mf_rec_close(mf_rec *rec);
 
 /* How the area was found clean, by the question of the signs, or what is lacking. */
 mf_area_check mf_rec_check(mf_rec *rec, const mf_area *area);
-/* The same where the reason does not matter; *on as mf_area_cleared. */
+/* The same where the reason does not matter; *on as there. */
 mf_cleared mf_rec_cleared(mf_rec *rec, const mf_area *area, mf_day *on);
 
 /* What the evidence says of the job's component of that index: judged once a paper. */

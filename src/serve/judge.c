@@ -1,8 +1,9 @@
 #include "serve/judge.h"
+#include "serve/token.h"
 
 #include <string.h>
 
-enum { TOKEN = 43 }; /* letters of 32 bytes in base64url without padding (RFC 4648, 5) */
+enum { TOKEN = MF_TOKEN - 1 };
 
 static const char alphabet[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
 

@@ -107,3 +107,12 @@ const char *mf_words_step_why(mf_lang lang, const mf_job *job, const char *id)
     const char *words = own == NULL ? mf_words(lang, why) : own->why;
     return words == NULL ? "" : words;
 }
+
+const char *mf_words_fact(mf_lang lang, mf_status_of_fact status)
+{
+    static const char *const ids[] = {[MF_VERIFIED] = "word.fact.verified",
+                                      [MF_SECONDARY] = "word.fact.secondary",
+                                      [MF_MEMORY] = "word.fact.memory",
+                                      [MF_DERIVED] = "word.fact.derived"};
+    return mf_words(lang, ids[status]);
+}

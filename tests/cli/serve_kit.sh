@@ -11,8 +11,10 @@ serve() { # [OPTION ...]: its address goes to $B
     "$MISTFOLD" --book out/demo.book field serve --port 0 "$@" >serve.log 2>serve.err &
     server=$!
     trap 'kill $server 2>/dev/null' EXIT
-    for i in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do
-        grep -qs serving serve.log && break
+    tries=0
+    until grep -qs serving serve.log; do
+        tries=$((tries + 1))
+        [ "$tries" -lt 200 ] && kill -0 "$server" 2>/dev/null || { cat serve.err; exit 1; }
         sleep 0.1
     done
     B=$(sed -n 's/^serving \(.*\); Ctrl-C.*/\1/p' serve.log)
@@ -41,6 +43,7 @@ s = socket.create_connection(('127.0.0.1', $port))
 s.settimeout(5)
 s.sendall(sys.stdin.buffer.read())
 try: print(s.recv(4000).split(b'\r\n')[0].decode() or 'closed')
+except TimeoutError: print('no answer')
 except OSError: print('closed')"
 }
 phone() { python3 "$FORGED/entries.py" "$@"; }

@@ -8,15 +8,9 @@
 
 static int start(void **state)
 {
-    (void)state;
-    run_folder(folder);
-    setenv("MISTFOLD_BY", "rosa", 1);
-    unsetenv("MISTFOLD_QUIET");
-    setenv("XDG_CONFIG_HOME", "/nonexistent", 1);
-    run_shell(&r, folder,
-              "DEMO_NO_KEY=1 sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1 && tail -3 demo.log");
+    int status = shell_demo(state);
     setenv("MISTFOLD_BOOK", "b.book", 1);
-    return r.status;
+    return status;
 }
 
 /* The entry of the verification that holds these words, taken back. */

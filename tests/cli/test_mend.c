@@ -103,7 +103,7 @@ static const char *find(const char *text, const char *part)
         if (at == NULL)
             return behind;
         behind += strspn(behind, "0123456789");
-        if (strncmp(behind, at + 1, strlen(at + 1)) == 0)
+        if (strstr(behind, at + 1) == behind)
             return behind + strlen(at + 1);
     }
     return NULL;

@@ -19,18 +19,6 @@ static const struct {
 };
 enum { N_ROWS = sizeof rows / sizeof rows[0] };
 
-static int start(void **state)
-{
-    (void)state;
-    run_folder(folder);
-    setenv("MISTFOLD_BY", "rosa", 1);
-    setenv("XDG_CONFIG_HOME", "/nonexistent", 1);
-    run_shell(&r, folder,
-              "DEMO_NO_KEY=1 sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1 && tail -3 demo.log");
-    setenv("MISTFOLD_BOOK", "out/demo.book", 1);
-    return r.status;
-}
-
 static bool has_row(const char *id)
 {
     size_t n = 0;
@@ -143,5 +131,5 @@ int main(void)
         cmocka_unit_test(gate_names_it),
         cmocka_unit_test(steps_by_one_template),
     };
-    return cmocka_run_group_tests(tests, start, shell_stop);
+    return cmocka_run_group_tests(tests, shell_demo, shell_stop);
 }

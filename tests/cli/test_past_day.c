@@ -5,19 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static int start(void **state)
-{
-    (void)state;
-    run_folder(folder);
-    setenv("MISTFOLD_BY", "rosa", 1);
-    unsetenv("MISTFOLD_QUIET");
-    setenv("XDG_CONFIG_HOME", "/nonexistent", 1);
-    run_shell(&r, folder,
-              "DEMO_NO_KEY=1 sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1 && tail -3 demo.log");
-    setenv("MISTFOLD_BOOK", "out/demo.book", 1);
-    return r.status;
-}
-
 /* The areas were cleaned and verified on 2026-09-16 (demo.sh). Constructed. */
 static void gates(void **state)
 {
@@ -67,5 +54,5 @@ int main(void)
         cmocka_unit_test(what_was_due),
         cmocka_unit_test(papers_and_exports_tell),
     };
-    return cmocka_run_group_tests(tests, start, shell_stop);
+    return cmocka_run_group_tests(tests, shell_demo, shell_stop);
 }

@@ -228,7 +228,8 @@ static void smuggled_requests(void **state)
         "raw \"GET http://localhost:$port/page/J-1926 HTTP/1.1\\r\\n${H}\\r\\n\"\n"
         "raw \"\\001\\002\\003\\r\\n\\r\\n\"; by $T /page/J-1926");
     says_not("HTTP/1.1 200");
-    says("200\n");
+    says("HTTP/1.1 411 Length Required\nHTTP/1.1 400 Bad Request\nHTTP/1.1 400 Bad Request\n"
+         "HTTP/1.1 404 Not Found\nclosed\n200\n");
 }
 
 static void long_heads_and_slow_callers(void **state)

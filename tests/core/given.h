@@ -40,4 +40,21 @@ static inline int32_t minute(const char *text)
     return parsed;
 }
 
+/* A work area with nothing in it but its openings, which the test names. */
+static inline mf_area area_of(mf_side side)
+{
+    return (mf_area){.id = "A1",
+                     .side = side,
+                     .place = "kitchen",
+                     .openings = "",
+                     .length_ft_100 = 1200,
+                     .width_ft_100 = 1000,
+                     .objects = MF_NOT,
+                     .ducts = MF_NOT,
+                     .doors_used = MF_NOT,
+                     .carpet = MF_NOT,
+                     .storeys = 1,
+                     .line_ft_100 = MF_NUM_NONE};
+}
+
 #endif

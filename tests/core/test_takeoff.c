@@ -8,22 +8,6 @@
 #define OUT  MF_SIDE_EXTERIOR
 #define NONE MF_NUM_NONE
 
-static mf_area area_of(mf_side side)
-{
-    return (mf_area){.id = "A1",
-                     .side = side,
-                     .place = "kitchen",
-                     .openings = "",
-                     .length_ft_100 = 1200,
-                     .width_ft_100 = 1000,
-                     .objects = MF_NOT,
-                     .ducts = MF_NOT,
-                     .doors_used = MF_NOT,
-                     .carpet = MF_NOT,
-                     .storeys = 1,
-                     .line_ft_100 = MF_NUM_NONE};
-}
-
 static const mf_opening openings[] = {
     {.id = "W01",
      .kind = MF_OPENING_WINDOW,

@@ -14,11 +14,12 @@ from webdriver import ELEMENT, Browser, Failed
 JOB = "J-1926"
 PROGRAM = os.environ["MISTFOLD"]
 SAMPLE = os.environ["SAMPLE"]
-CLOCK = """(() => { const D = Date; let at = new D("%s").getTime(), from = D.now();
-  window.__set = (iso) => { at = new D(iso).getTime(); from = D.now(); };
+# It stands until it is set: a slow machine does not let an hour pass.
+CLOCK = """(() => { const D = Date; let at = new D("%s").getTime();
+  window.__set = (iso) => { at = new D(iso).getTime(); };
   window.Date = class extends D {
-    constructor(...a) { if (a.length) super(...a); else super(at + D.now() - from); }
-    static now() { return at + D.now() - from; } }; })();"""
+    constructor(...a) { if (a.length) super(...a); else super(at); }
+    static now() { return at; } }; })();"""
 # What was asked of anything beyond the file itself.
 BEYOND = "performance.getEntriesByType('resource').filter(e => !e.name.startsWith('blob:')).length"
 
@@ -355,7 +356,7 @@ def spanish():
     p.b.js("go(list, 'A1', 'contain')")
     p.sheet("A1 ")
     text = p.b.text()
-    want("Hecho" in text and "Ponga" in text or "letrero" in text, text)
+    want("Hecho" in text and "letrero" in text, text)
     for english in ("Done", "Not needed", "open\n", "Why"):
         want(english not in text, "English in it: %s" % english)
     p.b.press("English")

@@ -1,6 +1,7 @@
 """The page as a served book gives it, in a browser, headless: served.py FOLDER, with MISTFOLD the
 program and SAMPLE the sample data. An invitation is opened, something is logged, the office is not
 there, then takes it; the page opens without it; the invitation is withdrawn."""
+import atexit
 import os
 import re
 import subprocess
@@ -35,6 +36,7 @@ def serve(port=0):
     env = dict(os.environ, MISTFOLD_BOOK=os.path.join(page.FOLDER, "half", "demo.book"))
     server = subprocess.Popen([page.PROGRAM, "field", "serve", "--port", str(port)], env=env,
                               stdout=subprocess.PIPE, text=True)
+    atexit.register(server.kill)  # also where a test fails
     first = re.match(r"serving (http://localhost:(\d+));", server.stdout.readline())
     want(first, "it does not say where it serves")
     return server, first.group(1), int(first.group(2))
@@ -47,8 +49,8 @@ def end(server):
 
 def blocked(p):
     """What its policy kept from being run or fetched."""
-    return [line["message"] for line in p.b.call("POST", "/se/log", {"type": "browser"})
-            if "Content Security Policy" in line["message"] or "Content-Security-Policy" in line["message"]]
+    return [said for said in p.b.complaints()
+            if "Content Security Policy" in said or "Content-Security-Policy" in said]
 
 
 def whole():

@@ -79,6 +79,31 @@ static int end(void **state)
     "\",\"state\":\"done\",\"person\":\"rosa\",\"renovator\":\"rosa\",\"on\":\"2026-09-14\"," more \
     "\"time\":\"08:00\"}"
 
+/* ---- how an area stands ---------------------------------------------------------------- */
+
+/* As the question of the signs finds it: 745.85(b), 745.90(b)(1) have a certified renovator do it
+ * in person. */
+static void the_wrong_hands_show_nothing(void **state)
+{
+    static const char *const by[] = {"rosa", "lee"};
+    (void)state;
+    for (size_t i = 0; i < 2; i++) {
+        end(NULL);
+        assert_true(case_base(&made, "dwelling"));
+        char text[80];
+        case_line line;
+        snprintf(text, sizeof text, "change verification A2 --person %s", by[i]);
+        case_split(&line, text);
+        assert_true(case_apply(&made, &line));
+        load();
+        const char *reply = mf_field_ask(
+            page, "{\"do\":\"verify\",\"area\":\"A2\",\"today\":\"2026-10-01\",\"time\":\"08:00\"}",
+            "", 0);
+        says(reply, i == 0 ? "\"verified\":true" : "\"verified\":false");
+        says(reply, i == 0 ? "\"why\":\"\"" : "lee");
+    }
+}
+
 /* ---- what is refused ------------------------------------------------------------------- */
 
 static void drafts_are_checked(void **state)
@@ -284,6 +309,7 @@ static void odd_requests_are_refused(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        DOOR_TEST(the_wrong_hands_show_nothing),
         DOOR_TEST(drafts_are_checked),
         DOOR_TEST(a_day_to_come_is_refused),
         DOOR_TEST(a_step_is_left_out_on_its_grounds_alone),

@@ -1,8 +1,9 @@
 """A small client of W3C WebDriver, by the standard library alone: what the tests of the field page
 ask of a browser. chromedriver is the other end; it and its browser end with the session."""
+import atexit
 import base64
 import json
-import socket
+import re
 import subprocess
 import time
 import urllib.error
@@ -17,12 +18,11 @@ class Failed(Exception):
 
 class Browser:
     def __init__(self, profile, width=390, height=844, dark=False):
-        with socket.socket() as s:
-            s.bind(("127.0.0.1", 0))
-            self.port = s.getsockname()[1]
-        self.driver = subprocess.Popen(["chromedriver", "--port=%d" % self.port],
-                                       stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-        self.session = None
+        self.session, self.profile = None, profile
+        self.driver = subprocess.Popen(["chromedriver", "--port=0"], stdout=subprocess.PIPE,
+                                       stderr=subprocess.DEVNULL, text=True)
+        atexit.register(self.close)  # also where a test fails
+        self.port = self.port_told()
         args = ["--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage",
                 "--user-data-dir=" + profile, "--window-size=%d,%d" % (width, height)]
         if dark:
@@ -33,6 +33,13 @@ class Browser:
             "goog:loggingPrefs": {"browser": "ALL"}}
         self.session = self._patient("POST", "/session",
                                      {"capabilities": {"alwaysMatch": wanted}})["sessionId"]
+
+    def port_told(self):
+        for line in self.driver.stdout:
+            told = re.search(r"on port (\d+)", line)
+            if told and "successfully" in line:
+                return int(told.group(1))
+        raise Failed("chromedriver does not say its port")
 
     def _patient(self, *request):
         for _ in range(100):
@@ -74,6 +81,10 @@ class Browser:
         self.driver.kill()
         self.driver.wait()
         self.driver = None
+        end = time.time() + 20
+        while time.time() < end and subprocess.run(["pgrep", "-f", self.profile], check=False,
+                                                   stdout=subprocess.DEVNULL).returncode == 0:
+            time.sleep(0.05)  # its store is another one's when the last of it is gone
 
     def cdp_browser_pid(self):
         for line in subprocess.run(["ps", "-o", "pid=,ppid=", "-e"], check=True, text=True,
@@ -136,5 +147,4 @@ class Browser:
             out.write(base64.b64decode(shot["data"]))
 
     def complaints(self):
-        return [m["message"] for m in self.call("POST", "/se/log", {"type": "browser"})
-                if m["level"] in ("SEVERE", "WARNING")]
+        return [m["message"] for m in self.call("POST", "/se/log", {"type": "browser"})]

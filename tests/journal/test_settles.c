@@ -53,11 +53,11 @@ static const char *standing(const mf_job_fold *fold)
 {
     static char out[200];
     const mf_correction *it;
+    size_t len = 0;
     out[0] = '\0';
-    for (size_t n = 0; (it = mf_job_fold_standing(fold, "office/1", false, n)) != NULL; n++) {
-        strcat(out, n > 0 ? " " : "");
-        strcat(out, it->src.entry);
-    }
+    for (size_t n = 0; (it = mf_job_fold_standing(fold, "office/1", false, n)) != NULL; n++)
+        len +=
+            (size_t)snprintf(out + len, sizeof out - len, "%s%s", n > 0 ? " " : "", it->src.entry);
     return out;
 }
 

@@ -87,9 +87,19 @@ def clean_look(job, area):
         return None
     if worked is not None and look.on < worked:
         return None
+    if any(d.event == "look-dirty" and not cleaned_after_it(job, area, d, look) for d in found):
+        return None
     if cleaning is not None and not after(look, cleaning):
         return None
     return look
+
+
+def cleaned_after_it(job, area, dirty, look):
+    """"Must be removed by re-cleaning and another visual inspection must be performed": something
+    was cleaned between the two looks, as far as the times say."""
+    cleaned = [t for s in clean_steps(area) for t in ticks(job, area, s) if t.state == "done"]
+    cleaned += job.all("verification", area=area.id, event="recleaned")
+    return any(not earlier_surely(c, dirty) and not earlier_surely(look, c) for c in cleaned)
 
 
 def after(event, earlier):
@@ -113,13 +123,17 @@ def wiped_clean(job, area, surface, section):
     cannot have followed shows nothing, and leaves it open what was done until the section
     passes after it."""
     look = clean_look(job, area)
+    begun = look and begin_of_round(job, area)
     events = [v for v in job.all("verification", area=area.id, surface=surface.id)
               if (v.section or 1) == section]
     state, dark, odd = "unwiped", None, False
     for v in sorted(events, key=lambda v: v.when()):
         by_right = v.event == "recleaned" or renovator(job, v.person, v.on)  # it is cleaning
-        if look is None or v.when() < look.when() or not by_right:
+        if look is None or not by_right:
             return False
+        if v.when() < begun:  # nobody had seen it clean
+            odd = True
+            continue
         if v.event == "seen-dry" and state == "waiting":
             state = "dry"
             continue
@@ -128,6 +142,13 @@ def wiped_clean(job, area, surface, section):
         if following != "nobody knows":
             state, dark = following, since
     return state == "clean" and not odd
+
+
+def begin_of_round(job, area):
+    """The first look that found it clean since the last that did not, and since the work."""
+    found, worked = looks(job, area), last_work(job, area)
+    dirty = max((n for n, v in enumerate(found) if v.event == "look-dirty"), default=-1)
+    return next(v.when() for v in found[dirty + 1:] if worked is None or v.on >= worked)
 
 
 def next_state(state, dark, surface, v):
@@ -178,6 +199,10 @@ def verified(job, area):
     gaps = []
     if not surfaces_listed(job, area):
         gaps.append("745.85(b)(1)(ii) %s surfaces not listed" % area.id)
+    known = {s.id for s in job.all("surface", area=area.id)}
+    if any(v.surface not in known for v in job.all("verification", area=area.id)
+           if v.event in ("wet-match", "wet-darker", "recleaned", "seen-dry", "dry-wipe")):
+        gaps.append("745.85(b)(1)(ii) %s nobody says what was wiped" % area.id)
     for surface in job.all("surface", area=area.id):
         for section in range(1, sections(surface) + 1):
             if not wiped_clean(job, area, surface, section):

@@ -153,7 +153,13 @@ def taken_down_when_clean(job, area, tick):
     sampled = area.side == "interior" and clean.samples(job, area)
     shown = sampled or job.all("verification", area=area.id)
     missing = clean.cleared(job, area) if sampled else clean.verified(job, area)
-    return bool(shown) and not missing and all(clean.earlier_surely(s, tick) for s in shown)
+    return bool(shown) and not missing and all(
+        clean.earlier_surely(s, tick) or (not sampled and at_once(s, tick)) for s in shown)
+
+
+def at_once(one, other):
+    """In the same minute: nothing says that the cloth came later."""
+    return one.on == other.on and one.time is not None and one.time == other.time
 
 
 def step_ok(job, area, step, until=None):
@@ -192,13 +198,14 @@ def last_when(found):
 
 
 @once
-def taken_down(job, area):
-    """When the sheeting was last folded, or the area verified or cleared; None = never."""
+def taken_down(job, area, before=None):
+    """When the sheeting was last folded, or the area verified or cleared, by the end of the day
+    before that; None = never."""
     down = [t.when() for s in ("sheeting", "divider") for t in ticks(job, area, s)
             if t.state == "done"]
     down += [v.when() for v in job.all("verification", area=area.id) if v.event != "look-dirty"]
     down += [s.when() for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
-    return max(down, default=None)
+    return max((w for w in down if before is None or w[0] < before), default=None)
 
 
 def still_up(job, area):
@@ -232,8 +239,12 @@ def contained_first(job, area):
 
 
 def stood_on(job, area, day):
-    """What was ticked at all; what never was is missing anyhow."""
-    return all(step_ok(job, area, s, day) for s in contain_steps(area) if ticks(job, area, s))
+    """What was ticked at all; what never was is missing anyhow. It was laid anew when it had come
+    down on a day before."""
+    down, asked = taken_down(job, area, day), [s for s in contain_steps(area) if ticks(job, area, s)]
+    return all(step_ok(job, area, s, day) for s in asked) and (down is None or all(
+        any(t.state != "undone" and t.on <= day and t.when() > down for t in ticks(job, area, s))
+        for s in asked))
 
 
 def kept_whole(job, area):
@@ -245,6 +256,17 @@ def last_word(job, area, step, day):
     """Done was the last that was said of it that day; or it came down when all was clean."""
     said = [t for t in ticks(job, area, step) if t.on == day and t.state != "not-needed"]
     return bool(said) and (said[-1].state == "done" or taken_down_when_clean(job, area, said[-1]))
+
+
+def undone_on_a_work_day(job, area):
+    """(a)(2)(i)(E), (a)(4)(i): what was undone on a day of work and not done again by its end."""
+    for step in set(work_steps(area)) - {"barriers-whole", "waste-daily"}:
+        for p in practices(job, area):
+            said = [t for t in ticks(job, area, step) if t.on <= p.on]
+            if said and said[-1].state == "undone" and \
+                    not taken_down_when_clean(job, area, said[-1]):
+                return True
+    return False
 
 
 def waste_each_day(job, area):

@@ -225,8 +225,9 @@ def built_later(job):
 
 
 def not_for_pay(job):
-    """745.82(a): renovation for compensation; rent is compensation."""
-    return job.house.for_compensation == "no" and job.house.owner_occupied == "yes"
+    """745.82(a): renovation for compensation; rent is compensation, and so is what was invoiced
+    whatever was said of it."""
+    return not job.all("invoice") and job.house.for_compensation == "no" and job.house.owner_occupied == "yes"
 
 
 def is_housing(job):
@@ -330,9 +331,17 @@ def window_replacement(job):
     return any(o.kind == "window" and replaced(job, o) for o in job.all("opening"))
 
 
-def area_of(component):
+def comes_off(job, component):
+    """What nobody says to stay of an opening that is replaced comes off with it."""
+    opening = opening_of(job, component)
+    if component.removed is None and opening is not None:
+        return replaced(job, opening)
+    return component.removed == "yes"
+
+
+def area_of(job, component):
     """745.83: what is removed counts whole, the rest as far as it is disturbed."""
-    if component.removed != "yes":
+    if not comes_off(job, component):
         return component.disturbed
     if component.whole is None:
         return None
@@ -358,7 +367,7 @@ def minor(job):
         return False
     rooms, somewhere = {"": 0}, 0
     for c in disturbed_components(job):
-        area, room = area_of(c), room_of(job, c)
+        area, room = area_of(job, c), room_of(job, c)
         if area is None:
             return False
         if room is None:

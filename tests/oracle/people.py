@@ -1,4 +1,6 @@
 """40 CFR 745.89 and 745.90: who is certified, trained, assigned, present."""
+
+import datetime
 from facts import DAY, once
 
 
@@ -100,11 +102,31 @@ def firm_certified(job, days):
 
 def renovator_in_charge(job, days):
     """745.89(d)(1)-(2): on each of the days a renovator is assigned, and whoever is assigned
-    as one by then is certified."""
+    as one by then is certified, or was until another one was there."""
     assigned = job.all("assignment", duty="renovator")
-    return all(any(a.on <= day for a in assigned)
-               and all(renovator(job, a.person, day) for a in assigned if a.on <= day)
-               for day in days)
+    return all(any(a.on <= day for a in assigned) for day in days) and all(
+        certified_throughout(job, a, days) or relieved(job, a, assigned, days) for a in assigned)
+
+
+def certified_throughout(job, assignment, days):
+    return all(renovator(job, assignment.person, day) for day in days if day >= assignment.on)
+
+
+def relieved(job, own, assigned, days):
+    """The certificate ended, nothing was done any more, and another renovator had been assigned
+    by the day after, certified from then on."""
+    mine = [day for day in days if day >= own.on]
+    ended = next(day for day in mine if not renovator(job, own.person, day))
+    rest = [day for day in days if day >= ended]
+    others = [a for a in assigned if a.person != own.person and a.on <= ended]
+    return ended != mine[0] and last_act(job, own.person) < ended and any(
+        all(renovator(job, a.person, day) for day in rest) for a in others)
+
+
+def last_act(job, person):
+    done = [t.on for t in job.all("tick") if person in (t.person, t.renovator)]
+    done += [f.on for kind in ("verification", "practice") for f in job.all(kind, person=person)]
+    return max(done, default=datetime.date.min)
 
 
 def workers_trained(job, first, day):

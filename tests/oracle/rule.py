@@ -151,9 +151,9 @@ def may_be_given(job):
 
 
 def handed_over(job, party, due):
-    """745.86(c)(1), (c)(3), (d): the information, and the dust report when there is one, of
-    the whole renovation, and not after the last day."""
-    sampled = cover.exemption(job) is None and any(s.blank != "yes" for s in job.all("dust_sample"))
+    """745.86(c)(1), (c)(3), (d): the information, and the dust report where samples stood for the
+    verification, of the whole renovation, and not after the last day."""
+    sampled = cover.exemption(job) is None and any(s.required == "yes" for s in job.all("dust_sample"))
     for h in job.all("handover", party=party.id):
         told_all = h.information == "yes" or (
             h.information is None and h.what in ("record", "summary"))
@@ -256,6 +256,8 @@ def area_on_record(job, area):
              if not contain.step_ok(job, area, s)]
     if not contain.kept_whole(job, area):
         gaps.append("745.85(a)(2) %s barriers each day" % area.id)
+    if contain.undone_on_a_work_day(job, area):
+        gaps.append("745.85(a)(2)(i)(E), (a)(4)(i) %s undone on a day of work" % area.id)
     if not contain.waste_each_day(job, area):
         gaps.append("745.85(a)(4)(ii) %s waste each day" % area.id)
     methods = contain.practices(job, area)
@@ -267,12 +269,12 @@ def area_on_record(job, area):
 
 def directed(job):
     """745.86(b)(6), 745.90(b)(1), (b)(4): each task was done or directed, and the verification
-    done, by the renovator assigned to the job."""
+    done, by the renovator assigned to the job; to clean again between the cloths is a task."""
     ticks = job.all("tick", state="done")
     return all(any(people.assigned_renovator(job, p, t.on) for p in (t.renovator, t.person))
                for t in ticks) and \
         all(people.assigned_renovator(job, v.person, v.on) for v in job.all("verification")
-            if not any(s.area == v.area for s in job.all("dust_sample")))  # 745.85(c)
+            if v.event != "recleaned" and not any(s.area == v.area for s in job.all("dust_sample")))  # 745.85(c)
 
 
 def completion_agrees(job):

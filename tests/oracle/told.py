@@ -223,13 +223,14 @@ def changes_untold(job, first, days):
     written notice to units and owner first."""
     if not common_areas(job):
         return []
-    written = [n for p in job.all("party", role="units") for n in unit_notices(job, p, first)
-               if n.of_change != "yes"]
+    served = [n for p in job.all("party", role="units") for n in unit_notices(job, p, first)]
+    written = [n for n in served if n.of_change != "yes"] or served
     if not written:
         return []
     gaps = []
     for change in job.all("scope_change"):
-        if change.on <= job.today and not further(job, change.on, None):
+        at_first = change.on <= min(n.on for n in written)  # it told the work as it was then
+        if change.on <= job.today and not at_first and not further(job, change.on, None):
             gaps.append("745.84(b)(4) scope of %s" % change.on)
     for day in days:
         if not any(covers(n, day) for n in dated_first(job, written)) and not further(job, day, day):

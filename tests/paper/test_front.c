@@ -105,7 +105,7 @@ static void tallies_add_up(void **state)
 }
 
 /* 745.85(a)(3) before 745.84: a prohibited method is told before a pamphlet. */
-static void the_gravest_first(void **state)
+static void the_most_serious_first(void **state)
 {
     const paper_world *w = *state;
     mf_job job = w->made.job;
@@ -115,7 +115,7 @@ static void the_gravest_first(void **state)
     job.n_practice = 1;
     job.n_notice = 0;
     char *text = record(w, &job, "2026-09-30", MF_LANG_EN);
-    const char *list = strstr(text, "things are lacking, the gravest first");
+    const char *list = strstr(text, "things are lacking, the most serious first");
     assert_non_null(list);
     const char *first = strstr(list, "(40 CFR");
     assert_non_null(first);
@@ -152,7 +152,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(no_for_the_time_alone),      cmocka_unit_test(headings_of_time_ask),
         cmocka_unit_test(an_area_cleared_by_samples), cmocka_unit_test(tallies_add_up),
-        cmocka_unit_test(the_gravest_first),          cmocka_unit_test(who_leads_and_what_holds),
+        cmocka_unit_test(the_most_serious_first),     cmocka_unit_test(who_leads_and_what_holds),
     };
     return cmocka_run_group_tests(tests, paper_world_small, paper_world_end);
 }

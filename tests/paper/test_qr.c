@@ -1,4 +1,4 @@
-/* The square code outside a paper, read back by zbarimg: an independent reader. */
+/* The QR code outside a paper, read back by zbarimg: an independent reader. */
 #include "support/cmocka_all.h"
 #include "support/run.h"
 #include <mistfold/qr.h>

@@ -45,7 +45,7 @@ static mf_serve_request good_post(void)
 
 static int answered(const mf_serve_request *r, mf_serve_answer *out)
 {
-    const mf_serve_token tokens[] = {{other_hash, "ana", TODAY}, {hash, "rosa", TODAY}};
+    static const mf_serve_token tokens[] = {{other_hash, "ana", TODAY}, {hash, "rosa", TODAY}};
     mf_serve_judge(r, &site, tokens, 2, TODAY, out);
     assert_true((out->code == 200) == (out->what != MF_SERVE_REFUSE));
     assert_true(out->code == 200 || out->token == NULL);

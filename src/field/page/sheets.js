@@ -177,7 +177,7 @@ function verify(area) {
     el("meter", { min: 0, max: s.wait.whole, value: s.wait.whole - s.wait.left, "aria-label": w("wait-left") }),
     !s.wait.dry && el("p", {}, w("wait-dry")));
   sheet(`${area} · ${w("verification")}`, back(), el("p", { class: "answer " + (reply.verified ? "yes" : "no") }, reply.says),
-    wrong, el("h2", {}, w("look")),
+    reply.why && note(reply.why), wrong, el("h2", {}, w("look")),
     el("div", { class: "row" }, reply.look.map((m) => act(m.says, () => log(m, {}), !reply.looked))),
     reply.sections.map((s) => el("article", { id: `v-${s.surface}-${s.section}` },
       el("p", {}, `${s.surface} ${s.sections > 1 ? `${s.section}/${s.sections} ` : ""}· ${s.place}`),

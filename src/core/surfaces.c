@@ -1,0 +1,64 @@
+/* The list of what is wiped in an interior work area, and what it lacks. 40 CFR
+ * 745.85(b)(1)(ii)(A)-(B). */
+#include "core/surfaces.h"
+
+#include "core/area_openings.h"
+#include "core/text.h"
+#include <mistfold/contain.h>
+
+static int64_t count_floors(const mf_job *job, const char *area)
+{
+    int64_t n = 0;
+    for (size_t i = 0; i < job->n_surface; i++)
+        n += job->surface[i].kind == MF_SURFACE_FLOOR && mf_same(job->surface[i].area, area);
+    return n;
+}
+
+/* Two surfaces of one window of the schedule are one sill; a room may have several. */
+int64_t mf_sills_listed(const mf_job *job, const mf_area *area)
+{
+    int64_t n = 0;
+    for (size_t i = 0; i < job->n_surface; i++) {
+        const mf_surface *it = &job->surface[i];
+        if (it->kind != MF_SURFACE_SILL || !mf_same(it->area, area->id))
+            continue;
+        bool again = false;
+        for (size_t k = 0; k < i && !again && mf_job_opening(job, it->place) != NULL; k++)
+            again = job->surface[k].kind == MF_SURFACE_SILL &&
+                    mf_same(job->surface[k].area, area->id) &&
+                    mf_same(job->surface[k].place, it->place);
+        n += !again;
+    }
+    return n;
+}
+
+/* Whether there is a window nobody listed: closed ones there are, and of others somebody must
+ * say that there is none. */
+static const char *window_unlisted(const mf_job *job, const mf_area *area)
+{
+    const mf_tick *tick = NULL;
+    const mf_step *step = mf_step_named("windows-closed");
+    mf_step_state state = step == NULL ? MF_STEP_OPEN : mf_step_judge(job, area, step, &tick);
+    if (state == MF_STEP_NOT_NEEDED)
+        return NULL;
+    bool closed = tick != NULL && tick->state == MF_TICK_DONE;
+    return closed ? "sill-of-closed-window" : "sill-unsaid";
+}
+
+/* Where somebody mopped there is a floor without carpet. */
+static bool mopped(const mf_job *job, const mf_area *area)
+{
+    const mf_step *mop = mf_step_named("mop");
+    return mop != NULL && mf_step_judge(job, area, mop, NULL) == MF_STEP_DONE;
+}
+
+const char *mf_surfaces_lack(const mf_job *job, const mf_area *area)
+{
+    int64_t sills = mf_sills_listed(job, area);
+    if (sills < mf_area_sills(job, area))
+        return "sills-missing";
+    if (sills == 0 && mf_area_windows(job, area) == 0 && window_unlisted(job, area) != NULL)
+        return window_unlisted(job, area);
+    bool carpeted = area->carpet == MF_YES && !mopped(job, area);
+    return count_floors(job, area->id) == 0 && !carpeted ? "floor-missing" : NULL;
+}

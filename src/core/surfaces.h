@@ -1,0 +1,14 @@
+/* surfaces.h - what is wiped in an interior work area. */
+#ifndef MF_CORE_SURFACES_H
+#define MF_CORE_SURFACES_H
+
+#include <mistfold/job.h>
+
+/* Two surfaces of one window of the schedule are one sill; a room may have several. */
+int64_t mf_sills_listed(const mf_job *job, const mf_area *area);
+
+/* The reason name of what the list lacks: every sill, and the floor unless it is carpeted; NULL =
+ * nothing, and where nothing is listed there is nothing to wipe. */
+const char *mf_surfaces_lack(const mf_job *job, const mf_area *area);
+
+#endif
