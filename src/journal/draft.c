@@ -2,6 +2,7 @@
 
 #include "base/fail.h"
 #include "base/utf8.h"
+#include "journal/value_json.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -64,31 +65,9 @@ static void add_trimmed(mf_buf *out, const char *text, bool list)
 
 static json_t *value_of(const mf_field *field, const char *text, const mf_parsed *parsed)
 {
-    char date[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
-    switch (field->type) {
-    case MF_F_DATE:
-        mf_day_text((mf_day)parsed->number, date);
-        return json_string_nocheck(date);
-    case MF_F_TIME:
-        mf_minute_text((int32_t)parsed->number, minute);
-        return json_string_nocheck(minute);
-    case MF_F_CHOICE:
-        return json_string_nocheck(field->choices[parsed->number]);
-    case MF_F_YESNO:
-        return json_boolean(parsed->number == MF_YES);
-    case MF_F_INT:
-    case MF_F_HUNDREDTHS:
-    case MF_F_INCHES:
-    case MF_F_LOADING:
-    case MF_F_DUST:
-    case MF_F_PPM:
-        return json_integer(parsed->number);
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-        break;
-    }
-    return json_string_nocheck(text); /* check_text has looked at it */
+    const char *words = field->type == MF_F_CHOICE ? field->choices[parsed->number] : text;
+    const mf_value value = {true, parsed->number, words};
+    return mf_value_json(field, &value);
 }
 
 static mf_slip check_text(const char *text)
