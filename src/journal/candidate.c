@@ -78,17 +78,6 @@ static mf_status keys_of(void *item, const mf_candidate *c, mf_arena *arena, mf_
     return status;
 }
 
-static bool same_keys(const mf_kind *kind, const void *a, const void *b)
-{
-    bool same = true;
-    for (size_t i = 0; i < kind->n_fields; i++) {
-        const mf_kind one = {.fields = &kind->fields[i], .n_fields = 1};
-        bool key = (kind->fields[i].flags & MF_F_KEY) != 0;
-        same = same && (!key || mf_item_differs(&one, a, b) == NULL);
-    }
-    return same;
-}
-
 /* Another item of the kind; like NULL = any, as a kind that is once is taken by any. */
 static mf_status find_item(const mf_candidate *c, const void *like, char out[MF_ENTRY_ID],
                            mf_err *err)
@@ -100,7 +89,7 @@ static mf_status find_item(const mf_candidate *c, const void *like, char out[MF_
     for (size_t i = 0; i < n && out[0] == '\0'; i++) {
         mf_src src;
         const void *item = mf_job_fold_item(fold, c->kind, i);
-        if (item == NULL || (like != NULL && !same_keys(c->kind, item, like)))
+        if (item == NULL || (like != NULL && !mf_same_keys(c->kind, item, like)))
             continue;
         memcpy(&src, item, sizeof src);
         if (strcmp(src.entry, c->except) != 0)

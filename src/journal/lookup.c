@@ -18,6 +18,16 @@ const char *mf_known_text(const void *item, const mf_field *field)
     return text;
 }
 
+bool mf_same_keys(const mf_kind *kind, const void *a, const void *b)
+{
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        const mf_kind one = {.fields = &kind->fields[i], .n_fields = 1};
+        if ((kind->fields[i].flags & MF_F_KEY) != 0 && mf_item_differs(&one, a, b) != NULL)
+            return false;
+    }
+    return true;
+}
+
 static mf_status fold_of(const mf_job_fold **out, const mf_folds *folds, const mf_kind *kind,
                          const char *job, mf_err *err)
 {
