@@ -46,16 +46,8 @@ static bool bears_on_index(const mf_kind *kind)
 
 mf_status mf_index_job(mf_job_fold **out, mf_book *book, const char *job, mf_err *err)
 {
-    mf_err why = {0};
     mf_status status = mf_job_fold_of(out, book, job, bears_on_index, MF_WITHOUT_FIRM, err);
-    if (status != MF_OK)
-        return status;
-    status = mf_job_fold_finish(*out, &why);
-    if (status != MF_OK && strcmp(why.name, MF_ERR_UNREAD) == 0)
-        return MF_OK;
-    if (status != MF_OK && err != NULL)
-        *err = why;
-    return status;
+    return status == MF_OK ? mf_job_fold_finish_known(*out, err) : status;
 }
 
 static mf_status insert_places(mf_db *db, const char *job, const mf_wants *w, mf_err *err)

@@ -40,16 +40,8 @@ static bool is_of_keys(const mf_kind *kind)
 /* A word that is not known here is in no field of theirs. */
 static mf_status entries_of(mf_job_fold **out, mf_book *book, const char *job, mf_err *err)
 {
-    mf_err why = {0};
     mf_status status = mf_job_fold_of(out, book, job, is_of_keys, MF_WITHOUT_FIRM, err);
-    if (status != MF_OK)
-        return status;
-    status = mf_job_fold_finish(*out, &why);
-    if (status == MF_OK || strcmp(why.name, MF_ERR_UNREAD) == 0)
-        return MF_OK;
-    if (err != NULL)
-        *err = why;
-    return status;
+    return status == MF_OK ? mf_job_fold_finish_known(*out, err) : status;
 }
 
 static bool each_of_firm(const mf_job *firm, named_fn *fn, void *data)

@@ -400,3 +400,14 @@ mf_status mf_job_fold_finish(mf_job_fold *fold, mf_err *err)
         status = mf_list_order_readings(&fold->job, &fold->arena, err);
     return status == MF_OK ? unread : status;
 }
+
+mf_status mf_job_fold_finish_known(mf_job_fold *fold, mf_err *err)
+{
+    mf_err why = {0};
+    mf_status status = mf_job_fold_finish(fold, &why);
+    if (status == MF_OK || strcmp(why.name, MF_ERR_UNREAD) == 0)
+        return MF_OK;
+    if (err != NULL)
+        *err = why;
+    return status;
+}

@@ -75,6 +75,8 @@ size_t mf_job_fold_count(const mf_job_fold *fold, const mf_kind *kind);
  * out. After that nothing is added. MF_SYSTEM, named MF_ERR_UNREAD, when what is in force
  * says a word that is not known here: the lists stand all the same, without that word. */
 mf_status mf_job_fold_finish(mf_job_fold *fold, mf_err *err);
+/* The same for whoever needs none of those words: MF_OK also where one is not known. */
+mf_status mf_job_fold_finish_known(mf_job_fold *fold, mf_err *err);
 
 /* After that: takes out what counts only from a later day (mf_book_job_until in book.h). */
 mf_status mf_job_fold_until(mf_job_fold *fold, mf_day day, size_t *left_out, mf_err *err);
