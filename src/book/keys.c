@@ -8,19 +8,6 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Whether word is among words with commas between them. */
-static bool holds_word(const char *words, const char *word)
-{
-    size_t len = strlen(word);
-    for (const char *at = words; *at != '\0'; at += *at == ',') {
-        size_t n = strcspn(at, ",");
-        if (n == len && strncmp(at, word, n) == 0)
-            return true;
-        at += n;
-    }
-    return false;
-}
-
 /* A key as an entry of kind known_key or sealed names it. */
 typedef struct named {
     const char *entry, *person, *capacity, *fingerprint;
@@ -105,7 +92,7 @@ static bool take_key(const named *key, void *data)
 {
     const asked_key *asked = data;
     mf_key_known *out = asked->out;
-    bool fits = *asked->capacity == '\0' || holds_word(key->capacity, asked->capacity);
+    bool fits = *asked->capacity == '\0' || mf_id_in_list(key->capacity, asked->capacity);
     if (strcmp(key->fingerprint, asked->fingerprint) != 0 || (out->known && !fits))
         return true;
     out->known = true;

@@ -134,21 +134,12 @@ typedef struct search {
     char *found;             /* MF_ENTRY_ID */
 } search;
 
-static bool is_among(const char *ids, const char *id)
-{
-    size_t len = strlen(id);
-    for (; *ids != '\0'; ids += strcspn(ids, ","), ids += *ids == ',')
-        if (strncmp(ids, id, len) == 0 && (ids[len] == ',' || ids[len] == '\0'))
-            return true;
-    return false;
-}
-
 static bool names(const search *s, const mf_kind *other, const void *item)
 {
     for (size_t i = 0; i < other->n_fields; i++) {
         const mf_field *field = &other->fields[i];
         if (field->ref != NULL && strcmp(field->ref, s->kind->name) == 0 &&
-            is_among(mf_known_text(item, field), s->key))
+            mf_id_in_list(mf_known_text(item, field), s->key))
             return true;
     }
     return false;
