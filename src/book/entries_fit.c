@@ -252,14 +252,6 @@ static mf_status check_seen(const mf_fit *f, const mf_job_fold *fold, const mf_f
 
 /* ---- corrections ------------------------------------------------------------------------- */
 
-static const mf_fold_seen *seen_of(const mf_job_fold *fold, const char *entry)
-{
-    for (size_t i = 0; i < fold->n_seen; i++)
-        if (strcmp(fold->seen[i].id, entry) == 0)
-            return &fold->seen[i];
-    return NULL;
-}
-
 /* What a correction replaces: the entry, or other corrections of it. */
 static bool replaces_one(const mf_job_fold *fold, const mf_fold_correction *it)
 {
@@ -295,7 +287,7 @@ static mf_status check_corrected(const mf_fit *f, const mf_job_fold *fold,
     mf_status status = mf_merge_is_new(f->m, said->src.entry, &is_new, err);
     if (status != MF_OK || !is_new)
         return status;
-    const mf_fold_seen *target = seen_of(fold, said->target);
+    const mf_fold_seen *target = mf_job_fold_seen(fold, said->target);
     const mf_kind *kind =
         target == NULL || target->kind < 0 ? NULL : &mf_kinds(&count)[target->kind];
     if (kind == NULL || strcmp(kind->name, said->kind) != 0 || !replaces_one(fold, it))

@@ -71,6 +71,10 @@ mf_status mf_job_fold_correct(mf_job_fold *fold, mf_err *err);
 const void *mf_job_fold_item(const mf_job_fold *fold, const mf_kind *kind, size_t at);
 size_t mf_job_fold_count(const mf_job_fold *fold, const mf_kind *kind);
 
+/* The entry of that name, NULL = it was not added. After mf_job_fold_correct, of a fold that has
+ * a correction: only then are they in order. */
+mf_fold_seen *mf_job_fold_seen(const mf_job_fold *fold, const char *id);
+
 /* Makes the lists of the job, in the order in which the items were made, withdrawn ones left
  * out. After that nothing is added. MF_SYSTEM, named MF_ERR_UNREAD, when what is in force
  * says a word that is not known here: the lists stand all the same, without that word. */
