@@ -130,8 +130,9 @@ def build():
         must(compiled(source, objects[source]))
     must(link(objects.values(), OUT))
     rest = []
-    for source in sorted(glob.glob("src/base/*.c") + glob.glob("src/words/*.c") + glob.glob("src/book/*.c")
-                         + glob.glob("tests/support/*.c")) + ["build/gen/words_data.c"]:
+    rooms = [f"src/{room}/*.c" for room in ("base", "words", "journal", "book", "field")]
+    sources = [source for pattern in [*rooms, "tests/support/*.c"] for source in sorted(glob.glob(pattern))]
+    for source in [*sources, "build/gen/words_data.c"]:
         rest.append(f"{OUT}/tests/{source.replace('/', '-')}.o")
         must(compiled(source, rest[-1]))
     sh("rm", "-f", f"{OUT}/rest.a")
