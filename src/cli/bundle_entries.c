@@ -6,12 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void add_key(mf_buf *out, const char *key, const char *text)
-{
-    mf_buf_text(out, key);
-    mf_json_quote(out, text, strlen(text));
-}
-
 /* The canonical line of book.h, whose SHA-256 is the entry's hash. */
 static void add_line(mf_buf *out, const mf_entry *e)
 {
@@ -20,14 +14,14 @@ static void add_line(mf_buf *out, const mf_entry *e)
     if (slash == NULL)
         return;
     memcpy(device, e->id, (size_t)(slash - e->id));
-    add_key(out, "{\"at\":", e->at);
+    mf_json_key(out, "{\"at\":", e->at);
     mf_buf_printf(out, ",\"body\":%s", e->body);
-    add_key(out, ",\"device\":", device);
-    add_key(out, ",\"job\":", e->job);
-    add_key(out, ",\"kind\":", e->kind);
-    add_key(out, ",\"prev\":", e->prev);
+    mf_json_key(out, ",\"device\":", device);
+    mf_json_key(out, ",\"job\":", e->job);
+    mf_json_key(out, ",\"kind\":", e->kind);
+    mf_json_key(out, ",\"prev\":", e->prev);
     mf_buf_printf(out, ",\"seq\":%s", slash + 1);
-    add_key(out, ",\"who\":", e->who);
+    mf_json_key(out, ",\"who\":", e->who);
     mf_buf_text(out, "}");
 }
 

@@ -17,26 +17,20 @@ void mf_hash_copy(char out[MF_HASH_HEX], const char *hash)
 
 /* ---- the line ------------------------------------------------------------------------ */
 
-static void add_key(mf_buf *out, const char *key, const char *text)
-{
-    mf_buf_text(out, key);
-    mf_json_quote(out, text, strlen(text));
-}
-
 /* The keys stand in RFC 8785 order; body is canonical already. The view entry_line of a
  * book says the same in SQL. */
 void mf_line_text(mf_buf *out, const mf_line *line)
 {
-    add_key(out, "{\"at\":", line->at);
+    mf_json_key(out, "{\"at\":", line->at);
     mf_buf_text(out, ",\"body\":");
     mf_buf_text(out, line->body);
-    add_key(out, ",\"device\":", line->device);
-    add_key(out, ",\"job\":", line->job);
-    add_key(out, ",\"kind\":", line->kind);
-    add_key(out, ",\"prev\":", line->prev);
+    mf_json_key(out, ",\"device\":", line->device);
+    mf_json_key(out, ",\"job\":", line->job);
+    mf_json_key(out, ",\"kind\":", line->kind);
+    mf_json_key(out, ",\"prev\":", line->prev);
     mf_buf_text(out, ",\"seq\":");
     mf_buf_number(out, line->seq);
-    add_key(out, ",\"who\":", line->who);
+    mf_json_key(out, ",\"who\":", line->who);
     mf_buf_text(out, "}");
 }
 
