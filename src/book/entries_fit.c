@@ -54,15 +54,14 @@ static mf_status check_value(const mf_fit *f, const mf_field *field, const json_
                              const char *entry, mf_err *err)
 {
     char where[MF_WHERE], option[MF_WHERE];
-    size_t most = (field->flags & MF_F_LONG) != 0 ? MF_DRAFT_LONG : MF_DRAFT_TEXT;
     mf_slip slip = slip_of(field, value, f->now->today);
-    if (json_string_length(value) > most)
-        return refuse(f, entry, "a text in it is too long", "4000 bytes are kept", LOG_HERE, err);
-    if (slip == MF_SLIP_NONE)
-        return MF_OK;
     where_of(f, entry, where);
     const mf_candidate at = {.where = where};
     mf_candidate_where(option, &at, field);
+    if (json_string_length(value) > mf_draft_most(field))
+        return mf_draft_too_long(field, option, LOG_HERE, err);
+    if (slip == MF_SLIP_NONE)
+        return MF_OK;
     const char *text = json_string_value(value);
     return mf_slip_fail(err, field, option, text == NULL ? "" : text, slip);
 }

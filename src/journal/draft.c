@@ -136,11 +136,18 @@ static mf_status set_trimmed(mf_draft *draft, const mf_field *field, const char 
     return MF_OK;
 }
 
-static mf_status too_long(const char *where, mf_err *err)
+size_t mf_draft_most(const mf_field *field)
 {
-    mf_fail(err, MF_INPUT, where, "the text is too long", "4000 bytes are kept",
-            "write less, or attach a file");
-    mf_fail_name(err, "too-long", NULL, NULL, NULL);
+    return (field->flags & MF_F_LONG) != 0 ? MF_DRAFT_LONG : MF_DRAFT_TEXT;
+}
+
+mf_status mf_draft_too_long(const mf_field *field, const char *where, const char *mend, mf_err *err)
+{
+    char most[24], kept[60];
+    snprintf(most, sizeof most, "%zu", mf_draft_most(field));
+    snprintf(kept, sizeof kept, "%s bytes are kept", most);
+    mf_fail(err, MF_INPUT, where, "the text is too long", kept, mend);
+    mf_fail_name(err, "too-long", most, NULL, NULL);
     return MF_INPUT;
 }
 
@@ -168,8 +175,8 @@ MF_API mf_status mf_draft_of(mf_draft **out, const char *kind, const char *const
 mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text, const char *unit,
                        const char *where, mf_day today, mf_err *err)
 {
-    if (strlen(text) > ((field->flags & MF_F_LONG) != 0 ? MF_DRAFT_LONG : MF_DRAFT_TEXT))
-        return too_long(where, err);
+    if (strlen(text) > mf_draft_most(field))
+        return mf_draft_too_long(field, where, "write less, or attach a file", err);
     mf_buf trimmed = {0};
     if (is_trimmed(text, field->type == MF_F_IDS))
         return set_trimmed(draft, field, text, unit, where, today, err);

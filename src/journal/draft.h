@@ -10,6 +10,12 @@
 #define MF_DRAFT_TEXT ((size_t)4000)
 #define MF_DRAFT_LONG ((size_t)64 * 1024)
 
+/* How many a field keeps. */
+size_t mf_draft_most(const mf_field *field);
+/* MF_INPUT: a text has more. */
+mf_status mf_draft_too_long(const mf_field *field, const char *where, const char *mend,
+                            mf_err *err);
+
 struct mf_draft {
     const mf_kind *kind;
     json_t *body; /* a JSON null clears the field in a correction */
