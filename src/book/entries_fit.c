@@ -113,21 +113,34 @@ static mf_status check_maker(const mf_fit *f, const mf_line *line, const char *e
                   "log the person first; nothing was taken over", err);
 }
 
-/* A seal that is logged makes its key known (mf_book_key), and who is invited may write: only
- * the book itself says either. */
-static bool is_of_the_book(const char *kind)
+/* What only a book itself says: a seal that is logged makes its key known (mf_book_key), who is
+ * invited may write, and by its key a device tells what it logged. */
+static const struct of_the_book {
+    const char *kind, *what, *why, *mend;
+} of_the_book[] = {
+    {"device_key", "it names the key by which its device signs",
+     "a file brings no signatures, so that nobody could tell who logged it",
+     "merge the book of that device; nothing was taken over"},
+    {"sealed", "it says that a paper was sealed", "only the book in which it was sealed says that",
+     "merge that book; nothing was taken over"},
+    {"invitation", "it invites somebody", "only the book itself invites", LOG_HERE},
+};
+
+static const struct of_the_book *find_of_the_book(const char *kind)
 {
-    return strcmp(kind, "sealed") == 0 || strcmp(kind, "invitation") == 0;
+    for (size_t i = 0; i < sizeof of_the_book / sizeof of_the_book[0]; i++)
+        if (strcmp(of_the_book[i].kind, kind) == 0)
+            return &of_the_book[i];
+    return NULL;
 }
 
 static mf_status check_whose(const mf_fit *f, const mf_line *line, const char *entry, mf_err *err)
 {
     char what[200], shown[60];
+    const struct of_the_book *own = find_of_the_book(line->kind);
     mf_utf8_show(shown, sizeof shown, line->job);
-    if (strcmp(line->kind, "device_key") == 0)
-        return refuse(f, entry, "it names the key by which its device signs",
-                      "a file brings no signatures, so that nobody could tell who logged it",
-                      "merge the book of that device; nothing was taken over", err);
+    if (own != NULL)
+        return refuse(f, entry, own->what, own->why, own->mend, err);
     if (line->job[0] == '\0')
         return refuse(f, entry, "it is the firm's, not the job's",
                       "people, certificates and the like are logged in the book", LOG_HERE, err);
@@ -135,13 +148,6 @@ static mf_status check_whose(const mf_fit *f, const mf_line *line, const char *e
         snprintf(what, sizeof what, "it is of the job %s, and the file is of %.40s", shown, f->job);
         return refuse(f, entry, what, "", "hand over each job by a file of its own", err);
     }
-    if (strcmp(line->kind, "sealed") == 0)
-        return refuse(f, entry, "it says that a paper was sealed",
-                      "only the book in which it was sealed says that",
-                      "merge that book; nothing was taken over", err);
-    if (strcmp(line->kind, "invitation") == 0)
-        return refuse(f, entry, "it invites somebody", "only the book itself invites", LOG_HERE,
-                      err);
     return MF_OK;
 }
 
@@ -153,9 +159,9 @@ static mf_status check_correction(const mf_fit *f, const json_t *tree, const cha
     const char *reason = mf_json_string_of(tree, "reason");
     size_t settles = json_object_get(tree, "settles") == NULL ? 0 : 1;
     size_t n = (after == NULL ? 4 : 5) + settles;
-    if (kind != NULL && is_of_the_book(kind->name))
-        return refuse(f, entry, "it changes what only the book says", "seals and invitations",
-                      LOG_HERE, err);
+    if (kind != NULL && find_of_the_book(kind->name) != NULL)
+        return refuse(f, entry, "it changes what only the book says",
+                      "seals, invitations and the keys of devices", LOG_HERE, err);
     if (kind == NULL || reason[strspn(reason, " ")] == '\0' || strlen(reason) > 1000 ||
         mf_json_string_of(tree, "target")[0] == '\0' ||
         mf_json_string_of(tree, "replaces")[0] == '\0' || json_object_size(tree) != n ||
