@@ -162,8 +162,7 @@ static mf_status check_correction(const mf_fit *f, const json_t *tree, const cha
     if (kind != NULL && find_of_the_book(kind->name) != NULL)
         return refuse(f, entry, "it changes what only the book says",
                       "seals, invitations and the keys of devices", LOG_HERE, err);
-    if (kind == NULL || reason[strspn(reason, " ")] == '\0' || strlen(reason) > 1000 ||
-        mf_json_string_of(tree, "target")[0] == '\0' ||
+    if (kind == NULL || !mf_reason_fits(reason) || mf_json_string_of(tree, "target")[0] == '\0' ||
         mf_json_string_of(tree, "replaces")[0] == '\0' || json_object_size(tree) != n ||
         (after != NULL && !json_is_object(after)))
         return refuse(f, entry, "it is no correction that this program writes",

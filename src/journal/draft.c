@@ -216,6 +216,28 @@ mf_status mf_now_check(const mf_now *now, mf_err *err)
     return MF_OK;
 }
 
+static bool is_blank(const char *reason)
+{
+    return reason == NULL || reason[strspn(reason, " ")] == '\0';
+}
+
+bool mf_reason_fits(const char *reason)
+{
+    size_t len = is_blank(reason) ? 0 : strlen(reason);
+    return len > 0 && len <= MF_REASON_MAX && mf_utf8_check(reason, len, NULL) == MF_UTF8_GOOD;
+}
+
+mf_status mf_reason_check(const char *reason, const char *where, const char *why, const char *mend,
+                          mf_err *err)
+{
+    if (is_blank(reason))
+        return mf_fail(err, MF_INPUT, where, "the reason is missing", why, mend);
+    if (!mf_reason_fits(reason))
+        return mf_fail(err, MF_INPUT, where, "the reason is no line of text",
+                       "it is one line of UTF-8, 1000 bytes", "write it in one short line");
+    return MF_OK;
+}
+
 static bool has_null(const json_t *body)
 {
     json_t *from = (json_t *)(uintptr_t)body, *value; /* jansson's loops are not const */

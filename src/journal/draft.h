@@ -33,6 +33,13 @@ mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text,
  * time of the form, MF_INPUT when who is no text. */
 mf_status mf_now_check(const mf_now *now, mf_err *err);
 
+/* Why an entry is made, where it must say so: one line of text, not blank. */
+#define MF_REASON_MAX ((size_t)1000)
+bool mf_reason_fits(const char *reason);
+/* MF_INPUT when it is none that fits; why and mend are for one that is missing. */
+mf_status mf_reason_check(const char *reason, const char *where, const char *why, const char *mend,
+                          mf_err *err);
+
 /* body without its nulls: itself when it has none, else a copy, for the caller to decref.
  * NULL when memory ran out. */
 json_t *mf_without_nulls(const json_t *body);
