@@ -263,20 +263,11 @@ static mf_status tell_heads(const taking *in, mf_err *err)
 {
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < in->heads.n; i++) {
-        mf_entries_head *it = &in->heads.at[i];
-        mf_stmt stmt;
-        bool row = false;
-        status = mf_stmt_get(
-            &stmt, &in->m.book->db,
-            "SELECT seq, hash FROM entry WHERE device = ?1 ORDER BY seq DESC LIMIT 1", err);
-        if (status == MF_OK)
-            mf_stmt_text(&stmt, 1, it->device);
-        if (status == MF_OK)
-            status = mf_stmt_step(&stmt, &row, err);
-        if (row && !in->ask->head(it->device, mf_stmt_number(&stmt, 0), mf_stmt_column(&stmt, 1),
-                                  in->ask->data))
-            i = in->heads.n;
-        mf_stmt_done(&stmt);
+        const char *device = in->heads.at[i].device;
+        mf_journal_end end;
+        status = mf_journal_last(&end, &in->m.book->db, device, err);
+        if (end.seq > 0 && !in->ask->head(device, end.seq, end.hash, in->ask->data))
+            break;
     }
     return status;
 }

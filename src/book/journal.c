@@ -37,28 +37,43 @@ mf_line mf_line_of_row(mf_stmt *stmt)
                      .hash = mf_stmt_column(stmt, 8)};
 }
 
+mf_status mf_journal_last(mf_journal_end *out, mf_db *db, const char *device, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = false;
+    *out = (mf_journal_end){.seq = 0};
+    mf_hash_copy(out->hash, mf_zero_hash);
+    mf_status status = mf_stmt_get(&stmt, db,
+                                   "SELECT seq, hash, rowid FROM entry WHERE device = ?1"
+                                   " ORDER BY seq DESC LIMIT 1",
+                                   err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, device);
+    status = mf_stmt_step(&stmt, &row, err);
+    if (row) {
+        out->seq = mf_stmt_number(&stmt, 0);
+        mf_hash_copy(out->hash, mf_stmt_column(&stmt, 1));
+        out->rowid = mf_stmt_number(&stmt, 2);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
 /* ---- adding ----------------------------------------------------------------------------- */
 
 /* seq and hash of our last entry; 0 and zeros before the first. */
 static mf_status last_of_ours(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = false;
+    mf_journal_end end;
     if (book->last_seq > 0) {
         *seq = book->last_seq;
         memcpy(hash, book->last_hash, MF_HASH_HEX);
         return MF_OK;
     }
-    mf_status status =
-        mf_stmt_get(&stmt, &book->db,
-                    "SELECT seq, hash FROM entry WHERE device = ?1 ORDER BY seq DESC LIMIT 1", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, book->device);
-    status = mf_stmt_step(&stmt, &row, err);
-    *seq = row ? mf_stmt_number(&stmt, 0) : 0;
-    snprintf(hash, MF_HASH_HEX, "%s", row ? mf_stmt_column(&stmt, 1) : mf_zero_hash);
-    mf_stmt_done(&stmt);
+    mf_status status = mf_journal_last(&end, &book->db, book->device, err);
+    *seq = end.seq;
+    mf_hash_copy(hash, end.hash);
     return status;
 }
 

@@ -48,6 +48,13 @@ mf_status mf_journal_find(mf_line *out, mf_arena *arena, mf_db *db, const char *
 mf_status mf_journal_entry(mf_line *out, mf_arena *arena, mf_db *db, const char *id, bool *found,
                            mf_err *err);
 
+/* The last entry of a device; seq 0 and zeros as its hash when it has made none. */
+typedef struct mf_journal_end {
+    int64_t seq, rowid;
+    char hash[MF_HASH_HEX];
+} mf_journal_end;
+mf_status mf_journal_last(mf_journal_end *out, mf_db *db, const char *device, mf_err *err);
+
 /* The rowid of the entry of that id, by the index alone; 0 = there is none. */
 mf_status mf_journal_rowid(mf_book *book, const char *id, int64_t *rowid, mf_err *err);
 

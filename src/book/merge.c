@@ -24,19 +24,11 @@ static mf_status refuse_other(const mf_merge *m, mf_err *err)
 
 mf_status mf_merge_head(mf_db *db, const char *device, char out[MF_MERGE_HEAD], mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = false;
-    mf_status status = mf_stmt_get(
-        &stmt, db, "SELECT seq, hash FROM entry WHERE device = ?1 ORDER BY seq DESC LIMIT 1", err);
+    mf_journal_end end;
+    mf_status status = mf_journal_last(&end, db, device, err);
     out[0] = '\0';
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, device);
-    status = mf_stmt_step(&stmt, &row, err);
-    if (row)
-        snprintf(out, MF_MERGE_HEAD, "%.16s/%lld (%.16s...)", device,
-                 (long long)mf_stmt_number(&stmt, 0), mf_stmt_column(&stmt, 1));
-    mf_stmt_done(&stmt);
+    if (end.seq > 0)
+        snprintf(out, MF_MERGE_HEAD, "%.16s/%lld (%.16s...)", device, (long long)end.seq, end.hash);
     return status;
 }
 
