@@ -14,14 +14,19 @@ static bool digest(void *data, const void *bytes, size_t len, char out[MF_HASH_H
     return mf_digest_of(data, bytes, len, out);
 }
 
-mf_status mf_entry_hash(mf_book *book, const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
+mf_status mf_book_sha256(mf_book *book, mf_sha256 *out, mf_err *err)
 {
     if (book->digest == NULL)
         book->digest = mf_digest_begin();
-    if (book->digest == NULL)
-        return mf_fail_memory(err);
-    const mf_sha256 by = {digest, book->digest};
-    return mf_line_hash(line, &by, &book->text, out, err);
+    *out = (mf_sha256){digest, book->digest};
+    return book->digest == NULL ? mf_fail_memory(err) : MF_OK;
+}
+
+mf_status mf_entry_hash(mf_book *book, const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
+{
+    mf_sha256 by;
+    mf_status status = mf_book_sha256(book, &by, err);
+    return status == MF_OK ? mf_line_hash(line, &by, &book->text, out, err) : status;
 }
 
 mf_line mf_line_of_row(mf_stmt *stmt)
