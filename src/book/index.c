@@ -54,18 +54,15 @@ static mf_status insert_places(mf_db *db, const char *job, const mf_wants *w, mf
 {
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < w->n_place; i++) {
-        char nth[24];
-        mf_buf key = {0};
+        char nth[24], key[MF_ADDRESS_KEY];
+        const mf_want_place *it = &w->place[i];
         snprintf(nth, sizeof nth, "%zu", i + 1);
-        mf_place_key(&key, w->place[i].address);
-        const char *const row[] = {
-            job, nth, mf_buf_str(&key), w->place[i].address, w->place[i].unit, w->place[i].start};
-        status = key.failed ? mf_fail_memory(err)
-                            : mf_db_run(db,
-                                        "INSERT INTO place (job, nth, key, address, unit, start)"
-                                        " VALUES (?1, CAST(?2 AS INTEGER), ?3, ?4, ?5, ?6)",
-                                        row, 6, err);
-        mf_buf_free(&key);
+        mf_address_key(it->address, key);
+        const char *const row[] = {job, nth, key, it->address, it->unit, it->start};
+        status = mf_db_run(db,
+                           "INSERT INTO place (job, nth, key, address, unit, start)"
+                           " VALUES (?1, CAST(?2 AS INTEGER), ?3, ?4, ?5, ?6)",
+                           row, 6, err);
     }
     return status;
 }
