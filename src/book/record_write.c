@@ -196,7 +196,8 @@ static json_t *earlier(const mf_job *job)
 
 /* ---- findings ------------------------------------------------------------------- */
 
-json_t *mf_record_finding(const mf_finding *finding)
+/* A finding as data: names and numbers only, no wording. NULL when memory ran out. */
+static json_t *finding_of(const mf_finding *finding)
 {
     json_t *object = json_object();
     put_text(&object, "requirement", finding->requirement->id);
@@ -231,7 +232,7 @@ json_t *mf_record_findings(const mf_job *job, mf_day today)
     if (array != NULL) {
         n = mf_audit(&ask, list, n);
         for (size_t i = 0; i < n; i++)
-            append(&array, mf_record_finding(&list[i]));
+            append(&array, finding_of(&list[i]));
     }
     free(list);
     return array;
