@@ -94,8 +94,9 @@ const mf_correction *mf_job_fold_in_force(const mf_job_fold *fold, const char *e
 const mf_correction *mf_job_fold_standing(const mf_job_fold *fold, const char *entry, bool firm,
                                           size_t nth);
 
-/* The place from which on *n corrections stand that are of one entry, two of them in force at
- * once and of different words; from = where to look on, fold->n_corrections = there are none. */
+/* Where the *n corrections of an entry begin of which several stand and end in different words;
+ * two = of those that stand the ones whose names come first and last. from = where to look on,
+ * fold->n_corrections = there is no such entry. */
 size_t mf_job_fold_contradiction(const mf_job_fold *fold, size_t from, size_t *n,
                                  const mf_correction *two[2]);
 
