@@ -104,13 +104,21 @@ static mf_status insert_named(mf_db *db, const char *job, const mf_fold_named *i
     return status;
 }
 
-/* A correction is never changed: those that are there already stay. */
+/* A correction is never changed: those that are there already stay. Every fold has them all. */
+static mf_status insert_all_named(mf_db *db, const char *job, const mf_job_fold *fold, mf_err *err)
+{
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < fold->n_named; i++)
+        status = insert_named(db, job, &fold->named[i], err);
+    return status;
+}
+
 mf_status mf_index_corrections(mf_book *book, const char *job, mf_err *err)
 {
     mf_job_fold *fold = NULL;
     mf_status status = mf_job_fold_of(&fold, book, job, mf_corrections_alone, MF_WITHOUT_FIRM, err);
-    for (size_t i = 0; status == MF_OK && i < fold->n_named; i++)
-        status = insert_named(&book->db, job, &fold->named[i], err);
+    if (status == MF_OK)
+        status = insert_all_named(&book->db, job, fold, err);
     mf_job_fold_free(fold);
     return status;
 }
@@ -133,6 +141,8 @@ mf_status mf_index_refresh(mf_book *book, const char *job, mf_err *err)
     mf_wants wants = {.n_place = 0};
     mf_status status = mf_index_job(&fold, book, job, err);
     if (status == MF_OK)
+        status = insert_all_named(&book->db, job, fold, err);
+    if (status == MF_OK)
         status = mf_want(&wants, &fold->job, err);
     if (status == MF_OK)
         status = replace(&book->db, job, &wants, err);
@@ -150,8 +160,6 @@ mf_status mf_index_fill(mf_book *book, mf_err *err)
         status = mf_stmt_step(&stmt, &row, err);
         if (status == MF_OK && row)
             status = mf_index_refresh(book, mf_stmt_column(&stmt, 0), err);
-        if (status == MF_OK && row)
-            status = mf_index_corrections(book, mf_stmt_column(&stmt, 0), err);
     }
     mf_stmt_done(&stmt);
     return status;
