@@ -112,11 +112,8 @@ const char *mf_help_nearest(const char *group, const char *word);
  * was meant by one that does not exist. */
 mf_status mf_resolve(mf_cli *cli, const mf_cmd *cmd, mf_args *args, mf_err *err);
 
-/* findings.c: the findings of a question, which the caller frees; false: there was
- * no memory. */
-bool mf_findings(const mf_audit_ask *ask, mf_finding **out, size_t *n);
-/* The answer of a gate for the whole job today, and its findings, which the caller frees:
- * none of the gate "rule". False as above; then it is no. */
+/* findings.c: the answer of a gate for the whole job today, and its findings, which the caller
+ * frees: none of the gate "rule". False: there was no memory; then it is no. */
 typedef struct mf_gate_found {
     mf_answer answer;
     bool altered; /* it is not answered, and answer is no */

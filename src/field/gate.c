@@ -53,11 +53,10 @@ static const char *answer_word(const mf_field_page *page, mf_answer answer)
 
 static mf_status tell(const mf_field_page *page, const mf_audit_ask *ask, json_t *out, mf_err *err)
 {
-    size_t n = mf_audit(ask, NULL, 0), met = 0;
-    mf_finding *all = calloc(n + 1, sizeof *all);
-    if (all == NULL)
+    mf_finding *all = NULL;
+    size_t n = 0, met = 0;
+    if (!mf_findings(ask, &all, &n))
         return mf_fail_memory(err);
-    mf_audit(ask, all, n);
     for (size_t i = 0; i < n; i++)
         met += all[i].verdict == MF_MET;
     mf_answer answer = mf_audit_answer(all, n, ask->gates);
