@@ -4,8 +4,6 @@
 
 #include "book/room.h"
 
-/* odd.c: what may name a device. */
-bool mf_is_device(const char *name);
 /* The name of a device, checked; NULL draws one. */
 mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err *err);
 /* Opens path as a file, whatever its name means to SQLite; messages call it called. */

@@ -7,12 +7,6 @@
 #include "journal/settles.h"
 #include <string.h>
 
-bool mf_is_device(const char *name)
-{
-    size_t len = strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-");
-    return len > 0 && len <= MF_DEVICE_MAX && name[len] == '\0';
-}
-
 static bool is_id(const char *text)
 {
     mf_parsed parsed;

@@ -4,8 +4,6 @@
 
 #include <stdlib.h>
 
-enum { SENTENCE = 1200 };
-
 static void put_fact(const mf_field_page *page, const mf_requirement *req, json_t *out)
 {
     mf_field_put(out, "citation", req->citation);
@@ -15,7 +13,7 @@ static void put_fact(const mf_field_page *page, const mf_requirement *req, json_
 
 static json_t *finding_of(const mf_field_page *page, const mf_finding *it)
 {
-    char why[SENTENCE] = "", next[SENTENCE] = "";
+    char why[MF_FIELD_SENTENCE] = "", next[MF_FIELD_SENTENCE] = "";
     json_t *one = json_object();
     mf_words_why(page->lang, it, why, sizeof why);
     if (mf_verdict_asks(it->verdict))

@@ -32,7 +32,9 @@ typedef struct mf_entries_head {
     int64_t seq;
     char hash[MF_HASH_HEX];
 } mf_entries_head;
-/* The last line; heads are put in order by device. */
+/* Puts them in order by device. */
+void mf_entries_heads_sort(mf_entries_head *heads, size_t n);
+/* The last line; the heads are put in order. */
 void mf_entries_put_last(mf_buf *out, mf_entries_head *heads, size_t n);
 
 /* The last entries of the devices that were met, in the order in which they were. */

@@ -35,10 +35,15 @@ static int by_device(const void *a, const void *b)
     return strcmp(((const mf_entries_head *)a)->device, ((const mf_entries_head *)b)->device);
 }
 
-void mf_entries_put_last(mf_buf *out, mf_entries_head *heads, size_t n)
+void mf_entries_heads_sort(mf_entries_head *heads, size_t n)
 {
     if (n > 0)
         qsort(heads, n, sizeof *heads, by_device);
+}
+
+void mf_entries_put_last(mf_buf *out, mf_entries_head *heads, size_t n)
+{
+    mf_entries_heads_sort(heads, n);
     mf_buf_text(out, "{\"heads\":[");
     for (size_t i = 0; i < n; i++) {
         mf_json_key(out, i == 0 ? "{\"device\":" : ",{\"device\":", heads[i].device);

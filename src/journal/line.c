@@ -50,6 +50,12 @@ void mf_line_id(const mf_line *line, char out[MF_ENTRY_ID])
     snprintf(out, MF_ENTRY_ID, "%s/%lld", line->device, (long long)line->seq);
 }
 
+bool mf_is_device(const char *name)
+{
+    size_t len = strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-");
+    return len > 0 && len <= MF_DEVICE_MAX && name[len] == '\0';
+}
+
 bool mf_entry_id_split(const char *text, char device[MF_DEVICE_MAX + 1], int64_t *seq)
 {
     const char *slash = strchr(text, '/');
