@@ -156,7 +156,11 @@ mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err);
 mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err);
 /* The same for what a device logs of itself: who may be NULL. */
 mf_now mf_cli_now_of_device(const mf_cli *cli);
-/* The day of --on, or today. */
+/* The day of an option without its dashes, usual where it was not given. MF_USAGE when it is no
+ * date. */
+mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, mf_day *out,
+                        mf_err *err);
+/* That of --on, or today. */
 mf_status mf_cli_day(const mf_cli *cli, const mf_args *args, mf_day *out, mf_err *err);
 
 /* pass.c: the passphrase from --passphrase-fd or the terminal; wiped by

@@ -116,9 +116,8 @@ static mf_status log_it(const mf_cli *cli, const vouching *v, char id[MF_ENTRY_I
                                     {"signature", mf_buf_str(&v->signature)}};
     mf_status status = mf_cli_now(cli, &now, err);
     if (status == MF_OK)
-        status = mf_draft_new(&draft, mf_kind_named("vouched"), err);
-    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0] && status == MF_OK; i++)
-        status = mf_draft_set(draft, pairs[i][0], pairs[i][1], "", "", cli->today, err);
+        status = mf_draft_of(&draft, "vouched", pairs, sizeof pairs / sizeof pairs[0], "",
+                             cli->today, err);
     if (status == MF_OK)
         status = mf_book_write(cli->book, draft, "", &now, "", id, err);
     mf_draft_free(draft);
