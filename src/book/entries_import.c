@@ -221,13 +221,7 @@ static mf_status take_file(taking *in, mf_err *err)
     if (status == MF_OK)
         status = mf_merge_contents_whole(m, behind, err);
     if (status == MF_OK)
-        status = mf_merge_seals(m, err);
-    if (status == MF_OK)
-        status = mf_merge_corrections(m, err);
-    if (status == MF_OK)
-        status = mf_merge_signed(m, err);
-    if (status == MF_OK)
-        status = mf_merge_witnesses(m, err);
+        status = mf_merge_stands(m, err);
     if (status == MF_OK)
         status = mf_fit_all(&in->fit, err);
     if (status == MF_OK)

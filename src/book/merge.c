@@ -141,7 +141,7 @@ static mf_status take_entries(mf_merge *m, mf_err *err)
 
 /* Seals that came in must name heads that this book, or theirs, can have had: else our own
  * check would find a fault from now on. */
-mf_status mf_merge_seals(mf_merge *m, mf_err *err)
+static mf_status merge_seals(mf_merge *m, mf_err *err)
 {
     if (m->out->added == 0)
         return MF_OK;
@@ -152,6 +152,18 @@ mf_status mf_merge_seals(mf_merge *m, mf_err *err)
     return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
 }
 
+mf_status mf_merge_stands(mf_merge *m, mf_err *err)
+{
+    mf_status status = merge_seals(m, err);
+    if (status == MF_OK)
+        status = mf_merge_corrections(m, err);
+    if (status == MF_OK)
+        status = mf_merge_signed(m, err);
+    if (status == MF_OK)
+        status = mf_merge_witnesses(m, err);
+    return status;
+}
+
 static mf_status merge_inside(mf_merge *m, mf_err *err)
 {
     mf_status status = mf_db_int(&m->other, "SELECT count(*) FROM entry", &m->total, err);
@@ -160,13 +172,7 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
     if (status == MF_OK)
         status = take_entries(m, err);
     if (status == MF_OK)
-        status = mf_merge_seals(m, err);
-    if (status == MF_OK)
-        status = mf_merge_corrections(m, err);
-    if (status == MF_OK)
-        status = mf_merge_signed(m, err);
-    if (status == MF_OK)
-        status = mf_merge_witnesses(m, err);
+        status = mf_merge_stands(m, err);
     if (status == MF_OK)
         status = mf_merge_contents(m, err);
     if (status == MF_OK)
