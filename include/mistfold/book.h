@@ -130,6 +130,9 @@ MF_API mf_status mf_book_job_until(mf_job *job, mf_day day, size_t *left_out, mf
 typedef struct mf_entry {
     const char *id, *at, *who, *kind, *job, *body, *prev, *hash;
 } mf_entry;
+/* Its canonical line, of which hash is the SHA-256; NUL-ended, the caller frees it. False when
+ * memory ran out or id names no entry: *out is empty then. */
+MF_API bool mf_entry_line(const mf_entry *entry, mf_bytes *out);
 /* Return false to stop. */
 typedef bool mf_entry_fn(const mf_entry *entry, void *data);
 

@@ -34,6 +34,28 @@ void mf_line_text(mf_buf *out, const mf_line *line)
     mf_buf_text(out, "}");
 }
 
+MF_API bool mf_entry_line(const mf_entry *entry, mf_bytes *out)
+{
+    char device[MF_DEVICE_MAX + 1];
+    mf_buf text = {0};
+    mf_line line = {.device = device,
+                    .at = entry->at,
+                    .who = entry->who,
+                    .kind = entry->kind,
+                    .job = entry->job,
+                    .body = entry->body,
+                    .prev = entry->prev};
+    *out = (mf_bytes){0};
+    if (!mf_entry_id_split(entry->id, device, &line.seq))
+        return false;
+    mf_line_text(&text, &line);
+    bool whole = !text.failed;
+    if (whole)
+        mf_buf_take(&text, out);
+    mf_buf_free(&text);
+    return whole;
+}
+
 mf_status mf_line_hash(const mf_line *line, const mf_sha256 *by, mf_buf *text,
                        char out[MF_HASH_HEX], mf_err *err)
 {
