@@ -133,7 +133,8 @@ static json_t *earlier(const mf_job *job)
 
 /* ---- findings ------------------------------------------------------------------- */
 
-json_t *mf_record_finding(const mf_finding *finding)
+/* A finding as data: names and numbers only, no wording. NULL when memory ran out. */
+static json_t *finding_of(const mf_finding *finding)
 {
     json_t *object = json_object();
     put_text(&object, "requirement", finding->requirement->id);
@@ -162,14 +163,11 @@ json_t *mf_record_finding(const mf_finding *finding)
 json_t *mf_record_findings(const mf_job *job, mf_day today)
 {
     const mf_audit_ask ask = {.job = job, .today = today, .gates = 0, .area = ""};
-    size_t n = mf_audit(&ask, NULL, 0);
-    mf_finding *list = calloc(n + 1, sizeof *list);
-    json_t *array = list == NULL ? NULL : json_array();
-    if (array != NULL) {
-        n = mf_audit(&ask, list, n);
-        for (size_t i = 0; i < n; i++)
-            append(&array, mf_record_finding(&list[i]));
-    }
+    mf_finding *list = NULL;
+    size_t n = 0;
+    json_t *array = mf_findings(&ask, &list, &n) ? json_array() : NULL;
+    for (size_t i = 0; array != NULL && i < n; i++)
+        append(&array, finding_of(&list[i]));
     free(list);
     return array;
 }

@@ -25,7 +25,8 @@ static json_t *number_or_null(int64_t number)
     return number == MF_NUM_NONE ? json_null() : json_integer(number);
 }
 
-json_t *mf_json_field(const mf_field *field, const void *item)
+/* One field of an item: a number, true/false, text, or null when not given. */
+static json_t *value_of(const mf_field *field, const void *item)
 {
     const mf_value value = mf_item_value(field, item);
     char room[MF_VALUE_WORD];
@@ -44,7 +45,7 @@ json_t *mf_json_item(const mf_kind *kind, const void *item)
     json_object_set_new(object, "entry", json_string(src.entry));
     json_object_set_new(object, "corrected_by", text_or_null(src.correction));
     for (size_t i = 0; i < kind->n_fields; i++)
-        json_object_set_new(object, kind->fields[i].name, mf_json_field(&kind->fields[i], item));
+        json_object_set_new(object, kind->fields[i].name, value_of(&kind->fields[i], item));
     return object;
 }
 
