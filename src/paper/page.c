@@ -10,15 +10,15 @@ enum { FEW = 8 }; /* lines that most texts have at most */
 
 static const mf_style_row styles[MF_ST_COUNT] = {
     [MF_ST_TITLE] = {{MF_FACE_BOLD, 20}, 24, 0, 2, MF_INK_ACCENT},
-    [MF_ST_SECTION] = {{MF_FACE_BOLD, 13}, 16, 16, 7, MF_INK_ACCENT},
-    [MF_ST_HEAD] = {{MF_FACE_BOLD, 10}, 13, 9, 3, MF_INK_BLACK},
+    [MF_ST_SECTION] = {{MF_FACE_BOLD, 13}, 16, 13, 6, MF_INK_ACCENT},
+    [MF_ST_HEAD] = {{MF_FACE_BOLD, 10}, 13, 7, 3, MF_INK_BLACK},
     [MF_ST_LARGE] = {{MF_FACE_BOLD, 11}, 14, 0, 2, MF_INK_BLACK},
-    [MF_ST_BODY] = {{MF_FACE_REGULAR, 9.2F}, 12, 0, 3, MF_INK_BLACK},
-    [MF_ST_BOLD] = {{MF_FACE_BOLD, 9.2F}, 12, 0, 3, MF_INK_BLACK},
-    [MF_ST_CELL] = {{MF_FACE_REGULAR, 8.2F}, 10.4F, 0, 0, MF_INK_BLACK},
-    [MF_ST_CELL_BOLD] = {{MF_FACE_BOLD, 8.2F}, 10.4F, 0, 0, MF_INK_BLACK},
-    [MF_ST_SMALL] = {{MF_FACE_REGULAR, 7.6F}, 9.6F, 0, 2, MF_INK_BLACK},
-    [MF_ST_SMALL_BOLD] = {{MF_FACE_BOLD, 7.6F}, 9.6F, 0, 2, MF_INK_BLACK},
+    [MF_ST_BODY] = {{MF_FACE_REGULAR, 9.2F}, 11.6F, 0, 3, MF_INK_BLACK},
+    [MF_ST_BOLD] = {{MF_FACE_BOLD, 9.2F}, 11.6F, 0, 3, MF_INK_BLACK},
+    [MF_ST_CELL] = {{MF_FACE_REGULAR, 8.2F}, 10, 0, 0, MF_INK_BLACK},
+    [MF_ST_CELL_BOLD] = {{MF_FACE_BOLD, 8.2F}, 10, 0, 0, MF_INK_BLACK},
+    [MF_ST_SMALL] = {{MF_FACE_REGULAR, 7.6F}, 9.2F, 0, 2, MF_INK_BLACK},
+    [MF_ST_SMALL_BOLD] = {{MF_FACE_BOLD, 7.6F}, 9.2F, 0, 2, MF_INK_BLACK},
     [MF_ST_MONO] = {{MF_FACE_MONO, 7.6F}, 9.8F, 0, 2, MF_INK_BLACK},
     [MF_ST_PLAIN] = {{MF_FACE_REGULAR, 10.4F}, 13.4F, 0, 4, MF_INK_BLACK},
     [MF_ST_TALL] = {{MF_FACE_REGULAR, 9.2F}, 24, 0, 0, MF_INK_BLACK},
@@ -111,7 +111,7 @@ float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, con
 
 /* ---- the sheet ------------------------------------------------------------------- */
 
-enum { MARGIN = 48, FOOT = 62 };
+enum { MARGIN = 44, FOOT = 56 };
 
 float mf_high(const mf_page *page)
 {
@@ -284,7 +284,7 @@ static mf_line first_line(mf_page *page, const char *text, float width)
 
 static void draw_head(mf_page *page, const mf_running *running)
 {
-    const float y = 34;
+    const float y = 30;
     float width = mf_page_put(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){MF_LEFT, y},
                               running->head_left);
     mf_line right = first_line(page, running->head_right, mf_across(page) - width - 24);
@@ -301,14 +301,14 @@ static void draw_foot(mf_page *page, const mf_running *running, int number)
     char b[16];
     snprintf(a, sizeof a, "%d", number);
     snprintf(b, sizeof b, "%d", page->n_pages);
-    float y = mf_bottom(page) + 14;
+    float y = mf_bottom(page) + 10;
     mf_haru_line(page->haru, MF_INK_ACCENT, 0.6F, (mf_point){MF_LEFT, y - 3},
                  (mf_point){mf_right(page), y - 3});
     draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y},
               first_line(page, running->foot_left, mf_across(page) - 90));
     mf_page_put_right(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){mf_right(page), y},
                       mf_template(page, running->page_of, a, b, NULL));
-    draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 10},
+    draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 9.2F},
               first_line(page, running->foot_note, mf_across(page)));
 }
 

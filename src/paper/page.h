@@ -11,8 +11,8 @@
 #include "paper/haru.h"
 #include "paper/text.h"
 
-#define MF_LEFT 48.0F
-#define MF_TOP  58.0F
+#define MF_LEFT 44.0F
+#define MF_TOP  50.0F
 
 typedef enum mf_style {
     MF_ST_TITLE,

@@ -15,7 +15,7 @@ void mf_record_paint(mf_rec *rec);    /* what the evidence says of each componen
 void mf_record_profile(mf_rec *rec);  /* performance profile; called by the tests */
 void mf_record_retests(mf_rec *rec);  /* retest check; called by the tests */
 void mf_record_plot(mf_rec *rec);     /* readings against the action level */
-void mf_record_checks(mf_rec *rec);   /* calibration checks over the day; called by the plot */
+void mf_record_checks(mf_rec *rec);   /* calibration checks over the day; called by the tests */
 void mf_record_areas(mf_rec *rec);    /* containment and practices */
 void mf_record_clean(mf_rec *rec);    /* cleaning, verification, dust */
 void mf_record_audit(mf_rec *rec);    /* every requirement; the limits used */

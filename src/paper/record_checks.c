@@ -6,7 +6,7 @@
 #include <string.h>
 
 #define LABELS 56.0F
-#define HEIGHT 74.0F
+#define HEIGHT 62.0F
 #define RING   1.7F
 #define SIGN   8.0F
 

@@ -1,4 +1,5 @@
 /* Corrections: what an entry said, what it says now, and why. */
+#include "paper/entry.h"
 #include "paper/record.h"
 
 #include <jansson.h>
@@ -91,7 +92,7 @@ static const mf_cell *changes(mf_rec *rec, const mf_correction *fix)
 static void fix_row(mf_rec *rec, mf_table *table, size_t i)
 {
     const mf_correction *fix = &rec->job->correction[i];
-    mf_cell what = mf_bold(fix->target);
+    mf_cell what = mf_bold(mf_entry_words(rec, fix->target));
     what.below = mf_below(rec, mf_small(fix->kind));
     const mf_cell *list = changes(rec, fix);
     mf_cell change = list == NULL ? mf_plain(mf_phrase(rec, "no-change")) : *list;
@@ -103,7 +104,7 @@ static void fix_row(mf_rec *rec, mf_table *table, size_t i)
     mf_cell who = mf_plain(fix->src.by);
     who.below = mf_below(rec, mf_small(mf_logged_words(rec, fix->src.at)));
     const mf_cell cells[5] = {what, change, mf_plain(mf_stated(rec, fix->reason)), who,
-                              mf_small(fix->src.entry)};
+                              mf_entry_cell(rec, fix->src.entry)};
     mf_table_row(table, cells);
 }
 

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #define GAP       14.0F
-#define MOST_HIGH 170.0F
+#define MOST_HIGH 150.0F
 
 /* A photo as it will be drawn. */
 typedef struct shown {

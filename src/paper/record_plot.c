@@ -52,7 +52,7 @@ static lanes find_lanes(const mf_rec *rec)
     size_t most = 0;
     for (size_t i = 0; i < found.n; i++)
         most = found.readings[i] > most ? found.readings[i] : most;
-    found.height = most > 40 ? 34 : 19;
+    found.height = most > 40 ? 34 : 16;
     return found;
 }
 
@@ -246,5 +246,4 @@ void mf_record_plot(mf_rec *rec)
     mf_page_put_right(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){mf_right(page), page->y},
                       mf_phrase(rec, "plot-axis"));
     page->y += 14;
-    mf_record_checks(rec);
 }

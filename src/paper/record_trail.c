@@ -1,4 +1,5 @@
 /* Hand-over and retention, and what the journal's chain proves. */
+#include "paper/entry.h"
 #include "paper/record.h"
 
 static mf_day last_day(const mf_job *job, bool invoice)
@@ -21,7 +22,8 @@ static void handover_row(mf_rec *rec, mf_table *table, size_t i)
             rec, mf_small(mf_phrase(rec, given->information == MF_YES ? "handover-tells"
                                                                       : "handover-tells-not")));
     const mf_cell cells[5] = {mf_traced(rec, to, &given->src), what, mf_plain(given->how),
-                              mf_plain(mf_day_words(rec, given->on)), mf_small(given->src.entry)};
+                              mf_plain(mf_day_words(rec, given->on)),
+                              mf_entry_cell(rec, given->src.entry)};
     mf_table_row(table, cells);
 }
 

@@ -4,12 +4,13 @@
 
 #define PAD_X      3.0F
 #define PAD_Y      2.4F
-#define DENSE_Y    1.1F
+#define DENSE_Y    0.8F
 #define MARK_SIZE  7.6F
 #define MARK_STEP  10.6F
 #define TALL_MARK  17.0F
 #define RIGHT_PAD  8.0F
-#define FIRST_KEEP 24.0F /* no table begins with a single row at the foot of a page */
+#define FLOW_LEAST 60.0F /* points of a row that may stand alone at the foot of a page */
+#define FIRST_KEEP 14.0F /* no table begins with a single row at the foot of a page */
 
 /* One drawn line of a cell. */
 typedef struct cell_line {
@@ -349,6 +350,14 @@ static void note_places(mf_table *table, const mf_cell *cells, float height)
     }
 }
 
+/* What is left of the page when the row does not fit but a few lines of it do. */
+static float flowing(const mf_table *table, float height)
+{
+    const float left = mf_page_left(table->page) - group_height(table);
+    bool begun = table->heads_on == table->page->n_pages;
+    return begun && height > left && left >= FLOW_LEAST ? left : height;
+}
+
 void mf_table_row(mf_table *table, const mf_cell *cells)
 {
     cell_box boxes[MF_COLS_MAX] = {0};
@@ -363,6 +372,8 @@ void mf_table_row(mf_table *table, const mf_cell *cells)
     while (left) {
         float height = rest_height(table, boxes, from);
         height = height > most ? most : height;
+        if (table->flows)
+            height = flowing(table, height);
         make_room(table, height);
         if (first)
             note_places(table, cells, height);
