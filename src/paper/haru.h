@@ -27,7 +27,7 @@ typedef enum mf_ink {
     MF_INK_BLACK,
     MF_INK_ACCENT, /* headings and rules only: it carries no meaning */
     MF_INK_RULE,
-    MF_INK_BAND, /* light enough to stay white on a fax */
+    MF_INK_BAND, /* of a plot, under no letters: a fax makes dots of any grey */
     MF_INK_WHITE,
     MF_INK_NONE,
     MF_INK_COUNT

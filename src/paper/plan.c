@@ -247,8 +247,12 @@ void mf_plan_draw(mf_rec *rec, const mf_area *area, float most)
     int64_t storeys[MF_PLAN_STOREYS];
     mf_plan_view view = {.rec = rec, .area = area};
     size_t n = area->side == MF_SIDE_INTERIOR ? mf_plan_storeys(rec->job, area, storeys) : 0;
-    mf_subhead(rec, "plan");
-    if (!mf_plan_of(rec->job, area, &view.plan)) {
+    bool drawn = mf_plan_of(rec->job, area, &view.plan);
+    size_t rooms = 0;
+    if (drawn && area->side == MF_SIDE_INTERIOR)
+        rooms_of(rec, &view, &rooms);
+    mf_subhead(rec, rooms > 1 && n < 2 ? "plan.several-rooms" : "plan");
+    if (!drawn) {
         mf_none(rec, "plan.none");
         return;
     }

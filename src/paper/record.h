@@ -33,6 +33,8 @@ mf_mark mf_paint_mark(mf_paint_verdict verdict);
 mf_mark mf_class_mark(mf_paint_class paint_class);
 /* A component as people call it: its type and its label. */
 const char *mf_component_words(mf_rec *rec, const mf_component *component);
+/* A name where there is little room: without what stands in brackets behind it. */
+const char *mf_brief_words(mf_rec *rec, const char *words);
 /* The reason of a finding as a sentence. */
 const char *mf_why_words(mf_rec *rec, const mf_finding *finding);
 /* What to do about it. */

@@ -19,9 +19,30 @@ mf_mark mf_verdict_mark(mf_verdict verdict)
     return marks[verdict];
 }
 
-/* Parties and people by their names, all else by what it is called in the tables. */
+/* "W03 stop": what stands where, when no second part of the job is called so; else its id, by
+ * which the tables name it. */
+static const char *part_name(mf_rec *rec, const mf_component *part)
+{
+    const mf_job *job = rec->job;
+    size_t same = 0;
+    for (size_t i = 0; i < job->n_component; i++)
+        same += job->component[i].type == part->type &&
+                strcmp(job->component[i].opening, part->opening) == 0 &&
+                strcmp(job->component[i].room, part->room) == 0;
+    const char *where = *part->opening == '\0' ? part->room : part->opening;
+    if (same != 1 || *where == '\0')
+        return part->id;
+    return mf_join(rec, where, " ",
+                   mf_brief_words(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)part->type)));
+}
+
+/* Parties, people and parts of the house by their names, all else by what it is called in the
+ * tables. */
 static const char *subject_words(mf_rec *rec, const char *id)
 {
+    const mf_component *part = *id == '\0' ? NULL : mf_job_component(rec->job, id);
+    if (part != NULL)
+        return part_name(rec, part);
     for (size_t i = 0; i < rec->job->n_party; i++)
         if (strcmp(rec->job->party[i].id, id) == 0 && *rec->job->party[i].name != '\0')
             return rec->job->party[i].name;

@@ -51,8 +51,8 @@ static void section_row(mf_rec *rec, mf_table *table, const mf_area *area,
 static void surfaces(mf_rec *rec, const mf_area *area)
 {
     static const mf_col cols[] = {{"col.surface", 13, false}, {"col.what-it-is", 22, false},
-                                  {"col.section", 8, false},  {"col.state", 17, false},
-                                  {"col.wet", 8, true},       {"col.dry", 8, true},
+                                  {"col.section", 8, false},  {"col.state", 15, false},
+                                  {"col.wet", 9, true},       {"col.dry", 9, true},
                                   {"col.last", 16, false},    {"col.entry", 8, false}};
     mf_table table = mf_table_of(rec, cols, 8);
     table.dense = true;

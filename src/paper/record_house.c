@@ -323,6 +323,8 @@ static void notice_row(mf_rec *rec, mf_table *table, const mf_party *party, cons
     const char *signer =
         mf_join(rec, notice->signer, ", ",
                 notice->signed_on == MF_DAY_NONE ? "" : mf_day_words(rec, notice->signed_on));
+    if (*signer == '\0' && notice->method == MF_DELIVERY_MAILED) /* a receipt stands in for it */
+        signer = mf_phrase(rec, "mail-unsigned");
     const mf_cell cells[6] = {party_cell(rec, party),
                               mf_traced(rec, method, &notice->src),
                               mf_plain(mf_day_words(rec, notice->on)),

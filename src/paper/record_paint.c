@@ -126,6 +126,15 @@ static bool same_place(const mf_component *a, const mf_component *b)
            (*a->opening != '\0' || strcmp(a->room, b->room) == 0);
 }
 
+/* "interior sill, wood" */
+static const char *kind_words(mf_rec *rec, size_t at)
+{
+    const mf_component *component = &rec->job->component[at];
+    const char *type = mf_brief_words(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)component->type));
+    return mf_join(rec, mf_join(rec, type, ", ", component->label), ", ",
+                   mf_enum(rec, MF_FAM_SUBSTRATE, (int)component->substrate));
+}
+
 /* What it is; below it the area that is disturbed, and a ground that most do not have. */
 static mf_cell what_cell(mf_rec *rec, size_t at, const char *ground, const char *usual)
 {
@@ -183,10 +192,10 @@ static size_t place_rows(mf_rec *rec, mf_table *table, const listed *all, size_t
 static void rows(mf_rec *rec, const listed *all)
 {
     static const mf_col cols[BESIDE * PART_COLS] = {
-        {"col.component", 26, false},  {"col.what-it-is", 31, false}, {"col.paint", 18, false},
-        {"col.highest", 14, true},     {"col.entry", 11, false},      {"col.component", 26, false},
-        {"col.what-it-is", 31, false}, {"col.paint", 18, false},      {"col.highest", 14, true},
-        {"col.entry", 11, false}};
+        {"col.component", 25, false},  {"col.what-it-is", 30, false},  {"col.paint", 21, false},
+        {"col.highest", 13, true},     {"col.entry-brief", 11, false}, {"col.component", 25, false},
+        {"col.what-it-is", 30, false}, {"col.paint", 21, false},       {"col.highest", 13, true},
+        {"col.entry-brief", 11, false}};
     mf_table table = mf_table_of(rec, cols, BESIDE * PART_COLS);
     size_t at = 0, n = rec->job->n_component;
     bool any = false;
@@ -204,13 +213,6 @@ static void rows(mf_rec *rec, const listed *all)
 }
 
 /* ---- what nobody tested ------------------------------------------------------------------ */
-
-static const char *kind_words(mf_rec *rec, size_t at)
-{
-    const mf_component *component = &rec->job->component[at];
-    return mf_join(rec, mf_component_words(rec, component), ", ",
-                   mf_enum(rec, MF_FAM_SUBSTRATE, (int)component->substrate));
-}
 
 /* Whether two such are of one row: alike in what they are and why they are presumed. */
 static bool one_row(mf_rec *rec, size_t a, size_t b)

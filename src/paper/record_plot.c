@@ -180,7 +180,8 @@ static void draw_lane(mf_rec *rec, const axis *scale, const lanes *all, size_t l
     mf_page *page = &rec->page;
     float top = scale->top + (float)lane * all->height;
     const char *words = mf_print(
-        rec, "%s (%zu)", mf_enum(rec, MF_FAM_COMPONENT, (int)all->type[lane]), all->readings[lane]);
+        rec, "%s (%zu)", mf_brief_words(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)all->type[lane])),
+        all->readings[lane]);
     mf_page_block(page, MF_ST_SMALL, (mf_point){MF_LEFT, top + all->height / 2 - 5}, LABELS, words,
                   true);
     mf_haru_line(page->haru, MF_INK_RULE, 0.25F, (mf_point){MF_LEFT, top + all->height},

@@ -159,7 +159,8 @@ static void schedule_table(mf_rec *rec, part which, const mf_component_type *typ
         return;
     cols[0].head = table.cols[0].head;
     for (size_t i = 0; i < n; i++)
-        cols[i + 1] = (mf_col){mf_enum(rec, MF_FAM_COMPONENT, (int)types[i]), 1, false};
+        cols[i + 1] =
+            (mf_col){mf_brief_words(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)types[i])), 1, false};
     for (size_t i = n; i < COLS; i++) /* the same widths in every table */
         cols[i + 1] = (mf_col){"", 1, false};
     table.cols = cols;

@@ -176,7 +176,8 @@ void mf_record_sign(mf_rec *rec)
         mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "seal.proves"));
         mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "seal.proves-not"));
     }
-    mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "seal.hand"));
+    mf_page_text(page, MF_ST_BODY,
+                 mf_phrase(rec, rec->ask->signer == NULL ? "seal.hand-alone" : "seal.hand"));
     hand_lines(rec, mf_phrase(rec, "sign-firm"));
     rec->blocks.firm = seal_place(rec, "seal.place-firm", (mf_point){FREE_W, FREE_H});
     hand_lines(rec, mf_phrase(rec, "sign-received"));

@@ -19,6 +19,12 @@ const char *mf_component_words(mf_rec *rec, const mf_component *component)
                    component->label);
 }
 
+const char *mf_brief_words(mf_rec *rec, const char *words)
+{
+    const char *bracket = strstr(words, " (");
+    return bracket == NULL ? words : mf_print(rec, "%.*s", (int)(bracket - words), words);
+}
+
 /* An id with the component's words below it. */
 static mf_cell component_cell(mf_rec *rec, const char *id)
 {
@@ -262,9 +268,9 @@ static void readings(mf_rec *rec)
 {
     static const mf_col cols[READINGS_COLS] = {
         {"col.number", 9, false},     {"col.time", 11, false},    {"col.component", 28, false},
-        {"col.substrate", 24, false}, {"col.reading", 16, false}, {"col.entry", 12, false},
+        {"col.substrate", 24, false}, {"col.reading", 16, false}, {"col.entry-brief", 12, false},
         {"col.number", 9, false},     {"col.time", 11, false},    {"col.component", 28, false},
-        {"col.substrate", 24, false}, {"col.reading", 16, false}, {"col.entry", 12, false}};
+        {"col.substrate", 24, false}, {"col.reading", 16, false}, {"col.entry-brief", 12, false}};
     mf_subhead(rec, "readings");
     if (rec->job->n_reading == 0) {
         mf_none(rec, "no-readings");

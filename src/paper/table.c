@@ -9,6 +9,7 @@
 #define MARK_STEP  10.6F
 #define TALL_MARK  17.0F
 #define RIGHT_PAD  8.0F
+#define GROUP_BAR  2.4F  /* a black bar before the name of a group */
 #define FLOW_LEAST 60.0F /* points of a row that may stand alone at the foot of a page */
 #define FIRST_KEEP 14.0F /* no table begins with a single row at the foot of a page */
 
@@ -240,8 +241,7 @@ static void draw_heads(mf_table *table, const cell_box *boxes, float height)
 {
     mf_page *page = table->page;
     float x = MF_LEFT;
-    mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
-                 (mf_point){mf_across(page), height});
+    rule(table, MF_INK_RULE, 0.4F); /* no grey ground: a fax makes dots of it, and misreads */
     for (size_t i = 0; i < table->n; i++) {
         float width = col_width(table, i);
         draw_box(table, &boxes[i], 0, (mf_point){x, page->y}, width, height, table->cols[i].right,
@@ -258,7 +258,7 @@ static float group_height(const mf_table *table)
     if (table->group == NULL)
         return 0;
     return mf_page_block(table->page, MF_ST_CELL_BOLD, (mf_point){0, 0},
-                         mf_across(table->page) - 2 * PAD_X, table->group, false) +
+                         mf_across(table->page) - GROUP_BAR - 2 * PAD_X, table->group, false) +
            3.6F;
 }
 
@@ -267,10 +267,10 @@ static void draw_group(mf_table *table, float height)
     mf_page *page = table->page;
     if (table->group == NULL)
         return;
-    mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
-                 (mf_point){mf_across(page), height});
-    mf_page_block(page, MF_ST_CELL_BOLD, (mf_point){MF_LEFT + PAD_X, page->y + 2},
-                  mf_across(page) - 2 * PAD_X, table->group, true);
+    mf_haru_rect(page->haru, MF_INK_BLACK, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y + 1},
+                 (mf_point){GROUP_BAR, height - 2});
+    mf_page_block(page, MF_ST_CELL_BOLD, (mf_point){MF_LEFT + GROUP_BAR + PAD_X, page->y + 2},
+                  mf_across(page) - GROUP_BAR - 2 * PAD_X, table->group, true);
     table->group = NULL;
     page->y += height;
     rule(table, MF_INK_RULE, 0.4F);

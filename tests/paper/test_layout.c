@@ -215,7 +215,7 @@ static void numbers_of_a_plan(void **state)
         assert_string_equal(
             paper_shell(w->folder, paper_job_text(&made, "grep -cE '>N%02d,?</word>' plan", i)),
             "3\n");
-    assert_string_equal(paper_shell(w->folder, "pdftotext plan.pdf - | grep -c '^Storey [12]$'"),
+    assert_string_equal(paper_shell(w->folder, "pdftotext plan.pdf - | grep -c '^Story [12]$'"),
                         "2\n");
     assert_string_equal(
         paper_shell(w->folder, "pdftotext plan.pdf - | grep -c '^Schematic: ' || true"),
