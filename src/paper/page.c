@@ -311,7 +311,7 @@ static void draw_foot(mf_page *page, const mf_running *running, int number)
     draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 9.2F},
               first_line(page, running->foot_note, mf_across(page)));
     if (running->foot_head != NULL)
-        draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 20},
+        draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 18.4F},
                   first_line(page, running->foot_head, mf_across(page)));
 }
 
