@@ -106,7 +106,7 @@ static void draw_area(mf_rec *rec, const mf_area *area)
         return;
     }
     float used =
-        mf_page_put(&rec->page, MF_ST_SECTION, MF_INK_BLACK, (mf_point){MF_LEFT + 8, y + 6}, words);
+        mf_page_put(&rec->page, MF_ST_LARGE, MF_INK_BLACK, (mf_point){MF_LEFT + 8, y + 6}, words);
     mf_haru_line(rec->page.haru, MF_INK_BLACK, 1, (mf_point){MF_LEFT + 12 + used, y + 22},
                  (mf_point){mf_right(&rec->page) - 8, y + 22});
 }

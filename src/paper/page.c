@@ -67,18 +67,56 @@ static float baseline(const mf_style_row *row)
     return (row->leading - row->font.size) / 2 + row->font.size * 0.82F;
 }
 
+void mf_page_line(mf_page *page, mf_font font, mf_ink ink, mf_point at, mf_line line)
+{
+    const char after = line.text[line.len];
+    mf_haru_text(page->haru, font, ink, at, line.text, line.len + (after == ' '));
+    if (after != '\n')
+        return;
+    at.x += mf_haru_width(page->haru, font, line.text, line.len);
+    mf_haru_text(page->haru, font, ink, at, " ", 1);
+}
+
 static void draw_line(mf_page *page, mf_style style, mf_ink ink, mf_point at, mf_line line)
 {
     const mf_style_row *row = &styles[style];
     at.y += baseline(row);
-    mf_haru_text(page->haru, row->font, ink, at, line.text, line.len);
+    mf_page_line(page, row->font, ink, at, line);
+}
+
+/* Which headings are of the paper, of a section, of a part of it. */
+static mf_tag tag_of(mf_style style)
+{
+    switch (style) {
+    case MF_ST_TITLE:
+        return MF_TAG_H1;
+    case MF_ST_SECTION:
+        return MF_TAG_H2;
+    case MF_ST_HEAD:
+        return MF_TAG_H3;
+    case MF_ST_LARGE:
+    case MF_ST_BODY:
+    case MF_ST_BOLD:
+    case MF_ST_CELL:
+    case MF_ST_CELL_BOLD:
+    case MF_ST_SMALL:
+    case MF_ST_SMALL_BOLD:
+    case MF_ST_MONO:
+    case MF_ST_PLAIN:
+    case MF_ST_TALL:
+    case MF_ST_COUNT:
+        break;
+    }
+    return MF_TAG_P;
 }
 
 float mf_page_put(mf_page *page, mf_style style, mf_ink ink, mf_point at, const char *text)
 {
     const char *ready = mf_page_ready(page, style, text);
     mf_line line = {ready, strlen(ready)};
+    mf_haru_begin(page->haru, tag_of(style), NULL);
     draw_line(page, style, ink, at, line);
+    mf_haru_end(page->haru);
     return mf_haru_width(page->haru, styles[style].font, ready, line.len);
 }
 
@@ -102,10 +140,14 @@ float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, con
     const char *ready = mf_page_ready(page, style, text);
     const mf_line *lines = mf_page_lines(page, style, ready, width, &n);
     float leading = styles[style].leading;
+    if (draw)
+        mf_haru_begin(page->haru, tag_of(style), NULL);
     for (size_t i = 0; draw && i < n; i++) {
         draw_line(page, style, styles[style].ink, at, lines[i]);
         at.y += leading;
     }
+    if (draw)
+        mf_haru_end(page->haru);
     return (float)n * leading;
 }
 
@@ -223,11 +265,17 @@ void mf_page_text(mf_page *page, mf_style style, const char *text)
     const char *ready = mf_page_ready(page, style, text);
     const mf_line *lines = mf_page_lines(page, style, ready, mf_across(page), &n);
     const mf_style_row *row = &styles[style];
+    int elem = MF_UNTAGGED; /* the headings that wait come before it */
     for (size_t i = 0; i < n; i++) {
         /* No single first or last line on a page of its own. */
         float keep = n <= 3 ? (float)(n - i) : i == 0 || i + 2 == n ? 2 : 1;
         mf_page_need(page, keep * row->leading);
+        if (elem == MF_UNTAGGED)
+            elem = mf_haru_begin(page->haru, tag_of(style), NULL);
+        else
+            mf_haru_again(page->haru, elem);
         draw_line(page, style, row->ink, (mf_point){MF_LEFT, page->y}, lines[i]);
+        mf_haru_end(page->haru);
         page->y += row->leading;
     }
     page->y += row->after;
@@ -318,6 +366,7 @@ static void draw_foot(mf_page *page, const mf_running *running, int number)
 void mf_page_finish(mf_page *page, const mf_running *running)
 {
     mf_page_need(page, 0);
+    mf_haru_edge(page->haru, true);
     for (int i = 1; i <= page->n_pages; i++) {
         mf_haru_go(page->haru, i);
         if (i > 1)

@@ -143,6 +143,10 @@ float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, con
 /* Draws the running heads and feet. */
 void mf_page_finish(mf_page *page, const mf_running *running);
 
+/* A line on its baseline, with the blank at which it was broken: what is read aloud keeps its
+ * words apart. */
+void mf_page_line(mf_page *page, mf_font font, mf_ink ink, mf_point at, mf_line line);
+
 /* Text made ready in the style's face. */
 const char *mf_page_ready(mf_page *page, mf_style style, const char *text);
 /* Wrapped lines in the arena. */

@@ -232,8 +232,12 @@ static void draw_view(mf_plan_view *view, float most)
     view->labels = &view->placed;
     view->at = (mf_point){MF_LEFT + (mf_across(page) - wide) / 2,
                           page->y + beside.x + view->wall * view->scale};
+    mf_haru_begin(page->haru, MF_TAG_FIGURE,
+                  mf_fill(rec, "alt.plan", mf_area_words(rec, view->area),
+                          mf_list_words(rec, view->area->openings), NULL));
     draw_parts(view);
     mf_shape_labels(view);
+    mf_haru_end(page->haru);
     page->y += high + beside.x + beside.y;
     mf_shape_scale(view, (mf_point){MF_LEFT, page->y});
     page->y += LEGEND + 3;

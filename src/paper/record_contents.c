@@ -21,6 +21,8 @@ void mf_record_contents_keep(mf_rec *rec)
 {
     mf_page_break(&rec->page);
     rec->contents = rec->page.n_pages;
+    rec->contents_part = mf_haru_begin(rec->page.haru, MF_TAG_SECT, NULL);
+    mf_haru_end(rec->page.haru);
     rec->page.y += 24 + LINE * SECTIONS_HALF + 18 + KEY_LINE * KEYS_HALF + 20;
 }
 
@@ -82,10 +84,12 @@ static void head_code(mf_rec *rec)
     mf_buf of = {0}; /* "office/413,truck/20" */
     for (const char *at = rec->ask->chains == NULL ? "" : rec->ask->chains; *at != '\0'; at++)
         mf_buf_add(&of, *at == ' ' ? "," : at, 1);
+    mf_haru_begin(rec->page.haru, MF_TAG_FIGURE, mf_phrase(rec, "contents.code"));
     mf_qr_draw(rec,
                mf_print(rec, "mistfold job=%s paper=record head=%s%s%s", rec->job->id, head,
                         of.len > 0 ? " of=" : "", mf_buf_str(&of)),
                (mf_point){x, MF_TOP + 4}, CODE);
+    mf_haru_end(rec->page.haru);
     if (of.failed)
         mf_page_no_memory(&rec->page);
     mf_buf_free(&of);
@@ -102,6 +106,7 @@ void mf_record_contents(mf_rec *rec)
     float y = MF_TOP;
     mf_page_need(page, 0);
     mf_haru_go(page->haru, rec->contents);
+    mf_haru_again(page->haru, rec->contents_part);
     mf_page_put(page, MF_ST_SECTION, MF_INK_ACCENT, (mf_point){MF_LEFT, y},
                 mf_phrase(rec, "contents"));
     y += 24;
@@ -113,5 +118,6 @@ void mf_record_contents(mf_rec *rec)
     }
     head_code(rec);
     key(rec, y + LINE * SECTIONS_HALF + 2);
+    mf_haru_end(page->haru);
     mf_haru_go(page->haru, page->n_pages);
 }

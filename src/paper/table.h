@@ -41,6 +41,7 @@ typedef struct mf_table {
     float row_height;  /* at least; 0 = as the text needs */
     const char *group; /* a name that waits for its first row; NULL = none */
     int heads_on;      /* page that has the heads; 0 = none yet */
+    bool begun;        /* its element is open */
 } mf_table;
 
 void mf_table_row(mf_table *table, const mf_cell *cells);
