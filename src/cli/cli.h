@@ -112,11 +112,8 @@ const char *mf_help_nearest(const char *group, const char *word);
  * was meant by one that does not exist. */
 mf_status mf_resolve(mf_cli *cli, const mf_cmd *cmd, mf_args *args, mf_err *err);
 
-/* findings.c: the findings of a question, which the caller frees; false: there was
- * no memory. */
-bool mf_findings(const mf_audit_ask *ask, mf_finding **out, size_t *n);
-/* The answer of a gate for the whole job today, and its findings, which the caller frees:
- * none of the gate "rule". False as above; then it is no. */
+/* findings.c: the answer of a gate for the whole job today, and its findings, which the caller
+ * frees: none of the gate "rule". False: there was no memory; then it is no. */
 typedef struct mf_gate_found {
     mf_answer answer;
     bool altered; /* it is not answered, and answer is no */
@@ -159,7 +156,11 @@ mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err);
 mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err);
 /* The same for what a device logs of itself: who may be NULL. */
 mf_now mf_cli_now_of_device(const mf_cli *cli);
-/* The day of --on, or today. */
+/* The day of an option without its dashes, usual where it was not given. MF_USAGE when it is no
+ * date. */
+mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, mf_day *out,
+                        mf_err *err);
+/* That of --on, or today. */
 mf_status mf_cli_day(const mf_cli *cli, const mf_args *args, mf_day *out, mf_err *err);
 
 /* pass.c: the passphrase from --passphrase-fd or the terminal; wiped by

@@ -9,6 +9,7 @@
 #include <inttypes.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const mf_house no_house = {.src = {"", "", "", ""},
@@ -80,11 +81,8 @@ static void leave_out_own_seal(mf_rec *rec)
 mf_status mf_rec_audit(mf_rec *rec, mf_err *err)
 {
     const mf_audit_ask ask = {.job = rec->job, .today = rec->ask->today, .gates = 0, .area = ""};
-    size_t n = mf_audit(&ask, NULL, 0);
-    rec->findings = mf_arena_alloc(&rec->arena, (n + 1) * sizeof *rec->findings);
-    if (rec->findings == NULL)
+    if (!mf_findings(&ask, &rec->findings, &rec->n_findings))
         return mf_fail_memory(err);
-    rec->n_findings = mf_audit(&ask, rec->findings, n);
     if (rec->ask->signer != NULL)
         leave_out_own_seal(rec);
     return MF_OK;
@@ -105,6 +103,7 @@ mf_cleared mf_rec_cleared(mf_rec *rec, const mf_area *area, mf_day *on)
 void mf_rec_close(mf_rec *rec)
 {
     mf_haru_close(rec->page.haru);
+    free(rec->findings);
     mf_arena_free(&rec->arena);
 }
 

@@ -8,29 +8,9 @@
 
 static const char *number_as(mf_rec *rec, const mf_field *field, int64_t value)
 {
-    switch (field->type) {
-    case MF_F_LOADING:
-        return mf_number_words(rec, value, MF_UNIT_UG_CM2);
-    case MF_F_DUST:
-        return mf_number_words(rec, value, MF_UNIT_NG_FT2);
-    case MF_F_PPM:
-        return mf_number_words(rec, value, MF_UNIT_PPM);
-    case MF_F_INCHES:
-        return mf_number_words(rec, value, MF_UNIT_IN_1600);
-    case MF_F_HUNDREDTHS:
-        return mf_number_words(
-            rec, value, strstr(field->name, "sqft") != NULL ? MF_UNIT_SQFT_100 : MF_UNIT_FT_100);
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-    case MF_F_DATE:
-    case MF_F_TIME:
-    case MF_F_INT:
-    case MF_F_CHOICE:
-    case MF_F_YESNO:
-        break;
-    }
-    return mf_print(rec, "%lld", (long long)value);
+    mf_unit unit = mf_field_unit(field);
+    return unit == MF_UNIT_COUNT ? mf_print(rec, "%lld", (long long)value)
+                                 : mf_number_words(rec, value, unit);
 }
 
 /* A member of a body as a person would read it. */
