@@ -18,7 +18,8 @@ only_in() { # pattern, allowed path pattern, what
     odd=$(grep -lE "$1" $ours /dev/null | grep -vE "$2")
     [ -z "$odd" ] || fail "$3 outside its place: $odd"
 }
-only_in '#include <hpdf' '^src/paper/haru\.c$' "the PDF library"
+only_in '#include <hpdf' '^src/paper/haru_own\.h$' "the PDF library"
+only_in '#include "paper/haru_own' '^src/paper/haru(_nav)?\.c$' "the PDF library's own files"
 only_in '#include <openssl/cms' '^src/seal/cms\.c$' "OpenSSL CMS"
 only_in '#include <openssl/ts' '^src/seal/ts(_ask)?\.c$' "OpenSSL time stamps"
 only_in '#include <curl' '^src/cli/tsa\.c$' "the network"

@@ -459,6 +459,7 @@ void mf_rows(mf_rec *rec, const mf_col *cols, size_t n_cols, size_t n, mf_row_fn
     if (n == 0)
         return;
     mf_table table = mf_table_of(rec, cols, n_cols);
+    table.dense = true;
     for (size_t i = 0; i < n; i++)
         row(rec, &table, i);
     mf_table_end(&table);
@@ -468,7 +469,7 @@ void mf_pairs(mf_rec *rec, const char *const *labels, const char *const *values,
 {
     static const mf_col cols[] = {
         {"", 17, false}, {"", 33, false}, {"", 17, false}, {"", 33, false}};
-    mf_table table = {.page = &rec->page, .cols = cols, .n = 4, .bare = true};
+    mf_table table = {.page = &rec->page, .cols = cols, .n = 4, .dense = true, .bare = true};
     size_t rows = (n + 1) / 2; /* read down the left column, then the right one */
     mf_page_need(&rec->page, (float)rows * 16 + 40);
     for (size_t i = 0; i < rows; i++) {

@@ -1,4 +1,5 @@
 /* Corrections: what an entry said, what it says now, and why. */
+#include "paper/entry.h"
 #include "paper/record.h"
 
 #include <jansson.h>
@@ -39,7 +40,8 @@ static const mf_cell *changed(mf_rec *rec, const mf_kind *kind, const char *name
     mf_cell old = mf_plain(value_words(rec, field, before));
     old.flags = MF_CELL_STRUCK;
     old.below = mf_below(rec, now);
-    mf_cell label = mf_small(field == NULL ? mf_print(rec, "%s", name) : field->option);
+    mf_cell label = mf_small(field == NULL ? mf_print(rec, "%s", name)
+                                           : mf_phrase2(rec, "paper.field", field->option));
     label.below = mf_below(rec, old);
     return mf_below(rec, label);
 }
@@ -71,8 +73,8 @@ static const mf_cell *changes(mf_rec *rec, const mf_correction *fix)
 static void fix_row(mf_rec *rec, mf_table *table, size_t i)
 {
     const mf_correction *fix = &rec->job->correction[i];
-    mf_cell what = mf_bold(fix->target);
-    what.below = mf_below(rec, mf_small(fix->kind));
+    mf_cell what = mf_bold(mf_entry_words(rec, fix->target));
+    what.below = mf_below(rec, mf_small(mf_phrase2(rec, "paper.kind", fix->kind)));
     const mf_cell *list = changes(rec, fix);
     mf_cell change = list == NULL ? mf_plain(mf_phrase(rec, "no-change")) : *list;
     if (*fix->after == '\0') {
@@ -80,10 +82,10 @@ static void fix_row(mf_rec *rec, mf_table *table, size_t i)
         gone.below = list;
         change = gone;
     }
-    mf_cell who = mf_plain(fix->src.by);
+    mf_cell who = mf_plain(mf_person_words(rec, fix->src.by));
     who.below = mf_below(rec, mf_small(mf_logged_words(rec, fix->src.at)));
     const mf_cell cells[5] = {what, change, mf_plain(mf_stated(rec, fix->reason)), who,
-                              mf_small(fix->src.entry)};
+                              mf_entry_cell(rec, fix->src.entry)};
     mf_table_row(table, cells);
 }
 
