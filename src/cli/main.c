@@ -120,9 +120,10 @@ int main(int argc, char **argv)
     mf_status settings = mf_settings_read(&cli, &wrong);
     /* Asked by the build and by shells, not by people. */
     bool manual = argc == 3 && strcmp(argv[1], "--man") == 0;
-    bool complete = argc > 1 && strcmp(argv[1], "--complete") == 0;
+    bool told = argc > 1 && strcmp(argv[1], "--complete-told") == 0;
+    bool complete = told || (argc > 1 && strcmp(argv[1], "--complete") == 0);
     mf_status status = manual     ? mf_man(argv[2])
-                       : complete ? mf_complete(&cli, argc - 2, argv + 2)
+                       : complete ? mf_complete(&cli, told, argc - 2, argv + 2)
                                   : mf_args_globals(&cli, argc, argv, &first, &help, &version);
     if (manual || complete)
         first = argc;
