@@ -81,6 +81,14 @@ static void manual_pages(void **state)
     commands = (int)strtol(end, NULL, 10);
     assert_true(commands > 50);
     assert_int_equal(pages, commands + 1); /* one a command, and the program's own */
+    /* Each says what it reads from around it and how it ends. */
+    run("for s in ENVIRONMENT FILES 'EXIT STATUS' EXAMPLES CAVEATS; do grep -L \"^.Sh $s\" man/*; "
+        "done; grep -c '^.It Ev MISTFOLD_' man/mistfold.1; $MISTFOLD settings show --json | grep "
+        "-c "
+        "'\"from\"'; grep -o 'getenv(\"[A-Z_]*' -h " MF_TESTS "/../src/*/*.c | cut -d '\"' -f 2 | "
+        "grep -v HOME$ | sort -u | while read -r v; do grep -q \"It Ev $v\" man/mistfold.1 || echo "
+        "$v; done");
+    assert_string_equal(r.out, "10\n10\n");
     run("mandoc -T ascii man/mistfold-containment-tick.1 | sed \"s/.$(printf '\\010')//g\"");
     says("--measured N.NN");
     says("mistfold containment tick J-1926 --area A1");
