@@ -164,20 +164,11 @@ static void offer_positional(mf_cli *cli, const mf_cmd *cmd, int at, const typed
     else if (at == 1 && strcmp(cmd->group, "gate") == 0)
         for (int gate = 0; gate < MF_GATE_COUNT; gate++)
             offer(mf_gate_name((mf_gate)gate), typed);
+    else if (at == 0 && cmd->run == mf_cmd_help)
+        offer_words(NULL, typed);
     else if (at == 0 && cmd->run == mf_cmd_paper_blank)
         for (int form = 0; form < MF_FORM_COUNT; form++)
             offer(mf_paper_form_name((mf_paper_form)form), typed);
-}
-
-static const mf_cmd *find(const char *group, const char *action)
-{
-    size_t count;
-    const mf_cmd *cmds = mf_cmds(&count);
-    for (size_t i = 0; i < count; i++)
-        if (group != NULL && strcmp(cmds[i].group, group) == 0 &&
-            (cmds[i].action[0] == '\0' || (action != NULL && strcmp(cmds[i].action, action) == 0)))
-            return &cmds[i];
-    return NULL;
 }
 
 mf_status mf_complete(mf_cli *cli, bool told, int argc, char **argv)
@@ -190,7 +181,7 @@ mf_status mf_complete(mf_cli *cli, bool told, int argc, char **argv)
         return MF_OK;
     const typed_word typed = {argv[argc - 1], told};
     for (int i = 0; i < argc - 1 && argv[i] != NULL; i++) {
-        cmd = find(word[0], word[1]);
+        cmd = mf_cmd_named(word[0], word[1]);
         option = takes_value(cmd, argv[i]) ? argv[i] + 2 : NULL;
         if (option != NULL && i + 1 < argc - 1) {
             if (strcmp(option, "book") == 0)
@@ -201,7 +192,7 @@ mf_status mf_complete(mf_cli *cli, bool told, int argc, char **argv)
             word[n++] = argv[i];
         }
     }
-    cmd = find(word[0], word[1]);
+    cmd = mf_cmd_named(word[0], word[1]);
     int first = cmd == NULL ? n : cmd->action[0] == '\0' ? 1 : 2;
     if (option != NULL)
         offer_value(cli, cmd, n > first ? word[first] : "", option, &typed);
