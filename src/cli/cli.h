@@ -84,10 +84,13 @@ struct mf_args {
 
 /* cmds.c */
 const mf_cmd *mf_cmds(size_t *count);
+/* NULL when there is none; action NULL for a command that is a group of its own. */
+const mf_cmd *mf_cmd_named(const char *group, const char *action);
+bool mf_cmd_group(const char *group);
 
 /* args.c: reads argv after the command words. Says itself what is wrong. */
 mf_status mf_args_read(mf_cli *cli, const mf_cmd *cmd, int argc, char **argv, mf_args *out,
-                       bool *help);
+                       bool *help, bool *version);
 /* Reads the options before the command words; returns the index of the first. */
 mf_status mf_args_globals(mf_cli *cli, int argc, char **argv, int *first, bool *help,
                           bool *version);
@@ -107,6 +110,12 @@ void mf_help_names(const mf_cmd *cmd, mf_buf *out);
 const char *mf_help_form(mf_field_type type);
 /* A word that was meant, among the groups or a group's actions; NULL = none near. */
 const char *mf_help_nearest(const char *group, const char *word);
+/* From how many letters apart on a word of that length stands for no other. */
+int mf_help_far(size_t len);
+/* Says that words name no command, and what is near. Returns MF_USAGE. */
+mf_status mf_help_unknown(const char *group, const char *action);
+void mf_help_version(const mf_cli *cli);
+mf_cmd_fn mf_cmd_help, mf_cmd_version;
 
 /* resolve.c: writes out ids of which only the beginning was typed, and says what
  * was meant by one that does not exist. */
@@ -174,6 +183,8 @@ void mf_pass_no_core(void);
 
 /* out.c: what people and scripts read. */
 mf_status mf_cli_fail(const mf_err *err); /* one line on stderr; returns its status */
+/* From here on errors and notes are JSON, an object a line. */
+void mf_cli_json_errors(void);
 /* Names the file in an error of a room that saw its bytes only; returns its status. */
 mf_status mf_cli_at(mf_err *err, const char *path);
 /* Checks the book, whole or as one job needs it, and says in the job whether it was
