@@ -41,6 +41,10 @@ static const mf_opt opt_export[] = {
     {"no-names", NULL, false, "leave out the names and addresses of owner and occupants"},
     ON_OPT,
     END_OPT};
+static const mf_opt opt_job_open[] = {
+    {"from", "FILE", false, "a whole house, its parts, rooms and people, from a text file"},
+    {"dry-run", NULL, false, "with --from: check everything, write nothing"},
+    END_OPT};
 static const mf_opt opt_job_walk[] = {{"job", "ID", false, "go on with this job"}, END_OPT};
 static const mf_opt opt_summary[] = {{"out", "FILE", true, "the PDF to write"},
                                      {"lang", "CODE", false, "en or es, else as --lang before"},
@@ -113,9 +117,11 @@ static const mf_cmd rows[] = {
     {"instrument", "list", "", NULL, "instrument", NULL, mf_cmd_list, "all instruments",
      "mistfold instrument list"},
 
-    LOG("job", "open", "", "house", "open a job: the house and the work",
-        "job open --id J-1926 --address \"12 Sample Lane\" --building dwelling --owner-occupied "
-        "no --work window-replacement --description \"12 windows\" --start 2026-09-14"),
+    {"job", "open", "", "house", NULL, opt_job_open, mf_cmd_job_open,
+     "open a job: the house and the work; or a whole house from one text file",
+     "mistfold job open --id J-1926 --address \"12 Sample Lane\" --building dwelling "
+     "--owner-occupied no --work window-replacement --description \"12 windows\" --start "
+     "2026-09-14"},
     {"job", "walk", "", NULL, NULL, opt_job_walk, mf_cmd_walk_job,
      "open a job by answering questions", "mistfold job walk"},
     {"job", "list", "", NULL, NULL, opt_job_list, mf_cmd_job_list, "all jobs, by state or by words",
