@@ -224,8 +224,11 @@ void mf_cli_skipped(const mf_cli *cli, const mf_tick *tick, int indent);
  * one that the job contradicts, or without the words that the ground wants. */
 mf_status mf_cli_check_skipped(const mf_cli *cli, const mf_job *job, const mf_area *area,
                                const mf_step *step, const mf_args *args, mf_err *err);
-/* Text wrapped at 78 columns after an indent. */
+/* Text wrapped at 78 columns, or as many as a walk's terminal has, after an indent. */
 void mf_cli_wrap(const char *text, int indent, int first_column);
+/* How many columns that are; a walk sets them, from 30 to 78. */
+int mf_cli_columns(void);
+void mf_cli_set_columns(int wide);
 
 /* cmd_settings.c: the size of paper that was set or asked for. */
 mf_status mf_cli_sheet(const mf_cli *cli, mf_paper_size *out, mf_err *err);

@@ -122,7 +122,7 @@ static const mf_cmd rows[] = {
      "mistfold job open --id J-1926 --address \"12 Sample Lane\" --building dwelling "
      "--owner-occupied no --work window-replacement --description \"12 windows\" --start "
      "2026-09-14"},
-    {"job", "walk", "", NULL, NULL, opt_job_walk, mf_cmd_walk_job,
+    {"job", "walk", "", "house", NULL, opt_job_walk, mf_cmd_walk_job,
      "open a job by answering questions", "mistfold job walk"},
     {"job", "list", "", NULL, NULL, opt_job_list, mf_cmd_job_list, "all jobs, by state or by words",
      "mistfold job list --state preparing --find sample"},
