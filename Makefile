@@ -48,7 +48,7 @@ DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind git
 
 .PHONY: all man pictures lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
         valgrind help format check-run torture torture-run bench bench-run fuzz fuzz-run deps-fuzz coverage coverage-run \
-        mutate check-locale locale-run later-seen later-seen-run oracle oracle-run
+        map mutate check-locale locale-run later-seen later-seen-run oracle oracle-run
 # V=1 shows the commands.
 ifndef V
 Q := @
@@ -77,6 +77,7 @@ help:
 	@echo "make torture    tests that take long: kills, changes, faults by the thousand"
 	@echo "make bench      speed and memory against references, in one table"
 	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
+	@echo "make map        which file holds what; WORD=745.85 for a paragraph or a word"
 	@echo "make install    PREFIX=/usr/local DESTDIR= ; make uninstall takes it away"
 	@echo "make man        the manual pages in build/man/"
 	@echo "make pictures   the README's pictures anew, from a run of the program"
@@ -274,6 +275,9 @@ coverage-run: $(B)/mistfold $(B)/$(SO) $(FAULT) $(COVER_TESTS)
 	@MF_COVERAGE=1 MISTFOLD=$(CURDIR)/$(B)/mistfold MISTFOLD_SO=$(CURDIR)/$(B)/$(SO) MF_BUILD=$(CURDIR)/$(B) \
 	    sh tests/run.sh $(COVER_TESTS)
 	@sh tests/coverage.sh $(B)
+
+map:
+	@sh src/gen/map.sh $(WORD)
 
 # Every comparison of the judgement turned round, one at a time: a test must notice.
 mutate: deps-test

@@ -16,11 +16,13 @@
 #include <mistfold/cleared.h>
 #include <mistfold/contain.h>
 #include <mistfold/day.h>
+#include <mistfold/device.h>
 #include <mistfold/dust.h>
 #include <mistfold/emergency.h>
 #include <mistfold/entries.h>
 #include <mistfold/err.h>
 #include <mistfold/fact.h>
+#include <mistfold/heads.h>
 #include <mistfold/house.h>
 #include <mistfold/job.h>
 #include <mistfold/kind.h>

@@ -37,7 +37,8 @@ ask() { # a question: 0 = yes, 1 = no; anything else is a failure
 }
 
 say "A new book: the firm, its people and their certificates (all invented)"
-run book new --device office
+# shellcheck disable=SC2086 # nothing, or one word
+run book new --device office ${DEMO_NO_KEY:+--no-key}
 run firm add --name "Muster Sash & Door (invented)" --address "1 Sample Street, Exampleton" --phone "000-0000"
 run person add --id rosa --name "Rosa Muestra"
 run person add --id ines --name "Inés Ejemplar"

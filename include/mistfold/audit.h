@@ -93,8 +93,10 @@ typedef struct mf_audit_ask {
     const char *area; /* only this work area; "" or NULL = all */
 } mf_audit_ask;
 
+enum { MF_AUDIT_STACK = 400 * 1024 };
+
 /* Writes at most cap findings, in the order of the requirements, and returns how
- * many there are. Allocates nothing, and uses some 200 KB of stack. Rows that do not apply give one
+ * many there are. Allocates nothing, and uses up to MF_AUDIT_STACK bytes of stack. Rows that do not apply give one
  * NOT_DUE finding each. When the rule does not cover the job, only the rows that hold all the same
  * (the records of why it is not covered, and where all paint was shown free their handover)
  * can be lacking or pending. */

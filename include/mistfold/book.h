@@ -253,6 +253,9 @@ typedef struct mf_book_report {
     int64_t seals;        /* mf_book_check: logged seals whose heads were looked for */
     int64_t heads_untold; /* of them: over entries that are not here, or that are not said and
                            * there are several devices */
+    int64_t witnesses;    /* mf_book_check: heads that were named from outside, held against */
+    int64_t awaited;      /* of them: of entries that are not here yet, or that cannot be told */
+    int64_t withdrawn;    /* witnesses that somebody withdrew: not held against */
     int64_t earlier;      /* mf_book_check_job: entries not read now, checked at an earlier time */
 } mf_book_report;
 

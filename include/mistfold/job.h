@@ -342,6 +342,9 @@ typedef struct mf_job {
     MF_LIST(mf_stamp, stamp);
     MF_LIST(mf_known_key, known_key);
     MF_LIST(mf_adoption, adoption);
+    MF_LIST(mf_witness, witness);
+    MF_LIST(mf_device_key, device_key);
+    MF_LIST(mf_vouched, vouched);
     /* Of this job. house has one element, and more only where two devices logged the same job
      * and nobody has settled which is true. */
     MF_LIST(mf_house, house);

@@ -55,6 +55,7 @@ typedef struct mf_paper_ask {
     mf_day today;       /* the day the questions are answered for */
     mf_lang lang;
     const char *head;              /* journal head hash, 64 hex digits */
+    const char *chains;            /* "office/413 truck/20": the entries it is over; or NULL */
     const char *printed_at;        /* "2026-09-30 16:20 UTC" */
     const mf_paper_signer *signer; /* NULL: unsealed, hand signature only */
     /* Where the Liberation fonts lie; several directories with ':' between them,

@@ -40,6 +40,7 @@ typedef struct mf_links {
     char head[MF_HASH_HEX];
     const mf_link *chains, *entries, *others;
     size_t n_chains, n_entries, n_others;
+    const char *heads; /* chains as mf_head_seen has them (heads.h); "" = there are none */
 } mf_links;
 
 /* Loads the job (as mf_book_job) and reads its links of one and the same state of the book:

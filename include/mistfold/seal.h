@@ -219,6 +219,13 @@ MF_API mf_status mf_seal_attached(mf_bytes *out, const unsigned char *pdf, size_
 /* SHA-256 of bytes as lower-case hex; "" when memory ran out. */
 MF_API void mf_sha256_hex(const unsigned char *data, size_t len, char out[MF_FINGERPRINT_HEX]);
 
+/* A signature of a text that is no paper, as CMS in DER, which the caller frees; MF_SYSTEM when
+ * OpenSSL or memory fails. And its check: state, names and fingerprint of *out are filled;
+ * MF_SYSTEM when memory ran out. */
+MF_API mf_status mf_seal_words(mf_bytes *der, const mf_key *key, const char *text, mf_err *err);
+MF_API mf_status mf_seal_words_check(mf_seal_report *out, const unsigned char *der, size_t len,
+                                     const char *text, mf_err *err);
+
 #ifdef __cplusplus
 }
 #endif

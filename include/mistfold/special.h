@@ -42,6 +42,32 @@ typedef struct mf_known_key {
     const char *note;
 } mf_known_key;
 
+/* The key by which a device signs its chain from this entry on (device.h). */
+typedef struct mf_device_key {
+    mf_src src;
+    const char *device;
+    const char *key;    /* public, 64 hex digits */
+    const char *reason; /* "" of the first */
+} mf_device_key;
+
+/* A person's signature for the key of a device. */
+typedef struct mf_vouched {
+    mf_src src;
+    const char *device, *key;
+    const char *fingerprint; /* of the person's certificate */
+    const char *signature;   /* CMS, base64 */
+} mf_vouched;
+
+/* A head of the book that somebody or something outside it names (heads.h). */
+typedef struct mf_witness {
+    mf_src src;
+    const char *from;    /* a device, a person, a paper */
+    const char *head;    /* 64 hex digits; "" = only devices were named */
+    const char *heads;   /* "office/415 HASH, truck/20 HASH"; "" = only the head of the book */
+    const char *awaited; /* ids of those that were not here then, with blanks */
+    const char *note;
+} mf_witness;
+
 /* Entries under this book's own name that came in by a merge, taken over with a reason. */
 typedef struct mf_adoption {
     mf_src src;

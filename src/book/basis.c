@@ -57,8 +57,11 @@ void mf_basis_names(mf_buf *out, const mf_job *job)
 
 enum { BASIS_MAX = 80 };
 
-/* A head of an export, whose key seals and what a merge brought back bear on no verdict. */
-#define OF_FIRM " FROM entry WHERE job = '' AND kind NOT IN ('column_map', 'known_key', 'adoption')"
+/* A head of an export, whose key seals, what a merge brought back and what others have seen
+ * of the book bear on no verdict. */
+#define OF_FIRM                                                                                    \
+    " FROM entry WHERE job = '' AND kind NOT IN"                                                   \
+    " ('column_map', 'known_key', 'adoption', 'witness', 'device_key', 'vouched')"
 
 static mf_status basis_now(mf_db *db, char out[BASIS_MAX], int64_t *firm, mf_err *err)
 {

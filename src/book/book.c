@@ -234,6 +234,7 @@ MF_API void mf_book_close(mf_book *book)
     mf_db_rollback(&book->db);
     mf_known_forget(book);
     mf_touched_forget(book);
+    mf_sign_close(book->signer);
     mf_digest_end(book->digest, NULL);
     mf_buf_free(&book->text);
     mf_db_close(&book->db);

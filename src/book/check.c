@@ -2,6 +2,7 @@
 
 #include "base/fail.h"
 #include "book/index.h"
+#include "book/signed.h"
 #include "book/touched.h"
 #include <stdarg.h>
 #include <stdio.h>
@@ -68,6 +69,10 @@ static mf_status check_all(mf_checker *c, const char *against, mf_err *err)
         status = mf_check_marks(c, err);
     if (status == MF_OK && c->out->faults == 0) /* of a broken chain every head is another */
         status = mf_check_seals(c, 0, err);
+    if (status == MF_OK && c->out->faults == 0)
+        status = mf_check_signed(c, err);
+    if (status == MF_OK && c->out->faults == 0)
+        status = mf_check_witnesses(c, err);
     if (status == MF_OK && against != NULL)
         status = mf_check_against(c, against, err);
     return status == MF_OK ? mf_book_head(c->book, c->out->head, err) : status;

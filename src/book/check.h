@@ -9,6 +9,7 @@
 #include "book/asked.h"
 #include "book/journal.h"
 #include "journal/fold.h"
+#include <mistfold/heads.h>
 #include <pthread.h>
 
 /* The entry before on the same device. */
@@ -68,6 +69,10 @@ mf_status mf_check_content(mf_checker *c, const char *where, const char *sha256,
 mf_status mf_check_marks(mf_checker *c, mf_err *err);
 /* The heads that seals name which were logged behind that row of the journal; after it. */
 mf_status mf_check_seals(mf_checker *c, int64_t behind, mf_err *err);
+/* Counts the fault of a head that does not stand; it->by begins the message. */
+void mf_head_fault(mf_checker *c, const mf_head_seen *it);
+/* The heads that witnesses name (kind witness), but for those that were withdrawn. */
+mf_status mf_check_witnesses(mf_checker *c, mf_err *err);
 /* The corrections of a job: what each settles stood beside what it goes on from. */
 mf_status mf_check_settles(mf_checker *c, const mf_job_fold *fold, mf_err *err);
 /* What is wrong with what one of them settles, in what: "" = nothing. */

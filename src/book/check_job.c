@@ -4,6 +4,7 @@
 #include "book/check.h"
 #include "book/index.h"
 #include "book/mark.h"
+#include "book/signed.h"
 #include "book/touched.h"
 #include <stdio.h>
 #include <string.h>
@@ -245,6 +246,8 @@ static mf_status check_all(mf_checker *c, const char *job, mf_marks *marks, mf_e
         status = mf_asked_load(&jobs, c->book, job, err);
     if (status == MF_OK)
         status = check_jobs(c, &jobs, marks, err);
+    if (status == MF_OK && c->out->faults == 0) /* of a chain made anew nothing else tells here */
+        status = mf_check_signed(c, err);
     mf_asked_free(&jobs);
     return status == MF_OK ? mf_book_head(c->book, c->out->head, err) : status;
 }

@@ -5,6 +5,7 @@
 #include "book/job_lines.h"
 #include "book/journal.h"
 #include "book/refs.h"
+#include "book/signed.h"
 #include "book/touched.h"
 #include "journal/earlier.h"
 #include "journal/entries_file.h"
@@ -90,10 +91,23 @@ static mf_status put_all(giving *e, const char *job, mf_err *err)
     return status;
 }
 
+/* Who reads the file cannot tell: it has no signatures of the chains. */
+static mf_status check_chains(mf_book *book, mf_err *err)
+{
+    mf_book_report found = {0};
+    mf_checker c = {.book = book, .out = &found};
+    mf_status status = mf_check_signed(&c, err);
+    if (status == MF_OK)
+        status = mf_checker_verdict(&c, err);
+    return status == MF_NO ? (err->status = MF_SYSTEM) : status;
+}
+
 static mf_status put_file(giving *e, const char *job, const char *at, mf_err *err)
 {
     char head[MF_HASH_HEX];
     mf_status status = mf_job_check(e->book, job, "", err);
+    if (status == MF_OK)
+        status = check_chains(e->book, err);
     if (status == MF_OK)
         status = mf_book_head(e->book, head, err);
     if (status != MF_OK)

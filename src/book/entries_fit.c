@@ -125,6 +125,10 @@ static mf_status check_whose(const mf_fit *f, const mf_line *line, const char *e
 {
     char what[200], shown[60];
     mf_utf8_show(shown, sizeof shown, line->job);
+    if (strcmp(line->kind, "device_key") == 0)
+        return refuse(f, entry, "it names the key by which its device signs",
+                      "a file brings no signatures, so that nobody could tell who logged it",
+                      "merge the book of that device; nothing was taken over", err);
     if (line->job[0] == '\0')
         return refuse(f, entry, "it is the firm's, not the job's",
                       "people, certificates and the like are logged in the book", LOG_HERE, err);

@@ -235,7 +235,13 @@ static mf_status take_file(taking *in, mf_err *err)
     if (status == MF_OK)
         status = mf_merge_contents_whole(m, behind, err);
     if (status == MF_OK)
+        status = mf_merge_seals(m, err);
+    if (status == MF_OK)
         status = mf_merge_corrections(m, err);
+    if (status == MF_OK)
+        status = mf_merge_signed(m, err);
+    if (status == MF_OK)
+        status = mf_merge_witnesses(m, err);
     if (status == MF_OK)
         status = mf_fit_all(&in->fit, err);
     if (status == MF_OK)
@@ -288,12 +294,14 @@ MF_API mf_status mf_book_import_entries(mf_book *book, const mf_entries_ask *ask
                       .again = "take it from where it was made once more; nothing was taken over",
                       .watch = ask->watch == NULL ? &nobody : ask->watch,
                       .out = &out->merge};
+    in.m.checker = (mf_checker){.book = book, .out = &in.m.found, .watch = &nobody};
     mf_status status = sha256 == NULL ? mf_fail_memory(err) : prove(&in, err);
     in.fit = (mf_fit){&in.m, in.job, ask->who, ask->now};
     if (status == MF_OK)
         status = take_locked(&in, err);
     if (status == MF_OK && ask->head != NULL)
         status = tell_heads(&in, err);
+    mf_checker_end(&in.m.checker);
     mf_digest_end(sha256, NULL);
     free(in.heads.at);
     free(in.stopped.at);

@@ -3,6 +3,7 @@
 #include "book/known.h"
 #include "book/make.h"
 #include "book/room.h"
+#include "book/signed.h"
 #include "book/tables.h"
 #include "book/touched.h"
 
@@ -57,6 +58,8 @@ MF_API mf_status mf_book_commit(mf_book *book, mf_err *err)
     if (status == MF_OK)
         status = mf_touched_settle(book, err);
     if (status == MF_OK)
+        status = mf_sign_end(book, err);
+    if (status == MF_OK)
         status = mf_db_commit(&book->db, err);
     if (status != MF_OK) {
         mf_book_rollback(book);
@@ -74,6 +77,7 @@ MF_API void mf_book_rollback(mf_book *book)
     mf_db_rollback(&book->db);
     book->last_seq = 0;
     mf_known_forget(book);
+    mf_sign_forget(book);
     mf_touched_forget(book);
     book->in_group = false;
 }
@@ -104,6 +108,7 @@ mf_status mf_part_end(mf_part *part, mf_book *book, mf_status status, mf_err *er
         book->read_to = part->read_to;
         book->last_seq = 0;
         mf_known_forget(book);
+        mf_sign_forget(book);
         mf_touched_again(book);
     }
     return status;

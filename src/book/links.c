@@ -114,7 +114,9 @@ mf_status mf_book_links(mf_book *book, const char *id, mf_job **job, mf_links **
     settle(&h->chains, &h->links.chains, &h->links.n_chains);
     settle(&h->entries, &h->links.entries, &h->links.n_entries);
     settle(&h->others, &h->links.others, &h->links.n_others);
-    if (status == MF_OK && (h->failed || !mf_ends_head(&h->ends, h->links.head)))
+    h->links.heads = mf_links_text(&h->arena, h->links.chains, h->links.n_chains);
+    if (status == MF_OK &&
+        (h->failed || h->links.heads == NULL || !mf_ends_head(&h->ends, h->links.head)))
         status = mf_fail_memory(err);
     if (status == MF_OK) {
         *out = &h->links;

@@ -111,6 +111,9 @@ mf_status mf_merge_add(mf_merge *m, const mf_line *line, mf_err *err)
     mf_status status = MF_OK;
     if (strcmp(line->device, m->book->device) == 0)
         status = mf_merge_own(m, line, err);
+    if (status == MF_OK && strcmp(line->kind, "device_key") == 0)
+        status = mf_merge_key(m, line, err);
+    mf_merge_came(m, line);
     m->out->added++;
     m->book->last_seq = 0; /* it may be ours, out of a copy */
     return status == MF_OK ? mf_journal_insert(m->book, line, err) : status;
@@ -168,6 +171,10 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
         status = mf_merge_seals(m, err);
     if (status == MF_OK)
         status = mf_merge_corrections(m, err);
+    if (status == MF_OK)
+        status = mf_merge_signed(m, err);
+    if (status == MF_OK)
+        status = mf_merge_witnesses(m, err);
     if (status == MF_OK)
         status = mf_merge_contents(m, err);
     if (status == MF_OK)

@@ -19,7 +19,9 @@ typedef struct mf_merge {
     mf_merge_report *out;
     const mf_adopt *adopt;                      /* NULL: no entries of our own name come in */
     char head[MF_HASH_HEX];                     /* of our book before */
-    char first[MF_ENTRY_ID], last[MF_ENTRY_ID]; /* of our own name that came in */
+    char first[MF_ENTRY_ID], last[MF_ENTRY_ID]; /* of our own name that came in; while there are
+                                                 * none of all */
+    bool contradicted;                          /* by a key or a witness; somebody says why */
 } mf_merge;
 
 /* Whether an entry is here. MF_INPUT when another one is under its name: their_head tells
@@ -34,6 +36,14 @@ mf_status mf_merge_head(mf_db *db, const char *device, char out[MF_MERGE_HEAD], 
 /* The seals that came in, once all entries are there. */
 mf_status mf_merge_seals(mf_merge *m, mf_err *err);
 
+/* merge_signed.c: what came in against the keys of devices and the heads that were noted.
+ * MF_INPUT when they contradict it and nobody adopts it; else it is told as contradicted. */
+/* Another key for a device that signs already. */
+mf_status mf_merge_key(mf_merge *m, const mf_line *line, mf_err *err);
+/* Takes over the other book's signatures; then each chain that names a key must be signed. */
+mf_status mf_merge_signed(mf_merge *m, mf_err *err);
+mf_status mf_merge_witnesses(mf_merge *m, mf_err *err);
+
 /* The corrections that came in, once all entries are there. */
 mf_status mf_merge_corrections(mf_merge *m, mf_err *err);
 
@@ -46,6 +56,8 @@ mf_status mf_merge_contents_whole(mf_merge *m, int64_t behind, mf_err *err);
 mf_status mf_merge_may(const mf_adopt *adopt, mf_err *err);
 /* Entries under our own name: refused, or counted when somebody says why. */
 mf_status mf_merge_own(mf_merge *m, const mf_line *line, mf_err *err);
+/* Remembers the first and the last that came in. */
+void mf_merge_came(mf_merge *m, const mf_line *line);
 /* Logs why they were taken over, if there were any. */
 mf_status mf_merge_adopted(mf_merge *m, mf_err *err);
 

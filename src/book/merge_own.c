@@ -40,14 +40,22 @@ mf_status mf_merge_own(mf_merge *m, const mf_line *line, mf_err *err)
                               "which is logged",
                         "entry %s is under the name of this very device and is not here", id);
     if (m->out->own++ == 0)
-        snprintf(m->first, sizeof m->first, "%s", id);
-    snprintf(m->last, sizeof m->last, "%s", id);
+        m->first[0] = '\0'; /* the others do not count beside them */
     return MF_OK;
+}
+
+void mf_merge_came(mf_merge *m, const mf_line *line)
+{
+    if (m->out->own > 0 && strcmp(line->device, m->book->device) != 0)
+        return;
+    mf_line_id(line, m->last);
+    if (m->first[0] == '\0')
+        mf_line_id(line, m->first);
 }
 
 mf_status mf_merge_adopted(mf_merge *m, mf_err *err)
 {
-    if (m->out->own == 0)
+    if (m->out->own == 0 && !m->contradicted)
         return MF_OK;
     json_t *body = json_pack("{s:s, s:s, s:s, s:s}", "reason", m->adopt->reason, "head", m->head,
                              "first", m->first, "last", m->last);

@@ -378,45 +378,15 @@ mf_status mf_record_compare(const mf_record *record, mf_book *book, const mf_job
 /* ---- the head
  * ------------------------------------------------------------------------------------ */
 
-static mf_status head_of_links(const mf_record *record, mf_book *book, mf_head_found *out,
-                               mf_err *err)
-{
-    char device[MF_DEVICE_MAX + 1], head[MF_HASH_HEX];
-    mf_ends ends = {0};
-    mf_status status = MF_OK;
-    *out = MF_HEAD_STANDS;
-    for (size_t i = 0; i < record->links.n_chains && status == MF_OK; i++) {
-        const mf_link *link = &record->links.chains[i];
-        bool found = false;
-        int64_t seq = 0;
-        mf_line line;
-        mf_arena arena = {0};
-        status = mf_journal_entry(&line, &arena, &book->db, link->entry, &found, err);
-        if (status == MF_OK && (!found || strcmp(line.hash, link->hash) != 0))
-            *out = MF_HEAD_NEVER;
-        if (status == MF_OK && (!mf_entry_id_split(link->entry, device, &seq) ||
-                                !mf_ends_put(&ends, device, link->hash)))
-            status = mf_fail_memory(err);
-        mf_arena_free(&arena);
-    }
-    if (status == MF_OK && !mf_ends_head(&ends, head))
-        status = mf_fail_memory(err);
-    if (status == MF_OK && (strcmp(head, record->head) != 0 || ends.n != record->links.n_chains))
-        *out = MF_HEAD_NEVER;
-    mf_ends_free(&ends);
-    return status;
-}
-
 mf_status mf_record_head(const mf_record *record, mf_book *book, mf_head_found *out, mf_err *err)
 {
-    mf_wanted wanted = {.had = 0};
     int64_t devices = 0;
-    if (record->links.n_chains > 0)
-        return head_of_links(record, book, out, err);
-    snprintf(wanted.head, sizeof wanted.head, "%s", record->head);
-    mf_status status = mf_replay(&book->db, &wanted, 1, err);
+    mf_head_seen seen = {.head = record->head, .heads = record->links.heads, .awaited = ""};
+    mf_status status = mf_book_replay(book, &seen, 1, err);
     if (status == MF_OK)
         status = mf_db_int(&book->db, "SELECT count(DISTINCT device) FROM entry", &devices, err);
-    *out = wanted.had > 0 ? MF_HEAD_STANDS : devices > 1 ? MF_HEAD_UNTOLD : MF_HEAD_NEVER;
+    *out = seen.state == MF_HEAD_HELD                       ? MF_HEAD_STANDS
+           : seen.state == MF_HEAD_NEVER_HAD && devices > 1 ? MF_HEAD_UNTOLD
+                                                            : MF_HEAD_NEVER;
     return status;
 }

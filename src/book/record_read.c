@@ -4,6 +4,7 @@
 #include "base/fail.h"
 #include "base/hex.h"
 #include "book/record_json.h"
+#include "book/replay.h"
 #include "journal/line.h"
 #include "journal/list.h"
 
@@ -374,7 +375,9 @@ static mf_status links_of(held *h)
     if (status == MF_OK)
         status = pairs_of(h, "others", &links->others, &links->n_others);
     snprintf(links->head, sizeof links->head, "%s", h->record.head);
-    return status;
+    if (status == MF_OK)
+        links->heads = mf_links_text(&h->arena, links->chains, links->n_chains);
+    return status == MF_OK && links->heads == NULL ? mf_fail_memory(h->err) : status;
 }
 
 /* ---- the whole ------------------------------------------------------------------------------ */

@@ -1,9 +1,14 @@
-/* replay.c - a head is one hash over the ends of all chains; an earlier head is found by
- * going through the journal in the order in which its entries came in. */
+/* replay.c - heads that were noted, against the journal: the one way in which papers, stamps,
+ * witnesses and what somebody wrote down are held against it.
+ *
+ * A head is one hash over the ends of all chains. Where it says which entries these were they
+ * are looked up; else it is found by going through the journal in the order in which its
+ * entries came in. */
 #include "book/replay.h"
 
 #include "base/digest.h"
 #include "base/fail.h"
+#include "base/hex.h"
 #include "book/journal.h"
 #include <stdio.h>
 #include <stdlib.h>
@@ -62,40 +67,190 @@ void mf_ends_free(mf_ends *s)
     free(s->hash);
 }
 
-/* ---- one after the other ---------------------------------------------------------------- */
+/* ---- a list of heads ----------------------------------------------------------------------- */
 
-static int by_head(const void *a, const void *b)
+mf_status mf_heads_add(mf_heads *heads, const mf_head_seen *seen, mf_err *err)
 {
-    return strcmp(((const mf_wanted *)a)->head, ((const mf_wanted *)b)->head);
+    mf_head_seen *at = mf_grown(heads->at, heads->n, &heads->cap, sizeof *at);
+    if (at == NULL)
+        return mf_fail_memory(err);
+    heads->at = at;
+    at[heads->n] = (mf_head_seen){.head = mf_arena_text(&heads->arena, seen->head),
+                                  .heads = mf_arena_text(&heads->arena, seen->heads),
+                                  .awaited = mf_arena_text(&heads->arena, seen->awaited),
+                                  .by = mf_arena_text(&heads->arena, seen->by),
+                                  .of = seen->of};
+    const mf_head_seen *it = &at[heads->n++];
+    return it->head == NULL || it->heads == NULL || it->awaited == NULL || it->by == NULL
+               ? mf_fail_memory(err)
+               : MF_OK;
 }
 
-static bool mark_found(mf_wanted *list, size_t n, const mf_ends *ends, int64_t rowid)
+void mf_heads_free(mf_heads *heads)
 {
-    mf_wanted key = {.had = 0};
-    if (!mf_ends_head(ends, key.head))
+    free(heads->at);
+    mf_arena_free(&heads->arena);
+    *heads = (mf_heads){0};
+}
+
+const char *mf_links_text(mf_arena *arena, const mf_link *chains, size_t n)
+{
+    mf_buf text = {0};
+    for (size_t i = 0; i < n; i++)
+        mf_buf_printf(&text, "%s%s %s", i > 0 ? ", " : "", chains[i].entry, chains[i].hash);
+    const char *out = text.failed ? NULL : mf_arena_text(arena, mf_buf_str(&text));
+    mf_buf_free(&text);
+    return out;
+}
+
+/* ---- entry by entry ------------------------------------------------------------------------ */
+
+static const char *token(const char **text, char *out, size_t cap)
+{
+    *text += strspn(*text, " ,\n");
+    size_t len = strcspn(*text, " ,\n");
+    snprintf(out, cap, "%.*s", len < cap ? (int)len : 0, *text);
+    *text += len;
+    return out;
+}
+
+bool mf_piece_next(mf_piece *p, const char **text)
+{
+    int64_t seq = 0;
+    if (!mf_entry_id_split(token(text, p->id, sizeof p->id), p->device, &seq))
         return false;
-    mf_wanted *at = bsearch(&key, list, n, sizeof *list, by_head);
-    while (at != NULL && at > list && by_head(at - 1, &key) == 0)
-        at--;
-    for (; at != NULL && at < list + n && by_head(at, &key) == 0; at++)
-        at->had = at->had == 0 ? rowid : at->had;
+    const char *behind = *text;
+    if (!mf_hex_is(token(&behind, p->hash, sizeof p->hash), MF_HASH_HEX - 1))
+        p->hash[0] = '\0';
+    else
+        *text = behind;
+    *text += strspn(*text, " ,\n");
     return true;
 }
 
-mf_status mf_replay(mf_db *db, mf_wanted *list, size_t n, mf_err *err)
+static bool may_come(const mf_book *book, const mf_head_seen *it, const mf_piece *p)
+{
+    char id[MF_ENTRY_ID];
+    const char *rest = it->awaited;
+    if (strcmp(rest, "*") == 0)
+        return true;
+    while (*rest != '\0' && strcmp(p->device, book->device) != 0)
+        if (strcmp(token(&rest, id, sizeof id), p->id) == 0)
+            return true;
+    return false;
+}
+
+/* What is awaited counts only as long as nothing is wrong; of that the first is told. */
+static void found(mf_head_seen *it, mf_head_state state, const mf_piece *p, const char *is)
+{
+    if (state <= it->state || it->state > MF_HEAD_AWAITED)
+        return;
+    it->state = state;
+    snprintf(it->entry, sizeof it->entry, "%s", p->id);
+    snprintf(it->was, sizeof it->was, "%s", p->hash);
+    snprintf(it->is, sizeof it->is, "%s", is);
+}
+
+static mf_status look_up(mf_head_seen *it, mf_book *book, mf_piece *p, mf_err *err)
+{
+    char day[MF_DAY_TEXT];
+    bool here = false;
+    mf_line line;
+    mf_arena arena = {0};
+    mf_status status = mf_journal_entry(&line, &arena, &book->db, p->id, &here, err);
+    if (status == MF_OK && !here) {
+        found(it, may_come(book, it, p) ? MF_HEAD_AWAITED : MF_HEAD_GONE, p, "");
+    } else if (status == MF_OK) {
+        snprintf(day, sizeof day, "%.10s", line.at);
+        mf_day on = mf_day_parse(day, NULL);
+        it->newest = on > it->newest ? on : it->newest;
+        if (p->hash[0] == '\0')
+            snprintf(p->hash, sizeof p->hash, "%s", line.hash);
+        else if (strcmp(p->hash, line.hash) != 0)
+            found(it, MF_HEAD_REWRITTEN, p, line.hash);
+    }
+    mf_arena_free(&arena);
+    return status;
+}
+
+/* Whether it is the head of the entries that it names, when every hash of them is known. */
+static mf_status fits(mf_head_seen *it, const mf_ends *ends, mf_err *err)
+{
+    static const mf_piece none = {.id = ""};
+    char over[MF_HASH_HEX];
+    if (!mf_ends_head(ends, over))
+        return mf_fail_memory(err);
+    if (strcmp(over, it->head) != 0)
+        found(it, MF_HEAD_UNFIT, &none, "");
+    return MF_OK;
+}
+
+static mf_status follow(mf_head_seen *it, mf_book *book, mf_err *err)
+{
+    const char *rest = it->heads;
+    mf_ends ends = {0};
+    mf_status status = MF_OK;
+    bool whole = it->head[0] != '\0', good = true;
+    size_t n = 0;
+    for (; status == MF_OK && good && *rest != '\0'; n++) {
+        mf_piece p;
+        good = mf_piece_next(&p, &rest);
+        if (good)
+            status = look_up(it, book, &p, err);
+        whole = whole && good && p.hash[0] != '\0';
+        if (status == MF_OK && good && !mf_ends_put(&ends, p.device, p.hash))
+            status = mf_fail_memory(err);
+    }
+    if (status == MF_OK && (!good || ends.n != n))
+        it->state = MF_HEAD_UNREADABLE;
+    else if (status == MF_OK && whole)
+        status = fits(it, &ends, err);
+    mf_ends_free(&ends);
+    return status;
+}
+
+/* ---- one after the other ---------------------------------------------------------------- */
+
+/* Of the heads that name no entries, in the order of their hashes. */
+typedef struct sought {
+    mf_head_seen **at;
+    size_t n;
+} sought;
+
+static int by_head(const void *a, const void *b)
+{
+    return strcmp((*(mf_head_seen *const *)a)->head, (*(mf_head_seen *const *)b)->head);
+}
+
+static bool mark_found(const sought *s, const mf_ends *ends, int64_t rowid)
+{
+    char head[MF_HASH_HEX];
+    if (!mf_ends_head(ends, head))
+        return false;
+    mf_head_seen wanted = {.head = head}, *key = &wanted;
+    mf_head_seen **at = bsearch(&key, s->at, s->n, sizeof(mf_head_seen *), by_head);
+    while (at != NULL && at > s->at && by_head(at - 1, &key) == 0)
+        at--;
+    for (; at != NULL && at < s->at + s->n && by_head(at, &key) == 0; at++) {
+        (*at)->row = (*at)->row == 0 ? rowid : (*at)->row;
+        (*at)->state = MF_HEAD_HELD;
+    }
+    return true;
+}
+
+static mf_status go_through(const sought *s, mf_db *db, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = n > 0;
+    bool row = true;
     mf_ends ends = {0};
     mf_status status =
         mf_stmt_get(&stmt, db, "SELECT device, hash, rowid FROM entry ORDER BY rowid", err);
-    if (n > 0)
-        qsort(list, n, sizeof *list, by_head);
+    qsort(s->at, s->n, sizeof(mf_head_seen *), by_head);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         if (status == MF_OK && row &&
             (!mf_ends_put(&ends, mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1)) ||
-             !mark_found(list, n, &ends, mf_stmt_number(&stmt, 2))))
+             !mark_found(s, &ends, mf_stmt_number(&stmt, 2))))
             status = mf_fail_memory(err);
     }
     mf_stmt_done(&stmt);
@@ -103,46 +258,26 @@ mf_status mf_replay(mf_db *db, mf_wanted *list, size_t n, mf_err *err)
     return status;
 }
 
-/* ---- over named entries ------------------------------------------------------------------- */
-
-static mf_status put_named(mf_db *db, const char *id, mf_ends *ends, mf_status *found, mf_err *err)
+MF_API mf_status mf_book_replay(mf_book *book, mf_head_seen *list, size_t n, mf_err *err)
 {
-    bool here = false;
-    mf_line line;
-    mf_arena arena = {0};
-    mf_status status = mf_journal_entry(&line, &arena, db, id, &here, err);
-    if (status == MF_OK && !here)
-        *found = MF_NO;
-    else if (status == MF_OK && !mf_ends_put(ends, line.device, line.hash))
-        status = mf_fail_memory(err);
-    mf_arena_free(&arena);
-    return status;
-}
-
-mf_status mf_chains_head(mf_db *db, const char *text, char out[MF_HASH_HEX], mf_status *found,
-                         char missing[MF_ENTRY_ID], mf_err *err)
-{
-    char id[MF_ENTRY_ID], device[MF_DEVICE_MAX + 1];
-    int64_t seq;
-    size_t n = 0;
-    mf_ends ends = {0};
+    sought s = {.at = calloc(n + 1, sizeof(mf_head_seen *))};
     mf_status status = MF_OK;
-    *found = MF_OK;
-    for (; status == MF_OK && *found == MF_OK && *text != '\0'; n++) {
-        size_t len = strcspn(text, " ");
-        snprintf(id, sizeof id, "%.*s", len < sizeof id ? (int)len : 0, text);
-        text += len + (text[len] == ' ');
-        if (!mf_entry_id_split(id, device, &seq))
-            *found = MF_INPUT;
+    if (s.at == NULL)
+        return mf_fail_memory(err);
+    for (size_t i = 0; i < n && status == MF_OK; i++) {
+        mf_head_seen *it = &list[i];
+        bool alone = it->heads[0] == '\0';
+        it->state = alone ? MF_HEAD_NEVER_HAD : MF_HEAD_HELD;
+        it->entry[0] = it->was[0] = it->is[0] = '\0';
+        it->newest = MF_DAY_NONE;
+        it->row = 0;
+        if (alone)
+            s.at[s.n++] = it;
         else
-            status = put_named(db, id, &ends, found, err);
-        if (*found == MF_NO)
-            snprintf(missing, MF_ENTRY_ID, "%s", id);
+            status = follow(it, book, err);
     }
-    if (*found == MF_OK && ends.n != n) /* a device twice */
-        *found = MF_INPUT;
-    if (status == MF_OK && !mf_ends_head(&ends, out))
-        status = mf_fail_memory(err);
-    mf_ends_free(&ends);
+    if (status == MF_OK && s.n > 0)
+        status = go_through(&s, &book->db, err);
+    free(s.at);
     return status;
 }

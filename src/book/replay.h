@@ -1,23 +1,31 @@
-/* replay.h - the heads that a book had, one after the other. */
+/* replay.h - the ends of chains, and the heads over them (mistfold/heads.h). */
 #ifndef MF_BOOK_REPLAY_H
 #define MF_BOOK_REPLAY_H
 
+#include "base/mem.h"
 #include "book/room.h"
+#include <mistfold/heads.h>
+#include <mistfold/record.h>
 
-/* A head that is looked for, and the row of the journal with which the book first had it;
- * 0 = it never did, in the order in which its entries came in. */
-typedef struct mf_wanted {
-    char head[MF_HASH_HEX];
-    int64_t had, of; /* of: the caller's */
-} mf_wanted;
+/* Heads that are held against the book in one go. Zero-initialise to start. */
+typedef struct mf_heads {
+    mf_head_seen *at;
+    size_t n, cap;
+    mf_arena arena; /* of its texts */
+} mf_heads;
 
-/* Sorts the heads and looks for all of them in one go through the journal. */
-mf_status mf_replay(mf_db *db, mf_wanted *list, size_t n, mf_err *err);
+/* Adds one, with copies of the texts. */
+mf_status mf_heads_add(mf_heads *heads, const mf_head_seen *seen, mf_err *err);
+void mf_heads_free(mf_heads *heads);
 
-/* The head over entries that are named in text, "office/413 truck/20", each with the hash
- * that it has in the book. *found is how they stand: MF_OK, MF_NO when one is not here (its
- * name is in missing), MF_INPUT when the text is no such list. */
-mf_status mf_chains_head(mf_db *db, const char *text, char out[MF_HASH_HEX], mf_status *found,
-                         char missing[MF_ENTRY_ID], mf_err *err);
+/* "office/415 HASH" of mf_head_seen.heads; the hash may lack. */
+typedef struct mf_piece {
+    char id[MF_ENTRY_ID], device[MF_DEVICE_MAX + 1], hash[MF_HASH_HEX];
+} mf_piece;
+/* Takes the next one off the text; false when what comes is no entry. */
+bool mf_piece_next(mf_piece *piece, const char **text);
+
+/* "office/415 HASH, truck/20 HASH" of chains, in the arena; NULL when memory ran out. */
+const char *mf_links_text(mf_arena *arena, const mf_link *chains, size_t n);
 
 #endif

@@ -3,6 +3,7 @@
 #define MF_BOOK_ROOM_H
 
 #include "base/digest.h"
+#include "base/sign.h"
 #include "book/db.h"
 #include "journal/line.h"
 #include <mistfold/book.h>
@@ -20,6 +21,10 @@ struct mf_book {
     struct mf_known *known;     /* what drafts are checked against (known.h) */
     struct mf_touched *touched; /* jobs whose index is behind (touched.h) */
     size_t n_touched, cap_touched;
+    char named[MF_SIGN_KEY_HEX]; /* the key that our chain names last, "" = none, */
+    int64_t named_row, named_to; /* by which row, as far as it was looked for; 0 = not yet */
+    mf_sign_key *signer;         /* of the device, once it was needed; its public half */
+    char signer_key[MF_SIGN_KEY_HEX];
     mf_digest *digest; /* of the entries, and room for the text of one */
     mf_buf text;
 };

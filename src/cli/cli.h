@@ -157,6 +157,8 @@ void mf_cli_lost(mf_cli *cli, const char *job, const mf_err *why);
 mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err);
 /* MF_USAGE when nobody said who is writing. */
 mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err);
+/* The same for what a device logs of itself: who may be NULL. */
+mf_now mf_cli_now_of_device(const mf_cli *cli);
 /* The day of --on, or today. */
 mf_status mf_cli_day(const mf_cli *cli, const mf_args *args, mf_day *out, mf_err *err);
 
@@ -270,7 +272,8 @@ void mf_list_table(const mf_kind *kind, const void *list, size_t count);
 mf_status mf_first_hour(mf_cli *cli, mf_err *err);
 
 /* Commands, one file a group. */
-mf_cmd_fn mf_cmd_book_new, mf_cmd_book_check, mf_cmd_book_rebuild, mf_cmd_book_head;
+mf_cmd_fn mf_cmd_book_new, mf_cmd_book_check, mf_cmd_book_rebuild, mf_cmd_book_head,
+    mf_cmd_book_witness, mf_cmd_book_key, mf_cmd_book_vouch;
 mf_cmd_fn mf_cmd_book_stamp, mf_cmd_paper_stamp;
 mf_cmd_fn mf_cmd_attach_add, mf_cmd_attach_export, mf_cmd_bundle;
 mf_cmd_fn mf_cmd_book_backup, mf_cmd_book_copy, mf_cmd_book_merge;

@@ -1,17 +1,51 @@
-/* book new, check, rebuild, head */
+/* book new, check, rebuild, key */
 #include "cli/noted.h"
 #include "cli/term.h"
 #include "cli/tsa.h"
+#include "cli/vouched.h"
 
 #include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
 
+mf_now mf_cli_now_of_device(const mf_cli *cli)
+{
+    bool known = cli->who != NULL && *cli->who != '\0';
+    return (mf_now){cli->today, cli->at, known ? cli->who : NULL};
+}
+
+static mf_status make_key(mf_cli *cli, const mf_args *args, mf_err *err)
+{
+    char id[MF_ENTRY_ID];
+    const mf_now now = mf_cli_now_of_device(cli);
+    return mf_args_value(args, "no-key") != NULL ? MF_OK
+                                                 : mf_book_key_make(cli->book, "", &now, id, err);
+}
+
+mf_status mf_cmd_book_key(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    mf_err err = {0};
+    char id[MF_ENTRY_ID] = "";
+    mf_now now;
+    const char *reason = mf_args_value(args, "reason");
+    (void)cmd;
+    mf_status status = mf_cli_book(cli, &err);
+    if (status == MF_OK)
+        status = mf_cli_now(cli, &now, &err);
+    if (status == MF_OK)
+        status = mf_book_key_make(cli->book, reason == NULL ? "" : reason, &now, id, &err);
+    if (status != MF_OK)
+        return mf_cli_fail(&err);
+    printf(cli->json ? "{\"entry\": \"%s\"}\n" : "logged device_key %s\n", id);
+    return MF_OK;
+}
+
 mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     (void)cmd;
-    if (mf_book_new(&cli->book, cli->book_path, mf_args_value(args, "device"), &err) != MF_OK)
+    if (mf_book_new(&cli->book, cli->book_path, mf_args_value(args, "device"), &err) != MF_OK ||
+        make_key(cli, args, &err) != MF_OK)
         return mf_cli_fail(&err);
     if (cli->json)
         printf("{\"book\": true}\n");
@@ -31,6 +65,7 @@ mf_status mf_cmd_book_new(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 typedef struct checking {
     mf_noted against;
     mf_tsa tsa;
+    json_t *chains; /* as a list, when JSON is wanted */
     mf_stamped *stamped;
     mf_status judged; /* of the stamps; what the check itself finds comes first */
     mf_err why;
@@ -48,15 +83,69 @@ static mf_status read_stamps(checking *c, const mf_cli *cli, const mf_args *args
                : status;
 }
 
+/* The chains of the book, each with who vouches for its key. */
+typedef struct chains {
+    mf_cli *cli;
+    mf_job *firm;
+    json_t *json; /* NULL = they are printed */
+    mf_status status;
+    mf_err *err;
+} chains;
+
+static void say_chain(const mf_cli *cli, const char *device, const char *entry, const char *key,
+                      const mf_voucher *by)
+{
+    if (*key == '\0') {
+        printf("chain     %s, %s\n", device, mf_cli_word(cli, "chain.unsigned"));
+        return;
+    }
+    printf("chain     %s, %s %.16s..., %s; %s", device, mf_cli_word(cli, "chain.signed"), key,
+           entry, mf_cli_word(cli, by->name[0] == '\0' ? "chain.unvouched" : "chain.vouched"));
+    if (by->name[0] != '\0') {
+        putchar(' ');
+        mf_cli_show(by->name);
+        printf(", %.16s...", by->fingerprint);
+    }
+    putchar('\n');
+}
+
+static bool take_chain(const char *device, const char *entry, const char *key, void *data)
+{
+    chains *c = data;
+    mf_voucher by;
+    c->status = mf_vouched_by(&by, c->cli, c->firm, device, key, c->err);
+    if (c->status != MF_OK)
+        return false;
+    if (c->json == NULL)
+        say_chain(c->cli, device, entry, key, &by);
+    else
+        json_array_append_new(c->json, json_pack("{s:s, s:s, s:s, s:s}", "device", device, "entry",
+                                                 entry, "key", key, "vouched_by", by.fingerprint));
+    return true;
+}
+
+/* MF_NO when somebody's signature for a key is not right. */
+static mf_status tell_chains(mf_cli *cli, json_t *json, mf_err *err)
+{
+    chains c = {.cli = cli, .json = json, .err = err};
+    mf_status status = mf_cli_job(cli, "", &c.firm, err);
+    if (status == MF_OK)
+        status = mf_book_devices(cli->book, take_chain, &c, err);
+    mf_book_job_free(c.firm);
+    return status == MF_OK ? c.status : status;
+}
+
 static mf_status json_report(const checking *c, mf_err *err)
 {
     const mf_book_report *report = &c->report;
-    json_t *root =
-        json_pack("{s:I, s:I, s:I, s:s, s:I, s:I, s:O, s:o}", "entries",
-                  (json_int_t)report->entries, "devices", (json_int_t)report->devices, "faults",
-                  (json_int_t)report->faults, "head", report->head, "seals",
-                  (json_int_t)report->seals, "heads_untold", (json_int_t)report->heads_untold,
-                  "papers", c->against.json, "stamps", mf_stamped_json(c->stamped));
+    json_t *root = json_pack("{s:O, s:I, s:I, s:I, s:s, s:I, s:I, s:I, s:I, s:I, s:O, s:o}",
+                             "chains", c->chains, "entries", (json_int_t)report->entries, "devices",
+                             (json_int_t)report->devices, "faults", (json_int_t)report->faults,
+                             "head", report->head, "seals", (json_int_t)report->seals,
+                             "heads_untold", (json_int_t)report->heads_untold, "witnesses",
+                             (json_int_t)report->witnesses, "awaited", (json_int_t)report->awaited,
+                             "withdrawn", (json_int_t)report->withdrawn, "papers", c->against.json,
+                             "stamps", mf_stamped_json(c->stamped));
     mf_status status = mf_json_put(root, err);
     json_decref(root);
     return status;
@@ -73,6 +162,13 @@ static void print_report(const mf_book_report *report)
     printf("seals     %" PRId64 " logged", report->seals);
     if (report->heads_untold > 0)
         printf("; of %" PRId64 " the head cannot be followed in this book", report->heads_untold);
+    if (report->witnesses + report->withdrawn > 0)
+        printf("\nwitnesses %" PRId64 " of its heads are noted", report->witnesses);
+    if (report->awaited > 0)
+        printf("; of %" PRId64 " an entry is not here yet, or it cannot be followed",
+               report->awaited);
+    if (report->withdrawn > 0)
+        printf("; %" PRId64 " more withdrawn", report->withdrawn);
     puts("\nEvery hash is right, and every table made from the journal says what the journal "
          "says.");
 }
@@ -104,10 +200,20 @@ static mf_status check_book(mf_cli *cli, const mf_args *args, checking *c, mf_er
     mf_cli_watched(cli);
     if (status != MF_OK && status != MF_NO)
         return status;
-    if (!cli->json) {
+    if (!cli->json)
         print_report(&c->report);
-        mf_stamped_say(c->stamped, cli);
+    mf_status vouched = c->report.faults == 0 ? tell_chains(cli, c->chains, &found) : MF_OK;
+    if (vouched != MF_OK && vouched != MF_NO) {
+        *err = found;
+        return vouched;
     }
+    if (vouched == MF_NO && c->judged == MF_OK) {
+        c->judged = vouched;
+        c->why = found;
+    }
+    found = (mf_err){0};
+    if (!cli->json)
+        mf_stamped_say(c->stamped, cli);
     if (status == MF_OK && noted && !cli->json)
         puts("It holds every head that was noted.");
     mf_status held = hold(cli, c, &found);
@@ -120,7 +226,8 @@ static mf_status check_book(mf_cli *cli, const mf_args *args, checking *c, mf_er
 mf_status mf_cmd_book_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    checking c = {.against.json = cli->json ? json_array() : NULL};
+    checking c = {.against.json = cli->json ? json_array() : NULL,
+                  .chains = cli->json ? json_array() : NULL};
     (void)cmd;
     mf_status status = mf_cli_book(cli, &err);
     if (status == MF_OK)
@@ -131,6 +238,7 @@ mf_status mf_cmd_book_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         status = check_book(cli, args, &c, &err);
     if (status != MF_OK)
         cli->quiet = true; /* what comes next the line of the fault says */
+    json_decref(c.chains);
     mf_stamped_free(c.stamped);
     mf_tsa_close(&c.tsa);
     mf_noted_free(&c.against);
@@ -149,60 +257,5 @@ mf_status mf_cmd_book_rebuild(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
         return mf_cli_fail(&err);
     puts(cli->json ? "{\"rebuilt\": true}"
                    : "the views and the tables made from the journal were built anew");
-    return MF_OK;
-}
-
-static bool print_head(const char *device, int64_t seq, const char *hash, void *data)
-{
-    const mf_cli *cli = data;
-    printf(cli->json ? "{\"device\": \"%s\", \"seq\": %" PRId64 ", \"hash\": \"%s\"}\n"
-                     : "%s %" PRId64 " %s\n",
-           device, seq, hash);
-    return true;
-}
-
-/* In groups of eight, which a hand copies and an eye compares. */
-static void print_groups(const char *hash)
-{
-    for (int i = 0; i < MF_HASH_HEX - 1; i += 8)
-        printf("%s%.8s", i == 0 ? "" : " ", hash + i);
-    putchar('\n');
-}
-
-static bool print_by_hand(const char *device, int64_t seq, const char *hash, void *data)
-{
-    (void)data;
-    printf("%s %" PRId64 " ", device, seq);
-    print_groups(hash);
-    return true;
-}
-
-/* What "book check --against" reads back when it is typed in again. */
-static mf_status write_down(const mf_cli *cli, const char *head, mf_err *err)
-{
-    printf("# head of the book on %.10s, %.5s UTC\n", cli->at, cli->at + 11);
-    print_groups(head);
-    puts("# the last entry of every device");
-    return mf_book_heads(cli->book, print_by_hand, NULL, err);
-}
-
-mf_status mf_cmd_book_head(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
-{
-    mf_err err = {0};
-    char head[MF_HASH_HEX] = "";
-    bool all = mf_args_value(args, "all") != NULL;
-    bool by_hand = mf_args_value(args, "by-hand") != NULL && !cli->json;
-    (void)cmd;
-    mf_status status = mf_cli_book(cli, &err);
-    if (status == MF_OK && all && !by_hand)
-        status = mf_book_heads(cli->book, print_head, cli, &err);
-    else if (status == MF_OK)
-        status = mf_book_head(cli->book, head, &err);
-    if (status == MF_OK && by_hand)
-        status = write_down(cli, head, &err);
-    if (status != MF_OK)
-        return mf_cli_fail(&err);
-    if (!all && !by_hand)
-        printf("%s%s%s\n", cli->json ? "{\"head\": \"" : "", head, cli->json ? "\"}" : "");
     return MF_OK;
 }

@@ -36,6 +36,9 @@ mf_status mf_cmd_book_copy(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK)
         status =
             mf_book_copy(cli->book, args->word[0], mf_args_value(args, "device"), &watch, &err);
+    const mf_now now = mf_cli_now_of_device(cli);
+    if (status == MF_OK && mf_args_value(args, "no-key") == NULL)
+        status = mf_book_copy_key(args->word[0], &now, &err);
     mf_cli_watched(cli);
     if (status != MF_OK)
         return mf_cli_fail(&err);

@@ -5,6 +5,7 @@
 #include "cli/record.h"
 #include "cli/tsa.h"
 
+#include <inttypes.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -19,6 +20,7 @@ static void when_text(const mf_cli *cli, char out[32])
 typedef struct press {
     mf_job *job;
     mf_key *key;
+    mf_buf chains;   /* of the head */
     mf_links *links; /* the head, and by what the paper is held against the book */
     char fingerprint[MF_FINGERPRINT_HEX], when[32];
     mf_paper_signer signer;
@@ -39,6 +41,7 @@ static void free_press(press *p)
     mf_tsa_close(&p->tsa);
     free(p->photos);
     mf_book_links_free(p->links);
+    mf_buf_free(&p->chains);
     mf_book_job_free(p->job);
 }
 
@@ -46,6 +49,10 @@ static void free_press(press *p)
 static mf_status print(const mf_cli *cli, press *p, mf_err *err)
 {
     mf_status status = mf_cli_sheet(cli, &p->ask.size, err);
+    mf_cli_chains(&p->chains, p->links);
+    p->ask.chains = mf_buf_str(&p->chains);
+    if (status == MF_OK && p->chains.failed)
+        status = mf_fail_memory(err);
     if (status == MF_OK)
         status = mf_cli_photos(&p->photos, &p->ask.n_photos, p->job, err);
     p->ask.photos = p->photos;
@@ -221,11 +228,30 @@ mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, const mf_job *job, mf_
     return status;
 }
 
+static bool add_chain(const char *device, int64_t seq, const char *hash, void *data)
+{
+    mf_buf *out = data;
+    (void)hash;
+    mf_buf_printf(out, "%s%s/%" PRId64, out->len > 0 ? " " : "", device, seq);
+    return true;
+}
+
+void mf_cli_origin_end(mf_cli_origin *origin)
+{
+    mf_buf_free(&origin->chains);
+}
+
 mf_status mf_cli_print_origin(mf_cli_origin *out, const mf_cli *cli, mf_paper_ask *ask, mf_err *err)
 {
     when_text(cli, out->when);
     out->head[0] = '\0';
     ask->head = out->head;
     ask->printed_at = out->when;
-    return ask->job == NULL ? MF_OK : mf_book_head(cli->book, out->head, err);
+    if (ask->job == NULL)
+        return MF_OK;
+    mf_status status = mf_book_head(cli->book, out->head, err);
+    if (status == MF_OK)
+        status = mf_book_heads(cli->book, add_chain, &out->chains, err);
+    ask->chains = mf_buf_str(&out->chains);
+    return status == MF_OK && out->chains.failed ? mf_fail_memory(err) : status;
 }

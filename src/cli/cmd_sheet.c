@@ -38,6 +38,7 @@ static mf_status end_sheet(sheet *s, const mf_cli *cli, const mf_args *args, mf_
         status = mf_cli_put(cli, path, s->pdf.data, s->pdf.len, err);
     if (status == MF_OK)
         mf_cli_wrote(cli, path);
+    mf_cli_origin_end(&s->origin);
     mf_bytes_free(&s->pdf);
     mf_book_job_free(s->firm);
     mf_book_job_free(s->job);

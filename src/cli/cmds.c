@@ -4,88 +4,24 @@
 
 #include "cli/cmds_opts.inc"
 
-static const mf_opt opt_key_new[] = {
-    {"name", "TEXT", true, "the person or firm the key is for"},
-    {"firm", "TEXT", false, "the firm"},
-    {"capacity", "TEXT", false, "in which capacity: \"certified renovator\""},
-    PASS_OPT,
-    END_OPT};
-static const mf_opt opt_key[] = {PASS_OPT, END_OPT};
-static const mf_opt opt_record[] = {{"out", "FILE", true, "the PDF to write"},
-                                    {"key", "FILE", false, "seal it with this PKCS #12 key"},
-                                    PASS_OPT,
-                                    ON_OPT,
-                                    STAMP_OPT,
-                                    TSA_OPT,
-                                    ROOTS_OPT,
-                                    END_OPT};
-static const mf_opt opt_containment[] = {{"out", "FILE", true, "the PDF to write"},
-                                         {"side", "WORD", true, "interior or exterior"},
-                                         {"job", "ID", false, "fill in the head for this job"},
-                                         END_OPT};
-
-static const mf_opt opt_due[] = {{"who", "ID", false, "only what this person, or office, must do"},
-                                 ON_OPT,
-                                 PROGRESS_OPT,
-                                 END_OPT};
-static const mf_opt opt_job_list[] = {
-    {"state", "WORD", false,
-     "outside, preparing, ready, working, verified, unverified, completed or closed"},
-    {"find", "TEXT", false, "only with these words in addresses, people, notes"},
-    PROGRESS_OPT,
-    END_OPT};
-static const mf_opt opt_export[] = {
-    {"format", "WORD", true, "csv, jsonl, xlsx or ics"},
-    {"kind", "WORD", false, "csv: the one table; findings unless said, or a kind such as reading"},
-    {"out", "FILE", false, "the file to write; else standard output"},
-    {"no-names", NULL, false, "leave out the names and addresses of owner and occupants"},
-    ON_OPT,
-    END_OPT};
-static const mf_opt opt_job_open[] = {
-    {"from", "FILE", false, "a whole house, its parts, rooms and people, from a text file"},
-    {"dry-run", NULL, false, "with --from: check everything, write nothing"},
-    END_OPT};
-static const mf_opt opt_job_walk[] = {{"job", "ID", false, "go on with this job"}, END_OPT};
-static const mf_opt opt_summary[] = {{"out", "FILE", true, "the PDF to write"},
-                                     {"lang", "CODE", false, "en or es, else as --lang before"},
-                                     END_OPT};
-static const mf_opt opt_seal[] = {
-    {"key", "FILE", true, "the PKCS #12 key of whoever seals"},
-    {"as", "WORD", false, "renovator, firm or owner: which place of the record"},
-    {"drawn", "FILE", false, "with --as owner: the hand that the owner drew, PNG or JPEG"},
-    {"party", "ID", false, "with --drawn: whose hand it is, of those the record lists"},
-    {"out", "FILE", false, "write there, else over the paper"},
-    PASS_OPT,
-    STAMP_OPT,
-    TSA_OPT,
-    ROOTS_OPT,
-    END_OPT};
-static const mf_opt opt_paper_check[] = {
-    {"compare", NULL, false, "also compare the record with the book: what was logged since"},
-    {"under", "N", false, "also write the paper as it was under seal N"},
-    {"out", "FILE", false, "with --under: where to"},
-    ROOTS_OPT,
-    END_OPT};
-static const mf_opt opt_blank[] = {{"out", "FILE", true, "the PDF to write"},
-                                   {"job", "ID", false, "fill in what this job says"},
-                                   {"area", "ID", false, "and this work area of it"},
-                                   {"lang", "CODE", false, "en or es, else as --lang before"},
-                                   END_OPT};
-
-#define LOG(group, action, args, kind, summary, example)                                           \
-    {                                                                                              \
-        group, action, args, kind, NULL, NULL, mf_cmd_log, summary, "mistfold " example            \
-    }
 static const mf_cmd rows[] = {
     {"book", "new", "", NULL, NULL, opt_new, mf_cmd_book_new, "make a new book",
      "mistfold --book firm.book book new"},
+    {"book", "key", "", NULL, NULL, opt_book_key, mf_cmd_book_key,
+     "make a key by which this device signs what it logs", "mistfold book key --reason lost"},
+    {"book", "vouch", "DEVICE", NULL, NULL, opt_vouch, mf_cmd_book_vouch,
+     "sign that the key of a device is that device's", "mistfold book vouch truck --key rosa.p12"},
     {"book", "check", "[FILE...]", NULL, NULL, opt_check, mf_cmd_book_check,
      "recompute every hash, compare every table made from the journal",
      "mistfold book check --against *.pdf"},
     {"book", "rebuild", "", NULL, NULL, NULL, mf_cmd_book_rebuild,
      "build the views and tables anew from the journal", "mistfold book rebuild"},
-    {"book", "head", "", NULL, NULL, opt_head, mf_cmd_book_head,
-     "one hash that changes with any entry", "mistfold book head"},
+    {"book", "head", "[FILE]", NULL, NULL, opt_head, mf_cmd_book_head,
+     "one hash that changes with any entry, and the last entry of every device",
+     "mistfold book head --qr"},
+    {"book", "witness", "[FILE|TEXT...]", NULL, NULL, opt_witness, mf_cmd_book_witness,
+     "note a head named from outside: the book is held against it from then on",
+     "mistfold book witness heads.txt --from truck"},
     {"book", "stamp", "", NULL, NULL, opt_stamp, mf_cmd_book_stamp,
      "have a time-stamping authority confirm when the book's head existed",
      "mistfold book stamp --tsa https://tsa.example/ --tsa-roots roots.pem"},

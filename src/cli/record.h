@@ -14,8 +14,10 @@ mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, const mf_job *job, mf_
 /* What every paper of a job says of where it comes from; ask points into it. */
 typedef struct mf_cli_origin {
     char head[MF_HASH_HEX], when[32];
+    mf_buf chains;
 } mf_cli_origin;
-/* Reads the head of the book; without a job nothing comes from a book. */
+/* Reads the head of the book; without a job nothing comes from a book. End it in any case. */
+void mf_cli_origin_end(mf_cli_origin *origin);
 mf_status mf_cli_print_origin(mf_cli_origin *out, const mf_cli *cli, mf_paper_ask *ask,
                               mf_err *err);
 
@@ -26,6 +28,9 @@ mf_status mf_cli_record_of(mf_record **out, const mf_bytes *pdf, mf_err *err);
 /* mf_seal_verify, and that no later seal is drawn over words: where the record that is
  * attached keeps places for seals they may be; on other papers nowhere. */
 mf_status mf_cli_verify(mf_seal_check *check, const mf_bytes *pdf, mf_err *err);
+
+/* "office/413 truck/20": the entries that the head on a paper is over. */
+void mf_cli_chains(mf_buf *out, const mf_links *links);
 
 /* A file that was sealed; the book is open. id may be NULL. */
 typedef struct mf_cli_sealed {

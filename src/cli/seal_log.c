@@ -7,8 +7,7 @@
 #include <string.h>
 #include <unistd.h>
 
-/* "office/413 truck/20": the entries that the head on the paper is over. */
-static void chains_text(mf_buf *out, const mf_links *links)
+void mf_cli_chains(mf_buf *out, const mf_links *links)
 {
     for (size_t i = 0; links != NULL && i < links->n_chains; i++)
         mf_buf_printf(out, "%s%s", i > 0 ? " " : "", links->chains[i].entry);
@@ -20,7 +19,7 @@ static mf_status log_sealed(mf_cli *cli, const mf_cli_sealed *it, char id[MF_ENT
     mf_now now;
     mf_draft *draft = NULL;
     mf_buf chains = {0};
-    chains_text(&chains, it->links);
+    mf_cli_chains(&chains, it->links);
     mf_sha256_hex(it->file->data, it->file->len, sha);
     mf_day_text(cli->today, day);
     const char *const pairs[][2] = {

@@ -66,66 +66,21 @@ static bool take_entry(const mf_entry *entry, void *data)
 
 /* ---- the head and the entries it is of --------------------------------------------------- */
 
-typedef struct sought {
-    const char *hash;
-    bool found;
-    mf_day day; /* by the clock of its device */
-} sought;
-
-static bool look_at(const mf_entry *entry, void *data)
+static mf_status judge_heads(one *it, mf_book *book, mf_err *err)
 {
-    sought *s = data;
-    char day[MF_DAY_TEXT];
-    s->found = strcmp(entry->hash, s->hash) == 0;
-    snprintf(day, sizeof day, "%.10s", entry->at);
-    s->day = mf_day_parse(day, NULL);
-    return false;
-}
-
-static mf_status rewritten(const one *it, const char *what, mf_err *err)
-{
+    mf_head_seen seen = {.head = text_of(it, "head"), .heads = text_of(it, "heads"), .awaited = ""};
+    mf_status status = mf_book_replay(book, &seen, 1, err);
+    it->ahead = seen.newest > (mf_day)(it->said.before / 86400) + 1;
+    if (status != MF_OK || seen.state == MF_HEAD_HELD)
+        return status;
+    if (seen.state == MF_HEAD_UNFIT)
+        return mf_fail(err, MF_NO, it->where, "the head of this stamp is not that of its entries",
+                       "what the stamp is said to be of was made up",
+                       "rely on no stamp of this book; ask who logged it");
     return mf_failf(err, MF_NO, it->where, "the book was rewritten since the authority stamped it",
                     "keep this book as it is; ask who had it, and go back to a copy that checks",
-                    "entry %.40s, which this stamp is of, is no more in the book as it was", what);
-}
-
-/* One "device/seq hash" of those that the head is over. */
-static mf_status check_piece(one *it, mf_book *book, char *piece, mf_ends *ends, mf_err *err)
-{
-    mf_err none = {0};
-    char *blank = strchr(piece, ' ');
-    sought s = {blank == NULL ? "" : blank + 1, false, MF_DAY_NONE};
-    if (blank != NULL)
-        *blank = '\0';
-    mf_status status = mf_book_entry(book, piece, look_at, &s, &none);
-    if (status != MF_OK && status != MF_INPUT) {
-        *err = none;
-        return status;
-    }
-    it->ahead = it->ahead || s.day > (mf_day)(it->said.before / 86400) + 1;
-    if (!s.found)
-        return rewritten(it, piece, err);
-    piece[strcspn(piece, "/")] = '\0';
-    return mf_ends_put(ends, piece, s.hash) ? MF_OK : mf_fail_memory(err);
-}
-
-static mf_status check_heads(one *it, mf_book *book, mf_err *err)
-{
-    char head[MF_HASH_HEX] = "", *rest = NULL, *copy = strdup(text_of(it, "heads"));
-    mf_ends ends = {0};
-    mf_status status = copy == NULL ? mf_fail_memory(err) : MF_OK;
-    for (char *at = copy == NULL ? NULL : strtok_r(copy, ",", &rest); at != NULL && status == MF_OK;
-         at = strtok_r(NULL, ",", &rest))
-        status = check_piece(it, book, at + strspn(at, " "), &ends, err);
-    if (status == MF_OK && !mf_ends_head(&ends, head))
-        status = mf_fail_memory(err);
-    if (status == MF_OK && strcmp(head, text_of(it, "head")) != 0)
-        status = mf_fail(err, MF_NO, it->where, "the head of this stamp is not that of its entries",
-                         "what the stamp is said to be of was made up",
-                         "rely on no stamp of this book; ask who logged it");
-    free(copy);
-    mf_ends_free(&ends);
-    return status;
+                    "entry %.40s, which this stamp is of, is no more in the book as it was",
+                    seen.entry);
 }
 
 /* ---- the token ---------------------------------------------------------------------------- */
@@ -174,7 +129,7 @@ static mf_status judge_all(mf_stamped *s, mf_book *book, const mf_tsa *tsa, mf_e
         mf_err why = {0};
         one *it = &s->list[i];
         mf_status token = check_token(it, tsa, &why);
-        mf_status status = token == MF_OK ? check_heads(it, book, &why) : token;
+        mf_status status = token == MF_OK ? judge_heads(it, book, &why) : token;
         if (status != MF_OK && status != MF_NO) {
             *err = why;
             return status;

@@ -37,5 +37,7 @@ echo "house rules"
 # shellcheck disable=SC2086
 sh src/gen/house.sh $files || failed=1
 
+[ -z "$(sh src/gen/map.sh 2>&1 >/dev/null)" ] || fail "a file says at its head what it holds: make map"
+
 [ "$failed" -eq 0 ] && echo "lint: clean"
 exit "$failed"

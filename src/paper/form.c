@@ -163,6 +163,7 @@ void mf_form_finish(mf_rec *rec, const char *id)
                                 .head_right = rec->house.address,
                                 .foot_left = job,
                                 .foot_note = mf_phrase(rec, "foot-caution"),
+                                .foot_head = mf_rec_head(rec),
                                 .page_of = mf_phrase(rec, "page-of")};
     mf_page_finish(&rec->page, &running);
 }

@@ -310,6 +310,9 @@ static void draw_foot(mf_page *page, const mf_running *running, int number)
                       mf_template(page, running->page_of, a, b, NULL));
     draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 10},
               first_line(page, running->foot_note, mf_across(page)));
+    if (running->foot_head != NULL)
+        draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 20},
+                  first_line(page, running->foot_head, mf_across(page)));
 }
 
 void mf_page_finish(mf_page *page, const mf_running *running)

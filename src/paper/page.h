@@ -42,7 +42,8 @@ typedef struct mf_style_row {
 typedef struct mf_running {
     const char *head_left, *head_right; /* not on the first page */
     const char *foot_left, *foot_note;
-    const char *page_of; /* "page {1} of {2}" */
+    const char *foot_head; /* or NULL */
+    const char *page_of;   /* "page {1} of {2}" */
 } mf_running;
 
 enum { MF_HELD_BACK = 5 };

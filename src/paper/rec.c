@@ -421,6 +421,18 @@ const char *mf_rec_foot(mf_rec *rec)
                    rec->ask->printed_at);
 }
 
+/* Whole or not at all: of a part nothing can be told. */
+const char *mf_rec_head(mf_rec *rec)
+{
+    const char *head = rec->ask->head, *chains = rec->ask->chains;
+    if (head == NULL || *head == '\0' || chains == NULL || *chains == '\0')
+        return NULL;
+    const char *words = mf_fill(rec, "foot-head", head, chains, "");
+    return mf_page_width(&rec->page, MF_ST_SMALL, words) <= mf_across(&rec->page)
+               ? words
+               : mf_fill(rec, "foot-head-alone", head, "", "");
+}
+
 void mf_none(mf_rec *rec, const char *id)
 {
     mf_page_text(&rec->page, MF_ST_BODY, mf_phrase(rec, id));

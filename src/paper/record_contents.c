@@ -69,8 +69,16 @@ static void head_code(mf_rec *rec)
     const float x = mf_right(&rec->page) - CODE;
     if (head == NULL || *head == '\0')
         return;
-    mf_qr_draw(rec, mf_print(rec, "mistfold job=%s paper=record head=%s", rec->job->id, head),
+    mf_buf of = {0}; /* "office/413,truck/20" */
+    for (const char *at = rec->ask->chains == NULL ? "" : rec->ask->chains; *at != '\0'; at++)
+        mf_buf_add(&of, *at == ' ' ? "," : at, 1);
+    mf_qr_draw(rec,
+               mf_print(rec, "mistfold job=%s paper=record head=%s%s%s", rec->job->id, head,
+                        of.len > 0 ? " of=" : "", mf_buf_str(&of)),
                (mf_point){x, MF_TOP + 4}, CODE);
+    if (of.failed)
+        mf_page_no_memory(&rec->page);
+    mf_buf_free(&of);
     mf_page_block(&rec->page, MF_ST_SMALL, (mf_point){x, MF_TOP + CODE + 7}, CODE,
                   mf_phrase(rec, "contents.code"), true);
 }

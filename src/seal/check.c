@@ -1,3 +1,4 @@
+/* Checks the seals of a paper: each signature, what it covers, who signed and when. */
 #include "base/fail.h"
 #include "seal/cms.h"
 #include "seal/der.h"

@@ -1,3 +1,4 @@
+/* Keys of signers: a PKCS #12 file made, opened and described. */
 #include "base/fail.h"
 #include "seal/cert.h"
 #include "seal/key_parts.h"

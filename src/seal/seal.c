@@ -1,3 +1,4 @@
+/* Seals a paper: a signature field is added behind it and its bytes are signed. */
 #include "base/digest.h"
 #include "base/fail.h"
 #include "seal/cms.h"

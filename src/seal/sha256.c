@@ -1,3 +1,4 @@
+/* SHA-256 as text, for whoever only has the seal room's header. */
 #include "base/digest.h"
 #include <assert.h>
 #include <mistfold/seal.h>

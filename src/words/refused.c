@@ -34,17 +34,22 @@ static void list_grounds(const mf_step *step, char *out, size_t size)
     }
 }
 
-static mf_status refuse_ground(const mf_step *step, const mf_tick *tick, mf_err *err)
+static mf_status refuse_ground(mf_lang lang, const mf_step *step, const mf_tick *tick, mf_err *err)
 {
     char grounds[80] = "";
     list_grounds(step, grounds, sizeof grounds);
-    if (!mf_step_may_skip(step))
-        return mf_failf(err, MF_INPUT, "--state", step->citation, "do it and tick it done",
-                        "the step %s is never left out", step->id);
-    return mf_failf(err, MF_INPUT, "--ground", step->ground[0].citation,
-                    "do it and tick it done, or say in --reason alone why it is not needed",
-                    "the step %s is left out for: %s; not for %s", step->id, grounds,
-                    mf_ground_name(tick->ground));
+    bool never = !mf_step_may_skip(step);
+    if (never)
+        mf_failf(err, MF_INPUT, "--state", step->citation, "do it and tick it done",
+                 "the step %s is never left out", step->id);
+    else
+        mf_failf(err, MF_INPUT, "--ground", step->ground[0].citation,
+                 "do it and tick it done, or say in --reason alone why it is not needed",
+                 "the step %s is left out for: %s; not for %s", step->id, grounds,
+                 mf_ground_name(tick->ground));
+    mf_fail_name(err, never ? "ground.never" : "ground.others",
+                 mf_words2(lang, "ground", mf_ground_name(tick->ground)), NULL, NULL);
+    return MF_INPUT;
 }
 
 /* A sentence as a part of a line. */
@@ -88,14 +93,17 @@ mf_status mf_tick_check(mf_lang lang, const mf_job *job, const mf_area *area, co
         tick.reason = "";
     mf_step_state state = mf_step_judge_skipped(job, area, step, &tick);
     if (state == MF_STEP_NO_GROUND)
-        return refuse_ground(step, &tick, err);
+        return refuse_ground(lang, step, &tick, err);
     if (state == MF_STEP_CONTRADICTED)
         return refuse_contradicted(lang, job, area, step, &tick, err);
-    if (state == MF_STEP_NO_REASON)
-        return mf_failf(err, MF_INPUT, "--reason", "", "write why, in words an inspector can check",
-                        "the step %s is left out for %s, and no word says why", step->id,
-                        mf_ground_name(tick.ground));
-    return MF_OK;
+    if (state != MF_STEP_NO_REASON)
+        return MF_OK;
+    mf_failf(err, MF_INPUT, "--reason", "", "write why, in words an inspector can check",
+             "the step %s is left out for %s, and no word says why", step->id,
+             mf_ground_name(tick.ground));
+    mf_fail_name(err, "ground.no-words", mf_words2(lang, "ground", mf_ground_name(tick.ground)),
+                 NULL, NULL);
+    return MF_INPUT;
 }
 
 /* ---- a cloth ----------------------------------------------------------------------------- */

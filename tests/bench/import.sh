@@ -17,7 +17,7 @@ MISTFOLD_BY=rosa
 MISTFOLD_QUIET=yes
 export MISTFOLD_BOOK MISTFOLD_BY MISTFOLD_QUIET
 
-"$mf" book new --device bench >/dev/null
+"$mf" book new --no-key --device bench >/dev/null
 "$mf" person add --id rosa --name "Rosa Muestra" >/dev/null
 "$mf" certificate add --holder rosa --discipline inspector --number I-1 --issuer "Agency (invented)" \
     --issued 2024-01-01 --expires 2029-01-01 >/dev/null

@@ -9,7 +9,7 @@ times=${2:-41}
 folder=$(mktemp -d "${BENCH_FOLDER:-build}/bench-log-XXXXXX")
 trap 'rm -r "$folder"' EXIT
 export MISTFOLD_BOOK="$folder/log.book" MISTFOLD_BY=rosa
-"$program" book new --device bench >/dev/null
+"$program" book new --no-key --device bench >/dev/null
 "$program" job open --id J-1 --address "12 Sample Lane" --building dwelling --owner-occupied no \
     --work window-replacement --description bench --start 2026-09-14 >/dev/null
 sqlite3 "$folder/plain.db" "PRAGMA journal_mode=WAL; CREATE TABLE entry (device TEXT, seq INTEGER,

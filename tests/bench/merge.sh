@@ -8,10 +8,10 @@ rows=${2:-20000}
 folder=$(mktemp -d "${BENCH_FOLDER:-build}/bench-merge-XXXXXX")
 trap 'rm -r "$folder"' EXIT
 export MISTFOLD_BY=rosa
-"$program" --book "$folder/ours.book" book new --device office >/dev/null
+"$program" --book "$folder/ours.book" book new --no-key --device office >/dev/null
 "$program" --book "$folder/ours.book" job open --id J-1 --address "12 Sample Lane" --building dwelling \
     --owner-occupied no --work window-replacement --description bench --start 2026-09-14 >/dev/null
-"$program" --book "$folder/ours.book" book copy "$folder/theirs.book" --device truck >/dev/null
+"$program" --book "$folder/ours.book" book copy --no-key "$folder/theirs.book" --device truck >/dev/null
 awk -v n="$rows" 'BEGIN { print "id,type,side,substrate"
     for (i = 0; i < n; i++) printf "c%d,wall,interior,plaster\n", i }' >"$folder/rows.csv"
 "$program" --book "$folder/theirs.book" component import J-1 "$folder/rows.csv" >/dev/null

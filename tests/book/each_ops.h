@@ -5,6 +5,8 @@
 
 #include "book_kit.h"
 #include "support/fixture_job.h"
+#include <mistfold/device.h>
+#include <mistfold/heads.h>
 #include <mistfold/record.h>
 #include <unistd.h>
 
@@ -306,6 +308,35 @@ static mf_status op_heads(kit *k, mf_err *err)
     return status == MF_OK ? mf_book_heads(k->book, any_head, NULL, err) : status;
 }
 
+static mf_status op_witness(kit *k, mf_err *err)
+{
+    static const char head[] = "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef";
+    char heads[120];
+    size_t awaited = 0;
+    snprintf(heads, sizeof heads, "phone/3 %s", head);
+    const mf_witness_ask ask = {"phone", "", heads, "seen on its screen"};
+    return mf_book_witness(k->book, &ask, &k->now, k->id, &awaited, err);
+}
+
+static bool any_device(const char *device, const char *entry, const char *key, void *data)
+{
+    (void)device;
+    (void)entry;
+    (void)key;
+    (void)data;
+    return true;
+}
+
+static mf_status op_sign(kit *k, mf_err *err)
+{
+    unlink(in_folder(k, "firm.book.office.key")); /* of the run before */
+    return mf_book_key_make(k->book, "", &k->now, k->id, err);
+}
+static mf_status op_devices(kit *k, mf_err *err)
+{
+    return mf_book_devices(k->book, any_device, NULL, err);
+}
+
 static const char *judge(const mf_job *job, void *data)
 {
     (void)data;
@@ -408,6 +439,9 @@ static const op ops[] = {
     {"find", op_find, 0, false},
     {"due", op_due, 0, false},
     {"heads", op_heads, 0, false},
+    {"witness", op_witness, 1, false},
+    {"sign", op_sign, 1, false},
+    {"devices", op_devices, 0, false},
     {"settled", op_settled, 0, false},
     {"attached", op_attached, 0, false},
     {"check", op_check, 0, false},

@@ -45,7 +45,7 @@ static const char setup[] =
     "for i in 11 12; do echo $i,X-100,rosa,2026-09-14,08:00,W01,sash,interior,wood,0.3; done\n"
     "head -c 1100000 /dev/zero | tr '\\0' '\\n'; } > long.csv\n"
     "cp " MF_SAMPLE "/bagged-waste.png photo.png\n"
-    "$MISTFOLD --book firm.book book copy truck.book --device truck\n"
+    "$MISTFOLD --book firm.book book copy --no-key truck.book --device truck\n"
     "for i in 1 2; do $MISTFOLD --book truck.book --by rosa person add --id t$i --name 'T T'; "
     "done\n"
     "sqlite3 truck.book 'PRAGMA wal_checkpoint(TRUNCATE)'\n"

@@ -28,6 +28,7 @@ def prepare(book, sample, folder):
     subprocess.run(["sh", "-c", script, "demo", folder + "/out"], check=True, cwd=folder,
                    stdout=subprocess.DEVNULL)
     os.rename(folder + "/out/demo.book", folder + "/firm.book")
+    os.rename(folder + "/out/demo.book.office.key", folder + "/firm.book.office.key")
     os.rename(folder + "/out", folder + "/papers")
 
 

@@ -31,7 +31,7 @@ static int make_book(void **state)
     setenv("MISTFOLD_BOOK", "b.book", 1);
     setenv("MISTFOLD_BY", "rosa", 1);
     run_shell(&r, folder,
-              "set -e; m=$MISTFOLD; $m book new --device t;"
+              "set -e; m=$MISTFOLD; $m book new --no-key --device t;"
               "$m person add --id rosa --name 'Rosa Muestra';"
               "$m person add --id ines --name 'Inés Ejemplar';"
               "$m certificate add --holder rosa --discipline renovator --number R-1 --issuer X "
@@ -164,7 +164,7 @@ static const bad cases[] = {
      "$MISTFOLD --book new.book job list",
      3,
      {"new.book", "newer"}},
-    {"a book that exists", "$MISTFOLD book new", 3, {"b.book"}},
+    {"a book that exists", "$MISTFOLD book new --no-key", 3, {"b.book"}},
     {"nobody writes", "MISTFOLD_BY= $MISTFOLD person add --id x --name X", 2, {"--by"}},
     {"full disk for a paper", "$MISTFOLD paper record J --out /dev/full", 4, {"/dev/full"}},
     {"a folder for an export", "$MISTFOLD test import J .", 3, {".: ", "folder"}},

@@ -35,7 +35,7 @@ static int run_demo(void **state)
     run_result r;
     (void)state;
     run_folder(folder);
-    run_shell(&r, folder, "sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1");
+    run_shell(&r, folder, "DEMO_NO_KEY=1 sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1");
     if (r.status != 0)
         return 1;
     sh(&r, "set -e; $m attach add $job out/containment-interior.pdf --about office/30\n"
@@ -149,23 +149,25 @@ static void equal_books_give_equal_bundles(void **state)
 {
     run_result r;
     (void)state;
-    sh_good(&r, "set -e; $m book copy a.book --device a; $m book copy z.book --device z\n"
-                "a=\"$MISTFOLD --book a.book --by rosa\"; z=\"$MISTFOLD --book z.book --by rosa\"\n"
-                "$z party add $job --id who --role occupant --name 'Ona Invented'\n"
-                "$a book merge z.book; for id in p1 p2; do $a party add $job --id $id --role owner "
-                "--name Ida; $z party add $job --id $id$id --role owner --name Ida; done\n"
-                "$a attach add $job out/sign-es.pdf --about z/1\n"
-                "for b in a z; do cp out/demo.book $b$b.book; done\n"
-                "$MISTFOLD --book aa.book book merge a.book; $MISTFOLD --book aa.book book merge "
-                "z.book; $MISTFOLD --book zz.book book merge z.book; $MISTFOLD --book zz.book book "
-                "merge a.book\n"
-                "for b in aa zz; do $MISTFOLD --book $b.book job bundle $job --out $b; "
-                "$MISTFOLD --book $b.book job bundle $job --without-occupants --out $b.quiet; "
-                "done > said\n"
-                "for b in aa zz; do sqlite3 $b.book 'SELECT device, seq FROM entry ORDER BY rowid' "
-                "> $b.order; done; ! cmp -s aa.order zz.order\n"
-                "rm */summary.txt; for f in MANIFEST.sha256; do rm */$f; done\n" /* with the time */
-                "diff -r aa zz && diff -r aa.quiet zz.quiet && cat zz.quiet/withheld.txt");
+    sh_good(
+        &r,
+        "set -e; $m book copy --no-key a.book --device a; $m book copy --no-key z.book --device z\n"
+        "a=\"$MISTFOLD --book a.book --by rosa\"; z=\"$MISTFOLD --book z.book --by rosa\"\n"
+        "$z party add $job --id who --role occupant --name 'Ona Invented'\n"
+        "$a book merge z.book; for id in p1 p2; do $a party add $job --id $id --role owner "
+        "--name Ida; $z party add $job --id $id$id --role owner --name Ida; done\n"
+        "$a attach add $job out/sign-es.pdf --about z/1\n"
+        "for b in a z; do cp out/demo.book $b$b.book; done\n"
+        "$MISTFOLD --book aa.book book merge a.book; $MISTFOLD --book aa.book book merge "
+        "z.book; $MISTFOLD --book zz.book book merge z.book; $MISTFOLD --book zz.book book "
+        "merge a.book\n"
+        "for b in aa zz; do $MISTFOLD --book $b.book job bundle $job --out $b; "
+        "$MISTFOLD --book $b.book job bundle $job --without-occupants --out $b.quiet; "
+        "done > said\n"
+        "for b in aa zz; do sqlite3 $b.book 'SELECT device, seq FROM entry ORDER BY rowid' "
+        "> $b.order; done; ! cmp -s aa.order zz.order\n"
+        "rm */summary.txt; for f in MANIFEST.sha256; do rm */$f; done\n" /* with the time */
+        "diff -r aa zz && diff -r aa.quiet zz.quiet && cat zz.quiet/withheld.txt");
     contains(r.out, " z/1\n");
     contains(r.out, " a/");
     sh_good(&r, "cut -c67- aa/entries.sha256 | sort -c -t/ -k1,1 -k2,2n");

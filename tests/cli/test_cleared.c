@@ -14,7 +14,7 @@ static int start(void **state)
     setenv("MISTFOLD_BOOK", "b.book", 1);
     setenv("MISTFOLD_BY", "rosa", 1);
     run_shell(&r, folder,
-              "set -e; m=$MISTFOLD; $m book new --device t;"
+              "set -e; m=$MISTFOLD; $m book new --no-key --device t;"
               "$m person add --id rosa --name 'Rosa Muestra';"
               "$m person add --id ines --name 'Ines Ejemplar';"
               "$m certificate add --holder ines --discipline inspector --number I-1 --issuer X "

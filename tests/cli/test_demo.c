@@ -133,12 +133,12 @@ static void a_changed_book_is_found(void **state)
         "sqlite3 cut.book \"SELECT 'DROP TRIGGER ' || name || ';' $of\" > drop.sql; "
         "sqlite3 cut.book < drop.sql; sqlite3 cut.book \"UPDATE entry SET body = replace(body, "
         "'\\\"loading_ug_cm2\\\":1000,', '\\\"loading_ug_cm2\\\":900,') WHERE device='office' AND "
-        "seq=172; SELECT changes()\"; sqlite3 cut.book < put-back.sql");
+        "seq=173; SELECT changes()\"; sqlite3 cut.book < put-back.sql");
     assert_string_equal(r.err, "");
     assert_string_equal(r.out, "1\n");
     run_shell(&r, folder, "$MISTFOLD --book cut.book book check");
     assert_int_equal(r.status, 1);
-    contains(r.err, "office/172");
+    contains(r.err, "office/173");
 }
 
 int main(void)

@@ -14,7 +14,8 @@ static int start(void **state)
     unsetenv("MISTFOLD_QUIET");
     setenv("XDG_CONFIG_HOME", "/nonexistent", 1);
     run_shell(&r, folder,
-              "sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1 && cp out/demo.book b.book && "
+              "DEMO_NO_KEY=1 sh " MF_SAMPLE
+              "/demo.sh out > demo.log 2>&1 && cp out/demo.book b.book && "
               "$MISTFOLD --book b.book job open --id J-2000 --address '3 Calle Número' --building "
               "dwelling --owner-occupied no --year-built 1950 --work repair --description stairs "
               "--start 2026-11-02");
@@ -293,7 +294,7 @@ static void the_next_step(void **state)
         run(line);
         says_not("next: mistfold");
     }
-    run("$MISTFOLD --book new.book book new --device x");
+    run("$MISTFOLD --book new.book book new --no-key --device x");
     says("next: mistfold firm add");
 }
 
@@ -332,7 +333,8 @@ static void own_steps_from_the_file_of_the_settings(void **state)
     run("for n in one two three; do printf 'id,phase,side,text,from\n%s,clean,both,Do it,"
         "2026-01-01\n' $n > $n.csv; done; printf 'steps = ~/one.csv\n' > c/mistfold/settings; "
         "export HOME=$PWD XDG_CONFIG_HOME=$PWD/c MISTFOLD_BOOK=steps.book MISTFOLD_BY=rosa; "
-        "$MISTFOLD book new >/dev/null; $MISTFOLD step import; MISTFOLD_STEPS=two.csv $MISTFOLD "
+        "$MISTFOLD book new --no-key >/dev/null; $MISTFOLD step import; MISTFOLD_STEPS=two.csv "
+        "$MISTFOLD "
         "step import; MISTFOLD_STEPS=two.csv $MISTFOLD step import three.csv; "
         "sqlite3 steps.book 'SELECT id FROM own_step ORDER BY rowid'; $MISTFOLD settings show");
     says("\none\ntwo\nthree\n");
@@ -349,7 +351,8 @@ static void a_new_job_is_at_the_place_of_the_settings(void **state)
 {
     (void)state;
     run("printf 'place = US-IA\\n' > c/mistfold/settings; for o in '' '--place US-MD'; do "
-        "XDG_CONFIG_HOME=$PWD/c $MISTFOLD --book p.book book new >/dev/null; id=P${o#--place }; "
+        "XDG_CONFIG_HOME=$PWD/c $MISTFOLD --book p.book book new --no-key >/dev/null; "
+        "id=P${o#--place }; "
         "XDG_CONFIG_HOME=$PWD/c $MISTFOLD --book p.book job open --id $id --address A --building "
         "dwelling --owner-occupied yes --work repair --description d --start 2026-09-14 $o; done; "
         "sqlite3 p.book 'SELECT id, place FROM house ORDER BY id'");

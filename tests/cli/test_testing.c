@@ -9,7 +9,7 @@
 static char folder[64];
 
 static const char set_up[] =
-    "export MISTFOLD_BY=ines; m=$MISTFOLD; $m book new && "
+    "export MISTFOLD_BY=ines; m=$MISTFOLD; $m book new --no-key && "
     "$m person add --id ines --name 'Inés Ejemplar' && "
     "$m certificate add --holder ines --discipline inspector --number I-1 --issuer X --issued "
     "2025-01-01 --expires 2030-01-01 && "

@@ -18,7 +18,7 @@ static int start(void **state)
     setenv("MISTFOLD_BOOK", "t.book", 1);
     setenv("MISTFOLD_BY", "rosa", 1);
     run_shell(&r, folder,
-              "set -e; m=\"$MISTFOLD --book b.book\"; $m book new --device t;"
+              "set -e; m=\"$MISTFOLD --book b.book\"; $m book new --no-key --device t;"
               "$m person add --id rosa --name 'Rosa Muestra';"
               "for j in J-1 J-2 J-3; do $m job open --id $j --address \"$j Lane\" " OPEN "; done;"
               "$m opening add J-2 --id W01 --kind window --room kitchen --elevation north");

@@ -317,7 +317,7 @@ static void the_first_hour(void **state)
     (void)state;
     walk("rosa <enter> Rosa_Muestra <enter> Muster <enter> 1_Sample_St <enter> <enter> F-1 <enter> "
          "Agency <enter> 2024-01-02 <enter> 2099-01-02 <enter> <ctrl-c>",
-         "--book first.book --by '' book new");
+         "--book first.book --by '' book new --no-key");
     says("export MISTFOLD_BY=rosa");
     says("next: mistfold job walk");
     run_shell(&r, walk_folder,

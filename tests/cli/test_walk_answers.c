@@ -99,7 +99,7 @@ static void the_first_hour_asks_again(void **state)
     (void)state;
     walk("rosa <enter> Rosa_Muestra <enter> <ctrl-c> F-1 <enter> Agencia <enter> 5_de_mayo <enter> "
          "<ctrl-u> 2024-01-02 <enter> 2099-01-02 <enter> <ctrl-c>",
-         "--lang es --book erste.book --by '' book new");
+         "--lang es --book erste.book --by '' book new --no-key");
     says("se hizo el libro erste.book, solo usted puede leerlo");
     says("\"5 de mayo\" no es una fecha; escríbala como 2026-09-14.");
     run_shell(&r, walk_folder,

@@ -145,6 +145,26 @@ static void a_step_is_left_out_on_its_grounds_alone(void **state)
             "W01");
 }
 
+/* Every way in which core refuses a step that is said not to be needed. Constructed. */
+static void a_step_that_is_not_left_out_is_told_in_spanish(void **state)
+{
+    (void)state;
+    static const char *const rows[][3] = {
+        {"signs", "\"ground\":\"none-present\"", "Este paso nunca se deja de hacer"},
+        {"floor-sheet", "\"ground\":\"one-story\"",
+         "Este paso no se deja de hacer por este motivo"},
+        {"floor-sheet", "\"ground\":\"impossible\"", "Ninguna palabra dice por qu\u00e9"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        char more[400];
+        snprintf(more, sizeof more,
+                 ",\"lang\":\"es\",\"kind\":\"tick\",\"fields\":{\"area\":\"A1\",\"step\":\"%s\","
+                 "\"state\":\"not-needed\",%s,\"person\":\"rosa\",\"on\":\"2026-09-14\"}",
+                 rows[i][0], rows[i][1]);
+        refused(ask("add", more), rows[i][2]);
+    }
+}
+
 static void cloths_keep_their_order(void **state)
 {
     (void)state;
@@ -313,6 +333,7 @@ int main(void)
         DOOR_TEST(drafts_are_checked),
         DOOR_TEST(a_day_to_come_is_refused),
         DOOR_TEST(a_step_is_left_out_on_its_grounds_alone),
+        DOOR_TEST(a_step_that_is_not_left_out_is_told_in_spanish),
         DOOR_TEST(cloths_keep_their_order),
         DOOR_TEST(what_is_dry_is_not_kept),
         DOOR_TEST(the_clock_goes_forward),

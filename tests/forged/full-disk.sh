@@ -8,8 +8,8 @@ try $M --book disk/firm.book person add --id z --name Z
 try $M --book disk/firm.book book check
 try $M --book disk/firm.book book backup disk/b.book
 try $M book backup disk/b.book
-try $M book copy disk/b.book --device u
-try $M --book disk/b.book book new
+try $M book copy --no-key disk/b.book --device u
+try $M --book disk/b.book book new --no-key
 try $M export J --format csv --out disk/a.csv
 try $M paper record J --out disk/a.pdf
 try $M job bundle J --out disk/bundle

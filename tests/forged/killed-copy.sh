@@ -24,7 +24,7 @@ for i in range(3):
     process.kill()
     process.wait()
 PY
-$M book copy to/b.book --device b >said.out 2>said.err
+$M book copy --no-key to/b.book --device b >said.out 2>said.err
 ls -A to | grep -v '^k' | sed "s/$dead/DEAD/; s/$$/LIVING/" | sort
 for book in to/*.book; do $M --book $book book check >said.out || echo "$book is not whole"; done
 #> exit 0

@@ -5,7 +5,7 @@ umask 077
 LC_ALL=C MISTFOLD_BY=rosa MISTFOLD_BOOK=firm.book MISTFOLD_QUIET=yes
 export LC_ALL MISTFOLD_BY MISTFOLD_BOOK MISTFOLD_QUIET
 M=$MISTFOLD
-$M book new --device t
+$M book new --no-key --device t
 $M person add --id rosa --name 'Rosa Muestra'
 $M certificate add --holder rosa --discipline renovator --number R --issuer X \
     --issued 2024-01-05 --expires 2099-01-05

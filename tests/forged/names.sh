@@ -10,10 +10,10 @@ forge() {
 look() {
     $M --book f.book book check 2>&1 >said.out | sed 's/;.*//'
     $M book merge f.book 2>&1 >said.out | sed 's/ (the other.*//'
-    for command in 'book head --all' 'entry list J' 'entry show o/1' 'person list' 'party list J' 'job list' \
+    for command in 'book head' 'entry list J' 'entry show o/1' 'person list' 'party list J' 'job list' \
         'job show J' 'audit J' 'due' 'export J --format csv --kind party' 'export J --format csv --kind house' \
         'export J --format jsonl' 'export J --format ics' '--json person list' '--json party list J' \
-        '--json entry list J' '--json book head --all' '--complete job show ' 'paper record J --out r.pdf' \
+        '--json entry list J' '--json book head' '--complete job show ' 'paper record J --out r.pdf' \
         'paper data r.pdf' 'paper records papers'; do
         MISTFOLD_BOOK=f.book $M $command >said.out 2>&1
         python3 "$TESTS/forged/seen.py" <said.out | sed "s|^|$command: |"

@@ -15,8 +15,8 @@ keeps firm.book $M paper seal plain.pdf --key k.p12 --out firm.book --passphrase
 keeps firm.book $M job bundle J --out firm.book
 keeps firm.book $M job bundle J --zip --out firm.book --force
 keeps notes.txt $M book backup notes.txt
-keeps notes.txt $M book copy notes.txt --device u
-keeps notes.txt $M --book notes.txt book new
+keeps notes.txt $M book copy --no-key notes.txt --device u
+keeps notes.txt $M --book notes.txt book new --no-key
 keeps firm.book $M key new firm.book --name N --passphrase-fd 3 3<secret
 $M attach add J plain.pdf >said.out
 keeps firm.book $M attach export J t/5 --out firm.book --force

@@ -5,8 +5,8 @@ for end in wal shm journal; do
 done
 try $M paper blank sign --out firm.book-wal
 try $M book backup firm.book-wal
-try $M book copy firm.book-journal --device u
-try $M --book firm.book-wal book new
+try $M book copy --no-key firm.book-journal --device u
+try $M --book firm.book-wal book new --no-key
 try $M job bundle J --out firm.book-wal
 try $M job bundle J --out firm.book-wal --zip
 try $M key new firm.book-wal --name N --passphrase-fd 3 3<secret
@@ -19,7 +19,7 @@ keeps index $M export J --format csv --out index --force
 # A log that its book was taken from under: a new book in that place would read it.
 mv left stray.book-wal
 try $M book backup stray.book
-try $M --book stray.book book new
+try $M --book stray.book book new --no-key
 #> exit 3
 #> mistfold: firm.book-wal: this name belongs to the book beside it (the book would be read together with what stands there); choose another name
 #> exit 3

@@ -14,7 +14,9 @@ MUTATE_SECONDS=600 stop then; the next run goes on. What a test noticed is kept 
                    build/mutate/noticed.txt and not tried again while the changed file is
                    the same and the test that noticed has not changed either.
 MUTATE_BY=oracle   by the answers to MUTATE_ORACLE=3000 made-up jobs of tests/oracle alone,
-                   which the second reading of the rule answers likewise
+                   which the second reading of the rule answers likewise. A change that turns no
+                   answer round, but the reasons, numbers or warnings beside it, is counted apart:
+                   the second reading has no words of its own to hold them against
 """
 import collections
 import concurrent.futures
@@ -42,6 +44,8 @@ FLAGS = ("-std=c11 -O0 -fPIC -w -Iinclude -Isrc -Ibuild/gen -Itests -D_POSIX_C_S
          '-DMF_VERSION="mutate" -DMF_FONT_DIR="none" '
          f'-DMF_TESTS="{os.getcwd()}/tests" -DMF_SAMPLE="{os.getcwd()}/sample-data"').split()
 LIBS = "-lcmocka -lgsl -lgslcblas -lsqlite3 -lcrypto -ljansson -lutf8proc -lm".split()
+
+BESIDE = "oracle-beside"  # notices what is said beside an answer, too
 
 FLIP = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "==": "!=", "!=": "=="}
 COMPARISON = re.compile(r"(?<![-<>=!+*/%&|^])(<=|>=|==|!=|<|>)(?![<>=])")
@@ -130,13 +134,14 @@ def build():
         must(compiled(source, objects[source]))
     must(link(objects.values(), OUT))
     rest = []
-    for source in sorted(glob.glob("src/base/*.c") + glob.glob("src/words/*.c") + glob.glob("src/book/*.c")
-                         + glob.glob("tests/support/*.c")) + ["build/gen/words_data.c"]:
+    rooms = [f"src/{room}/*.c" for room in ("base", "words", "journal", "book", "field")]
+    sources = [source for pattern in [*rooms, "tests/support/*.c"] for source in sorted(glob.glob(pattern))]
+    for source in [*sources, "build/gen/words_data.c"]:
         rest.append(f"{OUT}/tests/{source.replace('/', '-')}.o")
         must(compiled(source, rest[-1]))
     sh("rm", "-f", f"{OUT}/rest.a")
     must(sh("ar", "rcs", f"{OUT}/rest.a", *rest))
-    return objects, [oracle()] if BY_ORACLE else tests_of_core()
+    return objects, oracle() if BY_ORACLE else tests_of_core()
 
 
 def program_of(source, program):
@@ -145,17 +150,23 @@ def program_of(source, program):
 
 
 def oracle():
-    """A program that fails when an answer to a made-up job is not what it was unchanged."""
-    answer, asked, said = (f"{os.getcwd()}/{OUT}/tests/oracle-{end}" for end in ("answer", "jobs", "answers"))
+    """Programs that fail when an answer to a made-up job, or anything said beside it, is not what
+    it was unchanged."""
+    answer, asked = (f"{os.getcwd()}/{OUT}/tests/oracle-{end}" for end in ("answer", "jobs"))
     must(program_of("tests/oracle/answer.c", answer))
     with open(asked, "w", encoding="utf-8") as file:
         subprocess.run([sys.executable, "tests/oracle/jobs.py", "--seed", "1", "--jobs", ORACLE_JOBS], stdout=file,
                        check=True)
-    program = f"{OUT}/tests/oracle.sh"
+    return [same_as_before(f"{OUT}/tests/oracle", f"{answer} < {asked}"),
+            same_as_before(f"{OUT}/tests/{BESIDE}", f"{answer} -a < {asked}")]
+
+
+def same_as_before(name, command):
+    said, program = f"{os.getcwd()}/{name}.said", f"{name}.sh"
     with open(program, "w", encoding="utf-8") as file:
-        file.write(f"#!/bin/sh\n{answer} < {asked} | cmp -s - {said}\n")
+        file.write(f"#!/bin/sh\n{command} | cmp -s - {said}\n")
     os.chmod(program, 0o755)
-    must(sh("sh", "-c", f"LD_LIBRARY_PATH={OUT} {answer} < {asked} > {said}"))
+    must(sh("sh", "-c", f"LD_LIBRARY_PATH={OUT} {command} > {said}"))
     return program
 
 
@@ -235,10 +246,17 @@ class Trial:
         stem = os.path.basename(path).split(".")[0]
         with self.lock:
             before = dict(self.killed[path])
-        return sorted(self.tests, key=lambda t: (-before.get(t, 0), stem not in t, self.took[t]))
+        return sorted(self.tests, key=lambda t: (BESIDE in t, -before.get(t, 0), stem not in t, self.took[t]))
+
+    @staticmethod
+    def came(test):
+        return "beside" if BESIDE in test else "noticed"
 
     def noticed_before(self, key):
-        return any(f"{key} {test} {source}" in self.known for test, source in self.source_of.items())
+        for test, source in self.source_of.items():
+            if f"{key} {test} {source}" in self.known:
+                return self.came(test)
+        return None
 
     def notice(self, path, key, test):
         with self.lock:
@@ -260,9 +278,10 @@ class Trial:
         return f"{folder}/changed.o" if compiled(trial, f"{folder}/changed.o").returncode == 0 else None
 
     def one(self, path, whole, key, name):
-        """'noticed', 'survived', 'no program' or 'left'."""
-        if self.noticed_before(key):
-            return name, "noticed"
+        """'noticed', 'beside', 'survived', 'no program' or 'left'."""
+        before = self.noticed_before(key)
+        if before:
+            return name, before
         if time.time() - self.began > SECONDS:
             return name, "left"
         folder = self.folders.get()
@@ -275,7 +294,7 @@ class Trial:
             for test in self.order(path):
                 if not passes(test, folder):
                     self.notice(path, key, test)
-                    return name, "noticed"
+                    return name, self.came(test)
             return name, "survived"
         finally:
             self.folders.put(folder)
@@ -305,7 +324,7 @@ def main():
                 print(f"not noticed: {name}", flush=True)
             counts[came] += 1
     n = sum(counts.values()) - counts["no program"]
-    print(f"{n} changes, {counts['noticed']} noticed, {counts['equal']} listed as equal, {counts['survived']} "
+    print(f"{n} changes, {counts['noticed']} noticed, {counts['beside']} beside an answer, {counts['equal']} listed as equal, {counts['survived']} "
           f"not noticed, {counts['left']} left; {time.time() - trial.began:.0f} s")
     if not words and not counts["left"]:
         for name in why:

@@ -1,9 +1,9 @@
 /* What the program answers of many jobs written as text: read from standard input
  * (facts.py says how), one line a job.
  *   7 rule=yes demo=no signs=no handover=not-yet inspection=no
- * -v adds the findings behind each no; -e FOLDER writes instead what the door of the field page is
- * asked of each job and answers. For the comparison with a second, independent
- * reading of the rule: compare.py. */
+ * -v adds the findings behind each no, -a all findings as they stand; -e FOLDER writes instead what
+ * the door of the field page is asked of each job and answers. For the comparison with a second,
+ * independent reading of the rule: compare.py. */
 #include "support/case_job.h"
 #include "support/field_asked.h"
 
@@ -27,6 +27,8 @@ typedef struct reader {
     char entry[DEVICE + 2];
 } reader;
 
+typedef void (*telling)(mf_gate gate, size_t n); /* of found */
+
 /* ---- the job as the book has it on the day asked ---------------------------------- */
 
 static void as_of(mf_day today)
@@ -48,6 +50,21 @@ static void as_of(mf_day today)
 static const char *answer(mf_gate gate, size_t n)
 {
     return mf_answer_name(mf_audit_answer(found, n, 1u << gate));
+}
+
+/* Each with its numbers, days and evidence: what may change while the answer stays. */
+static void all(mf_gate gate, size_t n)
+{
+    for (size_t i = 0; i < n; i++) {
+        const mf_finding *it = &found[i];
+        printf("   %s %d: %s %s %s %s %s", mf_gate_name(gate), (int)it->verdict,
+               it->requirement->id, it->subject, it->why, it->evidence, it->told);
+        for (size_t k = 0; k < it->n_also; k++)
+            printf(" %s", it->also[k]);
+        printf(" %ld %ld %lld %lld %s %s\n", (long)it->d1, (long)it->d2, (long long)it->n1,
+               (long long)it->n2, it->limit == NULL ? "" : it->limit->citation,
+               it->beside == NULL ? "" : it->beside->citation);
+    }
 }
 
 static void reasons(mf_gate gate, size_t n)
@@ -77,7 +94,7 @@ static size_t ask(const reader *in, mf_gate gate)
     return n;
 }
 
-static void tell(const reader *in, bool verbose)
+static void tell(const reader *in, telling how)
 {
     as_of(in->today);
     printf("%ld rule=%s", in->number, covered() ? "yes" : "no");
@@ -86,8 +103,8 @@ static void tell(const reader *in, bool verbose)
         printf(" %s=%s", mf_gate_name((mf_gate)gate), answer((mf_gate)gate, n));
     }
     putchar('\n');
-    for (int gate = MF_GATE_DEMO; verbose && gate < MF_GATE_COUNT; gate++)
-        reasons((mf_gate)gate, ask(in, (mf_gate)gate));
+    for (int gate = MF_GATE_DEMO; how != NULL && gate < MF_GATE_COUNT; gate++)
+        how((mf_gate)gate, ask(in, (mf_gate)gate));
 }
 
 /* ---- lines ------------------------------------------------------------------------------ */
@@ -109,13 +126,13 @@ static void write_asked(const reader *in)
         exit(4);
 }
 
-static void finish(reader *in, bool verbose)
+static void finish(reader *in, telling how)
 {
     if (in->open) {
         if (folder != NULL)
             write_asked(in);
         else
-            tell(in, verbose);
+            tell(in, how);
         case_free(&made);
     }
     in->open = false;
@@ -141,11 +158,11 @@ static void of_device(reader *in)
     memcpy(case_item(&made, house, n - 1), &src, sizeof src);
 }
 
-static void take(reader *in, case_line *line, bool verbose)
+static void take(reader *in, case_line *line, telling how)
 {
     bool well_formed;
     if (strcmp(line->word[0], "job") == 0) {
-        finish(in, verbose);
+        finish(in, how);
         begin(in, line);
     } else if (strcmp(line->word[0], "today") == 0 && line->n == 2) {
         in->today = mf_day_parse(line->word[1], &well_formed);
@@ -164,13 +181,14 @@ int main(int argc, char **argv)
     static char text[LINE];
     static case_line line;
     reader in = {0};
-    bool verbose = argc > 1 && strcmp(argv[1], "-v") == 0;
-    folder = argc > 2 && strcmp(argv[1], "-e") == 0 ? argv[2] : NULL;
+    const char *option = argc > 1 ? argv[1] : "";
+    telling how = strcmp(option, "-v") == 0 ? reasons : strcmp(option, "-a") == 0 ? all : NULL;
+    folder = argc > 2 && strcmp(option, "-e") == 0 ? argv[2] : NULL;
     while (fgets(text, sizeof text, stdin) != NULL) {
         case_split(&line, text);
         if (line.n > 0)
-            take(&in, &line, verbose);
+            take(&in, &line, how);
     }
-    finish(&in, verbose);
+    finish(&in, how);
     return 0;
 }

@@ -1,3 +1,4 @@
+/* Keys of signers, held against what OpenSSL itself reads of the file. */
 #include "seal/seal_kit.h"
 
 #include <openssl/evp.h>

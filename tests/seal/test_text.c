@@ -1,3 +1,4 @@
+/* What may stand in a name or reason of a signature, and its times as PDF writes them. */
 #include "seal/seal_kit.h"
 #include "seal/text.h"
 #include "seal/when.h"

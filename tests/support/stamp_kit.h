@@ -24,7 +24,7 @@ static int set_up(void **state)
     setenv("no_proxy", "*", 1);
     run("python3 " MF_TESTS "/cli/tsa.py . > tsa.log 2>&1 & echo $! > tsa.pid; "
         "for i in $(seq 300); do [ -f tsa/url ] && break; sleep 0.1; done; [ -f tsa/url ] && " M
-        "book new --device t && " M "person add --id rosa --name 'Rosa Muestra' && " M
+        "book new --no-key --device t && " M "person add --id rosa --name 'Rosa Muestra' && " M
         "job open --id J --address A --building dwelling --owner-occupied yes --work "
         "window-replacement --description d --start 2026-09-14 && echo right > right && " M
         "key new k.p12 --name 'Rosa Muestra'" PASS);

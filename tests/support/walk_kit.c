@@ -18,7 +18,7 @@ int walk_start(void **state)
     setenv("MISTFOLD_BY", "rosa", 1);
     setenv("MISTFOLD_LANG", "en", 1);
     run_shell(&r, walk_folder,
-              "set -e; m=$MISTFOLD; $m book new --device t;"
+              "set -e; m=$MISTFOLD; $m book new --no-key --device t;"
               "$m person add --id rosa --name 'Rosa Muestra';"
               "$m person add --id teo --name 'Teo Modelo';"
               "$m certificate add --holder rosa --discipline renovator --number R-1 --issuer X "

@@ -4,8 +4,9 @@
 const Door = { lang: "en", who: "" };
 
 const two = (n) => String(n).padStart(2, "0");
-const clock = () => {
-  const t = new Date();
+// A moment as the phone's own wall clock has it.
+const clock = (moment = Date.now()) => {
+  const t = new Date(moment);
   return {
     today: `${t.getFullYear()}-${two(t.getMonth() + 1)}-${two(t.getDate())}`,
     time: `${two(t.getHours())}:${two(t.getMinutes())}`,

@@ -31,6 +31,7 @@ const add = async (what, more, bytes, where) => {
 
 // ---- the banner ---------------------------------------------------------------------------
 
+const local = (moment) => { const t = clock(moment); return `${t.today} ${t.time}`; };
 const banner = () => {
   const j = (here.job = Door.ask("job"));
   const facts = [["made", j.made], ["from", j.from.slice(0, 16)], ["entries", j.entries],
@@ -40,7 +41,7 @@ const banner = () => {
     j.unsent > 0 && el("p", { class: "note", id: "unsent" }, `${w("unsent-note")} ${j.unsent}`),
     j.cut && note(w("cut"), true),
     el("details", { id: "banner" }, el("summary", {}, w("snapshot")),
-      el("dl", {}, facts.map(([k, v]) => [el("dt", {}, w("banner." + k)), el("dd", { id: "b-" + k }, String(v))]))),
+      el("dl", {}, facts.map(([k, v]) => [el("dt", {}, w("banner." + k)), el("dd", { id: "b-" + k }, k === "made" ? local(v) : String(v))]))),
   ];
 };
 const remind = () => here.job.unsent > 0 &&
@@ -153,7 +154,7 @@ function gate(name, area) {
   if (reply.error) return sheet(w("questions"), back(), told(reply.error));
   sheet(reply.asks + (area ? ` (${area})` : ""), back(),
     el("p", { class: "answer " + (reply.answer === "yes" ? "yes" : "no"), id: "answer" }, reply.says),
-    el("p", { class: "small" }, `${w("answer-of")} ${here.job.made} + ${here.job.added}`),
+    el("p", { class: "small" }, `${w("answer-of")} ${local(here.job.made)}. ${w("answer-added")} ${here.job.added}`),
     reply.left_out > 0 && note(`${w("left-out")} ${reply.left_out}`), remind(),
     reply.findings.map(finding_of), el("p", { class: "small" }, `${w("met")} ${reply.met}`),
     note(reply.caution), top);

@@ -1,6 +1,19 @@
 # What the forgeries share; the test reads it in before each. The folder holds the book of the
 # sample job, its sealed record and the key that sealed it.
 M() { "$MISTFOLD" --book demo.book --by rosa "$@"; }
+T() { "$MISTFOLD" --book truck.book --by teo "$@"; }
+# From here on the chain of the book is signed: office/416 names the key.
+sign() { quietly M book key; }
+# Signs the end of a chain by a key, as whoever has it can without the program.
+sign_by_hand() { # BOOK DEVICE KEY-FILE
+    set -- "$@" "$(sqlite3 "$1" "SELECT seq FROM entry WHERE device='$2' ORDER BY seq DESC LIMIT 1")"
+    set -- "$@" "$(sqlite3 "$1" "SELECT hash FROM entry WHERE device='$2' AND seq=$4")"
+    printf 'mistfold chain\n%s\n%s\n%s\n' "$2" "$4" "$5" >text
+    openssl pkeyutl -sign -rawin -inkey "$3" -in text -out signature
+    set -- "$@" "$(openssl pkey -in "$3" -pubout -outform DER | tail -c 32 | od -An -v -tx1 | tr -d ' \n')"
+    set -- "$@" "$(od -An -v -tx1 signature | tr -d ' \n')"
+    sqlite3 "$1" "INSERT OR REPLACE INTO meta VALUES ('signed $2 $6', '$4 $5 $7')"
+}
 elsewhere() { "$MISTFOLD" --book none.book --by eve "$@"; }
 phone() { python3 "$FORGED/entries.py" "$@"; }
 rewrite() { python3 "$FORGED/rewrite.py" "$@"; }

@@ -3,7 +3,7 @@
 #= 0
 #> seals     3 logged
 #> faults    0
-quietly M book copy truck.book --device truck
+quietly M book copy --no-key truck.book --device truck
 T() { "$MISTFOLD" --book truck.book --by rosa "$@"; }
 quietly T handover add J-1926 --party owner --what summary --how mail --on 2026-09-22
 quietly M handover add J-1926 --party owner --what summary --how mail --on 2026-09-23

@@ -1,0 +1,117 @@
+/* Heads of the book that leave it and come back: as text, as a square code that zbarimg reads,
+ * in the foot of a paper; noted as witnesses, awaited, held against every book that is merged. */
+#include "support/shell_kit.h"
+
+#include <stdio.h>
+
+#define HERE "export MISTFOLD_BOOK=o.book MISTFOLD_BY=rosa MISTFOLD_QUIET=1; m=$MISTFOLD; "
+#define ON   HERE "t() { $m --book t.book --by teo \"$@\"; }; "
+
+/* On either stream. */
+static void tells(int status, const char *part)
+{
+    if (r.status != status || (strstr(r.out, part) == NULL && strstr(r.err, part) == NULL))
+        fail_msg("wanted %d and \"%s\", got %d:\n%s%s", status, part, r.status, r.out, r.err);
+}
+
+static int set_up(void **state)
+{
+    (void)state;
+    run_folder(folder);
+    run(HERE
+        "$m book new --no-key --device office && $m person add --id rosa --name Rosa && "
+        "$m job open --id J --address A --building dwelling --owner-occupied yes --work repair "
+        "--description d --start 2026-09-14 && $m --book t.book book new --no-key --device truck "
+        "&& "
+        "$m --book t.book person add --id teo --name Teo");
+    return r.status;
+}
+
+static void a_head_is_told(void **state)
+{
+    (void)state;
+    run(HERE "$m book head | sed 1d | cut -d' ' -f1,2");
+    assert_string_equal(r.out, "office 2\n");
+    run(HERE "[ \"$($m book head | sed 1d | cut -d' ' -f3)\" = $(sqlite3 o.book 'SELECT hash FROM "
+             "entry WHERE seq = 2') ] && $m book head --json | python3 -c 'import json, sys; h = "
+             "json.load(sys.stdin); print(len(h[\"head\"]), h[\"devices\"][0][\"seq\"])'");
+    tells(0, "64 2");
+    run(HERE "$m book head --qr h.png > log && zbarimg -q --raw h.png | head -1 > seen && "
+             "$m book head | sed 1d | cmp - seen && $m book head --qr | head -3 | tail -1");
+    tells(0, "    \xe2\x96\x88\xe2\x96\x80");
+    run(HERE "$m book head x.png");
+    tells(2, "a file goes with --qr");
+    run(HERE "cp o.book there; $m book head --qr there");
+    tells(3, "a book stands there");
+}
+
+static void each_form_is_read(void **state)
+{
+    static const char *const forms[] = {
+        "$(head -1 heads)",
+        "$(sed 1d heads)",
+        "$(head -1 heads) of office/2",
+        "\"Cabeza del libro $(head -1 heads) de office/2\"",
+        "\"mistfold job=J paper=record head=$(head -1 heads) of=office/2\"",
+        "\"$($m book head --by-hand | sed -n 2p)\" office/2",
+        "\"$(cat heads)\""};
+    (void)state;
+    for (size_t i = 0; i < sizeof forms / sizeof forms[0]; i++) {
+        char line[400];
+        snprintf(line, sizeof line,
+                 ON "cp o.book f.book; $m book head > heads; $m --book f.book book witness %s "
+                    "--from truck && $m --book f.book person add --id x --name X && $m --book "
+                    "f.book book check",
+                 forms[i]);
+        run(line);
+        tells(0, "witnesses 1 of its heads are noted\n");
+    }
+    run(HERE "$m book witness nothing.txt --from truck");
+    tells(3, "it holds no head");
+    run(HERE "$m book head | tr 0-9 1-90 | $m book witness --from truck");
+    tells(1, "nothing was noted");
+    run(HERE "$m book witness office 3 $(printf %064d 0) --from truck"); /* of this very device */
+    tells(1, "it was there when its hash was noted, and is missing");
+}
+
+static void what_is_ahead_is_awaited(void **state)
+{
+    (void)state;
+    run(ON "cp o.book a.book; cp t.book u.book; o() { $m --book a.book \"$@\"; }; "
+           "t book head --qr t.png > log; o book witness \"$(zbarimg -q --raw t.png)\" --from "
+           "truck && o book check");
+    tells(0, "of 1 an entry is not here yet");
+    tells(0, "are not in this book yet");
+    run(ON "$m --book a.book book merge t.book && $m --book a.book book check");
+    tells(0, "witnesses 1 of its heads are noted\n");
+    /* the same entry, logged anew beside it: another time, another hash */
+    run(ON
+        "cp o.book a.book; o() { $m --book a.book \"$@\"; }; o book witness $(t book head | tail "
+        "-1) --from truck > log; rm u.book; sleep 1; $m --book u.book book new --no-key --device "
+        "truck && "
+        "$m --book u.book --by teo person add --id teo --name Teo > log; o book merge u.book");
+    tells(3, "witness office/3 of truck, entry truck/1");
+    tells(3, "the chain was made anew");
+    run(ON "o() { $m --book a.book \"$@\"; }; o entry withdraw office/3 --reason 'misheard' && "
+           "o book merge u.book && o book check");
+    tells(0, "; 1 more withdrawn");
+}
+
+static void the_foot_names_it(void **state)
+{
+    (void)state;
+    run(HERE "$m paper summary J --out s.pdf && $m paper record J --lang es --out r.pdf && "
+             "pdftotext -layout s.pdf - | grep -c \"Head of the book $($m book head | head -1) of "
+             "office/2\"");
+    assert_int_equal(r.status, 0);
+    run(HERE "$m paper blank sign --out b.pdf && pdftotext b.pdf - | grep -c 'Head of the book'");
+    tells(1, "0"); /* of no job: it comes from no book */
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_head_is_told), cmocka_unit_test(each_form_is_read),
+        cmocka_unit_test(what_is_ahead_is_awaited), cmocka_unit_test(the_foot_names_it)};
+    return cmocka_run_group_tests(tests, set_up, shell_stop);
+}
