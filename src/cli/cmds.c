@@ -55,10 +55,12 @@ static const mf_cmd rows[] = {
     {"instrument", "list", "", NULL, "instrument", NULL, mf_cmd_list, "all instruments",
      "mistfold instrument list"},
 
-    LOG("job", "open", "", "house", "open a job: the house and the work",
-        "job open --id J-1926 --address \"12 Sample Lane\" --building dwelling --owner-occupied "
-        "no --work window-replacement --description \"12 windows\" --start 2026-09-14"),
-    {"job", "walk", "", NULL, NULL, opt_job_walk, mf_cmd_walk_job,
+    {"job", "open", "", "house", NULL, opt_job_open, mf_cmd_job_open,
+     "open a job: the house and the work; or a whole house from one text file",
+     "mistfold job open --id J-1926 --address \"12 Sample Lane\" --building dwelling "
+     "--owner-occupied no --work window-replacement --description \"12 windows\" --start "
+     "2026-09-14"},
+    {"job", "walk", "", "house", NULL, opt_job_walk, mf_cmd_walk_job,
      "open a job by answering questions", "mistfold job walk"},
     {"job", "list", "", NULL, NULL, opt_job_list, mf_cmd_job_list, "all jobs, by state or by words",
      "mistfold job list --state preparing --find sample"},
