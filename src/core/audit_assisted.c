@@ -208,8 +208,8 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
 
 /* ---- clearance ---------------------------------------------------------------------------- */
 
-/* Every sample of the area that counts passes, and there is one. What was sampled before
- * the last work shows nothing of its dust. */
+/* Every sample of the area that counts passes, and floor, sill and trough were sampled: 24 CFR
+ * 35.1340(g)(1). What was sampled before the last work shows nothing of its dust. */
 void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
@@ -233,6 +233,9 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
         if (!passes)
             return;
     }
+    const char *missing = mf_not_sampled(job, subject->area);
+    if (out->verdict == MF_MET && missing != NULL)
+        mf_say(out, MF_LACKING, missing);
 }
 
 /* ---- emergencies -------------------------------------------------------------------------- */

@@ -34,18 +34,27 @@ static bool cleans(const mf_tick *tick, mf_dust_surface surface)
     return surface == MF_DUST_FLOOR ? floor : mf_same(tick->step, "surfaces");
 }
 
-/* The tick by which the place was cleaned again between two samples, or NULL. On the
- * day of the first itself only what is ticked once more is cleaning again: the first tick
- * is the cleaning that failed. */
+/* Whether the tick is a cleaning after the sample that failed. On the day of the sample the
+ * times say so; where one is not said only what is ticked once more on that day is cleaning
+ * again: the first tick is the cleaning that failed. */
+static bool after_sample(const mf_job *job, const mf_tick *tick, const mf_dust_sample *sample)
+{
+    if (tick->on != sample->on)
+        return tick->on > sample->on;
+    if (tick->at_minute != MF_MINUTE_NONE && sample->at_minute != MF_MINUTE_NONE)
+        return tick->at_minute > sample->at_minute;
+    return ticked_before(job, tick);
+}
+
+/* The tick by which the place was cleaned again between two samples, or NULL. */
 static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *own,
                                       const mf_dust_sample *next)
 {
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
-        if (tick->state != MF_TICK_DONE || !cleans(tick, own->surface) ||
-            !mf_same(tick->area, own->area) || tick->on < own->on || tick->on > next->on)
-            continue;
-        if (tick->on > own->on || ticked_before(job, tick))
+        if (tick->state == MF_TICK_DONE && cleans(tick, own->surface) &&
+            mf_same(tick->area, own->area) && after_sample(job, tick, own) &&
+            !mf_surely_before(next->on, next->at_minute, tick->on, tick->at_minute))
             return tick;
     }
     return NULL;
@@ -324,7 +333,7 @@ static bool sampled(const mf_job *job, const mf_area *area, mf_dust_surface surf
     return false;
 }
 
-static const char *not_sampled(const mf_job *job, const mf_area *area)
+const char *mf_not_sampled(const mf_job *job, const mf_area *area)
 {
     bool sill = sampled(job, area, MF_DUST_SILL), trough = sampled(job, area, MF_DUST_TROUGH);
     if (!sampled(job, area, MF_DUST_FLOOR))
@@ -340,7 +349,7 @@ static const char *not_sampled(const mf_job *job, const mf_area *area)
  * nothing shows to be clean (745.85(b)-(c)). */
 void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    const char *why = not_sampled(asked->job, subject->area);
+    const char *why = mf_not_sampled(asked->job, subject->area);
     bool floor = sampled(asked->job, subject->area, MF_DUST_FLOOR);
     mf_say(out,
            !floor        ? MF_LACKING

@@ -31,7 +31,8 @@ void mf_show_emergency(const mf_asked *asked, const mf_subject *subject, mf_find
     static const char *const names[] = {[MF_EMERGENCY_STANDS] = "emergency-as-needed",
                                         [MF_EMERGENCY_DENIED] = "emergency-denied",
                                         [MF_EMERGENCY_NOT_ELEVATED] = "emergency-not-elevated",
-                                        [MF_EMERGENCY_NO_REASON] = "emergency-unreasoned"};
+                                        [MF_EMERGENCY_NO_REASON] = "emergency-unreasoned",
+                                        [MF_EMERGENCY_LATE] = "emergency-late"};
     const mf_emergency *it = entry_of(asked);
     (void)subject;
     mf_say(out, MF_WARNING,

@@ -5,6 +5,7 @@
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
+#include <mistfold/dust.h>
 #include <mistfold/contain.h>
 #include <mistfold/person.h>
 
@@ -94,18 +95,27 @@ void mf_show_assisted_approved(const mf_asked *asked, const mf_subject *subject,
 
 /* ---- the visual assessment --------------------------------------------------------------- */
 
-/* What was last seen of the area by somebody who did none of the work, or NULL; *crew is
- * whether somebody who did looked. */
-static const mf_verification *last_seen(const mf_job *job, const char *area, bool *crew)
+/* Why nobody who may look examined the area; the last reason is told. */
+static const char *may_not_look(const mf_job *job, const mf_verification *look)
+{
+    if (!mf_given(look->person) || worked(job, look->person))
+        return "assessed-by-crew";
+    return mf_may_sample(job, look->person, look->on) ? NULL : "assessed-not-certified";
+}
+
+/* What was last seen of the area by somebody who may clear it and did none of the work, or
+ * NULL; *why is then whose look it is that does not count. */
+static const mf_verification *last_seen(const mf_job *job, const char *area, const char **why)
 {
     const mf_verification *last = NULL;
-    *crew = false;
+    *why = "assessed-none";
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
         if (!mf_is_look(it) || !mf_same(it->area, area))
             continue;
-        if (!mf_given(it->person) || worked(job, it->person))
-            *crew = true;
+        const char *fault = may_not_look(job, it);
+        if (fault != NULL)
+            *why = fault;
         else if (last == NULL ||
                  mf_when(it->on, it->at_minute) >= mf_when(last->on, last->at_minute))
             last = it;
@@ -130,10 +140,10 @@ static bool cleaned_after(const mf_job *job, const mf_verification *seen)
 void mf_show_assisted_visual(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
-    bool crew;
-    const mf_verification *seen = last_seen(job, subject->area->id, &crew);
+    const char *why;
+    const mf_verification *seen = last_seen(job, subject->area->id, &why);
     if (seen == NULL) {
-        mf_say(out, MF_LACKING, crew ? "assessed-by-crew" : "assessed-none");
+        mf_say(out, MF_LACKING, why);
         return;
     }
     out->evidence = mf_or_empty(seen->src.entry);

@@ -147,6 +147,9 @@ const char *mf_not_owed(const mf_asked *asked, const mf_subject *subject);
 /* Whether what a party got is got for the subject: any occupant of a unit speaks for it. */
 bool mf_stands_for(const mf_job *job, const mf_subject *subject, const mf_party *party);
 bool mf_on_clearance(const mf_job *job, const char *area);
+/* Why the samples of an interior area do not show its floor, a sill and a trough; NULL = they do.
+ */
+const char *mf_not_sampled(const mf_job *job, const mf_area *area);
 /* audit_dust.c: whether clearance samples of before that time show the area to be clean. */
 bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute);
 /* audit_standing.c: the first step of the containment that was not done anew by a day, though the

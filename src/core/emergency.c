@@ -3,6 +3,7 @@
 #include <mistfold/place.h>
 
 #include "core/text.h"
+#include "core/worked.h"
 
 static const char *const names[MF_WAIVER_COUNT] = {"pamphlet", "signs",    "containment",
                                                    "waste",    "training", "certification"};
@@ -29,6 +30,15 @@ static bool may_waive(const mf_emergency *emergency, mf_waiver waiver)
     return waiver < MF_WAIVER_COUNT && emergency->cause == MF_CAUSE_SUDDEN_EVENT;
 }
 
+/* "Not planned but result from" the event (745.82(b)): work that had begun before it did not, as
+ * planned where no day of work is logged. */
+static bool began_before(const mf_job *job, mf_day event)
+{
+    mf_day worked = mf_worked_first(job, "");
+    mf_day began = worked != MF_DAY_NONE || job->n_house == 0 ? worked : job->house[0].start;
+    return event != MF_DAY_NONE && began != MF_DAY_NONE && began < event;
+}
+
 mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergency *emergency)
 {
     const mf_limit *level = mf_limit_for(job, MF_LIMIT_BLOOD_LEAD, emergency->on);
@@ -39,6 +49,8 @@ mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergency *emer
         return MF_EMERGENCY_DENIED;
     if (low)
         return MF_EMERGENCY_NOT_ELEVATED;
+    if (began_before(job, emergency->on))
+        return MF_EMERGENCY_LATE;
     bool waives = mf_given(emergency->waived);
     return waives && !mf_given(emergency->reason) ? MF_EMERGENCY_NO_REASON : MF_EMERGENCY_STANDS;
 }
