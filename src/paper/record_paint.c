@@ -196,7 +196,7 @@ static void rows(mf_rec *rec, const listed *all)
         {"col.highest", 13, true},     {"col.entry-brief", 11, false}, {"col.component", 25, false},
         {"col.what-it-is", 30, false}, {"col.paint", 21, false},       {"col.highest", 13, true},
         {"col.entry-brief", 11, false}};
-    mf_table table = mf_table_of(rec, cols, BESIDE * PART_COLS);
+    mf_table table = mf_table_of(rec, cols, sizeof cols / sizeof cols[0]);
     size_t at = 0, n = rec->job->n_component;
     bool any = false;
     table.dense = true;

@@ -163,12 +163,13 @@ static void put_elem(mf_buf *out, const mf_tags *tags, const family *kids, size_
     }
     if (elem->tag == MF_TAG_TH)
         mf_buf_printf(out, "/A<</O/Table/Scope/Column/ColSpan %d>>", elem->span);
-    if (kids->from[at] < kids->from[at + 1]) {
-        mf_buf_text(out, "/K[");
-        for (size_t i = kids->from[at]; i < kids->from[at + 1]; i++)
-            put_kid(out, kids->kid[i], first, page, page_no);
+    const size_t n = kids->from[at + 1] - kids->from[at]; /* one alone needs no array */
+    if (n > 0)
+        mf_buf_text(out, n > 1 ? "/K[" : "/K");
+    for (size_t i = kids->from[at]; i < kids->from[at + 1]; i++)
+        put_kid(out, kids->kid[i], first, page, page_no);
+    if (n > 1)
         mf_buf_text(out, "]");
-    }
     mf_buf_text(out, ">>");
 }
 

@@ -6,7 +6,7 @@
 
 #define M "\"$MISTFOLD\" "
 #define A_DESK                                                                                     \
-    "mkdir -p bin && printf '#!/bin/sh\\nprintf \"%%s\" \"$1\" > opened\\n' > bin/xdg-open && "     \
+    "mkdir -p bin && printf '#!/bin/sh\\nprintf \"%%s\" \"$1\" > opened\\n' > bin/xdg-open && "    \
     "chmod +x bin/xdg-open; rm -f opened; "
 #define WAIT "; for i in 1 2 3 4 5 6 7 8 9; do [ -s opened ] && break; sleep 0.3; done; cat opened"
 
