@@ -280,7 +280,7 @@ mf_cmd_fn mf_cmd_book_backup, mf_cmd_book_copy, mf_cmd_book_merge;
 mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_practice,
     mf_cmd_log_training;
 mf_cmd_fn mf_cmd_list;
-mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job;
+mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job, mf_cmd_walk_test;
 mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_steps, mf_cmd_import_readings;
 mf_cmd_fn mf_cmd_job_open, mf_cmd_job_list, mf_cmd_job_show;
 mf_cmd_fn mf_cmd_paint_list, mf_cmd_steps_list, mf_cmd_verification_list;
