@@ -2,6 +2,8 @@
  * a function in the file of its group. */
 #include "cli/cli.h"
 
+#include <string.h>
+
 #include "cli/cmds_opts.inc"
 
 static const mf_cmd rows[] = {
@@ -298,6 +300,9 @@ static const mf_cmd rows[] = {
     {"paper", "record", "JOB", NULL, NULL, opt_record, mf_cmd_paper_record,
      "print the job record, sealed when a key is given",
      "mistfold paper record J-1926 --out record.pdf --key rosa.p12"},
+    {"paper", "preview", "JOB", NULL, NULL, opt_preview, mf_cmd_paper_preview,
+     "a page of the job record as a picture, to look at before it is printed or sealed",
+     "mistfold paper preview J-1926 --out page.png --open"},
     {"paper", "containment", "", NULL, NULL, opt_containment, mf_cmd_paper_containment,
      "print the blank containment list",
      "mistfold paper containment --side interior --out list.pdf"},
@@ -331,10 +336,31 @@ static const mf_cmd rows[] = {
      "renovator,firm"},
     {"key", "list", "", NULL, "known_key", NULL, mf_cmd_list, "the keys whose seals are good",
      "mistfold key list"},
+
+    {"help", "", "[GROUP] [ACTION]", NULL, NULL, NULL, mf_cmd_help,
+     "what a command does, with an example", "mistfold help gate"},
+    {"version", "", "", NULL, NULL, NULL, mf_cmd_version, "the version", "mistfold version --json"},
 };
 
 const mf_cmd *mf_cmds(size_t *count)
 {
     *count = sizeof rows / sizeof rows[0];
     return rows;
+}
+
+const mf_cmd *mf_cmd_named(const char *group, const char *action)
+{
+    for (size_t i = 0; group != NULL && i < sizeof rows / sizeof rows[0]; i++)
+        if (strcmp(rows[i].group, group) == 0 &&
+            (rows[i].action[0] == '\0' || (action != NULL && strcmp(rows[i].action, action) == 0)))
+            return &rows[i];
+    return NULL;
+}
+
+bool mf_cmd_group(const char *group)
+{
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (strcmp(rows[i].group, group) == 0)
+            return true;
+    return false;
 }
