@@ -357,6 +357,7 @@ typedef struct mf_import_report {
     bool already;             /* the very file was read into this job before: nothing done */
     char before[MF_ENTRY_ID]; /* the entry of that earlier intake */
     char map_of[64];          /* serial whose saved column map was used, or "" */
+    char columns[600];        /* which head was taken for which column: "PbC = result, ..." */
     char sha256[MF_HASH_HEX]; /* of the file */
 } mf_import_report;
 
@@ -383,6 +384,8 @@ typedef struct mf_import_ask {
     const char *map;         /* "Head=column,Head=column", "-" as column = leave out; "" = saved */
     const char *instrument;  /* of all rows when the file has no such column, or "" */
     const char *operator_id; /* the same */
+    bool decimal_comma;      /* results are written 0,4 */
+    bool day_first;          /* dates are written 12/08/2026, 12.08.2026 or 12-08-2026 */
     /* Each row that is refused, in order; NULL = stop at the first. */
     void (*fault)(void *data, const mf_err *fault);
     /* Each reading that was logged, or on dry_run would be; may be NULL. */

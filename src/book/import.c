@@ -64,10 +64,9 @@ static size_t column_of(const mf_import *in, const mf_field *field)
     return noted == 0 ? MF_NO_COLUMN : noted - 1;
 }
 
-mf_status mf_import_set(mf_import *in, mf_draft *draft, const mf_field *field, size_t row,
-                        size_t column, const char *unit, mf_err *err)
+mf_status mf_import_put(mf_import *in, mf_draft *draft, const mf_field *field, size_t row,
+                        size_t column, const char *unit, const char *text, mf_err *err)
 {
-    const char *text = mf_import_cell(in, row, column);
     mf_import_note(in, field, column);
     if (text[0] == '\0')
         return MF_OK;
@@ -75,6 +74,12 @@ mf_status mf_import_set(mf_import *in, mf_draft *draft, const mf_field *field, s
     if (status != MF_OK && err != NULL)
         where_is(in, row, column, err->where);
     return status;
+}
+
+mf_status mf_import_set(mf_import *in, mf_draft *draft, const mf_field *field, size_t row,
+                        size_t column, const char *unit, mf_err *err)
+{
+    return mf_import_put(in, draft, field, row, column, unit, mf_import_cell(in, row, column), err);
 }
 
 /* ---- rows ------------------------------------------------------------------------------------ */

@@ -38,6 +38,10 @@ void mf_import_note(mf_import *in, const mf_field *field, size_t column);
 mf_status mf_import_set(mf_import *in, mf_draft *draft, const mf_field *field, size_t row,
                         size_t column, const char *unit, mf_err *err);
 
+/* The same from a text that stands for the cell. */
+mf_status mf_import_put(mf_import *in, mf_draft *draft, const mf_field *field, size_t row,
+                        size_t column, const char *unit, const char *text, mf_err *err);
+
 /* Writes the draft of a row; a fault in a field is placed in its column. */
 mf_status mf_import_write(mf_import *in, const mf_draft *draft, size_t row, char id[MF_ENTRY_ID],
                           mf_err *err);

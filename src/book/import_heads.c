@@ -195,16 +195,42 @@ static const char *serial_for(const mf_import *in, const map *m)
 
 /* ---- heads ------------------------------------------------------------------------------ */
 
-static mf_status unknown_head(const mf_import *in, size_t column, mf_err *err)
+/* All heads that are not known, told at once; more than one as a list. */
+static mf_status unknown_heads(const mf_import *in, const map *m, const char *serial, size_t first,
+                               mf_err *err)
 {
-    mf_buf mend = {0};
+    const mf_csv_row *heads = &in->csv.rows[0];
+    mf_buf mend = {0}, list = {0};
+    size_t n = 0;
+    for (size_t i = first; i < heads->n_cells; i++) {
+        char shown[48];
+        if (meaning(m, serial, heads->cells[i]) != NOT_KNOWN)
+            continue;
+        mf_utf8_show(shown, sizeof shown, heads->cells[i]);
+        mf_buf_printf(&list, "%s%s", n++ > 0 ? ", " : "there are no such columns: ", shown);
+    }
     mf_buf_text(&mend, "take the column out, or say what it is: --map \"Head=column\" (- leaves it "
                        "out); known are:");
     list_columns(&mend);
-    mf_status status = mf_import_refuse(in, 0, column, "there is no such column",
-                                        "nothing is left out silently", mf_buf_str(&mend), err);
+    mf_status status =
+        mf_import_refuse(in, 0, first, n > 1 ? mf_buf_str(&list) : "there is no such column",
+                         "nothing is left out silently", mf_buf_str(&mend), err);
     mf_buf_free(&mend);
+    mf_buf_free(&list);
     return status;
+}
+
+/* Which head stands for which column, for the report; a head that is the column's own name says
+ * nothing. */
+static void note_head(mf_import *in, const char *head, int column)
+{
+    char shown[48];
+    size_t len = strlen(in->out->columns), size = sizeof in->out->columns;
+    if (mf_same_but_case(head, mf_columns[column].head) || len + 100 > size)
+        return;
+    mf_utf8_show(shown, sizeof shown, head);
+    snprintf(in->out->columns + len, size - len, "%s%s = %s", len > 0 ? ", " : "", shown,
+             mf_columns[column].head);
 }
 
 static mf_status place(mf_import *in, const map *m, const char *serial, mf_heads *out, mf_err *err)
@@ -216,13 +242,14 @@ static mf_status place(mf_import *in, const map *m, const char *serial, mf_heads
     for (size_t i = 0; i < heads->n_cells; i++) {
         int column = meaning(m, serial, heads->cells[i]);
         if (column == NOT_KNOWN)
-            return unknown_head(in, i, err);
+            return unknown_heads(in, m, serial, i, err);
         if (column == LEFT_OUT)
             continue;
         if (out->at[column] != MF_NO_COLUMN)
             return mf_import_refuse(in, 0, i, "two columns mean the same", mf_columns[column].head,
                                     "leave one out: --map \"Head=-\"", err);
         out->at[column] = i;
+        note_head(in, heads->cells[i], column);
         if (column == MF_COL_RESULT && !split_unit(heads->cells[i], base, out->unit))
             out->unit[0] = '\0';
     }

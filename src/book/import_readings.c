@@ -4,6 +4,7 @@
 #include "base/letters.h"
 #include "book/component_of.h"
 #include "book/feed.h"
+#include "book/import_forms.h"
 #include "book/import_heads.h"
 #include "book/journal.h"
 #include "book/known.h"
@@ -54,10 +55,12 @@ static mf_status set_members(mf_import *in, const readings *r, mf_draft *draft, 
         const mf_field *field = mf_field_at(in->kind, mf_columns[i].member);
         const char *unit = i != MF_COL_RESULT ? "" : said[0] != '\0' ? said : r->heads.unit;
         const char *text = cell(in, r, row, i);
+        char room[MF_FORM_TEXT];
         if (r->heads.at[i] == MF_NO_COLUMN && text[0] != '\0')
             status = mf_draft_put(draft, field, text, "", in->name, in->now->today, err);
         else
-            status = mf_import_set(in, draft, field, row, r->heads.at[i], unit, err);
+            status = mf_import_put(in, draft, field, row, r->heads.at[i], unit,
+                                   mf_import_form(in, field, text, room), err);
     }
     return status;
 }
@@ -207,6 +210,13 @@ static mf_status note_line(readings *r, int64_t seq, size_t line, mf_err *err)
     return MF_OK;
 }
 
+static mf_day day_of(const mf_import *in, const readings *r, size_t row)
+{
+    char room[MF_FORM_TEXT];
+    const mf_field *on = mf_field_at(in->kind, offsetof(mf_reading, on));
+    return mf_day_parse(mf_import_form(in, on, cell(in, r, row, MF_COL_DATE), room), NULL);
+}
+
 static mf_status logged(mf_import *in, readings *r, size_t row, int64_t seq, mf_purpose purpose,
                         mf_err *err)
 {
@@ -219,7 +229,7 @@ static mf_status logged(mf_import *in, readings *r, size_t row, int64_t seq, mf_
                                     cell(in, r, row, MF_COL_OPENING),
                                     cell(in, r, row, MF_COL_COMPONENT),
                                     cell(in, r, row, MF_COL_RESULT),
-                                    mf_day_parse(cell(in, r, row, MF_COL_DATE), NULL)};
+                                    day_of(in, r, row)};
         in->ask->logged(in->ask->data, &told);
     }
     return note_line(r, seq, in->csv.rows[row].line, err);

@@ -106,6 +106,8 @@ void mf_help_group(const char *group);
 void mf_help_command(const mf_cmd *cmd);
 /* Appends which names a command takes, when they are a list of the program. */
 void mf_help_names(const mf_cmd *cmd, mf_buf *out);
+/* Whether the command cannot do without the field: a walk asks for what was not given. */
+bool mf_help_needed(const mf_cmd *cmd, const mf_field *field);
 /* How a value of that type is written: "YYYY-MM-DD". */
 const char *mf_help_form(mf_field_type type);
 /* A word that was meant, among the groups or a group's actions; NULL = none near. */
@@ -292,7 +294,7 @@ mf_cmd_fn mf_cmd_book_backup, mf_cmd_book_copy, mf_cmd_book_merge;
 mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_practice,
     mf_cmd_log_training;
 mf_cmd_fn mf_cmd_list;
-mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job;
+mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job, mf_cmd_walk_test;
 mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_steps, mf_cmd_import_readings;
 mf_cmd_fn mf_cmd_job_open, mf_cmd_job_list, mf_cmd_job_show;
 mf_cmd_fn mf_cmd_paint_list, mf_cmd_steps_list, mf_cmd_verification_list;

@@ -83,12 +83,20 @@ static void close_file(from_file *from)
 
 /* ---- what is told on the way --------------------------------------------------------- */
 
+/* Faults of one sort in one column: the first whole, of the others their lines. */
+typedef struct fault_group {
+    mf_err first;
+    int64_t n;
+    char lines[160];
+} fault_group;
+
 typedef struct teller {
     mf_cli *cli;
     mf_job *firm; /* people and certificates */
-    mf_err first; /* fault, held back until there is a second */
-    int64_t faults;
-    int64_t loose; /* readings by nobody certified to read */
+    fault_group group[SHOWN_FAULTS];
+    int n_groups;
+    int64_t faults, others; /* others: of sorts for which there was no room */
+    int64_t loose;          /* readings by nobody certified to read */
     char loose_number[24];
     bool print_rows; /* on a dry run */
     char loose_operator[64];
@@ -97,16 +105,60 @@ typedef struct teller {
     int shown; /* per cent */
 } teller;
 
+static const char *column_in(const mf_err *err)
+{
+    const char *column = strstr(err->where, ", column ");
+    return column == NULL ? "" : column;
+}
+
+/* Of what sort a fault is: its name, else its words. */
+static bool same_sort(const mf_err *a, const mf_err *b)
+{
+    bool named = a->name[0] != '\0' && strcmp(a->name, b->name) == 0;
+    return strcmp(column_in(a), column_in(b)) == 0 && (named || strcmp(a->what, b->what) == 0);
+}
+
+/* The number behind "FILE:". */
+static void note_fault_line(fault_group *group, const char *where)
+{
+    size_t len = strlen(group->lines);
+    const char *colon = where, *next;
+    while ((next = strchr(colon + 1, ':')) != NULL)
+        colon = next;
+    size_t digits = *colon == ':' ? strspn(colon + 1, "0123456789") : 0;
+    if (digits > 0 && len + digits + 6 < sizeof group->lines)
+        snprintf(group->lines + len, sizeof group->lines - len, "%s%.*s", len > 0 ? ", " : "",
+                 (int)digits, colon + 1);
+    else if (len > 0 && group->lines[len - 1] != '.')
+        snprintf(group->lines + len, sizeof group->lines - len, " ...");
+}
+
 static void tell_fault(void *data, const mf_err *fault)
 {
     teller *t = data;
     t->faults++;
-    if (t->faults == 1)
-        t->first = *fault;
-    if (t->faults == 2)
-        mf_cli_fail(&t->first);
-    if (t->faults > 1 && t->faults <= SHOWN_FAULTS)
-        mf_cli_fail(fault);
+    for (int i = 0; i < t->n_groups; i++)
+        if (same_sort(&t->group[i].first, fault)) {
+            t->group[i].n++;
+            note_fault_line(&t->group[i], fault->where);
+            return;
+        }
+    if (t->n_groups == SHOWN_FAULTS)
+        t->others++;
+    else
+        t->group[t->n_groups++] = (fault_group){.first = *fault, .n = 1};
+}
+
+/* One fault alone is the error itself. */
+static void say_faults(const teller *t)
+{
+    for (int i = 0; i < t->n_groups && t->faults > 1; i++) {
+        const fault_group *group = &t->group[i];
+        mf_cli_fail(&group->first);
+        if (group->n > 1)
+            mf_cli_warn("%s %" PRId64 ": %s", mf_cli_word(t->cli, "testing.same-fault"),
+                        group->n - 1, group->lines);
+    }
 }
 
 /* XRF releases a component only in the hands of a certified assessor: whoever
@@ -171,6 +223,8 @@ static void say_text(const mf_cli *cli, const mf_import_report *report, bool dry
     if (report->skipped > 0)
         mf_cli_note(cli, "%" PRId64 " %s", report->skipped,
                     mf_cli_word(cli, "testing.rows-before"));
+    if (report->columns[0] != '\0')
+        mf_cli_note(cli, "%s %s", mf_cli_word(cli, "testing.columns"), report->columns);
     if (report->map_of[0] != '\0')
         mf_cli_note(cli, "%s %s", mf_cli_word(cli, "testing.map-used"), report->map_of);
 }
@@ -178,6 +232,20 @@ static void say_text(const mf_cli *cli, const mf_import_report *report, bool dry
 static const char *or_empty(const char *text)
 {
     return text == NULL ? "" : text;
+}
+
+/* Whether an option says its one other word: MF_USAGE for any other but the usual one. */
+static mf_status is_word(const mf_args *args, const char *option, const char *word,
+                         const char *usual, bool *out, mf_err *err)
+{
+    const char *said = or_empty(mf_args_value(args, option));
+    char where[32];
+    *out = strcmp(said, word) == 0;
+    if (*out || said[0] == '\0' || strcmp(said, usual) == 0)
+        return MF_OK;
+    snprintf(where, sizeof where, "--%s", option);
+    return mf_failf(err, MF_USAGE, where, "", "see mistfold test import --help",
+                    "it is %s or %s, not %.40s", usual, word, said);
 }
 
 static mf_status run(mf_cli *cli, const mf_args *args, from_file *from, teller *t, mf_err *err)
@@ -198,7 +266,11 @@ static mf_status run(mf_cli *cli, const mf_args *args, from_file *from, teller *
                          .logged = tell_logged,
                          .progress = tell_progress,
                          .data = t};
-    mf_status status = mf_cli_now(cli, &now, err);
+    mf_status status = is_word(args, "decimal", "comma", "point", &ask.decimal_comma, err);
+    if (status == MF_OK)
+        status = is_word(args, "dates", "dmy", "ymd", &ask.day_first, err);
+    if (status == MF_OK)
+        status = mf_cli_now(cli, &now, err);
     if (status == MF_OK)
         status = mf_cli_book(cli, err);
     if (status == MF_OK)
@@ -229,6 +301,7 @@ mf_status mf_cmd_import_readings(mf_cli *cli, const mf_cmd *cmd, const mf_args *
     teller t = {.cli = cli};
     (void)cmd;
     mf_status status = run(cli, args, &from, &t, &err);
+    say_faults(&t);
     close_file(&from);
     mf_book_job_free(t.firm);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);

@@ -2,7 +2,7 @@
  * from the last reading of the job, names of components are completed when only
  * one can be meant, and what was filled in is said. */
 #include "base/fail.h"
-#include "cli/cli.h"
+#include "cli/reading.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -165,16 +165,31 @@ static void find_last(quick *q)
     }
 }
 
-/* One more than the highest number of this instrument. */
-static void next_number(quick *q)
+int64_t mf_reading_free_number(const mf_job *job, const char *instrument)
 {
     int64_t highest = 0;
+    for (size_t i = 0; i < job->n_reading; i++)
+        if (strcmp(job->reading[i].instrument, instrument) == 0 && job->reading[i].number > highest)
+            highest = job->reading[i].number;
+    return highest + 1;
+}
+
+const mf_reading *mf_reading_clash(const mf_job *job, const char *instrument, int64_t number,
+                                   mf_day on)
+{
+    for (size_t i = 0; i < job->n_reading; i++) {
+        const mf_reading *it = &job->reading[i];
+        if (it->number == number && it->on == on && strcmp(it->instrument, instrument) == 0)
+            return it;
+    }
+    return NULL;
+}
+
+static void next_number(quick *q)
+{
     const char *serial = given(q, "instrument");
-    for (size_t i = 0; serial != NULL && i < q->job->n_reading; i++)
-        if (strcmp(q->job->reading[i].instrument, serial) == 0 &&
-            q->job->reading[i].number > highest)
-            highest = q->job->reading[i].number;
-    snprintf(q->number, sizeof q->number, "%" PRId64, highest + 1);
+    snprintf(q->number, sizeof q->number, "%" PRId64,
+             mf_reading_free_number(q->job, serial == NULL ? "" : serial));
     fill(q, "number", q->number);
 }
 
@@ -201,8 +216,28 @@ static void fill_rest(quick *q)
     else if (q->last != NULL)
         fill(q, "substrate", choice("substrate", (int)q->last->substrate));
     next_number(q);
-    mf_day_text(q->cli->today, q->day);
+    mf_day_text(q->last == NULL ? q->cli->today : q->last->on, q->day);
     fill(q, "on", q->day);
+}
+
+/* A number that stands there already with something else is more likely a slip than a second
+ * reading: the person says which. */
+static mf_status check_number(const quick *q, mf_err *err)
+{
+    mf_reading it;
+    char result[40];
+    if (mf_cli_fill(mf_kind_named("reading"), &q->args, q->cli->today, &it, NULL) != MF_OK ||
+        given(q, "again") != NULL)
+        return MF_OK; /* the book says what is wrong */
+    const mf_reading *before = mf_reading_clash(q->job, it.instrument, it.number, it.on);
+    if (before == NULL)
+        return MF_OK;
+    mf_words_loading(before->loading_ug_cm2, before->qualifier, result, sizeof result);
+    return mf_failf(err, MF_INPUT, "--number", "",
+                    "give the number it has, correct that entry (entry correct), or say --again",
+                    "number %.20s of %.40s is logged that day: %.48s %s, entry %.40s",
+                    given(q, "number"), it.instrument, before->component, result,
+                    before->src.entry);
 }
 
 /* Says what was filled in, so that a person sees it while it can be corrected. */
@@ -235,13 +270,13 @@ mf_status mf_cmd_reading(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     }
     if (status == MF_OK) {
         fill_rest(&q);
-        status = mf_cmd_log(cli, cmd, &q.args);
-        if (status == MF_OK) {
-            say_filled(&q, args);
-            mf_cli_note(cli, "%s", mf_cli_word(cli, "testing.radiation"));
-        }
-    } else {
+        status = check_number(&q, &err);
+    }
+    if (status != MF_OK) {
         mf_cli_fail(&err);
+    } else if ((status = mf_cmd_log(cli, cmd, &q.args)) == MF_OK) {
+        say_filled(&q, args);
+        mf_cli_note(cli, "%s", mf_cli_word(cli, "testing.radiation"));
     }
     mf_book_job_free(job);
     return status;

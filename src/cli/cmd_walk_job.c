@@ -55,7 +55,7 @@ static mf_status menu_key(mf_walk *walk, int key, mf_err *err)
     else if (key >= '1' && key < '1' + MF_ROUNDS)
         status = mf_round_run(walk, mf_round_at(key - '1'), NULL, NULL, 0, err);
     else if (key == 'l' || key == 'u')
-        status = mf_walk_back(walk, key == 'u', err);
+        status = mf_walk_back(walk, key == 'u', NULL, err);
     else
         mf_walk_no_key(walk);
     return status == MF_NO ? MF_OK : status;

@@ -88,6 +88,42 @@ static int left_of(const step_list *list)
     return left;
 }
 
+/* Steps of a phase that the area is asked for and that are open. */
+static int open_in(const mf_walk *walk, mf_phase phase)
+{
+    mf_step step;
+    int n = 0;
+    const mf_area *area = mf_job_area(walk->job, walk->area);
+    for (size_t i = 0; area != NULL && mf_step_at(walk->job, i, &step); i++)
+        n += step.phase == phase && mf_step_wanted(walk->job, &step, area) &&
+             !mf_step_settled(mf_step_judge(walk->job, area, &step, NULL));
+    return n;
+}
+
+static const char *const phase_words[] = {[MF_PHASE_CONTAIN] = "walk.before",
+                                          [MF_PHASE_WORK] = "walk.during",
+                                          [MF_PHASE_CLEAN] = "walk.after"};
+static const mf_phase phases[] = {MF_PHASE_CONTAIN, MF_PHASE_WORK, MF_PHASE_CLEAN};
+enum { PHASES = sizeof phases / sizeof phases[0] };
+
+static int open_in_all(const mf_walk *walk)
+{
+    int n = 0;
+    for (int i = 0; i < PHASES; i++)
+        n += open_in(walk, phases[i]);
+    return n;
+}
+
+/* What is open before, during and after the work, beside what is on this list. */
+static void put_phases(const mf_walk *walk, char *out, size_t size)
+{
+    size_t len = strlen(out);
+    for (int i = 0; i < PHASES && len < size; i++)
+        len +=
+            (size_t)snprintf(out + len, size - len, "%s%s %d", len > 0 ? " | " : "",
+                             mf_walk_word(walk, phase_words[phases[i]]), open_in(walk, phases[i]));
+}
+
 /* The next step that is not settled, from at on and around; at when all are. */
 static void go_to_open(step_list *list, int from)
 {
@@ -109,7 +145,8 @@ static void show_tick(const mf_walk *walk, const step_list *list)
     const mf_tick *tick = NULL;
     const mf_area *area = mf_job_area(walk->job, walk->area);
     mf_step_state state = mf_step_judge(walk->job, area, &list->row[list->at].step, &tick);
-    printf("\n  [%c] ", mf_step_settled(state) ? 'x' : ' ');
+    mf_term_gap();
+    printf("  [%c] ", mf_step_settled(state) ? 'x' : ' ');
     mf_term_bold(&walk->term, mf_words2(walk->cli->lang, "step-state", mf_step_state_name(state)));
     if (tick == NULL) {
         putchar('\n');
@@ -130,29 +167,41 @@ static void show_tick(const mf_walk *walk, const step_list *list)
     }
 }
 
+static void show_by(const mf_walk *walk, const mf_step *step)
+{
+    char by[300];
+    const char *renovator =
+        walk->renovator[0] ? walk->renovator : mf_walk_word(walk, "walk.nobody");
+    snprintf(by, sizeof by, "%s %s%s%s%s%s", mf_walk_word(walk, "walk.by"), walk->person,
+             step->renovator_present ? ", " : "",
+             step->renovator_present ? mf_walk_word(walk, "walk.renovator") : "",
+             step->renovator_present ? " " : "", step->renovator_present ? renovator : "");
+    mf_walk_by(by);
+    if (walk->photo[0] != '\0')
+        printf("\n  %s %.60s", mf_walk_word(walk, "walk.photo"), walk->photo);
+}
+
 static void show_step(mf_walk *walk, const step_list *list)
 {
-    char left[120];
+    char left[300];
     const mf_step *step = &list->row[list->at].step;
     snprintf(left, sizeof left, "%s %d/%d, %s: %d", mf_walk_word(walk, "walk.step"), list->at + 1,
              list->n, mf_walk_word(walk, "walk.left"), left_of(list));
+    put_phases(walk, left, sizeof left);
     mf_walk_head(walk, left);
-    printf("\n  ");
+    mf_term_gap();
+    printf("  ");
     mf_cli_wrap(mf_words_step(walk->cli->lang, walk->job, step->id), 2, 2);
     mf_cli_stricter(walk->cli, walk->job, step, 2);
     show_tick(walk, list);
     if (list->why) {
-        printf("\n  %s ", mf_walk_word(walk, "walk.why"));
-        mf_cli_wrap(mf_words_step_why(walk->cli->lang, walk->job, step->id), 2, 8);
+        mf_term_gap();
+        printf("  %s ", mf_walk_word(walk, "walk.why"));
+        mf_cli_wrap(mf_words_step_why(walk->cli->lang, walk->job, step->id), 2,
+                    mf_walk_why_column(walk));
         printf("  %s  (%s)\n", step->citation, step->id);
     }
-    printf("\n  %s ", mf_walk_word(walk, "walk.by"));
-    mf_cli_show(walk->person);
-    if (step->renovator_present)
-        printf(", %s %s", mf_walk_word(walk, "walk.renovator"),
-               walk->renovator[0] ? walk->renovator : mf_walk_word(walk, "walk.nobody"));
-    if (walk->photo[0] != '\0')
-        printf("\n  %s %.60s", mf_walk_word(walk, "walk.photo"), walk->photo);
+    show_by(walk, step);
     mf_walk_foot(walk, mf_step_settled(list->row[list->at].state) ? "walk.keys-settled"
                        : mf_step_may_skip(step)                   ? "walk.keys-step"
                                                                   : "walk.keys-must");
@@ -323,13 +372,20 @@ static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
 /* The end of the list: the answer, and what is lacking beside the steps. */
 static mf_status end_key(mf_walk *walk, step_list *list)
 {
-    char left[120];
+    char left[300];
+    bool none_left = left_of(list) == 0;
     snprintf(left, sizeof left, "%s: %d", mf_walk_word(walk, "walk.left"), left_of(list));
+    put_phases(walk, left, sizeof left);
     mf_walk_head(walk, left);
-    printf("\n  ");
-    mf_cli_wrap(mf_walk_word(walk, left_of(list) == 0 ? "walk.end" : "walk.end-open"), 2, 2);
+    mf_term_gap();
+    printf("  ");
+    mf_cli_wrap(mf_walk_word(walk, !none_left              ? "walk.end-open"
+                                   : open_in_all(walk) > 0 ? "walk.end-others"
+                                                           : "walk.end"),
+                2, 2);
     if (!walk->gate_open) {
-        printf("\n  ");
+        mf_term_gap();
+        printf("  ");
         mf_cli_wrap(mf_walk_word(walk, "walk.shut"), 2, 2);
         printf("    mistfold gate %s %s --area %s\n", walk->job_id, mf_gate_name(walk->gate),
                walk->area);

@@ -184,7 +184,7 @@ static void show_place(const mf_walk *walk, const char *surface)
             continue;
         snprintf(id, sizeof id, "choice.%s",
                  mf_field_named(mf_kind_named("surface"), "kind")->choices[it->kind]);
-        printf("   (%s, ", mf_walk_word(walk, id));
+        printf("%s(%s, ", mf_cli_columns() < 78 ? "\n  " : "   ", mf_walk_word(walk, id));
         mf_cli_text(stdout, it->place, mf_cli_letters(it->place, strlen(it->place), 40));
         putchar(')');
     }
@@ -194,17 +194,26 @@ static void show_spot(ver_walk *w, const mf_spot *spot, const char **keys)
 {
     char name[96], line[200];
     name_of(spot, name);
-    printf("\n  ");
+    mf_term_gap();
+    printf("  ");
     mf_term_bold(&w->walk.term, name);
     printf("   %d %s, %d %s", spot->state.wet, mf_walk_word(&w->walk, "ver.wet"), spot->state.dry,
            mf_walk_word(&w->walk, "ver.dry"));
-    show_place(&w->walk, spot->surface);
-    printf("\n\n  ");
-    mf_cli_wrap(mf_walk_word(&w->walk, ask_of(w, spot, keys)), 2, 2);
+    if (!mf_term_low())
+        show_place(&w->walk, spot->surface);
+    putchar('\n');
+    const char *ask = mf_walk_word(&w->walk, ask_of(w, spot, keys));
+    if (!w->why || !mf_term_low()) { /* a reason takes its place there */
+        mf_term_gap();
+        printf("  ");
+        mf_cli_wrap(ask, 2, 2);
+    }
     const mf_spot *wait = first_wait(w);
     if (wait != NULL && minutes_left(w, wait) > 0) {
         show_wait(w, wait, line, sizeof line);
-        printf("\n  %s\n", line);
+        mf_term_gap();
+        printf("  ");
+        mf_cli_wrap(line, 2, 2);
     }
 }
 
@@ -217,23 +226,29 @@ static const char *show(ver_walk *w)
              w->n, mf_walk_word(walk, "walk.left"), w->n - clean_of(w));
     mf_walk_head(walk, left);
     if (!w->looked) {
-        printf("\n  ");
+        mf_term_gap();
+        printf("  ");
         mf_cli_wrap(mf_walk_word(walk, "walk.ver-look"), 2, 2);
         keys = "walk.keys-look";
     } else if (w->at >= 0) {
         show_spot(w, &w->spots[w->at], &keys);
     } else {
-        printf("\n  ");
+        mf_term_gap();
+        printf("  ");
         mf_cli_wrap(mf_walk_word(walk, walk->gate_open ? "walk.ver-end" : "walk.ver-end-shut"), 2,
                     2);
         if (!walk->gate_open)
             printf("    mistfold gate %s signs --area %s\n", walk->job_id, walk->area);
     }
     if (w->why) {
-        printf("\n  %s ", mf_walk_word(walk, "walk.why"));
-        mf_cli_wrap(mf_walk_word(walk, w->looked ? "walk.ver-why" : "walk.ver-why-look"), 2, 8);
+        mf_term_gap();
+        printf("  %s ", mf_walk_word(walk, "walk.why"));
+        mf_cli_wrap(mf_walk_word(walk, w->looked ? "walk.ver-why" : "walk.ver-why-look"), 2,
+                    mf_walk_why_column(walk));
     }
-    printf("\n  %s %s", mf_walk_word(walk, "walk.by"), walk->renovator);
+    snprintf(left, sizeof left, "%s %s", mf_walk_word(walk, "walk.by"), walk->renovator);
+    if (!w->why || !mf_term_low()) /* a reason is long */
+        mf_walk_by(left);
     mf_walk_foot(walk, keys);
     return keys;
 }

@@ -129,6 +129,9 @@ static const mf_cmd rows[] = {
     {"test", "log", "JOB", "reading", NULL, opt_reading, mf_cmd_reading,
      "one XRF reading by hand; what is not typed is repeated from the last one",
      "mistfold test log J-1926 --component sash --opening W02 --result \">9.9\" --time 09:31"},
+    {"test", "walk", "JOB", NULL, NULL, NULL, mf_cmd_walk_test,
+     "readings one after the other: the next part is offered, a number and Enter is one",
+     "mistfold test walk J-1926"},
     LOG("test", "kit", "JOB", "kit_test", "one test with a recognised kit",
         "test kit J-1926 --component D01.slab --tester rosa --maker \"as printed\" --model \"as "
         "printed\" --recognized yes --result negative --on 2026-08-12"),

@@ -81,10 +81,14 @@ static void help_option(const char *name, const char *form, const char *doc, boo
     mf_cli_wrap(right, 30, n);
 }
 
-static void help_field(const mf_field *field)
+bool mf_help_needed(const mf_cmd *cmd, const mf_field *field)
 {
-    help_option(field->option, mf_help_form(field->type), field->doc,
-                (field->flags & MF_F_NEEDED) != 0);
+    return (field->flags & MF_F_NEEDED) != 0 && cmd->run != mf_cmd_walk_job;
+}
+
+static void help_field(const mf_cmd *cmd, const mf_field *field)
+{
+    help_option(field->option, mf_help_form(field->type), field->doc, mf_help_needed(cmd, field));
     if (field->choices == NULL)
         return;
     printf("  %-27s ", "");
@@ -137,7 +141,7 @@ void mf_help_command(const mf_cmd *cmd)
     }
     mf_buf_free(&names);
     for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
-        help_field(&kind->fields[i]);
+        help_field(cmd, &kind->fields[i]);
     for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++)
         help_option(opt->name, opt->value == NULL ? "" : opt->value, opt->doc, opt->needed);
     help_force(cmd);

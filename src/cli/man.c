@@ -66,9 +66,9 @@ static void item(const char *name, const char *value, const char *doc, bool need
         puts("(needed)");
 }
 
-static void field_item(const mf_field *field)
+static void field_item(const mf_cmd *cmd, const mf_field *field)
 {
-    item(field->option, mf_help_form(field->type), field->doc, field->flags & MF_F_NEEDED);
+    item(field->option, mf_help_form(field->type), field->doc, mf_help_needed(cmd, field));
     if (field->choices == NULL)
         return;
     puts(".br");
@@ -87,7 +87,7 @@ static void options(const mf_cmd *cmd)
         return;
     puts(".Bl -tag -width Ds");
     for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
-        field_item(&kind->fields[i]);
+        field_item(cmd, &kind->fields[i]);
     for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++)
         item(opt->name, opt->value, opt->doc, opt->needed);
     puts(".El");

@@ -60,6 +60,23 @@ void mf_walk_head(mf_walk *walk, const char *left)
     mf_term_rule();
 }
 
+int mf_walk_why_column(const mf_walk *walk)
+{
+    const char *word = mf_walk_word(walk, "walk.why");
+    return 2 + mf_cli_characters(word, strlen(word)) + 1;
+}
+
+/* The foot ends the line, but on a low screen, where it leaves none empty. */
+void mf_walk_by(const char *text)
+{
+    mf_term_gap();
+    printf("  ");
+    if (mf_term_low())
+        mf_cli_wrap(text, 2, 2);
+    else
+        mf_cli_show(text);
+}
+
 void mf_walk_foot(mf_walk *walk, const char *keys_id)
 {
     mf_term_gap();

@@ -44,6 +44,10 @@ mf_status mf_walk_reload(mf_walk *walk, mf_err *err);
 /* The first three lines of a screen: job, area, person, time; the gate's answer;
  * what is left, which is printed by the caller's text. */
 void mf_walk_head(mf_walk *walk, const char *left);
+/* The column behind the word before a reason. */
+int mf_walk_why_column(const mf_walk *walk);
+/* Who does it, as the last line before those. */
+void mf_walk_by(const char *text);
 /* The last lines: what came of the last key, then the keys of this screen. */
 void mf_walk_foot(mf_walk *walk, const char *keys_id);
 

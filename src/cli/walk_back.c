@@ -15,14 +15,17 @@ typedef struct line {
 typedef struct list {
     line *row;
     size_t n, room;
+    const char *only; /* of this kind; NULL = of any that a job is opened with */
     bool failed;
 } list;
 
 /* Entries of the job that a walk makes and that can be taken back. */
-static bool can_go(const char *kind)
+static bool can_go(const list *all, const char *kind)
 {
     static const char *const kinds[] = {"party",   "vacancy",    "opening", "component", "area",
                                         "surface", "assignment", "notice",  NULL};
+    if (all->only != NULL)
+        return strcmp(all->only, kind) == 0;
     for (size_t i = 0; kinds[i] != NULL; i++)
         if (strcmp(kinds[i], kind) == 0)
             return true;
@@ -68,7 +71,7 @@ static bool collect(const mf_entry *entry, void *data)
     list *all = data;
     if (strcmp(entry->kind, "correction") == 0)
         drop_withdrawn(all, entry->body);
-    if (!can_go(entry->kind))
+    if (!can_go(all, entry->kind))
         return true;
     line *rows = mf_grown(all->row, all->n, &all->room, sizeof *rows);
     all->failed = rows == NULL;
@@ -116,9 +119,11 @@ static int choose(mf_walk *walk, const list *all)
 
 /* ---- taking back ----------------------------------------------------------------------- */
 
-/* Logged in one go: the same kind at the same moment. */
+/* Logged in one go: the same kind at the same moment. A reading is one for itself. */
 static bool together(const line *a, const line *b)
 {
+    if (strcmp(b->kind, "reading") == 0)
+        return a == b;
     return strcmp(a->kind, b->kind) == 0 && strcmp(a->at, b->at) == 0;
 }
 
@@ -166,9 +171,9 @@ static mf_status ask_and_withdraw(mf_walk *walk, const list *all, const line *it
     return mf_walk_logged(walk, status, what, err);
 }
 
-mf_status mf_walk_back(mf_walk *walk, bool last, mf_err *err)
+mf_status mf_walk_back(mf_walk *walk, bool last, const char *kind, mf_err *err)
 {
-    list all = {0};
+    list all = {.only = kind};
     mf_status status = load(walk, &all, err);
     int at = (int)all.n - 1;
     if (status == MF_OK && all.n == 0)

@@ -45,7 +45,8 @@ mf_status mf_offer_run(mf_walk *walk, bool *done, mf_err *err);
 mf_status mf_walk_parts(mf_walk *walk, const mf_opening *first, mf_err *err);
 
 /* Lists what was logged of the job, last first, and takes back the one that is chosen, with a
- * reason; last = only the last one, without the list. */
-mf_status mf_walk_back(mf_walk *walk, bool last, mf_err *err);
+ * reason; last = only the last one, without the list. kind = only of that kind, NULL = what a
+ * job is opened with. */
+mf_status mf_walk_back(mf_walk *walk, bool last, const char *kind, mf_err *err);
 
 #endif

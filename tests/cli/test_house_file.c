@@ -17,7 +17,7 @@ static int start(void **state)
     setenv("MISTFOLD_BY", "rosa", 1);
     setenv("MISTFOLD_LANG", "en", 1);
     run_shell(&r, folder,
-              "set -e; m=\"$MISTFOLD --quiet\"; $m book new --device t;"
+              "set -e; m=\"$MISTFOLD --quiet\"; $m book new --no-key --device t;"
               "$m firm add --name 'Example Windows' --address '1 Sample St';"
               "$m person add --id rosa --name 'Rosa Muestra';"
               "$m certificate add --holder firm --discipline firm --number F-1 --issuer X "

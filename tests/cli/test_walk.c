@@ -21,6 +21,23 @@ static void steps_are_entries_at_once(void **state)
     says("40 CFR 745.85(a)(2)");
 }
 
+/* Before, during and after the work: each is counted, and while one is open no screen says that
+ * every step is answered. */
+static void what_is_open_elsewhere_is_counted(void **state)
+{
+    (void)state;
+    run_shell(
+        &r, walk_folder,
+        "cp b.book d.book; $MISTFOLD --book d.book area add J --id A5 --side interior --place "
+        "hall --length 9 --width 9 --objects no --ducts no --doors-used no --carpet no");
+    walk("2 1 d d d d d n 1 d 6 <enter> q", "--book d.book containment walk J --area A5");
+    says("left: 7 | before demo 7 | during");
+    says("after 7");
+    says("left: 0 | before demo 0");
+    says("The steps of this list are answered. Others of this work area are open");
+    says_not("Every step of this list is answered");
+}
+
 /* A step that must be done has no way to be not needed; one that may be wants its ground, by
  * one key, and the words where nothing else says it. */
 static void not_needed_wants_its_ground(void **state)
@@ -351,6 +368,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(refused_through_a_pipe),
         cmocka_unit_test(steps_are_entries_at_once),
+        cmocka_unit_test(what_is_open_elsewhere_is_counted),
         cmocka_unit_test(a_wrong_key_is_told),
         cmocka_unit_test(not_needed_wants_its_ground),
         cmocka_unit_test(what_the_book_contradicts_is_not_kept),
