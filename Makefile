@@ -152,7 +152,7 @@ $(B)/mistfold: $(CLI_OBJ) $(B)/libmistfold.a
 # behind the data, and an audit that goes too deep would change the rule's own numbers.
 W        := build/wasm
 WASM_CC  := clang --target=wasm32-wasi
-WASM_SRC := $(foreach f,mem fail json json_number json_flat utf8 letters base64,src/base/$(f).c) \
+WASM_SRC := $(foreach f,mem fail json json_number json_flat utf8 letters base64 hex,src/base/$(f).c) \
             $(sort $(foreach r,core journal words field field/port,$(wildcard src/$(r)/*.c)))
 WASM_OBJ := $(WASM_SRC:src/%.c=$(W)/%.o) $(W)/gen/words_field.o
 WASM_C   := -std=c11 -Oz -fvisibility=hidden -Isrc/field/port

@@ -55,10 +55,12 @@ static const mf_cmd rows[] = {
     {"instrument", "list", "", NULL, "instrument", NULL, mf_cmd_list, "all instruments",
      "mistfold instrument list"},
 
-    LOG("job", "open", "", "house", "open a job: the house and the work",
-        "job open --id J-1926 --address \"12 Sample Lane\" --building dwelling --owner-occupied "
-        "no --work window-replacement --description \"12 windows\" --start 2026-09-14"),
-    {"job", "walk", "", NULL, NULL, opt_job_walk, mf_cmd_walk_job,
+    {"job", "open", "", "house", NULL, opt_job_open, mf_cmd_job_open,
+     "open a job: the house and the work; or a whole house from one text file",
+     "mistfold job open --id J-1926 --address \"12 Sample Lane\" --building dwelling "
+     "--owner-occupied no --work window-replacement --description \"12 windows\" --start "
+     "2026-09-14"},
+    {"job", "walk", "", "house", NULL, opt_job_walk, mf_cmd_walk_job,
      "open a job by answering questions", "mistfold job walk"},
     {"job", "list", "", NULL, NULL, opt_job_list, mf_cmd_job_list, "all jobs, by state or by words",
      "mistfold job list --state preparing --find sample"},
@@ -295,6 +297,9 @@ static const mf_cmd rows[] = {
     {"paper", "record", "JOB", NULL, NULL, opt_record, mf_cmd_paper_record,
      "print the job record, sealed when a key is given",
      "mistfold paper record J-1926 --out record.pdf --key rosa.p12"},
+    {"paper", "preview", "JOB", NULL, NULL, opt_preview, mf_cmd_paper_preview,
+     "a page of the job record as a picture, to look at before it is printed or sealed",
+     "mistfold paper preview J-1926 --out page.png --open"},
     {"paper", "containment", "", NULL, NULL, opt_containment, mf_cmd_paper_containment,
      "print the blank containment list",
      "mistfold paper containment --side interior --out list.pdf"},

@@ -24,8 +24,6 @@ mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_sink
                              mf_err *err);
 void mf_export_kinds(const mf_job *job, const char *kind, bool no_names, const mf_sink *sink);
 
-/* Whether a field names or locates a person who lives there. */
-bool mf_export_is_name(const mf_kind *kind, const mf_field *field, const void *item);
 /* Whether the address of the work is that of its owner, or may be: it was not said. */
 bool mf_export_at_home(const mf_house *house);
 

@@ -222,6 +222,19 @@ void mf_cli_pad(const char *text, int width)
     printf("%*s", n < width ? width - n : 1, "");
 }
 
+static int columns = 78;
+
+void mf_cli_set_columns(int wide)
+{
+    enum { WIDEST = 78, NARROWEST = 30 };
+    columns = wide > WIDEST ? WIDEST : wide < NARROWEST ? NARROWEST : wide;
+}
+
+int mf_cli_columns(void)
+{
+    return columns;
+}
+
 void mf_cli_wrap(const char *text, int indent, int first_column)
 {
     int column = first_column;
@@ -229,7 +242,7 @@ void mf_cli_wrap(const char *text, int indent, int first_column)
     while (*text != '\0') {
         size_t len = strcspn(text, " \n");
         int n = mf_cli_characters(text, len);
-        if (!fresh && column + 1 + n > 78) {
+        if (!fresh && column + 1 + n > columns) {
             printf("\n%*s", indent, "");
             column = indent;
             fresh = true;
