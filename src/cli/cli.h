@@ -29,6 +29,7 @@ typedef enum mf_setting_id {
 typedef struct mf_cli {
     const char *book_path; /* --book, MISTFOLD_BOOK or the default */
     const char *who;       /* --by or MISTFOLD_BY; "" when not said */
+    const char *vetted;    /* who, once the book was asked whether it knows them */
     bool json;
     bool quiet;   /* --quiet or MISTFOLD_QUIET: no next step */
     bool force;   /* --force: over a file of another kind */
@@ -163,8 +164,8 @@ mf_status mf_cli_job_of_many(mf_cli *cli, const char *id, mf_job **out, mf_err *
 void mf_cli_lost(mf_cli *cli, const char *job, const mf_err *why);
 /* The firm alone, for a paper of no job; *out NULL where there is no book yet. */
 mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err);
-/* MF_USAGE when nobody said who is writing. */
-mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err);
+/* MF_USAGE when nobody said who is writing, MF_INPUT when the book does not know them. */
+mf_status mf_cli_now(mf_cli *cli, mf_now *out, mf_err *err);
 /* The same for what a device logs of itself: who may be NULL. */
 mf_now mf_cli_now_of_device(const mf_cli *cli);
 /* The day of an option without its dashes, usual where it was not given. MF_USAGE when it is no

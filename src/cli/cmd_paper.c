@@ -79,7 +79,7 @@ static mf_status load(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
     return status == MF_NO ? MF_OK : status;
 }
 
-static mf_status open_key(const mf_cli *cli, const mf_args *args, press *p, mf_err *err)
+static mf_status open_key(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
 {
     mf_now now;
     const char *path = mf_args_value(args, "key");

@@ -29,7 +29,7 @@ static void free_stamping(stamping *s)
 /* ---- logging ------------------------------------------------------------------------------ */
 
 /* The entry and the file: both or neither. */
-static mf_status keep(const mf_cli *cli, stamping *s, const mf_draft *draft, const mf_bytes *file,
+static mf_status keep(mf_cli *cli, stamping *s, const mf_draft *draft, const mf_bytes *file,
                       mf_err *err)
 {
     mf_now now;
@@ -47,7 +47,7 @@ static mf_status keep(const mf_cli *cli, stamping *s, const mf_draft *draft, con
     return status;
 }
 
-static mf_status log_request(const mf_cli *cli, stamping *s, mf_err *err)
+static mf_status log_request(mf_cli *cli, stamping *s, mf_err *err)
 {
     mf_draft *draft = NULL;
     const char *const pairs[][2] = {
@@ -59,7 +59,7 @@ static mf_status log_request(const mf_cli *cli, stamping *s, mf_err *err)
     return status;
 }
 
-static mf_status log_stamp(const mf_cli *cli, stamping *s, mf_err *err)
+static mf_status log_stamp(mf_cli *cli, stamping *s, mf_err *err)
 {
     char told[MF_TSA_TOLD];
     mf_buf token = {0};
@@ -85,7 +85,7 @@ static mf_status log_stamp(const mf_cli *cli, stamping *s, mf_err *err)
 /* ---- the three ways ------------------------------------------------------------------------ */
 
 /* A head of an altered book is not what anybody wants confirmed. */
-static mf_status take_head(const mf_cli *cli, stamping *s, mf_err *err)
+static mf_status take_head(mf_cli *cli, stamping *s, mf_err *err)
 {
     mf_book_report report = {0};
     mf_now now;
@@ -98,7 +98,7 @@ static mf_status take_head(const mf_cli *cli, stamping *s, mf_err *err)
     return status == MF_OK ? mf_stamped_heads(&s->heads, s->head, cli->book, err) : status;
 }
 
-static mf_status ask_now(const mf_cli *cli, stamping *s, mf_err *err)
+static mf_status ask_now(mf_cli *cli, stamping *s, mf_err *err)
 {
     mf_status status = take_head(cli, s, err);
     if (status == MF_OK && s->out != NULL)
@@ -108,7 +108,7 @@ static mf_status ask_now(const mf_cli *cli, stamping *s, mf_err *err)
     return status == MF_OK ? log_stamp(cli, s, err) : status;
 }
 
-static mf_status write_request(const mf_cli *cli, stamping *s, mf_err *err)
+static mf_status write_request(mf_cli *cli, stamping *s, mf_err *err)
 {
     mf_status status = take_head(cli, s, err);
     if (status == MF_OK)
@@ -196,7 +196,7 @@ static void say_requested(mf_cli *cli, const stamping *s)
     snprintf(cli->next, sizeof cli->next, "mistfold book stamp --reply FILE");
 }
 
-static mf_status say_stamped(const mf_cli *cli, const stamping *s)
+static mf_status say_stamped(mf_cli *cli, const stamping *s)
 {
     if (cli->json) {
         json_t *json = mf_tsa_json(&s->tsa.said);

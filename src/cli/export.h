@@ -24,6 +24,9 @@ mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_sink
                              mf_err *err);
 void mf_export_kinds(const mf_job *job, const char *kind, bool no_names, const mf_sink *sink);
 
+/* Whether the address of the work is that of its owner, or may be: it was not said. */
+bool mf_export_at_home(const mf_house *house);
+
 /* RFC 4180. Text that a spreadsheet would take for a formula gets a ' before it. */
 /* Appends text of a cell: a control, or what is no UTF-8, becomes '?'. Nobody can log
  * either, but a book from elsewhere may hold them. */

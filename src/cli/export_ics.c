@@ -106,12 +106,13 @@ mf_status mf_export_ics(const mf_cli *cli, const mf_job *job, bool no_names, mf_
     const mf_house *house = &job->house[0];
     mf_buf work = {0};
     mf_due due;
-    (void)no_names; /* no person's name stands in it */
     (void)err;
     mf_due_dates(job, &due);
     mf_buf_text(out, "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//mistfold//" MISTFOLD_VERSION
                      "//EN\r\nCALSCALE:GREGORIAN\r\n");
-    mf_buf_printf(&work, "%s, %s", mf_cli_word(cli, "ics.work"), house->address);
+    mf_buf_printf(&work, "%s", mf_cli_word(cli, "ics.work"));
+    if (!no_names || !mf_export_at_home(house)) /* else it is where the owner lives */
+        mf_buf_printf(&work, ", %s", house->address);
     event(cli, job, "work", house->start, house->end == MF_DAY_NONE ? house->start : house->end,
           mf_buf_str(&work), out);
     out->failed = out->failed || work.failed;

@@ -72,7 +72,35 @@ mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err)
     return access(cli->book_path, F_OK) == 0 ? mf_cli_job(cli, "", out, err) : MF_OK;
 }
 
-mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err)
+/* Everybody who signs an entry is in the book, but for who makes a new one: as long as
+ * nobody is in it, anybody may. What cannot be read is told by whoever writes. */
+static mf_status check_who(mf_cli *cli, mf_err *err)
+{
+    mf_job *firm = NULL;
+    mf_buf all = {0};
+    char mend[200];
+    bool known = false;
+    if (cli->vetted == cli->who || mf_book_job(cli->book, "", &firm, NULL) != MF_OK)
+        return MF_OK;
+    for (size_t i = 0; i < firm->n_person; i++) {
+        known = known || strcmp(firm->person[i].id, cli->who) == 0;
+        mf_buf_printf(&all, "%s%s", i > 0 ? ", " : "", firm->person[i].id);
+    }
+    known = known || firm->n_person == 0;
+    snprintf(mend, sizeof mend, "it is one of %.100s%s; \"person add\" adds another",
+             mf_buf_str(&all), all.len > 100 ? "..." : "");
+    mf_buf_free(&all);
+    mf_book_job_free(firm);
+    if (!known)
+        return mf_failf(err, MF_INPUT,
+                        strcmp(cli->from[MF_SET_BY], "option") == 0 ? "--by" : cli->from[MF_SET_BY],
+                        "an entry is signed by a person of the book", mend,
+                        "there is no person %.60s", cli->who);
+    cli->vetted = cli->who;
+    return MF_OK;
+}
+
+mf_status mf_cli_now(mf_cli *cli, mf_now *out, mf_err *err)
 {
     if (cli->who[0] == '\0')
         return mf_fail(err, MF_USAGE, "--by", "nobody said who is writing",
@@ -81,7 +109,8 @@ mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err)
     if (cli->book != NULL && mf_book_is_read_only(cli->book))
         return mf_book_begin(cli->book, err); /* has the words */
     *out = (mf_now){cli->today, cli->at, cli->who};
-    return MF_OK;
+    mf_status status = mf_cli_book(cli, err);
+    return status == MF_OK ? check_who(cli, err) : status;
 }
 
 mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, mf_day *out,

@@ -106,7 +106,7 @@ static mf_status sign(mf_cli *cli, vouching *v, const mf_args *args, mf_err *err
     return status;
 }
 
-static mf_status log_it(const mf_cli *cli, const vouching *v, char id[MF_ENTRY_ID], mf_err *err)
+static mf_status log_it(mf_cli *cli, const vouching *v, char id[MF_ENTRY_ID], mf_err *err)
 {
     mf_now now;
     mf_draft *draft = NULL;

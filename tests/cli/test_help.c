@@ -149,6 +149,33 @@ static void errors_are_json_too(void **state)
     run_remove(folder);
 }
 
+/* Who signs is in the book, from whatever the name comes; as long as nobody is, the first
+ * person may be added. Nothing is logged by another. */
+static void who_signs_is_in_the_book(void **state)
+{
+    run_result r;
+    char folder[64];
+    (void)state;
+    run_folder(folder);
+    run_shell(&r, folder,
+              "export MISTFOLD_BOOK=b.book; unset MISTFOLD_BY; M=\"$MISTFOLD --quiet\"; "
+              "$M book new --no-key --device t >/dev/null; "
+              "$M --by rosa firm add --name F --address A; "
+              "$M --by rosa person add --id rosa --name R; "
+              "$M --by rosina person add --id teo --name T; echo $?; "
+              "MISTFOLD_BY=ros $M job open --id J --address A --building dwelling "
+              "--owner-occupied no --work repair --description d --start 2026-09-14; echo $?; "
+              "$M --by teo person add --id teo --name T; echo $?; "
+              "$M --by rosa person add --id teo --name T; "
+              "$M --by teo entry withdraw t/1 --reason test;");
+    contains(r.out, "logged firm t/1\nlogged person t/2\n3\n3\n3\nlogged person t/3\n"
+                    "logged correction t/4");
+    contains(r.err, "--by: there is no person rosina (an entry is signed by a person of the book); "
+                    "it is one of rosa; \"person add\" adds another\n");
+    contains(r.err, "MISTFOLD_BY: there is no person ros ");
+    run_remove(folder);
+}
+
 static void a_full_disk_on_standard_output_is_exit_4(void **state)
 {
     run_result r;
@@ -167,6 +194,7 @@ int main(void)
         cmocka_unit_test(wrong_use_is_one_line_and_exit_2),
         cmocka_unit_test(short_options_and_words),
         cmocka_unit_test(errors_are_json_too),
+        cmocka_unit_test(who_signs_is_in_the_book),
         cmocka_unit_test(a_full_disk_on_standard_output_is_exit_4),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

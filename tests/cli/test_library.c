@@ -74,11 +74,41 @@ static void an_installed_library_can_be_used(void **state)
     run_remove(folder);
 }
 
+/* The program of docs/library.md, on the sample job. */
+static void the_documented_program_runs(void **state)
+{
+    run_result r;
+    char folder[64];
+    const char *build = getenv("MF_BUILD");
+    (void)state;
+    if (build == NULL || strstr(build, "release") == NULL)
+        skip();
+    run_folder(folder);
+    run_shell(
+        &r, folder,
+        "set -e; sed -n '/^```c/,/^```$/p' " MF_TESTS "/../docs/library.md | grep -v '^```' > "
+        "ask.c; cc -std=c11 -Wall -Wextra -Werror -I" MF_TESTS "/../include ask.c $MISTFOLD_SO "
+        "-Wl,-rpath,$MF_BUILD -o ask; sh " MF_SAMPLE "/demo.sh out > demo.log 2>&1; set +e; "
+        "a() { ./ask out/demo.book \"$@\" 2>&1; echo $?; }; "
+        "a J-1926 2026-09-13 a.pdf; a J-1926 2026-09-14 b.pdf; a J-1926 2026-09-14 b.pdf; "
+        "a J-9 2026-09-14 c.pdf | tail -n 1; a J-1926 2026-02-30 c.pdf; "
+        "pdftotext a.pdf - | grep -c -m 1 '12 Sample Lane'; "
+        "$MISTFOLD --book out/demo.book gate J-1926 demo --on 2026-09-14 2>e | head -n 1; ls "
+        "*.pdf");
+    assert_string_equal(r.err, "");
+    assert_string_equal(r.out, "may demo start? no, record written\n1\n"
+                               "may demo start? yes, record written\n0\n"
+                               "may demo start? yes, record not written\n4\n3\n2\n1\n"
+                               "May demo start?  YES\na.pdf\nb.pdf\n");
+    run_remove(folder);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(only_mf_names_are_exported),
         cmocka_unit_test(the_names_are_those_of_the_list),
+        cmocka_unit_test(the_documented_program_runs),
         cmocka_unit_test(an_installed_library_can_be_used),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -121,6 +121,20 @@ static void names_are_left_out(void **state)
     assert_string_equal(r.out, "");
     run("$MISTFOLD export J-1926 --format csv --kind party --quiet");
     says("Ida Sample"); /* the same search finds her otherwise */
+    /* Where the owner lives the address of the work is theirs; nobody of J-2000 does. */
+    run("cp b.book o.book; export MISTFOLD_BOOK=o.book MISTFOLD_QUIET=1; $MISTFOLD job open --id "
+        "J-9 "
+        "--address '5 Own St' --unit 'Flat Q' --building dwelling --owner-occupied yes --work "
+        "repair "
+        "--description d --start 2026-11-02 >/dev/null; e() { $MISTFOLD export $1 --format $2 "
+        "--out "
+        "$1.$2 $3 >/dev/null; [ $2 != xlsx ] || unzip -p $1.$2 > $1.txt; grep -c -m 1 -e '5 Own "
+        "St' -e "
+        "'Flat Q' -e '3 Calle' $1.${2%xlsx}$([ $2 != xlsx ] || echo txt); }; "
+        "for f in jsonl ics xlsx; do e J-9 $f; e J-9 $f --no-names; e J-2000 $f --no-names; done; "
+        "$MISTFOLD export J-9 --format csv --kind house --no-names | grep -c -e 'Own St' -e 'Flat "
+        "Q'");
+    assert_string_equal(r.out, "1\n0\n1\n1\n0\n1\n1\n0\n1\n0\n");
 }
 
 /* A field keeps 4000 bytes of text (draft.c); constructed. */
