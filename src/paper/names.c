@@ -163,9 +163,6 @@ static const char *const *const families[MF_FAM_COUNT] = {
         LIST([MF_MET] = "paper.verdict.met", [MF_LACKING] = "paper.verdict.lacking",
              [MF_WARNING] = "paper.verdict.warning", [MF_NOT_DUE] = "paper.verdict.not-due",
              [MF_PENDING] = "paper.verdict.pending", [MF_NOT_NOW] = "paper.verdict.not-now"),
-    [MF_FAM_VERSTATE] = LIST([MF_VS_UNWIPED] = "ver.unwiped", [MF_VS_RECLEAN] = "ver.reclean",
-                             [MF_VS_SECOND] = "ver.second", [MF_VS_WAITING] = "ver.waiting",
-                             [MF_VS_CLEAN] = "ver.clean"),
     [MF_FAM_WHEN] =
         LIST([MF_WHEN_ALWAYS] = "paper.when.always", [MF_WHEN_OBJECTS] = "paper.when.objects",
              [MF_WHEN_DUCTS] = "paper.when.ducts", [MF_WHEN_DOORS_USED] = "paper.when.doors-used",

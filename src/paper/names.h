@@ -33,7 +33,6 @@ typedef enum mf_family {
     MF_FAM_SUBSTRATE,
     MF_FAM_SURFACE,
     MF_FAM_VERDICT,
-    MF_FAM_VERSTATE,
     MF_FAM_WHEN,
     MF_FAM_WIPE,
     MF_FAM_WORK,

@@ -43,9 +43,9 @@ static const char *subject_words(mf_rec *rec, const char *id)
     const mf_component *part = *id == '\0' ? NULL : mf_job_component(rec->job, id);
     if (part != NULL)
         return part_name(rec, part);
-    for (size_t i = 0; i < rec->job->n_party; i++)
-        if (strcmp(rec->job->party[i].id, id) == 0 && *rec->job->party[i].name != '\0')
-            return rec->job->party[i].name;
+    const mf_party *party = *id == '\0' ? NULL : mf_job_party(rec->job, id);
+    if (party != NULL && *party->name != '\0')
+        return party->name;
     return *id == '\0' || mf_job_person(rec->job, id) == NULL ? id : mf_person_words(rec, id);
 }
 

@@ -17,7 +17,7 @@ static mf_cell ver_cell(mf_rec *rec, const mf_ver_section *at)
 {
     mf_cell cell = {.mark = ver_mark(at->state),
                     .style = MF_ST_CELL_BOLD,
-                    .text = mf_enum(rec, MF_FAM_VERSTATE, (int)at->state)};
+                    .text = mf_words_ver_state(rec->ask->lang, at->state)};
     if (at->refused != MF_VR_NONE) {
         mf_cell note = mf_small(mf_fill(rec, "refused-event", at->refused_entry,
                                         mf_enum(rec, MF_FAM_REFUSAL, (int)at->refused), NULL));

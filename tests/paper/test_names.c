@@ -46,7 +46,6 @@ static const struct {
     {MF_FAM_SUBSTRATE, MF_SUB_WOOD, "mf_substrate"},
     {MF_FAM_SURFACE, MF_SURFACE_COUNTERTOP, "mf_surface_kind"},
     {MF_FAM_VERDICT, MF_NOT_NOW, "mf_verdict"},
-    {MF_FAM_VERSTATE, MF_VS_CLEAN, "mf_ver_state"},
     {MF_FAM_WHEN, MF_WHEN_CHOSEN, "mf_step_when"},
     {MF_FAM_WIPE, MF_VER_DRY_WIPE, "mf_wipe_event"},
     {MF_FAM_WORK, MF_WORK_OTHER, "mf_work_kind"},
