@@ -19,7 +19,7 @@ LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lz -lcrypto -ljansson -lut
 # Of the program alone, not of the library.
 CLI_LIBS := -lxlsxwriter -lzip -lcurl -lmicrohttpd
 
-ROOMS    := base core journal book paper seal serve words field
+ROOMS    := base core journal book paper seal serve sync words field
 LIB_SRC  := $(sort $(foreach r,$(ROOMS),$(wildcard src/$(r)/*.c)))
 CLI_SRC  := $(sort $(wildcard src/cli/*.c))
 GEN_SRC  := $(G)/words_data.c $(G)/field_page.c

@@ -60,7 +60,7 @@ static mf_status hash_of(mf_db *db, const char *device, int64_t seq, char out[MF
 /* ---- signing -----------------------------------------------------------------------------------
  */
 
-static mf_status last_key(mf_db *db, const char *device, char key[MF_SIGN_KEY_HEX], mf_err *err)
+mf_status mf_last_key(mf_db *db, const char *device, char key[MF_SIGN_KEY_HEX], mf_err *err)
 {
     mf_stmt stmt;
     bool row = false;
@@ -362,7 +362,7 @@ mf_status mf_signed_merge(mf_book *book, mf_db *other, mf_err *err)
 mf_status mf_keys_named(mf_db *db, const char *device, int64_t *keys, mf_err *err)
 {
     char key[MF_SIGN_KEY_HEX];
-    mf_status status = last_key(db, device, key, err);
+    mf_status status = mf_last_key(db, device, key, err);
     *keys = status == MF_OK && key[0] != '\0';
     return status;
 }
