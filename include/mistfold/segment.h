@@ -9,6 +9,7 @@
 #define MISTFOLD_SEGMENT_H
 
 #include <mistfold/book.h>
+#include <stdbool.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -31,7 +32,7 @@ typedef struct mf_segment {
     char (*contents)[MF_HASH_HEX]; /* SHA-256 of the bytes that its entries name */
     size_t n_contents;
     /* The device that wrote it, whosever chain it is of, and the key by which it signed the
-     * entries in it; "" = nobody did. Whether the key is that device's the book knows. */
+     * entries in it and needs; "" = nobody did. Whether the key is that device's the book knows. */
     char writer[17], writer_key[MF_HASH_HEX];
 } mf_segment;
 
@@ -72,6 +73,9 @@ MF_API mf_status mf_book_merge_segments(mf_book *book, const mf_segments_ask *as
 /* The key that the chain of a device names last; "" = it does not sign, or is not here. */
 MF_API mf_status mf_book_chain_key(mf_book *book, const char *device, char out[MF_HASH_HEX],
                                    mf_err *err);
+
+/* Whether a head of that device was noted here, and stands (heads.h). */
+MF_API mf_status mf_book_is_noted(mf_book *book, const char *device, bool *noted, mf_err *err);
 
 /* The device whose chain the book continues; it lives as long as the book. */
 MF_API const char *mf_book_device(const mf_book *book);

@@ -34,6 +34,8 @@ typedef struct mf_store {
     mf_status (*write)(void *data, const char *name, const void *bytes, size_t len, mf_err *err);
     /* Takes away a text of one's own that is torn. */
     mf_status (*drop)(void *data, const char *name, mf_err *err);
+    /* Takes away what this device left half written in it. */
+    void (*sweep)(void *data, const char *device);
     void (*close)(void *data);
     void *data;
     char name[160]; /* for messages */
@@ -96,9 +98,11 @@ typedef struct mf_sync_ask {
     mf_book *book;
     const mf_store *store;
     mf_sync_way way;
-    const char *at;     /* UTC now */
-    const char *accept; /* names of devices, parted by commas, that may be new; "" = none */
-    bool refill;        /* the store may be empty though it was not before */
+    const mf_now *now; /* who may be NULL when nothing is accepted or adopted */
+    /* Names of devices, parted by commas, that may be new. Their heads are noted (heads.h), so
+     * that every device which takes over this chain accepts them, too. "" = none. */
+    const char *accept;
+    bool refill; /* the store may be empty though it was not before */
     const mf_adopt *adopt;
     const mf_watch *watch;
     const char *seen; /* what an earlier call wrote to seen of this store; "" = nothing */

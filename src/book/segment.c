@@ -13,6 +13,30 @@
 
 #define AGAIN "have it written anew by a device that has these entries; nothing was taken over"
 
+/* ---- what a writer signs -------------------------------------------------------------------- */
+
+enum { SIGNED_TEXT = 100 };
+
+static void add_need(mf_buf *out, const char *device, int64_t seq, const char *hash)
+{
+    mf_buf_printf(out, "%s %lld %s\n", device, (long long)seq, hash);
+}
+
+/* What it knew of other devices, and all lines behind the first. */
+static mf_status text_of(const mf_buf *needs, const char *lines, size_t len, char out[SIGNED_TEXT],
+                         mf_err *err)
+{
+    char sha256[MF_DIGEST_HEX];
+    mf_digest *digest = needs->failed ? NULL : mf_digest_begin();
+    bool good = digest != NULL && mf_digest_add(digest, mf_buf_str(needs), needs->len) &&
+                mf_digest_add(digest, lines, len);
+    good = digest != NULL && mf_digest_end(digest, sha256) && good;
+    if (!good)
+        return mf_fail_memory(err);
+    snprintf(out, SIGNED_TEXT, "mistfold segment\n%s\n", sha256);
+    return MF_OK;
+}
+
 /* ---- writing --------------------------------------------------------------------------- */
 
 typedef struct giving {
@@ -25,8 +49,6 @@ typedef struct giving {
     mf_arena arena;
     mf_buf lines, out;
 } giving;
-
-enum { SIGNED_TEXT = 100 };
 
 static bool note_head(const char *device, int64_t seq, const char *hash, void *data)
 {
@@ -101,27 +123,21 @@ static mf_status put_lines(giving *g, mf_err *err)
     return status;
 }
 
-/* What a writer signs: the entries and the last line. */
-static mf_status text_of(const char *lines, size_t len, char out[SIGNED_TEXT], mf_err *err)
-{
-    char sha256[MF_DIGEST_HEX];
-    if (!mf_digest_hex(lines, len, sha256))
-        return mf_fail_memory(err);
-    snprintf(out, SIGNED_TEXT, "mistfold segment\n%s\n", sha256);
-    return MF_OK;
-}
-
 /* By the key of this device, if its own chain names one. */
 static mf_status sign(giving *g, char key[MF_SIGN_KEY_HEX], char by[MF_SIGN_HEX], mf_err *err)
 {
     char text[SIGNED_TEXT];
+    mf_buf needs = {0};
     mf_book *book = g->book;
     mf_status status = mf_last_key(&book->db, book->device, key, err);
     if (status != MF_OK || key[0] == '\0')
         return status;
+    for (size_t i = 0; i < g->needs.n; i++)
+        add_need(&needs, g->needs.at[i].device, g->needs.at[i].seq, g->needs.at[i].hash);
     status = mf_device_key_open(book, key, err);
     if (status == MF_OK)
-        status = text_of(mf_buf_str(&g->lines), g->lines.len, text, err);
+        status = text_of(&needs, mf_buf_str(&g->lines), g->lines.len, text, err);
+    mf_buf_free(&needs);
     return status == MF_OK && !mf_sign(book->signer, text, by) ? mf_fail_memory(err) : status;
 }
 
@@ -216,13 +232,17 @@ static mf_status read_needs(mf_segment *s, const char *name, const json_t *first
 static mf_status read_writer(mf_segment *s, const mf_entries_reader *r, mf_err *err)
 {
     char text[SIGNED_TEXT];
+    mf_buf needs = {0};
     const json_t *list = json_object_get(r->first, "writer");
     const char *device = json_string_value(json_array_get(list, 0));
     const char *key = json_string_value(json_array_get(list, 1));
     const char *by = json_string_value(json_array_get(list, 2));
     if (device == NULL || key == NULL || by == NULL || strlen(device) > MF_DEVICE_MAX)
         return MF_OK;
-    mf_status status = text_of(r->text + r->at, r->len - r->at, text, err);
+    for (size_t i = 0; i < s->n_needs; i++)
+        add_need(&needs, s->needs[i].device, s->needs[i].seq, s->needs[i].hash);
+    mf_status status = text_of(&needs, r->text + r->at, r->len - r->at, text, err);
+    mf_buf_free(&needs);
     if (status == MF_OK && mf_sign_holds(key, text, by)) {
         snprintf(s->writer, sizeof s->writer, "%s", device);
         snprintf(s->writer_key, sizeof s->writer_key, "%s", key);

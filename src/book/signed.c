@@ -163,19 +163,20 @@ static mf_status before_group(mf_book *book, int64_t *seq, mf_err *err)
 static mf_status still_signed(mf_book *book, const char *key, const char *name, mf_err *err)
 {
     char value[VALUE_MAX] = "", hash[MF_HASH_HEX] = "", text[NAME_MAX_LEN];
-    signature last;
+    signature last = {.seq = 0};
     int64_t seq = 0;
     if (book->named_row > book->group_from) /* it signs for the first time */
         return MF_OK;
     mf_status status = before_group(book, &seq, err);
     if (status == MF_OK)
         status = mf_meta_get(&book->db, name, value, sizeof value, err);
-    if (status == MF_OK)
-        status = hash_of(&book->db, book->device, seq, hash, err);
+    bool good = status == MF_OK && split(&last, value) && last.seq >= seq;
+    if (good) /* further, when what this device signed came back into a book that was put back */
+        status = hash_of(&book->db, book->device, last.seq, hash, err);
     if (status != MF_OK)
         return status;
-    bool good = split(&last, value) && last.seq == seq && strcmp(last.hash, hash) == 0;
-    text_of(text, book->device, seq, hash);
+    good = good && strcmp(last.hash, hash) == 0;
+    text_of(text, book->device, last.seq, hash);
     if (good && mf_sign_holds(key, text, last.by))
         return MF_OK;
     return mf_failf(err, MF_SYSTEM, book->db.name, "the book was altered outside this program",

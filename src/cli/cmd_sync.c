@@ -72,18 +72,24 @@ static const char *const state_ids[] = {
     [MF_SYNC_REFUSED] = "refused", [MF_SYNC_DAMAGED] = "damaged", [MF_SYNC_NEEDLESS] = "needless",
     [MF_SYNC_GONE] = "gone",       [MF_SYNC_STRANGE] = "strange"};
 
+/* What it is of, what is with it, and at the end the file. */
 static void say_item(const mf_sync_item *it)
 {
-    char line[1400], of[64] = "";
+    mf_buf line = {0};
+    const char *const parts[] = {it->what, it->why, it->mend};
     if (it->from > 0)
-        snprintf(of, sizeof of, "%s/%" PRId64 " to %" PRId64, it->device, it->from, it->to);
-    bool plain = it->state == MF_SYNC_CAME || it->state == MF_SYNC_SENT;
-    snprintf(line, sizeof line, "%s%s%s%s%s%s%s%s%s", of, !plain && of[0] != '\0' ? ", " : "",
-             plain ? "" : it->name, it->what[0] == '\0' ? "" : ": ", it->what,
-             it->why[0] == '\0' ? "" : "; ", it->why, it->mend[0] == '\0' ? "" : ": ", it->mend);
+        mf_buf_printf(&line, "%s/%" PRId64 " to %" PRId64, it->device, it->from, it->to);
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
+        if (parts[i][0] != '\0')
+            mf_buf_printf(&line, "%s%s", line.len > 0 ? "; " : "", parts[i]);
+    if (it->what[0] != '\0')
+        mf_buf_printf(&line, " (%s)", it->name);
+    else if (it->from == 0)
+        mf_buf_text(&line, it->name);
     mf_cli_pad(state_words[it->state], 13);
-    mf_cli_show(line);
+    mf_cli_show(mf_buf_str(&line));
     putchar('\n');
+    mf_buf_free(&line);
 }
 
 static void say_chains(const mf_sync_report *out)
@@ -207,7 +213,9 @@ static mf_status prepare(meeting *m, mf_now *now, mf_adopt *adopt, mf_err *err)
     bool tries = mf_args_value(args, "dry-run") != NULL;
     const char *accept = mf_args_value(args, "accept");
     *adopt = (mf_adopt){mf_args_value(args, "adopt"), now};
-    mf_status status = adopt->reason == NULL ? MF_OK : mf_cli_now(m->cli, now, err);
+    *now = mf_cli_now_of_device(m->cli);
+    mf_status status =
+        adopt->reason == NULL && accept == NULL ? MF_OK : mf_cli_now(m->cli, now, err);
     if (status == MF_OK)
         status = open_place(m, err);
     if (status == MF_OK)
@@ -219,7 +227,7 @@ static mf_status prepare(meeting *m, mf_now *now, mf_adopt *adopt, mf_err *err)
                            .way = state   ? MF_SYNC_STATE
                                   : tries ? MF_SYNC_TRY
                                           : MF_SYNC_DO,
-                           .at = m->cli->at,
+                           .now = now,
                            .accept = accept == NULL ? "" : accept,
                            .refill = mf_args_value(args, "refill") != NULL,
                            .adopt = adopt->reason == NULL ? NULL : adopt,

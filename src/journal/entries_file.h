@@ -21,8 +21,9 @@
  * first line says besides what its writer knew and how the chain is signed:
  *   "needs":[{"device":"office","hash":"..","seq":9}, ..],"signed":["signed truck KEY 7 .."],
  *   "writer":["office","KEY","SIGNATURE"]
- * The writer, if its own chain is signed, signs what stands behind the first line, whosever
- * chain that is: "mistfold segment\n" its SHA-256 "\n" (writer [] = it does not). */
+ * The writer, if its own chain is signed, signs what it knew and what it hands on, whosever
+ * chain that is: "mistfold segment\n" SHA256 "\n" of a line "device seq hash" for each of needs
+ * and all that stands behind the first line (writer [] = it does not). */
 #define MF_ENTRIES_FORMAT   1
 #define MF_ENTRIES_FILE_MAX ((size_t)256 * 1024 * 1024) /* bytes that are read */
 

@@ -155,7 +155,7 @@ static mf_status read_one(void *data, const char *name, mf_bytes *out, mf_err *e
     return status;
 }
 
-/* The folder of the one who writes; what it left half written in it goes. */
+/* The folder of the one who writes. */
 static mf_status own_folder(const char *path, mf_err *err)
 {
     mf_buf folder = {0};
@@ -166,8 +166,6 @@ static mf_status own_folder(const char *path, mf_err *err)
         status = mf_file_sync_folder(folder.data, err);
     else if (status == MF_OK && errno != EEXIST)
         status = mf_file_fail(err, folder.data, "make", errno);
-    else if (status == MF_OK)
-        mf_file_sweep(path);
     mf_buf_free(&folder);
     return status;
 }
@@ -193,6 +191,17 @@ static mf_status drop_one(void *data, const char *name, mf_err *err)
     return status;
 }
 
+static void sweep(void *data, const char *device)
+{
+    mf_err err;
+    mf_buf path = {0};
+    if (path_of(data, device, &path, &err)) {
+        mf_buf_text(&path, "/");
+        mf_file_sweep(mf_buf_str(&path));
+    }
+    mf_buf_free(&path);
+}
+
 static void shut(void *data)
 {
     place *p = data;
@@ -216,7 +225,7 @@ MF_API mf_status mf_store_folder(mf_store *out, const char *path, mf_err *err)
         return mf_fail_memory(err);
     }
     p->path = copy;
-    *out = (mf_store){list, read_one, write_one, drop_one, shut, p, ""};
+    *out = (mf_store){list, read_one, write_one, drop_one, sweep, shut, p, ""};
     snprintf(out->name, sizeof out->name, "%s", path);
     return MF_OK;
 }

@@ -116,7 +116,7 @@ static mf_status merge(mf_sync_run *r, mf_sync_segment *const *set, size_t n, mf
 /* ---- all of them ----------------------------------------------------------------------------- */
 
 /* Bytes that have not arrived hold back the entry that names them, and what follows. */
-static mf_status wait_for_bytes(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
+static void wait_for_bytes(mf_sync_run *r, mf_sync_segment *it)
 {
     for (size_t i = 0; i < it->s.n_contents && it->item.state == MF_SYNC_HERE; i++) {
         bool there = false;
@@ -129,19 +129,18 @@ static mf_status wait_for_bytes(mf_sync_run *r, mf_sync_segment *it, mf_err *err
         if (there)
             continue;
         it->item.state = MF_SYNC_WAITS;
+        it->bytes_lacking = true;
         snprintf(it->item.what, sizeof it->item.what,
                  "the bytes of attachment %.16s... have not arrived", it->s.contents[i]);
         snprintf(it->item.mend, sizeof it->item.mend, "sync again when they have");
     }
-    (void)err;
-    return MF_OK;
 }
 
 static mf_status try_one(mf_sync_run *r, mf_sync_segment *it, bool *moved, mf_err *err)
 {
     mf_status status = mf_sync_wait(r, it, err);
     if (status == MF_OK && !it->settled && it->item.state == MF_SYNC_HERE)
-        status = wait_for_bytes(r, it, err);
+        wait_for_bytes(r, it);
     if (status == MF_OK && !it->settled && it->item.state == MF_SYNC_HERE) {
         status = merge(r, &it, 1, err);
         *moved = *moved || it->item.state == MF_SYNC_CAME;

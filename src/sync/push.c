@@ -99,7 +99,8 @@ static mf_status send(mf_sync_run *r, const mf_sync_chain *chain, mf_err *err)
     char sha256[MF_DIGEST_HEX], name[MF_SYNC_NAME];
     mf_bytes bytes = {0};
     const int64_t from = chain->there + 1;
-    mf_status status = mf_book_segment(r->ask->book, chain->device, from, r->ask->at, &bytes, err);
+    mf_status status =
+        mf_book_segment(r->ask->book, chain->device, from, r->ask->now->at, &bytes, err);
     if (status == MF_OK && !mf_digest_hex(bytes.data, bytes.len, sha256))
         status = mf_fail_memory(err);
     if (status != MF_OK)

@@ -11,10 +11,11 @@ enum { MF_SYNC_NAME = 160 };
 typedef struct mf_sync_segment {
     mf_sync_item item;
     int64_t size, stamp;
-    bool mine;    /* this device wrote it */
-    bool read;    /* s is filled */
-    mf_segment s; /* of one that was not read only its end is known */
-    bool settled; /* nothing more is to be done with it */
+    bool mine;          /* this device wrote it */
+    bool read;          /* s is filled */
+    mf_segment s;       /* of one that was not read only its end is known */
+    bool settled;       /* nothing more is to be done with it */
+    bool bytes_lacking; /* of attachments */
 } mf_sync_segment;
 
 /* Bytes of an attachment that stand in the store; several may have one SHA-256. */
@@ -27,7 +28,8 @@ typedef struct mf_sync_content {
 typedef struct mf_sync_run {
     const mf_sync_ask *ask;
     mf_sync_report *out;
-    mf_err *err; /* for callbacks that return no status */
+    mf_buf accepted; /* heads of devices, a line each */
+    mf_err *err;     /* for callbacks that return no status */
     mf_sync_segment *seg;
     size_t n_seg, cap_seg;
     mf_sync_content *con; /* in the order of SHA-256 */
@@ -55,8 +57,13 @@ mf_status mf_sync_hash(mf_book *book, const char *device, int64_t seq, char out[
 
 /* wait.c: why a segment cannot come in yet, in its item; state HERE = it can. */
 mf_status mf_sync_wait(mf_sync_run *r, mf_sync_segment *it, mf_err *err);
+/* Whether a device is among names parted by commas. */
+bool mf_sync_is_listed(const char *list, const char *device);
 /* The segments that wait for nothing but each other; *n of them, which the caller frees. */
 mf_status mf_sync_circle(mf_sync_run *r, mf_sync_segment ***out, size_t *n, mf_err *err);
+
+/* accept.c: notes the heads of devices that were accepted. */
+mf_status mf_sync_accept(mf_sync_run *r, mf_err *err);
 
 /* push.c: writes what the store lacks. */
 mf_status mf_sync_push(mf_sync_run *r, mf_err *err);

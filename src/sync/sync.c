@@ -3,6 +3,16 @@
 #include "sync/room.h"
 
 #include <stdlib.h>
+#include <string.h>
+
+static int by_state(const void *a, const void *b)
+{
+    const mf_sync_item *x = a, *y = b;
+    int order = (int)x->state - (int)y->state;
+    if (order == 0)
+        order = strcmp(x->device, y->device);
+    return order != 0 ? order : (x->from > y->from) - (x->from < y->from);
+}
 
 /* What was here before is no news. */
 static mf_status tell_segments(mf_sync_run *r, mf_err *err)
@@ -16,6 +26,8 @@ static mf_status tell_segments(mf_sync_run *r, mf_err *err)
             return mf_fail_memory(err);
         *said = *it;
     }
+    if (r->out->n_items > 0)
+        qsort(r->out->items, r->out->n_items, sizeof *r->out->items, by_state);
     return MF_OK;
 }
 
@@ -24,6 +36,8 @@ static mf_status meet(mf_sync_run *r, mf_err *err)
     mf_status status = mf_sync_find(r, err);
     if (status == MF_OK)
         status = mf_sync_pull(r, err);
+    if (status == MF_OK)
+        status = mf_sync_accept(r, err);
     if (status == MF_OK)
         status = mf_sync_push(r, err);
     return status == MF_OK ? tell_segments(r, err) : status;
@@ -45,6 +59,8 @@ MF_API mf_status mf_sync(const mf_sync_ask *ask, mf_sync_report *out, mf_bytes *
     mf_sync_run r = {.ask = ask, .out = out};
     *out = (mf_sync_report){.items = NULL};
     *seen = (mf_bytes){0};
+    if (ask->way == MF_SYNC_DO)
+        ask->store->sweep(ask->store->data, mf_book_device(ask->book));
     mf_status status = ask->way == MF_SYNC_DO ? meet(&r, err) : meet_to_try(&r, err);
     if (status == MF_OK && ask->way == MF_SYNC_DO)
         status = mf_sync_remember(&r, seen, err);

@@ -53,7 +53,7 @@ static mf_status has(mf_sync_run *r, mf_sync_segment *it, const mf_segment_head 
 
 /* ---- a device that is new ---------------------------------------------------------------- */
 
-static bool is_listed(const char *list, const char *device)
+bool mf_sync_is_listed(const char *list, const char *device)
 {
     size_t len = strlen(device);
     for (const char *at = list; at != NULL && *at != '\0'; at += strcspn(at, ",")) {
@@ -64,16 +64,56 @@ static bool is_listed(const char *list, const char *device)
     return false;
 }
 
-/* Whether a device that the book knows by its key signed the entries as it handed them on: it
- * took them over before, by the same checks. */
-static mf_status is_vouched(mf_sync_run *r, const mf_segment *s, bool *vouched, mf_err *err)
+/* Whether a device that the book knows by its key signed the segment as it handed it on: what
+ * stands in it, it took over before by the same checks. */
+static mf_status is_trusted(mf_sync_run *r, const mf_segment *s, bool *trusted, mf_err *err)
 {
     char key[MF_HASH_HEX];
-    *vouched = false;
+    *trusted = false;
     if (s->writer_key[0] == '\0')
         return MF_OK;
     mf_status status = mf_book_chain_key(r->ask->book, s->writer, key, err);
-    *vouched = status == MF_OK && strcmp(key, s->writer_key) == 0;
+    *trusted = status == MF_OK && strcmp(key, s->writer_key) == 0;
+    return status;
+}
+
+static bool names_end(const mf_segment *by, const mf_segment *s)
+{
+    for (size_t i = 0; i < by->n_needs; i++)
+        if (by->needs[i].seq == s->to && strcmp(by->needs[i].device, s->device) == 0 &&
+            strcmp(by->needs[i].hash, s->hash) == 0)
+            return true;
+    return false;
+}
+
+/* Whether a segment of such a device says that it knew just this end of a chain. */
+static mf_status end_is_known(mf_sync_run *r, const mf_segment *s, bool *known, mf_err *err)
+{
+    mf_status status = MF_OK;
+    *known = false;
+    for (size_t i = 0; status == MF_OK && i < r->n_seg && !*known; i++)
+        if (names_end(&r->seg[i].s, s))
+            status = is_trusted(r, &r->seg[i].s, known, err);
+    return status;
+}
+
+static const mf_segment *next_of(const mf_sync_run *r, const mf_segment *s)
+{
+    for (size_t i = 0; i < r->n_seg; i++) {
+        const mf_segment *it = &r->seg[i].s;
+        if (it->from == s->to + 1 && strcmp(it->device, s->device) == 0 &&
+            strcmp(it->prev, s->hash) == 0)
+            return it;
+    }
+    return NULL;
+}
+
+/* It, or one that goes on from it: the hash of an entry covers all before it. */
+static mf_status is_vouched(mf_sync_run *r, const mf_segment *s, bool *vouched, mf_err *err)
+{
+    mf_status status = is_trusted(r, s, vouched, err);
+    for (; status == MF_OK && !*vouched && s != NULL; s = next_of(r, s))
+        status = end_is_known(r, s, vouched, err);
     return status;
 }
 
@@ -88,23 +128,31 @@ static void say_new(mf_sync_item *it, bool known)
     }
     snprintf(it->what, sizeof it->what, "this book knows no device %s", it->device);
     say(it, MF_SYNC_NEW, "whoever can write to the place can make up a device",
-        "ask who has it; if it is one of yours: --accept its name");
+        "ask who has it; if it is one of yours: --accept its name, once, at any device");
 }
 
-/* A chain that the book knows to be signed speaks for itself: a merge looks at its signature. */
+static bool names_key(const mf_segment *s)
+{
+    return s->from == 1 && s->writer_key[0] != '\0' && strcmp(s->writer, s->device) == 0;
+}
+
+/* A chain that the book knows to be signed speaks for itself: a merge looks at its signature.
+ * So does one that begins and of which a head was noted. */
 static mf_status is_new(mf_sync_run *r, mf_sync_segment *seg, mf_err *err)
 {
     char first[MF_HASH_HEX], key[MF_HASH_HEX];
     mf_sync_item *it = &seg->item;
-    bool vouched = false;
+    bool good = false;
     mf_status status = mf_sync_hash(r->ask->book, it->device, 1, first, err);
     if (status == MF_OK)
         status = mf_book_chain_key(r->ask->book, it->device, key, err);
-    if (status != MF_OK || key[0] != '\0' || is_listed(r->ask->accept, it->device) ||
+    if (status != MF_OK || key[0] != '\0' || mf_sync_is_listed(r->ask->accept, it->device) ||
         strcmp(it->device, mf_book_device(r->ask->book)) == 0)
         return status;
-    status = is_vouched(r, &seg->s, &vouched, err);
-    if (status == MF_OK && !vouched)
+    status = is_vouched(r, &seg->s, &good, err);
+    if (status == MF_OK && !good && first[0] == '\0' && names_key(&seg->s))
+        status = mf_book_is_noted(r->ask->book, it->device, &good, err);
+    if (status == MF_OK && !good)
         say_new(it, first[0] != '\0');
     return status;
 }
@@ -115,6 +163,7 @@ mf_status mf_sync_wait(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
     mf_segment_head before = {.seq = it->item.from - 1};
     mf_status status = mf_sync_hash(r->ask->book, it->item.device, it->item.to, ours, err);
     it->item.state = MF_SYNC_HERE;
+    it->bytes_lacking = false;
     if (status == MF_OK && strcmp(ours, it->s.hash) == 0) {
         it->settled = true;
         return MF_OK;
@@ -176,7 +225,7 @@ mf_status mf_sync_circle(mf_sync_run *r, mf_sync_segment ***out, size_t *n, mf_e
     *n = 0;
     *out = set;
     for (size_t i = 0; set != NULL && i < r->n_seg; i++)
-        if (r->seg[i].item.state == MF_SYNC_WAITS && !r->seg[i].settled)
+        if (r->seg[i].item.state == MF_SYNC_WAITS && !r->seg[i].settled && !r->seg[i].bytes_lacking)
             set[(*n)++] = &r->seg[i];
     while (status == MF_OK && less && *n > 0) {
         size_t kept = 0;
