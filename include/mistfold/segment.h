@@ -27,6 +27,7 @@ typedef struct mf_segment {
     int64_t from, to;       /* numbers of its entries, all in between are in it */
     char prev[MF_HASH_HEX]; /* of the entry before from */
     char hash[MF_HASH_HEX]; /* of to */
+    char latest[24];        /* the latest time at which one of them was logged, UTC */
     mf_segment_head *needs; /* the last entries that its writer knew of other devices */
     size_t n_needs;
     char (*contents)[MF_HASH_HEX]; /* SHA-256 of the bytes that its entries name */

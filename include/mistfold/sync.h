@@ -50,7 +50,7 @@ MF_API void mf_store_close(mf_store *store);
 
 typedef enum mf_sync_state {
     MF_SYNC_HERE,     /* the book has it */
-    MF_SYNC_CAME,     /* it came in now */
+    MF_SYNC_CAME,     /* it came in now; what says so when a clock is wrong */
     MF_SYNC_SENT,     /* it was written now */
     MF_SYNC_WAITS,    /* for what has not arrived: what says for which */
     MF_SYNC_NEW,      /* of a device that is new here or does not sign, which nobody vouched for or
@@ -118,7 +118,8 @@ typedef struct mf_sync_ask {
 MF_API mf_status mf_sync(const mf_sync_ask *ask, mf_sync_report *out, mf_bytes *seen, mf_err *err);
 MF_API void mf_sync_report_free(mf_sync_report *report);
 
-/* MF_OK: everything is here and there. MF_NO: something waits, is new or was gone. MF_INPUT:
+/* MF_OK: everything is here and there. MF_NO: something waits, is new, was gone or came by a
+ * wrong clock. MF_INPUT:
  * something was forked, refused or damaged. */
 MF_API mf_status mf_sync_answer(const mf_sync_report *report);
 

@@ -1,9 +1,11 @@
 /* segment.c - writing a piece of a chain and reading it back (mistfold/segment.h). */
 #include "base/digest.h"
 #include "base/fail.h"
+#include "base/hex.h"
 #include "book/attach.h"
 #include "book/job_lines.h"
 #include "book/journal.h"
+#include "book/make.h"
 #include "book/signed.h"
 #include "journal/entries_file.h"
 #include <mistfold/segment.h>
@@ -209,8 +211,7 @@ static bool read_need(const json_t *json, mf_segment_head *out)
     out->seq = json_integer_value(json_object_get(json, "seq"));
     snprintf(out->device, sizeof out->device, "%s", device);
     mf_hash_copy(out->hash, hash);
-    return device[0] != '\0' && strlen(device) <= MF_DEVICE_MAX &&
-           strlen(hash) == MF_HASH_HEX - 1 && out->seq > 0;
+    return mf_is_device(device) && mf_hex_is(hash, MF_HASH_HEX - 1) && out->seq > 0;
 }
 
 static mf_status read_needs(mf_segment *s, const char *name, const json_t *first, mf_err *err)
@@ -237,7 +238,7 @@ static mf_status read_writer(mf_segment *s, const mf_entries_reader *r, mf_err *
     const char *device = json_string_value(json_array_get(list, 0));
     const char *key = json_string_value(json_array_get(list, 1));
     const char *by = json_string_value(json_array_get(list, 2));
-    if (device == NULL || key == NULL || by == NULL || strlen(device) > MF_DEVICE_MAX)
+    if (device == NULL || key == NULL || by == NULL || !mf_is_device(device))
         return MF_OK;
     for (size_t i = 0; i < s->n_needs; i++)
         add_need(&needs, s->needs[i].device, s->needs[i].seq, s->needs[i].hash);
@@ -278,6 +279,8 @@ static mf_status note_line(mf_segment *s, const char *name, const mf_line *line,
     }
     s->to = line->seq;
     mf_hash_copy(s->hash, line->hash);
+    if (strcmp(line->at, s->latest) > 0)
+        snprintf(s->latest, sizeof s->latest, "%s", line->at);
     return MF_OK;
 }
 

@@ -88,6 +88,21 @@ static void settle(mf_sync_segment *const *set, size_t n, mf_sync_state state, c
     }
 }
 
+/* It comes in as it was logged, and its times are not those of the house. */
+static void look_at_clock(const mf_sync_run *r, mf_sync_segment *it)
+{
+    char day[11];
+    snprintf(day, sizeof day, "%s", it->s.latest);
+    if (strncmp(day, r->ask->now->at, sizeof day - 1) <= 0)
+        return;
+    snprintf(it->item.what, sizeof it->item.what,
+             "an entry in it was logged on %s, which is still to come", day);
+    snprintf(it->item.why, sizeof it->item.why,
+             "the clock of that device is wrong, or this one's is");
+    snprintf(it->item.mend, sizeof it->item.mend,
+             "set the clock right; correct the entries whose day or time it gave");
+}
+
 /* What a check refuses is left and told; that the book or the store fails ends it all. */
 static mf_status merge(mf_sync_run *r, mf_sync_segment *const *set, size_t n, mf_err *err)
 {
@@ -106,6 +121,8 @@ static mf_status merge(mf_sync_run *r, mf_sync_segment *const *set, size_t n, mf
         settle(set, n, status == MF_OK ? MF_SYNC_CAME : MF_SYNC_REFUSED, &why);
     else if (err != NULL)
         *err = why;
+    for (size_t i = 0; status == MF_OK && i < n; i++)
+        look_at_clock(r, set[i]);
     for (size_t i = 0; bytes != NULL && i < n; i++)
         mf_bytes_free(&bytes[i]);
     free(bytes);

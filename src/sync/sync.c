@@ -86,8 +86,11 @@ MF_API mf_status mf_sync_answer(const mf_sync_report *report)
         [MF_SYNC_STRANGE] = MF_OK,
     };
     mf_status answer = MF_OK;
-    for (size_t i = 0; i < report->n_items; i++)
-        if (answers[report->items[i].state] > answer)
-            answer = answers[report->items[i].state];
+    for (size_t i = 0; i < report->n_items; i++) {
+        const mf_sync_item *it = &report->items[i];
+        bool clock = it->state == MF_SYNC_CAME && it->what[0] != '\0';
+        mf_status one = clock ? MF_NO : answers[it->state];
+        answer = one > answer ? one : answer;
+    }
     return answer;
 }
