@@ -2,16 +2,27 @@
 CC      ?= cc
 CFLAGS  ?= -O2 -g
 PREFIX  ?= /usr/local
+LIBDIR  ?= $(PREFIX)/lib
+DOCDIR  ?= $(PREFIX)/share/doc/mistfold
+ZSHDIR  ?= $(PREFIX)/share/zsh/site-functions
 DESTDIR ?=
+INSTALL ?= install
 VARIANT ?= release
-VERSION := 0.1.0
+# Empty for somebody who packages it for compilers that are not made yet.
+WERROR  ?= -Werror
+
+# One place for each: the public header, and the head of docs/changelog.md.
+VERSION  := $(shell sed -n 's/^.define MISTFOLD_VERSION "\(.*\)"/\1/p' include/mistfold.h)
+RELEASED := $(shell sed -n 's/^\#\# $(VERSION), \(.*\)/\1/p' docs/changelog.md)
+# While the first number is 0 each second one is an interface of its own (docs/library.md).
+SOVERSION := $(shell echo $(VERSION) | cut -d. -f1-2)
 
 B        := build/$(VARIANT)
 G        := build/gen
 FONT_DIR ?= /usr/share/fonts/truetype/liberation2
 
 # Our own flags stay apart from the ones a packager overrides.
-MF_WARN  := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Werror
+MF_WARN  := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes $(WERROR)
 MF_CPP   := -Iinclude -Isrc -I$(G) -D_POSIX_C_SOURCE=200809L \
             -DMF_VERSION='"$(VERSION)"' -DMF_FONT_DIR='"$(FONT_DIR)"'
 MF_C     := -std=c11 -fPIC -fvisibility=hidden $(MF_WARN)
@@ -26,7 +37,7 @@ GEN_SRC  := $(G)/words_data.c $(G)/field_page.c
 WORDS    := $(sort $(wildcard forms/*.words))
 LIB_OBJ  := $(LIB_SRC:src/%.c=$(B)/%.o) $(B)/gen/words_data.o
 CLI_OBJ  := $(CLI_SRC:src/%.c=$(B)/%.o) $(B)/gen/field_page.o
-SO       := libmistfold.so.0
+SO       := libmistfold.so.$(SOVERSION)
 
 TEST_SRC  := $(sort $(wildcard tests/*/test_*.c))
 TEST_BIN  := $(TEST_SRC:tests/%.c=$(B)/tests/%)
@@ -39,14 +50,15 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-dev libqrencode-dev zlib1g-dev libssl-dev \
               libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev libcurl4-openssl-dev libmicrohttpd-dev fonts-liberation2 \
               clang lld wasi-libc libclang-rt-14-dev-wasm32
-DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl curl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation locales g++ nodejs chromium chromium-driver
+DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl curl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation locales g++ fish zsh nodejs chromium chromium-driver
 DEPS_FUZZ  := clang libclang-rt-14-dev
 DEPS_SEEN  := mupdf-tools ghostscript
 DEPS_COVER := gcovr
 DEPS_BENCH := python3-reportlab
+DEPS_DEB   := debhelper lintian
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind git
 
-.PHONY: all man pictures lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan \
+.PHONY: all man dist deb deb-try symbols version pictures lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan FORCE \
         valgrind help format check-run torture torture-run bench bench-run fuzz fuzz-run deps-fuzz coverage coverage-run \
         map mutate check-locale locale-run later-seen later-seen-run oracle oracle-run
 # V=1 shows the commands.
@@ -79,6 +91,9 @@ help:
 	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
 	@echo "make map        which file holds what; WORD=745.85 for a paragraph or a word"
 	@echo "make install    PREFIX=/usr/local DESTDIR= ; make uninstall takes it away"
+	@echo "make dist       the source archive in build/dist/, the same bytes each time"
+	@echo "make deb        Debian packages in build/deb/"
+	@echo "make deb-try    the packages installed and tried in a bare Debian, as root"
 	@echo "make man        the manual pages in build/man/"
 	@echo "make pictures   the README's pictures anew, from a run of the program"
 	@echo "make deps       install the missing Debian packages (says which)"
@@ -94,17 +109,27 @@ deps-lint: deps-test
 	@sh src/gen/deps.sh $(DEPS_LINT)
 
 # --- building -----------------------------------------------------------
+# What is built with other flags is built anew: each object hangs on a file of the flags,
+# which is written when they change. A cache before the compiler changes nothing.
+quoted = '$(subst ','\'',$(filter-out ccache,$(1)))'
+keep_flags = @mkdir -p $(@D); printf '%s\n' $(call quoted,$(1)) | cmp -s - $@ || printf '%s\n' $(call quoted,$(1)) > $@
+$(B)/.flags: FORCE
+	$(call keep_flags,$(CC) $(CPPFLAGS) $(MF_CPP) $(MF_C) $(CFLAGS) $(LDFLAGS))
+build/wasm/.flags: FORCE
+	$(call keep_flags,$(WASM_CC) $(MF_CPP) $(WASM_C))
+FORCE:
+
 $(G)/words_data.c: src/gen/words.awk $(WORDS)
 	@mkdir -p $(@D)
 	@echo "  WORDS $@"
 	$(Q)LC_ALL=C awk -f src/gen/words.awk $(WORDS) > $@
 
-$(B)/gen/%.o: $(G)/%.c
+$(B)/gen/%.o: $(G)/%.c $(B)/.flags
 	@mkdir -p $(@D)
 	@echo "  CC $<"
 	$(Q)$(CC) $(CPPFLAGS) $(MF_CPP) $(MF_C) $(CFLAGS) -MMD -MP -c $< -o $@
 
-$(B)/%.o: src/%.c
+$(B)/%.o: src/%.c $(B)/.flags
 	@mkdir -p $(@D)
 	@echo "  CC $<"
 	$(Q)$(CC) $(CPPFLAGS) $(MF_CPP) $(MF_C) $(CFLAGS) -MMD -MP -c $< -o $@
@@ -127,7 +152,7 @@ $(B)/mistfold: $(CLI_OBJ) $(B)/libmistfold.a
 # behind the data, and an audit that goes too deep would change the rule's own numbers.
 W        := build/wasm
 WASM_CC  := clang --target=wasm32-wasi
-WASM_SRC := $(foreach f,mem fail json json_number json_flat utf8 letters base64,src/base/$(f).c) \
+WASM_SRC := $(foreach f,mem fail json json_number json_flat utf8 letters base64 hex,src/base/$(f).c) \
             $(sort $(foreach r,core journal words field field/port,$(wildcard src/$(r)/*.c)))
 WASM_OBJ := $(WASM_SRC:src/%.c=$(W)/%.o) $(W)/gen/words_field.o
 WASM_C   := -std=c11 -Oz -fvisibility=hidden -Isrc/field/port
@@ -139,11 +164,11 @@ $(G)/words_field.c: src/gen/words.awk $(WASM_WORDS)
 	@mkdir -p $(@D)
 	@echo "  WORDS $@"
 	$(Q)LC_ALL=C awk -f src/gen/words.awk $(WASM_WORDS) > $@
-$(W)/gen/%.o: $(G)/%.c
+$(W)/gen/%.o: $(G)/%.c $(W)/.flags
 	@mkdir -p $(@D)
 	@echo "  WASM $<"
 	$(Q)$(WASM_CC) $(MF_CPP) $(WASM_C) -MMD -MP -c $< -o $@
-$(W)/%.o: src/%.c
+$(W)/%.o: src/%.c $(W)/.flags
 	@mkdir -p $(@D)
 	@echo "  WASM $<"
 	$(Q)$(WASM_CC) $(MF_CPP) $(WASM_C) -MMD -MP -c $< -o $@
@@ -165,6 +190,7 @@ $(MAN): $(B)/mistfold
 	@echo "  MAN build/man/"
 	$(Q)set -e; for page in $$($(B)/mistfold --man names); do \
 	    $(B)/mistfold --man $$page > build/man/$$page.1; done
+	$(Q)sed -i "s/^\.Dd .*/.Dd $$(LC_ALL=C date -u -d $(RELEASED) '+%B %-d, %Y')/" build/man/*.1
 	@touch $@
 
 # The pictures of the README, made by a run; look at them before they are kept.
@@ -172,7 +198,7 @@ pictures: $(B)/mistfold
 	@sh src/gen/pictures.sh $(CURDIR)/$(B)/mistfold
 
 # --- tests ----------------------------------------------------------------
-$(B)/tests/%.o: tests/%.c
+$(B)/tests/%.o: tests/%.c $(B)/.flags
 	@mkdir -p $(@D)
 	@echo "  CC $<"
 	$(Q)$(CC) $(CPPFLAGS) $(MF_CPP) -Itests -DMF_TESTS='"$(CURDIR)/tests"' -DMF_SAMPLE='"$(CURDIR)/sample-data"' \
@@ -200,10 +226,15 @@ $(B)/tests/book/test_each_call: TEST_LIBS := $(EACH:%=-Wl,--wrap=%)
 
 # Makes one allocation or system call of the program fail (LD_PRELOAD).
 FAULT := $(B)/tests/preload/fault.so
-$(FAULT): tests/preload/fault.c
+$(FAULT): tests/preload/fault.c $(B)/tests/preload/clock.so
 	@mkdir -p $(@D)
 	@echo "  CC $<"
 	$(Q)$(CC) -std=c11 -O1 -fPIC -shared -o $@ $< -ldl
+# Has the program's clock go ahead.
+$(B)/tests/preload/clock.so: tests/preload/clock.c
+	@mkdir -p $(@D)
+	@echo "  CC $<"
+	$(Q)$(CC) -std=c11 -O1 -fPIC -shared -o $@ $<
 
 check: deps-test
 	@$(MAKE) --no-print-directory check-run
@@ -340,30 +371,65 @@ format:
 bench-paper: $(B)/tests/bench/paper_speed
 	@sh tests/bench/paper.sh $<
 
+SHARE  = $(DESTDIR)$(PREFIX)/share
+SHELLS = $(SHARE)/bash-completion/completions/mistfold $(SHARE)/fish/vendor_completions.d/mistfold.fish \
+         $(DESTDIR)$(ZSHDIR)/_mistfold
 install: all
 	@$(MAKE) --no-print-directory man >/dev/null
-	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib/pkgconfig $(DESTDIR)$(PREFIX)/include/mistfold
-	install -d $(DESTDIR)$(PREFIX)/share/man/man1 $(DESTDIR)$(PREFIX)/share/bash-completion/completions
-	install -m 644 build/man/*.1 $(DESTDIR)$(PREFIX)/share/man/man1/
-	install -m 644 src/gen/mistfold.bash $(DESTDIR)$(PREFIX)/share/bash-completion/completions/mistfold
-	install -m 755 $(B)/mistfold $(DESTDIR)$(PREFIX)/bin/
-	install -m 644 $(B)/libmistfold.a $(DESTDIR)$(PREFIX)/lib/
-	install -m 755 $(B)/$(SO) $(DESTDIR)$(PREFIX)/lib/
-	ln -sf $(SO) $(DESTDIR)$(PREFIX)/lib/libmistfold.so
-	install -m 644 include/mistfold.h $(DESTDIR)$(PREFIX)/include/
-	install -d $(DESTDIR)$(PREFIX)/share/mistfold/places
-	install -m 644 forms/places/*.csv $(DESTDIR)$(PREFIX)/share/mistfold/places/
-	install -m 644 include/mistfold/*.h $(DESTDIR)$(PREFIX)/include/mistfold/
-	sed -e 's|@PREFIX@|$(PREFIX)|' -e 's|@VERSION@|$(VERSION)|' src/gen/mistfold.pc.in \
-	    > $(DESTDIR)$(PREFIX)/lib/pkgconfig/mistfold.pc
+	$(INSTALL) -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(LIBDIR)/pkgconfig $(DESTDIR)$(PREFIX)/include/mistfold
+	$(INSTALL) -d $(SHARE)/man/man1 $(SHARE)/mistfold/places $(sort $(dir $(SHELLS)))
+	$(INSTALL) -m 755 $(B)/mistfold $(DESTDIR)$(PREFIX)/bin/
+	$(INSTALL) -m 644 $(B)/libmistfold.a $(DESTDIR)$(LIBDIR)/
+	$(INSTALL) -m 644 $(B)/$(SO) $(DESTDIR)$(LIBDIR)/libmistfold.so.$(VERSION)
+	ln -sf libmistfold.so.$(VERSION) $(DESTDIR)$(LIBDIR)/$(SO)
+	ln -sf $(SO) $(DESTDIR)$(LIBDIR)/libmistfold.so
+	sed -e 's|@PREFIX@|$(PREFIX)|' -e 's|@LIBDIR@|$(LIBDIR)|' -e 's|@VERSION@|$(VERSION)|' src/gen/mistfold.pc.in \
+	    > $(DESTDIR)$(LIBDIR)/pkgconfig/mistfold.pc
+	$(INSTALL) -m 644 include/mistfold.h $(DESTDIR)$(PREFIX)/include/
+	$(INSTALL) -m 644 include/mistfold/*.h $(DESTDIR)$(PREFIX)/include/mistfold/
+	$(INSTALL) -m 644 build/man/*.1 $(SHARE)/man/man1/
+	$(INSTALL) -m 644 src/gen/mistfold.bash $(word 1,$(SHELLS))
+	$(INSTALL) -m 644 src/gen/mistfold.fish $(word 2,$(SHELLS))
+	$(INSTALL) -m 644 src/gen/mistfold.zsh $(word 3,$(SHELLS))
+	$(INSTALL) -m 644 forms/places/*.csv $(SHARE)/mistfold/places/
+	@# As they stand in the checkout: the guides link to one another and to the sample job.
+	$(INSTALL) -d $(DESTDIR)$(DOCDIR)/docs $(DESTDIR)$(DOCDIR)/sample-data
+	$(INSTALL) -m 644 README.md DEVELOPERS.md LICENSE $(DESTDIR)$(DOCDIR)/
+	$(INSTALL) -m 644 docs/* $(DESTDIR)$(DOCDIR)/docs/
+	$(INSTALL) -m 644 sample-data/* $(DESTDIR)$(DOCDIR)/sample-data/
 
 uninstall:
-	rm -f $(DESTDIR)$(PREFIX)/bin/mistfold $(DESTDIR)$(PREFIX)/lib/libmistfold.a \
-	    $(DESTDIR)$(PREFIX)/lib/libmistfold.so $(DESTDIR)$(PREFIX)/lib/$(SO) \
-	    $(DESTDIR)$(PREFIX)/lib/pkgconfig/mistfold.pc $(DESTDIR)$(PREFIX)/include/mistfold.h
-	rm -rf $(DESTDIR)$(PREFIX)/include/mistfold $(DESTDIR)$(PREFIX)/share/mistfold
-	rm -f $(DESTDIR)$(PREFIX)/share/man/man1/mistfold.1 $(DESTDIR)$(PREFIX)/share/man/man1/mistfold-*.1 \
-	    $(DESTDIR)$(PREFIX)/share/bash-completion/completions/mistfold
+	rm -f $(DESTDIR)$(PREFIX)/bin/mistfold $(DESTDIR)$(LIBDIR)/libmistfold.a \
+	    $(DESTDIR)$(LIBDIR)/libmistfold.so $(DESTDIR)$(LIBDIR)/$(SO) $(DESTDIR)$(LIBDIR)/libmistfold.so.$(VERSION) \
+	    $(DESTDIR)$(LIBDIR)/pkgconfig/mistfold.pc $(DESTDIR)$(PREFIX)/include/mistfold.h
+	rm -rf $(DESTDIR)$(PREFIX)/include/mistfold $(SHARE)/mistfold $(DESTDIR)$(DOCDIR)
+	rm -f $(SHARE)/man/man1/mistfold.1 $(SHARE)/man/man1/mistfold-*.1 $(SHELLS)
+
+# --- packages ---------------------------------------------------------------------
+version:
+	@echo $(VERSION)
+ARCHIVE := build/dist/mistfold-$(VERSION).tar.gz
+dist:
+	@sh src/gen/dist.sh $(VERSION) $(RELEASED) $(ARCHIVE)
+	@sha256sum $(ARCHIVE)
+
+# debian/ is written in the unpacked archive, from src/gen/debian.
+deb: deps
+	@sh src/gen/deps.sh $(DEPS_DEB)
+	@$(MAKE) --no-print-directory dist
+	@sh src/gen/deb.sh $(ARCHIVE) $(VERSION) $(SOVERSION) build/deb $(DEPS_BUILD)
+
+# The packages in a bare Debian, as root.
+deb-try: deb
+	@sh src/gen/deps.sh debootstrap
+	@sh tests/gen/deb_try.sh build/deb build/deb-root
+
+# What the library gives to others: a name that is missing here, or here too much, is told
+# by a test. Look at the difference: a name that goes away asks for another second number.
+symbols: $(B)/$(SO)
+	@touch src/gen/debian/libmistfold.symbols
+	@sh src/gen/symbols.sh $(B)/$(SO) $(VERSION) src/gen/debian/libmistfold.symbols > build/symbols
+	@mv build/symbols src/gen/debian/libmistfold.symbols
 
 clean:
 	rm -rf build

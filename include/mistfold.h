@@ -50,6 +50,6 @@
 #include <mistfold/units.h>
 #include <mistfold/words.h>
 
-#define MISTFOLD_VERSION "0.1.0"
+#define MISTFOLD_VERSION "0.2.0"
 
 #endif

@@ -101,6 +101,9 @@ enum { MF_AUDIT_STACK = 400 * 1024 };
  * (the records of why it is not covered, and where all paint was shown free their handover)
  * can be lacking or pending. */
 MF_API size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap);
+/* The same as a list, which the caller frees with free(). False: there was no memory, and *out
+ * is NULL. */
+MF_API bool mf_findings(const mf_audit_ask *ask, mf_finding **out, size_t *n);
 
 typedef enum mf_answer {
     MF_ANSWER_NO,      /* something is lacking */

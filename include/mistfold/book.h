@@ -97,8 +97,8 @@ MF_API mf_status mf_book_write(mf_book *book, const mf_draft *draft, const char 
                                mf_err *err);
 
 /* Writes a correction of the entry target: the draft holds only the fields that
- * change, the others stay; draft NULL withdraws the entry. The reason must not
- * be empty. The corrected body is checked like a new one. */
+ * change, the others stay; draft NULL withdraws the entry. The reason is one line of text,
+ * up to 1000 bytes, and not blank. The corrected body is checked like a new one. */
 MF_API mf_status mf_book_correct(mf_book *book, const char *target, const mf_draft *draft,
                                  const char *reason, const mf_now *now, char id[MF_ENTRY_ID],
                                  mf_err *err);
@@ -130,6 +130,9 @@ MF_API mf_status mf_book_job_until(mf_job *job, mf_day day, size_t *left_out, mf
 typedef struct mf_entry {
     const char *id, *at, *who, *kind, *job, *body, *prev, *hash;
 } mf_entry;
+/* Its canonical line, of which hash is the SHA-256; NUL-ended, the caller frees it. False when
+ * memory ran out or id names no entry: *out is empty then. */
+MF_API bool mf_entry_line(const mf_entry *entry, mf_bytes *out);
 /* Return false to stop. */
 typedef bool mf_entry_fn(const mf_entry *entry, void *data);
 
@@ -184,11 +187,11 @@ typedef const char *mf_judge_fn(const mf_job *job, void *data);
 typedef void mf_lost_fn(const char *job, const mf_err *why, void *data);
 
 /* Calls judge for every job, in the order of ids, that is not known to be settled.
- * The verdict must not depend on the day, and judge writes nothing. It is kept until an entry of
- * the job, of the firm or of another job at the address comes in, until another version of the
- * program asks or mf_book_check goes through the book: so what is asked every day
- * costs what the open jobs cost. The first time is long, so watch (NULL = nobody) is told of
- * "jobs". A job that cannot be read is told to lost and the others are judged all the
+ * The verdict must not depend on the day, and judge writes nothing. It is kept until an entry
+ * comes in that may bear on it, of the job, of the firm or of another job at the address, until
+ * another version of the program asks or mf_book_check goes through the book: so what is asked
+ * every day costs what the open jobs cost. The first time is long, so watch (NULL = nobody) is
+ * told of "jobs". A job that cannot be read is told to lost and the others are judged all the
  * same; lost NULL = it ends the call. An unread entry of the firm always does. */
 MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, mf_lost_fn *lost, void *data,
                                    const mf_watch *watch, mf_err *err);
@@ -274,7 +277,7 @@ MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const
                                        mf_book_report *out, mf_err *err);
 
 /* The check before an answer about one job, whose cost does not grow with the
- * book: the schema, all entries of the job, of other jobs at the same address and unit
+ * book: the schema, all entries of the job, of other jobs that may be at the same place
  * (40 CFR 745.83 counts what they disturb) and of the firm with their neighbours in
  * the chain, how many there are, what the tables over all jobs say of these, attachments of the job
  * and the firm, and all entries that no earlier check has seen. Entries of jobs elsewhere that were

@@ -27,6 +27,8 @@ typedef enum mf_ver_state {
     MF_VS_WAITING, /* second wet cloth was darker: wait, then one dry cloth */
     MF_VS_CLEAN
 } mf_ver_state;
+/* "unwiped", "reclean", "second", "waiting", "clean". */
+MF_API const char *mf_ver_state_name(mf_ver_state state);
 
 typedef enum mf_ver_refusal {
     MF_VR_NONE,

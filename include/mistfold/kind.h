@@ -26,6 +26,7 @@
 #define MISTFOLD_KIND_H
 
 #include <mistfold/job.h>
+#include <mistfold/limit.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -65,6 +66,7 @@ typedef struct mf_field {
     int64_t min, max; /* of the stored number; both 0 = any */
     size_t offset;    /* of the member in the kind's struct */
     const char *doc;  /* one line for help and documentation */
+    mf_unit unit;     /* HUNDREDTHS: of what; mf_field_unit knows it of the others */
 } mf_field;
 
 typedef struct mf_kind {
@@ -88,6 +90,25 @@ MF_API const mf_field *mf_field_named(const mf_kind *kind, const char *name);
 MF_API const mf_field *mf_kind_key(const mf_kind *kind);
 /* True of the types that are kept as a number with a unit of its own: not YESNO. */
 MF_API bool mf_field_is_number(mf_field_type type);
+/* The unit of the number that is kept; MF_UNIT_COUNT = a plain number, or none. */
+MF_API mf_unit mf_field_unit(const mf_field *field);
+
+/* What a field holds, whatever its type. */
+typedef struct mf_value {
+    bool given;
+    /* As mf_parsed has it; MF_NUM_NONE, MF_DAY_NONE, MF_MINUTE_NONE or 0 when not given. */
+    int64_t number;
+    const char *text; /* TEXT, ID, IDS as kept; CHOICE the word; else "". Belongs to the item. */
+} mf_value;
+
+enum { MF_VALUE_WORD = 16 }; /* a day, a time, yes or no, with the NUL */
+
+MF_API mf_value mf_item_value(const mf_field *field, const void *item);
+/* Puts a value, or that it is not given, into the item; a text is kept as the pointer it is. */
+MF_API void mf_item_put(const mf_field *field, void *item, const mf_value *value);
+/* The value as it is typed and stands in a body; "" when it is not given, or a number. */
+MF_API const char *mf_value_word(const mf_field *field, const mf_value *value,
+                                 char room[MF_VALUE_WORD]);
 /* The items of a kind in a job, kind->size bytes each and *count of them; they belong
  * to the job. */
 MF_API const void *mf_kind_items(const mf_job *job, const mf_kind *kind, size_t *count);

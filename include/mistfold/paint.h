@@ -163,6 +163,14 @@ typedef struct mf_unlisted_parts {
 } mf_unlisted_parts;
 MF_API bool mf_parts_unlisted(const mf_job *job, mf_unlisted_parts *out);
 
+/* The usual part of an opening of that kind at a place from 0, by common practice (no source),
+ * and the side it is listed on: inside what has both. False past the last. */
+typedef struct mf_usual_part {
+    mf_component_type type;
+    mf_side side;
+} mf_usual_part;
+MF_API bool mf_usual_part_at(mf_opening_kind kind, size_t at, mf_usual_part *out);
+
 /* Whether usual parts of that side of an opening that is replaced are neither listed nor said
  * to be absent; what belongs to no side (sash, stop, jamb ...) is looked for inside. */
 MF_API bool mf_side_unlisted(const mf_job *job, const mf_opening *opening, mf_side side);

@@ -119,7 +119,7 @@ MF_API mf_status mf_sync(const mf_sync_ask *ask, mf_sync_report *out, mf_bytes *
 MF_API void mf_sync_report_free(mf_sync_report *report);
 
 /* MF_OK: everything is here and there. MF_NO: something waits, is new, was gone or came by a
- * wrong clock. MF_INPUT:
+ * wrong clock, or contradicts what is here. MF_INPUT:
  * something was forked, refused or damaged. */
 MF_API mf_status mf_sync_answer(const mf_sync_report *report);
 

@@ -8,6 +8,7 @@
 
 #include <mistfold/audit.h>
 #include <mistfold/clean.h>
+#include <mistfold/cleared.h>
 #include <mistfold/err.h>
 #include <mistfold/house.h>
 #include <mistfold/paint.h>
@@ -32,6 +33,10 @@ MF_API const char *mf_words2(mf_lang lang, const char *prefix, const char *id);
 
 /* How sure a fact is: "seen in print", "from memory" ... */
 MF_API const char *mf_words_fact(mf_lang lang, mf_status_of_fact status);
+
+/* Where a sill or section stands, and how a work area was found clean or that it was not. */
+MF_API const char *mf_words_ver_state(mf_lang lang, mf_ver_state state);
+MF_API const char *mf_words_cleared(mf_lang lang, mf_cleared how);
 
 /* What to do in a step of the lists, and why ("" = not said): in the words of forms, or in
  * those of the firm for a step of its own (job may be NULL). Never NULL. */

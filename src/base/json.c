@@ -31,6 +31,12 @@ void mf_json_quote(mf_buf *out, const char *text, size_t len)
     mf_buf_add(out, "\"", 1);
 }
 
+void mf_json_key(mf_buf *out, const char *key, const char *text)
+{
+    mf_buf_text(out, key);
+    mf_json_quote(out, text, strlen(text));
+}
+
 /* ---- keys by UTF-16 code unit ---------------------------------------------- */
 
 /* One code point of valid UTF-8; *text moves on. */

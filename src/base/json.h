@@ -21,6 +21,9 @@ bool mf_json_canonical(mf_buf *out, const json_t *value);
 /* Appends text as a JSON string with its quotes. text is valid UTF-8. */
 void mf_json_quote(mf_buf *out, const char *text, size_t len);
 
+/* Appends a key as it stands in its object, "{\"at\":" or ",\"job\":", and a text as its value. */
+void mf_json_key(mf_buf *out, const char *key, const char *text);
+
 /* Appends a finite number as ECMAScript's Number::toString would. */
 void mf_json_number(mf_buf *out, double number);
 

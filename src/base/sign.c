@@ -17,25 +17,6 @@ static bool usable(void)
     return OSSL_LIB_CTX_get0_global_default() != NULL;
 }
 
-static int digit(char c)
-{
-    return c >= '0' && c <= '9' ? c - '0' : c >= 'a' && c <= 'f' ? c - 'a' + 10 : -1;
-}
-
-/* False when it is not just so many bytes in small hex. */
-static bool from_hex(const char *text, unsigned char *out, size_t n)
-{
-    if (strlen(text) != 2 * n)
-        return false;
-    for (size_t i = 0; i < n; i++) {
-        int high = digit(text[2 * i]), low = digit(text[2 * i + 1]);
-        if (high < 0 || low < 0)
-            return false;
-        out[i] = (unsigned char)(high << 4 | low);
-    }
-    return true;
-}
-
 static bool public_hex(const EVP_PKEY *key, char out[MF_SIGN_KEY_HEX])
 {
     unsigned char raw[KEY_BYTES];
@@ -131,8 +112,8 @@ bool mf_sign(const mf_sign_key *key, const char *text, char out[MF_SIGN_HEX])
 bool mf_sign_holds(const char *key, const char *text, const char *signature)
 {
     unsigned char raw_key[KEY_BYTES], raw[SIGN_BYTES];
-    if (!usable() || !from_hex(key, raw_key, sizeof raw_key) ||
-        !from_hex(signature, raw, sizeof raw))
+    if (!usable() || !mf_hex_bytes(key, raw_key, sizeof raw_key) ||
+        !mf_hex_bytes(signature, raw, sizeof raw))
         return false;
     EVP_PKEY *by = EVP_PKEY_new_raw_public_key(EVP_PKEY_ED25519, NULL, raw_key, sizeof raw_key);
     EVP_MD_CTX *context = EVP_MD_CTX_new();

@@ -39,6 +39,19 @@ static mf_status check_bytes(const mf_attach_ask *ask, int *media, mf_err *err)
 
 /* ---- the bytes ------------------------------------------------------------------------------ */
 
+mf_status mf_content_has(mf_db *db, const char *sha256, bool *has, mf_err *err)
+{
+    mf_stmt stmt;
+    *has = false;
+    mf_status status = mf_stmt_get(&stmt, db, "SELECT 1 FROM content WHERE sha256 = ?1", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, sha256);
+    status = mf_stmt_step(&stmt, has, err);
+    mf_stmt_done(&stmt);
+    return status;
+}
+
 mf_status mf_content_put(mf_db *db, const char *sha256, const void *bytes, size_t len, mf_err *err)
 {
     mf_stmt stmt;
@@ -104,27 +117,10 @@ MF_API mf_status mf_book_attached(mf_book *book, const char *sha256, mf_bytes *o
 /* ---- the entry ---------------------------------------------------------------------------------
  */
 
-/* SELECT 1 of a query over two texts. */
-static mf_status exists(mf_book *book, const char *sql, const char *a, const char *b, bool *there,
-                        mf_err *err)
-{
-    mf_stmt stmt;
-    mf_status status = mf_stmt_get(&stmt, &book->db, sql, err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, a);
-    if (b != NULL)
-        mf_stmt_text(&stmt, 2, b);
-    status = mf_stmt_step(&stmt, there, err);
-    mf_stmt_done(&stmt);
-    return status;
-}
-
 mf_status mf_attach_check(mf_book *book, const json_t *body, const char *where, mf_err *err)
 {
     bool there = false;
-    mf_status status = exists(book, "SELECT 1 FROM content WHERE sha256 = ?1",
-                              mf_json_string_of(body, "sha256"), NULL, &there, err);
+    mf_status status = mf_content_has(&book->db, mf_json_string_of(body, "sha256"), &there, err);
     if (status == MF_OK && !there)
         return mf_fail(err, MF_INPUT, where, "there are no bytes of this SHA-256 in the book", "",
                        "attach the file itself");

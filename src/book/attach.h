@@ -14,6 +14,9 @@
  * entry that is there. */
 mf_status mf_attach_check(mf_book *book, const json_t *body, const char *where, mf_err *err);
 
+/* Whether the book holds the bytes of that SHA-256. */
+mf_status mf_content_has(mf_db *db, const char *sha256, bool *has, mf_err *err);
+
 /* Keeps bytes under their SHA-256, once however often they come. */
 mf_status mf_content_put(mf_db *db, const char *sha256, const void *bytes, size_t len, mf_err *err);
 

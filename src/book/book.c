@@ -258,7 +258,8 @@ mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err
     return MF_OK;
 }
 
-mf_status mf_make_file(const char *path, mf_err *err)
+/* A new empty file that its owner alone can read; refuses one that is there. */
+static mf_status make_file(const char *path, mf_err *err)
 {
     struct stat st;
     mf_status status = mf_file_no_log(path, err);
@@ -310,7 +311,7 @@ MF_API mf_status mf_book_new(mf_book **out, const char *path, const char *device
     mf_book book = {0};
     mf_status status = mf_make_device(book.device, device, err);
     if (status == MF_OK)
-        status = mf_make_file(path, err);
+        status = make_file(path, err);
     if (status != MF_OK)
         return status;
     status = mf_make_open(&book.db, path, path, err);

@@ -54,19 +54,13 @@ static mf_status note_named(mf_checker *c, const char *sha256, mf_err *err)
 
 static mf_status check_named(mf_checker *c, const char *id, const char *sha256, mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = false;
+    bool has = false;
     char where[64];
     mf_status status = note_named(c, sha256, err);
     if (status == MF_OK)
-        status = mf_stmt_get(&stmt, &c->book->db, "SELECT 1 FROM content WHERE sha256 = ?1", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, sha256);
-    status = mf_stmt_step(&stmt, &row, err);
-    mf_stmt_done(&stmt);
+        status = mf_content_has(&c->book->db, sha256, &has, err);
     snprintf(where, sizeof where, "entry %.40s", id);
-    if (status == MF_OK && !row)
+    if (status == MF_OK && !has)
         mf_fault(c, true, where, "the bytes of its attachment are missing: %.16s...", sha256);
     return status;
 }

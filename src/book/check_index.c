@@ -35,13 +35,10 @@ static void add_row(mf_buf *out, const char *const *columns, size_t n)
 static void add_places(mf_buf *out, const mf_wants *w)
 {
     for (size_t i = 0; i < w->n_place; i++) {
-        mf_buf key = {0};
-        mf_place_key(&key, w->place[i].address);
-        const char *const row[] = {mf_buf_str(&key), w->place[i].address, w->place[i].unit,
-                                   w->place[i].start};
+        char key[MF_ADDRESS_KEY];
+        mf_address_key(w->place[i].address, key);
+        const char *const row[] = {key, w->place[i].address, w->place[i].unit, w->place[i].start};
         add_row(out, row, 4);
-        out->failed = out->failed || key.failed;
-        mf_buf_free(&key);
     }
 }
 
@@ -63,7 +60,7 @@ static void add_dues(mf_buf *out, mf_wants *w)
 
 static void add_note(mf_buf *out, const mf_wants *w)
 {
-    const char *const row[] = {mf_buf_str(&w->key), mf_buf_str(&w->words), mf_buf_str(&w->people)};
+    const char *const row[] = {w->key, mf_buf_str(&w->words), mf_buf_str(&w->people)};
     if (w->n_place > 0)
         add_row(out, row, 3);
 }

@@ -71,13 +71,8 @@ static mf_status log_key(mf_book *book, const char *key, const char *reason, con
                          char id[MF_ENTRY_ID], mf_err *err)
 {
     mf_draft *draft = NULL;
-    mf_status status = mf_draft_new(&draft, mf_kind_named("device_key"), err);
-    if (status == MF_OK)
-        status = mf_draft_set(draft, "device", book->device, "", "", now->today, err);
-    if (status == MF_OK)
-        status = mf_draft_set(draft, "key", key, "", "", now->today, err);
-    if (status == MF_OK && *reason != '\0')
-        status = mf_draft_set(draft, "reason", reason, "", "--reason", now->today, err);
+    const char *const pairs[][2] = {{"device", book->device}, {"key", key}, {"reason", reason}};
+    mf_status status = mf_draft_of(&draft, "device_key", pairs, 3, "--reason", now->today, err);
     if (status == MF_OK)
         status = mf_book_write(book, draft, "", now, "", id, err);
     mf_draft_free(draft);

@@ -73,7 +73,7 @@ static const char of_page[] =
     MF_LINE_SELECT OF_JOB " OR job IN (SELECT b.job FROM place AS a JOIN place AS b ON b.key = "
                           "a.key WHERE a.job = ?1)" IN_ORDER;
 
-static mf_status put_all(giving *e, const char *job, mf_err *err)
+static mf_status put_all(giving *e, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
@@ -81,7 +81,7 @@ static mf_status put_all(giving *e, const char *job, mf_err *err)
                                    e->for_page ? of_page : MF_LINE_SELECT OF_JOB IN_ORDER, err);
     if (status != MF_OK)
         return status;
-    mf_stmt_text(&stmt, 1, job);
+    mf_stmt_text(&stmt, 1, e->job);
     while (status == MF_OK && row) {
         status = mf_stmt_step(&stmt, &row, err);
         if (status == MF_OK && row)
@@ -102,34 +102,34 @@ static mf_status check_chains(mf_book *book, mf_err *err)
     return status == MF_NO ? (err->status = MF_SYSTEM) : status;
 }
 
-static mf_status put_file(giving *e, const char *job, const char *at, mf_err *err)
+static mf_status put_file(giving *e, const char *at, mf_err *err)
 {
     char head[MF_HASH_HEX];
-    mf_status status = mf_job_check(e->book, job, "", err);
+    mf_status status = mf_job_check(e->book, e->job, "", err);
     if (status == MF_OK)
         status = check_chains(e->book, err);
     if (status == MF_OK)
         status = mf_book_head(e->book, head, err);
     if (status != MF_OK)
         return status;
-    mf_entries_put_first(&e->out, at, head, job);
-    status = put_all(e, job, err);
+    mf_entries_put_first(&e->out, at, head, e->job);
+    status = put_all(e, err);
     if (status == MF_OK)
         mf_entries_put_last(&e->out, e->heads.at, e->heads.n);
     return status;
 }
 
-static mf_status give_file(giving e, const char *job, const char *at, mf_bytes *out, mf_err *err)
+static mf_status give_file(giving e, const char *at, mf_bytes *out, mf_err *err)
 {
     mf_book *book = e.book;
     bool own = false;
-    mf_status status = job[0] == '\0' ? mf_no_such_job(job, "", err) : MF_OK;
+    mf_status status = e.job[0] == '\0' ? mf_no_such_job(e.job, "", err) : MF_OK;
     if (status == MF_OK && e.for_page)
         status = mf_touched_settle(book, err);
     if (status == MF_OK)
         status = mf_snapshot_begin(&own, book, err);
     if (status == MF_OK)
-        status = put_file(&e, job, at, err);
+        status = put_file(&e, at, err);
     mf_snapshot_end(own, book);
     if (status == MF_OK && (e.out.failed || e.told.failed))
         status = mf_fail_memory(err);
@@ -144,11 +144,11 @@ static mf_status give_file(giving e, const char *job, const char *at, mf_bytes *
 MF_API mf_status mf_book_export_entries(mf_book *book, const char *job, const char *at,
                                         mf_bytes *out, mf_err *err)
 {
-    return give_file((giving){.book = book, .job = job}, job, at, out, err);
+    return give_file((giving){.book = book, .job = job}, at, out, err);
 }
 
 MF_API mf_status mf_book_export_page(mf_book *book, const char *job, const char *at, mf_bytes *out,
                                      mf_err *err)
 {
-    return give_file((giving){.book = book, .job = job, .for_page = true}, job, at, out, err);
+    return give_file((giving){.book = book, .job = job, .for_page = true}, at, out, err);
 }

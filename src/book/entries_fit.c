@@ -54,15 +54,14 @@ static mf_status check_value(const mf_fit *f, const mf_field *field, const json_
                              const char *entry, mf_err *err)
 {
     char where[MF_WHERE], option[MF_WHERE];
-    size_t most = (field->flags & MF_F_LONG) != 0 ? MF_DRAFT_LONG : MF_DRAFT_TEXT;
     mf_slip slip = slip_of(field, value, f->now->today);
-    if (json_string_length(value) > most)
-        return refuse(f, entry, "a text in it is too long", "4000 bytes are kept", LOG_HERE, err);
-    if (slip == MF_SLIP_NONE)
-        return MF_OK;
     where_of(f, entry, where);
     const mf_candidate at = {.where = where};
     mf_candidate_where(option, &at, field);
+    if (json_string_length(value) > mf_draft_most(field))
+        return mf_draft_too_long(field, option, LOG_HERE, err);
+    if (slip == MF_SLIP_NONE)
+        return MF_OK;
     const char *text = json_string_value(value);
     return mf_slip_fail(err, field, option, text == NULL ? "" : text, slip);
 }
@@ -114,21 +113,34 @@ static mf_status check_maker(const mf_fit *f, const mf_line *line, const char *e
                   "log the person first; nothing was taken over", err);
 }
 
-/* A seal that is logged makes its key known (mf_book_key), and who is invited may write: only
- * the book itself says either. */
-static bool is_of_the_book(const char *kind)
+/* What only a book itself says: a seal that is logged makes its key known (mf_book_key), who is
+ * invited may write, and by its key a device tells what it logged. */
+static const struct of_the_book {
+    const char *kind, *what, *why, *mend;
+} of_the_book[] = {
+    {"device_key", "it names the key by which its device signs",
+     "a file brings no signatures, so that nobody could tell who logged it",
+     "merge the book of that device; nothing was taken over"},
+    {"sealed", "it says that a paper was sealed", "only the book in which it was sealed says that",
+     "merge that book; nothing was taken over"},
+    {"invitation", "it invites somebody", "only the book itself invites", LOG_HERE},
+};
+
+static const struct of_the_book *find_of_the_book(const char *kind)
 {
-    return strcmp(kind, "sealed") == 0 || strcmp(kind, "invitation") == 0;
+    for (size_t i = 0; i < sizeof of_the_book / sizeof of_the_book[0]; i++)
+        if (strcmp(of_the_book[i].kind, kind) == 0)
+            return &of_the_book[i];
+    return NULL;
 }
 
 static mf_status check_whose(const mf_fit *f, const mf_line *line, const char *entry, mf_err *err)
 {
     char what[200], shown[60];
+    const struct of_the_book *own = find_of_the_book(line->kind);
     mf_utf8_show(shown, sizeof shown, line->job);
-    if (strcmp(line->kind, "device_key") == 0)
-        return refuse(f, entry, "it names the key by which its device signs",
-                      "a file brings no signatures, so that nobody could tell who logged it",
-                      "merge the book of that device; nothing was taken over", err);
+    if (own != NULL)
+        return refuse(f, entry, own->what, own->why, own->mend, err);
     if (line->job[0] == '\0')
         return refuse(f, entry, "it is the firm's, not the job's",
                       "people, certificates and the like are logged in the book", LOG_HERE, err);
@@ -136,13 +148,6 @@ static mf_status check_whose(const mf_fit *f, const mf_line *line, const char *e
         snprintf(what, sizeof what, "it is of the job %s, and the file is of %.40s", shown, f->job);
         return refuse(f, entry, what, "", "hand over each job by a file of its own", err);
     }
-    if (strcmp(line->kind, "sealed") == 0)
-        return refuse(f, entry, "it says that a paper was sealed",
-                      "only the book in which it was sealed says that",
-                      "merge that book; nothing was taken over", err);
-    if (strcmp(line->kind, "invitation") == 0)
-        return refuse(f, entry, "it invites somebody", "only the book itself invites", LOG_HERE,
-                      err);
     return MF_OK;
 }
 
@@ -154,11 +159,10 @@ static mf_status check_correction(const mf_fit *f, const json_t *tree, const cha
     const char *reason = mf_json_string_of(tree, "reason");
     size_t settles = json_object_get(tree, "settles") == NULL ? 0 : 1;
     size_t n = (after == NULL ? 4 : 5) + settles;
-    if (kind != NULL && is_of_the_book(kind->name))
-        return refuse(f, entry, "it changes what only the book says", "seals and invitations",
-                      LOG_HERE, err);
-    if (kind == NULL || reason[strspn(reason, " ")] == '\0' || strlen(reason) > 1000 ||
-        mf_json_string_of(tree, "target")[0] == '\0' ||
+    if (kind != NULL && find_of_the_book(kind->name) != NULL)
+        return refuse(f, entry, "it changes what only the book says",
+                      "seals, invitations and the keys of devices", LOG_HERE, err);
+    if (kind == NULL || !mf_reason_fits(reason) || mf_json_string_of(tree, "target")[0] == '\0' ||
         mf_json_string_of(tree, "replaces")[0] == '\0' || json_object_size(tree) != n ||
         (after != NULL && !json_is_object(after)))
         return refuse(f, entry, "it is no correction that this program writes",
@@ -256,14 +260,6 @@ static mf_status check_seen(const mf_fit *f, const mf_job_fold *fold, const mf_f
 
 /* ---- corrections ------------------------------------------------------------------------- */
 
-static const mf_fold_seen *seen_of(const mf_job_fold *fold, const char *entry)
-{
-    for (size_t i = 0; i < fold->n_seen; i++)
-        if (strcmp(fold->seen[i].id, entry) == 0)
-            return &fold->seen[i];
-    return NULL;
-}
-
 /* What a correction replaces: the entry, or other corrections of it. */
 static bool replaces_one(const mf_job_fold *fold, const mf_fold_correction *it)
 {
@@ -299,7 +295,7 @@ static mf_status check_corrected(const mf_fit *f, const mf_job_fold *fold,
     mf_status status = mf_merge_is_new(f->m, said->src.entry, &is_new, err);
     if (status != MF_OK || !is_new)
         return status;
-    const mf_fold_seen *target = seen_of(fold, said->target);
+    const mf_fold_seen *target = mf_job_fold_seen(fold, said->target);
     const mf_kind *kind =
         target == NULL || target->kind < 0 ? NULL : &mf_kinds(&count)[target->kind];
     if (kind == NULL || strcmp(kind->name, said->kind) != 0 || !replaces_one(fold, it))

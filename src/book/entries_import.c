@@ -1,6 +1,5 @@
 /* entries_import.c - the way back of entries that left as a file. The file is proved whole
  * before anything of it is looked at, then its lines go the way of a merge. */
-#include "base/digest.h"
 #include "base/fail.h"
 #include "base/utf8.h"
 #include "book/attach.h"
@@ -29,11 +28,6 @@ typedef struct taking {
     const char *job; /* of the file */
     mf_arena arena;
 } taking;
-
-static bool digest(void *data, const void *bytes, size_t len, char out[MF_HASH_HEX])
-{
-    return mf_digest_of(data, bytes, len, out);
-}
 
 /* ---- the file alone --------------------------------------------------------------------- */
 
@@ -114,21 +108,13 @@ static mf_status check_before(taking *in, const mf_line *line, mf_err *err)
 static mf_status has_bytes(taking *in, const mf_line *line, bool *has, mf_err *err)
 {
     mf_body body = {.text = line->body};
-    mf_stmt stmt;
     mf_status status = mf_body_tree(&body, err);
     const char *sha256 = mf_json_string_of(body.tree, "sha256");
     *has = false;
     for (size_t i = 0; i < in->n_there && !*has; i++)
         *has = strcmp(in->there[i].sha256, sha256) == 0;
-    if (status == MF_OK && !*has) {
-        status =
-            mf_stmt_get(&stmt, &in->m.book->db, "SELECT 1 FROM content WHERE sha256 = ?1", err);
-        if (status == MF_OK)
-            mf_stmt_text(&stmt, 1, sha256);
-        if (status == MF_OK)
-            status = mf_stmt_step(&stmt, has, err);
-        mf_stmt_done(&stmt);
-    }
+    if (status == MF_OK && !*has)
+        status = mf_content_has(&in->m.book->db, sha256, has, err);
     mf_body_free(&body);
     return status;
 }
@@ -235,13 +221,7 @@ static mf_status take_file(taking *in, mf_err *err)
     if (status == MF_OK)
         status = mf_merge_contents_whole(m, behind, err);
     if (status == MF_OK)
-        status = mf_merge_seals(m, err);
-    if (status == MF_OK)
-        status = mf_merge_corrections(m, err);
-    if (status == MF_OK)
-        status = mf_merge_signed(m, err);
-    if (status == MF_OK)
-        status = mf_merge_witnesses(m, err);
+        status = mf_merge_stands(m, err);
     if (status == MF_OK)
         status = mf_fit_all(&in->fit, err);
     if (status == MF_OK)
@@ -263,20 +243,11 @@ static mf_status tell_heads(const taking *in, mf_err *err)
 {
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < in->heads.n; i++) {
-        mf_entries_head *it = &in->heads.at[i];
-        mf_stmt stmt;
-        bool row = false;
-        status = mf_stmt_get(
-            &stmt, &in->m.book->db,
-            "SELECT seq, hash FROM entry WHERE device = ?1 ORDER BY seq DESC LIMIT 1", err);
-        if (status == MF_OK)
-            mf_stmt_text(&stmt, 1, it->device);
-        if (status == MF_OK)
-            status = mf_stmt_step(&stmt, &row, err);
-        if (row && !in->ask->head(it->device, mf_stmt_number(&stmt, 0), mf_stmt_column(&stmt, 1),
-                                  in->ask->data))
-            i = in->heads.n;
-        mf_stmt_done(&stmt);
+        const char *device = in->heads.at[i].device;
+        mf_journal_end end;
+        status = mf_journal_last(&end, &in->m.book->db, device, err);
+        if (end.seq > 0 && !in->ask->head(device, end.seq, end.hash, in->ask->data))
+            break;
     }
     return status;
 }
@@ -285,9 +256,8 @@ MF_API mf_status mf_book_import_entries(mf_book *book, const mf_entries_ask *ask
                                         mf_entries_report *out, mf_err *err)
 {
     static const mf_watch nobody = {0};
-    mf_digest *sha256 = mf_digest_begin();
     *out = (mf_entries_report){0};
-    taking in = {.ask = ask, .out = out, .by = {digest, sha256}, .job = ""};
+    taking in = {.ask = ask, .out = out, .job = ""};
     in.m = (mf_merge){.book = book,
                       .name = ask->name,
                       .altered = "the file was altered",
@@ -295,14 +265,15 @@ MF_API mf_status mf_book_import_entries(mf_book *book, const mf_entries_ask *ask
                       .watch = ask->watch == NULL ? &nobody : ask->watch,
                       .out = &out->merge};
     in.m.checker = (mf_checker){.book = book, .out = &in.m.found, .watch = &nobody};
-    mf_status status = sha256 == NULL ? mf_fail_memory(err) : prove(&in, err);
+    mf_status status = mf_book_sha256(book, &in.by, err);
+    if (status == MF_OK)
+        status = prove(&in, err);
     in.fit = (mf_fit){&in.m, in.job, ask->who, ask->now};
     if (status == MF_OK)
         status = take_locked(&in, err);
     if (status == MF_OK && ask->head != NULL)
         status = tell_heads(&in, err);
     mf_checker_end(&in.m.checker);
-    mf_digest_end(sha256, NULL);
     free(in.heads.at);
     free(in.stopped.at);
     free(in.there);

@@ -279,13 +279,8 @@ static mf_status keep_pair(mf_import *in, const char *serial, const pair *it, mf
 {
     mf_draft *draft = NULL;
     const char *column = it->column == LEFT_OUT ? "-" : mf_columns[it->column].head;
-    mf_status status = mf_draft_new(&draft, mf_kind_named("column_map"), err);
-    if (status == MF_OK)
-        status = mf_draft_set(draft, "instrument", serial, "", "--map", in->now->today, err);
-    if (status == MF_OK)
-        status = mf_draft_set(draft, "head", it->head, "", "--map", in->now->today, err);
-    if (status == MF_OK)
-        status = mf_draft_set(draft, "column", column, "", "--map", in->now->today, err);
+    const char *const pairs[][2] = {{"instrument", serial}, {"head", it->head}, {"column", column}};
+    mf_status status = mf_draft_of(&draft, "column_map", pairs, 3, "--map", in->now->today, err);
     if (status == MF_OK)
         status = mf_book_write(in->book, draft, "", in->now, "--map", NULL, err);
     mf_draft_free(draft);

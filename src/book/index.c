@@ -46,34 +46,23 @@ static bool bears_on_index(const mf_kind *kind)
 
 mf_status mf_index_job(mf_job_fold **out, mf_book *book, const char *job, mf_err *err)
 {
-    mf_err why = {0};
     mf_status status = mf_job_fold_of(out, book, job, bears_on_index, MF_WITHOUT_FIRM, err);
-    if (status != MF_OK)
-        return status;
-    status = mf_job_fold_finish(*out, &why);
-    if (status != MF_OK && strcmp(why.name, MF_ERR_UNREAD) == 0)
-        return MF_OK;
-    if (status != MF_OK && err != NULL)
-        *err = why;
-    return status;
+    return status == MF_OK ? mf_job_fold_finish_known(*out, err) : status;
 }
 
 static mf_status insert_places(mf_db *db, const char *job, const mf_wants *w, mf_err *err)
 {
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < w->n_place; i++) {
-        char nth[24];
-        mf_buf key = {0};
+        char nth[24], key[MF_ADDRESS_KEY];
+        const mf_want_place *it = &w->place[i];
         snprintf(nth, sizeof nth, "%zu", i + 1);
-        mf_place_key(&key, w->place[i].address);
-        const char *const row[] = {
-            job, nth, mf_buf_str(&key), w->place[i].address, w->place[i].unit, w->place[i].start};
-        status = key.failed ? mf_fail_memory(err)
-                            : mf_db_run(db,
-                                        "INSERT INTO place (job, nth, key, address, unit, start)"
-                                        " VALUES (?1, CAST(?2 AS INTEGER), ?3, ?4, ?5, ?6)",
-                                        row, 6, err);
-        mf_buf_free(&key);
+        mf_address_key(it->address, key);
+        const char *const row[] = {job, nth, key, it->address, it->unit, it->start};
+        status = mf_db_run(db,
+                           "INSERT INTO place (job, nth, key, address, unit, start)"
+                           " VALUES (?1, CAST(?2 AS INTEGER), ?3, ?4, ?5, ?6)",
+                           row, 6, err);
     }
     return status;
 }
@@ -115,13 +104,21 @@ static mf_status insert_named(mf_db *db, const char *job, const mf_fold_named *i
     return status;
 }
 
-/* A correction is never changed: those that are there already stay. */
+/* A correction is never changed: those that are there already stay. Every fold has them all. */
+static mf_status insert_all_named(mf_db *db, const char *job, const mf_job_fold *fold, mf_err *err)
+{
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < fold->n_named; i++)
+        status = insert_named(db, job, &fold->named[i], err);
+    return status;
+}
+
 mf_status mf_index_corrections(mf_book *book, const char *job, mf_err *err)
 {
     mf_job_fold *fold = NULL;
     mf_status status = mf_job_fold_of(&fold, book, job, mf_corrections_alone, MF_WITHOUT_FIRM, err);
-    for (size_t i = 0; status == MF_OK && i < fold->n_named; i++)
-        status = insert_named(&book->db, job, &fold->named[i], err);
+    if (status == MF_OK)
+        status = insert_all_named(&book->db, job, fold, err);
     mf_job_fold_free(fold);
     return status;
 }
@@ -144,6 +141,8 @@ mf_status mf_index_refresh(mf_book *book, const char *job, mf_err *err)
     mf_wants wants = {.n_place = 0};
     mf_status status = mf_index_job(&fold, book, job, err);
     if (status == MF_OK)
+        status = insert_all_named(&book->db, job, fold, err);
+    if (status == MF_OK)
         status = mf_want(&wants, &fold->job, err);
     if (status == MF_OK)
         status = replace(&book->db, job, &wants, err);
@@ -161,8 +160,6 @@ mf_status mf_index_fill(mf_book *book, mf_err *err)
         status = mf_stmt_step(&stmt, &row, err);
         if (status == MF_OK && row)
             status = mf_index_refresh(book, mf_stmt_column(&stmt, 0), err);
-        if (status == MF_OK && row)
-            status = mf_index_corrections(book, mf_stmt_column(&stmt, 0), err);
     }
     mf_stmt_done(&stmt);
     return status;

@@ -16,9 +16,9 @@ extern const char mf_index_sql[];
  * here makes no difference to them. */
 mf_status mf_index_job(mf_job_fold **out, mf_book *book, const char *job, mf_err *err);
 
-/* Notes what corrects what in a job; job "" is the firm. */
+/* Notes what corrects what in a job, and no more; job "" is the firm. */
 mf_status mf_index_corrections(mf_book *book, const char *job, mf_err *err);
-/* Makes the other rows of one job anew. */
+/* Makes all rows of one job anew. */
 mf_status mf_index_refresh(mf_book *book, const char *job, mf_err *err);
 /* Of the firm and of all jobs. */
 mf_status mf_index_fill(mf_book *book, mf_err *err);

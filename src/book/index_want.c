@@ -2,7 +2,6 @@
 
 #include "base/fail.h"
 #include "base/hex.h"
-#include <mistfold/address.h>
 #include <mistfold/audit.h>
 #include <stdlib.h>
 #include <string.h>
@@ -15,13 +14,6 @@ bool mf_index_wants(const char *kind)
         if (strcmp(kinds[i], kind) == 0)
             return true;
     return false;
-}
-
-void mf_place_key(mf_buf *out, const char *address)
-{
-    char key[MF_ADDRESS_KEY];
-    mf_address_key(address, key);
-    mf_buf_text(out, key);
 }
 
 /* ---- place --------------------------------------------------------------------------- */
@@ -39,8 +31,8 @@ static mf_status want_places(mf_wants *w, const mf_job *job, mf_err *err)
         mf_day_text(house->start, it->start);
     }
     if (job->n_house > 0)
-        mf_place_key(&w->key, job->house[job->n_house - 1].address);
-    return w->key.failed ? mf_fail_memory(err) : MF_OK;
+        mf_address_key(job->house[job->n_house - 1].address, w->key);
+    return MF_OK;
 }
 
 /* ---- due ----------------------------------------------------------------------------- */
@@ -195,7 +187,6 @@ mf_status mf_want(mf_wants *out, const mf_job *job, mf_err *err)
 
 void mf_want_free(mf_wants *wants)
 {
-    mf_buf_free(&wants->key);
     mf_buf_free(&wants->words);
     mf_buf_free(&wants->people);
     free(wants->place);

@@ -4,6 +4,7 @@
 #define MF_BOOK_INDEX_WANT_H
 
 #include "journal/fold.h"
+#include <mistfold/address.h>
 
 /* A row of place: where a job is. After a merge one job may have two houses. */
 typedef struct mf_want_place {
@@ -19,7 +20,9 @@ typedef struct mf_want_due {
 
 /* Texts belong to the job. */
 typedef struct mf_wants {
-    mf_buf key; /* of the house that was said last */
+    /* Of the address that was said last. The same is in table place of each: it finds the
+     * addresses that may be the same (mf_may_be_one_place). */
+    char key[MF_ADDRESS_KEY];
     mf_want_place *place;
     mf_want_due *due;
     size_t n_place, n_due;
@@ -32,10 +35,6 @@ bool mf_index_wants(const char *kind);
 /* out is the caller's to free, also after a failure. job "" is the firm. */
 mf_status mf_want(mf_wants *out, const mf_job *job, mf_err *err);
 void mf_want_free(mf_wants *wants);
-
-/* Appends what table place has of an address (mf_address_key). It finds the addresses that
- * may be the same (mf_may_be_one_place). */
-void mf_place_key(mf_buf *out, const char *address);
 
 /* Appends an id as one token of table find, whatever is in it. */
 void mf_find_token(mf_buf *out, const char *id);

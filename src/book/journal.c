@@ -14,14 +14,19 @@ static bool digest(void *data, const void *bytes, size_t len, char out[MF_HASH_H
     return mf_digest_of(data, bytes, len, out);
 }
 
-mf_status mf_entry_hash(mf_book *book, const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
+mf_status mf_book_sha256(mf_book *book, mf_sha256 *out, mf_err *err)
 {
     if (book->digest == NULL)
         book->digest = mf_digest_begin();
-    if (book->digest == NULL)
-        return mf_fail_memory(err);
-    const mf_sha256 by = {digest, book->digest};
-    return mf_line_hash(line, &by, &book->text, out, err);
+    *out = (mf_sha256){digest, book->digest};
+    return book->digest == NULL ? mf_fail_memory(err) : MF_OK;
+}
+
+mf_status mf_entry_hash(mf_book *book, const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
+{
+    mf_sha256 by;
+    mf_status status = mf_book_sha256(book, &by, err);
+    return status == MF_OK ? mf_line_hash(line, &by, &book->text, out, err) : status;
 }
 
 mf_line mf_line_of_row(mf_stmt *stmt)
@@ -37,28 +42,43 @@ mf_line mf_line_of_row(mf_stmt *stmt)
                      .hash = mf_stmt_column(stmt, 8)};
 }
 
+mf_status mf_journal_last(mf_journal_end *out, mf_db *db, const char *device, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = false;
+    *out = (mf_journal_end){.seq = 0};
+    mf_hash_copy(out->hash, mf_zero_hash);
+    mf_status status = mf_stmt_get(&stmt, db,
+                                   "SELECT seq, hash, rowid FROM entry WHERE device = ?1"
+                                   " ORDER BY seq DESC LIMIT 1",
+                                   err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, device);
+    status = mf_stmt_step(&stmt, &row, err);
+    if (row) {
+        out->seq = mf_stmt_number(&stmt, 0);
+        mf_hash_copy(out->hash, mf_stmt_column(&stmt, 1));
+        out->rowid = mf_stmt_number(&stmt, 2);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
 /* ---- adding ----------------------------------------------------------------------------- */
 
 /* seq and hash of our last entry; 0 and zeros before the first. */
 static mf_status last_of_ours(mf_book *book, int64_t *seq, char hash[MF_HASH_HEX], mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = false;
+    mf_journal_end end;
     if (book->last_seq > 0) {
         *seq = book->last_seq;
         memcpy(hash, book->last_hash, MF_HASH_HEX);
         return MF_OK;
     }
-    mf_status status =
-        mf_stmt_get(&stmt, &book->db,
-                    "SELECT seq, hash FROM entry WHERE device = ?1 ORDER BY seq DESC LIMIT 1", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, book->device);
-    status = mf_stmt_step(&stmt, &row, err);
-    *seq = row ? mf_stmt_number(&stmt, 0) : 0;
-    snprintf(hash, MF_HASH_HEX, "%s", row ? mf_stmt_column(&stmt, 1) : mf_zero_hash);
-    mf_stmt_done(&stmt);
+    mf_status status = mf_journal_last(&end, &book->db, book->device, err);
+    *seq = end.seq;
+    mf_hash_copy(hash, end.hash);
     return status;
 }
 

@@ -24,6 +24,8 @@ enum { MF_LINE_N_COLUMNS = 9 };
  * long as the row does. */
 mf_line mf_line_of_row(mf_stmt *stmt);
 
+/* How a book computes SHA-256, for whoever reads lines (line.h): as long as the book is open. */
+mf_status mf_book_sha256(mf_book *book, mf_sha256 *out, mf_err *err);
 /* The hash that an entry should have. */
 mf_status mf_entry_hash(mf_book *book, const mf_line *line, char out[MF_HASH_HEX], mf_err *err);
 
@@ -47,6 +49,13 @@ mf_status mf_journal_find(mf_line *out, mf_arena *arena, mf_db *db, const char *
 /* The same by "device/seq"; a text that is none names no entry. */
 mf_status mf_journal_entry(mf_line *out, mf_arena *arena, mf_db *db, const char *id, bool *found,
                            mf_err *err);
+
+/* The last entry of a device; seq 0 and zeros as its hash when it has made none. */
+typedef struct mf_journal_end {
+    int64_t seq, rowid;
+    char hash[MF_HASH_HEX];
+} mf_journal_end;
+mf_status mf_journal_last(mf_journal_end *out, mf_db *db, const char *device, mf_err *err);
 
 /* The rowid of the entry of that id, by the index alone; 0 = there is none. */
 mf_status mf_journal_rowid(mf_book *book, const char *id, int64_t *rowid, mf_err *err);

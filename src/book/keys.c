@@ -8,19 +8,6 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Whether word is among words with commas between them. */
-static bool holds_word(const char *words, const char *word)
-{
-    size_t len = strlen(word);
-    for (const char *at = words; *at != '\0'; at += *at == ',') {
-        size_t n = strcspn(at, ",");
-        if (n == len && strncmp(at, word, n) == 0)
-            return true;
-        at += n;
-    }
-    return false;
-}
-
 /* A key as an entry of kind known_key or sealed names it. */
 typedef struct named {
     const char *entry, *person, *capacity, *fingerprint;
@@ -40,16 +27,8 @@ static bool is_of_keys(const mf_kind *kind)
 /* A word that is not known here is in no field of theirs. */
 static mf_status entries_of(mf_job_fold **out, mf_book *book, const char *job, mf_err *err)
 {
-    mf_err why = {0};
     mf_status status = mf_job_fold_of(out, book, job, is_of_keys, MF_WITHOUT_FIRM, err);
-    if (status != MF_OK)
-        return status;
-    status = mf_job_fold_finish(*out, &why);
-    if (status == MF_OK || strcmp(why.name, MF_ERR_UNREAD) == 0)
-        return MF_OK;
-    if (err != NULL)
-        *err = why;
-    return status;
+    return status == MF_OK ? mf_job_fold_finish_known(*out, err) : status;
 }
 
 static bool each_of_firm(const mf_job *firm, named_fn *fn, void *data)
@@ -113,7 +92,7 @@ static bool take_key(const named *key, void *data)
 {
     const asked_key *asked = data;
     mf_key_known *out = asked->out;
-    bool fits = *asked->capacity == '\0' || holds_word(key->capacity, asked->capacity);
+    bool fits = *asked->capacity == '\0' || mf_id_in_list(key->capacity, asked->capacity);
     if (strcmp(key->fingerprint, asked->fingerprint) != 0 || (out->known && !fits))
         return true;
     out->known = true;

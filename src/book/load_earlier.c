@@ -40,13 +40,11 @@ static mf_status add_all(mf_earliers *out, mf_book *book, const char *key, mf_er
 
 mf_status mf_load_earlier(mf_book *book, mf_job_fold *fold, mf_err *err)
 {
-    mf_buf key = {0};
+    char key[MF_ADDRESS_KEY];
     mf_earliers all = {.to = fold};
     if (fold->job.n_house == 0)
         return MF_OK;
-    mf_place_key(&key, fold->job.house[0].address);
-    mf_status status =
-        key.failed ? mf_fail_memory(err) : add_all(&all, book, mf_buf_str(&key), err);
-    mf_buf_free(&key);
+    mf_address_key(fold->job.house[0].address, key);
+    mf_status status = add_all(&all, book, key, err);
     return mf_earlier_end(&all, status, err);
 }

@@ -4,13 +4,8 @@
 
 #include "book/room.h"
 
-/* odd.c: what may name a device, and a job. */
-bool mf_is_device(const char *name);
-bool mf_is_id(const char *text);
 /* The name of a device, checked; NULL draws one. */
 mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err *err);
-/* A new empty file that its owner alone can read; refuses one that is there. */
-mf_status mf_make_file(const char *path, mf_err *err);
 /* Opens path as a file, whatever its name means to SQLite; messages call it called. */
 mf_status mf_make_open(mf_db *db, const char *path, const char *called, mf_err *err);
 /* The same by one of SQLite's ways to read only, "immutable=1"; and a copy in memory of a

@@ -26,19 +26,11 @@ static mf_status refuse_other(const mf_merge *m, mf_err *err)
 
 mf_status mf_merge_head(mf_db *db, const char *device, char out[MF_MERGE_HEAD], mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = false;
-    mf_status status = mf_stmt_get(
-        &stmt, db, "SELECT seq, hash FROM entry WHERE device = ?1 ORDER BY seq DESC LIMIT 1", err);
+    mf_journal_end end;
+    mf_status status = mf_journal_last(&end, db, device, err);
     out[0] = '\0';
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, device);
-    status = mf_stmt_step(&stmt, &row, err);
-    if (row)
-        snprintf(out, MF_MERGE_HEAD, "%.16s/%lld (%.16s...)", device,
-                 (long long)mf_stmt_number(&stmt, 0), mf_stmt_column(&stmt, 1));
-    mf_stmt_done(&stmt);
+    if (end.seq > 0)
+        snprintf(out, MF_MERGE_HEAD, "%.16s/%lld (%.16s...)", device, (long long)end.seq, end.hash);
     return status;
 }
 
@@ -172,7 +164,7 @@ static mf_status take_entries(mf_merge *m, mf_err *err)
 
 /* Seals that came in must name heads that this book, or theirs, can have had: else our own
  * check would find a fault from now on. */
-mf_status mf_merge_seals(mf_merge *m, mf_err *err)
+static mf_status merge_seals(mf_merge *m, mf_err *err)
 {
     if (m->out->added == 0)
         return MF_OK;
@@ -183,6 +175,18 @@ mf_status mf_merge_seals(mf_merge *m, mf_err *err)
     return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
 }
 
+mf_status mf_merge_stands(mf_merge *m, mf_err *err)
+{
+    mf_status status = merge_seals(m, err);
+    if (status == MF_OK)
+        status = mf_merge_corrections(m, err);
+    if (status == MF_OK)
+        status = mf_merge_signed(m, err);
+    if (status == MF_OK)
+        status = mf_merge_witnesses(m, err);
+    return status;
+}
+
 static mf_status merge_inside(mf_merge *m, mf_err *err)
 {
     mf_status status = mf_db_int(&m->other, "SELECT count(*) FROM entry", &m->total, err);
@@ -191,13 +195,7 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
     if (status == MF_OK)
         status = take_entries(m, err);
     if (status == MF_OK)
-        status = mf_merge_seals(m, err);
-    if (status == MF_OK)
-        status = mf_merge_corrections(m, err);
-    if (status == MF_OK)
-        status = mf_merge_signed(m, err);
-    if (status == MF_OK)
-        status = mf_merge_witnesses(m, err);
+        status = mf_merge_stands(m, err);
     if (status == MF_OK)
         status = mf_merge_contents(m, err);
     if (status == MF_OK)

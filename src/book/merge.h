@@ -41,8 +41,9 @@ mf_status mf_merge_add(mf_merge *m, const mf_line *line, mf_err *err);
 /* "truck/7 (3f2a..)", the last entry of its device in a book; "" = there is none. */
 enum { MF_MERGE_HEAD = 80 };
 mf_status mf_merge_head(mf_db *db, const char *device, char out[MF_MERGE_HEAD], mf_err *err);
-/* The seals that came in, once all entries are there. */
-mf_status mf_merge_seals(mf_merge *m, mf_err *err);
+/* Whether what came in can stand beside what was here, once all entries are there: its seals,
+ * its corrections, the signatures of its chains, and the heads that were noted from outside. */
+mf_status mf_merge_stands(mf_merge *m, mf_err *err);
 
 /* merge_signed.c: what came in against the keys of devices and the heads that were noted.
  * MF_INPUT when they contradict it and nobody adopts it; else it is told as contradicted. */

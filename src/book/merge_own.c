@@ -2,7 +2,6 @@
  * one book: they come of a copy that was gone on with beside it, of a book that was put back
  * to an earlier state, or of somebody who forged them. Whoever takes them over says why. */
 #include "base/fail.h"
-#include "base/utf8.h"
 #include "book/merge.h"
 #include "book/write.h"
 #include "journal/draft.h"
@@ -14,15 +13,10 @@ mf_status mf_merge_may(const mf_adopt *adopt, mf_err *err)
 {
     if (adopt == NULL)
         return MF_OK;
-    size_t len = adopt->reason == NULL ? 0 : strlen(adopt->reason);
-    if (len == 0 || strspn(adopt->reason, " ") == len)
-        return mf_fail(err, MF_INPUT, "the merge", "the reason is missing",
-                       "entries of this device that come from elsewhere want one",
-                       "say how they came to be there alone");
-    if (len > 1000 || mf_utf8_check(adopt->reason, len, NULL) != MF_UTF8_GOOD)
-        return mf_fail(err, MF_INPUT, "the merge", "the reason is no line of text",
-                       "it is one line of UTF-8, 1000 bytes", "write it in one short line");
-    return mf_now_check(adopt->now, err);
+    mf_status status = mf_reason_check(adopt->reason, "the merge",
+                                       "entries of this device that come from elsewhere want one",
+                                       "say how they came to be there alone", err);
+    return status == MF_OK ? mf_now_check(adopt->now, err) : status;
 }
 
 mf_status mf_merge_own(mf_merge *m, const mf_line *line, mf_err *err)

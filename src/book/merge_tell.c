@@ -81,13 +81,7 @@ static int by_key(const void *left, const void *right)
 
 static bool same_thing(const thing *a, const thing *b)
 {
-    for (size_t i = 0; !a->kind->once && i < a->kind->n_fields; i++) {
-        const mf_kind one = {.fields = &a->kind->fields[i], .n_fields = 1};
-        if ((a->kind->fields[i].flags & MF_F_KEY) != 0 &&
-            mf_item_differs(&one, a->item, b->item) != NULL)
-            return false;
-    }
-    return true;
+    return a->kind->once || mf_same_keys(a->kind, a->item, b->item);
 }
 
 static mf_status tell_double(mf_merge *m, const thing *it, const thing *other, mf_err *err)

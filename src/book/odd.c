@@ -7,13 +7,7 @@
 #include "journal/settles.h"
 #include <string.h>
 
-bool mf_is_device(const char *name)
-{
-    size_t len = strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-");
-    return len > 0 && len <= MF_DEVICE_MAX && name[len] == '\0';
-}
-
-bool mf_is_id(const char *text)
+static bool is_id(const char *text)
 {
     mf_parsed parsed;
     const mf_field *field = mf_field_named(mf_kind_named("house"), "id");
@@ -72,7 +66,7 @@ const char *mf_line_oddity(const mf_line *line, const mf_body *body)
     if (!is_plain(line->job) || !is_plain(line->kind) ||
         (!body->is_flat && !is_plain_value(body->tree)))
         return "there is a sign in its text that nobody can type";
-    if (line->job[0] != '\0' && !mf_is_id(line->job))
+    if (line->job[0] != '\0' && !is_id(line->job))
         return "its job has no id that a job can have";
     if (strcmp(line->kind, MF_KIND_CORRECTION) == 0)
         return settles_well(body) ? NULL : "what it settles is no list of entries";

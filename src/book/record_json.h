@@ -10,8 +10,6 @@
 /* 2 adds by what the record is held against the book: chains, hashes, others. */
 #define MF_RECORD_VERSION 2
 
-/* A finding as data: names and numbers only, no wording. NULL when memory ran out. */
-json_t *mf_record_finding(const mf_finding *finding);
 /* The findings of the job on a day; NULL when memory ran out. */
 json_t *mf_record_findings(const mf_job *job, mf_day today);
 

@@ -5,6 +5,7 @@
 #include "base/hex.h"
 #include "book/record_json.h"
 #include "book/replay.h"
+#include "journal/body.h"
 #include "journal/line.h"
 #include "journal/list.h"
 
@@ -69,16 +70,6 @@ static mf_status day_of(held *h, const json_t *object, const char *where, const 
                                                                    : status;
 }
 
-static mf_status minute_of(held *h, const json_t *object, const char *where, const char *name,
-                           int32_t *out)
-{
-    const char *text;
-    mf_status status = text_of(h, object, where, name, &text);
-    *out = status == MF_OK ? mf_minute_parse(text) : MF_MINUTE_NONE;
-    return status == MF_OK && *text != '\0' && *out == MF_MINUTE_NONE ? refuse(h, where, name)
-                                                                      : status;
-}
-
 /* The choices of a field; index 0 when it is absent, as in the tables. */
 static mf_status word_of(held *h, const json_t *object, const char *where, const char *name,
                          const char *const *choices, int *out)
@@ -89,57 +80,16 @@ static mf_status word_of(held *h, const json_t *object, const char *where, const
     return *out < 0 ? refuse(h, where, name) : status;
 }
 
-static mf_status tri_of(held *h, const json_t *object, const char *where, const char *name,
-                        int *out)
+/* A record is refused for what a book only reads as not given. */
+static mf_status member_of(held *h, const mf_body *body, const mf_kind *kind, const mf_field *field,
+                           unsigned char *item)
 {
-    const json_t *value = json_object_get(object, name);
-    *out = value == NULL ? MF_UNKNOWN : json_is_true(value) ? MF_YES : MF_NOT;
-    return value == NULL || json_is_boolean(value) ? MF_OK : refuse(h, where, name);
-}
-
-static mf_status member_of(held *h, const json_t *body, const mf_kind *kind, const mf_field *field,
-                           void *member)
-{
-    const char *text = "";
-    int64_t number;
-    int32_t minute;
-    mf_day day;
-    int word;
-    mf_status status = MF_OK;
-    switch (field->type) {
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-        status = text_of(h, body, kind->name, field->name, &text);
-        memcpy(member, &text, sizeof text);
-        break;
-    case MF_F_DATE:
-        status = day_of(h, body, kind->name, field->name, &day);
-        memcpy(member, &day, sizeof day);
-        break;
-    case MF_F_TIME:
-        status = minute_of(h, body, kind->name, field->name, &minute);
-        memcpy(member, &minute, sizeof minute);
-        break;
-    case MF_F_CHOICE:
-        status = word_of(h, body, kind->name, field->name, field->choices, &word);
-        memcpy(member, &word, sizeof word);
-        break;
-    case MF_F_YESNO:
-        status = tri_of(h, body, kind->name, field->name, &word);
-        memcpy(member, &word, sizeof word);
-        break;
-    case MF_F_INT:
-    case MF_F_HUNDREDTHS:
-    case MF_F_INCHES:
-    case MF_F_LOADING:
-    case MF_F_DUST:
-    case MF_F_PPM:
-        status = number_of(h, body, kind->name, field->name, &number);
-        memcpy(member, &number, sizeof number);
-        break;
-    }
-    return status;
+    mf_value value;
+    mf_body_slip slip = mf_body_value(body, field, &h->arena, &value);
+    mf_item_put(field, item, &value);
+    if (slip == MF_BODY_NO_MEMORY)
+        return mf_fail_memory(h->err);
+    return slip == MF_BODY_GOOD ? MF_OK : refuse(h, kind->name, field->name);
 }
 
 static mf_status src_of(held *h, const json_t *entry, const char *where, mf_src *out)
@@ -179,8 +129,9 @@ static mf_status item_of(held *h, const mf_kind *kind, const json_t *entry, unsi
     if (status != MF_OK)
         return status;
     memcpy(item, &src, sizeof src);
+    const mf_body said = {.tree = body};
     for (size_t i = 0; i < kind->n_fields && status == MF_OK; i++)
-        status = member_of(h, body, kind, &kind->fields[i], item + kind->fields[i].offset);
+        status = member_of(h, &said, kind, &kind->fields[i], item);
     return status;
 }
 

@@ -1,7 +1,7 @@
 /* A job as the JSON that is attached to its paper, driven by the kind table. */
 #include "base/fail.h"
-#include "base/utf8.h"
 #include "book/record_json.h"
+#include "journal/value_json.h"
 
 #include <mistfold/kind.h>
 #include <stdlib.h>
@@ -27,30 +27,11 @@ static void append(json_t **array, json_t *value)
     *array = NULL;
 }
 
-/* A text of a book that was altered may be no UTF-8, and JSON must be: '?' stands for such
- * bytes, and integrity, beside, says that the book was altered. */
-static json_t *text_of(const char *text)
-{
-    size_t len = strlen(text), step = 0;
-    mf_buf out = {0};
-    if (mf_utf8_valid(text, len, NULL))
-        return json_string(text);
-    for (size_t at = 0; at < len; at += step) {
-        int32_t c = -1;
-        step = mf_utf8_next(text + at, len - at, &c);
-        mf_buf_add(&out, step == 0 ? "?" : text + at, step == 0 ? 1 : step);
-        step = step == 0 ? 1 : step;
-    }
-    json_t *value = out.failed ? NULL : json_string(mf_buf_str(&out));
-    mf_buf_free(&out);
-    return value;
-}
-
 /* "" is left out, as what was not given is everywhere. */
 static void put_text(json_t **object, const char *name, const char *text)
 {
     if (text != NULL && *text != '\0')
-        put(object, name, text_of(text));
+        put(object, name, mf_text_json(text));
 }
 
 static void put_number(json_t **object, const char *name, int64_t number)
@@ -67,53 +48,6 @@ static void put_day(json_t **object, const char *name, mf_day day)
 }
 
 /* ---- one entry ---------------------------------------------------------------- */
-
-static void put_member(json_t **body, const mf_field *field, const void *member)
-{
-    char text[MF_MINUTE_TEXT];
-    const char *words;
-    int64_t number;
-    int32_t minute;
-    mf_day day;
-    int word;
-    switch (field->type) {
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-        memcpy(&words, member, sizeof words);
-        put_text(body, field->name, words);
-        break;
-    case MF_F_DATE:
-        memcpy(&day, member, sizeof day);
-        put_day(body, field->name, day);
-        break;
-    case MF_F_TIME:
-        memcpy(&minute, member, sizeof minute);
-        if (minute != MF_MINUTE_NONE) {
-            mf_minute_text(minute, text);
-            put_text(body, field->name, text);
-        }
-        break;
-    case MF_F_CHOICE:
-        memcpy(&word, member, sizeof word);
-        put_text(body, field->name, field->choices[word]);
-        break;
-    case MF_F_YESNO:
-        memcpy(&word, member, sizeof word);
-        if (word != MF_UNKNOWN)
-            put(body, field->name, json_boolean(word == MF_YES));
-        break;
-    case MF_F_INT:
-    case MF_F_HUNDREDTHS:
-    case MF_F_INCHES:
-    case MF_F_LOADING:
-    case MF_F_DUST:
-    case MF_F_PPM:
-        memcpy(&number, member, sizeof number);
-        put_number(body, field->name, number);
-        break;
-    }
-}
 
 static json_t *entry_of(const mf_src *src)
 {
@@ -135,8 +69,11 @@ static json_t *list_of(const mf_job *job, const mf_kind *kind)
         const unsigned char *item = items + i * kind->size;
         memcpy(&src, item, sizeof src);
         json_t *entry = entry_of(&src), *body = json_object();
-        for (size_t k = 0; k < kind->n_fields; k++)
-            put_member(&body, &kind->fields[k], item + kind->fields[k].offset);
+        for (size_t k = 0; k < kind->n_fields; k++) {
+            const mf_value value = mf_item_value(&kind->fields[k], item);
+            if (value.given)
+                put(&body, kind->fields[k].name, mf_value_json(&kind->fields[k], &value));
+        }
         put(&entry, "body", body);
         append(&array, entry);
     }
@@ -196,7 +133,8 @@ static json_t *earlier(const mf_job *job)
 
 /* ---- findings ------------------------------------------------------------------- */
 
-json_t *mf_record_finding(const mf_finding *finding)
+/* A finding as data: names and numbers only, no wording. NULL when memory ran out. */
+static json_t *finding_of(const mf_finding *finding)
 {
     json_t *object = json_object();
     put_text(&object, "requirement", finding->requirement->id);
@@ -225,14 +163,11 @@ json_t *mf_record_finding(const mf_finding *finding)
 json_t *mf_record_findings(const mf_job *job, mf_day today)
 {
     const mf_audit_ask ask = {.job = job, .today = today, .gates = 0, .area = ""};
-    size_t n = mf_audit(&ask, NULL, 0);
-    mf_finding *list = calloc(n + 1, sizeof *list);
-    json_t *array = list == NULL ? NULL : json_array();
-    if (array != NULL) {
-        n = mf_audit(&ask, list, n);
-        for (size_t i = 0; i < n; i++)
-            append(&array, mf_record_finding(&list[i]));
-    }
+    mf_finding *list = NULL;
+    size_t n = 0;
+    json_t *array = mf_findings(&ask, &list, &n) ? json_array() : NULL;
+    for (size_t i = 0; array != NULL && i < n; i++)
+        append(&array, finding_of(&list[i]));
     free(list);
     return array;
 }

@@ -26,7 +26,7 @@ const char mf_settled_sql[] =
 
 mf_status mf_settled_refresh(mf_db *db, const char *job, const mf_wants *w, mf_err *err)
 {
-    const char *const values[] = {job, mf_buf_str(&w->key)};
+    const char *const values[] = {job, w->key};
     const char *const row[] = {job, mf_buf_str(&w->words), mf_buf_str(&w->people)};
     mf_status status = mf_db_run(
         db, "DELETE FROM find WHERE rowid = (SELECT id FROM settled WHERE job = ?1)", &job, 1, err);

@@ -81,22 +81,13 @@ mf_status mf_last_key(mf_db *db, const char *device, char key[MF_SIGN_KEY_HEX], 
 /* The end of our chain, when it stands behind the beginning of the group; seq 0 = it does not. */
 static mf_status our_end(mf_book *book, signature *out, mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = false;
+    mf_journal_end end;
     *out = (signature){.seq = 0};
-    mf_status status = mf_stmt_get(&stmt, &book->db,
-                                   "SELECT seq, hash, rowid FROM entry WHERE device = ?1"
-                                   " ORDER BY seq DESC LIMIT 1",
-                                   err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, book->device);
-    status = mf_stmt_step(&stmt, &row, err);
-    if (row && mf_stmt_number(&stmt, 2) > book->group_from) {
-        out->seq = mf_stmt_number(&stmt, 0);
-        snprintf(out->hash, sizeof out->hash, "%s", mf_stmt_column(&stmt, 1));
+    mf_status status = mf_journal_last(&end, &book->db, book->device, err);
+    if (end.rowid > book->group_from) {
+        out->seq = end.seq;
+        mf_hash_copy(out->hash, end.hash);
     }
-    mf_stmt_done(&stmt);
     return status;
 }
 

@@ -98,7 +98,7 @@ void mf_touched_forget(mf_book *book)
 static mf_status settle_one(mf_book *book, const mf_touched *it, mf_err *err)
 {
     mf_status status = mf_settled_forget(&book->db, it->job, it->others, err);
-    if (status == MF_OK && it->corrected)
+    if (status == MF_OK && it->corrected && !it->index)
         status = mf_index_corrections(book, it->job, err);
     if (status != MF_OK || !it->index)
         return status;

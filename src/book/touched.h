@@ -6,7 +6,7 @@
 #include "book/room.h"
 
 typedef struct mf_touched {
-    char *job, kind[24]; /* the kind of its last entry */
+    char *job, kind[24]; /* of its last entry, or of what that corrected */
     bool corrected;      /* something was */
     bool index, others;  /* its rows may be others; other jobs at its address may be judged anew */
     bool done;           /* the tables know, unless what they were told is taken back */

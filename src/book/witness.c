@@ -159,10 +159,8 @@ static mf_status write(mf_book *book, const mf_witness_ask *ask, const char *awa
                                     {"heads", ask->heads},
                                     {"awaited", awaited},
                                     {"note", ask->note}};
-    mf_status status = mf_draft_new(&draft, mf_kind_named("witness"), err);
-    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0] && status == MF_OK; i++)
-        if (*pairs[i][1] != '\0')
-            status = mf_draft_set(draft, pairs[i][0], pairs[i][1], "", "", now->today, err);
+    mf_status status =
+        mf_draft_of(&draft, "witness", pairs, sizeof pairs / sizeof pairs[0], "", now->today, err);
     if (status == MF_OK)
         status = mf_book_write(book, draft, "", now, "the head", id, err);
     mf_draft_free(draft);

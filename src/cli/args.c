@@ -1,5 +1,6 @@
 /* Reading the command line: getopt_long over the options of the command's row. */
 #include "base/fail.h"
+#include "base/letters.h"
 #include "cli/settings.h"
 
 #include <getopt.h>
@@ -11,13 +12,13 @@ static const mf_opt globals[] = {
     {"book", "FILE", false, "the firm's book (else MISTFOLD_BOOK, else mistfold.book here)"},
     {"by", "ID", false, "who is writing (else MISTFOLD_BY)"},
     {"json", NULL, false, "the same facts as JSON"},
-    {"quiet", NULL, false, "no next step at the end (also MISTFOLD_QUIET)"},
+    {"quiet", NULL, false, "-q: no next step at the end (also MISTFOLD_QUIET)"},
     {"lang", "CODE", false, "language of findings and papers: en, es (else MISTFOLD_LANG)"},
     {"page", "SIZE", false, "size of papers: letter, a4 (else MISTFOLD_PAGE)"},
     {"force", NULL, false,
      "write over a file of another kind; never a book, a key, a sealed paper"},
-    {"help", NULL, false, "what this does, with an example"},
-    {"version", NULL, false, "the version"},
+    {"help", NULL, false, "-h: what this does, with an example"},
+    {"version", NULL, false, "-V: the version"},
     {NULL, NULL, false, NULL}};
 
 const mf_opt *mf_args_common(void)
@@ -53,7 +54,7 @@ static bool take_global(mf_cli *cli, const char *name, bool *help, bool *version
     else if (strcmp(name, "by") == 0)
         cli->who = optarg;
     else if (strcmp(name, "json") == 0)
-        cli->json = true;
+        mf_cli_json_errors(), cli->json = true;
     else if (strcmp(name, "quiet") == 0)
         cli->quiet = true;
     else if (strcmp(name, "force") == 0)
@@ -79,13 +80,81 @@ static mf_status wrong(const char *where, const char *what, const char *mend)
     return mf_cli_fail(&err);
 }
 
-static mf_status bad_option(int code, char **argv)
+/* ---- options that are none ------------------------------------------------------------ */
+
+/* Those that a beginning may stand for; how many. */
+static int begun(const struct option *table, const char *name, size_t len, mf_buf *out)
 {
+    int n = 0;
+    for (; table->name != NULL; table++)
+        if (strncmp(table->name, name, len) == 0)
+            mf_buf_printf(out, "%s--%s", n++ > 0 ? ", " : "", table->name);
+    return n;
+}
+
+/* The one that was meant; fewer letters apart than would make it any word. NULL = none near. */
+static const struct option *nearest(const struct option *table, const char *name, size_t len)
+{
+    char word[48];
+    const struct option *near = NULL;
+    int best = mf_help_far(len);
+    snprintf(word, sizeof word, "%.*s", (int)len, name);
+    for (; table->name != NULL; table++) {
+        int d = mf_letters_apart(word, table->name);
+        near = d < best ? table : near;
+        best = d < best ? d : best;
+    }
+    return near;
+}
+
+/* What to do instead of --NAME: the option of which it is the beginning, or nearly is. */
+static mf_status not_an_option(const struct option *table, const char *word)
+{
+    mf_buf like = {0};
+    char mend[160];
+    const char *name = word + strspn(word, "-");
+    size_t len = strcspn(name, "=");
+    const struct option *near = nearest(table, name, len);
+    int n = begun(table, name, len, &like);
+    if (n == 1 ||
+        (near != NULL && strlen(near->name) == len && strncmp(near->name, name, len) == 0))
+        snprintf(mend, sizeof mend, "write it alone");
+    else if (n > 1)
+        snprintf(mend, sizeof mend, "it may be %.120s", mf_buf_str(&like));
+    else if (near != NULL)
+        snprintf(mend, sizeof mend, "did you mean --%.40s? --help shows those of this command",
+                 near->name);
+    else
+        snprintf(mend, sizeof mend, "--help shows those of this command");
+    mf_buf_free(&like);
+    return wrong(word,
+                 n == 1  ? "this option takes no value"
+                 : n > 1 ? "it is not clear which option that is"
+                         : "no such option here",
+                 mend);
+}
+
+static mf_status bad_option(int code, char **argv, const struct option *table)
+{
+    const char short_word[] = {'-', (char)optopt, '\0'};
     const char *word = optind > 0 ? argv[optind - 1] : "";
     if (code == ':')
         return wrong(word, "a value is missing", "write it after the option");
-    return wrong(word, "no such option here, or it is not clear which",
-                 "see --help for the options of this command");
+    return not_an_option(table, optopt > 0 ? short_word : word);
+}
+
+/* The option that getopt_long found; short ones stand for theirs. */
+static const char *name_of(int code, const struct option *table, int index)
+{
+    return code == 'h'   ? "help"
+           : code == 'V' ? "version"
+           : code == 'q' ? "quiet"
+                         : table[index].name;
+}
+
+static bool is_option(int code)
+{
+    return code == 0 || code == 'h' || code == 'V' || code == 'q';
 }
 
 mf_status mf_args_globals(mf_cli *cli, int argc, char **argv, int *first, bool *help, bool *version)
@@ -95,10 +164,10 @@ mf_status mf_args_globals(mf_cli *cli, int argc, char **argv, int *first, bool *
     options_of(NULL, table);
     opterr = 0;
     optind = 1;
-    while ((code = getopt_long(argc, argv, "+:", table, &index)) != -1) {
-        if (code != 0)
-            return bad_option(code, argv);
-        take_global(cli, table[index].name, help, version);
+    while ((code = getopt_long(argc, argv, "+:hVq", table, &index)) != -1) {
+        if (!is_option(code))
+            return bad_option(code, argv, table);
+        take_global(cli, name_of(code, table, index), help, version);
     }
     *first = optind;
     return MF_OK;
@@ -155,21 +224,20 @@ static mf_status check_needed(const mf_cmd *cmd, const mf_args *args)
 }
 
 mf_status mf_args_read(mf_cli *cli, const mf_cmd *cmd, int argc, char **argv, mf_args *out,
-                       bool *help)
+                       bool *help, bool *version)
 {
     struct option table[MF_ARGS_OPTS + 1];
     int index = 0, code;
-    bool version = false;
     options_of(cmd, table);
     opterr = 0;
     optind = 0; /* glibc: start afresh on another argv */
     /* getopt skips argv[0]; the last command word stands there. */
     argc++, argv--;
-    while ((code = getopt_long(argc, argv, ":", table, &index)) != -1) {
-        if (code != 0)
-            return bad_option(code, argv);
-        const char *name = table[index].name;
-        if (take_global(cli, name, help, &version))
+    while ((code = getopt_long(argc, argv, ":hVq", table, &index)) != -1) {
+        if (!is_option(code))
+            return bad_option(code, argv, table);
+        const char *name = name_of(code, table, index);
+        if (take_global(cli, name, help, version))
             continue;
         if (mf_args_value(out, name) != NULL)
             return wrong(name, "is given twice", "give it once");
@@ -178,7 +246,7 @@ mf_status mf_args_read(mf_cli *cli, const mf_cmd *cmd, int argc, char **argv, mf
         out->opt[out->n_opts] = name;
         out->value[out->n_opts++] = optarg == NULL ? "" : optarg;
     }
-    if (*help)
+    if (*help || *version)
         return MF_OK;
     mf_status status = take_words(cmd, argc, argv, out);
     return status == MF_OK ? check_needed(cmd, out) : status;

@@ -2,10 +2,25 @@
  * choice.<word> in forms/ask.words, else the field's own line. */
 #include "cli/ask.h"
 
+#include "cli/usual.h"
+
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
+enum { SEEN = 6 };  /* answers that stay in sight */
 enum { KEYED = 9 }; /* choices with a digit; the keys after them are letters short of q */
+
+static const mf_field guides[] = {
+    {.name = MF_ASK_RARE, .option = MF_ASK_RARE, .type = MF_F_YESNO, .doc = ""},
+    {.name = MF_ASK_ALIKE,
+     .option = MF_ASK_ALIKE,
+     .type = MF_F_INT,
+     .min = 1,
+     .max = 40,
+     .doc = ""},
+    {.name = MF_ASK_PAPER, .option = MF_ASK_PAPER, .type = MF_F_YESNO, .doc = ""},
+};
 
 typedef struct asking {
     mf_cli *cli;
@@ -17,11 +32,27 @@ typedef struct asking {
     mf_draft *draft; /* checks what is typed */
 } asking;
 
-static const char *question(const asking *a, const mf_field *field)
+/* The field of the kind, or what only leads to some. */
+static const mf_field *field_at(const asking *a, int at)
+{
+    const mf_field *field = mf_field_named(a->kind, a->asks[at].option);
+    for (size_t i = 0; field == NULL && i < sizeof guides / sizeof guides[0]; i++)
+        if (strcmp(guides[i].option, a->asks[at].option) == 0)
+            field = &guides[i];
+    return field;
+}
+
+static bool is_guide(const mf_field *field)
+{
+    return field >= guides && field < guides + sizeof guides / sizeof guides[0];
+}
+
+static const char *question(const asking *a, int at)
 {
     char id[96];
+    const mf_field *field = field_at(a, at);
     snprintf(id, sizeof id, "ask.%s.%s", a->kind->name, field->option);
-    const char *words = mf_words(a->cli->lang, id);
+    const char *words = mf_words(a->cli->lang, a->asks[at].words == NULL ? id : a->asks[at].words);
     return words == NULL ? field->doc : words;
 }
 
@@ -44,10 +75,17 @@ static const char *choice_words(const asking *a, const char *word)
     return word;
 }
 
+static void print_cut(const char *words, int wide)
+{
+    size_t all = strlen(words), len = mf_cli_letters(words, all, wide);
+    printf("%.*s%s\n", (int)len, words, len < all ? "…" : "");
+}
+
 /* One a line; more than nine, which a screen has no room for, in two columns. */
 static void print_choices(const asking *a, const char *const *choices)
 {
-    int n = 0;
+    enum { KEY_WIDTH = 10 };
+    int n = 0, wide = mf_cli_columns() / 2 - KEY_WIDTH;
     while (choices[n] != NULL)
         n++;
     int rows = n > KEYED ? (n + 1) / 2 : n;
@@ -55,23 +93,25 @@ static void print_choices(const asking *a, const char *const *choices)
         for (int at = i; at < n; at += rows) {
             printf("    %c  ", choice_key(at));
             if (at + rows < n)
-                mf_cli_pad(choice_words(a, choices[at]), 30);
+                mf_cli_pad(choice_words(a, choices[at]), wide);
             else
-                puts(choice_words(a, choices[at]));
+                print_cut(choice_words(a, choices[at]), n > KEYED ? wide : mf_cli_columns() - 7);
         }
 }
 
 /* The question without its sign and what follows its first clause, cut to a column. */
-static void print_label(const asking *a, const mf_field *field)
+static int print_label(const asking *a, int at)
 {
-    enum { WIDE = 32 };
+    enum { WIDE = 32, NARROW = 22 };
+    int wide = mf_cli_columns() < 78 ? NARROW : WIDE;
     char label[4 * WIDE + 8];
-    const char *text = question(a, field);
+    const char *text = question(a, at);
     text += strncmp(text, "¿", strlen("¿")) == 0 ? strlen("¿") : 0;
-    size_t stop = strcspn(text, "?.,:;("), len = mf_cli_letters(text, stop, WIDE);
+    size_t stop = strcspn(text, "?.,:;("), len = mf_cli_letters(text, stop, wide);
     snprintf(label, sizeof label, "%.*s%s", (int)len, text, len < stop ? "…" : "");
     printf("  ");
-    mf_cli_pad(label, WIDE + 3);
+    mf_cli_pad(label, wide + 3);
+    return mf_cli_columns() - wide - 5;
 }
 
 /* Answered by one key, not by a line of typing; of a list of words one is taken. */
@@ -88,19 +128,20 @@ static const char *answer_words(const asking *a, const mf_field *field, const ch
 static void show(const asking *a, const mf_field *field, int at)
 {
     mf_term_page(a->term);
-    mf_term_bold(a->term, a->title);
-    puts("\n------------------------------------------------------------------------------");
+    mf_term_title(a->term, a->title);
+    mf_term_rule();
     /* The last few answers stay in sight. */
-    for (int i = at > 6 ? at - 6 : 0; i < at; i++) {
-        const mf_field *before = mf_field_named(a->kind, a->asks[i].option);
+    for (int i = at > SEEN ? at - SEEN : 0; i < at; i++) {
+        const mf_field *before = field_at(a, i);
         if (a->asked->text[i][0] == '\0')
             continue;
-        print_label(a, before);
+        int wide = print_label(a, i);
         const char *answer = answer_words(a, before, a->asked->text[i]);
-        printf("%.*s\n", (int)mf_cli_letters(answer, strlen(answer), 40), answer);
+        printf("%.*s\n", (int)mf_cli_letters(answer, strlen(answer), wide), answer);
     }
-    printf("\n  ");
-    mf_cli_wrap(question(a, field), 2, 2);
+    mf_term_gap();
+    printf("  ");
+    mf_cli_wrap(question(a, at), 2, 2);
     if (field->choices != NULL)
         print_choices(a, field->choices);
     if (a->asked->wrong[0] != '\0') {
@@ -190,44 +231,144 @@ static const char *answer_for(const asking *a, int at, const char *rule)
     return "";
 }
 
-/* Whether the question is of no use after what was answered. */
-static bool passed_over(const asking *a, int at)
+static bool in_list(const char *list, const char *answer)
 {
-    const char *rule = a->asks[at].otherwise;
-    if (rule == NULL || rule[0] != '?')
-        return false;
-    const char *answer = answer_for(a, at, rule);
-    for (rule += strcspn(rule, " "); *rule != '\0'; rule += strcspn(rule, ",")) {
-        rule++;
-        if (strlen(answer) == strcspn(rule, ",") && strncmp(rule, answer, strlen(answer)) == 0)
-            return false;
+    size_t len = strlen(answer), stop = strcspn(list, ";");
+    while (stop > 0) {
+        size_t one = strcspn(list, ",;");
+        if (one == len && strncmp(list, answer, len) == 0)
+            return true;
+        one += list[one] == ',';
+        list += one;
+        stop -= one < stop ? one : stop;
     }
-    return true;
+    return false;
+}
+
+/* What a rule such as "?rare no:yes yes:?" has for the answer; NULL = nothing. */
+static const char *by_answer(const asking *a, int at, const char *rule, char out[MF_ASK_TEXT])
+{
+    char key[MF_ASK_TEXT];
+    snprintf(key, sizeof key, " %.250s:", answer_for(a, at, rule));
+    const char *found = strstr(rule, key);
+    if (found == NULL)
+        return NULL;
+    found += strlen(key);
+    snprintf(out, MF_ASK_TEXT, "%.*s", (int)strcspn(found, " ;"), found);
+    return out;
+}
+
+static bool any_yes(const asking *a, int at, const char *list)
+{
+    for (int by = 0; by < at; by++)
+        if (in_list(list, a->asks[by].option) && strcmp(a->asked->text[by], "yes") == 0)
+            return true;
+    return false;
+}
+
+static bool old_enough(const asking *a, int at)
+{
+    const mf_limit *limit = mf_limit_on(MF_LIMIT_YEAR_BUILT, a->cli->today);
+    const char *year = answer_for(a, at, "?year-built ");
+    return limit == NULL || year[0] == '\0' || mf_limit_holds(limit, strtol(year, NULL, 10));
+}
+
+static bool begun(const asking *a, int at)
+{
+    bool well_formed;
+    mf_day day = mf_day_parse(answer_for(a, at, "?start "), &well_formed);
+    return day != MF_DAY_NONE && day <= a->cli->today;
+}
+
+/* One part of a rule: true when the question is passed over by it; its answer is in out. */
+static bool passed_by(const asking *a, int at, const char *rule, char out[MF_ASK_TEXT])
+{
+    out[0] = '\0';
+    switch (rule[0]) {
+    case '?':
+        return !in_list(rule + strcspn(rule, " ") + 1, answer_for(a, at, rule));
+    case '|':
+        return !any_yes(a, at, rule + 1);
+    case '<':
+        return !old_enough(a, at);
+    case '>':
+        return !begun(a, at);
+    case '=':
+        snprintf(out, MF_ASK_TEXT, "%s", a->asked->text[at]);
+        return true;
+    case '!':
+        if (rule[1] == '?')
+            return by_answer(a, at, rule + 1, out) == NULL || strcmp(out, "?") != 0;
+        snprintf(out, MF_ASK_TEXT, "%s", rule + 1);
+        return true;
+    default:
+        return false;
+    }
+}
+
+/* Whether the question is of no use after what was answered; then its answer is in out. */
+static bool passed_over(const asking *a, int at, char out[MF_ASK_TEXT])
+{
+    const char *rule = a->asks[at].rule;
+    while (rule != NULL && *rule != '\0') {
+        if (passed_by(a, at, rule, out))
+            return true;
+        rule += strcspn(rule, ";");
+        rule += *rule == ';';
+    }
+    return false;
 }
 
 /* What Enter alone stands for, by an earlier answer where it says so. */
 static const char *otherwise_of(const asking *a, int at, char out[MF_ASK_TEXT])
 {
     const char *text = a->asks[at].otherwise;
-    char key[MF_ASK_TEXT];
     if (text == NULL || text[0] != '=')
-        return text == NULL || text[0] == '?' ? NULL : text;
-    snprintf(key, sizeof key, " %.250s:", answer_for(a, at, text));
-    const char *found = strstr(text, key);
-    found = found == NULL ? "" : found + strlen(key);
-    snprintf(out, MF_ASK_TEXT, "%.*s", (int)strcspn(found, " "), found);
-    return out;
+        return text;
+    return by_answer(a, at, text, out) == NULL ? "" : out;
+}
+
+/* "12 x 10" as the length answers the width too; feet by feet are so many square feet. */
+static void take_sides(const asking *a, const mf_field *field, int at)
+{
+    char length[MF_SIDE_TEXT], width[MF_SIDE_TEXT], *answer = a->asked->text[at];
+    const char *next = a->asks[at + 1].option;
+    if (field->type != MF_F_HUNDREDTHS || !mf_two_sides(answer, length, width))
+        return;
+    if (strcmp(field->option, "length") == 0 && next != NULL && strcmp(next, "width") == 0) {
+        snprintf(answer, MF_ASK_TEXT, "%s", length);
+        snprintf(a->asked->text[at + 1], MF_ASK_TEXT, "%s", width);
+    } else if (mf_square_feet(answer, length)) {
+        snprintf(answer, MF_ASK_TEXT, "%s", length);
+    }
+}
+
+/* As it is checked when it is logged; what is no field by its type. */
+static bool is_good(const asking *a, const mf_field *field, const char *answer)
+{
+    mf_err err = {0};
+    mf_parsed parsed;
+    bool good =
+        is_guide(field)
+            ? mf_field_parse(field, answer, "", a->cli->today, &parsed) == MF_SLIP_NONE
+            : mf_draft_set(a->draft, field->option, answer, "", "", a->cli->today, &err) == MF_OK;
+    if (good)
+        return true;
+    if (is_guide(field))
+        snprintf(a->asked->wrong, sizeof a->asked->wrong, "%s", mf_cli_word(a->cli, "ask.range"));
+    else
+        mf_words_error(a->cli->lang, &err, a->asked->wrong, sizeof a->asked->wrong);
+    return false;
 }
 
 /* One question; says what is wrong and asks again when the answer cannot be taken. */
 static mf_typed ask_one(asking *a, int at)
 {
-    const mf_field *field = mf_field_named(a->kind, a->asks[at].option);
+    const mf_field *field = field_at(a, at);
     char text[MF_ASK_TEXT], before[MF_ASK_TEXT];
     char *answer = a->asked->text[at];
     const char *otherwise = otherwise_of(a, at, text);
     for (;;) {
-        mf_err err = {0};
         show(a, field, at);
         snprintf(before, sizeof before, "%s", answer);
         mf_typed typed =
@@ -237,41 +378,85 @@ static mf_typed ask_one(asking *a, int at)
             snprintf(answer, MF_ASK_TEXT, "%s", before); /* half a line is no answer */
         if (typed != MF_TYPED_LINE || (answer[0] == '\0' && !(field->flags & MF_F_NEEDED)))
             return typed;
-        if (mf_draft_set(a->draft, field->option, answer, "", "", a->cli->today, &err) == MF_OK)
+        take_sides(a, field, at);
+        if (is_good(a, field, answer))
             return typed;
-        mf_words_error(a->cli->lang, &err, a->asked->wrong, sizeof a->asked->wrong);
     }
 }
 
-static void take(const mf_ask *asks, mf_asked *asked)
+static void take(const asking *a)
 {
-    memset(&asked->args, 0, sizeof asked->args);
-    for (int i = 0; i < MF_ASK_MAX && asks[i].option != NULL; i++)
-        if (asked->text[i][0] != '\0')
-            mf_args_put(&asked->args, asks[i].option, asked->text[i]);
+    memset(&a->asked->args, 0, sizeof a->asked->args);
+    for (int i = 0; i < MF_ASK_MAX && a->asks[i].option != NULL; i++)
+        if (a->asked->text[i][0] != '\0' && !is_guide(field_at(a, i)))
+            mf_args_put(&a->asked->args, a->asks[i].option, a->asked->text[i]);
+}
+
+/* The width that came with the length is not asked for. */
+static bool came_along(const asking *a, int at, int by, const char *before)
+{
+    return by > 0 && at > 0 && strcmp(a->asks[at].option, "width") == 0 &&
+           strcmp(a->asks[at - 1].option, "length") == 0 && strcmp(a->asked->text[at], before) != 0;
+}
+
+/* All questions from the one to begin with; the place behind the last, or < 0 = left. */
+static int ask_all(asking *a)
+{
+    int at = a->asked->from, by = 1;
+    const int first = at;
+    bool again = a->asked->wrong[0] != '\0'; /* that one is asked whatever its rule */
+    char out[MF_ASK_TEXT], width[MF_ASK_TEXT] = "";
+    while (at >= 0 && at < MF_ASK_MAX && a->asks[at].option != NULL) {
+        if (!(again && at == first) && passed_over(a, at, out)) {
+            snprintf(a->asked->text[at], MF_ASK_TEXT, "%s", out);
+            at += by;
+            continue;
+        }
+        if (came_along(a, at, by, width)) {
+            at += by;
+            continue;
+        }
+        if (at + 1 < MF_ASK_MAX)
+            snprintf(width, sizeof width, "%s", a->asked->text[at + 1]);
+        mf_typed typed = ask_one(a, at);
+        if (typed == MF_TYPED_LEAVE) {
+            a->asked->broken_off = true;
+            return -1;
+        }
+        by = typed == MF_TYPED_LINE ? 1 : -1;
+        at += by;
+    }
+    return at;
 }
 
 bool mf_ask_fields(mf_cli *cli, mf_term *term, const mf_kind *kind, const char *title,
                    const mf_ask *asks, mf_asked *asked)
 {
     asking a = {cli, term, kind, title, asks, asked, NULL};
-    int at = asked->from, by = 1;
+    asked->broken_off = false;
     if (mf_draft_new(&a.draft, kind, NULL) != MF_OK)
         return false;
-    while (at >= 0 && at < MF_ASK_MAX && asks[at].option != NULL) {
-        if (passed_over(&a, at)) {
-            asked->text[at][0] = '\0';
-            at += by;
-            continue;
-        }
-        mf_typed typed = ask_one(&a, at);
-        by = typed == MF_TYPED_LINE ? 1 : -1;
-        at = typed == MF_TYPED_LEAVE ? -1 : at + by;
-    }
+    int at = ask_all(&a);
     mf_draft_free(a.draft);
-    if (at >= 0)
-        take(asks, asked);
+    take(&a);
     return at >= 0;
+}
+
+const char *mf_ask_answer(const mf_ask *asks, const mf_asked *asked, const char *option)
+{
+    for (int i = 0; i < MF_ASK_MAX && asks[i].option != NULL; i++)
+        if (strcmp(asks[i].option, option) == 0)
+            return asked->text[i];
+    return "";
+}
+
+bool mf_ask_enough(const mf_kind *kind, const mf_args *args)
+{
+    for (size_t i = 0; i < kind->n_fields; i++)
+        if ((kind->fields[i].flags & MF_F_NEEDED) != 0 &&
+            mf_args_value(args, kind->fields[i].option) == NULL)
+            return false;
+    return true;
 }
 
 /* The question about the option that "--openings" or "a.csv:3, --openings" names. */

@@ -6,31 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void add_key(mf_buf *out, const char *key, const char *text)
-{
-    mf_buf_text(out, key);
-    mf_json_quote(out, text, strlen(text));
-}
-
-/* The canonical line of book.h, whose SHA-256 is the entry's hash. */
-static void add_line(mf_buf *out, const mf_entry *e)
-{
-    const char *slash = strchr(e->id, '/');
-    char device[MF_ENTRY_ID] = "";
-    if (slash == NULL)
-        return;
-    memcpy(device, e->id, (size_t)(slash - e->id));
-    add_key(out, "{\"at\":", e->at);
-    mf_buf_printf(out, ",\"body\":%s", e->body);
-    add_key(out, ",\"device\":", device);
-    add_key(out, ",\"job\":", e->job);
-    add_key(out, ",\"kind\":", e->kind);
-    add_key(out, ",\"prev\":", e->prev);
-    mf_buf_printf(out, ",\"seq\":%s", slash + 1);
-    add_key(out, ",\"who\":", e->who);
-    mf_buf_text(out, "}");
-}
-
 /* ---- what names an occupant -------------------------------------------------------------- */
 
 bool mf_entries_hold(const mf_entries *all, const char *id)
@@ -126,19 +101,19 @@ static const char *about_of(mf_arena *arena, const mf_entry *e)
 static bool collect(const mf_entry *e, void *data)
 {
     all_of_them *all = data;
-    mf_buf line = {0};
+    mf_bytes line = {0};
     one *grown = mf_grown(all->at, all->n, &all->cap, sizeof *grown);
-    add_line(&line, e);
-    all->failed = grown == NULL || line.failed;
+    all->failed = !mf_entry_line(e, &line) || grown == NULL;
     if (grown != NULL) {
         all->at = grown;
         one it = {mf_arena_text(&all->arena, e->id), mf_arena_text(&all->arena, e->hash),
-                  mf_arena_text(&all->arena, mf_buf_str(&line)), about_of(&all->arena, e), false};
+                  mf_arena_text(&all->arena, line.len == 0 ? "" : (const char *)line.data),
+                  about_of(&all->arena, e), false};
         all->failed =
             all->failed || it.id == NULL || it.hash == NULL || it.line == NULL || it.about == NULL;
         all->at[all->n++] = it;
     }
-    mf_buf_free(&line);
+    mf_bytes_free(&line);
     return !all->failed;
 }
 

@@ -84,10 +84,13 @@ struct mf_args {
 
 /* cmds.c */
 const mf_cmd *mf_cmds(size_t *count);
+/* NULL when there is none; action NULL for a command that is a group of its own. */
+const mf_cmd *mf_cmd_named(const char *group, const char *action);
+bool mf_cmd_group(const char *group);
 
 /* args.c: reads argv after the command words. Says itself what is wrong. */
 mf_status mf_args_read(mf_cli *cli, const mf_cmd *cmd, int argc, char **argv, mf_args *out,
-                       bool *help);
+                       bool *help, bool *version);
 /* Reads the options before the command words; returns the index of the first. */
 mf_status mf_args_globals(mf_cli *cli, int argc, char **argv, int *first, bool *help,
                           bool *version);
@@ -107,16 +110,19 @@ void mf_help_names(const mf_cmd *cmd, mf_buf *out);
 const char *mf_help_form(mf_field_type type);
 /* A word that was meant, among the groups or a group's actions; NULL = none near. */
 const char *mf_help_nearest(const char *group, const char *word);
+/* From how many letters apart on a word of that length stands for no other. */
+int mf_help_far(size_t len);
+/* Says that words name no command, and what is near. Returns MF_USAGE. */
+mf_status mf_help_unknown(const char *group, const char *action);
+void mf_help_version(const mf_cli *cli);
+mf_cmd_fn mf_cmd_help, mf_cmd_version;
 
 /* resolve.c: writes out ids of which only the beginning was typed, and says what
  * was meant by one that does not exist. */
 mf_status mf_resolve(mf_cli *cli, const mf_cmd *cmd, mf_args *args, mf_err *err);
 
-/* findings.c: the findings of a question, which the caller frees; false: there was
- * no memory. */
-bool mf_findings(const mf_audit_ask *ask, mf_finding **out, size_t *n);
-/* The answer of a gate for the whole job today, and its findings, which the caller frees:
- * none of the gate "rule". False as above; then it is no. */
+/* findings.c: the answer of a gate for the whole job today, and its findings, which the caller
+ * frees: none of the gate "rule". False: there was no memory; then it is no. */
 typedef struct mf_gate_found {
     mf_answer answer;
     bool altered; /* it is not answered, and answer is no */
@@ -159,7 +165,11 @@ mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err);
 mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err);
 /* The same for what a device logs of itself: who may be NULL. */
 mf_now mf_cli_now_of_device(const mf_cli *cli);
-/* The day of --on, or today. */
+/* The day of an option without its dashes, usual where it was not given. MF_USAGE when it is no
+ * date. */
+mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, mf_day *out,
+                        mf_err *err);
+/* That of --on, or today. */
 mf_status mf_cli_day(const mf_cli *cli, const mf_args *args, mf_day *out, mf_err *err);
 
 /* pass.c: the passphrase from --passphrase-fd or the terminal; wiped by
@@ -173,6 +183,8 @@ void mf_pass_no_core(void);
 
 /* out.c: what people and scripts read. */
 mf_status mf_cli_fail(const mf_err *err); /* one line on stderr; returns its status */
+/* From here on errors and notes are JSON, an object a line. */
+void mf_cli_json_errors(void);
 /* Names the file in an error of a room that saw its bytes only; returns its status. */
 mf_status mf_cli_at(mf_err *err, const char *path);
 /* Checks the book, whole or as one job needs it, and says in the job whether it was
@@ -226,8 +238,11 @@ void mf_cli_skipped(const mf_cli *cli, const mf_tick *tick, int indent);
  * one that the job contradicts, or without the words that the ground wants. */
 mf_status mf_cli_check_skipped(const mf_cli *cli, const mf_job *job, const mf_area *area,
                                const mf_step *step, const mf_args *args, mf_err *err);
-/* Text wrapped at 78 columns after an indent. */
+/* Text wrapped at 78 columns, or as many as a walk's terminal has, after an indent. */
 void mf_cli_wrap(const char *text, int indent, int first_column);
+/* How many columns that are; a walk sets them, from 30 to 78. */
+int mf_cli_columns(void);
+void mf_cli_set_columns(int wide);
 
 /* cmd_settings.c: the size of paper that was set or asked for. */
 mf_status mf_cli_sheet(const mf_cli *cli, mf_paper_size *out, mf_err *err);
@@ -252,6 +267,9 @@ void mf_args_put(mf_args *args, const char *name, const char *value);
 
 /* cmd_log.c: the one way to log, for commands and walks. They say nothing of a
  * failure: err has the words. */
+/* A new job whose place was not said is at that of the settings: put into args, so that it is
+ * logged with the job and what holds for it does not hang on a setting. */
+void mf_log_place(const mf_cli *cli, const mf_kind *kind, mf_args *args);
 mf_status mf_log_one(mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_err *err);
 mf_status mf_log_ticks(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, mf_err *err);
 mf_status mf_log_verification(mf_cli *cli, const mf_args *args, mf_err *err);
@@ -277,7 +295,7 @@ mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_pract
 mf_cmd_fn mf_cmd_list;
 mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job;
 mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_steps, mf_cmd_import_readings;
-mf_cmd_fn mf_cmd_job_list, mf_cmd_job_show;
+mf_cmd_fn mf_cmd_job_open, mf_cmd_job_list, mf_cmd_job_show;
 mf_cmd_fn mf_cmd_paint_list, mf_cmd_steps_list, mf_cmd_verification_list;
 mf_cmd_fn mf_cmd_due, mf_cmd_export, mf_cmd_settings_show;
 mf_cmd_fn mf_cmd_reading, mf_cmd_opening_schedule, mf_cmd_opening_list, mf_cmd_plan_units,
@@ -289,7 +307,7 @@ mf_cmd_fn mf_cmd_entry_export, mf_cmd_entry_import, mf_cmd_field_page;
 mf_cmd_fn mf_cmd_field_invite, mf_cmd_field_serve;
 mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show, mf_cmd_key_trust;
 mf_cmd_fn mf_cmd_paper_record, mf_cmd_paper_containment, mf_cmd_paper_check;
-mf_cmd_fn mf_cmd_paper_records;
+mf_cmd_fn mf_cmd_paper_records, mf_cmd_paper_preview;
 mf_cmd_fn mf_cmd_paper_seal, mf_cmd_paper_data;
 mf_cmd_fn mf_cmd_paper_summary, mf_cmd_paper_blank;
 

@@ -89,5 +89,6 @@ mf_status mf_cmd_entry_import(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     if (status == MF_OK)
         say_cut(&out, args->word[0]);
     mf_receipt_end(&r);
-    return status;
+    bool at_one = out.merge.contradictions + out.merge.doubles == 0;
+    return status == MF_OK && !at_one ? MF_NO : status; /* taken in, not at one */
 }

@@ -105,10 +105,8 @@ mf_status mf_cli_field_page(mf_lang lang, const char *name, const char *person,
 static mf_status check_person(mf_cli *cli, const char *job_id, const char *person, mf_err *err)
 {
     mf_job *job = NULL;
-    bool known = person[0] == '\0';
     mf_status status = mf_cli_job(cli, job_id, &job, err);
-    for (size_t i = 0; status == MF_OK && i < job->n_person; i++)
-        known = known || strcmp(job->person[i].id, person) == 0;
+    bool known = person[0] == '\0' || (status == MF_OK && mf_job_person(job, person) != NULL);
     mf_book_job_free(job);
     if (status == MF_OK && !known)
         status = mf_failf(err, MF_INPUT, "--person", "", "see \"person list\"",

@@ -62,9 +62,7 @@ static mf_status log_draft(mf_cli *cli, const mf_kind *kind, const mf_args *args
     return status;
 }
 
-/* A new job whose place was not said is at that of the settings. It is logged with
- * the job, so that what holds for it does not hang on a setting. */
-static void add_place(const mf_cli *cli, const mf_kind *kind, mf_args *args)
+void mf_log_place(const mf_cli *cli, const mf_kind *kind, mf_args *args)
 {
     const char *place = cli->setting[MF_SET_PLACE];
     if (strcmp(kind->name, "house") != 0 || place[0] == '\0' ||
@@ -78,7 +76,7 @@ mf_status mf_log_one(mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_e
 {
     mf_draft *draft = NULL;
     mf_args whole = *args;
-    add_place(cli, kind, &whole);
+    mf_log_place(cli, kind, &whole);
     mf_status status = mf_cli_draft(cli, kind, &whole, &draft, err);
     if (status == MF_OK)
         status = log_draft(cli, kind, &whole, draft, err);

@@ -85,5 +85,5 @@ mf_status mf_cmd_book_merge(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status != MF_OK)
         return mf_cli_fail(&err);
     say_merged(cli, &report);
-    return MF_OK;
+    return report.contradictions + report.doubles > 0 ? MF_NO : MF_OK; /* taken over, not at one */
 }

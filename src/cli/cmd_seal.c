@@ -94,10 +94,7 @@ static mf_status whose_hand(const mf_cli *cli, sealing *s, const char *party, mf
     char day[MF_DAY_TEXT];
     const char *name = mf_cli_word(cli, "hand.anyone");
     const mf_job *job = s->record == NULL ? NULL : s->record->job;
-    const mf_party *found = NULL;
-    for (size_t i = 0; party != NULL && job != NULL && i < job->n_party; i++)
-        if (strcmp(job->party[i].id, party) == 0)
-            found = &job->party[i];
+    const mf_party *found = party == NULL || job == NULL ? NULL : mf_job_party(job, party);
     if (party != NULL && s->grey.data == NULL)
         return mf_fail(err, MF_USAGE, "--party", "it goes with --drawn",
                        "it says whose hand was drawn", "add --drawn, or leave --party out");

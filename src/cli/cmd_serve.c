@@ -44,15 +44,10 @@ static mf_status log_invitation(mf_cli *cli, const mf_args *args, const char *sh
     mf_draft *draft = NULL;
     const char *person = mf_args_value(args, "person");
     mf_day_text(until, day);
+    const char *const pairs[][2] = {{"person", person}, {"token_sha256", sha256}, {"until", day}};
     mf_status status = mf_cli_now(cli, &now, err);
     if (status == MF_OK)
-        status = mf_draft_new(&draft, mf_kind_named("invitation"), err);
-    if (status == MF_OK)
-        status = mf_draft_set(draft, "person", person, "", "--person", cli->today, err);
-    if (status == MF_OK)
-        status = mf_draft_set(draft, "token_sha256", sha256, "", "", cli->today, err);
-    if (status == MF_OK)
-        status = mf_draft_set(draft, "until", day, "", "--until", cli->today, err);
+        status = mf_draft_of(&draft, "invitation", pairs, 3, "--person", cli->today, err);
     if (status == MF_OK)
         status = mf_book_write(cli->book, draft, args->word[0], &now, "", id, err);
     mf_draft_free(draft);
@@ -61,15 +56,12 @@ static mf_status log_invitation(mf_cli *cli, const mf_args *args, const char *sh
 
 static mf_status until_of(const mf_cli *cli, const mf_args *args, mf_day *out, mf_err *err)
 {
-    const char *text = mf_args_value(args, "until");
-    *out = text == NULL ? cli->today + INVITED_DAYS : mf_day_parse(text, NULL);
-    if (*out == MF_DAY_NONE)
-        return mf_failf(err, MF_USAGE, "--until", "", "write the date as YYYY-MM-DD",
-                        "%.40s is no date", text);
-    if (*out < cli->today)
+    mf_status status = mf_cli_day_in(args, "until", cli->today + INVITED_DAYS, out, err);
+    if (status == MF_OK && *out < cli->today)
         return mf_failf(err, MF_INPUT, "--until", "an invitation that is over lets nobody in",
-                        "give a day that is still to come", "%.40s is over", text);
-    return MF_OK;
+                        "give a day that is still to come", "%.40s is over",
+                        mf_args_value(args, "until"));
+    return status;
 }
 
 static mf_status say_invited(const mf_cli *cli, const char *id, const char *url, mf_day until)

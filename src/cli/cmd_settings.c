@@ -15,9 +15,7 @@
 enum { PATH_LEN = 512, FILE_LIMIT = 65536 };
 
 /* The rows in the order of mf_setting_id. */
-static const struct {
-    const char *name, *env, *otherwise, *doc;
-} rows[MF_SET_COUNT] = {
+static const mf_setting rows[MF_SET_COUNT] = {
     {"book", "MISTFOLD_BOOK", "mistfold.book", "the firm's book"},
     {"by", "MISTFOLD_BY", "", "who is writing"},
     {"lang", "MISTFOLD_LANG", "en", "language: en or es"},
@@ -29,6 +27,11 @@ static const struct {
     {"tsa-roots", "MISTFOLD_TSA_ROOTS", "", "certificates of those you trust: a PEM file"},
     {"tsa-wait", "MISTFOLD_TSA_WAIT", "30", "seconds to wait for it"},
 };
+
+const mf_setting *mf_setting_row(mf_setting_id id)
+{
+    return &rows[id];
+}
 
 static void config_path(char out[PATH_LEN])
 {

@@ -8,15 +8,12 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const state_ids[] = {"ver.unwiped", "ver.reclean", "ver.second", "ver.waiting",
-                                        "ver.clean"};
-
 /* Where an area is cleared by samples no cloth is still to come. */
 static const char *state_word(const mf_cli *cli, mf_ver_state state, mf_cleared how)
 {
     bool open = state != MF_VS_CLEAN;
-    return mf_cli_word(cli,
-                       open && how == MF_CLEARED_BY_SAMPLES ? "ver.cleared" : state_ids[state]);
+    return open && how == MF_CLEARED_BY_SAMPLES ? mf_cli_word(cli, "ver.cleared")
+                                                : mf_words_ver_state(cli->lang, state);
 }
 
 static void print_section(const mf_cli *cli, const mf_surface *surface, int64_t section,
@@ -40,7 +37,7 @@ static json_t *json_section(const mf_surface *surface, int64_t section, const mf
     json_object_set_new(object, "area", json_string(surface->area));
     json_object_set_new(object, "surface", json_string(surface->id));
     json_object_set_new(object, "section", json_integer(section));
-    json_object_set_new(object, "state", json_string(state_ids[state->state] + 4));
+    json_object_set_new(object, "state", json_string(mf_ver_state_name(state->state)));
     json_object_set_new(object, "wet_cloths", json_integer(state->wet));
     json_object_set_new(object, "dry_cloths", json_integer(state->dry));
     return object;
@@ -74,16 +71,12 @@ static void print_lacking(const mf_cli *cli, const mf_area_check *check)
 static void print_area(const mf_cli *cli, const mf_job *job, const mf_area *area,
                        const mf_area_check *check)
 {
-    static const char *const ids[] = {[MF_CLEARED_NOT] = "ver.area-open",
-                                      [MF_CLEARED_BY_CLOTHS] = "ver.area-clean",
-                                      [MF_CLEARED_BY_LOOKING] = "ver.area-clean",
-                                      [MF_CLEARED_BY_SAMPLES] = "ver.area-cleared"};
     mf_ver_area whole;
     mf_verification_area(job, area, &whole);
     mf_cli_show(area->id);
     fputs("  ", stdout);
     mf_cli_show(area->place);
-    printf("  %s, %s %s\n", mf_cli_word(cli, ids[check->how]), mf_cli_word(cli, "ver.looked"),
+    printf("  %s, %s %s\n", mf_words_cleared(cli->lang, check->how), mf_cli_word(cli, "ver.looked"),
            mf_cli_word(cli, whole.looked_clean ? "word.yes" : "word.no"));
     print_lacking(cli, check);
 }

@@ -2,6 +2,8 @@
  * a function in the file of its group. */
 #include "cli/cli.h"
 
+#include <string.h>
+
 #include "cli/cmds_opts.inc"
 
 static const mf_cmd rows[] = {
@@ -53,10 +55,12 @@ static const mf_cmd rows[] = {
     {"instrument", "list", "", NULL, "instrument", NULL, mf_cmd_list, "all instruments",
      "mistfold instrument list"},
 
-    LOG("job", "open", "", "house", "open a job: the house and the work",
-        "job open --id J-1926 --address \"12 Sample Lane\" --building dwelling --owner-occupied "
-        "no --work window-replacement --description \"12 windows\" --start 2026-09-14"),
-    {"job", "walk", "", NULL, NULL, opt_job_walk, mf_cmd_walk_job,
+    {"job", "open", "", "house", NULL, opt_job_open, mf_cmd_job_open,
+     "open a job: the house and the work; or a whole house from one text file",
+     "mistfold job open --id J-1926 --address \"12 Sample Lane\" --building dwelling "
+     "--owner-occupied no --work window-replacement --description \"12 windows\" --start "
+     "2026-09-14"},
+    {"job", "walk", "", "house", NULL, opt_job_walk, mf_cmd_walk_job,
      "open a job by answering questions", "mistfold job walk"},
     {"job", "list", "", NULL, NULL, opt_job_list, mf_cmd_job_list, "all jobs, by state or by words",
      "mistfold job list --state preparing --find sample"},
@@ -297,6 +301,9 @@ static const mf_cmd rows[] = {
     {"paper", "record", "JOB", NULL, NULL, opt_record, mf_cmd_paper_record,
      "print the job record, sealed when a key is given",
      "mistfold paper record J-1926 --out record.pdf --key rosa.p12"},
+    {"paper", "preview", "JOB", NULL, NULL, opt_preview, mf_cmd_paper_preview,
+     "a page of the job record as a picture, to look at before it is printed or sealed",
+     "mistfold paper preview J-1926 --out page.png --open"},
     {"paper", "containment", "", NULL, NULL, opt_containment, mf_cmd_paper_containment,
      "print the blank containment list",
      "mistfold paper containment --side interior --out list.pdf"},
@@ -330,10 +337,31 @@ static const mf_cmd rows[] = {
      "renovator,firm"},
     {"key", "list", "", NULL, "known_key", NULL, mf_cmd_list, "the keys whose seals are good",
      "mistfold key list"},
+
+    {"help", "", "[GROUP] [ACTION]", NULL, NULL, NULL, mf_cmd_help,
+     "what a command does, with an example", "mistfold help gate"},
+    {"version", "", "", NULL, NULL, NULL, mf_cmd_version, "the version", "mistfold version --json"},
 };
 
 const mf_cmd *mf_cmds(size_t *count)
 {
     *count = sizeof rows / sizeof rows[0];
     return rows;
+}
+
+const mf_cmd *mf_cmd_named(const char *group, const char *action)
+{
+    for (size_t i = 0; group != NULL && i < sizeof rows / sizeof rows[0]; i++)
+        if (strcmp(rows[i].group, group) == 0 &&
+            (rows[i].action[0] == '\0' || (action != NULL && strcmp(rows[i].action, action) == 0)))
+            return &rows[i];
+    return NULL;
+}
+
+bool mf_cmd_group(const char *group)
+{
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (strcmp(rows[i].group, group) == 0)
+            return true;
+    return false;
 }

@@ -40,10 +40,8 @@ static bool past_demo(const mf_job *job, const mf_finding *finding)
     const unsigned gates = finding->requirement->gates;
     if ((gates & 1u << MF_GATE_DEMO) == 0 || (gates & 1u << MF_GATE_INSPECTION) != 0)
         return false;
-    for (size_t i = 0; i < job->n_area; i++)
-        if (strcmp(job->area[i].id, finding->subject) == 0)
-            return mf_area_being_cleared(job, job->area[i].id);
-    return all_being_cleared(job);
+    return mf_job_area(job, finding->subject) != NULL ? mf_area_being_cleared(job, finding->subject)
+                                                      : all_being_cleared(job);
 }
 
 mf_lack mf_lacking(const mf_job *job, mf_gate gate, mf_lang lang, mf_day today)
@@ -65,15 +63,15 @@ mf_lack mf_lacking(const mf_job *job, mf_gate gate, mf_lang lang, mf_day today)
     return out;
 }
 
-static bool answer(const mf_job *job, mf_gate gate, mf_day today)
+static bool handed_over(const mf_job *job, mf_day today)
 {
-    mf_lack lack = mf_lacking(job, gate, MF_LANG_EN, today);
+    mf_lack lack = mf_lacking(job, MF_GATE_HANDOVER, MF_LANG_EN, today);
     return lack.crew + lack.office == 0;
 }
 
 const char *mf_stage_settled(const mf_job *job, mf_stage stage, mf_day today)
 {
-    bool outside = stage == MF_STAGE_OUTSIDE && answer(job, MF_GATE_HANDOVER, today);
+    bool outside = stage == MF_STAGE_OUTSIDE && handed_over(job, today);
     bool settled =
         outside || (stage == MF_STAGE_CLOSED && job->n_completion > 0 && job->n_certification > 0);
     return settled ? mf_stage_name(stage) : "";

@@ -10,7 +10,8 @@
 
 enum { COLUMNS = 32 };
 
-bool mf_export_is_name(const mf_kind *kind, const mf_field *field)
+/* Whether a field names or locates a person who lives there. */
+static bool is_name(const mf_kind *kind, const mf_field *field)
 {
     static const char *const rows[][2] = {
         {"party", "name"}, {"party", "address"}, {"notice", "signer"}, {"notice", "unit"}};
@@ -41,7 +42,7 @@ static void kind_table(const mf_kind *kind, const char *items, size_t count, boo
         for (size_t f = 0; f + 2 < n; f++) {
             const mf_field *field = &kind->fields[f];
             const char *text = mf_words_value(field, item, room[f]);
-            bool hidden = no_names && text[0] != '\0' && mf_export_is_name(kind, field);
+            bool hidden = no_names && text[0] != '\0' && is_name(kind, field);
             cells[f + 2] = (mf_cell){hidden ? "(left out)" : text, mf_field_is_number(field->type)};
         }
         sink->row(sink->data, cells, n);
@@ -151,7 +152,7 @@ static bool json_line(const mf_kind *kind, const char *item, bool no_names, mf_b
     json_t *object = mf_json_item(kind, item);
     json_object_set_new(object, "kind", json_string(kind->name));
     for (size_t f = 0; no_names && f < kind->n_fields; f++)
-        if (mf_export_is_name(kind, &kind->fields[f]))
+        if (is_name(kind, &kind->fields[f]))
             json_object_set_new(object, kind->fields[f].name, json_null());
     char *text = mf_json_text(object, JSON_COMPACT | JSON_PRESERVE_ORDER);
     json_decref(object);

@@ -24,9 +24,6 @@ mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_sink
                              mf_err *err);
 void mf_export_kinds(const mf_job *job, const char *kind, bool no_names, const mf_sink *sink);
 
-/* Whether a field names or locates a person who lives there. */
-bool mf_export_is_name(const mf_kind *kind, const mf_field *field);
-
 /* RFC 4180. Text that a spreadsheet would take for a formula gets a ' before it. */
 /* Appends text of a cell: a control, or what is no UTF-8, becomes '?'. Nobody can log
  * either, but a book from elsewhere may hold them. */

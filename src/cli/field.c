@@ -2,47 +2,8 @@
 #include "base/fail.h"
 #include "cli/cli.h"
 
-#include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
-
-/* Puts a parsed value, or "not given", into the member. */
-static void put_member(const mf_field *field, const char *text, const mf_parsed *parsed, void *item)
-{
-    void *member = (char *)item + field->offset;
-    bool given = text != NULL;
-    int32_t small;
-    int64_t number = given ? parsed->number : MF_NUM_NONE;
-    const char *words = given ? text : "";
-    switch (field->type) {
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-        memcpy(member, &words, sizeof words);
-        break;
-    case MF_F_DATE:
-        small = given ? (int32_t)number : MF_DAY_NONE;
-        memcpy(member, &small, sizeof small);
-        break;
-    case MF_F_TIME:
-        small = given ? (int32_t)number : MF_MINUTE_NONE;
-        memcpy(member, &small, sizeof small);
-        break;
-    case MF_F_CHOICE:
-    case MF_F_YESNO:
-        small = given ? (int32_t)number : 0;
-        memcpy(member, &small, sizeof small);
-        break;
-    case MF_F_INT:
-    case MF_F_HUNDREDTHS:
-    case MF_F_INCHES:
-    case MF_F_LOADING:
-    case MF_F_DUST:
-    case MF_F_PPM:
-        memcpy(member, &number, sizeof number);
-        break;
-    }
-}
 
 /* What a draft refuses it refuses in words; here only what it accepts arrives. */
 mf_status mf_cli_fill(const mf_kind *kind, const mf_args *args, mf_day today, void *item,
@@ -57,7 +18,8 @@ mf_status mf_cli_fill(const mf_kind *kind, const mf_args *args, mf_day today, vo
         mf_parsed parsed = {0, MF_QUAL_EXACT};
         if (text != NULL && mf_field_parse(field, text, "", today, &parsed) != MF_SLIP_NONE)
             return mf_fail(err, MF_INPUT, field->option, "cannot be read", "", field->doc);
-        put_member(field, text, &parsed, item);
+        const mf_value value = {text != NULL, parsed.number, text};
+        mf_item_put(field, item, &value);
     }
     return MF_OK;
 }

@@ -1,10 +1,7 @@
-/* The answer of core to one question, as a list. */
+/* findings.c - the answer of a gate, and how it is said. */
 #include "cli/cli.h"
 
 #include <stdio.h>
-#include <stdlib.h>
-
-enum { GUESS = 512 }; /* most jobs have fewer: then core is asked once */
 
 static bool covered(const mf_job *job)
 {
@@ -43,17 +40,4 @@ void mf_cli_answer(const mf_cli *cli, mf_answer answer, mf_day due, char out[MF_
     bool dated = answer == MF_ANSWER_NOT_YET && due != MF_DAY_NONE;
     snprintf(out, MF_ANSWER_TEXT, dated ? "%s, %s %s" : "%s", mf_cli_word(cli, id),
              mf_cli_word(cli, "label.due"), day);
-}
-
-bool mf_findings(const mf_audit_ask *ask, mf_finding **out, size_t *n)
-{
-    *out = malloc(GUESS * sizeof **out);
-    *n = *out == NULL ? 0 : mf_audit(ask, *out, GUESS);
-    if (*n <= GUESS)
-        return *out != NULL;
-    free(*out);
-    *out = calloc(*n, sizeof **out);
-    if (*out != NULL)
-        *n = mf_audit(ask, *out, *n);
-    return *out != NULL;
 }

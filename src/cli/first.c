@@ -6,12 +6,20 @@
 #include <stdio.h>
 #include <string.h>
 
-static const mf_ask ask_person[] = {{"id", NULL}, {"name", NULL}, {NULL, NULL}};
-static const mf_ask ask_firm[] = {{"name", NULL}, {"address", NULL}, {"phone", NULL}, {NULL, NULL}};
-static const mf_ask ask_firm_cert[] = {
-    {"number", NULL}, {"issuer", NULL}, {"issued", NULL}, {"expires", NULL}, {NULL, NULL}};
-static const mf_ask ask_own_cert[] = {{"number", NULL},  {"issuer", NULL},   {"issued", NULL},
-                                      {"expires", NULL}, {"hands-on", NULL}, {NULL, NULL}};
+static const mf_ask ask_person[] = {
+    {"id", NULL, NULL, NULL}, {"name", NULL, NULL, NULL}, {NULL, NULL, NULL, NULL}};
+static const mf_ask ask_firm[] = {{"name", NULL, NULL, NULL},
+                                  {"address", NULL, NULL, NULL},
+                                  {"phone", NULL, NULL, NULL},
+                                  {NULL, NULL, NULL, NULL}};
+static const mf_ask ask_firm_cert[] = {{"number", NULL, NULL, NULL},
+                                       {"issuer", NULL, NULL, NULL},
+                                       {"issued", NULL, NULL, NULL},
+                                       {"expires", NULL, NULL, NULL},
+                                       {NULL, NULL, NULL, NULL}};
+static const mf_ask ask_own_cert[] = {{"number", NULL, NULL, NULL},   {"issuer", NULL, NULL, NULL},
+                                      {"issued", NULL, NULL, NULL},   {"expires", NULL, NULL, NULL},
+                                      {"hands-on", NULL, NULL, NULL}, {NULL, NULL, NULL, NULL}};
 
 typedef struct first_round {
     const char *kind, *title_id, *discipline; /* discipline NULL = no certificate */

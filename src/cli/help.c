@@ -1,4 +1,5 @@
 /* Help at every level, written from the same tables that are parsed. */
+#include "base/fail.h"
 #include "base/letters.h"
 #include "cli/cli.h"
 
@@ -144,10 +145,16 @@ void mf_help_command(const mf_cmd *cmd)
     caution_line();
 }
 
+/* More changes than these would make it any word. */
+int mf_help_far(size_t len)
+{
+    return len < 4 ? 2 : len < 9 ? 3 : 4;
+}
+
 const char *mf_help_nearest(const char *group, const char *word)
 {
     size_t count;
-    int best = 4;
+    int best = mf_help_far(strlen(word));
     const char *near = NULL;
     const mf_cmd *cmds = mf_cmds(&count);
     for (size_t i = 0; i < count; i++) {
@@ -161,4 +168,58 @@ const char *mf_help_nearest(const char *group, const char *word)
         }
     }
     return near;
+}
+
+/* As if it had been typed for a command: the words, and what is near. */
+mf_status mf_help_unknown(const char *group, const char *action)
+{
+    mf_err err = {0};
+    char where[100], mend[240] = "";
+    bool known = mf_cmd_group(group);
+    if (known && action == NULL) {
+        mf_help_group(group);
+        return MF_USAGE;
+    }
+    const char *word = known ? action : group;
+    const char *near = mf_help_nearest(known ? group : NULL, word);
+    const char *before = known ? group : "", *blank = known ? " " : "";
+    snprintf(where, sizeof where, "%s%s%s", before, blank, word);
+    if (near != NULL)
+        snprintf(mend, sizeof mend, "did you mean \"%s%s%s\"? see \"mistfold %s%s--help\"", before,
+                 blank, near, before, blank);
+    else
+        snprintf(mend, sizeof mend, "see \"mistfold %s%s--help\"", before, blank);
+    mf_fail(&err, MF_USAGE, where, "no such command", "", mend);
+    return mf_cli_fail(&err);
+}
+
+mf_status mf_cmd_help(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    (void)cli;
+    (void)cmd;
+    const char *group = args->n_words > 0 ? args->word[0] : NULL;
+    const char *action = args->n_words > 1 ? args->word[1] : NULL;
+    const mf_cmd *asked = mf_cmd_named(group, action);
+    if (group == NULL)
+        mf_help_program();
+    else if (asked != NULL && (action == NULL || asked->action[0] != '\0'))
+        mf_help_command(asked);
+    else if (mf_cmd_group(group) && action == NULL)
+        mf_help_group(group);
+    else
+        return mf_help_unknown(group, action);
+    return MF_OK;
+}
+
+void mf_help_version(const mf_cli *cli)
+{
+    puts(cli->json ? "{\"version\": \"" MISTFOLD_VERSION "\"}" : "mistfold " MISTFOLD_VERSION);
+}
+
+mf_status mf_cmd_version(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
+{
+    (void)cmd;
+    (void)args;
+    mf_help_version(cli);
+    return MF_OK;
 }

@@ -25,33 +25,16 @@ static json_t *number_or_null(int64_t number)
     return number == MF_NUM_NONE ? json_null() : json_integer(number);
 }
 
-json_t *mf_json_field(const mf_field *field, const void *item)
+/* One field of an item: a number, true/false, text, or null when not given. */
+static json_t *value_of(const mf_field *field, const void *item)
 {
-    const void *member = (const char *)item + field->offset;
-    char room[MF_VALUE_TEXT];
-    int64_t number;
-    int word;
-    switch (field->type) {
-    case MF_F_INT:
-    case MF_F_HUNDREDTHS:
-    case MF_F_INCHES:
-    case MF_F_LOADING:
-    case MF_F_DUST:
-    case MF_F_PPM:
-        memcpy(&number, member, sizeof number);
-        return number_or_null(number);
-    case MF_F_YESNO:
-        memcpy(&word, member, sizeof word);
-        return word == MF_UNKNOWN ? json_null() : json_boolean(word == MF_YES);
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-    case MF_F_DATE:
-    case MF_F_TIME:
-    case MF_F_CHOICE:
-        break;
-    }
-    return text_or_null(mf_words_value(field, item, room));
+    const mf_value value = mf_item_value(field, item);
+    char room[MF_VALUE_WORD];
+    if (mf_field_is_number(field->type))
+        return number_or_null(value.number);
+    if (field->type == MF_F_YESNO && value.given)
+        return json_boolean(value.number == MF_YES);
+    return text_or_null(mf_value_word(field, &value, room));
 }
 
 json_t *mf_json_item(const mf_kind *kind, const void *item)
@@ -62,7 +45,7 @@ json_t *mf_json_item(const mf_kind *kind, const void *item)
     json_object_set_new(object, "entry", json_string(src.entry));
     json_object_set_new(object, "corrected_by", text_or_null(src.correction));
     for (size_t i = 0; i < kind->n_fields; i++)
-        json_object_set_new(object, kind->fields[i].name, mf_json_field(&kind->fields[i], item));
+        json_object_set_new(object, kind->fields[i].name, value_of(&kind->fields[i], item));
     return object;
 }
 

@@ -6,8 +6,6 @@
 
 #include <jansson.h>
 
-/* One field of an item: a number, true/false, text, or null when not given. */
-json_t *mf_json_field(const mf_field *field, const void *item);
 /* A whole item: its entry, and every field by its name. */
 json_t *mf_json_item(const mf_kind *kind, const void *item);
 /* One row of a limit; null for NULL. */

@@ -1,4 +1,5 @@
 /* mistfold: finds the command, runs it, closes up. */
+#include "base/fail.h"
 #include "cli/cli.h"
 #include "cli/json.h"
 #include "cli/man.h"
@@ -8,48 +9,6 @@
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
-
-static bool group_exists(const char *group)
-{
-    size_t count;
-    const mf_cmd *cmds = mf_cmds(&count);
-    for (size_t i = 0; i < count; i++)
-        if (strcmp(cmds[i].group, group) == 0)
-            return true;
-    return false;
-}
-
-/* The command of argv[0] (and argv[1]); *words is how many words name it. */
-static const mf_cmd *find(int argc, char **argv, int *words)
-{
-    size_t count;
-    const mf_cmd *cmds = mf_cmds(&count);
-    for (size_t i = 0; i < count; i++) {
-        if (strcmp(cmds[i].group, argv[0]) != 0)
-            continue;
-        *words = cmds[i].action[0] == '\0' ? 1 : 2;
-        if (*words == 1 || (argc > 1 && strcmp(cmds[i].action, argv[1]) == 0))
-            return &cmds[i];
-    }
-    return NULL;
-}
-
-static mf_status unknown(int argc, char **argv)
-{
-    bool group = group_exists(argv[0]);
-    const char *word = group && argc > 1 ? argv[1] : argv[0];
-    if (group && argc == 1) {
-        mf_help_group(argv[0]);
-        return MF_USAGE;
-    }
-    const char *near = mf_help_nearest(group ? argv[0] : NULL, word);
-    fprintf(stderr, "mistfold: %s%s%s: no such command; ", group ? argv[0] : "", group ? " " : "",
-            word);
-    if (near != NULL)
-        fprintf(stderr, "did you mean \"%s%s%s\"? ", group ? argv[0] : "", group ? " " : "", near);
-    fprintf(stderr, "see \"mistfold %s%s--help\"\n", group ? argv[0] : "", group ? " " : "");
-    return MF_USAGE;
-}
 
 /* After an answer; an error is one line, and that of a refusal says it itself. */
 static void tell_of_book(const mf_cli *cli)
@@ -63,21 +22,24 @@ static void tell_of_book(const mf_cli *cli)
 
 static mf_status run(mf_cli *cli, int argc, char **argv)
 {
-    int words = 0;
-    const mf_cmd *cmd = find(argc, argv, &words);
+    const mf_cmd *cmd = mf_cmd_named(argv[0], argc > 1 ? argv[1] : NULL);
     if (cmd == NULL) {
-        bool asked = argc > 1 && strcmp(argv[1], "--help") == 0 && group_exists(argv[0]);
+        bool asked = argc > 1 && (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) &&
+                     mf_cmd_group(argv[0]);
         if (asked)
             mf_help_group(argv[0]);
-        return asked ? MF_OK : unknown(argc, argv);
+        return asked ? MF_OK : mf_help_unknown(argv[0], argc > 1 ? argv[1] : NULL);
     }
+    const int words = cmd->action[0] == '\0' ? 1 : 2;
     mf_args args = {0};
-    bool help = false;
-    mf_status status = mf_args_read(cli, cmd, argc - words, argv + words, &args, &help);
-    if (help) {
+    bool help = false, version = false;
+    mf_status status = mf_args_read(cli, cmd, argc - words, argv + words, &args, &help, &version);
+    if (version)
+        mf_help_version(cli);
+    else if (help)
         mf_help_command(cmd);
+    if (version || help)
         return MF_OK;
-    }
     mf_err err = {0};
     if (status == MF_OK && mf_cli_check_lang(cli, &err) != MF_OK)
         return mf_cli_fail(&err);
@@ -102,9 +64,10 @@ static mf_status close_stdout(mf_status status)
     errno = 0;
     if ((fflush(stdout) == 0 && !ferror(stdout)) || errno == EPIPE)
         return status; /* a reader such as head(1) that has seen enough is no failure */
-    fputs("mistfold: standard output: could not be written to the end; is the disk full?\n",
-          stderr);
-    return MF_SYSTEM;
+    mf_err err = {0};
+    mf_fail(&err, MF_SYSTEM, "standard output", "could not be written to the end", "",
+            "is the disk full?");
+    return mf_cli_fail(&err);
 }
 
 int main(int argc, char **argv)
@@ -113,6 +76,10 @@ int main(int argc, char **argv)
     mf_err wrong = {0};
     int first = 1;
     bool help = false, version = false;
+    /* Before anything can fail; an abbreviation is met when the options are read. */
+    for (int i = 1; i < argc; i++)
+        if (strcmp(argv[i], "--json") == 0)
+            mf_cli_json_errors();
     signal(SIGPIPE, SIG_IGN);
     signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is an error with words, EFBIG */
     mf_json_watch();
@@ -120,14 +87,15 @@ int main(int argc, char **argv)
     mf_status settings = mf_settings_read(&cli, &wrong);
     /* Asked by the build and by shells, not by people. */
     bool manual = argc == 3 && strcmp(argv[1], "--man") == 0;
-    bool complete = argc > 1 && strcmp(argv[1], "--complete") == 0;
+    bool told = argc > 1 && strcmp(argv[1], "--complete-told") == 0;
+    bool complete = told || (argc > 1 && strcmp(argv[1], "--complete") == 0);
     mf_status status = manual     ? mf_man(argv[2])
-                       : complete ? mf_complete(&cli, argc - 2, argv + 2)
+                       : complete ? mf_complete(&cli, told, argc - 2, argv + 2)
                                   : mf_args_globals(&cli, argc, argv, &first, &help, &version);
     if (manual || complete)
         first = argc;
     else if (status == MF_OK && version)
-        puts("mistfold " MISTFOLD_VERSION);
+        mf_help_version(&cli);
     else if (status == MF_OK && help)
         mf_help_program();
     else if (status == MF_OK && first >= argc)

@@ -1,6 +1,7 @@
 /* Manual pages in mdoc(7), written from the same rows that are parsed: the pages
  * cannot say what the program does not do. The build calls "mistfold --man". */
 #include "cli/man.h"
+#include "cli/settings.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -106,6 +107,48 @@ static void caution(void)
          "local codes\ngovern, and the stricter rule wins.");
 }
 
+static void variable(const char *name, const char *doc)
+{
+    printf(".It Ev %s\n", name);
+    line(doc);
+}
+
+static void environment(void)
+{
+    puts(".Sh ENVIRONMENT\nAn option wins over a variable, a variable over the settings file.\n"
+         ".Bl -tag -width Ds");
+    for (int id = 0; id < MF_SET_COUNT; id++)
+        variable(mf_setting_row((mf_setting_id)id)->env, mf_setting_row((mf_setting_id)id)->doc);
+    variable("NO_COLOR", "when set, nothing is coloured or bold");
+    variable("TERM", "dumb, or not set: a terminal that can do neither");
+    variable("TMPDIR", "where a workbook is put together before it is written");
+    variable("XDG_CONFIG_HOME", "the folder of the settings, else ~/.config");
+    puts(".El");
+}
+
+static void files(void)
+{
+    puts(".Sh FILES\n.Bl -tag -width Ds\n.It Pa mistfold.book\n"
+         "the firm's book in the working folder, unless\n.Fl \\-book ,\n.Ev MISTFOLD_BOOK\nor "
+         "the settings name another.\nWhile it is in use, files of that name with\n.Pa "
+         "-wal\nand\n.Pa -shm\nstand beside it and belong to it.\n"
+         ".It Pa ~/.config/mistfold/settings\none setting a line; see\n.Xr "
+         "mistfold-settings-show 1\n.It Pa share/mistfold/places/\n"
+         "under the prefix of the installation: stricter limits of some places, to be read in "
+         "by\n.Xr mistfold-limit-import 1\n.It Pa share/doc/mistfold/\nthe guides, and the sample "
+         "job\n.El");
+}
+
+/* What a page of one command says of it: which book, whose name, in which language. */
+static void environment_of_command(void)
+{
+    puts(".Sh ENVIRONMENT");
+    for (int id = 0; id < MF_SET_COUNT; id++)
+        printf(".Ev %s ,\n", mf_setting_row((mf_setting_id)id)->env);
+    puts("and\n.Ev NO_COLOR\nas in\n.Xr mistfold 1 .\n.Sh FILES\n.Pa mistfold.book\nand\n"
+         ".Pa ~/.config/mistfold/settings\nas in\n.Xr mistfold 1 .");
+}
+
 static void command_page(const mf_cmd *cmd)
 {
     mf_buf names = {0};
@@ -128,6 +171,7 @@ static void command_page(const mf_cmd *cmd)
     mf_buf_free(&names);
     puts(".Pp\nThe options of\n.Xr mistfold 1\nmay be given as well.");
     options(cmd);
+    environment_of_command();
     exit_status();
     puts(".Sh EXAMPLES\n.Bd -literal -offset indent");
     line(cmd->example);
@@ -155,15 +199,9 @@ static void program_page(void)
         printf(".It Xr %s 1\n", name);
         line(cmds[i].summary);
     }
-    puts(".El\n.Sh ENVIRONMENT\n.Bl -tag -width Ds\n.It Ev MISTFOLD_BOOK\nthe firm's book\n"
-         ".It Ev MISTFOLD_BY\nwho is writing\n.It Ev MISTFOLD_LANG\nen or es\n"
-         ".It Ev MISTFOLD_PAGE\nsize of papers, letter or a4\n"
-         ".It Ev MISTFOLD_PLACE\nwhose stricter limits hold for new jobs\n"
-         ".It Ev MISTFOLD_STEPS\nfile of the firm's own steps\n"
-         ".It Ev MISTFOLD_QUIET\nwhen set, no next step is said\n.It Ev NO_COLOR\n"
-         "when set, nothing is bold\n.El\n.Sh FILES\n.Bl -tag -width Ds\n"
-         ".It Pa ~/.config/mistfold/settings\n"
-         "one setting a line; see\n.Xr mistfold-settings-show 1\n.El");
+    puts(".El");
+    environment();
+    files();
     exit_status();
     puts(".Sh EXAMPLES\n.Bd -literal -offset indent\nmistfold book new\n"
          "mistfold gate J\\-1926 demo \\-\\-area A1\n.Ed");

@@ -10,7 +10,7 @@
 mf_status mf_man(const char *page);
 
 /* Prints what may stand in place of the last of the words after the program's
- * name, a line each. */
-mf_status mf_complete(mf_cli *cli, int argc, char **argv);
+ * name, a line each; told: each with what it is after a tab. */
+mf_status mf_complete(mf_cli *cli, bool told, int argc, char **argv);
 
 #endif

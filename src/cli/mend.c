@@ -80,9 +80,9 @@ static const char *area_of(const mf_job *job, const mf_finding *finding)
 {
     if (mf_job_area(job, finding->subject) != NULL)
         return finding->subject;
-    for (size_t i = 0; i < job->n_surface; i++)
-        if (strcmp(job->surface[i].id, finding->subject) == 0)
-            return job->surface[i].area;
+    const mf_surface *surface = mf_job_surface(job, finding->subject);
+    if (surface != NULL)
+        return surface->area;
     for (size_t i = 0; i < job->n_dust_sample; i++)
         if (strcmp(job->dust_sample[i].src.entry, finding->evidence) == 0)
             return job->dust_sample[i].area;

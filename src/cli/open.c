@@ -84,13 +84,21 @@ mf_status mf_cli_now(const mf_cli *cli, mf_now *out, mf_err *err)
     return MF_OK;
 }
 
-mf_status mf_cli_day(const mf_cli *cli, const mf_args *args, mf_day *out, mf_err *err)
+mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, mf_day *out,
+                        mf_err *err)
 {
-    const char *text = mf_args_value(args, "on");
+    const char *text = mf_args_value(args, option);
+    char where[40];
     bool well_formed = false;
-    *out = text == NULL ? cli->today : mf_day_parse(text, &well_formed);
+    *out = text == NULL ? usual : mf_day_parse(text, &well_formed);
     if (*out != MF_DAY_NONE)
         return MF_OK;
-    return mf_failf(err, MF_USAGE, "--on", "", "write the date as YYYY-MM-DD",
+    snprintf(where, sizeof where, "--%s", option);
+    return mf_failf(err, MF_USAGE, where, "", "write the date as YYYY-MM-DD",
                     well_formed ? "the date %s does not exist" : "%s is no date", text);
+}
+
+mf_status mf_cli_day(const mf_cli *cli, const mf_args *args, mf_day *out, mf_err *err)
+{
+    return mf_cli_day_in(args, "on", cli->today, out, err);
 }

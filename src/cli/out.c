@@ -1,10 +1,11 @@
 /* What people read: one-line errors, notes, padded and wrapped text. */
 #include "base/fail.h"
 #include "base/utf8.h"
-#include "cli/cli.h"
+#include "cli/json.h"
 
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <sys/statvfs.h>
@@ -39,6 +40,36 @@ void mf_cli_line(const char *label, const char *text)
 
 /* ---- errors and notes --------------------------------------------------------------------- */
 
+static bool as_json; /* of the whole run: what fails may know nothing of it */
+
+void mf_cli_json_errors(void)
+{
+    as_json = true;
+}
+
+/* On one line of standard error; false when there is no memory, and nothing was said. */
+static bool say_json(json_t *root)
+{
+    char *text = mf_json_text(root, JSON_COMPACT);
+    json_decref(root);
+    if (text != NULL)
+        fprintf(stderr, "%s\n", text);
+    free(text);
+    return text != NULL;
+}
+
+static bool fail_json(const mf_err *err)
+{
+    json_t *root = json_object(), *one = json_object();
+    json_object_set_new(one, "status", json_integer((json_int_t)err->status));
+    json_object_set_new(one, "where", json_string(err->where));
+    json_object_set_new(one, "what", json_string(err->what));
+    json_object_set_new(one, "why", json_string(err->why));
+    json_object_set_new(one, "mend", json_string(err->mend));
+    json_object_set_new(root, "error", one);
+    return say_json(root);
+}
+
 static void put_part(const char *before, const char *text, const char *after)
 {
     if (text[0] == '\0')
@@ -48,9 +79,18 @@ static void put_part(const char *before, const char *text, const char *after)
     fputs(after, stderr);
 }
 
+static void note(const char *line)
+{
+    if (as_json && say_json(json_pack("{s:s}", "note", line)))
+        return;
+    put_part("note: ", line, "\n");
+}
+
 /* where: what (why); mend */
 mf_status mf_cli_fail(const mf_err *err)
 {
+    if (as_json && fail_json(err))
+        return err->status;
     fputs("mistfold: ", stderr);
     put_part("", err->where, ": ");
     put_part("", err->what, "");
@@ -101,7 +141,7 @@ void mf_cli_note(const mf_cli *cli, const char *format, ...)
     va_start(args, format);
     vsnprintf(line, sizeof line, format, args);
     va_end(args);
-    put_part("note: ", line, "\n");
+    note(line);
 }
 
 void mf_cli_warn(const char *format, ...)
@@ -111,7 +151,7 @@ void mf_cli_warn(const char *format, ...)
     va_start(args, format);
     vsnprintf(line, sizeof line, format, args);
     va_end(args);
-    put_part("note: ", line, "\n");
+    note(line);
 }
 
 /* On a disk that cannot be written nobody can mend it, and some know no modes. */
@@ -182,6 +222,19 @@ void mf_cli_pad(const char *text, int width)
     printf("%*s", n < width ? width - n : 1, "");
 }
 
+static int columns = 78;
+
+void mf_cli_set_columns(int wide)
+{
+    enum { WIDEST = 78, NARROWEST = 30 };
+    columns = wide > WIDEST ? WIDEST : wide < NARROWEST ? NARROWEST : wide;
+}
+
+int mf_cli_columns(void)
+{
+    return columns;
+}
+
 void mf_cli_wrap(const char *text, int indent, int first_column)
 {
     int column = first_column;
@@ -189,7 +242,7 @@ void mf_cli_wrap(const char *text, int indent, int first_column)
     while (*text != '\0') {
         size_t len = strcspn(text, " \n");
         int n = mf_cli_characters(text, len);
-        if (!fresh && column + 1 + n > 78) {
+        if (!fresh && column + 1 + n > columns) {
             printf("\n%*s", indent, "");
             column = indent;
             fresh = true;

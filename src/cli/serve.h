@@ -35,7 +35,7 @@ mf_status mf_serve_run(mf_serve *serve, mf_err *err);
 void mf_serve_started(mf_serve *serve);
 
 /* serve_reply.c: judges the head of a request by the book as it is now. The person of the answer
- * lives as long as job, which the caller frees (mf_book_job_free); its token is NULL by then. */
+ * lives as long as job, which the caller frees (mf_book_job_free). */
 void mf_serve_head(mf_serve *serve, const mf_serve_request *request, const char *caller,
                    mf_serve_answer *out, mf_job **job);
 /* Does what was answered with 200; body is that of a request which takes. */

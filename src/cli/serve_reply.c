@@ -26,15 +26,6 @@ static mf_serve_token *tokens_of(const mf_job *job, size_t *n)
     return all;
 }
 
-/* The person it is for, whose words live as long as the job. */
-static const char *person_of(const mf_job *job, const char *person)
-{
-    for (size_t i = 0; job != NULL && i < job->n_person; i++)
-        if (strcmp(job->person[i].id, person) == 0)
-            return job->person[i].id;
-    return NULL;
-}
-
 void mf_serve_head(mf_serve *serve, const mf_serve_request *request, const char *caller,
                    mf_serve_answer *out, mf_job **job)
 {
@@ -52,10 +43,8 @@ void mf_serve_head(mf_serve *serve, const mf_serve_request *request, const char 
         mf_cli_job(serve->cli, id, job, NULL) == MF_OK)
         tokens = tokens_of(*job, &n);
     mf_serve_judge(request, &serve->site, tokens, n, serve->cli->today, out);
-    out->person = out->token == NULL ? NULL : person_of(*job, out->token->person);
-    if (out->token != NULL && out->person == NULL)
+    if (out->person != NULL && mf_job_person(*job, out->person) == NULL)
         *out = (mf_serve_answer){.code = 401};
-    out->token = NULL;
     free(tokens);
     if (out->bad_token)
         mf_rate_bad(&serve->rate, caller, serve->cli->seconds);

@@ -10,6 +10,12 @@
  * reported (MF_INPUT) after all else was read. Text lives in cli->ids. */
 mf_status mf_settings_read(mf_cli *cli, mf_err *err);
 
+/* The row of a setting, for manuals: static. */
+typedef struct mf_setting {
+    const char *name, *env, *otherwise, *doc;
+} mf_setting;
+const mf_setting *mf_setting_row(mf_setting_id id);
+
 /* Notes that an option of that name was given. */
 void mf_settings_option(mf_cli *cli, const char *name);
 

@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/ioctl.h>
 #include <unistd.h>
 
 enum { CTRL_C = 3, CTRL_D = 4, BACKSPACE = 8, CTRL_U = 21, ESCAPE = 27, DELETE = 127 };
@@ -112,18 +113,60 @@ int mf_term_key(mf_term *term, int seconds)
     return byte >= 0 && byte < 128 ? tolower(byte) : byte;
 }
 
+static bool low; /* fewer lines than a terminal of 24 */
+
+/* A screen is laid out for the terminal as it is now: somebody may have turned the tablet. */
+static void fit(void)
+{
+    enum { FULL_HEIGHT = 24 };
+    struct winsize size = {0};
+    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 2)
+        mf_cli_set_columns(size.ws_col - 2);
+    low = size.ws_row > 0 && size.ws_row < FULL_HEIGHT;
+}
+
+bool mf_term_low(void)
+{
+    return low;
+}
+
+void mf_term_gap(void)
+{
+    if (!low)
+        putchar('\n');
+}
+
+void mf_term_rule(void)
+{
+    for (int i = 0; i < mf_cli_columns(); i++)
+        putchar('-');
+    putchar('\n');
+}
+
 void mf_term_page(const mf_term *term)
 {
+    fit();
     fputs(term->plain ? "\n\n" : "\033[H\033[2J", stdout);
+}
+
+static bool is_bold(const mf_term *term)
+{
+    const char *no = getenv("NO_COLOR");
+    return !term->plain && (no == NULL || no[0] == '\0');
 }
 
 void mf_term_bold(const mf_term *term, const char *text)
 {
-    const char *no = getenv("NO_COLOR");
-    bool bold = !term->plain && (no == NULL || no[0] == '\0');
-    fputs(bold ? "\033[1m" : "", stdout);
+    fputs(is_bold(term) ? "\033[1m" : "", stdout);
     mf_cli_show(text);
-    fputs(bold ? "\033[0m" : "", stdout);
+    fputs(is_bold(term) ? "\033[0m" : "", stdout);
+}
+
+void mf_term_title(const mf_term *term, const char *text)
+{
+    fputs(is_bold(term) ? "\033[1m" : "", stdout);
+    mf_cli_wrap(text, 0, 0);
+    fputs(is_bold(term) ? "\033[0m" : "", stdout);
 }
 
 void mf_term_keys(const char *text, int indent)
@@ -134,7 +177,7 @@ void mf_term_keys(const char *text, int indent)
         const char *bar = strstr(text, " | ");
         size_t len = bar == NULL ? strlen(text) : (size_t)(bar - text);
         int width = mf_cli_characters(text, len);
-        if (column > indent && column + 3 + width > 78) {
+        if (column > indent && column + 3 + width > mf_cli_columns()) {
             printf("\n%*s", indent, "");
             column = indent;
         }

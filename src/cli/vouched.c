@@ -9,9 +9,11 @@
 #include <stdio.h>
 #include <string.h>
 
-void mf_vouch_text(char out[MF_VOUCH_TEXT], const char *device, const char *key)
+/* What is signed: "mistfold device", the device and its public key, each with its end of line. */
+enum { VOUCH_TEXT = 128 };
+static void text_of(char out[VOUCH_TEXT], const char *device, const char *key)
 {
-    snprintf(out, MF_VOUCH_TEXT, "mistfold device\n%.16s\n%.64s\n", device, key);
+    snprintf(out, VOUCH_TEXT, "mistfold device\n%.16s\n%.64s\n", device, key);
 }
 
 /* ---- looking -----------------------------------------------------------------------------------
@@ -19,11 +21,11 @@ void mf_vouch_text(char out[MF_VOUCH_TEXT], const char *device, const char *key)
 
 static mf_status judge(mf_seal_report *said, const mf_vouched *it, mf_err *err)
 {
-    char text[MF_VOUCH_TEXT];
+    char text[VOUCH_TEXT];
     mf_bytes der = {0};
     mf_status status = MF_OK;
     *said = (mf_seal_report){.state = MF_SEAL_UNREADABLE};
-    mf_vouch_text(text, it->device, it->key);
+    text_of(text, it->device, it->key);
     if (mf_base64_get(&der, it->signature))
         status = mf_seal_words_check(said, der.data, der.len, text, err);
     mf_bytes_free(&der);
@@ -79,7 +81,7 @@ static bool find(const char *device, const char *entry, const char *key, void *d
 
 static mf_status sign(mf_cli *cli, vouching *v, const mf_args *args, mf_err *err)
 {
-    char text[MF_VOUCH_TEXT];
+    char text[VOUCH_TEXT];
     mf_key *key = NULL;
     mf_bytes der = {0};
     mf_key_known known = {.known = false};
@@ -92,7 +94,7 @@ static mf_status sign(mf_cli *cli, vouching *v, const mf_args *args, mf_err *err
         status = mf_fail(err, MF_INPUT, mf_args_value(args, "key"),
                          "the book does not know this key", "the word of a stranger helps nobody",
                          "log it first: mistfold key trust --fingerprint F --person ID --as ROLE");
-    mf_vouch_text(text, v->device, v->key);
+    text_of(text, v->device, v->key);
     if (status == MF_OK)
         status = mf_seal_words(&der, key, text, err);
     if (status == MF_OK) {
@@ -114,9 +116,8 @@ static mf_status log_it(const mf_cli *cli, const vouching *v, char id[MF_ENTRY_I
                                     {"signature", mf_buf_str(&v->signature)}};
     mf_status status = mf_cli_now(cli, &now, err);
     if (status == MF_OK)
-        status = mf_draft_new(&draft, mf_kind_named("vouched"), err);
-    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0] && status == MF_OK; i++)
-        status = mf_draft_set(draft, pairs[i][0], pairs[i][1], "", "", cli->today, err);
+        status = mf_draft_of(&draft, "vouched", pairs, sizeof pairs / sizeof pairs[0], "",
+                             cli->today, err);
     if (status == MF_OK)
         status = mf_book_write(cli->book, draft, "", &now, "", id, err);
     mf_draft_free(draft);

@@ -4,10 +4,6 @@
 
 #include "cli/cli.h"
 
-/* What is signed: "mistfold device", the device and its public key, each with its end of line. */
-enum { MF_VOUCH_TEXT = 128 };
-void mf_vouch_text(char out[MF_VOUCH_TEXT], const char *device, const char *key);
-
 /* Who stands behind a key, of those whose key the book knows. */
 typedef struct mf_voucher {
     char name[128];                       /* in the certificate; "" = nobody */

@@ -46,20 +46,24 @@ void mf_walk_head(mf_walk *walk, const char *left)
     const char *place = area == NULL ? "" : area->place;
     snprintf(line, sizeof line, "%s  %s  %.*s", walk->job_id, walk->area,
              (int)mf_cli_letters(place, strlen(place), 40), place);
-    mf_cli_pad(line, 62);
+    int wide = mf_cli_columns() - (int)strlen(day) - (int)strlen(time) - 1;
+    line[mf_cli_letters(line, strlen(line), wide - 1)] = '\0';
+    mf_cli_pad(line, wide);
     printf("%s %s\n", day, time);
     snprintf(id, sizeof id, "gate.%s", mf_gate_name(walk->gate));
     printf("%s  ", mf_walk_word(walk, id));
     mf_term_bold(&walk->term, mf_walk_word(walk, walk->gate_open ? "word.yes" : "word.no"));
     if (!walk->gate_open)
         printf("  (%s: %zu)", mf_walk_word(walk, "label.lacking"), lacking);
-    printf("\n%s\n------------------------------------------------------------------------------\n",
-           left);
+    putchar('\n');
+    mf_cli_wrap(left, 0, 0);
+    mf_term_rule();
 }
 
 void mf_walk_foot(mf_walk *walk, const char *keys_id)
 {
-    puts("\n------------------------------------------------------------------------------");
+    mf_term_gap();
+    mf_term_rule();
     if (walk->said[0] != '\0')
         mf_cli_wrap(walk->said, 0, 0);
     walk->said[0] = '\0';
@@ -76,7 +80,7 @@ static void show_menu(mf_walk *walk, const char *title, mf_walk_line *line, cons
 {
     mf_term_page(&walk->term);
     mf_cli_wrap(title, 0, 0);
-    putchar('\n');
+    mf_term_gap();
     for (int i = 0; i < MENU_PAGE && first + i < n; i++) {
         printf("  %d  ", i + 1);
         line(walk, of, first + i);
@@ -97,7 +101,7 @@ int mf_walk_menu(mf_walk *walk, const char *title, mf_walk_line *line, const cha
         show_menu(walk, title, line, of, n, first, none_id);
         if (wrong)
             puts(mf_walk_word(walk, "walk.no-key"));
-        puts(mf_walk_word(walk, "walk.keys-menu"));
+        mf_term_keys(mf_walk_word(walk, "walk.keys-menu"), 0);
         int key = mf_term_key(&walk->term, -1);
         int at = first + key - '1';
         wrong = false;
@@ -277,9 +281,15 @@ static void say_how_to_go_on(const mf_walk *walk)
 {
     if (walk->cmd->run != mf_cmd_walk_job) {
         mf_cli_wrap(mf_walk_word(walk, "walk.resume"), 0, 0);
-    } else if (walk->job != NULL) {
+    } else if (walk->job != NULL && walk->job_id[0] != '\0') {
         mf_cli_wrap(mf_walk_word(walk, "jobwalk.resume"), 0, 0);
         printf("    mistfold job walk --job %s\n", walk->job_id);
+    }
+    if (walk->unfinished[0] != '\0') {
+        mf_cli_wrap(mf_walk_word(walk, "jobwalk.unfinished"), 0, 0);
+        printf("    ");
+        mf_cli_text(stdout, walk->unfinished, strlen(walk->unfinished));
+        putchar('\n');
     }
 }
 

@@ -6,7 +6,7 @@
 
 #include "cli/term.h"
 
-enum { MF_WALK_ID = 48, MF_WALK_LINE = 300 };
+enum { MF_WALK_ID = 48, MF_WALK_LINE = 300, MF_WALK_COMMAND = 900 };
 
 typedef struct mf_walk {
     mf_cli *cli;
@@ -18,8 +18,9 @@ typedef struct mf_walk {
     char person[MF_WALK_ID], renovator[MF_WALK_ID]; /* renovator "" = none is here */
     char said[640];                                 /* what came of the last key */
     char photo[MF_WALK_LINE];                       /* goes with the next answer */
-    bool gate_open;
-    int logged; /* entries made in this walk */
+    char unfinished[MF_WALK_COMMAND]; /* a command that goes on with what was not enough */
+    bool gate_open, more;             /* more: an opening was just listed, there may be another */
+    int logged;                       /* entries made in this walk */
 } mf_walk;
 
 /* Opens terminal, book and job, and asks for the work area where there are

@@ -22,6 +22,12 @@ enum { N_STATES = MF_VS_CLEAN + 1, FIRST_EVENT = MF_VER_WET_MATCH, N_EVENTS = 5 
 static_assert(N_STATES == 5, "a state was added: add its row");
 static_assert(MF_VER_DRY_WIPE - FIRST_EVENT + 1 == N_EVENTS, "an event was added: add its column");
 
+const char *mf_ver_state_name(mf_ver_state state)
+{
+    static const char *const names[N_STATES] = {"unwiped", "reclean", "second", "waiting", "clean"};
+    return (size_t)state < N_STATES ? names[state] : "";
+}
+
 #define GO(state)                                                                                  \
     {                                                                                              \
         MF_VS_##state, MF_VR_NONE                                                                  \

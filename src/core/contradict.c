@@ -36,6 +36,12 @@ bool mf_correction_contradicted(const mf_job *job, const mf_correction *it)
 
 /* ---- whom it concerns --------------------------------------------------------------------- */
 
+/* How long the sign at a place of a text is: a backslash takes the next one with it. */
+static size_t sign(const char *at)
+{
+    return at[0] == '\\' && at[1] != '\0' ? 2 : 1;
+}
+
 /* A quote inside a string has a backslash before it, so the name in quotes and a colon stand
  * nowhere else. */
 const char *mf_member_of(const char *json, const char *quoted_name, size_t *len)
@@ -46,8 +52,8 @@ const char *mf_member_of(const char *json, const char *quoted_name, size_t *len)
         return "";
     at += strlen(quoted_name);
     bool text = at[0] == '"';
-    for (size_t i = text; at[i] != '\0'; i++, *len = i)
-        if (text ? at[i] == '"' && at[i - 1] != '\\' : at[i] == ',' || at[i] == '}')
+    for (size_t i = text; at[i] != '\0'; i += sign(&at[i]), *len = i)
+        if (text ? at[i] == '"' : at[i] == ',' || at[i] == '}')
             break;
     return at;
 }

@@ -18,28 +18,6 @@ const mf_kind *mf_kind_named(const char *name)
     return NULL;
 }
 
-bool mf_field_is_number(mf_field_type type)
-{
-    switch (type) {
-    case MF_F_INT:
-    case MF_F_HUNDREDTHS:
-    case MF_F_INCHES:
-    case MF_F_LOADING:
-    case MF_F_DUST:
-    case MF_F_PPM:
-        return true;
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-    case MF_F_DATE:
-    case MF_F_TIME:
-    case MF_F_CHOICE:
-    case MF_F_YESNO:
-        break;
-    }
-    return false;
-}
-
 const mf_field *mf_field_named(const mf_kind *kind, const char *name)
 {
     for (size_t i = 0; i < kind->n_fields; i++) {
@@ -87,16 +65,8 @@ mf_day mf_item_day(const mf_kind *kind, const void *item)
 
 static bool same_value(const mf_field *field, const void *a, const void *b)
 {
-    const unsigned char *at_a = (const unsigned char *)a + field->offset;
-    const unsigned char *at_b = (const unsigned char *)b + field->offset;
-    bool text = field->type == MF_F_TEXT || field->type == MF_F_ID || field->type == MF_F_IDS;
-    if (!text) /* an int64_t, or an int32_t or an enum */
-        return memcmp(at_a, at_b,
-                      mf_field_is_number(field->type) ? sizeof(int64_t) : sizeof(int32_t)) == 0;
-    const char *text_a, *text_b;
-    memcpy(&text_a, at_a, sizeof text_a);
-    memcpy(&text_b, at_b, sizeof text_b);
-    return mf_same(text_a, text_b);
+    const mf_value of_a = mf_item_value(field, a), of_b = mf_item_value(field, b);
+    return of_a.number == of_b.number && mf_same(of_a.text, of_b.text);
 }
 
 const mf_field *mf_item_differs(const mf_kind *kind, const void *a, const void *b)

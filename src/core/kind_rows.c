@@ -7,24 +7,33 @@
  * field name carries its unit. */
 #define MF_ROW(type, member, name, option, kind_of, flags, doc)                                    \
     {                                                                                              \
-        name, option, kind_of, flags, NULL, NULL, 0, 0, offsetof(type, member), doc                \
+        name, option, kind_of, flags, NULL, NULL, 0, 0, offsetof(type, member), doc, MF_UNIT_COUNT \
     }
 #define MF_ROW_REF(type, member, name, option, kind_of, flags, ref, doc)                           \
     {                                                                                              \
-        name, option, kind_of, flags, NULL, ref, 0, 0, offsetof(type, member), doc                 \
+        name, option, kind_of, flags, NULL, ref, 0, 0, offsetof(type, member), doc, MF_UNIT_COUNT  \
     }
 #define MF_ROW_CHOICE(type, member, name, option, flags, words, doc)                               \
     {                                                                                              \
-        name, option, MF_F_CHOICE, flags, words, NULL, 0, 0, offsetof(type, member), doc           \
+        name, option, MF_F_CHOICE, flags, words, NULL, 0, 0, offsetof(type, member), doc,          \
+            MF_UNIT_COUNT                                                                          \
     }
 /* Words of choices with commas between them, kept as they stand. */
 #define MF_ROW_CHOICES(type, member, name, option, flags, words, doc)                              \
     {                                                                                              \
-        name, option, MF_F_IDS, flags, words, NULL, 0, 0, offsetof(type, member), doc              \
+        name, option, MF_F_IDS, flags, words, NULL, 0, 0, offsetof(type, member), doc,             \
+            MF_UNIT_COUNT                                                                          \
     }
 #define MF_ROW_NUM(type, member, name, option, kind_of, flags, low, high, doc)                     \
     {                                                                                              \
-        name, option, kind_of, flags, NULL, NULL, low, high, offsetof(type, member), doc           \
+        name, option, kind_of, flags, NULL, NULL, low, high, offsetof(type, member), doc,          \
+            MF_UNIT_COUNT                                                                          \
+    }
+/* Hundredths of a unit. */
+#define MF_ROW_100(type, member, name, option, unit, flags, low, high, doc)                        \
+    {                                                                                              \
+        name, option, MF_F_HUNDREDTHS, flags, NULL, NULL, low, high, offsetof(type, member), doc,  \
+            unit                                                                                   \
     }
 
 #include "core/kind_area.inc"

@@ -86,6 +86,18 @@ static const usual_part *parts_of(const mf_opening *opening, size_t *n)
     return window ? of_window : of_door;
 }
 
+MF_API bool mf_usual_part_at(mf_opening_kind kind, size_t at, mf_usual_part *out)
+{
+    const mf_opening opening = {.kind = kind};
+    size_t n;
+    const usual_part *parts = parts_of(&opening, &n);
+    if (at >= n)
+        return false;
+    bool outside = mf_same(parts[at].side, "exterior");
+    *out = (mf_usual_part){parts[at].type, outside ? MF_SIDE_EXTERIOR : MF_SIDE_INTERIOR};
+    return true;
+}
+
 static void count_unlisted(const mf_job *job, const mf_opening *opening, mf_unlisted_parts *out)
 {
     size_t n;

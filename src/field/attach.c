@@ -43,8 +43,7 @@ static mf_status picture_draft(const mf_field_page *page, mf_draft **out,
 {
     char size[24], name[80];
     mf_buf note = {0};
-    const mf_kind *kind = mf_kind_named(MF_KIND_ATTACHMENT);
-    const char *word = mf_field_named(kind, "media")->choices[media];
+    const char *word = mf_field_named(mf_kind_named(MF_KIND_ATTACHMENT), "media")->choices[media];
     mf_status status = note_of(page, &note, err);
     snprintf(size, sizeof size, "%zu", page->len);
     snprintf(name, sizeof name, "%s-%.12s.%s", is_drawn(page) ? "hand" : "picture", sha256, word);
@@ -55,9 +54,8 @@ static mf_status picture_draft(const mf_field_page *page, mf_draft **out,
                                     {"name", name},
                                     {"note", mf_buf_str(&note)}};
     if (status == MF_OK)
-        status = mf_draft_new(out, kind, err);
-    for (size_t i = 0; status == MF_OK && i < sizeof pairs / sizeof pairs[0]; i++)
-        status = mf_draft_set(*out, pairs[i][0], pairs[i][1], "", pairs[i][0], page->today, err);
+        status = mf_draft_of(out, MF_KIND_ATTACHMENT, pairs, sizeof pairs / sizeof pairs[0], "note",
+                             page->today, err);
     mf_buf_free(&note);
     return status;
 }

@@ -6,8 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SENTENCE = 1200 };
-
 static const struct {
     const char *name;
     mf_field_fn *answer;
@@ -103,7 +101,7 @@ static mf_status answer(mf_field_page *page, json_t *out, mf_err *err)
 
 static void put_error(const mf_field_page *page, json_t *out, const mf_err *err)
 {
-    char text[SENTENCE];
+    char text[MF_FIELD_SENTENCE];
     json_t *object = json_object();
     mf_words_error(page->lang, err, text, sizeof text);
     mf_field_put(object, "text", text);

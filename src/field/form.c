@@ -37,10 +37,8 @@ static void add_choice(json_t *all, const char *word, const char *says)
 /* The name of a person, else nothing but the id. */
 static const char *says_of(const mf_job *job, const mf_kind *kind, const char *id)
 {
-    for (size_t i = 0; strcmp(kind->name, "person") == 0 && i < job->n_person; i++)
-        if (strcmp(job->person[i].id, id) == 0)
-            return job->person[i].name;
-    return id;
+    const mf_person *person = strcmp(kind->name, "person") == 0 ? mf_job_person(job, id) : NULL;
+    return person == NULL ? id : person->name;
 }
 
 static void add_things(const mf_job *job, const mf_kind *kind, json_t *all)

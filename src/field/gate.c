@@ -4,8 +4,6 @@
 
 #include <stdlib.h>
 
-enum { SENTENCE = 1200 };
-
 static void put_fact(const mf_field_page *page, const mf_requirement *req, json_t *out)
 {
     mf_field_put(out, "citation", req->citation);
@@ -15,7 +13,7 @@ static void put_fact(const mf_field_page *page, const mf_requirement *req, json_
 
 static json_t *finding_of(const mf_field_page *page, const mf_finding *it)
 {
-    char why[SENTENCE] = "", next[SENTENCE] = "";
+    char why[MF_FIELD_SENTENCE] = "", next[MF_FIELD_SENTENCE] = "";
     json_t *one = json_object();
     mf_words_why(page->lang, it, why, sizeof why);
     if (mf_verdict_asks(it->verdict))
@@ -53,11 +51,10 @@ static const char *answer_word(const mf_field_page *page, mf_answer answer)
 
 static mf_status tell(const mf_field_page *page, const mf_audit_ask *ask, json_t *out, mf_err *err)
 {
-    size_t n = mf_audit(ask, NULL, 0), met = 0;
-    mf_finding *all = calloc(n + 1, sizeof *all);
-    if (all == NULL)
+    mf_finding *all = NULL;
+    size_t n = 0, met = 0;
+    if (!mf_findings(ask, &all, &n))
         return mf_fail_memory(err);
-    mf_audit(ask, all, n);
     for (size_t i = 0; i < n; i++)
         met += all[i].verdict == MF_MET;
     mf_answer answer = mf_audit_answer(all, n, ask->gates);

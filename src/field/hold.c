@@ -101,11 +101,6 @@ void mf_field_drop(mf_field_page *page)
     page->cut = false;
 }
 
-static int by_device(const void *a, const void *b)
-{
-    return strcmp(((const mf_entries_head *)a)->device, ((const mf_entries_head *)b)->device);
-}
-
 mf_status mf_field_head(const mf_field_page *page, char out[MF_HASH_HEX], mf_err *err)
 {
     mf_entries_heads heads = {0};
@@ -113,8 +108,7 @@ mf_status mf_field_head(const mf_field_page *page, char out[MF_HASH_HEX], mf_err
     bool good = true;
     for (size_t i = 0; good && i < page->n; i++)
         good = mf_entries_head_note(&heads, &page->at[i].line);
-    if (heads.n > 0)
-        qsort(heads.at, heads.n, sizeof *heads.at, by_device);
+    mf_entries_heads_sort(heads.at, heads.n);
     for (size_t i = 0; i < heads.n; i++)
         mf_buf_printf(&text, "%s %s\n", heads.at[i].device, heads.at[i].hash);
     mf_field_sha256(mf_buf_str(&text), text.len, out);

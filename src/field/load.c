@@ -62,18 +62,11 @@ mf_status mf_field_load(mf_field_page *page, json_t *out, mf_err *err)
     return status;
 }
 
-static bool is_name(const char *name)
-{
-    size_t len = strlen(name);
-    return len > 0 && len <= MF_DEVICE_MAX &&
-           strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-") == len;
-}
-
 /* Two that write under one name are a fork, which no book takes in. */
 mf_status mf_field_device(mf_field_page *page, json_t *out, mf_err *err)
 {
     const char *name = mf_field_text(page, "device");
-    bool used = !is_name(name) || mf_field_count_own(page) > 0;
+    bool used = !mf_is_device(name) || mf_field_count_own(page) > 0;
     for (size_t i = 0; i < page->n; i++)
         used = used || strcmp(page->at[i].line.device, name) == 0;
     if (used)

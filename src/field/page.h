@@ -7,6 +7,8 @@
 #include "journal/lookup.h"
 #include <mistfold/words.h>
 
+enum { MF_FIELD_SENTENCE = 1200 }; /* room for what is said of one thing */
+
 /* An entry that is held; its texts are in the arena. */
 typedef struct mf_field_line {
     mf_line line;

@@ -10,9 +10,6 @@
 
 enum { DAY_MINUTES = 24 * 60 };
 
-static const char *const state_ids[] = {"ver.unwiped", "ver.reclean", "ver.second", "ver.waiting",
-                                        "ver.clean"};
-
 typedef struct may {
     mf_wipe_event event;
     mf_cloth cloth;
@@ -97,8 +94,8 @@ static json_t *section_of(const mf_field_page *page, const mf_job *job, const mf
     mf_field_put(one, "place", surface->place);
     mf_field_put_number(one, "section", section);
     mf_field_put_number(one, "sections", mf_sections_of(job, surface));
-    mf_field_put(one, "state", state_ids[at.state] + sizeof "ver." - 1);
-    mf_field_put(one, "says", mf_field_words(page, state_ids[at.state]));
+    mf_field_put(one, "state", mf_ver_state_name(at.state));
+    mf_field_put(one, "says", mf_words_ver_state(page->lang, at.state));
     mf_field_put_number(one, "wet", at.wet);
     mf_field_put_number(one, "dry", at.dry);
     mf_field_put(one, "refused",
@@ -125,10 +122,6 @@ static json_t *sections_of(const mf_field_page *page, const mf_job *job, const m
  */
 static void put_area(const mf_field_page *page, const mf_job *job, const mf_area *area, json_t *out)
 {
-    static const char *const ids[] = {[MF_CLEARED_NOT] = "ver.area-open",
-                                      [MF_CLEARED_BY_CLOTHS] = "ver.area-clean",
-                                      [MF_CLEARED_BY_LOOKING] = "ver.area-clean",
-                                      [MF_CLEARED_BY_SAMPLES] = "ver.area-cleared"};
     char why[1024] = "";
     mf_ver_area whole;
     const mf_verification look = {.area = area->id, .surface = ""};
@@ -137,7 +130,7 @@ static void put_area(const mf_field_page *page, const mf_job *job, const mf_area
         mf_words_why(page->lang, &check.lacking, why, sizeof why);
     mf_verification_area(job, area, &whole);
     mf_field_put_is(out, "looked", whole.looked_clean);
-    mf_field_put(out, "says", mf_field_words(page, ids[check.how]));
+    mf_field_put(out, "says", mf_words_cleared(page->lang, check.how));
     mf_field_put(out, "why", why);
     mf_field_put_is(out, "verified", check.how != MF_CLEARED_NOT);
     mf_field_put_number(out, "clean", (int64_t)whole.n_clean);

@@ -12,13 +12,14 @@ fail() {
 files=$(printf '%s\n' "$@")
 ours=$(printf '%s\n' "$files" | grep -v '^tests/')
 
-# Which room may see what (DEVELOPERS.md, "The house").
+# What a room alone may see (DEVELOPERS.md, "The house"); of each other: includes.awk.
 only_in() { # pattern, allowed path pattern, what
     # shellcheck disable=SC2086
     odd=$(grep -lE "$1" $ours /dev/null | grep -vE "$2")
     [ -z "$odd" ] || fail "$3 outside its place: $odd"
 }
-only_in '#include <hpdf' '^src/paper/haru\.c$' "the PDF library"
+only_in '#include <hpdf' '^src/paper/haru_own\.h$' "the PDF library"
+only_in '#include "paper/haru_own' '^src/paper/haru(_nav)?\.c$' "the PDF library's own files"
 only_in '#include <openssl/cms' '^src/seal/cms\.c$' "OpenSSL CMS"
 only_in '#include <openssl/ts' '^src/seal/ts(_ask)?\.c$' "OpenSSL time stamps"
 only_in '#include <curl' '^src/cli/tsa\.c$' "the network"
@@ -26,24 +27,13 @@ only_in '#include <microhttpd' '^src/cli/serve_http\.c$' "the server"
 only_in '#include <xlsxwriter' '^src/cli/export_xlsx\.c$' "the spreadsheet library"
 only_in '#include <zip' '^src/cli/zip\.c$' "the zip library"
 only_in '#include <sqlite3' '^src/book/' "SQLite"
-only_in '#include "core/' '^src/core/' "core's own headers"
-only_in '#include "journal/' '^src/(journal|book|field)/' "the journal's own headers"
-only_in '#include "book/' '^src/book/' "the book's own headers"
-only_in '#include "paper/' '^src/paper/' "the paper room's own headers"
-only_in '#include "seal/' '^src/seal/' "the seal room's own headers"
-only_in '#include "serve/' '^src/(serve|cli)/' "the serving room's own headers"
-only_in '#include "sync/' '^src/sync/' "the sync room's own headers"
-only_in '#include <mistfold/(sync|segment)' '^(src/book/|src/sync/|src/cli/|include/)' "segments of chains"
-only_in '#include "cli/' '^src/cli/' "the program's own headers"
-only_in '#include <mistfold/book' '^(src/journal/|src/book/|src/sync/|src/cli/|include/)' "the book"
-only_in '#include "field/' '^src/field/' "the field room's own headers"
-only_in '#include <mistfold/paper' '^(src/paper/|src/cli/|include/)' "the paper room"
-only_in '#include <mistfold/seal' '^(src/seal/|src/cli/|include/)' "the seal"
-only_in '#include <mistfold/stamp' '^(src/seal/|src/cli/|include/)' "time stamps"
-only_in '#include <mistfold/[a-df-z]' '^(src/(core|journal|book|paper|words|cli|seal|serve|sync|field)/|include/)' "the trade"
 only_in 'fopen ?\([^,]*, ?"[wa]|O_CREAT|\b(rename|mkstemp|creat|zip_open) ?\(' \
     '^src/base/file_write\.c$|^src/book/book\.c$|^src/cli/export_xlsx\.c$' "a file written"
 only_in '\b(time|localtime_r|gmtime_r) ?\(' '^src/cli/clock\.c$|^src/seal/' "the clock"
+
+# shellcheck disable=SC2086
+LC_ALL=C awk -f "$(dirname "$0")/includes.awk" $ours /dev/null ||
+    fail "a room sees what it may not, or headers stand in a circle"
 
 core=$(printf '%s\n' "$ours" | grep '^src/core/')
 # shellcheck disable=SC2086

@@ -2,6 +2,7 @@
 
 #include "base/fail.h"
 #include "base/utf8.h"
+#include <stdio.h>
 #include <string.h>
 
 /* The entry between what it says and what it shall say. */
@@ -15,24 +16,26 @@ typedef struct change {
     json_t *after;             /* NULL = withdraw */
 } change;
 
+static void where_of(const char *target, char out[MF_WHERE])
+{
+    char shown[60];
+    mf_utf8_show(shown, sizeof shown, target);
+    snprintf(out, MF_WHERE, "entry %s", shown);
+}
+
 static mf_status refuse(const char *target, const char *what, const char *why, const char *mend,
                         mf_err *err)
 {
-    char where[160] = "entry ";
-    mf_utf8_show(where + strlen(where), 60, target);
+    char where[MF_WHERE];
+    where_of(target, where);
     return mf_fail(err, MF_INPUT, where, what, why, mend);
 }
 
 mf_status mf_amend_reason(const char *target, const char *reason, mf_err *err)
 {
-    size_t len = reason == NULL ? 0 : strlen(reason);
-    if (len == 0 || strspn(reason, " ") == len)
-        return refuse(target, "the reason is missing", "a correction says why", "give the reason",
-                      err);
-    if (len > 1000 || mf_utf8_check(reason, len, NULL) != MF_UTF8_GOOD)
-        return refuse(target, "the reason is no line of text",
-                      "it is one line of UTF-8, 1000 bytes", "write it in one short line", err);
-    return MF_OK;
+    char where[MF_WHERE];
+    where_of(target, where);
+    return mf_reason_check(reason, where, "a correction says why", "give the reason", err);
 }
 
 mf_status mf_amend_target(const mf_amend *ask, mf_err *err)
@@ -158,8 +161,8 @@ static mf_status check(const change *c, mf_err *err)
     mf_status status = check_key_stays(c, err);
     if (status != MF_OK || c->after == NULL)
         return status;
-    char where[160] = "entry ";
-    mf_utf8_show(where + strlen(where), 60, c->target);
+    char where[MF_WHERE];
+    where_of(c->target, where);
     if (strcmp(c->kind->name, MF_KIND_ATTACHMENT) == 0 && !mf_attach_same(c->before, c->after))
         return refuse(c->target, "what was attached cannot be changed",
                       "its bytes are what they are", "withdraw it and attach the right file", err);

@@ -98,88 +98,83 @@ static mf_status unknown_word(const char *entry, const mf_field *field, const ch
     return MF_SYSTEM;
 }
 
-static mf_status put_choice(void *member, const mf_field *field, const mf_body *body,
-                            const char *entry, mf_err *err)
+static bool has_member(const mf_body *body, const char *key)
 {
-    char word[WORD_MAX];
-    int index = word_of(body, field, word) ? mf_choice(field->choices, word) : 0;
-    if (index < 0)
-        return unknown_word(entry, field, word, err);
-    memcpy(member, &index, sizeof index);
-    return MF_OK;
+    return body->is_flat ? mf_flat_get(&body->flat, key) != NULL
+                         : json_object_get(body->tree, key) != NULL;
 }
 
-static void put_yesno(void *member, const mf_field *field, const mf_body *body)
-{
-    bool is = false;
-    int tri = !mf_body_bool(body, field->name, &is) ? MF_UNKNOWN : is ? MF_YES : MF_NOT;
-    memcpy(member, &tri, sizeof tri);
-}
-
-static void put_number(void *member, const mf_field *field, const mf_body *body)
-{
-    int64_t number = 0;
-    if (!mf_body_int(body, field->name, &number))
-        number = MF_NUM_NONE;
-    memcpy(member, &number, sizeof number);
-}
-
-static void put_day(void *member, const mf_field *field, const mf_body *body)
-{
-    char word[WORD_MAX];
-    word_of(body, field, word);
-    mf_day day = mf_day_parse(word, NULL);
-    memcpy(member, &day, sizeof day);
-}
-
-static void put_minute(void *member, const mf_field *field, const mf_body *body)
-{
-    char word[WORD_MAX];
-    word_of(body, field, word);
-    int32_t minute = mf_minute_parse(word);
-    memcpy(member, &minute, sizeof minute);
-}
-
-static mf_status put_text(void *member, const mf_field *field, const mf_body *body, mf_arena *arena,
-                          mf_err *err)
+static mf_body_slip text_value(const mf_body *body, const mf_field *field, mf_arena *arena,
+                               mf_value *out)
 {
     size_t len;
     const char *text = mf_body_text(body, field->name, &len);
-    const char *copy = len == 0 ? "" : mf_arena_piece(arena, text, len);
-    memcpy(member, &copy, sizeof copy);
-    return copy == NULL ? mf_fail_memory(err) : MF_OK;
+    out->given = len > 0;
+    if (out->given)
+        out->text = mf_arena_piece(arena, text, len);
+    return out->text == NULL ? MF_BODY_NO_MEMORY : text == NULL ? MF_BODY_OTHER : MF_BODY_GOOD;
+}
+
+static mf_body_slip choice_value(const mf_field *field, const char *word, mf_value *out)
+{
+    int index = mf_choice(field->choices, word);
+    out->given = index > 0 || (index == 0 && word[0] != '\0');
+    out->number = index < 0 ? 0 : index;
+    return index < 0 ? MF_BODY_UNKNOWN_WORD : MF_BODY_GOOD;
+}
+
+/* A day, a time or a word. */
+static mf_body_slip word_value(const mf_body *body, const mf_field *field, mf_value *out)
+{
+    char word[WORD_MAX];
+    bool time = field->type == MF_F_TIME;
+    if (!word_of(body, field, word))
+        return MF_BODY_OTHER;
+    if (field->type == MF_F_CHOICE)
+        return choice_value(field, word, out);
+    out->number = time ? mf_minute_parse(word) : mf_day_parse(word, NULL);
+    out->given = out->number != (time ? MF_MINUTE_NONE : MF_DAY_NONE);
+    return out->given || word[0] == '\0' ? MF_BODY_GOOD : MF_BODY_OTHER;
+}
+
+static mf_body_slip yesno_value(const mf_body *body, const mf_field *field, mf_value *out)
+{
+    bool is = false;
+    out->given = mf_body_bool(body, field->name, &is);
+    out->number = is ? MF_YES : MF_NOT;
+    return out->given ? MF_BODY_GOOD : MF_BODY_OTHER;
+}
+
+mf_body_slip mf_body_value(const mf_body *body, const mf_field *field, mf_arena *arena,
+                           mf_value *out)
+{
+    *out = (mf_value){.text = ""};
+    if (!has_member(body, field->name))
+        return MF_BODY_GOOD;
+    if (mf_field_is_number(field->type)) {
+        out->given = mf_body_int(body, field->name, &out->number);
+        return out->given ? MF_BODY_GOOD : MF_BODY_OTHER;
+    }
+    if (field->type == MF_F_YESNO)
+        return yesno_value(body, field, out);
+    if (field->type == MF_F_DATE || field->type == MF_F_TIME || field->type == MF_F_CHOICE)
+        return word_value(body, field, out);
+    return text_value(body, field, arena, out);
 }
 
 mf_status mf_body_put(void *item, const mf_field *field, const mf_body *body, const char *entry,
                       mf_arena *arena, mf_err *err)
 {
-    void *member = (unsigned char *)item + field->offset;
-    switch (field->type) {
-    case MF_F_DATE:
-        put_day(member, field, body);
+    char word[WORD_MAX];
+    mf_value value;
+    mf_body_slip slip = mf_body_value(body, field, arena, &value);
+    mf_item_put(field, item, &value);
+    if (slip == MF_BODY_NO_MEMORY)
+        return mf_fail_memory(err);
+    if (slip != MF_BODY_UNKNOWN_WORD)
         return MF_OK;
-    case MF_F_TIME:
-        put_minute(member, field, body);
-        return MF_OK;
-    case MF_F_CHOICE:
-        return put_choice(member, field, body, entry, err);
-    case MF_F_YESNO:
-        put_yesno(member, field, body);
-        return MF_OK;
-    case MF_F_INT:
-    case MF_F_HUNDREDTHS:
-    case MF_F_INCHES:
-    case MF_F_LOADING:
-    case MF_F_DUST:
-    case MF_F_PPM:
-        put_number(member, field, body);
-        return MF_OK;
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-        break;
-    }
-    return put_text(member, field, body, arena, err);
+    word_of(body, field, word);
+    return unknown_word(entry, field, word, err);
 }
 
 /* Goes on behind a word that is not known here: what stands beside it is read. */

@@ -27,6 +27,18 @@ const char *mf_body_text(const mf_body *body, const char *key, size_t *len);
 bool mf_body_int(const mf_body *body, const char *key, int64_t *number);
 bool mf_body_bool(const mf_body *body, const char *key, bool *is);
 
+typedef enum mf_body_slip {
+    MF_BODY_GOOD,         /* also where nothing is said of the field */
+    MF_BODY_OTHER,        /* it is not of the field's type, or no day or time */
+    MF_BODY_UNKNOWN_WORD, /* no choice of the field */
+    MF_BODY_NO_MEMORY
+} mf_body_slip;
+
+/* What the body says of a field: the one place where its JSON is read. Not given where it
+ * returns a slip; a text comes from the arena. */
+mf_body_slip mf_body_value(const mf_body *body, const mf_field *field, mf_arena *arena,
+                           mf_value *out);
+
 /* Sets the member of a field in an item of its kind (kind.h: how a field looks in each
  * place); texts come from the arena. A member of the body that is not of the field's type
  * reads as not given. entry is for messages: a word that is no choice of the field is

@@ -12,12 +12,11 @@
 
 void mf_candidate_where(char out[MF_WHERE], const mf_candidate *c, const mf_field *field)
 {
-    bool given = c->where != NULL && c->where[0] != '\0';
+    const char *in = c->where == NULL ? "" : c->where;
     if (field == NULL)
-        snprintf(out, MF_WHERE, "%s", given ? c->where : "");
+        snprintf(out, MF_WHERE, "%s", in);
     else
-        snprintf(out, MF_WHERE, "%.90s%s--%.60s", given ? c->where : "", given ? ", " : "",
-                 field->option);
+        snprintf(out, MF_WHERE, "%.90s%s--%.60s", in, in[0] == '\0' ? "" : ", ", field->option);
 }
 
 static mf_status refuse(const mf_candidate *c, const mf_field *field, const char *why,
@@ -78,17 +77,6 @@ static mf_status keys_of(void *item, const mf_candidate *c, mf_arena *arena, mf_
     return status;
 }
 
-static bool same_keys(const mf_kind *kind, const void *a, const void *b)
-{
-    bool same = true;
-    for (size_t i = 0; i < kind->n_fields; i++) {
-        const mf_kind one = {.fields = &kind->fields[i], .n_fields = 1};
-        bool key = (kind->fields[i].flags & MF_F_KEY) != 0;
-        same = same && (!key || mf_item_differs(&one, a, b) == NULL);
-    }
-    return same;
-}
-
 /* Another item of the kind; like NULL = any, as a kind that is once is taken by any. */
 static mf_status find_item(const mf_candidate *c, const void *like, char out[MF_ENTRY_ID],
                            mf_err *err)
@@ -100,7 +88,7 @@ static mf_status find_item(const mf_candidate *c, const void *like, char out[MF_
     for (size_t i = 0; i < n && out[0] == '\0'; i++) {
         mf_src src;
         const void *item = mf_job_fold_item(fold, c->kind, i);
-        if (item == NULL || (like != NULL && !same_keys(c->kind, item, like)))
+        if (item == NULL || (like != NULL && !mf_same_keys(c->kind, item, like)))
             continue;
         memcpy(&src, item, sizeof src);
         if (strcmp(src.entry, c->except) != 0)
@@ -109,11 +97,10 @@ static mf_status find_item(const mf_candidate *c, const void *like, char out[MF_
     return status;
 }
 
-static mf_status find_taken(const mf_candidate *c, bool by_key, char out[MF_ENTRY_ID], mf_err *err)
+/* Another item of the same keys. */
+static mf_status find_same(const mf_candidate *c, char out[MF_ENTRY_ID], mf_err *err)
 {
     mf_arena arena = {0};
-    if (!by_key)
-        return find_item(c, NULL, out, err);
     void *like = mf_arena_alloc(&arena, c->kind->size);
     out[0] = '\0';
     mf_status status = like == NULL ? mf_fail_memory(err) : keys_of(like, c, &arena, err);
@@ -129,7 +116,7 @@ static mf_status check_key(const mf_candidate *c, const mf_field **bad, mf_err *
     const mf_field *key = mf_kind_key(c->kind);
     if (key == NULL || c->keeps_name)
         return MF_OK;
-    mf_status status = find_taken(c, true, entry, err);
+    mf_status status = find_same(c, entry, err);
     if (status != MF_OK || entry[0] == '\0')
         return status;
     *bad = key;
@@ -145,7 +132,7 @@ static mf_status check_key(const mf_candidate *c, const mf_field **bad, mf_err *
 mf_status mf_candidate_again(const mf_candidate *c, bool *again, mf_err *err)
 {
     char entry[MF_ENTRY_ID];
-    mf_status status = find_taken(c, true, entry, err);
+    mf_status status = find_same(c, entry, err);
     *again = entry[0] != '\0';
     return status;
 }
@@ -155,7 +142,7 @@ static mf_status check_once(const mf_candidate *c, mf_err *err)
     char entry[MF_ENTRY_ID], what[200];
     if (!c->kind->once || c->keeps_name)
         return MF_OK;
-    mf_status status = find_taken(c, false, entry, err);
+    mf_status status = find_item(c, NULL, entry, err);
     if (status != MF_OK || entry[0] == '\0')
         return status;
     snprintf(what, sizeof what, "%s is logged already: entry %s", c->kind->doc, entry);

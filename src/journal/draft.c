@@ -2,6 +2,7 @@
 
 #include "base/fail.h"
 #include "base/utf8.h"
+#include "journal/value_json.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -64,31 +65,9 @@ static void add_trimmed(mf_buf *out, const char *text, bool list)
 
 static json_t *value_of(const mf_field *field, const char *text, const mf_parsed *parsed)
 {
-    char date[MF_DAY_TEXT], minute[MF_MINUTE_TEXT];
-    switch (field->type) {
-    case MF_F_DATE:
-        mf_day_text((mf_day)parsed->number, date);
-        return json_string_nocheck(date);
-    case MF_F_TIME:
-        mf_minute_text((int32_t)parsed->number, minute);
-        return json_string_nocheck(minute);
-    case MF_F_CHOICE:
-        return json_string_nocheck(field->choices[parsed->number]);
-    case MF_F_YESNO:
-        return json_boolean(parsed->number == MF_YES);
-    case MF_F_INT:
-    case MF_F_HUNDREDTHS:
-    case MF_F_INCHES:
-    case MF_F_LOADING:
-    case MF_F_DUST:
-    case MF_F_PPM:
-        return json_integer(parsed->number);
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-        break;
-    }
-    return json_string_nocheck(text); /* check_text has looked at it */
+    const char *words = field->type == MF_F_CHOICE ? field->choices[parsed->number] : text;
+    const mf_value value = {true, parsed->number, words};
+    return mf_value_json(field, &value);
 }
 
 static mf_slip check_text(const char *text)
@@ -136,11 +115,18 @@ static mf_status set_trimmed(mf_draft *draft, const mf_field *field, const char 
     return MF_OK;
 }
 
-static mf_status too_long(const char *where, mf_err *err)
+size_t mf_draft_most(const mf_field *field)
 {
-    mf_fail(err, MF_INPUT, where, "the text is too long", "4000 bytes are kept",
-            "write less, or attach a file");
-    mf_fail_name(err, "too-long", NULL, NULL, NULL);
+    return (field->flags & MF_F_LONG) != 0 ? MF_DRAFT_LONG : MF_DRAFT_TEXT;
+}
+
+mf_status mf_draft_too_long(const mf_field *field, const char *where, const char *mend, mf_err *err)
+{
+    char most[24], kept[60];
+    snprintf(most, sizeof most, "%zu", mf_draft_most(field));
+    snprintf(kept, sizeof kept, "%s bytes are kept", most);
+    mf_fail(err, MF_INPUT, where, "the text is too long", kept, mend);
+    mf_fail_name(err, "too-long", most, NULL, NULL);
     return MF_INPUT;
 }
 
@@ -168,8 +154,8 @@ MF_API mf_status mf_draft_of(mf_draft **out, const char *kind, const char *const
 mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text, const char *unit,
                        const char *where, mf_day today, mf_err *err)
 {
-    if (strlen(text) > ((field->flags & MF_F_LONG) != 0 ? MF_DRAFT_LONG : MF_DRAFT_TEXT))
-        return too_long(where, err);
+    if (strlen(text) > mf_draft_most(field))
+        return mf_draft_too_long(field, where, "write less, or attach a file", err);
     mf_buf trimmed = {0};
     if (is_trimmed(text, field->type == MF_F_IDS))
         return set_trimmed(draft, field, text, unit, where, today, err);
@@ -206,6 +192,28 @@ mf_status mf_now_check(const mf_now *now, mf_err *err)
     if (len == 0 || len > 100 || mf_utf8_check(now->who, len, NULL) != MF_UTF8_GOOD)
         return mf_fail(err, MF_INPUT, "", "it is not said who is writing",
                        "every entry names who made it", "give your id");
+    return MF_OK;
+}
+
+static bool is_blank(const char *reason)
+{
+    return reason == NULL || reason[strspn(reason, " ")] == '\0';
+}
+
+bool mf_reason_fits(const char *reason)
+{
+    size_t len = is_blank(reason) ? 0 : strlen(reason);
+    return len > 0 && len <= MF_REASON_MAX && mf_utf8_check(reason, len, NULL) == MF_UTF8_GOOD;
+}
+
+mf_status mf_reason_check(const char *reason, const char *where, const char *why, const char *mend,
+                          mf_err *err)
+{
+    if (is_blank(reason))
+        return mf_fail(err, MF_INPUT, where, "the reason is missing", why, mend);
+    if (!mf_reason_fits(reason))
+        return mf_fail(err, MF_INPUT, where, "the reason is no line of text",
+                       "it is one line of UTF-8, 1000 bytes", "write it in one short line");
     return MF_OK;
 }
 

@@ -57,14 +57,10 @@ static mf_status add_house(mf_earliers *out, const mf_job *job, const mf_house *
     return status;
 }
 
+/* A word that is not known here is for that job's own answers to tell. */
 mf_status mf_earlier_add(mf_earliers *out, mf_job_fold *fold, mf_err *err)
 {
-    mf_err why = {0};
-    mf_status status = mf_job_fold_finish(fold, &why);
-    if (status != MF_OK && strcmp(why.name, MF_ERR_UNREAD) == 0)
-        status = MF_OK; /* a word that is not known here is for that job's own answers to tell */
-    else if (status != MF_OK && err != NULL)
-        *err = why;
+    mf_status status = mf_job_fold_finish_known(fold, err);
     if (fold->job.integrity == MF_INTEGRITY_BROKEN)
         out->to->job.integrity = MF_INTEGRITY_BROKEN;
     for (size_t i = 0; status == MF_OK && fold->job.n_emergency == 0 && i < fold->job.n_house; i++)

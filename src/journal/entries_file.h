@@ -50,7 +50,9 @@ struct mf_entries_head {
     int64_t seq;
     char hash[MF_HASH_HEX];
 };
-/* The last line; heads are put in order by device. */
+/* Puts them in order by device. */
+void mf_entries_heads_sort(mf_entries_head *heads, size_t n);
+/* The last line; the heads are put in order. */
 void mf_entries_put_last(mf_buf *out, mf_entries_head *heads, size_t n);
 
 /* The last entries of the devices that were met, in the order in which they were. */
@@ -94,8 +96,10 @@ typedef struct mf_entries_reader {
  * failed, and one of zeros. */
 mf_status mf_entries_file_begin(mf_entries_reader *r, const char *name, const char *text,
                                 size_t len, const mf_sha256 *by, mf_err *err);
-/* Reads the next part. Every line is held against its hash, and every bytes against their
- * SHA-256; the heads against the entries in front of them. MF_INPUT with the line in err. */
+/* Reads the next part. Every entry is held against its hash, bytes against their SHA-256 unless
+ * the reader goes without them, the heads against the entries in front of them. A file that
+ * ends in the midst of a line, or without its heads, ends there: r->cut. MF_INPUT names the
+ * line in err. */
 mf_status mf_entries_file_next(mf_entries_reader *r, mf_entries_part *part, mf_err *err);
 void mf_entries_file_free(mf_entries_reader *r);
 

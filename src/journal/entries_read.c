@@ -2,6 +2,7 @@
  * is what gives its hash when it is written anew. */
 #include "base/base64.h"
 #include "base/fail.h"
+#include "base/hex.h"
 #include "journal/entries_file.h"
 #include <stdio.h>
 #include <stdlib.h>
@@ -14,12 +15,6 @@ static mf_status refuse(const mf_entries_reader *r, const char *what, mf_err *er
     char where[160];
     snprintf(where, sizeof where, "%.120s:%lld", r->name, (long long)r->n);
     return mf_fail(err, MF_INPUT, where, what, "a file of entries is never edited", AGAIN);
-}
-
-static bool is_hash(const char *text)
-{
-    return text != NULL && strspn(text, "0123456789abcdef") == MF_HASH_HEX - 1 &&
-           text[MF_HASH_HEX - 1] == '\0';
 }
 
 /* ---- a line of the text ------------------------------------------------------------------ */
@@ -71,7 +66,7 @@ static bool take_hash(piece *p, char out[MF_HASH_HEX])
     out[MF_HASH_HEX - 1] = '\0';
     p->text += MF_HASH_HEX - 1;
     p->len -= MF_HASH_HEX - 1;
-    return is_hash(out);
+    return mf_hex_is(out, MF_HASH_HEX - 1);
 }
 
 static mf_status parse(json_t **out, const piece *p, mf_err *err)
@@ -162,7 +157,8 @@ static bool fill(mf_entries_reader *r)
                         .hash = r->hash};
     const mf_line *l = &r->line;
     return l->device != NULL && strlen(l->device) <= MF_DEVICE_MAX && l->at != NULL &&
-           l->who != NULL && l->kind != NULL && l->job != NULL && is_hash(l->prev);
+           l->who != NULL && l->kind != NULL && l->job != NULL && l->prev != NULL &&
+           mf_hex_is(l->prev, MF_HASH_HEX - 1);
 }
 
 /* Its place behind the one of the device before it. */

@@ -5,26 +5,20 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void add_key(mf_buf *out, const char *key, const char *text)
-{
-    mf_buf_text(out, key);
-    mf_json_quote(out, text, strlen(text));
-}
-
 void mf_entries_put_first(mf_buf *out, const char *at, const char *head, const char *job)
 {
-    add_key(out, "{\"at\":", at);
+    mf_json_key(out, "{\"at\":", at);
     mf_buf_printf(out, ",\"entries\":%d", MF_ENTRIES_FORMAT);
-    add_key(out, ",\"head\":", head);
-    add_key(out, ",\"job\":", job);
+    mf_json_key(out, ",\"head\":", head);
+    mf_json_key(out, ",\"job\":", job);
     mf_buf_text(out, "}\n");
 }
 
 static void put_heads(mf_buf *out, const mf_entries_head *heads, size_t n)
 {
     for (size_t i = 0; i < n; i++) {
-        add_key(out, i == 0 ? "{\"device\":" : ",{\"device\":", heads[i].device);
-        add_key(out, ",\"hash\":", heads[i].hash);
+        mf_json_key(out, i == 0 ? "{\"device\":" : ",{\"device\":", heads[i].device);
+        mf_json_key(out, ",\"hash\":", heads[i].hash);
         mf_buf_text(out, ",\"seq\":");
         mf_buf_number(out, heads[i].seq);
         mf_buf_text(out, "}");
@@ -35,14 +29,14 @@ static void put_texts(mf_buf *out, const char *key, const char *const *texts, si
 {
     mf_buf_text(out, key);
     for (size_t i = 0; i < n; i++)
-        add_key(out, i == 0 ? "" : ",", texts[i]);
+        mf_json_key(out, i == 0 ? "" : ",", texts[i]);
 }
 
 void mf_entries_put_segment(mf_buf *out, const mf_entries_first *first)
 {
-    add_key(out, "{\"at\":", first->at);
+    mf_json_key(out, "{\"at\":", first->at);
     mf_buf_printf(out, ",\"entries\":%d", MF_ENTRIES_FORMAT);
-    add_key(out, ",\"head\":", first->head);
+    mf_json_key(out, ",\"head\":", first->head);
     mf_buf_text(out, ",\"job\":\"\",\"needs\":[");
     put_heads(out, first->needs, first->n_needs);
     put_texts(out, "],\"signed\":[", first->by, first->n_by);
@@ -52,7 +46,7 @@ void mf_entries_put_segment(mf_buf *out, const mf_entries_first *first)
 
 void mf_entries_put_line(mf_buf *out, const mf_line *line)
 {
-    add_key(out, "{\"hash\":", line->hash);
+    mf_json_key(out, "{\"hash\":", line->hash);
     mf_buf_text(out, ",\"line\":");
     mf_line_text(out, line);
     mf_buf_text(out, "}\n");
@@ -60,7 +54,7 @@ void mf_entries_put_line(mf_buf *out, const mf_line *line)
 
 void mf_entries_put_content(mf_buf *out, const char *sha256, const void *bytes, size_t len)
 {
-    add_key(out, "{\"attachment\":", sha256);
+    mf_json_key(out, "{\"attachment\":", sha256);
     mf_buf_text(out, ",\"base64\":\"");
     mf_base64_put(out, bytes, len);
     mf_buf_text(out, "\"}\n");
@@ -71,10 +65,15 @@ static int by_device(const void *a, const void *b)
     return strcmp(((const mf_entries_head *)a)->device, ((const mf_entries_head *)b)->device);
 }
 
-void mf_entries_put_last(mf_buf *out, mf_entries_head *heads, size_t n)
+void mf_entries_heads_sort(mf_entries_head *heads, size_t n)
 {
     if (n > 0)
         qsort(heads, n, sizeof *heads, by_device);
+}
+
+void mf_entries_put_last(mf_buf *out, mf_entries_head *heads, size_t n)
+{
+    mf_entries_heads_sort(heads, n);
     mf_buf_text(out, "{\"heads\":[");
     put_heads(out, heads, n);
     mf_buf_text(out, "]}\n");

@@ -236,7 +236,7 @@ static int by_id(const void *a, const void *b)
     return strcmp(((const mf_fold_seen *)a)->id, ((const mf_fold_seen *)b)->id);
 }
 
-static mf_fold_seen *seen_of(const mf_job_fold *fold, const char *id)
+mf_fold_seen *mf_job_fold_seen(const mf_job_fold *fold, const char *id)
 {
     const mf_fold_seen key = {.id = id};
     return fold->n_seen == 0 ? NULL
@@ -266,7 +266,7 @@ mf_status mf_job_fold_correct(mf_job_fold *fold, mf_err *err)
         qsort(fold->seen, fold->n_seen, sizeof *fold->seen, by_id);
     for (size_t i = 0, n = 0; status == MF_OK && i < fold->n_corrections; i += n) {
         n = mf_fold_group(fold, i);
-        mf_fold_seen *seen = seen_of(fold, fold->corrections[i].said.target);
+        mf_fold_seen *seen = mf_job_fold_seen(fold, fold->corrections[i].said.target);
         if (seen != NULL && seen->kind >= 0 && seen->firm == fold->corrections[i].firm)
             status = correct_one(fold, seen, mf_fold_force(fold, i, n), err);
     }
@@ -349,7 +349,7 @@ static int by_entry(const void *a, const void *b)
 static const char *kind_of(const mf_job_fold *fold, const mf_correction *it)
 {
     size_t count = 0;
-    const mf_fold_seen *seen = seen_of(fold, it->target);
+    const mf_fold_seen *seen = mf_job_fold_seen(fold, it->target);
     return seen == NULL || seen->kind < 0 ? it->kind : mf_kinds(&count)[seen->kind].name;
 }
 
@@ -359,7 +359,7 @@ static const char *before_of(const mf_job_fold *fold, const char *replaces)
     const mf_correction key = {.src = {.entry = replaces}};
     const mf_correction *one =
         bsearch(&key, fold->corrected, fold->n_corrections, sizeof key, by_entry);
-    const mf_fold_seen *seen = one != NULL ? NULL : seen_of(fold, replaces);
+    const mf_fold_seen *seen = one != NULL ? NULL : mf_job_fold_seen(fold, replaces);
     return one != NULL ? one->after : seen != NULL ? seen->body : "";
 }
 
@@ -399,4 +399,15 @@ mf_status mf_job_fold_finish(mf_job_fold *fold, mf_err *err)
     if (status == MF_OK)
         status = mf_list_order_readings(&fold->job, &fold->arena, err);
     return status == MF_OK ? unread : status;
+}
+
+mf_status mf_job_fold_finish_known(mf_job_fold *fold, mf_err *err)
+{
+    mf_err why = {0};
+    mf_status status = mf_job_fold_finish(fold, &why);
+    if (status == MF_OK || strcmp(why.name, MF_ERR_UNREAD) == 0)
+        return MF_OK;
+    if (err != NULL)
+        *err = why;
+    return status;
 }

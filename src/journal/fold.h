@@ -71,10 +71,16 @@ mf_status mf_job_fold_correct(mf_job_fold *fold, mf_err *err);
 const void *mf_job_fold_item(const mf_job_fold *fold, const mf_kind *kind, size_t at);
 size_t mf_job_fold_count(const mf_job_fold *fold, const mf_kind *kind);
 
+/* The entry of that name, NULL = it was not added. After mf_job_fold_correct, of a fold that has
+ * a correction: only then are they in order. */
+mf_fold_seen *mf_job_fold_seen(const mf_job_fold *fold, const char *id);
+
 /* Makes the lists of the job, in the order in which the items were made, withdrawn ones left
  * out. After that nothing is added. MF_SYSTEM, named MF_ERR_UNREAD, when what is in force
  * says a word that is not known here: the lists stand all the same, without that word. */
 mf_status mf_job_fold_finish(mf_job_fold *fold, mf_err *err);
+/* The same for whoever needs none of those words: MF_OK also where one is not known. */
+mf_status mf_job_fold_finish_known(mf_job_fold *fold, mf_err *err);
 
 /* After that: takes out what counts only from a later day (mf_book_job_until in book.h). */
 mf_status mf_job_fold_until(mf_job_fold *fold, mf_day day, size_t *left_out, mf_err *err);
@@ -88,8 +94,9 @@ const mf_correction *mf_job_fold_in_force(const mf_job_fold *fold, const char *e
 const mf_correction *mf_job_fold_standing(const mf_job_fold *fold, const char *entry, bool firm,
                                           size_t nth);
 
-/* The place from which on *n corrections stand that are of one entry, two of them in force at
- * once and of different words; from = where to look on, fold->n_corrections = there are none. */
+/* Where the *n corrections of an entry begin of which several stand and end in different words;
+ * two = of those that stand the ones whose names come first and last. from = where to look on,
+ * fold->n_corrections = there is no such entry. */
 size_t mf_job_fold_contradiction(const mf_job_fold *fold, size_t from, size_t *n,
                                  const mf_correction *two[2]);
 

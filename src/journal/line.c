@@ -17,27 +17,43 @@ void mf_hash_copy(char out[MF_HASH_HEX], const char *hash)
 
 /* ---- the line ------------------------------------------------------------------------ */
 
-static void add_key(mf_buf *out, const char *key, const char *text)
-{
-    mf_buf_text(out, key);
-    mf_json_quote(out, text, strlen(text));
-}
-
 /* The keys stand in RFC 8785 order; body is canonical already. The view entry_line of a
  * book says the same in SQL. */
 void mf_line_text(mf_buf *out, const mf_line *line)
 {
-    add_key(out, "{\"at\":", line->at);
+    mf_json_key(out, "{\"at\":", line->at);
     mf_buf_text(out, ",\"body\":");
     mf_buf_text(out, line->body);
-    add_key(out, ",\"device\":", line->device);
-    add_key(out, ",\"job\":", line->job);
-    add_key(out, ",\"kind\":", line->kind);
-    add_key(out, ",\"prev\":", line->prev);
+    mf_json_key(out, ",\"device\":", line->device);
+    mf_json_key(out, ",\"job\":", line->job);
+    mf_json_key(out, ",\"kind\":", line->kind);
+    mf_json_key(out, ",\"prev\":", line->prev);
     mf_buf_text(out, ",\"seq\":");
     mf_buf_number(out, line->seq);
-    add_key(out, ",\"who\":", line->who);
+    mf_json_key(out, ",\"who\":", line->who);
     mf_buf_text(out, "}");
+}
+
+MF_API bool mf_entry_line(const mf_entry *entry, mf_bytes *out)
+{
+    char device[MF_DEVICE_MAX + 1];
+    mf_buf text = {0};
+    mf_line line = {.device = device,
+                    .at = entry->at,
+                    .who = entry->who,
+                    .kind = entry->kind,
+                    .job = entry->job,
+                    .body = entry->body,
+                    .prev = entry->prev};
+    *out = (mf_bytes){0};
+    if (!mf_entry_id_split(entry->id, device, &line.seq))
+        return false;
+    mf_line_text(&text, &line);
+    bool whole = !text.failed;
+    if (whole)
+        mf_buf_take(&text, out);
+    mf_buf_free(&text);
+    return whole;
 }
 
 mf_status mf_line_hash(const mf_line *line, const mf_sha256 *by, mf_buf *text,
@@ -54,6 +70,12 @@ mf_status mf_line_hash(const mf_line *line, const mf_sha256 *by, mf_buf *text,
 void mf_line_id(const mf_line *line, char out[MF_ENTRY_ID])
 {
     snprintf(out, MF_ENTRY_ID, "%s/%lld", line->device, (long long)line->seq);
+}
+
+bool mf_is_device(const char *name)
+{
+    size_t len = strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-");
+    return len > 0 && len <= MF_DEVICE_MAX && name[len] == '\0';
 }
 
 bool mf_entry_id_split(const char *text, char device[MF_DEVICE_MAX + 1], int64_t *seq)

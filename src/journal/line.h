@@ -35,6 +35,9 @@ mf_status mf_line_hash(const mf_line *line, const mf_sha256 *by, mf_buf *text,
 /* Appends that line. The text is what the hash is of, byte for byte. */
 void mf_line_text(mf_buf *out, const mf_line *line);
 
+/* Whether it may name a device: 1 to MF_DEVICE_MAX of a-z, 0-9 and -. */
+bool mf_is_device(const char *name);
+
 /* "device/seq" of an entry, and in its parts. False when text is none. */
 void mf_line_id(const mf_line *line, char out[MF_ENTRY_ID]);
 bool mf_entry_id_split(const char *text, char device[MF_DEVICE_MAX + 1], int64_t *seq);

@@ -18,6 +18,16 @@ const char *mf_known_text(const void *item, const mf_field *field)
     return text;
 }
 
+bool mf_same_keys(const mf_kind *kind, const void *a, const void *b)
+{
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        const mf_kind one = {.fields = &kind->fields[i], .n_fields = 1};
+        if ((kind->fields[i].flags & MF_F_KEY) != 0 && mf_item_differs(&one, a, b) != NULL)
+            return false;
+    }
+    return true;
+}
+
 static mf_status fold_of(const mf_job_fold **out, const mf_folds *folds, const mf_kind *kind,
                          const char *job, mf_err *err)
 {
@@ -124,21 +134,12 @@ typedef struct search {
     char *found;             /* MF_ENTRY_ID */
 } search;
 
-static bool is_among(const char *ids, const char *id)
-{
-    size_t len = strlen(id);
-    for (; *ids != '\0'; ids += strcspn(ids, ","), ids += *ids == ',')
-        if (strncmp(ids, id, len) == 0 && (ids[len] == ',' || ids[len] == '\0'))
-            return true;
-    return false;
-}
-
 static bool names(const search *s, const mf_kind *other, const void *item)
 {
     for (size_t i = 0; i < other->n_fields; i++) {
         const mf_field *field = &other->fields[i];
         if (field->ref != NULL && strcmp(field->ref, s->kind->name) == 0 &&
-            is_among(mf_known_text(item, field), s->key))
+            mf_id_in_list(mf_known_text(item, field), s->key))
             return true;
     }
     return false;

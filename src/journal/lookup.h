@@ -17,6 +17,9 @@ typedef struct mf_folds {
 /* The text in the member of a field of type TEXT, ID or IDS. */
 const char *mf_known_text(const void *item, const mf_field *field);
 
+/* Whether the fields that name a thing of the kind are the same in two items. */
+bool mf_same_keys(const mf_kind *kind, const void *a, const void *b);
+
 /* Whether a thing of kind with this id is in job (or the firm). */
 mf_status mf_known(const mf_folds *folds, const mf_kind *kind, const char *job, const char *id,
                    bool *known, mf_err *err);

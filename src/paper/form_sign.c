@@ -28,7 +28,7 @@ static const sign_line danger_lines[] = {
     {"form.danger-unborn", 42, false}, {"form.danger-nerves", 42, false},
     {"form.danger-eating", 42, false},
 };
-enum { TRANSLATED = 25, GAP = 16, DANGER_GAP = 7 }; /* points */
+enum { TRANSLATED = 25, GAP = 9, DANGER_GAP = 7, AREA = 24, FOOT = 86 }; /* points */
 
 /* The size at which a text is as wide as the sign, at most `most`. */
 static float size_for(mf_rec *rec, const char *text, float most)
@@ -94,6 +94,23 @@ static void draw_danger(mf_rec *rec, float y)
     draw_words(rec, mf_phrase(rec, "form.danger-ours"), &note, y + 2);
 }
 
+/* Where the work area is, which the sign is to define: its place, or a line to write it on. */
+static void draw_area(mf_rec *rec, const mf_area *area)
+{
+    const sign_line line = {"", AREA, false};
+    const float y = mf_high(&rec->page) - FOOT;
+    const char *place = area == NULL ? "" : *area->place == '\0' ? area->id : area->place;
+    const char *words = mf_fill(rec, "form.sign-area", place, NULL, NULL);
+    if (*place != '\0') {
+        draw_words(rec, words, &line, y);
+        return;
+    }
+    float used =
+        mf_page_put(&rec->page, MF_ST_LARGE, MF_INK_BLACK, (mf_point){MF_LEFT + 8, y + 6}, words);
+    mf_haru_line(rec->page.haru, MF_INK_BLACK, 1, (mf_point){MF_LEFT + 12 + used, y + 22},
+                 (mf_point){mf_right(&rec->page) - 8, y + 22});
+}
+
 void mf_form_sign(mf_rec *rec, const mf_area *area)
 {
     bool assisted = rec->job != NULL && mf_assisted_holds(rec->job);
@@ -104,6 +121,8 @@ void mf_form_sign(mf_rec *rec, const mf_area *area)
         draw_danger(rec, top);
     else
         draw_own(rec, top);
+    if (!assisted) /* whose words are set, and fill the sheet */
+        draw_area(rec, area);
     const char *small = mf_phrase(rec, assisted ? "form.danger-citation" : "form.sign-citation");
     if (rec->job != NULL)
         small = mf_join(rec, rec->job->id, area == NULL ? "   " : ", ",

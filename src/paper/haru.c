@@ -1,45 +1,22 @@
-/* haru.c - the only file that sees hpdf.h.
+/* haru.c - the drawing, by libharu, whose hpdf.h it and haru_nav.c alone see.
  *
  * What it guards against in libharu 2.3.0: errors are numbers and sticky; the
  * ToUnicode map it writes is malformed; a character without a glyph is drawn as
  * an empty box without a word; saving to a file does not notice a full disk; without
  * memory it crashes (haru_memory.h). */
-#include "paper/haru.h"
+#include "paper/haru_own.h"
 
 #include "base/fail.h"
-#include "paper/glyf.h"
 #include "paper/haru_errors.h"
-#include "paper/haru_memory.h"
 #include "paper/pdf_meta.h"
 
 #include <errno.h>
-#include <hpdf.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <utf8proc.h>
 
 enum { FONT_PATH = 512 };
-
-struct mf_haru {
-    HPDF_Doc doc;
-    mf_haru_memory memory;
-    HPDF_Font font[MF_FACE_COUNT];
-    HPDF_FontDef glyphs[MF_FACE_COUNT];
-    mf_glyf outlines[MF_FACE_COUNT];
-    uint16_t *known[MF_FACE_COUNT]; /* by code: width + KNOWN, and whether it is fit */
-    mf_point size;                  /* of a page */
-    HPDF_Page *pages;
-    size_t n_pages;
-    HPDF_Page page;
-    HPDF_Page fill_page; /* where fill is the colour that was set last */
-    mf_ink fill;
-    HPDF_STATUS code, detail; /* the library's first error */
-    bool failed;
-    mf_err err;           /* the caller's own first failure */
-    const char *title;    /* the caller's */
-    const char *language; /* the caller's; NULL = not said */
-};
 
 static const float ink_rgb[MF_INK_COUNT][3] = {
     [MF_INK_BLACK] = {0, 0, 0},
@@ -59,8 +36,7 @@ static void remember(HPDF_STATUS code, HPDF_STATUS detail, void *user)
     }
 }
 
-/* Every call's result passes here: some return a code without calling back. */
-static void check(mf_haru *haru, HPDF_STATUS code)
+void mf_haru_check(mf_haru *haru, HPDF_STATUS code)
 {
     if (code != HPDF_OK)
         remember(code, 0, haru);
@@ -71,8 +47,7 @@ bool mf_haru_failed(const mf_haru *haru)
     return haru->failed || haru->memory.low || haru->code != HPDF_OK;
 }
 
-/* Before every call of the library: whether one is still to be made. */
-static bool goes_on(mf_haru *haru)
+bool mf_haru_goes_on(mf_haru *haru)
 {
     mf_haru_memory_use(&haru->memory);
     return !mf_haru_failed(haru);
@@ -111,25 +86,26 @@ static void mend_unicode_map(mf_haru *haru, HPDF_Font font)
     if (map == NULL)
         return;
     char line[64];
-    check(haru, HPDF_Stream_WriteStr(map->stream,
-                                     "/CIDInit /ProcSet findresource begin\n12 dict begin\n"
-                                     "begincmap\n/CIDSystemInfo << /Registry (Adobe) /Ordering "
-                                     "(UCS) /Supplement 0 >> def\n/CMapName /Adobe-Identity-UCS "
-                                     "def\n/CMapType 2 def\n1 begincodespacerange\n<0000> <FFFF>\n"
-                                     "endcodespacerange\n"));
+    mf_haru_check(
+        haru, HPDF_Stream_WriteStr(map->stream,
+                                   "/CIDInit /ProcSet findresource begin\n12 dict begin\n"
+                                   "begincmap\n/CIDSystemInfo << /Registry (Adobe) /Ordering "
+                                   "(UCS) /Supplement 0 >> def\n/CMapName /Adobe-Identity-UCS "
+                                   "def\n/CMapType 2 def\n1 begincodespacerange\n<0000> <FFFF>\n"
+                                   "endcodespacerange\n"));
     for (unsigned high = 0; high < 256; high++) {
         if (high % 64 == 0) /* a block holds at most 100 rows */
-            check(haru, HPDF_Stream_WriteStr(map->stream, "64 beginbfrange\n"));
+            mf_haru_check(haru, HPDF_Stream_WriteStr(map->stream, "64 beginbfrange\n"));
         snprintf(line, sizeof line, "<%02X00> <%02XFF> <%02X00>\n", high, high, high);
-        check(haru, HPDF_Stream_WriteStr(map->stream, line));
+        mf_haru_check(haru, HPDF_Stream_WriteStr(map->stream, line));
         if (high % 64 == 63)
-            check(haru, HPDF_Stream_WriteStr(map->stream, "endbfrange\n"));
+            mf_haru_check(haru, HPDF_Stream_WriteStr(map->stream, "endbfrange\n"));
     }
-    check(haru, HPDF_Stream_WriteStr(map->stream,
-                                     "endcmap\nCMapName currentdict /CMap defineresource pop\n"
-                                     "end\nend\n"));
+    mf_haru_check(haru, HPDF_Stream_WriteStr(
+                            map->stream, "endcmap\nCMapName currentdict /CMap defineresource pop\n"
+                                         "end\nend\n"));
     map->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
-    check(haru, HPDF_Dict_Add(font, "ToUnicode", map));
+    mf_haru_check(haru, HPDF_Dict_Add(font, "ToUnicode", map));
 }
 
 /* The library looks a glyph up by walking the font's tables, for every letter of
@@ -221,14 +197,14 @@ static char *encode(HPDF_Encoder encoder, const char *text, HPDF_UINT len, HPDF_
 
 static void set_up(mf_haru *haru, const char *title)
 {
-    check(haru, HPDF_SetCompressionMode(haru->doc, HPDF_COMP_ALL));
-    check(haru, HPDF_UseUTFEncodings(haru->doc));
-    check(haru, HPDF_SetCurrentEncoder(haru->doc, "UTF-8"));
+    mf_haru_check(haru, HPDF_SetCompressionMode(haru->doc, HPDF_COMP_ALL));
+    mf_haru_check(haru, HPDF_UseUTFEncodings(haru->doc));
+    mf_haru_check(haru, HPDF_SetCurrentEncoder(haru->doc, "UTF-8"));
     HPDF_Encoder utf8 = HPDF_GetEncoder(haru->doc, "UTF-8");
     if (utf8 != NULL)
         utf8->encode_text_fn = encode;
-    check(haru, HPDF_SetInfoAttr(haru->doc, HPDF_INFO_TITLE, title));
-    check(haru, HPDF_SetInfoAttr(haru->doc, HPDF_INFO_PRODUCER, "mistfold " MF_VERSION));
+    mf_haru_check(haru, HPDF_SetInfoAttr(haru->doc, HPDF_INFO_TITLE, title));
+    mf_haru_check(haru, HPDF_SetInfoAttr(haru->doc, HPDF_INFO_PRODUCER, "mistfold " MF_VERSION));
 }
 
 mf_status mf_haru_open(mf_haru **out, const char *font_dir, const char *title, mf_err *err)
@@ -239,6 +215,7 @@ mf_status mf_haru_open(mf_haru **out, const char *font_dir, const char *title, m
         return mf_fail_memory(err);
     mf_status status = MF_OK;
     haru->size = (mf_point){MF_PAPER_W, MF_PAPER_H};
+    haru->mark = MF_NO_ELEMENT;
     haru->title = title;
     if (mf_haru_memory_begin(&haru->memory))
         haru->doc = HPDF_NewEx(remember, mf_haru_alloc, mf_haru_free, 0, haru);
@@ -268,6 +245,7 @@ void mf_haru_close(mf_haru *haru)
     if (haru->doc != NULL)
         HPDF_Free(haru->doc);
     mf_haru_memory_end(&haru->memory);
+    mf_tags_free(&haru->tags);
     for (int face = 0; face < MF_FACE_COUNT; face++)
         free(haru->known[face]);
     for (int face = 0; face < MF_FACE_COUNT; face++)
@@ -290,16 +268,19 @@ int mf_haru_add_page(mf_haru *haru)
 {
     HPDF_Page *grown = realloc(haru->pages, (haru->n_pages + 1) * sizeof(HPDF_Page));
     if (grown == NULL) {
-        check(haru, HPDF_FAILD_TO_ALLOC_MEM);
+        mf_haru_check(haru, HPDF_FAILD_TO_ALLOC_MEM);
         return (int)haru->n_pages;
     }
     haru->pages = grown;
-    haru->page = goes_on(haru) ? HPDF_AddPage(haru->doc) : NULL;
+    haru->page = mf_haru_goes_on(haru) ? HPDF_AddPage(haru->doc) : NULL;
     haru->pages[haru->n_pages++] = haru->page;
     if (haru->page != NULL)
-        check(haru, HPDF_Page_SetWidth(haru->page, haru->size.x));
+        mf_haru_check(haru, HPDF_Page_SetWidth(haru->page, haru->size.x));
     if (haru->page != NULL)
-        check(haru, HPDF_Page_SetHeight(haru->page, haru->size.y));
+        mf_haru_check(haru, HPDF_Page_SetHeight(haru->page, haru->size.y));
+    if (haru->page != NULL) /* by it the map of the structure finds the page */
+        mf_haru_check(haru, HPDF_Dict_AddNumber(haru->page, "StructParents",
+                                                (HPDF_INT32)(haru->n_pages - 1)));
     return (int)haru->n_pages;
 }
 
@@ -309,52 +290,20 @@ void mf_haru_go(mf_haru *haru, int page)
         haru->page = haru->pages[page - 1];
 }
 
-void mf_haru_bookmark(mf_haru *haru, const char *title)
+/* The object of each page; the caller's to free, NULL when memory ran out. */
+static long *page_numbers(const mf_haru *haru)
 {
-    if (!goes_on(haru) || haru->page == NULL)
-        return;
-    HPDF_Encoder utf8 = HPDF_GetEncoder(haru->doc, "UTF-8");
-    HPDF_Outline entry = HPDF_CreateOutline(haru->doc, NULL, title, utf8);
-    HPDF_Destination there = HPDF_Page_CreateDestination(haru->page);
-    if (entry != NULL && there != NULL)
-        check(haru, HPDF_Outline_SetDestination(entry, there));
-}
-
-void mf_haru_link(mf_haru *haru, const mf_spot *from, int page, float y)
-{
-    if (!goes_on(haru) || from->page < 1 || (size_t)from->page > haru->n_pages || page < 1 ||
-        (size_t)page > haru->n_pages)
-        return;
-    HPDF_Destination there = HPDF_Page_CreateDestination(haru->pages[page - 1]);
-    const HPDF_Rect box = {from->at.x, haru->size.y - from->at.y - from->size.y,
-                           from->at.x + from->size.x, haru->size.y - from->at.y};
-    if (there == NULL)
-        return;
-    check(haru, HPDF_Destination_SetFitH(there, haru->size.y - y));
-    HPDF_Annotation link = HPDF_Page_CreateLinkAnnot(haru->pages[from->page - 1], box, there);
-    if (link != NULL)
-        check(haru, HPDF_LinkAnnot_SetBorderStyle(link, 0, 0, 0));
-}
-
-void mf_haru_language(mf_haru *haru, const char *code)
-{
-    if (!goes_on(haru))
-        return;
-    haru->language = code;
-    HPDF_String text = HPDF_String_New(haru->doc->mmgr, code, NULL);
-    if (text != NULL)
-        check(haru, HPDF_Dict_Add(haru->doc->catalog, "Lang", text));
-    HPDF_Dict how = HPDF_Dict_New(haru->doc->mmgr);
-    if (how == NULL)
-        return;
-    check(haru, HPDF_Dict_AddBoolean(how, "DisplayDocTitle", HPDF_TRUE));
-    check(haru, HPDF_Dict_Add(haru->doc->catalog, "ViewerPreferences", how));
+    long *list = calloc(haru->n_pages + 1, sizeof *list);
+    for (size_t i = 0; list != NULL && i < haru->n_pages; i++)
+        list[i] = (long)(haru->pages[i]->header.obj_id & 0x00FFFFFF);
+    return list;
 }
 
 mf_status mf_haru_save(mf_haru *haru, mf_bytes *out, mf_err *err)
 {
-    if (goes_on(haru))
-        check(haru, HPDF_SaveToStream(haru->doc));
+    mf_haru_mark_end(haru);
+    if (mf_haru_goes_on(haru))
+        mf_haru_check(haru, HPDF_SaveToStream(haru->doc));
     if (mf_haru_failed(haru))
         return report(haru, "paper", err);
     HPDF_UINT32 size = HPDF_GetStreamSize(haru->doc);
@@ -365,13 +314,16 @@ mf_status mf_haru_save(mf_haru *haru, mf_bytes *out, mf_err *err)
     HPDF_STATUS code = HPDF_ReadFromStream(haru->doc, data, &got);
     if ((code != HPDF_OK && code != HPDF_STREAM_EOF) || got != size) {
         free(data);
-        check(haru, code == HPDF_OK ? HPDF_STREAM_EOF : code);
+        mf_haru_check(haru, code == HPDF_OK ? HPDF_STREAM_EOF : code);
         return report(haru, "paper", err);
     }
-    const mf_pdf_meta meta = {haru->title, haru->language == NULL ? "" : haru->language};
+    long *page_no = page_numbers(haru);
+    const mf_pdf_meta meta = {haru->title, haru->language == NULL ? "" : haru->language,
+                              &haru->tags, page_no};
     out->data = data;
     out->len = size;
-    mf_status status = mf_pdf_meta_add(out, &meta, err);
+    mf_status status = page_no == NULL ? mf_fail_memory(err) : mf_pdf_meta_add(out, &meta, err);
+    free(page_no);
     if (status != MF_OK)
         mf_bytes_free(out);
     return status;
@@ -381,7 +333,7 @@ mf_status mf_haru_save(mf_haru *haru, mf_bytes *out, mf_err *err)
 
 static bool ready(mf_haru *haru)
 {
-    return goes_on(haru) && haru->page != NULL;
+    return mf_haru_goes_on(haru) && haru->page != NULL;
 }
 
 static void set_fill(mf_haru *haru, mf_ink ink)
@@ -391,18 +343,19 @@ static void set_fill(mf_haru *haru, mf_ink ink)
     haru->fill_page = haru->page;
     haru->fill = ink;
     const float *rgb = ink_rgb[ink];
-    check(haru, HPDF_Page_SetRGBFill(haru->page, rgb[0], rgb[1], rgb[2]));
+    mf_haru_check(haru, HPDF_Page_SetRGBFill(haru->page, rgb[0], rgb[1], rgb[2]));
 }
 
 static void set_edge(mf_haru *haru, mf_ink ink, float thick)
 {
     const float *rgb = ink_rgb[ink];
-    check(haru, HPDF_Page_SetRGBStroke(haru->page, rgb[0], rgb[1], rgb[2]));
-    check(haru, HPDF_Page_SetLineWidth(haru->page, thick));
+    mf_haru_check(haru, HPDF_Page_SetRGBStroke(haru->page, rgb[0], rgb[1], rgb[2]));
+    mf_haru_check(haru, HPDF_Page_SetLineWidth(haru->page, thick));
 }
 
 static void choose(mf_haru *haru, mf_ink fill, mf_ink edge, float thick)
 {
+    mf_haru_mark_lines(haru);
     if (fill != MF_INK_NONE)
         set_fill(haru, fill);
     if (edge != MF_INK_NONE)
@@ -412,13 +365,13 @@ static void choose(mf_haru *haru, mf_ink fill, mf_ink edge, float thick)
 static void paint(mf_haru *haru, mf_ink fill, mf_ink edge)
 {
     if (fill != MF_INK_NONE && edge != MF_INK_NONE)
-        check(haru, HPDF_Page_FillStroke(haru->page));
+        mf_haru_check(haru, HPDF_Page_FillStroke(haru->page));
     else if (fill != MF_INK_NONE)
-        check(haru, HPDF_Page_Fill(haru->page));
+        mf_haru_check(haru, HPDF_Page_Fill(haru->page));
     else if (edge != MF_INK_NONE)
-        check(haru, HPDF_Page_Stroke(haru->page));
+        mf_haru_check(haru, HPDF_Page_Stroke(haru->page));
     else
-        check(haru, HPDF_Page_EndPath(haru->page));
+        mf_haru_check(haru, HPDF_Page_EndPath(haru->page));
 }
 
 void mf_haru_text(mf_haru *haru, mf_font font, mf_ink ink, mf_point at, const char *text,
@@ -428,16 +381,17 @@ void mf_haru_text(mf_haru *haru, mf_font font, mf_ink ink, mf_point at, const ch
         return;
     char *line = malloc(len + 1);
     if (line == NULL) {
-        check(haru, HPDF_FAILD_TO_ALLOC_MEM);
+        mf_haru_check(haru, HPDF_FAILD_TO_ALLOC_MEM);
         return;
     }
     memcpy(line, text, len);
     line[len] = '\0';
+    mf_haru_mark_text(haru);
     set_fill(haru, ink);
-    check(haru, HPDF_Page_BeginText(haru->page));
-    check(haru, HPDF_Page_SetFontAndSize(haru->page, haru->font[font.face], font.size));
-    check(haru, HPDF_Page_TextOut(haru->page, at.x, haru->size.y - at.y, line));
-    check(haru, HPDF_Page_EndText(haru->page));
+    mf_haru_check(haru, HPDF_Page_BeginText(haru->page));
+    mf_haru_check(haru, HPDF_Page_SetFontAndSize(haru->page, haru->font[font.face], font.size));
+    mf_haru_check(haru, HPDF_Page_TextOut(haru->page, at.x, haru->size.y - at.y, line));
+    mf_haru_check(haru, HPDF_Page_EndText(haru->page));
     free(line);
 }
 
@@ -452,8 +406,8 @@ void mf_haru_rect(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point
     if (!ready(haru))
         return;
     choose(haru, fill, edge, thick);
-    check(haru,
-          HPDF_Page_Rectangle(haru->page, at.x, haru->size.y - at.y - size.y, size.x, size.y));
+    mf_haru_check(
+        haru, HPDF_Page_Rectangle(haru->page, at.x, haru->size.y - at.y - size.y, size.x, size.y));
     paint(haru, fill, edge);
 }
 
@@ -463,7 +417,7 @@ void mf_haru_disc(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point
     if (!ready(haru))
         return;
     choose(haru, fill, edge, thick);
-    check(haru, HPDF_Page_Circle(haru->page, centre.x, haru->size.y - centre.y, radius));
+    mf_haru_check(haru, HPDF_Page_Circle(haru->page, centre.x, haru->size.y - centre.y, radius));
     paint(haru, fill, edge);
 }
 
@@ -473,11 +427,11 @@ void mf_haru_path(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, const mf
     if (!ready(haru) || n < 2)
         return;
     choose(haru, fill, edge, thick);
-    check(haru, HPDF_Page_MoveTo(haru->page, points[0].x, haru->size.y - points[0].y));
+    mf_haru_check(haru, HPDF_Page_MoveTo(haru->page, points[0].x, haru->size.y - points[0].y));
     for (size_t i = 1; i < n; i++)
-        check(haru, HPDF_Page_LineTo(haru->page, points[i].x, haru->size.y - points[i].y));
+        mf_haru_check(haru, HPDF_Page_LineTo(haru->page, points[i].x, haru->size.y - points[i].y));
     if (fill != MF_INK_NONE)
-        check(haru, HPDF_Page_ClosePath(haru->page));
+        mf_haru_check(haru, HPDF_Page_ClosePath(haru->page));
     paint(haru, fill, edge);
 }
 
@@ -485,15 +439,17 @@ void mf_haru_jpeg(mf_haru *haru, const mf_bytes *jpeg, mf_point at, mf_point siz
 {
     if (!ready(haru))
         return;
+    mf_haru_mark_lines(haru);
     HPDF_Image image = HPDF_LoadJpegImageFromMem(haru->doc, jpeg->data, (HPDF_UINT)jpeg->len);
     if (image != NULL)
-        check(haru, HPDF_Page_DrawImage(haru->page, image, at.x, haru->size.y - at.y - size.y,
-                                        size.x, size.y));
+        mf_haru_check(haru, HPDF_Page_DrawImage(haru->page, image, at.x,
+                                                haru->size.y - at.y - size.y, size.x, size.y));
 }
 
 void mf_haru_dash(mf_haru *haru, unsigned on, unsigned off)
 {
     const HPDF_UINT16 pattern[2] = {(HPDF_UINT16)on, (HPDF_UINT16)off};
     if (ready(haru))
-        check(haru, HPDF_Page_SetDash(haru->page, on == 0 ? NULL : pattern, on == 0 ? 0 : 2, 0));
+        mf_haru_check(haru,
+                      HPDF_Page_SetDash(haru->page, on == 0 ? NULL : pattern, on == 0 ? 0 : 2, 0));
 }

@@ -8,6 +8,8 @@
 #ifndef MF_PAPER_HARU_H
 #define MF_PAPER_HARU_H
 
+#include "paper/tags.h"
+
 #include <mistfold/err.h>
 #include <stdbool.h>
 #include <stdint.h>
@@ -27,7 +29,7 @@ typedef enum mf_ink {
     MF_INK_BLACK,
     MF_INK_ACCENT, /* headings and rules only: it carries no meaning */
     MF_INK_RULE,
-    MF_INK_BAND, /* light enough to stay white on a fax */
+    MF_INK_BAND, /* of a plot, under no letters: a fax makes dots of any grey */
     MF_INK_WHITE,
     MF_INK_NONE,
     MF_INK_COUNT
@@ -85,6 +87,22 @@ void mf_haru_path(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, const mf
 
 /* Lines after it are dashed: on and off in points; on 0 = whole again. */
 void mf_haru_dash(mf_haru *haru, unsigned on, unsigned off);
+
+/* ---- what is drawn, for who has it read aloud ---- */
+
+/* Begins an element inside the one that is open, until mf_haru_end; text (the caller's, until
+ * the document is saved) is what a figure shows, or the character a mark stands for. Whatever
+ * is inside an element that holds text belongs to it, but for marks. Text without an element
+ * becomes a paragraph; lines without a figure or mark are of the sheet. Returns the element. */
+int mf_haru_begin(mf_haru *haru, mf_tag tag, const char *text);
+enum { MF_UNTAGGED = -2 }; /* no element yet */
+/* Goes on with an element, until mf_haru_end. */
+void mf_haru_again(mf_haru *haru, int elem);
+void mf_haru_end(mf_haru *haru);
+/* Over how many columns a head stands. */
+void mf_haru_span(mf_haru *haru, int elem, int columns);
+/* What follows runs along the edge of every sheet, and is read by nobody; or no more. */
+void mf_haru_edge(mf_haru *haru, bool edge);
 
 /* Makes a rectangle of a page lead to a height of another page. */
 typedef struct mf_spot {

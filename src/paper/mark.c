@@ -67,7 +67,7 @@ static void half(mf_haru *haru, mf_point at, float size)
          sizeof left_half / sizeof left_half[0]);
 }
 
-void mf_mark_draw(mf_haru *haru, mf_mark mark, mf_point at, float size)
+static void draw(mf_haru *haru, mf_mark mark, mf_point at, float size)
 {
     switch (mark) {
     case MF_MARK_TICK:
@@ -103,4 +103,18 @@ void mf_mark_draw(mf_haru *haru, mf_mark mark, mf_point at, float size)
     case MF_MARK_COUNT:
         break;
     }
+}
+
+/* The character each stands for, to who has the paper read aloud. */
+void mf_mark_draw(mf_haru *haru, mf_mark mark, mf_point at, float size)
+{
+    static const char *const characters[MF_MARK_COUNT] = {
+        [MF_MARK_TICK] = "\u2611", [MF_MARK_CROSS] = "\u2612", [MF_MARK_OPEN] = "\u2610",
+        [MF_MARK_DASH] = "\u229F", [MF_MARK_WARN] = "\u26A0",  [MF_MARK_FULL] = "\u25CF",
+        [MF_MARK_HALF] = "\u25D0", [MF_MARK_RING] = "\u25CB",  [MF_MARK_BAR] = "\u2013"};
+    if (mark <= MF_MARK_NONE || mark >= MF_MARK_COUNT)
+        return;
+    mf_haru_begin(haru, MF_TAG_MARK, characters[mark]);
+    draw(haru, mark, at, size);
+    mf_haru_end(haru);
 }

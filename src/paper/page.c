@@ -10,15 +10,15 @@ enum { FEW = 8 }; /* lines that most texts have at most */
 
 static const mf_style_row styles[MF_ST_COUNT] = {
     [MF_ST_TITLE] = {{MF_FACE_BOLD, 20}, 24, 0, 2, MF_INK_ACCENT},
-    [MF_ST_SECTION] = {{MF_FACE_BOLD, 13}, 16, 16, 7, MF_INK_ACCENT},
-    [MF_ST_HEAD] = {{MF_FACE_BOLD, 10}, 13, 9, 3, MF_INK_BLACK},
+    [MF_ST_SECTION] = {{MF_FACE_BOLD, 13}, 16, 13, 6, MF_INK_ACCENT},
+    [MF_ST_HEAD] = {{MF_FACE_BOLD, 10}, 13, 7, 3, MF_INK_BLACK},
     [MF_ST_LARGE] = {{MF_FACE_BOLD, 11}, 14, 0, 2, MF_INK_BLACK},
-    [MF_ST_BODY] = {{MF_FACE_REGULAR, 9.2F}, 12, 0, 3, MF_INK_BLACK},
-    [MF_ST_BOLD] = {{MF_FACE_BOLD, 9.2F}, 12, 0, 3, MF_INK_BLACK},
-    [MF_ST_CELL] = {{MF_FACE_REGULAR, 8.2F}, 10.4F, 0, 0, MF_INK_BLACK},
-    [MF_ST_CELL_BOLD] = {{MF_FACE_BOLD, 8.2F}, 10.4F, 0, 0, MF_INK_BLACK},
-    [MF_ST_SMALL] = {{MF_FACE_REGULAR, 7.6F}, 9.6F, 0, 2, MF_INK_BLACK},
-    [MF_ST_SMALL_BOLD] = {{MF_FACE_BOLD, 7.6F}, 9.6F, 0, 2, MF_INK_BLACK},
+    [MF_ST_BODY] = {{MF_FACE_REGULAR, 9.2F}, 11.6F, 0, 3, MF_INK_BLACK},
+    [MF_ST_BOLD] = {{MF_FACE_BOLD, 9.2F}, 11.6F, 0, 3, MF_INK_BLACK},
+    [MF_ST_CELL] = {{MF_FACE_REGULAR, 8.2F}, 10, 0, 0, MF_INK_BLACK},
+    [MF_ST_CELL_BOLD] = {{MF_FACE_BOLD, 8.2F}, 10, 0, 0, MF_INK_BLACK},
+    [MF_ST_SMALL] = {{MF_FACE_REGULAR, 7.6F}, 9.2F, 0, 2, MF_INK_BLACK},
+    [MF_ST_SMALL_BOLD] = {{MF_FACE_BOLD, 7.6F}, 9.2F, 0, 2, MF_INK_BLACK},
     [MF_ST_MONO] = {{MF_FACE_MONO, 7.6F}, 9.8F, 0, 2, MF_INK_BLACK},
     [MF_ST_PLAIN] = {{MF_FACE_REGULAR, 10.4F}, 13.4F, 0, 4, MF_INK_BLACK},
     [MF_ST_TALL] = {{MF_FACE_REGULAR, 9.2F}, 24, 0, 0, MF_INK_BLACK},
@@ -67,18 +67,56 @@ static float baseline(const mf_style_row *row)
     return (row->leading - row->font.size) / 2 + row->font.size * 0.82F;
 }
 
+void mf_page_line(mf_page *page, mf_font font, mf_ink ink, mf_point at, mf_line line)
+{
+    const char after = line.text[line.len];
+    mf_haru_text(page->haru, font, ink, at, line.text, line.len + (after == ' '));
+    if (after != '\n')
+        return;
+    at.x += mf_haru_width(page->haru, font, line.text, line.len);
+    mf_haru_text(page->haru, font, ink, at, " ", 1);
+}
+
 static void draw_line(mf_page *page, mf_style style, mf_ink ink, mf_point at, mf_line line)
 {
     const mf_style_row *row = &styles[style];
     at.y += baseline(row);
-    mf_haru_text(page->haru, row->font, ink, at, line.text, line.len);
+    mf_page_line(page, row->font, ink, at, line);
+}
+
+/* Which headings are of the paper, of a section, of a part of it. */
+static mf_tag tag_of(mf_style style)
+{
+    switch (style) {
+    case MF_ST_TITLE:
+        return MF_TAG_H1;
+    case MF_ST_SECTION:
+        return MF_TAG_H2;
+    case MF_ST_HEAD:
+        return MF_TAG_H3;
+    case MF_ST_LARGE:
+    case MF_ST_BODY:
+    case MF_ST_BOLD:
+    case MF_ST_CELL:
+    case MF_ST_CELL_BOLD:
+    case MF_ST_SMALL:
+    case MF_ST_SMALL_BOLD:
+    case MF_ST_MONO:
+    case MF_ST_PLAIN:
+    case MF_ST_TALL:
+    case MF_ST_COUNT:
+        break;
+    }
+    return MF_TAG_P;
 }
 
 float mf_page_put(mf_page *page, mf_style style, mf_ink ink, mf_point at, const char *text)
 {
     const char *ready = mf_page_ready(page, style, text);
     mf_line line = {ready, strlen(ready)};
+    mf_haru_begin(page->haru, tag_of(style), NULL);
     draw_line(page, style, ink, at, line);
+    mf_haru_end(page->haru);
     return mf_haru_width(page->haru, styles[style].font, ready, line.len);
 }
 
@@ -102,16 +140,20 @@ float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, con
     const char *ready = mf_page_ready(page, style, text);
     const mf_line *lines = mf_page_lines(page, style, ready, width, &n);
     float leading = styles[style].leading;
+    if (draw)
+        mf_haru_begin(page->haru, tag_of(style), NULL);
     for (size_t i = 0; draw && i < n; i++) {
         draw_line(page, style, styles[style].ink, at, lines[i]);
         at.y += leading;
     }
+    if (draw)
+        mf_haru_end(page->haru);
     return (float)n * leading;
 }
 
 /* ---- the sheet ------------------------------------------------------------------- */
 
-enum { MARGIN = 48, FOOT = 62 };
+enum { MARGIN = 44, FOOT = 56 };
 
 float mf_high(const mf_page *page)
 {
@@ -223,11 +265,17 @@ void mf_page_text(mf_page *page, mf_style style, const char *text)
     const char *ready = mf_page_ready(page, style, text);
     const mf_line *lines = mf_page_lines(page, style, ready, mf_across(page), &n);
     const mf_style_row *row = &styles[style];
+    int elem = MF_UNTAGGED; /* the headings that wait come before it */
     for (size_t i = 0; i < n; i++) {
         /* No single first or last line on a page of its own. */
         float keep = n <= 3 ? (float)(n - i) : i == 0 || i + 2 == n ? 2 : 1;
         mf_page_need(page, keep * row->leading);
+        if (elem == MF_UNTAGGED)
+            elem = mf_haru_begin(page->haru, tag_of(style), NULL);
+        else
+            mf_haru_again(page->haru, elem);
         draw_line(page, style, row->ink, (mf_point){MF_LEFT, page->y}, lines[i]);
+        mf_haru_end(page->haru);
         page->y += row->leading;
     }
     page->y += row->after;
@@ -284,7 +332,7 @@ static mf_line first_line(mf_page *page, const char *text, float width)
 
 static void draw_head(mf_page *page, const mf_running *running)
 {
-    const float y = 34;
+    const float y = 30;
     float width = mf_page_put(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){MF_LEFT, y},
                               running->head_left);
     mf_line right = first_line(page, running->head_right, mf_across(page) - width - 24);
@@ -301,23 +349,24 @@ static void draw_foot(mf_page *page, const mf_running *running, int number)
     char b[16];
     snprintf(a, sizeof a, "%d", number);
     snprintf(b, sizeof b, "%d", page->n_pages);
-    float y = mf_bottom(page) + 14;
+    float y = mf_bottom(page) + 10;
     mf_haru_line(page->haru, MF_INK_ACCENT, 0.6F, (mf_point){MF_LEFT, y - 3},
                  (mf_point){mf_right(page), y - 3});
     draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y},
               first_line(page, running->foot_left, mf_across(page) - 90));
     mf_page_put_right(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){mf_right(page), y},
                       mf_template(page, running->page_of, a, b, NULL));
-    draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 10},
+    draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 9.2F},
               first_line(page, running->foot_note, mf_across(page)));
     if (running->foot_head != NULL)
-        draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 20},
+        draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 18.4F},
                   first_line(page, running->foot_head, mf_across(page)));
 }
 
 void mf_page_finish(mf_page *page, const mf_running *running)
 {
     mf_page_need(page, 0);
+    mf_haru_edge(page->haru, true);
     for (int i = 1; i <= page->n_pages; i++) {
         mf_haru_go(page->haru, i);
         if (i > 1)

@@ -11,8 +11,8 @@
 #include "paper/haru.h"
 #include "paper/text.h"
 
-#define MF_LEFT 48.0F
-#define MF_TOP  58.0F
+#define MF_LEFT 44.0F
+#define MF_TOP  50.0F
 
 typedef enum mf_style {
     MF_ST_TITLE,
@@ -142,6 +142,10 @@ float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, con
 
 /* Draws the running heads and feet. */
 void mf_page_finish(mf_page *page, const mf_running *running);
+
+/* A line on its baseline, with the blank at which it was broken: what is read aloud keeps its
+ * words apart. */
+void mf_page_line(mf_page *page, mf_font font, mf_ink ink, mf_point at, mf_line line);
 
 /* Text made ready in the style's face. */
 const char *mf_page_ready(mf_page *page, mf_style style, const char *text);

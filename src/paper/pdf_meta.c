@@ -132,8 +132,13 @@ static void write_new(mf_buf *out, const char *text, const parts *old, const mf_
                       const char *hash)
 {
     mf_buf xmp = {0}, icc = {0};
-    size_t at[2];
-    const size_t xmp_no = old->size, icc_no = old->size + 1;
+    const size_t xmp_no = old->size, icc_no = old->size + 1, tree_no = old->size + 2;
+    const size_t n_new = 2 + mf_tags_objects(meta->tags);
+    size_t *at = calloc(n_new, sizeof *at);
+    if (at == NULL) {
+        out->failed = true;
+        return;
+    }
     put_xmp(&xmp, meta, hash);
     mf_pdf_icc(&icc);
     mf_buf_add(out, text, old->catalog);
@@ -141,22 +146,26 @@ static void write_new(mf_buf *out, const char *text, const parts *old, const mf_
                   "/Metadata %zu 0 R\n/OutputIntents [<< /Type /OutputIntent /S /GTS_PDFA1 "
                   "/OutputConditionIdentifier (sRGB) /Info (sRGB) /DestOutputProfile %zu 0 R >>]\n",
                   xmp_no, icc_no);
+    if (n_new > 2)
+        mf_buf_printf(out, "/MarkInfo <</Marked true>>\n/StructTreeRoot %zu 0 R\n", tree_no);
     const size_t moved = out->len - old->catalog;
     mf_buf_add(out, text + old->catalog, old->xref - old->catalog);
     at[0] = out->len;
     put_stream(out, xmp_no, "/Type /Metadata /Subtype /XML\n", &xmp);
     at[1] = out->len;
     put_stream(out, icc_no, "/N 3\n", &icc);
+    bool whole = mf_tags_write(out, meta->tags, meta->page_no, tree_no, at + 2);
     const size_t xref = out->len;
-    mf_buf_printf(out, "xref\n0 %zu\n", old->size + 2);
+    mf_buf_printf(out, "xref\n0 %zu\n", old->size + n_new);
     put_rows(out, text, old, moved);
-    for (int i = 0; i < 2; i++)
+    for (size_t i = 0; i < n_new; i++)
         mf_buf_printf(out, "%010zu 00000 n\r\n", at[i]);
     mf_buf_printf(out,
                   "trailer\n<<\n/Root %ld 0 R\n/Info %ld 0 R\n/Size %zu\n/ID [<%.32s> <%.32s>]\n"
                   ">>\nstartxref\n%zu\n%%%%EOF\n",
-                  old->root, old->info, old->size + 2, hash, hash, xref);
-    out->failed = out->failed || xmp.failed || icc.failed;
+                  old->root, old->info, old->size + n_new, hash, hash, xref);
+    free(at);
+    out->failed = out->failed || !whole || xmp.failed || icc.failed;
     mf_buf_free(&xmp);
     mf_buf_free(&icc);
 }

@@ -3,13 +3,15 @@
 #ifndef MF_PAPER_PDF_META_H
 #define MF_PAPER_PDF_META_H
 
-#include "base/mem.h"
+#include "paper/tags.h"
 
 #include <mistfold/err.h>
 
 typedef struct mf_pdf_meta {
     const char *title;    /* UTF-8, as in the document's information */
     const char *language; /* "en"; "" = not said */
+    const mf_tags *tags;  /* the structure of the contents */
+    const long *page_no;  /* the object of each page */
 } mf_pdf_meta;
 
 /* Rewrites a PDF as the drawing library made it: one revision, a classic table, the catalog as

@@ -33,7 +33,8 @@ static unsigned part(unsigned i, unsigned of, unsigned whole)
     return (unsigned)((uint64_t)i * whole / of);
 }
 
-bool mf_photo_scale(mf_pixels *pixels, unsigned side)
+/* Averages down so that the longer side is at most `side`; false = no memory. */
+static bool scale_down(mf_pixels *pixels, unsigned side)
 {
     unsigned longer = pixels->w > pixels->h ? pixels->w : pixels->h;
     if (longer <= side)
@@ -177,7 +178,7 @@ mf_status mf_photo_ready(mf_bytes *out, unsigned *w, unsigned *h, const mf_paper
     mf_status status = read_photo(&pixels, &turn, photo, err);
     if (status != MF_OK)
         return status;
-    if (!mf_photo_scale(&pixels, MF_PHOTO_SIDE) || !mf_photo_upright(&pixels, turn) ||
+    if (!scale_down(&pixels, MF_PHOTO_SIDE) || !mf_photo_upright(&pixels, turn) ||
         !mf_photo_pack(out, &pixels))
         status = mf_fail_memory(err);
     *w = pixels.w;
@@ -204,7 +205,7 @@ mf_status mf_paper_drawing(mf_bytes *grey, unsigned *w, unsigned *h, const mf_pa
     mf_status status = read_photo(&pixels, &turn, photo, err);
     if (status != MF_OK)
         return status;
-    if (mf_photo_scale(&pixels, DRAWING_SIDE) && mf_photo_upright(&pixels, turn))
+    if (scale_down(&pixels, DRAWING_SIDE) && mf_photo_upright(&pixels, turn))
         grey->data = malloc((size_t)pixels.w * pixels.h + 1);
     if (grey->data == NULL) {
         mf_pixels_free(&pixels);

@@ -32,8 +32,6 @@ mf_photo_fault mf_photo_jpeg(mf_pixels *out, int *turn, const unsigned char *dat
 /* As JPEG in memory that the caller frees; false when memory ran out. */
 bool mf_photo_pack(mf_bytes *out, const mf_pixels *pixels);
 
-/* Averages down so that the longer side is at most `side`; false = no memory. */
-bool mf_photo_scale(mf_pixels *pixels, unsigned side);
 /* Turns upright; false = no memory. */
 bool mf_photo_upright(mf_pixels *pixels, int turn);
 /* The turn in an Exif block ("Exif\0\0" and TIFF), 1 when there is none. */

@@ -60,7 +60,8 @@ static int compare(const void *left, const void *right)
     return a->y < b->y ? -1 : a->y > b->y;
 }
 
-const mf_anchor *mf_place_find(const mf_page *page, const char *name)
+/* NULL when nothing of that name was drawn. */
+static const mf_anchor *find_place(const mf_page *page, const char *name)
 {
     size_t low = 0;
     size_t high = page->anchors.n;
@@ -81,7 +82,7 @@ void mf_place_links(mf_page *page)
         qsort(page->anchors.at, page->anchors.n, sizeof *page->anchors.at, compare);
     for (size_t i = 0; i < page->links.n; i++) {
         const mf_link *link = &page->links.at[i];
-        const mf_anchor *to = mf_place_find(page, link->to);
+        const mf_anchor *to = find_place(page, link->to);
         if (to != NULL)
             mf_haru_link(page->haru, &link->spot, to->page, to->y - 12);
     }

@@ -6,8 +6,6 @@
 
 /* Adds the cursor's place; name must live as long as the page's arena. */
 void mf_place_add(mf_page *page, mf_anchors *list, const char *name);
-/* NULL when nothing of that name was drawn. */
-const mf_anchor *mf_place_find(const mf_page *page, const char *name);
 /* Makes the links; what leads nowhere is left out. */
 void mf_place_links(mf_page *page);
 

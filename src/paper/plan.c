@@ -232,8 +232,12 @@ static void draw_view(mf_plan_view *view, float most)
     view->labels = &view->placed;
     view->at = (mf_point){MF_LEFT + (mf_across(page) - wide) / 2,
                           page->y + beside.x + view->wall * view->scale};
+    mf_haru_begin(page->haru, MF_TAG_FIGURE,
+                  mf_fill(rec, "alt.plan", mf_area_words(rec, view->area),
+                          mf_list_words(rec, view->area->openings), NULL));
     draw_parts(view);
     mf_shape_labels(view);
+    mf_haru_end(page->haru);
     page->y += high + beside.x + beside.y;
     mf_shape_scale(view, (mf_point){MF_LEFT, page->y});
     page->y += LEGEND + 3;
@@ -247,8 +251,12 @@ void mf_plan_draw(mf_rec *rec, const mf_area *area, float most)
     int64_t storeys[MF_PLAN_STOREYS];
     mf_plan_view view = {.rec = rec, .area = area};
     size_t n = area->side == MF_SIDE_INTERIOR ? mf_plan_storeys(rec->job, area, storeys) : 0;
-    mf_subhead(rec, "plan");
-    if (!mf_plan_of(rec->job, area, &view.plan)) {
+    bool drawn = mf_plan_of(rec->job, area, &view.plan);
+    size_t rooms = 0;
+    if (drawn && area->side == MF_SIDE_INTERIOR)
+        rooms_of(rec, &view, &rooms);
+    mf_subhead(rec, rooms > 1 && n < 2 ? "plan.several-rooms" : "plan");
+    if (!drawn) {
         mf_none(rec, "plan.none");
         return;
     }

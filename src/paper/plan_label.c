@@ -7,7 +7,8 @@ void mf_labels_start(mf_labels *labels, bool draw)
     *labels = (mf_labels){.draw = draw, .left = 1, .right = 0};
 }
 
-void mf_label_keep_off(mf_labels *labels, mf_label_box box)
+/* Ground that no label may take. */
+static void keep_off(mf_labels *labels, mf_label_box box)
 {
     if (labels->n < MF_LABELS_MAX)
         labels->taken[labels->n++] = box;
@@ -56,7 +57,7 @@ void mf_label(mf_rec *rec, mf_labels *labels, mf_point middle, mf_point step, bo
     mf_label_box at =
         find(labels, middle, step, swing, mf_page_width(page, MF_ST_SMALL_BOLD, text));
     const mf_point here = {at.x + at.w / 2, at.y + at.h / 2};
-    mf_label_keep_off(labels, at);
+    keep_off(labels, at);
     reach(labels, &at);
     if (!labels->draw)
         return;

@@ -24,7 +24,5 @@ void mf_labels_start(mf_labels *labels, bool draw);
  * line back. swing: to both sides in turn. */
 void mf_label(mf_rec *rec, mf_labels *labels, mf_point middle, mf_point step, bool swing,
               const char *text);
-/* Ground that no label may take. */
-void mf_label_keep_off(mf_labels *labels, mf_label_box box);
 
 #endif

@@ -9,6 +9,7 @@
 #include <inttypes.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const mf_house no_house = {.src = {"", "", "", ""},
@@ -80,11 +81,8 @@ static void leave_out_own_seal(mf_rec *rec)
 mf_status mf_rec_audit(mf_rec *rec, mf_err *err)
 {
     const mf_audit_ask ask = {.job = rec->job, .today = rec->ask->today, .gates = 0, .area = ""};
-    size_t n = mf_audit(&ask, NULL, 0);
-    rec->findings = mf_arena_alloc(&rec->arena, (n + 1) * sizeof *rec->findings);
-    if (rec->findings == NULL)
+    if (!mf_findings(&ask, &rec->findings, &rec->n_findings))
         return mf_fail_memory(err);
-    rec->n_findings = mf_audit(&ask, rec->findings, n);
     if (rec->ask->signer != NULL)
         leave_out_own_seal(rec);
     return MF_OK;
@@ -105,6 +103,7 @@ mf_cleared mf_rec_cleared(mf_rec *rec, const mf_area *area, mf_day *on)
 void mf_rec_close(mf_rec *rec)
 {
     mf_haru_close(rec->page.haru);
+    free(rec->findings);
     mf_arena_free(&rec->arena);
 }
 
@@ -460,6 +459,7 @@ void mf_rows(mf_rec *rec, const mf_col *cols, size_t n_cols, size_t n, mf_row_fn
     if (n == 0)
         return;
     mf_table table = mf_table_of(rec, cols, n_cols);
+    table.dense = true;
     for (size_t i = 0; i < n; i++)
         row(rec, &table, i);
     mf_table_end(&table);
@@ -469,7 +469,7 @@ void mf_pairs(mf_rec *rec, const char *const *labels, const char *const *values,
 {
     static const mf_col cols[] = {
         {"", 17, false}, {"", 33, false}, {"", 17, false}, {"", 33, false}};
-    mf_table table = {.page = &rec->page, .cols = cols, .n = 4, .bare = true};
+    mf_table table = {.page = &rec->page, .cols = cols, .n = 4, .dense = true, .bare = true};
     size_t rows = (n + 1) / 2; /* read down the left column, then the right one */
     mf_page_need(&rec->page, (float)rows * 16 + 40);
     for (size_t i = 0; i < rows; i++) {

@@ -20,6 +20,7 @@ typedef struct mf_rec {
     size_t n_findings;
     const mf_paint_finding *paint; /* by component; NULL until asked for */
     int contents;                  /* page that is kept for the contents */
+    int contents_part;             /* and its part of what is read */
     int section;                   /* number of the last section heading */
     mf_paper_blocks blocks;        /* where seals are drawn */
     bool long_days;                /* "September 16, 2026", for who is not of the trade */

@@ -15,7 +15,7 @@ void mf_record_paint(mf_rec *rec);    /* what the evidence says of each componen
 void mf_record_profile(mf_rec *rec);  /* performance profile; called by the tests */
 void mf_record_retests(mf_rec *rec);  /* retest check; called by the tests */
 void mf_record_plot(mf_rec *rec);     /* readings against the action level */
-void mf_record_checks(mf_rec *rec);   /* calibration checks over the day; called by the plot */
+void mf_record_checks(mf_rec *rec);   /* calibration checks over the day; called by the tests */
 void mf_record_areas(mf_rec *rec);    /* containment and practices */
 void mf_record_clean(mf_rec *rec);    /* cleaning, verification, dust */
 void mf_record_audit(mf_rec *rec);    /* every requirement; the limits used */
@@ -33,6 +33,8 @@ mf_mark mf_paint_mark(mf_paint_verdict verdict);
 mf_mark mf_class_mark(mf_paint_class paint_class);
 /* A component as people call it: its type and its label. */
 const char *mf_component_words(mf_rec *rec, const mf_component *component);
+/* A name where there is little room: without what stands in brackets behind it. */
+const char *mf_brief_words(mf_rec *rec, const char *words);
 /* The reason of a finding as a sentence. */
 const char *mf_why_words(mf_rec *rec, const mf_finding *finding);
 /* What to do about it. */

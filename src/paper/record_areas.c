@@ -51,40 +51,41 @@ static void area_facts(mf_rec *rec, const mf_area *area)
     mf_pairs(rec, outside ? exterior : interior, values, many ? 6 : 5);
 }
 
-static void practices(mf_rec *rec, const mf_area *area)
+static const char *method_words(mf_rec *rec, const mf_practice *used)
 {
-    static const mf_col cols[] = {{"col.method", 26, false},
-                                  {"col.day", 11, false},
-                                  {"col.person", 18, false},
-                                  {"col.judged", 18, false},
-                                  {"col.note", 27, false}};
-    mf_table table = mf_table_of(rec, cols, 5);
-    bool any = false;
-    for (size_t i = 0; i < rec->job->n_practice; i++) {
-        const mf_practice *used = &rec->job->practice[i];
-        if (strcmp(used->area, area->id) != 0)
-            continue;
-        if (!any)
-            mf_subhead(rec, "practices");
-        any = true;
-        bool bad = mf_practice_refused(rec->job, used);
-        const char *method = mf_enum(rec, MF_FAM_METHOD, (int)used->method);
-        if (used->method == MF_METHOD_HEAT_GUN && used->temp_f != MF_NUM_NONE)
-            method = mf_join(rec, method, ", ", mf_number_words(rec, used->temp_f, MF_UNIT_DEG_F));
-        if (used->method == MF_METHOD_MACHINE)
-            method =
-                mf_join(rec, method, ", ",
-                        mf_phrase(rec, used->shroud_and_hepa == MF_YES ? "shroud" : "no-shroud"));
-        const mf_cell cells[5] = {mf_traced(rec, mf_plain(method), &used->src),
-                                  mf_plain(mf_day_words(rec, used->on)),
-                                  mf_plain(mf_person_words(rec, used->person)),
-                                  mf_marked(bad ? MF_MARK_CROSS : MF_MARK_TICK,
-                                            mf_phrase(rec, bad ? "prohibited" : "permitted")),
-                                  mf_plain(used->note)};
-        mf_table_row(&table, cells);
-    }
-    if (any)
-        mf_table_end(&table);
+    const char *method = mf_enum(rec, MF_FAM_METHOD, (int)used->method);
+    if (used->method == MF_METHOD_HEAT_GUN && used->temp_f != MF_NUM_NONE)
+        return mf_join(rec, method, ", ", mf_number_words(rec, used->temp_f, MF_UNIT_DEG_F));
+    if (used->method == MF_METHOD_MACHINE)
+        return mf_join(rec, method, ", ",
+                       mf_phrase(rec, used->shroud_and_hepa == MF_YES ? "shroud" : "no-shroud"));
+    return method;
+}
+
+static void practice_row(mf_rec *rec, mf_table *table, size_t i)
+{
+    const mf_practice *used = &rec->job->practice[i];
+    bool bad = mf_practice_refused(rec->job, used);
+    const mf_cell cells[6] = {mf_bold(used->area),
+                              mf_traced(rec, mf_plain(method_words(rec, used)), &used->src),
+                              mf_plain(mf_day_words(rec, used->on)),
+                              mf_plain(mf_person_words(rec, used->person)),
+                              mf_marked(bad ? MF_MARK_CROSS : MF_MARK_TICK,
+                                        mf_phrase(rec, bad ? "prohibited" : "permitted")),
+                              mf_plain(used->note)};
+    mf_table_row(table, cells);
+}
+
+/* Of all areas, in the order logged. */
+static void practices(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.area", 8, false},    {"col.method", 24, false},
+                                  {"col.day", 11, false},    {"col.person", 17, false},
+                                  {"col.judged", 15, false}, {"col.note", 25, false}};
+    if (rec->job->n_practice == 0)
+        return;
+    mf_subhead(rec, "practices");
+    mf_rows(rec, cols, 6, rec->job->n_practice, practice_row, NULL);
 }
 
 void mf_record_areas(mf_rec *rec)
@@ -96,9 +97,8 @@ void mf_record_areas(mf_rec *rec)
         const mf_area *area = &rec->job->area[i];
         mf_page_heading(&rec->page, MF_ST_HEAD, mf_area_words(rec, area));
         area_facts(rec, area);
-        mf_plan_draw(rec, area, 200);
-        mf_takeoff_draw(rec, area);
+        mf_plan_draw(rec, area, 175);
         mf_steps_table(rec, area, (1U << MF_PHASE_CONTAIN) | (1U << MF_PHASE_WORK));
-        practices(rec, area);
     }
+    practices(rec);
 }

@@ -1,5 +1,7 @@
 /* Every requirement with its verdict, its reason and its evidence; then the
  * limits that decided, with how sure we are of each. */
+#include "paper/cite.h"
+#include "paper/entry.h"
 #include "paper/photos.h"
 #include "paper/record.h"
 
@@ -17,9 +19,30 @@ mf_mark mf_verdict_mark(mf_verdict verdict)
     return marks[verdict];
 }
 
-/* Parties and people by their names, all else by what it is called in the tables. */
+/* "W03 stop": what stands where, when no second part of the job is called so; else its id, by
+ * which the tables name it. */
+static const char *part_name(mf_rec *rec, const mf_component *part)
+{
+    const mf_job *job = rec->job;
+    size_t same = 0;
+    for (size_t i = 0; i < job->n_component; i++)
+        same += job->component[i].type == part->type &&
+                strcmp(job->component[i].opening, part->opening) == 0 &&
+                strcmp(job->component[i].room, part->room) == 0;
+    const char *where = *part->opening == '\0' ? part->room : part->opening;
+    if (same != 1 || *where == '\0')
+        return part->id;
+    return mf_join(rec, where, " ",
+                   mf_brief_words(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)part->type)));
+}
+
+/* Parties, people and parts of the house by their names, all else by what it is called in the
+ * tables. */
 static const char *subject_words(mf_rec *rec, const char *id)
 {
+    const mf_component *part = *id == '\0' ? NULL : mf_job_component(rec->job, id);
+    if (part != NULL)
+        return part_name(rec, part);
     for (size_t i = 0; i < rec->job->n_party; i++)
         if (strcmp(rec->job->party[i].id, id) == 0 && *rec->job->party[i].name != '\0')
             return rec->job->party[i].name;
@@ -59,22 +82,18 @@ const char *mf_next_words(mf_rec *rec, const mf_finding *asked)
     return text;
 }
 
-/* In words once, with the citation; where it is asked again, by its citation. How sure we are
- * of it stands below when the words of the rule were not seen. */
+/* In words once, with the citation; where it is asked again, by its citation. A triangle and how
+ * sure we are of it stand beside when the words of the rule were not seen. */
 static mf_cell requirement_cell(mf_rec *rec, const mf_finding *finding, bool again)
 {
     const mf_requirement *asked = finding->requirement;
-    mf_cell sure = mf_small("");
-    if (again)
-        return mf_small(asked->citation);
-    if (asked->status != MF_VERIFIED) {
-        sure.mark = MF_MARK_WARN;
-        sure.text = mf_enum(rec, MF_FAM_FACT, (int)asked->status);
-    }
-    mf_cell cell =
-        mf_small(mf_print(rec, "%s [%s]", mf_phrase2(rec, "req", asked->id), asked->citation));
-    cell.below = mf_below(rec, sure);
-    return cell;
+    const char *words = mf_cite(asked->citation);
+    if (!again)
+        words = mf_print(rec, "%s [%s]", mf_phrase2(rec, "req", asked->id), words);
+    if (!again && asked->status != MF_VERIFIED)
+        words = mf_print(rec, "%s \u25B2 %s", words, mf_enum(rec, MF_FAM_FACT, (int)asked->status));
+    return (mf_cell){
+        .mark = mf_verdict_mark(finding->verdict), .style = MF_ST_SMALL, .text = words};
 }
 
 /* Shown for the same reason of another thing: told in the same row. */
@@ -97,12 +116,13 @@ static size_t first_alike(const mf_rec *rec, size_t i)
 
 enum { SHORT_LIST = 12 }; /* more than these are counted: they stand in the tables before */
 
-/* "W01.sill office/169", with its day where that is another one. */
+/* "W01.sill, 169", with its day where that is another one. */
 static const char *other_words(mf_rec *rec, const mf_finding *other, const mf_finding *first)
 {
-    const char *words = mf_join(rec, subject_words(rec, other->subject), " ", other->evidence);
+    const char *entry = mf_entry_words(rec, other->evidence);
+    const char *words = mf_join(rec, subject_words(rec, other->subject), ", ", entry);
     bool same_day = other->d1 == first->d1 || other->d1 == MF_DAY_NONE;
-    return same_day ? words : mf_join(rec, words, " ", mf_day_words(rec, other->d1));
+    return same_day ? words : mf_join(rec, words, ", ", mf_day_words(rec, other->d1));
 }
 
 static size_t count_alike(const mf_rec *rec, size_t at)
@@ -127,7 +147,7 @@ static const char *likewise(mf_rec *rec, size_t at)
         if (!alike(first, &rec->findings[i]))
             continue;
         if (buf.len > 0)
-            mf_buf_text(&buf, ", ");
+            mf_buf_text(&buf, "; ");
         mf_buf_text(&buf, other_words(rec, &rec->findings[i], first));
     }
     if (buf.failed)
@@ -161,41 +181,104 @@ static mf_cell found_cell(mf_rec *rec, size_t at)
 static void finding_row(mf_rec *rec, mf_table *table, size_t at, bool again)
 {
     const mf_finding *finding = &rec->findings[at];
-    mf_cell state = {.mark = mf_verdict_mark(finding->verdict),
-                     .style = finding->verdict == MF_LACKING ? MF_ST_CELL_BOLD : MF_ST_SMALL,
-                     .text = mf_enum(rec, MF_FAM_VERDICT, (int)finding->verdict)};
-    mf_cell entry = mf_small(finding->evidence);
-    entry.link = finding->evidence;
-    const mf_cell cells[4] = {state, requirement_cell(rec, finding, again), found_cell(rec, at),
-                              entry};
+    const mf_cell cells[3] = {requirement_cell(rec, finding, again), found_cell(rec, at),
+                              mf_entry_cell(rec, finding->evidence)};
     mf_table_row(table, cells);
 }
 
-/* What lacks, or should be known, comes first; then what is shown. */
-static void due_rows(mf_rec *rec, mf_table *table, bool shown)
+/* How many findings have that verdict, before their rows. */
+static void verdict_group(mf_rec *rec, mf_table *table, mf_verdict verdict)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < rec->n_findings; i++)
+        n += rec->findings[i].verdict == verdict;
+    mf_table_group(table, mf_fill(rec, "audit-group", mf_enum(rec, MF_FAM_VERDICT, (int)verdict),
+                                  mf_count_words(rec, n), NULL));
+}
+
+/* A step done as it was ticked: nothing but its areas and entries is to be said. */
+static bool plain_step(const mf_rec *rec, size_t at)
+{
+    const mf_finding *finding = &rec->findings[at];
+    return finding->verdict == MF_MET && strcmp(finding->why, "step-done") == 0 &&
+           count_alike(rec, at) <= SHORT_LIST;
+}
+
+static void verdict_rows(mf_rec *rec, mf_table *table, mf_verdict verdict)
 {
     const mf_finding *last = NULL;
     for (size_t i = 0; i < rec->n_findings; i++) {
         const mf_finding *finding = &rec->findings[i];
-        if (finding->verdict == MF_NOT_DUE || is_shown(finding) != shown ||
-            first_alike(rec, i) != i)
+        if (finding->verdict != verdict || first_alike(rec, i) != i || plain_step(rec, i))
             continue;
+        if (last == NULL)
+            verdict_group(rec, table, verdict);
         finding_row(rec, table, i, last != NULL && last->requirement == finding->requirement);
         last = finding;
     }
 }
 
+static void verdict_table(mf_rec *rec, const mf_col *cols, const mf_verdict *order, size_t n)
+{
+    mf_table table = mf_table_of(rec, cols, 3);
+    table.dense = true;
+    for (size_t i = 0; i < n; i++)
+        verdict_rows(rec, &table, order[i]);
+    if (table.heads_on > 0)
+        mf_table_end(&table);
+}
+
+/* What lacks, or should be known, comes first, with what to do; then what is shown. */
 static void due_table(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.verdict", 10, false},
-                                  {"col.requirement", 42, false},
-                                  {"col.found", 38, false},
-                                  {"col.entry", 10, false}};
-    mf_table table = mf_table_of(rec, cols, 4);
+    static const mf_verdict open[] = {MF_LACKING, MF_NOT_NOW, MF_PENDING, MF_WARNING},
+                            shown[] = {MF_MET};
+    static const mf_col told[] = {
+        {"col.requirement", 37, false}, {"col.found", 56, false}, {"col.entry", 7, false}};
+    static const mf_col short_told[] = {
+        {"col.requirement", 55, false}, {"col.found", 38, false}, {"col.entry", 7, false}};
+    verdict_table(rec, told, open, sizeof open / sizeof open[0]);
+    verdict_table(rec, short_told, shown, 1);
+}
+
+/* "A1, 338; A2, 345": where the step was done, each by its entry, with its photos. */
+static mf_cell done_cell(mf_rec *rec, size_t at)
+{
+    const mf_finding *first = &rec->findings[at];
+    const char *words = mf_join(rec, subject_words(rec, first->subject), ", ",
+                                mf_entry_words(rec, first->evidence));
+    mf_cell cell = mf_with_photos(rec, mf_small(""), first->evidence);
+    for (size_t i = at + 1; i < rec->n_findings; i++) {
+        if (!alike(first, &rec->findings[i]))
+            continue;
+        words = mf_join(rec, words, "; ", other_words(rec, &rec->findings[i], first));
+        cell = mf_with_photos(rec, cell, rec->findings[i].evidence);
+    }
+    cell.text = words;
+    if (cell.link == NULL)
+        cell.link = first->evidence;
+    return cell;
+}
+
+/* The steps that were done as ticked: their day and hour stand in the lists before. */
+static void step_table(mf_rec *rec)
+{
+    static const mf_col cols[] = {{"col.requirement", 82, false}, {"col.done-in", 18, false}};
+    mf_table table = mf_table_of(rec, cols, 2);
+    bool any = false;
     table.dense = true;
-    due_rows(rec, &table, false);
-    due_rows(rec, &table, true);
-    mf_table_end(&table);
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        if (first_alike(rec, i) != i || !plain_step(rec, i))
+            continue;
+        if (!any)
+            mf_page_heading(&rec->page, MF_ST_HEAD, mf_phrase(rec, "audit-steps"));
+        any = true;
+        const mf_cell cells[2] = {requirement_cell(rec, &rec->findings[i], false),
+                                  done_cell(rec, i)};
+        mf_table_row(&table, cells);
+    }
+    if (any)
+        mf_table_end(&table);
 }
 
 /* Whether an earlier finding is not due for the same reason. */
@@ -220,7 +303,7 @@ static const char *not_due_words(mf_rec *rec, size_t at)
         if (buf.len > 0)
             mf_buf_text(&buf, " ");
         mf_buf_printf(&buf, "%s [%s]", mf_phrase2(rec, "req", finding->requirement->id),
-                      finding->requirement->citation);
+                      mf_cite(finding->requirement->citation));
     }
     if (buf.failed)
         mf_page_no_memory(&rec->page);
@@ -232,9 +315,9 @@ static const char *not_due_words(mf_rec *rec, size_t at)
 /* A reason, and beside it what is not due for it. */
 static void not_due_table(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.not-due-why", 24, false}, {"col.not-due", 76, false}};
+    static const mf_col cols[] = {{"col.not-due-why", 21, false}, {"col.not-due", 79, false}};
     mf_table table = mf_table_of(rec, cols, 2);
-    table.dense = true;
+    table.dense = table.flows = true;
     for (size_t i = 0; i < rec->n_findings; i++) {
         if (rec->findings[i].verdict != MF_NOT_DUE || reason_told(rec, i))
             continue;
@@ -306,7 +389,7 @@ static const char *in_force(mf_rec *rec, const mf_limit *limit)
 /* The citation, and whose rule it is when it is not the federal one. */
 static mf_cell where_cell(mf_rec *rec, const mf_limit *limit)
 {
-    mf_cell cell = mf_small(limit->citation);
+    mf_cell cell = mf_small(mf_cite(limit->citation));
     if (strcmp(limit->place, "US") != 0)
         cell.below = mf_below(rec, mf_bold(limit->place));
     return cell;
@@ -314,16 +397,17 @@ static mf_cell where_cell(mf_rec *rec, const mf_limit *limit)
 
 static void limit_table(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.limit", 36, false},
-                                  {"col.value", 13, false},
-                                  {"col.in-force", 16, false},
+    static const mf_col cols[] = {{"col.limit", 38, false},
+                                  {"col.value", 12, false},
+                                  {"col.in-force", 11, false},
                                   {"col.citation", 22, false},
-                                  {"col.fact", 13, false}};
+                                  {"col.fact", 17, false}};
     used_limits used = {.n = 0};
     collect(rec, &used);
     mf_section(rec, "limits");
     mf_page_heading(&rec->page, MF_ST_BODY, mf_phrase(rec, "limits-note"));
     mf_table table = mf_table_of(rec, cols, 5);
+    table.dense = true;
     for (size_t i = 0; i < used.n; i++) {
         const mf_limit *limit = used.row[i];
         mf_cell status = mf_small(mf_enum(rec, MF_FAM_FACT, (int)limit->status));
@@ -342,6 +426,7 @@ void mf_record_audit(mf_rec *rec)
     mf_page_heading(&rec->page, MF_ST_BODY,
                     mf_fill(rec, "audit-note", mf_day_words(rec, rec->ask->today), NULL, NULL));
     due_table(rec);
+    step_table(rec);
     mf_subhead(rec, "audit-not-due");
     not_due_table(rec);
     limit_table(rec);

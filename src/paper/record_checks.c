@@ -6,7 +6,7 @@
 #include <string.h>
 
 #define LABELS 56.0F
-#define HEIGHT 74.0F
+#define HEIGHT 62.0F
 #define RING   1.7F
 #define SIGN   8.0F
 
@@ -130,12 +130,15 @@ static void draw_panel(mf_rec *rec, panel *p, const mf_calibration *checks, size
     p->left = MF_LEFT + LABELS;
     p->width = mf_right(page) - p->left - 6;
     p->top = page->y + 12;
+    mf_haru_begin(page->haru, MF_TAG_FIGURE,
+                  mf_fill(rec, "alt.checks", p->gun->serial, mf_day_words(rec, p->on), NULL));
     draw_frame(rec, p);
     draw_readings(rec, p);
     for (size_t i = 0; i < n; i++)
         if (checks[i].on == p->on && strcmp(checks[i].instrument, p->gun->serial) == 0)
             draw_check(rec, p, &checks[i]);
     draw_hours(rec, p);
+    mf_haru_end(page->haru);
     page->y = p->top + HEIGHT + 20;
 }
 

@@ -1,5 +1,6 @@
 /* Cleaning as ticked, the verification of each surface, dust samples. */
 #include "paper/checked.h"
+#include "paper/entry.h"
 #include "paper/record.h"
 #include "paper/steps.h"
 
@@ -32,29 +33,28 @@ static void section_row(mf_rec *rec, mf_table *table, const mf_area *area,
     mf_ver_section at;
     mf_verification_replay(rec->job, area, surface, section, &at);
     int64_t of = mf_sections_of(rec->job, surface);
-    mf_cell what = mf_bold(surface->id);
-    what.below =
-        mf_below(rec, mf_small(mf_join(rec, mf_enum(rec, MF_FAM_SURFACE, (int)surface->kind), ", ",
-                                       surface->place)));
-    const mf_cell cells[7] = {
-        mf_traced(rec, what, &surface->src),
+    const char *place =
+        mf_join(rec, mf_enum(rec, MF_FAM_SURFACE, (int)surface->kind), ", ", surface->place);
+    const mf_cell cells[8] = {
+        mf_traced(rec, mf_bold(surface->id), &surface->src),
+        mf_plain(place),
         mf_plain(mf_fill(rec, "n-of-m", mf_print(rec, "%lld", (long long)section),
                          mf_print(rec, "%lld", (long long)of), NULL)),
         ver_cell(rec, &at),
         mf_plain(mf_print(rec, "%d", at.wet)),
         mf_plain(mf_print(rec, "%d", at.dry)),
         mf_plain(mf_minutes_words(rec, at.last)),
-        mf_small(at.evidence)};
+        mf_entry_cell(rec, at.evidence)};
     mf_table_row(table, cells);
 }
 
 static void surfaces(mf_rec *rec, const mf_area *area)
 {
-    static const mf_col cols[] = {{"col.surface", 24, false}, {"col.section", 9, false},
-                                  {"col.state", 22, false},   {"col.wet", 8, true},
-                                  {"col.dry", 8, true},       {"col.last", 17, false},
-                                  {"col.entry", 12, false}};
-    mf_table table = mf_table_of(rec, cols, 7);
+    static const mf_col cols[] = {{"col.surface", 13, false}, {"col.what-it-is", 22, false},
+                                  {"col.section", 8, false},  {"col.state", 15, false},
+                                  {"col.wet", 9, true},       {"col.dry", 9, true},
+                                  {"col.last", 16, false},    {"col.entry", 8, false}};
+    mf_table table = mf_table_of(rec, cols, 8);
     table.dense = true;
     size_t n = 0;
     for (size_t i = 0; i < rec->job->n_surface; i++) {
@@ -73,40 +73,37 @@ static void surfaces(mf_rec *rec, const mf_area *area)
 
 /* ---- the events, in the order logged ------------------------------------------------- */
 
-static void event_row(mf_rec *rec, mf_table *table, const mf_verification *event)
+static void event_row(mf_rec *rec, mf_table *table, size_t i)
 {
+    const mf_verification *event = &rec->job->verification[i];
     const char *where = *event->surface == '\0'
                             ? mf_phrase(rec, "whole-area")
                             : mf_fill(rec, "surface-section", event->surface,
                                       mf_print(rec, "%lld", (long long)event->section), NULL);
     const char *cloth =
         event->cloth == MF_CLOTH_NONE ? "" : mf_enum(rec, MF_FAM_CLOTH, (int)event->cloth);
-    const mf_cell cells[5] = {
-        mf_traced(rec, mf_plain(mf_when_words(rec, event->on, event->at_minute)), &event->src),
-        mf_plain(where), mf_plain(mf_enum(rec, MF_FAM_WIPE, (int)event->event)), mf_plain(cloth),
-        mf_plain(mf_person_words(rec, event->person))};
+    const mf_cell cells[7] = {
+        mf_plain(mf_when_words(rec, event->on, event->at_minute)),
+        mf_bold(event->area),
+        mf_plain(where),
+        mf_traced(rec, mf_plain(mf_enum(rec, MF_FAM_WIPE, (int)event->event)), &event->src),
+        mf_plain(cloth),
+        mf_plain(mf_person_words(rec, event->person)),
+        mf_entry_cell(rec, event->src.entry)};
     mf_table_row(table, cells);
 }
 
-static void events(mf_rec *rec, const mf_area *area)
+/* Of all areas, so that the order is seen. */
+static void events(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.when", 16, false},
-                                  {"col.surface", 18, false},
-                                  {"col.event", 41, false},
-                                  {"col.cloth", 11, false},
-                                  {"col.person", 14, false}};
-    mf_table table = mf_table_of(rec, cols, 5);
-    table.dense = true;
-    size_t n = 0;
-    for (size_t i = 0; i < rec->job->n_verification; i++) {
-        if (strcmp(rec->job->verification[i].area, area->id) != 0)
-            continue;
-        if (n++ == 0)
-            mf_subhead(rec, "events");
-        event_row(rec, &table, &rec->job->verification[i]);
-    }
-    if (n > 0)
-        mf_table_end(&table);
+    static const mf_col cols[] = {{"col.when", 15, false},    {"col.area", 6, false},
+                                  {"col.surface", 16, false}, {"col.event", 34, false},
+                                  {"col.cloth", 10, false},   {"col.person", 12, false},
+                                  {"col.entry", 7, false}};
+    if (rec->job->n_verification == 0)
+        return;
+    mf_subhead(rec, "events");
+    mf_rows(rec, cols, 7, rec->job->n_verification, event_row, NULL);
 }
 
 /* By the question of the signs, so that cloths of somebody who is not certified, or of before
@@ -153,8 +150,8 @@ static void verification(mf_rec *rec)
         mf_page_heading(&rec->page, MF_ST_HEAD, mf_area_words(rec, area));
         area_verdict(rec, area);
         surfaces(rec, area);
-        events(rec, area);
     }
+    events(rec);
 }
 
 /* ---- dust ---------------------------------------------------------------------------------- */

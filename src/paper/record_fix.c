@@ -1,4 +1,5 @@
 /* Corrections: what an entry said, what it says now, and why. */
+#include "paper/entry.h"
 #include "paper/record.h"
 
 #include <jansson.h>
@@ -7,29 +8,9 @@
 
 static const char *number_as(mf_rec *rec, const mf_field *field, int64_t value)
 {
-    switch (field->type) {
-    case MF_F_LOADING:
-        return mf_number_words(rec, value, MF_UNIT_UG_CM2);
-    case MF_F_DUST:
-        return mf_number_words(rec, value, MF_UNIT_NG_FT2);
-    case MF_F_PPM:
-        return mf_number_words(rec, value, MF_UNIT_PPM);
-    case MF_F_INCHES:
-        return mf_number_words(rec, value, MF_UNIT_IN_1600);
-    case MF_F_HUNDREDTHS:
-        return mf_number_words(
-            rec, value, strstr(field->name, "sqft") != NULL ? MF_UNIT_SQFT_100 : MF_UNIT_FT_100);
-    case MF_F_TEXT:
-    case MF_F_ID:
-    case MF_F_IDS:
-    case MF_F_DATE:
-    case MF_F_TIME:
-    case MF_F_INT:
-    case MF_F_CHOICE:
-    case MF_F_YESNO:
-        break;
-    }
-    return mf_print(rec, "%lld", (long long)value);
+    mf_unit unit = mf_field_unit(field);
+    return unit == MF_UNIT_COUNT ? mf_print(rec, "%lld", (long long)value)
+                                 : mf_number_words(rec, value, unit);
 }
 
 /* A member of a body as a person would read it. */
@@ -59,7 +40,8 @@ static const mf_cell *changed(mf_rec *rec, const mf_kind *kind, const char *name
     mf_cell old = mf_plain(value_words(rec, field, before));
     old.flags = MF_CELL_STRUCK;
     old.below = mf_below(rec, now);
-    mf_cell label = mf_small(field == NULL ? mf_print(rec, "%s", name) : field->option);
+    mf_cell label = mf_small(field == NULL ? mf_print(rec, "%s", name)
+                                           : mf_phrase2(rec, "paper.field", field->option));
     label.below = mf_below(rec, old);
     return mf_below(rec, label);
 }
@@ -91,8 +73,8 @@ static const mf_cell *changes(mf_rec *rec, const mf_correction *fix)
 static void fix_row(mf_rec *rec, mf_table *table, size_t i)
 {
     const mf_correction *fix = &rec->job->correction[i];
-    mf_cell what = mf_bold(fix->target);
-    what.below = mf_below(rec, mf_small(fix->kind));
+    mf_cell what = mf_bold(mf_entry_words(rec, fix->target));
+    what.below = mf_below(rec, mf_small(mf_phrase2(rec, "paper.kind", fix->kind)));
     const mf_cell *list = changes(rec, fix);
     mf_cell change = list == NULL ? mf_plain(mf_phrase(rec, "no-change")) : *list;
     if (*fix->after == '\0') {
@@ -100,10 +82,10 @@ static void fix_row(mf_rec *rec, mf_table *table, size_t i)
         gone.below = list;
         change = gone;
     }
-    mf_cell who = mf_plain(fix->src.by);
+    mf_cell who = mf_plain(mf_person_words(rec, fix->src.by));
     who.below = mf_below(rec, mf_small(mf_logged_words(rec, fix->src.at)));
     const mf_cell cells[5] = {what, change, mf_plain(mf_stated(rec, fix->reason)), who,
-                              mf_small(fix->src.entry)};
+                              mf_entry_cell(rec, fix->src.entry)};
     mf_table_row(table, cells);
 }
 

@@ -1,4 +1,5 @@
 /* The first page: who and where, the four questions, what is lacking, cautions. */
+#include "paper/days.h"
 #include "paper/record.h"
 
 #include <mistfold/assisted.h>
@@ -111,8 +112,7 @@ static void facts(mf_rec *rec)
         firm_certificate(rec),
         renovators(rec),
         mf_stated(rec, rec->house.description),
-        mf_fill(rec, "from-to", mf_day_words(rec, rec->house.start),
-                mf_day_words(rec, rec->house.end), NULL),
+        mf_planned_days(rec),
         mf_fill(rec, "answered-on", mf_day_words(rec, rec->ask->today), rec->ask->printed_at, NULL),
         particulars(rec)};
     mf_pairs(rec, labels, values, 8);
@@ -219,7 +219,8 @@ static const char *handover_words(mf_rec *rec)
 
 static void answers(mf_rec *rec)
 {
-    mf_page_heading(&rec->page, MF_ST_HEAD, mf_phrase(rec, "questions"));
+    mf_page_heading(&rec->page, MF_ST_HEAD,
+                    mf_fill(rec, "questions", mf_day_words(rec, rec->ask->today), NULL, NULL));
     answer said = ask_rule(rec);
     draw_answer(rec, 1, &said);
     said = ask_gate(rec, MF_GATE_DEMO);
@@ -264,7 +265,7 @@ static void draw_cautions(mf_rec *rec)
     mf_page_need(page, height);
     if (page->n_pages == 1) /* at the foot of the first page */
         page->y = mf_bottom(page) - height;
-    mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
+    mf_haru_rect(page->haru, MF_INK_NONE, MF_INK_RULE, 0.6F, (mf_point){MF_LEFT, page->y},
                  (mf_point){mf_across(page), height});
     mf_page_put(page, MF_ST_BOLD, MF_INK_BLACK, (mf_point){MF_LEFT + 8, page->y + 6},
                 mf_phrase(rec, "cautions"));

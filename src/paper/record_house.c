@@ -158,16 +158,17 @@ static void person_rows(mf_rec *rec, mf_table *table, const char *id, mf_cell sh
 
 static void people(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.name", 20, false},         {"col.duty", 19, false},
-                                  {"col.certified-as", 18, false}, {"col.number-issuer", 22, false},
-                                  {"col.issued", 10, false},       {"col.through", 11, false}};
+    static const mf_col cols[] = {{"col.name", 24, false},         {"col.duty", 18, false},
+                                  {"col.certified-as", 15, false}, {"col.number-issuer", 21, false},
+                                  {"col.issued", 10, false},       {"col.through", 12, false}};
     const mf_job *job = rec->job;
     mf_subhead(rec, "people");
     mf_table table = mf_table_of(rec, cols, 6);
+    table.dense = true;
     const mf_firm *firm = job->n_firm == 0 ? NULL : &job->firm[job->n_firm - 1];
     mf_cell shown = mf_bold(firm == NULL ? mf_phrase(rec, "firm") : firm->name);
     if (firm != NULL)
-        shown.below = mf_below(rec, mf_small(mf_join(rec, firm->address, "\n", firm->phone)));
+        shown.below = mf_below(rec, mf_small(mf_join(rec, firm->address, "; ", firm->phone)));
     person_rows(rec, &table, "firm", shown, mf_phrase(rec, "duty.firm"));
     for (size_t i = 0; i < job->n_person; i++) {
         const mf_person *person = &job->person[i];
@@ -322,6 +323,8 @@ static void notice_row(mf_rec *rec, mf_table *table, const mf_party *party, cons
     const char *signer =
         mf_join(rec, notice->signer, ", ",
                 notice->signed_on == MF_DAY_NONE ? "" : mf_day_words(rec, notice->signed_on));
+    if (*signer == '\0' && notice->method == MF_DELIVERY_MAILED) /* a receipt stands in for it */
+        signer = mf_phrase(rec, "mail-unsigned");
     const mf_cell cells[6] = {party_cell(rec, party),
                               mf_traced(rec, method, &notice->src),
                               mf_plain(mf_day_words(rec, notice->on)),

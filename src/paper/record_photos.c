@@ -6,7 +6,7 @@
 #include <string.h>
 
 #define GAP       14.0F
-#define MOST_HIGH 170.0F
+#define MOST_HIGH 150.0F
 
 /* A photo as it will be drawn. */
 typedef struct shown {
@@ -98,7 +98,10 @@ static void draw_row(mf_rec *rec, const shown *row, size_t n)
     for (size_t i = 0; i < n; i++) {
         const mf_point at = {MF_LEFT + (float)i * (column(rec) + GAP), page->y};
         mf_page_anchor(page, row[i].photo->entry);
+        mf_haru_begin(page->haru, MF_TAG_FIGURE,
+                      mf_fill(rec, "alt.photo", row[i].photo->caption, row[i].photo->name, NULL));
         mf_haru_jpeg(page->haru, &row[i].jpeg, at, row[i].size);
+        mf_haru_end(page->haru);
         caption(rec, &row[i], (mf_point){at.x, at.y + picture + 5}, true);
     }
     page->y += picture + 5 + words;

@@ -52,7 +52,7 @@ static lanes find_lanes(const mf_rec *rec)
     size_t most = 0;
     for (size_t i = 0; i < found.n; i++)
         most = found.readings[i] > most ? found.readings[i] : most;
-    found.height = most > 40 ? 34 : 19;
+    found.height = most > 40 ? 34 : 16;
     return found;
 }
 
@@ -180,7 +180,8 @@ static void draw_lane(mf_rec *rec, const axis *scale, const lanes *all, size_t l
     mf_page *page = &rec->page;
     float top = scale->top + (float)lane * all->height;
     const char *words = mf_print(
-        rec, "%s (%zu)", mf_enum(rec, MF_FAM_COMPONENT, (int)all->type[lane]), all->readings[lane]);
+        rec, "%s (%zu)", mf_brief_words(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)all->type[lane])),
+        all->readings[lane]);
     mf_page_block(page, MF_ST_SMALL, (mf_point){MF_LEFT, top + all->height / 2 - 5}, LABELS, words,
                   true);
     mf_haru_line(page->haru, MF_INK_RULE, 0.25F, (mf_point){MF_LEFT, top + all->height},
@@ -219,6 +220,14 @@ static void plot_legend(mf_rec *rec)
     mf_page_text(page, MF_ST_SMALL, mf_phrase(rec, "plot-note"));
 }
 
+static size_t plotted_readings(const lanes *all)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < all->n; i++)
+        n += all->readings[i];
+    return n;
+}
+
 void mf_record_plot(mf_rec *rec)
 {
     mf_page *page = &rec->page;
@@ -235,6 +244,9 @@ void mf_record_plot(mf_rec *rec)
     axis scale = make_axis(rec, level->value);
     scale.top = page->y + 16;
     scale.bottom = scale.top + (float)all.n * all.height;
+    mf_haru_begin(
+        page->haru, MF_TAG_FIGURE,
+        mf_fill(rec, "alt.plot", mf_count_words(rec, plotted_readings(&all)), NULL, NULL));
     draw_bands(rec, &scale);
     mf_haru_line(page->haru, MF_INK_RULE, 0.25F, (mf_point){MF_LEFT, scale.top},
                  (mf_point){scale.left + scale.width, scale.top});
@@ -242,9 +254,9 @@ void mf_record_plot(mf_rec *rec)
     for (size_t lane = 0; lane < all.n; lane++)
         draw_lane(rec, &scale, &all, lane);
     draw_ticks(rec, &scale);
+    mf_haru_end(page->haru);
     page->y = scale.bottom + 14;
     mf_page_put_right(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){mf_right(page), page->y},
                       mf_phrase(rec, "plot-axis"));
     page->y += 14;
-    mf_record_checks(rec);
 }

@@ -1,5 +1,6 @@
 /* The opening schedule: a row for each opening, a column for each component
  * type, in each cell the worst that the evidence says. */
+#include "paper/entry.h"
 #include "paper/record.h"
 
 #include <mistfold/schedule.h>
@@ -152,13 +153,14 @@ static size_t types_present(const mf_rec *rec, part which, mf_component_type typ
 
 static void schedule_table(mf_rec *rec, part which, const mf_component_type *types, size_t n)
 {
-    mf_col cols[COLS + 1] = {{"col.opening", 2, false}};
+    mf_col cols[COLS + 1] = {{"col.opening", 2.5F, false}};
     mf_table table = mf_table_of(rec, cols, 1);
     if (table.n == 0)
         return;
     cols[0].head = table.cols[0].head;
     for (size_t i = 0; i < n; i++)
-        cols[i + 1] = (mf_col){mf_enum(rec, MF_FAM_COMPONENT, (int)types[i]), 1, false};
+        cols[i + 1] =
+            (mf_col){mf_brief_words(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)types[i])), 1, false};
     for (size_t i = n; i < COLS; i++) /* the same widths in every table */
         cols[i + 1] = (mf_col){"", 1, false};
     table.cols = cols;
@@ -219,8 +221,8 @@ static mf_cell need_cell(mf_rec *rec, const char *opening, mf_side side, mf_remo
                                : mf_enum(rec, MF_FAM_BASIS, (int)by->basis);
     const char *who = *by->by == '\0' ? "" : mf_person_words(rec, by->by);
     why = mf_join(rec, by->component->id, ": ", why);
-    cell.below =
-        mf_below(rec, mf_small(mf_join(rec, mf_join(rec, why, ", ", who), ", ", by->evidence)));
+    cell.below = mf_below(rec, mf_small(mf_join(rec, mf_join(rec, why, ", ", who), ", ",
+                                                mf_entry_words(rec, by->evidence))));
     return cell;
 }
 
@@ -257,6 +259,7 @@ static void needs(mf_rec *rec)
     mf_subhead(rec, "needs");
     mf_page_heading(&rec->page, MF_ST_SMALL, mf_phrase(rec, "needs-note"));
     mf_table table = mf_table_of(rec, cols, 3);
+    table.dense = true;
     size_t rows = 0;
     for (size_t i = 0; i < rec->job->n_opening; i++) {
         const char *id = rec->job->opening[i].id;

@@ -10,8 +10,8 @@
 #define FREE_H         48.0F
 #define OWNER_W        330.0F /* the owner's drawn hand, and the seal that witnesses it */
 #define OWNER_H        58.0F
-#define STATEMENT_H    265.0F
-#define SEAL_SECTION_H 445.0F
+#define STATEMENT_H    240.0F
+#define SEAL_SECTION_H 375.0F
 
 static const mf_assignment *renovator(const mf_rec *rec)
 {
@@ -36,12 +36,12 @@ static const char *certificate_of(mf_rec *rec, const char *person)
 static void hand_lines(mf_rec *rec, const char *who)
 {
     mf_page *page = &rec->page;
-    mf_page_need(page, 46);
-    page->y += 23;
+    mf_page_need(page, 43);
+    page->y += 22;
     mf_hand_line(rec, (mf_point){MF_LEFT, page->y}, 330, who);
     mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, mf_across(page) - 354,
                  mf_phrase(rec, "date"));
-    page->y += 19;
+    page->y += 17;
 }
 
 /* The renovator on whose word the statement stands: who stated it, else who is assigned. */
@@ -176,7 +176,8 @@ void mf_record_sign(mf_rec *rec)
         mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "seal.proves"));
         mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "seal.proves-not"));
     }
-    mf_page_text(page, MF_ST_BODY, mf_phrase(rec, "seal.hand"));
+    mf_page_text(page, MF_ST_BODY,
+                 mf_phrase(rec, rec->ask->signer == NULL ? "seal.hand-alone" : "seal.hand"));
     hand_lines(rec, mf_phrase(rec, "sign-firm"));
     rec->blocks.firm = seal_place(rec, "seal.place-firm", (mf_point){FREE_W, FREE_H});
     hand_lines(rec, mf_phrase(rec, "sign-received"));

@@ -1,5 +1,6 @@
 /* Each test as it was logged: instruments and their checks, readings, test kits,
  * paint chips, determinations. */
+#include "paper/entry.h"
 #include "paper/record.h"
 
 #include <mistfold/paint.h>
@@ -16,6 +17,12 @@ const char *mf_component_words(mf_rec *rec, const mf_component *component)
 {
     return mf_join(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)component->type), ", ",
                    component->label);
+}
+
+const char *mf_brief_words(mf_rec *rec, const char *words)
+{
+    const char *bracket = strstr(words, " (");
+    return bracket == NULL ? words : mf_print(rec, "%.*s", (int)(bracket - words), words);
 }
 
 /* An id with the component's words below it. */
@@ -70,11 +77,11 @@ static void instrument_row(mf_rec *rec, mf_table *table, size_t i)
 
 static void instruments(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.serial", 18, false},
-                                  {"col.film", 16, false},
-                                  {"col.tolerance", 20, false},
-                                  {"col.inconclusive", 20, false},
-                                  {"col.note", 26, false}};
+    static const mf_col cols[] = {{"col.serial", 14, false},
+                                  {"col.film", 13, false},
+                                  {"col.tolerance", 16, false},
+                                  {"col.inconclusive", 16, false},
+                                  {"col.note", 41, false}};
     if (rec->job->n_instrument == 0)
         return;
     mf_subhead(rec, "instruments");
@@ -105,15 +112,15 @@ static void calibration_row(mf_rec *rec, mf_table *table, const mf_calibration *
                               mf_plain(mean_words(rec, check)),
                               mf_marked(check->good ? MF_MARK_TICK : MF_MARK_CROSS,
                                         mf_phrase(rec, check->good ? "check.good" : "check.bad")),
-                              mf_small(check->evidence)};
+                              mf_entry_cell(rec, check->evidence)};
     mf_table_row(table, cells);
 }
 
 static void calibrations(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.serial", 16, false},   {"col.when", 22, false},
-                                  {"col.operator", 18, false}, {"col.mean", 18, false},
-                                  {"col.judged", 14, false},   {"col.entry", 12, false}};
+    static const mf_col cols[] = {{"col.serial", 14, false},   {"col.when", 22, false},
+                                  {"col.operator", 19, false}, {"col.mean", 18, false},
+                                  {"col.judged", 19, false},   {"col.entry", 8, false}};
     size_t n = mf_calibrations(rec->job, NULL, 0);
     mf_subhead(rec, "calibrations");
     if (n == 0) {
@@ -127,6 +134,7 @@ static void calibrations(mf_rec *rec)
     }
     n = mf_calibrations(rec->job, checks, n);
     mf_table table = mf_table_of(rec, cols, 6);
+    table.dense = true;
     for (size_t i = 0; i < n; i++)
         calibration_row(rec, &table, &checks[i]);
     mf_table_end(&table);
@@ -217,7 +225,7 @@ static void reading_cells(mf_rec *rec, mf_cell *cells, const mf_reading *reading
     cells[2] = mf_traced(rec, part, &reading->src);
     cells[3] = mf_small(reading_of(rec, reading));
     cells[4] = value_cell(rec, reading);
-    cells[5] = mf_small(reading->src.entry);
+    cells[5] = mf_small(mf_entry_words(rec, reading->src.entry));
 }
 
 /* Where the readings of the same day, instrument and operator end. */
@@ -259,10 +267,10 @@ static void class_legend(void *user)
 static void readings(mf_rec *rec)
 {
     static const mf_col cols[READINGS_COLS] = {
-        {"col.number", 10, false},    {"col.time", 12, false},    {"col.component", 26, false},
-        {"col.substrate", 20, false}, {"col.reading", 16, false}, {"col.entry", 16, false},
-        {"col.number", 10, false},    {"col.time", 12, false},    {"col.component", 26, false},
-        {"col.substrate", 20, false}, {"col.reading", 16, false}, {"col.entry", 16, false}};
+        {"col.number", 9, false},     {"col.time", 11, false},    {"col.component", 28, false},
+        {"col.substrate", 24, false}, {"col.reading", 16, false}, {"col.entry-brief", 12, false},
+        {"col.number", 9, false},     {"col.time", 11, false},    {"col.component", 28, false},
+        {"col.substrate", 24, false}, {"col.reading", 16, false}, {"col.entry-brief", 12, false}};
     mf_subhead(rec, "readings");
     if (rec->job->n_reading == 0) {
         mf_none(rec, "no-readings");
@@ -383,6 +391,7 @@ void mf_record_tests(mf_rec *rec)
     instruments(rec);
     mf_record_profile(rec);
     calibrations(rec);
+    mf_record_checks(rec);
     readings(rec);
     mf_record_retests(rec);
     kits(rec);

@@ -1,4 +1,5 @@
 /* Hand-over and retention, and what the journal's chain proves. */
+#include "paper/entry.h"
 #include "paper/record.h"
 
 static mf_day last_day(const mf_job *job, bool invoice)
@@ -8,6 +9,13 @@ static mf_day last_day(const mf_job *job, bool invoice)
     return job->n_completion == 0 ? MF_DAY_NONE : job->completion[job->n_completion - 1].on;
 }
 
+/* "record" and "summary" as the papers are called; other words as they were typed. */
+static const char *paper_words(mf_rec *rec, const char *typed)
+{
+    const char *words = mf_words2(rec->ask->lang, "paper.named", typed);
+    return words == NULL ? typed : words;
+}
+
 static void handover_row(mf_rec *rec, mf_table *table, size_t i)
 {
     const mf_handover *given = &rec->job->handover[i];
@@ -15,13 +23,14 @@ static void handover_row(mf_rec *rec, mf_table *table, size_t i)
     mf_cell to = mf_bold(party == NULL ? given->party : party->name);
     if (party != NULL)
         to.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_ROLE, (int)party->role)));
-    mf_cell what = mf_plain(given->what);
+    mf_cell what = mf_plain(paper_words(rec, given->what));
     if (given->information != MF_UNKNOWN)
         what.below = mf_below(
             rec, mf_small(mf_phrase(rec, given->information == MF_YES ? "handover-tells"
                                                                       : "handover-tells-not")));
     const mf_cell cells[5] = {mf_traced(rec, to, &given->src), what, mf_plain(given->how),
-                              mf_plain(mf_day_words(rec, given->on)), mf_small(given->src.entry)};
+                              mf_plain(mf_day_words(rec, given->on)),
+                              mf_entry_cell(rec, given->src.entry)};
     mf_table_row(table, cells);
 }
 
@@ -51,7 +60,7 @@ static void sealed_row(mf_rec *rec, mf_table *table, size_t i)
 {
     const mf_sealed *paper = &rec->job->sealed[i];
     mf_cell hash = {.style = MF_ST_MONO, .text = paper->sha256};
-    mf_cell what = mf_plain(paper->paper);
+    mf_cell what = mf_plain(paper_words(rec, paper->paper));
     what.below = mf_below(rec, mf_small(mf_phrase2(rec, "paper.sealed-as", paper->capacity)));
     const mf_cell cells[4] = {what, mf_plain(mf_person_words(rec, paper->person)),
                               mf_plain(mf_day_words(rec, paper->on)), hash};
@@ -60,10 +69,10 @@ static void sealed_row(mf_rec *rec, mf_table *table, size_t i)
 
 static void sealed_before(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.paper", 12, false},
-                                  {"col.sealed-by", 20, false},
-                                  {"col.on", 12, false},
-                                  {"col.sha256", 56, false}};
+    static const mf_col cols[] = {{"col.paper", 14, false},
+                                  {"col.sealed-by", 15, false},
+                                  {"col.on", 11, false},
+                                  {"col.sha256", 60, false}};
     if (rec->job->n_sealed == 0)
         return;
     mf_subhead(rec, "sealed-before");

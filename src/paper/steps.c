@@ -1,8 +1,12 @@
 #include "paper/steps.h"
 
+#include "paper/cite.h"
+#include "paper/entry.h"
 #include "paper/photos.h"
 
 #include <mistfold/place.h>
+
+#include <string.h>
 
 const char *mf_area_words(mf_rec *rec, const mf_area *area)
 {
@@ -73,56 +77,87 @@ static mf_cell state_cell(mf_rec *rec, mf_step_state state, const mf_tick *tick)
     return mf_traced(rec, cell, &tick->src);
 }
 
-static mf_cell who_cell(mf_rec *rec, const mf_tick *tick)
+/* The renovator with whom most of the area's steps were done: told once, above them. */
+static const char *usual_renovator(const mf_rec *rec, const mf_area *area)
 {
-    if (tick == NULL)
-        return mf_plain("");
-    mf_cell cell = mf_plain(mf_person_words(rec, tick->person));
-    if (*tick->renovator != '\0')
-        cell.below =
-            mf_below(rec, mf_small(mf_fill(rec, "with-renovator",
-                                           mf_person_words(rec, tick->renovator), NULL, NULL)));
-    return cell;
+    const char *usual = "";
+    size_t most = 1;
+    for (size_t i = 0; i < rec->job->n_tick; i++) {
+        const mf_tick *tick = &rec->job->tick[i];
+        size_t n = 0;
+        for (size_t k = 0; k < rec->job->n_tick; k++)
+            n += strcmp(rec->job->tick[k].area, area->id) == 0 &&
+                 strcmp(rec->job->tick[k].renovator, tick->renovator) == 0;
+        if (*tick->renovator != '\0' && strcmp(tick->area, area->id) == 0 && n > most) {
+            most = n;
+            usual = tick->renovator;
+        }
+    }
+    return usual;
 }
 
-static mf_cell extent_cell(mf_rec *rec, const mf_step *step, const mf_tick *tick)
+/* By whom; with which renovator, when that is not the usual one; that none was named, when the
+ * usual one would be read into it. */
+static const char *by_words(mf_rec *rec, const mf_tick *tick, const char *usual)
+{
+    const char *who = mf_person_words(rec, tick->person);
+    if (*tick->renovator == '\0')
+        return *usual == '\0' || strcmp(tick->person, usual) == 0
+                   ? who
+                   : mf_join(rec, who, ", ", mf_phrase(rec, "no-renovator-named"));
+    if (strcmp(tick->renovator, usual) == 0 || strcmp(tick->renovator, tick->person) == 0)
+        return who;
+    return mf_join(
+        rec, who, ", ",
+        mf_fill(rec, "with-renovator", mf_person_words(rec, tick->renovator), NULL, NULL));
+}
+
+/* What was measured, and what is asked; nothing where nothing is to be measured. */
+static const char *extent_words(mf_rec *rec, const mf_step *step, const mf_tick *tick)
 {
     mf_day day = tick == NULL ? rec->house.start : tick->on;
     const char *limit = mf_extent_words(rec, step, day);
     if (*limit == '\0')
-        return mf_small(mf_stricter_words(rec, step, day));
+        return mf_stricter_words(rec, step, day);
     if (tick == NULL || tick->measured_ft_100 == MF_NUM_NONE)
-        return mf_small(limit);
-    mf_cell cell = mf_plain(mf_number_words(rec, tick->measured_ft_100, MF_UNIT_FT_100));
-    cell.below = mf_below(rec, mf_small(limit));
-    return cell;
+        return limit;
+    return mf_fill(rec, "step-measured",
+                   mf_number_words(rec, tick->measured_ft_100, MF_UNIT_FT_100), limit, NULL);
 }
 
-static void step_row(mf_rec *rec, mf_table *table, const mf_area *area, const mf_step *step)
+static void step_row(mf_rec *rec, mf_table *table, const mf_area *area, const mf_step *step,
+                     const char *usual)
 {
     const mf_tick *tick = NULL;
     mf_step_state state = mf_step_judge(rec->job, area, step, &tick);
     const char *words = mf_words_step(rec->ask->lang, rec->job, step->id);
-    mf_cell what = mf_small(mf_print(rec, "%s [%s]", words, step->citation));
+    mf_cell what = mf_small(mf_print(rec, "%s [%s]", words, mf_cite(step->citation)));
+    mf_cell extent = mf_bold(extent_words(rec, step, tick));
     if (tick != NULL)
-        what.below = why_left_out(rec, tick);
+        extent.below = why_left_out(rec, tick);
+    what.below = mf_below(rec, extent);
     const mf_cell cells[5] = {
-        what, state_cell(rec, state, tick), who_cell(rec, tick),
+        what, state_cell(rec, state, tick),
         mf_small(tick == NULL ? "" : mf_when_words(rec, tick->on, tick->at_minute)),
-        extent_cell(rec, step, tick)};
+        mf_small(tick == NULL ? "" : by_words(rec, tick, usual)),
+        mf_entry_cell(rec, tick == NULL ? "" : tick->src.entry)};
     mf_table_row(table, cells);
 }
 
 void mf_steps_table(mf_rec *rec, const mf_area *area, unsigned phases)
 {
-    static const mf_col cols[] = {{"col.step", 46, false},
-                                  {"col.state", 14, false},
-                                  {"col.done-by", 15, false},
+    static const mf_col cols[] = {{"col.step", 56, false},
+                                  {"col.state", 10, false},
                                   {"col.when", 14, false},
-                                  {"col.extent", 11, false}};
+                                  {"col.done-by", 13, false},
+                                  {"col.entry", 7, false}};
     mf_step step;
     mf_table table = mf_table_of(rec, cols, 5);
+    const char *usual = usual_renovator(rec, area);
     table.dense = true;
+    if (*usual != '\0')
+        mf_page_heading(&rec->page, MF_ST_SMALL,
+                        mf_fill(rec, "usual-renovator", mf_person_words(rec, usual), NULL, NULL));
     int phase = -1;
     for (size_t i = 0; mf_step_at(rec->job, i, &step); i++) {
         if ((phases & (1U << step.phase)) == 0 || !mf_step_wanted(rec->job, &step, area))
@@ -130,7 +165,7 @@ void mf_steps_table(mf_rec *rec, const mf_area *area, unsigned phases)
         if ((int)step.phase != phase)
             mf_table_group(&table, mf_enum(rec, MF_FAM_PHASE, (int)step.phase));
         phase = (int)step.phase;
-        step_row(rec, &table, area, &step);
+        step_row(rec, &table, area, &step, usual);
     }
     mf_table_end(&table);
 }

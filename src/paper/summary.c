@@ -2,6 +2,7 @@
  * 40 CFR 745.86(c)(3) asks for, the tests of (b)(1) and the work of (b)(6), and
  * with (d) the dust samples. */
 #include "paper/summary.h"
+#include "paper/days.h"
 
 #include "base/fail.h"
 #include "paper/form.h"
@@ -33,8 +34,7 @@ static void facts(mf_rec *rec)
                      : mf_join(rec, mf_stated(rec, firm->name), ", ", firm->phone),
         mf_stated(rec, rec->house.description),
         held == NULL ? name : mf_fill(rec, "summary.certificate", name, held->number, NULL),
-        mf_fill(rec, "from-to", mf_day_words(rec, rec->house.start),
-                mf_day_words(rec, rec->house.end), NULL)};
+        mf_planned_days(rec)};
     mf_pairs(rec, labels, values, 5);
 }
 

@@ -91,8 +91,10 @@ void mf_summary_window(mf_rec *rec)
     mf_page_heading(page, MF_ST_HEAD, mf_phrase(rec, "summary.parts"));
     mf_page_need(page, height + 6);
     const float y = page->y + 4;
+    mf_haru_begin(page->haru, MF_TAG_FIGURE, mf_phrase(rec, "alt.window"));
     from_the_room(rec, (mf_point){MF_LEFT, y});
     cut_through(rec, (mf_point){MF_LEFT + 112, y + 4});
+    mf_haru_end(page->haru);
     names(rec, (mf_point){MF_LEFT + WORDS, y - 2}, true);
     page->y += height + 6;
 }

@@ -4,12 +4,14 @@
 
 #define PAD_X      3.0F
 #define PAD_Y      2.4F
-#define DENSE_Y    1.1F
+#define DENSE_Y    0.8F
 #define MARK_SIZE  7.6F
 #define MARK_STEP  10.6F
 #define TALL_MARK  17.0F
 #define RIGHT_PAD  8.0F
-#define FIRST_KEEP 24.0F /* no table begins with a single row at the foot of a page */
+#define GROUP_BAR  2.4F  /* a black bar before the name of a group */
+#define FLOW_LEAST 60.0F /* points of a row that may stand alone at the foot of a page */
+#define FIRST_KEEP 14.0F /* no table begins with a single row at the foot of a page */
 
 /* One drawn line of a cell. */
 typedef struct cell_line {
@@ -166,7 +168,7 @@ static float baseline(const mf_style_row *row)
 }
 
 static void draw_cell_line(mf_page *page, const cell_line *line, mf_point at, float width,
-                           bool right)
+                           bool right, bool more)
 {
     const mf_style_row *row = mf_style_of(line->style);
     if (line->mark != MF_MARK_NONE)
@@ -174,7 +176,9 @@ static void draw_cell_line(mf_page *page, const cell_line *line, mf_point at, fl
     float wide = mf_haru_width(page->haru, row->font, line->line.text, line->line.len);
     at.x += right ? width - wide - RIGHT_PAD : line->indent;
     mf_point base = {at.x, at.y + baseline(row)};
-    mf_haru_text(page->haru, row->font, row->ink, base, line->line.text, line->line.len);
+    mf_page_line(page, row->font, row->ink, base, line->line);
+    if (more && line->line.text[line->line.len] == '\0') /* parts of a cell are kept apart */
+        mf_haru_text(page->haru, row->font, row->ink, (mf_point){base.x + wide, base.y}, " ", 1);
     if (line->flags & MF_CELL_STRUCK)
         strike(page, row, at, wide);
 }
@@ -207,7 +211,7 @@ static size_t draw_box(mf_table *table, const cell_box *box, size_t from, mf_poi
         float leading = mf_style_of(box->lines[i].style)->leading;
         if (used + leading > height + 0.01F)
             break;
-        draw_cell_line(table->page, &box->lines[i], at, width - 2 * PAD_X, right);
+        draw_cell_line(table->page, &box->lines[i], at, width - 2 * PAD_X, right, i + 1 < box->n);
         used += leading;
         at.y += leading;
     }
@@ -239,14 +243,22 @@ static void draw_heads(mf_table *table, const cell_box *boxes, float height)
 {
     mf_page *page = table->page;
     float x = MF_LEFT;
-    mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
-                 (mf_point){mf_across(page), height});
+    const bool again = table->heads_on != 0; /* read once */
+    if (again)
+        mf_haru_edge(page->haru, true);
+    mf_haru_begin(page->haru, MF_TAG_TR, NULL);
+    rule(table, MF_INK_RULE, 0.4F); /* no grey ground: a fax makes dots of it, and misreads */
     for (size_t i = 0; i < table->n; i++) {
         float width = col_width(table, i);
+        mf_haru_begin(page->haru, MF_TAG_TH, NULL);
         draw_box(table, &boxes[i], 0, (mf_point){x, page->y}, width, height, table->cols[i].right,
                  0);
+        mf_haru_end(page->haru);
         x += width;
     }
+    mf_haru_end(page->haru);
+    if (again)
+        mf_haru_edge(page->haru, false);
     page->y += height;
     rule(table, MF_INK_ACCENT, 0.8F);
     table->heads_on = page->n_pages;
@@ -257,7 +269,7 @@ static float group_height(const mf_table *table)
     if (table->group == NULL)
         return 0;
     return mf_page_block(table->page, MF_ST_CELL_BOLD, (mf_point){0, 0},
-                         mf_across(table->page) - 2 * PAD_X, table->group, false) +
+                         mf_across(table->page) - GROUP_BAR - 2 * PAD_X, table->group, false) +
            3.6F;
 }
 
@@ -266,10 +278,14 @@ static void draw_group(mf_table *table, float height)
     mf_page *page = table->page;
     if (table->group == NULL)
         return;
-    mf_haru_rect(page->haru, MF_INK_BAND, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y},
-                 (mf_point){mf_across(page), height});
-    mf_page_block(page, MF_ST_CELL_BOLD, (mf_point){MF_LEFT + PAD_X, page->y + 2},
-                  mf_across(page) - 2 * PAD_X, table->group, true);
+    mf_haru_rect(page->haru, MF_INK_BLACK, MF_INK_NONE, 0, (mf_point){MF_LEFT, page->y + 1},
+                 (mf_point){GROUP_BAR, height - 2});
+    mf_haru_begin(page->haru, MF_TAG_TR, NULL);
+    mf_haru_span(page->haru, mf_haru_begin(page->haru, MF_TAG_TH, NULL), (int)table->n);
+    mf_page_block(page, MF_ST_CELL_BOLD, (mf_point){MF_LEFT + GROUP_BAR + PAD_X, page->y + 2},
+                  mf_across(page) - GROUP_BAR - 2 * PAD_X, table->group, true);
+    mf_haru_end(page->haru);
+    mf_haru_end(page->haru);
     table->group = NULL;
     page->y += height;
     rule(table, MF_INK_RULE, 0.4F);
@@ -286,6 +302,9 @@ static void make_room(mf_table *table, float height)
     float heads = due ? fill_heads(table, boxes) : 0;
     mf_page_need(page,
                  height + group + (due ? heads : 0) + (table->heads_on == 0 ? FIRST_KEEP : 0));
+    if (!table->begun)
+        mf_haru_begin(page->haru, MF_TAG_TABLE, NULL);
+    table->begun = true;
     if (!table->bare && table->heads_on != page->n_pages) {
         heads = due ? heads : fill_heads(table, boxes);
         draw_heads(table, boxes, heads);
@@ -316,20 +335,33 @@ static void upright_rules(mf_table *table, float height)
     }
 }
 
+static void begin_or_go_on(mf_haru *haru, mf_tag tag, int *elem)
+{
+    if (*elem == MF_UNTAGGED)
+        *elem = mf_haru_begin(haru, tag, NULL);
+    else
+        mf_haru_again(haru, *elem);
+}
+
 /* Draws one slice of the row; returns whether anything is left of it. */
-static bool draw_slice(mf_table *table, const cell_box *boxes, size_t *from, float height)
+static bool draw_slice(mf_table *table, const cell_box *boxes, size_t *from, float height,
+                       int *elem)
 {
     mf_page *page = table->page;
     float x = MF_LEFT;
     bool left = false;
     const float base = row_baseline(table, boxes, from);
+    begin_or_go_on(page->haru, MF_TAG_TR, &elem[MF_COLS_MAX]);
     for (size_t i = 0; i < table->n; i++) {
         float width = col_width(table, i);
+        begin_or_go_on(page->haru, MF_TAG_TD, &elem[i]);
         from[i] = draw_box(table, &boxes[i], from[i], (mf_point){x, page->y}, width, height,
                            table->cols[i].right, base);
+        mf_haru_end(page->haru);
         left = left || from[i] < boxes[i].n;
         x += width;
     }
+    mf_haru_end(page->haru);
     if (table->upright)
         upright_rules(table, height);
     page->y += height;
@@ -349,6 +381,14 @@ static void note_places(mf_table *table, const mf_cell *cells, float height)
     }
 }
 
+/* What is left of the page when the row does not fit but a few lines of it do. */
+static float flowing(const mf_table *table, float height)
+{
+    const float left = mf_page_left(table->page) - group_height(table);
+    bool begun = table->heads_on == table->page->n_pages;
+    return begun && height > left && left >= FLOW_LEAST ? left : height;
+}
+
 void mf_table_row(mf_table *table, const mf_cell *cells)
 {
     cell_box boxes[MF_COLS_MAX] = {0};
@@ -360,14 +400,19 @@ void mf_table_row(mf_table *table, const mf_cell *cells)
     const float most = mf_bottom(table->page) - MF_TOP - 80; /* the heads take the rest */
     bool left = true;
     bool first = true;
+    int elem[MF_COLS_MAX + 1]; /* of the cells, then of the row, which a page may part */
+    for (size_t i = 0; i <= MF_COLS_MAX; i++)
+        elem[i] = MF_UNTAGGED;
     while (left) {
         float height = rest_height(table, boxes, from);
         height = height > most ? most : height;
+        if (table->flows)
+            height = flowing(table, height);
         make_room(table, height);
         if (first)
             note_places(table, cells, height);
         first = false;
-        left = draw_slice(table, boxes, from, height);
+        left = draw_slice(table, boxes, from, height, elem);
         rule(table, MF_INK_RULE, 0.4F);
     }
 }
@@ -380,5 +425,8 @@ void mf_table_group(mf_table *table, const char *text)
 void mf_table_end(mf_table *table)
 {
     rule(table, MF_INK_RULE, 0.4F);
+    if (table->begun)
+        mf_haru_end(table->page->haru);
+    table->begun = false;
     mf_page_gap(table->page, table->bare ? 4 : 8);
 }

@@ -36,10 +36,12 @@ typedef struct mf_table {
     size_t n;
     bool upright;      /* rules between the columns too: a form to write in */
     bool dense;        /* rows close together: long lists of one line each */
+    bool flows;        /* a row goes on over pages rather than leave a foot empty */
     bool bare;         /* no heads, no rules: pairs of label and value */
     float row_height;  /* at least; 0 = as the text needs */
     const char *group; /* a name that waits for its first row; NULL = none */
     int heads_on;      /* page that has the heads; 0 = none yet */
+    bool begun;        /* its element is open */
 } mf_table;
 
 void mf_table_row(mf_table *table, const mf_cell *cells);

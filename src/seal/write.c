@@ -43,7 +43,8 @@ void mf_write_end(mf_writer *w)
     mf_buf_text(w->out, "\nendobj\n");
 }
 
-void mf_write_span(mf_writer *w, size_t at, size_t end)
+/* Bytes [at, end) of the old file. */
+static void write_span(mf_writer *w, size_t at, size_t end)
 {
     mf_buf_add(w->out, w->pdf->src.data + at, end - at);
 }
@@ -60,9 +61,9 @@ void mf_write_entries(mf_writer *w, mf_tok dict, const char *skip, const char *s
             return; /* mf_dict_get has refused such a dictionary before */
         if (mf_tok_is_name(src, key, skip) || mf_tok_is_name(src, key, skip_too))
             continue;
-        mf_write_span(w, key.at, key.end);
+        write_span(w, key.at, key.end);
         mf_buf_text(w->out, " ");
-        mf_write_span(w, val.at, val.end);
+        write_span(w, val.at, val.end);
         mf_buf_text(w->out, "\n");
     }
 }
@@ -72,7 +73,7 @@ void mf_write_grown(mf_writer *w, mf_tok array, int64_t num)
 {
     mf_buf_text(w->out, "[");
     if (array.kind == MF_TOK_ARRAY)
-        mf_write_span(w, array.at + 1, array.end - 1);
+        write_span(w, array.at + 1, array.end - 1);
     mf_buf_printf(w->out, "\n%" PRId64 " 0 R]", num);
 }
 
@@ -115,7 +116,7 @@ static void put_id(mf_writer *w, const char *revision)
     mf_buf_text(w->out, "/ID [");
     if (id.kind == MF_TOK_ARRAY && mf_array_next(&w->pdf->src, id, &at, &first) &&
         (first.kind == MF_TOK_HEX || first.kind == MF_TOK_STRING)) {
-        mf_write_span(w, first.at, first.end);
+        write_span(w, first.at, first.end);
     } else {
         char hash[MF_FINGERPRINT_HEX];
         mf_sha256_hex(w->pdf->src.data, w->pdf->src.len, hash);

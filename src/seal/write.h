@@ -26,8 +26,6 @@ typedef struct mf_writer {
 void mf_write_old(mf_writer *w);
 void mf_write_begin(mf_writer *w, int64_t num, int64_t gen);
 void mf_write_end(mf_writer *w);
-/* Bytes [at, end) of the old file. */
-void mf_write_span(mf_writer *w, size_t at, size_t end);
 /* Copies the entries of a dictionary, but for the keys that are written anew. */
 void mf_write_entries(mf_writer *w, mf_tok dict, const char *skip, const char *skip_too);
 /* The old elements of an array and one reference more. */

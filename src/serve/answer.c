@@ -2,6 +2,7 @@
 
 #include "base/base64.h"
 #include "base/digest.h"
+#include "base/hex.h"
 #include <string.h>
 
 /* What a page may not be: framed, opened by another site's window, sniffed, sent along as a
@@ -26,20 +27,13 @@ const char mf_serve_policy[] =
 
 /* ---- a page that has everything in it ------------------------------------------------------ */
 
-static unsigned nibble(char c)
-{
-    return (unsigned)(c <= '9' ? c - '0' : c - 'a' + 10);
-}
-
 /* " 'sha256-..'" of what stands in an element. */
 static bool add_hash(mf_buf *out, const char *text, size_t len)
 {
     char hex[MF_DIGEST_HEX];
     unsigned char bytes[(MF_DIGEST_HEX - 1) / 2];
-    if (!mf_digest_hex(text, len, hex))
+    if (!mf_digest_hex(text, len, hex) || !mf_hex_bytes(hex, bytes, sizeof bytes))
         return false;
-    for (size_t i = 0; i < sizeof bytes; i++)
-        bytes[i] = (unsigned char)(nibble(hex[2 * i]) << 4 | nibble(hex[2 * i + 1]));
     mf_buf_text(out, " 'sha256-");
     mf_base64_put(out, bytes, sizeof bytes);
     mf_buf_text(out, "'");

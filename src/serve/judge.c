@@ -168,14 +168,15 @@ void mf_serve_judge(const mf_serve_request *r, const mf_serve_site *site,
     mf_serve_what what = r->path == NULL ? MF_SERVE_REFUSE : what_of(r->path, out->job);
     out->code = fault_of(r, site, what);
     if (out->code == 0 && (what == MF_SERVE_PAGE || what == MF_SERVE_TAKE)) {
-        out->token = holder(bearer(r->authorization), tokens, n, today);
-        out->bad_token = out->token == NULL && r->authorization != NULL;
-        out->code = out->token == NULL ? 401 : 0;
+        const mf_serve_token *token = holder(bearer(r->authorization), tokens, n, today);
+        out->person = token == NULL ? NULL : token->person;
+        out->bad_token = out->person == NULL && r->authorization != NULL;
+        out->code = out->person == NULL ? 401 : 0;
     }
     if (out->code == 0)
         out->code = fault_of_body(r, what == MF_SERVE_TAKE);
     if (out->code != 0) {
-        out->token = NULL;
+        out->person = NULL;
         return;
     }
     out->code = 200;

@@ -45,10 +45,9 @@ typedef enum mf_serve_what {
 typedef struct mf_serve_answer {
     int code; /* of HTTP; 200 = what is done */
     mf_serve_what what;
-    char job[MF_SERVE_ID];       /* of PAGE and TAKE, and of SHELL */
-    const mf_serve_token *token; /* of PAGE and TAKE: the one in the table */
-    const char *person;          /* set by who knows longer than the table lives whose it is */
-    bool bad_token;              /* a token was tried that is none: count it */
+    char job[MF_SERVE_ID]; /* of PAGE and TAKE, and of SHELL */
+    const char *person;    /* of PAGE and TAKE: whom the token was given, as the table names them */
+    bool bad_token;        /* a token was tried that is none: count it */
 } mf_serve_answer;
 
 /* The job that the path names, "" = none: whose invitations the table must hold. */

@@ -92,7 +92,7 @@ static void settle(mf_sync_segment *const *set, size_t n, mf_sync_state state, c
 static void look_at_clock(const mf_sync_run *r, mf_sync_segment *it)
 {
     char day[11];
-    snprintf(day, sizeof day, "%s", it->s.latest);
+    snprintf(day, sizeof day, "%.10s", it->s.latest);
     if (strncmp(day, r->ask->now->at, sizeof day - 1) <= 0)
         return;
     snprintf(it->item.what, sizeof it->item.what,

@@ -85,7 +85,8 @@ MF_API mf_status mf_sync_answer(const mf_sync_report *report)
         [MF_SYNC_FORKED] = MF_INPUT, [MF_SYNC_REFUSED] = MF_INPUT, [MF_SYNC_DAMAGED] = MF_INPUT,
         [MF_SYNC_STRANGE] = MF_OK,
     };
-    mf_status answer = MF_OK;
+    const mf_merge_report *in = &report->merged;
+    mf_status answer = in->contradictions + in->doubles > 0 ? MF_NO : MF_OK;
     for (size_t i = 0; i < report->n_items; i++) {
         const mf_sync_item *it = &report->items[i];
         bool clock = it->state == MF_SYNC_CAME && it->what[0] != '\0';

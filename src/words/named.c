@@ -59,6 +59,14 @@ static const char *const bases[] = {"basis.none", "basis.xrf", "basis.determinat
                                     "basis.chip"};
 ROWS(bases, MF_BASIS_CHIP);
 
+static const char *const clearings[] = {
+    [MF_CLEARED_NOT] = "ver.area-open",
+    [MF_CLEARED_BY_CLOTHS] = "ver.area-clean",
+    [MF_CLEARED_BY_LOOKING] = "ver.area-clean",
+    [MF_CLEARED_BY_SAMPLES] = "ver.area-cleared",
+};
+ROWS(clearings, MF_CLEARED_BY_SAMPLES);
+
 static const char *say(mf_lang lang, const char *id)
 {
     const char *words = id[0] == '\0' ? "" : mf_words(lang, id);
@@ -78,6 +86,17 @@ const char *mf_words_doubt(mf_lang lang, mf_paint_doubt doubt)
 const char *mf_words_refusal(mf_lang lang, mf_ver_refusal refusal)
 {
     return say(lang, refusals[refusal]);
+}
+
+const char *mf_words_ver_state(mf_lang lang, mf_ver_state state)
+{
+    const char *words = mf_words2(lang, "ver", mf_ver_state_name(state));
+    return words == NULL ? "" : words;
+}
+
+const char *mf_words_cleared(mf_lang lang, mf_cleared how)
+{
+    return say(lang, clearings[how]);
 }
 
 const char *mf_words_verdict(mf_lang lang, mf_paint_verdict verdict)

@@ -1,7 +1,7 @@
 /* Durable writing and reading with a limit. /dev/full and its errno ENOSPC: full(4). */
 #include "base/file.h"
 #include "support/cmocka_all.h"
-#include "support/run.h"
+#include "support/folder_kit.h"
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
@@ -9,22 +9,6 @@
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
-
-static char folder[64];
-
-static int make_folder(void **state)
-{
-    (void)state;
-    run_folder(folder);
-    return 0;
-}
-
-static int remove_folder(void **state)
-{
-    (void)state;
-    run_remove(folder);
-    return 0;
-}
 
 static const char *in_folder(const char *name)
 {

@@ -18,6 +18,17 @@ static void bytes_as_digits(void **state)
 static void small_digits_of_one_length(void **state)
 {
     (void)state;
+    unsigned char read[2] = {0};
+    assert_true(mf_hex_bytes("00ff", read, 2));
+    assert_int_equal(read[0], 0);
+    assert_int_equal(read[1], 0xFF);
+    assert_true(mf_hex_bytes("9a1c", read, 2));
+    assert_int_equal(read[0], 0x9A);
+    assert_int_equal(read[1], 0x1C);
+    assert_false(mf_hex_bytes("00ff0", read, 2));
+    assert_false(mf_hex_bytes("00fg", read, 2));
+    assert_false(mf_hex_bytes("00FF", read, 2));
+    assert_false(mf_hex_bytes("00", read, 2));
     assert_true(mf_hex_is("00ff", 4));
     assert_true(mf_hex_is("", 0));
     assert_false(mf_hex_is("00ff0", 4));

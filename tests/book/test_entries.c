@@ -13,6 +13,25 @@ static kit phone_with_photo(kit *k)
     return phone;
 }
 
+/* Such a phone and what it hands over. */
+typedef struct visit {
+    kit phone;
+    mf_bytes file;
+} visit;
+
+static visit phone_comes(kit *k)
+{
+    visit v = {.phone = phone_with_photo(k)};
+    v.file = handed(&v.phone);
+    return v;
+}
+
+static void phone_goes(visit *v)
+{
+    mf_bytes_free(&v->file);
+    mf_book_close(v->phone.book);
+}
+
 typedef struct seen {
     char device[20], hash[MF_HASH_HEX];
     int64_t seq;
@@ -36,19 +55,19 @@ static void comes_back(void **state)
     kit *k = *state;
     mf_entries_report report;
     char ours[MF_HASH_HEX], theirs[MF_HASH_HEX];
-    kit phone = phone_with_photo(k);
-    mf_bytes file = handed(&phone), photo = {0};
-    assert_int_equal(take(k, file.data, file.len, &report), MF_OK);
+    visit v = phone_comes(k);
+    mf_bytes photo = {0};
+    assert_int_equal(take(k, v.file.data, v.file.len, &report), MF_OK);
     assert_int_equal(report.merge.read, 13);
     assert_int_equal(report.merge.added, 3);
     assert_int_equal(report.merge.contents, 1);
     assert_false(report.cut);
     assert_int_equal(mf_book_head(k->book, ours, NULL), MF_OK);
-    assert_int_equal(mf_book_head(phone.book, theirs, NULL), MF_OK);
+    assert_int_equal(mf_book_head(v.phone.book, theirs, NULL), MF_OK);
     assert_string_equal(ours, theirs);
     assert_string_equal(ours, report.head);
     check_good(k, 13);
-    assert_int_equal(take(k, file.data, file.len, &report), MF_OK);
+    assert_int_equal(take(k, v.file.data, v.file.len, &report), MF_OK);
     assert_int_equal(report.merge.added, 0);
     assert_int_equal(report.merge.contents, 0);
     check_good(k, 13);
@@ -57,8 +76,7 @@ static void comes_back(void **state)
     assert_int_equal(mf_book_attached(k->book, sha256, &photo, &k->err), MF_OK);
     assert_int_equal(photo.len, sizeof(PNG) - 1);
     mf_bytes_free(&photo);
-    mf_bytes_free(&file);
-    mf_book_close(phone.book);
+    phone_goes(&v);
 }
 
 /* What goes out of a book is what the same book hands out again, but for the time. */
@@ -66,15 +84,13 @@ static void the_same_lines(void **state)
 {
     kit *k = *state;
     mf_entries_report report;
-    kit phone = phone_with_photo(k);
-    mf_bytes there = handed(&phone), here = {0};
-    assert_int_equal(take(k, there.data, there.len, &report), MF_OK);
-    here = handed(k);
-    assert_int_equal(here.len, there.len);
-    assert_memory_equal(here.data, there.data, here.len);
-    mf_bytes_free(&there);
+    visit v = phone_comes(k);
+    assert_int_equal(take(k, v.file.data, v.file.len, &report), MF_OK);
+    mf_bytes here = handed(k);
+    assert_int_equal(here.len, v.file.len);
+    assert_memory_equal(here.data, v.file.data, here.len);
     mf_bytes_free(&here);
-    mf_book_close(phone.book);
+    phone_goes(&v);
 }
 
 static void a_receipt(void **state)
@@ -82,11 +98,10 @@ static void a_receipt(void **state)
     kit *k = *state;
     seen s = {0};
     mf_entries_report report;
-    kit phone = phone_with_photo(k);
-    mf_bytes file = handed(&phone);
+    visit v = phone_comes(k);
     const mf_entries_ask ask = {.name = "a.entries",
-                                .bytes = file.data,
-                                .len = file.len,
+                                .bytes = v.file.data,
+                                .len = v.file.len,
                                 .now = &k->now,
                                 .head = see,
                                 .data = &s};
@@ -95,8 +110,7 @@ static void a_receipt(void **state)
     assert_string_equal(s.device, "phone");
     assert_int_equal(s.seq, 3);
     assert_int_equal(strlen(s.hash), 64);
-    mf_bytes_free(&file);
-    mf_book_close(phone.book);
+    phone_goes(&v);
 }
 
 /* Only what the one invited logged, and for the one job. */
@@ -104,10 +118,9 @@ static void one_job_and_person(void **state)
 {
     kit *k = *state;
     mf_entries_report report;
-    kit phone = phone_with_photo(k);
-    mf_bytes file = handed(&phone);
+    visit v = phone_comes(k);
     mf_entries_ask ask = {
-        .name = "a.entries", .bytes = file.data, .len = file.len, .now = &k->now, .who = "ana"};
+        .name = "a.entries", .bytes = v.file.data, .len = v.file.len, .now = &k->now, .who = "ana"};
     assert_int_equal(mf_book_import_entries(k->book, &ask, &report, &k->err), MF_INPUT);
     assert_string_equal(k->err.what, "it was made by rosa, who was not the one invited");
     ask.who = "rosa";
@@ -116,8 +129,7 @@ static void one_job_and_person(void **state)
     assert_string_equal(k->err.what, "it is of the job J-1, not of J-2");
     ask.job = "J-1";
     assert_int_equal(mf_book_import_entries(k->book, &ask, &report, &k->err), MF_OK);
-    mf_bytes_free(&file);
-    mf_book_close(phone.book);
+    phone_goes(&v);
 }
 
 /* ---- cut off ----------------------------------------------------------------------------- */
@@ -127,12 +139,11 @@ static void one_job_and_person(void **state)
 static void cut_anywhere(void **state)
 {
     kit *k = *state;
-    kit phone = phone_with_photo(k);
-    mf_bytes file = handed(&phone);
-    const char *text = (const char *)file.data, *first = strstr(text, "\"device\":\"phone\"");
+    visit v = phone_comes(k);
+    const char *text = (const char *)v.file.data, *first = strstr(text, "\"device\":\"phone\"");
     assert_non_null(first);
     int64_t added = 0;
-    for (size_t len = 0; len < file.len; len += len + 40 < (size_t)(first - text) ? 37 : 1) {
+    for (size_t len = 0; len < v.file.len; len += len + 40 < (size_t)(first - text) ? 37 : 1) {
         mf_entries_report report;
         mf_status status = take(k, text, len, &report);
         bool head = memchr(text, '\n', len) != NULL;
@@ -143,12 +154,11 @@ static void cut_anywhere(void **state)
     }
     mf_entries_report report;
     assert_int_equal(added, 3); /* each came in as soon as its line was whole */
-    assert_int_equal(take(k, text, file.len, &report), MF_OK);
+    assert_int_equal(take(k, text, v.file.len, &report), MF_OK);
     assert_int_equal(report.merge.added, 0);
     assert_false(report.cut);
     check_good(k, 13);
-    mf_bytes_free(&file);
-    mf_book_close(phone.book);
+    phone_goes(&v);
 }
 
 /* A file whose bytes stand behind its entries: without them the device's entries end in
@@ -157,10 +167,9 @@ static void cut_before_the_bytes(void **state)
 {
     kit *k = *state;
     mf_entries_report report;
-    kit phone = phone_with_photo(k);
-    mf_bytes file = handed(&phone);
+    visit v = phone_comes(k);
     mf_buf turned = {0};
-    char *text = (char *)file.data, *bytes = strstr(text, "{\"attachment\":");
+    char *text = (char *)v.file.data, *bytes = strstr(text, "{\"attachment\":");
     char *behind = strchr(bytes, '\n') + 1, *last = strstr(behind, "{\"heads\":");
     mf_buf_add(&turned, text, (size_t)(bytes - text));
     mf_buf_add(&turned, behind, (size_t)(last - behind));
@@ -176,8 +185,7 @@ static void cut_before_the_bytes(void **state)
     assert_int_equal(report.merge.contents, 1);
     check_good(k, 13);
     mf_buf_free(&turned);
-    mf_bytes_free(&file);
-    mf_book_close(phone.book);
+    phone_goes(&v);
 }
 
 /* ---- beside what the book has by now ----------------------------------------------------- */

@@ -284,6 +284,22 @@ static void what_could_not_be_typed(void **state)
     }
 }
 
+/* kind.h: a text has 4000 bytes. */
+static void a_text_that_is_too_long(void **state)
+{
+    kit *k = *state;
+    char body[5000], room[4002];
+    memset(room, 'a', sizeof room - 1);
+    room[sizeof room - 1] = '\0';
+    forged f = forge("J-1");
+    snprintf(body, sizeof body,
+             "{\"elevation\":\"north\",\"id\":\"W02\",\"kind\":\"window\",\"room\":\"%s\"}", room);
+    forge_add(&f, "opening", body);
+    forge_end(&f);
+    refused(k, f.text.data, f.text.len, "a.entries", "the text is too long");
+    forge_free(&f);
+}
+
 /* A picture that is none, of another length, of another kind. */
 static void attachments_that_lie(void **state)
 {
@@ -333,9 +349,11 @@ static void a_fork(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        T(the_good_one_is_taken),   T(any_letter_changed),      T(lines_that_do_not_belong),
-        T(lines_in_another_order),  T(bytes_that_nobody_names), T(bytes_that_are_not_there),
-        T(what_could_not_be_typed), T(attachments_that_lie),    T(a_fork),
+        T(the_good_one_is_taken),    T(any_letter_changed),
+        T(lines_that_do_not_belong), T(lines_in_another_order),
+        T(bytes_that_nobody_names),  T(bytes_that_are_not_there),
+        T(what_could_not_be_typed),  T(a_text_that_is_too_long),
+        T(attachments_that_lie),     T(a_fork),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -168,8 +168,8 @@ static int64_t entries_in(kit *k)
 static bool one_clear_line(const char *text)
 {
     const char *end = strchr(text, '\n');
-    return strncmp(text, "mistfold: ", 10) == 0 && strlen(text) > 20 && end != NULL &&
-           end[1] == '\0';
+    bool begins = strncmp(text, "mistfold: ", 10) == 0 || strncmp(text, "{\"error\":{", 10) == 0;
+    return begins && strlen(text) > 20 && end != NULL && end[1] == '\0';
 }
 
 static bool is_good(kit *k, const command *c, const char *kind, long at, const outcome *calm)

@@ -1,11 +1,13 @@
-"""Drives a program at a pseudo-terminal of 24 lines of 80 columns, as a person would.
+"""Drives a program at a pseudo-terminal of 24 lines of 80 columns (SIZE=50x20: of 20 lines of
+50), as a person would.
 
 usage: drive.py KEYS PROGRAM ARGUMENT...
 
 KEYS are words with blanks between them: each is typed as it stands once the screen
 is quiet; <enter>, <esc>, <ctrl-c>, <ctrl-u>, <space>, <term> (SIGTERM) are keys; _ in a
-word is typed as a blank. Prints every screen, "=====" between two, then "exit N". A
-screen that would not fit is an error.
+word is typed as a blank. Prints every screen, "=====" between two, then "exit N", then how
+many keys were pressed and how many answers they were: a line typed with its Enter is one, and
+so is any other key. A screen that would not fit is an error.
 """
 import fcntl
 import os
@@ -15,8 +17,9 @@ import signal
 import struct
 import sys
 import termios
+import time
 
-ROWS, COLUMNS = 24, 80
+COLUMNS, ROWS = map(int, os.environ.get("SIZE", "80x24").split("x"))
 KEYS = {"<enter>": b"\r", "<esc>": b"\x1b", "<ctrl-c>": b"\x03", "<space>": b" ", "<ctrl-u>": b"\x15"}
 
 
@@ -44,6 +47,23 @@ def screens(data):
         yield part
 
 
+def answers(keys):
+    """A word of typing belongs to the Enter behind it."""
+    typed = sum(1 for key, after in zip(keys, keys[1:]) if key not in KEYS and after == "<enter>")
+    return len(keys) - typed
+
+
+def ended(pid):
+    """Its status; a program that still waits for a key after the last one is ended."""
+    for _ in range(100):
+        done, status = os.waitpid(pid, os.WNOHANG)
+        if done:
+            return status
+        time.sleep(0.05)
+    os.kill(pid, signal.SIGKILL)
+    return os.waitpid(pid, 0)[1]
+
+
 def main():
     keys, command = sys.argv[1].split(), sys.argv[2:]
     pid, fd = pty.fork()
@@ -61,15 +81,16 @@ def main():
             os.write(fd, KEYS.get(key, key.replace("_", " ").encode()))
         data += read_quiet(fd)
     data += read_quiet(fd)
-    status = os.waitpid(pid, 0)[1]
+    status = ended(pid)
     code = os.WEXITSTATUS(status) if os.WIFEXITED(status) else 128 + os.WTERMSIG(status)
     for screen in screens(data):
         page = screen.split("\n=====\n")[0].split("\n")
         if len(page) > ROWS or any(len(line) > COLUMNS for line in page):
-            print("TOO BIG FOR 80x24")
+            print(f"TOO BIG FOR {COLUMNS}x{ROWS}")
         print(screen)
         print("=====")
     print("exit", code)
+    print("keys", sum(1 if key in KEYS else len(key) for key in keys), "answers", answers(keys))
 
 
 main()

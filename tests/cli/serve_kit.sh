@@ -1,10 +1,12 @@
 # A served book for tests: source this in a folder that has out/demo.book. Ends the server with
 # the shell. On this computer alone.
 M() { "$MISTFOLD" --book out/demo.book --by rosa "$@"; }
-invite() { # JOB PERSON [OPTION ...]: the token goes to $T
+invite() { # JOB PERSON [OPTION ...]: the token goes to $T, the entry to $I
     job=$1 person=$2
     shift 2
-    T=$(M field invite "$job" --person "$person" "$@" --json | sed -n 's/.*#\([A-Za-z0-9_-]*\)".*/\1/p')
+    M field invite "$job" --person "$person" "$@" --json > invited
+    T=$(sed -n 's/.*#\([A-Za-z0-9_-]*\)".*/\1/p' invited)
+    I=$(sed -n 's/.*"entry": "\([^"]*\)".*/\1/p' invited)
 }
 serve() { # [OPTION ...]: its address goes to $B
     rm -f serve.log serve.err

@@ -47,7 +47,7 @@ static void json(void **state)
     run_folder(folder);
     snprintf(line, sizeof line,
              "sh " MF_SAMPLE "/demo.sh out >demo.log 2>&1 && cp " MF_SAMPLE
-             "/xrf-export.csv out && printf "
+             "/xrf-export.csv " MF_SAMPLE "/small-house.txt out && printf "
              "'id,kind,room,elevation\\nW99,window,attic,north\\n' > out/more.csv && "
              "MISTFOLD_BOOK=out/demo.book "
              "MISTFOLD_BY=rosa python3 " MF_TESTS "/cli/check_json.py " MF_TESTS

@@ -76,7 +76,14 @@ static void wrong_use_is_one_line_and_exit_2(void **state)
         {"gate J-1 demolition", "is no question"},
         {"limit list --on 2026-02-30", "the date 2026-02-30 does not exist"},
         {"limit list --on today", "today is no date"},
-        {"limit list --colour red", "no such option"},
+        {"limit list --colour red", "--colour: no such option here; --help shows those"},
+        {"gate J demo --arae A1", "did you mean --area?"},
+        {"due --jsn", "did you mean --json?"},
+        {"due --json=yes", "this option takes no value; write it alone"},
+        {"gate J demo --a A1", "it may be --area, --all"},
+        {"due -x", "-x: no such option here"},
+        {"help gat", "did you mean \"gate\"?"},
+        {"help job opne", "did you mean \"job open\"?"},
         {"paper record J-1", "--out: is needed here"},
         {"limit list --on", "a value is missing"},
         {"entry withdraw x/1", "--reason: is needed here"},
@@ -92,6 +99,54 @@ static void wrong_use_is_one_line_and_exit_2(void **state)
         contains(r.err, cases[i].says);
         assert_ptr_equal(strchr(r.err, '\n'), r.err + strlen(r.err) - 1);
     }
+}
+
+/* As every program is asked, and by words; before and after the command. */
+static void short_options_and_words(void **state)
+{
+    static const char *const same[][2] = {
+        {"--version", "-V"},          {"--version", "version"},
+        {"--version", "job list -V"}, {"--help", "-h"},
+        {"--help", "help"},           {"job --help", "help job"},
+        {"job --help", "job -h"},     {"gate --help", "help gate"},
+        {"gate --help", "gate -h"},   {"job open --help", "help job open"},
+        {"--quiet due", "-q due"},
+    };
+    run_result a, b;
+    char line[160];
+    (void)state;
+    for (size_t i = 0; i < sizeof same / sizeof same[0]; i++) {
+        snprintf(line, sizeof line, "$MISTFOLD %s", same[i][0]);
+        run_shell(&a, "", line);
+        snprintf(line, sizeof line, "$MISTFOLD %s", same[i][1]);
+        run_shell(&b, "", line);
+        assert_string_equal(a.out, b.out);
+        assert_string_equal(a.err, b.err);
+        assert_int_equal(a.status, b.status);
+    }
+    run_shell(&a, "", "$MISTFOLD version --json");
+    assert_string_equal(a.out, "{\"version\": \"0.2.0\"}\n");
+}
+
+/* With --json a script reads what failed, too: wherever --json stands. */
+static void errors_are_json_too(void **state)
+{
+    static const char *const lines[] = {"gat --json", "--json gate J demo",
+                                        "gate J demo --arae A1 --json", "--json help > /dev/full"};
+    run_result r;
+    char line[300], folder[64];
+    (void)state;
+    run_folder(folder);
+    for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
+        snprintf(line, sizeof line,
+                 "$MISTFOLD %s 2>e; s=$?; python3 -c 'import json, sys\n"
+                 "e = json.load(open(\"e\"))[\"error\"]\n"
+                 "print(sorted(e), e[\"status\"] == int(sys.argv[1]))' $s; rm e",
+                 lines[i]);
+        run_shell(&r, folder, line);
+        assert_string_equal(r.out, "['mend', 'status', 'what', 'where', 'why'] True\n");
+    }
+    run_remove(folder);
 }
 
 static void a_full_disk_on_standard_output_is_exit_4(void **state)
@@ -110,6 +165,8 @@ int main(void)
         cmocka_unit_test(the_name_alone),
         cmocka_unit_test(every_command_has_help_with_an_example),
         cmocka_unit_test(wrong_use_is_one_line_and_exit_2),
+        cmocka_unit_test(short_options_and_words),
+        cmocka_unit_test(errors_are_json_too),
         cmocka_unit_test(a_full_disk_on_standard_output_is_exit_4),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -17,6 +17,20 @@ static void only_mf_names_are_exported(void **state)
     assert_true(strtol(r.out, NULL, 10) > 40);
 }
 
+/* The list that the packages carry; "make symbols" writes it anew. */
+static void the_names_are_those_of_the_list(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, "",
+              "cd " MF_TESTS "/..; list=src/gen/debian/libmistfold.symbols; "
+              "sh src/gen/symbols.sh $MISTFOLD_SO 0 $list | diff $list - | grep '^[<>]'");
+    if (r.out[0] != '\0')
+        fail_msg("names that go (<) or are new (>): look, then \"make symbols\":\n%s", r.out);
+    run_shell(&r, "", "objdump -p $MISTFOLD_SO | sed -n 's/ *SONAME *//p'");
+    assert_string_equal(r.out, "libmistfold.so.0.2\n");
+}
+
 /* make install into a folder, then a small program over pkg-config, linked with
  * the shared and with the static library. */
 static void an_installed_library_can_be_used(void **state)
@@ -40,10 +54,23 @@ static void an_installed_library_can_be_used(void **state)
         "cc p.c $(pkg-config --cflags mistfold) root/opt/m/lib/libmistfold.a "
         "$(PKG_CONFIG_SYSROOT_DIR= pkg-config --static --libs-only-l mistfold | sed "
         "'s/-lmistfold//') -o q; ./q; "
-        "root/opt/m/bin/mistfold --version");
+        "root/opt/m/bin/mistfold --version; "
+        /* What the guides link to is there too. */
+        "cd root/opt/m/share/doc/mistfold; for f in *.md docs/*.md; do "
+        "grep -o '](\\([^)#:]*\\))' $f | tr -d ']()' | while read -r l; do "
+        "[ -e $(dirname $f)/$l ] || echo $f: $l; done; done; cd $here; "
+        "ls root/opt/m/share/*/mistfold* root/opt/m/share/*/*/*mistfold* -d | sed 's/.*share.//' | "
+        "grep -v man1 | LC_ALL=C sort; find root/opt/m/lib -type l | sort; "
+        "cd " MF_TESTS "/..; make -s uninstall DESTDIR=$here/root PREFIX=/opt/m; find $here/root ! "
+        "-type d");
     if (r.status != 0)
         fail_msg("%s%s", r.out, r.err);
-    assert_string_equal(r.out, "2027-03-01\n2027-03-01\nmistfold 0.1.0\n");
+    assert_string_equal(r.out,
+                        "2027-03-01\n2027-03-01\nmistfold 0.2.0\n"
+                        "bash-completion/completions/mistfold\ndoc/mistfold\n"
+                        "fish/vendor_completions.d/mistfold.fish\n"
+                        "zsh/site-functions/_mistfold\n"
+                        "root/opt/m/lib/libmistfold.so\nroot/opt/m/lib/libmistfold.so.0.2\n");
     run_remove(folder);
 }
 
@@ -51,6 +78,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(only_mf_names_are_exported),
+        cmocka_unit_test(the_names_are_those_of_the_list),
         cmocka_unit_test(an_installed_library_can_be_used),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -48,13 +48,15 @@ typedef struct row {
 static const row rows[] = {
     {"corrected, then withdrawn, then corrected",
      "t entry correct $notice --set 'signer=Ida B' --reason typo; sleep 1\n"
-     "o entry withdraw $notice --reason never; o book merge t.book; ask\n" AS_TYPED(
-         "correct", "signer=Ida-C") "ask; o book check; t book merge a.book; t book check",
+     "o entry withdraw $notice --reason never; o book merge t.book || [ $? = 1 ]; ask\n" AS_TYPED(
+         "correct",
+         "signer=Ida-C") "ask; o book check; t book merge a.book || [ $? = 1 ]; t book check",
      {"inspection?  NO", "it goes on from truck/1\nit settles office/@, which withdrew it\n",
       "inspection?  YES\n", "faults    0"}},
     {"withdrawn, then corrected, then withdrawn and logged anew",
      "o entry withdraw $notice --reason never; sleep 1\n"
-     "t entry correct $notice --set 'signer=Ida B' --reason typo; o book merge t.book; "
+     "t entry correct $notice --set 'signer=Ida B' --reason typo; o book merge t.book || [ $? = 1 "
+     "]; "
      "ask\n" AS_TYPED("withdraw",
                       "") "o notice add J-1926 --party owner --method acknowledged --on 2026-08-20 "
                           "--signed-on 2026-08-20 --signer Ida --language en --states-receipt yes "
@@ -63,30 +65,32 @@ static const row rows[] = {
       "inspection?  YES\n", ""}},
     {"what is in force is true",
      "o entry correct $tick --set measured=6.5 --reason typo\n"
-     "t entry correct $tick --set time=08:01 --reason typo; o book merge t.book; ask\n" AS_TYPED(
-         "correct", "time=08:01") "ask",
+     "t entry correct $tick --set time=08:01 --reason typo; o book merge t.book || [ $? = 1 ]; "
+     "ask\n" AS_TYPED("correct", "time=08:01") "ask",
      {"inspection?  NO",
       "it goes on from truck/1\nit settles office/@, which says otherwise of "
       "measured, time\n",
       "inspection?  YES\n", ""}},
     {"a third value",
      "o entry correct $tick --set measured=6.5 --reason typo\n"
-     "t entry correct $tick --set time=08:01 --reason typo; o book merge t.book; ask\n" AS_TYPED(
+     "t entry correct $tick --set time=08:01 --reason typo; o book merge t.book || [ $? = 1 ]; "
+     "ask\n" AS_TYPED(
          "correct", "measured=7") "ask; o entry correct $tick --set measured=7 --reason again || :",
      {"inspection?  NO", "it settles office/@, which says otherwise of measured, time\n",
       "inspection?  YES\n", ""}},
     {"a certificate of somebody who has no part in the job",
      "o entry correct $zed --set number=Z-2 --reason typo\n"
-     "t entry correct $zed --set number=Z-3 --reason typo; o book merge t.book; ask",
+     "t entry correct $zed --set number=Z-3 --reason typo; o book merge t.book || [ $? = 1 ]; ask",
      {"1 contradictions", "inspection?  YES\n", "that do not agree; no answer", ""}},
     {"how a name is spelled",
      "o entry correct $teo --set 'name=Teo M' --reason typo\n"
-     "t entry correct $teo --set 'name=Teo L' --reason typo; o book merge t.book; ask",
+     "t entry correct $teo --set 'name=Teo L' --reason typo; o book merge t.book || [ $? = 1 ]; "
+     "ask",
      {"1 contradictions", "inspection?  YES\n", "that do not agree; no answer", ""}},
     {"the renovator's certificate",
      "o entry correct $cert --set number=R-2 --reason typo\n"
-     "t entry correct $cert --set number=R-3 --reason typo; o book merge t.book; ask\n" AS_TYPED(
-         "correct", "number=R-3") "ask",
+     "t entry correct $cert --set number=R-3 --reason typo; o book merge t.book || [ $? = 1 ]; "
+     "ask\n" AS_TYPED("correct", "number=R-3") "ask",
      {"1 contradictions", "inspection?  NO",
       "it settles office/@, which says otherwise of number\n", "inspection?  YES\n"}},
 };
@@ -137,7 +141,7 @@ static void the_merge_names_the_command(void **state)
     snprintf(
         script, sizeof script, "%s%s", BOOKS,
         "o entry withdraw $notice --reason never; t entry correct $notice --set 'signer=Ida B' "
-        "--reason typo\no book merge t.book 2> said; " AS_TYPED(
+        "--reason typo\no book merge t.book 2> said || [ $? = 1 ]; " AS_TYPED(
             "correct", "signer=Ida-C") "o entry correct $notice --set signer=Ida-D --reason again "
                                        "--json; ask");
     run(script);

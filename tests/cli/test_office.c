@@ -1,5 +1,5 @@
 /* The office: due, job list, exports read by independent readers (readers.py),
- * settings, completion, manual pages (mandoc), ids abbreviated, the next step. */
+ * settings, ids abbreviated, the next step. */
 #include "support/shell_kit.h"
 
 #include <stdio.h>
@@ -298,7 +298,7 @@ static void the_next_step(void **state)
     says("next: mistfold firm add");
 }
 
-/* ---- settings, completion, manual ---------------------------------------------------------------
+/* ---- settings ---------------------------------------------------------------
  */
 
 static void settings_say_where_from(void **state)
@@ -359,53 +359,6 @@ static void a_new_job_is_at_the_place_of_the_settings(void **state)
     says("P|US-IA");
     says("PUS-MD|US-MD");
     assert_non_null(strstr(r.err, "place US-IA, from settings file"));
-}
-
-static void completion(void **state)
-{
-    static const char *const cases[][2] = {
-        {"ga", "gate\n"},
-        {"job sh", "show\n"},
-        {"job show J-1", "J-1926\n"},
-        {"gate J-1926 de", "demo\n"},
-        {"containment tick J-1926 --area A", "A1\nA2\n"},
-        {"containment tick J-1926 --step sign", "signs\nsigns-language\nsigns-assisted\n"},
-        {"containment tick J-1926 --state not", "not-needed\n"},
-        {"containment tick J-1926 --person te", "teo\n"},
-        {"--book b.book job show J-2", "J-2000\n"},
-        {"job show --qui", "--quiet\n"},
-        {"paper blank self", "self-certification\n"},
-    };
-    char line[200];
-    (void)state;
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        snprintf(line, sizeof line, "$MISTFOLD --complete %s", cases[i][0]);
-        run(line);
-        assert_string_equal(r.out, cases[i][1]);
-    }
-    /* As bash itself calls it. */
-    run("ln -sf $MISTFOLD mistfold; PATH=$PWD:$PATH bash -c '. " MF_TESTS
-        "/../src/gen/mistfold.bash; COMP_WORDS=(mistfold job show J-2) COMP_CWORD=3; _mistfold; "
-        "echo ${COMPREPLY[@]}'");
-    assert_string_equal(r.out, "J-2000\n");
-}
-
-static void manual_pages(void **state)
-{
-    (void)state;
-    run("mkdir -p man; for p in $($MISTFOLD --man names); do $MISTFOLD --man $p > man/$p.1; done;"
-        "mandoc -T lint -W warning man/*.1; ls man | wc -l; "
-        "$MISTFOLD --help | grep -c '^  '");
-    assert_string_equal(r.err, "");
-    int pages = 0, commands = 0;
-    char *end;
-    pages = (int)strtol(r.out, &end, 10);
-    commands = (int)strtol(end, NULL, 10);
-    assert_true(commands > 50);
-    assert_int_equal(pages, commands + 1); /* one a command, and the program's own */
-    run("mandoc -T ascii man/mistfold-containment-tick.1 | sed \"s/.$(printf '\\010')//g\"");
-    says("--measured N.NN");
-    says("mistfold containment tick J-1926 --area A1");
 }
 
 /* More findings than fit into a first guess (512): every answer still rests on all of them. */
@@ -479,8 +432,6 @@ int main(void)
         cmocka_unit_test(settings_say_where_from),
         cmocka_unit_test(own_steps_from_the_file_of_the_settings),
         cmocka_unit_test(a_new_job_is_at_the_place_of_the_settings),
-        cmocka_unit_test(completion),
-        cmocka_unit_test(manual_pages),
         cmocka_unit_test(many_areas_are_answered_whole),
         cmocka_unit_test(sizes_are_numbers),
         cmocka_unit_test(a_job_in_spanish),

@@ -33,16 +33,14 @@ static void a_refused_answer_keeps_the_others(void **state)
 static void a_taken_id_is_asked_again(void **state)
 {
     (void)state;
-    walk("J <enter> 7_Sample_Court <enter> <enter> 1950 <enter> 1 y n 1 n n two_doors <enter> "
-         "2026-10-01 <enter> <enter> <enter> "
-         "-7 <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> "
-         "<enter> <enter> <enter> <enter> q",
-         "job walk");
+    walk("7_Sample_Court <enter> 1950 <enter> 1 y n <enter> 2 2099-10-01 <enter> <enter> "
+         "-7 <enter> <esc> q",
+         "job walk --id J");
     says("Not kept: The id J is taken by entry");
     says("next: mistfold party add J-7");
-    book_says("SELECT job, address, year_built, child_under_6, description FROM house "
+    book_says("SELECT job, address, year_built, for_compensation, description FROM house "
               "WHERE job = 'J-7'",
-              "J-7|7 Sample Court|1950|0|two doors\n");
+              "J-7|7 Sample Court|1950|1|doors are replaced\n");
 }
 
 /* Escape goes back to what was answered; a key or a line replaces it, - unsays it. */
@@ -62,12 +60,11 @@ static void going_back_keeps_what_was_answered(void **state)
 static void another_languages_key_is_no_answer(void **state)
 {
     (void)state;
-    walk("J-8 <enter> 8_Sample_Court <enter> <enter> 1950 <enter> 1 s n s n 1 n n doors <enter> "
-         "2026-10-01 <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> "
-         "<enter> <enter> <enter> <enter> <enter> <enter> q",
-         "job walk");
-    book_says("SELECT owner_occupied, child_under_6, description FROM house WHERE job = 'J-8'",
-              "0|0|doors\n");
+    walk("8_Sample_Court <enter> 1950 <enter> 1 s n s n <enter> 2 2099-10-01 <enter> <enter> <esc> "
+         "q",
+         "job walk --id J-8");
+    book_says("SELECT owner_occupied, assisted, for_compensation FROM house WHERE job = 'J-8'",
+              "0|0|1\n");
 }
 
 /* What is wrong is said in the language of the walk, with what was typed. */
@@ -84,17 +81,16 @@ static void refusals_in_spanish(void **state)
     says("Adentro o afuera                   adentro");
     walk("5 pedro <enter> 1 <enter> <ctrl-c> q", "--lang es job walk --job J");
     says("Aquí no hay pedro. Hay: rosa, teo.");
-    walk("J <enter> Calle <enter> <enter> 1950 <enter> 1 s n 1 n n obra <enter> 2026-02-30 <enter> "
-         "<ctrl-u> 2026-10-01 <enter> <enter> <enter> <ctrl-c>",
-         "--lang es job walk");
+    walk("Calle <enter> 1950 <enter> 1 s n <enter> 3 obra <enter> 2026-02-30 <enter> <ctrl-u> "
+         "2099-10-01 <enter> <enter> <ctrl-c>",
+         "--lang es job walk --id J");
     says("\"2026-02-30\" no existe en el calendario; escriba");
     says("El nombre corto J ya es del asiento");
-    walk("J-9 <enter> Calle <enter> <enter> 1950 <enter> 1 s n 1 n n obra <enter> 2026-10-01 "
-         "<enter> "
-         "2026-09-30 <enter> <enter> <ctrl-u> 2026-10-03 <enter> <enter> q",
-         "--lang es job walk");
-    says("2026-09-30 es antes de 2026-10-01, el primer día");
-    book_says("SELECT start, \"end\" FROM house WHERE job = 'J-9'", "2026-10-01|2026-10-03\n");
+    walk("Calle <enter> 1950 <enter> 2 <enter> n n <enter> 3 obra <enter> 2099-10-01 <enter> "
+         "2099-09-30 <enter> <enter> <ctrl-u> 2099-10-03 <enter> <enter> <esc> q",
+         "--lang es job walk --id J-9");
+    says("2099-09-30 es antes de 2099-10-01, el primer día");
+    book_says("SELECT start, \"end\" FROM house WHERE job = 'J-9'", "2099-10-01|2099-10-03\n");
 }
 
 /* A certificate that cannot be taken is asked for again; the book is made either way. */

@@ -249,6 +249,13 @@ static void a_test_that_was_changed_is_told(void **state)
          "correction-alone"},
         {"kit_test", "{\"lot\":\"\\\"result\\\":1\"}", "{\"lot\":\"\\\"result\\\":2\"}",
          "correction-alone"},
+        /* a backslash at the end of a text is itself one of two: the text ends there */
+        {"kit_test", "{\"component\":\"a\\\\\"}", "{\"component\":\"a\\\\\",\"lot\":\"2\"}",
+         "correction-alone"},
+        {"kit_test", "{\"component\":\"a\\\\\"}", "{\"component\":\"a\\\\\\\\\"}",
+         "correction-of-result"},
+        {"kit_test", "{\"component\":\"a\\\"b\"}", "{\"component\":\"a\\\"c\"}",
+         "correction-of-result"},
         {"determination", "{\"report\":\"1\"}", "", "correction-of-test"},
         {"surface", "{\"component\":\"a\"}", "", "correction-alone"},
     };

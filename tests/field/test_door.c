@@ -9,8 +9,8 @@
 #include "support/case_job.h"
 #include "support/cmocka_all.h"
 #include "support/field_asked.h"
+#include "support/folder_kit.h"
 #include "support/job_entries.h"
-#include "support/run.h"
 
 #include <dirent.h>
 #include <mistfold/audit.h>
@@ -137,8 +137,6 @@ static int is_case(const struct dirent *entry)
     return len > 5 && strcmp(entry->d_name + len - 5, ".case") == 0;
 }
 
-static char folder[64];
-
 static void cases_are_answered_as_by_core(void **state)
 {
     struct dirent **names;
@@ -226,20 +224,6 @@ static void too_much_stack_is_a_trap(void **state)
 {
     (void)state;
     run("node " MF_TESTS "/field/stack.mjs " WASM, 0, "trapped");
-}
-
-static int make_folder(void **state)
-{
-    (void)state;
-    run_folder(folder);
-    return 0;
-}
-
-static int remove_folder(void **state)
-{
-    (void)state;
-    run_remove(folder);
-    return 0;
 }
 
 int main(void)

@@ -1,30 +1,13 @@
 /* The field page in a browser (page.py): the sample job from the first tick to the file that
  * goes back, a kill, a reload, Spanish, a changed file, no room, two windows, a narrow and a dark
  * screen, a keyboard alone, a slow processor. None of it asks a network for anything. */
-#include "support/cmocka_all.h"
-#include "support/run.h"
-
-#include <stdio.h>
-
-static void part(const char *name)
-{
-    char folder[64], command[400];
-    run_result r;
-    run_folder(folder);
-    snprintf(command, sizeof command,
-             "SAMPLE='" MF_SAMPLE "' TZ=UTC python3 -B " MF_TESTS "/field/page.py %s '%s'", name,
-             folder);
-    run_shell(&r, "", command);
-    run_remove(folder);
-    if (r.status != 0)
-        fail_msg("%s%s", r.out, r.err);
-}
+#include "browser_kit.h"
 
 #define PART(name)                                                                                 \
     static void name(void **state)                                                                 \
     {                                                                                              \
         (void)state;                                                                               \
-        part(#name);                                                                               \
+        in_browser("page.py", #name);                                                              \
     }
 
 PART(whole_job)

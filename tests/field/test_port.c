@@ -35,6 +35,7 @@
 #define json_string_nocheck         port_string_nocheck
 #define json_string_value           port_string_value
 #define mf_json_canonical           port_json_canonical
+#define mf_json_key                 port_json_key
 #define mf_json_number              port_json_number
 #define mf_json_parse               port_json_parse
 #define mf_json_quote               port_json_quote
@@ -58,6 +59,7 @@
 /* NOLINTEND(bugprone-suspicious-include) */
 
 #undef mf_json_canonical
+#undef mf_json_key
 #undef mf_json_parse
 #undef utf8proc_category
 #undef utf8proc_iterate

@@ -17,12 +17,12 @@ done
 #> exit 0
 #> note: k.p12 can be read by other users of this computer (mode 644); to keep it to yourself: chmod 600 k.p12
 #> exit 0
-#> note: k.p12 can be read by other users of this computer (mode 644); to keep it to yourself: chmod 600 k.p12
+#> {"note":"k.p12 can be read by other users of this computer (mode 644); to keep it to yourself: chmod 600 k.p12"}
 #> exit 0
 #> exit 0
 #> note: firm.book can be read by other users of this computer (mode 640); to keep it to yourself: chmod 600 firm.book
 #> exit 0
-#> note: firm.book can be read by other users of this computer (mode 640); to keep it to yourself: chmod 600 firm.book
+#> {"note":"firm.book can be read by other users of this computer (mode 640); to keep it to yourself: chmod 600 firm.book"}
 #> exit 3
 #> mistfold: there is no job NONE; see the list of jobs, or open this one first
 #> exit 0

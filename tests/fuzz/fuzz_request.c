@@ -29,8 +29,8 @@ static void holds(const mf_serve_request *r, const mf_serve_answer *out)
 {
     bool data = out->what == MF_SERVE_PAGE || out->what == MF_SERVE_TAKE;
     FUZZ_HOLDS((out->code == 200) == (out->what != MF_SERVE_REFUSE));
-    FUZZ_HOLDS(out->code == 200 || (out->code >= 400 && out->code < 430 && out->token == NULL));
-    FUZZ_HOLDS(data == (out->token != NULL));
+    FUZZ_HOLDS(out->code == 200 || (out->code >= 400 && out->code < 430 && out->person == NULL));
+    FUZZ_HOLDS(data == (out->person != NULL));
     if (out->code != 200)
         return;
     FUZZ_HOLDS(!r->twice && !r->encoded && is(r->host, "localhost:8745"));
@@ -66,7 +66,7 @@ void fuzz_request(const uint8_t *data, size_t len)
     mf_serve_job(r.path == NULL ? "" : r.path, job);
     FUZZ_HOLDS(strlen(job) < MF_SERVE_ID);
     mf_serve_judge(&r, &site, &token, 1, 101, &out); /* over */
-    FUZZ_HOLDS(out.token == NULL);
+    FUZZ_HOLDS(out.person == NULL);
     FUZZ_HOLDS(mf_serve_page_policy(&policy, (const char *)data, len));
     FUZZ_HOLDS(strpbrk(policy.data, "\r\n\"<>") == NULL);
     mf_buf_free(&policy);

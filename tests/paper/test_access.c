@@ -70,6 +70,59 @@ static void links_lead_somewhere(void **state)
     assert_int_equal(number(w, "grep -ac '/FitH' plain.pdf"), links);
 }
 
+/* ---- structure: ISO 32000-1, 14.7 and 14.8, as poppler reads it ------------------------- */
+
+/* Every section is a heading, in the order of the contents; no heading and no table stands in
+ * another table; each figure says what it shows. */
+static void headings_tables_figures(void **state)
+{
+    paper_world *w = *state;
+    paper_shell(w->folder, "pdfinfo -struct-text record.pdf > tree 2> tree.err; "
+                           "pdfinfo record.pdf | grep Tagged > tagged");
+    assert_string_equal(paper_shell(w->folder, "cat tree.err"), "");
+    assert_non_null(strstr(paper_shell(w->folder, "cat tagged"), "yes"));
+    assert_int_equal(number(w, "grep -cE '^ +H2 ' tree"), 17 + 1); /* and the contents */
+    assert_int_equal(number(w, "grep -cE '^  (H2|H3|Table) |^    H2 ' tree"),
+                     number(w, "grep -cE '^ +(H2|H3|Table) ' tree"));
+    assert_string_equal(paper_shell(w->folder,
+                                    "grep -A1 '^  H2 ' tree | grep -oE '\"[0-9]+ ' | tr -d '\"' | "
+                                    "sort -nc && echo in order"),
+                        "in order\n");
+    assert_int_equal(number(w, "grep -ac '/S /Figure' plain.pdf"),
+                     number(w, "grep -ac '/Alt ' plain.pdf"));
+    assert_true(number(w, "grep -ac '/S /Figure' plain.pdf") >= 4);
+}
+
+/* A cell of a table is a cell of a row; a mark is the sign it stands for; the head is read once,
+ * however many pages repeat it. */
+static void rows_and_cells(void **state)
+{
+    paper_world *w = *state;
+    paper_shell(w->folder, "pdfinfo -struct-text record.pdf > tree");
+    assert_true(number(w, "grep -cE '^ +TD' tree") > 500);
+    assert_int_equal(number(w, "grep -E '^(  |    |        )TD' tree | wc -l"),
+                     0); /* in rows alone */
+    assert_int_equal(
+        number(w, "grep -c '\"Requirement and citation\"' tree"),
+        number(w, "grep -A3 -E '^ +TH' tree | grep -c '\"Requirement and citation\"'"));
+    assert_true(number(w, "grep -ac '/ActualText' plain.pdf") > 50);
+    assert_int_equal(
+        number(w, "grep -E '[a-z][.;][A-Z0-9]' tree | grep -vE '[A-Z0-9][0-9]*[.][a-z]' | wc -l"),
+        0); /* words kept apart */
+}
+
+/* What is marked is ended, on every page, and what runs along the edge is of no element. */
+static void marks_are_balanced(void **state)
+{
+    paper_world *w = *state;
+    assert_int_equal(number(w, "grep -acE ' BDC$| BMC$' plain.pdf"),
+                     number(w, "grep -acE '^EMC$' plain.pdf"));
+    paper_shell(w->folder, "pdfinfo -struct-text record.pdf > tree");
+    assert_int_equal(number(w, "grep -E 'page [0-9]+ of [0-9]+' tree | wc -l"), 0);
+    assert_int_equal(number(w, "pdftotext record.pdf - | grep -cE 'page [0-9]+ of [0-9]+'"),
+                     number(w, "pdfinfo record.pdf | awk '/^Pages/ { print $2 }'"));
+}
+
 static void read_fax(const paper_world *w, int page)
 {
     char command[256];
@@ -111,7 +164,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(says_title_and_language), cmocka_unit_test(contents_and_bookmarks),
         cmocka_unit_test(the_contents_are_right),  cmocka_unit_test(links_lead_somewhere),
-        cmocka_unit_test(a_fax_can_be_read),       cmocka_unit_test(shades_stay_light),
+        cmocka_unit_test(a_fax_can_be_read),       cmocka_unit_test(headings_tables_figures),
+        cmocka_unit_test(rows_and_cells),          cmocka_unit_test(marks_are_balanced),
+        cmocka_unit_test(shades_stay_light),
     };
     return cmocka_run_group_tests(tests, set_up, paper_world_end);
 }

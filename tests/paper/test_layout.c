@@ -9,12 +9,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Letter is 612 x 792 points. Margins of 48 points at the sides; heads and feet
+/* Letter is 612 x 792 points. Margins of 44 points at the sides; heads and feet
  * stay 28 points from the edges. */
-enum { LEFT = 48, RIGHT = 564, TOP = 28, BOTTOM = 764, WORDS = 4000 };
+enum { LEFT = 44, RIGHT = 568, TOP = 28, BOTTOM = 764, WORDS = 4000 };
 
 /* A4 is 210 x 297 mm (ISO 216), 595.276 x 841.89 points of 1/72 inch. */
-enum { A4_RIGHT = 547, A4_BOTTOM = 814 };
+enum { A4_RIGHT = 551, A4_BOTTOM = 814 };
 
 typedef struct word {
     double x0, y0, x1, y1;
@@ -146,6 +146,32 @@ static void a4_is_laid_out_too(void **state)
     assert_true(walk(w->folder, "a4", check_uses_a4) > 50);
 }
 
+enum { FEET = 740 }; /* below it stand the running feet */
+
+static int pages_seen, pages_short;
+
+/* How far down the words of the body reach: past the middle of the sheet, 396 points. */
+static void count_short(const word *words, size_t n, int page)
+{
+    double low = 0;
+    (void)page;
+    for (size_t i = 0; i < n; i++)
+        if (words[i].y1 < FEET && words[i].y1 > low)
+            low = words[i].y1;
+    pages_seen++;
+    pages_short = low < 396 ? pages_seen : pages_short; /* the last one that is */
+}
+
+/* Only the last page may be less than half full: what is long goes on over pages. */
+static void pages_are_filled(void **state)
+{
+    const paper_world *w = *state;
+    pages_seen = pages_short = 0;
+    walk(w->folder, "boxes", count_short);
+    if (pages_short != 0 && pages_short != pages_seen)
+        fail_msg("page %d of %d is not half full", pages_short, pages_seen);
+}
+
 /* Twelve windows, most of them close to one another on one wall, on two storeys. */
 static void many_windows(paper_job *made)
 {
@@ -189,7 +215,7 @@ static void numbers_of_a_plan(void **state)
         assert_string_equal(
             paper_shell(w->folder, paper_job_text(&made, "grep -cE '>N%02d,?</word>' plan", i)),
             "3\n");
-    assert_string_equal(paper_shell(w->folder, "pdftotext plan.pdf - | grep -c '^Storey [12]$'"),
+    assert_string_equal(paper_shell(w->folder, "pdftotext plan.pdf - | grep -c '^Story [12]$'"),
                         "2\n");
     assert_string_equal(
         paper_shell(w->folder, "pdftotext plan.pdf - | grep -c '^Schematic: ' || true"),
@@ -209,6 +235,8 @@ static void baselines(const word *words, size_t n, int page)
             continue; /* not a time before a component */
         double a = words[i].y1 - (words[i].y1 - words[i].y0) * 0.19;
         double b = words[i + 1].y1 - (words[i + 1].y1 - words[i + 1].y0) * 0.19;
+        if (a - b > 5 || b - a > 5)
+            continue; /* the next row's */
         if (a - b > 0.4 || b - a > 0.4)
             fail_msg("\"%s\" and \"%s\" do not stand on one line", words[i].text,
                      words[i + 1].text);
@@ -295,15 +323,11 @@ static void parts_a_row_taller_than_a_page(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(stays_in_the_margins),
-        cmocka_unit_test(nothing_lies_on_another),
-        cmocka_unit_test(a4_is_laid_out_too),
-        cmocka_unit_test(overlap_is_seen),
-        cmocka_unit_test(rows_have_one_baseline),
-        cmocka_unit_test(numbers_of_a_plan),
-        cmocka_unit_test(repeats_the_heads),
-        cmocka_unit_test(shows_every_reading),
-        cmocka_unit_test(parts_a_row_taller_than_a_page),
+        cmocka_unit_test(stays_in_the_margins), cmocka_unit_test(nothing_lies_on_another),
+        cmocka_unit_test(pages_are_filled),     cmocka_unit_test(a4_is_laid_out_too),
+        cmocka_unit_test(overlap_is_seen),      cmocka_unit_test(rows_have_one_baseline),
+        cmocka_unit_test(numbers_of_a_plan),    cmocka_unit_test(repeats_the_heads),
+        cmocka_unit_test(shows_every_reading),  cmocka_unit_test(parts_a_row_taller_than_a_page),
     };
     return cmocka_run_group_tests(tests, set_up, paper_world_end);
 }

@@ -88,7 +88,8 @@ static void others_are_refused(void **state)
         "%PDF-1.3\n1 0 obj\n<<\n>>\nendobj\nxref\n0 9\ntrailer\n<<\n/Root 1 0 R\n",
         "%PDF-1.3\n1 0 obj\n<<\n>>\nendobj\nxref\n0 1\n0000000000 65535 f\r\ntrailer\n<<\n/Root 2 "
         "0 R\n/Info 3 0 R\n/Size 1\n>>\n"};
-    const mf_pdf_meta meta = {"t", "en"};
+    const mf_tags none = {0};
+    const mf_pdf_meta meta = {"t", "en", &none, NULL};
     (void)state;
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         mf_err err = {0};

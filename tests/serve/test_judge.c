@@ -48,7 +48,7 @@ static int answered(const mf_serve_request *r, mf_serve_answer *out)
     static const mf_serve_token tokens[] = {{other_hash, "ana", TODAY}, {hash, "rosa", TODAY}};
     mf_serve_judge(r, &site, tokens, 2, TODAY, out);
     assert_true((out->code == 200) == (out->what != MF_SERVE_REFUSE));
-    assert_true(out->code == 200 || out->token == NULL);
+    assert_true(out->code == 200 || out->person == NULL);
     return out->code;
 }
 
@@ -66,11 +66,11 @@ static void the_good_ones(void **state)
     assert_int_equal(answered(&r, &out), 200);
     assert_int_equal(out.what, MF_SERVE_PAGE);
     assert_string_equal(out.job, "J-1");
-    assert_string_equal(out.token->person, "rosa");
+    assert_string_equal(out.person, "rosa");
     r = good_post();
     assert_int_equal(answered(&r, &out), 200);
     assert_int_equal(out.what, MF_SERVE_TAKE);
-    assert_string_equal(out.token->person, "rosa");
+    assert_string_equal(out.person, "rosa");
     r.origin = r.site = NULL; /* a program, not a browser: the token is what lets it in */
     assert_int_equal(answered(&r, &out), 200);
 }
@@ -91,7 +91,7 @@ static void what_anybody_may_have(void **state)
         mf_serve_request r = {.method = "GET", .path = rows[i].path, .host = "127.0.0.1:8745"};
         assert_int_equal(answered(&r, &out), 200);
         assert_int_equal(out.what, rows[i].what);
-        assert_null(out.token);
+        assert_null(out.person);
         r.method = "HEAD";
         assert_int_equal(answered(&r, &out), 200);
     }

@@ -119,8 +119,8 @@ static void what_became_due(void **state)
            "w=$(M office entry list J-7 | grep -o 'truck/[0-9]*' | tail -1)\n"
            "quietly M truck entry correct $w --set room=kitchen --reason misread\n"
            "quietly M paul entry correct $w --set room=bath --reason misread\n"
-           "quietly meet truck; answer 0 '1 contradictions' meet paul\n"
-           "answer 0 '1 contradictions' meet office\n");
+           "quietly meet truck; answer 1 '1 contradictions' meet paul\n"
+           "answer 1 '1 contradictions' meet office\n");
 }
 
 /* What a phone brought to the office by a file of entries goes on to all. */

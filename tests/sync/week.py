@@ -22,6 +22,7 @@ names = [f"office{i}" for i in range(1, OFFICES + 1)] + [f"crew{i}" for i in ran
 os.environ.update(MISTFOLD_QUIET="1", XDG_CONFIG_HOME="/nonexistent")
 logged, named = {}, set()  # openings that somebody acknowledged, by device; faults that were told
 lost = None
+CLOCK = os.path.join(os.environ["MF_BUILD"], "tests/preload/clock.so")
 
 
 def run(book, *words, good=(0,)):
@@ -59,8 +60,8 @@ def meet(name, share=0.7):
     for word in ("damaged", "refused", "forked", "waits", "gone", "replaced"):
         if any(line.startswith(word) for line in done.stdout.splitlines()):
             named.add(word)
-    if "under the name of this very device" in done.stdout:
-        named.add("put back")
+    if "which is still to come" in done.stdout:
+        named.add("clock")
     return done
 
 
@@ -136,10 +137,12 @@ def put_back(name, day):
 
 
 def wrong_clock(name):
-    """Logged by a clock that is some days ahead: it stays as it was logged, for everybody."""
-    os.environ["FAKETIME_DAYS"] = "2"
+    """Logged by a clock that is two days ahead: it comes in as it was logged, and is told."""
+    os.environ.update(LD_PRELOAD=CLOCK, CLOCK_AHEAD="172800")
     log(name)
-    del os.environ["FAKETIME_DAYS"]
+    del os.environ["LD_PRELOAD"]
+    meet(name, 1)
+    meet(names[0], 1)
 
 
 def week():
@@ -161,6 +164,8 @@ def week():
             meet(crews[0], 1)
             put_back(crews[0], day)
             tear()
+        if day == DAYS - 1:
+            wrong_clock(crews[0])
         if day == DAYS - 2:
             handed = len(logged[crews[-1]])
             meet(crews[-1], 1)
@@ -195,7 +200,7 @@ def end():
         for what in all:
             if f'"{what}"' not in there:
                 sys.exit(f"seed {SEED}: {what}, which {name} handed out, is lost")
-    if not {"put back", "altered"} <= named or not named & {"torn", "damaged", "replaced"}:
+    if not {"put back", "altered", "clock"} <= named or not named & {"torn", "damaged", "replaced"}:
         sys.exit(f"seed {SEED}: not every fault was named: {named}")
     print(f"{len(alive)} books, {sum(map(len, logged.values()))} openings, told:",
           ", ".join(sorted(named)))

@@ -58,6 +58,37 @@ static void each_slip_is_said_in_spanish(void **state)
     }
 }
 
+/* kind.h: 4000 bytes of what a person types, 64 KiB of what a machine writes. */
+static void how_much_is_kept_is_said(void **state)
+{
+    static const struct {
+        const char *kind, *field;
+        size_t most;
+        const char *en, *es;
+    } rows[] = {{"house", "note", 4000, "4000 bytes are kept", "se guardan 4000 bytes"},
+                {"stamp", "token", 65536, "65536 bytes are kept", "se guardan 65536 bytes"}};
+    static char text[65538];
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        mf_draft *draft = NULL;
+        mf_err err = {0};
+        char en[200], es[200];
+        assert_int_equal(mf_draft_new(&draft, mf_kind_named(rows[i].kind), NULL), MF_OK);
+        memset(text, 'a', sizeof text);
+        text[rows[i].most] = '\0';
+        assert_int_equal(mf_draft_set(draft, rows[i].field, text, "", "", 0, &err), MF_OK);
+        text[rows[i].most] = 'a';
+        text[rows[i].most + 1] = '\0';
+        assert_int_equal(mf_draft_set(draft, rows[i].field, text, "", "", 0, &err), MF_INPUT);
+        assert_string_equal(err.why, rows[i].en);
+        mf_words_error(MF_LANG_EN, &err, en, sizeof en);
+        mf_words_error(MF_LANG_ES, &err, es, sizeof es);
+        assert_non_null(strstr(en, rows[i].en));
+        assert_non_null(strstr(es, rows[i].es));
+        mf_draft_free(draft);
+    }
+}
+
 /* Every slip by its name, also those of a laboratory's file, which no walk asks for. */
 static void no_slip_is_without_words(void **state)
 {
@@ -109,6 +140,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_slip_is_said_in_spanish),
+        cmocka_unit_test(how_much_is_kept_is_said),
         cmocka_unit_test(no_slip_is_without_words),
         cmocka_unit_test(both_languages_say_the_same_parts),
         cmocka_unit_test(an_error_without_a_name),

@@ -1,0 +1,157 @@
+/* The first round of "job walk": the house and the work. What frees a house of the rule, or
+ * puts it under another, is asked where it bears; nothing of it is taken for said. */
+#include "cli/walk_job.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* One no says that none of them is so; the rest asks each. Where that question was left open,
+ * pay alone is asked, as it bears on every house. */
+#define HOUSING  "?building dwelling,multi-unit"
+#define EACH(no) "!?rare no:" no " yes:?"
+#define OLD      "<;"
+
+static const mf_ask ask_house[] = {
+    {"address", NULL, NULL, NULL},
+    {"year-built", NULL, NULL, NULL},
+    {"building", NULL, NULL, NULL},
+    {"unit", NULL, "?building multi-unit", NULL},
+    {"owner-occupied", NULL, NULL, NULL},
+    {MF_ASK_RARE, NULL, OLD HOUSING, NULL},
+    {"for-compensation", NULL, OLD EACH("yes") " :?", NULL},
+    {"elder-or-disabled", NULL, OLD HOUSING ";" EACH("no"), NULL},
+    {"zero-bedroom", NULL, OLD HOUSING ";" EACH("no"), NULL},
+    {"child-under-6", NULL, OLD HOUSING ";|elder-or-disabled,zero-bedroom", NULL},
+    {"children-visit", NULL, "?building other", NULL},
+    {"assisted", NULL, OLD HOUSING ";" EACH("no"), NULL},
+    {"place", NULL, NULL, NULL},
+    {"work", NULL, NULL, NULL},
+    {"description", NULL, "?work repair,demolition,other", NULL},
+    {"start", NULL, NULL, NULL},
+    {"end", NULL, "?building multi-unit", NULL},
+    {"emergency", NULL, ">", NULL},
+    {"language", NULL, NULL, NULL},
+    {"id", NULL, NULL, NULL},
+    {NULL, NULL, NULL, NULL}};
+enum { HOUSE_ASKS = sizeof ask_house / sizeof ask_house[0] };
+_Static_assert((int)HOUSE_ASKS <= (int)MF_ASK_MAX, "more questions than answers are kept");
+
+/* The highest N of the jobs J-N. */
+static bool note_number(const char *job, const char *address, mf_day start, void *data)
+{
+    char *end;
+    long *highest = data, n = strncmp(job, "J-", 2) == 0 ? strtol(job + 2, &end, 10) : 0;
+    (void)address;
+    (void)start;
+    if (n > *highest && n < 1000000 && *end == '\0')
+        *highest = n;
+    return true;
+}
+
+/* Questions whose answer was given on the command line, or stands in the settings, are not
+ * asked; the id only when the first free one does not do. */
+static mf_status prepare(mf_walk *walk, const mf_args *given, mf_ask asks[MF_ASK_MAX],
+                         mf_asked *asked, mf_err *err)
+{
+    long highest = 0;
+    mf_status status = mf_book_jobs(walk->cli->book, note_number, &highest, err);
+    for (int i = 0; i < HOUSE_ASKS; i++) {
+        asks[i] = ask_house[i];
+        if (asks[i].option == NULL)
+            break;
+        const char *answer = mf_args_value(given, asks[i].option);
+        if (answer != NULL)
+            snprintf(asked->text[i], MF_ASK_TEXT, "%s", answer);
+        else if (strcmp(asks[i].option, "id") == 0)
+            snprintf(asked->text[i], MF_ASK_TEXT, "J-%ld", highest + 1);
+        bool set = strcmp(asks[i].option, "place") == 0 && walk->cli->setting[MF_SET_PLACE][0];
+        if (answer != NULL || set || strcmp(asks[i].option, "id") == 0)
+            asks[i].rule = "=";
+    }
+    return status;
+}
+
+/* What the kinds of work say in plain words, where that is all there is to say. */
+static void describe(const mf_walk *walk, const mf_ask *asks, mf_asked *asked)
+{
+    const char *words = mf_words2(walk->cli->lang, "choice", mf_ask_answer(asks, asked, "work"));
+    if (mf_args_value(&asked->args, "description") == NULL && words != NULL)
+        mf_args_put(&asked->args, "description", words);
+}
+
+/* ---- left before it was enough ---------------------------------------------------------- */
+
+/* As a shell takes it. */
+static void put_quoted(mf_buf *out, const char *text)
+{
+    bool plain = text[0] != '\0' && strspn(text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUV"
+                                                 "WXYZ0123456789-_.,:/") == strlen(text);
+    if (plain) {
+        mf_buf_text(out, text);
+        return;
+    }
+    mf_buf_text(out, "'");
+    for (; *text != '\0'; text++)
+        mf_buf_printf(out, *text == '\'' ? "'\\%c'" : "%c", *text);
+    mf_buf_text(out, "'");
+}
+
+/* Cut off at a whole option, if it were longer than there is room for. */
+void mf_walk_unfinish(mf_walk *walk, const char *command, const mf_kind *kind, const mf_args *args)
+{
+    mf_buf out = {0};
+    size_t whole = 0;
+    mf_buf_printf(&out, "mistfold %s", command);
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        const char *value = mf_args_value(args, kind->fields[i].option);
+        whole = out.len < MF_WALK_COMMAND ? out.len : whole;
+        if (value == NULL)
+            continue;
+        mf_buf_printf(&out, " --%s ", kind->fields[i].option);
+        put_quoted(&out, value);
+    }
+    whole = out.len < MF_WALK_COMMAND ? out.len : whole;
+    snprintf(walk->unfinished, sizeof walk->unfinished, "%.*s", args->n_opts == 0 ? 0 : (int)whole,
+             mf_buf_str(&out));
+    mf_buf_free(&out);
+}
+
+/* ---- the round ------------------------------------------------------------------------------ */
+
+/* The id is no answer of a person: a command that goes on finds the next free one itself. */
+static void unfinished(mf_walk *walk, const mf_args *given, const mf_args *args)
+{
+    mf_args said = {0};
+    for (int i = 0; i < args->n_opts; i++)
+        if (strcmp(args->opt[i], "id") != 0 || mf_args_value(given, "id") != NULL)
+            mf_args_put(&said, args->opt[i], args->value[i]);
+    mf_walk_unfinish(walk, "job walk", mf_kind_named("house"), &said);
+}
+
+mf_status mf_round_house(mf_walk *walk, const mf_args *given, mf_err *err)
+{
+    mf_asked asked = {0};
+    mf_ask asks[MF_ASK_MAX];
+    const mf_kind *kind = mf_kind_named("house");
+    bool left;
+    mf_status status = prepare(walk, given, asks, &asked, err);
+    if (status != MF_OK)
+        return status;
+    do {
+        left = !mf_ask_fields(walk->cli, &walk->term, kind, mf_walk_word(walk, "jobwalk.house"),
+                              asks, &asked);
+        describe(walk, asks, &asked);
+        if (left && (!asked.broken_off || !mf_ask_enough(kind, &asked.args))) {
+            unfinished(walk, given, &asked.args);
+            return MF_NO;
+        }
+        status = mf_log_one(walk->cli, kind, &asked.args, err);
+    } while (!left && mf_ask_again(walk->cli, asks, &asked, status, err));
+    if (status != MF_OK)
+        return status;
+    walk->logged++;
+    snprintf(walk->job_id, sizeof walk->job_id, "%s", mf_args_value(&asked.args, "id"));
+    status = mf_walk_reload(walk, err);
+    return status == MF_OK && left ? MF_NO : status;
+}

@@ -1,0 +1,20 @@
+#!/bin/sh
+# Makes the source archive, the same bytes each time: sorted names, the day of the
+# version, no owner, no time in the compressed head.
+#   sh src/gen/dist.sh VERSION DAY FILE.tar.gz       from the top of the checkout
+# In a checkout it is what git knows; in an unpacked archive, all but build/.
+set -eu
+version=$1 day=$2 out=$3
+export LC_ALL=C
+list=$(mktemp)
+trap 'rm -f "$list" "$out.part"' EXIT
+mkdir -p "$(dirname "$out")"
+if [ -e .git ]; then
+    git ls-files
+else
+    find . -path ./build -prune -o ! -type d -print | sed 's|^\./||'
+fi | sort > "$list"
+tar --format=ustar --mtime="$day 00:00:00Z" --owner=0 --group=0 --numeric-owner \
+    --mode=u=rwX,go=rX --transform="s|^|mistfold-$version/|" --no-recursion -T "$list" -cf - |
+    gzip -9 -n > "$out.part"
+mv "$out.part" "$out"

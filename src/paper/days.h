@@ -1,0 +1,11 @@
+/* days.h - the days a job is planned for, as every paper says them: what was planned is no
+ * proof of what was worked, and is called so. */
+#ifndef MF_PAPER_DAYS_H
+#define MF_PAPER_DAYS_H
+
+#include "paper/rec.h"
+
+/* "2026-09-14 to 2026-09-16"; of one alone, from or until it; "not given" of none. */
+const char *mf_planned_days(mf_rec *rec);
+
+#endif

@@ -1,0 +1,211 @@
+/* job walk: what follows from what is known is offered, a small honest job is short, nothing
+ * that was answered is lost, and nothing becomes a yes that nobody said. */
+#include "support/cmocka_all.h"
+#include "support/walk_kit.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Two windows of one room, one outside side, an owner who lives there; the keys of the person.
+ * The day of the start is a week ahead, that of the signature Enter alone: today. */
+#define SMALL_JOB                                                                                  \
+    "5_Sample_Road <enter> 1950 <enter> 1 y n US-IA <enter> 1 $(date -d +7days +%F) <enter> en "   \
+    "<enter> Ida_Sample <enter> kitchen <enter> north <enter> 2 <enter> f n 12x10 <enter> n y y "  \
+    "n "                                                                                           \
+    "14x9 <enter> 1 <enter> <enter> 2.5x0.5 <enter> <enter> 1 <enter> <enter> y q"
+
+static void with_dates(const char *keys, const char *command)
+{
+    char line[1500];
+    snprintf(line, sizeof line,
+             "cp b.book s.book; python3 " MF_TESTS
+             "/cli/drive.py \"%s\" $MISTFOLD --book s.book %s",
+             keys, command);
+    run_shell(&r, walk_folder, line);
+    if (r.status != 0 || strstr(r.out, "TOO BIG") != NULL)
+        fail_msg("%s%s", r.out, r.err);
+}
+
+static void small_says(const char *sql, const char *expected)
+{
+    char line[600];
+    snprintf(line, sizeof line, "sqlite3 -readonly s.book \"%s\"", sql);
+    run_shell(&r, walk_folder, line);
+    assert_string_equal(r.out, expected);
+}
+
+/* At most 30 answers, q to leave among them, and then only steps of the crew are left. */
+static void a_small_job_is_thirty_answers(void **state)
+{
+    (void)state;
+    run_shell(&r, walk_folder,
+              "$MISTFOLD firm add --name F --address A; $MISTFOLD certificate add --holder firm "
+              "--discipline firm --number F-1 --issuer X --issued 2024-01-05 --expires 2099-01-05");
+    with_dates(SMALL_JOB, "job walk");
+    const char *count = strstr(r.out, " answers ");
+    assert_non_null(count);
+    assert_true(strtol(count + strlen(" answers "), NULL, 10) <= 30);
+    small_says("SELECT kind, count(*) FROM entry WHERE job = 'J-1' GROUP BY kind ORDER BY kind",
+               "area|2\nassignment|1\ncomponent|18\nhouse|1\nnotice|1\nopening|2\nparty|1\n"
+               "surface|3\n");
+    run_shell(&r, walk_folder,
+              "$MISTFOLD --book s.book --json gate J-1 demo --on $(date -d +7days +%F) |"
+              " python3 " MF_TESTS "/cli/left_over.py");
+    assert_string_equal(r.out, "");
+    small_says("SELECT id, size_sqft_100 FROM surface WHERE job = 'J-1'",
+               "W01-sill|125\nW02-sill|125\nA1-floor|12000\n");
+    small_says("SELECT openings, length_ft_100, width_ft_100, objects, carpet FROM area WHERE job "
+               "= 'J-1'",
+               "W01,W02|1200|1000|0|0\nW01,W02|1400|900||\n");
+    small_says("SELECT day = signed_on, signer, states_receipt, unit, language FROM notice",
+               "1|Ida Sample|1|5 Sample Road|en\n");
+}
+
+/* The parts are listed and nothing is said of their paint. */
+static void listed_is_not_tested(void **state)
+{
+    (void)state;
+    with_dates(SMALL_JOB, "job walk");
+    says("Listed is not tested: lead-based paint is presumed.");
+    run_shell(&r, walk_folder, "$MISTFOLD --book s.book --quiet test list J-1 | grep -c presumed");
+    assert_string_equal(r.out, "18\n");
+    small_says(
+        "SELECT count(*) FROM component WHERE painted IS NOT NULL OR affected IS NOT NULL OR "
+        "refinished IS NOT NULL",
+        "0\n");
+}
+
+/* Enter alone at every question that may be left: nothing is free, vacant, unpaid or without
+ * children by that, and the answers of the rule are those of the unknown. */
+static void enter_alone_says_nothing(void **state)
+{
+    (void)state;
+    with_dates("5_Sample_Road <enter> <enter> 1 y <enter> <enter> <enter> 1 2099-01-01 <enter> "
+               "<enter> Ida <enter> kitchen <enter> north <enter> <enter> f <enter> 12x10 <enter> "
+               "<enter> <enter> <enter> <enter> 14x9 <enter> <enter> <enter> 1 <enter> <enter> 1 "
+               "<enter> <enter> <enter> <enter> <enter> <enter> q",
+               "job walk");
+    small_says("SELECT year_built IS NULL, for_compensation IS NULL, elder_or_disabled IS NULL, "
+               "zero_bedroom IS NULL, child_under_6 IS NULL, assisted IS NULL, place IS NULL, "
+               "language IS NULL FROM house WHERE job = 'J-1'",
+               "1|1|1|1|1|1|1|1\n");
+    small_says("SELECT count(*) FROM vacancy; SELECT objects IS NULL, ducts IS NULL, doors_used IS "
+               "NULL, carpet IS NULL FROM area WHERE job = 'J-1' AND side = 'interior'",
+               "0\n1|1|1|1\n");
+    small_says("SELECT states_receipt IS NULL FROM notice", "1\n");
+    run_shell(&r, walk_folder, "$MISTFOLD --book s.book gate J-1 rule");
+    says("the year it was built is unknown");
+}
+
+/* What the paper lacks is told on the next screen. */
+static void the_lacks_of_a_pamphlet_are_named_at_once(void **state)
+{
+    (void)state;
+    run_shell(&r, walk_folder, "cp b.book n.book");
+    run_shell(
+        &r, walk_folder,
+        "$MISTFOLD --book n.book party add J --id owner --role owner --name Ida;"
+        "for p in sash stop; do $MISTFOLD --book n.book component add J --id W01.$p --opening "
+        "W01 --type $p --side interior --substrate wood; done;"
+        "$MISTFOLD --book n.book area add J --id A2 --side exterior --place north --openings "
+        "W01 --length 9 --width 9");
+    walk("<enter> 1 <ctrl-u> 2026-09-20 <enter> <enter> n n <enter> <enter> q",
+         "--book n.book job walk --job J");
+    says("Next: The pamphlet for: Ida");
+    says("Kept: A pamphlet that somebody");
+    says("came before");
+}
+
+/* A part that is not there is taken out by its number: the opening says so, with a reason. */
+static void a_part_that_is_not_there(void **state)
+{
+    (void)state;
+    with_dates("5_Sample_Road <enter> 1950 <enter> 1 y n <enter> 1 2099-01-01 <enter> <enter> Ida "
+               "<enter> kitchen <enter> north <enter> <enter> 6 4 4 f <esc> q",
+               "job walk");
+    says("6 [ ] apron");
+    small_says("SELECT absent FROM opening WHERE job = 'J-1'", "apron\n");
+    small_says("SELECT count(*) FROM component WHERE id = 'W01.apron'", "0\n");
+    small_says("SELECT count(*) FROM component WHERE job = 'J-1'", "8\n");
+    small_says("SELECT body ->> '$.reason' FROM entry WHERE kind = 'correction'",
+               "looked at in the walk: these usual parts are not there\n");
+}
+
+/* Ctrl-C in the middle of a round: with enough for an entry it is one, with less the command
+ * that goes on is told. */
+static void ctrl_c_loses_nothing(void **state)
+{
+    (void)state;
+    run_shell(&r, walk_folder, "cp b.book k.book");
+    walk("3 A9 <enter> 1 pantry <enter> W01 <enter> 9x8 <enter> n <ctrl-c> <ctrl-c>",
+         "--book k.book job walk --job J");
+    run_shell(&r, walk_folder,
+              "sqlite3 -readonly k.book \"SELECT length_ft_100, width_ft_100, objects, ducts IS "
+              "NULL FROM area WHERE id = 'A9'\"");
+    assert_string_equal(r.out, "900|800|0|1\n");
+    with_dates("2 W07 <enter> 1 Ida's_room <enter> <ctrl-c> <ctrl-c>", "job walk --job J");
+    says("mistfold opening add J --id W07 --kind window --room 'Ida'\\''s room'\n");
+}
+
+/* Taken back: the last by u, any other from the list; parts go as they came, together. */
+static void taking_back(void **state)
+{
+    (void)state;
+    with_dates("5_Sample_Road <enter> 1950 <enter> 1 y n <enter> 1 2099-01-01 <enter> <enter> Ida "
+               "<enter> kitchen <enter> north <enter> <enter> f <esc> u wrong_house <enter> l 2 "
+               "<enter> u <esc> q",
+               "job walk");
+    says("What was logged, the last first");
+    says("Kept: taken back:");
+    small_says("SELECT count(*) FROM component WHERE job = 'J-1'; SELECT count(*) FROM opening "
+               "WHERE job = 'J-1'; SELECT count(*) FROM party WHERE job = 'J-1'",
+               "0\n1\n0\n");
+    small_says("SELECT count(*), body ->> '$.reason' FROM entry WHERE kind = 'correction' GROUP BY "
+               "2 ORDER BY 2",
+               "1|logged by mistake\n9|wrong house\n");
+}
+
+/* The same in Spanish on a narrow, low screen: every screen fits (drive.py). */
+static void narrow_and_in_spanish(void **state)
+{
+    (void)state;
+    setenv("SIZE", "50x20", 1);
+    with_dates("Calle_5 <enter> 1950 <enter> 1 s s s s s s US-IA <enter> 1 2099-01-01 <enter> es "
+               "<enter> Ida <enter> cocina <enter> norte <enter> 2 <enter> f n 12x10 <enter> n s s "
+               "n 14x9 <enter> 1 <enter> <enter> 2.5x0.5 <enter> <enter> 1 <enter> <enter> s l + 0 "
+               "q",
+               "--lang es job walk");
+    unsetenv("SIZE");
+    says("Partes, ninguna probada: 18");
+    says("¿Vive ahí un niño menor de 6 años");
+    small_says("SELECT child_under_6, assisted FROM house WHERE job = 'J-1'", "1|1\n");
+}
+
+/* A house of after 1977 is asked for nothing that could free it (40 CFR 745.103). */
+static void a_newer_house_is_asked_less(void **state)
+{
+    (void)state;
+    with_dates(
+        "5_Sample_Road <enter> 1978 <enter> 1 y <enter> 1 2099-01-01 <enter> <enter> <esc> q",
+        "job walk");
+    says_not("Nobody pays for the work");
+    with_dates("5_Sample_Road <enter> 1977 <enter> 1 y <ctrl-c>", "job walk");
+    says("Nobody pays for the work");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_small_job_is_thirty_answers),
+        cmocka_unit_test(listed_is_not_tested),
+        cmocka_unit_test(enter_alone_says_nothing),
+        cmocka_unit_test(the_lacks_of_a_pamphlet_are_named_at_once),
+        cmocka_unit_test(a_part_that_is_not_there),
+        cmocka_unit_test(ctrl_c_loses_nothing),
+        cmocka_unit_test(taking_back),
+        cmocka_unit_test(narrow_and_in_spanish),
+        cmocka_unit_test(a_newer_house_is_asked_less),
+    };
+    return cmocka_run_group_tests(tests, walk_start, walk_stop);
+}
