@@ -97,7 +97,7 @@ static mf_status list(void *data, mf_store_fn *fn, void *to, mf_err *err)
     DIR *dir = opendir(p->path);
     mf_status status = dir == NULL ? mf_file_fail(err, p->path, "read", errno) : MF_OK;
     errno = 0;
-    while (status == MF_OK && l.more && (it = readdir(dir)) != NULL) {
+    while (dir != NULL && status == MF_OK && l.more && (it = readdir(dir)) != NULL) {
         if (!is_hidden(it->d_name))
             status = list_device(&l, dirfd(dir), p->path, it->d_name, err);
         errno = 0;
