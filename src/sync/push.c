@@ -144,19 +144,22 @@ static int64_t there_of(const mf_sync_run *r, const char *device)
     return 0;
 }
 
-/* A torn file of our own goes once a whole one is beside it; others' are theirs to clear. */
-static mf_status clear(mf_sync_run *r, const char *name, bool mine, mf_err *err)
-{
-    bool may = mine && r->ask->way == MF_SYNC_DO;
-    return may ? r->ask->store->drop(r->ask->store->data, name, err) : MF_OK;
-}
-
 static mf_sync_item *item_of(mf_sync_run *r, const char *name)
 {
     for (size_t i = 0; i < r->out->n_items; i++)
         if (strcmp(r->out->items[i].name, name) == 0)
             return &r->out->items[i];
     return NULL;
+}
+
+/* A torn file of our own goes once a whole one is beside it; others' are theirs to clear. One that
+ * was written anew in the same second has the same bytes and stands in its place. */
+static mf_status clear(mf_sync_run *r, const char *name, bool mine, mf_err *err)
+{
+    const mf_sync_item *said = item_of(r, name);
+    bool again = said != NULL && said->state == MF_SYNC_SENT;
+    bool may = mine && !again && r->ask->way == MF_SYNC_DO;
+    return may ? r->ask->store->drop(r->ask->store->data, name, err) : MF_OK;
 }
 
 static mf_status clear_all(mf_sync_run *r, mf_err *err)
