@@ -317,12 +317,13 @@ mutate: deps-test
 # The tests that try the same thing very often: a thousand kills, ten thousand
 # changes, every allocation and system call, two times ten thousand entries.
 TORTURE := merge crash hands tamper faults cut
+TORTURE_SYNC := $(B)/tests/sync/test_sync_faults $(B)/tests/sync/test_week
 torture: deps-test
 	@$(MAKE) --no-print-directory torture-run
 	@$(MAKE) --no-print-directory oracle-run
-torture-run: $(B)/mistfold $(FAULT) $(TORTURE:%=$(B)/tests/book/test_%)
+torture-run: $(B)/mistfold $(FAULT) $(TORTURE:%=$(B)/tests/book/test_%) $(TORTURE_SYNC)
 	@MF_TORTURE=1 MISTFOLD=$(CURDIR)/$(B)/mistfold MF_BUILD=$(CURDIR)/$(B) \
-	    sh tests/run.sh $(TORTURE:%=$(B)/tests/book/test_%)
+	    sh tests/run.sh $(TORTURE:%=$(B)/tests/book/test_%) $(TORTURE_SYNC)
 
 # One table: ours against a reference in the same run, with the goals. The books of
 # BENCH_JOBS jobs are made once and kept in build/bench.
