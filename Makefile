@@ -30,7 +30,7 @@ LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lz -lcrypto -ljansson -lut
 # Of the program alone, not of the library.
 CLI_LIBS := -lxlsxwriter -lzip -lcurl -lmicrohttpd
 
-ROOMS    := base core journal book paper seal serve words field
+ROOMS    := base core journal book paper seal serve sync words field
 LIB_SRC  := $(sort $(foreach r,$(ROOMS),$(wildcard src/$(r)/*.c)))
 CLI_SRC  := $(sort $(wildcard src/cli/*.c))
 GEN_SRC  := $(G)/words_data.c $(G)/field_page.c
@@ -226,10 +226,15 @@ $(B)/tests/book/test_each_call: TEST_LIBS := $(EACH:%=-Wl,--wrap=%)
 
 # Makes one allocation or system call of the program fail (LD_PRELOAD).
 FAULT := $(B)/tests/preload/fault.so
-$(FAULT): tests/preload/fault.c
+$(FAULT): tests/preload/fault.c $(B)/tests/preload/clock.so
 	@mkdir -p $(@D)
 	@echo "  CC $<"
 	$(Q)$(CC) -std=c11 -O1 -fPIC -shared -o $@ $< -ldl
+# Has the program's clock go ahead.
+$(B)/tests/preload/clock.so: tests/preload/clock.c
+	@mkdir -p $(@D)
+	@echo "  CC $<"
+	$(Q)$(CC) -std=c11 -O1 -fPIC -shared -o $@ $<
 
 check: deps-test
 	@$(MAKE) --no-print-directory check-run
@@ -312,12 +317,13 @@ mutate: deps-test
 # The tests that try the same thing very often: a thousand kills, ten thousand
 # changes, every allocation and system call, two times ten thousand entries.
 TORTURE := merge crash hands tamper faults cut
+TORTURE_SYNC := $(B)/tests/sync/test_sync_faults $(B)/tests/sync/test_week
 torture: deps-test
 	@$(MAKE) --no-print-directory torture-run
 	@$(MAKE) --no-print-directory oracle-run
-torture-run: $(B)/mistfold $(FAULT) $(TORTURE:%=$(B)/tests/book/test_%)
+torture-run: $(B)/mistfold $(FAULT) $(TORTURE:%=$(B)/tests/book/test_%) $(TORTURE_SYNC)
 	@MF_TORTURE=1 MISTFOLD=$(CURDIR)/$(B)/mistfold MF_BUILD=$(CURDIR)/$(B) \
-	    sh tests/run.sh $(TORTURE:%=$(B)/tests/book/test_%)
+	    sh tests/run.sh $(TORTURE:%=$(B)/tests/book/test_%) $(TORTURE_SYNC)
 
 # One table: ours against a reference in the same run, with the goals. The books of
 # BENCH_JOBS jobs are made once and kept in build/bench.

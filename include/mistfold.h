@@ -41,9 +41,11 @@
 #include <mistfold/retest.h>
 #include <mistfold/schedule.h>
 #include <mistfold/seal.h>
+#include <mistfold/segment.h>
 #include <mistfold/special.h>
 #include <mistfold/stage.h>
 #include <mistfold/stamp.h>
+#include <mistfold/sync.h>
 #include <mistfold/told.h>
 #include <mistfold/units.h>
 #include <mistfold/words.h>

@@ -15,6 +15,8 @@
 
 #define STRIDE 4096
 
+static const mf_watch nobody = {0};
+
 /* ---- reading the other journal ------------------------------------------------------------- */
 
 static mf_status refuse_other(const mf_merge *m, mf_err *err)
@@ -66,20 +68,41 @@ static mf_status our_hash(mf_merge *m, const mf_line *line, char out[MF_HASH_HEX
     return status;
 }
 
+/* Where a chain is to go on: behind ours when a part of it comes in. */
+static mf_status begin_chain(mf_merge *m, mf_chain *before, const mf_line *line, mf_err *err)
+{
+    mf_line prev;
+    mf_arena arena = {0};
+    bool found = false;
+    mf_status status = MF_OK;
+    *before = (mf_chain){0};
+    snprintf(before->device, sizeof before->device, "%s", line->device);
+    mf_hash_copy(before->hash, mf_zero_hash);
+    if (m->part && line->seq > 1)
+        status =
+            mf_journal_find(&prev, &arena, &m->book->db, line->device, line->seq - 1, &found, err);
+    if (status == MF_OK && found) {
+        before->seq = prev.seq;
+        mf_hash_copy(before->hash, prev.hash);
+    }
+    mf_arena_free(&arena);
+    return status;
+}
+
 static mf_status check_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, const mf_line *line,
                             mf_err *err)
 {
     char where[MF_ENTRY_WHERE];
     mf_body body = {.tree = NULL};
+    mf_status status = MF_OK;
     mf_line_where(line, where);
     if (strcmp(before->device, line->device) != 0) {
-        *before = (mf_chain){0};
-        snprintf(before->device, sizeof before->device, "%s", line->device);
-        snprintf(before->hash, sizeof before->hash, "%s", mf_zero_hash);
+        status = begin_chain(m, before, line, err);
         if (!mf_is_device(line->device))
             mf_fault(&m->checker, true, where, "its device has no name that a device can have");
     }
-    mf_status status = mf_check_line(&m->checker, stmt, line, where, &body, err);
+    if (status == MF_OK)
+        status = mf_check_line(&m->checker, stmt, line, where, &body, err);
     mf_check_link(&m->checker, before, line, mf_stmt_number(stmt, MF_LINE_N_COLUMNS), where);
     mf_body_free(&body);
     return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;
@@ -182,13 +205,16 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
     return status;
 }
 
-static mf_status merge_locked(mf_merge *m, mf_err *err)
+mf_status mf_merge_open(mf_merge *m, mf_err *err)
 {
     mf_part part = {0};
+    m->checker = (mf_checker){.book = m->book, .out = &m->found, .watch = &nobody};
     mf_status status = mf_part_begin(&part, m->book, err);
     if (status == MF_OK)
         status = merge_inside(m, err);
-    return mf_part_end(&part, m->book, status, err);
+    status = mf_part_end(&part, m->book, status, err);
+    mf_checker_end(&m->checker);
+    return status;
 }
 
 /* SQLite's own check of the other file's pages, before anything of it is read. */
@@ -231,7 +257,6 @@ static mf_status open_other(mf_merge *m, const char *path, mf_err *err)
 MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *adopt,
                                const mf_watch *watch, mf_merge_report *out, mf_err *err)
 {
-    static const mf_watch nobody = {0};
     *out = (mf_merge_report){0};
     mf_merge m = {.book = book,
                   .name = path,
@@ -240,15 +265,13 @@ MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *
                   .out = out,
                   .watch = watch == NULL ? &nobody : watch,
                   .adopt = adopt};
-    m.checker = (mf_checker){.book = book, .out = &m.found, .watch = &nobody};
     if (book->in_group)
         return mf_fail(err, MF_USAGE, book->db.name, "a group of entries is open", "", "");
     mf_status status = mf_merge_may(adopt, err);
     if (status == MF_OK)
         status = open_other(&m, path, err);
     if (status == MF_OK)
-        status = merge_locked(&m, err);
-    mf_checker_end(&m.checker);
+        status = mf_merge_open(&m, err);
     mf_db_rollback(&m.other);
     mf_db_close(&m.other);
     if (status != MF_OK)

@@ -12,17 +12,25 @@ typedef struct mf_merge {
     const char *again;   /* and what to do */
     mf_db other;
     int64_t version; /* schema of the other */
+    bool part;       /* it holds parts of chains, which go on where ours end */
     int64_t total;
     mf_checker checker; /* of the other's journal */
     mf_book_report found;
     const mf_watch *watch;
     mf_merge_report *out;
+    /* Takes over the bytes of attachments; NULL: they are in other. */
+    mf_status (*contents)(struct mf_merge *m, mf_err *err);
+    void *data;                                 /* for it */
     const mf_adopt *adopt;                      /* NULL: no entries of our own name come in */
     char head[MF_HASH_HEX];                     /* of our book before */
     char first[MF_ENTRY_ID], last[MF_ENTRY_ID]; /* of our own name that came in; while there are
                                                  * none of all */
     bool contradicted;                          /* by a key or a witness; somebody says why */
 } mf_merge;
+
+/* All of it from m->other, which is open, in one group; *m with book, name, altered, again,
+ * watch, out and adopt set. */
+mf_status mf_merge_open(mf_merge *m, mf_err *err);
 
 /* Whether an entry is here. MF_INPUT when another one is under its name: their_head tells
  * how far the device went on there. */
@@ -48,6 +56,9 @@ mf_status mf_merge_witnesses(mf_merge *m, mf_err *err);
 /* The corrections that came in, once all entries are there. */
 mf_status mf_merge_corrections(mf_merge *m, mf_err *err);
 
+/* Takes over the bytes of one attachment, which must give their SHA-256. */
+mf_status mf_merge_content(mf_merge *m, const char *sha256, const void *bytes, size_t len,
+                           mf_err *err);
 /* Takes over the bytes of attachments, after the entries. */
 mf_status mf_merge_contents(mf_merge *m, mf_err *err);
 /* That each entry which came in has its bytes, and all bytes behind that row an entry. */

@@ -7,12 +7,10 @@
 #include <stdio.h>
 #include <string.h>
 
-static mf_status take_content(mf_merge *m, mf_stmt *from, mf_err *err)
+mf_status mf_merge_content(mf_merge *m, const char *sha256, const void *bytes, size_t len,
+                           mf_err *err)
 {
     char hash[MF_DIGEST_HEX];
-    const char *sha256 = mf_stmt_column(from, 0);
-    const void *blob = sqlite3_column_blob(from->handle, 1), *bytes = blob == NULL ? "" : blob;
-    size_t len = (size_t)sqlite3_column_bytes(from->handle, 1);
     if (!mf_digest_hex(bytes, len, hash))
         return mf_fail_memory(err);
     if (strcmp(hash, sha256) != 0)
@@ -21,6 +19,13 @@ static mf_status take_content(mf_merge *m, mf_stmt *from, mf_err *err)
     mf_status status = mf_content_put(&m->book->db, sha256, bytes, len, err);
     m->out->contents += status == MF_OK ? sqlite3_changes(m->book->db.handle) : 0;
     return status;
+}
+
+static mf_status take_content(mf_merge *m, mf_stmt *from, mf_err *err)
+{
+    const void *blob = sqlite3_column_blob(from->handle, 1), *bytes = blob == NULL ? "" : blob;
+    size_t len = (size_t)sqlite3_column_bytes(from->handle, 1);
+    return mf_merge_content(m, mf_stmt_column(from, 0), bytes, len, err);
 }
 
 static mf_status take_contents(mf_merge *m, mf_err *err)
@@ -100,6 +105,6 @@ mf_status mf_merge_contents(mf_merge *m, mf_err *err)
     mf_status status =
         mf_db_int(&m->book->db, "SELECT coalesce(max(rowid), 0) FROM content", &behind, err);
     if (status == MF_OK)
-        status = take_contents(m, err);
+        status = m->contents == NULL ? take_contents(m, err) : m->contents(m, err);
     return status == MF_OK ? mf_merge_contents_whole(m, behind, err) : status;
 }

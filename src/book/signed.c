@@ -60,7 +60,7 @@ static mf_status hash_of(mf_db *db, const char *device, int64_t seq, char out[MF
 /* ---- signing -----------------------------------------------------------------------------------
  */
 
-static mf_status last_key(mf_db *db, const char *device, char key[MF_SIGN_KEY_HEX], mf_err *err)
+mf_status mf_last_key(mf_db *db, const char *device, char key[MF_SIGN_KEY_HEX], mf_err *err)
 {
     mf_stmt stmt;
     bool row = false;
@@ -154,19 +154,20 @@ static mf_status before_group(mf_book *book, int64_t *seq, mf_err *err)
 static mf_status still_signed(mf_book *book, const char *key, const char *name, mf_err *err)
 {
     char value[VALUE_MAX] = "", hash[MF_HASH_HEX] = "", text[NAME_MAX_LEN];
-    signature last;
+    signature last = {.seq = 0};
     int64_t seq = 0;
     if (book->named_row > book->group_from) /* it signs for the first time */
         return MF_OK;
     mf_status status = before_group(book, &seq, err);
     if (status == MF_OK)
         status = mf_meta_get(&book->db, name, value, sizeof value, err);
-    if (status == MF_OK)
-        status = hash_of(&book->db, book->device, seq, hash, err);
+    bool good = status == MF_OK && split(&last, value) && last.seq >= seq;
+    if (good) /* further, when what this device signed came back into a book that was put back */
+        status = hash_of(&book->db, book->device, last.seq, hash, err);
     if (status != MF_OK)
         return status;
-    bool good = split(&last, value) && last.seq == seq && strcmp(last.hash, hash) == 0;
-    text_of(text, book->device, seq, hash);
+    good = good && strcmp(last.hash, hash) == 0;
+    text_of(text, book->device, last.seq, hash);
     if (good && mf_sign_holds(key, text, last.by))
         return MF_OK;
     return mf_failf(err, MF_SYSTEM, book->db.name, "the book was altered outside this program",
@@ -353,7 +354,7 @@ mf_status mf_signed_merge(mf_book *book, mf_db *other, mf_err *err)
 mf_status mf_keys_named(mf_db *db, const char *device, int64_t *keys, mf_err *err)
 {
     char key[MF_SIGN_KEY_HEX];
-    mf_status status = last_key(db, device, key, err);
+    mf_status status = mf_last_key(db, device, key, err);
     *keys = status == MF_OK && key[0] != '\0';
     return status;
 }

@@ -6,6 +6,7 @@
 #include "book/check.h"
 #include "book/replay.h"
 #include "book/write.h"
+#include <mistfold/segment.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -186,4 +187,24 @@ MF_API mf_status mf_book_witness(mf_book *book, const mf_witness_ask *ask, const
         status = write(book, ask, mf_buf_str(&coming), now, id, err);
     mf_buf_free(&coming);
     return mf_part_end(&part, book, status, err);
+}
+
+MF_API mf_status mf_book_is_noted(mf_book *book, const char *device, bool *noted, mf_err *err)
+{
+    mf_stmt stmt;
+    mf_status status =
+        mf_stmt_get(&stmt, &book->db,
+                    "SELECT 1 FROM entry AS e WHERE e.job = '' AND e.kind = 'witness'"
+                    " AND instr(', ' || (e.body ->> '$.heads'), ', ' || ?1 || '/') > 0"
+                    " AND NOT EXISTS (SELECT 1 FROM entry AS n WHERE n.job = ''"
+                    "  AND n.kind = 'correction' AND n.body ->> '$.target' = e.device || '/' ||"
+                    "  e.seq AND n.body ->> '$.body' IS NULL) LIMIT 1",
+                    err);
+    *noted = false;
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, device);
+    status = mf_stmt_step(&stmt, noted, err);
+    mf_stmt_done(&stmt);
+    return status;
 }

@@ -291,6 +291,7 @@ mf_cmd_fn mf_cmd_book_new, mf_cmd_book_check, mf_cmd_book_rebuild, mf_cmd_book_h
     mf_cmd_book_witness, mf_cmd_book_key, mf_cmd_book_vouch;
 mf_cmd_fn mf_cmd_book_stamp, mf_cmd_paper_stamp;
 mf_cmd_fn mf_cmd_attach_add, mf_cmd_attach_export, mf_cmd_bundle;
+mf_cmd_fn mf_cmd_sync;
 mf_cmd_fn mf_cmd_book_backup, mf_cmd_book_copy, mf_cmd_book_merge;
 mf_cmd_fn mf_cmd_log, mf_cmd_log_tick, mf_cmd_log_verification, mf_cmd_log_practice,
     mf_cmd_log_training;

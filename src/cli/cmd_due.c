@@ -16,6 +16,7 @@ typedef struct gather {
     mf_due_list list;
     const mf_watch *watch;
     const char *who; /* only what this person or the office must do; NULL = all */
+    bool silent;     /* what cannot be read is not told */
     size_t later; /* what is dated after the day and was left out; that of the firm in each job */
     mf_status status;
     mf_err *err;
@@ -32,7 +33,8 @@ static const char *gather_job(const mf_job *job, void *data)
 static void gather_lost(const char *job, const mf_err *why, void *data)
 {
     gather *g = data;
-    mf_cli_lost(g->cli, job, why);
+    if (!g->silent)
+        mf_cli_lost(g->cli, job, why);
 }
 
 /* On a past day a job that is settled by now was none: each is judged as it stood then. */
@@ -86,12 +88,29 @@ static int by_day(const void *a, const void *b)
     return order != 0 ? order : (int)x->what - (int)y->what;
 }
 
+static void sort(mf_due_list *list)
+{
+    if (list->n > 0)
+        qsort(list->rows, list->n, sizeof *list->rows, by_day);
+}
+
+mf_status mf_due_today(mf_cli *cli, const mf_watch *watch, bool silent, mf_due_list *out,
+                       mf_err *err)
+{
+    gather g = {
+        .cli = cli, .list = {.lang = cli->lang}, .watch = watch, .silent = silent, .err = err};
+    mf_status status = gather_all(&g, false);
+    *out = g.list;
+    sort(out);
+    return status;
+}
+
 static bool wanted(const gather *g, const mf_due_row *row)
 {
     return g->who == NULL || strcmp(g->who, row->who) == 0;
 }
 
-static void print_row(const mf_cli *cli, const mf_due_row *row)
+void mf_due_print(const mf_cli *cli, const mf_due_row *row)
 {
     char day[MF_DAY_TEXT], line[900];
     mf_day_text(row->day, day);
@@ -116,7 +135,7 @@ static void print_row(const mf_cli *cli, const mf_due_row *row)
     mf_cli_wrap(line, 43, 43);
 }
 
-static json_t *json_row(const mf_cli *cli, const mf_due_row *row)
+json_t *mf_due_json(const mf_cli *cli, const mf_due_row *row)
 {
     json_t *object = json_object();
     json_object_set_new(object, "day", mf_json_day(row->day));
@@ -142,9 +161,9 @@ static mf_status print_all(const gather *g)
             continue;
         shown++;
         if (cli->json)
-            json_array_append_new(array, json_row(cli, &g->list.rows[i]));
+            json_array_append_new(array, mf_due_json(cli, &g->list.rows[i]));
         else
-            print_row(cli, &g->list.rows[i]);
+            mf_due_print(cli, &g->list.rows[i]);
     }
     if (cli->json)
         return mf_json_print(array);
@@ -169,8 +188,7 @@ mf_status mf_cmd_due(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK)
         status = gather_all(&g, cli->today < now);
     mf_cli_watched(cli);
-    if (status == MF_OK && g.list.n > 0)
-        qsort(g.list.rows, g.list.n, sizeof *g.list.rows, by_day);
+    sort(&g.list);
     if (status == MF_OK)
         status = print_all(&g);
     else

@@ -4,6 +4,7 @@
 
 #include "cli/cli.h"
 
+#include <jansson.h>
 #include <mistfold/stage.h>
 
 /* For mf_book_unsettled: the name of a stage in which a job has no row in any list
@@ -56,5 +57,12 @@ typedef struct mf_due_list {
 void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list *list);
 /* The same for the certificates of the firm that run out within the days given. */
 void mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_list *list);
+
+/* cmd_due.c: all that is due as of today, in the order of days; the caller frees its rows, also
+ * when it fails. silent: jobs that cannot be read are not told. */
+mf_status mf_due_today(mf_cli *cli, const mf_watch *watch, bool silent, mf_due_list *out,
+                       mf_err *err);
+void mf_due_print(const mf_cli *cli, const mf_due_row *row);
+json_t *mf_due_json(const mf_cli *cli, const mf_due_row *row);
 
 #endif

@@ -12,22 +12,25 @@ BEGIN {
     own["seal"] = "seal base"
     own["serve"] = "serve base"
     own["book"] = "book journal base"
+    own["sync"] = "sync base"
     own["field"] = "field journal words base"
     own["cli"] = "cli serve words base"
     # The public ones belong to a room as well, most to core; err.h is for all.
-    split("book device entries heads record", of_book)
+    split("book device entries heads record segment", of_book)
     for (i in of_book)
         room_of["mistfold/" of_book[i] ".h"] = "book"
     room_of["mistfold/paper.h"] = room_of["mistfold/qr.h"] = "paper"
     room_of["mistfold/seal.h"] = room_of["mistfold/stamp.h"] = "seal"
     room_of["mistfold/words.h"] = "words"
+    room_of["mistfold/sync.h"] = "sync"
     public["core"] = public["serve"] = "core"
     public["base"] = ""
     public["journal"] = public["book"] = "core book"
     public["words"] = public["field"] = "core words"
     public["paper"] = "core words paper"
     public["seal"] = "seal"
-    public["cli"] = "core book words paper seal"
+    public["sync"] = "book sync"
+    public["cli"] = "core book words paper seal sync"
 }
 
 function public_room(header) {

@@ -17,21 +17,39 @@
 #include "base/json.h"
 #include "journal/line.h"
 
+/* A segment is such a file of one device's chain, of all jobs and the firm: job is "", and its
+ * first line says besides what its writer knew and how the chain is signed:
+ *   "needs":[{"device":"office","hash":"..","seq":9}, ..],"signed":["signed truck KEY 7 .."],
+ *   "writer":["office","KEY","SIGNATURE"]
+ * The writer, if its own chain is signed, signs what it knew and what it hands on, whosever
+ * chain that is: "mistfold segment\n" SHA256 "\n" of a line "device seq hash" for each of needs
+ * and all that stands behind the first line (writer [] = it does not). */
 #define MF_ENTRIES_FORMAT   1
 #define MF_ENTRIES_FILE_MAX ((size_t)256 * 1024 * 1024) /* bytes that are read */
 
 /* ---- writing --------------------------------------------------------------------------- */
 
 void mf_entries_put_first(mf_buf *out, const char *at, const char *head, const char *job);
+/* The first line of a segment. */
+typedef struct mf_entries_head mf_entries_head;
+typedef struct mf_entries_first {
+    const char *at, *head;
+    const mf_entries_head *needs;
+    size_t n_needs;
+    const char *const *by; /* the texts of signed */
+    size_t n_by;
+    const char *writer[3]; /* NULL in front = it does not sign */
+} mf_entries_first;
+void mf_entries_put_segment(mf_buf *out, const mf_entries_first *first);
 void mf_entries_put_line(mf_buf *out, const mf_line *line);
 void mf_entries_put_content(mf_buf *out, const char *sha256, const void *bytes, size_t len);
 
 /* The last entry of a device. */
-typedef struct mf_entries_head {
+struct mf_entries_head {
     char device[MF_DEVICE_MAX + 1];
     int64_t seq;
     char hash[MF_HASH_HEX];
-} mf_entries_head;
+};
 /* Puts them in order by device. */
 void mf_entries_heads_sort(mf_entries_head *heads, size_t n);
 /* The last line; the heads are put in order. */
@@ -62,6 +80,7 @@ typedef struct mf_entries_reader {
     bool ended;         /* its last line was read */
     bool cut;           /* at the end: the last line is missing, or stands there in part */
     const char *made, *from, *job; /* of the first line: at, head and job */
+    json_t *first;                 /* all of it */
     mf_entries_heads heads;
     /* What was read last, until the next call. */
     mf_line line;

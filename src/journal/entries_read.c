@@ -119,13 +119,14 @@ mf_status mf_entries_file_begin(mf_entries_reader *r, const char *name, const ch
     mf_status status = parse(&tree, &first, err);
     if (status == MF_OK)
         status = read_first(r, tree, err);
-    json_decref(tree);
+    r->first = tree;
     return status;
 }
 
 void mf_entries_file_free(mf_entries_reader *r)
 {
     json_decref(r->tree);
+    json_decref(r->first);
     mf_bytes_free(&r->bytes);
     mf_buf_free(&r->body);
     mf_buf_free(&r->canonical);

@@ -14,6 +14,36 @@ void mf_entries_put_first(mf_buf *out, const char *at, const char *head, const c
     mf_buf_text(out, "}\n");
 }
 
+static void put_heads(mf_buf *out, const mf_entries_head *heads, size_t n)
+{
+    for (size_t i = 0; i < n; i++) {
+        mf_json_key(out, i == 0 ? "{\"device\":" : ",{\"device\":", heads[i].device);
+        mf_json_key(out, ",\"hash\":", heads[i].hash);
+        mf_buf_text(out, ",\"seq\":");
+        mf_buf_number(out, heads[i].seq);
+        mf_buf_text(out, "}");
+    }
+}
+
+static void put_texts(mf_buf *out, const char *key, const char *const *texts, size_t n)
+{
+    mf_buf_text(out, key);
+    for (size_t i = 0; i < n; i++)
+        mf_json_key(out, i == 0 ? "" : ",", texts[i]);
+}
+
+void mf_entries_put_segment(mf_buf *out, const mf_entries_first *first)
+{
+    mf_json_key(out, "{\"at\":", first->at);
+    mf_buf_printf(out, ",\"entries\":%d", MF_ENTRIES_FORMAT);
+    mf_json_key(out, ",\"head\":", first->head);
+    mf_buf_text(out, ",\"job\":\"\",\"needs\":[");
+    put_heads(out, first->needs, first->n_needs);
+    put_texts(out, "],\"signed\":[", first->by, first->n_by);
+    put_texts(out, "],\"writer\":[", first->writer, first->writer[0] == NULL ? 0 : 3);
+    mf_buf_text(out, "]}\n");
+}
+
 void mf_entries_put_line(mf_buf *out, const mf_line *line)
 {
     mf_json_key(out, "{\"hash\":", line->hash);
@@ -45,13 +75,7 @@ void mf_entries_put_last(mf_buf *out, mf_entries_head *heads, size_t n)
 {
     mf_entries_heads_sort(heads, n);
     mf_buf_text(out, "{\"heads\":[");
-    for (size_t i = 0; i < n; i++) {
-        mf_json_key(out, i == 0 ? "{\"device\":" : ",{\"device\":", heads[i].device);
-        mf_json_key(out, ",\"hash\":", heads[i].hash);
-        mf_buf_text(out, ",\"seq\":");
-        mf_buf_number(out, heads[i].seq);
-        mf_buf_text(out, "}");
-    }
+    put_heads(out, heads, n);
     mf_buf_text(out, "]}\n");
 }
 

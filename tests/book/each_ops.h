@@ -8,6 +8,7 @@
 #include <mistfold/device.h>
 #include <mistfold/heads.h>
 #include <mistfold/record.h>
+#include <mistfold/segment.h>
 #include <unistd.h>
 
 typedef mf_status op_fn(kit *k, mf_err *err);
@@ -239,6 +240,33 @@ static mf_status op_merge(kit *k, mf_err *err)
     return mf_book_merge(k->book, in_folder(k, "truck.book"), NULL, &watch, &report, err);
 }
 
+static mf_status no_content(void *data, const char *sha256, mf_bytes *out, mf_err *err)
+{
+    (void)data;
+    (void)sha256;
+    (void)out;
+    (void)err;
+    return MF_INPUT;
+}
+
+/* What the book itself handed out: nothing of it is new. */
+static mf_status op_segment(kit *k, mf_err *err)
+{
+    mf_bytes bytes = {0};
+    mf_segment segment = {.from = 0};
+    mf_merge_report report;
+    mf_status status = mf_book_segment(k->book, "office", 1, "2026-09-20T12:00:00Z", &bytes, err);
+    if (status == MF_OK)
+        status = mf_segment_read("segment", bytes.data, bytes.len, &segment, err);
+    const mf_segment_text text = {"segment", bytes.data, bytes.len};
+    const mf_segments_ask ask = {.at = &text, .n = 1, .content = no_content};
+    if (status == MF_OK)
+        status = mf_book_merge_segments(k->book, &ask, &report, err);
+    mf_segment_free(&segment);
+    mf_bytes_free(&bytes);
+    return status;
+}
+
 /* ---- reading ------------------------------------------------------------------------------------
  */
 
@@ -432,6 +460,7 @@ static const op ops[] = {
     {"backup", op_backup, 0, false},
     {"copy", op_copy, 0, false},
     {"merge", op_merge, 4, false},
+    {"segment", op_segment, 0, false},
     {"job", op_job, 0, false},
     {"entries", op_entries, 0, false},
     {"entry", op_entry, 0, false},

@@ -72,3 +72,26 @@ manifest() { # FOLDER
     (cd "$1" && find . -type f ! -name MANIFEST.sha256 | sed 's|^./||' | sort |
         xargs sha256sum >list && mv list MANIFEST.sha256)
 }
+# The book of the sample job and a truck with a key, which meet at the folder share and know
+# each other.
+meet() { # demo|truck [OPTION ...]
+    book=$1
+    shift
+    "$MISTFOLD" --book "$book.book" --by rosa sync folder:share "$@"
+}
+meet_first() {
+    mkdir share
+    sign
+    quietly M book copy truck.book --device truck
+    quietly meet demo
+    quietly meet truck
+    quietly meet demo --accept truck
+    quietly meet truck
+}
+truck_logs() { quietly T person add --id "$1" --name "$1 Example"; }
+segment() { python3 "$FORGED/segment.py" "$@"; }
+# Files of a folder, made anew as anybody can who may write there: the name fits the bytes.
+put_segment() { # FILE WRITER CHAIN.FROM-TO
+    mkdir -p "share/$2"
+    mv "$1" "share/$2/$3.$(sha256sum <"$1" | cut -c1-64).entries"
+}

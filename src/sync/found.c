@@ -1,0 +1,386 @@
+/* found.c - what stands in the store. A file is read once; after that it is known by its size
+ * and its time, which a service or a disk may lie about: MF_SYNC_STATE reads all. */
+#include "base/digest.h"
+#include "base/fail.h"
+#include "base/hex.h"
+#include "base/utf8.h"
+#include "sync/room.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define FIRST_LINE "mistfold sync 1\n"
+
+/* ---- names ------------------------------------------------------------------------------- */
+
+static bool take_device(const char **at, char out[17], char end)
+{
+    size_t len = strspn(*at, "abcdefghijklmnopqrstuvwxyz0123456789-");
+    if (len == 0 || len > 16 || (*at)[len] != end)
+        return false;
+    snprintf(out, 17, "%.*s", (int)len, *at);
+    *at += len + 1;
+    return true;
+}
+
+static bool take_number(const char **at, int64_t *out, char end)
+{
+    size_t len = strspn(*at, "0123456789");
+    if (len == 0 || len > 15 || (*at)[len] != end || (*at)[0] == '0')
+        return false;
+    *out = strtoll(*at, NULL, 10);
+    *at += len + 1;
+    return true;
+}
+
+/* The digest and what stands behind it. */
+static bool take_end(const char *at, const char *end)
+{
+    char hash[MF_HASH_HEX];
+    snprintf(hash, sizeof hash, "%s", at);
+    return strlen(at) == MF_HASH_HEX - 1 + strlen(end) && mf_hex_is(hash, MF_HASH_HEX - 1) &&
+           strcmp(at + MF_HASH_HEX - 1, end) == 0;
+}
+
+static bool is_segment(const char *file, mf_sync_item *out)
+{
+    return take_device(&file, out->device, '.') && take_number(&file, &out->from, '-') &&
+           take_number(&file, &out->to, '.') && out->from <= out->to && take_end(file, ".entries");
+}
+
+void mf_sync_sha256(const char *name, char out[MF_HASH_HEX])
+{
+    const char *file = strchr(name, '/') + 1, *last = strrchr(name, '.');
+    const char *from = last - (MF_HASH_HEX - 1);
+    snprintf(out, MF_HASH_HEX, "%s", from < file ? "" : from);
+}
+
+/* ---- listing ------------------------------------------------------------------------------- */
+
+mf_sync_item *mf_sync_note(mf_sync_run *r, mf_sync_state state, const char *name)
+{
+    mf_sync_report *out = r->out;
+    mf_sync_item *grown = mf_grown(out->items, out->n_items, &r->cap_items, sizeof *grown);
+    if (grown == NULL)
+        return NULL;
+    out->items = grown;
+    mf_sync_item *it = &grown[out->n_items++];
+    *it = (mf_sync_item){.state = state};
+    mf_utf8_show(it->name, sizeof it->name, name);
+    return it;
+}
+
+static bool add_segment(mf_sync_run *r, const mf_store_item *found, const mf_sync_item *named,
+                        bool mine)
+{
+    mf_sync_segment *grown = mf_grown(r->seg, r->n_seg, &r->cap_seg, sizeof *grown);
+    if (grown == NULL)
+        return false;
+    r->seg = grown;
+    mf_sync_segment *it = &grown[r->n_seg++];
+    *it =
+        (mf_sync_segment){.item = *named, .size = found->size, .stamp = found->stamp, .mine = mine};
+    it->item.state = MF_SYNC_WAITS;
+    snprintf(it->item.name, sizeof it->item.name, "%s", found->name);
+    return true;
+}
+
+static bool add_content(mf_sync_run *r, const mf_store_item *found, bool mine)
+{
+    mf_sync_content *grown = mf_grown(r->con, r->n_con, &r->cap_con, sizeof *grown);
+    if (grown == NULL)
+        return false;
+    r->con = grown;
+    mf_sync_content *it = &grown[r->n_con++];
+    *it = (mf_sync_content){.size = found->size, .stamp = found->stamp, .mine = mine};
+    snprintf(it->name, sizeof it->name, "%s", found->name);
+    mf_sync_sha256(it->name, it->sha256);
+    return true;
+}
+
+static bool add(const mf_store_item *found, void *data)
+{
+    mf_sync_run *r = data;
+    mf_sync_item named = {.state = MF_SYNC_WAITS};
+    char device[17];
+    const char *file = found->name;
+    bool ours =
+        strlen(found->name) < MF_SYNC_NAME && take_device(&file, device, '/') && found->size >= 0;
+    bool mine = ours && strcmp(device, mf_book_device(r->ask->book)) == 0;
+    bool good;
+    if (ours && is_segment(file, &named))
+        good = add_segment(r, found, &named, mine);
+    else if (ours && take_end(file, ".bytes"))
+        good = add_content(r, found, mine);
+    else
+        good = mf_sync_note(r, MF_SYNC_STRANGE, found->name) != NULL;
+    if (!good)
+        mf_fail_memory(r->err);
+    return good;
+}
+
+static int segment_by_name(const void *a, const void *b)
+{
+    return strcmp(((const mf_sync_segment *)a)->item.name, ((const mf_sync_segment *)b)->item.name);
+}
+
+static int content_by_name(const void *a, const void *b)
+{
+    return strcmp(((const mf_sync_content *)a)->name, ((const mf_sync_content *)b)->name);
+}
+
+static int segment_by_chain(const void *a, const void *b)
+{
+    const mf_sync_item *x = &((const mf_sync_segment *)a)->item;
+    const mf_sync_item *y = &((const mf_sync_segment *)b)->item;
+    int order = strcmp(x->device, y->device);
+    if (order == 0)
+        order = (x->from > y->from) - (x->from < y->from);
+    if (order == 0)
+        order = (x->to > y->to) - (x->to < y->to);
+    return order != 0 ? order : strcmp(x->name, y->name);
+}
+
+static int content_by_hash(const void *a, const void *b)
+{
+    int order = strcmp(((const mf_sync_content *)a)->sha256, ((const mf_sync_content *)b)->sha256);
+    return order != 0 ? order : content_by_name(a, b);
+}
+
+static void sort(void *list, size_t n, size_t size, int (*by)(const void *, const void *))
+{
+    if (n > 0)
+        qsort(list, n, size, by);
+}
+
+/* ---- what was seen before ---------------------------------------------------------------- */
+
+typedef struct memory {
+    char name[MF_SYNC_NAME], hash[MF_HASH_HEX];
+    int64_t size, stamp;
+} memory;
+
+/* "NAME SIZE STAMP HASH", - for HASH of what is no segment. */
+static bool read_memory(const char *line, size_t len, memory *out)
+{
+    char text[2 * MF_SYNC_NAME + 80], *rest = NULL;
+    if (len >= sizeof text)
+        return false;
+    snprintf(text, sizeof text, "%.*s", (int)len, line);
+    const char *name = strtok_r(text, " ", &rest), *size = strtok_r(NULL, " ", &rest);
+    const char *stamp = strtok_r(NULL, " ", &rest), *hash = strtok_r(NULL, " ", &rest);
+    if (hash == NULL || strlen(name) >= MF_SYNC_NAME)
+        return false;
+    snprintf(out->name, sizeof out->name, "%s", name);
+    snprintf(out->hash, sizeof out->hash, "%s", hash);
+    out->size = strtoll(size, NULL, 10);
+    out->stamp = strtoll(stamp, NULL, 10);
+    return true;
+}
+
+/* Whether it stands there yet, and is settled by that: it was whole when it was read, and has
+ * the same size and time. */
+static bool apply_memory(mf_sync_run *r, const memory *m)
+{
+    mf_sync_segment seg;
+    mf_sync_content con;
+    bool read_all = r->ask->way == MF_SYNC_STATE;
+    snprintf(seg.item.name, sizeof seg.item.name, "%s", m->name);
+    snprintf(con.name, sizeof con.name, "%s", m->name);
+    mf_sync_segment *s =
+        r->n_seg == 0 ? NULL : bsearch(&seg, r->seg, r->n_seg, sizeof seg, segment_by_name);
+    mf_sync_content *c =
+        r->n_con == 0 ? NULL : bsearch(&con, r->con, r->n_con, sizeof con, content_by_name);
+    if (s != NULL && !read_all && s->size == m->size && s->stamp == m->stamp)
+        snprintf(s->s.hash, sizeof s->s.hash, "%s", m->hash);
+    if (c != NULL && !read_all && c->size == m->size && c->stamp == m->stamp)
+        c->known = true;
+    return s != NULL || c != NULL;
+}
+
+static mf_status say_gone(mf_sync_run *r, const memory *m, mf_err *err)
+{
+    const char *file = strchr(m->name, '/');
+    mf_sync_item *it = mf_sync_note(r, MF_SYNC_GONE, m->name);
+    if (it == NULL)
+        return mf_fail_memory(err);
+    if (file == NULL || !is_segment(file + 1, it))
+        it->device[0] = '\0';
+    snprintf(it->what, sizeof it->what, "it stood here at an earlier time and is gone");
+    snprintf(it->why, sizeof it->why,
+             "the store was put back to an earlier state, or somebody took it away");
+    snprintf(it->mend, sizeof it->mend, "what this book has of it is written there again");
+    return MF_OK;
+}
+
+static mf_status recall(mf_sync_run *r, mf_err *err)
+{
+    const char *line = r->ask->seen;
+    size_t gone = 0, there = 0;
+    mf_status status = MF_OK;
+    if (line == NULL || strncmp(line, FIRST_LINE, strlen(FIRST_LINE)) != 0)
+        return MF_OK; /* nothing is known, and all is read */
+    for (line += strlen(FIRST_LINE); status == MF_OK && *line != '\0';) {
+        size_t len = strcspn(line, "\n");
+        memory m;
+        bool good = read_memory(line, len, &m);
+        line += len + (line[len] == '\n');
+        if (!good)
+            continue;
+        bool stands = apply_memory(r, &m);
+        there += stands;
+        gone += !stands;
+        status = stands ? MF_OK : say_gone(r, &m, err);
+    }
+    if (status == MF_OK && gone > 0 && there == 0 && !r->ask->refill)
+        return mf_failf(err, MF_INPUT, r->ask->store->name,
+                        "a stick or a share that is not there looks the same; nothing was done",
+                        "see that it is; to fill an empty one anew: --refill",
+                        "of %zu files that stood here the last time none does", gone);
+    return status;
+}
+
+mf_status mf_sync_remember(const mf_sync_run *r, mf_bytes *out, mf_err *err)
+{
+    mf_buf text = {0};
+    mf_buf_text(&text, FIRST_LINE);
+    for (size_t i = 0; i < r->n_seg; i++) {
+        const mf_sync_segment *s = &r->seg[i];
+        if (s->item.state != MF_SYNC_DAMAGED && s->item.state != MF_SYNC_NEEDLESS)
+            mf_buf_printf(&text, "%s %" PRId64 " %" PRId64 " %s\n", s->item.name, s->size, s->stamp,
+                          s->s.hash);
+    }
+    for (size_t i = 0; i < r->out->n_items; i++) /* to be read the next time, and missed */
+        if (r->out->items[i].state == MF_SYNC_SENT)
+            mf_buf_printf(&text, "%s 0 0 -\n", r->out->items[i].name);
+    for (size_t i = 0; i < r->n_con; i++)
+        if (!r->con[i].damaged)
+            mf_buf_printf(&text, "%s %" PRId64 " %" PRId64 " -\n", r->con[i].name, r->con[i].size,
+                          r->con[i].stamp);
+    if (text.failed) {
+        mf_buf_free(&text);
+        return mf_fail_memory(err);
+    }
+    mf_buf_take(&text, out);
+    return MF_OK;
+}
+
+/* ---- reading them -----------------------------------------------------------------------------
+ */
+
+mf_status mf_sync_text(const mf_sync_run *r, const char *name, const char *sha256, mf_bytes *out,
+                       bool *good, mf_err *err)
+{
+    char is[MF_DIGEST_HEX];
+    mf_err why = {0};
+    *good = false;
+    mf_status status = r->ask->store->read(r->ask->store->data, name, out, &why);
+    if (status == MF_INPUT)
+        return MF_OK; /* it went, or is no plain file any more */
+    if (status == MF_OK && !mf_digest_hex(out->data, out->len, is))
+        return mf_fail_memory(err);
+    if (status != MF_OK && err != NULL)
+        *err = why;
+    *good = status == MF_OK && strcmp(is, sha256) == 0;
+    return status;
+}
+
+static void damage(mf_sync_item *it, const mf_err *why)
+{
+    it->state = MF_SYNC_DAMAGED;
+    snprintf(it->what, sizeof it->what, "%s",
+             why->what[0] != '\0' ? why->what : "its bytes are not those that its name says");
+    snprintf(it->why, sizeof it->why,
+             "it was torn, altered, or has not arrived whole: it is left as it is");
+    snprintf(it->mend, sizeof it->mend,
+             "wait until it is whole; else whoever has these entries writes them anew with the "
+             "next sync");
+}
+
+static bool as_named(const mf_sync_segment *it)
+{
+    return strcmp(it->s.device, it->item.device) == 0 && it->s.from == it->item.from &&
+           it->s.to == it->item.to;
+}
+
+static mf_status read_segment(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
+{
+    char sha256[MF_HASH_HEX];
+    mf_bytes bytes = {0};
+    mf_err why = {0};
+    bool good = false;
+    mf_sync_sha256(it->item.name, sha256);
+    mf_status status = mf_sync_text(r, it->item.name, sha256, &bytes, &good, err);
+    if (status == MF_OK && good) {
+        mf_segment_free(&it->s);
+        status = mf_segment_read(it->item.name, bytes.data, bytes.len, &it->s, &why);
+        good = status == MF_OK && as_named(it);
+        status = status == MF_INPUT ? MF_OK : status;
+        if (status != MF_OK && err != NULL)
+            *err = why;
+    }
+    mf_bytes_free(&bytes);
+    it->read = good;
+    if (status == MF_OK && !good)
+        damage(&it->item, &why);
+    return status;
+}
+
+/* One whose end is here needs no reading: all of it is here. */
+static mf_status look_at(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
+{
+    char ours[MF_HASH_HEX];
+    mf_status status = MF_OK;
+    if (it->s.hash[0] == '\0')
+        return read_segment(r, it, err);
+    status = mf_sync_hash(r->ask->book, it->item.device, it->item.to, ours, err);
+    return status == MF_OK && strcmp(ours, it->s.hash) != 0 ? read_segment(r, it, err) : status;
+}
+
+static mf_status look_at_content(mf_sync_run *r, mf_sync_content *it, mf_err *err)
+{
+    mf_bytes bytes = {0};
+    mf_err why = {0};
+    bool good = true;
+    mf_status status =
+        it->known ? MF_OK : mf_sync_text(r, it->name, it->sha256, &bytes, &good, err);
+    mf_bytes_free(&bytes);
+    it->damaged = !good;
+    if (status == MF_OK && !good) {
+        mf_sync_item *item = mf_sync_note(r, MF_SYNC_DAMAGED, it->name);
+        if (item == NULL)
+            return mf_fail_memory(err);
+        damage(item, &why);
+    }
+    return status;
+}
+
+static void tell(const mf_sync_run *r, size_t done)
+{
+    const mf_watch *watch = r->ask->watch;
+    if (watch != NULL && watch->progress != NULL && done % 64 == 0)
+        watch->progress("files", (int64_t)done, (int64_t)(r->n_seg + r->n_con), watch->data);
+}
+
+mf_status mf_sync_find(mf_sync_run *r, mf_err *err)
+{
+    mf_err why = {0};
+    r->err = &why;
+    mf_status status = r->ask->store->list(r->ask->store->data, add, r, err);
+    if (status == MF_OK && why.status != MF_OK)
+        status = mf_fail_memory(err);
+    sort(r->seg, r->n_seg, sizeof *r->seg, segment_by_name);
+    sort(r->con, r->n_con, sizeof *r->con, content_by_name);
+    if (status == MF_OK)
+        status = recall(r, err);
+    sort(r->seg, r->n_seg, sizeof *r->seg, segment_by_chain);
+    sort(r->con, r->n_con, sizeof *r->con, content_by_hash);
+    for (size_t i = 0; status == MF_OK && i < r->n_seg; tell(r, i++))
+        status = look_at(r, &r->seg[i], err);
+    for (size_t i = 0; status == MF_OK && i < r->n_con; tell(r, r->n_seg + i++))
+        status = look_at_content(r, &r->con[i], err);
+    r->err = NULL;
+    return status;
+}

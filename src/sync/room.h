@@ -1,0 +1,71 @@
+/* room.h - one meeting at a store, while it goes on. */
+#ifndef MF_SYNC_ROOM_H
+#define MF_SYNC_ROOM_H
+
+#include "base/mem.h"
+#include <mistfold/sync.h>
+
+enum { MF_SYNC_NAME = 160 };
+
+/* A segment that stands in the store. */
+typedef struct mf_sync_segment {
+    mf_sync_item item;
+    int64_t size, stamp;
+    bool mine;          /* this device wrote it */
+    bool read;          /* s is filled */
+    mf_segment s;       /* of one that was not read only its end is known */
+    bool settled;       /* nothing more is to be done with it */
+    bool bytes_lacking; /* of attachments */
+} mf_sync_segment;
+
+/* Bytes of an attachment that stand in the store; several may have one SHA-256. */
+typedef struct mf_sync_content {
+    char name[MF_SYNC_NAME], sha256[MF_HASH_HEX];
+    int64_t size, stamp;
+    bool mine, damaged, known; /* known: it was whole when it was read, an earlier time */
+} mf_sync_content;
+
+typedef struct mf_sync_run {
+    const mf_sync_ask *ask;
+    mf_sync_report *out;
+    mf_buf accepted; /* heads of devices, a line each */
+    mf_err *err;     /* for callbacks that return no status */
+    mf_sync_segment *seg;
+    size_t n_seg, cap_seg;
+    mf_sync_content *con; /* in the order of SHA-256 */
+    size_t n_con, cap_con, cap_items, cap_chains;
+} mf_sync_run;
+
+/* found.c: what stands in the store, each file whole or named as damaged. */
+mf_status mf_sync_find(mf_sync_run *r, mf_err *err);
+/* What is known of it now, for the next time. */
+mf_status mf_sync_remember(const mf_sync_run *r, mf_bytes *out, mf_err *err);
+/* The bytes under that name, of which the SHA-256 was compared; *good false and MF_OK when they
+ * are others. */
+mf_status mf_sync_text(const mf_sync_run *r, const char *name, const char *sha256, mf_bytes *out,
+                       bool *good, mf_err *err);
+/* The SHA-256 in a name of ours. */
+void mf_sync_sha256(const char *name, char out[MF_HASH_HEX]);
+/* Notes something for the report; NULL = memory ran out. */
+mf_sync_item *mf_sync_note(mf_sync_run *r, mf_sync_state state, const char *name);
+
+/* pull.c: takes over what fits. */
+mf_status mf_sync_pull(mf_sync_run *r, mf_err *err);
+/* The hash of an entry of the book; "" = there is none. */
+mf_status mf_sync_hash(mf_book *book, const char *device, int64_t seq, char out[MF_HASH_HEX],
+                       mf_err *err);
+
+/* wait.c: why a segment cannot come in yet, in its item; state HERE = it can. */
+mf_status mf_sync_wait(mf_sync_run *r, mf_sync_segment *it, mf_err *err);
+/* Whether a device is among names parted by commas. */
+bool mf_sync_is_listed(const char *list, const char *device);
+/* The segments that wait for nothing but each other; *n of them, which the caller frees. */
+mf_status mf_sync_circle(mf_sync_run *r, mf_sync_segment ***out, size_t *n, mf_err *err);
+
+/* accept.c: notes the heads of devices that were accepted. */
+mf_status mf_sync_accept(mf_sync_run *r, mf_err *err);
+
+/* push.c: writes what the store lacks. */
+mf_status mf_sync_push(mf_sync_run *r, mf_err *err);
+
+#endif

@@ -1,0 +1,15 @@
+# ... and the folder has lost it; another device had it.
+#= 1
+#> waits @truck/@entry office/@has not arrived; this device made it: the book was put back to an earlier state
+meet_first
+cp demo.book backup
+quietly M person add --id olga --name "Olga Example"
+quietly meet demo
+quietly meet truck
+truck_logs anna
+quietly meet truck
+cp backup demo.book
+rm -f demo.book-*
+last=$(ls share/office | sort -V | tail -1)
+rm "share/office/$last"
+meet demo

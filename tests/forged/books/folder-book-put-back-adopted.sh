@@ -1,0 +1,10 @@
+# ... and somebody says why it is to come in: that is logged, and the chain goes on.
+#= 0
+#> of them under the name of this device; why is logged as office/
+meet_first
+cp demo.book backup
+quietly M person add --id olga --name "Olga Example"
+quietly meet demo
+cp backup demo.book
+rm -f demo.book-*
+meet demo --adopt "the disk was lost, the book is that of the backup"

@@ -1,0 +1,10 @@
+# The book of the office is put back from a backup, and the folder has what it logged since.
+#= 3
+#> refused @is under the name of this very device and is not here
+meet_first
+cp demo.book backup
+quietly M person add --id olga --name "Olga Example"
+quietly meet demo
+cp backup demo.book
+rm -f demo.book-*
+meet demo

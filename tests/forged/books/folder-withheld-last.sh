@@ -1,0 +1,12 @@
+# The folder keeps back the last file of the truck, which another device had.
+#= 1
+#> waits @office/@entry truck/2 has not arrived
+meet_first
+truck_logs olga
+quietly meet truck
+quietly M book copy paul.book --device paul
+quietly meet demo
+quietly M person add --id anna --name "Anna Example"
+quietly meet demo
+rm share/truck/truck.2-2.*
+"$MISTFOLD" --book paul.book --by rosa sync folder:share
