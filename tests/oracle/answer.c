@@ -1,7 +1,7 @@
 /* What the program answers of many jobs written as text: read from standard input
  * (facts.py says how), one line a job.
  *   7 rule=yes demo=no signs=no handover=not-yet inspection=no
- * -v adds the findings behind each no; -e FOLDER writes instead what the door of the field page is
+ * -v adds the findings behind each no, -w the warnings too; -e FOLDER writes instead what the door of the field page is
  * asked of each job and answers. For the comparison with a second, independent
  * reading of the rule: compare.py. */
 #include "support/case_job.h"
@@ -18,6 +18,10 @@ enum { LINE = 4000, FINDINGS = 4000, DEVICE = 40 };
 static case_job made;
 static mf_finding found[FINDINGS];
 static const char *folder; /* of -e; NULL = it was not given */
+
+typedef struct shown {
+    bool verbose, warnings; /* -v, -w */
+} shown;
 
 typedef struct reader {
     bool open; /* a job has begun */
@@ -50,12 +54,14 @@ static const char *answer(mf_gate gate, size_t n)
     return mf_answer_name(mf_audit_answer(found, n, 1u << gate));
 }
 
-static void reasons(mf_gate gate, size_t n)
+static void reasons(mf_gate gate, size_t n, bool warnings)
 {
     for (size_t i = 0; i < n; i++) {
-        if (found[i].verdict == MF_LACKING || found[i].verdict == MF_NOT_NOW)
-            printf("   %s no: %s %s %s (%s)\n", mf_gate_name(gate), found[i].requirement->id,
-                   found[i].subject, found[i].why, found[i].requirement->citation);
+        bool no = found[i].verdict == MF_LACKING || found[i].verdict == MF_NOT_NOW;
+        if (no || (warnings && found[i].verdict == MF_WARNING))
+            printf("   %s %s: %s %s %s (%s)\n", mf_gate_name(gate), no ? "no" : "warns",
+                   found[i].requirement->id, found[i].subject, found[i].why,
+                   found[i].requirement->citation);
     }
 }
 
@@ -77,7 +83,7 @@ static size_t ask(const reader *in, mf_gate gate)
     return n;
 }
 
-static void tell(const reader *in, bool verbose)
+static void tell(const reader *in, const shown *how)
 {
     as_of(in->today);
     printf("%ld rule=%s", in->number, covered() ? "yes" : "no");
@@ -86,8 +92,8 @@ static void tell(const reader *in, bool verbose)
         printf(" %s=%s", mf_gate_name((mf_gate)gate), answer((mf_gate)gate, n));
     }
     putchar('\n');
-    for (int gate = MF_GATE_DEMO; verbose && gate < MF_GATE_COUNT; gate++)
-        reasons((mf_gate)gate, ask(in, (mf_gate)gate));
+    for (int gate = MF_GATE_DEMO; how->verbose && gate < MF_GATE_COUNT; gate++)
+        reasons((mf_gate)gate, ask(in, (mf_gate)gate), how->warnings);
 }
 
 /* ---- lines ------------------------------------------------------------------------------ */
@@ -109,13 +115,13 @@ static void write_asked(const reader *in)
         exit(4);
 }
 
-static void finish(reader *in, bool verbose)
+static void finish(reader *in, const shown *how)
 {
     if (in->open) {
         if (folder != NULL)
             write_asked(in);
         else
-            tell(in, verbose);
+            tell(in, how);
         case_free(&made);
     }
     in->open = false;
@@ -141,11 +147,11 @@ static void of_device(reader *in)
     memcpy(case_item(&made, house, n - 1), &src, sizeof src);
 }
 
-static void take(reader *in, case_line *line, bool verbose)
+static void take(reader *in, case_line *line, const shown *how)
 {
     bool well_formed;
     if (strcmp(line->word[0], "job") == 0) {
-        finish(in, verbose);
+        finish(in, how);
         begin(in, line);
     } else if (strcmp(line->word[0], "today") == 0 && line->n == 2) {
         in->today = mf_day_parse(line->word[1], &well_formed);
@@ -164,13 +170,14 @@ int main(int argc, char **argv)
     static char text[LINE];
     static case_line line;
     reader in = {0};
-    bool verbose = argc > 1 && strcmp(argv[1], "-v") == 0;
+    shown how = {argc > 1 && (strcmp(argv[1], "-v") == 0 || strcmp(argv[1], "-w") == 0),
+               argc > 1 && strcmp(argv[1], "-w") == 0};
     folder = argc > 2 && strcmp(argv[1], "-e") == 0 ? argv[2] : NULL;
     while (fgets(text, sizeof text, stdin) != NULL) {
         case_split(&line, text);
         if (line.n > 0)
-            take(&in, &line, verbose);
+            take(&in, &line, &how);
     }
-    finish(&in, verbose);
+    finish(&in, &how);
     return 0;
 }

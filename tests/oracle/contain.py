@@ -149,11 +149,11 @@ def far_enough(job, area, tick, until):
 def taken_down_when_clean(job, area, tick):
     """(a)(1), (b)(1)(iii): signs and barriers have done their duty once the area was shown to
     be clean; of one day the times must say so."""
-    import clean  # which asks this module what was done
-    sampled = area.side == "interior" and clean.samples(job, area)
-    shown = sampled or job.all("verification", area=area.id)
-    missing = clean.cleared(job, area) if sampled else clean.verified(job, area)
-    return bool(shown) and not missing and all(
+    import clean  # which ask this module what was done
+    import dust
+    sampled = dust.sampled(job, area)
+    shown = dust.samples(job, area) if sampled else job.all("verification", area=area.id)
+    return bool(shown) and not dust.shown_clean(job, area) and all(
         clean.earlier_surely(s, tick) or (not sampled and at_once(s, tick)) for s in shown)
 
 

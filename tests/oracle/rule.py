@@ -9,9 +9,9 @@ frees nobody. Left out: assisted housing, limits of places, emergencies, instrum
 """
 import sys
 
-import clean
 import contain
 import cover
+import dust
 import people
 import told
 from facts import DAY, read_jobs
@@ -110,7 +110,7 @@ def signs(job):
     gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
     gaps += ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
     for area in job.all("area"):
-        gaps += clean.signs_may_come_down(job, area)
+        gaps += dust.signs_may_come_down(job, area)
         if not contain.by_crew(job, area, contain.clean_steps(area)):
             gaps.append("745.90(b)(2) %s cleaned by strangers" % area.id)
     return Answer(gaps)
