@@ -1,5 +1,6 @@
 """40 CFR 745.85(a): signs, containment, methods, waste and cleaning of a work area."""
 from cover import USUAL_PARTS, accounted, disturbed_components, replaced
+from emergency import step_waived, waived
 from facts import once
 from people import may_work, renovator
 
@@ -56,6 +57,17 @@ def clean_steps(area):
         return ["chips", "sheeting", "clean-outside"]
     steps = ["chips", "sheeting", "walls", "surfaces"] + ["carpet"] * (area.carpet != "no")
     return steps + ["mop", "margin", "divider"]
+
+
+@once
+def asked_steps(job, area):
+    """But those of which an emergency frees, 745.82(b)."""
+    return [s for s in contain_steps(area) if not step_waived(job, s)]
+
+
+@once
+def asked_at_work(job, area):
+    return [s for s in work_steps(area) if not step_waived(job, s)]
 
 
 def topic_of(step):
@@ -185,6 +197,8 @@ def step_done(job, area, step, until=None):
 def by_crew(job, area, steps):
     """745.89(d)(1), 745.90(b)(2): whoever did a step was certified or trained by then."""
     for step in steps:
+        if step not in clean_steps(area) and waived(job, "training"):
+            continue
         found = ticks(job, area, step)
         if found and found[-1].state == "done" and not may_work(job, found[-1].person, found[-1].on):
             return False
@@ -210,10 +224,12 @@ def taken_down(job, area, before=None):
 
 def still_up(job, area):
     """(a)(2): laid after it was last taken down, and not found torn since it was last found
-    whole."""
+    whole; 745.82(b)."""
+    if step_waived(job, "isolate"):
+        return True
     down = taken_down(job, area)
     if down is not None:
-        for step in contain_steps(area):
+        for step in asked_steps(job, area):
             laid = last_when(ticks(job, area, step))
             if laid is None or laid <= down:
                 return False
@@ -223,7 +239,7 @@ def still_up(job, area):
 
 def contained(job, area, until=None):
     """Paragraphs of (a)(1)-(2) that the area does not meet (on a day)."""
-    return ["%s %s %s" % (PARAGRAPH[s], area.id, s) for s in contain_steps(area)
+    return ["%s %s %s" % (PARAGRAPH[s], area.id, s) for s in asked_steps(job, area)
             if not step_ok(job, area, s, until)]
 
 
@@ -241,7 +257,7 @@ def contained_first(job, area):
 def stood_on(job, area, day):
     """What was ticked at all; what never was is missing anyhow. It was laid anew when it had come
     down on a day before."""
-    down, asked = taken_down(job, area, day), [s for s in contain_steps(area) if ticks(job, area, s)]
+    down, asked = taken_down(job, area, day), [s for s in asked_steps(job, area) if ticks(job, area, s)]
     return all(step_ok(job, area, s, day) for s in asked) and (down is None or all(
         any(t.state != "undone" and t.on <= day and t.when() > down for t in ticks(job, area, s))
         for s in asked))
@@ -249,7 +265,8 @@ def stood_on(job, area, day):
 
 def kept_whole(job, area):
     """(a)(2): on each day of work somebody looked, and found the barriers whole."""
-    return all(last_word(job, area, "barriers-whole", p.on) for p in practices(job, area))
+    return step_waived(job, "barriers-whole") or \
+        all(last_word(job, area, "barriers-whole", p.on) for p in practices(job, area))
 
 
 def last_word(job, area, step, day):
@@ -260,7 +277,7 @@ def last_word(job, area, step, day):
 
 def undone_on_a_work_day(job, area):
     """(a)(2)(i)(E), (a)(4)(i): what was undone on a day of work and not done again by its end."""
-    for step in set(work_steps(area)) - {"barriers-whole", "waste-daily"}:
+    for step in set(asked_at_work(job, area)) - {"barriers-whole", "waste-daily"}:
         for p in practices(job, area):
             said = [t for t in ticks(job, area, step) if t.on <= p.on]
             if said and said[-1].state == "undone" and \
@@ -271,7 +288,8 @@ def undone_on_a_work_day(job, area):
 
 def waste_each_day(job, area):
     """(a)(4)(ii): at the conclusion of each work day."""
-    return all(last_word(job, area, "waste-daily", p.on) for p in practices(job, area))
+    return step_waived(job, "waste-daily") or \
+        all(last_word(job, area, "waste-daily", p.on) for p in practices(job, area))
 
 
 # ---- areas, methods ----------------------------------------------------------------------------------

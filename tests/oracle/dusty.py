@@ -102,6 +102,7 @@ def composites(d, r):
             fact.pop(option, None)
         fact["result"] = r.choice(("%g" % round(edge, 2), "%g" % round(edge - 0.1, 2), "<%g" % round(edge, 2)))
     else:
+        fact.pop("result", None)
         fact.update(length="12", width="6", mass="%g" % round(r.choice((edge, edge - 0.1)) / 2 * wipes, 2))
 
 
@@ -111,6 +112,7 @@ def by_inches(d, r):
     if fact is None:
         return
     edge = r.choice(LEVELS[fact["surface"]])
+    fact.pop("result", None)
     fact.update(length=r.choice(("12", "24", "6")), width="6")
     fact["mass"] = "%g" % round(edge * int(fact["length"]) * 6 / 144 + r.choice((-0.1, 0, 0.1)), 2)
     if r.random() < 0.3:

@@ -32,7 +32,7 @@ LOGGED_AFTER = {
     "notice": ("on", "signed-on"), "training": ("on",), "tick": ("on",), "practice": ("on",),
     "verification": ("on",), "dust_sample": ("on",), "completion": ("on",), "invoice": ("on",),
     "handover": ("on",), "certification": ("on",), "kit_test": ("on",), "chip": ("on",),
-    "determination": ("on",), "owner_record": ("on",), "vacancy": ("on",), "visit": ("born",),
+    "determination": ("on",), "owner_record": ("on",), "emergency": ("on",), "vacancy": ("on",), "visit": ("born",),
 }
 
 

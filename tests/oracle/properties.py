@@ -38,6 +38,7 @@ LINES = {  # kind: (words one of which such a line has, why)
     "chip": ((ALL,), "a positive; a test whose record is not whole"),
     "determination": ((ALL,), "contradicted by a positive"),
     "tick": (("undone", "sheeting", "barriers-whole"), "undone; the containment folded"),
+    "emergency": ((ALL,), "left out beyond what it frees of, or for no reason that is told"),
     "notice": (("--method unit-notice", "--method mailed"), "written notice binds to what it told"),
     "party": (("--role units", "guest"), "somebody more who must be told and handed the record"),
 }
@@ -49,6 +50,8 @@ OPTIONS = {
     ("house", "unit"): "the unit where nobody said another",
     ("house", "language"): "what the acknowledgement is held against",
     ("house", "end"): "no answer rests on it",
+    ("house", "emergency"): "no is bad news; yes must be documented",
+    ("emergency", "waived"): "left out beyond what it frees of",
     ("party", "unit"): "the unit of the job then",
     ("vacancy", "unit"): "the unit of the job then",
     ("notice", "work-from"): "not told is a warning",
@@ -161,7 +164,8 @@ def other_days(text, lines, answers):
     days = [("demo", job.house.start - DAY, "before the start")]
     days += [("demo", c.expires + DAY, "after the firm's certificate") for c in firm]
     days += [("demo", c.issued - DAY, "before the firm's certificate") for c in firm]
-    if len(folded) == len(job.all("area")) and not job.all("tick", state="undone"):
+    if len(folded) == len(job.all("area")) and not job.all("tick", state="undone") \
+            and not job.all("emergency"):
         days += [("demo", max(folded + looks) + DAY, "after the containment was folded")]
     days += [("demo", max(c, job.today) + DAY, "after the completion") for c in completed]
     days += [("signs", min(looks) - DAY, "before anybody looked or sampled")] if looks else []
