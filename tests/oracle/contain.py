@@ -8,6 +8,7 @@ FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-
 HEAT_GUN_F = 1100                                       # (a)(3)(iii)
 
 PARAGRAPH = {
+    "signs-assisted": "24 CFR 35.1345(b)(2)",
     "signs": "745.85(a)(1)", "signs-language": "745.85(a)(1)", "isolate": "745.85(a)(2)",
     "egress": "745.85(a)(2)", "objects": "745.85(a)(2)(i)(A)", "ducts": "745.85(a)(2)(i)(B)",
     "windows-closed": "745.85(a)(2)(i)(C)", "doors-closed": "745.85(a)(2)(i)(C)",
@@ -25,7 +26,7 @@ PARAGRAPH = {
 }
 WORK_STEPS = ("barriers-whole", "leave-clean", "waste-contained", "waste-chute", "waste-daily",
               "waste-transport")
-TOPIC = {"signs": "signs", "signs-language": "signs", "waste-contained": "waste",
+TOPIC = {"signs": "signs", "signs-assisted": "signs", "signs-language": "signs", "waste-contained": "waste",
          "waste-chute": "waste", "waste-daily": "waste", "waste-transport": "waste",
          "barriers-whole": "containment", "leave-clean": "containment"}
 

@@ -114,8 +114,8 @@ def made_good(job, area, failed):
 
 
 def superseded(job, area, sample):
-    """A later sample of the same place counts for it."""
-    return any(s.place == sample.place and s.surface == sample.surface and earlier_surely(sample, s)
+    """A later sample of the same place, that is required too, counts for it."""
+    return any(s.required == "yes" and s.place == sample.place and s.surface == sample.surface and earlier_surely(sample, s)
                for s in samples(job, area))
 
 

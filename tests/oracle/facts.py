@@ -20,10 +20,12 @@ OPEN = "open: "  # before a paragraph about which settled.md says that program a
 DATES = {
     "on", "signed-on", "issued", "expires", "renewal-sent", "renewal-decided", "changed",
     "amended", "start", "end", "born", "weekly-until", "work-from", "work-until",
+    "from", "until",
 }
 NUMBERS = {
     "year-built", "disturbed", "whole", "line", "size", "measured", "minutes", "section",
     "temp", "composite", "storeys", "storey", "length", "width", "mass", "wipes",
+    "spot", "margin",
 }
 # Days that cannot lie in the future when they are logged: a book asked for an earlier
 # day does not have the line yet.
