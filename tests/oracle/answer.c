@@ -9,6 +9,7 @@
 
 #include <mistfold/audit.h>
 #include <mistfold/house.h>
+#include <mistfold/place.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -83,9 +84,18 @@ static size_t ask(const reader *in, mf_gate gate)
     return n;
 }
 
+/* What a row of a place says of its limit, as it is worked out when a book is read. */
+static void fill_limits(void)
+{
+    const mf_kind *kind = mf_kind_named("local_limit");
+    for (size_t i = 0; i < case_count(&made, kind); i++)
+        mf_local_limit_fill((mf_local_limit *)(void *)case_item(&made, kind, i));
+}
+
 static void tell(const reader *in, const shown *how)
 {
     as_of(in->today);
+    fill_limits();
     printf("%ld rule=%s", in->number, covered() ? "yes" : "no");
     for (int gate = MF_GATE_DEMO; gate < MF_GATE_COUNT; gate++) {
         size_t n = ask(in, (mf_gate)gate);

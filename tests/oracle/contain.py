@@ -1,4 +1,5 @@
 """40 CFR 745.85(a): signs, containment, methods, waste and cleaning of a work area."""
+import limits
 from cover import USUAL_PARTS, accounted, disturbed_components, replaced
 from emergency import step_waived, waived
 from facts import once
@@ -148,7 +149,8 @@ def far_enough(job, area, tick, until):
         return True
     if tick.measured is None:
         return False
-    if tick.measured >= asked[tick.step]:
+    name = "clean-margin" if tick.step == "margin" else tick.step
+    if limits.holds(job, name, tick.on, tick.measured, asked[tick.step], "at-least"):
         return True
     if tick.step == "margin":
         return False

@@ -1,6 +1,7 @@
 """40 CFR 745.85(c) and 745.227(e)(8): dust samples in place of the cleaning verification."""
 from fractions import Fraction
 
+import limits
 from clean import cleaned, earlier_surely, last_work, looks, verified
 from contain import clean_steps, ticks
 from facts import OPEN, date, once
@@ -19,8 +20,11 @@ CLEANED_BY = {"floor": ("mop", "carpet"), "sill": ("surfaces",), "trough": ("sur
 
 @once
 def samples(job, area):
-    """A blank touched nothing."""
-    return [s for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
+    """A blank touched nothing. Each with the levels of its place on its day."""
+    found = [s for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
+    for s in found:
+        s["of-place"] = [v for v, _ in limits.local(job, "dust-" + s.surface, s.on, "below")]
+    return found
 
 
 # ---- the number, (e)(8)(vii) -------------------------------------------------------------------------
@@ -43,8 +47,9 @@ def loadings(sample):
 
 def level(sample):
     """Of the day; for a composite divided by half the number of subsamples."""
-    of_day = next(rows[sample.surface] for day, rows in LEVELS if sample.on >= day)
-    return of_day if wipes(sample) == 1 else Fraction(2 * of_day, wipes(sample))
+    of_day = min([next(rows[sample.surface] for day, rows in LEVELS if sample.on >= day)]
+                 + (sample.of_place or []))
+    return of_day if wipes(sample) == 1 else Fraction(2 * of_day) / wipes(sample)
 
 
 def below(sample):

@@ -39,13 +39,14 @@ def step_waived(job, step):
     return waived(job, "containment")
 
 
+def beyond(job):
+    """745.82(b): more left out than it frees of."""
+    return ["745.82(b) interim controls are freed of telling alone" for e in job.all("emergency")
+            if set(e.ids("waived")) - set(waived_by(e))]
+
+
 def gaps(job):
     """745.86(b)(6): what was not followed has a reason, and is not beyond the paragraph. A job
     that is called an emergency and followed all needs none."""
-    out = []
-    for e in job.all("emergency"):
-        if e.ids("waived") and not e.reason:
-            out.append("745.86(b)(6) why it was necessary")
-        if set(e.ids("waived")) - set(waived_by(e)):
-            out.append("745.82(b) interim controls are freed of telling alone")
-    return out
+    return beyond(job) + ["745.86(b)(6) why it was necessary" for e in job.all("emergency")
+                          if e.ids("waived") and not e.reason]

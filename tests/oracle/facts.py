@@ -25,7 +25,7 @@ DATES = {
 NUMBERS = {
     "year-built", "disturbed", "whole", "line", "size", "measured", "minutes", "section",
     "temp", "composite", "storeys", "storey", "length", "width", "mass", "wipes",
-    "spot", "margin",
+    "spot", "margin", "value", "built-before",
 }
 # Days that cannot lie in the future when they are logged: a book asked for an earlier
 # day does not have the line yet.
@@ -150,6 +150,8 @@ def read_fact(line):
         if option == "result" and fact.entry == "dust_sample":
             fact["qualifier"] = {"<": "under", ">": "over"}.get(text[0], "exact")
             fact[option] = Fraction(text.lstrip("<>"))
+        elif option == "value" and fact.entry == "local_limit":
+            fact[option] = Fraction(text)
         elif option == "result" and fact.entry == "chip":
             fact[option] = Fraction(text)
         else:

@@ -2,7 +2,7 @@
 
 Written from the paragraphs alone, by somebody who did not write the program and has not
 read it, to be compared with it (compare.py). Strict: what is not said is unknown and
-frees nobody. Left out: limits of places, instruments, assisted housing where the rule does not hold.
+frees nobody. Left out: instruments, assisted housing where the rule does not hold.
 
     python3 rule.py < jobs      prints "N rule=yes demo=no signs=no ..." for each job
     python3 rule.py -v < jobs   and the paragraphs behind each no
@@ -14,6 +14,7 @@ import contain
 import cover
 import dust
 import emergency
+import limits
 import people
 import told
 from emergency import waived
@@ -99,7 +100,7 @@ def demo(job):
         gaps.append("745.83 renovation is completed")
     if job.today < job.house.start:
         gaps.append("745.84 before the day that people were told")
-    gaps += emergency.gaps(job) if job.all("emergency") else []
+    gaps += emergency.beyond(job)
     first = told.first_day(job, job.today)
     gaps += told.untold(job, first)
     gaps += told.changes_untold(job, first, cover.work_days(job) + [job.today])
@@ -149,7 +150,8 @@ def last_day_to_hand_over(job):
     """745.86(c)(1): with the final invoice or within 30 days, whichever is earlier."""
     days = [i.on for i in job.all("invoice")]
     if ended(job):
-        days.append(ended(job) + HANDOVER_DAYS * DAY)
+        local = limits.local(job, "handover-days", ended(job), "up-to")
+        days.append(ended(job) + int(min([HANDOVER_DAYS] + [v for v, _ in local])) * DAY)
     return min(days, default=None)
 
 
