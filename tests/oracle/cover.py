@@ -90,6 +90,8 @@ def kit_free(job, component):
                for m, o in enumerate(tests)):
             continue  # a later one could not tell
         fits = k.substrates is None or component.substrate in k.ids("substrates")
+        if any(limits.rows(job, name, k.on) for name in ("paint-weight", "paint-loading")):
+            continue  # it was recognised at the federal levels (745.88) and tells nothing of lower ones
         if (k.result == "negative" and k.recognized == "yes" and fits and k.on <= begin(job)
                 and renovator(job, k.tester, k.on)):
             return True
