@@ -116,7 +116,8 @@ def examiner(job, sample):
     assessor. Who employs the sampler must be said, else it warns."""
     if sample.sampler in crew(job) or sample.employer == "firm":
         return False
-    return assessor(job, sample.sampler, sample.on) or assessor(job, sample.approved_by, sample.on)
+    return assessor(job, sample.sampler, sample.on) or (
+        sample.approved_by not in crew(job) and assessor(job, sample.approved_by, sample.on))
 
 
 def assessed(job, area):
