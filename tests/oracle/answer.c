@@ -1,14 +1,15 @@
 /* What the program answers of many jobs written as text: read from standard input
  * (facts.py says how), one line a job.
  *   7 rule=yes demo=no signs=no handover=not-yet inspection=no
- * -v adds the findings behind each no, -a all findings as they stand; -e FOLDER writes instead what
- * the door of the field page is asked of each job and answers. For the comparison with a second,
- * independent reading of the rule: compare.py. */
+ * -v adds the findings behind each no, -w the warnings too, -a all findings as they stand; -e
+ * FOLDER writes instead what the door of the field page is asked of each job and answers. For the
+ * comparison with a second, independent reading of the rule: compare.py. */
 #include "support/case_job.h"
 #include "support/field_asked.h"
 
 #include <mistfold/audit.h>
 #include <mistfold/house.h>
+#include <mistfold/place.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -67,13 +68,25 @@ static void all(mf_gate gate, size_t n)
     }
 }
 
-static void reasons(mf_gate gate, size_t n)
+static void put_reasons(mf_gate gate, size_t n, bool warnings)
 {
     for (size_t i = 0; i < n; i++) {
-        if (found[i].verdict == MF_LACKING || found[i].verdict == MF_NOT_NOW)
-            printf("   %s no: %s %s %s (%s)\n", mf_gate_name(gate), found[i].requirement->id,
-                   found[i].subject, found[i].why, found[i].requirement->citation);
+        bool no = found[i].verdict == MF_LACKING || found[i].verdict == MF_NOT_NOW;
+        if (no || (warnings && found[i].verdict == MF_WARNING))
+            printf("   %s %s: %s %s %s (%s)\n", mf_gate_name(gate), no ? "no" : "warns",
+                   found[i].requirement->id, found[i].subject, found[i].why,
+                   found[i].requirement->citation);
     }
+}
+
+static void reasons(mf_gate gate, size_t n)
+{
+    put_reasons(gate, n, false);
+}
+
+static void warnings_too(mf_gate gate, size_t n)
+{
+    put_reasons(gate, n, true);
 }
 
 static bool covered(void)
@@ -94,9 +107,18 @@ static size_t ask(const reader *in, mf_gate gate)
     return n;
 }
 
+/* What a row of a place says of its limit, as it is worked out when a book is read. */
+static void fill_limits(void)
+{
+    const mf_kind *kind = mf_kind_named("local_limit");
+    for (size_t i = 0; i < case_count(&made, kind); i++)
+        mf_local_limit_fill((mf_local_limit *)(void *)case_item(&made, kind, i));
+}
+
 static void tell(const reader *in, telling how)
 {
     as_of(in->today);
+    fill_limits();
     printf("%ld rule=%s", in->number, covered() ? "yes" : "no");
     for (int gate = MF_GATE_DEMO; gate < MF_GATE_COUNT; gate++) {
         size_t n = ask(in, (mf_gate)gate);
@@ -182,7 +204,10 @@ int main(int argc, char **argv)
     static case_line line;
     reader in = {0};
     const char *option = argc > 1 ? argv[1] : "";
-    telling how = strcmp(option, "-v") == 0 ? reasons : strcmp(option, "-a") == 0 ? all : NULL;
+    telling how = strcmp(option, "-v") == 0   ? reasons
+                  : strcmp(option, "-w") == 0 ? warnings_too
+                  : strcmp(option, "-a") == 0 ? all
+                                              : NULL;
     folder = argc > 2 && strcmp(option, "-e") == 0 ? argv[2] : NULL;
     while (fgets(text, sizeof text, stdin) != NULL) {
         case_split(&line, text);

@@ -1,16 +1,10 @@
-"""40 CFR 745.85(b) and (c): cleaning verification, or dust samples in its place."""
+"""40 CFR 745.85(a)(5) and (b): cleaning and its verification."""
 from contain import PARAGRAPH, clean_steps, lawfully_left_out, practices, step_ok, ticks
-from facts import date, once
-from people import certified, renovator
+from facts import OPEN, once
+from people import renovator
 
 UNDIVIDED = 40     # sq ft, (b)(1)(ii)(B)
 WAIT = 60          # minutes, (b)(1)(ii)(A)(3), (B)(2)
-SAMPLE_WAIT = 60   # minutes, 745.227(e)(8)(iv)
-LEVELS = (         # ug/sq ft, 745.227(e)(8)(viii): from a day on, floor, sill, trough
-    (date("2026-01-12"), {"floor": 5, "sill": 40, "trough": 100}),
-    (date("2021-03-08"), {"floor": 10, "sill": 100, "trough": 400}),
-    (date("1900-01-01"), {"floor": 40, "sill": 250, "trough": 400}),
-)
 
 
 def minutes(fact):
@@ -34,19 +28,22 @@ def cleaned(job, area):
             gaps.append("%s %s %s" % (PARAGRAPH[step], area.id, step))
         elif found[-1].state == "done" and worked is not None and found[-1].on < worked:
             gaps.append("%s %s %s before the last work" % (PARAGRAPH[step], area.id, step))
-    if low_before_high(job, area):
-        gaps.append("745.85(a)(5)(ii) %s from low to high" % area.id)
+    import dust  # which asks this module what was cleaned
+    if low_before_high(job, area, dust.again):
+        settled = "" if low_before_high(job, area, dust.after_a_failure) else OPEN
+        gaps.append("%s745.85(a)(5)(ii) %s from low to high" % (settled, area.id))
     return gaps
 
 
-def low_before_high(job, area):
+def low_before_high(job, area, again):
     """(a)(5)(ii): from higher to lower: walls, remaining surfaces, then the floor, carpet or
-    not. A tick without a time is taken to have its place on its day."""
-    done = {s: t for s in ("walls", "surfaces", "carpet", "mop")
-            for t in ticks(job, area, s)[-1:] if t.state == "done"}
+    not; but what is cleaned again. A tick without a time is taken to have its place on its day."""
+    done = {s: [t for t in ticks(job, area, s) if t.state == "done"]
+            for s in ("walls", "surfaces", "carpet", "mop")}
+    first = {s: [t for t in found if not again(job, area, t)] for s, found in done.items()}
     order = (("walls", "surfaces"), ("walls", "carpet"), ("walls", "mop"),
              ("surfaces", "carpet"), ("surfaces", "mop"))
-    return any(high in done and low in done and earlier(done[low], done[high])
+    return any(first[high] and done[low] and earlier(done[low][-1], first[high][-1])
                for high, low in order)
 
 
@@ -208,91 +205,3 @@ def verified(job, area):
             if not wiped_clean(job, area, surface, section):
                 gaps.append("745.85(b)(1)(ii) %s section %d" % (surface.id, section))
     return gaps
-
-
-# ---- dust samples, (c) -----------------------------------------------------------------------------------
-
-def samples(job, area):
-    return [s for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
-
-
-def loading(sample):
-    """As reported, or mass by area wiped."""
-    if sample.mass is not None and sample.length and sample.width:
-        return sample.mass * 144 / (sample.length * sample.width)
-    return sample.result
-
-
-def level(sample):
-    return next(rows[sample.surface] for day, rows in LEVELS if sample.on >= day)
-
-
-def below(sample):
-    """745.227(e)(8)(vii): below the level; "less than" counts by its bound, "more than" never."""
-    found = loading(sample)
-    if found is None or sample.qualifier == "over":
-        return False
-    if sample.qualifier == "under":
-        return found <= level(sample)
-    return found < level(sample)
-
-
-def sampled_well(job, area, sample):
-    """(c)(1)-(2), 745.90(c)(1), 745.227(e)(8)(iv)."""
-    cleaning, worked = last_cleaning(job, area), last_work(job, area)
-    if sample.nllap != "yes":
-        return False
-    if not certified(job, sample.sampler, ("inspector", "risk-assessor", "dust-technician"), sample.on):
-        return False
-    if worked is not None and sample.on < worked:
-        return False
-    if cleaning is None or cleaning.on < sample.on:
-        return True
-    if sample.on < cleaning.on:
-        return False
-    times = [t.time for s in clean_steps(area) for t in ticks(job, area, s)
-             if t.state == "done" and t.on == sample.on]
-    if sample.time is None or None in times:
-        return False  # nobody knows whether an hour passed
-    return sample.time - cleaning.time >= SAMPLE_WAIT
-
-
-def cleaned_between(job, area, failed, sample):
-    """(c)(3): cleaned again after the one and before the other."""
-    of = ("mop", "carpet") if failed.surface == "floor" else ("surfaces",)  # (e)(8)(vii)
-    return any(failed.on <= t.on <= sample.on for step in of
-               for t in ticks(job, area, step)
-               if t.state == "done" and t.when() > failed.when())
-
-
-def cleared(job, area):
-    """Paragraphs of (c) that are not met: of each place wiped the last sample counts, and a
-    failed one needs cleaning before the next."""
-    gaps, last = [], {}
-    if not any(s.surface == "floor" for s in samples(job, area)):
-        gaps.append("745.85(b)-(c) %s floor neither wiped nor sampled" % area.id)
-    if not any(s.required == "yes" for s in samples(job, area)):
-        gaps.append("745.85(c)(1) %s nothing required samples" % area.id)
-    for s in sorted(samples(job, area), key=lambda s: s.when()):
-        failed = last.get((s.surface, s.place))
-        if failed is not None and not below(failed) and not cleaned_between(job, area, failed, s):
-            gaps.append("745.85(c)(3) %s %s not cleaned again" % (area.id, s.place))
-        last[(s.surface, s.place)] = s
-    for s in last.values():
-        if not sampled_well(job, area, s):
-            gaps.append("745.85(c)(1)-(2) %s %s" % (area.id, s.place))
-        if not below(s):
-            gaps.append("745.85(c)(3) %s %s" % (area.id, s.place))
-    return gaps
-
-
-@once
-def signs_may_come_down(job, area):
-    """745.85(a)(1), (a)(5), (b)(1)(iii), (b)(2), (c): cleaned, and verified or cleared."""
-    gaps = cleaned(job, area)
-    if area.side == "interior" and samples(job, area):
-        found = looks(job, area)
-        if found and found[-1].event == "look-dirty":
-            gaps.append("745.85(a)(5) %s dust seen" % area.id)
-        return gaps + cleared(job, area)
-    return gaps + verified(job, area)

@@ -1,5 +1,7 @@
 """40 CFR 745.85(a): signs, containment, methods, waste and cleaning of a work area."""
+import limits
 from cover import USUAL_PARTS, accounted, disturbed_components, replaced
+from emergency import step_waived, waived
 from facts import once
 from people import may_work, renovator
 
@@ -7,6 +9,7 @@ FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-
 HEAT_GUN_F = 1100                                       # (a)(3)(iii)
 
 PARAGRAPH = {
+    "signs-assisted": "24 CFR 35.1345(b)(2)",
     "signs": "745.85(a)(1)", "signs-language": "745.85(a)(1)", "isolate": "745.85(a)(2)",
     "egress": "745.85(a)(2)", "objects": "745.85(a)(2)(i)(A)", "ducts": "745.85(a)(2)(i)(B)",
     "windows-closed": "745.85(a)(2)(i)(C)", "doors-closed": "745.85(a)(2)(i)(C)",
@@ -24,7 +27,7 @@ PARAGRAPH = {
 }
 WORK_STEPS = ("barriers-whole", "leave-clean", "waste-contained", "waste-chute", "waste-daily",
               "waste-transport")
-TOPIC = {"signs": "signs", "signs-language": "signs", "waste-contained": "waste",
+TOPIC = {"signs": "signs", "signs-assisted": "signs", "signs-language": "signs", "waste-contained": "waste",
          "waste-chute": "waste", "waste-daily": "waste", "waste-transport": "waste",
          "barriers-whole": "containment", "leave-clean": "containment"}
 
@@ -56,6 +59,17 @@ def clean_steps(area):
         return ["chips", "sheeting", "clean-outside"]
     steps = ["chips", "sheeting", "walls", "surfaces"] + ["carpet"] * (area.carpet != "no")
     return steps + ["mop", "margin", "divider"]
+
+
+@once
+def asked_steps(job, area):
+    """But those of which an emergency frees, 745.82(b)."""
+    return [s for s in contain_steps(area) if not step_waived(job, s)]
+
+
+@once
+def asked_at_work(job, area):
+    return [s for s in work_steps(area) if not step_waived(job, s)]
 
 
 def topic_of(step):
@@ -135,7 +149,8 @@ def far_enough(job, area, tick, until):
         return True
     if tick.measured is None:
         return False
-    if tick.measured >= asked[tick.step]:
+    name = "clean-margin" if tick.step == "margin" else tick.step
+    if limits.holds(job, name, tick.on, tick.measured, asked[tick.step], "at-least"):
         return True
     if tick.step == "margin":
         return False
@@ -149,11 +164,11 @@ def far_enough(job, area, tick, until):
 def taken_down_when_clean(job, area, tick):
     """(a)(1), (b)(1)(iii): signs and barriers have done their duty once the area was shown to
     be clean; of one day the times must say so."""
-    import clean  # which asks this module what was done
-    sampled = area.side == "interior" and clean.samples(job, area)
-    shown = sampled or job.all("verification", area=area.id)
-    missing = clean.cleared(job, area) if sampled else clean.verified(job, area)
-    return bool(shown) and not missing and all(
+    import clean  # which ask this module what was done
+    import dust
+    sampled = dust.sampled(job, area)
+    shown = dust.samples(job, area) if sampled else job.all("verification", area=area.id)
+    return bool(shown) and not dust.shown_clean(job, area) and all(
         clean.earlier_surely(s, tick) or (not sampled and at_once(s, tick)) for s in shown)
 
 
@@ -185,6 +200,8 @@ def step_done(job, area, step, until=None):
 def by_crew(job, area, steps):
     """745.89(d)(1), 745.90(b)(2): whoever did a step was certified or trained by then."""
     for step in steps:
+        if step not in clean_steps(area) and waived(job, "training"):
+            continue
         found = ticks(job, area, step)
         if found and found[-1].state == "done" and not may_work(job, found[-1].person, found[-1].on):
             return False
@@ -210,10 +227,12 @@ def taken_down(job, area, before=None):
 
 def still_up(job, area):
     """(a)(2): laid after it was last taken down, and not found torn since it was last found
-    whole."""
+    whole; 745.82(b)."""
+    if step_waived(job, "isolate"):
+        return True
     down = taken_down(job, area)
     if down is not None:
-        for step in contain_steps(area):
+        for step in asked_steps(job, area):
             laid = last_when(ticks(job, area, step))
             if laid is None or laid <= down:
                 return False
@@ -223,7 +242,7 @@ def still_up(job, area):
 
 def contained(job, area, until=None):
     """Paragraphs of (a)(1)-(2) that the area does not meet (on a day)."""
-    return ["%s %s %s" % (PARAGRAPH[s], area.id, s) for s in contain_steps(area)
+    return ["%s %s %s" % (PARAGRAPH[s], area.id, s) for s in asked_steps(job, area)
             if not step_ok(job, area, s, until)]
 
 
@@ -241,7 +260,7 @@ def contained_first(job, area):
 def stood_on(job, area, day):
     """What was ticked at all; what never was is missing anyhow. It was laid anew when it had come
     down on a day before."""
-    down, asked = taken_down(job, area, day), [s for s in contain_steps(area) if ticks(job, area, s)]
+    down, asked = taken_down(job, area, day), [s for s in asked_steps(job, area) if ticks(job, area, s)]
     return all(step_ok(job, area, s, day) for s in asked) and (down is None or all(
         any(t.state != "undone" and t.on <= day and t.when() > down for t in ticks(job, area, s))
         for s in asked))
@@ -249,7 +268,8 @@ def stood_on(job, area, day):
 
 def kept_whole(job, area):
     """(a)(2): on each day of work somebody looked, and found the barriers whole."""
-    return all(last_word(job, area, "barriers-whole", p.on) for p in practices(job, area))
+    return step_waived(job, "barriers-whole") or \
+        all(last_word(job, area, "barriers-whole", p.on) for p in practices(job, area))
 
 
 def last_word(job, area, step, day):
@@ -260,7 +280,7 @@ def last_word(job, area, step, day):
 
 def undone_on_a_work_day(job, area):
     """(a)(2)(i)(E), (a)(4)(i): what was undone on a day of work and not done again by its end."""
-    for step in set(work_steps(area)) - {"barriers-whole", "waste-daily"}:
+    for step in set(asked_at_work(job, area)) - {"barriers-whole", "waste-daily"}:
         for p in practices(job, area):
             said = [t for t in ticks(job, area, step) if t.on <= p.on]
             if said and said[-1].state == "undone" and \
@@ -271,7 +291,8 @@ def undone_on_a_work_day(job, area):
 
 def waste_each_day(job, area):
     """(a)(4)(ii): at the conclusion of each work day."""
-    return all(last_word(job, area, "waste-daily", p.on) for p in practices(job, area))
+    return step_waived(job, "waste-daily") or \
+        all(last_word(job, area, "waste-daily", p.on) for p in practices(job, area))
 
 
 # ---- areas, methods ----------------------------------------------------------------------------------

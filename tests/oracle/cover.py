@@ -2,6 +2,7 @@
 
 Each exemption must be shown; what nobody said frees nobody.
 """
+import limits
 from facts import DAY, date, once
 from people import assessor, renovator, years_later
 
@@ -34,18 +35,22 @@ def begin(job):
     return min(work_days(job) + [job.house.start])
 
 
-def chip_positive(chip):
+def chip_limits(job, chip):
+    """(found, limits) by weight and by loading."""
+    said = [(chip.weight, "paint-weight", LEAD_WEIGHT), (chip.result, "paint-loading", LEAD_LOADING)]
+    return [(found, [federal] + [v for v, _ in limits.local(job, name, chip.on, "at-least")])
+            for found, name, federal in said if found is not None]
+
+
+def chip_positive(job, chip):
     """745.103: at or above either limit."""
-    heavy = chip.weight is not None and chip.weight >= LEAD_WEIGHT
-    return heavy or (chip.result is not None and chip.result >= LEAD_LOADING)
+    return any(found >= least for found, of in chip_limits(job, chip) for least in of)
 
 
-def chip_negative(chip):
+def chip_negative(job, chip):
     """Below the limits, and so far below that no chip of a composite can reach one."""
-    n = chip.composite or 1
-    said = [(chip.weight, LEAD_WEIGHT), (chip.result, LEAD_LOADING)]
-    said = [(found, limit) for found, limit in said if found is not None]
-    return bool(said) and all(found * n < limit for found, limit in said)
+    n, said = chip.composite or 1, chip_limits(job, chip)
+    return bool(said) and all(found * n < least for found, of in said for least in of)
 
 
 @once
@@ -53,13 +58,13 @@ def lead_found(job, component):
     """A positive from anybody counts."""
     kits = job.all("kit_test", component=component.id)
     return (any(k.result == "positive" for k in kits)
-            or any(chip_positive(c) for c in job.all("chip", component=component.id)))
+            or any(chip_positive(job, c) for c in job.all("chip", component=component.id)))
 
 
 def found_negative(job, component):
     """745.82(a): somebody's test or determination says the contrary."""
     return (any(k.result == "negative" for k in job.all("kit_test", component=component.id))
-            or any(chip_negative(c) for c in job.all("chip", component=component.id))
+            or any(chip_negative(job, c) for c in job.all("chip", component=component.id))
             or any(component.id in [d.component] + d.ids("components")
                    for d in job.all("determination")))
 
@@ -85,6 +90,8 @@ def kit_free(job, component):
                for m, o in enumerate(tests)):
             continue  # a later one could not tell
         fits = k.substrates is None or component.substrate in k.ids("substrates")
+        if any(limits.rows(job, name, k.on) for name in ("paint-weight", "paint-loading")):
+            continue  # it was recognised at the federal levels (745.88) and tells nothing of lower ones
         if (k.result == "negative" and k.recognized == "yes" and fits and k.on <= begin(job)
                 and renovator(job, k.tester, k.on)):
             return True
@@ -93,7 +100,7 @@ def kit_free(job, component):
 
 def chip_free(job, component):
     """745.82(a)(3): a certified renovator, a recognised laboratory, before the work."""
-    return any(chip_negative(c) and c.nllap == "yes" and c.on <= begin(job)
+    return any(chip_negative(job, c) and c.nllap == "yes" and c.on <= begin(job)
                and renovator(job, c.sampler, c.on)
                for c in job.all("chip", component=component.id))
 
@@ -213,7 +220,7 @@ def lead_off_the_list(job):
     """Lead was found on a part that the job does not list."""
     ids = {c.id for c in job.all("component")}
     tests = [k for k in job.all("kit_test") if k.result == "positive"]
-    tests += [c for c in job.all("chip") if chip_positive(c)]
+    tests += [c for c in job.all("chip") if chip_positive(job, c)]
     return any(t.component not in ids for t in tests)
 
 
@@ -374,7 +381,9 @@ def minor(job):
             somewhere += area  # it may be in any room
         else:
             rooms[room] = rooms.get(room, 0) + area
-    return all(total <= MINOR_OUTSIDE if room == "outside" else total + somewhere <= MINOR_INSIDE
+    day = begin(job)
+    return all(limits.holds(job, "minor-exterior", day, total, MINOR_OUTSIDE, "up-to") if room == "outside"
+               else limits.holds(job, "minor-interior", day, total + somewhere, MINOR_INSIDE, "up-to")
                for room, total in rooms.items())
 
 

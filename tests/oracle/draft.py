@@ -10,6 +10,15 @@ def word(text):
     return '"%s"' % text if " " in text or text == "" else text
 
 
+def pick(d, r, *entries):
+    found = d.all(*entries) if entries else d.facts
+    return r.choice(found) if found else None
+
+
+def move(day, n):
+    return day + timedelta(days=n)
+
+
 class Draft:
     def __init__(self, start, more_days):
         self.start, self.end = start, start + timedelta(days=more_days)

@@ -37,7 +37,9 @@ LINES = {  # kind: (words one of which such a line has, why)
     "kit_test": ((ALL,), "a positive; a test whose record is not whole"),
     "chip": ((ALL,), "a positive; a test whose record is not whole"),
     "determination": ((ALL,), "contradicted by a positive"),
-    "tick": (("undone", "sheeting", "barriers-whole"), "undone; the containment folded"),
+    "tick": (("undone", "sheeting", "barriers-whole", "--step surfaces", "--step mop"),
+             "undone; the containment folded; cleaned after the samples"),
+    "emergency": ((ALL,), "left out beyond what it frees of, or for no reason that is told"),
     "notice": (("--method unit-notice", "--method mailed"), "written notice binds to what it told"),
     "party": (("--role units", "guest"), "somebody more who must be told and handed the record"),
 }
@@ -49,6 +51,12 @@ OPTIONS = {
     ("house", "unit"): "the unit where nobody said another",
     ("house", "language"): "what the acknowledgement is held against",
     ("house", "end"): "no answer rests on it",
+    ("house", "emergency"): "no is bad news; yes must be documented",
+    ("house", "assisted"): "24 CFR part 35 asks more",
+    ("dust_sample", "employer"): "the firm is bad news; not said warns",
+    ("occupancy", "from"): "days of the work that are not among them",
+    ("occupancy", "until"): "days of the work that are not among them",
+    ("emergency", "waived"): "left out beyond what it frees of",
     ("party", "unit"): "the unit of the job then",
     ("vacancy", "unit"): "the unit of the job then",
     ("notice", "work-from"): "not told is a warning",
@@ -159,9 +167,11 @@ def other_days(text, lines, answers):
     folded = [t.on for t in job.all("tick", step="sheeting", state="done")]
     completed = [c.on for c in job.all("completion")]
     days = [("demo", job.house.start - DAY, "before the start")]
-    days += [("demo", c.expires + DAY, "after the firm's certificate") for c in firm]
-    days += [("demo", c.issued - DAY, "before the firm's certificate") for c in firm]
-    if len(folded) == len(job.all("area")) and not job.all("tick", state="undone"):
+    if not job.all("emergency"):
+        days += [("demo", c.expires + DAY, "after the firm's certificate") for c in firm]
+        days += [("demo", c.issued - DAY, "before the firm's certificate") for c in firm]
+    if len(folded) == len(job.all("area")) and not job.all("tick", state="undone") \
+            and not job.all("emergency"):
         days += [("demo", max(folded + looks) + DAY, "after the containment was folded")]
     days += [("demo", max(c, job.today) + DAY, "after the completion") for c in completed]
     days += [("signs", min(looks) - DAY, "before anybody looked or sampled")] if looks else []

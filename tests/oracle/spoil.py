@@ -1,6 +1,12 @@
 """Ways in which a job goes wrong: unsaid, out of order, out of date, by the wrong hands,
 at a limit, contradicted."""
-from datetime import date, timedelta
+from datetime import date
+
+import dusty
+import helped
+import hurried
+import placed
+from draft import move, pick
 
 NEEDED = {  # options that the program asks for: a line without them is never logged
     "firm": ("name", "address"), "person": ("id", "name"),
@@ -22,18 +28,10 @@ NEEDED = {  # options that the program asks for: a line without them is never lo
     "verification": ("area", "event", "person", "on", "time", "section"),
     "dust_sample": ("area", "place", "surface", "sampler", "laboratory", "nllap", "required", "on"),
     "completion": ("on",), "invoice": ("on",), "handover": ("party", "what", "how", "on"),
-    "certification": ("person", "on"),
+    "certification": ("person", "on"), "emergency": ("nature", "on", "cause"),
+    "occupancy": ("stay",), "local_limit": ("limit", "value", "place", "status", "citation"),
 }
 LEFT_ALONE = {"language"}
-
-
-def pick(d, r, *entries):
-    found = d.all(*entries) if entries else d.facts
-    return r.choice(found) if found else None
-
-
-def move(day, n):
-    return day + timedelta(days=n)
 
 
 # ---- unsaid -----------------------------------------------------------------------------------------
@@ -191,21 +189,6 @@ def paint_numbers(d, r):
         fact.update(r.choice(({"weight": "4999"}, {"weight": "5000"}, {"weight": "0.49%"},
                               {"weight": "0.5%"}, {"result": "0.99"}, {"result": "1.0"},
                               {"composite": 2})))
-
-
-def dust_numbers(d, r):
-    fact = pick(d, r, "dust_sample")
-    if fact:
-        edges = {"floor": (5, 10), "sill": (40, 100), "trough": (100, 400)}[fact["surface"]]
-        edge = r.choice(edges)
-        fact["result"] = r.choice(("%d" % edge, "%d.9" % (edge - 1), "<%d" % edge, "<%d" % (edge + 1),
-                                   ">%d" % (edge - 1)))
-        if r.random() < 0.3:
-            fact["time"] = r.choice(("14:50", "15:30", "15:49", "15:50"))
-        if r.random() < 0.2:
-            fact["required"] = "no"
-        if r.random() < 0.2:
-            fact["nllap"] = "no"
 
 
 def wait_numbers(d, r):
@@ -407,11 +390,11 @@ def worked_later(d, r):
 WAYS = ((unsaid, 24), (not_logged, 10), (other_day, 8), (whole_step_later, 3), (notice_limits, 5),
         (certificate_ends, 4), (long_certificate, 3), (renewal, 2), (dates_at_the_end, 4),
         (wrong_person, 7), (topics, 1), (measured, 3), (sizes, 4), (paint_numbers, 3),
-        (dust_numbers, 5), (wait_numbers, 2), (cleaning_order, 2), (year, 2), (methods, 3), (cloth, 3), (house_facts, 5),
+        (wait_numbers, 2), (cleaning_order, 2), (year, 2), (methods, 3), (cloth, 3), (house_facts, 5),
         (start_moves, 2), (other_device, 2), (undone, 3), (not_needed, 3), (extra_part, 4),
         (part_removed, 3), (refinished, 1), (extra_area, 3), (occupants, 3), (scope, 3),
         (other_method, 2), (told_days, 2), (handed_over_otherwise, 2), (planned_method, 2),
-        (worked_later, 2))
+        (worked_later, 2)) + dusty.WAYS + hurried.WAYS + helped.WAYS + placed.WAYS
 
 
 def spoil(d, r):

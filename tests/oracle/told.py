@@ -1,5 +1,6 @@
 """40 CFR 745.84: who must be told before the work, how and when."""
 from cover import begin, is_housing, owes_to_facility, work_days
+from emergency import waived
 from facts import DAY
 
 MOST_DAYS = 60  # 745.84(a), (b), (c)
@@ -175,7 +176,9 @@ def facility_told(job, first):
 
 
 def untold(job, first):
-    """Everybody who had to be told before the work and was not: paragraphs."""
+    """Everybody who had to be told before the work and was not: paragraphs. 745.82(b)."""
+    if waived(job, "pamphlet"):
+        return []
     gaps = []
     if not owner_told(job, first):
         gaps.append("745.84(a)(1) owner")
@@ -221,7 +224,7 @@ def covers(notice, day):
 def changes_untold(job, first, days):
     """745.84(b)(4): where units had written notice, work beyond what it told needs a further
     written notice to units and owner first."""
-    if not common_areas(job):
+    if not common_areas(job) or waived(job, "pamphlet"):
         return []
     served = [n for p in job.all("party", role="units") for n in unit_notices(job, p, first)]
     written = [n for n in served if n.of_change != "yes"] or served

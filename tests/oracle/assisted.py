@@ -1,0 +1,150 @@
+"""24 CFR part 35 for assisted housing, on top of the renovation rule: 35.115, 35.140, 35.1340,
+35.1345, 35.1350. Asked only of jobs under the renovation rule."""
+import clean
+import contain
+import dust
+from cover import area_of, begin, disturbed_components, room_of, work_days
+from facts import DAY, once
+from people import assessor, certified
+
+INSIDE, OUTSIDE = 2, 20              # sq ft, 35.1350(d)
+SMALL = ("interior-sill", "exterior-sill", "baseboard", "apron", "stop", "interior-casing",
+         "exterior-casing", "threshold", "trough", "jamb", "sash")
+EIGHT_HOURS, FIVE_DAYS, MARGIN = 480, 5, 10  # 35.1345(a)(2)(iii)-(iv)
+
+
+@once
+def holds(job):
+    """35.115(a)(1)-(3): with a bedroom, not for the elderly without a child."""
+    house = job.house
+    elderly = house.elder_or_disabled == "yes" and house.child_under_6 == "no"
+    return house.assisted == "yes" and house.zero_bedroom != "yes" \
+        and not elderly and not de_minimis(job)
+
+
+def de_minimis(job):
+    """35.1350(d): 2 sq ft in a room, 20 outside, and a tenth of a small type of component,
+    which nobody can say here: any such part is more."""
+    rooms = {}
+    for c in disturbed_components(job):
+        area, room = area_of(job, c), room_of(job, c)
+        if area is None or room is None or c.type in SMALL:
+            return False
+        rooms[room] = rooms.get(room, 0) + area
+    return bool(rooms) and all(n <= (OUTSIDE if room == "outside" else INSIDE) for room, n in rooms.items())
+
+
+# ---- before demo -----------------------------------------------------------------------------------
+
+def stays_safely(job, o):
+    """35.1345(a)(2)."""
+    inside = any(a.side == "interior" for a in job.all("area"))
+    if o.stay == "relocated":
+        return True
+    if o.stay == "exterior":
+        return not inside and o.sealed == "yes" and o.free_entry == "yes"
+    if o.stay == "one-day":
+        return o.minutes is not None and o.minutes <= EIGHT_HOURS and o.other_hazard == "no" \
+            and o.get("from") is not None and o.get("from") == o.until
+    if o.stay == "few-days":
+        return o.margin is not None and o.margin >= MARGIN and o.reachable == "yes" \
+            and o.other_hazard == "no" and o.get("from") is not None and o.until is not None \
+            and (o.until - o.get("from")) // DAY < FIVE_DAYS
+    return False  # no-hazard: lead is presumed
+
+
+def in_days(job, o, today):
+    days = (work_days(job) or [begin(job)]) + ([job.today] if today else [])
+    return not (o.get("from") and min(days) < o.get("from")) and not (o.until and max(days) > o.until)
+
+
+def occupants(job, today):
+    """35.1345(a)."""
+    found = job.all("occupancy")
+    gaps = [] if any(o.kept_out == "yes" for o in found) else ["24 CFR 35.1345(a)(1) kept out"]
+    if not any(stays_safely(job, o) and (o.stay == "exterior" or in_days(job, o, today)) for o in found):
+        gaps.append("24 CFR 35.1345(a)(2) where they stay")
+    return gaps
+
+
+def prohibited(practice, area):
+    """35.140(d)-(f); a gun with the spot scraped dry is in (e)."""
+    if practice.method in ("dry-scrape", "dry-sand"):
+        most = OUTSIDE if area.side == "exterior" else INSIDE
+        return practice.near_outlet != "yes" and (practice.spot is None or practice.spot > most)
+    return practice.method == "stripper" and practice.ventilated != "yes"
+
+
+def methods(job):
+    areas = {a.id: a for a in job.all("area")}
+    return ["24 CFR 35.140 %s" % p.method for p in job.all("practice")
+            if p.area in areas and prohibited(p, areas[p.area])]
+
+
+def signs_there(job):
+    """35.1345(b)(2)."""
+    return ["24 CFR 35.1345(b)(2) %s sign" % a.id for a in job.all("area")
+            if not contain.step_ok(job, a, "signs-assisted")]
+
+
+HOLD_DUST = ("isolate", "ducts", "doors-closed", "floor-sheet", "ground-sheet")
+
+
+def prepared(job):
+    """35.1345(b)(1), 35.1350(b): "prepared to prevent the release of leaded dust"; an emergency
+    frees of 745.85 and not of this."""
+    return ["24 CFR 35.1345(b) %s %s" % (a.id, s) for a in job.all("area") for s in contain.contain_steps(a)
+            if s in HOLD_DUST and not contain.step_ok(job, a, s)]
+
+
+def before_demo(job, today=False):
+    return occupants(job, today) + methods(job) + signs_there(job) + prepared(job)
+
+
+# ---- clearance, 35.1340 --------------------------------------------------------------------------------
+
+@once
+def crew(job):
+    """(f): those who did the hazard reduction."""
+    who = {t.person for t in job.all("tick")} | {t.renovator for t in job.all("tick")}
+    who |= {p.person for p in job.all("practice") if p.planned != "yes"}
+    return who | {a.person for a in job.all("assignment")}
+
+
+def examiner(job, sample):
+    """(b)(1), (f): independent; a technician's work is approved and signed by an inspector or
+    assessor. Who employs the sampler must be said, else it warns."""
+    if sample.sampler in crew(job) or sample.employer == "firm":
+        return False
+    return assessor(job, sample.sampler, sample.on) or (
+        sample.approved_by not in crew(job) and assessor(job, sample.approved_by, sample.on))
+
+
+def assessed(job, area):
+    """(b)(2)(ii): looked over by an examiner after the cleaning, and after what a failed sample made
+    be cleaned again: no words that were seen let the look stand."""
+    found = clean.looks(job, area)
+    if not found or found[-1].event != "look-clean":
+        return False
+    last = [t for s in contain.clean_steps(area) for t in contain.ticks(job, area, s)
+            if t.state == "done"]
+    worked = clean.last_work(job, area)
+    return any(v.event == "look-clean" and v.person not in crew(job)
+               and certified(job, v.person, dust.SAMPLERS, v.on)
+               and (worked is None or v.on >= worked) and all(clean.after(v, t) for t in last)
+               for v in found)
+
+
+def clearance(job):
+    """(b)(2), (d)-(f)."""
+    gaps = []
+    for area in job.all("area"):
+        if not assessed(job, area):
+            gaps.append("24 CFR 35.1340(b)(2)(ii) %s nobody looked" % area.id)
+        if area.side == "exterior":
+            continue
+        missing = dust.cleared(job, area)
+        gaps += missing
+        if not all(examiner(job, s) for s in dust.samples(job, area) if not dust.superseded(job, area, s)):
+            gaps.append("24 CFR 35.1340(b)(1), (f) %s examiner" % area.id)
+    return gaps

@@ -1,0 +1,183 @@
+"""40 CFR 745.85(c) and 745.227(e)(8): dust samples in place of the cleaning verification."""
+from fractions import Fraction
+
+import limits
+from clean import cleaned, earlier_surely, last_work, looks, verified
+from contain import clean_steps, ticks
+from facts import OPEN, date, once
+from people import certified
+
+WAIT = 60              # minutes after the final cleaning, 745.227(e)(8)(iv)
+MOST_WIPES = 4         # in a composite sample, 745.63, 745.227(g)
+SAMPLERS = ("inspector", "risk-assessor", "dust-technician")  # 745.85(c)(2)
+LEVELS = (             # ug/sq ft, 745.227(e)(8)(viii): from a day on, floor, sill, trough
+    (date("2026-01-12"), {"floor": 5, "sill": 40, "trough": 100}),
+    (date("2021-03-08"), {"floor": 10, "sill": 100, "trough": 400}),
+    (date("1900-01-01"), {"floor": 40, "sill": 250, "trough": 400}),
+)
+CLEANED_BY = {"floor": ("mop", "carpet"), "sill": ("surfaces",), "trough": ("surfaces",)}
+
+
+@once
+def samples(job, area):
+    """A blank touched nothing. Each with the levels of its place on its day."""
+    found = [s for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
+    for s in found:
+        s["of-place"] = [v for v, _ in limits.local(job, "dust-" + s.surface, s.on, "below")]
+    return found
+
+
+# ---- the number, (e)(8)(vii) -------------------------------------------------------------------------
+
+def wipes(sample):
+    return int(sample.wipes or 1)
+
+
+def loadings(sample):
+    """What was reported and what mass and area wiped come to, which is that of all wipes, each
+    with "less than" or "more than": that is of the report, where there is one."""
+    found = []
+    if sample.result is not None:
+        found.append((sample.result, sample.qualifier))
+    if sample.mass is not None and sample.length and sample.width:
+        by_area = sample.mass * 144 / (sample.length * sample.width * wipes(sample))
+        found.append((by_area, "exact" if found else sample.qualifier))
+    return found
+
+
+def level(sample):
+    """Of the day; for a composite divided by half the number of subsamples."""
+    of_day = min([next(rows[sample.surface] for day, rows in LEVELS if sample.on >= day)]
+                 + (sample.of_place or []))
+    return of_day if wipes(sample) == 1 else Fraction(2 * of_day) / wipes(sample)
+
+
+def below(sample):
+    """Below the level; "less than" counts by its bound, "more than" never."""
+    found = loadings(sample)
+    return bool(found) and wipes(sample) <= MOST_WIPES and all(
+        number < level(sample) if how != "under" else number <= level(sample)
+        for number, how in found) and not any(how == "over" for _, how in found)
+
+
+def above(sample):
+    """It is known to have failed, which is more than not known to have passed."""
+    return any(number >= level(sample) and how != "under" for number, how in loadings(sample))
+
+
+# ---- who, where to, when -----------------------------------------------------------------------------
+
+def sampled_well(job, area, sample, but=None):
+    """(c)(1)-(2), 745.90(c)(1): by the right people, to a recognised laboratory, after the work
+    and an hour after the final cleaning."""
+    worked = last_work(job, area)
+    return (sample.nllap == "yes" and certified(job, sample.sampler, SAMPLERS, sample.on)
+            and (worked is None or sample.on >= worked) and waited(job, area, sample, but))
+
+
+def waited(job, area, sample, but):
+    """(e)(8)(iv): no sooner than an hour after the final cleaning."""
+    return all(an_hour_before(t, sample) for step in clean_steps(area)
+               for t in ticks(job, area, step) if t.state == "done"
+               and not of_another(job, area, t, sample) and not (but and but(job, area, t)))
+
+
+def an_hour_before(tick, sample):
+    """Of one day the times must say so."""
+    if tick.on != sample.on:
+        return tick.on < sample.on
+    return None not in (tick.time, sample.time) and sample.time - tick.time >= WAIT
+
+
+def of_another(job, area, tick, sample):
+    """(e)(8)(vii): only the components that a failed sample stands for are cleaned and sampled
+    again; the samples of others stand."""
+    return any(cleans_again(job, area, f, tick) and (f.surface, f.place) != (sample.surface, sample.place)
+               for f in samples(job, area))
+
+
+def cleans_again(job, area, failed, tick):
+    """The cleaning, once more, of what a sample stood for that had failed."""
+    return above(failed) and tick.step in CLEANED_BY[failed.surface] and earlier_surely(failed, tick) and \
+        any(t.state == "done" and earlier_surely(t, tick) for t in ticks(job, area, tick.step))
+
+
+def again(job, area, tick):
+    """It cleans what a sample found, and nothing else has to be cleaned again."""
+    return any(cleans_again(job, area, f, tick) for f in samples(job, area))
+
+
+# ---- each place, (c)(3) --------------------------------------------------------------------------------
+
+def made_good(job, area, failed):
+    """Cleaned again, and sampled again in the same place with a result that is below."""
+    again = [s for s in samples(job, area) if s.place == failed.place
+             and s.surface == failed.surface and below(s) and earlier_surely(failed, s)]
+    cleaning = [t for step in CLEANED_BY[failed.surface] for t in ticks(job, area, step)
+                if t.state == "done" and earlier_surely(failed, t)]
+    return any(an_hour_before(t, s) for t in cleaning for s in again)
+
+
+def superseded(job, area, sample):
+    """A later sample of the same place, that is required too, counts for it."""
+    return any(s.required == "yes" and s.place == sample.place and s.surface == sample.surface and earlier_surely(sample, s)
+               for s in samples(job, area))
+
+
+def failed(job, area):
+    """Samples at or above the level that nothing made good."""
+    return [s for s in samples(job, area) if not below(s) and not made_good(job, area, s)]
+
+
+def places(job, area):
+    """(e)(8)(v)(A), 745.90(c)(1): the floor; one sill and one trough where there are any."""
+    wanted = {"floor"}
+    for o in job.all("opening", kind="window"):
+        if o.id in area.ids("openings"):
+            wanted |= {"sill"} if there(job, o, "interior-sill") else set()
+            wanted |= {"trough"} if there(job, o, "trough") else set()
+    return wanted
+
+
+def there(job, opening, part):
+    return part not in opening.ids("absent") or bool(job.all("component", opening=opening.id, type=part))
+
+
+def after_a_failure(job, area, tick):
+    """The program takes whatever is cleaned after a failed sample for its cleaning: OPEN."""
+    return any(not below(f) and earlier_surely(f, tick) for f in samples(job, area))
+
+
+def cleared(job, area):
+    """Paragraphs of (c) that are not met: of each place wiped the last sample counts, and a
+    failed one needs cleaning before the next."""
+    gaps = ["%s745.227(e)(8)(v) %s no %s sampled" % ("" if p == "floor" else OPEN, area.id, p)
+            for p in sorted(places(job, area))
+            if not any(s.surface == p for s in samples(job, area))]
+    gaps += ["745.85(c)(3) %s %s" % (area.id, s.place) for s in failed(job, area)]
+    for s in samples(job, area):
+        if not superseded(job, area, s) and not sampled_well(job, area, s):
+            settled = "" if not sampled_well(job, area, s, after_a_failure) else OPEN
+            gaps.append("%s745.85(c)(1)-(2) %s %s" % (settled, area.id, s.place))
+    return gaps
+
+
+def sampled(job, area):
+    """(c)(1): the contract or the law requires samples. Others are nobody's condition."""
+    return area.side == "interior" and any(s.required == "yes" for s in samples(job, area))
+
+
+@once
+def shown_clean(job, area):
+    """(b), (c): what is missing of the clearance, where that is required; else of the
+    verification."""
+    return cleared(job, area) if sampled(job, area) else verified(job, area)
+
+
+@once
+def signs_may_come_down(job, area):
+    """745.85(a)(1), (a)(5), (b)(1)(iii), (b)(2), (c): cleaned, and verified or cleared."""
+    gaps, found = cleaned(job, area), looks(job, area)
+    if sampled(job, area) and found and found[-1].event == "look-dirty":
+        gaps.append("745.85(a)(5) %s dust seen" % area.id)
+    return gaps + shown_clean(job, area)

@@ -1,0 +1,194 @@
+"""Dust samples of made-up jobs, 745.85(c), and what goes wrong with them."""
+from datetime import date
+
+from draft import move, pick
+
+NEW = date(2026, 1, 12)
+LEVELS = {"floor": (5, 10), "sill": (40, 100), "trough": (100, 400)}
+CLEANED_BY = {"floor": ("mop",), "sill": ("surfaces",), "trough": ("surfaces",)}
+
+
+def level(surface, on):
+    return LEVELS[surface][on < NEW]
+
+
+def windows(area):
+    return [n for n in (area.get("openings") or "").split(",") if n[:1] in "WX" and n]
+
+
+# ---- samples as they should be -------------------------------------------------------------------------
+
+def sample(d, r, area, on):
+    """The floor and, where there is a window, a sill and a trough; some failed at first. The
+    day of the last sample."""
+    places = [("floor", p) for p in r.choice((("floor",), ("floor",), ("by the door", "middle")))]
+    for name in windows(area):
+        places += [("sill", name + " sill"), ("trough", name + " trough")]
+    last, at = on, r.choice(("16:00", "16:00", "15:50", "17:30"))
+    for surface, place in places:
+        last = max(last, one_place(d, r, area, surface, place, on, at))
+    if r.random() < 0.3:
+        wipe(d, r, area, "floor", "blank", on, at, blank="yes", result="<2")
+    return last
+
+
+def one_place(d, r, area, surface, place, on, at):
+    failures = r.choice((0,) * 8 + (1, 1, 2)) if d.floor[area["id"]] or surface != "floor" else 0
+    for _ in range(failures):
+        wipe(d, r, area, surface, place, on, at, **r.choice((
+            {"result": str(level(surface, on))}, {"result": ">%d" % level(surface, on)},
+            {"result": "%d.5" % level(surface, on)})))
+        on, at = again(d, r, area, surface, on)
+    wipe(d, r, area, surface, place, on, at, **passes(r, surface, on))
+    return on
+
+
+def again(d, r, area, surface, on):
+    """Cleaned again the next day, and when it is sampled."""
+    on = move(on, 1)
+    for step in CLEANED_BY[surface]:
+        d.add("tick", area=area["id"], step=step, person="lee", renovator="rosa", on=on,
+              time="09:00", state="done")
+    return on, r.choice(("10:00", "11:30"))
+
+
+def wipe(d, r, area, surface, place, on, at, **said):
+    said = {"required": "yes", **said}
+    d.add("dust_sample", area=area["id"], place=place, surface=surface, sampler=d.sampler,
+          laboratory="Sample Lab", nllap="yes", on=on, time=at, **said)
+
+
+def passes(r, surface, on):
+    """A result below the level: as reported, by its bound, by mass and area, of a composite."""
+    most = level(surface, on)
+    kind = r.randrange(8)
+    if kind == 0:
+        return {"mass": "%d.9" % (most - 1), "length": "12", "width": "12"}
+    if kind == 1:  # a quarter of a square foot
+        return {"mass": str((most - 1) / 4), "length": "6", "width": "6"}
+    if kind == 2:
+        wipes = r.choice((2, 3, 4))
+        return {"result": str(round(most * 2 / wipes - 0.1, 2)), "wipes": wipes}
+    if kind == 3:  # the mass of all wipes together
+        wipes = r.choice((2, 4))
+        return {"mass": str((most - 1) * 2 / 4), "length": "6", "width": "6", "wipes": wipes}
+    return {"result": r.choice(("%d.9" % (most - 1), "1.5", "<%d" % most, "<2"))}
+
+
+# ---- what goes wrong -------------------------------------------------------------------------------------
+
+def numbers(d, r):
+    """At a level, of this day or of the other."""
+    fact = pick(d, r, "dust_sample")
+    if fact is None:
+        return
+    edge = r.choice(LEVELS[fact["surface"]])
+    for option in ("mass", "length", "width", "wipes"):
+        fact.pop(option, None)
+    fact["result"] = r.choice(("%d" % edge, "%d.9" % (edge - 1), "<%d" % edge, "<%d" % (edge + 1),
+                               ">%d" % (edge - 1)))
+
+
+def composites(d, r):
+    """Two to five wipes, at the level of as many."""
+    fact = pick(d, r, "dust_sample")
+    if fact is None:
+        return
+    wipes = r.choice((1, 2, 3, 4, 5))
+    edge = r.choice(LEVELS[fact["surface"]]) * 2 / wipes
+    fact["wipes"] = wipes
+    if r.random() < 0.5:
+        for option in ("mass", "length", "width"):
+            fact.pop(option, None)
+        fact["result"] = r.choice(("%g" % round(edge, 2), "%g" % round(edge - 0.1, 2), "<%g" % round(edge, 2)))
+    else:
+        fact.pop("result", None)
+        fact.update(length="12", width="6", mass="%g" % round(r.choice((edge, edge - 0.1)) / 2 * wipes, 2))
+
+
+def by_inches(d, r):
+    """Mass and area, at the level; one of them not said."""
+    fact = pick(d, r, "dust_sample")
+    if fact is None:
+        return
+    edge = r.choice(LEVELS[fact["surface"]])
+    fact.pop("result", None)
+    fact.update(length=r.choice(("12", "24", "6")), width="6")
+    fact["mass"] = "%g" % round(edge * int(fact["length"]) * 6 / 144 + r.choice((-0.1, 0, 0.1)), 2)
+    if r.random() < 0.3:
+        del fact[r.choice(("length", "width", "mass"))]
+
+
+def times(d, r):
+    """An hour and less after the cleaning, before it, not said, another day."""
+    fact = pick(d, r, "dust_sample")
+    if fact is None:
+        return
+    if r.random() < 0.6:
+        fact["time"] = r.choice((None, "08:59", "09:59", "10:00", "14:50", "15:30", "15:49", "15:50",
+                                 "15:59", "16:00"))
+    else:
+        fact["on"] = move(fact["on"], r.choice((-1, -1, 1)))
+
+
+def words(d, r):
+    """Not required, another laboratory, a blank, another place, another surface."""
+    fact = pick(d, r, "dust_sample")
+    if fact:
+        fact.update(r.choice(({"required": "no"}, {"nllap": "no"}, {"blank": "yes"}, {"blank": "no"},
+                              {"place": "by the stove"}, {"sampler": r.choice(("kim", "rosa", "omar", "dana"))},
+                              {"surface": r.choice(("floor", "sill", "trough"))})))
+
+
+def failed_too(d, r):
+    """One more sample that fails, of the same place or another, before or after."""
+    fact = pick(d, r, "dust_sample")
+    if fact is None:
+        return
+    more = {k: v for k, v in fact.items() if k not in ("entry", "mass", "length", "width", "wipes")}
+    more["result"] = ">%d" % level(fact["surface"], fact["on"])
+    more["on"] = move(fact["on"], r.choice((-1, 0, 0, 1)))
+    more["time"] = r.choice((None, "08:00", "15:55", fact.get("time"), "18:00"))
+    if r.random() < 0.3:
+        more["place"] = "under the table"
+    if r.random() < 0.3:
+        more["required"] = "no"
+    d.add("dust_sample", **more)
+
+
+def cleaned_again(d, r):
+    """Something is cleaned again after the samples, or the cleaning between them is gone."""
+    fact = pick(d, r, "dust_sample")
+    if fact is None:
+        return
+    last = max(f["on"] for f in d.all("dust_sample") if f["area"] == fact["area"])
+    ticks = [t for t in d.all("tick") if t["area"] == fact["area"] and t["step"] in ("mop", "surfaces")
+             and t["on"] > d.end]
+    if ticks and r.random() < 0.6:
+        tick = r.choice(ticks)
+        if r.random() < 0.4:
+            d.facts.remove(tick)
+        else:
+            tick.update(r.choice(({"time": None}, {"time": "10:05"}, {"on": move(tick["on"], -1)},
+                                  {"step": "surfaces"}, {"step": "mop"}, {"state": "undone", "reason": "not yet"},
+                                  {"step": "walls"})))
+        return
+    d.add("tick", area=fact["area"], step=r.choice(("mop", "surfaces", "walls", "margin")), person="lee",
+          renovator="rosa", on=r.choice((fact["on"], last, move(last, 1))),
+          time=r.choice(("17:00", "18:30", "09:30")), state="done")
+
+
+def wiped_as_well(d, r):
+    """Samples that nobody required, beside the cloths or in place of them."""
+    area = pick(d, r, "area")
+    looked = [v for v in d.all("verification") if v["area"] == area["id"]]
+    on = max((v["on"] for v in looked), default=None)
+    if on is None or area["side"] != "interior":
+        return
+    for surface in r.choice((("floor",), ("sill",), ("floor", "sill", "trough"))):
+        wipe(d, r, area, surface, surface, on, "19:00", required=r.choice(("no", "no", "yes")),
+             **(passes(r, surface, on) if r.random() < 0.6 else {"result": "9000"}))
+
+
+WAYS = ((numbers, 3), (composites, 2), (by_inches, 2), (times, 3), (words, 3), (failed_too, 2),
+        (cleaned_again, 3), (wiped_as_well, 2))

@@ -1,0 +1,66 @@
+"""Assisted housing among made-up jobs, 24 CFR part 35: as it should be, and short of it."""
+from draft import move, pick
+
+
+def assist(d, r, reached):
+    """A whole job becomes one of assisted housing."""
+    d.house["assisted"] = "yes"
+    stay = r.choice(("relocated", "relocated", "one-day", "few-days"))
+    said = {"one-day": {"minutes": r.choice((480, 300)), "other_hazard": "no"},
+            "few-days": {"margin": r.choice(("10", "12")), "reachable": "yes", "other_hazard": "no"}}.get(stay, {})
+    d.add("occupancy", stay=stay, kept_out="yes", **{"from": d.start}, until=d.end, **said)
+    for area in d.areas if reached >= 1 else ():
+        d.add("tick", area=area["id"], step="signs-assisted", person="lee", renovator="rosa", on=d.start,
+              time="07:15", state="done")
+    for f in d.all("practice"):
+        if f["method"] == "dry-scrape":
+            f.update(r.choice(({"spot": "2"}, {"near_outlet": "yes"}, {"method": "hand"})))
+    for f in d.all("dust_sample"):
+        f["employer"] = r.choice(("independent", "independent", "owner"))
+        if d.sampler == "dana":
+            f["approved_by"] = "ines"
+    for area in d.areas if reached >= 4 else ():
+        d.add("verification", area=area["id"], event="look-clean", person=d.sampler, on=d.end, time="15:35")
+
+
+# ---- what goes wrong -------------------------------------------------------------------------------------
+
+def said_of_it(d, r):
+    d.house["assisted"] = r.choice((None, "no", "yes"))
+
+
+def stay(d, r):
+    fact = pick(d, r, "occupancy")
+    if fact:
+        fact.update(r.choice((
+            {"kept_out": None}, {"kept_out": "no"}, {"stay": "no-hazard"}, {"stay": "exterior", "sealed": "yes",
+                                                                             "free_entry": "yes"},
+            {"stay": "one-day", "minutes": 481}, {"stay": "few-days", "margin": "9.99"}, {"reachable": None},
+            {"other_hazard": "yes"}, {"other_hazard": None}, {"until": move(fact["from"], r.choice((4, 5, 6)))},
+            {"from": move(d.start, 1)}, {"from": None}, {"until": None})))
+
+
+def clearance(d, r):
+    fact = pick(d, r, "dust_sample")
+    if fact and d.house.get("assisted"):
+        fact.update(r.choice(({"employer": "firm"}, {"employer": "owner"}, {"approved_by": None},
+                              {"approved_by": "rosa"}, {"sampler": "dana"}, {"sampler": "rosa"})))
+
+
+def looks(d, r):
+    found = [v for v in d.all("verification") if v["person"] in ("ines", "dana")]
+    if found:
+        fact = r.choice(found)
+        fact.update(r.choice(({"person": "kim"}, {"person": "rosa"}, {"time": "14:30"}, {"on": move(fact["on"], -1)},
+                              {"on": move(fact["on"], 1)})))
+
+
+def dry(d, r):
+    fact = pick(d, r, "practice")
+    if fact and d.house.get("assisted") and "planned" not in fact:
+        fact.update(r.choice(({"method": "dry-scrape"}, {"method": "dry-scrape", "spot": "2.01"},
+                              {"method": "dry-scrape", "spot": "20"}, {"method": "dry-sand", "spot": "1"},
+                              {"method": "stripper"}, {"method": "stripper", "ventilated": "yes"})))
+
+
+WAYS = ((said_of_it, 1), (stay, 3), (clearance, 3), (looks, 2), (dry, 2))
