@@ -96,10 +96,10 @@ typedef struct mf_audit_ask {
 enum { MF_AUDIT_STACK = 400 * 1024 };
 
 /* Writes at most cap findings, in the order of the requirements, and returns how
- * many there are. Allocates nothing, and uses up to MF_AUDIT_STACK bytes of stack. Rows that do not apply give one
- * NOT_DUE finding each. When the rule does not cover the job, only the rows that hold all the same
- * (the records of why it is not covered, and where all paint was shown free their handover)
- * can be lacking or pending. */
+ * many there are. Allocates nothing, and uses up to MF_AUDIT_STACK bytes of stack. Rows that do not
+ * apply give one NOT_DUE finding each. When the rule does not cover the job, only the rows that
+ * hold all the same (the records of why it is not covered, and where all paint was shown free their
+ * handover) can be lacking or pending. */
 MF_API size_t mf_audit(const mf_audit_ask *ask, mf_finding *out, size_t cap);
 /* The same as a list, which the caller frees with free(). False: there was no memory, and *out
  * is NULL. */

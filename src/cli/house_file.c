@@ -355,12 +355,11 @@ static mf_status open_from(mf_cli *cli, const char *path, bool dry_run)
     mf_bytes file = {0};
     mf_batch batch = {.file = path};
     reading_file r = {.batch = &batch};
-    char *text = NULL;
     mf_status status = mf_file_read(&file, path, FILE_MAX, &err);
-    if (status == MF_OK &&
-        (text = mf_arena_piece(&batch.text, (char *)file.data, file.len)) == NULL)
+    char *text = status == MF_OK ? mf_arena_piece(&batch.text, (char *)file.data, file.len) : NULL;
+    if (status == MF_OK && text == NULL)
         status = mf_fail_memory(&err);
-    if (status == MF_OK) {
+    if (text != NULL) {
         read_lines(&r, text, file.len);
         status = mf_batch_write(cli, &batch, "", dry_run, &err);
     }

@@ -133,10 +133,12 @@ void mf_assisted_judge(const mf_job *job, mf_assisted_answer *out)
         if (small_part(it->type))
             consider_type(job, it, out);
     }
+    mf_unlisted_parts parts;
     const mf_opening *unlisted = out->holds ? mf_opening_unlisted(job) : NULL;
-    if (unlisted != NULL)
+    /* Also where what is to be replaced is on no list at all: nobody knows how much it is. */
+    if (unlisted != NULL || (out->holds && mf_parts_unlisted(job, &parts)))
         consider(out, mf_limit_for(job, MF_LIMIT_ASSISTED_INTERIOR, start_of(job)), MF_NUM_NONE,
-                 mf_or_empty(unlisted->room));
+                 unlisted == NULL ? "" : mf_or_empty(unlisted->room));
 }
 
 /* ---- methods --------------------------------------------------------------------------- */

@@ -5,8 +5,8 @@
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
-#include <mistfold/dust.h>
 #include <mistfold/contain.h>
+#include <mistfold/dust.h>
 #include <mistfold/person.h>
 
 /* ---- who did the work ------------------------------------------------------------------ */

@@ -80,7 +80,8 @@ const char *mf_join(mf_rec *rec, const char *a, const char *separator, const cha
 
 /* An opening's number, with its size when it was measured: "W01, 30 × 54 in". */
 const char *mf_opening_words(mf_rec *rec, const mf_opening *opening);
-/* A component by its name and its opening or room: "the stop at W03"; its id when it is not listed. */
+/* A component by its name and its opening or room: "the stop at W03"; its id when it is not listed.
+ */
 const char *mf_part_words(mf_rec *rec, const char *id);
 /* A list of ids, "a,b", as "a, b": it can wrap. */
 const char *mf_list_words(mf_rec *rec, const char *list);

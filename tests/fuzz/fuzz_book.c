@@ -106,8 +106,18 @@ void fuzz_intake(const uint8_t *data, size_t len)
         p = (piece){end + 1, len - (size_t)(end + 1 - text), 0};
     }
     mf_import_source source = {read_piece, rewind_piece, &p, 0};
-    mf_import_ask ask = {"J-1", "x.csv", &source,      &at,  true, map,
-                         "",    "",      ignore_fault, NULL, NULL, &faults};
+    mf_import_ask ask = {.job = "J-1",
+                         .name = "x.csv",
+                         .source = &source,
+                         .now = &at,
+                         .dry_run = true,
+                         .map = map,
+                         .instrument = "",
+                         .operator_id = "",
+                         .decimal_comma = len % 2 == 1,
+                         .day_first = len % 4 >= 2,
+                         .fault = ignore_fault,
+                         .data = &faults};
     FUZZ_HOLDS(mf_book_head(fuzz_our_book(), before, &err) == MF_OK);
     mf_status status = mf_import_readings_from(ours, &ask, &report, &err);
     FUZZ_HOLDS(status == MF_OK || status == MF_INPUT || status == MF_USAGE);
