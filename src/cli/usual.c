@@ -61,7 +61,7 @@ bool mf_square_feet(const char *text, char out[MF_SIDE_TEXT])
     bool inches = take_inches(a);
     if (take_inches(b) != inches || !hundredths(a, &wide) || !hundredths(b, &high))
         return false;
-    int64_t by = HUNDREDTHS * (inches ? SQUARE_INCHES : 1);
+    int64_t by = inches ? (int64_t)HUNDREDTHS * SQUARE_INCHES : HUNDREDTHS;
     int64_t area = (wide * high + by - 1) / by; /* up: never less than there is */
     snprintf(out, MF_SIDE_TEXT, "%" PRId64 ".%02" PRId64, area / HUNDREDTHS, area % HUNDREDTHS);
     return true;

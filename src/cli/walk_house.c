@@ -41,9 +41,12 @@ _Static_assert((int)HOUSE_ASKS <= (int)MF_ASK_MAX, "more questions than answers 
 static bool note_number(const char *job, const char *address, mf_day start, void *data)
 {
     char *end;
-    long *highest = data, n = strncmp(job, "J-", 2) == 0 ? strtol(job + 2, &end, 10) : 0;
+    long *highest = data;
     (void)address;
     (void)start;
+    if (strncmp(job, "J-", 2) != 0)
+        return true;
+    long n = strtol(job + 2, &end, 10);
     if (n > *highest && n < 1000000 && *end == '\0')
         *highest = n;
     return true;
