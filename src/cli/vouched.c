@@ -45,7 +45,7 @@ mf_status mf_vouched_by(mf_voucher *out, mf_cli *cli, const mf_job *firm, const 
     for (size_t i = 0; i < firm->n_vouched; i++) {
         const mf_vouched *it = &firm->vouched[i];
         mf_seal_report said;
-        mf_key_known known;
+        mf_key_known known = {.known = false};
         if (strcmp(it->device, device) != 0)
             continue;
         mf_status status = judge(&said, it, err);

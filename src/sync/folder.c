@@ -225,7 +225,8 @@ MF_API mf_status mf_store_folder(mf_store *out, const char *path, mf_err *err)
         return mf_fail_memory(err);
     }
     p->path = copy;
-    *out = (mf_store){list, read_one, write_one, drop_one, sweep, shut, p, ""};
+    *out = (mf_store){list, read_one, write_one, drop_one, sweep, shut, NULL, ""};
+    out->data = p;
     snprintf(out->name, sizeof out->name, "%s", path);
     return MF_OK;
 }

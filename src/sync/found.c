@@ -184,8 +184,8 @@ static bool read_memory(const char *line, size_t len, memory *out)
  * the same size and time. */
 static bool apply_memory(mf_sync_run *r, const memory *m)
 {
-    mf_sync_segment seg;
-    mf_sync_content con;
+    mf_sync_segment seg = {.size = 0};
+    mf_sync_content con = {.size = 0};
     bool read_all = r->ask->way == MF_SYNC_STATE;
     snprintf(seg.item.name, sizeof seg.item.name, "%s", m->name);
     snprintf(con.name, sizeof con.name, "%s", m->name);

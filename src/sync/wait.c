@@ -140,7 +140,7 @@ static bool names_key(const mf_segment *s)
  * So does one that begins and of which a head was noted. */
 static mf_status is_new(mf_sync_run *r, mf_sync_segment *seg, mf_err *err)
 {
-    char first[MF_HASH_HEX], key[MF_HASH_HEX];
+    char first[MF_HASH_HEX] = "", key[MF_HASH_HEX] = "";
     mf_sync_item *it = &seg->item;
     bool good = false;
     mf_status status = mf_sync_hash(r->ask->book, it->device, 1, first, err);

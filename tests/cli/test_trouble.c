@@ -45,6 +45,12 @@ static const char said_once[] =
     "mistfold: J-2, entry t/5: kind is \"hatch\", which is not known here (it was written by a "
     "newer version, or altered); use a newer version of this program, or check the book\n";
 
+static const char said_as_json[] =
+    "{\"error\":{\"status\":4,\"where\":\"J-2, entry t/5\",\"what\":\"kind is \\\"hatch\\\", which "
+    "is "
+    "not known here\",\"why\":\"it was written by a newer version, or altered\",\"mend\":\"use a "
+    "newer version of this program, or check the book\"}}\n";
+
 static void the_other_jobs_are_told(void **state)
 {
     static const char *const commands[] = {
@@ -57,7 +63,10 @@ static void the_other_jobs_are_told(void **state)
         snprintf(line, sizeof line, HATCH "$MISTFOLD %s", commands[i]);
         on_a_copy(line);
         assert_int_equal(r.status, 4);
-        assert_string_equal(r.err, said_once);
+        if (strstr(commands[i], "--json") != NULL)
+            assert_string_equal(r.err, said_as_json);
+        else
+            assert_string_equal(r.err, said_once);
         says("J-1");
         says("J-3");
         says_not("J-2");
