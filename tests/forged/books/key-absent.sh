@@ -3,4 +3,4 @@
 #> the key by which this device signs is not here
 sign
 cp demo.book taken.book
-"$MISTFOLD" --book taken.book --by eve person add --id zoe --name 'Zoe Muestra'
+"$MISTFOLD" --book taken.book --by rosa person add --id zoe --name 'Zoe Muestra'
