@@ -52,11 +52,12 @@ static void want_days(mf_wants *w, const mf_job *job)
 {
     mf_due due;
     const mf_house *house = &job->house[job->n_house - 1];
-    mf_job last = {.id = job->id,
-                   .completion = job->completion + job->n_completion - (job->n_completion > 0),
-                   .n_completion = job->n_completion > 0,
-                   .invoice = job->invoice + job->n_invoice - (job->n_invoice > 0),
-                   .n_invoice = job->n_invoice > 0};
+    mf_job last = {
+        .id = job->id, .n_completion = job->n_completion > 0, .n_invoice = job->n_invoice > 0};
+    if (last.n_completion > 0) /* where there is none the list may be NULL */
+        last.completion = &job->completion[job->n_completion - 1];
+    if (last.n_invoice > 0)
+        last.invoice = &job->invoice[job->n_invoice - 1];
     last.n_completion = last.n_completion > 0 && last.completion->on != MF_DAY_NONE;
     last.n_invoice = last.n_invoice > 0 && last.invoice->on != MF_DAY_NONE;
     mf_due_dates(&last, &due);
