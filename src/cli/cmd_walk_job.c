@@ -31,8 +31,9 @@ static void show_menu(mf_walk *walk)
     mf_offer_words(walk, next);
     if (next[0] != '\0') {
         mf_term_gap();
-        printf("  %s ", mf_walk_word(walk, "jobwalk.next"));
-        mf_cli_wrap(next, 2, 2 + mf_cli_characters(mf_walk_word(walk, "jobwalk.next"), 40) + 1);
+        const char *words = mf_walk_word(walk, "jobwalk.next");
+        printf("  %s ", words);
+        mf_cli_wrap(next, 2, 2 + mf_cli_characters(words, strlen(words)) + 1);
     }
     mf_walk_foot(walk, next[0] == '\0' ? "jobwalk.keys" : "jobwalk.keys-next");
 }
