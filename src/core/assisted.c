@@ -3,6 +3,7 @@
 #include <mistfold/assisted.h>
 
 #include "core/minor.h"
+#include "core/parts.h"
 #include "core/reach.h"
 #include "core/text.h"
 #include "core/worked.h"
@@ -133,12 +134,11 @@ void mf_assisted_judge(const mf_job *job, mf_assisted_answer *out)
         if (small_part(it->type))
             consider_type(job, it, out);
     }
-    mf_unlisted_parts parts;
-    const mf_opening *unlisted = out->holds ? mf_opening_unlisted(job) : NULL;
-    /* Also where what is to be replaced is on no list at all: nobody knows how much it is. */
-    if (unlisted != NULL || (out->holds && mf_parts_unlisted(job, &parts)))
-        consider(out, mf_limit_for(job, MF_LIMIT_ASSISTED_INTERIOR, start_of(job)), MF_NUM_NONE,
-                 unlisted == NULL ? "" : mf_or_empty(unlisted->room));
+    if (!out->holds || mf_all_listed(job))
+        return;
+    const mf_opening *unlisted = mf_opening_unlisted(job);
+    consider(out, mf_limit_for(job, MF_LIMIT_ASSISTED_INTERIOR, start_of(job)), MF_NUM_NONE,
+             unlisted == NULL ? "" : mf_or_empty(unlisted->room));
 }
 
 /* ---- methods --------------------------------------------------------------------------- */

@@ -4,6 +4,7 @@
 #include "core/contradict.h"
 #include "core/minor.h"
 
+#include "core/parts.h"
 #include "core/text.h"
 #include <mistfold/paint.h>
 
@@ -84,8 +85,6 @@ static void add_methods(rows *to, const mf_job *job)
 
 size_t mf_earlier_of_job(const mf_job *job, const mf_house *house, mf_earlier *out, size_t cap)
 {
-    mf_unlisted_lead lead;
-    mf_unlisted_parts parts;
     rows to = {.out = out, .cap = cap};
     to.of_all.job = job->id;
     mf_days_of_job(job, house, &to.of_all.on, &to.of_all.until);
@@ -95,9 +94,8 @@ size_t mf_earlier_of_job(const mf_job *job, const mf_house *house, mf_earlier *o
     for (size_t i = 0; i < job->n_correction; i++)
         if (mf_correction_contradicted(job, &job->correction[i]))
             add_never(&to, &job->correction[i].src, ""); /* nobody knows what it disturbs */
-    bool unlisted =
-        job->n_component == 0 || mf_parts_unlisted(job, &parts) || mf_paint_unlisted(job, &lead);
-    if (unlisted || mf_house_does(house, MF_WORK_DEMOLITION))
+    bool listed = job->n_component > 0 && mf_all_listed(job);
+    if (!listed || mf_house_does(house, MF_WORK_DEMOLITION))
         add_never(&to, &house->src, "");
     return to.n;
 }

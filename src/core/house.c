@@ -20,6 +20,7 @@
 
 #include "core/contradict.h"
 #include "core/minor.h"
+#include "core/parts.h"
 #include "core/reading_index.h"
 #include "core/text.h"
 #include "core/versions.h"
@@ -125,11 +126,9 @@ static void count_paint(const mf_job *job, mf_cover_answer *out)
  * opening. Nor does one that lacks a part on which lead was found. */
 static bool paint_exempt(const mf_job *job, const mf_cover_answer *answer, mf_cover_why *why)
 {
-    mf_unlisted_lead lead;
-    mf_unlisted_parts parts;
     bool unpainted = answer->n_affected == 0 && count_disturbed(job) > 0;
     bool free = answer->n_affected > 0 && answer->n_free == answer->n_affected;
-    if ((!unpainted && !free) || mf_parts_unlisted(job, &parts) || mf_paint_unlisted(job, &lead))
+    if ((!unpainted && !free) || !mf_all_listed(job))
         return false;
     *why = unpainted ? MF_COVER_NOTHING_PAINTED : MF_COVER_ALL_FREE;
     return true;

@@ -2,6 +2,7 @@
  * of the same room within 30 days. 40 CFR 745.83, minor repair and maintenance. */
 #include "core/minor.h"
 
+#include "core/parts.h"
 #include "core/reach.h"
 #include "core/text.h"
 #include "core/when.h"
@@ -128,16 +129,13 @@ bool mf_method_never_minor(mf_method method)
  * method that 745.85(a)(3) prohibits or restricts. */
 static bool may_be_minor(const mf_job *job)
 {
-    mf_unlisted_lead lead;
-    mf_unlisted_parts parts;
     if (mf_window_replaced(job) || mf_house_does(&job->house[0], MF_WORK_DEMOLITION))
         return false;
     for (size_t i = 0; i < job->n_practice; i++) {
         if (mf_method_never_minor(job->practice[i].method))
             return false;
     }
-    /* Of what is not listed nobody knows how much is disturbed. */
-    return !mf_parts_unlisted(job, &parts) && !mf_paint_unlisted(job, &lead);
+    return mf_all_listed(job);
 }
 
 /* The spot that is over, or else the one that disturbs most, is told. */

@@ -191,3 +191,10 @@ bool mf_window_replaced(const mf_job *job)
             return true;
     return false;
 }
+
+bool mf_all_listed(const mf_job *job)
+{
+    mf_unlisted_lead lead;
+    mf_unlisted_parts parts;
+    return !mf_parts_unlisted(job, &parts) && !mf_paint_unlisted(job, &lead);
+}
