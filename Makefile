@@ -50,7 +50,7 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-dev libqrencode-dev zlib1g-dev libssl-dev \
               libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev libcurl4-openssl-dev libmicrohttpd-dev fonts-liberation2 \
               clang lld wasi-libc libclang-rt-14-dev-wasm32
-DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl curl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation locales g++ fish zsh nodejs chromium chromium-driver
+DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl curl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation locales g++ fish zsh dpkg-dev nodejs chromium chromium-driver
 DEPS_FUZZ  := clang libclang-rt-14-dev
 DEPS_SEEN  := mupdf-tools ghostscript
 DEPS_COVER := gcovr
@@ -58,8 +58,8 @@ DEPS_BENCH := python3-reportlab
 DEPS_DEB   := debhelper lintian
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind git
 
-.PHONY: all man dist deb deb-try symbols version pictures lib check demo deps deps-test deps-lint install uninstall clean lint sanitize asan FORCE \
-        valgrind help format check-run torture torture-run bench bench-run fuzz fuzz-run deps-fuzz coverage coverage-run \
+.PHONY: all man dist deb deb-try symbols version pictures check demo deps deps-test deps-lint install uninstall clean lint sanitize asan FORCE \
+        valgrind help format check-run torture torture-run bench bench-run bench-paper fuzz fuzz-run deps-fuzz coverage coverage-run \
         map mutate check-locale locale-run later-seen later-seen-run oracle oracle-run
 # V=1 shows the commands.
 ifndef V
@@ -88,12 +88,15 @@ help:
 	@echo "make oracle     the rule a second time, compared on made-up jobs; ORACLE_JOBS, ORACLE_SEED"
 	@echo "make torture    tests that take long: kills, changes, faults by the thousand"
 	@echo "make bench      speed and memory against references, in one table"
+	@echo "make bench-paper  the papers' rows of it alone"
 	@echo "make lint       clang-format check, clang-tidy, cppcheck, the house rules"
+	@echo "make format     clang-format over the source"
 	@echo "make map        which file holds what; WORD=745.85 for a paragraph or a word"
 	@echo "make install    PREFIX=/usr/local DESTDIR= ; make uninstall takes it away"
 	@echo "make dist       the source archive in build/dist/, the same bytes each time"
 	@echo "make deb        Debian packages in build/deb/"
 	@echo "make deb-try    the packages installed and tried in a bare Debian, as root"
+	@echo "make symbols    the list of the library's names anew, for the packages"
 	@echo "make man        the manual pages in build/man/"
 	@echo "make pictures   the README's pictures anew, from a run of the program"
 	@echo "make deps       install the missing Debian packages (says which)"
@@ -337,6 +340,10 @@ bench-run: $(B)/mistfold $(BENCH_BIN) $(B)/tests/bench/bench $(B)/tests/bench/pa
 	@mkdir -p build/bench
 	@python3 tests/bench/table.py $(B) $(BENCH_JOBS) $(BENCH_ROWS)
 
+# Speed of the papers against bare libharu and python3-reportlab; goals in the script.
+bench-paper: $(B)/tests/bench/paper_speed
+	@sh tests/bench/paper.sh $<
+
 $(B)/tests/bench/bench: $(B)/tests/bench/bench.o $(B)/libmistfold.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
 
@@ -368,11 +375,6 @@ format:
 	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h' 'src/*.inc')
 
 # --- installing -----------------------------------------------------------------
-# Speed of the papers against bare libharu and python3-reportlab; goals in the script.
-.PHONY: bench-paper
-bench-paper: $(B)/tests/bench/paper_speed
-	@sh tests/bench/paper.sh $<
-
 SHARE  = $(DESTDIR)$(PREFIX)/share
 SHELLS = $(SHARE)/bash-completion/completions/mistfold $(SHARE)/fish/vendor_completions.d/mistfold.fish \
          $(DESTDIR)$(ZSHDIR)/_mistfold

@@ -1,4 +1,4 @@
-/* mistfold/qr.h - a QR code that a telephone reads (ISO/IEC 18004), for a terminal and as
+/* mistfold/qr.h - a QR code that a phone reads (ISO/IEC 18004), for a terminal and as
  * a picture. Error correction M; four light modules around it, as the standard asks. */
 #ifndef MISTFOLD_QR_H
 #define MISTFOLD_QR_H

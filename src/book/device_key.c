@@ -63,7 +63,7 @@ static mf_status may_make(mf_book *book, const char *reason, mf_err *err)
     if (status == MF_OK && keys > 0 && *reason == '\0')
         return mf_fail(err, MF_INPUT, book->db.name, "this device has a key already",
                        "a new one takes its place from then on, which everybody sees",
-                       "say why: --reason \"the telephone was lost\"");
+                       "say why: --reason \"the laptop was lost\"");
     return status;
 }
 

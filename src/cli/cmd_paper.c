@@ -1,7 +1,7 @@
 /* paper record: what a job has, printed, with its data, sealed */
 #include "base/fail.h"
-#include "cli/helper.h"
 #include "cli/key.h"
+#include "cli/other_programs.h"
 #include "cli/photos.h"
 #include "cli/record.h"
 #include "cli/tsa.h"
@@ -200,7 +200,7 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     if (status == MF_OK)
         say_printed(cli, &p, path);
     if (status == MF_OK && mf_args_value(args, "open") != NULL)
-        status = mf_helper_open(path, &err);
+        status = mf_other_open(path, &err);
     status = mf_cli_made(status, &p.altered, &err);
     free_press(&p);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);

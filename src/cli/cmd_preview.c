@@ -1,6 +1,6 @@
 /* paper preview: a page of the record as a picture, to look at before it is printed or sealed */
 #include "base/fail.h"
-#include "cli/helper.h"
+#include "cli/other_programs.h"
 #include "cli/record.h"
 
 #include <stdio.h>
@@ -21,8 +21,8 @@ static mf_status page_of(const char **out, const mf_args *args, mf_err *err)
 static mf_status draw(mf_bytes *out, const mf_bytes *pdf, const char *page, mf_err *err)
 {
     const char *const argv[] = {"pdftoppm", "-png", "-r", "100", "-f", page, "-l", page, "-", NULL};
-    return mf_helper_filter(out, argv, pdf,
-                            "install poppler-utils; ask for a page that the record has", err);
+    return mf_other_filter(out, argv, pdf,
+                           "install poppler-utils; ask for a page that the record has", err);
 }
 
 mf_status mf_cmd_paper_preview(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
@@ -49,7 +49,7 @@ mf_status mf_cmd_paper_preview(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
     if (status == MF_OK)
         mf_cli_wrote(cli, path);
     if (status == MF_OK && mf_args_value(args, "open") != NULL)
-        status = mf_helper_open(path, &err);
+        status = mf_other_open(path, &err);
     mf_bytes_free(&png);
     mf_bytes_free(&pdf);
     mf_book_job_free(job);

@@ -96,7 +96,8 @@ static void options(const mf_cmd *cmd)
 static void exit_status(void)
 {
     puts(".Sh EXIT STATUS\n.Bl -tag -width Ds -compact\n.It 0\nyes, or done\n.It 1\n"
-         "no: findings\n.It 2\nwrong use\n.It 3\nbad input; nothing was written\n.It 4\n"
+         "no, not yet, or something to look at\n.It 2\nwrong use\n.It 3\nbad input; nothing of it "
+         "was written\n.It 4\n"
          "the book or the system failed\n.El");
 }
 
@@ -132,6 +133,10 @@ static void files(void)
          "the firm's book in the working folder, unless\n.Fl \\-book ,\n.Ev MISTFOLD_BOOK\nor "
          "the settings name another.\nWhile it is in use, files of that name with\n.Pa "
          "-wal\nand\n.Pa -shm\nstand beside it and belong to it.\n"
+         ".It Pa mistfold.book.*.key\nthe key by which a device signs; see\n.Xr mistfold-book-key "
+         "1\n"
+         ".It Pa mistfold.book.*.sync\nwhat was seen at a place where devices meet; see\n.Xr "
+         "mistfold-sync 1\n"
          ".It Pa ~/.config/mistfold/settings\none setting a line; see\n.Xr "
          "mistfold-settings-show 1\n.It Pa share/mistfold/places/\n"
          "under the prefix of the installation: stricter limits of some places, to be read in "

@@ -7,7 +7,7 @@ set -eu
 version=$1 day=$2 out=$3
 export LC_ALL=C
 list=$(mktemp)
-trap 'rm -f "$list" "$out.part"' EXIT
+trap 'rm -f "$list" "$out.tar" "$out.part"' EXIT
 mkdir -p "$(dirname "$out")"
 if [ -e .git ]; then
     git ls-files
@@ -15,6 +15,6 @@ else
     find . -path ./build -prune -o ! -type d -print | sed 's|^\./||'
 fi | sort > "$list"
 tar --format=ustar --mtime="$day 00:00:00Z" --owner=0 --group=0 --numeric-owner \
-    --mode=u=rwX,go=rX --transform="s|^|mistfold-$version/|" --no-recursion -T "$list" -cf - |
-    gzip -9 -n > "$out.part"
+    --mode=u=rwX,go=rX --transform="s|^|mistfold-$version/|" --no-recursion -T "$list" -cf "$out.tar"
+gzip -9 -n < "$out.tar" > "$out.part"
 mv "$out.part" "$out"

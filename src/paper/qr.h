@@ -1,4 +1,4 @@
-/* qr.h - a QR code that a telephone reads; its text stands on the paper too. */
+/* qr.h - a QR code that a phone reads; its text stands on the paper too. */
 #ifndef MF_PAPER_QR_H
 #define MF_PAPER_QR_H
 

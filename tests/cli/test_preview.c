@@ -1,4 +1,4 @@
-/* A page of the record as a picture, and a paper that the desk is asked to open: by programs of
+/* A page of the record as a picture, and a paper that the desktop is asked to open: by programs of
  * others, which may be absent. The one that opens is a script that notes what it was given. */
 #include "support/shell_kit.h"
 

@@ -1,4 +1,4 @@
-/* given.h - small helpers for the tests of core. Every person, house and number
+/* given.h - what jobs for the tests of core are put together from. Every person, house and number
  * put together with them is constructed; none is real. */
 #ifndef MF_TESTS_CORE_GIVEN_H
 #define MF_TESTS_CORE_GIVEN_H

@@ -100,7 +100,8 @@ static void the_packages_say_what_the_checkout_says(void **state)
                  "dpkg-parsechangelog --all > v; "
                  "[ $(grep -c '^- ' docs/changelog.md) = $(grep -c '^   \\* ' v) ] && echo all; "
                  "grep -c '@' debian/libmistfold0.2.symbols | awk '$1 > 200 {print \"names\"}';"
-                 "grep -rl '@[A-Z_]*@' debian; tail -n 1 debian/copyright");
+                 "grep -rl '@[A-Z_]*@' debian; awk '/^  / && length > 80' debian/changelog; "
+                 "tail -n 1 debian/copyright");
     assert_string_equal(r.out, "Build-Depends: debhelper-compat (= 13), one-dev, two-dev\n"
                                "Package: mistfold\nPackage: libmistfold0.2\n"
                                "Package: libmistfold-dev\nPackage: mistfold-doc\nall\nnames\n"

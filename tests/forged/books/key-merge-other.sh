@@ -4,5 +4,5 @@
 quietly T book new --device truck
 quietly M book merge truck.book
 mv truck.book.truck.key lost
-quietly T book key --reason "the telephone was lost"
+quietly T book key --reason "the laptop was lost"
 M book merge truck.book

@@ -1,4 +1,4 @@
-# The truck noted the office's head, which it was told over the telephone. The office's book is
+# The truck noted the office's head, which it was told over the phone. The office's book is
 # rewritten, with every hash and every head in it; then the truck's book comes home.
 #= 3
 #> witness truck/2 of office, entry office/415: its hash was noted as @ and is @: the chain was made anew

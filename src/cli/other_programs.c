@@ -1,4 +1,4 @@
-#include "cli/helper.h"
+#include "cli/other_programs.h"
 
 #include "base/fail.h"
 
@@ -75,8 +75,8 @@ static mf_status run(mf_bytes *out, const char *const *argv, const mf_bytes *in,
                     need, "the program %s did not do it", argv[0]);
 }
 
-mf_status mf_helper_filter(mf_bytes *out, const char *const *argv, const mf_bytes *in,
-                           const char *need, mf_err *err)
+mf_status mf_other_filter(mf_bytes *out, const char *const *argv, const mf_bytes *in,
+                          const char *need, mf_err *err)
 {
     FILE *input = tmpfile(), *output = tmpfile();
     *out = (mf_bytes){0};
@@ -92,7 +92,7 @@ mf_status mf_helper_filter(mf_bytes *out, const char *const *argv, const mf_byte
     return status;
 }
 
-mf_status mf_helper_open(const char *path, mf_err *err)
+mf_status mf_other_open(const char *path, mf_err *err)
 {
     const char *const argv[] = {"xdg-open", path, NULL};
     pid_t pid = 0;
