@@ -3,8 +3,10 @@
  * corrected or withdrawn. Records that contradict each other show nothing (40 CFR 745.86(a)). */
 #include "core/audit_rows.h"
 
+#include "core/minor.h"
 #include "core/named.h"
 #include "core/text.h"
+#include <mistfold/address.h>
 
 enum { MOST = 50 }; /* that are told of one job; the next ones when these are settled */
 
@@ -93,6 +95,38 @@ const char *mf_entry_of(const void *item)
     return mf_or_empty(src->entry);
 }
 
+/* ---- one thing, or two? ------------------------------------------------------------------- */
+
+static bool same_address(const char *a, const char *b)
+{
+    return mf_may_be_one_place(a, "", b, "");
+}
+
+/* The fields by which somebody at the job tells one thing from another. Where two entries of one
+ * id differ in one of them, what else names the id may mean either. */
+static const struct {
+    const char *kind, *field;
+    bool (*same)(const char *a, const char *b);
+} tells_apart[] = {
+    {"house", "address", same_address}, {"house", "unit", mf_same_unit}, {"party", "name", mf_same},
+    {"area", "place", mf_same_room},    {"area", "side", mf_same},
+};
+
+/* The field by which the two are two things, NULL = none; what is not said tells nothing. */
+static const mf_field *two_by(const mf_again *again)
+{
+    for (size_t i = 0; i < sizeof tells_apart / sizeof tells_apart[0]; i++) {
+        if (!mf_same(again->kind->name, tells_apart[i].kind))
+            continue;
+        const mf_field *field = mf_field_named(again->kind, tells_apart[i].field);
+        const mf_value a = mf_item_value(field, again->item);
+        const mf_value b = mf_item_value(field, again->last);
+        if (a.given && b.given && !tells_apart[i].same(a.text, b.text))
+            return field;
+    }
+    return NULL;
+}
+
 static bool say_again(const mf_again *again, mf_finding *out)
 {
     const mf_field *field = mf_item_differs(again->kind, again->item, again->last);
@@ -118,6 +152,12 @@ void mf_show_said_stricter(const mf_asked *asked, const mf_subject *subject, mf_
         return;
     if (mf_same(subject->again.kind->name, "person")) {
         mf_say(out, MF_LACKING, "said-person-twice"); /* whose certificates they are, who knows? */
+        return;
+    }
+    const mf_field *field = two_by(&subject->again);
+    if (field != NULL) {
+        mf_say(out, MF_LACKING, "said-two-things");
+        out->field = field->option;
         return;
     }
     mf_say(out, asked->too_many ? MF_LACKING : MF_WARNING,
