@@ -38,6 +38,8 @@ void mf_show_emergency(const mf_asked *asked, const mf_subject *subject, mf_find
     mf_say(out, MF_WARNING,
            it == NULL ? "emergency-by-hand" : names[mf_emergency_void(asked->job, it)]);
     say_entry(asked, out);
+    if (it != NULL) /* how long it could wait is for whoever reads it to judge: no number says */
+        mf_say_days(out, it->on, asked->start);
 }
 
 void mf_show_emergency_notes(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
