@@ -68,6 +68,29 @@ static void a_ground_is_told_once(void **state)
     free(text);
 }
 
+/* Who directed most steps of a work area is said once above them; a step of another renovator's own
+ * says so, or the line above it would be untrue. */
+static void another_renovator_is_told(void **state)
+{
+    const paper_world *w = *state;
+    paper_job made;
+    paper_job_small(&made);
+    mf_tick *own = (mf_tick *)(void *)&made.job.tick[0];
+    own->person = own->renovator = "soren";
+    static const char *const words[][2] = {
+        [MF_LANG_EN] = {"Where no other renovator is named, ", ", as the renovator "},
+        [MF_LANG_ES] = {"Donde no consta otro renovador, ", ", como renovador "}};
+    for (int lang = MF_LANG_EN; lang <= MF_LANG_ES; lang++) {
+        char *text = record(w, &made.job, (mf_lang)lang);
+        for (char *at = text; (at = strchr(at, '\n')) != NULL;)
+            *at = ' '; /* a cell's lines are one */
+        says(text, words[lang][0]);
+        says(text, words[lang][1]);
+        free(text);
+    }
+    paper_job_free(&made);
+}
+
 /* Planned days are called so, and one that is not known is not made up. */
 static void planned_days(void **state)
 {
@@ -131,6 +154,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(untested_parts_are_told_once),
         cmocka_unit_test(a_ground_is_told_once),
+        cmocka_unit_test(another_renovator_is_told),
         cmocka_unit_test(planned_days),
         cmocka_unit_test(the_sign_names_the_area),
         cmocka_unit_test(bands_survive_a_fax),
