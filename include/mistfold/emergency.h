@@ -30,8 +30,8 @@ MF_API const char *mf_waiver_name(mf_waiver waiver);
 MF_API mf_waiver mf_waiver_named(const char *name, size_t len);
 
 /* Why an emergency entry excuses nothing: the job says that it is none, a blood lead level
- * that is not elevated, the work had begun before the event, or nobody wrote down why responding
- * required it ("to the extent necessary", 745.82(b)). */
+ * that is not elevated, the work began before the event or was planned to, or nobody wrote down why
+ * responding required it ("to the extent necessary", 745.82(b)). */
 typedef enum mf_emergency_fault {
     MF_EMERGENCY_STANDS,
     MF_EMERGENCY_DENIED,

@@ -122,7 +122,7 @@ static json_t *sections_of(const mf_field_page *page, const mf_job *job, const m
  */
 static void put_area(const mf_field_page *page, const mf_job *job, const mf_area *area, json_t *out)
 {
-    char why[1024] = "";
+    char why[MF_FIELD_SENTENCE] = "";
     mf_ver_area whole;
     const mf_verification look = {.area = area->id, .surface = ""};
     const mf_area_check check = mf_check_area(job, area, page->today);

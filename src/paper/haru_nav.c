@@ -47,16 +47,28 @@ void mf_haru_language(mf_haru *haru, const char *code)
 
 /* ---- structure ------------------------------------------------------------------------ */
 
+/* The element that is open, or MF_NO_ELEMENT: also where more are open than are kept. */
+static int innermost(const mf_haru *haru)
+{
+    const bool known = haru->n_open > 0 && haru->n_open <= MF_OPEN_MOST;
+    return known ? haru->open[haru->n_open - 1] : MF_NO_ELEMENT;
+}
+
+static bool is_open(const mf_haru *haru, mf_tag least)
+{
+    const int elem = innermost(haru);
+    return elem >= 0 && haru->tags.elem[elem].tag >= least;
+}
+
 /* Whether text may stand in the element that is open. */
 static bool holds_text(const mf_haru *haru)
 {
-    return haru->n_open > 0 && haru->open[haru->n_open - 1] >= 0 &&
-           haru->tags.elem[haru->open[haru->n_open - 1]].tag >= MF_TAG_H1;
+    return is_open(haru, MF_TAG_H1);
 }
 
 static bool is_drawn(const mf_haru *haru)
 {
-    return holds_text(haru) && haru->tags.elem[haru->open[haru->n_open - 1]].tag >= MF_TAG_FIGURE;
+    return is_open(haru, MF_TAG_FIGURE);
 }
 
 static void lacks_memory(mf_haru *haru)
@@ -73,10 +85,11 @@ static void push(mf_haru *haru, int elem)
 
 int mf_haru_begin(mf_haru *haru, mf_tag tag, const char *text)
 {
-    const int parent = haru->n_open == 0 ? -1 : haru->open[haru->n_open - 1];
+    const int parent = innermost(haru);
     const bool inside = holds_text(haru) && (tag < MF_TAG_MARK || is_drawn(haru));
-    int elem = inside ? parent : mf_tags_add(&haru->tags, tag, parent, text);
-    if (elem < 0)
+    const bool own = !inside && !haru->edge; /* what nobody reads is no element */
+    const int elem = own ? mf_tags_add(&haru->tags, tag, parent, text) : parent;
+    if (own && elem < 0)
         lacks_memory(haru);
     push(haru, elem);
     return elem;
@@ -152,13 +165,12 @@ void mf_haru_mark_text(mf_haru *haru)
     const bool own = !holds_text(haru);
     if (own)
         mf_haru_begin(haru, MF_TAG_P, NULL);
-    mark(haru, haru->open[haru->n_open - 1]);
+    mark(haru, innermost(haru));
     if (own)
         mf_haru_end(haru);
 }
 
 void mf_haru_mark_lines(mf_haru *haru)
 {
-    bool drawn = !haru->edge && haru->n_open <= MF_OPEN_MOST && is_drawn(haru);
-    mark(haru, drawn ? haru->open[haru->n_open - 1] : MF_NO_ELEMENT);
+    mark(haru, !haru->edge && is_drawn(haru) ? innermost(haru) : MF_NO_ELEMENT);
 }

@@ -110,10 +110,10 @@ mf_cell mf_traced(mf_rec *rec, mf_cell cell, const mf_src *src);
 /* A numbered heading, paper.<id>. */
 void mf_section(mf_rec *rec, const char *id);
 void mf_subhead(mf_rec *rec, const char *id);
-/* The head of the book, as "book witness" takes it; NULL when none was given. */
-const char *mf_rec_head(mf_rec *rec);
 /* The foot of every sheet about a job: job, head of the journal, when it was printed. */
 const char *mf_rec_foot(mf_rec *rec);
+/* The head of the book, as "book witness" takes it; NULL when none was given. */
+const char *mf_rec_head(mf_rec *rec);
 /* "None recorded." with what is lacking named. */
 void mf_none(mf_rec *rec, const char *id);
 mf_table mf_table_of(mf_rec *rec, const mf_col *cols, size_t n);

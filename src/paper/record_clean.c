@@ -52,7 +52,7 @@ static void surfaces(mf_rec *rec, const mf_area *area)
 {
     static const mf_col cols[] = {{"col.surface", 13, false}, {"col.what-it-is", 22, false},
                                   {"col.section", 8, false},  {"col.state", 15, false},
-                                  {"col.wet", 9, true},       {"col.dry", 9, true},
+                                  {"col.wet", 10, true},      {"col.dry", 8, true},
                                   {"col.last", 16, false},    {"col.entry", 8, false}};
     mf_table table = mf_table_of(rec, cols, 8);
     table.dense = true;

@@ -23,6 +23,15 @@ static const char *reason_words(mf_rec *rec, const mf_paint_finding *found)
     return found->basis == MF_BASIS_NONE ? doubt : mf_join(rec, doubt, "; ", basis);
 }
 
+/* "interior sill, wood" */
+static const char *kind_words(mf_rec *rec, size_t at)
+{
+    const mf_component *component = &rec->job->component[at];
+    const char *type = mf_brief_words(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)component->type));
+    return mf_join(rec, mf_join(rec, type, ", ", component->label), ", ",
+                   mf_enum(rec, MF_FAM_SUBSTRATE, (int)component->substrate));
+}
+
 /* ---- the grounds that most have ------------------------------------------------------- */
 
 enum { VERDICTS = MF_PAINT_UNPAINTED + 1 };
@@ -31,6 +40,7 @@ enum { VERDICTS = MF_PAINT_UNPAINTED + 1 };
  * the ground that most of them have, told once before the rows; NULL = each tells its own. */
 typedef struct listed {
     const char **ground; /* by component; NULL = not listed row by row */
+    const char **alike;  /* by component; what those of one row share; NULL = in none */
     const char *usual[VERDICTS];
     size_t untouched, untested;
 } listed;
@@ -74,8 +84,9 @@ static void find_usual(mf_rec *rec, listed *all)
 static bool list_components(mf_rec *rec, listed *all)
 {
     const size_t n = rec->job->n_component;
-    *all = (listed){.ground = mf_arena_alloc(&rec->arena, n * sizeof *all->ground)};
-    if (all->ground == NULL) {
+    *all = (listed){.ground = mf_arena_alloc(&rec->arena, n * sizeof *all->ground),
+                    .alike = mf_arena_alloc(&rec->arena, n * sizeof *all->alike)};
+    if (all->ground == NULL || all->alike == NULL) {
         mf_page_no_memory(&rec->page);
         return false;
     }
@@ -85,7 +96,9 @@ static bool list_components(mf_rec *rec, listed *all)
         bool plain = disturbed && untested(rec, i, &found);
         all->untouched += !disturbed;
         all->untested += plain;
-        all->ground[i] = disturbed && !plain ? reason_words(rec, &found) : NULL;
+        const char *why = disturbed ? reason_words(rec, &found) : NULL;
+        all->ground[i] = plain ? NULL : why;
+        all->alike[i] = plain ? mf_join(rec, kind_words(rec, i), "\n", why) : NULL;
     }
     find_usual(rec, all);
     return true;
@@ -126,23 +139,13 @@ static bool same_place(const mf_component *a, const mf_component *b)
            (*a->opening != '\0' || strcmp(a->room, b->room) == 0);
 }
 
-/* "interior sill, wood" */
-static const char *kind_words(mf_rec *rec, size_t at)
-{
-    const mf_component *component = &rec->job->component[at];
-    const char *type = mf_brief_words(rec, mf_enum(rec, MF_FAM_COMPONENT, (int)component->type));
-    return mf_join(rec, mf_join(rec, type, ", ", component->label), ", ",
-                   mf_enum(rec, MF_FAM_SUBSTRATE, (int)component->substrate));
-}
-
 /* What it is; below it the area that is disturbed, and a ground that most do not have. */
 static mf_cell what_cell(mf_rec *rec, size_t at, const char *ground, const char *usual)
 {
     const mf_component *component = &rec->job->component[at];
     const int64_t area = mf_disturbed_area(rec->job, component);
     const char *own = usual != NULL && strcmp(ground, usual) == 0 ? "" : ground;
-    mf_cell cell = mf_small(mf_join(rec, mf_component_words(rec, component), ", ",
-                                    mf_enum(rec, MF_FAM_SUBSTRATE, (int)component->substrate)));
+    mf_cell cell = mf_small(kind_words(rec, at));
     mf_cell more = mf_small(own);
     if (area != MF_NUM_NONE) {
         more = mf_small(mf_fill(rec, "disturbed-area", mf_number_words(rec, area, MF_UNIT_SQFT_100),
@@ -214,30 +217,18 @@ static void rows(mf_rec *rec, const listed *all)
 
 /* ---- what nobody tested ------------------------------------------------------------------ */
 
-/* Whether two such are of one row: alike in what they are and why they are presumed. */
-static bool one_row(mf_rec *rec, size_t a, size_t b)
+/* The names of all that are alike with the one at, which is the first; each is told by it, and
+ * becomes a place that links find. */
+static void untested_row(mf_rec *rec, mf_table *table, const listed *all, size_t at)
 {
-    mf_paint_finding first = mf_rec_paint(rec, a), other = mf_rec_paint(rec, b);
-    return strcmp(reason_words(rec, &first), reason_words(rec, &other)) == 0 &&
-           strcmp(kind_words(rec, a), kind_words(rec, b)) == 0;
-}
-
-static bool is_plain(mf_rec *rec, const listed *all, size_t at)
-{
-    return all->ground[at] == NULL && mf_component_disturbed(&rec->job->component[at]);
-}
-
-/* The names of all that are alike with the one at, which is the first; each is marked as told
- * and becomes a place that links find. */
-static void untested_row(mf_rec *rec, mf_table *table, const listed *all, size_t at, bool *told)
-{
+    const char *alike = all->alike[at];
     mf_buf buf = {0};
     mf_paint_finding found = mf_rec_paint(rec, at);
     size_t n = 0;
     for (size_t i = at; i < rec->job->n_component; i++) {
-        if (told[i] || !is_plain(rec, all, i) || !one_row(rec, at, i))
+        if (all->alike[i] == NULL || strcmp(all->alike[i], alike) != 0)
             continue;
-        told[i] = true;
+        all->alike[i] = NULL;
         mf_buf_printf(&buf, "%s%s", n++ > 0 ? ", " : "", rec->job->component[i].id);
         mf_page_anchor(&rec->page, rec->job->component[i].src.entry);
     }
@@ -257,17 +248,15 @@ static void untested_rows(mf_rec *rec, const listed *all)
                                   {"col.because", 20, false},
                                   {"col.count", 8, true},
                                   {"col.component", 48, false}};
-    bool *told = mf_arena_alloc(&rec->arena, rec->job->n_component * sizeof *told);
     mf_table table = mf_table_of(rec, cols, 4);
-    if (all->untested == 0 || told == NULL || table.n == 0)
+    if (all->untested == 0 || table.n == 0)
         return;
-    memset(told, 0, rec->job->n_component * sizeof *told);
     table.dense = true;
     mf_page_heading(&rec->page, MF_ST_HEAD,
                     mf_fill(rec, "paint-untested", mf_count_words(rec, all->untested), NULL, NULL));
     for (size_t i = 0; i < rec->job->n_component; i++)
-        if (is_plain(rec, all, i) && !told[i])
-            untested_row(rec, &table, all, i, told);
+        if (all->alike[i] != NULL)
+            untested_row(rec, &table, all, i);
     mf_table_end(&table);
 }
 

@@ -101,15 +101,15 @@ static const char *usual_renovator(const mf_rec *rec, const mf_area *area)
 static const char *by_words(mf_rec *rec, const mf_tick *tick, const char *usual)
 {
     const char *who = mf_person_words(rec, tick->person);
-    if (*tick->renovator == '\0')
-        return *usual == '\0' || strcmp(tick->person, usual) == 0
-                   ? who
-                   : mf_join(rec, who, ", ", mf_phrase(rec, "no-renovator-named"));
-    if (strcmp(tick->renovator, usual) == 0 || strcmp(tick->renovator, tick->person) == 0)
+    const bool none = *tick->renovator == '\0';
+    const bool self = strcmp(tick->renovator, tick->person) == 0;
+    const char *led_by = none ? tick->person : tick->renovator;
+    if (strcmp(led_by, usual) == 0 || (*usual == '\0' && (none || self)))
         return who;
-    return mf_join(
-        rec, who, ", ",
-        mf_fill(rec, "with-renovator", mf_person_words(rec, tick->renovator), NULL, NULL));
+    const char *led = none ? mf_phrase(rec, "no-renovator-named") : mf_phrase(rec, "as-renovator");
+    if (!none && !self)
+        led = mf_fill(rec, "with-renovator", mf_person_words(rec, led_by), NULL, NULL);
+    return mf_join(rec, who, ", ", led);
 }
 
 /* What was measured, and what is asked; nothing where nothing is to be measured. */

@@ -123,7 +123,7 @@ static void narrow_and_in_spanish(void **state)
          "--lang es --book t.book test walk J");
     unsetenv("SIZE");
     says("sin leer: 3");
-    says("Ya está registrado hoy con el número 2: placa");
+    says("Ya se registró hoy con el número 2: película");
 }
 
 /* By command: what is not typed is repeated, the day too; a number twice is refused. */

@@ -36,7 +36,8 @@ def stay(d, r):
             {"kept_out": None}, {"kept_out": "no"}, {"stay": "no-hazard"}, {"stay": "exterior", "sealed": "yes",
                                                                              "free_entry": "yes"},
             {"stay": "one-day", "minutes": 481}, {"stay": "few-days", "margin": "9.99"}, {"reachable": None},
-            {"other_hazard": "yes"}, {"other_hazard": None}, {"until": move(fact["from"], r.choice((4, 5, 6)))},
+            {"other_hazard": "yes"}, {"other_hazard": None},
+            {"until": move(fact.get("from") or d.start, r.choice((4, 5, 6)))},
             {"from": move(d.start, 1)}, {"from": None}, {"until": None})))
 
 

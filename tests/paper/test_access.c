@@ -119,6 +119,12 @@ static void marks_are_balanced(void **state)
                      number(w, "grep -acE '^EMC$' plain.pdf"));
     paper_shell(w->folder, "pdfinfo -struct-text record.pdf > tree");
     assert_int_equal(number(w, "grep -E 'page [0-9]+ of [0-9]+' tree | wc -l"), 0);
+    assert_int_equal(number(w, "awk '/^ *(P|H[1-3]) / { getline l; n += l !~ /\"|Span/ } "
+                               "END { print n + 0 }' tree"),
+                     0); /* nor is an empty element of it */
+    assert_int_equal(number(w, "awk '/^ +TR/ { n += head && !said; head = said = 0 } "
+                               "/^ +TH/ { head = 1 } /\"/ { said = 1 } END { print n + 0 }' tree"),
+                     0);
     assert_int_equal(number(w, "pdftotext record.pdf - | grep -cE 'page [0-9]+ of [0-9]+'"),
                      number(w, "pdfinfo record.pdf | awk '/^Pages/ { print $2 }'"));
 }
