@@ -108,7 +108,7 @@ static bool add(const mf_store_item *found, void *data)
     const char *file = found->name;
     bool ours =
         strlen(found->name) < MF_SYNC_NAME && take_device(&file, device, '/') && found->size >= 0;
-    bool mine = ours && strcmp(device, mf_book_device(r->ask->book)) == 0;
+    bool mine = ours && mf_sync_is_own(r, device);
     bool good;
     if (ours && is_segment(file, &named))
         good = add_segment(r, found, &named, mine);

@@ -80,15 +80,15 @@ static bool send_content(const char *sha256, void *data)
 /* ---- segments -----------------------------------------------------------------------------------
  */
 
-/* A chain of which the store has another history is not gone on with there by the one whose it
- * is, until somebody found out which is right. */
+/* A chain of which the store has another history, or more than the book, is not gone on with
+ * there by the one whose it is, until somebody found out which is right. */
 static bool is_contradicted(const mf_sync_run *r, const char *device)
 {
-    bool own = strcmp(device, mf_book_device(r->ask->book)) == 0;
-    for (size_t i = 0; own && i < r->n_seg; i++) {
+    for (size_t i = 0; mf_sync_is_own(r, device) && i < r->n_seg; i++) {
         const mf_sync_item *it = &r->seg[i].item;
-        if ((it->state == MF_SYNC_FORKED || it->state == MF_SYNC_REFUSED) &&
-            strcmp(it->device, device) == 0)
+        bool here = it->state != MF_SYNC_FORKED && it->state != MF_SYNC_REFUSED &&
+                    it->state != MF_SYNC_WAITS;
+        if (!here && strcmp(it->device, device) == 0)
             return true;
     }
     return false;

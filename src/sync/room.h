@@ -59,8 +59,17 @@ mf_status mf_sync_hash(mf_book *book, const char *device, int64_t seq, char out[
 mf_status mf_sync_wait(mf_sync_run *r, mf_sync_segment *it, mf_err *err);
 /* Whether a device is among names parted by commas. */
 bool mf_sync_is_listed(const char *list, const char *device);
-/* The segments that wait for nothing but each other; *n of them, which the caller frees. */
-mf_status mf_sync_circle(mf_sync_run *r, mf_sync_segment ***out, size_t *n, mf_err *err);
+/* Whether it is the device of the book. */
+bool mf_sync_is_own(const mf_sync_run *r, const char *device);
+/* Whether our chain is here, with these, as far as the store tells of it. Before that nothing is
+ * adopted: why is logged behind our last entry, under the number of the next one there. */
+mf_status mf_sync_own_whole(mf_sync_run *r, mf_sync_segment *const *set, size_t n, bool *whole,
+                            mf_err *err);
+/* Has a segment of ours wait for the rest of our chain. */
+mf_status mf_sync_hold(mf_sync_run *r, mf_sync_segment *it, mf_err *err);
+/* The segments, or our own of them, that wait for nothing but each other; *n of them, which the
+ * caller frees. */
+mf_status mf_sync_circle(mf_sync_run *r, bool own, mf_sync_segment ***out, size_t *n, mf_err *err);
 
 /* accept.c: notes the heads of devices that were accepted. */
 mf_status mf_sync_accept(mf_sync_run *r, mf_err *err);
