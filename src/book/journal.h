@@ -57,6 +57,10 @@ typedef struct mf_journal_end {
 } mf_journal_end;
 mf_status mf_journal_last(mf_journal_end *out, mf_db *db, const char *device, mf_err *err);
 
+/* The hash of an entry; "" when there is none. */
+mf_status mf_journal_hash(mf_db *db, const char *device, int64_t seq, char out[MF_HASH_HEX],
+                          mf_err *err);
+
 /* The rowid of the entry of that id, by the index alone; 0 = there is none. */
 mf_status mf_journal_rowid(mf_book *book, const char *id, int64_t *rowid, mf_err *err);
 

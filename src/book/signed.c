@@ -44,19 +44,6 @@ static bool split(signature *out, const char *value)
     return out->seq > 0;
 }
 
-/* "" when there is no such entry. */
-static mf_status hash_of(mf_db *db, const char *device, int64_t seq, char out[MF_HASH_HEX],
-                         mf_err *err)
-{
-    mf_line line;
-    mf_arena arena = {0};
-    bool found = false;
-    mf_status status = mf_journal_find(&line, &arena, db, device, seq, &found, err);
-    snprintf(out, MF_HASH_HEX, "%s", status == MF_OK && found ? line.hash : "");
-    mf_arena_free(&arena);
-    return status;
-}
-
 /* ---- signing -----------------------------------------------------------------------------------
  */
 
@@ -159,7 +146,7 @@ static mf_status signed_to(mf_book *book, const char *key, int64_t seq, bool *go
     mf_status status = mf_meta_get(&book->db, name, value, sizeof value, err);
     *good = status == MF_OK && split(&last, value) && last.seq >= seq;
     if (*good)
-        status = hash_of(&book->db, book->device, last.seq, hash, err);
+        status = mf_journal_hash(&book->db, book->device, last.seq, hash, err);
     text_of(text, book->device, last.seq, hash);
     *good = *good && status == MF_OK && strcmp(last.hash, hash) == 0 &&
             mf_sign_holds(key, text, last.by);
@@ -292,7 +279,7 @@ static mf_status check_part(mf_checker *c, const part *p, mf_err *err)
                  p->device, (long long)p->from);
         return MF_OK;
     }
-    status = hash_of(&c->book->db, p->device, it.seq, hash, err);
+    status = mf_journal_hash(&c->book->db, p->device, it.seq, hash, err);
     if (status == MF_OK)
         judge(c, p, &it, hash);
     return status;
