@@ -58,9 +58,9 @@ mf_status mf_device_key_open(mf_book *book, const char *key, mf_err *err)
 
 static mf_status may_make(mf_book *book, const char *reason, mf_err *err)
 {
-    int64_t keys = 0;
-    mf_status status = mf_keys_named(&book->db, book->device, &keys, err);
-    if (status == MF_OK && keys > 0 && *reason == '\0')
+    char key[MF_SIGN_KEY_HEX];
+    mf_status status = mf_last_key(&book->db, book->device, key, err);
+    if (status == MF_OK && key[0] != '\0' && *reason == '\0')
         return mf_fail(err, MF_INPUT, book->db.name, "this device has a key already",
                        "a new one takes its place from then on, which everybody sees",
                        "say why: --reason \"the telephone was lost\"");

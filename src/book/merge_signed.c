@@ -19,9 +19,9 @@ static bool may_stand(mf_merge *m, bool bad)
 
 mf_status mf_merge_key(mf_merge *m, const mf_line *line, mf_err *err)
 {
-    int64_t keys = 0;
-    mf_status status = mf_keys_named(&m->book->db, line->device, &keys, err);
-    if (status != MF_OK || may_stand(m, keys > 0))
+    char key[MF_SIGN_KEY_HEX];
+    mf_status status = mf_last_key(&m->book->db, line->device, key, err);
+    if (status != MF_OK || may_stand(m, key[0] != '\0'))
         return status;
     return mf_failf(err, MF_INPUT, m->name,
                     "whoever has a copy of a book can log a key of their own in it; nothing was "

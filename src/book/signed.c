@@ -49,20 +49,10 @@ static bool split(signature *out, const char *value)
 
 mf_status mf_last_key(mf_db *db, const char *device, char key[MF_SIGN_KEY_HEX], mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = false;
-    mf_status status = mf_stmt_get(&stmt, db,
-                                   "SELECT body ->> '$.key' FROM entry WHERE job = '' AND kind ="
-                                   " 'device_key' AND device = ?1 AND body ->> '$.device' = ?1"
-                                   " ORDER BY seq DESC LIMIT 1",
-                                   err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, device);
-    status = mf_stmt_step(&stmt, &row, err);
-    snprintf(key, MF_SIGN_KEY_HEX, "%s", row ? mf_stmt_column(&stmt, 0) : "");
-    mf_stmt_done(&stmt);
-    return status;
+    return mf_db_text(db,
+                      "SELECT body ->> '$.key' FROM entry WHERE job = '' AND kind = 'device_key'"
+                      " AND device = ?1 AND body ->> '$.device' = ?1 ORDER BY seq DESC LIMIT 1",
+                      &device, 1, key, MF_SIGN_KEY_HEX, err);
 }
 
 /* The end of our chain, when it stands behind the beginning of the group; seq 0 = it does not. */
@@ -356,14 +346,6 @@ mf_status mf_own_is_signed(mf_book *book, bool *good, mf_err *err)
     if (status == MF_OK && key[0] != '\0')
         status = mf_journal_last(&end, &book->db, book->device, err);
     return end.seq > 0 && status == MF_OK ? signed_to(book, key, end.seq, good, err) : status;
-}
-
-mf_status mf_keys_named(mf_db *db, const char *device, int64_t *keys, mf_err *err)
-{
-    char key[MF_SIGN_KEY_HEX];
-    mf_status status = mf_last_key(db, device, key, err);
-    *keys = status == MF_OK && key[0] != '\0';
-    return status;
 }
 
 MF_API mf_status mf_book_devices(mf_book *book, mf_device_fn *fn, void *data, mf_err *err)

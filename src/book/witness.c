@@ -128,23 +128,14 @@ static mf_status hold(mf_book *book, const mf_witness_ask *ask, const char *awai
 static mf_status is_new(mf_book *book, const mf_witness_ask *ask, mf_err *err)
 {
     char id[MF_ENTRY_ID];
-    mf_stmt stmt;
-    bool row = false;
-    mf_status status = mf_stmt_get(&stmt, &book->db,
-                                   "SELECT device || '/' || seq FROM entry WHERE job = '' AND kind"
-                                   " = 'witness' AND ifnull(body ->> '$.head', '') = ?1 AND"
-                                   " ifnull(body ->> '$.heads', '') = ?2 AND"
-                                   " body ->> '$.from_whom' = ?3",
-                                   err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, ask->head);
-    mf_stmt_text(&stmt, 2, ask->heads);
-    mf_stmt_text(&stmt, 3, ask->from);
-    status = mf_stmt_step(&stmt, &row, err);
-    snprintf(id, sizeof id, "%s", row ? mf_stmt_column(&stmt, 0) : "");
-    mf_stmt_done(&stmt);
-    if (status == MF_OK && row)
+    const char *const values[] = {ask->head, ask->heads, ask->from};
+    mf_status status = mf_db_text(&book->db,
+                                  "SELECT device || '/' || seq FROM entry WHERE job = '' AND kind"
+                                  " = 'witness' AND ifnull(body ->> '$.head', '') = ?1 AND"
+                                  " ifnull(body ->> '$.heads', '') = ?2 AND"
+                                  " body ->> '$.from_whom' = ?3",
+                                  values, 3, id, sizeof id, err);
+    if (status == MF_OK && id[0] != '\0')
         return mf_failf(err, MF_INPUT, "the head", "", "nothing needs to be done",
                         "it is noted already, entry %s", id);
     return status;
