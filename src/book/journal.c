@@ -9,16 +9,21 @@
 #include <stdio.h>
 #include <string.h>
 
-static bool digest(void *data, const void *bytes, size_t len, char out[MF_HASH_HEX])
+static bool hash_with(void *data, const void *bytes, size_t len, char out[MF_HASH_HEX])
 {
     return mf_digest_of(data, bytes, len, out);
+}
+
+mf_sha256 mf_sha256_by(mf_digest *digest)
+{
+    return (mf_sha256){hash_with, digest};
 }
 
 mf_status mf_book_sha256(mf_book *book, mf_sha256 *out, mf_err *err)
 {
     if (book->digest == NULL)
         book->digest = mf_digest_begin();
-    *out = (mf_sha256){digest, book->digest};
+    *out = mf_sha256_by(book->digest);
     return book->digest == NULL ? mf_fail_memory(err) : MF_OK;
 }
 
