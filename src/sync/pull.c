@@ -140,12 +140,9 @@ static mf_status merge(mf_sync_run *r, mf_sync_segment *const *set, size_t n, mf
 static void wait_for_bytes(mf_sync_run *r, mf_sync_segment *it)
 {
     for (size_t i = 0; i < it->s.n_contents && it->item.state == MF_SYNC_HERE; i++) {
-        bool there = false;
         mf_bytes ours = {0};
-        for (size_t c = 0; c < r->n_con && !there; c++)
-            there = !r->con[c].damaged && strcmp(r->con[c].sha256, it->s.contents[i]) == 0;
-        if (!there)
-            there = mf_book_attached(r->ask->book, it->s.contents[i], &ours, NULL) == MF_OK;
+        bool there = mf_sync_is_there(r, it->s.contents[i]) ||
+                     mf_book_attached(r->ask->book, it->s.contents[i], &ours, NULL) == MF_OK;
         mf_bytes_free(&ours);
         if (there)
             continue;

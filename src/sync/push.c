@@ -45,28 +45,12 @@ static bool note_chain(const char *device, int64_t seq, const char *hash, void *
 /* ---- attachments ------------------------------------------------------------------------------
  */
 
-static bool is_there(const mf_sync_run *r, const char *sha256)
-{
-    size_t low = 0, high = r->n_con;
-    while (low < high) {
-        size_t mid = low + (high - low) / 2;
-        if (strcmp(r->con[mid].sha256, sha256) < 0)
-            low = mid + 1;
-        else
-            high = mid;
-    }
-    for (; low < r->n_con && strcmp(r->con[low].sha256, sha256) == 0; low++)
-        if (!r->con[low].damaged)
-            return true;
-    return false;
-}
-
 static bool send_content(const char *sha256, void *data)
 {
     mf_sync_run *r = data;
     char name[MF_SYNC_NAME];
     mf_bytes bytes = {0};
-    if (is_there(r, sha256))
+    if (mf_sync_is_there(r, sha256))
         return true;
     snprintf(name, sizeof name, "%s/%.64s.bytes", mf_book_device(r->ask->book), sha256);
     mf_status status = mf_book_attached(r->ask->book, sha256, &bytes, r->err);

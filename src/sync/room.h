@@ -44,6 +44,8 @@ mf_status mf_sync_remember(const mf_sync_run *r, mf_bytes *out, mf_err *err);
  * are others. */
 mf_status mf_sync_text(const mf_sync_run *r, const char *name, const char *sha256, mf_bytes *out,
                        bool *good, mf_err *err);
+/* Whether whole bytes of that SHA-256 stand in the store. */
+bool mf_sync_is_there(const mf_sync_run *r, const char *sha256);
 /* The SHA-256 in a name of ours. */
 void mf_sync_sha256(const char *name, char out[MF_HASH_HEX]);
 /* Notes something for the report; NULL = memory ran out. */
