@@ -5,11 +5,10 @@
 meet_first
 cp demo.book backup
 for name in olga anna ida; do
-    quietly M person add --id $name --name "$name Example"
+    office_logs $name
     quietly meet demo
 done
-cp backup demo.book
-rm -f demo.book-*
+put_back
 quietly meet demo --adopt "the disk was lost, the book is that of the backup"
 quietly M book check
 meet truck

@@ -5,10 +5,9 @@
 meet_first
 cp demo.book backup
 for name in olga anna; do
-    quietly M person add --id $name --name "$name Example"
+    office_logs $name
     quietly meet demo
 done
-cp backup demo.book
-rm -f demo.book-*
+put_back
 truncate -s -200 share/office/office.419-419.*
 meet demo --adopt "the disk was lost, the book is that of the backup"

@@ -4,9 +4,8 @@
 #> full.book: the chain of office, as it comes in, does not end as this device signed it
 sign
 cp demo.book backup
-quietly M person add --id olga --name "Olga Example"
+office_logs olga
 cp demo.book full.book
 rewrite full.book set office/417 name '"Eve Example"'
-cp backup demo.book
-rm -f demo.book-*
+put_back
 M book merge full.book --adopt "the disk was lost, the book is that of the backup"
