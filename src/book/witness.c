@@ -29,7 +29,7 @@ static void name_of(char out[120], const char *id, const char *from)
         snprintf(out, 120, "witness %.40s, ", id);
 }
 
-static mf_status take(mf_checker *c, mf_stmt *stmt, mf_heads *all, mf_err *err)
+static mf_status take(mf_checker *c, mf_stmt *stmt, mf_heads_seen *all, mf_err *err)
 {
     char by[120];
     mf_err why = {0};
@@ -46,12 +46,12 @@ static mf_status take(mf_checker *c, mf_stmt *stmt, mf_heads *all, mf_err *err)
                              .heads = mf_json_string_of(body, "heads"),
                              .awaited = mf_json_string_of(body, "awaited"),
                              .by = by};
-    mf_status status = mf_heads_add(all, &it, err);
+    mf_status status = mf_heads_seen_add(all, &it, err);
     json_decref(body);
     return status;
 }
 
-static mf_status take_all(mf_checker *c, mf_heads *all, mf_err *err)
+static mf_status take_all(mf_checker *c, mf_heads_seen *all, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
@@ -74,7 +74,7 @@ static bool untold(const mf_checker *c, const mf_head_seen *it)
 
 mf_status mf_check_witnesses(mf_checker *c, mf_err *err)
 {
-    mf_heads all = {0};
+    mf_heads_seen all = {0};
     mf_status status = take_all(c, &all, err);
     if (status == MF_OK)
         status = mf_book_replay(c->book, all.at, all.n, err);
@@ -84,7 +84,7 @@ mf_status mf_check_witnesses(mf_checker *c, mf_err *err)
             c->out->awaited++;
         else
             mf_head_fault(c, &all.at[i]);
-    mf_heads_free(&all);
+    mf_heads_seen_free(&all);
     return status;
 }
 
