@@ -66,7 +66,7 @@ static bool send_content(const char *sha256, void *data)
 
 /* A chain of which the store has another history, or more than the book, is not gone on with
  * there by the one whose it is, until somebody found out which is right. */
-static bool is_contradicted(const mf_sync_run *r, const char *device)
+bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device)
 {
     for (size_t i = 0; mf_sync_is_own(r, device) && i < r->n_seg; i++) {
         const mf_sync_item *it = &r->seg[i].item;
@@ -109,7 +109,7 @@ static mf_status send_all(mf_sync_run *r, mf_err *err)
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < r->out->n_chains; i++) {
         mf_sync_chain *it = &r->out->chains[i];
-        if (it->there >= it->here || is_contradicted(r, it->device))
+        if (it->there >= it->here || mf_sync_is_contradicted(r, it->device))
             continue;
         status = send(r, it, err);
         if (status == MF_OK && r->ask->way == MF_SYNC_DO)

@@ -76,7 +76,9 @@ mf_status mf_sync_circle(mf_sync_run *r, bool own, mf_sync_segment ***out, size_
 /* accept.c: notes the heads of devices that were accepted. */
 mf_status mf_sync_accept(mf_sync_run *r, mf_err *err);
 
-/* push.c: writes what the store lacks. */
+/* push.c: whether the store has another history of our chain, or more of it; false of others'. */
+bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device);
+/* Writes what the store lacks. */
 mf_status mf_sync_push(mf_sync_run *r, mf_err *err);
 
 #endif
