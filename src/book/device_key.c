@@ -37,6 +37,7 @@ mf_status mf_device_key_open(mf_book *book, const char *key, mf_err *err)
         return MF_OK;
     mf_sign_close(book->signer);
     book->signer = NULL;
+    book->signer_key[0] = '\0';
     mf_status status = path_of(book, &path, err);
     if (status == MF_OK && access(path.data, F_OK) != 0)
         status = absent(path.data, "a book that was copied or put back has none", err);

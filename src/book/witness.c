@@ -15,10 +15,11 @@
 
 /* By the entries as they were logged: a correction of a head does not change what was named.
  * Only an entry that withdraws it, with its reason, lifts it. */
+#define IS_WITHDRAWN                                                                               \
+    "EXISTS (SELECT 1 FROM entry AS n WHERE n.job = '' AND n.kind = 'correction'"                  \
+    " AND n.body ->> '$.target' = e.device || '/' || e.seq AND n.body ->> '$.body' IS NULL)"
 static const char witness_sql[] =
-    "SELECT e.device || '/' || e.seq, e.body, EXISTS (SELECT 1 FROM entry AS n"
-    "  WHERE n.job = '' AND n.kind = 'correction' AND n.body ->> '$.target' = e.device || '/' ||"
-    "  e.seq AND n.body ->> '$.body' IS NULL)"
+    "SELECT e.device || '/' || e.seq, e.body, " IS_WITHDRAWN
     " FROM entry AS e WHERE e.job = '' AND e.kind = 'witness' ORDER BY e.rowid";
 
 static void name_of(char out[120], const char *id, const char *from)
@@ -187,9 +188,7 @@ MF_API mf_status mf_book_is_noted(mf_book *book, const char *device, bool *noted
         mf_stmt_get(&stmt, &book->db,
                     "SELECT 1 FROM entry AS e WHERE e.job = '' AND e.kind = 'witness'"
                     " AND instr(', ' || (e.body ->> '$.heads'), ', ' || ?1 || '/') > 0"
-                    " AND NOT EXISTS (SELECT 1 FROM entry AS n WHERE n.job = ''"
-                    "  AND n.kind = 'correction' AND n.body ->> '$.target' = e.device || '/' ||"
-                    "  e.seq AND n.body ->> '$.body' IS NULL) LIMIT 1",
+                    " AND NOT " IS_WITHDRAWN " LIMIT 1",
                     err);
     *noted = false;
     if (status != MF_OK)
