@@ -343,7 +343,8 @@ typedef struct mf_adopt {
  * entry which is here: nothing that was logged is rewritten. Entries of this device's
  * own that are not here were made by a copy that was gone on with, or forged, or this book
  * was put back to an earlier state: refused (MF_INPUT) unless adopt says why they are taken
- * over, which is logged with the head from before. watch->note is told every contradiction
+ * over, which is logged with the head from before; and refused all the same when this device
+ * signs and did not sign them. watch->note is told every contradiction
  * and double. adopt and watch may be NULL. */
 MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *adopt,
                                const mf_watch *watch, mf_merge_report *out, mf_err *err);

@@ -22,7 +22,8 @@ extern "C" {
 
 /* Makes a key for the device of the book, in a new file beside it (mode 0600), and logs it;
  * the chain is signed from then on. reason: "" for the first, needed when the chain names one
- * already, which was lost. Fails MF_INPUT when the file exists. */
+ * already, which was lost: a file that stands there all the same is kept as BOOK.DEVICE.key.old.
+ * Fails MF_INPUT when the file exists and no reason is given, or that name is taken, too. */
 MF_API mf_status mf_book_key_make(mf_book *book, const char *reason, const mf_now *now,
                                   char id[MF_ENTRY_ID], mf_err *err);
 

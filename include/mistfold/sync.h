@@ -103,6 +103,9 @@ typedef struct mf_sync_ask {
      * that every device which takes over this chain accepts them, too. "" = none. */
     const char *accept;
     bool refill; /* the store may be empty though it was not before */
+    /* Why what contradicts a key, a noted head or this very device is taken over, as for
+     * mf_book_merge; what is under this device's own name comes in all at once, or waits. NULL =
+     * it is refused. */
     const mf_adopt *adopt;
     const mf_watch *watch;
     const char *seen; /* what an earlier call wrote to seen of this store; "" = nothing */

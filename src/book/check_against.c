@@ -50,19 +50,19 @@ void mf_head_fault(mf_checker *c, const mf_head_seen *it)
 
 static mf_status take(const mf_head_line *line, void *data, mf_err *err)
 {
-    mf_heads *all = data;
+    mf_heads_seen *all = data;
     const mf_head_seen seen = {.head = line->head, .heads = line->heads, .awaited = "", .by = ""};
-    return mf_heads_add(all, &seen, err);
+    return mf_heads_seen_add(all, &seen, err);
 }
 
 mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err)
 {
-    mf_heads all = {0};
+    mf_heads_seen all = {0};
     mf_status status = mf_head_lines(against, take, &all, err);
     if (status == MF_OK)
         status = mf_book_replay(c->book, all.at, all.n, err);
     for (size_t i = 0; status == MF_OK && i < all.n; i++)
         mf_head_fault(c, &all.at[i]);
-    mf_heads_free(&all);
+    mf_heads_seen_free(&all);
     return status;
 }

@@ -29,7 +29,7 @@ static mf_status check_named(mf_checker *c, mf_head_seen *it, mf_err *err)
 
 /* Device, seq, body and rowid of an entry of kind sealed. Those that do not say over which
  * entries the head is are looked for together, as that takes a way through the journal. */
-static mf_status check_seal(mf_checker *c, mf_stmt *stmt, mf_heads *unsaid, mf_err *err)
+static mf_status check_seal(mf_checker *c, mf_stmt *stmt, mf_heads_seen *unsaid, mf_err *err)
 {
     char where[MF_ENTRY_WHERE];
     mf_err why = {0};
@@ -45,7 +45,7 @@ static mf_status check_seal(mf_checker *c, mf_stmt *stmt, mf_heads *unsaid, mf_e
                        .of = mf_stmt_number(stmt, 3)};
     c->out->seals++;
     mf_status status =
-        *it.heads == '\0' ? mf_heads_add(unsaid, &it, err) : check_named(c, &it, err);
+        *it.heads == '\0' ? mf_heads_seen_add(unsaid, &it, err) : check_named(c, &it, err);
     json_decref(body);
     return status;
 }
@@ -66,7 +66,7 @@ mf_status mf_check_seals(mf_checker *c, int64_t behind, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
-    mf_heads all = {0};
+    mf_heads_seen all = {0};
     mf_status status = mf_stmt_get(
         &stmt, &c->book->db,
         "SELECT device, seq, body, rowid FROM entry WHERE kind = 'sealed' AND rowid > ?1"
@@ -85,6 +85,6 @@ mf_status mf_check_seals(mf_checker *c, int64_t behind, mf_err *err)
     for (size_t i = 0; i < all.n && status == MF_OK; i++)
         if (all.at[i].row == 0 || all.at[i].row >= all.at[i].of)
             tell_lost(c, &all.at[i]);
-    mf_heads_free(&all);
+    mf_heads_seen_free(&all);
     return status;
 }

@@ -214,6 +214,23 @@ mf_status mf_db_run(mf_db *db, const char *sql, const char *const *values, int n
     return status;
 }
 
+mf_status mf_db_text(mf_db *db, const char *sql, const char *const *values, int n, char *out,
+                     size_t size, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = false;
+    out[0] = '\0';
+    mf_status status = mf_stmt_get(&stmt, db, sql, err);
+    if (status != MF_OK)
+        return status;
+    for (int i = 0; i < n; i++)
+        mf_stmt_text(&stmt, i + 1, values[i]);
+    status = mf_stmt_step(&stmt, &row, err);
+    snprintf(out, size, "%s", row ? mf_stmt_column(&stmt, 0) : "");
+    mf_stmt_done(&stmt);
+    return status;
+}
+
 mf_status mf_db_roomy(mf_db *db, mf_err *err)
 {
     mf_status status =

@@ -46,6 +46,9 @@ void mf_db_close(mf_db *db);
 mf_status mf_db_exec(mf_db *db, const char *sql, mf_err *err);
 /* Runs sql to its end with n texts bound to its parameters. */
 mf_status mf_db_run(mf_db *db, const char *sql, const char *const *values, int n, mf_err *err);
+/* The first text of a query with n texts bound to its parameters; "" = it gives no row. */
+mf_status mf_db_text(mf_db *db, const char *sql, const char *const *values, int n, char *out,
+                     size_t size, mf_err *err);
 /* The integer of a one-row query. */
 mf_status mf_db_int(mf_db *db, const char *sql, int64_t *out, mf_err *err);
 

@@ -37,6 +37,7 @@ mf_status mf_device_key_open(mf_book *book, const char *key, mf_err *err)
         return MF_OK;
     mf_sign_close(book->signer);
     book->signer = NULL;
+    book->signer_key[0] = '\0';
     mf_status status = path_of(book, &path, err);
     if (status == MF_OK && access(path.data, F_OK) != 0)
         status = absent(path.data, "a book that was copied or put back has none", err);
@@ -58,9 +59,9 @@ mf_status mf_device_key_open(mf_book *book, const char *key, mf_err *err)
 
 static mf_status may_make(mf_book *book, const char *reason, mf_err *err)
 {
-    int64_t keys = 0;
-    mf_status status = mf_keys_named(&book->db, book->device, &keys, err);
-    if (status == MF_OK && keys > 0 && *reason == '\0')
+    char key[MF_SIGN_KEY_HEX];
+    mf_status status = mf_last_key(&book->db, book->device, key, err);
+    if (status == MF_OK && key[0] != '\0' && *reason == '\0')
         return mf_fail(err, MF_INPUT, book->db.name, "this device has a key already",
                        "a new one takes its place from then on, which everybody sees",
                        "say why: --reason \"the laptop was lost\"");
@@ -80,16 +81,33 @@ static mf_status log_key(mf_book *book, const char *key, const char *reason, con
 }
 
 /* What was lost stays where it is, under a name of its own: it may be found to be no key of
- * anybody else. */
-static mf_status make_way(const char *path, const char *reason, mf_err *err)
+ * anybody else. old is that name, "" when nothing stood there. */
+static mf_status make_way(const char *path, const char *reason, mf_buf *old, mf_err *err)
 {
-    mf_buf old = {0};
     if (*reason == '\0' || access(path, F_OK) != 0)
         return mf_file_is_free(path, err);
-    mf_buf_printf(&old, "%s.old", path);
-    mf_status status = old.failed ? mf_fail_memory(err) : mf_file_is_free(old.data, err);
+    mf_buf_printf(old, "%s.old", path);
+    mf_status status = old->failed ? mf_fail_memory(err) : mf_file_is_free(old->data, err);
+    return status == MF_OK ? mf_file_settle(path, old->data, err) : status;
+}
+
+/* The file is there when the entry is: else what stood there before is again. */
+static mf_status put_file(mf_book *book, const char *path, const char *reason, const mf_bytes *pem,
+                          mf_err *err)
+{
+    mf_buf old = {0};
+    bool written = false;
+    mf_status status = make_way(path, reason, &old, err);
+    if (status == MF_OK) {
+        status = mf_file_write_new(path, pem->data, pem->len, 0600, err);
+        written = status == MF_OK;
+    }
     if (status == MF_OK)
-        status = mf_file_settle(path, old.data, err);
+        status = mf_book_commit(book, err);
+    if (status != MF_OK && written)
+        unlink(path);
+    if (status != MF_OK && old.len > 0) /* it goes over nothing */
+        mf_file_settle(mf_buf_str(&old), path, NULL);
     mf_buf_free(&old);
     return status;
 }
@@ -103,24 +121,15 @@ static mf_status make_inside(mf_book *book, const char *path, const char *reason
     if (status != MF_OK)
         return status;
     status = may_make(book, reason, err);
-    if (status == MF_OK)
-        status = make_way(path, reason, err);
     if (status == MF_OK && !mf_sign_make(&pem, key))
         status = mf_fail_memory(err);
     if (status == MF_OK)
         status = log_key(book, key, reason, now, id, err);
-    bool written = false;
-    if (status == MF_OK) {
-        status = mf_file_write_new(path, pem.data, pem.len, 0600, err);
-        written = status == MF_OK;
-    }
-    mf_sign_wipe(&pem);
     if (status == MF_OK)
-        status = mf_book_commit(book, err);
-    else
+        status = put_file(book, path, reason, &pem, err);
+    if (status != MF_OK)
         mf_book_rollback(book);
-    if (status != MF_OK && written)
-        unlink(path);
+    mf_sign_wipe(&pem);
     return status;
 }
 

@@ -49,16 +49,11 @@ static bool is_left_out(const giving *e, const mf_line *line)
 
 static mf_status put_one(giving *e, mf_stmt *stmt, mf_err *err)
 {
-    const char *fault = NULL;
     mf_line line = mf_line_of_row(stmt);
-    mf_status status = mf_line_fault(e->book, stmt, &line, &fault, err);
-    if (status == MF_OK && fault != NULL)
-        return mf_failf(err, MF_SYSTEM, e->book->db.name, fault,
-                        "see what is altered: mistfold book check",
-                        "entry %s/%lld is not what was logged", line.device, (long long)line.seq);
-    if (is_left_out(e, &line))
-        return MF_OK;
-    if (status == MF_OK && !e->for_page && strcmp(line.kind, MF_KIND_ATTACHMENT) == 0)
+    mf_status status = mf_line_as_logged(e->book, stmt, &line, err);
+    if (status != MF_OK || is_left_out(e, &line))
+        return status;
+    if (!e->for_page && strcmp(line.kind, MF_KIND_ATTACHMENT) == 0)
         status = put_bytes(e, &line, err);
     mf_entries_put_line(&e->out, &line);
     if (status == MF_OK && !mf_entries_head_note(&e->heads, &line))

@@ -35,6 +35,17 @@ mf_status mf_line_fault(mf_book *book, mf_stmt *stmt, const mf_line *line, const
     return status;
 }
 
+mf_status mf_line_as_logged(mf_book *book, mf_stmt *stmt, const mf_line *line, mf_err *err)
+{
+    const char *fault = NULL;
+    mf_status status = mf_line_fault(book, stmt, line, &fault, err);
+    if (status != MF_OK || fault == NULL)
+        return status;
+    return mf_failf(err, MF_SYSTEM, book->db.name, fault,
+                    "see what is altered: mistfold book check",
+                    "entry %s/%lld is not what was logged", line->device, (long long)line->seq);
+}
+
 /* ---- those of a job ------------------------------------------------------------------ */
 
 static mf_status take(mf_job_fold *fold, mf_book *book, mf_stmt *stmt, mf_job_read *read,

@@ -18,6 +18,9 @@ typedef struct mf_job_read {
 mf_status mf_line_fault(mf_book *book, mf_stmt *stmt, const mf_line *line, const char **fault,
                         mf_err *err);
 
+/* The same for who hands it out: MF_SYSTEM when it does not. */
+mf_status mf_line_as_logged(mf_book *book, mf_stmt *stmt, const mf_line *line, mf_err *err);
+
 /* Adds the entries of job behind *read to the fold and moves *read. */
 mf_status mf_job_lines(mf_job_fold *fold, mf_book *book, const char *job, mf_job_read *read,
                        mf_err *err);

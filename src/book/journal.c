@@ -9,16 +9,21 @@
 #include <stdio.h>
 #include <string.h>
 
-static bool digest(void *data, const void *bytes, size_t len, char out[MF_HASH_HEX])
+static bool hash_with(void *data, const void *bytes, size_t len, char out[MF_HASH_HEX])
 {
     return mf_digest_of(data, bytes, len, out);
+}
+
+mf_sha256 mf_sha256_by(mf_digest *digest)
+{
+    return (mf_sha256){hash_with, digest};
 }
 
 mf_status mf_book_sha256(mf_book *book, mf_sha256 *out, mf_err *err)
 {
     if (book->digest == NULL)
         book->digest = mf_digest_begin();
-    *out = (mf_sha256){digest, book->digest};
+    *out = mf_sha256_by(book->digest);
     return book->digest == NULL ? mf_fail_memory(err) : MF_OK;
 }
 
@@ -287,6 +292,25 @@ mf_status mf_journal_entry(mf_line *out, mf_arena *arena, mf_db *db, const char 
     if (!mf_entry_id_split(id, device, &seq))
         return MF_OK;
     return mf_journal_find(out, arena, db, device, seq, found, err);
+}
+
+mf_status mf_journal_hash(mf_db *db, const char *device, int64_t seq, char out[MF_HASH_HEX],
+                          mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = false;
+    out[0] = '\0';
+    mf_status status =
+        mf_stmt_get(&stmt, db, "SELECT hash FROM entry WHERE device = ?1 AND seq = ?2", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, device);
+    mf_stmt_int(&stmt, 2, seq);
+    status = mf_stmt_step(&stmt, &row, err);
+    if (row)
+        mf_hash_copy(out, mf_stmt_column(&stmt, 0));
+    mf_stmt_done(&stmt);
+    return status;
 }
 
 mf_status mf_journal_rowid(mf_book *book, const char *id, int64_t *rowid, mf_err *err)

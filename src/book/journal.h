@@ -24,6 +24,8 @@ enum { MF_LINE_N_COLUMNS = 9 };
  * long as the row does. */
 mf_line mf_line_of_row(mf_stmt *stmt);
 
+/* SHA-256 by that digest, for whoever reads lines (line.h): as long as it lives. */
+mf_sha256 mf_sha256_by(mf_digest *digest);
 /* How a book computes SHA-256, for whoever reads lines (line.h): as long as the book is open. */
 mf_status mf_book_sha256(mf_book *book, mf_sha256 *out, mf_err *err);
 /* The hash that an entry should have. */
@@ -56,6 +58,10 @@ typedef struct mf_journal_end {
     char hash[MF_HASH_HEX];
 } mf_journal_end;
 mf_status mf_journal_last(mf_journal_end *out, mf_db *db, const char *device, mf_err *err);
+
+/* The hash of an entry; "" when there is none. */
+mf_status mf_journal_hash(mf_db *db, const char *device, int64_t seq, char out[MF_HASH_HEX],
+                          mf_err *err);
 
 /* The rowid of the entry of that id, by the index alone; 0 = there is none. */
 mf_status mf_journal_rowid(mf_book *book, const char *id, int64_t *rowid, mf_err *err);

@@ -51,41 +51,20 @@ static mf_status refuse_fork(mf_merge *m, const mf_line *line, const char *their
                     their_head == NULL ? there : their_head);
 }
 
-/* The hash of our entry of this name; "" when we have none. */
-static mf_status our_hash(mf_merge *m, const mf_line *line, char out[MF_HASH_HEX], mf_err *err)
-{
-    mf_stmt stmt;
-    bool row = false;
-    mf_status status = mf_stmt_get(&stmt, &m->book->db,
-                                   "SELECT hash FROM entry WHERE device = ?1 AND seq = ?2", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, line->device);
-    mf_stmt_int(&stmt, 2, line->seq);
-    status = mf_stmt_step(&stmt, &row, err);
-    snprintf(out, MF_HASH_HEX, "%s", row ? mf_stmt_column(&stmt, 0) : "");
-    mf_stmt_done(&stmt);
-    return status;
-}
-
 /* Where a chain is to go on: behind ours when a part of it comes in. */
 static mf_status begin_chain(mf_merge *m, mf_chain *before, const mf_line *line, mf_err *err)
 {
-    mf_line prev;
-    mf_arena arena = {0};
-    bool found = false;
+    char prev[MF_HASH_HEX] = "";
     mf_status status = MF_OK;
     *before = (mf_chain){0};
     snprintf(before->device, sizeof before->device, "%s", line->device);
     mf_hash_copy(before->hash, mf_zero_hash);
     if (m->part && line->seq > 1)
-        status =
-            mf_journal_find(&prev, &arena, &m->book->db, line->device, line->seq - 1, &found, err);
-    if (status == MF_OK && found) {
-        before->seq = prev.seq;
-        mf_hash_copy(before->hash, prev.hash);
+        status = mf_journal_hash(&m->book->db, line->device, line->seq - 1, prev, err);
+    if (prev[0] != '\0') {
+        before->seq = line->seq - 1;
+        mf_hash_copy(before->hash, prev);
     }
-    mf_arena_free(&arena);
     return status;
 }
 
@@ -112,7 +91,7 @@ mf_status mf_merge_here(mf_merge *m, const mf_line *line, const char *their_head
                         mf_err *err)
 {
     char ours[MF_HASH_HEX];
-    mf_status status = our_hash(m, line, ours, err);
+    mf_status status = mf_journal_hash(&m->book->db, line->device, line->seq, ours, err);
     *here = status == MF_OK && strcmp(ours, line->hash) == 0;
     m->out->read++;
     if (m->watch->progress != NULL && m->out->read % STRIDE == 0)

@@ -19,9 +19,9 @@ static bool may_stand(mf_merge *m, bool bad)
 
 mf_status mf_merge_key(mf_merge *m, const mf_line *line, mf_err *err)
 {
-    int64_t keys = 0;
-    mf_status status = mf_keys_named(&m->book->db, line->device, &keys, err);
-    if (status != MF_OK || may_stand(m, keys > 0))
+    char key[MF_SIGN_KEY_HEX];
+    mf_status status = mf_last_key(&m->book->db, line->device, key, err);
+    if (status != MF_OK || may_stand(m, key[0] != '\0'))
         return status;
     return mf_failf(err, MF_INPUT, m->name,
                     "whoever has a copy of a book can log a key of their own in it; nothing was "
@@ -32,9 +32,25 @@ mf_status mf_merge_key(mf_merge *m, const mf_line *line, mf_err *err)
                     line->device);
 }
 
+/* Nobody adopts for this device what it did not sign: with the next entry it would sign that, and
+ * no check would tell of it any more. */
+static mf_status own_is_signed(mf_merge *m, mf_err *err)
+{
+    bool good = true;
+    mf_status status = m->out->own == 0 ? MF_OK : mf_own_is_signed(m->book, &good, err);
+    if (status != MF_OK || good)
+        return status;
+    return mf_failf(
+        err, MF_INPUT, m->name, "whoever made it has no key of this device; nothing was taken over",
+        "find out who did; log what is missing as new entries",
+        "the chain of %s, as it comes in, does not end as this device signed it", m->book->device);
+}
+
 mf_status mf_merge_signed(mf_merge *m, mf_err *err)
 {
     mf_status status = is_file(m) ? MF_OK : mf_signed_merge(m->book, &m->other, err);
+    if (status == MF_OK)
+        status = own_is_signed(m, err);
     if (status == MF_OK && m->out->added > 0)
         status = mf_check_signed(&m->checker, err);
     if (status != MF_OK || may_stand(m, m->found.faults > 0)) {

@@ -69,7 +69,7 @@ void mf_ends_free(mf_ends *s)
 
 /* ---- a list of heads ----------------------------------------------------------------------- */
 
-mf_status mf_heads_add(mf_heads *heads, const mf_head_seen *seen, mf_err *err)
+mf_status mf_heads_seen_add(mf_heads_seen *heads, const mf_head_seen *seen, mf_err *err)
 {
     mf_head_seen *at = mf_grown(heads->at, heads->n, &heads->cap, sizeof *at);
     if (at == NULL)
@@ -86,11 +86,11 @@ mf_status mf_heads_add(mf_heads *heads, const mf_head_seen *seen, mf_err *err)
                : MF_OK;
 }
 
-void mf_heads_free(mf_heads *heads)
+void mf_heads_seen_free(mf_heads_seen *heads)
 {
     free(heads->at);
     mf_arena_free(&heads->arena);
-    *heads = (mf_heads){0};
+    *heads = (mf_heads_seen){0};
 }
 
 const char *mf_links_text(mf_arena *arena, const mf_link *chains, size_t n)

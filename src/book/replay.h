@@ -8,15 +8,15 @@
 #include <mistfold/record.h>
 
 /* Heads that are held against the book in one go. Zero-initialise to start. */
-typedef struct mf_heads {
+typedef struct mf_heads_seen {
     mf_head_seen *at;
     size_t n, cap;
     mf_arena arena; /* of its texts */
-} mf_heads;
+} mf_heads_seen;
 
 /* Adds one, with copies of the texts. */
-mf_status mf_heads_add(mf_heads *heads, const mf_head_seen *seen, mf_err *err);
-void mf_heads_free(mf_heads *heads);
+mf_status mf_heads_seen_add(mf_heads_seen *heads, const mf_head_seen *seen, mf_err *err);
+void mf_heads_seen_free(mf_heads_seen *heads);
 
 /* "office/415 HASH" of mf_head_seen.heads; the hash may lack. */
 typedef struct mf_piece {

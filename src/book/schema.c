@@ -154,18 +154,7 @@ mf_status mf_schema_migrate(mf_db *db, int from, mf_err *err)
 
 mf_status mf_meta_get(mf_db *db, const char *key, char *out, size_t size, mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = false;
-    out[0] = '\0';
-    mf_status status = mf_stmt_get(&stmt, db, "SELECT value FROM meta WHERE key = ?1", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, key);
-    status = mf_stmt_step(&stmt, &row, err);
-    if (row)
-        snprintf(out, size, "%s", mf_stmt_column(&stmt, 0));
-    mf_stmt_done(&stmt);
-    return status;
+    return mf_db_text(db, "SELECT value FROM meta WHERE key = ?1", &key, 1, out, size, err);
 }
 
 mf_status mf_meta_set(mf_db *db, const char *key, const char *value, mf_err *err)

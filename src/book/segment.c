@@ -90,15 +90,12 @@ static mf_status read_signed(giving *g, mf_err *err)
 
 static mf_status put_one(giving *g, mf_stmt *stmt, mf_err *err)
 {
-    const char *fault = NULL;
     mf_line line = mf_line_of_row(stmt);
-    mf_status status = mf_line_fault(g->book, stmt, &line, &fault, err);
-    if (status == MF_OK && fault != NULL)
-        return mf_failf(err, MF_SYSTEM, g->book->db.name, fault,
-                        "see what is altered: mistfold book check",
-                        "entry %s/%lld is not what was logged", line.device, (long long)line.seq);
+    mf_status status = mf_line_as_logged(g->book, stmt, &line, err);
+    if (status != MF_OK)
+        return status;
     mf_entries_put_line(&g->lines, &line);
-    return status == MF_OK && !mf_entries_head_note(&g->ends, &line) ? mf_fail_memory(err) : status;
+    return mf_entries_head_note(&g->ends, &line) ? MF_OK : mf_fail_memory(err);
 }
 
 static mf_status put_lines(giving *g, mf_err *err)
@@ -194,11 +191,6 @@ MF_API mf_status mf_book_segment(mf_book *book, const char *device, int64_t from
 }
 
 /* ---- reading --------------------------------------------------------------------------- */
-
-static bool digest(void *data, const void *bytes, size_t len, char out[MF_HASH_HEX])
-{
-    return mf_digest_of(data, bytes, len, out);
-}
 
 static mf_status refuse(const char *name, const char *what, mf_err *err)
 {
@@ -311,7 +303,7 @@ MF_API mf_status mf_segment_read(const char *name, const void *bytes, size_t len
                                  mf_err *err)
 {
     mf_digest *sha256 = mf_digest_begin();
-    const mf_sha256 by = {digest, sha256};
+    const mf_sha256 by = mf_sha256_by(sha256);
     mf_entries_reader r = {0};
     *out = (mf_segment){.from = 0};
     mf_status status = sha256 == NULL ? mf_fail_memory(err)

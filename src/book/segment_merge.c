@@ -1,6 +1,5 @@
 /* segment_merge.c - taking over pieces of chains: they are laid out as the other book of a
  * merge, and then it is one. */
-#include "base/digest.h"
 #include "base/fail.h"
 #include "book/attach.h"
 #include "book/journal.h"
@@ -23,23 +22,14 @@ typedef struct laying {
     mf_sha256 by;
 } laying;
 
-static bool digest(void *data, const void *bytes, size_t len, char out[MF_HASH_HEX])
-{
-    return mf_digest_of(data, bytes, len, out);
-}
-
 /* ---- laying out ------------------------------------------------------------------------ */
 
 /* Two segments may have the same entry, but not another one of its name. */
 static mf_status same_line(const laying *l, const char *name, const mf_line *line, mf_err *err)
 {
-    mf_line there;
-    mf_arena arena = {0};
-    bool found = false;
-    mf_status status = mf_journal_find(&there, &arena, l->db, line->device, line->seq, &found, err);
-    bool same = found && strcmp(there.hash, line->hash) == 0;
-    mf_arena_free(&arena);
-    if (status != MF_OK || same)
+    char there[MF_HASH_HEX];
+    mf_status status = mf_journal_hash(l->db, line->device, line->seq, there, err);
+    if (status != MF_OK || strcmp(there, line->hash) == 0)
         return status;
     return mf_failf(err, MF_INPUT, name, "what was logged is never rewritten",
                     "find out which copy was gone on with twice; nothing was taken over",
@@ -164,7 +154,6 @@ MF_API mf_status mf_book_merge_segments(mf_book *book, const mf_segments_ask *as
                                         mf_merge_report *out, mf_err *err)
 {
     static const mf_watch nobody = {0};
-    mf_digest *sha256 = mf_digest_begin();
     *out = (mf_merge_report){0};
     mf_merge m = {.book = book,
                   .name = ask->n > 0 ? ask->at[0].name : "",
@@ -178,8 +167,10 @@ MF_API mf_status mf_book_merge_segments(mf_book *book, const mf_segments_ask *as
                   .contents = take_contents,
                   .data = (void *)(uintptr_t)ask,
                   .adopt = ask->adopt};
-    const laying l = {&m.other, ask, {digest, sha256}};
-    mf_status status = sha256 == NULL ? mf_fail_memory(err) : mf_merge_may(ask->adopt, err);
+    laying l = {.db = &m.other, .ask = ask};
+    mf_status status = mf_merge_may(ask->adopt, err);
+    if (status == MF_OK)
+        status = mf_book_sha256(book, &l.by, err);
     if (status == MF_OK)
         status = mf_db_open(&m.other, ":memory:", m.name, err);
     if (status == MF_OK)
@@ -187,7 +178,6 @@ MF_API mf_status mf_book_merge_segments(mf_book *book, const mf_segments_ask *as
     if (status == MF_OK)
         status = mf_merge_open(&m, err);
     mf_db_close(&m.other);
-    mf_digest_end(sha256, NULL);
     if (status != MF_OK)
         *out = (mf_merge_report){0};
     return status;

@@ -44,38 +44,15 @@ static bool split(signature *out, const char *value)
     return out->seq > 0;
 }
 
-/* "" when there is no such entry. */
-static mf_status hash_of(mf_db *db, const char *device, int64_t seq, char out[MF_HASH_HEX],
-                         mf_err *err)
-{
-    mf_line line;
-    mf_arena arena = {0};
-    bool found = false;
-    mf_status status = mf_journal_find(&line, &arena, db, device, seq, &found, err);
-    snprintf(out, MF_HASH_HEX, "%s", status == MF_OK && found ? line.hash : "");
-    mf_arena_free(&arena);
-    return status;
-}
-
 /* ---- signing -----------------------------------------------------------------------------------
  */
 
 mf_status mf_last_key(mf_db *db, const char *device, char key[MF_SIGN_KEY_HEX], mf_err *err)
 {
-    mf_stmt stmt;
-    bool row = false;
-    mf_status status = mf_stmt_get(&stmt, db,
-                                   "SELECT body ->> '$.key' FROM entry WHERE job = '' AND kind ="
-                                   " 'device_key' AND device = ?1 AND body ->> '$.device' = ?1"
-                                   " ORDER BY seq DESC LIMIT 1",
-                                   err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, device);
-    status = mf_stmt_step(&stmt, &row, err);
-    snprintf(key, MF_SIGN_KEY_HEX, "%s", row ? mf_stmt_column(&stmt, 0) : "");
-    mf_stmt_done(&stmt);
-    return status;
+    return mf_db_text(db,
+                      "SELECT body ->> '$.key' FROM entry WHERE job = '' AND kind = 'device_key'"
+                      " AND device = ?1 AND body ->> '$.device' = ?1 ORDER BY seq DESC LIMIT 1",
+                      &device, 1, key, MF_SIGN_KEY_HEX, err);
 }
 
 /* The end of our chain, when it stands behind the beginning of the group; seq 0 = it does not. */
@@ -149,27 +126,36 @@ static mf_status before_group(mf_book *book, int64_t *seq, mf_err *err)
     return status;
 }
 
+/* Whether our chain is signed by that key up to that number; further, when what this device
+ * signed came back into a book that was put back. */
+static mf_status signed_to(mf_book *book, const char *key, int64_t seq, bool *good, mf_err *err)
+{
+    char name[NAME_MAX_LEN], value[VALUE_MAX], hash[MF_HASH_HEX] = "", text[NAME_MAX_LEN];
+    signature last = {.seq = 0};
+    name_of(name, book->device, key);
+    mf_status status = mf_meta_get(&book->db, name, value, sizeof value, err);
+    *good = status == MF_OK && split(&last, value) && last.seq >= seq;
+    if (*good)
+        status = mf_journal_hash(&book->db, book->device, last.seq, hash, err);
+    text_of(text, book->device, last.seq, hash);
+    *good = *good && status == MF_OK && strcmp(last.hash, hash) == 0 &&
+            mf_sign_holds(key, text, last.by);
+    return status;
+}
+
 /* What was signed before must stand, or a chain that somebody made anew would be signed with
  * the next entry. */
-static mf_status still_signed(mf_book *book, const char *key, const char *name, mf_err *err)
+static mf_status still_signed(mf_book *book, const char *key, mf_err *err)
 {
-    char value[VALUE_MAX] = "", hash[MF_HASH_HEX] = "", text[NAME_MAX_LEN];
-    signature last = {.seq = 0};
     int64_t seq = 0;
+    bool good = false;
     if (book->named_row > book->group_from) /* it signs for the first time */
         return MF_OK;
     mf_status status = before_group(book, &seq, err);
     if (status == MF_OK)
-        status = mf_meta_get(&book->db, name, value, sizeof value, err);
-    bool good = status == MF_OK && split(&last, value) && last.seq >= seq;
-    if (good) /* further, when what this device signed came back into a book that was put back */
-        status = hash_of(&book->db, book->device, last.seq, hash, err);
-    if (status != MF_OK)
+        status = signed_to(book, key, seq, &good, err);
+    if (status != MF_OK || good)
         return status;
-    good = good && strcmp(last.hash, hash) == 0;
-    text_of(text, book->device, last.seq, hash);
-    if (good && mf_sign_holds(key, text, last.by))
-        return MF_OK;
     return mf_failf(err, MF_SYSTEM, book->db.name, "the book was altered outside this program",
                     "keep this file as it is and go on with the last good copy; nothing was "
                     "written",
@@ -186,12 +172,12 @@ mf_status mf_sign_end(mf_book *book, mf_err *err)
         status = our_key(book, err);
     if (status != MF_OK || end.seq == 0 || key[0] == '\0')
         return status;
-    name_of(name, book->device, key);
     status = mf_device_key_open(book, key, err);
     if (status == MF_OK)
-        status = still_signed(book, key, name, err);
+        status = still_signed(book, key, err);
     if (status != MF_OK)
         return status;
+    name_of(name, book->device, key);
     text_of(text, book->device, end.seq, end.hash);
     return mf_sign(book->signer, text, end.by) ? put(&book->db, name, &end, err)
                                                : mf_fail_memory(err);
@@ -283,7 +269,7 @@ static mf_status check_part(mf_checker *c, const part *p, mf_err *err)
                  p->device, (long long)p->from);
         return MF_OK;
     }
-    status = hash_of(&c->book->db, p->device, it.seq, hash, err);
+    status = mf_journal_hash(&c->book->db, p->device, it.seq, hash, err);
     if (status == MF_OK)
         judge(c, p, &it, hash);
     return status;
@@ -351,12 +337,15 @@ mf_status mf_signed_merge(mf_book *book, mf_db *other, mf_err *err)
     return status;
 }
 
-mf_status mf_keys_named(mf_db *db, const char *device, int64_t *keys, mf_err *err)
+mf_status mf_own_is_signed(mf_book *book, bool *good, mf_err *err)
 {
     char key[MF_SIGN_KEY_HEX];
-    mf_status status = mf_last_key(db, device, key, err);
-    *keys = status == MF_OK && key[0] != '\0';
-    return status;
+    mf_journal_end end = {.seq = 0};
+    *good = true;
+    mf_status status = mf_last_key(&book->db, book->device, key, err);
+    if (status == MF_OK && key[0] != '\0')
+        status = mf_journal_last(&end, &book->db, book->device, err);
+    return end.seq > 0 && status == MF_OK ? signed_to(book, key, end.seq, good, err) : status;
 }
 
 MF_API mf_status mf_book_devices(mf_book *book, mf_device_fn *fn, void *data, mf_err *err)

@@ -22,9 +22,10 @@ mf_status mf_check_signed(mf_checker *c, mf_err *err);
 /* Takes over the signatures of another book that reach further than ours. */
 mf_status mf_signed_merge(mf_book *book, mf_db *other, mf_err *err);
 
+/* Whether our chain, when it names a key, is signed to its end. */
+mf_status mf_own_is_signed(mf_book *book, bool *good, mf_err *err);
+
 /* The key that the chain of a device names last; "" = none. */
 mf_status mf_last_key(mf_db *db, const char *device, char key[MF_SIGN_KEY_HEX], mf_err *err);
-/* *keys is 1 when the chain of the device names a key, else 0. */
-mf_status mf_keys_named(mf_db *db, const char *device, int64_t *keys, mf_err *err);
 
 #endif

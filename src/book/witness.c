@@ -15,10 +15,11 @@
 
 /* By the entries as they were logged: a correction of a head does not change what was named.
  * Only an entry that withdraws it, with its reason, lifts it. */
+#define IS_WITHDRAWN                                                                               \
+    "EXISTS (SELECT 1 FROM entry AS n WHERE n.job = '' AND n.kind = 'correction'"                  \
+    " AND n.body ->> '$.target' = e.device || '/' || e.seq AND n.body ->> '$.body' IS NULL)"
 static const char witness_sql[] =
-    "SELECT e.device || '/' || e.seq, e.body, EXISTS (SELECT 1 FROM entry AS n"
-    "  WHERE n.job = '' AND n.kind = 'correction' AND n.body ->> '$.target' = e.device || '/' ||"
-    "  e.seq AND n.body ->> '$.body' IS NULL)"
+    "SELECT e.device || '/' || e.seq, e.body, " IS_WITHDRAWN
     " FROM entry AS e WHERE e.job = '' AND e.kind = 'witness' ORDER BY e.rowid";
 
 static void name_of(char out[120], const char *id, const char *from)
@@ -29,7 +30,7 @@ static void name_of(char out[120], const char *id, const char *from)
         snprintf(out, 120, "witness %.40s, ", id);
 }
 
-static mf_status take(mf_checker *c, mf_stmt *stmt, mf_heads *all, mf_err *err)
+static mf_status take(mf_checker *c, mf_stmt *stmt, mf_heads_seen *all, mf_err *err)
 {
     char by[120];
     mf_err why = {0};
@@ -46,12 +47,12 @@ static mf_status take(mf_checker *c, mf_stmt *stmt, mf_heads *all, mf_err *err)
                              .heads = mf_json_string_of(body, "heads"),
                              .awaited = mf_json_string_of(body, "awaited"),
                              .by = by};
-    mf_status status = mf_heads_add(all, &it, err);
+    mf_status status = mf_heads_seen_add(all, &it, err);
     json_decref(body);
     return status;
 }
 
-static mf_status take_all(mf_checker *c, mf_heads *all, mf_err *err)
+static mf_status take_all(mf_checker *c, mf_heads_seen *all, mf_err *err)
 {
     mf_stmt stmt;
     bool row = true;
@@ -74,7 +75,7 @@ static bool untold(const mf_checker *c, const mf_head_seen *it)
 
 mf_status mf_check_witnesses(mf_checker *c, mf_err *err)
 {
-    mf_heads all = {0};
+    mf_heads_seen all = {0};
     mf_status status = take_all(c, &all, err);
     if (status == MF_OK)
         status = mf_book_replay(c->book, all.at, all.n, err);
@@ -84,7 +85,7 @@ mf_status mf_check_witnesses(mf_checker *c, mf_err *err)
             c->out->awaited++;
         else
             mf_head_fault(c, &all.at[i]);
-    mf_heads_free(&all);
+    mf_heads_seen_free(&all);
     return status;
 }
 
@@ -128,23 +129,14 @@ static mf_status hold(mf_book *book, const mf_witness_ask *ask, const char *awai
 static mf_status is_new(mf_book *book, const mf_witness_ask *ask, mf_err *err)
 {
     char id[MF_ENTRY_ID];
-    mf_stmt stmt;
-    bool row = false;
-    mf_status status = mf_stmt_get(&stmt, &book->db,
-                                   "SELECT device || '/' || seq FROM entry WHERE job = '' AND kind"
-                                   " = 'witness' AND ifnull(body ->> '$.head', '') = ?1 AND"
-                                   " ifnull(body ->> '$.heads', '') = ?2 AND"
-                                   " body ->> '$.from_whom' = ?3",
-                                   err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, ask->head);
-    mf_stmt_text(&stmt, 2, ask->heads);
-    mf_stmt_text(&stmt, 3, ask->from);
-    status = mf_stmt_step(&stmt, &row, err);
-    snprintf(id, sizeof id, "%s", row ? mf_stmt_column(&stmt, 0) : "");
-    mf_stmt_done(&stmt);
-    if (status == MF_OK && row)
+    const char *const values[] = {ask->head, ask->heads, ask->from};
+    mf_status status = mf_db_text(&book->db,
+                                  "SELECT device || '/' || seq FROM entry WHERE job = '' AND kind"
+                                  " = 'witness' AND ifnull(body ->> '$.head', '') = ?1 AND"
+                                  " ifnull(body ->> '$.heads', '') = ?2 AND"
+                                  " body ->> '$.from_whom' = ?3",
+                                  values, 3, id, sizeof id, err);
+    if (status == MF_OK && id[0] != '\0')
         return mf_failf(err, MF_INPUT, "the head", "", "nothing needs to be done",
                         "it is noted already, entry %s", id);
     return status;
@@ -196,9 +188,7 @@ MF_API mf_status mf_book_is_noted(mf_book *book, const char *device, bool *noted
         mf_stmt_get(&stmt, &book->db,
                     "SELECT 1 FROM entry AS e WHERE e.job = '' AND e.kind = 'witness'"
                     " AND instr(', ' || (e.body ->> '$.heads'), ', ' || ?1 || '/') > 0"
-                    " AND NOT EXISTS (SELECT 1 FROM entry AS n WHERE n.job = ''"
-                    "  AND n.kind = 'correction' AND n.body ->> '$.target' = e.device || '/' ||"
-                    "  e.seq AND n.body ->> '$.body' IS NULL) LIMIT 1",
+                    " AND NOT " IS_WITHDRAWN " LIMIT 1",
                     err);
     *noted = false;
     if (status != MF_OK)

@@ -35,6 +35,8 @@ mf_status mf_sync_accept(mf_sync_run *r, mf_err *err)
     char *rest = NULL;
     if (r->ask->accept == NULL || r->ask->accept[0] == '\0')
         return MF_OK;
+    if (mf_sync_is_contradicted(r, mf_book_device(r->ask->book)))
+        return MF_OK; /* what is logged now would be under a number that is taken */
     mf_status status = mf_book_heads(r->ask->book, find, r, err);
     if (status == MF_OK && r->accepted.failed)
         status = mf_fail_memory(err);

@@ -108,7 +108,7 @@ static bool add(const mf_store_item *found, void *data)
     const char *file = found->name;
     bool ours =
         strlen(found->name) < MF_SYNC_NAME && take_device(&file, device, '/') && found->size >= 0;
-    bool mine = ours && strcmp(device, mf_book_device(r->ask->book)) == 0;
+    bool mine = ours && mf_sync_is_own(r, device);
     bool good;
     if (ours && is_segment(file, &named))
         good = add_segment(r, found, &named, mine);
@@ -355,6 +355,22 @@ static mf_status look_at_content(mf_sync_run *r, mf_sync_content *it, mf_err *er
         damage(item, &why);
     }
     return status;
+}
+
+bool mf_sync_is_there(const mf_sync_run *r, const char *sha256)
+{
+    size_t low = 0, high = r->n_con;
+    while (low < high) {
+        size_t mid = low + (high - low) / 2;
+        if (strcmp(r->con[mid].sha256, sha256) < 0)
+            low = mid + 1;
+        else
+            high = mid;
+    }
+    for (; low < r->n_con && strcmp(r->con[low].sha256, sha256) == 0; low++)
+        if (!r->con[low].damaged)
+            return true;
+    return false;
 }
 
 static void tell(const mf_sync_run *r, size_t done)

@@ -72,7 +72,7 @@ static void add_up(mf_merge_report *all, const mf_merge_report *one)
     all->contradictions += one->contradictions;
     all->doubles += one->doubles;
     all->own += one->own;
-    if (one->adoption[0] != '\0')
+    if (one->own > 0 || (one->adoption[0] != '\0' && all->own == 0)) /* ours is what own tells of */
         snprintf(all->adoption, sizeof all->adoption, "%s", one->adoption);
 }
 
@@ -110,9 +110,13 @@ static mf_status merge(mf_sync_run *r, mf_sync_segment *const *set, size_t n, mf
     mf_err why = {0};
     mf_segment_text *texts = calloc(n, sizeof *texts);
     mf_bytes *bytes = calloc(n, sizeof *bytes);
-    const mf_segments_ask ask = {texts, n, content, r, r->ask->adopt, r->ask->watch};
+    bool may_adopt = false;
     mf_status status = texts == NULL || bytes == NULL ? mf_fail_memory(&why)
                                                       : read_texts(r, set, n, texts, bytes, &why);
+    if (status == MF_OK && r->ask->adopt != NULL)
+        status = mf_sync_own_whole(r, set, n, &may_adopt, &why);
+    const mf_segments_ask ask = {texts,        n, content, r, may_adopt ? r->ask->adopt : NULL,
+                                 r->ask->watch};
     if (status == MF_OK)
         status = mf_book_merge_segments(r->ask->book, &ask, &report, &why);
     if (status == MF_OK)
@@ -136,12 +140,9 @@ static mf_status merge(mf_sync_run *r, mf_sync_segment *const *set, size_t n, mf
 static void wait_for_bytes(mf_sync_run *r, mf_sync_segment *it)
 {
     for (size_t i = 0; i < it->s.n_contents && it->item.state == MF_SYNC_HERE; i++) {
-        bool there = false;
         mf_bytes ours = {0};
-        for (size_t c = 0; c < r->n_con && !there; c++)
-            there = !r->con[c].damaged && strcmp(r->con[c].sha256, it->s.contents[i]) == 0;
-        if (!there)
-            there = mf_book_attached(r->ask->book, it->s.contents[i], &ours, NULL) == MF_OK;
+        bool there = mf_sync_is_there(r, it->s.contents[i]) ||
+                     mf_book_attached(r->ask->book, it->s.contents[i], &ours, NULL) == MF_OK;
         mf_bytes_free(&ours);
         if (there)
             continue;
@@ -158,38 +159,47 @@ static mf_status try_one(mf_sync_run *r, mf_sync_segment *it, bool *moved, mf_er
     mf_status status = mf_sync_wait(r, it, err);
     if (status == MF_OK && !it->settled && it->item.state == MF_SYNC_HERE)
         wait_for_bytes(r, it);
-    if (status == MF_OK && !it->settled && it->item.state == MF_SYNC_HERE) {
-        status = merge(r, &it, 1, err);
-        *moved = *moved || it->item.state == MF_SYNC_CAME;
-    }
+    if (status != MF_OK || it->settled || it->item.state != MF_SYNC_HERE)
+        return status;
+    if (r->ask->adopt != NULL && mf_sync_is_own(r, it->item.device))
+        return mf_sync_hold(r, it, err);
+    status = merge(r, &it, 1, err);
+    *moved = *moved || it->item.state == MF_SYNC_CAME;
     return status;
 }
 
-static mf_status one_round(mf_sync_run *r, bool *moved, mf_err *err)
+/* Each of our own, or of the others. */
+static mf_status one_round(mf_sync_run *r, bool own, bool *moved, mf_err *err)
 {
     mf_status status = MF_OK;
-    *moved = false;
     for (size_t i = 0; status == MF_OK && i < r->n_seg; i++) {
         mf_sync_segment *it = &r->seg[i];
         bool damaged = it->item.state == MF_SYNC_DAMAGED;
-        if (!it->settled && !damaged)
+        if (!it->settled && !damaged && mf_sync_is_own(r, it->item.device) == own)
             status = try_one(r, it, moved, err);
     }
     return status;
 }
 
 /* Two devices may each have learnt of the other before either handed out anything. */
-static mf_status try_circle(mf_sync_run *r, bool *moved, mf_err *err)
+static mf_status try_circle(mf_sync_run *r, bool own, bool *moved, mf_err *err)
 {
     mf_sync_segment **set = NULL;
     size_t n = 0;
-    mf_status status = mf_sync_circle(r, &set, &n, err);
+    mf_status status = mf_sync_circle(r, own, &set, &n, err);
     if (status == MF_OK && n > 0) {
         status = merge(r, set, n, err);
-        *moved = set[0]->item.state == MF_SYNC_CAME;
+        *moved = *moved || set[0]->item.state == MF_SYNC_CAME;
     }
     free(set);
     return status;
+}
+
+/* Our own, which are adopted all at once, before anything else is logged. */
+static mf_status pull_own(mf_sync_run *r, bool *moved, mf_err *err)
+{
+    mf_status status = one_round(r, true, moved, err);
+    return status == MF_OK && r->ask->adopt != NULL ? try_circle(r, true, moved, err) : status;
 }
 
 mf_status mf_sync_pull(mf_sync_run *r, mf_err *err)
@@ -197,9 +207,12 @@ mf_status mf_sync_pull(mf_sync_run *r, mf_err *err)
     bool moved = true;
     mf_status status = MF_OK;
     while (status == MF_OK && moved) {
-        status = one_round(r, &moved, err);
+        moved = false;
+        status = pull_own(r, &moved, err);
+        if (status == MF_OK)
+            status = one_round(r, false, &moved, err);
         if (status == MF_OK && !moved)
-            status = try_circle(r, &moved, err);
+            status = try_circle(r, false, &moved, err);
     }
     return status;
 }

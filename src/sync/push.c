@@ -45,28 +45,12 @@ static bool note_chain(const char *device, int64_t seq, const char *hash, void *
 /* ---- attachments ------------------------------------------------------------------------------
  */
 
-static bool is_there(const mf_sync_run *r, const char *sha256)
-{
-    size_t low = 0, high = r->n_con;
-    while (low < high) {
-        size_t mid = low + (high - low) / 2;
-        if (strcmp(r->con[mid].sha256, sha256) < 0)
-            low = mid + 1;
-        else
-            high = mid;
-    }
-    for (; low < r->n_con && strcmp(r->con[low].sha256, sha256) == 0; low++)
-        if (!r->con[low].damaged)
-            return true;
-    return false;
-}
-
 static bool send_content(const char *sha256, void *data)
 {
     mf_sync_run *r = data;
     char name[MF_SYNC_NAME];
     mf_bytes bytes = {0};
-    if (is_there(r, sha256))
+    if (mf_sync_is_there(r, sha256))
         return true;
     snprintf(name, sizeof name, "%s/%.64s.bytes", mf_book_device(r->ask->book), sha256);
     mf_status status = mf_book_attached(r->ask->book, sha256, &bytes, r->err);
@@ -80,15 +64,15 @@ static bool send_content(const char *sha256, void *data)
 /* ---- segments -----------------------------------------------------------------------------------
  */
 
-/* A chain of which the store has another history is not gone on with there by the one whose it
- * is, until somebody found out which is right. */
-static bool is_contradicted(const mf_sync_run *r, const char *device)
+/* A chain of which the store has another history, or more than the book, is not gone on with
+ * there by the one whose it is, until somebody found out which is right. */
+bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device)
 {
-    bool own = strcmp(device, mf_book_device(r->ask->book)) == 0;
-    for (size_t i = 0; own && i < r->n_seg; i++) {
+    for (size_t i = 0; mf_sync_is_own(r, device) && i < r->n_seg; i++) {
         const mf_sync_item *it = &r->seg[i].item;
-        if ((it->state == MF_SYNC_FORKED || it->state == MF_SYNC_REFUSED) &&
-            strcmp(it->device, device) == 0)
+        bool here = it->state != MF_SYNC_FORKED && it->state != MF_SYNC_REFUSED &&
+                    it->state != MF_SYNC_WAITS;
+        if (!here && strcmp(it->device, device) == 0)
             return true;
     }
     return false;
@@ -125,7 +109,7 @@ static mf_status send_all(mf_sync_run *r, mf_err *err)
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < r->out->n_chains; i++) {
         mf_sync_chain *it = &r->out->chains[i];
-        if (it->there >= it->here || is_contradicted(r, it->device))
+        if (it->there >= it->here || mf_sync_is_contradicted(r, it->device))
             continue;
         status = send(r, it, err);
         if (status == MF_OK && r->ask->way == MF_SYNC_DO)

@@ -44,6 +44,8 @@ mf_status mf_sync_remember(const mf_sync_run *r, mf_bytes *out, mf_err *err);
  * are others. */
 mf_status mf_sync_text(const mf_sync_run *r, const char *name, const char *sha256, mf_bytes *out,
                        bool *good, mf_err *err);
+/* Whether whole bytes of that SHA-256 stand in the store. */
+bool mf_sync_is_there(const mf_sync_run *r, const char *sha256);
 /* The SHA-256 in a name of ours. */
 void mf_sync_sha256(const char *name, char out[MF_HASH_HEX]);
 /* Notes something for the report; NULL = memory ran out. */
@@ -59,13 +61,24 @@ mf_status mf_sync_hash(mf_book *book, const char *device, int64_t seq, char out[
 mf_status mf_sync_wait(mf_sync_run *r, mf_sync_segment *it, mf_err *err);
 /* Whether a device is among names parted by commas. */
 bool mf_sync_is_listed(const char *list, const char *device);
-/* The segments that wait for nothing but each other; *n of them, which the caller frees. */
-mf_status mf_sync_circle(mf_sync_run *r, mf_sync_segment ***out, size_t *n, mf_err *err);
+/* Whether it is the device of the book. */
+bool mf_sync_is_own(const mf_sync_run *r, const char *device);
+/* Whether our chain is here, with these, as far as the store tells of it. Before that nothing is
+ * adopted: why is logged behind our last entry, under the number of the next one there. */
+mf_status mf_sync_own_whole(mf_sync_run *r, mf_sync_segment *const *set, size_t n, bool *whole,
+                            mf_err *err);
+/* Has a segment of ours wait for the rest of our chain. */
+mf_status mf_sync_hold(mf_sync_run *r, mf_sync_segment *it, mf_err *err);
+/* The segments, or our own of them, that wait for nothing but each other; *n of them, which the
+ * caller frees. */
+mf_status mf_sync_circle(mf_sync_run *r, bool own, mf_sync_segment ***out, size_t *n, mf_err *err);
 
 /* accept.c: notes the heads of devices that were accepted. */
 mf_status mf_sync_accept(mf_sync_run *r, mf_err *err);
 
-/* push.c: writes what the store lacks. */
+/* push.c: whether the store has another history of our chain, or more of it; false of others'. */
+bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device);
+/* Writes what the store lacks. */
 mf_status mf_sync_push(mf_sync_run *r, mf_err *err);
 
 #endif

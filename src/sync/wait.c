@@ -7,6 +7,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+bool mf_sync_is_own(const mf_sync_run *r, const char *device)
+{
+    return strcmp(device, mf_book_device(r->ask->book)) == 0;
+}
+
 static void say(mf_sync_item *it, mf_sync_state state, const char *why, const char *mend)
 {
     it->state = state;
@@ -14,12 +19,11 @@ static void say(mf_sync_item *it, mf_sync_state state, const char *why, const ch
     snprintf(it->mend, sizeof it->mend, "%s", mend);
 }
 
-static void say_waits(mf_sync_run *r, mf_sync_item *it, const mf_segment_head *need)
+static void say_waits(const mf_sync_run *r, mf_sync_item *it, const mf_segment_head *need)
 {
-    bool own = strcmp(need->device, mf_book_device(r->ask->book)) == 0;
     snprintf(it->what, sizeof it->what, "entry %s/%lld has not arrived", need->device,
              (long long)need->seq);
-    if (own) /* who wrote it had an entry of ours that we do not have */
+    if (mf_sync_is_own(r, need->device)) /* who wrote it had an entry of ours that we do not have */
         say(it, MF_SYNC_WAITS,
             "this device made it: the book was put back to an earlier state, or somebody forged it",
             "log nothing here until that is found out; the book that has the entry is merged by "
@@ -147,7 +151,7 @@ static mf_status is_new(mf_sync_run *r, mf_sync_segment *seg, mf_err *err)
     if (status == MF_OK)
         status = mf_book_chain_key(r->ask->book, it->device, key, err);
     if (status != MF_OK || key[0] != '\0' || mf_sync_is_listed(r->ask->accept, it->device) ||
-        strcmp(it->device, mf_book_device(r->ask->book)) == 0)
+        mf_sync_is_own(r, it->device))
         return status;
     status = is_vouched(r, &seg->s, &good, err);
     if (status == MF_OK && !good && first[0] == '\0' && names_key(&seg->s))
@@ -177,6 +181,62 @@ mf_status mf_sync_wait(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
     }
     for (size_t i = 0; status == MF_OK && i < it->s.n_needs && it->item.state == MF_SYNC_HERE; i++)
         status = has(r, it, &it->s.needs[i], err);
+    return status;
+}
+
+/* ---- our own, which only the store has ----------------------------------------------------- */
+
+static int64_t own_need(const mf_sync_run *r, const mf_segment *s)
+{
+    for (size_t i = 0; i < s->n_needs; i++)
+        if (mf_sync_is_own(r, s->needs[i].device))
+            return s->needs[i].seq;
+    return 0;
+}
+
+/* How far our chain went: by what stands in the store of it, though it be damaged, and by what
+ * devices that the book knows had of it. */
+static mf_status own_told(mf_sync_run *r, int64_t *to, mf_err *err)
+{
+    mf_status status = MF_OK;
+    *to = 0;
+    for (size_t i = 0; status == MF_OK && i < r->n_seg; i++) {
+        const mf_sync_segment *it = &r->seg[i];
+        bool trusted = false, waits = it->item.state == MF_SYNC_WAITS;
+        bool stands = waits || it->item.state == MF_SYNC_DAMAGED;
+        int64_t need = waits ? own_need(r, &it->s) : 0;
+        if (stands && mf_sync_is_own(r, it->item.device) && it->item.to > *to)
+            *to = it->item.to;
+        if (need > *to)
+            status = is_trusted(r, &it->s, &trusted, err);
+        if (trusted)
+            *to = need;
+    }
+    return status;
+}
+
+mf_status mf_sync_own_whole(mf_sync_run *r, mf_sync_segment *const *set, size_t n, bool *whole,
+                            mf_err *err)
+{
+    char ours[MF_HASH_HEX];
+    int64_t to = 0;
+    mf_status status = own_told(r, &to, err);
+    *whole = status == MF_OK && to == 0;
+    for (size_t i = 0; i < n && !*whole; i++)
+        *whole = mf_sync_is_own(r, set[i]->item.device) && set[i]->item.to >= to;
+    if (status != MF_OK || *whole)
+        return status;
+    status = mf_sync_hash(r->ask->book, mf_book_device(r->ask->book), to, ours, err);
+    *whole = ours[0] != '\0';
+    return status;
+}
+
+mf_status mf_sync_hold(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
+{
+    mf_segment_head last = {.seq = 0};
+    mf_status status = own_told(r, &last.seq, err);
+    snprintf(last.device, sizeof last.device, "%s", it->item.device);
+    say_waits(r, &it->item, &last);
     return status;
 }
 
@@ -211,22 +271,27 @@ static mf_status all_met(mf_sync_run *r, mf_sync_segment *const *set, size_t n, 
     *met = true;
     if (s->from > 1)
         status = is_met(r, set, n, s->device, s->from - 1, s->prev, met, err);
+    if (status == MF_OK && *met && r->ask->adopt != NULL && mf_sync_is_own(r, s->device))
+        status = mf_sync_own_whole(r, set, n, met, err);
     for (size_t i = 0; status == MF_OK && *met && i < s->n_needs; i++)
         status = is_met(r, set, n, s->needs[i].device, s->needs[i].seq, s->needs[i].hash, met, err);
     return status;
 }
 
 /* Takes out whatever waits for something that is not among them, until none does. */
-mf_status mf_sync_circle(mf_sync_run *r, mf_sync_segment ***out, size_t *n, mf_err *err)
+mf_status mf_sync_circle(mf_sync_run *r, bool own, mf_sync_segment ***out, size_t *n, mf_err *err)
 {
     mf_sync_segment **set = calloc(r->n_seg + 1, sizeof *set);
     mf_status status = set == NULL ? mf_fail_memory(err) : MF_OK;
     bool less = true;
     *n = 0;
     *out = set;
-    for (size_t i = 0; set != NULL && i < r->n_seg; i++)
-        if (r->seg[i].item.state == MF_SYNC_WAITS && !r->seg[i].settled && !r->seg[i].bytes_lacking)
-            set[(*n)++] = &r->seg[i];
+    for (size_t i = 0; set != NULL && i < r->n_seg; i++) {
+        mf_sync_segment *it = &r->seg[i];
+        if (it->item.state == MF_SYNC_WAITS && !it->settled && !it->bytes_lacking &&
+            (!own || mf_sync_is_own(r, it->item.device)))
+            set[(*n)++] = it;
+    }
     while (status == MF_OK && less && *n > 0) {
         size_t kept = 0;
         for (size_t i = 0; status == MF_OK && i < *n; i++) {

@@ -138,6 +138,16 @@ static inline void kit_in_folder(const kit *k, const char *name, char out[128])
     snprintf(out, 128, "%.60s/%.60s", k->folder, name);
 }
 
+/* Of segments that name no attachment. */
+static inline mf_status kit_no_content(void *data, const char *sha256, mf_bytes *out, mf_err *err)
+{
+    (void)data;
+    (void)sha256;
+    (void)out;
+    (void)err;
+    return MF_INPUT;
+}
+
 /* Commands of the shell in its folder, which must go well. */
 static inline void kit_shell(const kit *k, const char *command)
 {

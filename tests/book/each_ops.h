@@ -240,15 +240,6 @@ static mf_status op_merge(kit *k, mf_err *err)
     return mf_book_merge(k->book, in_folder(k, "truck.book"), NULL, &watch, &report, err);
 }
 
-static mf_status no_content(void *data, const char *sha256, mf_bytes *out, mf_err *err)
-{
-    (void)data;
-    (void)sha256;
-    (void)out;
-    (void)err;
-    return MF_INPUT;
-}
-
 /* What the book itself handed out: nothing of it is new. */
 static mf_status op_segment(kit *k, mf_err *err)
 {
@@ -259,7 +250,7 @@ static mf_status op_segment(kit *k, mf_err *err)
     if (status == MF_OK)
         status = mf_segment_read("segment", bytes.data, bytes.len, &segment, err);
     const mf_segment_text text = {"segment", bytes.data, bytes.len};
-    const mf_segments_ask ask = {.at = &text, .n = 1, .content = no_content};
+    const mf_segments_ask ask = {.at = &text, .n = 1, .content = kit_no_content};
     if (status == MF_OK)
         status = mf_book_merge_segments(k->book, &ask, &report, err);
     mf_segment_free(&segment);

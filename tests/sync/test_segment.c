@@ -13,21 +13,12 @@ static mf_bytes segment(kit *k, const char *device, int64_t from)
     return out;
 }
 
-static mf_status no_content(void *data, const char *sha256, mf_bytes *out, mf_err *err)
-{
-    (void)data;
-    (void)sha256;
-    (void)out;
-    (void)err;
-    return MF_INPUT;
-}
-
 static mf_status take(kit *k, const mf_bytes *bytes, size_t n, mf_merge_report *out)
 {
     mf_segment_text texts[2];
     for (size_t i = 0; i < n; i++)
         texts[i] = (mf_segment_text){i == 0 ? "one" : "two", bytes[i].data, bytes[i].len};
-    const mf_segments_ask ask = {.at = texts, .n = n, .content = no_content};
+    const mf_segments_ask ask = {.at = texts, .n = n, .content = kit_no_content};
     k->err = (mf_err){0};
     return mf_book_merge_segments(k->book, &ask, out, &k->err);
 }

@@ -24,24 +24,26 @@
     "case $s in 0|3|4) ;; *) echo $1 $i $l: $s; cat out; exit 9;; esac\n"                          \
     "again || { echo after $1 $i $l; exit 9; }; done; i=$((i + STEP)); done; }\n"
 
-static void every_call_fails(void **state)
+static void each(const char *kind, const char *few, const char *all)
 {
-    (void)state;
 #if defined(__SANITIZE_ADDRESS__) /* it has an allocator of its own */
     skip();
 #endif
-    setenv("STEP", torture(1, 0) ? "97" : "3", 1);
-    script(ROUND FAULTS "each call\n");
+    setenv("STEP", torture(1, 0) ? few : all, 1);
+    setenv("KIND", kind, 1);
+    script(ROUND FAULTS "each $KIND\n");
+}
+
+static void every_call_fails(void **state)
+{
+    (void)state;
+    each("call", "97", "3");
 }
 
 static void memory_runs_out(void **state)
 {
     (void)state;
-#if defined(__SANITIZE_ADDRESS__) /* it has an allocator of its own */
-    skip();
-#endif
-    setenv("STEP", torture(1, 0) ? "1999" : "61", 1);
-    script(ROUND FAULTS "each alloc\n");
+    each("alloc", "1999", "61");
 }
 
 /* kill -9 as in signal(7), after so many thousandths of a second. */

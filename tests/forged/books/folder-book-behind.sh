@@ -3,13 +3,12 @@
 #> waits @truck/@entry office/@has not arrived; this device made it: the book was put back to an earlier state
 meet_first
 cp demo.book backup
-quietly M person add --id olga --name "Olga Example"
+office_logs olga
 quietly meet demo
 quietly meet truck
 truck_logs anna
 quietly meet truck
-cp backup demo.book
-rm -f demo.book-*
+put_back
 last=$(ls share/office | sort -V | tail -1)
 rm "share/office/$last"
 meet demo

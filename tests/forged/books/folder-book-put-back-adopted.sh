@@ -3,8 +3,7 @@
 #> of them under the name of this device; why is logged as office/
 meet_first
 cp demo.book backup
-quietly M person add --id olga --name "Olga Example"
+office_logs olga
 quietly meet demo
-cp backup demo.book
-rm -f demo.book-*
+put_back
 meet demo --adopt "the disk was lost, the book is that of the backup"

@@ -3,8 +3,7 @@
 #> refused @is under the name of this very device and is not here
 meet_first
 cp demo.book backup
-quietly M person add --id olga --name "Olga Example"
+office_logs olga
 quietly meet demo
-cp backup demo.book
-rm -f demo.book-*
+put_back
 meet demo

@@ -3,10 +3,7 @@
 #= 3
 #> forked @paul/@entry truck/2 says something else here: its hash is @, and there @
 meet_first
-cp -r share other
-cp truck.book copy.book
-cp truck.book.truck.key copy.book.truck.key
-C() { "$MISTFOLD" --book copy.book --by teo "$@"; }
+copied_truck
 quietly M book copy paul.book --device paul
 cp paul.book paul-first.book
 truck_logs olga

@@ -3,10 +3,7 @@
 #> refused @entry truck/2 says something else in the two books
 #> handed out   entries: 0
 meet_first
-cp -r share other
-cp truck.book copy.book
-cp truck.book.truck.key copy.book.truck.key
-C() { "$MISTFOLD" --book copy.book --by teo "$@"; }
+copied_truck
 truck_logs olga
 quietly meet truck
 quietly meet demo

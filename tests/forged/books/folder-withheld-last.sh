@@ -6,7 +6,7 @@ truck_logs olga
 quietly meet truck
 quietly M book copy paul.book --device paul
 quietly meet demo
-quietly M person add --id anna --name "Anna Example"
+office_logs anna
 quietly meet demo
 rm share/truck/truck.2-2.*
 "$MISTFOLD" --book paul.book --by rosa sync folder:share

@@ -88,7 +88,21 @@ meet_first() {
     quietly meet demo --accept truck
     quietly meet truck
 }
+office_logs() { quietly M person add --id "$1" --name "$1 Example"; }
 truck_logs() { quietly T person add --id "$1" --name "$1 Example"; }
+# The book is put back from a backup.
+put_back() {
+    cp backup demo.book
+    rm -f demo.book-*
+}
+# A copy of the truck's book with its key, which C goes on with beside the truck, and the folder
+# as it is then.
+copied_truck() {
+    cp -r share other
+    cp truck.book copy.book
+    cp truck.book.truck.key copy.book.truck.key
+}
+C() { "$MISTFOLD" --book copy.book --by teo "$@"; }
 segment() { python3 "$FORGED/segment.py" "$@"; }
 # Files of a folder, made anew as anybody can who may write there: the name fits the bytes.
 put_segment() { # FILE WRITER CHAIN.FROM-TO
