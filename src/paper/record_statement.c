@@ -4,6 +4,7 @@
 #include "paper/claims.h"
 #include "paper/record.h"
 
+#include <mistfold/person.h>
 #include <string.h>
 
 typedef struct item {
@@ -82,18 +83,36 @@ static bool any_on(const mf_rec *rec, unsigned side)
     return false;
 }
 
-/* Others who looked or wiped, by name; "" when it was the one who states. */
-static const char *other_verifiers(mf_rec *rec, const char *person)
+/* What the events of the verification show of who did it: looking and wiping are a certified
+ * renovator's (745.85(b)); cleaning again is not, nor is an examiner's look. */
+typedef struct verifiers {
+    const char *seen;       /* ids that were told, parted by commas */
+    const char *renovators; /* names of those who are certified, but for the one who states */
+    const char *others;     /* names of those who are not */
+    bool wiped;             /* a cloth was used */
+} verifiers;
+
+static void add_verifier(mf_rec *rec, const mf_verification *it, const char *person, verifiers *out)
 {
-    const char *seen = "", *names = "";
-    for (size_t i = 0; i < rec->job->n_verification; i++) {
-        const char *who = rec->job->verification[i].person;
-        if (strcmp(who, person) == 0 || mf_id_in_list(seen, who))
-            continue;
-        seen = mf_join(rec, seen, ",", who);
-        names = mf_join(rec, names, ", ", mf_person_words(rec, who));
-    }
-    return names;
+    bool look = it->event == MF_VER_LOOK_CLEAN || it->event == MF_VER_LOOK_DIRTY;
+    bool cloth = it->event == MF_VER_WET_MATCH || it->event == MF_VER_WET_DARKER ||
+                 it->event == MF_VER_DRY_WIPE;
+    out->wiped = out->wiped || cloth;
+    if ((!look && !cloth) || strcmp(it->person, person) == 0 ||
+        mf_id_in_list(out->seen, it->person))
+        return;
+    bool certified = mf_certified(rec->job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL;
+    const char **names = certified ? &out->renovators : &out->others;
+    out->seen = mf_join(rec, out->seen, ",", it->person);
+    *names = mf_join(rec, *names, ", ", mf_person_words(rec, it->person));
+}
+
+static verifiers verifiers_of(mf_rec *rec, const char *person)
+{
+    verifiers all = {"", "", "", false};
+    for (size_t i = 0; i < rec->job->n_verification; i++)
+        add_verifier(rec, &rec->job->verification[i], person, &all);
+    return all;
 }
 
 static bool any_sampled(mf_rec *rec)
@@ -108,13 +127,18 @@ static bool any_sampled(mf_rec *rec)
 static void verified(mf_rec *rec, items *all, const char *person)
 {
     mf_claim_tally sum = mf_claim_count(rec, &mf_claim_verified);
-    const char *others = other_verifiers(rec, person);
+    const verifiers by = verifiers_of(rec, person);
+    bool any = rec->job->n_verification > 0;
+    const char *way = by.wiped ? "cert.verified" : "cert.looked";
     if (sum.lacking > 0 || sum.shown == 0)
         say(all, MF_MARK_OPEN, mf_phrase(rec, "cert.verified-not"));
-    else if (*others != '\0')
-        say(all, MF_MARK_NONE, words_of(rec, &mf_claim_verified, "-by", others));
-    else if (rec->job->n_verification > 0)
-        say(all, MF_MARK_NONE, mf_phrase(rec, "cert.verified"));
+    else if (*by.renovators != '\0')
+        say(all, MF_MARK_NONE,
+            mf_fill(rec, mf_print(rec, "%s-by", way), by.renovators, NULL, NULL));
+    else if (any)
+        say(all, MF_MARK_NONE, mf_phrase(rec, way));
+    if (*by.others != '\0')
+        say(all, MF_MARK_NONE, mf_fill(rec, "cert.looked-too", by.others, NULL, NULL));
     if (any_sampled(rec))
         say(all, MF_MARK_NONE, mf_phrase(rec, "cert.verified-sampled"));
 }

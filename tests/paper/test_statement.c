@@ -84,6 +84,29 @@ static void verified_by(void **state)
     says(*state, "that each work area was verified clean.", "I verified the cleaning");
 }
 
+/* 745.85(b), (c): whoever is no renovator is not named as one, and where no cloth was used none is
+ * spoken of. */
+static void who_looked_and_with_what(void **state)
+{
+    fx_good(&fx);
+    mf_verification look = fx.verification[0];
+    look.person = "lee";
+    look.at_minute -= 5;
+    fx_add_verification(&fx, look);
+    says(*state,
+         "Others without a renovator certificate on that day logged looks or wipes as well: Lee",
+         "also Lee");
+    says(*state, "I verified the cleaning myself", "A certified renovator verified");
+    fx_assisted(&fx); /* the examiner looks, too, and samples stand in for the cloths */
+    size_t kept = 0;
+    for (size_t i = 0; i < fx.job.n_verification; i++)
+        if (fx.verification[i].event == MF_VER_LOOK_CLEAN)
+            fx.verification[kept++] = fx.verification[i];
+    fx.job.n_verification = kept;
+    says(*state, "I looked over each work area myself after it was cleaned", "numbers of cloths");
+    says(*state, "logged looks or wipes as well: Ines", "also Ines");
+}
+
 /* 745.82(b): what an emergency excused is stated as undone. */
 static void an_emergency(void **state)
 {
@@ -112,6 +135,7 @@ int main(void)
         cmocka_unit_test(nobody_trained),
         cmocka_unit_test(signs_late),
         cmocka_unit_test(verified_by),
+        cmocka_unit_test(who_looked_and_with_what),
         cmocka_unit_test(an_emergency),
         cmocka_unit_test(outside_the_rule),
     };
