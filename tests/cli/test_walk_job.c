@@ -146,6 +146,10 @@ static void ctrl_c_loses_nothing(void **state)
     assert_string_equal(r.out, "900|800|0|1\n");
     with_dates("2 W07 <enter> 1 Ida's_room <enter> <ctrl-c> <ctrl-c>", "job walk --job J");
     says("mistfold opening add J --id W07 --kind window --room 'Ida'\\''s room'\n");
+    with_dates("5_Sample_Road <enter> 1950 <enter> 1 n n US-IA <enter> 1 2099-01-01 <enter> en "
+               "<enter> Ida <enter> n Ida <enter> <ctrl-c> <ctrl-c>",
+               "job walk");
+    says("mistfold party vacant J-1 --said-by Ida\n");
 }
 
 /* Taken back: the last by u, any other from the list; parts go as they came, together. */
