@@ -98,7 +98,7 @@ static bool has_renovator(const mf_job *job)
     return false;
 }
 
-static const mf_party *untold(const mf_job *job)
+const mf_party *mf_offer_untold(const mf_job *job)
 {
     for (size_t p = 0; p < job->n_party; p++) {
         bool told = false;
@@ -130,7 +130,7 @@ static offer find(const mf_job *job)
         it.what = OFFER_SURFACES;
     else if (!has_renovator(job))
         it.what = OFFER_CREW;
-    else if ((it.party = untold(job)) != NULL)
+    else if ((it.party = mf_offer_untold(job)) != NULL)
         it.what = OFFER_NOTICE;
     return it;
 }

@@ -121,18 +121,11 @@ static void suggest_party(const mf_job *job, char out[SUGGESTED])
     }
 }
 
-/* The first party that no notice is of. */
 static void suggest_told(const mf_job *job, char out[SUGGESTED])
 {
-    for (size_t p = 0; p < job->n_party; p++) {
-        bool told = false;
-        for (size_t i = 0; i < job->n_notice; i++)
-            told = told || strcmp(job->notice[i].party, job->party[p].id) == 0;
-        if (!told) {
-            snprintf(out, SUGGESTED, "%s", job->party[p].id);
-            return;
-        }
-    }
+    const mf_party *party = mf_offer_untold(job);
+    if (party != NULL)
+        snprintf(out, SUGGESTED, "%s", party->id);
 }
 
 /* That of the unit, as a paper gives it. */
