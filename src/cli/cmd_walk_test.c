@@ -371,15 +371,8 @@ mf_status mf_cmd_walk_test(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     testing t = {.walk = {.cli = cli, .cmd = cmd, .gate = MF_GATE_DEMO}};
-    snprintf(t.walk.job_id, sizeof t.walk.job_id, "%s", args->word[0]);
-    mf_status status = mf_term_check("use \"mistfold test log\" instead", &err);
-    if (status == MF_OK)
-        status = mf_walk_reload(&t.walk, &err);
-    if (status == MF_OK)
-        status = mf_term_open(&t.walk.term, &err);
-    if (status == MF_OK)
-        status = mf_walk_login(&t.walk, &err);
-    cli->walking = true;
+    mf_status status =
+        mf_walk_begin(&t.walk, args->word[0], "use \"mistfold test log\" instead", &err);
     if (status == MF_OK)
         status = settle(&t, &err);
     if (status == MF_OK)

@@ -210,7 +210,9 @@ bool mf_walk_who(mf_walk *walk, bool renovator_only)
     return true;
 }
 
-mf_status mf_walk_login(mf_walk *walk, mf_err *err)
+/* Who is at the keyboard, when nobody said so. MF_NO = left, MF_USAGE when the book knows
+ * nobody. The terminal is open. */
+static mf_status login(mf_walk *walk, mf_err *err)
 {
     char id[MF_WALK_ID];
     mf_now now;
@@ -272,25 +274,28 @@ static mf_status choose_area(mf_walk *walk, const char *wanted, mf_err *err)
     return MF_OK;
 }
 
-mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
-                       mf_gate gate, const char *instead, mf_err *err)
+mf_status mf_walk_begin(mf_walk *walk, const char *job_id, const char *instead, mf_err *err)
 {
-    memset(walk, 0, sizeof *walk);
-    walk->cli = cli;
-    walk->cmd = cmd;
-    walk->gate = gate;
-    snprintf(walk->job_id, sizeof walk->job_id, "%s", args->word[0]);
+    snprintf(walk->job_id, sizeof walk->job_id, "%s", job_id);
     mf_status status = mf_term_check(instead, err);
     if (status == MF_OK)
+        status = mf_cli_book(walk->cli, err);
+    if (status == MF_OK && job_id[0] != '\0')
         status = mf_walk_reload(walk, err);
     if (status == MF_OK)
         status = mf_term_open(&walk->term, err);
     if (status == MF_OK)
-        status = mf_walk_login(walk, err);
-    if (status == MF_OK)
-        status = choose_area(walk, mf_args_value(args, "area"), err);
-    cli->walking = true;
+        status = login(walk, err);
+    walk->cli->walking = true;
     return status;
+}
+
+mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
+                       mf_gate gate, const char *instead, mf_err *err)
+{
+    *walk = (mf_walk){.cli = cli, .cmd = cmd, .gate = gate};
+    mf_status status = mf_walk_begin(walk, args->word[0], instead, err);
+    return status == MF_OK ? choose_area(walk, mf_args_value(args, "area"), err) : status;
 }
 
 /* The same command goes on, but for the one that began by opening the job. */

@@ -23,8 +23,11 @@ typedef struct mf_walk {
     int logged;                       /* entries made in this walk */
 } mf_walk;
 
-/* Opens terminal, book and job, and asks for the work area where there are
- * several. instead is the command for use without a terminal. */
+/* Opens terminal, book and job ("" = none yet) for a walk that has its cli, cmd and gate, and
+ * asks who is at the keyboard when nobody said so. instead is the command for use without a
+ * terminal. MF_NO = left. */
+mf_status mf_walk_begin(mf_walk *walk, const char *job_id, const char *instead, mf_err *err);
+/* The same from nothing, and asks for the work area where there are several. */
 mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
                        mf_gate gate, const char *instead, mf_err *err);
 /* Closes all of it; when status is MF_OK says what was logged and what is next. */
@@ -33,10 +36,6 @@ mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err);
 /* Asks who does the work and which certified renovator is there (or, for
  * verification, who the certified renovator is). False = left. */
 bool mf_walk_who(mf_walk *walk, bool renovator_only);
-
-/* Asks who is at the keyboard when nobody said so. MF_NO = left, MF_USAGE when the
- * book knows nobody. The terminal is open. */
-mf_status mf_walk_login(mf_walk *walk, mf_err *err);
 
 /* Loads the job anew and asks the gate. */
 mf_status mf_walk_reload(mf_walk *walk, mf_err *err);
