@@ -96,7 +96,7 @@ void mf_usual_parts(mf_batch *batch, const char *opening, mf_opening_kind kind, 
     mf_usual_part part;
     for (size_t i = 0; mf_usual_part_at(kind, i, &part); i++) {
         char id[MF_USUAL_ID];
-        if (mf_id_in_list(absent, types[part.type]) || mf_id_in_list(absent, sides[part.side]))
+        if (mf_usual_part_absent(kind, i, absent))
             continue;
         mf_batch_row *row = mf_batch_add(batch, "component", line);
         if (row == NULL)

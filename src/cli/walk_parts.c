@@ -13,16 +13,19 @@ enum { PARTS_MAX = 9 }; /* one digit each */
 
 typedef struct parts {
     mf_opening_kind kind;
-    char room[160], elevation[160];
+    char room[160], elevation[160], absent[MF_WALK_LINE];
     mf_usual_part part[PARTS_MAX];
     bool out[PARTS_MAX];
     int n, substrate; /* substrate < 0 = none yet */
 } parts;
 
+/* What was said of the parts of one stands: of another it says nothing. */
 static bool alike(const mf_walk *walk, const parts *p, const mf_opening *it)
 {
     return it->kind == p->kind && strcmp(it->room, p->room) == 0 &&
-           strcmp(it->elevation, p->elevation) == 0 && !mf_opening_listed(walk->job, it->id);
+           strcmp(it->elevation, p->elevation) == 0 &&
+           (it->absent[0] == '\0' || strcmp(it->absent, p->absent) == 0) &&
+           !mf_opening_listed(walk->job, it->id);
 }
 
 static size_t count_alike(const mf_walk *walk, const parts *p)
@@ -44,11 +47,10 @@ static void begin(const mf_walk *walk, const mf_opening *first, parts *p)
     *p = (parts){.kind = first->kind, .substrate = -1};
     snprintf(p->room, sizeof p->room, "%s", first->room);
     snprintf(p->elevation, sizeof p->elevation, "%s", first->elevation);
+    snprintf(p->absent, sizeof p->absent, "%s", first->absent);
     while (p->n < PARTS_MAX && mf_usual_part_at(p->kind, (size_t)p->n, &p->part[p->n])) {
-        const mf_usual_part *it = &p->part[p->n];
-        p->out[p->n++] =
-            mf_id_in_list(first->absent, word_of("component", "type", (int)it->type)) ||
-            mf_id_in_list(first->absent, word_of("component", "side", (int)it->side));
+        p->out[p->n] = mf_usual_part_absent(p->kind, (size_t)p->n, first->absent);
+        p->n++;
     }
     if (job->n_component > 0)
         p->substrate = (int)job->component[job->n_component - 1].substrate;
@@ -179,6 +181,15 @@ static void list_absent(const parts *p, char out[MF_WALK_LINE])
                                     word_of("component", "type", (int)p->part[i].type));
 }
 
+/* Whether what the screen shows is not what was said of the opening. */
+static bool says_else(const parts *p, const mf_opening *it)
+{
+    for (int i = 0; i < p->n; i++)
+        if (p->out[i] != mf_usual_part_absent(p->kind, (size_t)i, it->absent))
+            return true;
+    return false;
+}
+
 static mf_status say_absent(mf_walk *walk, const mf_opening *it, const char *absent, mf_err *err)
 {
     mf_now now;
@@ -206,7 +217,7 @@ static mf_status log_parts(mf_walk *walk, const parts *p, int substrate, mf_err 
         const mf_opening *it = &walk->job->opening[i];
         if (!alike(walk, p, it))
             continue;
-        if (absent[0] != '\0' && strcmp(absent, it->absent) != 0)
+        if (absent[0] != '\0' && says_else(p, it))
             status = say_absent(walk, it, absent, err);
         mf_usual_parts(&batch, it->id, p->kind, absent, substrates()[substrate], 0);
     }
