@@ -371,3 +371,13 @@ mf_status mf_walk_logged(mf_walk *walk, mf_status status, const char *what, mf_e
              what, len < stop ? "…" : "");
     return mf_walk_reload(walk, err);
 }
+
+mf_status mf_walk_log_batch(mf_walk *walk, mf_batch *batch, const char *words_id, mf_err *err)
+{
+    char what[160];
+    snprintf(what, sizeof what, "%s %zu", mf_walk_word(walk, words_id), batch->n);
+    mf_status status = mf_batch_write(walk->cli, batch, walk->job_id, false, err);
+    walk->logged += status == MF_OK ? (int)batch->n - 1 : 0; /* the last one by mf_walk_logged */
+    mf_batch_free(batch);
+    return mf_walk_logged(walk, status, what, err);
+}

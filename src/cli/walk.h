@@ -4,6 +4,7 @@
 #ifndef MF_CLI_WALK_H
 #define MF_CLI_WALK_H
 
+#include "cli/batch.h"
 #include "cli/term.h"
 
 enum { MF_WALK_ID = 48, MF_WALK_LINE = 300, MF_WALK_COMMAND = 900 };
@@ -70,5 +71,8 @@ void mf_walk_entry_begin(mf_walk *walk, mf_walk_entry *entry);
 /* Takes what a mf_log_ call came to: a refusal is shown on the next screen and
  * the walk goes on; a failure of the book ends it. Loads the job anew. */
 mf_status mf_walk_logged(mf_walk *walk, mf_status status, const char *what, mf_err *err);
+/* Writes the rows of a batch, all or none, tells by those words and the number what was kept, and
+ * frees the batch. */
+mf_status mf_walk_log_batch(mf_walk *walk, mf_batch *batch, const char *words_id, mf_err *err);
 
 #endif

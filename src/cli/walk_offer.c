@@ -338,13 +338,8 @@ static void floor_of(const mf_area *area, char out[MF_SIDE_TEXT])
 static mf_status log_surfaces(mf_walk *walk, const mf_usual_room *room, mf_err *err)
 {
     mf_batch batch = {0};
-    char what[160];
     mf_usual_surfaces(&batch, room, 0);
-    snprintf(what, sizeof what, "%s: %zu", mf_walk_word(walk, "offer.surfaces-kept"), batch.n);
-    mf_status status = mf_batch_write(walk->cli, &batch, walk->job_id, false, err);
-    walk->logged += status == MF_OK ? (int)batch.n - 1 : 0; /* the last one by mf_walk_logged */
-    mf_batch_free(&batch);
-    return mf_walk_logged(walk, status, what, err);
+    return mf_walk_log_batch(walk, &batch, "offer.surfaces-kept", err);
 }
 
 /* One size for all sills; the floor is as large as the room. Both are named above the question. */

@@ -61,7 +61,6 @@ static void begin(const mf_walk *walk, const mf_opening *first, parts *p)
 static mf_status log_more(mf_walk *walk, const parts *p, size_t n, mf_err *err)
 {
     mf_batch batch = {0};
-    char what[160];
     size_t number = walk->job->n_opening;
     for (size_t i = 0; i < n; i++) {
         char id[MF_WALK_ID];
@@ -76,11 +75,7 @@ static mf_status log_more(mf_walk *walk, const parts *p, size_t n, mf_err *err)
         mf_batch_put(&batch, row, "room", p->room, 0);
         mf_batch_put(&batch, row, "elevation", p->elevation, 0);
     }
-    snprintf(what, sizeof what, "%s %zu", mf_walk_word(walk, "offer.openings-kept"), batch.n);
-    mf_status status = mf_batch_write(walk->cli, &batch, walk->job_id, false, err);
-    walk->logged += status == MF_OK ? (int)batch.n - 1 : 0;
-    mf_batch_free(&batch);
-    return mf_walk_logged(walk, status, what, err);
+    return mf_walk_log_batch(walk, &batch, "offer.openings-kept", err);
 }
 
 /* MF_NO = left. */
@@ -209,7 +204,7 @@ static mf_status say_absent(mf_walk *walk, const mf_opening *it, const char *abs
 
 static mf_status log_parts(mf_walk *walk, const parts *p, int substrate, mf_err *err)
 {
-    char absent[MF_WALK_LINE], what[160];
+    char absent[MF_WALK_LINE];
     mf_batch batch = {0};
     mf_status status = MF_OK;
     list_absent(p, absent);
@@ -221,12 +216,10 @@ static mf_status log_parts(mf_walk *walk, const parts *p, int substrate, mf_err 
             status = say_absent(walk, it, absent, err);
         mf_usual_parts(&batch, it->id, p->kind, absent, substrates()[substrate], 0);
     }
-    snprintf(what, sizeof what, "%s %zu", mf_walk_word(walk, "offer.parts-kept"), batch.n);
     if (status == MF_OK)
-        status = mf_batch_write(walk->cli, &batch, walk->job_id, false, err);
-    walk->logged += status == MF_OK ? (int)batch.n - 1 : 0;
+        return mf_walk_log_batch(walk, &batch, "offer.parts-kept", err);
     mf_batch_free(&batch);
-    return mf_walk_logged(walk, status, what, err);
+    return mf_walk_logged(walk, status, "", err);
 }
 
 mf_status mf_walk_parts(mf_walk *walk, const mf_opening *first, mf_err *err)
