@@ -34,6 +34,7 @@ typedef struct reading_file {
     mf_batch *batch;
     const section_kind *section; /* NULL = before the first, or one that is not known */
     size_t first;                /* its first row */
+    bool begun;                  /* a section head was read, be it a wrong one */
     int line;
     const char *parts, *surfaces; /* "usual-parts" and "usual-surfaces" of this section */
     int parts_line, surfaces_line;
@@ -154,6 +155,7 @@ static void begin_section(reading_file *r, char *text)
     end_section(r);
     r->first = r->batch->n;
     r->section = NULL;
+    r->begun = true;
     if (text[len - 1] != ']') {
         wrong(r, "the section has no ] at its end", "write it like [opening W01]");
         return;
@@ -251,18 +253,24 @@ static void take_line(reading_file *r, char *text)
     } else if (r->section != NULL) {
         *equals = '\0';
         take_value(r, trim(text), trim(equals + 1));
-    } else if (r->first == 0 && r->batch->n == 0) {
+    } else if (!r->begun) {
         wrong(r, "it stands in no section", "begin with [job ID]");
     }
 }
 
 /* ---- the file ------------------------------------------------------------------------------ */
 
+static size_t count_of(const mf_batch *batch, const char *kind)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < batch->n; i++)
+        n += strcmp(batch->row[i].kind->name, kind) == 0;
+    return n;
+}
+
 static void check_job(reading_file *r)
 {
-    size_t houses = 0;
-    for (size_t i = 0; i < r->batch->n; i++)
-        houses += strcmp(r->batch->row[i].kind->name, "house") == 0;
+    size_t houses = count_of(r->batch, "house");
     r->line = 1;
     if (houses == 0 && r->batch->n_fault > 0)
         return; /* its line may be the one that is wrong */
@@ -291,14 +299,6 @@ static void read_lines(reading_file *r, char *text, size_t len)
     }
     end_section(r);
     check_job(r);
-}
-
-static size_t count_of(const mf_batch *batch, const char *kind)
-{
-    size_t n = 0;
-    for (size_t i = 0; i < batch->n; i++)
-        n += strcmp(batch->row[i].kind->name, kind) == 0;
-    return n;
 }
 
 static void say_counts(const mf_batch *batch)

@@ -159,6 +159,10 @@ static void what_is_no_house_is_refused(void **state)
     refused("printf '[job J\\n' > e.txt; $MISTFOLD job open --from e.txt", "no ] at its end");
     refused("printf 'a = b\\n[job J]\\n' > e.txt; $MISTFOLD job open --from e.txt",
             "e.txt:1: it stands in no section");
+    run_shell(&r, folder,
+              "printf '[jop J]\\naddress = A\\n' > e.txt; $MISTFOLD job open --from e.txt");
+    says(r.err, "e.txt:1: there is no such section");
+    assert_null(strstr(r.err, "e.txt:2")); /* whatever that section is, it stands in it */
     refused("cp " MF_SAMPLE "/small-house.txt h.txt; $MISTFOLD job open --from h.txt --id K",
             "the file says all of the house");
     refused("$MISTFOLD job open --dry-run", "the file says all of the house");
