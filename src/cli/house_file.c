@@ -343,7 +343,7 @@ static void say_taken(mf_cli *cli, const mf_batch *batch, bool dry_run)
 static mf_status say_faults(const mf_cli *cli, const mf_batch *batch)
 {
     for (size_t i = 0; i < batch->n_fault && i < SHOWN_FAULTS; i++)
-        mf_cli_fail(&batch->fault[i]);
+        mf_cli_fail(&batch->fault[i].err);
     if (batch->n_fault > 1)
         mf_cli_note(cli, "%zu %s", batch->n_fault, mf_cli_word(cli, "note.nothing-kept"));
     return MF_INPUT;
