@@ -222,8 +222,7 @@ static bool ask_twice(testing *t, const mf_reading *before)
                                           : mf_walk_word(walk, "testwalk.on-film"),
              result, mf_walk_word(walk, "testwalk.twice-ask"));
     mf_cli_wrap(words, 2, 2);
-    int key = mf_term_key(&walk->term, -1);
-    return key == 'y' || (key == 's' && walk->cli->lang == MF_LANG_ES);
+    return mf_ask_yes(mf_term_key(&walk->term, -1), walk->cli->lang);
 }
 
 static void put_reading(const testing *t, mf_walk_entry *entry, const char *number,

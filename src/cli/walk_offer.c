@@ -230,7 +230,7 @@ static int ask_yes_no(mf_walk *walk, const char *title, const char *words_id, co
         mf_cli_wrap(mf_walk_word(walk, words_id), 2, 2);
         mf_walk_foot(walk, keys_id);
         int key = mf_term_key(&walk->term, -1);
-        if (key == 'y' || (key == 's' && walk->cli->lang == MF_LANG_ES))
+        if (mf_ask_yes(key, walk->cli->lang))
             return 'y';
         if (key == 'n' || (enter_is_no && (key == '\r' || key == '\n')))
             return 'n';
