@@ -132,11 +132,6 @@ static mf_status settle(testing *t, mf_err *err)
 
 /* ---- the screen ----------------------------------------------------------------------------- */
 
-static const char *word_of(const char *kind, const char *field, int value)
-{
-    return mf_field_named(mf_kind_named(kind), field)->choices[value];
-}
-
 static int64_t number_of(const testing *t)
 {
     return t->number >= 0 ? t->number : mf_reading_free_number(t->walk.job, t->instrument);
@@ -154,11 +149,12 @@ static void show_component(const testing *t)
     mf_term_bold(&walk->term, it->id);
     snprintf(
         line, sizeof line, "  %s, %.120s, %s, %s",
-        mf_words2(walk->cli->lang, "paper.component", word_of("component", "type", (int)it->type)),
+        mf_words2(walk->cli->lang, "paper.component",
+                  mf_cli_choice("component", "type", (int)it->type)),
         mf_place_of(walk->job, it),
-        mf_words2(walk->cli->lang, "choice", word_of("component", "side", (int)it->side)),
+        mf_words2(walk->cli->lang, "choice", mf_cli_choice("component", "side", (int)it->side)),
         mf_words2(walk->cli->lang, "paper.substrate",
-                  word_of("component", "substrate", (int)it->substrate)));
+                  mf_cli_choice("component", "substrate", (int)it->substrate)));
     mf_cli_wrap(line, 2, 2 + (int)strlen(it->id));
 }
 
@@ -237,7 +233,7 @@ static void put_reading(const testing *t, mf_walk_entry *entry, const char *numb
     mf_args_put(args, "purpose", t->film ? "calibration" : "paint");
     if (!t->film)
         mf_args_put(args, "component", t->component);
-    mf_args_put(args, "substrate", word_of("reading", "substrate", substrate));
+    mf_args_put(args, "substrate", mf_cli_choice("reading", "substrate", substrate));
     if (t->mode[0] != '\0')
         mf_args_put(args, "mode", t->mode);
     mf_args_put(args, "result", result);

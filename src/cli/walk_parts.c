@@ -36,11 +36,6 @@ static size_t count_alike(const mf_walk *walk, const parts *p)
     return n;
 }
 
-static const char *word_of(const char *kind, const char *field, int value)
-{
-    return mf_field_named(mf_kind_named(kind), field)->choices[value];
-}
-
 static void begin(const mf_walk *walk, const mf_opening *first, parts *p)
 {
     const mf_job *job = walk->job;
@@ -71,7 +66,7 @@ static mf_status log_more(mf_walk *walk, const parts *p, size_t n, mf_err *err)
             snprintf(id, sizeof id, "%c%02zu", p->kind == MF_OPENING_WINDOW ? 'W' : 'D', ++number);
         while (mf_job_opening(walk->job, id) != NULL);
         mf_batch_put(&batch, row, "id", id, 0);
-        mf_batch_put(&batch, row, "kind", word_of("opening", "kind", (int)p->kind), 0);
+        mf_batch_put(&batch, row, "kind", mf_cli_choice("opening", "kind", (int)p->kind), 0);
         mf_batch_put(&batch, row, "room", p->room, 0);
         mf_batch_put(&batch, row, "elevation", p->elevation, 0);
     }
@@ -86,7 +81,7 @@ static mf_status ask_alike(mf_walk *walk, const parts *p, mf_err *err)
     mf_asked asked = {0};
     snprintf(number, sizeof number, "%zu", n);
     snprintf(title, sizeof title, "%s: %.120s, %.120s",
-             mf_words2(walk->cli->lang, "choice", word_of("opening", "kind", (int)p->kind)),
+             mf_words2(walk->cli->lang, "choice", mf_cli_choice("opening", "kind", (int)p->kind)),
              p->room, p->elevation);
     const mf_ask asks[] = {{MF_ASK_ALIKE, number, NULL, "offer.alike"}, {NULL, NULL, NULL, NULL}};
     if (!mf_ask_fields(walk->cli, &walk->term, mf_kind_named("opening"), title, asks, &asked))
@@ -123,10 +118,10 @@ static void show(mf_walk *walk, const parts *p)
     mf_term_rule();
     for (int i = 0; i < p->n; i++) {
         const mf_usual_part *it = &p->part[i];
-        const char *side = word_of("component", "side", (int)it->side);
+        const char *side = mf_cli_choice("component", "side", (int)it->side);
         printf("  %d [%c] %s (%s)\n", i + 1, p->out[i] ? ' ' : 'x',
                mf_words2(walk->cli->lang, "paper.component",
-                         word_of("component", "type", (int)it->type)),
+                         mf_cli_choice("component", "type", (int)it->type)),
                mf_words2(walk->cli->lang, "choice", side));
     }
     printf("  ");
@@ -173,7 +168,7 @@ static void list_absent(const parts *p, char out[MF_WALK_LINE])
     for (int i = 0; i < p->n; i++)
         if (p->out[i])
             len += (size_t)snprintf(out + len, MF_WALK_LINE - len, "%s%s", len > 0 ? "," : "",
-                                    word_of("component", "type", (int)p->part[i].type));
+                                    mf_cli_choice("component", "type", (int)p->part[i].type));
 }
 
 /* Whether what the screen shows is not what was said of the opening. */
