@@ -81,15 +81,6 @@ static void print_instrument(const mf_walk *walk, const char *const *of, int i)
     putchar('\n');
 }
 
-static void print_person(const mf_walk *walk, const char *const *of, int i)
-{
-    (void)of;
-    mf_cli_show(walk->job->person[i].id);
-    printf("  ");
-    mf_cli_show(walk->job->person[i].name);
-    putchar('\n');
-}
-
 static bool choose_instrument(testing *t)
 {
     const mf_job *job = t->walk.job;
@@ -104,12 +95,7 @@ static bool choose_instrument(testing *t)
 
 static bool choose_person(testing *t)
 {
-    const mf_job *job = t->walk.job;
-    int at = mf_walk_menu(&t->walk, mf_walk_word(&t->walk, "testwalk.ask-operator"), print_person,
-                          NULL, (int)job->n_person, NULL);
-    if (at >= 0)
-        snprintf(t->person, sizeof t->person, "%s", job->person[at].id);
-    return at >= 0;
+    return mf_walk_person(&t->walk, "testwalk.ask-operator", t->person);
 }
 
 /* As at the last reading of the job, else asked. MF_NO = left. */

@@ -196,9 +196,14 @@ static bool choose(mf_walk *walk, bool renovators, const char *title_id, const c
     return i != MF_KEY_LEAVE;
 }
 
+bool mf_walk_person(mf_walk *walk, const char *title_id, char id[MF_WALK_ID])
+{
+    return choose(walk, false, title_id, NULL, id);
+}
+
 bool mf_walk_who(mf_walk *walk, bool renovator_only)
 {
-    if (!renovator_only && !choose(walk, false, "walk.ask-person", NULL, walk->person))
+    if (!renovator_only && !mf_walk_person(walk, "walk.ask-person", walk->person))
         return false;
     /* A renovator who does it with his or her own hands is there. */
     bool same = !renovator_only && certified(walk, walk->person);
@@ -225,7 +230,7 @@ static mf_status login(mf_walk *walk, mf_err *err)
     walk->job = firm != NULL ? firm : walk->job;
     if (walk->job == NULL || walk->job->n_person == 0)
         return mf_cli_now(walk->cli, &now, err);
-    if (!choose(walk, false, "walk.ask-login", NULL, id))
+    if (!mf_walk_person(walk, "walk.ask-login", id))
         return MF_NO;
     char *kept = mf_arena_text(&walk->cli->ids, id);
     if (kept == NULL)

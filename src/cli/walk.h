@@ -34,6 +34,9 @@ mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_a
 /* Closes all of it; when status is MF_OK says what was logged and what is next. */
 mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err);
 
+/* Asks for a person of the book: who is at the keyboard first, then who is assigned, then the
+ * rest. False = left. */
+bool mf_walk_person(mf_walk *walk, const char *title_id, char id[MF_WALK_ID]);
 /* Asks who does the work and which certified renovator is there (or, for
  * verification, who the certified renovator is). False = left. */
 bool mf_walk_who(mf_walk *walk, bool renovator_only);
