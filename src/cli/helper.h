@@ -1,5 +1,5 @@
 /* helper.h - programs of others, run for what this one does not do: turning a page into a
- * picture, opening a file on the desk. None gets more than a paper's bytes or a file's name. */
+ * picture, opening a file on the screen. None gets more than a paper's bytes or a file's name. */
 #ifndef MF_CLI_HELPER_H
 #define MF_CLI_HELPER_H
 
@@ -11,7 +11,7 @@
 mf_status mf_helper_filter(mf_bytes *out, const char *const *argv, const mf_bytes *in,
                            const char *need, mf_err *err);
 
-/* Has the desk open a file in the program it takes for it; comes back at once. MF_SYSTEM when
+/* Has the desktop open a file in the program it takes for it; comes back at once. MF_SYSTEM when
  * there is no xdg-open. */
 mf_status mf_helper_open(const char *path, mf_err *err);
 

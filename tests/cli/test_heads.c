@@ -1,4 +1,4 @@
-/* Heads of the book that leave it and come back: as text, as a square code that zbarimg reads,
+/* Heads of the book that leave it and come back: as text, as a QR code that zbarimg reads,
  * in the foot of a paper; noted as witnesses, awaited, held against every book that is merged. */
 #include "support/shell_kit.h"
 
