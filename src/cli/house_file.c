@@ -3,10 +3,10 @@
  * logs one. Everything wrong is told at once, and then nothing is kept. */
 #include "base/fail.h"
 #include "base/file.h"
+#include "base/letters.h"
 #include "cli/usual.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { FILE_MAX = 1024 * 1024, SHOWN_FAULTS = 50 };
@@ -45,15 +45,6 @@ static void wrong(reading_file *r, const char *what, const char *mend)
     mf_err err = {0};
     mf_fail(&err, MF_INPUT, "", what, "", mend);
     mf_batch_fault(r->batch, r->line, &err);
-}
-
-static char *trim(char *text)
-{
-    text += strspn(text, " \t");
-    size_t len = strlen(text);
-    while (len > 0 && strchr(" \t\r", text[len - 1]) != NULL)
-        text[--len] = '\0';
-    return text;
 }
 
 /* ---- what comes with a section --------------------------------------------------------- */
@@ -161,7 +152,7 @@ static void begin_section(reading_file *r, char *text)
         return;
     }
     text[len - 1] = '\0';
-    text = trim(text + 1);
+    text = mf_trim(text + 1);
     size_t name = strcspn(text, " \t");
     r->section = section_named(text, name);
     if (r->section == NULL)
@@ -242,7 +233,7 @@ static void take_value(reading_file *r, const char *key, char *value)
 
 static void take_line(reading_file *r, char *text)
 {
-    text = trim(text);
+    text = mf_trim(text);
     char *equals = strchr(text, '=');
     if (text[0] == '\0' || text[0] == '#')
         return;
@@ -252,7 +243,7 @@ static void take_line(reading_file *r, char *text)
         wrong(r, "the line is neither [section] nor name = value", "begin a remark with #");
     } else if (r->section != NULL) {
         *equals = '\0';
-        take_value(r, trim(text), trim(equals + 1));
+        take_value(r, mf_trim(text), mf_trim(equals + 1));
     } else if (!r->begun) {
         wrong(r, "it stands in no section", "begin with [job ID]");
     }
