@@ -55,26 +55,33 @@ static const char *value_of(const reading_file *r, size_t row, const char *optio
     return value == NULL ? "" : value;
 }
 
+/* The kind of the opening in that row; < 0 = it says none that there is. */
+static int opening_kind(const reading_file *r, size_t row)
+{
+    const mf_field *field = mf_field_named(mf_kind_named("opening"), "kind");
+    return mf_choice(field->choices, value_of(r, row, "kind"));
+}
+
 /* Rows are named by number: adding one moves them. */
 static void add_parts(reading_file *r, size_t row)
 {
-    const mf_field *field = mf_field_named(mf_kind_named("opening"), "kind");
-    int kind = mf_choice(field->choices, value_of(r, row, "kind"));
+    int kind = opening_kind(r, row);
     if (kind >= 0)
         mf_usual_parts(r->batch, value_of(r, row, "id"), (mf_opening_kind)kind,
                        value_of(r, row, "absent"), r->parts, r->parts_line);
 }
 
-/* The windows among the ids, with commas. What stands in no section before is left to the book,
- * which says so. */
-static void windows_of(const reading_file *r, const char *ids, char *out, size_t size)
+/* Those among the ids that have a sill, with commas. What stands in no section before is left to
+ * the book, which says so. */
+static void sills_of(const reading_file *r, const char *ids, char *out, size_t size)
 {
     size_t len = 0;
     out[0] = '\0';
     for (size_t i = 0; i < r->batch->n && len < size; i++) {
-        bool opening = strcmp(r->batch->row[i].kind->name, "opening") == 0;
-        if (opening && mf_id_in_list(ids, value_of(r, i, "id")) &&
-            strcmp(value_of(r, i, "kind"), "window") == 0)
+        bool named = strcmp(r->batch->row[i].kind->name, "opening") == 0 &&
+                     mf_id_in_list(ids, value_of(r, i, "id"));
+        int kind = named ? opening_kind(r, i) : -1;
+        if (kind >= 0 && mf_usual_sill((mf_opening_kind)kind, value_of(r, i, "absent")))
             len += (size_t)snprintf(out + len, size - len, "%s%s", len > 0 ? "," : "",
                                     value_of(r, i, "id"));
     }
@@ -88,7 +95,7 @@ static void add_surfaces(reading_file *r, size_t row)
         wrong(r, "usual-surfaces is for a work area inside", "leave it out here");
         return;
     }
-    windows_of(r, value_of(r, row, "openings"), sills, sizeof sills);
+    sills_of(r, value_of(r, row, "openings"), sills, sizeof sills);
     if (!mf_square_feet(r->surfaces, sill))
         snprintf(sill, sizeof sill, "%s", r->surfaces); /* square feet as they are */
     snprintf(both, sizeof both, "%.30s x %.30s", value_of(r, row, "length"),

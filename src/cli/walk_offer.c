@@ -154,14 +154,13 @@ static void openings_with(const mf_job *job, const mf_opening *first, mf_side si
 }
 
 /* The sills of the windows of an area, with commas. */
-static void windows_in(const mf_job *job, const mf_area *area, char out[MF_WALK_LINE])
+static void sills_in(const mf_job *job, const mf_area *area, char out[MF_WALK_LINE])
 {
     size_t len = 0;
     out[0] = '\0';
     for (size_t i = 0; i < job->n_opening && len < MF_WALK_LINE; i++) {
         const mf_opening *it = &job->opening[i];
-        if (it->kind == MF_OPENING_WINDOW && mf_id_in_list(area->openings, it->id) &&
-            !mf_id_in_list(it->absent, "interior-sill") && !mf_id_in_list(it->absent, "interior"))
+        if (mf_id_in_list(area->openings, it->id) && mf_usual_sill(it->kind, it->absent))
             len +=
                 (size_t)snprintf(out + len, MF_WALK_LINE - len, "%s%s", len > 0 ? "," : "", it->id);
     }
@@ -347,7 +346,7 @@ static mf_status run_surfaces(mf_walk *walk, const mf_area *area, const char *ti
 {
     char sills[MF_WALK_LINE], floor[MF_SIDE_TEXT], last[MF_SIDE_TEXT], whole[2 * MF_WALK_LINE];
     mf_asked asked = {0};
-    windows_in(walk->job, area, sills);
+    sills_in(walk->job, area, sills);
     floor_of(area, floor);
     const mf_ask asks[] = {{"size", last_sill(walk->job, last), NULL, "offer.sill-size"},
                            {NULL, NULL, NULL, NULL}};

@@ -71,6 +71,19 @@ static void sizes_are_worked_out(void **state)
     says("W01-sill|sill|123\nW02-sill|sill|123\nA1-floor|floor|12000\n");
 }
 
+/* A window that has no sill inside has none to wipe. */
+static void a_sill_that_is_not_there(void **state)
+{
+    (void)state;
+    run("cp b.book y.book; sed 's/^\\[opening W01 W02\\]/[opening W02]\\nabsent = "
+        "interior-sill\\nkind = "
+        "window\\nroom = kitchen\\nelevation = north\\n[opening W01]/' " MF_SAMPLE
+        "/small-house.txt > y.txt; $MISTFOLD --book y.book job open --from y.txt;"
+        "sqlite3 -readonly y.book 'SELECT id FROM surface'");
+    says("W01-sill\nA1-floor\n");
+    says_not("W02-sill");
+}
+
 /* All that is wrong at once, by line; what hangs on it is not told again; nothing is kept. */
 static void every_fault_by_its_line(void **state)
 {
@@ -158,9 +171,10 @@ static void a_dry_run_writes_nothing(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_small_job_is_one_command),  cmocka_unit_test(nothing_becomes_a_yes),
-        cmocka_unit_test(sizes_are_worked_out),        cmocka_unit_test(every_fault_by_its_line),
-        cmocka_unit_test(what_is_no_house_is_refused), cmocka_unit_test(a_dry_run_writes_nothing),
+        cmocka_unit_test(a_small_job_is_one_command), cmocka_unit_test(nothing_becomes_a_yes),
+        cmocka_unit_test(sizes_are_worked_out),       cmocka_unit_test(a_sill_that_is_not_there),
+        cmocka_unit_test(every_fault_by_its_line),    cmocka_unit_test(what_is_no_house_is_refused),
+        cmocka_unit_test(a_dry_run_writes_nothing),
     };
     return cmocka_run_group_tests(tests, start, shell_stop);
 }
