@@ -52,14 +52,6 @@ static bool replaces(const mf_job *job, mf_opening_kind kind)
                                                                    : MF_WORK_DOOR_REPLACEMENT);
 }
 
-static const mf_opening *unlisted(const mf_job *job)
-{
-    for (size_t i = 0; i < job->n_opening; i++)
-        if (!mf_opening_listed(job, job->opening[i].id))
-            return &job->opening[i];
-    return NULL;
-}
-
 static bool in_area(const mf_job *job, const mf_opening *opening, mf_side side)
 {
     for (size_t i = 0; i < job->n_area; i++)
@@ -68,12 +60,17 @@ static bool in_area(const mf_job *job, const mf_opening *opening, mf_side side)
     return false;
 }
 
-static const mf_opening *outside_every_area(const mf_job *job, mf_side side)
+/* It has that side, and no work area has it there. */
+static bool outside_every_area(const mf_job *job, const mf_opening *opening, mf_side side)
+{
+    const char *word = side == MF_SIDE_INTERIOR ? "interior" : "exterior";
+    return !in_area(job, opening, side) && !mf_id_in_list(opening->absent, word);
+}
+
+static const mf_opening *first_outside(const mf_job *job, mf_side side)
 {
     for (size_t i = 0; i < job->n_opening; i++)
-        if (!in_area(job, &job->opening[i], side) &&
-            !mf_id_in_list(job->opening[i].absent,
-                           side == MF_SIDE_INTERIOR ? "interior" : "exterior"))
+        if (outside_every_area(job, &job->opening[i], side))
             return &job->opening[i];
     return NULL;
 }
@@ -120,11 +117,11 @@ static offer find(const mf_job *job)
         it.what = OFFER_OCCUPANT;
     else if (job->n_opening == 0 && openings)
         it.what = OFFER_OPENING;
-    else if ((it.opening = unlisted(job)) != NULL)
+    else if ((it.opening = mf_opening_unlisted(job)) != NULL)
         it.what = OFFER_PARTS;
-    else if ((it.opening = outside_every_area(job, MF_SIDE_INTERIOR)) != NULL)
+    else if ((it.opening = first_outside(job, MF_SIDE_INTERIOR)) != NULL)
         it.what = OFFER_INSIDE;
-    else if ((it.opening = outside_every_area(job, MF_SIDE_EXTERIOR)) != NULL)
+    else if ((it.opening = first_outside(job, MF_SIDE_EXTERIOR)) != NULL)
         it.what = OFFER_OUTSIDE;
     else if ((it.area = without_surfaces(job)) != NULL)
         it.what = OFFER_SURFACES;
@@ -147,7 +144,7 @@ static void openings_with(const mf_job *job, const mf_opening *first, mf_side si
         const mf_opening *it = &job->opening[i];
         bool same = side == MF_SIDE_INTERIOR ? strcmp(it->room, first->room) == 0
                                              : strcmp(it->elevation, first->elevation) == 0;
-        if (same && !in_area(job, it, side))
+        if (same && outside_every_area(job, it, side))
             len +=
                 (size_t)snprintf(out + len, MF_WALK_LINE - len, "%s%s", len > 0 ? "," : "", it->id);
     }
