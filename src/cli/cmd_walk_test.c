@@ -144,20 +144,29 @@ static void show_component(const testing *t)
     mf_cli_wrap(line, 2, 2 + (int)strlen(it->id));
 }
 
-/* The last check of this instrument by this person today, and how long ago; or that there is
- * none. What is said is a reminder: the gate judges. */
-static void show_calibration(const testing *t)
+/* Minutes since the last good check of this instrument by this person today; < 0 = none. */
+static int64_t since_check(const testing *t)
 {
-    enum { CHECKS = 64 };
-    mf_calibration all[CHECKS];
     const mf_walk *walk = &t->walk;
-    const mf_limit *limit = mf_limit_for(walk->job, MF_LIMIT_CALIBRATION_HOURS, walk->cli->today);
-    size_t n = mf_calibrations(walk->job, all, CHECKS);
     int64_t ago = -1;
-    for (size_t i = 0; i < n && i < CHECKS; i++)
+    size_t n = mf_calibrations(walk->job, NULL, 0);
+    mf_calibration *all = calloc(n + 1, sizeof *all);
+    n = all == NULL ? 0 : mf_calibrations(walk->job, all, n);
+    for (size_t i = 0; i < n; i++)
         if (strcmp(all[i].instrument, t->instrument) == 0 && all[i].on == walk->cli->today &&
             strcmp(all[i].operator_id, t->person) == 0 && all[i].good)
             ago = walk->cli->minute - all[i].last_minute;
+    free(all);
+    return ago;
+}
+
+/* How long ago the last check was, or that there is none. What is said is a reminder: the gate
+ * judges. */
+static void show_calibration(const testing *t)
+{
+    const mf_walk *walk = &t->walk;
+    const mf_limit *limit = mf_limit_for(walk->job, MF_LIMIT_CALIBRATION_HOURS, walk->cli->today);
+    int64_t ago = since_check(t);
     if (ago >= 0 && (limit == NULL || mf_limit_holds(limit, ago + SOON)))
         return;
     mf_term_gap();
