@@ -183,16 +183,30 @@ static void close_up(char *list)
     *to = '\0';
 }
 
+static void said_twice(reading_file *r)
+{
+    wrong(r, "it is said twice in this section", "leave one of them out");
+}
+
 static void put(reading_file *r, const char *option, const char *value)
 {
     for (size_t i = r->first; i < r->batch->n; i++) {
         mf_batch_row *row = &r->batch->row[i];
         if (mf_args_value(&row->args, option) != NULL) {
-            wrong(r, "it is said twice in this section", "leave one of them out");
+            said_twice(r);
             return;
         }
         mf_batch_put(r->batch, row, option, value, r->line);
     }
+}
+
+/* What comes with the section is added at its end. */
+static void put_usual(reading_file *r, const char **usual, int *line, const char *value)
+{
+    if (*usual != NULL)
+        said_twice(r);
+    *usual = value;
+    *line = r->line;
 }
 
 static void put_size(reading_file *r, const char *value)
@@ -224,11 +238,9 @@ static void take_value(reading_file *r, const char *key, char *value)
     if (strcmp(kind, "area") == 0 && strcmp(key, "size") == 0) {
         put_size(r, value);
     } else if (strcmp(kind, "opening") == 0 && strcmp(key, "usual-parts") == 0) {
-        r->parts = value;
-        r->parts_line = r->line;
+        put_usual(r, &r->parts, &r->parts_line, value);
     } else if (strcmp(kind, "area") == 0 && strcmp(key, "usual-surfaces") == 0) {
-        r->surfaces = value;
-        r->surfaces_line = r->line;
+        put_usual(r, &r->surfaces, &r->surfaces_line, value);
     } else if (field != NULL) {
         put_field(r, field, value);
     } else {

@@ -153,6 +153,8 @@ static void what_is_no_house_is_refused(void **state)
     refused("$MISTFOLD job open --dry-run", "the file says all of the house");
     refused("sed 's/^year.*/&\\n&/' h.txt > e.txt; $MISTFOLD job open --from e.txt",
             "said twice in this section");
+    refused("sed 's/^usual-parts.*/&\\n&/' h.txt > e.txt; $MISTFOLD job open --from e.txt",
+            "said twice in this section");
     refused("sed 's/^side = int.*/side = exterior/' h.txt > e.txt; $MISTFOLD job open --from e.txt",
             "usual-surfaces is for a work area inside");
 }
