@@ -170,6 +170,9 @@ typedef struct mf_usual_part {
     mf_side side;
 } mf_usual_part;
 MF_API bool mf_usual_part_at(mf_opening_kind kind, size_t at, mf_usual_part *out);
+/* Whether words of what an opening does not have (its member absent) say that of the part at
+ * that place: by its type, or by its whole side where it belongs to one. False past the last. */
+MF_API bool mf_usual_part_absent(mf_opening_kind kind, size_t at, const char *absent);
 
 /* Whether usual parts of that side of an opening that is replaced are neither listed nor said
  * to be absent; what belongs to no side (sash, stop, jamb ...) is looked for inside. */

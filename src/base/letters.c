@@ -9,6 +9,15 @@ char mf_lower(char c)
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
+char *mf_trim(char *text)
+{
+    text += strspn(text, " \t");
+    size_t len = strlen(text);
+    while (len > 0 && strchr(" \t\r", text[len - 1]) != NULL)
+        text[--len] = '\0';
+    return text;
+}
+
 bool mf_same_but_case(const char *a, const char *b)
 {
     while (*a != '\0' && mf_lower(*a) == mf_lower(*b)) {

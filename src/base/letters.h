@@ -1,4 +1,4 @@
-/* letters.h - words as people mistype them. */
+/* letters.h - words as people type and mistype them. */
 #ifndef MF_BASE_LETTERS_H
 #define MF_BASE_LETTERS_H
 
@@ -6,6 +6,9 @@
 
 /* The small one of an ASCII capital; every other byte as it is, whatever the locale. */
 char mf_lower(char c);
+
+/* The text without the blanks around it, which are cut off in place. */
+char *mf_trim(char *text);
 
 /* Whether two texts are the same but for the case of ASCII letters. */
 bool mf_same_but_case(const char *a, const char *b);

@@ -82,13 +82,19 @@ static mf_status wrong(const char *where, const char *what, const char *mend)
 
 /* ---- options that are none ------------------------------------------------------------ */
 
-/* Those that a beginning may stand for; how many. */
-static int begun(const struct option *table, const char *name, size_t len, mf_buf *out)
+/* Those that a beginning may stand for, the last in one; how many. A whole name is its own. */
+static int begun(const struct option *table, const char *name, size_t len, mf_buf *out,
+                 const struct option **one)
 {
     int n = 0;
-    for (; table->name != NULL; table++)
-        if (strncmp(table->name, name, len) == 0)
-            mf_buf_printf(out, "%s--%s", n++ > 0 ? ", " : "", table->name);
+    for (; table->name != NULL; table++) {
+        if (strncmp(table->name, name, len) != 0)
+            continue;
+        *one = table;
+        if (table->name[len] == '\0')
+            return 1;
+        mf_buf_printf(out, "%s--%s", n++ > 0 ? ", " : "", table->name);
+    }
     return n;
 }
 
@@ -115,9 +121,9 @@ static mf_status not_an_option(const struct option *table, const char *word)
     const char *name = word + strspn(word, "-");
     size_t len = strcspn(name, "=");
     const struct option *near = nearest(table, name, len);
-    int n = begun(table, name, len, &like);
-    if (n == 1 ||
-        (near != NULL && strlen(near->name) == len && strncmp(near->name, name, len) == 0))
+    int n = begun(table, name, len, &like, &near);
+    bool alone = n == 1 && name[len] == '='; /* without a value it would have been taken */
+    if (alone)
         snprintf(mend, sizeof mend, "write it alone");
     else if (n > 1)
         snprintf(mend, sizeof mend, "it may be %.120s", mf_buf_str(&like));
@@ -128,7 +134,7 @@ static mf_status not_an_option(const struct option *table, const char *word)
         snprintf(mend, sizeof mend, "--help shows those of this command");
     mf_buf_free(&like);
     return wrong(word,
-                 n == 1  ? "this option takes no value"
+                 alone   ? "this option takes no value"
                  : n > 1 ? "it is not clear which option that is"
                          : "no such option here",
                  mend);

@@ -170,8 +170,12 @@ static void print_keys(const asking *a, const mf_field *field, const char *keys_
     mf_term_keys(keys, 2);
 }
 
-/* What a key answers: a word of the field, "" for not said, NULL for nothing. s is "sí", and in
- * English the key that skips in every list. */
+bool mf_ask_yes(int key, mf_lang lang)
+{
+    return key == 'y' || (key == 's' && lang == MF_LANG_ES);
+}
+
+/* What a key answers: a word of the field, "" for not said, NULL for nothing. */
 static const char *key_answer(const mf_field *field, int key, const char *before, mf_lang lang)
 {
     bool needed = (field->flags & MF_F_NEEDED) != 0;
@@ -181,7 +185,7 @@ static const char *key_answer(const mf_field *field, int key, const char *before
     if (key == '-' && !needed)
         return "";
     if (yes_no)
-        return key == 'y' || (key == 's' && lang == MF_LANG_ES) ? "yes" : key == 'n' ? "no" : NULL;
+        return mf_ask_yes(key, lang) ? "yes" : key == 'n' ? "no" : NULL;
     for (int i = 0; field->choices[i] != NULL; i++)
         if (key == choice_key(i))
             return field->choices[i];

@@ -43,6 +43,9 @@ typedef struct mf_ask {
 bool mf_ask_fields(mf_cli *cli, mf_term *term, const mf_kind *kind, const char *title,
                    const mf_ask *asks, mf_asked *asked);
 
+/* Whether a key says yes: y, and s for "sí" in Spanish; in English it is the key that skips. */
+bool mf_ask_yes(int key, mf_lang lang);
+
 /* The answer to an option, "" = none. */
 const char *mf_ask_answer(const mf_ask *asks, const mf_asked *asked, const char *option);
 /* Whether all that the kind needs is among the args. */

@@ -36,25 +36,20 @@ void mf_batch_put(mf_batch *batch, mf_batch_row *row, const char *option, const 
 
 void mf_batch_fault(mf_batch *batch, int line, const mf_err *fault)
 {
-    mf_err *faults = mf_grown(batch->fault, batch->n_fault, &batch->fault_room, sizeof *faults);
-    batch->fault = faults == NULL ? batch->fault : faults;
-    int *lines = mf_grown(batch->fault_line, batch->n_fault, &batch->line_room, sizeof *lines);
-    batch->fault_line = lines == NULL ? batch->fault_line : lines;
-    if (faults == NULL || lines == NULL) {
+    mf_batch_slip *list = mf_grown(batch->fault, batch->n_fault, &batch->fault_room, sizeof *list);
+    if (list == NULL) {
         batch->failed = true;
         return;
     }
+    batch->fault = list;
     size_t at = batch->n_fault++;
-    for (; at > 0 && lines[at - 1] > line; at--) {
-        faults[at] = faults[at - 1];
-        lines[at] = lines[at - 1];
-    }
-    faults[at] = *fault;
-    lines[at] = line;
+    for (; at > 0 && list[at - 1].line > line; at--)
+        list[at] = list[at - 1];
+    list[at] = (mf_batch_slip){line, *fault};
     const char *option = strncmp(fault->where, "--", 2) == 0 ? fault->where + 2 : "";
     if (batch->file != NULL)
-        snprintf(faults[at].where, sizeof faults[at].where, "%.90s:%d%s%.40s", batch->file, line,
-                 option[0] == '\0' ? "" : ", ", option);
+        snprintf(list[at].err.where, sizeof list[at].err.where, "%.90s:%d%s%.40s", batch->file,
+                 line, option[0] == '\0' ? "" : ", ", option);
 }
 
 /* ---- one row ------------------------------------------------------------------------ */
@@ -172,7 +167,7 @@ static mf_status write_rows(writing *w, mf_err *err)
         return mf_fail_memory(err);
     if (status == MF_OK && w->batch->n_fault > 0) {
         if (err != NULL)
-            *err = w->batch->fault[0];
+            *err = w->batch->fault[0].err;
         return MF_INPUT;
     }
     return status;
@@ -204,6 +199,5 @@ void mf_batch_free(mf_batch *batch)
     mf_arena_free(&batch->text);
     free(batch->row);
     free(batch->fault);
-    free(batch->fault_line);
     *batch = (mf_batch){0};
 }

@@ -13,15 +13,19 @@ typedef struct mf_batch_row {
     bool wrong;                /* it is not written, nor is what names it judged */
 } mf_batch_row;
 
+typedef struct mf_batch_slip {
+    int line;
+    mf_err err;
+} mf_batch_slip;
+
 /* All zero before the first row; freed by mf_batch_free. */
 typedef struct mf_batch {
     const char *file; /* its name, for messages; NULL = none */
     mf_arena text;
     mf_batch_row *row;
     size_t n, room;
-    mf_err *fault; /* in the order of their lines */
-    int *fault_line;
-    size_t n_fault, fault_room, line_room;
+    mf_batch_slip *fault; /* in the order of their lines */
+    size_t n_fault, fault_room;
     bool failed; /* memory ran out */
 } mf_batch;
 

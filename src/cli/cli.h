@@ -261,6 +261,8 @@ void mf_cli_watched(const mf_cli *cli);
  * logged. Text points into argv. */
 mf_status mf_cli_fill(const mf_kind *kind, const mf_args *args, mf_day today, void *item,
                       mf_err *err);
+/* How one of the values of a choice is typed: "exterior-sill". */
+const char *mf_cli_choice(const char *kind, const char *field, int value);
 /* Makes a draft from the options. */
 mf_status mf_cli_draft(const mf_cli *cli, const mf_kind *kind, const mf_args *args, mf_draft **out,
                        mf_err *err);

@@ -95,8 +95,8 @@ typedef struct teller {
     mf_job *firm; /* people and certificates */
     fault_group group[SHOWN_FAULTS];
     int n_groups;
-    int64_t faults, others; /* others: of sorts for which there was no room */
-    int64_t loose;          /* readings by nobody certified to read */
+    int64_t faults;
+    int64_t loose; /* readings by nobody certified to read */
     char loose_number[24];
     bool print_rows; /* on a dry run */
     char loose_operator[64];
@@ -143,9 +143,7 @@ static void tell_fault(void *data, const mf_err *fault)
             note_fault_line(&t->group[i], fault->where);
             return;
         }
-    if (t->n_groups == SHOWN_FAULTS)
-        t->others++;
-    else
+    if (t->n_groups < SHOWN_FAULTS) /* of other sorts the last line has the number */
         t->group[t->n_groups++] = (fault_group){.first = *fault, .n = 1};
 }
 

@@ -23,11 +23,6 @@ static const char *given(const quick *q, const char *option)
     return mf_args_value(&q->args, option);
 }
 
-static const char *choice(const char *field, int value)
-{
-    return mf_field_named(mf_kind_named("reading"), field)->choices[value];
-}
-
 static void fill(quick *q, const char *option, const char *value)
 {
     mf_args *args = &q->args;
@@ -57,7 +52,7 @@ static bool begins(const char *text, const char *with)
  * beginning of one of them, 0 = not at all. */
 static int fit(const mf_component *it, const char *typed)
 {
-    const char *type = mf_field_named(mf_kind_named("component"), "type")->choices[it->type];
+    const char *type = mf_cli_choice("component", "type", (int)it->type);
     const char *dot = strchr(it->id, '.');
     const char *end = dot == NULL ? it->id : dot + 1;
     if (strcmp(it->id, typed) == 0)
@@ -198,7 +193,7 @@ static void fill_purpose(quick *q)
     mf_purpose purpose = MF_READ_PAINT;
     if (given(q, "component") == NULL && q->last != NULL && q->last->component[0] == '\0')
         purpose = q->last->purpose; /* the next one on the film */
-    fill(q, "purpose", choice("purpose", (int)purpose));
+    fill(q, "purpose", mf_cli_choice("reading", "purpose", (int)purpose));
 }
 
 static void fill_rest(quick *q)
@@ -212,9 +207,9 @@ static void fill_rest(quick *q)
     }
     fill_purpose(q);
     if (q->matched != NULL)
-        fill(q, "substrate", choice("substrate", (int)q->matched->substrate));
+        fill(q, "substrate", mf_cli_choice("reading", "substrate", (int)q->matched->substrate));
     else if (q->last != NULL)
-        fill(q, "substrate", choice("substrate", (int)q->last->substrate));
+        fill(q, "substrate", mf_cli_choice("reading", "substrate", (int)q->last->substrate));
     next_number(q);
     mf_day_text(q->last == NULL ? q->cli->today : q->last->on, q->day);
     fill(q, "on", q->day);

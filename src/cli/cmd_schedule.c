@@ -18,7 +18,7 @@ static const char *const removal_names[] = {"as-logged", "within-frame", "full-f
 
 static const char *type_name(mf_component_type type)
 {
-    return mf_field_named(mf_kind_named("component"), "type")->choices[type];
+    return mf_cli_choice("component", "type", (int)type);
 }
 
 /* ---- rows ------------------------------------------------------------------------- */

@@ -5,6 +5,7 @@
 
 #include "base/fail.h"
 #include "base/file.h"
+#include "base/letters.h"
 #include "cli/json.h"
 
 #include <stdio.h>
@@ -66,17 +67,6 @@ static int id_of(const char *name)
     return -1;
 }
 
-/* The blanks around text are cut off in place. */
-static char *trim(char *text)
-{
-    while (*text == ' ' || *text == '\t')
-        text++;
-    size_t len = strlen(text);
-    while (len > 0 && strchr(" \t\r", text[len - 1]) != NULL)
-        text[--len] = '\0';
-    return text;
-}
-
 static mf_status check_page(const char *value, const char *where, mf_err *err)
 {
     if (mf_paper_size_named(value) == MF_SIZE_COUNT)
@@ -119,7 +109,7 @@ static mf_status check_value(int id, const char *value, const char *where, mf_er
 
 static mf_status take_line(mf_cli *cli, char *line, const char *where, mf_err *err)
 {
-    line = trim(line);
+    line = mf_trim(line);
     if (*line == '#' || *line == '\0')
         return MF_OK;
     char *equals = strchr(line, '=');
@@ -127,7 +117,7 @@ static mf_status take_line(mf_cli *cli, char *line, const char *where, mf_err *e
         return mf_failf(err, MF_INPUT, where, "", "write NAME = VALUE, or # before a comment",
                         "\"%.60s\" has no =", line);
     *equals = '\0';
-    const char *name = trim(line), *value = trim(equals + 1);
+    const char *name = mf_trim(line), *value = mf_trim(equals + 1);
     int id = id_of(name);
     if (id < 0)
         return mf_failf(

@@ -193,7 +193,7 @@ static mf_status meet(meeting *m, mf_err *err)
     mf_bytes seen = {0}, now = {0};
     mf_status status = read_seen(m, &seen, err);
     m->ask.seen = seen.data == NULL ? "" : (const char *)seen.data;
-    if (status == MF_OK)
+    if (status == MF_OK && m->ask.way == MF_SYNC_DO)
         status = mf_due_today(m->cli, &m->watch, true, &m->before, err);
     if (status == MF_OK)
         status = mf_sync(&m->ask, &m->out, &now, err);

@@ -75,31 +75,14 @@ static mf_status go_on(mf_walk *walk, mf_err *err)
     return status;
 }
 
-static mf_status start(mf_walk *walk, const mf_args *args, mf_err *err)
-{
-    mf_status status = mf_cli_book(walk->cli, err);
-    const char *id = mf_args_value(args, "job");
-    if (status == MF_OK && id != NULL) {
-        snprintf(walk->job_id, sizeof walk->job_id, "%s", id);
-        status = mf_walk_reload(walk, err);
-    }
-    if (status == MF_OK)
-        status = mf_term_open(&walk->term, err);
-    if (status == MF_OK)
-        status = mf_walk_login(walk, err);
-    return status;
-}
-
 mf_status mf_cmd_walk_job(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     mf_walk walk = {.cli = cli, .cmd = cmd, .gate = MF_GATE_DEMO};
-    bool fresh = mf_args_value(args, "job") == NULL;
-    mf_status status = mf_term_check("use \"mistfold job open\" instead", &err);
-    if (status == MF_OK)
-        status = start(&walk, args, &err);
-    cli->walking = true;
-    if (status == MF_OK && fresh) {
+    const char *id = mf_args_value(args, "job");
+    mf_status status =
+        mf_walk_begin(&walk, id == NULL ? "" : id, "use \"mistfold job open\" instead", &err);
+    if (status == MF_OK && id == NULL) {
         status = mf_round_house(&walk, args, &err);
         if (status == MF_OK)
             status = offer(&walk, &err);

@@ -81,15 +81,6 @@ static void print_instrument(const mf_walk *walk, const char *const *of, int i)
     putchar('\n');
 }
 
-static void print_person(const mf_walk *walk, const char *const *of, int i)
-{
-    (void)of;
-    mf_cli_show(walk->job->person[i].id);
-    printf("  ");
-    mf_cli_show(walk->job->person[i].name);
-    putchar('\n');
-}
-
 static bool choose_instrument(testing *t)
 {
     const mf_job *job = t->walk.job;
@@ -104,12 +95,7 @@ static bool choose_instrument(testing *t)
 
 static bool choose_person(testing *t)
 {
-    const mf_job *job = t->walk.job;
-    int at = mf_walk_menu(&t->walk, mf_walk_word(&t->walk, "testwalk.ask-operator"), print_person,
-                          NULL, (int)job->n_person, NULL);
-    if (at >= 0)
-        snprintf(t->person, sizeof t->person, "%s", job->person[at].id);
-    return at >= 0;
+    return mf_walk_person(&t->walk, "testwalk.ask-operator", t->person);
 }
 
 /* As at the last reading of the job, else asked. MF_NO = left. */
@@ -132,11 +118,6 @@ static mf_status settle(testing *t, mf_err *err)
 
 /* ---- the screen ----------------------------------------------------------------------------- */
 
-static const char *word_of(const char *kind, const char *field, int value)
-{
-    return mf_field_named(mf_kind_named(kind), field)->choices[value];
-}
-
 static int64_t number_of(const testing *t)
 {
     return t->number >= 0 ? t->number : mf_reading_free_number(t->walk.job, t->instrument);
@@ -154,28 +135,38 @@ static void show_component(const testing *t)
     mf_term_bold(&walk->term, it->id);
     snprintf(
         line, sizeof line, "  %s, %.120s, %s, %s",
-        mf_words2(walk->cli->lang, "paper.component", word_of("component", "type", (int)it->type)),
+        mf_words2(walk->cli->lang, "paper.component",
+                  mf_cli_choice("component", "type", (int)it->type)),
         mf_place_of(walk->job, it),
-        mf_words2(walk->cli->lang, "choice", word_of("component", "side", (int)it->side)),
+        mf_words2(walk->cli->lang, "choice", mf_cli_choice("component", "side", (int)it->side)),
         mf_words2(walk->cli->lang, "paper.substrate",
-                  word_of("component", "substrate", (int)it->substrate)));
+                  mf_cli_choice("component", "substrate", (int)it->substrate)));
     mf_cli_wrap(line, 2, 2 + (int)strlen(it->id));
 }
 
-/* The last check of this instrument by this person today, and how long ago; or that there is
- * none. What is said is a reminder: the gate judges. */
-static void show_calibration(const testing *t)
+/* Minutes since the last good check of this instrument by this person today; < 0 = none. */
+static int64_t since_check(const testing *t)
 {
-    enum { CHECKS = 64 };
-    mf_calibration all[CHECKS];
     const mf_walk *walk = &t->walk;
-    const mf_limit *limit = mf_limit_for(walk->job, MF_LIMIT_CALIBRATION_HOURS, walk->cli->today);
-    size_t n = mf_calibrations(walk->job, all, CHECKS);
     int64_t ago = -1;
-    for (size_t i = 0; i < n && i < CHECKS; i++)
+    size_t n = mf_calibrations(walk->job, NULL, 0);
+    mf_calibration *all = calloc(n + 1, sizeof *all);
+    n = all == NULL ? 0 : mf_calibrations(walk->job, all, n);
+    for (size_t i = 0; i < n; i++)
         if (strcmp(all[i].instrument, t->instrument) == 0 && all[i].on == walk->cli->today &&
             strcmp(all[i].operator_id, t->person) == 0 && all[i].good)
             ago = walk->cli->minute - all[i].last_minute;
+    free(all);
+    return ago;
+}
+
+/* How long ago the last check was, or that there is none. What is said is a reminder: the gate
+ * judges. */
+static void show_calibration(const testing *t)
+{
+    const mf_walk *walk = &t->walk;
+    const mf_limit *limit = mf_limit_for(walk->job, MF_LIMIT_CALIBRATION_HOURS, walk->cli->today);
+    int64_t ago = since_check(t);
     if (ago >= 0 && (limit == NULL || mf_limit_holds(limit, ago + SOON)))
         return;
     mf_term_gap();
@@ -222,8 +213,7 @@ static bool ask_twice(testing *t, const mf_reading *before)
                                           : mf_walk_word(walk, "testwalk.on-film"),
              result, mf_walk_word(walk, "testwalk.twice-ask"));
     mf_cli_wrap(words, 2, 2);
-    int key = mf_term_key(&walk->term, -1);
-    return key == 'y' || (key == 's' && walk->cli->lang == MF_LANG_ES);
+    return mf_ask_yes(mf_term_key(&walk->term, -1), walk->cli->lang);
 }
 
 static void put_reading(const testing *t, mf_walk_entry *entry, const char *number,
@@ -238,7 +228,7 @@ static void put_reading(const testing *t, mf_walk_entry *entry, const char *numb
     mf_args_put(args, "purpose", t->film ? "calibration" : "paint");
     if (!t->film)
         mf_args_put(args, "component", t->component);
-    mf_args_put(args, "substrate", word_of("reading", "substrate", substrate));
+    mf_args_put(args, "substrate", mf_cli_choice("reading", "substrate", substrate));
     if (t->mode[0] != '\0')
         mf_args_put(args, "mode", t->mode);
     mf_args_put(args, "result", result);
@@ -371,15 +361,8 @@ mf_status mf_cmd_walk_test(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     testing t = {.walk = {.cli = cli, .cmd = cmd, .gate = MF_GATE_DEMO}};
-    snprintf(t.walk.job_id, sizeof t.walk.job_id, "%s", args->word[0]);
-    mf_status status = mf_term_check("use \"mistfold test log\" instead", &err);
-    if (status == MF_OK)
-        status = mf_walk_reload(&t.walk, &err);
-    if (status == MF_OK)
-        status = mf_term_open(&t.walk.term, &err);
-    if (status == MF_OK)
-        status = mf_walk_login(&t.walk, &err);
-    cli->walking = true;
+    mf_status status =
+        mf_walk_begin(&t.walk, args->word[0], "use \"mistfold test log\" instead", &err);
     if (status == MF_OK)
         status = settle(&t, &err);
     if (status == MF_OK)

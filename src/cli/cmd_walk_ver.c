@@ -179,12 +179,11 @@ static void show_place(const mf_walk *walk, const char *surface)
 {
     for (size_t i = 0; i < walk->job->n_surface; i++) {
         const mf_surface *it = &walk->job->surface[i];
-        char id[48];
         if (strcmp(it->id, surface) != 0 || strcmp(it->area, walk->area) != 0)
             continue;
-        snprintf(id, sizeof id, "choice.%s",
-                 mf_field_named(mf_kind_named("surface"), "kind")->choices[it->kind]);
-        printf("%s(%s, ", mf_cli_columns() < 78 ? "\n  " : "   ", mf_walk_word(walk, id));
+        printf(
+            "%s(%s, ", mf_cli_columns() < 78 ? "\n  " : "   ",
+            mf_words2(walk->cli->lang, "choice", mf_cli_choice("surface", "kind", (int)it->kind)));
         mf_cli_text(stdout, it->place, mf_cli_letters(it->place, strlen(it->place), 40));
         putchar(')');
     }

@@ -38,3 +38,8 @@ mf_status mf_cli_draft(const mf_cli *cli, const mf_kind *kind, const mf_args *ar
     }
     return status;
 }
+
+const char *mf_cli_choice(const char *kind, const char *field, int value)
+{
+    return mf_field_named(mf_kind_named(kind), field)->choices[value];
+}

@@ -3,10 +3,10 @@
  * logs one. Everything wrong is told at once, and then nothing is kept. */
 #include "base/fail.h"
 #include "base/file.h"
+#include "base/letters.h"
 #include "cli/usual.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { FILE_MAX = 1024 * 1024, SHOWN_FAULTS = 50 };
@@ -34,6 +34,7 @@ typedef struct reading_file {
     mf_batch *batch;
     const section_kind *section; /* NULL = before the first, or one that is not known */
     size_t first;                /* its first row */
+    bool begun;                  /* a section head was read, be it a wrong one */
     int line;
     const char *parts, *surfaces; /* "usual-parts" and "usual-surfaces" of this section */
     int parts_line, surfaces_line;
@@ -46,15 +47,6 @@ static void wrong(reading_file *r, const char *what, const char *mend)
     mf_batch_fault(r->batch, r->line, &err);
 }
 
-static char *trim(char *text)
-{
-    text += strspn(text, " \t");
-    size_t len = strlen(text);
-    while (len > 0 && strchr(" \t\r", text[len - 1]) != NULL)
-        text[--len] = '\0';
-    return text;
-}
-
 /* ---- what comes with a section --------------------------------------------------------- */
 
 static const char *value_of(const reading_file *r, size_t row, const char *option)
@@ -63,26 +55,33 @@ static const char *value_of(const reading_file *r, size_t row, const char *optio
     return value == NULL ? "" : value;
 }
 
+/* The kind of the opening in that row; < 0 = it says none that there is. */
+static int opening_kind(const reading_file *r, size_t row)
+{
+    const mf_field *field = mf_field_named(mf_kind_named("opening"), "kind");
+    return mf_choice(field->choices, value_of(r, row, "kind"));
+}
+
 /* Rows are named by number: adding one moves them. */
 static void add_parts(reading_file *r, size_t row)
 {
-    const mf_field *field = mf_field_named(mf_kind_named("opening"), "kind");
-    int kind = mf_choice(field->choices, value_of(r, row, "kind"));
+    int kind = opening_kind(r, row);
     if (kind >= 0)
         mf_usual_parts(r->batch, value_of(r, row, "id"), (mf_opening_kind)kind,
                        value_of(r, row, "absent"), r->parts, r->parts_line);
 }
 
-/* The windows among the ids, with commas. What stands in no section before is left to the book,
- * which says so. */
-static void windows_of(const reading_file *r, const char *ids, char *out, size_t size)
+/* Those among the ids that have a sill, with commas. What stands in no section before is left to
+ * the book, which says so. */
+static void sills_of(const reading_file *r, const char *ids, char *out, size_t size)
 {
     size_t len = 0;
     out[0] = '\0';
     for (size_t i = 0; i < r->batch->n && len < size; i++) {
-        bool opening = strcmp(r->batch->row[i].kind->name, "opening") == 0;
-        if (opening && mf_id_in_list(ids, value_of(r, i, "id")) &&
-            strcmp(value_of(r, i, "kind"), "window") == 0)
+        bool named = strcmp(r->batch->row[i].kind->name, "opening") == 0 &&
+                     mf_id_in_list(ids, value_of(r, i, "id"));
+        int kind = named ? opening_kind(r, i) : -1;
+        if (kind >= 0 && mf_usual_sill((mf_opening_kind)kind, value_of(r, i, "absent")))
             len += (size_t)snprintf(out + len, size - len, "%s%s", len > 0 ? "," : "",
                                     value_of(r, i, "id"));
     }
@@ -96,7 +95,7 @@ static void add_surfaces(reading_file *r, size_t row)
         wrong(r, "usual-surfaces is for a work area inside", "leave it out here");
         return;
     }
-    windows_of(r, value_of(r, row, "openings"), sills, sizeof sills);
+    sills_of(r, value_of(r, row, "openings"), sills, sizeof sills);
     if (!mf_square_feet(r->surfaces, sill))
         snprintf(sill, sizeof sill, "%s", r->surfaces); /* square feet as they are */
     snprintf(both, sizeof both, "%.30s x %.30s", value_of(r, row, "length"),
@@ -154,12 +153,13 @@ static void begin_section(reading_file *r, char *text)
     end_section(r);
     r->first = r->batch->n;
     r->section = NULL;
+    r->begun = true;
     if (text[len - 1] != ']') {
         wrong(r, "the section has no ] at its end", "write it like [opening W01]");
         return;
     }
     text[len - 1] = '\0';
-    text = trim(text + 1);
+    text = mf_trim(text + 1);
     size_t name = strcspn(text, " \t");
     r->section = section_named(text, name);
     if (r->section == NULL)
@@ -183,16 +183,30 @@ static void close_up(char *list)
     *to = '\0';
 }
 
+static void said_twice(reading_file *r)
+{
+    wrong(r, "it is said twice in this section", "leave one of them out");
+}
+
 static void put(reading_file *r, const char *option, const char *value)
 {
     for (size_t i = r->first; i < r->batch->n; i++) {
         mf_batch_row *row = &r->batch->row[i];
         if (mf_args_value(&row->args, option) != NULL) {
-            wrong(r, "it is said twice in this section", "leave one of them out");
+            said_twice(r);
             return;
         }
         mf_batch_put(r->batch, row, option, value, r->line);
     }
+}
+
+/* What comes with the section is added at its end. */
+static void put_usual(reading_file *r, const char **usual, int *line, const char *value)
+{
+    if (*usual != NULL)
+        said_twice(r);
+    *usual = value;
+    *line = r->line;
 }
 
 static void put_size(reading_file *r, const char *value)
@@ -224,11 +238,9 @@ static void take_value(reading_file *r, const char *key, char *value)
     if (strcmp(kind, "area") == 0 && strcmp(key, "size") == 0) {
         put_size(r, value);
     } else if (strcmp(kind, "opening") == 0 && strcmp(key, "usual-parts") == 0) {
-        r->parts = value;
-        r->parts_line = r->line;
+        put_usual(r, &r->parts, &r->parts_line, value);
     } else if (strcmp(kind, "area") == 0 && strcmp(key, "usual-surfaces") == 0) {
-        r->surfaces = value;
-        r->surfaces_line = r->line;
+        put_usual(r, &r->surfaces, &r->surfaces_line, value);
     } else if (field != NULL) {
         put_field(r, field, value);
     } else {
@@ -240,7 +252,7 @@ static void take_value(reading_file *r, const char *key, char *value)
 
 static void take_line(reading_file *r, char *text)
 {
-    text = trim(text);
+    text = mf_trim(text);
     char *equals = strchr(text, '=');
     if (text[0] == '\0' || text[0] == '#')
         return;
@@ -250,19 +262,25 @@ static void take_line(reading_file *r, char *text)
         wrong(r, "the line is neither [section] nor name = value", "begin a remark with #");
     } else if (r->section != NULL) {
         *equals = '\0';
-        take_value(r, trim(text), trim(equals + 1));
-    } else if (r->first == 0 && r->batch->n == 0) {
+        take_value(r, mf_trim(text), mf_trim(equals + 1));
+    } else if (!r->begun) {
         wrong(r, "it stands in no section", "begin with [job ID]");
     }
 }
 
 /* ---- the file ------------------------------------------------------------------------------ */
 
+static size_t count_of(const mf_batch *batch, const char *kind)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < batch->n; i++)
+        n += strcmp(batch->row[i].kind->name, kind) == 0;
+    return n;
+}
+
 static void check_job(reading_file *r)
 {
-    size_t houses = 0;
-    for (size_t i = 0; i < r->batch->n; i++)
-        houses += strcmp(r->batch->row[i].kind->name, "house") == 0;
+    size_t houses = count_of(r->batch, "house");
     r->line = 1;
     if (houses == 0 && r->batch->n_fault > 0)
         return; /* its line may be the one that is wrong */
@@ -291,14 +309,6 @@ static void read_lines(reading_file *r, char *text, size_t len)
     }
     end_section(r);
     check_job(r);
-}
-
-static size_t count_of(const mf_batch *batch, const char *kind)
-{
-    size_t n = 0;
-    for (size_t i = 0; i < batch->n; i++)
-        n += strcmp(batch->row[i].kind->name, kind) == 0;
-    return n;
 }
 
 static void say_counts(const mf_batch *batch)
@@ -343,7 +353,7 @@ static void say_taken(mf_cli *cli, const mf_batch *batch, bool dry_run)
 static mf_status say_faults(const mf_cli *cli, const mf_batch *batch)
 {
     for (size_t i = 0; i < batch->n_fault && i < SHOWN_FAULTS; i++)
-        mf_cli_fail(&batch->fault[i]);
+        mf_cli_fail(&batch->fault[i].err);
     if (batch->n_fault > 1)
         mf_cli_note(cli, "%zu %s", batch->n_fault, mf_cli_word(cli, "note.nothing-kept"));
     return MF_INPUT;

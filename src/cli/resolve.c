@@ -94,7 +94,10 @@ static bool see_job(const char *id, const char *address, mf_day day, void *data)
  * command takes over what was loaded here. */
 static mf_status resolve_job(mf_cli *cli, const char *where, const char **id, mf_err *err)
 {
-    if (mf_cli_book(cli, NULL) != MF_OK || (*id)[0] == '\0')
+    if ((*id)[0] == '\0') /* a variable of the shell that was never set */
+        return mf_fail(err, MF_INPUT, where, "no job is named", "the word for it is empty",
+                       "name the job; \"mistfold job list\" shows them all");
+    if (mf_cli_book(cli, NULL) != MF_OK)
         return MF_OK; /* the command says what is wrong with the book */
     mf_book_job_free(cli->spare);
     cli->spare = NULL;

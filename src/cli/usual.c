@@ -96,7 +96,7 @@ void mf_usual_parts(mf_batch *batch, const char *opening, mf_opening_kind kind, 
     mf_usual_part part;
     for (size_t i = 0; mf_usual_part_at(kind, i, &part); i++) {
         char id[MF_USUAL_ID];
-        if (mf_id_in_list(absent, types[part.type]) || mf_id_in_list(absent, sides[part.side]))
+        if (mf_usual_part_absent(kind, i, absent))
             continue;
         mf_batch_row *row = mf_batch_add(batch, "component", line);
         if (row == NULL)
@@ -111,6 +111,15 @@ void mf_usual_parts(mf_batch *batch, const char *opening, mf_opening_kind kind, 
 }
 
 /* ---- surfaces ------------------------------------------------------------------------- */
+
+bool mf_usual_sill(mf_opening_kind kind, const char *absent)
+{
+    mf_usual_part part;
+    for (size_t i = 0; mf_usual_part_at(kind, i, &part); i++)
+        if (part.type == MF_COMP_INTERIOR_SILL)
+            return !mf_usual_part_absent(kind, i, absent);
+    return false;
+}
 
 static void add_surface(mf_batch *batch, const mf_usual_room *room, const char *id,
                         const char *kind, const char *size, int line)

@@ -14,6 +14,8 @@ void mf_usual_id(const char *opening, const mf_usual_part *part, char out[MF_USU
  * interior or exterior, with commas), all of one substrate. */
 void mf_usual_parts(mf_batch *batch, const char *opening, mf_opening_kind kind, const char *absent,
                     const char *substrate, int line);
+/* Whether such an opening has a sill inside, which is wiped; absent as above. */
+bool mf_usual_sill(mf_opening_kind kind, const char *absent);
 /* Rows for what is wiped in an inside area: a sill of that size in sq ft for each of the ids in
  * sills (with commas), "" = none, and a floor of that size, "" = none. */
 typedef struct mf_usual_room {

@@ -196,9 +196,14 @@ static bool choose(mf_walk *walk, bool renovators, const char *title_id, const c
     return i != MF_KEY_LEAVE;
 }
 
+bool mf_walk_person(mf_walk *walk, const char *title_id, char id[MF_WALK_ID])
+{
+    return choose(walk, false, title_id, NULL, id);
+}
+
 bool mf_walk_who(mf_walk *walk, bool renovator_only)
 {
-    if (!renovator_only && !choose(walk, false, "walk.ask-person", NULL, walk->person))
+    if (!renovator_only && !mf_walk_person(walk, "walk.ask-person", walk->person))
         return false;
     /* A renovator who does it with his or her own hands is there. */
     bool same = !renovator_only && certified(walk, walk->person);
@@ -210,7 +215,9 @@ bool mf_walk_who(mf_walk *walk, bool renovator_only)
     return true;
 }
 
-mf_status mf_walk_login(mf_walk *walk, mf_err *err)
+/* Who is at the keyboard, when nobody said so. MF_NO = left, MF_USAGE when the book knows
+ * nobody. The terminal is open. */
+static mf_status login(mf_walk *walk, mf_err *err)
 {
     char id[MF_WALK_ID];
     mf_now now;
@@ -223,7 +230,7 @@ mf_status mf_walk_login(mf_walk *walk, mf_err *err)
     walk->job = firm != NULL ? firm : walk->job;
     if (walk->job == NULL || walk->job->n_person == 0)
         return mf_cli_now(walk->cli, &now, err);
-    if (!choose(walk, false, "walk.ask-login", NULL, id))
+    if (!mf_walk_person(walk, "walk.ask-login", id))
         return MF_NO;
     char *kept = mf_arena_text(&walk->cli->ids, id);
     if (kept == NULL)
@@ -272,25 +279,28 @@ static mf_status choose_area(mf_walk *walk, const char *wanted, mf_err *err)
     return MF_OK;
 }
 
-mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
-                       mf_gate gate, const char *instead, mf_err *err)
+mf_status mf_walk_begin(mf_walk *walk, const char *job_id, const char *instead, mf_err *err)
 {
-    memset(walk, 0, sizeof *walk);
-    walk->cli = cli;
-    walk->cmd = cmd;
-    walk->gate = gate;
-    snprintf(walk->job_id, sizeof walk->job_id, "%s", args->word[0]);
+    snprintf(walk->job_id, sizeof walk->job_id, "%s", job_id);
     mf_status status = mf_term_check(instead, err);
     if (status == MF_OK)
+        status = mf_cli_book(walk->cli, err);
+    if (status == MF_OK && job_id[0] != '\0')
         status = mf_walk_reload(walk, err);
     if (status == MF_OK)
         status = mf_term_open(&walk->term, err);
     if (status == MF_OK)
-        status = mf_walk_login(walk, err);
-    if (status == MF_OK)
-        status = choose_area(walk, mf_args_value(args, "area"), err);
-    cli->walking = true;
+        status = login(walk, err);
+    walk->cli->walking = true;
     return status;
+}
+
+mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
+                       mf_gate gate, const char *instead, mf_err *err)
+{
+    *walk = (mf_walk){.cli = cli, .cmd = cmd, .gate = gate};
+    mf_status status = mf_walk_begin(walk, args->word[0], instead, err);
+    return status == MF_OK ? choose_area(walk, mf_args_value(args, "area"), err) : status;
 }
 
 /* The same command goes on, but for the one that began by opening the job. */
@@ -365,4 +375,14 @@ mf_status mf_walk_logged(mf_walk *walk, mf_status status, const char *what, mf_e
     snprintf(walk->said, sizeof walk->said, "%s %.*s%s", mf_walk_word(walk, "walk.kept"), (int)len,
              what, len < stop ? "…" : "");
     return mf_walk_reload(walk, err);
+}
+
+mf_status mf_walk_log_batch(mf_walk *walk, mf_batch *batch, const char *words_id, mf_err *err)
+{
+    char what[160];
+    snprintf(what, sizeof what, "%s %zu", mf_walk_word(walk, words_id), batch->n);
+    mf_status status = mf_batch_write(walk->cli, batch, walk->job_id, false, err);
+    walk->logged += status == MF_OK ? (int)batch->n - 1 : 0; /* the last one by mf_walk_logged */
+    mf_batch_free(batch);
+    return mf_walk_logged(walk, status, what, err);
 }

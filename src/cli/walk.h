@@ -4,6 +4,7 @@
 #ifndef MF_CLI_WALK_H
 #define MF_CLI_WALK_H
 
+#include "cli/batch.h"
 #include "cli/term.h"
 
 enum { MF_WALK_ID = 48, MF_WALK_LINE = 300, MF_WALK_COMMAND = 900 };
@@ -23,20 +24,22 @@ typedef struct mf_walk {
     int logged;                       /* entries made in this walk */
 } mf_walk;
 
-/* Opens terminal, book and job, and asks for the work area where there are
- * several. instead is the command for use without a terminal. */
+/* Opens terminal, book and job ("" = none yet) for a walk that has its cli, cmd and gate, and
+ * asks who is at the keyboard when nobody said so. instead is the command for use without a
+ * terminal. MF_NO = left. */
+mf_status mf_walk_begin(mf_walk *walk, const char *job_id, const char *instead, mf_err *err);
+/* The same from nothing, and asks for the work area where there are several. */
 mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_args *args,
                        mf_gate gate, const char *instead, mf_err *err);
 /* Closes all of it; when status is MF_OK says what was logged and what is next. */
 mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err);
 
+/* Asks for a person of the book: who is at the keyboard first, then who is assigned, then the
+ * rest. False = left. */
+bool mf_walk_person(mf_walk *walk, const char *title_id, char id[MF_WALK_ID]);
 /* Asks who does the work and which certified renovator is there (or, for
  * verification, who the certified renovator is). False = left. */
 bool mf_walk_who(mf_walk *walk, bool renovator_only);
-
-/* Asks who is at the keyboard when nobody said so. MF_NO = left, MF_USAGE when the
- * book knows nobody. The terminal is open. */
-mf_status mf_walk_login(mf_walk *walk, mf_err *err);
 
 /* Loads the job anew and asks the gate. */
 mf_status mf_walk_reload(mf_walk *walk, mf_err *err);
@@ -71,5 +74,8 @@ void mf_walk_entry_begin(mf_walk *walk, mf_walk_entry *entry);
 /* Takes what a mf_log_ call came to: a refusal is shown on the next screen and
  * the walk goes on; a failure of the book ends it. Loads the job anew. */
 mf_status mf_walk_logged(mf_walk *walk, mf_status status, const char *what, mf_err *err);
+/* Writes the rows of a batch, all or none, tells by those words and the number what was kept, and
+ * frees the batch. */
+mf_status mf_walk_log_batch(mf_walk *walk, mf_batch *batch, const char *words_id, mf_err *err);
 
 #endif

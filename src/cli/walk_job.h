@@ -39,6 +39,8 @@ void mf_walk_unfinish(mf_walk *walk, const char *command, const mf_kind *kind, c
  * *done is false when nothing follows. */
 void mf_offer_words(mf_walk *walk, char out[MF_WALK_LINE]);
 mf_status mf_offer_run(mf_walk *walk, bool *done, mf_err *err);
+/* The first party that no notice is of; NULL = each has one. */
+const mf_party *mf_offer_untold(const mf_job *job);
 
 /* The usual parts of the openings that are alike and have none, kind, room and side of the
  * first; they are shown and each can be taken out. MF_NO = left. */

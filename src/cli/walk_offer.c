@@ -52,14 +52,6 @@ static bool replaces(const mf_job *job, mf_opening_kind kind)
                                                                    : MF_WORK_DOOR_REPLACEMENT);
 }
 
-static const mf_opening *unlisted(const mf_job *job)
-{
-    for (size_t i = 0; i < job->n_opening; i++)
-        if (!mf_opening_listed(job, job->opening[i].id))
-            return &job->opening[i];
-    return NULL;
-}
-
 static bool in_area(const mf_job *job, const mf_opening *opening, mf_side side)
 {
     for (size_t i = 0; i < job->n_area; i++)
@@ -68,12 +60,17 @@ static bool in_area(const mf_job *job, const mf_opening *opening, mf_side side)
     return false;
 }
 
-static const mf_opening *outside_every_area(const mf_job *job, mf_side side)
+/* It has that side, and no work area has it there. */
+static bool outside_every_area(const mf_job *job, const mf_opening *opening, mf_side side)
+{
+    const char *word = side == MF_SIDE_INTERIOR ? "interior" : "exterior";
+    return !in_area(job, opening, side) && !mf_id_in_list(opening->absent, word);
+}
+
+static const mf_opening *first_outside(const mf_job *job, mf_side side)
 {
     for (size_t i = 0; i < job->n_opening; i++)
-        if (!in_area(job, &job->opening[i], side) &&
-            !mf_id_in_list(job->opening[i].absent,
-                           side == MF_SIDE_INTERIOR ? "interior" : "exterior"))
+        if (outside_every_area(job, &job->opening[i], side))
             return &job->opening[i];
     return NULL;
 }
@@ -98,7 +95,7 @@ static bool has_renovator(const mf_job *job)
     return false;
 }
 
-static const mf_party *untold(const mf_job *job)
+const mf_party *mf_offer_untold(const mf_job *job)
 {
     for (size_t p = 0; p < job->n_party; p++) {
         bool told = false;
@@ -120,17 +117,17 @@ static offer find(const mf_job *job)
         it.what = OFFER_OCCUPANT;
     else if (job->n_opening == 0 && openings)
         it.what = OFFER_OPENING;
-    else if ((it.opening = unlisted(job)) != NULL)
+    else if ((it.opening = mf_opening_unlisted(job)) != NULL)
         it.what = OFFER_PARTS;
-    else if ((it.opening = outside_every_area(job, MF_SIDE_INTERIOR)) != NULL)
+    else if ((it.opening = first_outside(job, MF_SIDE_INTERIOR)) != NULL)
         it.what = OFFER_INSIDE;
-    else if ((it.opening = outside_every_area(job, MF_SIDE_EXTERIOR)) != NULL)
+    else if ((it.opening = first_outside(job, MF_SIDE_EXTERIOR)) != NULL)
         it.what = OFFER_OUTSIDE;
     else if ((it.area = without_surfaces(job)) != NULL)
         it.what = OFFER_SURFACES;
     else if (!has_renovator(job))
         it.what = OFFER_CREW;
-    else if ((it.party = untold(job)) != NULL)
+    else if ((it.party = mf_offer_untold(job)) != NULL)
         it.what = OFFER_NOTICE;
     return it;
 }
@@ -147,21 +144,20 @@ static void openings_with(const mf_job *job, const mf_opening *first, mf_side si
         const mf_opening *it = &job->opening[i];
         bool same = side == MF_SIDE_INTERIOR ? strcmp(it->room, first->room) == 0
                                              : strcmp(it->elevation, first->elevation) == 0;
-        if (same && !in_area(job, it, side))
+        if (same && outside_every_area(job, it, side))
             len +=
                 (size_t)snprintf(out + len, MF_WALK_LINE - len, "%s%s", len > 0 ? "," : "", it->id);
     }
 }
 
 /* The sills of the windows of an area, with commas. */
-static void windows_in(const mf_job *job, const mf_area *area, char out[MF_WALK_LINE])
+static void sills_in(const mf_job *job, const mf_area *area, char out[MF_WALK_LINE])
 {
     size_t len = 0;
     out[0] = '\0';
     for (size_t i = 0; i < job->n_opening && len < MF_WALK_LINE; i++) {
         const mf_opening *it = &job->opening[i];
-        if (it->kind == MF_OPENING_WINDOW && mf_id_in_list(area->openings, it->id) &&
-            !mf_id_in_list(it->absent, "interior-sill") && !mf_id_in_list(it->absent, "interior"))
+        if (mf_id_in_list(area->openings, it->id) && mf_usual_sill(it->kind, it->absent))
             len +=
                 (size_t)snprintf(out + len, MF_WALK_LINE - len, "%s%s", len > 0 ? "," : "", it->id);
     }
@@ -230,7 +226,7 @@ static int ask_yes_no(mf_walk *walk, const char *title, const char *words_id, co
         mf_cli_wrap(mf_walk_word(walk, words_id), 2, 2);
         mf_walk_foot(walk, keys_id);
         int key = mf_term_key(&walk->term, -1);
-        if (key == 'y' || (key == 's' && walk->cli->lang == MF_LANG_ES))
+        if (mf_ask_yes(key, walk->cli->lang))
             return 'y';
         if (key == 'n' || (enter_is_no && (key == '\r' || key == '\n')))
             return 'n';
@@ -338,13 +334,8 @@ static void floor_of(const mf_area *area, char out[MF_SIDE_TEXT])
 static mf_status log_surfaces(mf_walk *walk, const mf_usual_room *room, mf_err *err)
 {
     mf_batch batch = {0};
-    char what[160];
     mf_usual_surfaces(&batch, room, 0);
-    snprintf(what, sizeof what, "%s: %zu", mf_walk_word(walk, "offer.surfaces-kept"), batch.n);
-    mf_status status = mf_batch_write(walk->cli, &batch, walk->job_id, false, err);
-    walk->logged += status == MF_OK ? (int)batch.n - 1 : 0; /* the last one by mf_walk_logged */
-    mf_batch_free(&batch);
-    return mf_walk_logged(walk, status, what, err);
+    return mf_walk_log_batch(walk, &batch, "offer.surfaces-kept", err);
 }
 
 /* One size for all sills; the floor is as large as the room. Both are named above the question. */
@@ -352,7 +343,7 @@ static mf_status run_surfaces(mf_walk *walk, const mf_area *area, const char *ti
 {
     char sills[MF_WALK_LINE], floor[MF_SIDE_TEXT], last[MF_SIDE_TEXT], whole[2 * MF_WALK_LINE];
     mf_asked asked = {0};
-    windows_in(walk->job, area, sills);
+    sills_in(walk->job, area, sills);
     floor_of(area, floor);
     const mf_ask asks[] = {{"size", last_sill(walk->job, last), NULL, "offer.sill-size"},
                            {NULL, NULL, NULL, NULL}};

@@ -13,16 +13,19 @@ enum { PARTS_MAX = 9 }; /* one digit each */
 
 typedef struct parts {
     mf_opening_kind kind;
-    char room[160], elevation[160];
+    char room[160], elevation[160], absent[MF_WALK_LINE];
     mf_usual_part part[PARTS_MAX];
     bool out[PARTS_MAX];
     int n, substrate; /* substrate < 0 = none yet */
 } parts;
 
+/* What was said of the parts of one stands: of another it says nothing. */
 static bool alike(const mf_walk *walk, const parts *p, const mf_opening *it)
 {
     return it->kind == p->kind && strcmp(it->room, p->room) == 0 &&
-           strcmp(it->elevation, p->elevation) == 0 && !mf_opening_listed(walk->job, it->id);
+           strcmp(it->elevation, p->elevation) == 0 &&
+           (it->absent[0] == '\0' || strcmp(it->absent, p->absent) == 0) &&
+           !mf_opening_listed(walk->job, it->id);
 }
 
 static size_t count_alike(const mf_walk *walk, const parts *p)
@@ -33,22 +36,16 @@ static size_t count_alike(const mf_walk *walk, const parts *p)
     return n;
 }
 
-static const char *word_of(const char *kind, const char *field, int value)
-{
-    return mf_field_named(mf_kind_named(kind), field)->choices[value];
-}
-
 static void begin(const mf_walk *walk, const mf_opening *first, parts *p)
 {
     const mf_job *job = walk->job;
     *p = (parts){.kind = first->kind, .substrate = -1};
     snprintf(p->room, sizeof p->room, "%s", first->room);
     snprintf(p->elevation, sizeof p->elevation, "%s", first->elevation);
+    snprintf(p->absent, sizeof p->absent, "%s", first->absent);
     while (p->n < PARTS_MAX && mf_usual_part_at(p->kind, (size_t)p->n, &p->part[p->n])) {
-        const mf_usual_part *it = &p->part[p->n];
-        p->out[p->n++] =
-            mf_id_in_list(first->absent, word_of("component", "type", (int)it->type)) ||
-            mf_id_in_list(first->absent, word_of("component", "side", (int)it->side));
+        p->out[p->n] = mf_usual_part_absent(p->kind, (size_t)p->n, first->absent);
+        p->n++;
     }
     if (job->n_component > 0)
         p->substrate = (int)job->component[job->n_component - 1].substrate;
@@ -59,7 +56,6 @@ static void begin(const mf_walk *walk, const mf_opening *first, parts *p)
 static mf_status log_more(mf_walk *walk, const parts *p, size_t n, mf_err *err)
 {
     mf_batch batch = {0};
-    char what[160];
     size_t number = walk->job->n_opening;
     for (size_t i = 0; i < n; i++) {
         char id[MF_WALK_ID];
@@ -70,15 +66,11 @@ static mf_status log_more(mf_walk *walk, const parts *p, size_t n, mf_err *err)
             snprintf(id, sizeof id, "%c%02zu", p->kind == MF_OPENING_WINDOW ? 'W' : 'D', ++number);
         while (mf_job_opening(walk->job, id) != NULL);
         mf_batch_put(&batch, row, "id", id, 0);
-        mf_batch_put(&batch, row, "kind", word_of("opening", "kind", (int)p->kind), 0);
+        mf_batch_put(&batch, row, "kind", mf_cli_choice("opening", "kind", (int)p->kind), 0);
         mf_batch_put(&batch, row, "room", p->room, 0);
         mf_batch_put(&batch, row, "elevation", p->elevation, 0);
     }
-    snprintf(what, sizeof what, "%s %zu", mf_walk_word(walk, "offer.openings-kept"), batch.n);
-    mf_status status = mf_batch_write(walk->cli, &batch, walk->job_id, false, err);
-    walk->logged += status == MF_OK ? (int)batch.n - 1 : 0;
-    mf_batch_free(&batch);
-    return mf_walk_logged(walk, status, what, err);
+    return mf_walk_log_batch(walk, &batch, "offer.openings-kept", err);
 }
 
 /* MF_NO = left. */
@@ -89,7 +81,7 @@ static mf_status ask_alike(mf_walk *walk, const parts *p, mf_err *err)
     mf_asked asked = {0};
     snprintf(number, sizeof number, "%zu", n);
     snprintf(title, sizeof title, "%s: %.120s, %.120s",
-             mf_words2(walk->cli->lang, "choice", word_of("opening", "kind", (int)p->kind)),
+             mf_words2(walk->cli->lang, "choice", mf_cli_choice("opening", "kind", (int)p->kind)),
              p->room, p->elevation);
     const mf_ask asks[] = {{MF_ASK_ALIKE, number, NULL, "offer.alike"}, {NULL, NULL, NULL, NULL}};
     if (!mf_ask_fields(walk->cli, &walk->term, mf_kind_named("opening"), title, asks, &asked))
@@ -126,10 +118,10 @@ static void show(mf_walk *walk, const parts *p)
     mf_term_rule();
     for (int i = 0; i < p->n; i++) {
         const mf_usual_part *it = &p->part[i];
-        const char *side = word_of("component", "side", (int)it->side);
+        const char *side = mf_cli_choice("component", "side", (int)it->side);
         printf("  %d [%c] %s (%s)\n", i + 1, p->out[i] ? ' ' : 'x',
                mf_words2(walk->cli->lang, "paper.component",
-                         word_of("component", "type", (int)it->type)),
+                         mf_cli_choice("component", "type", (int)it->type)),
                mf_words2(walk->cli->lang, "choice", side));
     }
     printf("  ");
@@ -176,7 +168,16 @@ static void list_absent(const parts *p, char out[MF_WALK_LINE])
     for (int i = 0; i < p->n; i++)
         if (p->out[i])
             len += (size_t)snprintf(out + len, MF_WALK_LINE - len, "%s%s", len > 0 ? "," : "",
-                                    word_of("component", "type", (int)p->part[i].type));
+                                    mf_cli_choice("component", "type", (int)p->part[i].type));
+}
+
+/* Whether what the screen shows is not what was said of the opening. */
+static bool says_else(const parts *p, const mf_opening *it)
+{
+    for (int i = 0; i < p->n; i++)
+        if (p->out[i] != mf_usual_part_absent(p->kind, (size_t)i, it->absent))
+            return true;
+    return false;
 }
 
 static mf_status say_absent(mf_walk *walk, const mf_opening *it, const char *absent, mf_err *err)
@@ -198,7 +199,7 @@ static mf_status say_absent(mf_walk *walk, const mf_opening *it, const char *abs
 
 static mf_status log_parts(mf_walk *walk, const parts *p, int substrate, mf_err *err)
 {
-    char absent[MF_WALK_LINE], what[160];
+    char absent[MF_WALK_LINE];
     mf_batch batch = {0};
     mf_status status = MF_OK;
     list_absent(p, absent);
@@ -206,16 +207,14 @@ static mf_status log_parts(mf_walk *walk, const parts *p, int substrate, mf_err 
         const mf_opening *it = &walk->job->opening[i];
         if (!alike(walk, p, it))
             continue;
-        if (absent[0] != '\0' && strcmp(absent, it->absent) != 0)
+        if (absent[0] != '\0' && says_else(p, it))
             status = say_absent(walk, it, absent, err);
         mf_usual_parts(&batch, it->id, p->kind, absent, substrates()[substrate], 0);
     }
-    snprintf(what, sizeof what, "%s %zu", mf_walk_word(walk, "offer.parts-kept"), batch.n);
     if (status == MF_OK)
-        status = mf_batch_write(walk->cli, &batch, walk->job_id, false, err);
-    walk->logged += status == MF_OK ? (int)batch.n - 1 : 0;
+        return mf_walk_log_batch(walk, &batch, "offer.parts-kept", err);
     mf_batch_free(&batch);
-    return mf_walk_logged(walk, status, what, err);
+    return mf_walk_logged(walk, status, "", err);
 }
 
 mf_status mf_walk_parts(mf_walk *walk, const mf_opening *first, mf_err *err)

@@ -121,18 +121,11 @@ static void suggest_party(const mf_job *job, char out[SUGGESTED])
     }
 }
 
-/* The first party that no notice is of. */
 static void suggest_told(const mf_job *job, char out[SUGGESTED])
 {
-    for (size_t p = 0; p < job->n_party; p++) {
-        bool told = false;
-        for (size_t i = 0; i < job->n_notice; i++)
-            told = told || strcmp(job->notice[i].party, job->party[p].id) == 0;
-        if (!told) {
-            snprintf(out, SUGGESTED, "%s", job->party[p].id);
-            return;
-        }
-    }
+    const mf_party *party = mf_offer_untold(job);
+    if (party != NULL)
+        snprintf(out, SUGGESTED, "%s", party->id);
 }
 
 /* That of the unit, as a paper gives it. */
@@ -245,26 +238,26 @@ static void take_paper(const mf_walk *walk, const mf_ask *asks, mf_asked *asked,
     put_missing(&asked->args, "language", walk->job->house[0].language);
 }
 
-static const char *command_of(const char *kind)
+/* The command that logs one of the kind, by its row. */
+static const mf_cmd *command_of(const char *kind)
 {
-    static const char *const rows[][2] = {
-        {"party", "party add"},     {"opening", "opening add"},    {"area", "area add"},
-        {"surface", "surface add"}, {"assignment", "crew assign"}, {"component", "component add"},
-        {"notice", "notice add"},
-    };
-    size_t i = 0;
-    while (i < sizeof rows / sizeof rows[0] - 1 && strcmp(rows[i][0], kind) != 0)
-        i++;
-    return rows[i][1];
+    size_t count;
+    const mf_cmd *cmds = mf_cmds(&count);
+    for (size_t i = 0; i < count; i++)
+        if (cmds[i].run == mf_cmd_log && cmds[i].kind != NULL && strcmp(cmds[i].kind, kind) == 0)
+            return &cmds[i];
+    return NULL;
 }
 
 /* Left with too little for an entry: what was answered is not thrown away. */
 static void keep_unfinished(mf_walk *walk, const mf_round *round, const mf_asked *asked)
 {
     char command[120];
-    snprintf(command, sizeof command, "%s %s", command_of(round->kind), walk->job_id);
-    if (asked->broken_off)
+    const mf_cmd *cmd = command_of(round->kind);
+    if (cmd != NULL && asked->broken_off) {
+        snprintf(command, sizeof command, "%s %s %s", cmd->group, cmd->action, walk->job_id);
         mf_walk_unfinish(walk, command, mf_kind_named(round->kind), &asked->args);
+    }
     snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, "walk.nothing"));
 }
 

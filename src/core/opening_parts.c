@@ -98,6 +98,14 @@ MF_API bool mf_usual_part_at(mf_opening_kind kind, size_t at, mf_usual_part *out
     return true;
 }
 
+MF_API bool mf_usual_part_absent(mf_opening_kind kind, size_t at, const char *absent_words)
+{
+    const mf_opening opening = {.kind = kind, .absent = absent_words};
+    size_t n;
+    const usual_part *parts = parts_of(&opening, &n);
+    return at < n && absent(&opening, &parts[at]);
+}
+
 static void count_unlisted(const mf_job *job, const mf_opening *opening, mf_unlisted_parts *out)
 {
     size_t n;

@@ -167,6 +167,8 @@ static const bad cases[] = {
     {"a book that exists", "$MISTFOLD book new --no-key", 3, {"b.book"}},
     {"nobody writes", "MISTFOLD_BY= $MISTFOLD person add --id x --name X", 2, {"--by"}},
     {"full disk for a paper", "$MISTFOLD paper record J --out /dev/full", 4, {"/dev/full"}},
+    {"an empty job", "$MISTFOLD job show ''", 3, {"JOB: no job is named"}},
+    {"an empty option", "$MISTFOLD job walk --job ''", 3, {"--job: no job is named"}},
     {"a folder for an export", "$MISTFOLD test import J .", 3, {".: ", "folder"}},
     {"a folder piped in", "$MISTFOLD test import J - < .", 3, {"-: ", "folder"}},
     {"a tick of no step",

@@ -8,15 +8,12 @@
 
 static int start(void **state)
 {
-    (void)state;
-    run_folder(folder);
-    setenv("MISTFOLD_BY", "rosa", 1);
-    run_shell(&r, folder,
-              "DEMO_NO_KEY=1 sh " MF_SAMPLE
-              "/demo.sh out > demo.log 2>&1 && cp out/demo.book b.book && "
-              "$MISTFOLD --book b.book job open --id J-2000 --address '3 Calle Número' --building "
-              "dwelling --owner-occupied no --year-built 1950 --work repair --description stairs "
-              "--start 2026-11-02");
+    if (shell_demo(state) != 0)
+        return r.status;
+    run("cp out/demo.book b.book && "
+        "$MISTFOLD --book b.book job open --id J-2000 --address '3 Calle Número' --building "
+        "dwelling --owner-occupied no --year-built 1950 --work repair --description stairs "
+        "--start 2026-11-02");
     setenv("MISTFOLD_BOOK", "b.book", 1);
     return r.status;
 }

@@ -80,6 +80,7 @@ static void wrong_use_is_one_line_and_exit_2(void **state)
         {"gate J demo --arae A1", "did you mean --area?"},
         {"due --jsn", "did you mean --json?"},
         {"due --json=yes", "this option takes no value; write it alone"},
+        {"due -j", "-j: no such option here; did you mean --json?"},
         {"gate J demo --a A1", "it may be --area, --all"},
         {"due -x", "-x: no such option here"},
         {"help gat", "did you mean \"gate\"?"},

@@ -1,14 +1,8 @@
 /* test import of exports that write numbers and dates another way, and what it tells of columns
  * and of faults of one sort. */
-#include "support/cmocka_all.h"
-#include "support/run.h"
+#include "support/shell_kit.h"
 
 #include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-
-static char folder[64];
-static run_result r;
 
 #define HEADS "Nr,instrument,operator,date,time,opening,component,side,substrate,PbC (mg/cm2)\\n"
 #define MAP   "--map 'Nr=number,PbC=result'"
@@ -20,19 +14,11 @@ static int start(void **state)
     setenv("MISTFOLD_BOOK", "b.book", 1);
     setenv("MISTFOLD_BY", "rosa", 1);
     setenv("MISTFOLD_LANG", "en", 1);
-    run_shell(&r, folder,
-              "set -e; m=\"$MISTFOLD --quiet\"; $m book new --no-key --device t;"
-              "$m person add --id rosa --name 'Rosa Muestra';"
-              "$m instrument add --serial X-1 --film 1.02 --cal-low 0.8 --cal-high 1.2;"
-              "$m job open --from " MF_SAMPLE "/small-house.txt");
+    run("set -e; m=\"$MISTFOLD --quiet\"; $m book new --no-key --device t;"
+        "$m person add --id rosa --name 'Rosa Muestra';"
+        "$m instrument add --serial X-1 --film 1.02 --cal-low 0.8 --cal-high 1.2;"
+        "$m job open --from " MF_SAMPLE "/small-house.txt");
     return r.status;
-}
-
-static int stop(void **state)
-{
-    (void)state;
-    run_remove(folder);
-    return 0;
 }
 
 static void import(const char *rows, const char *options)
@@ -42,13 +28,7 @@ static void import(const char *rows, const char *options)
              "cp b.book t.book; printf '%s' > x.csv; $MISTFOLD --book t.book --quiet test import "
              "J-1950 x.csv %s",
              rows, options);
-    run_shell(&r, folder, line);
-}
-
-static void says(const char *text, const char *part)
-{
-    if (strstr(text, part) == NULL)
-        fail_msg("\"%s\" is not in:\n%s%s", part, r.out, r.err);
+    run(line);
 }
 
 /* A comma is a point and 12/08/2026 the twelfth of August only where that was said. */
@@ -60,16 +40,14 @@ static void commas_and_days_first(void **state)
                              "3,X-1,rosa,2026-09-02,08:02,W01,jamb,interior,wood,-0.1\\n";
     import(rows, MAP " --decimal comma --dates dmy");
     assert_int_equal(r.status, 0);
-    says(r.err, "taken for: Nr = number, PbC (mg/cm2) = result");
-    run_shell(
-        &r, folder,
-        "sqlite3 -readonly t.book 'SELECT day, loading_ug_cm2, qualifier FROM reading ORDER BY "
+    notes("taken for: Nr = number, PbC (mg/cm2) = result");
+    run("sqlite3 -readonly t.book 'SELECT day, loading_ug_cm2, qualifier FROM reading ORDER BY "
         "number'");
     assert_string_equal(r.out,
                         "2026-08-12|400|exact\n2026-09-01|9900|over\n2026-09-02|-100|exact\n");
     import(rows, MAP);
     assert_int_equal(r.status, 3);
-    says(r.err, "dates are year-month-day");
+    notes("dates are year-month-day");
 }
 
 /* What is doubtful even so is refused: two commas, a point beside one, a day that does not
@@ -91,7 +69,7 @@ static void doubt_is_refused(void **state)
     }
     import(HEADS, MAP " --decimal comas");
     assert_int_equal(r.status, 2);
-    says(r.err, "it is point or comma, not comas");
+    notes("it is point or comma, not comas");
 }
 
 /* All columns that are not known, at once. */
@@ -100,7 +78,7 @@ static void unknown_columns_at_once(void **state)
     (void)state;
     import("number,Mood,instrument,Battery,Temp\\n1,2,3,4,5\\n", "");
     assert_int_equal(r.status, 3);
-    says(r.err, "x.csv:1, column Mood: there are no such columns: Mood, Battery, Temp");
+    notes("x.csv:1, column Mood: there are no such columns: Mood, Battery, Temp");
 }
 
 /* Twelve rows with the same slip are one message and the lines of the others. */
@@ -118,9 +96,9 @@ static void equal_faults_are_grouped(void **state)
     }
     import(rows, MAP);
     assert_int_equal(r.status, 3);
-    says(r.err, "x.csv:2, column PbC (mg/cm2): \"0,4\" has a decimal comma");
-    says(r.err, "the same in other lines, 9: 3, 4, 5, 7, 8, 9, 10, 11, 12");
-    says(r.err, "x.csv:13, column PbC (mg/cm2): \"-\"");
+    notes("x.csv:2, column PbC (mg/cm2): \"0,4\" has a decimal comma");
+    notes("the same in other lines, 9: 3, 4, 5, 7, 8, 9, 10, 11, 12");
+    notes("x.csv:13, column PbC (mg/cm2): \"-\"");
     assert_null(strstr(r.err, "x.csv:7, "));
 }
 
@@ -132,5 +110,5 @@ int main(void)
         cmocka_unit_test(unknown_columns_at_once),
         cmocka_unit_test(equal_faults_are_grouped),
     };
-    return cmocka_run_group_tests(tests, start, stop);
+    return cmocka_run_group_tests(tests, start, shell_stop);
 }

@@ -132,6 +132,27 @@ static void a_part_that_is_not_there(void **state)
                "looked at in the walk: these usual parts are not there\n");
 }
 
+/* What was said to be absent stands as it was said: with the side inside go its sill, apron and
+ * casing, not the sash; and of another opening it says nothing. */
+static void what_was_said_absent_stands(void **state)
+{
+    (void)state;
+    run_shell(&r, walk_folder,
+              "cp b.book a.book; m=\"$MISTFOLD --book a.book\"; $m party add J --id owner --role "
+              "owner --name Ida; $m component add J --id W01.sash --opening W01 --type sash --side "
+              "interior --substrate wood; for a in W02:interior W03:stop; do $m opening add J --id "
+              "${a%:*} --kind window --room hall --elevation south --absent ${a#*:}; done");
+    walk("<enter> <enter> f n <esc> q", "--book a.book job walk --job J");
+    says("1 [x] sash");
+    says("5 [ ] interior sill");
+    run_shell(&r, walk_folder,
+              "sqlite3 -readonly a.book \"SELECT id, absent FROM opening WHERE room = 'hall'; "
+              "SELECT group_concat(substr(id, 5)) FROM component WHERE opening = 'W02'; SELECT "
+              "count(*) FROM component WHERE opening = 'W03'\"");
+    assert_string_equal(r.out, "W02|interior\nW03|stop\nsash,stop,jamb,trough,sill-out,casing-out\n"
+                               "0\n");
+}
+
 /* Ctrl-C in the middle of a round: with enough for an entry it is one, with less the command
  * that goes on is told. */
 static void ctrl_c_loses_nothing(void **state)
@@ -146,6 +167,10 @@ static void ctrl_c_loses_nothing(void **state)
     assert_string_equal(r.out, "900|800|0|1\n");
     with_dates("2 W07 <enter> 1 Ida's_room <enter> <ctrl-c> <ctrl-c>", "job walk --job J");
     says("mistfold opening add J --id W07 --kind window --room 'Ida'\\''s room'\n");
+    with_dates("5_Sample_Road <enter> 1950 <enter> 1 n n US-IA <enter> 1 2099-01-01 <enter> en "
+               "<enter> Ida <enter> n Ida <enter> <ctrl-c> <ctrl-c>",
+               "job walk");
+    says("mistfold party vacant J-1 --said-by Ida\n");
 }
 
 /* Taken back: the last by u, any other from the list; parts go as they came, together. */
@@ -202,6 +227,7 @@ int main(void)
         cmocka_unit_test(enter_alone_says_nothing),
         cmocka_unit_test(the_lacks_of_a_pamphlet_are_named_at_once),
         cmocka_unit_test(a_part_that_is_not_there),
+        cmocka_unit_test(what_was_said_absent_stands),
         cmocka_unit_test(ctrl_c_loses_nothing),
         cmocka_unit_test(taking_back),
         cmocka_unit_test(narrow_and_in_spanish),

@@ -3,6 +3,7 @@
 #include "core/finding.h"
 
 #include <mistfold/contain.h>
+#include <mistfold/paint.h>
 
 static const mf_finding *told(const char *why)
 {
@@ -98,12 +99,29 @@ static void a_part_unlisted(void **state)
     }
 }
 
+/* A side that is not there takes its own parts along, not those of no side: sash, stop, jamb. */
+static void a_side_takes_its_own_parts(void **state)
+{
+    mf_usual_part part;
+    (void)state;
+    for (size_t i = 0; mf_usual_part_at(MF_OPENING_WINDOW, i, &part); i++) {
+        bool inside = part.type == MF_COMP_INTERIOR_SILL || part.type == MF_COMP_APRON ||
+                      part.type == MF_COMP_INTERIOR_CASING;
+        assert_int_equal(mf_usual_part_absent(MF_OPENING_WINDOW, i, "interior"), inside);
+        assert_int_equal(mf_usual_part_absent(MF_OPENING_WINDOW, i, "trough,stop"),
+                         part.type == MF_COMP_TROUGH || part.type == MF_COMP_STOP);
+        assert_false(mf_usual_part_absent(MF_OPENING_WINDOW, i, ""));
+    }
+    assert_false(mf_usual_part_absent(MF_OPENING_WINDOW, 99, "interior"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(an_area_that_was_changed),
         cmocka_unit_test(an_area_contained_anew_and_changed),
         cmocka_unit_test(a_part_unlisted),
+        cmocka_unit_test(a_side_takes_its_own_parts),
     };
     return cmocka_run_group_tests_name("audit_places", tests, NULL, NULL);
 }
