@@ -403,6 +403,21 @@ static bool came_along(const asking *a, int at, int by, const char *before)
            strcmp(a->asks[at - 1].option, "length") == 0 && strcmp(a->asked->text[at], before) != 0;
 }
 
+/* An answer that follows from another one. */
+static void follow(mf_asked *asked, int at, const char *answer)
+{
+    asked->followed[at] = asked->followed[at] || strcmp(asked->text[at], answer) != 0;
+    snprintf(asked->text[at], MF_ASK_TEXT, "%s", answer);
+}
+
+/* It follows no more when the question is asked after all: Enter alone is not to stand for it. */
+static void unfollow(mf_asked *asked, int at)
+{
+    if (asked->followed[at])
+        asked->text[at][0] = '\0';
+    asked->followed[at] = false;
+}
+
 /* All questions from the one to begin with; the place behind the last, or < 0 = left. */
 static int ask_all(asking *a)
 {
@@ -412,10 +427,11 @@ static int ask_all(asking *a)
     char out[MF_ASK_TEXT], width[MF_ASK_TEXT] = "";
     while (at >= 0 && at < MF_ASK_MAX && a->asks[at].option != NULL) {
         if (!(again && at == first) && passed_over(a, at, out)) {
-            snprintf(a->asked->text[at], MF_ASK_TEXT, "%s", out);
+            follow(a->asked, at, out);
             at += by;
             continue;
         }
+        unfollow(a->asked, at);
         if (came_along(a, at, by, width)) {
             at += by;
             continue;

@@ -18,6 +18,7 @@ typedef struct testing {
     bool film;                  /* the next readings are on the reference film */
     int substrate;              /* under the film; < 0 = not said yet */
     int64_t number;             /* typed; < 0 = the next one */
+    bool spoiled;               /* a key that means nothing may have begun a number */
 } testing;
 
 /* ---- which part ------------------------------------------------------------------------ */
@@ -98,6 +99,14 @@ static bool choose_person(testing *t)
     return mf_walk_person(&t->walk, "testwalk.ask-operator", t->person);
 }
 
+/* Whoever goes on where they themselves stopped today held the instrument before; of anybody
+ * else, and on another day, it is asked: by whom it was read decides whether it counts. */
+static bool holds_it_still(const testing *t, const mf_reading *last)
+{
+    const mf_cli *cli = t->walk.cli;
+    return last->on == cli->today && cli->who != NULL && strcmp(last->operator_id, cli->who) == 0;
+}
+
 /* As at the last reading of the job, else asked. MF_NO = left. */
 static mf_status settle(testing *t, mf_err *err)
 {
@@ -113,7 +122,7 @@ static mf_status settle(testing *t, mf_err *err)
     snprintf(t->instrument, sizeof t->instrument, "%s", last->instrument);
     snprintf(t->person, sizeof t->person, "%s", last->operator_id);
     snprintf(t->mode, sizeof t->mode, "%s", last->mode);
-    return MF_OK;
+    return holds_it_still(t, last) || choose_person(t) ? MF_OK : MF_NO;
 }
 
 /* ---- the screen ----------------------------------------------------------------------------- */
@@ -269,7 +278,8 @@ static mf_status type_reading(testing *t, int key, mf_err *err)
         mf_walk_no_key(&t->walk);
         return MF_OK;
     }
-    if (mf_term_line(&t->walk.term, "  >", line, sizeof line) != MF_TYPED_LINE || line[0] == '\0')
+    if (mf_term_line_on(&t->walk.term, "  >", line, sizeof line) != MF_TYPED_LINE ||
+        line[0] == '\0')
         return MF_OK;
     return log_reading(t, line, err);
 }
@@ -321,8 +331,24 @@ static mf_status take_back(testing *t, mf_err *err)
     return status;
 }
 
+/* An l for a 1 in "1.4" means nothing, and ".4" behind it is not what was read: until Enter
+ * nothing of a number is taken. */
+static bool is_spoiled(testing *t, int key)
+{
+    bool of_number = key > 0 && strchr("0123456789.-<>", key) != NULL;
+    bool spoiled = t->spoiled && (of_number || key == '\r' || key == '\n');
+    if (key != MF_KEY_NONE)
+        t->spoiled = spoiled && of_number;
+    if (spoiled)
+        snprintf(t->walk.said, sizeof t->walk.said, "%s",
+                 mf_walk_word(&t->walk, "testwalk.spoiled"));
+    return spoiled;
+}
+
 static mf_status test_key(testing *t, int key, mf_err *err)
 {
+    if (is_spoiled(t, key))
+        return MF_OK;
     if (key > 0 && strchr("0123456789.-<>", key) != NULL)
         return type_reading(t, key, err);
     if (key == 's' || key == ' ')
@@ -337,8 +363,10 @@ static mf_status test_key(testing *t, int key, mf_err *err)
         return take_back(t, err);
     else if (key == 'i')
         return choose_instrument(t) && choose_person(t) ? MF_OK : MF_NO;
-    else if (key != MF_KEY_NONE)
+    else if (key != MF_KEY_NONE) {
         mf_walk_no_key(&t->walk);
+        t->spoiled = true;
+    }
     return MF_OK;
 }
 

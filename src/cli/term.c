@@ -206,10 +206,16 @@ static size_t rub_out(char *out, size_t len)
     return len;
 }
 
-mf_typed mf_term_line(mf_term *term, const char *prompt, char *out, size_t size)
+static size_t rub_out_all(char *out, size_t len)
+{
+    while (len > 0)
+        len = rub_out(out, len);
+    return len;
+}
+
+static mf_typed type_line(const char *prompt, char *out, size_t size, bool goes_on)
 {
     size_t len = strlen(out);
-    (void)term;
     mf_cli_show(prompt);
     putchar(' ');
     mf_cli_show(out);
@@ -226,14 +232,27 @@ mf_typed mf_term_line(mf_term *term, const char *prompt, char *out, size_t size)
         if (byte == BACKSPACE || byte == DELETE) {
             len = rub_out(out, len);
         } else if (byte == CTRL_U) {
-            while (len > 0)
-                len = rub_out(out, len);
-        } else if (byte >= ' ' && len + 1 < size) {
+            len = rub_out_all(out, len);
+        } else if (byte >= ' ' && (!goes_on || len + 1 < size)) {
+            len = goes_on ? len : rub_out_all(out, len);
             out[len++] = (char)byte;
             out[len] = '\0';
             putchar(byte);
         }
+        goes_on = true;
     }
     putchar('\n');
     return MF_TYPED_LINE;
+}
+
+mf_typed mf_term_line(mf_term *term, const char *prompt, char *out, size_t size)
+{
+    (void)term;
+    return type_line(prompt, out, size, false);
+}
+
+mf_typed mf_term_line_on(mf_term *term, const char *prompt, char *out, size_t size)
+{
+    (void)term;
+    return type_line(prompt, out, size, true);
 }

@@ -46,9 +46,12 @@ void mf_term_bold(const mf_term *term, const char *text);
 /* Keys with what they do, parted by " | ", wrapped at a bar after an indent, so that no
  * key stands away from its words. */
 void mf_term_keys(const char *text, int indent);
-/* Lets a person type one line of UTF-8 after a prompt, going on with what stands in out.
- * An empty line is a line. */
+/* Lets a person type one line of UTF-8 after a prompt. What stands in out is an earlier answer:
+ * Enter keeps it, Backspace edits it, and the first letter that is typed takes its place. An
+ * empty line is a line. */
 typedef enum mf_typed { MF_TYPED_BACK /* Escape */, MF_TYPED_LEAVE, MF_TYPED_LINE } mf_typed;
 mf_typed mf_term_line(mf_term *term, const char *prompt, char *out, size_t size);
+/* The same, going on behind what stands in out. */
+mf_typed mf_term_line_on(mf_term *term, const char *prompt, char *out, size_t size);
 
 #endif

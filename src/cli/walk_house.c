@@ -2,6 +2,8 @@
  * puts it under another, is asked where it bears; nothing of it is taken for said. */
 #include "cli/walk_job.h"
 
+#include <mistfold/segment.h>
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -37,18 +39,24 @@ static const mf_ask ask_house[] = {
 enum { HOUSE_ASKS = sizeof ask_house / sizeof ask_house[0] };
 _Static_assert((int)HOUSE_ASKS <= (int)MF_ASK_MAX, "more questions than answers are kept");
 
-/* The highest N of the jobs J-N. */
+/* Jobs that are opened at one device, J-DEVICE-N: two devices never give one id to two houses. */
+typedef struct numbering {
+    char start[24]; /* "J-office-" */
+    long highest;   /* N so far */
+} numbering;
+
 static bool note_number(const char *job, const char *address, mf_day start, void *data)
 {
     char *end;
-    long *highest = data;
+    numbering *own = data;
+    size_t len = strlen(own->start);
     (void)address;
     (void)start;
-    if (strncmp(job, "J-", 2) != 0)
+    if (strncmp(job, own->start, len) != 0)
         return true;
-    long n = strtol(job + 2, &end, 10);
-    if (n > *highest && n < 1000000 && *end == '\0')
-        *highest = n;
+    long n = strtol(job + len, &end, 10);
+    if (n > own->highest && n < 1000000 && *end == '\0')
+        own->highest = n;
     return true;
 }
 
@@ -57,8 +65,9 @@ static bool note_number(const char *job, const char *address, mf_day start, void
 static mf_status prepare(mf_walk *walk, const mf_args *given, mf_ask asks[MF_ASK_MAX],
                          mf_asked *asked, mf_err *err)
 {
-    long highest = 0;
-    mf_status status = mf_book_jobs(walk->cli->book, note_number, &highest, err);
+    numbering own = {.highest = 0};
+    snprintf(own.start, sizeof own.start, "J-%s-", mf_book_device(walk->cli->book));
+    mf_status status = mf_book_jobs(walk->cli->book, note_number, &own, err);
     for (int i = 0; i < HOUSE_ASKS; i++) {
         asks[i] = ask_house[i];
         if (asks[i].option == NULL)
@@ -67,7 +76,7 @@ static mf_status prepare(mf_walk *walk, const mf_args *given, mf_ask asks[MF_ASK
         if (answer != NULL)
             snprintf(asked->text[i], MF_ASK_TEXT, "%s", answer);
         else if (strcmp(asks[i].option, "id") == 0)
-            snprintf(asked->text[i], MF_ASK_TEXT, "J-%ld", highest + 1);
+            snprintf(asked->text[i], MF_ASK_TEXT, "%s%ld", own.start, own.highest + 1);
         bool set = strcmp(asks[i].option, "place") == 0 && walk->cli->setting[MF_SET_PLACE][0];
         if (answer != NULL || set || strcmp(asks[i].option, "id") == 0)
             asks[i].rule = "=";

@@ -136,6 +136,12 @@ static void address_of(const mf_job *job, char out[SUGGESTED])
              house->unit);
 }
 
+/* A day that cannot lie in the future is not offered as one: the start may. */
+static bool is_of_the_past(const char *kind, const char *option)
+{
+    return (mf_field_named(mf_kind_named(kind), option)->flags & MF_F_PAST) != 0;
+}
+
 /* What the book already knows of one question: the next free number, whom it is about. */
 static void suggest_one(const mf_walk *walk, const char *kind, const char *option,
                         char out[SUGGESTED])
@@ -152,7 +158,7 @@ static void suggest_one(const mf_walk *walk, const char *kind, const char *optio
     else if (strcmp(option, "person") == 0 && job->n_assignment == 0)
         snprintf(out, SUGGESTED, "%s", walk->cli->who);
     else if (strcmp(option, "on") == 0 || strcmp(option, "signed-on") == 0)
-        mf_day_text(strcmp(kind, "notice") == 0 ? walk->cli->today : job->house[0].start, out);
+        mf_day_text(is_of_the_past(kind, option) ? walk->cli->today : job->house[0].start, out);
     else if (strcmp(kind, "notice") == 0 && strcmp(option, "language") == 0)
         snprintf(out, SUGGESTED, "%s", job->house[0].language);
     else if (strcmp(kind, "notice") == 0 && strcmp(option, "unit") == 0)

@@ -235,19 +235,19 @@ static void a_job_by_asking(void **state)
     walk("5_Sample_Road <enter> 17x <enter> <ctrl-u> 1950 <enter> 1 <ctrl-c>", "job walk");
     says("is no number");
     says("mistfold job walk --address '5 Sample Road' --year-built 1950 --building dwelling\n");
-    book_says("SELECT count(*) FROM house WHERE job = 'J-1'", "0\n");
+    book_says("SELECT count(*) FROM house WHERE job = 'J-t-1'", "0\n");
     walk("y y y n n n US-IA <enter> 1 2099-10-01 <enter> en <enter> "
          "Ida_Sample <enter> hall <enter> north <enter> <ctrl-c> q",
          "job walk --address '5 Sample Road' --year-built 1950 --building dwelling");
     says("Under the rule");
     book_says("SELECT address, year_built, building, owner_occupied, language, place, description "
-              "FROM house WHERE job = 'J-1'",
+              "FROM house WHERE job = 'J-t-1'",
               "5 Sample Road|1950|dwelling|1|en|US-IA|windows are replaced\n");
     book_says("SELECT for_compensation, elder_or_disabled, zero_bedroom, child_under_6 IS NULL, "
-              "assisted FROM house WHERE job = 'J-1'",
+              "assisted FROM house WHERE job = 'J-t-1'",
               "1|0|0|1|0\n");
     book_says("SELECT id, role, name FROM party", "owner|owner|Ida Sample\n");
-    book_says("SELECT id, kind, room, storey IS NULL FROM opening WHERE job = 'J-1'",
+    book_says("SELECT id, kind, room, storey IS NULL FROM opening WHERE job = 'J-t-1'",
               "W01|window|hall|1\n");
 }
 

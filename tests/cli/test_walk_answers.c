@@ -34,7 +34,7 @@ static void a_taken_id_is_asked_again(void **state)
 {
     (void)state;
     walk("7_Sample_Court <enter> 1950 <enter> 1 y n <enter> 2 2099-10-01 <enter> <enter> "
-         "-7 <enter> <esc> q",
+         "J-7 <enter> <esc> q",
          "job walk --id J");
     says("Not kept: The id J is taken by entry");
     says("next: mistfold party add J-7");

@@ -46,17 +46,17 @@ static void a_small_job_is_thirty_answers(void **state)
     const char *count = strstr(r.out, " answers ");
     assert_non_null(count);
     assert_true(strtol(count + strlen(" answers "), NULL, 10) <= 30);
-    small_says("SELECT kind, count(*) FROM entry WHERE job = 'J-1' GROUP BY kind ORDER BY kind",
+    small_says("SELECT kind, count(*) FROM entry WHERE job = 'J-t-1' GROUP BY kind ORDER BY kind",
                "area|2\nassignment|1\ncomponent|18\nhouse|1\nnotice|1\nopening|2\nparty|1\n"
                "surface|3\n");
     run_shell(&r, walk_folder,
-              "$MISTFOLD --book s.book --json gate J-1 demo --on $(date -d +7days +%F) |"
+              "$MISTFOLD --book s.book --json gate J-t-1 demo --on $(date -d +7days +%F) |"
               " python3 " MF_TESTS "/cli/left_over.py");
     assert_string_equal(r.out, "");
-    small_says("SELECT id, size_sqft_100 FROM surface WHERE job = 'J-1'",
+    small_says("SELECT id, size_sqft_100 FROM surface WHERE job = 'J-t-1'",
                "W01-sill|125\nW02-sill|125\nA1-floor|12000\n");
     small_says("SELECT openings, length_ft_100, width_ft_100, objects, carpet FROM area WHERE job "
-               "= 'J-1'",
+               "= 'J-t-1'",
                "W01,W02|1200|1000|0|0\nW01,W02|1400|900||\n");
     small_says("SELECT day = signed_on, signer, states_receipt, unit, language FROM notice",
                "1|Ida Sample|1|5 Sample Road|en\n");
@@ -68,7 +68,8 @@ static void listed_is_not_tested(void **state)
     (void)state;
     with_dates(SMALL_JOB, "job walk");
     says("Listed is not tested: lead-based paint is presumed.");
-    run_shell(&r, walk_folder, "$MISTFOLD --book s.book --quiet test list J-1 | grep -c presumed");
+    run_shell(&r, walk_folder,
+              "$MISTFOLD --book s.book --quiet test list J-t-1 | grep -c presumed");
     assert_string_equal(r.out, "18\n");
     small_says(
         "SELECT count(*) FROM component WHERE painted IS NOT NULL OR affected IS NOT NULL OR "
@@ -88,13 +89,13 @@ static void enter_alone_says_nothing(void **state)
                "job walk");
     small_says("SELECT year_built IS NULL, for_compensation IS NULL, elder_or_disabled IS NULL, "
                "zero_bedroom IS NULL, child_under_6 IS NULL, assisted IS NULL, place IS NULL, "
-               "language IS NULL FROM house WHERE job = 'J-1'",
+               "language IS NULL FROM house WHERE job = 'J-t-1'",
                "1|1|1|1|1|1|1|1\n");
     small_says("SELECT count(*) FROM vacancy; SELECT objects IS NULL, ducts IS NULL, doors_used IS "
-               "NULL, carpet IS NULL FROM area WHERE job = 'J-1' AND side = 'interior'",
+               "NULL, carpet IS NULL FROM area WHERE job = 'J-t-1' AND side = 'interior'",
                "0\n1|1|1|1\n");
     small_says("SELECT states_receipt IS NULL FROM notice", "1\n");
-    run_shell(&r, walk_folder, "$MISTFOLD --book s.book gate J-1 rule");
+    run_shell(&r, walk_folder, "$MISTFOLD --book s.book gate J-t-1 rule");
     says("the year it was built is unknown");
 }
 
@@ -125,9 +126,9 @@ static void a_part_that_is_not_there(void **state)
                "<enter> kitchen <enter> north <enter> <enter> 6 4 4 f <esc> q",
                "job walk");
     says("6 [ ] apron");
-    small_says("SELECT absent FROM opening WHERE job = 'J-1'", "apron\n");
+    small_says("SELECT absent FROM opening WHERE job = 'J-t-1'", "apron\n");
     small_says("SELECT count(*) FROM component WHERE id = 'W01.apron'", "0\n");
-    small_says("SELECT count(*) FROM component WHERE job = 'J-1'", "8\n");
+    small_says("SELECT count(*) FROM component WHERE job = 'J-t-1'", "8\n");
     small_says("SELECT body ->> '$.reason' FROM entry WHERE kind = 'correction'",
                "looked at in the walk: these usual parts are not there\n");
 }
@@ -170,7 +171,7 @@ static void ctrl_c_loses_nothing(void **state)
     with_dates("5_Sample_Road <enter> 1950 <enter> 1 n n US-IA <enter> 1 2099-01-01 <enter> en "
                "<enter> Ida <enter> n Ida <enter> <ctrl-c> <ctrl-c>",
                "job walk");
-    says("mistfold party vacant J-1 --said-by Ida\n");
+    says("mistfold party vacant J-t-1 --said-by Ida\n");
 }
 
 /* Taken back: the last by u, any other from the list; parts go as they came, together. */
@@ -183,8 +184,8 @@ static void taking_back(void **state)
                "job walk");
     says("What was logged, the last first");
     says("Kept: taken back:");
-    small_says("SELECT count(*) FROM component WHERE job = 'J-1'; SELECT count(*) FROM opening "
-               "WHERE job = 'J-1'; SELECT count(*) FROM party WHERE job = 'J-1'",
+    small_says("SELECT count(*) FROM component WHERE job = 'J-t-1'; SELECT count(*) FROM opening "
+               "WHERE job = 'J-t-1'; SELECT count(*) FROM party WHERE job = 'J-t-1'",
                "0\n1\n0\n");
     small_says("SELECT count(*), body ->> '$.reason' FROM entry WHERE kind = 'correction' GROUP BY "
                "2 ORDER BY 2",
@@ -204,7 +205,7 @@ static void narrow_and_in_spanish(void **state)
     unsetenv("SIZE");
     says("Partes, ninguna probada: 18");
     says("¿Vive ahí un niño menor de 6 años");
-    small_says("SELECT child_under_6, assisted FROM house WHERE job = 'J-1'", "1|1\n");
+    small_says("SELECT child_under_6, assisted FROM house WHERE job = 'J-t-1'", "1|1\n");
 }
 
 /* A house of after 1977 is asked for nothing that could free it (40 CFR 745.103). */
@@ -219,11 +220,45 @@ static void a_newer_house_is_asked_less(void **state)
     says("Nobody pays for the work");
 }
 
+/* What followed from an answer that was taken back is not what Enter stands for. */
+static void a_blanket_answer_is_taken_back(void **state)
+{
+    (void)state;
+    with_dates("5_Sample_Road <enter> 1950 <enter> 1 y n <esc> y <enter> <enter> <enter> <enter> "
+               "<ctrl-c>",
+               "job walk");
+    says("--year-built 1950");
+    says_not("--assisted no");
+    says_not("--zero-bedroom no");
+    says_not("--elder-or-disabled no");
+}
+
+/* Esc, and what is typed then is the answer; nothing is glued to the old one. */
+static void another_answer_takes_the_place(void **state)
+{
+    (void)state;
+    with_dates("5_Sample_Road <enter> 1950 <enter> <esc> 1979 <enter> <ctrl-c>", "job walk");
+    says("--year-built 1979");
+}
+
+/* A day that cannot lie in the future is not offered as one. */
+static void a_vacancy_begins_today(void **state)
+{
+    (void)state;
+    with_dates("5_Sample_Road <enter> 1950 <enter> 1 n n <enter> 1 2099-01-01 <enter> <enter> Ida "
+               "<enter> n Ida <enter> <enter> <ctrl-c> q",
+               "job walk");
+    small_says("SELECT day = date('now', 'localtime') FROM vacancy", "1\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_small_job_is_thirty_answers),
         cmocka_unit_test(listed_is_not_tested),
+        cmocka_unit_test(a_blanket_answer_is_taken_back),
+        cmocka_unit_test(another_answer_takes_the_place),
+        cmocka_unit_test(a_vacancy_begins_today),
         cmocka_unit_test(enter_alone_says_nothing),
         cmocka_unit_test(the_lacks_of_a_pamphlet_are_named_at_once),
         cmocka_unit_test(a_part_that_is_not_there),

@@ -71,6 +71,25 @@ static void the_last_one_is_taken_back(void **state)
     assert_string_equal(r.out, "slipped\n");
 }
 
+/* An l for a 1 is no key, and ".4" behind it is not what the instrument showed. */
+static void a_letter_spoils_the_number(void **state)
+{
+    (void)state;
+    walk_test("1 l .4 <enter> 1.4 <enter> q");
+    says("the number was not taken");
+    readings_are("1|W01.sash|1400|exact|wood|rosa|paint\n");
+}
+
+/* By whom it was read decides whether it counts (40 CFR 745.82(a)): it is asked of whoever goes on
+ * with another's readings. */
+static void another_person_is_asked(void **state)
+{
+    (void)state;
+    walk_test("1 0.4 <enter> q");
+    walk("1 0.5 <enter> q", "--by teo --book t.book test walk J");
+    readings_are("1|W01.sash|400|exact|wood|rosa|paint\n2|W01.stop|500|exact|wood|teo|paint\n");
+}
+
 /* A number that stands there today with another part is asked about; no is nothing kept. */
 static void a_number_twice_is_asked_about(void **state)
 {
@@ -153,6 +172,8 @@ int main(void)
         cmocka_unit_test(a_reading_is_a_number_and_enter),
         cmocka_unit_test(the_next_walk_goes_on),
         cmocka_unit_test(the_last_one_is_taken_back),
+        cmocka_unit_test(a_letter_spoils_the_number),
+        cmocka_unit_test(another_person_is_asked),
         cmocka_unit_test(a_number_twice_is_asked_about),
         cmocka_unit_test(the_film_and_its_reminder),
         cmocka_unit_test(four_hours_are_near),
