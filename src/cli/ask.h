@@ -12,8 +12,8 @@ typedef struct mf_asked {
     mf_args args;
     char text[MF_ASK_MAX][MF_ASK_TEXT];
     bool followed[MF_ASK_MAX]; /* text followed from another answer: nobody gave it */
-    int from;        /* the question to begin at; those before it have their answers */
-    char wrong[700]; /* shown above it */
+    int from;                  /* the question to begin at; those before it have their answers */
+    char wrong[700];           /* shown above it */
     bool broken_off; /* by q or Ctrl-C, not by going back: args has what was answered till then */
 } mf_asked;
 
