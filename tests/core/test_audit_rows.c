@@ -127,7 +127,7 @@ static const row_case cases[] = {
     LACKS("verification-order", "refused-already-clean", wiped_after_pass),
     LACKS("verifier-certified", "verifier-not-certified", worker_looked),
     LACKS("verification-record", "verification-unsigned", nobody_looked),
-    WARNS("dust-places", "window-not-sampled", window_not_wiped),
+    LACKS("dust-places", "window-not-sampled", window_not_wiped),
     WARNS("dust-required", "sample-voluntary", voluntary_sample),
     LACKS("dust-wait", "sample-too-soon", sampled_after_59_minutes),
     LACKS("dust-level", "dust-at-or-above", dust_at_5),
