@@ -59,7 +59,7 @@ static const row_case cases[] = {
     {"minor-area", "minor-over", MF_MET, fx_good, repair_7_sqft, FX_TODAY},
     WARNS("local-limits", "place-no-rows", place_without_rows),
     WARNS("emergency-relief", "emergency-as-needed", emergency),
-    LACKS("emergency-notes", "emergency-not-noted", emergency_no_note),
+    LACKS("emergency-notes", "emergency-no-reason", emergency_no_note),
     LACKS("emergency-limits", "emergency-never", emergency_cleaning),
     LACKS("components-listed", "no-component", no_components),
     WARNS("paint-finding", "paint-laboratory", wrong_laboratory),

@@ -23,16 +23,13 @@ CHUNK = 250
 # Where the program asks more than the paragraph, knowingly: its requirements, and why a no for
 # these alone is no difference. Each is settled in settled.md, or open there.
 BEYOND = {
-    "demo": {"notice-changed",                                  # told late, and no work since
-             "parties-named"},                                  # whom nobody has to tell
+    "demo": {"notice-changed"},                                 # told late, and no work since
     "signs": {"barriers-each-day", "waste-each-day", "barriers-whole", "leave-clean",
               "waste-contained", "waste-chute", "waste-daily",  # what is over when signs come down
-              "emergency-limits",
               "assisted-prepared"},                             # over when signs come down
     "inspection": {"person-assigned",                           # of workers
-                   "notice-changed", "said-twice",                                # two entries of one thing
-                   "kit-record", "kit-place", "chip-record", "chip-place",  # tests nobody relies on
-                   "emergency-notes"},                          # where all was followed
+                   "notice-changed", "said-twice",              # two entries of one thing
+                   "kit-record", "kit-place", "chip-record", "chip-place"},  # tests nobody relies on
 }
 
 
