@@ -78,6 +78,9 @@ MF_API mf_status mf_book_chain_key(mf_book *book, const char *device, char out[M
 /* Whether a head of that device was noted here, and stands (heads.h). */
 MF_API mf_status mf_book_is_noted(mf_book *book, const char *device, bool *noted, mf_err *err);
 
+/* Whether a device is among names parted by commas; NULL = no names. */
+MF_API bool mf_device_is_listed(const char *list, const char *device);
+
 /* The device whose chain the book continues; it lives as long as the book. */
 MF_API const char *mf_book_device(const mf_book *book);
 

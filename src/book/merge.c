@@ -11,6 +11,7 @@
 #include "book/schema.h"
 #include "book/write.h"
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define STRIDE 4096
@@ -107,7 +108,6 @@ mf_status mf_merge_add(mf_merge *m, const mf_line *line, mf_err *err)
         status = mf_merge_own(m, line, err);
     if (status == MF_OK && strcmp(line->kind, "device_key") == 0)
         status = mf_merge_key(m, line, err);
-    mf_merge_came(m, line);
     m->out->added++;
     m->book->last_seq = 0; /* it may be ours, out of a copy */
     return status == MF_OK ? mf_journal_insert(m->book, line, err) : status;
@@ -184,15 +184,22 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
     return status;
 }
 
+static bool adopts(void *data, const char *device, int64_t seq)
+{
+    return mf_merge_adopts(data, device, seq);
+}
+
 mf_status mf_merge_open(mf_merge *m, mf_err *err)
 {
     mf_part part = {0};
-    m->checker = (mf_checker){.book = m->book, .out = &m->found, .watch = &nobody};
+    m->checker = (mf_checker){
+        .book = m->book, .out = &m->found, .watch = &nobody, .adopts = adopts, .data = m};
     mf_status status = mf_part_begin(&part, m->book, err);
     if (status == MF_OK)
         status = merge_inside(m, err);
     status = mf_part_end(&part, m->book, status, err);
     mf_checker_end(&m->checker);
+    free(m->contrary);
     return status;
 }
 

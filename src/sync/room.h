@@ -52,15 +52,13 @@ void mf_sync_sha256(const char *name, char out[MF_HASH_HEX]);
 mf_sync_item *mf_sync_note(mf_sync_run *r, mf_sync_state state, const char *name);
 
 /* pull.c: takes over what fits. */
-mf_status mf_sync_pull(mf_sync_run *r, mf_err *err);
+mf_status mf_sync_take_over(mf_sync_run *r, mf_err *err);
 /* The hash of an entry of the book; "" = there is none. */
 mf_status mf_sync_hash(mf_book *book, const char *device, int64_t seq, char out[MF_HASH_HEX],
                        mf_err *err);
 
 /* wait.c: why a segment cannot come in yet, in its item; state HERE = it can. */
 mf_status mf_sync_wait(mf_sync_run *r, mf_sync_segment *it, mf_err *err);
-/* Whether a device is among names parted by commas. */
-bool mf_sync_is_listed(const char *list, const char *device);
 /* Whether it is the device of the book. */
 bool mf_sync_is_own(const mf_sync_run *r, const char *device);
 /* Whether our chain is here, with these, as far as the store tells of it. Before that nothing is
@@ -79,6 +77,6 @@ mf_status mf_sync_accept(mf_sync_run *r, mf_err *err);
 /* push.c: whether the store has another history of our chain, or more of it; false of others'. */
 bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device);
 /* Writes what the store lacks. */
-mf_status mf_sync_push(mf_sync_run *r, mf_err *err);
+mf_status mf_sync_hand_out(mf_sync_run *r, mf_err *err);
 
 #endif

@@ -35,11 +35,11 @@ static mf_status meet(mf_sync_run *r, mf_err *err)
 {
     mf_status status = mf_sync_find(r, err);
     if (status == MF_OK)
-        status = mf_sync_pull(r, err);
+        status = mf_sync_take_over(r, err);
     if (status == MF_OK)
         status = mf_sync_accept(r, err);
     if (status == MF_OK)
-        status = mf_sync_push(r, err);
+        status = mf_sync_hand_out(r, err);
     return status == MF_OK ? tell_segments(r, err) : status;
 }
 

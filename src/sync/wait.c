@@ -57,17 +57,6 @@ static mf_status has(mf_sync_run *r, mf_sync_segment *it, const mf_segment_head 
 
 /* ---- a device that is new ---------------------------------------------------------------- */
 
-bool mf_sync_is_listed(const char *list, const char *device)
-{
-    size_t len = strlen(device);
-    for (const char *at = list; at != NULL && *at != '\0'; at += strcspn(at, ",")) {
-        at += strspn(at, ", ");
-        if (strcspn(at, ", ") == len && strncmp(at, device, len) == 0)
-            return true;
-    }
-    return false;
-}
-
 /* Whether a device that the book knows by its key signed the segment as it handed it on: what
  * stands in it, it took over before by the same checks. */
 static mf_status is_trusted(mf_sync_run *r, const mf_segment *s, bool *trusted, mf_err *err)
@@ -150,7 +139,7 @@ static mf_status is_new(mf_sync_run *r, mf_sync_segment *seg, mf_err *err)
     mf_status status = mf_sync_hash(r->ask->book, it->device, 1, first, err);
     if (status == MF_OK)
         status = mf_book_chain_key(r->ask->book, it->device, key, err);
-    if (status != MF_OK || key[0] != '\0' || mf_sync_is_listed(r->ask->accept, it->device) ||
+    if (status != MF_OK || key[0] != '\0' || mf_device_is_listed(r->ask->accept, it->device) ||
         mf_sync_is_own(r, it->device))
         return status;
     status = is_vouched(r, &seg->s, &good, err);
