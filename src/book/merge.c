@@ -5,11 +5,14 @@
  * the other book is believed only as far as its hashes go. */
 #include "book/merge.h"
 #include "base/fail.h"
+#include "book/ahead.h"
 #include "book/check.h"
 #include "book/db_words.h"
 #include "book/make.h"
 #include "book/schema.h"
+#include "book/signed.h"
 #include "book/write.h"
+#include <mistfold/segment.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -43,9 +46,10 @@ static mf_status refuse_fork(mf_merge *m, const mf_line *line, const char *their
         status = mf_merge_head(&m->other, line->device, there, err);
     if (status != MF_OK)
         return status;
-    return mf_failf(err, MF_INPUT, m->name, "what was logged is never rewritten",
-                    "find out which copy was gone on with twice, and log what is missing as new "
-                    "entries; nothing was taken over",
+    return mf_failf(err, MF_INPUT, m->name,
+                    "one device has two histories, and what was logged is never rewritten; nothing "
+                    "was taken over",
+                    MF_AHEAD_WAY_OUT,
                     "entry %s/%lld says something else in the two books: here it goes on to %s, "
                     "there to %s",
                     line->device, (long long)line->seq, here,
@@ -240,6 +244,16 @@ static mf_status open_other(mf_merge *m, const char *path, mf_err *err)
     return status == MF_OK ? check_pages(m, err) : status;
 }
 
+/* What was refused may be what this book lacks of its own; that it is cannot be noted is told by
+ * whatever comes next. */
+static void note_ahead(mf_merge *m)
+{
+    char hash[MF_HASH_HEX];
+    int64_t seq = 0;
+    if (mf_signed_ahead(m->book, &m->other, &seq, hash, NULL) == MF_OK && seq > 0)
+        mf_book_note_ahead(m->book, seq, hash, NULL);
+}
+
 MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *adopt,
                                const mf_watch *watch, mf_merge_report *out, mf_err *err)
 {
@@ -258,6 +272,8 @@ MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *
         status = open_other(&m, path, err);
     if (status == MF_OK)
         status = mf_merge_open(&m, err);
+    if (status == MF_INPUT)
+        note_ahead(&m);
     mf_db_rollback(&m.other);
     mf_db_close(&m.other);
     if (status != MF_OK)

@@ -67,6 +67,8 @@ mf_status mf_sync_own_whole(mf_sync_run *r, mf_sync_segment *const *set, size_t 
                             mf_err *err);
 /* Has a segment of ours wait for the rest of our chain. */
 mf_status mf_sync_hold(mf_sync_run *r, mf_sync_segment *it, mf_err *err);
+/* Notes in the book how far our chain went elsewhere, when that is not here. */
+mf_status mf_sync_note_ahead(mf_sync_run *r, mf_err *err);
 /* The segments, or our own of them, that wait for nothing but each other; *n of them, which the
  * caller frees. */
 mf_status mf_sync_circle(mf_sync_run *r, bool own, mf_sync_segment ***out, size_t *n, mf_err *err);

@@ -38,7 +38,9 @@ static void say_forked(mf_sync_item *it, const mf_segment_head *need, const char
              "entry %s/%lld says something else here: its hash is %.16s..., and there %.16s...",
              need->device, (long long)need->seq, ours, need->hash);
     say(it, MF_SYNC_FORKED, "one device has two histories",
-        "find out which copy was gone on with twice, and log what is missing as new entries");
+        "find out which one the others have. Log nothing more in the book of the other; make a new "
+        "one by book copy FILE --device NEW at a device that has the first, and log anew in FILE "
+        "what is missing there");
 }
 
 /* Whether the book has just that entry; else says so. */
@@ -227,6 +229,54 @@ mf_status mf_sync_hold(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
     snprintf(last.device, sizeof last.device, "%s", it->item.device);
     say_waits(r, &it->item, &last);
     return status;
+}
+
+/* ---- whether our chain went on elsewhere ----------------------------------------------------- */
+
+/* The entry that goes furthest; one that a device signed goes before what only a name says. */
+static void further(mf_segment_head *best, int64_t seq, const char *hash)
+{
+    bool known = hash[0] != '\0', was = best->hash[0] != '\0';
+    if (seq == 0 || (was && !known) || (was == known && best->seq >= seq))
+        return;
+    best->seq = seq;
+    snprintf(best->hash, sizeof best->hash, "%s", hash);
+}
+
+static bool is_over(mf_sync_state state)
+{
+    return state == MF_SYNC_HERE || state == MF_SYNC_CAME || state == MF_SYNC_NEEDLESS;
+}
+
+static mf_status look_further(mf_sync_run *r, const mf_sync_segment *it, mf_segment_head *best,
+                              mf_err *err)
+{
+    bool trusted = false;
+    const bool own = mf_sync_is_own(r, it->item.device);
+    mf_status status = is_over(it->item.state) ? MF_OK : is_trusted(r, &it->s, &trusted, err);
+    if (status != MF_OK || is_over(it->item.state))
+        return status;
+    if (own)
+        further(best, it->item.to, trusted ? it->s.hash : "");
+    for (size_t i = 0; trusted && i < it->s.n_needs; i++)
+        if (mf_sync_is_own(r, it->s.needs[i].device))
+            further(best, it->s.needs[i].seq, it->s.needs[i].hash);
+    return MF_OK;
+}
+
+mf_status mf_sync_note_ahead(mf_sync_run *r, mf_err *err)
+{
+    char ours[MF_HASH_HEX];
+    mf_segment_head best = {.seq = 0};
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < r->n_seg; i++)
+        status = look_further(r, &r->seg[i], &best, err);
+    if (status != MF_OK || best.seq == 0)
+        return status;
+    status = mf_sync_hash(r->ask->book, mf_book_device(r->ask->book), best.seq, ours, err);
+    bool here = best.hash[0] == '\0' ? ours[0] != '\0' : strcmp(ours, best.hash) == 0;
+    return status == MF_OK && !here ? mf_book_note_ahead(r->ask->book, best.seq, best.hash, err)
+                                    : status;
 }
 
 /* ---- those that wait for each other -------------------------------------------------------- */
