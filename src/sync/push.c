@@ -146,6 +146,13 @@ static mf_status clear(mf_sync_run *r, const char *name, bool mine, mf_err *err)
     return may ? r->ask->store->drop(r->ask->store->data, name, err) : MF_OK;
 }
 
+static void say_needless(mf_sync_item *it)
+{
+    it->state = MF_SYNC_NEEDLESS;
+    snprintf(it->why, sizeof it->why, "all of it is here, and stands whole beside it");
+    it->mend[0] = '\0';
+}
+
 static mf_status clear_all(mf_sync_run *r, mf_err *err)
 {
     mf_status status = MF_OK;
@@ -153,7 +160,7 @@ static mf_status clear_all(mf_sync_run *r, mf_err *err)
         mf_sync_item *it = &r->seg[i].item;
         if (it->state != MF_SYNC_DAMAGED || there_of(r, it->device) < it->to)
             continue;
-        it->state = MF_SYNC_NEEDLESS;
+        say_needless(it);
         status = clear(r, it->name, r->seg[i].mine, err);
     }
     for (size_t i = 0; status == MF_OK && i < r->n_con; i++) {
@@ -164,7 +171,7 @@ static mf_status clear_all(mf_sync_run *r, mf_err *err)
             continue;
         mf_bytes_free(&ours);
         if (said != NULL)
-            said->state = MF_SYNC_NEEDLESS;
+            say_needless(said);
         /* Ours was written again under the same name. */
     }
     return status;

@@ -16,6 +16,7 @@ typedef struct mf_sync_segment {
     mf_segment s;       /* of one that was not read only its end is known */
     bool settled;       /* nothing more is to be done with it */
     bool bytes_lacking; /* of attachments */
+    bool behind;        /* it goes on from one that was refused */
 } mf_sync_segment;
 
 /* Bytes of an attachment that stand in the store; several may have one SHA-256. */

@@ -5,10 +5,21 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* What came and went, then what is wrong, the gravest first: what waits often waits for that. */
+static int place_of(mf_sync_state state)
+{
+    static const int places[] = {
+        [MF_SYNC_REFUSED] = 1, [MF_SYNC_FORKED] = 2, [MF_SYNC_DAMAGED] = 3,  [MF_SYNC_NEW] = 4,
+        [MF_SYNC_WAITS] = 5,   [MF_SYNC_GONE] = 6,   [MF_SYNC_NEEDLESS] = 7, [MF_SYNC_STRANGE] = 8};
+    return places[state];
+}
+
 static int by_state(const void *a, const void *b)
 {
     const mf_sync_item *x = a, *y = b;
-    int order = (int)x->state - (int)y->state;
+    int order = place_of(x->state) - place_of(y->state);
+    if (order == 0)
+        order = (int)x->state - (int)y->state;
     if (order == 0)
         order = strcmp(x->device, y->device);
     return order != 0 ? order : (x->from > y->from) - (x->from < y->from);

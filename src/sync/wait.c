@@ -23,7 +23,7 @@ static void say_waits(const mf_sync_run *r, mf_sync_item *it, const mf_segment_h
 {
     snprintf(it->what, sizeof it->what, "entry %s/%lld has not arrived", need->device,
              (long long)need->seq);
-    if (mf_sync_is_own(r, need->device)) /* who wrote it had an entry of ours that we do not have */
+    if (mf_sync_is_own(r, need->device)) /* its writer had one of ours that we do not have */
         say(it, MF_SYNC_WAITS,
             "this device made it: the book was put back to an earlier state, or somebody forged it",
             "log nothing here until that is found out; the book that has the entry is merged by "
@@ -43,6 +43,25 @@ static void say_forked(mf_sync_item *it, const mf_segment_head *need, const char
         "what is missing there");
 }
 
+/* Whether the segment of its own chain up to there was refused, or is behind one that was. */
+static bool is_behind(const mf_sync_run *r, const mf_sync_segment *it, const mf_segment_head *need)
+{
+    for (size_t i = 0; strcmp(it->item.device, need->device) == 0 && i < r->n_seg; i++) {
+        const mf_sync_segment *s = &r->seg[i];
+        if ((s->behind || s->item.state == MF_SYNC_REFUSED) && s->item.to == need->seq &&
+            strcmp(s->item.device, need->device) == 0 && strcmp(s->s.hash, need->hash) == 0)
+            return true;
+    }
+    return false;
+}
+
+static void say_behind(mf_sync_item *it, const mf_segment_head *need)
+{
+    snprintf(it->what, sizeof it->what, "entry %s/%lld of it was refused", need->device,
+             (long long)need->seq);
+    say(it, MF_SYNC_WAITS, "it goes on from there", "see why the first of it was refused");
+}
+
 /* Whether the book has just that entry; else says so. */
 static mf_status has(mf_sync_run *r, mf_sync_segment *it, const mf_segment_head *need, mf_err *err)
 {
@@ -50,7 +69,10 @@ static mf_status has(mf_sync_run *r, mf_sync_segment *it, const mf_segment_head 
     mf_status status = mf_sync_hash(r->ask->book, need->device, need->seq, ours, err);
     if (status != MF_OK || strcmp(ours, need->hash) == 0)
         return status;
-    if (ours[0] == '\0')
+    it->behind = is_behind(r, it, need);
+    if (it->behind)
+        say_behind(&it->item, need);
+    else if (ours[0] == '\0')
         say_waits(r, &it->item, need);
     else
         say_forked(&it->item, need, ours);
