@@ -32,7 +32,13 @@ static inline int pg_start(void **state)
     char command[200];
     (void)state;
     run_folder(folder);
-    snprintf(command, sizeof command, "sh " MF_TESTS "/support/pg.sh start %ld", (long)getpid());
+    run("python3 -c 'import socket; s = socket.socket(); s.bind((\"127.0.0.1\", 0)); "
+        "print(s.getsockname()[1])'");
+    r.out[strcspn(r.out, "\n")] = '\0';
+    setenv("PGPORT", r.out, 1); /* the socket is named by it, too */
+    setenv("PG_PORT", r.out, 1);
+    snprintf(command, sizeof command, "sh " MF_TESTS "/support/pg.sh start %ld $PGPORT",
+             (long)getpid());
     run(command);
     if (r.status != 0) {
         printf("%s", r.err);
@@ -43,7 +49,8 @@ static inline int pg_start(void **state)
     run("sh " MF_TESTS "/support/pg.sh bin");
     r.out[strcspn(r.out, "\n")] = '\0';
     setenv("PG_BIN", r.out, 1);
-    run("cat " MF_TESTS "/sync/kit.sh " MF_TESTS "/sync/pg_kit.sh > s; echo prepare >> s; sh -eu s");
+    run("cat " MF_TESTS "/sync/kit.sh " MF_TESTS
+        "/sync/pg_kit.sh > s; echo prepare >> s; sh -eu s");
     if (r.status != 0)
         printf("%s%s", r.out, r.err);
     return r.status;
