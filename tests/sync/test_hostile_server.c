@@ -21,6 +21,7 @@ SCRIPT(all_hashes_are_made_anew, "all-hashes-are-made-anew")
 SCRIPT(something_is_kept_back, "something-is-kept-back")
 SCRIPT(old_rows_again, "old-rows-again")
 SCRIPT(what_the_check_sees, "what-the-check-sees")
+SCRIPT(lists_for_the_office, "lists-for-the-office")
 SCRIPT(the_shape_is_up_to_date, "the-shape-is-up-to-date")
 
 static int start(void **state)
@@ -45,6 +46,7 @@ int main(void)
         cmocka_unit_test(something_is_kept_back),
         cmocka_unit_test(old_rows_again),
         cmocka_unit_test(what_the_check_sees),
+        cmocka_unit_test(lists_for_the_office),
         cmocka_unit_test(the_shape_is_up_to_date),
     };
     return cmocka_run_group_tests(tests, start, pg_stop);

@@ -79,7 +79,7 @@ CREATE TABLE mistfold.entry (
   body text NOT NULL,
   hash bytea NOT NULL CHECK (octet_length(hash) = 32),
   PRIMARY KEY (firm, device, seq));
-CREATE INDEX entry_by_job ON mistfold.entry (firm, job, kind);
+CREATE INDEX entry_by_kind ON mistfold.entry (firm, kind, job);
 
 -- Who handed out which piece of a chain, with the lines around its entries: what its writer knew,
 -- and its signatures. sha256 is that of the whole text.

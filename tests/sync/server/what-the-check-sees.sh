@@ -12,7 +12,7 @@ each 'GRANT UPDATE (body) ON mistfold.entry TO truck' 'more         grant UPDATE
 each 'CREATE OR REPLACE FUNCTION mistfold.my_firm() RETURNS integer LANGUAGE sql STABLE SECURITY DEFINER AS $$ SELECT 1 $$' 'more         function mistfold.my_firm()'
 each 'ALTER TABLE mistfold.entry ADD note text' 'more         column mistfold.entry.note'
 each 'ALTER TABLE mistfold.content DROP CONSTRAINT content_hash' 'missing      constraint mistfold.content'
-each 'DROP INDEX mistfold.entry_by_job' 'missing      index CREATE INDEX entry_by_job'
+each 'DROP INDEX mistfold.entry_by_kind' 'missing      index CREATE INDEX entry_by_kind'
 each 'CREATE RULE r AS ON INSERT TO mistfold.entry DO INSTEAD NOTHING' 'more         rule r on mistfold.entry'
 each 'GRANT mistfold_owner TO truck' 'more         member truck of mistfold_owner'
 admin 'REVOKE mistfold_owner FROM truck'
