@@ -273,8 +273,8 @@ static const mf_cmd rows[] = {
     {"field", "serve", "", NULL, NULL, opt_serve, mf_cmd_field_serve,
      "serve the pages of jobs, and take in what phones logged", "mistfold field serve"},
 
-    {"sync", "", "PLACE", NULL, NULL, opt_sync, mf_cmd_sync,
-     "meet the firm's other devices at a folder: take over what they logged, hand out ours",
+    {"sync", "", "[PLACE]", NULL, NULL, opt_sync, mf_cmd_sync,
+     "meet the firm's other devices at a folder or a server: take over theirs, hand out ours",
      "mistfold sync folder:/mnt/share/firm"},
 
     {"settings", "show", "", NULL, NULL, NULL, mf_cmd_settings_show,
