@@ -108,10 +108,60 @@ static void the_foot_names_it(void **state)
     tells(1, "0"); /* of no job: it comes from no book */
 }
 
+/* A list in which no head is was never compared: that is no yes. */
+static void a_list_without_a_head(void **state)
+{
+    (void)state;
+    run(HERE ": > empty.txt; $m book check --against empty.txt");
+    tells(3, "empty.txt: no head is in it");
+    assert_string_equal(r.out, "");
+    run(HERE "printf '# noted on Friday\n\n' > remarks.txt; $m book head > heads.txt; "
+             "$m book check --against heads.txt remarks.txt");
+    tells(3, "remarks.txt: no head is in it");
+    run(HERE "printf 'office 1\n' > bad.txt; $m book check --against heads.txt bad.txt");
+    tells(3, "bad.txt, line 1 of the heads: it holds no head");
+}
+
+static void each_file_is_told(void **state)
+{
+    (void)state;
+    run(HERE "$m book head > heads.txt; printf '%064d\n' 0 | cat heads.txt - > more.txt; "
+             "$m book check --against heads.txt");
+    tells(0, "\nholds       heads.txt: each of its 2 heads\n");
+    run(HERE "$m book check --against heads.txt more.txt");
+    tells(1, "\nholds       heads.txt: each of its 2 heads\n");
+    tells(1, "\ncontradicts more.txt: 1 of its 3 heads: head: 0000000000000000... is no head that");
+    run(HERE "$m --json book check --against heads.txt more.txt | python3 -c 'import json, sys; "
+             "print([(n[\"file\"], n[\"is\"], n[\"heads\"], n[\"held\"]) for n in "
+             "json.load(sys.stdin)[\"noted\"]])'");
+    tells(0, "[('heads.txt', 'holds', 2, 2), ('more.txt', 'contradicts', 3, 2)]");
+}
+
+/* What could not be compared is no yes, and no contradiction. */
+static void papers_that_say_little(void **state)
+{
+    (void)state;
+    run(HERE "cp o.book p.book; m=\"$m --book p.book\"; echo word > pass; $m key new k.p12 --name "
+             "Rosa --passphrase-fd 3 3< pass > log && $m paper record J --out u.pdf && $m paper "
+             "summary J --out s.pdf && $m book check --against u.pdf");
+    tells(0, "unsealed    u.pdf: the data agrees, the printed words may be anybody's; job J");
+    run(HERE "m=\"$m --book p.book\"; $m book check --against u.pdf s.pdf");
+    tells(1, "unsealed    u.pdf: ");
+    tells(1, "no record   s.pdf: ");
+    tells(1, "1 of 2 papers holds no record: nothing of it was compared");
+    run(HERE "m=\"$m --book p.book\"; $m paper record J --out k.pdf --key k.p12 --passphrase-fd 3 "
+             "3< pass > log; $m book check --against u.pdf k.pdf");
+    tells(1, "unsealed    u.pdf: it has no seal, and the book logged 1 of this job: ");
+    tells(1, "agrees      k.pdf: ");
+    tells(1, "1 of 2 papers has no seal where the book logged one");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_head_is_told), cmocka_unit_test(each_form_is_read),
-        cmocka_unit_test(what_is_ahead_is_awaited), cmocka_unit_test(the_foot_names_it)};
+        cmocka_unit_test(a_head_is_told),           cmocka_unit_test(each_form_is_read),
+        cmocka_unit_test(what_is_ahead_is_awaited), cmocka_unit_test(the_foot_names_it),
+        cmocka_unit_test(a_list_without_a_head),    cmocka_unit_test(each_file_is_told),
+        cmocka_unit_test(papers_that_say_little)};
     return cmocka_run_group_tests(tests, set_up, shell_stop);
 }
