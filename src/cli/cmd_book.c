@@ -164,9 +164,10 @@ static void print_report(const mf_book_report *report)
     if (report->heads_untold > 0)
         printf("; of %" PRId64 " the head cannot be followed in this book", report->heads_untold);
     if (report->witnesses + report->withdrawn > 0)
-        printf("\nwitnesses %" PRId64 " of its heads are noted", report->witnesses);
+        printf("\nwitnesses %" PRId64 " noted, %" PRId64 " held", report->witnesses,
+               report->witnesses - report->awaited - report->adopted);
     if (report->awaited > 0)
-        printf("; of %" PRId64 " an entry is not here yet, or it cannot be followed",
+        printf("; of %" PRId64 " an entry is not here yet, or this book knows no such head",
                report->awaited);
     if (report->withdrawn > 0)
         printf("; %" PRId64 " more withdrawn", report->withdrawn);

@@ -180,11 +180,21 @@ static mf_status take_words(received *got, const mf_args *args, mf_err *err)
     return status;
 }
 
+/* Whether the book has, or had, all that the head names. */
+static mf_status is_known(mf_cli *cli, const mf_witness_ask *ask, bool *known, mf_err *err)
+{
+    mf_head_seen it = {.head = ask->head, .heads = ask->heads, .awaited = "*", .by = ""};
+    mf_status status = mf_book_replay(cli->book, &it, 1, err);
+    *known = status == MF_OK && it.state == MF_HEAD_HELD;
+    return status;
+}
+
 static mf_status note(mf_cli *cli, const mf_args *args, const received *got, mf_err *err)
 {
     char id[MF_ENTRY_ID] = "";
     mf_now now;
     size_t awaited = 0;
+    bool known = false;
     const char *from = mf_args_value(args, "from"), *why = mf_args_value(args, "note");
     const mf_witness_ask ask = {.from = from == NULL ? mf_buf_str(&got->from) : from,
                                 .head = got->head,
@@ -198,11 +208,17 @@ static mf_status note(mf_cli *cli, const mf_args *args, const received *got, mf_
         status = mf_book_witness(cli->book, &ask, &now, id, &awaited, err);
     if (status != MF_OK)
         return status;
+    status = is_known(cli, &ask, &known, err);
+    if (status != MF_OK)
+        return status;
     if (cli->json)
-        return mf_json_print(json_pack("{s:s, s:I}", "entry", id, "awaited", (json_int_t)awaited));
+        return mf_json_print(json_pack("{s:s, s:I, s:b}", "entry", id, "awaited",
+                                       (json_int_t)awaited, "known", known));
     printf("logged witness %s\n", id);
-    if (awaited > 0)
-        mf_cli_wrap(mf_cli_word(cli, "witness.awaited"), 0, 0);
+    mf_cli_wrap(mf_cli_word(cli, known         ? "witness.known"
+                                 : awaited > 0 ? "witness.awaited"
+                                               : "witness.unknown"),
+                0, 0);
     return MF_OK;
 }
 
