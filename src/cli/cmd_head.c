@@ -2,7 +2,7 @@
  * back from there. */
 #include "base/fail.h"
 #include "base/file.h"
-#include "cli/json.h"
+#include "cli/noted.h"
 #include "cli/record.h"
 
 #include <inttypes.h>
@@ -109,8 +109,6 @@ mf_status mf_cmd_book_head(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 
 /* ---- book witness --------------------------------------------------------------------------- */
 
-enum { HEADS_MAX = 1024 * 1024 };
-
 /* What was received, and from whom. */
 typedef struct received {
     char head[MF_HASH_HEX];
@@ -153,6 +151,12 @@ static mf_status take_paper(received *got, const mf_bytes *pdf, const char *path
     return got->heads.failed || got->from.failed ? mf_fail_memory(err) : MF_OK;
 }
 
+static mf_status take_list(received *got, const char *path, const mf_bytes *file, mf_err *err)
+{
+    mf_status status = mf_cli_is_list(path, file, err);
+    return status == MF_OK ? mf_head_lines((const char *)file->data, take_line, got, err) : status;
+}
+
 /* The words as one text; that of the file when they are its name, or what comes in on
  * standard input when there are none. */
 static mf_status take_words(received *got, const mf_args *args, mf_err *err)
@@ -168,13 +172,11 @@ static mf_status take_words(received *got, const mf_args *args, mf_err *err)
         status = mf_file_read(&file, path, MF_PAPER_FILE_MAX, err);
     if (status == MF_OK && file.len > 4 && memcmp(file.data, "%PDF", 4) == 0)
         status = take_paper(got, &file, path, err);
-    else if (status == MF_OK && file.len > HEADS_MAX)
-        status = mf_fail(err, MF_INPUT, path, "this is no list of heads and no paper",
-                         "it is too long for one", "name a PDF, or what \"book head\" printed");
+    else if (status == MF_OK && is_file)
+        status = take_list(got, path, &file, err);
     else if (status == MF_OK)
         status = text.failed ? mf_fail_memory(err)
-                             : mf_head_lines(is_file ? (const char *)file.data : mf_buf_str(&text),
-                                             take_line, got, err);
+                             : mf_head_lines(mf_buf_str(&text), take_line, got, err);
     mf_bytes_free(&file);
     mf_buf_free(&text);
     return status;

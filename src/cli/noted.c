@@ -16,6 +16,16 @@ enum { HEADS_MAX = 1024 * 1024 };
 
 /* ---- the files ------------------------------------------------------------------------------- */
 
+mf_status mf_cli_is_list(const char *path, const mf_bytes *file, mf_err *err)
+{
+    bool text = file->len == 0 || memchr(file->data, '\0', file->len) == NULL;
+    if (text && file->len <= HEADS_MAX)
+        return MF_OK;
+    return mf_fail(err, MF_INPUT, path, "this is no list of heads and no paper",
+                   text ? "it is too long for one" : "it is no text",
+                   "name a PDF, or what \"book head\" printed");
+}
+
 static mf_status count(const mf_head_line *line, void *data, mf_err *err)
 {
     (void)line, (void)err;
@@ -28,11 +38,9 @@ static mf_status take_list(mf_noted *all, const char *path, mf_bytes *file, mf_e
 {
     size_t n = 0;
     mf_err why = {0};
-    mf_status status =
-        file->len > HEADS_MAX
-            ? mf_fail(err, MF_INPUT, path, "this is no list of heads and no paper",
-                      "it is too long for one", "name a PDF, or what \"book head\" printed")
-            : mf_head_lines((const char *)file->data, count, &n, &why);
+    mf_status status = mf_cli_is_list(path, file, err);
+    if (status == MF_OK)
+        status = mf_head_lines((const char *)file->data, count, &n, &why);
     if (why.status != MF_OK) {
         *err = why;
         snprintf(err->where, sizeof err->where, "%.100s, %.50s", path, why.where);

@@ -20,6 +20,8 @@ typedef struct mf_noted {
     json_t *json, *json_lists; /* arrays, one object a file; NULL = lines are printed */
 } mf_noted;
 
+/* MF_INPUT when the file is no text, or too long, for a list of heads. */
+mf_status mf_cli_is_list(const char *path, const mf_bytes *file, mf_err *err);
 /* Reads the file of --against and those behind it; MF_INPUT for a list in which no head is. Free
  * it in any case. */
 mf_status mf_noted_read(mf_noted *out, const mf_args *args, mf_err *err);

@@ -136,6 +136,11 @@ static void a_list_without_a_head(void **state)
     run(HERE "printf '# noted on Friday\n\n' > remarks.txt; $m book head > heads.txt; "
              "$m book check --against heads.txt remarks.txt");
     tells(3, "remarks.txt: no head is in it");
+    run(HERE "printf '\\0' | cat heads.txt - > nul.txt; echo nonsense >> nul.txt; $m book check "
+             "--against nul.txt");
+    tells(3, "nul.txt: this is no list of heads and no paper");
+    run(HERE "$m book witness nul.txt --from truck");
+    tells(3, "nul.txt: this is no list of heads and no paper");
     run(HERE "printf 'office 1\n' > bad.txt; $m book check --against heads.txt bad.txt");
     tells(3, "bad.txt, line 1 of the heads: it holds no head");
 }
