@@ -45,6 +45,10 @@ typedef struct mf_head_seen {
  * book MF_HEAD_NEVER_HAD proves nothing. MF_OK whatever is found. */
 MF_API mf_status mf_book_replay(mf_book *book, mf_head_seen *list, size_t n, mf_err *err);
 
+/* What is wrong with one that is not held, "entry truck/2: its hash ...". */
+enum { MF_HEAD_WORDS = 400 };
+MF_API void mf_head_words(const mf_head_seen *it, char out[MF_HEAD_WORDS]);
+
 /* What somebody outside the book names: a device, a person, a paper. */
 typedef struct mf_witness_ask {
     const char *from;         /* who or what that is */

@@ -27,6 +27,7 @@ static mf_status add(mf_adopted_list *out, mf_stmt *stmt, mf_err *err)
     if (!read_range(&it, mf_stmt_column(stmt, 4), mf_stmt_column(stmt, 5)))
         return MF_OK; /* somebody wrote it by hand */
     snprintf(it.entry, sizeof it.entry, "%s", mf_stmt_column(stmt, 0));
+    snprintf(it.by, sizeof it.by, "%.*s", (int)strcspn(it.entry, "/"), it.entry);
     it.who = mf_arena_text(&out->arena, mf_stmt_column(stmt, 1));
     it.day = mf_arena_text(&out->arena, mf_stmt_column(stmt, 2));
     it.reason = mf_arena_text(&out->arena, mf_stmt_column(stmt, 3));
@@ -52,11 +53,13 @@ mf_status mf_adopted_read(mf_adopted_list *out, mf_book *book, mf_err *err)
     return status;
 }
 
-const mf_adopted *mf_adopted_of(const mf_adopted_list *list, const char *device, int64_t seq)
+const mf_adopted *mf_adopted_of(const mf_adopted_list *list, const char *const by[2],
+                                const char *device, int64_t seq)
 {
     for (size_t i = 0; i < list->n; i++) {
         const mf_adopted *it = &list->at[i];
-        if (strcmp(it->device, device) == 0 && it->from <= seq && seq <= it->to)
+        bool may = strcmp(it->by, by[0]) == 0 || strcmp(it->by, by[1]) == 0;
+        if (may && strcmp(it->device, device) == 0 && it->from <= seq && seq <= it->to)
             return it;
     }
     return NULL;

@@ -11,38 +11,61 @@
 /* ---- what is said of one that does not stand --------------------------------------------------
  */
 
-void mf_head_fault(mf_checker *c, const mf_head_seen *it)
+enum { PART = 190 };
+
+static void say_what(const mf_head_seen *it, char out[PART])
 {
-    char where[200];
-    snprintf(where, sizeof where, "%s%s%.40s", it->by, it->entry[0] == '\0' ? "head" : "entry ",
-             it->entry);
     switch (it->state) {
     case MF_HEAD_GONE:
-        mf_fault(c, true, where, "it was there when its hash was noted, and is missing");
+        snprintf(out, PART, "it was there when its hash was noted, and is missing");
         break;
     case MF_HEAD_REWRITTEN:
-        mf_fault(c, true, where,
+        snprintf(out, PART,
                  "its hash was noted as %.16s... and is %.16s...: the chain was made anew", it->was,
                  it->is);
         break;
     case MF_HEAD_UNFIT:
-        mf_fault(c, true, where,
+        snprintf(out, PART,
                  "%.16s... is not that of the entries it names: the journal was made anew, or the "
                  "head is of another copy",
                  it->head);
         break;
     case MF_HEAD_UNREADABLE:
-        mf_fault(c, true, where, "what it names are no entries");
+        snprintf(out, PART, "what it names are no entries");
         break;
     case MF_HEAD_NEVER_HAD:
-        mf_fault(c, true, where,
+        snprintf(out, PART,
                  "%.16s... is no head that this book ever had: the journal was made anew, or "
                  "the head is of another copy",
                  it->head);
         break;
     default:
+        out[0] = '\0';
         break;
     }
+}
+
+static void name_it(const mf_head_seen *it, char out[PART])
+{
+    snprintf(out, PART, "%.120s%s%.40s", it->by, it->entry[0] == '\0' ? "head" : "entry ",
+             it->entry);
+}
+
+MF_API void mf_head_words(const mf_head_seen *it, char out[MF_HEAD_WORDS])
+{
+    char where[PART], what[PART];
+    name_it(it, where);
+    say_what(it, what);
+    snprintf(out, MF_HEAD_WORDS, "%s: %s", where, what);
+}
+
+void mf_head_fault(mf_checker *c, const mf_head_seen *it)
+{
+    char where[PART], what[PART];
+    name_it(it, where);
+    say_what(it, what);
+    if (what[0] != '\0')
+        mf_fault(c, true, where, "%s", what);
 }
 
 /* ---- heads that were written down --------------------------------------------------------------

@@ -95,19 +95,34 @@ static void say_adopted(mf_book_report *out, const mf_head_seen *it, const mf_ad
              by->entry, by->who, by->day, by->reason);
 }
 
-/* By an entry that says why, or in the merge that goes on. */
+/* The device that noted it, "witness office/416 of truck, ". */
+static void noter_of(const mf_head_seen *it, char out[MF_DEVICE_MAX + 1])
+{
+    const char *at = it->by + strcspn(it->by, " ");
+    at += strspn(at, " ");
+    snprintf(out, MF_DEVICE_MAX + 1, "%.*s", (int)strcspn(at, "/"), at);
+}
+
+/* By an entry of who noted the head, or of this very device, that says why, or in the merge that
+ * goes on. Where nobody can tell which entry makes it so, all must be: a reason that was given for
+ * one device does not do for another. */
 static bool is_adopted(mf_checker *c, const mf_head_seen *it, const mf_adopted_list *adopted)
 {
     mf_piece p;
-    for (const char *rest = culprits(it); *rest != '\0' && mf_piece_next(&p, &rest);) {
+    bool all = true, any = false;
+    char noter[MF_DEVICE_MAX + 1];
+    const char *const by[] = {noter, c->book->device};
+    const mf_adopted *first = NULL;
+    noter_of(it, noter);
+    for (const char *rest = culprits(it); *rest != '\0' && mf_piece_next(&p, &rest); any = true) {
         int64_t seq = strtoll(strchr(p.id, '/') + 1, NULL, 10);
-        const mf_adopted *by = mf_adopted_of(adopted, p.device, seq);
-        if (by != NULL)
-            say_adopted(c->out, it, by);
-        if (by != NULL || (c->adopts != NULL && c->adopts(c->data, p.device, seq)))
-            return true;
+        const mf_adopted *found = mf_adopted_of(adopted, by, p.device, seq);
+        first = first == NULL ? found : first;
+        all = all && (found != NULL || (c->adopts != NULL && c->adopts(c->data, p.device, seq)));
     }
-    return false;
+    if (any && all && first != NULL)
+        say_adopted(c->out, it, first);
+    return any && all;
 }
 
 static void judge(mf_checker *c, const mf_head_seen *it, const mf_adopted_list *adopted)

@@ -140,13 +140,13 @@ static mf_status json_report(const checking *c, mf_err *err)
 {
     const mf_book_report *report = &c->report;
     json_t *root = json_pack(
-        "{s:O, s:I, s:I, s:I, s:s, s:I, s:I, s:I, s:I, s:I, s:I, s:O, s:o}", "chains", c->chains,
-        "entries", (json_int_t)report->entries, "devices", (json_int_t)report->devices, "faults",
-        (json_int_t)report->faults, "head", report->head, "seals", (json_int_t)report->seals,
-        "heads_untold", (json_int_t)report->heads_untold, "witnesses",
+        "{s:O, s:I, s:I, s:I, s:s, s:I, s:I, s:I, s:I, s:I, s:I, s:O, s:O, s:o}", "chains",
+        c->chains, "entries", (json_int_t)report->entries, "devices", (json_int_t)report->devices,
+        "faults", (json_int_t)report->faults, "head", report->head, "seals",
+        (json_int_t)report->seals, "heads_untold", (json_int_t)report->heads_untold, "witnesses",
         (json_int_t)report->witnesses, "awaited", (json_int_t)report->awaited, "withdrawn",
-        (json_int_t)report->withdrawn, "adopted", (json_int_t)report->adopted, "papers",
-        c->against.json, "stamps", mf_stamped_json(c->stamped));
+        (json_int_t)report->withdrawn, "adopted", (json_int_t)report->adopted, "noted",
+        c->against.json_lists, "papers", c->against.json, "stamps", mf_stamped_json(c->stamped));
     mf_status status = mf_json_put(root, err);
     json_decref(root);
     return status;
@@ -164,9 +164,10 @@ static void print_report(const mf_book_report *report)
     if (report->heads_untold > 0)
         printf("; of %" PRId64 " the head cannot be followed in this book", report->heads_untold);
     if (report->witnesses + report->withdrawn > 0)
-        printf("\nwitnesses %" PRId64 " of its heads are noted", report->witnesses);
+        printf("\nwitnesses %" PRId64 " noted, %" PRId64 " held", report->witnesses,
+               report->witnesses - report->awaited - report->adopted);
     if (report->awaited > 0)
-        printf("; of %" PRId64 " an entry is not here yet, or it cannot be followed",
+        printf("; of %" PRId64 " an entry is not here yet, or this book knows no such head",
                report->awaited);
     if (report->withdrawn > 0)
         printf("; %" PRId64 " more withdrawn", report->withdrawn);
@@ -205,11 +206,10 @@ static mf_status check_book(mf_cli *cli, const mf_args *args, checking *c, mf_er
 {
     mf_err found = {0};
     const mf_noted *against = &c->against;
-    const bool noted = against->n_files > against->n_papers;
     mf_watch watch = mf_cli_watch(cli, args);
     mf_status status = mf_book_check_against(
-        cli->book, noted || against->heads.len > 0 ? mf_buf_str(&against->heads) : NULL, &watch,
-        &c->report, err);
+        cli->book, against->heads.len > 0 ? mf_buf_str(&against->heads) : NULL, &watch, &c->report,
+        err);
     mf_cli_watched(cli);
     if (status == MF_OK && c->report.adopted > 0)
         status = refuse_adopted(cli, &c->report, err);
@@ -229,9 +229,9 @@ static mf_status check_book(mf_cli *cli, const mf_args *args, checking *c, mf_er
     found = (mf_err){0};
     if (!cli->json)
         mf_stamped_say(c->stamped, cli);
-    if (status == MF_OK && noted && !cli->json)
-        puts("It holds every head that was noted.");
-    mf_status held = hold(cli, c, &found);
+    mf_status held = mf_noted_lists(against, cli, &found);
+    if (held == MF_OK)
+        held = hold(cli, c, &found);
     if (held == MF_OK || (held == MF_NO && status == MF_NO))
         return status;
     *err = found;
@@ -242,6 +242,7 @@ mf_status mf_cmd_book_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     checking c = {.against.json = cli->json ? json_array() : NULL,
+                  .against.json_lists = cli->json ? json_array() : NULL,
                   .chains = cli->json ? json_array() : NULL};
     (void)cmd;
     mf_status status = mf_cli_book(cli, &err);

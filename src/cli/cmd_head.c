@@ -2,7 +2,7 @@
  * back from there. */
 #include "base/fail.h"
 #include "base/file.h"
-#include "cli/json.h"
+#include "cli/noted.h"
 #include "cli/record.h"
 
 #include <inttypes.h>
@@ -109,8 +109,6 @@ mf_status mf_cmd_book_head(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 
 /* ---- book witness --------------------------------------------------------------------------- */
 
-enum { HEADS_MAX = 1024 * 1024 };
-
 /* What was received, and from whom. */
 typedef struct received {
     char head[MF_HASH_HEX];
@@ -153,6 +151,12 @@ static mf_status take_paper(received *got, const mf_bytes *pdf, const char *path
     return got->heads.failed || got->from.failed ? mf_fail_memory(err) : MF_OK;
 }
 
+static mf_status take_list(received *got, const char *path, const mf_bytes *file, mf_err *err)
+{
+    mf_status status = mf_cli_is_list(path, file, err);
+    return status == MF_OK ? mf_head_lines((const char *)file->data, take_line, got, err) : status;
+}
+
 /* The words as one text; that of the file when they are its name, or what comes in on
  * standard input when there are none. */
 static mf_status take_words(received *got, const mf_args *args, mf_err *err)
@@ -168,15 +172,22 @@ static mf_status take_words(received *got, const mf_args *args, mf_err *err)
         status = mf_file_read(&file, path, MF_PAPER_FILE_MAX, err);
     if (status == MF_OK && file.len > 4 && memcmp(file.data, "%PDF", 4) == 0)
         status = take_paper(got, &file, path, err);
-    else if (status == MF_OK && file.len > HEADS_MAX)
-        status = mf_fail(err, MF_INPUT, path, "this is no list of heads and no paper",
-                         "it is too long for one", "name a PDF, or what \"book head\" printed");
+    else if (status == MF_OK && is_file)
+        status = take_list(got, path, &file, err);
     else if (status == MF_OK)
         status = text.failed ? mf_fail_memory(err)
-                             : mf_head_lines(is_file ? (const char *)file.data : mf_buf_str(&text),
-                                             take_line, got, err);
+                             : mf_head_lines(mf_buf_str(&text), take_line, got, err);
     mf_bytes_free(&file);
     mf_buf_free(&text);
+    return status;
+}
+
+/* Whether the book has, or had, all that the head names. */
+static mf_status is_known(mf_cli *cli, const mf_witness_ask *ask, bool *known, mf_err *err)
+{
+    mf_head_seen it = {.head = ask->head, .heads = ask->heads, .awaited = "*", .by = ""};
+    mf_status status = mf_book_replay(cli->book, &it, 1, err);
+    *known = status == MF_OK && it.state == MF_HEAD_HELD;
     return status;
 }
 
@@ -185,6 +196,7 @@ static mf_status note(mf_cli *cli, const mf_args *args, const received *got, mf_
     char id[MF_ENTRY_ID] = "";
     mf_now now;
     size_t awaited = 0;
+    bool known = false;
     const char *from = mf_args_value(args, "from"), *why = mf_args_value(args, "note");
     const mf_witness_ask ask = {.from = from == NULL ? mf_buf_str(&got->from) : from,
                                 .head = got->head,
@@ -198,11 +210,17 @@ static mf_status note(mf_cli *cli, const mf_args *args, const received *got, mf_
         status = mf_book_witness(cli->book, &ask, &now, id, &awaited, err);
     if (status != MF_OK)
         return status;
+    status = is_known(cli, &ask, &known, err);
+    if (status != MF_OK)
+        return status;
     if (cli->json)
-        return mf_json_print(json_pack("{s:s, s:I}", "entry", id, "awaited", (json_int_t)awaited));
+        return mf_json_print(json_pack("{s:s, s:I, s:b}", "entry", id, "awaited",
+                                       (json_int_t)awaited, "known", known));
     printf("logged witness %s\n", id);
-    if (awaited > 0)
-        mf_cli_wrap(mf_cli_word(cli, "witness.awaited"), 0, 0);
+    mf_cli_wrap(mf_cli_word(cli, known         ? "witness.known"
+                                 : awaited > 0 ? "witness.awaited"
+                                               : "witness.unknown"),
+                0, 0);
     return MF_OK;
 }
 

@@ -275,6 +275,7 @@ static mf_status prepare(meeting *m, mf_now *now, mf_adopt *adopt, mf_err *err)
     bool state = mf_args_value(args, "status") != NULL;
     bool tries = mf_args_value(args, "dry-run") != NULL;
     const char *accept = mf_args_value(args, "accept");
+    *adopt = (mf_adopt){.reason = NULL};
     *now = mf_cli_now_of_device(m->cli);
     mf_status status = accept == NULL ? MF_OK : mf_cli_now(m->cli, now, err);
     if (status == MF_OK)

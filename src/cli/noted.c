@@ -3,7 +3,10 @@
 
 #include "base/fail.h"
 #include "base/file.h"
+#include "base/mem.h"
 #include "cli/compare.h"
+
+#include <mistfold/heads.h>
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -13,22 +16,57 @@ enum { HEADS_MAX = 1024 * 1024 };
 
 /* ---- the files ------------------------------------------------------------------------------- */
 
+mf_status mf_cli_is_list(const char *path, const mf_bytes *file, mf_err *err)
+{
+    bool text = file->len == 0 || memchr(file->data, '\0', file->len) == NULL;
+    if (text && file->len <= HEADS_MAX)
+        return MF_OK;
+    return mf_fail(err, MF_INPUT, path, "this is no list of heads and no paper",
+                   text ? "it is too long for one" : "it is no text",
+                   "name a PDF, or what \"book head\" printed");
+}
+
+static mf_status count(const mf_head_line *line, void *data, mf_err *err)
+{
+    (void)line, (void)err;
+    ++*(size_t *)data;
+    return MF_OK;
+}
+
+/* A list without a head was lost on its way: it says nothing. */
+static mf_status take_list(mf_noted *all, const char *path, mf_bytes *file, mf_err *err)
+{
+    size_t n = 0;
+    mf_err why = {0};
+    mf_status status = mf_cli_is_list(path, file, err);
+    if (status == MF_OK)
+        status = mf_head_lines((const char *)file->data, count, &n, &why);
+    if (why.status != MF_OK) {
+        *err = why;
+        snprintf(err->where, sizeof err->where, "%.100s, %.50s", path, why.where);
+    }
+    if (status == MF_OK && n == 0)
+        return mf_fail(err, MF_INPUT, path, "no head is in it",
+                       "a list of heads has one a line: 64 hex digits, or \"device seq hash\"",
+                       "name the file that \"book head\" was written to");
+    if (status == MF_OK)
+        mf_buf_printf(&all->heads, "%s\n", (const char *)file->data);
+    all->list[all->n_lists].path = path;
+    all->list[all->n_lists++].text = *file;
+    *file = (mf_bytes){0};
+    return all->heads.failed ? mf_fail_memory(err) : status;
+}
+
 static mf_status take_file(mf_noted *all, const char *path, mf_err *err)
 {
     mf_bytes file = {0};
     mf_status status = mf_file_read(&file, path, MF_PAPER_FILE_MAX, err);
-    if (status != MF_OK)
-        return status;
-    all->n_files++;
-    if (file.len > 4 && memcmp(file.data, "%PDF", 4) == 0)
+    if (status == MF_OK && file.len > 4 && memcmp(file.data, "%PDF", 4) == 0)
         all->paper[all->n_papers++] = path;
-    else if (file.len > HEADS_MAX)
-        status = mf_fail(err, MF_INPUT, path, "this is no list of heads and no paper",
-                         "it is too long for one", "name a PDF, or what \"book head\" printed");
-    else
-        mf_buf_printf(&all->heads, "%s\n", (const char *)file.data);
+    else if (status == MF_OK)
+        status = take_list(all, path, &file, err);
     mf_bytes_free(&file);
-    return all->heads.failed ? mf_fail_memory(err) : status;
+    return status;
 }
 
 mf_status mf_noted_read(mf_noted *all, const mf_args *args, mf_err *err)
@@ -40,7 +78,8 @@ mf_status mf_noted_read(mf_noted *all, const mf_args *args, mf_err *err)
                                            "heads and papers stand behind --against",
                                            "mistfold book check --against *.pdf");
     all->paper = calloc((size_t)args->n_more + 1, sizeof *all->paper);
-    if (all->paper == NULL)
+    all->list = calloc((size_t)args->n_more + 1, sizeof *all->list);
+    if (all->paper == NULL || all->list == NULL)
         return mf_fail_memory(err);
     mf_status status = take_file(all, first, err);
     for (int i = 0; i < args->n_more && status == MF_OK; i++)
@@ -51,8 +90,76 @@ mf_status mf_noted_read(mf_noted *all, const mf_args *args, mf_err *err)
 void mf_noted_free(mf_noted *all)
 {
     mf_buf_free(&all->heads);
+    for (size_t i = 0; i < all->n_lists; i++)
+        mf_bytes_free(&all->list[i].text);
+    free(all->list);
     free(all->paper);
     json_decref(all->json);
+    json_decref(all->json_lists);
+}
+
+/* ---- one list of heads ------------------------------------------------------------------------
+ */
+
+typedef struct named {
+    mf_head_seen *at;
+    size_t n, cap;
+    mf_arena arena;
+} named;
+
+static mf_status add(const mf_head_line *line, void *data, mf_err *err)
+{
+    named *all = data;
+    mf_head_seen *grown = mf_grown(all->at, all->n, &all->cap, sizeof *grown);
+    const char *head = mf_arena_text(&all->arena, line->head);
+    const char *of = mf_arena_text(&all->arena, line->heads);
+    if (grown == NULL || head == NULL || of == NULL)
+        return mf_fail_memory(err);
+    all->at = grown;
+    grown[all->n++] = (mf_head_seen){.head = head, .heads = of, .awaited = "", .by = ""};
+    return MF_OK;
+}
+
+static void say_list(const mf_noted *all, const char *path, const named *heads)
+{
+    char first[MF_HEAD_WORDS] = "";
+    size_t held = 0, n = heads->n;
+    for (size_t i = 0; i < n; i++)
+        if (heads->at[i].state == MF_HEAD_HELD)
+            held++;
+        else if (first[0] == '\0')
+            mf_head_words(&heads->at[i], first);
+    if (all->json_lists != NULL) {
+        json_array_append_new(all->json_lists,
+                              json_pack("{s:s, s:s, s:I, s:I, s:s}", "file", path, "is",
+                                        held == n ? "holds" : "contradicts", "heads", (json_int_t)n,
+                                        "held", (json_int_t)held, "reason", first));
+        return;
+    }
+    printf("%-11s ", held == n ? "holds" : "contradicts");
+    mf_cli_show(path);
+    if (held == n && n == 1)
+        puts(": its head");
+    else if (held == n)
+        printf(": each of its %zu heads\n", n);
+    else
+        printf(": %zu of its %zu heads: %s\n", n - held, n, first);
+}
+
+mf_status mf_noted_lists(const mf_noted *all, mf_cli *cli, mf_err *err)
+{
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < all->n_lists; i++) {
+        named heads = {0};
+        status = mf_head_lines((const char *)all->list[i].text.data, add, &heads, err);
+        if (status == MF_OK)
+            status = mf_book_replay(cli->book, heads.at, heads.n, err);
+        if (status == MF_OK)
+            say_list(all, all->list[i].path, &heads);
+        free(heads.at);
+        mf_arena_free(&heads.arena);
+    }
+    return status;
 }
 
 /* ---- one paper --------------------------------------------------------------------------------
@@ -74,6 +181,18 @@ static void say(const mf_noted *all, const char *path, stand how, const char *wo
     printf("%s", *words == '\0' ? "" : ": ");
     mf_cli_show(words);
     putchar('\n');
+}
+
+/* A copy that was printed before the seal, or by somebody else: nobody can tell which. */
+static void say_unsealed(mf_noted *all, const char *path, const mf_compared *found)
+{
+    char words[200];
+    snprintf(words, sizeof words,
+             "it has no seal, and the book logged %zu of this job: the data agrees, the printed "
+             "words may be anybody's",
+             found->job->n_sealed);
+    all->unsealed++;
+    say(all, path, UNSEALED, words);
 }
 
 /* Other findings than its entries give today are told: the rule may have changed since, or
@@ -105,8 +224,10 @@ static mf_status hold(mf_noted *all, mf_cli *cli, const char *path, const mf_byt
     if (status == MF_OK || unsealed)
         status = mf_cli_compare(&found, cli, pdf, &check, err);
     if (status == MF_OK)
-        status = mf_cli_contradicts(&found, err);
-    if (status == MF_OK)
+        status = unsealed ? mf_cli_denies(&found, err) : mf_cli_contradicts(&found, err);
+    if (status == MF_OK && unsealed && found.job->n_sealed > 0)
+        say_unsealed(all, path, &found);
+    else if (status == MF_OK)
         say_agrees(all, path, &found);
     mf_cli_compared_free(&found);
     return status;
@@ -129,8 +250,8 @@ static mf_status hold_file(mf_noted *all, mf_cli *cli, const char *path, mf_err 
     if (status != MF_OK)
         return status;
     if (!holds_record(&pdf)) {
-        say(all, path, NO_RECORD,
-            "it holds no record, so there is nothing to hold against the book");
+        all->no_record++;
+        say(all, path, NO_RECORD, "a sign, a list and a summary hold none: nothing was compared");
         mf_bytes_free(&pdf);
         return MF_OK;
     }
@@ -146,6 +267,24 @@ static mf_status hold_file(mf_noted *all, mf_cli *cli, const char *path, mf_err 
     return status;
 }
 
+/* What was not compared, or by its data alone, is no yes. */
+static mf_status refuse_rest(const mf_noted *all, const mf_cli *cli, mf_err *err)
+{
+    if (all->no_record > 0)
+        return mf_failf(err, MF_NO, cli->book_path, "",
+                        "name the record of the job; of another paper hold the head in its foot "
+                        "against the book: write it into a file of its own",
+                        "%zu of %zu papers %s no record: nothing of it was compared",
+                        all->no_record, all->n_papers, all->no_record == 1 ? "holds" : "hold");
+    if (all->unsealed > 0)
+        return mf_failf(err, MF_NO, cli->book_path,
+                        "its data is the book's, its printed words may be anybody's",
+                        "do not rely on it: ask for the sealed one",
+                        "%zu of %zu papers %s no seal where the book logged one", all->unsealed,
+                        all->n_papers, all->unsealed == 1 ? "has" : "have");
+    return MF_OK;
+}
+
 mf_status mf_noted_papers(mf_noted *all, mf_cli *cli, mf_err *err)
 {
     mf_status status = MF_OK;
@@ -157,5 +296,5 @@ mf_status mf_noted_papers(mf_noted *all, mf_cli *cli, mf_err *err)
                         "see each: mistfold paper check FILE --compare",
                         "%zu of %zu papers and this book contradict each other", all->contradict,
                         all->n_papers);
-    return status;
+    return status == MF_OK ? refuse_rest(all, cli, err) : status;
 }

@@ -90,7 +90,7 @@ mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err)
     return access(cli->book_path, F_OK) == 0 ? mf_cli_job(cli, "", out, err) : MF_OK;
 }
 
-/* Everybody who signs an entry is in the book, but for who makes a new one: as long as
+/* Everybody who logs an entry is in the book, but for who makes a new one: as long as
  * nobody is in it, anybody may. What cannot be read is told by whoever writes. */
 static mf_status check_who(mf_cli *cli, mf_err *err)
 {
@@ -112,7 +112,7 @@ static mf_status check_who(mf_cli *cli, mf_err *err)
     if (!known)
         return mf_failf(err, MF_INPUT,
                         strcmp(cli->from[MF_SET_BY], "option") == 0 ? "--by" : cli->from[MF_SET_BY],
-                        "an entry is signed by a person of the book", mend,
+                        "an entry is logged by a person of the book", mend,
                         "there is no person %.60s", cli->who);
     cli->vetted = cli->who;
     return MF_OK;

@@ -171,7 +171,7 @@ static void who_signs_is_in_the_book(void **state)
               "$M --by teo entry withdraw t/1 --reason test;");
     contains(r.out, "logged firm t/1\nlogged person t/2\n3\n3\n3\nlogged person t/3\n"
                     "logged correction t/4");
-    contains(r.err, "--by: there is no person rosina (an entry is signed by a person of the book); "
+    contains(r.err, "--by: there is no person rosina (an entry is logged by a person of the book); "
                     "it is one of rosa; \"person add\" adds another\n");
     contains(r.err, "MISTFOLD_BY: there is no person ros ");
     run_remove(folder);

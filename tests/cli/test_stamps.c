@@ -325,7 +325,7 @@ static void all_in_one_check(void **state)
     (void)state;
     run(M "book check --against head.txt p.pdf d.pdf --stamp head.tsr" ROOTS);
     answers(0, "stamp     head.tsr, ");
-    answers(0, "\nIt holds every head that was noted.\nagrees      p.pdf: job J, head ");
+    answers(0, "\nholds       head.txt: its head\nagrees      p.pdf: job J, head ");
     answers(0, "\nagrees      d.pdf: job J, head ");
     assert_non_null(strstr(strstr(r.out, "d.pdf"), "..., 1 seal; since then"));
     run(M "book check --against head.txt p.pdf d.pdf --stamp head.tsr --json" ROOTS

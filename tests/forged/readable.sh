@@ -8,6 +8,9 @@ chmod 640 firm.book
 try $M job list
 try $M --json job list
 try $M job show NONE
+$M --book keyed.book book new --device office >said 2>&1
+chmod 604 keyed.book.office.key
+try $M --book keyed.book job list
 # A short passphrase when a key is made: letters, not bytes.
 for word in a 1234567 contraseña12 éééééééé ééééééé; do
     echo "$word" >word
@@ -25,6 +28,8 @@ done
 #> {"note":"firm.book can be read by other users of this computer (mode 640); to keep it to yourself: chmod 600 firm.book"}
 #> exit 3
 #> mistfold: there is no job NONE; see the list of jobs, or open this one first
+#> exit 0
+#> note: keyed.book.office.key can be read by other users of this computer (mode 604); to keep it to yourself: chmod 600 keyed.book.office.key
 #> exit 0
 #> note: the passphrase has fewer than 8 letters: whoever gets the file can guess it and sign in this name; better make another key with a longer one
 #> exit 0
