@@ -6,6 +6,7 @@ from facts import once
 from people import may_work, renovator
 
 FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-(D), (a)(5)(ii)
+END_OF_DAY = 24 * 60
 HEAT_GUN_F = 1100                                       # (a)(3)(iii)
 
 PARAGRAPH = {
@@ -141,16 +142,25 @@ def present(job, tick):
     return any(renovator(job, p, tick.on) for p in (tick.renovator, tick.person))
 
 
+@once
+def may_go_on(job, area):
+    """Paint may still be disturbed there: neither completed nor cleaned since the last work."""
+    worked = max((p.on for p in practices(job, area)), default=None)
+    return not job.all("completion") and not (worked and any(
+        t.state == "done" and t.on >= worked for s in clean_steps(area) for t in ticks(job, area, s)))
+
+
 def far_enough(job, area, tick, until):
-    """(a)(2)(i)(D), (ii)(C), (a)(5)(ii): the measured extent; sheeting may end at a sealed
-    barrier, ground sheeting at the property line."""
+    """(a)(2)(i)(D), (ii)(C), (a)(5)(ii): the measured extent, by the limits of the day asked while it lies
+    there; sheeting may end at a sealed barrier, ground sheeting at the property line."""
     asked = {"floor-sheet": FLOOR_FT, "ground-sheet": GROUND_FT, "margin": MARGIN_FT}
     if tick.step not in asked:
         return True
     if tick.measured is None:
         return False
     name = "clean-margin" if tick.step == "margin" else tick.step
-    if limits.holds(job, name, tick.on, tick.measured, asked[tick.step], "at-least"):
+    day = until or (max(job.today, tick.on) if tick.step != "margin" and may_go_on(job, area) else tick.on)
+    if limits.holds(job, name, day, tick.measured, asked[tick.step], "at-least"):
         return True
     if tick.step == "margin":
         return False
@@ -218,11 +228,15 @@ def last_when(found):
 def taken_down(job, area, before=None):
     """When the sheeting was last folded, or the area verified or cleared, by the end of the day
     before that; None = never."""
-    down = [t.when() for s in ("sheeting", "divider") for t in ticks(job, area, s)
-            if t.state == "done"]
-    down += [v.when() for v in job.all("verification", area=area.id) if v.event != "look-dirty"]
-    down += [s.when() for s in job.all("dust_sample", area=area.id, required="yes") if s.blank != "yes"]
-    return max((w for w in down if before is None or w[0] < before), default=None)
+    down = [t for s in ("sheeting", "divider") for t in ticks(job, area, s) if t.state == "done"]
+    down += [v for v in job.all("verification", area=area.id) if v.event != "look-dirty"]
+    down += [s for s in job.all("dust_sample", area=area.id, required="yes") if s.blank != "yes"]
+    return max((at_the_latest(f) for f in down if before is None or f.on < before), default=None)
+
+
+def at_the_latest(fact):
+    """What has no time may have been at the end of its day."""
+    return (fact.on, END_OF_DAY if fact.time is None else fact.time)
 
 
 def still_up(job, area):
