@@ -170,6 +170,24 @@ def far_enough(job, area, tick, until):
     return step_done(job, area, "vertical-barrier", until)
 
 
+SIGNS = ("signs", "signs-language", "signs-assisted")
+
+
+def folded_for_cleaning(job, area, tick):
+    """(a)(5)(i)(B): "remove the protective sheeting" is part of the cleaning; once that was begun, after the
+    last work and the last look at the barriers, what contained the area comes down with it. Signs stay, (a)(1)."""
+    from clean import earlier_surely
+    worked = max((p.on for p in practices(job, area)), default=None)
+    cleaning = [t for s in clean_steps(area) for t in ticks(job, area, s) if t.state == "done" and worked and t.on >= worked]
+    folded = ticks(job, area, "sheeting")[-1:]
+    if tick.step in SIGNS or not cleaning or not folded or folded[0].state != "done" or folded[0].on < worked:
+        return False
+    began = min(cleaning, key=lambda t: t.when())
+    checked = [t for t in ticks(job, area, "barriers-whole") if t.state == "done" and t.on == began.on]
+    after_work = began.on > worked or (checked and earlier_surely(checked[-1], began))
+    return bool(after_work) and not earlier_surely(tick, began)
+
+
 @once
 def taken_down_when_clean(job, area, tick):
     """(a)(1), (b)(1)(iii): signs and barriers have done their duty once the area was shown to
@@ -180,6 +198,11 @@ def taken_down_when_clean(job, area, tick):
     shown = dust.samples(job, area) if sampled else job.all("verification", area=area.id)
     return bool(shown) and not dust.shown_clean(job, area) and all(
         clean.earlier_surely(s, tick) or (not sampled and at_once(s, tick)) for s in shown)
+
+
+def down_by_right(job, area, tick):
+    contained = tick.step in contain_steps(area) or tick.step == "barriers-whole"
+    return taken_down_when_clean(job, area, tick) or (contained and folded_for_cleaning(job, area, tick))
 
 
 def at_once(one, other):
@@ -196,7 +219,7 @@ def step_ok(job, area, step, until=None):
     if tick.state == "not-needed":
         return lawfully_left_out(job, area, tick)
     if tick.state != "done":
-        return step not in clean_steps(area) and taken_down_when_clean(job, area, tick)
+        return step not in clean_steps(area) and down_by_right(job, area, tick)
     if step in WORK_STEPS:
         return True
     return present(job, tick) and far_enough(job, area, tick, until)
