@@ -9,7 +9,7 @@ from people import assessor, certified
 
 INSIDE, OUTSIDE = 2, 20              # sq ft, 35.1350(d)
 SMALL = ("interior-sill", "exterior-sill", "baseboard", "apron", "stop", "interior-casing",
-         "exterior-casing", "threshold", "trough", "jamb", "sash")
+         "exterior-casing", "threshold", "trough", "jamb")  # (d)(3): "window sills, baseboards, and trim"
 EIGHT_HOURS, FIVE_DAYS, MARGIN = 480, 5, 10  # 35.1345(a)(2)(iii)-(iv)
 
 
