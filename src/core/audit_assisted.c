@@ -88,14 +88,27 @@ static bool in_time(const mf_asked *asked, const mf_area *area, const char *id)
     return worked == MF_DAY_NONE || (tick != NULL && tick->on <= worked);
 }
 
-/* Closed off and covered: NULL, or why not. */
+/* Whether the area has nothing of it, which was said as it must be. */
+static bool nothing_there(const mf_asked *asked, const mf_area *area, const char *id)
+{
+    const mf_step *step = mf_step_named(id);
+    return step != NULL && mf_id_in_list("ducts,doors-closed", id) &&
+           (!mf_step_wanted(asked->job, step, area) ||
+            mf_step_settled(mf_step_judge(asked->job, area, step, NULL)));
+}
+
+/* Closed off and covered so that no dust gets out (35.1345(b)(1)), with the sign of (b)(2): NULL,
+ * or why not. */
 static const char *not_prepared(const mf_asked *asked, const mf_area *area)
 {
     bool inside = area->side == MF_SIDE_INTERIOR;
-    const char *const steps[] = {"signs", "signs-assisted", "isolate",
-                                 inside ? "floor-sheet" : "ground-sheet"};
+    const char *const steps[] = {"signs-assisted", "isolate",
+                                 inside ? "floor-sheet" : "ground-sheet", "ducts", "doors-closed"};
+    size_t n = inside ? sizeof steps / sizeof steps[0] : 3;
     bool late = false;
-    for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
+    for (size_t i = 0; i < n; i++) {
+        if (nothing_there(asked, area, steps[i]) && !done(asked, area, steps[i]))
+            continue;
         if (!done(asked, area, steps[i]))
             return "assisted-not-prepared";
         late = late || !in_time(asked, area, steps[i]);
@@ -161,14 +174,15 @@ void mf_show_assisted_out(const mf_asked *asked, const mf_subject *subject, mf_f
     out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
 }
 
-/* Whether there is an area that nobody looked at or sampled yet when it was cleaned. */
+/* Whether there is an area that nobody found clean or sampled yet. */
 static bool unfinished(const mf_job *job)
 {
     bool open = job->n_area == 0;
     for (size_t i = 0; i < job->n_area && !open; i++) {
         open = !mf_on_clearance(job, job->area[i].id);
         for (size_t k = 0; k < job->n_verification; k++)
-            open = open && !mf_same(job->verification[k].area, job->area[i].id);
+            open = open && (job->verification[k].event == MF_VER_LOOK_DIRTY ||
+                            !mf_same(job->verification[k].area, job->area[i].id));
     }
     return open;
 }

@@ -218,11 +218,17 @@ typedef struct cleaned {
  * sampled again, only "the components represented by the failed sample" (745.227(e)(8)(vii)). */
 static bool for_another(const mf_job *job, const mf_tick *tick, const mf_dust_sample *own)
 {
-    for (size_t i = 0; i < job->n_dust_sample; i++)
-        if (!same_spot(&job->dust_sample[i], own) &&
-            mf_cleans_again(job, tick, &job->dust_sample[i]))
-            return true;
-    return false;
+    bool other = false;
+    bool since = mf_surely_before(own->on, own->at_minute, tick->on, tick->at_minute);
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (!mf_cleans_again(job, tick, it))
+            continue;
+        if (same_spot(it, own) && !since)
+            return false; /* for this one as well */
+        other = other || !same_spot(it, own);
+    }
+    return other;
 }
 
 static cleaned cleaned_last(const mf_job *job, const mf_dust_sample *own)

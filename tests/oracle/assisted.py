@@ -3,14 +3,19 @@
 import clean
 import contain
 import dust
-from cover import area_of, begin, disturbed_components, on_schedule, room_of, work_days
+from cover import area_of, begin, disturbed_components, on_schedule, room_of, shown_free, work_days
 from facts import DAY, once
 from people import assessor, certified
 
 INSIDE, OUTSIDE = 2, 20              # sq ft, 35.1350(d)
 SMALL = ("interior-sill", "exterior-sill", "baseboard", "apron", "stop", "interior-casing",
-         "exterior-casing", "threshold", "trough", "jamb", "sash")
+         "exterior-casing", "threshold", "trough", "jamb")  # (d)(3): "window sills, baseboards, and trim"
 EIGHT_HOURS, FIVE_DAYS, MARGIN = 480, 5, 10  # 35.1345(a)(2)(iii)-(iv)
+
+
+def counted(job):
+    """35.115(a)(4)-(5): what is shown to be free is not."""
+    return [c for c in disturbed_components(job) if not shown_free(job, c)]
 
 
 @once
@@ -28,7 +33,7 @@ def de_minimis(job):
     if not on_schedule(job):
         return False  # nobody knows how much that is
     rooms = {}
-    for c in disturbed_components(job):
+    for c in counted(job):
         area, room = area_of(job, c), room_of(job, c)
         if area is None or room is None or c.type in SMALL:
             return False

@@ -12,8 +12,9 @@ def written(e):
 
 
 def of_this_work(job, e):
-    """A "sudden, unexpected event" from which the work results comes before it."""
-    return e.on <= (min(work_days(job)) if work_days(job) else max(job.house.start, job.today))
+    """A "sudden, unexpected event" from which the work results comes before it, and before the day for
+    which it was planned."""
+    return e.on <= (min(work_days(job)) if work_days(job) else job.house.start)
 
 
 def waived_by(e):
