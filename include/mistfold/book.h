@@ -251,20 +251,23 @@ typedef struct mf_book_report {
         faults; /* entries, or rows of the tables over all jobs, that are not what they should be */
     char first[320]; /* the first fault in words: entry, field, what */
     char head[MF_HASH_HEX];
-    int64_t unknown;      /* entries of kinds this version does not know: kept, in no view */
-    int64_t contents;     /* attachments whose bytes were hashed */
-    int64_t seals;        /* mf_book_check: logged seals whose heads were looked for */
-    int64_t heads_untold; /* of them: over entries that are not here, or that are not said and
-                           * there are several devices */
-    int64_t witnesses;    /* mf_book_check: heads that were named from outside, held against */
-    int64_t awaited;      /* of them: of entries that are not here yet, or that cannot be told */
-    int64_t withdrawn;    /* witnesses that somebody withdrew: not held against */
-    int64_t earlier;      /* mf_book_check_job: entries not read now, checked at an earlier time */
+    int64_t unknown;         /* entries of kinds this version does not know: kept, in no view */
+    int64_t contents;        /* attachments whose bytes were hashed */
+    int64_t seals;           /* mf_book_check: logged seals whose heads were looked for */
+    int64_t heads_untold;    /* of them: over entries that are not here, or that are not said and
+                              * there are several devices */
+    int64_t witnesses;       /* mf_book_check: heads that were named from outside, held against */
+    int64_t awaited;         /* of them: of entries that are not here yet, or that cannot be told */
+    int64_t withdrawn;       /* witnesses that somebody withdrew: not held against */
+    int64_t adopted;         /* witnesses that a merge contradicts which somebody made all the same,
+                              * with a reason: no faults */
+    char adopted_first[480]; /* the first of them in words, with who said why */
+    int64_t earlier; /* mf_book_check_job: entries not read now, checked at an earlier time */
 } mf_book_report;
 
 /* Recomputes every hash and chain, compares the tables over all jobs with what the
  * journal gives, hashes every attachment, and looks for the head of every paper that was
- * sealed among those the book had before. MF_OK = unaltered, MF_NO = faults
+ * sealed among those the book had before. MF_OK = unaltered (but see adopted), MF_NO = faults
  * (out and err say which), MF_SYSTEM = could not be read. */
 MF_API mf_status mf_book_check(mf_book *book, mf_book_report *out, mf_err *err);
 
@@ -327,13 +330,17 @@ typedef struct mf_merge_report {
     int64_t contradictions;     /* entries with corrections that contradict each other */
     int64_t doubles;            /* added entries whose id another entry has too */
     int64_t own;                /* added entries under the name of this very device */
-    char adoption[MF_ENTRY_ID]; /* the entry that says why those were taken over; "" = none */
+    char adoption[MF_ENTRY_ID]; /* the entry that says why something was adopted; "" = nothing was;
+                                 * of several the one of this device, or the last */
 } mf_merge_report;
 
-/* Who takes over entries under this device's own name, and why. */
+/* Who takes over what a merge would refuse, why, and whose entries: those under this device's
+ * own name, those with which a device names another key, those that contradict a head which was
+ * noted. What a device that signs did not sign is never taken over. */
 typedef struct mf_adopt {
     const char *reason;
     const mf_now *now;
+    const char *of; /* names of devices, parted by commas; NULL or "" = this very device alone */
 } mf_adopt;
 
 /* Takes over every entry and attachment of the book at path that is not here
@@ -343,7 +350,7 @@ typedef struct mf_adopt {
  * entry which is here: nothing that was logged is rewritten. Entries of this device's
  * own that are not here were made by a copy that was gone on with, or forged, or this book
  * was put back to an earlier state: refused (MF_INPUT) unless adopt says why they are taken
- * over, which is logged with the head from before; and refused all the same when this device
+ * over, which is logged with the head from before; and refused all the same when a device
  * signs and did not sign them. watch->note is told every contradiction
  * and double. adopt and watch may be NULL. */
 MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *adopt,

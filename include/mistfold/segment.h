@@ -78,6 +78,17 @@ MF_API mf_status mf_book_chain_key(mf_book *book, const char *device, char out[M
 /* Whether a head of that device was noted here, and stands (heads.h). */
 MF_API mf_status mf_book_is_noted(mf_book *book, const char *device, bool *noted, mf_err *err);
 
+/* Notes in the book that its own chain went on to an entry: with its hash when something says so
+ * that this device, or one the book knows by its key, signed; "" when a name alone does. Then
+ * nothing is logged any more (MF_INPUT) until the entry is here; without a hash that is only told.
+ * What is noted with a hash, and further, stays. Not inside a group. */
+MF_API mf_status mf_book_note_ahead(mf_book *book, int64_t seq, const char *hash, mf_err *err);
+/* What is noted and not here; seq 0 = nothing. */
+MF_API mf_status mf_book_ahead(mf_book *book, mf_segment_head *out, mf_err *err);
+
+/* Whether a device is among names parted by commas; NULL = no names. */
+MF_API bool mf_device_is_listed(const char *list, const char *device);
+
 /* The device whose chain the book continues; it lives as long as the book. */
 MF_API const char *mf_book_device(const mf_book *book);
 

@@ -68,7 +68,8 @@ typedef struct mf_witness {
     const char *note;
 } mf_witness;
 
-/* Entries under this book's own name that came in by a merge, taken over with a reason. */
+/* Entries that a merge took over though it would refuse them: under this book's own name, with
+ * another key, or against a head that was noted. */
 typedef struct mf_adoption {
     mf_src src;
     const char *reason;

@@ -27,7 +27,17 @@ typedef struct mf_checker {
     int64_t total;
     int64_t attached; /* entries of kind attachment */
     bool only_tables; /* no fault so far is one of the journal */
+    /* Whether somebody takes over what contradicts a head that was noted, of this entry: a merge
+     * that goes on asks; NULL = nobody does. */
+    bool (*adopts)(void *data, const char *device, int64_t seq);
+    void *data; /* for it */
 } mf_checker;
+
+/* Of an entry e of the firm: whether another one withdraws it. A correction of it does not
+ * count, as what was logged first is what was said. */
+#define MF_IS_WITHDRAWN                                                                            \
+    "EXISTS (SELECT 1 FROM entry AS n WHERE n.job = '' AND n.kind = 'correction'"                  \
+    " AND n.body ->> '$.target' = e.device || '/' || e.seq AND n.body ->> '$.body' IS NULL)"
 
 /* SQLite's check of the file, beside the rest. */
 typedef struct mf_file_check {
@@ -71,7 +81,8 @@ mf_status mf_check_marks(mf_checker *c, mf_err *err);
 mf_status mf_check_seals(mf_checker *c, int64_t behind, mf_err *err);
 /* Counts the fault of a head that does not stand; it->by begins the message. */
 void mf_head_fault(mf_checker *c, const mf_head_seen *it);
-/* The heads that witnesses name (kind witness), but for those that were withdrawn. */
+/* The heads that witnesses name (kind witness), but for those that were withdrawn. What
+ * contradicts one and was adopted is counted apart, not as a fault. */
 mf_status mf_check_witnesses(mf_checker *c, mf_err *err);
 /* The corrections of a job: what each settles stood beside what it goes on from. */
 mf_status mf_check_settles(mf_checker *c, const mf_job_fold *fold, mf_err *err);

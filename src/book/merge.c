@@ -5,12 +5,16 @@
  * the other book is believed only as far as its hashes go. */
 #include "book/merge.h"
 #include "base/fail.h"
+#include "book/ahead.h"
 #include "book/check.h"
 #include "book/db_words.h"
 #include "book/make.h"
 #include "book/schema.h"
+#include "book/signed.h"
 #include "book/write.h"
+#include <mistfold/segment.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define STRIDE 4096
@@ -42,9 +46,10 @@ static mf_status refuse_fork(mf_merge *m, const mf_line *line, const char *their
         status = mf_merge_head(&m->other, line->device, there, err);
     if (status != MF_OK)
         return status;
-    return mf_failf(err, MF_INPUT, m->name, "what was logged is never rewritten",
-                    "find out which copy was gone on with twice, and log what is missing as new "
-                    "entries; nothing was taken over",
+    return mf_failf(err, MF_INPUT, m->name,
+                    "one device has two histories, and what was logged is never rewritten; nothing "
+                    "was taken over",
+                    MF_AHEAD_WAY_OUT,
                     "entry %s/%lld says something else in the two books: here it goes on to %s, "
                     "there to %s",
                     line->device, (long long)line->seq, here,
@@ -107,7 +112,6 @@ mf_status mf_merge_add(mf_merge *m, const mf_line *line, mf_err *err)
         status = mf_merge_own(m, line, err);
     if (status == MF_OK && strcmp(line->kind, "device_key") == 0)
         status = mf_merge_key(m, line, err);
-    mf_merge_came(m, line);
     m->out->added++;
     m->book->last_seq = 0; /* it may be ours, out of a copy */
     return status == MF_OK ? mf_journal_insert(m->book, line, err) : status;
@@ -184,15 +188,22 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
     return status;
 }
 
+static bool adopts(void *data, const char *device, int64_t seq)
+{
+    return mf_merge_adopts(data, device, seq);
+}
+
 mf_status mf_merge_open(mf_merge *m, mf_err *err)
 {
     mf_part part = {0};
-    m->checker = (mf_checker){.book = m->book, .out = &m->found, .watch = &nobody};
+    m->checker = (mf_checker){
+        .book = m->book, .out = &m->found, .watch = &nobody, .adopts = adopts, .data = m};
     mf_status status = mf_part_begin(&part, m->book, err);
     if (status == MF_OK)
         status = merge_inside(m, err);
     status = mf_part_end(&part, m->book, status, err);
     mf_checker_end(&m->checker);
+    free(m->contrary);
     return status;
 }
 
@@ -233,6 +244,16 @@ static mf_status open_other(mf_merge *m, const char *path, mf_err *err)
     return status == MF_OK ? check_pages(m, err) : status;
 }
 
+/* What was refused may be what this book lacks of its own; that it is cannot be noted is told by
+ * whatever comes next. */
+static void note_ahead(mf_merge *m)
+{
+    char hash[MF_HASH_HEX];
+    int64_t seq = 0;
+    if (mf_signed_ahead(m->book, &m->other, &seq, hash, NULL) == MF_OK && seq > 0)
+        mf_book_note_ahead(m->book, seq, hash, NULL);
+}
+
 MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *adopt,
                                const mf_watch *watch, mf_merge_report *out, mf_err *err)
 {
@@ -251,6 +272,8 @@ MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *
         status = open_other(&m, path, err);
     if (status == MF_OK)
         status = mf_merge_open(&m, err);
+    if (status == MF_INPUT)
+        note_ahead(&m);
     mf_db_rollback(&m.other);
     mf_db_close(&m.other);
     if (status != MF_OK)

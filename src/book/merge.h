@@ -5,6 +5,12 @@
 
 #include "book/check.h"
 
+/* Entries of a device that are adopted. */
+typedef struct mf_contrary {
+    char device[MF_DEVICE_MAX + 1];
+    int64_t from, to;
+} mf_contrary;
+
 typedef struct mf_merge {
     mf_book *book;
     const char *name;    /* of what is taken over, for messages */
@@ -20,12 +26,12 @@ typedef struct mf_merge {
     mf_merge_report *out;
     /* Takes over the bytes of attachments; NULL: they are in other. */
     mf_status (*contents)(struct mf_merge *m, mf_err *err);
-    void *data;                                 /* for it */
-    const mf_adopt *adopt;                      /* NULL: no entries of our own name come in */
-    char head[MF_HASH_HEX];                     /* of our book before */
-    char first[MF_ENTRY_ID], last[MF_ENTRY_ID]; /* of our own name that came in; while there are
-                                                 * none of all */
-    bool contradicted;                          /* by a key or a witness; somebody says why */
+    void *data;             /* for it */
+    const mf_adopt *adopt;  /* NULL: nothing is adopted */
+    char head[MF_HASH_HEX]; /* of our book before */
+    mf_contrary *contrary;  /* what is adopted, a range a device */
+    size_t n_contrary, cap_contrary;
+    bool failed; /* memory ran out where nothing could be said */
 } mf_merge;
 
 /* All of it from m->other, which is open, in one group; *m with book, name, altered, again,
@@ -46,7 +52,7 @@ mf_status mf_merge_head(mf_db *db, const char *device, char out[MF_MERGE_HEAD], 
 mf_status mf_merge_stands(mf_merge *m, mf_err *err);
 
 /* merge_signed.c: what came in against the keys of devices and the heads that were noted.
- * MF_INPUT when they contradict it and nobody adopts it; else it is told as contradicted. */
+ * MF_INPUT when they contradict it, but for what somebody adopts. */
 /* Another key for a device that signs already. */
 mf_status mf_merge_key(mf_merge *m, const mf_line *line, mf_err *err);
 /* Takes over the other book's signatures; then each chain that names a key must be signed. */
@@ -68,9 +74,9 @@ mf_status mf_merge_contents_whole(mf_merge *m, int64_t behind, mf_err *err);
 mf_status mf_merge_may(const mf_adopt *adopt, mf_err *err);
 /* Entries under our own name: refused, or counted when somebody says why. */
 mf_status mf_merge_own(mf_merge *m, const mf_line *line, mf_err *err);
-/* Remembers the first and the last that came in. */
-void mf_merge_came(mf_merge *m, const mf_line *line);
-/* Logs why they were taken over, if there were any. */
+/* Whether somebody says why that entry is taken over; then it is remembered as adopted. */
+bool mf_merge_adopts(mf_merge *m, const char *device, int64_t seq);
+/* Logs why they were taken over, if there were any: an entry a device. */
 mf_status mf_merge_adopted(mf_merge *m, mf_err *err);
 
 /* Counts and tells what the two books say differently. */

@@ -7,6 +7,7 @@
 
 #include "base/fail.h"
 #include "base/sign.h"
+#include "book/ahead.h"
 #include <inttypes.h>
 #include <mistfold/device.h>
 #include <stdio.h>
@@ -168,6 +169,8 @@ mf_status mf_sign_end(mf_book *book, mf_err *err)
     const char *key = book->named;
     signature end;
     mf_status status = our_end(book, &end, err);
+    if (status == MF_OK && end.seq > 0)
+        status = mf_ahead_check(book, err);
     if (status == MF_OK && end.seq > 0)
         status = our_key(book, err);
     if (status != MF_OK || end.seq == 0 || key[0] == '\0')
@@ -335,6 +338,28 @@ mf_status mf_signed_merge(mf_book *book, mf_db *other, mf_err *err)
     }
     mf_stmt_done(&stmt);
     return status;
+}
+
+mf_status mf_signed_ahead(mf_book *book, mf_db *other, int64_t *seq, char hash[MF_HASH_HEX],
+                          mf_err *err)
+{
+    char name[NAME_MAX_LEN], value[VALUE_MAX], text[NAME_MAX_LEN], ours[MF_HASH_HEX] = "";
+    char key[MF_SIGN_KEY_HEX];
+    signature last;
+    *seq = 0;
+    mf_status status = mf_last_key(&book->db, book->device, key, err);
+    name_of(name, book->device, key);
+    if (status == MF_OK)
+        status = mf_meta_get(other, name, value, sizeof value, err);
+    if (status != MF_OK || key[0] == '\0' || !split(&last, value))
+        return status;
+    status = mf_journal_hash(&book->db, book->device, last.seq, ours, err);
+    text_of(text, book->device, last.seq, last.hash);
+    if (status != MF_OK || strcmp(ours, last.hash) == 0 || !mf_sign_holds(key, text, last.by))
+        return status;
+    *seq = last.seq;
+    mf_hash_copy(hash, last.hash);
+    return MF_OK;
 }
 
 mf_status mf_own_is_signed(mf_book *book, bool *good, mf_err *err)

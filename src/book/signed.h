@@ -22,6 +22,11 @@ mf_status mf_check_signed(mf_checker *c, mf_err *err);
 /* Takes over the signatures of another book that reach further than ours. */
 mf_status mf_signed_merge(mf_book *book, mf_db *other, mf_err *err);
 
+/* How far our own chain went, and is not here, as the signature of our key in another book says;
+ * *seq 0 = no further, or none. */
+mf_status mf_signed_ahead(mf_book *book, mf_db *other, int64_t *seq, char hash[MF_HASH_HEX],
+                          mf_err *err);
+
 /* Whether our chain, when it names a key, is signed to its end. */
 mf_status mf_own_is_signed(mf_book *book, bool *good, mf_err *err);
 

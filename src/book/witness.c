@@ -3,11 +3,13 @@
  * that stands in the chain of another device, or came by a paper, says otherwise. */
 #include "base/fail.h"
 #include "base/json.h"
+#include "book/adopted.h"
 #include "book/check.h"
 #include "book/replay.h"
 #include "book/write.h"
 #include <mistfold/segment.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* ---- holding the book against them ------------------------------------------------------------
@@ -15,11 +17,8 @@
 
 /* By the entries as they were logged: a correction of a head does not change what was named.
  * Only an entry that withdraws it, with its reason, lifts it. */
-#define IS_WITHDRAWN                                                                               \
-    "EXISTS (SELECT 1 FROM entry AS n WHERE n.job = '' AND n.kind = 'correction'"                  \
-    " AND n.body ->> '$.target' = e.device || '/' || e.seq AND n.body ->> '$.body' IS NULL)"
 static const char witness_sql[] =
-    "SELECT e.device || '/' || e.seq, e.body, " IS_WITHDRAWN
+    "SELECT e.device || '/' || e.seq, e.body, " MF_IS_WITHDRAWN
     " FROM entry AS e WHERE e.job = '' AND e.kind = 'witness' ORDER BY e.rowid";
 
 static void name_of(char out[120], const char *id, const char *from)
@@ -73,18 +72,65 @@ static bool untold(const mf_checker *c, const mf_head_seen *it)
     return it->state == MF_HEAD_AWAITED || (it->state == MF_HEAD_NEVER_HAD && c->out->devices > 1);
 }
 
+/* ---- what somebody took over all the same -------------------------------------------------- */
+
+/* The entries that make it so: the one that does, or any that it names. */
+static const char *culprits(const mf_head_seen *it)
+{
+    return it->entry[0] != '\0' ? it->entry : it->heads;
+}
+
+static void say_adopted(mf_book_report *out, const mf_head_seen *it, const mf_adopted *by)
+{
+    char what[60];
+    const char *entry = it->entry[0] == '\0' ? "the head" : it->entry;
+    if (out->adopted++ > 0)
+        return;
+    if (it->state == MF_HEAD_REWRITTEN)
+        snprintf(what, sizeof what, "was noted as %.8s... and is %.8s...", it->was, it->is);
+    else
+        snprintf(what, sizeof what, "was noted otherwise");
+    snprintf(out->adopted_first, sizeof out->adopted_first,
+             "%s%s %s; taken over all the same by %s (%.40s, %s): %.90s", it->by, entry, what,
+             by->entry, by->who, by->day, by->reason);
+}
+
+/* By an entry that says why, or in the merge that goes on. */
+static bool is_adopted(mf_checker *c, const mf_head_seen *it, const mf_adopted_list *adopted)
+{
+    mf_piece p;
+    for (const char *rest = culprits(it); *rest != '\0' && mf_piece_next(&p, &rest);) {
+        int64_t seq = strtoll(strchr(p.id, '/') + 1, NULL, 10);
+        const mf_adopted *by = mf_adopted_of(adopted, p.device, seq);
+        if (by != NULL)
+            say_adopted(c->out, it, by);
+        if (by != NULL || (c->adopts != NULL && c->adopts(c->data, p.device, seq)))
+            return true;
+    }
+    return false;
+}
+
+static void judge(mf_checker *c, const mf_head_seen *it, const mf_adopted_list *adopted)
+{
+    if (untold(c, it))
+        c->out->awaited++;
+    else if (it->state != MF_HEAD_HELD && !is_adopted(c, it, adopted))
+        mf_head_fault(c, it);
+}
+
 mf_status mf_check_witnesses(mf_checker *c, mf_err *err)
 {
     mf_heads_seen all = {0};
+    mf_adopted_list adopted = {0};
     mf_status status = take_all(c, &all, err);
+    if (status == MF_OK)
+        status = mf_adopted_read(&adopted, c->book, err);
     if (status == MF_OK)
         status = mf_book_replay(c->book, all.at, all.n, err);
     c->out->witnesses = (int64_t)all.n;
     for (size_t i = 0; i < all.n && status == MF_OK; i++)
-        if (untold(c, &all.at[i]))
-            c->out->awaited++;
-        else
-            mf_head_fault(c, &all.at[i]);
+        judge(c, &all.at[i], &adopted);
+    mf_adopted_free(&adopted);
     mf_heads_seen_free(&all);
     return status;
 }
@@ -188,7 +234,7 @@ MF_API mf_status mf_book_is_noted(mf_book *book, const char *device, bool *noted
         mf_stmt_get(&stmt, &book->db,
                     "SELECT 1 FROM entry AS e WHERE e.job = '' AND e.kind = 'witness'"
                     " AND instr(', ' || (e.body ->> '$.heads'), ', ' || ?1 || '/') > 0"
-                    " AND NOT " IS_WITHDRAWN " LIMIT 1",
+                    " AND NOT " MF_IS_WITHDRAWN " LIMIT 1",
                     err);
     *noted = false;
     if (status != MF_OK)

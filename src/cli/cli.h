@@ -168,6 +168,11 @@ mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err);
 mf_status mf_cli_now(mf_cli *cli, mf_now *out, mf_err *err);
 /* The same for what a device logs of itself: who may be NULL. */
 mf_now mf_cli_now_of_device(const mf_cli *cli);
+
+/* What --adopt and --of say; reason NULL = nothing is adopted, else *now is filled in. */
+mf_status mf_cli_adopt(mf_adopt *out, mf_cli *cli, const mf_args *args, mf_now *now, mf_err *err);
+/* Says as which entry it was logged. */
+void mf_cli_say_adopted(const mf_merge_report *report);
 /* The day of an option without its dashes, usual where it was not given. MF_USAGE when it is no
  * date. */
 mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, mf_day *out,
@@ -212,6 +217,8 @@ void mf_cli_warn(const char *format, ...) MF_PRINTF(1, 2);
 void mf_cli_warn_mode(const char *path);
 /* A newer version may have logged what an answer hangs on: says so, as a note. In JSON it
  * is the member unknown_entries. */
+/* Notes what contradicts a head that was noted and was taken over all the same. */
+void mf_cli_adopted(const mf_book_report *report);
 void mf_cli_unknown(const mf_cli *cli, const mf_book_report *report);
 void mf_cli_caution(const mf_cli *cli);
 const char *mf_cli_word(const mf_cli *cli, const char *id); /* never NULL */

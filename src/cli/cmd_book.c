@@ -1,4 +1,5 @@
 /* book new, check, rebuild, key */
+#include "base/fail.h"
 #include "cli/noted.h"
 #include "cli/term.h"
 #include "cli/tsa.h"
@@ -138,14 +139,14 @@ static mf_status tell_chains(mf_cli *cli, json_t *json, mf_err *err)
 static mf_status json_report(const checking *c, mf_err *err)
 {
     const mf_book_report *report = &c->report;
-    json_t *root = json_pack("{s:O, s:I, s:I, s:I, s:s, s:I, s:I, s:I, s:I, s:I, s:O, s:o}",
-                             "chains", c->chains, "entries", (json_int_t)report->entries, "devices",
-                             (json_int_t)report->devices, "faults", (json_int_t)report->faults,
-                             "head", report->head, "seals", (json_int_t)report->seals,
-                             "heads_untold", (json_int_t)report->heads_untold, "witnesses",
-                             (json_int_t)report->witnesses, "awaited", (json_int_t)report->awaited,
-                             "withdrawn", (json_int_t)report->withdrawn, "papers", c->against.json,
-                             "stamps", mf_stamped_json(c->stamped));
+    json_t *root = json_pack(
+        "{s:O, s:I, s:I, s:I, s:s, s:I, s:I, s:I, s:I, s:I, s:I, s:O, s:o}", "chains", c->chains,
+        "entries", (json_int_t)report->entries, "devices", (json_int_t)report->devices, "faults",
+        (json_int_t)report->faults, "head", report->head, "seals", (json_int_t)report->seals,
+        "heads_untold", (json_int_t)report->heads_untold, "witnesses",
+        (json_int_t)report->witnesses, "awaited", (json_int_t)report->awaited, "withdrawn",
+        (json_int_t)report->withdrawn, "adopted", (json_int_t)report->adopted, "papers",
+        c->against.json, "stamps", mf_stamped_json(c->stamped));
     mf_status status = mf_json_put(root, err);
     json_decref(root);
     return status;
@@ -169,6 +170,8 @@ static void print_report(const mf_book_report *report)
                report->awaited);
     if (report->withdrawn > 0)
         printf("; %" PRId64 " more withdrawn", report->withdrawn);
+    if (report->adopted > 0)
+        printf("; %" PRId64 " contradicted by what was taken over with a reason", report->adopted);
     puts("\nEvery hash is right, and every table made from the journal says what the journal "
          "says.");
 }
@@ -188,6 +191,16 @@ static mf_status hold(mf_cli *cli, checking *c, mf_err *err)
     return c->judged;
 }
 
+/* Somebody answers for it; which of the two is right is still to be said. */
+static mf_status refuse_adopted(const mf_cli *cli, const mf_book_report *report, mf_err *err)
+{
+    return mf_failf(err, MF_NO, cli->book_path,
+                    "a head that was noted and this book contradict each other",
+                    "find out which is right; when the book is: mistfold entry withdraw WITNESS "
+                    "--reason \"...\"",
+                    "%s", report->adopted_first);
+}
+
 static mf_status check_book(mf_cli *cli, const mf_args *args, checking *c, mf_err *err)
 {
     mf_err found = {0};
@@ -198,6 +211,8 @@ static mf_status check_book(mf_cli *cli, const mf_args *args, checking *c, mf_er
         cli->book, noted || against->heads.len > 0 ? mf_buf_str(&against->heads) : NULL, &watch,
         &c->report, err);
     mf_cli_watched(cli);
+    if (status == MF_OK && c->report.adopted > 0)
+        status = refuse_adopted(cli, &c->report, err);
     if (status != MF_OK && status != MF_NO)
         return status;
     if (!cli->json)

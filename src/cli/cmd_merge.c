@@ -1,4 +1,5 @@
 /* book backup, book copy, book merge */
+#include "base/fail.h"
 #include "cli/cli.h"
 
 #include <inttypes.h>
@@ -46,6 +47,24 @@ mf_status mf_cmd_book_copy(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     return MF_OK;
 }
 
+mf_status mf_cli_adopt(mf_adopt *out, mf_cli *cli, const mf_args *args, mf_now *now, mf_err *err)
+{
+    *out = (mf_adopt){mf_args_value(args, "adopt"), now, mf_args_value(args, "of")};
+    if (out->of != NULL && out->reason == NULL)
+        return mf_fail(err, MF_USAGE, "--of", "it is not said why", "it goes with --adopt",
+                       "say why: --adopt \"the reason\" --of DEVICE");
+    return out->reason == NULL ? MF_OK : mf_cli_now(cli, now, err);
+}
+
+void mf_cli_say_adopted(const mf_merge_report *r)
+{
+    if (r->own > 0)
+        printf("%" PRId64 " of them under the name of this device; why is logged as %s\n", r->own,
+               r->adoption);
+    else if (r->adoption[0] != '\0')
+        printf("taken over all the same; why is logged as %s\n", r->adoption);
+}
+
 static void say_merged(const mf_cli *cli, const mf_merge_report *r)
 {
     if (cli->json) {
@@ -57,9 +76,7 @@ static void say_merged(const mf_cli *cli, const mf_merge_report *r)
     }
     printf("%" PRId64 " entries read, %" PRId64 " new, %" PRId64 " attachments new\n", r->read,
            r->added, r->contents);
-    if (r->own > 0)
-        printf("%" PRId64 " of them under the name of this device; why is logged as %s\n", r->own,
-               r->adoption);
+    mf_cli_say_adopted(r);
     if (r->contradictions + r->doubles > 0)
         printf("to be sorted out by a person: %" PRId64 " contradictions, %" PRId64
                " ids given twice\n",
@@ -72,15 +89,14 @@ mf_status mf_cmd_book_merge(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_merge_report report = {0};
     mf_watch watch = mf_cli_watch(cli, args);
     mf_now now;
-    mf_adopt adopt = {mf_args_value(args, "adopt"), &now};
-    bool adopts = adopt.reason != NULL;
+    mf_adopt adopt;
     (void)cmd;
-    mf_status status = adopts ? mf_cli_now(cli, &now, &err) : MF_OK;
+    mf_status status = mf_cli_adopt(&adopt, cli, args, &now, &err);
     if (status == MF_OK)
         status = mf_cli_book(cli, &err);
     if (status == MF_OK)
-        status =
-            mf_book_merge(cli->book, args->word[0], adopts ? &adopt : NULL, &watch, &report, &err);
+        status = mf_book_merge(cli->book, args->word[0], adopt.reason != NULL ? &adopt : NULL,
+                               &watch, &report, &err);
     mf_cli_watched(cli);
     if (status != MF_OK)
         return mf_cli_fail(&err);

@@ -58,6 +58,7 @@ static mf_status prepare(mf_cli *cli, const mf_args *args, batch *out, job_list 
         status = mf_cli_book(cli, err);
     if (status == MF_OK)
         status = mf_book_check(cli->book, &report, err);
+    mf_cli_adopted(&report);
     if (status != MF_OK && status != MF_NO)
         return status;
     out->integrity = status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;

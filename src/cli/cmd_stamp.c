@@ -92,6 +92,7 @@ static mf_status take_head(mf_cli *cli, stamping *s, mf_err *err)
     mf_status status = mf_cli_now(cli, &now, err);
     if (status == MF_OK)
         status = mf_book_check(cli->book, &report, err);
+    mf_cli_adopted(&report);
     if (status == MF_OK && report.entries == 0)
         status = mf_fail(err, MF_INPUT, cli->book_path, "there is nothing in the book to stamp", "",
                          "log something first");

@@ -151,9 +151,7 @@ static void say_text(const meeting *m)
         printf("to be sorted out by a person: %" PRId64 " contradictions, %" PRId64
                " ids given twice\n",
                in->contradictions, in->doubles);
-    if (in->own > 0)
-        printf("%" PRId64 " of them under the name of this device; why is logged as %s\n", in->own,
-               in->adoption);
+    mf_cli_say_adopted(in);
     say_due(m);
 }
 
@@ -178,12 +176,12 @@ static mf_status say_json(const meeting *m)
         if (became_due(m, &m->after.rows[i]))
             json_array_append_new(due, mf_due_json(m->cli, &m->after.rows[i]));
     const mf_merge_report *in = &out->merged;
-    return mf_json_print(
-        json_pack("{s:I, s:I, s:I, s:I, s:I, s:I, s:I, s:o, s:o, s:o}", "added",
-                  (json_int_t)in->added, "attachments", (json_int_t)in->contents, "contradictions",
-                  (json_int_t)in->contradictions, "doubles", (json_int_t)in->doubles, "own",
-                  (json_int_t)in->own, "sent", (json_int_t)out->sent, "attachments_sent",
-                  (json_int_t)out->contents_sent, "files", files, "devices", chains, "due", due));
+    return mf_json_print(json_pack(
+        "{s:I, s:I, s:I, s:I, s:I, s:s, s:I, s:I, s:o, s:o, s:o}", "added", (json_int_t)in->added,
+        "attachments", (json_int_t)in->contents, "contradictions", (json_int_t)in->contradictions,
+        "doubles", (json_int_t)in->doubles, "own", (json_int_t)in->own, "adoption", in->adoption,
+        "sent", (json_int_t)out->sent, "attachments_sent", (json_int_t)out->contents_sent, "files",
+        files, "devices", chains, "due", due));
 }
 
 /* ---- the whole ------------------------------------------------------------------------------- */
@@ -212,10 +210,10 @@ static mf_status prepare(meeting *m, mf_now *now, mf_adopt *adopt, mf_err *err)
     bool state = mf_args_value(args, "status") != NULL;
     bool tries = mf_args_value(args, "dry-run") != NULL;
     const char *accept = mf_args_value(args, "accept");
-    *adopt = (mf_adopt){mf_args_value(args, "adopt"), now};
     *now = mf_cli_now_of_device(m->cli);
-    mf_status status =
-        adopt->reason == NULL && accept == NULL ? MF_OK : mf_cli_now(m->cli, now, err);
+    mf_status status = accept == NULL ? MF_OK : mf_cli_now(m->cli, now, err);
+    if (status == MF_OK)
+        status = mf_cli_adopt(adopt, m->cli, args, now, err);
     if (status == MF_OK)
         status = open_place(m, err);
     if (status == MF_OK)

@@ -4,6 +4,7 @@
 #include "cli/json.h"
 #include "cli/man.h"
 #include "cli/settings.h"
+#include <mistfold/segment.h>
 
 #include <errno.h>
 #include <signal.h>
@@ -11,13 +12,33 @@
 #include <string.h>
 
 /* After an answer; an error is one line, and that of a refusal says it itself. */
+static void tell_of_ahead(const mf_cli *cli)
+{
+    mf_segment_head it;
+    if (mf_book_ahead(cli->book, &it, NULL) == MF_OK && it.seq > 0 && it.hash[0] != '\0')
+        mf_cli_warn("entry %s/%lld was logged on this device and is not here: nothing can be "
+                    "logged until it came in; see \"mistfold sync\"",
+                    it.device, (long long)it.seq);
+}
+
+static void tell_of_key(const mf_cli *cli)
+{
+    mf_buf path = {0};
+    mf_buf_printf(&path, "%s.%s.key", cli->book_path, mf_book_device(cli->book));
+    if (!path.failed)
+        mf_cli_warn_mode(path.data);
+    mf_buf_free(&path);
+}
+
 static void tell_of_book(const mf_cli *cli)
 {
     if (cli->book == NULL)
         return;
+    tell_of_ahead(cli);
     if (mf_book_is_read_only(cli->book))
         mf_cli_warn("the book is read-only here: it was read, and nothing can be logged");
     mf_cli_warn_mode(cli->book_path);
+    tell_of_key(cli);
 }
 
 static mf_status run(mf_cli *cli, int argc, char **argv)

@@ -2,13 +2,31 @@
 #include "base/fail.h"
 #include "cli/cli.h"
 
+#include <mistfold/segment.h>
+
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
+/* Before anything is logged: of what its device signed the book itself refuses to go on. */
+static mf_status tell_named(const mf_cli *cli, mf_err *err)
+{
+    mf_segment_head it;
+    mf_status status = mf_book_ahead(cli->book, &it, err);
+    if (status == MF_OK && it.seq > 0 && it.hash[0] == '\0')
+        mf_cli_warn("a file of the folder says that this device went on to entry %s/%lld, and "
+                    "cannot be read or is not signed by it: if this book was put back to an "
+                    "earlier state, log nothing until it was read: that would be a second history",
+                    it.device, (long long)it.seq);
+    return status;
+}
+
 mf_status mf_cli_book(mf_cli *cli, mf_err *err)
 {
-    return cli->book != NULL ? MF_OK : mf_book_open(&cli->book, cli->book_path, err);
+    if (cli->book != NULL)
+        return MF_OK;
+    mf_status status = mf_book_open(&cli->book, cli->book_path, err);
+    return status == MF_OK ? tell_named(cli, err) : status;
 }
 
 mf_status mf_cli_job(mf_cli *cli, const char *id, mf_job **out, mf_err *err)

@@ -106,10 +106,17 @@ mf_status mf_cli_at(mf_err *err, const char *path)
     return err->status;
 }
 
+void mf_cli_adopted(const mf_book_report *report)
+{
+    if (report->adopted > 0)
+        mf_cli_warn("%s", report->adopted_first);
+}
+
 mf_status mf_cli_look(const mf_cli *cli, mf_job *job, bool whole, mf_book_report *out, mf_err *err)
 {
     mf_status status = whole ? mf_book_check(cli->book, out, err)
                              : mf_book_check_job(cli->book, job->id, out, err);
+    mf_cli_adopted(out);
     if (status == MF_OK && job->integrity == MF_INTEGRITY_BROKEN)
         status = mf_fail(err, MF_NO, "", "the book was altered while it was read", "", "ask again");
     if (status == MF_OK || status == MF_NO)

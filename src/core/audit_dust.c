@@ -55,6 +55,14 @@ static bool after_sample(const mf_job *job, const mf_tick *tick, const mf_dust_s
     return ticked_before(job, tick);
 }
 
+bool mf_cleans_again(const mf_job *job, const mf_tick *tick, const mf_dust_sample *failed)
+{
+    return failed->blank != MF_YES && mf_same(failed->area, tick->area) &&
+           cleans(tick, failed) && ticked_before(job, tick) &&
+           mf_surely_before(failed->on, failed->at_minute, tick->on, tick->at_minute) &&
+           mf_dust_judge(job, failed, NULL) == MF_DUST_FAIL;
+}
+
 /* The tick by which the place was cleaned again between two samples, or NULL. */
 static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *own,
                                       const mf_dust_sample *next)
@@ -69,11 +77,21 @@ static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *o
     return NULL;
 }
 
+/* On one day the times say which sample came first; where they do not, the one logged first did. */
+static bool sampled_later(const mf_dust_sample *it, const mf_dust_sample *own)
+{
+    bool timed = it->at_minute != MF_MINUTE_NONE && own->at_minute != MF_MINUTE_NONE &&
+                 it->at_minute != own->at_minute;
+    if (it->on != own->on)
+        return it->on > own->on;
+    return timed ? it->at_minute > own->at_minute : it > own;
+}
+
 /* Two samples of one day in one place are one and the same clearance, of which both count,
  * unless it was cleaned between them, or the first passed and may have come too soon. */
 static bool replaces(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own)
 {
-    bool same_day = it->on == own->on && it > own;
+    bool same_day = it->on == own->on && sampled_later(it, own);
     bool later = own->at_minute != MF_MINUTE_NONE && it->at_minute > own->at_minute;
     bool hides_nothing = later && mf_dust_judge(job, own, NULL) == MF_DUST_PASS;
     return it->on > own->on ||
@@ -209,15 +227,10 @@ typedef struct cleaned {
  * sampled again, only "the components represented by the failed sample" (745.227(e)(8)(vii)). */
 static bool for_another(const mf_job *job, const mf_tick *tick, const mf_dust_sample *own)
 {
-    if (tick->on < own->on || !ticked_before(job, tick) ||
-        mf_dust_judge(job, own, NULL) != MF_DUST_PASS)
-        return false;
-    for (size_t i = 0; i < job->n_dust_sample; i++) {
-        const mf_dust_sample *it = &job->dust_sample[i];
-        if (it->blank != MF_YES && mf_same(it->area, own->area) && !same_spot(it, own) &&
-            mf_dust_judge(job, it, NULL) == MF_DUST_FAIL && it->on <= tick->on && it->on <= own->on)
+    for (size_t i = 0; i < job->n_dust_sample; i++)
+        if (!same_spot(&job->dust_sample[i], own) &&
+            mf_cleans_again(job, tick, &job->dust_sample[i]))
             return true;
-    }
     return false;
 }
 
@@ -281,13 +294,17 @@ void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_find
 
 /* ---- cleaned again, sampled again (745.85(c)(3)) ------------------------------------- */
 
-/* The next sample of the same place, or NULL. */
+/* A later sample of the same place before which it was cleaned again, else the next one; NULL =
+ * there is none. One cleaning does for all that had failed by then. */
 static const mf_dust_sample *sampled_again(const mf_job *job, const mf_dust_sample *own)
 {
     const mf_dust_sample *next = NULL, *end = job->dust_sample + job->n_dust_sample;
     for (const mf_dust_sample *it = job->dust_sample; it < end; it++) {
-        bool later = it->on > own->on || (it->on == own->on && it > own);
-        if (same_spot(it, own) && later && (next == NULL || it->on < next->on))
+        if (!same_spot(it, own) || !sampled_later(it, own))
+            continue;
+        if (cleaned_between(job, own, it) != NULL)
+            return it;
+        if (next == NULL || it->on < next->on)
             next = it;
     }
     return next;
@@ -308,13 +325,13 @@ const char *mf_if_failed_before(const mf_asked *asked, const mf_subject *subject
     return sampled_again(asked->job, subject->sample) == NULL ? "sample-not-again" : NULL;
 }
 
-/* Sampling until a result is good is no cleaning: between a failure and the next
- * sample of the place its work area was cleaned again. */
+/* Sampling until a result is good is no cleaning: after a failure the place was cleaned again
+ * and sampled after that. Where no sample is asked for it is told. */
 void mf_show_recleaned(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
     const mf_dust_sample *own = subject->sample, *next = sampled_again(job, own);
-    mf_say(out, MF_LACKING, "dust-not-recleaned");
+    mf_say(out, fault(asked, subject), "dust-not-recleaned");
     mf_say_days(out, own->on, next->on);
     const mf_tick *tick = cleaned_between(job, own, next);
     if (tick == NULL)
@@ -345,27 +362,23 @@ static bool sampled(const mf_job *job, const mf_area *area, mf_dust_surface surf
 
 const char *mf_not_sampled(const mf_job *job, const mf_area *area)
 {
-    bool sill = sampled(job, area, MF_DUST_SILL), trough = sampled(job, area, MF_DUST_TROUGH);
+    bool sill = sampled(job, area, MF_DUST_SILL) || mf_area_sills(job, area) == 0;
+    bool trough =
+        sampled(job, area, MF_DUST_TROUGH) || mf_area_window_parts(job, area, MF_COMP_TROUGH) == 0;
     if (!sampled(job, area, MF_DUST_FLOOR))
         return "floor-not-sampled";
-    if ((sill && trough) || mf_area_windows(job, area) == 0)
-        return NULL;
-    return sill ? "trough-not-sampled" : trough ? "sill-not-sampled" : "window-not-sampled";
+    if (sill)
+        return trough ? NULL : "trough-not-sampled";
+    return trough ? "sill-not-sampled" : "window-not-sampled";
 }
 
-/* Floor, sill and trough of a room: 745.227(e)(8)(v), as restored by 90 FR 30211. It says so
- * of abatements; that it binds a renovation, which 745.90(c)(1) sends there for comparing
- * results, is a reading, so this only warns; but a floor that was neither wiped nor sampled
- * nothing shows to be clean (745.85(b)-(c)). */
+/* Floor, and where it has a window a sill and a trough, as far as they are there: 745.227(e)(8)(v),
+ * as restored by 90 FR 30211, in accordance with which 745.90(c)(1) has the samples collected. What
+ * was neither wiped nor sampled nothing shows to be clean (745.85(b)-(c)). */
 void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const char *why = mf_not_sampled(asked->job, subject->area);
-    bool floor = sampled(asked->job, subject->area, MF_DUST_FLOOR);
-    mf_say(out,
-           !floor        ? MF_LACKING
-           : why == NULL ? MF_MET
-                         : MF_WARNING,
-           why == NULL ? "places-sampled" : why);
+    mf_say(out, why == NULL ? MF_MET : MF_LACKING, why == NULL ? "places-sampled" : why);
 }
 
 /* Whether the samples of the area show all that is asked of them, and were taken before. */

@@ -11,7 +11,7 @@ static bool find(const char *device, int64_t seq, const char *hash, void *data)
 {
     mf_sync_run *r = data;
     mf_buf *to = &r->accepted;
-    if (mf_sync_is_listed(r->ask->accept, device))
+    if (mf_device_is_listed(r->ask->accept, device))
         mf_buf_printf(to, "%s/%lld %s\n", device, (long long)seq, hash);
     return true;
 }

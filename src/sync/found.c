@@ -211,7 +211,8 @@ static mf_status say_gone(mf_sync_run *r, const memory *m, mf_err *err)
     snprintf(it->what, sizeof it->what, "it stood here at an earlier time and is gone");
     snprintf(it->why, sizeof it->why,
              "the store was put back to an earlier state, or somebody took it away");
-    snprintf(it->mend, sizeof it->mend, "what this book has of it is written there again");
+    snprintf(it->mend, sizeof it->mend,
+             "whichever device has it writes it there again when it meets here");
     return MF_OK;
 }
 

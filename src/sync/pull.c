@@ -196,19 +196,19 @@ static mf_status try_circle(mf_sync_run *r, bool own, bool *moved, mf_err *err)
 }
 
 /* Our own, which are adopted all at once, before anything else is logged. */
-static mf_status pull_own(mf_sync_run *r, bool *moved, mf_err *err)
+static mf_status take_over_own(mf_sync_run *r, bool *moved, mf_err *err)
 {
     mf_status status = one_round(r, true, moved, err);
     return status == MF_OK && r->ask->adopt != NULL ? try_circle(r, true, moved, err) : status;
 }
 
-mf_status mf_sync_pull(mf_sync_run *r, mf_err *err)
+mf_status mf_sync_take_over(mf_sync_run *r, mf_err *err)
 {
     bool moved = true;
     mf_status status = MF_OK;
     while (status == MF_OK && moved) {
         moved = false;
-        status = pull_own(r, &moved, err);
+        status = take_over_own(r, &moved, err);
         if (status == MF_OK)
             status = one_round(r, false, &moved, err);
         if (status == MF_OK && !moved)

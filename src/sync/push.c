@@ -45,7 +45,7 @@ static bool note_chain(const char *device, int64_t seq, const char *hash, void *
 /* ---- attachments ------------------------------------------------------------------------------
  */
 
-static bool send_content(const char *sha256, void *data)
+static bool hand_out_content(const char *sha256, void *data)
 {
     mf_sync_run *r = data;
     char name[MF_SYNC_NAME];
@@ -78,7 +78,7 @@ bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device)
     return false;
 }
 
-static mf_status send(mf_sync_run *r, const mf_sync_chain *chain, mf_err *err)
+static mf_status hand_out(mf_sync_run *r, const mf_sync_chain *chain, mf_err *err)
 {
     char sha256[MF_DIGEST_HEX], name[MF_SYNC_NAME];
     mf_bytes bytes = {0};
@@ -104,14 +104,14 @@ static mf_status send(mf_sync_run *r, const mf_sync_chain *chain, mf_err *err)
     return MF_OK;
 }
 
-static mf_status send_all(mf_sync_run *r, mf_err *err)
+static mf_status hand_out_all(mf_sync_run *r, mf_err *err)
 {
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < r->out->n_chains; i++) {
         mf_sync_chain *it = &r->out->chains[i];
         if (it->there >= it->here || mf_sync_is_contradicted(r, it->device))
             continue;
-        status = send(r, it, err);
+        status = hand_out(r, it, err);
         if (status == MF_OK && r->ask->way == MF_SYNC_DO)
             it->there = it->here;
     }
@@ -146,6 +146,13 @@ static mf_status clear(mf_sync_run *r, const char *name, bool mine, mf_err *err)
     return may ? r->ask->store->drop(r->ask->store->data, name, err) : MF_OK;
 }
 
+static void say_needless(mf_sync_item *it)
+{
+    it->state = MF_SYNC_NEEDLESS;
+    snprintf(it->why, sizeof it->why, "all of it is here, and stands whole beside it");
+    it->mend[0] = '\0';
+}
+
 static mf_status clear_all(mf_sync_run *r, mf_err *err)
 {
     mf_status status = MF_OK;
@@ -153,7 +160,7 @@ static mf_status clear_all(mf_sync_run *r, mf_err *err)
         mf_sync_item *it = &r->seg[i].item;
         if (it->state != MF_SYNC_DAMAGED || there_of(r, it->device) < it->to)
             continue;
-        it->state = MF_SYNC_NEEDLESS;
+        say_needless(it);
         status = clear(r, it->name, r->seg[i].mine, err);
     }
     for (size_t i = 0; status == MF_OK && i < r->n_con; i++) {
@@ -164,19 +171,19 @@ static mf_status clear_all(mf_sync_run *r, mf_err *err)
             continue;
         mf_bytes_free(&ours);
         if (said != NULL)
-            said->state = MF_SYNC_NEEDLESS;
+            say_needless(said);
         /* Ours was written again under the same name. */
     }
     return status;
 }
 
-mf_status mf_sync_push(mf_sync_run *r, mf_err *err)
+mf_status mf_sync_hand_out(mf_sync_run *r, mf_err *err)
 {
     mf_err why = {0};
     r->err = &why;
     mf_status status = mf_book_heads(r->ask->book, note_chain, r, err);
     if (status == MF_OK && why.status == MF_OK)
-        status = mf_book_contents(r->ask->book, send_content, r, err);
+        status = mf_book_contents(r->ask->book, hand_out_content, r, err);
     if (status == MF_OK && why.status != MF_OK) {
         status = why.status;
         if (err != NULL)
@@ -184,6 +191,6 @@ mf_status mf_sync_push(mf_sync_run *r, mf_err *err)
     }
     r->err = NULL;
     if (status == MF_OK)
-        status = send_all(r, err);
+        status = hand_out_all(r, err);
     return status == MF_OK ? clear_all(r, err) : status;
 }

@@ -16,6 +16,7 @@ typedef struct mf_sync_segment {
     mf_segment s;       /* of one that was not read only its end is known */
     bool settled;       /* nothing more is to be done with it */
     bool bytes_lacking; /* of attachments */
+    bool behind;        /* it goes on from one that was refused */
 } mf_sync_segment;
 
 /* Bytes of an attachment that stand in the store; several may have one SHA-256. */
@@ -52,15 +53,13 @@ void mf_sync_sha256(const char *name, char out[MF_HASH_HEX]);
 mf_sync_item *mf_sync_note(mf_sync_run *r, mf_sync_state state, const char *name);
 
 /* pull.c: takes over what fits. */
-mf_status mf_sync_pull(mf_sync_run *r, mf_err *err);
+mf_status mf_sync_take_over(mf_sync_run *r, mf_err *err);
 /* The hash of an entry of the book; "" = there is none. */
 mf_status mf_sync_hash(mf_book *book, const char *device, int64_t seq, char out[MF_HASH_HEX],
                        mf_err *err);
 
 /* wait.c: why a segment cannot come in yet, in its item; state HERE = it can. */
 mf_status mf_sync_wait(mf_sync_run *r, mf_sync_segment *it, mf_err *err);
-/* Whether a device is among names parted by commas. */
-bool mf_sync_is_listed(const char *list, const char *device);
 /* Whether it is the device of the book. */
 bool mf_sync_is_own(const mf_sync_run *r, const char *device);
 /* Whether our chain is here, with these, as far as the store tells of it. Before that nothing is
@@ -69,6 +68,8 @@ mf_status mf_sync_own_whole(mf_sync_run *r, mf_sync_segment *const *set, size_t 
                             mf_err *err);
 /* Has a segment of ours wait for the rest of our chain. */
 mf_status mf_sync_hold(mf_sync_run *r, mf_sync_segment *it, mf_err *err);
+/* Notes in the book how far our chain went elsewhere, when that is not here. */
+mf_status mf_sync_note_ahead(mf_sync_run *r, mf_err *err);
 /* The segments, or our own of them, that wait for nothing but each other; *n of them, which the
  * caller frees. */
 mf_status mf_sync_circle(mf_sync_run *r, bool own, mf_sync_segment ***out, size_t *n, mf_err *err);
@@ -79,6 +80,6 @@ mf_status mf_sync_accept(mf_sync_run *r, mf_err *err);
 /* push.c: whether the store has another history of our chain, or more of it; false of others'. */
 bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device);
 /* Writes what the store lacks. */
-mf_status mf_sync_push(mf_sync_run *r, mf_err *err);
+mf_status mf_sync_hand_out(mf_sync_run *r, mf_err *err);
 
 #endif

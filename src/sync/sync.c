@@ -5,10 +5,21 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* What came and went, then what is wrong, the gravest first: what waits often waits for that. */
+static int place_of(mf_sync_state state)
+{
+    static const int places[] = {
+        [MF_SYNC_REFUSED] = 1, [MF_SYNC_FORKED] = 2, [MF_SYNC_DAMAGED] = 3,  [MF_SYNC_NEW] = 4,
+        [MF_SYNC_WAITS] = 5,   [MF_SYNC_GONE] = 6,   [MF_SYNC_NEEDLESS] = 7, [MF_SYNC_STRANGE] = 8};
+    return places[state];
+}
+
 static int by_state(const void *a, const void *b)
 {
     const mf_sync_item *x = a, *y = b;
-    int order = (int)x->state - (int)y->state;
+    int order = place_of(x->state) - place_of(y->state);
+    if (order == 0)
+        order = (int)x->state - (int)y->state;
     if (order == 0)
         order = strcmp(x->device, y->device);
     return order != 0 ? order : (x->from > y->from) - (x->from < y->from);
@@ -35,11 +46,11 @@ static mf_status meet(mf_sync_run *r, mf_err *err)
 {
     mf_status status = mf_sync_find(r, err);
     if (status == MF_OK)
-        status = mf_sync_pull(r, err);
+        status = mf_sync_take_over(r, err);
     if (status == MF_OK)
         status = mf_sync_accept(r, err);
     if (status == MF_OK)
-        status = mf_sync_push(r, err);
+        status = mf_sync_hand_out(r, err);
     return status == MF_OK ? tell_segments(r, err) : status;
 }
 
@@ -62,6 +73,8 @@ MF_API mf_status mf_sync(const mf_sync_ask *ask, mf_sync_report *out, mf_bytes *
     if (ask->way == MF_SYNC_DO)
         ask->store->sweep(ask->store->data, mf_book_device(ask->book));
     mf_status status = ask->way == MF_SYNC_DO ? meet(&r, err) : meet_to_try(&r, err);
+    if (status == MF_OK && ask->way == MF_SYNC_DO)
+        status = mf_sync_note_ahead(&r, err);
     if (status == MF_OK && ask->way == MF_SYNC_DO)
         status = mf_sync_remember(&r, seen, err);
     for (size_t i = 0; i < r.n_seg; i++)

@@ -23,7 +23,7 @@ static void say_waits(const mf_sync_run *r, mf_sync_item *it, const mf_segment_h
 {
     snprintf(it->what, sizeof it->what, "entry %s/%lld has not arrived", need->device,
              (long long)need->seq);
-    if (mf_sync_is_own(r, need->device)) /* who wrote it had an entry of ours that we do not have */
+    if (mf_sync_is_own(r, need->device)) /* its writer had one of ours that we do not have */
         say(it, MF_SYNC_WAITS,
             "this device made it: the book was put back to an earlier state, or somebody forged it",
             "log nothing here until that is found out; the book that has the entry is merged by "
@@ -38,7 +38,28 @@ static void say_forked(mf_sync_item *it, const mf_segment_head *need, const char
              "entry %s/%lld says something else here: its hash is %.16s..., and there %.16s...",
              need->device, (long long)need->seq, ours, need->hash);
     say(it, MF_SYNC_FORKED, "one device has two histories",
-        "find out which copy was gone on with twice, and log what is missing as new entries");
+        "find out which one the others have. Log nothing more in the book of the other; make a new "
+        "one by book copy FILE --device NEW at a device that has the first, and log anew in FILE "
+        "what is missing there");
+}
+
+/* Whether the segment of its own chain up to there was refused, or is behind one that was. */
+static bool is_behind(const mf_sync_run *r, const mf_sync_segment *it, const mf_segment_head *need)
+{
+    for (size_t i = 0; strcmp(it->item.device, need->device) == 0 && i < r->n_seg; i++) {
+        const mf_sync_segment *s = &r->seg[i];
+        if ((s->behind || s->item.state == MF_SYNC_REFUSED) && s->item.to == need->seq &&
+            strcmp(s->item.device, need->device) == 0 && strcmp(s->s.hash, need->hash) == 0)
+            return true;
+    }
+    return false;
+}
+
+static void say_behind(mf_sync_item *it, const mf_segment_head *need)
+{
+    snprintf(it->what, sizeof it->what, "entry %s/%lld of it was refused", need->device,
+             (long long)need->seq);
+    say(it, MF_SYNC_WAITS, "it goes on from there", "see why the first of it was refused");
 }
 
 /* Whether the book has just that entry; else says so. */
@@ -48,7 +69,10 @@ static mf_status has(mf_sync_run *r, mf_sync_segment *it, const mf_segment_head 
     mf_status status = mf_sync_hash(r->ask->book, need->device, need->seq, ours, err);
     if (status != MF_OK || strcmp(ours, need->hash) == 0)
         return status;
-    if (ours[0] == '\0')
+    it->behind = is_behind(r, it, need);
+    if (it->behind)
+        say_behind(&it->item, need);
+    else if (ours[0] == '\0')
         say_waits(r, &it->item, need);
     else
         say_forked(&it->item, need, ours);
@@ -56,17 +80,6 @@ static mf_status has(mf_sync_run *r, mf_sync_segment *it, const mf_segment_head 
 }
 
 /* ---- a device that is new ---------------------------------------------------------------- */
-
-bool mf_sync_is_listed(const char *list, const char *device)
-{
-    size_t len = strlen(device);
-    for (const char *at = list; at != NULL && *at != '\0'; at += strcspn(at, ",")) {
-        at += strspn(at, ", ");
-        if (strcspn(at, ", ") == len && strncmp(at, device, len) == 0)
-            return true;
-    }
-    return false;
-}
 
 /* Whether a device that the book knows by its key signed the segment as it handed it on: what
  * stands in it, it took over before by the same checks. */
@@ -150,7 +163,7 @@ static mf_status is_new(mf_sync_run *r, mf_sync_segment *seg, mf_err *err)
     mf_status status = mf_sync_hash(r->ask->book, it->device, 1, first, err);
     if (status == MF_OK)
         status = mf_book_chain_key(r->ask->book, it->device, key, err);
-    if (status != MF_OK || key[0] != '\0' || mf_sync_is_listed(r->ask->accept, it->device) ||
+    if (status != MF_OK || key[0] != '\0' || mf_device_is_listed(r->ask->accept, it->device) ||
         mf_sync_is_own(r, it->device))
         return status;
     status = is_vouched(r, &seg->s, &good, err);
@@ -238,6 +251,54 @@ mf_status mf_sync_hold(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
     snprintf(last.device, sizeof last.device, "%s", it->item.device);
     say_waits(r, &it->item, &last);
     return status;
+}
+
+/* ---- whether our chain went on elsewhere ----------------------------------------------------- */
+
+/* The entry that goes furthest; one that a device signed goes before what only a name says. */
+static void further(mf_segment_head *best, int64_t seq, const char *hash)
+{
+    bool known = hash[0] != '\0', was = best->hash[0] != '\0';
+    if (seq == 0 || (was && !known) || (was == known && best->seq >= seq))
+        return;
+    best->seq = seq;
+    snprintf(best->hash, sizeof best->hash, "%s", hash);
+}
+
+static bool is_over(mf_sync_state state)
+{
+    return state == MF_SYNC_HERE || state == MF_SYNC_CAME || state == MF_SYNC_NEEDLESS;
+}
+
+static mf_status look_further(mf_sync_run *r, const mf_sync_segment *it, mf_segment_head *best,
+                              mf_err *err)
+{
+    bool trusted = false;
+    const bool own = mf_sync_is_own(r, it->item.device);
+    mf_status status = is_over(it->item.state) ? MF_OK : is_trusted(r, &it->s, &trusted, err);
+    if (status != MF_OK || is_over(it->item.state))
+        return status;
+    if (own)
+        further(best, it->item.to, trusted ? it->s.hash : "");
+    for (size_t i = 0; trusted && i < it->s.n_needs; i++)
+        if (mf_sync_is_own(r, it->s.needs[i].device))
+            further(best, it->s.needs[i].seq, it->s.needs[i].hash);
+    return MF_OK;
+}
+
+mf_status mf_sync_note_ahead(mf_sync_run *r, mf_err *err)
+{
+    char ours[MF_HASH_HEX];
+    mf_segment_head best = {.seq = 0};
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < r->n_seg; i++)
+        status = look_further(r, &r->seg[i], &best, err);
+    if (status != MF_OK || best.seq == 0)
+        return status;
+    status = mf_sync_hash(r->ask->book, mf_book_device(r->ask->book), best.seq, ours, err);
+    bool here = best.hash[0] == '\0' ? ours[0] != '\0' : strcmp(ours, best.hash) == 0;
+    return status == MF_OK && !here ? mf_book_note_ahead(r->ask->book, best.seq, best.hash, err)
+                                    : status;
 }
 
 /* ---- those that wait for each other -------------------------------------------------------- */

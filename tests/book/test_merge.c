@@ -196,7 +196,7 @@ static void a_restored_book_catches_up(void **state)
     assert_int_equal(report.added, 0);
     const char *const reasons[] = {NULL, "", "  ", "two\nlines", "the disk failed; copy of Friday"};
     for (size_t i = 0; i < 5; i++) {
-        const mf_adopt adopt = {reasons[i], &k->now};
+        const mf_adopt adopt = {reasons[i], &k->now, NULL};
         assert_int_equal(mf_book_merge(old.book, truck.path, &adopt, NULL, &report, &k->err),
                          i < 4 ? MF_INPUT : MF_OK);
     }

@@ -1,6 +1,6 @@
 """40 CFR 745.85(a)(5) and (b): cleaning and its verification."""
 from contain import PARAGRAPH, clean_steps, lawfully_left_out, practices, step_ok, ticks
-from facts import OPEN, once
+from facts import once
 from people import renovator
 
 UNDIVIDED = 40     # sq ft, (b)(1)(ii)(B)
@@ -28,19 +28,18 @@ def cleaned(job, area):
             gaps.append("%s %s %s" % (PARAGRAPH[step], area.id, step))
         elif found[-1].state == "done" and worked is not None and found[-1].on < worked:
             gaps.append("%s %s %s before the last work" % (PARAGRAPH[step], area.id, step))
-    import dust  # which asks this module what was cleaned
-    if low_before_high(job, area, dust.again):
-        settled = "" if low_before_high(job, area, dust.after_a_failure) else OPEN
-        gaps.append("%s745.85(a)(5)(ii) %s from low to high" % (settled, area.id))
+    if low_before_high(job, area):
+        gaps.append("745.85(a)(5)(ii) %s from low to high" % area.id)
     return gaps
 
 
-def low_before_high(job, area, again):
+def low_before_high(job, area):
     """(a)(5)(ii): from higher to lower: walls, remaining surfaces, then the floor, carpet or
     not; but what is cleaned again. A tick without a time is taken to have its place on its day."""
+    import dust  # which asks this module what was cleaned
     done = {s: [t for t in ticks(job, area, s) if t.state == "done"]
             for s in ("walls", "surfaces", "carpet", "mop")}
-    first = {s: [t for t in found if not again(job, area, t)] for s, found in done.items()}
+    first = {s: [t for t in found if not dust.again(job, area, t)] for s, found in done.items()}
     order = (("walls", "surfaces"), ("walls", "carpet"), ("walls", "mop"),
              ("surfaces", "carpet"), ("surfaces", "mop"))
     return any(first[high] and done[low] and earlier(done[low][-1], first[high][-1])

@@ -221,7 +221,7 @@ def taken_down(job, area, before=None):
     down = [t.when() for s in ("sheeting", "divider") for t in ticks(job, area, s)
             if t.state == "done"]
     down += [v.when() for v in job.all("verification", area=area.id) if v.event != "look-dirty"]
-    down += [s.when() for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
+    down += [s.when() for s in job.all("dust_sample", area=area.id, required="yes") if s.blank != "yes"]
     return max((w for w in down if before is None or w[0] < before), default=None)
 
 

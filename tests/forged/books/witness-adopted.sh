@@ -1,11 +1,23 @@
 # It is taken over all the same: then every check says so, by the name of the witness.
 #= 1
-#> witness office/416 of truck, entry truck/1: its hash was noted as @ and is @: the chain was made anew
+#> logged as office/417
+#> witness office/416 of truck, truck/1 was noted as @ and is @; taken over all the same by office/417 (rosa, @): the truck's book was mended by hand
+#> ... sealed: 0
+#> note: witness office/416 of truck, truck/1 was noted as
+#> ... withdrawn: 0
 quietly T book new --no-key --device truck
 quietly T person add --id teo --name 'Teo Muestra'
 quietly M book witness $(T book head | tail -1) --from truck
 rewrite truck.book set truck/1 name '"Tea Muestra"'
 quietly T book rebuild
-M book merge truck.book --adopt "the truck's book was mended by hand" >said 2>&1 || test $? = 1 # an id twice
+M book merge truck.book --adopt "the truck's book was mended by hand" --of truck || test $? = 1 # an id twice
 quietly M entry show office/417
+quietly T person add --id zoe --name 'Zoe Muestra'
+M book merge truck.book || test $? = 1 # what was adopted once does not stand in the way of what comes
+ours paper record J-1926 --out sealed.pdf --key rosa.p12
+echo "... sealed: $?"
+cp demo.book again.book
+"$MISTFOLD" --book again.book --by rosa entry withdraw office/416 --reason "the truck is right"
+"$MISTFOLD" --book again.book book check
+echo "... withdrawn: $?"
 M book check
