@@ -43,9 +43,11 @@ void mf_show_assisted_scope(const mf_asked *asked, const mf_subject *subject, mf
         return;
     mf_say_limit(out, asked->job, it->limit->id, asked->house->start);
     mf_say_numbers(out, it->limit->unit, it->n, it->limit->value);
-    if (it->n == MF_NUM_NONE)
+    if (it->n == MF_NUM_NONE) {
         mf_say(out, MF_MET, "assisted-not-known");
-    else if (it->over && !mf_given(it->spot))
+        if (!mf_given(it->spot))
+            out->subject = mf_or_empty(asked->house->id);
+    } else if (it->over && !mf_given(it->spot))
         mf_say(out, MF_MET, "assisted-over-outside");
 }
 

@@ -57,8 +57,8 @@ static bool after_sample(const mf_job *job, const mf_tick *tick, const mf_dust_s
 
 bool mf_cleans_again(const mf_job *job, const mf_tick *tick, const mf_dust_sample *failed)
 {
-    return failed->blank != MF_YES && mf_same(failed->area, tick->area) &&
-           cleans(tick, failed) && ticked_before(job, tick) &&
+    return failed->blank != MF_YES && mf_same(failed->area, tick->area) && cleans(tick, failed) &&
+           ticked_before(job, tick) &&
            mf_surely_before(failed->on, failed->at_minute, tick->on, tick->at_minute) &&
            mf_dust_judge(job, failed, NULL) == MF_DUST_FAIL;
 }
