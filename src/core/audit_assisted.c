@@ -43,9 +43,11 @@ void mf_show_assisted_scope(const mf_asked *asked, const mf_subject *subject, mf
         return;
     mf_say_limit(out, asked->job, it->limit->id, asked->house->start);
     mf_say_numbers(out, it->limit->unit, it->n, it->limit->value);
-    if (it->n == MF_NUM_NONE)
+    if (it->n == MF_NUM_NONE) {
         mf_say(out, MF_MET, "assisted-not-known");
-    else if (it->over && !mf_given(it->spot))
+        if (!mf_given(it->spot))
+            out->subject = mf_or_empty(asked->house->id);
+    } else if (it->over && !mf_given(it->spot))
         mf_say(out, MF_MET, "assisted-over-outside");
 }
 
@@ -222,8 +224,38 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
 
 /* ---- clearance ---------------------------------------------------------------------------- */
 
-/* Every sample of the area that counts passes, and floor, sill and trough were sampled: 24 CFR
- * 35.1340(g)(1). What was sampled before the last work shows nothing of its dust. */
+/* The nearest floor outside the area of which a sample counts, in hundredths of a foot;
+ * MF_NUM_NONE = none was sampled. */
+static int64_t nearest_outside(const mf_asked *asked, const mf_area *area)
+{
+    int64_t nearest = MF_NUM_NONE;
+    for (size_t i = 0; i < asked->job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &asked->job->dust_sample[i];
+        const mf_subject sample = {.sample = it, .id = "", .evidence = ""};
+        if (it->surface == MF_DUST_FLOOR && mf_sampled_outside(it) && mf_same(it->area, area->id) &&
+            mf_if_in_force(asked, &sample) == NULL &&
+            (nearest == MF_NUM_NONE || it->outside_ft_100 < nearest))
+            nearest = it->outside_ft_100;
+    }
+    return nearest;
+}
+
+/* Clearance of the worksite alone shows as well that no dust came out of it: (g)(2). */
+static void show_outside(const mf_asked *asked, const mf_area *area, mf_day on, mf_finding *out)
+{
+    int64_t nearest = nearest_outside(asked, area);
+    mf_say_limit(out, asked->job, MF_LIMIT_SAMPLE_OUTSIDE, on);
+    mf_say_numbers(out, MF_UNIT_FT_100, nearest,
+                   out->limit == NULL ? MF_NUM_NONE : out->limit->value);
+    if (nearest == MF_NUM_NONE)
+        mf_say(out, MF_LACKING, "outside-not-sampled");
+    else if (!mf_limit_holds(out->limit, nearest))
+        mf_say(out, MF_LACKING, "outside-too-far");
+}
+
+/* Every sample of the area that counts passes, and floor, sill and trough were sampled, and a
+ * floor outside it: 24 CFR 35.1340(g)(1)-(2). What was sampled before the last work shows nothing
+ * of its dust. */
 void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
@@ -250,6 +282,8 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
     const char *missing = mf_not_sampled(job, subject->area);
     if (out->verdict == MF_MET && missing != NULL)
         mf_say(out, MF_LACKING, missing);
+    else if (out->verdict == MF_MET)
+        show_outside(asked, subject->area, last, out);
 }
 
 /* ---- emergencies -------------------------------------------------------------------------- */

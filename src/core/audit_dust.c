@@ -9,10 +9,16 @@
 #include <mistfold/dust.h>
 #include <mistfold/paint.h>
 
+bool mf_sampled_outside(const mf_dust_sample *sample)
+{
+    return sample->outside_ft_100 > 0; /* MF_NUM_NONE is below 0 */
+}
+
 static bool same_spot(const mf_dust_sample *a, const mf_dust_sample *b)
 {
     return b->blank != MF_YES && a->blank != MF_YES && mf_same(a->area, b->area) &&
-           mf_same(a->place, b->place) && a->surface == b->surface;
+           mf_same(a->place, b->place) && a->surface == b->surface &&
+           mf_sampled_outside(a) == mf_sampled_outside(b);
 }
 
 /* Whether the step was ticked as done before in its area. */
@@ -27,11 +33,14 @@ static bool ticked_before(const mf_job *job, const mf_tick *tick)
 }
 
 /* "The components represented by the failed sample shall be recleaned" (745.227(e)(8)(vii)): a
- * floor by mopping or vacuuming it, a sill or trough among the surfaces. */
-static bool cleans(const mf_tick *tick, mf_dust_surface surface)
+ * floor by mopping or vacuuming it, a sill or trough among the surfaces, a floor outside the
+ * area by cleaning beyond it. */
+static bool cleans(const mf_tick *tick, const mf_dust_sample *sample)
 {
     bool floor = mf_same(tick->step, "mop") || mf_same(tick->step, "carpet");
-    return surface == MF_DUST_FLOOR ? floor : mf_same(tick->step, "surfaces");
+    if (mf_sampled_outside(sample))
+        return mf_same(tick->step, "margin");
+    return sample->surface == MF_DUST_FLOOR ? floor : mf_same(tick->step, "surfaces");
 }
 
 /* Whether the tick is a cleaning after the sample that failed. On the day of the sample the
@@ -48,8 +57,8 @@ static bool after_sample(const mf_job *job, const mf_tick *tick, const mf_dust_s
 
 bool mf_cleans_again(const mf_job *job, const mf_tick *tick, const mf_dust_sample *failed)
 {
-    return failed->blank != MF_YES && mf_same(failed->area, tick->area) &&
-           cleans(tick, failed->surface) && ticked_before(job, tick) &&
+    return failed->blank != MF_YES && mf_same(failed->area, tick->area) && cleans(tick, failed) &&
+           ticked_before(job, tick) &&
            mf_surely_before(failed->on, failed->at_minute, tick->on, tick->at_minute) &&
            mf_dust_judge(job, failed, NULL) == MF_DUST_FAIL;
 }
@@ -60,8 +69,8 @@ static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *o
 {
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
-        if (tick->state == MF_TICK_DONE && cleans(tick, own->surface) &&
-            mf_same(tick->area, own->area) && after_sample(job, tick, own) &&
+        if (tick->state == MF_TICK_DONE && cleans(tick, own) && mf_same(tick->area, own->area) &&
+            after_sample(job, tick, own) &&
             !mf_surely_before(next->on, next->at_minute, tick->on, tick->at_minute))
             return tick;
     }
@@ -350,7 +359,8 @@ static bool sampled(const mf_job *job, const mf_area *area, mf_dust_surface surf
 {
     for (size_t i = 0; i < job->n_dust_sample; i++) {
         const mf_dust_sample *it = &job->dust_sample[i];
-        if (it->surface == surface && it->blank != MF_YES && mf_same(it->area, area->id))
+        if (it->surface == surface && it->blank != MF_YES && !mf_sampled_outside(it) &&
+            mf_same(it->area, area->id))
             return true;
     }
     return false;

@@ -6,6 +6,7 @@
 #include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/contain.h>
+#include <mistfold/person.h>
 
 /* The last tick of a step that says done, or NULL when the last says otherwise. */
 static const mf_tick *done_tick(const mf_job *job, const mf_area *area, const mf_step *step)
@@ -225,6 +226,21 @@ static const mf_verification *dirty_before(const mf_job *job, const mf_verificat
     return NULL;
 }
 
+/* The last clean look of the area: of the verification, or of anybody. */
+static const mf_verification *last_clean_look(const mf_job *job, const char *area, bool own)
+{
+    const mf_verification *last = NULL;
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        bool counts = !own || !mf_given(it->person) || mf_looked_to_clear(job, it) ||
+                      mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL;
+        if (is_clean_look(it, area) && counts &&
+            (last == NULL || mf_when(it->on, it->at_minute) >= mf_when(last->on, last->at_minute)))
+            last = it;
+    }
+    return last;
+}
+
 /* The inspection that found the area clean must follow the cleaning it judges. Where samples stand
  * for the verification it is the first part of (745.85(c)) none is asked for; dust that was seen is
  * to be cleaned there too (745.85(a)(5)). */
@@ -232,15 +248,12 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
 {
     const mf_job *job = asked->job;
     const mf_tick *cleaned = last_cleaning(job, subject->area);
-    const mf_verification *look = NULL;
+    /* A clean look of one who is no certified renovator is no part of the verification. */
+    const mf_verification *look = last_clean_look(job, subject->id, true);
+    if (look == NULL)
+        look = last_clean_look(job, subject->id, false);
     mf_say(out, MF_MET, "looked-after-cleaning");
     out->evidence = "";
-    for (size_t i = 0; i < job->n_verification; i++) {
-        const mf_verification *it = &job->verification[i];
-        if (is_clean_look(it, subject->id) &&
-            (look == NULL || mf_when(it->on, it->at_minute) >= mf_when(look->on, look->at_minute)))
-            look = it;
-    }
     if (look == NULL)
         return;
     const mf_verification *dirty = dirty_before(job, look);

@@ -199,8 +199,6 @@ void mf_sync_say_gone(mf_sync_item *it)
 {
     snprintf(it->what, sizeof it->what, "it stood here at an earlier time and is gone");
     snprintf(it->why, sizeof it->why,
-             snprintf(it->why, sizeof it->why,
-                      "the store was put back to an earlier state, or somebody took it away");
              "the store was put back to an earlier state, or somebody took it away");
     snprintf(it->mend, sizeof it->mend,
              "whichever device has it writes it there again when it meets here");

@@ -375,6 +375,22 @@ static void a_new_job_is_at_the_place_of_the_settings(void **state)
     assert_non_null(strstr(r.err, "place US-IA, from settings file"));
 }
 
+/* A state is the same place however it is written, and is kept in one form; a row of the book
+ * may name a place that is no state. */
+static void a_state_is_kept_in_one_form(void **state)
+{
+    (void)state;
+    run("$MISTFOLD --book q.book book new --no-key >/dev/null; export MISTFOLD_BOOK=q.book; "
+        "$MISTFOLD limit add --limit minor-interior --value 1 --place us-ia --citation c --status "
+        "verified; $MISTFOLD limit add --limit minor-interior --value 2 --place Tribe-1 --citation "
+        "c --status verified; for o in us-ia us-ia,tribe-1,us-ny-nyc; do $MISTFOLD job open --id "
+        "J${#o} --address A --building dwelling --owner-occupied yes --work repair --description d "
+        "--start 2026-09-14 --place $o; done; sqlite3 q.book 'SELECT place FROM house ORDER BY id; "
+        "SELECT place FROM local_limit'; $MISTFOLD limit list --job J5 --on 2026-09-14");
+    says("US-IA,tribe-1,US-NY-NYC\nUS-IA\nUS-IA\nTribe-1\n");
+    says("US-IA, c [verified]");
+}
+
 /* More findings than fit into a first guess (512): every answer still rests on all of them. */
 static void many_areas_are_answered_whole(void **state)
 {
@@ -446,6 +462,7 @@ int main(void)
         cmocka_unit_test(settings_say_where_from),
         cmocka_unit_test(own_steps_from_the_file_of_the_settings),
         cmocka_unit_test(a_new_job_is_at_the_place_of_the_settings),
+        cmocka_unit_test(a_state_is_kept_in_one_form),
         cmocka_unit_test(many_areas_are_answered_whole),
         cmocka_unit_test(sizes_are_numbers),
         cmocka_unit_test(a_job_in_spanish),

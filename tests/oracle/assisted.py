@@ -1,5 +1,7 @@
 """24 CFR part 35 for assisted housing, on top of the renovation rule: 35.115, 35.140, 35.1340,
 35.1345, 35.1350. Asked only of jobs under the renovation rule."""
+from fractions import Fraction
+
 import clean
 import contain
 import dust
@@ -11,6 +13,7 @@ INSIDE, OUTSIDE = 2, 20              # sq ft, 35.1350(d)
 SMALL = ("interior-sill", "exterior-sill", "baseboard", "apron", "stop", "interior-casing",
          "exterior-casing", "threshold", "trough", "jamb")  # (d)(3): "window sills, baseboards, and trim"
 EIGHT_HOURS, FIVE_DAYS, MARGIN = 480, 5, 10  # 35.1345(a)(2)(iii)-(iv)
+NEAR = 5                             # ft, 35.1340(g)(2)
 
 
 def counted(job):
@@ -142,16 +145,30 @@ def assessed(job, area):
                for v in found)
 
 
+def inside(job, area):
+    """Of a room alone: (g)(1)."""
+    return [s for s in dust.samples(job, area) if s.outside is None]
+
+
+def outside(job, area):
+    """(g)(2): a floor sampled within five feet outside the area, by the last sample of its place."""
+    return any(s.surface == "floor" and s.outside is not None and Fraction(s.outside) <= NEAR
+               for s in dust.samples(job, area) if not dust.superseded(job, area, s))
+
+
 def clearance(job):
-    """(b)(2), (d)-(f)."""
+    """(b)(2), (d)-(g)."""
     gaps = []
     for area in job.all("area"):
         if not assessed(job, area):
             gaps.append("24 CFR 35.1340(b)(2)(ii) %s nobody looked" % area.id)
         if area.side == "exterior":
             continue
-        missing = dust.cleared(job, area)
-        gaps += missing
+        gaps += dust.cleared(job, area)
+        if not any(s.surface == "floor" for s in inside(job, area)):
+            gaps.append("24 CFR 35.1340(g)(1) %s no floor of it" % area.id)
+        if not outside(job, area):
+            gaps.append("24 CFR 35.1340(g)(2) %s no floor outside it" % area.id)
         if not all(examiner(job, s) for s in dust.samples(job, area) if not dust.superseded(job, area, s)):
             gaps.append("24 CFR 35.1340(b)(1), (f) %s examiner" % area.id)
     return gaps

@@ -72,15 +72,19 @@ def looks(job, area):
     return sorted(found, key=lambda v: v.when())
 
 
+def own_looks(job, area):
+    """Of the verification: a clean look of one who is no certified renovator is no part of it;
+    dust is dust whoever sees it."""
+    return [v for v in looks(job, area) if v.event == "look-dirty" or renovator(job, v.person, v.on)]
+
+
 @once
 def clean_look(job, area):
     """The last look, when it found the area clean, after the cleaning and the work."""
-    found = looks(job, area)
+    found = own_looks(job, area)
     if not found or found[-1].event != "look-clean":
         return None
     look, cleaning, worked = found[-1], last_cleaning(job, area), last_work(job, area)
-    if not renovator(job, look.person, look.on):
-        return None
     if worked is not None and look.on < worked:
         return None
     if any(d.event == "look-dirty" and not cleaned_after_it(job, area, d, look) for d in found):
@@ -142,7 +146,7 @@ def wiped_clean(job, area, surface, section):
 
 def begin_of_round(job, area):
     """The first look that found it clean since the last that did not, and since the work."""
-    found, worked = looks(job, area), last_work(job, area)
+    found, worked = own_looks(job, area), last_work(job, area)
     dirty = max((n for n, v in enumerate(found) if v.event == "look-dirty"), default=-1)
     return next(v.when() for v in found[dirty + 1:] if worked is None or v.on >= worked)
 

@@ -431,7 +431,8 @@ static void cleaning(fixture *fx)
                                        .wipes = MF_NUM_NONE,
                                        .at_minute = 720,
                                        .employer = MF_EMPLOYER_INDEPENDENT,
-                                       .approved_by = ""});
+                                       .approved_by = "",
+                                       .outside_ft_100 = MF_NUM_NONE});
     wipe_also(fx, "ds/2", "W02 sill", MF_DUST_SILL);
     wipe_also(fx, "ds/3", "W02 trough", MF_DUST_TROUGH);
 }
