@@ -302,7 +302,7 @@ mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job, mf_cmd_w
 mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_steps, mf_cmd_import_readings;
 mf_cmd_fn mf_cmd_job_open, mf_cmd_job_list, mf_cmd_job_show;
 mf_cmd_fn mf_cmd_paint_list, mf_cmd_steps_list, mf_cmd_verification_list;
-mf_cmd_fn mf_cmd_due, mf_cmd_export, mf_cmd_settings_show;
+mf_cmd_fn mf_cmd_due, mf_cmd_certificate_check, mf_cmd_export, mf_cmd_settings_show;
 mf_cmd_fn mf_cmd_reading, mf_cmd_opening_schedule, mf_cmd_opening_list, mf_cmd_plan_units,
     mf_cmd_plan_report, mf_cmd_retest;
 mf_cmd_fn mf_cmd_combinations, mf_cmd_convert_area, mf_cmd_convert_chip;

@@ -139,8 +139,10 @@ static mf_status resolve_id(mf_cli *cli, const mf_cmd *cmd, const mf_job *job, c
     const mf_field *key = kind == NULL ? NULL : mf_kind_key(kind);
     snprintf(where, sizeof where, "--%s", option);
     bool step = strcmp(option, "step") == 0;
-    bool the_firm = strcmp(option, "holder") == 0 && strcmp(*id, "firm") == 0;
-    if (the_firm || (!step && key == NULL))
+    bool who = strcmp(option, "who") == 0;
+    bool the_firm = (who || strcmp(option, "holder") == 0) && strcmp(*id, "firm") == 0;
+    bool the_office = who && strcmp(*id, "office") == 0;
+    if (the_firm || the_office || (!step && key == NULL))
         return MF_OK;
     if (step)
         see_steps(&s, cmd, job);
@@ -184,6 +186,8 @@ static const char *ref_of(const mf_cmd *cmd, const char *option)
         return field->ref;
     if (strcmp(option, "area") == 0)
         return "area";
+    if (strcmp(option, "who") == 0) /* due --who */
+        return "person";
     return NULL;
 }
 
