@@ -164,6 +164,10 @@ mf_status mf_cli_job_of_many(mf_cli *cli, const char *id, mf_job **out, mf_err *
 void mf_cli_lost(mf_cli *cli, const char *job, const mf_err *why);
 /* The firm alone, for a paper of no job; *out NULL where there is no book yet. */
 mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err);
+/* Everybody who signs an entry is in the book, but for who makes a new one: as long as nobody is
+ * in it, anybody may. What cannot be read is told by whoever writes. MF_INPUT: nobody knows them.
+ */
+mf_status mf_cli_check_who(mf_cli *cli, mf_err *err);
 /* MF_USAGE when nobody said who is writing, MF_INPUT when the book does not know them. */
 mf_status mf_cli_now(mf_cli *cli, mf_now *out, mf_err *err);
 /* The same for what a device logs of itself: who may be NULL. */
@@ -302,7 +306,8 @@ mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job, mf_cmd_w
 mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_steps, mf_cmd_import_readings;
 mf_cmd_fn mf_cmd_job_open, mf_cmd_job_list, mf_cmd_job_show;
 mf_cmd_fn mf_cmd_paint_list, mf_cmd_steps_list, mf_cmd_verification_list;
-mf_cmd_fn mf_cmd_due, mf_cmd_certificate_check, mf_cmd_export, mf_cmd_settings_show;
+mf_cmd_fn mf_cmd_due, mf_cmd_certificate_check, mf_cmd_export, mf_cmd_settings_show,
+    mf_cmd_settings_set, mf_cmd_settings_unset;
 mf_cmd_fn mf_cmd_reading, mf_cmd_opening_schedule, mf_cmd_opening_list, mf_cmd_plan_units,
     mf_cmd_plan_report, mf_cmd_retest;
 mf_cmd_fn mf_cmd_combinations, mf_cmd_convert_area, mf_cmd_convert_chip;

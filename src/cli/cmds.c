@@ -282,6 +282,12 @@ static const mf_cmd rows[] = {
 
     {"settings", "show", "", NULL, NULL, NULL, mf_cmd_settings_show,
      "what is set, and where it came from", "mistfold settings show"},
+    {"settings", "set", "NAME VALUE", NULL, NULL, NULL, mf_cmd_settings_set,
+     "set once what else is typed each time: the book, who is writing, the language, the size of "
+     "paper",
+     "mistfold settings set by rosa"},
+    {"settings", "unset", "NAME", NULL, NULL, NULL, mf_cmd_settings_unset,
+     "take a setting away again", "mistfold settings unset page"},
 
     {"limit", "list", "", NULL, NULL, opt_limit, mf_cmd_limit_list,
      "every number of the rule in force on a day, and the stricter ones of places",

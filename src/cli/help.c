@@ -1,7 +1,7 @@
 /* Help at every level, written from the same tables that are parsed. */
 #include "base/fail.h"
 #include "base/letters.h"
-#include "cli/cli.h"
+#include "cli/settings.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -113,6 +113,13 @@ void mf_help_names(const mf_cmd *cmd, mf_buf *out)
                       : form == MF_FORM_COUNT - 1 ? " or "
                                                   : ", ",
                       mf_paper_form_name((mf_paper_form)form));
+    if (cmd->run == mf_cmd_settings_set || cmd->run == mf_cmd_settings_unset)
+        for (int id = 0; id < MF_SET_COUNT; id++)
+            mf_buf_printf(out, "%s%s",
+                          id == 0                  ? "NAME is "
+                          : id == MF_SET_COUNT - 1 ? " or "
+                                                   : ", ",
+                          mf_setting_row((mf_setting_id)id)->name);
 }
 
 /* --force is understood everywhere, and told where a file is written over. */

@@ -191,6 +191,8 @@ static const char *fixed(const mf_cmd *cmd)
         {"entry", "correct", "book check"},
         {"entry", "withdraw", "book check"},
         {"settings", "show", "due"},
+        {"settings", "set", "settings show"},
+        {"settings", "unset", "settings show"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (strcmp(rows[i][0], cmd->group) == 0 && strcmp(rows[i][1], cmd->action) == 0)

@@ -72,9 +72,7 @@ mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err)
     return access(cli->book_path, F_OK) == 0 ? mf_cli_job(cli, "", out, err) : MF_OK;
 }
 
-/* Everybody who signs an entry is in the book, but for who makes a new one: as long as
- * nobody is in it, anybody may. What cannot be read is told by whoever writes. */
-static mf_status check_who(mf_cli *cli, mf_err *err)
+mf_status mf_cli_check_who(mf_cli *cli, mf_err *err)
 {
     mf_job *firm = NULL;
     mf_buf all = {0};
@@ -110,7 +108,7 @@ mf_status mf_cli_now(mf_cli *cli, mf_now *out, mf_err *err)
         return mf_book_begin(cli->book, err); /* has the words */
     *out = (mf_now){cli->today, cli->at, cli->who};
     mf_status status = mf_cli_book(cli, err);
-    return status == MF_OK ? check_who(cli, err) : status;
+    return status == MF_OK ? mf_cli_check_who(cli, err) : status;
 }
 
 mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, mf_day *out,

@@ -339,6 +339,51 @@ static void settings_say_where_from(void **state)
     assert_int_equal(r.status, 0);
 }
 
+/* One line is written and nothing else of the file is touched. */
+static void settings_are_set(void **state)
+{
+    static const struct {
+        const char *words, *says;
+    } refused[] = {
+        {"colour red", "NAME: colour is no setting; they are book, by"},
+        {"page a5", "VALUE: a5 is no size of paper"},
+        {"lang fr", "VALUE: the language fr is not known"},
+        {"quiet 1", "VALUE: 1 is neither yes nor no"},
+        {"tsa-wait 0", "VALUE: 0 is no time to wait"},
+        {"place 'a b'", "VALUE: "},
+        {"by nobody", "VALUE: there is no person nobody"},
+        {"by ''", "VALUE: a value is one line of words"},
+    };
+    (void)state;
+    run("export XDG_CONFIG_HOME=$PWD/s/t; unset MISTFOLD_BY; $MISTFOLD settings set by rosa && "
+        "$MISTFOLD settings set page a4 && stat -c %a s s/t/mistfold s/t/mistfold/settings && "
+        "$MISTFOLD settings show");
+    says("by rosa\n");
+    says("700\n700\n600\n");
+    says("by        rosa                              settings file");
+    says("page      a4                                settings file");
+    run("f=s/t/mistfold/settings; printf '# ours\\n\\n lang=es\\npage = a4\\nlang = en\\n#lang = "
+        "x' > $f; export XDG_CONFIG_HOME=$PWD/s/t; $MISTFOLD settings set lang es -q; $MISTFOLD "
+        "settings set book b.book -q; cat $f; $MISTFOLD settings unset lang -q; $MISTFOLD settings "
+        "unset lang -q; cat $f");
+    says("# ours\n\nlang = es\npage = a4\n#lang = x\nbook = /");
+    says("/b.book\nlang: taken out of the file\nlang: was not in the file\n# ours\n\npage = "
+         "a4\n#lang = x\nbook = /");
+    run("export XDG_CONFIG_HOME=$PWD/s/t; MISTFOLD_LANG=en $MISTFOLD settings set lang es -q");
+    notes("lang is set by MISTFOLD_LANG, which wins over the file");
+    for (size_t i = 0; i < sizeof refused / sizeof refused[0]; i++) {
+        char line[200];
+        snprintf(line, sizeof line, "XDG_CONFIG_HOME=$PWD/s/new $MISTFOLD settings set %s",
+                 refused[i].words);
+        run(line);
+        refuses(3, refused[i].says);
+    }
+    run("XDG_CONFIG_HOME=$PWD/s/new $MISTFOLD settings unset page -q; ls s");
+    says("page: was not in the file\nt\n"); /* nothing was made */
+    run("XDG_CONFIG_HOME=$PWD/s/new $MISTFOLD --book none.book settings set by anybody -q");
+    answers(0, "by anybody"); /* as long as there is no book */
+}
+
 /* The file of the firm's own steps: an argument wins over the environment, that over the
  * settings file; without any of them it must be named. */
 static void own_steps_from_the_file_of_the_settings(void **state)
@@ -444,6 +489,7 @@ int main(void)
         cmocka_unit_test(ids_may_be_short),
         cmocka_unit_test(the_next_step),
         cmocka_unit_test(settings_say_where_from),
+        cmocka_unit_test(settings_are_set),
         cmocka_unit_test(own_steps_from_the_file_of_the_settings),
         cmocka_unit_test(a_new_job_is_at_the_place_of_the_settings),
         cmocka_unit_test(many_areas_are_answered_whole),
