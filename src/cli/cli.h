@@ -116,7 +116,7 @@ const char *mf_help_nearest(const char *group, const char *word);
 /* From how many letters apart on a word of that length stands for no other. */
 int mf_help_far(size_t len);
 /* Says that words name no command, and what is near. Returns MF_USAGE. */
-mf_status mf_help_unknown(const char *group, const char *action);
+mf_status mf_help_unknown(const mf_cli *cli, const char *group, const char *action);
 void mf_help_version(const mf_cli *cli);
 mf_cmd_fn mf_cmd_help, mf_cmd_version;
 
@@ -172,7 +172,7 @@ mf_status mf_cli_check_who(mf_cli *cli, mf_err *err);
 mf_status mf_cli_now(mf_cli *cli, mf_now *out, mf_err *err);
 /* The same for what a device logs of itself: who may be NULL. */
 mf_now mf_cli_now_of_device(const mf_cli *cli);
-/* The day of an option without its dashes, usual where it was not given. MF_USAGE when it is no
+/* The day of an option without its dashes, usual where it was not given. MF_INPUT when it is no
  * date. */
 mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, mf_day *out,
                         mf_err *err);
@@ -253,8 +253,9 @@ void mf_cli_set_columns(int wide);
 
 /* cmd_settings.c: the size of paper that was set or asked for. */
 mf_status mf_cli_sheet(const mf_cli *cli, mf_paper_size *out, mf_err *err);
-/* MF_INPUT when the language in force, from wherever it comes, is none of ours. */
-mf_status mf_cli_check_lang(const mf_cli *cli, mf_err *err);
+/* MF_INPUT when the language or the size in force, from wherever it comes, is none of ours: also
+ * in a command that would not need it, as a slip is told where it is made. */
+mf_status mf_cli_check_settings(const mf_cli *cli, mf_err *err);
 
 /* watch.c: progress on stderr, when a person looks at it or asked for it. */
 mf_watch mf_cli_watch(mf_cli *cli, const mf_args *args);

@@ -16,7 +16,7 @@ static mf_status make_csv(const mf_cli *cli, const mf_job *job, const mf_args *a
     if (kind == NULL || strcmp(kind, "findings") == 0)
         return mf_export_findings(cli, job, &sink, err);
     if (mf_kind_named(kind) == NULL)
-        return mf_failf(err, MF_USAGE, "--kind", "",
+        return mf_failf(err, MF_INPUT, "--kind", "",
                         "such as findings, component, reading, tick; jsonl and xlsx hold all",
                         "there is no kind %s", kind);
     mf_export_kinds(job, kind, mf_args_value(args, "no-names") != NULL, &sink);
@@ -59,7 +59,7 @@ mf_status mf_cmd_export(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     int format = mf_choice(formats, mf_args_value(args, "format"));
     mf_status status = MF_OK;
     if (format < 0)
-        status = mf_failf(&err, MF_USAGE, "--format", "", "they are csv, jsonl, xlsx, ics",
+        status = mf_failf(&err, MF_INPUT, "--format", "", "they are csv, jsonl, xlsx, ics",
                           "%s is no format", mf_args_value(args, "format"));
     else if (format == 2 && mf_args_value(args, "out") == NULL)
         status = mf_fail(&err, MF_USAGE, "--out", "a workbook needs a file", "", "add --out FILE");

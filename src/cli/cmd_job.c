@@ -27,15 +27,36 @@ typedef struct job_lister {
     const mf_watch *watch;
 } job_lister;
 
+static const char *stage_word(mf_lang lang, mf_stage stage)
+{
+    char id[48];
+    snprintf(id, sizeof id, "stage.%s", mf_stage_name(stage));
+    const char *words = mf_words(lang, id);
+    return words == NULL ? mf_stage_name(stage) : words;
+}
+
+/* A state by its name, or by the words that are shown, or the first of them, in any language. */
+static mf_stage stage_meant(const char *text)
+{
+    mf_stage named = mf_stage_named(text);
+    for (int stage = 0; named == MF_STAGE_COUNT && stage < MF_STAGE_COUNT; stage++)
+        for (int lang = 0; lang < MF_LANG_COUNT; lang++) {
+            const char *words = stage_word((mf_lang)lang, (mf_stage)stage);
+            size_t first = strcspn(words, " ,:");
+            bool begins = strlen(text) == first && strncmp(words, text, first) == 0;
+            named = begins || strcmp(words, text) == 0 ? (mf_stage)stage : named;
+        }
+    return named;
+}
+
 static void print_row(const job_lister *lister, const char *job, const char *address, mf_day start,
                       mf_stage stage)
 {
-    char day[MF_DAY_TEXT], id[48];
+    char day[MF_DAY_TEXT];
     mf_day_text(start, day);
-    snprintf(id, sizeof id, "stage.%s", mf_stage_name(stage));
     mf_cli_pad(job, 16);
     printf("%s  ", day);
-    mf_cli_pad(mf_cli_word(lister->cli, id), 30);
+    mf_cli_pad(stage_word(lister->cli->lang, stage), 30);
     mf_cli_show(address);
     putchar('\n');
 }
@@ -141,8 +162,8 @@ static mf_status list_all(job_lister *lister)
 static mf_status list_jobs(job_lister *lister, const mf_args *args)
 {
     const char *state = mf_args_value(args, "state"), *find = mf_args_value(args, "find");
-    if (state != NULL && (lister->only = mf_stage_named(state)) == MF_STAGE_COUNT)
-        return mf_failf(lister->err, MF_USAGE, "--state", "",
+    if (state != NULL && (lister->only = stage_meant(state)) == MF_STAGE_COUNT)
+        return mf_failf(lister->err, MF_INPUT, "--state", "",
                         "they are outside, preparing, ready, working, verified, unverified, "
                         "completed, closed",
                         "%s is no state", state);
@@ -264,6 +285,7 @@ static mf_status show_json(const mf_cli *cli, const mf_job *job, int64_t unknown
     mf_due_dates(job, &due);
     json_t *root = json_object();
     json_object_set_new(root, "house", mf_json_item(mf_kind_named("house"), &job->house[0]));
+    json_object_set_new(root, "state", json_string(mf_stage_name(mf_stage_of(job, cli->today))));
     json_object_set_new(root, "openings", json_integer((json_int_t)job->n_opening));
     json_object_set_new(root, "components", json_integer((json_int_t)job->n_component));
     json_object_set_new(root, "readings", json_integer((json_int_t)job->n_reading));
@@ -328,6 +350,8 @@ static void show_text(const mf_cli *cli, const mf_job *job)
     mf_due_dates(job, &due);
     print_house(cli, &job->house[0]);
     print_counts(cli, job);
+    print_label(cli, "show.state");
+    puts(stage_word(cli->lang, mf_stage_of(job, cli->today)));
     print_day(cli, "show.handover", due.handover);
     print_day(cli, "show.keep", due.keep_until);
     print_disputes(cli, job);

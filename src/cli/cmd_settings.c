@@ -94,9 +94,12 @@ static const char *where_from(const mf_cli *cli, int id, const char *option)
     return strcmp(cli->from[id], "option") == 0 ? option : cli->from[id];
 }
 
-mf_status mf_cli_check_lang(const mf_cli *cli, mf_err *err)
+mf_status mf_cli_check_settings(const mf_cli *cli, mf_err *err)
 {
-    return check_lang(cli->setting[MF_SET_LANG], where_from(cli, MF_SET_LANG, "--lang"), err);
+    mf_paper_size size;
+    mf_status status =
+        check_lang(cli->setting[MF_SET_LANG], where_from(cli, MF_SET_LANG, "--lang"), err);
+    return status == MF_OK ? mf_cli_sheet(cli, &size, err) : status;
 }
 
 mf_status mf_cli_sheet(const mf_cli *cli, mf_paper_size *out, mf_err *err)

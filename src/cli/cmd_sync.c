@@ -32,7 +32,7 @@ static mf_status open_place(meeting *m, mf_err *err)
     const char *place = m->args->word[0];
     if (strncmp(place, folder, sizeof folder - 1) == 0)
         return mf_store_folder(&m->store, place + sizeof folder - 1, err);
-    return mf_fail(err, MF_USAGE, "PLACE", "it is no place where devices can meet",
+    return mf_fail(err, MF_INPUT, "PLACE", "it is no place where devices can meet",
                    "it begins with what it is", "write folder:DIR, a folder that all can reach");
 }
 

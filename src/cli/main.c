@@ -20,16 +20,35 @@ static void tell_of_book(const mf_cli *cli)
     mf_cli_warn_mode(cli->book_path);
 }
 
+/* What every command understands may stand between its two words as well: those of a group of
+ * actions are read here, *argv begins after them. False: it was answered, with *status. */
+static bool between_words(mf_cli *cli, int *argc, char ***argv, mf_status *status)
+{
+    int first = 1;
+    bool help = false, version = false;
+    char *group = (*argv)[0];
+    *status = mf_args_globals(cli, *argc, *argv, &first, &help, &version);
+    if (*status == MF_OK && version)
+        mf_help_version(cli);
+    else if (*status == MF_OK && help && first >= *argc)
+        mf_help_group(group);
+    if (*status != MF_OK || version || (help && first >= *argc))
+        return false;
+    *argc -= first - 1;
+    *argv += first - 1;
+    (*argv)[0] = group;
+    return true;
+}
+
 static mf_status run(mf_cli *cli, int argc, char **argv)
 {
+    mf_status early = MF_OK;
+    if (argc > 1 && argv[1][0] == '-' && mf_cmd_group(argv[0]) &&
+        mf_cmd_named(argv[0], NULL) == NULL && !between_words(cli, &argc, &argv, &early))
+        return early;
     const mf_cmd *cmd = mf_cmd_named(argv[0], argc > 1 ? argv[1] : NULL);
-    if (cmd == NULL) {
-        bool asked = argc > 1 && (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) &&
-                     mf_cmd_group(argv[0]);
-        if (asked)
-            mf_help_group(argv[0]);
-        return asked ? MF_OK : mf_help_unknown(argv[0], argc > 1 ? argv[1] : NULL);
-    }
+    if (cmd == NULL)
+        return mf_help_unknown(cli, argv[0], argc > 1 ? argv[1] : NULL);
     const int words = cmd->action[0] == '\0' ? 1 : 2;
     mf_args args = {0};
     bool help = false, version = false;
@@ -41,7 +60,7 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
     if (version || help)
         return MF_OK;
     mf_err err = {0};
-    if (status == MF_OK && mf_cli_check_lang(cli, &err) != MF_OK)
+    if (status == MF_OK && mf_cli_check_settings(cli, &err) != MF_OK)
         return mf_cli_fail(&err);
     if (status == MF_OK && mf_resolve(cli, cmd, &args, &err) != MF_OK)
         return mf_cli_fail(&err);

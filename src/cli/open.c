@@ -121,7 +121,7 @@ mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, m
     if (*out != MF_DAY_NONE)
         return MF_OK;
     snprintf(where, sizeof where, "--%s", option);
-    return mf_failf(err, MF_USAGE, where, "", "write the date as YYYY-MM-DD",
+    return mf_failf(err, MF_INPUT, where, "", "write the date as YYYY-MM-DD",
                     well_formed ? "the date %s does not exist" : "%s is no date", text);
 }
 

@@ -105,6 +105,10 @@ static mf_status resolve_job(mf_cli *cli, const char *where, const char **id, mf
         return MF_OK;
     job_search js = {cli, start(*id)};
     mf_status status = mf_book_jobs(cli->book, see_job, &js, err);
+    if (status == MF_OK && js.s.exact == NULL && js.s.begins == NULL && js.s.near == NULL)
+        return mf_failf(err, MF_INPUT, where, "",
+                        "\"job list\" shows them all, \"job walk\" opens one", "there is no job %s",
+                        *id);
     return status == MF_OK ? decide(cli, &js.s, where, "job", id, err) : status;
 }
 

@@ -33,7 +33,7 @@ static mf_status check_url(const char *url, mf_err *err)
                        "write --tsa https://tsa.example/ or set tsa in the settings file");
     if (strncmp(url, "https://", 8) == 0 || strncmp(url, "http://", 7) == 0)
         return MF_OK;
-    return mf_failf(err, MF_USAGE, "--tsa", "it begins with https:// or http://",
+    return mf_failf(err, MF_INPUT, "--tsa", "it begins with https:// or http://",
                     "write --tsa https://tsa.example/", "%.80s is no address of an authority", url);
 }
 

@@ -57,7 +57,7 @@ static void completed_but_not_clean(void **state)
         says(cases[i].then);
         says_not("Nothing is due");
         told(cases[i].change, "job list");
-        says("completed, not shown clean");
+        says("unverified: not shown clean");
         says_not("handed over");
         told(cases[i].change, "job list --state unverified");
         says("J-1926");
@@ -96,7 +96,7 @@ static void paper_lacks_at_work(void **state)
         TAKE_BACK("verification", "A1");
     (void)state;
     told(change, "job list");
-    says("at work");
+    says("working");
     told(change, "due --on 2026-09-17");
     says("before demo starts: papers and people");
     says("cleaning and verification before the signs come down");
