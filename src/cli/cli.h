@@ -88,6 +88,8 @@ const mf_cmd *mf_cmds(size_t *count);
 /* NULL when there is none; action NULL for a command that is a group of its own. */
 const mf_cmd *mf_cmd_named(const char *group, const char *action);
 bool mf_cmd_group(const char *group);
+/* Whether its first word is a job, though it may be left out. */
+bool mf_cmd_of_job(const mf_cmd *cmd);
 
 /* args.c: reads argv after the command words. Says itself what is wrong. */
 mf_status mf_args_read(mf_cli *cli, const mf_cmd *cmd, int argc, char **argv, mf_args *out,

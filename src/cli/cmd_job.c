@@ -2,6 +2,7 @@
 #include "base/fail.h"
 #include "cli/due.h"
 #include "cli/json.h"
+#include "cli/pick.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -27,28 +28,6 @@ typedef struct job_lister {
     const mf_watch *watch;
 } job_lister;
 
-static const char *stage_word(mf_lang lang, mf_stage stage)
-{
-    char id[48];
-    snprintf(id, sizeof id, "stage.%s", mf_stage_name(stage));
-    const char *words = mf_words(lang, id);
-    return words == NULL ? mf_stage_name(stage) : words;
-}
-
-/* A state by its name, or by the words that are shown, or the first of them, in any language. */
-static mf_stage stage_meant(const char *text)
-{
-    mf_stage named = mf_stage_named(text);
-    for (int stage = 0; named == MF_STAGE_COUNT && stage < MF_STAGE_COUNT; stage++)
-        for (int lang = 0; lang < MF_LANG_COUNT; lang++) {
-            const char *words = stage_word((mf_lang)lang, (mf_stage)stage);
-            size_t first = strcspn(words, " ,:");
-            bool begins = strlen(text) == first && strncmp(words, text, first) == 0;
-            named = begins || strcmp(words, text) == 0 ? (mf_stage)stage : named;
-        }
-    return named;
-}
-
 static void print_row(const job_lister *lister, const char *job, const char *address, mf_day start,
                       mf_stage stage)
 {
@@ -56,7 +35,7 @@ static void print_row(const job_lister *lister, const char *job, const char *add
     mf_day_text(start, day);
     mf_cli_pad(job, 16);
     printf("%s  ", day);
-    mf_cli_pad(stage_word(lister->cli->lang, stage), 30);
+    mf_cli_pad(mf_stage_words(lister->cli->lang, stage), 30);
     mf_cli_show(address);
     putchar('\n');
 }
@@ -162,12 +141,11 @@ static mf_status list_all(job_lister *lister)
 static mf_status list_jobs(job_lister *lister, const mf_args *args)
 {
     const char *state = mf_args_value(args, "state"), *find = mf_args_value(args, "find");
-    if (state != NULL && (lister->only = stage_meant(state)) == MF_STAGE_COUNT)
-        return mf_failf(lister->err, MF_INPUT, "--state", "",
-                        "they are outside, preparing, ready, working, verified, unverified, "
-                        "completed, closed",
-                        "%s is no state", state);
-    mf_status status = mf_cli_book(lister->cli, lister->err);
+    mf_status status = MF_OK;
+    if (state != NULL)
+        status = mf_pick_state(state, &lister->only, lister->err);
+    if (status == MF_OK)
+        status = mf_cli_book(lister->cli, lister->err);
     if (status == MF_OK && find != NULL)
         status = mf_book_find(lister->cli->book, find, list_hit, lister, lister->err);
     else if (status == MF_OK)
@@ -351,7 +329,7 @@ static void show_text(const mf_cli *cli, const mf_job *job)
     print_house(cli, &job->house[0]);
     print_counts(cli, job);
     print_label(cli, "show.state");
-    puts(stage_word(cli->lang, mf_stage_of(job, cli->today)));
+    puts(mf_stage_words(cli->lang, mf_stage_of(job, cli->today)));
     print_day(cli, "show.handover", due.handover);
     print_day(cli, "show.keep", due.keep_until);
     print_disputes(cli, job);

@@ -245,9 +245,9 @@ static const mf_cmd rows[] = {
     {"audit", "", "JOB", NULL, NULL, opt_on, mf_cmd_audit,
      "every requirement with its paragraph and evidence", "mistfold audit J-1926"},
 
-    {"export", "", "JOB", NULL, NULL, opt_export, mf_cmd_export,
-     "the job for spreadsheets, scripts and calendars",
-     "mistfold export J-1926 --format xlsx --out J-1926.xlsx --no-names"},
+    {"export", "", "[JOB]", NULL, NULL, opt_export, mf_cmd_export,
+     "a job, or all jobs by days and state, for spreadsheets, scripts and calendars",
+     "mistfold export --format csv --since 2026-01-01 --until 2026-12-31 --out jobs.csv"},
 
     {"entry", "list", "JOB", NULL, NULL, NULL, mf_cmd_entry_list, "the journal of a job",
      "mistfold entry list J-1926"},
@@ -368,6 +368,11 @@ const mf_cmd *mf_cmd_named(const char *group, const char *action)
             (rows[i].action[0] == '\0' || (action != NULL && strcmp(rows[i].action, action) == 0)))
             return &rows[i];
     return NULL;
+}
+
+bool mf_cmd_of_job(const mf_cmd *cmd)
+{
+    return strncmp(cmd->args + (cmd->args[0] == '['), "JOB", 3) == 0;
 }
 
 bool mf_cmd_group(const char *group)

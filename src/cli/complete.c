@@ -160,7 +160,7 @@ static void offer_value(mf_cli *cli, const mf_cmd *cmd, const char *job, const c
 
 static void offer_positional(mf_cli *cli, const mf_cmd *cmd, int at, const typed_word *typed)
 {
-    if (at == 0 && strncmp(cmd->args, "JOB", 3) == 0)
+    if (at == 0 && mf_cmd_of_job(cmd))
         offer_jobs(cli, typed);
     else if (at == 1 && strcmp(cmd->group, "gate") == 0)
         for (int gate = 0; gate < MF_GATE_COUNT; gate++)

@@ -6,9 +6,11 @@
 #include "cli/settings.h"
 
 #include <errno.h>
+#include <poll.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 /* After an answer; an error is one line, and that of a refusal says it itself. */
 static void tell_of_book(const mf_cli *cli)
@@ -83,6 +85,9 @@ static mf_status close_stdout(mf_status status)
     errno = 0;
     if ((fflush(stdout) == 0 && !ferror(stdout)) || errno == EPIPE)
         return status; /* a reader such as head(1) that has seen enough is no failure */
+    struct pollfd reader = {.fd = STDOUT_FILENO}; /* it may have gone in the middle */
+    if (poll(&reader, 1, 0) == 1 && (reader.revents & POLLERR) != 0)
+        return status;
     mf_err err = {0};
     mf_fail(&err, MF_SYSTEM, "standard output", "could not be written to the end", "",
             "is the disk full?");

@@ -223,8 +223,7 @@ static bool only_data(const mf_cmd *cmd)
 void mf_next_say(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     const char *step = fixed(cmd);
-    bool of_job =
-        strncmp(cmd->args, "JOB", 3) == 0 || (cmd->kind != NULL && strcmp(cmd->kind, "house") == 0);
+    bool of_job = mf_cmd_of_job(cmd) || (cmd->kind != NULL && strcmp(cmd->kind, "house") == 0);
     if (cli->json || cli->quiet || only_data(cmd))
         return;
     if (cli->next[0] == '\0' && step != NULL)

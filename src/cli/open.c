@@ -118,7 +118,7 @@ mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, m
     char where[40];
     bool well_formed = false;
     *out = text == NULL ? usual : mf_day_parse(text, &well_formed);
-    if (*out != MF_DAY_NONE)
+    if (text == NULL || *out != MF_DAY_NONE)
         return MF_OK;
     snprintf(where, sizeof where, "--%s", option);
     return mf_failf(err, MF_INPUT, where, "", "write the date as YYYY-MM-DD",

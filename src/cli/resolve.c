@@ -218,8 +218,8 @@ static bool refers(const mf_cmd *cmd, const mf_args *args)
 mf_status mf_resolve(mf_cli *cli, const mf_cmd *cmd, mf_args *args, mf_err *err)
 {
     mf_status status = MF_OK;
-    bool of_job = strncmp(cmd->args, "JOB", 3) == 0;
-    if (of_job && args->n_words > 0)
+    bool of_job = mf_cmd_of_job(cmd) && args->n_words > 0;
+    if (of_job)
         status = resolve_job(cli, "JOB", &args->word[0], err);
     for (int i = 0; i < args->n_opts && status == MF_OK; i++)
         if (strcmp(args->opt[i], "job") == 0)
