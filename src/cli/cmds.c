@@ -75,8 +75,9 @@ static const mf_cmd rows[] = {
         "job invoice J-1926 --on 2026-09-25"),
     LOG("job", "certify", "JOB", "certification", "the certified renovator certifies the record",
         "job certify J-1926 --person rosa --on 2026-09-18"),
-    {"job", "bundle", "JOB", NULL, NULL, opt_bundle, mf_cmd_bundle,
-     "one folder for an inspector, who checks it with stock tools",
+    {"job", "bundle", "[JOB]", NULL, NULL, opt_bundle, mf_cmd_bundle,
+     "a folder for an inspector, who checks it with stock tools: of one job, or of all by days and "
+     "state, with an index",
      "mistfold job bundle J-1926 --out J-1926 --record record.pdf"},
 
     LOG("party", "add", "JOB", "party", "somebody who must be told",

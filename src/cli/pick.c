@@ -57,6 +57,16 @@ mf_status mf_pick_read(mf_pick *out, const mf_args *args, mf_err *err)
     return status;
 }
 
+mf_status mf_pick_names_file(const char *id, const char *folder, mf_err *err)
+{
+    mf_parsed parsed;
+    if (mf_field_parse(mf_field_named(mf_kind_named("house"), "id"), id, "", MF_DAY_NONE,
+                       &parsed) == MF_SLIP_NONE)
+        return MF_OK;
+    return mf_failf(err, MF_SYSTEM, folder, "no file can be named so", "see \"book check\"",
+                    "a job is called \"%.60s\"", id);
+}
+
 void mf_work_days(const mf_job *job, mf_day today, mf_day *from, mf_day *to)
 {
     const mf_house *house = &job->house[0];

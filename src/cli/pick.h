@@ -24,6 +24,9 @@ mf_status mf_pick_state(const char *text, mf_stage *out, mf_err *err);
 /* The words of a state; they begin with what --state takes. */
 const char *mf_stage_words(mf_lang lang, mf_stage stage);
 
+/* MF_SYSTEM when the id of a job can name no file in the folder: a book from elsewhere may say
+ * anything, and what is written must not leave the folder. */
+mf_status mf_pick_names_file(const char *id, const char *folder, mf_err *err);
 /* The first day of the work and the last: of what is not completed the planned one, or today when
  * that is over. */
 void mf_work_days(const mf_job *job, mf_day today, mf_day *from, mf_day *to);
