@@ -68,7 +68,7 @@ static void doubt_is_refused(void **state)
         assert_int_equal(r.status, 3);
     }
     import(HEADS, MAP " --decimal comas");
-    assert_int_equal(r.status, 2);
+    assert_int_equal(r.status, 3);
     notes("it is point or comma, not comas");
 }
 
