@@ -92,28 +92,26 @@ def push():
     together = time.perf_counter() - begin
     there = int(sql("SELECT count(*) FROM mistfold.entry WHERE kind = 'house'"))
     lost = rows // CREWS // 10 * CREWS + 1 - there
-    print(f"push of {rows // CREWS} entries: {rows // CREWS / min(a[0] for a in alone):.0f} a second,"
-          f" peak {max(a[1] for a in alone):.1f} MiB; 30 at once: {30 * (rows // CREWS) / together:.0f} a second,"
-          f" {len(bad)} failed, {lost} lost")
+    best, each = min(alone, key=lambda s: s[0]), rows // CREWS
+    print(f"push of {each} entries: {best[0] / each * 1e6:.1f} ms a thousand (processor"
+          f" {best[3] / each * 1e6:.1f} ms of the program), peak {best[1]:.1f} MiB; 30 at once:"
+          f" {together / 30 / each * 1e6:.1f} ms a thousand, {len(bad)} failed, {lost} lost")
 
 
 def pull():
     names = ",".join(f"crew{i}" for i in range(CREWS))
     took, peak, _, cpu = sync("office", "--accept", names)
     size = int(sql("SELECT pg_total_relation_size('mistfold.entry')")) / 1e6
-    print(f"full pull of {rows} entries: {took:.1f} s (processor {cpu:.1f} s), peak {peak:.1f} MiB; the table {size:.0f} MB")
+    print(f"pull of all {rows} entries: {took:.1f} s (processor {cpu:.1f} s), peak {peak:.1f} MiB; the table {size:.0f} MB")
     sync("crew0")
     best = []
     for i in range(3):
         jobs("crew0", 900000000 + 1000 * i, 10)
         best.append((sync("crew0"), sync("office")))
-    idle = min((sync("office") for _ in range(3)), key=lambda s: s[3])
-    came = min((b[1] for b in best), key=lambda s: s[3])
-    went = min((b[0] for b in best), key=lambda s: s[3])
-    print(f"delta of 100 in {rows}: pulled in {came[0] * 1000:.0f} ms (processor {came[3] * 1000:.0f} ms), pushed in"
-          f" {went[0] * 1000:.0f} ms ({went[3] * 1000:.0f} ms), nothing new {idle[0] * 1000:.0f} ms"
-          f" ({idle[3] * 1000:.0f} ms)")
-
+    idle = min((sync("office") for _ in range(3)), key=lambda s: s[0])
+    went, came = (min((b[i] for b in best), key=lambda s: s[0]) for i in (0, 1))
+    print(f"delta of 100 entries in {rows}: {(came[0] - idle[0]) * 1000:.0f} ms pulled,"
+          f" {(went[0] - idle[0]) * 1000:.0f} ms pushed, beside {idle[0] * 1000:.0f} ms with nothing new")
 
 
 try:
