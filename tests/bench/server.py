@@ -58,6 +58,13 @@ def sync(book, *words):
     return mistfold(book, "sync", f"postgresql://{book}@/firm?host={socket}", *words)
 
 
+def of_server():
+    """Processor seconds of the connections that ended."""
+    pid = open(f"{socket}/data/postmaster.pid").readline().strip()
+    fields = open(f"/proc/{pid}/stat").read().rsplit(")", 1)[1].split()
+    return (int(fields[13]) + int(fields[14])) / os.sysconf("SC_CLK_TCK")
+
+
 def login(device):
     sql(f"CREATE ROLE {device} LOGIN IN ROLE mistfold_device; INSERT INTO mistfold.device VALUES"
         f" (1, '{device}', '{device}', false)")
@@ -83,7 +90,11 @@ def prepare():
 
 def push():
     sync("office")
+    time.sleep(1)
+    before = of_server()
     alone = [sync(f"crew{i}") for i in range(2)]
+    time.sleep(1)  # until the connections have ended
+    used = (of_server() - before) / 2
     begin = time.perf_counter()
     crews = [subprocess.Popen([program, "--book", f"crew{i}.book", "sync",
                                f"postgresql://crew{i}@/firm?host={socket}"], stdout=subprocess.DEVNULL)
@@ -94,15 +105,19 @@ def push():
     lost = rows // CREWS // 10 * CREWS + 1 - there
     best, each = min(alone, key=lambda s: s[0]), rows // CREWS
     print(f"push of {each} entries: {best[0] / each * 1e6:.1f} ms a thousand (processor"
-          f" {best[3] / each * 1e6:.1f} ms of the program), peak {best[1]:.1f} MiB; 30 at once:"
+          f" {best[3] / each * 1e6:.1f} ms, the server's {used / each * 1e6:.1f} ms), peak {best[1]:.1f} MiB; 30 at once:"
           f" {together / 30 / each * 1e6:.1f} ms a thousand, {len(bad)} failed, {lost} lost")
 
 
 def pull():
     names = ",".join(f"crew{i}" for i in range(CREWS))
+    before = of_server()
     took, peak, _, cpu = sync("office", "--accept", names)
+    time.sleep(1)
+    used = of_server() - before
     size = int(sql("SELECT pg_total_relation_size('mistfold.entry')")) / 1e6
-    print(f"pull of all {rows} entries: {took:.1f} s (processor {cpu:.1f} s), peak {peak:.1f} MiB; the table {size:.0f} MB")
+    print(f"pull of all {rows} entries: {took:.1f} s (processor {cpu:.1f} s, the server's {used:.1f} s),"
+          f" peak {peak:.1f} MiB; the table {size:.0f} MB")
     sync("crew0")
     best = []
     for i in range(3):
