@@ -257,7 +257,7 @@ check-run: $(B)/mistfold $(B)/$(SO) $(FAULT) $(TEST_BIN)
 sanitize asan: deps-test
 	@$(MAKE) --no-print-directory VARIANT=asan \
 	    CFLAGS="-O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all" \
-	    TEST_BIN="$(patsubst $(B)/%,build/asan/%,$(filter-out %/sync/test_week $(B)/tests/gen/%,$(TEST_BIN)))" check-run
+	    TEST_BIN="$(patsubst $(B)/%,build/asan/%,$(filter-out %/sync/test_week %/sync/test_week_server $(B)/tests/gen/%,$(TEST_BIN)))" check-run
 
 # "Possibly lost" is not counted: SQLite's pages are held by pointers into their midst, and
 # a child that ends itself while its parent's book is open seems to lose them. The test that
@@ -329,7 +329,7 @@ mutate: deps-test
 # The tests that try the same thing very often: a thousand kills, ten thousand
 # changes, every allocation and system call, two times ten thousand entries.
 TORTURE := merge crash hands tamper faults cut
-TORTURE_SYNC := $(B)/tests/sync/test_sync_faults $(B)/tests/sync/test_week
+TORTURE_SYNC := $(addprefix $(B)/tests/sync/test_,sync_faults week week_server postgres)
 torture: deps-test
 	@$(MAKE) --no-print-directory torture-run
 	@$(MAKE) --no-print-directory oracle-run

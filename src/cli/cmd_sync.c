@@ -165,19 +165,26 @@ static void say_chains(const mf_sync_report *out)
                out->chains[i].there);
 }
 
-static bool is_row(const mf_due_row *a, const mf_due_row *b)
+static int row_order(const void *one, const void *other)
 {
-    return a->what == b->what && a->day == b->day && a->n == b->n && strcmp(a->job, b->job) == 0 &&
-           strcmp(a->who, b->who) == 0 && strcmp(a->subject, b->subject) == 0;
+    const mf_due_row *a = one, *b = other;
+    int order = strcmp(a->job, b->job);
+    if (order == 0)
+        order = (a->what > b->what) - (a->what < b->what);
+    if (order == 0)
+        order = (a->day > b->day) - (a->day < b->day);
+    if (order == 0)
+        order = (a->n > b->n) - (a->n < b->n);
+    if (order == 0)
+        order = strcmp(a->who, b->who);
+    return order == 0 ? strcmp(a->subject, b->subject) : order;
 }
 
-/* What was not due before the others' entries came in. */
+/* What was not due before the others' entries came in: before is in that order. */
 static bool became_due(const meeting *m, const mf_due_row *row)
 {
-    for (size_t i = 0; i < m->before.n; i++)
-        if (is_row(&m->before.rows[i], row))
-            return false;
-    return true;
+    return m->before.n == 0 ||
+           bsearch(row, m->before.rows, m->before.n, sizeof *row, row_order) == NULL;
 }
 
 static void say_due(const meeting *m)
@@ -258,6 +265,8 @@ static mf_status meet(meeting *m, mf_err *err)
     m->ask.seen = seen.data == NULL ? "" : (const char *)seen.data;
     if (status == MF_OK && m->ask.way == MF_SYNC_DO)
         status = mf_due_today(m->cli, &m->watch, true, &m->before, err);
+    if (m->before.n > 0)
+        qsort(m->before.rows, m->before.n, sizeof *m->before.rows, row_order);
     if (status == MF_OK)
         status = mf_sync(&m->ask, &m->out, &now, err);
     if (status == MF_OK && m->ask.way == MF_SYNC_DO)

@@ -5,6 +5,7 @@
 #include "base/hex.h"
 #include "journal/entries_file.h"
 #include "sync/pg.h"
+#include "sync/pg_rows.h"
 
 #include <inttypes.h>
 #include <stdio.h>

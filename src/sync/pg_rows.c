@@ -1,6 +1,6 @@
 /* pg_rows.c - rows in the binary form of COPY (PostgreSQL's manual, COPY, "Binary Format"):
  * nothing in them is quoted, and lengths are told. */
-#include "sync/pg.h"
+#include "sync/pg_rows.h"
 
 #include <string.h>
 

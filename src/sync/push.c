@@ -102,7 +102,7 @@ static mf_status hand_out_contents_of(mf_sync_run *r, const char *name, const mf
     if (status == MF_OK)
         status = mf_sync_contents_there(r, (const char(*)[MF_HASH_HEX])s.contents, s.n_contents,
                                         there, err);
-    for (size_t i = 0; status == MF_OK && i < s.n_contents; i++)
+    for (size_t i = 0; status == MF_OK && there != NULL && i < s.n_contents; i++)
         if (!there[i])
             status = hand_out_bytes(r, s.contents[i], err);
     free(there);

@@ -3,7 +3,8 @@
  *
  *   bench FOLDER JOBS        exit 1 when a question costs more than 1.3 times as
  *                            much in the large book, or the due list 50 ms
- *   bench FOLDER JOBS check  also times the whole check against hashing the file */
+ *   bench FOLDER JOBS check  also times the whole check against hashing the file
+ *   bench BOOK JOBS add N    adds so many jobs to a book that is there, from number N on */
 #include <mistfold.h>
 
 #include <fcntl.h>
@@ -74,14 +75,14 @@ static void put_firm(maker *m)
 }
 
 /* Ten entries; all but every thousandth job are over and handed over. */
-static void put_job(maker *m, long number)
+static void put_job(maker *m, long number, int year)
 {
     char id[24], fields[300];
     snprintf(id, sizeof id, "J-%06ld", number);
     snprintf(fields, sizeof fields,
-             "id=%s;address=%ld Sample Lane;year-built=1926;building=dwelling;owner-occupied=no;"
+             "id=%s;address=%ld Sample Lane;year-built=%d;building=dwelling;owner-occupied=no;"
              "work=window-replacement;description=one window;start=2026-0%ld-1%ld",
-             id, number, 1 + number % 8, number % 9);
+             id, number, year, 1 + number % 8, number % 9);
     put(m, "house", id, fields);
     put(m, "party", id, "id=owner;role=owner;name=Ida Sample");
     put(m, "opening", id, "id=W1;kind=window;room=kitchen;elevation=north");
@@ -100,25 +101,41 @@ static void put_job(maker *m, long number)
     put(m, "handover", id, "party=owner;what=record;how=by hand;on=2026-09-10");
 }
 
+static void put_jobs(maker *m, long first, long jobs, int year)
+{
+    need(mf_book_begin(m->book, &m->err), &m->err);
+    if (first == 0)
+        put_firm(m);
+    for (long i = 0; i < jobs; i++) {
+        put_job(m, first + i, year);
+        if (i % GROUP != GROUP - 1)
+            continue;
+        need(mf_book_commit(m->book, &m->err), &m->err);
+        need(mf_book_begin(m->book, &m->err), &m->err);
+    }
+    need(mf_book_commit(m->book, &m->err), &m->err);
+    mf_book_close(m->book);
+}
+
+static const mf_now of_maker = {20260915, "2026-09-15T14:00:00Z", "rosa"};
+
 static void make(const char *path, long jobs)
 {
-    maker m = {.now = {mf_day_from(2026, 9, 15), "2026-09-15T14:00:00Z", "rosa"}};
+    maker m = {.now = of_maker};
     double from = now_ms();
     if (access(path, F_OK) == 0)
         return; /* of an earlier run */
     need(mf_book_new(&m.book, path, "office", &m.err), &m.err);
-    need(mf_book_begin(m.book, &m.err), &m.err);
-    put_firm(&m);
-    for (long i = 0; i < jobs; i++) {
-        put_job(&m, i);
-        if (i % GROUP != GROUP - 1)
-            continue;
-        need(mf_book_commit(m.book, &m.err), &m.err);
-        need(mf_book_begin(m.book, &m.err), &m.err);
-    }
-    need(mf_book_commit(m.book, &m.err), &m.err);
-    mf_book_close(m.book);
+    put_jobs(&m, 0, jobs, 1926);
     printf("made %s: %ld jobs in %.0f s\n", path, jobs, (now_ms() - from) / 1000);
+}
+
+static int add_to(const char *path, long first, long jobs)
+{
+    maker m = {.now = of_maker};
+    need(mf_book_open(&m.book, path, &m.err), &m.err);
+    put_jobs(&m, first, jobs, 1990); /* nothing is due of them */
+    return 0;
 }
 
 /* ---- what is timed ------------------------------------------------------------------------------
@@ -320,9 +337,11 @@ int main(int argc, char **argv)
 {
     char small[400], large[400];
     if (argc < 3) {
-        fputs("bench FOLDER JOBS [check]\n", stderr);
+        fputs("bench FOLDER JOBS [check]\nbench BOOK JOBS add N\n", stderr);
         return 2;
     }
+    if (argc > 4)
+        return add_to(argv[1], strtol(argv[4], NULL, 10), strtol(argv[2], NULL, 10));
     snprintf(small, sizeof small, "%s/small.book", argv[1]);
     snprintf(large, sizeof large, "%s/large-%s.book", argv[1], argv[2]);
     make(small, SMALL);

@@ -29,6 +29,7 @@ def pattern(text):
 BOOK = [f"{build}/tests/bench/bench", "build/bench", jobs, "check"]
 PAPER = ["sh", f"{HERE}/paper.sh", f"{build}/tests/bench/paper_speed"]
 IMPORT = ["sh", f"{HERE}/import.sh", rows]
+SERVER = ["python3", "-B", f"{HERE}/server.py", program, rows]
 ROWS = [
     (f"reading in {rows} readings / sqlite3 .import, cpu s", IMPORT,
      ["import of ... readings: ... (processor <ours> s), sqlite3 .import ... (<base> s): ..."
@@ -56,6 +57,13 @@ ROWS = [
     (f"check and audit of a job, {jobs} / 10, ms", BOOK,
      ["open it, check and audit a job <base> <ours> <ratio>"], "1.3"),
     (f"due list, {jobs} / 10 jobs, ms", BOOK, ["due list (open jobs: 1 in 1000) <base> <ours> <ratio>"], "50 ms"),
+    ("push to a server, ms for 1000 entries", SERVER, ["push of ... entries: <ours> ms a thousand"], "50 ms"),
+    ("the same, 30 devices at once", SERVER,
+     ["30 at once: <ours> ms a thousand, 0 failed, 0 lost"], "50 ms"),
+    (f"pull of all {rows} entries from it, s", SERVER,
+     ["pull of all ... entries: <ours> s ... peak <peak> MiB"], f"{int(rows) * 6e-5:g} s"),
+    (f"100 new entries beside {rows}, pulled, ms", SERVER,
+     ["delta of 100 entries in ...: <ours> ms pulled, ... beside <base> ms"], "50 ms"),
     (f"check of the whole book of {jobs} / hashing it, s", BOOK,
      ["check of ... entries: <ours> s; hashing the file: <base> s; <ratio> times"], "4"),
     (f"check of the whole book of {jobs} / sha256sum(1), s", BOOK,

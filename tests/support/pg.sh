@@ -11,7 +11,8 @@ bin=
 for pg_ctl in /usr/lib/postgresql/*/bin/pg_ctl; do
     [ ! -x "$pg_ctl" ] || bin=${pg_ctl%/*}
 done
-if [ -z "$bin" ]; then
+[ -n "$bin" ] || bin=$(dirname "$(readlink -f "$(command -v initdb || echo /)")") # not Debian
+if [ ! -x "$bin/initdb" ]; then
     echo "no PostgreSQL server is installed: apt-get install postgresql" >&2
     exit 9
 fi

@@ -1,12 +1,13 @@
 #!/usr/bin/env python3
-"""A week of a firm: offices and crews that log, meet at a folder when they can, and lose things.
+"""A week of a firm: offices and crews that log, meet at a place when they can, and lose things.
 
-  week.py PROGRAM SEED OFFICES CREWS DAYS
+  week.py PROGRAM SEED OFFICES CREWS DAYS [server]
 
-The folder is kept the same on every computer by a service that brings files late, in any order
+The place is a folder, or a server (PG and PG_BIN say where it is, pg_kit.sh prepared it). The folder is kept the same on every computer by a service that brings files late, in any order
 and again; each device sees its own copy of it. Planted are: a device that is lost with all it
 had not handed out, a clock that goes a day ahead, a book put back from a backup, a file torn on
-its way, a file altered in the folder. In the end everything is delivered: every book that is left
+its way, a file altered in the folder. At a server: an entry that an administrator altered and put
+right again, the whole server put back to an earlier day, logins that were shut out. In the end everything is delivered: every book that is left
 has the same head and gives the same answers, every entry that was handed out is in all of them,
 and each planted fault was named. The same seed makes the same week. Everything is invented."""
 import json
@@ -34,29 +35,152 @@ def run(book, *words, good=(0,)):
     return done
 
 
-# ---- the service that carries the folder -----------------------------------------------------
+# ---- the places ------------------------------------------------------------------------------------
 
 def files(folder):
     return sorted(os.path.join(where[len(folder) + 1:], name) for where, _, all in os.walk(folder)
                   for name in all if not name.startswith("."))
 
 
-def carry(source, target, share):
-    """Brings a part of the files, in any order; now and then the same one again."""
-    for name in files(source):
-        there = os.path.join(target, name)
-        if chance.random() > share or (os.path.exists(there) and chance.random() > 0.05):
-            continue
-        os.makedirs(os.path.dirname(there), exist_ok=True)
-        shutil.copy2(os.path.join(source, name), there + ".part")
-        os.replace(there + ".part", there)
+class Folder:
+    """A service carries the folder between the computers."""
+    name = "folder"
+
+    def start(self):
+        os.mkdir("cloud")
+
+    def add(self, name):
+        os.mkdir(f"at-{name}")
+
+    def address(self, name):
+        return f"folder:at-{name}"
+
+    def carry(self, source, target, share):
+        """Brings a part of the files, in any order; now and then the same one again."""
+        for name in files(source):
+            there = os.path.join(target, name)
+            if chance.random() > share or (os.path.exists(there) and chance.random() > 0.05):
+                continue
+            os.makedirs(os.path.dirname(there), exist_ok=True)
+            shutil.copy2(os.path.join(source, name), there + ".part")
+            os.replace(there + ".part", there)
+
+    def bring(self, name, share=1.0):
+        self.carry("cloud", f"at-{name}", share)
+
+    def take(self, name, share=1.0):
+        self.carry(f"at-{name}", "cloud", share)
+
+    def lose(self, name):
+        pass
+
+    def spoil(self):
+        """A file that has not arrived whole at one of them; the service brings it again later."""
+        name = chance.choice([n for n in names if n != lost])
+        own = [f for f in files(f"at-{name}") if f.endswith(".entries")]
+        path = os.path.join(f"at-{name}", chance.choice(own))
+        os.truncate(path, os.path.getsize(path) // 2)
+        if "damaged" not in named and "replaced" not in named:
+            done = sync(name)
+            if "its bytes are not those" not in done.stdout:
+                sys.exit(f"seed {SEED}: a torn file was not named:\n{done.stdout}")
+            named.add("spoilt")
+
+    def alter(self):
+        """Somebody changes a letter of a file for all."""
+        path = os.path.join("cloud",
+                            chance.choice([f for f in files("cloud") if f.endswith("entries")]))
+        keep = open(path, "rb").read()
+        text = keep.replace(b"hall", b"bath").replace(b"Rosa", b"Eva!")
+        open(path, "wb").write(text if text != keep else keep + b"x")
+        who = names[0]
+        shutil.copy2(path, os.path.join(f"at-{who}", path[len("cloud/"):]))
+        done = sync(who)
+        if "its bytes are not those" not in done.stdout:
+            sys.exit(f"seed {SEED}: an altered file was not named:\n{done.stdout}")
+        named.add("altered")
 
 
-def meet(name, share=0.7):
+class Server:
+    """One for all; nothing arrives late, but an administrator may do anything."""
+    name = "server"
+
+    def sql(self, text, database="firm"):
+        done = subprocess.run([os.environ["PG_BIN"] + "/psql", "-XqAt", "-v", "ON_ERROR_STOP=1", "-h",
+                               os.environ["PG"], "-U", "admin", database, "-c", text],
+                              capture_output=True, text=True)
+        if done.returncode:
+            sys.exit(f"seed {SEED}: {text}: {done.stderr}")
+        return done.stdout.strip()
+
+    def copy(self, source, target):
+        self.sql(f"DROP DATABASE IF EXISTS {target} WITH (FORCE)", "postgres")
+        self.sql(f"CREATE DATABASE {target} TEMPLATE {source}", "postgres")
+
+    def start(self):
+        self.copy("store", "firm")
+
+    def add(self, name):
+        relay = "true" if name == names[0] else "false"
+        self.sql(f"DO $$ BEGIN IF to_regrole('{name}') IS NULL THEN CREATE ROLE {name} LOGIN IN ROLE"
+                 " mistfold_device; END IF; END $$;"
+                 f"INSERT INTO mistfold.device VALUES (1, '{name}', '{name}', {relay})"
+                 f" ON CONFLICT (firm, device) DO UPDATE SET login = '{name}', relay = {relay}")
+
+    def address(self, name):
+        return f"postgresql://{name}@/firm?host={os.environ['PG']}"
+
+    def bring(self, name, share=1.0):
+        pass
+
+    def take(self, name, share=1.0):
+        pass
+
+    def lose(self, name):
+        self.sql(f"UPDATE mistfold.device SET login = NULL WHERE device = '{name}'")
+        done = run(name, "sync", self.address(name), good=(3,))
+        if "this login is no device of a firm" not in done.stderr:
+            sys.exit(f"seed {SEED}: a login that was shut out was let in: {done.stderr}")
+
+    def spoil(self):
+        """The whole server is put back to an earlier state."""
+        self.copy("firm", "kept")
+        for name in names[:2]:
+            log(name)
+            meet(name)
+        self.copy("kept", "firm")
+        done = sync(names[0])
+        if not any(line.startswith("gone") for line in done.stdout.splitlines()):
+            sys.exit(f"seed {SEED}: a server that was put back was not told:\n{done.stdout}")
+        named.add("spoilt")
+        self.sql("DROP DATABASE kept WITH (FORCE)", "postgres")
+
+    def alter(self):
+        """An administrator changes an entry, and has to put it right again."""
+        device, seq = chance.choice(self.sql("SELECT device, seq FROM mistfold.entry WHERE kind = 'opening'"
+                                             " ORDER BY 1, 2").splitlines()).split("|")
+        turn = ("SET session_replication_role = replica; UPDATE mistfold.entry SET body = replace(body,"
+                f" '%s', '%s') WHERE device = '{device}' AND seq = {seq}")
+        self.sql(turn % ("hall", "bath"))
+        done = run(names[0], "sync", self.address(names[0]), "--status", good=(3,))
+        if "its bytes are not those" not in done.stdout:
+            sys.exit(f"seed {SEED}: an altered entry was not named:\n{done.stdout}")
+        self.sql(turn % ("bath", "hall"))
+        named.add("altered")
+
+
+place = Server() if "server" in sys.argv[6:] else Folder()
+
+
+def sync(name, *words, good=(0, 1, 3)):
+    return run(name, "sync", place.address(name), *words, good=good)
+
+
+def meet(name, share=1.0):
     """Up and down with the service around a sync."""
-    carry("cloud", f"at-{name}", share)
-    done = run(name, "sync", f"folder:at-{name}", good=(0, 1, 3))
-    carry(f"at-{name}", "cloud", share)
+    place.bring(name, share)
+    done = sync(name)
+    place.take(name, share)
     for word in ("damaged", "refused", "forked", "waits", "gone", "replaced"):
         if any(line.startswith(word) for line in done.stdout.splitlines()):
             named.add(word)
@@ -76,7 +200,7 @@ def log(name):
 
 def begin():
     first = names[0]
-    os.mkdir("cloud")
+    place.start()
     run(first, "book", "new", "--device", first)
     run(first, "firm", "add", "--name", "Example Windows", "--address", "1 Sample St")
     run(first, "person", "add", "--id", "rosa", "--name", "Rosa Example")
@@ -86,40 +210,13 @@ def begin():
     for name in names[1:]:
         run(first, "book", "copy", f"{name}.book", "--device", name)
     for name in names:
-        os.mkdir(f"at-{name}")
-        meet(name, 1)
-    carry("cloud", f"at-{first}", 1)
-    run(first, "sync", f"folder:at-{first}", "--accept", ",".join(names[1:]))
-    carry(f"at-{first}", "cloud", 1)
+        place.add(name)
+        meet(name)
+    place.bring(first)
+    sync(first, "--accept", ",".join(names[1:]), good=(0,))
+    place.take(first)
     for name in names:
-        meet(name, 1)
-
-
-def tear():
-    """A file that has not arrived whole at one of them; the service brings it again later."""
-    name = chance.choice([n for n in names if n != lost])
-    own = [f for f in files(f"at-{name}") if f.endswith(".entries")]
-    path = os.path.join(f"at-{name}", chance.choice(own))
-    os.truncate(path, os.path.getsize(path) // 2)
-    if "damaged" not in named and "replaced" not in named:
-        done = run(name, "sync", f"folder:at-{name}", good=(0, 1, 3))
-        if "its bytes are not those" not in done.stdout:
-            sys.exit(f"seed {SEED}: a torn file was not named:\n{done.stdout}")
-        named.add("torn")
-
-
-def alter():
-    """Somebody changes a letter of a file for all."""
-    path = os.path.join("cloud", chance.choice([f for f in files("cloud") if f.endswith("entries")]))
-    text = open(path, "rb").read().replace(b"hall", b"bath").replace(b"Rosa", b"Eva!")
-    keep = open(path, "rb").read()
-    open(path, "wb").write(text if text != keep else keep + b"x")
-    who = names[0]
-    shutil.copy2(path, os.path.join(f"at-{who}", path[len("cloud/"):]))
-    done = run(who, "sync", f"folder:at-{who}", good=(0, 1, 3))
-    if "its bytes are not those" not in done.stdout:
-        sys.exit(f"seed {SEED}: an altered file was not named:\n{done.stdout}")
-    named.add("altered")
+        meet(name)
 
 
 def put_back(name, day):
@@ -128,12 +225,12 @@ def put_back(name, day):
         if os.path.exists(f"{name}.book{suffix}"):
             os.remove(f"{name}.book{suffix}")
     shutil.copy2("backup.book", f"{name}.book")
-    carry("cloud", f"at-{name}", 1)
-    done = run(name, "sync", f"folder:at-{name}", good=(3,))
+    place.bring(name)
+    done = sync(name, good=(3,))
     if "under the name of this very device" not in done.stdout:
         sys.exit(f"seed {SEED}: a book that was put back was not told:\n{done.stdout}")
     named.add("put back")
-    run(name, "sync", f"folder:at-{name}", "--adopt", f"put back on day {day}", good=(0, 1, 3))
+    sync(name, "--adopt", f"put back on day {day}")
 
 
 def wrong_clock(name):
@@ -142,8 +239,8 @@ def wrong_clock(name):
     os.environ.update(LD_PRELOAD=CLOCK, CLOCK_AHEAD="172800", ASAN_OPTIONS="verify_asan_link_order=0")
     log(name)
     del os.environ["LD_PRELOAD"], os.environ["ASAN_OPTIONS"]
-    meet(name, 1)
-    meet(names[0], 1)
+    meet(name)
+    meet(names[0])
 
 
 def week():
@@ -159,21 +256,22 @@ def week():
             if offline.get(name) != day:
                 meet(name, chance.choice([0.3, 0.7, 1]))
         if day == 1:
-            meet(crews[0], 1)
+            meet(crews[0])
             run(crews[0], "book", "backup", "backup.book")
             log(crews[0])
-            meet(crews[0], 1)
+            meet(crews[0])
             put_back(crews[0], day)
-            tear()
+            place.spoil()
         if day == DAYS - 1:
             wrong_clock(crews[0])
         if day == DAYS - 2:
             handed = len(logged[crews[-1]])
-            meet(crews[-1], 1)
+            meet(crews[-1])
             log(crews[-1])
             lost = crews[-1]
             logged[lost] = logged[lost][:handed]  # what was never handed out is gone with it
-            alter()
+            place.lose(lost)
+            place.alter()
 
 
 # ---- and in the end --------------------------------------------------------------------------------
@@ -182,13 +280,13 @@ def end():
     alive = [name for name in names if name != lost]
     for _ in range(4):
         for name in alive:
-            carry("cloud", f"at-{name}", 1)
-            run(name, "sync", f"folder:at-{name}", good=(0, 1, 3))
-            carry(f"at-{name}", "cloud", 1)
+            place.bring(name)
+            sync(name)
+            place.take(name)
     heads = {run(name, "book", "head").stdout.splitlines()[0] for name in alive}
     if len(heads) != 1:
         sys.exit(f"seed {SEED}: {len(heads)} heads in the end\n" + "".join(
-            name + "\n" + run(name, "sync", f"folder:at-{name}", "--status", good=(0, 1, 3)).stdout
+            name + "\n" + sync(name, "--status").stdout
             for name in alive))
     answers = {run(name, "audit", "J-7", "--json", good=(0, 1)).stdout for name in alive}
     openings = {run(name, "opening", "list", "J-7", "--json").stdout for name in alive}
@@ -201,7 +299,7 @@ def end():
         for what in all:
             if f'"{what}"' not in there:
                 sys.exit(f"seed {SEED}: {what}, which {name} handed out, is lost")
-    if not {"put back", "altered", "clock"} <= named or not named & {"torn", "damaged", "replaced"}:
+    if not {"put back", "altered", "clock"} <= named or not named & {"spoilt", "damaged", "replaced"}:
         sys.exit(f"seed {SEED}: not every fault was named: {named}")
     print(f"{len(alive)} books, {sum(map(len, logged.values()))} openings, told:",
           ", ".join(sorted(named)))
