@@ -123,6 +123,8 @@ static void add_integrity(mf_buf *out, const bundle *b)
                   "checked now  %" PRId64 " entries (the whole book), %" PRId64 " faults\n"
                   "head         %s\n",
                   r->entries, r->faults, r->head);
+    if (r->adopted > 0)
+        mf_buf_printf(out, "contradicted %s\n", r->adopted_first);
 }
 
 static mf_status add_summary(bundle *b, mf_err *err)

@@ -244,12 +244,28 @@ mf_status mf_sync_own_whole(mf_sync_run *r, mf_sync_segment *const *set, size_t 
     return status;
 }
 
+/* Of an end that a damaged file alone names nobody can tell whether it ever was. */
+static bool is_damaged(const mf_sync_run *r, const mf_segment_head *end)
+{
+    for (size_t i = 0; i < r->n_seg; i++) {
+        const mf_sync_item *it = &r->seg[i].item;
+        if (it->state == MF_SYNC_DAMAGED && it->to == end->seq &&
+            strcmp(it->device, end->device) == 0)
+            return true;
+    }
+    return false;
+}
+
 mf_status mf_sync_hold(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
 {
     mf_segment_head last = {.seq = 0};
     mf_status status = own_told(r, &last.seq, err);
     snprintf(last.device, sizeof last.device, "%s", it->item.device);
     say_waits(r, &it->item, &last);
+    if (is_damaged(r, &last))
+        say(&it->item, MF_SYNC_WAITS, "the file that names it is damaged",
+            "wait until it is whole; if no device and no other copy has it any more, take that "
+            "file away and sync again");
     return status;
 }
 
