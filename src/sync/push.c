@@ -65,14 +65,15 @@ static bool hand_out_content(const char *sha256, void *data)
  */
 
 /* A chain of which the store has another history, or more than the book, is not gone on with
- * there by the one whose it is, until somebody found out which is right. */
+ * there by the one whose it is, until somebody found out which is right. What somebody else wrote
+ * under its name is no history of it. */
 bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device)
 {
     for (size_t i = 0; mf_sync_is_own(r, device) && i < r->n_seg; i++) {
         const mf_sync_item *it = &r->seg[i].item;
         bool here = it->state != MF_SYNC_FORKED && it->state != MF_SYNC_REFUSED &&
                     it->state != MF_SYNC_WAITS;
-        if (!here && strcmp(it->device, device) == 0)
+        if (!here && !r->seg[i].foreign && strcmp(it->device, device) == 0)
             return true;
     }
     return false;

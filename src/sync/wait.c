@@ -174,6 +174,28 @@ static mf_status is_new(mf_sync_run *r, mf_sync_segment *seg, mf_err *err)
     return status;
 }
 
+static mf_status look_whose(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
+{
+    char key[MF_HASH_HEX] = "";
+    bool trusted = true;
+    mf_status status = MF_OK;
+    if (mf_sync_is_own(r, it->item.device))
+        status = mf_book_chain_key(r->ask->book, it->item.device, key, err);
+    if (status == MF_OK && key[0] != '\0')
+        status = is_trusted(r, &it->s, &trusted, err);
+    it->foreign = status == MF_OK && !trusted;
+    return status;
+}
+
+void mf_sync_say_foreign(mf_sync_item *it)
+{
+    say(it, it->state,
+        "it is not signed by the key of this device: somebody else wrote it there, or this book "
+        "was "
+        "put back to before it had that key",
+        "take the file away; after a book was put back: --adopt \"the reason\"");
+}
+
 mf_status mf_sync_wait(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
 {
     char ours[MF_HASH_HEX];
@@ -185,6 +207,8 @@ mf_status mf_sync_wait(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
         it->settled = true;
         return MF_OK;
     }
+    if (status == MF_OK)
+        status = look_whose(r, it, err);
     if (status == MF_OK)
         status = is_new(r, it, err);
     if (status == MF_OK && it->item.state == MF_SYNC_HERE && before.seq > 0) {
