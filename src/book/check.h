@@ -30,7 +30,8 @@ typedef struct mf_checker {
     /* Whether somebody takes over what contradicts a head that was noted, of this entry: a merge
      * that goes on asks; NULL = nobody does. */
     bool (*adopts)(void *data, const char *device, int64_t seq);
-    void *data; /* for it */
+    void *data;       /* for it */
+    int64_t own_gone; /* an entry of our own that a witness names and that is not here; 0 = none */
 } mf_checker;
 
 /* Of an entry e of the firm: whether another one withdraws it. A correction of it does not

@@ -202,6 +202,8 @@ mf_status mf_merge_open(mf_merge *m, mf_err *err)
     if (status == MF_OK)
         status = merge_inside(m, err);
     status = mf_part_end(&part, m->book, status, err);
+    if (status == MF_INPUT && m->checker.own_gone > 0)
+        mf_book_note_ahead(m->book, m->checker.own_gone, "", NULL);
     mf_checker_end(&m->checker);
     free(m->contrary);
     return status;

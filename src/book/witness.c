@@ -125,12 +125,25 @@ static bool is_adopted(mf_checker *c, const mf_head_seen *it, const mf_adopted_l
     return any && all;
 }
 
+static void note_gone(mf_checker *c, const mf_head_seen *it)
+{
+    mf_piece p;
+    const char *rest = it->entry;
+    if (it->state != MF_HEAD_GONE || !mf_piece_next(&p, &rest) ||
+        strcmp(p.device, c->book->device) != 0)
+        return;
+    int64_t seq = strtoll(strchr(p.id, '/') + 1, NULL, 10);
+    c->own_gone = seq > c->own_gone ? seq : c->own_gone;
+}
+
 static void judge(mf_checker *c, const mf_head_seen *it, const mf_adopted_list *adopted)
 {
     if (untold(c, it))
         c->out->awaited++;
-    else if (it->state != MF_HEAD_HELD && !is_adopted(c, it, adopted))
+    else if (it->state != MF_HEAD_HELD && !is_adopted(c, it, adopted)) {
         mf_head_fault(c, it);
+        note_gone(c, it);
+    }
 }
 
 mf_status mf_check_witnesses(mf_checker *c, mf_err *err)
@@ -183,7 +196,7 @@ static mf_status hold(mf_book *book, const mf_witness_ask *ask, const char *awai
     mf_head_fault(&c, &it);
     return mf_failf(err, MF_NO, book->db.name, "nothing was noted",
                     "keep both, this file and what you received, and find out which of them was "
-                    "changed",
+                    "changed, or whether this book was put back to an earlier state",
                     "%s", report.first);
 }
 
