@@ -16,9 +16,10 @@
  */
 
 /* By the entries as they were logged: a correction of a head does not change what was named.
- * Only an entry that withdraws it, with its reason, lifts it. */
+ * Only an entry that withdraws it, with its reason, lifts it; one of another device than noted it
+ * does so once somebody here adopts what it contradicts. */
 static const char witness_sql[] =
-    "SELECT e.device || '/' || e.seq, e.body, " MF_IS_WITHDRAWN
+    "SELECT e.device || '/' || e.seq, e.body, " MF_IS_WITHDRAWN ", " MF_IS_WITHDRAWN_ANYWHERE
     " FROM entry AS e WHERE e.job = '' AND e.kind = 'witness' ORDER BY e.rowid";
 
 static void name_of(char out[120], const char *id, const char *from)
@@ -45,7 +46,8 @@ static mf_status take(mf_checker *c, mf_stmt *stmt, mf_heads_seen *all, mf_err *
     const mf_head_seen it = {.head = mf_json_string_of(body, "head"),
                              .heads = mf_json_string_of(body, "heads"),
                              .awaited = mf_json_string_of(body, "awaited"),
-                             .by = by};
+                             .by = by,
+                             .of = mf_stmt_number(stmt, 3)};
     mf_status status = mf_heads_seen_add(all, &it, err);
     json_decref(body);
     return status;
@@ -80,10 +82,16 @@ static const char *culprits(const mf_head_seen *it)
     return it->entry[0] != '\0' ? it->entry : it->heads;
 }
 
+/* One that another device withdrew counts as withdrawn once somebody here says so, too. */
 static void say_adopted(mf_book_report *out, const mf_head_seen *it, const mf_adopted *by)
 {
     char what[60];
     const char *entry = it->entry[0] == '\0' ? "the head" : it->entry;
+    if (it->of != 0) {
+        out->witnesses--;
+        out->withdrawn++;
+        return;
+    }
     if (out->adopted++ > 0)
         return;
     if (it->state == MF_HEAD_REWRITTEN)
