@@ -295,7 +295,7 @@ mf_status mf_sync_hold(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
 
 /* ---- whether our chain went on elsewhere ----------------------------------------------------- */
 
-/* The entry that goes furthest; one that a device signed goes before what only a name says. */
+/* The entry that goes furthest; one that this device signed goes before what others say. */
 static void further(mf_segment_head *best, int64_t seq, const char *hash)
 {
     bool known = hash[0] != '\0', was = best->hash[0] != '\0';
@@ -315,14 +315,15 @@ static mf_status look_further(mf_sync_run *r, const mf_sync_segment *it, mf_segm
 {
     bool trusted = false;
     const bool own = mf_sync_is_own(r, it->item.device);
+    const bool by_us = mf_sync_is_own(r, it->s.writer);
     mf_status status = is_over(it->item.state) ? MF_OK : is_trusted(r, &it->s, &trusted, err);
     if (status != MF_OK || is_over(it->item.state))
         return status;
     if (own)
-        further(best, it->item.to, trusted ? it->s.hash : "");
+        further(best, it->item.to, trusted && by_us ? it->s.hash : "");
     for (size_t i = 0; trusted && i < it->s.n_needs; i++)
         if (mf_sync_is_own(r, it->s.needs[i].device))
-            further(best, it->s.needs[i].seq, it->s.needs[i].hash);
+            further(best, it->s.needs[i].seq, "");
     return MF_OK;
 }
 
