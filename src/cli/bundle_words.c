@@ -10,7 +10,8 @@ const char mf_bundle_readme[] =
     "    sh verify.sh\n"
     "\n"
     "record.pdf       the record, sealed with a digital signature (if it was given along)\n"
-    "summary.txt      the job at a glance, the questions and their answers on that day\n"
+    "summary.txt      the job at a glance, the questions and their answers on that day; it is\n"
+    "                 under no seal\n"
     "entries.jsonl    every entry of the job and of the firm, one JSON object a line, by\n"
     "                 device and number\n"
     "entries.sha256   the SHA-256 of each of these lines, in the same order, without the\n"
@@ -43,7 +44,7 @@ const char mf_bundle_readme[] =
     "Whoever can make a new record can make a new folder: compare the fingerprint and the\n"
     "head with those on a printed copy that was handed over earlier.\n";
 
-/* In two parts: a compiler need not take longer texts. */
+/* In parts: a compiler need not take longer texts. */
 const char mf_bundle_verify_1[] =
     "#!/bin/sh\n"
     "# Checks this folder with sha256sum, openssl, pdfsig and pdfdetach. Exit 0: nothing that\n"
@@ -233,7 +234,9 @@ const char mf_bundle_verify_3[] =
     "    fi\n"
     "else\n"
     "    skip \"entries: there is no sealed record here, or no pdfdetach, to hold them against\"\n"
-    "fi\n"
+    "fi\n";
+
+const char mf_bundle_verify_4[] =
     "\n"
     "# 7. the book on the day of the export has grown on from there\n"
     "now=$(sed '/^#/d; s| [0-9]* | |' heads.txt | sort | sha256sum | cut -c1-64)\n"
@@ -250,10 +253,17 @@ const char mf_bundle_verify_3[] =
     "\\\n"
     "    entries.sha256 \"$tmp/last\" >\"$tmp/found\" || no \"heads.txt: entry $(cat "
     "\"$tmp/found\") has another hash\"\n"
+    "for id in $(awk '!last { here[$2]; next } !($2 in here) { print $2 }' \\\n"
+    "    entries.sha256 withheld.txt last=1 \"$tmp/last\"); do\n"
+    "    skip \"heads.txt: it ends in entry $id, which is not here: it is of another job, or was "
+    "taken out\"\n"
+    "done\n"
     "\n"
     "[ -s withheld.txt ] && echo \"note    $(wc -l <withheld.txt) entries are left out: they name "
     "an occupant\"\n"
+    "echo \"note    summary.txt and attachments.txt are under no seal: whoever can write here can "
+    "change them\"\n"
     "[ $bad -eq 0 ] || exit 1\n"
-    "[ $left -eq 0 ] && echo \"Nothing was changed.\" ||\n"
+    "[ $left -eq 0 ] && echo \"Nothing that the seal and the hashes cover was changed.\" ||\n"
     "    echo \"Nothing that could be checked here was changed.\"\n"
     "exit 0\n";

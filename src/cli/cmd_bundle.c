@@ -243,6 +243,7 @@ static mf_status add_script(bundle *b, mf_err *err)
     mf_buf_text(&script, mf_bundle_verify_1);
     mf_buf_text(&script, mf_bundle_verify_2);
     mf_buf_text(&script, mf_bundle_verify_3);
+    mf_buf_text(&script, mf_bundle_verify_4);
     return mf_pack_take(b->pack, "verify.sh", &script, err);
 }
 
