@@ -79,9 +79,9 @@ MF_API mf_status mf_book_chain_key(mf_book *book, const char *device, char out[M
 MF_API mf_status mf_book_is_noted(mf_book *book, const char *device, bool *noted, mf_err *err);
 
 /* Notes in the book that its own chain went on to an entry: with its hash when something says so
- * that this device, or one the book knows by its key, signed; "" when a name alone does. Then
+ * that this device signed; "" when the name of a file, a head or another device does. Then
  * nothing is logged any more (MF_INPUT) until the entry is here; without a hash that is only told.
- * What is noted with a hash, and further, stays. Not inside a group. */
+ * What is noted with a hash, and further, stays. */
 MF_API mf_status mf_book_note_ahead(mf_book *book, int64_t seq, const char *hash, mf_err *err);
 /* What is noted and not here; seq 0 = nothing. */
 MF_API mf_status mf_book_ahead(mf_book *book, mf_segment_head *out, mf_err *err);

@@ -30,14 +30,20 @@ typedef struct mf_checker {
     /* Whether somebody takes over what contradicts a head that was noted, of this entry: a merge
      * that goes on asks; NULL = nobody does. */
     bool (*adopts)(void *data, const char *device, int64_t seq);
-    void *data; /* for it */
+    void *data;       /* for it */
+    int64_t own_gone; /* an entry of our own that a witness names and that is not here; 0 = none */
 } mf_checker;
 
-/* Of an entry e of the firm: whether another one withdraws it. A correction of it does not
- * count, as what was logged first is what was said. */
+/* Of an entry e of the firm: whether another one withdraws it, of the device that logged it or of
+ * this one. Else a chain that was made anew would bring along the end of what contradicts it. A
+ * correction does not count, as what was logged first is what was said. */
 #define MF_IS_WITHDRAWN                                                                            \
+    MF_WITHDRAWN_BY " AND n.device IN (e.device, (SELECT value FROM meta WHERE key = 'device')))"
+/* The same by whichever device. */
+#define MF_IS_WITHDRAWN_ANYWHERE MF_WITHDRAWN_BY ")"
+#define MF_WITHDRAWN_BY                                                                            \
     "EXISTS (SELECT 1 FROM entry AS n WHERE n.job = '' AND n.kind = 'correction'"                  \
-    " AND n.body ->> '$.target' = e.device || '/' || e.seq AND n.body ->> '$.body' IS NULL)"
+    " AND n.body ->> '$.target' = e.device || '/' || e.seq AND n.body ->> '$.body' IS NULL"
 
 /* SQLite's check of the file, beside the rest. */
 typedef struct mf_file_check {

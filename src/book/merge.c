@@ -188,6 +188,18 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
     return status;
 }
 
+/* What was refused may be what this book lacks of its own. The signature of this device says so;
+ * a head that somebody noted may be mistyped. */
+static void note_ahead(mf_merge *m)
+{
+    char hash[MF_HASH_HEX] = "";
+    int64_t seq = 0;
+    bool signs = m->other.handle != NULL &&
+                 mf_signed_ahead(m->book, &m->other, &seq, hash, NULL) == MF_OK && seq > 0;
+    if (signs || m->checker.own_gone > 0)
+        mf_book_note_ahead(m->book, signs ? seq : m->checker.own_gone, hash, NULL);
+}
+
 static bool adopts(void *data, const char *device, int64_t seq)
 {
     return mf_merge_adopts(data, device, seq);
@@ -202,6 +214,8 @@ mf_status mf_merge_open(mf_merge *m, mf_err *err)
     if (status == MF_OK)
         status = merge_inside(m, err);
     status = mf_part_end(&part, m->book, status, err);
+    if (status == MF_INPUT)
+        note_ahead(m);
     mf_checker_end(&m->checker);
     free(m->contrary);
     return status;
@@ -244,16 +258,6 @@ static mf_status open_other(mf_merge *m, const char *path, mf_err *err)
     return status == MF_OK ? check_pages(m, err) : status;
 }
 
-/* What was refused may be what this book lacks of its own; that it is cannot be noted is told by
- * whatever comes next. */
-static void note_ahead(mf_merge *m)
-{
-    char hash[MF_HASH_HEX];
-    int64_t seq = 0;
-    if (mf_signed_ahead(m->book, &m->other, &seq, hash, NULL) == MF_OK && seq > 0)
-        mf_book_note_ahead(m->book, seq, hash, NULL);
-}
-
 MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *adopt,
                                const mf_watch *watch, mf_merge_report *out, mf_err *err)
 {
@@ -272,8 +276,6 @@ MF_API mf_status mf_book_merge(mf_book *book, const char *path, const mf_adopt *
         status = open_other(&m, path, err);
     if (status == MF_OK)
         status = mf_merge_open(&m, err);
-    if (status == MF_INPUT)
-        note_ahead(&m);
     mf_db_rollback(&m.other);
     mf_db_close(&m.other);
     if (status != MF_OK)

@@ -158,7 +158,46 @@ static mf_status tell_job(mf_merge *m, const char *job, mf_err *err)
     return status;
 }
 
-mf_status mf_merge_tell(mf_merge *m, mf_err *err)
+static void tell_key(const mf_merge *m, mf_stmt *stmt)
+{
+    char line[400];
+    char id[MF_ENTRY_ID], who[80], print[20], as[80];
+    snprintf(id, sizeof id, "%s", mf_stmt_column(stmt, 0));
+    snprintf(who, sizeof who, "%s", mf_stmt_column(stmt, 1));
+    snprintf(print, sizeof print, "%.16s", mf_stmt_column(stmt, 2));
+    snprintf(as, sizeof as, "%s", mf_stmt_column(stmt, 3));
+    snprintf(line, sizeof line,
+             "%s, logged by %s: the seal of key %s... counts as %s from now on; if it is not to: "
+             "mistfold entry withdraw %s",
+             id, who, print, as, id);
+    note(m, line);
+}
+
+/* Whom another book trusts, or whose seal it logged, this one knows from now on (keys.c). */
+static const char keys_sql[] =
+    "SELECT device || '/' || seq, who, body ->> '$.fingerprint' AS print, body ->> '$.capacity' AS"
+    " place, min(rowid) FROM entry WHERE rowid > ?1 AND kind IN ('known_key', 'sealed')"
+    " GROUP BY print, place HAVING NOT EXISTS (SELECT 1 FROM entry AS b WHERE b.rowid <= ?1 AND"
+    "  b.kind IN ('known_key', 'sealed') AND b.body ->> '$.fingerprint' = print AND"
+    "  b.body ->> '$.capacity' = place) ORDER BY min(rowid)";
+
+static mf_status tell_keys(mf_merge *m, mf_err *err)
+{
+    mf_stmt stmt;
+    bool row = true;
+    mf_status status = mf_stmt_get(&stmt, &m->book->db, keys_sql, err);
+    if (status == MF_OK)
+        mf_stmt_int(&stmt, 1, m->book->group_from);
+    while (status == MF_OK && row) {
+        status = mf_stmt_step(&stmt, &row, err);
+        if (status == MF_OK && row)
+            tell_key(m, &stmt);
+    }
+    mf_stmt_done(&stmt);
+    return status;
+}
+
+static mf_status tell_jobs(mf_merge *m, mf_err *err)
 {
     mf_stmt stmt;
     bool row = m->out->added > 0;
@@ -173,4 +212,10 @@ mf_status mf_merge_tell(mf_merge *m, mf_err *err)
     }
     mf_stmt_done(&stmt);
     return status;
+}
+
+mf_status mf_merge_tell(mf_merge *m, mf_err *err)
+{
+    mf_status status = m->out->added == 0 ? MF_OK : tell_keys(m, err);
+    return status == MF_OK ? tell_jobs(m, err) : status;
 }

@@ -16,9 +16,10 @@
  */
 
 /* By the entries as they were logged: a correction of a head does not change what was named.
- * Only an entry that withdraws it, with its reason, lifts it. */
+ * Only an entry that withdraws it, with its reason, lifts it; one of another device than noted it
+ * does so once somebody here adopts what it contradicts. */
 static const char witness_sql[] =
-    "SELECT e.device || '/' || e.seq, e.body, " MF_IS_WITHDRAWN
+    "SELECT e.device || '/' || e.seq, e.body, " MF_IS_WITHDRAWN ", " MF_IS_WITHDRAWN_ANYWHERE
     " FROM entry AS e WHERE e.job = '' AND e.kind = 'witness' ORDER BY e.rowid";
 
 static void name_of(char out[120], const char *id, const char *from)
@@ -45,7 +46,8 @@ static mf_status take(mf_checker *c, mf_stmt *stmt, mf_heads_seen *all, mf_err *
     const mf_head_seen it = {.head = mf_json_string_of(body, "head"),
                              .heads = mf_json_string_of(body, "heads"),
                              .awaited = mf_json_string_of(body, "awaited"),
-                             .by = by};
+                             .by = by,
+                             .of = mf_stmt_number(stmt, 3)};
     mf_status status = mf_heads_seen_add(all, &it, err);
     json_decref(body);
     return status;
@@ -80,10 +82,16 @@ static const char *culprits(const mf_head_seen *it)
     return it->entry[0] != '\0' ? it->entry : it->heads;
 }
 
+/* One that another device withdrew counts as withdrawn once somebody here says so, too. */
 static void say_adopted(mf_book_report *out, const mf_head_seen *it, const mf_adopted *by)
 {
     char what[60];
     const char *entry = it->entry[0] == '\0' ? "the head" : it->entry;
+    if (it->of != 0) {
+        out->witnesses--;
+        out->withdrawn++;
+        return;
+    }
     if (out->adopted++ > 0)
         return;
     if (it->state == MF_HEAD_REWRITTEN)
@@ -125,12 +133,25 @@ static bool is_adopted(mf_checker *c, const mf_head_seen *it, const mf_adopted_l
     return any && all;
 }
 
+static void note_gone(mf_checker *c, const mf_head_seen *it)
+{
+    mf_piece p;
+    const char *rest = it->entry;
+    if (it->state != MF_HEAD_GONE || !mf_piece_next(&p, &rest) ||
+        strcmp(p.device, c->book->device) != 0)
+        return;
+    int64_t seq = strtoll(strchr(p.id, '/') + 1, NULL, 10);
+    c->own_gone = seq > c->own_gone ? seq : c->own_gone;
+}
+
 static void judge(mf_checker *c, const mf_head_seen *it, const mf_adopted_list *adopted)
 {
     if (untold(c, it))
         c->out->awaited++;
-    else if (it->state != MF_HEAD_HELD && !is_adopted(c, it, adopted))
+    else if (it->state != MF_HEAD_HELD && !is_adopted(c, it, adopted)) {
         mf_head_fault(c, it);
+        note_gone(c, it);
+    }
 }
 
 mf_status mf_check_witnesses(mf_checker *c, mf_err *err)
@@ -183,7 +204,7 @@ static mf_status hold(mf_book *book, const mf_witness_ask *ask, const char *awai
     mf_head_fault(&c, &it);
     return mf_failf(err, MF_NO, book->db.name, "nothing was noted",
                     "keep both, this file and what you received, and find out which of them was "
-                    "changed",
+                    "changed, or whether this book was put back to an earlier state",
                     "%s", report.first);
 }
 

@@ -73,7 +73,9 @@ void mf_index_html(const mf_index *index, mf_buf *out);
 
 /* bundle_words.c: what is the same in every bundle. */
 extern const char mf_bundle_readme[], mf_bundle_verify_all[];
-extern const char mf_bundle_verify_1[], mf_bundle_verify_2[], mf_bundle_verify_3[]; /* one script */
+/* One script. */
+extern const char mf_bundle_verify_1[], mf_bundle_verify_2[], mf_bundle_verify_3[],
+    mf_bundle_verify_4[];
 
 /* bundle_entries.c: the journal of a job. What names an occupant is left out when
  * asked for: such entries are listed by their hash alone. */

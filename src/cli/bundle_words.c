@@ -10,7 +10,8 @@ const char mf_bundle_readme[] =
     "    sh verify.sh\n"
     "\n"
     "record.pdf       the record, sealed with a digital signature (if it was given along)\n"
-    "summary.txt      the job at a glance, the questions and their answers on that day\n"
+    "summary.txt      the job at a glance, the questions and their answers on that day; it is\n"
+    "                 under no seal\n"
     "entries.jsonl    every entry of the job and of the firm, one JSON object a line, by\n"
     "                 device and number\n"
     "entries.sha256   the SHA-256 of each of these lines, in the same order, without the\n"
@@ -86,7 +87,7 @@ const char mf_bundle_verify_all[] =
     "echo \"$n bundles\"\n"
     "[ $bad -eq 0 ] && [ $n -gt 0 ]\n";
 
-/* In two parts: a compiler need not take longer texts. */
+/* In parts: a compiler need not take longer texts. */
 const char mf_bundle_verify_1[] =
     "#!/bin/sh\n"
     "# Checks this folder with sha256sum, openssl, pdfsig and pdfdetach. Exit 0: nothing that\n"
@@ -170,6 +171,22 @@ const char mf_bundle_verify_2[] =
     "names $file\"\n"
     "    done\n"
     "fi\n"
+    "# ... and each that an entry names is here, but for those that were withdrawn\n"
+    "before='.*\"sha256\":\"\\([0-9a-f]*\\)\".*\"device\":\"\\([a-z0-9-]*\\)\",\"job\":.*,\"kind\":"
+    "\"attachment\",'\n"
+    "sed -n \"s|$before.*\\\"seq\\\":\\([0-9]*\\),\\\"who\\\":.*|\\2/\\3 \\1|p\" entries.jsonl "
+    ">\"$tmp/named\"\n"
+    "while read -r id sum; do\n"
+    "    set -- attachments/\"$sum\".*\n"
+    "    [ -f \"$1\" ] && continue\n"
+    "    if grep ',\"kind\":\"correction\",\"prev\":' entries.jsonl | grep "
+    "\"\\\"target\\\":\\\"$id\\\"\" |\n"
+    "        grep -qv '^{\"at\":\"[^\"]*\",\"body\":{\"body\":'; then\n"
+    "        skip \"attachment: $sum of entry $id, which was withdrawn, is not here\"\n"
+    "    else\n"
+    "        no \"attachment: $sum of entry $id is not here\"\n"
+    "    fi\n"
+    "done <\"$tmp/named\"\n"
     "\n"
     "# 5. the record: named by an entry, unaltered since it was sealed, by that certificate\n"
     "if [ -f record.pdf ]; then\n"
@@ -260,7 +277,9 @@ const char mf_bundle_verify_3[] =
     "    fi\n"
     "else\n"
     "    skip \"entries: there is no sealed record here, or no pdfdetach, to hold them against\"\n"
-    "fi\n"
+    "fi\n";
+
+const char mf_bundle_verify_4[] =
     "\n"
     "# 7. the book on the day of the export has grown on from there\n"
     "now=$(sed '/^#/d; s| [0-9]* | |' heads.txt | sort | sha256sum | cut -c1-64)\n"
@@ -277,10 +296,17 @@ const char mf_bundle_verify_3[] =
     "\\\n"
     "    entries.sha256 \"$tmp/last\" >\"$tmp/found\" || no \"heads.txt: entry $(cat "
     "\"$tmp/found\") has another hash\"\n"
+    "for id in $(awk '!last { here[$2]; next } !($2 in here) { print $2 }' \\\n"
+    "    entries.sha256 withheld.txt last=1 \"$tmp/last\"); do\n"
+    "    skip \"heads.txt: it ends in entry $id, which is not here: it is of another job, or was "
+    "taken out\"\n"
+    "done\n"
     "\n"
     "[ -s withheld.txt ] && echo \"note    $(wc -l <withheld.txt) entries are left out: they name "
     "an occupant\"\n"
+    "echo \"note    summary.txt and attachments.txt are under no seal: whoever can write here can "
+    "change them\"\n"
     "[ $bad -eq 0 ] || exit 1\n"
-    "[ $left -eq 0 ] && echo \"Nothing was changed.\" ||\n"
+    "[ $left -eq 0 ] && echo \"Nothing that the seal and the hashes cover was changed.\" ||\n"
     "    echo \"Nothing that could be checked here was changed.\"\n"
     "exit 0\n";

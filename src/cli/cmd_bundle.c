@@ -124,6 +124,8 @@ static void add_integrity(mf_buf *out, const bundle *b)
                   "checked now  %" PRId64 " entries (the whole book), %" PRId64 " faults\n"
                   "head         %s\n",
                   r->entries, r->faults, r->head);
+    if (r->adopted > 0)
+        mf_buf_printf(out, "contradicted %s\n", r->adopted_first);
 }
 
 static mf_status add_summary(bundle *b, mf_err *err)
@@ -248,6 +250,7 @@ static mf_status add_script(bundle *b, mf_err *err)
     mf_buf_text(&script, mf_bundle_verify_1);
     mf_buf_text(&script, mf_bundle_verify_2);
     mf_buf_text(&script, mf_bundle_verify_3);
+    mf_buf_text(&script, mf_bundle_verify_4);
     return mf_pack_take(b->pack, "verify.sh", &script, err);
 }
 

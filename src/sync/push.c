@@ -74,7 +74,8 @@ static bool lists_contents(const mf_sync_run *r)
  */
 
 /* A chain of which the store has another history, or more than the book, is not gone on with
- * there by the one whose it is, until somebody found out which is right. */
+ * there by the one whose it is, until somebody found out which is right. What somebody else wrote
+ * under its name is no history of it. */
 bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device)
 {
     const mf_sync_end *end = mf_sync_end_of(r, device);
@@ -84,7 +85,7 @@ bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device)
         const mf_sync_item *it = &r->seg[i].item;
         bool here = it->state != MF_SYNC_FORKED && it->state != MF_SYNC_REFUSED &&
                     it->state != MF_SYNC_WAITS;
-        if (!here && strcmp(it->device, device) == 0)
+        if (!here && !r->seg[i].foreign && strcmp(it->device, device) == 0)
             return true;
     }
     return false;

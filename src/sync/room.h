@@ -17,6 +17,7 @@ typedef struct mf_sync_segment {
     bool settled;       /* nothing more is to be done with it */
     bool bytes_lacking; /* of attachments */
     bool behind;        /* it goes on from one that was refused */
+    bool foreign;       /* of our chain, which is signed, by nobody whose key the book knows */
 } mf_sync_segment;
 
 /* Bytes of an attachment that stand in the store; several may have one SHA-256. */
@@ -104,6 +105,8 @@ mf_status mf_sync_own_whole(mf_sync_run *r, mf_sync_segment *const *set, size_t 
                             mf_err *err);
 /* Has a segment of ours wait for the rest of our chain. */
 mf_status mf_sync_hold(mf_sync_run *r, mf_sync_segment *it, mf_err *err);
+/* Of one that is foreign, and was refused: whose it may be. */
+void mf_sync_say_foreign(mf_sync_item *it);
 /* Notes in the book how far our chain went elsewhere, when that is not here. */
 mf_status mf_sync_note_ahead(mf_sync_run *r, mf_err *err);
 /* The segments, or our own of them, that wait for nothing but each other; *n of them, which the

@@ -29,9 +29,13 @@ static int by_state(const void *a, const void *b)
 static mf_status tell_segments(mf_sync_run *r, mf_err *err)
 {
     for (size_t i = 0; i < r->n_seg; i++) {
-        const mf_sync_item *it = &r->seg[i].item;
+        mf_sync_item *it = &r->seg[i].item;
         if (it->state == MF_SYNC_HERE)
             continue;
+        if (r->seg[i].foreign && !r->seg[i].behind &&
+            (it->state == MF_SYNC_REFUSED || it->state == MF_SYNC_FORKED ||
+             it->state == MF_SYNC_WAITS))
+            mf_sync_say_foreign(it);
         mf_sync_item *said = mf_sync_note(r, it->state, it->name);
         if (said == NULL)
             return mf_fail_memory(err);

@@ -174,6 +174,28 @@ static mf_status is_new(mf_sync_run *r, mf_sync_segment *seg, mf_err *err)
     return status;
 }
 
+static mf_status look_whose(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
+{
+    char key[MF_HASH_HEX] = "";
+    bool trusted = true;
+    mf_status status = MF_OK;
+    if (mf_sync_is_own(r, it->item.device))
+        status = mf_book_chain_key(r->ask->book, it->item.device, key, err);
+    if (status == MF_OK && key[0] != '\0')
+        status = is_trusted(r, &it->s, &trusted, err);
+    it->foreign = status == MF_OK && !trusted;
+    return status;
+}
+
+void mf_sync_say_foreign(mf_sync_item *it)
+{
+    say(it, it->state,
+        "it is not signed by the key of this device: somebody else wrote it there, or this book "
+        "was "
+        "put back to before it had that key",
+        "take the file away; after a book was put back: --adopt \"the reason\"");
+}
+
 mf_status mf_sync_wait(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
 {
     char ours[MF_HASH_HEX];
@@ -185,6 +207,8 @@ mf_status mf_sync_wait(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
         it->settled = true;
         return MF_OK;
     }
+    if (status == MF_OK)
+        status = look_whose(r, it, err);
     if (status == MF_OK)
         status = is_new(r, it, err);
     if (status == MF_OK && it->item.state == MF_SYNC_HERE && before.seq > 0) {
@@ -245,18 +269,34 @@ mf_status mf_sync_own_whole(mf_sync_run *r, mf_sync_segment *const *set, size_t 
     return status;
 }
 
+/* Of an end that a damaged file alone names nobody can tell whether it ever was. */
+static bool is_damaged(const mf_sync_run *r, const mf_segment_head *end)
+{
+    for (size_t i = 0; i < r->n_seg; i++) {
+        const mf_sync_item *it = &r->seg[i].item;
+        if (it->state == MF_SYNC_DAMAGED && it->to == end->seq &&
+            strcmp(it->device, end->device) == 0)
+            return true;
+    }
+    return false;
+}
+
 mf_status mf_sync_hold(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
 {
     mf_segment_head last = {.seq = 0};
     mf_status status = own_told(r, &last.seq, err);
     snprintf(last.device, sizeof last.device, "%s", it->item.device);
     say_waits(r, &it->item, &last);
+    if (is_damaged(r, &last))
+        say(&it->item, MF_SYNC_WAITS, "the file that names it is damaged",
+            "wait until it is whole; if no device and no other copy has it any more, take that "
+            "file away and sync again");
     return status;
 }
 
 /* ---- whether our chain went on elsewhere ----------------------------------------------------- */
 
-/* The entry that goes furthest; one that a device signed goes before what only a name says. */
+/* The entry that goes furthest; one that this device signed goes before what others say. */
 static void further(mf_segment_head *best, int64_t seq, const char *hash)
 {
     bool known = hash[0] != '\0', was = best->hash[0] != '\0';
@@ -276,14 +316,15 @@ static mf_status look_further(mf_sync_run *r, const mf_sync_segment *it, mf_segm
 {
     bool trusted = false;
     const bool own = mf_sync_is_own(r, it->item.device);
+    const bool by_us = mf_sync_is_own(r, it->s.writer);
     mf_status status = is_over(it->item.state) ? MF_OK : is_trusted(r, &it->s, &trusted, err);
     if (status != MF_OK || is_over(it->item.state))
         return status;
     if (own)
-        further(best, it->item.to, trusted ? it->s.hash : "");
+        further(best, it->item.to, trusted && by_us ? it->s.hash : "");
     for (size_t i = 0; trusted && i < it->s.n_needs; i++)
         if (mf_sync_is_own(r, it->s.needs[i].device))
-            further(best, it->s.needs[i].seq, it->s.needs[i].hash);
+            further(best, it->s.needs[i].seq, "");
     return MF_OK;
 }
 

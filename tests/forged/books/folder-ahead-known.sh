@@ -1,6 +1,8 @@
-# ... and the folder has lost it: by what the truck signed it is known all the same.
-#= 3
-#> mistfold: demo.book: entry office/418 was logged on this device and is not here
+# ... and the folder has lost it: the truck had it, and says so. That is told, and no more: with a key
+# that was stolen anybody could keep every device from logging.
+#= 0
+#> note: it was noted outside this book that this device went on to entry office/418
+#> logged person office/418
 meet_first
 cp demo.book backup
 office_logs olga

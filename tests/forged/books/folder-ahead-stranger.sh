@@ -1,7 +1,7 @@
 # Who can write to the folder cannot keep the office from logging: what its device did not sign is
 # told, and no more.
 #= 0
-#> note: a file of the folder says that this device went on to entry office/418
+#> note: it was noted outside this book that this device went on to entry office/418
 #> logged person office/418
 meet_first
 cp demo.book eve.book

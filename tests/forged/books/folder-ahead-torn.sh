@@ -1,6 +1,6 @@
 # ... and it is torn: what it held nobody can tell, so that whoever goes on is told of it.
 #= 0
-#> note: a file of the folder says that this device went on to entry office/418
+#> note: it was noted outside this book that this device went on to entry office/418
 #> logged person office/418
 meet_first
 cp demo.book backup

@@ -70,7 +70,7 @@ away_paper() {
 # A bundle's list of hashes, made anew.
 manifest() { # FOLDER
     (cd "$1" && find . -type f ! -name MANIFEST.sha256 | sed 's|^./||' | sort |
-        xargs sha256sum >list && mv list MANIFEST.sha256)
+        xargs sha256sum >../listed && mv ../listed MANIFEST.sha256)
 }
 # The book of the sample job and a truck with a key, which meet at the folder share and know
 # each other.

@@ -3,6 +3,7 @@
 #> logged as office/417
 #> witness office/416 of truck, truck/1 was noted as @ and is @; taken over all the same by office/417 (rosa, @): the truck's book was mended by hand
 #> ... sealed: 0
+#> contradicted witness office/416 of truck, truck/1 was noted as
 #> note: witness office/416 of truck, truck/1 was noted as
 #> ... withdrawn: 0
 quietly T book new --no-key --device truck
@@ -16,6 +17,8 @@ quietly T person add --id zoe --name 'Zoe Muestra'
 M book merge truck.book || test $? = 1 # what was adopted once does not stand in the way of what comes
 ours paper record J-1926 --out sealed.pdf --key rosa.p12
 echo "... sealed: $?"
+quietly M job bundle J-1926 --out b
+grep "^contradicted" b/summary.txt
 cp demo.book again.book
 "$MISTFOLD" --book again.book --by rosa entry withdraw office/416 --reason "the truck is right"
 "$MISTFOLD" --book again.book book check
