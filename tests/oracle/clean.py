@@ -1,7 +1,7 @@
 """40 CFR 745.85(a)(5) and (b): cleaning and its verification."""
 from contain import PARAGRAPH, clean_steps, lawfully_left_out, practices, step_ok, ticks
 from facts import once
-from people import renovator
+from people import certified, renovator
 
 UNDIVIDED = 40     # sq ft, (b)(1)(ii)(B)
 WAIT = 60          # minutes, (b)(1)(ii)(A)(3), (B)(2)
@@ -37,7 +37,7 @@ def low_before_high(job, area):
     """(a)(5)(ii): from higher to lower: walls, remaining surfaces, then the floor, carpet or
     not; but what is cleaned again. A tick without a time is taken to have its place on its day."""
     import dust  # which asks this module what was cleaned
-    done = {s: [t for t in ticks(job, area, s) if t.state == "done"]
+    done = {s: [t for t in ticks(job, area, s) if t.state == "done" and ticks(job, area, s)[-1].state == "done"]
             for s in ("walls", "surfaces", "carpet", "mop")}
     first = {s: [t for t in found if not dust.again(job, area, t)] for s, found in done.items()}
     order = (("walls", "surfaces"), ("walls", "carpet"), ("walls", "mop"),
@@ -72,10 +72,20 @@ def looks(job, area):
     return sorted(found, key=lambda v: v.when())
 
 
+def beside(job, area, look):
+    """Outside in assisted housing whoever clears it looks beside the renovator, 24 CFR 35.1340(b)(2)(ii)."""
+    import assisted
+    import dust
+    house = job.house
+    return area.side == "exterior" and look.event == "look-clean" and house.assisted == "yes" and \
+        not assisted.exempt(job) and certified(job, look.person, dust.SAMPLERS, look.on) and \
+        not renovator(job, look.person, look.on)
+
+
 @once
 def clean_look(job, area):
     """The last look, when it found the area clean, after the cleaning and the work."""
-    found = looks(job, area)
+    found = [v for v in looks(job, area) if not beside(job, area, v)]
     if not found or found[-1].event != "look-clean":
         return None
     look, cleaning, worked = found[-1], last_cleaning(job, area), last_work(job, area)

@@ -10,6 +10,7 @@ frees nobody. Left out: instruments, assisted housing where the rule does not ho
 import sys
 
 import assisted
+import clean
 import contain
 import cover
 import dust
@@ -288,7 +289,8 @@ def directed(job):
     return all(any(people.assigned_renovator(job, p, t.on) for p in (t.renovator, t.person))
                for t in ticks) and \
         all(people.assigned_renovator(job, v.person, v.on) for v in job.all("verification")
-            if v.event != "recleaned" and not any(s.area == v.area for s in job.all("dust_sample")))  # 745.85(c)
+            if v.event != "recleaned" and not any(s.area == v.area for s in job.all("dust_sample"))  # 745.85(c)
+            and not any(clean.beside(job, a, v) for a in job.all("area", id=v.area)))
 
 
 def completion_agrees(job):
