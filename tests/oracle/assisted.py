@@ -3,7 +3,7 @@
 import clean
 import contain
 import dust
-from cover import area_of, begin, disturbed_components, on_schedule, room_of, shown_free, work_days, work_listed
+from cover import all_openings_told, area_of, begin, disturbed_components, room_of, shown_free, work_days, work_listed
 from facts import DAY, once
 from people import assessor, certified
 
@@ -32,7 +32,7 @@ def holds(job):
 def de_minimis(job):
     """35.1350(d): 2 sq ft in a room, 20 outside, and a tenth of a small type of component,
     which nobody can say here: any such part is more."""
-    if not on_schedule(job) or not work_listed(job):
+    if not all_openings_told(job) or not work_listed(job):
         return False  # nobody knows how much that is
     rooms = {}
     for c in counted(job):
