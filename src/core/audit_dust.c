@@ -98,7 +98,8 @@ static bool replaces(const mf_job *job, const mf_dust_sample *it, const mf_dust_
            (same_day && (hides_nothing || cleaned_between(job, own, it) != NULL));
 }
 
-/* A place that was cleaned again is sampled again: the last sample counts. */
+/* A place that was cleaned again is sampled again: the last sample counts, but one that nothing
+ * required does not stand for one that was (745.85(c)(1)). */
 const char *mf_if_in_force(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_dust_sample *own = subject->sample;
@@ -106,7 +107,8 @@ const char *mf_if_in_force(const mf_asked *asked, const mf_subject *subject)
         return "sample-blank";
     const mf_dust_sample *end = asked->job->dust_sample + asked->job->n_dust_sample;
     for (const mf_dust_sample *it = asked->job->dust_sample; it < end; it++) {
-        if (same_spot(it, own) && replaces(asked->job, it, own))
+        bool stands = it->required == MF_YES || own->required != MF_YES;
+        if (stands && same_spot(it, own) && replaces(asked->job, it, own))
             return "sample-superseded";
     }
     return NULL;

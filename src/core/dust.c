@@ -106,9 +106,7 @@ static bool below(const scaled *both, mf_qualifier qualifier)
 
 static bool fails(const mf_dust_sample *sample, const scaled *reported, const scaled *area)
 {
-    if (sample->qualifier == MF_QUAL_OVER)
-        return true;
-    return sample->qualifier == MF_QUAL_EXACT && (at_or_above(reported) || at_or_above(area));
+    return sample->qualifier != MF_QUAL_UNDER && (at_or_above(reported) || at_or_above(area));
 }
 
 /* No composite holds more wipes than the rule lets it (745.63, 745.227(g)). */
@@ -118,10 +116,10 @@ static bool few_enough(const mf_job *job, const mf_dust_sample *sample)
                           wipes_of(sample));
 }
 
-/* One qualifier cannot speak for two numbers. */
+/* One qualifier cannot speak for two numbers, and "more than" shows nothing below. */
 static bool shown_below(const mf_dust_sample *sample, const scaled *reported, const scaled *area)
 {
-    if (!reported->known && !area->known)
+    if ((!reported->known && !area->known) || sample->qualifier == MF_QUAL_OVER)
         return false;
     if (reported->known && area->known && sample->qualifier != MF_QUAL_EXACT)
         return false;

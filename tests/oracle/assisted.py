@@ -5,7 +5,7 @@ from fractions import Fraction
 import clean
 import contain
 import dust
-from cover import area_of, begin, disturbed_components, on_schedule, room_of, shown_free, work_days
+from cover import all_openings_told, area_of, begin, disturbed_components, room_of, shown_free, work_days, work_listed
 from facts import DAY, once
 from people import assessor, certified
 
@@ -21,19 +21,21 @@ def counted(job):
     return [c for c in disturbed_components(job) if not shown_free(job, c)]
 
 
+def exempt(job):
+    """35.115(a)(1)-(3): zero bedrooms, or for the elderly without a child."""
+    house = job.house
+    return house.zero_bedroom == "yes" or (house.elder_or_disabled == "yes" and house.child_under_6 == "no")
+
+
 @once
 def holds(job):
-    """35.115(a)(1)-(3): with a bedroom, not for the elderly without a child."""
-    house = job.house
-    elderly = house.elder_or_disabled == "yes" and house.child_under_6 == "no"
-    return house.assisted == "yes" and house.zero_bedroom != "yes" \
-        and not elderly and not de_minimis(job)
+    return job.house.assisted == "yes" and not exempt(job) and not de_minimis(job)
 
 
 def de_minimis(job):
     """35.1350(d): 2 sq ft in a room, 20 outside, and a tenth of a small type of component,
     which nobody can say here: any such part is more."""
-    if not on_schedule(job):
+    if not all_openings_told(job) or not work_listed(job):
         return False  # nobody knows how much that is
     rooms = {}
     for c in counted(job):
@@ -41,7 +43,7 @@ def de_minimis(job):
         if area is None or room is None or c.type in SMALL:
             return False
         rooms[room] = rooms.get(room, 0) + area
-    return bool(rooms) and all(n <= (OUTSIDE if room == "outside" else INSIDE) for room, n in rooms.items())
+    return all(n <= (OUTSIDE if room == "outside" else INSIDE) for room, n in rooms.items())
 
 
 # ---- before demo -----------------------------------------------------------------------------------

@@ -1,7 +1,7 @@
 """40 CFR 745.85(a)(5) and (b): cleaning and its verification."""
 from contain import PARAGRAPH, clean_steps, lawfully_left_out, practices, step_ok, ticks
 from facts import once
-from people import renovator
+from people import certified, renovator
 
 UNDIVIDED = 40     # sq ft, (b)(1)(ii)(B)
 WAIT = 60          # minutes, (b)(1)(ii)(A)(3), (B)(2)
@@ -33,17 +33,23 @@ def cleaned(job, area):
     return gaps
 
 
+ORDER = (("walls", "surfaces"), ("walls", "carpet"), ("walls", "mop"), ("surfaces", "carpet"), ("surfaces", "mop"),
+         ("chips", "carpet"), ("chips", "mop"), ("sheeting", "carpet"), ("sheeting", "mop"))
+
+
 def low_before_high(job, area):
     """(a)(5)(ii): from higher to lower: walls, remaining surfaces, then the floor, carpet or
-    not; but what is cleaned again. A tick without a time is taken to have its place on its day."""
+    not, off which debris and sheeting are, (i)(A)-(B); but what is cleaned again. A tick without a time is taken
+    to have its place on its day. The plastic toward clean rooms remains "until after the cleaning and removal of
+    other sheeting", (i)(B): what is cleaned once more after that does not matter."""
     import dust  # which asks this module what was cleaned
-    done = {s: [t for t in ticks(job, area, s) if t.state == "done"]
-            for s in ("walls", "surfaces", "carpet", "mop")}
+    done = {s: [t for t in ticks(job, area, s) if t.state == "done" and ticks(job, area, s)[-1].state == "done"]
+            for s in clean_steps(area)}
     first = {s: [t for t in found if not dust.again(job, area, t)] for s, found in done.items()}
-    order = (("walls", "surfaces"), ("walls", "carpet"), ("walls", "mop"),
-             ("surfaces", "carpet"), ("surfaces", "mop"))
-    return any(first[high] and done[low] and earlier(done[low][-1], first[high][-1])
-               for high, low in order)
+    wrong = any(first.get(high) and done.get(low) and earlier(done[low][-1], first[high][-1])
+                for high, low in ORDER)
+    return wrong or any(found and done.get("divider") and earlier(done["divider"][-1], found[0])
+                        for step, found in done.items() if step != "divider")
 
 
 def earlier(one, other):

@@ -35,7 +35,8 @@ class Draft:
         return [f for f in self.facts if f["entry"] in entries]
 
     def in_order(self):
-        """Lines of one kind in the order of their days and times."""
+        """Lines of one kind in the order of their days and times; some were logged first or last of
+        their day ("_logged")."""
         rank = {}
         for f in self.facts:
             rank.setdefault(f["entry"], len(rank))
@@ -43,7 +44,8 @@ class Draft:
         def key(f):
             if f["entry"] not in BY_DAY:
                 return (rank[f["entry"]], "", "")
-            return (rank[f["entry"]], str(f.get("on") or ""), str(f.get("time") or ""))
+            at = f.get("time") if "_logged" not in f else f["_logged"]
+            return (rank[f["entry"]], str(f.get("on") or ""), str(at or ""))
         self.facts.sort(key=key)
 
     def last_logged(self):
@@ -62,5 +64,5 @@ class Draft:
     @staticmethod
     def line(fact):
         said = " ".join("--%s %s" % (k.replace("_", "-"), word(v)) for k, v in fact.items()
-                        if k != "entry" and v is not None)
+                        if k != "entry" and k[0] != "_" and v is not None)
         return "add %s %s\n" % (fact["entry"], said)

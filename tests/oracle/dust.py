@@ -110,9 +110,10 @@ def again(job, area, tick):
 # ---- each place, (c)(3) --------------------------------------------------------------------------------
 
 def made_good(job, area, failed):
-    """Cleaned again, and sampled again in the same place with a result that is below."""
+    """Cleaned again, and sampled again in the same place, as is required, with a result that is below."""
     again = [s for s in samples(job, area) if s.place == failed.place
-             and s.surface == failed.surface and below(s) and earlier_surely(failed, s)]
+             and s.surface == failed.surface and below(s) and earlier_surely(failed, s)
+             and (s.required == "yes" or failed.required != "yes")]
     cleaning = [t for step in CLEANED_BY[failed.surface] for t in ticks(job, area, step)
                 if t.state == "done" and earlier_surely(failed, t)]
     return any(an_hour_before(t, s) for t in cleaning for s in again)

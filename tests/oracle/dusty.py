@@ -178,6 +178,22 @@ def cleaned_again(d, r):
           time=r.choice(("17:00", "18:30", "09:30")), state="done")
 
 
+def in_one_minute(d, r):
+    """Cleaned in the minute of a sample, or an hour before it."""
+    fact = pick(d, r, "dust_sample")
+    ticks = [t for t in d.all("tick") if fact and t["area"] == fact["area"]
+             and t["step"] in ("mop", "surfaces", "carpet")]
+    if ticks and fact.get("time"):
+        r.choice(ticks).update(on=fact["on"], time=r.choice((fact["time"], "16:50", "15:00")))
+
+
+def logged_otherwise(d, r):
+    """Logged before or after the others of its day."""
+    fact = pick(d, r, r.choice(("dust_sample", "dust_sample", "tick", "verification")))
+    if fact:
+        fact["_logged"] = r.choice(("", "~"))
+
+
 def wiped_as_well(d, r):
     """Samples that nobody required, beside the cloths or in place of them."""
     area = pick(d, r, "area")
@@ -191,4 +207,4 @@ def wiped_as_well(d, r):
 
 
 WAYS = ((numbers, 3), (composites, 2), (by_inches, 2), (times, 3), (words, 3), (failed_too, 2),
-        (cleaned_again, 3), (wiped_as_well, 2))
+        (cleaned_again, 3), (wiped_as_well, 2), (in_one_minute, 2), (logged_otherwise, 3))

@@ -10,6 +10,7 @@ frees nobody. Left out: instruments, assisted housing where the rule does not ho
 import sys
 
 import assisted
+import clean
 import contain
 import cover
 import dust

@@ -67,6 +67,7 @@ void fx_assisted(fixture *fx)
         warn(fx, fx->area[i].id);
     look(fx, "A3");
     look(fx, "A1");
+    look(fx, "A2");
     fx->job.n_occupancy = 1;
     fx->occupancy[0] = (mf_occupancy){.src = SRC("oc/1"),
                                       .stay = MF_STAY_RELOCATED,
