@@ -20,6 +20,7 @@ static const mf_field guides[] = {
      .max = 40,
      .doc = ""},
     {.name = MF_ASK_PAPER, .option = MF_ASK_PAPER, .type = MF_F_YESNO, .doc = ""},
+    {.name = MF_ASK_OTHER, .option = MF_ASK_OTHER, .type = MF_F_YESNO, .doc = ""},
 };
 
 typedef struct asking {

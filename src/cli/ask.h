@@ -36,6 +36,7 @@ typedef struct mf_ask {
 #define MF_ASK_RARE  "rare"  /* yes or no: does any of what frees or burdens hold? */
 #define MF_ASK_ALIKE "alike" /* how many are alike, in all */
 #define MF_ASK_PAPER "paper" /* yes or no: does the paper say it all? */
+#define MF_ASK_OTHER "other" /* yes or no: is it another job at an address where one is open? */
 
 /* Asks for the fields in the list (ended by a NULL option). Choices and yes or no
  * take a single key, Escape goes back one question. What is typed is checked as

@@ -4,6 +4,7 @@
 #include "cli/mend.h"
 
 #include <assert.h>
+#include <mistfold/assisted.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -187,6 +188,19 @@ static const char *deciding(mf_cover_why why)
                                        : "";
 }
 
+/* Another law may ask where this rule does not, and a no is read as the end of it. */
+static void print_assisted(const mf_cli *cli, const mf_job *job)
+{
+    mf_assisted_answer assisted;
+    if (job->n_house == 0 || job->house[0].assisted != MF_YES)
+        return;
+    mf_assisted_judge(job, &assisted);
+    mf_cli_wrap(mf_cli_word(cli, !assisted.holds ? "cover.assisted-exempt"
+                                 : assisted.over ? "cover.assisted"
+                                                 : "cover.assisted-small"),
+                0, 0);
+}
+
 static void print_cover(const mf_cli *cli, const mf_cover_answer *cover, const answer *found)
 {
     char why[1024];
@@ -199,6 +213,7 @@ static void print_cover(const mf_cli *cli, const mf_cover_answer *cover, const a
     }
     if (cover->emergency)
         mf_cli_wrap(mf_cli_word(cli, "cover.emergency"), 0, 0);
+    print_assisted(cli, found->job);
 }
 
 static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job, mf_gate gate,

@@ -48,6 +48,13 @@ static mf_status offer(mf_walk *walk, mf_err *err)
     return status == MF_NO ? MF_OK : status;
 }
 
+static bool is_covered(const mf_walk *walk)
+{
+    mf_cover_answer cover;
+    mf_cover_judge(walk->job, &cover);
+    return cover.cover == MF_COVER_YES;
+}
+
 static mf_status menu_key(mf_walk *walk, int key, mf_err *err)
 {
     mf_status status = MF_OK;
@@ -84,7 +91,7 @@ mf_status mf_cmd_walk_job(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         mf_walk_begin(&walk, id == NULL ? "" : id, "use \"mistfold job open\" instead", &err);
     if (status == MF_OK && id == NULL) {
         status = mf_round_house(&walk, args, &err);
-        if (status == MF_OK)
+        if (status == MF_OK && is_covered(&walk)) /* else the menu says so at once */
             status = offer(&walk, &err);
     }
     if (status == MF_OK)

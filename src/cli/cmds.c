@@ -136,7 +136,7 @@ static const mf_cmd rows[] = {
     {"test", "walk", "JOB", NULL, NULL, NULL, mf_cmd_walk_test,
      "readings one after the other: the next part is offered, a number and Enter is one",
      "mistfold test walk J-1926"},
-    LOG("test", "kit", "JOB", "kit_test", "one test with a recognised kit",
+    LOG("test", "kit", "JOB", "kit_test", "one test with a recognized kit",
         "test kit J-1926 --component D01.slab --tester rosa --maker \"as printed\" --model \"as "
         "printed\" --recognized yes --result negative --on 2026-08-12"),
     LOG("test", "chip", "JOB", "chip", "one paint chip with its laboratory result",

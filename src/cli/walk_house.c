@@ -2,6 +2,7 @@
  * puts it under another, is asked where it bears; nothing of it is taken for said. */
 #include "cli/walk_job.h"
 
+#include <mistfold/address.h>
 #include <mistfold/segment.h>
 
 #include <stdio.h>
@@ -35,6 +36,7 @@ static const mf_ask ask_house[] = {
     {"emergency", NULL, ">", NULL},
     {"language", NULL, NULL, NULL},
     {"id", NULL, NULL, NULL},
+    {MF_ASK_OTHER, NULL, "!", NULL},
     {NULL, NULL, NULL, NULL}};
 enum { HOUSE_ASKS = sizeof ask_house / sizeof ask_house[0] };
 _Static_assert((int)HOUSE_ASKS <= (int)MF_ASK_MAX, "more questions than answers are kept");
@@ -129,6 +131,55 @@ void mf_walk_unfinish(mf_walk *walk, const char *command, const mf_kind *kind, c
     mf_buf_free(&out);
 }
 
+/* ---- a job that is open there ------------------------------------------------------------- */
+
+typedef struct beside {
+    mf_walk *walk;
+    const char *address, *unit;
+    char job[48]; /* the last that is open there; "" = none */
+} beside;
+
+/* What cannot be read is no reason to stop here: whoever asks about it is told. */
+static bool see_beside(const char *id, const char *address, mf_day start, void *data)
+{
+    beside *b = data;
+    mf_job *job = NULL;
+    mf_err err = {0};
+    (void)start;
+    if (!mf_may_be_one_place(b->address, "", address, ""))
+        return true;
+    if (mf_book_job(b->walk->cli->book, id, &job, &err) == MF_OK && job->n_completion == 0 &&
+        job->n_house > 0 &&
+        mf_may_be_one_place(b->address, b->unit, job->house[0].address, job->house[0].unit))
+        snprintf(b->job, sizeof b->job, "%s", id);
+    mf_book_job_free(job);
+    return true;
+}
+
+/* The job that is open at what may be the place; "" = none. */
+static mf_status open_there(mf_walk *walk, const mf_ask *asks, const mf_asked *asked, char job[48],
+                            mf_err *err)
+{
+    beside b = {.walk = walk,
+                .address = mf_ask_answer(asks, asked, "address"),
+                .unit = mf_ask_answer(asks, asked, "unit")};
+    mf_status status = mf_book_jobs(walk->cli->book, see_beside, &b, err);
+    snprintf(job, 48, "%s", b.job);
+    return status;
+}
+
+/* It is named, and asked whether this is another one. */
+static void ask_other(const mf_walk *walk, mf_ask *asks, mf_asked *asked, const char *job)
+{
+    int at = 0;
+    while (strcmp(asks[at].option, MF_ASK_OTHER) != 0)
+        at++;
+    asks[at].rule = NULL;
+    asked->from = at;
+    snprintf(asked->wrong, sizeof asked->wrong, "%s %s", job,
+             mf_walk_word(walk, "jobwalk.open-there"));
+}
+
 /* ---- the round ------------------------------------------------------------------------------ */
 
 /* The id is no answer of a person: a command that goes on finds the next free one itself. */
@@ -141,29 +192,53 @@ static void unfinished(mf_walk *walk, const mf_args *given, const mf_args *args)
     mf_walk_unfinish(walk, "job walk", mf_kind_named("house"), &said);
 }
 
+/* One time through the questions, until there is an entry, a job of that place to go on with, or
+ * nothing: *again = ask once more. */
+static mf_status once(mf_walk *walk, const mf_args *given, mf_ask *asks, mf_asked *asked,
+                      bool *left, bool *again, mf_err *err)
+{
+    const mf_kind *kind = mf_kind_named("house");
+    char there[48], known[48];
+    *again = false;
+    snprintf(known, sizeof known, "%s", walk->job_id);
+    *left = !mf_ask_fields(walk->cli, &walk->term, kind, mf_walk_word(walk, "jobwalk.house"), asks,
+                           asked);
+    describe(walk, asks, asked);
+    mf_status status = open_there(walk, asks, asked, there, err);
+    bool asked_of = strcmp(there, known) == 0;
+    if (status != MF_OK)
+        return status;
+    if (*left && (!asked->broken_off || !mf_ask_enough(kind, &asked->args) || !asked_of)) {
+        walk->job_id[0] = '\0';
+        unfinished(walk, given, &asked->args);
+        return MF_NO;
+    }
+    snprintf(walk->job_id, sizeof walk->job_id, "%s", there);
+    *again = !asked_of && there[0] != '\0';
+    if (*again)
+        ask_other(walk, asks, asked, there);
+    if (*again ||
+        (there[0] != '\0' && strcmp(mf_ask_answer(asks, asked, MF_ASK_OTHER), "yes") != 0))
+        return MF_OK;
+    status = mf_log_one(walk->cli, kind, &asked->args, err);
+    *again = !*left && mf_ask_again(walk->cli, asks, asked, status, err);
+    if (status != MF_OK)
+        return *again ? MF_OK : status;
+    walk->logged++;
+    snprintf(walk->job_id, sizeof walk->job_id, "%s", mf_args_value(&asked->args, "id"));
+    return MF_OK;
+}
+
 mf_status mf_round_house(mf_walk *walk, const mf_args *given, mf_err *err)
 {
     mf_asked asked = {0};
     mf_ask asks[MF_ASK_MAX];
-    const mf_kind *kind = mf_kind_named("house");
-    bool left;
+    bool left = false, again = true;
     mf_status status = prepare(walk, given, asks, &asked, err);
+    while (status == MF_OK && again)
+        status = once(walk, given, asks, &asked, &left, &again, err);
     if (status != MF_OK)
         return status;
-    do {
-        left = !mf_ask_fields(walk->cli, &walk->term, kind, mf_walk_word(walk, "jobwalk.house"),
-                              asks, &asked);
-        describe(walk, asks, &asked);
-        if (left && (!asked.broken_off || !mf_ask_enough(kind, &asked.args))) {
-            unfinished(walk, given, &asked.args);
-            return MF_NO;
-        }
-        status = mf_log_one(walk->cli, kind, &asked.args, err);
-    } while (!left && mf_ask_again(walk->cli, asks, &asked, status, err));
-    if (status != MF_OK)
-        return status;
-    walk->logged++;
-    snprintf(walk->job_id, sizeof walk->job_id, "%s", mf_args_value(&asked.args, "id"));
     status = mf_walk_reload(walk, err);
     return status == MF_OK && left ? MF_NO : status;
 }

@@ -26,20 +26,21 @@ mf_gate mf_gate_named(const char *name)
 /* ---- due dates ------------------------------------------------------------------- */
 
 /* Where two devices logged another day each, it is due on the earlier one and kept until the
- * later one. */
+ * later one. The same where something was done after the day of completion: until somebody says
+ * which day is right, the day as logged binds for what is owed (745.86(c)(1) has the earlier of
+ * two days), and records are kept from the day on which the work was done. */
 void mf_due_dates(const mf_job *job, mf_due *out)
 {
     *out = (mf_due){MF_DAY_NONE, MF_DAY_NONE};
     for (size_t i = 0; i < job->n_completion; i++) {
-        /* Never from before the work was done. */
-        mf_day on = mf_later(job->completion[i].on, mf_shown_last(job));
+        mf_day on = job->completion[i].on, done = mf_later(on, mf_shown_last(job));
         const mf_limit *days = mf_limit_for(job, MF_LIMIT_HANDOVER_DAYS, on);
-        const mf_limit *years = mf_limit_for(job, MF_LIMIT_RETENTION_YEARS, on);
-        if (job->completion[i].on == MF_DAY_NONE)
+        const mf_limit *years = mf_limit_for(job, MF_LIMIT_RETENTION_YEARS, done);
+        if (on == MF_DAY_NONE)
             continue;
         out->handover = mf_earlier_of(out->handover, on + (days == NULL ? 0 : (mf_day)days->value));
-        out->keep_until =
-            mf_later(out->keep_until, mf_day_add_years(on, years == NULL ? 0 : (int)years->value));
+        out->keep_until = mf_later(out->keep_until,
+                                   mf_day_add_years(done, years == NULL ? 0 : (int)years->value));
     }
     for (size_t i = 0; i < job->n_invoice; i++)
         out->handover = mf_earlier_of(out->handover, job->invoice[i].on);

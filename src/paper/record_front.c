@@ -96,6 +96,8 @@ static const char *particulars(mf_rec *rec)
     const char *said = "";
     if (mf_assisted_holds(rec->job))
         said = mf_phrase(rec, "front-assisted");
+    else if (rec->house.assisted == MF_YES)
+        said = mf_phrase(rec, "front-assisted-exempt");
     if (rec->house.emergency == MF_YES || rec->job->n_emergency > 0)
         said = mf_join(rec, said, "\n", mf_phrase(rec, "emergency-claimed"));
     return *said == '\0' ? mf_phrase(rec, "front-nothing-special") : said;

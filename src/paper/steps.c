@@ -155,6 +155,7 @@ void mf_steps_table(mf_rec *rec, const mf_area *area, unsigned phases)
     mf_table table = mf_table_of(rec, cols, 5);
     const char *usual = usual_renovator(rec, area);
     table.dense = true;
+    table.first = mf_print(rec, "%s: %s", area->id, mf_phrase(rec, cols[0].head));
     if (*usual != '\0')
         mf_page_heading(&rec->page, MF_ST_SMALL,
                         mf_fill(rec, "usual-renovator", mf_person_words(rec, usual), NULL, NULL));

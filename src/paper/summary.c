@@ -7,6 +7,7 @@
 #include "base/fail.h"
 #include "paper/form.h"
 
+#include <mistfold/assisted.h>
 #include <mistfold/house.h>
 #include <mistfold/person.h>
 #include <mistfold/place.h>
@@ -156,7 +157,8 @@ static const char *due_words(mf_rec *rec)
     const char *within = mf_limit_words(rec, MF_LIMIT_HANDOVER_DAYS, mf_rec_end(rec));
     mf_due_dates(rec->job, &due);
     if (!covered(rec))
-        return mf_phrase(rec, "summary.due-none");
+        return mf_phrase(rec, mf_assisted_holds(rec->job) ? "summary.due-none-assisted"
+                                                          : "summary.due-none");
     if (due.handover == MF_DAY_NONE)
         return mf_fill(rec, "summary.due-open", "", within, NULL);
     return mf_fill(rec, "summary.due", mf_day_words(rec, due.handover), within, NULL);

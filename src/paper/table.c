@@ -231,10 +231,12 @@ static float fill_heads(mf_table *table, cell_box *boxes)
 {
     float height = 0;
     for (size_t i = 0; i < table->n; i++) {
-        const mf_cell head = {.style = MF_ST_SMALL_BOLD, .text = table->cols[i].head};
+        const bool own = i == 0 && table->first != NULL;
+        const mf_cell head = {.style = MF_ST_SMALL_BOLD,
+                              .text = own ? table->first : table->cols[i].head};
         fill_box(table, &boxes[i], &head, text_width(table, i));
-        float own = box_height(table, &boxes[i], 0);
-        height = own > height ? own : height;
+        float tall = box_height(table, &boxes[i], 0);
+        height = tall > height ? tall : height;
     }
     return height;
 }

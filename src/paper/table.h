@@ -39,6 +39,7 @@ typedef struct mf_table {
     bool flows;        /* a row goes on over pages rather than leave a foot empty */
     bool bare;         /* no heads, no rules: pairs of label and value */
     float row_height;  /* at least; 0 = as the text needs */
+    const char *first; /* in place of the first head, with what the table is of; NULL = none */
     const char *group; /* a name that waits for its first row; NULL = none */
     int heads_on;      /* page that has the heads; 0 = none yet */
     bool begun;        /* its element is open */

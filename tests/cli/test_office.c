@@ -327,6 +327,23 @@ static void a_state_is_kept_in_one_form(void **state)
     says("US-IA, c [verified]");
 }
 
+/* 24 CFR 35.1350(d): 2 sq ft inside, where 40 CFR 745.83 has 6. A no of the rule is not the end of
+ * it, and what frees of part 35 is told as well. */
+static void a_no_of_the_rule_and_part_35(void **state)
+{
+    (void)state;
+    run("$MISTFOLD --book h.book book new --no-key >/dev/null; export MISTFOLD_BOOK=h.book; "
+        "for z in no yes; do $MISTFOLD --quiet job open --id J-$z --address A$z --year-built 1950 "
+        "--building dwelling --owner-occupied yes --work repair --description d --start 2026-09-14 "
+        "--assisted yes --zero-bedroom $z --elder-or-disabled no --child-under-6 yes >/dev/null; "
+        "$MISTFOLD --quiet component add J-$z --id w.wall --type wall --side interior --room k "
+        "--substrate plaster --disturbed 3 >/dev/null; $MISTFOLD gate J-$z rule | tr '\n' ' '; "
+        "done");
+    says("NO");
+    says("24 CFR part 35 asks beside this rule");
+    says("24 CFR part 35 does not reach it (35.115(a)(1)-(3))");
+}
+
 /* More findings than fit into a first guess (512): every answer still rests on all of them. */
 static void many_areas_are_answered_whole(void **state)
 {
@@ -396,6 +413,7 @@ int main(void)
         cmocka_unit_test(own_steps_from_the_file_of_the_settings),
         cmocka_unit_test(a_new_job_is_at_the_place_of_the_settings),
         cmocka_unit_test(a_state_is_kept_in_one_form),
+        cmocka_unit_test(a_no_of_the_rule_and_part_35),
         cmocka_unit_test(many_areas_are_answered_whole),
         cmocka_unit_test(sizes_are_numbers),
         cmocka_unit_test(a_job_in_spanish),

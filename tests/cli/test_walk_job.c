@@ -252,6 +252,35 @@ static void a_state_is_asked_back(void **state)
     small_says("SELECT place FROM house WHERE job = 'J-t-1'", "US-IA\n");
 }
 
+/* A job is open at this address: it is named, and only a yes opens another one. */
+static void another_job_at_an_address(void **state)
+{
+    (void)state;
+    run_shell(&r, walk_folder,
+              "cp b.book n.book; $MISTFOLD --book n.book job open --id J-5 --address \"5 Sample "
+              "Road, Town\" --building dwelling --owner-occupied yes --work repair --description d "
+              "--start 2099-01-01");
+    walk("5_Sample_Road <enter> 1950 <enter> 1 y n <enter> 1 2099-01-01 <enter> <enter> n <ctrl-c> q",
+         "--book n.book job walk");
+    says("J-5 is open at this address");
+    says("mistfold job walk --job J-5");
+    walk("5_Sample_Road <enter> 1950 <enter> 1 y n <enter> 1 2099-01-01 <enter> <enter> y <ctrl-c> "
+         "q",
+         "--book n.book job walk");
+    run_shell(&r, walk_folder, "sqlite3 -readonly n.book 'SELECT job FROM house ORDER BY job'");
+    assert_string_equal(r.out, "J\nJ-5\nJ-t-1\n");
+}
+
+/* 40 CFR 745.103: nobody is asked on for a house that the rule does not cover. */
+static void a_newer_house_is_told_to_be_outside(void **state)
+{
+    (void)state;
+    with_dates("5_Sample_Road <enter> 1978 <enter> 1 y <enter> 1 2099-01-01 <enter> <enter> q",
+               "job walk");
+    says("Not under the rule: built in 1978 or later");
+    says_not("Full name");
+}
+
 /* A day that cannot lie in the future is not offered as one. */
 static void a_vacancy_begins_today(void **state)
 {
@@ -270,6 +299,8 @@ int main(void)
         cmocka_unit_test(a_blanket_answer_is_taken_back),
         cmocka_unit_test(another_answer_takes_the_place),
         cmocka_unit_test(a_state_is_asked_back),
+        cmocka_unit_test(another_job_at_an_address),
+        cmocka_unit_test(a_newer_house_is_told_to_be_outside),
         cmocka_unit_test(a_vacancy_begins_today),
         cmocka_unit_test(enter_alone_says_nothing),
         cmocka_unit_test(the_lacks_of_a_pamphlet_are_named_at_once),

@@ -434,6 +434,12 @@ static void test_due_dates(void **state)
         CHECK_ROW(due.keep_until == fx_day(cases[i].keep_until), cases[i].completed);
     }
     mf_due due;
+    fx_good(&fx); /* work shown on 2026-09-16, completed on the 14th: 745.86(c)(1), (a) */
+    fx.completion.on = fx_day("2026-09-14");
+    fx.job.n_invoice = 0;
+    mf_due_dates(&fx.job, &due);
+    assert_int_equal(due.handover, fx_day("2026-10-14"));
+    assert_int_equal(due.keep_until, fx_day("2029-09-16"));
     fx_good(&fx);
     fx.job.n_completion = 0;
     mf_due_dates(&fx.job, &due);

@@ -148,11 +148,12 @@ def ended(job):
 
 
 def last_day_to_hand_over(job):
-    """745.86(c)(1): with the final invoice or within 30 days, whichever is earlier."""
+    """745.86(c)(1): with the final invoice or within 30 days of the completion that was logged,
+    whichever is earlier."""
     days = [i.on for i in job.all("invoice")]
-    if ended(job):
-        local = limits.local(job, "handover-days", ended(job), "up-to")
-        days.append(ended(job) + int(min([HANDOVER_DAYS] + [v for v, _ in local])) * DAY)
+    for completion in job.all("completion"):
+        local = limits.local(job, "handover-days", completion.on, "up-to")
+        days.append(completion.on + int(min([HANDOVER_DAYS] + [v for v, _ in local])) * DAY)
     return min(days, default=None)
 
 

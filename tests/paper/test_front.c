@@ -63,17 +63,21 @@ static void an_area_cleared_by_samples(void **state)
 {
     const paper_world *w = *state;
     mf_job job = w->made.job;
-    mf_dust_sample sample = job.dust_sample[0];
-    job.dust_sample = &sample;
+    mf_dust_sample sample[] = {job.dust_sample[0], job.dust_sample[0], job.dust_sample[0]};
+    job.dust_sample = sample; /* a floor, a sill and a trough: 745.227(e)(8)(v) */
+    job.n_dust_sample = 3;
+    sample[1].surface = MF_DUST_SILL;
+    sample[2].surface = MF_DUST_TROUGH;
     job.n_verification = 1; /* it was looked over, and no cloth was wiped */
-    sample.required = MF_YES;
+    for (size_t i = 0; i < 3; i++)
+        sample[i].required = MF_YES;
     char *text = record(w, &job, "2026-09-30", MF_LANG_EN);
     assert_non_null(strstr(text, "Cleared by dust samples of 2026-09-17"));
     free(text);
     text = record(w, &job, "2026-09-30", MF_LANG_ES);
     assert_non_null(strstr(text, "Aprobada por muestras de polvo del 2026-09-17"));
     free(text);
-    sample.loading_ng_ft2 = 5000;
+    sample[0].loading_ng_ft2 = 5000;
     text = record(w, &job, "2026-09-30", MF_LANG_EN);
     assert_null(strstr(text, "Cleared by dust samples"));
     free(text);
@@ -141,7 +145,14 @@ static void who_leads_and_what_holds(void **state)
     assert_true(assisted != NULL && assisted < end);
     assert_true(emergency != NULL && emergency < end);
     free(text);
-    house.assisted = house.emergency = MF_NOT;
+    house.emergency = MF_NOT;
+    house.zero_bedroom = MF_YES; /* 24 CFR 35.115(a)(2) */
+    text = record(w, &job, "2026-09-30", MF_LANG_EN);
+    assert_non_null(strstr(text, "Federally assisted housing is stated;"));
+    assert_null(strstr(text, "No assisted housing"));
+    free(text);
+    house.zero_bedroom = MF_NOT;
+    house.assisted = MF_NOT;
     text = record(w, &job, "2026-09-30", MF_LANG_EN);
     assert_non_null(strstr(text, "No assisted housing and no emergency"));
     free(text);

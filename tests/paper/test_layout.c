@@ -286,6 +286,17 @@ static void repeats_the_heads(void **state)
     free(text);
 }
 
+/* The list of an area names it on each page: its heading may stand overleaf. */
+static void a_list_names_its_area(void **state)
+{
+    paper_world *w = *state;
+    paper_shell(w->folder, "pdftotext big.pdf text");
+    assert_string_equal(paper_shell(w->folder, "grep -c '^Step$' text || true"), "0\n");
+    assert_string_equal(
+        paper_shell(w->folder, "grep -oE '^A[12]: Step$' text | sort -u | tr '\\n' ' '"),
+        "A1: Step A2: Step ");
+}
+
 /* All readings are there: each number of the instrument, 1 to 400. */
 static void shows_every_reading(void **state)
 {
@@ -323,11 +334,17 @@ static void parts_a_row_taller_than_a_page(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(stays_in_the_margins), cmocka_unit_test(nothing_lies_on_another),
-        cmocka_unit_test(pages_are_filled),     cmocka_unit_test(a4_is_laid_out_too),
-        cmocka_unit_test(overlap_is_seen),      cmocka_unit_test(rows_have_one_baseline),
-        cmocka_unit_test(numbers_of_a_plan),    cmocka_unit_test(repeats_the_heads),
-        cmocka_unit_test(shows_every_reading),  cmocka_unit_test(parts_a_row_taller_than_a_page),
+        cmocka_unit_test(stays_in_the_margins),
+        cmocka_unit_test(nothing_lies_on_another),
+        cmocka_unit_test(pages_are_filled),
+        cmocka_unit_test(a4_is_laid_out_too),
+        cmocka_unit_test(overlap_is_seen),
+        cmocka_unit_test(rows_have_one_baseline),
+        cmocka_unit_test(numbers_of_a_plan),
+        cmocka_unit_test(repeats_the_heads),
+        cmocka_unit_test(a_list_names_its_area),
+        cmocka_unit_test(shows_every_reading),
+        cmocka_unit_test(parts_a_row_taller_than_a_page),
     };
     return cmocka_run_group_tests(tests, set_up, paper_world_end);
 }

@@ -229,6 +229,21 @@ static void outside_the_rule(void **state)
     HOLDS(*state, all);
 }
 
+/* 24 CFR part 35 has small amounts of its own: 2 sq ft inside, and not 6 (35.1350(d)). */
+static void outside_the_rule_and_assisted(void **state)
+{
+    static const sentences all[] = {
+        {"The renovation rule does not ask for this paper", "La regla de renovaci", "No law asks",
+         "Ninguna ley pide"},
+        {"24 CFR part 35 has rules of its own", "24 CFR parte 35 tiene sus propias", NULL, NULL}};
+    fx_assisted_minor(&fx);
+    for (size_t i = 0; i < fx.job.n_practice; i++)
+        fx.practice[i].method = MF_METHOD_HAND;
+    for (size_t i = 0; i < fx.job.n_opening; i++)
+        fx.opening[i].replaced = MF_NOT;
+    HOLDS(*state, all);
+}
+
 /* 745.86(c): before the work is done or billed there is no day yet. */
 static void no_day_yet(void **state)
 {
@@ -351,6 +366,7 @@ int main(void)
         cmocka_unit_test(waste_lay_open),
         cmocka_unit_test(one_side_was_cleaned),
         cmocka_unit_test(outside_the_rule),
+        cmocka_unit_test(outside_the_rule_and_assisted),
         cmocka_unit_test(no_day_yet),
         cmocka_unit_test(by_room_and_by_name),
         cmocka_unit_test(a_report_by_nobody_certified),
