@@ -8,9 +8,11 @@
 
 static void caution_line(void)
 {
-    puts("\nmistfold records and checks; it certifies nothing. Certified practice, the\n"
-         "authorised state or tribal program and local codes govern, and the stricter\n"
-         "rule wins.");
+    putchar('\n');
+    mf_cli_wrap(
+        "mistfold records and checks; it certifies nothing. Certified practice, the authorised "
+        "state or tribal program and local codes govern, and the stricter rule wins.",
+        0, 0);
 }
 
 /* What somebody sees who types the name alone: it fits a screen. */
@@ -72,18 +74,25 @@ const char *mf_help_form(mf_field_type type)
     return forms[type];
 }
 
-static void help_option(const char *name, const char *form, const char *doc, bool needed)
+/* needed: "" or in which case, "(needed)". */
+static void help_option(const char *name, const char *form, const char *doc, const char *needed)
 {
     char left[64], right[300];
     snprintf(left, sizeof left, "--%s %s", name, form);
-    snprintf(right, sizeof right, "%s%s", doc, needed ? " (needed)" : "");
+    snprintf(right, sizeof right, "%s%s%s", doc, needed[0] == '\0' ? "" : " ", needed);
     int n = printf("  %-27s ", left);
-    mf_cli_wrap(right, 30, n);
+    if (mf_cli_columns() < 60)
+        fputs("\n      ", stdout);
+    mf_cli_wrap(right, mf_cli_columns() < 60 ? 6 : 30, mf_cli_columns() < 60 ? 6 : n);
 }
 
-bool mf_help_needed(const mf_cmd *cmd, const mf_field *field)
+const char *mf_help_needed(const mf_cmd *cmd, const mf_field *field)
 {
-    return (field->flags & MF_F_NEEDED) != 0 && cmd->run != mf_cmd_walk_job;
+    if ((field->flags & MF_F_NEEDED) == 0 || cmd->run == mf_cmd_walk_job)
+        return "";
+    if (cmd->run == mf_cmd_reading && strcmp(field->option, "result") != 0)
+        return strcmp(field->option, "number") == 0 ? "" : "(needed the first time)";
+    return cmd->run == mf_cmd_job_open ? "(needed without --from)" : "(needed)";
 }
 
 static void help_field(const mf_cmd *cmd, const mf_field *field)
@@ -91,13 +100,14 @@ static void help_field(const mf_cmd *cmd, const mf_field *field)
     help_option(field->option, mf_help_form(field->type), field->doc, mf_help_needed(cmd, field));
     if (field->choices == NULL)
         return;
-    printf("  %-27s ", "");
-    int column = 30;
+    const int indent = mf_cli_columns() < 60 ? 6 : 30;
+    printf("%*s", indent, "");
+    int column = indent;
     for (size_t i = 0; field->choices[i] != NULL; i++) {
         int len = (int)strlen(field->choices[i]) + 2;
-        if (column + len > 78) {
-            printf("\n  %-27s ", "");
-            column = 30;
+        if (column + len > mf_cli_columns()) {
+            printf("\n%*s", indent, "");
+            column = indent;
         }
         printf("%s%s", field->choices[i], field->choices[i + 1] == NULL ? "" : ", ");
         column += len;
@@ -131,7 +141,7 @@ static void help_force(const mf_cmd *cmd)
     for (const mf_opt *opt = mf_args_common(); opt->name != NULL; opt++)
         if (writes && cmd->run != mf_cmd_bundle && cmd->run != mf_cmd_book_stamp &&
             strcmp(opt->name, "force") == 0)
-            help_option(opt->name, "", opt->doc, false);
+            help_option(opt->name, "", opt->doc, "");
 }
 
 void mf_help_command(const mf_cmd *cmd)
@@ -150,7 +160,8 @@ void mf_help_command(const mf_cmd *cmd)
     for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
         help_field(cmd, &kind->fields[i]);
     for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++)
-        help_option(opt->name, opt->value == NULL ? "" : opt->value, opt->doc, opt->needed);
+        help_option(opt->name, opt->value == NULL ? "" : opt->value, opt->doc,
+                    opt->needed ? "(needed)" : "");
     help_force(cmd);
     printf("\nexample:\n  %s\n", cmd->example);
     caution_line();

@@ -129,6 +129,22 @@ static void a_wrong_value_is_one_line_and_exit_3(void **state)
     }
 }
 
+/* "(needed)" stands where it is, and says when. */
+static void needed_is_said_where_it_is(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, "", "$MISTFOLD area add --help; $MISTFOLD --man mistfold-area-add");
+    contains(r.out, "id of the work area, such as \"A1\" (needed)");
+    contains(r.out, "\n(needed)\n");
+    run_shell(&r, "",
+              "$MISTFOLD job open --help; $MISTFOLD job walk --help; $MISTFOLD test log --help");
+    contains(r.out, "address of the renovation (needed without --from)");
+    contains(r.out, "address of the renovation\n");
+    contains(r.out, "person who held it (needed the first time)");
+    contains(r.out, "number the instrument gave the reading\n");
+}
+
 /* A group alone is help to a person, an error to a program. */
 static void a_group_alone(void **state)
 {
@@ -247,6 +263,7 @@ int main(void)
         cmocka_unit_test(wrong_use_is_one_line_and_exit_2),
         cmocka_unit_test(a_wrong_value_is_one_line_and_exit_3),
         cmocka_unit_test(a_group_alone),
+        cmocka_unit_test(needed_is_said_where_it_is),
         cmocka_unit_test(short_options_and_words),
         cmocka_unit_test(errors_are_json_too),
         cmocka_unit_test(who_signs_is_in_the_book),
