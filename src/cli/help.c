@@ -15,23 +15,54 @@ static void caution_line(void)
         0, 0);
 }
 
+/* The commands of the first hour, and those of every day. */
+static const char *const first_hour[][2] = {
+    {"book new", "make the firm's book; it asks who the firm is"},
+    {"job walk", "open a job by answering questions"},
+};
+static const char *const every_day[][2] = {
+    {"due", "what is late, what is next, who must act"},
+    {"job show JOB", "one job at a glance"},
+    {"containment walk JOB", "the list before demo, step by step"},
+    {"gate JOB demo", "may demo start?"},
+    {"cleaning walk JOB", "the list at the end"},
+    {"verification walk JOB", "cleaning verification, with its clock"},
+    {"gate JOB signs", "may the signs come down?"},
+    {"paper record JOB ...", "the record, sealed"},
+};
+
+static void put_commands(const char *const (*rows)[2], size_t n, bool told)
+{
+    for (size_t i = 0; i < n; i++)
+        if (told)
+            printf("  mistfold %-23s %s\n", rows[i][0], rows[i][1]);
+        else
+            printf("  mistfold %s\n", rows[i][0]);
+}
+
+/* Where there is no room the commands speak for themselves, and the first stand last, in sight. */
+static void start_small(void)
+{
+    caution_line();
+    puts("\nEvery day:");
+    put_commands(every_day, sizeof every_day / sizeof every_day[0], false);
+    puts("\"mistfold --help\" lists all commands.\nThe first hour:");
+    put_commands(first_hour, sizeof first_hour / sizeof first_hour[0], false);
+}
+
 /* What somebody sees who types the name alone: it fits a screen. */
 void mf_help_start(void)
 {
+    if (mf_cli_columns() < 70) {
+        start_small();
+        return;
+    }
     puts("mistfold keeps a lead-safe renovation job compliant with 40 CFR part 745\n"
-         "subpart E and proves it. The first hour:\n\n"
-         "  mistfold book new                make the firm's book; it asks who the firm is\n"
-         "  mistfold job walk                open a job by answering questions\n\n"
-         "Every day:\n\n"
-         "  mistfold due                     what is late, what is next, who must act\n"
-         "  mistfold job show JOB            one job at a glance\n"
-         "  mistfold containment walk JOB    the list before demo, step by step\n"
-         "  mistfold gate JOB demo           may demo start?\n"
-         "  mistfold cleaning walk JOB       the list at the end\n"
-         "  mistfold verification walk JOB   cleaning verification, with its clock\n"
-         "  mistfold gate JOB signs          may the signs come down?\n"
-         "  mistfold paper record JOB ...    the record, sealed\n\n"
-         "\"mistfold --help\" lists all commands, \"mistfold GROUP --help\" those of a group.");
+         "subpart E and proves it. The first hour:\n");
+    put_commands(first_hour, sizeof first_hour / sizeof first_hour[0], true);
+    puts("\nEvery day:\n");
+    put_commands(every_day, sizeof every_day / sizeof every_day[0], true);
+    puts("\n\"mistfold --help\" lists all commands, \"mistfold GROUP --help\" those of a group.");
     caution_line();
 }
 
@@ -189,6 +220,9 @@ const char *mf_help_nearest(const char *group, const char *word)
             near = candidate;
         }
     }
+    bool a_list = near == NULL && group != NULL && strcmp(word, "list") == 0;
+    if (a_list && mf_cmd_named(group, "show") != NULL)
+        return "show"; /* a group without a list shows what it has */
     return near;
 }
 

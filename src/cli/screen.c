@@ -121,10 +121,13 @@ static bool is_command(const char *line, size_t len)
     }
     if (at + sizeof name - 1 > len || strncmp(line + at, name, sizeof name - 1) != 0)
         return false;
+    char group[24];
+    at += sizeof name - 1;
+    snprintf(group, sizeof group, "%.*s", (int)strcspn(line + at, " \n"), line + at);
     for (; at + 1 < len; at++)
         if (line[at] == ' ' && line[at + 1] == ' ')
             return false;
-    return true;
+    return group[0] == '-' || mf_cmd_group(group);
 }
 
 /* How much of a line fits: up to the last blank before the end of the terminal, *skip blanks

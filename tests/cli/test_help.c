@@ -70,6 +70,7 @@ static void wrong_use_is_one_line_and_exit_2(void **state)
 {
     static const wrong_use cases[] = {
         {"gat J demo", "did you mean \"gate\"?"},
+        {"settings list", "did you mean \"settings show\"?"},
         {"paper rekord J", "did you mean \"paper record\"?"},
         {"job show", "wants JOB"},
         {"gate J-1 demo extra", "extra: one word too many"},

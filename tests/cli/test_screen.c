@@ -73,6 +73,14 @@ static void the_answer_stays_in_sight(void **state)
     says("\n¿Se puede empezar la demolición?  NO\nsigue: mistfold ");
 }
 
+/* The first hour on a small screen: where to begin stands last. */
+static void the_start_is_seen(void **state)
+{
+    (void)state;
+    run("SIZE=50x20 python3 " MF_TESTS "/cli/drive.py '' $MISTFOLD | grep -v '^=*$' | tail -5");
+    says("The first hour:\n  mistfold book new\n  mistfold job walk\nexit 0\n");
+}
+
 /* A command to be copied stays one line. */
 static void commands_are_not_broken(void **state)
 {
@@ -118,6 +126,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(answers_fit),
         cmocka_unit_test(the_answer_stays_in_sight),
+        cmocka_unit_test(the_start_is_seen),
         cmocka_unit_test(commands_are_not_broken),
         cmocka_unit_test(colours_carry_nothing_alone),
         cmocka_unit_test(data_is_left_alone),
