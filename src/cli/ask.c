@@ -203,6 +203,8 @@ static mf_typed ask_key(const asking *a, const mf_field *field, char *io)
         int key = mf_term_key(a->term, -1);
         if (key == MF_KEY_LEAVE || key == 'q')
             return MF_TYPED_LEAVE;
+        if (key == MF_KEY_NONE)
+            return MF_TYPED_SIZED;
         if (key == 27)
             return MF_TYPED_BACK;
         const char *answer = key_answer(field, key, io, a->cli->lang);
@@ -217,10 +219,11 @@ static mf_typed ask_key(const asking *a, const mf_field *field, char *io)
 }
 
 /* One line; what was answered before stands there to be gone on with. */
-static mf_typed ask_text(const asking *a, const mf_field *field, const char *otherwise, char *io)
+static mf_typed ask_text(const asking *a, const mf_field *field, const char *otherwise, char *io,
+                         bool on)
 {
-    print_keys(a, field, "ask.keys-text", io[0] == '\0' ? otherwise : io);
-    mf_typed typed = mf_term_line(a->term, "\n  >", io, MF_ASK_TEXT);
+    print_keys(a, field, "ask.keys-text", on ? NULL : io[0] == '\0' ? otherwise : io);
+    mf_typed typed = mf_term_line_sized(a->term, "  >", io, MF_ASK_TEXT, on);
     if (typed == MF_TYPED_LINE && io[0] == '\0' && otherwise != NULL)
         snprintf(io, MF_ASK_TEXT, "%s", otherwise);
     return typed;
@@ -373,11 +376,15 @@ static mf_typed ask_one(asking *a, int at)
     char text[MF_ASK_TEXT], before[MF_ASK_TEXT];
     char *answer = a->asked->text[at];
     const char *otherwise = otherwise_of(a, at, text);
-    for (;;) {
+    for (mf_typed typed = MF_TYPED_LINE;;) {
         show(a, field, at);
-        snprintf(before, sizeof before, "%s", answer);
-        mf_typed typed =
-            by_key(field) ? ask_key(a, field, answer) : ask_text(a, field, otherwise, answer);
+        bool on = typed == MF_TYPED_SIZED_ON; /* half a line stands there already */
+        if (!on)
+            snprintf(before, sizeof before, "%s", answer);
+        typed =
+            by_key(field) ? ask_key(a, field, answer) : ask_text(a, field, otherwise, answer, on);
+        if (typed == MF_TYPED_SIZED || typed == MF_TYPED_SIZED_ON)
+            continue;
         a->asked->wrong[0] = '\0';
         if (typed != MF_TYPED_LINE)
             snprintf(answer, MF_ASK_TEXT, "%s", before); /* half a line is no answer */

@@ -109,8 +109,9 @@ void mf_help_group(const char *group);
 void mf_help_command(const mf_cmd *cmd);
 /* Appends which names a command takes, when they are a list of the program. */
 void mf_help_names(const mf_cmd *cmd, mf_buf *out);
-/* Whether the command cannot do without the field: a walk asks for what was not given. */
-bool mf_help_needed(const mf_cmd *cmd, const mf_field *field);
+/* Where the command cannot do without the field: "(needed)", or in which case; "" = it can, as a
+ * walk, which asks for what was not given. Static. */
+const char *mf_help_needed(const mf_cmd *cmd, const mf_field *field);
 /* How a value of that type is written: "YYYY-MM-DD". */
 const char *mf_help_form(mf_field_type type);
 /* A word that was meant, among the groups or a group's actions; NULL = none near. */

@@ -1,6 +1,7 @@
 /* certificate check: the firm's own checklist, which certificates hold and which run out when. */
 #include "cli/due.h"
 #include "cli/json.h"
+#include "cli/screen.h"
 
 #include <inttypes.h>
 #include <mistfold/person.h>
@@ -83,7 +84,11 @@ static void text_row(const list *l, const mf_certificate *it, state found)
     if (found == RUNS_OUT)
         snprintf(line + n, sizeof line - (size_t)n, " (%s: %" PRId64 ")",
                  mf_cli_word(l->cli, "certificate.days"), (int64_t)until - l->day);
-    fputs(found == HOLDS ? "ok  " : found == RUNS_OUT ? "!   " : "NO  ", stdout);
+    if (good(found))
+        fputs(found == HOLDS ? "ok" : "! ", stdout);
+    else
+        mf_screen_shade("NO", MF_SHADE_NO);
+    fputs("  ", stdout);
     mf_cli_wrap(line, 4, 4);
 }
 
@@ -106,7 +111,8 @@ static void none_row(list *l, const char *word, const char *holder, const char *
         json_row(l, holder, discipline, NULL, "none");
         return;
     }
-    fputs("NO  ", stdout);
+    mf_screen_shade("NO", MF_SHADE_NO);
+    fputs("  ", stdout);
     mf_cli_wrap(mf_cli_word(l->cli, word), 4, 4);
 }
 

@@ -130,7 +130,12 @@ void mf_due_print(const mf_cli *cli, const mf_due_row *row)
                  row->subject);
     else
         snprintf(line, sizeof line, "%s", mf_cli_word(cli, mf_due_words_id(row->what)));
-    mf_cli_wrap(line, 43, 43);
+    if (mf_cli_columns() < 78) { /* what there is to do on a line of its own */
+        fputs("\n    ", stdout);
+        mf_cli_wrap(line, 4, 4);
+    } else {
+        mf_cli_wrap(line, 43, 43);
+    }
 }
 
 json_t *mf_due_json(const mf_cli *cli, const mf_due_row *row)

@@ -2,6 +2,7 @@
 #include "base/fail.h"
 #include "cli/json.h"
 #include "cli/mend.h"
+#include "cli/screen.h"
 
 #include <assert.h>
 #include <mistfold/assisted.h>
@@ -74,7 +75,12 @@ static void print_finding(const mf_cli *cli, const mf_job *job, const mf_finding
     assert(req != NULL); /* audit.h: every finding names its requirement */
     char why[1024];
     const char *words = mf_words2(cli->lang, "req", req->id);
-    printf("\n%s  ", marks[finding->verdict]);
+    putchar('\n');
+    if (finding->verdict == MF_LACKING || finding->verdict == MF_NOT_NOW)
+        mf_screen_shade(marks[finding->verdict], MF_SHADE_NO);
+    else
+        fputs(marks[finding->verdict], stdout);
+    fputs("  ", stdout);
     mf_cli_wrap(words == NULL ? req->id : words, 4, 4);
     mf_words_why(cli->lang, finding, why, sizeof why);
     printf("    ");
@@ -171,13 +177,15 @@ static void print_text(const mf_cli *cli, const answer *found, const mf_args *ar
 
 /* "May demo start at J-1926, A1, on 2026-09-14?  NO" */
 static void print_question(const mf_cli *cli, const char *job, mf_gate gate, const char *area,
-                           mf_day day, const char *word)
+                           mf_day day, const answer *found)
 {
+    char word[MF_ANSWER_TEXT];
+    mf_cli_answer(cli, found->answer, mf_audit_due(found->findings, found->n), word);
     char id[48], date[MF_DAY_TEXT];
     snprintf(id, sizeof id, "gate.%s", mf_gate_name(gate));
     mf_day_text(day, date);
-    printf("%s  %s\n%s%s%s, %s\n", mf_cli_word(cli, id), word, job, area[0] ? ", " : "", area,
-           date);
+    mf_screen_answer(mf_cli_word(cli, id), word, mf_screen_shade_of(found->answer));
+    printf("%s%s%s, %s\n", job, area[0] ? ", " : "", area, date);
 }
 
 /* The requirement whose finding has the number by which the rule does not cover the work. */
@@ -236,9 +244,7 @@ static mf_status answer_gate(mf_cli *cli, const mf_args *args, const mf_job *job
     if (cli->json) {
         status = print_json(cli, job->id, mf_gate_name(gate), day, found);
     } else {
-        char word[MF_ANSWER_TEXT];
-        mf_cli_answer(cli, found->answer, mf_audit_due(found->findings, found->n), word);
-        print_question(cli, job->id, gate, area, day, word);
+        print_question(cli, job->id, gate, area, day, found);
         if (gate == MF_GATE_RULE || cover.cover != MF_COVER_YES)
             print_cover(cli, &cover, found); /* a yes for want of a rule must say so */
         print_text(cli, found, args);

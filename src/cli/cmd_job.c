@@ -3,6 +3,7 @@
 #include "cli/due.h"
 #include "cli/json.h"
 #include "cli/pick.h"
+#include "cli/screen.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -35,7 +36,10 @@ static void print_row(const job_lister *lister, const char *job, const char *add
     mf_day_text(start, day);
     mf_cli_pad(job, 16);
     printf("%s  ", day);
-    mf_cli_pad(mf_stage_words(lister->cli->lang, stage), 30);
+    if (mf_cli_columns() < 78)
+        printf("%s\n    ", mf_stage_words(lister->cli->lang, stage));
+    else
+        mf_cli_pad(mf_stage_words(lister->cli->lang, stage), 30);
     mf_cli_show(address);
     putchar('\n');
 }
@@ -297,7 +301,9 @@ static void print_gate(const mf_cli *cli, const mf_job *job, mf_gate gate)
     mf_gate_found found;
     mf_gate_answer(cli, job, gate, &found); /* without memory it is no */
     mf_cli_answer(cli, found.answer, mf_audit_due(found.found, found.n), word);
-    puts(found.altered ? mf_cli_word(cli, "word.altered") : word);
+    mf_screen_shade(found.altered ? mf_cli_word(cli, "word.altered") : word,
+                    mf_screen_shade_of(found.answer));
+    putchar('\n');
     free(found.found);
 }
 

@@ -65,7 +65,7 @@ static mf_status menu_key(mf_walk *walk, int key, mf_err *err)
     else if (key == 'l' || key == 'u')
         status = mf_walk_back(walk, key == 'u', NULL, err);
     else
-        mf_walk_no_key(walk);
+        mf_walk_no_key(walk, key);
     return status == MF_NO ? MF_OK : status;
 }
 

@@ -352,8 +352,8 @@ static mf_status step_key(mf_walk *walk, step_list *list, int key, mf_err *err)
         list->at -= list->at > 0;
     else if (key == 's' || key == ' ')
         list->at++;
-    else if (key != MF_KEY_NONE)
-        mf_walk_no_key(walk);
+    else
+        mf_walk_no_key(walk, key);
     if (status != MF_OK || walk->logged == before)
         return status;
     status = list_steps(walk, list, err); /* it may have brought up a step or taken one away */
@@ -399,7 +399,7 @@ static mf_status end_key(mf_walk *walk, step_list *list)
     else if (key == 's' || key == ' ')
         go_to_open(list, 0);
     else
-        mf_walk_no_key(walk);
+        mf_walk_no_key(walk, key);
     return MF_OK;
 }
 

@@ -221,8 +221,14 @@ static bool ask_twice(testing *t, const mf_reading *before)
              before->component[0] != '\0' ? before->component
                                           : mf_walk_word(walk, "testwalk.on-film"),
              result, mf_walk_word(walk, "testwalk.twice-ask"));
-    mf_cli_wrap(words, 2, 2);
-    return mf_ask_yes(mf_term_key(&walk->term, -1), walk->cli->lang);
+    int key = MF_KEY_NONE;
+    while (key == MF_KEY_NONE) {
+        mf_term_page(&walk->term);
+        printf("  ");
+        mf_cli_wrap(words, 2, 2);
+        key = mf_term_key(&walk->term, -1);
+    }
+    return mf_ask_yes(key, walk->cli->lang);
 }
 
 static void put_reading(const testing *t, mf_walk_entry *entry, const char *number,
@@ -275,7 +281,7 @@ static mf_status type_reading(testing *t, int key, mf_err *err)
 {
     char line[40] = {(char)key, '\0'};
     if (!t->film && t->component[0] == '\0') {
-        mf_walk_no_key(&t->walk);
+        mf_walk_no_key(&t->walk, key);
         return MF_OK;
     }
     if (mf_term_line_on(&t->walk.term, "  >", line, sizeof line) != MF_TYPED_LINE ||
@@ -364,7 +370,7 @@ static mf_status test_key(testing *t, int key, mf_err *err)
     else if (key == 'i')
         return choose_instrument(t) && choose_person(t) ? MF_OK : MF_NO;
     else if (key != MF_KEY_NONE) {
-        mf_walk_no_key(&t->walk);
+        mf_walk_no_key(&t->walk, key);
         t->spoiled = true;
     }
     return MF_OK;

@@ -313,7 +313,7 @@ static mf_status spot_key(ver_walk *w, int key, mf_err *err)
     else if (key == 'b')
         w->at -= w->at > 0;
     else if (event == NULL)
-        mf_walk_no_key(&w->walk);
+        mf_walk_no_key(&w->walk, key);
     if (event == NULL)
         return MF_OK;
     int at = w->at;
@@ -329,9 +329,13 @@ static mf_status spot_key(ver_walk *w, int key, mf_err *err)
 /* Dust that is seen sends every sill and section back to the start. */
 static bool sure(ver_walk *w)
 {
-    snprintf(w->walk.said, sizeof w->walk.said, "%s", mf_walk_word(&w->walk, "walk.ver-sure"));
-    show(w);
-    return mf_term_key(&w->walk.term, -1) == 'y';
+    int key = MF_KEY_NONE;
+    while (key == MF_KEY_NONE) {
+        snprintf(w->walk.said, sizeof w->walk.said, "%s", mf_walk_word(&w->walk, "walk.ver-sure"));
+        show(w);
+        key = mf_term_key(&w->walk.term, -1);
+    }
+    return key == 'y';
 }
 
 static mf_status key_of(ver_walk *w, int key, mf_err *err)
@@ -355,7 +359,7 @@ static mf_status key_of(ver_walk *w, int key, mf_err *err)
     } else if (w->looked && w->at >= 0) {
         status = spot_key(w, key, err);
     } else {
-        mf_walk_no_key(&w->walk);
+        mf_walk_no_key(&w->walk, key);
     }
     return status;
 }

@@ -8,28 +8,61 @@
 
 static void caution_line(void)
 {
-    puts("\nmistfold records and checks; it certifies nothing. Certified practice, the\n"
-         "authorised state or tribal program and local codes govern, and the stricter\n"
-         "rule wins.");
+    putchar('\n');
+    mf_cli_wrap(
+        "mistfold records and checks; it certifies nothing. Certified practice, the authorised "
+        "state or tribal program and local codes govern, and the stricter rule wins.",
+        0, 0);
+}
+
+/* The commands of the first hour, and those of every day. */
+static const char *const first_hour[][2] = {
+    {"book new", "make the firm's book; it asks who the firm is"},
+    {"job walk", "open a job by answering questions"},
+};
+static const char *const every_day[][2] = {
+    {"due", "what is late, what is next, who must act"},
+    {"job show JOB", "one job at a glance"},
+    {"containment walk JOB", "the list before demo, step by step"},
+    {"gate JOB demo", "may demo start?"},
+    {"cleaning walk JOB", "the list at the end"},
+    {"verification walk JOB", "cleaning verification, with its clock"},
+    {"gate JOB signs", "may the signs come down?"},
+    {"paper record JOB ...", "the record, sealed"},
+};
+
+static void put_commands(const char *const (*rows)[2], size_t n, bool told)
+{
+    for (size_t i = 0; i < n; i++)
+        if (told)
+            printf("  mistfold %-23s %s\n", rows[i][0], rows[i][1]);
+        else
+            printf("  mistfold %s\n", rows[i][0]);
+}
+
+/* Where there is no room the commands speak for themselves, and the first stand last, in sight. */
+static void start_small(void)
+{
+    caution_line();
+    puts("\nEvery day:");
+    put_commands(every_day, sizeof every_day / sizeof every_day[0], false);
+    puts("\"mistfold --help\" lists all commands.\nThe first hour:");
+    put_commands(first_hour, sizeof first_hour / sizeof first_hour[0], false);
 }
 
 /* What somebody sees who types the name alone: it fits a screen. */
 void mf_help_start(void)
 {
+    if (mf_cli_columns() < 70) {
+        start_small();
+        return;
+    }
     puts("mistfold keeps a lead-safe renovation job compliant with 40 CFR part 745\n"
-         "subpart E and proves it. The first hour:\n\n"
-         "  mistfold book new                make the firm's book; it asks who the firm is\n"
-         "  mistfold job walk                open a job by answering questions\n\n"
-         "Every day:\n\n"
-         "  mistfold due                     what is late, what is next, who must act\n"
-         "  mistfold job show JOB            one job at a glance\n"
-         "  mistfold containment walk JOB    the list before demo, step by step\n"
-         "  mistfold gate JOB demo           may demo start?\n"
-         "  mistfold cleaning walk JOB       the list at the end\n"
-         "  mistfold verification walk JOB   cleaning verification, with its clock\n"
-         "  mistfold gate JOB signs          may the signs come down?\n"
-         "  mistfold paper record JOB ...    the record, sealed\n\n"
-         "\"mistfold --help\" lists all commands, \"mistfold GROUP --help\" those of a group.");
+         "subpart E and proves it. The first hour:\n");
+    put_commands(first_hour, sizeof first_hour / sizeof first_hour[0], true);
+    puts("\nEvery day:\n");
+    put_commands(every_day, sizeof every_day / sizeof every_day[0], true);
+    puts("\n\"mistfold --help\" lists all commands, \"mistfold GROUP --help\" those of a group.");
     caution_line();
 }
 
@@ -72,18 +105,25 @@ const char *mf_help_form(mf_field_type type)
     return forms[type];
 }
 
-static void help_option(const char *name, const char *form, const char *doc, bool needed)
+/* needed: "" or in which case, "(needed)". */
+static void help_option(const char *name, const char *form, const char *doc, const char *needed)
 {
     char left[64], right[300];
     snprintf(left, sizeof left, "--%s %s", name, form);
-    snprintf(right, sizeof right, "%s%s", doc, needed ? " (needed)" : "");
+    snprintf(right, sizeof right, "%s%s%s", doc, needed[0] == '\0' ? "" : " ", needed);
     int n = printf("  %-27s ", left);
-    mf_cli_wrap(right, 30, n);
+    if (mf_cli_columns() < 60)
+        fputs("\n      ", stdout);
+    mf_cli_wrap(right, mf_cli_columns() < 60 ? 6 : 30, mf_cli_columns() < 60 ? 6 : n);
 }
 
-bool mf_help_needed(const mf_cmd *cmd, const mf_field *field)
+const char *mf_help_needed(const mf_cmd *cmd, const mf_field *field)
 {
-    return (field->flags & MF_F_NEEDED) != 0 && cmd->run != mf_cmd_walk_job;
+    if ((field->flags & MF_F_NEEDED) == 0 || cmd->run == mf_cmd_walk_job)
+        return "";
+    if (cmd->run == mf_cmd_reading && strcmp(field->option, "result") != 0)
+        return strcmp(field->option, "number") == 0 ? "" : "(needed the first time)";
+    return cmd->run == mf_cmd_job_open ? "(needed without --from)" : "(needed)";
 }
 
 static void help_field(const mf_cmd *cmd, const mf_field *field)
@@ -91,13 +131,14 @@ static void help_field(const mf_cmd *cmd, const mf_field *field)
     help_option(field->option, mf_help_form(field->type), field->doc, mf_help_needed(cmd, field));
     if (field->choices == NULL)
         return;
-    printf("  %-27s ", "");
-    int column = 30;
+    const int indent = mf_cli_columns() < 60 ? 6 : 30;
+    printf("%*s", indent, "");
+    int column = indent;
     for (size_t i = 0; field->choices[i] != NULL; i++) {
         int len = (int)strlen(field->choices[i]) + 2;
-        if (column + len > 78) {
-            printf("\n  %-27s ", "");
-            column = 30;
+        if (column + len > mf_cli_columns()) {
+            printf("\n%*s", indent, "");
+            column = indent;
         }
         printf("%s%s", field->choices[i], field->choices[i + 1] == NULL ? "" : ", ");
         column += len;
@@ -131,7 +172,7 @@ static void help_force(const mf_cmd *cmd)
     for (const mf_opt *opt = mf_args_common(); opt->name != NULL; opt++)
         if (writes && cmd->run != mf_cmd_bundle && cmd->run != mf_cmd_book_stamp &&
             strcmp(opt->name, "force") == 0)
-            help_option(opt->name, "", opt->doc, false);
+            help_option(opt->name, "", opt->doc, "");
 }
 
 void mf_help_command(const mf_cmd *cmd)
@@ -150,7 +191,8 @@ void mf_help_command(const mf_cmd *cmd)
     for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
         help_field(cmd, &kind->fields[i]);
     for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++)
-        help_option(opt->name, opt->value == NULL ? "" : opt->value, opt->doc, opt->needed);
+        help_option(opt->name, opt->value == NULL ? "" : opt->value, opt->doc,
+                    opt->needed ? "(needed)" : "");
     help_force(cmd);
     printf("\nexample:\n  %s\n", cmd->example);
     caution_line();
@@ -178,6 +220,9 @@ const char *mf_help_nearest(const char *group, const char *word)
             near = candidate;
         }
     }
+    bool a_list = near == NULL && group != NULL && strcmp(word, "list") == 0;
+    if (a_list && mf_cmd_named(group, "show") != NULL)
+        return "show"; /* a group without a list shows what it has */
     return near;
 }
 

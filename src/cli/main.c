@@ -3,6 +3,7 @@
 #include "cli/cli.h"
 #include "cli/json.h"
 #include "cli/man.h"
+#include "cli/screen.h"
 #include "cli/settings.h"
 #include <mistfold/segment.h>
 
@@ -51,6 +52,8 @@ static bool between_words(mf_cli *cli, int *argc, char ***argv, mf_status *statu
     bool help = false, version = false;
     char *group = (*argv)[0];
     *status = mf_args_globals(cli, *argc, *argv, &first, &help, &version);
+    if (*status == MF_OK && help)
+        mf_screen_hold(cli, NULL);
     if (*status == MF_OK && version)
         mf_help_version(cli);
     else if (*status == MF_OK && help && first >= *argc)
@@ -70,12 +73,15 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
         mf_cmd_named(argv[0], NULL) == NULL && !between_words(cli, &argc, &argv, &early))
         return early;
     const mf_cmd *cmd = mf_cmd_named(argv[0], argc > 1 ? argv[1] : NULL);
+    mf_screen_hold(cli, cmd);
     if (cmd == NULL)
         return mf_help_unknown(cli, argv[0], argc > 1 ? argv[1] : NULL);
     const int words = cmd->action[0] == '\0' ? 1 : 2;
     mf_args args = {0};
     bool help = false, version = false;
     mf_status status = mf_args_read(cli, cmd, argc - words, argv + words, &args, &help, &version);
+    if (help)
+        mf_screen_hold(cli, NULL); /* also of one that prints as it goes */
     if (version)
         mf_help_version(cli);
     else if (help)
@@ -89,6 +95,7 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
         return mf_cli_fail(&err);
     if (status == MF_OK)
         status = cmd->run(cli, cmd, &args);
+    mf_screen_show();
     if (status == MF_OK && cli->lost)
         status = MF_SYSTEM;       /* the others were told, and why not all */
     mf_book_job_free(cli->spare); /* the command may have written since it was read */
@@ -128,6 +135,7 @@ int main(int argc, char **argv)
     signal(SIGPIPE, SIG_IGN);
     signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is an error with words, EFBIG */
     mf_json_watch();
+    mf_screen_start();
     mf_cli_clock(&cli);
     mf_status settings = mf_settings_read(&cli, &wrong);
     /* Asked by the build and by shells, not by people. */
@@ -137,6 +145,9 @@ int main(int argc, char **argv)
     mf_status status = manual     ? mf_man(argv[2])
                        : complete ? mf_complete(&cli, told, argc - 2, argv + 2)
                                   : mf_args_globals(&cli, argc, argv, &first, &help, &version);
+    const bool helps = status == MF_OK && (version || help || first >= argc);
+    if (!manual && !complete && helps)
+        mf_screen_hold(&cli, NULL);
     if (manual || complete)
         first = argc;
     else if (status == MF_OK && version)
@@ -149,6 +160,7 @@ int main(int argc, char **argv)
         status = mf_cli_fail(&wrong);
     else if (status == MF_OK)
         status = run(&cli, argc - first, argv + first);
+    mf_screen_show();
     mf_book_job_free(cli.spare);
     mf_book_close(cli.book);
     mf_arena_free(&cli.ids);

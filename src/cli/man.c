@@ -55,15 +55,15 @@ static void head(const char *name, const char *summary)
     argument(".Nd", summary);
 }
 
-static void item(const char *name, const char *value, const char *doc, bool needed)
+static void item(const char *name, const char *value, const char *doc, const char *needed)
 {
     printf(".It Fl \\-%s", name);
     if (value != NULL && value[0] != '\0')
         printf(" Ar %s", value);
     putchar('\n');
     line(doc);
-    if (needed)
-        puts("(needed)");
+    if (needed[0] != '\0')
+        line(needed);
 }
 
 static void field_item(const mf_cmd *cmd, const mf_field *field)
@@ -89,7 +89,7 @@ static void options(const mf_cmd *cmd)
     for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
         field_item(cmd, &kind->fields[i]);
     for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++)
-        item(opt->name, opt->value, opt->doc, opt->needed);
+        item(opt->name, opt->value, opt->doc, opt->needed ? "(needed)" : "");
     puts(".El");
 }
 
@@ -197,7 +197,7 @@ static void program_page(void)
          "Ids may be abbreviated where only one thing begins so.\n.Pp\n"
          "These options are understood by every command:\n.Bl -tag -width Ds");
     for (const mf_opt *opt = mf_args_common(); opt->name != NULL; opt++)
-        item(opt->name, opt->value, opt->doc, false);
+        item(opt->name, opt->value, opt->doc, "");
     puts(".El\n.Pp\nThe commands:\n.Bl -tag -width Ds");
     for (size_t i = 0; i < count; i++) {
         title(&cmds[i], name, '-');

@@ -29,6 +29,22 @@ static bool asked_to_end(void)
            (sigismember(&set, SIGTERM) == 1 || sigismember(&set, SIGHUP) == 1);
 }
 
+static volatile sig_atomic_t resized; /* since the last page was laid out */
+
+static void note_size(int signal)
+{
+    (void)signal;
+    resized = 1;
+}
+
+/* poll must end early: no SA_RESTART. */
+static void watch_size(mf_term *term)
+{
+    struct sigaction action = {.sa_handler = note_size};
+    sigemptyset(&action.sa_mask);
+    sigaction(SIGWINCH, &action, &term->size_before);
+}
+
 mf_status mf_term_check(const char *instead, mf_err *err)
 {
     if (isatty(STDIN_FILENO) && isatty(STDOUT_FILENO))
@@ -53,6 +69,7 @@ mf_status mf_term_open(mf_term *term, mf_err *err)
     tcsetattr(STDIN_FILENO, TCSAFLUSH, &raw);
     held(&hold);
     sigprocmask(SIG_BLOCK, &hold, &term->signals_before);
+    watch_size(term);
     term->open = true;
     term->plain = name == NULL || name[0] == '\0' || strcmp(name, "dumb") == 0;
     if (!term->plain)
@@ -69,6 +86,7 @@ void mf_term_close(mf_term *term)
     fflush(stdout);
     tcsetattr(STDIN_FILENO, TCSAFLUSH, &term->before);
     sigprocmask(SIG_SETMASK, &term->signals_before, NULL);
+    sigaction(SIGWINCH, &term->size_before, NULL);
 }
 
 /* One byte, or MF_KEY_NONE, or MF_KEY_LEAVE. */
@@ -91,13 +109,14 @@ static void drop_sequence(void)
         ;
 }
 
-/* A held-back signal does not wake poll: look once a second. */
-static int wait_byte(int seconds)
+/* A held-back signal does not wake poll: look once a second. MF_KEY_NONE too when the size of
+ * the terminal changed and the screen can be drawn anew (sized). */
+static int wait_byte(int seconds, bool sized)
 {
     int byte;
     fflush(stdout);
     for (int waited = 0; (byte = read_byte(1000)) == MF_KEY_NONE;)
-        if (seconds >= 0 && ++waited >= seconds)
+        if ((sized && resized) || (seconds >= 0 && ++waited >= seconds))
             break;
     return byte;
 }
@@ -105,7 +124,7 @@ static int wait_byte(int seconds)
 int mf_term_key(mf_term *term, int seconds)
 {
     (void)term;
-    int byte = wait_byte(seconds);
+    int byte = wait_byte(seconds, true);
     if (byte == CTRL_C || byte == CTRL_D)
         return MF_KEY_LEAVE;
     if (byte == ESCAPE)
@@ -120,6 +139,7 @@ static void fit(void)
 {
     enum { FULL_HEIGHT = 24 };
     struct winsize size = {0};
+    resized = 0;
     if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 2)
         mf_cli_set_columns(size.ws_col - 2);
     low = size.ws_row > 0 && size.ws_row < FULL_HEIGHT;
@@ -213,14 +233,22 @@ static size_t rub_out_all(char *out, size_t len)
     return len;
 }
 
-static mf_typed type_line(const char *prompt, char *out, size_t size, bool goes_on)
+/* How a line is typed: behind what stands there; given up when the size changes. */
+typedef struct line_way {
+    bool goes_on, sized;
+} line_way;
+
+static mf_typed type_line(const char *prompt, char *out, size_t size, line_way way)
 {
+    bool goes_on = way.goes_on;
     size_t len = strlen(out);
     mf_cli_show(prompt);
     putchar(' ');
     mf_cli_show(out);
     for (;;) {
-        int byte = wait_byte(-1);
+        int byte = wait_byte(-1, way.sized);
+        if (byte == MF_KEY_NONE)
+            return goes_on ? MF_TYPED_SIZED_ON : MF_TYPED_SIZED;
         if (byte == '\r' || byte == '\n')
             break;
         if (byte == ESCAPE)
@@ -248,11 +276,17 @@ static mf_typed type_line(const char *prompt, char *out, size_t size, bool goes_
 mf_typed mf_term_line(mf_term *term, const char *prompt, char *out, size_t size)
 {
     (void)term;
-    return type_line(prompt, out, size, false);
+    return type_line(prompt, out, size, (line_way){false, false});
 }
 
 mf_typed mf_term_line_on(mf_term *term, const char *prompt, char *out, size_t size)
 {
     (void)term;
-    return type_line(prompt, out, size, true);
+    return type_line(prompt, out, size, (line_way){true, false});
+}
+
+mf_typed mf_term_line_sized(mf_term *term, const char *prompt, char *out, size_t size, bool on)
+{
+    (void)term;
+    return type_line(prompt, out, size, (line_way){on, true});
 }

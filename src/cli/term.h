@@ -14,10 +14,11 @@ typedef struct mf_term {
     bool plain; /* TERM=dumb: no escape sequences, one screen below the other */
     struct termios before;
     sigset_t signals_before;
+    struct sigaction size_before; /* of a change of size */
 } mf_term;
 
 enum {
-    MF_KEY_NONE = -1, /* nothing was pressed in time */
+    MF_KEY_NONE = -1, /* nothing was pressed in time, or the size changed: draw anew */
     MF_KEY_LEAVE = -2 /* q, Ctrl-C, Ctrl-D, a hang-up or a request to end */
 };
 
@@ -29,7 +30,8 @@ mf_status mf_term_open(mf_term *term, mf_err *err);
 /* Gives it back as it was. Harmless when it is not open. */
 void mf_term_close(mf_term *term);
 
-/* A key in lower case; MF_KEY_NONE after seconds (< 0 = wait for ever). */
+/* A key in lower case; MF_KEY_NONE after seconds (< 0 = wait for ever), and when the size changed.
+ */
 int mf_term_key(mf_term *term, int seconds);
 /* A new empty screen; what is printed to stdout then stands on it. */
 void mf_term_page(const mf_term *term);
@@ -49,8 +51,16 @@ void mf_term_keys(const char *text, int indent);
 /* Lets a person type one line of UTF-8 after a prompt. What stands in out is an earlier answer:
  * Enter keeps it, Backspace edits it, and the first letter that is typed takes its place. An
  * empty line is a line. */
-typedef enum mf_typed { MF_TYPED_BACK /* Escape */, MF_TYPED_LEAVE, MF_TYPED_LINE } mf_typed;
+typedef enum mf_typed {
+    MF_TYPED_BACK, /* Escape */
+    MF_TYPED_LEAVE,
+    MF_TYPED_LINE,
+    MF_TYPED_SIZED,   /* mf_term_line_sized: the size changed, nothing was typed yet */
+    MF_TYPED_SIZED_ON /* the same; out holds what was typed so far */
+} mf_typed;
 mf_typed mf_term_line(mf_term *term, const char *prompt, char *out, size_t size);
+/* The same for a screen that is drawn anew when the size changes; on: as below. */
+mf_typed mf_term_line_sized(mf_term *term, const char *prompt, char *out, size_t size, bool on);
 /* The same, going on behind what stands in out. */
 mf_typed mf_term_line_on(mf_term *term, const char *prompt, char *out, size_t size);
 

@@ -12,8 +12,10 @@ const char *mf_walk_word(const mf_walk *walk, const char *id)
     return mf_cli_word(walk->cli, id);
 }
 
-void mf_walk_no_key(mf_walk *walk)
+void mf_walk_no_key(mf_walk *walk, int key)
 {
+    if (key == MF_KEY_NONE)
+        return; /* the screen is drawn anew, no more */
     snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, "walk.no-key"));
 }
 
@@ -131,7 +133,7 @@ int mf_walk_menu(mf_walk *walk, const char *title, mf_walk_line *line, const cha
         if (key == '+' && n > MENU_PAGE)
             first = first + MENU_PAGE < n ? first + MENU_PAGE : 0;
         else
-            wrong = true;
+            wrong = key != MF_KEY_NONE;
     }
 }
 

@@ -62,7 +62,7 @@ int mf_walk_menu(mf_walk *walk, const char *title, mf_walk_line *line, const cha
                  const char *none_id);
 
 /* The next screen says that the key of just now does nothing there. */
-void mf_walk_no_key(mf_walk *walk);
+void mf_walk_no_key(mf_walk *walk, int key);
 
 const char *mf_walk_word(const mf_walk *walk, const char *id);
 /* Begins the options of an entry of this walk: job, area, day and time of now. */

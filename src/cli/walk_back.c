@@ -159,7 +159,7 @@ static mf_status ask_and_withdraw(mf_walk *walk, const list *all, const line *it
     mf_walk_head(walk, title);
     printf("\n  ");
     mf_cli_wrap(mf_walk_word(walk, "back.reason"), 2, 2);
-    if (mf_term_line(&walk->term, "\n  >", reason, sizeof reason) != MF_TYPED_LINE) {
+    if (mf_term_line(&walk->term, "  >", reason, sizeof reason) != MF_TYPED_LINE) {
         snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, "walk.nothing"));
         return MF_OK;
     }

@@ -232,7 +232,7 @@ static int ask_yes_no(mf_walk *walk, const char *title, const char *words_id, co
             return 'n';
         if (key == 'q' || key == MF_KEY_LEAVE || key == 27)
             return MF_KEY_LEAVE;
-        mf_walk_no_key(walk);
+        mf_walk_no_key(walk, key);
     }
 }
 

@@ -155,7 +155,7 @@ static int ask_parts(mf_walk *walk, parts *p)
         else if ((enter || (key >= 'a' && key < 'a' + n)) && any_left(p))
             return enter ? p->substrate : key - 'a';
         else
-            mf_walk_no_key(walk);
+            mf_walk_no_key(walk, key);
     }
 }
 

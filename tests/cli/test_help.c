@@ -70,6 +70,7 @@ static void wrong_use_is_one_line_and_exit_2(void **state)
 {
     static const wrong_use cases[] = {
         {"gat J demo", "did you mean \"gate\"?"},
+        {"settings list", "did you mean \"settings show\"?"},
         {"paper rekord J", "did you mean \"paper record\"?"},
         {"job show", "wants JOB"},
         {"gate J-1 demo extra", "extra: one word too many"},
@@ -127,6 +128,22 @@ static void a_wrong_value_is_one_line_and_exit_3(void **state)
         contains(r.err, cases[i].says);
         assert_ptr_equal(strchr(r.err, '\n'), r.err + strlen(r.err) - 1);
     }
+}
+
+/* "(needed)" stands where it is, and says when. */
+static void needed_is_said_where_it_is(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, "", "$MISTFOLD area add --help; $MISTFOLD --man mistfold-area-add");
+    contains(r.out, "(needed)");
+    contains(r.out, "\n(needed)\n");
+    run_shell(&r, "",
+              "$MISTFOLD job open --help; $MISTFOLD job walk --help; $MISTFOLD test log --help");
+    contains(r.out, "address of the renovation (needed without --from)");
+    contains(r.out, "address of the renovation\n");
+    contains(r.out, "person who held it (needed the first time)");
+    contains(r.out, "number the instrument gave the reading\n");
 }
 
 /* A group alone is help to a person, an error to a program. */
@@ -247,6 +264,7 @@ int main(void)
         cmocka_unit_test(wrong_use_is_one_line_and_exit_2),
         cmocka_unit_test(a_wrong_value_is_one_line_and_exit_3),
         cmocka_unit_test(a_group_alone),
+        cmocka_unit_test(needed_is_said_where_it_is),
         cmocka_unit_test(short_options_and_words),
         cmocka_unit_test(errors_are_json_too),
         cmocka_unit_test(who_signs_is_in_the_book),

@@ -169,6 +169,20 @@ static void an_area_is_chosen(void **state)
     says("Entries of this walk: 0");
 }
 
+/* Somebody turns the tablet, or makes the window small: the screen is laid out anew by itself,
+ * and what was typed of a line stays. */
+static void another_size_draws_anew(void **state)
+{
+    (void)state;
+    walk("1 <50x20> <80x24> d q", "containment walk J --area A1 --by rosa");
+    says("Entries of this walk: ");
+    says_not("That key does nothing here");
+    walk("12 <50x20> _Turned <80x24> _Lane <enter> <ctrl-c>", "job walk");
+    says("  > 12 Turned Lane\n");
+    says("------------------------------------------------\n");
+    says("Address of the renovation          12 Turned Lane");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -182,6 +196,7 @@ int main(void)
         cmocka_unit_test(all_own_steps_are_walked),
         cmocka_unit_test(a_menu_has_pages),
         cmocka_unit_test(an_area_is_chosen),
+        cmocka_unit_test(another_size_draws_anew),
     };
     return cmocka_run_group_tests(tests, walk_start, walk_stop);
 }
