@@ -140,7 +140,7 @@ static void needed_is_said_where_it_is(void **state)
     contains(r.out, "\n(needed)\n");
     run_shell(&r, "",
               "$MISTFOLD job open --help; $MISTFOLD job walk --help; $MISTFOLD test log --help");
-    contains(r.out, "address of the renovation (needed without --from)");
+    contains(r.out, "address of the renovation (needed without");
     contains(r.out, "address of the renovation\n");
     contains(r.out, "person who held it (needed the first time)");
     contains(r.out, "number the instrument gave the reading\n");
