@@ -83,8 +83,9 @@ static mf_status without_entry(mf_merge *m, int64_t behind, mf_err *err)
         " (SELECT " MF_SHA256_OF_BODY " AS bytes FROM entry WHERE kind = 'attachment')"
         " WHERE bytes IS NOT NULL) LIMIT 1";
     char sha256[MF_DIGEST_HEX];
-    if (m->out->contents == 0)
-        return MF_OK; /* the query reads the whole journal */
+    if (m->out->contents == 0 || m->part)
+        return MF_OK; /* the query reads the whole journal; of a part only what is named was taken
+                       */
     mf_status status = first_of(m, sql, behind, sha256, err);
     if (status != MF_OK || sha256[0] == '\0')
         return status;

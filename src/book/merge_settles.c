@@ -34,7 +34,7 @@ mf_status mf_merge_corrections(mf_merge *m, mf_err *err)
     mf_stmt stmt;
     bool row = m->out->added > 0;
     mf_status status = mf_stmt_get(&stmt, &m->book->db,
-                                   "SELECT DISTINCT job FROM entry WHERE rowid > ?1"
+                                   "SELECT DISTINCT job FROM entry NOT INDEXED WHERE rowid > ?1"
                                    " AND kind = 'correction' ORDER BY job",
                                    err);
     if (status == MF_OK)

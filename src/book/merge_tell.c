@@ -202,7 +202,8 @@ static mf_status tell_jobs(mf_merge *m, mf_err *err)
     mf_stmt stmt;
     bool row = m->out->added > 0;
     mf_status status = mf_stmt_get(
-        &stmt, &m->book->db, "SELECT DISTINCT job FROM entry WHERE rowid > ?1 ORDER BY job", err);
+        &stmt, &m->book->db,
+        "SELECT DISTINCT job FROM entry NOT INDEXED WHERE rowid > ?1 ORDER BY job", err);
     if (status == MF_OK)
         mf_stmt_int(&stmt, 1, m->book->group_from);
     while (status == MF_OK && row) {

@@ -11,3 +11,7 @@ quietly M other person add --id rosa --name 'Rosa Example'
 answer 0 'taken over   entries: 0' meet other; quietly meet office
 [ "$(admin 'SELECT count(DISTINCT firm) FROM mistfold.entry')" = 2 ]
 answer 0 'taken over   entries: 0, attachments: 0' meet office
+# A store that hands out the rows of another firm as ours.
+admin "SET session_replication_role = replica; UPDATE mistfold.entry SET firm = 1 WHERE firm = 2;
+  UPDATE mistfold.segment SET firm = 1 WHERE firm = 2; UPDATE mistfold.head SET firm = 1 WHERE firm = 2"
+answer 1 'this book knows no device other' meet office
