@@ -128,18 +128,28 @@ static bool untaught(const mf_job *job, const char *worker, topic what, mf_day o
     return true;
 }
 
+/* Whether somebody did a step untaught, of cleaning or of the others. What the firm asks beyond the
+ * rule needs no training of the rule. */
+static bool ticked_untaught(const mf_job *job, const char *who, bool cleaning, mf_finding *out)
+{
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state == MF_TICK_DONE && mf_same(it->person, who) &&
+            (topic_of(it) == TOPIC_CLEANING) == cleaning &&
+            (mf_step_named(it->step) != NULL || mf_own_step_named(job, it->step) == NULL) &&
+            untaught(job, who, topic_of(it), it->on, &it->src, out))
+            return true;
+    }
+    return false;
+}
+
+/* Cleaning is told first: an emergency does not excuse it (mf_excuse). */
 void mf_show_training_tasks(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
     const char *who = subject->id;
-    for (size_t i = 0; i < job->n_tick; i++) {
-        const mf_tick *it = &job->tick[i];
-        /* What the firm asks beyond the rule needs no training of the rule. */
-        if (it->state == MF_TICK_DONE && mf_same(it->person, who) &&
-            (mf_step_named(it->step) != NULL || mf_own_step_named(job, it->step) == NULL) &&
-            untaught(job, who, topic_of(it), it->on, &it->src, out))
-            return;
-    }
+    if (ticked_untaught(job, who, true, out) || ticked_untaught(job, who, false, out))
+        return;
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *it = &job->practice[i];
         if (it->planned != MF_YES && mf_same(it->person, who) &&

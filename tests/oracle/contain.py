@@ -312,7 +312,7 @@ def kept_whole(job, area):
 def last_word(job, area, step, day):
     """Done was the last that was said of it that day; or it came down when all was clean."""
     said = [t for t in ticks(job, area, step) if t.on == day and t.state != "not-needed"]
-    return bool(said) and (said[-1].state == "done" or taken_down_when_clean(job, area, said[-1]))
+    return bool(said) and (said[-1].state == "done" or down_by_right(job, area, said[-1]))
 
 
 def undone_on_a_work_day(job, area):
