@@ -135,6 +135,29 @@ static bool is_house(const mf_batch_row *row)
     return strcmp(row->kind->name, "house") == 0;
 }
 
+/* The row before this one that has its id, or NULL: it is in no book yet. */
+static const mf_batch_row *twin_of(const mf_batch *batch, const mf_batch_row *row, const char **id)
+{
+    const mf_field *key = mf_kind_key(row->kind);
+    *id = key == NULL ? NULL : mf_args_value(&row->args, key->option);
+    for (const mf_batch_row *it = batch->row; *id != NULL && it < row; it++) {
+        const char *own = mf_args_value(&it->args, key->option);
+        if (it->kind == row->kind && own != NULL && strcmp(own, *id) == 0)
+            return it;
+    }
+    return NULL;
+}
+
+static mf_status refuse_twin(const mf_batch *batch, const mf_batch_row *row, mf_err *err)
+{
+    const char *id;
+    const mf_batch_row *twin = twin_of(batch, row, &id);
+    return twin == NULL
+               ? MF_OK
+               : mf_failf(err, MF_INPUT, "--id", "an id names one thing", "choose another id",
+                          "the id %.40s stands in line %d as well", id, twin->line);
+}
+
 static mf_status write_row(writing *w, mf_batch_row *row, mf_err *err)
 {
     mf_err fault = {0};
@@ -144,7 +167,10 @@ static mf_status write_row(writing *w, mf_batch_row *row, mf_err *err)
     const char *id = is_house(row) ? mf_args_value(&row->args, "id") : NULL;
     if (id != NULL)
         snprintf(w->job, sizeof w->job, "%s", id);
-    if (draft != NULL && !row->wrong && !hangs_on_a_wrong_one(w->batch, row))
+    bool goes_in = draft != NULL && !row->wrong && !hangs_on_a_wrong_one(w->batch, row);
+    if (goes_in)
+        status = refuse_twin(w->batch, row, &fault);
+    if (goes_in && status == MF_OK)
         status = mf_book_write(w->cli->book, draft, w->job, &w->now, "", NULL, &fault);
     mf_draft_free(draft);
     if (status == MF_SYSTEM) {

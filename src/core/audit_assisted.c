@@ -213,7 +213,9 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
     bool over = it->until != MF_DAY_NONE && asked->today > it->until;
     if (fault == MF_STAY_GOOD && over && asked->completed == MF_DAY_NONE && unfinished(asked->job))
         fault = MF_STAY_OTHER_DAYS; /* they are back, and work may go on */
-    mf_say(out, fault == MF_STAY_GOOD ? MF_MET : MF_LACKING, names[fault]);
+    bool days = fault == MF_STAY_TOO_LONG && it->stay == MF_STAY_ONE_DAY && it->from != it->until;
+    mf_say(out, fault == MF_STAY_GOOD ? MF_MET : MF_LACKING,
+           days ? "stay-not-one-day" : names[fault]);
     mf_say_days(out, it->from, it->until);
     out->evidence = mf_or_empty(it->src.entry);
     if (limit == NULL)

@@ -145,8 +145,7 @@ static void advice(mf_rec *rec)
     if (firm != NULL)
         mf_form_bullet(rec, MF_MARK_NONE,
                        mf_fill(rec, covered(rec) ? "summary.ask-firm" : "summary.ask-firm-only",
-                               mf_stated(rec, firm->name), mf_stated(rec, firm->phone),
-                               kept_for(rec)));
+                               mf_join(rec, firm->name, ", ", firm->phone), kept_for(rec), NULL));
 }
 
 /* When the law has it handed over; nothing is owed outside the rule, and no day is known

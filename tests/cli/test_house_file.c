@@ -84,6 +84,18 @@ static void a_sill_that_is_not_there(void **state)
     says_not("W02-sill");
 }
 
+/* An id that stands twice is in no book: the other line is named. */
+static void an_id_twice(void **state)
+{
+    (void)state;
+    run("printf '[job J-6]\\naddress = 6 Row\\nbuilding = dwelling\\nowner-occupied = yes\\nwork = "
+        "repair\\ndescription = d\\nstart = 2026-09-14\\n[party owner]\\nrole = owner\\nname = "
+        "A\\n[party owner]\\nrole = owner\\nname = B\\n' > twice.txt; $MISTFOLD job open --from "
+        "twice.txt");
+    assert_int_equal(r.status, 3);
+    notes("twice.txt:11, id: the id owner stands in line 8 as well");
+}
+
 /* All that is wrong at once, by line; what hangs on it is not told again; nothing is kept. */
 static void every_fault_by_its_line(void **state)
 {
@@ -173,10 +185,10 @@ static void a_dry_run_writes_nothing(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_small_job_is_one_command), cmocka_unit_test(nothing_becomes_a_yes),
-        cmocka_unit_test(sizes_are_worked_out),       cmocka_unit_test(a_sill_that_is_not_there),
-        cmocka_unit_test(every_fault_by_its_line),    cmocka_unit_test(what_is_no_house_is_refused),
-        cmocka_unit_test(a_dry_run_writes_nothing),
+        cmocka_unit_test(a_small_job_is_one_command),  cmocka_unit_test(nothing_becomes_a_yes),
+        cmocka_unit_test(sizes_are_worked_out),        cmocka_unit_test(a_sill_that_is_not_there),
+        cmocka_unit_test(every_fault_by_its_line),     cmocka_unit_test(an_id_twice),
+        cmocka_unit_test(what_is_no_house_is_refused), cmocka_unit_test(a_dry_run_writes_nothing),
     };
     return cmocka_run_group_tests(tests, start, shell_stop);
 }
