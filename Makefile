@@ -25,17 +25,19 @@ FONT_DIR ?= /usr/share/fonts/truetype/liberation2
 MF_WARN  := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes $(WERROR)
 MF_CPP   := -Iinclude -Isrc -I$(G) -D_POSIX_C_SOURCE=200809L \
             -DMF_VERSION='"$(VERSION)"' -DMF_FONT_DIR='"$(FONT_DIR)"'
+# Debian keeps libpq's header apart.
+PQ_INC   := $(shell pkg-config --cflags-only-I libpq 2>/dev/null)
 MF_C     := -std=c11 -fPIC -fvisibility=hidden $(MF_WARN)
-LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lz -lcrypto -ljansson -lutf8proc -lm -pthread
+LIBS     := -lsqlite3 -lhpdf -lpng -ljpeg -lqrencode -lz -lcrypto -ljansson -lutf8proc -lpq -lm -pthread
 # Of the program alone, not of the library.
 CLI_LIBS := -lxlsxwriter -lzip -lcurl -lmicrohttpd
 
 ROOMS    := base core journal book paper seal serve sync words field
 LIB_SRC  := $(sort $(foreach r,$(ROOMS),$(wildcard src/$(r)/*.c)))
 CLI_SRC  := $(sort $(wildcard src/cli/*.c))
-GEN_SRC  := $(G)/words_data.c $(G)/field_page.c
+GEN_SRC  := $(G)/words_data.c $(G)/field_page.c $(G)/store_sql.c
 WORDS    := $(sort $(wildcard forms/*.words))
-LIB_OBJ  := $(LIB_SRC:src/%.c=$(B)/%.o) $(B)/gen/words_data.o
+LIB_OBJ  := $(LIB_SRC:src/%.c=$(B)/%.o) $(B)/gen/words_data.o $(B)/gen/store_sql.o
 CLI_OBJ  := $(CLI_SRC:src/%.c=$(B)/%.o) $(B)/gen/field_page.o
 SO       := libmistfold.so.$(SOVERSION)
 
@@ -48,9 +50,9 @@ HELP_OBJ  := $(HELP_SRC:tests/%.c=$(B)/tests/%.o)
 
 # What the build, the demo and the tests need beyond a bare Debian.
 DEPS_BUILD := gcc make pkg-config libsqlite3-dev libhpdf-dev libpng-dev libjpeg-dev libqrencode-dev zlib1g-dev libssl-dev \
-              libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev libcurl4-openssl-dev libmicrohttpd-dev fonts-liberation2 \
+              libjansson-dev libutf8proc-dev libxlsxwriter-dev libzip-dev libcurl4-openssl-dev libmicrohttpd-dev libpq-dev fonts-liberation2 \
               clang lld wasi-libc libclang-rt-14-dev-wasm32
-DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl curl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation locales g++ fish zsh dpkg-dev nodejs chromium chromium-driver
+DEPS_TEST  := libcmocka-dev libgsl-dev sqlite3 openssl curl poppler-utils qpdf zbar-tools tesseract-ocr python3 mandoc libharfbuzz-bin unzip fonts-liberation locales g++ fish zsh dpkg-dev nodejs chromium chromium-driver postgresql
 DEPS_FUZZ  := clang libclang-rt-14-dev
 DEPS_SEEN  := mupdf-tools ghostscript
 DEPS_COVER := gcovr
@@ -184,6 +186,12 @@ $(G)/field_page.c: src/gen/page.sh $(wildcard src/field/page/*) $(W)/field.wasm
 	@mkdir -p $(@D)
 	@echo "  PAGE $@"
 	$(Q)LC_ALL=C sh src/gen/page.sh $(W)/field.wasm > $@
+
+$(G)/store_sql.c: src/gen/texts.sh $(wildcard src/sync/sql/*)
+	@mkdir -p $(@D)
+	@echo "  TEXTS $@"
+	$(Q)LC_ALL=C sh src/gen/texts.sh > $@
+$(B)/sync/pg_%.o $(B)/sync/postgres.o: CPPFLAGS += $(PQ_INC)
 
 # --- manual pages: written by the program from the tables it parses by ----------
 MAN := build/man/.made

@@ -152,6 +152,7 @@ typedef struct mf_dust_sample {
     int32_t at_minute;                     /* time of the sample */
     mf_employer employer;                  /* of the sampler */
     const char *approved_by; /* inspector or risk assessor who signed a technician's work */
+    int64_t outside_ft_100;  /* above 0: so far outside the edge of the area; else inside it */
 } mf_dust_sample;
 
 #ifdef __cplusplus

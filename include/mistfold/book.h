@@ -149,7 +149,7 @@ MF_API mf_status mf_book_jobs(mf_book *book, mf_job_fn *fn, void *data, mf_err *
 
 /* The same for the jobs in which every word of text begins a word of the id, the
  * address, the work, the note, or of a person told or assigned; capitals and
- * accents aside. MF_USAGE when text has no word. */
+ * accents aside. MF_INPUT when text has no word. */
 MF_API mf_status mf_book_find(mf_book *book, const char *text, mf_job_fn *fn, void *data,
                               mf_err *err);
 

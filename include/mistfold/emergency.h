@@ -31,7 +31,8 @@ MF_API mf_waiver mf_waiver_named(const char *name, size_t len);
 
 /* Why an emergency entry excuses nothing: the job says that it is none, a blood lead level
  * that is not elevated, the work began before the event or was planned to, or nobody wrote down why
- * responding required it ("to the extent necessary", 745.82(b)). */
+ * responding required it ("to the extent necessary", 745.82(b); the information it excuses all the
+ * same). */
 typedef enum mf_emergency_fault {
     MF_EMERGENCY_STANDS,
     MF_EMERGENCY_DENIED,
@@ -41,7 +42,8 @@ typedef enum mf_emergency_fault {
 } mf_emergency_fault;
 MF_API mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergency *emergency);
 
-/* The emergency entry that lawfully excuses it, or NULL. */
+/* The emergency entry that lawfully excuses it, or NULL. Of the information (MF_WAIVE_PAMPHLET)
+ * each emergency does, whether or not it is among what was waived. */
 MF_API const mf_emergency *mf_emergency_waives(const mf_job *job, mf_waiver waiver);
 
 /* Whether an emergency is claimed at all. */

@@ -53,7 +53,8 @@ enum {
     MF_F_KEY = 2,       /* the id of the thing: unique within the job (or the firm) */
     MF_F_PAST = 4,      /* a date that cannot lie in the future */
     MF_F_QUALIFIED = 8, /* LOADING, DUST: ">" and "<" are kept in the field named qualifier */
-    MF_F_LONG = 16      /* TEXT of a machine: up to 64 KiB instead of 4000 bytes */
+    MF_F_LONG = 16,     /* TEXT of a machine: up to 64 KiB instead of 4000 bytes */
+    MF_F_PLACE = 32     /* ID(S) of places: kept as mf_places_write has them */
 };
 
 typedef struct mf_field {

@@ -94,6 +94,7 @@ typedef enum mf_limit_id {
     MF_LIMIT_STAY_DAYS,         /* assisted housing: occupants stay, calendar days up to */
     MF_LIMIT_STAY_MARGIN,       /* assisted housing: cleaned each evening at least this far */
     MF_LIMIT_SIGN_DISTANCE,     /* assisted housing: sign outside read easily from at least */
+    MF_LIMIT_SAMPLE_OUTSIDE,    /* assisted housing: floor sampled outside the area within */
     MF_LIMIT_BLOOD_LEAD,        /* assisted housing: elevated at or above */
     MF_LIMIT_COUNT
 } mf_limit_id;

@@ -5,8 +5,8 @@
  * job's places, or a wider one of them ("US-NY" holds for "US-NY-NYC"), or the
  * id of the job itself, which is how a contract is written down. Of the federal
  * row and all local ones in force on a day the strictest decides.
- * Where a state, territory or tribe runs its own authorised programme that
- * programme governs (40 CFR 745.81(a), subpart Q).
+ * Where a state, territory or tribe runs its own authorized program that
+ * program governs (40 CFR 745.81(a), subpart Q).
  */
 #ifndef MISTFOLD_PLACE_H
 #define MISTFOLD_PLACE_H
@@ -29,6 +29,18 @@ typedef enum mf_local_fault {
     MF_LOCAL_LOOSER   /* looser than the federal row on a day it would hold */
 } mf_local_fault;
 
+/* ---- how a place is written -------------------------------------------------------------- */
+
+/* Whether the item, len bytes, is a state or territory as ISO 3166-2 has it, "US-IA", or what
+ * lies in one, "US-NY-NYC"; capitals aside. */
+MF_API bool mf_place_is_state(const char *item, size_t len);
+/* Whether the item is the place wide or lies in it, capitals aside: "US-NY-NYC" in "US-NY". */
+MF_API bool mf_place_lies_in(const char *item, size_t len, const char *wide);
+/* Ids with commas as they are kept, in place: states, what lies in them, and US in capitals. */
+MF_API void mf_places_write(char *places);
+
+/* ---- rows -------------------------------------------------------------------------------- */
+
 /* Fills what the entry leaves out: the number from its text, unit, name, words
  * and comparison from the federal row. To be called on each loaded row. A value
  * that cannot be read, or a comparison to the other side, leaves row.name "". */
@@ -41,8 +53,12 @@ MF_API mf_local_fault mf_local_limit_check(const mf_local_limit *local, const mf
 /* How the value of a limit is typed. */
 MF_API mf_slip mf_limit_value(mf_limit_id id, const char *text, int64_t *out);
 
-/* Whether a local row holds for the job, whatever the day. */
+/* Whether a local row holds for the job, whatever the day. Where a place of the job is neither
+ * a state nor one that a row names, nobody knows where the house stands, and the rows of every
+ * state hold. */
 MF_API bool mf_local_limit_holds(const mf_job *job, const mf_local_limit *local);
+/* Whether the job names such a place, of which nobody knows what it is. */
+MF_API bool mf_place_unread(const mf_job *job);
 
 /* The strictest row in force on day: the federal one or a local one that holds
  * for the job. NULL when there is none. job NULL asks for the federal one. */

@@ -7,6 +7,9 @@
  *   SHA256.bytes                   the bytes of an attachment
  * with the SHA-256 of the file itself, so that a torn or altered one shows by its name. Nothing
  * is believed of a store: it may deliver late, twice, out of order, or lie.
+ *
+ * A store may also keep the entries themselves (PostgreSQL does), and then says how far it has
+ * each chain: what lies before that is not listed again.
  */
 #ifndef MISTFOLD_SYNC_H
 #define MISTFOLD_SYNC_H
@@ -26,16 +29,32 @@ typedef struct mf_store_item {
 /* Return false to stop. */
 typedef bool mf_store_fn(const mf_store_item *item, void *data);
 
+/* Who is told what stands in a store. */
+typedef struct mf_store_listener {
+    mf_store_fn *item;
+    /* A store that keeps entries says first how far it has each chain, and is answered through
+     * which entry segments need not be listed; -1 = to stop. One that does not never calls it. */
+    int64_t (*chain)(const char *device, int64_t seq, const char *hash, void *data);
+    bool all; /* everything is to be listed, attachments, too */
+    void *data;
+} mf_store_listener;
+
 typedef struct mf_store {
-    mf_status (*list)(void *data, mf_store_fn *fn, void *to, mf_err *err);
+    mf_status (*list)(void *data, const mf_store_listener *to, mf_err *err);
     /* MF_INPUT when there is no such text; the caller frees *out. */
     mf_status (*read)(void *data, const char *name, mf_bytes *out, mf_err *err);
-    /* Whole or not at all, kept when it returns. */
+    /* Whole or not at all, kept when it returns. MF_NO when the store refuses this one: err says
+     * why, and others may be written. */
     mf_status (*write)(void *data, const char *name, const void *bytes, size_t len, mf_err *err);
-    /* Takes away a text of one's own that is torn. */
+    /* Takes away a text of one's own that is torn; NULL = there is no such thing. */
     mf_status (*drop)(void *data, const char *name, mf_err *err);
-    /* Takes away what this device left half written in it. */
+    /* Takes away what this device left half written in it; may be NULL. */
     void (*sweep)(void *data, const char *device);
+    /* Tells which of these attachments stand there, by their names; NULL = all were listed. */
+    mf_status (*contents)(void *data, const char (*sha256)[MF_HASH_HEX], size_t n, mf_store_fn *fn,
+                          void *to, mf_err *err);
+    /* Whether this device may hand out that chain; NULL = any. */
+    mf_status (*may_write)(void *data, const char *device, bool *may, mf_err *err);
     void (*close)(void *data);
     void *data;
     char name[160]; /* for messages */
@@ -43,6 +62,20 @@ typedef struct mf_store {
 
 /* A folder, on whatever disk. MF_INPUT when it is none. */
 MF_API mf_status mf_store_folder(mf_store *out, const char *path, mf_err *err);
+/* A database of PostgreSQL, postgresql://..., that was prepared with mf_store_sql, as the device
+ * of that name. Off this computer's own socket only by TLS with the server's certificate checked;
+ * a password by libpq's usual files, never in the address. MF_INPUT when it is none, the login is
+ * another device's or the address says too much, MF_SYSTEM when it cannot be reached. */
+MF_API mf_status mf_store_postgresql(mf_store *out, const char *address, const char *device,
+                                     mf_err *err);
+/* What an administrator runs once in such a database; it lives as long as the program. */
+MF_API const char *mf_store_sql(void);
+/* Compares a database with what that makes: structure, triggers, policies, grants. Calls fn with
+ * each line that differs, missing or too much; it returns false to stop. Any login can ask. Fails
+ * as mf_store_postgresql. */
+typedef bool mf_store_odd_fn(const char *line, bool missing, void *data);
+MF_API mf_status mf_store_postgresql_check(const char *address, mf_store_odd_fn *fn, void *data,
+                                           mf_err *err);
 /* Accepts one of zeros. */
 MF_API void mf_store_close(mf_store *store);
 
@@ -103,7 +136,7 @@ typedef struct mf_sync_ask {
     /* Names of devices, parted by commas, that may be new. Their heads are noted (heads.h), so
      * that every device which takes over this chain accepts them, too. "" = none. */
     const char *accept;
-    bool refill; /* the store may be empty though it was not before */
+    bool refill; /* the store may be empty though it was not before; all attachments are compared */
     /* Why what contradicts a key, a noted head or this very device is taken over, as for
      * mf_book_merge; what is under this device's own name comes in all at once, or waits. NULL =
      * it is refused. */

@@ -243,12 +243,23 @@ MF_API void mf_book_close(mf_book *book)
 
 /* ---- a new book ---------------------------------------------------------------------------- */
 
+/* Five signs that are read aloud and typed without a doubt, the first a letter: the name stands
+ * before every entry's number. No vowel, so that no word comes of it. */
+static void draw_device(char out[MF_DEVICE_MAX + 1])
+{
+    static const char signs[] = "bcdfghjkmnpqrstvwxz23456789";
+    enum { LETTERS = 19, ALL = sizeof signs - 1, DRAWN = 5 };
+    unsigned int number[DRAWN];
+    sqlite3_randomness((int)sizeof number, number);
+    for (size_t i = 0; i < DRAWN; i++)
+        out[i] = signs[number[i] % (i == 0 ? LETTERS : ALL)];
+    out[DRAWN] = '\0';
+}
+
 mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err *err)
 {
     if (device == NULL) {
-        unsigned int number = 0;
-        sqlite3_randomness((int)sizeof number, &number);
-        snprintf(out, MF_DEVICE_MAX + 1, "%08x", number);
+        draw_device(out);
         return MF_OK;
     }
     if (!mf_is_device(device))

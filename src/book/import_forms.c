@@ -1,6 +1,8 @@
 /* Decimal commas and dates with the day first; see import_forms.h. */
 #include "book/import_forms.h"
 
+#include "base/utf8.h"
+
 #include <ctype.h>
 #include <stdio.h>
 #include <string.h>
@@ -44,6 +46,43 @@ static bool day_first(const char *text, char room[MF_FORM_TEXT])
         return false;
     snprintf(room, MF_FORM_TEXT, "%04u-%02u-%02u", year, month, day);
     return true;
+}
+
+/* Three digits behind the point, and no more. */
+static bool may_be_thousands(const char *point)
+{
+    return strspn(point + 1, "0123456789") == 3 && point[4] == '\0';
+}
+
+mf_status mf_import_doubt(const mf_import *in, const mf_field *field, size_t row, size_t column,
+                          mf_err *err)
+{
+    const char *text = mf_import_cell(in, row, column);
+    if (in->ask == NULL || !in->ask->decimal_comma || field->type != MF_F_LOADING ||
+        text[0] == '\0')
+        return MF_OK;
+    const char *first = strpbrk(text, ",.");
+    char what[120], shown[60];
+    mf_utf8_show(shown, sizeof shown, text);
+    if (first != NULL && strpbrk(first + 1, ",.") != NULL) {
+        snprintf(what, sizeof what, "\"%s\" has more than one sign that may be the decimal one",
+                 shown);
+        return mf_import_refuse(
+            in, row, column, what, "a decimal comma was named",
+            "write one comma before the decimals, and nothing between thousands", err);
+    }
+    if (first != NULL && *first == '.' && may_be_thousands(first)) {
+        snprintf(what, sizeof what, "\"%s\" has a point that may stand between thousands", shown);
+        return mf_import_refuse(in, row, column, what, "a decimal comma was named",
+                                "write a comma before the decimals, or leave --decimal comma out",
+                                err);
+    }
+    if (first != NULL || in->csv.separator != ',')
+        return MF_OK;
+    snprintf(what, sizeof what, "\"%s\" may be half of a number that its comma cut", shown);
+    return mf_import_refuse(in, row, column, what, "commas part the cells of this file as well",
+                            "put numbers with a comma into quotes, or part the cells by semicolons",
+                            err);
 }
 
 const char *mf_import_form(const mf_import *in, const mf_field *field, const char *text,

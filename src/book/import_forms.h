@@ -11,4 +11,9 @@ enum { MF_FORM_TEXT = 40 };
 const char *mf_import_form(const mf_import *in, const mf_field *field, const char *text,
                            char room[MF_FORM_TEXT]);
 
+/* MF_INPUT when the cell may mean another number than it reads, under a decimal comma: a number
+ * that its comma cut in two, a sign that may stand between thousands. */
+mf_status mf_import_doubt(const mf_import *in, const mf_field *field, size_t row, size_t column,
+                          mf_err *err);
+
 #endif

@@ -58,7 +58,7 @@ static mf_status set_members(mf_import *in, const readings *r, mf_draft *draft, 
         char room[MF_FORM_TEXT];
         if (r->heads.at[i] == MF_NO_COLUMN && text[0] != '\0')
             status = mf_draft_put(draft, field, text, "", in->name, in->now->today, err);
-        else
+        else if ((status = mf_import_doubt(in, field, row, r->heads.at[i], err)) == MF_OK)
             status = mf_import_put(in, draft, field, row, r->heads.at[i], unit,
                                    mf_import_form(in, field, text, room), err);
     }

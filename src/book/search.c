@@ -133,7 +133,7 @@ MF_API mf_status mf_book_find(mf_book *book, const char *text, mf_job_fn *fn, vo
     mf_buf words = {0};
     const char *rest = text, *word;
     if (next_word(&rest, &word) == 0)
-        return mf_fail(err, MF_USAGE, "--find", "there is no word to look for", "",
+        return mf_fail(err, MF_INPUT, "--find", "there is no word to look for", "",
                        "give a part of an address or a name");
     mf_status status = mf_touched_settle(book, err);
     if (status == MF_OK)

@@ -245,10 +245,12 @@ mf_status mf_args_read(mf_cli *cli, const mf_cmd *cmd, int argc, char **argv, mf
         const char *name = name_of(code, table, index);
         if (take_global(cli, name, help, version))
             continue;
+        char where[64];
+        snprintf(where, sizeof where, "--%s", name);
         if (mf_args_value(out, name) != NULL)
-            return wrong(name, "is given twice", "give it once");
+            return wrong(where, "is given twice", "give it once");
         if (out->n_opts == MF_ARGS_OPTS)
-            return wrong(name, "too many options", "give fewer");
+            return wrong(where, "too many options", "give fewer");
         out->opt[out->n_opts] = name;
         out->value[out->n_opts++] = optarg == NULL ? "" : optarg;
     }

@@ -5,6 +5,8 @@
 #include "base/mem.h"
 #include "cli/cli.h"
 
+#include <mistfold/stage.h>
+
 typedef struct mf_pack mf_pack;
 
 /* Begins. path must not exist. seconds is the time that files in a zip are given. */
@@ -26,8 +28,51 @@ mf_status mf_zip_add(mf_zip *zip, const char *name, const void *bytes, size_t le
 mf_status mf_zip_finish(mf_zip *zip, mf_err *err);
 void mf_zip_free(mf_zip *zip);
 
+/* cmd_bundle.c: the check of the whole book that a bundle tells of; MF_OK also where it was
+ * altered, which status (MF_NO) and altered say. */
+typedef struct mf_bundle_look {
+    mf_status status;
+    mf_book_report report;
+    mf_err altered;
+} mf_bundle_look;
+mf_status mf_bundle_look_now(mf_cli *cli, mf_bundle_look *out, mf_err *err);
+/* One bundle: of which job, where to, with which sealed record (NULL = none); hide leaves out what
+ * names an occupant; look NULL = the book is checked now. */
+typedef struct mf_bundle_ask {
+    const char *job, *path, *record;
+    bool zip, hide;
+    const mf_bundle_look *look;
+} mf_bundle_ask;
+typedef struct mf_bundle_made {
+    size_t entries, withheld, attachments;
+    bool record;
+    mf_err altered;
+} mf_bundle_made;
+mf_status mf_bundle_make(mf_cli *cli, const mf_bundle_ask *ask, mf_bundle_made *out, mf_err *err);
+
+/* bundle_all.c: a folder of bundles, of all jobs that are picked, with an index. */
+mf_status mf_bundle_all(mf_cli *cli, const mf_args *args, mf_err *err);
+/* bundle_index.c: the index, as text and as HTML. rows are in the order in which they stand. */
+typedef struct mf_index_row {
+    char job[48], address[200], folder[60]; /* the .zip file, where it is one */
+    mf_day from, to;
+    mf_stage stage;
+    char answer[MF_GATE_COUNT][MF_ANSWER_TEXT];
+    bool record;
+    size_t entries, attachments;
+} mf_index_row;
+typedef struct mf_index {
+    const mf_cli *cli;
+    mf_index_row *row;
+    size_t n, cap;
+    char head[MF_HASH_HEX];
+    char picked[120]; /* by what the jobs were picked */
+} mf_index;
+void mf_index_text(const mf_index *index, mf_buf *out);
+void mf_index_html(const mf_index *index, mf_buf *out);
+
 /* bundle_words.c: what is the same in every bundle. */
-extern const char mf_bundle_readme[];
+extern const char mf_bundle_readme[], mf_bundle_verify_all[];
 /* One script. */
 extern const char mf_bundle_verify_1[], mf_bundle_verify_2[], mf_bundle_verify_3[],
     mf_bundle_verify_4[];

@@ -88,6 +88,8 @@ const mf_cmd *mf_cmds(size_t *count);
 /* NULL when there is none; action NULL for a command that is a group of its own. */
 const mf_cmd *mf_cmd_named(const char *group, const char *action);
 bool mf_cmd_group(const char *group);
+/* Whether its first word is a job, though it may be left out. */
+bool mf_cmd_of_job(const mf_cmd *cmd);
 
 /* args.c: reads argv after the command words. Says itself what is wrong. */
 mf_status mf_args_read(mf_cli *cli, const mf_cmd *cmd, int argc, char **argv, mf_args *out,
@@ -116,7 +118,7 @@ const char *mf_help_nearest(const char *group, const char *word);
 /* From how many letters apart on a word of that length stands for no other. */
 int mf_help_far(size_t len);
 /* Says that words name no command, and what is near. Returns MF_USAGE. */
-mf_status mf_help_unknown(const char *group, const char *action);
+mf_status mf_help_unknown(const mf_cli *cli, const char *group, const char *action);
 void mf_help_version(const mf_cli *cli);
 mf_cmd_fn mf_cmd_help, mf_cmd_version;
 
@@ -164,6 +166,10 @@ mf_status mf_cli_job_of_many(mf_cli *cli, const char *id, mf_job **out, mf_err *
 void mf_cli_lost(mf_cli *cli, const char *job, const mf_err *why);
 /* The firm alone, for a paper of no job; *out NULL where there is no book yet. */
 mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err);
+/* Everybody who logs an entry is in the book, but for who makes a new one: as long as nobody is
+ * in it, anybody may. What cannot be read is told by whoever writes. MF_INPUT: nobody knows them.
+ */
+mf_status mf_cli_check_who(mf_cli *cli, mf_err *err);
 /* MF_USAGE when nobody said who is writing, MF_INPUT when the book does not know them. */
 mf_status mf_cli_now(mf_cli *cli, mf_now *out, mf_err *err);
 /* The same for what a device logs of itself: who may be NULL. */
@@ -173,7 +179,7 @@ mf_now mf_cli_now_of_device(const mf_cli *cli);
 mf_status mf_cli_adopt(mf_adopt *out, mf_cli *cli, const mf_args *args, mf_now *now, mf_err *err);
 /* Says as which entry it was logged. */
 void mf_cli_say_adopted(const mf_merge_report *report);
-/* The day of an option without its dashes, usual where it was not given. MF_USAGE when it is no
+/* The day of an option without its dashes, usual where it was not given. MF_INPUT when it is no
  * date. */
 mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, mf_day *out,
                         mf_err *err);
@@ -256,8 +262,9 @@ void mf_cli_set_columns(int wide);
 
 /* cmd_settings.c: the size of paper that was set or asked for. */
 mf_status mf_cli_sheet(const mf_cli *cli, mf_paper_size *out, mf_err *err);
-/* MF_INPUT when the language in force, from wherever it comes, is none of ours. */
-mf_status mf_cli_check_lang(const mf_cli *cli, mf_err *err);
+/* MF_INPUT when the language or the size in force, from wherever it comes, is none of ours: also
+ * in a command that would not need it, as a slip is told where it is made. */
+mf_status mf_cli_check_settings(const mf_cli *cli, mf_err *err);
 
 /* watch.c: progress on stderr, when a person looks at it or asked for it. */
 mf_watch mf_cli_watch(mf_cli *cli, const mf_args *args);
@@ -309,7 +316,8 @@ mf_cmd_fn mf_cmd_walk_steps, mf_cmd_walk_verification, mf_cmd_walk_job, mf_cmd_w
 mf_cmd_fn mf_cmd_import_kind, mf_cmd_import_steps, mf_cmd_import_readings;
 mf_cmd_fn mf_cmd_job_open, mf_cmd_job_list, mf_cmd_job_show;
 mf_cmd_fn mf_cmd_paint_list, mf_cmd_steps_list, mf_cmd_verification_list;
-mf_cmd_fn mf_cmd_due, mf_cmd_export, mf_cmd_settings_show;
+mf_cmd_fn mf_cmd_due, mf_cmd_certificate_check, mf_cmd_export, mf_cmd_settings_show,
+    mf_cmd_settings_set, mf_cmd_settings_unset;
 mf_cmd_fn mf_cmd_reading, mf_cmd_opening_schedule, mf_cmd_opening_list, mf_cmd_plan_units,
     mf_cmd_plan_report, mf_cmd_retest;
 mf_cmd_fn mf_cmd_combinations, mf_cmd_convert_area, mf_cmd_convert_chip;

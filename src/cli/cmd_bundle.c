@@ -3,6 +3,7 @@
 #include "base/file.h"
 #include "cli/bundle.h"
 #include "cli/compare.h"
+#include "cli/pick.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -217,24 +218,30 @@ static mf_status add_heads(bundle *b, mf_err *err)
 /* ---- the whole ---------------------------------------------------------------------------------
  */
 
-static mf_status load(bundle *b, const mf_args *args, bool hide, mf_err *err)
+/* The whole book, which is checked once for however many bundles. */
+static mf_status look(bundle *b, const mf_bundle_look *before, mf_err *err)
 {
-    const char *record = mf_args_value(args, "record");
-    if (hide && record != NULL)
-        return mf_fail(err, MF_USAGE, "--without-occupants",
-                       "the record names the occupants, and a sealed paper cannot be blackened",
-                       "what is taken out of it breaks its seal",
-                       "leave out one of --record and --without-occupants");
-    mf_status status = mf_cli_job(b->cli, args->word[0], &b->job, err);
-    if (status == MF_OK)
-        status = mf_cli_look(b->cli, b->job, true, &b->checked, err);
-    if (status == MF_NO) {
-        b->altered = *err;
-        status = MF_OK;
+    mf_bundle_look now = {.status = MF_OK};
+    if (before == NULL) {
+        mf_status status = mf_bundle_look_now(b->cli, &now, err);
+        if (status != MF_OK)
+            return status;
+        before = &now;
     }
-    if (status == MF_OK && record != NULL)
-        status = read_record(b, record, err);
-    return status == MF_OK ? mf_entries_read(&b->entries, b->cli, b->job, hide, err) : status;
+    b->checked = before->report;
+    b->altered = before->altered;
+    b->job->integrity = before->status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
+    return MF_OK;
+}
+
+static mf_status load(bundle *b, const mf_bundle_ask *ask, mf_err *err)
+{
+    mf_status status = mf_cli_job(b->cli, ask->job, &b->job, err);
+    if (status == MF_OK)
+        status = look(b, ask->look, err);
+    if (status == MF_OK && ask->record != NULL)
+        status = read_record(b, ask->record, err);
+    return status == MF_OK ? mf_entries_read(&b->entries, b->cli, b->job, ask->hide, err) : status;
 }
 
 static mf_status add_script(bundle *b, mf_err *err)
@@ -271,38 +278,90 @@ static mf_status add_all(bundle *b, mf_err *err)
     return status == MF_OK ? mf_pack_finish(b->pack, err) : status;
 }
 
-static void say_written(const mf_cli *cli, const bundle *b, const char *path)
+mf_status mf_bundle_look_now(mf_cli *cli, mf_bundle_look *out, mf_err *err)
+{
+    *out = (mf_bundle_look){.status = mf_cli_book(cli, err)};
+    if (out->status != MF_OK)
+        return out->status;
+    out->status = mf_book_check(cli->book, &out->report, &out->altered);
+    if (out->status == MF_OK || out->status == MF_NO)
+        return MF_OK;
+    *err = out->altered;
+    return out->status;
+}
+
+mf_status mf_bundle_make(mf_cli *cli, const mf_bundle_ask *ask, mf_bundle_made *out, mf_err *err)
+{
+    bundle b = {.cli = cli};
+    mf_status status = load(&b, ask, err);
+    if (status == MF_OK)
+        status = mf_pack_new(&b.pack, ask->path, ask->zip, cli->seconds, err);
+    if (status == MF_OK)
+        status = add_all(&b, err);
+    *out = (mf_bundle_made){b.entries.n, b.entries.n_withheld, b.attachments, b.record.data != NULL,
+                            b.altered};
+    mf_pack_free(b.pack);
+    mf_entries_free(&b.entries);
+    mf_bytes_free(&b.record);
+    mf_book_job_free(b.job);
+    return status;
+}
+
+static void say_written(const mf_cli *cli, const mf_bundle_made *made, const char *path)
 {
     if (cli->json) {
         printf("{\"entries\": %zu, \"withheld\": %zu, \"attachments\": %zu, \"record\": %s}\n",
-               b->entries.n, b->entries.n_withheld, b->attachments,
-               b->record.data == NULL ? "false" : "true");
+               made->entries, made->withheld, made->attachments, made->record ? "true" : "false");
         return;
     }
     printf("wrote %s: %zu entries, %zu left out, %zu attachments, %s\n"
            "whoever gets it checks it with: sh verify.sh\n",
-           path, b->entries.n, b->entries.n_withheld, b->attachments,
-           b->record.data == NULL ? "without a sealed record (give it with --record)"
-                                  : "with the sealed record");
+           path, made->entries, made->withheld, made->attachments,
+           made->record ? "with the sealed record"
+                        : "without a sealed record (give it with --record)");
+}
+
+/* What goes together, and what is of one job or of many. */
+static mf_status check_options(const mf_args *args, mf_err *err)
+{
+    const char *record = mf_args_value(args, "record"), *records = mf_args_value(args, "records");
+    bool hide = mf_args_value(args, "without-occupants") != NULL, one = args->n_words > 0;
+    if (hide && (record != NULL || records != NULL))
+        return mf_fail(err, MF_USAGE, "--without-occupants",
+                       "the record names the occupants, and a sealed paper cannot be blackened",
+                       "what is taken out of it breaks its seal",
+                       "leave out one of --record and --without-occupants");
+    if (one && (records != NULL || mf_pick_asked(args)))
+        return mf_fail(err, MF_USAGE, "--state, --since, --until, --records",
+                       "they are of all jobs, and one is named", "",
+                       "leave out the job, or the option");
+    if (!one && record != NULL)
+        return mf_fail(err, MF_USAGE, "--record", "it is the record of one job, and none is named",
+                       "", "name the job, or give a folder of records with --records");
+    return MF_OK;
+}
+
+static mf_status one_bundle(mf_cli *cli, const mf_args *args, mf_err *err)
+{
+    mf_bundle_made made = {0};
+    const mf_bundle_ask ask = {args->word[0],
+                               mf_args_value(args, "out"),
+                               mf_args_value(args, "record"),
+                               mf_args_value(args, "zip") != NULL,
+                               mf_args_value(args, "without-occupants") != NULL,
+                               NULL};
+    mf_status status = mf_bundle_make(cli, &ask, &made, err);
+    if (status == MF_OK)
+        say_written(cli, &made, ask.path);
+    return mf_cli_made(status, &made.altered, err);
 }
 
 mf_status mf_cmd_bundle(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    bundle b = {.cli = cli};
-    const char *path = mf_args_value(args, "out");
     (void)cmd;
-    mf_status status = load(&b, args, mf_args_value(args, "without-occupants") != NULL, &err);
+    mf_status status = check_options(args, &err);
     if (status == MF_OK)
-        status = mf_pack_new(&b.pack, path, mf_args_value(args, "zip") != NULL, cli->seconds, &err);
-    if (status == MF_OK)
-        status = add_all(&b, &err);
-    if (status == MF_OK)
-        say_written(cli, &b, path);
-    status = mf_cli_made(status, &b.altered, &err);
-    mf_pack_free(b.pack);
-    mf_entries_free(&b.entries);
-    mf_bytes_free(&b.record);
-    mf_book_job_free(b.job);
+        status = args->n_words > 0 ? one_bundle(cli, args, &err) : mf_bundle_all(cli, args, &err);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }

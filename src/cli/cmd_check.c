@@ -263,7 +263,7 @@ static const mf_seal_report *find_under(const char *text, const mf_seal_check *c
     char *end = NULL;
     long number = strtol(text, &end, 10);
     if (*text < '1' || *text > '9' || *end != '\0' || number > check->n) {
-        mf_failf(err, MF_USAGE, "--under", "the paper's seals are numbered from 1",
+        mf_failf(err, MF_INPUT, "--under", "the paper's seals are numbered from 1",
                  "write --under 1", "the paper has no seal \"%.20s\"", text);
         return NULL;
     }

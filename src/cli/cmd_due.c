@@ -8,8 +8,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { CERTIFICATE_DAYS = 90 };
-
 /* The rows of the jobs that have something left to do: the others the book knows. */
 typedef struct gather {
     mf_cli *cli;
@@ -70,7 +68,7 @@ static mf_status gather_all(gather *g, bool past)
     if (status == MF_OK)
         status = mf_book_job_until(firm, g->cli->today, &g->later, g->err);
     if (status == MF_OK)
-        mf_due_of_firm(firm, g->cli->today, CERTIFICATE_DAYS, &g->list);
+        mf_due_of_firm(firm, g->cli->today, MF_DUE_CERTIFICATE_DAYS, &g->list);
     mf_book_job_free(firm);
     if (status == MF_OK)
         status =
@@ -173,6 +171,24 @@ static mf_status print_all(const gather *g)
     return MF_OK;
 }
 
+/* "office" and "firm" act, too; whoever else is meant is a person of the book, or nothing would be
+ * due of a name that is only mistyped. */
+static mf_status check_who(mf_cli *cli, const char *who, mf_err *err)
+{
+    mf_job *firm = NULL;
+    bool known = who == NULL || strcmp(who, "office") == 0 || strcmp(who, "firm") == 0;
+    mf_status status = known ? MF_OK : mf_cli_job(cli, "", &firm, err);
+    if (known || status != MF_OK)
+        return status;
+    for (size_t i = 0; i < firm->n_person; i++)
+        known = known || strcmp(firm->person[i].id, who) == 0;
+    mf_book_job_free(firm);
+    return known ? MF_OK
+                 : mf_failf(err, MF_INPUT, "--who", "",
+                            "\"person list\" shows everybody; office and firm act, too",
+                            "there is no person %.60s", who);
+}
+
 mf_status mf_cmd_due(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
@@ -185,6 +201,8 @@ mf_status mf_cmd_due(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
                 .err = &err};
     const mf_day now = cli->today;
     mf_status status = mf_cli_day(cli, args, &cli->today, &err);
+    if (status == MF_OK)
+        status = check_who(cli, g.who, &err);
     if (status == MF_OK)
         status = gather_all(&g, cli->today < now);
     mf_cli_watched(cli);

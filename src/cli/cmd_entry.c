@@ -115,7 +115,7 @@ static mf_status set_fields(const mf_cli *cli, mf_draft *draft, const char *sets
         if (part.failed) {
             status = mf_fail_memory(err);
         } else if (equals == NULL) {
-            status = mf_failf(err, MF_USAGE, "--set", "",
+            status = mf_failf(err, MF_INPUT, "--set", "",
                               "write --set \"FIELD=VALUE;FIELD=VALUE\", and \\; for a ; in a value",
                               "%.80s has no =", mf_buf_str(&part));
         } else {

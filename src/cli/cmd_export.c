@@ -1,37 +1,222 @@
-/* export JOB: the job for spreadsheets, scripts and calendars. */
+/* export [JOB]: a job, or all that are picked, for spreadsheets, scripts and calendars. */
 #include "cli/export.h"
+#include "cli/pick.h"
 
 #include "base/fail.h"
 
 #include <stdio.h>
 #include <string.h>
 
+typedef enum format { CSV, JSONL, XLSX, ICS } format;
 static const char *const formats[] = {"csv", "jsonl", "xlsx", "ics", NULL};
 
-static mf_status make_csv(const mf_cli *cli, const mf_job *job, const mf_args *args, mf_buf *out,
-                          mf_err *err)
+typedef struct exporter {
+    mf_cli *cli;
+    format format;
+    const char *kind; /* of the one table of CSV; "" for the others */
+    bool no_names;
+    mf_scope scope;
+    mf_buf out;
+    mf_xlsx *book;
+    mf_sink sink;    /* where tables go */
+    mf_many many;    /* between, when there are many jobs */
+    mf_err altered;  /* what is wrong with the book, where nothing is answered from it */
+    int64_t unknown; /* entries of kinds that this version does not know */
+} exporter;
+
+/* ---- one job ----------------------------------------------------------------------------- */
+
+/* Whether what is written says what follows from the entries; else it is the entries alone. */
+static bool judges(const exporter *e)
 {
-    const char *kind = mf_args_value(args, "kind");
-    const mf_sink sink = mf_export_csv(out);
-    if (kind == NULL || strcmp(kind, "findings") == 0)
-        return mf_export_findings(cli, job, &sink, err);
-    if (mf_kind_named(kind) == NULL)
-        return mf_failf(err, MF_USAGE, "--kind", "",
-                        "such as findings, component, reading, tick; jsonl and xlsx hold all",
-                        "there is no kind %s", kind);
-    mf_export_kinds(job, kind, mf_args_value(args, "no-names") != NULL, &sink);
+    return e->format == XLSX || e->format == ICS ||
+           (e->format == CSV && mf_kind_named(e->kind) == NULL);
+}
+
+static mf_status csv_tables(const exporter *e, const mf_job *job, mf_err *err)
+{
+    if (strcmp(e->kind, "findings") == 0)
+        return mf_export_findings(e->cli, job, &e->sink, err);
+    if (strcmp(e->kind, "due") == 0)
+        return mf_export_due(e->cli, job, &e->sink, err);
+    if (strcmp(e->kind, "jobs") == 0)
+        return mf_export_job(e->cli, job, e->no_names, &e->sink, err);
+    mf_export_kinds(job, e->kind, e->scope, e->no_names, &e->sink);
     return MF_OK;
 }
 
-static mf_status make(const mf_cli *cli, const mf_job *job, const mf_args *args, int format,
-                      mf_buf *out, mf_err *err)
+static mf_status xlsx_tables(const exporter *e, const mf_job *job, mf_err *err)
 {
-    bool no_names = mf_args_value(args, "no-names") != NULL;
-    mf_status status = format == 0   ? make_csv(cli, job, args, out, err)
-                       : format == 1 ? mf_export_jsonl(job, no_names, out, err)
-                       : format == 2 ? mf_export_xlsx(cli, job, no_names, out, err)
-                                     : mf_export_ics(cli, job, no_names, out, err);
-    return status == MF_OK && out->failed ? mf_fail_memory(err) : status;
+    mf_export_jobs_table(&e->sink);
+    mf_status status = mf_export_job(e->cli, job, e->no_names, &e->sink, err);
+    mf_export_due_table(&e->sink);
+    if (status == MF_OK)
+        status = mf_export_due(e->cli, job, &e->sink, err);
+    if (status == MF_OK)
+        status = mf_export_findings(e->cli, job, &e->sink, err);
+    if (status == MF_OK)
+        mf_export_kinds(job, NULL, e->scope, e->no_names, &e->sink);
+    return status;
+}
+
+/* As a gate does: what is judged is what was checked just now. Of a job that was altered nothing
+ * is answered; its row among the jobs says so. */
+static mf_status look(exporter *e, mf_job *job, mf_err *err)
+{
+    mf_err why = {0};
+    mf_book_report report = {0};
+    mf_status status = mf_cli_look(e->cli, job, false, &report, &why);
+    e->unknown = report.unknown > e->unknown ? report.unknown : e->unknown;
+    if (status == MF_NO) {
+        e->altered = why;
+        e->altered.status = MF_SYSTEM;
+        return MF_NO;
+    }
+    if (status != MF_OK && err != NULL)
+        *err = why;
+    return status;
+}
+
+static mf_status one_job(mf_job *job, void *data, mf_err *err)
+{
+    exporter *e = data;
+    e->many.job = job->id;
+    mf_status status = look(e, job, err);
+    const bool a_row = e->format == CSV && strcmp(e->kind, "jobs") == 0;
+    if (status == MF_NO && judges(e) && !a_row)
+        return MF_OK; /* left out; told at the end */
+    if (status != MF_OK && status != MF_NO)
+        return status;
+    switch (e->format) {
+    case CSV:
+        return csv_tables(e, job, err);
+    case JSONL:
+        return mf_export_jsonl(job, e->scope, e->no_names, &e->out, err);
+    case XLSX:
+        return xlsx_tables(e, job, err);
+    case ICS:
+        mf_ics_job(e->cli, job, e->no_names, &e->out);
+    }
+    return MF_OK;
+}
+
+/* ---- all of them ------------------------------------------------------------------------- */
+
+/* The heads of the one table of CSV, which are there also when no job is. */
+static void heads(const exporter *e)
+{
+    static const mf_job none;
+    if (e->format != CSV)
+        return;
+    if (strcmp(e->kind, "findings") == 0)
+        mf_export_findings_table(&e->sink);
+    else if (strcmp(e->kind, "due") == 0)
+        mf_export_due_table(&e->sink);
+    else if (strcmp(e->kind, "jobs") == 0)
+        mf_export_jobs_table(&e->sink);
+    else
+        mf_export_kinds(&none, e->kind, MF_SCOPE_ALL, false, &e->sink);
+}
+
+/* What is of the firm itself stands beside the jobs, once. */
+static mf_status firm_tables(exporter *e, const mf_job *firm, mf_err *err)
+{
+    e->many.job = "";
+    e->scope = MF_SCOPE_FIRM;
+    const bool due = e->format == XLSX || strcmp(e->kind, "due") == 0;
+    if (e->format == ICS) {
+        mf_ics_firm(e->cli, firm, &e->out);
+        return MF_OK;
+    }
+    if (e->format == JSONL)
+        return mf_export_jsonl(firm, e->scope, e->no_names, &e->out, err);
+    if (due)
+        mf_export_due_table(&e->sink);
+    mf_status status = due ? mf_export_due_firm(e->cli, firm, &e->sink, err) : MF_OK;
+    if (e->format == XLSX || mf_kind_named(e->kind) != NULL)
+        mf_export_kinds(firm, e->format == XLSX ? NULL : e->kind, e->scope, e->no_names, &e->sink);
+    return status;
+}
+
+static mf_status firm_of(exporter *e, mf_err *err)
+{
+    mf_job *firm = NULL;
+    size_t left_out = 0;
+    mf_status status = mf_cli_job_until(e->cli, "", e->cli->today, &firm, &left_out, err);
+    if (status == MF_OK)
+        status = firm_tables(e, firm, err);
+    mf_book_job_free(firm);
+    return status;
+}
+
+static mf_status all_jobs(exporter *e, const mf_args *args, mf_err *err)
+{
+    mf_pick pick;
+    mf_status status = mf_pick_read(&pick, args, err);
+    const mf_sink into = e->sink;
+    e->many.into = &into;
+    e->sink = mf_export_many(&e->many);
+    e->scope = MF_SCOPE_JOB;
+    heads(e);
+    if (status == MF_OK)
+        status = mf_pick_each(e->cli, &pick, one_job, e, err);
+    if (status == MF_OK)
+        status = firm_of(e, err);
+    if (status == MF_OK && pick.n == 0)
+        mf_cli_note(e->cli, "%s", mf_cli_word(e->cli, "list.none-found"));
+    if (status == MF_OK && pick.left_out > 0)
+        mf_cli_note(e->cli, "what is dated later counts for nothing here");
+    return status;
+}
+
+static mf_status the_job(exporter *e, const mf_args *args, mf_err *err)
+{
+    mf_job *job = NULL;
+    size_t left_out = 0;
+    mf_status status = mf_cli_job_until(e->cli, args->word[0], e->cli->today, &job, &left_out, err);
+    const bool table = e->format == CSV && mf_kind_named(e->kind) == NULL;
+    if (status == MF_OK && table && strcmp(e->kind, "findings") != 0)
+        heads(e);
+    if (status == MF_OK)
+        status = one_job(job, e, err);
+    mf_book_job_free(job);
+    return status;
+}
+
+static mf_status check_kind(exporter *e, const mf_args *args, mf_err *err)
+{
+    const char *kind = mf_args_value(args, "kind");
+    if (e->format != CSV && kind != NULL)
+        return mf_fail(err, MF_USAGE, "--kind", "only CSV has one table", "the others hold all",
+                       "leave out --kind, or write --format csv");
+    if (e->format != CSV)
+        return MF_OK;
+    e->kind = kind != NULL ? kind : args->n_words == 0 ? "jobs" : "findings";
+    static const char *const tables[] = {"jobs", "due", "findings", NULL};
+    if (mf_choice(tables, e->kind) >= 0 || mf_kind_named(e->kind) != NULL)
+        return MF_OK;
+    return mf_failf(
+        err, MF_INPUT, "--kind", "",
+        "such as jobs, due, findings, component, reading, tick; jsonl and xlsx hold all",
+        "there is no kind %s", kind);
+}
+
+static mf_status make(exporter *e, const mf_args *args, mf_err *err)
+{
+    mf_status status = MF_OK;
+    if (e->format == XLSX)
+        status = mf_xlsx_new(&e->book, err);
+    if (status != MF_OK)
+        return status;
+    e->sink = e->format == XLSX ? mf_xlsx_sink(e->book) : mf_export_csv(&e->out);
+    if (e->format == ICS)
+        mf_ics_begin(&e->out);
+    status = args->n_words == 0 ? all_jobs(e, args, err) : the_job(e, args, err);
+    if (e->format == ICS)
+        mf_ics_end(&e->out);
+    if (status == MF_OK && e->format == XLSX)
+        status = mf_xlsx_end(e->book, &e->out, err);
+    return status == MF_OK && e->out.failed ? mf_fail_memory(err) : status;
 }
 
 static mf_status deliver(mf_cli *cli, const mf_args *args, const mf_buf *out, mf_err *err)
@@ -50,30 +235,40 @@ static mf_status deliver(mf_cli *cli, const mf_args *args, const mf_buf *out, mf
     return status;
 }
 
+static mf_status check(exporter *e, const mf_args *args, mf_err *err)
+{
+    int found = mf_choice(formats, mf_args_value(args, "format"));
+    if (found < 0)
+        return mf_failf(err, MF_INPUT, "--format", "", "they are csv, jsonl, xlsx, ics",
+                        "%s is no format", mf_args_value(args, "format"));
+    e->format = (format)found;
+    if (e->format == XLSX && mf_args_value(args, "out") == NULL)
+        return mf_fail(err, MF_USAGE, "--out", "a workbook needs a file", "", "add --out FILE");
+    if (args->n_words > 0 && mf_pick_asked(args))
+        return mf_fail(err, MF_USAGE, "--state, --since, --until",
+                       "they pick among all jobs, and one is named", "",
+                       "leave out the job, or the option");
+    return check_kind(e, args, err);
+}
+
 mf_status mf_cmd_export(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    mf_job *job = NULL;
-    mf_buf out = {0};
     (void)cmd;
-    int format = mf_choice(formats, mf_args_value(args, "format"));
-    mf_status status = MF_OK;
-    if (format < 0)
-        status = mf_failf(&err, MF_USAGE, "--format", "", "they are csv, jsonl, xlsx, ics",
-                          "%s is no format", mf_args_value(args, "format"));
-    else if (format == 2 && mf_args_value(args, "out") == NULL)
-        status = mf_fail(&err, MF_USAGE, "--out", "a workbook needs a file", "", "add --out FILE");
+    exporter e = {.cli = cli, .kind = "", .no_names = mf_args_value(args, "no-names") != NULL};
+    mf_status status = check(&e, args, &err);
     if (status == MF_OK)
         status = mf_cli_day(cli, args, &cli->today, &err);
     if (status == MF_OK)
-        status = mf_cli_job(cli, args->word[0], &job, &err);
+        status = make(&e, args, &err);
+    /* One job of which nothing can be answered gives no file; of many the others do. */
+    bool nothing = e.altered.status != MF_OK && args->n_words > 0 && judges(&e);
+    if (status == MF_OK && !nothing)
+        status = deliver(cli, args, &e.out, &err);
     if (status == MF_OK)
-        mf_cli_tell_later(cli, job, cli->today);
-    if (status == MF_OK)
-        status = make(cli, job, args, format, &out, &err);
-    if (status == MF_OK)
-        status = deliver(cli, args, &out, &err);
-    mf_buf_free(&out);
-    mf_book_job_free(job);
+        mf_cli_unknown(cli, &(mf_book_report){.unknown = e.unknown});
+    status = mf_cli_made(status, &e.altered, &err);
+    mf_xlsx_free(e.book);
+    mf_buf_free(&e.out);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);
 }

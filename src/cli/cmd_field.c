@@ -121,7 +121,7 @@ mf_status mf_cmd_field_page(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     const char *path = mf_args_value(args, "out"), *job = args->word[0];
     const char *person = mf_args_value(args, "person");
     (void)cmd;
-    mf_status status = mf_cli_check_lang(cli, &err);
+    mf_status status = mf_cli_check_settings(cli, &err);
     if (status == MF_OK)
         status = mf_cli_book(cli, &err);
     if (status == MF_OK)

@@ -232,7 +232,7 @@ static const char *or_empty(const char *text)
     return text == NULL ? "" : text;
 }
 
-/* Whether an option says its one other word: MF_USAGE for any other but the usual one. */
+/* Whether an option says its one other word: MF_INPUT for any other but the usual one. */
 static mf_status is_word(const mf_args *args, const char *option, const char *word,
                          const char *usual, bool *out, mf_err *err)
 {
@@ -242,7 +242,7 @@ static mf_status is_word(const mf_args *args, const char *option, const char *wo
     if (*out || said[0] == '\0' || strcmp(said, usual) == 0)
         return MF_OK;
     snprintf(where, sizeof where, "--%s", option);
-    return mf_failf(err, MF_USAGE, where, "", "see mistfold test import --help",
+    return mf_failf(err, MF_INPUT, where, "", "see mistfold test import --help",
                     "it is %s or %s, not %.40s", usual, word, said);
 }
 

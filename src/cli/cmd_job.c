@@ -2,6 +2,7 @@
 #include "base/fail.h"
 #include "cli/due.h"
 #include "cli/json.h"
+#include "cli/pick.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -30,12 +31,11 @@ typedef struct job_lister {
 static void print_row(const job_lister *lister, const char *job, const char *address, mf_day start,
                       mf_stage stage)
 {
-    char day[MF_DAY_TEXT], id[48];
+    char day[MF_DAY_TEXT];
     mf_day_text(start, day);
-    snprintf(id, sizeof id, "stage.%s", mf_stage_name(stage));
     mf_cli_pad(job, 16);
     printf("%s  ", day);
-    mf_cli_pad(mf_cli_word(lister->cli, id), 30);
+    mf_cli_pad(mf_stage_words(lister->cli->lang, stage), 30);
     mf_cli_show(address);
     putchar('\n');
 }
@@ -141,12 +141,11 @@ static mf_status list_all(job_lister *lister)
 static mf_status list_jobs(job_lister *lister, const mf_args *args)
 {
     const char *state = mf_args_value(args, "state"), *find = mf_args_value(args, "find");
-    if (state != NULL && (lister->only = mf_stage_named(state)) == MF_STAGE_COUNT)
-        return mf_failf(lister->err, MF_USAGE, "--state", "",
-                        "they are outside, preparing, ready, working, verified, unverified, "
-                        "completed, closed",
-                        "%s is no state", state);
-    mf_status status = mf_cli_book(lister->cli, lister->err);
+    mf_status status = MF_OK;
+    if (state != NULL)
+        status = mf_pick_state(state, &lister->only, lister->err);
+    if (status == MF_OK)
+        status = mf_cli_book(lister->cli, lister->err);
     if (status == MF_OK && find != NULL)
         status = mf_book_find(lister->cli->book, find, list_hit, lister, lister->err);
     else if (status == MF_OK)
@@ -264,6 +263,7 @@ static mf_status show_json(const mf_cli *cli, const mf_job *job, int64_t unknown
     mf_due_dates(job, &due);
     json_t *root = json_object();
     json_object_set_new(root, "house", mf_json_item(mf_kind_named("house"), &job->house[0]));
+    json_object_set_new(root, "state", json_string(mf_stage_name(mf_stage_of(job, cli->today))));
     json_object_set_new(root, "openings", json_integer((json_int_t)job->n_opening));
     json_object_set_new(root, "components", json_integer((json_int_t)job->n_component));
     json_object_set_new(root, "readings", json_integer((json_int_t)job->n_reading));
@@ -328,6 +328,8 @@ static void show_text(const mf_cli *cli, const mf_job *job)
     mf_due_dates(job, &due);
     print_house(cli, &job->house[0]);
     print_counts(cli, job);
+    print_label(cli, "show.state");
+    puts(mf_stage_words(cli->lang, mf_stage_of(job, cli->today)));
     print_day(cli, "show.handover", due.handover);
     print_day(cli, "show.keep", due.keep_until);
     print_disputes(cli, job);

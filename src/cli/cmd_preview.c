@@ -14,7 +14,7 @@ static mf_status page_of(const char **out, const mf_args *args, mf_err *err)
     size_t n = strspn(*out, "0123456789");
     bool good = n >= 1 && n <= 4 && (*out)[n] == '\0' && **out != '0';
     return good ? MF_OK
-                : mf_fail(err, MF_USAGE, "--number", "is no number of a page", "pages count from 1",
+                : mf_fail(err, MF_INPUT, "--number", "is no number of a page", "pages count from 1",
                           "write --number 3");
 }
 

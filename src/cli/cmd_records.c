@@ -1,5 +1,6 @@
 /* paper records: every job's record into a folder, one job in memory at a time. */
 #include "base/fail.h"
+#include "cli/pick.h"
 #include "cli/record.h"
 
 #include <stdio.h>
@@ -72,11 +73,9 @@ static mf_status prepare(mf_cli *cli, const mf_args *args, batch *out, job_list 
 
 static mf_status path_of(const batch *b, const char *id, char path[PATH_ROOM], mf_err *err)
 {
-    mf_parsed parsed; /* a book from elsewhere may say anything; it must not leave the folder */
-    if (mf_field_parse(mf_field_named(mf_kind_named("house"), "id"), id, "", MF_DAY_NONE,
-                       &parsed) != MF_SLIP_NONE)
-        return mf_failf(err, MF_SYSTEM, b->folder, "no file can be named so", "see \"book check\"",
-                        "a job is called \"%.60s\"", id);
+    mf_status status = mf_pick_names_file(id, b->folder, err);
+    if (status != MF_OK)
+        return status;
     int n = snprintf(path, PATH_ROOM, "%s/%s.pdf", b->folder, id);
     if (n >= 0 && n < PATH_ROOM)
         return MF_OK;

@@ -27,7 +27,7 @@ static mf_status check_as(const char *as, mf_err *err)
     if (as == NULL || strcmp(as, "renovator") == 0 || strcmp(as, "firm") == 0 ||
         strcmp(as, "owner") == 0)
         return MF_OK;
-    return mf_fail(err, MF_USAGE, "--as", "is neither renovator, firm nor owner",
+    return mf_fail(err, MF_INPUT, "--as", "is neither renovator, firm nor owner",
                    "the record keeps a place for each", "write --as firm");
 }
 

@@ -7,13 +7,14 @@
 #include "base/file.h"
 #include "base/letters.h"
 #include "cli/json.h"
+#include "cli/tsa.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
-enum { PATH_LEN = 512, FILE_LIMIT = 65536 };
+enum { PATH_LEN = MF_SETTINGS_PATH, FILE_LIMIT = 65536 };
 
 /* The rows in the order of mf_setting_id. */
 static const mf_setting rows[MF_SET_COUNT] = {
@@ -34,7 +35,7 @@ const mf_setting *mf_setting_row(mf_setting_id id)
     return &rows[id];
 }
 
-static void config_path(char out[PATH_LEN])
+void mf_settings_path(char out[PATH_LEN])
 {
     const char *xdg = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
     if (xdg != NULL && xdg[0] == '/') /* the XDG rules: a relative path is ignored */
@@ -43,12 +44,16 @@ static void config_path(char out[PATH_LEN])
         snprintf(out, PATH_LEN, "%s/.config/mistfold/settings", home == NULL ? "" : home);
 }
 
+bool mf_setting_is_file(int id)
+{
+    return id == MF_SET_BOOK || id == MF_SET_STEPS || id == MF_SET_TSA_ROOTS;
+}
+
 static void set(mf_cli *cli, int id, const char *value, const char *from)
 {
     const char *home = getenv("HOME");
     char whole[PATH_LEN];
-    if ((id == MF_SET_BOOK || id == MF_SET_STEPS || id == MF_SET_TSA_ROOTS) &&
-        strncmp(value, "~/", 2) == 0 && home != NULL) {
+    if (mf_setting_is_file(id) && strncmp(value, "~/", 2) == 0 && home != NULL) {
         snprintf(whole, sizeof whole, "%s/%s", home, value + 2);
         value = whole;
     }
@@ -59,7 +64,7 @@ static void set(mf_cli *cli, int id, const char *value, const char *from)
     cli->from[id] = from;
 }
 
-static int id_of(const char *name)
+int mf_setting_named(const char *name)
 {
     for (int id = 0; id < MF_SET_COUNT; id++)
         if (strcmp(rows[id].name, name) == 0)
@@ -89,9 +94,12 @@ static const char *where_from(const mf_cli *cli, int id, const char *option)
     return strcmp(cli->from[id], "option") == 0 ? option : cli->from[id];
 }
 
-mf_status mf_cli_check_lang(const mf_cli *cli, mf_err *err)
+mf_status mf_cli_check_settings(const mf_cli *cli, mf_err *err)
 {
-    return check_lang(cli->setting[MF_SET_LANG], where_from(cli, MF_SET_LANG, "--lang"), err);
+    mf_paper_size size;
+    mf_status status =
+        check_lang(cli->setting[MF_SET_LANG], where_from(cli, MF_SET_LANG, "--lang"), err);
+    return status == MF_OK ? mf_cli_sheet(cli, &size, err) : status;
 }
 
 mf_status mf_cli_sheet(const mf_cli *cli, mf_paper_size *out, mf_err *err)
@@ -100,11 +108,34 @@ mf_status mf_cli_sheet(const mf_cli *cli, mf_paper_size *out, mf_err *err)
     return check_page(cli->setting[MF_SET_PAGE], where_from(cli, MF_SET_PAGE, "--page"), err);
 }
 
+/* What the file may hold; a value is looked at more closely when it is used. */
 static mf_status check_value(int id, const char *value, const char *where, mf_err *err)
 {
     if (id == MF_SET_PAGE)
         return check_page(value, where, err);
     return id == MF_SET_LANG ? check_lang(value, where, err) : MF_OK;
+}
+
+/* The same field as that of a house. */
+static mf_status check_place(const char *value, const char *where, mf_err *err)
+{
+    mf_draft *draft = NULL;
+    const char *const field[][2] = {{"place", value}};
+    mf_status status = mf_draft_of(&draft, "house", field, 1, where, 0, err);
+    mf_draft_free(draft);
+    return status;
+}
+
+mf_status mf_setting_check(int id, const char *value, const char *where, mf_err *err)
+{
+    if (id == MF_SET_QUIET && strcmp(value, "yes") != 0 && strcmp(value, "no") != 0)
+        return mf_failf(err, MF_INPUT, where, "", "write yes or no", "%.60s is neither yes nor no",
+                        value);
+    if (id == MF_SET_PLACE)
+        return check_place(value, where, err);
+    if (id == MF_SET_TSA_WAIT)
+        return mf_tsa_wait(value, where, &(long){0}, err);
+    return check_value(id, value, where, err);
 }
 
 static mf_status take_line(mf_cli *cli, char *line, const char *where, mf_err *err)
@@ -118,12 +149,9 @@ static mf_status take_line(mf_cli *cli, char *line, const char *where, mf_err *e
                         "\"%.60s\" has no =", line);
     *equals = '\0';
     const char *name = mf_trim(line), *value = mf_trim(equals + 1);
-    int id = id_of(name);
+    int id = mf_setting_named(name);
     if (id < 0)
-        return mf_failf(
-            err, MF_INPUT, where, "",
-            "they are book, by, lang, quiet, page, place, steps, tsa, tsa-roots, tsa-wait",
-            "%.60s is no setting", name);
+        return mf_failf(err, MF_INPUT, where, "", MF_SETTINGS_NAMES, "%.60s is no setting", name);
     mf_status status = check_value(id, value, where, err);
     if (status == MF_OK)
         set(cli, id, strcmp(value, "no") == 0 && id == MF_SET_QUIET ? "" : value, "settings file");
@@ -167,7 +195,7 @@ mf_status mf_settings_read(mf_cli *cli, mf_err *err)
         cli->setting[id] = rows[id].otherwise;
         cli->from[id] = "default";
     }
-    config_path(path);
+    mf_settings_path(path);
     mf_status status = take_file(cli, path, err);
     for (int id = 0; id < MF_SET_COUNT; id++) {
         const char *value = rows[id].env == NULL ? NULL : getenv(rows[id].env);
@@ -180,7 +208,7 @@ mf_status mf_settings_read(mf_cli *cli, mf_err *err)
 
 void mf_settings_option(mf_cli *cli, const char *name)
 {
-    int id = id_of(name);
+    int id = mf_setting_named(name);
     if (id >= 0)
         cli->from[id] = "option";
 }
@@ -224,7 +252,7 @@ mf_status mf_cmd_settings_show(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
     char path[PATH_LEN];
     (void)cmd;
     (void)args;
-    config_path(path);
+    mf_settings_path(path);
     if (cli->json)
         return show_json(cli, path);
     printf("file  %s\n\n", path);
@@ -234,7 +262,7 @@ mf_status mf_cmd_settings_show(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
         mf_cli_pad(cli->from[id], 16);
         puts(rows[id].doc);
     }
-    puts("\nAn option wins over the environment, that over the file. A line of the file:\n"
-         "    book = ~/firm/firm.book");
+    puts("\nAn option wins over the environment, that over the file. To set one for good:\n"
+         "    mistfold settings set book ~/firm/firm.book");
     return MF_OK;
 }

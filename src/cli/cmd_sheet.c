@@ -68,7 +68,7 @@ static mf_status form_of(mf_paper_form *out, const char *name, mf_err *err)
                          mf_paper_form_name((mf_paper_form)i));
         len += n > 0 ? (size_t)n : 0;
     }
-    return mf_fail(err, MF_USAGE, name, "there is no such paper", list, "name one of these");
+    return mf_fail(err, MF_INPUT, name, "there is no such paper", list, "name one of these");
 }
 
 mf_status mf_cmd_paper_blank(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
@@ -91,7 +91,7 @@ static mf_status side_of(mf_side *out, const char *side, mf_err *err)
     *out = strcmp(side, "interior") == 0 ? MF_SIDE_INTERIOR : MF_SIDE_EXTERIOR;
     return *out == MF_SIDE_INTERIOR || strcmp(side, "exterior") == 0
                ? MF_OK
-               : mf_fail(err, MF_USAGE, "--side", "is neither interior nor exterior", "",
+               : mf_fail(err, MF_INPUT, "--side", "is neither interior nor exterior", "",
                          "write --side interior");
 }
 

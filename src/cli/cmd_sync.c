@@ -26,15 +26,80 @@ typedef struct meeting {
 
 /* ---- the place ----------------------------------------------------------------------------- */
 
+static bool begins(const char *text, const char *with)
+{
+    return strncmp(text, with, strlen(with)) == 0;
+}
+
+static bool is_database(const char *place)
+{
+    return begins(place, "postgresql://") || begins(place, "postgres://");
+}
+
 static mf_status open_place(meeting *m, mf_err *err)
 {
     static const char folder[] = "folder:";
     const char *place = m->args->word[0];
-    if (strncmp(place, folder, sizeof folder - 1) == 0)
+    if (begins(place, folder))
         return mf_store_folder(&m->store, place + sizeof folder - 1, err);
-    return mf_fail(err, MF_USAGE, "PLACE", "it is no place where devices can meet",
-                   "it begins with what it is", "write folder:DIR, a folder that all can reach");
+    if (is_database(place))
+        return mf_store_postgresql(&m->store, place, mf_book_device(m->cli->book), err);
+    return mf_fail(err, MF_INPUT, "PLACE", "it is no place where devices can meet",
+                   "it begins with what it is",
+                   "write folder:DIR, a folder that all can reach, or postgresql://HOST/DATABASE");
 }
+
+/* ---- the store itself ------------------------------------------------------------------------ */
+
+typedef struct oddities {
+    json_t *list; /* NULL = they are printed */
+    int n;
+} oddities;
+
+static bool tell_odd(const char *line, bool missing, void *data)
+{
+    oddities *odd = data;
+    odd->n++;
+    if (odd->list != NULL)
+        return json_array_append_new(odd->list,
+                                     json_pack("{s:s, s:s}", "state", missing ? "missing" : "more",
+                                               "line", line)) == 0;
+    mf_cli_pad(missing ? "missing" : "more", 13);
+    mf_cli_show(line);
+    putchar('\n');
+    return true;
+}
+
+/* MF_NO when it is not what the SQL makes. */
+static mf_status check_store(const mf_cli *cli, const char *place, mf_err *err)
+{
+    oddities odd = {cli->json ? json_array() : NULL, 0};
+    if (!is_database(place))
+        return mf_fail(err, MF_USAGE, "PLACE", "only a database is checked so", "",
+                       "write postgresql://HOST/DATABASE; a folder: --status");
+    mf_status status = mf_store_postgresql_check(place, tell_odd, &odd, err);
+    if (status != MF_OK)
+        json_decref(odd.list);
+    else if (cli->json)
+        status = mf_json_print(json_pack("{s:b, s:o}", "whole", odd.n == 0, "lines", odd.list));
+    else if (odd.n == 0)
+        puts("the store is just what sync --init makes");
+    return status == MF_OK && odd.n > 0 ? MF_NO : status;
+}
+
+static mf_status of_store(mf_cli *cli, const mf_args *args)
+{
+    mf_err err = {0};
+    cli->quiet = true; /* what is printed goes to psql, or is the answer */
+    if (mf_args_value(args, "init") != NULL) {
+        fputs(mf_store_sql(), stdout);
+        return MF_OK;
+    }
+    mf_status status = check_store(cli, args->word[0], &err);
+    return status == MF_OK || status == MF_NO ? status : mf_cli_fail(&err);
+}
+
+/* ---- what was seen there --------------------------------------------------------------------- */
 
 /* The name of the place, as it was typed, tells one from another. */
 static mf_status name_seen(meeting *m, mf_err *err)
@@ -216,9 +281,9 @@ static mf_status prepare(meeting *m, mf_now *now, mf_adopt *adopt, mf_err *err)
     if (status == MF_OK)
         status = mf_cli_adopt(adopt, m->cli, args, now, err);
     if (status == MF_OK)
-        status = open_place(m, err);
-    if (status == MF_OK)
         status = mf_cli_book(m->cli, err);
+    if (status == MF_OK)
+        status = open_place(m, err);
     if (status == MF_OK)
         status = name_seen(m, err);
     m->ask = (mf_sync_ask){.book = m->cli->book,
@@ -240,7 +305,14 @@ mf_status mf_cmd_sync(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_now now;
     mf_adopt adopt;
     meeting m = {.cli = cli, .args = args, .watch = mf_cli_watch(cli, args)};
-    (void)cmd;
+    if (mf_args_value(args, "init") != NULL)
+        return of_store(cli, args);
+    if (args->n_words == 0) {
+        mf_fail(&err, MF_USAGE, "PLACE", "is needed here", "", cmd->example);
+        return mf_cli_fail(&err);
+    }
+    if (mf_args_value(args, "check") != NULL)
+        return of_store(cli, args);
     mf_status status = prepare(&m, &now, &adopt, &err);
     if (status == MF_OK)
         status = meet(&m, &err);

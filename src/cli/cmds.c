@@ -47,6 +47,9 @@ static const mf_cmd rows[] = {
         "Example\" --issued 2024-03-04 --expires 2029-03-04 --hands-on yes"),
     {"certificate", "list", "", NULL, "certificate", NULL, mf_cmd_list,
      "all certificates with their dates", "mistfold certificate list"},
+    {"certificate", "check", "", NULL, NULL, opt_on, mf_cmd_certificate_check,
+     "the firm's checklist: which certificates hold, and which run out when",
+     "mistfold certificate check --on 2026-12-31"},
     LOG("instrument", "add", "", "instrument", "an XRF instrument and its tolerances",
         "instrument add --serial X-100 --film 1.02 --cal-low 0.8 --cal-high 1.2"),
     {"instrument", "profile", "FILE", NULL, "profile_row", opt_import, mf_cmd_import_kind,
@@ -72,8 +75,9 @@ static const mf_cmd rows[] = {
         "job invoice J-1926 --on 2026-09-25"),
     LOG("job", "certify", "JOB", "certification", "the certified renovator certifies the record",
         "job certify J-1926 --person rosa --on 2026-09-18"),
-    {"job", "bundle", "JOB", NULL, NULL, opt_bundle, mf_cmd_bundle,
-     "one folder for an inspector, who checks it with stock tools",
+    {"job", "bundle", "[JOB]", NULL, NULL, opt_bundle, mf_cmd_bundle,
+     "a folder for an inspector, who checks it with stock tools: of one job, or of all by days and "
+     "state, with an index",
      "mistfold job bundle J-1926 --out J-1926 --record record.pdf"},
 
     LOG("party", "add", "JOB", "party", "somebody who must be told",
@@ -242,9 +246,9 @@ static const mf_cmd rows[] = {
     {"audit", "", "JOB", NULL, NULL, opt_on, mf_cmd_audit,
      "every requirement with its paragraph and evidence", "mistfold audit J-1926"},
 
-    {"export", "", "JOB", NULL, NULL, opt_export, mf_cmd_export,
-     "the job for spreadsheets, scripts and calendars",
-     "mistfold export J-1926 --format xlsx --out J-1926.xlsx --no-names"},
+    {"export", "", "[JOB]", NULL, NULL, opt_export, mf_cmd_export,
+     "a job, or all jobs by days and state, for spreadsheets, scripts and calendars",
+     "mistfold export --format csv --since 2026-01-01 --until 2026-12-31 --out jobs.csv"},
 
     {"entry", "list", "JOB", NULL, NULL, NULL, mf_cmd_entry_list, "the journal of a job",
      "mistfold entry list J-1926"},
@@ -273,12 +277,18 @@ static const mf_cmd rows[] = {
     {"field", "serve", "", NULL, NULL, opt_serve, mf_cmd_field_serve,
      "serve the pages of jobs, and take in what phones logged", "mistfold field serve"},
 
-    {"sync", "", "PLACE", NULL, NULL, opt_sync, mf_cmd_sync,
-     "meet the firm's other devices at a folder: take over what they logged, hand out ours",
+    {"sync", "", "[PLACE]", NULL, NULL, opt_sync, mf_cmd_sync,
+     "meet the firm's other devices at a folder or a server: take over theirs, hand out ours",
      "mistfold sync folder:/mnt/share/firm"},
 
     {"settings", "show", "", NULL, NULL, NULL, mf_cmd_settings_show,
      "what is set, and where it came from", "mistfold settings show"},
+    {"settings", "set", "NAME VALUE", NULL, NULL, NULL, mf_cmd_settings_set,
+     "set once what else is typed each time: the book, who is writing, the language, the size of "
+     "paper",
+     "mistfold settings set by rosa"},
+    {"settings", "unset", "NAME", NULL, NULL, NULL, mf_cmd_settings_unset,
+     "take a setting away again", "mistfold settings unset page"},
 
     {"limit", "list", "", NULL, NULL, opt_limit, mf_cmd_limit_list,
      "every number of the rule in force on a day, and the stricter ones of places",
@@ -359,6 +369,11 @@ const mf_cmd *mf_cmd_named(const char *group, const char *action)
             (rows[i].action[0] == '\0' || (action != NULL && strcmp(rows[i].action, action) == 0)))
             return &rows[i];
     return NULL;
+}
+
+bool mf_cmd_of_job(const mf_cmd *cmd)
+{
+    return strncmp(cmd->args + (cmd->args[0] == '['), "JOB", 3) == 0;
 }
 
 bool mf_cmd_group(const char *group)

@@ -3,6 +3,7 @@
  * up to the cursor; the last one is to be completed. "--complete-told" adds what each
  * candidate is after a tab, for shells that show it. */
 #include "cli/man.h"
+#include "cli/settings.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -159,7 +160,7 @@ static void offer_value(mf_cli *cli, const mf_cmd *cmd, const char *job, const c
 
 static void offer_positional(mf_cli *cli, const mf_cmd *cmd, int at, const typed_word *typed)
 {
-    if (at == 0 && strncmp(cmd->args, "JOB", 3) == 0)
+    if (at == 0 && mf_cmd_of_job(cmd))
         offer_jobs(cli, typed);
     else if (at == 1 && strcmp(cmd->group, "gate") == 0)
         for (int gate = 0; gate < MF_GATE_COUNT; gate++)
@@ -169,6 +170,10 @@ static void offer_positional(mf_cli *cli, const mf_cmd *cmd, int at, const typed
     else if (at == 0 && cmd->run == mf_cmd_paper_blank)
         for (int form = 0; form < MF_FORM_COUNT; form++)
             offer(mf_paper_form_name((mf_paper_form)form), typed);
+    else if (at == 0 && strcmp(cmd->group, "settings") == 0 && cmd->args[0] != '\0')
+        for (int id = 0; id < MF_SET_COUNT; id++)
+            offer_told(mf_setting_row((mf_setting_id)id)->name,
+                       mf_setting_row((mf_setting_id)id)->doc, typed);
 }
 
 mf_status mf_complete(mf_cli *cli, bool told, int argc, char **argv)

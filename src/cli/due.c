@@ -1,6 +1,7 @@
 /* What a job still needs, by its stage, and the days that follow from that. */
 #include "cli/due.h"
 
+#include <mistfold/person.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -188,13 +189,19 @@ void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list 
         to_hand_over(job, today, due.handover, list);
 }
 
-/* A certificate that a later one of the same holder and kind replaces is no news. */
-static bool replaced(const mf_job *firm, const mf_certificate *certificate)
+/* A certificate that a later one of the same holder, kind and programmes replaces is no news; one
+ * that serves for nothing replaces none. */
+bool mf_due_replaced(const mf_job *firm, const mf_certificate *certificate)
 {
     for (size_t i = 0; i < firm->n_certificate; i++) {
         const mf_certificate *other = &firm->certificate[i];
-        if (other->discipline == certificate->discipline && other->expires > certificate->expires &&
-            strcmp(other->holder, certificate->holder) == 0)
+        bool same = other->discipline == certificate->discipline &&
+                    strcmp(other->holder, certificate->holder) == 0 &&
+                    strcmp(other->programs, certificate->programs) == 0;
+        if (same && other->issued != MF_DAY_NONE &&
+            mf_certificate_until(firm, other) > mf_certificate_until(firm, certificate) &&
+            mf_certificate_twice_online(firm, other) == NULL &&
+            !mf_certificate_refreshed_late(firm, other))
             return true;
     }
     return false;
@@ -204,8 +211,8 @@ void mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_list *l
 {
     for (size_t i = 0; i < firm->n_certificate; i++) {
         const mf_certificate *certificate = &firm->certificate[i];
-        if (certificate->expires <= today + within && !replaced(firm, certificate))
-            add(list, MF_DUE_CERTIFICATE, certificate->expires, "", certificate->holder, 1,
-                certificate->number);
+        mf_day until = mf_certificate_until(firm, certificate);
+        if (until <= today + within && !mf_due_replaced(firm, certificate))
+            add(list, MF_DUE_CERTIFICATE, until, "", certificate->holder, 1, certificate->number);
     }
 }

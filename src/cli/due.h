@@ -55,7 +55,12 @@ typedef struct mf_due_list {
 
 /* Appends the rows of a job that is at this stage. */
 void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list *list);
-/* The same for the certificates of the firm that run out within the days given. */
+/* Certificates are told so many days before they run out. */
+enum { MF_DUE_CERTIFICATE_DAYS = 90 };
+/* Whether a later certificate of the firm takes the place of that one. */
+bool mf_due_replaced(const mf_job *firm, const mf_certificate *certificate);
+/* The same for the certificates of the firm that run out within the days given, by the last day
+ * on which each holds. */
 void mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_list *list);
 
 /* cmd_due.c: all that is due as of today, in the order of days; the caller frees its rows, also

@@ -57,12 +57,18 @@ static void kind_table(const mf_kind *kind, const char *items, size_t count, boo
     }
 }
 
-void mf_export_kinds(const mf_job *job, const char *only, bool no_names, const mf_sink *sink)
+static bool within(const mf_kind *kind, mf_scope scope)
+{
+    return scope == MF_SCOPE_ALL || kind->of_firm == (scope == MF_SCOPE_FIRM);
+}
+
+void mf_export_kinds(const mf_job *job, const char *only, mf_scope scope, bool no_names,
+                     const mf_sink *sink)
 {
     size_t n_kinds, count;
     const mf_kind *kinds = mf_kinds(&n_kinds);
     for (size_t k = 0; k < n_kinds; k++) {
-        if (only != NULL && strcmp(only, kinds[k].name) != 0)
+        if ((only != NULL && strcmp(only, kinds[k].name) != 0) || !within(&kinds[k], scope))
             continue;
         const char *items = mf_kind_items(job, &kinds[k], &count);
         if (count > 0 || only != NULL)
@@ -86,16 +92,21 @@ static void finding_row(const mf_cli *cli, const mf_finding *finding, const mf_s
     sink->row(sink->data, cells, sizeof cells / sizeof cells[0]);
 }
 
-mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_sink *sink, mf_err *err)
+void mf_export_findings_table(const mf_sink *sink)
 {
     static const char *const heads[] = {"requirement", "verdict",  "subject", "says",
                                         "reason_text", "citation", "evidence"};
+    sink->table(sink->data, "findings", heads, sizeof heads / sizeof heads[0]);
+}
+
+mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_sink *sink, mf_err *err)
+{
     mf_audit_ask question = {job, cli->today, 0, ""};
     mf_finding *found;
     size_t n;
     if (!mf_findings(&question, &found, &n))
         return mf_fail_memory(err);
-    sink->table(sink->data, "findings", heads, sizeof heads / sizeof heads[0]);
+    mf_export_findings_table(sink);
     for (size_t i = 0; i < n; i++)
         finding_row(cli, &found[i], sink);
     free(found);
@@ -155,9 +166,11 @@ mf_sink mf_export_csv(mf_buf *out)
 
 /* ---- JSON lines -------------------------------------------------------------------------- */
 
-static bool json_line(const mf_kind *kind, const char *item, bool no_names, mf_buf *out)
+static bool json_line(const mf_job *job, const mf_kind *kind, const char *item, bool no_names,
+                      mf_buf *out)
 {
     json_t *object = mf_json_item(kind, item);
+    json_object_set_new(object, "job", json_string(job->id));
     json_object_set_new(object, "kind", json_string(kind->name));
     for (size_t f = 0; no_names && f < kind->n_fields; f++)
         if (is_name(kind, &kind->fields[f], item))
@@ -172,14 +185,15 @@ static bool json_line(const mf_kind *kind, const char *item, bool no_names, mf_b
     return true;
 }
 
-mf_status mf_export_jsonl(const mf_job *job, bool no_names, mf_buf *out, mf_err *err)
+mf_status mf_export_jsonl(const mf_job *job, mf_scope scope, bool no_names, mf_buf *out,
+                          mf_err *err)
 {
     size_t n_kinds, count;
     const mf_kind *kinds = mf_kinds(&n_kinds);
     for (size_t k = 0; k < n_kinds; k++) {
         const char *items = mf_kind_items(job, &kinds[k], &count);
-        for (size_t i = 0; i < count; i++)
-            if (!json_line(&kinds[k], items + i * kinds[k].size, no_names, out))
+        for (size_t i = 0; i < count && within(&kinds[k], scope); i++)
+            if (!json_line(job, &kinds[k], items + i * kinds[k].size, no_names, out))
                 return mf_fail_memory(err);
     }
     return MF_OK;

@@ -22,7 +22,32 @@ typedef struct mf_sink {
  * logged. kind NULL = all kinds. no_names leaves out who lives there. */
 mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_sink *sink,
                              mf_err *err);
-void mf_export_kinds(const mf_job *job, const char *kind, bool no_names, const mf_sink *sink);
+/* The heads alone. */
+void mf_export_findings_table(const mf_sink *sink);
+/* Which kinds: of many jobs those of the firm come once, not in each. */
+typedef enum mf_scope { MF_SCOPE_ALL, MF_SCOPE_JOB, MF_SCOPE_FIRM } mf_scope;
+void mf_export_kinds(const mf_job *job, const char *kind, mf_scope scope, bool no_names,
+                     const mf_sink *sink);
+
+/* export_jobs.c: a row a job, with the answer to each question as a gate gives it ("altered": not
+ * answered), and a row for each thing that is due. Each table is its heads alone. */
+void mf_export_jobs_table(const mf_sink *sink);
+mf_status mf_export_job(const mf_cli *cli, const mf_job *job, bool no_names, const mf_sink *sink,
+                        mf_err *err);
+void mf_export_due_table(const mf_sink *sink);
+mf_status mf_export_due(const mf_cli *cli, const mf_job *job, const mf_sink *sink, mf_err *err);
+/* What is due of the firm's certificates. */
+mf_status mf_export_due_firm(const mf_cli *cli, const mf_job *firm, const mf_sink *sink,
+                             mf_err *err);
+
+/* Tables of many jobs: the id of the job comes first in each row, and heads that came before are
+ * left out, so that the tables of a kind are one. */
+typedef struct mf_many {
+    const mf_sink *into;
+    const char *job;
+    char headed[48]; /* the table that was begun last, for a sink that has one alone */
+} mf_many;
+mf_sink mf_export_many(mf_many *many);
 
 /* Whether the address of the work is that of its owner, or may be: it was not said. */
 bool mf_export_at_home(const mf_house *house);
@@ -32,13 +57,22 @@ bool mf_export_at_home(const mf_house *house);
  * either, but a book from elsewhere may hold them. */
 void mf_export_text(mf_buf *out, const char *text);
 mf_sink mf_export_csv(mf_buf *out);
-/* One JSON object a line, the members of docs/json.md and "kind". */
-mf_status mf_export_jsonl(const mf_job *job, bool no_names, mf_buf *out, mf_err *err);
-/* A workbook, a sheet a table. */
-mf_status mf_export_xlsx(const mf_cli *cli, const mf_job *job, bool no_names, mf_buf *out,
-                         mf_err *err);
-/* RFC 5545: the work, and what is due. */
-mf_status mf_export_ics(const mf_cli *cli, const mf_job *job, bool no_names, mf_buf *out,
-                        mf_err *err);
+/* One JSON object a line, the members of docs/json.md, "kind" and "job". */
+mf_status mf_export_jsonl(const mf_job *job, mf_scope scope, bool no_names, mf_buf *out,
+                          mf_err *err);
+/* A workbook being made, a sheet a table; a table of a name that came before goes on. */
+typedef struct mf_xlsx mf_xlsx;
+mf_status mf_xlsx_new(mf_xlsx **out, mf_err *err);
+mf_sink mf_xlsx_sink(mf_xlsx *book);
+/* Appends its bytes. */
+mf_status mf_xlsx_end(mf_xlsx *book, mf_buf *out, mf_err *err);
+void mf_xlsx_free(mf_xlsx *book); /* accepts NULL */
+
+/* RFC 5545: a calendar's head and end; the work of a job and what is due of it; the last day of
+ * each of the firm's certificates. */
+void mf_ics_begin(mf_buf *out);
+void mf_ics_job(const mf_cli *cli, const mf_job *job, bool no_names, mf_buf *out);
+void mf_ics_firm(const mf_cli *cli, const mf_job *firm, mf_buf *out);
+void mf_ics_end(mf_buf *out);
 
 #endif

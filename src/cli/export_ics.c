@@ -4,6 +4,7 @@
 #include "cli/due.h"
 #include "cli/export.h"
 
+#include <mistfold/person.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -65,20 +66,21 @@ static void stamp_line(mf_buf *out, const char *at)
     mf_buf_text(out, "\r\n");
 }
 
-static void event(const mf_cli *cli, const mf_job *job, const char *what, mf_day from, mf_day to,
+/* id is of the job, or of the certificate. */
+static void event(const mf_cli *cli, const char *id, const char *what, mf_day from, mf_day to,
                   const char *summary, mf_buf *out)
 {
     mf_buf text = {0};
-    if (from == MF_DAY_NONE)
+    if (from == MF_DAY_NONE || from == MF_DAY_OPEN)
         return;
     mf_buf_text(out, "BEGIN:VEVENT\r\n");
-    mf_buf_printf(&text, "%s.%s@mistfold.invalid", job->id, what);
+    mf_buf_printf(&text, "%s.%s@mistfold.invalid", id, what);
     content_line(out, "UID", mf_buf_str(&text));
     stamp_line(out, cli->at);
     day_line(out, "DTSTART", from);
     day_line(out, "DTEND", to + 1); /* the day after, RFC 5545 3.6.1 */
     mf_buf_clear(&text);
-    mf_buf_printf(&text, "%s: %s", job->id, summary);
+    mf_buf_printf(&text, "%s: %s", id, summary);
     text_line(out, "SUMMARY", mf_buf_str(&text));
     content_line(out, "TRANSP", "TRANSPARENT");
     mf_buf_text(out, "END:VEVENT\r\n");
@@ -94,32 +96,53 @@ static void due_events(const mf_cli *cli, const mf_job *job, mf_buf *out)
     for (size_t i = 0; i < list.n; i++) {
         snprintf(what, sizeof what, "%s", mf_due_words_id(list.rows[i].what));
         snprintf(summary, sizeof summary, "%s (%s)", mf_cli_word(cli, what), list.rows[i].who);
-        event(cli, job, what, list.rows[i].day, list.rows[i].day, summary, out);
+        event(cli, job->id, what, list.rows[i].day, list.rows[i].day, summary, out);
     }
     out->failed = out->failed || list.failed;
     free(list.rows);
 }
 
-mf_status mf_export_ics(const mf_cli *cli, const mf_job *job, bool no_names, mf_buf *out,
-                        mf_err *err)
+void mf_ics_begin(mf_buf *out)
+{
+    mf_buf_text(out, "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//mistfold//" MISTFOLD_VERSION
+                     "//EN\r\nCALSCALE:GREGORIAN\r\n");
+}
+
+void mf_ics_end(mf_buf *out)
+{
+    mf_buf_text(out, "END:VCALENDAR\r\n");
+}
+
+void mf_ics_job(const mf_cli *cli, const mf_job *job, bool no_names, mf_buf *out)
 {
     const mf_house *house = &job->house[0];
     mf_buf work = {0};
     mf_due due;
-    (void)err;
     mf_due_dates(job, &due);
-    mf_buf_text(out, "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//mistfold//" MISTFOLD_VERSION
-                     "//EN\r\nCALSCALE:GREGORIAN\r\n");
     mf_buf_printf(&work, "%s", mf_cli_word(cli, "ics.work"));
     if (!no_names || !mf_export_at_home(house)) /* else it is where the owner lives */
         mf_buf_printf(&work, ", %s", house->address);
-    event(cli, job, "work", house->start, house->end == MF_DAY_NONE ? house->start : house->end,
+    event(cli, job->id, "work", house->start, house->end == MF_DAY_NONE ? house->start : house->end,
           mf_buf_str(&work), out);
     out->failed = out->failed || work.failed;
     mf_buf_free(&work);
     due_events(cli, job, out);
-    event(cli, job, "keep-until", due.keep_until, due.keep_until, mf_cli_word(cli, "ics.keep"),
+    event(cli, job->id, "keep-until", due.keep_until, due.keep_until, mf_cli_word(cli, "ics.keep"),
           out);
-    mf_buf_text(out, "END:VCALENDAR\r\n");
-    return MF_OK;
+}
+
+/* Its entry tells one certificate from another, whatever stands on it. */
+void mf_ics_firm(const mf_cli *cli, const mf_job *firm, mf_buf *out)
+{
+    char what[64], summary[300];
+    for (size_t i = 0; i < firm->n_certificate; i++) {
+        const mf_certificate *it = &firm->certificate[i];
+        mf_day until = mf_certificate_until(firm, it);
+        if (mf_due_replaced(firm, it))
+            continue;
+        snprintf(what, sizeof what, "certificate.%s", it->src.entry);
+        snprintf(summary, sizeof summary, "%s %.80s", mf_cli_word(cli, "due.certificate"),
+                 it->number);
+        event(cli, it->holder, what, until, until, summary, out);
+    }
 }

@@ -1,7 +1,7 @@
 /* Help at every level, written from the same tables that are parsed. */
 #include "base/fail.h"
 #include "base/letters.h"
-#include "cli/cli.h"
+#include "cli/settings.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -113,6 +113,13 @@ void mf_help_names(const mf_cmd *cmd, mf_buf *out)
                       : form == MF_FORM_COUNT - 1 ? " or "
                                                   : ", ",
                       mf_paper_form_name((mf_paper_form)form));
+    if (cmd->run == mf_cmd_settings_set || cmd->run == mf_cmd_settings_unset)
+        for (int id = 0; id < MF_SET_COUNT; id++)
+            mf_buf_printf(out, "%s%s",
+                          id == 0                  ? "NAME is "
+                          : id == MF_SET_COUNT - 1 ? " or "
+                                                   : ", ",
+                          mf_setting_row((mf_setting_id)id)->name);
 }
 
 /* --force is understood everywhere, and told where a file is written over. */
@@ -175,14 +182,19 @@ const char *mf_help_nearest(const char *group, const char *word)
 }
 
 /* As if it had been typed for a command: the words, and what is near. */
-mf_status mf_help_unknown(const char *group, const char *action)
+mf_status mf_help_unknown(const mf_cli *cli, const char *group, const char *action)
 {
     mf_err err = {0};
     char where[100], mend[240] = "";
     bool known = mf_cmd_group(group);
-    if (known && action == NULL) {
+    if (known && action == NULL && !cli->json) {
         mf_help_group(group);
         return MF_USAGE;
+    }
+    if (known && action == NULL) {
+        snprintf(mend, sizeof mend, "see \"mistfold %s --help\"", group);
+        mf_fail(&err, MF_USAGE, group, "wants an action", "", mend);
+        return mf_cli_fail(&err);
     }
     const char *word = known ? action : group;
     const char *near = mf_help_nearest(known ? group : NULL, word);
@@ -199,7 +211,6 @@ mf_status mf_help_unknown(const char *group, const char *action)
 
 mf_status mf_cmd_help(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
-    (void)cli;
     (void)cmd;
     const char *group = args->n_words > 0 ? args->word[0] : NULL;
     const char *action = args->n_words > 1 ? args->word[1] : NULL;
@@ -211,7 +222,7 @@ mf_status mf_cmd_help(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     else if (mf_cmd_group(group) && action == NULL)
         mf_help_group(group);
     else
-        return mf_help_unknown(group, action);
+        return mf_help_unknown(cli, group, action);
     return MF_OK;
 }
 

@@ -7,9 +7,11 @@
 #include <mistfold/segment.h>
 
 #include <errno.h>
+#include <poll.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 /* After an answer; an error is one line, and that of a refusal says it itself. */
 static void tell_of_ahead(const mf_cli *cli)
@@ -41,16 +43,35 @@ static void tell_of_book(const mf_cli *cli)
     tell_of_key(cli);
 }
 
+/* What every command understands may stand between its two words as well: those of a group of
+ * actions are read here, *argv begins after them. False: it was answered, with *status. */
+static bool between_words(mf_cli *cli, int *argc, char ***argv, mf_status *status)
+{
+    int first = 1;
+    bool help = false, version = false;
+    char *group = (*argv)[0];
+    *status = mf_args_globals(cli, *argc, *argv, &first, &help, &version);
+    if (*status == MF_OK && version)
+        mf_help_version(cli);
+    else if (*status == MF_OK && help && first >= *argc)
+        mf_help_group(group);
+    if (*status != MF_OK || version || (help && first >= *argc))
+        return false;
+    *argc -= first - 1;
+    *argv += first - 1;
+    (*argv)[0] = group;
+    return true;
+}
+
 static mf_status run(mf_cli *cli, int argc, char **argv)
 {
+    mf_status early = MF_OK;
+    if (argc > 1 && argv[1][0] == '-' && mf_cmd_group(argv[0]) &&
+        mf_cmd_named(argv[0], NULL) == NULL && !between_words(cli, &argc, &argv, &early))
+        return early;
     const mf_cmd *cmd = mf_cmd_named(argv[0], argc > 1 ? argv[1] : NULL);
-    if (cmd == NULL) {
-        bool asked = argc > 1 && (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) &&
-                     mf_cmd_group(argv[0]);
-        if (asked)
-            mf_help_group(argv[0]);
-        return asked ? MF_OK : mf_help_unknown(argv[0], argc > 1 ? argv[1] : NULL);
-    }
+    if (cmd == NULL)
+        return mf_help_unknown(cli, argv[0], argc > 1 ? argv[1] : NULL);
     const int words = cmd->action[0] == '\0' ? 1 : 2;
     mf_args args = {0};
     bool help = false, version = false;
@@ -62,7 +83,7 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
     if (version || help)
         return MF_OK;
     mf_err err = {0};
-    if (status == MF_OK && mf_cli_check_lang(cli, &err) != MF_OK)
+    if (status == MF_OK && mf_cli_check_settings(cli, &err) != MF_OK)
         return mf_cli_fail(&err);
     if (status == MF_OK && mf_resolve(cli, cmd, &args, &err) != MF_OK)
         return mf_cli_fail(&err);
@@ -85,6 +106,9 @@ static mf_status close_stdout(mf_status status)
     errno = 0;
     if ((fflush(stdout) == 0 && !ferror(stdout)) || errno == EPIPE)
         return status; /* a reader such as head(1) that has seen enough is no failure */
+    struct pollfd reader = {.fd = STDOUT_FILENO}; /* it may have gone in the middle */
+    if (poll(&reader, 1, 0) == 1 && (reader.revents & POLLERR) != 0)
+        return status;
     mf_err err = {0};
     mf_fail(&err, MF_SYSTEM, "standard output", "could not be written to the end", "",
             "is the disk full?");

@@ -191,6 +191,8 @@ static const char *fixed(const mf_cmd *cmd)
         {"entry", "correct", "book check"},
         {"entry", "withdraw", "book check"},
         {"settings", "show", "due"},
+        {"settings", "set", "settings show"},
+        {"settings", "unset", "settings show"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (strcmp(rows[i][0], cmd->group) == 0 && strcmp(rows[i][1], cmd->action) == 0)
@@ -221,8 +223,7 @@ static bool only_data(const mf_cmd *cmd)
 void mf_next_say(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     const char *step = fixed(cmd);
-    bool of_job =
-        strncmp(cmd->args, "JOB", 3) == 0 || (cmd->kind != NULL && strcmp(cmd->kind, "house") == 0);
+    bool of_job = mf_cmd_of_job(cmd) || (cmd->kind != NULL && strcmp(cmd->kind, "house") == 0);
     if (cli->json || cli->quiet || only_data(cmd))
         return;
     if (cli->next[0] == '\0' && step != NULL)

@@ -90,9 +90,7 @@ mf_status mf_cli_firm(mf_cli *cli, mf_job **out, mf_err *err)
     return access(cli->book_path, F_OK) == 0 ? mf_cli_job(cli, "", out, err) : MF_OK;
 }
 
-/* Everybody who logs an entry is in the book, but for who makes a new one: as long as
- * nobody is in it, anybody may. What cannot be read is told by whoever writes. */
-static mf_status check_who(mf_cli *cli, mf_err *err)
+mf_status mf_cli_check_who(mf_cli *cli, mf_err *err)
 {
     mf_job *firm = NULL;
     mf_buf all = {0};
@@ -128,7 +126,7 @@ mf_status mf_cli_now(mf_cli *cli, mf_now *out, mf_err *err)
         return mf_book_begin(cli->book, err); /* has the words */
     *out = (mf_now){cli->today, cli->at, cli->who};
     mf_status status = mf_cli_book(cli, err);
-    return status == MF_OK ? check_who(cli, err) : status;
+    return status == MF_OK ? mf_cli_check_who(cli, err) : status;
 }
 
 mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, mf_day *out,
@@ -138,10 +136,10 @@ mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, m
     char where[40];
     bool well_formed = false;
     *out = text == NULL ? usual : mf_day_parse(text, &well_formed);
-    if (*out != MF_DAY_NONE)
+    if (text == NULL || *out != MF_DAY_NONE)
         return MF_OK;
     snprintf(where, sizeof where, "--%s", option);
-    return mf_failf(err, MF_USAGE, where, "", "write the date as YYYY-MM-DD",
+    return mf_failf(err, MF_INPUT, where, "", "write the date as YYYY-MM-DD",
                     well_formed ? "the date %s does not exist" : "%s is no date", text);
 }
 

@@ -105,6 +105,10 @@ static mf_status resolve_job(mf_cli *cli, const char *where, const char **id, mf
         return MF_OK;
     job_search js = {cli, start(*id)};
     mf_status status = mf_book_jobs(cli->book, see_job, &js, err);
+    if (status == MF_OK && js.s.exact == NULL && js.s.begins == NULL && js.s.near == NULL)
+        return mf_failf(err, MF_INPUT, where, "",
+                        "\"job list\" shows them all, \"job walk\" opens one", "there is no job %s",
+                        *id);
     return status == MF_OK ? decide(cli, &js.s, where, "job", id, err) : status;
 }
 
@@ -139,8 +143,10 @@ static mf_status resolve_id(mf_cli *cli, const mf_cmd *cmd, const mf_job *job, c
     const mf_field *key = kind == NULL ? NULL : mf_kind_key(kind);
     snprintf(where, sizeof where, "--%s", option);
     bool step = strcmp(option, "step") == 0;
-    bool the_firm = strcmp(option, "holder") == 0 && strcmp(*id, "firm") == 0;
-    if (the_firm || (!step && key == NULL))
+    bool who = strcmp(option, "who") == 0;
+    bool the_firm = (who || strcmp(option, "holder") == 0) && strcmp(*id, "firm") == 0;
+    bool the_office = who && strcmp(*id, "office") == 0;
+    if (the_firm || the_office || (!step && key == NULL))
         return MF_OK;
     if (step)
         see_steps(&s, cmd, job);
@@ -184,6 +190,8 @@ static const char *ref_of(const mf_cmd *cmd, const char *option)
         return field->ref;
     if (strcmp(option, "area") == 0)
         return "area";
+    if (strcmp(option, "who") == 0) /* due --who */
+        return "person";
     return NULL;
 }
 
@@ -210,8 +218,8 @@ static bool refers(const mf_cmd *cmd, const mf_args *args)
 mf_status mf_resolve(mf_cli *cli, const mf_cmd *cmd, mf_args *args, mf_err *err)
 {
     mf_status status = MF_OK;
-    bool of_job = strncmp(cmd->args, "JOB", 3) == 0;
-    if (of_job && args->n_words > 0)
+    bool of_job = mf_cmd_of_job(cmd) && args->n_words > 0;
+    if (of_job)
         status = resolve_job(cli, "JOB", &args->word[0], err);
     for (int i = 0; i < args->n_opts && status == MF_OK; i++)
         if (strcmp(args->opt[i], "job") == 0)

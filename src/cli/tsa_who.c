@@ -15,14 +15,13 @@ static const char *given(const mf_cli *cli, const mf_args *args, const char *opt
     return value == NULL ? cli->setting[id] : value;
 }
 
-static mf_status read_wait(mf_tsa *out, const mf_cli *cli, mf_err *err)
+mf_status mf_tsa_wait(const char *text, const char *where, long *seconds, mf_err *err)
 {
     char *end = NULL;
-    const char *text = cli->setting[MF_SET_TSA_WAIT];
-    out->seconds = strtol(text, &end, 10);
-    if (*text >= '1' && *text <= '9' && *end == '\0' && out->seconds <= WAIT_MOST)
+    *seconds = strtol(text, &end, 10);
+    if (*text >= '1' && *text <= '9' && *end == '\0' && *seconds <= WAIT_MOST)
         return MF_OK;
-    return mf_failf(err, MF_INPUT, "tsa-wait", "whole seconds, 1 to 600",
+    return mf_failf(err, MF_INPUT, where, "whole seconds, 1 to 600",
                     "set it to 30, see: mistfold settings show", "%.20s is no time to wait", text);
 }
 
@@ -34,7 +33,7 @@ static mf_status check_url(const char *url, mf_err *err)
                        "write --tsa https://tsa.example/ or set tsa in the settings file");
     if (strncmp(url, "https://", 8) == 0 || strncmp(url, "http://", 7) == 0)
         return MF_OK;
-    return mf_failf(err, MF_USAGE, "--tsa", "it begins with https:// or http://",
+    return mf_failf(err, MF_INPUT, "--tsa", "it begins with https:// or http://",
                     "write --tsa https://tsa.example/", "%.80s is no address of an authority", url);
 }
 
@@ -42,7 +41,7 @@ mf_status mf_tsa_open(mf_tsa *out, const mf_cli *cli, const mf_args *args, bool 
 {
     const char *roots = given(cli, args, "tsa-roots", MF_SET_TSA_ROOTS);
     *out = (mf_tsa){.url = given(cli, args, "tsa", MF_SET_TSA)};
-    mf_status status = read_wait(out, cli, err);
+    mf_status status = mf_tsa_wait(cli->setting[MF_SET_TSA_WAIT], "tsa-wait", &out->seconds, err);
     if (status == MF_OK && ask)
         status = check_url(out->url, err);
     if (status == MF_OK && *roots != '\0')

@@ -36,26 +36,30 @@ int64_t mf_area_windows(const mf_job *job, const mf_area *area)
     return n;
 }
 
-static bool sill_listed(const mf_job *job, const mf_opening *window)
+static bool part_listed(const mf_job *job, const mf_opening *window, mf_component_type part)
 {
     for (size_t i = 0; i < job->n_component; i++)
-        if (job->component[i].type == MF_COMP_INTERIOR_SILL &&
-            mf_same(job->component[i].opening, window->id))
+        if (job->component[i].type == part && mf_same(job->component[i].opening, window->id))
             return true;
     return false;
 }
 
-/* A sill that is listed as a part is there, whatever is said to be absent. */
-static bool without_sill(const mf_job *job, const mf_opening *window)
+/* What is listed as a part is there, whatever is said to be absent. */
+static bool without(const mf_job *job, const mf_opening *window, mf_component_type part)
 {
-    return mf_id_in_list(window->absent, mf_choices_component[MF_COMP_INTERIOR_SILL]) &&
-           !sill_listed(job, window);
+    return mf_id_in_list(window->absent, mf_choices_component[part]) &&
+           !part_listed(job, window, part);
+}
+
+int64_t mf_area_window_parts(const mf_job *job, const mf_area *area, mf_component_type part)
+{
+    int64_t n = 0;
+    for (size_t i = 0; i < job->n_opening; i++)
+        n += is_window_of(job, area, &job->opening[i]) && !without(job, &job->opening[i], part);
+    return n;
 }
 
 int64_t mf_area_sills(const mf_job *job, const mf_area *area)
 {
-    int64_t n = 0;
-    for (size_t i = 0; i < job->n_opening; i++)
-        n += is_window_of(job, area, &job->opening[i]) && !without_sill(job, &job->opening[i]);
-    return n;
+    return mf_area_window_parts(job, area, MF_COMP_INTERIOR_SILL);
 }

@@ -9,6 +9,8 @@ const mf_fixture *mf_drawn_in(const mf_job *job, const mf_area *area, mf_fixture
                               const char *opening);
 bool mf_area_has_opening(const mf_job *job, const mf_area *area, const mf_opening *opening);
 int64_t mf_area_windows(const mf_job *job, const mf_area *area);
+/* Windows of which the part is not said to be absent. */
+int64_t mf_area_window_parts(const mf_job *job, const mf_area *area, mf_component_type part);
 /* Windows whose interior sill is not said to be absent: each is wiped, 745.85(b)(1)(ii)(A). */
 int64_t mf_area_sills(const mf_job *job, const mf_area *area);
 

@@ -122,6 +122,15 @@ bool mf_assisted_holds(const mf_job *job)
     return job->n_house > 0 && job->house[0].assisted == MF_YES && !outside_part_35(job);
 }
 
+/* Of a job of which nothing is listed nobody knows how much it disturbs. */
+static bool nothing_listed(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_component; i++)
+        if (job->component[i].affected != MF_NOT)
+            return false;
+    return true;
+}
+
 void mf_assisted_judge(const mf_job *job, mf_assisted_answer *out)
 {
     *out = (mf_assisted_answer){.spot = "", .n = MF_NUM_NONE};
@@ -134,6 +143,9 @@ void mf_assisted_judge(const mf_job *job, mf_assisted_answer *out)
         if (small_part(it->type))
             consider_type(job, it, out);
     }
+    if (out->holds && nothing_listed(job))
+        consider(out, mf_limit_for(job, MF_LIMIT_ASSISTED_INTERIOR, start_of(job)), MF_NUM_NONE,
+                 "");
     if (!out->holds || mf_all_listed(job))
         return;
     const mf_opening *unlisted = mf_opening_unlisted(job);

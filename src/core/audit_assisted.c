@@ -43,9 +43,11 @@ void mf_show_assisted_scope(const mf_asked *asked, const mf_subject *subject, mf
         return;
     mf_say_limit(out, asked->job, it->limit->id, asked->house->start);
     mf_say_numbers(out, it->limit->unit, it->n, it->limit->value);
-    if (it->n == MF_NUM_NONE)
+    if (it->n == MF_NUM_NONE) {
         mf_say(out, MF_MET, "assisted-not-known");
-    else if (it->over && !mf_given(it->spot))
+        if (!mf_given(it->spot))
+            out->subject = mf_or_empty(asked->house->id);
+    } else if (it->over && !mf_given(it->spot))
         mf_say(out, MF_MET, "assisted-over-outside");
 }
 
@@ -88,14 +90,27 @@ static bool in_time(const mf_asked *asked, const mf_area *area, const char *id)
     return worked == MF_DAY_NONE || (tick != NULL && tick->on <= worked);
 }
 
-/* Closed off and covered: NULL, or why not. */
+/* Whether the area has nothing of it, which was said as it must be. */
+static bool nothing_there(const mf_asked *asked, const mf_area *area, const char *id)
+{
+    const mf_step *step = mf_step_named(id);
+    return step != NULL && mf_id_in_list("ducts,doors-closed", id) &&
+           (!mf_step_wanted(asked->job, step, area) ||
+            mf_step_settled(mf_step_judge(asked->job, area, step, NULL)));
+}
+
+/* Closed off and covered so that no dust gets out (35.1345(b)(1)), with the sign of (b)(2): NULL,
+ * or why not. */
 static const char *not_prepared(const mf_asked *asked, const mf_area *area)
 {
     bool inside = area->side == MF_SIDE_INTERIOR;
-    const char *const steps[] = {"signs", "signs-assisted", "isolate",
-                                 inside ? "floor-sheet" : "ground-sheet"};
+    const char *const steps[] = {"signs-assisted", "isolate",
+                                 inside ? "floor-sheet" : "ground-sheet", "ducts", "doors-closed"};
+    size_t n = inside ? sizeof steps / sizeof steps[0] : 3;
     bool late = false;
-    for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
+    for (size_t i = 0; i < n; i++) {
+        if (nothing_there(asked, area, steps[i]) && !done(asked, area, steps[i]))
+            continue;
         if (!done(asked, area, steps[i]))
             return "assisted-not-prepared";
         late = late || !in_time(asked, area, steps[i]);
@@ -161,14 +176,15 @@ void mf_show_assisted_out(const mf_asked *asked, const mf_subject *subject, mf_f
     out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
 }
 
-/* Whether there is an area that nobody looked at or sampled yet when it was cleaned. */
+/* Whether there is an area that nobody found clean or sampled yet. */
 static bool unfinished(const mf_job *job)
 {
     bool open = job->n_area == 0;
     for (size_t i = 0; i < job->n_area && !open; i++) {
         open = !mf_on_clearance(job, job->area[i].id);
         for (size_t k = 0; k < job->n_verification; k++)
-            open = open && !mf_same(job->verification[k].area, job->area[i].id);
+            open = open && (job->verification[k].event == MF_VER_LOOK_DIRTY ||
+                            !mf_same(job->verification[k].area, job->area[i].id));
     }
     return open;
 }
@@ -208,8 +224,38 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
 
 /* ---- clearance ---------------------------------------------------------------------------- */
 
-/* Every sample of the area that counts passes, and floor, sill and trough were sampled: 24 CFR
- * 35.1340(g)(1). What was sampled before the last work shows nothing of its dust. */
+/* The nearest floor outside the area of which a sample counts, in hundredths of a foot;
+ * MF_NUM_NONE = none was sampled. */
+static int64_t nearest_outside(const mf_asked *asked, const mf_area *area)
+{
+    int64_t nearest = MF_NUM_NONE;
+    for (size_t i = 0; i < asked->job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &asked->job->dust_sample[i];
+        const mf_subject sample = {.sample = it, .id = "", .evidence = ""};
+        if (it->surface == MF_DUST_FLOOR && mf_sampled_outside(it) && mf_same(it->area, area->id) &&
+            mf_if_in_force(asked, &sample) == NULL &&
+            (nearest == MF_NUM_NONE || it->outside_ft_100 < nearest))
+            nearest = it->outside_ft_100;
+    }
+    return nearest;
+}
+
+/* Clearance of the worksite alone shows as well that no dust came out of it: (g)(2). */
+static void show_outside(const mf_asked *asked, const mf_area *area, mf_day on, mf_finding *out)
+{
+    int64_t nearest = nearest_outside(asked, area);
+    mf_say_limit(out, asked->job, MF_LIMIT_SAMPLE_OUTSIDE, on);
+    mf_say_numbers(out, MF_UNIT_FT_100, nearest,
+                   out->limit == NULL ? MF_NUM_NONE : out->limit->value);
+    if (nearest == MF_NUM_NONE)
+        mf_say(out, MF_LACKING, "outside-not-sampled");
+    else if (!mf_limit_holds(out->limit, nearest))
+        mf_say(out, MF_LACKING, "outside-too-far");
+}
+
+/* Every sample of the area that counts passes, and floor, sill and trough were sampled, and a
+ * floor outside it: 24 CFR 35.1340(g)(1)-(2). What was sampled before the last work shows nothing
+ * of its dust. */
 void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
@@ -236,6 +282,8 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
     const char *missing = mf_not_sampled(job, subject->area);
     if (out->verdict == MF_MET && missing != NULL)
         mf_say(out, MF_LACKING, missing);
+    else if (out->verdict == MF_MET)
+        show_outside(asked, subject->area, last, out);
 }
 
 /* ---- emergencies -------------------------------------------------------------------------- */

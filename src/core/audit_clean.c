@@ -194,12 +194,20 @@ static const char *const refusal_names[] = {
 static_assert(sizeof refusal_names / sizeof refusal_names[0] == MF_VR_EXTERIOR + 1,
               "a refusal was added: give it a reason name");
 
+/* Where samples are required the verification "need not be performed" (745.85(c)): what is wrong
+ * with the looks and cloths of such an area is only told. */
+static mf_verdict verification_fault(const mf_job *job, const char *area)
+{
+    return mf_on_clearance(job, area) ? MF_WARNING : MF_LACKING;
+}
+
+/* The subject is the area until a surface speaks for it. */
 static bool say_refused(const mf_asked *asked, mf_finding *out, mf_ver_refusal refusal,
                         const char *surface, const char *entry)
 {
     if (refusal == MF_VR_NONE)
         return false;
-    mf_say(out, MF_LACKING, refusal_names[refusal]);
+    mf_say(out, verification_fault(asked->job, out->subject), refusal_names[refusal]);
     if (mf_given(surface))
         out->subject = surface;
     out->evidence = mf_or_empty(entry);
@@ -277,7 +285,7 @@ void mf_show_verifier(const mf_asked *asked, const mf_subject *subject, mf_findi
             mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL ||
             mf_looked_to_clear(job, it) || mf_verification_made_good(job, subject->area, i))
             continue;
-        mf_say(out, MF_LACKING, "verifier-not-certified");
+        mf_say(out, verification_fault(job, subject->id), "verifier-not-certified");
         mf_say_days(out, it->on, MF_DAY_NONE);
         out->subject = it->person;
         out->evidence = mf_or_empty(it->src.entry);
@@ -297,7 +305,7 @@ void mf_show_cloths(const mf_asked *asked, const mf_subject *subject, mf_finding
         const mf_verification *it = &job->verification[i];
         if (!mf_same(it->area, subject->id) || (mf_given(it->person) && it->on != MF_DAY_NONE))
             continue;
-        mf_say(out, MF_LACKING, "verification-unsigned");
+        mf_say(out, verification_fault(job, subject->id), "verification-unsigned");
         out->evidence = mf_or_empty(it->src.entry);
         return;
     }

@@ -208,5 +208,7 @@ void mf_show_place(const mf_asked *asked, const mf_subject *subject, mf_finding 
     }
     out->subject = mf_or_empty(asked->house->place);
     mf_say(out, n > 0 ? MF_MET : MF_WARNING, n > 0 ? "place-rows" : "place-no-rows");
+    if (mf_place_unread(asked->job))
+        mf_say(out, MF_WARNING, "place-unread");
     mf_say_numbers(out, MF_UNIT_COUNT, n, MF_NUM_NONE);
 }

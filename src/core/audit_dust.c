@@ -9,10 +9,16 @@
 #include <mistfold/dust.h>
 #include <mistfold/paint.h>
 
+bool mf_sampled_outside(const mf_dust_sample *sample)
+{
+    return sample->outside_ft_100 > 0; /* MF_NUM_NONE is below 0 */
+}
+
 static bool same_spot(const mf_dust_sample *a, const mf_dust_sample *b)
 {
     return b->blank != MF_YES && a->blank != MF_YES && mf_same(a->area, b->area) &&
-           mf_same(a->place, b->place) && a->surface == b->surface;
+           mf_same(a->place, b->place) && a->surface == b->surface &&
+           mf_sampled_outside(a) == mf_sampled_outside(b);
 }
 
 /* Whether the step was ticked as done before in its area. */
@@ -27,11 +33,14 @@ static bool ticked_before(const mf_job *job, const mf_tick *tick)
 }
 
 /* "The components represented by the failed sample shall be recleaned" (745.227(e)(8)(vii)): a
- * floor by mopping or vacuuming it, a sill or trough among the surfaces. */
-static bool cleans(const mf_tick *tick, mf_dust_surface surface)
+ * floor by mopping or vacuuming it, a sill or trough among the surfaces, a floor outside the
+ * area by cleaning beyond it. */
+static bool cleans(const mf_tick *tick, const mf_dust_sample *sample)
 {
     bool floor = mf_same(tick->step, "mop") || mf_same(tick->step, "carpet");
-    return surface == MF_DUST_FLOOR ? floor : mf_same(tick->step, "surfaces");
+    if (mf_sampled_outside(sample))
+        return mf_same(tick->step, "margin");
+    return sample->surface == MF_DUST_FLOOR ? floor : mf_same(tick->step, "surfaces");
 }
 
 /* Whether the tick is a cleaning after the sample that failed. On the day of the sample the
@@ -46,25 +55,43 @@ static bool after_sample(const mf_job *job, const mf_tick *tick, const mf_dust_s
     return ticked_before(job, tick);
 }
 
+bool mf_cleans_again(const mf_job *job, const mf_tick *tick, const mf_dust_sample *failed)
+{
+    return failed->blank != MF_YES && mf_same(failed->area, tick->area) && cleans(tick, failed) &&
+           ticked_before(job, tick) &&
+           mf_surely_before(failed->on, failed->at_minute, tick->on, tick->at_minute) &&
+           mf_dust_judge(job, failed, NULL) == MF_DUST_FAIL;
+}
+
 /* The tick by which the place was cleaned again between two samples, or NULL. */
 static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *own,
                                       const mf_dust_sample *next)
 {
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
-        if (tick->state == MF_TICK_DONE && cleans(tick, own->surface) &&
-            mf_same(tick->area, own->area) && after_sample(job, tick, own) &&
+        if (tick->state == MF_TICK_DONE && cleans(tick, own) && mf_same(tick->area, own->area) &&
+            after_sample(job, tick, own) &&
             !mf_surely_before(next->on, next->at_minute, tick->on, tick->at_minute))
             return tick;
     }
     return NULL;
 }
 
+/* On one day the times say which sample came first; where they do not, the one logged first did. */
+static bool sampled_later(const mf_dust_sample *it, const mf_dust_sample *own)
+{
+    bool timed = it->at_minute != MF_MINUTE_NONE && own->at_minute != MF_MINUTE_NONE &&
+                 it->at_minute != own->at_minute;
+    if (it->on != own->on)
+        return it->on > own->on;
+    return timed ? it->at_minute > own->at_minute : it > own;
+}
+
 /* Two samples of one day in one place are one and the same clearance, of which both count,
  * unless it was cleaned between them, or the first passed and may have come too soon. */
 static bool replaces(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own)
 {
-    bool same_day = it->on == own->on && it > own;
+    bool same_day = it->on == own->on && sampled_later(it, own);
     bool later = own->at_minute != MF_MINUTE_NONE && it->at_minute > own->at_minute;
     bool hides_nothing = later && mf_dust_judge(job, own, NULL) == MF_DUST_PASS;
     return it->on > own->on ||
@@ -200,16 +227,17 @@ typedef struct cleaned {
  * sampled again, only "the components represented by the failed sample" (745.227(e)(8)(vii)). */
 static bool for_another(const mf_job *job, const mf_tick *tick, const mf_dust_sample *own)
 {
-    if (tick->on < own->on || !ticked_before(job, tick) ||
-        mf_dust_judge(job, own, NULL) != MF_DUST_PASS)
-        return false;
+    bool other = false;
+    bool since = mf_surely_before(own->on, own->at_minute, tick->on, tick->at_minute);
     for (size_t i = 0; i < job->n_dust_sample; i++) {
         const mf_dust_sample *it = &job->dust_sample[i];
-        if (it->blank != MF_YES && mf_same(it->area, own->area) && !same_spot(it, own) &&
-            mf_dust_judge(job, it, NULL) == MF_DUST_FAIL && it->on <= tick->on && it->on <= own->on)
-            return true;
+        if (!mf_cleans_again(job, tick, it))
+            continue;
+        if (same_spot(it, own) && !since)
+            return false; /* for this one as well */
+        other = other || !same_spot(it, own);
     }
-    return false;
+    return other;
 }
 
 static cleaned cleaned_last(const mf_job *job, const mf_dust_sample *own)
@@ -272,13 +300,17 @@ void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_find
 
 /* ---- cleaned again, sampled again (745.85(c)(3)) ------------------------------------- */
 
-/* The next sample of the same place, or NULL. */
+/* A later sample of the same place before which it was cleaned again, else the next one; NULL =
+ * there is none. One cleaning does for all that had failed by then. */
 static const mf_dust_sample *sampled_again(const mf_job *job, const mf_dust_sample *own)
 {
     const mf_dust_sample *next = NULL, *end = job->dust_sample + job->n_dust_sample;
     for (const mf_dust_sample *it = job->dust_sample; it < end; it++) {
-        bool later = it->on > own->on || (it->on == own->on && it > own);
-        if (same_spot(it, own) && later && (next == NULL || it->on < next->on))
+        if (!same_spot(it, own) || !sampled_later(it, own))
+            continue;
+        if (cleaned_between(job, own, it) != NULL)
+            return it;
+        if (next == NULL || it->on < next->on)
             next = it;
     }
     return next;
@@ -299,13 +331,13 @@ const char *mf_if_failed_before(const mf_asked *asked, const mf_subject *subject
     return sampled_again(asked->job, subject->sample) == NULL ? "sample-not-again" : NULL;
 }
 
-/* Sampling until a result is good is no cleaning: between a failure and the next
- * sample of the place its work area was cleaned again. */
+/* Sampling until a result is good is no cleaning: after a failure the place was cleaned again
+ * and sampled after that. Where no sample is asked for it is told. */
 void mf_show_recleaned(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
     const mf_dust_sample *own = subject->sample, *next = sampled_again(job, own);
-    mf_say(out, MF_LACKING, "dust-not-recleaned");
+    mf_say(out, fault(asked, subject), "dust-not-recleaned");
     mf_say_days(out, own->on, next->on);
     const mf_tick *tick = cleaned_between(job, own, next);
     if (tick == NULL)
@@ -327,7 +359,8 @@ static bool sampled(const mf_job *job, const mf_area *area, mf_dust_surface surf
 {
     for (size_t i = 0; i < job->n_dust_sample; i++) {
         const mf_dust_sample *it = &job->dust_sample[i];
-        if (it->surface == surface && it->blank != MF_YES && mf_same(it->area, area->id))
+        if (it->surface == surface && it->blank != MF_YES && !mf_sampled_outside(it) &&
+            mf_same(it->area, area->id))
             return true;
     }
     return false;
@@ -335,27 +368,23 @@ static bool sampled(const mf_job *job, const mf_area *area, mf_dust_surface surf
 
 const char *mf_not_sampled(const mf_job *job, const mf_area *area)
 {
-    bool sill = sampled(job, area, MF_DUST_SILL), trough = sampled(job, area, MF_DUST_TROUGH);
+    bool sill = sampled(job, area, MF_DUST_SILL) || mf_area_sills(job, area) == 0;
+    bool trough =
+        sampled(job, area, MF_DUST_TROUGH) || mf_area_window_parts(job, area, MF_COMP_TROUGH) == 0;
     if (!sampled(job, area, MF_DUST_FLOOR))
         return "floor-not-sampled";
-    if ((sill && trough) || mf_area_windows(job, area) == 0)
-        return NULL;
-    return sill ? "trough-not-sampled" : trough ? "sill-not-sampled" : "window-not-sampled";
+    if (sill)
+        return trough ? NULL : "trough-not-sampled";
+    return trough ? "sill-not-sampled" : "window-not-sampled";
 }
 
-/* Floor, sill and trough of a room: 745.227(e)(8)(v), as restored by 90 FR 30211. It says so
- * of abatements; that it binds a renovation, which 745.90(c)(1) sends there for comparing
- * results, is a reading, so this only warns; but a floor that was neither wiped nor sampled
- * nothing shows to be clean (745.85(b)-(c)). */
+/* Floor, and where it has a window a sill and a trough, as far as they are there: 745.227(e)(8)(v),
+ * as restored by 90 FR 30211, in accordance with which 745.90(c)(1) has the samples collected. What
+ * was neither wiped nor sampled nothing shows to be clean (745.85(b)-(c)). */
 void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const char *why = mf_not_sampled(asked->job, subject->area);
-    bool floor = sampled(asked->job, subject->area, MF_DUST_FLOOR);
-    mf_say(out,
-           !floor        ? MF_LACKING
-           : why == NULL ? MF_MET
-                         : MF_WARNING,
-           why == NULL ? "places-sampled" : why);
+    mf_say(out, why == NULL ? MF_MET : MF_LACKING, why == NULL ? "places-sampled" : why);
 }
 
 /* Whether the samples of the area show all that is asked of them, and were taken before. */

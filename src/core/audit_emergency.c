@@ -42,13 +42,15 @@ void mf_show_emergency(const mf_asked *asked, const mf_subject *subject, mf_find
         mf_say_days(out, it->on, asked->start);
 }
 
+/* Owed where the firm "was unable to comply with all" (745.86(b)(6)). Without an entry nothing is
+ * excused, so what was not followed lacks by itself. */
 void mf_show_emergency_notes(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_emergency *it = entry_of(asked);
     (void)subject;
     say_entry(asked, out);
     if (it == NULL || !mf_given(it->nature))
-        mf_say(out, MF_LACKING, "emergency-not-noted");
+        mf_say(out, it == NULL ? MF_WARNING : MF_LACKING, "emergency-not-noted");
     else if (mf_given(it->waived) && !mf_given(it->reason))
         mf_say(out, MF_LACKING, "emergency-no-reason");
     else
@@ -108,7 +110,8 @@ static mf_waiver waiver_of(const mf_audit_row *row)
 {
     bool told = row->each == MF_EACH_PARTY || row->each == MF_EACH_ANY_PARTY ||
                 row->each == MF_EACH_UNIT || row->each == MF_EACH_NOTICE ||
-                row->each == MF_EACH_SCOPE_CHANGE;
+                row->each == MF_EACH_SCOPE_CHANGE || row->each == MF_EACH_DUTY ||
+                row->each == MF_EACH_AREA; /* which say who is to be told */
     bool step = mf_given(row->step) || row->each == MF_EACH_PRACTICE; /* each day of it */
     const char *citation = row->requirement.citation;
     return told && cites(citation, "40 CFR 745.84") ? MF_WAIVE_PAMPHLET

@@ -6,7 +6,7 @@
 #include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/contain.h>
-#include <mistfold/dust.h>
+#include <mistfold/person.h>
 
 /* The last tick of a step that says done, or NULL when the last says otherwise. */
 static const mf_tick *done_tick(const mf_job *job, const mf_area *area, const mf_step *step)
@@ -81,41 +81,39 @@ static bool cleaned_before_work(const mf_asked *asked, const mf_area *area, mf_f
     return false;
 }
 
-/* The first time that a step was done. */
-static const mf_tick *first_done(const mf_job *job, const mf_area *area, const char *id)
-{
-    const mf_tick *first = NULL;
-    for (size_t i = 0; i < job->n_tick; i++) {
-        const mf_tick *it = &job->tick[i];
-        if (it->state == MF_TICK_DONE && mf_same(it->area, area->id) && mf_same(it->step, id) &&
-            (first == NULL || before(it, first)))
-            first = it;
-    }
-    return first;
-}
-
 /* Cleaned once more because a sample had failed: of "the components represented by the failed
  * sample" alone (745.227(e)(8)(vii)). */
 static bool for_failed_sample(const mf_job *job, const mf_tick *tick)
 {
-    for (size_t i = 0; i < job->n_dust_sample; i++) {
-        const mf_dust_sample *it = &job->dust_sample[i];
-        if (it->blank != MF_YES && mf_same(it->area, tick->area) &&
-            mf_dust_judge(job, it, NULL) == MF_DUST_FAIL &&
-            !mf_surely_before(tick->on, tick->at_minute, it->on, it->at_minute))
+    for (size_t i = 0; i < job->n_dust_sample; i++)
+        if (mf_cleans_again(job, tick, &job->dust_sample[i]))
             return true;
-    }
     return false;
+}
+
+/* The first time that a step was done, or the last that no failed sample called for. */
+static const mf_tick *done_first(const mf_job *job, const mf_area *area, const char *id, bool last)
+{
+    const mf_tick *found = NULL;
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state != MF_TICK_DONE || !mf_same(it->area, area->id) || !mf_same(it->step, id))
+            continue;
+        if (found == NULL ||
+            (last ? !before(it, found) && !for_failed_sample(job, it) : before(it, found)))
+            found = it;
+    }
+    return found;
 }
 
 /* What was cleaned once more since the plastic came down, or for a failed sample, does not make
  * the first order wrong. */
 static const mf_tick *done_as_first(const mf_job *job, const mf_area *area, size_t pair)
 {
-    const mf_tick *last = done(job, area, in_order[pair].first);
-    bool again =
-        last != NULL && (mf_same(in_order[pair].then, "divider") || for_failed_sample(job, last));
-    return again ? first_done(job, area, in_order[pair].first) : last;
+    bool divider = mf_same(in_order[pair].then, "divider");
+    return done(job, area, in_order[pair].first) == NULL
+               ? NULL
+               : done_first(job, area, in_order[pair].first, !divider);
 }
 
 void mf_show_cleaning_order(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -228,20 +226,34 @@ static const mf_verification *dirty_before(const mf_job *job, const mf_verificat
     return NULL;
 }
 
-/* The inspection that found the area clean must follow the cleaning it judges. */
+/* The last clean look of the area: of the verification, or of anybody. */
+static const mf_verification *last_clean_look(const mf_job *job, const char *area, bool own)
+{
+    const mf_verification *last = NULL;
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        bool counts = !own || !mf_given(it->person) || mf_looked_to_clear(job, it) ||
+                      mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL;
+        if (is_clean_look(it, area) && counts &&
+            (last == NULL || mf_when(it->on, it->at_minute) >= mf_when(last->on, last->at_minute)))
+            last = it;
+    }
+    return last;
+}
+
+/* The inspection that found the area clean must follow the cleaning it judges. Where samples stand
+ * for the verification it is the first part of (745.85(c)) none is asked for; dust that was seen is
+ * to be cleaned there too (745.85(a)(5)). */
 void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
     const mf_tick *cleaned = last_cleaning(job, subject->area);
-    const mf_verification *look = NULL;
+    /* A clean look of one who is no certified renovator is no part of the verification. */
+    const mf_verification *look = last_clean_look(job, subject->id, true);
+    if (look == NULL)
+        look = last_clean_look(job, subject->id, false);
     mf_say(out, MF_MET, "looked-after-cleaning");
     out->evidence = "";
-    for (size_t i = 0; i < job->n_verification; i++) {
-        const mf_verification *it = &job->verification[i];
-        if (is_clean_look(it, subject->id) &&
-            (look == NULL || mf_when(it->on, it->at_minute) >= mf_when(look->on, look->at_minute)))
-            look = it;
-    }
     if (look == NULL)
         return;
     const mf_verification *dirty = dirty_before(job, look);
@@ -251,7 +263,8 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
         mf_say_days(out, dirty->on, look->on);
         out->evidence = mf_or_empty(look->src.entry);
     } else if (cleaned != NULL && !looked_after(look, cleaned)) {
-        mf_say(out, MF_LACKING, "looked-before-cleaning");
+        bool cleared = mf_on_clearance(job, subject->id);
+        mf_say(out, cleared ? MF_WARNING : MF_LACKING, "looked-before-cleaning");
         mf_say_days(out, look->on, cleaned->on);
         out->evidence = mf_or_empty(look->src.entry);
     } else if (unseen != NULL) { /* that it comes first is said of abatements only: 745.227(e)(8) */

@@ -3,6 +3,8 @@
 
 #include "core/text.h"
 #include "core/when.h"
+#include "core/worked.h"
+#include <mistfold/dust.h>
 #include <mistfold/person.h>
 
 /* ---- certificates ---------------------------------------------------------------- */
@@ -249,6 +251,12 @@ void mf_show_renovator_assigned(const mf_asked *asked, const mf_subject *subject
         mf_say(out, MF_LACKING, "renovator-assigned-late");
 }
 
+/* Whoever may clear may look, without a part in the work. */
+static bool looked_to_examine(const mf_job *job, const mf_verification *it)
+{
+    return mf_is_look(it) && mf_may_sample(job, it->person, it->on);
+}
+
 /* The first day somebody did something in a work area, or MF_DAY_NONE. */
 static mf_day first_act(const mf_job *job, const char *person)
 {
@@ -263,7 +271,7 @@ static mf_day first_act(const mf_job *job, const char *person)
     }
     for (size_t i = 0; i < job->n_verification; i++) {
         if (mf_same(job->verification[i].person, person) &&
-            !mf_looked_to_clear(job, &job->verification[i]))
+            !looked_to_examine(job, &job->verification[i]))
             first = mf_earlier_of(first, job->verification[i].on);
     }
     return first;

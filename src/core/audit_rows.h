@@ -150,7 +150,12 @@ bool mf_on_clearance(const mf_job *job, const char *area);
 /* Why the samples of an interior area do not show its floor, a sill and a trough; NULL = they do.
  */
 const char *mf_not_sampled(const mf_job *job, const mf_area *area);
-/* audit_dust.c: whether clearance samples of before that time show the area to be clean. */
+/* Whether the sample is of a place outside its work area. */
+bool mf_sampled_outside(const mf_dust_sample *sample);
+/* audit_dust.c: whether a tick cleans once more what a sample stands for that had failed before it,
+ * and nothing else: 745.227(e)(8)(vii). */
+bool mf_cleans_again(const mf_job *job, const mf_tick *tick, const mf_dust_sample *failed);
+/* Whether clearance samples of before that time show the area to be clean. */
 bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute);
 /* audit_standing.c: the first step of the containment that was not done anew by a day, though the
  * containment had ended on a day before it (*ended_on); or NULL. */

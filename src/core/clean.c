@@ -239,17 +239,26 @@ static int64_t event_when(const mf_job *job, size_t index)
     return when;
 }
 
+static bool by_renovator(const mf_job *job, const mf_verification *event)
+{
+    return mf_certified(job, event->person, MF_DISC_RENOVATOR, event->on, NULL) != NULL;
+}
+
 /* Where a replay stands: the time and index of the event it took last. */
 typedef struct cursor {
-    const char *area, *surface; /* surface NULL: visual inspections only */
+    const mf_area *area;
+    const char *surface; /* NULL: visual inspections only */
+    bool own;            /* without the clean looks of those who are no certified renovators */
     int64_t when;
     size_t index;
     bool begun;
 } cursor;
 
-static bool touches(const cursor *at, const mf_verification *event)
+static bool touches(const mf_job *job, const cursor *at, const mf_verification *event)
 {
-    if (!mf_same(event->area, at->area))
+    if (!mf_same(event->area, at->area->id))
+        return false;
+    if (at->own && event->event == MF_VER_LOOK_CLEAN && !by_renovator(job, event))
         return false;
     if (mf_is_look(event)) /* one surface that was looked at is not the work area; dust on it is */
         return event->event == MF_VER_LOOK_DIRTY || !mf_given(event->surface);
@@ -268,7 +277,7 @@ static const mf_verification *next_event(const mf_job *job, cursor *at)
     bool found = false;
     cursor best = *at;
     for (size_t i = 0; i < job->n_verification; i++) {
-        if (!touches(at, &job->verification[i]))
+        if (!touches(job, at, &job->verification[i]))
             continue;
         int64_t when = event_when(job, i);
         if (at->begun && !comes_after(when, i, at->when, at->index))
@@ -293,10 +302,10 @@ static void work_goes_on(mf_ver_section *at)
     at->wait_from = at->dry_seen = MF_NUM_NONE;
 }
 
-void mf_verification_replay(const mf_job *job, const mf_area *area, const mf_surface *surface,
-                            int64_t section, mf_ver_section *out)
+static void replay(const mf_job *job, cursor at, const mf_surface *surface, int64_t section,
+                   mf_ver_section *out)
 {
-    cursor at = {.area = area->id, .surface = surface->id};
+    const mf_area *area = at.area;
     const mf_verification *event;
     mf_day seen = MF_DAY_NONE;
     begin(out);
@@ -310,12 +319,20 @@ void mf_verification_replay(const mf_job *job, const mf_area *area, const mf_sur
         work_goes_on(out);
 }
 
+void mf_verification_replay(const mf_job *job, const mf_area *area, const mf_surface *surface,
+                            int64_t section, mf_ver_section *out)
+{
+    const cursor at = {.area = area, .surface = surface->id};
+    replay(job, at, surface, section, out);
+}
+
 /* ---- questions ------------------------------------------------------------------------ */
 
 /* The last visual inspection, or NULL. */
-static const mf_verification *last_look(const mf_job *job, const mf_area *area, int64_t *when)
+static const mf_verification *last_look(const mf_job *job, const mf_area *area, bool own,
+                                        int64_t *when)
 {
-    cursor at = {.area = area->id, .surface = NULL};
+    cursor at = {.area = area, .surface = NULL, .own = own};
     const mf_verification *event, *last = NULL;
     while ((event = next_event(job, &at)) != NULL) {
         last = event;
@@ -374,13 +391,14 @@ static void latest(mf_ver_area *out, int64_t *last, int64_t when, const char *en
     }
 }
 
-static void add_surface(const mf_job *job, const mf_area *area, const mf_surface *surface,
+static void add_surface(const mf_job *job, const mf_area *area, const mf_surface *surface, bool own,
                         mf_ver_area *out, int64_t *last)
 {
+    const cursor from_start = {.area = area, .surface = surface->id, .own = own};
     int64_t n = mf_sections_of(job, surface);
     for (int64_t section = 1; section <= n; section++) {
         mf_ver_section at;
-        mf_verification_replay(job, area, surface, section, &at);
+        replay(job, from_start, surface, section, &at);
         out->n_sections++;
         out->n_clean += at.state == MF_VS_CLEAN;
         out->wet += at.wet;
@@ -389,11 +407,11 @@ static void add_surface(const mf_job *job, const mf_area *area, const mf_surface
     }
 }
 
-void mf_verification_area(const mf_job *job, const mf_area *area, mf_ver_area *out)
+static void judge_area(const mf_job *job, const mf_area *area, bool own, mf_ver_area *out)
 {
     *out = (mf_ver_area){.looked_on = MF_DAY_NONE, .verified_on = MF_DAY_NONE, .evidence = ""};
     int64_t last = MF_NUM_NONE, looked = MF_NUM_NONE;
-    const mf_verification *seen = last_look(job, area, &looked);
+    const mf_verification *seen = last_look(job, area, own, &looked);
     if (seen != NULL) {
         out->looked_on = seen->on;
         out->worked_since = mf_worked_last(job, area->id) > seen->on;
@@ -406,18 +424,18 @@ void mf_verification_area(const mf_job *job, const mf_area *area, mf_ver_area *o
     }
     for (size_t i = 0; i < job->n_surface; i++) {
         if (mf_same(job->surface[i].area, area->id))
-            add_surface(job, area, &job->surface[i], out, &last);
+            add_surface(job, area, &job->surface[i], own, out, &last);
     }
     bool listed = out->n_sections > 0 || mf_surfaces_lack(job, area) == NULL;
     out->verified = out->looked_clean && listed && out->n_clean == out->n_sections;
 }
 
-/* ---- done once more by the right hands ----------------------------------------------- */
-
-static bool by_renovator(const mf_job *job, const mf_verification *event)
+void mf_verification_area(const mf_job *job, const mf_area *area, mf_ver_area *out)
 {
-    return mf_certified(job, event->person, MF_DISC_RENOVATOR, event->on, NULL) != NULL;
+    judge_area(job, area, false, out);
 }
+
+/* ---- done once more by the right hands ----------------------------------------------- */
 
 /* The next clean look of the whole area by a certified renovator, or MF_NUM_NONE. */
 static int64_t looked_well_after(const mf_job *job, const mf_area *area, int64_t when)
@@ -452,6 +470,10 @@ static bool wiped_since(const mf_job *job, const mf_area *area, const mf_surface
 bool mf_verification_made_good(const mf_job *job, const mf_area *area, size_t index)
 {
     const mf_verification *event = &job->verification[index];
+    mf_ver_area own;
+    judge_area(job, area, true, &own);
+    if (event->event == MF_VER_LOOK_CLEAN && own.verified)
+        return true; /* it stands beside a verification that is whole without it */
     int64_t looked = looked_well_after(job, area, event_when(job, index));
     if (looked == MF_NUM_NONE)
         return false;

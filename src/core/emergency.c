@@ -55,15 +55,24 @@ mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergency *emer
     return waives && !mf_given(emergency->reason) ? MF_EMERGENCY_NO_REASON : MF_EMERGENCY_STANDS;
 }
 
+/* "The information distribution requirements in 745.84 do not apply to emergency renovations"
+ * (745.82(b)): of these alone nobody has to say that they were left out, nor why. */
+static bool waives(const mf_job *job, const mf_emergency *it, mf_waiver waiver)
+{
+    mf_emergency_fault fault = mf_emergency_void(job, it);
+    if (waiver == MF_WAIVE_PAMPHLET)
+        return mf_given(it->nature) &&
+               (fault == MF_EMERGENCY_STANDS || fault == MF_EMERGENCY_NO_REASON);
+    return fault == MF_EMERGENCY_STANDS && may_waive(it, waiver) &&
+           mf_id_in_list(it->waived, mf_waiver_name(waiver));
+}
+
 /* Two devices may have logged an emergency each: what one of them does not waive is not. */
 const mf_emergency *mf_emergency_waives(const mf_job *job, mf_waiver waiver)
 {
-    for (size_t i = 0; i < job->n_emergency; i++) {
-        const mf_emergency *it = &job->emergency[i];
-        if (mf_emergency_void(job, it) != MF_EMERGENCY_STANDS || !may_waive(it, waiver) ||
-            !mf_id_in_list(it->waived, mf_waiver_name(waiver)))
+    for (size_t i = 0; i < job->n_emergency; i++)
+        if (!waives(job, &job->emergency[i], waiver))
             return NULL;
-    }
     return job->n_emergency == 0 ? NULL : &job->emergency[job->n_emergency - 1];
 }
 

@@ -7,9 +7,10 @@
  *   3. for the elderly or the disabled, or no bedroom, and explicitly no child
  *      under 6; never a child-occupied facility            745.103
  *   4. nothing painted is disturbed                        745.83 renovation
- *   5. every painted component disturbed is shown free     745.82(a)(1)-(3)
- *      4 and 5 only where all parts of what is replaced are listed or said to be absent
- *   6. minor repair and maintenance                        745.83
+ *   5. minor repair and maintenance                        745.83
+ *   6. every painted component disturbed is shown free     745.82(a)(1)-(3)
+ *      4 and 6 only where all parts of what is replaced are listed or said to be absent;
+ *      6 comes last, as it alone leaves records to keep and hand over, 745.86(b)(1), (c)(1)
  *
  *      Other buildings are under the rule only as facilities: by the visits of
  *      children that were logged, and as long as nobody says that none come
@@ -24,6 +25,8 @@
 #include "core/reading_index.h"
 #include "core/text.h"
 #include "core/versions.h"
+#include "core/when.h"
+#include "core/worked.h"
 #include <mistfold/emergency.h>
 #include <mistfold/paint.h>
 #include <mistfold/place.h>
@@ -46,10 +49,12 @@ static bool is_facility(const mf_job *job, const mf_house *house)
     return visits.facility;
 }
 
-/* Before 2025-01-13 a child kept no zero-bedroom dwelling under the rule. */
+/* Before 2025-01-13 a child kept no zero-bedroom dwelling under the rule: of work that was all done
+ * by then. */
 static bool child_matters(const mf_job *job, const mf_house *house)
 {
-    const mf_limit *age = mf_limit_for(job, MF_LIMIT_ZERO_BEDROOM_CHILD, house->start);
+    mf_day on = mf_later(house->start, mf_worked_last(job, ""));
+    const mf_limit *age = mf_limit_for(job, MF_LIMIT_ZERO_BEDROOM_CHILD, on);
     return age == NULL || age->value > 0;
 }
 
@@ -151,13 +156,14 @@ static void judge(const mf_job *job, mf_cover_answer *out)
         out->why = MF_COVER_BUILT_BEFORE;
     if (mf_corrections_contradict(job))
         return; /* nothing of it exempts while two corrections contradict each other */
-    if (house_exempt(job, house, &out->why) || paint_exempt(job, out, &out->why)) {
-        out->cover = MF_COVER_NO;
-        out->place = "";
-    } else if (minor) {
-        out->cover = MF_COVER_NO;
+    bool exempt = house_exempt(job, house, &out->why);
+    if (!exempt && minor)
         out->why = MF_COVER_MINOR;
-    }
+    else if (exempt || paint_exempt(job, out, &out->why))
+        out->place = "";
+    else
+        return;
+    out->cover = MF_COVER_NO;
 }
 
 static void judge_version(const mf_job *job, mf_cover_answer *out)

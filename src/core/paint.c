@@ -35,7 +35,8 @@ static int nearness(mf_paint_doubt doubt)
 
 /* Paint is shown to be free before it is disturbed: 745.82(a) exempts work for which
  * the determination or the test has been made. What is dated after the first day of
- * work in the component's area, or after completion, came too late for it. */
+ * work in the component's area, or after completion, came too late for it. Work that is completed
+ * and of which no day is logged began when it was to begin. */
 static bool too_late(const mf_job *job, const mf_component *component, mf_day on)
 {
     const mf_area *area = mf_job_area_of(job, component);
@@ -43,7 +44,8 @@ static bool too_late(const mf_job *job, const mf_component *component, mf_day on
     if (worked != MF_DAY_NONE && on > worked)
         return true;
     mf_day completed = mf_completed_on(job);
-    return completed != MF_DAY_NONE && on > completed;
+    bool after_start = worked == MF_DAY_NONE && job->n_house > 0 && on > job->house[0].start;
+    return completed != MF_DAY_NONE && (on > completed || after_start);
 }
 
 static void propose(const mf_job *job, mf_paint_finding *best, mf_paint_basis basis,

@@ -145,33 +145,17 @@ mf_local_fault mf_local_limit_check(const mf_local_limit *local, const mf_limit 
 
 /* ---- where it holds -------------------------------------------------------------- */
 
-static bool covers(const char *wide, const char *item, size_t len)
-{
-    size_t n = strlen(wide);
-    return n > 0 && n <= len && strncmp(wide, item, n) == 0 && (n == len || item[n] == '-');
-}
-
-bool mf_place_among(const char *places, const char *wide)
-{
-    while (*places != '\0') {
-        size_t len = strcspn(places, ",");
-        if (covers(wide, places, len))
-            return true;
-        places += len + (places[len] == ',');
-    }
-    return false;
-}
-
 bool mf_local_limit_holds(const mf_job *job, const mf_local_limit *local)
 {
     if (job->n_house == 0 || !mf_given(local->row.name))
         return false;
     const mf_house *house = &job->house[0];
+    const char *place = mf_or_empty(local->row.place);
     if (local->built_before != MF_NUM_NONE && house->year_built != MF_NUM_NONE &&
         house->year_built >= local->built_before)
         return false;
-    return mf_same(local->row.place, house->id) ||
-           mf_place_among(mf_or_empty(house->place), mf_or_empty(local->row.place));
+    return mf_same_but_case(place, house->id) || mf_place_among(mf_or_empty(house->place), place) ||
+           (mf_place_is_state(place, strlen(place)) && mf_place_unread(job));
 }
 
 /* A row that is not as strict as the federal one is passed over, however it came

@@ -5,7 +5,7 @@
 #include <stdbool.h>
 
 /* Whether one of the places is `wide` or lies in it: "US-NY" covers "US-NY" and
- * "US-NY-NYC", not "US-NYX". Neither is NULL. */
+ * "us-ny-nyc", not "US-NYX". Neither is NULL. */
 bool mf_place_among(const char *places, const char *wide);
 
 #endif

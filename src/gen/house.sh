@@ -26,6 +26,7 @@ only_in '#include <curl' '^src/cli/tsa\.c$' "the network"
 only_in '#include <microhttpd' '^src/cli/serve_http\.c$' "the server"
 only_in '#include <xlsxwriter' '^src/cli/export_xlsx\.c$' "the spreadsheet library"
 only_in '#include <zip' '^src/cli/zip\.c$' "the zip library"
+only_in '#include <libpq' '^src/sync/' "PostgreSQL"
 only_in '#include <sqlite3' '^src/book/' "SQLite"
 only_in 'fopen ?\([^,]*, ?"[wa]|O_CREAT|\b(rename|mkstemp|creat|zip_open) ?\(' \
     '^src/base/file_write\.c$|^src/book/book\.c$|^src/cli/export_xlsx\.c$' "a file written"

@@ -12,7 +12,7 @@ BEGIN {
     own["seal"] = "seal base"
     own["serve"] = "serve base"
     own["book"] = "book journal base"
-    own["sync"] = "sync base"
+    own["sync"] = "sync journal base"
     own["field"] = "field journal words base"
     own["cli"] = "cli serve words base"
     # The public ones belong to a room as well, most to core; err.h is for all.

@@ -22,7 +22,7 @@ echo "clang-tidy"
 mkdir -p build/lint
 printf '%s\n' -std=c11 "-I$PWD/include" "-I$PWD/src" "-I$PWD/build/gen" "-I$PWD/tests" \
     -D_POSIX_C_SOURCE=200809L '-DMF_VERSION="lint"' '-DMF_FONT_DIR="lint"' '-DMF_TESTS="lint"' \
-    '-DMF_SAMPLE="lint"' > build/lint/compile_flags.txt
+    '-DMF_SAMPLE="lint"' $(pkg-config --cflags-only-I libpq) > build/lint/compile_flags.txt
 # shellcheck disable=SC2086
 printf '%s\n' $sources | xargs -P 2 -n 12 clang-tidy --quiet -p build/lint 2>/dev/null ||
     fail "clang-tidy found something"

@@ -18,7 +18,7 @@ static mf_status refuse(const mf_candidate *c, const mf_field *last, const char 
 {
     char where[MF_WHERE];
     mf_candidate_where(where, c, last);
-    mf_failf(err, MF_INPUT, where, "", "turn the two days round, or correct both in one entry",
+    mf_failf(err, MF_INPUT, where, "", "swap the two days, or correct both in one entry",
              "%.10s lies before %.10s, the first day", days[1], days[0]);
     mf_fail_name(err, "days", days[1], days[0], NULL);
     return MF_INPUT;

@@ -3,6 +3,7 @@
 #include "base/fail.h"
 #include "base/utf8.h"
 #include "journal/value_json.h"
+#include <mistfold/place.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -156,14 +157,17 @@ mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text,
 {
     if (strlen(text) > mf_draft_most(field))
         return mf_draft_too_long(field, where, "write less, or attach a file", err);
-    mf_buf trimmed = {0};
-    if (is_trimmed(text, field->type == MF_F_IDS))
+    mf_buf kept = {0};
+    bool place = (field->flags & MF_F_PLACE) != 0;
+    if (is_trimmed(text, field->type == MF_F_IDS) && !place)
         return set_trimmed(draft, field, text, unit, where, today, err);
-    add_trimmed(&trimmed, text, field->type == MF_F_IDS);
-    mf_status status =
-        trimmed.failed ? mf_fail_memory(err)
-                       : set_trimmed(draft, field, mf_buf_str(&trimmed), unit, where, today, err);
-    mf_buf_free(&trimmed);
+    add_trimmed(&kept, text, field->type == MF_F_IDS);
+    if (place && kept.len > 0)
+        mf_places_write(kept.data);
+    mf_status status = kept.failed
+                           ? mf_fail_memory(err)
+                           : set_trimmed(draft, field, mf_buf_str(&kept), unit, where, today, err);
+    mf_buf_free(&kept);
     return status;
 }
 

@@ -194,13 +194,25 @@ static const char *sampled_by(mf_rec *rec, const mf_dust_sample *sample)
     return mf_join(rec, said, "; ", mf_lab_report(rec, sample->src.entry, sample->report));
 }
 
+/* "A1, hall, 3 ft outside the area" */
+static const char *sampled_where(mf_rec *rec, const mf_dust_sample *sample)
+{
+    const char *place = mf_join(rec, sample->area, ", ", sample->place);
+    if (sample->outside_ft_100 <= 0)
+        return place;
+    return mf_join(rec, place, ", ",
+                   mf_fill(rec, "sampled-outside",
+                           mf_number_words(rec, sample->outside_ft_100, MF_UNIT_FT_100), NULL,
+                           NULL));
+}
+
 static void dust_row(mf_rec *rec, mf_table *table, size_t i)
 {
     const mf_dust_sample *sample = &rec->job->dust_sample[i];
     const mf_limit *level = NULL;
     mf_dust_verdict verdict = mf_dust_judge(rec->job, sample, &level);
     mf_cell where = mf_bold(mf_enum(rec, MF_FAM_DUST_SURFACE, (int)sample->surface));
-    where.below = mf_below(rec, mf_small(mf_join(rec, sample->area, ", ", sample->place)));
+    where.below = mf_below(rec, mf_small(sampled_where(rec, sample)));
     mf_cell limit = mf_plain("");
     if (level != NULL) {
         limit = mf_plain(mf_dust_level_words(rec, sample, level));

@@ -90,10 +90,10 @@ static mf_status list_device(listing *l, int folder, const char *path, const cha
     return status;
 }
 
-static mf_status list(void *data, mf_store_fn *fn, void *to, mf_err *err)
+static mf_status list(void *data, const mf_store_listener *to, mf_err *err)
 {
     const place *p = data;
-    listing l = {fn, to, true};
+    listing l = {to->item, to->data, true};
     struct dirent *it;
     DIR *dir = opendir(p->path);
     mf_status status = dir == NULL ? mf_file_fail(err, p->path, "read", errno) : MF_OK;
@@ -227,8 +227,13 @@ MF_API mf_status mf_store_folder(mf_store *out, const char *path, mf_err *err)
         return mf_fail_memory(err);
     }
     p->path = copy;
-    *out = (mf_store){list, read_one, write_one, drop_one, sweep, shut, NULL, ""};
-    out->data = p;
+    *out = (mf_store){.list = list,
+                      .read = read_one,
+                      .write = write_one,
+                      .drop = drop_one,
+                      .sweep = sweep,
+                      .close = shut,
+                      .data = p};
     snprintf(out->name, sizeof out->name, "%s", path);
     return MF_OK;
 }

@@ -157,13 +157,8 @@ static void sort(void *list, size_t n, size_t size, int (*by)(const void *, cons
 
 /* ---- what was seen before ---------------------------------------------------------------- */
 
-typedef struct memory {
-    char name[MF_SYNC_NAME], hash[MF_HASH_HEX];
-    int64_t size, stamp;
-} memory;
-
 /* "NAME SIZE STAMP HASH", - for HASH of what is no segment. */
-static bool read_memory(const char *line, size_t len, memory *out)
+static bool read_memory(const char *line, size_t len, mf_sync_memory *out)
 {
     char text[2 * MF_SYNC_NAME + 80], *rest = NULL;
     if (len >= sizeof text)
@@ -182,11 +177,11 @@ static bool read_memory(const char *line, size_t len, memory *out)
 
 /* Whether it stands there yet, and is settled by that: it was whole when it was read, and has
  * the same size and time. */
-static bool apply_memory(mf_sync_run *r, const memory *m)
+static bool apply_memory(mf_sync_run *r, const mf_sync_memory *m)
 {
     mf_sync_segment seg = {.size = 0};
     mf_sync_content con = {.size = 0};
-    bool read_all = r->ask->way == MF_SYNC_STATE;
+    bool read_all = mf_sync_reads_all(r);
     snprintf(seg.item.name, sizeof seg.item.name, "%s", m->name);
     snprintf(con.name, sizeof con.name, "%s", m->name);
     mf_sync_segment *s =
@@ -200,7 +195,16 @@ static bool apply_memory(mf_sync_run *r, const memory *m)
     return s != NULL || c != NULL;
 }
 
-static mf_status say_gone(mf_sync_run *r, const memory *m, mf_err *err)
+void mf_sync_say_gone(mf_sync_item *it)
+{
+    snprintf(it->what, sizeof it->what, "it stood here at an earlier time and is gone");
+    snprintf(it->why, sizeof it->why,
+             "the store was put back to an earlier state, or somebody took it away");
+    snprintf(it->mend, sizeof it->mend,
+             "whichever device has it writes it there again when it meets here");
+}
+
+static mf_status say_gone(mf_sync_run *r, const mf_sync_memory *m, mf_err *err)
 {
     const char *file = strchr(m->name, '/');
     mf_sync_item *it = mf_sync_note(r, MF_SYNC_GONE, m->name);
@@ -208,12 +212,19 @@ static mf_status say_gone(mf_sync_run *r, const memory *m, mf_err *err)
         return mf_fail_memory(err);
     if (file == NULL || !is_segment(file + 1, it))
         it->device[0] = '\0';
-    snprintf(it->what, sizeof it->what, "it stood here at an earlier time and is gone");
-    snprintf(it->why, sizeof it->why,
-             "the store was put back to an earlier state, or somebody took it away");
-    snprintf(it->mend, sizeof it->mend,
-             "whichever device has it writes it there again when it meets here");
+    mf_sync_say_gone(it);
     return MF_OK;
+}
+
+/* A chain that is shorter stands there yet, and is told; a file stands or is gone. */
+static mf_status recall_one(mf_sync_run *r, const mf_sync_memory *m, bool *stands, mf_err *err)
+{
+    bool is_end = false;
+    mf_status status = mf_sync_end_recall(r, m, &is_end, stands, err);
+    if (status != MF_OK || is_end)
+        return status;
+    *stands = apply_memory(r, m);
+    return *stands ? MF_OK : say_gone(r, m, err);
 }
 
 static mf_status recall(mf_sync_run *r, mf_err *err)
@@ -225,47 +236,56 @@ static mf_status recall(mf_sync_run *r, mf_err *err)
         return MF_OK; /* nothing is known, and all is read */
     for (line += strlen(FIRST_LINE); status == MF_OK && *line != '\0';) {
         size_t len = strcspn(line, "\n");
-        memory m;
+        mf_sync_memory m;
         bool good = read_memory(line, len, &m);
         line += len + (line[len] == '\n');
         if (!good)
             continue;
-        bool stands = apply_memory(r, &m);
+        bool stands = false;
+        status = recall_one(r, &m, &stands, err);
         there += stands;
         gone += !stands;
-        status = stands ? MF_OK : say_gone(r, &m, err);
     }
     if (status == MF_OK && gone > 0 && there == 0 && !r->ask->refill)
         return mf_failf(err, MF_INPUT, r->ask->store->name,
                         "a stick or a share that is not there looks the same; nothing was done",
                         "see that it is; to fill an empty one anew: --refill",
-                        "of %zu files that stood here the last time none does", gone);
+                        "of %zu files or chains that stood here the last time none does", gone);
     return status;
+}
+
+static void remember_files(const mf_sync_run *r, mf_buf *text)
+{
+    for (size_t i = 0; i < r->n_seg; i++) {
+        const mf_sync_segment *s = &r->seg[i];
+        if (s->item.state != MF_SYNC_DAMAGED && s->item.state != MF_SYNC_NEEDLESS)
+            mf_buf_printf(text, "%s %" PRId64 " %" PRId64 " %s\n", s->item.name, s->size, s->stamp,
+                          s->s.hash);
+    }
+    for (size_t i = 0; i < r->out->n_items; i++) /* to be read the next time, and missed */
+        if (r->out->items[i].state == MF_SYNC_SENT)
+            mf_buf_printf(text, "%s 0 0 -\n", r->out->items[i].name);
+    for (size_t i = 0; i < r->n_con; i++)
+        if (!r->con[i].damaged)
+            mf_buf_printf(text, "%s %" PRId64 " %" PRId64 " -\n", r->con[i].name, r->con[i].size,
+                          r->con[i].stamp);
 }
 
 mf_status mf_sync_remember(const mf_sync_run *r, mf_bytes *out, mf_err *err)
 {
     mf_buf text = {0};
+    mf_status status = MF_OK;
     mf_buf_text(&text, FIRST_LINE);
-    for (size_t i = 0; i < r->n_seg; i++) {
-        const mf_sync_segment *s = &r->seg[i];
-        if (s->item.state != MF_SYNC_DAMAGED && s->item.state != MF_SYNC_NEEDLESS)
-            mf_buf_printf(&text, "%s %" PRId64 " %" PRId64 " %s\n", s->item.name, s->size, s->stamp,
-                          s->s.hash);
-    }
-    for (size_t i = 0; i < r->out->n_items; i++) /* to be read the next time, and missed */
-        if (r->out->items[i].state == MF_SYNC_SENT)
-            mf_buf_printf(&text, "%s 0 0 -\n", r->out->items[i].name);
-    for (size_t i = 0; i < r->n_con; i++)
-        if (!r->con[i].damaged)
-            mf_buf_printf(&text, "%s %" PRId64 " %" PRId64 " -\n", r->con[i].name, r->con[i].size,
-                          r->con[i].stamp);
-    if (text.failed) {
-        mf_buf_free(&text);
-        return mf_fail_memory(err);
-    }
-    mf_buf_take(&text, out);
-    return MF_OK;
+    if (mf_sync_keeps_entries(r))
+        status = mf_sync_ends_remember(r, &text, err);
+    else
+        remember_files(r, &text);
+    if (status == MF_OK && text.failed)
+        status = mf_fail_memory(err);
+    if (status == MF_OK)
+        mf_buf_take(&text, out);
+    mf_buf_free(&text);
+    return status;
 }
 
 /* ---- reading them -----------------------------------------------------------------------------
@@ -288,16 +308,18 @@ mf_status mf_sync_text(const mf_sync_run *r, const char *name, const char *sha25
     return status;
 }
 
-static void damage(mf_sync_item *it, const mf_err *why)
+static void damage(const mf_sync_run *r, mf_sync_item *it, const mf_err *why)
 {
     it->state = MF_SYNC_DAMAGED;
     snprintf(it->what, sizeof it->what, "%s",
              why->what[0] != '\0' ? why->what : "its bytes are not those that its name says");
     snprintf(it->why, sizeof it->why,
              "it was torn, altered, or has not arrived whole: it is left as it is");
-    snprintf(it->mend, sizeof it->mend,
-             "wait until it is whole; else whoever has these entries writes them anew with the "
-             "next sync");
+    snprintf(it->mend, sizeof it->mend, "%s",
+             mf_sync_keeps_entries(r)
+                 ? "the administrator puts back what was changed there: docs/server.md"
+                 : "wait until it is whole; else whoever has these entries writes them anew with "
+                   "the next sync");
 }
 
 static bool as_named(const mf_sync_segment *it)
@@ -325,7 +347,7 @@ static mf_status read_segment(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
     mf_bytes_free(&bytes);
     it->read = good;
     if (status == MF_OK && !good)
-        damage(&it->item, &why);
+        damage(r, &it->item, &why);
     return status;
 }
 
@@ -353,7 +375,7 @@ static mf_status look_at_content(mf_sync_run *r, mf_sync_content *it, mf_err *er
         mf_sync_item *item = mf_sync_note(r, MF_SYNC_DAMAGED, it->name);
         if (item == NULL)
             return mf_fail_memory(err);
-        damage(item, &why);
+        damage(r, item, &why);
     }
     return status;
 }
@@ -381,23 +403,62 @@ static void tell(const mf_sync_run *r, size_t done)
         watch->progress("files", (int64_t)done, (int64_t)(r->n_seg + r->n_con), watch->data);
 }
 
-mf_status mf_sync_find(mf_sync_run *r, mf_err *err)
+bool mf_sync_reads_all(const mf_sync_run *r)
+{
+    return r->ask->way == MF_SYNC_STATE || r->ask->refill;
+}
+
+static mf_status list(mf_sync_run *r, mf_err *err)
 {
     mf_err why = {0};
+    const mf_store_listener to = {add, mf_sync_end_told, mf_sync_reads_all(r), r};
     r->err = &why;
-    mf_status status = r->ask->store->list(r->ask->store->data, add, r, err);
-    if (status == MF_OK && why.status != MF_OK)
-        status = mf_fail_memory(err);
+    mf_status status = r->ask->store->list(r->ask->store->data, &to, err);
+    if (status == MF_OK && why.status != MF_OK) {
+        status = why.status;
+        if (err != NULL)
+            *err = why;
+    }
+    r->err = NULL;
+    return status;
+}
+
+/* Of a store that lists no attachments: those that the new segments name. They are held against
+ * their hash when they come in. */
+static mf_status ask_for_contents(mf_sync_run *r, mf_err *err)
+{
+    const mf_store *store = r->ask->store;
+    mf_err why = {0};
+    mf_status status = MF_OK;
+    if (store->contents == NULL || mf_sync_reads_all(r))
+        return MF_OK;
+    r->err = &why;
+    for (size_t i = 0; status == MF_OK && i < r->n_seg; i++) {
+        const mf_segment *s = &r->seg[i].s;
+        if (s->n_contents > 0)
+            status = store->contents(store->data, (const char(*)[MF_HASH_HEX])s->contents,
+                                     s->n_contents, add, r, err);
+    }
+    for (size_t i = 0; i < r->n_con; i++)
+        r->con[i].known = true;
+    r->err = NULL;
+    return status == MF_OK && why.status != MF_OK ? mf_fail_memory(err) : status;
+}
+
+mf_status mf_sync_find(mf_sync_run *r, mf_err *err)
+{
+    mf_status status = list(r, err);
     sort(r->seg, r->n_seg, sizeof *r->seg, segment_by_name);
     sort(r->con, r->n_con, sizeof *r->con, content_by_name);
     if (status == MF_OK)
         status = recall(r, err);
     sort(r->seg, r->n_seg, sizeof *r->seg, segment_by_chain);
-    sort(r->con, r->n_con, sizeof *r->con, content_by_hash);
     for (size_t i = 0; status == MF_OK && i < r->n_seg; tell(r, i++))
         status = look_at(r, &r->seg[i], err);
+    if (status == MF_OK)
+        status = ask_for_contents(r, err);
+    sort(r->con, r->n_con, sizeof *r->con, content_by_hash);
     for (size_t i = 0; status == MF_OK && i < r->n_con; tell(r, r->n_seg + i++))
         status = look_at_content(r, &r->con[i], err);
-    r->err = NULL;
-    return status;
+    return status == MF_OK ? mf_sync_ends_withheld(r, err) : status;
 }

@@ -15,7 +15,8 @@
  * anybody who has what we have. */
 static int64_t covered(const mf_sync_run *r, const char *device)
 {
-    int64_t to = 0;
+    const mf_sync_end *end = mf_sync_reads_all(r) ? NULL : mf_sync_end_of(r, device);
+    int64_t to = end != NULL && end->agreed ? end->is.seq : 0;
     for (size_t i = 0; i < r->n_seg; i++) {
         const mf_sync_item *it = &r->seg[i].item;
         bool whole = it->state == MF_SYNC_HERE || it->state == MF_SYNC_CAME;
@@ -45,20 +46,28 @@ static bool note_chain(const char *device, int64_t seq, const char *hash, void *
 /* ---- attachments ------------------------------------------------------------------------------
  */
 
+static mf_status hand_out_bytes(mf_sync_run *r, const char *sha256, mf_err *err)
+{
+    char name[MF_SYNC_NAME];
+    mf_bytes bytes = {0};
+    snprintf(name, sizeof name, "%s/%.64s.bytes", mf_book_device(r->ask->book), sha256);
+    mf_status status = mf_book_attached(r->ask->book, sha256, &bytes, err);
+    if (status == MF_OK && r->ask->way == MF_SYNC_DO)
+        status = r->ask->store->write(r->ask->store->data, name, bytes.data, bytes.len, err);
+    mf_bytes_free(&bytes);
+    r->out->contents_sent += status == MF_OK;
+    return status;
+}
+
 static bool hand_out_content(const char *sha256, void *data)
 {
     mf_sync_run *r = data;
-    char name[MF_SYNC_NAME];
-    mf_bytes bytes = {0};
-    if (mf_sync_is_there(r, sha256))
-        return true;
-    snprintf(name, sizeof name, "%s/%.64s.bytes", mf_book_device(r->ask->book), sha256);
-    mf_status status = mf_book_attached(r->ask->book, sha256, &bytes, r->err);
-    if (status == MF_OK && r->ask->way == MF_SYNC_DO)
-        status = r->ask->store->write(r->ask->store->data, name, bytes.data, bytes.len, r->err);
-    mf_bytes_free(&bytes);
-    r->out->contents_sent += status == MF_OK;
-    return status == MF_OK;
+    return mf_sync_is_there(r, sha256) || hand_out_bytes(r, sha256, r->err) == MF_OK;
+}
+
+static bool lists_contents(const mf_sync_run *r)
+{
+    return !mf_sync_keeps_entries(r) || mf_sync_reads_all(r);
 }
 
 /* ---- segments -----------------------------------------------------------------------------------
@@ -69,6 +78,9 @@ static bool hand_out_content(const char *sha256, void *data)
  * under its name is no history of it. */
 bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device)
 {
+    const mf_sync_end *end = mf_sync_end_of(r, device);
+    if (end != NULL && !end->agreed) /* such a store has one history of a chain, whosever it is */
+        return true;
     for (size_t i = 0; mf_sync_is_own(r, device) && i < r->n_seg; i++) {
         const mf_sync_item *it = &r->seg[i].item;
         bool here = it->state != MF_SYNC_FORKED && it->state != MF_SYNC_REFUSED &&
@@ -79,10 +91,51 @@ bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device)
     return false;
 }
 
-static mf_status hand_out(mf_sync_run *r, const mf_sync_chain *chain, mf_err *err)
+/* A store that lists no attachments is asked for those of these entries. */
+static mf_status hand_out_contents_of(mf_sync_run *r, const char *name, const mf_bytes *bytes,
+                                      mf_err *err)
+{
+    mf_segment s = {.from = 0};
+    bool *there = NULL;
+    mf_status status = mf_segment_read(name, bytes->data, bytes->len, &s, err);
+    if (status == MF_OK && (there = calloc(s.n_contents + 1, sizeof *there)) == NULL)
+        status = mf_fail_memory(err);
+    if (status == MF_OK)
+        status = mf_sync_contents_there(r, (const char(*)[MF_HASH_HEX])s.contents, s.n_contents,
+                                        there, err);
+    for (size_t i = 0; status == MF_OK && i < s.n_contents; i++)
+        if (!there[i])
+            status = hand_out_bytes(r, s.contents[i], err);
+    free(there);
+    mf_segment_free(&s);
+    return status;
+}
+
+/* What the store refuses is told, and the others follow. */
+static mf_status note_sent(mf_sync_run *r, const char *name, const mf_sync_chain *chain,
+                           mf_status done, const mf_err *why, mf_err *err)
+{
+    mf_sync_item *it = mf_sync_note(r, done == MF_OK ? MF_SYNC_SENT : MF_SYNC_REFUSED, name);
+    if (it == NULL)
+        return mf_fail_memory(err);
+    snprintf(it->device, sizeof it->device, "%s", chain->device);
+    it->from = chain->there + 1;
+    it->to = chain->here;
+    if (done == MF_OK) {
+        r->out->sent += chain->here - chain->there;
+        return MF_OK;
+    }
+    snprintf(it->what, sizeof it->what, "%s", why->what);
+    snprintf(it->why, sizeof it->why, "%s", why->why);
+    snprintf(it->mend, sizeof it->mend, "%s", why->mend);
+    return MF_OK;
+}
+
+static mf_status hand_out(mf_sync_run *r, mf_sync_chain *chain, mf_err *err)
 {
     char sha256[MF_DIGEST_HEX], name[MF_SYNC_NAME];
     mf_bytes bytes = {0};
+    mf_err why = {0};
     const int64_t from = chain->there + 1;
     mf_status status =
         mf_book_segment(r->ask->book, chain->device, from, r->ask->now->at, &bytes, err);
@@ -92,17 +145,28 @@ static mf_status hand_out(mf_sync_run *r, const mf_sync_chain *chain, mf_err *er
         return status;
     snprintf(name, sizeof name, "%s/%s.%lld-%lld.%s.entries", mf_book_device(r->ask->book),
              chain->device, (long long)from, (long long)chain->here, sha256);
-    if (r->ask->way == MF_SYNC_DO)
-        status = r->ask->store->write(r->ask->store->data, name, bytes.data, bytes.len, err);
+    if (mf_sync_keeps_entries(r))
+        status = hand_out_contents_of(r, name, &bytes, &why);
+    if (status == MF_OK && r->ask->way == MF_SYNC_DO)
+        status = r->ask->store->write(r->ask->store->data, name, bytes.data, bytes.len, &why);
     mf_bytes_free(&bytes);
-    mf_sync_item *it = status == MF_OK ? mf_sync_note(r, MF_SYNC_SENT, name) : NULL;
-    if (it == NULL)
-        return status == MF_OK ? mf_fail_memory(err) : status;
-    snprintf(it->device, sizeof it->device, "%s", chain->device);
-    it->from = from;
-    it->to = chain->here;
-    r->out->sent += chain->here - chain->there;
-    return MF_OK;
+    if (status != MF_OK && status != MF_NO) {
+        if (err != NULL)
+            *err = why;
+        return status;
+    }
+    mf_status told = note_sent(r, name, chain, status, &why, err);
+    if (status == MF_OK && told == MF_OK && r->ask->way == MF_SYNC_DO)
+        chain->there = chain->here;
+    return told;
+}
+
+static mf_status may_hand_out(mf_sync_run *r, const char *device, bool *may, mf_err *err)
+{
+    const mf_store *store = r->ask->store;
+    *may = !mf_sync_is_contradicted(r, device);
+    return *may && store->may_write != NULL ? store->may_write(store->data, device, may, err)
+                                            : MF_OK;
 }
 
 static mf_status hand_out_all(mf_sync_run *r, mf_err *err)
@@ -110,11 +174,11 @@ static mf_status hand_out_all(mf_sync_run *r, mf_err *err)
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < r->out->n_chains; i++) {
         mf_sync_chain *it = &r->out->chains[i];
-        if (it->there >= it->here || mf_sync_is_contradicted(r, it->device))
-            continue;
-        status = hand_out(r, it, err);
-        if (status == MF_OK && r->ask->way == MF_SYNC_DO)
-            it->there = it->here;
+        bool may = false;
+        if (it->there < it->here)
+            status = may_hand_out(r, it->device, &may, err);
+        if (status == MF_OK && may)
+            status = hand_out(r, it, err);
     }
     return status;
 }
@@ -143,7 +207,7 @@ static mf_status clear(mf_sync_run *r, const char *name, bool mine, mf_err *err)
 {
     const mf_sync_item *said = item_of(r, name);
     bool again = said != NULL && said->state == MF_SYNC_SENT;
-    bool may = mine && !again && r->ask->way == MF_SYNC_DO;
+    bool may = mine && !again && r->ask->way == MF_SYNC_DO && r->ask->store->drop != NULL;
     return may ? r->ask->store->drop(r->ask->store->data, name, err) : MF_OK;
 }
 
@@ -183,7 +247,7 @@ mf_status mf_sync_hand_out(mf_sync_run *r, mf_err *err)
     mf_err why = {0};
     r->err = &why;
     mf_status status = mf_book_heads(r->ask->book, note_chain, r, err);
-    if (status == MF_OK && why.status == MF_OK)
+    if (status == MF_OK && why.status == MF_OK && lists_contents(r))
         status = mf_book_contents(r->ask->book, hand_out_content, r, err);
     if (status == MF_OK && why.status != MF_OK) {
         status = why.status;

@@ -27,6 +27,12 @@ typedef struct mf_sync_content {
     bool mine, damaged, known; /* known: it was whole when it was read, an earlier time */
 } mf_sync_content;
 
+/* A chain as a store that keeps entries says it has it. */
+typedef struct mf_sync_end {
+    mf_segment_head is;
+    bool agreed; /* the book has just that entry */
+} mf_sync_end;
+
 typedef struct mf_sync_run {
     const mf_sync_ask *ask;
     mf_sync_report *out;
@@ -36,7 +42,15 @@ typedef struct mf_sync_run {
     size_t n_seg, cap_seg;
     mf_sync_content *con; /* in the order of SHA-256 */
     size_t n_con, cap_con, cap_items, cap_chains;
+    mf_sync_end *end; /* none of a store of texts alone */
+    size_t n_end, cap_end;
 } mf_sync_run;
+
+/* A line of what is known of a store: a file of it, or the end of a chain. */
+typedef struct mf_sync_memory {
+    char name[MF_SYNC_NAME], hash[MF_HASH_HEX];
+    int64_t size, stamp; /* of the end of a chain: its number, and 0 */
+} mf_sync_memory;
 
 /* found.c: what stands in the store, each file whole or named as damaged. */
 mf_status mf_sync_find(mf_sync_run *r, mf_err *err);
@@ -48,10 +62,32 @@ mf_status mf_sync_text(const mf_sync_run *r, const char *name, const char *sha25
                        bool *good, mf_err *err);
 /* Whether whole bytes of that SHA-256 stand in the store. */
 bool mf_sync_is_there(const mf_sync_run *r, const char *sha256);
+/* Whether everything that stands there is looked at, what was seen before, too. */
+bool mf_sync_reads_all(const mf_sync_run *r);
+/* Says of a file or a chain that it was there. */
+void mf_sync_say_gone(mf_sync_item *it);
 /* The SHA-256 in a name of ours. */
 void mf_sync_sha256(const char *name, char out[MF_HASH_HEX]);
 /* Notes something for the report; NULL = memory ran out. */
 mf_sync_item *mf_sync_note(mf_sync_run *r, mf_sync_state state, const char *name);
+
+/* ends.c: of a store that keeps entries: how far it says it has each chain. */
+bool mf_sync_keeps_entries(const mf_sync_run *r);
+/* The listener's chain; data is the run, whose err it fills. */
+int64_t mf_sync_end_told(const char *device, int64_t seq, const char *hash, void *data);
+const mf_sync_end *mf_sync_end_of(const mf_sync_run *r, const char *device);
+/* Whether the book agrees with each by now. */
+mf_status mf_sync_ends_agree(mf_sync_run *r, mf_err *err);
+/* An end that was seen at an earlier time: whether the chain stands there yet, and tells when it
+ * is shorter. False in *is_end when the line is of a file. */
+mf_status mf_sync_end_recall(mf_sync_run *r, const mf_sync_memory *m, bool *is_end, bool *stands,
+                             mf_err *err);
+mf_status mf_sync_ends_remember(const mf_sync_run *r, mf_buf *out, mf_err *err);
+/* Tells of a chain of which the store says that it has more than it handed out. */
+mf_status mf_sync_ends_withheld(mf_sync_run *r, mf_err *err);
+/* Which of these attachments such a store has, in there. */
+mf_status mf_sync_contents_there(const mf_sync_run *r, const char (*sha256)[MF_HASH_HEX], size_t n,
+                                 bool *there, mf_err *err);
 
 /* pull.c: takes over what fits. */
 mf_status mf_sync_take_over(mf_sync_run *r, mf_err *err);

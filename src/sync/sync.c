@@ -52,6 +52,8 @@ static mf_status meet(mf_sync_run *r, mf_err *err)
     if (status == MF_OK)
         status = mf_sync_take_over(r, err);
     if (status == MF_OK)
+        status = mf_sync_ends_agree(r, err);
+    if (status == MF_OK)
         status = mf_sync_accept(r, err);
     if (status == MF_OK)
         status = mf_sync_hand_out(r, err);
@@ -74,7 +76,7 @@ MF_API mf_status mf_sync(const mf_sync_ask *ask, mf_sync_report *out, mf_bytes *
     mf_sync_run r = {.ask = ask, .out = out};
     *out = (mf_sync_report){.items = NULL};
     *seen = (mf_bytes){0};
-    if (ask->way == MF_SYNC_DO)
+    if (ask->way == MF_SYNC_DO && ask->store->sweep != NULL)
         ask->store->sweep(ask->store->data, mf_book_device(ask->book));
     mf_status status = ask->way == MF_SYNC_DO ? meet(&r, err) : meet_to_try(&r, err);
     if (status == MF_OK)
@@ -85,6 +87,7 @@ MF_API mf_status mf_sync(const mf_sync_ask *ask, mf_sync_report *out, mf_bytes *
         mf_segment_free(&r.seg[i].s);
     free(r.seg);
     free(r.con);
+    free(r.end);
     return status;
 }
 

@@ -236,7 +236,8 @@ static int64_t own_need(const mf_sync_run *r, const mf_segment *s)
 static mf_status own_told(mf_sync_run *r, int64_t *to, mf_err *err)
 {
     mf_status status = MF_OK;
-    *to = 0;
+    const mf_sync_end *end = mf_sync_end_of(r, mf_book_device(r->ask->book));
+    *to = end == NULL ? 0 : end->is.seq;
     for (size_t i = 0; status == MF_OK && i < r->n_seg; i++) {
         const mf_sync_segment *it = &r->seg[i];
         bool trusted = false, waits = it->item.state == MF_SYNC_WAITS;

@@ -6,7 +6,8 @@ A block of indented lines begins with "$ COMMAND"; the lines up to the next comm
 are its output. "# keys: ..." after a walk are the keys pressed (drive.py); the screen
 before it is left is its output. The line "<!-- book: sample -->" of the guide says
 which book it begins with: none, areas (the sample job before its containment) or
-sample (the whole sample job). --write puts the output of now into the guide.
+sample (the whole sample job). A line "<!-- server -->" has it begin with a PostgreSQL server of
+its own (pg.sh). --write puts the output of now into the guide.
 """
 import os
 import re
@@ -47,6 +48,21 @@ def run(command, folder):
     return [line.rstrip() for line in text.rstrip("\n").split("\n")] if text.strip() else []
 
 
+def serve():
+    """A server on a socket that psql and libpq find by themselves, as an administrator's."""
+    kit = os.path.join(HERE, "..", "support", "pg.sh")
+
+    def ask(*words):
+        done = subprocess.run(["sh", kit, *words], capture_output=True, text=True)
+        if done.returncode:
+            sys.exit(done.stderr)
+        return done.stdout.strip()
+    os.environ.update(PGPORT="5432", PGUSER="admin", LC_ALL="C.UTF-8")
+    os.environ["PGHOST"] = ask("start", str(os.getpid()))
+    os.environ["PATH"] = ask("bin") + ":" + os.environ["PATH"]
+    return lambda: ask("stop", os.environ["PGHOST"])
+
+
 def main():
     path, sample = sys.argv[1], os.path.abspath(sys.argv[2])
     lines = open(path, encoding="utf-8").read().split("\n")
@@ -54,6 +70,7 @@ def main():
     os.environ.update(MISTFOLD_BOOK="firm.book", MISTFOLD_BY="rosa", XDG_CONFIG_HOME=folder)
     prepare(re.search(r"<!-- book: (\w+) -->", "\n".join(lines)).group(1), sample, folder)
     os.environ.pop("MISTFOLD_QUIET", None)
+    end = serve() if "<!-- server -->" in lines else lambda: None
     out, at, wrong, n = [], 0, 0, 0
     while at < len(lines):
         out.append(lines[at])
@@ -87,6 +104,7 @@ def main():
             out.append("")
         elif at < len(lines) and lines[at] == "" and out[-1] != "":
             pass
+    end()
     if "--write" in sys.argv:
         text = "\n".join(out)
         open(path, "w", encoding="utf-8").write(text)

@@ -198,7 +198,17 @@ static const bad cases[] = {
      "repair "
      "--description d --start 2026-10-02 --end 2026-10-01",
      3,
-     {"--end", "2026-10-01 lies before 2026-10-02", "turn the two days round"}},
+     {"--end", "2026-10-01 lies before 2026-10-02", "swap the two days"}},
+    {"a state by its letters alone",
+     "$MISTFOLD job open --id JX --address A --building dwelling --owner-occupied yes --work "
+     "repair --description d --start 2026-10-02 --place US-NY,IA",
+     3,
+     {"--place: \"IA\" is no place", "write US-IA"}},
+    {"a state by its name, in a correction",
+     "e=$($MISTFOLD entry list J | awk '/house/ { print $1; exit }');"
+     "$MISTFOLD entry correct $e --set place=iowa --reason r",
+     3,
+     {"place", "\"iowa\" is no place", "write the state like US-IA"}},
     {"an end corrected to before the start",
      "e=$($MISTFOLD entry list J | awk '/house/ { print $1; exit }');"
      "$MISTFOLD entry correct $e --set end=2026-09-13 --reason r",

@@ -222,6 +222,96 @@ static void the_whole_book_is_read(void **state)
     assert_null(strstr(r.out, " 0 faults"));
 }
 
+/* What an inspector is shown of years of work: a bundle a job, each with its own script, an index,
+ * and one script for all. J-2 is invented. */
+static void all_jobs_of_three_years(void **state)
+{
+    run_result r;
+    (void)state;
+    sh_good(&r,
+            "set -e; export MISTFOLD_BOOK=v.book MISTFOLD_BY=rosa; cp out/demo.book v.book\n"
+            "$MISTFOLD job open --id J-2 --address '7 <Invented> Street' --year-built 1926 "
+            "--building dwelling --owner-occupied yes --work repair --description x --start "
+            "2026-10-05 > /dev/null\n"
+            "b() { $MISTFOLD job bundle \"$@\"; }\n"
+            "b --since 2023-11-29 --until 2026-11-29 --out all --records out --json\n"
+            "b --until 2026-10-04 --out early; b --state preparing --out prep; b --zip --out zips "
+            "--lang es; ls -d all/J* early/J* prep/J* zips/J*; find all ! -perm 600 ! -perm 700\n"
+            "sh all/verify.sh; sh all/J-1926/verify.sh; sh zips/verify.sh");
+    contains(r.out, "{\"jobs\": 2, \"records\": 1}\n");
+    contains(r.out, "all/J-1926\nall/J-2\nearly/J-1926\nprep/J-2\nzips/J-1926.zip\nzips/J-2.zip\n"
+                    "ok ");
+    contains(r.out, "ok      J-1926: Nothing that could be checked here was changed.\n");
+    contains(r.out,
+             "ok      J-2.zip: Nothing that could be checked here was changed.\n2 bundles\n");
+    sh_good(
+        &r,
+        "cat all/index.txt; cmp all/J-1926/record.pdf out/job-record.pdf; cat all/index.html; "
+        "cat zips/index.txt; for g in rule demo signs handover inspection; do $MISTFOLD --book "
+        "v.book gate J-1926 $g 2>/dev/null | head -1; done > gates; while read -r line; do grep "
+        "-qF \"$line\" all/index.txt; done < gates");
+    contains(r.out, "J-2  7 <Invented> Street\n    2026-10-05 - ");
+    contains(r.out, "2026-09-14 - 2026-09-16, closed, handed over\n");
+    contains(r.out, "7 &lt;Invented> Street");
+    contains(r.out, "<a href=\"J-1926/record.pdf\">record.pdf</a>");
+    contains(r.out, "Carpeta (asientos, adjuntos): J-2.zip");
+}
+
+/* A bundle changed, taken away or put in is found by the script of all. */
+static void changes_among_all_are_found(void **state)
+{
+    static const char *const changes[] = {
+        "rm -r J-2",
+        "cp -r J-2 J-3",
+        "sed -i 's/1926/1927/' J-1926/summary.txt",
+        "sed -i 's/YES/NO/' index.txt",
+        "sed -i 's/J-2/J-7/' index.html",
+    };
+    run_result r;
+    char script[300];
+    (void)state;
+    for (size_t i = 0; i < sizeof changes / sizeof changes[0]; i++) {
+        snprintf(script, sizeof script,
+                 "rm -rf forged; cp -r all forged; cd forged; %s; sh verify.sh", changes[i]);
+        sh(&r, script);
+        if (r.status != 1)
+            fail_msg("not found (%d): %s\n%s%s", r.status, changes[i], r.out, r.err);
+        contains(r.out, "FAILED");
+    }
+}
+
+/* Nothing is left behind, and what is of one job is not of all. */
+static void refusals_of_all(void **state)
+{
+    static const struct {
+        const char *options, *says;
+        int status;
+    } cases[] = {
+        {"--since 2040-01-01 --out none", "no job is like that", 3},
+        {"--out all", "there is a file or folder of this name already", 3},
+        {"--out none --records nowhere", "nowhere", 3},
+        {"--out none --state done", "done is no state", 3},
+        {"--out none --record r.pdf", "it is the record of one job, and none is named", 2},
+        {"--out none --records out --without-occupants", "breaks its seal", 2},
+        {"J-2 --out none --since 2026-01-01", "they are of all jobs, and one is named", 2},
+    };
+    run_result r;
+    char script[300];
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        snprintf(script, sizeof script, "$MISTFOLD --book v.book job bundle %s", cases[i].options);
+        sh(&r, script);
+        if (r.status != cases[i].status)
+            fail_msg("%s: %d\n%s%s", cases[i].options, r.status, r.out, r.err);
+        contains(r.err, cases[i].says);
+        sh_good(&r, "test ! -e none");
+    }
+    sh(&r, "$MISTFOLD --book v.book job bundle --without-occupants --out quiet-all && sh "
+           "quiet-all/verify.sh && grep -rl 'Uk\xC3\xA1zka' quiet-all");
+    assert_int_equal(r.status, 1);
+    contains(r.out, "2 bundles\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -233,6 +323,9 @@ int main(void)
         cmocka_unit_test(refusals_leave_nothing),
         cmocka_unit_test(the_whole_book_is_read),
         cmocka_unit_test(equal_books_give_equal_bundles),
+        cmocka_unit_test(all_jobs_of_three_years),
+        cmocka_unit_test(changes_among_all_are_found),
+        cmocka_unit_test(refusals_of_all),
     };
     return cmocka_run_group_tests(tests, run_demo, drop);
 }

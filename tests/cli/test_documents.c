@@ -27,6 +27,12 @@ static void office(void **state)
     guide("office");
 }
 
+static void server(void **state)
+{
+    (void)state;
+    guide("server");
+}
+
 static void crew(void **state)
 {
     (void)state;
@@ -82,8 +88,8 @@ static void messages(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(office), cmocka_unit_test(crew),     cmocka_unit_test(renovator),
-        cmocka_unit_test(json),   cmocka_unit_test(messages),
+        cmocka_unit_test(office),    cmocka_unit_test(server), cmocka_unit_test(crew),
+        cmocka_unit_test(renovator), cmocka_unit_test(json),   cmocka_unit_test(messages),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

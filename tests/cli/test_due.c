@@ -3,6 +3,7 @@
  * all is invented. 40 CFR 745.85(a)(1), (b): the signs stay until the area is verified. */
 #include "support/shell_kit.h"
 
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -56,7 +57,7 @@ static void completed_but_not_clean(void **state)
         says(cases[i].then);
         says_not("Nothing is due");
         told(cases[i].change, "job list");
-        says("completed, not shown clean");
+        says("unverified: not shown clean");
         says_not("handed over");
         told(cases[i].change, "job list --state unverified");
         says("J-1926");
@@ -95,18 +96,92 @@ static void paper_lacks_at_work(void **state)
         TAKE_BACK("verification", "A1");
     (void)state;
     told(change, "job list");
-    says("at work");
+    says("working");
     told(change, "due --on 2026-09-17");
     says("before demo starts: papers and people");
     says("cleaning and verification before the signs come down");
 }
 
+/* A name that is only mistyped must not read as nothing due. */
+static void who_is_somebody(void **state)
+{
+    (void)state;
+    told("", "due --who nobody 2>&1 >/dev/null");
+    says("--who: there is no person nobody; \"person list\" shows everybody; office and firm act, "
+         "too");
+    run("$MISTFOLD due --who nobody");
+    refuses(3, "there is no person nobody");
+    run("$MISTFOLD due --who rosq");
+    refuses(3, "there is no person rosq; did you mean rosa?");
+    run("$MISTFOLD due --who office -q");
+    answers(0, "Nothing is due.");
+    run("$MISTFOLD due --who firm --on 2028-02-03 -q");
+    answers(0, "next   2028-05-02  -             firm      certificate runs out: F-0001");
+    run("$MISTFOLD due --who ro -q 2>/dev/null");
+    answers(0, "Nothing is due.");
+}
+
+/* The sample's firm and Rosa to 2028, Inés to 2027-05-20; each side of each day. */
+static void the_firms_certificates(void **state)
+{
+    (void)state;
+    told("", "certificate check --on 2027-02-18 --quiet");
+    says("ok firm, firm F-0001: holds through 2028-05-02 ok rosa, renovator R-0417: holds through "
+         "2028-03-06 ok ines, inspector I-0093: holds through 2027-05-20");
+    run("$MISTFOLD certificate check --on 2027-02-18");
+    assert_int_equal(r.status, 0);
+    run("$MISTFOLD certificate check --on 2027-02-19");
+    answers(
+        0,
+        "!   ines, inspector I-0093: runs out soon, holds through 2027-05-20 (days\n    left: 90)");
+    run("$MISTFOLD certificate check --on 2027-05-20");
+    answers(0, "left: 0)");
+    run("$MISTFOLD certificate check --on 2027-05-21");
+    answers(1, "NO  ines, inspector I-0093: is over, it held through 2027-05-20");
+    run("$MISTFOLD certificate check --on 2028-05-03 --lang es");
+    answers(1, "NO  la empresa: ningún certificado de la empresa vale ese día");
+    says("NO  nadie: ningún certificado de renovador vale ese día");
+    run("$MISTFOLD certificate check --on 2023-05-01 | tr -s ' \\n' ' '"); /* logged, not in force
+                                                                            */
+    says("NO the firm: no certificate of the firm holds on that day");
+}
+
+/* A later one takes its place, unless it counts elsewhere or serves for nothing: a second course
+ * without a hands-on part, 745.90(a)(4). */
+static void a_later_certificate_replaces(void **state)
+{
+    static const struct {
+        const char *rest;
+        bool replaces;
+    } cases[] = {
+        {"--issued 2026-05-05 --expires 2031-05-05 --hands-on yes", true},
+        {"--issued 2026-05-05 --expires 2031-05-05 --hands-on yes --programs US-WI", false},
+        {"--issued 2024-09-05 --expires 2027-09-05 --hands-on no", false},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char line[900];
+        snprintf(line, sizeof line,
+                 "rm -f b.book*; cp out/demo.book b.book; t() { $MISTFOLD certificate add --holder "
+                 "teo --discipline renovator --issuer T \"$@\" > /dev/null; }; t --number T-1 "
+                 "--issued 2024-01-10 --expires 2027-01-10 --hands-on no && t --number T-2 %s; "
+                 "$MISTFOLD due --on 2026-12-01 --quiet; $MISTFOLD certificate check --on "
+                 "2026-12-01 --quiet",
+                 cases[i].rest);
+        run(line);
+        if ((strstr(r.out, "certificate runs out: T-1") == NULL) != cases[i].replaces ||
+            (strstr(r.out, "teo, renovator T-1") == NULL) != cases[i].replaces)
+            fail_msg("%s:\n%s%s", cases[i].rest, r.out, r.err);
+    }
+    says("NO  teo, renovator T-2: serves for nothing"); /* of the last */
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(completed_but_not_clean),
-        cmocka_unit_test(clean_but_not_completed),
-        cmocka_unit_test(paper_lacks_at_work),
+        cmocka_unit_test(completed_but_not_clean), cmocka_unit_test(clean_but_not_completed),
+        cmocka_unit_test(paper_lacks_at_work),     cmocka_unit_test(who_is_somebody),
+        cmocka_unit_test(the_firms_certificates),  cmocka_unit_test(a_later_certificate_replaces),
     };
     return cmocka_run_group_tests(tests, start, shell_stop);
 }

@@ -73,9 +73,8 @@ static void wrong_use_is_one_line_and_exit_2(void **state)
         {"paper rekord J", "did you mean \"paper record\"?"},
         {"job show", "wants JOB"},
         {"gate J-1 demo extra", "extra: one word too many"},
-        {"gate J-1 demolition", "is no question"},
-        {"limit list --on 2026-02-30", "the date 2026-02-30 does not exist"},
-        {"limit list --on today", "today is no date"},
+        {"job -x list", "-x: no such option here"},
+        {"job --jsn list", "did you mean --json?"},
         {"limit list --colour red", "--colour: no such option here; --help shows those"},
         {"gate J demo --arae A1", "did you mean --area?"},
         {"due --jsn", "did you mean --json?"},
@@ -102,16 +101,69 @@ static void wrong_use_is_one_line_and_exit_2(void **state)
     }
 }
 
+/* A value that cannot be is bad input, whoever asked for it: the same slip, the same status. */
+static void a_wrong_value_is_one_line_and_exit_3(void **state)
+{
+    static const wrong_use cases[] = {
+        {"gate J-1 demolition", "is no question"},
+        {"limit list --on 2026-02-30", "the date 2026-02-30 does not exist"},
+        {"limit list --on today", "today is no date"},
+        {"--book new.book job list --state done", "done is no state"},
+        {"--page a5 limit list", "--page: a5 is no size of paper"},
+        {"--lang fr limit list", "--lang: the language fr is not known"},
+        {"export J-1 --format txt", "txt is no format"},
+        {"paper containment --side left --out x.pdf", "neither interior nor exterior"},
+        {"settings set colour red", "colour is no setting"},
+    };
+    run_result r;
+    char line[256];
+    (void)state;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        snprintf(line, sizeof line, "$MISTFOLD %s", cases[i].command);
+        run_shell(&r, "", line);
+        if (r.status != 3)
+            fail_msg("%s: %d\n%s", cases[i].command, r.status, r.err);
+        assert_string_equal(r.out, "");
+        contains(r.err, cases[i].says);
+        assert_ptr_equal(strchr(r.err, '\n'), r.err + strlen(r.err) - 1);
+    }
+}
+
+/* A group alone is help to a person, an error to a program. */
+static void a_group_alone(void **state)
+{
+    run_result r;
+    (void)state;
+    run_shell(&r, "", "$MISTFOLD job");
+    assert_int_equal(r.status, 2);
+    contains(r.out, "usage: mistfold job ACTION ...");
+    run_shell(&r, "", "$MISTFOLD job --json");
+    assert_int_equal(r.status, 2);
+    assert_string_equal(r.out, "");
+    assert_string_equal(r.err, "{\"error\":{\"status\":2,\"where\":\"job\",\"what\":\"wants an "
+                               "action\",\"why\":\"\",\"mend\":\"see \\\"mistfold job "
+                               "--help\\\"\"}}\n");
+}
+
 /* As every program is asked, and by words; before and after the command. */
 static void short_options_and_words(void **state)
 {
     static const char *const same[][2] = {
-        {"--version", "-V"},          {"--version", "version"},
-        {"--version", "job list -V"}, {"--help", "-h"},
-        {"--help", "help"},           {"job --help", "help job"},
-        {"job --help", "job -h"},     {"gate --help", "help gate"},
-        {"gate --help", "gate -h"},   {"job open --help", "help job open"},
+        {"--version", "-V"},
+        {"--version", "version"},
+        {"--version", "job list -V"},
+        {"--help", "-h"},
+        {"--help", "help"},
+        {"job --help", "help job"},
+        {"job --help", "job -h"},
+        {"gate --help", "help gate"},
+        {"gate --help", "gate -h"},
+        {"job open --help", "help job open"},
         {"--quiet due", "-q due"},
+        {"job --help", "job --json -h"},
+        {"--json version", "version --json"},
+        {"--json limit list", "limit --json list"},
+        {"job list --help", "job -q list --help"},
     };
     run_result a, b;
     char line[160];
@@ -193,6 +245,8 @@ int main(void)
         cmocka_unit_test(the_name_alone),
         cmocka_unit_test(every_command_has_help_with_an_example),
         cmocka_unit_test(wrong_use_is_one_line_and_exit_2),
+        cmocka_unit_test(a_wrong_value_is_one_line_and_exit_3),
+        cmocka_unit_test(a_group_alone),
         cmocka_unit_test(short_options_and_words),
         cmocka_unit_test(errors_are_json_too),
         cmocka_unit_test(who_signs_is_in_the_book),

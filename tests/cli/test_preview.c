@@ -36,7 +36,7 @@ static void another_page(void **state)
     run("ls none.png 2>/dev/null");
     assert_string_equal(r.out, "");
     run(M "paper preview J-1926 --out none.png --number 0");
-    assert_int_equal(r.status, 2);
+    assert_int_equal(r.status, 3);
 }
 
 /* A picture never takes the place of a book or a key. */

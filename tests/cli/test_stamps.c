@@ -110,7 +110,7 @@ static void bad_replies(void **state)
     run(M "book stamp --tsa http://127.0.0.1:1/");
     refuses(4, "the authority cannot be asked");
     run(M "book stamp --tsa file:///etc/passwd");
-    refuses(2, "is no address of an authority");
+    refuses(3, "is no address of an authority");
     run(M "book stamp");
     refuses(2, "it is not said which authority is asked");
     run("MISTFOLD_TSA_WAIT=0 " M "book stamp --tsa ${U}good");

@@ -83,7 +83,7 @@ static void the_other_jobs_are_told(void **state)
 static void nothing_is_not_said_of_what_was_not_read(void **state)
 {
     (void)state;
-    on_a_copy(HATCH "$MISTFOLD due --on 2026-09-15 --who nobody");
+    on_a_copy(HATCH "$MISTFOLD due --on 2026-09-15 --who firm");
     assert_int_equal(r.status, 4);
     says_not("Nothing is due");
     on_a_copy(HATCH "$MISTFOLD job list --find 'J-2'");

@@ -197,7 +197,7 @@ static void narrow_and_in_spanish(void **state)
 {
     (void)state;
     setenv("SIZE", "50x20", 1);
-    with_dates("Calle_5 <enter> 1950 <enter> 1 s s s s s s US-IA <enter> 1 2099-01-01 <enter> es "
+    with_dates("Calle_5 <enter> 1950 <enter> 1 s s s s s s s US-IA <enter> 1 2099-01-01 <enter> es "
                "<enter> Ida <enter> cocina <enter> norte <enter> 2 <enter> f n 12x10 <enter> n s s "
                "n 14x9 <enter> 1 <enter> <enter> 2.5x0.5 <enter> <enter> 1 <enter> <enter> s l + 0 "
                "q",
@@ -241,6 +241,17 @@ static void another_answer_takes_the_place(void **state)
     says("--year-built 1979");
 }
 
+/* A state that nobody knows is asked for again, and kept as ISO 3166-2 has it. */
+static void a_state_is_asked_back(void **state)
+{
+    (void)state;
+    with_dates("5_Sample_Road <enter> 1950 <enter> 1 y n ia <enter> 1 2099-01-01 <enter> en "
+               "<enter> us-ia <enter> <enter> <enter> <enter> <enter> <ctrl-c> q",
+               "job walk");
+    says("\"ia\" is no place that is known here; a state is written like");
+    small_says("SELECT place FROM house WHERE job = 'J-t-1'", "US-IA\n");
+}
+
 /* A day that cannot lie in the future is not offered as one. */
 static void a_vacancy_begins_today(void **state)
 {
@@ -258,6 +269,7 @@ int main(void)
         cmocka_unit_test(listed_is_not_tested),
         cmocka_unit_test(a_blanket_answer_is_taken_back),
         cmocka_unit_test(another_answer_takes_the_place),
+        cmocka_unit_test(a_state_is_asked_back),
         cmocka_unit_test(a_vacancy_begins_today),
         cmocka_unit_test(enter_alone_says_nothing),
         cmocka_unit_test(the_lacks_of_a_pamphlet_are_named_at_once),

@@ -52,7 +52,7 @@ static void emergency(fixture *fx) /* 745.82(b) */
 }
 static void emergency_no_note(fixture *fx) /* 745.86(b)(6) */
 {
-    fx->house.emergency = MF_YES;
+    fx_add_emergency(fx, MF_CAUSE_SUDDEN_EVENT, "waste", "");
 }
 static void emergency_cleaning(fixture *fx) /* 745.82(b): cleaning is never waived */
 {

@@ -34,7 +34,8 @@ static const gate_case cases[] = {
      * cleaned; what it never excuses is lacking at the same gates. */
     {"emergency-relief", "rdsi", "745.82(b): relief from (a)(1), (a)(2), (a)(4)"},
     {"emergency-notes", "i", "745.86(b)(6): the record of it, made as soon as practicable"},
-    {"emergency-limits", "dsi", "745.82(b): cleaning and verification are never excused"},
+    {"emergency-limits", "di",
+     "745.82(b): left out before or in the work; signs go by (b)(1)(iii)"},
 
     /* The paint: the finding decides whether the job needs containment, so before the work;
      * the papers behind it are records. */

@@ -10,6 +10,7 @@
 #include <mistfold/paint.h>
 #include <mistfold/person.h>
 #include <mistfold/place.h>
+#include <stdio.h>
 #include <string.h>
 
 static fixture fx;
@@ -88,6 +89,7 @@ static const struct {
     {MF_LIMIT_STAY_DAYS, "3", "5", "6"},                 /* the same */
     {MF_LIMIT_STAY_MARGIN, "15", "10", "9.99"},          /* the same */
     {MF_LIMIT_SIGN_DISTANCE, "30", "20", "19.99"},       /* 24 CFR 35.1345(b)(2): farther */
+    {MF_LIMIT_SAMPLE_OUTSIDE, "3", "5", "5.01"},         /* 24 CFR 35.1340(g)(2): nearer */
     {MF_LIMIT_BLOOD_LEAD, "5", "5", "3.4"}, /* excuses less often; 5 held before 2025-01-17 */
 };
 
@@ -178,12 +180,22 @@ static void places(void **state)
         {"US-XX", "US-YY,US-XX", true},
         {"US-XX", "US-XX-Town", true},
         {"US-XX-Town", "US-XX", false},
-        {"US-XX", "US-XXL", false},
+        {"US-YY", "US-XX-L", false},
         {"US-XX", "", false},
         {"US-XX", "US-YY", false},
         {"J-1926", "", true}, /* its contract */
         {"US-XX", "US-YY,US-XX-Town", true},
         {"", "US-YY,,US-XX", false}, /* what names no place holds in none */
+        {"US-XX", "us-xx", true},    /* written otherwise it is the same place */
+        {"us-xx", "US-XX-TOWN", true},
+        {"Tribe-1", "tribe-1", true},
+        {"j-1926", "", true},
+        /* Nobody knows which place it is: any row may hold, but for contracts of others. */
+        {"US-XX", "xanadu", true},
+        {"US-XX", "US-XXL", true},
+        {"US-XX", "US-YY,xanadu", true},
+        {"J-7", "xanadu", false},
+        {"xanadu", "xanadu", true},
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         fx_good(&fx);
@@ -195,6 +207,39 @@ static void places(void **state)
         CHECK_ROW(mf_limit_for(&fx.job, MF_LIMIT_MINOR_INTERIOR, fx.house.start)->value == want,
                   rows[i].job);
     }
+}
+
+/* How a place is written: ISO 3166-2 has "US-" and two letters; what lies in a state goes on. */
+static void written(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *typed, *kept;
+        bool is_state;
+    } rows[] = {
+        {"us-ia", "US-IA", true},
+        {"US-IA", "US-IA", true},
+        {"us-ny-nyc", "US-NY-NYC", true},
+        {"us", "US", false},
+        {"IA", "IA", false},
+        {"iowa", "iowa", false},
+        {"us-iowa", "us-iowa", false},
+        {"us-i", "us-i", false},
+        {"us-i1", "us-i1", false},
+        {"us-ia-", "us-ia-", false},
+        {"Tribe-1", "Tribe-1", false},
+        {"", "", false},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        char text[40];
+        snprintf(text, sizeof text, "%s", rows[i].typed);
+        mf_places_write(text);
+        CHECK_ROW(strcmp(text, rows[i].kept) == 0, rows[i].typed);
+        CHECK_ROW(mf_place_is_state(text, strlen(text)) == rows[i].is_state, rows[i].typed);
+    }
+    char many[] = "us-ia,Tribe-1,us-ny-nyc";
+    mf_places_write(many);
+    assert_string_equal(many, "US-IA,Tribe-1,US-NY-NYC");
 }
 
 /* COMAR 26.16.01.03 speaks of houses built before 1950; an unknown year is presumed so. */
@@ -400,6 +445,7 @@ int main(void)
         cmocka_unit_test(faults),
         cmocka_unit_test(looser_on_some_day),
         cmocka_unit_test(places),
+        cmocka_unit_test(written),
         cmocka_unit_test(built_before),
         cmocka_unit_test(dated),
         cmocka_unit_test(strictest_of_many),

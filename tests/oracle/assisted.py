@@ -1,16 +1,24 @@
 """24 CFR part 35 for assisted housing, on top of the renovation rule: 35.115, 35.140, 35.1340,
 35.1345, 35.1350. Asked only of jobs under the renovation rule."""
+from fractions import Fraction
+
 import clean
 import contain
 import dust
-from cover import area_of, begin, disturbed_components, room_of, work_days
+from cover import area_of, begin, disturbed_components, on_schedule, room_of, shown_free, work_days
 from facts import DAY, once
 from people import assessor, certified
 
 INSIDE, OUTSIDE = 2, 20              # sq ft, 35.1350(d)
 SMALL = ("interior-sill", "exterior-sill", "baseboard", "apron", "stop", "interior-casing",
-         "exterior-casing", "threshold", "trough", "jamb", "sash")
+         "exterior-casing", "threshold", "trough", "jamb")  # (d)(3): "window sills, baseboards, and trim"
 EIGHT_HOURS, FIVE_DAYS, MARGIN = 480, 5, 10  # 35.1345(a)(2)(iii)-(iv)
+NEAR = 5                             # ft, 35.1340(g)(2)
+
+
+def counted(job):
+    """35.115(a)(4)-(5): what is shown to be free is not."""
+    return [c for c in disturbed_components(job) if not shown_free(job, c)]
 
 
 @once
@@ -25,8 +33,10 @@ def holds(job):
 def de_minimis(job):
     """35.1350(d): 2 sq ft in a room, 20 outside, and a tenth of a small type of component,
     which nobody can say here: any such part is more."""
+    if not on_schedule(job):
+        return False  # nobody knows how much that is
     rooms = {}
-    for c in disturbed_components(job):
+    for c in counted(job):
         area, room = area_of(job, c), room_of(job, c)
         if area is None or room is None or c.type in SMALL:
             return False
@@ -135,16 +145,30 @@ def assessed(job, area):
                for v in found)
 
 
+def inside(job, area):
+    """Of a room alone: (g)(1)."""
+    return [s for s in dust.samples(job, area) if s.outside is None]
+
+
+def outside(job, area):
+    """(g)(2): a floor sampled within five feet outside the area, by the last sample of its place."""
+    return any(s.surface == "floor" and s.outside is not None and Fraction(s.outside) <= NEAR
+               for s in dust.samples(job, area) if not dust.superseded(job, area, s))
+
+
 def clearance(job):
-    """(b)(2), (d)-(f)."""
+    """(b)(2), (d)-(g)."""
     gaps = []
     for area in job.all("area"):
         if not assessed(job, area):
             gaps.append("24 CFR 35.1340(b)(2)(ii) %s nobody looked" % area.id)
         if area.side == "exterior":
             continue
-        missing = dust.cleared(job, area)
-        gaps += missing
+        gaps += dust.cleared(job, area)
+        if not any(s.surface == "floor" for s in inside(job, area)):
+            gaps.append("24 CFR 35.1340(g)(1) %s no floor of it" % area.id)
+        if not outside(job, area):
+            gaps.append("24 CFR 35.1340(g)(2) %s no floor outside it" % area.id)
         if not all(examiner(job, s) for s in dust.samples(job, area) if not dust.superseded(job, area, s)):
             gaps.append("24 CFR 35.1340(b)(1), (f) %s examiner" % area.id)
     return gaps

@@ -1,6 +1,6 @@
 """40 CFR 745.85(a)(5) and (b): cleaning and its verification."""
 from contain import PARAGRAPH, clean_steps, lawfully_left_out, practices, step_ok, ticks
-from facts import OPEN, once
+from facts import once
 from people import renovator
 
 UNDIVIDED = 40     # sq ft, (b)(1)(ii)(B)
@@ -28,19 +28,18 @@ def cleaned(job, area):
             gaps.append("%s %s %s" % (PARAGRAPH[step], area.id, step))
         elif found[-1].state == "done" and worked is not None and found[-1].on < worked:
             gaps.append("%s %s %s before the last work" % (PARAGRAPH[step], area.id, step))
-    import dust  # which asks this module what was cleaned
-    if low_before_high(job, area, dust.again):
-        settled = "" if low_before_high(job, area, dust.after_a_failure) else OPEN
-        gaps.append("%s745.85(a)(5)(ii) %s from low to high" % (settled, area.id))
+    if low_before_high(job, area):
+        gaps.append("745.85(a)(5)(ii) %s from low to high" % area.id)
     return gaps
 
 
-def low_before_high(job, area, again):
+def low_before_high(job, area):
     """(a)(5)(ii): from higher to lower: walls, remaining surfaces, then the floor, carpet or
     not; but what is cleaned again. A tick without a time is taken to have its place on its day."""
+    import dust  # which asks this module what was cleaned
     done = {s: [t for t in ticks(job, area, s) if t.state == "done"]
             for s in ("walls", "surfaces", "carpet", "mop")}
-    first = {s: [t for t in found if not again(job, area, t)] for s, found in done.items()}
+    first = {s: [t for t in found if not dust.again(job, area, t)] for s, found in done.items()}
     order = (("walls", "surfaces"), ("walls", "carpet"), ("walls", "mop"),
              ("surfaces", "carpet"), ("surfaces", "mop"))
     return any(first[high] and done[low] and earlier(done[low][-1], first[high][-1])
@@ -73,15 +72,19 @@ def looks(job, area):
     return sorted(found, key=lambda v: v.when())
 
 
+def own_looks(job, area):
+    """Of the verification: a clean look of one who is no certified renovator is no part of it;
+    dust is dust whoever sees it."""
+    return [v for v in looks(job, area) if v.event == "look-dirty" or renovator(job, v.person, v.on)]
+
+
 @once
 def clean_look(job, area):
     """The last look, when it found the area clean, after the cleaning and the work."""
-    found = looks(job, area)
+    found = own_looks(job, area)
     if not found or found[-1].event != "look-clean":
         return None
     look, cleaning, worked = found[-1], last_cleaning(job, area), last_work(job, area)
-    if not renovator(job, look.person, look.on):
-        return None
     if worked is not None and look.on < worked:
         return None
     if any(d.event == "look-dirty" and not cleaned_after_it(job, area, d, look) for d in found):
@@ -143,7 +146,7 @@ def wiped_clean(job, area, surface, section):
 
 def begin_of_round(job, area):
     """The first look that found it clean since the last that did not, and since the work."""
-    found, worked = looks(job, area), last_work(job, area)
+    found, worked = own_looks(job, area), last_work(job, area)
     dirty = max((n for n, v in enumerate(found) if v.event == "look-dirty"), default=-1)
     return next(v.when() for v in found[dirty + 1:] if worked is None or v.on >= worked)
 

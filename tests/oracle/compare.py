@@ -23,18 +23,13 @@ CHUNK = 250
 # Where the program asks more than the paragraph, knowingly: its requirements, and why a no for
 # these alone is no difference. Each is settled in settled.md, or open there.
 BEYOND = {
-    "demo": {"notice-changed",                                  # told late, and no work since
-             "parties-named"},                                  # whom nobody has to tell
+    "demo": {"notice-changed"},                                 # told late, and no work since
     "signs": {"barriers-each-day", "waste-each-day", "barriers-whole", "leave-clean",
               "waste-contained", "waste-chute", "waste-daily",  # what is over when signs come down
-              "looked-after-cleaning", "verifier-certified",    # a look where samples were taken
-              "dust-recleaned", "emergency-limits",             # open: settled.md
               "assisted-prepared"},                             # over when signs come down
     "inspection": {"person-assigned",                           # of workers
-                   "notice-changed", "said-twice",                                # two entries of one thing
-                   "kit-record", "kit-place", "chip-record", "chip-place",  # tests nobody relies on
-                   "looked-after-cleaning", "verifier-certified", "dust-recleaned",
-                   "emergency-notes"},                          # where all was followed
+                   "notice-changed", "said-twice",              # two entries of one thing
+                   "kit-record", "kit-place", "chip-record", "chip-place"},  # tests nobody relies on
 }
 
 
@@ -47,11 +42,6 @@ def asked_beyond(question, lines):
     """Whether every reason of the program's no is one of BEYOND."""
     reasons = {line.split()[2] for line in lines if line.split()[:2] == [question, "no:"]}
     return bool(reasons) and reasons <= BEYOND.get(question, set())
-
-
-def open_to_settle(gaps):
-    """Whether all that is missing is written in settled.md as open."""
-    return bool(gaps) and all(gap.startswith(facts.OPEN) for gap in gaps)
 
 
 def answered(path, text):
@@ -78,8 +68,7 @@ def differences(path, texts):
         for q in rule.QUESTIONS:
             if ours[q].word == answers[job.number][q]:
                 continue
-            kept = ours[q].word != rule.NO and asked_beyond(q, reasons[job.number]) or \
-                ours[q].word == rule.NO and open_to_settle(ours[q].missing)
+            kept = ours[q].word != rule.NO and asked_beyond(q, reasons[job.number])
             (beyond if kept else wrong).append(q)
         if wrong or beyond:
             found.append((job.number, wrong, beyond))

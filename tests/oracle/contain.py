@@ -6,6 +6,7 @@ from facts import once
 from people import may_work, renovator
 
 FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-(D), (a)(5)(ii)
+END_OF_DAY = 24 * 60
 HEAT_GUN_F = 1100                                       # (a)(3)(iii)
 
 PARAGRAPH = {
@@ -141,16 +142,25 @@ def present(job, tick):
     return any(renovator(job, p, tick.on) for p in (tick.renovator, tick.person))
 
 
+@once
+def may_go_on(job, area):
+    """Paint may still be disturbed there: neither completed nor cleaned since the last work."""
+    worked = max((p.on for p in practices(job, area)), default=None)
+    return not job.all("completion") and not (worked and any(
+        t.state == "done" and t.on >= worked for s in clean_steps(area) for t in ticks(job, area, s)))
+
+
 def far_enough(job, area, tick, until):
-    """(a)(2)(i)(D), (ii)(C), (a)(5)(ii): the measured extent; sheeting may end at a sealed
-    barrier, ground sheeting at the property line."""
+    """(a)(2)(i)(D), (ii)(C), (a)(5)(ii): the measured extent, by the limits of the day asked while it lies
+    there; sheeting may end at a sealed barrier, ground sheeting at the property line."""
     asked = {"floor-sheet": FLOOR_FT, "ground-sheet": GROUND_FT, "margin": MARGIN_FT}
     if tick.step not in asked:
         return True
     if tick.measured is None:
         return False
     name = "clean-margin" if tick.step == "margin" else tick.step
-    if limits.holds(job, name, tick.on, tick.measured, asked[tick.step], "at-least"):
+    day = until or (max(job.today, tick.on) if tick.step != "margin" and may_go_on(job, area) else tick.on)
+    if limits.holds(job, name, day, tick.measured, asked[tick.step], "at-least"):
         return True
     if tick.step == "margin":
         return False
@@ -158,6 +168,24 @@ def far_enough(job, area, tick, until):
             area.line < GROUND_FT and tick.measured >= area.line:
         return True
     return step_done(job, area, "vertical-barrier", until)
+
+
+SIGNS = ("signs", "signs-language", "signs-assisted")
+
+
+def folded_for_cleaning(job, area, tick):
+    """(a)(5)(i)(B): "remove the protective sheeting" is part of the cleaning; once that was begun, after the
+    last work and the last look at the barriers, what contained the area comes down with it. Signs stay, (a)(1)."""
+    from clean import earlier_surely
+    worked = max((p.on for p in practices(job, area)), default=None)
+    cleaning = [t for s in clean_steps(area) for t in ticks(job, area, s) if t.state == "done" and worked and t.on >= worked]
+    folded = ticks(job, area, "sheeting")[-1:]
+    if tick.step in SIGNS or not cleaning or not folded or folded[0].state != "done" or folded[0].on < worked:
+        return False
+    began = min(cleaning, key=lambda t: t.when())
+    checked = [t for t in ticks(job, area, "barriers-whole") if t.state == "done" and t.on == began.on]
+    after_work = began.on > worked or (checked and earlier_surely(checked[-1], began))
+    return bool(after_work) and not earlier_surely(tick, began)
 
 
 @once
@@ -170,6 +198,11 @@ def taken_down_when_clean(job, area, tick):
     shown = dust.samples(job, area) if sampled else job.all("verification", area=area.id)
     return bool(shown) and not dust.shown_clean(job, area) and all(
         clean.earlier_surely(s, tick) or (not sampled and at_once(s, tick)) for s in shown)
+
+
+def down_by_right(job, area, tick):
+    contained = tick.step in contain_steps(area) or tick.step == "barriers-whole"
+    return taken_down_when_clean(job, area, tick) or (contained and folded_for_cleaning(job, area, tick))
 
 
 def at_once(one, other):
@@ -186,7 +219,7 @@ def step_ok(job, area, step, until=None):
     if tick.state == "not-needed":
         return lawfully_left_out(job, area, tick)
     if tick.state != "done":
-        return step not in clean_steps(area) and taken_down_when_clean(job, area, tick)
+        return step not in clean_steps(area) and down_by_right(job, area, tick)
     if step in WORK_STEPS:
         return True
     return present(job, tick) and far_enough(job, area, tick, until)
@@ -218,11 +251,15 @@ def last_when(found):
 def taken_down(job, area, before=None):
     """When the sheeting was last folded, or the area verified or cleared, by the end of the day
     before that; None = never."""
-    down = [t.when() for s in ("sheeting", "divider") for t in ticks(job, area, s)
-            if t.state == "done"]
-    down += [v.when() for v in job.all("verification", area=area.id) if v.event != "look-dirty"]
-    down += [s.when() for s in job.all("dust_sample", area=area.id) if s.blank != "yes"]
-    return max((w for w in down if before is None or w[0] < before), default=None)
+    down = [t for s in ("sheeting", "divider") for t in ticks(job, area, s) if t.state == "done"]
+    down += [v for v in job.all("verification", area=area.id) if v.event != "look-dirty"]
+    down += [s for s in job.all("dust_sample", area=area.id, required="yes") if s.blank != "yes"]
+    return max((at_the_latest(f) for f in down if before is None or f.on < before), default=None)
+
+
+def at_the_latest(fact):
+    """What has no time may have been at the end of its day."""
+    return (fact.on, END_OF_DAY if fact.time is None else fact.time)
 
 
 def still_up(job, area):

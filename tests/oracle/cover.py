@@ -35,6 +35,12 @@ def begin(job):
     return min(work_days(job) + [job.house.start])
 
 
+@once
+def free_until(job):
+    """"Has determined": the last day for it, that on which the work begins, and no later than completion."""
+    return min([begin(job)] + [c.on for c in job.all("completion")])
+
+
 def chip_limits(job, chip):
     """(found, limits) by weight and by loading."""
     said = [(chip.weight, "paint-weight", LEAD_WEIGHT), (chip.result, "paint-loading", LEAD_LOADING)]
@@ -76,7 +82,7 @@ def determined_free(job, component):
     were tested or, by which documented method, sampled."""
     for d in job.all("determination"):
         named = d.component == component.id or component.id in d.ids("components")
-        if (named and d.copy_held == "yes" and d.method and d.on <= begin(job)
+        if (named and d.copy_held == "yes" and d.method and d.on <= free_until(job)
                 and assessor(job, d.assessor, d.on)):
             return True
     return False
@@ -92,7 +98,7 @@ def kit_free(job, component):
         fits = k.substrates is None or component.substrate in k.ids("substrates")
         if any(limits.rows(job, name, k.on) for name in ("paint-weight", "paint-loading")):
             continue  # it was recognised at the federal levels (745.88) and tells nothing of lower ones
-        if (k.result == "negative" and k.recognized == "yes" and fits and k.on <= begin(job)
+        if (k.result == "negative" and k.recognized == "yes" and fits and k.on <= free_until(job)
                 and renovator(job, k.tester, k.on)):
             return True
     return False
@@ -100,7 +106,7 @@ def kit_free(job, component):
 
 def chip_free(job, component):
     """745.82(a)(3): a certified renovator, a recognised laboratory, before the work."""
-    return any(chip_negative(job, c) and c.nllap == "yes" and c.on <= begin(job)
+    return any(chip_negative(job, c) and c.nllap == "yes" and c.on <= free_until(job)
                and renovator(job, c.sampler, c.on)
                for c in job.all("chip", component=component.id))
 
@@ -247,7 +253,7 @@ def no_target_housing(job):
     house = job.house
     if not is_housing(job) or is_facility(job):
         return False
-    if house.zero_bedroom == "yes" and begin(job) < ZERO_BEDROOM_CHILD_FROM:
+    if house.zero_bedroom == "yes" and max([house.start] + work_days(job)) < ZERO_BEDROOM_CHILD_FROM:
         return True
     return house.child_under_6 == "no" and "yes" in (house.elder_or_disabled, house.zero_bedroom)
 
@@ -390,8 +396,8 @@ def minor(job):
 EXEMPTIONS = (
     ("745.103 year", built_later), ("745.82(a) pay", not_for_pay),
     ("745.103 housing", no_target_housing), ("745.83 facility", no_facility),
-    ("745.83 nothing painted", nothing_painted), ("745.82(a)(1)-(3) free", all_free),
-    ("745.83 minor", minor),
+    ("745.83 nothing painted", nothing_painted), ("745.83 minor", minor),
+    ("745.82(a)(1)-(3) free", all_free),  # of renovations, which minor work is not
 )
 
 

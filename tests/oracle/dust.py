@@ -2,9 +2,9 @@
 from fractions import Fraction
 
 import limits
-from clean import cleaned, earlier_surely, last_work, looks, verified
+from clean import cleaned, cleaned_after_it, earlier_surely, last_work, looks, verified
 from contain import clean_steps, ticks
-from facts import OPEN, date, once
+from facts import date, once
 from people import certified
 
 WAIT = 60              # minutes after the final cleaning, 745.227(e)(8)(iv)
@@ -67,19 +67,19 @@ def above(sample):
 
 # ---- who, where to, when -----------------------------------------------------------------------------
 
-def sampled_well(job, area, sample, but=None):
+def sampled_well(job, area, sample):
     """(c)(1)-(2), 745.90(c)(1): by the right people, to a recognised laboratory, after the work
     and an hour after the final cleaning."""
     worked = last_work(job, area)
     return (sample.nllap == "yes" and certified(job, sample.sampler, SAMPLERS, sample.on)
-            and (worked is None or sample.on >= worked) and waited(job, area, sample, but))
+            and (worked is None or sample.on >= worked) and waited(job, area, sample))
 
 
-def waited(job, area, sample, but):
+def waited(job, area, sample):
     """(e)(8)(iv): no sooner than an hour after the final cleaning."""
     return all(an_hour_before(t, sample) for step in clean_steps(area)
                for t in ticks(job, area, step) if t.state == "done"
-               and not of_another(job, area, t, sample) and not (but and but(job, area, t)))
+               and not of_another(job, area, t, sample))
 
 
 def an_hour_before(tick, sample):
@@ -143,22 +143,16 @@ def there(job, opening, part):
     return part not in opening.ids("absent") or bool(job.all("component", opening=opening.id, type=part))
 
 
-def after_a_failure(job, area, tick):
-    """The program takes whatever is cleaned after a failed sample for its cleaning: OPEN."""
-    return any(not below(f) and earlier_surely(f, tick) for f in samples(job, area))
-
-
 def cleared(job, area):
     """Paragraphs of (c) that are not met: of each place wiped the last sample counts, and a
     failed one needs cleaning before the next."""
-    gaps = ["%s745.227(e)(8)(v) %s no %s sampled" % ("" if p == "floor" else OPEN, area.id, p)
+    gaps = ["745.90(c)(1), 745.227(e)(8)(v) %s no %s sampled" % (area.id, p)
             for p in sorted(places(job, area))
             if not any(s.surface == p for s in samples(job, area))]
     gaps += ["745.85(c)(3) %s %s" % (area.id, s.place) for s in failed(job, area)]
     for s in samples(job, area):
         if not superseded(job, area, s) and not sampled_well(job, area, s):
-            settled = "" if not sampled_well(job, area, s, after_a_failure) else OPEN
-            gaps.append("%s745.85(c)(1)-(2) %s %s" % (settled, area.id, s.place))
+            gaps.append("745.85(c)(1)-(2) %s %s" % (area.id, s.place))
     return gaps
 
 
@@ -174,10 +168,16 @@ def shown_clean(job, area):
     return cleared(job, area) if sampled(job, area) else verified(job, area)
 
 
+def dust_left(job, area, found):
+    """Dust that was seen is cleaned, whatever stands for the verification."""
+    return bool(found) and (found[-1].event == "look-dirty" or any(
+        look.event == "look-dirty" and not cleaned_after_it(job, area, look, found[-1]) for look in found))
+
+
 @once
 def signs_may_come_down(job, area):
     """745.85(a)(1), (a)(5), (b)(1)(iii), (b)(2), (c): cleaned, and verified or cleared."""
     gaps, found = cleaned(job, area), looks(job, area)
-    if sampled(job, area) and found and found[-1].event == "look-dirty":
-        gaps.append("745.85(a)(5) %s dust seen" % area.id)
+    if sampled(job, area) and dust_left(job, area, found):
+        gaps.append("745.85(a)(5), (b)(1)(i) %s dust seen" % area.id)
     return gaps + shown_clean(job, area)

@@ -12,8 +12,9 @@ def written(e):
 
 
 def of_this_work(job, e):
-    """A "sudden, unexpected event" from which the work results comes before it."""
-    return e.on <= (min(work_days(job)) if work_days(job) else max(job.house.start, job.today))
+    """A "sudden, unexpected event" from which the work results comes before it, and before the day for
+    which it was planned."""
+    return e.on <= (min(work_days(job)) if work_days(job) else job.house.start)
 
 
 def waived_by(e):
@@ -24,10 +25,12 @@ def waived_by(e):
 
 @once
 def waived(job, what):
-    """It need not be followed. Of two records that differ none frees of more than both."""
+    """It need not be followed. Of two records that differ none frees of more than both. The information of
+    745.84 does "not apply to emergency renovations", whatever else was left out, and why."""
     found = job.all("emergency")
     return bool(found) and job.house.emergency != "no" and all(
-        written(e) and of_this_work(job, e) and what in waived_by(e) for e in found)
+        e.nature and of_this_work(job, e) and (what == "pamphlet" or (written(e) and what in waived_by(e)))
+        for e in found)
 
 
 def step_waived(job, step):

@@ -15,7 +15,6 @@ import re
 from fractions import Fraction
 
 DAY = datetime.timedelta(days=1)
-OPEN = "open: "  # before a paragraph about which settled.md says that program and reading differ
 
 DATES = {
     "on", "signed-on", "issued", "expires", "renewal-sent", "renewal-decided", "changed",

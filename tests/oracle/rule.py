@@ -288,7 +288,13 @@ def directed(job):
     return all(any(people.assigned_renovator(job, p, t.on) for p in (t.renovator, t.person))
                for t in ticks) and \
         all(people.assigned_renovator(job, v.person, v.on) for v in job.all("verification")
-            if v.event != "recleaned" and not any(s.area == v.area for s in job.all("dust_sample")))  # 745.85(c)
+            if v.event != "recleaned" and not no_part(job, v)
+            and not any(s.area == v.area for s in job.all("dust_sample")))  # 745.85(c)
+
+
+def no_part(job, v):
+    """A clean look of one who is no certified renovator is no part of the verification."""
+    return v.event == "look-clean" and not people.renovator(job, v.person, v.on)
 
 
 def completion_agrees(job):

@@ -5,7 +5,6 @@
 #include "support/cmocka_all.h"
 #include "support/paper_kit.h"
 
-#include <mistfold/place.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -25,8 +24,6 @@ static void change(const char *base, const char *const lines[LINES])
         if (!case_apply(&made, &line))
             fail_msg("%s: %s", lines[i], made.problem);
     }
-    for (size_t i = 0; i < made.job.n_local_limit; i++)
-        mf_local_limit_fill((mf_local_limit *)&made.job.local_limit[i]);
     made.fx.job = made.job;
     fx_texts(&made.fx);
 }

@@ -2,6 +2,7 @@
 #include "support/case_job.h"
 
 #include <mistfold/contain.h>
+#include <mistfold/place.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -348,6 +349,14 @@ static bool correct(case_job *made, const case_line *line)
     return true;
 }
 
+/* What a row of a place says of its limit, as it is worked out when a book is read. */
+static bool with_limits(case_job *made, const mf_kind *kind, bool good)
+{
+    for (size_t i = 0; kind == mf_kind_named("local_limit") && i < case_count(made, kind); i++)
+        mf_local_limit_fill((mf_local_limit *)(void *)case_item(made, kind, i));
+    return good;
+}
+
 bool case_apply(case_job *made, const case_line *line)
 {
     if (strcmp(line->word[0], "correct") == 0)
@@ -362,8 +371,8 @@ bool case_apply(case_job *made, const case_line *line)
         return false;
     }
     if (strcmp(line->word[0], "add") == 0)
-        return add(made, kind, line);
+        return with_limits(made, kind, add(made, kind, line));
     if (strcmp(line->word[0], "change") == 0)
-        return change(made, kind, line);
+        return with_limits(made, kind, change(made, kind, line));
     return drop(made, kind, line);
 }

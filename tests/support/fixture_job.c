@@ -118,16 +118,15 @@ static void people(fixture *fx)
 
 /* Beside the parts that are listed the windows have none. */
 #define PUT_OPENING(entry, window, inside, side)                                                   \
-    PUT(opening,                                                                                   \
-        {.src = SRC(entry),                                                                        \
-         .id = window,                                                                             \
-         .kind = MF_OPENING_WINDOW,                                                                \
-         .room = inside,                                                                           \
-         .elevation = side,                                                                        \
-         .storey = 1,                                                                              \
-         .width_in = 36,                                                                           \
-         .height_in = 60,                                                                          \
-         .absent = "apron,interior-casing,stop,jamb,trough,exterior-sill,exterior-casing"})
+    PUT(opening, {.src = SRC(entry),                                                               \
+                  .id = window,                                                                    \
+                  .kind = MF_OPENING_WINDOW,                                                       \
+                  .room = inside,                                                                  \
+                  .elevation = side,                                                               \
+                  .storey = 1,                                                                     \
+                  .width_in = 36,                                                                  \
+                  .height_in = 60,                                                                 \
+                  .absent = "apron,interior-casing,stop,jamb,exterior-sill,exterior-casing"})
 
 static void house(fixture *fx)
 {
@@ -170,11 +169,12 @@ static mf_component component(const char *entry, const char *id, const char *ope
                           .whole_sqft_100 = MF_NUM_NONE};
 }
 
-/* It stays as it is, and is wiped. */
-static mf_component sill(const char *entry, const char *id, const char *opening)
+/* It stays as it is, and is wiped or sampled. */
+static mf_component staying(const char *entry, const char *id, const char *opening,
+                            mf_component_type type)
 {
     mf_component made = component(entry, id, opening, MF_SIDE_INTERIOR);
-    made.type = MF_COMP_INTERIOR_SILL;
+    made.type = type;
     made.affected = MF_NOT;
     made.disturbed_sqft_100 = MF_NUM_NONE;
     return made;
@@ -188,12 +188,13 @@ static void components(fixture *fx)
     fx->component[3] = component("k/4", "kitchen.wall", "", MF_SIDE_INTERIOR);
     fx->component[3].type = MF_COMP_WALL;
     fx->component[3].room = "kitchen";
-    fx->component[4] = component("k/5", "W02.xsill", "W02", MF_SIDE_EXTERIOR);
-    fx->component[4].affected = MF_NOT;
-    fx->component[4].disturbed_sqft_100 = MF_NUM_NONE;
-    fx->component[5] = sill("k/6", "W01.sill", "W01");
-    fx->component[6] = sill("k/7", "W02.sill", "W02");
-    fx->job.n_component = 7;
+    fx->component[4] = staying("k/5", "W02.xsill", "W02", MF_COMP_SASH);
+    fx->component[4].side = MF_SIDE_EXTERIOR;
+    fx->component[5] = staying("k/6", "W01.sill", "W01", MF_COMP_INTERIOR_SILL);
+    fx->component[6] = staying("k/7", "W02.sill", "W02", MF_COMP_INTERIOR_SILL);
+    fx->component[7] = staying("k/8", "W01.trough", "W01", MF_COMP_TROUGH);
+    fx->component[8] = staying("k/9", "W02.trough", "W02", MF_COMP_TROUGH);
+    fx->job.n_component = 9;
 }
 
 static void shoot(fixture *fx, int number, const char *component_id, int minute, int64_t ug)
@@ -430,7 +431,8 @@ static void cleaning(fixture *fx)
                                        .wipes = MF_NUM_NONE,
                                        .at_minute = 720,
                                        .employer = MF_EMPLOYER_INDEPENDENT,
-                                       .approved_by = ""});
+                                       .approved_by = "",
+                                       .outside_ft_100 = MF_NUM_NONE});
     wipe_also(fx, "ds/2", "W02 sill", MF_DUST_SILL);
     wipe_also(fx, "ds/3", "W02 trough", MF_DUST_TROUGH);
 }

@@ -37,6 +37,16 @@ static void look(fixture *fx, const char *area)
                                               .at_minute = 700});
 }
 
+/* A floor is sampled within 5 ft outside each area as well, 24 CFR 35.1340(g)(2). */
+static void outside(fixture *fx, const char *area, const char *place)
+{
+    mf_dust_sample sample = fx->dust_sample[0];
+    sample.area = area;
+    sample.place = place;
+    sample.outside_ft_100 = 300;
+    fx_add_sample(fx, sample);
+}
+
 /* By hand: what it says of wet or dry would have to be known here. */
 void fx_assisted(fixture *fx)
 {
@@ -51,6 +61,8 @@ void fx_assisted(fixture *fx)
         kitchen.place = places[i];
         fx_add_sample(fx, kitchen);
     }
+    outside(fx, "A1", "hall by the kitchen");
+    outside(fx, "A3", "hall by the bedroom");
     for (size_t i = 0; i < fx->job.n_area; i++)
         warn(fx, fx->area[i].id);
     look(fx, "A3");

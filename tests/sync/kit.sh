@@ -3,9 +3,11 @@
 export MISTFOLD_QUIET=1
 M() { book=$1; shift; "$MISTFOLD" --book "$book.book" --by rosa "$@"; }
 quietly() { "$@" >said 2>&1 || { cat said; exit 99; }; }
-meet() { M "$1" sync folder:"${2:-share}"; }
+# Where they meet; pg_kit.sh has another place.
+place() { echo "folder:${2:-share}"; } # BOOK [FOLDER]
+meet() { M "$1" sync "$(place "$@")"; }
 firm() {
-    mkdir share
+    [ -n "${PG:-}" ] || mkdir share
     quietly M office book new --device office
     quietly M office firm add --name "Example Windows" --address "1 Sample St"
     quietly M office person add --id rosa --name "Rosa Example"
@@ -17,7 +19,7 @@ firm() {
     quietly meet office
     quietly meet truck
     answer 1 "this book knows no device truck" meet paul
-    quietly M office sync folder:share --accept truck,paul
+    quietly M office sync "$(place office)" --accept truck,paul
     quietly meet truck
     quietly meet paul
     quietly meet office

@@ -1,0 +1,274 @@
+/* bundle_all.c - job bundle without a job: what an inspector is shown of years of work. Each job
+ * has a bundle of its own; an index says which jobs there are and how they stand. */
+#define _XOPEN_SOURCE 700 /* nftw */
+#include "base/digest.h"
+#include "base/fail.h"
+#include "base/file.h"
+#include "cli/bundle.h"
+#include "cli/pick.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <ftw.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+enum { PATH_ROOM = 1100, RECORD_LIMIT = 256 * 1024 * 1024 };
+
+/* A paper that may be a sealed record of one of the jobs. */
+typedef struct paper {
+    char path[PATH_ROOM], sha256[MF_DIGEST_HEX];
+} paper;
+
+typedef struct all {
+    mf_cli *cli;
+    const char *out;
+    bool zip, hide, made; /* made: the folder is ours */
+    mf_bundle_look look;
+    mf_index index;
+    paper *papers;
+    size_t n_papers, cap;
+    mf_buf sums; /* INDEX.sha256 */
+} all;
+
+/* ---- sealed records, known by their hash whatever they are called ---------------------------- */
+
+static mf_status note_paper(all *a, const char *folder, const char *name, mf_err *err)
+{
+    mf_bytes bytes = {0};
+    paper *grown = mf_grown(a->papers, a->n_papers, &a->cap, sizeof *grown);
+    if (grown == NULL)
+        return mf_fail_memory(err);
+    a->papers = grown;
+    paper *it = &a->papers[a->n_papers];
+    if (snprintf(it->path, sizeof it->path, "%s/%s", folder, name) >= (int)sizeof it->path)
+        return MF_OK; /* no name that we wrote */
+    mf_status status = mf_file_read(&bytes, it->path, RECORD_LIMIT, err);
+    if (status == MF_OK && !mf_digest_hex(bytes.data, bytes.len, it->sha256))
+        status = mf_fail_memory(err);
+    a->n_papers += status == MF_OK;
+    mf_bytes_free(&bytes);
+    return status;
+}
+
+static mf_status read_papers(all *a, const char *folder, mf_err *err)
+{
+    mf_status status = MF_OK;
+    DIR *dir = folder == NULL ? NULL : opendir(folder);
+    if (dir == NULL)
+        return folder == NULL ? MF_OK : mf_file_fail(err, folder, "read", errno);
+    for (struct dirent *entry; status == MF_OK && (entry = readdir(dir)) != NULL;) {
+        size_t len = strlen(entry->d_name);
+        if (len > 4 && strcmp(entry->d_name + len - 4, ".pdf") == 0)
+            status = note_paper(a, folder, entry->d_name, err);
+    }
+    closedir(dir);
+    return status;
+}
+
+/* The record that was sealed last, of those that are there. */
+static const char *record_of(const all *a, const mf_job *job)
+{
+    for (size_t i = job->n_sealed; i > 0; i--)
+        for (size_t k = 0; k < a->n_papers; k++)
+            if (strcmp(a->papers[k].sha256, job->sealed[i - 1].sha256) == 0)
+                return a->papers[k].path;
+    return NULL;
+}
+
+/* ---- the jobs -------------------------------------------------------------------------------- */
+
+static mf_status answer_row(const all *a, const mf_job *job, mf_index_row *row, mf_err *err)
+{
+    for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
+        mf_gate_found found;
+        if (!mf_gate_answer(a->cli, job, (mf_gate)gate, &found))
+            return mf_fail_memory(err);
+        if (found.altered)
+            snprintf(row->answer[gate], sizeof row->answer[gate], "%s",
+                     mf_cli_word(a->cli, "word.altered"));
+        else
+            mf_cli_answer(a->cli, found.answer, mf_audit_due(found.found, found.n),
+                          row->answer[gate]);
+        free(found.found);
+    }
+    return MF_OK;
+}
+
+static void fill_row(const all *a, const mf_job *job, mf_index_row *row)
+{
+    const mf_house *house = &job->house[0];
+    *row = (mf_index_row){.stage = mf_stage_of(job, a->cli->today)};
+    snprintf(row->job, sizeof row->job, "%s", job->id);
+    snprintf(row->address, sizeof row->address, "%.150s%s%.40s", house->address,
+             house->unit[0] ? ", " : "", house->unit);
+    mf_work_days(job, a->cli->today, &row->from, &row->to);
+}
+
+static mf_status one_job(mf_job *job, void *data, mf_err *err)
+{
+    all *a = data;
+    mf_index_row *grown = mf_grown(a->index.row, a->index.n, &a->index.cap, sizeof *grown);
+    if (grown == NULL)
+        return mf_fail_memory(err);
+    a->index.row = grown;
+    mf_index_row *row = &a->index.row[a->index.n++];
+    job->integrity = a->look.status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
+    fill_row(a, job, row);
+    mf_status status = answer_row(a, job, row, err);
+    if (status == MF_OK)
+        status = mf_pick_names_file(job->id, a->out, err);
+    if (status != MF_OK)
+        return status;
+    char path[PATH_ROOM];
+    mf_bundle_made made = {0};
+    snprintf(row->folder, sizeof row->folder, "%s%s", job->id, a->zip ? ".zip" : "");
+    snprintf(path, sizeof path, "%s/%s", a->out, row->folder);
+    const mf_bundle_ask ask = {job->id, path, record_of(a, job), a->zip, a->hide, &a->look};
+    status = mf_bundle_make(a->cli, &ask, &made, err);
+    row->record = made.record;
+    row->entries = made.entries;
+    row->attachments = made.attachments;
+    return status;
+}
+
+/* ---- the index and its hashes ---------------------------------------------------------------- */
+
+/* As sha256sum(1) writes it: of a folder its manifest, which has the hashes of the rest. */
+static mf_status sum(all *a, const char *name, mf_err *err)
+{
+    char path[PATH_ROOM], hash[MF_DIGEST_HEX];
+    mf_bytes bytes = {0};
+    snprintf(path, sizeof path, "%s/%s", a->out, name);
+    mf_status status = mf_file_read(&bytes, path, (size_t)2 << 30, err);
+    if (status == MF_OK && !mf_digest_hex(bytes.data, bytes.len, hash))
+        status = mf_fail_memory(err);
+    if (status == MF_OK)
+        mf_buf_printf(&a->sums, "%s  %s\n", hash, name);
+    mf_bytes_free(&bytes);
+    return status;
+}
+
+static mf_status put(all *a, const char *name, mf_buf *text, mf_err *err)
+{
+    char path[PATH_ROOM];
+    snprintf(path, sizeof path, "%s/%s", a->out, name);
+    mf_status status = text->failed
+                           ? mf_fail_memory(err)
+                           : mf_file_write_new(path, mf_buf_str(text), text->len, 0600, err);
+    mf_buf_free(text);
+    return status;
+}
+
+static mf_status write_index(all *a, mf_err *err)
+{
+    mf_buf text = {0}, html = {0}, script = {0};
+    mf_index_text(&a->index, &text);
+    mf_index_html(&a->index, &html);
+    mf_buf_text(&script, mf_bundle_verify_all);
+    mf_status first = put(a, "index.txt", &text, err);
+    mf_status second = first == MF_OK ? put(a, "index.html", &html, err) : first;
+    mf_status status = second == MF_OK ? put(a, "verify.sh", &script, err) : second;
+    mf_buf_free(&html);
+    mf_buf_free(&script);
+    for (size_t i = 0; status == MF_OK && i < a->index.n; i++) {
+        char name[100];
+        snprintf(name, sizeof name, "%s%s", a->index.row[i].folder,
+                 a->zip ? "" : "/MANIFEST.sha256");
+        status = sum(a, name, err);
+    }
+    static const char *const ours[] = {"index.txt", "index.html", "verify.sh"};
+    for (size_t i = 0; status == MF_OK && i < sizeof ours / sizeof ours[0]; i++)
+        status = sum(a, ours[i], err);
+    return status == MF_OK ? put(a, "INDEX.sha256", &a->sums, err) : status;
+}
+
+/* ---- the whole ------------------------------------------------------------------------------- */
+
+static mf_status make_folder(all *a, mf_err *err)
+{
+    if (mkdir(a->out, 0700) == 0) {
+        a->made = true;
+        return MF_OK;
+    }
+    if (errno == EEXIST)
+        return mf_fail(err, MF_INPUT, a->out, "there is a file or folder of this name already",
+                       "a bundle is never written over", "choose another name");
+    return mf_file_fail(err, a->out, "make", errno);
+}
+
+static int take_one(const char *path, const struct stat *st, int flag, struct FTW *ftw)
+{
+    (void)st;
+    (void)flag;
+    (void)ftw;
+    return remove(path);
+}
+
+/* What the jobs were picked by, for whoever reads the index. */
+static void say_picked(all *a, const mf_pick *pick, const mf_args *args)
+{
+    char since[MF_DAY_TEXT], until[MF_DAY_TEXT];
+    const char *state = mf_args_value(args, "state");
+    mf_day_text(pick->since, since);
+    mf_day_text(pick->until, until);
+    snprintf(a->index.picked, sizeof a->index.picked, "%s - %s%s%.40s", since[0] ? since : "...",
+             until[0] ? until : "...", state == NULL ? "" : ", ",
+             state == NULL ? "" : mf_stage_words(a->cli->lang, pick->stage));
+}
+
+static mf_status make(all *a, const mf_args *args, mf_pick *pick, mf_err *err)
+{
+    mf_status status = read_papers(a, mf_args_value(args, "records"), err);
+    if (status == MF_OK)
+        status = mf_bundle_look_now(a->cli, &a->look, err);
+    if (status == MF_OK)
+        status = make_folder(a, err);
+    if (status == MF_OK)
+        status = mf_pick_each(a->cli, pick, one_job, a, err);
+    if (status == MF_OK && pick->n == 0)
+        status = mf_fail(err, MF_INPUT, "job bundle", "no job is like that",
+                         "a job goes on from its start until it is completed",
+                         "see \"job list\", and choose other days or another state");
+    snprintf(a->index.head, sizeof a->index.head, "%s", a->look.report.head);
+    say_picked(a, pick, args);
+    return status == MF_OK ? write_index(a, err) : status;
+}
+
+static void say_written(const all *a)
+{
+    size_t records = 0;
+    for (size_t i = 0; i < a->index.n; i++)
+        records += a->index.row[i].record;
+    if (a->cli->json)
+        printf("{\"jobs\": %zu, \"records\": %zu}\n", a->index.n, records);
+    else
+        printf("wrote %s: %zu jobs, %zu with their sealed record%s\nindex.html and index.txt say "
+               "which; whoever gets it checks it with: sh verify.sh\n",
+               a->out, a->index.n, records,
+               records < a->index.n ? " (give the folder of the others with --records)" : "");
+}
+
+mf_status mf_bundle_all(mf_cli *cli, const mf_args *args, mf_err *err)
+{
+    mf_pick pick;
+    all a = {.cli = cli,
+             .out = mf_args_value(args, "out"),
+             .zip = mf_args_value(args, "zip") != NULL,
+             .hide = mf_args_value(args, "without-occupants") != NULL,
+             .index = {.cli = cli}};
+    mf_status status = mf_pick_read(&pick, args, err);
+    if (status == MF_OK)
+        status = make(&a, args, &pick, err);
+    if (status == MF_OK)
+        say_written(&a);
+    else if (a.made) /* half of it would look like all */
+        nftw(a.out, take_one, 16, FTW_DEPTH | FTW_PHYS);
+    status = mf_cli_made(status, &a.look.altered, err);
+    mf_buf_free(&a.sums);
+    free(a.papers);
+    free(a.index.row);
+    return status;
+}

@@ -1,0 +1,3 @@
+
+RESET ROLE;
+COMMIT;

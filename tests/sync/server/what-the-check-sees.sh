@@ -1,0 +1,22 @@
+# Whatever is taken away or added to the store is told by name.
+check() { answer "$1" "$2" M office sync "$(place office)" --check; }
+quietly M office book new --device office; check 0 'just what sync --init makes'
+each() { fresh; admin "$1"; check 1 "$2"; }
+each 'DROP TRIGGER entry_in_chain ON mistfold.entry' 'missing      trigger CREATE TRIGGER entry_in_chain'
+each 'ALTER TABLE mistfold.entry DISABLE TRIGGER entry_no_change' 'entry_no_change BEFORE'
+each 'ALTER TABLE mistfold.entry DISABLE ROW LEVEL SECURITY' 'missing      table mistfold.entry'
+each 'DROP POLICY seen ON mistfold.entry; CREATE POLICY seen ON mistfold.entry FOR SELECT USING (true)' 'more         policy seen on mistfold.entry'
+each 'GRANT UPDATE ON mistfold.entry TO mistfold_device' 'more         grant UPDATE on mistfold.entry'
+each 'GRANT SELECT ON mistfold.entry TO PUBLIC' 'more         grant SELECT on mistfold.entry to all'
+each 'GRANT UPDATE (body) ON mistfold.entry TO truck' 'more         grant UPDATE on mistfold.entry.body to truck'
+each 'CREATE OR REPLACE FUNCTION mistfold.my_firm() RETURNS integer LANGUAGE sql STABLE SECURITY DEFINER AS $$ SELECT 1 $$' 'more         function mistfold.my_firm()'
+each 'ALTER TABLE mistfold.entry ADD note text' 'more         column mistfold.entry.note'
+each 'ALTER TABLE mistfold.content DROP CONSTRAINT content_hash' 'missing      constraint mistfold.content'
+each 'DROP INDEX mistfold.entry_by_kind' 'missing      index CREATE INDEX entry_by_kind'
+each 'CREATE RULE r AS ON INSERT TO mistfold.entry DO INSTEAD NOTHING' 'more         rule r on mistfold.entry'
+each 'GRANT mistfold_owner TO truck' 'more         member truck of mistfold_owner'
+admin 'REVOKE mistfold_owner FROM truck'
+each 'ALTER ROLE truck BYPASSRLS' 'more         login truck super f bypassrls t'
+admin 'ALTER ROLE truck NOBYPASSRLS'
+each 'ALTER DATABASE firm SET session_replication_role = replica' 'more         setting session_replication_role'
+fresh; M office sync "$(place office)" --check --json | grep -q '"whole": *true'
