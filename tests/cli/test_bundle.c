@@ -241,7 +241,7 @@ static void all_jobs_of_three_years(void **state)
     contains(r.out, "{\"jobs\": 2, \"records\": 1}\n");
     contains(r.out, "all/J-1926\nall/J-2\nearly/J-1926\nprep/J-2\nzips/J-1926.zip\nzips/J-2.zip\n"
                     "ok ");
-    contains(r.out, "ok      J-1926: Nothing was changed.\n");
+    contains(r.out, "ok      J-1926: Nothing that could be checked here was changed.\n");
     contains(r.out,
              "ok      J-2.zip: Nothing that could be checked here was changed.\n2 bundles\n");
     sh_good(
