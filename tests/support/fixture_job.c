@@ -213,8 +213,7 @@ static void shoot(fixture *fx, int number, const char *component_id, int minute,
                   .at_minute = minute});
 }
 
-/* W01.sash lead by a reading, W01.xsill lead by a kit, W02.sash free by a chip,
- * the wall free by a determination that names it. */
+/* W01.sash lead by a reading, W01.xsill by a kit; free: W02.sash by a chip, kitchen.wall by R-7. */
 static void tests(fixture *fx)
 {
     const mf_day on = fx_day("2026-08-20");
