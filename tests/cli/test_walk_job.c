@@ -260,7 +260,8 @@ static void another_job_at_an_address(void **state)
               "cp b.book n.book; $MISTFOLD --book n.book job open --id J-5 --address \"5 Sample "
               "Road, Town\" --building dwelling --owner-occupied yes --work repair --description d "
               "--start 2099-01-01");
-    walk("5_Sample_Road <enter> 1950 <enter> 1 y n <enter> 1 2099-01-01 <enter> <enter> n <ctrl-c> q",
+    walk("5_Sample_Road <enter> 1950 <enter> 1 y n <enter> 1 2099-01-01 <enter> <enter> n <ctrl-c> "
+         "q",
          "--book n.book job walk");
     says("J-5 is open at this address");
     says("mistfold job walk --job J-5");
