@@ -194,6 +194,29 @@ def logged_otherwise(d, r):
         fact["_logged"] = r.choice(("", "~"))
 
 
+def dust_seen(d, r):
+    """In an area that samples clear somebody saw dust, and it was cleaned or not."""
+    fact = pick(d, r, "dust_sample")
+    if fact is None:
+        return
+    d.add("verification", area=fact["area"], event="look-dirty", person="rosa", on=fact["on"],
+          time=r.choice(("15:20", "15:40", "19:00")))
+    if r.random() < 0.4:
+        d.add("verification", area=fact["area"], event="look-clean", person=r.choice(("rosa", "lee", "ines")),
+              on=fact["on"], time=r.choice(("15:45", "19:30")))
+
+
+def signs_down(d, r):
+    """What contained the area comes down, after it was cleared or verified, or before."""
+    fact = pick(d, r, "dust_sample", "verification")
+    ticks = [t for t in d.all("tick") if fact and t["area"] == fact["area"] and t["on"] == d.start
+             and t["step"] in ("signs", "signs-language", "isolate", "ducts", "doors-closed", "windows-outside")]
+    if ticks:
+        tick = r.choice(ticks)
+        d.add("tick", area=tick["area"], step=tick["step"], person="lee", renovator="rosa", state="undone",
+              reason="all is clean", on=move(d.last, r.choice((0, 0, 1))), time=r.choice(("15:35", "17:00", "20:00")))
+
+
 def wiped_as_well(d, r):
     """Samples that nobody required, beside the cloths or in place of them."""
     area = pick(d, r, "area")
@@ -207,4 +230,5 @@ def wiped_as_well(d, r):
 
 
 WAYS = ((numbers, 3), (composites, 2), (by_inches, 2), (times, 3), (words, 3), (failed_too, 2),
-        (cleaned_again, 3), (wiped_as_well, 2), (in_one_minute, 2), (logged_otherwise, 3))
+        (cleaned_again, 3), (wiped_as_well, 2), (in_one_minute, 2), (logged_otherwise, 3),
+        (dust_seen, 2), (signs_down, 3))

@@ -373,6 +373,17 @@ def handed_over_otherwise(d, r):
                               {"dust_report": None}, {"dust_report": "no"})))
 
 
+def handed_over_twice(d, r):
+    """Another paper before or after it, that told something or nothing."""
+    fact = pick(d, r, "handover")
+    if fact:
+        more = {k: v for k, v in fact.items() if k != "entry"}
+        more.update(on=move(fact["on"], r.choice((-20, -3, 0, 2, 40))),
+                    **r.choice(({}, {"what": "a letter", "information": None}, {"information": "no"},
+                                {"dust_report": None})))
+        d.add("handover", **more)
+
+
 def planned_method(d, r):
     area = pick(d, r, "area")
     d.add("practice", area=area["id"], method=r.choice(("hand", "demolition")),
@@ -393,7 +404,7 @@ WAYS = ((unsaid, 24), (not_logged, 10), (other_day, 8), (whole_step_later, 3), (
         (wait_numbers, 2), (cleaning_order, 2), (year, 2), (methods, 3), (cloth, 3), (house_facts, 5),
         (start_moves, 2), (other_device, 2), (undone, 3), (not_needed, 3), (extra_part, 4),
         (part_removed, 3), (refinished, 1), (extra_area, 3), (occupants, 3), (scope, 3),
-        (other_method, 2), (told_days, 2), (handed_over_otherwise, 2), (planned_method, 2),
+        (other_method, 2), (told_days, 2), (handed_over_otherwise, 2), (handed_over_twice, 2), (planned_method, 2),
         (worked_later, 2)) + dusty.WAYS + hurried.WAYS + helped.WAYS + placed.WAYS
 
 
