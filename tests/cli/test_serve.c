@@ -281,8 +281,8 @@ static void refused_at_the_start(void **state)
         {"--certificate c.pem --key k.pem", "the name in the certificate is missing", 2},
         {"--certificate out/summary.pdf --key out/summary.pdf --name x",
          "the server cannot be started with them", 3},
-        {"--port x", "x is no port", 2},
-        {"--port 65536", "65536 is no port", 2},
+        {"--port x", "x is no port", 3},
+        {"--port 65536", "65536 is no port", 3},
         {"--certificate nowhere --key nowhere --name x", "nowhere", 3},
     };
     (void)state;
