@@ -54,6 +54,8 @@ static const char *typed(const mf_field *field, char room[80])
         return known_id(field->ref);
     if (special(field) != NULL)
         return special(field);
+    if ((field->flags & MF_F_PLACE) != 0)
+        return "US-IA";
     switch (field->type) {
     case MF_F_TEXT:
         snprintf(room, 80, "text of %.60s", field->name);

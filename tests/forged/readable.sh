@@ -27,7 +27,7 @@ done
 #> exit 0
 #> {"note":"firm.book can be read by other users of this computer (mode 640); to keep it to yourself: chmod 600 firm.book"}
 #> exit 3
-#> mistfold: there is no job NONE; see the list of jobs, or open this one first
+#> mistfold: JOB: there is no job NONE; "job list" shows them all, "job walk" opens one
 #> exit 0
 #> note: keyed.book.office.key can be read by other users of this computer (mode 604); to keep it to yourself: chmod 600 keyed.book.office.key
 #> exit 0
