@@ -105,9 +105,11 @@ def options_of(line):
             for i, w in enumerate(words) if i > 0]
 
 
-def bad_news(line):
+def bad_news(line, lines):
+    """Somebody who lives where nobody was said to live is, too."""
     words, _ = LINES.get(kind_of(line), ((), ""))
-    return any(word in line for word in words)
+    vacant = any(kind_of(other) == "vacancy" for other in lines)
+    return any(word in line for word in words) or (vacant and "--role occupant" in line)
 
 
 def less_said(r, lines):
@@ -118,7 +120,7 @@ def less_said(r, lines):
         kind = kind_of(line)
         if kind in ("", "firm", "person"):
             continue
-        if kind != "house" and not bad_news(line):
+        if kind != "house" and not bad_news(line, lines):
             out.append(("line " + line.strip(), without_line(lines, i)))
         for option, rest in options_of(line):
             bad = (kind, option) in OPTIONS
