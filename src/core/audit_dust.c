@@ -43,18 +43,6 @@ static bool cleans(const mf_tick *tick, const mf_dust_sample *sample)
     return sample->surface == MF_DUST_FLOOR ? floor : mf_same(tick->step, "surfaces");
 }
 
-/* Whether the tick is a cleaning after the sample that failed. On the day of the sample the
- * times say so; where one is not said only what is ticked once more on that day is cleaning
- * again: the first tick is the cleaning that failed. */
-static bool after_sample(const mf_job *job, const mf_tick *tick, const mf_dust_sample *sample)
-{
-    if (tick->on != sample->on)
-        return tick->on > sample->on;
-    if (tick->at_minute != MF_MINUTE_NONE && sample->at_minute != MF_MINUTE_NONE)
-        return tick->at_minute > sample->at_minute;
-    return ticked_before(job, tick);
-}
-
 bool mf_cleans_again(const mf_job *job, const mf_tick *tick, const mf_dust_sample *failed)
 {
     return failed->blank != MF_YES && mf_same(failed->area, tick->area) && cleans(tick, failed) &&
@@ -63,14 +51,15 @@ bool mf_cleans_again(const mf_job *job, const mf_tick *tick, const mf_dust_sampl
            mf_dust_judge(job, failed, NULL) == MF_DUST_FAIL;
 }
 
-/* The tick by which the place was cleaned again between two samples, or NULL. */
+/* The tick by which the place was cleaned again between two samples, or NULL. On the day of the
+ * sample that failed the times must say that it came after that. */
 static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *own,
                                       const mf_dust_sample *next)
 {
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
         if (tick->state == MF_TICK_DONE && cleans(tick, own) && mf_same(tick->area, own->area) &&
-            after_sample(job, tick, own) &&
+            mf_surely_before(own->on, own->at_minute, tick->on, tick->at_minute) &&
             !mf_surely_before(next->on, next->at_minute, tick->on, tick->at_minute))
             return tick;
     }

@@ -105,7 +105,10 @@ static void say_state(const mf_step *step, mf_step_state state, const mf_tick *t
 static bool verified_before(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
 {
     mf_ver_area found;
+    const mf_subject place = {.area = area, .id = area->id};
+    mf_finding looked = {0};
     mf_verification_area(asked->job, area, &found);
+    mf_show_looked_after(asked, &place, &looked); /* dust that was seen was cleaned */
     for (size_t i = 0; i < asked->job->n_verification; i++) {
         const mf_verification *it = &asked->job->verification[i];
         bool timed = it->at_minute != MF_MINUTE_NONE && tick->at_minute != MF_MINUTE_NONE;
@@ -114,7 +117,7 @@ static bool verified_before(const mf_asked *asked, const mf_area *area, const mf
              (it->on == tick->on && (!timed || it->at_minute > tick->at_minute))))
             return false;
     }
-    return found.verified && !found.worked_since;
+    return found.verified && !found.worked_since && looked.verdict != MF_LACKING;
 }
 
 /* The first cleaning in the area since the last work there, or NULL. */

@@ -91,9 +91,11 @@ def an_hour_before(tick, sample):
 
 def of_another(job, area, tick, sample):
     """(e)(8)(vii): only the components that a failed sample stands for are cleaned and sampled
-    again; the samples of others stand."""
-    return any(cleans_again(job, area, f, tick) and (f.surface, f.place) != (sample.surface, sample.place)
-               for f in samples(job, area))
+    again; the samples of others stand. What is cleaned for this one too waits its hour before it."""
+    cleaned_for = [f for f in samples(job, area) if cleans_again(job, area, f, tick)]
+    own = any((f.surface, f.place) == (sample.surface, sample.place) for f in cleaned_for)
+    return bool(cleaned_for) and (not own or (earlier_surely(sample, tick) and any(
+        (f.surface, f.place) != (sample.surface, sample.place) for f in cleaned_for)))
 
 
 def cleans_again(job, area, failed, tick):

@@ -42,6 +42,7 @@ LINES = {  # kind: (words one of which such a line has, why)
     "emergency": ((ALL,), "left out beyond what it frees of, or for no reason that is told"),
     "notice": (("--method unit-notice", "--method mailed"), "written notice binds to what it told"),
     "party": (("--role units", "guest"), "somebody more who must be told and handed the record"),
+    "local_limit": ((ALL,), "a limit that is stricter"),
 }
 OPTIONS = {
     ("area", "line"): "near the property line; not said is far, as its help says",
@@ -105,9 +106,13 @@ def options_of(line):
             for i, w in enumerate(words) if i > 0]
 
 
-def bad_news(line):
+def bad_news(line, lines):
+    """Somebody who lives where nobody was said to live is, too, and what was cleaned after samples."""
     words, _ = LINES.get(kind_of(line), ((), ""))
-    return any(word in line for word in words)
+    kinds = {kind_of(other) for other in lines}
+    news = ["--role occupant"] * ("vacancy" in kinds) + \
+        ["--step margin", "--step walls"] * ("dust_sample" in kinds)
+    return any(word in line for word in list(words) + news)
 
 
 def less_said(r, lines):
@@ -118,7 +123,7 @@ def less_said(r, lines):
         kind = kind_of(line)
         if kind in ("", "firm", "person"):
             continue
-        if kind != "house" and not bad_news(line):
+        if kind != "house" and not bad_news(line, lines):
             out.append(("line " + line.strip(), without_line(lines, i)))
         for option, rest in options_of(line):
             bad = (kind, option) in OPTIONS
