@@ -200,13 +200,12 @@ typedef struct parts {
     size_t n, cap;
 } parts;
 
-static const char parts_sql[] =
-    "SELECT device, seq, body ->> '$.key', ifnull((SELECT min(n.seq) - 1 FROM entry AS n WHERE"
-    "  n.job = '' AND n.kind = 'device_key' AND n.device = e.device AND n.seq > e.seq"
-    "  AND n.body ->> '$.device' = n.device),"
-    "  (SELECT max(seq) FROM entry AS n WHERE n.device = e.device))"
-    " FROM entry AS e WHERE job = '' AND kind = 'device_key'"
-    "  AND body ->> '$.device' = device ORDER BY device, seq";
+/* To the entry before the next key, or to the end of the chain. */
+static const char parts_sql[] = "SELECT device, seq, body ->> '$.key',"
+                                " ifnull(lead(seq) OVER (PARTITION BY device ORDER BY seq) - 1,"
+                                "  (SELECT max(seq) FROM entry AS n WHERE n.device = e.device))"
+                                " FROM entry AS e WHERE job = '' AND kind = 'device_key'"
+                                "  AND body ->> '$.device' = device ORDER BY device, seq";
 
 static mf_status read_parts(parts *out, mf_db *db, mf_err *err)
 {
