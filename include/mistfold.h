@@ -2,7 +2,7 @@
  *
  * mistfold records a lead-safe renovation job and checks it against 40 CFR part
  * 745 subpart E. It records and checks; it certifies nothing. Certified
- * practice, the authorised state or tribal program and local codes govern, and
+ * practice, the authorized state or tribal program and local codes govern, and
  * the stricter rule wins.
  */
 #ifndef MISTFOLD_H

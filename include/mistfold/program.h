@@ -1,4 +1,4 @@
-/* mistfold/program.h - the authorised programmes that govern in place of EPA's.
+/* mistfold/program.h - the authorized programmes that govern in place of EPA's.
  *
  * 40 CFR 745.81(a), part 745 subpart Q: a state, territory or tribe may run its own
  * programme, which then governs there. Firm and renovator are certified under the
@@ -21,7 +21,7 @@
 extern "C" {
 #endif
 
-/* How EPA's own programme is written where a place is written. */
+/* How EPA's own program is written where a place is written. */
 #define MF_PROGRAM_EPA "US"
 
 typedef struct mf_program {

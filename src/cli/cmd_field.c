@@ -1,4 +1,4 @@
-/* field page: one HTML file with the job, the wording and the judgement, for a phone. */
+/* field page: one HTML file with the job, the wording and the judgment, for a phone. */
 #include "base/base64.h"
 #include "base/fail.h"
 #include "cli/field_page.h"

@@ -10,7 +10,7 @@ static void caution_line(void)
 {
     putchar('\n');
     mf_cli_wrap(
-        "mistfold records and checks; it certifies nothing. Certified practice, the authorised "
+        "mistfold records and checks; it certifies nothing. Certified practice, the authorized "
         "state or tribal program and local codes govern, and the stricter rule wins.",
         0, 0);
 }

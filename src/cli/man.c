@@ -104,7 +104,7 @@ static void exit_status(void)
 static void caution(void)
 {
     puts(".Sh CAVEATS\nLead dust hurts children and workers.\n.Nm mistfold\nrecords and checks; "
-         "it certifies nothing.\nCertified practice, the authorised state or tribal program and "
+         "it certifies nothing.\nCertified practice, the authorized state or tribal program and "
          "local codes\ngovern, and the stricter rule wins.");
 }
 
@@ -120,7 +120,7 @@ static void environment(void)
          ".Bl -tag -width Ds");
     for (int id = 0; id < MF_SET_COUNT; id++)
         variable(mf_setting_row((mf_setting_id)id)->env, mf_setting_row((mf_setting_id)id)->doc);
-    variable("NO_COLOR", "when set, nothing is coloured or bold");
+    variable("NO_COLOR", "when set, nothing is colored or bold");
     variable("TERM", "dumb, or not set: a terminal that can do neither");
     variable("TMPDIR", "where a workbook is put together before it is written");
     variable("XDG_CONFIG_HOME", "the folder of the settings, else ~/.config");

@@ -1,4 +1,4 @@
-/* The authorised programmes: who runs one, and which certificate counts under it. */
+/* The authorized programmes: who runs one, and which certificate counts under it. */
 #include <mistfold/program.h>
 
 #include "core/places.h"

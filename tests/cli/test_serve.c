@@ -76,7 +76,7 @@ static void what_is_written_down(void **state)
     script("invite J-1926 rosa; serve; by $T /page/J-1926; by ${T}x /page/J-1926\n"
            "phone a.entries J-1926 phone rosa handover \"$HANDOVER\"; hand $T J-1926 a.entries\n"
            "cut -c 23- serve.log | tail -n +2\n"
-           "cat serve.log serve.err | grep -c \"$T\\|rosa\\|127.0.0.1\\|J-1926\"\n"
+           "cat serve.log serve.err | grep -c -e \"$T\\|rosa\\|127.0.0.1\\|J-1926\"\n"
            "strings -a out/demo.book out/demo.book-wal | grep -c -e \"$T\"; exit 0");
     says("200  page\n401  refused\n200  entries, 1 new\n0\n0\n");
 }

@@ -29,7 +29,7 @@ static const gate_case cases[] = {
     {"child-under-6", "r", "745.103"},
     {"facility-visits", "r", "745.83, child-occupied facility"},
     {"minor-area", "r", "745.83, minor repair"},
-    {"local-limits", "rdi", "745.81(a): the authorised programme governs in place of EPA's"},
+    {"local-limits", "rdi", "745.81(a): the authorized programme governs in place of EPA's"},
     /* 745.82(b): an emergency changes which rules hold, before the work and when it is
      * cleaned; what it never excuses is lacking at the same gates. */
     {"emergency-relief", "rdsi", "745.82(b): relief from (a)(1), (a)(2), (a)(4)"},
