@@ -248,20 +248,22 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
 {
     const mf_job *job = asked->job;
     const mf_tick *cleaned = last_cleaning(job, subject->area);
-    /* A clean look of one who is no certified renovator is no part of the verification. */
+    /* A clean look of one who is no certified renovator is no part of the verification; dust that
+     * was seen before it was seen all the same. */
+    const mf_verification *any = last_clean_look(job, subject->id, false);
     const mf_verification *look = last_clean_look(job, subject->id, true);
     if (look == NULL)
-        look = last_clean_look(job, subject->id, false);
+        look = any;
     mf_say(out, MF_MET, "looked-after-cleaning");
     out->evidence = "";
     if (look == NULL)
         return;
-    const mf_verification *dirty = dirty_before(job, look);
+    const mf_verification *dirty = dirty_before(job, any);
     const mf_dust_sample *unseen = sampled_unseen(asked, subject->id);
     if (dirty != NULL) {
         mf_say(out, MF_LACKING, "looked-not-recleaned");
-        mf_say_days(out, dirty->on, look->on);
-        out->evidence = mf_or_empty(look->src.entry);
+        mf_say_days(out, dirty->on, any->on);
+        out->evidence = mf_or_empty(any->src.entry);
     } else if (cleaned != NULL && !looked_after(look, cleaned)) {
         bool cleared = mf_on_clearance(job, subject->id);
         mf_say(out, cleared ? MF_WARNING : MF_LACKING, "looked-before-cleaning");
