@@ -66,7 +66,7 @@ def stays_safely(job, o):
 
 
 def in_days(job, o, today):
-    days = (work_days(job) or [begin(job)]) + ([job.today] if today else [])
+    days = work_days(job) + [job.today] if today else work_days(job) or [begin(job)]
     return not (o.get("from") and min(days) < o.get("from")) and not (o.until and max(days) > o.until)
 
 
