@@ -79,7 +79,7 @@ static void text_row(const list *l, const mf_certificate *it, state found)
     day_text(until, day);
     snprintf(id, sizeof id, "certificate.%s", names[found]);
     int n = snprintf(line, sizeof line, "%.48s, %s %.80s: %s%s%s", it->holder,
-                     mf_cli_choice("certificate", "discipline", it->discipline), it->number,
+                     mf_cli_choice("certificate", "discipline", (int)it->discipline), it->number,
                      mf_cli_word(l->cli, id), day[0] == '\0' ? "" : " ", day);
     if (found == RUNS_OUT)
         snprintf(line + n, sizeof line - (size_t)n, " (%s: %" PRId64 ")",
@@ -97,7 +97,7 @@ static void one_row(list *l, const mf_certificate *it)
     state found = state_of(l, it);
     l->lacking += !good(found);
     if (l->array != NULL)
-        json_row(l, it->holder, mf_cli_choice("certificate", "discipline", it->discipline), it,
+        json_row(l, it->holder, mf_cli_choice("certificate", "discipline", (int)it->discipline), it,
                  names[found]);
     else
         text_row(l, it, found);
