@@ -2,6 +2,7 @@
  * with is not asked for again; a store that is behind what it said before was put back. */
 #include "base/fail.h"
 #include "base/hex.h"
+#include "sync/names.h"
 #include "sync/room.h"
 
 #include <inttypes.h>
@@ -28,9 +29,7 @@ const mf_sync_end *mf_sync_end_of(const mf_sync_run *r, const char *device)
 
 static bool is_end(const char *device, int64_t seq, const char *hash)
 {
-    size_t len = strspn(device, "abcdefghijklmnopqrstuvwxyz0123456789-");
-    return len > 0 && len <= 16 && device[len] == '\0' && seq > 0 &&
-           strlen(hash) == MF_HASH_HEX - 1 && mf_hex_is(hash, MF_HASH_HEX - 1);
+    return mf_is_device(device) && seq > 0 && mf_hex_is(hash, MF_HASH_HEX - 1);
 }
 
 static mf_sync_end *add(mf_sync_run *r, const char *device, int64_t seq, const char *hash)
@@ -204,12 +203,10 @@ typedef struct marking {
 static bool mark(const mf_store_item *item, void *data)
 {
     const marking *m = data;
-    char sha256[MF_HASH_HEX];
-    if (strchr(item->name, '/') == NULL || strrchr(item->name, '.') == NULL)
-        return true;
-    mf_sync_sha256(item->name, sha256);
-    for (size_t i = 0; i < m->n; i++)
-        if (strcmp(m->sha256[i], sha256) == 0)
+    mf_sync_named named;
+    bool ours = mf_sync_name_split(item->name, &named);
+    for (size_t i = 0; ours && i < m->n; i++)
+        if (strcmp(m->sha256[i], named.sha256) == 0)
             m->there[i] = true;
     return true;
 }

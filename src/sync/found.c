@@ -2,8 +2,8 @@
  * and its time, which a service or a disk may lie about: MF_SYNC_STATE reads all. */
 #include "base/digest.h"
 #include "base/fail.h"
-#include "base/hex.h"
 #include "base/utf8.h"
+#include "sync/names.h"
 #include "sync/room.h"
 
 #include <inttypes.h>
@@ -12,50 +12,6 @@
 #include <string.h>
 
 #define FIRST_LINE "mistfold sync 1\n"
-
-/* ---- names ------------------------------------------------------------------------------- */
-
-static bool take_device(const char **at, char out[17], char end)
-{
-    size_t len = strspn(*at, "abcdefghijklmnopqrstuvwxyz0123456789-");
-    if (len == 0 || len > 16 || (*at)[len] != end)
-        return false;
-    snprintf(out, 17, "%.*s", (int)len, *at);
-    *at += len + 1;
-    return true;
-}
-
-static bool take_number(const char **at, int64_t *out, char end)
-{
-    size_t len = strspn(*at, "0123456789");
-    if (len == 0 || len > 15 || (*at)[len] != end || (*at)[0] == '0')
-        return false;
-    *out = strtoll(*at, NULL, 10);
-    *at += len + 1;
-    return true;
-}
-
-/* The digest and what stands behind it. */
-static bool take_end(const char *at, const char *end)
-{
-    char hash[MF_HASH_HEX];
-    snprintf(hash, sizeof hash, "%s", at);
-    return strlen(at) == MF_HASH_HEX - 1 + strlen(end) && mf_hex_is(hash, MF_HASH_HEX - 1) &&
-           strcmp(at + MF_HASH_HEX - 1, end) == 0;
-}
-
-static bool is_segment(const char *file, mf_sync_item *out)
-{
-    return take_device(&file, out->device, '.') && take_number(&file, &out->from, '-') &&
-           take_number(&file, &out->to, '.') && out->from <= out->to && take_end(file, ".entries");
-}
-
-void mf_sync_sha256(const char *name, char out[MF_HASH_HEX])
-{
-    const char *file = strchr(name, '/') + 1, *last = strrchr(name, '.');
-    const char *from = last - (MF_HASH_HEX - 1);
-    snprintf(out, MF_HASH_HEX, "%s", from < file ? "" : from);
-}
 
 /* ---- listing ------------------------------------------------------------------------------- */
 
@@ -72,50 +28,54 @@ mf_sync_item *mf_sync_note(mf_sync_run *r, mf_sync_state state, const char *name
     return it;
 }
 
-static bool add_segment(mf_sync_run *r, const mf_store_item *found, const mf_sync_item *named,
-                        bool mine)
+static void name_item(mf_sync_item *it, const mf_sync_named *named)
+{
+    snprintf(it->device, sizeof it->device, "%s", named->device);
+    it->from = named->from;
+    it->to = named->to;
+}
+
+static bool add_segment(mf_sync_run *r, const mf_store_item *found, const mf_sync_named *named)
 {
     mf_sync_segment *grown = mf_grown(r->seg, r->n_seg, &r->cap_seg, sizeof *grown);
     if (grown == NULL)
         return false;
     r->seg = grown;
     mf_sync_segment *it = &grown[r->n_seg++];
-    *it =
-        (mf_sync_segment){.item = *named, .size = found->size, .stamp = found->stamp, .mine = mine};
-    it->item.state = MF_SYNC_WAITS;
+    *it = (mf_sync_segment){.item = {.state = MF_SYNC_WAITS},
+                            .size = found->size,
+                            .stamp = found->stamp,
+                            .mine = mf_sync_is_own(r, named->writer)};
+    name_item(&it->item, named);
     snprintf(it->item.name, sizeof it->item.name, "%s", found->name);
+    mf_hash_copy(it->sha256, named->sha256);
     return true;
 }
 
-static bool add_content(mf_sync_run *r, const mf_store_item *found, bool mine)
+static bool add_content(mf_sync_run *r, const mf_store_item *found, const mf_sync_named *named)
 {
     mf_sync_content *grown = mf_grown(r->con, r->n_con, &r->cap_con, sizeof *grown);
     if (grown == NULL)
         return false;
     r->con = grown;
     mf_sync_content *it = &grown[r->n_con++];
-    *it = (mf_sync_content){.size = found->size, .stamp = found->stamp, .mine = mine};
+    *it = (mf_sync_content){.size = found->size, .stamp = found->stamp};
     snprintf(it->name, sizeof it->name, "%s", found->name);
-    mf_sync_sha256(it->name, it->sha256);
+    mf_hash_copy(it->sha256, named->sha256);
     return true;
 }
 
 static bool add(const mf_store_item *found, void *data)
 {
     mf_sync_run *r = data;
-    mf_sync_item named = {.state = MF_SYNC_WAITS};
-    char device[17];
-    const char *file = found->name;
-    bool ours =
-        strlen(found->name) < MF_SYNC_NAME && take_device(&file, device, '/') && found->size >= 0;
-    bool mine = ours && mf_sync_is_own(r, device);
+    mf_sync_named named;
     bool good;
-    if (ours && is_segment(file, &named))
-        good = add_segment(r, found, &named, mine);
-    else if (ours && take_end(file, ".bytes"))
-        good = add_content(r, found, mine);
-    else
+    if (found->size < 0 || !mf_sync_name_split(found->name, &named))
         good = mf_sync_note(r, MF_SYNC_STRANGE, found->name) != NULL;
+    else if (named.device[0] != '\0')
+        good = add_segment(r, found, &named);
+    else
+        good = add_content(r, found, &named);
     if (!good)
         mf_fail_memory(r->err);
     return good;
@@ -206,12 +166,12 @@ void mf_sync_say_gone(mf_sync_item *it)
 
 static mf_status say_gone(mf_sync_run *r, const mf_sync_memory *m, mf_err *err)
 {
-    const char *file = strchr(m->name, '/');
+    mf_sync_named named;
     mf_sync_item *it = mf_sync_note(r, MF_SYNC_GONE, m->name);
     if (it == NULL)
         return mf_fail_memory(err);
-    if (file == NULL || !is_segment(file + 1, it))
-        it->device[0] = '\0';
+    if (mf_sync_name_split(m->name, &named))
+        name_item(it, &named);
     mf_sync_say_gone(it);
     return MF_OK;
 }
@@ -330,12 +290,10 @@ static bool as_named(const mf_sync_segment *it)
 
 static mf_status read_segment(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
 {
-    char sha256[MF_HASH_HEX];
     mf_bytes bytes = {0};
     mf_err why = {0};
     bool good = false;
-    mf_sync_sha256(it->item.name, sha256);
-    mf_status status = mf_sync_text(r, it->item.name, sha256, &bytes, &good, err);
+    mf_status status = mf_sync_text(r, it->item.name, it->sha256, &bytes, &good, err);
     if (status == MF_OK && good) {
         mf_segment_free(&it->s);
         status = mf_segment_read(it->item.name, bytes.data, bytes.len, &it->s, &why);

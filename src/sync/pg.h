@@ -3,6 +3,7 @@
 #define MF_SYNC_PG_H
 
 #include "base/mem.h"
+#include "sync/names.h"
 
 #include <libpq-fe.h>
 #include <mistfold/sync.h>
@@ -28,14 +29,10 @@ mf_status mf_pg_fail(const mf_pg *pg, const PGresult *result, mf_err *err);
 /* Whether the store itself refused: a trigger, a right, a constraint. */
 bool mf_pg_is_refused(const PGresult *result);
 
-/* pg_entries.c: the entries of a piece of a chain, which stands in first and last as well. */
-typedef struct mf_pg_piece {
-    char writer[17], device[17], sha256[MF_HASH_HEX];
-    int64_t from, to;
-} mf_pg_piece;
-mf_status mf_pg_read_piece(mf_pg *pg, const mf_pg_piece *piece, mf_bytes *out, mf_err *err);
+/* pg_entries.c: the text of a piece of a chain, whose entries stand there as rows. */
+mf_status mf_pg_read_piece(mf_pg *pg, const mf_sync_named *piece, mf_bytes *out, mf_err *err);
 /* MF_NO when the store refuses it. */
-mf_status mf_pg_write_piece(mf_pg *pg, const mf_pg_piece *piece, const void *bytes, size_t len,
+mf_status mf_pg_write_piece(mf_pg *pg, const mf_sync_named *piece, const void *bytes, size_t len,
                             mf_err *err);
 
 #endif

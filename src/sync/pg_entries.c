@@ -20,7 +20,7 @@ enum { COLUMNS = 7, CHUNK = 1 << 18 };
  */
 
 typedef struct giving {
-    const mf_pg_piece *piece;
+    const mf_sync_named *piece;
     mf_pg_rows rows;
     mf_arena arena; /* texts of one row, ended by a NUL */
     char prev[MF_HASH_HEX];
@@ -129,7 +129,7 @@ static mf_status copy_rows(mf_pg *pg, giving *g, mf_err *err)
     return status == MF_OK ? take_rows(pg, g, err) : status;
 }
 
-static mf_status find_lines(mf_pg *pg, const mf_pg_piece *piece, PGresult **out, mf_err *err)
+static mf_status find_lines(mf_pg *pg, const mf_sync_named *piece, PGresult **out, mf_err *err)
 {
     char from[24], to[24];
     snprintf(from, sizeof from, "%" PRId64, piece->from);
@@ -146,7 +146,7 @@ static mf_status find_lines(mf_pg *pg, const mf_pg_piece *piece, PGresult **out,
     return status;
 }
 
-mf_status mf_pg_read_piece(mf_pg *pg, const mf_pg_piece *piece, mf_bytes *out, mf_err *err)
+mf_status mf_pg_read_piece(mf_pg *pg, const mf_sync_named *piece, mf_bytes *out, mf_err *err)
 {
     PGresult *lines = NULL;
     giving g = {.piece = piece};
@@ -173,7 +173,7 @@ mf_status mf_pg_read_piece(mf_pg *pg, const mf_pg_piece *piece, mf_bytes *out, m
 
 typedef struct taking {
     mf_pg *pg;
-    const mf_pg_piece *piece;
+    const mf_sync_named *piece;
     const char *text;
     size_t len, first_len, last_at;
     mf_buf rows, again; /* what goes on its way, and the text made anew */
@@ -363,7 +363,7 @@ static mf_status make_ready(mf_pg *pg, mf_err *err)
     return status;
 }
 
-mf_status mf_pg_write_piece(mf_pg *pg, const mf_pg_piece *piece, const void *bytes, size_t len,
+mf_status mf_pg_write_piece(mf_pg *pg, const mf_sync_named *piece, const void *bytes, size_t len,
                             mf_err *err)
 {
     mf_err why = {0};

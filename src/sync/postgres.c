@@ -2,7 +2,6 @@
  * out which piece of a chain. What is taken over is read in one snapshot; each piece is written
  * whole or not at all. */
 #include "base/fail.h"
-#include "base/hex.h"
 #include "sync/pg.h"
 
 #include <inttypes.h>
@@ -10,51 +9,49 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- names (mistfold/sync.h) -------------------------------------------------------------------
- */
-
-/* WRITER/CHAIN.FROM-TO.SHA256.entries, which was looked at before, or made here. */
-static bool piece_of(const char *name, mf_pg_piece *out)
-{
-    const char *slash = strchr(name, '/');
-    const char *dot = slash == NULL ? NULL : strchr(slash, '.');
-    const char *dash = dot == NULL ? NULL : strchr(dot, '-');
-    const char *second = dash == NULL ? NULL : strchr(dash, '.');
-    if (second == NULL || strlen(second) < MF_HASH_HEX || slash - name > 16 || dot - slash > 17)
-        return false;
-    snprintf(out->writer, sizeof out->writer, "%.*s", (int)(slash - name), name);
-    snprintf(out->device, sizeof out->device, "%.*s", (int)(dot - slash - 1), slash + 1);
-    snprintf(out->sha256, sizeof out->sha256, "%s", second + 1);
-    out->from = strtoll(dot + 1, NULL, 10);
-    out->to = strtoll(dash + 1, NULL, 10);
-    return strcmp(second + MF_HASH_HEX, ".entries") == 0 &&
-           strspn(out->device, "abcdefghijklmnopqrstuvwxyz0123456789-") == strlen(out->device);
-}
-
-static bool content_of(const char *name, char sha256[MF_HASH_HEX])
-{
-    const char *slash = strchr(name, '/');
-    if (slash == NULL || strlen(slash) != MF_HASH_HEX + strlen(".bytes"))
-        return false;
-    snprintf(sha256, MF_HASH_HEX, "%s", slash + 1);
-    return strcmp(slash + MF_HASH_HEX, ".bytes") == 0;
-}
-
 /* ---- listing ------------------------------------------------------------------------------- */
 
-/* Chains of which something is wanted, and from where on, as two arrays. */
+/* An array of texts or numbers that need no quotes. */
+static void put(mf_buf *array, const char *item)
+{
+    mf_buf_printf(array, "%s%s", array->len == 0 ? "{" : ",", item);
+}
+
+static mf_status end_array(mf_buf *array, mf_err *err)
+{
+    mf_buf_text(array, array->len == 0 ? "{}" : "}");
+    return array->failed ? mf_fail_memory(err) : MF_OK;
+}
+
+/* Asks for names and sizes, and tells of each. *more false when whoever is told wants no more:
+ * it says why itself. */
+static mf_status tell(mf_pg *pg, const char *sql, const char *const *values, int n, mf_store_fn *fn,
+                      void *to, bool *more, mf_err *err)
+{
+    PGresult *result = NULL;
+    mf_status status = mf_pg_ask(pg, sql, values, n, &result, err);
+    for (int i = 0; status == MF_OK && *more && i < PQntuples(result); i++) {
+        const mf_store_item item = {.name = PQgetvalue(result, i, 0),
+                                    .size = strtoll(PQgetvalue(result, i, 1), NULL, 10)};
+        *more = fn(&item, to);
+    }
+    PQclear(result);
+    return status;
+}
+
+/* Chains of which something is wanted, and from where on. */
 typedef struct wanted {
     mf_buf devices, from;
 } wanted;
 
-static bool want(wanted *w, const char *device, int64_t through)
+static void want(wanted *w, const char *device, int64_t through)
 {
-    mf_buf_printf(&w->devices, "%s%s", w->devices.len == 0 ? "{" : ",", device);
-    mf_buf_printf(&w->from, "%s%" PRId64, w->from.len == 0 ? "{" : ",", through);
-    return !w->devices.failed && !w->from.failed;
+    char number[24];
+    snprintf(number, sizeof number, "%" PRId64, through);
+    put(&w->devices, device);
+    put(&w->from, number);
 }
 
-/* *more false when whoever is told wants no more: it says why itself. */
 static mf_status ask_heads(mf_pg *pg, const mf_store_listener *to, wanted *w, bool *more,
                            mf_err *err)
 {
@@ -68,55 +65,37 @@ static mf_status ask_heads(mf_pg *pg, const mf_store_listener *to, wanted *w, bo
         const int64_t seq = strtoll(PQgetvalue(result, i, 1), NULL, 10);
         const int64_t through = to->chain(device, seq, PQgetvalue(result, i, 2), to->data);
         *more = through >= 0;
-        if (*more && through < seq && !want(w, device, through))
-            status = mf_fail_memory(err);
+        if (*more && through < seq)
+            want(w, device, through);
     }
     PQclear(result);
     return status;
 }
 
-static mf_status tell_segments(mf_pg *pg, const mf_store_listener *to, const wanted *w, bool *more,
+static mf_status tell_segments(mf_pg *pg, const mf_store_listener *to, wanted *w, bool *more,
                                mf_err *err)
 {
-    PGresult *result = NULL;
-    const char *const values[] = {w->devices.data, w->from.data};
-    if (w->devices.len == 0)
+    if (w->devices.len == 0 && !w->devices.failed)
         return MF_OK;
-    mf_status status = mf_pg_ask(
+    mf_status status = end_array(&w->devices, err);
+    if (status == MF_OK)
+        status = end_array(&w->from, err);
+    if (status != MF_OK)
+        return status;
+    const char *const values[] = {w->devices.data, w->from.data};
+    return tell(
         pg,
         "SELECT s.writer || '/' || s.device || '.' || s.from_seq || '-' || s.to_seq || '.' ||"
         " encode(s.sha256, 'hex') || '.entries', s.size"
         " FROM unnest($1::text[], $2::bigint[]) AS w (device, seq),"
         " LATERAL (SELECT * FROM mistfold.segment g WHERE g.firm = (SELECT mistfold.my_firm())"
         " AND g.device = w.device AND g.to_seq > w.seq) AS s",
-        values, 2, &result, err);
-    for (int i = 0; status == MF_OK && *more && i < PQntuples(result); i++) {
-        const mf_store_item item = {.name = PQgetvalue(result, i, 0),
-                                    .size = strtoll(PQgetvalue(result, i, 1), NULL, 10)};
-        *more = to->item(&item, to->data);
-    }
-    PQclear(result);
-    return status;
+        values, 2, to->item, to->data, more, err);
 }
 
 #define CONTENT                                                                                    \
     "SELECT device || '/' || encode(sha256, 'hex') || '.bytes', octet_length(bytes)"               \
     " FROM mistfold.content WHERE firm = (SELECT mistfold.my_firm())"
-
-static mf_status tell_contents(mf_pg *pg, const char *sql, const char *sha256, mf_store_fn *fn,
-                               void *to, mf_err *err)
-{
-    PGresult *result = NULL;
-    bool more = true;
-    mf_status status = mf_pg_ask(pg, sql, &sha256, sha256 == NULL ? 0 : 1, &result, err);
-    for (int i = 0; status == MF_OK && more && i < PQntuples(result); i++) {
-        const mf_store_item item = {.name = PQgetvalue(result, i, 0),
-                                    .size = strtoll(PQgetvalue(result, i, 1), NULL, 10)};
-        more = fn(&item, to);
-    }
-    PQclear(result);
-    return status;
-}
 
 static mf_status list(void *data, const mf_store_listener *to, mf_err *err)
 {
@@ -128,16 +107,10 @@ static mf_status list(void *data, const mf_store_listener *to, mf_err *err)
     pg->reading = status == MF_OK;
     if (status == MF_OK)
         status = ask_heads(pg, to, &w, &more, err);
-    if (w.devices.len > 0) {
-        mf_buf_text(&w.devices, "}");
-        mf_buf_text(&w.from, "}");
-    }
-    if (status == MF_OK && (w.devices.failed || w.from.failed))
-        status = mf_fail_memory(err);
     if (status == MF_OK && more)
         status = tell_segments(pg, to, &w, &more, err);
     if (status == MF_OK && more && to->all)
-        status = tell_contents(pg, CONTENT " ORDER BY sha256", NULL, to->item, to->data, err);
+        status = tell(pg, CONTENT " ORDER BY sha256", NULL, 0, to->item, to->data, &more, err);
     mf_buf_free(&w.devices);
     mf_buf_free(&w.from);
     return status;
@@ -146,16 +119,17 @@ static mf_status list(void *data, const mf_store_listener *to, mf_err *err)
 static mf_status contents(void *data, const char (*sha256)[MF_HASH_HEX], size_t n, mf_store_fn *fn,
                           void *to, mf_err *err)
 {
-    mf_buf list = {0};
+    mf_buf hashes = {0};
+    bool more = true;
     for (size_t i = 0; i < n; i++)
-        mf_buf_printf(&list, "%s%s", i == 0 ? "{" : ",", sha256[i]);
-    mf_buf_text(&list, n == 0 ? "{}" : "}");
-    mf_status status = list.failed ? mf_fail_memory(err)
-                                   : tell_contents(data,
-                                                   CONTENT " AND sha256 IN (SELECT decode(x, 'hex')"
-                                                           " FROM unnest($1::text[]) x)",
-                                                   list.data, fn, to, err);
-    mf_buf_free(&list);
+        put(&hashes, sha256[i]);
+    mf_status status = end_array(&hashes, err);
+    const char *const values[] = {hashes.data};
+    if (status == MF_OK)
+        status =
+            tell(data, CONTENT " AND sha256 IN (SELECT decode(x, 'hex') FROM unnest($1::text[]) x)",
+                 values, 1, fn, to, &more, err);
+    mf_buf_free(&hashes);
     return status;
 }
 
@@ -186,14 +160,12 @@ static mf_status read_content(mf_pg *pg, const char *sha256, mf_bytes *out, mf_e
 
 static mf_status read_one(void *data, const char *name, mf_bytes *out, mf_err *err)
 {
-    char sha256[MF_HASH_HEX];
-    mf_pg_piece piece;
+    mf_sync_named named;
     mf_pg *pg = data;
-    if (content_of(name, sha256))
-        return read_content(pg, sha256, out, err);
-    if (piece_of(name, &piece))
-        return mf_pg_read_piece(pg, &piece, out, err);
-    return mf_fail(err, MF_INPUT, pg->name, "there is no such thing", "", "");
+    if (!mf_sync_name_split(name, &named))
+        return mf_fail(err, MF_INPUT, pg->name, "there is no such thing", "", "");
+    return named.device[0] == '\0' ? read_content(pg, named.sha256, out, err)
+                                   : mf_pg_read_piece(pg, &named, out, err);
 }
 
 static mf_status write_content(mf_pg *pg, const char *sha256, const void *bytes, size_t len,
@@ -217,18 +189,16 @@ static mf_status write_content(mf_pg *pg, const char *sha256, const void *bytes,
 
 static mf_status write_one(void *data, const char *name, const void *bytes, size_t len, mf_err *err)
 {
-    char sha256[MF_HASH_HEX];
-    mf_pg_piece piece;
+    mf_sync_named named;
     mf_pg *pg = data;
     mf_status status = pg->reading ? mf_pg_ask(pg, "COMMIT", NULL, 0, NULL, err) : MF_OK;
     pg->reading = false;
     if (status != MF_OK)
         return status;
-    if (content_of(name, sha256))
-        return write_content(pg, sha256, bytes, len, err);
-    if (piece_of(name, &piece))
-        return mf_pg_write_piece(pg, &piece, bytes, len, err);
-    return mf_fail(err, MF_INPUT, pg->name, "there is no such thing", "", "");
+    if (!mf_sync_name_split(name, &named))
+        return mf_fail(err, MF_INPUT, pg->name, "there is no such thing", "", "");
+    return named.device[0] == '\0' ? write_content(pg, named.sha256, bytes, len, err)
+                                   : mf_pg_write_piece(pg, &named, bytes, len, err);
 }
 
 /* One's own chain, and as a relay those of devices that do not meet here by themselves. */

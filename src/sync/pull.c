@@ -57,10 +57,8 @@ static mf_status read_texts(mf_sync_run *r, mf_sync_segment *const *set, size_t 
 {
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < n; i++) {
-        char sha256[MF_HASH_HEX];
         bool good = false;
-        mf_sync_sha256(set[i]->item.name, sha256);
-        status = mf_sync_text(r, set[i]->item.name, sha256, &bytes[i], &good, err);
+        status = mf_sync_text(r, set[i]->item.name, set[i]->sha256, &bytes[i], &good, err);
         if (status == MF_OK && !good)
             status = mf_fail(err, MF_INPUT, set[i]->item.name,
                              "it was changed while it was being read", "", "sync again");

@@ -10,6 +10,7 @@ enum { MF_SYNC_NAME = 160 };
 /* A segment that stands in the store. */
 typedef struct mf_sync_segment {
     mf_sync_item item;
+    char sha256[MF_HASH_HEX]; /* of its text, by its name */
     int64_t size, stamp;
     bool mine;          /* this device wrote it */
     bool read;          /* s is filled */
@@ -24,7 +25,7 @@ typedef struct mf_sync_segment {
 typedef struct mf_sync_content {
     char name[MF_SYNC_NAME], sha256[MF_HASH_HEX];
     int64_t size, stamp;
-    bool mine, damaged, known; /* known: it was whole when it was read, an earlier time */
+    bool damaged, known; /* known: it was whole when it was read, an earlier time */
 } mf_sync_content;
 
 /* A chain as a store that keeps entries says it has it. */
@@ -66,8 +67,6 @@ bool mf_sync_is_there(const mf_sync_run *r, const char *sha256);
 bool mf_sync_reads_all(const mf_sync_run *r);
 /* Says of a file or a chain that it was there. */
 void mf_sync_say_gone(mf_sync_item *it);
-/* The SHA-256 in a name of ours. */
-void mf_sync_sha256(const char *name, char out[MF_HASH_HEX]);
 /* Notes something for the report; NULL = memory ran out. */
 mf_sync_item *mf_sync_note(mf_sync_run *r, mf_sync_state state, const char *name);
 
