@@ -39,11 +39,11 @@ bool mf_digest_add(mf_digest *digest, const void *bytes, size_t len)
     return EVP_DigestUpdate((EVP_MD_CTX *)digest, bytes, len) == 1;
 }
 
-bool mf_digest_of(mf_digest *digest, const void *bytes, size_t len, char out[MF_DIGEST_HEX])
+bool mf_digest_of(void *digest, const void *bytes, size_t len, char out[MF_DIGEST_HEX])
 {
     unsigned char hash[EVP_MAX_MD_SIZE];
     unsigned int n = 0;
-    EVP_MD_CTX *context = (EVP_MD_CTX *)digest;
+    EVP_MD_CTX *context = digest;
     bool good = EVP_DigestInit_ex(context, NULL, NULL) == 1 &&
                 EVP_DigestUpdate(context, bytes, len) == 1 &&
                 EVP_DigestFinal_ex(context, hash, &n) == 1 && n == 32;

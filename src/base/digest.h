@@ -16,7 +16,8 @@ typedef struct mf_digest mf_digest;
 mf_digest *mf_digest_begin(void);
 bool mf_digest_add(mf_digest *digest, const void *bytes, size_t len);
 bool mf_digest_end(mf_digest *digest, char out[MF_DIGEST_HEX]);
-/* One text after another by the same context: SHA-256 is looked up once. */
-bool mf_digest_of(mf_digest *digest, const void *bytes, size_t len, char out[MF_DIGEST_HEX]);
+/* One text after another by the same context: SHA-256 is looked up once. digest is a mf_digest,
+ * void so that it can be called back. */
+bool mf_digest_of(void *digest, const void *bytes, size_t len, char out[MF_DIGEST_HEX]);
 
 #endif

@@ -9,21 +9,11 @@
 #include <stdio.h>
 #include <string.h>
 
-static bool hash_with(void *data, const void *bytes, size_t len, char out[MF_HASH_HEX])
-{
-    return mf_digest_of(data, bytes, len, out);
-}
-
-mf_sha256 mf_sha256_by(mf_digest *digest)
-{
-    return (mf_sha256){hash_with, digest};
-}
-
 mf_status mf_book_sha256(mf_book *book, mf_sha256 *out, mf_err *err)
 {
     if (book->digest == NULL)
         book->digest = mf_digest_begin();
-    *out = mf_sha256_by(book->digest);
+    *out = (mf_sha256){mf_digest_of, book->digest};
     return book->digest == NULL ? mf_fail_memory(err) : MF_OK;
 }
 
@@ -262,18 +252,26 @@ static bool copy_line(mf_line *out, mf_arena *arena, const mf_line *line)
            out->job != NULL && out->body != NULL && out->prev != NULL && out->hash != NULL;
 }
 
+/* Asks for columns of one entry; *row whether it is there. stmt is the caller's to end in any
+ * case. */
+#define OF_ENTRY(columns) "SELECT " columns " FROM entry WHERE device = ?1 AND seq = ?2"
+static mf_status ask_of_entry(mf_stmt *stmt, mf_db *db, const char *sql, const char *device,
+                              int64_t seq, bool *row, mf_err *err)
+{
+    *row = false;
+    mf_status status = mf_stmt_get(stmt, db, sql, err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(stmt, 1, device);
+    mf_stmt_int(stmt, 2, seq);
+    return mf_stmt_step(stmt, row, err);
+}
+
 mf_status mf_journal_find(mf_line *out, mf_arena *arena, mf_db *db, const char *device, int64_t seq,
                           bool *found, mf_err *err)
 {
     mf_stmt stmt;
-    *found = false;
-    mf_status status = mf_stmt_get(
-        &stmt, db, "SELECT " MF_LINE_COLUMNS " FROM entry WHERE device = ?1 AND seq = ?2", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, device);
-    mf_stmt_int(&stmt, 2, seq);
-    status = mf_stmt_step(&stmt, found, err);
+    mf_status status = ask_of_entry(&stmt, db, OF_ENTRY(MF_LINE_COLUMNS), device, seq, found, err);
     if (status == MF_OK && *found) {
         mf_line line = mf_line_of_row(&stmt);
         if (!copy_line(out, arena, &line))
@@ -300,13 +298,7 @@ mf_status mf_journal_hash(mf_db *db, const char *device, int64_t seq, char out[M
     mf_stmt stmt;
     bool row = false;
     out[0] = '\0';
-    mf_status status =
-        mf_stmt_get(&stmt, db, "SELECT hash FROM entry WHERE device = ?1 AND seq = ?2", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, device);
-    mf_stmt_int(&stmt, 2, seq);
-    status = mf_stmt_step(&stmt, &row, err);
+    mf_status status = ask_of_entry(&stmt, db, OF_ENTRY("hash"), device, seq, &row, err);
     if (row)
         mf_hash_copy(out, mf_stmt_column(&stmt, 0));
     mf_stmt_done(&stmt);
@@ -322,13 +314,7 @@ mf_status mf_journal_rowid(mf_book *book, const char *id, int64_t *rowid, mf_err
     *rowid = 0;
     if (!mf_entry_id_split(id, device, &seq))
         return MF_OK;
-    mf_status status = mf_stmt_get(&stmt, &book->db,
-                                   "SELECT rowid FROM entry WHERE device = ?1 AND seq = ?2", err);
-    if (status != MF_OK)
-        return status;
-    mf_stmt_text(&stmt, 1, device);
-    mf_stmt_int(&stmt, 2, seq);
-    status = mf_stmt_step(&stmt, &row, err);
+    mf_status status = ask_of_entry(&stmt, &book->db, OF_ENTRY("rowid"), device, seq, &row, err);
     if (row)
         *rowid = mf_stmt_number(&stmt, 0);
     mf_stmt_done(&stmt);

@@ -24,8 +24,6 @@ enum { MF_LINE_N_COLUMNS = 9 };
  * long as the row does. */
 mf_line mf_line_of_row(mf_stmt *stmt);
 
-/* SHA-256 by that digest, for whoever reads lines (line.h): as long as it lives. */
-mf_sha256 mf_sha256_by(mf_digest *digest);
 /* How a book computes SHA-256, for whoever reads lines (line.h): as long as the book is open. */
 mf_status mf_book_sha256(mf_book *book, mf_sha256 *out, mf_err *err);
 /* The hash that an entry should have. */

@@ -303,7 +303,7 @@ MF_API mf_status mf_segment_read(const char *name, const void *bytes, size_t len
                                  mf_err *err)
 {
     mf_digest *sha256 = mf_digest_begin();
-    const mf_sha256 by = mf_sha256_by(sha256);
+    const mf_sha256 by = {mf_digest_of, sha256};
     mf_entries_reader r = {0};
     *out = (mf_segment){.from = 0};
     mf_status status = sha256 == NULL ? mf_fail_memory(err)

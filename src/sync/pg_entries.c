@@ -179,11 +179,6 @@ typedef struct taking {
     mf_buf rows, again; /* what goes on its way, and the text made anew */
 } taking;
 
-static bool hash(void *data, const void *bytes, size_t len, char out[MF_HASH_HEX])
-{
-    return mf_digest_of(data, bytes, len, out);
-}
-
 static mf_status flush(taking *t, size_t least, mf_err *err)
 {
     if (t->rows.len < least || t->rows.len == 0)
@@ -220,7 +215,7 @@ static mf_status put_lines(taking *t, mf_err *err)
     mf_entries_part part = MF_PART_LINE;
     mf_entries_reader r = {0};
     mf_digest *digest = mf_digest_begin();
-    const mf_sha256 by = {hash, digest};
+    const mf_sha256 by = {mf_digest_of, digest};
     mf_status status = digest == NULL
                            ? mf_fail_memory(err)
                            : mf_entries_file_begin(&r, t->pg->name, t->text, t->len, &by, err);
