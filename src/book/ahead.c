@@ -7,6 +7,7 @@
 #include "base/hex.h"
 #include "book/journal.h"
 #include "book/schema.h"
+#include "journal/fork.h"
 #include <inttypes.h>
 #include <mistfold/segment.h>
 #include <stdio.h>
@@ -86,7 +87,7 @@ static mf_status refuse(const mf_segment_head *it, mf_book *book, mf_err *err)
         return mf_failf(err, MF_INPUT, book->db.name,
                         "this device has two histories, and other books take only the other one; "
                         "nothing was written",
-                        MF_AHEAD_WAY_OUT,
+                        MF_FORK_WAY_OUT,
                         "entry %s/%lld is another one than was logged on this device before",
                         it->device, (long long)it->seq);
     return mf_failf(err, MF_INPUT, book->db.name,

@@ -5,13 +5,13 @@
  * the other book is believed only as far as its hashes go. */
 #include "book/merge.h"
 #include "base/fail.h"
-#include "book/ahead.h"
 #include "book/check.h"
 #include "book/db_words.h"
 #include "book/make.h"
 #include "book/schema.h"
 #include "book/signed.h"
 #include "book/write.h"
+#include "journal/fork.h"
 #include <mistfold/segment.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -49,7 +49,7 @@ static mf_status refuse_fork(mf_merge *m, const mf_line *line, const char *their
     return mf_failf(err, MF_INPUT, m->name,
                     "one device has two histories, and what was logged is never rewritten; nothing "
                     "was taken over",
-                    MF_AHEAD_WAY_OUT,
+                    MF_FORK_WAY_OUT,
                     "entry %s/%lld says something else in the two books: here it goes on to %s, "
                     "there to %s",
                     line->device, (long long)line->seq, here,
@@ -151,13 +151,8 @@ static mf_status merge_seals(mf_merge *m, mf_err *err)
 {
     if (m->out->added == 0)
         return MF_OK;
-    /* From one device to the next by the index: entries are many, devices few. */
-    mf_status status =
-        mf_db_int(&m->book->db,
-                  "WITH RECURSIVE d (device) AS (SELECT min(device) FROM entry UNION ALL"
-                  " SELECT (SELECT min(device) FROM entry AS e WHERE e.device > d.device)"
-                  " FROM d WHERE d.device IS NOT NULL) SELECT count(device) FROM d",
-                  &m->found.devices, err);
+    mf_status status = mf_db_int(&m->book->db, MF_WITH_DEVICES " SELECT count(device) FROM d",
+                                 &m->found.devices, err);
     if (status == MF_OK)
         status = mf_check_seals(&m->checker, m->book->group_from, err);
     return status == MF_OK && m->found.faults > 0 ? refuse_other(m, err) : status;

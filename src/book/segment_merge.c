@@ -6,6 +6,7 @@
 #include "book/merge.h"
 #include "book/signed.h"
 #include "journal/entries_file.h"
+#include "journal/fork.h"
 #include <mistfold/segment.h>
 #include <stdio.h>
 #include <string.h>
@@ -31,8 +32,10 @@ static mf_status same_line(const laying *l, const char *name, const mf_line *lin
     mf_status status = mf_journal_hash(l->db, line->device, line->seq, there, err);
     if (status != MF_OK || strcmp(there, line->hash) == 0)
         return status;
-    return mf_failf(err, MF_INPUT, name, "what was logged is never rewritten",
-                    "find out which copy was gone on with twice; nothing was taken over",
+    return mf_failf(err, MF_INPUT, name,
+                    "one device has two histories, and what was logged is never rewritten; nothing "
+                    "was taken over",
+                    MF_FORK_WAY_OUT,
                     "entry %s/%lld says something else than in a segment beside it", line->device,
                     (long long)line->seq);
 }

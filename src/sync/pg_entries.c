@@ -4,6 +4,7 @@
 #include "base/fail.h"
 #include "base/hex.h"
 #include "journal/entries_file.h"
+#include "journal/fork.h"
 #include "sync/pg.h"
 #include "sync/pg_rows.h"
 
@@ -285,8 +286,7 @@ static mf_status look_for_fork(taking *t, mf_err *err)
         values, 1, &result, err);
     if (status == MF_OK && PQntuples(result) > 0)
         status = mf_failf(
-            err, MF_NO, t->pg->name, "one device has two histories",
-            "find out which copy was gone on with twice, and log what is missing as new entries",
+            err, MF_NO, t->pg->name, "one device has two histories", MF_FORK_WAY_OUT,
             "entry %s/%.20s says something else there: its hash is %.16s..., and here %.16s...",
             t->piece->device, PQgetvalue(result, 0, 0), PQgetvalue(result, 0, 1),
             PQgetvalue(result, 0, 2));

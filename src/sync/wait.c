@@ -1,6 +1,7 @@
 /* wait.c - what a segment builds on. Its writer knew entries of other devices, and may have
  * corrected, sealed or noted them: it comes in when those are here, the very same ones. */
 #include "base/fail.h"
+#include "journal/fork.h"
 #include "sync/room.h"
 
 #include <stdio.h>
@@ -37,10 +38,7 @@ static void say_forked(mf_sync_item *it, const mf_segment_head *need, const char
     snprintf(it->what, sizeof it->what,
              "entry %s/%lld says something else here: its hash is %.16s..., and there %.16s...",
              need->device, (long long)need->seq, ours, need->hash);
-    say(it, MF_SYNC_FORKED, "one device has two histories",
-        "find out which one the others have. Log nothing more in the book of the other; make a new "
-        "one by book copy FILE --device NEW at a device that has the first, and log anew in FILE "
-        "what is missing there");
+    say(it, MF_SYNC_FORKED, "one device has two histories", MF_FORK_WAY_OUT);
 }
 
 /* Whether the segment of its own chain up to there was refused, or is behind one that was. */
@@ -191,8 +189,7 @@ void mf_sync_say_foreign(mf_sync_item *it)
 {
     say(it, it->state,
         "it is not signed by the key of this device: somebody else wrote it there, or this book "
-        "was "
-        "put back to before it had that key",
+        "was put back to before it had that key",
         "take the file away; after a book was put back: --adopt \"the reason\"");
 }
 
