@@ -161,15 +161,11 @@ static mf_status tell_job(mf_merge *m, const char *job, mf_err *err)
 static void tell_key(const mf_merge *m, mf_stmt *stmt)
 {
     char line[400];
-    char id[MF_ENTRY_ID], who[80], print[20], as[80];
-    snprintf(id, sizeof id, "%s", mf_stmt_column(stmt, 0));
-    snprintf(who, sizeof who, "%s", mf_stmt_column(stmt, 1));
-    snprintf(print, sizeof print, "%.16s", mf_stmt_column(stmt, 2));
-    snprintf(as, sizeof as, "%s", mf_stmt_column(stmt, 3));
+    const char *id = mf_stmt_column(stmt, 0);
     snprintf(line, sizeof line,
-             "%s, logged by %s: the seal of key %s... counts as %s from now on; if it is not to: "
-             "mistfold entry withdraw %s",
-             id, who, print, as, id);
+             "%s, logged by %.79s: the seal of key %.16s... counts as %.79s from now on; if it is "
+             "not to: mistfold entry withdraw %s",
+             id, mf_stmt_column(stmt, 1), mf_stmt_column(stmt, 2), mf_stmt_column(stmt, 3), id);
     note(m, line);
 }
 

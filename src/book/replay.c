@@ -116,8 +116,7 @@ static const char *token(const char **text, char *out, size_t cap)
 
 bool mf_piece_next(mf_piece *p, const char **text)
 {
-    int64_t seq = 0;
-    if (!mf_entry_id_split(token(text, p->id, sizeof p->id), p->device, &seq))
+    if (!mf_entry_id_split(token(text, p->id, sizeof p->id), p->device, &p->seq))
         return false;
     const char *behind = *text;
     if (!mf_hex_is(token(&behind, p->hash, sizeof p->hash), MF_HASH_HEX - 1))

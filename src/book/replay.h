@@ -21,6 +21,7 @@ void mf_heads_seen_free(mf_heads_seen *heads);
 /* "office/415 HASH" of mf_head_seen.heads; the hash may lack. */
 typedef struct mf_piece {
     char id[MF_ENTRY_ID], device[MF_DEVICE_MAX + 1], hash[MF_HASH_HEX];
+    int64_t seq;
 } mf_piece;
 /* Takes the next one off the text; false when what comes is no entry. */
 bool mf_piece_next(mf_piece *piece, const char **text);

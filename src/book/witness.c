@@ -9,7 +9,6 @@
 #include "book/write.h"
 #include <mistfold/segment.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* ---- holding the book against them ------------------------------------------------------------
@@ -123,10 +122,9 @@ static bool is_adopted(mf_checker *c, const mf_head_seen *it, const mf_adopted_l
     const mf_adopted *first = NULL;
     noter_of(it, noter);
     for (const char *rest = culprits(it); *rest != '\0' && mf_piece_next(&p, &rest); any = true) {
-        int64_t seq = strtoll(strchr(p.id, '/') + 1, NULL, 10);
-        const mf_adopted *found = mf_adopted_of(adopted, by, p.device, seq);
+        const mf_adopted *found = mf_adopted_of(adopted, by, p.device, p.seq);
         first = first == NULL ? found : first;
-        all = all && (found != NULL || (c->adopts != NULL && c->adopts(c->data, p.device, seq)));
+        all = all && (found != NULL || (c->adopts != NULL && c->adopts(c->data, p.device, p.seq)));
     }
     if (any && all && first != NULL)
         say_adopted(c->out, it, first);
@@ -140,8 +138,7 @@ static void note_gone(mf_checker *c, const mf_head_seen *it)
     if (it->state != MF_HEAD_GONE || !mf_piece_next(&p, &rest) ||
         strcmp(p.device, c->book->device) != 0)
         return;
-    int64_t seq = strtoll(strchr(p.id, '/') + 1, NULL, 10);
-    c->own_gone = seq > c->own_gone ? seq : c->own_gone;
+    c->own_gone = p.seq > c->own_gone ? p.seq : c->own_gone;
 }
 
 static void judge(mf_checker *c, const mf_head_seen *it, const mf_adopted_list *adopted)
