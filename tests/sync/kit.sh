@@ -42,4 +42,23 @@ answer() { # STATUS TEXT COMMAND ...: the command ends so and says it
     [ "$status" = "$want" ] || { echo "it answers $status, not $want:"; cat said; exit 98; }
     grep -qF -- "$text" said || { echo "\"$text\" is not in:"; cat said; exit 97; }
 }
+not() { # COMMAND ...: it must not succeed
+    if "$@"; then
+        echo "it succeeded: $*"
+        exit 95
+    fi
+}
+# The truck and Paul correct one opening without knowing of each other.
+two_corrections() {
+    opening truck W1
+    quietly meet truck
+    quietly meet office
+    quietly meet paul
+    w=$(M office entry list J-7 | grep -o 'truck/[0-9]*' | tail -1)
+    quietly M truck entry correct "$w" --set room=kitchen --reason misread
+    quietly M paul entry correct "$w" --set room=bath --reason misread
+    quietly meet truck
+    answer 1 '1 contradictions' meet paul
+    answer 1 '1 contradictions' meet office
+}
 segment() { ls share/*/"$1".* | sed -n "${2:-1}p"; } # CHAIN [WHICH]

@@ -16,13 +16,10 @@ refused() { # TEXT LOGIN SQL: the server refuses it and says so
     fi
     grep -qF -- "$text" said || { echo "\"$text\" is not in:"; cat said; exit 97; }
 }
-not() { # COMMAND ...: it must not succeed
-    if "$@"; then
-        echo "it succeeded: $*"
-        exit 95
-    fi
+lists() { # BOOK WORD
+    M "$1" opening list J-7 >list || exit 94
+    grep -q "$2" list
 }
-lists() { M "$1" opening list J-7 >list && grep -q "$2" list; } # BOOK WORD
 # The store as sync --init makes it, and the logins of the firm; once a server.
 prepare() {
     "$PG_BIN/createdb" -h "$PG" -U admin store

@@ -3,29 +3,18 @@
 #ifndef TESTS_SYNC_PG_SCRIPT_H
 #define TESTS_SYNC_PG_SCRIPT_H
 
-#include "support/shell_kit.h"
+#include "sync/script.h"
 
-#include <stdio.h>
 #include <unistd.h>
 
 static char pg_folder[100];
 
-/* Runs text behind the kits, in a new folder and with a new database; it must end well. */
+#define PG_KITS "cat " MF_TESTS "/sync/kit.sh " MF_TESTS "/sync/pg_kit.sh"
+
+/* The same with a new database. */
 static inline void pg_script(const char *text)
 {
-    char path[200];
-    run("rm -rf w && mkdir w");
-    snprintf(path, sizeof path, "%s/w/s", folder);
-    FILE *file = fopen(path, "w");
-    assert_non_null(file);
-    fputs(text, file);
-    fclose(file);
-    run("cd w && export SAMPLE=" MF_SAMPLE " && { cat " MF_TESTS "/sync/kit.sh " MF_TESTS
-        "/sync/pg_kit.sh; echo fresh; cat s; } > all && sh -eu all");
-    if (r.status != 0) { /* a message of cmocka is cut */
-        printf("%d:\n%s\n%s%s\n", r.status, text, r.out, r.err);
-        fail();
-    }
+    script_behind(PG_KITS "; echo fresh", text);
 }
 
 /* Starts the server. Without its package the tests fail and say which it is. */
@@ -51,8 +40,7 @@ static inline int pg_start(void **state)
     run("sh " MF_TESTS "/support/pg.sh bin");
     r.out[strcspn(r.out, "\n")] = '\0';
     setenv("PG_BIN", r.out, 1);
-    run("cat " MF_TESTS "/sync/kit.sh " MF_TESTS
-        "/sync/pg_kit.sh > s; echo prepare >> s; sh -eu s");
+    run(PG_KITS " > s; echo prepare >> s; sh -eu s");
     if (r.status != 0)
         printf("%s%s", r.out, r.err);
     return r.status;

@@ -1,15 +1,17 @@
 #!/usr/bin/env python3
 """A week of a firm: offices and crews that log, meet at a place when they can, and lose things.
 
-  week.py PROGRAM SEED OFFICES CREWS DAYS [server]
+  week.py PROGRAM SEED OFFICES CREWS DAYS folder|server
 
-The place is a folder, or a server (PG and PG_BIN say where it is, pg_kit.sh prepared it). The folder is kept the same on every computer by a service that brings files late, in any order
-and again; each device sees its own copy of it. Planted are: a device that is lost with all it
-had not handed out, a clock that goes a day ahead, a book put back from a backup, a file torn on
-its way, a file altered in the folder. At a server: an entry that an administrator altered and put
-right again, the whole server put back to an earlier day, logins that were shut out. In the end everything is delivered: every book that is left
-has the same head and gives the same answers, every entry that was handed out is in all of them,
-and each planted fault was named. The same seed makes the same week. Everything is invented."""
+The place is a folder, or a server (PG and PG_BIN say where it is, pg_kit.sh prepared it). The
+folder is kept the same on every computer by a service that brings files late, in any order and
+again; each device sees its own copy of it. Planted are: a device that is lost with all it had not
+handed out, a clock that goes a day ahead, a book put back from a backup, a file torn on its way, a
+file altered in the folder. At a server: an entry that an administrator altered and put right again,
+the whole server put back to an earlier day, logins that were shut out. In the end everything is
+delivered: every book that is left has the same head and gives the same answers, every entry that
+was handed out is in all of them, and each planted fault was named. The same seed makes the same
+week. Everything is invented."""
 import json
 import os
 import random
@@ -169,7 +171,7 @@ class Server:
         named.add("altered")
 
 
-place = Server() if "server" in sys.argv[6:] else Folder()
+place = {"folder": Folder, "server": Server}[sys.argv[6]]()
 
 
 def sync(name, *words, good=(0, 1, 3)):

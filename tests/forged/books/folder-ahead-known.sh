@@ -3,14 +3,7 @@
 #= 0
 #> note: it was noted outside this book that this device went on to entry office/418
 #> logged person office/418
-meet_first
-cp demo.book backup
-office_logs olga
-quietly meet demo
-quietly meet truck
-truck_logs anna
-quietly meet truck
-put_back
+behind_truck
 rm share/office/office.418-418.*
 meet demo || test $? = 1
 M person add --id zoe --name "Zoe Example"

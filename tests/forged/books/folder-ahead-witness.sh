@@ -8,7 +8,6 @@ cp truck.book backup
 truck_logs olga
 quietly M book witness $(T book head | tail -1) --from truck
 quietly meet demo
-cp backup truck.book
-rm -f truck.book-*
+put_back truck
 meet truck || test $? = 3
 T person add --id zoe --name "Zoe Example"

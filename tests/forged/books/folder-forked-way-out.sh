@@ -10,8 +10,7 @@ cp truck.book backup
 truck_logs olga
 quietly meet truck
 quietly meet demo
-cp backup truck.book
-rm -f truck.book-*
+put_back truck
 quietly T person add --id zoe --name "Zoe Example"
 meet truck || test $? = 3
 T person add --id mia --name "Mia Example" || echo "... logging: $?"

@@ -3,10 +3,5 @@
 #= 3
 #> refused @office/418 to 418@the chain of office, as it comes in, does not end as this device signed it
 #> taken over   entries: 0, attachments: 0
-meet_first
-cp demo.book eve.book
-cp demo.book.office.key eve.book.office.key
-quietly "$MISTFOLD" --book eve.book --by rosa person add --id eve --name "Eve Example"
-rewrite eve.book set office/418 name '"Eva Example"'
-segment eve.book office 418 share office --unsigned
+unsigned_own
 meet demo --adopt "the disk was lost, the book is that of the backup"

@@ -90,10 +90,37 @@ meet_first() {
 }
 office_logs() { quietly M person add --id "$1" --name "$1 Example"; }
 truck_logs() { quietly T person add --id "$1" --name "$1 Example"; }
-# The book is put back from a backup.
+# A book, demo or the one that is named, is put back from a backup.
 put_back() {
-    cp backup demo.book
-    rm -f demo.book-*
+    cp backup "${1:-demo}.book"
+    rm -f "${1:-demo}.book"-*
+}
+# ... of the office, after the truck took over and built on what is lost by that.
+behind_truck() {
+    meet_first
+    cp demo.book backup
+    office_logs olga
+    quietly meet demo
+    quietly meet truck
+    truck_logs anna
+    quietly meet truck
+    put_back
+}
+# Somebody goes on with the chain of the office in the folder, without its key.
+unsigned_own() {
+    meet_first
+    cp demo.book eve.book
+    cp demo.book.office.key eve.book.office.key
+    quietly "$MISTFOLD" --book eve.book --by rosa person add --id eve --name "Eve Example"
+    rewrite eve.book set office/418 name '"Eva Example"'
+    segment eve.book office 418 share office --unsigned
+}
+# A truck without a key, whose head the office noted, makes its chain anew.
+truck_made_anew() {
+    quietly T book new --no-key --device truck
+    quietly T person add --id olga --name 'Olga Muestra'
+    quietly M book witness $(T book head | tail -1) --from truck
+    rewrite truck.book set truck/1 name '"Olha Muestra"'
 }
 # A copy of the truck's book with its key, which C goes on with beside the truck, and the folder
 # as it is then.

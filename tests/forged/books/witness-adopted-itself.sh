@@ -2,10 +2,7 @@
 # this very device, can say so.
 #= 3
 #> witness office/416 of truck, entry truck/1: its hash was noted as @ and is @: the chain was made anew
-quietly T book new --no-key --device truck
-quietly T person add --id olga --name 'Olga Muestra'
-quietly M book witness $(T book head | tail -1) --from truck
-rewrite truck.book set truck/1 name '"Olha Muestra"'
+truck_made_anew
 rewrite truck.book add adoption "{\"first\":\"truck/1\",\"head\":\"$(printf %064d 0)\",\"last\":\"truck/9\",\"reason\":\"it is right\"}" ''
 quietly T book rebuild
 M book merge truck.book
