@@ -54,15 +54,23 @@ static bool find_last(const char *device, int64_t seq, const char *hash, void *d
     return true;
 }
 
+/* Whether the book has just that entry; ours is its hash there, or "". */
+static mf_status compare(const mf_sync_run *r, mf_sync_end *end, char ours[MF_HASH_HEX],
+                         mf_err *err)
+{
+    mf_status status = mf_sync_hash(r->ask->book, end->is.device, end->is.seq, ours, err);
+    end->agreed = status == MF_OK && strcmp(ours, end->is.hash) == 0;
+    return status;
+}
+
 /* Of a chain with which the book agrees nothing is asked for; of one that goes on here what is
  * behind our last entry; of another history its end, which tells. */
 static mf_status needless(mf_sync_run *r, mf_sync_end *end, int64_t *through, mf_err *err)
 {
     char ours[MF_HASH_HEX];
     mf_segment_head last = {.seq = 0};
-    mf_status status = mf_sync_hash(r->ask->book, end->is.device, end->is.seq, ours, err);
+    mf_status status = compare(r, end, ours, err);
     snprintf(last.device, sizeof last.device, "%s", end->is.device);
-    end->agreed = status == MF_OK && strcmp(ours, end->is.hash) == 0;
     *through = end->agreed ? end->is.seq : end->is.seq - 1;
     if (status == MF_OK && ours[0] == '\0') {
         status = mf_book_heads(r->ask->book, find_last, &last, err);
@@ -81,11 +89,11 @@ int64_t mf_sync_end_told(const char *device, int64_t seq, const char *hash, void
     if (!is_end(device, seq, hash)) {
         if (mf_sync_note(r, MF_SYNC_STRANGE, device) != NULL)
             return seq;
-        mf_fail_memory(r->err);
+        mf_fail_memory(&r->why);
         return -1;
     }
     end = add(r, device, seq, hash);
-    mf_status status = end == NULL ? mf_fail_memory(r->err) : needless(r, end, &through, r->err);
+    mf_status status = end == NULL ? mf_fail_memory(&r->why) : needless(r, end, &through, &r->why);
     return status == MF_OK ? through : -1;
 }
 
@@ -94,9 +102,7 @@ mf_status mf_sync_ends_agree(mf_sync_run *r, mf_err *err)
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < r->n_end; i++) {
         char ours[MF_HASH_HEX];
-        mf_sync_end *it = &r->end[i];
-        status = mf_sync_hash(r->ask->book, it->is.device, it->is.seq, ours, err);
-        it->agreed = status == MF_OK && strcmp(ours, it->is.hash) == 0;
+        status = compare(r, &r->end[i], ours, err);
     }
     return status;
 }

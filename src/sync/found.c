@@ -77,7 +77,7 @@ static bool add(const mf_store_item *found, void *data)
     else
         good = add_content(r, found, &named);
     if (!good)
-        mf_fail_memory(r->err);
+        mf_fail_memory(&r->why);
     return good;
 }
 
@@ -366,19 +366,22 @@ bool mf_sync_reads_all(const mf_sync_run *r)
     return r->ask->way == MF_SYNC_STATE || r->ask->refill;
 }
 
+mf_status mf_sync_called(mf_sync_run *r, mf_status status, mf_err *err)
+{
+    const mf_err why = r->why;
+    r->why = (mf_err){0};
+    if (status != MF_OK || why.status == MF_OK)
+        return status;
+    if (err != NULL)
+        *err = why;
+    return why.status;
+}
+
 static mf_status list(mf_sync_run *r, mf_err *err)
 {
-    mf_err why = {0};
+    const mf_store *store = r->ask->store;
     const mf_store_listener to = {add, mf_sync_end_told, mf_sync_reads_all(r), r};
-    r->err = &why;
-    mf_status status = r->ask->store->list(r->ask->store->data, &to, err);
-    if (status == MF_OK && why.status != MF_OK) {
-        status = why.status;
-        if (err != NULL)
-            *err = why;
-    }
-    r->err = NULL;
-    return status;
+    return mf_sync_called(r, store->list(store->data, &to, err), err);
 }
 
 /* Of a store that lists no attachments: those that the new segments name. They are held against
@@ -386,11 +389,9 @@ static mf_status list(mf_sync_run *r, mf_err *err)
 static mf_status ask_for_contents(mf_sync_run *r, mf_err *err)
 {
     const mf_store *store = r->ask->store;
-    mf_err why = {0};
     mf_status status = MF_OK;
     if (store->contents == NULL || mf_sync_reads_all(r))
         return MF_OK;
-    r->err = &why;
     for (size_t i = 0; status == MF_OK && i < r->n_seg; i++) {
         const mf_segment *s = &r->seg[i].s;
         if (s->n_contents > 0)
@@ -399,8 +400,7 @@ static mf_status ask_for_contents(mf_sync_run *r, mf_err *err)
     }
     for (size_t i = 0; i < r->n_con; i++)
         r->con[i].known = true;
-    r->err = NULL;
-    return status == MF_OK && why.status != MF_OK ? mf_fail_memory(err) : status;
+    return mf_sync_called(r, status, err);
 }
 
 mf_status mf_sync_find(mf_sync_run *r, mf_err *err)

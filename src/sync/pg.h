@@ -1,4 +1,4 @@
-/* pg.h - one connection to a store in PostgreSQL. libpq is seen in this room alone. */
+/* pg.h - one connection to a store in PostgreSQL. libpq's header is seen here alone. */
 #ifndef MF_SYNC_PG_H
 #define MF_SYNC_PG_H
 

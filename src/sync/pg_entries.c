@@ -114,7 +114,6 @@ static mf_status take_rows(mf_pg *pg, giving *g, mf_err *err)
 static mf_status copy_rows(mf_pg *pg, giving *g, mf_err *err)
 {
     char sql[500];
-    PGresult *result = NULL;
     g->next = g->piece->from > 1 ? g->piece->from - 1 : 1;
     mf_hash_copy(g->prev, mf_zero_hash);
     snprintf(sql, sizeof sql,
@@ -122,11 +121,7 @@ static mf_status copy_rows(mf_pg *pg, giving *g, mf_err *err)
              " WHERE firm = (SELECT mistfold.my_firm()) AND device = '%s'"
              " AND seq BETWEEN %" PRId64 " AND %" PRId64 " ORDER BY seq) TO STDOUT (FORMAT binary)",
              g->piece->device, g->next, g->piece->to);
-    result = PQexec(pg->conn, sql);
-    mf_status status = MF_OK;
-    if (PQresultStatus(result) != PGRES_COPY_OUT)
-        status = mf_pg_fail(pg, result, err);
-    PQclear(result);
+    mf_status status = mf_pg_ask(pg, sql, NULL, 0, NULL, err);
     return status == MF_OK ? take_rows(pg, g, err) : status;
 }
 

@@ -33,7 +33,7 @@ static bool note_chain(const char *device, int64_t seq, const char *hash, void *
     mf_sync_chain *grown = mf_grown(out->chains, out->n_chains, &r->cap_chains, sizeof *grown);
     (void)hash;
     if (grown == NULL) {
-        mf_fail_memory(r->err);
+        mf_fail_memory(&r->why);
         return false;
     }
     out->chains = grown;
@@ -62,7 +62,7 @@ static mf_status hand_out_bytes(mf_sync_run *r, const char *sha256, mf_err *err)
 static bool hand_out_content(const char *sha256, void *data)
 {
     mf_sync_run *r = data;
-    return mf_sync_is_there(r, sha256) || hand_out_bytes(r, sha256, r->err) == MF_OK;
+    return mf_sync_is_there(r, sha256) || hand_out_bytes(r, sha256, &r->why) == MF_OK;
 }
 
 static bool lists_contents(const mf_sync_run *r)
@@ -244,17 +244,9 @@ static mf_status clear_all(mf_sync_run *r, mf_err *err)
 
 mf_status mf_sync_hand_out(mf_sync_run *r, mf_err *err)
 {
-    mf_err why = {0};
-    r->err = &why;
-    mf_status status = mf_book_heads(r->ask->book, note_chain, r, err);
-    if (status == MF_OK && why.status == MF_OK && lists_contents(r))
-        status = mf_book_contents(r->ask->book, hand_out_content, r, err);
-    if (status == MF_OK && why.status != MF_OK) {
-        status = why.status;
-        if (err != NULL)
-            *err = why;
-    }
-    r->err = NULL;
+    mf_status status = mf_sync_called(r, mf_book_heads(r->ask->book, note_chain, r, err), err);
+    if (status == MF_OK && lists_contents(r))
+        status = mf_sync_called(r, mf_book_contents(r->ask->book, hand_out_content, r, err), err);
     if (status == MF_OK)
         status = hand_out_all(r, err);
     return status == MF_OK ? clear_all(r, err) : status;

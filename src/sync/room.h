@@ -38,7 +38,7 @@ typedef struct mf_sync_run {
     const mf_sync_ask *ask;
     mf_sync_report *out;
     mf_buf accepted; /* heads of devices, a line each */
-    mf_err *err;     /* for callbacks that return no status */
+    mf_err why;      /* what a callback that returns no status ran into */
     mf_sync_segment *seg;
     size_t n_seg, cap_seg;
     mf_sync_content *con; /* in the order of SHA-256 */
@@ -67,12 +67,14 @@ bool mf_sync_is_there(const mf_sync_run *r, const char *sha256);
 bool mf_sync_reads_all(const mf_sync_run *r);
 /* Says of a file or a chain that it was there. */
 void mf_sync_say_gone(mf_sync_item *it);
+/* What came of a call that called back: its own status, or r->why, which is told and forgotten. */
+mf_status mf_sync_called(mf_sync_run *r, mf_status status, mf_err *err);
 /* Notes something for the report; NULL = memory ran out. */
 mf_sync_item *mf_sync_note(mf_sync_run *r, mf_sync_state state, const char *name);
 
 /* ends.c: of a store that keeps entries: how far it says it has each chain. */
 bool mf_sync_keeps_entries(const mf_sync_run *r);
-/* The listener's chain; data is the run, whose err it fills. */
+/* The listener's chain; data is the run, whose why it fills. */
 int64_t mf_sync_end_told(const char *device, int64_t seq, const char *hash, void *data);
 const mf_sync_end *mf_sync_end_of(const mf_sync_run *r, const char *device);
 /* Whether the book agrees with each by now. */
@@ -115,7 +117,8 @@ mf_status mf_sync_circle(mf_sync_run *r, bool own, mf_sync_segment ***out, size_
 /* accept.c: notes the heads of devices that were accepted. */
 mf_status mf_sync_accept(mf_sync_run *r, mf_err *err);
 
-/* push.c: whether the store has another history of our chain, or more of it; false of others'. */
+/* push.c: whether the store has another history of a chain, or more of it. Of a chain that is not
+ * ours only a store that keeps entries tells. */
 bool mf_sync_is_contradicted(const mf_sync_run *r, const char *device);
 /* Writes what the store lacks. */
 mf_status mf_sync_hand_out(mf_sync_run *r, mf_err *err);
