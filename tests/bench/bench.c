@@ -117,11 +117,14 @@ static void put_jobs(maker *m, long first, long jobs, int year)
     mf_book_close(m->book);
 }
 
-static const mf_now of_maker = {20260915, "2026-09-15T14:00:00Z", "rosa"};
+static maker maker_at(void)
+{
+    return (maker){.now = {mf_day_from(2026, 9, 15), "2026-09-15T14:00:00Z", "rosa"}};
+}
 
 static void make(const char *path, long jobs)
 {
-    maker m = {.now = of_maker};
+    maker m = maker_at();
     double from = now_ms();
     if (access(path, F_OK) == 0)
         return; /* of an earlier run */
@@ -132,7 +135,7 @@ static void make(const char *path, long jobs)
 
 static int add_to(const char *path, long first, long jobs)
 {
-    maker m = {.now = of_maker};
+    maker m = maker_at();
     need(mf_book_open(&m.book, path, &m.err), &m.err);
     put_jobs(&m, first, jobs, 1990); /* nothing is due of them */
     return 0;

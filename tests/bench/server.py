@@ -5,8 +5,7 @@
 
 Each crew hands out its chain, 30 of them at once; a new office takes all of it over and makes
 each hash anew; then a day's work of 100 entries goes over. The server is one of the bench's own
-(tests/support/pg.sh) with PostgreSQL's defaults. FOLDER/BENCH_JOBS.book of bench.c, where it is there,
-hands out its jobs as well and then syncs a day's work. Prints a line each."""
+(tests/support/pg.sh) with PostgreSQL's defaults. Prints a line each."""
 import os
 import shutil
 import subprocess
