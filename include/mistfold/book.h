@@ -281,7 +281,7 @@ MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const
 
 /* The check before an answer about one job, whose cost does not grow with the
  * book: the schema, all entries of the job, of other jobs that may be at the same place
- * (40 CFR 745.83 counts what they disturb) and of the firm with their neighbours in
+ * (40 CFR 745.83 counts what they disturb) and of the firm with their neighbors in
  * the chain, how many there are, what the tables over all jobs say of these, attachments of the job
  * and the firm, and all entries that no earlier check has seen. Entries of jobs elsewhere that were
  * checked before are not read again (out->earlier): only mf_book_check does that. Remembers how far

@@ -1,7 +1,7 @@
 /* mistfold/day.h - civil dates without a clock.
  *
  * A day is the number of days since 1970-01-01 in the proleptic Gregorian
- * calendar. The judgement is told which day it is; it never asks a clock.
+ * calendar. The judgment is told which day it is; it never asks a clock.
  * Days run from 0001-01-01 to 9999-12-31.
  */
 #ifndef MISTFOLD_DAY_H

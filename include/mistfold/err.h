@@ -10,7 +10,7 @@
  *   why     the rule behind it, may be empty ("dates are YYYY-MM-DD")
  *   mend    what to do ("write 2026-02-28 or 2026-03-01")
  *
- * The judgement room (core) never writes words: it returns codes.
+ * The judgment room (core) never writes words: it returns codes.
  */
 #ifndef MISTFOLD_ERR_H
 #define MISTFOLD_ERR_H

@@ -1,4 +1,4 @@
-/* mistfold/job.h - one whole job as a plain value: what the judgement reads.
+/* mistfold/job.h - one whole job as a plain value: what the judgment reads.
  *
  * Every struct here is what one kind of entry says (kind.h lists the kinds and
  * their fields). Text is UTF-8 and never NULL: "" means not given. A date that
@@ -46,7 +46,7 @@ typedef struct mf_certificate {
     mf_day issued;        /* approval, or day of the course */
     mf_day expires;       /* as printed */
     mf_tri hands_on;      /* renovator: the last course had a hands-on part */
-    const char *programs; /* under whose programme it counts (program.h), with commas;
+    const char *programs; /* under whose program it counts (program.h), with commas;
                              "" = EPA's */
     /* Firm: a complete application for renewal was postmarked, and decided on (745.89(b)(1)(i)). */
     mf_day renewal_sent, renewal_decided;
@@ -62,7 +62,7 @@ typedef struct mf_instrument {
     /* Inconclusive range of the performance sheet; MF_NUM_NONE = threshold only. */
     int64_t inconclusive_low_ug_cm2, inconclusive_high_ug_cm2;
     mf_tri bounds_inside; /* whether the bounds are inconclusive; unknown = yes */
-    const char *note;     /* licence, mode */
+    const char *note;     /* license, mode */
 } mf_instrument;
 
 /* ---- the house and the work ---------------------------------------------- */

@@ -2,7 +2,7 @@
  *
  * A limit is never an `if` in the code: it is a row that says what is measured,
  * in which unit, how it compares, from when until when, where it holds, which
- * paragraph says so and how sure we are that it does. The judgement asks for
+ * paragraph says so and how sure we are that it does. The judgment asks for
  * the row in force on a day and names it in its finding.
  */
 #ifndef MISTFOLD_LIMIT_H

@@ -45,7 +45,7 @@ MF_API const mf_certificate *mf_certified(const mf_job *job, const char *holder,
                                           mf_discipline discipline, mf_day day,
                                           const mf_certificate **near);
 
-/* The same, by a certificate that counts under a programme (program.h). */
+/* The same, by a certificate that counts under a program (program.h). */
 MF_API const mf_certificate *mf_certified_under(const mf_job *job, const char *holder,
                                                 mf_discipline discipline, mf_day day,
                                                 const char *program);

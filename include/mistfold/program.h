@@ -1,9 +1,9 @@
-/* mistfold/program.h - the authorized programmes that govern in place of EPA's.
+/* mistfold/program.h - the authorized programs that govern in place of EPA's.
  *
  * 40 CFR 745.81(a), part 745 subpart Q: a state, territory or tribe may run its own
- * programme, which then governs there. Firm and renovator are certified under the
- * programme of the place, so that a certificate of EPA's alone may not count there,
- * nor one of a programme elsewhere.
+ * program, which then governs there. Firm and renovator are certified under the
+ * program of the place, so that a certificate of EPA's alone may not count there,
+ * nor one of a program elsewhere.
  *
  * Source of the rows: EPA's list of 2012-02-28 as a trade page quotes it, and two lists of
  * a national nonprofit, undated and of 2015: secondary; Delaware and Oklahoma are on the
@@ -35,12 +35,12 @@ typedef struct mf_program {
 /* All rows, in the order of their places; static. */
 MF_API const mf_program *mf_program_rows(size_t *count);
 
-/* The programme in force on day at one of the places ("US-WI,US-WI-X", ids with
+/* The program in force on day at one of the places ("US-WI,US-WI-X", ids with
  * commas; a row of US-WI holds for US-WI-X). NULL: none is listed, EPA's governs as
  * far as the list knows. */
 MF_API const mf_program *mf_program_at(const char *places, mf_day day);
 
-/* Whether a certificate counts under the programme of a place; one of which nobody
+/* Whether a certificate counts under the program of a place; one of which nobody
  * said whose it is counts as EPA's. */
 MF_API bool mf_certificate_counts(const mf_certificate *certificate, const char *program);
 

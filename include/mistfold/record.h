@@ -2,7 +2,7 @@
  * a machine can read years later what people read, and judge it again.
  *
  * One JSON object in canonical form (RFC 8785); docs/record.md says what is in it. It
- * holds every entry that the judgement saw with the names of kind.h, the findings
+ * holds every entry that the judgment saw with the names of kind.h, the findings
  * of the day, and where seals may be put on the paper. Reading it back gives a job
  * that the audit judges alike: nothing that decides is left out.
  */

@@ -56,7 +56,7 @@ MF_API size_t mf_words_next(mf_lang lang, const mf_finding *finding, char *out, 
  * writes as mf_words_why. */
 MF_API size_t mf_words_error(mf_lang lang, const mf_err *err, char *out, size_t size);
 
-/* What the judgement says by number, in words; never NULL. Words under
+/* What the judgment says by number, in words; never NULL. Words under
  * "cover.<name>", "doubt.<name>", "refused.<name>", "paint.<name>", "basis.<name>". */
 MF_API const char *mf_words_cover(mf_lang lang, mf_cover_why why);
 MF_API const char *mf_words_doubt(mf_lang lang, mf_paint_doubt doubt); /* "" for none */
