@@ -165,26 +165,10 @@ static void say_chains(const mf_sync_report *out)
                out->chains[i].there);
 }
 
-static int row_order(const void *one, const void *other)
-{
-    const mf_due_row *a = one, *b = other;
-    int order = strcmp(a->job, b->job);
-    if (order == 0)
-        order = (a->what > b->what) - (a->what < b->what);
-    if (order == 0)
-        order = (a->day > b->day) - (a->day < b->day);
-    if (order == 0)
-        order = (a->n > b->n) - (a->n < b->n);
-    if (order == 0)
-        order = strcmp(a->who, b->who);
-    return order == 0 ? strcmp(a->subject, b->subject) : order;
-}
-
-/* What was not due before the others' entries came in: before is in that order. */
+/* What was not due before the others' entries came in. */
 static bool became_due(const meeting *m, const mf_due_row *row)
 {
-    return m->before.n == 0 ||
-           bsearch(row, m->before.rows, m->before.n, sizeof *row, row_order) == NULL;
+    return !mf_due_holds(&m->before, row);
 }
 
 static void say_due(const meeting *m)
@@ -265,8 +249,6 @@ static mf_status meet(meeting *m, mf_err *err)
     m->ask.seen = seen.data == NULL ? "" : (const char *)seen.data;
     if (status == MF_OK && m->ask.way == MF_SYNC_DO)
         status = mf_due_today(m->cli, &m->watch, true, &m->before, err);
-    if (m->before.n > 0)
-        qsort(m->before.rows, m->before.n, sizeof *m->before.rows, row_order);
     if (status == MF_OK)
         status = mf_sync(&m->ask, &m->out, &now, err);
     if (status == MF_OK && m->ask.way == MF_SYNC_DO)
