@@ -129,7 +129,7 @@ static const char *answer_words(const asking *a, const mf_field *field, const ch
 static void show(const asking *a, const mf_field *field, int at)
 {
     mf_term_page(a->term);
-    mf_term_title(a->term, a->title);
+    mf_term_title(a->title);
     mf_term_rule();
     /* The last few answers stay in sight. */
     for (int i = at > SEEN ? at - SEEN : 0; i < at; i++) {

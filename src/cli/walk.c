@@ -53,7 +53,7 @@ void mf_walk_head(mf_walk *walk, const char *left)
     mf_cli_pad(line, wide);
     printf("%s %s\n", day, time);
     printf("%s  ", mf_gate_question(walk->cli, walk->gate));
-    mf_term_bold(&walk->term, mf_walk_word(walk, walk->gate_open ? "word.yes" : "word.no"));
+    mf_term_bold(mf_walk_word(walk, walk->gate_open ? "word.yes" : "word.no"));
     if (!walk->gate_open)
         printf("  (%s: %zu)", mf_walk_word(walk, "label.lacking"), lacking);
     putchar('\n');
