@@ -231,9 +231,9 @@ static void say_written(const all *a)
     if (a->cli->json)
         printf("{\"jobs\": %zu, \"records\": %zu}\n", a->index.n, records);
     else
-        printf("wrote %s: %zu jobs, %zu with their sealed record%s\nindex.html and index.txt say "
+        printf("wrote %s: %zu job%s, %zu with their sealed record%s\nindex.html and index.txt say "
                "which; whoever gets it checks it with: sh verify.sh\n",
-               a->out, a->index.n, records,
+               a->out, a->index.n, a->index.n == 1 ? "" : "s", records,
                records < a->index.n ? " (give the folder of the others with --records)" : "");
 }
 
