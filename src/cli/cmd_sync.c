@@ -2,6 +2,7 @@
 #include "base/digest.h"
 #include "base/fail.h"
 #include "base/file.h"
+#include "base/letters.h"
 #include "cli/due.h"
 #include "cli/json.h"
 
@@ -26,21 +27,16 @@ typedef struct meeting {
 
 /* ---- the place ----------------------------------------------------------------------------- */
 
-static bool begins(const char *text, const char *with)
-{
-    return strncmp(text, with, strlen(with)) == 0;
-}
-
 static bool is_database(const char *place)
 {
-    return begins(place, "postgresql://") || begins(place, "postgres://");
+    return mf_begins(place, "postgresql://") || mf_begins(place, "postgres://");
 }
 
 static mf_status open_place(meeting *m, mf_err *err)
 {
     static const char folder[] = "folder:";
     const char *place = m->args->word[0];
-    if (begins(place, folder))
+    if (mf_begins(place, folder))
         return mf_store_folder(&m->store, place + sizeof folder - 1, err);
     if (is_database(place))
         return mf_store_postgresql(&m->store, place, mf_book_device(m->cli->book), err);
