@@ -85,12 +85,12 @@ static void link_cell(mf_buf *out, const mf_index *index, const mf_index_row *ro
     mf_buf_text(out, "<td>");
     mf_buf_printf(out, "<a href=\"%s%s\">%s</a>", row->folder, zip ? "" : "/summary.txt",
                   row->folder);
-    if (row->record && !zip)
-        mf_buf_printf(out, ", <a href=\"%s/record.pdf\">record.pdf</a>", row->folder);
-    else if (!row->record)
+    if (!row->record) {
         mf_buf_text(out, "<br>");
-    if (!row->record)
         escaped(out, word(index, "index.no-record"));
+    } else if (!zip) {
+        mf_buf_printf(out, ", <a href=\"%s/record.pdf\">record.pdf</a>", row->folder);
+    }
     mf_buf_text(out, "</td>");
 }
 
