@@ -9,6 +9,11 @@ char mf_lower(char c)
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
+bool mf_begins(const char *text, const char *with)
+{
+    return strncmp(text, with, strlen(with)) == 0;
+}
+
 char *mf_trim(char *text)
 {
     text += strspn(text, " \t");

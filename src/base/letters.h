@@ -7,6 +7,9 @@
 /* The small one of an ASCII capital; every other byte as it is, whatever the locale. */
 char mf_lower(char c);
 
+/* Whether a text begins with another. */
+bool mf_begins(const char *text, const char *with);
+
 /* The text without the blanks around it, which are cut off in place. */
 char *mf_trim(char *text);
 

@@ -129,7 +129,7 @@ static const char *answer_words(const asking *a, const mf_field *field, const ch
 static void show(const asking *a, const mf_field *field, int at)
 {
     mf_term_page(a->term);
-    mf_term_title(a->term, a->title);
+    mf_term_title(a->title);
     mf_term_rule();
     /* The last few answers stay in sight. */
     for (int i = at > SEEN ? at - SEEN : 0; i < at; i++) {
@@ -153,7 +153,8 @@ static void show(const asking *a, const mf_field *field, int at)
 }
 
 /* The keys of this question, and what Enter alone does: it keeps what was answered before,
- * else takes what the program suggests. */
+ * else takes what the program suggests ("" = nothing). NULL = nothing is said of it, as a line
+ * that cannot stand as it is stands there. */
 static void print_keys(const asking *a, const mf_field *field, const char *keys_id,
                        const char *enter)
 {
@@ -164,7 +165,7 @@ static void print_keys(const asking *a, const mf_field *field, const char *keys_
         len += (size_t)snprintf(keys + len, sizeof keys - len, " | %s: %.*s",
                                 mf_cli_word(a->cli, "ask.keys-enter"),
                                 (int)mf_cli_letters(enter, strlen(enter), 40), enter);
-    else if (!needed)
+    else if (enter != NULL && !needed)
         snprintf(keys + len, sizeof keys - len, " | %s", mf_cli_word(a->cli, "ask.keys-skip"));
     if (by_key(field) && enter != NULL && enter[0] != '\0' && !needed)
         snprintf(keys + len, sizeof keys - len, " | %s", mf_cli_word(a->cli, "ask.keys-unsay"));
@@ -198,7 +199,7 @@ static mf_typed ask_key(const asking *a, const mf_field *field, char *io)
 {
     bool yes_no = field->type == MF_F_YESNO;
     print_keys(a, field, yes_no ? "ask.keys-yes-no" : "ask.keys-choice",
-               io[0] == '\0' ? NULL : choice_words(a, io));
+               io[0] == '\0' ? "" : choice_words(a, io));
     for (bool said = false;; said = true) {
         int key = mf_term_key(a->term, -1);
         if (key == MF_KEY_LEAVE || key == 'q')
@@ -222,7 +223,9 @@ static mf_typed ask_key(const asking *a, const mf_field *field, char *io)
 static mf_typed ask_text(const asking *a, const mf_field *field, const char *otherwise, char *io,
                          bool on)
 {
-    print_keys(a, field, "ask.keys-text", on ? NULL : io[0] == '\0' ? otherwise : io);
+    const char *suggested = otherwise == NULL ? "" : otherwise;
+    bool stands = !on && a->asked->wrong[0] == '\0';
+    print_keys(a, field, "ask.keys-text", !stands ? NULL : io[0] == '\0' ? suggested : io);
     mf_typed typed = mf_term_line_sized(a->term, "  >", io, MF_ASK_TEXT, on);
     if (typed == MF_TYPED_LINE && io[0] == '\0' && otherwise != NULL)
         snprintf(io, MF_ASK_TEXT, "%s", otherwise);
@@ -376,18 +379,17 @@ static mf_typed ask_one(asking *a, int at)
     char text[MF_ASK_TEXT], before[MF_ASK_TEXT];
     char *answer = a->asked->text[at];
     const char *otherwise = otherwise_of(a, at, text);
+    snprintf(before, sizeof before, "%s", answer);
     for (mf_typed typed = MF_TYPED_LINE;;) {
         show(a, field, at);
         bool on = typed == MF_TYPED_SIZED_ON; /* half a line stands there already */
-        if (!on)
-            snprintf(before, sizeof before, "%s", answer);
         typed =
             by_key(field) ? ask_key(a, field, answer) : ask_text(a, field, otherwise, answer, on);
         if (typed == MF_TYPED_SIZED || typed == MF_TYPED_SIZED_ON)
             continue;
         a->asked->wrong[0] = '\0';
-        if (typed != MF_TYPED_LINE)
-            snprintf(answer, MF_ASK_TEXT, "%s", before); /* half a line is no answer */
+        if (typed != MF_TYPED_LINE) /* half a line is no answer, nor is one that was refused */
+            snprintf(answer, MF_ASK_TEXT, "%s", before);
         if (typed != MF_TYPED_LINE || (answer[0] == '\0' && !(field->flags & MF_F_NEEDED)))
             return typed;
         take_sides(a, field, at);

@@ -19,6 +19,8 @@ mf_status mf_pack_take(mf_pack *pack, const char *name, mf_buf *text, mf_err *er
 mf_status mf_pack_finish(mf_pack *pack, mf_err *err);
 /* Frees; what was not finished is taken away. Accepts NULL. */
 void mf_pack_free(mf_pack *pack);
+/* Makes a folder for bundles, for its owner alone; MF_INPUT when its name is taken. */
+mf_status mf_pack_folder(const char *path, mf_err *err);
 
 /* zip.c: alone sees the library that writes zip files. */
 typedef struct mf_zip mf_zip;

@@ -6,6 +6,7 @@
 #include "base/file.h"
 #include "cli/bundle.h"
 #include "cli/pick.h"
+#include "cli/record.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -15,7 +16,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
-enum { PATH_ROOM = 1100, RECORD_LIMIT = 256 * 1024 * 1024 };
+enum { PATH_ROOM = 1100 };
 
 /* A paper that may be a sealed record of one of the jobs. */
 typedef struct paper {
@@ -45,7 +46,7 @@ static mf_status note_paper(all *a, const char *folder, const char *name, mf_err
     paper *it = &a->papers[a->n_papers];
     if (snprintf(it->path, sizeof it->path, "%s/%s", folder, name) >= (int)sizeof it->path)
         return MF_OK; /* no name that we wrote */
-    mf_status status = mf_file_read(&bytes, it->path, RECORD_LIMIT, err);
+    mf_status status = mf_file_read(&bytes, it->path, MF_PAPER_FILE_MAX, err);
     if (status == MF_OK && !mf_digest_hex(bytes.data, bytes.len, it->sha256))
         status = mf_fail_memory(err);
     a->n_papers += status == MF_OK;
@@ -87,12 +88,7 @@ static mf_status answer_row(const all *a, const mf_job *job, mf_index_row *row, 
         mf_gate_found found;
         if (!mf_gate_answer(a->cli, job, (mf_gate)gate, &found))
             return mf_fail_memory(err);
-        if (found.altered)
-            snprintf(row->answer[gate], sizeof row->answer[gate], "%s",
-                     mf_cli_word(a->cli, "word.altered"));
-        else
-            mf_cli_answer(a->cli, found.answer, mf_audit_due(found.found, found.n),
-                          row->answer[gate]);
+        mf_gate_say(a->cli, &found, row->answer[gate]);
         free(found.found);
     }
     return MF_OK;
@@ -188,18 +184,6 @@ static mf_status write_index(all *a, mf_err *err)
 
 /* ---- the whole ------------------------------------------------------------------------------- */
 
-static mf_status make_folder(all *a, mf_err *err)
-{
-    if (mkdir(a->out, 0700) == 0) {
-        a->made = true;
-        return MF_OK;
-    }
-    if (errno == EEXIST)
-        return mf_fail(err, MF_INPUT, a->out, "there is a file or folder of this name already",
-                       "a bundle is never written over", "choose another name");
-    return mf_file_fail(err, a->out, "make", errno);
-}
-
 static int take_one(const char *path, const struct stat *st, int flag, struct FTW *ftw)
 {
     (void)st;
@@ -226,7 +210,8 @@ static mf_status make(all *a, const mf_args *args, mf_pick *pick, mf_err *err)
     if (status == MF_OK)
         status = mf_bundle_look_now(a->cli, &a->look, err);
     if (status == MF_OK)
-        status = make_folder(a, err);
+        status = mf_pack_folder(a->out, err);
+    a->made = status == MF_OK;
     if (status == MF_OK)
         status = mf_pick_each(a->cli, pick, one_job, a, err);
     if (status == MF_OK && pick->n == 0)
@@ -246,9 +231,9 @@ static void say_written(const all *a)
     if (a->cli->json)
         printf("{\"jobs\": %zu, \"records\": %zu}\n", a->index.n, records);
     else
-        printf("wrote %s: %zu jobs, %zu with their sealed record%s\nindex.html and index.txt say "
+        printf("wrote %s: %zu job%s, %zu with their sealed record%s\nindex.html and index.txt say "
                "which; whoever gets it checks it with: sh verify.sh\n",
-               a->out, a->index.n, records,
+               a->out, a->index.n, a->index.n == 1 ? "" : "s", records,
                records < a->index.n ? " (give the folder of the others with --records)" : "");
 }
 

@@ -19,13 +19,6 @@ static void days_text(const mf_index_row *row, char out[2 * MF_DAY_TEXT + 8])
     snprintf(out, 2 * MF_DAY_TEXT + 8, "%s - %s", from, to);
 }
 
-static const char *gate_words(const mf_index *index, int gate)
-{
-    char id[48];
-    snprintf(id, sizeof id, "gate.%s", mf_gate_name((mf_gate)gate));
-    return word(index, id);
-}
-
 /* ---- text ---------------------------------------------------------------------------------- */
 
 static void text_row(const mf_index *index, const mf_index_row *row, mf_buf *out)
@@ -35,7 +28,8 @@ static void text_row(const mf_index *index, const mf_index_row *row, mf_buf *out
     mf_buf_printf(out, "\n%s  %s\n    %s, %s\n", row->job, row->address, days,
                   mf_stage_words(index->cli->lang, row->stage));
     for (int gate = 0; gate < MF_GATE_COUNT; gate++)
-        mf_buf_printf(out, "    %s  %s\n", gate_words(index, gate), row->answer[gate]);
+        mf_buf_printf(out, "    %s  %s\n", mf_gate_question(index->cli, (mf_gate)gate),
+                      row->answer[gate]);
     mf_buf_printf(out, "    %s: %s (%zu, %zu)\n", word(index, "index.folder"), row->folder,
                   row->entries, row->attachments);
     mf_buf_printf(out, "    %s\n", word(index, row->record ? "index.record" : "index.no-record"));
@@ -91,12 +85,12 @@ static void link_cell(mf_buf *out, const mf_index *index, const mf_index_row *ro
     mf_buf_text(out, "<td>");
     mf_buf_printf(out, "<a href=\"%s%s\">%s</a>", row->folder, zip ? "" : "/summary.txt",
                   row->folder);
-    if (row->record && !zip)
-        mf_buf_printf(out, ", <a href=\"%s/record.pdf\">record.pdf</a>", row->folder);
-    else if (!row->record)
+    if (!row->record) {
         mf_buf_text(out, "<br>");
-    if (!row->record)
         escaped(out, word(index, "index.no-record"));
+    } else if (!zip) {
+        mf_buf_printf(out, ", <a href=\"%s/record.pdf\">record.pdf</a>", row->folder);
+    }
     mf_buf_text(out, "</td>");
 }
 
@@ -123,7 +117,7 @@ static void html_heads(mf_buf *out, const mf_index *index)
     element(out, "th", word(index, "index.days"));
     element(out, "th", word(index, "show.state"));
     for (int gate = 0; gate < MF_GATE_COUNT; gate++)
-        element(out, "th", gate_words(index, gate));
+        element(out, "th", mf_gate_question(index->cli, (mf_gate)gate));
     element(out, "th", word(index, "index.folder"));
     mf_buf_text(out, "</tr>\n");
 }

@@ -139,6 +139,12 @@ typedef struct mf_gate_found {
 enum { MF_ANSWER_TEXT = 96 };
 void mf_cli_answer(const mf_cli *cli, mf_answer answer, mf_day due, char out[MF_ANSWER_TEXT]);
 bool mf_gate_answer(const mf_cli *cli, const mf_job *job, mf_gate gate, mf_gate_found *out);
+/* What was found, in the same words; of a book that was altered, that nothing is answered. */
+void mf_gate_say(const mf_cli *cli, const mf_gate_found *it, char out[MF_ANSWER_TEXT]);
+/* For programs: "yes", "no", "not-yet", or "altered": not answered. Static. */
+const char *mf_gate_code(const mf_gate_found *it);
+/* "May demo start?" Static. */
+const char *mf_gate_question(const mf_cli *cli, mf_gate gate);
 /* Whether a gate answers for the job. An inspector asks whether the book was altered, and
  * has a finding of it. The other questions have none that says so: none is answered from a
  * book that was altered, as a yes would be worth nothing. */
@@ -222,10 +228,10 @@ void mf_cli_note(const mf_cli *cli, const char *format, ...) MF_PRINTF(2, 3); /*
 void mf_cli_warn(const char *format, ...) MF_PRINTF(1, 2);
 /* Says that others may read the file, where its mode lets them. */
 void mf_cli_warn_mode(const char *path);
-/* A newer version may have logged what an answer hangs on: says so, as a note. In JSON it
- * is the member unknown_entries. */
 /* Notes what contradicts a head that was noted and was taken over all the same. */
 void mf_cli_adopted(const mf_book_report *report);
+/* A newer version may have logged what an answer hangs on: says so, as a note. In JSON it
+ * is the member unknown_entries. */
 void mf_cli_unknown(const mf_cli *cli, const mf_book_report *report);
 void mf_cli_caution(const mf_cli *cli);
 const char *mf_cli_word(const mf_cli *cli, const char *id); /* never NULL */

@@ -10,8 +10,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { RECORD_MAX = 256 * 1024 * 1024 };
-
 typedef struct bundle {
     mf_cli *cli;
     mf_job *job;
@@ -51,7 +49,7 @@ static mf_status read_record(bundle *b, const char *path, mf_err *err)
 {
     mf_seal_check check = {0};
     char sha256[MF_FINGERPRINT_HEX];
-    mf_status status = mf_file_read(&b->record, path, RECORD_MAX, err);
+    mf_status status = mf_file_read(&b->record, path, MF_PAPER_FILE_MAX, err);
     if (status != MF_OK)
         return status;
     mf_sha256_hex(b->record.data, b->record.len, sha256);
@@ -103,16 +101,14 @@ static void add_lacking(mf_buf *out, const bundle *b, const mf_finding *found, s
 
 static void add_gate(mf_buf *out, const bundle *b, mf_gate gate)
 {
-    char id[48], word[MF_ANSWER_TEXT];
+    char word[MF_ANSWER_TEXT];
     mf_gate_found answer;
     if (!mf_gate_answer(b->cli, b->job, gate, &answer)) {
         out->failed = true; /* no answer is not "no" */
         return;
     }
-    snprintf(id, sizeof id, "gate.%s", mf_gate_name(gate));
-    mf_cli_answer(b->cli, answer.answer, mf_audit_due(answer.found, answer.n), word);
-    mf_buf_printf(out, "%s  %s\n", mf_cli_word(b->cli, id),
-                  answer.altered ? mf_cli_word(b->cli, "word.altered") : word);
+    mf_gate_say(b->cli, &answer, word);
+    mf_buf_printf(out, "%s  %s\n", mf_gate_question(b->cli, gate), word);
     add_lacking(out, b, answer.found, answer.n);
     free(answer.found);
 }

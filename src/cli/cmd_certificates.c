@@ -9,7 +9,16 @@
 #include <string.h>
 
 /* How a certificate stands on the day. */
-typedef enum state { HOLDS, RUNS_OUT, OVER, NOT_YET, UNDATED, SERVES_NOT, UNAMENDED } state;
+typedef enum state {
+    HOLDS,
+    RUNS_OUT,
+    OVER,
+    NOT_YET,
+    UNDATED,
+    WRONG_HOLDER,
+    SERVES_NOT,
+    UNAMENDED
+} state;
 
 typedef struct list {
     const mf_cli *cli;
@@ -20,13 +29,21 @@ typedef struct list {
 } list;
 
 static const char *const names[] = {
-    [HOLDS] = "holds",        [RUNS_OUT] = "runs-out", [OVER] = "over",
-    [NOT_YET] = "not-yet",    [UNDATED] = "undated",   [SERVES_NOT] = "serves-not",
-    [UNAMENDED] = "unamended"};
+    [HOLDS] = "holds",         [RUNS_OUT] = "runs-out",        [OVER] = "over",
+    [NOT_YET] = "not-yet",     [UNDATED] = "undated",          [SERVES_NOT] = "serves-not",
+    [UNAMENDED] = "unamended", [WRONG_HOLDER] = "wrong-holder"};
+
+/* The firm is asked for its own certificate, a person for every other (745.89(a), 745.90). */
+static bool held_by_its_own(const mf_certificate *it)
+{
+    return (strcmp(it->holder, "firm") == 0) == (it->discipline == MF_DISC_FIRM);
+}
 
 static state state_of(const list *l, const mf_certificate *it)
 {
     mf_day until = mf_certificate_until(l->firm, it);
+    if (!held_by_its_own(it))
+        return WRONG_HOLDER;
     if (it->issued == MF_DAY_NONE || until == MF_DAY_NONE)
         return UNDATED;
     if (l->day < it->issued)

@@ -3,6 +3,7 @@
 
 #include "base/fail.h"
 #include "cli/json.h"
+#include "cli/pick.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -15,8 +16,7 @@ typedef struct gather {
     const mf_watch *watch;
     const char *who; /* only what this person or the office must do; NULL = all */
     bool silent;     /* what cannot be read is not told */
-    size_t later; /* what is dated after the day and was left out; that of the firm in each job */
-    mf_status status;
+    size_t later;    /* what of the firm is dated after the day and was left out */
     mf_err *err;
 } gather;
 
@@ -35,30 +35,21 @@ static void gather_lost(const char *job, const mf_err *why, void *data)
         mf_cli_lost(g->cli, job, why);
 }
 
-/* On a past day a job that is settled by now was none: each is judged as it stood then. */
-static bool gather_past(const char *id, const char *address, mf_day start, void *data)
+static mf_status gather_past(mf_job *job, void *data, mf_err *err)
 {
-    gather *g = data;
-    mf_job *job = NULL;
-    size_t left_out = 0;
-    (void)address;
-    (void)start;
-    g->status = mf_cli_job_of_many(g->cli, id, &job, g->err);
-    if (job != NULL)
-        g->status = mf_book_job_until(job, g->cli->today, &left_out, g->err);
-    if (job != NULL && g->status == MF_OK)
-        gather_job(job, g);
-    g->later += left_out;
-    mf_book_job_free(job);
-    return g->status == MF_OK;
+    (void)err;
+    gather_job(job, data);
+    return MF_OK;
 }
 
+/* On a past day a job that is settled by now was none: each is judged as it stood then. */
 static mf_status gather_past_all(gather *g)
 {
-    mf_status status = mf_book_jobs(g->cli->book, gather_past, g, g->err);
-    if (g->later > 0)
+    mf_pick all = MF_PICK_ALL;
+    mf_status status = mf_pick_each(g->cli, &all, gather_past, g, g->err);
+    if (g->later + all.left_out > 0)
         mf_cli_note(g->cli, "what is dated later counts for nothing here");
-    return status == MF_OK ? g->status : status;
+    return status;
 }
 
 static mf_status gather_all(gather *g, bool past)
@@ -77,19 +68,31 @@ static mf_status gather_all(gather *g, bool past)
     return status == MF_OK && g->list.failed ? mf_fail_memory(g->err) : status;
 }
 
-static int by_day(const void *a, const void *b)
+/* By day; rows are equal when they say the same. */
+static int row_order(const void *one, const void *other)
 {
-    const mf_due_row *x = a, *y = b;
-    if (x->day != y->day)
-        return x->day < y->day ? -1 : 1;
-    int order = strcmp(x->job, y->job);
-    return order != 0 ? order : (int)x->what - (int)y->what;
+    const mf_due_row *a = one, *b = other;
+    int order = (a->day > b->day) - (a->day < b->day);
+    if (order == 0)
+        order = strcmp(a->job, b->job);
+    if (order == 0)
+        order = (int)a->what - (int)b->what;
+    if (order == 0)
+        order = (a->n > b->n) - (a->n < b->n);
+    if (order == 0)
+        order = strcmp(a->who, b->who);
+    return order == 0 ? strcmp(a->subject, b->subject) : order;
 }
 
 static void sort(mf_due_list *list)
 {
     if (list->n > 0)
-        qsort(list->rows, list->n, sizeof *list->rows, by_day);
+        qsort(list->rows, list->n, sizeof *list->rows, row_order);
+}
+
+bool mf_due_holds(const mf_due_list *list, const mf_due_row *row)
+{
+    return list->n > 0 && bsearch(row, list->rows, list->n, sizeof *row, row_order) != NULL;
 }
 
 mf_status mf_due_today(mf_cli *cli, const mf_watch *watch, bool silent, mf_due_list *out,

@@ -10,10 +10,15 @@
 typedef enum format { CSV, JSONL, XLSX, ICS } format;
 static const char *const formats[] = {"csv", "jsonl", "xlsx", "ics", NULL};
 
+/* The one table of CSV: one that says what follows from the entries, or the entries of a kind. */
+typedef enum table { JOBS, DUE, FINDINGS, OF_KIND } table;
+static const char *const tables[] = {"jobs", "due", "findings", NULL};
+
 typedef struct exporter {
     mf_cli *cli;
     format format;
-    const char *kind; /* of the one table of CSV; "" for the others */
+    table table;      /* of CSV; OF_KIND for the others */
+    const char *kind; /* of the table; NULL = all */
     bool no_names;
     mf_scope scope;
     mf_buf out;
@@ -29,19 +34,21 @@ typedef struct exporter {
 /* Whether what is written says what follows from the entries; else it is the entries alone. */
 static bool judges(const exporter *e)
 {
-    return e->format == XLSX || e->format == ICS ||
-           (e->format == CSV && mf_kind_named(e->kind) == NULL);
+    return e->format == XLSX || e->format == ICS || (e->format == CSV && e->table != OF_KIND);
 }
 
 static mf_status csv_tables(const exporter *e, const mf_job *job, mf_err *err)
 {
-    if (strcmp(e->kind, "findings") == 0)
-        return mf_export_findings(e->cli, job, &e->sink, err);
-    if (strcmp(e->kind, "due") == 0)
-        return mf_export_due(e->cli, job, &e->sink, err);
-    if (strcmp(e->kind, "jobs") == 0)
+    switch (e->table) {
+    case JOBS:
         return mf_export_job(e->cli, job, e->no_names, &e->sink, err);
-    mf_export_kinds(job, e->kind, e->scope, e->no_names, &e->sink);
+    case DUE:
+        return mf_export_due(e->cli, job, &e->sink, err);
+    case FINDINGS:
+        return mf_export_findings(e->cli, job, &e->sink, err);
+    case OF_KIND:
+        mf_export_kinds(job, e->kind, e->scope, e->no_names, &e->sink);
+    }
     return MF_OK;
 }
 
@@ -82,7 +89,7 @@ static mf_status one_job(mf_job *job, void *data, mf_err *err)
     exporter *e = data;
     e->many.job = job->id;
     mf_status status = look(e, job, err);
-    const bool a_row = e->format == CSV && strcmp(e->kind, "jobs") == 0;
+    const bool a_row = e->format == CSV && e->table == JOBS;
     if (status == MF_NO && judges(e) && !a_row)
         return MF_OK; /* left out; told at the end */
     if (status != MF_OK && status != MF_NO)
@@ -108,14 +115,19 @@ static void heads(const exporter *e)
     static const mf_job none;
     if (e->format != CSV)
         return;
-    if (strcmp(e->kind, "findings") == 0)
-        mf_export_findings_table(&e->sink);
-    else if (strcmp(e->kind, "due") == 0)
-        mf_export_due_table(&e->sink);
-    else if (strcmp(e->kind, "jobs") == 0)
+    switch (e->table) {
+    case JOBS:
         mf_export_jobs_table(&e->sink);
-    else
+        break;
+    case DUE:
+        mf_export_due_table(&e->sink);
+        break;
+    case FINDINGS:
+        mf_export_findings_table(&e->sink);
+        break;
+    case OF_KIND:
         mf_export_kinds(&none, e->kind, MF_SCOPE_ALL, false, &e->sink);
+    }
 }
 
 /* What is of the firm itself stands beside the jobs, once. */
@@ -123,7 +135,7 @@ static mf_status firm_tables(exporter *e, const mf_job *firm, mf_err *err)
 {
     e->many.job = "";
     e->scope = MF_SCOPE_FIRM;
-    const bool due = e->format == XLSX || strcmp(e->kind, "due") == 0;
+    const bool due = e->format == XLSX || e->table == DUE;
     if (e->format == ICS) {
         mf_ics_firm(e->cli, firm, &e->out);
         return MF_OK;
@@ -133,8 +145,8 @@ static mf_status firm_tables(exporter *e, const mf_job *firm, mf_err *err)
     if (due)
         mf_export_due_table(&e->sink);
     mf_status status = due ? mf_export_due_firm(e->cli, firm, &e->sink, err) : MF_OK;
-    if (e->format == XLSX || mf_kind_named(e->kind) != NULL)
-        mf_export_kinds(firm, e->format == XLSX ? NULL : e->kind, e->scope, e->no_names, &e->sink);
+    if (e->format == XLSX || e->table == OF_KIND)
+        mf_export_kinds(firm, e->kind, e->scope, e->no_names, &e->sink);
     return status;
 }
 
@@ -174,8 +186,7 @@ static mf_status the_job(exporter *e, const mf_args *args, mf_err *err)
     mf_job *job = NULL;
     size_t left_out = 0;
     mf_status status = mf_cli_job_until(e->cli, args->word[0], e->cli->today, &job, &left_out, err);
-    const bool table = e->format == CSV && mf_kind_named(e->kind) == NULL;
-    if (status == MF_OK && table && strcmp(e->kind, "findings") != 0)
+    if (status == MF_OK && (e->table == JOBS || e->table == DUE)) /* the others have their own */
         heads(e);
     if (status == MF_OK)
         status = one_job(job, e, err);
@@ -191,9 +202,13 @@ static mf_status check_kind(exporter *e, const mf_args *args, mf_err *err)
                        "leave out --kind, or write --format csv");
     if (e->format != CSV)
         return MF_OK;
-    e->kind = kind != NULL ? kind : args->n_words == 0 ? "jobs" : "findings";
-    static const char *const tables[] = {"jobs", "due", "findings", NULL};
-    if (mf_choice(tables, e->kind) >= 0 || mf_kind_named(e->kind) != NULL)
+    if (kind == NULL)
+        e->table = args->n_words == 0 ? JOBS : FINDINGS;
+    else if (mf_choice(tables, kind) >= 0)
+        e->table = (table)mf_choice(tables, kind);
+    else
+        e->kind = kind;
+    if (e->kind == NULL || mf_kind_named(kind) != NULL)
         return MF_OK;
     return mf_failf(
         err, MF_INPUT, "--kind", "",
@@ -255,7 +270,8 @@ mf_status mf_cmd_export(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
     (void)cmd;
-    exporter e = {.cli = cli, .kind = "", .no_names = mf_args_value(args, "no-names") != NULL};
+    exporter e = {
+        .cli = cli, .table = OF_KIND, .no_names = mf_args_value(args, "no-names") != NULL};
     mf_status status = check(&e, args, &err);
     if (status == MF_OK)
         status = mf_cli_day(cli, args, &cli->today, &err);

@@ -181,10 +181,9 @@ static void print_question(const mf_cli *cli, const char *job, mf_gate gate, con
 {
     char word[MF_ANSWER_TEXT];
     mf_cli_answer(cli, found->answer, mf_audit_due(found->findings, found->n), word);
-    char id[48], date[MF_DAY_TEXT];
-    snprintf(id, sizeof id, "gate.%s", mf_gate_name(gate));
+    char date[MF_DAY_TEXT];
     mf_day_text(day, date);
-    mf_screen_answer(mf_cli_word(cli, id), word, mf_screen_shade_of(found->answer));
+    mf_screen_answer(mf_gate_question(cli, gate), word, mf_screen_shade_of(found->answer));
     printf("%s%s%s, %s\n", job, area[0] ? ", " : "", area, date);
 }
 

@@ -242,13 +242,12 @@ static paint_count count_paint(const mf_job *job)
     return n;
 }
 
-/* "yes", "no", "not-yet", or "altered": not answered. */
 static const char *gate_word(const mf_cli *cli, const mf_job *job, mf_gate gate)
 {
     mf_gate_found answer;
     mf_gate_answer(cli, job, gate, &answer); /* without memory it is no */
     free(answer.found);
-    return answer.altered ? "altered" : mf_answer_name(answer.answer);
+    return mf_gate_code(&answer);
 }
 
 static json_t *json_gates(const mf_cli *cli, const mf_job *job)
@@ -300,9 +299,8 @@ static void print_gate(const mf_cli *cli, const mf_job *job, mf_gate gate)
     char word[MF_ANSWER_TEXT];
     mf_gate_found found;
     mf_gate_answer(cli, job, gate, &found); /* without memory it is no */
-    mf_cli_answer(cli, found.answer, mf_audit_due(found.found, found.n), word);
-    mf_screen_shade(found.altered ? mf_cli_word(cli, "word.altered") : word,
-                    mf_screen_shade_of(found.answer));
+    mf_gate_say(cli, &found, word);
+    mf_screen_shade(word, mf_screen_shade_of(found.answer));
     putchar('\n');
     free(found.found);
 }
@@ -330,7 +328,6 @@ static void print_disputes(const mf_cli *cli, const mf_job *job)
 static void show_text(const mf_cli *cli, const mf_job *job)
 {
     mf_due due;
-    char id[48];
     mf_due_dates(job, &due);
     print_house(cli, &job->house[0]);
     print_counts(cli, job);
@@ -341,8 +338,7 @@ static void show_text(const mf_cli *cli, const mf_job *job)
     print_disputes(cli, job);
     putchar('\n');
     for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
-        snprintf(id, sizeof id, "gate.%s", mf_gate_name((mf_gate)gate));
-        mf_cli_pad(mf_cli_word(cli, id), 48);
+        mf_cli_pad(mf_gate_question(cli, (mf_gate)gate), 48);
         print_gate(cli, job, (mf_gate)gate);
     }
     mf_cli_caution(cli);

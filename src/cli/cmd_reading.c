@@ -2,6 +2,7 @@
  * from the last reading of the job, names of components are completed when only
  * one can be meant, and what was filled in is said. */
 #include "base/fail.h"
+#include "base/letters.h"
 #include "cli/reading.h"
 
 #include <inttypes.h>
@@ -43,11 +44,6 @@ static void replace(quick *q, const char *option, const char *value)
 
 /* ---- which component ------------------------------------------------------------------ */
 
-static bool begins(const char *text, const char *with)
-{
-    return strncmp(text, with, strlen(with)) == 0;
-}
-
 /* How well a typed name fits: 3 = its id, 2 = its type or the end of its id, 1 = the
  * beginning of one of them, 0 = not at all. */
 static int fit(const mf_component *it, const char *typed)
@@ -59,7 +55,7 @@ static int fit(const mf_component *it, const char *typed)
         return 3;
     if (strcmp(type, typed) == 0 || strcmp(end, typed) == 0)
         return 2;
-    return begins(it->id, typed) || begins(type, typed) || begins(end, typed) ? 1 : 0;
+    return mf_begins(it->id, typed) || mf_begins(type, typed) || mf_begins(end, typed) ? 1 : 0;
 }
 
 /* Where the reading is: the opening, room and side that were said, or those of the

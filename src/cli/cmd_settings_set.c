@@ -122,8 +122,8 @@ static mf_status check_by(mf_cli *cli, const char *who, mf_err *err)
 static mf_status check(mf_cli *cli, int id, const char **value, mf_err *err)
 {
     const char *text = *value;
-    if (text[0] == '\0' || strpbrk(text, "\r\n") != NULL || text[0] == ' ' ||
-        text[strlen(text) - 1] == ' ')
+    if (text[0] == '\0' || strpbrk(text, "\r\n") != NULL || strchr(" \t", text[0]) != NULL ||
+        strchr(" \t", text[strlen(text) - 1]) != NULL) /* it would be read without them */
         return mf_fail(err, MF_INPUT, "VALUE",
                        "a value is one line of words, without blanks around it", "",
                        "\"settings unset\" takes a setting away");

@@ -2,6 +2,7 @@
 #include "base/digest.h"
 #include "base/fail.h"
 #include "base/file.h"
+#include "base/letters.h"
 #include "cli/due.h"
 #include "cli/json.h"
 
@@ -26,21 +27,16 @@ typedef struct meeting {
 
 /* ---- the place ----------------------------------------------------------------------------- */
 
-static bool begins(const char *text, const char *with)
-{
-    return strncmp(text, with, strlen(with)) == 0;
-}
-
 static bool is_database(const char *place)
 {
-    return begins(place, "postgresql://") || begins(place, "postgres://");
+    return mf_begins(place, "postgresql://") || mf_begins(place, "postgres://");
 }
 
 static mf_status open_place(meeting *m, mf_err *err)
 {
     static const char folder[] = "folder:";
     const char *place = m->args->word[0];
-    if (begins(place, folder))
+    if (mf_begins(place, folder))
         return mf_store_folder(&m->store, place + sizeof folder - 1, err);
     if (is_database(place))
         return mf_store_postgresql(&m->store, place, mf_book_device(m->cli->book), err);
@@ -165,26 +161,10 @@ static void say_chains(const mf_sync_report *out)
                out->chains[i].there);
 }
 
-static int row_order(const void *one, const void *other)
-{
-    const mf_due_row *a = one, *b = other;
-    int order = strcmp(a->job, b->job);
-    if (order == 0)
-        order = (a->what > b->what) - (a->what < b->what);
-    if (order == 0)
-        order = (a->day > b->day) - (a->day < b->day);
-    if (order == 0)
-        order = (a->n > b->n) - (a->n < b->n);
-    if (order == 0)
-        order = strcmp(a->who, b->who);
-    return order == 0 ? strcmp(a->subject, b->subject) : order;
-}
-
-/* What was not due before the others' entries came in: before is in that order. */
+/* What was not due before the others' entries came in. */
 static bool became_due(const meeting *m, const mf_due_row *row)
 {
-    return m->before.n == 0 ||
-           bsearch(row, m->before.rows, m->before.n, sizeof *row, row_order) == NULL;
+    return !mf_due_holds(&m->before, row);
 }
 
 static void say_due(const meeting *m)
@@ -265,8 +245,6 @@ static mf_status meet(meeting *m, mf_err *err)
     m->ask.seen = seen.data == NULL ? "" : (const char *)seen.data;
     if (status == MF_OK && m->ask.way == MF_SYNC_DO)
         status = mf_due_today(m->cli, &m->watch, true, &m->before, err);
-    if (m->before.n > 0)
-        qsort(m->before.rows, m->before.n, sizeof *m->before.rows, row_order);
     if (status == MF_OK)
         status = mf_sync(&m->ask, &m->out, &now, err);
     if (status == MF_OK && m->ask.way == MF_SYNC_DO)

@@ -147,7 +147,7 @@ static void show_tick(const mf_walk *walk, const step_list *list)
     mf_step_state state = mf_step_judge(walk->job, area, &list->row[list->at].step, &tick);
     mf_term_gap();
     printf("  [%c] ", mf_step_settled(state) ? 'x' : ' ');
-    mf_term_bold(&walk->term, mf_words2(walk->cli->lang, "step-state", mf_step_state_name(state)));
+    mf_term_bold(mf_words2(walk->cli->lang, "step-state", mf_step_state_name(state)));
     if (tick == NULL) {
         putchar('\n');
         return;

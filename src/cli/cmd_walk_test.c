@@ -141,7 +141,7 @@ static void show_component(const testing *t)
         mf_cli_wrap(mf_walk_word(walk, t->film ? "testwalk.film" : "testwalk.all"), 2, 2);
         return;
     }
-    mf_term_bold(&walk->term, it->id);
+    mf_term_bold(it->id);
     snprintf(
         line, sizeof line, "  %s, %.120s, %s, %s",
         mf_words2(walk->cli->lang, "paper.component",

@@ -195,7 +195,7 @@ static void show_spot(ver_walk *w, const mf_spot *spot, const char **keys)
     name_of(spot, name);
     mf_term_gap();
     printf("  ");
-    mf_term_bold(&w->walk.term, name);
+    mf_term_bold(name);
     printf("   %d %s, %d %s", spot->state.wet, mf_walk_word(&w->walk, "ver.wet"), spot->state.dry,
            mf_walk_word(&w->walk, "ver.dry"));
     if (!mf_term_low())

@@ -189,7 +189,7 @@ void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list 
         to_hand_over(job, today, due.handover, list);
 }
 
-/* A certificate that a later one of the same holder, kind and programmes replaces is no news; one
+/* A certificate that a later one of the same holder, kind and programs replaces is no news; one
  * that serves for nothing replaces none. */
 bool mf_due_replaced(const mf_job *firm, const mf_certificate *certificate)
 {

@@ -67,6 +67,8 @@ void mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_list *l
  * when it fails. silent: jobs that cannot be read are not told. */
 mf_status mf_due_today(mf_cli *cli, const mf_watch *watch, bool silent, mf_due_list *out,
                        mf_err *err);
+/* Whether such a list has a row that says the same. */
+bool mf_due_holds(const mf_due_list *list, const mf_due_row *row);
 void mf_due_print(const mf_cli *cli, const mf_due_row *row);
 json_t *mf_due_json(const mf_cli *cli, const mf_due_row *row);
 

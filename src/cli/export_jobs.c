@@ -23,14 +23,13 @@ void mf_export_jobs_table(const mf_sink *sink)
     sink->table(sink->data, "jobs", heads, sizeof heads / sizeof heads[0]);
 }
 
-/* "yes", "no", "not-yet", or "altered": not answered. */
 static mf_status gate_cell(const mf_cli *cli, const mf_job *job, mf_gate gate, const char **out,
                            mf_err *err)
 {
     mf_gate_found answer;
     if (!mf_gate_answer(cli, job, gate, &answer))
         return mf_fail_memory(err);
-    *out = answer.altered ? "altered" : mf_answer_name(answer.answer);
+    *out = mf_gate_code(&answer);
     free(answer.found);
     return MF_OK;
 }

@@ -41,3 +41,24 @@ void mf_cli_answer(const mf_cli *cli, mf_answer answer, mf_day due, char out[MF_
     snprintf(out, MF_ANSWER_TEXT, dated ? "%s, %s %s" : "%s", mf_cli_word(cli, id),
              mf_cli_word(cli, "label.due"), day);
 }
+
+void mf_gate_say(const mf_cli *cli, const mf_gate_found *it, char out[MF_ANSWER_TEXT])
+{
+    if (it->altered)
+        snprintf(out, MF_ANSWER_TEXT, "%s", mf_cli_word(cli, "word.altered"));
+    else
+        mf_cli_answer(cli, it->answer, mf_audit_due(it->found, it->n), out);
+}
+
+const char *mf_gate_code(const mf_gate_found *it)
+{
+    return it->altered ? "altered" : mf_answer_name(it->answer);
+}
+
+const char *mf_gate_question(const mf_cli *cli, mf_gate gate)
+{
+    char id[48];
+    snprintf(id, sizeof id, "gate.%s", mf_gate_name(gate));
+    const char *words = mf_words(cli->lang, id);
+    return words == NULL ? mf_gate_name(gate) : words;
+}

@@ -105,6 +105,13 @@ const char *mf_help_form(mf_field_type type)
     return forms[type];
 }
 
+/* Where what an option means begins. */
+enum { BELOW = 6, BESIDE = 30 };
+static int doc_column(void)
+{
+    return mf_cli_columns() < 60 ? BELOW : BESIDE;
+}
+
 /* needed: "" or in which case, "(needed)". */
 static void help_option(const char *name, const char *form, const char *doc, const char *needed)
 {
@@ -112,9 +119,9 @@ static void help_option(const char *name, const char *form, const char *doc, con
     snprintf(left, sizeof left, "--%s %s", name, form);
     snprintf(right, sizeof right, "%s%s%s", doc, needed[0] == '\0' ? "" : " ", needed);
     int n = printf("  %-27s ", left);
-    if (mf_cli_columns() < 60)
-        fputs("\n      ", stdout);
-    mf_cli_wrap(right, mf_cli_columns() < 60 ? 6 : 30, mf_cli_columns() < 60 ? 6 : n);
+    if (doc_column() == BELOW)
+        n = printf("\n%*s", BELOW, "") - 1;
+    mf_cli_wrap(right, doc_column(), n);
 }
 
 const char *mf_help_needed(const mf_cmd *cmd, const mf_field *field)
@@ -131,36 +138,27 @@ static void help_field(const mf_cmd *cmd, const mf_field *field)
     help_option(field->option, mf_help_form(field->type), field->doc, mf_help_needed(cmd, field));
     if (field->choices == NULL)
         return;
-    const int indent = mf_cli_columns() < 60 ? 6 : 30;
-    printf("%*s", indent, "");
-    int column = indent;
-    for (size_t i = 0; field->choices[i] != NULL; i++) {
-        int len = (int)strlen(field->choices[i]) + 2;
-        if (column + len > mf_cli_columns()) {
-            printf("\n%*s", indent, "");
-            column = indent;
-        }
-        printf("%s%s", field->choices[i], field->choices[i + 1] == NULL ? "" : ", ");
-        column += len;
-    }
-    puts("");
+    mf_buf words = {0};
+    for (size_t i = 0; field->choices[i] != NULL; i++)
+        mf_buf_printf(&words, "%s%s", i == 0 ? "" : ", ", field->choices[i]);
+    printf("%*s", doc_column(), "");
+    mf_cli_wrap(mf_buf_str(&words), doc_column(), doc_column());
+    mf_buf_free(&words);
+}
+
+/* One of the names: "NAME is book, by or lang". */
+static void add_name(mf_buf *out, const char *name, int i, int n)
+{
+    mf_buf_printf(out, "%s%s", i == 0 ? "NAME is " : i == n - 1 ? " or " : ", ", name);
 }
 
 void mf_help_names(const mf_cmd *cmd, mf_buf *out)
 {
     for (int form = 0; cmd->run == mf_cmd_paper_blank && form < MF_FORM_COUNT; form++)
-        mf_buf_printf(out, "%s%s",
-                      form == 0                   ? "NAME is "
-                      : form == MF_FORM_COUNT - 1 ? " or "
-                                                  : ", ",
-                      mf_paper_form_name((mf_paper_form)form));
+        add_name(out, mf_paper_form_name((mf_paper_form)form), form, MF_FORM_COUNT);
     if (cmd->run == mf_cmd_settings_set || cmd->run == mf_cmd_settings_unset)
         for (int id = 0; id < MF_SET_COUNT; id++)
-            mf_buf_printf(out, "%s%s",
-                          id == 0                  ? "NAME is "
-                          : id == MF_SET_COUNT - 1 ? " or "
-                                                   : ", ",
-                          mf_setting_row((mf_setting_id)id)->name);
+            add_name(out, mf_setting_row((mf_setting_id)id)->name, id, MF_SET_COUNT);
 }
 
 /* --force is understood everywhere, and told where a file is written over. */

@@ -73,15 +73,15 @@ static mf_status run(mf_cli *cli, int argc, char **argv)
         mf_cmd_named(argv[0], NULL) == NULL && !between_words(cli, &argc, &argv, &early))
         return early;
     const mf_cmd *cmd = mf_cmd_named(argv[0], argc > 1 ? argv[1] : NULL);
-    mf_screen_hold(cli, cmd);
-    if (cmd == NULL)
+    if (cmd == NULL) {
+        mf_screen_hold(cli, NULL);
         return mf_help_unknown(cli, argv[0], argc > 1 ? argv[1] : NULL);
+    }
     const int words = cmd->action[0] == '\0' ? 1 : 2;
     mf_args args = {0};
     bool help = false, version = false;
     mf_status status = mf_args_read(cli, cmd, argc - words, argv + words, &args, &help, &version);
-    if (help)
-        mf_screen_hold(cli, NULL); /* also of one that prints as it goes */
+    mf_screen_hold(cli, help ? NULL : cmd); /* help also of one that prints as it goes */
     if (version)
         mf_help_version(cli);
     else if (help)

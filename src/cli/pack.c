@@ -19,19 +19,23 @@ struct mf_pack {
     bool finished;
 };
 
-static mf_status make_folder(mf_pack *pack, const char *path, mf_err *err)
+mf_status mf_pack_folder(const char *path, mf_err *err)
 {
     mf_status status = mf_file_no_log(path, err);
-    if (status != MF_OK)
+    if (status != MF_OK || mkdir(path, 0700) == 0)
         return status;
-    if (mkdir(path, 0700) == 0) {
-        mf_buf_add(&pack->made, path, strlen(path) + 1);
-        return pack->made.failed ? mf_fail_memory(err) : MF_OK;
-    }
     if (errno == EEXIST)
         return mf_fail(err, MF_INPUT, path, "there is a file or folder of this name already",
                        "a bundle is never written over", "choose another name");
     return mf_file_fail(err, path, "make", errno);
+}
+
+static mf_status make_folder(mf_pack *pack, const char *path, mf_err *err)
+{
+    mf_status status = mf_pack_folder(path, err);
+    if (status == MF_OK)
+        mf_buf_add(&pack->made, path, strlen(path) + 1);
+    return pack->made.failed ? mf_fail_memory(err) : status;
 }
 
 mf_status mf_pack_new(mf_pack **out, const char *path, bool zip, int64_t seconds, mf_err *err)

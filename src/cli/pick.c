@@ -44,7 +44,7 @@ bool mf_pick_asked(const mf_args *args)
 mf_status mf_pick_read(mf_pick *out, const mf_args *args, mf_err *err)
 {
     const char *state = mf_args_value(args, "state");
-    *out = (mf_pick){.stage = MF_STAGE_COUNT};
+    *out = MF_PICK_ALL;
     mf_status status = state == NULL ? MF_OK : mf_pick_state(state, &out->stage, err);
     if (status == MF_OK)
         status = mf_cli_day_in(args, "since", MF_DAY_NONE, &out->since, err);
@@ -108,9 +108,9 @@ static bool one_job(const char *id, const char *address, mf_day start, void *dat
     w->status = mf_cli_job_of_many(w->cli, id, &job, w->err);
     if (job != NULL)
         w->status = mf_book_job_until(job, w->cli->today, &left_out, w->err);
+    w->pick->left_out += left_out;
     if (job != NULL && w->status == MF_OK && picked(w->pick, job, w->cli->today)) {
         w->pick->n++;
-        w->pick->left_out += left_out;
         w->status = w->fn(job, w->data, w->err);
     }
     mf_book_job_free(job);

@@ -11,8 +11,9 @@ typedef struct mf_pick {
     mf_stage stage;      /* MF_STAGE_COUNT = any */
     mf_day since, until; /* days between which the work went on; MF_DAY_NONE = any */
     size_t n;            /* how many were picked so far */
-    size_t left_out;     /* entries dated after the day that was asked about */
+    size_t left_out;     /* entries dated after the day that was asked about, of any job */
 } mf_pick;
+#define MF_PICK_ALL ((mf_pick){MF_STAGE_COUNT, MF_DAY_NONE, MF_DAY_NONE, 0, 0})
 
 /* From --state, --since and --until. MF_INPUT when one cannot be, or the days are turned round. */
 mf_status mf_pick_read(mf_pick *out, const mf_args *args, mf_err *err);

@@ -8,31 +8,42 @@
 #include <unistd.h>
 
 static struct {
-    bool terminal, shades;
-    int columns, rows; /* of the terminal */
+    bool shades;
+    int columns, rows; /* of the terminal, 0 = there is none */
     int kept;          /* its descriptor while output is held back, else -1 */
     FILE *held;
     char question[200], word[MF_ANSWER_TEXT]; /* the answer given, "" = none */
     mf_shade shade;
 } screen = {.kept = -1};
 
-static bool has_shades(void)
+bool mf_screen_escapes(void)
 {
-    const char *name = getenv("TERM"), *no = getenv("NO_COLOR");
-    return name != NULL && name[0] != '\0' && strcmp(name, "dumb") != 0 &&
-           (no == NULL || no[0] == '\0');
+    const char *name = getenv("TERM");
+    return name != NULL && name[0] != '\0' && strcmp(name, "dumb") != 0;
+}
+
+bool mf_screen_shades(void)
+{
+    const char *no = getenv("NO_COLOR");
+    return mf_screen_escapes() && (no == NULL || no[0] == '\0');
+}
+
+int mf_screen_fit(void)
+{
+    struct winsize size = {0};
+    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 2) {
+        screen.columns = size.ws_col;
+        mf_cli_set_columns(size.ws_col - 2);
+    }
+    return size.ws_row;
 }
 
 void mf_screen_start(void)
 {
-    struct winsize size = {0};
-    screen.terminal = isatty(STDOUT_FILENO) != 0;
-    screen.shades = screen.terminal && has_shades();
-    if (!screen.terminal || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col <= 2)
+    if (!isatty(STDOUT_FILENO))
         return;
-    screen.columns = size.ws_col;
-    screen.rows = size.ws_row;
-    mf_cli_set_columns(size.ws_col - 2);
+    screen.shades = mf_screen_shades();
+    screen.rows = mf_screen_fit();
 }
 
 /* ---- shades -------------------------------------------------------------------------------- */
@@ -103,9 +114,7 @@ static size_t step(const char *at, size_t len, int *wide)
     *wide = *at == '\033' ? 0 : 1;
     if (*at == '\033')
         n += strcspn(at, "m") < len ? strcspn(at, "m") : 0;
-    while (*at != '\033' && n < len && ((unsigned char)at[n] & 0xC0) == 0x80)
-        n++;
-    return n;
+    return *at == '\033' ? n : mf_cli_letters(at, len, 1);
 }
 
 /* A command to be copied, alone or behind "next:"; a row of a table that names one is none. */

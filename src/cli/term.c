@@ -3,14 +3,13 @@
 #include "cli/term.h"
 
 #include "base/fail.h"
+#include "cli/screen.h"
 
 #include <ctype.h>
 #include <errno.h>
 #include <poll.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <sys/ioctl.h>
 #include <unistd.h>
 
 enum { CTRL_C = 3, CTRL_D = 4, BACKSPACE = 8, CTRL_U = 21, ESCAPE = 27, DELETE = 127 };
@@ -56,7 +55,6 @@ mf_status mf_term_check(const char *instead, mf_err *err)
 mf_status mf_term_open(mf_term *term, mf_err *err)
 {
     sigset_t hold;
-    const char *name = getenv("TERM");
     memset(term, 0, sizeof *term);
     if (tcgetattr(STDIN_FILENO, &term->before) != 0)
         return mf_fail(err, MF_SYSTEM, "terminal", "its settings cannot be read", "",
@@ -71,7 +69,7 @@ mf_status mf_term_open(mf_term *term, mf_err *err)
     sigprocmask(SIG_BLOCK, &hold, &term->signals_before);
     watch_size(term);
     term->open = true;
-    term->plain = name == NULL || name[0] == '\0' || strcmp(name, "dumb") == 0;
+    term->plain = !mf_screen_escapes();
     if (!term->plain)
         fputs("\033[?1049h", stdout); /* the other screen: what was on this one comes back */
     return MF_OK;
@@ -138,11 +136,9 @@ static bool low; /* fewer lines than a terminal of 24 */
 static void fit(void)
 {
     enum { FULL_HEIGHT = 24 };
-    struct winsize size = {0};
     resized = 0;
-    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 2)
-        mf_cli_set_columns(size.ws_col - 2);
-    low = size.ws_row > 0 && size.ws_row < FULL_HEIGHT;
+    int rows = mf_screen_fit();
+    low = rows > 0 && rows < FULL_HEIGHT;
 }
 
 bool mf_term_low(void)
@@ -169,24 +165,18 @@ void mf_term_page(const mf_term *term)
     fputs(term->plain ? "\n\n" : "\033[H\033[2J", stdout);
 }
 
-static bool is_bold(const mf_term *term)
+void mf_term_bold(const char *text)
 {
-    const char *no = getenv("NO_COLOR");
-    return !term->plain && (no == NULL || no[0] == '\0');
-}
-
-void mf_term_bold(const mf_term *term, const char *text)
-{
-    fputs(is_bold(term) ? "\033[1m" : "", stdout);
+    fputs(mf_screen_shades() ? "\033[1m" : "", stdout);
     mf_cli_show(text);
-    fputs(is_bold(term) ? "\033[0m" : "", stdout);
+    fputs(mf_screen_shades() ? "\033[0m" : "", stdout);
 }
 
-void mf_term_title(const mf_term *term, const char *text)
+void mf_term_title(const char *text)
 {
-    fputs(is_bold(term) ? "\033[1m" : "", stdout);
+    fputs(mf_screen_shades() ? "\033[1m" : "", stdout);
     mf_cli_wrap(text, 0, 0);
-    fputs(is_bold(term) ? "\033[0m" : "", stdout);
+    fputs(mf_screen_shades() ? "\033[0m" : "", stdout);
 }
 
 void mf_term_keys(const char *text, int indent)

@@ -36,7 +36,7 @@ int mf_term_key(mf_term *term, int seconds);
 /* A new empty screen; what is printed to stdout then stands on it. */
 void mf_term_page(const mf_term *term);
 /* A title in bold over lines as wide as it, and its line end. */
-void mf_term_title(const mf_term *term, const char *text);
+void mf_term_title(const char *text);
 /* An empty line, where the terminal is high enough to spend one. */
 void mf_term_gap(void);
 /* Whether it is lower than 24 lines. */
@@ -44,7 +44,7 @@ bool mf_term_low(void);
 /* A line across it. */
 void mf_term_rule(void);
 /* Text in bold where the terminal can and NO_COLOR is not set. */
-void mf_term_bold(const mf_term *term, const char *text);
+void mf_term_bold(const char *text);
 /* Keys with what they do, parted by " | ", wrapped at a bar after an indent, so that no
  * key stands away from its words. */
 void mf_term_keys(const char *text, int indent);

@@ -37,7 +37,7 @@ static size_t count_lacking(const mf_walk *walk)
 
 void mf_walk_head(mf_walk *walk, const char *left)
 {
-    char id[48], day[MF_DAY_TEXT], time[MF_MINUTE_TEXT], line[160];
+    char day[MF_DAY_TEXT], time[MF_MINUTE_TEXT], line[160];
     const mf_area *area = mf_job_area(walk->job, walk->area);
     size_t lacking = count_lacking(walk);
     walk->gate_open = lacking == 0;
@@ -52,9 +52,8 @@ void mf_walk_head(mf_walk *walk, const char *left)
     line[mf_cli_letters(line, strlen(line), wide - 1)] = '\0';
     mf_cli_pad(line, wide);
     printf("%s %s\n", day, time);
-    snprintf(id, sizeof id, "gate.%s", mf_gate_name(walk->gate));
-    printf("%s  ", mf_walk_word(walk, id));
-    mf_term_bold(&walk->term, mf_walk_word(walk, walk->gate_open ? "word.yes" : "word.no"));
+    printf("%s  ", mf_gate_question(walk->cli, walk->gate));
+    mf_term_bold(mf_walk_word(walk, walk->gate_open ? "word.yes" : "word.no"));
     if (!walk->gate_open)
         printf("  (%s: %zu)", mf_walk_word(walk, "label.lacking"), lacking);
     putchar('\n');
@@ -334,12 +333,9 @@ mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err)
             mf_next_of_job(walk->job, walk->cli->today, walk->cli->next);
         printf("%s: %d\n", mf_walk_word(walk, "walk.logged"), walk->logged);
         say_how_to_go_on(walk);
-        if (walk->job != NULL && walk->area[0] != '\0') {
-            char id[48];
-            snprintf(id, sizeof id, "gate.%s", mf_gate_name(walk->gate));
-            printf("%s  %s\n", mf_walk_word(walk, id),
+        if (walk->job != NULL && walk->area[0] != '\0')
+            printf("%s  %s\n", mf_gate_question(walk->cli, walk->gate),
                    mf_walk_word(walk, count_lacking(walk) == 0 ? "word.yes" : "word.no"));
-        }
     }
     mf_book_job_free(walk->job);
     walk->job = NULL;

@@ -114,7 +114,7 @@ static void show_substrates(const mf_walk *walk, const parts *p)
 static void show(mf_walk *walk, const parts *p)
 {
     mf_term_page(&walk->term);
-    mf_term_title(&walk->term, mf_walk_word(walk, "offer.parts-title"));
+    mf_term_title(mf_walk_word(walk, "offer.parts-title"));
     mf_term_rule();
     for (int i = 0; i < p->n; i++) {
         const mf_usual_part *it = &p->part[i];

@@ -249,7 +249,7 @@ static void all_jobs_of_three_years(void **state)
         "cat all/index.txt; cmp all/J-1926/record.pdf out/job-record.pdf; cat all/index.html; "
         "cat zips/index.txt; for g in rule demo signs handover inspection; do $MISTFOLD --book "
         "v.book gate J-1926 $g 2>/dev/null | head -1; done > gates; while read -r line; do grep "
-        "-qF \"$line\" all/index.txt; done < gates");
+        "-qF \"$line\" all/index.txt || exit 1; done < gates");
     contains(r.out, "J-2  7 <Invented> Street\n    2026-10-05 - ");
     contains(r.out, "2026-09-14 - 2026-09-16, closed, handed over\n");
     contains(r.out, "7 &lt;Invented> Street");
@@ -289,6 +289,7 @@ static void refusals_of_all(void **state)
     } cases[] = {
         {"--since 2040-01-01 --out none", "no job is like that", 3},
         {"--out all", "there is a file or folder of this name already", 3},
+        {"--out v.book-journal", "this name belongs to the book beside it", 3},
         {"--out none --records nowhere", "nowhere", 3},
         {"--out none --state done", "done is no state", 3},
         {"--out none --record r.pdf", "it is the record of one job, and none is named", 2},

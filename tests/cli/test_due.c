@@ -176,12 +176,32 @@ static void a_later_certificate_replaces(void **state)
     says("NO  teo, renovator T-2: serves for nothing"); /* of the last */
 }
 
+/* The firm is certified by its own certificate, a renovator by that of a person: one that was
+ * logged as held by the other is none, as a gate has it. */
+static void held_by_the_other_is_none(void **state)
+{
+    (void)state;
+    run("set -e; rm -f h.book*; m=\"$MISTFOLD --quiet --by rosa --book h.book\"; $m book new "
+        "--no-key "
+        "--device t; $m person add --id rosa --name 'Rosa Muestra'; add() { $m certificate add "
+        "--issuer X --issued 2026-01-05 --expires 2031-01-05 \"$@\"; }; "
+        "add --holder rosa --discipline firm --number F-1; "
+        "add --holder firm --discipline renovator --number R-1 --hands-on yes");
+    assert_int_equal(r.status, 0);
+    run("$MISTFOLD --quiet --book h.book certificate check --on 2026-12-01");
+    answers(1, "NO  the firm: no certificate of the firm holds on that day");
+    says("NO  nobody: no certificate of a renovator holds on that day");
+    says("NO  rosa, firm F-1: counts for nothing: the firm holds");
+    says("NO  firm, renovator R-1: counts for nothing");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(completed_but_not_clean), cmocka_unit_test(clean_but_not_completed),
-        cmocka_unit_test(paper_lacks_at_work),     cmocka_unit_test(who_is_somebody),
-        cmocka_unit_test(the_firms_certificates),  cmocka_unit_test(a_later_certificate_replaces),
+        cmocka_unit_test(completed_but_not_clean),   cmocka_unit_test(clean_but_not_completed),
+        cmocka_unit_test(paper_lacks_at_work),       cmocka_unit_test(who_is_somebody),
+        cmocka_unit_test(the_firms_certificates),    cmocka_unit_test(a_later_certificate_replaces),
+        cmocka_unit_test(held_by_the_other_is_none),
     };
     return cmocka_run_group_tests(tests, start, shell_stop);
 }

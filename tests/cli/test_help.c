@@ -66,6 +66,22 @@ typedef struct wrong_use {
     const char *command, *says;
 } wrong_use;
 
+/* Each is refused with that status, by one line on standard error alone. */
+static void one_line_each(const wrong_use *cases, size_t n, int status)
+{
+    run_result r;
+    char line[256];
+    for (size_t i = 0; i < n; i++) {
+        snprintf(line, sizeof line, "$MISTFOLD %s", cases[i].command);
+        run_shell(&r, "", line);
+        if (r.status != status)
+            fail_msg("%s: %d\n%s", cases[i].command, r.status, r.err);
+        assert_string_equal(r.out, "");
+        contains(r.err, cases[i].says);
+        assert_ptr_equal(strchr(r.err, '\n'), r.err + strlen(r.err) - 1);
+    }
+}
+
 static void wrong_use_is_one_line_and_exit_2(void **state)
 {
     static const wrong_use cases[] = {
@@ -89,17 +105,8 @@ static void wrong_use_is_one_line_and_exit_2(void **state)
         {"limit list --on", "a value is missing"},
         {"entry withdraw x/1", "--reason: is needed here"},
     };
-    run_result r;
-    char line[256];
     (void)state;
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        snprintf(line, sizeof line, "$MISTFOLD %s", cases[i].command);
-        run_shell(&r, "", line);
-        assert_int_equal(r.status, 2);
-        assert_string_equal(r.out, "");
-        contains(r.err, cases[i].says);
-        assert_ptr_equal(strchr(r.err, '\n'), r.err + strlen(r.err) - 1);
-    }
+    one_line_each(cases, sizeof cases / sizeof cases[0], 2);
 }
 
 /* A value that cannot be is bad input, whoever asked for it: the same slip, the same status. */
@@ -116,18 +123,8 @@ static void a_wrong_value_is_one_line_and_exit_3(void **state)
         {"paper containment --side left --out x.pdf", "neither interior nor exterior"},
         {"settings set colour red", "colour is no setting"},
     };
-    run_result r;
-    char line[256];
     (void)state;
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        snprintf(line, sizeof line, "$MISTFOLD %s", cases[i].command);
-        run_shell(&r, "", line);
-        if (r.status != 3)
-            fail_msg("%s: %d\n%s", cases[i].command, r.status, r.err);
-        assert_string_equal(r.out, "");
-        contains(r.err, cases[i].says);
-        assert_ptr_equal(strchr(r.err, '\n'), r.err + strlen(r.err) - 1);
-    }
+    one_line_each(cases, sizeof cases / sizeof cases[0], 3);
 }
 
 /* "(needed)" stands where it is, and says when. */

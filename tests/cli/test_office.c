@@ -244,6 +244,7 @@ static void settings_are_set(void **state)
         {"place 'a b'", "VALUE: "},
         {"by nobody", "VALUE: there is no person nobody"},
         {"by ''", "VALUE: a value is one line of words"},
+        {"tsa \"$(printf 'https://tsa.example/\\t')\"", "VALUE: a value is one line of words"},
     };
     (void)state;
     run("export XDG_CONFIG_HOME=$PWD/s/t; unset MISTFOLD_BY; $MISTFOLD settings set by rosa && "

@@ -1,4 +1,4 @@
-/* Answers at a terminal: as wide as it is, the YES or NO in sight, colours that carry nothing
+/* Answers at a terminal: as wide as it is, the YES or NO in sight, colors that carry nothing
  * alone; and none of it where output goes to a file. The sample job, at 50 columns of 20 lines. */
 #include "support/shell_kit.h"
 
@@ -94,7 +94,7 @@ static void commands_are_not_broken(void **state)
 }
 
 /* Without a terminal, with NO_COLOR or a dumb one there is none; the words are the same. */
-static void colours_carry_nothing_alone(void **state)
+static void colors_carry_nothing_alone(void **state)
 {
     (void)state;
     run("g() { script -qec \"$MISTFOLD gate J-1926 demo --on 2026-09-13\" /dev/null | tr -d '\\r'; "
@@ -119,6 +119,9 @@ static void data_is_left_alone(void **state)
         "json.load(sys.stdin)'");
     answers(0, "");
     assert_string_equal(r.err, "");
+    run("SIZE=50x20 python3 " MF_TESTS "/cli/drive.py '' $MISTFOLD gate J-1926 demo --json | grep "
+        "-v -E '^(TOO BIG|=*$|exit|keys)' | python3 -m json.tool > /dev/null");
+    answers(0, "");
 }
 
 int main(void)
@@ -128,7 +131,7 @@ int main(void)
         cmocka_unit_test(the_answer_stays_in_sight),
         cmocka_unit_test(the_start_is_seen),
         cmocka_unit_test(commands_are_not_broken),
-        cmocka_unit_test(colours_carry_nothing_alone),
+        cmocka_unit_test(colors_carry_nothing_alone),
         cmocka_unit_test(data_is_left_alone),
     };
     return cmocka_run_group_tests(tests, shell_demo, shell_stop);

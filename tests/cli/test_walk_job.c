@@ -252,6 +252,22 @@ static void a_state_is_asked_back(void **state)
     small_says("SELECT place FROM house WHERE job = 'J-t-1'", "US-IA\n");
 }
 
+/* An answer that was refused is none: Enter is not said to stand for it, whoever leaves then keeps
+ * what else was answered, and whoever goes back finds there what was there before. */
+static void a_refused_answer_is_none(void **state)
+{
+    (void)state;
+    with_dates("5_Sample_Road <enter> 1950 <enter> 2 <enter> n n <enter> 1 2099-01-01 <enter> "
+               "2099-02-30 <enter> <ctrl-c>",
+               "job walk");
+    says("\"2099-02-30\" does not exist in the calendar");
+    says_not("Enter alone: 2099-02-30");
+    small_says("SELECT start, \"end\" FROM house WHERE job = 'J-t-1'", "2099-01-01|\n");
+    with_dates("5_Sample_Road <enter> 1950 <enter> <esc> soon <enter> <esc> <enter> <ctrl-c>",
+               "job walk");
+    says("--year-built 1950");
+}
+
 /* A job is open at this address: it is named, and only a yes opens another one. */
 static void another_job_at_an_address(void **state)
 {
@@ -300,6 +316,7 @@ int main(void)
         cmocka_unit_test(a_blanket_answer_is_taken_back),
         cmocka_unit_test(another_answer_takes_the_place),
         cmocka_unit_test(a_state_is_asked_back),
+        cmocka_unit_test(a_refused_answer_is_none),
         cmocka_unit_test(another_job_at_an_address),
         cmocka_unit_test(a_newer_house_is_told_to_be_outside),
         cmocka_unit_test(a_vacancy_begins_today),
