@@ -178,9 +178,6 @@ const mf_component *mf_loose_component(const mf_job *job);
 const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf_step *step,
                                 mf_phase phase);
 
-/* audit_clean.c: whether somebody who may sample looked at an area that samples clear. */
-bool mf_looked_to_clear(const mf_job *job, const mf_verification *it);
-
 /* audit_step.c: whether the tick takes down what has done its duty: after the area was shown to be
  * clean, and no work came since. */
 bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick);
