@@ -97,7 +97,7 @@ MF_API void mf_verification_area(const mf_job *job, const mf_area *area, mf_ver_
 
 /* Whether what was done by the wrong hands was done once more since: the section was looked at and
  * wiped anew by a certified renovator, or outside looked at anew; or, where it is a clean look,
- * whether the area is verified without it. index is of job->verification. */
+ * whether the verification shows the same without it. index is of job->verification. */
 MF_API bool mf_verification_made_good(const mf_job *job, const mf_area *area, size_t index);
 
 #ifdef __cplusplus

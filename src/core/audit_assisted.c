@@ -176,19 +176,6 @@ void mf_show_assisted_out(const mf_asked *asked, const mf_subject *subject, mf_f
     out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
 }
 
-/* Whether there is an area that nobody found clean or sampled yet. */
-static bool unfinished(const mf_job *job)
-{
-    bool open = job->n_area == 0;
-    for (size_t i = 0; i < job->n_area && !open; i++) {
-        open = !mf_on_clearance(job, job->area[i].id);
-        for (size_t k = 0; k < job->n_verification; k++)
-            open = open && (job->verification[k].event == MF_VER_LOOK_DIRTY ||
-                            !mf_same(job->verification[k].area, job->area[i].id));
-    }
-    return open;
-}
-
 void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     static const char *const names[] = {
@@ -210,9 +197,6 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
         return;
     }
     mf_stay_fault fault = mf_stay_judge(asked->job, it, &limit, &n);
-    bool over = it->until != MF_DAY_NONE && asked->today > it->until;
-    if (fault == MF_STAY_GOOD && over && asked->completed == MF_DAY_NONE && unfinished(asked->job))
-        fault = MF_STAY_OTHER_DAYS; /* they are back, and work may go on */
     bool days = fault == MF_STAY_TOO_LONG && it->stay == MF_STAY_ONE_DAY && it->from != it->until;
     mf_say(out, fault == MF_STAY_GOOD ? MF_MET : MF_LACKING,
            days ? "stay-not-one-day" : names[fault]);
@@ -222,6 +206,27 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
         return;
     mf_say_limit(out, asked->job, limit->id, asked->house->start);
     mf_say_numbers(out, limit->unit, n, limit->value);
+}
+
+const char *mf_if_assisted_today(const mf_asked *asked, const mf_subject *subject)
+{
+    const char *why = mf_if_assisted_over(asked, subject);
+    if (why == NULL)
+        why = mf_if_work_today(asked);
+    return why == NULL && occupancy_of(asked) == NULL ? "stay-none" : why;
+}
+
+/* Until the work is said to be completed it may go on today, also where all is clean. */
+void mf_show_assisted_today(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_occupancy *it = occupancy_of(asked);
+    bool over = it->until != MF_DAY_NONE && asked->today > it->until;
+    bool ahead = it->from != MF_DAY_NONE && asked->today < it->from;
+    (void)subject;
+    mf_say(out, over || ahead ? MF_LACKING : MF_MET,
+           over || ahead ? "stay-not-today" : "stay-today");
+    mf_say_days(out, it->from, it->until);
+    out->evidence = mf_or_empty(it->src.entry);
 }
 
 /* ---- clearance ---------------------------------------------------------------------------- */

@@ -335,16 +335,20 @@ void mf_show_told_days(const mf_asked *asked, const mf_subject *subject, mf_find
 
 /* ---- work on the day that is asked about ---------------------------------------------------- */
 
+const char *mf_if_work_today(const mf_asked *asked)
+{
+    if (asked->completed != MF_DAY_NONE)
+        return "told-work-over";
+    return asked->today < asked->start ? "told-work-ahead" : NULL;
+}
+
 const char *mf_if_told_today(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_area *area = mf_given(asked->area) ? mf_job_area(asked->job, asked->area) : NULL;
     if (area != NULL && !mf_area_in_common(asked->job, area))
         return "party-not-due";
-    if (asked->completed != MF_DAY_NONE)
-        return "told-work-over";
-    if (asked->today < asked->start)
-        return "told-work-ahead";
-    return mf_if_told_days(asked, subject);
+    const char *why = mf_if_work_today(asked);
+    return why == NULL ? mf_if_told_days(asked, subject) : why;
 }
 
 void mf_show_told_today(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

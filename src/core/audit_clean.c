@@ -9,7 +9,6 @@
 #include "core/when.h"
 #include "core/worked.h"
 #include <assert.h>
-#include <mistfold/assisted.h>
 #include <mistfold/clean.h>
 #include <mistfold/contain.h>
 #include <mistfold/dust.h>
@@ -266,38 +265,11 @@ void mf_show_order(const mf_asked *asked, const mf_subject *subject, mf_finding 
 
 /* ---- by the right hands, and written down ---------------------------------------------------- */
 
-static bool cleaned_since(const mf_job *job, const mf_verification *look)
+/* Whoever clears an area by samples may look at it as well: that is no verification. */
+static bool looked_to_clear(const mf_job *job, const mf_verification *it)
 {
-    for (size_t i = 0; i < job->n_tick; i++) {
-        const mf_tick *it = &job->tick[i];
-        if (mf_is_cleaning(it) && mf_same(it->area, look->area) &&
-            mf_surely_before(look->on, look->at_minute, it->on, it->at_minute))
-            return true;
-    }
-    return false;
-}
-
-/* Whether a certified renovator saw the area clean after its last work and cleaning. */
-static bool renovator_saw(const mf_job *job, const char *area)
-{
-    for (size_t i = 0; i < job->n_verification; i++) {
-        const mf_verification *it = &job->verification[i];
-        if (it->event == MF_VER_LOOK_CLEAN && mf_same(it->area, area) &&
-            it->on >= mf_worked_last(job, area) && !cleaned_since(job, it) &&
-            mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL)
-            return true;
-    }
-    return false;
-}
-
-/* Whoever clears an area by samples may look at it as well: that is no verification. Whoever clears
- * assisted housing looks at its outside too (24 CFR 35.1340(b)(2)(ii)), beside the renovator. */
-bool mf_looked_to_clear(const mf_job *job, const mf_verification *it)
-{
-    if (!mf_is_look(it) || !mf_may_sample(job, it->person, it->on))
-        return false;
-    return mf_on_clearance(job, it->area) ||
-           (mf_assisted_holds(job) && renovator_saw(job, it->area));
+    return mf_is_look(it) && mf_on_clearance(job, it->area) &&
+           mf_may_sample(job, it->person, it->on);
 }
 
 /* Who is not named is asked for by verification-record. */
@@ -311,7 +283,7 @@ void mf_show_verifier(const mf_asked *asked, const mf_subject *subject, mf_findi
         if (!mf_same(it->area, subject->id) || !mf_given(it->person) ||
             it->event == MF_VER_RECLEANED || /* cleaning is for trained people: 745.90(b)(1) */
             mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL ||
-            mf_looked_to_clear(job, it) || mf_verification_made_good(job, subject->area, i))
+            looked_to_clear(job, it) || mf_verification_made_good(job, subject->area, i))
             continue;
         mf_say(out, verification_fault(job, subject->id), "verifier-not-certified");
         mf_say_days(out, it->on, MF_DAY_NONE);

@@ -61,6 +61,7 @@ static const char *const doubt_names[] = {
     [MF_DOUBT_CHIP_SAMPLER] = "paint-chip-sampler",
     [MF_DOUBT_LABORATORY] = "paint-laboratory",
     [MF_DOUBT_AFTER_WORK] = "paint-after-work",
+    [MF_DOUBT_AFTER_START] = "paint-after-start",
     [MF_DOUBT_CONTRADICTION] = "paint-untested",
     [MF_DOUBT_UNPAINTED] = "paint-untested",
 };
@@ -73,7 +74,7 @@ void mf_show_paint(const mf_asked *asked, const mf_subject *subject, mf_finding 
     mf_paint_finding paint;
     mf_paint_judge(asked->job, subject->component, &paint);
     out->evidence = paint.evidence;
-    mf_say_days(out, paint.on, MF_DAY_NONE);
+    mf_say_days(out, paint.on, paint.doubt == MF_DOUBT_AFTER_START ? asked->start : MF_DAY_NONE);
     if (paint.verdict == MF_PAINT_PRESUMED) {
         mf_say(out, MF_WARNING, doubt_names[paint.doubt]);
         return;

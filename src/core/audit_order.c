@@ -143,11 +143,8 @@ static const mf_tick *last_cleaning(const mf_job *job, const mf_area *area)
     const mf_tick *last = NULL;
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
-        if (tick->state != MF_TICK_DONE || !mf_same(tick->area, area->id))
-            continue;
-        const mf_step *step = mf_step_named(tick->step);
-        bool cleaning = step != NULL && step->phase == MF_PHASE_CLEAN;
-        if (cleaning && (last == NULL || before(last, tick)))
+        if (mf_is_cleaning(tick) && mf_same(tick->area, area->id) &&
+            (last == NULL || before(last, tick)))
             last = tick;
     }
     return last;
@@ -226,15 +223,21 @@ static const mf_verification *dirty_before(const mf_job *job, const mf_verificat
     return NULL;
 }
 
-/* The last clean look of the area: of the verification, or of anybody. */
-static const mf_verification *last_clean_look(const mf_job *job, const char *area, bool own)
+/* In an area cleared by samples anybody's look will do (745.85(c)); else it is a certified
+ * renovator's (745.85(b)(1)(i), (b)(2)). Who is not named is asked for by verification-record. */
+static bool may_verify(const mf_job *job, const mf_verification *look)
+{
+    return !mf_given(look->person) || mf_on_clearance(job, look->area) ||
+           mf_certified(job, look->person, MF_DISC_RENOVATOR, look->on, NULL) != NULL;
+}
+
+/* The last clean look of the area: of those that may verify it, or of anybody; or NULL. */
+static const mf_verification *last_clean_look(const mf_job *job, const char *area, bool verifies)
 {
     const mf_verification *last = NULL;
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
-        bool counts = !own || !mf_given(it->person) || mf_looked_to_clear(job, it) ||
-                      mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL;
-        if (is_clean_look(it, area) && counts &&
+        if (is_clean_look(it, area) && (!verifies || may_verify(job, it)) &&
             (last == NULL || mf_when(it->on, it->at_minute) >= mf_when(last->on, last->at_minute)))
             last = it;
     }
@@ -248,22 +251,19 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
 {
     const mf_job *job = asked->job;
     const mf_tick *cleaned = last_cleaning(job, subject->area);
-    /* A clean look of one who is no certified renovator is no part of the verification; dust that
-     * was seen before it was seen all the same. */
-    const mf_verification *any = last_clean_look(job, subject->id, false);
     const mf_verification *look = last_clean_look(job, subject->id, true);
     if (look == NULL)
-        look = any;
+        look = last_clean_look(job, subject->id, false);
     mf_say(out, MF_MET, "looked-after-cleaning");
     out->evidence = "";
     if (look == NULL)
         return;
-    const mf_verification *dirty = dirty_before(job, any);
+    const mf_verification *dirty = dirty_before(job, look);
     const mf_dust_sample *unseen = sampled_unseen(asked, subject->id);
     if (dirty != NULL) {
         mf_say(out, MF_LACKING, "looked-not-recleaned");
-        mf_say_days(out, dirty->on, any->on);
-        out->evidence = mf_or_empty(any->src.entry);
+        mf_say_days(out, dirty->on, look->on);
+        out->evidence = mf_or_empty(look->src.entry);
     } else if (cleaned != NULL && !looked_after(look, cleaned)) {
         bool cleared = mf_on_clearance(job, subject->id);
         mf_say(out, cleared ? MF_WARNING : MF_LACKING, "looked-before-cleaning");

@@ -178,9 +178,6 @@ const mf_component *mf_loose_component(const mf_job *job);
 const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf_step *step,
                                 mf_phase phase);
 
-/* audit_clean.c: whether somebody who may sample looked at an area that samples clear. */
-bool mf_looked_to_clear(const mf_job *job, const mf_verification *it);
-
 /* audit_step.c: whether the tick takes down what has done its duty: after the area was shown to be
  * clean, and no work came since. */
 bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick);
@@ -198,7 +195,7 @@ mf_if_fn mf_if_always, mf_if_completed;                  /* audit_say.c */
 mf_if_fn mf_if_child_matters, mf_if_visits, mf_if_minor; /* audit_cover.c */
 mf_if_fn mf_if_place;                                    /* audit_cover.c */
 mf_if_fn mf_if_emergency;                                /* audit_emergency.c */
-mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside,
+mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside, mf_if_assisted_today,
     mf_if_blood_lead;                                         /* audit_assisted.c */
 mf_if_fn mf_if_trigger;                                       /* audit_osha.c */
 mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative; /* audit_evidence.c */
@@ -211,7 +208,9 @@ mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_signed_paper;
 const mf_notice *mf_serving_notice(const mf_asked *asked, const mf_subject *subject);
 const char *mf_if_served_by(const mf_asked *asked, const mf_subject *subject, unsigned methods);
 mf_if_fn mf_if_change_told, mf_if_told_days, mf_if_told_today, mf_if_sign_days; /* audit_change.c */
-mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                                 /* audit_unit.c */
+/* audit_change.c: why no work is to be expected on the day asked about; NULL = it may be. */
+const char *mf_if_work_today(const mf_asked *asked);
+mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                      /* audit_unit.c */
 mf_if_fn mf_if_day_worked, mf_if_area_worked;                        /* audit_workday.c */
 mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;    /* audit_training.c */
 mf_if_fn mf_if_cleaned;                                              /* audit_order.c */
@@ -234,8 +233,8 @@ mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_s
 mf_show_fn mf_show_emergency, mf_show_emergency_notes, mf_show_emergency_limits;
 mf_show_fn mf_show_owner_record;
 mf_show_fn mf_show_assisted_scope, mf_show_assisted_method, mf_show_assisted_prepared,
-    mf_show_assisted_site, mf_show_assisted_out, mf_show_assisted_stay, mf_show_assisted_clearance,
-    mf_show_assisted_examiner, mf_show_blood_lead;
+    mf_show_assisted_site, mf_show_assisted_out, mf_show_assisted_stay, mf_show_assisted_today,
+    mf_show_assisted_clearance, mf_show_assisted_examiner, mf_show_blood_lead;
 mf_show_fn mf_show_assisted_emergency, mf_show_assisted_approved, mf_show_assisted_visual;
 mf_show_fn mf_show_trigger;
 mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_calibration,

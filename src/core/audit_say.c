@@ -110,9 +110,13 @@ bool mf_stands_for(const mf_job *job, const mf_subject *subject, const mf_party 
 }
 
 /* Verification may be left out only where clearance sampling is required
- * (745.85(c)(1)): one sample that says so puts its work area on that way. */
+ * (745.85(c)(1)): one sample that says so puts its work area on that way. Outside there is
+ * nothing to clear by it: 745.227(e)(8) has samples of floors, sills and troughs inside. */
 bool mf_on_clearance(const mf_job *job, const char *area)
 {
+    const mf_area *place = mf_job_area(job, area);
+    if (place != NULL && place->side == MF_SIDE_EXTERIOR)
+        return false;
     for (size_t i = 0; i < job->n_dust_sample; i++) {
         const mf_dust_sample *sample = &job->dust_sample[i];
         if (sample->required == MF_YES && sample->blank != MF_YES && mf_same(sample->area, area))

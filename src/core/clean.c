@@ -437,6 +437,16 @@ void mf_verification_area(const mf_job *job, const mf_area *area, mf_ver_area *o
 
 /* ---- done once more by the right hands ----------------------------------------------- */
 
+/* Whether the verification shows the same without the clean looks of those who are no certified
+ * renovators: nothing of it rests on them. */
+static bool whole_without(const mf_job *job, const mf_area *area)
+{
+    mf_ver_area all, own;
+    judge_area(job, area, false, &all);
+    judge_area(job, area, true, &own);
+    return own.looked_clean && own.n_clean == all.n_clean;
+}
+
 /* The next clean look of the whole area by a certified renovator, or MF_NUM_NONE. */
 static int64_t looked_well_after(const mf_job *job, const mf_area *area, int64_t when)
 {
@@ -470,10 +480,8 @@ static bool wiped_since(const mf_job *job, const mf_area *area, const mf_surface
 bool mf_verification_made_good(const mf_job *job, const mf_area *area, size_t index)
 {
     const mf_verification *event = &job->verification[index];
-    mf_ver_area own;
-    judge_area(job, area, true, &own);
-    if (event->event == MF_VER_LOOK_CLEAN && own.verified)
-        return true; /* it stands beside a verification that is whole without it */
+    if (event->event == MF_VER_LOOK_CLEAN && whole_without(job, area))
+        return true;
     int64_t looked = looked_well_after(job, area, event_when(job, index));
     if (looked == MF_NUM_NONE)
         return false;

@@ -19,11 +19,14 @@
 static int nearness(mf_paint_doubt doubt)
 {
     static const mf_paint_doubt farthest_first[] = {
-        MF_DOUBT_UNTESTED,         MF_DOUBT_INCONCLUSIVE, MF_DOUBT_XRF_BY_RENOVATOR,
-        MF_DOUBT_KIT_TESTER,       MF_DOUBT_CHIP_SAMPLER, MF_DOUBT_AFTER_WORK,
-        MF_DOUBT_CERTIFICATE,      MF_DOUBT_LABORATORY,   MF_DOUBT_KIT_UNRECOGNIZED,
-        MF_DOUBT_KIT_SUBSTRATE,    MF_DOUBT_LOCAL_LEVEL,  MF_DOUBT_CALIBRATION,
-        MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,      MF_DOUBT_NONE,
+        MF_DOUBT_UNTESTED,         MF_DOUBT_INCONCLUSIVE,
+        MF_DOUBT_XRF_BY_RENOVATOR, MF_DOUBT_KIT_TESTER,
+        MF_DOUBT_CHIP_SAMPLER,     MF_DOUBT_AFTER_WORK,
+        MF_DOUBT_CERTIFICATE,      MF_DOUBT_LABORATORY,
+        MF_DOUBT_KIT_UNRECOGNIZED, MF_DOUBT_KIT_SUBSTRATE,
+        MF_DOUBT_LOCAL_LEVEL,      MF_DOUBT_CALIBRATION,
+        MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,
+        MF_DOUBT_AFTER_START,      MF_DOUBT_NONE,
     };
     int n = (int)(sizeof farthest_first / sizeof farthest_first[0]);
     for (int i = 0; i < n; i++) {
@@ -36,24 +39,26 @@ static int nearness(mf_paint_doubt doubt)
 /* Paint is shown to be free before it is disturbed: 745.82(a) exempts work for which
  * the determination or the test has been made. What is dated after the first day of
  * work in the component's area, or after completion, came too late for it. Work that is completed
- * and of which no day is logged began when it was to begin. */
-static bool too_late(const mf_job *job, const mf_component *component, mf_day on)
+ * and of which no day is logged began when it was to begin; before that, where no day of work is
+ * logged in the whole job, nobody says that it had not begun. */
+static mf_paint_doubt lateness(const mf_job *job, const mf_component *component, mf_day on)
 {
     const mf_area *area = mf_job_area_of(job, component);
     mf_day worked = mf_worked_first(job, area == NULL ? "" : area->id);
-    if (worked != MF_DAY_NONE && on > worked)
-        return true;
     mf_day completed = mf_completed_on(job);
     bool after_start = worked == MF_DAY_NONE && job->n_house > 0 && on > job->house[0].start;
-    return completed != MF_DAY_NONE && (on > completed || after_start);
+    if ((worked != MF_DAY_NONE && on > worked) ||
+        (completed != MF_DAY_NONE && (on > completed || after_start)))
+        return MF_DOUBT_AFTER_WORK;
+    return after_start && mf_worked_first(job, "") == MF_DAY_NONE ? MF_DOUBT_AFTER_START
+                                                                  : MF_DOUBT_NONE;
 }
 
 static void propose(const mf_job *job, mf_paint_finding *best, mf_paint_basis basis,
                     mf_paint_doubt doubt, const mf_src *src, const char *by, mf_day on)
 {
-    if (nearness(doubt) > nearness(best->doubt) && doubt == MF_DOUBT_NONE &&
-        too_late(job, best->component, on))
-        doubt = MF_DOUBT_AFTER_WORK;
+    if (nearness(doubt) > nearness(best->doubt) && doubt == MF_DOUBT_NONE)
+        doubt = lateness(job, best->component, on);
     if (nearness(doubt) <= nearness(best->doubt))
         return;
     best->basis = basis;
@@ -113,8 +118,8 @@ static mf_paint_doubt determined(const mf_job *job, const mf_component *judged,
         if (!covers || !mf_same(it->assessor, assessor) || it->on < tested)
             continue;
         mf_paint_doubt doubt = determination_doubt(job, it);
-        if (doubt == MF_DOUBT_NONE && too_late(job, judged, it->on))
-            doubt = MF_DOUBT_AFTER_WORK;
+        if (doubt == MF_DOUBT_NONE)
+            doubt = lateness(job, judged, it->on);
         if (nearness(doubt) > nearness(best))
             best = doubt;
     }
@@ -348,7 +353,7 @@ static void by_owner_record(const mf_job *job, mf_paint_finding *out)
     if (it == NULL)
         return;
     bool lower = level_lower_here(job, job->n_house > 0 ? job->house[0].start : it->on);
-    if (lower || too_late(job, out->component, it->on)) {
+    if (lower || lateness(job, out->component, it->on) != MF_DOUBT_NONE) {
         propose(job, out, MF_BASIS_DETERMINATION, lower ? MF_DOUBT_LOCAL_LEVEL : MF_DOUBT_NONE,
                 &it->src, it->assessor, it->on);
         return;

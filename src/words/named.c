@@ -30,6 +30,7 @@ static const char *const doubts[] = {"",
                                      "doubt.chip-sampler",
                                      "doubt.laboratory",
                                      "doubt.after-work",
+                                     "doubt.after-start",
                                      "doubt.contradiction",
                                      "doubt.not-painted"};
 ROWS(doubts, MF_DOUBT_UNPAINTED);

@@ -144,6 +144,7 @@ static const row_case cases[] = {
      FX_TODAY},
     ASSIST("assisted-occupants-out", "occupants-not-out", assisted_in_and_out),
     ASSIST("assisted-relocation", "stay-too-long", assisted_6_days),
+    {"assisted-today", "stay-not-today", MF_LACKING, fx_assisted, not_completed, "2026-09-17"},
     ASSIST("assisted-clearance", "clearance-none", assisted_not_sampled),
     ASSIST("assisted-examiner", "examiner-worked", assisted_own_work),
     ASSIST("assisted-visual", "assessed-by-crew", assisted_seen_by_crew),
@@ -263,7 +264,7 @@ static bool comes_along(const mf_finding *finding, const char *id)
                is_of(finding, "handover-units");
     if (strcmp(id, "worker-trained") == 0)
         return is_of(finding, "contained-by-crew");
-    if (strcmp(id, "told-today") == 0)
+    if (strcmp(id, "told-today") == 0 || strcmp(id, "assisted-today") == 0)
         return is_of(finding, "completion-day") || is_of(finding, "contained-still");
     return strcmp(id, "contained-still") == 0 && is_of(finding, "completion-day");
 }

@@ -169,6 +169,7 @@ static const gate_case cases[] = {
     {"assisted-site", "si", "24 CFR 35.1350(c): cleaned"},
     {"assisted-occupants-out", "di", "24 CFR 35.1345(a)(1)"},
     {"assisted-relocation", "di", "24 CFR 35.1345(a)(2)"},
+    {"assisted-today", "d", "24 CFR 35.1345(a)(2): work today"},
     {"assisted-clearance", "si", "24 CFR 35.1340(g)"},
     {"assisted-visual", "si", "24 CFR 35.1340(b)(2)(ii)"},
     {"assisted-examiner", "si", "24 CFR 35.1340(b)(1), (f)"},

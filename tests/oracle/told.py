@@ -206,11 +206,12 @@ def untold(job, first):
 # ---- changes ---------------------------------------------------------------------------------------
 
 def change_notices(job, role, before):
-    """745.84(b)(4): further written notices delivered before the day."""
+    """745.84(b)(4): further written notices delivered before the day, with "revised information on the
+    ongoing or planned activities": what else the first notice holds need not be told once more."""
     found = []
     for party in job.all("party", role=role):
         for n in job.all("notice", party=party.id, of_change="yes"):
-            if n.on < before and n.method != "posted" and tells_all(n):
+            if n.on < before and n.method != "posted" and "yes" in (n.tells_work, n.tells_dates):
                 found.append(n)
     return found
 
