@@ -1,7 +1,7 @@
 #!/bin/sh
 # The pictures of the README, made by a run of the program on the sample job:
-# docs/walk.svg, one screen of the containment walk, and docs/record.png, the first
-# page of the job record.
+# docs/walk.svg, one screen of the containment walk; docs/record.png, the first page of
+# the job record; docs/phone.png, the field page while a wiped section dries (by Chromium).
 #   sh src/gen/pictures.sh PROGRAM        from the top of the checkout
 set -eu
 MISTFOLD=$1
@@ -34,4 +34,7 @@ awk '/^=====$/ { last = kept; kept = screen; screen = ""; next } { screen = scre
 
 sh sample-data/demo.sh "$folder/demo" >/dev/null
 pdftoppm -r 64 -gray -png -f 1 -l 1 -singlefile "$folder/demo/job-record.pdf" docs/record
-ls -l docs/walk.svg docs/record.png
+
+SAMPLE=$top/sample-data python3 tests/field/page.py whole_job "$folder/phone"
+cp "$folder/phone/wait.png" docs/phone.png
+ls -l docs/walk.svg docs/record.png docs/phone.png
