@@ -133,7 +133,8 @@ static int errno_of(sqlite3 *handle, int which)
     sqlite3_file *file = NULL;
     int number = 0;
     if (sqlite3_file_control(handle, "main", which, &file) != SQLITE_OK || file == NULL ||
-        file->pMethods == NULL)
+        file->pMethods == NULL ||
+        file->pMethods->xFileControl == NULL) /* a journal in memory has none */
         return 0;
     file->pMethods->xFileControl(file, SQLITE_FCNTL_LAST_ERRNO, &number);
     return number;
