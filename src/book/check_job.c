@@ -90,16 +90,16 @@ static mf_status check_devices(mf_checker *c, const mf_asked *jobs, mf_marks *ma
 /* ---- the jobs and the firm ---------------------------------------------------------------------
  */
 
-/* A neighbour that was not met, though it is one of those that are read: an index hides it. */
-static void check_hidden(mf_checker *c, const mf_asked *jobs, const mf_line *neighbour)
+/* A neighbor that was not met, though it is one of those that are read: an index hides it. */
+static void check_hidden(mf_checker *c, const mf_asked *jobs, const mf_line *neighbor)
 {
     char where[MF_ENTRY_WHERE];
-    mf_line_where(neighbour, where);
-    if (neighbour->job[0] == '\0' || mf_asked_has(jobs, neighbour->job))
+    mf_line_where(neighbor, where);
+    if (neighbor->job[0] == '\0' || mf_asked_has(jobs, neighbor->job))
         mf_fault(c, true, where, "the index of the journal does not lead to it");
 }
 
-/* The two links of an entry whose neighbours belong to other jobs, which are not read
+/* The two links of an entry whose neighbors belong to other jobs, which are not read
  * here: somebody who changes it and computes its hash anew makes the next one wrong. */
 static mf_status check_before(mf_checker *c, const mf_asked *jobs, const mf_line *line,
                               const char *where, mf_err *err)

@@ -34,7 +34,7 @@ typedef struct mf_stmt {
     bool cached, failed; /* failed: a bind ran out of memory */
 } mf_stmt;
 
-/* Opens path (":memory:" too) with our settings: timeouts, defences. db must stay
+/* Opens path (":memory:" too) with our settings: timeouts, defenses. db must stay
  * where it is until it is closed. A file that cannot be written is not opened. */
 mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err);
 /* The same to read only, by an URI; alone: keeps the index of a log in memory. */

@@ -106,7 +106,7 @@ static mf_wall wall_of(const mf_plan *plan, const mf_opening *opening, const mf_
     return fixture != NULL ? fixture->wall : wall_named(opening->elevation);
 }
 
-/* Of a plan of one storey, those of that storey; who has none is on the lowest. */
+/* Of a plan of one story, those of that story; who has none is on the lowest. */
 static bool is_shown(const mf_job *job, const mf_area *area, const mf_plan *plan,
                      const mf_opening *opening)
 {
@@ -340,7 +340,7 @@ static void bound(mf_plan *plan)
     plan->all = (mf_box){left, top, right - left, bottom - top};
 }
 
-/* The openings by walls; outside in front of one wall, each storey in a row of its own. */
+/* The openings by walls; outside in front of one wall, each story in a row of its own. */
 static void add_openings(const mf_job *job, const mf_area *area, mf_plan *plan)
 {
     int64_t storeys[MF_PLAN_STOREYS];
