@@ -3,7 +3,7 @@
 #include <mistfold/assisted.h>
 
 #include "core/minor.h"
-#include "core/parts.h"
+#include "core/opening_parts.h"
 #include "core/reach.h"
 #include "core/text.h"
 #include "core/worked.h"

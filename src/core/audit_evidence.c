@@ -1,7 +1,6 @@
 /* What is known of the paint, and whether the evidence is on file as 40 CFR
  * 745.86(b)(1) wants it. */
 #include "core/audit_rows.h"
-#include "core/parts.h"
 #include "core/text.h"
 #include <assert.h>
 #include <mistfold/paint.h>
