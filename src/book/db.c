@@ -353,12 +353,19 @@ mf_status mf_stmt_step(mf_stmt *stmt, bool *row, mf_err *err)
     return MF_OK;
 }
 
+bool mf_stmt_next(mf_stmt *stmt, mf_status *status, mf_err *err)
+{
+    bool row = false;
+    if (*status == MF_OK)
+        *status = mf_stmt_step(stmt, &row, err);
+    return row;
+}
+
 mf_status mf_stmt_run(mf_stmt *stmt, mf_err *err)
 {
-    bool row = true;
     mf_status status = MF_OK;
-    while (status == MF_OK && row)
-        status = mf_stmt_step(stmt, &row, err);
+    while (mf_stmt_next(stmt, &status, err))
+        continue;
     sqlite3_reset(stmt->handle);
     return status;
 }
