@@ -306,7 +306,7 @@ locale-run: $(B)/mistfold $(B)/tests/preload/locale.so $(COMMA) $(LOCALE_TESTS)
 	@LOCPATH=$(CURDIR)/build/locale LC_ALL=de_DE.UTF-8 LD_PRELOAD=$(CURDIR)/$(B)/tests/preload/locale.so \
 	    MISTFOLD=$(CURDIR)/$(B)/mistfold MF_BUILD=$(CURDIR)/$(B) sh tests/run.sh $(LOCALE_TESTS)
 
-# How much of the judgement and of the book the tests run through, with the bounds of
+# How much of the judgment and of the book the tests run through, with the bounds of
 # tests/coverage.sh. The report is build/coverage.txt, by file.
 COVER_TESTS := $(filter $(B)/tests/core/% $(B)/tests/journal/% $(B)/tests/book/% $(B)/tests/words/% $(B)/tests/fuzz/% \
                  $(B)/tests/cli/test_testing $(B)/tests/cli/test_office $(B)/tests/cli/test_bundle,$(TEST_BIN))
@@ -322,7 +322,7 @@ coverage-run: $(B)/mistfold $(B)/$(SO) $(FAULT) $(COVER_TESTS)
 map:
 	@sh src/gen/map.sh $(WORD)
 
-# Every comparison of the judgement turned round, one at a time: a test must notice.
+# Every comparison of the judgment turned round, one at a time: a test must notice.
 mutate: deps-test
 	@python3 tests/mutate/mutate.py $(MUTATE)
 

@@ -293,7 +293,7 @@ MF_API mf_status mf_book_check_job(mf_book *book, const char *job, mf_book_repor
 typedef bool mf_head_fn(const char *device, int64_t seq, const char *hash, void *data);
 MF_API mf_status mf_book_heads(mf_book *book, mf_head_fn *fn, void *data, mf_err *err);
 
-/* The last hash of every device at one time, by the names of the devices. Zero-initialise to
+/* The last hash of every device at one time, by the names of the devices. Zero-initialize to
  * start. */
 typedef struct mf_ends {
     char (*device)[64];
@@ -405,8 +405,8 @@ typedef struct mf_import_ask {
 /* As mf_import_readings_from, for a library that has the bytes in hand: reads a CSV export
  * (docs/intake.md) and writes one reading entry a row, all
  * or nothing. Columns, in any order, heads case-insensitive: number, instrument,
- * operator, date, time, opening, component, side, substrate, colour, result,
- * unit (unit and colour may be absent). Calibration rows have "calibration" in
+ * operator, date, time, opening, component, side, substrate, color, result,
+ * unit (unit and color may be absent). Calibration rows have "calibration" in
  * component and no opening. Refuses what is wrong with file, line and column;
  * dry_run checks everything and writes nothing. */
 MF_API mf_status mf_import_readings(mf_book *book, const char *job, const char *name,
@@ -416,7 +416,7 @@ MF_API mf_status mf_import_readings(mf_book *book, const char *job, const char *
 /* The same from a source, in memory that does not grow with the file. Heads of the
  * instrument's own are named by a map, which is kept (entries of
  * kind column_map); the unit of the result may stand in its head, "PbC (mg/cm2)".
- * The same file again is recognised by its hash (kind intake): nothing is written,
+ * The same file again is recognized by its hash (kind intake): nothing is written,
  * MF_OK. A row whose instrument and number are in the job already is skipped when
  * it says the same and refused when it differs. With faults: MF_INPUT, nothing
  * written. */

@@ -22,7 +22,7 @@ typedef enum mf_step_when { /* when a work area needs the step */
                             MF_WHEN_DOORS_USED, /* a door is used, or it is not said */
                             MF_WHEN_CARPET,     /* carpet, or it is not said */
                             MF_WHEN_NEAR_LINE,  /* property line within the limit */
-                            MF_WHEN_STOREYS,    /* more than one storey, or it is not said */
+                            MF_WHEN_STOREYS,    /* more than one story, or it is not said */
                             MF_WHEN_ASSISTED, /* federally assisted housing under 24 CFR part 35 */
                             MF_WHEN_CHOSEN    /* never asked for; may be ticked when done */
 } mf_step_when;

@@ -153,7 +153,7 @@ typedef enum mf_component_type {
     MF_COMP_JAMB,
     MF_COMP_TROUGH, /* well */
     MF_COMP_EXTERIOR_SILL,
-    MF_COMP_EXTERIOR_CASING, /* brick moulding */
+    MF_COMP_EXTERIOR_CASING, /* brick molding */
     MF_COMP_DOOR_SLAB,
     MF_COMP_THRESHOLD,
     MF_COMP_BASEBOARD,
@@ -192,7 +192,7 @@ typedef struct mf_kit_test {
     mf_tri epa_recognized;
     mf_result result;
     mf_day on;
-    /* Substrates for which EPA recognised it, words of mf_substrate separated by ',';
+    /* Substrates for which EPA recognized it, words of mf_substrate separated by ',';
      * "" = not said. */
     const char *substrates;
 } mf_kit_test;
@@ -201,11 +201,11 @@ typedef struct mf_chip {
     mf_src src;
     const char *component, *sampler;
     const char *laboratory, *lab_address;
-    mf_tri nllap;           /* recognised under TSCA 405(b) on the day */
+    mf_tri nllap;           /* recognized under TSCA 405(b) on the day */
     int64_t weight_ppm;     /* MF_NUM_NONE = not reported */
     int64_t loading_ug_cm2; /* MF_NUM_NONE = not reported */
     mf_day on;              /* sampled */
-    int64_t composite;      /* chips analysed together; below 2 or MF_NUM_NONE = one */
+    int64_t composite;      /* chips analyzed together; below 2 or MF_NUM_NONE = one */
     const char *report;     /* number or file of the laboratory's report */
     mf_tri blanks_clean;    /* the blanks of its batch showed no lead */
 } mf_chip;

@@ -38,7 +38,7 @@ typedef enum mf_unit {
     MF_UNIT_DEG_F,
     MF_UNIT_CALENDAR_YEAR, /* a year such as 1978 */
     MF_UNIT_COUNT,         /* a plain count: cloths, sections, components */
-    MF_UNIT_PERCENT_100,   /* hundredths of one per cent */
+    MF_UNIT_PERCENT_100,   /* hundredths of one percent */
     MF_UNIT_UG_DL_100,     /* lead in blood, hundredths of ug/dL */
     MF_UNIT_IN_1600,       /* 1/1600 inch: holds 1/64 in and 0.01 in exactly */
     MF_UNIT_NG             /* nanograms on a wipe (4.88 ug = 4880) */

@@ -39,10 +39,10 @@ MF_API mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *n
 /* What the paper of a delivery must hold and what was not said of it. */
 typedef enum mf_notice_gap {
     MF_GAP_NONE,
-    MF_GAP_STATEMENT, /* acknowledgement: that the pamphlet came before the start (745.84(d)(1)) */
+    MF_GAP_STATEMENT, /* acknowledgment: that the pamphlet came before the start (745.84(d)(1)) */
     MF_GAP_UNIT,      /* address of the unit (745.84(d)(1), (a)(2)(i)) */
     MF_GAP_SIGNATURE, /* signer or date of signature */
-    MF_GAP_REASON,    /* self-certified: why there is no acknowledgement */
+    MF_GAP_REASON,    /* self-certified: why there is no acknowledgment */
     MF_GAP_DELIVERERS,
     MF_GAP_HOW,      /* self-certified: by which method it was delivered */
     MF_GAP_RECEIPT,  /* mailed: the certificate of mailing */

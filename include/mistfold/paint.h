@@ -4,7 +4,7 @@
  * kinds says so (40 CFR 745.82(a)(1)-(3)): a certified inspector's or risk
  * assessor's written determination of which the firm holds a copy (this is
  * where XRF readings belong), a certified renovator's EPA-recognized test kit,
- * or a certified renovator's paint chip analysed by a laboratory recognized
+ * or a certified renovator's paint chip analyzed by a laboratory recognized
  * under TSCA 405(b); and the person's certificate was valid on that day. A
  * positive from anyone counts. Everything else is presumed lead-based.
  *
@@ -100,7 +100,7 @@ typedef enum mf_paint_doubt {
     MF_DOUBT_CALIBRATION,      /* readings not enclosed by two good calibration checks */
     MF_DOUBT_KIT_TESTER,       /* kit test not by a certified renovator */
     MF_DOUBT_KIT_UNRECOGNIZED,
-    MF_DOUBT_KIT_SUBSTRATE, /* kit recognised, but not for what is under this paint */
+    MF_DOUBT_KIT_SUBSTRATE, /* kit recognized, but not for what is under this paint */
     MF_DOUBT_LOCAL_LEVEL,   /* it tells EPA's level, and the place has a stricter one */
     MF_DOUBT_CHIP_SAMPLER,  /* chip not by a certified renovator or assessor */
     MF_DOUBT_LABORATORY,    /* laboratory not recognized */
@@ -121,7 +121,7 @@ typedef struct mf_paint_finding {
     mf_day on;               /* day of the deciding test */
 } mf_paint_finding;
 
-/* Whether a kit is recognised for the substrate of the component it was used on (EPA's
+/* Whether a kit is recognized for the substrate of the component it was used on (EPA's
  * recognition notices go by substrate): MF_UNKNOWN when its substrates, or the component, were not
  * logged. */
 MF_API mf_tri mf_kit_fits(const mf_job *job, const mf_kit_test *kit);

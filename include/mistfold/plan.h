@@ -60,10 +60,10 @@ typedef struct mf_plan {
  * nothing can be logged, is drawn as that long. Allocates nothing. */
 MF_API bool mf_plan_of(const mf_job *job, const mf_area *area, mf_plan *out);
 
-/* The storeys on which openings of the area are, lowest first, at most MF_PLAN_STOREYS; those
+/* The stories on which openings of the area are, lowest first, at most MF_PLAN_STOREYS; those
  * that nobody said count with the lowest. Returns how many there are. */
 MF_API size_t mf_plan_storeys(const mf_job *job, const mf_area *area, int64_t out[MF_PLAN_STOREYS]);
-/* The same of the openings of one storey alone; MF_NUM_NONE = of all. */
+/* The same of the openings of one story alone; MF_NUM_NONE = of all. */
 MF_API bool mf_plan_of_storey(const mf_job *job, const mf_area *area, int64_t storey, mf_plan *out);
 
 /* Takes a part of what boxes cover together. */

@@ -9,7 +9,7 @@
 extern "C" {
 #endif
 
-/* UTF-8 lines of half blocks, two rows of modules a line, dark on light whatever the colours of
+/* UTF-8 lines of half blocks, two rows of modules a line, dark on light whatever the colors of
  * the terminal (ECMA-48). The caller frees it. MF_INPUT when text is too long for a code. */
 MF_API mf_status mf_qr_text(const char *text, mf_bytes *out, mf_err *err);
 /* A PNG of 8 pixels a module, black on white. As above. */

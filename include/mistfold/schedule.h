@@ -57,7 +57,7 @@ MF_API void mf_schedule_cell_of(const mf_job *job, const char *opening, const ch
 MF_API const char *mf_place_of(const mf_job *job, const mf_component *component);
 
 /* Testing combination: room equivalent, component type, substrate (and side).
- * Colour is noted with the readings and decides nothing. HUD Guidelines ch. 7 s. III. */
+ * Color is noted with the readings and decides nothing. HUD Guidelines ch. 7 s. III. */
 typedef struct mf_combination {
     const mf_component *first;
     const char *room;

@@ -12,7 +12,7 @@ extern "C" {
 #endif
 
 typedef enum mf_delivery {
-    MF_DELIVERY_ACKNOWLEDGED,   /* written acknowledgement of receipt */
+    MF_DELIVERY_ACKNOWLEDGED,   /* written acknowledgment of receipt */
     MF_DELIVERY_MAILED,         /* certificate of mailing */
     MF_DELIVERY_SELF_CERTIFIED, /* refused or no adult: the firm certifies the delivery */
     MF_DELIVERY_POSTED,         /* signs while the work goes on */
@@ -24,15 +24,15 @@ typedef struct mf_notice {
     const char *party; /* party id */
     mf_delivery method;
     mf_day on;              /* delivered or mailed */
-    mf_day signed_on;       /* acknowledgement or self-certification */
-    const char *signer;     /* who signed the acknowledgement or for the firm */
+    mf_day signed_on;       /* acknowledgment or self-certification */
+    const char *signer;     /* who signed the acknowledgment or for the firm */
     const char *unit;       /* address of the unit */
-    const char *language;   /* of the pamphlet and the acknowledgement */
+    const char *language;   /* of the pamphlet and the acknowledgment */
     const char *reason;     /* self-certified: "refused" or "no adult available" ... */
     const char *deliverers; /* self-certified: who delivered */
     mf_tri has_statement;   /* common areas, facilities: signed, dated statement of steps */
     /* What the paper itself says or what is on file, 745.84(a)-(d). */
-    mf_tri states_receipt; /* acknowledgement: the pamphlet came before the start */
+    mf_tri states_receipt; /* acknowledgment: the pamphlet came before the start */
     mf_tri receipt;        /* mailed: the certificate of mailing is on file */
     mf_tri tells_work;     /* nature and places of the work */
     mf_tri tells_dates;    /* expected start and end; signs: the anticipated end */

@@ -44,7 +44,7 @@ MF_API void mf_units_to_test(int64_t count, mf_built built, mf_units_plan *out);
 
 /* The next number of SplitMix64 (public domain, Steele, Lea and Flood 2014). */
 MF_API uint64_t mf_random_next(uint64_t *state);
-/* 0 .. bound - 1, every one as likely: numbers that would favour some are thrown
+/* 0 .. bound - 1, every one as likely: numbers that would favor some are thrown
  * away. bound > 0. */
 MF_API uint64_t mf_random_below(uint64_t *state, uint64_t bound);
 

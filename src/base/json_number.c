@@ -52,7 +52,7 @@ static bool reads_back(const decimal *d, double number)
 }
 
 /* Below a power of two doubles lie closer than above it: there the nearest
- * decimal of this length may read back as the neighbour below while the next
+ * decimal of this length may read back as the neighbor below while the next
  * one above it is still ours. */
 static void shortest(decimal *out, double number)
 {

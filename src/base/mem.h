@@ -10,7 +10,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-/* An arena: many small allocations with one life. Zero-initialise to start. */
+/* An arena: many small allocations with one life. Zero-initialize to start. */
 typedef struct mf_arena_block mf_arena_block;
 typedef struct mf_arena {
     mf_arena_block *top;
@@ -24,7 +24,7 @@ char *mf_arena_text(mf_arena *arena, const char *text);
 void mf_arena_free(mf_arena *arena);
 
 /* A growing buffer of bytes that always ends in a NUL not counted in len.
- * Zero-initialise to start; free data with mf_buf_free. */
+ * Zero-initialize to start; free data with mf_buf_free. */
 typedef struct mf_buf {
     char *data;
     size_t len, cap;

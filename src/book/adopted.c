@@ -42,13 +42,9 @@ static mf_status add(mf_adopted_list *out, mf_stmt *stmt, mf_err *err)
 mf_status mf_adopted_read(mf_adopted_list *out, mf_book *book, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(&stmt, &book->db, adopted_sql, err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = add(out, &stmt, err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = add(out, &stmt, err);
     mf_stmt_done(&stmt);
     return status;
 }

@@ -14,7 +14,7 @@ typedef struct mf_adopted {
     const char *who, *day, *reason;
 } mf_adopted;
 
-/* Zero-initialise to start. */
+/* Zero-initialize to start. */
 typedef struct mf_adopted_list {
     mf_adopted *at;
     size_t n, cap;

@@ -32,7 +32,6 @@ static bool here(mf_stmt *stmt)
 static mf_status add_others(mf_asked *asked, mf_db *db, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_err cannot = {0};
     mf_status status = mf_stmt_get(&stmt, db, sql, &cannot);
     if (status != MF_OK && mf_db_lacks(db))
@@ -42,9 +41,8 @@ static mf_status add_others(mf_asked *asked, mf_db *db, mf_err *err)
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, asked->id[0]);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        const char *job = status == MF_OK && row ? mf_stmt_column(&stmt, 0) : "";
+    while (mf_stmt_next(&stmt, &status, err)) {
+        const char *job = mf_stmt_column(&stmt, 0);
         bool again = strcmp(asked->id[asked->n - 1], job) == 0; /* of a house said twice */
         if (job[0] != '\0' && here(&stmt) && !again)
             status = add(asked, job, err);

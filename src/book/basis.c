@@ -100,14 +100,10 @@ static mf_status forget_named(mf_db *db, int64_t after, mf_err *err)
     static const char those[] = "UPDATE settled SET stage = '' WHERE stage <> ''"
                                 " AND instr(names, char(10) || ?1 || char(10)) > 0";
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(&stmt, db, news, err);
     if (status == MF_OK)
         mf_stmt_int(&stmt, 1, after);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
+    while (mf_stmt_next(&stmt, &status, err)) {
         const char *id = mf_stmt_column(&stmt, 0);
         status = id[0] == '\0' ? forget_all(db, err) : mf_db_run(db, those, &id, 1, err);
     }

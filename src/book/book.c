@@ -185,7 +185,6 @@ static mf_status take_devices(mf_book *book, mf_err *err)
 {
     char ours[4 * MF_DEVICE_MAX];
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_meta_get(&book->db, "device", ours, sizeof ours, err);
     if (status == MF_OK)
         status = check_device(book, ours, err);
@@ -196,11 +195,8 @@ static mf_status take_devices(mf_book *book, mf_err *err)
                              MF_WITH_DEVICES " SELECT device FROM d WHERE device IS NOT NULL", err);
     if (status != MF_OK)
         return status;
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = check_device(book, mf_stmt_column(&stmt, 0), err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = check_device(book, mf_stmt_column(&stmt, 0), err);
     mf_stmt_done(&stmt);
     return status;
 }

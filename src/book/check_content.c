@@ -70,16 +70,12 @@ static mf_status check_named(mf_checker *c, const char *id, const char *sha256, 
 static mf_status check_entries(mf_checker *c, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(&stmt, &c->book->db,
                                    "SELECT device || '/' || seq, " MF_SHA256_OF_BODY
                                    " FROM entry WHERE kind = 'attachment' ORDER BY device, seq",
                                    err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = check_named(c, mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1), err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = check_named(c, mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1), err);
     mf_stmt_done(&stmt);
     return status;
 }
@@ -115,7 +111,6 @@ static mf_status check_bytes(mf_checker *c, mf_stmt *stmt, mf_err *err)
 mf_status mf_check_contents(mf_checker *c, mf_err *err)
 {
     mf_stmt stmt = {0};
-    bool row = true;
     mf_status status = MF_OK;
     status = mf_db_open(&c->noted, ":memory:", "the check", err);
     if (status == MF_OK)
@@ -124,11 +119,8 @@ mf_status mf_check_contents(mf_checker *c, mf_err *err)
         status = check_entries(c, err);
     if (status == MF_OK)
         status = mf_stmt_get(&stmt, &c->book->db, "SELECT sha256, bytes FROM content", err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = check_bytes(c, &stmt, err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = check_bytes(c, &stmt, err);
     mf_stmt_done(&stmt);
     return status;
 }

@@ -107,15 +107,11 @@ static void differs(mf_checker *c, const char *table, const char *job)
 static mf_status stored(mf_checker *c, mf_buf *out, const char *sql, const char *job, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(&stmt, &c->book->db, sql, err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, job);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
+    while (mf_stmt_next(&stmt, &status, err)) {
         const char *text = mf_stmt_column(&stmt, 0);
         mf_buf_add(out, text, (size_t)sqlite3_column_bytes(stmt.handle, 0));
         mf_buf_text(out, "\n");
@@ -223,13 +219,9 @@ static const char strangers[] =
 static mf_status check_strangers(mf_checker *c, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(&stmt, &c->book->db, strangers, err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            differs(c, mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1));
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        differs(c, mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1));
     mf_stmt_done(&stmt);
     return status;
 }
@@ -238,18 +230,14 @@ static mf_status check_strangers(mf_checker *c, mf_err *err)
 static mf_status check_all_jobs(mf_checker *c, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(
         &stmt, &c->book->db,
         "WITH RECURSIVE j (job) AS (SELECT min(job) FROM entry UNION ALL"
         " SELECT (SELECT min(job) FROM entry WHERE job > j.job) FROM j WHERE j.job IS NOT NULL)"
         " SELECT job FROM j WHERE job IS NOT NULL",
         err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = check_one(c, mf_stmt_column(&stmt, 0), err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = check_one(c, mf_stmt_column(&stmt, 0), err);
     mf_stmt_done(&stmt);
     return status == MF_OK ? check_strangers(c, err) : status;
 }

@@ -15,7 +15,6 @@
 static mf_status check_new(mf_checker *c, const mf_asked *jobs, mf_mark *mark, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_chain before = {.seq = mark->seq};
     snprintf(before.hash, sizeof before.hash, "%s", mark->hash);
     mf_status status = mf_stmt_get(
@@ -24,10 +23,7 @@ static mf_status check_new(mf_checker *c, const mf_asked *jobs, mf_mark *mark, m
         return status;
     mf_stmt_text(&stmt, 1, mark->device);
     mf_stmt_int(&stmt, 2, mark->seq);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
+    while (mf_stmt_next(&stmt, &status, err)) {
         char where[MF_ENTRY_WHERE];
         mf_body body = {.tree = NULL};
         mf_line line = mf_line_of_row(&stmt);
@@ -90,16 +86,16 @@ static mf_status check_devices(mf_checker *c, const mf_asked *jobs, mf_marks *ma
 /* ---- the jobs and the firm ---------------------------------------------------------------------
  */
 
-/* A neighbour that was not met, though it is one of those that are read: an index hides it. */
-static void check_hidden(mf_checker *c, const mf_asked *jobs, const mf_line *neighbour)
+/* A neighbor that was not met, though it is one of those that are read: an index hides it. */
+static void check_hidden(mf_checker *c, const mf_asked *jobs, const mf_line *neighbor)
 {
     char where[MF_ENTRY_WHERE];
-    mf_line_where(neighbour, where);
-    if (neighbour->job[0] == '\0' || mf_asked_has(jobs, neighbour->job))
+    mf_line_where(neighbor, where);
+    if (neighbor->job[0] == '\0' || mf_asked_has(jobs, neighbor->job))
         mf_fault(c, true, where, "the index of the journal does not lead to it");
 }
 
-/* The two links of an entry whose neighbours belong to other jobs, which are not read
+/* The two links of an entry whose neighbors belong to other jobs, which are not read
  * here: somebody who changes it and computes its hash anew makes the next one wrong. */
 static mf_status check_before(mf_checker *c, const mf_asked *jobs, const mf_line *line,
                               const char *where, mf_err *err)
@@ -198,7 +194,6 @@ static mf_status check_entries(mf_checker *c, const mf_asked *jobs, mf_err *err)
 {
     mf_stmt stmt = {0};
     mf_buf sql = {0};
-    bool row = true;
     mf_chain last = {.seq = 0};
     mf_buf_text(&sql, MF_LINE_SELECT " WHERE job");
     mf_asked_sql(&sql, jobs);
@@ -207,10 +202,7 @@ static mf_status check_entries(mf_checker *c, const mf_asked *jobs, mf_err *err)
     if (status != MF_OK)
         return status;
     mf_asked_bind(&stmt, jobs);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
+    while (mf_stmt_next(&stmt, &status, err)) {
         mf_line line = mf_line_of_row(&stmt);
         status = check_one(c, &stmt, jobs, &line, &last, err);
     }

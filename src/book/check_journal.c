@@ -116,15 +116,11 @@ static mf_status check_entry(mf_checker *c, mf_chain *before, mf_stmt *stmt, mf_
 mf_status mf_check_journal(mf_checker *c, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_chain before = {0};
     mf_status status =
         mf_stmt_get(&stmt, &c->book->db, MF_LINE_SELECT " ORDER BY device, seq", err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = check_entry(c, &before, &stmt, err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = check_entry(c, &before, &stmt, err);
     mf_stmt_done(&stmt);
     return status;
 }

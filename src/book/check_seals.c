@@ -65,7 +65,6 @@ static void tell_lost(mf_checker *c, const mf_head_seen *it)
 mf_status mf_check_seals(mf_checker *c, int64_t behind, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_heads_seen all = {0};
     mf_status status = mf_stmt_get(
         &stmt, &c->book->db,
@@ -74,11 +73,8 @@ mf_status mf_check_seals(mf_checker *c, int64_t behind, mf_err *err)
         err);
     if (status == MF_OK)
         mf_stmt_int(&stmt, 1, behind);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = check_seal(c, &stmt, &all, err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = check_seal(c, &stmt, &all, err);
     mf_stmt_done(&stmt);
     if (status == MF_OK && all.n > 0)
         status = mf_book_replay(c->book, all.at, all.n, err);

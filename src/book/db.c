@@ -35,7 +35,7 @@ static void set_limits(sqlite3 *handle)
 
 /* Code that is in the file does not run: triggers are there for other programs, which
  * they keep from changing what was logged; a view in a table's place is an error. */
-static int set_defences(sqlite3 *handle)
+static int set_defenses(sqlite3 *handle)
 {
     static const int on_off[][2] = {{SQLITE_DBCONFIG_DEFENSIVE, 1},
                                     {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
@@ -73,7 +73,7 @@ static int configure(mf_db *db)
     sqlite3_extended_result_codes(handle, 1);
     sqlite3_busy_handler(handle, wait_a_little, db);
     set_limits(handle);
-    int rc = set_defences(handle);
+    int rc = set_defenses(handle);
     if (rc == SQLITE_OK)
         rc = sqlite3_create_function_v2(handle, "only_mistfold_may_change_this_table", 0,
                                         SQLITE_UTF8 | SQLITE_INNOCUOUS, NULL, may_write, NULL, NULL,
@@ -354,12 +354,19 @@ mf_status mf_stmt_step(mf_stmt *stmt, bool *row, mf_err *err)
     return MF_OK;
 }
 
+bool mf_stmt_next(mf_stmt *stmt, mf_status *status, mf_err *err)
+{
+    bool row = false;
+    if (*status == MF_OK)
+        *status = mf_stmt_step(stmt, &row, err);
+    return row;
+}
+
 mf_status mf_stmt_run(mf_stmt *stmt, mf_err *err)
 {
-    bool row = true;
     mf_status status = MF_OK;
-    while (status == MF_OK && row)
-        status = mf_stmt_step(stmt, &row, err);
+    while (mf_stmt_next(stmt, &status, err))
+        continue;
     sqlite3_reset(stmt->handle);
     return status;
 }

@@ -34,7 +34,7 @@ typedef struct mf_stmt {
     bool cached, failed; /* failed: a bind ran out of memory */
 } mf_stmt;
 
-/* Opens path (":memory:" too) with our settings: timeouts, defences. db must stay
+/* Opens path (":memory:" too) with our settings: timeouts, defenses. db must stay
  * where it is until it is closed. A file that cannot be written is not opened. */
 mf_status mf_db_open(mf_db *db, const char *path, const char *name, mf_err *err);
 /* The same to read only, by an URI; alone: keeps the index of a log in memory. */
@@ -83,6 +83,9 @@ void mf_stmt_int(mf_stmt *stmt, int at, int64_t number);
 void mf_stmt_blob(mf_stmt *stmt, int at, const void *bytes, size_t len);
 /* Goes to the next row; *row tells whether there is one. */
 mf_status mf_stmt_step(mf_stmt *stmt, bool *row, mf_err *err);
+/* The same for a loop over the rows: false after the last one, and where *status is, or becomes,
+ * anything but MF_OK. */
+bool mf_stmt_next(mf_stmt *stmt, mf_status *status, mf_err *err);
 /* Runs it to its end and makes it ready to be bound again. */
 mf_status mf_stmt_run(mf_stmt *stmt, mf_err *err);
 /* Columns count from 0; NULL reads as "" or 0. */

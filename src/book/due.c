@@ -12,7 +12,7 @@ MF_API mf_status mf_book_due(mf_book *book, const char *what, mf_day until, mf_d
                                  " ORDER BY day, job, entry";
     char day[MF_DAY_TEXT];
     mf_stmt stmt;
-    bool row = true;
+    bool more = true;
     mf_day_text(until, day);
     mf_status status = mf_touched_settle(book, err);
     if (status == MF_OK)
@@ -22,14 +22,11 @@ MF_API mf_status mf_book_due(mf_book *book, const char *what, mf_day until, mf_d
     mf_stmt_text(&stmt, 1, until == MF_DAY_NONE ? "9999-12-31" : day);
     if (what != NULL)
         mf_stmt_text(&stmt, 2, what);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
+    while (more && mf_stmt_next(&stmt, &status, err)) {
         mf_due_item item = {mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1),
                             mf_day_parse(mf_stmt_column(&stmt, 2), NULL), mf_stmt_column(&stmt, 3),
                             mf_stmt_column(&stmt, 4)};
-        row = fn(&item, data);
+        more = fn(&item, data);
     }
     mf_stmt_done(&stmt);
     return status;

@@ -71,17 +71,13 @@ static const char of_page[] =
 static mf_status put_all(giving *e, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(&stmt, &e->book->db,
                                    e->for_page ? of_page : MF_LINE_SELECT OF_JOB IN_ORDER, err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, e->job);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = put_one(e, &stmt, err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = put_one(e, &stmt, err);
     mf_stmt_done(&stmt);
     return status;
 }

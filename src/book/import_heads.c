@@ -18,7 +18,7 @@ const mf_column mf_columns[MF_COL_COUNT] = {
     [MF_COL_COMPONENT] = {"component", offsetof(mf_reading, component), true},
     [MF_COL_SIDE] = {"side", MF_NO_MEMBER, false},
     [MF_COL_SUBSTRATE] = {"substrate", offsetof(mf_reading, substrate), true},
-    [MF_COL_COLOUR] = {"colour", offsetof(mf_reading, colour), false},
+    [MF_COL_COLOR] = {"color", offsetof(mf_reading, colour), false},
     [MF_COL_RESULT] = {"result", offsetof(mf_reading, loading_ug_cm2), true},
     [MF_COL_UNIT] = {"unit", MF_NO_MEMBER, false},
     [MF_COL_PURPOSE] = {"purpose", MF_NO_MEMBER, false},
@@ -52,6 +52,12 @@ static int column_named(const char *name)
         if (mf_same_but_case(mf_columns[i].head, name))
             return i;
     return strcmp(name, "-") == 0 ? LEFT_OUT : NOT_KNOWN;
+}
+
+/* Books keep maps of a time when this column was spelled so. */
+static int kept_column(const char *name)
+{
+    return column_named(strcmp(name, "colour") == 0 ? mf_columns[MF_COL_COLOR].head : name);
 }
 
 static void list_columns(mf_buf *out)
@@ -146,7 +152,7 @@ static mf_status read_saved(map *m, const mf_import *in, mf_err *err)
         status = mf_job_fold_finish(fold, err);
     for (size_t i = 0; status == MF_OK && i < fold->job.n_column_map; i++) {
         const mf_column_map *it = &fold->job.column_map[i];
-        status = add_pair(m, it->instrument, it->head, column_named(it->column), err);
+        status = add_pair(m, it->instrument, it->head, kept_column(it->column), err);
     }
     mf_job_fold_free(fold);
     return status;

@@ -154,13 +154,9 @@ mf_status mf_index_refresh(mf_book *book, const char *job, mf_err *err)
 mf_status mf_index_fill(mf_book *book, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(&stmt, &book->db, "SELECT job FROM held ORDER BY job", err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = mf_index_refresh(book, mf_stmt_column(&stmt, 0), err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = mf_index_refresh(book, mf_stmt_column(&stmt, 0), err);
     mf_stmt_done(&stmt);
     return status;
 }

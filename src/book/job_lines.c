@@ -66,18 +66,14 @@ mf_status mf_job_lines(mf_job_fold *fold, mf_book *book, const char *job, mf_job
                        mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(
         &stmt, &book->db, MF_LINE_SELECT " WHERE job = ?1 AND rowid > ?2 ORDER BY rowid", err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, job);
     mf_stmt_int(&stmt, 2, read->last);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = take(fold, book, &stmt, read, err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = take(fold, book, &stmt, read, err);
     mf_stmt_done(&stmt);
     return status;
 }

@@ -204,13 +204,9 @@ static mf_status read_back(mf_book *book, mf_stmt *stmt, mf_buf *job, mf_err *er
 {
     mf_status status = MF_OK;
     mf_run run = {.last = 0};
-    bool row = true;
     int64_t rowid = book->read_to, n = 0;
     mf_stmt_int(stmt, 1, rowid);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
+    while (mf_stmt_next(stmt, &status, err)) {
         mf_line line = mf_line_of_row(stmt);
         rowid = mf_stmt_number(stmt, MF_LINE_N_COLUMNS);
         status = read_back_line(book, &line, err);

@@ -64,7 +64,6 @@ static mf_status each_sealed(mf_book *book, const char *text, named_fn *fn, void
                              mf_err *err)
 {
     mf_stmt stmt;
-    bool row = more;
     mf_status status =
         mf_stmt_get(&stmt, &book->db,
                     "SELECT DISTINCT job FROM entry WHERE kind IN ('sealed', 'correction')"
@@ -72,11 +71,8 @@ static mf_status each_sealed(mf_book *book, const char *text, named_fn *fn, void
                     err);
     if (status == MF_OK)
         mf_stmt_text(&stmt, 1, text);
-    while (status == MF_OK && row && more) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = each_of_job(book, mf_stmt_column(&stmt, 0), fn, data, &more, err);
-    }
+    while (more && mf_stmt_next(&stmt, &status, err))
+        status = each_of_job(book, mf_stmt_column(&stmt, 0), fn, data, &more, err);
     mf_stmt_done(&stmt);
     return status;
 }

@@ -21,7 +21,6 @@ static mf_status add_job(mf_earliers *out, mf_book *book, const char *id, mf_err
 static mf_status add_all(mf_earliers *out, mf_book *book, const char *key, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(
         &stmt, &book->db,
         "SELECT DISTINCT job FROM place WHERE key = ?1 AND job <> ?2 ORDER BY job", err);
@@ -29,11 +28,8 @@ static mf_status add_all(mf_earliers *out, mf_book *book, const char *key, mf_er
         return status;
     mf_stmt_text(&stmt, 1, key);
     mf_stmt_text(&stmt, 2, out->to->job.id);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = add_job(out, book, mf_stmt_column(&stmt, 0), err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = add_job(out, book, mf_stmt_column(&stmt, 0), err);
     mf_stmt_done(&stmt);
     return status;
 }

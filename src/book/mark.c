@@ -29,14 +29,10 @@ static mf_status add(mf_marks *out, mf_stmt *stmt, mf_err *err)
 mf_status mf_marks_load(mf_marks *out, mf_db *db, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     *out = (mf_marks){0};
     mf_status status = mf_stmt_get(&stmt, db, devices_sql, err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = add(out, &stmt, err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = add(out, &stmt, err);
     mf_stmt_done(&stmt);
     return status;
 }

@@ -130,14 +130,10 @@ static mf_status take_line(mf_merge *m, mf_chain *before, mf_stmt *stmt, mf_err 
 static mf_status take_entries(mf_merge *m, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_chain before = {0};
     mf_status status = mf_stmt_get(&stmt, &m->other, MF_LINE_SELECT " ORDER BY device, seq", err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = take_line(m, &before, &stmt, err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = take_line(m, &before, &stmt, err);
     mf_stmt_done(&stmt);
     return status;
 }

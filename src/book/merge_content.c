@@ -31,14 +31,11 @@ static mf_status take_content(mf_merge *m, mf_stmt *from, mf_err *err)
 static mf_status take_contents(mf_merge *m, mf_err *err)
 {
     mf_stmt stmt = {0};
-    bool row = m->version > 1;
+    bool any = m->version > 1;
     mf_status status =
-        row ? mf_stmt_get(&stmt, &m->other, "SELECT sha256, bytes FROM content", err) : MF_OK;
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = take_content(m, &stmt, err);
-    }
+        any ? mf_stmt_get(&stmt, &m->other, "SELECT sha256, bytes FROM content", err) : MF_OK;
+    while (any && mf_stmt_next(&stmt, &status, err))
+        status = take_content(m, &stmt, err);
     mf_stmt_done(&stmt);
     return status;
 }

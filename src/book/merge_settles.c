@@ -32,18 +32,14 @@ static mf_status check_job(mf_merge *m, const char *job, mf_err *err)
 mf_status mf_merge_corrections(mf_merge *m, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = m->out->added > 0;
     mf_status status = mf_stmt_get(&stmt, &m->book->db,
                                    "SELECT DISTINCT job FROM entry NOT INDEXED WHERE rowid > ?1"
                                    " AND kind = 'correction' ORDER BY job",
                                    err);
     if (status == MF_OK)
         mf_stmt_int(&stmt, 1, m->book->group_from);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = check_job(m, mf_stmt_column(&stmt, 0), err);
-    }
+    while (m->out->added > 0 && mf_stmt_next(&stmt, &status, err))
+        status = check_job(m, mf_stmt_column(&stmt, 0), err);
     mf_stmt_done(&stmt);
     return status;
 }

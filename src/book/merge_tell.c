@@ -180,15 +180,11 @@ static const char keys_sql[] =
 static mf_status tell_keys(mf_merge *m, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(&stmt, &m->book->db, keys_sql, err);
     if (status == MF_OK)
         mf_stmt_int(&stmt, 1, m->book->group_from);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            tell_key(m, &stmt);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        tell_key(m, &stmt);
     mf_stmt_done(&stmt);
     return status;
 }
@@ -196,17 +192,13 @@ static mf_status tell_keys(mf_merge *m, mf_err *err)
 static mf_status tell_jobs(mf_merge *m, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = m->out->added > 0;
     mf_status status = mf_stmt_get(
         &stmt, &m->book->db,
         "SELECT DISTINCT job FROM entry NOT INDEXED WHERE rowid > ?1 ORDER BY job", err);
     if (status == MF_OK)
         mf_stmt_int(&stmt, 1, m->book->group_from);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = tell_job(m, mf_stmt_column(&stmt, 0), err);
-    }
+    while (m->out->added > 0 && mf_stmt_next(&stmt, &status, err))
+        status = tell_job(m, mf_stmt_column(&stmt, 0), err);
     mf_stmt_done(&stmt);
     return status;
 }

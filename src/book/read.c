@@ -85,14 +85,12 @@ mf_status mf_each_job(mf_book *book, mf_stmt *stmt, mf_job_fn *fn, void *data, m
 {
     mf_buf last = {0};
     mf_status status = MF_OK;
-    bool row = true;
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(stmt, &row, err);
-        if (status == MF_OK && row)
-            status = in_order(book, &last, mf_stmt_column(stmt, 0), err);
-        if (status == MF_OK && row)
-            row = fn(mf_stmt_column(stmt, 0), mf_stmt_column(stmt, 1),
-                     mf_day_parse(mf_stmt_column(stmt, 2), NULL), data);
+    bool more = true;
+    while (more && mf_stmt_next(stmt, &status, err)) {
+        status = in_order(book, &last, mf_stmt_column(stmt, 0), err);
+        if (status == MF_OK)
+            more = fn(mf_stmt_column(stmt, 0), mf_stmt_column(stmt, 1),
+                      mf_day_parse(mf_stmt_column(stmt, 2), NULL), data);
     }
     mf_buf_free(&last);
     return status;
@@ -117,14 +115,11 @@ MF_API mf_status mf_book_heads(mf_book *book, mf_head_fn *fn, void *data, mf_err
         " SELECT e.device, e.seq, e.hash FROM d JOIN entry AS e ON e.device = d.device"
         "  AND e.seq = (SELECT max(seq) FROM entry WHERE device = d.device) ORDER BY e.device";
     mf_stmt stmt;
-    bool row = true;
+    bool more = true;
     mf_status status = mf_stmt_get(&stmt, &book->db, sql, err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            row = fn(mf_stmt_column(&stmt, 0), mf_stmt_number(&stmt, 1), mf_stmt_column(&stmt, 2),
-                     data);
-    }
+    while (more && mf_stmt_next(&stmt, &status, err))
+        more =
+            fn(mf_stmt_column(&stmt, 0), mf_stmt_number(&stmt, 1), mf_stmt_column(&stmt, 2), data);
     mf_stmt_done(&stmt);
     return status;
 }

@@ -111,18 +111,14 @@ static mf_status add_said(mf_reading_set *set, const char *text, int64_t rowid, 
 static mf_status add_readings(mf_reading_set *set, const char *job, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status =
         mf_stmt_get(&stmt, &set->book->db,
                     "SELECT body, rowid FROM entry WHERE job = ?1 AND kind = 'reading'", err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, job);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = add_said(set, mf_stmt_column(&stmt, 0), mf_stmt_number(&stmt, 1), err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = add_said(set, mf_stmt_column(&stmt, 0), mf_stmt_number(&stmt, 1), err);
     mf_stmt_done(&stmt);
     return status;
 }

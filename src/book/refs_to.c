@@ -27,18 +27,14 @@ static mf_status look_in_job(search *s, mf_book *book, const char *job, mf_err *
 static mf_status look_everywhere(search *s, mf_book *book, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status =
         mf_stmt_get(&stmt, &book->db,
                     "SELECT DISTINCT job FROM entry WHERE instr(body, ?1) > 0 ORDER BY job", err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, s->key);
-    while (status == MF_OK && row && s->by == NULL) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = look_in_job(s, book, mf_stmt_column(&stmt, 0), err);
-    }
+    while (s->by == NULL && mf_stmt_next(&stmt, &status, err))
+        status = look_in_job(s, book, mf_stmt_column(&stmt, 0), err);
     mf_stmt_done(&stmt);
     return status;
 }

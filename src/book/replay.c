@@ -240,16 +240,13 @@ static bool mark_found(const sought *s, const mf_ends *ends, int64_t rowid)
 static mf_status go_through(const sought *s, mf_db *db, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_ends ends = {0};
     mf_status status =
         mf_stmt_get(&stmt, db, "SELECT device, hash, rowid FROM entry ORDER BY rowid", err);
     qsort(s->at, s->n, sizeof(mf_head_seen *), by_head);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row &&
-            (!mf_ends_put(&ends, mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1)) ||
-             !mark_found(s, &ends, mf_stmt_number(&stmt, 2))))
+    while (mf_stmt_next(&stmt, &status, err)) {
+        if (!mf_ends_put(&ends, mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1)) ||
+            !mark_found(s, &ends, mf_stmt_number(&stmt, 2)))
             status = mf_fail_memory(err);
     }
     mf_stmt_done(&stmt);

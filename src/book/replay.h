@@ -7,7 +7,7 @@
 #include <mistfold/heads.h>
 #include <mistfold/record.h>
 
-/* Heads that are held against the book in one go. Zero-initialise to start. */
+/* Heads that are held against the book in one go. Zero-initialize to start. */
 typedef struct mf_heads_seen {
     mf_head_seen *at;
     size_t n, cap;

@@ -51,16 +51,12 @@ static void add_word(mf_buf *out, const char *word, size_t len)
 static mf_status add_people(mf_buf *out, mf_db *db, const char *word, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status =
         mf_stmt_get(&stmt, db, "SELECT token FROM temp.people WHERE words MATCH ?1", err);
     if (status == MF_OK)
         mf_stmt_text(&stmt, 1, word);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            mf_buf_printf(out, " OR people : %s", mf_stmt_column(&stmt, 0));
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        mf_buf_printf(out, " OR people : %s", mf_stmt_column(&stmt, 0));
     mf_stmt_done(&stmt);
     return status;
 }

@@ -64,7 +64,6 @@ static bool note_head(const char *device, int64_t seq, const char *hash, void *d
 static mf_status read_signed(giving *g, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(&stmt, &g->book->db,
                                    "SELECT key || ' ' || value FROM meta WHERE"
                                    " key >= 'signed ' || ?1 || ' ' AND key < 'signed ' || ?1 || '!'"
@@ -73,10 +72,7 @@ static mf_status read_signed(giving *g, mf_err *err)
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, g->device);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
+    while (mf_stmt_next(&stmt, &status, err)) {
         const char **grown = mf_grown(g->by, g->n_by, &g->cap_by, sizeof *grown);
         if (grown != NULL)
             g->by = grown;
@@ -101,18 +97,14 @@ static mf_status put_one(giving *g, mf_stmt *stmt, mf_err *err)
 static mf_status put_lines(giving *g, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(
         &stmt, &g->book->db, MF_LINE_SELECT " WHERE device = ?1 AND seq >= ?2 ORDER BY seq", err);
     if (status != MF_OK)
         return status;
     mf_stmt_text(&stmt, 1, g->device);
     mf_stmt_int(&stmt, 2, g->from);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = put_one(g, &stmt, err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = put_one(g, &stmt, err);
     mf_stmt_done(&stmt);
     if (status == MF_OK && g->ends.n == 0)
         return mf_failf(err, MF_INPUT, g->book->db.name, "", "look at: mistfold book head",

@@ -133,7 +133,6 @@ static mf_status take_one(mf_merge *m, const char *sha256, mf_err *err)
 static mf_status take_contents(mf_merge *m, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status =
         mf_stmt_get(&stmt, &m->book->db,
                     "SELECT DISTINCT " MF_SHA256_OF_BODY " AS bytes FROM entry WHERE rowid > ?1 AND"
@@ -142,11 +141,8 @@ static mf_status take_contents(mf_merge *m, mf_err *err)
     if (status != MF_OK)
         return status;
     mf_stmt_int(&stmt, 1, m->book->group_from);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            status = take_one(m, mf_stmt_column(&stmt, 0), err);
-    }
+    while (mf_stmt_next(&stmt, &status, err))
+        status = take_one(m, mf_stmt_column(&stmt, 0), err);
     mf_stmt_done(&stmt);
     return status;
 }
@@ -189,14 +185,11 @@ MF_API mf_status mf_book_merge_segments(mf_book *book, const mf_segments_ask *as
 MF_API mf_status mf_book_contents(mf_book *book, mf_content_fn *fn, void *data, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true, more = true;
+    bool more = true;
     mf_status status =
         mf_stmt_get(&stmt, &book->db, "SELECT sha256 FROM content ORDER BY sha256", err);
-    while (status == MF_OK && row && more) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            more = fn(mf_stmt_column(&stmt, 0), data);
-    }
+    while (more && mf_stmt_next(&stmt, &status, err))
+        more = fn(mf_stmt_column(&stmt, 0), data);
     mf_stmt_done(&stmt);
     return status;
 }

@@ -73,13 +73,9 @@ typedef struct verdicts {
 static mf_status list_open(mf_db *db, verdicts *out, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status =
         mf_stmt_get(&stmt, db, "SELECT job FROM settled WHERE stage = '' ORDER BY job", err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
+    while (mf_stmt_next(&stmt, &status, err)) {
         verdict *at = mf_grown(out->at, out->n, &out->cap, sizeof *at);
         if (at == NULL) {
             status = mf_fail_memory(err);
@@ -195,19 +191,16 @@ MF_API mf_status mf_book_settled(mf_book *book, const char *stage, mf_settled_fn
                                  " JOIN place AS h ON h.job = s.job WHERE s.stage = ?1"
                                  " ORDER BY s.job, h.nth";
     mf_stmt stmt;
-    bool row = true;
+    bool more = true;
     mf_status status = mf_touched_settle(book, err);
     if (status != MF_OK)
         return status;
     status = mf_stmt_get(&stmt, &book->db, stage == NULL ? of_all : of_one, err);
     if (status == MF_OK && stage != NULL)
         mf_stmt_text(&stmt, 1, stage);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            row = fn(mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1),
-                     mf_day_parse(mf_stmt_column(&stmt, 2), NULL), mf_stmt_column(&stmt, 3), data);
-    }
+    while (more && mf_stmt_next(&stmt, &status, err))
+        more = fn(mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1),
+                  mf_day_parse(mf_stmt_column(&stmt, 2), NULL), mf_stmt_column(&stmt, 3), data);
     mf_stmt_done(&stmt);
     return status;
 }

@@ -210,12 +210,8 @@ static const char parts_sql[] = "SELECT device, seq, body ->> '$.key',"
 static mf_status read_parts(parts *out, mf_db *db, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true;
     mf_status status = mf_stmt_get(&stmt, db, parts_sql, err);
-    while (status == MF_OK && row) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row)
-            break;
+    while (mf_stmt_next(&stmt, &status, err)) {
         part *at = mf_grown(out->at, out->n, &out->cap, sizeof *at);
         if (at == NULL) {
             status = mf_fail_memory(err);
@@ -282,18 +278,16 @@ static mf_status check_strays(mf_checker *c, const parts *all, mf_err *err)
 {
     char name[NAME_MAX_LEN];
     mf_stmt stmt;
-    bool row = true;
     mf_status status =
         mf_stmt_get(&stmt, &c->book->db,
                     "SELECT key FROM meta WHERE key >= 'signed ' AND key < 'signed!'", err);
-    while (status == MF_OK && row) {
+    while (mf_stmt_next(&stmt, &status, err)) {
         bool named = false;
-        status = mf_stmt_step(&stmt, &row, err);
-        for (size_t i = 0; status == MF_OK && row && i < all->n && !named; i++) {
+        for (size_t i = 0; i < all->n && !named; i++) {
             name_of(name, all->at[i].device, all->at[i].key);
             named = strcmp(name, mf_stmt_column(&stmt, 0)) == 0;
         }
-        if (status == MF_OK && row && !named)
+        if (!named)
             mf_fault(c, true, "chain",
                      "it is %.40s..., a key that no entry names: the chain was made anew",
                      mf_stmt_column(&stmt, 0));
@@ -321,14 +315,12 @@ mf_status mf_signed_merge(mf_book *book, mf_db *other, mf_err *err)
 {
     char ours[VALUE_MAX];
     mf_stmt stmt;
-    bool row = true;
     mf_status status =
         mf_stmt_get(&stmt, other,
                     "SELECT key, value FROM meta WHERE key >= 'signed ' AND key < 'signed!'", err);
-    while (status == MF_OK && row) {
+    while (mf_stmt_next(&stmt, &status, err)) {
         signature theirs, mine;
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status != MF_OK || !row || !split(&theirs, mf_stmt_column(&stmt, 1)) ||
+        if (!split(&theirs, mf_stmt_column(&stmt, 1)) ||
             strlen(mf_stmt_column(&stmt, 0)) >= NAME_MAX_LEN)
             continue;
         status = mf_meta_get(&book->db, mf_stmt_column(&stmt, 0), ours, sizeof ours, err);
@@ -375,7 +367,7 @@ mf_status mf_own_is_signed(mf_book *book, bool *good, mf_err *err)
 MF_API mf_status mf_book_devices(mf_book *book, mf_device_fn *fn, void *data, mf_err *err)
 {
     mf_stmt stmt;
-    bool row = true, more = true;
+    bool more = true;
     mf_status status = mf_stmt_get(
         &stmt, &book->db,
         MF_WITH_DEVICES " SELECT d.device, ifnull(d.device || '/' || max(k.seq), ''),"
@@ -384,12 +376,9 @@ MF_API mf_status mf_book_devices(mf_book *book, mf_device_fn *fn, void *data, mf
                         " AND k.body ->> '$.device' = d.device"
                         " WHERE d.device IS NOT NULL GROUP BY d.device ORDER BY d.device",
         err);
-    while (status == MF_OK && row && more) {
-        status = mf_stmt_step(&stmt, &row, err);
-        if (status == MF_OK && row)
-            more = fn(mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1), mf_stmt_column(&stmt, 2),
-                      data);
-    }
+    while (more && mf_stmt_next(&stmt, &status, err))
+        more =
+            fn(mf_stmt_column(&stmt, 0), mf_stmt_column(&stmt, 1), mf_stmt_column(&stmt, 2), data);
     mf_stmt_done(&stmt);
     return status;
 }

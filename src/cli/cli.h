@@ -114,8 +114,6 @@ void mf_help_names(const mf_cmd *cmd, mf_buf *out);
 const char *mf_help_needed(const mf_cmd *cmd, const mf_field *field);
 /* How a value of that type is written: "YYYY-MM-DD". */
 const char *mf_help_form(mf_field_type type);
-/* A word that was meant, among the groups or a group's actions; NULL = none near. */
-const char *mf_help_nearest(const char *group, const char *word);
 /* From how many letters apart on a word of that length stands for no other. */
 int mf_help_far(size_t len);
 /* Says that words name no command, and what is near. Returns MF_USAGE. */

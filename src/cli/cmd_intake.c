@@ -102,7 +102,7 @@ typedef struct teller {
     char loose_operator[64];
     mf_day loose_on;
     int64_t size;
-    int shown; /* per cent */
+    int shown; /* percent */
 } teller;
 
 static const char *column_in(const mf_err *err)

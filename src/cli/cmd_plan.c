@@ -179,7 +179,7 @@ static mf_status add_jobs(mf_cli *cli, const char *list, tally of[TYPES], int64_
     return status;
 }
 
-/* Rounded to the nearest hundredth of a per cent, halves up; but 100.00 is all of them
+/* Rounded to the nearest hundredth of a percent, halves up; but 100.00 is all of them
  * and 0.00 is none, never nearly so. */
 static void share(int64_t part, int64_t all, char out[48])
 {

@@ -202,7 +202,8 @@ int mf_help_far(size_t len)
     return len < 4 ? 2 : len < 9 ? 3 : 4;
 }
 
-const char *mf_help_nearest(const char *group, const char *word)
+/* A word that was meant, among the groups or a group's actions; NULL = none near. */
+static const char *nearest(const char *group, const char *word)
 {
     size_t count;
     int best = mf_help_far(strlen(word));
@@ -240,7 +241,7 @@ mf_status mf_help_unknown(const mf_cli *cli, const char *group, const char *acti
         return mf_cli_fail(&err);
     }
     const char *word = known ? action : group;
-    const char *near = mf_help_nearest(known ? group : NULL, word);
+    const char *near = nearest(known ? group : NULL, word);
     const char *before = known ? group : "", *blank = known ? " " : "";
     snprintf(where, sizeof where, "%s%s%s", before, blank, word);
     if (near != NULL)

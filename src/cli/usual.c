@@ -69,7 +69,9 @@ bool mf_square_feet(const char *text, char out[MF_SIDE_TEXT])
 
 /* ---- parts ---------------------------------------------------------------------------- */
 
-void mf_usual_id(const char *opening, const mf_usual_part *part, char out[MF_USUAL_ID])
+/* The id of that part, such as "W01.sill-out". */
+enum { USUAL_ID = 64 };
+static void usual_id(const char *opening, const mf_usual_part *part, char out[USUAL_ID])
 {
     static const char *const names[] = {
         [MF_COMP_SASH] = "sash",
@@ -84,7 +86,7 @@ void mf_usual_id(const char *opening, const mf_usual_part *part, char out[MF_USU
         [MF_COMP_DOOR_SLAB] = "slab",
         [MF_COMP_THRESHOLD] = "threshold",
     };
-    snprintf(out, MF_USUAL_ID, "%s.%s", opening, names[part->type]);
+    snprintf(out, USUAL_ID, "%s.%s", opening, names[part->type]);
 }
 
 void mf_usual_parts(mf_batch *batch, const char *opening, mf_opening_kind kind, const char *absent,
@@ -95,13 +97,13 @@ void mf_usual_parts(mf_batch *batch, const char *opening, mf_opening_kind kind, 
     const char *const *sides = mf_field_named(component, "side")->choices;
     mf_usual_part part;
     for (size_t i = 0; mf_usual_part_at(kind, i, &part); i++) {
-        char id[MF_USUAL_ID];
+        char id[USUAL_ID];
         if (mf_usual_part_absent(kind, i, absent))
             continue;
         mf_batch_row *row = mf_batch_add(batch, "component", line);
         if (row == NULL)
             return;
-        mf_usual_id(opening, &part, id);
+        usual_id(opening, &part, id);
         mf_batch_put(batch, row, "id", id, line);
         mf_batch_put(batch, row, "opening", opening, line);
         mf_batch_put(batch, row, "type", types[part.type], line);
@@ -136,7 +138,7 @@ static void add_surface(mf_batch *batch, const mf_usual_room *room, const char *
 
 void mf_usual_surfaces(mf_batch *batch, const mf_usual_room *room, int line)
 {
-    char id[MF_USUAL_ID];
+    char id[USUAL_ID];
     const char *list = room->sills;
     while (room->sill_sqft[0] != '\0' && *list != '\0') {
         size_t len = strcspn(list, ",");

@@ -6,10 +6,6 @@
 
 #include "cli/batch.h"
 
-/* The id of that part, such as "W01.sash-out". */
-enum { MF_USUAL_ID = 64 };
-void mf_usual_id(const char *opening, const mf_usual_part *part, char out[MF_USUAL_ID]);
-
 /* Rows for the usual parts of an opening but those in absent (words of a component's type,
  * interior or exterior, with commas), all of one substrate. */
 void mf_usual_parts(mf_batch *batch, const char *opening, mf_opening_kind kind, const char *absent,

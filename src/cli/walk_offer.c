@@ -263,7 +263,7 @@ static mf_status run_opening(mf_walk *walk, const char *title, mf_err *err)
     char id[MF_WALK_ID];
     snprintf(id, sizeof id, "%c%02zu", windows ? 'W' : 'D', walk->job->n_opening + 1);
     const mf_preset known[] = {
-        {"id", id, both}, {"storey", "", false}, {"kind", windows ? "window" : "door", false}};
+        {"id", id, both}, {"story", "", false}, {"kind", windows ? "window" : "door", false}};
     return mf_round_run(walk, mf_round_named("opening"), title, known, both ? 2 : 3, err);
 }
 

@@ -25,8 +25,8 @@
 static const mf_ask ask_party[] = {PLAIN("role"),    PLAIN("id"),
                                    PLAIN("name"),    IF("unit", "?role occupant"),
                                    PLAIN("address"), LAST};
-static const mf_ask ask_opening[] = {PLAIN("id"),        PLAIN("kind"),        PLAIN("room"),
-                                     PLAIN("elevation"), ENTER("storey", "1"), LAST};
+static const mf_ask ask_opening[] = {PLAIN("id"),        PLAIN("kind"),       PLAIN("room"),
+                                     PLAIN("elevation"), ENTER("story", "1"), LAST};
 #define INSIDE  "?side interior"
 #define OUTSIDE "?side exterior"
 static const mf_ask ask_area[] = {PLAIN("id"),
@@ -41,7 +41,7 @@ static const mf_ask ask_area[] = {PLAIN("id"),
                                   IF("ducts", INSIDE),
                                   IF("doors-used", INSIDE),
                                   IF("carpet", INSIDE),
-                                  IF("storeys", OUTSIDE),
+                                  IF("stories", OUTSIDE),
                                   IF("line", OUTSIDE),
                                   LAST};
 static const mf_ask ask_surface[] = {PLAIN("area"),  PLAIN("kind"), PLAIN("id"),

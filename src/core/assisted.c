@@ -3,7 +3,7 @@
 #include <mistfold/assisted.h>
 
 #include "core/minor.h"
-#include "core/parts.h"
+#include "core/opening_parts.h"
 #include "core/reach.h"
 #include "core/text.h"
 #include "core/worked.h"
@@ -81,7 +81,7 @@ static bool small_part(mf_component_type type)
     }
 }
 
-/* Share in hundredths of a per cent, rounded up, so that the comparison is exact. */
+/* Share in hundredths of a percent, rounded up, so that the comparison is exact. */
 static int64_t share_of(const tally *all)
 {
     if (all->disturbed == MF_NUM_NONE || all->whole == MF_NUM_NONE || all->whole < 1)

@@ -1,7 +1,6 @@
 /* What is known of the paint, and whether the evidence is on file as 40 CFR
  * 745.86(b)(1) wants it. */
 #include "core/audit_rows.h"
-#include "core/parts.h"
 #include "core/text.h"
 #include <assert.h>
 #include <mistfold/paint.h>
@@ -252,7 +251,7 @@ const char *mf_if_kit_negative(const mf_asked *asked, const mf_subject *subject)
     return subject->kit_test->result == MF_RES_NEGATIVE ? NULL : "kit-not-negative";
 }
 
-/* EPA recognises a kit for some substrates. On another one its negative frees nothing, which
+/* EPA recognizes a kit for some substrates. On another one its negative frees nothing, which
  * the paint finding says; while it is not said, it is believed and told. */
 void mf_show_kit_substrate(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {

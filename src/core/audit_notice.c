@@ -283,7 +283,7 @@ const char *mf_if_language_set(const mf_asked *asked, const mf_subject *subject)
     return mf_given(asked->house->language) ? NULL : "language-not-set";
 }
 
-/* Where the owner does not live, the acknowledgement may also be in the language
+/* Where the owner does not live, the acknowledgment may also be in the language
  * of the pamphlet; the owner's follows the contract. */
 static bool owners_own(const mf_asked *asked, const mf_notice *notice)
 {

@@ -38,7 +38,7 @@ static bool before(const mf_tick *a, const mf_tick *b)
 
 /* Pairs of which the second comes after the first. (a)(5)(ii): from the ceiling down to the
  * floor. (a)(5)(i): the floor is cleaned when no debris and no sheeting lies on it any more; the
- * plastic towards clean rooms stays "until after the cleaning and removal of other sheeting". */
+ * plastic toward clean rooms stays "until after the cleaning and removal of other sheeting". */
 static const struct {
     const char *first, *then, *why;
 } in_order[] = {

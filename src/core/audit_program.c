@@ -1,5 +1,5 @@
-/* Do firm and renovators hold certificates under the programme that governs where the
- * house stands? 40 CFR 745.81(a), part 745 subpart Q. The list of programmes is
+/* Do firm and renovators hold certificates under the program that governs where the
+ * house stands? 40 CFR 745.81(a), part 745 subpart Q. The list of programs is
  * secondary (program.h), so that the answer may warn and never blocks. */
 #include "core/audit_rows.h"
 
@@ -14,7 +14,7 @@ const char *mf_if_place_said(const mf_asked *asked, const mf_subject *subject)
     return mf_given(asked->house->place) ? NULL : "place-not-said";
 }
 
-/* The certificate that is relied on, where none counts under the programme; NULL when
+/* The certificate that is relied on, where none counts under the program; NULL when
  * one does. That none is valid at all is told by firm-certified and renovator-certified. */
 static const mf_certificate *elsewhere_on(const mf_job *job, const char *holder,
                                           mf_discipline discipline, mf_day day, const char *program)

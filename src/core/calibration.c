@@ -69,8 +69,8 @@ static size_t nearest(const mf_job *job, const mf_reading *from, size_t at, int 
     return found;
 }
 
-static size_t neighbour(const mf_job *job, const mf_reading *from, size_t at, int direction,
-                        reading_filter *wanted)
+static size_t neighbor(const mf_job *job, const mf_reading *from, size_t at, int direction,
+                       reading_filter *wanted)
 {
     return nearest(job, from, at, direction, wanted, false);
 }
@@ -85,7 +85,7 @@ static bool same_check(const mf_reading *a, const mf_reading *b)
 /* The next reading of the same check in a direction. */
 static size_t beside(const mf_job *job, size_t at, int direction)
 {
-    size_t next = neighbour(job, &job->reading[at], at, direction, any_reading);
+    size_t next = neighbor(job, &job->reading[at], at, direction, any_reading);
     if (next == NOWHERE || !same_check(&job->reading[at], &job->reading[next]))
         return NOWHERE;
     return next;

@@ -91,7 +91,7 @@ static bool near_line(const mf_job *job, const mf_area *area)
            mf_limit_holds(mf_limit_for(job, MF_LIMIT_PROPERTY_LINE, day), area->line_ft_100);
 }
 
-/* Where one of its openings lies on an upper storey there is a floor below. */
+/* Where one of its openings lies on an upper story there is a floor below. */
 static bool above_ground(const mf_job *job, const mf_area *area)
 {
     for (size_t i = 0; job != NULL && i < job->n_opening; i++)

@@ -1,7 +1,6 @@
 /* Which components the work disturbs, their paint, and how much of it. */
 #include <mistfold/paint.h>
 
-#include "core/parts.h"
 #include "core/text.h"
 
 bool mf_component_disturbed(const mf_component *component)
@@ -35,12 +34,14 @@ int64_t mf_disturbed_area(const mf_job *job, const mf_component *component)
     return disturbed < 0 ? MF_NUM_NONE : disturbed;
 }
 
-size_t mf_part_from(const mf_job *job, const char *opening, int side, size_t from)
+/* The first part of the opening from that place on, round once; n_component = there is none.
+ * Parts are mostly listed opening by opening: looked for from the last find on, all of them
+ * are found in one walk. */
+static size_t part_from(const mf_job *job, const char *opening, size_t from)
 {
     for (size_t k = 0; k < job->n_component; k++) {
         size_t i = (from + k) % job->n_component;
-        bool there = side == MF_EITHER_SIDE || side == (int)job->component[i].side;
-        if (there && mf_same(job->component[i].opening, opening))
+        if (mf_same(job->component[i].opening, opening))
             return i;
     }
     return job->n_component;
@@ -48,14 +49,14 @@ size_t mf_part_from(const mf_job *job, const char *opening, int side, size_t fro
 
 bool mf_opening_listed(const mf_job *job, const char *opening)
 {
-    return mf_part_from(job, opening, MF_EITHER_SIDE, 0) != job->n_component;
+    return part_from(job, opening, 0) != job->n_component;
 }
 
 const mf_opening *mf_opening_unlisted(const mf_job *job)
 {
     size_t at = 0;
     for (size_t i = 0; i < job->n_opening; i++) {
-        at = mf_part_from(job, job->opening[i].id, MF_EITHER_SIDE, at);
+        at = part_from(job, job->opening[i].id, at);
         if (at == job->n_component)
             return &job->opening[i];
     }

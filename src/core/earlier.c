@@ -4,7 +4,7 @@
 #include "core/contradict.h"
 #include "core/minor.h"
 
-#include "core/parts.h"
+#include "core/opening_parts.h"
 #include "core/text.h"
 #include <mistfold/paint.h>
 

@@ -1,6 +1,6 @@
 /* Child-occupied facility by the arithmetic of visits. 40 CFR 745.83. Readings to
  * the side of safety: visits of one day add up to that day's visit, all visits of
- * a child count towards the year, and any span of one year is a year. */
+ * a child count toward the year, and any span of one year is a year. */
 #include <mistfold/house.h>
 
 #include "core/text.h"

@@ -19,7 +19,7 @@ enum {
     MANY_INCHES = 100000,
     PERCENT_DECIMALS = 4, /* 0.0001 % = 1 ppm */
     ALL_OF_IT_PPM = 1000000,
-    LOOKS_LIKE_PERCENT_PPM = 10, /* a smaller number of ppm was probably per cent */
+    LOOKS_LIKE_PERCENT_PPM = 10, /* a smaller number of ppm was probably percent */
     ID_LENGTH = 40
 };
 

@@ -72,8 +72,8 @@ static bool near_kind(const mf_job *job, const mf_area *area, mf_opening_kind ki
     return false;
 }
 
-/* The highest storey of the work: that of the area's openings, or the building's when no
- * storey of them is said. */
+/* The highest story of the work: that of the area's openings, or the building's when no
+ * story of them is said. */
 static int64_t top_storey(const mf_job *job, const mf_area *area, mf_against *out)
 {
     int64_t top = MF_NUM_NONE;
@@ -137,7 +137,7 @@ static bool storeys_said(const mf_job *job, const mf_area *area, mf_against *out
     return out->n != MF_NUM_NONE && out->n > 1;
 }
 
-/* One that does not say its storey is taken to be on the ground floor, unless it is one of
+/* One that does not say its story is taken to be on the ground floor, unless it is one of
  * those that are worked on. */
 static bool opening_below(const mf_job *job, const mf_area *area, mf_against *out)
 {

@@ -21,7 +21,7 @@
 
 #include "core/contradict.h"
 #include "core/minor.h"
-#include "core/parts.h"
+#include "core/opening_parts.h"
 #include "core/reading_index.h"
 #include "core/text.h"
 #include "core/versions.h"

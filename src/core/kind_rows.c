@@ -76,7 +76,7 @@ const mf_kind mf_kind_rows[] = {
     KIND(occupancy, false, true, "how occupants of assisted housing are kept safe"),
     KIND(reading, false, false, "one XRF reading"),
     KIND(intake, false, false, "an export that was read in"),
-    KIND(kit_test, false, false, "one test with a recognised kit"),
+    KIND(kit_test, false, false, "one test with a recognized kit"),
     KIND(chip, false, false, "one paint chip with its laboratory result"),
     KIND(determination, false, false, "a written determination that paint is free of lead"),
     KIND(notice, false, false, "one delivery of the pamphlet"),

@@ -2,7 +2,7 @@
  * of the same room within 30 days. 40 CFR 745.83, minor repair and maintenance. */
 #include "core/minor.h"
 
-#include "core/parts.h"
+#include "core/opening_parts.h"
 #include "core/reach.h"
 #include "core/text.h"
 #include "core/when.h"

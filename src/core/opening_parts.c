@@ -1,8 +1,8 @@
 /* The usual parts of an opening that is replaced: each must be listed or said to be absent
  * before a job can be free of the rule, as 40 CFR 745.82(a)(1)-(3) speak of all components
  * that are affected. */
+#include "core/opening_parts.h"
 #include "core/kind_rows.h"
-#include "core/parts.h"
 #include "core/text.h"
 #include <mistfold/paint.h>
 

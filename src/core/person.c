@@ -146,7 +146,7 @@ static bool outlasts(const mf_job *job, const mf_certificate *a, const mf_certif
     return b == NULL || mf_certificate_until(job, a) > mf_certificate_until(job, b);
 }
 
-/* The best of those valid on the day, under one programme or (NULL) any; *near as in
+/* The best of those valid on the day, under one program or (NULL) any; *near as in
  * mf_certified. */
 static const mf_certificate *best_of(const mf_job *job, const char *holder,
                                      mf_discipline discipline, mf_day day, const char *program,

@@ -37,12 +37,18 @@ static bool along_x(mf_wall wall)
     return wall == MF_WALL_NORTH || wall == MF_WALL_SOUTH;
 }
 
+/* A part of a wall and the strip before it, hundredths of a foot. */
+typedef struct stretch {
+    int64_t from, to;    /* along the wall */
+    int64_t near, depth; /* how far away the strip begins, and how deep it is */
+} stretch;
+
 static int64_t wall_length(const mf_plan *plan, mf_wall wall)
 {
     return along_x(wall) ? plan->floor.w : plan->floor.h;
 }
 
-mf_box mf_plan_by_wall(const mf_plan *plan, mf_wall wall, const mf_stretch *part)
+static mf_box by_wall(const mf_plan *plan, mf_wall wall, const stretch *part)
 {
     const mf_box *room = &plan->floor;
     int64_t from = part->from, length = part->to - part->from;
@@ -106,7 +112,7 @@ static mf_wall wall_of(const mf_plan *plan, const mf_opening *opening, const mf_
     return fixture != NULL ? fixture->wall : wall_named(opening->elevation);
 }
 
-/* Of a plan of one storey, those of that storey; who has none is on the lowest. */
+/* Of a plan of one story, those of that story; who has none is on the lowest. */
 static bool is_shown(const mf_job *job, const mf_area *area, const mf_plan *plan,
                      const mf_opening *opening)
 {
@@ -155,10 +161,9 @@ static void add_opening(const mf_job *job, const mf_area *area, mf_plan *plan,
     int64_t length = wall_length(plan, wall), width = least(width_of(opening), length);
     int64_t at = fixture == NULL ? spread_at : mf_reach(fixture->at_ft_100);
     at = most(0, least(at, length - width));
-    const mf_stretch in_wall = {at, at + width, -THICK, THICK};
-    add(plan,
-        &(mf_plan_item){worked_on(job, area, opening->id) ? MF_PLAN_WORKED : MF_PLAN_OPENING, wall,
-                        mf_plan_by_wall(plan, wall, &in_wall), opening->id, fixture == NULL});
+    const stretch in_wall = {at, at + width, -THICK, THICK};
+    add(plan, &(mf_plan_item){worked_on(job, area, opening->id) ? MF_PLAN_WORKED : MF_PLAN_OPENING,
+                              wall, by_wall(plan, wall, &in_wall), opening->id, fixture == NULL});
 }
 
 /* The openings of one wall, from its start. */
@@ -198,23 +203,23 @@ static void add_fixtures(const mf_job *job, const mf_area *area, mf_plan *plan)
         int64_t size = mf_reach_or(fixture->length_ft_100, SMALL);
         int64_t near = mf_reach_or(fixture->from_wall_ft_100, 0);
         bool thin = fixture->what == MF_FIXTURE_BARRIER;
-        const mf_stretch place = {at, at + size, near, thin ? 0 : least(size, SMALL)};
-        add(plan, &(mf_plan_item){part_of(fixture->what), wall, mf_plan_by_wall(plan, wall, &place),
-                                  "", false});
+        const stretch place = {at, at + size, near, thin ? 0 : least(size, SMALL)};
+        add(plan,
+            &(mf_plan_item){part_of(fixture->what), wall, by_wall(plan, wall, &place), "", false});
     }
 }
 
 /* ---- sheeting and the band around it --------------------------------------------- */
 
 /* A barrier that stands across the whole strip ends it. */
-static int64_t depth_to_barrier(const mf_plan *plan, mf_wall wall, const mf_stretch *strip)
+static int64_t depth_to_barrier(const mf_plan *plan, mf_wall wall, const stretch *strip)
 {
     int64_t depth = strip->depth;
     for (size_t i = 0; i < plan->n; i++) {
         const mf_plan_item *item = &plan->item[i];
         if (item->part != MF_PLAN_BARRIER || item->wall != wall)
             continue;
-        mf_box reach = mf_plan_by_wall(plan, wall, strip);
+        mf_box reach = by_wall(plan, wall, strip);
         int64_t from = along_x(wall) ? item->box.x : item->box.y;
         int64_t to = from + (along_x(wall) ? item->box.w : item->box.h);
         int64_t away = wall == MF_WALL_NORTH   ? item->box.y
@@ -236,11 +241,11 @@ static mf_box sheet_below(const mf_job *job, const mf_plan *plan, const mf_plan_
     int64_t from = flat ? opening->box.x : opening->box.y;
     int64_t width = flat ? opening->box.w : opening->box.h;
     int64_t deep = flat ? plan->floor.h : plan->floor.w;
-    mf_stretch strip = {most(0, from - reach),
-                        least(wall_length(plan, opening->wall), from + width + reach), 0,
-                        least(deep, reach)};
+    stretch strip = {most(0, from - reach),
+                     least(wall_length(plan, opening->wall), from + width + reach), 0,
+                     least(deep, reach)};
     strip.depth = depth_to_barrier(plan, opening->wall, &strip);
-    return mf_plan_by_wall(plan, opening->wall, &strip);
+    return by_wall(plan, opening->wall, &strip);
 }
 
 /* How far sheeting reaches beyond an opening that nobody measured is not known. */
@@ -273,9 +278,9 @@ static size_t ground_sheet(const mf_job *job, const mf_area *area, const mf_plan
 {
     int64_t reach = mf_reach_of(job, MF_LIMIT_GROUND_SHEET);
     int64_t depth = least(reach, mf_reach_or(area->line_ft_100, reach));
-    mf_stretch strip = {-reach, plan->floor.w + reach, 0, depth};
+    stretch strip = {-reach, plan->floor.w + reach, 0, depth};
     strip.depth = depth_to_barrier(plan, MF_WALL_NORTH, &strip);
-    sheets[0] = mf_plan_by_wall(plan, MF_WALL_NORTH, &strip);
+    sheets[0] = by_wall(plan, MF_WALL_NORTH, &strip);
     return 1;
 }
 
@@ -340,7 +345,7 @@ static void bound(mf_plan *plan)
     plan->all = (mf_box){left, top, right - left, bottom - top};
 }
 
-/* The openings by walls; outside in front of one wall, each storey in a row of its own. */
+/* The openings by walls; outside in front of one wall, each story in a row of its own. */
 static void add_openings(const mf_job *job, const mf_area *area, mf_plan *plan)
 {
     int64_t storeys[MF_PLAN_STOREYS];

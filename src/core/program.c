@@ -1,4 +1,4 @@
-/* The authorized programmes: who runs one, and which certificate counts under it. */
+/* The authorized programs: who runs one, and which certificate counts under it. */
 #include <mistfold/program.h>
 
 #include "core/places.h"

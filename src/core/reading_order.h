@@ -34,7 +34,7 @@ void mf_order_make(mf_reading_order *out, const mf_job *job, void *room);
 /* The order of a job that has one of just these readings, else NULL. */
 const mf_reading_order *mf_order_of(const mf_job *job);
 
-/* The neighbour of the same instrument in a direction (-1, 1); SIZE_MAX = none. */
+/* The neighbor of the same instrument in a direction (-1, 1); SIZE_MAX = none. */
 size_t mf_order_beside(const mf_reading_order *order, size_t at, int direction);
 /* The nearest calibration reading whose time is known, by anybody or by the operator. */
 size_t mf_order_calibration(const mf_reading_order *order, size_t at, int direction, bool own);

@@ -1,7 +1,7 @@
 /* Take-off of materials: what to load on the van for one work area.
  *
- * The sheeting is that of the plan (plan.h): what lies on the ground counts once, storey by
- * storey; what is cut for it are the strips that make it up, never more than the whole floor.
+ * The sheeting is that of the plan (plan.h): what lies on the ground counts once, story by
+ * story; what is cut for it are the strips that make it up, never more than the whole floor.
  * Everything is rounded up to the next hundredth. */
 #include <mistfold/clean.h>
 #include <mistfold/contain.h>
@@ -33,7 +33,7 @@ static void add_edge(void *user, const mf_box *edge)
     *(int64_t *)user += edge->w + edge->h;
 }
 
-/* The sheeting of one storey; outside, of the ground. */
+/* The sheeting of one story; outside, of the ground. */
 static void add_plan(const mf_plan *plan, mf_takeoff *out)
 {
     mf_box sheets[MF_PLAN_SHEETS];

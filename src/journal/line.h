@@ -28,7 +28,7 @@ typedef struct mf_sha256 {
 } mf_sha256;
 
 /* The SHA-256 of its canonical line, the RFC 8785 form of {"at","body","device","job","kind",
- * "prev","seq","who"}. text is room that is used again and again; zero-initialise to start. */
+ * "prev","seq","who"}. text is room that is used again and again; zero-initialize to start. */
 mf_status mf_line_hash(const mf_line *line, const mf_sha256 *by, mf_buf *text,
                        char out[MF_HASH_HEX], mf_err *err);
 

@@ -23,7 +23,7 @@ struct mf_haru {
     HPDF_Page *pages;
     size_t n_pages;
     HPDF_Page page;
-    HPDF_Page fill_page; /* where fill is the colour that was set last */
+    HPDF_Page fill_page; /* where fill is the color that was set last */
     mf_ink fill;
     HPDF_STATUS code, detail; /* the library's first error */
     bool failed;

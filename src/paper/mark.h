@@ -1,7 +1,7 @@
 /* mark.h - the shapes that stand beside a word.
  *
  * Drawn as paths, since the fonts have no ticked boxes. Every state has its own
- * shape, told apart without colour on a fax; none stands without its word. */
+ * shape, told apart without color on a fax; none stands without its word. */
 #ifndef MF_PAPER_MARK_H
 #define MF_PAPER_MARK_H
 

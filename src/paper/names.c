@@ -167,7 +167,7 @@ static const char *const *const families[MF_FAM_COUNT] = {
         LIST([MF_WHEN_ALWAYS] = "paper.when.always", [MF_WHEN_OBJECTS] = "paper.when.objects",
              [MF_WHEN_DUCTS] = "paper.when.ducts", [MF_WHEN_DOORS_USED] = "paper.when.doors-used",
              [MF_WHEN_CARPET] = "paper.when.carpet", [MF_WHEN_NEAR_LINE] = "paper.when.near-line",
-             [MF_WHEN_STOREYS] = "paper.when.storeys", [MF_WHEN_ASSISTED] = "paper.when.assisted",
+             [MF_WHEN_STOREYS] = "paper.when.stories", [MF_WHEN_ASSISTED] = "paper.when.assisted",
              [MF_WHEN_CHOSEN] = "paper.when.chosen"),
     [MF_FAM_WIPE] = LIST(
         [MF_VER_LOOK_CLEAN] = "paper.wipe.look-clean",

@@ -88,7 +88,7 @@ void mf_pdf_icc(mf_buf *out)
 {
     static const char *const names[TAGS] = {"desc", "cprt", "wtpt", "rXYZ", "gXYZ",
                                             "bXYZ", "rTRC", "gTRC", "bTRC"};
-    const int32_t *const colours[] = {white, red, green, blue};
+    const int32_t *const colors[] = {white, red, green, blue};
     mf_buf tags = {0}, whole = {0};
     size_t at[TAGS] = {0}, len[TAGS] = {0};
     const size_t start = HEADER + 4 + TAGS * ENTRY;
@@ -100,7 +100,7 @@ void mf_pdf_icc(mf_buf *out)
         else if (i == 1)
             put_text(&tags);
         else if (i < 6)
-            put_xyz(&tags, colours[i - 2]);
+            put_xyz(&tags, colors[i - 2]);
         else if (i == 6)
             put_curve(&tags);
         len[i] = i > 6 ? len[6] : tags.len - from;

@@ -212,7 +212,7 @@ mf_status mf_paper_drawing(mf_bytes *grey, unsigned *w, unsigned *h, const mf_pa
         return mf_fail_memory(err);
     }
     grey->len = (size_t)pixels.w * pixels.h;
-    for (size_t i = 0; i < grey->len; i++) /* ITU-R BT.601: the weights of the three colours */
+    for (size_t i = 0; i < grey->len; i++) /* ITU-R BT.601: the weights of the three colors */
         grey->data[i] = (unsigned char)((299U * pixels.at[3 * i] + 587U * pixels.at[3 * i + 1] +
                                          114U * pixels.at[3 * i + 2] + 500U) /
                                         1000U);

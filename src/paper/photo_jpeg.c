@@ -82,7 +82,7 @@ static void inks_to_rgb(const struct jpeg_decompress_struct *in, unsigned char *
     }
 }
 
-/* Rows of four inks, each turned into three colours where it will stand. */
+/* Rows of four inks, each turned into three colors where it will stand. */
 static void read_inks(reading *r)
 {
     struct jpeg_decompress_struct *in = &r->in;

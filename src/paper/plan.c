@@ -193,7 +193,7 @@ static void notes(mf_rec *rec, const mf_plan_view *view)
 
 /* ---- the whole ---------------------------------------------------------------------- */
 
-/* How many storeys the wall outside has: as was said, or as its openings need. */
+/* How many stories the wall outside has: as was said, or as its openings need. */
 static int64_t storeys_of(const mf_rec *rec, const mf_area *area)
 {
     int64_t list[MF_PLAN_STOREYS], most = area->storeys == MF_NUM_NONE ? 1 : area->storeys;
@@ -245,7 +245,7 @@ static void draw_view(mf_plan_view *view, float most)
     notes(rec, view);
 }
 
-/* Inside storey by storey; outside the wall with all of them. */
+/* Inside story by story; outside the wall with all of them. */
 void mf_plan_draw(mf_rec *rec, const mf_area *area, float most)
 {
     int64_t storeys[MF_PLAN_STOREYS];
@@ -264,12 +264,12 @@ void mf_plan_draw(mf_rec *rec, const mf_area *area, float most)
         draw_view(&view, most);
         return;
     }
-    mf_page_heading(&rec->page, MF_ST_SMALL, mf_phrase(rec, "plan.by-storey"));
+    mf_page_heading(&rec->page, MF_ST_SMALL, mf_phrase(rec, "plan.by-story"));
     for (size_t i = 0; i < n; i++) {
         mf_plan_of_storey(rec->job, area, storeys[i], &view.plan);
         mf_page_heading(
             &rec->page, MF_ST_BOLD,
-            mf_fill(rec, "plan.storey", mf_print(rec, "%lld", (long long)storeys[i]), NULL, NULL));
+            mf_fill(rec, "plan.story", mf_print(rec, "%lld", (long long)storeys[i]), NULL, NULL));
         draw_view(&view, most);
     }
 }

@@ -124,8 +124,8 @@ void mf_shape_band(const mf_plan_view *view)
 
 /* ---- openings ------------------------------------------------------------------- */
 
-/* In the wall seen from the front: at half the height of its storey, as no sill was measured;
- * a door stands on the floor of its storey. */
+/* In the wall seen from the front: at half the height of its story, as no sill was measured;
+ * a door stands on the floor of its story. */
 static mf_label_box in_front(const mf_plan_view *view, const mf_plan_item *item)
 {
     const mf_opening *opening = mf_job_opening(view->rec->job, item->name);

@@ -32,7 +32,7 @@ static void area_facts(mf_rec *rec, const mf_area *area)
 {
     static const char *const interior[] = {"openings", "size",       "objects",
                                            "ducts",    "doors-used", "unit-or-common"};
-    static const char *const exterior[] = {"openings",      "size",       "storeys",
+    static const char *const exterior[] = {"openings",      "size",       "stories",
                                            "property-line", "doors-used", "unit-or-common"};
     bool outside = area->side == MF_SIDE_EXTERIOR;
     const char *storeys = area->storeys == MF_NUM_NONE

@@ -167,7 +167,7 @@ static void draw_reading(mf_rec *rec, const axis *scale, const mf_reading *readi
     mf_mark_draw(rec->page.haru, mf_class_mark(found), (mf_point){x - DOT / 2, y - DOT / 2}, DOT);
 }
 
-/* Neighbours in a lane are set on seven heights in turn, so that equal readings
+/* Neighbors in a lane are set on seven heights in turn, so that equal readings
  * do not hide one another. A share of the lane, from its middle. */
 static float spread(size_t k)
 {

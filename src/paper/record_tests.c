@@ -142,7 +142,7 @@ static void calibrations(mf_rec *rec)
 
 /* ---- readings -------------------------------------------------------------------------- */
 
-/* What a reading was of, beside its number: the substrate and colour, or what it was for. */
+/* What a reading was of, beside its number: the substrate and color, or what it was for. */
 static const char *reading_of(mf_rec *rec, const mf_reading *reading)
 {
     if (reading->purpose == MF_READ_CALIBRATION)
@@ -291,7 +291,7 @@ static void readings(mf_rec *rec)
 /* ---- kits, chips, determinations ---------------------------------------------------------- */
 
 /* By EPA, and below it for which substrates. */
-static mf_cell recognised_cell(mf_rec *rec, const mf_kit_test *test)
+static mf_cell recognized_cell(mf_rec *rec, const mf_kit_test *test)
 {
     mf_cell cell = mf_plain(mf_tri_words(rec, test->epa_recognized));
     if (test->substrates[0] != '\0')
@@ -308,7 +308,7 @@ static void kit_test_row(mf_rec *rec, mf_table *table, size_t i)
         mf_traced(rec, component_cell(rec, test->component), &test->src),
         mf_plain(mf_day_words(rec, test->on)),
         mf_plain(mf_stated(rec, kit)),
-        recognised_cell(rec, test),
+        recognized_cell(rec, test),
         mf_marked(marks[test->result], mf_enum(rec, MF_FAM_RESULT, (int)test->result)),
         tester_cell(rec, test->tester, test->on)};
     mf_table_row(table, cells);

@@ -164,8 +164,8 @@ mf_tok mf_tok_next(mf_pdf_src *src, size_t at)
         tok.kind = MF_TOK_END;
     else
         read_token(src, &tok);
-    size_t burnt = tok.end - at + 1;
-    src->fuel = burnt < src->fuel ? src->fuel - burnt : 0;
+    size_t burned = tok.end - at + 1;
+    src->fuel = burned < src->fuel ? src->fuel - burned : 0;
     return tok;
 }
 

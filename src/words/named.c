@@ -1,4 +1,4 @@
-/* The words of what the judgement says by number. */
+/* The words of what the judgment says by number. */
 #include <mistfold/words.h>
 
 #include <mistfold/contain.h>

@@ -30,7 +30,7 @@ for type in sash interior-sill apron stop; do
         --substrate wood >/dev/null
 done
 awk -v n="$rows" 'BEGIN {
-    print "Number,Instrument,Operator,Date,Time,Opening,Component,Side,Substrate,Colour,Result,Unit"
+    print "Number,Instrument,Operator,Date,Time,Opening,Component,Side,Substrate,Color,Result,Unit"
     split("sash interior-sill apron stop", part, " ")
     for (i = 0; i < n; i++)
         printf "%d,X-100,rosa,2026-08-12,%02d:%02d,W01,%s,interior,wood,white,%.1f,mg/cm2\n", i + 1,

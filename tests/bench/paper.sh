@@ -1,7 +1,7 @@
 #!/bin/sh
 # Pages a second: ours against bare libharu and against Debian's python3-reportlab
 # for the same words, and memory over many papers. Ours is the drawing: laying out,
-# wrapping, drawing, saving; what the judgement takes is told apart. Ends 1 when a
+# wrapping, drawing, saving; what the judgment takes is told apart. Ends 1 when a
 # goal is missed. Times are of the processor, so that other work beside it counts little.
 #   sh tests/bench/paper.sh build/release/tests/bench/paper_speed
 set -eu
@@ -21,7 +21,7 @@ bare=$("$program" bare words $times)
 echo "pages $pages, words $(wc -l < words)"
 awk -v p="$pages" -v t=$times -v a="$all" -v j="$judged" -v b="$bare" 'BEGIN {
     d = a - j
-    printf "ours          %8.0f pages a second drawn, %.0f with the judgement\n", p * t / d, p * t / a
+    printf "ours          %8.0f pages a second drawn, %.0f with the judgment\n", p * t / d, p * t / a
     printf "bare libharu  %8.0f pages a second, ours is %.2f of it (goal 0.70)\n", p * t / b, b / d
     exit b / d < 0.70 }' || missed=1
 if /usr/bin/python3 -c 'import reportlab.lib.styles' 2> /dev/null; then

@@ -116,7 +116,7 @@ static mf_status op_attach(kit *k, mf_err *err)
 /* ---- CSV ----------------------------------------------------------------------------------- */
 
 #define HEAD                                                                                       \
-    "no.,Instrument,Operator,Date,Time,Opening,Component,Side,Substrate,Colour,Pb (mg/cm2)\n"
+    "no.,Instrument,Operator,Date,Time,Opening,Component,Side,Substrate,Color,Pb (mg/cm2)\n"
 static const char readings[] =
     HEAD "21,X-100,rosa,2026-09-14,08:00,,Calibration,,wood,red,1.0\n"
          "22,X-100,rosa,2026-09-14,08:05,W01,sash,interior,wood,white,1.43\n"

@@ -6,7 +6,7 @@
 #include "book_kit.h"
 
 #define HEAD                                                                                       \
-    "Number,Instrument,Operator,Date,Time,Opening,Component,Side,Substrate,Colour,Result,Unit\n"
+    "Number,Instrument,Operator,Date,Time,Opening,Component,Side,Substrate,Color,Result,Unit\n"
 
 /* kit_house, and two stops of one side in its opening. */
 static inline int kit_with_stops(void **state)

@@ -117,8 +117,8 @@ static int fill(const char *path, int64_t *acknowledged)
         mf_status status =
             kit_try(&k, "reading", "J-1", "number", number, "instrument", "X-100", "operator",
                     "rosa", "purpose", "paint", "component", "W01.sash", "substrate", "wood",
-                    "result", "0.5", "on", "2026-09-14", "colour",
-                    "a long colour name to fill the disk a little sooner than without it", NULL);
+                    "result", "0.5", "on", "2026-09-14", "color",
+                    "a long color name to fill the disk a little sooner than without it", NULL);
         if (status == MF_OK) {
             *acknowledged = i + 1;
             continue;

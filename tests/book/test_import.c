@@ -67,7 +67,7 @@ static void good_file_of_another_make(void **state)
     static const char csv[] =
         "\xEF\xBB\xBF"
         "result;unit;OPENING;component;side;substrate;number;instrument;operator;date;time;"
-        "colour\r\n"
+        "color\r\n"
         "1.0;mg/cm2;;calibration;;wood;1;X-100;rosa;2026-09-14;08:00;red\r\n"
         "1.43;mg/cm2;W01;sash;interior;wood;2;X-100;rosa;2026-09-14;08:05;white\r\n"
         "-0.1;;W01;sash;exterior;wood;3;X-100;ana;2026-09-14;08:06;\r\n"
@@ -242,7 +242,7 @@ static void mends(void **state)
     assert_string_equal(k->err.mend,
                         "take the column out, or say what it is: --map \"Head=column\" (- leaves "
                         "it out); known are: number, instrument, operator, date, time, opening, "
-                        "component, side, substrate, colour, result, unit, purpose, film, mode");
+                        "component, side, substrate, color, result, unit, purpose, film, mode");
     assert_int_equal(import(k,
                             HEAD "2,X-100,rosa,2026-09-14,08:05,W1,sash,interior,wood,white,1.0,\n",
                             false, NULL),
@@ -322,7 +322,7 @@ static void list_of_houses(void **state)
 }
 
 static const bad bad_kinds[] = {
-    {"opening", "id,kind,room,elevation,colour\n", "list.csv:1, column colour",
+    {"opening", "id,kind,room,elevation,color\n", "list.csv:1, column color",
      "there is no such column"},
     {"opening", "id,kind,room\n", "list.csv:1", "the column elevation is missing"},
     {"opening", "id,kind,room,elevation,unit\n", "list.csv:1, column unit",

@@ -1,5 +1,5 @@
 /* Which jobs are judged again, and the words that find a job. What must be judged
- * anew follows from what a judgement reads: the job, the firm, and other jobs at
+ * anew follows from what a judgment reads: the job, the firm, and other jobs at
  * the address (40 CFR 745.83, one room within 30 days). All constructed. */
 #include "book/room.h"
 #include "book_kit.h"
@@ -82,7 +82,7 @@ static void an_entry_brings_its_job_back(void **state)
     asks(k, "J-2 ");
 }
 
-static void its_neighbours_too(void **state)
+static void its_neighbors_too(void **state)
 {
     kit *k = *state;
     asks(k, "J-1 J-2 J-3 ");
@@ -99,7 +99,7 @@ static void its_neighbours_too(void **state)
 }
 
 /* A part that was tested is taken to have paint (load_earlier.c). */
-static void tests_of_its_neighbours(void **state)
+static void tests_of_its_neighbors(void **state)
 {
     static const char *const kinds[] = {"reading", "kit_test", "chip"};
     kit *k = *state;
@@ -369,8 +369,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(settled_are_not_judged_again, start, kit_done),
         cmocka_unit_test_setup_teardown(an_entry_brings_its_job_back, start, kit_done),
-        cmocka_unit_test_setup_teardown(its_neighbours_too, start, kit_done),
-        cmocka_unit_test_setup_teardown(tests_of_its_neighbours, start, kit_done),
+        cmocka_unit_test_setup_teardown(its_neighbors_too, start, kit_done),
+        cmocka_unit_test_setup_teardown(tests_of_its_neighbors, start, kit_done),
         cmocka_unit_test_setup_teardown(what_all_rest_on, start, kit_done),
         cmocka_unit_test_setup_teardown(what_some_rest_on, start, kit_done),
         cmocka_unit_test_setup_teardown(the_whole_check_forgets, start, kit_done),

@@ -17,7 +17,7 @@ static void write_export(const kit *k, const char *last)
     snprintf(path, sizeof path, "%s/long.csv", k->folder);
     FILE *file = fopen(path, "w");
     assert_non_null(file);
-    fputs("number,instrument,operator,date,time,opening,component,side,substrate,colour,result\n",
+    fputs("number,instrument,operator,date,time,opening,component,side,substrate,color,result\n",
           file);
     for (int i = 1; i <= ROWS; i++)
         fprintf(file, "%d,X-100,rosa,2026-09-14,%02d:%02d,W01,sash,interior,wood,white,%s\n", i,

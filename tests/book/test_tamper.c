@@ -284,7 +284,7 @@ static void change_spot(tamper *t, const spot *it, size_t how)
     change(t->k.path, sql);
 }
 
-/* Its entry, or for the entry's own name its neighbour. */
+/* Its entry, or for the entry's own name its neighbor. */
 static bool located(const spot *it, const mf_book_report *report)
 {
     char whole[100];
@@ -327,7 +327,7 @@ static void fields_at_random(void **state)
         }
         write_file(t, t->good);
     }
-    print_message("%d fields changed and found, %d of them told first at a neighbour; %d changes "
+    print_message("%d fields changed and found, %d of them told first at a neighbor; %d changes "
                   "that the tables did not let pass\n",
                   changed, elsewhere, impossible);
     assert_true(elsewhere * 10 <= changed);

@@ -328,7 +328,7 @@ static void correction_of_a_correction(void **state)
     kit_reading(k, "1", "1.5");
     assert_int_equal(correct(k, "office/10", "one", "reading", "result", "0.9", NULL), MF_OK);
     k->now.at = "2026-09-15T13:00:00Z";
-    assert_int_equal(correct(k, "office/10", "two", "reading", "colour", "white", NULL), MF_OK);
+    assert_int_equal(correct(k, "office/10", "two", "reading", "color", "white", NULL), MF_OK);
     mf_job *job = job_of(k);
     assert_int_equal(job->reading[0].loading_ug_cm2, 900);
     assert_string_equal(job->reading[0].colour, "white");
@@ -341,7 +341,7 @@ static void correction_of_a_correction(void **state)
             "\"purpose\":\"paint\",\"qualifier\":\"exact\",\"substrate\":\"wood\",\"time\":"
             "\"08:30\"},\"kind\":\"reading\",\"reason\":\"two\",\"replaces\":\"office/11\","
             "\"target\":\"office/10\"}");
-    assert_int_equal(correct(k, "office/11", "three", "reading", "colour", "red", NULL), MF_INPUT);
+    assert_int_equal(correct(k, "office/11", "three", "reading", "color", "red", NULL), MF_INPUT);
     assert_string_equal(k->err.what, "it is itself a correction");
 }
 

@@ -44,7 +44,7 @@ def arguments(text, at):
 
 
 def literals(argument):
-    """The texts an argument may be: neighbours joined, "a ? b : c" gives two."""
+    """The texts an argument may be: neighbors joined, "a ? b : c" gives two."""
     for part in re.split(r"[?:](?=(?:[^\"]*\"[^\"]*\")*[^\"]*$)", argument):
         text = "".join(re.findall(r'"((?:[^"\\]|\\.)*)"', part))
         if text:

@@ -92,7 +92,7 @@ static void wrong_use_is_one_line_and_exit_2(void **state)
         {"gate J-1 demo extra", "extra: one word too many"},
         {"job -x list", "-x: no such option here"},
         {"job --jsn list", "did you mean --json?"},
-        {"limit list --colour red", "--colour: no such option here; --help shows those"},
+        {"limit list --color red", "--color: no such option here; --help shows those"},
         {"gate J demo --arae A1", "did you mean --area?"},
         {"due --jsn", "did you mean --json?"},
         {"due --json=yes", "this option takes no value; write it alone"},
@@ -121,7 +121,7 @@ static void a_wrong_value_is_one_line_and_exit_3(void **state)
         {"--lang fr limit list", "--lang: the language fr is not known"},
         {"export J-1 --format txt", "txt is no format"},
         {"paper containment --side left --out x.pdf", "neither interior nor exterior"},
-        {"settings set colour red", "colour is no setting"},
+        {"settings set color red", "color is no setting"},
     };
     (void)state;
     one_line_each(cases, sizeof cases / sizeof cases[0], 3);

@@ -113,7 +113,7 @@ static void every_fault_by_its_line(void **state)
         "kind = window\n"
         "[opening W01]\n"
         "kind = window\n"
-        "colour = red\n"
+        "color = red\n"
         "room = kitchen\n"
         "usual-parts = wood\n"
         "[area A1]\n"
@@ -130,7 +130,7 @@ static void every_fault_by_its_line(void **state)
     notes("bad.txt:4, building: \"house\"");
     notes("bad.txt:8, start: \"2026-09-31\" does not exist");
     notes("bad.txt:9: there is no such section");
-    notes("bad.txt:13: there is no colour in a section opening");
+    notes("bad.txt:13: there is no color in a section opening");
     notes("bad.txt:11, elevation: it is needed");
     notes("bad.txt:20: the size of a work area");
     notes("bad.txt:21: the line is neither");

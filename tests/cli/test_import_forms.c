@@ -77,13 +77,13 @@ static void doubt_is_refused(void **state)
 static void a_comma_that_cut_the_number(void **state)
 {
     (void)state;
-    import("Nr,instrument,operator,date,time,opening,component,side,substrate,PbC (mg/cm2),colour"
+    import("Nr,instrument,operator,date,time,opening,component,side,substrate,PbC (mg/cm2),color"
            "\\n1,X-1,rosa,2026-08-12,08:00,W01,sash,interior,wood,0,9\\n",
            MAP " --decimal comma");
     assert_int_equal(r.status, 3);
     notes("x.csv:2, column PbC (mg/cm2): \"0\" may be half of a number that its comma cut");
     notes("put numbers with a comma into quotes");
-    import("Nr;instrument;operator;date;time;opening;component;side;substrate;PbC (mg/cm2);colour"
+    import("Nr;instrument;operator;date;time;opening;component;side;substrate;PbC (mg/cm2);color"
            "\\n1;X-1;rosa;2026-08-12;08:00;W01;sash;interior;wood;1;red\\n",
            MAP " --decimal comma");
     assert_int_equal(r.status, 0);

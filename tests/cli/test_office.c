@@ -221,8 +221,8 @@ static void settings_say_where_from(void **state)
     run("printf 'page = a5\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
     assert_int_equal(r.status, 3);
     assert_non_null(strstr(r.err, "c/mistfold/settings:1: a5 is no size of paper"));
-    run("printf 'colour = red\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
-    assert_non_null(strstr(r.err, "colour is no setting"));
+    run("printf 'color = red\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
+    assert_non_null(strstr(r.err, "color is no setting"));
     run("mkdir -p d/mistfold/settings; XDG_CONFIG_HOME=$PWD/d $MISTFOLD due");
     assert_int_equal(r.status, 3); /* no other book is taken for it */
     assert_non_null(strstr(r.err, "d/mistfold/settings"));
@@ -236,7 +236,7 @@ static void settings_are_set(void **state)
     static const struct {
         const char *words, *says;
     } refused[] = {
-        {"colour red", "NAME: colour is no setting; they are book, by"},
+        {"color red", "NAME: color is no setting; they are book, by"},
         {"page a5", "VALUE: a5 is no size of paper"},
         {"lang fr", "VALUE: the language fr is not known"},
         {"quiet 1", "VALUE: 1 is neither yes nor no"},

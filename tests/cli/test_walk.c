@@ -75,7 +75,7 @@ static void impossible_in_spanish(void **state)
     (void)state;
     run_shell(&r, walk_folder,
               "cp b.book c.book; export MISTFOLD_BOOK=c.book; $MISTFOLD area add J --id X --side "
-              "exterior --place south --length 20 --width 9 --storeys 2");
+              "exterior --place south --length 20 --width 9 --stories 2");
     walk("2 1 s s s s s s n 0 n 1 q", "--book c.book --lang es containment walk J --area X");
     says("1  no hay piso debajo del trabajo");
     says("2  aquí no hay");
@@ -100,7 +100,7 @@ static void a_stricter_limit_adds_a_step(void **state)
     run_shell(
         &r, walk_folder,
         "m=$MISTFOLD; cp b.book c.book; export MISTFOLD_BOOK=c.book; $m area add J --id X --side "
-        "exterior --place north --length 20 --width 10 --line 15 --storeys 1");
+        "exterior --place north --length 20 --width 10 --line 15 --stories 1");
     walk("2 1 w s w s w s w s w s w s w s w q", "--book c.book containment walk J --area X");
     says_not("(line-containment)");
     run_shell(

@@ -298,7 +298,7 @@ static void kit_no_lot(fixture *fx)
 {
     fx->kit_test[0].lot = "";
 }
-/* 745.82(a)(2): EPA's notices recognise kits by substrate. */
+/* 745.82(a)(2): EPA's notices recognize kits by substrate. */
 static void kit_without_substrates(fixture *fx)
 {
     fx->kit_test[0].result = MF_RES_NEGATIVE;

@@ -101,7 +101,7 @@ static void free_paint(void **state)
     (void)state;
     fx.component[2].disturbed_sqft_100 = 900;
     assert_true(judge().over);
-    fx.job.n_chip = 1; /* the bedroom sash, free by a recognised laboratory */
+    fx.job.n_chip = 1; /* the bedroom sash, free by a recognized laboratory */
     assert_false(judge().over);
 }
 

@@ -1,4 +1,4 @@
-/* Everything the judgement can say has words, in English and in Spanish. The ids
+/* Everything the judgment can say has words, in English and in Spanish. The ids
  * come from the tables of core; that they are worded is checked against forms/. */
 #include "core/given.h"
 #include "support/fixture_job.h"

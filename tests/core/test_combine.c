@@ -119,7 +119,7 @@ static void means(void **state)
     assert_true(walls(&s, 5, too_far, 4).mean_ug_cm2 == MF_NUM_NONE); /* nobody logged that */
 }
 
-/* TC1: room, type, substrate; colour does not split. */
+/* TC1: room, type, substrate; color does not split. */
 static void what_is_one_combination(void **state)
 {
     (void)state;

@@ -29,7 +29,7 @@ static const gate_case cases[] = {
     {"child-under-6", "r", "745.103"},
     {"facility-visits", "r", "745.83, child-occupied facility"},
     {"minor-area", "r", "745.83, minor repair"},
-    {"local-limits", "rdi", "745.81(a): the authorized programme governs in place of EPA's"},
+    {"local-limits", "rdi", "745.81(a): the authorized program governs in place of EPA's"},
     /* 745.82(b): an emergency changes which rules hold, before the work and when it is
      * cleaned; what it never excuses is lacking at the same gates. */
     {"emergency-relief", "rdsi", "745.82(b): relief from (a)(1), (a)(2), (a)(4)"},
@@ -55,7 +55,7 @@ static const gate_case cases[] = {
 
     /* Who may work: certificates are held before anybody offers or performs. */
     {"firm-certified", "di", "745.81(a)(2)(ii): no firm may perform without it"},
-    {"program-of-place", "di", "745.81(a), subpart Q: the programme of the place governs"},
+    {"program-of-place", "di", "745.81(a), subpart Q: the program of the place governs"},
     {"renovator-assigned", "di", "745.89(d)(2): to each renovation"},
     {"renovator-certified", "di", "745.90(a)"},
     {"renovator-certificate-copy", "i", "745.90(b)(7), 745.86(b)(6): the copy"},

@@ -203,7 +203,7 @@ static void fields_by_name_or_option(void **state)
     assert_ptr_equal(mf_field_named(reading, "result"), loading);
     assert_int_equal(loading->type, MF_F_LOADING);
     assert_int_equal(loading->offset, offsetof(mf_reading, loading_ug_cm2));
-    assert_null(mf_field_named(reading, "colours"));
+    assert_null(mf_field_named(reading, "colors"));
     assert_null(mf_field_named(reading, ""));
 }
 

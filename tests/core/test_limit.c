@@ -1,6 +1,6 @@
 /* Every limit just below, at and above, with values written by hand from the
  * regulation; the citation of each stands in the row. Values are those of 40 CFR
- * part 745 subpart E and its neighbours, as listed in section 11 of the project's
+ * part 745 subpart E and its neighbors, as listed in section 11 of the project's
  * digest of the rule. */
 #include "core/given.h"
 

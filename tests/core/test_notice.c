@@ -109,7 +109,7 @@ static void signatures(void **state)
     assert_int_equal(fault_of(&notice, MF_ROLE_OWNER), MF_NOTICE_UNSIGNED);
     notice.signed_on = day("2026-06-29");
     assert_int_equal(fault_of(&notice, MF_ROLE_OWNER), MF_NOTICE_GOOD);
-    /* an acknowledgement signed on the first day is not one before the start */
+    /* an acknowledgment signed on the first day is not one before the start */
     notice.signed_on = day("2026-06-30");
     assert_int_equal(fault_of(&notice, MF_ROLE_OWNER), MF_NOTICE_TOO_LATE);
     /* a certificate of mailing needs no signature of the owner */

@@ -322,8 +322,8 @@ static void boxes_that_make_one(void **state)
     }
 }
 
-/* Storeys lowest first; a plan of one shows its openings alone, and those without a storey
- * with the lowest. Outside each storey has a row: both in the middle of 30 ft. */
+/* Stories lowest first; a plan of one shows its openings alone, and those without a story
+ * with the lowest. Outside each story has a row: both in the middle of 30 ft. */
 static void by_storey(void **state)
 {
     (void)state;

@@ -1,4 +1,4 @@
-/* Whose programme governs, and which certificate counts under it. 40 CFR 745.81(a), part
+/* Whose program governs, and which certificate counts under it. 40 CFR 745.81(a), part
  * 745 subpart Q. The places: EPA's list of 2012-02-28 as a trade page quotes it, two lists
  * of a nonprofit, undated and of 2015 (secondary), FR Doc. 2022-24541; people and days
  * constructed. */

@@ -163,7 +163,7 @@ static void cloths_without_surfaces(void **state)
     assert_int_equal(got.wet_cloths, 4);
 }
 
-/* W01 on the first storey and W02 on the second: two floors of 15 x 12, 90 + 72 sq ft. What
+/* W01 on the first story and W02 on the second: two floors of 15 x 12, 90 + 72 sq ft. What
  * was placed as vertical containment counts by its length. */
 static void storeys_and_barriers(void **state)
 {

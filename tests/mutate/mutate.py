@@ -1,4 +1,4 @@
-"""Does a test notice? Each comparison of the judgement, each number and comparison of
+"""Does a test notice? Each comparison of the judgment, each number and comparison of
 the limits, each side, condition and duty of the steps and each gate and condition of
 the requirements is turned round in turn, the one file compiled, and the tests of core
 run until one fails.

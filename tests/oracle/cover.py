@@ -89,7 +89,7 @@ def determined_free(job, component):
 
 
 def kit_free(job, component):
-    """745.82(a)(2): a certified renovator, a recognised kit, before the work."""
+    """745.82(a)(2): a certified renovator, a recognized kit, before the work."""
     tests = job.all("kit_test", component=component.id)
     for n, k in enumerate(tests):
         if any(o.result == "inconclusive" and (o.on > k.on or (o.on == k.on and m > n))
@@ -97,7 +97,7 @@ def kit_free(job, component):
             continue  # a later one could not tell
         fits = k.substrates is None or component.substrate in k.ids("substrates")
         if any(limits.rows(job, name, k.on) for name in ("paint-weight", "paint-loading")):
-            continue  # it was recognised at the federal levels (745.88) and tells nothing of lower ones
+            continue  # it was recognized at the federal levels (745.88) and tells nothing of lower ones
         if (k.result == "negative" and k.recognized == "yes" and fits and k.on <= free_until(job)
                 and renovator(job, k.tester, k.on)):
             return True
@@ -105,7 +105,7 @@ def kit_free(job, component):
 
 
 def chip_free(job, component):
-    """745.82(a)(3): a certified renovator, a recognised laboratory, before the work."""
+    """745.82(a)(3): a certified renovator, a recognized laboratory, before the work."""
     return any(chip_negative(job, c) and c.nllap == "yes" and c.on <= free_until(job)
                and renovator(job, c.sampler, c.on)
                for c in job.all("chip", component=component.id))

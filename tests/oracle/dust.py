@@ -68,7 +68,7 @@ def above(sample):
 # ---- who, where to, when -----------------------------------------------------------------------------
 
 def sampled_well(job, area, sample):
-    """(c)(1)-(2), 745.90(c)(1): by the right people, to a recognised laboratory, after the work
+    """(c)(1)-(2), 745.90(c)(1): by the right people, to a recognized laboratory, after the work
     and an hour after the final cleaning."""
     worked = last_work(job, area)
     return (sample.nllap == "yes" and certified(job, sample.sampler, SAMPLERS, sample.on)

@@ -50,7 +50,7 @@ OPTIONS = {
     ("area", "common"): "whom the area makes the firm tell",
     ("area", "openings"): "what must be listed and verified there",
     ("house", "unit"): "the unit where nobody said another",
-    ("house", "language"): "what the acknowledgement is held against",
+    ("house", "language"): "what the acknowledgment is held against",
     ("house", "end"): "no answer rests on it",
     ("house", "emergency"): "no is bad news; yes must be documented",
     ("house", "assisted"): "24 CFR part 35 asks more",

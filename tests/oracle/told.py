@@ -55,7 +55,7 @@ def in_window(day, first, ahead):
 
 
 def acknowledged(job, notice, first):
-    """745.84(a)(1)(i), (d): a written acknowledgement, signed and dated before the work, that
+    """745.84(a)(1)(i), (d): a written acknowledgment, signed and dated before the work, that
     states the receipt before it and the address of the unit, in the right language."""
     return (in_window(notice.on, first, 1) and notice.signed_on is not None
             and notice.on <= notice.signed_on < first and bool(notice.signer)
@@ -79,7 +79,7 @@ def mailed(notice, first):
 
 def self_certified(notice, first):
     """745.84(a)(2)(i), (c)(1)(ii)(A): address, day, method, who delivered, why there is no
-    acknowledgement, signed and dated."""
+    acknowledgment, signed and dated."""
     return (in_window(notice.on, first, 1) and bool(notice.unit) and bool(notice.how)
             and bool(notice.deliverers) and bool(notice.reason) and bool(notice.signer)
             and notice.signed_on is not None and notice.on <= notice.signed_on < first)

@@ -172,7 +172,7 @@ static void pages_are_filled(void **state)
         fail_msg("page %d of %d is not half full", pages_short, pages_seen);
 }
 
-/* Twelve windows, most of them close to one another on one wall, on two storeys. */
+/* Twelve windows, most of them close to one another on one wall, on two stories. */
 static void many_windows(paper_job *made)
 {
     paper_job_small(made);
@@ -194,7 +194,7 @@ static void many_windows(paper_job *made)
     }
 }
 
-/* Each number of an opening stands once on the plan inside, by its storey, and once on the
+/* Each number of an opening stands once on the plan inside, by its story, and once on the
  * wall outside; none lies on another, and none is cut. */
 static void numbers_of_a_plan(void **state)
 {
@@ -219,7 +219,7 @@ static void numbers_of_a_plan(void **state)
                         "2\n");
     assert_string_equal(
         paper_shell(w->folder, "pdftotext plan.pdf - | grep -c '^Schematic: ' || true"),
-        "0\n"); /* a storey has one of the two rooms each */
+        "0\n"); /* a story has one of the two rooms each */
     paper_job_free(&made);
 }
 

@@ -56,13 +56,13 @@ static mf_bytes jpeg_of(unsigned w, unsigned h)
 }
 
 /* 'r', 'g' or 'b': what a pixel mostly is. */
-static char colour(const mf_pixels *in, unsigned x, unsigned y)
+static char color(const mf_pixels *in, unsigned x, unsigned y)
 {
     const unsigned char *at = in->at + ((size_t)y * in->w + x) * 3;
     return at[0] > 120 ? 'r' : at[1] > 120 ? 'g' : at[2] > 120 ? 'b' : '?';
 }
 
-/* One colour in four inks, through libjpeg itself; with the marker APP14 a value is the
+/* One color in four inks, through libjpeg itself; with the marker APP14 a value is the
  * light that an ink lets through. */
 static mf_bytes inks_of(const unsigned char ink[4], bool adobe)
 {
@@ -142,9 +142,9 @@ static void both_kinds_are_read(void **state)
                               : mf_photo_jpeg(&out, &turn, file.data, file.len));
         assert_int_equal(out.w, 400);
         assert_int_equal(out.h, 200);
-        assert_int_equal(colour(&out, 10, 10), 'g');
-        assert_int_equal(colour(&out, 10, 190), 'r');
-        assert_int_equal(colour(&out, 390, 10), 'b');
+        assert_int_equal(color(&out, 10, 10), 'g');
+        assert_int_equal(color(&out, 10, 190), 'r');
+        assert_int_equal(color(&out, 390, 10), 'b');
         mf_pixels_free(&out);
         mf_bytes_free(&file);
     }
@@ -187,7 +187,7 @@ static void turned_upright(void **state)
         assert_true(mf_photo_upright(&in, turns[i].turn));
         assert_int_equal(in.w, turns[i].w);
         assert_int_equal(in.h, turns[i].h);
-        if (colour(&in, turns[i].x, turns[i].y) != 'g')
+        if (color(&in, turns[i].x, turns[i].y) != 'g')
             fail_msg("turn %d", turns[i].turn);
         mf_pixels_free(&in);
     }

@@ -45,7 +45,7 @@ static void where_it_was_put(void **state)
     mf_bytes_free(&pdf);
 }
 
-/* ---- the judgement ---------------------------------------------------------------------- */
+/* ---- the judgment ---------------------------------------------------------------------- */
 
 static void in_a_place_or_nowhere(void **state)
 {

@@ -23,7 +23,7 @@ static void add_person(paper_job *made, const char *id, const char *name, mf_dis
     held->holder = id;
     held->discipline = discipline;
     held->number = number;
-    held->issuer = "Invented Training Centre";
+    held->issuer = "Invented Training Center";
     held->issued = day("2023-03-04");
     held->expires = day("2028-03-04");
     held->hands_on = MF_YES;

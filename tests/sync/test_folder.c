@@ -68,7 +68,7 @@ static void a_correction_waits_for_what_it_corrects(void **state)
            "answer 0 kitchen M paul opening list J-7\n");
 }
 
-/* Each learnt of the other by a book that was carried, before either came to the folder. */
+/* Each learned of the other by a book that was carried, before either came to the folder. */
 static void two_that_know_each_other(void **state)
 {
     (void)state;

@@ -1,4 +1,4 @@
-// door.js - the judgement, compiled from the program's own sources: text in, text out.
+// door.js - the judgment, compiled from the program's own sources: text in, text out.
 "use strict";
 
 const Door = { lang: "en", who: "" };

@@ -2,7 +2,7 @@
 #= 3
 #> entry van/1: it settles office/317, which is no correction of office/279
 #> 415 entries
-M entry correct office/279 --set colour=blue --reason misread >said
+M entry correct office/279 --set color=blue --reason misread >said
 cp demo.book forged.book
 rewrite forged.book add-as van correction '{"kind":"reading","reason":"r","replaces":"office/416","settles":"office/317","target":"office/279"}' J-1926
 M book merge forged.book || status=$?

@@ -1,0 +1,12 @@
+/* opening_parts.h - whether the parts that the work disturbs are listed. */
+#ifndef MF_CORE_OPENING_PARTS_H
+#define MF_CORE_OPENING_PARTS_H
+
+#include <mistfold/job.h>
+
+/* Whether the list holds what the work disturbs, as far as the job says: each opening, the usual
+ * parts of what is replaced, each part on which lead was found. Of what is on no list nobody
+ * knows how much is disturbed, nor whether it is free. */
+bool mf_all_listed(const mf_job *job);
+
+#endif
