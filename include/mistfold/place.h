@@ -31,9 +31,14 @@ typedef enum mf_local_fault {
 
 /* ---- how a place is written -------------------------------------------------------------- */
 
-/* Whether the item, len bytes, is a state or territory as ISO 3166-2 has it, "US-IA", or what
- * lies in one, "US-NY-NYC"; capitals aside. */
+/* The states, the District of Columbia and the outlying areas as ISO 3166-2:US has them, "US-AK" to
+ * "US-WY", in the order of the alphabet; *count is how many. Never freed. */
+MF_API const char *const *mf_place_states(size_t *count);
+/* Whether the item, len bytes, is one of them, "US-IA", or what lies in one, "US-NY-NYC"; capitals
+ * aside. After a dash something follows. */
 MF_API bool mf_place_is_state(const char *item, size_t len);
+/* Whether it is written like one, "US-" and more, whether there is such a state or not. */
+MF_API bool mf_place_names_state(const char *item, size_t len);
 /* Whether the item is the place wide or lies in it, capitals aside: "US-NY-NYC" in "US-NY". */
 MF_API bool mf_place_lies_in(const char *item, size_t len, const char *wide);
 /* Ids with commas as they are kept, in place: states, what lies in them, and US in capitals. */
@@ -54,8 +59,8 @@ MF_API mf_local_fault mf_local_limit_check(const mf_local_limit *local, const mf
 MF_API mf_slip mf_limit_value(mf_limit_id id, const char *text, int64_t *out);
 
 /* Whether a local row holds for the job, whatever the day. Where a place of the job is neither
- * a state nor one that a row names, nobody knows where the house stands, and the rows of every
- * state hold. */
+ * a state nor one that a row names, nobody knows where the house stands, and every row that is
+ * written as one of a state holds. */
 MF_API bool mf_local_limit_holds(const mf_job *job, const mf_local_limit *local);
 /* Whether the job names such a place, of which nobody knows what it is. */
 MF_API bool mf_place_unread(const mf_job *job);

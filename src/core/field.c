@@ -7,6 +7,7 @@
 #include "core/decimal.h"
 #include "core/text.h"
 #include <mistfold/limit.h>
+#include <mistfold/place.h>
 #include <string.h>
 
 enum {
@@ -297,6 +298,18 @@ static mf_slip words(const mf_field *field, const char *text)
     return slip;
 }
 
+/* Of each place that is written as a state there is one. */
+static mf_slip states(const char *text)
+{
+    while (*text != '\0') {
+        size_t len = strcspn(text, ",");
+        if (mf_place_names_state(text, len) && !mf_place_is_state(text, len))
+            return MF_SLIP_PLACE;
+        text += len + (text[len] == ',');
+    }
+    return MF_SLIP_NONE;
+}
+
 static mf_slip date(const mf_field *field, const char *text, mf_day today, mf_parsed *out)
 {
     bool form;
@@ -368,6 +381,8 @@ mf_slip mf_field_parse(const mf_field *field, const char *text, const char *unit
     if (!mf_given(text))
         return MF_SLIP_EMPTY;
     mf_slip slip = parse(field, text, unit_text, today, &parsed);
+    if (slip == MF_SLIP_NONE && (field->flags & MF_F_PLACE) != 0)
+        slip = states(text);
     if (slip == MF_SLIP_NONE)
         *out = parsed;
     return slip;

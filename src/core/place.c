@@ -155,7 +155,7 @@ bool mf_local_limit_holds(const mf_job *job, const mf_local_limit *local)
         house->year_built >= local->built_before)
         return false;
     return mf_same_but_case(place, house->id) || mf_place_among(mf_or_empty(house->place), place) ||
-           (mf_place_is_state(place, strlen(place)) && mf_place_unread(job));
+           (mf_place_names_state(place, strlen(place)) && mf_place_unread(job));
 }
 
 /* A row that is not as strict as the federal one is passed over, however it came

@@ -1,5 +1,7 @@
 /* How a place is written, and which place lies in which. ISO 3166-2 has "US-" and two letters
- * for states and territories; the ids of tribes, cities and jobs are for whoever writes a row. */
+ * for states and territories, and no other than these may follow "US-": a slip would leave out
+ * the limits of the one that was meant. The ids of tribes, cities and jobs are for whoever
+ * writes a row. */
 #include <mistfold/place.h>
 
 #include "core/places.h"
@@ -10,17 +12,41 @@ static char capital(char c)
     return c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
 }
 
-static bool is_letter(char c)
+/* ISO 3166-2:US: the states, the District of Columbia, and the outlying areas. */
+static const char *const states[] = {
+    "US-AK", "US-AL", "US-AR", "US-AS", "US-AZ", "US-CA", "US-CO", "US-CT", "US-DC", "US-DE",
+    "US-FL", "US-GA", "US-GU", "US-HI", "US-IA", "US-ID", "US-IL", "US-IN", "US-KS", "US-KY",
+    "US-LA", "US-MA", "US-MD", "US-ME", "US-MI", "US-MN", "US-MO", "US-MP", "US-MS", "US-MT",
+    "US-NC", "US-ND", "US-NE", "US-NH", "US-NJ", "US-NM", "US-NV", "US-NY", "US-OH", "US-OK",
+    "US-OR", "US-PA", "US-PR", "US-RI", "US-SC", "US-SD", "US-TN", "US-TX", "US-UM", "US-UT",
+    "US-VA", "US-VI", "US-VT", "US-WA", "US-WI", "US-WV", "US-WY"};
+
+const char *const *mf_place_states(size_t *count)
 {
-    return capital(c) >= 'A' && capital(c) <= 'Z';
+    *count = sizeof states / sizeof states[0];
+    return states;
+}
+
+bool mf_place_names_state(const char *item, size_t len)
+{
+    return len > 2 && item[2] == '-' && capital(item[0]) == 'U' && capital(item[1]) == 'S';
+}
+
+/* What follows a dash is not left out: "US-IA-" was to go on. */
+static bool goes_on(const char *item, size_t len)
+{
+    for (size_t i = 0; i < len; i++)
+        if (item[i] == '-' && (i + 1 == len || item[i + 1] == '-'))
+            return false;
+    return true;
 }
 
 bool mf_place_is_state(const char *item, size_t len)
 {
-    enum { STATE = 5 }; /* "US-IA" */
-    return len >= STATE && capital(item[0]) == 'U' && capital(item[1]) == 'S' && item[2] == '-' &&
-           is_letter(item[3]) && is_letter(item[4]) &&
-           (len == STATE || (item[STATE] == '-' && len > STATE + 1));
+    bool is = false;
+    for (size_t i = 0; i < sizeof states / sizeof states[0]; i++)
+        is = is || mf_place_lies_in(item, len, states[i]);
+    return is && goes_on(item, len);
 }
 
 bool mf_place_lies_in(const char *item, size_t len, const char *wide)
@@ -31,7 +57,7 @@ bool mf_place_lies_in(const char *item, size_t len, const char *wide)
     for (size_t i = 0; i < n; i++)
         if (capital(wide[i]) != capital(item[i]))
             return false;
-    return n == len || item[n] == '-';
+    return n == len || (item[n] == '-' && n + 1 < len);
 }
 
 void mf_places_write(char *places)

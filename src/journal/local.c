@@ -1,6 +1,7 @@
 #include "journal/local.h"
 
 #include "base/fail.h"
+#include "journal/places.h"
 #include <mistfold/contain.h>
 #include <mistfold/place.h>
 #include <stdio.h>
@@ -62,59 +63,6 @@ static mf_status check_own_step(const mf_candidate *c, const mf_field **bad, mf_
                   "choose another name", bad, err);
 }
 
-/* ---- where a house stands ---------------------------------------------------------------- */
-
-/* Whether a row of the book is about the place or a wider one. */
-static mf_status row_names(const mf_candidate *c, const char *item, size_t len, bool *named,
-                           mf_err *err)
-{
-    const mf_job_fold *fold = NULL;
-    const mf_kind *kind = mf_kind_named(MF_KIND_LOCAL_LIMIT);
-    mf_status status = c->folds->of(&fold, c->folds->data, "", err);
-    size_t n = status == MF_OK ? mf_job_fold_count(fold, kind) : 0;
-    *named = false;
-    for (size_t i = 0; i < n && !*named; i++) {
-        const mf_local_limit *row = mf_job_fold_item(fold, kind, i);
-        *named =
-            row != NULL && row->row.place != NULL && mf_place_lies_in(item, len, row->row.place);
-    }
-    return status;
-}
-
-/* A place that nobody knows would leave out the stricter limits of the one that was meant. */
-static mf_status refuse_place(const mf_candidate *c, const char *item, size_t len,
-                              const mf_field **bad, mf_err *err)
-{
-    char what[200], shown[60], mend[80], place[8];
-    snprintf(shown, sizeof shown, "%.*s", (int)(len < 40 ? len : 40), item);
-    snprintf(place, sizeof place, "US-%.2s", len == 2 ? item : "IA");
-    mf_places_write(place);
-    snprintf(what, sizeof what, "\"%s\" is no place that is known here", shown);
-    snprintf(mend, sizeof mend, "write %s%s", len == 2 ? "" : "the state like ", place);
-    mf_status status = refuse(c, "place", what,
-                              "a state is written as ISO 3166-2 has it; any other place is one "
-                              "that a row of \"limit places\" names",
-                              mend, bad, err);
-    mf_fail_name(err, "place", shown, place, NULL);
-    return status;
-}
-
-static mf_status check_places(const mf_candidate *c, const mf_field **bad, mf_err *err)
-{
-    mf_status status = MF_OK;
-    const char *at = mf_json_string_of(c->body, "place");
-    while (status == MF_OK && *at != '\0') {
-        size_t len = strcspn(at, ",");
-        bool known = mf_place_is_state(at, len);
-        if (!known)
-            status = row_names(c, at, len, &known, err);
-        if (status == MF_OK && !known)
-            return refuse_place(c, at, len, bad, err);
-        at += len + (at[len] == ',');
-    }
-    return status;
-}
-
 mf_status mf_local_check(const mf_candidate *c, const mf_field **bad, mf_err *err)
 {
     mf_local_limit local;
@@ -123,7 +71,7 @@ mf_status mf_local_check(const mf_candidate *c, const mf_field **bad, mf_err *er
     if (strcmp(c->kind->name, "own_step") == 0)
         return check_own_step(c, bad, err);
     if (strcmp(c->kind->name, "house") == 0)
-        return check_places(c, bad, err);
+        return mf_places_check(c, bad, err);
     if (strcmp(c->kind->name, MF_KIND_LOCAL_LIMIT) != 0)
         return MF_OK;
     from_body(c, &local);

@@ -4,7 +4,9 @@
 #include "base/mem.h"
 #include "base/utf8.h"
 #include "journal/draft.h"
+#include "journal/places.h"
 #include <stdio.h>
+#include <string.h>
 
 typedef struct words {
     const char *what; /* goes after the text in quotes */
@@ -44,6 +46,7 @@ static const words table[MF_SLIP_COUNT] = {
     [MF_SLIP_CONTROL] = {"has a line break or a control character in it", "a field is one line",
                          "write it in one line"},
     [MF_SLIP_UTF8] = {"is no UTF-8 text", "", "save or export the text as UTF-8"},
+    [MF_SLIP_PLACE] = {"is no state or territory", "after US- come its letters of ISO 3166-2", ""},
 };
 
 /* What a mend is made of, from the text or the field; words go around it. */
@@ -107,6 +110,8 @@ static void find_parts(parts *out, const mf_field *field, const char *text, mf_s
         list_choices(out, field);
     else if (slip == MF_SLIP_RANGE)
         ends_of_range(out, field);
+    else if (slip == MF_SLIP_PLACE)
+        mf_place_guess(&out->first, text, strlen(text));
 }
 
 /* The mend with its parts, else the fixed one. */
@@ -115,6 +120,8 @@ static void add_mend(mf_buf *out, const parts *p, mf_slip slip)
     const char *first = mf_buf_str(&p->first), *second = mf_buf_str(&p->second);
     if (slip == MF_SLIP_CHOICE)
         mf_buf_printf(out, "write one of: %s", first);
+    else if (slip == MF_SLIP_PLACE)
+        mf_place_mend(out, &p->first);
     else if (p->first.len == 0)
         mf_buf_text(out, table[slip].mend);
     else if (slip == MF_SLIP_DATE_MISSING)
@@ -127,9 +134,19 @@ static void add_mend(mf_buf *out, const parts *p, mf_slip slip)
 static void name_slip(mf_err *err, const parts *p, const char *shown, mf_slip slip)
 {
     char name[MF_ERR_NAME];
-    bool open = (slip == MF_SLIP_DATE_MISSING || slip == MF_SLIP_RANGE) && p->first.len == 0;
+    bool has_parts = slip == MF_SLIP_DATE_MISSING || slip == MF_SLIP_RANGE || slip == MF_SLIP_PLACE;
+    bool open = has_parts && p->first.len == 0;
     snprintf(name, sizeof name, "slip.%.16s%s", mf_slip_name(slip), open ? ".open" : "");
     mf_fail_name(err, name, shown, mf_buf_str(&p->first), mf_buf_str(&p->second));
+}
+
+/* Of several places the one that slipped: an id. */
+static const char *one_place(char *out, size_t size, const char *text)
+{
+    size_t len = 0;
+    const char *from = mf_place_no_state(text, &len);
+    snprintf(out, size, "%.*s", (int)len, from);
+    return out;
 }
 
 mf_status mf_slip_fail(mf_err *err, const mf_field *field, const char *where, const char *text,
@@ -138,9 +155,11 @@ mf_status mf_slip_fail(mf_err *err, const mf_field *field, const char *where, co
     if ((unsigned)slip >= MF_SLIP_COUNT)
         slip = MF_SLIP_NONE;
     const words *w = &table[slip];
-    char shown[80], option[80];
+    char shown[80], option[80], one[80];
     mf_buf mend = {0};
     parts p = {{0}, {0}};
+    if (slip == MF_SLIP_PLACE)
+        text = one_place(one, sizeof one, text);
     mf_utf8_show(shown, sizeof shown, text);
     snprintf(option, sizeof option, "--%.60s", field->option);
     find_parts(&p, field, text, slip);

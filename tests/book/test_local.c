@@ -27,10 +27,10 @@ static mf_job *job_of(kit *k, const char *id)
 static void good_file(void **state)
 {
     kit *k = *state;
-    static const char csv[] =
-        HEAD "minor-interior,1,below,,,US-XX,,Invented Code 1,verified,\"less than 1, not 6\"\n"
-             "retention-years,5,,2020-01-01,,US-XX,,Invented Code 2,secondary,\n"
-             "paint-weight,0.25%,,2021-12-01,2030-12-31,US-XX-Town,1960,Invented Code 3,memory,\n";
+    static const char csv[] = HEAD
+        "minor-interior,1,below,,,Exampleton,,Invented Code 1,verified,\"less than 1, not 6\"\n"
+        "retention-years,5,,2020-01-01,,Exampleton,,Invented Code 2,secondary,\n"
+        "paint-weight,0.25%,,2021-12-01,2030-12-31,Exampleton-North,1960,Invented Code 3,memory,\n";
     int64_t before = kit_count(k);
     assert_int_equal(import(k, csv, true), MF_OK);
     assert_int_equal(kit_count(k), before);
@@ -57,7 +57,7 @@ static void good_file(void **state)
     mf_book_job_free(job); /* the job names no place yet */
     kit_log(k, "house", "J-2", "id", "J-2", "address", "1 Invented Road", "building", "dwelling",
             "owner-occupied", "yes", "work", "repair", "description", "x", "start", "2026-09-21",
-            "place", "US-XX-Town");
+            "place", "Exampleton-North");
     job = job_of(k, "J-2");
     assert_int_equal(mf_limit_for(job, MF_LIMIT_RETENTION_YEARS, k->now.today)->value, 5);
     assert_int_equal(mf_limit_for(job, MF_LIMIT_PAINT_WEIGHT, k->now.today)->value, 2500);
@@ -71,28 +71,30 @@ static void refused(void **state)
     static const struct {
         const char *line, *where, *what;
     } rows[] = {
-        {"minor-interior,7,,,,US-XX,,Code,verified,", "place.csv:3, column value",
+        {"minor-interior,7,,,,Exampleton,,Code,verified,", "place.csv:3, column value",
          "it is looser than the federal minor-interior (40 CFR 745.83)"},
-        {"dust-floor,10,,2021-06-01,,US-XX,,Code,verified,", "place.csv:3, column value",
+        {"dust-floor,10,,2021-06-01,,Exampleton,,Code,verified,", "place.csv:3, column value",
          "it is looser than the federal dust-floor (89 FR 89416; 40 CFR 745.227(e)(8)(viii), from "
          "2026-01-12)"},
-        {"minor-interior,one,,,,US-XX,,Code,verified,", "place.csv:3, column value",
+        {"minor-interior,one,,,,Exampleton,,Code,verified,", "place.csv:3, column value",
          "the value is no number in the unit of the limit"},
-        {"minor-interior,1,at-least,,,US-XX,,Code,verified,", "place.csv:3, column comparison",
+        {"minor-interior,1,at-least,,,Exampleton,,Code,verified,", "place.csv:3, column comparison",
          "it compares to the other side than the federal rule"},
-        {"minor-interior,1,,2026-02-01,2026-01-01,US-XX,,Code,verified,",
+        {"minor-interior,1,,2026-02-01,2026-01-01,Exampleton,,Code,verified,",
          "place.csv:3, column until", "the last day lies before the first"},
-        {"plausible-loading,1,,,,US-XX,,Code,verified,", "place.csv:3, column limit",
+        {"plausible-loading,1,,,,Exampleton,,Code,verified,", "place.csv:3, column limit",
          "no place sets this limit"},
         {"minor-interior,1,,,,US,,Code,verified,", "place.csv:3, column place",
          "US is the place of the federal rule"},
-        {"minor-interior,1,,,,US-XX,,,verified,", "place.csv:3, column citation",
+        {"minor-interior,1,,,,US-IO,,Code,verified,", "place.csv:3, column place",
+         "\"US-IO\" is no state or territory"},
+        {"minor-interior,1,,,,Exampleton,,,verified,", "place.csv:3, column citation",
          "it is needed and was not given"},
     };
     int64_t before = kit_count(k);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char csv[400];
-        snprintf(csv, sizeof csv, HEAD "minor-interior,3,,,,US-XX,,Code,verified,\n%s\n",
+        snprintf(csv, sizeof csv, HEAD "minor-interior,3,,,,Exampleton,,Code,verified,\n%s\n",
                  rows[i].line);
         assert_int_equal(import(k, csv, false), MF_INPUT);
         assert_string_equal(k->err.where, rows[i].where);
@@ -107,7 +109,7 @@ static void corrected(void **state)
 {
     kit *k = *state;
     mf_draft *draft = NULL;
-    kit_log(k, "local_limit", "", "limit", "minor-interior", "value", "3", "place", "US-XX",
+    kit_log(k, "local_limit", "", "limit", "minor-interior", "value", "3", "place", "Exampleton",
             "citation", "Code", "status", "verified");
     char entry[MF_ENTRY_ID];
     snprintf(entry, sizeof entry, "%s", k->id);
@@ -152,6 +154,21 @@ static void shipped_files(void **state)
         assert_int_equal(job->local_limit[i].row.status, MF_VERIFIED);
     }
     mf_book_job_free(job);
+}
+
+/* Of a place that is like what a row names the row's is told. */
+static void a_slip_of_a_row(void **state)
+{
+    kit *k = *state;
+    kit_log(k, "local_limit", "", "limit", "minor-interior", "value", "3", "place", "Exampleton",
+            "citation", "Code", "status", "verified");
+    assert_int_equal(kit_try(k, "house", "J-2", "id", "J-2", "address", "1 Invented Road",
+                             "building", "dwelling", "owner-occupied", "yes", "work", "repair",
+                             "description", "x", "start", "2026-09-21", "place", "US-IA,Examplton",
+                             NULL),
+                     MF_INPUT);
+    assert_string_equal(k->err.what, "\"Examplton\" is no place that is known here");
+    assert_string_equal(k->err.mend, "did you mean Exampleton?");
 }
 
 /* ---- other jobs at the address ------------------------------------------------------------ */
@@ -279,8 +296,13 @@ static void written_otherwise(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(good_file),         TEST(refused),    TEST(corrected),
-        TEST(shipped_files),     TEST(other_jobs), TEST(tested_parts_of_other_jobs),
+        TEST(good_file),
+        TEST(refused),
+        TEST(corrected),
+        TEST(a_slip_of_a_row),
+        TEST(shipped_files),
+        TEST(other_jobs),
+        TEST(tested_parts_of_other_jobs),
         TEST(written_otherwise),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

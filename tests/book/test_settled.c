@@ -130,8 +130,8 @@ static void what_all_rest_on(void **state)
     asks(k, "J-1 J-2 J-3 ");
     kit_log(k, "firm", "", "name", "Invented Renovations", "address", "1 Invented Road");
     asks(k, "J-1 J-2 J-3 ");
-    kit_log(k, "local_limit", "", "limit", "dust-floor", "value", "3", "place", "US-XX", "citation",
-            "invented", "status", "memory");
+    kit_log(k, "local_limit", "", "limit", "dust-floor", "value", "3", "place", "Exampleton",
+            "citation", "invented", "status", "memory");
     asks(k, "J-1 J-2 J-3 ");
     kit_sqlite_says(k, "UPDATE meta SET value = 'older' WHERE key = 'judged'", "");
     asks(k, "J-1 J-2 J-3 "); /* another version judged */

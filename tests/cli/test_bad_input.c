@@ -203,7 +203,41 @@ static const bad cases[] = {
      "$MISTFOLD job open --id JX --address A --building dwelling --owner-occupied yes --work "
      "repair --description d --start 2026-10-02 --place US-NY,IA",
      3,
-     {"--place: \"IA\" is no place", "write US-IA"}},
+     {"--place: \"IA\" is no place", "did you mean US-IA?"}},
+    {"a state that there is not",
+     "$MISTFOLD job open --id JX --address A --building dwelling --owner-occupied yes --work "
+     "repair --description d --start 2026-10-02 --place US-NY,us-io",
+     3,
+     {"--place: \"us-io\" is no state or territory", "did you mean US-IA, US-ID, US-IL, US-IN?"}},
+    {"a state and a dash behind which nothing comes",
+     "$MISTFOLD job open --id JX --address A --building dwelling --owner-occupied yes --work "
+     "repair --description d --start 2026-10-02 --place US-IA-",
+     3,
+     {"--place: \"US-IA-\" is no state or territory", "did you mean US-IA?"}},
+    {"letters that are like no state's",
+     "$MISTFOLD job open --id JX --address A --building dwelling --owner-occupied yes --work "
+     "repair --description d --start 2026-10-02 --place US-QQ",
+     3,
+     {"--place: \"US-QQ\" is no state or territory", "write the state like US-IA"}},
+    {"the country for a place",
+     "$MISTFOLD job open --id JX --address A --building dwelling --owner-occupied yes --work "
+     "repair --description d --start 2026-10-02 --place US",
+     3,
+     {"--place: \"US\" is no place", "write the state like US-IA"}},
+    {"limits of a state that there is not",
+     "$MISTFOLD limit add --limit minor-interior --value 1 --place US-IO --citation c --status "
+     "verified",
+     3,
+     {"--place: \"US-IO\" is no state or territory", "did you mean US-IA"}},
+    {"a certificate under a program that there is not",
+     "$MISTFOLD certificate add --holder rosa --discipline renovator --number R --issuer X "
+     "--issued 2024-01-05 --expires 2029-01-05 --programs US,US-WX",
+     3,
+     {"--programs: \"US-WX\" is no state or territory", "did you mean US-WA, US-WI, US-WV"}},
+    {"a setting of a state that there is not",
+     "MISTFOLD_SETTINGS=$PWD/s $MISTFOLD settings set place US-ZZ",
+     3,
+     {"\"US-ZZ\" is no state or territory", "did you mean US-AZ?"}},
     {"a state by its name, in a correction",
      "e=$($MISTFOLD entry list J | awk '/house/ { print $1; exit }');"
      "$MISTFOLD entry correct $e --set place=iowa --reason r",

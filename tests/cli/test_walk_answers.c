@@ -114,10 +114,10 @@ static void a_stricter_place_is_walked(void **state)
     (void)state;
     prepare(
         "set -e; m=\"$MISTFOLD --book p.book\"; cp b.book p.book; at() { date -d \"$1\" +%H:%M; };"
-        "printf 'limit,value,place,citation,status\\ndry-wait,90,US-XX,constructed,verified\\n"
-        "section-part,20,US-XX,constructed,verified\\n' > p.csv; $m limit import p.csv;"
+        "printf 'limit,value,place,citation,status\\ndry-wait,90,Exampleton,constructed,verified\\n"
+        "section-part,20,Exampleton,constructed,verified\\n' > p.csv; $m limit import p.csv;"
         "e=$($m entry list J | awk '/house/ { print $1; exit }');"
-        "$m entry correct $e --set place=US-XX --reason 'the place was left out';"
+        "$m entry correct $e --set place=Exampleton --reason 'the place was left out';"
         "log() { $m verification log J --area A1 --person rosa --on $(date -d \"$1\" +%F) "
         "  --time $(date -d \"$1\" +%H:%M) --event $2 $3; };"
         "log '-100 min' look-clean; log '-95 min' wet-darker '--surface W01-sill --cloth new';"

@@ -70,7 +70,7 @@ static void repair_7_sqft(fixture *fx) /* 745.83: up to 6 sq ft a room */
 }
 static void place_without_rows(fixture *fx) /* 745.81(a): a state may run its own */
 {
-    fx->house.place = "US-XX";
+    fx->house.place = "US-OH";
 }
 static void place_of_own_program(fixture *fx) /* subpart Q: its certificates count there */
 {

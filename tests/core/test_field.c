@@ -377,6 +377,28 @@ static void ids(void **state)
     }
 }
 
+/* ISO 3166-2 after "US-"; other ids are for whoever writes a row. */
+static void places(void **state)
+{
+    (void)state;
+    static const mf_field one = {.type = MF_F_ID, .flags = MF_F_PLACE};
+    static const mf_field many = {.type = MF_F_IDS, .flags = MF_F_PLACE};
+    static const struct {
+        const char *text;
+        mf_slip one, many;
+    } rows[] = {
+        {"US-IA", MF_SLIP_NONE, MF_SLIP_NONE},      {"us-ny-nyc", MF_SLIP_NONE, MF_SLIP_NONE},
+        {"US", MF_SLIP_NONE, MF_SLIP_NONE},         {"Tribe-1", MF_SLIP_NONE, MF_SLIP_NONE},
+        {"US-IO", MF_SLIP_PLACE, MF_SLIP_PLACE},    {"us-zz-town", MF_SLIP_PLACE, MF_SLIP_PLACE},
+        {"US-", MF_SLIP_PLACE, MF_SLIP_PLACE},      {"US-IA-", MF_SLIP_PLACE, MF_SLIP_PLACE},
+        {"US-IA,US-IO", MF_SLIP_ID, MF_SLIP_PLACE},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        CHECK_ROW(slip_of(&one, rows[i].text) == rows[i].one, rows[i].text);
+        CHECK_ROW(slip_of(&many, rows[i].text) == rows[i].many, rows[i].text);
+    }
+}
+
 static void dates(void **state)
 {
     (void)state;
@@ -439,6 +461,7 @@ int main(void)
         cmocka_unit_test(inches_of_a_rule),
         cmocka_unit_test(texts),
         cmocka_unit_test(ids),
+        cmocka_unit_test(places),
         cmocka_unit_test(dates),
         cmocka_unit_test(times),
         cmocka_unit_test(words),

@@ -177,15 +177,15 @@ static void places(void **state)
         bool holds;
     } rows[] = {
         {"US-XX", "US-XX", true},
-        {"US-XX", "US-YY,US-XX", true},
+        {"US-XX", "US-OH,US-XX", true},
         {"US-XX", "US-XX-Town", true},
-        {"US-XX-Town", "US-XX", false},
-        {"US-YY", "US-XX-L", false},
+        {"US-XX-Town", "US-OH", false},
+        {"US-XX", "US-OH-L", false},
         {"US-XX", "", false},
-        {"US-XX", "US-YY", false},
+        {"US-XX", "US-OH", false},
         {"J-1926", "", true}, /* its contract */
-        {"US-XX", "US-YY,US-XX-Town", true},
-        {"", "US-YY,,US-XX", false}, /* what names no place holds in none */
+        {"US-XX", "US-OH,US-XX-Town", true},
+        {"", "US-OH,,US-WI", false}, /* what names no place holds in none */
         {"US-XX", "us-xx", true},    /* written otherwise it is the same place */
         {"us-xx", "US-XX-TOWN", true},
         {"Tribe-1", "tribe-1", true},
@@ -193,7 +193,11 @@ static void places(void **state)
         /* Nobody knows which place it is: any row may hold, but for contracts of others. */
         {"US-XX", "xanadu", true},
         {"US-XX", "US-XXL", true},
-        {"US-XX", "US-YY,xanadu", true},
+        {"US-XX", "US-OH,xanadu", true},
+        {"US-IA", "US-IO", true}, /* no state: which one was meant? */
+        {"US-IA", "US-QQ", true},
+        {"US-IA", "US-IA-", true},
+        {"US-IA", "US-IL", false},
         {"J-7", "xanadu", false},
         {"xanadu", "xanadu", true},
     };
@@ -227,6 +231,12 @@ static void written(void **state)
         {"us-i", "us-i", false},
         {"us-i1", "us-i1", false},
         {"us-ia-", "us-ia-", false},
+        {"us-ia--x", "us-ia--x", false},
+        {"us-ia-x-", "us-ia-x-", false},
+        {"us-ia-x-y", "US-IA-X-Y", true},
+        {"us-io", "us-io", false},
+        {"us-zz", "us-zz", false},
+        {"us-iax", "us-iax", false},
         {"Tribe-1", "Tribe-1", false},
         {"", "", false},
     };
@@ -240,6 +250,28 @@ static void written(void **state)
     char many[] = "us-ia,Tribe-1,us-ny-nyc";
     mf_places_write(many);
     assert_string_equal(many, "US-IA,Tribe-1,US-NY-NYC");
+}
+
+/* ISO 3166-2:US, its 57 codes: 50 states, a district, and of the outlying areas six. */
+static void every_state(void **state)
+{
+    (void)state;
+    static const char codes[] = "AK AL AR AS AZ CA CO CT DC DE FL GA GU HI IA ID IL IN KS KY LA MA "
+                                "MD ME MI MN MO MP MS MT NC ND NE NH NJ NM NV NY OH OK OR PA PR RI "
+                                "SC SD TN TX UM UT VA VI VT WA WI WV WY ";
+    size_t n = 0, count = 0;
+    const char *const *all = mf_place_states(&count);
+    assert_int_equal(count, 57);
+    for (int a = 'A'; a <= 'Z'; a++)
+        for (int b = 'A'; b <= 'Z'; b++) {
+            const char code[] = {(char)a, (char)b, ' ', '\0'};
+            const char place[] = {'U', 'S', '-', (char)a, (char)b, '\0'};
+            bool is = strstr(codes, code) != NULL;
+            CHECK_ROW(mf_place_is_state(place, 5) == is, place);
+            if (is)
+                assert_string_equal(all[n++], place);
+        }
+    assert_int_equal(n, 57);
 }
 
 /* COMAR 26.16.01.03 speaks of houses built before 1950; an unknown year is presumed so. */
@@ -446,6 +478,7 @@ int main(void)
         cmocka_unit_test(looser_on_some_day),
         cmocka_unit_test(places),
         cmocka_unit_test(written),
+        cmocka_unit_test(every_state),
         cmocka_unit_test(built_before),
         cmocka_unit_test(dated),
         cmocka_unit_test(strictest_of_many),

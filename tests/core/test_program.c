@@ -39,10 +39,10 @@ static void where_a_house_stands(void **state)
     } rows[] = {
         {"US-WI", "US-WI"},
         {"US-WI-X", "US-WI"},
-        {"US-XX,US-WI", "US-WI"},
-        {"US-IA-X,US-XX", "US-IA"},
+        {"US-OH,US-WI", "US-WI"},
+        {"US-IA-X,US-OH", "US-IA"},
         {"US-WIX", ""},
-        {"US-XX", ""},
+        {"US-OH", ""},
         {"US", ""},
         {"", ""},
         {"WI", ""},

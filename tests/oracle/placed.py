@@ -1,4 +1,5 @@
-"""Stricter limits of a state, a town or a contract in made-up jobs, and numbers at them."""
+"""Stricter limits of a state, a town or a contract in made-up jobs, and numbers at them: the
+states are, their limits are not."""
 from draft import move, pick
 
 ROWS = (  # limit, stricter values, comparison
@@ -13,8 +14,8 @@ ROWS = (  # limit, stricter values, comparison
 def limit(d, r):
     """A row, of the place of the job or of another, in force or not."""
     name, values, how = r.choice(ROWS)
-    where = r.choice(("US-XX", "US-XX-YY", "J-1", "US-ZZ"))
-    d.house["place"] = r.choice(("US-XX", "US-XX-YY", "US-XX-YY,US-WW", "US-XX", None))
+    where = r.choice(("US-OH", "US-OH-TOWN", "J-1", "US-ME"))
+    d.house["place"] = r.choice(("US-OH", "US-OH-TOWN", "US-OH-TOWN,US-NV", "US-OH", None))
     said = {"comparison": r.choice(how)}
     edge = r.choice((d.start, d.end, move(d.end, 1), move(d.start, -30)))
     if name != "handover-days":  # of which day it is, nobody says

@@ -117,10 +117,10 @@ static void a_notice_as_the_questions_have_it(void **state)
          "at most 60 days and before the start, or is mailed at least 7 days",
          NULL},
         {"dwelling",
-         {"change house --place US-XX",
-          "add local_limit --limit pamphlet-days --value 50 --place US-XX "
+         {"change house --place Exampleton",
+          "add local_limit --limit pamphlet-days --value 50 --place Exampleton "
           "--status memory --citation \"Invented Code 1\"",
-          "add local_limit --limit mailing-days --value 14 --place US-XX "
+          "add local_limit --limit mailing-days --value 14 --place Exampleton "
           "--status memory --citation \"Invented Code 2\""},
          "at most 50 days and before the start, or is mailed at least 14 days",
          "at least 7 days"},
@@ -130,11 +130,13 @@ static void a_notice_as_the_questions_have_it(void **state)
 
 /* By a limit of the place, constructed; of a blank form by the federal one (745.84(a)(1)(ii),
  * 745.86(a), (c)(1)). */
-static const char *const stricter[LINES] = {
-    "change house --place US-XX",
-    "add local_limit --limit handover-days --value 10 --place US-XX --status memory --citation I",
-    "add local_limit --limit mailing-days --value 14 --place US-XX --status memory --citation I",
-    "add local_limit --limit retention-years --value 5 --place US-XX --status memory --citation I"};
+static const char *const stricter[LINES] = {"change house --place Exampleton",
+                                            "add local_limit --limit handover-days --value 10 "
+                                            "--place Exampleton --status memory --citation I",
+                                            "add local_limit --limit mailing-days --value 14 "
+                                            "--place Exampleton --status memory --citation I",
+                                            "add local_limit --limit retention-years --value 5 "
+                                            "--place Exampleton --status memory --citation I"};
 
 static void drawn(const paper_world *w, mf_paper_form form, const mf_job *job, const char *says)
 {
