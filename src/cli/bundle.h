@@ -56,7 +56,8 @@ mf_status mf_bundle_make(mf_cli *cli, const mf_bundle_ask *ask, mf_bundle_made *
 mf_status mf_bundle_all(mf_cli *cli, const mf_args *args, mf_err *err);
 /* bundle_index.c: the index, as text and as HTML. rows are in the order in which they stand. */
 typedef struct mf_index_row {
-    char job[48], address[200], folder[60]; /* the .zip file, where it is one */
+    char job[48], address[200], folder[60]; /* or the .zip file */
+    bool zip;
     mf_day from, to;
     mf_stage stage;
     char answer[MF_GATE_COUNT][MF_ANSWER_TEXT];
@@ -73,11 +74,9 @@ typedef struct mf_index {
 void mf_index_text(const mf_index *index, mf_buf *out);
 void mf_index_html(const mf_index *index, mf_buf *out);
 
-/* bundle_words.c: what is the same in every bundle. */
-extern const char mf_bundle_readme[], mf_bundle_verify_all[];
-/* One script. */
-extern const char mf_bundle_verify_1[], mf_bundle_verify_2[], mf_bundle_verify_3[],
-    mf_bundle_verify_4[];
+/* bundle_words.c: what is the same in every bundle; the script is that of a folder of them, too. */
+extern const char mf_bundle_readme[];
+void mf_bundle_verify(mf_buf *out);
 
 /* bundle_entries.c: the journal of a job. What names an occupant is left out when
  * asked for: such entries are listed by their hash alone. */

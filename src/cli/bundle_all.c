@@ -121,7 +121,9 @@ static mf_status one_job(mf_job *job, void *data, mf_err *err)
         return status;
     char path[PATH_ROOM];
     mf_bundle_made made = {0};
-    snprintf(row->folder, sizeof row->folder, "%s%s", job->id, a->zip ? ".zip" : "");
+    row->zip = a->zip;
+    /* No job is called so that this could be the folder itself or a file beside it. */
+    snprintf(row->folder, sizeof row->folder, "job-%s%s", job->id, a->zip ? ".zip" : "");
     snprintf(path, sizeof path, "%s/%s", a->out, row->folder);
     const mf_bundle_ask ask = {job->id, path, record_of(a, job), a->zip, a->hide, &a->look};
     status = mf_bundle_make(a->cli, &ask, &made, err);
@@ -164,7 +166,7 @@ static mf_status write_index(all *a, mf_err *err)
     mf_buf text = {0}, html = {0}, script = {0};
     mf_index_text(&a->index, &text);
     mf_index_html(&a->index, &html);
-    mf_buf_text(&script, mf_bundle_verify_all);
+    mf_bundle_verify(&script);
     mf_status first = put(a, "index.txt", &text, err);
     mf_status second = first == MF_OK ? put(a, "index.html", &html, err) : first;
     mf_status status = second == MF_OK ? put(a, "verify.sh", &script, err) : second;

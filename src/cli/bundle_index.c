@@ -80,8 +80,7 @@ static void element(mf_buf *out, const char *name, const char *text)
 /* Ids of jobs have nothing that a link would read otherwise. */
 static void link_cell(mf_buf *out, const mf_index *index, const mf_index_row *row)
 {
-    const char *dot = strrchr(row->folder, '.');
-    bool zip = dot != NULL && strcmp(dot, ".zip") == 0;
+    const bool zip = row->zip;
     mf_buf_text(out, "<td>");
     mf_buf_printf(out, "<a href=\"%s%s\">%s</a>", row->folder, zip ? "" : "/summary.txt",
                   row->folder);
