@@ -122,6 +122,6 @@ mf_status mf_pick_each(mf_cli *cli, mf_pick *pick, mf_pick_fn *fn, void *data, m
     walk_jobs w = {cli, pick, fn, data, MF_OK, err};
     mf_status status = mf_cli_book(cli, err);
     if (status == MF_OK)
-        status = mf_book_jobs(cli->book, one_job, &w, err);
+        status = mf_cli_jobs(cli, one_job, &w, err);
     return status == MF_OK ? w.status : status;
 }
