@@ -61,6 +61,7 @@ typedef struct mf_index_row {
     mf_day from, to;
     mf_stage stage;
     char answer[MF_GATE_COUNT][MF_ANSWER_TEXT];
+    const char *because[MF_GATE_COUNT]; /* why the time alone makes it a no; else NULL */
     bool record;
     size_t entries, attachments;
 } mf_index_row;
@@ -69,7 +70,7 @@ typedef struct mf_index {
     mf_index_row *row;
     size_t n, cap;
     char head[MF_HASH_HEX];
-    char picked[120]; /* by what the jobs were picked */
+    char picked[300]; /* which jobs these are, as a sentence */
 } mf_index;
 void mf_index_text(const mf_index *index, mf_buf *out);
 void mf_index_html(const mf_index *index, mf_buf *out);

@@ -67,15 +67,25 @@ mf_status mf_pick_names_file(const char *id, const char *folder, mf_err *err)
                     "a job is called \"%.60s\"", id);
 }
 
-void mf_work_days(const mf_job *job, mf_day today, mf_day *from, mf_day *to)
+static void reach(mf_day day, mf_day *from, mf_day *to)
 {
-    const mf_house *house = &job->house[0];
-    *from = house->start;
-    *to = house->end > house->start ? house->end : house->start;
-    if (job->n_completion == 0)
-        *to = *to > today ? *to : today;
+    if (day == MF_DAY_NONE)
+        return;
+    *from = *from == MF_DAY_NONE || day < *from ? day : *from;
+    *to = *to == MF_DAY_NONE || day > *to ? day : *to;
+}
+
+void mf_work_days(const mf_job *job, mf_day *from, mf_day *to)
+{
+    *from = *to = MF_DAY_NONE;
+    for (size_t i = 0; i < job->n_house; i++) {
+        reach(job->house[i].start, from, to);
+        reach(job->house[i].end, from, to);
+    }
+    for (size_t i = 0; i < job->n_practice; i++)
+        reach(job->practice[i].on, from, to);
     for (size_t i = 0; i < job->n_completion; i++)
-        *to = job->completion[i].on > *to ? job->completion[i].on : *to;
+        reach(job->completion[i].on, from, to);
 }
 
 static bool picked(const mf_pick *pick, const mf_job *job, mf_day today)
@@ -83,7 +93,9 @@ static bool picked(const mf_pick *pick, const mf_job *job, mf_day today)
     mf_day from, to;
     if (job->n_house == 0)
         return false;
-    mf_work_days(job, today, &from, &to);
+    mf_work_days(job, &from, &to);
+    if (job->n_completion == 0 && to < today)
+        to = today; /* it goes on, as nobody said else */
     return (pick->since == MF_DAY_NONE || to >= pick->since) &&
            (pick->until == MF_DAY_NONE || from <= pick->until) &&
            (pick->stage == MF_STAGE_COUNT || mf_stage_of(job, today) == pick->stage);

@@ -251,11 +251,13 @@ static void all_jobs_of_three_years(void **state)
         "cat zips/index.txt; for g in rule demo signs handover inspection; do $MISTFOLD --book "
         "v.book gate J-1926 $g 2>/dev/null | head -1; done > gates; while read -r line; do grep "
         "-qF \"$line\" all/index.txt || exit 1; done < gates");
-    contains(r.out, "J-2  7 <Invented> Street\n    2026-10-05 - ");
-    contains(r.out, "2026-09-14 - 2026-09-16, closed, handed over\n");
+    contains(r.out, "J-2  7 <Invented> Street\n    2026-10-05, preparing\n");
+    contains(r.out, "Jobs whose work went on from 2023-11-29 to 2026-11-29.\nJobs here: 2\n");
+    contains(r.out, "May demo start?  NO. The work is completed.\n");
+    contains(r.out, "2026-09-14 to 2026-09-16, closed, handed over\n");
     contains(r.out, "7 &lt;Invented> Street");
     contains(r.out, "<a href=\"job-J-1926/record.pdf\">record.pdf</a>");
-    contains(r.out, "Carpeta (asientos, adjuntos): job-J-2.zip");
+    contains(r.out, "Archivo: job-J-2.zip; asientos: ");
 }
 
 /* A bundle changed, taken away or put in is found by the script of all, whatever the changed
