@@ -85,6 +85,7 @@ typedef struct mf_entries {
     mf_buf lines, hashes, withheld;
     mf_buf names; /* of occupants, as JSON writes them, each ended by a line end */
     mf_buf held;  /* " id" of entries left out, each ended by a blank */
+    bool home;    /* its owner lives there, or may */
     bool failed;
     size_t n, n_withheld;
 } mf_entries;
