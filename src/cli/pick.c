@@ -31,7 +31,7 @@ mf_status mf_pick_state(const char *text, mf_stage *out, mf_err *err)
         return MF_OK;
     return mf_failf(err, MF_INPUT, "--state", "",
                     "they are outside, preparing, ready, working, verified, unverified, "
-                    "completed, closed",
+                    "completed, closed, altered",
                     "%s is no state", text);
 }
 
@@ -88,6 +88,27 @@ void mf_work_days(const mf_job *job, mf_day *from, mf_day *to)
         reach(job->completion[i].on, from, to);
 }
 
+typedef struct walk_jobs {
+    mf_cli *cli;
+    mf_pick *pick;
+    mf_pick_fn *fn;
+    void *data;
+    mf_status status;
+    mf_err *err;
+} walk_jobs;
+
+mf_status mf_pick_mark(const mf_cli *cli, mf_job *job, mf_err *err)
+{
+    mf_book_report report = {0};
+    mf_err why = {0};
+    mf_status status = mf_book_check_job(cli->book, job->id, &report, &why);
+    if (status == MF_NO)
+        job->integrity = MF_INTEGRITY_BROKEN;
+    else if (status != MF_OK && err != NULL)
+        *err = why;
+    return status == MF_NO ? MF_OK : status;
+}
+
 static bool picked(const mf_pick *pick, const mf_job *job, mf_day today)
 {
     mf_day from, to;
@@ -101,15 +122,6 @@ static bool picked(const mf_pick *pick, const mf_job *job, mf_day today)
            (pick->stage == MF_STAGE_COUNT || mf_stage_of(job, today) == pick->stage);
 }
 
-typedef struct walk_jobs {
-    mf_cli *cli;
-    mf_pick *pick;
-    mf_pick_fn *fn;
-    void *data;
-    mf_status status;
-    mf_err *err;
-} walk_jobs;
-
 static bool one_job(const char *id, const char *address, mf_day start, void *data)
 {
     walk_jobs *w = data;
@@ -121,6 +133,8 @@ static bool one_job(const char *id, const char *address, mf_day start, void *dat
     if (job != NULL)
         w->status = mf_book_job_until(job, w->cli->today, &left_out, w->err);
     w->pick->left_out += left_out;
+    if (job != NULL && w->status == MF_OK && w->pick->stage != MF_STAGE_COUNT)
+        w->status = mf_pick_mark(w->cli, job, w->err); /* what was altered is in no other state */
     if (job != NULL && w->status == MF_OK && picked(w->pick, job, w->cli->today)) {
         w->pick->n++;
         w->status = w->fn(job, w->data, w->err);
