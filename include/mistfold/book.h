@@ -143,7 +143,8 @@ MF_API mf_status mf_book_entries(mf_book *book, const char *job, mf_entry_fn *fn
 MF_API mf_status mf_book_entry(mf_book *book, const char *id, mf_entry_fn *fn, void *data,
                                mf_err *err);
 
-/* Ids of all jobs in order, for each a call of fn. */
+/* Ids of all jobs in order, for each a call of fn; of one that was opened twice (on two devices) a
+ * call for each opening, one behind the other. */
 typedef bool mf_job_fn(const char *job, const char *address, mf_day start, void *data);
 MF_API mf_status mf_book_jobs(mf_book *book, mf_job_fn *fn, void *data, mf_err *err);
 

@@ -54,7 +54,9 @@ enum {
     MF_F_PAST = 4,      /* a date that cannot lie in the future */
     MF_F_QUALIFIED = 8, /* LOADING, DUST: ">" and "<" are kept in the field named qualifier */
     MF_F_LONG = 16,     /* TEXT of a machine: up to 64 KiB instead of 4000 bytes */
-    MF_F_PLACE = 32     /* ID(S) of places: kept as mf_places_write has them */
+    MF_F_PLACE = 32,    /* ID(S) of places: kept as mf_places_write has them */
+    MF_F_WHO = 64,      /* TEXT that names an owner or occupant, or where notices reach them */
+    MF_F_HOME = 128     /* TEXT that says where the work is: where its owner lives, their home */
 };
 
 typedef struct mf_field {

@@ -56,10 +56,12 @@ mf_status mf_bundle_make(mf_cli *cli, const mf_bundle_ask *ask, mf_bundle_made *
 mf_status mf_bundle_all(mf_cli *cli, const mf_args *args, mf_err *err);
 /* bundle_index.c: the index, as text and as HTML. rows are in the order in which they stand. */
 typedef struct mf_index_row {
-    char job[48], address[200], folder[60]; /* the .zip file, where it is one */
+    char job[48], address[200], folder[60]; /* or the .zip file */
+    bool zip;
     mf_day from, to;
     mf_stage stage;
     char answer[MF_GATE_COUNT][MF_ANSWER_TEXT];
+    const char *because[MF_GATE_COUNT]; /* why the time alone makes it a no; else NULL */
     bool record;
     size_t entries, attachments;
 } mf_index_row;
@@ -68,16 +70,14 @@ typedef struct mf_index {
     mf_index_row *row;
     size_t n, cap;
     char head[MF_HASH_HEX];
-    char picked[120]; /* by what the jobs were picked */
+    char picked[300]; /* which jobs these are, as a sentence */
 } mf_index;
 void mf_index_text(const mf_index *index, mf_buf *out);
 void mf_index_html(const mf_index *index, mf_buf *out);
 
-/* bundle_words.c: what is the same in every bundle. */
-extern const char mf_bundle_readme[], mf_bundle_verify_all[];
-/* One script. */
-extern const char mf_bundle_verify_1[], mf_bundle_verify_2[], mf_bundle_verify_3[],
-    mf_bundle_verify_4[];
+/* bundle_words.c: what is the same in every bundle; the script is that of a folder of them, too. */
+extern const char mf_bundle_readme[];
+void mf_bundle_verify(mf_buf *out);
 
 /* bundle_entries.c: the journal of a job. What names an occupant is left out when
  * asked for: such entries are listed by their hash alone. */
@@ -85,6 +85,7 @@ typedef struct mf_entries {
     mf_buf lines, hashes, withheld;
     mf_buf names; /* of occupants, as JSON writes them, each ended by a line end */
     mf_buf held;  /* " id" of entries left out, each ended by a blank */
+    bool home;    /* its owner lives there, or may */
     bool failed;
     size_t n, n_withheld;
 } mf_entries;

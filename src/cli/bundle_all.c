@@ -82,6 +82,17 @@ static const char *record_of(const all *a, const mf_job *job)
 
 /* ---- the jobs -------------------------------------------------------------------------------- */
 
+/* A no that is for the time alone; of what is completed also where something lacked. */
+static const char *for_the_time(const mf_cli *cli, const mf_job *job, const mf_gate_found *found)
+{
+    bool out_of_time = false;
+    for (size_t i = 0; i < found->n; i++)
+        out_of_time = out_of_time || found->found[i].verdict == MF_NOT_NOW;
+    if (out_of_time && job->n_completion > 0)
+        return mf_cli_word(cli, "index.over");
+    return found->answer == MF_ANSWER_NOT_NOW ? mf_cli_word(cli, "index.ahead") : NULL;
+}
+
 static mf_status answer_row(const all *a, const mf_job *job, mf_index_row *row, mf_err *err)
 {
     for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
@@ -89,6 +100,7 @@ static mf_status answer_row(const all *a, const mf_job *job, mf_index_row *row, 
         if (!mf_gate_answer(a->cli, job, (mf_gate)gate, &found))
             return mf_fail_memory(err);
         mf_gate_say(a->cli, &found, row->answer[gate]);
+        row->because[gate] = for_the_time(a->cli, job, &found);
         free(found.found);
     }
     return MF_OK;
@@ -101,7 +113,7 @@ static void fill_row(const all *a, const mf_job *job, mf_index_row *row)
     snprintf(row->job, sizeof row->job, "%s", job->id);
     snprintf(row->address, sizeof row->address, "%.150s%s%.40s", house->address,
              house->unit[0] ? ", " : "", house->unit);
-    mf_work_days(job, a->cli->today, &row->from, &row->to);
+    mf_work_days(job, &row->from, &row->to);
 }
 
 static mf_status one_job(mf_job *job, void *data, mf_err *err)
@@ -112,16 +124,22 @@ static mf_status one_job(mf_job *job, void *data, mf_err *err)
         return mf_fail_memory(err);
     a->index.row = grown;
     mf_index_row *row = &a->index.row[a->index.n++];
+    /* Of an altered book nothing is answered; which jobs were altered their states say. */
+    mf_status status = a->look.status == MF_OK ? MF_OK : mf_pick_mark(a->cli, job, err);
+    if (status == MF_OK)
+        fill_row(a, job, row);
     job->integrity = a->look.status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
-    fill_row(a, job, row);
-    mf_status status = answer_row(a, job, row, err);
+    if (status == MF_OK)
+        status = answer_row(a, job, row, err);
     if (status == MF_OK)
         status = mf_pick_names_file(job->id, a->out, err);
     if (status != MF_OK)
         return status;
     char path[PATH_ROOM];
     mf_bundle_made made = {0};
-    snprintf(row->folder, sizeof row->folder, "%s%s", job->id, a->zip ? ".zip" : "");
+    row->zip = a->zip;
+    /* No job is called so that this could be the folder itself or a file beside it. */
+    snprintf(row->folder, sizeof row->folder, "job-%s%s", job->id, a->zip ? ".zip" : "");
     snprintf(path, sizeof path, "%s/%s", a->out, row->folder);
     const mf_bundle_ask ask = {job->id, path, record_of(a, job), a->zip, a->hide, &a->look};
     status = mf_bundle_make(a->cli, &ask, &made, err);
@@ -164,7 +182,7 @@ static mf_status write_index(all *a, mf_err *err)
     mf_buf text = {0}, html = {0}, script = {0};
     mf_index_text(&a->index, &text);
     mf_index_html(&a->index, &html);
-    mf_buf_text(&script, mf_bundle_verify_all);
+    mf_bundle_verify(&script);
     mf_status first = put(a, "index.txt", &text, err);
     mf_status second = first == MF_OK ? put(a, "index.html", &html, err) : first;
     mf_status status = second == MF_OK ? put(a, "verify.sh", &script, err) : second;
@@ -192,16 +210,26 @@ static int take_one(const char *path, const struct stat *st, int flag, struct FT
     return remove(path);
 }
 
-/* What the jobs were picked by, for whoever reads the index. */
+/* Which jobs these are, for whoever reads the index. */
 static void say_picked(all *a, const mf_pick *pick, const mf_args *args)
 {
-    char since[MF_DAY_TEXT], until[MF_DAY_TEXT];
-    const char *state = mf_args_value(args, "state");
+    char since[MF_DAY_TEXT], until[MF_DAY_TEXT], days[200];
+    const mf_cli *cli = a->cli;
     mf_day_text(pick->since, since);
     mf_day_text(pick->until, until);
-    snprintf(a->index.picked, sizeof a->index.picked, "%s - %s%s%.40s", since[0] ? since : "...",
-             until[0] ? until : "...", state == NULL ? "" : ", ",
-             state == NULL ? "" : mf_stage_words(a->cli->lang, pick->stage));
+    if (since[0] != '\0' && until[0] != '\0')
+        snprintf(days, sizeof days, "%s %s %s %s", mf_cli_word(cli, "index.between"), since,
+                 mf_cli_word(cli, "index.to"), until);
+    else if (since[0] != '\0' || until[0] != '\0')
+        snprintf(days, sizeof days, "%s %s%s",
+                 mf_cli_word(cli, since[0] != '\0' ? "index.since" : "index.until"), since, until);
+    else
+        snprintf(days, sizeof days, "%s", mf_cli_word(cli, "index.all"));
+    if (mf_args_value(args, "state") == NULL)
+        snprintf(a->index.picked, sizeof a->index.picked, "%s.", days);
+    else
+        snprintf(a->index.picked, sizeof a->index.picked, "%s; %s: %s.", days,
+                 mf_cli_word(cli, "show.state"), mf_stage_words(cli->lang, pick->stage));
 }
 
 static mf_status make(all *a, const mf_args *args, mf_pick *pick, mf_err *err)

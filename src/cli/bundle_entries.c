@@ -2,6 +2,7 @@
 #include "base/fail.h"
 #include "base/json.h"
 #include "cli/bundle.h"
+#include "cli/export.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -30,9 +31,11 @@ static void note_name(mf_entries *all, const char *name)
     mf_buf_free(&quoted);
 }
 
+/* An owner who lives there is an occupant. */
 static void note_party(mf_entries *all, const json_t *body)
 {
-    if (strcmp(mf_json_string_of(body, "role"), "occupant") == 0)
+    const char *role = mf_json_string_of(body, "role");
+    if (strcmp(role, "occupant") == 0 || (all->home && strcmp(role, "owner") == 0))
         note_name(all, mf_json_string_of(body, "name"));
 }
 
@@ -54,7 +57,8 @@ static void note_signers(mf_entries *all, const mf_job *job)
 {
     for (size_t i = 0; i < job->n_notice; i++) {
         const mf_party *party = mf_job_party(job, job->notice[i].party);
-        if (party != NULL && party->role == MF_ROLE_OCCUPANT)
+        if (party != NULL &&
+            (party->role == MF_ROLE_OCCUPANT || (all->home && party->role == MF_ROLE_OWNER)))
             note_name(all, job->notice[i].signer);
     }
 }
@@ -172,7 +176,7 @@ static void write_one(mf_entries *out, const one *it)
 mf_status mf_entries_read(mf_entries *out, mf_cli *cli, const mf_job *job, bool hide, mf_err *err)
 {
     all_of_them all = {0};
-    *out = (mf_entries){.failed = false};
+    *out = (mf_entries){.home = mf_export_at_home(job)};
     mf_status status = MF_OK;
     if (hide) {
         status = mf_book_entries(cli->book, job->id, note_names, out, err);

@@ -11,36 +11,45 @@ static const char *word(const mf_index *index, const char *id)
     return mf_cli_word(index->cli, id);
 }
 
-static void days_text(const mf_index_row *row, char out[2 * MF_DAY_TEXT + 8])
+/* Counts and what the bundle is called by: "Folder: job-J-7; entries: 12; attachments: 1". */
+static const char *folder_word(const mf_index *index, const mf_index_row *row)
 {
-    char from[MF_DAY_TEXT], to[MF_DAY_TEXT];
-    mf_day_text(row->from, from);
-    mf_day_text(row->to, to);
-    snprintf(out, 2 * MF_DAY_TEXT + 8, "%s - %s", from, to);
+    return word(index, row->zip ? "index.file" : "index.folder");
+}
+
+static void counts_text(const mf_index *index, const mf_index_row *row, mf_buf *out)
+{
+    mf_buf_printf(out, "%s: %zu; %s: %zu", word(index, "index.entries"), row->entries,
+                  word(index, "index.attachments"), row->attachments);
 }
 
 /* ---- text ---------------------------------------------------------------------------------- */
 
 static void text_row(const mf_index *index, const mf_index_row *row, mf_buf *out)
 {
-    char days[2 * MF_DAY_TEXT + 8];
-    days_text(row, days);
-    mf_buf_printf(out, "\n%s  %s\n    %s, %s\n", row->job, row->address, days,
-                  mf_stage_words(index->cli->lang, row->stage));
-    for (int gate = 0; gate < MF_GATE_COUNT; gate++)
-        mf_buf_printf(out, "    %s  %s\n", mf_gate_question(index->cli, (mf_gate)gate),
-                      row->answer[gate]);
-    mf_buf_printf(out, "    %s: %s (%zu, %zu)\n", word(index, "index.folder"), row->folder,
-                  row->entries, row->attachments);
-    mf_buf_printf(out, "    %s\n", word(index, row->record ? "index.record" : "index.no-record"));
+    char from[MF_DAY_TEXT], to[MF_DAY_TEXT];
+    mf_day_text(row->from, from);
+    mf_day_text(row->to, to);
+    mf_buf_printf(out, "\n%s  %s\n    %s", row->job, row->address, from);
+    if (row->to != row->from)
+        mf_buf_printf(out, " %s %s", word(index, "index.to"), to);
+    mf_buf_printf(out, ", %s\n", mf_stage_words(index->cli->lang, row->stage));
+    for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
+        mf_buf_printf(out, "    %s  %s%s%s\n", mf_gate_question(index->cli, (mf_gate)gate),
+                      row->answer[gate], row->because[gate] == NULL ? "" : ". ",
+                      row->because[gate] == NULL ? "" : row->because[gate]);
+    }
+    mf_buf_printf(out, "    %s: %s; ", folder_word(index, row), row->folder);
+    counts_text(index, row, out);
+    mf_buf_printf(out, "\n    %s\n", word(index, row->record ? "index.record" : "index.no-record"));
 }
 
 void mf_index_text(const mf_index *index, mf_buf *out)
 {
     char today[MF_DAY_TEXT];
     mf_day_text(index->cli->today, today);
-    mf_buf_printf(out, "%s\n%s: %s, %zu\n%s: %s (%s)\n%s: %s\n\n%s: sh verify.sh\n",
-                  word(index, "index.title"), word(index, "index.picked"), index->picked, index->n,
+    mf_buf_printf(out, "%s\n\n%s\n%s: %zu\n%s: %s (%s)\n%s: %s\n%s: sh verify.sh\n",
+                  word(index, "index.title"), index->picked, word(index, "index.count"), index->n,
                   word(index, "index.day"), today, index->cli->at, word(index, "index.head"),
                   index->head, word(index, "index.check"));
     if (index->cli->lost)
@@ -80,70 +89,100 @@ static void element(mf_buf *out, const char *name, const char *text)
 /* Ids of jobs have nothing that a link would read otherwise. */
 static void link_cell(mf_buf *out, const mf_index *index, const mf_index_row *row)
 {
-    const char *dot = strrchr(row->folder, '.');
-    bool zip = dot != NULL && strcmp(dot, ".zip") == 0;
-    mf_buf_text(out, "<td>");
-    mf_buf_printf(out, "<a href=\"%s%s\">%s</a>", row->folder, zip ? "" : "/summary.txt",
-                  row->folder);
-    if (!row->record) {
-        mf_buf_text(out, "<br>");
-        escaped(out, word(index, "index.no-record"));
-    } else if (!zip) {
-        mf_buf_printf(out, ", <a href=\"%s/record.pdf\">record.pdf</a>", row->folder);
-    }
+    mf_buf_printf(out, "<td><a href=\"%s%s\">%s</a><br>", row->folder,
+                  row->zip ? "" : "/summary.txt", row->folder);
+    if (!row->record || row->zip)
+        escaped(out, word(index, row->record ? "index.record" : "index.no-record"));
+    else
+        mf_buf_printf(out, "<a href=\"%s/record.pdf\">record.pdf</a>", row->folder);
+    mf_buf_text(out, "<br>");
+    counts_text(index, row, out);
     mf_buf_text(out, "</td>");
+}
+
+/* A day is never broken over two lines; the line may break between two. */
+static void days_cell(mf_buf *out, const mf_index *index, const mf_index_row *row)
+{
+    char day[MF_DAY_TEXT];
+    mf_day_text(row->from, day);
+    mf_buf_printf(out, "<td><span>%s", day);
+    mf_day_text(row->to, day);
+    if (row->to != row->from)
+        mf_buf_printf(out, " %s</span> <span>%s", word(index, "index.to"), day);
+    mf_buf_text(out, "</span></td>");
 }
 
 static void html_row(mf_buf *out, const mf_index *index, const mf_index_row *row)
 {
-    char days[2 * MF_DAY_TEXT + 8];
-    days_text(row, days);
     mf_buf_text(out, "<tr>");
     element(out, "th scope=\"row\"", row->job);
     element(out, "td", row->address);
-    element(out, "td", days);
+    days_cell(out, index, row);
     element(out, "td", mf_stage_words(index->cli->lang, row->stage));
-    for (int gate = 0; gate < MF_GATE_COUNT; gate++)
-        element(out, "td", row->answer[gate]);
+    for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
+        mf_buf_text(out, "<td>");
+        escaped(out, row->answer[gate]);
+        if (row->because[gate] != NULL) {
+            mf_buf_text(out, ". ");
+            escaped(out, row->because[gate]);
+        }
+        mf_buf_text(out, "</td>");
+    }
     link_cell(out, index, row);
     mf_buf_text(out, "</tr>\n");
 }
 
 static void html_heads(mf_buf *out, const mf_index *index)
 {
+    static const char *const first[] = {"index.job", "index.address", "index.days", "index.state"};
     mf_buf_text(out, "<tr>");
-    element(out, "th", word(index, "index.job"));
-    element(out, "th", word(index, "index.address"));
-    element(out, "th", word(index, "index.days"));
-    element(out, "th", word(index, "show.state"));
+    for (size_t i = 0; i < sizeof first / sizeof first[0]; i++)
+        element(out, "th", word(index, first[i]));
     for (int gate = 0; gate < MF_GATE_COUNT; gate++)
         element(out, "th", mf_gate_question(index->cli, (mf_gate)gate));
-    element(out, "th", word(index, "index.folder"));
+    element(out, "th", index->n > 0 ? folder_word(index, &index->row[0]) : "");
     mf_buf_text(out, "</tr>\n");
+}
+
+static void line(mf_buf *out, const char *label, const char *text)
+{
+    mf_buf_text(out, "<dt>");
+    escaped(out, label);
+    mf_buf_text(out, "</dt><dd>");
+    escaped(out, text);
+    mf_buf_text(out, "</dd>\n");
+}
+
+static void html_about(mf_buf *out, const mf_index *index)
+{
+    char today[MF_DAY_TEXT], text[120];
+    element(out, "h1", word(index, "index.title"));
+    element(out, "p", index->picked);
+    mf_buf_text(out, "\n<dl>\n");
+    snprintf(text, sizeof text, "%zu", index->n);
+    line(out, word(index, "index.count"), text);
+    mf_day_text(index->cli->today, today);
+    snprintf(text, sizeof text, "%s (%s)", today, index->cli->at);
+    line(out, word(index, "index.day"), text);
+    line(out, word(index, "index.head"), index->head);
+    line(out, word(index, "index.check"), "sh verify.sh");
+    mf_buf_text(out, "</dl>\n");
+    if (index->cli->lost)
+        element(out, "p", word(index, "index.lost"));
 }
 
 void mf_index_html(const mf_index *index, mf_buf *out)
 {
-    char line[400], today[MF_DAY_TEXT];
-    mf_day_text(index->cli->today, today);
     mf_buf_printf(out, "<!DOCTYPE html>\n<html lang=\"%s\">\n<meta charset=\"utf-8\">\n<title>",
                   index->cli->lang == MF_LANG_ES ? "es" : "en");
     escaped(out, word(index, "index.title"));
     mf_buf_text(out, "</title>\n<style>body{font-family:sans-serif;margin:1em}"
                      "table{border-collapse:collapse}th,td{border:1px solid #777;padding:.3em;"
-                     "text-align:left;vertical-align:top}</style>\n");
-    element(out, "h1", word(index, "index.title"));
-    snprintf(line, sizeof line, "%s: %s, %zu", word(index, "index.picked"), index->picked,
-             index->n);
-    element(out, "p", line);
-    snprintf(line, sizeof line, "%s: %s (%s). %s: %s", word(index, "index.day"), today,
-             index->cli->at, word(index, "index.head"), index->head);
-    element(out, "p", line);
-    snprintf(line, sizeof line, "%s: sh verify.sh", word(index, "index.check"));
-    element(out, "p", line);
-    if (index->cli->lost)
-        element(out, "p", word(index, "index.lost"));
-    mf_buf_text(out, "\n<table>\n");
+                     "text-align:left;vertical-align:top}td span,th[scope]{white-space:nowrap}"
+                     "dl{display:grid;grid-template-columns:max-content auto;gap:.2em 1em}"
+                     "dd{margin:0;overflow-wrap:anywhere}</style>\n");
+    html_about(out, index);
+    mf_buf_text(out, "<table>\n");
     html_heads(out, index);
     for (size_t i = 0; i < index->n; i++)
         html_row(out, index, &index->row[i]);

@@ -16,7 +16,8 @@ const char mf_bundle_readme[] =
     "                 device and number\n"
     "entries.sha256   the SHA-256 of each of these lines, in the same order, without the\n"
     "                 line end; behind it the name of the entry, device/number\n"
-    "withheld.txt     entries left out because they name an occupant: only their hashes\n"
+    "withheld.txt     entries left out because they name an occupant, or an owner who\n"
+    "                 lives there: only their hashes\n"
     "heads.txt        the last entry of every device on the day of the export\n"
     "attachments.txt  what the attachments are; the files are in attachments/, each named\n"
     "                 by its own SHA-256\n"
@@ -44,57 +45,21 @@ const char mf_bundle_readme[] =
     "Whoever can make a new record can make a new folder: compare the fingerprint and the\n"
     "head with those on a printed copy that was handed over earlier.\n";
 
-/* Of a folder of bundles. */
-const char mf_bundle_verify_all[] =
+/* One script for a bundle and for a folder of them, in parts: a compiler need not take longer
+ * texts. */
+static const char verify_0[] =
     "#!/bin/sh\n"
-    "# Checks every bundle in this folder by its own verify.sh (which needs sha256sum, openssl,\n"
-    "# pdfsig and pdfdetach; unzip for .zip files), and that none was taken away or added.\n"
-    "# Exit 0: nothing that it could check was changed.\n"
-    "LC_ALL=C\n"
+    "# Checks this folder with sha256sum, openssl, pdfsig and pdfdetach (unzip for .zip files), "
+    "or\n"
+    "# another: sh verify.sh FOLDER. In a folder of bundles, each of them by this script, never "
+    "by\n"
+    "# the one that lies there. Exit 0: nothing that it could check was changed; a line "
+    "\"unseen\"\n"
+    "# says what it could not check. Exit 1: something was changed. Exit 2: a tool is missing.\n"
+    "LC_ALL=C CDPATH=\n"
     "export LC_ALL\n"
-    "cd \"$(dirname \"$0\")\" || exit 2\n"
-    "tmp=$(mktemp -d) || exit 2\n"
-    "trap 'rm -rf \"$tmp\"' EXIT\n"
-    "bad=0 n=0\n"
-    "sha256sum --quiet -c INDEX.sha256 >\"$tmp/out\" 2>&1 || {\n"
-    "    echo \"FAILED  $(head -1 \"$tmp/out\")\"\n"
-    "    bad=1\n"
-    "}\n"
-    "for one in */verify.sh *.zip; do\n"
-    "    [ -e \"$one\" ] || continue\n"
-    "    job=${one%/verify.sh}\n"
-    "    name=$job/MANIFEST.sha256\n"
-    "    [ \"$job\" != \"$one\" ] || name=$one\n"
-    "    cut -c67- INDEX.sha256 | grep -qxF -- \"$name\" || {\n"
-    "        echo \"FAILED  $job is not in INDEX.sha256\"\n"
-    "        bad=1\n"
-    "    }\n"
-    "    if [ \"$job\" = \"$one\" ]; then\n"
-    "        command -v unzip >/dev/null || { echo \"unzip is needed\"; exit 2; }\n"
-    "        unzip -q \"./$one\" -d \"$tmp/$job\" || bad=1\n"
-    "        one=$tmp/$job/verify.sh\n"
-    "    else\n"
-    "        one=./$one\n"
-    "    fi\n"
-    "    if sh \"$one\" >\"$tmp/out\" 2>&1; then\n"
-    "        echo \"ok      $job: $(tail -1 \"$tmp/out\")\"\n"
-    "    else\n"
-    "        echo \"FAILED  $job: $(grep -m 1 '^FAILED' \"$tmp/out\" || tail -1 \"$tmp/out\")\"\n"
-    "        bad=1\n"
-    "    fi\n"
-    "    n=$((n + 1))\n"
-    "done\n"
-    "echo \"$n bundles\"\n"
-    "[ $bad -eq 0 ] && [ $n -gt 0 ]\n";
-
-/* In parts: a compiler need not take longer texts. */
-const char mf_bundle_verify_1[] =
-    "#!/bin/sh\n"
-    "# Checks this folder with sha256sum, openssl, pdfsig and pdfdetach. Exit 0: nothing that\n"
-    "# it could check was changed; a line \"unseen\" says what it could not check.\n"
-    "LC_ALL=C\n"
-    "export LC_ALL\n"
-    "cd \"$(dirname \"$0\")\" || exit 2\n"
+    "self=$(cd \"$(dirname \"$0\")\" && pwd)/$(basename \"$0\")\n"
+    "cd \"${1:-$(dirname \"$0\")}\" || exit 2\n"
     "tmp=$(mktemp -d) || exit 2\n"
     "trap 'rm -rf \"$tmp\"' EXIT\n"
     "bad=0 left=0\n"
@@ -105,14 +70,64 @@ const char mf_bundle_verify_1[] =
     "    command -v $tool >/dev/null || { echo \"$tool is needed\"; exit 2; }\n"
     "done\n"
     "\n"
+    "# 0. a folder of bundles: just what INDEX.sha256 names, and each bundle by the parts below\n"
+    "if [ -f INDEX.sha256 ] && [ ! -e MANIFEST.sha256 ]; then\n"
+    "    n=0 missing=0\n"
+    "    : >\"$tmp/named\"\n"
+    "    while IFS= read -r line; do\n"
+    "        name=${line#*  }\n"
+    "        echo \"${name%%/*}\" >>\"$tmp/named\"\n"
+    "        if [ \"$({ sha256sum <\"$name\"; } 2>/dev/null)\" != \"${line%%  *}  -\" ]; then\n"
+    "            no \"$name is missing, or another than INDEX.sha256 says\"\n"
+    "            continue\n"
+    "        fi\n"
+    "        job=${name%/MANIFEST.sha256}\n"
+    "        case $name in\n"
+    "        index.txt | index.html | verify.sh) continue ;;\n"
+    "        job-*/*/*) no \"INDEX.sha256: $name is no bundle\"; continue ;;\n"
+    "        job-*/MANIFEST.sha256) at=./$job ;;\n"
+    "        job-*.zip)\n"
+    "            at=$tmp/zip\n"
+    "            rm -rf \"$at\"\n"
+    "            command -v unzip >/dev/null || { echo \"unzip is needed\"; exit 2; }\n"
+    "            unzip -q \"./$name\" -d \"$at\" || { no \"$name is no zip file\"; continue; }\n"
+    "            ;;\n"
+    "        *) no \"INDEX.sha256: $name is no bundle\"; continue ;;\n"
+    "        esac\n"
+    "        n=$((n + 1))\n"
+    "        sh \"$self\" \"$at\" >\"$tmp/out\" 2>&1\n"
+    "        case $? in\n"
+    "        0) ok \"$job: $(tail -1 \"$tmp/out\")\" ;;\n"
+    "        2) skip \"$job: $(tail -1 \"$tmp/out\")\"; missing=1 ;;\n"
+    "        *) no \"$job: $(sed -n '/^FAILED/{s/^FAILED  //;p;q;}' \"$tmp/out\")\" ;;\n"
+    "        esac\n"
+    "    done <INDEX.sha256\n"
+    "    for name in index.txt index.html verify.sh; do\n"
+    "        grep -qxF \"$name\" \"$tmp/named\" || no \"INDEX.sha256 does not name $name\"\n"
+    "    done\n"
+    "    echo INDEX.sha256 >>\"$tmp/named\"\n"
+    "    ls -A | grep -vxF -f \"$tmp/named\" >\"$tmp/more\"\n"
+    "    while IFS= read -r name; do\n"
+    "        no \"$name is not in INDEX.sha256\"\n"
+    "    done <\"$tmp/more\"\n"
+    "    [ $n -gt 0 ] || no \"INDEX.sha256 names no bundle\"\n"
+    "    [ $n -eq 1 ] && echo \"1 bundle\" || echo \"$n bundles\"\n"
+    "    [ $bad -eq 0 ] || exit 1\n"
+    "    [ $missing -eq 0 ] || exit 2\n"
+    "    exit 0\n"
+    "fi\n";
+
+static const char verify_1[] =
+    "\n"
     "# 1. every file is the one that was written, and none was added\n"
     "if sha256sum --quiet -c MANIFEST.sha256 >\"$tmp/out\" 2>&1; then\n"
     "    ok \"files: $(wc -l <MANIFEST.sha256) as in MANIFEST.sha256\"\n"
     "else\n"
     "    no \"files: $(head -1 \"$tmp/out\")\"\n"
     "fi\n"
-    "find . -type f ! -name MANIFEST.sha256 | sed 's|^\\./||' | sort >\"$tmp/is\"\n"
-    "cut -c67- MANIFEST.sha256 | sort >\"$tmp/should\"\n"
+    "find . ! -name . | sed 's|^\\./||' | sort >\"$tmp/is\"\n"
+    "{ cut -c67- MANIFEST.sha256; cut -c67- MANIFEST.sha256 | sed -n 's|/[^/]*$||p' | sort -u\n"
+    "    echo MANIFEST.sha256; } | sort >\"$tmp/should\"\n"
     "cmp -s \"$tmp/is\" \"$tmp/should\" || no \"files: there are others than in MANIFEST.sha256\"\n"
     "\n"
     "# 2. every entry gives its hash: one file a line, without the line end\n"
@@ -157,7 +172,7 @@ const char mf_bundle_verify_1[] =
     "[ \"$(wc -l <\"$tmp/prev\")\" -eq \"$(wc -l <entries.jsonl)\" ] || no \"chain: a line is no "
     "entry\"\n";
 
-const char mf_bundle_verify_2[] =
+static const char verify_2[] =
     "\n"
     "# 4. attachments are called by their own hash\n"
     "if [ -d attachments ]; then\n"
@@ -219,7 +234,7 @@ const char mf_bundle_verify_2[] =
     "    echo \"note    there is no record.pdf in this folder\"\n"
     "fi\n";
 
-const char mf_bundle_verify_3[] =
+static const char verify_3[] =
     "\n"
     "# 6. what the seal holds: the hash of every entry, and the head over the ends of all chains\n"
     "if [ -f record.pdf ] && command -v pdfdetach >/dev/null &&\n"
@@ -279,7 +294,7 @@ const char mf_bundle_verify_3[] =
     "    skip \"entries: there is no sealed record here, or no pdfdetach, to hold them against\"\n"
     "fi\n";
 
-const char mf_bundle_verify_4[] =
+static const char verify_4[] =
     "\n"
     "# 7. the book on the day of the export has grown on from there\n"
     "now=$(sed '/^#/d; s| [0-9]* | |' heads.txt | sort | sha256sum | cut -c1-64)\n"
@@ -310,3 +325,10 @@ const char mf_bundle_verify_4[] =
     "[ $left -eq 0 ] && echo \"Nothing that the seal and the hashes cover was changed.\" ||\n"
     "    echo \"Nothing that could be checked here was changed.\"\n"
     "exit 0\n";
+
+void mf_bundle_verify(mf_buf *out)
+{
+    static const char *const parts[] = {verify_0, verify_1, verify_2, verify_3, verify_4};
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
+        mf_buf_text(out, parts[i]);
+}

@@ -164,6 +164,9 @@ mf_status mf_cli_job_until(mf_cli *cli, const char *id, mf_day day, mf_job **out
                            mf_err *err);
 /* Tells what a paper about a past day shows all the same: it prints the whole job. */
 void mf_cli_tell_later(const mf_cli *cli, const mf_job *job, mf_day day);
+/* Each job of the open book, in the order of ids: one that was opened twice comes once, with its
+ * first opening. */
+mf_status mf_cli_jobs(const mf_cli *cli, mf_job_fn *fn, void *data, mf_err *err);
 /* One of the many a command goes through: when an entry of it cannot be read that is
  * said, *out is NULL and the others follow (MF_OK). */
 mf_status mf_cli_job_of_many(mf_cli *cli, const char *id, mf_job **out, mf_err *err);

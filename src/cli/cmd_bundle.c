@@ -243,10 +243,7 @@ static mf_status load(bundle *b, const mf_bundle_ask *ask, mf_err *err)
 static mf_status add_script(bundle *b, mf_err *err)
 {
     mf_buf script = {0};
-    mf_buf_text(&script, mf_bundle_verify_1);
-    mf_buf_text(&script, mf_bundle_verify_2);
-    mf_buf_text(&script, mf_bundle_verify_3);
-    mf_buf_text(&script, mf_bundle_verify_4);
+    mf_bundle_verify(&script);
     return mf_pack_take(b->pack, "verify.sh", &script, err);
 }
 

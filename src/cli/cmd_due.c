@@ -20,19 +20,30 @@ typedef struct gather {
     mf_err *err;
 } gather;
 
-static const char *gather_job(const mf_job *job, void *data)
-{
-    gather *g = data;
-    mf_stage stage = mf_stage_of(job, g->cli->today);
-    mf_due_of_job(job, stage, g->cli->today, &g->list);
-    return mf_stage_settled(job, stage, g->cli->today);
-}
-
 static void gather_lost(const char *job, const mf_err *why, void *data)
 {
     gather *g = data;
     if (!g->silent)
         mf_cli_lost(g->cli, job, why);
+}
+
+/* What is due of it nobody can tell, which is told. */
+static void tell_altered(const mf_job *job, gather *g)
+{
+    mf_err why = {0};
+    mf_fail(&why, MF_SYSTEM, g->cli->book_path, "it was altered outside this program",
+            "nothing is judged by it", "see what is altered: mistfold book check");
+    gather_lost(job->id, &why, g);
+}
+
+static const char *gather_job(const mf_job *job, void *data)
+{
+    gather *g = data;
+    mf_stage stage = mf_stage_of(job, g->cli->today);
+    if (stage == MF_STAGE_ALTERED)
+        tell_altered(job, g);
+    mf_due_of_job(job, stage, g->cli->today, &g->list);
+    return mf_stage_settled(job, stage, g->cli->today);
 }
 
 static mf_status gather_past(mf_job *job, void *data, mf_err *err)

@@ -20,6 +20,7 @@ typedef struct exporter {
     table table;      /* of CSV; OF_KIND for the others */
     const char *kind; /* of the table; NULL = all */
     bool no_names;
+    mf_hide hide; /* of the job at hand */
     mf_scope scope;
     mf_buf out;
     mf_xlsx *book;
@@ -41,13 +42,13 @@ static mf_status csv_tables(const exporter *e, const mf_job *job, mf_err *err)
 {
     switch (e->table) {
     case JOBS:
-        return mf_export_job(e->cli, job, e->no_names, &e->sink, err);
+        return mf_export_job(e->cli, job, &e->hide, &e->sink, err);
     case DUE:
         return mf_export_due(e->cli, job, &e->sink, err);
     case FINDINGS:
-        return mf_export_findings(e->cli, job, &e->sink, err);
+        return mf_export_findings(e->cli, job, &e->hide, &e->sink, err);
     case OF_KIND:
-        mf_export_kinds(job, e->kind, e->scope, e->no_names, &e->sink);
+        mf_export_kinds(job, e->kind, e->scope, &e->hide, &e->sink);
     }
     return MF_OK;
 }
@@ -55,14 +56,14 @@ static mf_status csv_tables(const exporter *e, const mf_job *job, mf_err *err)
 static mf_status xlsx_tables(const exporter *e, const mf_job *job, mf_err *err)
 {
     mf_export_jobs_table(&e->sink);
-    mf_status status = mf_export_job(e->cli, job, e->no_names, &e->sink, err);
+    mf_status status = mf_export_job(e->cli, job, &e->hide, &e->sink, err);
     mf_export_due_table(&e->sink);
     if (status == MF_OK)
         status = mf_export_due(e->cli, job, &e->sink, err);
     if (status == MF_OK)
-        status = mf_export_findings(e->cli, job, &e->sink, err);
+        status = mf_export_findings(e->cli, job, &e->hide, &e->sink, err);
     if (status == MF_OK)
-        mf_export_kinds(job, NULL, e->scope, e->no_names, &e->sink);
+        mf_export_kinds(job, NULL, e->scope, &e->hide, &e->sink);
     return status;
 }
 
@@ -84,6 +85,33 @@ static mf_status look(exporter *e, mf_job *job, mf_err *err)
     return status;
 }
 
+static mf_status write_job(exporter *e, const mf_job *job, mf_err *err)
+{
+    switch (e->format) {
+    case CSV:
+        return csv_tables(e, job, err);
+    case JSONL:
+        return mf_export_jsonl(job, e->scope, &e->hide, &e->out, err);
+    case XLSX:
+        return xlsx_tables(e, job, err);
+    case ICS:
+        mf_ics_job(e->cli, job, &e->hide, &e->out);
+    }
+    return MF_OK;
+}
+
+/* As a list that is short of a name would tell it, nothing is written without memory. */
+static mf_status with_hidden(exporter *e, const mf_job *job,
+                             mf_status (*fn)(exporter *e, const mf_job *job, mf_err *err),
+                             mf_err *err)
+{
+    mf_hide_begin(&e->hide, job, e->no_names);
+    bool whole = !e->hide.words.failed && !e->hide.units.failed;
+    mf_status status = whole ? fn(e, job, err) : mf_fail_memory(err);
+    mf_hide_end(&e->hide);
+    return status;
+}
+
 static mf_status one_job(mf_job *job, void *data, mf_err *err)
 {
     exporter *e = data;
@@ -94,17 +122,7 @@ static mf_status one_job(mf_job *job, void *data, mf_err *err)
         return MF_OK; /* left out; told at the end */
     if (status != MF_OK && status != MF_NO)
         return status;
-    switch (e->format) {
-    case CSV:
-        return csv_tables(e, job, err);
-    case JSONL:
-        return mf_export_jsonl(job, e->scope, e->no_names, &e->out, err);
-    case XLSX:
-        return xlsx_tables(e, job, err);
-    case ICS:
-        mf_ics_job(e->cli, job, e->no_names, &e->out);
-    }
-    return MF_OK;
+    return with_hidden(e, job, write_job, err);
 }
 
 /* ---- all of them ------------------------------------------------------------------------- */
@@ -126,7 +144,7 @@ static void heads(const exporter *e)
         mf_export_findings_table(&e->sink);
         break;
     case OF_KIND:
-        mf_export_kinds(&none, e->kind, MF_SCOPE_ALL, false, &e->sink);
+        mf_export_kinds(&none, e->kind, MF_SCOPE_ALL, &e->hide, &e->sink);
     }
 }
 
@@ -141,12 +159,12 @@ static mf_status firm_tables(exporter *e, const mf_job *firm, mf_err *err)
         return MF_OK;
     }
     if (e->format == JSONL)
-        return mf_export_jsonl(firm, e->scope, e->no_names, &e->out, err);
+        return mf_export_jsonl(firm, e->scope, &e->hide, &e->out, err);
     if (due)
         mf_export_due_table(&e->sink);
     mf_status status = due ? mf_export_due_firm(e->cli, firm, &e->sink, err) : MF_OK;
     if (e->format == XLSX || e->table == OF_KIND)
-        mf_export_kinds(firm, e->kind, e->scope, e->no_names, &e->sink);
+        mf_export_kinds(firm, e->kind, e->scope, &e->hide, &e->sink);
     return status;
 }
 
@@ -156,7 +174,7 @@ static mf_status firm_of(exporter *e, mf_err *err)
     size_t left_out = 0;
     mf_status status = mf_cli_job_until(e->cli, "", e->cli->today, &firm, &left_out, err);
     if (status == MF_OK)
-        status = firm_tables(e, firm, err);
+        status = with_hidden(e, firm, firm_tables, err);
     mf_book_job_free(firm);
     return status;
 }

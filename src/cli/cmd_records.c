@@ -67,7 +67,7 @@ static mf_status prepare(mf_cli *cli, const mf_args *args, batch *out, job_list 
         out->altered = *err;
     status = mf_book_head(cli->book, out->head, err);
     if (status == MF_OK)
-        status = mf_book_jobs(cli->book, add_job, jobs, err);
+        status = mf_cli_jobs(cli, add_job, jobs, err);
     return status == MF_OK && jobs->failed ? mf_fail_memory(err) : status;
 }
 

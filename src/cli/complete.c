@@ -76,7 +76,7 @@ static void offer_jobs(mf_cli *cli, const typed_word *typed)
 {
     typed_word copy = *typed;
     if (mf_cli_book(cli, NULL) == MF_OK)
-        mf_book_jobs(cli->book, offer_job, &copy, NULL);
+        mf_cli_jobs(cli, offer_job, &copy, NULL);
 }
 
 /* The rule's, and the firm's own of the job; without a job that is in the book the

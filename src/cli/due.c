@@ -173,6 +173,8 @@ static void to_hand_over(const mf_job *job, mf_day today, mf_day due, mf_due_lis
 void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list *list)
 {
     mf_due due;
+    if (stage == MF_STAGE_ALTERED)
+        return; /* whoever lists what is due tells it */
     bool open = stage == MF_STAGE_PREPARING || stage == MF_STAGE_READY ||
                 stage == MF_STAGE_WORKING || stage == MF_STAGE_VERIFIED;
     if (open)

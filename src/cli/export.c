@@ -10,31 +10,13 @@
 
 enum { COLUMNS = 32 };
 
-bool mf_export_at_home(const mf_house *house)
-{
-    return house->owner_occupied != MF_NOT;
-}
-
-/* Whether a field names or locates a person who lives there. */
-static bool is_name(const mf_kind *kind, const mf_field *field, const void *item)
-{
-    if (strcmp(kind->name, "house") == 0 && mf_export_at_home(item) &&
-        (strcmp(field->name, "address") == 0 || strcmp(field->name, "unit") == 0))
-        return true;
-    static const char *const rows[][2] = {
-        {"party", "name"}, {"party", "address"}, {"notice", "signer"}, {"notice", "unit"}};
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
-        if (strcmp(rows[i][0], kind->name) == 0 && strcmp(rows[i][1], field->name) == 0)
-            return true;
-    return false;
-}
-
-static void kind_table(const mf_kind *kind, const char *items, size_t count, bool no_names,
+static void kind_table(const mf_kind *kind, const char *items, size_t count, const mf_hide *hide,
                        const mf_sink *sink)
 {
     const char *heads[COLUMNS];
     char room[COLUMNS][MF_VALUE_TEXT];
     mf_cell cells[COLUMNS];
+    mf_arena arena = {0};
     size_t n = 0;
     heads[n++] = "entry";
     heads[n++] = "corrected_by";
@@ -49,11 +31,12 @@ static void kind_table(const mf_kind *kind, const char *items, size_t count, boo
         cells[1] = (mf_cell){src.correction, false};
         for (size_t f = 0; f + 2 < n; f++) {
             const mf_field *field = &kind->fields[f];
-            const char *text = mf_words_value(field, item, room[f]);
-            bool hidden = no_names && text[0] != '\0' && is_name(kind, field, item);
-            cells[f + 2] = (mf_cell){hidden ? "(left out)" : text, mf_field_is_number(field->type)};
+            const char *text =
+                mf_hide_cell(hide, field, mf_words_value(field, item, room[f]), &arena);
+            cells[f + 2] = (mf_cell){text, mf_field_is_number(field->type)};
         }
         sink->row(sink->data, cells, n);
+        mf_arena_free(&arena);
     }
 }
 
@@ -62,7 +45,7 @@ static bool within(const mf_kind *kind, mf_scope scope)
     return scope == MF_SCOPE_ALL || kind->of_firm == (scope == MF_SCOPE_FIRM);
 }
 
-void mf_export_kinds(const mf_job *job, const char *only, mf_scope scope, bool no_names,
+void mf_export_kinds(const mf_job *job, const char *only, mf_scope scope, const mf_hide *hide,
                      const mf_sink *sink)
 {
     size_t n_kinds, count;
@@ -72,24 +55,28 @@ void mf_export_kinds(const mf_job *job, const char *only, mf_scope scope, bool n
             continue;
         const char *items = mf_kind_items(job, &kinds[k], &count);
         if (count > 0 || only != NULL)
-            kind_table(&kinds[k], items, count, no_names, sink);
+            kind_table(&kinds[k], items, count, hide, sink);
     }
 }
 
-static void finding_row(const mf_cli *cli, const mf_finding *finding, const mf_sink *sink)
+static void finding_row(const mf_cli *cli, const mf_finding *whole, const mf_hide *hide,
+                        const mf_sink *sink)
 {
-    const mf_requirement *req = finding->requirement;
+    const mf_finding finding = mf_hide_finding(hide, whole);
+    const mf_requirement *req = finding.requirement;
     const char *says = mf_words2(cli->lang, "req", req->id);
     char why[1024];
-    mf_words_why(cli->lang, finding, why, sizeof why);
+    mf_arena arena = {0};
+    mf_words_why(cli->lang, &finding, why, sizeof why);
     mf_cell cells[] = {{req->id, false},
-                       {mf_verdict_name(finding->verdict), false},
-                       {finding->subject == NULL ? "" : finding->subject, false},
+                       {mf_verdict_name(finding.verdict), false},
+                       {finding.subject == NULL ? "" : finding.subject, false},
                        {says == NULL ? "" : says, false},
-                       {why, false},
+                       {mf_hide_cell(hide, NULL, why, &arena), false},
                        {req->citation, false},
-                       {finding->evidence == NULL ? "" : finding->evidence, false}};
+                       {finding.evidence == NULL ? "" : finding.evidence, false}};
     sink->row(sink->data, cells, sizeof cells / sizeof cells[0]);
+    mf_arena_free(&arena);
 }
 
 void mf_export_findings_table(const mf_sink *sink)
@@ -99,7 +86,8 @@ void mf_export_findings_table(const mf_sink *sink)
     sink->table(sink->data, "findings", heads, sizeof heads / sizeof heads[0]);
 }
 
-mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_sink *sink, mf_err *err)
+mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_hide *hide,
+                             const mf_sink *sink, mf_err *err)
 {
     mf_audit_ask question = {job, cli->today, 0, ""};
     mf_finding *found;
@@ -108,7 +96,7 @@ mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_sink
         return mf_fail_memory(err);
     mf_export_findings_table(sink);
     for (size_t i = 0; i < n; i++)
-        finding_row(cli, &found[i], sink);
+        finding_row(cli, &found[i], hide, sink);
     free(found);
     return MF_OK;
 }
@@ -166,15 +154,32 @@ mf_sink mf_export_csv(mf_buf *out)
 
 /* ---- JSON lines -------------------------------------------------------------------------- */
 
-static bool json_line(const mf_job *job, const mf_kind *kind, const char *item, bool no_names,
+/* null for what is left out; a text that says it as well says the rest. */
+static void hide_members(const mf_kind *kind, const char *item, const mf_hide *hide, json_t *object)
+{
+    for (size_t f = 0; f < kind->n_fields; f++) {
+        const mf_field *field = &kind->fields[f];
+        mf_arena arena = {0};
+        const mf_value value = mf_item_value(field, item);
+        if (mf_hide_field(hide, field)) {
+            json_object_set_new(object, field->name, json_null());
+        } else if (value.given && field->type == MF_F_TEXT) {
+            const char *text = mf_hide_cell(hide, field, value.text, &arena);
+            if (text != value.text)
+                json_object_set_new(object, field->name, json_string(text));
+        }
+        mf_arena_free(&arena);
+    }
+}
+
+static bool json_line(const mf_job *job, const mf_kind *kind, const char *item, const mf_hide *hide,
                       mf_buf *out)
 {
     json_t *object = mf_json_item(kind, item);
     json_object_set_new(object, "job", json_string(job->id));
     json_object_set_new(object, "kind", json_string(kind->name));
-    for (size_t f = 0; no_names && f < kind->n_fields; f++)
-        if (is_name(kind, &kind->fields[f], item))
-            json_object_set_new(object, kind->fields[f].name, json_null());
+    if (hide->on)
+        hide_members(kind, item, hide, object);
     char *text = mf_json_text(object, JSON_COMPACT | JSON_PRESERVE_ORDER);
     json_decref(object);
     if (text == NULL)
@@ -185,7 +190,7 @@ static bool json_line(const mf_job *job, const mf_kind *kind, const char *item, 
     return true;
 }
 
-mf_status mf_export_jsonl(const mf_job *job, mf_scope scope, bool no_names, mf_buf *out,
+mf_status mf_export_jsonl(const mf_job *job, mf_scope scope, const mf_hide *hide, mf_buf *out,
                           mf_err *err)
 {
     size_t n_kinds, count;
@@ -193,7 +198,7 @@ mf_status mf_export_jsonl(const mf_job *job, mf_scope scope, bool no_names, mf_b
     for (size_t k = 0; k < n_kinds; k++) {
         const char *items = mf_kind_items(job, &kinds[k], &count);
         for (size_t i = 0; i < count && within(&kinds[k], scope); i++)
-            if (!json_line(job, &kinds[k], items + i * kinds[k].size, no_names, out))
+            if (!json_line(job, &kinds[k], items + i * kinds[k].size, hide, out))
                 return mf_fail_memory(err);
     }
     return MF_OK;

@@ -18,22 +18,43 @@ typedef struct mf_sink {
     void (*row)(void *data, const mf_cell *cells, size_t n);
 } mf_sink;
 
+/* export_hide.c: --no-names. Fields tell by their flags (MF_F_WHO, MF_F_HOME) what is left out of a
+ * job; where it says so, a name or an address is left out of other texts of the job as well. */
+typedef struct mf_hide {
+    bool on;
+    bool home;           /* the address of the work is that of its owner, or may be */
+    mf_buf words, units; /* what is left out, each ended by a NUL */
+} mf_hide;
+void mf_hide_begin(mf_hide *hide, const mf_job *job, bool on);
+void mf_hide_end(mf_hide *hide);
+bool mf_hide_field(const mf_hide *hide, const mf_field *field);
+/* Appends text, without what is left out; whether that was in it. */
+bool mf_hide_text(const mf_hide *hide, const char *text, mf_buf *out);
+/* The text of a cell: of a field, or (NULL) of none. What is changed is kept in the arena; without
+ * memory nothing is shown. */
+const char *mf_hide_cell(const mf_hide *hide, const mf_field *field, const char *text,
+                         mf_arena *arena);
+/* The same finding, which does not say the unit. */
+mf_finding mf_hide_finding(const mf_hide *hide, const mf_finding *finding);
+/* Whether the address of the work is that of its owner, or may be: by any opening of the job. */
+bool mf_export_at_home(const mf_job *job);
+
 /* The findings of the audit as a table, and every kind of which something was
- * logged. kind NULL = all kinds. no_names leaves out who lives there. */
-mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_sink *sink,
-                             mf_err *err);
+ * logged. kind NULL = all kinds. */
+mf_status mf_export_findings(const mf_cli *cli, const mf_job *job, const mf_hide *hide,
+                             const mf_sink *sink, mf_err *err);
 /* The heads alone. */
 void mf_export_findings_table(const mf_sink *sink);
 /* Which kinds: of many jobs those of the firm come once, not in each. */
 typedef enum mf_scope { MF_SCOPE_ALL, MF_SCOPE_JOB, MF_SCOPE_FIRM } mf_scope;
-void mf_export_kinds(const mf_job *job, const char *kind, mf_scope scope, bool no_names,
+void mf_export_kinds(const mf_job *job, const char *kind, mf_scope scope, const mf_hide *hide,
                      const mf_sink *sink);
 
 /* export_jobs.c: a row a job, with the answer to each question as a gate gives it ("altered": not
  * answered), and a row for each thing that is due. Each table is its heads alone. */
 void mf_export_jobs_table(const mf_sink *sink);
-mf_status mf_export_job(const mf_cli *cli, const mf_job *job, bool no_names, const mf_sink *sink,
-                        mf_err *err);
+mf_status mf_export_job(const mf_cli *cli, const mf_job *job, const mf_hide *hide,
+                        const mf_sink *sink, mf_err *err);
 void mf_export_due_table(const mf_sink *sink);
 mf_status mf_export_due(const mf_cli *cli, const mf_job *job, const mf_sink *sink, mf_err *err);
 /* What is due of the firm's certificates. */
@@ -49,16 +70,13 @@ typedef struct mf_many {
 } mf_many;
 mf_sink mf_export_many(mf_many *many);
 
-/* Whether the address of the work is that of its owner, or may be: it was not said. */
-bool mf_export_at_home(const mf_house *house);
-
 /* RFC 4180. Text that a spreadsheet would take for a formula gets a ' before it. */
 /* Appends text of a cell: a control, or what is no UTF-8, becomes '?'. Nobody can log
  * either, but a book from elsewhere may hold them. */
 void mf_export_text(mf_buf *out, const char *text);
 mf_sink mf_export_csv(mf_buf *out);
 /* One JSON object a line, the members of docs/json.md, "kind" and "job". */
-mf_status mf_export_jsonl(const mf_job *job, mf_scope scope, bool no_names, mf_buf *out,
+mf_status mf_export_jsonl(const mf_job *job, mf_scope scope, const mf_hide *hide, mf_buf *out,
                           mf_err *err);
 /* A workbook being made, a sheet a table; a table of a name that came before goes on. */
 typedef struct mf_xlsx mf_xlsx;
@@ -71,7 +89,7 @@ void mf_xlsx_free(mf_xlsx *book); /* accepts NULL */
 /* RFC 5545: a calendar's head and end; the work of a job and what is due of it; the last day of
  * each of the firm's certificates. */
 void mf_ics_begin(mf_buf *out);
-void mf_ics_job(const mf_cli *cli, const mf_job *job, bool no_names, mf_buf *out);
+void mf_ics_job(const mf_cli *cli, const mf_job *job, const mf_hide *hide, mf_buf *out);
 void mf_ics_firm(const mf_cli *cli, const mf_job *firm, mf_buf *out);
 void mf_ics_end(mf_buf *out);
 

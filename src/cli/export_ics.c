@@ -113,14 +113,14 @@ void mf_ics_end(mf_buf *out)
     mf_buf_text(out, "END:VCALENDAR\r\n");
 }
 
-void mf_ics_job(const mf_cli *cli, const mf_job *job, bool no_names, mf_buf *out)
+void mf_ics_job(const mf_cli *cli, const mf_job *job, const mf_hide *hide, mf_buf *out)
 {
     const mf_house *house = &job->house[0];
     mf_buf work = {0};
     mf_due due;
     mf_due_dates(job, &due);
     mf_buf_printf(&work, "%s", mf_cli_word(cli, "ics.work"));
-    if (!no_names || !mf_export_at_home(house)) /* else it is where the owner lives */
+    if (!hide->on || !hide->home) /* else it is where the owner lives */
         mf_buf_printf(&work, ", %s", house->address);
     event(cli, job->id, "work", house->start, house->end == MF_DAY_NONE ? house->start : house->end,
           mf_buf_str(&work), out);

@@ -34,11 +34,11 @@ static mf_status gate_cell(const mf_cli *cli, const mf_job *job, mf_gate gate, c
     return MF_OK;
 }
 
-mf_status mf_export_job(const mf_cli *cli, const mf_job *job, bool no_names, const mf_sink *sink,
-                        mf_err *err)
+mf_status mf_export_job(const mf_cli *cli, const mf_job *job, const mf_hide *hide,
+                        const mf_sink *sink, mf_err *err)
 {
     const mf_house *house = &job->house[0];
-    const bool hidden = no_names && mf_export_at_home(house);
+    const bool hidden = hide->on && hide->home;
     char start[MF_DAY_TEXT], end[MF_DAY_TEXT], completed[MF_DAY_TEXT], due[MF_DAY_TEXT],
         keep[MF_DAY_TEXT];
     const char *answers[MF_GATE_COUNT] = {NULL};

@@ -116,6 +116,9 @@ void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_COMMAND_MAX])
         step = job->n_sealed == 0 ? "paper record JOB --out record.pdf --key ..."
                                   : "job bundle JOB --record record.pdf --out ...";
         break;
+    case MF_STAGE_ALTERED:
+        step = "book check";
+        break;
     case MF_STAGE_OUTSIDE:
     case MF_STAGE_COUNT:
         break;

@@ -73,6 +73,32 @@ void mf_cli_lost(mf_cli *cli, const char *job, const mf_err *why)
     cli->lost = true;
 }
 
+typedef struct once {
+    mf_job_fn *fn;
+    void *data;
+    mf_buf last; /* the id of the job before */
+} once;
+
+static bool only_once(const char *id, const char *address, mf_day start, void *data)
+{
+    once *o = data;
+    if (o->last.len > 0 && strcmp(id, mf_buf_str(&o->last)) == 0)
+        return true;
+    mf_buf_clear(&o->last);
+    mf_buf_text(&o->last, id);
+    return !o->last.failed && o->fn(id, address, start, o->data);
+}
+
+mf_status mf_cli_jobs(const mf_cli *cli, mf_job_fn *fn, void *data, mf_err *err)
+{
+    once o = {fn, data, {0}};
+    mf_status status = mf_book_jobs(cli->book, only_once, &o, err);
+    if (status == MF_OK && o.last.failed)
+        status = mf_fail_memory(err);
+    mf_buf_free(&o.last);
+    return status;
+}
+
 mf_status mf_cli_job_of_many(mf_cli *cli, const char *id, mf_job **out, mf_err *err)
 {
     mf_err why = {0};

@@ -31,7 +31,7 @@ mf_status mf_pick_state(const char *text, mf_stage *out, mf_err *err)
         return MF_OK;
     return mf_failf(err, MF_INPUT, "--state", "",
                     "they are outside, preparing, ready, working, verified, unverified, "
-                    "completed, closed",
+                    "completed, closed, altered",
                     "%s is no state", text);
 }
 
@@ -67,26 +67,25 @@ mf_status mf_pick_names_file(const char *id, const char *folder, mf_err *err)
                     "a job is called \"%.60s\"", id);
 }
 
-void mf_work_days(const mf_job *job, mf_day today, mf_day *from, mf_day *to)
+static void reach(mf_day day, mf_day *from, mf_day *to)
 {
-    const mf_house *house = &job->house[0];
-    *from = house->start;
-    *to = house->end > house->start ? house->end : house->start;
-    if (job->n_completion == 0)
-        *to = *to > today ? *to : today;
-    for (size_t i = 0; i < job->n_completion; i++)
-        *to = job->completion[i].on > *to ? job->completion[i].on : *to;
+    if (day == MF_DAY_NONE)
+        return;
+    *from = *from == MF_DAY_NONE || day < *from ? day : *from;
+    *to = *to == MF_DAY_NONE || day > *to ? day : *to;
 }
 
-static bool picked(const mf_pick *pick, const mf_job *job, mf_day today)
+void mf_work_days(const mf_job *job, mf_day *from, mf_day *to)
 {
-    mf_day from, to;
-    if (job->n_house == 0)
-        return false;
-    mf_work_days(job, today, &from, &to);
-    return (pick->since == MF_DAY_NONE || to >= pick->since) &&
-           (pick->until == MF_DAY_NONE || from <= pick->until) &&
-           (pick->stage == MF_STAGE_COUNT || mf_stage_of(job, today) == pick->stage);
+    *from = *to = MF_DAY_NONE;
+    for (size_t i = 0; i < job->n_house; i++) {
+        reach(job->house[i].start, from, to);
+        reach(job->house[i].end, from, to);
+    }
+    for (size_t i = 0; i < job->n_practice; i++)
+        reach(job->practice[i].on, from, to);
+    for (size_t i = 0; i < job->n_completion; i++)
+        reach(job->completion[i].on, from, to);
 }
 
 typedef struct walk_jobs {
@@ -97,6 +96,31 @@ typedef struct walk_jobs {
     mf_status status;
     mf_err *err;
 } walk_jobs;
+
+mf_status mf_pick_mark(const mf_cli *cli, mf_job *job, mf_err *err)
+{
+    mf_book_report report = {0};
+    mf_err why = {0};
+    mf_status status = mf_book_check_job(cli->book, job->id, &report, &why);
+    if (status == MF_NO)
+        job->integrity = MF_INTEGRITY_BROKEN;
+    else if (status != MF_OK && err != NULL)
+        *err = why;
+    return status == MF_NO ? MF_OK : status;
+}
+
+static bool picked(const mf_pick *pick, const mf_job *job, mf_day today)
+{
+    mf_day from, to;
+    if (job->n_house == 0)
+        return false;
+    mf_work_days(job, &from, &to);
+    if (job->n_completion == 0 && to < today)
+        to = today; /* it goes on, as nobody said else */
+    return (pick->since == MF_DAY_NONE || to >= pick->since) &&
+           (pick->until == MF_DAY_NONE || from <= pick->until) &&
+           (pick->stage == MF_STAGE_COUNT || mf_stage_of(job, today) == pick->stage);
+}
 
 static bool one_job(const char *id, const char *address, mf_day start, void *data)
 {
@@ -109,6 +133,8 @@ static bool one_job(const char *id, const char *address, mf_day start, void *dat
     if (job != NULL)
         w->status = mf_book_job_until(job, w->cli->today, &left_out, w->err);
     w->pick->left_out += left_out;
+    if (job != NULL && w->status == MF_OK && w->pick->stage != MF_STAGE_COUNT)
+        w->status = mf_pick_mark(w->cli, job, w->err); /* what was altered is in no other state */
     if (job != NULL && w->status == MF_OK && picked(w->pick, job, w->cli->today)) {
         w->pick->n++;
         w->status = w->fn(job, w->data, w->err);
@@ -122,6 +148,6 @@ mf_status mf_pick_each(mf_cli *cli, mf_pick *pick, mf_pick_fn *fn, void *data, m
     walk_jobs w = {cli, pick, fn, data, MF_OK, err};
     mf_status status = mf_cli_book(cli, err);
     if (status == MF_OK)
-        status = mf_book_jobs(cli->book, one_job, &w, err);
+        status = mf_cli_jobs(cli, one_job, &w, err);
     return status == MF_OK ? w.status : status;
 }

@@ -28,9 +28,11 @@ const char *mf_stage_words(mf_lang lang, mf_stage stage);
 /* MF_SYSTEM when the id of a job can name no file in the folder: a book from elsewhere may say
  * anything, and what is written must not leave the folder. */
 mf_status mf_pick_names_file(const char *id, const char *folder, mf_err *err);
-/* The first day of the work and the last: of what is not completed the planned one, or today when
- * that is over. */
-void mf_work_days(const mf_job *job, mf_day today, mf_day *from, mf_day *to);
+/* The first day of the work and the last, by what is planned and by what was logged of it. */
+void mf_work_days(const mf_job *job, mf_day *from, mf_day *to);
+
+/* Checks a job as a gate does, and marks it (integrity) where it was altered: MF_OK, too. */
+mf_status mf_pick_mark(const mf_cli *cli, mf_job *job, mf_err *err);
 
 /* Calls fn for each job that is picked, as it stood on cli->today, in the order of ids; the job is
  * fn's for the time of the call. One that cannot be read is told, and the others follow. */

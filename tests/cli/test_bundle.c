@@ -236,48 +236,93 @@ static void all_jobs_of_three_years(void **state)
             "b() { $MISTFOLD job bundle \"$@\"; }\n"
             "b --since 2023-11-29 --until 2026-11-29 --out all --records out --json\n"
             "b --until 2026-10-04 --out early; b --state preparing --out prep; b --zip --out zips "
-            "--lang es; ls -d all/J* early/J* prep/J* zips/J*; find all ! -perm 600 ! -perm 700\n"
-            "sh all/verify.sh; sh all/J-1926/verify.sh; sh zips/verify.sh");
+            "--lang es; ls -d all/job* early/job* prep/job* zips/job*; find all ! -perm 600 ! "
+            "-perm 700\n"
+            "sh all/verify.sh; sh all/job-J-1926/verify.sh; sh zips/verify.sh");
     contains(r.out, "{\"jobs\": 2, \"records\": 1}\n");
-    contains(r.out, "all/J-1926\nall/J-2\nearly/J-1926\nprep/J-2\nzips/J-1926.zip\nzips/J-2.zip\n"
-                    "ok ");
-    contains(r.out, "ok      J-1926: Nothing that could be checked here was changed.\n");
+    contains(r.out, "all/job-J-1926\nall/job-J-2\nearly/job-J-1926\nprep/job-J-2\n"
+                    "zips/job-J-1926.zip\nzips/job-J-2.zip\nok ");
+    contains(r.out, "ok      job-J-1926: Nothing that could be checked here was changed.\n");
     contains(r.out,
-             "ok      J-2.zip: Nothing that could be checked here was changed.\n2 bundles\n");
+             "ok      job-J-2.zip: Nothing that could be checked here was changed.\n2 bundles\n");
     sh_good(
         &r,
-        "cat all/index.txt; cmp all/J-1926/record.pdf out/job-record.pdf; cat all/index.html; "
+        "cat all/index.txt; cmp all/job-J-1926/record.pdf out/job-record.pdf; cat all/index.html; "
         "cat zips/index.txt; for g in rule demo signs handover inspection; do $MISTFOLD --book "
         "v.book gate J-1926 $g 2>/dev/null | head -1; done > gates; while read -r line; do grep "
         "-qF \"$line\" all/index.txt || exit 1; done < gates");
-    contains(r.out, "J-2  7 <Invented> Street\n    2026-10-05 - ");
-    contains(r.out, "2026-09-14 - 2026-09-16, closed, handed over\n");
+    contains(r.out, "J-2  7 <Invented> Street\n    2026-10-05, preparing\n");
+    contains(r.out, "Jobs whose work went on from 2023-11-29 to 2026-11-29.\nJobs here: 2\n");
+    contains(r.out, "May demo start?  NO. The work is completed.\n");
+    contains(r.out, "2026-09-14 to 2026-09-16, closed, handed over\n");
     contains(r.out, "7 &lt;Invented> Street");
-    contains(r.out, "<a href=\"J-1926/record.pdf\">record.pdf</a>");
-    contains(r.out, "Carpeta (asientos, adjuntos): J-2.zip");
+    contains(r.out, "<a href=\"job-J-1926/record.pdf\">record.pdf</a>");
+    contains(r.out, "Archivo: job-J-2.zip; asientos: ");
 }
 
-/* A bundle changed, taken away or put in is found by the script of all. */
+/* A bundle changed, taken away or put in is found by the script of all, whatever the changed
+ * bundle's own script says, and by a copy of it from elsewhere. */
 static void changes_among_all_are_found(void **state)
 {
     static const char *const changes[] = {
-        "rm -r J-2",
-        "cp -r J-2 J-3",
-        "sed -i 's/1926/1927/' J-1926/summary.txt",
+        "rm -r job-J-2",
+        "cp -r job-J-2 job-J-3",
+        "cp -r job-J-2 .hidden",
+        "echo x > .hidden",
+        "mkdir empty",
+        "mkdir job-J-2/empty",
+        "ln -s ../index.txt job-J-2/more",
+        "sed -i 's/1926/1927/' job-J-1926/summary.txt",
+        "rm job-J-2/verify.sh",
+        "rm job-J-2/MANIFEST.sha256",
+        "echo 'exit 0' > job-J-2/verify.sh; echo x >> job-J-2/summary.txt",
+        "rm job-J-2/verify.sh; sed -i 's/Invented/Other/' job-J-2/entries.jsonl",
+        ("echo 'exit 0' > job-J-2/verify.sh; cd job-J-2; sha256sum * > MANIFEST.sha256; cd ..; "
+         "M=$(sha256sum < job-J-2/MANIFEST.sha256); sed -i 's/Invented/Other/' "
+         "job-J-2/entries.jsonl; sed -i \"s|.*job-J-2/|${M%-}job-J-2/|\" INDEX.sha256"),
         "sed -i 's/YES/NO/' index.txt",
         "sed -i 's/J-2/J-7/' index.html",
+        "sed -i /job-J-2/d INDEX.sha256",
+        "sed -i /index.html/d INDEX.sha256; rm index.html",
+        "sed -i /job-/d INDEX.sha256; rm -r job-*",
+        "rm INDEX.sha256",
+        "touch MANIFEST.sha256",
     };
     run_result r;
-    char script[300];
+    char script[600];
     (void)state;
-    for (size_t i = 0; i < sizeof changes / sizeof changes[0]; i++) {
-        snprintf(script, sizeof script,
-                 "rm -rf forged; cp -r all forged; cd forged; %s; sh verify.sh", changes[i]);
+    for (size_t i = 0; i < 2 * sizeof changes / sizeof changes[0]; i++) {
+        snprintf(script, sizeof script, "rm -rf forged; cp -r all forged; cd forged; %s; %s",
+                 changes[i / 2], i % 2 == 0 ? "sh verify.sh" : "sh ../all/verify.sh ../forged");
         sh(&r, script);
         if (r.status != 1)
-            fail_msg("not found (%d): %s\n%s%s", r.status, changes[i], r.out, r.err);
+            fail_msg("not found (%d): %s\n%s%s", r.status, script, r.out, r.err);
         contains(r.out, "FAILED");
     }
+    sh_good(&r, "cp -r all moved; rm all/verify.sh; ! sh moved/verify.sh all && mv moved again && "
+                "cp again/verify.sh own.sh && sh own.sh again && cp -r again all/ && rm -r all && "
+                "mv again all");
+}
+
+/* Job ids that are names of files of the folder, or mean the folder itself. Constructed. */
+static void ids_of_jobs_that_are_names_of_files(void **state)
+{
+    run_result r;
+    (void)state;
+    sh_good(
+        &r,
+        "set -e; export MISTFOLD_BOOK=n.book MISTFOLD_BY=rosa; cp out/demo.book n.book\n"
+        "for id in . .. .hid index.txt index.html verify.sh INDEX.sha256 MANIFEST.sha256 J.zip -x; "
+        "do $MISTFOLD job open --id=$id --address '7 Invented Street' --year-built 1926 "
+        "--building dwelling --owner-occupied yes --work repair --description x --start "
+        "2026-10-05 > /dev/null; done\n"
+        "$MISTFOLD job bundle --out names > said; $MISTFOLD job bundle --zip --out zipped > said\n"
+        "sh names/verify.sh; sh zipped/verify.sh\n"
+        "for d in names zipped; do rm -rf f; cp -r $d f; rm -rf f/job-.hid*; ! sh f/verify.sh; "
+        "done");
+    contains(r.out, "11 bundles\n");
+    contains(r.out, "FAILED  job-.hid.zip is missing");
+    contains(r.out, "FAILED  job-.hid/MANIFEST.sha256 is missing");
 }
 
 /* Nothing is left behind, and what is of one job is not of all. */
@@ -326,6 +371,7 @@ int main(void)
         cmocka_unit_test(equal_books_give_equal_bundles),
         cmocka_unit_test(all_jobs_of_three_years),
         cmocka_unit_test(changes_among_all_are_found),
+        cmocka_unit_test(ids_of_jobs_that_are_names_of_files),
         cmocka_unit_test(refusals_of_all),
     };
     return cmocka_run_group_tests(tests, run_demo, drop);

@@ -77,7 +77,7 @@ static void nothing_is_judged_of_an_altered_book(void **state)
         "$?; $MISTFOLD export --format jsonl > all; echo $? $(wc -l < all); $MISTFOLD export "
         "--format ics | grep -c J-1926.work");
     says("4\n4\n4\n4\njob,address");
-    says("closed,altered,altered,altered,altered,");
+    says("altered,altered,altered,altered,altered,");
     says("\n4\n4 4");
     says("\n0\n");
 }

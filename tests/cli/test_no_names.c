@@ -1,0 +1,77 @@
+/* Who lives there is told by no export with --no-names, and by no bundle without occupants,
+ * wherever it was logged. Constructed: what must not show has the letters QX. */
+#include "support/shell_kit.h"
+
+/* N-1: its owner lives in one of the units; of its two openings only one says so. N-2: the owner
+ * lives elsewhere, the tenant in 2B. */
+static int logged(void **state)
+{
+    if (shell_office(state) != 0)
+        return r.status;
+    setenv("MISTFOLD_QUIET", "1", 1);
+    run("set -e; m() { \"$MISTFOLD\" \"$@\" >/dev/null; }; $MISTFOLD book copy t.book --device "
+        "truck "
+        "--no-key >/dev/null\n"
+        "s='--year-built 1940 --work repair --start 2026-12-01 --building multi-unit'\n"
+        "m job open --id N-1 --address '1 QX Lane' --unit QX9 --owner-occupied no --description "
+        "'at 1 QX Lane' $s\n"
+        "m --book t.book job open --id N-1 --address '1 QX Lane' --unit QX9 --owner-occupied yes "
+        "--description d $s; m book merge t.book || [ $? -eq 1 ]\n"
+        "m party add N-1 --id owner --role owner --name 'Ida QXsample' --address '2 QX Road'\n"
+        "m party vacant N-1 --unit QX9 --on 2026-09-01 --said-by 'Ida QXsample, owner'\n"
+        "m area add N-1 --id A1 --side interior --place hall --length 9 --width 9 --unit QX9\n"
+        "m notice add N-1 --party owner --method self-certified --on 2026-11-29 --reason 'Ida "
+        "QXsample was away' --deliverers rosa --how 'left at 1 QX Lane, the door of Ida QXsample' "
+        "--unit '1 QX Lane' --language en --signer 'Ida QXsample'\n"
+        "cp out/sign-es.pdf 'Ida QXsample.pdf'; m attach add N-1 'Ida QXsample.pdf' --note 'of Ida "
+        "QXsample'\n"
+        "m job open --id N-2 --address '3 Told Street' --unit 2B --owner-occupied no --description "
+        "d $s\n"
+        "m party add N-2 --id owner --role owner --name 'Olaf QXother'\n"
+        "m party add N-2 --id tenant --role occupant --name 'Ona QXtenant' --address '3 Told "
+        "Street' --unit 2B\n"
+        "m area add N-2 --id A1 --side interior --place hall --length 9 --width 9 --unit 2B");
+    return r.status;
+}
+
+static void no_export_tells(void **state)
+{
+    (void)state;
+    run("e() { $MISTFOLD export \"$@\" --on 2026-11-30; }\n"
+        "all() { e --format csv $1; e --format csv --kind findings $1; e --format csv --kind due "
+        "$1; for k in house party vacancy area notice attachment; do e --format csv --kind $k $1; "
+        "done; e --format jsonl $1; e --format ics $1; e N-1 --format jsonl $1; e N-1 --format csv "
+        "$1; e --format xlsx --out x.xlsx $1 >/dev/null; unzip -p x.xlsx; rm x.xlsx; }\n"
+        "all --no-names > hidden; all > open; tr -d '\\r\\n' < open | sed 's/^ //' | grep -o QX | "
+        "wc -l; grep -a -o '.\\{0,40\\}QX.*' hidden");
+    assert_int_not_equal(atoi(r.out), 0);
+    if (strchr(r.out, '\n')[1] != '\0')
+        fail_msg("told: %s", strchr(r.out, '\n') + 1);
+    run("grep -a -c '3 Told Street' hidden; grep -a 'left at' hidden | head -1");
+    says("left at (left out), the door of (left out)"); /* the rest stays */
+    assert_int_not_equal(atoi(r.out), 0);               /* nobody's home who owns it */
+    run("$MISTFOLD export --format csv --kind area --no-names | grep ^N-; $MISTFOLD export "
+        "--format csv --kind findings --no-names --on 2026-11-30 | grep '^N-.*Unit'");
+    says("(left out)");
+    says(",2B,");
+    says("Unit (left out): ");
+    says("Unit 2B: ");
+}
+
+static void no_bundle_tells_of_an_owner_who_lives_there(void **state)
+{
+    (void)state;
+    run("$MISTFOLD job bundle --out quiet --without-occupants >/dev/null; sh quiet/verify.sh "
+        ">/dev/null && grep -rl 'Ida QXsample' quiet; grep -rl 'Ona QXtenant' quiet; grep -rc "
+        "'Olaf QXother' quiet/job-N-2/entries.jsonl; wc -l < quiet/job-N-1/withheld.txt");
+    assert_string_equal(r.out, "1\n4\n");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(no_export_tells),
+        cmocka_unit_test(no_bundle_tells_of_an_owner_who_lives_there),
+    };
+    return cmocka_run_group_tests(tests, logged, shell_stop);
+}
