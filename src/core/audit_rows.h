@@ -210,13 +210,14 @@ const char *mf_if_served_by(const mf_asked *asked, const mf_subject *subject, un
 mf_if_fn mf_if_change_told, mf_if_told_days, mf_if_told_today, mf_if_sign_days; /* audit_change.c */
 /* audit_change.c: why no work is to be expected on the day asked about; NULL = it may be. */
 const char *mf_if_work_today(const mf_asked *asked);
-mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                      /* audit_unit.c */
-mf_if_fn mf_if_day_worked, mf_if_area_worked;                        /* audit_workday.c */
-mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;    /* audit_training.c */
-mf_if_fn mf_if_cleaned;                                              /* audit_order.c */
-mf_if_fn mf_if_demo_asked, mf_if_may_have_ended;                     /* audit_standing.c */
-mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_inside; /* audit_dust.c */
-mf_if_fn mf_if_dust_report_due;                                      /* audit_handover.c */
+mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                   /* audit_unit.c */
+mf_if_fn mf_if_day_worked, mf_if_area_worked;                     /* audit_workday.c */
+mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked; /* audit_training.c */
+mf_if_fn mf_if_cleaned;                                           /* audit_order.c */
+mf_if_fn mf_if_demo_asked, mf_if_may_have_ended;                  /* audit_standing.c */
+mf_if_fn mf_if_failed_before, mf_if_straddles;                    /* audit_dust.c */
+mf_if_fn mf_if_cleared_inside;                                    /* audit_sampled.c */
+mf_if_fn mf_if_dust_report_due;                                   /* audit_handover.c */
 mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters,
     mf_if_all_areas;                                             /* audit_area.c */
 mf_if_fn mf_if_step;                                             /* audit_step.c */

@@ -1,0 +1,69 @@
+/* Where an area that is cleared by samples was sampled: 40 CFR 745.227(e)(8)(v), in accordance
+ * with which 745.90(c)(1) has the samples collected. */
+#include "core/audit_rows.h"
+
+#include "core/area_openings.h"
+#include "core/text.h"
+#include "core/when.h"
+
+const char *mf_if_cleared_inside(const mf_asked *asked, const mf_subject *subject)
+{
+    if (!mf_on_clearance(asked->job, subject->area->id))
+        return "no-clearance";
+    return subject->area->side == MF_SIDE_INTERIOR ? NULL : "area-outside";
+}
+
+static bool sampled(const mf_job *job, const mf_area *area, mf_dust_surface surface)
+{
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (it->surface == surface && it->blank != MF_YES && !mf_sampled_outside(it) &&
+            mf_same(it->area, area->id))
+            return true;
+    }
+    return false;
+}
+
+const char *mf_not_sampled(const mf_job *job, const mf_area *area)
+{
+    bool sill = sampled(job, area, MF_DUST_SILL) || mf_area_sills(job, area) == 0;
+    bool trough =
+        sampled(job, area, MF_DUST_TROUGH) || mf_area_window_parts(job, area, MF_COMP_TROUGH) == 0;
+    if (!sampled(job, area, MF_DUST_FLOOR))
+        return "floor-not-sampled";
+    if (sill)
+        return trough ? NULL : "trough-not-sampled";
+    return trough ? "sill-not-sampled" : "window-not-sampled";
+}
+
+/* Floor, and where it has a window a sill and a trough, as far as they are there: 745.227(e)(8)(v),
+ * as restored by 90 FR 30211, in accordance with which 745.90(c)(1) has the samples collected. What
+ * was neither wiped nor sampled nothing shows to be clean (745.85(b)-(c)). */
+void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const char *why = mf_not_sampled(asked->job, subject->area);
+    mf_say(out, why == NULL ? MF_MET : MF_LACKING, why == NULL ? "places-sampled" : why);
+}
+
+/* Whether the samples of the area show all that is asked of them, and were taken before. */
+bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute)
+{
+    size_t n_rows;
+    const mf_audit_row *rows = mf_audit_rows(&n_rows);
+    const mf_subject place = {.area = area, .id = area->id};
+    mf_finding found = {0};
+    mf_show_dust_places(asked, &place, &found);
+    for (size_t i = 0; found.verdict != MF_LACKING && i < asked->job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &asked->job->dust_sample[i];
+        const mf_subject subject = {.sample = it};
+        if (!mf_same(it->area, area->id) || mf_if_in_force(asked, &subject) != NULL)
+            continue;
+        if (!mf_surely_before(it->on, it->at_minute, on, at_minute))
+            return false;
+        for (size_t k = 0; k < n_rows && found.verdict != MF_LACKING; k++)
+            if (rows[k].each == MF_EACH_DUST_SAMPLE && rows[k].holds == MF_HOLDS_COVERED &&
+                rows[k].applies(asked, &subject) == NULL)
+                rows[k].shown(asked, &subject, &found);
+    }
+    return found.verdict != MF_LACKING;
+}
