@@ -148,8 +148,8 @@ const char *mf_not_owed(const mf_asked *asked, const mf_subject *subject);
 bool mf_stands_for(const mf_job *job, const mf_subject *subject, const mf_party *party);
 bool mf_on_clearance(const mf_job *job, const char *area);
 /* Why the samples of an interior area do not show its floor, a sill and a trough; NULL = they do.
- */
-const char *mf_not_sampled(const mf_job *job, const mf_area *area);
+ * Asked of all of them, or of those alone that contract or law requires. */
+const char *mf_not_sampled(const mf_job *job, const mf_area *area, bool required);
 /* Whether the sample is of a place outside its work area. */
 bool mf_sampled_outside(const mf_dust_sample *sample);
 /* audit_dust.c: whether a tick cleans once more what a sample stands for that had failed before it,

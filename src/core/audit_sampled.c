@@ -13,23 +13,24 @@ const char *mf_if_cleared_inside(const mf_asked *asked, const mf_subject *subjec
     return subject->area->side == MF_SIDE_INTERIOR ? NULL : "area-outside";
 }
 
-static bool sampled(const mf_job *job, const mf_area *area, mf_dust_surface surface)
+/* In place of the verification only what contract or law requires is sampled (745.85(c)(1)). */
+static bool sampled(const mf_job *job, const mf_area *area, mf_dust_surface surface, bool required)
 {
     for (size_t i = 0; i < job->n_dust_sample; i++) {
         const mf_dust_sample *it = &job->dust_sample[i];
         if (it->surface == surface && it->blank != MF_YES && !mf_sampled_outside(it) &&
-            mf_same(it->area, area->id))
+            (it->required == MF_YES || !required) && mf_same(it->area, area->id))
             return true;
     }
     return false;
 }
 
-const char *mf_not_sampled(const mf_job *job, const mf_area *area)
+const char *mf_not_sampled(const mf_job *job, const mf_area *area, bool required)
 {
-    bool sill = sampled(job, area, MF_DUST_SILL) || mf_area_sills(job, area) == 0;
-    bool trough =
-        sampled(job, area, MF_DUST_TROUGH) || mf_area_window_parts(job, area, MF_COMP_TROUGH) == 0;
-    if (!sampled(job, area, MF_DUST_FLOOR))
+    bool sill = sampled(job, area, MF_DUST_SILL, required) || mf_area_sills(job, area) == 0;
+    bool trough = sampled(job, area, MF_DUST_TROUGH, required) ||
+                  mf_area_window_parts(job, area, MF_COMP_TROUGH) == 0;
+    if (!sampled(job, area, MF_DUST_FLOOR, required))
         return "floor-not-sampled";
     if (sill)
         return trough ? NULL : "trough-not-sampled";
@@ -41,7 +42,7 @@ const char *mf_not_sampled(const mf_job *job, const mf_area *area)
  * was neither wiped nor sampled nothing shows to be clean (745.85(b)-(c)). */
 void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    const char *why = mf_not_sampled(asked->job, subject->area);
+    const char *why = mf_not_sampled(asked->job, subject->area, true);
     mf_say(out, why == NULL ? MF_MET : MF_LACKING, why == NULL ? "places-sampled" : why);
 }
 
