@@ -14,12 +14,17 @@ const char *mf_if_cleared_inside(const mf_asked *asked, const mf_subject *subjec
 }
 
 /* In place of the verification only what contract or law requires is sampled (745.85(c)(1)). */
+static bool counts(const mf_dust_sample *it, const mf_area *area, bool required)
+{
+    return it->blank != MF_YES && mf_same(it->area, area->id) &&
+           (it->required == MF_YES || !required);
+}
+
 static bool sampled(const mf_job *job, const mf_area *area, mf_dust_surface surface, bool required)
 {
     for (size_t i = 0; i < job->n_dust_sample; i++) {
         const mf_dust_sample *it = &job->dust_sample[i];
-        if (it->surface == surface && it->blank != MF_YES && !mf_sampled_outside(it) &&
-            (it->required == MF_YES || !required) && mf_same(it->area, area->id))
+        if (it->surface == surface && !mf_sampled_outside(it) && counts(it, area, required))
             return true;
     }
     return false;
@@ -37,12 +42,26 @@ const char *mf_not_sampled(const mf_job *job, const mf_area *area, bool required
     return trough ? "sill-not-sampled" : "window-not-sampled";
 }
 
+/* "One dust sample ... from the floor outside the containment area": (v)(A). Where an emergency
+ * left the containment out (745.82(b)) there is no outside of it: (v)(B). */
+static bool floor_outside(const mf_job *job, const mf_area *area)
+{
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (it->surface == MF_DUST_FLOOR && mf_sampled_outside(it) && counts(it, area, true))
+            return true;
+    }
+    return mf_emergency_waives(job, MF_WAIVE_CONTAINMENT) != NULL;
+}
+
 /* Floor, and where it has a window a sill and a trough, as far as they are there: 745.227(e)(8)(v),
  * as restored by 90 FR 30211, in accordance with which 745.90(c)(1) has the samples collected. What
  * was neither wiped nor sampled nothing shows to be clean (745.85(b)-(c)). */
 void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const char *why = mf_not_sampled(asked->job, subject->area, true);
+    if (why == NULL && !floor_outside(asked->job, subject->area))
+        why = "outside-floor-not-sampled";
     mf_say(out, why == NULL ? MF_MET : MF_LACKING, why == NULL ? "places-sampled" : why);
 }
 
