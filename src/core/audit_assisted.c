@@ -286,10 +286,8 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
         if (!passes)
             return;
     }
-    const char *missing = mf_not_sampled(job, subject->area, false);
-    if (out->verdict == MF_MET && missing != NULL)
-        mf_say(out, MF_LACKING, missing);
-    else if (out->verdict == MF_MET)
+    const mf_sampling all = {job, subject->area, false, last};
+    if (out->verdict == MF_MET && !mf_lacks_samples(&all, out))
         show_outside(asked, subject->area, last, out);
 }
 

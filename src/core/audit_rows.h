@@ -147,9 +147,16 @@ const char *mf_not_owed(const mf_asked *asked, const mf_subject *subject);
 /* Whether what a party got is got for the subject: any occupant of a unit speaks for it. */
 bool mf_stands_for(const mf_job *job, const mf_subject *subject, const mf_party *party);
 bool mf_on_clearance(const mf_job *job, const char *area);
-/* Why the samples of an interior area do not show its floor, a sill and a trough; NULL = they do.
- * Asked of all of them, or of those alone that contract or law requires. */
-const char *mf_not_sampled(const mf_job *job, const mf_area *area, bool required);
+/* audit_sampled.c: where an interior area was sampled, by all samples or by those alone that
+ * contract or law requires; by the limits of a day. */
+typedef struct mf_sampling {
+    const mf_job *job;
+    const mf_area *area;
+    bool required;
+    mf_day on;
+} mf_sampling;
+/* Says what of floor, sill and trough, and of its rooms, they do not show; false = nothing. */
+bool mf_lacks_samples(const mf_sampling *of, mf_finding *out);
 /* Whether the sample is of a place outside its work area. */
 bool mf_sampled_outside(const mf_dust_sample *sample);
 /* audit_dust.c: whether a tick cleans once more what a sample stands for that had failed before it,
