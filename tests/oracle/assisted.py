@@ -138,12 +138,10 @@ def assessed(job, area):
     found = clean.looks(job, area)
     if not found or found[-1].event != "look-clean":
         return False
-    last = [t for s in contain.clean_steps(area) for t in contain.ticks(job, area, s)
-            if t.state == "done"]
-    worked = clean.last_work(job, area)
+    last, worked = clean.last_cleaning(job, area), clean.last_work(job, area)
     return any(v.event == "look-clean" and v.person not in crew(job)
                and certified(job, v.person, dust.SAMPLERS, v.on)
-               and (worked is None or v.on >= worked) and all(clean.after(v, t) for t in last)
+               and (worked is None or v.on >= worked) and (last is None or clean.after(v, last))
                for v in found)
 
 
