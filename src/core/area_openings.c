@@ -3,6 +3,7 @@
 #include "core/area_openings.h"
 
 #include "core/kind_rows.h"
+#include "core/minor.h"
 #include "core/text.h"
 
 const mf_fixture *mf_drawn_in(const mf_job *job, const mf_area *area, mf_fixture_what what,
@@ -51,12 +52,21 @@ static bool without(const mf_job *job, const mf_opening *window, mf_component_ty
            !part_listed(job, window, part);
 }
 
-int64_t mf_area_window_parts(const mf_job *job, const mf_area *area, mf_component_type part)
+int64_t mf_room_window_parts(const mf_job *job, const mf_area *area, const char *room,
+                             mf_component_type part)
 {
     int64_t n = 0;
-    for (size_t i = 0; i < job->n_opening; i++)
-        n += is_window_of(job, area, &job->opening[i]) && !without(job, &job->opening[i], part);
+    for (size_t i = 0; i < job->n_opening; i++) {
+        const mf_opening *it = &job->opening[i];
+        bool here = room == NULL || mf_same_room(mf_or_empty(it->room), room);
+        n += here && is_window_of(job, area, it) && !without(job, it, part);
+    }
     return n;
+}
+
+int64_t mf_area_window_parts(const mf_job *job, const mf_area *area, mf_component_type part)
+{
+    return mf_room_window_parts(job, area, NULL, part);
 }
 
 int64_t mf_area_sills(const mf_job *job, const mf_area *area)

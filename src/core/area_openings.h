@@ -11,6 +11,9 @@ bool mf_area_has_opening(const mf_job *job, const mf_area *area, const mf_openin
 int64_t mf_area_windows(const mf_job *job, const mf_area *area);
 /* Windows of which the part is not said to be absent. */
 int64_t mf_area_window_parts(const mf_job *job, const mf_area *area, mf_component_type part);
+/* Those of one room of the area; NULL = of all. */
+int64_t mf_room_window_parts(const mf_job *job, const mf_area *area, const char *room,
+                             mf_component_type part);
 /* Windows whose interior sill is not said to be absent: each is wiped, 745.85(b)(1)(ii)(A). */
 int64_t mf_area_sills(const mf_job *job, const mf_area *area);
 

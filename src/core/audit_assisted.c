@@ -262,7 +262,7 @@ static void show_outside(const mf_asked *asked, const mf_area *area, mf_day on, 
 
 /* Every sample of the area that counts passes, and floor, sill and trough were sampled, and a
  * floor outside it: 24 CFR 35.1340(g)(1)-(2). What was sampled before the last work shows nothing
- * of its dust. */
+ * of its dust. Part 35 requires them, whatever else does. */
 void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
@@ -286,10 +286,8 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
         if (!passes)
             return;
     }
-    const char *missing = mf_not_sampled(job, subject->area);
-    if (out->verdict == MF_MET && missing != NULL)
-        mf_say(out, MF_LACKING, missing);
-    else if (out->verdict == MF_MET)
+    const mf_sampling all = {job, subject->area, false, last};
+    if (out->verdict == MF_MET && !mf_lacks_samples(&all, out))
         show_outside(asked, subject->area, last, out);
 }
 

@@ -1,7 +1,6 @@
 /* Clearance samples in place of verification. 40 CFR 745.85(c), 745.90(c). */
 #include "core/audit_rows.h"
 
-#include "core/area_openings.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -14,11 +13,17 @@ bool mf_sampled_outside(const mf_dust_sample *sample)
     return sample->outside_ft_100 > 0; /* MF_NUM_NONE is below 0 */
 }
 
+/* A hall is long: outside the area a place is the same as far from its edge only. */
+static bool same_distance(const mf_dust_sample *a, const mf_dust_sample *b)
+{
+    bool outside = mf_sampled_outside(a);
+    return outside == mf_sampled_outside(b) && (!outside || a->outside_ft_100 == b->outside_ft_100);
+}
+
 static bool same_spot(const mf_dust_sample *a, const mf_dust_sample *b)
 {
     return b->blank != MF_YES && a->blank != MF_YES && mf_same(a->area, b->area) &&
-           mf_same(a->place, b->place) && a->surface == b->surface &&
-           mf_sampled_outside(a) == mf_sampled_outside(b);
+           mf_same(a->place, b->place) && a->surface == b->surface && same_distance(a, b);
 }
 
 /* Whether the step was ticked as done before in its area. */
@@ -34,12 +39,12 @@ static bool ticked_before(const mf_job *job, const mf_tick *tick)
 
 /* "The components represented by the failed sample shall be recleaned" (745.227(e)(8)(vii)): a
  * floor by mopping or vacuuming it, a sill or trough among the surfaces, a floor outside the
- * area by cleaning beyond it. */
+ * area by cleaning that reached as far beyond it. */
 static bool cleans(const mf_tick *tick, const mf_dust_sample *sample)
 {
     bool floor = mf_same(tick->step, "mop") || mf_same(tick->step, "carpet");
     if (mf_sampled_outside(sample))
-        return mf_same(tick->step, "margin");
+        return mf_same(tick->step, "margin") && tick->measured_ft_100 >= sample->outside_ft_100;
     return sample->surface == MF_DUST_FLOOR ? floor : mf_same(tick->step, "surfaces");
 }
 
@@ -168,6 +173,12 @@ static void say_loading(const mf_dust_sample *sample, mf_finding *out)
     mf_say_numbers(out, MF_UNIT_NG_FT2, mf_dust_loading(sample), level);
 }
 
+/* Outside the area another step cleans, and the place is told by its distance. */
+static const char *failed_why(const mf_dust_sample *sample)
+{
+    return mf_sampled_outside(sample) ? "dust-outside-at-or-above" : "dust-at-or-above";
+}
+
 /* Where no sample is asked for one decides nothing, but its failing is told. */
 void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
@@ -179,7 +190,7 @@ void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_fin
         mf_say(out, MF_MET, "dust-below");
     else
         mf_say(out, fault(asked, subject),
-               verdict == MF_DUST_FAIL ? "dust-at-or-above" : "dust-not-shown");
+               verdict == MF_DUST_FAIL ? failed_why(subject->sample) : "dust-not-shown");
 }
 
 void mf_show_dust_sampler(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -322,83 +333,30 @@ const char *mf_if_failed_before(const mf_asked *asked, const mf_subject *subject
     return sampled_again(asked->job, subject->sample) == NULL ? "sample-not-again" : NULL;
 }
 
+/* Of a floor outside it is told how far the cleaning has to reach. */
+static void say_not_recleaned(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    bool outside = mf_sampled_outside(subject->sample);
+    mf_say(out, fault(asked, subject),
+           outside ? "dust-outside-not-recleaned" : "dust-not-recleaned");
+    if (outside)
+        mf_say_numbers(out, MF_UNIT_FT_100, MF_NUM_NONE, subject->sample->outside_ft_100);
+}
+
 /* Sampling until a result is good is no cleaning: after a failure the place was cleaned again
  * and sampled after that. Where no sample is asked for it is told. */
 void mf_show_recleaned(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
     const mf_dust_sample *own = subject->sample, *next = sampled_again(job, own);
-    mf_say(out, fault(asked, subject), "dust-not-recleaned");
-    mf_say_days(out, own->on, next->on);
     const mf_tick *tick = cleaned_between(job, own, next);
-    if (tick == NULL)
+    mf_say_days(out, own->on, next->on);
+    if (tick == NULL) {
+        say_not_recleaned(asked, subject, out);
         return;
+    }
     mf_say(out, MF_MET, "dust-recleaned");
     out->evidence = mf_or_empty(tick->src.entry);
-}
-
-/* ---- where a cleared area was sampled ---------------------------------------------------- */
-
-const char *mf_if_cleared_inside(const mf_asked *asked, const mf_subject *subject)
-{
-    if (!mf_on_clearance(asked->job, subject->area->id))
-        return "no-clearance";
-    return subject->area->side == MF_SIDE_INTERIOR ? NULL : "area-outside";
-}
-
-static bool sampled(const mf_job *job, const mf_area *area, mf_dust_surface surface)
-{
-    for (size_t i = 0; i < job->n_dust_sample; i++) {
-        const mf_dust_sample *it = &job->dust_sample[i];
-        if (it->surface == surface && it->blank != MF_YES && !mf_sampled_outside(it) &&
-            mf_same(it->area, area->id))
-            return true;
-    }
-    return false;
-}
-
-const char *mf_not_sampled(const mf_job *job, const mf_area *area)
-{
-    bool sill = sampled(job, area, MF_DUST_SILL) || mf_area_sills(job, area) == 0;
-    bool trough =
-        sampled(job, area, MF_DUST_TROUGH) || mf_area_window_parts(job, area, MF_COMP_TROUGH) == 0;
-    if (!sampled(job, area, MF_DUST_FLOOR))
-        return "floor-not-sampled";
-    if (sill)
-        return trough ? NULL : "trough-not-sampled";
-    return trough ? "sill-not-sampled" : "window-not-sampled";
-}
-
-/* Floor, and where it has a window a sill and a trough, as far as they are there: 745.227(e)(8)(v),
- * as restored by 90 FR 30211, in accordance with which 745.90(c)(1) has the samples collected. What
- * was neither wiped nor sampled nothing shows to be clean (745.85(b)-(c)). */
-void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
-{
-    const char *why = mf_not_sampled(asked->job, subject->area);
-    mf_say(out, why == NULL ? MF_MET : MF_LACKING, why == NULL ? "places-sampled" : why);
-}
-
-/* Whether the samples of the area show all that is asked of them, and were taken before. */
-bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute)
-{
-    size_t n_rows;
-    const mf_audit_row *rows = mf_audit_rows(&n_rows);
-    const mf_subject place = {.area = area, .id = area->id};
-    mf_finding found = {0};
-    mf_show_dust_places(asked, &place, &found);
-    for (size_t i = 0; found.verdict != MF_LACKING && i < asked->job->n_dust_sample; i++) {
-        const mf_dust_sample *it = &asked->job->dust_sample[i];
-        const mf_subject subject = {.sample = it};
-        if (!mf_same(it->area, area->id) || mf_if_in_force(asked, &subject) != NULL)
-            continue;
-        if (!mf_surely_before(it->on, it->at_minute, on, at_minute))
-            return false;
-        for (size_t k = 0; k < n_rows && found.verdict != MF_LACKING; k++)
-            if (rows[k].each == MF_EACH_DUST_SAMPLE && rows[k].holds == MF_HOLDS_COVERED &&
-                rows[k].applies(asked, &subject) == NULL)
-                rows[k].shown(asked, &subject, &found);
-    }
-    return found.verdict != MF_LACKING;
 }
 
 /* ---- a change of levels during the job ------------------------------------------------ */

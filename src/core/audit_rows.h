@@ -147,9 +147,16 @@ const char *mf_not_owed(const mf_asked *asked, const mf_subject *subject);
 /* Whether what a party got is got for the subject: any occupant of a unit speaks for it. */
 bool mf_stands_for(const mf_job *job, const mf_subject *subject, const mf_party *party);
 bool mf_on_clearance(const mf_job *job, const char *area);
-/* Why the samples of an interior area do not show its floor, a sill and a trough; NULL = they do.
- */
-const char *mf_not_sampled(const mf_job *job, const mf_area *area);
+/* audit_sampled.c: where an interior area was sampled, by all samples or by those alone that
+ * contract or law requires; by the limits of a day. */
+typedef struct mf_sampling {
+    const mf_job *job;
+    const mf_area *area;
+    bool required;
+    mf_day on;
+} mf_sampling;
+/* Says what of floor, sill and trough, and of its rooms, they do not show; false = nothing. */
+bool mf_lacks_samples(const mf_sampling *of, mf_finding *out);
 /* Whether the sample is of a place outside its work area. */
 bool mf_sampled_outside(const mf_dust_sample *sample);
 /* audit_dust.c: whether a tick cleans once more what a sample stands for that had failed before it,
@@ -210,13 +217,14 @@ const char *mf_if_served_by(const mf_asked *asked, const mf_subject *subject, un
 mf_if_fn mf_if_change_told, mf_if_told_days, mf_if_told_today, mf_if_sign_days; /* audit_change.c */
 /* audit_change.c: why no work is to be expected on the day asked about; NULL = it may be. */
 const char *mf_if_work_today(const mf_asked *asked);
-mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                      /* audit_unit.c */
-mf_if_fn mf_if_day_worked, mf_if_area_worked;                        /* audit_workday.c */
-mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked;    /* audit_training.c */
-mf_if_fn mf_if_cleaned;                                              /* audit_order.c */
-mf_if_fn mf_if_demo_asked, mf_if_may_have_ended;                     /* audit_standing.c */
-mf_if_fn mf_if_failed_before, mf_if_straddles, mf_if_cleared_inside; /* audit_dust.c */
-mf_if_fn mf_if_dust_report_due;                                      /* audit_handover.c */
+mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                   /* audit_unit.c */
+mf_if_fn mf_if_day_worked, mf_if_area_worked;                     /* audit_workday.c */
+mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked; /* audit_training.c */
+mf_if_fn mf_if_cleaned;                                           /* audit_order.c */
+mf_if_fn mf_if_demo_asked, mf_if_may_have_ended;                  /* audit_standing.c */
+mf_if_fn mf_if_failed_before, mf_if_straddles;                    /* audit_dust.c */
+mf_if_fn mf_if_cleared_inside;                                    /* audit_sampled.c */
+mf_if_fn mf_if_dust_report_due;                                   /* audit_handover.c */
 mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters,
     mf_if_all_areas;                                             /* audit_area.c */
 mf_if_fn mf_if_step;                                             /* audit_step.c */

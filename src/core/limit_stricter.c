@@ -30,6 +30,7 @@ static const mf_stricter stricter[MF_LIMIT_COUNT + 1] = {
     [MF_LIMIT_DUST_TROUGH] = FEWER,       /* the same */
     [MF_LIMIT_SAMPLE_WAIT] = FEWER,       /* later */
     [MF_LIMIT_COMPOSITE_WIPES] = FEWER,   /* fewer wipes in one */
+    [MF_LIMIT_SAMPLE_ROOMS] = FEWER,      /* more rooms */
     [MF_LIMIT_HANDOVER_DAYS] = FEWER,     /* sooner */
     [MF_LIMIT_RETENTION_YEARS] = FEWER,   /* longer */
     [MF_LIMIT_FIRM_YEARS] = FEWER,        /* shorter */

@@ -47,6 +47,9 @@ static void samples_clear_it(void **state)
     run("$MISTFOLD verification list J"); /* its floor was neither wiped nor sampled */
     says("A1  kitchen  not verified");
     run("$MISTFOLD dust add J --area A1 --surface floor --result 3.2 " SAMPLE);
+    run("$MISTFOLD verification list J"); /* nor a floor outside it: 745.227(e)(8)(v)(A) */
+    says("A1  kitchen  not verified");
+    run("$MISTFOLD dust add J --area A1 --surface floor --outside 3 --result 3.2 " SAMPLE);
     run("$MISTFOLD verification list J");
     says("A1  kitchen  CLEARED by dust samples");
     says("no cloth needed: dust samples");

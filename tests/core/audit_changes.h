@@ -124,7 +124,7 @@ static void assisted_6_days(fixture *fx) /* 24 CFR 35.1345(a)(2)(iv): 5 calendar
 }
 static void assisted_not_sampled(fixture *fx) /* 24 CFR 35.930(b)(3) */
 {
-    fx->job.n_dust_sample = 3; /* the bedroom; the kitchen was wiped for EPA */
+    fx->job.n_dust_sample = 4; /* the bedroom; the kitchen was wiped for EPA */
     fx->job.n_verification--;  /* whoever samples looks as well */
 }
 static void assisted_own_work(fixture *fx) /* 24 CFR 35.1340(f) */

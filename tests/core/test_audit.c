@@ -293,7 +293,7 @@ static void test_dust_numbers(void **state)
 {
     (void)state;
     fx_good(&fx);
-    mf_dust_sample of_window[2] = {fx.dust_sample[1], fx.dust_sample[2]};
+    const mf_dust_sample others[] = {fx.dust_sample[1], fx.dust_sample[2], fx.dust_sample[3]};
     fx.job.n_dust_sample = 1; /* the floor */
     fx.dust_sample[0].loading_ng_ft2 = 5000;
     size_t n = ask(FX_TODAY, GATE(SIGNS), "");
@@ -311,8 +311,8 @@ static void test_dust_numbers(void **state)
     n = ask(FX_TODAY, GATE(SIGNS), "");
     assert_int_equal(count_of(n, "dust-level"), 1);
     says(one(n, "dust-level", NULL), MF_MET, "dust-below");
-    fx_add_sample(&fx, of_window[0]);
-    fx_add_sample(&fx, of_window[1]);
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+        fx_add_sample(&fx, others[i]);
     assert_true(is_yes(ask(FX_TODAY, GATE(SIGNS), "")));
 }
 

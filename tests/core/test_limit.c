@@ -4,6 +4,7 @@
  * digest of the rule. */
 #include "core/given.h"
 
+#include <mistfold/kind.h>
 #include <mistfold/limit.h>
 #include <string.h>
 
@@ -133,6 +134,17 @@ static void beyond_the_last(void **state)
     assert_int_equal(mf_limit_stricter(mf_limit_named("no-such-limit")), MF_STRICTER_NEVER);
 }
 
+/* A row of a place names its limit by the word of the federal one, as its place in the list. */
+static void a_place_names_each(void **state)
+{
+    (void)state;
+    const mf_field *field = mf_field_named(mf_kind_named("local_limit"), "limit");
+    assert_non_null(field);
+    for (size_t id = 0; id < MF_LIMIT_COUNT; id++)
+        assert_int_equal(mf_limit_named(field->choices[id]), id);
+    assert_null(field->choices[MF_LIMIT_COUNT]);
+}
+
 static void statuses_have_words(void **state)
 {
     (void)state;
@@ -149,6 +161,7 @@ int main(void)
         cmocka_unit_test(rows_are_whole),       cmocka_unit_test(dust_by_date),
         cmocka_unit_test(no_row_holds_nothing), cmocka_unit_test(statuses_have_words),
         cmocka_unit_test(beyond_the_last),      cmocka_unit_test(earlier_rows),
+        cmocka_unit_test(a_place_names_each),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -65,6 +65,7 @@ static const struct {
     {MF_LIMIT_DUST_TROUGH, "40", "100", "100.001"},      /* the same */
     {MF_LIMIT_SAMPLE_WAIT, "120", "60", "59"},           /* 745.227(e)(8)(iv): later */
     {MF_LIMIT_COMPOSITE_WIPES, "2", "4", "5"},           /* 745.63: fewer */
+    {MF_LIMIT_SAMPLE_ROOMS, "6", "4", "3"},              /* 745.227(e)(8)(v)(A): more rooms */
     {MF_LIMIT_HANDOVER_DAYS, "10", "30", "31"},          /* 745.86(c)(1): sooner */
     {MF_LIMIT_RETENTION_YEARS, "5", "3", "2"},           /* 745.86(a): longer */
     {MF_LIMIT_FIRM_YEARS, "1", "5", "6"},                /* 745.89(a): shorter */

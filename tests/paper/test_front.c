@@ -63,13 +63,14 @@ static void an_area_cleared_by_samples(void **state)
 {
     const paper_world *w = *state;
     mf_job job = w->made.job;
-    mf_dust_sample sample[] = {job.dust_sample[0], job.dust_sample[0], job.dust_sample[0]};
-    job.dust_sample = sample; /* a floor, a sill and a trough: 745.227(e)(8)(v) */
-    job.n_dust_sample = 3;
+    mf_dust_sample one = job.dust_sample[0], sample[] = {one, one, one, one};
+    job.dust_sample = sample; /* a floor, a sill, a trough, a floor outside: 745.227(e)(8)(v)(A) */
+    job.n_dust_sample = 4;
     sample[1].surface = MF_DUST_SILL;
     sample[2].surface = MF_DUST_TROUGH;
+    sample[3].outside_ft_100 = 300;
     job.n_verification = 1; /* it was looked over, and no cloth was wiped */
-    for (size_t i = 0; i < 3; i++)
+    for (size_t i = 0; i < 4; i++)
         sample[i].required = MF_YES;
     char *text = record(w, &job, "2026-09-30", MF_LANG_EN);
     assert_non_null(strstr(text, "Cleared by dust samples of 2026-09-17"));

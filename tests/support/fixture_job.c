@@ -384,13 +384,12 @@ static void areas(fixture *fx)
 static mf_verification verification(const char *where, const char *surface, mf_wipe_event event,
                                     int minute)
 {
-    bool look = surface[0] == '\0';
     return (mf_verification){.src = SRC("v/1"),
                              .area = where,
                              .surface = surface,
-                             .section = look ? 0 : 1,
+                             .section = surface[0] != '\0',
                              .event = event,
-                             .cloth = look ? MF_CLOTH_NONE : MF_CLOTH_NEW,
+                             .cloth = surface[0] == '\0' ? MF_CLOTH_NONE : MF_CLOTH_NEW,
                              .person = "rosa",
                              .on = fx_day("2026-09-16"),
                              .at_minute = minute};
@@ -434,6 +433,7 @@ static void cleaning(fixture *fx)
                                        .outside_ft_100 = MF_NUM_NONE});
     wipe_also(fx, "ds/2", "W02 sill", MF_DUST_SILL);
     wipe_also(fx, "ds/3", "W02 trough", MF_DUST_TROUGH);
+    fx_sample_outside(fx, "A3", "hall by the bedroom");
 }
 
 static void closing(fixture *fx)

@@ -37,12 +37,13 @@ static void look(fixture *fx, const char *area)
                                               .at_minute = 700});
 }
 
-/* A floor is sampled within 5 ft outside each area as well, 24 CFR 35.1340(g)(2). */
-static void outside(fixture *fx, const char *area, const char *place)
+void fx_sample_outside(fixture *fx, const char *area, const char *place)
 {
     mf_dust_sample sample = fx->dust_sample[0];
+    sample.src.entry = "ds/4";
     sample.area = area;
     sample.place = place;
+    sample.loading_ng_ft2 = 1000;
     sample.outside_ft_100 = 300;
     fx_add_sample(fx, sample);
 }
@@ -61,8 +62,7 @@ void fx_assisted(fixture *fx)
         kitchen.place = places[i];
         fx_add_sample(fx, kitchen);
     }
-    outside(fx, "A1", "hall by the kitchen");
-    outside(fx, "A3", "hall by the bedroom");
+    fx_sample_outside(fx, "A1", "hall by the kitchen");
     for (size_t i = 0; i < fx->job.n_area; i++)
         warn(fx, fx->area[i].id);
     look(fx, "A3");

@@ -1,0 +1,15 @@
+/* area_rooms.h - the rooms of a work area, and which of them a place in words lies in. */
+#ifndef MF_CORE_AREA_ROOMS_H
+#define MF_CORE_AREA_ROOMS_H
+
+#include <mistfold/job.h>
+
+/* One room after the other, each once: those of the openings of an interior area and of what was
+ * listed in it without one. NULL = there are no more. */
+const char *mf_area_room(const mf_job *job, const mf_area *area, size_t index);
+
+/* How many rooms of the area the words name, as "kitchen floor" or "W01 sill" does. */
+size_t mf_rooms_named(const mf_job *job, const mf_area *area, const char *words);
+bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, const char *room);
+
+#endif

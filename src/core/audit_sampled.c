@@ -1,0 +1,133 @@
+/* Where an area that is cleared by samples was sampled: 40 CFR 745.227(e)(8)(v), in accordance
+ * with which 745.90(c)(1) has the samples collected. */
+#include "core/audit_rows.h"
+
+#include "core/area_openings.h"
+#include "core/area_rooms.h"
+#include "core/text.h"
+#include "core/when.h"
+
+const char *mf_if_cleared_inside(const mf_asked *asked, const mf_subject *subject)
+{
+    if (!mf_on_clearance(asked->job, subject->area->id))
+        return "no-clearance";
+    return subject->area->side == MF_SIDE_INTERIOR ? NULL : "area-outside";
+}
+
+/* In place of the verification only what contract or law requires is sampled (745.85(c)(1)). */
+static bool counts(const mf_dust_sample *it, const mf_area *area, bool required)
+{
+    return it->blank != MF_YES && mf_same(it->area, area->id) &&
+           (it->required == MF_YES || !required);
+}
+
+/* A wipe lies in one room, a composite in at most as many as it has wipes. */
+static bool in_room(const mf_job *job, const mf_dust_sample *it, const mf_area *area,
+                    const char *room)
+{
+    const char *words = mf_or_empty(it->place);
+    int64_t wipes = it->wipes < 1 ? 1 : it->wipes;
+    return room == NULL || (mf_room_named(job, area, words, room) &&
+                            (int64_t)mf_rooms_named(job, area, words) <= wipes);
+}
+
+/* Anywhere in the area (NULL), or in one room of it. */
+static bool sampled(const mf_sampling *of, const char *room, mf_dust_surface surface)
+{
+    for (size_t i = 0; i < of->job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &of->job->dust_sample[i];
+        if (it->surface == surface && !mf_sampled_outside(it) &&
+            counts(it, of->area, of->required) && in_room(of->job, it, of->area, room))
+            return true;
+    }
+    return false;
+}
+
+static const char *not_sampled(const mf_sampling *of, const char *room)
+{
+    const mf_job *job = of->job;
+    bool sill = sampled(of, room, MF_DUST_SILL) ||
+                mf_room_window_parts(job, of->area, room, MF_COMP_INTERIOR_SILL) == 0;
+    bool trough = sampled(of, room, MF_DUST_TROUGH) ||
+                  mf_room_window_parts(job, of->area, room, MF_COMP_TROUGH) == 0;
+    if (!sampled(of, room, MF_DUST_FLOOR))
+        return "floor-not-sampled";
+    if (sill)
+        return trough ? NULL : "trough-not-sampled";
+    return trough ? "sill-not-sampled" : "window-not-sampled";
+}
+
+/* "Each of no less than four rooms", or all where they are fewer. */
+static bool lacks_rooms(const mf_sampling *of, mf_finding *out)
+{
+    const char *room, *first = NULL;
+    int64_t shown = 0, n = 0;
+    const mf_limit *row = mf_limit_for(of->job, MF_LIMIT_SAMPLE_ROOMS, of->on);
+    for (size_t i = 0; (room = mf_area_room(of->job, of->area, i)) != NULL; i++, n++) {
+        bool lacks = not_sampled(of, room) != NULL;
+        shown += !lacks;
+        first = lacks && first == NULL ? room : first;
+    }
+    if (n < 2 || first == NULL || mf_limit_holds(row, shown))
+        return false;
+    mf_say(out, MF_LACKING, "room-not-sampled");
+    out->subject = first;
+    mf_say_limit(out, of->job, MF_LIMIT_SAMPLE_ROOMS, of->on);
+    mf_say_numbers(out, MF_UNIT_COUNT, shown, row == NULL || row->value > n ? n : row->value);
+    return true;
+}
+
+bool mf_lacks_samples(const mf_sampling *of, mf_finding *out)
+{
+    const char *why = not_sampled(of, NULL);
+    if (why != NULL)
+        mf_say(out, MF_LACKING, why);
+    return why != NULL || lacks_rooms(of, out);
+}
+
+/* "One dust sample ... from the floor outside the containment area": (v)(A). Where an emergency
+ * left the containment out (745.82(b)) there is no outside of it: (v)(B). */
+static bool floor_outside(const mf_job *job, const mf_area *area)
+{
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (it->surface == MF_DUST_FLOOR && mf_sampled_outside(it) && counts(it, area, true))
+            return true;
+    }
+    return mf_emergency_waives(job, MF_WAIVE_CONTAINMENT) != NULL;
+}
+
+/* Of each room floor, and where it has a window a sill and a trough, as far as they are there:
+ * 745.227(e)(8)(v), as restored by 90 FR 30211, in accordance with which 745.90(c)(1) has the
+ * samples collected. What was neither wiped nor sampled nothing shows to be clean (745.85(b)-(c)).
+ */
+void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_sampling all = {asked->job, subject->area, true, asked->last};
+    mf_say(out, MF_MET, "places-sampled");
+    if (!mf_lacks_samples(&all, out) && !floor_outside(asked->job, subject->area))
+        mf_say(out, MF_LACKING, "outside-floor-not-sampled");
+}
+
+/* Whether the samples of the area show all that is asked of them, and were taken before. */
+bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute)
+{
+    size_t n_rows;
+    const mf_audit_row *rows = mf_audit_rows(&n_rows);
+    const mf_subject place = {.area = area, .id = area->id};
+    mf_finding found = {0};
+    mf_show_dust_places(asked, &place, &found);
+    for (size_t i = 0; found.verdict != MF_LACKING && i < asked->job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &asked->job->dust_sample[i];
+        const mf_subject subject = {.sample = it};
+        if (!mf_same(it->area, area->id) || mf_if_in_force(asked, &subject) != NULL)
+            continue;
+        if (!mf_surely_before(it->on, it->at_minute, on, at_minute))
+            return false;
+        for (size_t k = 0; k < n_rows && found.verdict != MF_LACKING; k++)
+            if (rows[k].each == MF_EACH_DUST_SAMPLE && rows[k].holds == MF_HOLDS_COVERED &&
+                rows[k].applies(asked, &subject) == NULL)
+                rows[k].shown(asked, &subject, &found);
+    }
+    return found.verdict != MF_LACKING;
+}
