@@ -1,7 +1,5 @@
 """24 CFR part 35 for assisted housing, on top of the renovation rule: 35.115, 35.140, 35.1340,
 35.1345, 35.1350. Asked only of jobs under the renovation rule."""
-from fractions import Fraction
-
 import clean
 import contain
 import dust
@@ -152,7 +150,7 @@ def inside(job, area):
 
 def outside(job, area):
     """(g)(2): a floor sampled within five feet outside the area, by the last sample of its place."""
-    return any(s.surface == "floor" and s.outside is not None and Fraction(s.outside) <= NEAR
+    return any(s.surface == "floor" and s.outside is not None and s.outside <= NEAR
                for s in dust.samples(job, area) if not dust.superseded(job, area, s))
 
 

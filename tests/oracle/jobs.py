@@ -126,8 +126,7 @@ def openings(d, r):
         kinds = ["window"] if "door-replacement" not in d.work else ["door"]
         if "repair" in d.work and r.random() < 0.5:
             kinds = []
-        if r.random() < 0.2:
-            kinds = kinds + ["window"]
+        kinds = kinds + [k for k in ("window", "door") if r.random() < 0.15]
         for kind in kinds:
             one_opening(d, r, area, kind, "%s%02d" % (kind[0].upper(), n))
             n += 1
@@ -153,7 +152,8 @@ def one_opening(d, r, area, kind, name):
         said["absent"] = ",".join(["exterior"] + [p[0] for p in absent if p[1] != "exterior"])
     elif absent:
         said["absent"] = ",".join(p[0] for p in absent)
-    d.add("opening", id=name, kind=kind, room=area["place"], elevation="north", **said)
+    room = r.choice((area["place"], area["place"], "bath")) if area.get("openings") else area["place"]
+    d.add("opening", id=name, kind=kind, room=room, elevation="north", **said)
     for a in d.areas:
         if a is area or (outside and a["id"] == "A2"):
             a["openings"] = ",".join(filter(None, [a.get("openings"), name]))
