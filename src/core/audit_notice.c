@@ -283,13 +283,23 @@ const char *mf_if_language_set(const mf_asked *asked, const mf_subject *subject)
     return mf_given(asked->house->language) ? NULL : "language-not-set";
 }
 
-/* Where the owner does not live, the acknowledgment may also be in the language
- * of the pamphlet; the owner's follows the contract. */
-static bool owners_own(const mf_asked *asked, const mf_notice *notice)
+/* In housing in which the owner does not live the acknowledgment may also be in the language of the
+ * lease or the pamphlet; everywhere else, and the owner's, it follows the contract. */
+static bool follows_contract(const mf_asked *asked, const mf_party *party, const mf_notice *notice)
+{
+    mf_building building = asked->house->building;
+    bool housing = building == MF_BUILDING_DWELLING || building == MF_BUILDING_MULTI;
+    bool let = housing && asked->house->owner_occupied != MF_YES;
+    return party->role == MF_ROLE_OWNER ||
+           (!let && notice->method == MF_DELIVERY_ACKNOWLEDGED && !mf_role_of_many(party->role));
+}
+
+/* Of the delivery that serves, and of no other. */
+static bool must_follow(const mf_asked *asked, const mf_notice *notice)
 {
     const mf_party *party = mf_job_party(asked->job, notice->party);
     const mf_notice *best = NULL;
-    if (party == NULL || party->role != MF_ROLE_OWNER)
+    if (party == NULL || !follows_contract(asked, party, notice))
         return false;
     mf_notice_best(asked->job, party, asked->begins, &best);
     return best == notice;
@@ -302,7 +312,7 @@ void mf_show_language(const mf_asked *asked, const mf_subject *subject, mf_findi
     if (!mf_given(language))
         mf_say(out, MF_WARNING, "language-unsaid");
     else if (!mf_same(language, asked->house->language))
-        mf_say(out, owners_own(asked, subject->notice) ? MF_LACKING : MF_WARNING,
+        mf_say(out, must_follow(asked, subject->notice) ? MF_LACKING : MF_WARNING,
                "language-differs");
     else
         mf_say(out, MF_MET, "language-same");

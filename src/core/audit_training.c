@@ -3,6 +3,7 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/worked.h"
 #include <mistfold/contain.h>
 #include <mistfold/person.h>
 
@@ -135,8 +136,7 @@ static bool ticked_untaught(const mf_job *job, const char *who, bool cleaning, m
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
         if (it->state == MF_TICK_DONE && mf_same(it->person, who) &&
-            (topic_of(it) == TOPIC_CLEANING) == cleaning &&
-            (mf_step_named(it->step) != NULL || mf_own_step_named(job, it->step) == NULL) &&
+            (topic_of(it) == TOPIC_CLEANING) == cleaning && !mf_is_own_step(job, it) &&
             untaught(job, who, topic_of(it), it->on, &it->src, out))
             return true;
     }

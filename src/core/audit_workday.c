@@ -252,7 +252,8 @@ void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, m
 
 /* ---- direction ------------------------------------------------------------------------- */
 
-/* The renovator named, or the one who did it, was assigned to this job by then. */
+/* The renovator named, or the one who did it, was assigned to this job by then. Asked of the tasks
+ * of 745.85(a), 745.86(b)(6), and not of what the firm asks beyond them. */
 static bool directed(const mf_job *job, const mf_tick *tick)
 {
     const char *by[] = {tick->renovator, tick->person};
@@ -271,7 +272,8 @@ void mf_show_directed(const mf_asked *asked, const mf_subject *subject, mf_findi
     out->evidence = "";
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
-        if (tick->state != MF_TICK_DONE || !mf_same(tick->area, subject->id) || directed(job, tick))
+        if (tick->state != MF_TICK_DONE || !mf_same(tick->area, subject->id) ||
+            mf_is_own_step(job, tick) || directed(job, tick))
             continue;
         mf_say(out, MF_LACKING, "work-not-directed");
         mf_say_days(out, tick->on, MF_DAY_NONE);

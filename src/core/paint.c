@@ -36,29 +36,26 @@ static int nearness(mf_paint_doubt doubt)
     return -1;
 }
 
-/* Paint is shown to be free before it is disturbed: 745.82(a) exempts work for which
- * the determination or the test has been made. What is dated after the first day of
- * work in the component's area, or after completion, came too late for it. Work that is completed
- * and of which no day is logged began when it was to begin; before that, where no day of work is
- * logged in the whole job, nobody says that it had not begun. */
-static mf_paint_doubt lateness(const mf_job *job, const mf_component *component, mf_day on)
+/* Paint is shown to be free before the renovation: 745.82(a) exempts one for which the
+ * determination or the test of each affected component has been made. What is dated after its first
+ * day of work, in whatever area, or after completion, came too late for it. Work that is completed
+ * and of which no day is logged began when it was to begin; before that nobody says that it had
+ * not begun. */
+static mf_paint_doubt lateness(const mf_job *job, mf_day on)
 {
-    const mf_area *area = mf_job_area_of(job, component);
-    mf_day worked = mf_worked_first(job, area == NULL ? "" : area->id);
-    mf_day completed = mf_completed_on(job);
+    mf_day worked = mf_worked_first(job, ""), completed = mf_completed_on(job);
     bool after_start = worked == MF_DAY_NONE && job->n_house > 0 && on > job->house[0].start;
     if ((worked != MF_DAY_NONE && on > worked) ||
         (completed != MF_DAY_NONE && (on > completed || after_start)))
         return MF_DOUBT_AFTER_WORK;
-    return after_start && mf_worked_first(job, "") == MF_DAY_NONE ? MF_DOUBT_AFTER_START
-                                                                  : MF_DOUBT_NONE;
+    return after_start ? MF_DOUBT_AFTER_START : MF_DOUBT_NONE;
 }
 
 static void propose(const mf_job *job, mf_paint_finding *best, mf_paint_basis basis,
                     mf_paint_doubt doubt, const mf_src *src, const char *by, mf_day on)
 {
     if (nearness(doubt) > nearness(best->doubt) && doubt == MF_DOUBT_NONE)
-        doubt = lateness(job, best->component, on);
+        doubt = lateness(job, on);
     if (nearness(doubt) <= nearness(best->doubt))
         return;
     best->basis = basis;
@@ -108,8 +105,8 @@ static mf_paint_doubt determination_doubt(const mf_job *job, const mf_determinat
 
 /* Whether this assessor has determined, on the day of the test or later, that
  * the component, or all that he or she read as negative, is free. */
-static mf_paint_doubt determined(const mf_job *job, const mf_component *judged,
-                                 const char *assessor, const char *component, mf_day tested)
+static mf_paint_doubt determined(const mf_job *job, const char *assessor, const char *component,
+                                 mf_day tested)
 {
     mf_paint_doubt best = MF_DOUBT_NO_DETERMINATION;
     for (size_t i = 0; i < job->n_determination; i++) {
@@ -119,19 +116,18 @@ static mf_paint_doubt determined(const mf_job *job, const mf_component *judged,
             continue;
         mf_paint_doubt doubt = determination_doubt(job, it);
         if (doubt == MF_DOUBT_NONE)
-            doubt = lateness(job, judged, it->on);
+            doubt = lateness(job, it->on);
         if (nearness(doubt) > nearness(best))
             best = doubt;
     }
     return best;
 }
 
-static mf_paint_doubt chip_doubt(const mf_job *job, const mf_component *judged, const mf_chip *chip)
+static mf_paint_doubt chip_doubt(const mf_job *job, const mf_chip *chip)
 {
     if (!renovator_on(job, chip->sampler, chip->on)) {
         if (mf_certified_assessor(job, chip->sampler, chip->on) != NULL) {
-            mf_paint_doubt doubt =
-                determined(job, judged, chip->sampler, chip->component, chip->on);
+            mf_paint_doubt doubt = determined(job, chip->sampler, chip->component, chip->on);
             if (doubt != MF_DOUBT_NONE)
                 return doubt;
         } else {
@@ -191,15 +187,14 @@ static mf_paint_doubt kit_doubt(const mf_job *job, const mf_kit_test *kit)
     return level_lower_here(job, kit->on) ? MF_DOUBT_LOCAL_LEVEL : MF_DOUBT_NONE;
 }
 
-static mf_paint_doubt reading_doubt(const mf_job *job, const mf_component *judged,
-                                    const mf_reading *reading)
+static mf_paint_doubt reading_doubt(const mf_job *job, const mf_reading *reading)
 {
     if (mf_certified_assessor(job, reading->operator_id, reading->on) == NULL)
         return assessor_once(job, reading->operator_id, reading->on) ? MF_DOUBT_CERTIFICATE
                                                                      : MF_DOUBT_XRF_BY_RENOVATOR;
     if (!mf_reading_enclosed(job, reading))
         return MF_DOUBT_CALIBRATION;
-    return determined(job, judged, reading->operator_id, reading->component, reading->on);
+    return determined(job, reading->operator_id, reading->component, reading->on);
 }
 
 /* ---- the ways to show that paint is free -------------------------------------------- */
@@ -212,7 +207,7 @@ static void weigh_chips(const mf_job *job, const mf_component *component, mf_pai
         if (class == MF_CLASS_POSITIVE || !mf_frees(job, chip->component, component))
             continue;
         mf_paint_doubt doubt =
-            class == MF_CLASS_NEGATIVE ? chip_doubt(job, component, chip) : MF_DOUBT_INCONCLUSIVE;
+            class == MF_CLASS_NEGATIVE ? chip_doubt(job, chip) : MF_DOUBT_INCONCLUSIVE;
         propose(job, best, MF_BASIS_CHIP, doubt, &chip->src, chip->sampler, chip->on);
     }
 }
@@ -236,7 +231,7 @@ static void weigh_readings(const mf_job *job, const mf_component *component, mf_
         const mf_reading *reading = &job->reading[i];
         if (!mf_of_paint(reading) || mf_class_kept(job, reading) != MF_CLASS_NEGATIVE)
             continue;
-        propose(job, best, MF_BASIS_XRF, reading_doubt(job, component, reading), &reading->src,
+        propose(job, best, MF_BASIS_XRF, reading_doubt(job, reading), &reading->src,
                 reading->operator_id, reading->on);
     }
 }
@@ -353,7 +348,7 @@ static void by_owner_record(const mf_job *job, mf_paint_finding *out)
     if (it == NULL)
         return;
     bool lower = level_lower_here(job, job->n_house > 0 ? job->house[0].start : it->on);
-    if (lower || lateness(job, out->component, it->on) != MF_DOUBT_NONE) {
+    if (lower || lateness(job, it->on) != MF_DOUBT_NONE) {
         propose(job, out, MF_BASIS_DETERMINATION, lower ? MF_DOUBT_LOCAL_LEVEL : MF_DOUBT_NONE,
                 &it->src, it->assessor, it->on);
         return;

@@ -59,6 +59,11 @@ bool mf_is_cleaning(const mf_tick *tick)
     return step != NULL && step->phase == MF_PHASE_CLEAN;
 }
 
+bool mf_is_own_step(const mf_job *job, const mf_tick *tick)
+{
+    return mf_step_named(tick->step) == NULL && mf_own_step_named(job, tick->step) != NULL;
+}
+
 mf_day mf_shown_last(const mf_job *job)
 {
     mf_day last = mf_worked_last(job, "");

@@ -21,6 +21,9 @@ bool mf_is_look(const mf_verification *event);
 /* Whether the tick says that a step of the cleaning was done. */
 bool mf_is_cleaning(const mf_tick *tick);
 
+/* Whether the tick is of a step that the firm asks beyond the rule, which is no task of it. */
+bool mf_is_own_step(const mf_job *job, const mf_tick *tick);
+
 /* The last day of work, cleaning, verification or sampling, or MF_DAY_NONE: before it nobody
  * can say that all of it was done. */
 mf_day mf_shown_last(const mf_job *job);

@@ -1,12 +1,14 @@
 /* What the program answers of many jobs written as text: read from standard input
  * (facts.py says how), one line a job.
  *   7 rule=yes demo=no signs=no handover=not-yet inspection=no
- * -v adds the findings behind each no, -w the warnings too, -a all findings as they stand; -e
- * FOLDER writes instead what the door of the field page is asked of each job and answers. For the
- * comparison with a second, independent reading of the rule: compare.py. */
+ * -v adds the findings behind each no, -w the warnings too, -a all findings as they stand, -n
+ * a number of what -a says, which is another one when that is; -e FOLDER writes instead what the
+ * door of the field page is asked of each job and answers. For the comparison with a second,
+ * independent reading of the rule: compare.py. */
 #include "support/case_job.h"
 #include "support/field_asked.h"
 
+#include <inttypes.h>
 #include <mistfold/audit.h>
 #include <mistfold/house.h>
 #include <mistfold/place.h>
@@ -53,19 +55,45 @@ static const char *answer(mf_gate gate, size_t n)
     return mf_answer_name(mf_audit_answer(found, n, 1u << gate));
 }
 
-/* Each with its numbers, days and evidence: what may change while the answer stays. */
+/* With its numbers, days and evidence: what may change while the answer stays. */
+static void put_all(mf_gate gate, const mf_finding *it, char *line, size_t size)
+{
+    char also[LINE] = "";
+    for (size_t k = 0, used = 0; k < it->n_also && used < sizeof also; k++)
+        used += (size_t)snprintf(also + used, sizeof also - used, " %s", it->also[k]);
+    snprintf(line, size, "   %s %d: %s %s %s %s %s%s %ld %ld %lld %lld %s %s", mf_gate_name(gate),
+             (int)it->verdict, it->requirement->id, it->subject, it->why, it->evidence, it->told,
+             also, (long)it->d1, (long)it->d2, (long long)it->n1, (long long)it->n2,
+             it->limit == NULL ? "" : it->limit->citation,
+             it->beside == NULL ? "" : it->beside->citation);
+}
+
 static void all(mf_gate gate, size_t n)
 {
+    char line[2 * LINE];
     for (size_t i = 0; i < n; i++) {
-        const mf_finding *it = &found[i];
-        printf("   %s %d: %s %s %s %s %s", mf_gate_name(gate), (int)it->verdict,
-               it->requirement->id, it->subject, it->why, it->evidence, it->told);
-        for (size_t k = 0; k < it->n_also; k++)
-            printf(" %s", it->also[k]);
-        printf(" %ld %ld %lld %lld %s %s\n", (long)it->d1, (long)it->d2, (long long)it->n1,
-               (long long)it->n2, it->limit == NULL ? "" : it->limit->citation,
-               it->beside == NULL ? "" : it->beside->citation);
+        put_all(gate, &found[i], line, sizeof line);
+        puts(line);
     }
+}
+
+/* FNV-1a. */
+static uint64_t hashed(uint64_t hash, const char *text)
+{
+    for (; *text != '\0'; text++)
+        hash = (hash ^ (unsigned char)*text) * UINT64_C(1099511628211);
+    return hash;
+}
+
+static void number(mf_gate gate, size_t n)
+{
+    char line[2 * LINE];
+    uint64_t hash = UINT64_C(14695981039346656037);
+    for (size_t i = 0; i < n; i++) {
+        put_all(gate, &found[i], line, sizeof line);
+        hash = hashed(hash, line);
+    }
+    printf("   %016" PRIx64 "\n", hash);
 }
 
 static void put_reasons(mf_gate gate, size_t n, bool warnings)
@@ -125,7 +153,8 @@ static void tell(const reader *in, telling how)
         printf(" %s=%s", mf_gate_name((mf_gate)gate), answer((mf_gate)gate, n));
     }
     putchar('\n');
-    for (int gate = MF_GATE_DEMO; how != NULL && gate < MF_GATE_COUNT; gate++)
+    for (int gate = how == all || how == number ? MF_GATE_RULE : MF_GATE_DEMO;
+         how != NULL && gate < MF_GATE_COUNT; gate++)
         how((mf_gate)gate, ask(in, (mf_gate)gate));
 }
 
@@ -207,6 +236,7 @@ int main(int argc, char **argv)
     telling how = strcmp(option, "-v") == 0   ? reasons
                   : strcmp(option, "-w") == 0 ? warnings_too
                   : strcmp(option, "-a") == 0 ? all
+                  : strcmp(option, "-n") == 0 ? number
                                               : NULL;
     folder = argc > 2 && strcmp(option, "-e") == 0 ? argv[2] : NULL;
     while (fgets(text, sizeof text, stdin) != NULL) {

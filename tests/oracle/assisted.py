@@ -1,7 +1,5 @@
 """24 CFR part 35 for assisted housing, on top of the renovation rule: 35.115, 35.140, 35.1340,
 35.1345, 35.1350. Asked only of jobs under the renovation rule."""
-from fractions import Fraction
-
 import clean
 import contain
 import dust
@@ -138,12 +136,10 @@ def assessed(job, area):
     found = clean.looks(job, area)
     if not found or found[-1].event != "look-clean":
         return False
-    last = [t for s in contain.clean_steps(area) for t in contain.ticks(job, area, s)
-            if t.state == "done"]
-    worked = clean.last_work(job, area)
+    last, worked = clean.last_cleaning(job, area), clean.last_work(job, area)
     return any(v.event == "look-clean" and v.person not in crew(job)
                and certified(job, v.person, dust.SAMPLERS, v.on)
-               and (worked is None or v.on >= worked) and all(clean.after(v, t) for t in last)
+               and (worked is None or v.on >= worked) and (last is None or clean.after(v, last))
                for v in found)
 
 
@@ -154,7 +150,7 @@ def inside(job, area):
 
 def outside(job, area):
     """(g)(2): a floor sampled within five feet outside the area, by the last sample of its place."""
-    return any(s.surface == "floor" and s.outside is not None and Fraction(s.outside) <= NEAR
+    return any(s.surface == "floor" and s.outside is not None and s.outside <= NEAR
                for s in dust.samples(job, area) if not dust.superseded(job, area, s))
 
 

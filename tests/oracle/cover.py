@@ -37,8 +37,9 @@ def begin(job):
 
 @once
 def free_until(job):
-    """"Has determined": the last day for it, that on which the work begins, and no later than completion."""
-    return min([begin(job)] + [c.on for c in job.all("completion")])
+    """"Has determined": the last day for it, that on which the renovation begins, wherever, and no later than
+    completion. The days of work that are logged tell when it began."""
+    return min([min(work_days(job), default=job.house.start)] + [c.on for c in job.all("completion")])
 
 
 def chip_limits(job, chip):
@@ -86,6 +87,17 @@ def determined_free(job, component):
                 and assessor(job, d.assessor, d.on)):
             return True
     return False
+
+
+def owner_record_free(job, component):
+    """The same, where the owner has it from before: who signed was certified on that day, with a number to look it
+    up by. It tells of the federal levels, and nothing of a place's lower ones."""
+    lower = any(limits.rows(job, name, job.house.start) for name in ("paint-weight", "paint-loading"))
+    return not lower and any(
+        o.discipline in ("inspector", "risk-assessor") and o.number and o.expires is not None
+        and o.on <= o.expires and o.copy_held == "yes" and o.on <= free_until(job)
+        and (component.id in o.ids("components") or not o.ids("components"))
+        for o in job.all("owner_record"))
 
 
 def kit_free(job, component):
@@ -148,7 +160,7 @@ def shown_free(job, component):
     if lead_found(job, component):
         return False
     return (determined_free(job, component) or kit_free(job, component)
-            or chip_free(job, component) or whole_free(job, component))
+            or chip_free(job, component) or whole_free(job, component) or owner_record_free(job, component))
 
 
 # ---- what the work disturbs, 745.83 "renovation" -----------------------------------------------

@@ -1,9 +1,11 @@
 """40 CFR 745.85(c) and 745.227(e)(8): dust samples in place of the cleaning verification."""
+import re
 from fractions import Fraction
 
 import limits
 from clean import cleaned, cleaned_after_it, earlier_surely, last_work, looks, verified
 from contain import clean_steps, ticks
+from emergency import waived
 from facts import date, once
 from people import certified
 
@@ -93,14 +95,26 @@ def of_another(job, area, tick, sample):
     """(e)(8)(vii): only the components that a failed sample stands for are cleaned and sampled
     again; the samples of others stand. What is cleaned for this one too waits its hour before it."""
     cleaned_for = [f for f in samples(job, area) if cleans_again(job, area, f, tick)]
-    own = any((f.surface, f.place) == (sample.surface, sample.place) for f in cleaned_for)
+    own = any(same_place(f, sample) for f in cleaned_for)
     return bool(cleaned_for) and (not own or (earlier_surely(sample, tick) and any(
-        (f.surface, f.place) != (sample.surface, sample.place) for f in cleaned_for)))
+        not same_place(f, sample) for f in cleaned_for)))
+
+
+def cleans(tick, sample):
+    """The step cleans what the sample was of; outside the area the margin does, as far as it was cleaned."""
+    if sample.outside is not None:
+        return tick.step == "margin" and tick.measured is not None and tick.measured >= sample.outside
+    return tick.step in CLEANED_BY[sample.surface]
+
+
+def same_place(one, other):
+    """By its words, its surface and its distance outside."""
+    return (one.surface, one.place, one.outside) == (other.surface, other.place, other.outside)
 
 
 def cleans_again(job, area, failed, tick):
     """The cleaning, once more, of what a sample stood for that had failed."""
-    return above(failed) and tick.step in CLEANED_BY[failed.surface] and earlier_surely(failed, tick) and \
+    return above(failed) and cleans(tick, failed) and earlier_surely(failed, tick) and \
         any(t.state == "done" and earlier_surely(t, tick) for t in ticks(job, area, tick.step))
 
 
@@ -113,17 +127,16 @@ def again(job, area, tick):
 
 def made_good(job, area, failed):
     """Cleaned again, and sampled again in the same place, as is required, with a result that is below."""
-    again = [s for s in samples(job, area) if s.place == failed.place
-             and s.surface == failed.surface and below(s) and earlier_surely(failed, s)
+    again = [s for s in samples(job, area) if same_place(s, failed) and below(s) and earlier_surely(failed, s)
              and (s.required == "yes" or failed.required != "yes")]
-    cleaning = [t for step in CLEANED_BY[failed.surface] for t in ticks(job, area, step)
-                if t.state == "done" and earlier_surely(failed, t)]
+    cleaning = [t for step in clean_steps(area) for t in ticks(job, area, step)
+                if cleans(t, failed) and t.state == "done" and earlier_surely(failed, t)]
     return any(an_hour_before(t, s) for t in cleaning for s in again)
 
 
 def superseded(job, area, sample):
     """A later sample of the same place, that is required too, counts for it."""
-    return any(s.required == "yes" and s.place == sample.place and s.surface == sample.surface and earlier_surely(sample, s)
+    return any(s.required == "yes" and same_place(s, sample) and earlier_surely(sample, s)
                for s in samples(job, area))
 
 
@@ -132,14 +145,67 @@ def failed(job, area):
     return [s for s in samples(job, area) if not below(s) and not made_good(job, area, s)]
 
 
-def places(job, area):
-    """(e)(8)(v)(A), 745.90(c)(1): the floor; one sill and one trough where there are any."""
-    wanted = {"floor"}
-    for o in job.all("opening", kind="window"):
+def rooms(job, area):
+    """Each with the windows of it: those of the openings and the parts in the area."""
+    found = {c.room: [] for c in job.all("component", room=area.place) if not c.opening and c.side == "interior"}
+    for o in job.all("opening"):
         if o.id in area.ids("openings"):
-            wanted |= {"sill"} if there(job, o, "interior-sill") else set()
-            wanted |= {"trough"} if there(job, o, "trough") else set()
-    return wanted
+            found.setdefault(o.room, []).extend([o] if o.kind == "window" else [])
+    return found or {area.place: []}
+
+
+def words_of(text):
+    return re.findall(r"[a-z0-9]+", (text or "").lower())
+
+
+def holds_words(text, part):
+    """Where in the words of a place those of a room stand."""
+    words, named = words_of(text), words_of(part)
+    return [(n, n + len(named)) for n in range(len(words)) if named and words[n:n + len(named)] == named]
+
+
+def rooms_named(job, area, sample):
+    """By its name, unless that is part of a longer one, or by an opening of it."""
+    spans = {room: holds_words(sample.place, room) for room in {o.room for o in job.all("opening")} | set(rooms(job, area))}
+    inside = {room: [s for s in found if not any(o[0] <= s[0] and s[1] <= o[1] and o != s for more in spans.values() for o in more)]
+              for room, found in spans.items()}
+    return {room for room, found in inside.items() if found} | {
+        o.room for o in job.all("opening") if holds_words(sample.place, o.id)}
+
+
+def wanted(job, windows):
+    """(e)(8)(v)(A), 745.90(c)(1): the floor; one sill and one trough where there are any."""
+    return {"floor"} | {surface for surface, part in (("sill", "interior-sill"), ("trough", "trough"))
+                        if any(there(job, o, part) for o in windows)}
+
+
+def required(job, area):
+    """(c)(1): what nothing requires stands for no verification; 24 CFR 35.1340 requires them."""
+    from assisted import holds  # which asks this module what is clear
+    return [s for s in samples(job, area) if s.required == "yes" or holds(job)]
+
+
+def counted(job, area):
+    return [s for s in required(job, area) if s.outside is None]
+
+
+def unsampled(job, area):
+    """(e)(8)(v)(A): of each of no less than four rooms, of all where they are fewer. A wipe is of one room, as many
+    as a composite has."""
+    of, gaps = rooms(job, area), []
+    if len(of) == 1:
+        windows = [o for its in of.values() for o in its]
+        return ["no %s" % p for p in wanted(job, windows) if not any(s.surface == p for s in counted(job, area))]
+    done = [room for room, windows in of.items() if all(
+        any(s.surface == p and room in rooms_named(job, area, s) and len(rooms_named(job, area, s)) <= wipes(s)
+            for s in counted(job, area)) for p in wanted(job, windows))]
+    return gaps if len(done) >= min(4, len(of)) else ["not each room"]
+
+
+def outside_floor(job, area):
+    """(e)(8)(v)(A): "from the floor outside the containment area"; (B) is for work without one, 745.82(b)."""
+    return waived(job, "containment") or any(
+        s.surface == "floor" and s.outside is not None for s in required(job, area))
 
 
 def there(job, opening, part):
@@ -149,9 +215,9 @@ def there(job, opening, part):
 def cleared(job, area):
     """Paragraphs of (c) that are not met: of each place wiped the last sample counts, and a
     failed one needs cleaning before the next."""
-    gaps = ["745.90(c)(1), 745.227(e)(8)(v) %s no %s sampled" % (area.id, p)
-            for p in sorted(places(job, area))
-            if not any(s.surface == p for s in samples(job, area))]
+    gaps = ["745.90(c)(1), 745.227(e)(8)(v) %s %s sampled" % (area.id, p) for p in sorted(unsampled(job, area))]
+    if not outside_floor(job, area):
+        gaps.append("745.227(e)(8)(v)(A) %s no floor outside sampled" % area.id)
     gaps += ["745.85(c)(3) %s %s" % (area.id, s.place) for s in failed(job, area)]
     for s in samples(job, area):
         if not superseded(job, area, s) and not sampled_well(job, area, s):

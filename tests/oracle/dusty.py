@@ -12,43 +12,55 @@ def level(surface, on):
     return LEVELS[surface][on < NEW]
 
 
-def windows(area):
-    return [n for n in (area.get("openings") or "").split(",") if n[:1] in "WX" and n]
+def windows(area, letters="WX"):
+    return [n for n in (area.get("openings") or "").split(",") if n[:1] in letters and n]
 
 
 # ---- samples as they should be -------------------------------------------------------------------------
 
 def sample(d, r, area, on):
-    """The floor and, where there is a window, a sill and a trough; some failed at first. The
-    day of the last sample."""
-    places = [("floor", p) for p in r.choice((("floor",), ("floor",), ("by the door", "middle")))]
-    for name in windows(area):
-        places += [("sill", name + " sill"), ("trough", name + " trough")]
+    """The floor, in and outside it, and where there is a window a sill and a trough, of each room; some
+    failed at first. The day of the last sample."""
     last, at = on, r.choice(("16:00", "16:00", "15:50", "17:30"))
-    for surface, place in places:
+    for surface, place in places(d, r, area):
         last = max(last, one_place(d, r, area, surface, place, on, at))
+    if r.random() < 0.97:
+        last = max(last, one_place(d, r, area, "floor", "hall by " + area["id"], on, at,
+                                   outside=r.choice(("3", "3", "5", "2", "30"))))
     if r.random() < 0.3:
         wipe(d, r, area, "floor", "blank", on, at, blank="yes", result="<2")
     return last
 
 
-def one_place(d, r, area, surface, place, on, at):
+def places(d, r, area):
+    rooms = sorted({o["room"] for o in d.all("opening") if o["id"] in windows(area, "WDX")} or {area["place"]})
+    if len(rooms) == 1:
+        found = [("floor", p) for p in r.choice((("floor",), ("floor",), ("by the door", "middle")))]
+    else:
+        found = [("floor", r.choice((room, room + " floor", room.upper()))) for room in rooms]
+    for name in windows(area):
+        found += [("sill", name + " sill"), ("trough", name + " trough")]
+    return found
+
+
+def one_place(d, r, area, surface, place, on, at, **where):
     failures = r.choice((0,) * 8 + (1, 1, 2)) if d.floor[area["id"]] or surface != "floor" else 0
     for _ in range(failures):
-        wipe(d, r, area, surface, place, on, at, **r.choice((
+        wipe(d, r, area, surface, place, on, at, **where, **r.choice((
             {"result": str(level(surface, on))}, {"result": ">%d" % level(surface, on)},
             {"result": "%d.5" % level(surface, on)})))
-        on, at = again(d, r, area, surface, on)
-    wipe(d, r, area, surface, place, on, at, **passes(r, surface, on))
+        on, at = again(d, r, area, surface, on, where.get("outside"))
+    wipe(d, r, area, surface, place, on, at, **where, **passes(r, surface, on))
     return on
 
 
-def again(d, r, area, surface, on):
-    """Cleaned again the next day, and when it is sampled."""
+def again(d, r, area, surface, on, outside=None):
+    """Cleaned again the next day, as far as it lies, and when it is sampled."""
     on = move(on, 1)
-    for step in CLEANED_BY[surface]:
+    for step in CLEANED_BY[surface] if outside is None else ("margin",):
+        said = {"measured": r.choice((outside, outside, "2", "40"))} if outside else {}
         d.add("tick", area=area["id"], step=step, person="lee", renovator="rosa", on=on,
-              time="09:00", state="done")
+              time="09:00", state="done", **said)
     return on, r.choice(("10:00", "11:30"))
 
 
@@ -136,7 +148,8 @@ def words(d, r):
     fact = pick(d, r, "dust_sample")
     if fact:
         fact.update(r.choice(({"required": "no"}, {"nllap": "no"}, {"blank": "yes"}, {"blank": "no"},
-                              {"place": "by the stove"}, {"sampler": r.choice(("kim", "rosa", "omar", "dana"))},
+                              {"place": "by the stove"}, {"place": "kitchen and bath"}, {"place": "bath 2"},
+                              {"outside": r.choice((None, "3", "6", "30"))}, {"sampler": r.choice(("kim", "rosa", "omar", "dana"))},
                               {"surface": r.choice(("floor", "sill", "trough"))})))
 
 

@@ -24,7 +24,7 @@ DATES = {
 NUMBERS = {
     "year-built", "disturbed", "whole", "line", "size", "measured", "minutes", "section",
     "temp", "composite", "storeys", "storey", "length", "width", "mass", "wipes",
-    "spot", "margin", "value", "built-before",
+    "spot", "margin", "outside", "value", "built-before",
 }
 # Days that cannot lie in the future when they are logged: a book asked for an earlier
 # day does not have the line yet.

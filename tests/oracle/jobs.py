@@ -13,6 +13,7 @@ from datetime import date
 import dusty
 import helped
 import spoil
+import telling
 from draft import Draft, move as days
 
 STAGES = ("planned", "contained", "working", "cleaned", "verified", "completed", "handed-over")
@@ -22,7 +23,10 @@ WINDOW = (("sash", "interior"), ("interior-sill", "interior"), ("apron", "interi
           ("trough", "interior"), ("exterior-sill", "exterior"), ("exterior-casing", "exterior"))
 DOOR = (("door-slab", "interior"), ("jamb", "interior"), ("stop", "interior"),
         ("interior-casing", "interior"), ("threshold", "interior"), ("exterior-casing", "exterior"))
-TOPICS = "signs; containment; practices; waste; cleaning"
+TOPICS = ("signs; containment; practices; waste; cleaning",) * 4 + (
+    "Signs, Containment, Practices, Waste, Cleaning", "letreros; contención; prácticas; desechos; limpieza",
+    "LETREROS; CONTENCIÓN; PRÁCTICAS; RESIDUOS; LIMPIEZA", "plastic and flap; allowed methods ; waste;cleaning ; signs;",
+    "plástico y cortina, métodos permitidos, basura, limpieza, letreros")
 
 
 # ---- who and where ---------------------------------------------------------------------------------
@@ -43,7 +47,7 @@ def people(d, r):
     if r.random() < 0.3:
         d.add("assignment", person="omar", duty="renovator", on=days(d.start, -1))
     d.add("assignment", person="lee", duty="worker", on=days(d.start, -1))
-    d.add("training", worker="lee", trainer="rosa", topics=TOPICS,
+    d.add("training", worker="lee", trainer="rosa", topics=r.choice(TOPICS),
           on=days(d.start, -r.choice((0, 1, 20))))
 
 
@@ -122,8 +126,7 @@ def openings(d, r):
         kinds = ["window"] if "door-replacement" not in d.work else ["door"]
         if "repair" in d.work and r.random() < 0.5:
             kinds = []
-        if r.random() < 0.2:
-            kinds = kinds + ["window"]
+        kinds = kinds + [k for k in ("window", "door") if r.random() < 0.15]
         for kind in kinds:
             one_opening(d, r, area, kind, "%s%02d" % (kind[0].upper(), n))
             n += 1
@@ -149,7 +152,8 @@ def one_opening(d, r, area, kind, name):
         said["absent"] = ",".join(["exterior"] + [p[0] for p in absent if p[1] != "exterior"])
     elif absent:
         said["absent"] = ",".join(p[0] for p in absent)
-    d.add("opening", id=name, kind=kind, room=area["place"], elevation="north", **said)
+    room = r.choice((area["place"], area["place"], "bath")) if area.get("openings") else area["place"]
+    d.add("opening", id=name, kind=kind, room=room, elevation="north", **said)
     for a in d.areas:
         if a is area or (outside and a["id"] == "A2"):
             a["openings"] = ",".join(filter(None, [a.get("openings"), name]))
@@ -205,56 +209,6 @@ def one_test(d, r, component, how, on):
     else:
         d.add("determination", component=component, assessor="ines", report="R-7",
               method="each component tested", copy_held="yes", on=on)
-
-
-# ---- telling -----------------------------------------------------------------------------------------------
-
-def told(d, r):
-    """Owner, occupants, units, facility and parents, each told in a lawful way."""
-    party(d, r, "owner", "owner")
-    if d.case == "rented":
-        party(d, r, "tenant", "occupant")
-    if d.case in ("unit", "unit-and-common"):
-        for unit in sorted({a.get("unit") or d.unit for a in d.areas
-                            if a["side"] == "interior" and a.get("common") != "yes"}):
-            said = {} if unit == d.house.get("unit") and r.random() < 0.4 else {"unit": unit}
-            if r.random() < 0.1:
-                d.add("vacancy", unit=unit, on=days(d.start, -r.choice((0, 30))), said_by="the owner")
-            else:
-                party(d, r, "tenant-" + unit, "occupant", **said)
-    if d.case in ("common", "unit-and-common") or (d.case == "unit" and d.outside):
-        party(d, r, "units", "units")
-    if d.case in ("facility", "other"):
-        party(d, r, "daycare", "facility")
-        party(d, r, "parents", "parents")
-
-
-def party(d, r, name, role, **said):
-    d.add("party", id=name, role=role, name=name.title() + " Sample", address="12 Sample Lane", **said)
-    method = r.choice({"owner": ("acknowledged", "mailed"), "units": ("unit-notice", "mailed", "posted"),
-                       "parents": ("mailed", "posted")}.get(
-                           role, ("acknowledged", "mailed", "self-certified")))
-    notice(d, r, name, role, method)
-
-
-def notice(d, r, name, role, method, **said):
-    on = days(d.start, -r.choice((7, 10, 20, 60)) if method == "mailed" else
-              0 if method == "posted" else -r.choice((1, 3, 20, 60)))
-    if role in ("units", "parents"):
-        said.update(statement="yes", tells_work="yes", tells_dates="yes", tells_pamphlet="yes",
-                    tells_records="yes")
-        if method != "posted" and role == "units" and r.random() < 0.7:
-            said.update(work_from=d.start, work_until=days(d.end, r.choice((0, 0, 5))))
-    if method == "acknowledged":
-        said.update(signed_on=on, signer="the recipient", unit="12 Sample Lane", states_receipt="yes")
-    if method == "self-certified":
-        said.update(signed_on=on, signer="for the firm", unit="12 Sample Lane", reason="refused",
-                    deliverers="Lee", how="under the door")
-    if method == "mailed":
-        said["receipt"] = "yes"
-    if r.random() < 0.5 and method in ("acknowledged", "self-certified"):
-        said["language"] = "en"
-    d.add("notice", party=name, method=method, on=on, **said)
 
 
 # ---- the work --------------------------------------------------------------------------------------------------
@@ -410,6 +364,14 @@ def hand_over(d, r, done, due):
 
 # ---- one job ----------------------------------------------------------------------------------------------------------
 
+def worked_days(d, r):
+    """First and last day in a work area: mostly those of the whole work."""
+    if len(d.areas) == 1 or r.random() < 0.7:
+        return d.start, d.end
+    some = sorted(days(d.start, r.randrange((d.end - d.start).days + 1)) for _ in range(2))
+    return some[0], some[1]
+
+
 def correct(r, stage):
     """A whole job as far as a stage, nothing wrong with it."""
     d = Draft(date.fromisoformat(r.choice(STARTS)), r.choice((0, 0, 1, 2)))
@@ -418,25 +380,26 @@ def correct(r, stage):
     areas(d, r)
     openings(d, r)
     tests(d, r)
-    told(d, r)
+    telling.told(d, r)
     reached = STAGES.index(stage)
     helps = d.case in ("rented", "owned", "unit", "common") and r.random() < 0.15
     dust = helps or r.random() < 0.3
     d.sampler, last = r.choice(("ines", "dana")), d.end
     for area in d.areas:
+        begun, done = worked_days(d, r)
         if reached >= 1:
-            contain(d, r, area, d.start)
-        for n in range((d.end - d.start).days + 1 if reached >= 2 else 0):
-            work(d, r, area, days(d.start, n))
+            contain(d, r, area, begun)
+        for n in range((done - begun).days + 1 if reached >= 2 else 0):
+            work(d, r, area, days(begun, n))
         if reached >= 3:
-            clean(d, r, area, d.end)
+            clean(d, r, area, done)
         if reached >= 4 and dust and area["side"] == "interior":
             if r.random() < 0.6:
-                event(d, area, "look-clean", d.end, 15 * 60 + 30)
+                event(d, area, "look-clean", done, 15 * 60 + 30)
             surfaces(d, r, area)
-            last = max(last, dusty.sample(d, r, area, d.end))
+            last = max(last, dusty.sample(d, r, area, done))
         elif reached >= 4:
-            verify(d, r, area, d.end)
+            verify(d, r, area, done)
         elif area["side"] == "interior":
             surfaces(d, r, area)
     d.last = last

@@ -1,7 +1,17 @@
 """40 CFR 745.89 and 745.90: who is certified, trained, assigned, present."""
 
 import datetime
+import re
+import unicodedata
+
 from facts import DAY, once
+
+TOPICS = {  # 745.85: signs, containment, practices, waste, cleaning; the words of the option's help and the form
+    "signs": ("signs", "letreros"),
+    "containment": ("containment", "contencion", "plastic and flap", "plastico y cortina", "plastico y solapa"),
+    "practices": ("practices", "practicas", "allowed methods", "metodos permitidos"),
+    "waste": ("waste", "desechos", "residuos", "basura"), "cleaning": ("cleaning", "limpieza"),
+}
 
 
 def years_later(day, years):
@@ -40,15 +50,28 @@ def amended_in_time(certificate, day):
     return amended is not None and changed <= amended <= day
 
 
-def valid(certificate, day):
+@once
+def refreshes(job, certificate):
+    """745.90(a)(4): a course without a hands-on part refreshes one that has not ended, and that was not without
+    one itself: the next one must have it."""
+    if certificate.discipline != "renovator" or certificate.hands_on != "no":
+        return True
+    before = [c for c in job.all("certificate", holder=certificate.holder, discipline="renovator")
+              if c.issued < certificate.issued]
+    latest = max((c.issued for c in before), default=None)
+    return not before or (max(last_day(c) for c in before) >= certificate.issued and
+                          not any(c.hands_on == "no" for c in before if c.issued == latest))
+
+
+def valid(job, certificate, day):
     if certificate.issued is None or certificate.expires is None or day < certificate.issued:
         return False
-    return day <= last_day(certificate) or renewal_holds(certificate, day)
+    return (day <= last_day(certificate) or renewal_holds(certificate, day)) and refreshes(job, certificate)
 
 
 @once
 def certified(job, holder, disciplines, day):
-    return any(c.discipline in disciplines and valid(c, day)
+    return any(c.discipline in disciplines and valid(job, c, day)
                for c in job.all("certificate", holder=holder))
 
 
@@ -75,8 +98,15 @@ def topics_taught(job, worker, day):
     taught = set()
     for training in job.all("training", worker=worker):
         if training.on <= day and renovator(job, training.trainer, training.on):
-            taught |= {t.strip() for t in (training.topics or "").split(";")}
-    return taught - {""}
+            taught |= {topic_of(t) for t in re.split("[;,]", training.topics or "") if t.strip()}
+    return taught
+
+
+def topic_of(text):
+    """As people write it, in English or Spanish, with accents or without; else the word itself, which is no topic
+    of the rule."""
+    bare = "".join(c for c in unicodedata.normalize("NFD", text.strip().lower()) if not unicodedata.combining(c))
+    return next((topic for topic, words in TOPICS.items() if bare in words), bare)
 
 
 @once
@@ -95,9 +125,9 @@ def firm_certified(job, days):
     """745.89(a), 745.81(a)(2): the firm, on each of the days; 745.89(c): amended on each day of
     work and on the last."""
     firms = [c for c in job.all("certificate", holder="firm") if c.discipline == "firm"]
-    amended = all(any(valid(c, day) and amended_in_time(c, day) for c in firms)
+    amended = all(any(valid(job, c, day) and amended_in_time(c, day) for c in firms)
                   for day in worked_on(job) & set(days) | set(days[-1:]))
-    return amended and all(any(valid(c, day) for c in firms) for day in days)
+    return amended and all(any(valid(job, c, day) for c in firms) for day in days)
 
 
 def renovator_in_charge(job, days):

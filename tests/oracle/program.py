@@ -9,7 +9,7 @@ def run(program, text, *options):
     done = subprocess.run([program, *options], input=text, stdout=subprocess.PIPE,
                           stderr=subprocess.PIPE, text=True, check=False)
     if done.returncode != 0:
-        raise SystemExit("the program failed: " + done.stderr)
+        raise RuntimeError("the program failed: " + done.stderr)  # SystemExit would end a worker without a word
     return done.stdout.splitlines()
 
 

@@ -167,34 +167,34 @@ def handed_over(job, party, due):
     """745.86(c)(1), (c)(3), (d): the information, and the dust report where samples stood for the
     verification, of the whole renovation, and not after the last day."""
     sampled = cover.exemption(job) is None and any(s.required == "yes" for s in job.all("dust_sample"))
-    for h in job.all("handover", party=party.id):
-        told_all = h.information == "yes" or (
-            h.information is None and h.what in ("record", "summary"))
-        if (told_all and may_be_given(job) <= h.on <= due
-                and (h.dust_report == "yes" or not sampled)):
-            return True
-    return False
+    given = [h for h in job.all("handover", party=party.id) if may_be_given(job) <= h.on <= due]
+    told_all = any(h.information == "yes" or (h.information is None and h.what in ("record", "summary")) for h in given)
+    return told_all and (not sampled or any(h.dust_report == "yes" for h in given))  # in one paper or two
 
 
 def owed_to(job):
-    """745.86(c)(1)(i)-(ii), (c)(2): groups of parties, of each of which one is enough."""
+    """745.86(c)(1)(i)-(ii), (c)(2): groups of parties, of each of which one is enough: one adult of a unit, but each
+    owner, each facility, "occupants of all of the affected units"."""
     first = told.first_day(job)
-    groups = [("(c)(1)(i) owner", [p]) for p in job.all("party", role="owner")]
-    groups = groups or [("(c)(1)(i) owner", [])]
+    groups = each_of(job, "owner", "(c)(1)(i) owner")
     lives = job.house.owner_occupied == "yes"
     if job.house.building == "dwelling" and not lives and \
             not told.vacant(job, job.house.unit, first):
         groups.append(("(c)(1)(ii) occupant", job.all("party", role="occupant")))
     for unit in told.units_worked_in(job):
         if unit is None:  # of an area nobody said; it may be common
-            groups += [("(c)(1)(ii) unit unsaid", []), ("(c)(2) units", job.all("party", role="units"))]
+            groups += [("(c)(1)(ii) unit unsaid", []), *each_of(job, "units", "(c)(2) units")]
         elif not (lives and unit == told.named(job.house.unit)) and not told.vacant(job, unit, first):
             groups.append(("(c)(1)(ii) unit %s" % unit, told.occupants_of(job, unit)))
     if told.common_areas(job):
-        groups.append(("(c)(2) units", job.all("party", role="units")))
+        groups += each_of(job, "units", "(c)(2) units")
     if cover.owes_to_facility(job) and not lives:  # the facility is the owner's
-        groups.append(("(c)(1)(ii) facility", job.all("party", role="facility")))
+        groups += each_of(job, "facility", "(c)(1)(ii) facility")
     return groups
+
+
+def each_of(job, role, name):
+    return [(name, [p]) for p in job.all("party", role=role)] or [(name, [])]
 
 
 def owes_records(job):
@@ -225,7 +225,7 @@ def test_records(job):
     gaps = ["745.86(b)(1)(ii) kit" for k in job.all("kit_test") if not (k.maker and k.model)]
     gaps += ["745.86(b)(1)(iii) chip" for c in job.all("chip")
              if not (c.laboratory and c.lab_address) or (c.weight is None and c.result is None)]
-    return gaps + ["745.86(b)(1)(i) determination" for d in job.all("determination")
+    return gaps + ["745.86(b)(1)(i) determination" for d in job.all("determination") + job.all("owner_record")
                    if d.copy_held != "yes"]
 
 
@@ -256,7 +256,8 @@ def people_on_record(job, first, last):
 
 def tasks(job):
     """Who did which task when."""
-    done = [(t.person, contain.topic_of(t.step), t.on) for t in job.all("tick", state="done")]
+    done = [(t.person, contain.topic_of(t.step), t.on) for t in job.all("tick", state="done")
+            if t.step in contain.PARAGRAPH]  # what a firm asks beyond the rule is no task of it
     if waived(job, "training"):  # but for cleaning, 745.82(b)
         return [task for task in done if task[1] == "cleaning"]
     return done + [(p.person, "practices", p.on) for p in job.all("practice")
@@ -286,7 +287,7 @@ def area_on_record(job, area):
 def directed(job):
     """745.86(b)(6), 745.90(b)(1), (b)(4): each task was done or directed, and the verification
     done, by the renovator assigned to the job; to clean again between the cloths is a task."""
-    ticks = job.all("tick", state="done")
+    ticks = [t for t in job.all("tick", state="done") if t.step in contain.PARAGRAPH]
     return all(any(people.assigned_renovator(job, p, t.on) for p in (t.renovator, t.person))
                for t in ticks) and \
         all(people.assigned_renovator(job, v.person, v.on) for v in job.all("verification")

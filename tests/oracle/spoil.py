@@ -6,6 +6,7 @@ import dusty
 import helped
 import hurried
 import placed
+import several
 from draft import move, pick
 
 NEEDED = {  # options that the program asks for: a line without them is never logged
@@ -29,7 +30,8 @@ NEEDED = {  # options that the program asks for: a line without them is never lo
     "dust_sample": ("area", "place", "surface", "sampler", "laboratory", "nllap", "required", "on"),
     "completion": ("on",), "invoice": ("on",), "handover": ("party", "what", "how", "on"),
     "certification": ("person", "on"), "emergency": ("nature", "on", "cause"),
-    "occupancy": ("stay",), "local_limit": ("limit", "value", "place", "status", "citation"),
+    "own_step": ("id", "phase", "side", "text", "from"),
+    "occupancy": ("stay",), "owner_record": ("report", "assessor", "discipline", "on"), "local_limit": ("limit", "value", "place", "status", "citation"),
 }
 LEFT_ALONE = {"language"}
 
@@ -405,7 +407,7 @@ WAYS = ((unsaid, 24), (not_logged, 10), (other_day, 8), (whole_step_later, 3), (
         (start_moves, 2), (other_device, 2), (undone, 3), (not_needed, 3), (extra_part, 4),
         (part_removed, 3), (refinished, 1), (extra_area, 3), (occupants, 3), (scope, 3),
         (other_method, 2), (told_days, 2), (handed_over_otherwise, 2), (handed_over_twice, 2), (planned_method, 2),
-        (worked_later, 2)) + dusty.WAYS + hurried.WAYS + helped.WAYS + placed.WAYS
+        (worked_later, 2)) + dusty.WAYS + hurried.WAYS + helped.WAYS + placed.WAYS + several.WAYS
 
 
 def spoil(d, r):

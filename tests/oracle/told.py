@@ -1,4 +1,6 @@
 """40 CFR 745.84: who must be told before the work, how and when."""
+import re
+
 from cover import begin, is_housing, owes_to_facility, work_days
 from emergency import waived
 from facts import DAY
@@ -64,10 +66,10 @@ def acknowledged(job, notice, first):
 
 
 def language_serves(job, notice):
-    """745.84(d)(3): the language of the contract; where the owner does not live there, that
+    """745.84(d)(3): the language of the contract; in housing in which the owner does not live that
     of the pamphlet will do, which is the same here."""
     contract, paper = job.house.language, notice.language
-    if job.house.owner_occupied != "yes" or not is_housing(job):
+    if job.house.owner_occupied != "yes" and is_housing(job):
         return True
     return contract is None or paper is None or contract == paper
 
@@ -96,14 +98,38 @@ def posted(notice, first):
     return in_window(notice.on, first, 0) and tells_all(notice)
 
 
+# ---- whose paper it is ----------------------------------------------------------------------------
+
+def names_unit(text, unit):
+    """Whether a paper names the unit, as one word or more."""
+    words = re.findall(r"[a-z0-9]+", (text or "").lower())
+    return any("".join(words[n:m]) == unit for n in range(len(words)) for m in range(n + 1, n + 4))
+
+
+def of_other_unit(job, notice, party):
+    """745.84(a)(2)(i), (d)(1): "the address of the unit": that of an occupant's own."""
+    own = named(party.unit or job.house.unit) if party.role == "occupant" else None
+    units = {named(f.unit) for f in job.all("area") + job.all("party") + [job.house]} - {None, own}
+    return own is not None and not names_unit(notice.unit, own) and any(names_unit(notice.unit, u) for u in units)
+
+
+def signed_by_party(job, notice):
+    """(a)(2)(i): the signature is that of the firm, and none of those who are told."""
+    signer = (notice.signer or "").strip().lower()
+    return any(signer in (p.name.lower(), p.id.lower()) for p in job.all("party"))
+
+
 def told_person(job, party, first):
     """745.84(a)(1), (a)(2), (c)(1): one delivery to this person serves."""
     for n in job.all("notice", party=party.id):
+        if n.method in ("acknowledged", "self-certified") and of_other_unit(job, n, party):
+            continue
         if n.method == "acknowledged" and acknowledged(job, n, first):
             return True
         if n.method == "mailed" and mailed(n, first):
             return True
-        if n.method == "self-certified" and party.role != "owner" and self_certified(n, first):
+        if n.method == "self-certified" and party.role != "owner" and self_certified(n, first) and \
+                not signed_by_party(job, n):
             return True
     return False
 
@@ -237,18 +263,39 @@ def changes_untold(job, first, days):
         if change.on <= job.today and not at_first and not further(job, change.on, None):
             gaps.append("745.84(b)(4) scope of %s" % change.on)
     for day in days:
-        if not any(covers(n, day) for n in dated_first(job, written)) and not further(job, day, day):
+        beyond = [p for p in job.all("party", role="units") if first_notices(job, p, first)
+                  and not all(covers(n, day) for n in first_notices(job, p, first))]
+        owners = job.all("party", role="owner")
+        if not all(stands_for(job, p, first, day) for p in job.all("party", role="units")) or (
+                beyond and not (owners and all(told_anew(job, p, day) for p in owners))):
             gaps.append("745.84(b)(4) day %s" % day)
     return gaps
 
 
-def dated_first(job, written):
-    """Where the first notices told no days and a later one did, its days bind."""
-    later = [n for p in job.all("party", role="units")
-             for n in job.all("notice", party=p.id, of_change="yes")]
-    dated = [n for n in written + later if n.work_from or n.work_until]
-    undated = not any(n.work_from or n.work_until for n in written)
-    return dated if undated and dated else written
+def first_notices(job, party, first):
+    """The written initial notification; of two of one day nobody knows which came first."""
+    served = unit_notices(job, party, first)
+    written = [n for n in served if n.of_change != "yes"] or served
+    return [n for n in written if n.on == min(m.on for m in written)]
+
+
+def dated_before(notices, day):
+    """The last that tells days, before the day."""
+    dated = [n for n in notices if (n.work_from or n.work_until) and n.on < day]
+    return dated and [n for n in dated if n.on == max(m.on for m in dated)][-1]
+
+
+def stands_for(job, party, first, day):
+    """What the units were told last, before the day, holds it; signs tell while the work goes on."""
+    served = unit_notices(job, party, first)
+    last = served and dated_before([n for n in job.all("notice", party=party.id)
+                                    if n in served or (n.of_change == "yes" and n.method != "posted")], day)
+    return not last or covers(last, day)
+
+
+def told_anew(job, owner, day):
+    last = dated_before([n for n in job.all("notice", party=owner.id, of_change="yes") if n.method != "posted"], day)
+    return bool(last) and covers(last, day)
 
 
 def further(job, before, day):
