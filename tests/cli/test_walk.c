@@ -263,6 +263,19 @@ static void outside_is_looked_at(void **state)
     says_not("Every sill");
 }
 
+/* After a correction the job's own next step is told; and of a no the next step is not to ask
+ * again, but what mends its first reason. */
+static void a_no_names_what_mends_it(void **state)
+{
+    (void)state;
+    run_shell(&r, walk_folder,
+              "e=$(sqlite3 -readonly y.book \"SELECT entry FROM notice WHERE job = 'Y'\");"
+              "$MISTFOLD --book y.book entry correct $e --set states-receipt=no --reason misread;"
+              "$MISTFOLD --book y.book gate Y demo | sed \"s|$e|ENTRY|\"");
+    says("next: mistfold gate Y demo\n");
+    says("\nnext: mistfold entry correct ENTRY --set states-receipt=... --reason ...\n");
+}
+
 static void dust_seen_starts_again(void **state)
 {
     (void)state;
@@ -447,6 +460,7 @@ int main(void)
         cmocka_unit_test(the_wait_ends),
         cmocka_unit_test(steps_of_the_work_come_up_at_once),
         cmocka_unit_test(the_answer_at_the_end_names_its_area),
+        cmocka_unit_test(a_no_names_what_mends_it),
         cmocka_unit_test(outside_is_looked_at),
         cmocka_unit_test(dust_seen_starts_again),
         cmocka_unit_test(in_spanish),
