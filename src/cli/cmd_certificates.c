@@ -1,6 +1,7 @@
 /* certificate check: the firm's own checklist, which certificates hold and which run out when. */
 #include "cli/due.h"
 #include "cli/json.h"
+#include "cli/mend.h"
 #include "cli/screen.h"
 
 #include <inttypes.h>
@@ -21,7 +22,7 @@ typedef enum state {
 } state;
 
 typedef struct list {
-    const mf_cli *cli;
+    mf_cli *cli;
     const mf_job *firm;
     mf_day day;
     json_t *array; /* NULL = text */
@@ -109,10 +110,22 @@ static void text_row(const list *l, const mf_certificate *it, state found)
     mf_cli_wrap(line, 4, 4);
 }
 
+/* The first that is lacking is the next step. */
+static void lacks(list *l, const char *holder, const char *discipline)
+{
+    const mf_slot slots[] = {{"HOLDER", holder}, {"DISCIPLINE", discipline}};
+    if (l->lacking++ == 0)
+        mf_command_of(l->cli->next,
+                      "certificate add --holder HOLDER --discipline DISCIPLINE --number ... "
+                      "--issuer ... --issued ... --expires ...",
+                      slots, 2);
+}
+
 static void one_row(list *l, const mf_certificate *it)
 {
     state found = state_of(l, it);
-    l->lacking += !good(found);
+    if (!good(found))
+        lacks(l, it->holder, mf_cli_choice("certificate", "discipline", (int)it->discipline));
     if (l->array != NULL)
         json_row(l, it->holder, mf_cli_choice("certificate", "discipline", (int)it->discipline), it,
                  names[found]);
@@ -123,7 +136,7 @@ static void one_row(list *l, const mf_certificate *it)
 /* What no firm may be without: its own certificate, and one renovator's. */
 static void none_row(list *l, const char *word, const char *holder, const char *discipline)
 {
-    l->lacking++;
+    lacks(l, holder == NULL ? "" : holder, discipline);
     if (l->array != NULL) {
         json_row(l, holder, discipline, NULL, "none");
         return;

@@ -92,6 +92,24 @@ static bool take_kind(const mf_entry *entry, void *data)
     return true;
 }
 
+static bool take_job(const mf_entry *entry, void *data)
+{
+    snprintf(data, 48, "%s", entry->job);
+    return true;
+}
+
+/* What was corrected belongs to a job: the next step is the job's. */
+static void say_next(mf_cli *cli, const char *target)
+{
+    char id[48] = "";
+    mf_job *job = NULL;
+    if (cli->quiet || cli->json || mf_book_entry(cli->book, target, take_job, id, NULL) != MF_OK ||
+        id[0] == '\0' || mf_cli_job(cli, id, &job, NULL) != MF_OK)
+        return;
+    mf_next_of_job(job, cli->today, cli->next);
+    mf_book_job_free(job);
+}
+
 /* One FIELD=VALUE of --set up to its ';', with \; for a ';' in the value; returns what is
  * behind it. */
 static const char *take_part(mf_buf *out, const char *sets)
@@ -223,7 +241,11 @@ static mf_status correct(mf_cli *cli, const mf_args *args, const char *sets, mf_
         status = mf_book_correct(cli->book, args->word[0], draft, mf_args_value(args, "reason"),
                                  &now, id, err);
     mf_draft_free(draft);
-    return status == MF_OK ? say_corrected(cli, id, args->word[0], kind, err) : status;
+    if (status == MF_OK)
+        status = say_corrected(cli, id, args->word[0], kind, err);
+    if (status == MF_OK)
+        say_next(cli, args->word[0]);
+    return status;
 }
 
 mf_status mf_cmd_entry_correct(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)

@@ -268,6 +268,23 @@ static mf_status look(mf_cli *cli, mf_job *job, mf_gate gate, answer *found, mf_
     return mf_gate_speaks(job, gate) ? MF_OK : (err->status = MF_SYSTEM); /* it is no no */
 }
 
+/* Of a no the next step is not to ask again: it is what mends the first reason. */
+static void say_next(mf_cli *cli, const mf_job *job, mf_gate gate, mf_day day, const answer *found)
+{
+    char asked[MF_COMMAND_MAX];
+    const char *name = mf_gate_name(gate);
+    const mf_slot slots[] = {{"JOB", job->id}, {"GATE", name}};
+    mf_next_of_job(job, day, cli->next);
+    mf_command_of(asked, "gate JOB GATE", slots, 2);
+    for (size_t i = 0; i < found->n && strcmp(cli->next, asked) == 0; i++) {
+        char mend[MF_COMMAND_MAX] = "";
+        if (found->findings[i].verdict == MF_LACKING)
+            mf_mend_of(mend, job, &found->findings[i]);
+        if (mend[0] != '\0')
+            snprintf(cli->next, sizeof cli->next, "%s", mend);
+    }
+}
+
 mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
@@ -293,7 +310,7 @@ mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     bool as_it_is =
         found.left_out == 0; /* else the next step follows from how it stands now: next.c */
     if (answered && as_it_is && !cli->quiet && !cli->json)
-        mf_next_of_job(job, day, cli->next);
+        say_next(cli, job, gate, day, &found);
     free(found.findings);
     mf_book_job_free(job);
     return answered ? status : mf_cli_fail(&err);

@@ -403,13 +403,27 @@ static mf_status end_key(mf_walk *walk, step_list *list)
     return MF_OK;
 }
 
+/* The steps of the days of work are listed once the gate is open. */
+static mf_status list_anew(mf_walk *walk, step_list *list, bool was_open, mf_err *err)
+{
+    return was_open == walk->gate_open ? MF_OK : list_steps(walk, list, err);
+}
+
 static mf_status walk_steps(mf_walk *walk, step_list *list, mf_err *err)
 {
+    mf_walk_ask(walk);
     mf_status status = list_steps(walk, list, err);
     if (status == MF_OK)
         go_to_open(list, 0);
     while (status == MF_OK) {
         bool was_open = walk->gate_open;
+        if (list->at >= list->n) { /* what opens it is most often the last step before demo */
+            mf_walk_ask(walk);
+            status = list_anew(walk, list, was_open, err);
+            was_open = walk->gate_open;
+        }
+        if (status != MF_OK)
+            return status;
         if (list->at >= list->n) {
             status = end_key(walk, list);
         } else {
@@ -419,8 +433,8 @@ static mf_status walk_steps(mf_walk *walk, step_list *list, mf_err *err)
                 return MF_NO;
             status = step_key(walk, list, key, err);
         }
-        if (status == MF_OK && was_open != walk->gate_open)
-            status = list_steps(walk, list, err);
+        if (status == MF_OK)
+            status = list_anew(walk, list, was_open, err);
     }
     return status;
 }

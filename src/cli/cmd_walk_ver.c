@@ -216,6 +216,14 @@ static void show_spot(ver_walk *w, const mf_spot *spot, const char **keys)
     }
 }
 
+/* Outside, and where all is carpet, there is nothing to wipe. */
+static const char *end_words(const ver_walk *w)
+{
+    if (w->n == 0)
+        return w->walk.gate_open ? "walk.ver-end-look" : "walk.ver-end-look-shut";
+    return w->walk.gate_open ? "walk.ver-end" : "walk.ver-end-shut";
+}
+
 static const char *show(ver_walk *w)
 {
     char left[120];
@@ -234,8 +242,7 @@ static const char *show(ver_walk *w)
     } else {
         mf_term_gap();
         printf("  ");
-        mf_cli_wrap(mf_walk_word(walk, walk->gate_open ? "walk.ver-end" : "walk.ver-end-shut"), 2,
-                    2);
+        mf_cli_wrap(mf_walk_word(walk, end_words(w)), 2, 2);
         if (!walk->gate_open)
             printf("    mistfold gate %s signs --area %s\n", walk->job_id, walk->area);
     }

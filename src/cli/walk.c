@@ -35,12 +35,18 @@ static size_t count_lacking(const mf_walk *walk)
     return lacking;
 }
 
+size_t mf_walk_ask(mf_walk *walk)
+{
+    size_t lacking = count_lacking(walk);
+    walk->gate_open = lacking == 0;
+    return lacking;
+}
+
 void mf_walk_head(mf_walk *walk, const char *left)
 {
     char day[MF_DAY_TEXT], time[MF_MINUTE_TEXT], line[160];
     const mf_area *area = mf_job_area(walk->job, walk->area);
-    size_t lacking = count_lacking(walk);
-    walk->gate_open = lacking == 0;
+    size_t lacking = mf_walk_ask(walk);
     mf_cli_clock(walk->cli);
     mf_day_text(walk->cli->today, day);
     mf_minute_text(walk->cli->minute, time);
@@ -334,7 +340,7 @@ mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err)
         printf("%s: %d\n", mf_walk_word(walk, "walk.logged"), walk->logged);
         say_how_to_go_on(walk);
         if (walk->job != NULL && walk->area[0] != '\0')
-            printf("%s  %s\n", mf_gate_question(walk->cli, walk->gate),
+            printf("%s: %s  %s\n", walk->area, mf_gate_question(walk->cli, walk->gate),
                    mf_walk_word(walk, count_lacking(walk) == 0 ? "word.yes" : "word.no"));
     }
     mf_book_job_free(walk->job);

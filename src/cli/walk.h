@@ -41,8 +41,10 @@ bool mf_walk_person(mf_walk *walk, const char *title_id, char id[MF_WALK_ID]);
  * verification, who the certified renovator is). False = left. */
 bool mf_walk_who(mf_walk *walk, bool renovator_only);
 
-/* Loads the job anew and asks the gate. */
+/* Loads the job anew. */
 mf_status mf_walk_reload(mf_walk *walk, mf_err *err);
+/* Asks the gate for the work area, into gate_open; returns how much is lacking. */
+size_t mf_walk_ask(mf_walk *walk);
 
 /* The first three lines of a screen: job, area, person, time; the gate's answer;
  * what is left, which is printed by the caller's text. */

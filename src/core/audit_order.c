@@ -138,29 +138,24 @@ void mf_show_cleaning_order(const mf_asked *asked, const mf_subject *subject, mf
 
 /* ---- looking after cleaning --------------------------------------------------------------- */
 
-static const mf_tick *last_cleaning(const mf_job *job, const mf_area *area)
-{
-    const mf_tick *last = NULL;
-    for (size_t i = 0; i < job->n_tick; i++) {
-        const mf_tick *tick = &job->tick[i];
-        if (mf_is_cleaning(tick) && mf_same(tick->area, area->id) &&
-            (last == NULL || before(last, tick)))
-            last = tick;
-    }
-    return last;
-}
-
 static bool is_clean_look(const mf_verification *it, const char *area)
 {
     return it->event == MF_VER_LOOK_CLEAN && !mf_given(it->surface) && mf_same(it->area, area);
 }
 
-static bool looked_after(const mf_verification *look, const mf_tick *tick)
+/* The last cleaning that surely came after a look, or NULL. Each is held against the look by
+ * itself: beside one without a time no other is the later one, and would go unseen. */
+static const mf_tick *cleaned_since(const mf_job *job, const mf_verification *look)
 {
-    if (look->on != tick->on)
-        return look->on > tick->on;
-    return look->at_minute == MF_MINUTE_NONE || tick->at_minute == MF_MINUTE_NONE ||
-           look->at_minute >= tick->at_minute;
+    const mf_tick *last = NULL;
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (mf_is_cleaning(it) && mf_same(it->area, look->area) &&
+            mf_surely_before(look->on, look->at_minute, it->on, it->at_minute) &&
+            (last == NULL || before(last, it)))
+            last = it;
+    }
+    return last;
 }
 
 /* A sample that counts and of which no look before it found the area clean; or NULL. */
@@ -250,7 +245,6 @@ static const mf_verification *last_clean_look(const mf_job *job, const char *are
 void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
-    const mf_tick *cleaned = last_cleaning(job, subject->area);
     const mf_verification *look = last_clean_look(job, subject->id, true);
     if (look == NULL)
         look = last_clean_look(job, subject->id, false);
@@ -258,13 +252,14 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
     out->evidence = "";
     if (look == NULL)
         return;
+    const mf_tick *cleaned = cleaned_since(job, look);
     const mf_verification *dirty = dirty_before(job, look);
     const mf_dust_sample *unseen = sampled_unseen(asked, subject->id);
     if (dirty != NULL) {
         mf_say(out, MF_LACKING, "looked-not-recleaned");
         mf_say_days(out, dirty->on, look->on);
         out->evidence = mf_or_empty(look->src.entry);
-    } else if (cleaned != NULL && !looked_after(look, cleaned)) {
+    } else if (cleaned != NULL) {
         bool cleared = mf_on_clearance(job, subject->id);
         mf_say(out, cleared ? MF_WARNING : MF_LACKING, "looked-before-cleaning");
         mf_say_days(out, look->on, cleaned->on);

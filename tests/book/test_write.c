@@ -75,6 +75,7 @@ static void no_such_field(void **state)
     mf_err err = {0};
     assert_int_equal(mf_draft_set(draft, "height", "x", "", "--height", 0, &err), MF_USAGE);
     assert_string_equal(err.what, "an entry of kind person has no field height");
+    assert_string_equal(err.mend, "its fields are id, name");
     mf_draft_free(draft);
     assert_int_equal(mf_draft_new(&draft, NULL, &err), MF_USAGE);
 }

@@ -144,6 +144,9 @@ static void the_firms_certificates(void **state)
     run("$MISTFOLD certificate check --on 2023-05-01 | tr -s ' \\n' ' '"); /* logged, not in force
                                                                             */
     says("NO the firm: no certificate of the firm holds on that day");
+    says("next: mistfold certificate add --holder firm --discipline firm --number ...");
+    run("$MISTFOLD certificate check --on 2027-05-21 | tr -s ' \\n' ' '");
+    says("next: mistfold certificate add --holder ines --discipline inspector --number ...");
 }
 
 /* A later one takes its place, unless it counts elsewhere or serves for nothing: a second course

@@ -197,6 +197,85 @@ static void the_wait_ends(void **state)
                                "dry-wipe|new\n");
 }
 
+/* A house whose containment stands today, in y.book: demo may start in its one work area. */
+static void contained_today(void)
+{
+    run_shell(
+        &r, walk_folder,
+        "set -e; cp b.book y.book; d=$(date +%F); y=$(date -d yesterday +%F); m=\"$MISTFOLD "
+        "--quiet --book y.book\";"
+        "$m certificate add --holder firm --discipline firm --number F-1 --issuer Example "
+        "  --issued 2024-01-01 --expires 2099-01-01 >/dev/null;"
+        "printf '%s\\n' '[job Y]' 'address = 3 Yes Lane' 'year-built = 1940' 'building = dwelling' "
+        "  'owner-occupied = yes' 'work = window-replacement' 'description = one window' \"start = "
+        "$d\" "
+        "  '[party owner]' 'role = owner' 'name = Ida Sample' "
+        "  '[opening W01]' 'kind = window' 'room = hall' 'elevation = north' 'usual-parts = wood' "
+        "  'absent = exterior-sill, exterior-casing' "
+        "  '[area A1]' 'side = interior' 'place = hall' 'openings = W01' 'size = 9 x 9' "
+        "  'objects = no' 'ducts = no' 'doors-used = no' 'carpet = yes' "
+        "  '[surface W01-sill]' 'area = A1' 'kind = sill' 'place = hall' 'size = 1.5' "
+        "  '[crew rosa]' 'duty = renovator' \"on = $d\" "
+        "  '[notice owner]' 'method = acknowledged' \"on = $y\" \"signed-on = $y\" "
+        "  'signer = Ida Sample' 'unit = 3 Yes Lane' 'states-receipt = yes' > y.txt;"
+        "$m job open --from y.txt >/dev/null;"
+        "by=\"--area A1 --state done --person rosa --renovator rosa --on $d --time 00:00\";"
+        "$m containment tick Y $by "
+        "  --step signs,signs-language,isolate,egress,windows-closed,doors-closed >/dev/null;"
+        "$m containment tick Y $by --step floor-sheet --measured 6 >/dev/null;"
+        "$m gate Y demo");
+    if (r.status != 0)
+        fail_msg("%s%s", r.out, r.err);
+}
+
+/* Once demo may start the first screen is the first step of the days of work: no key is needed
+ * that does nothing there. */
+static void steps_of_the_work_come_up_at_once(void **state)
+{
+    (void)state;
+    contained_today();
+    walk("1 w q", "--book y.book containment walk Y");
+    says("May demo start?  YES");
+    says("Step 8/13, left: 6 | before demo 0 | during 6");
+    says_not("The steps of this list are answered");
+    says_not("That key does nothing here");
+}
+
+/* A walk is of one work area: so is the answer at its end, and it says so. */
+static void the_answer_at_the_end_names_its_area(void **state)
+{
+    (void)state;
+    walk("1 q", "--book y.book containment walk Y");
+    says("\nA1: May demo start?  YES\n");
+    walk("1 q", "--book y.book verification walk Y");
+    says("\nA1: May the signs come down?  NO\n");
+}
+
+/* Nothing is wiped outside: no screen says that a sill or a section was. */
+static void outside_is_looked_at(void **state)
+{
+    (void)state;
+    run_shell(&r, walk_folder,
+              "$MISTFOLD --book y.book area add Y --id A2 --side exterior --place north "
+              "--length 9 --width 9");
+    walk("1 c q", "--book y.book verification walk Y --area A2");
+    says("Nothing is wiped here, and the look was clean, but the signs must stay up");
+    says_not("Every sill");
+}
+
+/* After a correction the job's own next step is told; and of a no the next step is not to ask
+ * again, but what mends its first reason. */
+static void a_no_names_what_mends_it(void **state)
+{
+    (void)state;
+    run_shell(&r, walk_folder,
+              "e=$(sqlite3 -readonly y.book \"SELECT entry FROM notice WHERE job = 'Y'\");"
+              "$MISTFOLD --book y.book entry correct $e --set states-receipt=no --reason misread;"
+              "$MISTFOLD --book y.book gate Y demo | sed \"s|$e|ENTRY|\"");
+    says("next: mistfold gate Y demo\n");
+    says("\nnext: mistfold entry correct ENTRY --set states-receipt=... --reason ...\n");
+}
+
 static void dust_seen_starts_again(void **state)
 {
     (void)state;
@@ -379,6 +458,10 @@ int main(void)
         cmocka_unit_test(a_photo_is_kept_by_its_digest),
         cmocka_unit_test(verification_in_its_order),
         cmocka_unit_test(the_wait_ends),
+        cmocka_unit_test(steps_of_the_work_come_up_at_once),
+        cmocka_unit_test(the_answer_at_the_end_names_its_area),
+        cmocka_unit_test(a_no_names_what_mends_it),
+        cmocka_unit_test(outside_is_looked_at),
         cmocka_unit_test(dust_seen_starts_again),
         cmocka_unit_test(in_spanish),
         cmocka_unit_test(left_by_a_signal),
