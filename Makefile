@@ -306,10 +306,11 @@ locale-run: $(B)/mistfold $(B)/tests/preload/locale.so $(COMMA) $(LOCALE_TESTS)
 	@LOCPATH=$(CURDIR)/build/locale LC_ALL=de_DE.UTF-8 LD_PRELOAD=$(CURDIR)/$(B)/tests/preload/locale.so \
 	    MISTFOLD=$(CURDIR)/$(B)/mistfold MF_BUILD=$(CURDIR)/$(B) sh tests/run.sh $(LOCALE_TESTS)
 
-# How much of the judgment and of the book the tests run through, with the bounds of
+# How much of the judgment, the book and the sync the tests run through, with the bounds of
 # tests/coverage.sh. The report is build/coverage.txt, by file.
-COVER_TESTS := $(filter $(B)/tests/core/% $(B)/tests/journal/% $(B)/tests/book/% $(B)/tests/words/% $(B)/tests/fuzz/% \
-                 $(B)/tests/cli/test_testing $(B)/tests/cli/test_office $(B)/tests/cli/test_bundle,$(TEST_BIN))
+COVER_TESTS := $(filter-out %/sync/test_week %/sync/test_week_server,$(filter $(B)/tests/core/% $(B)/tests/journal/% \
+                 $(B)/tests/book/% $(B)/tests/words/% $(B)/tests/fuzz/% $(B)/tests/sync/% \
+                 $(addprefix $(B)/tests/cli/test_,testing office bundle heads import_forms opened_twice),$(TEST_BIN)))
 coverage: deps-test
 	@sh src/gen/deps.sh $(DEPS_COVER)
 	@$(MAKE) --no-print-directory VARIANT=cov CFLAGS="-O0 -g --coverage -fprofile-update=atomic -Wno-format-truncation" coverage-run

@@ -1,11 +1,11 @@
 #!/bin/sh
-# What the tests ran through, of core, of the journal and of the book, by file; fails under the bound:
+# What the tests ran through, of core, journal, book and sync, by file; fails under the bound:
 # lines 95 % and branches 85 % of each.
 #   sh tests/coverage.sh BUILD            after the tests of a build with --coverage
 set -u
 build=$1 failed=0
 : >build/coverage.txt
-for room in core journal book; do
+for room in core journal book sync; do
     for of in line branch; do
         option= bound="--fail-under-line 95"
         many=lines
