@@ -252,16 +252,18 @@ typedef struct mf_book_report {
         faults; /* entries, or rows of the tables over all jobs, that are not what they should be */
     char first[320]; /* the first fault in words: entry, field, what */
     char head[MF_HASH_HEX];
-    int64_t unknown;         /* entries of kinds this version does not know: kept, in no view */
-    int64_t contents;        /* attachments whose bytes were hashed */
-    int64_t seals;           /* mf_book_check: logged seals whose heads were looked for */
-    int64_t heads_untold;    /* of them: over entries that are not here, or that are not said and
-                              * there are several devices */
-    int64_t witnesses;       /* mf_book_check: heads that were named from outside, held against */
-    int64_t awaited;         /* of them: of entries that are not here yet, or that cannot be told */
-    int64_t withdrawn;       /* witnesses that somebody withdrew: not held against */
-    int64_t adopted;         /* witnesses that a merge contradicts which somebody made all the same,
-                              * with a reason: no faults */
+    int64_t unknown;      /* entries of kinds this version does not know: kept, in no view */
+    int64_t contents;     /* attachments whose bytes were hashed */
+    int64_t seals;        /* mf_book_check: logged seals whose heads were looked for */
+    int64_t heads_untold; /* of them: over entries that are not here, or that are not said and
+                           * there are several devices */
+    int64_t witnesses;    /* mf_book_check: heads that were named from outside, held against */
+    int64_t awaited;      /* of them: of entries that are not here yet, or that cannot be told */
+    int64_t unheld;       /* heads of against that name what is not here: of another device, which
+                           * may be ahead, or was cut off here */
+    int64_t withdrawn;    /* witnesses that somebody withdrew: not held against */
+    int64_t adopted;      /* witnesses that a merge contradicts which somebody made all the same,
+                           * with a reason: no faults */
     char adopted_first[480]; /* the first of them in words, with who said why */
     int64_t earlier; /* mf_book_check_job: entries not read now, checked at an earlier time */
 } mf_book_report;
@@ -276,7 +278,9 @@ MF_API mf_status mf_book_check(mf_book *book, mf_book_report *out, mf_err *err);
  * against is a text with one head (mf_book_head) a line, or lines "device seq
  * hash" (mf_book_heads), # begins a comment; NULL = nothing. A chain that was
  * rebuilt with right hashes is found by this alone. A head is looked for among
- * those the book had as its entries came in; MF_INPUT when against is no such text. */
+ * those the book had as its entries came in. MF_NO without a fault when a head names what is not
+ * here (out->unheld): that is no yes, and no contradiction. MF_INPUT when against is no such text.
+ */
 MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const mf_watch *watch,
                                        mf_book_report *out, mf_err *err);
 

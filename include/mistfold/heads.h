@@ -14,9 +14,13 @@
 extern "C" {
 #endif
 
+/* For mf_head_seen.awaited. */
+#define MF_AWAITS_OTHERS "others"
+
 typedef enum mf_head_state {
     MF_HEAD_HELD,       /* its entries are here with their hashes, or the book once had it */
-    MF_HEAD_AWAITED,    /* an entry of it is not here, which may come with a merge */
+    MF_HEAD_AWAITED,    /* an entry of it is not here, which may come with a merge, or it names no
+                         * entries and may be of a book that is ahead */
     MF_HEAD_UNFIT,      /* it is not the head of the entries that it names */
     MF_HEAD_GONE,       /* an entry of it is not here: the chain was cut off */
     MF_HEAD_REWRITTEN,  /* an entry of it has another hash here */
@@ -30,7 +34,8 @@ typedef struct mf_head_seen {
     const char *head;    /* of the book, 64 hex digits; "" = only its entries are named */
     const char *heads;   /* "office/415 HASH, truck/20 HASH"; a hash may lack; "" = not named */
     const char *awaited; /* ids of those that may come yet, with blanks; "*" = any, "" = none;
-                          * an entry of the book's own device never does, unless any may */
+                          * "others" = any of another device; an entry of the book's own device
+                          * never does, unless any may */
     const char *by;      /* who noted it, for the caller's messages */
     int64_t of;          /* the caller's */
     mf_head_state state;
@@ -42,7 +47,8 @@ typedef struct mf_head_seen {
 
 /* Looks for all of them. Heads that name no entries are looked for among those the book had
  * as its entries came in, which of several devices depends on the order of merges: of such a
- * book MF_HEAD_NEVER_HAD proves nothing. MF_OK whatever is found. */
+ * book MF_HEAD_NEVER_HAD proves nothing. One that is over the heads of devices that follow it in
+ * the list stands as these do. MF_OK whatever is found. */
 MF_API mf_status mf_book_replay(mf_book *book, mf_head_seen *list, size_t n, mf_err *err);
 
 /* What is wrong with one that is not held, "entry truck/2: its hash ...". */

@@ -95,7 +95,12 @@ MF_API mf_status mf_book_check_against(mf_book *book, const char *against, const
     if (status == MF_OK && own && c.out->faults == 0)
         status = mf_settled_check(&c, err);
     mf_db_plain(&book->db);
-    return status == MF_OK ? mf_checker_verdict(&c, err) : status;
+    status = status == MF_OK ? mf_checker_verdict(&c, err) : status;
+    if (status == MF_OK && out->unheld > 0)
+        status = mf_failf(err, MF_NO, book->db.name, "nothing is proved of them",
+                          "bring in what is ahead (book merge, sync), and check again",
+                          "what was noted and is not here: %lld", (long long)out->unheld);
+    return status;
 }
 
 MF_API mf_status mf_book_check(mf_book *book, mf_book_report *out, mf_err *err)

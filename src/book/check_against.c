@@ -19,6 +19,12 @@ static void say_what(const mf_head_seen *it, char out[PART])
     case MF_HEAD_GONE:
         snprintf(out, PART, "it was there when its hash was noted, and is missing");
         break;
+    case MF_HEAD_AWAITED:
+        snprintf(out, PART, "%.16s%s", it->entry[0] == '\0' ? it->head : "it",
+                 it->entry[0] == '\0'
+                     ? "... is no head that this book knows: it may be of one that is ahead"
+                     : " is not here: it has not come in yet, or was cut off here");
+        break;
     case MF_HEAD_REWRITTEN:
         snprintf(out, PART,
                  "its hash was noted as %.16s... and is %.16s...: the chain was made anew", it->was,
@@ -64,7 +70,7 @@ void mf_head_fault(mf_checker *c, const mf_head_seen *it)
     char where[PART], what[PART];
     name_it(it, where);
     say_what(it, what);
-    if (what[0] != '\0')
+    if (what[0] != '\0' && it->state != MF_HEAD_AWAITED)
         mf_fault(c, true, where, "%s", what);
 }
 
@@ -74,7 +80,8 @@ void mf_head_fault(mf_checker *c, const mf_head_seen *it)
 static mf_status take(const mf_head_line *line, void *data, mf_err *err)
 {
     mf_heads_seen *all = data;
-    const mf_head_seen seen = {.head = line->head, .heads = line->heads, .awaited = "", .by = ""};
+    const mf_head_seen seen = {
+        .head = line->head, .heads = line->heads, .awaited = MF_AWAITS_OTHERS, .by = ""};
     return mf_heads_seen_add(all, &seen, err);
 }
 
@@ -84,8 +91,10 @@ mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err)
     mf_status status = mf_head_lines(against, take, &all, err);
     if (status == MF_OK)
         status = mf_book_replay(c->book, all.at, all.n, err);
-    for (size_t i = 0; status == MF_OK && i < all.n; i++)
+    for (size_t i = 0; status == MF_OK && i < all.n; i++) {
+        c->out->unheld += all.at[i].state == MF_HEAD_AWAITED;
         mf_head_fault(c, &all.at[i]);
+    }
     mf_heads_seen_free(&all);
     return status;
 }

@@ -133,6 +133,8 @@ static bool may_come(const mf_book *book, const mf_head_seen *it, const mf_piece
     const char *rest = it->awaited;
     if (strcmp(rest, "*") == 0)
         return true;
+    if (strcmp(rest, MF_AWAITS_OTHERS) == 0)
+        return strcmp(p->device, book->device) != 0;
     while (*rest != '\0' && strcmp(p->device, book->device) != 0)
         if (strcmp(token(&rest, id, sizeof id), p->id) == 0)
             return true;
@@ -250,8 +252,40 @@ static mf_status go_through(const sought *s, mf_db *db, mf_err *err)
             status = mf_fail_memory(err);
     }
     mf_stmt_done(&stmt);
+    /* Of several devices one may be ahead, or their entries came in in another order there. */
+    for (size_t i = 0; i < s->n && ends.n > 1; i++)
+        if (s->at[i]->state == MF_HEAD_NEVER_HAD &&
+            strcmp(s->at[i]->awaited, MF_AWAITS_OTHERS) == 0)
+            s->at[i]->state = MF_HEAD_AWAITED;
     mf_ends_free(&ends);
     return status;
+}
+
+/* "book head" prints the head of the book, and behind it those of its devices: where it is over
+ * just these and none is wrong, it stands as they do, also in a book that took entries in in
+ * another order. */
+static mf_status stand_as_devices(mf_head_seen *it, const mf_head_seen *rest, size_t n, mf_err *err)
+{
+    mf_ends ends = {0};
+    char over[MF_HASH_HEX] = "";
+    const mf_head_seen *worst = NULL;
+    for (size_t i = 0; i < n && rest[i].head[0] == '\0'; i++) {
+        mf_piece p;
+        const char *text = rest[i].heads;
+        if (!mf_piece_next(&p, &text) || *text != '\0' || p.hash[0] == '\0')
+            break;
+        mf_ends_put(&ends, p.device, p.hash);
+        worst = worst == NULL || rest[i].state > worst->state ? &rest[i] : worst;
+    }
+    bool good = worst == NULL || mf_ends_head(&ends, over);
+    mf_ends_free(&ends);
+    if (worst != NULL && worst->state <= MF_HEAD_AWAITED && strcmp(over, it->head) == 0) {
+        it->state = worst->state;
+        mf_hash_copy(it->was, worst->was);
+        mf_hash_copy(it->is, worst->is);
+        snprintf(it->entry, sizeof it->entry, "%s", worst->entry);
+    }
+    return good ? MF_OK : mf_fail_memory(err);
 }
 
 MF_API mf_status mf_book_replay(mf_book *book, mf_head_seen *list, size_t n, mf_err *err)
@@ -274,6 +308,9 @@ MF_API mf_status mf_book_replay(mf_book *book, mf_head_seen *list, size_t n, mf_
     }
     if (status == MF_OK && s.n > 0)
         status = go_through(&s, &book->db, err);
+    for (size_t i = 0; i < n && status == MF_OK; i++)
+        if (list[i].heads[0] == '\0' && list[i].state != MF_HEAD_HELD)
+            status = stand_as_devices(&list[i], &list[i + 1], n - i - 1, err);
     free(s.at);
     return status;
 }

@@ -182,7 +182,7 @@ static mf_status hold(mf_cli *cli, checking *c, mf_err *err)
 {
     mf_err unsaid = {0};
     mf_status held = mf_noted_papers(&c->against, cli, err);
-    if (cli->json && (held == MF_OK || held == MF_NO) && json_report(c, &unsaid) != MF_OK) {
+    if (cli->json && held != MF_SYSTEM && json_report(c, &unsaid) != MF_OK) {
         *err = unsaid;
         return MF_SYSTEM;
     }
@@ -232,7 +232,7 @@ static mf_status check_book(mf_cli *cli, const mf_args *args, checking *c, mf_er
     mf_status held = mf_noted_lists(against, cli, &found);
     if (held == MF_OK)
         held = hold(cli, c, &found);
-    if (held == MF_OK || (held == MF_NO && status == MF_NO))
+    if (held == MF_OK || (held != MF_SYSTEM && status == MF_NO))
         return status;
     *err = found;
     return held;

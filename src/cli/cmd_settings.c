@@ -133,6 +133,8 @@ mf_status mf_setting_check(int id, const char *value, const char *where, mf_err 
                         value);
     if (id == MF_SET_PLACE)
         return check_place(value, where, err);
+    if (id == MF_SET_TSA)
+        return mf_tsa_url(value, where, err);
     if (id == MF_SET_TSA_WAIT)
         return mf_tsa_wait(value, where, &(long){0}, err);
     return check_value(id, value, where, err);

@@ -34,7 +34,7 @@ static mf_status count(const mf_head_line *line, void *data, mf_err *err)
 }
 
 /* A list without a head was lost on its way: it says nothing. */
-static mf_status take_list(mf_noted *all, const char *path, mf_bytes *file, mf_err *err)
+static mf_status check_list(const char *path, const mf_bytes *file, mf_err *err)
 {
     size_t n = 0;
     mf_err why = {0};
@@ -46,27 +46,41 @@ static mf_status take_list(mf_noted *all, const char *path, mf_bytes *file, mf_e
         snprintf(err->where, sizeof err->where, "%.100s, %.50s", path, why.where);
     }
     if (status == MF_OK && n == 0)
-        return mf_fail(err, MF_INPUT, path, "no head is in it",
-                       "a list of heads has one a line: 64 hex digits, or \"device seq hash\"",
-                       "name the file that \"book head\" was written to");
-    if (status == MF_OK)
-        mf_buf_printf(&all->heads, "%s\n", (const char *)file->data);
-    all->list[all->n_lists].path = path;
-    all->list[all->n_lists++].text = *file;
-    *file = (mf_bytes){0};
-    return all->heads.failed ? mf_fail_memory(err) : status;
+        status = mf_fail(err, MF_INPUT, path, "no head is in it",
+                         "a list of heads has one a line: 64 hex digits, or \"device seq hash\"",
+                         "name the file that \"book head\" was written to");
+    return status;
+}
+
+/* The mark that some editors begin a file with stands in the midst of no text. */
+static const char *plain(const mf_bytes *text)
+{
+    const char *at = (const char *)text->data;
+    return at != NULL && strncmp(at, "\xEF\xBB\xBF", 3) == 0 ? at + 3 : at;
 }
 
 static mf_status take_file(mf_noted *all, const char *path, mf_err *err)
 {
     mf_bytes file = {0};
-    mf_status status = mf_file_read(&file, path, MF_PAPER_FILE_MAX, err);
-    if (status == MF_OK && file.len > 4 && memcmp(file.data, "%PDF", 4) == 0)
+    mf_noted_list *list = &all->list[all->n_lists];
+    mf_status status = mf_file_read(&file, path, MF_PAPER_FILE_MAX, &list->why);
+    if (status == MF_OK && file.len > 4 && memcmp(file.data, "%PDF", 4) == 0) {
         all->paper[all->n_papers++] = path;
-    else if (status == MF_OK)
-        status = take_list(all, path, &file, err);
-    mf_bytes_free(&file);
-    return status;
+        mf_bytes_free(&file);
+        return MF_OK;
+    }
+    if (status == MF_OK)
+        status = check_list(path, &file, &list->why);
+    if (status == MF_OK)
+        mf_buf_printf(&all->heads, "%s\n", plain(&file));
+    else if (all->unreadable.status == MF_OK) {
+        all->unreadable = list->why;
+        all->unreadable.status = MF_INPUT;
+    }
+    list->path = path;
+    list->text = file;
+    all->n_lists++;
+    return all->heads.failed ? mf_fail_memory(err) : MF_OK;
 }
 
 mf_status mf_noted_read(mf_noted *all, const mf_args *args, mf_err *err)
@@ -84,7 +98,11 @@ mf_status mf_noted_read(mf_noted *all, const mf_args *args, mf_err *err)
     mf_status status = take_file(all, first, err);
     for (int i = 0; i < args->n_more && status == MF_OK; i++)
         status = take_file(all, args->more[i], err);
-    return status;
+    bool none = all->n_papers == 0 && all->heads.len == 0;
+    if (status != MF_OK || !none)
+        return status;
+    *err = all->unreadable; /* of one file there is nothing else to do */
+    return err->status;
 }
 
 void mf_noted_free(mf_noted *all)
@@ -116,61 +134,91 @@ static mf_status add(const mf_head_line *line, void *data, mf_err *err)
     if (grown == NULL || head == NULL || of == NULL)
         return mf_fail_memory(err);
     all->at = grown;
-    grown[all->n++] = (mf_head_seen){.head = head, .heads = of, .awaited = "", .by = ""};
+    grown[all->n++] =
+        (mf_head_seen){.head = head, .heads = of, .awaited = MF_AWAITS_OTHERS, .by = ""};
     return MF_OK;
 }
 
-static void say_list(const mf_noted *all, const char *path, const named *heads)
+static void put_list(const mf_noted *all, const char *path, const char *is, const named *heads,
+                     size_t held, const char *why)
 {
-    char first[MF_HEAD_WORDS] = "";
-    size_t held = 0, n = heads->n;
-    for (size_t i = 0; i < n; i++)
-        if (heads->at[i].state == MF_HEAD_HELD)
-            held++;
-        else if (first[0] == '\0')
-            mf_head_words(&heads->at[i], first);
+    size_t n = heads->n;
     if (all->json_lists != NULL) {
-        json_array_append_new(all->json_lists,
-                              json_pack("{s:s, s:s, s:I, s:I, s:s}", "file", path, "is",
-                                        held == n ? "holds" : "contradicts", "heads", (json_int_t)n,
-                                        "held", (json_int_t)held, "reason", first));
+        json_array_append_new(all->json_lists, json_pack("{s:s, s:s, s:I, s:I, s:s}", "file", path,
+                                                         "is", is, "heads", (json_int_t)n, "held",
+                                                         (json_int_t)held, "reason", why));
         return;
     }
-    printf("%-11s ", held == n ? "holds" : "contradicts");
+    printf("%-11s ", is);
     mf_cli_show(path);
-    if (held == n && n == 1)
+    if (n == 0)
+        printf(": %s\n", why);
+    else if (held == n && n == 1)
         puts(": its head");
     else if (held == n)
         printf(": each of its %zu heads\n", n);
     else
-        printf(": %zu of its %zu heads: %s\n", n - held, n, first);
+        printf(": %zu of its %zu heads: %s\n", n - held, n, why);
+}
+
+/* What contradicts is told before what only is not here. */
+static void say_list(const mf_noted *all, const char *path, const named *heads)
+{
+    char first[MF_HEAD_WORDS] = "";
+    size_t held = 0, waits = 0;
+    for (size_t i = 0; i < heads->n; i++) {
+        held += heads->at[i].state == MF_HEAD_HELD;
+        waits += heads->at[i].state == MF_HEAD_AWAITED;
+    }
+    bool contradicts = held + waits < heads->n;
+    for (size_t i = 0; i < heads->n && first[0] == '\0'; i++) {
+        mf_head_state state = heads->at[i].state;
+        if (state != MF_HEAD_HELD && (!contradicts || state != MF_HEAD_AWAITED))
+            mf_head_words(&heads->at[i], first);
+    }
+    put_list(all, path,
+             contradicts ? "contradicts"
+             : waits > 0 ? "waits"
+                         : "holds",
+             heads, held, first);
+}
+
+static mf_status one_list(const mf_noted *all, const mf_noted_list *list, mf_cli *cli, mf_err *err)
+{
+    named heads = {0};
+    if (list->why.status != MF_OK) {
+        put_list(all, list->path, "unreadable", &heads, 0, list->why.what);
+        return MF_OK;
+    }
+    mf_status status = mf_head_lines((const char *)list->text.data, add, &heads, err);
+    if (status == MF_OK)
+        status = mf_book_replay(cli->book, heads.at, heads.n, err);
+    if (status == MF_OK)
+        say_list(all, list->path, &heads);
+    free(heads.at);
+    mf_arena_free(&heads.arena);
+    return status;
 }
 
 mf_status mf_noted_lists(const mf_noted *all, mf_cli *cli, mf_err *err)
 {
     mf_status status = MF_OK;
-    for (size_t i = 0; status == MF_OK && i < all->n_lists; i++) {
-        named heads = {0};
-        status = mf_head_lines((const char *)all->list[i].text.data, add, &heads, err);
-        if (status == MF_OK)
-            status = mf_book_replay(cli->book, heads.at, heads.n, err);
-        if (status == MF_OK)
-            say_list(all, all->list[i].path, &heads);
-        free(heads.at);
-        mf_arena_free(&heads.arena);
-    }
+    for (size_t i = 0; status == MF_OK && i < all->n_lists; i++)
+        status = one_list(all, &all->list[i], cli, err);
     return status;
 }
 
 /* ---- one paper --------------------------------------------------------------------------------
  */
 
-typedef enum stand { AGREES, UNSEALED, NO_RECORD, CONTRADICTS } stand;
+typedef enum stand { AGREES, UNSEALED, NO_RECORD, CONTRADICTS, NOT_GOOD, UNREADABLE } stand;
 
 static void say(const mf_noted *all, const char *path, stand how, const char *words)
 {
-    static const char *const said[] = {"agrees", "unsealed", "no record", "contradicts"};
-    static const char *const json[] = {"agrees", "unsealed", "no-record", "contradicts"};
+    static const char *const said[] = {"agrees",      "unsealed", "no record",
+                                       "contradicts", "not good", "unreadable"};
+    static const char *const json[] = {"agrees",      "unsealed", "no-record",
+                                       "contradicts", "not-good", "unreadable"};
     if (all->json != NULL) {
         json_array_append_new(all->json, json_pack("{s:s, s:s, s:s}", "file", path, "is", json[how],
                                                    "reason", words));
@@ -221,6 +269,11 @@ static mf_status hold(mf_noted *all, mf_cli *cli, const char *path, const mf_byt
     mf_compared found = {.tell = NULL};
     mf_status status = mf_cli_verify(&check, pdf, err);
     bool unsealed = status == MF_NO && check.n == 0;
+    if (status == MF_NO && !unsealed) { /* that is of the paper alone */
+        all->not_good++;
+        say(all, path, NOT_GOOD, err->what);
+        return MF_OK;
+    }
     if (status == MF_OK || unsealed)
         status = mf_cli_compare(&found, cli, pdf, &check, err);
     if (status == MF_OK)
@@ -233,36 +286,48 @@ static mf_status hold(mf_noted *all, mf_cli *cli, const char *path, const mf_byt
     return status;
 }
 
-/* A sign, a list or a summary holds no record; that is no contradiction. */
-static bool holds_record(const mf_bytes *pdf)
+/* MF_NO: a sign, a list or a summary holds no record; that is no contradiction. */
+static mf_status look_for_record(const mf_bytes *pdf, mf_err *err)
 {
     mf_bytes json = {0};
-    mf_status status = mf_seal_attached(&json, pdf->data, pdf->len, MF_RECORD_FILE, NULL);
+    mf_status status = mf_seal_attached(&json, pdf->data, pdf->len, MF_RECORD_FILE, err);
     mf_bytes_free(&json);
-    return status != MF_NO;
+    return status;
+}
+
+static mf_status hold_whole(mf_noted *all, mf_cli *cli, const char *path, const mf_bytes *pdf,
+                            mf_err *err)
+{
+    mf_err why = {0};
+    mf_status status = look_for_record(pdf, &why);
+    if (status == MF_NO) {
+        all->no_record++;
+        say(all, path, NO_RECORD, "a sign, a list and a summary hold none: nothing was compared");
+        return MF_OK;
+    }
+    if (status == MF_INPUT) { /* it was torn on its way, or is no paper of ours */
+        say(all, path, UNREADABLE, why.what);
+        mf_cli_at(&why, path);
+        all->unreadable = all->unreadable.status == MF_OK ? why : all->unreadable;
+        return MF_OK;
+    }
+    status = status == MF_OK ? hold(all, cli, path, pdf, &why) : status;
+    if (status == MF_NO || status == MF_INPUT) {
+        all->contradict++;
+        say(all, path, CONTRADICTS, why.what);
+        return MF_OK;
+    }
+    if (status != MF_OK)
+        *err = why;
+    return status;
 }
 
 static mf_status hold_file(mf_noted *all, mf_cli *cli, const char *path, mf_err *err)
 {
     mf_bytes pdf = {0};
-    mf_err why = {0};
     mf_status status = mf_file_read(&pdf, path, MF_PAPER_FILE_MAX, err);
-    if (status != MF_OK)
-        return status;
-    if (!holds_record(&pdf)) {
-        all->no_record++;
-        say(all, path, NO_RECORD, "a sign, a list and a summary hold none: nothing was compared");
-        mf_bytes_free(&pdf);
-        return MF_OK;
-    }
-    status = hold(all, cli, path, &pdf, &why);
-    if (status == MF_NO || status == MF_INPUT) {
-        all->contradict++;
-        say(all, path, CONTRADICTS, why.what);
-        status = MF_OK;
-    } else if (status != MF_OK) {
-        *err = why;
-    }
+    if (status == MF_OK)
+        status = hold_whole(all, cli, path, &pdf, err);
     mf_bytes_free(&pdf);
     return status;
 }
@@ -270,6 +335,15 @@ static mf_status hold_file(mf_noted *all, mf_cli *cli, const char *path, mf_err 
 /* What was not compared, or by its data alone, is no yes. */
 static mf_status refuse_rest(const mf_noted *all, const mf_cli *cli, mf_err *err)
 {
+    if (all->not_good > 0)
+        return mf_failf(err, MF_NO, cli->book_path, "what was altered says nothing about the book",
+                        "see each: mistfold paper check FILE; ask for it as it was sealed",
+                        "%zu of %zu papers %s not as sealed: nothing of it was compared",
+                        all->not_good, all->n_papers, all->not_good == 1 ? "is" : "are");
+    if (all->unreadable.status != MF_OK) {
+        *err = all->unreadable;
+        return err->status;
+    }
     if (all->no_record > 0)
         return mf_failf(err, MF_NO, cli->book_path, "",
                         "name the record of the job; of another paper hold the head in its foot "

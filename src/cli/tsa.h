@@ -19,6 +19,8 @@ typedef struct mf_tsa {
     mf_bytes roots;       /* PEM text; none: nobody vouches for an authority */
     mf_stamp_report said; /* of the last stamp */
 } mf_tsa;
+/* MF_INPUT, of where, when that is no address of an authority. */
+mf_status mf_tsa_url(const char *url, const char *where, mf_err *err);
 /* How long it is waited for an authority, from the text of the setting; MF_INPUT names where. */
 mf_status mf_tsa_wait(const char *text, const char *where, long *seconds, mf_err *err);
 /* MF_INPUT when the roots cannot be read; with ask MF_USAGE when there is no authority. */

@@ -25,16 +25,25 @@ mf_status mf_tsa_wait(const char *text, const char *where, long *seconds, mf_err
                     "set it to 30, see: mistfold settings show", "%.20s is no time to wait", text);
 }
 
+mf_status mf_tsa_url(const char *url, const char *where, mf_err *err)
+{
+    const char *host = strncmp(url, "https://", 8) == 0  ? url + 8
+                       : strncmp(url, "http://", 7) == 0 ? url + 7
+                                                         : "";
+    if (*host != '\0' && strpbrk(url, " \t") == NULL)
+        return MF_OK;
+    return mf_failf(err, MF_INPUT, where, "it begins with https:// or http://",
+                    "write it like https://tsa.example/", "%.80s is no address of an authority",
+                    url);
+}
+
 static mf_status check_url(const char *url, mf_err *err)
 {
     if (*url == '\0')
         return mf_fail(err, MF_USAGE, "--tsa", "it is not said which authority is asked",
                        "a time-stamping authority has an address",
                        "write --tsa https://tsa.example/ or set tsa in the settings file");
-    if (strncmp(url, "https://", 8) == 0 || strncmp(url, "http://", 7) == 0)
-        return MF_OK;
-    return mf_failf(err, MF_INPUT, "--tsa", "it begins with https:// or http://",
-                    "write --tsa https://tsa.example/", "%.80s is no address of an authority", url);
+    return mf_tsa_url(url, "--tsa", err);
 }
 
 mf_status mf_tsa_open(mf_tsa *out, const mf_cli *cli, const mf_args *args, bool ask, mf_err *err)

@@ -179,9 +179,60 @@ static void papers_that_say_little(void **state)
     tells(1, "1 of 2 papers has no seal where the book logged one");
 }
 
+/* A truck that is ahead contradicts nothing; what a book lacks of its own does. */
+static void a_truck_that_is_ahead(void **state)
+{
+    (void)state;
+    run(ON "cp o.book a.book; $m --book a.book book merge t.book > log; cp t.book ahead.book; $m "
+           "--book ahead.book --by teo person add --id p9 --name Ida > log && $m --book ahead.book "
+           "book head > ahead.txt; $m --book a.book book check --against ahead.txt");
+    tells(1,
+          "waits       ahead.txt: 2 of its 2 heads: entry truck/2: it is not here: it has not come "
+          "in yet");
+    tells(1, "what was noted and is not here: 2 ");
+    assert_null(strstr(r.out, "contradicts"));
+    assert_null(strstr(r.out, "altered"));
+    run(HERE "$m --book a.book --json book check --against ahead.txt | python3 -c 'import json, "
+             "sys; print(json.load(sys.stdin)[\"noted\"][0][\"is\"])'");
+    tells(0, "waits\n");
+    run(HERE "$m --book a.book book merge ahead.book > log; $m --book a.book book check --against "
+             "ahead.txt");
+    tells(0, "holds       ahead.txt: ");
+    run(HERE "printf 'office 900 %064d\n' 0 > own.txt; $m --book a.book book check --against "
+             "own.txt");
+    tells(1, "contradicts own.txt: 1 of its 1 heads: entry office/900: it was there");
+}
+
+/* What cannot be read stops none of the others, and is no yes. */
+static void one_file_among_many(void **state)
+{
+    (void)state;
+    run(HERE "cp o.book m.book; m=\"$m --book m.book\"; $m book head > good.txt; (printf "
+             "'\\357\\273\\277'; cat good.txt) > bom.txt; echo word > bad.txt; mkdir -p folder; $m "
+             "paper record J --out whole.pdf > log; head -c 3000 whole.pdf > torn.pdf; $m book "
+             "check --against bad.txt folder torn.pdf bom.txt good.txt whole.pdf");
+    tells(3, "unreadable  bad.txt: it holds no head\n");
+    tells(3, "unreadable  folder: ");
+    tells(3, "unreadable  torn.pdf: ");
+    tells(3, "holds       bom.txt: each of its 2 heads\n");
+    tells(3, "holds       good.txt: each of its 2 heads\n");
+    tells(3, "unsealed    whole.pdf: ");
+    tells(3, "mistfold: bad.txt, line 1 of the heads: it holds no head");
+    assert_null(strstr(r.out, "contradicts"));
+    run(HERE "$m --book m.book book check --against bom.txt");
+    tells(0, "holds       bom.txt: ");
+    run(HERE "$m --book m.book book check --against good.txt torn.pdf --json");
+    tells(3, "\"is\": \"unreadable\"");
+    run(HERE "printf 'office 1 %064d\n' 0 > wrong.txt; $m --book m.book book check --against "
+             "folder wrong.txt");
+    tells(1, "contradicts wrong.txt: ");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(a_head_is_told),
+                                       cmocka_unit_test(a_truck_that_is_ahead),
+                                       cmocka_unit_test(one_file_among_many),
                                        cmocka_unit_test(each_form_is_read),
                                        cmocka_unit_test(what_is_ahead_is_awaited),
                                        cmocka_unit_test(the_foot_names_it),

@@ -242,6 +242,8 @@ static void settings_are_set(void **state)
         {"quiet 1", "VALUE: 1 is neither yes nor no"},
         {"tsa-wait 0", "VALUE: 0 is no time to wait"},
         {"place 'a b'", "VALUE: "},
+        {"tsa 'not a url'", "VALUE: not a url is no address of an authority"},
+        {"tsa https://", "VALUE: https:// is no address of an authority"},
         {"by nobody", "VALUE: there is no person nobody"},
         {"by ''", "VALUE: a value is one line of words"},
         {"tsa \"$(printf 'https://tsa.example/\\t')\"", "VALUE: a value is one line of words"},
