@@ -25,6 +25,10 @@ MF_API mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificat
 #define MF_DAY_OPEN (INT32_MAX - 1) /* not decided yet: no day is the last */
 MF_API mf_day mf_certificate_until(const mf_job *job, const mf_certificate *certificate);
 
+/* The last day on which the firm may work though what its certificate says changed and, as of day,
+ * is not amended (745.89(c)). MF_DAY_NONE = nothing is open. */
+MF_API mf_day mf_certificate_amend_by(const mf_job *job, const mf_certificate *certificate,
+                                      mf_day day);
 /* Whether on that day a change of what a firm's certificate says had not been amended in
  * time, so that the firm may not work (745.89(c)). */
 MF_API bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certificate,

@@ -71,15 +71,24 @@ mf_day mf_certificate_until(const mf_job *job, const mf_certificate *certificate
     return decided == MF_DAY_NONE ? MF_DAY_OPEN : decided > last ? decided : last;
 }
 
-bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certificate, mf_day day)
+mf_day mf_certificate_amend_by(const mf_job *job, const mf_certificate *certificate, mf_day day)
 {
     mf_day changed = certificate->changed, amended = certificate->amended;
-    if (certificate->discipline != MF_DISC_FIRM || changed == MF_DAY_NONE)
-        return false;
+    if (certificate->discipline != MF_DISC_FIRM || changed == MF_DAY_NONE || day < changed)
+        return MF_DAY_NONE;
     /* An amendment of before the change is of another one. */
     bool open = amended == MF_DAY_NONE || amended < changed || day < amended;
     const mf_limit *days = mf_limit_for(job, MF_LIMIT_AMEND_DAYS, changed);
-    return day >= changed && open && !mf_limit_holds(days, (int64_t)day - changed);
+    if (!open || days == NULL)
+        return MF_DAY_NONE;
+    mf_day last = (mf_day)(changed + days->value);
+    return mf_limit_holds(days, days->value) ? last : last - 1;
+}
+
+bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certificate, mf_day day)
+{
+    mf_day by = mf_certificate_amend_by(job, certificate, day);
+    return by != MF_DAY_NONE && day > by;
 }
 
 static bool is_course(const mf_certificate *certificate)
