@@ -33,7 +33,7 @@ LOGGED_AFTER = {
     "notice": ("on", "signed-on"), "training": ("on",), "tick": ("on",), "practice": ("on",),
     "verification": ("on",), "dust_sample": ("on",), "completion": ("on",), "invoice": ("on",),
     "handover": ("on",), "certification": ("on",), "kit_test": ("on",), "chip": ("on",),
-    "determination": ("on",), "owner_record": ("on",), "emergency": ("on",), "vacancy": ("on",), "visit": ("born",),
+    "determination": ("on",), "reading": ("on",), "owner_record": ("on",), "emergency": ("on",), "vacancy": ("on",), "visit": ("born",),
 }
 
 
@@ -151,7 +151,7 @@ def read_fact(line):
             fact[option] = Fraction(text.lstrip("<>"))
         elif option == "value" and fact.entry == "local_limit":
             fact[option] = Fraction(text)
-        elif option == "result" and fact.entry == "chip":
+        elif option == "result" and fact.entry in ("chip", "reading"):
             fact[option] = Fraction(text)
         else:
             fact[option] = value(option, text)

@@ -25,6 +25,18 @@ def is_common(area):
     return area.common == "yes" or (area.side == "exterior" and area.unit is None)
 
 
+def in_common(job, area):
+    """Not inside a unit alone; of an area of which nobody said where it lies it may be."""
+    return job.house.building == "multi-unit" and (is_common(area) or unit_of_area(job, area) is None)
+
+
+def common_days(job):
+    """The days of work that (b) tells of: not those inside a unit alone."""
+    areas = {a.id: a for a in job.all("area")}
+    return [p.on for p in job.all("practice") if p.planned != "yes"
+            and (p.area not in areas or in_common(job, areas[p.area]))]
+
+
 def common_areas(job):
     return job.house.building == "multi-unit" and any(is_common(a) for a in job.all("area"))
 
@@ -201,8 +213,10 @@ def facility_told(job, first):
     return each_told(job, "facility", told_person, first)
 
 
-def untold(job, first):
-    """Everybody who had to be told before the work and was not: paragraphs. 745.82(b)."""
+def untold(job, first, areas=None):
+    """Everybody who had to be told before the work and was not: paragraphs. 745.82(b). That it is not said where
+    an area lies is asked of those that are meant; who is told of it, of all."""
+    areas = job.all("area") if areas is None else areas
     if waived(job, "pamphlet"):
         return []
     gaps = []
@@ -212,10 +226,10 @@ def untold(job, first):
         gaps.append("745.84(a)(2) occupant")
     if job.house.building != "multi-unit":
         gaps += ["745.84(b) %s is said to be in a unit or common, and there are none" % a.id
-                 for a in job.all("area") if a.unit or a.common == "yes"]
+                 for a in areas if a.unit or a.common == "yes"]
     else:
         gaps += ["745.84(a)(2), (b) %s is said to be in a unit and common" % a.id
-                 for a in job.all("area") if a.unit and a.common == "yes"]
+                 for a in areas if a.unit and a.common == "yes"]
     for unit in units_worked_in(job):
         if not unit_told(job, unit, first):
             gaps.append("745.84(a)(2) unit %s" % unit)
