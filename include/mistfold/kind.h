@@ -54,7 +54,8 @@ enum {
     MF_F_PAST = 4,      /* a date that cannot lie in the future */
     MF_F_QUALIFIED = 8, /* LOADING, DUST: ">" and "<" are kept in the field named qualifier */
     MF_F_LONG = 16,     /* TEXT of a machine: up to 64 KiB instead of 4000 bytes */
-    MF_F_PLACE = 32     /* ID(S) of places: kept as mf_places_write has them */
+    MF_F_PLACE = 32,    /* ID(S) of places: kept as mf_places_write has them */
+    MF_F_LATER = 64 /* a date of what befell the thing later on; before it nothing is said of it */
 };
 
 typedef struct mf_field {
@@ -114,7 +115,8 @@ MF_API const char *mf_value_word(const mf_field *field, const mf_value *value,
  * to the job. */
 MF_API const void *mf_kind_items(const mf_job *job, const mf_kind *kind, size_t *count);
 /* The day from which an item counts: the latest of its dates that cannot lie in the future
- * (MF_F_PAST), as what such a date tells was done by then. MF_DAY_NONE = it tells of no day
+ * (MF_F_PAST), as what such a date tells was done by then; but for what befell it later on
+ * (MF_F_LATER), which is not said of it on a day before. MF_DAY_NONE = it tells of no day
  * (a component, a work area), or of days to come alone (an assignment, a planned start). */
 MF_API mf_day mf_item_day(const mf_kind *kind, const void *item);
 /* The first field in which two items of a kind say something else, whoever logged them; NULL =

@@ -50,7 +50,8 @@ mf_status mf_cli_job_until(mf_cli *cli, const char *id, mf_day day, mf_job **out
     if (status != MF_OK || *left_out == 0)
         return status;
     mf_day_text(day, text);
-    mf_cli_note(cli, "entries left out because they are dated after %s: %zu", text, *left_out);
+    mf_cli_note(cli, "entries left out, whole or in part, because they are dated after %s: %zu",
+                text, *left_out);
     return MF_OK;
 }
 

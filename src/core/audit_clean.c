@@ -276,14 +276,16 @@ static bool looked_to_clear(const mf_job *job, const mf_verification *it)
 void mf_show_verifier(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
-    mf_say(out, MF_MET, "verifier-certified");
+    bool renovators = true;
     out->evidence = "";
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
         if (!mf_same(it->area, subject->id) || !mf_given(it->person) ||
             it->event == MF_VER_RECLEANED || /* cleaning is for trained people: 745.90(b)(1) */
-            mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL ||
-            looked_to_clear(job, it) || mf_verification_made_good(job, subject->area, i))
+            mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL)
+            continue;
+        renovators = renovators && !looked_to_clear(job, it);
+        if (looked_to_clear(job, it) || mf_verification_made_good(job, subject->area, i))
             continue;
         mf_say(out, verification_fault(job, subject->id), "verifier-not-certified");
         mf_say_days(out, it->on, MF_DAY_NONE);
@@ -291,6 +293,7 @@ void mf_show_verifier(const mf_asked *asked, const mf_subject *subject, mf_findi
         out->evidence = mf_or_empty(it->src.entry);
         return;
     }
+    mf_say(out, MF_MET, renovators ? "verifier-certified" : "verifier-none-needed");
 }
 
 void mf_show_cloths(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

@@ -49,18 +49,25 @@ const void *mf_kind_items(const mf_job *job, const mf_kind *kind, size_t *count)
     return items;
 }
 
-mf_day mf_item_day(const mf_kind *kind, const void *item)
+/* The latest of its dates of what was done by then. */
+static mf_day last_day(const mf_kind *kind, const void *item, bool later)
 {
     mf_day last = MF_DAY_NONE; /* lies before every day */
     for (size_t i = 0; i < kind->n_fields; i++) {
         const mf_field *field = &kind->fields[i];
         mf_day day;
-        if (field->type != MF_F_DATE || (field->flags & MF_F_PAST) == 0)
+        if (field->type != MF_F_DATE || (field->flags & MF_F_PAST) == 0 ||
+            (!later && (field->flags & MF_F_LATER) != 0))
             continue;
         memcpy(&day, (const unsigned char *)item + field->offset, sizeof day);
         last = day > last ? day : last;
     }
     return last;
+}
+
+mf_day mf_item_day(const mf_kind *kind, const void *item)
+{
+    return last_day(kind, item, false);
 }
 
 static bool same_value(const mf_field *field, const void *a, const void *b)
@@ -84,7 +91,7 @@ size_t mf_job_after(const mf_job *job, mf_day day)
         const mf_kind *kind = &mf_kind_rows[k];
         const unsigned char *items = mf_kind_items(job, kind, &count);
         for (size_t i = 0; i < count; i++)
-            after += mf_item_day(kind, items + i * kind->size) > day;
+            after += last_day(kind, items + i * kind->size, true) > day;
     }
     return after;
 }

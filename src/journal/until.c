@@ -3,6 +3,21 @@
 #include "journal/list.h"
 #include <string.h>
 
+/* What befell a thing after the day is not said of it. */
+static void unsay_later(const mf_kind *kind, unsigned char *item, mf_day day)
+{
+    const mf_day none = MF_DAY_NONE;
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        const mf_field *field = &kind->fields[i];
+        mf_day own;
+        if ((field->flags & MF_F_LATER) == 0)
+            continue;
+        memcpy(&own, item + field->offset, sizeof own);
+        if (own > day)
+            memcpy(item + field->offset, &none, sizeof none);
+    }
+}
+
 static void list_until(mf_job *job, const mf_kind *kind, mf_day day)
 {
     unsigned char *items; /* memory of the job's own fold */
@@ -14,6 +29,7 @@ static void list_until(mf_job *job, const mf_kind *kind, mf_day day)
         unsigned char *item = items + i * kind->size;
         if (mf_item_day(kind, item) > day)
             continue;
+        unsay_later(kind, item, day);
         if (kept < i)
             memcpy(items + kept * kind->size, item, kind->size);
         kept++;

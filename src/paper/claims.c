@@ -36,8 +36,9 @@ const mf_claim mf_claim_cleaned_outside = {"cleaned-outside", "chips,sheeting,cl
 /* 745.85(b), 745.90(b)(1): by cloths, by looking, or by samples in their place. */
 const mf_claim mf_claim_verified = {
     "verified",
-    "visual-inspection,visual-outside,surface-verified,verification-order,verifier-certified,"
-    "verification-record,looked-after-cleaning,dust-level,dust-sampler,dust-laboratory",
+    "visual-inspection,visual-outside,surfaces-listed,surface-verified,verification-order,"
+    "verifier-certified,verification-record,looked-after-cleaning,dust-required,dust-wait,"
+    "dust-level,dust-sampler,dust-laboratory,dust-places,dust-recleaned",
     MF_WAIVER_COUNT, BOTH};
 
 unsigned mf_claim_side(const mf_area *area)

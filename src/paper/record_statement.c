@@ -89,6 +89,7 @@ typedef struct verifiers {
     const char *seen;       /* ids that were told, parted by commas */
     const char *renovators; /* names of those who are certified, but for the one who states */
     const char *others;     /* names of those who are not */
+    bool own;               /* whoever states it looked or wiped too, and is certified */
     bool wiped;             /* a cloth was used */
 } verifiers;
 
@@ -98,10 +99,11 @@ static void add_verifier(mf_rec *rec, const mf_verification *it, const char *per
     bool cloth = it->event == MF_VER_WET_MATCH || it->event == MF_VER_WET_DARKER ||
                  it->event == MF_VER_DRY_WIPE;
     out->wiped = out->wiped || cloth;
-    if ((!look && !cloth) || strcmp(it->person, person) == 0 ||
-        mf_id_in_list(out->seen, it->person))
-        return;
     bool certified = mf_certified(rec->job, it->person, MF_DISC_RENOVATOR, it->on, NULL) != NULL;
+    bool own = strcmp(it->person, person) == 0;
+    out->own = out->own || (own && certified && (look || cloth));
+    if ((!look && !cloth) || (own && certified) || mf_id_in_list(out->seen, it->person))
+        return;
     const char **names = certified ? &out->renovators : &out->others;
     out->seen = mf_join(rec, out->seen, ",", it->person);
     *names = mf_join(rec, *names, ", ", mf_person_words(rec, it->person));
@@ -109,7 +111,7 @@ static void add_verifier(mf_rec *rec, const mf_verification *it, const char *per
 
 static verifiers verifiers_of(mf_rec *rec, const char *person)
 {
-    verifiers all = {"", "", "", false};
+    verifiers all = {"", "", "", false, false};
     for (size_t i = 0; i < rec->job->n_verification; i++)
         add_verifier(rec, &rec->job->verification[i], person, &all);
     return all;
@@ -128,14 +130,13 @@ static void verified(mf_rec *rec, items *all, const char *person)
 {
     mf_claim_tally sum = mf_claim_count(rec, &mf_claim_verified);
     const verifiers by = verifiers_of(rec, person);
-    bool any = rec->job->n_verification > 0;
     const char *way = by.wiped ? "cert.verified" : "cert.looked";
     if (sum.lacking > 0 || sum.shown == 0)
         say(all, MF_MARK_OPEN, mf_phrase(rec, "cert.verified-not"));
     else if (*by.renovators != '\0')
         say(all, MF_MARK_NONE,
             mf_fill(rec, mf_print(rec, "%s-by", way), by.renovators, NULL, NULL));
-    else if (any)
+    else if (by.own)
         say(all, MF_MARK_NONE, mf_phrase(rec, way));
     if (*by.others != '\0')
         say(all, MF_MARK_NONE, mf_fill(rec, "cert.looked-too", by.others, NULL, NULL));

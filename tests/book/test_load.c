@@ -380,35 +380,6 @@ static void order_made_earlier(void **state)
     mf_book_job_free(job);
 }
 
-/* As it stood on a day: by the day of what was done, not by when it was logged, and
- * whatever lies between. Constructed. */
-static void as_it_stood(void **state)
-{
-    kit *k = *state;
-    mf_job *job = NULL;
-    size_t left_out = 9;
-    static const char *const days[] = {"2026-09-05", "2026-09-02", "2026-09-04", "2026-09-03"};
-    for (int i = 0; i < 4; i++)
-        kit_log(k, "tick", "J-1", "area", "A1", "step", "walls", "state", "done", "person", "rosa",
-                "on", days[i]);
-    kit_reading(k, "1", "0.1"); /* of 2026-09-14 */
-    kit_log(k, "assignment", "J-1", "person", "rosa", "duty", "renovator", "on", "2026-09-21");
-    assert_int_equal(mf_book_job(k->book, "J-1", &job, NULL), MF_OK);
-    assert_int_equal(mf_book_job_until(job, mf_day_from(2026, 9, 14), &left_out, NULL), MF_OK);
-    assert_int_equal(left_out, 0);
-    assert_int_equal(job->n_reading, 1);
-    assert_int_equal(mf_book_job_until(job, mf_day_from(2026, 9, 3), &left_out, NULL), MF_OK);
-    assert_int_equal(left_out, 3);
-    assert_int_equal(job->n_tick, 2);
-    assert_int_equal(job->tick[0].on, mf_day_from(2026, 9, 2));
-    assert_int_equal(job->tick[1].on, mf_day_from(2026, 9, 3));
-    assert_int_equal(job->n_reading, 0);
-    assert_int_equal(job->n_assignment, 1); /* planned: its day is judged by who asks */
-    assert_int_equal(job->n_house, 1);
-    assert_int_equal(job->n_component, 4);
-    mf_book_job_free(job);
-}
-
 static bool collect_job(const char *job, const char *address, mf_day day, void *data)
 {
     char *out = data;
@@ -472,7 +443,7 @@ int main(void)
 {
     const struct CMUnitTest others[] = {
         TEST(all_fields_after_rebuild), TEST(no_such_job),  TEST(firm_alone), TEST(order_made),
-        TEST(order_made_earlier),       TEST(list_of_jobs), TEST(entries),    TEST(as_it_stood),
+        TEST(order_made_earlier),       TEST(list_of_jobs), TEST(entries),
     };
     size_t count = 0;
     const mf_kind *kinds = mf_kinds(&count);

@@ -13,7 +13,7 @@ static void gates(void **state)
     assert_int_equal(r.status, 0);
     run("$MISTFOLD gate J-1926 signs --on 2026-09-15");
     assert_int_equal(r.status, 1);
-    notes("entries left out because they are dated after 2026-09-15: ");
+    notes("entries left out, whole or in part, because they are dated after 2026-09-15: ");
     says_not("next: mistfold cleaning"); /* that is done by now */
     run("$MISTFOLD gate J-1926 demo --on 2026-09-13 --json");
     assert_int_equal(r.status, 1);

@@ -227,7 +227,8 @@ static void items_have_their_day(void **state)
     const mf_verification wipe = {.on = fifth};
     const mf_assignment planned = {.on = fifth};
     const mf_house house = {.start = fifth, .end = fifth};
-    const mf_certificate certificate = {.issued = third, .expires = fifth};
+    const mf_certificate certificate = {
+        .issued = third, .expires = fifth, .renewal_sent = fifth, .amended = fifth};
     const mf_component part = {.id = "W01.sash"};
     assert_int_equal(mf_item_day(mf_kind_named("notice"), &given), third);
     assert_int_equal(mf_item_day(mf_kind_named("notice"), &late), fifth);
@@ -245,6 +246,9 @@ static void items_have_their_day(void **state)
     assert_int_equal(mf_job_after(&job, third), 2);
     assert_int_equal(mf_job_after(&job, fifth - 1), 2);
     assert_int_equal(mf_job_after(&job, fifth), 0);
+    const mf_job firm = {.certificate = &certificate, .n_certificate = 1};
+    assert_int_equal(mf_job_after(&firm, third), 1); /* of the renewal nothing is said */
+    assert_int_equal(mf_job_after(&firm, fifth), 0);
 }
 
 static void slips_have_names(void **state)

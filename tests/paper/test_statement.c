@@ -93,8 +93,7 @@ static void who_looked_and_with_what(void **state)
     look.person = "lee";
     look.at_minute -= 5;
     fx_add_verification(&fx, look);
-    says(*state,
-         "Others without a renovator certificate on that day logged looks or wipes as well: Lee",
+    says(*state, "Others, without a renovator certificate on that day, logged looks or wipes: Lee",
          "also Lee");
     says(*state, "I verified the cleaning myself", "A certified renovator verified");
     fx_assisted(&fx); /* the examiner looks, too, and samples stand in for the cloths */
@@ -103,8 +102,31 @@ static void who_looked_and_with_what(void **state)
         if (fx.verification[i].event == MF_VER_LOOK_CLEAN)
             fx.verification[kept++] = fx.verification[i];
     fx.job.n_verification = kept;
-    says(*state, "I looked over each work area myself after it was cleaned", "numbers of cloths");
-    says(*state, "logged looks or wipes as well: Ines", "also Ines");
+    says(*state, "looked at by me I looked over myself after it was cleaned", "numbers of cloths");
+    says(*state, "logged looks or wipes: Ines", "also by Ines");
+}
+
+/* 745.85(c): where samples stand for the verification an inspector may look alone; then no
+ * renovator states a look. */
+static void nobody_but_the_inspector_looked(void **state)
+{
+    fx_assisted(&fx);
+    fx.job.n_area = 1; /* the kitchen, which is sampled */
+    size_t kept = 0;
+    for (size_t i = 0; i < fx.job.n_verification; i++)
+        if (strcmp(fx.verification[i].person, "ines") == 0)
+            fx.verification[kept++] = fx.verification[i];
+    fx.job.n_verification = kept;
+    says(*state, "logged looks or wipes: Ines", "I looked over myself");
+    says(*state, "dust samples stand in place", "by a certified renovator was looked over");
+}
+
+/* 745.227(e)(8)(v): samples of a part of the places verify nothing. */
+static void sampled_in_part(void **state)
+{
+    fx_good(&fx);
+    fx.job.n_dust_sample = 1;
+    says(*state, "that each work area was verified clean.", "I verified the cleaning");
 }
 
 /* 745.82(b): what an emergency excused is stated as undone. */
@@ -136,6 +158,8 @@ int main(void)
         cmocka_unit_test(signs_late),
         cmocka_unit_test(verified_by),
         cmocka_unit_test(who_looked_and_with_what),
+        cmocka_unit_test(nobody_but_the_inspector_looked),
+        cmocka_unit_test(sampled_in_part),
         cmocka_unit_test(an_emergency),
         cmocka_unit_test(outside_the_rule),
     };
