@@ -35,15 +35,31 @@ typedef void (*telling)(const char *question, size_t n); /* of found */
 
 /* ---- the job as the book has it on the day asked ---------------------------------- */
 
+/* What befell a thing later is not said of it. */
+static void unsay_later(const mf_kind *kind, unsigned char *item, mf_day today)
+{
+    const mf_day none = MF_DAY_NONE;
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        mf_day day = MF_DAY_NONE;
+        if ((kind->fields[i].flags & MF_F_LATER) != 0)
+            memcpy(&day, item + kind->fields[i].offset, sizeof day);
+        if (day > today)
+            memcpy(item + kind->fields[i].offset, &none, sizeof none);
+    }
+}
+
 static void as_of(mf_day today)
 {
     size_t n_kinds;
     const mf_kind *kinds = mf_kinds(&n_kinds);
     for (size_t k = 0; k < n_kinds; k++) {
         for (size_t i = case_count(&made, &kinds[k]); i > 0; i--) {
-            mf_day day = mf_item_day(&kinds[k], case_item(&made, &kinds[k], i - 1));
+            unsigned char *item = (unsigned char *)case_item(&made, &kinds[k], i - 1);
+            mf_day day = mf_item_day(&kinds[k], item);
             if (day != MF_DAY_NONE && day > today)
                 case_take_away(&made, &kinds[k], i - 1);
+            else
+                unsay_later(&kinds[k], item, today);
         }
     }
 }

@@ -34,8 +34,6 @@ BEYOND = {
                    "owner-record"},                             # relies on
 }
 
-BEYOND_IN_AREA = {"assisted-prepared"}  # asked of the job, whichever area is meant
-
 
 def words(line):
     number, *rest = line.split()
@@ -45,8 +43,7 @@ def words(line):
 def asked_beyond(question, lines):
     """Whether every reason of the program's no is one of BEYOND."""
     reasons = {line.split()[2] for line in lines if line.split()[:2] == [question, "no:"]}
-    return bool(reasons) and reasons <= (BEYOND_IN_AREA if "@" in question else set()) | BEYOND.get(
-        question.split("@")[0], set())
+    return bool(reasons) and reasons <= BEYOND.get(question.split("@")[0], set())
 
 
 def answered(path, text):

@@ -148,8 +148,13 @@ def told_person(job, party, first):
 
 def unit_notices(job, party, first):
     """745.84(b)(2)(i): written notices to the units that serve for the beginning."""
+    return [n for n in written_to(job, party, first) if tells_all(n)]
+
+
+def written_to(job, party, first):
+    """In time, whatever they tell."""
     return [n for n in job.all("notice", party=party.id)
-            if tells_all(n) and n.statement == "yes"
+            if n.statement == "yes"
             and ((n.method == "unit-notice" and in_window(n.on, first, 1))
                  or (n.method == "mailed" and mailed(n, first)))]
 
@@ -301,8 +306,8 @@ def dated_before(notices, day):
 
 def stands_for(job, party, first, day):
     """What the units were told last, before the day, holds it; signs tell while the work goes on."""
-    served = unit_notices(job, party, first)
-    last = served and dated_before([n for n in job.all("notice", party=party.id)
+    served = written_to(job, party, first)
+    last = unit_notices(job, party, first) and dated_before([n for n in job.all("notice", party=party.id)
                                     if n in served or (n.of_change == "yes" and n.method != "posted")], day)
     return not last or covers(last, day)
 
