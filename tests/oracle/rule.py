@@ -265,10 +265,15 @@ def people_on_record(job, first, last):
     return gaps
 
 
+def done_of_the_rule(job):
+    """What a firm asks beyond the rule is no task of it."""
+    own = {s.id for s in job.all("own_step")}
+    return [t for t in job.all("tick", state="done") if t.step not in own]
+
+
 def tasks(job):
     """Who did which task when."""
-    done = [(t.person, contain.topic_of(t.step), t.on) for t in job.all("tick", state="done")
-            if t.step in contain.PARAGRAPH]  # what a firm asks beyond the rule is no task of it
+    done = [(t.person, contain.topic_of(t.step), t.on) for t in done_of_the_rule(job)]
     if waived(job, "training"):  # but for cleaning, 745.82(b)
         return [task for task in done if task[1] == "cleaning"]
     return done + [(p.person, "practices", p.on) for p in job.all("practice")
@@ -298,7 +303,7 @@ def area_on_record(job, area):
 def directed(job):
     """745.86(b)(6), 745.90(b)(1), (b)(4): each task was done or directed, and the verification
     done, by the renovator assigned to the job; to clean again between the cloths is a task."""
-    ticks = [t for t in job.all("tick", state="done") if t.step in contain.PARAGRAPH]
+    ticks = done_of_the_rule(job)
     return all(any(people.assigned_renovator(job, p, t.on) for p in (t.renovator, t.person))
                for t in ticks) and \
         all(people.assigned_renovator(job, v.person, v.on) for v in job.all("verification")
