@@ -5,6 +5,7 @@
 #include "core/kind_rows.h"
 #include "core/minor.h"
 #include "core/text.h"
+#include <mistfold/paint.h>
 
 const mf_fixture *mf_drawn_in(const mf_job *job, const mf_area *area, mf_fixture_what what,
                               const char *opening)
@@ -72,4 +73,14 @@ int64_t mf_area_window_parts(const mf_job *job, const mf_area *area, mf_componen
 int64_t mf_area_sills(const mf_job *job, const mf_area *area)
 {
     return mf_area_window_parts(job, area, MF_COMP_INTERIOR_SILL);
+}
+
+bool mf_open_into_each_other(const mf_job *job, const char *one, const char *other)
+{
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (mf_opening_replaced(job, &job->opening[i]) &&
+            mf_area_lists(job, one, job->opening[i].id) &&
+            mf_area_lists(job, other, job->opening[i].id))
+            return true;
+    return false;
 }

@@ -1,6 +1,7 @@
 /* The walker: every requirement, asked of every subject it has. */
 #include "core/audit_rows.h"
 
+#include "core/area_openings.h"
 #include "core/reading_index.h"
 #include "core/text.h"
 #include "core/versions.h"
@@ -125,23 +126,12 @@ static void add(findings *all, const mf_finding *finding)
         all->seen(finding, all->data);
 }
 
-/* Where what one area opens is opened into the other too: a window that is replaced. */
-static bool open_into_each_other(const mf_job *job, const char *one, const char *other)
-{
-    for (size_t i = 0; i < job->n_opening; i++)
-        if (mf_opening_replaced(job, &job->opening[i]) &&
-            mf_area_lists(job, one, job->opening[i].id) &&
-            mf_area_lists(job, other, job->opening[i].id))
-            return true;
-    return false;
-}
-
 /* Whether what is asked of one area before demo is asked of the other as well. */
 static bool demo_beyond(const mf_asked *asked, const mf_subject *subject)
 {
     unsigned gates = subject->row->requirement.gates;
     return (gates & 1u << MF_GATE_DEMO) != 0 && (gates & 1u << MF_GATE_SIGNS) == 0 &&
-           open_into_each_other(asked->job, asked->area, subject->in_area);
+           mf_open_into_each_other(asked->job, asked->area, subject->in_area);
 }
 
 /* A row about parties is asked of its own role only; a subject that lies in a work

@@ -1,6 +1,8 @@
 /* Assisted housing beside the rule: 24 CFR part 35. Shown apart, with citations of
  * its own. */
 #include "core/audit_rows.h"
+
+#include "core/area_openings.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -128,7 +130,8 @@ void mf_show_assisted_prepared(const mf_asked *asked, const mf_subject *subject,
            job->n_area == 0 ? "area-none" : "assisted-prepared");
     for (size_t i = 0; i < job->n_area; i++) {
         const mf_area *area = &job->area[i];
-        bool other = mf_given(asked->area) && !mf_same(asked->area, area->id);
+        bool other = mf_given(asked->area) && !mf_same(asked->area, area->id) &&
+                     !mf_open_into_each_other(job, asked->area, area->id);
         const char *why = other ? NULL : not_prepared(asked, area);
         if (why == NULL)
             continue;

@@ -3,6 +3,7 @@
  * the work goes beyond what was described. Signs say what is done while it is done. */
 #include "core/audit_rows.h"
 
+#include "core/area_openings.h"
 #include "core/occupied_units.h"
 #include "core/text.h"
 #include <mistfold/notice.h>
@@ -342,10 +343,24 @@ const char *mf_if_work_today(const mf_asked *asked)
     return asked->today < asked->start ? "told-work-ahead" : NULL;
 }
 
+/* Whether work in the area that is asked for is in common areas: there, or by a window that is
+ * torn out into one. */
+static bool common_today(const mf_asked *asked)
+{
+    const mf_job *job = asked->job;
+    if (!mf_given(asked->area) || mf_job_area(job, asked->area) == NULL)
+        return true;
+    for (size_t i = 0; i < job->n_area; i++)
+        if (mf_area_in_common(job, &job->area[i]) &&
+            (mf_same(job->area[i].id, asked->area) ||
+             mf_open_into_each_other(job, job->area[i].id, asked->area)))
+            return true;
+    return false;
+}
+
 const char *mf_if_told_today(const mf_asked *asked, const mf_subject *subject)
 {
-    const mf_area *area = mf_given(asked->area) ? mf_job_area(asked->job, asked->area) : NULL;
-    if (area != NULL && !mf_area_in_common(asked->job, area))
+    if (!common_today(asked))
         return "party-not-due";
     const char *why = mf_if_work_today(asked);
     return why == NULL ? mf_if_told_days(asked, subject) : why;

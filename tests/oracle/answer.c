@@ -1,6 +1,7 @@
 /* What the program answers of many jobs written as text: read from standard input
  * (facts.py says how), one line a job.
- *   7 rule=yes demo=no signs=no handover=not-yet inspection=no
+ *   7 rule=yes demo=no signs=no handover=not-yet inspection=no demo@A1=no signs@A1=no ...
+ * demo and signs also of each work area where there are several.
  * -v adds the findings behind each no, -w the warnings too, -a all findings as they stand, -n
  * a number of what -a says, which is another one when that is; -e FOLDER writes instead what the
  * door of the field page is asked of each job and answers. For the comparison with a second,
@@ -30,9 +31,22 @@ typedef struct reader {
     char entry[DEVICE + 2];
 } reader;
 
-typedef void (*telling)(mf_gate gate, size_t n); /* of found */
+typedef void (*telling)(const char *question, size_t n); /* of found */
 
 /* ---- the job as the book has it on the day asked ---------------------------------- */
+
+/* What befell a thing later is not said of it. */
+static void unsay_later(const mf_kind *kind, unsigned char *item, mf_day today)
+{
+    const mf_day none = MF_DAY_NONE;
+    for (size_t i = 0; i < kind->n_fields; i++) {
+        mf_day day = MF_DAY_NONE;
+        if ((kind->fields[i].flags & MF_F_LATER) != 0)
+            memcpy(&day, item + kind->fields[i].offset, sizeof day);
+        if (day > today)
+            memcpy(item + kind->fields[i].offset, &none, sizeof none);
+    }
+}
 
 static void as_of(mf_day today)
 {
@@ -40,9 +54,12 @@ static void as_of(mf_day today)
     const mf_kind *kinds = mf_kinds(&n_kinds);
     for (size_t k = 0; k < n_kinds; k++) {
         for (size_t i = case_count(&made, &kinds[k]); i > 0; i--) {
-            mf_day day = mf_item_day(&kinds[k], case_item(&made, &kinds[k], i - 1));
+            unsigned char *item = (unsigned char *)case_item(&made, &kinds[k], i - 1);
+            mf_day day = mf_item_day(&kinds[k], item);
             if (day != MF_DAY_NONE && day > today)
                 case_take_away(&made, &kinds[k], i - 1);
+            else
+                unsay_later(&kinds[k], item, today);
         }
     }
 }
@@ -56,23 +73,23 @@ static const char *answer(mf_gate gate, size_t n)
 }
 
 /* With its numbers, days and evidence: what may change while the answer stays. */
-static void put_all(mf_gate gate, const mf_finding *it, char *line, size_t size)
+static void put_all(const char *question, const mf_finding *it, char *line, size_t size)
 {
     char also[LINE] = "";
     for (size_t k = 0, used = 0; k < it->n_also && used < sizeof also; k++)
         used += (size_t)snprintf(also + used, sizeof also - used, " %s", it->also[k]);
-    snprintf(line, size, "   %s %d: %s %s %s %s %s%s %ld %ld %lld %lld %s %s", mf_gate_name(gate),
+    snprintf(line, size, "   %s %d: %s %s %s %s %s%s %ld %ld %lld %lld %s %s", question,
              (int)it->verdict, it->requirement->id, it->subject, it->why, it->evidence, it->told,
              also, (long)it->d1, (long)it->d2, (long long)it->n1, (long long)it->n2,
              it->limit == NULL ? "" : it->limit->citation,
              it->beside == NULL ? "" : it->beside->citation);
 }
 
-static void all(mf_gate gate, size_t n)
+static void all(const char *question, size_t n)
 {
     char line[2 * LINE];
     for (size_t i = 0; i < n; i++) {
-        put_all(gate, &found[i], line, sizeof line);
+        put_all(question, &found[i], line, sizeof line);
         puts(line);
     }
 }
@@ -85,36 +102,36 @@ static uint64_t hashed(uint64_t hash, const char *text)
     return hash;
 }
 
-static void number(mf_gate gate, size_t n)
+static void number(const char *question, size_t n)
 {
     char line[2 * LINE];
     uint64_t hash = UINT64_C(14695981039346656037);
     for (size_t i = 0; i < n; i++) {
-        put_all(gate, &found[i], line, sizeof line);
+        put_all(question, &found[i], line, sizeof line);
         hash = hashed(hash, line);
     }
     printf("   %016" PRIx64 "\n", hash);
 }
 
-static void put_reasons(mf_gate gate, size_t n, bool warnings)
+static void put_reasons(const char *question, size_t n, bool warnings)
 {
     for (size_t i = 0; i < n; i++) {
         bool no = found[i].verdict == MF_LACKING || found[i].verdict == MF_NOT_NOW;
         if (no || (warnings && found[i].verdict == MF_WARNING))
-            printf("   %s %s: %s %s %s (%s)\n", mf_gate_name(gate), no ? "no" : "warns",
+            printf("   %s %s: %s %s %s (%s)\n", question, no ? "no" : "warns",
                    found[i].requirement->id, found[i].subject, found[i].why,
                    found[i].requirement->citation);
     }
 }
 
-static void reasons(mf_gate gate, size_t n)
+static void reasons(const char *question, size_t n)
 {
-    put_reasons(gate, n, false);
+    put_reasons(question, n, false);
 }
 
-static void warnings_too(mf_gate gate, size_t n)
+static void warnings_too(const char *question, size_t n)
 {
-    put_reasons(gate, n, true);
+    put_reasons(question, n, true);
 }
 
 static bool covered(void)
@@ -124,9 +141,9 @@ static bool covered(void)
     return cover.cover == MF_COVER_YES;
 }
 
-static size_t ask(const reader *in, mf_gate gate)
+static size_t ask(const reader *in, mf_gate gate, const char *area)
 {
-    const mf_audit_ask asked = {&made.job, in->today, 1u << gate, ""};
+    const mf_audit_ask asked = {&made.job, in->today, 1u << gate, area};
     size_t n = mf_audit(&asked, found, FINDINGS);
     if (n > FINDINGS) {
         fprintf(stderr, "job %ld: too many findings\n", in->number);
@@ -143,19 +160,40 @@ static void fill_limits(void)
         mf_local_limit_fill((mf_local_limit *)(void *)case_item(&made, kind, i));
 }
 
+/* The answer of one question, of one work area or (NULL) of all; with how what is found for it. */
+static void tell_one(const reader *in, mf_gate gate, const char *area, telling how)
+{
+    char question[DEVICE];
+    size_t n = ask(in, gate, area == NULL ? "" : area);
+    snprintf(question, sizeof question, "%s%s%s", mf_gate_name(gate), area == NULL ? "" : "@",
+             area == NULL ? "" : area);
+    if (how != NULL)
+        how(question, n);
+    else if (gate != MF_GATE_RULE)
+        printf(" %s=%s", question, answer(gate, n));
+}
+
+/* Demo and signs also of each work area, as somebody asks in it, where there are several. */
+static void tell_all(const reader *in, telling how)
+{
+    bool rule = how == all || how == number;
+    for (int gate = rule ? MF_GATE_RULE : MF_GATE_DEMO; gate < MF_GATE_COUNT; gate++)
+        tell_one(in, (mf_gate)gate, NULL, how);
+    for (size_t i = 0; made.job.n_area > 1 && i < made.job.n_area; i++) {
+        tell_one(in, MF_GATE_DEMO, made.job.area[i].id, how);
+        tell_one(in, MF_GATE_SIGNS, made.job.area[i].id, how);
+    }
+}
+
 static void tell(const reader *in, telling how)
 {
     as_of(in->today);
     fill_limits();
     printf("%ld rule=%s", in->number, covered() ? "yes" : "no");
-    for (int gate = MF_GATE_DEMO; gate < MF_GATE_COUNT; gate++) {
-        size_t n = ask(in, (mf_gate)gate);
-        printf(" %s=%s", mf_gate_name((mf_gate)gate), answer((mf_gate)gate, n));
-    }
+    tell_all(in, NULL);
     putchar('\n');
-    for (int gate = how == all || how == number ? MF_GATE_RULE : MF_GATE_DEMO;
-         how != NULL && gate < MF_GATE_COUNT; gate++)
-        how((mf_gate)gate, ask(in, (mf_gate)gate));
+    if (how != NULL)
+        tell_all(in, how);
 }
 
 /* ---- lines ------------------------------------------------------------------------------ */

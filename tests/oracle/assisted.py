@@ -85,30 +85,30 @@ def prohibited(practice, area):
     return practice.method == "stripper" and practice.ventilated != "yes"
 
 
-def methods(job):
-    areas = {a.id: a for a in job.all("area")}
+def methods(job, areas):
+    areas = {a.id: a for a in areas}
     return ["24 CFR 35.140 %s" % p.method for p in job.all("practice")
             if p.area in areas and prohibited(p, areas[p.area])]
 
 
-def signs_there(job):
+def signs_there(job, areas):
     """35.1345(b)(2)."""
-    return ["24 CFR 35.1345(b)(2) %s sign" % a.id for a in job.all("area")
+    return ["24 CFR 35.1345(b)(2) %s sign" % a.id for a in areas
             if not contain.step_ok(job, a, "signs-assisted")]
 
 
 HOLD_DUST = ("isolate", "ducts", "doors-closed", "floor-sheet", "ground-sheet")
 
 
-def prepared(job):
+def prepared(job, areas):
     """35.1345(b)(1), 35.1350(b): "prepared to prevent the release of leaded dust"; an emergency
     frees of 745.85 and not of this."""
-    return ["24 CFR 35.1345(b) %s %s" % (a.id, s) for a in job.all("area") for s in contain.contain_steps(a)
+    return ["24 CFR 35.1345(b) %s %s" % (a.id, s) for a in areas for s in contain.contain_steps(a)
             if s in HOLD_DUST and not contain.step_ok(job, a, s)]
 
 
-def before_demo(job, today=False):
-    return occupants(job, today) + methods(job) + signs_there(job) + prepared(job)
+def before_demo(job, areas, today=False):
+    return occupants(job, today) + methods(job, areas) + signs_there(job, areas) + prepared(job, areas)
 
 
 # ---- clearance, 35.1340 --------------------------------------------------------------------------------
@@ -154,10 +154,10 @@ def outside(job, area):
                for s in dust.samples(job, area) if not dust.superseded(job, area, s))
 
 
-def clearance(job):
+def clearance(job, areas):
     """(b)(2), (d)-(g)."""
     gaps = []
-    for area in job.all("area"):
+    for area in areas:
         if not assessed(job, area):
             gaps.append("24 CFR 35.1340(b)(2)(ii) %s nobody looked" % area.id)
         if area.side == "exterior":

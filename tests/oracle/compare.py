@@ -43,7 +43,7 @@ def words(line):
 def asked_beyond(question, lines):
     """Whether every reason of the program's no is one of BEYOND."""
     reasons = {line.split()[2] for line in lines if line.split()[:2] == [question, "no:"]}
-    return bool(reasons) and reasons <= BEYOND.get(question, set())
+    return bool(reasons) and reasons <= BEYOND.get(question.split("@")[0], set())
 
 
 def answered(path, text):
@@ -67,7 +67,7 @@ def differences(path, texts):
         ours, wrong, beyond = rule.answers(job), [], []
         if ours["rule"].word == rule.NO and any(h.assisted == "yes" for h in job.all("house")):
             continue  # part 35 may hold where the rule does not: not compared
-        for q in rule.QUESTIONS:
+        for q in ours:
             if ours[q].word == answers[job.number][q]:
                 continue
             kept = ours[q].word != rule.NO and asked_beyond(q, reasons[job.number])
@@ -91,7 +91,7 @@ def show(a, number, only=None):
     job = next(facts.read_jobs(io.StringIO(text)))
     ours = rule.answers(job)
     print("program %s\noracle  %s" % (theirs[0], rule.line(job, ours)))
-    for q in only or rule.QUESTIONS:
+    for q in only or ours:
         for line in theirs[1:]:
             if line.split()[:2] == [q, "no:"] or q == "rule":
                 print("   program", line.strip())

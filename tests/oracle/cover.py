@@ -65,7 +65,14 @@ def lead_found(job, component):
     """A positive from anybody counts."""
     kits = job.all("kit_test", component=component.id)
     return (any(k.result == "positive" for k in kits)
-            or any(chip_positive(job, c) for c in job.all("chip", component=component.id)))
+            or any(chip_positive(job, c) for c in job.all("chip", component=component.id))
+            or any(read_positive(job, r) for r in job.all("reading", component=component.id)))
+
+
+def read_positive(job, reading):
+    """745.103, of an instrument without a range in which it cannot tell."""
+    most = [LEAD_LOADING] + [v for v, _ in limits.local(job, "paint-loading", reading.on, "at-least")]
+    return any(reading.result >= level for level in most)
 
 
 def found_negative(job, component):
@@ -239,6 +246,7 @@ def lead_off_the_list(job):
     ids = {c.id for c in job.all("component")}
     tests = [k for k in job.all("kit_test") if k.result == "positive"]
     tests += [c for c in job.all("chip") if chip_positive(job, c)]
+    tests += [r for r in job.all("reading") if read_positive(job, r)]
     return any(t.component not in ids for t in tests)
 
 

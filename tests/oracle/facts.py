@@ -29,12 +29,15 @@ NUMBERS = {
 # Days that cannot lie in the future when they are logged: a book asked for an earlier
 # day does not have the line yet.
 LOGGED_AFTER = {
-    "certificate": ("issued", "renewal-sent", "renewal-decided", "changed", "amended"),
+    "certificate": ("issued",),
     "notice": ("on", "signed-on"), "training": ("on",), "tick": ("on",), "practice": ("on",),
     "verification": ("on",), "dust_sample": ("on",), "completion": ("on",), "invoice": ("on",),
     "handover": ("on",), "certification": ("on",), "kit_test": ("on",), "chip": ("on",),
-    "determination": ("on",), "owner_record": ("on",), "emergency": ("on",), "vacancy": ("on",), "visit": ("born",),
+    "determination": ("on",), "reading": ("on",), "owner_record": ("on",), "emergency": ("on",), "vacancy": ("on",), "visit": ("born",),
 }
+
+# What befell a thing later on: on a day before, it is not said of it.
+SAID_LATER = {"certificate": ("renewal-sent", "renewal-decided", "changed", "amended")}
 
 
 def once(fn):
@@ -92,6 +95,11 @@ class Fact(dict):
         days = [self.get(option) for option in LOGGED_AFTER.get(self.entry, ())]
         return all(day is None or day <= today for day in days)
 
+    def said_by(self, today):
+        """The line without what befell it after the day."""
+        later = [o for o in SAID_LATER.get(self.entry, ()) if self.get(o) is not None and self[o] > today]
+        return Fact({o: said for o, said in self.items() if o not in later}) if later else self
+
     def when(self):
         """Day and minute; a line without a time sorts first on its day."""
         return (self.on, -1 if self.time is None else self.time)
@@ -125,7 +133,7 @@ class Job:
 
     def as_of_today(self):
         """The job as the book has it today."""
-        kept = [fact for fact in self.facts if fact.logged_by(self.today)]
+        kept = [fact.said_by(self.today) for fact in self.facts if fact.logged_by(self.today)]
         return Job(self.number, self.today, kept, self.text)
 
     def each_device(self):
@@ -151,7 +159,7 @@ def read_fact(line):
             fact[option] = Fraction(text.lstrip("<>"))
         elif option == "value" and fact.entry == "local_limit":
             fact[option] = Fraction(text)
-        elif option == "result" and fact.entry == "chip":
+        elif option == "result" and fact.entry in ("chip", "reading"):
             fact[option] = Fraction(text)
         else:
             fact[option] = value(option, text)

@@ -39,4 +39,15 @@ def record_short(d, r):
                               {"components": None}, {"expires": move(fact["on"], -1)})))
 
 
-WAYS = ((of_several, 3), (owner_record, 3), (record_short, 2))
+def read(d, r):
+    """Somebody read parts with an instrument: alone that frees nothing, and lead that it finds is lead."""
+    if not d.all("instrument"):
+        d.add("instrument", serial="X-1", film="1.0", cal_low="0.8", cal_high="1.2")
+    for f in d.all("component"):
+        if r.random() < 0.3:
+            d.add("reading", number=len(d.facts), instrument="X-1", operator=r.choice(("ines", "rosa")), purpose="paint",
+                  component=f["id"], substrate="wood", result=r.choice(("0.1",) * 20 + ("0.9", "0.5", "1.0", "-0.2")),
+                  on=move(d.start, -r.choice((0, 2, 9))), time="10:00")
+
+
+WAYS = ((read, 2), (of_several, 3), (owner_record, 3), (record_short, 2))

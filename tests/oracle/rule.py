@@ -79,21 +79,29 @@ def work_known(job):
     return gaps + ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
 
 
-def areas_for_demo(job):
+def areas_for_demo(job, areas):
     """745.85(a)(1)-(3): contained, still contained, by the right people, first."""
-    gaps = work_known(job)
-    for area in job.all("area"):
+    gaps, ids = work_known(job), [a.id for a in areas]
+    for area in areas:
         gaps += contain.contained(job, area)
         if not contain.still_up(job, area):
             gaps.append("745.85(a)(2) %s taken down or torn" % area.id)
         if not contain.by_crew(job, area, contain.contain_steps(area)):
             gaps.append("745.89(d)(1) %s contained by strangers" % area.id)
-    gaps += ["745.85(a)(3) %s" % p.method for p in job.all("practice") if contain.prohibited(p)]
+    gaps += ["745.85(a)(3) %s" % p.method for p in job.all("practice")
+             if contain.prohibited(p) and (p.area in ids or areas == job.all("area"))]
     return gaps
 
 
-def demo(job):
-    """The renovation may go on today: told, certified, trained, contained."""
+def reached_from(job, area):
+    """The work area, and those that hold the other side of what is torn out in it, docs/sources.md."""
+    out = {o.id for o in job.all("opening") if o.id in area.ids("openings") and cover.replaced(job, o)}
+    return [a for a in job.all("area") if a is area or out & set(a.ids("openings"))]
+
+
+def demo(job, area=None):
+    """The renovation may go on today, in one work area or in all: told, certified, trained, contained."""
+    areas = job.all("area") if area is None else reached_from(job, area)
     if cover.exemption(job):
         return Answer()
     gaps = []
@@ -103,27 +111,30 @@ def demo(job):
         gaps.append("745.84 before the day that people were told")
     gaps += emergency.beyond(job)
     first = told.first_day(job, job.today)
-    gaps += told.untold(job, first)
-    gaps += told.changes_untold(job, first, cover.work_days(job) + [job.today])
+    gaps += told.untold(job, first, areas)
+    today = [job.today] if any(told.in_common(job, a) for a in areas) else []
+    gaps += told.changes_untold(job, first, told.common_days(job) + today)
     if assisted.holds(job):
-        gaps += assisted.before_demo(job, True)
-    return Answer(gaps + certificates_for_demo(job) + areas_for_demo(job))
+        gaps += assisted.before_demo(job, areas, True)
+    return Answer(gaps + certificates_for_demo(job) + areas_for_demo(job, areas))
 
 
 # ---- may the signs come down? ---------------------------------------------------------------------------
 
-def signs(job):
-    """745.85(a)(1), (b)(1)(iii): every work area cleaned and verified, or cleared."""
+def signs(job, area=None):
+    """745.85(a)(1), (b)(1)(iii): every work area, or the one, cleaned and verified, or cleared."""
     if cover.exemption(job):
         return Answer()
-    gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
-    gaps += ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
-    for area in job.all("area"):
+    areas = job.all("area") if area is None else [area]
+    gaps = [] if areas else ["745.85(a)(2) no work area"]
+    if area is None:
+        gaps += ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
+    for area in areas:
         gaps += dust.signs_may_come_down(job, area)
         if not contain.by_crew(job, area, contain.clean_steps(area)):
             gaps.append("745.90(b)(2) %s cleaned by strangers" % area.id)
     if assisted.holds(job):
-        gaps += assisted.clearance(job)
+        gaps += assisted.clearance(job, areas)
     return Answer(gaps)
 
 
@@ -254,10 +265,15 @@ def people_on_record(job, first, last):
     return gaps
 
 
+def done_of_the_rule(job):
+    """What a firm asks beyond the rule is no task of it."""
+    own = {s.id for s in job.all("own_step")}
+    return [t for t in job.all("tick", state="done") if t.step not in own]
+
+
 def tasks(job):
     """Who did which task when."""
-    done = [(t.person, contain.topic_of(t.step), t.on) for t in job.all("tick", state="done")
-            if t.step in contain.PARAGRAPH]  # what a firm asks beyond the rule is no task of it
+    done = [(t.person, contain.topic_of(t.step), t.on) for t in done_of_the_rule(job)]
     if waived(job, "training"):  # but for cleaning, 745.82(b)
         return [task for task in done if task[1] == "cleaning"]
     return done + [(p.person, "practices", p.on) for p in job.all("practice")
@@ -287,7 +303,7 @@ def area_on_record(job, area):
 def directed(job):
     """745.86(b)(6), 745.90(b)(1), (b)(4): each task was done or directed, and the verification
     done, by the renovator assigned to the job; to clean again between the cloths is a task."""
-    ticks = [t for t in job.all("tick", state="done") if t.step in contain.PARAGRAPH]
+    ticks = done_of_the_rule(job)
     return all(any(people.assigned_renovator(job, p, t.on) for p in (t.renovator, t.person))
                for t in ticks) and \
         all(people.assigned_renovator(job, v.person, v.on) for v in job.all("verification")
@@ -325,12 +341,12 @@ def inspection(job):
         return outside_the_rule(job)
     first = told.first_day(job)
     last = max([first] + [d for d in [last_activity(job), ended(job)] if d])
-    gaps = told.untold(job, first) + told.changes_untold(job, first, cover.work_days(job))
+    gaps = told.untold(job, first) + told.changes_untold(job, first, told.common_days(job))
     gaps += work_known(job) + emergency.gaps(job)
     gaps += people_on_record(job, cover.begin(job), last) + test_records(job) + paint_contradicted(job)
     gaps += signs(job).missing
     if assisted.holds(job):
-        gaps += assisted.before_demo(job)
+        gaps += assisted.before_demo(job, job.all("area"))
     for area in job.all("area"):
         gaps += area_on_record(job, area)
         if not contain.by_crew(job, area, contain.contain_steps(area)):
@@ -367,6 +383,10 @@ def answers(job):
         return {}
     jobs = job.each_device()
     out = {q: stricter([ANSWERS[q](j) for j in jobs]) for q in QUESTIONS}
+    areas = job.all("area")
+    for area in areas if len(areas) > 1 else ():
+        for q, of in (("demo", demo), ("signs", signs)):
+            out["%s@%s" % (q, area.id)] = stricter([of(j, area) for j in jobs])
     if len(jobs) > 1:
         out["inspection"].missing.append("745.86(a) devices disagree")
         freed = [rule(j).missing for j in jobs]
@@ -375,7 +395,7 @@ def answers(job):
 
 
 def line(job, found):
-    return "%d %s" % (job.number, " ".join("%s=%s" % (q, found[q].word) for q in QUESTIONS))
+    return "%d %s" % (job.number, " ".join("%s=%s" % (q, found[q].word) for q in found))
 
 
 def main():
@@ -383,7 +403,7 @@ def main():
         found = answers(job)
         print(line(job, found))
         if "-v" in sys.argv:
-            for q in QUESTIONS:
+            for q in found:
                 for gap in found[q].missing:
                     print("   %s no: %s" % (q, gap))
                 for gap in found[q].later:

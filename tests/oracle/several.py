@@ -124,6 +124,19 @@ def second_notice(d, r):
     d.add("notice", **more)
 
 
+def notice_says(d, r):
+    """What a notice to many says, and a further one of a change."""
+    found = [n for n in d.all("notice") if "tells_work" in n]
+    if found:
+        fact = r.choice(found)
+        option = r.choice(("tells_work", "tells_dates", "tells_pamphlet", "tells_records", "statement", "work_from",
+                           "work_until", "of_change"))
+        if option.startswith("work_"):
+            fact[option] = move(d.start if option == "work_from" else d.end, r.choice((-2, -1, 0, 1, 2)))
+        else:
+            fact[option] = r.choice((None, "no", "yes"))
+
+
 def paper_of(d, r):
     """The signed paper names another unit, another street, or was signed by somebody else."""
     papers = [n for n in d.all("notice") if "unit" in n]
@@ -186,5 +199,5 @@ def said_again(d, r):
 
 
 WAYS = ((second_certificate, 5), (worker_certified, 2), (second_training, 3), (topics_spelt, 2), (relieved, 3),
-        (another_worker, 3), (second_party, 4), (second_notice, 4), (paper_of, 3), (unit_spelt, 2),
+        (another_worker, 3), (second_party, 4), (second_notice, 4), (notice_says, 2), (paper_of, 3), (unit_spelt, 2),
         (second_change, 2), (language, 3), (own_steps, 2), (said_again, 2)) + owners.WAYS

@@ -30,6 +30,8 @@ NEEDED = {  # options that the program asks for: a line without them is never lo
     "dust_sample": ("area", "place", "surface", "sampler", "laboratory", "nllap", "required", "on"),
     "completion": ("on",), "invoice": ("on",), "handover": ("party", "what", "how", "on"),
     "certification": ("person", "on"), "emergency": ("nature", "on", "cause"),
+    "instrument": ("serial", "film", "cal_low", "cal_high"),
+    "reading": ("number", "instrument", "operator", "purpose", "substrate", "result", "on"),
     "own_step": ("id", "phase", "side", "text", "from"),
     "occupancy": ("stay",), "owner_record": ("report", "assessor", "discipline", "on"), "local_limit": ("limit", "value", "place", "status", "citation"),
 }
@@ -410,7 +412,17 @@ WAYS = ((unsaid, 24), (not_logged, 10), (other_day, 8), (whole_step_later, 3), (
         (worked_later, 2)) + dusty.WAYS + hurried.WAYS + helped.WAYS + placed.WAYS + several.WAYS
 
 
+OF_UNITS = ((scope, 4), (told_days, 4), (several.second_change, 4), (several.second_notice, 4), (several.second_party, 2),
+            (several.notice_says, 3), (worked_later, 2))
+
+
 def spoil(d, r):
-    """One thing goes wrong."""
-    way = r.choices([w for w, _ in WAYS], [n for _, n in WAYS])[0]
-    way(d, r)
+    """One thing goes wrong; where there is nothing of the kind, another one. Who is told of common areas has ways
+    of its own to go wrong."""
+    before = d.text()
+    for _ in range(6):
+        ways = OF_UNITS if d.case in ("common", "unit-and-common") and r.random() < 0.25 else WAYS
+        way = r.choices([w for w, _ in ways], [n for _, n in ways])[0]
+        way(d, r)
+        if d.text() != before:
+            return

@@ -25,6 +25,18 @@ def is_common(area):
     return area.common == "yes" or (area.side == "exterior" and area.unit is None)
 
 
+def in_common(job, area):
+    """Not inside a unit alone; of an area of which nobody said where it lies it may be."""
+    return job.house.building == "multi-unit" and (is_common(area) or unit_of_area(job, area) is None)
+
+
+def common_days(job):
+    """The days of work that (b) tells of: not those inside a unit alone."""
+    areas = {a.id: a for a in job.all("area")}
+    return [p.on for p in job.all("practice") if p.planned != "yes"
+            and (p.area not in areas or in_common(job, areas[p.area]))]
+
+
 def common_areas(job):
     return job.house.building == "multi-unit" and any(is_common(a) for a in job.all("area"))
 
@@ -136,8 +148,13 @@ def told_person(job, party, first):
 
 def unit_notices(job, party, first):
     """745.84(b)(2)(i): written notices to the units that serve for the beginning."""
+    return [n for n in written_to(job, party, first) if tells_all(n)]
+
+
+def written_to(job, party, first):
+    """In time, whatever they tell."""
     return [n for n in job.all("notice", party=party.id)
-            if tells_all(n) and n.statement == "yes"
+            if n.statement == "yes"
             and ((n.method == "unit-notice" and in_window(n.on, first, 1))
                  or (n.method == "mailed" and mailed(n, first)))]
 
@@ -201,8 +218,10 @@ def facility_told(job, first):
     return each_told(job, "facility", told_person, first)
 
 
-def untold(job, first):
-    """Everybody who had to be told before the work and was not: paragraphs. 745.82(b)."""
+def untold(job, first, areas=None):
+    """Everybody who had to be told before the work and was not: paragraphs. 745.82(b). That it is not said where
+    an area lies is asked of those that are meant; who is told of it, of all."""
+    areas = job.all("area") if areas is None else areas
     if waived(job, "pamphlet"):
         return []
     gaps = []
@@ -212,10 +231,10 @@ def untold(job, first):
         gaps.append("745.84(a)(2) occupant")
     if job.house.building != "multi-unit":
         gaps += ["745.84(b) %s is said to be in a unit or common, and there are none" % a.id
-                 for a in job.all("area") if a.unit or a.common == "yes"]
+                 for a in areas if a.unit or a.common == "yes"]
     else:
         gaps += ["745.84(a)(2), (b) %s is said to be in a unit and common" % a.id
-                 for a in job.all("area") if a.unit and a.common == "yes"]
+                 for a in areas if a.unit and a.common == "yes"]
     for unit in units_worked_in(job):
         if not unit_told(job, unit, first):
             gaps.append("745.84(a)(2) unit %s" % unit)
@@ -287,8 +306,8 @@ def dated_before(notices, day):
 
 def stands_for(job, party, first, day):
     """What the units were told last, before the day, holds it; signs tell while the work goes on."""
-    served = unit_notices(job, party, first)
-    last = served and dated_before([n for n in job.all("notice", party=party.id)
+    served = written_to(job, party, first)
+    last = unit_notices(job, party, first) and dated_before([n for n in job.all("notice", party=party.id)
                                     if n in served or (n.of_change == "yes" and n.method != "posted")], day)
     return not last or covers(last, day)
 
