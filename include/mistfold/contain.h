@@ -92,6 +92,10 @@ MF_API const char *mf_step_state_name(mf_step_state state);
 /* Whether nothing more is to be done for the step: done, or left out as it may be. */
 MF_API bool mf_step_settled(mf_step_state state);
 
+/* Whether the step is done anew on each day of work: 745.85(a)(2) keeps the barriers whole while
+ * work goes on, (a)(4)(ii) asks for the end of each work day. */
+MF_API bool mf_step_every_day(const mf_step *step);
+
 /* "own-words", "none-present" ... */
 MF_API const char *mf_ground_name(mf_ground ground);
 /* Whether the reason must be written down as well. */

@@ -96,11 +96,30 @@ static const char correction_sql[] =
     "  , ifnull(json_extract(c.body, '$.body'), '') AS after -- body from then on; '' = withdrawn\n"
     "  FROM entry AS c WHERE c.kind = 'correction';\n";
 
+/* What is said of a field is said in the unit in which people give it. */
+static const char *kept_as(const mf_field *field)
+{
+    switch (field->type) {
+    case MF_F_LOADING:
+        return "; here in micrograms per cm2";
+    case MF_F_DUST:
+        return "; here in nanograms per sq ft";
+    case MF_F_HUNDREDTHS:
+        return "; here in hundredths";
+    case MF_F_INCHES:
+        return "; here in 1/1600 of an inch";
+    default:
+        return "";
+    }
+}
+
 static void add_field(mf_buf *out, const mf_field *field)
 {
+    char doc[400];
     mf_buf_printf(out, "  , json_extract(body, '$.%s') AS ", field->name);
     sql_name(out, field->name);
-    add_comment(out, field->doc == NULL ? "" : field->doc);
+    snprintf(doc, sizeof doc, "%s%s", field->doc == NULL ? "" : field->doc, kept_as(field));
+    add_comment(out, doc);
 }
 
 static void add_kind(mf_buf *out, const mf_kind *kind)

@@ -1,6 +1,6 @@
 /* One question a screen; see ask.h. The words are ask.<kind>.<option> and
  * choice.<word> in forms/ask.words, else the field's own line. */
-#include "cli/ask.h"
+#include "cli/ask_rule.h"
 
 #include "cli/usual.h"
 
@@ -33,6 +33,11 @@ typedef struct asking {
     mf_draft *draft; /* checks what is typed */
 } asking;
 
+static mf_ask_given given(const asking *a)
+{
+    return (mf_ask_given){a->cli, a->asks, a->asked};
+}
+
 /* The field of the kind, or what only leads to some. */
 static const mf_field *field_at(const asking *a, int at)
 {
@@ -57,6 +62,21 @@ static const char *question(const asking *a, int at)
     return words == NULL ? field->doc : words;
 }
 
+/* The words of a field's list, and where a house has windows and doors replaced, both at once. */
+static const char *const *choices_of(const mf_field *field)
+{
+    enum { MOST = 16 };
+    static const char *works[MOST];
+    int n = 0;
+    if (field->choices == NULL || strcmp(field->option, "work") != 0)
+        return field->choices;
+    for (; n < MOST - 2 && field->choices[n] != NULL; n++)
+        works[n] = field->choices[n];
+    works[n] = MF_ASK_BOTH;
+    works[n + 1] = NULL;
+    return works;
+}
+
 /* The key of a choice: 1 to 9, then a, b, c ... */
 static int choice_key(int i)
 {
@@ -66,14 +86,11 @@ static int choice_key(int i)
 /* As the walks call it, or as the papers do. */
 static const char *choice_words(const asking *a, const char *word)
 {
-    static const char *const families[] = {"choice", "paper.component", "paper.substrate",
-                                           "paper.delivery"};
-    for (size_t i = 0; i < sizeof families / sizeof families[0]; i++) {
-        const char *words = mf_words2(a->cli->lang, families[i], word);
-        if (words != NULL)
-            return words;
-    }
-    return word;
+    static const char *const families[] = {"paper.component", "paper.substrate", "paper.delivery"};
+    const char *words = mf_ask_choice(a->cli->lang, word);
+    for (size_t i = 0; words == NULL && i < sizeof families / sizeof families[0]; i++)
+        words = mf_words2(a->cli->lang, families[i], word);
+    return words == NULL ? word : words;
 }
 
 static void print_cut(const char *words, int wide)
@@ -144,7 +161,7 @@ static void show(const asking *a, const mf_field *field, int at)
     printf("  ");
     mf_cli_wrap(question(a, at), 2, 2);
     if (field->choices != NULL)
-        print_choices(a, field->choices);
+        print_choices(a, choices_of(field));
     if (a->asked->wrong[0] != '\0') {
         printf("\n  ");
         mf_cli_wrap(a->asked->wrong, 2, 2);
@@ -188,9 +205,10 @@ static const char *key_answer(const mf_field *field, int key, const char *before
         return "";
     if (yes_no)
         return mf_ask_yes(key, lang) ? "yes" : key == 'n' ? "no" : NULL;
-    for (int i = 0; field->choices[i] != NULL; i++)
+    const char *const *choices = choices_of(field);
+    for (int i = 0; choices[i] != NULL; i++)
         if (key == choice_key(i))
-            return field->choices[i];
+            return choices[i];
     return NULL;
 }
 
@@ -232,126 +250,34 @@ static mf_typed ask_text(const asking *a, const mf_field *field, const char *oth
     return typed;
 }
 
-/* The answer before this one to the option that a rule such as "=role ..." names. */
-static const char *answer_for(const asking *a, int at, const char *rule)
-{
-    size_t len = strcspn(rule, " ") - 1;
-    for (int by = 0; by < at; by++)
-        if (strlen(a->asks[by].option) == len && strncmp(a->asks[by].option, rule + 1, len) == 0)
-            return a->asked->text[by];
-    return "";
-}
-
-static bool in_list(const char *list, const char *answer)
-{
-    size_t len = strlen(answer), stop = strcspn(list, ";");
-    while (stop > 0) {
-        size_t one = strcspn(list, ",;");
-        if (one == len && strncmp(list, answer, len) == 0)
-            return true;
-        one += list[one] == ',';
-        list += one;
-        stop -= one < stop ? one : stop;
-    }
-    return false;
-}
-
-/* What a rule such as "?rare no:yes yes:?" has for the answer; NULL = nothing. */
-static const char *by_answer(const asking *a, int at, const char *rule, char out[MF_ASK_TEXT])
-{
-    char key[MF_ASK_TEXT];
-    snprintf(key, sizeof key, " %.250s:", answer_for(a, at, rule));
-    const char *found = strstr(rule, key);
-    if (found == NULL)
-        return NULL;
-    found += strlen(key);
-    snprintf(out, MF_ASK_TEXT, "%.*s", (int)strcspn(found, " ;"), found);
-    return out;
-}
-
-static bool any_yes(const asking *a, int at, const char *list)
-{
-    for (int by = 0; by < at; by++)
-        if (in_list(list, a->asks[by].option) && strcmp(a->asked->text[by], "yes") == 0)
-            return true;
-    return false;
-}
-
-static bool old_enough(const asking *a, int at)
-{
-    const mf_limit *limit = mf_limit_on(MF_LIMIT_YEAR_BUILT, a->cli->today);
-    const char *year = answer_for(a, at, "?year-built ");
-    return limit == NULL || year[0] == '\0' || mf_limit_holds(limit, strtol(year, NULL, 10));
-}
-
-static bool begun(const asking *a, int at)
-{
-    bool well_formed;
-    mf_day day = mf_day_parse(answer_for(a, at, "?start "), &well_formed);
-    return day != MF_DAY_NONE && day <= a->cli->today;
-}
-
-/* One part of a rule: true when the question is passed over by it; its answer is in out. */
-static bool passed_by(const asking *a, int at, const char *rule, char out[MF_ASK_TEXT])
-{
-    out[0] = '\0';
-    switch (rule[0]) {
-    case '?':
-        return !in_list(rule + strcspn(rule, " ") + 1, answer_for(a, at, rule));
-    case '|':
-        return !any_yes(a, at, rule + 1);
-    case '<':
-        return !old_enough(a, at);
-    case '>':
-        return !begun(a, at);
-    case '=':
-        snprintf(out, MF_ASK_TEXT, "%s", a->asked->text[at]);
-        return true;
-    case '!':
-        if (rule[1] == '?')
-            return by_answer(a, at, rule + 1, out) == NULL || strcmp(out, "?") != 0;
-        snprintf(out, MF_ASK_TEXT, "%s", rule + 1);
-        return true;
-    default:
-        return false;
-    }
-}
-
-/* Whether the question is of no use after what was answered; then its answer is in out. */
-static bool passed_over(const asking *a, int at, char out[MF_ASK_TEXT])
-{
-    const char *rule = a->asks[at].rule;
-    while (rule != NULL && *rule != '\0') {
-        if (passed_by(a, at, rule, out))
-            return true;
-        rule += strcspn(rule, ";");
-        rule += *rule == ';';
-    }
-    return false;
-}
-
-/* What Enter alone stands for, by an earlier answer where it says so. */
-static const char *otherwise_of(const asking *a, int at, char out[MF_ASK_TEXT])
-{
-    const char *text = a->asks[at].otherwise;
-    if (text == NULL || text[0] != '=')
-        return text;
-    return by_answer(a, at, text, out) == NULL ? "" : out;
-}
-
-/* "12 x 10" as the length answers the width too; feet by feet are so many square feet. */
-static void take_sides(const asking *a, const mf_field *field, int at)
+/* "12 x 10" as the length answers the width too, and then true is returned; feet by feet are so
+ * many square feet. */
+static bool take_sides(const asking *a, const mf_field *field, int at)
 {
     char length[MF_SIDE_TEXT], width[MF_SIDE_TEXT], *answer = a->asked->text[at];
     const char *next = a->asks[at + 1].option;
     if (field->type != MF_F_HUNDREDTHS || !mf_two_sides(answer, length, width))
-        return;
+        return false;
     if (strcmp(field->option, "length") == 0 && next != NULL && strcmp(next, "width") == 0) {
         snprintf(answer, MF_ASK_TEXT, "%s", length);
         snprintf(a->asked->text[at + 1], MF_ASK_TEXT, "%s", width);
-    } else if (mf_square_feet(answer, length)) {
-        snprintf(answer, MF_ASK_TEXT, "%s", length);
+        return true;
     }
+    if (mf_square_feet(answer, length))
+        snprintf(answer, MF_ASK_TEXT, "%s", length);
+    return false;
+}
+
+/* "oh" is the state US-OH. */
+static void take_state(const mf_field *field, char *answer)
+{
+    char place[8];
+    if ((field->flags & MF_F_PLACE) == 0 || strlen(answer) != 2)
+        return;
+    snprintf(place, sizeof place, "US-%.2s", answer);
+    mf_places_write(place);
+    if (mf_place_is_state(place, strlen(place)))
+        snprintf(answer, MF_ASK_TEXT, "%s", place);
 }
 
 /* As it is checked when it is logged; what is no field by its type. */
@@ -372,13 +298,31 @@ static bool is_good(const asking *a, const mf_field *field, const char *answer)
     return false;
 }
 
+/* What was typed, as an answer; of two sides both are checked while their line still stands. */
+static bool is_taken(const asking *a, const mf_field *field, int at)
+{
+    char typed[MF_ASK_TEXT], *answer = a->asked->text[at];
+    snprintf(typed, sizeof typed, "%s", answer);
+    take_state(field, answer);
+    bool both = take_sides(a, field, at);
+    if (is_good(a, field, answer) &&
+        (!both || is_good(a, field_at(a, at + 1), a->asked->text[at + 1])))
+        return true;
+    if (both) {
+        a->asked->text[at + 1][0] = '\0';
+        snprintf(answer, MF_ASK_TEXT, "%s", typed);
+    }
+    return false;
+}
+
 /* One question; says what is wrong and asks again when the answer cannot be taken. */
 static mf_typed ask_one(asking *a, int at)
 {
     const mf_field *field = field_at(a, at);
     char text[MF_ASK_TEXT], before[MF_ASK_TEXT];
     char *answer = a->asked->text[at];
-    const char *otherwise = otherwise_of(a, at, text);
+    const mf_ask_given before_it = given(a);
+    const char *otherwise = mf_ask_otherwise(&before_it, at, text);
     snprintf(before, sizeof before, "%s", answer);
     for (mf_typed typed = MF_TYPED_LINE;;) {
         show(a, field, at);
@@ -392,8 +336,7 @@ static mf_typed ask_one(asking *a, int at)
             snprintf(answer, MF_ASK_TEXT, "%s", before);
         if (typed != MF_TYPED_LINE || (answer[0] == '\0' && !(field->flags & MF_F_NEEDED)))
             return typed;
-        take_sides(a, field, at);
-        if (is_good(a, field, answer))
+        if (is_taken(a, field, at))
             return typed;
     }
 }
@@ -435,8 +378,9 @@ static int ask_all(asking *a)
     const int first = at;
     bool again = a->asked->wrong[0] != '\0'; /* that one is asked whatever its rule */
     char out[MF_ASK_TEXT], width[MF_ASK_TEXT] = "";
+    const mf_ask_given all = given(a);
     while (at >= 0 && at < MF_ASK_MAX && a->asks[at].option != NULL) {
-        if (!(again && at == first) && passed_over(a, at, out)) {
+        if (!(again && at == first) && mf_ask_passed_over(&all, at, out)) {
             follow(a->asked, at, out);
             at += by;
             continue;

@@ -38,6 +38,9 @@ typedef struct mf_ask {
 #define MF_ASK_PAPER "paper" /* yes or no: does the paper say it all? */
 #define MF_ASK_OTHER "other" /* yes or no: is it another job at an address where one is open? */
 
+/* Of the kinds of work two that go together, in one key. */
+#define MF_ASK_BOTH "window-replacement,door-replacement"
+
 /* Asks for the fields in the list (ended by a NULL option). Choices and yes or no
  * take a single key, Escape goes back one question. What is typed is checked as
  * it is when it is logged; feet by feet make square feet. False = left; nothing was logged
@@ -47,6 +50,9 @@ bool mf_ask_fields(mf_cli *cli, mf_term *term, const mf_kind *kind, const char *
 
 /* Whether a key says yes: y, and s for "sí" in Spanish; in English it is the key that skips. */
 bool mf_ask_yes(int key, mf_lang lang);
+
+/* What a word of a list is called on the screen; NULL = it has no words of its own there. */
+const char *mf_ask_choice(mf_lang lang, const char *word);
 
 /* The answer to an option, "" = none. */
 const char *mf_ask_answer(const mf_ask *asks, const mf_asked *asked, const char *option);

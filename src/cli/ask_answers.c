@@ -5,6 +5,11 @@
 #include <stdio.h>
 #include <string.h>
 
+const char *mf_ask_choice(mf_lang lang, const char *word)
+{
+    return mf_words2(lang, "choice", strcmp(word, MF_ASK_BOTH) == 0 ? "windows-and-doors" : word);
+}
+
 const char *mf_ask_answer(const mf_ask *asks, const mf_asked *asked, const char *option)
 {
     for (int i = 0; i < MF_ASK_MAX && asks[i].option != NULL; i++)

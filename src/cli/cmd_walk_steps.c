@@ -14,6 +14,21 @@ typedef struct step_row {
     mf_step_state state;
 } step_row;
 
+/* As it stands on this day: what is done anew on each day of work is open again on the next one,
+ * as long as demo may go on. */
+static mf_step_state judge(const mf_walk *walk, const mf_area *area, const mf_step *step,
+                           const mf_tick **tick)
+{
+    const mf_tick *last = NULL;
+    mf_step_state state = mf_step_judge(walk->job, area, step, &last);
+    bool working = walk->gate == MF_GATE_DEMO && walk->gate_open;
+    if (tick != NULL)
+        *tick = last;
+    return working && mf_step_every_day(step) && last != NULL && last->on < walk->cli->today
+               ? MF_STEP_OPEN
+               : state;
+}
+
 /* The steps this area is asked for, in the order a crew does them. */
 typedef struct step_list {
     step_row *row;
@@ -75,7 +90,7 @@ static mf_status list_steps(const mf_walk *walk, step_list *list, mf_err *err)
             (!mf_step_wanted(walk->job, &step, area) && !offered(walk, area, &step)))
             continue;
         list->row[list->n].step = step;
-        list->row[list->n++].state = mf_step_judge(walk->job, area, &step, NULL);
+        list->row[list->n++].state = judge(walk, area, &step, NULL);
     }
     return MF_OK;
 }
@@ -96,7 +111,7 @@ static int open_in(const mf_walk *walk, mf_phase phase)
     const mf_area *area = mf_job_area(walk->job, walk->area);
     for (size_t i = 0; area != NULL && mf_step_at(walk->job, i, &step); i++)
         n += step.phase == phase && mf_step_wanted(walk->job, &step, area) &&
-             !mf_step_settled(mf_step_judge(walk->job, area, &step, NULL));
+             !mf_step_settled(judge(walk, area, &step, NULL));
     return n;
 }
 
@@ -144,7 +159,7 @@ static void show_tick(const mf_walk *walk, const step_list *list)
     char day[MF_DAY_TEXT], time[MF_MINUTE_TEXT] = "", feet[32] = "";
     const mf_tick *tick = NULL;
     const mf_area *area = mf_job_area(walk->job, walk->area);
-    mf_step_state state = mf_step_judge(walk->job, area, &list->row[list->at].step, &tick);
+    mf_step_state state = judge(walk, area, &list->row[list->at].step, &tick);
     mf_term_gap();
     printf("  [%c] ", mf_step_settled(state) ? 'x' : ' ');
     mf_term_bold(mf_words2(walk->cli->lang, "step-state", mf_step_state_name(state)));

@@ -57,8 +57,11 @@ static mf_status one_round(mf_cli *cli, mf_term *term, const first_round *round,
     mf_status status;
     const mf_kind *kind = mf_kind_named(round->kind);
     do {
-        if (!mf_ask_fields(cli, term, kind, mf_cli_word(cli, round->title_id), round->asks, &asked))
-            return MF_OK;
+        /* Escape goes back, and before the first question there is nothing: Ctrl-C skips. */
+        while (
+            !mf_ask_fields(cli, term, kind, mf_cli_word(cli, round->title_id), round->asks, &asked))
+            if (asked.broken_off)
+                return MF_OK;
         status = log_round(cli, round, named, &asked, err);
     } while (mf_ask_again(cli, round->asks, &asked, status, err));
     return status;

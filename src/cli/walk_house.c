@@ -89,7 +89,7 @@ static mf_status prepare(mf_walk *walk, const mf_args *given, mf_ask asks[MF_ASK
 /* What the kinds of work say in plain words, where that is all there is to say. */
 static void describe(const mf_walk *walk, const mf_ask *asks, mf_asked *asked)
 {
-    const char *words = mf_words2(walk->cli->lang, "choice", mf_ask_answer(asks, asked, "work"));
+    const char *words = mf_ask_choice(walk->cli->lang, mf_ask_answer(asks, asked, "work"));
     if (mf_args_value(&asked->args, "description") == NULL && words != NULL)
         mf_args_put(&asked->args, "description", words);
 }

@@ -254,25 +254,35 @@ static mf_status run_occupant(mf_walk *walk, const char *title, mf_err *err)
     }
 }
 
-/* The kind follows where the work replaces only one; a second room is asked for until there is
- * none. */
-static mf_status run_opening(mf_walk *walk, const char *title, mf_err *err)
+/* Where the work replaces only one kind of opening that; NULL = both, or neither. */
+static const char *only_kind(const mf_job *job)
 {
-    bool windows = replaces(walk->job, MF_OPENING_WINDOW);
-    bool both = windows && replaces(walk->job, MF_OPENING_DOOR);
-    char id[MF_WALK_ID];
-    snprintf(id, sizeof id, "%c%02zu", windows ? 'W' : 'D', walk->job->n_opening + 1);
-    const mf_preset known[] = {
-        {"id", id, both}, {"story", "", false}, {"kind", windows ? "window" : "door", false}};
-    return mf_round_run(walk, mf_round_named("opening"), title, known, both ? 2 : 3, err);
+    bool windows = replaces(job, MF_OPENING_WINDOW), doors = replaces(job, MF_OPENING_DOOR);
+    return windows == doors ? NULL : windows ? "window" : "door";
 }
 
-/* After each opening: is there another? */
+/* The kind follows where there is only one; a second room is asked for until there is none. */
+static mf_status run_opening(mf_walk *walk, const char *title, mf_err *err)
+{
+    const char *kind = only_kind(walk->job);
+    char id[MF_WALK_ID];
+    bool door = kind != NULL && strcmp(kind, "door") == 0;
+    snprintf(id, sizeof id, "%c%02zu", door ? 'D' : 'W', walk->job->n_opening + 1);
+    const mf_preset known[] = {
+        {"id", id, kind == NULL}, {"story", "", false}, {"kind", kind, false}};
+    return mf_round_run(walk, mf_round_named("opening"), title, known, kind == NULL ? 2 : 3, err);
+}
+
+/* After each opening: is there another, of the kind that is asked for then? */
 static mf_status run_more(mf_walk *walk, mf_err *err)
 {
-    const char *title = mf_walk_word(walk, "offer.opening");
+    const char *title = mf_walk_word(walk, "offer.opening"), *kind = only_kind(walk->job);
     walk->more = false;
-    switch (ask_yes_no(walk, title, "offer.more", "offer.keys-more", true)) {
+    switch (ask_yes_no(walk, title,
+                       kind == NULL                  ? "offer.more"
+                       : strcmp(kind, "window") == 0 ? "offer.more-windows"
+                                                     : "offer.more-doors",
+                       "offer.keys-more", true)) {
     case 'y':
         return run_opening(walk, title, err);
     case 'n':

@@ -197,7 +197,7 @@ static bool undone_on(const mf_asked *asked, const mf_area *area, mf_day day, mf
     for (size_t i = 0; i < n; i++) {
         const mf_tick *tick = NULL;
         bool asked_of = steps[i].phase == MF_PHASE_WORK || steps[i].when == MF_WHEN_ASSISTED;
-        bool own_row = mf_id_in_list("barriers-whole,waste-daily", steps[i].id);
+        bool own_row = mf_step_every_day(&steps[i]);
         if (!asked_of || own_row || is_excused(asked->job, &steps[i]))
             continue;
         mf_step_judge_by(asked->job, area, &steps[i], day, &tick);

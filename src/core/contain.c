@@ -249,6 +249,11 @@ bool mf_ground_wants_words(mf_ground ground)
     return ground == MF_GROUND_OWN_WORDS || ground == MF_GROUND_IMPOSSIBLE;
 }
 
+bool mf_step_every_day(const mf_step *step)
+{
+    return mf_id_in_list("barriers-whole,waste-daily", step->id);
+}
+
 bool mf_step_may_skip(const mf_step *step)
 {
     return step->ground[0].citation != NULL;

@@ -96,13 +96,6 @@ static mf_cell rule_cell(mf_rec *rec, const mf_step *step)
 
 enum { DAYS_UNKNOWN = 4, DAYS_MOST = 10 };
 
-/* 745.85(a)(2) keeps the barriers whole while work goes on, (a)(4)(ii) asks for the end of
- * each work day. */
-static bool every_day(const mf_step *step)
-{
-    return mf_id_in_list("barriers-whole,waste-daily", step->id);
-}
-
 static int days_of_work(const mf_rec *rec)
 {
     if (rec->house.start == MF_DAY_NONE || rec->house.end == MF_DAY_NONE ||
@@ -143,7 +136,7 @@ static void day_rows(mf_rec *rec, mf_table *table, int number)
 static void step_row(mf_rec *rec, mf_table *table, const mf_step *step, int number)
 {
     mf_cell words = step_cell(rec, step);
-    if (every_day(step)) {
+    if (mf_step_every_day(step)) {
         mf_cell first = mf_plain(day_words(rec, 1));
         first.below = words.below;
         words.below = mf_below(rec, first);
@@ -156,7 +149,7 @@ static void step_row(mf_rec *rec, mf_table *table, const mf_step *step, int numb
                               mf_plain(""),
                               mf_plain("")};
     mf_table_row(table, cells);
-    if (every_day(step))
+    if (mf_step_every_day(step))
         day_rows(rec, table, number);
 }
 

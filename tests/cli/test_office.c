@@ -386,6 +386,19 @@ static void sizes_are_numbers(void **state)
     says_not("sq");
 }
 
+/* The comments of the schema are what is left to read when the program is gone: they say in
+ * which unit a column is, not only in which one people give it. */
+static void the_schema_says_its_units(void **state)
+{
+    (void)state;
+    run("cp b.book units.book; sqlite3 -readonly units.book '.schema reading' '.schema surface' "
+        "'.schema dust_sample'");
+    says("AS \"loading_ug_cm2\" -- lead loading in mg/cm2; negative readings are kept; here in "
+         "micrograms per cm2\n");
+    says("AS \"size_sqft_100\" -- size in the work area in sq ft; here in hundredths\n");
+    says("as reported; here in nanograms per sq ft\n");
+}
+
 /* Every word of the page, also its labels. */
 static void a_job_in_spanish(void **state)
 {
@@ -419,6 +432,7 @@ int main(void)
         cmocka_unit_test(a_no_of_the_rule_and_part_35),
         cmocka_unit_test(many_areas_are_answered_whole),
         cmocka_unit_test(sizes_are_numbers),
+        cmocka_unit_test(the_schema_says_its_units),
         cmocka_unit_test(a_job_in_spanish),
     };
     return cmocka_run_group_tests(tests, shell_office, shell_stop);

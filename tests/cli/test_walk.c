@@ -241,6 +241,21 @@ static void steps_of_the_work_come_up_at_once(void **state)
     says_not("That key does nothing here");
 }
 
+/* The barriers are looked at and the waste is shut away on each day of work: what was done on the
+ * day before is open again, with its day beside it. */
+static void each_day_has_its_steps(void **state)
+{
+    (void)state;
+    run_shell(
+        &r, walk_folder,
+        "$MISTFOLD --book y.book containment tick Y --area A1 --step barriers-whole,waste-daily "
+        "--state done --person rosa --renovator rosa --on $(date -d yesterday +%F)");
+    walk("1 d q", "--book y.book containment walk Y");
+    says("Step 8/13, left: 6 | before demo 0 | during 6");
+    says("[ ] open   rosa ");
+    says("Step 9/13, left: 5 | before demo 0 | during 5"); /* done on this day */
+}
+
 /* A walk is of one work area: so is the answer at its end, and it says so. */
 static void the_answer_at_the_end_names_its_area(void **state)
 {
@@ -459,6 +474,7 @@ int main(void)
         cmocka_unit_test(verification_in_its_order),
         cmocka_unit_test(the_wait_ends),
         cmocka_unit_test(steps_of_the_work_come_up_at_once),
+        cmocka_unit_test(each_day_has_its_steps),
         cmocka_unit_test(the_answer_at_the_end_names_its_area),
         cmocka_unit_test(a_no_names_what_mends_it),
         cmocka_unit_test(outside_is_looked_at),

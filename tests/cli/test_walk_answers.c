@@ -107,6 +107,49 @@ static void the_first_hour_asks_again(void **state)
     assert_string_equal(r.out, "F-1|2024-01-02\n");
 }
 
+/* Before the first question of a round there is nothing to go back to: Escape skips nothing. */
+static void going_back_skips_nothing(void **state)
+{
+    (void)state;
+    walk("rosa <enter> Rosa_Muestra <enter> Firm <enter> 1_Sample_St <enter> <enter> <esc> F-1 "
+         "<enter> "
+         "EPA <enter> 2024-01-02 <enter> 2099-01-02 <enter> <ctrl-c>",
+         "--book escape.book --by '' book new --no-key");
+    run_shell(&r, walk_folder,
+              "sqlite3 -readonly escape.book 'SELECT holder, number FROM certificate'");
+    assert_string_equal(r.out, "firm|F-1\n");
+}
+
+/* Windows and doors in one job: one key says both, and of each opening the kind is asked. A state
+ * is its two letters. */
+static void windows_and_doors_in_one_job(void **state)
+{
+    (void)state;
+    walk("9_Sample_Court <enter> 1950 <enter> 1 y n oh <enter> 6 2099-10-01 <enter> <enter> Ida "
+         "<enter> W01 <enter> 1 hall <enter> north <enter> <enter> f y D01 <enter> 2 hall <enter> "
+         "east <enter> <enter> f n <esc> q",
+         "job walk --id J-19");
+    says("Is there another window or door");
+    book_says("SELECT place, work, description FROM house WHERE job = 'J-19'",
+              "US-OH|window-replacement,door-replacement|windows and doors are replaced\n");
+    book_says("SELECT id, kind FROM opening WHERE job = 'J-19' ORDER BY id",
+              "D01|door\nW01|window\n");
+}
+
+/* Of "11 x 9ft" the second side is no number: it is told at that very question, with what was
+ * typed. */
+static void both_sides_are_checked_at_once(void **state)
+{
+    (void)state;
+    walk(
+        "3 A7 <enter> 1 attic <enter> <enter> 11_x_9ft <enter> <ctrl-u> 11_x_9.5 <enter> n n n n q",
+        "job walk --job J");
+    says("\"9ft\" is no number");
+    says("  > 11 x 9ft");
+    book_says("SELECT length_ft_100, width_ft_100, objects FROM area WHERE id = 'A7'",
+              "1100|950|0\n");
+}
+
 /* A place whose rule is stricter (constructed: 90 minutes, sections under 20 square feet):
  * the walk waits as long and asks for as many sections as its rows say. */
 static void a_stricter_place_is_walked(void **state)
@@ -192,6 +235,9 @@ int main(void)
         cmocka_unit_test(another_languages_key_is_no_answer),
         cmocka_unit_test(refusals_in_spanish),
         cmocka_unit_test(the_first_hour_asks_again),
+        cmocka_unit_test(going_back_skips_nothing),
+        cmocka_unit_test(windows_and_doors_in_one_job),
+        cmocka_unit_test(both_sides_are_checked_at_once),
         cmocka_unit_test(a_stricter_place_is_walked),
         cmocka_unit_test(all_own_steps_are_walked),
         cmocka_unit_test(a_menu_has_pages),

@@ -245,10 +245,10 @@ static void another_answer_takes_the_place(void **state)
 static void a_state_is_asked_back(void **state)
 {
     (void)state;
-    with_dates("5_Sample_Road <enter> 1950 <enter> 1 y n ia <enter> 1 2099-01-01 <enter> en "
+    with_dates("5_Sample_Road <enter> 1950 <enter> 1 y n iowa <enter> 1 2099-01-01 <enter> en "
                "<enter> us-ia <enter> <enter> <enter> <enter> <enter> <ctrl-c> q",
                "job walk");
-    says("\"ia\" is no place that is known here; did you mean US-IA?");
+    says("\"iowa\" is no place that is known here");
     small_says("SELECT place FROM house WHERE job = 'J-t-1'", "US-IA\n");
 }
 
