@@ -22,7 +22,8 @@ mf_status mf_tsa_wait(const char *text, const char *where, long *seconds, mf_err
     if (*text >= '1' && *text <= '9' && *end == '\0' && *seconds <= WAIT_MOST)
         return MF_OK;
     return mf_failf(err, MF_INPUT, where, "whole seconds, 1 to 600",
-                    "set it to 30, see: mistfold settings show", "%.20s is no time to wait", text);
+                    "set it to 30, see: mistfold settings show", "%.20s is not a time to wait",
+                    text);
 }
 
 static mf_status check_url(const char *url, mf_err *err)
@@ -34,7 +35,8 @@ static mf_status check_url(const char *url, mf_err *err)
     if (strncmp(url, "https://", 8) == 0 || strncmp(url, "http://", 7) == 0)
         return MF_OK;
     return mf_failf(err, MF_INPUT, "--tsa", "it begins with https:// or http://",
-                    "write --tsa https://tsa.example/", "%.80s is no address of an authority", url);
+                    "write --tsa https://tsa.example/", "%.80s is not the address of an authority",
+                    url);
 }
 
 mf_status mf_tsa_open(mf_tsa *out, const mf_cli *cli, const mf_args *args, bool ask, mf_err *err)

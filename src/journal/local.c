@@ -89,7 +89,7 @@ static mf_status refuse_place(const mf_candidate *c, const char *item, size_t le
     snprintf(shown, sizeof shown, "%.*s", (int)(len < 40 ? len : 40), item);
     snprintf(place, sizeof place, "US-%.2s", len == 2 ? item : "IA");
     mf_places_write(place);
-    snprintf(what, sizeof what, "\"%s\" is no place that is known here", shown);
+    snprintf(what, sizeof what, "\"%s\" is not a place that is known here", shown);
     snprintf(mend, sizeof mend, "write %s%s", len == 2 ? "" : "the state like ", place);
     mf_status status = refuse(c, "place", what,
                               "a state is written as ISO 3166-2 has it; any other place is one "
@@ -134,8 +134,9 @@ mf_status mf_local_check(const mf_candidate *c, const mf_field **bad, mf_err *er
         return refuse(c, "limit", "no place sets this limit", "it is a check of our own",
                       "take the line out", bad, err);
     case MF_LOCAL_VALUE:
-        return refuse(c, "value", "the value is no number in the unit of the limit", local.row.says,
-                      "write the number alone, in the unit \"limit list\" shows", bad, err);
+        return refuse(c, "value", "the value is not a number in the unit of the limit",
+                      local.row.says, "write the number alone, in the unit \"limit list\" shows",
+                      bad, err);
     case MF_LOCAL_OTHER:
         return refuse(c, "comparison", "it compares to the other side than the federal rule",
                       local.row.says, "leave the comparison out, or turn it", bad, err);

@@ -77,7 +77,7 @@ static void refused(void **state)
          "it is looser than the federal dust-floor (89 FR 89416; 40 CFR 745.227(e)(8)(viii), from "
          "2026-01-12)"},
         {"minor-interior,one,,,,US-XX,,Code,verified,", "place.csv:3, column value",
-         "the value is no number in the unit of the limit"},
+         "the value is not a number in the unit of the limit"},
         {"minor-interior,1,at-least,,,US-XX,,Code,verified,", "place.csv:3, column comparison",
          "it compares to the other side than the federal rule"},
         {"minor-interior,1,,2026-02-01,2026-01-01,US-XX,,Code,verified,",

@@ -203,12 +203,12 @@ static const bad cases[] = {
      "$MISTFOLD job open --id JX --address A --building dwelling --owner-occupied yes --work "
      "repair --description d --start 2026-10-02 --place US-NY,IA",
      3,
-     {"--place: \"IA\" is no place", "write US-IA"}},
+     {"--place: \"IA\" is not a place", "write US-IA"}},
     {"a state by its name, in a correction",
      "e=$($MISTFOLD entry list J | awk '/house/ { print $1; exit }');"
      "$MISTFOLD entry correct $e --set place=iowa --reason r",
      3,
-     {"place", "\"iowa\" is no place", "write the state like US-IA"}},
+     {"place", "\"iowa\" is not a place", "write the state like US-IA"}},
     {"an end corrected to before the start",
      "e=$($MISTFOLD entry list J | awk '/house/ { print $1; exit }');"
      "$MISTFOLD entry correct $e --set end=2026-09-13 --reason r",

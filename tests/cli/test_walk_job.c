@@ -248,7 +248,7 @@ static void a_state_is_asked_back(void **state)
     with_dates("5_Sample_Road <enter> 1950 <enter> 1 y n ia <enter> 1 2099-01-01 <enter> en "
                "<enter> us-ia <enter> <enter> <enter> <enter> <enter> <ctrl-c> q",
                "job walk");
-    says("\"ia\" is no place that is known here; a state is written like");
+    says("\"ia\" is not a place that is known here; a state is written like");
     small_says("SELECT place FROM house WHERE job = 'J-t-1'", "US-IA\n");
 }
 
