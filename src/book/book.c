@@ -69,9 +69,9 @@ mf_status mf_make_exists(const char *path, mf_err *err)
     if (S_ISDIR(st.st_mode))
         return refuse(path, "this is a folder, no book", "a book is one file", err);
     if (!S_ISREG(st.st_mode))
-        return refuse(path, "this is no book", "a book is an ordinary file", err);
+        return refuse(path, "this is not a book", "a book is an ordinary file", err);
     if (st.st_size == 0)
-        return refuse(path, "this file is empty, it is no book", "", err);
+        return refuse(path, "this file is empty, it is not a book", "", err);
     return MF_OK;
 }
 
@@ -111,14 +111,14 @@ mf_status mf_make_identity(mf_db *db, int64_t *version, mf_err *err)
     if (status != MF_OK)
         return status;
     if (application != MF_APPLICATION_ID)
-        return refuse(db->name, "this file is no book", "it is an SQLite file of another program",
-                      err);
+        return refuse(db->name, "this file is not a book",
+                      "it is an SQLite file of another program", err);
     if (*version > mf_schema_version())
         return mf_failf(err, MF_INPUT, db->name, "", "use a newer version of this program",
                         "the book was written by a newer version (schema %lld, this one knows %d)",
                         (long long)*version, mf_schema_version());
     if (*version < 1)
-        return refuse(db->name, "this file is no book", "its schema has no number", err);
+        return refuse(db->name, "this file is not a book", "its schema has no number", err);
     return mf_shape_check(db, *version, err);
 }
 
@@ -259,7 +259,7 @@ mf_status mf_make_device(char out[MF_DEVICE_MAX + 1], const char *device, mf_err
         return MF_OK;
     }
     if (!mf_is_device(device))
-        return mf_fail(err, MF_INPUT, "device", "this is no name for a device",
+        return mf_fail(err, MF_INPUT, "device", "this is not a name for a device",
                        "1 to 16 of a-z, 0-9 and -", "name it like \"office\" or \"tablet-2\"");
     snprintf(out, MF_DEVICE_MAX + 1, "%s", device);
     return MF_OK;

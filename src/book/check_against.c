@@ -37,11 +37,11 @@ static void say_what(const mf_head_seen *it, char out[PART])
                  it->head);
         break;
     case MF_HEAD_UNREADABLE:
-        snprintf(out, PART, "what it names are no entries");
+        snprintf(out, PART, "what it names are not entries");
         break;
     case MF_HEAD_NEVER_HAD:
         snprintf(out, PART,
-                 "%.16s... is no head that this book ever had: the journal was made anew, or "
+                 "%.16s... is not a head that this book ever had: the journal was made anew, or "
                  "the head is of another copy",
                  it->head);
         break;

@@ -70,7 +70,7 @@ static mf_status check_body(mf_checker *c, mf_body *body, const char *where, mf_
     if (text.failed)
         status = mf_fail_memory(err);
     if (status == MF_OK && !good)
-        mf_fault(c, true, where, "its body is no canonical JSON object");
+        mf_fault(c, true, where, "its body is not a canonical JSON object");
     mf_buf_free(&text);
     return status;
 }

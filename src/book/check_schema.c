@@ -24,7 +24,7 @@ static mf_status check_own_index(mf_checker *c, mf_db *fresh, const char *where,
     status = mf_stmt_step(&stmt, &ours, err);
     mf_stmt_done(&stmt);
     if (status == MF_OK && ours)
-        mf_fault(c, false, where, "it is none of this program's");
+        mf_fault(c, false, where, "it is not one of this program's");
     return status;
 }
 
@@ -38,10 +38,11 @@ static mf_status compare_object(mf_checker *c, mf_db *fresh, mf_pair *pair, mf_e
      * index of one of our tables may answer in the place of ours; statistics say in place
      * of which. SQLite takes the type in capitals, too. */
     if (!pair->has_right && sqlite3_stricmp(type, "trigger") == 0)
-        mf_fault(c, true, where, "it is none of this program's");
+        mf_fault(c, true, where, "it is not one of this program's");
     else if (!pair->has_right && sqlite3_strnicmp(name, STATISTICS, strlen(STATISTICS)) == 0)
-        mf_fault(c, false, where,
-                 "it is none of this program's: somebody ran ANALYZE, and answers may follow it");
+        mf_fault(
+            c, false, where,
+            "it is not one of this program's: somebody ran ANALYZE, and answers may follow it");
     else if (!pair->has_right && sqlite3_stricmp(type, "index") == 0)
         return check_own_index(c, fresh, where, mf_stmt_column(side, 3), err);
     else if (!pair->has_left)

@@ -50,7 +50,7 @@ mf_status mf_settles_fault(char what[MF_SETTLES_WHAT], mf_book *book, const mf_j
     if (status != MF_OK)
         return status;
     if (id[0] != '\0')
-        snprintf(what, MF_SETTLES_WHAT, "it settles %s, which is no correction of %.40s", id,
+        snprintf(what, MF_SETTLES_WHAT, "it settles %s, which is not a correction of %.40s", id,
                  it->said.target);
     else if (!side_by_side)
         snprintf(what, MF_SETTLES_WHAT,

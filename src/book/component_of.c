@@ -160,7 +160,7 @@ static void check_words(const mf_component_query *query, const said_by *by,
     if (query->side[0] == '\0')
         wrong(out, MF_PART_SIDE, "an opening has two sides", mend, "the side is missing");
     else
-        wrong(out, MF_PART_SIDE, "an opening has two sides", mend, "\"%s\" is no side", shown);
+        wrong(out, MF_PART_SIDE, "an opening has two sides", mend, "\"%s\" is not a side", shown);
 }
 
 static mf_status by_place(const mf_component_query *query, const said_by *by,

@@ -26,7 +26,7 @@ static const words table[] = {
      "give yourself the right to write to the file and to its folder, or copy the book to another "
      "folder"},
     {SQLITE_PERM, MF_SYSTEM, "the book cannot be opened", "access is not allowed", "ask its owner"},
-    {SQLITE_NOTADB, MF_INPUT, "this file is no book", "it is not an SQLite file",
+    {SQLITE_NOTADB, MF_INPUT, "this file is not a book", "it is not an SQLite file",
      "name a book, or make a new one under another name"},
     {SQLITE_CORRUPT, MF_SYSTEM, "the book is damaged", "its file is not as SQLite wrote it",
      "keep this file as it is and go on with the last good copy"},

@@ -108,7 +108,7 @@ static mf_status check_maker(const mf_fit *f, const mf_line *line, const char *e
     mf_status status = mf_known(&folds, mf_kind_named("person"), "", line->who, &known, err);
     if (status != MF_OK || known)
         return status;
-    snprintf(what, sizeof what, "it was made by %s, who is no person of the book", who);
+    snprintf(what, sizeof what, "it was made by %s, who is not a person of the book", who);
     return refuse(f, entry, what, "every entry names the person who made it",
                   "log the person first; nothing was taken over", err);
 }
@@ -165,7 +165,7 @@ static mf_status check_correction(const mf_fit *f, const json_t *tree, const cha
     if (kind == NULL || !mf_reason_fits(reason) || mf_json_string_of(tree, "target")[0] == '\0' ||
         mf_json_string_of(tree, "replaces")[0] == '\0' || json_object_size(tree) != n ||
         (after != NULL && !json_is_object(after)))
-        return refuse(f, entry, "it is no correction that this program writes",
+        return refuse(f, entry, "it is not a correction that this program writes",
                       "one names its entry and what it replaces, and says why", LOG_HERE, err);
     return after == NULL ? MF_OK : check_values(f, kind, after, entry, err);
 }

@@ -89,7 +89,7 @@ static mf_status purpose_of(const mf_import *in, const readings *r, size_t row, 
         return MF_OK;
     int said = mf_choice(field->choices, word);
     if (said < 0)
-        return mf_import_refuse(in, row, r->heads.at[MF_COL_PURPOSE], "that is no purpose", "",
+        return mf_import_refuse(in, row, r->heads.at[MF_COL_PURPOSE], "that is not a purpose", "",
                                 "write paint, calibration, substrate or retest", err);
     *out = (mf_purpose)said;
     return MF_OK;

@@ -69,7 +69,7 @@ const char *mf_line_oddity(const mf_line *line, const mf_body *body)
     if (line->job[0] != '\0' && !is_id(line->job))
         return "its job has no id that a job can have";
     if (strcmp(line->kind, MF_KIND_CORRECTION) == 0)
-        return settles_well(body) ? NULL : "what it settles is no list of entries";
+        return settles_well(body) ? NULL : "what it settles is not a list of entries";
     if (kind == NULL)
         return NULL;
     if (kind->of_firm && line->job[0] != '\0')

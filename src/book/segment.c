@@ -274,7 +274,7 @@ static mf_status read_all(mf_entries_reader *r, mf_segment *s, mf_err *err)
     mf_entries_part part = MF_PART_LINE;
     mf_status status = r->job != NULL && r->job[0] == '\0'
                            ? read_needs(s, r->name, r->first, err)
-                           : refuse(r->name, "it is no segment of a chain", err);
+                           : refuse(r->name, "it is not a segment of a chain", err);
     if (status == MF_OK)
         status = read_writer(s, r, err);
     while (status == MF_OK && part != MF_PART_END) {

@@ -13,7 +13,7 @@ static mf_status read_area(const char *where, const char *text, mf_fraction *out
         return MF_OK;
     return mf_failf(
         err, MF_INPUT, where, slip == MF_SLIP_DECIMAL_COMMA ? "decimals stand after a point" : "",
-        "write \"11 5/8 x 12 1/8\" (inches) or \"30 x 30 cm\"", "\"%.60s\" is no area", text);
+        "write \"11 5/8 x 12 1/8\" (inches) or \"30 x 30 cm\"", "\"%.60s\" is not an area", text);
 }
 
 static void print_decimal(const char *label, mf_fraction value, int places, const char *unit)
@@ -83,7 +83,7 @@ mf_status mf_cmd_convert_chip(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     mf_status status = area == NULL ? MF_OK : read_area("--area", area, &in, &err);
     (void)cmd;
     if (status == MF_OK && lead < 0)
-        status = mf_fail(&err, MF_INPUT, "--lead-ug", "is no whole number of micrograms", "",
+        status = mf_fail(&err, MF_INPUT, "--lead-ug", "is not a whole number of micrograms", "",
                          "write the lead found in the chip, such as 3000");
     if (status == MF_OK && area == NULL && mass < 1)
         status = mf_fail(&err, MF_USAGE, "--area, --mass-mg", "at least one is needed",

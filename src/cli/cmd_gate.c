@@ -294,7 +294,7 @@ mf_status mf_cmd_gate(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_gate gate = mf_gate_named(args->word[1]);
     if (gate == MF_GATE_COUNT) {
         mf_failf(&err, MF_INPUT, "gate", "", cmd->example,
-                 "%s is no question; they are rule, demo, signs, handover, inspection",
+                 "%s is not a question; they are rule, demo, signs, handover, inspection",
                  args->word[1]);
         return mf_cli_fail(&err);
     }

@@ -108,7 +108,7 @@ static mf_status plain_fingerprint(const char *text, char out[MF_FINGERPRINT_HEX
     out[n] = '\0';
     if (n == MF_FINGERPRINT_HEX - 1)
         return MF_OK;
-    return mf_fail(err, MF_INPUT, "--fingerprint", "this is no fingerprint of a certificate",
+    return mf_fail(err, MF_INPUT, "--fingerprint", "this is not the fingerprint of a certificate",
                    "it is 64 hex digits, with or without colons",
                    "copy it from \"key show\" or from the paper");
 }

@@ -37,19 +37,19 @@ static mf_status read_asked(const mf_cli *cli, const mf_args *args, asked *out, 
     const char *year = mf_args_value(args, "built"), *seed = mf_args_value(args, "seed");
     out->count = digits(mf_args_value(args, "count"), MF_UNITS_MAX);
     if (out->count < 1)
-        return mf_fail(err, MF_INPUT, "--count", "is no number of units", "1 to 100000",
+        return mf_fail(err, MF_INPUT, "--count", "is not a number of units", "1 to 100000",
                        "count the units that are similar in construction");
     bool unknown = strcmp(year, "unknown") == 0;
     out->year = unknown ? MF_NUM_NONE : digits(year, 9999);
     if (!unknown && out->year < 1600)
-        return mf_fail(err, MF_INPUT, "--built", "is no year", "of the oldest of the units",
+        return mf_fail(err, MF_INPUT, "--built", "is not a year", "of the oldest of the units",
                        "write 1962, or unknown");
     if (!mf_built_of(out->year, &out->built))
         return mf_fail(err, MF_INPUT, "--built", "was built in 1978 or later",
                        "the rule covers housing built before 1978", "no unit need be tested");
     int64_t typed = seed == NULL ? cli->seconds : digits(seed, INT64_MAX / 10 - 1);
     if (typed < 0)
-        return mf_fail(err, MF_INPUT, "--seed", "is no whole number", "",
+        return mf_fail(err, MF_INPUT, "--seed", "is not a whole number", "",
                        "write a number; the same one draws the same units");
     out->seed = (uint64_t)typed;
     return MF_OK;

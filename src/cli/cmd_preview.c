@@ -14,8 +14,8 @@ static mf_status page_of(const char **out, const mf_args *args, mf_err *err)
     size_t n = strspn(*out, "0123456789");
     bool good = n >= 1 && n <= 4 && (*out)[n] == '\0' && **out != '0';
     return good ? MF_OK
-                : mf_fail(err, MF_INPUT, "--number", "is no number of a page", "pages count from 1",
-                          "write --number 3");
+                : mf_fail(err, MF_INPUT, "--number", "is not the number of a page",
+                          "pages count from 1", "write --number 3");
 }
 
 static mf_status draw(mf_bytes *out, const mf_bytes *pdf, const char *page, mf_err *err)

@@ -176,7 +176,7 @@ mf_status mf_cmd_retest(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     (void)cmd;
     if (seed != NULL &&
         (seed[0] == '\0' || strlen(seed) > 18 || strspn(seed, "0123456789") != strlen(seed))) {
-        mf_fail(&err, MF_INPUT, "--seed", "is no whole number", "",
+        mf_fail(&err, MF_INPUT, "--seed", "is not a whole number", "",
                 "write a number; the same one draws the same components");
         return mf_cli_fail(&err);
     }

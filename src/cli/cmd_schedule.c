@@ -302,7 +302,7 @@ static mf_status print_schedule(mf_cli *cli, const mf_args *args, bool as_logged
     const char *word = mf_args_value(args, "removal");
     int removal = word == NULL ? MF_REMOVAL_AS_LOGGED : mf_choice(removal_names, word);
     if (removal < 0) {
-        mf_fail(&err, MF_INPUT, "--removal", "is none of the words known here", "",
+        mf_fail(&err, MF_INPUT, "--removal", "is not one of the words known here", "",
                 "write within-frame or full-frame");
         return mf_cli_fail(&err);
     }

@@ -27,7 +27,7 @@ static mf_status check_url(const char *url, mf_err *err)
     if (scheme == 0 || len == scheme || len > 200 || strspn(url + scheme, letters) != len - scheme)
         return mf_failf(err, MF_INPUT, "--url", "it is where phones reach this computer",
                         "write it like https://field.example:8745, without a path",
-                        "%.60s is no address of a server", url);
+                        "%.60s is not the address of a server", url);
     if (scheme == 7 && strncmp(url + 7, "localhost", 9) != 0 && strncmp(url + 7, "127.", 4) != 0 &&
         strncmp(url + 7, "[::1]", 5) != 0)
         return mf_fail(err, MF_INPUT, "--url", "a phone would send its token for all to read",
@@ -168,7 +168,7 @@ static mf_status read_port(const mf_args *args, uint16_t *out, mf_err *err)
     long port = text == NULL ? PORT : strtol(text, NULL, 10);
     if (text != NULL && (len == 0 || len > 5 || strspn(text, "0123456789") != len || port > 65535))
         return mf_failf(err, MF_INPUT, "--port", "", "give a number from 0 to 65535, 0 = any free",
-                        "%.40s is no port", text);
+                        "%.40s is not a port", text);
     *out = (uint16_t)port;
     return MF_OK;
 }

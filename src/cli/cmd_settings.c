@@ -76,7 +76,7 @@ static mf_status check_page(const char *value, const char *where, mf_err *err)
 {
     if (mf_paper_size_named(value) == MF_SIZE_COUNT)
         return mf_failf(err, MF_INPUT, where, "", "the sizes are letter and a4",
-                        "%.60s is no size of paper", value);
+                        "%.60s is not a paper size", value);
     return MF_OK;
 }
 
@@ -153,7 +153,8 @@ static mf_status take_line(mf_cli *cli, char *line, const char *where, mf_err *e
     const char *name = mf_trim(line), *value = mf_trim(equals + 1);
     int id = mf_setting_named(name);
     if (id < 0)
-        return mf_failf(err, MF_INPUT, where, "", MF_SETTINGS_NAMES, "%.60s is no setting", name);
+        return mf_failf(err, MF_INPUT, where, "", MF_SETTINGS_NAMES, "%.60s is not a setting",
+                        name);
     mf_status status = check_value(id, value, where, err);
     if (status == MF_OK)
         set(cli, id, strcmp(value, "no") == 0 && id == MF_SET_QUIET ? "" : value, "settings file");

@@ -89,8 +89,8 @@ static mf_status id_of(const char *name, int *id, mf_err *err)
 {
     *id = mf_setting_named(name);
     return *id >= 0 ? MF_OK
-                    : mf_failf(err, MF_INPUT, "NAME", "", MF_SETTINGS_NAMES, "%.60s is no setting",
-                               name);
+                    : mf_failf(err, MF_INPUT, "NAME", "", MF_SETTINGS_NAMES,
+                               "%.60s is not a setting", name);
 }
 
 /* A file is found from every folder: its path is written whole. */

@@ -40,7 +40,7 @@ static mf_status open_place(meeting *m, mf_err *err)
         return mf_store_folder(&m->store, place + sizeof folder - 1, err);
     if (is_database(place))
         return mf_store_postgresql(&m->store, place, mf_book_device(m->cli->book), err);
-    return mf_fail(err, MF_INPUT, "PLACE", "it is no place where devices can meet",
+    return mf_fail(err, MF_INPUT, "PLACE", "it is not a place where devices can meet",
                    "it begins with what it is",
                    "write folder:DIR, a folder that all can reach, or postgresql://HOST/DATABASE");
 }

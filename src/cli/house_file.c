@@ -295,7 +295,7 @@ static void read_lines(reading_file *r, char *text, size_t len)
     static const char mark[] = "\xEF\xBB\xBF";
     if (strlen(text) != len) {
         r->line = 1;
-        wrong(r, "the file is no UTF-8 text", "save it as plain text, UTF-8");
+        wrong(r, "the file is not UTF-8 text", "save it as plain text, UTF-8");
         return;
     }
     text += strncmp(text, mark, strlen(mark)) == 0 ? strlen(mark) : 0;

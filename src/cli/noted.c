@@ -21,8 +21,8 @@ mf_status mf_cli_is_list(const char *path, const mf_bytes *file, mf_err *err)
     bool text = file->len == 0 || memchr(file->data, '\0', file->len) == NULL;
     if (text && file->len <= HEADS_MAX)
         return MF_OK;
-    return mf_fail(err, MF_INPUT, path, "this is no list of heads and no paper",
-                   text ? "it is too long for one" : "it is no text",
+    return mf_fail(err, MF_INPUT, path, "this is neither a list of heads nor a paper",
+                   text ? "it is too long for one" : "it is not text",
                    "name a PDF, or what \"book head\" printed");
 }
 

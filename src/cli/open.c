@@ -167,7 +167,7 @@ mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, m
         return MF_OK;
     snprintf(where, sizeof where, "--%s", option);
     return mf_failf(err, MF_INPUT, where, "", "write the date as YYYY-MM-DD",
-                    well_formed ? "the date %s does not exist" : "%s is no date", text);
+                    well_formed ? "the date %s does not exist" : "%s is not a date", text);
 }
 
 mf_status mf_cli_day(const mf_cli *cli, const mf_args *args, mf_day *out, mf_err *err)

@@ -124,7 +124,7 @@ mf_status mf_pass_read(const mf_args *args, const char *prompt, bool twice, char
     char *end = NULL;
     long fd = strtol(text, &end, 10);
     if (end == text || *end != '\0' || fd < 0 || fd > 1023)
-        return mf_fail(err, MF_INPUT, "--passphrase-fd", "is no file descriptor", "",
+        return mf_fail(err, MF_INPUT, "--passphrase-fd", "is not a file descriptor", "",
                        "give a number such as 3, and redirect it: 3<FILE");
     errno = 0;
     if (read_line((int)fd, out) <= 0)

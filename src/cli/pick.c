@@ -32,7 +32,7 @@ mf_status mf_pick_state(const char *text, mf_stage *out, mf_err *err)
     return mf_failf(err, MF_INPUT, "--state", "",
                     "they are outside, preparing, ready, working, verified, unverified, "
                     "completed, closed, altered",
-                    "%s is no state", text);
+                    "%s is not a state", text);
 }
 
 bool mf_pick_asked(const mf_args *args)

@@ -305,7 +305,8 @@ mf_status mf_serve_run(mf_serve *serve, mf_err *err)
     where at;
     if (!where_of(serve, &at))
         return mf_failf(err, MF_INPUT, "--address", "it is written in numbers",
-                        "write it like 127.0.0.1 or ::1", "%.60s is no address", serve->address);
+                        "write it like 127.0.0.1 or ::1", "%.60s is not an address",
+                        serve->address);
     catch_signals();
     errno = 0;
     struct MHD_Daemon *daemon = listen_at(serve, &at);

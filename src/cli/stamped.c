@@ -79,7 +79,7 @@ static mf_status judge_heads(one *it, mf_book *book, mf_err *err)
                        "rely on no stamp of this book; ask who logged it");
     return mf_failf(err, MF_NO, it->where, "the book was rewritten since the authority stamped it",
                     "keep this book as it is; ask who had it, and go back to a copy that checks",
-                    "entry %.40s, which this stamp is of, is no more in the book as it was",
+                    "entry %.40s, which this stamp is of, is no longer in the book as it was",
                     seen.entry);
 }
 
@@ -182,7 +182,7 @@ mf_status mf_stamped_elsewhere(mf_stamped *s, const char *path, const mf_tsa *ts
     mf_bytes_free(&file);
     const char *mend = "give the file that the authority sent";
     if (status == MF_OK && said.state == MF_STAMP_UNREADABLE)
-        status = mf_fail(err, MF_INPUT, path, "it is no time stamp", "", mend);
+        status = mf_fail(err, MF_INPUT, path, "it is not a time stamp", "", mend);
     else if (status == MF_OK && !mf_stamp_holds(said.state))
         status = mf_stamp_fault(said.state, MF_NO, path, mend, err);
     one *it = status == MF_OK ? add(s, path) : NULL;

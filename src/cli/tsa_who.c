@@ -22,7 +22,8 @@ mf_status mf_tsa_wait(const char *text, const char *where, long *seconds, mf_err
     if (*text >= '1' && *text <= '9' && *end == '\0' && *seconds <= WAIT_MOST)
         return MF_OK;
     return mf_failf(err, MF_INPUT, where, "whole seconds, 1 to 600",
-                    "set it to 30, see: mistfold settings show", "%.20s is no time to wait", text);
+                    "set it to 30, see: mistfold settings show", "%.20s is not a time to wait",
+                    text);
 }
 
 mf_status mf_tsa_url(const char *url, const char *where, mf_err *err)
@@ -33,7 +34,7 @@ mf_status mf_tsa_url(const char *url, const char *where, mf_err *err)
     if (*host != '\0' && strpbrk(url, " \t") == NULL)
         return MF_OK;
     return mf_failf(err, MF_INPUT, where, "it begins with https:// or http://",
-                    "write it like https://tsa.example/", "%.80s is no address of an authority",
+                    "write it like https://tsa.example/", "%.80s is not the address of an authority",
                     url);
 }
 

@@ -1,4 +1,4 @@
-/* Areas as people measure them: inches with eighths, or centimetres. */
+/* Areas as people measure them: inches with eighths, or centimeters. */
 #include <mistfold/measure.h>
 
 #include "core/text.h"

@@ -18,7 +18,7 @@ static mf_status check_picture(const mf_field_page *page, int *media, mf_err *er
     *media = page->len == 0 ? -1 : mf_media_of(page->bytes, page->len, &whole);
     if (*media >= 0 && whole && page->len <= MF_ATTACH_MAX)
         return MF_OK;
-    mf_fail(err, MF_INPUT, "picture", "it is no whole picture that can be kept",
+    mf_fail(err, MF_INPUT, "picture", "it is not a whole picture that can be kept",
             "JPEG, PNG or PDF up to 16 MiB", "take it again, smaller");
     mf_fail_name(err, "phone.picture", NULL, NULL, NULL);
     return MF_INPUT;

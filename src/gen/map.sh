@@ -8,7 +8,7 @@ cd "$(dirname "$0")/../.."
 # The first comment of a file in one line, up to its first blank line.
 head_of() {
     awk 'NR == 1 && !/^\/\*/ { exit }
-         { line = $0; sub(/^ ?\/?\*+ ?/, "", line); end = sub(/ *\*\/.*/, "", line)
+         { line = $0; end = sub(/ *\*\/.*/, "", line); sub(/^ ?\/?\*+ ?/, "", line)
            if (line == "" && NR > 1) exit
            text = text (text == "" ? "" : " ") line
            if (end) exit }

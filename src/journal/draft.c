@@ -226,7 +226,7 @@ mf_status mf_reason_check(const char *reason, const char *where, const char *why
     if (is_blank(reason))
         return mf_fail(err, MF_INPUT, where, "the reason is missing", why, mend);
     if (!mf_reason_fits(reason))
-        return mf_fail(err, MF_INPUT, where, "the reason is no line of text",
+        return mf_fail(err, MF_INPUT, where, "the reason is not a line of text",
                        "it is one line of UTF-8, 1000 bytes", "write it in one short line");
     return MF_OK;
 }

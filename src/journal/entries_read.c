@@ -80,7 +80,7 @@ static mf_status parse(json_t **out, const piece *p, mf_err *err)
 
 static mf_status no_first(const mf_entries_reader *r, mf_err *err)
 {
-    return mf_fail(err, MF_INPUT, r->name, "it is no file of entries",
+    return mf_fail(err, MF_INPUT, r->name, "it is not a file of entries",
                    "its first line says so and names a job",
                    "give a file that \"entry export\" or the field page wrote");
 }
@@ -185,7 +185,7 @@ static mf_status read_entry(mf_entries_reader *r, piece p, mf_err *err)
         return status;
     if (!form || !fill(r))
         return r->body.failed ? mf_fail_memory(err)
-                              : refuse(r, "this line is no entry and its hash", err);
+                              : refuse(r, "this line is not an entry and its hash", err);
     status = mf_line_hash(&r->line, r->by, &r->canonical, hash, err);
     if (status != MF_OK)
         return status;
@@ -216,7 +216,7 @@ static mf_status decode(mf_entries_reader *r, const piece *p, mf_err *err)
 static mf_status read_content(mf_entries_reader *r, piece p, mf_err *err)
 {
     if (!take_hash(&p, r->sha256) || !take_front(&p, "\",\"base64\":\"") || !take_end(&p, "\"}"))
-        return refuse(r, "this line is no attachment and its SHA-256", err);
+        return refuse(r, "this line is not an attachment and its SHA-256", err);
     return r->without_bytes ? MF_OK : decode(r, &p, err);
 }
 

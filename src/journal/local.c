@@ -82,8 +82,9 @@ mf_status mf_local_check(const mf_candidate *c, const mf_field **bad, mf_err *er
         return refuse(c, "limit", "no place sets this limit", "it is a check of our own",
                       "take the line out", bad, err);
     case MF_LOCAL_VALUE:
-        return refuse(c, "value", "the value is no number in the unit of the limit", local.row.says,
-                      "write the number alone, in the unit \"limit list\" shows", bad, err);
+        return refuse(c, "value", "the value is not a number in the unit of the limit",
+                      local.row.says, "write the number alone, in the unit \"limit list\" shows",
+                      bad, err);
     case MF_LOCAL_OTHER:
         return refuse(c, "comparison", "it compares to the other side than the federal rule",
                       local.row.says, "leave the comparison out, or turn it", bad, err);

@@ -116,7 +116,7 @@ static mf_status refuse(const mf_candidate *c, const char *item, size_t len, con
     mf_failf(err, MF_INPUT, where,
              "a state is written as ISO 3166-2 has it; any other place is one that a row of "
              "\"limit places\" names",
-             mf_buf_str(&mend), "\"%s\" is no place that is known here", shown);
+             mf_buf_str(&mend), "\"%s\" is not a place that is known here", shown);
     mf_fail_name(err, near.len > 0 ? "place.near" : "place", shown, mf_buf_str(&near), NULL);
     mf_buf_free(&near);
     mf_buf_free(&mend);

@@ -411,13 +411,13 @@ void mf_haru_rect(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point
     paint(haru, fill, edge);
 }
 
-void mf_haru_disc(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point centre,
+void mf_haru_disc(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point center,
                   float radius)
 {
     if (!ready(haru))
         return;
     choose(haru, fill, edge, thick);
-    mf_haru_check(haru, HPDF_Page_Circle(haru->page, centre.x, haru->size.y - centre.y, radius));
+    mf_haru_check(haru, HPDF_Page_Circle(haru->page, center.x, haru->size.y - center.y, radius));
     paint(haru, fill, edge);
 }
 

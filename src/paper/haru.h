@@ -79,7 +79,7 @@ void mf_haru_text(mf_haru *haru, mf_font font, mf_ink ink, mf_point at, const ch
 void mf_haru_line(mf_haru *haru, mf_ink ink, float thick, mf_point from, mf_point to);
 /* A rectangle from its top left corner; either ink may be MF_INK_NONE. */
 void mf_haru_rect(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point at, mf_point size);
-void mf_haru_disc(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point centre,
+void mf_haru_disc(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, mf_point center,
                   float radius);
 /* A polygon (fill) or an open line through the points (fill MF_INK_NONE). */
 void mf_haru_path(mf_haru *haru, mf_ink fill, mf_ink edge, float thick, const mf_point *points,

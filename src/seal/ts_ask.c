@@ -106,7 +106,7 @@ mf_status mf_stamp_query_nonce(char out[MF_STAMP_HEX], const unsigned char *quer
 
 static mf_status no_reply(mf_err *err)
 {
-    return mf_fail(err, MF_INPUT, "the authority's reply", "it is no time stamp, or cut short",
+    return mf_fail(err, MF_INPUT, "the authority's reply", "it is not a time stamp, or cut short",
                    "a reply is as RFC 3161 has it", "ask again");
 }
 

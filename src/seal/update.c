@@ -184,7 +184,7 @@ static mf_status check_ask(const mf_seal_ask *ask, char date[MF_WHEN_SIZE], mf_e
                        "points from the lower left corner, at most 14400", "give another place");
     if ((ask->reason != NULL && mf_text_count(ask->reason) < 0) ||
         (ask->location != NULL && mf_text_count(ask->location) < 0))
-        return mf_fail(err, MF_USAGE, "the seal", "the reason or the location is no plain text",
+        return mf_fail(err, MF_USAGE, "the seal", "the reason or the location is not plain text",
                        "it must be UTF-8 without control characters", "type it again");
     if (!drawing_is_sound(ask))
         return mf_fail(err, MF_USAGE, "the seal", "there is no place for a drawing on this paper",

@@ -218,7 +218,7 @@ MF_API mf_status mf_store_folder(mf_store *out, const char *path, mf_err *err)
     if (stat(path, &st) != 0)
         return mf_file_fail(err, path, "open", errno);
     if (!S_ISDIR(st.st_mode))
-        return mf_fail(err, MF_INPUT, path, "it is no folder", "devices meet in a folder",
+        return mf_fail(err, MF_INPUT, path, "it is not a folder", "devices meet in a folder",
                        "name the folder itself");
     place *p = calloc(1, sizeof *p);
     char *copy = p == NULL ? NULL : strdup(path);

@@ -161,7 +161,7 @@ mf_status mf_pg_open(mf_pg *pg, const char *address, mf_err *err)
         char line[LINE_MAX];
         first_line(said == NULL ? "" : said, line);
         PQfreemem(said);
-        return mf_failf(err, MF_USAGE, "PLACE", line, SEE, "it is no address of a database");
+        return mf_failf(err, MF_USAGE, "PLACE", line, SEE, "it is not the address of a database");
     }
     mf_status status = look_at(pg, options, err);
     choose(&k, options);

@@ -169,7 +169,7 @@ static void a_folder(void **state)
 static void no_ordinary_file(void **state)
 {
     (void)state;
-    check_open("/dev/null", MF_INPUT, "this is no book");
+    check_open("/dev/null", MF_INPUT, "this is not a book");
 }
 
 static void empty_file(void **state)
@@ -177,7 +177,7 @@ static void empty_file(void **state)
     char path[128];
     kit_in_folder(*state, "empty", path);
     kit_shell(*state, ": > empty");
-    check_open(path, MF_INPUT, "this file is empty, it is no book");
+    check_open(path, MF_INPUT, "this file is empty, it is not a book");
 }
 
 static void not_sqlite(void **state)
@@ -185,7 +185,7 @@ static void not_sqlite(void **state)
     char path[128];
     kit_in_folder(*state, "text", path);
     kit_shell(*state, "yes 'this is a text' | head -c 9000 > text");
-    check_open(path, MF_INPUT, "this file is no book");
+    check_open(path, MF_INPUT, "this file is not a book");
 }
 
 static void other_sqlite(void **state)
@@ -195,7 +195,7 @@ static void other_sqlite(void **state)
     mf_book *book = NULL;
     kit_in_folder(*state, "other.db", path);
     kit_shell(*state, "sqlite3 other.db 'CREATE TABLE t (a)'");
-    check_open(path, MF_INPUT, "this file is no book");
+    check_open(path, MF_INPUT, "this file is not a book");
     assert_int_equal(mf_book_open(&book, path, &err), MF_INPUT);
     assert_string_equal(err.why, "it is an SQLite file of another program");
 }

@@ -88,15 +88,15 @@ static void lines_that_do_not_belong(void **state)
     static const struct {
         const char *from, *to, *where, *what;
     } rows[] = {
-        {"{\"at\"", "{\"it\"", "a.entries", "it is no file of entries"},
+        {"{\"at\"", "{\"it\"", "a.entries", "it is not a file of entries"},
         {"\"entries\":1", "\"entries\":2", "a.entries", "it is a file of entries in form 2"},
         {"\"job\":\"J-1\"}\n", "\"job\":\"J-9\"}\n", "a.entries", "there is no job J-9"},
         {"\"job\":\"J-1\"}\n", "\"job\":\"\"}\n", "a.entries", "there is no job"},
         {"W02", "W03", "a.entries:4", "its text does not give its hash"},
         {"{\"hash\"", " {\"hash\"", "a.entries:3", "nothing that a file of entries has"},
-        {"{\"hash\":\"", "{\"hash\":\"Z", "a.entries:3", "no entry and its hash"},
+        {"{\"hash\":\"", "{\"hash\":\"Z", "a.entries:3", "not an entry and its hash"},
         {"\"base64\":\"", "\"base64\":\"AAAA", "a.entries:2", "do not give its SHA-256"},
-        {"{\"attachment\":\"", "{\"attachment\":\"0", "a.entries:2", "no attachment and its"},
+        {"{\"attachment\":\"", "{\"attachment\":\"0", "a.entries:2", "not an attachment and its"},
         {"\"seq\":2}]", "\"seq\":3}]", "a.entries:5", "does not name the last entries"},
         {"\"seq\":2}]}\n", "\"seq\":2}]}\n\n", "a.entries:5", "something stands behind"},
     };
@@ -106,8 +106,8 @@ static void lines_that_do_not_belong(void **state)
         refused(k, f.text.data, f.text.len, rows[i].where, rows[i].what);
         forge_free(&f);
     }
-    refused(k, "", 0, "a.entries", "it is no file of entries");
-    refused(k, "\0\n", 2, "a.entries", "it is no file of entries");
+    refused(k, "", 0, "a.entries", "it is not a file of entries");
+    refused(k, "\0\n", 2, "a.entries", "it is not a file of entries");
 }
 
 static void lines_in_another_order(void **state)
@@ -173,7 +173,7 @@ static const bad bads[] = {
      .job = ""},
     {.kind = "opening",
      .body = OPENING,
-     .what = "made by eve, who is no person of the book",
+     .what = "made by eve, who is not a person of the book",
      .who = "eve"},
     {.kind = "opening",
      .body = OPENING,
@@ -255,7 +255,7 @@ static const bad bads[] = {
     {.kind = "correction",
      .body = "{\"kind\":\"opening\",\"reason\":\" "
              "\",\"replaces\":\"office/5\",\"target\":\"office/5\"}",
-     .what = "it is no correction that this program writes"},
+     .what = "it is not a correction that this program writes"},
     {.kind = "correction",
      .body =
          "{\"body\":{\"address\":\"A\",\"building\":\"dwelling\",\"description\":\"d\",\"id\":\"J-"

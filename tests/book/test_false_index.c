@@ -42,9 +42,9 @@ static const falsehood all[] = {
     {"an index of somebody's own that lacks rows",
      "CREATE INDEX aa ON due (job, entry) WHERE job <> 'J-1'; " SCHEMA
      "UPDATE sqlite_schema SET sql = 'CREATE INDEX aa ON due (job, entry)' WHERE name = 'aa'; ",
-     "index aa: it is none of this program's", "file: the file is damaged"},
+     "index aa: it is not one of this program's", "file: the file is damaged"},
     {"an index of somebody's own", "CREATE INDEX aa ON place (address)",
-     "index aa: it is none of this program's", "index aa: it is none of this program's"},
+     "index aa: it is not one of this program's", "index aa: it is not one of this program's"},
     {"a place that is not led to",
      FALSE_INDEX("place_key", "a, r", "INSERT INTO zz SELECT 'x', rowid FROM place"), NULL,
      "file: the file is damaged"},
@@ -56,10 +56,10 @@ static const falsehood all[] = {
      "CREATE INDEX aa ON due (job, entry) WHERE job <> 'J-1'; " SCHEMA
      "UPDATE sqlite_schema SET sql = 'CREATE INDEX aa ON due (job, entry)' WHERE name = 'aa'; "
      "UPDATE sqlite_schema SET type = 'INDEX' WHERE name = 'aa'",
-     "INDEX aa: it is none of this program's", "file: the file is damaged"},
+     "INDEX aa: it is not one of this program's", "file: the file is damaged"},
     {"statistics, by which SQLite chooses an index", "ANALYZE",
-     "table sqlite_stat1: it is none of this program's: somebody ran ANALYZE",
-     "table sqlite_stat1: it is none of this program's: somebody ran ANALYZE"},
+     "table sqlite_stat1: it is not one of this program's: somebody ran ANALYZE",
+     "table sqlite_stat1: it is not one of this program's: somebody ran ANALYZE"},
     {"a number of another kind",
      SCHEMA "UPDATE sqlite_schema SET sql = replace(sql, 'STRICT', '') WHERE name = 'due'; ",
      "table due: it was changed", "table due: it was changed"},

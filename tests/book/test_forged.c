@@ -87,7 +87,7 @@ static const forgery schema_forgeries[] = {
      "trigger entry_no_delete: it was changed", 1},
     {"a trigger of somebody's own",
      "CREATE TRIGGER mine AFTER INSERT ON entry BEGIN DELETE FROM meta; END",
-     "trigger mine: it is none of this program's", 1},
+     "trigger mine: it is not one of this program's", 1},
     {"a guard of a table taken away", "DROP TRIGGER due_guard_UPDATE",
      "trigger due_guard_UPDATE: it was taken away", 1},
     {"a view that hides a reading",

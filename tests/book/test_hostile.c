@@ -38,8 +38,8 @@ static const hostile all[] = {
      SQL("PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = 'CREATE TABLE entry(x' "
          "WHERE name = 'entry'"),
      "the book is damaged", "the book is damaged"},
-    {"no schema number", SQL("PRAGMA user_version = 0"), "this file is no book",
-     "this file is no book"},
+    {"no schema number", SQL("PRAGMA user_version = 0"), "this file is not a book",
+     "this file is not a book"},
     {"a derived table that is a view",
      SQL("DROP TABLE place; CREATE VIEW place AS SELECT * FROM entry"), NULL, NULL},
     {"a trigger that deletes",
@@ -120,7 +120,7 @@ static void no_trigger_runs(void **state)
     kit_sqlite_says(&k, "SELECT count(*) FROM seen", "0\n");
     run_shell(&result, k.folder, "$MISTFOLD --book firm.book book check");
     assert_int_equal(result.status, 1); /* and the check tells of it */
-    assert_non_null(strstr(result.err, "trigger odd: it is none of this program's"));
+    assert_non_null(strstr(result.err, "trigger odd: it is not one of this program's"));
     kit_stop(&k);
 }
 

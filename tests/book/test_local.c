@@ -77,7 +77,7 @@ static void refused(void **state)
          "it is looser than the federal dust-floor (89 FR 89416; 40 CFR 745.227(e)(8)(viii), from "
          "2026-01-12)"},
         {"minor-interior,one,,,,Exampleton,,Code,verified,", "place.csv:3, column value",
-         "the value is no number in the unit of the limit"},
+         "the value is not a number in the unit of the limit"},
         {"minor-interior,1,at-least,,,Exampleton,,Code,verified,", "place.csv:3, column comparison",
          "it compares to the other side than the federal rule"},
         {"minor-interior,1,,2026-02-01,2026-01-01,Exampleton,,Code,verified,",
@@ -87,7 +87,7 @@ static void refused(void **state)
         {"minor-interior,1,,,,US,,Code,verified,", "place.csv:3, column place",
          "US is the place of the federal rule"},
         {"minor-interior,1,,,,US-IO,,Code,verified,", "place.csv:3, column place",
-         "\"US-IO\" is no state or territory"},
+         "\"US-IO\" is not a state or territory"},
         {"minor-interior,1,,,,Exampleton,,,verified,", "place.csv:3, column citation",
          "it is needed and was not given"},
     };
@@ -167,7 +167,7 @@ static void a_slip_of_a_row(void **state)
                              "description", "x", "start", "2026-09-21", "place", "US-IA,Examplton",
                              NULL),
                      MF_INPUT);
-    assert_string_equal(k->err.what, "\"Examplton\" is no place that is known here");
+    assert_string_equal(k->err.what, "\"Examplton\" is not a place that is known here");
     assert_string_equal(k->err.mend, "did you mean Exampleton?");
 }
 

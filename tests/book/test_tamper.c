@@ -460,7 +460,7 @@ static void a_rebuilt_chain_is_found_by_its_head(void **state)
     assert_int_equal(result.status, 0); /* without the head nothing is to be found */
     run_shell(&result, t->k.folder, "$MISTFOLD --book firm.book book check --against head.txt");
     assert_int_equal(result.status, 1);
-    assert_non_null(strstr(result.err, "is no head that this book ever had"));
+    assert_non_null(strstr(result.err, "is not a head that this book ever had"));
     run_shell(&result, t->k.folder, "$MISTFOLD --book firm.book book check --against heads.txt");
     assert_int_equal(result.status, 1);
     assert_non_null(strstr(result.err, "the chain was made anew"));

@@ -336,7 +336,7 @@ static void refusals_of_all(void **state)
         {"--out all", "there is a file or folder of this name already", 3},
         {"--out v.book-journal", "this name belongs to the book beside it", 3},
         {"--out none --records nowhere", "nowhere", 3},
-        {"--out none --state done", "done is no state", 3},
+        {"--out none --state done", "done is not a state", 3},
         {"--out none --record r.pdf", "it is the record of one job, and none is named", 2},
         {"--out none --records out --without-occupants", "breaks its seal", 2},
         {"J-2 --out none --since 2026-01-01", "they are of all jobs, and one is named", 2},

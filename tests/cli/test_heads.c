@@ -138,9 +138,9 @@ static void a_list_without_a_head(void **state)
     tells(3, "remarks.txt: no head is in it");
     run(HERE "printf '\\0' | cat heads.txt - > nul.txt; echo nonsense >> nul.txt; $m book check "
              "--against nul.txt");
-    tells(3, "nul.txt: this is no list of heads and no paper");
+    tells(3, "nul.txt: this is neither a list of heads nor a paper");
     run(HERE "$m book witness nul.txt --from truck");
-    tells(3, "nul.txt: this is no list of heads and no paper");
+    tells(3, "nul.txt: this is neither a list of heads nor a paper");
     run(HERE "printf 'office 1\n' > bad.txt; $m book check --against heads.txt bad.txt");
     tells(3, "bad.txt, line 1 of the heads: it holds no head");
 }
@@ -153,7 +153,8 @@ static void each_file_is_told(void **state)
     tells(0, "\nholds       heads.txt: each of its 2 heads\n");
     run(HERE "$m book check --against heads.txt more.txt");
     tells(1, "\nholds       heads.txt: each of its 2 heads\n");
-    tells(1, "\ncontradicts more.txt: 1 of its 3 heads: head: 0000000000000000... is no head that");
+    tells(1,
+          "\ncontradicts more.txt: 1 of its 3 heads: head: 0000000000000000... is not a head that");
     run(HERE "$m --json book check --against heads.txt more.txt | python3 -c 'import json, sys; "
              "print([(n[\"file\"], n[\"is\"], n[\"heads\"], n[\"held\"]) for n in "
              "json.load(sys.stdin)[\"noted\"]])'");

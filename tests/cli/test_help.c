@@ -113,15 +113,15 @@ static void wrong_use_is_one_line_and_exit_2(void **state)
 static void a_wrong_value_is_one_line_and_exit_3(void **state)
 {
     static const wrong_use cases[] = {
-        {"gate J-1 demolition", "is no question"},
+        {"gate J-1 demolition", "is not a question"},
         {"limit list --on 2026-02-30", "the date 2026-02-30 does not exist"},
-        {"limit list --on today", "today is no date"},
-        {"--book new.book job list --state done", "done is no state"},
-        {"--page a5 limit list", "--page: a5 is no size of paper"},
+        {"limit list --on today", "today is not a date"},
+        {"--book new.book job list --state done", "done is not a state"},
+        {"--page a5 limit list", "--page: a5 is not a paper size"},
         {"--lang fr limit list", "--lang: the language fr is not known"},
         {"export J-1 --format txt", "txt is no format"},
         {"paper containment --side left --out x.pdf", "neither interior nor exterior"},
-        {"settings set color red", "color is no setting"},
+        {"settings set color red", "color is not a setting"},
     };
     (void)state;
     one_line_each(cases, sizeof cases / sizeof cases[0], 3);

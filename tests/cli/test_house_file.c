@@ -126,7 +126,7 @@ static void every_fault_by_its_line(void **state)
         "$MISTFOLD job open --from bad.txt");
     assert_int_equal(r.status, 3);
     assert_string_equal(r.out, "");
-    notes("bad.txt:3, year-built: \"19x0\" is no number");
+    notes("bad.txt:3, year-built: \"19x0\" is not a number");
     notes("bad.txt:4, building: \"house\"");
     notes("bad.txt:8, start: \"2026-09-31\" does not exist");
     notes("bad.txt:9: there is no such section");
@@ -153,7 +153,7 @@ static void what_is_no_house_is_refused(void **state)
     (void)state;
     refused("printf '# nothing\\n' > e.txt; $MISTFOLD job open --from e.txt",
             "does not begin with one section [job ID]");
-    refused("printf 'a\\0b' > e.txt; $MISTFOLD job open --from e.txt", "no UTF-8 text");
+    refused("printf 'a\\0b' > e.txt; $MISTFOLD job open --from e.txt", "not UTF-8 text");
     refused("printf '[job J\\n' > e.txt; $MISTFOLD job open --from e.txt", "no ] at its end");
     refused("printf 'a = b\\n[job J]\\n' > e.txt; $MISTFOLD job open --from e.txt",
             "e.txt:1: it stands in no section");

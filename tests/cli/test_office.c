@@ -141,11 +141,11 @@ static void a_mistyped_topic_is_told(void **state)
         "--topics 'Signs; containmnt; limpieza' --on 2026-09-14");
     assert_int_equal(r.status, 0);
     assert_non_null(strstr(r.err,
-                           "note: \"containmnt\" is no topic that a task of the rule goes by: "
+                           "note: \"containmnt\" is not a topic that a task of the rule goes by: "
                            "these are signs; containment; practices; waste; cleaning."));
     run("cp b.book t.book; $MISTFOLD --book t.book crew train J-1926 --worker teo --trainer rosa "
         "--topics 'Signs; Letreros; limpieza' --on 2026-09-14");
-    assert_null(strstr(r.err, "is no topic"));
+    assert_null(strstr(r.err, "is not a topic"));
 }
 
 /* ---- ids, next step ------------------------------------------------------------------------- */
@@ -220,9 +220,9 @@ static void settings_say_where_from(void **state)
     says("lang      en                                MISTFOLD_LANG");
     run("printf 'page = a5\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
     assert_int_equal(r.status, 3);
-    assert_non_null(strstr(r.err, "c/mistfold/settings:1: a5 is no size of paper"));
+    assert_non_null(strstr(r.err, "c/mistfold/settings:1: a5 is not a paper size"));
     run("printf 'color = red\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
-    assert_non_null(strstr(r.err, "color is no setting"));
+    assert_non_null(strstr(r.err, "color is not a setting"));
     run("mkdir -p d/mistfold/settings; XDG_CONFIG_HOME=$PWD/d $MISTFOLD due");
     assert_int_equal(r.status, 3); /* no other book is taken for it */
     assert_non_null(strstr(r.err, "d/mistfold/settings"));
@@ -236,14 +236,14 @@ static void settings_are_set(void **state)
     static const struct {
         const char *words, *says;
     } refused[] = {
-        {"color red", "NAME: color is no setting; they are book, by"},
-        {"page a5", "VALUE: a5 is no size of paper"},
+        {"color red", "NAME: color is not a setting; they are book, by"},
+        {"page a5", "VALUE: a5 is not a paper size"},
         {"lang fr", "VALUE: the language fr is not known"},
         {"quiet 1", "VALUE: 1 is neither yes nor no"},
-        {"tsa-wait 0", "VALUE: 0 is no time to wait"},
+        {"tsa-wait 0", "VALUE: 0 is not a time to wait"},
         {"place 'a b'", "VALUE: "},
-        {"tsa 'not a url'", "VALUE: not a url is no address of an authority"},
-        {"tsa https://", "VALUE: https:// is no address of an authority"},
+        {"tsa 'not a url'", "VALUE: not a url is not the address of an authority"},
+        {"tsa https://", "VALUE: https:// is not the address of an authority"},
         {"by nobody", "VALUE: there is no person nobody"},
         {"by ''", "VALUE: a value is one line of words"},
         {"tsa \"$(printf 'https://tsa.example/\\t')\"", "VALUE: a value is one line of words"},

@@ -343,9 +343,9 @@ static void papers_are_of_the_size_asked_for(void **state)
     }
     run("export MISTFOLD_PAGE=a5; " M "paper blank sign --out y.pdf");
     assert_int_equal(r.status, 3);
-    assert_non_null(strstr(r.err, "MISTFOLD_PAGE: a5 is no size of paper"));
+    assert_non_null(strstr(r.err, "MISTFOLD_PAGE: a5 is not a paper size"));
     run(M "--page A4 paper blank sign --out y.pdf");
-    assert_non_null(strstr(r.err, "--page: A4 is no size of paper"));
+    assert_non_null(strstr(r.err, "--page: A4 is not a paper size"));
     run(M "--page a4 paper blank sign --out y.pdf && pdfinfo y.pdf");
     answers(0, "(A4)");
 }

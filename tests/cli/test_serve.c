@@ -281,8 +281,8 @@ static void refused_at_the_start(void **state)
         {"--certificate c.pem --key k.pem", "the name in the certificate is missing", 2},
         {"--certificate out/summary.pdf --key out/summary.pdf --name x",
          "the server cannot be started with them", 3},
-        {"--port x", "x is no port", 3},
-        {"--port 65536", "65536 is no port", 3},
+        {"--port x", "x is not a port", 3},
+        {"--port 65536", "65536 is not a port", 3},
         {"--certificate nowhere --key nowhere --name x", "nowhere", 3},
     };
     (void)state;
@@ -324,11 +324,11 @@ static void no_invitation(void **state)
         {"J-9 --person rosa", "there is no job J-9"},
         {"J-1926 --person eve", "there is no person eve"},
         {"J-1926 --person rosa --until 2001-01-01", "2001-01-01 is over"},
-        {"J-1926 --person rosa --until soon", "soon is no date"},
+        {"J-1926 --person rosa --until soon", "soon is not a date"},
         {"J-1926 --person rosa --url http://field.example", "for all to read"},
-        {"J-1926 --person rosa --url field.example", "is no address of a server"},
-        {"J-1926 --person rosa --url 'https://a/b'", "is no address of a server"},
-        {"J-1926 --person rosa --url https://", "is no address of a server"},
+        {"J-1926 --person rosa --url field.example", "is not the address of a server"},
+        {"J-1926 --person rosa --url 'https://a/b'", "is not the address of a server"},
+        {"J-1926 --person rosa --url https://", "is not the address of a server"},
         {"J-1926 --person rosa --qr out/demo.book", "a book stands there"},
     };
     (void)state;

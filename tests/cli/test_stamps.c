@@ -56,7 +56,7 @@ static void in_two_steps(void **state)
         "${U}unfit -o unfit.tsr; " M "book stamp --reply unfit.tsr");
     refuses(3, "unfit.tsr: its time stamp is by a certificate that is not for time stamps");
     run("head -c 300 two.tsr > cut.tsr; " M "book stamp --reply cut.tsr");
-    refuses(3, "cut.tsr: it is no time stamp, or cut short");
+    refuses(3, "cut.tsr: it is not a time stamp, or cut short");
     run(M "book stamp --request a --reply b");
     refuses(2, "it stands beside --request");
     run(M "book stamp --request a --out b");
@@ -80,9 +80,9 @@ static void bad_replies(void **state)
         {"unfit", 3, "its time stamp is by a certificate that is not for time stamps"},
         {"stranger", 3, "its time stamp is by no authority that you trust"},
         {"altered", 3, "its time stamp is of something else, or was altered"},
-        {"truncated", 3, "it is no time stamp, or cut short"},
-        {"page", 3, "it is no time stamp, or cut short"},
-        {"empty", 3, "it is no time stamp, or cut short"},
+        {"truncated", 3, "it is not a time stamp, or cut short"},
+        {"page", 3, "it is not a time stamp, or cut short"},
+        {"empty", 3, "it is not a time stamp, or cut short"},
         {"refused", 3, "the authority gave no stamp: not today?[2J"},
         {"huge", 3, "its answer is too long for a time stamp"},
         {"error", 3, "it answers with an error (HTTP 503)"},
@@ -110,11 +110,11 @@ static void bad_replies(void **state)
     run(M "book stamp --tsa http://127.0.0.1:1/");
     refuses(4, "the authority cannot be asked");
     run(M "book stamp --tsa file:///etc/passwd");
-    refuses(3, "is no address of an authority");
+    refuses(3, "is not the address of an authority");
     run(M "book stamp");
     refuses(2, "it is not said which authority is asked");
     run("MISTFOLD_TSA_WAIT=0 " M "book stamp --tsa ${U}good");
-    refuses(3, "0 is no time to wait");
+    refuses(3, "0 is not a time to wait");
     run(M "book stamp --tsa ${U}good --tsa-roots right");
     refuses(3, "the roots hold no certificate that can be read");
 }
@@ -131,18 +131,18 @@ static void a_rewritten_book(void **state)
     run(M "--book new.book book check" ROOTS);
     answers(1, "faults    0");
     answers(1, "NOT IN THIS BOOK ANY MORE, the book was rewritten; PROVED");
-    refuses(1, "is no more in the book as it was");
+    refuses(1, "is no longer in the book as it was");
     run(M "--book new.book book stamp --tsa ${U}good"); /* its own hashes are right */
     answers(0, "head");
     /* The stamps thrown away with it: a stamp that was kept elsewhere still knows. */
     run(M "--book bare.book book new --no-key --device t && " M
           "--book bare.book person add --id rosa --name 'Rosa Falsa' && " M
           "--book bare.book book check --stamp head.tsr" ROOTS);
-    refuses(1, "is no head that this book ever had");
+    refuses(1, "is not a head that this book ever had");
     run(M "book check --stamp head.tsr" ROOTS);
     answers(0, "stamp     head.tsr, ");
     run(M "book check --stamp right");
-    refuses(3, "right: it is no time stamp");
+    refuses(3, "right: it is not a time stamp");
 }
 
 /* A stamp made on one device holds on another, whose entries came in another order. */
@@ -177,7 +177,7 @@ static void entries_made_by_hand(void **state)
 {
     (void)state;
     /* without its hash: the head alone tells that it is of t/2, and the next stamp of the rest */
-    forged("t/2 $second", "t/2", "entry t/3, which this stamp is of, is no more");
+    forged("t/2 $second", "t/2", "entry t/3, which this stamp is of, is no longer");
     forged("Invented Time", "Imagined Time", "the entry tells something else than its stamp");
     forged("\\\"told\\\":\\\"2", "\\\"told\\\":\\\"1",
            "the entry tells something else than its stamp");

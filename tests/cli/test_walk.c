@@ -327,7 +327,7 @@ static void a_job_by_asking(void **state)
 {
     (void)state;
     walk("5_Sample_Road <enter> 17x <enter> <ctrl-u> 1950 <enter> 1 <ctrl-c>", "job walk");
-    says("is no number");
+    says("is not a number");
     says("mistfold job walk --address '5 Sample Road' --year-built 1950 --building dwelling\n");
     book_says("SELECT count(*) FROM house WHERE job = 'J-t-1'", "0\n");
     walk("y y y n n n US-IA <enter> 1 2099-10-01 <enter> en <enter> "

@@ -248,7 +248,7 @@ static void a_state_is_asked_back(void **state)
     with_dates("5_Sample_Road <enter> 1950 <enter> 1 y n iowa <enter> 1 2099-01-01 <enter> en "
                "<enter> us-ia <enter> <enter> <enter> <enter> <enter> <ctrl-c> q",
                "job walk");
-    says("\"iowa\" is no place that is known here");
+    says("\"iowa\" is not a place that is known here");
     small_says("SELECT place FROM house WHERE job = 'J-t-1'", "US-IA\n");
 }
 

@@ -54,7 +54,7 @@ static void the_next_walk_goes_on(void **state)
     (void)state;
     walk_test("1 0.4 <enter> q");
     walk("s 1.1 <enter> b 0..5 <enter> 0.6 <enter> q", "--book t.book test walk J");
-    says("is no number");
+    says("is not a number");
     readings_are("1|W01.sash|400|exact|wood|rosa|paint\n2|W01.jamb|1100|exact|wood|rosa|paint\n"
                  "3|W01.stop|600|exact|wood|rosa|paint\n");
 }

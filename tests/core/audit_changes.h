@@ -41,7 +41,7 @@ static void no_bedroom(fixture *fx)
 {
     fx->house.zero_bedroom = MF_UNKNOWN;
 }
-static void no_child(fixture *fx) /* 745.103: the exemption hangs on it */
+static void no_child(fixture *fx) /* 745.103: the exemption depends on it */
 {
     fx->house.elder_or_disabled = MF_YES;
     fx->house.child_under_6 = MF_UNKNOWN;

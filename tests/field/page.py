@@ -282,7 +282,7 @@ def correcting(p):
     article = p.b.js("return [...document.querySelectorAll('article')].find(a => a.innerText.includes('Work practice')).id")
     p.b.press("Correct", "#" + article)
     p.sheet("Correct")
-    p.b.fill("Remark", "hand tools, misted")
+    p.b.fill("Note", "hand tools, misted")
     p.b.press("Keep")
     p.b.wait("document.querySelector('[role=alert]').innerText !== ''")  # the reason is missing
     p.b.fill("Reason", "the remark was left out")
@@ -475,7 +475,7 @@ def testing():
     p.b.js("go(picture)")
     p.sheet("A picture")
     p.b.press("Keep")
-    p.b.wait("document.querySelector('[role=alert]').innerText.startsWith('This is no picture')")
+    p.b.wait("document.querySelector('[role=alert]').innerText.startsWith('This is not a picture')")
     box = p.b.call("POST", "/element", {"using": "css selector", "value": "input[type=file]"})
     p.b.call("POST", "/element/%s/value" % box[ELEMENT], {"text": os.path.join(SAMPLE, "kitchen-floor.png")})
     p.b.fill("What it shows", "the floor sheeting")

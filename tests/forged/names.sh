@@ -68,8 +68,8 @@ try $M --book f.book person add --id q --name Q
 #> mistfold: f.book: entry o/1: there is a sign in its text that nobody can type (the book was altered outside this program)
 #> mistfold: f.book: entry o/1: there is a sign in its text that nobody can type
 #> == body={"id":"z","name":"Z\udcffb"}
-#> mistfold: f.book: entry o/1: its body is no canonical JSON object (the book was altered outside this program)
-#> mistfold: f.book: entry o/1: its body is no canonical JSON object
+#> mistfold: f.book: entry o/1: its body is not a canonical JSON object (the book was altered outside this program)
+#> mistfold: f.book: entry o/1: its body is not a canonical JSON object
 #> == job=J kind=party body={"id":"p","name":"P\u001b[2J","role":"owner"}
 #> mistfold: f.book: entry o/1: there is a sign in its text that nobody can type (the book was altered outside this program)
 #> mistfold: f.book: entry o/1: there is a sign in its text that nobody can type

@@ -63,7 +63,7 @@ static const char *const order[] = {
     "0.99 mg/cm²",
     "9.9 mg/cm²",
     "one digit was left out",
-    "14 Hand-over and keeping",
+    "14 Handover and retention",
     "2029-09-18",
     "15 What the journal proves",
     "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",

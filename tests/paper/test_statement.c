@@ -145,7 +145,7 @@ static void outside_the_rule(void **state)
 {
     fx_good(&fx);
     fx.house.year_built = 1990;
-    says(*state, "The rule asks for no statement of a renovator.", "I, Rosa");
+    says(*state, "The rule requires no statement by a renovator.", "I, Rosa");
 }
 
 int main(void)

@@ -1,6 +1,6 @@
 # Somebody forges a correction that says to settle what is no correction of the same entry.
 #= 3
-#> entry van/1: it settles office/317, which is no correction of office/279
+#> entry van/1: it settles office/317, which is not a correction of office/279
 #> 415 entries
 M entry correct office/279 --set color=blue --reason misread >said
 cp demo.book forged.book
