@@ -144,7 +144,7 @@ static void both_sides_are_checked_at_once(void **state)
     walk(
         "3 A7 <enter> 1 attic <enter> <enter> 11_x_9ft <enter> <ctrl-u> 11_x_9.5 <enter> n n n n q",
         "job walk --job J");
-    says("\"9ft\" is no number");
+    says("\"9ft\" is not a number");
     says("  > 11 x 9ft");
     book_says("SELECT length_ft_100, width_ft_100, objects FROM area WHERE id = 'A7'",
               "1100|950|0\n");
