@@ -325,6 +325,17 @@ static mf_status look_further(mf_sync_run *r, const mf_sync_segment *it, mf_segm
     return MF_OK;
 }
 
+/* Whether the meeting left nothing that might tell more of our chain. */
+static bool leaves_nothing(const mf_sync_run *r)
+{
+    for (size_t i = 0; i < r->out->n_items; i++) {
+        mf_sync_state state = r->out->items[i].state;
+        if (!is_over(state) && state != MF_SYNC_SENT && state != MF_SYNC_STRANGE)
+            return false;
+    }
+    return true;
+}
+
 mf_status mf_sync_note_ahead(mf_sync_run *r, mf_err *err)
 {
     char ours[MF_HASH_HEX];
@@ -332,6 +343,8 @@ mf_status mf_sync_note_ahead(mf_sync_run *r, mf_err *err)
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < r->n_seg; i++)
         status = look_further(r, &r->seg[i], &best, err);
+    if (status == MF_OK && best.seq == 0 && leaves_nothing(r))
+        return mf_book_not_ahead(r->ask->book, err);
     if (status != MF_OK || best.seq == 0)
         return status;
     status = mf_sync_hash(r->ask->book, mf_book_device(r->ask->book), best.seq, ours, err);
