@@ -154,6 +154,7 @@ typedef enum mf_slip {
     MF_SLIP_CONTROL,      /* a control character or a line break */
     MF_SLIP_UTF8,         /* not UTF-8 */
     MF_SLIP_PLACE,        /* "US-" and no state or territory of ISO 3166-2 */
+    MF_SLIP_DATE_FAR,     /* before 1900 or after 2200: a slip in the year */
     MF_SLIP_COUNT
 } mf_slip;
 

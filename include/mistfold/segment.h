@@ -83,6 +83,11 @@ MF_API mf_status mf_book_is_noted(mf_book *book, const char *device, bool *noted
  * nothing is logged any more (MF_INPUT) until the entry is here; without a hash that is only told.
  * What is noted with a hash, and further, stays. */
 MF_API mf_status mf_book_note_ahead(mf_book *book, int64_t seq, const char *hash, mf_err *err);
+/* Takes back what was noted without a hash: nothing says so any more. */
+MF_API mf_status mf_book_not_ahead(mf_book *book, mf_err *err);
+/* MF_INPUT when nothing can be logged, in the group that is open or now, as what this device signed
+ * says that its chain went on to an entry which is not here, or is another one here. */
+MF_API mf_status mf_book_goes_on(mf_book *book, mf_err *err);
 /* What is noted and not here; seq 0 = nothing. */
 MF_API mf_status mf_book_ahead(mf_book *book, mf_segment_head *out, mf_err *err);
 

@@ -123,8 +123,7 @@ typedef struct mf_sync_report {
 
 typedef enum mf_sync_way {
     MF_SYNC_DO,
-    MF_SYNC_TRY,  /* everything is checked and nothing written, here or there, but for the note that
-                     this device went on elsewhere (mf_book_note_ahead) */
+    MF_SYNC_TRY,  /* everything is checked and nothing written, here or there */
     MF_SYNC_STATE /* the same, and every file is read anew */
 } mf_sync_way;
 

@@ -16,13 +16,16 @@
 
 enum { NAME_LEN = 40, VALUE_LEN = 120 };
 
+/* What a merge of a book said without a hash, a merge takes back as well as a sync. */
+#define BY_MERGE " merge"
+
 /* By the name of the device: in a copy for another one it says nothing. */
 static void name_of(char out[NAME_LEN], const mf_book *book)
 {
     snprintf(out, NAME_LEN, "ahead %.16s", book->device);
 }
 
-/* "SEQ HASH", - for a hash that nobody knows. */
+/* "SEQ HASH", - for a hash that nobody knows, after which BY_MERGE may stand. */
 static mf_status noted(mf_segment_head *out, mf_book *book, mf_err *err)
 {
     char name[NAME_LEN], value[VALUE_LEN] = "", *rest = NULL;
@@ -51,7 +54,7 @@ MF_API mf_status mf_book_ahead(mf_book *book, mf_segment_head *it, mf_err *err)
     return status;
 }
 
-MF_API mf_status mf_book_note_ahead(mf_book *book, int64_t seq, const char *hash, mf_err *err)
+static mf_status note(mf_book *book, int64_t seq, const char *hash, const char *by, mf_err *err)
 {
     char name[NAME_LEN], value[VALUE_LEN];
     mf_segment_head before;
@@ -62,18 +65,51 @@ MF_API mf_status mf_book_note_ahead(mf_book *book, int64_t seq, const char *hash
     if (keeps)
         return status;
     name_of(name, book);
-    snprintf(value, sizeof value, "%" PRId64 " %.64s", seq, known ? hash : "-");
+    snprintf(value, sizeof value, "%" PRId64 " %.64s%s", seq, known ? hash : "-", known ? "" : by);
     return mf_meta_set(&book->db, name, value, err);
 }
 
-/* Whether the entry of that number was there before the group. */
+MF_API mf_status mf_book_note_ahead(mf_book *book, int64_t seq, const char *hash, mf_err *err)
+{
+    return note(book, seq, hash, "", err);
+}
+
+mf_status mf_ahead_note_merge(mf_book *book, int64_t seq, const char *hash, mf_err *err)
+{
+    return note(book, seq, hash, BY_MERGE, err);
+}
+
+/* What was signed stays until it is here. */
+static mf_status take_back(mf_book *book, const char *by, mf_err *err)
+{
+    char name[NAME_LEN], value[VALUE_LEN] = "";
+    name_of(name, book);
+    mf_status status =
+        book->read_only ? MF_OK : mf_meta_get(&book->db, name, value, sizeof value, err);
+    const char *said = strstr(value, " -");
+    if (status != MF_OK || said == NULL || (by[0] != '\0' && strcmp(said + 2, by) != 0))
+        return status;
+    return mf_meta_unset(&book->db, name, err);
+}
+
+MF_API mf_status mf_book_not_ahead(mf_book *book, mf_err *err)
+{
+    return take_back(book, "", err);
+}
+
+mf_status mf_ahead_not_merge(mf_book *book, mf_err *err)
+{
+    return take_back(book, BY_MERGE, err);
+}
+
+/* Whether the entry of that number was there before a group that is open. */
 static mf_status was_there(const mf_segment_head *it, mf_book *book, bool *there, mf_err *err)
 {
     char id[MF_ENTRY_ID];
     int64_t row = 0;
     snprintf(id, sizeof id, "%.16s/%lld", it->device, (long long)it->seq);
     mf_status status = mf_journal_rowid(book, id, &row, err);
-    *there = row > 0 && row <= book->group_from;
+    *there = row > 0 && (!book->in_group || row <= book->group_from);
     return status;
 }
 
@@ -99,7 +135,7 @@ static mf_status refuse(const mf_segment_head *it, mf_book *book, mf_err *err)
                     (long long)it->seq);
 }
 
-mf_status mf_ahead_check(mf_book *book, mf_err *err)
+MF_API mf_status mf_book_goes_on(mf_book *book, mf_err *err)
 {
     mf_segment_head it;
     mf_status status = mf_book_ahead(book, &it, err);

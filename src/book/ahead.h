@@ -5,8 +5,8 @@
 
 #include "book/room.h"
 
-/* MF_INPUT when the open group goes on with our chain though it went on otherwise before, as what
- * its device signed says. */
-mf_status mf_ahead_check(mf_book *book, mf_err *err);
+/* As mf_book_note_ahead, by a merge of a book: without a hash mf_ahead_not_merge takes it back. */
+mf_status mf_ahead_note_merge(mf_book *book, int64_t seq, const char *hash, mf_err *err);
+mf_status mf_ahead_not_merge(mf_book *book, mf_err *err);
 
 #endif

@@ -19,6 +19,8 @@ typedef struct mf_chain {
     char hash[MF_HASH_HEX];
 } mf_chain;
 
+enum { MF_CONTRARY = 100 };
+
 typedef struct mf_checker {
     mf_book *book;
     mf_db noted; /* in memory: which bytes entries name (check_content.c) */
@@ -32,6 +34,8 @@ typedef struct mf_checker {
     bool (*adopts)(void *data, const char *device, int64_t seq);
     void *data;       /* for it */
     int64_t own_gone; /* an entry of our own that a witness names and that is not here; 0 = none */
+    char contrary[MF_CONTRARY]; /* devices whose entries witnesses contradict, with commas */
+    bool contrary_unsaid;       /* one of them does not say whose, or there was no room for it */
 } mf_checker;
 
 /* Of an entry e of the firm: whether another one withdraws it, of the device that logged it or of

@@ -5,6 +5,7 @@
  * the other book is believed only as far as its hashes go. */
 #include "book/merge.h"
 #include "base/fail.h"
+#include "book/ahead.h"
 #include "book/check.h"
 #include "book/db_words.h"
 #include "book/make.h"
@@ -181,7 +182,7 @@ static mf_status merge_inside(mf_merge *m, mf_err *err)
         status = mf_merge_adopted(m, err);
     if (status == MF_OK)
         status = mf_merge_tell(m, err);
-    return status;
+    return status == MF_OK && !m->part ? mf_ahead_not_merge(m->book, err) : status;
 }
 
 /* What was refused may be what this book lacks of its own. The signature of this device says so;
@@ -192,8 +193,12 @@ static void note_ahead(mf_merge *m)
     int64_t seq = 0;
     bool signs = m->other.handle != NULL &&
                  mf_signed_ahead(m->book, &m->other, &seq, hash, NULL) == MF_OK && seq > 0;
-    if (signs || m->checker.own_gone > 0)
+    if (!signs && m->checker.own_gone == 0)
+        return;
+    if (m->part)
         mf_book_note_ahead(m->book, signs ? seq : m->checker.own_gone, hash, NULL);
+    else
+        mf_ahead_note_merge(m->book, signs ? seq : m->checker.own_gone, hash, NULL);
 }
 
 static bool adopts(void *data, const char *device, int64_t seq)

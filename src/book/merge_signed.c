@@ -63,18 +63,35 @@ mf_status mf_merge_signed(mf_merge *m, mf_err *err)
                     "%s", m->found.first);
 }
 
+/* Where a witness names no entries nobody can say whose they are, and nothing is adopted. */
+static void contrary_mend(const mf_merge *m, char out[320])
+{
+    static const char find[] = "find out which was changed";
+    if (m->checker.contrary_unsaid)
+        snprintf(out, 320, "%s; who noted the head withdraws it with its reason if it is wrong",
+                 find);
+    else if (is_file(m))
+        snprintf(out, 320,
+                 "%s; a book may be taken over all the same, by \"book merge\" with "
+                 "--adopt",
+                 find);
+    else
+        snprintf(
+            out, 320,
+            "%s; a head that was noted wrongly is withdrawn where it was; to take over all the "
+            "same say why: --adopt \"the reason\" --of %s, which is logged",
+            find, m->checker.contrary);
+}
+
 mf_status mf_merge_witnesses(mf_merge *m, mf_err *err)
 {
+    char mend[320];
     mf_status status = m->out->added == 0 ? MF_OK : mf_check_witnesses(&m->checker, err);
     if (status != MF_OK || m->found.faults == 0)
         return status;
+    contrary_mend(m, mend);
     return mf_failf(err, MF_INPUT, m->name,
                     "a head that was noted from outside says otherwise than the two together; "
                     "nothing was taken over",
-                    is_file(m) ? "find out which was changed; a book may be taken over all the "
-                                 "same, by \"book merge\" with --adopt"
-                               : "find out which was changed; to take the entries of a device over "
-                                 "all the same say why: --adopt \"the reason\" --of DEVICE, which "
-                                 "is logged",
-                    "%s", m->found.first);
+                    mend, "%s", m->found.first);
 }

@@ -174,3 +174,15 @@ mf_status mf_meta_set(mf_db *db, const char *key, const char *value, mf_err *err
     mf_stmt_done(&stmt);
     return status;
 }
+
+mf_status mf_meta_unset(mf_db *db, const char *key, mf_err *err)
+{
+    mf_stmt stmt;
+    mf_status status = mf_stmt_get(&stmt, db, "DELETE FROM meta WHERE key = ?1", err);
+    if (status != MF_OK)
+        return status;
+    mf_stmt_text(&stmt, 1, key);
+    status = mf_stmt_run(&stmt, err);
+    mf_stmt_done(&stmt);
+    return status;
+}

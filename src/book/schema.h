@@ -30,5 +30,6 @@ const mf_schema_part *mf_schema_parts(size_t *count);
 /* A value of the meta table as text; "" when there is none. Cut at size. */
 mf_status mf_meta_get(mf_db *db, const char *key, char *out, size_t size, mf_err *err);
 mf_status mf_meta_set(mf_db *db, const char *key, const char *value, mf_err *err);
+mf_status mf_meta_unset(mf_db *db, const char *key, mf_err *err);
 
 #endif

@@ -7,9 +7,9 @@
 
 #include "base/fail.h"
 #include "base/sign.h"
-#include "book/ahead.h"
 #include <inttypes.h>
 #include <mistfold/device.h>
+#include <mistfold/segment.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -170,7 +170,7 @@ mf_status mf_sign_end(mf_book *book, mf_err *err)
     signature end;
     mf_status status = our_end(book, &end, err);
     if (status == MF_OK && end.seq > 0)
-        status = mf_ahead_check(book, err);
+        status = mf_book_goes_on(book, err);
     if (status == MF_OK && end.seq > 0)
         status = our_key(book, err);
     if (status != MF_OK || end.seq == 0 || key[0] == '\0')

@@ -141,6 +141,22 @@ static void note_gone(mf_checker *c, const mf_head_seen *it)
     c->own_gone = p.seq > c->own_gone ? p.seq : c->own_gone;
 }
 
+/* Whose entries would have to be adopted. */
+static void note_contrary(mf_checker *c, const mf_head_seen *it)
+{
+    mf_piece p;
+    bool any = false;
+    for (const char *rest = culprits(it); *rest != '\0' && mf_piece_next(&p, &rest); any = true) {
+        size_t len = strlen(c->contrary);
+        if (mf_device_is_listed(c->contrary, p.device))
+            continue;
+        int n = snprintf(c->contrary + len, sizeof c->contrary - len, "%s%s", len > 0 ? "," : "",
+                         p.device);
+        c->contrary_unsaid = c->contrary_unsaid || (size_t)n >= sizeof c->contrary - len;
+    }
+    c->contrary_unsaid = c->contrary_unsaid || !any;
+}
+
 static void judge(mf_checker *c, const mf_head_seen *it, const mf_adopted_list *adopted)
 {
     if (untold(c, it))
@@ -148,6 +164,7 @@ static void judge(mf_checker *c, const mf_head_seen *it, const mf_adopted_list *
     else if (it->state != MF_HEAD_HELD && !is_adopted(c, it, adopted)) {
         mf_head_fault(c, it);
         note_gone(c, it);
+        note_contrary(c, it);
     }
 }
 

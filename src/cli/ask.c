@@ -20,7 +20,12 @@ static const mf_field guides[] = {
      .max = 40,
      .doc = ""},
     {.name = MF_ASK_PAPER, .option = MF_ASK_PAPER, .type = MF_F_YESNO, .doc = ""},
-    {.name = MF_ASK_OTHER, .option = MF_ASK_OTHER, .type = MF_F_YESNO, .doc = ""},
+    /* what is not said decides nothing: the one or the other job would get what follows */
+    {.name = MF_ASK_OTHER,
+     .option = MF_ASK_OTHER,
+     .type = MF_F_YESNO,
+     .flags = MF_F_NEEDED,
+     .doc = ""},
 };
 
 typedef struct asking {
@@ -147,7 +152,7 @@ static void show(const asking *a, const mf_field *field, int at)
 {
     mf_term_page(a->term);
     mf_term_title(a->title);
-    mf_term_rule();
+    mf_term_rule_of(a->term);
     /* The last few answers stay in sight. */
     for (int i = at > SEEN ? at - SEEN : 0; i < at; i++) {
         const mf_field *before = field_at(a, i);

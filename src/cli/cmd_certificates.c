@@ -13,6 +13,7 @@
 typedef enum state {
     HOLDS,
     RUNS_OUT,
+    RENEWING,
     OVER,
     NOT_YET,
     UNDATED,
@@ -30,10 +31,11 @@ typedef struct list {
     size_t lacking;
 } list;
 
-static const char *const names[] = {
-    [HOLDS] = "holds",         [RUNS_OUT] = "runs-out", [OVER] = "over",
-    [NOT_YET] = "not-yet",     [UNDATED] = "undated",   [SERVES_NOT] = "serves-not",
-    [UNAMENDED] = "unamended", [AMEND] = "amend",       [WRONG_HOLDER] = "wrong-holder"};
+static const char *const names[] = {[HOLDS] = "holds",           [RUNS_OUT] = "runs-out",
+                                    [RENEWING] = "renewing",     [OVER] = "over",
+                                    [NOT_YET] = "not-yet",       [UNDATED] = "undated",
+                                    [SERVES_NOT] = "serves-not", [UNAMENDED] = "unamended",
+                                    [AMEND] = "amend",           [WRONG_HOLDER] = "wrong-holder"};
 
 /* The firm is asked for its own certificate, a person for every other (745.89(a), 745.90). */
 static bool held_by_its_own(const mf_certificate *it)
@@ -60,18 +62,21 @@ static state state_of(const list *l, const mf_certificate *it)
     mf_day by = mf_certificate_amend_by(l->firm, it, l->day);
     if (by != MF_DAY_NONE && by < until)
         return AMEND;
+    if (until == MF_DAY_OPEN)
+        return RENEWING;
     return until - l->day <= MF_DUE_CERTIFICATE_DAYS ? RUNS_OUT : HOLDS;
 }
 
 static bool good(state it)
 {
-    return it == HOLDS || it == RUNS_OUT || it == AMEND;
+    return it == HOLDS || it == RUNS_OUT || it == RENEWING || it == AMEND;
 }
 
-/* "" where no day is the last: a renewal is not decided yet. */
-static void day_text(mf_day day, char out[MF_DAY_TEXT])
+/* Its last day; where no day is the last yet, the one from which it rests on the renewal. */
+static mf_day last_of(const list *l, const mf_certificate *it)
 {
-    mf_day_text(day == MF_DAY_OPEN ? MF_DAY_NONE : day, out);
+    mf_day until = mf_certificate_until(l->firm, it);
+    return until == MF_DAY_OPEN ? mf_certificate_last_day_for(l->firm, it) : until;
 }
 
 static json_t *text_or_null(const char *text)
@@ -89,6 +94,9 @@ static void json_row(const list *l, const char *holder, const char *discipline,
     json_object_set_new(row, "discipline", json_string(discipline));
     json_object_set_new(row, "number", text_or_null(it == NULL ? NULL : it->number));
     json_object_set_new(row, "until", mf_json_day(until == MF_DAY_OPEN ? MF_DAY_NONE : until));
+    json_object_set_new(row, "expires", mf_json_day(it == NULL ? MF_DAY_NONE : last_of(l, it)));
+    json_object_set_new(row, "renewal_sent",
+                        mf_json_day(it == NULL ? MF_DAY_NONE : it->renewal_sent));
     json_object_set_new(
         row, "amend_by",
         mf_json_day(it == NULL ? MF_DAY_NONE : mf_certificate_amend_by(l->firm, it, l->day)));
@@ -97,21 +105,37 @@ static void json_row(const list *l, const char *holder, const char *discipline,
     json_array_append_new(l->array, row);
 }
 
+/* What follows the day. */
+static void say_rest(const list *l, const mf_certificate *it, state found, char *out, size_t size)
+{
+    char sent[MF_DAY_TEXT];
+    mf_day_text(it->renewal_sent, sent);
+    mf_day last = found == AMEND ? mf_certificate_amend_by(l->firm, it, l->day) : last_of(l, it);
+    if (found == RUNS_OUT || found == AMEND)
+        snprintf(out, size, " (%s: %" PRId64 ")", mf_cli_word(l->cli, "certificate.days"),
+                 (int64_t)last - l->day);
+    else if (found == RENEWING)
+        snprintf(out, size, "; %s %s", mf_cli_word(l->cli, "certificate.by-renewal"), sent);
+}
+
+/* By the renewal alone it holds until somebody decides: that is to be watched. */
+static bool plain(const list *l, const mf_certificate *it, state found)
+{
+    return found == HOLDS || (found == RENEWING && l->day <= last_of(l, it));
+}
+
 static void text_row(const list *l, const mf_certificate *it, state found)
 {
-    mf_day until = found == AMEND ? mf_certificate_amend_by(l->firm, it, l->day)
-                                  : mf_certificate_until(l->firm, it);
-    char day[MF_DAY_TEXT], id[48], line[400];
-    day_text(until, day);
+    char day[MF_DAY_TEXT], id[48], line[600];
+    mf_day_text(found == AMEND ? mf_certificate_amend_by(l->firm, it, l->day) : last_of(l, it),
+                day);
     snprintf(id, sizeof id, "certificate.%s", names[found]);
     int n = snprintf(line, sizeof line, "%.48s, %s %.80s: %s%s%s", it->holder,
                      mf_cli_choice("certificate", "discipline", (int)it->discipline), it->number,
                      mf_cli_word(l->cli, id), day[0] == '\0' ? "" : " ", day);
-    if (found == RUNS_OUT || found == AMEND)
-        snprintf(line + n, sizeof line - (size_t)n, " (%s: %" PRId64 ")",
-                 mf_cli_word(l->cli, "certificate.days"), (int64_t)until - l->day);
+    say_rest(l, it, found, line + n, sizeof line - (size_t)n);
     if (good(found))
-        fputs(found == HOLDS ? "ok" : "! ", stdout);
+        fputs(plain(l, it, found) ? "ok" : "! ", stdout);
     else
         mf_screen_shade("NO", MF_SHADE_NO);
     fputs("  ", stdout);

@@ -56,13 +56,14 @@ mf_status mf_cli_adopt(mf_adopt *out, mf_cli *cli, const mf_args *args, mf_now *
     return out->reason == NULL ? MF_OK : mf_cli_now(cli, now, err);
 }
 
-void mf_cli_say_adopted(const mf_merge_report *r)
+void mf_cli_say_adopted(const mf_merge_report *r, bool written)
 {
+    const char *is = written ? "is" : "would be";
     if (r->own > 0)
-        printf("%" PRId64 " of them under the name of this device; why is logged as %s\n", r->own,
-               r->adoption);
+        printf("%" PRId64 " of them under the name of this device; why %s logged as %s\n", r->own,
+               is, r->adoption);
     else if (r->adoption[0] != '\0')
-        printf("taken over all the same; why is logged as %s\n", r->adoption);
+        printf("taken over all the same; why %s logged as %s\n", is, r->adoption);
 }
 
 static void say_merged(const mf_cli *cli, const mf_merge_report *r)
@@ -76,7 +77,7 @@ static void say_merged(const mf_cli *cli, const mf_merge_report *r)
     }
     printf("%" PRId64 " entries read, %" PRId64 " new, %" PRId64 " attachments new\n", r->read,
            r->added, r->contents);
-    mf_cli_say_adopted(r);
+    mf_cli_say_adopted(r, true);
     if (r->contradictions + r->doubles > 0)
         printf("to be sorted out by a person: %" PRId64 " contradictions, %" PRId64
                " ids given twice\n",

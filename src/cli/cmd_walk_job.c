@@ -91,7 +91,8 @@ mf_status mf_cmd_walk_job(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         mf_walk_begin(&walk, id == NULL ? "" : id, "use \"mistfold job open\" instead", &err);
     if (status == MF_OK && id == NULL) {
         status = mf_round_house(&walk, args, &err);
-        if (status == MF_OK && is_covered(&walk)) /* else the menu says so at once */
+        /* else the menu says so at once, or that one is in a job that was open */
+        if (status == MF_OK && walk.logged > 0 && is_covered(&walk))
             status = offer(&walk, &err);
     }
     if (status == MF_OK)

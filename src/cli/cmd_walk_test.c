@@ -224,6 +224,7 @@ static bool ask_twice(testing *t, const mf_reading *before)
     int key = MF_KEY_NONE;
     while (key == MF_KEY_NONE) {
         mf_term_page(&walk->term);
+        mf_term_rule_of(&walk->term);
         printf("  ");
         mf_cli_wrap(words, 2, 2);
         key = mf_term_key(&walk->term, -1);

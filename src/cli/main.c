@@ -17,11 +17,9 @@
 /* After an answer; an error is one line, and that of a refusal says it itself. */
 static void tell_of_ahead(const mf_cli *cli)
 {
-    mf_segment_head it;
-    if (mf_book_ahead(cli->book, &it, NULL) == MF_OK && it.seq > 0 && it.hash[0] != '\0')
-        mf_cli_warn("entry %s/%lld was logged on this device and is not here: nothing can be "
-                    "logged until it came in; see \"mistfold sync\"",
-                    it.device, (long long)it.seq);
+    mf_err why = {0};
+    if (mf_book_goes_on(cli->book, &why) == MF_INPUT)
+        mf_cli_warn("%s: nothing can be logged; %s", why.what, why.mend);
 }
 
 static void tell_of_key(const mf_cli *cli)

@@ -14,10 +14,12 @@ static mf_status tell_named(const mf_cli *cli, mf_err *err)
     mf_segment_head it;
     mf_status status = mf_book_ahead(cli->book, &it, err);
     if (status == MF_OK && it.seq > 0 && it.hash[0] == '\0')
-        mf_cli_warn("it was noted outside this book that this device went on to entry %s/%lld, by "
-                    "another device, a head or the name of a file: if this book was put back to an "
-                    "earlier state, log nothing until that is here: it would be a second history",
-                    it.device, (long long)it.seq);
+        mf_cli_warn(
+            "it was noted outside this book that this device went on to entry %s/%lld, by "
+            "another device, a head or the name of a file: if this book was put back to an "
+            "earlier state, log nothing until that is here: it would be a second history; if it "
+            "was not, the next sync that leaves nothing over takes this note away",
+            it.device, (long long)it.seq);
     return status;
 }
 

@@ -152,11 +152,24 @@ void mf_term_gap(void)
         putchar('\n');
 }
 
-void mf_term_rule(void)
+static void rule_from(int column)
 {
-    for (int i = 0; i < mf_cli_columns(); i++)
+    for (int i = column; i < mf_cli_columns(); i++)
         putchar('-');
     putchar('\n');
+}
+
+void mf_term_rule(void)
+{
+    rule_from(0);
+}
+
+/* A line of its own would be too much on a low screen. */
+void mf_term_rule_of(const mf_term *term)
+{
+    if (term->of[0] != '\0')
+        printf("%s ", term->of);
+    rule_from(term->of[0] == '\0' ? 0 : (int)strlen(term->of) + 1);
 }
 
 void mf_term_page(const mf_term *term)

@@ -15,6 +15,7 @@ typedef struct mf_term {
     struct termios before;
     sigset_t signals_before;
     struct sigaction size_before; /* of a change of size */
+    char of[48];                  /* the job whose screens these are; "" = none */
 } mf_term;
 
 enum {
@@ -43,6 +44,8 @@ void mf_term_gap(void);
 bool mf_term_low(void);
 /* A line across it. */
 void mf_term_rule(void);
+/* The same under a title: the job that the terminal is of stands in it. */
+void mf_term_rule_of(const mf_term *term);
 /* Text in bold where the terminal can and NO_COLOR is not set. */
 void mf_term_bold(const char *text);
 /* Keys with what they do, parted by " | ", wrapped at a bar after an indent, so that no

@@ -104,7 +104,7 @@ static void show_menu(mf_walk *walk, const char *title, mf_walk_line *line, cons
 {
     mf_term_page(&walk->term);
     mf_cli_wrap(title, 0, 0);
-    mf_term_gap();
+    mf_term_rule_of(&walk->term);
     for (int i = 0; i < MENU_PAGE && first + i < n; i++) {
         printf("  %d  ", i + 1);
         line(walk, of, first + i);
@@ -256,6 +256,7 @@ mf_status mf_walk_reload(mf_walk *walk, mf_err *err)
         return status;
     mf_book_job_free(walk->job);
     walk->job = fresh;
+    snprintf(walk->term.of, sizeof walk->term.of, "%s", walk->job_id);
     return MF_OK;
 }
 
@@ -310,6 +311,17 @@ mf_status mf_walk_open(mf_walk *walk, mf_cli *cli, const mf_cmd *cmd, const mf_a
     return status == MF_OK ? choose_area(walk, mf_args_value(args, "area"), err) : status;
 }
 
+/* What was typed and is no entry. */
+static void say_command(const mf_walk *walk, const char *words_id, const char *command)
+{
+    if (command[0] == '\0')
+        return;
+    mf_cli_wrap(mf_walk_word(walk, words_id), 0, 0);
+    printf("    ");
+    mf_cli_text(stdout, command, strlen(command));
+    putchar('\n');
+}
+
 /* The same command goes on, but for the one that began by opening the job. */
 static void say_how_to_go_on(const mf_walk *walk)
 {
@@ -319,12 +331,8 @@ static void say_how_to_go_on(const mf_walk *walk)
         mf_cli_wrap(mf_walk_word(walk, "jobwalk.resume"), 0, 0);
         printf("    mistfold job walk --job %s\n", walk->job_id);
     }
-    if (walk->unfinished[0] != '\0') {
-        mf_cli_wrap(mf_walk_word(walk, "jobwalk.unfinished"), 0, 0);
-        printf("    ");
-        mf_cli_text(stdout, walk->unfinished, strlen(walk->unfinished));
-        putchar('\n');
-    }
+    say_command(walk, "jobwalk.unfinished", walk->unfinished);
+    say_command(walk, "jobwalk.not-opened", walk->not_opened);
 }
 
 mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err)

@@ -20,6 +20,7 @@ typedef struct mf_walk {
     char said[640];                                 /* what came of the last key */
     char photo[MF_WALK_LINE];                       /* goes with the next answer */
     char unfinished[MF_WALK_COMMAND]; /* a command that goes on with what was not enough */
+    char not_opened[MF_WALK_COMMAND]; /* one that opens what was said to be no other job */
     bool gate_open, more;             /* more: an opening was just listed, there may be another */
     int logged;                       /* entries made in this walk */
 } mf_walk;

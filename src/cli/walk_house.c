@@ -112,7 +112,8 @@ static void put_quoted(mf_buf *out, const char *text)
 }
 
 /* Cut off at a whole option, if it were longer than there is room for. */
-void mf_walk_unfinish(mf_walk *walk, const char *command, const mf_kind *kind, const mf_args *args)
+void mf_walk_unfinish(char to[MF_WALK_COMMAND], const char *command, const mf_kind *kind,
+                      const mf_args *args)
 {
     mf_buf out = {0};
     size_t whole = 0;
@@ -126,8 +127,7 @@ void mf_walk_unfinish(mf_walk *walk, const char *command, const mf_kind *kind, c
         put_quoted(&out, value);
     }
     whole = out.len < MF_WALK_COMMAND ? out.len : whole;
-    snprintf(walk->unfinished, sizeof walk->unfinished, "%.*s", args->n_opts == 0 ? 0 : (int)whole,
-             mf_buf_str(&out));
+    snprintf(to, MF_WALK_COMMAND, "%.*s", args->n_opts == 0 ? 0 : (int)whole, mf_buf_str(&out));
     mf_buf_free(&out);
 }
 
@@ -183,13 +183,22 @@ static void ask_other(const mf_walk *walk, mf_ask *asks, mf_asked *asked, const 
 /* ---- the round ------------------------------------------------------------------------------ */
 
 /* The id is no answer of a person: a command that goes on finds the next free one itself. */
-static void unfinished(mf_walk *walk, const mf_args *given, const mf_args *args)
+static void unfinished(char to[MF_WALK_COMMAND], const mf_args *given, const mf_args *args)
 {
     mf_args said = {0};
     for (int i = 0; i < args->n_opts; i++)
         if (strcmp(args->opt[i], "id") != 0 || mf_args_value(given, "id") != NULL)
             mf_args_put(&said, args->opt[i], args->value[i]);
-    mf_walk_unfinish(walk, "job walk", mf_kind_named("house"), &said);
+    mf_walk_unfinish(to, "job walk", mf_kind_named("house"), &said);
+}
+
+/* What was typed of the house is not logged into the job that is open: it stands in the command
+ * that opens another one all the same. */
+static void stay(mf_walk *walk, const mf_args *given, const mf_args *args)
+{
+    unfinished(walk->not_opened, given, args);
+    snprintf(walk->said, sizeof walk->said, "%s %s", mf_walk_word(walk, "jobwalk.stays"),
+             walk->job_id);
 }
 
 /* One time through the questions, until there is an entry, a job of that place to go on with, or
@@ -208,17 +217,22 @@ static mf_status once(mf_walk *walk, const mf_args *given, mf_ask *asks, mf_aske
     bool asked_of = strcmp(there, known) == 0;
     if (status != MF_OK)
         return status;
-    if (*left && (!asked->broken_off || !mf_ask_enough(kind, &asked->args) || !asked_of)) {
+    const char *other = mf_ask_answer(asks, asked, MF_ASK_OTHER);
+    bool unsaid = there[0] != '\0' && other[0] == '\0'; /* which job it is of */
+    if (*left &&
+        (!asked->broken_off || !mf_ask_enough(kind, &asked->args) || !asked_of || unsaid)) {
         walk->job_id[0] = '\0';
-        unfinished(walk, given, &asked->args);
+        unfinished(walk->unfinished, given, &asked->args);
         return MF_NO;
     }
     snprintf(walk->job_id, sizeof walk->job_id, "%s", there);
     *again = !asked_of && there[0] != '\0';
     if (*again)
         ask_other(walk, asks, asked, there);
-    if (*again ||
-        (there[0] != '\0' && strcmp(mf_ask_answer(asks, asked, MF_ASK_OTHER), "yes") != 0))
+    bool same = there[0] != '\0' && strcmp(other, "yes") != 0;
+    if (same && !*again)
+        stay(walk, given, &asked->args);
+    if (*again || same)
         return MF_OK;
     status = mf_log_one(walk->cli, kind, &asked->args, err);
     *again = !*left && mf_ask_again(walk->cli, asks, asked, status, err);

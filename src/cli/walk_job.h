@@ -33,7 +33,8 @@ mf_status mf_round_run(mf_walk *walk, const mf_round *round, const char *title,
 mf_status mf_round_house(mf_walk *walk, const mf_args *given, mf_err *err);
 
 /* Keeps what was answered so far as a command that goes on with it, told when the walk ends. */
-void mf_walk_unfinish(mf_walk *walk, const char *command, const mf_kind *kind, const mf_args *args);
+void mf_walk_unfinish(char to[MF_WALK_COMMAND], const char *command, const mf_kind *kind,
+                      const mf_args *args);
 
 /* What follows from what is known, in words ("" = nothing more), and doing it: MF_NO = left.
  * *done is false when nothing follows. */

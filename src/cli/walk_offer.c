@@ -221,7 +221,7 @@ static int ask_yes_no(mf_walk *walk, const char *title, const char *words_id, co
     for (;;) {
         mf_term_page(&walk->term);
         mf_term_title(title);
-        mf_term_rule();
+        mf_term_rule_of(&walk->term);
         printf("\n  ");
         mf_cli_wrap(mf_walk_word(walk, words_id), 2, 2);
         mf_walk_foot(walk, keys_id);

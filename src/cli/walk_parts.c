@@ -115,7 +115,7 @@ static void show(mf_walk *walk, const parts *p)
 {
     mf_term_page(&walk->term);
     mf_term_title(mf_walk_word(walk, "offer.parts-title"));
-    mf_term_rule();
+    mf_term_rule_of(&walk->term);
     for (int i = 0; i < p->n; i++) {
         const mf_usual_part *it = &p->part[i];
         const char *side = mf_cli_choice("component", "side", (int)it->side);

@@ -262,7 +262,7 @@ static void keep_unfinished(mf_walk *walk, const mf_round *round, const mf_asked
     const mf_cmd *cmd = command_of(round->kind);
     if (cmd != NULL && asked->broken_off) {
         snprintf(command, sizeof command, "%s %s %s", cmd->group, cmd->action, walk->job_id);
-        mf_walk_unfinish(walk, command, mf_kind_named(round->kind), &asked->args);
+        mf_walk_unfinish(walk->unfinished, command, mf_kind_named(round->kind), &asked->args);
     }
     snprintf(walk->said, sizeof walk->said, "%s", mf_walk_word(walk, "walk.nothing"));
 }

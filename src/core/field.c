@@ -21,7 +21,9 @@ enum {
     PERCENT_DECIMALS = 4, /* 0.0001 % = 1 ppm */
     ALL_OF_IT_PPM = 1000000,
     LOOKS_LIKE_PERCENT_PPM = 10, /* a smaller number of ppm was probably percent */
-    ID_LENGTH = 40
+    ID_LENGTH = 40,
+    YEAR_FIRST = 1900, /* no paper of a job has an earlier day, or a later one: a slip */
+    YEAR_LAST = 2200
 };
 
 typedef enum unit { UNIT_MG, UNIT_UG, UNIT_G, UNIT_OTHER } unit;
@@ -318,6 +320,8 @@ static mf_slip date(const mf_field *field, const char *text, mf_day today, mf_pa
         return form ? MF_SLIP_DATE_MISSING : MF_SLIP_DATE_FORM;
     if ((field->flags & MF_F_PAST) != 0 && today != MF_DAY_NONE && day > today)
         return MF_SLIP_DATE_FUTURE;
+    if (day < mf_day_from(YEAR_FIRST, 1, 1) || day > mf_day_from(YEAR_LAST, 12, 31))
+        return MF_SLIP_DATE_FAR;
     out->number = day;
     return in_range(field, day);
 }

@@ -108,11 +108,11 @@ int mf_choice(const char *const *choices, const char *word)
 const char *mf_slip_name(mf_slip slip)
 {
     static const char *const names[] = {
-        "none",         "empty",   "id",     "date-form",     "date-missing",
-        "date-future",  "time",    "number", "decimal-comma", "decimals",
-        "range",        "choice",  "yesno",  "unit-g",        "unit-ug",
-        "unit-unknown", "percent", "ppm",    "qualifier",     "control",
-        "utf8",         "place",
+        "none",         "empty",   "id",       "date-form",     "date-missing",
+        "date-future",  "time",    "number",   "decimal-comma", "decimals",
+        "range",        "choice",  "yesno",    "unit-g",        "unit-ug",
+        "unit-unknown", "percent", "ppm",      "qualifier",     "control",
+        "utf8",         "place",   "date-far",
     };
     _Static_assert(sizeof names / sizeof names[0] == MF_SLIP_COUNT, "one name a slip");
     return (unsigned)slip < MF_SLIP_COUNT ? names[slip] : "";

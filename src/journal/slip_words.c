@@ -32,6 +32,7 @@ static const words table[MF_SLIP_COUNT] = {
     [MF_SLIP_RANGE] = {"is out of range", "", "check the number and its unit"},
     [MF_SLIP_CHOICE] = {"is not one of the words known here", "", ""},
     [MF_SLIP_YESNO] = {"is neither yes nor no", "", "write yes or no"},
+    [MF_SLIP_DATE_FAR] = {"lies too far off", "days from 1900 to 2200 are kept", "check the year"},
     [MF_SLIP_UNIT_G] = {"looks like g/cm2", "lead in paint is kept in mg/cm2",
                         "multiply by 1000, or set the instrument to mg/cm2"},
     [MF_SLIP_UNIT_UG] = {"looks like ug/cm2", "lead in paint is kept in mg/cm2",

@@ -106,8 +106,10 @@ static void look_at_clock(const mf_sync_run *r, mf_sync_segment *it)
              "set the clock right; correct the entries whose day or time it gave");
 }
 
-/* What a check refuses is left and told; that the book or the store fails ends it all. */
-static mf_status merge(mf_sync_run *r, mf_sync_segment *const *set, size_t n, mf_err *err)
+/* What a check refuses is left, and told unless it was told before; that the book or the store
+ * fails ends it all. */
+static mf_status merge(mf_sync_run *r, mf_sync_segment *const *set, size_t n, bool told,
+                       mf_err *err)
 {
     mf_merge_report report;
     mf_err why = {0};
@@ -124,9 +126,9 @@ static mf_status merge(mf_sync_run *r, mf_sync_segment *const *set, size_t n, mf
         status = mf_book_merge_segments(r->ask->book, &ask, &report, &why);
     if (status == MF_OK)
         add_up(&r->out->merged, &report);
-    if (status == MF_OK || status == MF_INPUT)
+    if (status == MF_OK || (status == MF_INPUT && !told))
         settle(set, n, status == MF_OK ? MF_SYNC_CAME : MF_SYNC_REFUSED, &why);
-    else if (err != NULL)
+    else if (status != MF_INPUT && err != NULL)
         *err = why;
     for (size_t i = 0; status == MF_OK && i < n; i++)
         look_at_clock(r, set[i]);
@@ -166,7 +168,7 @@ static mf_status try_one(mf_sync_run *r, mf_sync_segment *it, bool *moved, mf_er
         return status;
     if (r->ask->adopt != NULL && mf_sync_is_own(r, it->item.device))
         return mf_sync_hold(r, it, err);
-    status = merge(r, &it, 1, err);
+    status = merge(r, &it, 1, false, err);
     *moved = *moved || it->item.state == MF_SYNC_CAME;
     return status;
 }
@@ -189,12 +191,35 @@ static mf_status try_circle(mf_sync_run *r, bool own, bool *moved, mf_err *err)
 {
     mf_sync_segment **set = NULL;
     size_t n = 0;
-    mf_status status = mf_sync_circle(r, own, &set, &n, err);
+    mf_status status = mf_sync_circle(r, own, NULL, &set, &n, err);
     if (status == MF_OK && n > 0) {
-        status = merge(r, set, n, err);
+        status = merge(r, set, n, false, err);
         *moved = *moved || set[0]->item.state == MF_SYNC_CAME;
     }
     free(set);
+    return status;
+}
+
+/* What goes on from one that was refused may mend it: a head that was noted wrongly is withdrawn by
+ * a later entry of that chain. */
+static mf_status try_with_rest(mf_sync_run *r, mf_sync_segment *it, bool *moved, mf_err *err)
+{
+    mf_sync_segment **set = NULL;
+    size_t n = 0;
+    mf_status status = mf_sync_circle(r, false, it, &set, &n, err);
+    if (status == MF_OK && n > 1)
+        status = merge(r, set, n, true, err);
+    *moved = *moved || it->item.state == MF_SYNC_CAME;
+    free(set);
+    return status;
+}
+
+static mf_status try_refused(mf_sync_run *r, bool *moved, mf_err *err)
+{
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && !*moved && i < r->n_seg; i++)
+        if (r->seg[i].item.state == MF_SYNC_REFUSED && !mf_sync_is_own(r, r->seg[i].item.device))
+            status = try_with_rest(r, &r->seg[i], moved, err);
     return status;
 }
 
@@ -216,6 +241,8 @@ mf_status mf_sync_take_over(mf_sync_run *r, mf_err *err)
             status = one_round(r, false, &moved, err);
         if (status == MF_OK && !moved)
             status = try_circle(r, false, &moved, err);
+        if (status == MF_OK && !moved)
+            status = try_refused(r, &moved, err);
     }
     return status;
 }

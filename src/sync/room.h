@@ -108,11 +108,13 @@ mf_status mf_sync_own_whole(mf_sync_run *r, mf_sync_segment *const *set, size_t 
 mf_status mf_sync_hold(mf_sync_run *r, mf_sync_segment *it, mf_err *err);
 /* Of one that is foreign, and was refused: whose it may be. */
 void mf_sync_say_foreign(mf_sync_item *it);
-/* Notes in the book how far our chain went elsewhere, when that is not here. */
+/* Notes in the book how far our chain went elsewhere, when that is not here; where nothing is left
+ * over takes back what was noted by hearsay. */
 mf_status mf_sync_note_ahead(mf_sync_run *r, mf_err *err);
-/* The segments, or our own of them, that wait for nothing but each other; *n of them, which the
- * caller frees. */
-mf_status mf_sync_circle(mf_sync_run *r, bool own, mf_sync_segment ***out, size_t *n, mf_err *err);
+/* The segments, or our own of them, that wait for nothing but each other, or for one that was
+ * refused; with NULL = for none. *n of them, which the caller frees. */
+mf_status mf_sync_circle(mf_sync_run *r, bool own, const mf_sync_segment *with,
+                         mf_sync_segment ***out, size_t *n, mf_err *err);
 
 /* accept.c: notes the heads of devices that were accepted. */
 mf_status mf_sync_accept(mf_sync_run *r, mf_err *err);

@@ -79,7 +79,7 @@ MF_API mf_status mf_sync(const mf_sync_ask *ask, mf_sync_report *out, mf_bytes *
     if (ask->way == MF_SYNC_DO && ask->store->sweep != NULL)
         ask->store->sweep(ask->store->data, mf_book_device(ask->book));
     mf_status status = ask->way == MF_SYNC_DO ? meet(&r, err) : meet_to_try(&r, err);
-    if (status == MF_OK)
+    if (status == MF_OK && ask->way == MF_SYNC_DO)
         status = mf_sync_note_ahead(&r, err);
     if (status == MF_OK && ask->way == MF_SYNC_DO)
         status = mf_sync_remember(&r, seen, err);

@@ -137,8 +137,8 @@ static void say_new(mf_sync_item *it, bool known)
     if (known) {
         snprintf(it->what, sizeof it->what, "the chain of %s is not signed", it->device);
         say(it, MF_SYNC_NEW, "whoever can write to the place could have gone on with it",
-            "have a device with a key hand it on, or make one: book key; if it is right all the "
-            "same: --accept its name");
+            "ask who has it; if it is right: --accept its name, each time, or once after it made a "
+            "key: book key");
         return;
     }
     snprintf(it->what, sizeof it->what, "this book knows no device %s", it->device);
@@ -325,6 +325,17 @@ static mf_status look_further(mf_sync_run *r, const mf_sync_segment *it, mf_segm
     return MF_OK;
 }
 
+/* Whether the meeting left nothing that might tell more of our chain. */
+static bool leaves_nothing(const mf_sync_run *r)
+{
+    for (size_t i = 0; i < r->out->n_items; i++) {
+        mf_sync_state state = r->out->items[i].state;
+        if (!is_over(state) && state != MF_SYNC_SENT && state != MF_SYNC_STRANGE)
+            return false;
+    }
+    return true;
+}
+
 mf_status mf_sync_note_ahead(mf_sync_run *r, mf_err *err)
 {
     char ours[MF_HASH_HEX];
@@ -332,6 +343,8 @@ mf_status mf_sync_note_ahead(mf_sync_run *r, mf_err *err)
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < r->n_seg; i++)
         status = look_further(r, &r->seg[i], &best, err);
+    if (status == MF_OK && best.seq == 0 && leaves_nothing(r))
+        return mf_book_not_ahead(r->ask->book, err);
     if (status != MF_OK || best.seq == 0)
         return status;
     status = mf_sync_hash(r->ask->book, mf_book_device(r->ask->book), best.seq, ours, err);
@@ -379,7 +392,8 @@ static mf_status all_met(mf_sync_run *r, mf_sync_segment *const *set, size_t n, 
 }
 
 /* Takes out whatever waits for something that is not among them, until none does. */
-mf_status mf_sync_circle(mf_sync_run *r, bool own, mf_sync_segment ***out, size_t *n, mf_err *err)
+mf_status mf_sync_circle(mf_sync_run *r, bool own, const mf_sync_segment *with,
+                         mf_sync_segment ***out, size_t *n, mf_err *err)
 {
     mf_sync_segment **set = calloc(r->n_seg + 1, sizeof *set);
     mf_status status = set == NULL ? mf_fail_memory(err) : MF_OK;
@@ -388,8 +402,8 @@ mf_status mf_sync_circle(mf_sync_run *r, bool own, mf_sync_segment ***out, size_
     *out = set;
     for (size_t i = 0; set != NULL && i < r->n_seg; i++) {
         mf_sync_segment *it = &r->seg[i];
-        if (it->item.state == MF_SYNC_WAITS && !it->settled && !it->bytes_lacking &&
-            (!own || mf_sync_is_own(r, it->item.device)))
+        bool waits = it->item.state == MF_SYNC_WAITS && !it->settled && !it->bytes_lacking;
+        if (it == with || (waits && (!own || mf_sync_is_own(r, it->item.device))))
             set[(*n)++] = it;
     }
     while (status == MF_OK && less && *n > 0) {

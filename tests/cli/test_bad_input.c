@@ -139,6 +139,16 @@ static const bad cases[] = {
      "$MISTFOLD opening add J --id W02 --kind hatch --room x --elevation north",
      3,
      {"hatch", "window"}},
+    {"a certificate of the next millennium",
+     "$MISTFOLD certificate add --holder rosa --discipline inspector --number R --issuer X "
+     "--issued 2024-01-05 --expires 3027-01-05",
+     3,
+     {"--expires: \"3027-01-05\" lies too far off", "check the year"}},
+    {"a kit for a substrate that there is not",
+     "$MISTFOLD test kit J --component W01.sash --tester rosa --maker M --model X --recognized yes "
+     "--result negative --on 2026-09-02 --substrates wod,plaster",
+     3,
+     {"--substrates: \"wod,plaster\" is none of the words", "drywall, metal, plaster, wood"}},
     {"a line break in a name",
      "$MISTFOLD person add --id x --name \"$(printf 'a\\nb')\"",
      3,

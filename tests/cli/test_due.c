@@ -149,6 +149,37 @@ static void the_firms_certificates(void **state)
     says("next: mistfold certificate add --holder ines --discipline inspector --number ...");
 }
 
+/* 745.89(b)(1)(i): a renewal postmarked 90 days before the last day holds the certificate until the
+ * agency decides. That is said, with both days; one postmarked a day later holds nothing. */
+static void a_renewal_under_way(void **state)
+{
+    static const char open[] =
+        "rm -f n.book*; export MISTFOLD_BOOK=n.book; $MISTFOLD book new --no-key > log;"
+        "$MISTFOLD person add --id rosa --name R >> log; $MISTFOLD certificate add --holder rosa "
+        "--discipline renovator --number R --issuer A --issued 2024-01-02 --expires 2029-01-01 "
+        "--hands-on yes >> log; $MISTFOLD certificate add --holder firm --discipline firm --number "
+        "F1 "
+        "--issuer A --issued 2022-01-31 --expires 2026-12-31 --renewal-sent 2026-10-%s >> log;"
+        "$MISTFOLD %s certificate check --on %s | tr -s ' \\n' ' '";
+    (void)state;
+    char text[900];
+    snprintf(text, sizeof text, open, "02", "", "2026-12-31");
+    run(text);
+    says("ok firm, firm F1: holds through 2026-12-31; after that day by its renewal alone, until "
+         "the "
+         "agency decides (40 CFR 745.89(b)(1)(i)); postmarked 2026-10-02");
+    snprintf(text, sizeof text, open, "02", "", "2027-01-05");
+    run(text);
+    says("! firm, firm F1: holds through 2026-12-31; after that day by its renewal alone");
+    snprintf(text, sizeof text, open, "02", "--json", "2027-01-05");
+    run(text);
+    says("\"until\": null, \"expires\": \"2026-12-31\", \"renewal_sent\": \"2026-10-02\", "
+         "\"state\": \"renewing\"");
+    snprintf(text, sizeof text, open, "03", "", "2027-01-05");
+    run(text);
+    says("NO firm, firm F1: is over, it held through 2026-12-31");
+}
+
 /* A later one takes its place, unless it counts elsewhere or serves for nothing: a second course
  * without a hands-on part, 745.90(a)(4). */
 /* 745.89(c): a change of 2026-08-30; day 90 is 2026-11-28. */
@@ -229,10 +260,11 @@ static void held_by_the_other_is_none(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(completed_but_not_clean),  cmocka_unit_test(clean_but_not_completed),
-        cmocka_unit_test(paper_lacks_at_work),      cmocka_unit_test(who_is_somebody),
-        cmocka_unit_test(the_firms_certificates),   cmocka_unit_test(a_later_certificate_replaces),
-        cmocka_unit_test(an_amendment_has_its_day), cmocka_unit_test(held_by_the_other_is_none),
+        cmocka_unit_test(completed_but_not_clean),   cmocka_unit_test(clean_but_not_completed),
+        cmocka_unit_test(paper_lacks_at_work),       cmocka_unit_test(who_is_somebody),
+        cmocka_unit_test(the_firms_certificates),    cmocka_unit_test(a_later_certificate_replaces),
+        cmocka_unit_test(held_by_the_other_is_none), cmocka_unit_test(a_renewal_under_way),
+        cmocka_unit_test(an_amendment_has_its_day),
     };
     return cmocka_run_group_tests(tests, start, shell_stop);
 }

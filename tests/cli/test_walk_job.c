@@ -276,16 +276,39 @@ static void another_job_at_an_address(void **state)
               "cp b.book n.book; $MISTFOLD --book n.book job open --id J-5 --address \"5 Sample "
               "Road, Town\" --building dwelling --owner-occupied yes --work repair --description d "
               "--start 2099-01-01");
-    walk("5_Sample_Road <enter> 1950 <enter> 1 y n <enter> 1 2099-01-01 <enter> <enter> n <ctrl-c> "
-         "q",
+    walk("5_Sample_Road <enter> 1950 <enter> 1 y n <enter> 1 2099-01-01 <enter> <enter> n 1 q q",
          "--book n.book job walk");
     says("J-5 is open at this address");
+    says("No job was opened; the walk goes on in J-5");
+    says("Somebody who must be told: owner, occupant\nJ-5 -----");
     says("mistfold job walk --job J-5");
+    says("opens it:\n    mistfold job walk --address '5 Sample Road' --year-built 1950");
     walk("5_Sample_Road <enter> 1950 <enter> 1 y n <enter> 1 2099-01-01 <enter> <enter> y <ctrl-c> "
          "q",
          "--book n.book job walk");
     run_shell(&r, walk_folder, "sqlite3 -readonly n.book 'SELECT job FROM house ORDER BY job'");
     assert_string_equal(r.out, "J\nJ-5\nJ-t-1\n");
+}
+
+/* Neither Enter nor - answers for whoever does not know which job it is: the screen stays, and
+ * who leaves it gets back what was typed. Nothing is logged in the one that is open. */
+static void which_job_is_never_guessed(void **state)
+{
+    (void)state;
+    run_shell(&r, walk_folder,
+              "cp b.book n.book; $MISTFOLD --book n.book job open --id J-5 --address \"5 Sample "
+              "Road, Town\" --building dwelling --owner-occupied yes --work repair --description d "
+              "--start 2099-01-01");
+    walk("5_Sample_Road <enter> 1950 <enter> 1 y n <enter> 1 2099-01-01 <enter> <enter> <enter> - "
+         "<enter> q",
+         "--book n.book job walk");
+    says("that key does nothing here");
+    says("This goes on with it:\n    mistfold job walk --address '5 Sample Road'");
+    says_not("job walk --job J-5");
+    run_shell(&r, walk_folder,
+              "sqlite3 -readonly n.book 'SELECT count(*), (SELECT count(*) FROM "
+              "entry WHERE job = \"J-5\") FROM house'");
+    assert_string_equal(r.out, "2|1\n");
 }
 
 /* 40 CFR 745.103: nobody is asked on for a house that the rule does not cover. */
@@ -318,6 +341,7 @@ int main(void)
         cmocka_unit_test(a_state_is_asked_back),
         cmocka_unit_test(a_refused_answer_is_none),
         cmocka_unit_test(another_job_at_an_address),
+        cmocka_unit_test(which_job_is_never_guessed),
         cmocka_unit_test(a_newer_house_is_told_to_be_outside),
         cmocka_unit_test(a_vacancy_begins_today),
         cmocka_unit_test(enter_alone_says_nothing),

@@ -411,6 +411,11 @@ static void dates(void **state)
     assert_int_equal(mf_field_parse(&past, "2026-09-15", NULL, today, &out), MF_SLIP_DATE_FUTURE);
     assert_int_equal(mf_field_parse(&any, "2026-09-15", NULL, today, &out), MF_SLIP_NONE);
     assert_int_equal(out.number, today + 1);
+    assert_int_equal(mf_field_parse(&any, "1900-01-01", NULL, today, &out), MF_SLIP_NONE);
+    assert_int_equal(mf_field_parse(&any, "2200-12-31", NULL, today, &out), MF_SLIP_NONE);
+    assert_int_equal(mf_field_parse(&any, "1899-12-31", NULL, today, &out), MF_SLIP_DATE_FAR);
+    assert_int_equal(mf_field_parse(&any, "2201-01-01", NULL, today, &out), MF_SLIP_DATE_FAR);
+    assert_int_equal(mf_field_parse(&past, "0206-09-14", NULL, today, &out), MF_SLIP_DATE_FAR);
     assert_int_equal(mf_field_parse(&past, "2026-02-30", NULL, today, &out), MF_SLIP_DATE_MISSING);
     assert_int_equal(mf_field_parse(&past, "14.9.2026", NULL, today, &out), MF_SLIP_DATE_FORM);
     assert_int_equal(mf_field_parse(&past, "2026-9-14", NULL, today, &out), MF_SLIP_DATE_FORM);
