@@ -178,6 +178,11 @@ static void papers_that_say_little(void **state)
     tells(1, "unsealed    u.pdf: it has no seal, and the book logged 1 of this job: ");
     tells(1, "agrees      k.pdf: ");
     tells(1, "1 of 2 papers has no seal where the book logged one");
+    run(HERE "m=\"$m --book p.book\"; cp k.pdf more.pdf; printf x >> more.pdf; $m book check "
+             "--against more.pdf k.pdf");
+    tells(1, "not good    more.pdf: 1 bytes at the end are under no seal\n");
+    tells(1, "agrees      k.pdf: ");
+    tells(1, "1 of 2 papers is not as sealed: nothing of it was compared");
 }
 
 /* A truck that is ahead contradicts nothing; what a book lacks of its own does. */
