@@ -91,9 +91,22 @@ static void json_row(const list *l, const char *holder, const char *discipline,
     json_object_set_new(
         row, "amend_by",
         mf_json_day(it == NULL ? MF_DAY_NONE : mf_certificate_amend_by(l->firm, it, l->day)));
+    json_object_set_new(
+        row, "if_hands_on",
+        mf_json_day(it == NULL ? MF_DAY_NONE : mf_certificate_if_hands_on(l->firm, it)));
     json_object_set_new(row, "state", json_string(word));
     json_object_set_new(row, "entry", text_or_null(it == NULL ? NULL : it->src.entry));
     json_array_append_new(l->array, row);
+}
+
+/* The other reading of a course of which it is not said whether it had a hands-on part. */
+static void other_reading(const list *l, const mf_certificate *it)
+{
+    char day[MF_DAY_TEXT], line[400];
+    mf_day_text(mf_certificate_if_hands_on(l->firm, it), day);
+    snprintf(line, sizeof line, "%s %s", mf_cli_word(l->cli, "certificate.hands-on-unsaid"), day);
+    fputs("    ", stdout);
+    mf_cli_wrap(line, 4, 4);
 }
 
 static void text_row(const list *l, const mf_certificate *it, state found)
@@ -109,12 +122,15 @@ static void text_row(const list *l, const mf_certificate *it, state found)
     if (found == RUNS_OUT || found == AMEND)
         snprintf(line + n, sizeof line - (size_t)n, " (%s: %" PRId64 ")",
                  mf_cli_word(l->cli, "certificate.days"), (int64_t)until - l->day);
+    bool unsaid = found <= OVER && mf_certificate_if_hands_on(l->firm, it) != MF_DAY_NONE;
     if (good(found))
-        fputs(found == HOLDS ? "ok" : "! ", stdout);
+        fputs(found == HOLDS && !unsaid ? "ok" : "! ", stdout);
     else
         mf_screen_shade("NO", MF_SHADE_NO);
     fputs("  ", stdout);
     mf_cli_wrap(line, 4, 4);
+    if (unsaid)
+        other_reading(l, it);
 }
 
 static void one_row(list *l, const mf_certificate *it)
