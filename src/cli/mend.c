@@ -86,6 +86,9 @@ static const char *area_of(const mf_job *job, const mf_finding *finding)
     for (size_t i = 0; i < job->n_dust_sample; i++)
         if (strcmp(job->dust_sample[i].src.entry, finding->evidence) == 0)
             return job->dust_sample[i].area;
+    for (size_t i = 0; i < job->n_area; i++) /* the subject is a room of it */
+        if (strcmp(job->area[i].src.entry, finding->evidence) == 0)
+            return job->area[i].id;
     return "";
 }
 
