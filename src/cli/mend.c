@@ -92,6 +92,12 @@ static const char *area_of(const mf_job *job, const mf_finding *finding)
     return "";
 }
 
+bool mf_past_mending(const mf_finding *finding)
+{
+    const char *template = NULL;
+    return template_of(finding->why, &template) && template == NULL;
+}
+
 void mf_mend_of(char out[MF_COMMAND_MAX], const mf_job *job, const mf_finding *finding)
 {
     char day[MF_DAY_TEXT];

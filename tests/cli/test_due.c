@@ -88,6 +88,26 @@ static void clean_but_not_completed(void **state)
     says("next: mistfold job complete J-1926 --on ...");
 }
 
+/* 745.86(c)(1): what came late lacks for good, and nobody can do anything about it any more. */
+static void handed_over_late(void **state)
+{
+    static const char each[] = "for e in $($MISTFOLD export J-1926 --format csv --kind handover | "
+                               "grep 2026 | cut -d, -f1); do $MISTFOLD entry ";
+    char late[600], never[600];
+    (void)state;
+    snprintf(late, sizeof late,
+             "%s correct $e --set on=2026-10-30 --reason seen > /dev/null; done; ", each);
+    snprintf(never, sizeof never, "%s withdraw $e --reason 'it was not so' > /dev/null; done; ",
+             each);
+    told(late, "gate J-1926 handover --on 2026-11-01");
+    says("NO");
+    says("stays late");
+    told(late, "due --on 2026-11-01");
+    says("Nothing is due.");
+    told(never, "due --on 2026-11-01");
+    says("records to owner and occupants");
+}
+
 /* Begun without the owner's paper: it is owed all the more. */
 static void paper_lacks_at_work(void **state)
 {
@@ -250,6 +270,7 @@ int main(void)
         cmocka_unit_test(completed_but_not_clean),
         cmocka_unit_test(clean_but_not_completed),
         cmocka_unit_test(paper_lacks_at_work),
+        cmocka_unit_test(handed_over_late),
         cmocka_unit_test(who_is_somebody),
         cmocka_unit_test(the_firms_certificates),
         cmocka_unit_test(a_later_certificate_replaces),
