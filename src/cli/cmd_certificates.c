@@ -100,6 +100,9 @@ static void json_row(const list *l, const char *holder, const char *discipline,
     json_object_set_new(
         row, "amend_by",
         mf_json_day(it == NULL ? MF_DAY_NONE : mf_certificate_amend_by(l->firm, it, l->day)));
+    json_object_set_new(
+        row, "if_hands_on",
+        mf_json_day(it == NULL ? MF_DAY_NONE : mf_certificate_if_hands_on(l->firm, it)));
     json_object_set_new(row, "state", json_string(word));
     json_object_set_new(row, "entry", text_or_null(it == NULL ? NULL : it->src.entry));
     json_array_append_new(l->array, row);
@@ -124,6 +127,16 @@ static bool plain(const list *l, const mf_certificate *it, state found)
     return found == HOLDS || (found == RENEWING && l->day <= last_of(l, it));
 }
 
+/* The other reading of a course of which it is not said whether it had a hands-on part. */
+static void other_reading(const list *l, const mf_certificate *it)
+{
+    char day[MF_DAY_TEXT], line[400];
+    mf_day_text(mf_certificate_if_hands_on(l->firm, it), day);
+    snprintf(line, sizeof line, "%s %s", mf_cli_word(l->cli, "certificate.hands-on-unsaid"), day);
+    fputs("    ", stdout);
+    mf_cli_wrap(line, 4, 4);
+}
+
 static void text_row(const list *l, const mf_certificate *it, state found)
 {
     char day[MF_DAY_TEXT], id[48], line[600];
@@ -133,13 +146,16 @@ static void text_row(const list *l, const mf_certificate *it, state found)
     int n = snprintf(line, sizeof line, "%.48s, %s %.80s: %s%s%s", it->holder,
                      mf_cli_choice("certificate", "discipline", (int)it->discipline), it->number,
                      mf_cli_word(l->cli, id), day[0] == '\0' ? "" : " ", day);
+    bool unsaid = found <= OVER && mf_certificate_if_hands_on(l->firm, it) != MF_DAY_NONE;
     say_rest(l, it, found, line + n, sizeof line - (size_t)n);
     if (good(found))
-        fputs(plain(l, it, found) ? "ok" : "! ", stdout);
+        fputs(plain(l, it, found) && !unsaid ? "ok" : "! ", stdout);
     else
         mf_screen_shade("NO", MF_SHADE_NO);
     fputs("  ", stdout);
     mf_cli_wrap(line, 4, 4);
+    if (unsaid)
+        other_reading(l, it);
 }
 
 /* The first that is lacking is the next step. */

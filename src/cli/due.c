@@ -1,6 +1,8 @@
 /* What a job still needs, by its stage, and the days that follow from that. */
 #include "cli/due.h"
 
+#include "cli/mend.h"
+
 #include <mistfold/person.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -57,7 +59,7 @@ mf_lack mf_lacking(const mf_job *job, mf_gate gate, mf_lang lang, mf_day today)
     }
     for (size_t i = 0; i < n; i++) {
         bool lacks = found[i].verdict == MF_LACKING || found[i].verdict == MF_PENDING;
-        if (lacks && !past_demo(job, &found[i]))
+        if (lacks && !past_demo(job, &found[i]) && !mf_past_mending(&found[i]))
             count_one(&found[i], &out);
     }
     free(found);

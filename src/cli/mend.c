@@ -86,7 +86,16 @@ static const char *area_of(const mf_job *job, const mf_finding *finding)
     for (size_t i = 0; i < job->n_dust_sample; i++)
         if (strcmp(job->dust_sample[i].src.entry, finding->evidence) == 0)
             return job->dust_sample[i].area;
+    for (size_t i = 0; i < job->n_area; i++) /* the subject is a room of it */
+        if (strcmp(job->area[i].src.entry, finding->evidence) == 0)
+            return job->area[i].id;
     return "";
+}
+
+bool mf_past_mending(const mf_finding *finding)
+{
+    const char *template = NULL;
+    return template_of(finding->why, &template) && template == NULL;
 }
 
 void mf_mend_of(char out[MF_COMMAND_MAX], const mf_job *job, const mf_finding *finding)

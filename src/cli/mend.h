@@ -16,4 +16,7 @@ void mf_command_of(char out[MF_COMMAND_MAX], const char *template, const mf_slot
 /* The command that does what a finding asks for (mf_verdict_asks); out is "" when none can. */
 void mf_mend_of(char out[MF_COMMAND_MAX], const mf_job *job, const mf_finding *finding);
 
+/* Whether by its reason there is nothing left to do: what came late stays late. */
+bool mf_past_mending(const mf_finding *finding);
+
 #endif

@@ -31,7 +31,11 @@ static const mf_certificate *certified_on(const mf_job *job, const char *holder,
     bool early = it->issued != MF_DAY_NONE && day < it->issued;
     out->d1 = early ? it->issued : mf_certificate_until(job, it);
     bool in_term = !early && out->d1 != MF_DAY_NONE && day <= out->d1;
-    mf_say(out, MF_LACKING, early ? "certificate-not-yet" : "certificate-lapsed");
+    bool unsaid = !early && day <= mf_certificate_if_hands_on(job, it);
+    mf_say(out, MF_LACKING,
+           early    ? "certificate-not-yet"
+           : unsaid ? "certificate-hands-on-unsaid"
+                    : "certificate-lapsed");
     if (in_term && it->issued == MF_DAY_NONE)
         mf_say(out, MF_LACKING, "certificate-no-issue");
     if (in_term && online == NULL && mf_certificate_refreshed_late(job, it))

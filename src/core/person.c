@@ -24,15 +24,15 @@ static mf_day term_end(const mf_job *job, mf_day issued, mf_limit_id term)
     return mf_day_add_years(issued, (int)row->value);
 }
 
-/* When it is not said whether the course had a hands-on part, the printed date
- * is trusted up to the longer term; without a printed date the shorter counts. */
+/* A renovator's course of which nobody said that it had a hands-on part is presumed to have had
+ * none (745.90(a)(4)), whatever date is printed; a technician's where no date is printed. */
 static mf_limit_id course_term(const mf_certificate *certificate)
 {
-    if (certificate->hands_on == MF_NOT)
-        return MF_LIMIT_COURSE_ONLINE_YEARS;
-    if (certificate->hands_on == MF_UNKNOWN && certificate->expires == MF_DAY_NONE)
-        return MF_LIMIT_COURSE_ONLINE_YEARS;
-    return MF_LIMIT_COURSE_YEARS;
+    bool presumed =
+        certificate->hands_on == MF_UNKNOWN &&
+        (certificate->discipline == MF_DISC_RENOVATOR || certificate->expires == MF_DAY_NONE);
+    return certificate->hands_on == MF_NOT || presumed ? MF_LIMIT_COURSE_ONLINE_YEARS
+                                                       : MF_LIMIT_COURSE_YEARS;
 }
 
 mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate)
@@ -49,6 +49,16 @@ mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *cert
         break;
     }
     return printed;
+}
+
+mf_day mf_certificate_if_hands_on(const mf_job *job, const mf_certificate *certificate)
+{
+    mf_certificate said = *certificate;
+    if (certificate->hands_on != MF_UNKNOWN)
+        return MF_DAY_NONE;
+    said.hands_on = MF_YES;
+    mf_day longer = mf_certificate_last_day_for(job, &said);
+    return longer > mf_certificate_last_day_for(job, certificate) ? longer : MF_DAY_NONE;
 }
 
 /* 745.89(b)(1)(i): a complete application postmarked in time holds the certificate past its

@@ -88,6 +88,26 @@ static void clean_but_not_completed(void **state)
     says("next: mistfold job complete J-1926 --on ...");
 }
 
+/* 745.86(c)(1): what came late lacks for good, and nobody can do anything about it any more. */
+static void handed_over_late(void **state)
+{
+    static const char each[] = "for e in $($MISTFOLD export J-1926 --format csv --kind handover | "
+                               "grep 2026 | cut -d, -f1); do $MISTFOLD entry ";
+    char late[600], never[600];
+    (void)state;
+    snprintf(late, sizeof late,
+             "%s correct $e --set on=2026-10-30 --reason seen > /dev/null; done; ", each);
+    snprintf(never, sizeof never, "%s withdraw $e --reason 'it was not so' > /dev/null; done; ",
+             each);
+    told(late, "gate J-1926 handover --on 2026-11-01");
+    says("NO");
+    says("stays late");
+    told(late, "due --on 2026-11-01");
+    says("Nothing is due.");
+    told(never, "due --on 2026-11-01");
+    says("records to owner and occupants");
+}
+
 /* Begun without the owner's paper: it is owed all the more. */
 static void paper_lacks_at_work(void **state)
 {
@@ -182,6 +202,27 @@ static void a_renewal_under_way(void **state)
 
 /* A later one takes its place, unless it counts elsewhere or serves for nothing: a second course
  * without a hands-on part, 745.90(a)(4). */
+/* 745.90(a)(4): three years until somebody says that the course had a hands-on part. */
+static void a_course_of_which_nobody_said(void **state)
+{
+    (void)state;
+    run("rm -f ho.book*; m=\"$MISTFOLD --quiet --book ho.book\"; export MISTFOLD_BY=rosa; $m book "
+        "new "
+        "--device t; $m person add --id rosa --name 'Rosa Muestra'; $m certificate add --holder "
+        "rosa "
+        "--discipline renovator --number R --issuer A --issued 2023-01-31 --expires 2028-01-31");
+    told("", "--book ho.book certificate check --on 2026-01-31 --quiet");
+    says("! rosa, renovator R: runs out soon, holds through 2026-01-31 (days left: 0) nobody said "
+         "whether its course had a hands-on part");
+    says("and it holds through 2028-01-31");
+    told("", "--book ho.book certificate check --on 2026-02-01 --quiet");
+    says("NO rosa, renovator R: is over, it held through 2026-01-31 nobody said");
+    run("$MISTFOLD --quiet --book ho.book entry correct t/3 --set hands-on=yes --reason seen");
+    told("", "--book ho.book certificate check --on 2026-02-01 --quiet");
+    says("ok rosa, renovator R: holds through 2028-01-31");
+    says_not("nobody said");
+}
+
 /* 745.89(c): a change of 2026-08-30; day 90 is 2026-11-28. */
 static void an_amendment_has_its_day(void **state)
 {
@@ -260,11 +301,17 @@ static void held_by_the_other_is_none(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(completed_but_not_clean),   cmocka_unit_test(clean_but_not_completed),
-        cmocka_unit_test(paper_lacks_at_work),       cmocka_unit_test(who_is_somebody),
-        cmocka_unit_test(the_firms_certificates),    cmocka_unit_test(a_later_certificate_replaces),
-        cmocka_unit_test(held_by_the_other_is_none), cmocka_unit_test(a_renewal_under_way),
+        cmocka_unit_test(completed_but_not_clean),
+        cmocka_unit_test(clean_but_not_completed),
+        cmocka_unit_test(paper_lacks_at_work),
+        cmocka_unit_test(who_is_somebody),
+        cmocka_unit_test(the_firms_certificates),
+        cmocka_unit_test(a_later_certificate_replaces),
+        cmocka_unit_test(held_by_the_other_is_none),
+        cmocka_unit_test(a_renewal_under_way),
         cmocka_unit_test(an_amendment_has_its_day),
+        cmocka_unit_test(handed_over_late),
+        cmocka_unit_test(a_course_of_which_nobody_said),
     };
     return cmocka_run_group_tests(tests, start, shell_stop);
 }
