@@ -20,11 +20,19 @@ extern "C" {
  * job NULL = by the federal ones alone. */
 MF_API mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate);
 
+/* The last day that it would have were its course said to have had a hands-on part, where nobody
+ * said so and that alone makes it shorter (745.90(a)(4)); else MF_DAY_NONE. */
+MF_API mf_day mf_certificate_if_hands_on(const mf_job *job, const mf_certificate *certificate);
+
 /* The last day on which it holds: the same, but for a firm whose renewal was postmarked in
  * time, 745.89(b)(1)(i), where it is the later of that day and the agency's decision. */
 #define MF_DAY_OPEN (INT32_MAX - 1) /* not decided yet: no day is the last */
 MF_API mf_day mf_certificate_until(const mf_job *job, const mf_certificate *certificate);
 
+/* The last day on which the firm may work though what its certificate says changed and, as of day,
+ * is not amended (745.89(c)). MF_DAY_NONE = nothing is open. */
+MF_API mf_day mf_certificate_amend_by(const mf_job *job, const mf_certificate *certificate,
+                                      mf_day day);
 /* Whether on that day a change of what a firm's certificate says had not been amended in
  * time, so that the firm may not work (745.89(c)). */
 MF_API bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certificate,

@@ -17,7 +17,8 @@ typedef enum state {
     UNDATED,
     WRONG_HOLDER,
     SERVES_NOT,
-    UNAMENDED
+    UNAMENDED,
+    AMEND /* there is time to */
 } state;
 
 typedef struct list {
@@ -29,9 +30,9 @@ typedef struct list {
 } list;
 
 static const char *const names[] = {
-    [HOLDS] = "holds",         [RUNS_OUT] = "runs-out",        [OVER] = "over",
-    [NOT_YET] = "not-yet",     [UNDATED] = "undated",          [SERVES_NOT] = "serves-not",
-    [UNAMENDED] = "unamended", [WRONG_HOLDER] = "wrong-holder"};
+    [HOLDS] = "holds",         [RUNS_OUT] = "runs-out", [OVER] = "over",
+    [NOT_YET] = "not-yet",     [UNDATED] = "undated",   [SERVES_NOT] = "serves-not",
+    [UNAMENDED] = "unamended", [AMEND] = "amend",       [WRONG_HOLDER] = "wrong-holder"};
 
 /* The firm is asked for its own certificate, a person for every other (745.89(a), 745.90). */
 static bool held_by_its_own(const mf_certificate *it)
@@ -55,12 +56,15 @@ static state state_of(const list *l, const mf_certificate *it)
         return SERVES_NOT;
     if (mf_certificate_unamended(l->firm, it, l->day))
         return UNAMENDED;
+    mf_day by = mf_certificate_amend_by(l->firm, it, l->day);
+    if (by != MF_DAY_NONE && by < until)
+        return AMEND;
     return until - l->day <= MF_DUE_CERTIFICATE_DAYS ? RUNS_OUT : HOLDS;
 }
 
 static bool good(state it)
 {
-    return it == HOLDS || it == RUNS_OUT;
+    return it == HOLDS || it == RUNS_OUT || it == AMEND;
 }
 
 /* "" where no day is the last: a renewal is not decided yet. */
@@ -84,29 +88,49 @@ static void json_row(const list *l, const char *holder, const char *discipline,
     json_object_set_new(row, "discipline", json_string(discipline));
     json_object_set_new(row, "number", text_or_null(it == NULL ? NULL : it->number));
     json_object_set_new(row, "until", mf_json_day(until == MF_DAY_OPEN ? MF_DAY_NONE : until));
+    json_object_set_new(
+        row, "amend_by",
+        mf_json_day(it == NULL ? MF_DAY_NONE : mf_certificate_amend_by(l->firm, it, l->day)));
+    json_object_set_new(
+        row, "if_hands_on",
+        mf_json_day(it == NULL ? MF_DAY_NONE : mf_certificate_if_hands_on(l->firm, it)));
     json_object_set_new(row, "state", json_string(word));
     json_object_set_new(row, "entry", text_or_null(it == NULL ? NULL : it->src.entry));
     json_array_append_new(l->array, row);
 }
 
+/* The other reading of a course of which it is not said whether it had a hands-on part. */
+static void other_reading(const list *l, const mf_certificate *it)
+{
+    char day[MF_DAY_TEXT], line[400];
+    mf_day_text(mf_certificate_if_hands_on(l->firm, it), day);
+    snprintf(line, sizeof line, "%s %s", mf_cli_word(l->cli, "certificate.hands-on-unsaid"), day);
+    fputs("    ", stdout);
+    mf_cli_wrap(line, 4, 4);
+}
+
 static void text_row(const list *l, const mf_certificate *it, state found)
 {
-    mf_day until = mf_certificate_until(l->firm, it);
+    mf_day until = found == AMEND ? mf_certificate_amend_by(l->firm, it, l->day)
+                                  : mf_certificate_until(l->firm, it);
     char day[MF_DAY_TEXT], id[48], line[400];
     day_text(until, day);
     snprintf(id, sizeof id, "certificate.%s", names[found]);
     int n = snprintf(line, sizeof line, "%.48s, %s %.80s: %s%s%s", it->holder,
                      mf_cli_choice("certificate", "discipline", (int)it->discipline), it->number,
                      mf_cli_word(l->cli, id), day[0] == '\0' ? "" : " ", day);
-    if (found == RUNS_OUT)
+    if (found == RUNS_OUT || found == AMEND)
         snprintf(line + n, sizeof line - (size_t)n, " (%s: %" PRId64 ")",
                  mf_cli_word(l->cli, "certificate.days"), (int64_t)until - l->day);
+    bool unsaid = found <= OVER && mf_certificate_if_hands_on(l->firm, it) != MF_DAY_NONE;
     if (good(found))
-        fputs(found == HOLDS ? "ok" : "! ", stdout);
+        fputs(found == HOLDS && !unsaid ? "ok" : "! ", stdout);
     else
         mf_screen_shade("NO", MF_SHADE_NO);
     fputs("  ", stdout);
     mf_cli_wrap(line, 4, 4);
+    if (unsaid)
+        other_reading(l, it);
 }
 
 static void one_row(list *l, const mf_certificate *it)

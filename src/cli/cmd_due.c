@@ -128,7 +128,7 @@ void mf_due_print(const mf_cli *cli, const mf_due_row *row)
     else if (row->then[0] != '\0')
         snprintf(line, sizeof line, "%s. %s", mf_cli_word(cli, mf_due_words_id(row->what)),
                  row->then);
-    else if (row->what == MF_DUE_CERTIFICATE)
+    else if (row->what == MF_DUE_CERTIFICATE || row->what == MF_DUE_AMEND)
         snprintf(line, sizeof line, "%s %s", mf_cli_word(cli, mf_due_words_id(row->what)),
                  row->subject);
     else

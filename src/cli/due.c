@@ -87,6 +87,7 @@ const char *mf_due_words_id(mf_due_what what)
         [MF_DUE_SIGNS] = "due.signs",           [MF_DUE_COMPLETE] = "due.complete",
         [MF_DUE_UNVERIFIED] = "due.unverified", [MF_DUE_CERTIFY] = "due.certify",
         [MF_DUE_HANDOVER] = "due.handover",     [MF_DUE_CERTIFICATE] = "due.certificate",
+        [MF_DUE_AMEND] = "due.amend",
     };
     return ids[what];
 }
@@ -212,7 +213,11 @@ void mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_list *l
     for (size_t i = 0; i < firm->n_certificate; i++) {
         const mf_certificate *certificate = &firm->certificate[i];
         mf_day until = mf_certificate_until(firm, certificate);
-        if (until <= today + within && !mf_due_replaced(firm, certificate))
+        if (mf_due_replaced(firm, certificate))
+            continue;
+        if (until <= today + within)
             add(list, MF_DUE_CERTIFICATE, until, "", certificate->holder, 1, certificate->number);
+        add(list, MF_DUE_AMEND, mf_certificate_amend_by(firm, certificate, today), "",
+            certificate->holder, 1, certificate->number);
     }
 }

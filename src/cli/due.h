@@ -23,14 +23,15 @@ mf_lack mf_lacking(const mf_job *job, mf_gate gate, mf_lang lang, mf_day today);
 
 /* One thing with a day. */
 typedef enum mf_due_what {
-    MF_DUE_OFFICE,     /* papers and people before demo starts */
-    MF_DUE_CREW,       /* containment before demo starts */
-    MF_DUE_SIGNS,      /* cleaning and verification before the work ends */
-    MF_DUE_COMPLETE,   /* the planned end has come, nobody said completed */
-    MF_DUE_UNVERIFIED, /* somebody said completed, and the signs may not come down */
-    MF_DUE_CERTIFY,    /* the certified renovator's statement */
-    MF_DUE_HANDOVER,   /* the records to owner and occupants */
-    MF_DUE_CERTIFICATE /* a certificate runs out */
+    MF_DUE_OFFICE,      /* papers and people before demo starts */
+    MF_DUE_CREW,        /* containment before demo starts */
+    MF_DUE_SIGNS,       /* cleaning and verification before the work ends */
+    MF_DUE_COMPLETE,    /* the planned end has come, nobody said completed */
+    MF_DUE_UNVERIFIED,  /* somebody said completed, and the signs may not come down */
+    MF_DUE_CERTIFY,     /* the certified renovator's statement */
+    MF_DUE_HANDOVER,    /* the records to owner and occupants */
+    MF_DUE_CERTIFICATE, /* a certificate runs out */
+    MF_DUE_AMEND        /* the firm's certificate says what has changed */
 } mf_due_what;
 
 typedef struct mf_due_row {
@@ -60,7 +61,7 @@ enum { MF_DUE_CERTIFICATE_DAYS = 90 };
 /* Whether a later certificate of the firm takes the place of that one. */
 bool mf_due_replaced(const mf_job *firm, const mf_certificate *certificate);
 /* The same for the certificates of the firm that run out within the days given, by the last day
- * on which each holds. */
+ * on which each holds, and for what is to be amended in one of them. */
 void mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_list *list);
 
 /* cmd_due.c: all that is due as of today, in the order of days; the caller frees its rows, also

@@ -131,6 +131,16 @@ void mf_ics_job(const mf_cli *cli, const mf_job *job, bool no_names, mf_buf *out
           out);
 }
 
+static void amend_event(const mf_cli *cli, const mf_job *firm, const mf_certificate *it,
+                        mf_buf *out)
+{
+    char what[64], summary[300];
+    mf_day by = mf_certificate_amend_by(firm, it, cli->today);
+    snprintf(what, sizeof what, "amend.%s", it->src.entry);
+    snprintf(summary, sizeof summary, "%s %.80s", mf_cli_word(cli, "due.amend"), it->number);
+    event(cli, it->holder, what, by, by, summary, out);
+}
+
 /* Its entry tells one certificate from another, whatever stands on it. */
 void mf_ics_firm(const mf_cli *cli, const mf_job *firm, mf_buf *out)
 {
@@ -144,5 +154,6 @@ void mf_ics_firm(const mf_cli *cli, const mf_job *firm, mf_buf *out)
         snprintf(summary, sizeof summary, "%s %.80s", mf_cli_word(cli, "due.certificate"),
                  it->number);
         event(cli, it->holder, what, until, until, summary, out);
+        amend_event(cli, firm, it, out);
     }
 }

@@ -25,6 +25,23 @@ static void say_entry(const mf_asked *asked, mf_finding *out)
         mf_say_days(out, it->on, MF_DAY_NONE);
 }
 
+/* "If not immediately attended to" (745.82(b)): no number of days is in the rule. Where the work
+ * waited for as long as a mailed pamphlet takes (745.84(a)(1)(ii)) people could have been told as
+ * of any renovation; that is told, and judged by a person. */
+static bool could_wait(const mf_asked *asked, const mf_emergency *it, mf_finding *out)
+{
+    mf_day began = asked->begins < asked->start ? asked->begins : asked->start;
+    const mf_limit *mail = mf_limit_for(asked->job, MF_LIMIT_MAILING_DAYS, began);
+    int64_t waited = (int64_t)began - it->on;
+    if (it->cause != MF_CAUSE_SUDDEN_EVENT || it->on == MF_DAY_NONE || mail == NULL ||
+        !mf_limit_holds(mail, waited))
+        return false;
+    mf_say(out, MF_WARNING, "emergency-waited");
+    mf_say_numbers(out, MF_UNIT_DAYS, waited, mail->value);
+    mf_say_days(out, it->on, began);
+    return true;
+}
+
 /* How far responding required it hangs on the event: a person must judge that. */
 void mf_show_emergency(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
@@ -35,11 +52,12 @@ void mf_show_emergency(const mf_asked *asked, const mf_subject *subject, mf_find
                                         [MF_EMERGENCY_LATE] = "emergency-late"};
     const mf_emergency *it = entry_of(asked);
     (void)subject;
-    mf_say(out, MF_WARNING,
-           it == NULL ? "emergency-by-hand" : names[mf_emergency_void(asked->job, it)]);
+    mf_emergency_fault fault = it == NULL ? MF_EMERGENCY_DENIED : mf_emergency_void(asked->job, it);
+    mf_say(out, MF_WARNING, it == NULL ? "emergency-by-hand" : names[fault]);
     say_entry(asked, out);
-    if (it != NULL) /* how long it could wait is for whoever reads it to judge: no number says */
-        mf_say_days(out, it->on, asked->start);
+    if (it == NULL || (fault == MF_EMERGENCY_STANDS && could_wait(asked, it, out)))
+        return;
+    mf_say_days(out, it->on, asked->start);
 }
 
 /* Owed where the firm "was unable to comply with all" (745.86(b)(6)). Without an entry nothing is

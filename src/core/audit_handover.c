@@ -89,20 +89,32 @@ static const mf_handover *best_to(const mf_asked *asked, const mf_subject *subje
     return best;
 }
 
-/* There is nobody on the list whom it could have been given to. */
-static void show_nobody(const mf_subject *subject, bool pending, mf_finding *out)
+static void say_days_after(mf_finding *out)
 {
-    mf_say(out, pending ? MF_PENDING : MF_LACKING,
-           subject->role != MF_ROLE_OCCUPANT ? "handover-not-listed"
-           : subject->unit == NULL           ? "handover-unit-unsaid"
-                                             : "handover-nobody");
+    mf_say_numbers(out, MF_UNIT_DAYS, out->limit == NULL ? MF_NUM_NONE : out->limit->value,
+                   MF_NUM_NONE);
+}
+
+/* There is nobody on the list whom it could have been given to; by a day, or by one that is not
+ * known yet. */
+static void show_nobody(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    static const char *const names[][2] = {
+        {"handover-not-listed", "handover-not-listed-yet"},
+        {"handover-unit-unsaid", "handover-unit-unsaid-yet"},
+        {"handover-nobody", "handover-nobody-yet"},
+    };
+    bool open = asked->due.handover == MF_DAY_NONE;
+    size_t which = subject->role != MF_ROLE_OCCUPANT ? 0 : subject->unit == NULL ? 1 : 2;
+    mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING, names[which][open]);
+    if (open)
+        say_days_after(out);
 }
 
 static void show_when_completed(mf_finding *out)
 {
     mf_say(out, MF_PENDING, "handover-when-completed");
-    mf_say_numbers(out, MF_UNIT_DAYS, out->limit == NULL ? MF_NUM_NONE : out->limit->value,
-                   MF_NUM_NONE);
+    say_days_after(out);
 }
 
 void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -116,7 +128,7 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
     if (it != NULL)
         out->subject = mf_or_empty(it->party);
     if (subject->party == NULL)
-        show_nobody(subject, pending(asked), out);
+        show_nobody(asked, subject, out);
     else if (due == MF_DAY_NONE)
         show_when_completed(out);
     else if (it == NULL)

@@ -31,7 +31,11 @@ static const mf_certificate *certified_on(const mf_job *job, const char *holder,
     bool early = it->issued != MF_DAY_NONE && day < it->issued;
     out->d1 = early ? it->issued : mf_certificate_until(job, it);
     bool in_term = !early && out->d1 != MF_DAY_NONE && day <= out->d1;
-    mf_say(out, MF_LACKING, early ? "certificate-not-yet" : "certificate-lapsed");
+    bool unsaid = !early && day <= mf_certificate_if_hands_on(job, it);
+    mf_say(out, MF_LACKING,
+           early    ? "certificate-not-yet"
+           : unsaid ? "certificate-hands-on-unsaid"
+                    : "certificate-lapsed");
     if (in_term && it->issued == MF_DAY_NONE)
         mf_say(out, MF_LACKING, "certificate-no-issue");
     if (in_term && online == NULL && mf_certificate_refreshed_late(job, it))
@@ -135,6 +139,21 @@ static void warn_of_end(const mf_asked *asked, const char *holder, mf_discipline
     mf_say_days(out, last, end);
 }
 
+/* While there is time to amend what changed, the last day of it is told. */
+static void warn_of_amendment(const mf_asked *asked, mf_day day, mf_finding *out)
+{
+    const mf_certificate *it = mf_certified(asked->job, "firm", MF_DISC_FIRM, day, NULL);
+    mf_day by = it == NULL || asked->completed != MF_DAY_NONE
+                    ? MF_DAY_NONE
+                    : mf_certificate_amend_by(asked->job, it, day);
+    if (by == MF_DAY_NONE || out->verdict != MF_MET)
+        return;
+    mf_say(out, MF_WARNING, "certificate-amend-by");
+    mf_say_limit(out, asked->job, MF_LIMIT_AMEND_DAYS, it->changed);
+    mf_say_days(out, it->changed, by);
+    out->evidence = mf_or_empty(it->src.entry);
+}
+
 /* The planned start, or the day on which work really began before it. */
 static mf_day started(const mf_asked *asked)
 {
@@ -153,7 +172,9 @@ void mf_show_firm(const mf_asked *asked, const mf_subject *subject, mf_finding *
     if (out->verdict != MF_MET || acted_unamended(asked->job, out))
         return;
     mf_day last = asked->completed; /* may work go on, or begin, now? */
-    unamended_on(asked->job, last != MF_DAY_NONE ? last : mf_later(asked->start, asked->last), out);
+    mf_day day = last != MF_DAY_NONE ? last : mf_later(asked->start, asked->last);
+    unamended_on(asked->job, day, out);
+    warn_of_amendment(asked, day, out);
     warn_of_end(asked, "firm", MF_DISC_FIRM, out);
 }
 

@@ -24,15 +24,15 @@ static mf_day term_end(const mf_job *job, mf_day issued, mf_limit_id term)
     return mf_day_add_years(issued, (int)row->value);
 }
 
-/* When it is not said whether the course had a hands-on part, the printed date
- * is trusted up to the longer term; without a printed date the shorter counts. */
+/* A renovator's course of which nobody said that it had a hands-on part is presumed to have had
+ * none (745.90(a)(4)), whatever date is printed; a technician's where no date is printed. */
 static mf_limit_id course_term(const mf_certificate *certificate)
 {
-    if (certificate->hands_on == MF_NOT)
-        return MF_LIMIT_COURSE_ONLINE_YEARS;
-    if (certificate->hands_on == MF_UNKNOWN && certificate->expires == MF_DAY_NONE)
-        return MF_LIMIT_COURSE_ONLINE_YEARS;
-    return MF_LIMIT_COURSE_YEARS;
+    bool presumed =
+        certificate->hands_on == MF_UNKNOWN &&
+        (certificate->discipline == MF_DISC_RENOVATOR || certificate->expires == MF_DAY_NONE);
+    return certificate->hands_on == MF_NOT || presumed ? MF_LIMIT_COURSE_ONLINE_YEARS
+                                                       : MF_LIMIT_COURSE_YEARS;
 }
 
 mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate)
@@ -49,6 +49,16 @@ mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *cert
         break;
     }
     return printed;
+}
+
+mf_day mf_certificate_if_hands_on(const mf_job *job, const mf_certificate *certificate)
+{
+    mf_certificate said = *certificate;
+    if (certificate->hands_on != MF_UNKNOWN)
+        return MF_DAY_NONE;
+    said.hands_on = MF_YES;
+    mf_day longer = mf_certificate_last_day_for(job, &said);
+    return longer > mf_certificate_last_day_for(job, certificate) ? longer : MF_DAY_NONE;
 }
 
 /* 745.89(b)(1)(i): a complete application postmarked in time holds the certificate past its
@@ -71,15 +81,24 @@ mf_day mf_certificate_until(const mf_job *job, const mf_certificate *certificate
     return decided == MF_DAY_NONE ? MF_DAY_OPEN : decided > last ? decided : last;
 }
 
-bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certificate, mf_day day)
+mf_day mf_certificate_amend_by(const mf_job *job, const mf_certificate *certificate, mf_day day)
 {
     mf_day changed = certificate->changed, amended = certificate->amended;
-    if (certificate->discipline != MF_DISC_FIRM || changed == MF_DAY_NONE)
-        return false;
+    if (certificate->discipline != MF_DISC_FIRM || changed == MF_DAY_NONE || day < changed)
+        return MF_DAY_NONE;
     /* An amendment of before the change is of another one. */
     bool open = amended == MF_DAY_NONE || amended < changed || day < amended;
     const mf_limit *days = mf_limit_for(job, MF_LIMIT_AMEND_DAYS, changed);
-    return day >= changed && open && !mf_limit_holds(days, (int64_t)day - changed);
+    if (!open || days == NULL)
+        return MF_DAY_NONE;
+    mf_day last = (mf_day)(changed + days->value);
+    return mf_limit_holds(days, days->value) ? last : last - 1;
+}
+
+bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certificate, mf_day day)
+{
+    mf_day by = mf_certificate_amend_by(job, certificate, day);
+    return by != MF_DAY_NONE && day > by;
 }
 
 static bool is_course(const mf_certificate *certificate)

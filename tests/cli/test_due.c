@@ -148,6 +148,55 @@ static void the_firms_certificates(void **state)
 
 /* A later one takes its place, unless it counts elsewhere or serves for nothing: a second course
  * without a hands-on part, 745.90(a)(4). */
+/* 745.90(a)(4): three years until somebody says that the course had a hands-on part. */
+static void a_course_of_which_nobody_said(void **state)
+{
+    (void)state;
+    run("rm -f ho.book*; m=\"$MISTFOLD --quiet --book ho.book\"; export MISTFOLD_BY=rosa; $m book "
+        "new "
+        "--device t; $m person add --id rosa --name 'Rosa Muestra'; $m certificate add --holder "
+        "rosa "
+        "--discipline renovator --number R --issuer A --issued 2023-01-31 --expires 2028-01-31");
+    told("", "--book ho.book certificate check --on 2026-01-31 --quiet");
+    says("! rosa, renovator R: runs out soon, holds through 2026-01-31 (days left: 0) nobody said "
+         "whether its course had a hands-on part");
+    says("and it holds through 2028-01-31");
+    told("", "--book ho.book certificate check --on 2026-02-01 --quiet");
+    says("NO rosa, renovator R: is over, it held through 2026-01-31 nobody said");
+    run("$MISTFOLD --quiet --book ho.book entry correct t/3 --set hands-on=yes --reason seen");
+    told("", "--book ho.book certificate check --on 2026-02-01 --quiet");
+    says("ok rosa, renovator R: holds through 2028-01-31");
+    says_not("nobody said");
+}
+
+/* 745.89(c): a change of 2026-08-30; day 90 is 2026-11-28. */
+static void an_amendment_has_its_day(void **state)
+{
+    (void)state;
+    run("rm -f am.book*; m=\"$MISTFOLD --quiet --book am.book\"; export MISTFOLD_BY=rosa; $m book "
+        "new "
+        "--device t; $m person add --id rosa --name 'Rosa Muestra'; $m certificate add --holder "
+        "rosa "
+        "--discipline renovator --number R --issuer A --issued 2025-01-31 --expires 2030-01-31 "
+        "--hands-on yes; $m certificate add --holder firm --discipline firm --number FX --issuer A "
+        "--issued 2023-01-31 --expires 2028-01-31 --changed 2026-08-30");
+    told("", "--book am.book certificate check --on 2026-11-28 --quiet");
+    says("! firm, firm FX: what it says changed and is not amended yet; amend it, or no work (40 "
+         "CFR "
+         "745.89(c)) after 2026-11-28 (days left: 0)");
+    told("", "--book am.book due --on 2026-11-28 --quiet");
+    says("today 2026-11-28 - firm what the firm's certificate says changed; amend it, or no work "
+         "after this day: FX");
+    told("", "--book am.book due --on 2026-11-29 --quiet");
+    says("LATE 2026-11-28");
+    told("", "--book am.book due --on 2026-08-29 --quiet");
+    says("Nothing is due.");
+    told("", "--book am.book export --format ics --on 2026-11-01 --quiet");
+    says("UID:firm.amend.t/4@mistfold.invalid");
+    told("", "--book am.book certificate check --on 2026-11-29 --quiet");
+    says("NO firm, firm FX: what it says changed and was not amended in time");
+}
+
 static void a_later_certificate_replaces(void **state)
 {
     static const struct {
@@ -198,9 +247,14 @@ static void held_by_the_other_is_none(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(completed_but_not_clean),   cmocka_unit_test(clean_but_not_completed),
-        cmocka_unit_test(paper_lacks_at_work),       cmocka_unit_test(who_is_somebody),
-        cmocka_unit_test(the_firms_certificates),    cmocka_unit_test(a_later_certificate_replaces),
+        cmocka_unit_test(completed_but_not_clean),
+        cmocka_unit_test(clean_but_not_completed),
+        cmocka_unit_test(paper_lacks_at_work),
+        cmocka_unit_test(who_is_somebody),
+        cmocka_unit_test(the_firms_certificates),
+        cmocka_unit_test(a_later_certificate_replaces),
+        cmocka_unit_test(an_amendment_has_its_day),
+        cmocka_unit_test(a_course_of_which_nobody_said),
         cmocka_unit_test(held_by_the_other_is_none),
     };
     return cmocka_run_group_tests(tests, start, shell_stop);

@@ -10,6 +10,7 @@
 #include <mistfold/audit.h>
 #include <mistfold/house.h>
 #include <mistfold/stage.h>
+#include <mistfold/words.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -203,10 +204,28 @@ static bool never_lacking(const char *id)
            strcmp(id, "assisted-scope") == 0;
 }
 
+/* No sentence has a hole where a day or a number was to stand. */
+static void check_holes(const mf_finding *it)
+{
+    const struct {
+        const char *name;
+        bool empty;
+    } parts[] = {{"{d1}", it->d1 == MF_DAY_NONE},
+                 {"{d2}", it->d2 == MF_DAY_NONE},
+                 {"{n1}", it->n1 == MF_NUM_NONE},
+                 {"{n2}", it->n2 == MF_NUM_NONE},
+                 {"{s}", it->subject == NULL || it->subject[0] == '\0'}};
+    const char *words = mf_words2(MF_LANG_EN, "why", it->why);
+    for (size_t i = 0; words != NULL && i < sizeof parts / sizeof parts[0]; i++)
+        if (parts[i].empty && strstr(words, parts[i].name) != NULL)
+            FAULT("%s says %s without its %s", it->requirement->id, it->why, parts[i].name);
+}
+
 static void check_findings(void)
 {
     size_t n = ask(one.only);
     for (size_t i = 0; i < n; i++) {
+        check_holes(&found[i]);
         /* What falls due with the end of the job stands in every job that goes on. */
         bool later = strcmp(found[i].why, "handover-when-completed") == 0;
         /* A caution stands wherever paint is disturbed; it need not be expected. */
