@@ -77,18 +77,34 @@ def occupants(job, today):
     return gaps
 
 
-def prohibited(practice, area):
+def same_room(one, other):
+    """"In any one interior room or space"; the exterior is one."""
+    return one.side == other.side and (one.side == "exterior" or one.place == other.place)
+
+
+def dry_spots(job, area):
+    """35.140(e): sq ft "totaling", but what lies by an outlet; None = nobody says how much."""
+    ids = [a.id for a in job.all("area") if same_room(a, area)]
+    spots = [p.spot for p in job.all("practice") if p.area in ids and p.planned != "yes" and dry(p)]
+    return None if None in spots else sum(spots)
+
+
+def dry(practice):
+    return practice.method in ("dry-scrape", "dry-sand") and practice.near_outlet != "yes"
+
+
+def prohibited(job, practice, area):
     """35.140(d)-(f); a gun with the spot scraped dry is in (e)."""
-    if practice.method in ("dry-scrape", "dry-sand"):
-        most = OUTSIDE if area.side == "exterior" else INSIDE
-        return practice.near_outlet != "yes" and (practice.spot is None or practice.spot > most)
+    if dry(practice):
+        total = practice.spot if practice.planned == "yes" else dry_spots(job, area)
+        return total is None or total > (OUTSIDE if area.side == "exterior" else INSIDE)
     return practice.method == "stripper" and practice.ventilated != "yes"
 
 
 def methods(job, areas):
     areas = {a.id: a for a in areas}
     return ["24 CFR 35.140 %s" % p.method for p in job.all("practice")
-            if p.area in areas and prohibited(p, areas[p.area])]
+            if p.area in areas and prohibited(job, p, areas[p.area])]
 
 
 def signs_there(job, areas):

@@ -241,6 +241,11 @@ def by_crew(job, area, steps):
     return True
 
 
+def contained_by_crew(job, area):
+    """The signs of part 35 are those of 745.85(a)(1) as well."""
+    return by_crew(job, area, contain_steps(area) + ["signs-assisted"])
+
+
 # ---- containment over time ----------------------------------------------------------------------------
 
 def last_when(found):

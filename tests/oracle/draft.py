@@ -23,6 +23,7 @@ class Draft:
     def __init__(self, start, more_days):
         self.start, self.end = start, start + timedelta(days=more_days)
         self.facts, self.floor, self.house, self.areas, self.rival = [], {}, {}, [], None
+        self.further_tells = ("yes", "yes")
 
     def add(self, entry, **said):
         fact = dict(entry=entry, **said)

@@ -375,6 +375,7 @@ def worked_days(d, r):
 def correct(r, stage):
     """A whole job as far as a stage, nothing wrong with it."""
     d = Draft(date.fromisoformat(r.choice(STARTS)), r.choice((0, 0, 1, 2)))
+    d.further_tells = r.choice((("yes", "yes"), ("yes", "no"), (None, "yes"), ("yes", None), ("no", None)))
     people(d, r)
     house(d, r)
     areas(d, r)
@@ -414,7 +415,11 @@ def correct(r, stage):
 
 def question_day(d, r):
     """Before, at and after the events; mostly when all of them are known."""
-    known = d.last_logged()
+    known, changes = d.last_logged(), [f["on"] for f in d.all("scope_change")]
+    if changes and r.random() < 0.3:
+        return r.choice(changes)
+    if r.random() < 0.01:  # when the records need be kept no longer
+        return days(known, 1097)
     return r.choice((known, known, days(known, 1), days(known, r.randrange(0, 40)), d.start,
                      days(d.start, r.randrange(-3, 5)), days(d.start, r.randrange(-70, 90)),
                      days(d.end, r.choice((30, 31, 40)))))

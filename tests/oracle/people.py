@@ -23,12 +23,12 @@ def years_later(day, years):
 
 def last_day(certificate):
     """745.89(a), 745.90(a)(4): the printed day, and never longer than 5 years from approval
-    or from the course; 3 from a renovator's course without a hands-on part. An inspector's
-    and a risk assessor's run as printed (745.226)."""
+    or from the course; 3 from a renovator's course without a hands-on part, or of which nobody
+    says that it had one. An inspector's and a risk assessor's run as printed (745.226)."""
     printed = certificate.expires
     if certificate.discipline in ("inspector", "risk-assessor"):
         return printed
-    short = certificate.discipline == "renovator" and certificate.hands_on == "no"
+    short = certificate.discipline == "renovator" and certificate.hands_on != "yes"
     return min(printed, years_later(certificate.issued, 3 if short else 5))
 
 

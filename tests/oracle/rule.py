@@ -86,7 +86,7 @@ def areas_for_demo(job, areas):
         gaps += contain.contained(job, area)
         if not contain.still_up(job, area):
             gaps.append("745.85(a)(2) %s taken down or torn" % area.id)
-        if not contain.by_crew(job, area, contain.contain_steps(area)):
+        if not contain.contained_by_crew(job, area):
             gaps.append("745.89(d)(1) %s contained by strangers" % area.id)
     gaps += ["745.85(a)(3) %s" % p.method for p in job.all("practice")
              if contain.prohibited(p) and (p.area in ids or areas == job.all("area"))]
@@ -349,7 +349,7 @@ def inspection(job):
         gaps += assisted.before_demo(job, job.all("area"))
     for area in job.all("area"):
         gaps += area_on_record(job, area)
-        if not contain.by_crew(job, area, contain.contain_steps(area)):
+        if not contain.contained_by_crew(job, area):
             gaps.append("745.89(d)(1) %s contained by strangers" % area.id)
     if not directed(job):
         gaps.append("745.86(b)(6) not directed")

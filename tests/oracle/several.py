@@ -66,6 +66,9 @@ def relieved(d, r):
     ended = r.choice((d.start, d.end, move(d.end, -1), move(d.start, -1)))
     held["expires"] = ended
     d.add("assignment", person="omar", duty="renovator", on=move(ended, r.choice((0, 1, 1, 1, 2))))
+    next_held = next((c for c in d.all("certificate") if c["holder"] == "omar"), {})
+    if r.random() < 0.4:
+        next_held["expires"] = move(r.choice((d.end, d.last_logged())), r.choice((-1, 0, 0, 1)))
     over = move(ended, r.choice((1, 1, 1, 0, 2)))
     for f in d.all("tick", "verification", "practice", "certification"):
         for option in ("person", "renovator"):

@@ -121,7 +121,7 @@ def renewal(d, r):
         if r.random() < 0.3:
             fact["renewal_decided"] = move(d.start, -r.choice((5, 10)))
     else:
-        fact["changed"] = move(d.start, -r.choice((60, 89, 90, 91, 120)))
+        fact["changed"] = move(r.choice((d.start, d.start, d.end, d.last)), -r.choice((60, 89, 90, 91, 120)))
         if r.random() < 0.5:
             fact["amended"] = move(fact["changed"], r.choice((30, 90, 100)))
 
@@ -349,11 +349,22 @@ def scope(d, r):
 
 
 def further_notice(d, name, method, on):
-    said = dict(statement="yes", tells_work="yes", tells_dates="yes", tells_pamphlet="yes",
+    told = d.further_tells  # what the further notices of this job are about
+    said = dict(statement="yes", tells_work=told[0], tells_dates=told[1], tells_pamphlet="yes",
                 tells_records="yes", of_change="yes", work_from=d.start, work_until=move(d.end, 5))
     if method == "acknowledged":
         said.update(signed_on=on, signer="the owner", unit="12 Sample Lane", states_receipt="yes")
     d.add("notice", party=name, method=method, on=on, **said)
+
+
+def beyond_told(d, r):
+    """The work lasts longer than the units were told, with a further notice in time, on the day, or none."""
+    found = [n for n in d.all("notice") if n["party"] == "units"]
+    for n in found:
+        n.update(work_from=d.start, work_until=move(d.end, -1))
+    for name, method in (("units", "unit-notice"), ("owner", "acknowledged")):
+        if found and r.random() < 0.85:
+            further_notice(d, name, method, move(d.end, -r.choice((0, 1, 1, 2))))
 
 
 def other_method(d, r):
@@ -412,7 +423,7 @@ WAYS = ((unsaid, 24), (not_logged, 10), (other_day, 8), (whole_step_later, 3), (
         (worked_later, 2)) + dusty.WAYS + hurried.WAYS + helped.WAYS + placed.WAYS + several.WAYS
 
 
-OF_UNITS = ((scope, 4), (told_days, 4), (several.second_change, 4), (several.second_notice, 4), (several.second_party, 2),
+OF_UNITS = ((scope, 4), (beyond_told, 4), (told_days, 4), (several.second_change, 4), (several.second_notice, 4), (several.second_party, 2),
             (several.notice_says, 3), (worked_later, 2))
 
 

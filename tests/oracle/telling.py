@@ -38,6 +38,8 @@ def notice(d, r, name, role, method, **said):
                     tells_records="yes")
         if method != "posted" and role == "units" and r.random() < 0.7:
             said.update(work_from=d.start, work_until=days(d.end, r.choice((0, 0, 5))))
+        elif r.random() < 0.3:  # a sign tells the end
+            said.update(work_until=days(d.end, r.choice((0, -1, 5))))
     if method == "acknowledged":
         said.update(signed_on=on, signer="the recipient", unit=paper(d, r, name), states_receipt="yes")
     if method == "self-certified":
