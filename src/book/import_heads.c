@@ -46,10 +46,16 @@ static void free_map(map *m)
     mf_arena_free(&m->arena);
 }
 
+/* As an instrument sold in the country of this rule spells it, too. */
+static const char *spelled(const char *name)
+{
+    return mf_same_but_case(name, "color") ? mf_columns[MF_COL_COLOUR].head : name;
+}
+
 static int column_named(const char *name)
 {
     for (int i = 0; i < MF_COL_COUNT; i++)
-        if (mf_same_but_case(mf_columns[i].head, name))
+        if (mf_same_but_case(mf_columns[i].head, spelled(name)))
             return i;
     return strcmp(name, "-") == 0 ? LEFT_OUT : NOT_KNOWN;
 }
@@ -160,7 +166,7 @@ static int meaning(const map *m, const char *serial, const char *head)
         if (m->pairs[i].serial[0] == '\0' && is_head(head, m->pairs[i].head))
             return m->pairs[i].column;
     for (int i = 0; i < MF_COL_COUNT; i++)
-        if (is_head(head, mf_columns[i].head))
+        if (is_head(spelled(head), mf_columns[i].head))
             return i;
     for (size_t i = 0; i < m->n; i++)
         if (serial[0] != '\0' && strcmp(m->pairs[i].serial, serial) == 0 &&

@@ -122,6 +122,22 @@ static void in_small_parts(void **state)
     mf_book_job_free(job);
 }
 
+/* An American export says "Color". */
+static void color_is_colour(void **state)
+{
+    kit *k = *state;
+    mf_import_report report;
+    mf_job *job = NULL;
+    char csv[4000];
+    const char *at = strstr(good, "olour");
+    assert_non_null(at);
+    snprintf(csv, sizeof csv, "%.*solor%s", (int)(at - good), good, at + strlen("olour"));
+    assert_int_equal(import_from(k, csv, 100, "", NULL, &report), MF_OK);
+    assert_int_equal(mf_book_job(k->book, "J-1", &job, NULL), MF_OK);
+    assert_string_equal(job->reading[3].colour, "white, over green");
+    mf_book_job_free(job);
+}
+
 /* Every wrong row is told, and nothing is written. */
 static void all_faults_are_told(void **state)
 {
@@ -373,11 +389,17 @@ static void no_triggers(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(again),          TEST(numbers_that_were_corrected),
-        TEST(in_small_parts), TEST(all_faults_are_told),
-        TEST(a_map_is_kept),  TEST(the_same_map_with_every_file),
-        TEST(purposes),       TEST(as_one_by_one),
-        TEST(twice),          TEST(no_triggers),
+        TEST(again),
+        TEST(numbers_that_were_corrected),
+        TEST(in_small_parts),
+        TEST(color_is_colour),
+        TEST(all_faults_are_told),
+        TEST(a_map_is_kept),
+        TEST(the_same_map_with_every_file),
+        TEST(purposes),
+        TEST(as_one_by_one),
+        TEST(twice),
+        TEST(no_triggers),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
