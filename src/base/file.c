@@ -19,7 +19,7 @@ static const reason reasons[] = {
     {ENOTDIR, MF_INPUT, "a part of the path is not a folder", "check the path"},
     {EISDIR, MF_INPUT, "it is a folder", "name a file in it"},
     {ELOOP, MF_INPUT, "it is a symbolic link", "name the file itself"},
-    {ENOTBLK, MF_INPUT, "it is a disk and no file", "name a file on it"},
+    {ENOTBLK, MF_INPUT, "it is a disk, not a file", "name a file on it"},
     {ENAMETOOLONG, MF_INPUT, "the name is too long", "choose a shorter name"},
     {EACCES, MF_SYSTEM, "access is not allowed", "ask its owner or choose another folder"},
     {EPERM, MF_SYSTEM, "the system does not allow it", "ask its owner or choose another folder"},
@@ -30,6 +30,12 @@ static const reason reasons[] = {
      "free some space or raise the limit and try again"},
     {EIO, MF_SYSTEM, "the disk reports an error", "check the disk; use another one meanwhile"},
 };
+
+const char *mf_file_name(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return slash == NULL || slash[1] == '\0' ? path : slash + 1;
+}
 
 mf_status mf_file_fail(mf_err *err, const char *path, const char *action, int number)
 {

@@ -5,6 +5,9 @@
 #include "base/mem.h"
 #include <sys/types.h>
 
+/* The name without its folders: where a file lies on one machine says nothing on another. */
+const char *mf_file_name(const char *path);
+
 /* Reads a whole file; out is the caller's to free and ends in a NUL not counted.
  * "-" is standard input. Fails MF_INPUT when there is no such file, it is a
  * folder or longer than limit, MF_SYSTEM when it cannot be read. */

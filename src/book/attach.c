@@ -2,6 +2,7 @@
 
 #include "base/digest.h"
 #include "base/fail.h"
+#include "base/file.h"
 #include "book/journal.h"
 #include "book/known.h"
 #include <mistfold/kind.h>
@@ -10,12 +11,6 @@
 #include <string.h>
 
 /* ---- what may be attached --------------------------------------------------------------- */
-
-static const char *file_name(const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    return slash == NULL ? path : slash + 1;
-}
 
 static mf_status check_bytes(const mf_attach_ask *ask, int *media, mf_err *err)
 {
@@ -155,7 +150,7 @@ static mf_status check_new(mf_book *book, const mf_attach_ask *ask, const char *
     for (size_t i = 0; i < n; i++) {
         const mf_attachment *it = mf_job_fold_item(fold, kind, i);
         if (it != NULL && strcmp(it->sha256, sha256) == 0 && strcmp(it->about, ask->about) == 0)
-            return mf_failf(err, MF_INPUT, file_name(ask->name), "", "nothing needs to be done",
+            return mf_failf(err, MF_INPUT, mf_file_name(ask->name), "", "nothing needs to be done",
                             "this file is attached to it already, entry %.40s", it->src.entry);
     }
     return status;
@@ -172,7 +167,7 @@ static mf_status make_draft(mf_draft **out, const mf_attach_ask *ask, const char
         {"sha256", sha256},
         {"media", mf_field_named(kind, "media")->choices[media]},
         {"size", size},
-        {"name", file_name(ask->name)},
+        {"name", mf_file_name(ask->name)},
         {"note", ask->note},
     };
     return mf_draft_of(out, kind->name, pairs, sizeof pairs / sizeof pairs[0], ask->name, today,

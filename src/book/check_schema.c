@@ -47,7 +47,7 @@ static mf_status compare_object(mf_checker *c, mf_db *fresh, mf_pair *pair, mf_e
         return check_own_index(c, fresh, where, mf_stmt_column(side, 3), err);
     else if (!pair->has_left)
         mf_fault(c, true, where, "it was taken away");
-    else if (pair->has_right && !mf_pair_same(pair, 2))
+    else if (pair->has_right && !mf_pair_same(pair))
         mf_fault(c, true, where, "it was changed");
     return MF_OK;
 }
@@ -60,7 +60,7 @@ static mf_status compare_objects(mf_checker *c, mf_db *fresh, mf_err *err)
         mf_pair_begin(&pair, &c->book->db, fresh,
                       "SELECT type, name, sql, tbl_name FROM sqlite_schema WHERE sql IS NOT NULL"
                       " ORDER BY type, name",
-                      2, err);
+                      err);
     while (status == MF_OK && row) {
         status = mf_pair_next(&pair, &row, err);
         if (status == MF_OK && row)

@@ -1,6 +1,7 @@
 /* import_readings.c - an XRF export: one reading a row, matched to the opening
  * schedule. What a row does not say clearly is refused, never guessed. */
 #include "base/fail.h"
+#include "base/file.h"
 #include "base/letters.h"
 #include "book/component_of.h"
 #include "book/feed.h"
@@ -282,13 +283,6 @@ static mf_status set_number(mf_draft *draft, const char *field, int64_t number, 
     return mf_draft_set(draft, field, text, "", "", now->today, err);
 }
 
-/* The name without its folders: where a file lay on one machine says nothing. */
-static const char *file_name(const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    return slash == NULL || slash[1] == '\0' ? path : slash + 1;
-}
-
 static mf_status write_intake(mf_import *in, mf_err *err)
 {
     mf_draft *draft = NULL;
@@ -298,7 +292,7 @@ static mf_status write_intake(mf_import *in, mf_err *err)
         status = mf_draft_set(draft, "sha256", report->sha256, "", in->name, in->now->today, err);
     if (status == MF_OK)
         status =
-            mf_draft_set(draft, "file", file_name(in->name), "", in->name, in->now->today, err);
+            mf_draft_set(draft, "file", mf_file_name(in->name), "", in->name, in->now->today, err);
     if (status == MF_OK)
         status = set_number(draft, "readings", report->readings, in->now, err);
     if (status == MF_OK)

@@ -27,14 +27,14 @@ static mf_status compare(const mf_db *db, mf_pair *pair, mf_err *err)
         return refuse(db, type, name, "is missing", err);
     if (!pair->has_right)
         return refuse(db, type, name, "does not belong in a book", err);
-    return mf_pair_same(pair, 2) ? MF_OK : refuse(db, type, name, "is not as in a book", err);
+    return mf_pair_same(pair) ? MF_OK : refuse(db, type, name, "is not as in a book", err);
 }
 
 static mf_status compare_all(mf_db *db, mf_db *fresh, mf_err *err)
 {
     mf_pair pair;
     bool row = true;
-    mf_status status = mf_pair_begin(&pair, db, fresh, BUILT, 2, err);
+    mf_status status = mf_pair_begin(&pair, db, fresh, BUILT, err);
     while (status == MF_OK && row) {
         status = mf_pair_next(&pair, &row, err);
         if (status == MF_OK && row)

@@ -133,7 +133,6 @@ static mf_status take_paper(received *got, const mf_bytes *pdf, const char *path
 {
     mf_seal_check check = {0};
     mf_record *record = NULL;
-    const char *name = strrchr(path, '/');
     mf_status status = mf_cli_verify(&check, pdf, err);
     if (status == MF_NO && check.n == 0)
         return mf_fail(err, MF_INPUT, path, "the paper is not sealed",
@@ -145,7 +144,7 @@ static mf_status take_paper(received *got, const mf_bytes *pdf, const char *path
         return mf_cli_at(err, path);
     snprintf(got->head, sizeof got->head, "%s", record->head);
     mf_buf_text(&got->heads, record->links.heads);
-    mf_buf_printf(&got->from, "paper %.200s, sealed by %.100s, %s", name == NULL ? path : name + 1,
+    mf_buf_printf(&got->from, "paper %.200s, sealed by %.100s, %s", mf_file_name(path),
                   check.seal[0].common_name, check.seal[0].fingerprint);
     mf_record_free(record);
     return got->heads.failed || got->from.failed ? mf_fail_memory(err) : MF_OK;

@@ -120,7 +120,6 @@ mf_status mf_log_photo(const char *path, char out[MF_PHOTO_TEXT], mf_err *err)
 {
     mf_bytes photo = {0};
     char hex[MF_HASH_HEX];
-    const char *slash = strrchr(path, '/');
     mf_status status = mf_file_read(&photo, path, (size_t)256 << 20, err);
     if (status != MF_OK)
         return status;
@@ -128,7 +127,7 @@ mf_status mf_log_photo(const char *path, char out[MF_PHOTO_TEXT], mf_err *err)
     mf_bytes_free(&photo);
     if (!done)
         return mf_fail_memory(err);
-    snprintf(out, MF_PHOTO_TEXT, "%.200s sha256:%s", slash == NULL ? path : slash + 1, hex);
+    snprintf(out, MF_PHOTO_TEXT, "%.200s sha256:%s", mf_file_name(path), hex);
     return MF_OK;
 }
 

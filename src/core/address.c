@@ -19,7 +19,7 @@ static char lower(char c)
 static bool counts(char c)
 {
     c = lower(c);
-    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || ((unsigned char)c & 0x80U) != 0;
+    return (c >= 'a' && c <= 'z') || mf_digit(c) || ((unsigned char)c & 0x80U) != 0;
 }
 
 /* Reads the letters that count. */
@@ -132,11 +132,6 @@ static bool same_words(const char *a, const char *b)
 
 /* ---- places ------------------------------------------------------------------------------ */
 
-static bool digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
 static bool says_nothing(const char *at, size_t len)
 {
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
@@ -151,7 +146,7 @@ static bool is_street(const char *at)
     int n = 0;
     while (*at != '\0' && *at != ',') {
         size_t len = word_length(at);
-        if (len > 0 && !says_nothing(at, len) && n++ == 0 && !digit(*at))
+        if (len > 0 && !says_nothing(at, len) && n++ == 0 && !mf_digit(*at))
             return false;
         at += len > 0 ? len : 1;
     }
@@ -170,7 +165,7 @@ static const char *street_of(const char *address)
     at = *at == '\0' ? start : at;
     while (at[0] != '\0' && !counts(at[0]))
         at++;
-    while (at[0] == '0' && digit(at[1]))
+    while (at[0] == '0' && mf_digit(at[1]))
         at++;
     return at;
 }
@@ -201,7 +196,7 @@ void mf_address_key(const char *address, char out[MF_ADDRESS_KEY])
     bool number = true;
     for (char c = next_letter(&all); c != '\0' && number && n + 1 < MF_ADDRESS_KEY;
          c = next_letter(&all)) {
-        number = c >= '0' && c <= '9';
+        number = mf_digit(c);
         out[n++] = (char)((unsigned char)c < 0x80U ? c : '~'); /* no half letter */
     }
     out[n] = '\0';

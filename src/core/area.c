@@ -48,18 +48,13 @@ static void blanks(cursor *c)
         c->at++;
 }
 
-static bool digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
 /* A whole number up to LONGEST; -1 = none, or larger. */
 static int64_t whole(cursor *c)
 {
     int64_t value = 0;
-    if (!digit(*c->at))
+    if (!mf_digit(*c->at))
         return -1;
-    for (; digit(*c->at); c->at++) {
+    for (; mf_digit(*c->at); c->at++) {
         value = value * 10 + (*c->at - '0');
         if (value > LONGEST)
             return -1;
@@ -72,7 +67,7 @@ static mf_slip decimals(cursor *c, mf_fraction *side)
 {
     int64_t num = side->num, den = 1;
     int n = 0;
-    for (c->at++; digit(*c->at); c->at++, n++) {
+    for (c->at++; mf_digit(*c->at); c->at++, n++) {
         if (n == MOST_DECIMALS)
             return MF_SLIP_DECIMALS;
         num = num * 10 + (*c->at - '0');
@@ -108,7 +103,7 @@ static mf_slip side(cursor *c, mf_fraction *out)
         return parts(c, 0, first, out);
     cursor ahead = *c;
     blanks(&ahead);
-    if (ahead.at == c->at || !digit(*ahead.at))
+    if (ahead.at == c->at || !mf_digit(*ahead.at))
         return MF_SLIP_NONE;
     int64_t num = whole(&ahead);
     if (num < 0 || *ahead.at != '/')

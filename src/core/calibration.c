@@ -6,12 +6,12 @@
 #include "core/reach.h"
 #include "core/reading_index.h"
 #include "core/text.h"
+#include "core/when.h"
 #include <mistfold/place.h>
 
 enum {
     READINGS_OF_A_CHECK = 3, /* HUD Guidelines ch. 7 s. IV.D, as firms report it */
-    MINUTES_APART = 10,      /* paint.h: a longer pause begins a new check */
-    MINUTES_OF_A_DAY = 24 * 60
+    MINUTES_APART = 10       /* paint.h: a longer pause begins a new check */
 };
 
 /* A place in the readings of a job; NOWHERE when there is none. */
@@ -215,11 +215,6 @@ size_t mf_calibrations(const mf_job *job, mf_calibration *out, size_t cap)
     return count;
 }
 
-static int64_t minutes(mf_day day, int32_t minute)
-{
-    return (int64_t)day * MINUTES_OF_A_DAY + minute;
-}
-
 /* The checks on both sides of a reading: the calibration readings nearest to it. */
 typedef struct around {
     size_t before, after;
@@ -241,7 +236,7 @@ static bool both_good(const mf_job *job, const around *at, const mf_limit *hours
         return false;
     check_around(job, at->before, &before);
     check_around(job, at->after, &after);
-    int64_t use = minutes(after.on, after.first_minute) - minutes(before.on, before.last_minute);
+    int64_t use = mf_when(after.on, after.first_minute) - mf_when(before.on, before.last_minute);
     return before.good && after.good && mf_limit_holds(hours, use);
 }
 

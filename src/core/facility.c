@@ -4,6 +4,7 @@
 #include <mistfold/house.h>
 
 #include "core/text.h"
+#include "core/when.h"
 #include <mistfold/place.h>
 
 enum { WEEK = 7 };
@@ -30,7 +31,7 @@ static bool happens(const mf_visit *visit, mf_day day)
 /* A day has no more, whatever a file from elsewhere says. */
 static int64_t minutes_of(const mf_visit *visit)
 {
-    const int64_t day = (int64_t)24 * 60;
+    const int64_t day = MF_MINUTES_A_DAY;
     return visit->minutes < 0 ? 0 : visit->minutes > day ? day : visit->minutes;
 }
 

@@ -31,6 +31,11 @@ static inline bool mf_same_but_case(const char *a, const char *b)
     }
 }
 
+static inline bool mf_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
 static inline bool mf_given(const char *text)
 {
     return text != NULL && text[0] != '\0';

@@ -126,11 +126,11 @@ float mf_page_width(mf_page *page, mf_style style, const char *text)
     return mf_haru_width(page->haru, styles[style].font, ready, strlen(ready));
 }
 
-void mf_page_put_right(mf_page *page, mf_style style, mf_ink ink, mf_point at, const char *text)
+void mf_page_put_right(mf_page *page, mf_style style, mf_point at, const char *text)
 {
     const char *ready = mf_page_ready(page, style, text);
     at.x -= mf_haru_width(page->haru, styles[style].font, ready, strlen(ready));
-    draw_line(page, style, ink, at, (mf_line){ready, strlen(ready)});
+    draw_line(page, style, MF_INK_BLACK, at, (mf_line){ready, strlen(ready)});
 }
 
 float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, const char *text,
@@ -354,7 +354,7 @@ static void draw_foot(mf_page *page, const mf_running *running, int number)
                  (mf_point){mf_right(page), y - 3});
     draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y},
               first_line(page, running->foot_left, mf_across(page) - 90));
-    mf_page_put_right(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){mf_right(page), y},
+    mf_page_put_right(page, MF_ST_SMALL_BOLD, (mf_point){mf_right(page), y},
                       mf_template(page, running->page_of, a, b, NULL));
     draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 9.2F},
               first_line(page, running->foot_note, mf_across(page)));

@@ -130,8 +130,8 @@ void mf_page_gap(mf_page *page, float height);
 
 /* One line with its top left corner at a point; returns its width. */
 float mf_page_put(mf_page *page, mf_style style, mf_ink ink, mf_point at, const char *text);
-/* The same, ending at a point. */
-void mf_page_put_right(mf_page *page, mf_style style, mf_ink ink, mf_point at, const char *text);
+/* The same in black, ending at a point. */
+void mf_page_put_right(mf_page *page, mf_style style, mf_point at, const char *text);
 
 /* How wide one line is. */
 float mf_page_width(mf_page *page, mf_style style, const char *text);

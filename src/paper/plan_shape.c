@@ -382,6 +382,6 @@ void mf_shape_scale(const mf_plan_view *view, mf_point at)
     mf_page_put(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){at.x + width + 5, at.y},
                 mf_number_words(view->rec, length, MF_UNIT_FT_100));
     if (!view->plan.outside)
-        mf_page_put_right(page, MF_ST_SMALL_BOLD, MF_INK_BLACK, (mf_point){mf_right(page), at.y},
+        mf_page_put_right(page, MF_ST_SMALL_BOLD, (mf_point){mf_right(page), at.y},
                           mf_phrase(view->rec, "plan.north-up"));
 }

@@ -70,7 +70,7 @@ static void level(mf_rec *rec, const panel *p, int64_t ug_cm2, const char *words
     float y = y_of(p, ug_cm2, 1);
     mf_haru_line(rec->page.haru, MF_INK_BLACK, thick, (mf_point){p->left, y},
                  (mf_point){p->left + p->width, y});
-    mf_page_put_right(&rec->page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){p->left - 4, y - 5},
+    mf_page_put_right(&rec->page, MF_ST_SMALL, (mf_point){p->left - 4, y - 5},
                       mf_join(rec, words, " ", mf_loading_words(rec, ug_cm2, MF_QUAL_EXACT)));
 }
 

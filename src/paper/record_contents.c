@@ -39,7 +39,7 @@ static void line(mf_rec *rec, const mf_anchor *section, mf_point at, float right
         mf_haru_line(page->haru, MF_INK_RULE, 0.8F, (mf_point){from, y + 10},
                      (mf_point){to, y + 10});
     mf_haru_dash(page->haru, 0, 0);
-    mf_page_put_right(page, MF_ST_CELL, MF_INK_BLACK, (mf_point){right, y}, number);
+    mf_page_put_right(page, MF_ST_CELL, (mf_point){right, y}, number);
     const mf_spot spot = {rec->contents, at, {right - at.x, LINE}};
     mf_haru_link(page->haru, &spot, section->page, section->y - 14);
 }

@@ -49,8 +49,7 @@ static void title(mf_rec *rec)
     page->y = 40;
     mf_page_put(page, MF_ST_TITLE, MF_INK_ACCENT, (mf_point){MF_LEFT, page->y},
                 mf_phrase(rec, "record"));
-    mf_page_put_right(page, id_style(rec), MF_INK_BLACK, (mf_point){mf_right(page), page->y},
-                      rec->job->id);
+    mf_page_put_right(page, id_style(rec), (mf_point){mf_right(page), page->y}, rec->job->id);
     page->y += 27;
     mf_haru_line(page->haru, MF_INK_ACCENT, 2.2F, (mf_point){MF_LEFT, page->y},
                  (mf_point){mf_right(page), page->y});
@@ -166,8 +165,8 @@ static void draw_answer(mf_rec *rec, int number, const answer *said)
     mf_mark_draw(page->haru, said->mark, (mf_point){MF_LEFT + 10, y + height / 2 - 9.5F}, 19);
     mf_page_put(page, MF_ST_LARGE, MF_INK_BLACK, (mf_point){MF_LEFT + 40, y + 4},
                 mf_print(rec, "%d  %s", number, said->question));
-    mf_page_put_right(page, MF_ST_TITLE, MF_INK_BLACK,
-                      (mf_point){mf_right(page) - 12, y + height / 2 - 12}, word);
+    mf_page_put_right(page, MF_ST_TITLE, (mf_point){mf_right(page) - 12, y + height / 2 - 12},
+                      word);
     mf_page_block(page, MF_ST_CELL, (mf_point){MF_LEFT + 40, y + 20}, width, said->reason, true);
     page->y += height + 5;
 }

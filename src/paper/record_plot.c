@@ -256,7 +256,7 @@ void mf_record_plot(mf_rec *rec)
     draw_ticks(rec, &scale);
     mf_haru_end(page->haru);
     page->y = scale.bottom + 14;
-    mf_page_put_right(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){mf_right(page), page->y},
+    mf_page_put_right(page, MF_ST_SMALL, (mf_point){mf_right(page), page->y},
                       mf_phrase(rec, "plot-axis"));
     page->y += 14;
 }

@@ -58,19 +58,19 @@ void mf_record_profile(mf_rec *rec)
 
 /* ---- retest check ------------------------------------------------------------------- */
 
-static const char *nano(mf_rec *rec, int64_t value, int places)
+/* Given in 1e-9, cut after six places. */
+static const char *nano(mf_rec *rec, int64_t value)
 {
     char text[40];
-    mf_words_nano(value, places, text, sizeof text);
+    mf_words_nano(value, 6, text, sizeof text);
     return mf_print(rec, "%s", text);
 }
 
 static const char *steps_words(mf_rec *rec, const mf_retest *r)
 {
-    return mf_fill(
-        rec, "retest-steps", nano(rec, r->c, 6),
-        mf_print(rec, "%s, %s, %s", nano(rec, r->d, 6), nano(rec, r->e, 6), nano(rec, r->f, 6)),
-        nano(rec, r->limit, 6));
+    return mf_fill(rec, "retest-steps", nano(rec, r->c),
+                   mf_print(rec, "%s, %s, %s", nano(rec, r->d), nano(rec, r->e), nano(rec, r->f)),
+                   nano(rec, r->limit));
 }
 
 static void retest_table(mf_rec *rec, const mf_retest *r)
@@ -102,8 +102,8 @@ static void retest_round(mf_rec *rec, const mf_retest *r)
     if (r->verdict >= MF_RETEST_PASS) {
         mf_page_text(page, MF_ST_SMALL, steps_words(rec, r));
         mf_page_text(page, MF_ST_SMALL,
-                     mf_fill(rec, "retest-means", nano(rec, r->mean_first, 6),
-                             nano(rec, r->mean_again, 6), nano(rec, r->difference, 6)));
+                     mf_fill(rec, "retest-means", nano(rec, r->mean_first),
+                             nano(rec, r->mean_again), nano(rec, r->difference)));
     }
     mf_page_text(page, MF_ST_BODY, mf_phrase(rec, verdicts[r->verdict]));
     if (!r->k.from_profile)

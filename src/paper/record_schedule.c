@@ -201,13 +201,14 @@ static void schedule_part(mf_rec *rec, part which)
 
 /* ---- what each opening needs ------------------------------------------------- */
 
-static mf_cell need_cell(mf_rec *rec, const char *opening, mf_side side, mf_removal removal)
+static mf_cell need_cell(mf_rec *rec, const char *opening, mf_side side)
 {
     static const char *const words[2][3] = {{"need.nothing", "need.none", "need.inside"},
                                             {"need.nothing", "need.none", "need.outside"}};
     static const mf_mark marks[] = {MF_MARK_BAR, MF_MARK_RING, MF_MARK_FULL};
     mf_opening_need need;
-    mf_opening_needs_judged(rec->job, mf_rec_paints(rec), opening, side, removal, &need);
+    mf_opening_needs_judged(rec->job, mf_rec_paints(rec), opening, side, MF_REMOVAL_AS_LOGGED,
+                            &need);
     const mf_paint_finding *by = &need.decided;
     bool unlisted = need.need == MF_NEED_CONTAINMENT && by->component == NULL;
     bool presumed = unlisted || (by->component != NULL && by->verdict == MF_PAINT_PRESUMED);
@@ -266,9 +267,8 @@ static void needs(mf_rec *rec)
         if (needs_nothing(rec, id))
             continue;
         rows++;
-        const mf_cell cells[3] = {mf_bold(id),
-                                  need_cell(rec, id, MF_SIDE_INTERIOR, MF_REMOVAL_AS_LOGGED),
-                                  need_cell(rec, id, MF_SIDE_EXTERIOR, MF_REMOVAL_AS_LOGGED)};
+        const mf_cell cells[3] = {mf_bold(id), need_cell(rec, id, MF_SIDE_INTERIOR),
+                                  need_cell(rec, id, MF_SIDE_EXTERIOR)};
         mf_table_row(&table, cells);
     }
     if (rows > 0)

@@ -1,14 +1,12 @@
 /* Bad input gets one line that says what, where, why and the mend, exit 3 (4 when
  * the book or the machine failed), and nothing is written. */
 #include "support/cmocka_all.h"
-#include "support/run.h"
+#include "support/folder_kit.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
-
-static char folder[64];
 
 /* Entries in the book: bad input must not add to them. */
 static int entries(void)
@@ -48,13 +46,6 @@ static int make_book(void **state)
     if (r.status != 0)
         fprintf(stderr, "%s%s", r.out, r.err);
     return r.status;
-}
-
-static int drop_book(void **state)
-{
-    (void)state;
-    run_remove(folder);
-    return 0;
 }
 
 typedef struct bad {
@@ -357,5 +348,5 @@ int main(void)
     tests[N] = (struct CMUnitTest)cmocka_unit_test(locked_book);
     tests[N + 1] = (struct CMUnitTest)cmocka_unit_test(expired_certificate);
     tests[N + 2] = (struct CMUnitTest)cmocka_unit_test(ctrl_c_at_the_passphrase);
-    return cmocka_run_group_tests(tests, make_book, drop_book);
+    return cmocka_run_group_tests(tests, make_book, remove_folder);
 }

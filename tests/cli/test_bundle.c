@@ -1,12 +1,10 @@
 /* The inspector's bundle of the sample job, checked by its own script, that is with
  * sha256sum, openssl and pdfsig, and by these directly. */
 #include "support/cmocka_all.h"
-#include "support/run.h"
+#include "support/folder_kit.h"
 
 #include <stdio.h>
 #include <string.h>
-
-static char folder[64];
 
 static void sh(run_result *r, const char *script)
 {
@@ -24,12 +22,6 @@ static void sh_good(run_result *r, const char *script)
     assert_int_equal(r->status, 0);
 }
 
-static void contains(const char *text, const char *part)
-{
-    if (strstr(text, part) == NULL)
-        fail_msg("\"%s\" is not in:\n%s", part, text);
-}
-
 static int run_demo(void **state)
 {
     run_result r;
@@ -43,21 +35,14 @@ static int run_demo(void **state)
     return r.status;
 }
 
-static int drop(void **state)
-{
-    (void)state;
-    run_remove(folder);
-    return 0;
-}
-
 static void verifies_with_stock_tools(void **state)
 {
     run_result r;
     (void)state;
     sh_good(&r, "sh bundle/verify.sh");
-    contains(r.out, "pdfsig says its signature is valid");
-    contains(r.out, "sealed with the certificate");
-    contains(r.out, "Nothing that the seal and the hashes cover was changed.");
+    run_contains(r.out, "pdfsig says its signature is valid");
+    run_contains(r.out, "sealed with the certificate");
+    run_contains(r.out, "Nothing that the seal and the hashes cover was changed.");
     sh_good(&r, "cd bundle && sha256sum --quiet -c MANIFEST.sha256 && sed -n 100p entries.jsonl |"
                 " tr -d '\\n' | openssl dgst -sha256 -r | cut -c1-64 > ../got &&"
                 " sed -n 100p entries.sha256 | cut -c1-64 | cmp - ../got");
@@ -112,7 +97,7 @@ static void changes_are_found(void **state)
         sh(&r, script);
         if (r.status != 1)
             fail_msg("not found (%d): %s\n%s%s", r.status, changes[i], r.out, r.err);
-        contains(r.out, "FAILED");
+        run_contains(r.out, "FAILED");
     }
 }
 
@@ -123,9 +108,9 @@ static void one_zip_file(void **state)
     sh_good(&r, "$m job bundle $job --out b.zip --zip --record out/job-record.pdf &&"
                 " stat -c %a b.zip && unzip -tq b.zip && unzip -q b.zip -d unzipped &&"
                 " sh unzipped/verify.sh");
-    contains(r.out, "600\n");
-    contains(r.out, "No errors detected");
-    contains(r.out, "Nothing that the seal and the hashes cover was changed.");
+    run_contains(r.out, "600\n");
+    run_contains(r.out, "No errors detected");
+    run_contains(r.out, "Nothing that the seal and the hashes cover was changed.");
 }
 
 static void occupants_can_be_left_out(void **state)
@@ -133,13 +118,13 @@ static void occupants_can_be_left_out(void **state)
     run_result r;
     (void)state;
     sh_good(&r, "$m job bundle $job --out quiet --without-occupants && sh quiet/verify.sh");
-    contains(r.out, "1 entries are left out: they name an occupant");
+    run_contains(r.out, "1 entries are left out: they name an occupant");
     sh(&r, "grep -rl 'Uk\xC3\xA1zka' quiet");
     assert_int_equal(r.status, 1);
     sh_good(&r, "grep -c 'Uk\xC3\xA1zka' bundle/entries.jsonl");
     sh(&r, "$m job bundle $job --out q2 --without-occupants --record out/job-record.pdf");
     assert_int_equal(r.status, 2);
-    contains(r.err, "breaks its seal");
+    run_contains(r.err, "breaks its seal");
 }
 
 /* Two books that hold the same entries, which came into them in another order (the merge of
@@ -168,8 +153,8 @@ static void equal_books_give_equal_bundles(void **state)
         "> $b.order; done; ! cmp -s aa.order zz.order\n"
         "rm */summary.txt; for f in MANIFEST.sha256; do rm */$f; done\n" /* with the time */
         "diff -r aa zz && diff -r aa.quiet zz.quiet && cat zz.quiet/withheld.txt");
-    contains(r.out, " z/1\n");
-    contains(r.out, " a/");
+    run_contains(r.out, " z/1\n");
+    run_contains(r.out, " a/");
     sh_good(&r, "cut -c67- aa/entries.sha256 | sort -c -t/ -k1,1 -k2,2n");
 }
 
@@ -215,10 +200,10 @@ static void the_whole_book_is_read(void **state)
                 "$w paper record $job --out w.pdf --key out/rosa.p12 --on 2026-09-25 "
                 "--passphrase-fd 3 3< " MF_SAMPLE "/passphrase.txt 2> told || [ $? -eq 4 ] && "
                 "pdftotext w.pdf - | tr '\\n' ' '");
-    contains(r.out, "The check found an altered or damaged entry.");
+    run_contains(r.out, "The check found an altered or damaged entry.");
     sh_good(&r, "$MISTFOLD --book w.book job bundle $job --out w > said 2> told || [ $? -eq 4 ] && "
                 "cat w/summary.txt");
-    contains(r.out, "421 entries (the whole book), ");
+    run_contains(r.out, "421 entries (the whole book), ");
     assert_null(strstr(r.out, " 0 faults"));
 }
 
@@ -239,25 +224,25 @@ static void all_jobs_of_three_years(void **state)
             "--lang es; ls -d all/job* early/job* prep/job* zips/job*; find all ! -perm 600 ! "
             "-perm 700\n"
             "sh all/verify.sh; sh all/job-J-1926/verify.sh; sh zips/verify.sh");
-    contains(r.out, "{\"jobs\": 2, \"records\": 1}\n");
-    contains(r.out, "all/job-J-1926\nall/job-J-2\nearly/job-J-1926\nprep/job-J-2\n"
-                    "zips/job-J-1926.zip\nzips/job-J-2.zip\nok ");
-    contains(r.out, "ok      job-J-1926: Nothing that could be checked here was changed.\n");
-    contains(r.out,
-             "ok      job-J-2.zip: Nothing that could be checked here was changed.\n2 bundles\n");
+    run_contains(r.out, "{\"jobs\": 2, \"records\": 1}\n");
+    run_contains(r.out, "all/job-J-1926\nall/job-J-2\nearly/job-J-1926\nprep/job-J-2\n"
+                        "zips/job-J-1926.zip\nzips/job-J-2.zip\nok ");
+    run_contains(r.out, "ok      job-J-1926: Nothing that could be checked here was changed.\n");
+    run_contains(
+        r.out, "ok      job-J-2.zip: Nothing that could be checked here was changed.\n2 bundles\n");
     sh_good(
         &r,
         "cat all/index.txt; cmp all/job-J-1926/record.pdf out/job-record.pdf; cat all/index.html; "
         "cat zips/index.txt; for g in rule demo signs handover inspection; do $MISTFOLD --book "
         "v.book gate J-1926 $g 2>/dev/null | head -1; done > gates; while read -r line; do grep "
         "-qF \"$line\" all/index.txt || exit 1; done < gates");
-    contains(r.out, "J-2  7 <Invented> Street\n    2026-10-05, preparing\n");
-    contains(r.out, "Jobs whose work went on from 2023-11-29 to 2026-11-29.\nJobs here: 2\n");
-    contains(r.out, "May demo start?  NO. The work is completed.\n");
-    contains(r.out, "2026-09-14 to 2026-09-16, closed, handed over\n");
-    contains(r.out, "7 &lt;Invented> Street");
-    contains(r.out, "<a href=\"job-J-1926/record.pdf\">record.pdf</a>");
-    contains(r.out, "Archivo: job-J-2.zip; asientos: ");
+    run_contains(r.out, "J-2  7 <Invented> Street\n    2026-10-05, preparing\n");
+    run_contains(r.out, "Jobs whose work went on from 2023-11-29 to 2026-11-29.\nJobs here: 2\n");
+    run_contains(r.out, "May demo start?  NO. The work is completed.\n");
+    run_contains(r.out, "2026-09-14 to 2026-09-16, closed, handed over\n");
+    run_contains(r.out, "7 &lt;Invented> Street");
+    run_contains(r.out, "<a href=\"job-J-1926/record.pdf\">record.pdf</a>");
+    run_contains(r.out, "Archivo: job-J-2.zip; asientos: ");
 }
 
 /* A bundle changed, taken away or put in is found by the script of all, whatever the changed
@@ -297,7 +282,7 @@ static void changes_among_all_are_found(void **state)
         sh(&r, script);
         if (r.status != 1)
             fail_msg("not found (%d): %s\n%s%s", r.status, script, r.out, r.err);
-        contains(r.out, "FAILED");
+        run_contains(r.out, "FAILED");
     }
     sh_good(&r, "cp -r all moved; rm all/verify.sh; ! sh moved/verify.sh all && mv moved again && "
                 "cp again/verify.sh own.sh && sh own.sh again && cp -r again all/ && rm -r all && "
@@ -320,9 +305,9 @@ static void ids_of_jobs_that_are_names_of_files(void **state)
         "sh names/verify.sh; sh zipped/verify.sh\n"
         "for d in names zipped; do rm -rf f; cp -r $d f; rm -rf f/job-.hid*; ! sh f/verify.sh; "
         "done");
-    contains(r.out, "11 bundles\n");
-    contains(r.out, "FAILED  job-.hid.zip is missing");
-    contains(r.out, "FAILED  job-.hid/MANIFEST.sha256 is missing");
+    run_contains(r.out, "11 bundles\n");
+    run_contains(r.out, "FAILED  job-.hid.zip is missing");
+    run_contains(r.out, "FAILED  job-.hid/MANIFEST.sha256 is missing");
 }
 
 /* Nothing is left behind, and what is of one job is not of all. */
@@ -349,13 +334,13 @@ static void refusals_of_all(void **state)
         sh(&r, script);
         if (r.status != cases[i].status)
             fail_msg("%s: %d\n%s%s", cases[i].options, r.status, r.out, r.err);
-        contains(r.err, cases[i].says);
+        run_contains(r.err, cases[i].says);
         sh_good(&r, "test ! -e none");
     }
     sh(&r, "$MISTFOLD --book v.book job bundle --without-occupants --out quiet-all && sh "
            "quiet-all/verify.sh && grep -rl 'Uk\xC3\xA1zka' quiet-all");
     assert_int_equal(r.status, 1);
-    contains(r.out, "2 bundles\n");
+    run_contains(r.out, "2 bundles\n");
 }
 
 int main(void)
@@ -374,5 +359,5 @@ int main(void)
         cmocka_unit_test(ids_of_jobs_that_are_names_of_files),
         cmocka_unit_test(refusals_of_all),
     };
-    return cmocka_run_group_tests(tests, run_demo, drop);
+    return cmocka_run_group_tests(tests, run_demo, remove_folder);
 }

@@ -28,13 +28,6 @@ static int start(void **state)
     return r.status;
 }
 
-static int finish(void **state)
-{
-    (void)state;
-    run_remove(folder);
-    return 0;
-}
-
 /* 745.85(c): where clearance is sampled, no cloth is asked for; a result at the level clears
  * nothing (745.227(e)(8)), nor does a sill without the floor. */
 static void samples_clear_it(void **state)
@@ -94,5 +87,5 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(samples_clear_it),
                                        cmocka_unit_test(cloths_alone_verify_nothing)};
-    return cmocka_run_group_tests(tests, start, finish);
+    return cmocka_run_group_tests(tests, start, shell_stop);
 }

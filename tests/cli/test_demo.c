@@ -2,19 +2,11 @@
  * results are read with independent tools: pdftotext, pdffonts, pdfsig and
  * pdftoppm of poppler, qpdf, sqlite3, sha256sum. */
 #include "support/cmocka_all.h"
-#include "support/run.h"
+#include "support/folder_kit.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-static char folder[64];
-
-static void contains(const char *text, const char *part)
-{
-    if (strstr(text, part) == NULL)
-        fail_msg("\"%s\" is not in:\n%s", part, text);
-}
 
 static int run_demo(void **state)
 {
@@ -27,13 +19,6 @@ static int run_demo(void **state)
         fprintf(stderr, "the demo failed: %s\n", r.out);
         return 1;
     }
-    return 0;
-}
-
-static int drop(void **state)
-{
-    (void)state;
-    run_remove(folder);
     return 0;
 }
 
@@ -96,10 +81,10 @@ static void seal_is_valid(void **state)
     run_result r;
     (void)state;
     run_shell(&r, folder, "pdfsig out/job-record.pdf");
-    contains(r.out, "Signature is Valid.");
-    contains(r.out, "Total document signed");
-    contains(r.out, "ETSI.CAdES.detached");
-    contains(r.out, "Certificate issuer is unknown"); /* self-made: said, not hidden */
+    run_contains(r.out, "Signature is Valid.");
+    run_contains(r.out, "Total document signed");
+    run_contains(r.out, "ETSI.CAdES.detached");
+    run_contains(r.out, "Certificate issuer is unknown"); /* self-made: said, not hidden */
     run_shell(&r, folder, "$MISTFOLD paper check out/job-record.pdf");
     assert_int_equal(r.status, 0);
 }
@@ -117,7 +102,7 @@ static void one_byte_changed_is_found(void **state)
     assert_null(strstr(r.out, "Signature is Valid."));
     run_shell(&r, folder, "$MISTFOLD paper check bad.pdf");
     assert_int_equal(r.status, 1);
-    contains(r.out, "ALTERED");
+    run_contains(r.out, "ALTERED");
 }
 
 /* The journal's triggers taken away, a lead result lowered, the triggers put back:
@@ -138,7 +123,7 @@ static void a_changed_book_is_found(void **state)
     assert_string_equal(r.out, "1\n");
     run_shell(&r, folder, "$MISTFOLD --book cut.book book check");
     assert_int_equal(r.status, 1);
-    contains(r.err, "office/173");
+    run_contains(r.err, "office/173");
 }
 
 int main(void)
@@ -151,5 +136,5 @@ int main(void)
         cmocka_unit_test(one_byte_changed_is_found),
         cmocka_unit_test(a_changed_book_is_found),
     };
-    return cmocka_run_group_tests(tests, run_demo, drop);
+    return cmocka_run_group_tests(tests, run_demo, remove_folder);
 }

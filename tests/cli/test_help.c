@@ -5,12 +5,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static void contains(const char *text, const char *part)
-{
-    if (strstr(text, part) == NULL)
-        fail_msg("\"%s\" is not in:\n%s", part, text);
-}
-
 static void program_help(void **state)
 {
     run_result r;
@@ -18,9 +12,9 @@ static void program_help(void **state)
     run_shell(&r, "", "$MISTFOLD --help");
     assert_int_equal(r.status, 0);
     assert_string_equal(r.err, "");
-    contains(r.out, "usage: mistfold");
-    contains(r.out, "it certifies nothing");
-    contains(r.out, "Exit status: 0 yes or done, 1 no or not yet,");
+    run_contains(r.out, "usage: mistfold");
+    run_contains(r.out, "it certifies nothing");
+    run_contains(r.out, "Exit status: 0 yes or done, 1 no or not yet,");
 }
 
 /* The name alone: a start that fits 24 lines of 80. */
@@ -29,8 +23,8 @@ static void the_name_alone(void **state)
     run_result r;
     (void)state;
     run_shell(&r, "", "$MISTFOLD; $MISTFOLD | wc -l; $MISTFOLD | awk 'length > 80'");
-    contains(r.out, "mistfold book new ");
-    contains(r.out, "mistfold job walk ");
+    run_contains(r.out, "mistfold book new ");
+    run_contains(r.out, "mistfold job walk ");
     assert_string_equal(r.out + strlen(r.out) - 3, "22\n");
 }
 
@@ -77,7 +71,7 @@ static void one_line_each(const wrong_use *cases, size_t n, int status)
         if (r.status != status)
             fail_msg("%s: %d\n%s", cases[i].command, r.status, r.err);
         assert_string_equal(r.out, "");
-        contains(r.err, cases[i].says);
+        run_contains(r.err, cases[i].says);
         assert_ptr_equal(strchr(r.err, '\n'), r.err + strlen(r.err) - 1);
     }
 }
@@ -133,13 +127,13 @@ static void needed_is_said_where_it_is(void **state)
     run_result r;
     (void)state;
     run_shell(&r, "", "$MISTFOLD area add --help; $MISTFOLD --man mistfold-area-add");
-    contains(r.out, "(needed)");
-    contains(r.out, "\n(needed)\n");
+    run_contains(r.out, "(needed)");
+    run_contains(r.out, "\n(needed)\n");
     run_shell(&r, "", "$MISTFOLD job open --help | tr -s ' \\n' ' '");
-    contains(r.out, "address of the renovation (needed without --from)");
+    run_contains(r.out, "address of the renovation (needed without --from)");
     run_shell(&r, "", "$MISTFOLD job walk --help | grep -c needed; $MISTFOLD test log --help");
-    contains(r.out, "person who held it (needed the first time)");
-    contains(r.out, "number the instrument gave the reading\n");
+    run_contains(r.out, "person who held it (needed the first time)");
+    run_contains(r.out, "number the instrument gave the reading\n");
     assert_int_equal(r.out[0], '0');
 }
 
@@ -150,7 +144,7 @@ static void a_group_alone(void **state)
     (void)state;
     run_shell(&r, "", "$MISTFOLD job");
     assert_int_equal(r.status, 2);
-    contains(r.out, "usage: mistfold job ACTION ...");
+    run_contains(r.out, "usage: mistfold job ACTION ...");
     run_shell(&r, "", "$MISTFOLD job --json");
     assert_int_equal(r.status, 2);
     assert_string_equal(r.out, "");
@@ -235,11 +229,12 @@ static void who_signs_is_in_the_book(void **state)
               "$M --by teo person add --id teo --name T; echo $?; "
               "$M --by rosa person add --id teo --name T; "
               "$M --by teo entry withdraw t/1 --reason test;");
-    contains(r.out, "logged firm t/1\nlogged person t/2\n3\n3\n3\nlogged person t/3\n"
-                    "logged correction t/4");
-    contains(r.err, "--by: there is no person rosina (an entry is logged by a person of the book); "
-                    "it is one of rosa; \"person add\" adds another\n");
-    contains(r.err, "MISTFOLD_BY: there is no person ros ");
+    run_contains(r.out, "logged firm t/1\nlogged person t/2\n3\n3\n3\nlogged person t/3\n"
+                        "logged correction t/4");
+    run_contains(r.err,
+                 "--by: there is no person rosina (an entry is logged by a person of the book); "
+                 "it is one of rosa; \"person add\" adds another\n");
+    run_contains(r.err, "MISTFOLD_BY: there is no person ros ");
     run_remove(folder);
 }
 
@@ -249,7 +244,7 @@ static void a_full_disk_on_standard_output_is_exit_4(void **state)
     (void)state;
     run_shell(&r, "", "$MISTFOLD --help > /dev/full");
     assert_int_equal(r.status, 4);
-    contains(r.err, "disk full");
+    run_contains(r.err, "disk full");
 }
 
 int main(void)

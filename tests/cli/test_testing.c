@@ -1,12 +1,10 @@
 /* The commands of paint testing as a person types them. Constructed data; expected
  * numbers from the sources named in tests/core/test_units.c and test_measure.c. */
 #include "support/cmocka_all.h"
-#include "support/run.h"
+#include "support/folder_kit.h"
 
 #include <stdio.h>
 #include <string.h>
-
-static char folder[64];
 
 static const char set_up[] =
     "export MISTFOLD_BY=ines; m=$MISTFOLD; $m book new --no-key && "
@@ -29,13 +27,6 @@ static int begin(void **state)
     run_folder(folder);
     run_shell(&r, folder, set_up);
     return r.status;
-}
-
-static int end(void **state)
-{
-    (void)state;
-    run_remove(folder);
-    return 0;
 }
 
 static void shell(run_result *r, const char *command)
@@ -203,5 +194,5 @@ int main(void)
         cmocka_unit_test(conversions),        cmocka_unit_test(intake),
         cmocka_unit_test(profile_and_retest),
     };
-    return cmocka_run_group_tests(tests, begin, end);
+    return cmocka_run_group_tests(tests, begin, remove_folder);
 }

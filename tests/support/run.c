@@ -1,5 +1,6 @@
 #include "support/run.h"
 
+#include "support/cmocka_all.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -42,6 +43,12 @@ void run_shell(run_result *result, const char *folder, const char *command)
     result->status = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
     slurp(out, result->out, sizeof result->out);
     slurp(err, result->err, sizeof result->err);
+}
+
+void run_contains(const char *text, const char *part)
+{
+    if (strstr(text, part) == NULL)
+        fail_msg("\"%s\" is not in:\n%s", part, text);
 }
 
 void run_folder(char out[64])

@@ -12,6 +12,9 @@ typedef struct run_result {
  * cannot be started. */
 void run_shell(run_result *result, const char *folder, const char *command);
 
+/* Fails the test where part is not in text, and shows both. */
+void run_contains(const char *text, const char *part);
+
 /* A new folder under the temporary directory; remove it with run_remove. */
 void run_folder(char out[64]);
 void run_remove(const char *folder);
