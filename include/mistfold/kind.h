@@ -57,7 +57,7 @@ enum {
     MF_F_PLACE = 32,    /* ID(S) of places: kept as mf_places_write has them */
     MF_F_WHO = 64,      /* TEXT that names an owner or occupant, or where notices reach them */
     MF_F_HOME = 128,    /* TEXT that says where the work is: where its owner lives, their home */
-    MF_F_LATER = 256    /* a date of what befell the thing later on; before it nothing is said of it */
+    MF_F_LATER = 256 /* a date of what befell the thing later on; before it nothing is said of it */
 };
 
 typedef struct mf_field {

@@ -34,8 +34,8 @@ mf_status mf_tsa_url(const char *url, const char *where, mf_err *err)
     if (*host != '\0' && strpbrk(url, " \t") == NULL)
         return MF_OK;
     return mf_failf(err, MF_INPUT, where, "it begins with https:// or http://",
-                    "write it like https://tsa.example/", "%.80s is not the address of an authority",
-                    url);
+                    "write it like https://tsa.example/",
+                    "%.80s is not the address of an authority", url);
 }
 
 static mf_status check_url(const char *url, mf_err *err)

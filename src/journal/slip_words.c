@@ -47,7 +47,8 @@ static const words table[MF_SLIP_COUNT] = {
     [MF_SLIP_CONTROL] = {"has a line break or a control character in it", "a field is one line",
                          "write it in one line"},
     [MF_SLIP_UTF8] = {"is not UTF-8 text", "", "save or export the text as UTF-8"},
-    [MF_SLIP_PLACE] = {"is not a state or territory", "after US- come its letters of ISO 3166-2", ""},
+    [MF_SLIP_PLACE] = {"is not a state or territory", "after US- come its letters of ISO 3166-2",
+                       ""},
 };
 
 /* What a mend is made of, from the text or the field; words go around it. */

@@ -139,7 +139,8 @@ static const bad cases[] = {
      "$MISTFOLD test kit J --component W01.sash --tester rosa --maker M --model X --recognized yes "
      "--result negative --on 2026-09-02 --substrates wod,plaster",
      3,
-     {"--substrates: \"wod,plaster\" is none of the words", "drywall, metal, plaster, wood"}},
+     {"--substrates: \"wod,plaster\" is not one of the words known here",
+      "drywall, metal, plaster, wood"}},
     {"a line break in a name",
      "$MISTFOLD person add --id x --name \"$(printf 'a\\nb')\"",
      3,
@@ -209,7 +210,8 @@ static const bad cases[] = {
      "$MISTFOLD job open --id JX --address A --building dwelling --owner-occupied yes --work "
      "repair --description d --start 2026-10-02 --place US-NY,us-io",
      3,
-     {"--place: \"us-io\" is not a state or territory", "did you mean US-IA, US-ID, US-IL, US-IN?"}},
+     {"--place: \"us-io\" is not a state or territory",
+      "did you mean US-IA, US-ID, US-IL, US-IN?"}},
     {"a state and a dash behind which nothing comes",
      "$MISTFOLD job open --id JX --address A --building dwelling --owner-occupied yes --work "
      "repair --description d --start 2026-10-02 --place US-IA-",

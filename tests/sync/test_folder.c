@@ -134,7 +134,7 @@ static void a_place_that_is_none(void **state)
 {
     (void)state;
     script("firm; answer 3 'cannot open it' meet office nowhere; : > file\n"
-           "answer 3 'it is no folder' meet office file\n"
+           "answer 3 'it is not a folder' meet office file\n"
            "answer 3 'it is not a place where devices can meet' M office sync share\n"
            "answer 2 'PLACE' M office sync; opening office W1; rm -r share; mkdir share\n"
            "answer 3 'none does' meet office; [ -z \"$(ls share)\" ]\n"
