@@ -297,6 +297,7 @@ mf_status mf_walk_begin(mf_walk *walk, const char *job_id, const char *instead, 
         status = mf_walk_reload(walk, err);
     if (status == MF_OK)
         status = mf_term_open(&walk->term, err);
+    snprintf(walk->term.of, sizeof walk->term.of, "%s", walk->job == NULL ? "" : walk->job_id);
     if (status == MF_OK)
         status = login(walk, err);
     walk->cli->walking = true;
