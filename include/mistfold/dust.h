@@ -31,7 +31,11 @@ MF_API mf_dust_verdict mf_dust_judge(const mf_job *job, const mf_dust_sample *sa
  * assessor or dust sampling technician (745.85(c)(2)). */
 MF_API bool mf_may_sample(const mf_job *job, const char *person, mf_day day);
 
-/* Loading in ng/sq ft, rounded down: as reported, else from mass and area.
+/* Whether a result is given, and mass and area beside it, of which one by itself shows something
+ * else than the other, or one "<" or ">" stands before both. */
+MF_API bool mf_dust_two_numbers(const mf_job *job, const mf_dust_sample *sample);
+
+/* Loading in ng/sq ft, rounded down: the higher of what is reported and what mass and area make.
  * MF_NUM_NONE when neither is known. A whole number is below a whole level exactly
  * when the unrounded loading is. */
 MF_API int64_t mf_dust_loading(const mf_dust_sample *sample);

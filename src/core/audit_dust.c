@@ -191,6 +191,8 @@ void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_fin
     else
         mf_say(out, fault(asked, subject),
                verdict == MF_DUST_FAIL ? failed_why(subject->sample) : "dust-not-shown");
+    if (out->verdict == MF_LACKING) /* each number must be below */
+        mf_say_lack(out, mf_dust_two_numbers(asked->job, subject->sample), "dust-two-numbers");
 }
 
 void mf_show_dust_sampler(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

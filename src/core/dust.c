@@ -76,16 +76,20 @@ static scaled by_area(const mf_dust_sample *sample, const mf_limit *row)
     return both;
 }
 
-int64_t mf_dust_loading(const mf_dust_sample *sample)
+static int64_t loading_by_area(const mf_dust_sample *sample)
 {
-    if (sample->loading_ng_ft2 != MF_NUM_NONE)
-        return sample->loading_ng_ft2;
     if (!measured(sample))
         return MF_NUM_NONE;
     int64_t area = sample->length_in_1600, mass = sample->mass_ng;
     bool fits = times(&area, sample->width_in_1600) && times(&area, wipes_of(sample)) &&
                 times(&mass, SQ_IN_A_SQ_FT) && times(&mass, PARTS_A_SQ_IN);
     return fits ? mass / area : MF_NUM_NONE;
+}
+
+int64_t mf_dust_loading(const mf_dust_sample *sample)
+{
+    int64_t by_area = loading_by_area(sample); /* MF_NUM_NONE is less than any */
+    return by_area > sample->loading_ng_ft2 ? by_area : sample->loading_ng_ft2;
 }
 
 /* ---- verdicts ------------------------------------------------------------------------ */
@@ -150,4 +154,14 @@ mf_dust_verdict mf_dust_judge(const mf_job *job, const mf_dust_sample *sample,
         return MF_DUST_WRONG_LAB;
     bool shown = few_enough(job, sample) && shown_below(sample, &reported, &area);
     return shown ? MF_DUST_PASS : MF_DUST_NOT_SHOWN;
+}
+
+bool mf_dust_two_numbers(const mf_job *job, const mf_dust_sample *sample)
+{
+    mf_dust_sample reported = *sample, weighed = *sample;
+    if (sample->loading_ng_ft2 == MF_NUM_NONE || !measured(sample))
+        return false;
+    reported.mass_ng = weighed.loading_ng_ft2 = MF_NUM_NONE;
+    return sample->qualifier != MF_QUAL_EXACT ||
+           mf_dust_judge(job, &reported, NULL) != mf_dust_judge(job, &weighed, NULL);
 }

@@ -177,6 +177,43 @@ static void wiped_areas(void **state)
     }
 }
 
+/* A result beside mass and area: the higher is told; by hand, one square foot each. */
+static void two_numbers(void **state)
+{
+    (void)state;
+    enum { FOOT = 19200 };
+    static const struct {
+        int64_t result_ng, mass_ng;
+        mf_qualifier qualifier;
+        int64_t loading;
+        bool two;
+    } rows[] = {
+        {3000, 9000, MF_QUAL_EXACT, 9000, true},
+        {9000, 3000, MF_QUAL_EXACT, 9000, true},
+        {3100, 3060, MF_QUAL_EXACT, 3100, false},
+        {9000, 9100, MF_QUAL_EXACT, 9100, false},
+        {3000, 2000, MF_QUAL_UNDER, 3000, true},
+        {3000, MF_NUM_NONE, MF_QUAL_UNDER, 3000, false},
+        {MF_NUM_NONE, 9000, MF_QUAL_EXACT, 9000, false},
+    };
+    mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
+    const mf_job job = {.certificate = &ines, .n_certificate = 1};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const mf_dust_sample sample = {.sampler = "ines",
+                                       .nllap = MF_YES,
+                                       .surface = MF_DUST_FLOOR,
+                                       .loading_ng_ft2 = rows[i].result_ng,
+                                       .qualifier = rows[i].qualifier,
+                                       .on = day("2026-09-16"),
+                                       .mass_ng = rows[i].mass_ng,
+                                       .length_in_1600 = FOOT,
+                                       .width_in_1600 = FOOT,
+                                       .wipes = MF_NUM_NONE};
+        assert_int_equal(mf_dust_loading(&sample), rows[i].loading);
+        assert_int_equal(mf_dust_two_numbers(&job, &sample), rows[i].two);
+    }
+}
+
 /* Of a floor, by ines, on the base of which the tests below say the rest. */
 static mf_dust_sample floor_sample(void)
 {
@@ -241,9 +278,13 @@ static void no_area(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(levels_by_day),        cmocka_unit_test(qualified),
-        cmocka_unit_test(hands_and_laboratory), cmocka_unit_test(wiped_areas),
-        cmocka_unit_test(both_given),           cmocka_unit_test(no_area),
+        cmocka_unit_test(levels_by_day),
+        cmocka_unit_test(qualified),
+        cmocka_unit_test(hands_and_laboratory),
+        cmocka_unit_test(wiped_areas),
+        cmocka_unit_test(two_numbers),
+        cmocka_unit_test(both_given),
+        cmocka_unit_test(no_area),
         cmocka_unit_test(too_much_to_count),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
