@@ -16,8 +16,7 @@ int64_t mf_room_window_parts(const mf_job *job, const mf_area *area, const char 
                              mf_component_type part);
 /* Windows whose interior sill is not said to be absent: each is wiped, 745.85(b)(1)(ii)(A). */
 int64_t mf_area_sills(const mf_job *job, const mf_area *area);
-/* Where what one area opens is opened into the other too: a window that is replaced. By their ids.
- */
+/* Where what one area opens is opened into the other too: a window that is replaced. By ids. */
 bool mf_open_into_each_other(const mf_job *job, const char *one, const char *other);
 
 #endif

@@ -78,10 +78,13 @@ void mf_show_assisted_method(const mf_asked *asked, const mf_subject *subject, m
                    out->limit == NULL ? MF_NUM_NONE : out->limit->value);
 }
 
+/* Or taken down again when the area had been shown to be clean. */
 static bool done(const mf_asked *asked, const mf_area *area, const char *id)
 {
     const mf_step *step = mf_step_named(id);
-    return step != NULL && mf_step_judge(asked->job, area, step, NULL) == MF_STEP_DONE;
+    const mf_tick *tick = NULL;
+    return step != NULL && (mf_step_judge(asked->job, area, step, &tick) == MF_STEP_DONE ||
+                            mf_taken_down(asked, area, tick));
 }
 
 /* What is ticked only after the first day of work was not there before it. */

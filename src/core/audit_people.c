@@ -319,11 +319,14 @@ void mf_show_person_assigned(const mf_asked *asked, const mf_subject *subject, m
 
 /* ---- training --------------------------------------------------------------------------- */
 
+/* Who is to come later, and has done nothing yet, may be trained later. */
 const char *mf_if_worker(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_assignment *it = subject->assignment;
     if (it->duty != MF_DUTY_WORKER)
         return "not-a-worker";
+    if (it->on > asked->today && first_act(asked->job, it->person) == MF_DAY_NONE)
+        return "assigned-later";
     mf_day day = first_day(asked, it);
     return mf_certified(asked->job, it->person, MF_DISC_RENOVATOR, day, NULL) != NULL
                ? "worker-certified"

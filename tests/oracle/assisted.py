@@ -69,8 +69,8 @@ def in_days(job, o, today):
 
 
 def occupants(job, today):
-    """35.1345(a)."""
-    found = job.all("occupancy")
+    """35.1345(a), as it was said last."""
+    found = job.all("occupancy")[-1:]
     gaps = [] if any(o.kept_out == "yes" for o in found) else ["24 CFR 35.1345(a)(1) kept out"]
     if not any(stays_safely(job, o) and (o.stay == "exterior" or in_days(job, o, today)) for o in found):
         gaps.append("24 CFR 35.1345(a)(2) where they stay")

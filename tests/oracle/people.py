@@ -160,10 +160,12 @@ def last_act(job, person):
 
 
 def workers_trained(job, first, day):
-    """745.89(d)(1): every worker who is assigned by that day, from the first day or from the
-    assignment on."""
+    """745.89(d)(1): every worker who is assigned by that day, or has done something already, from the first day or
+    from the assignment on."""
+    acted = {t.person for t in job.all("tick") + job.all("verification")}
+    acted |= {p.person for p in job.all("practice") if p.planned != "yes"}
     return all(may_work(job, a.person, max(a.on, first))
-               for a in job.all("assignment", duty="worker") if a.on <= day)
+               for a in job.all("assignment", duty="worker") if a.on <= day or a.person in acted)
 
 
 def taught_for_tasks(job, tasks):

@@ -47,8 +47,8 @@ def second_training(d, r):
         return
     topics = fact["topics"].replace(",", ";").split(";")
     at = r.randrange(len(topics) + 1)
-    fact["topics"] = "; ".join(topics[:at]) or "carrying"
-    d.add("training", **again(fact, topics="; ".join(topics[at:]) or "carrying", on=move(d.start, r.choice((-5, -1, 0, 1))),
+    fact["topics"] = "; ".join(topics[:at]).strip(" ;") or "carrying"
+    d.add("training", **again(fact, topics="; ".join(topics[at:]).strip(" ;") or "carrying", on=move(d.start, r.choice((-5, -1, 0, 1))),
                               trainer=r.choice(("rosa", "omar", "omar", "kim"))))
 
 

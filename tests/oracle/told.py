@@ -272,7 +272,7 @@ def changes_untold(job, first, days):
     written notice to units and owner first."""
     if not common_areas(job) or waived(job, "pamphlet"):
         return []
-    served = [n for p in job.all("party", role="units") for n in unit_notices(job, p, first)]
+    served = [n for p in job.all("party", role="units") for n in written_to(job, p, first)]
     written = [n for n in served if n.of_change != "yes"] or served
     if not written:
         return []
@@ -292,8 +292,9 @@ def changes_untold(job, first, days):
 
 
 def first_notices(job, party, first):
-    """The written initial notification; of two of one day nobody knows which came first."""
-    served = unit_notices(job, party, first)
+    """The written initial notification, whether it tells all or signs serve beside it; of two of one day nobody
+    knows which came first."""
+    served = written_to(job, party, first)
     written = [n for n in served if n.of_change != "yes"] or served
     return [n for n in written if n.on == min(m.on for m in written)]
 
@@ -307,7 +308,7 @@ def dated_before(notices, day):
 def stands_for(job, party, first, day):
     """What the units were told last, before the day, holds it; signs tell while the work goes on."""
     served = written_to(job, party, first)
-    last = unit_notices(job, party, first) and dated_before([n for n in job.all("notice", party=party.id)
+    last = served and dated_before([n for n in job.all("notice", party=party.id)
                                     if n in served or (n.of_change == "yes" and n.method != "posted")], day)
     return not last or covers(last, day)
 
