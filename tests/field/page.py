@@ -285,7 +285,7 @@ def correcting(p):
     p.b.fill("Note", "hand tools, misted")
     p.b.press("Keep")
     p.b.wait("document.querySelector('[role=alert]').innerText !== ''")  # the reason is missing
-    p.b.fill("Reason", "the remark was left out")
+    p.b.fill("Reason", "the note was left out")
     p.kept(lambda: p.b.press("Keep"))
 
 

@@ -281,8 +281,8 @@ static void a_drawn_hand_names_what_it_stood_under(void **state)
     says(mf_field_file(page, &len), sha256);
     says(ask("entries", ""), head);
     says(ask("entries", ""), "a picture and not a seal");
-    refused(ask_with("attach", ",\"name\":\"x\"", "no picture", 10), "no whole picture");
-    refused(ask_with("attach", ",\"name\":\"x\"", png.data, png.len - 4), "no whole picture");
+    refused(ask_with("attach", ",\"name\":\"x\"", "no picture", 10), "not a whole picture");
+    refused(ask_with("attach", ",\"name\":\"x\"", png.data, png.len - 4), "not a whole picture");
     ask("send", "");
     const char *file = mf_field_file(page, &len);
     const char *bytes = strstr(file, "{\"attachment\""), *entry = strstr(file, "{\"hash\"");
@@ -320,7 +320,7 @@ static void odd_requests_are_refused(void **state)
         says(mf_field_ask(page, odd[i], NULL, 0), "\"error\"");
     refused(ask("gate", ",\"gate\":\"party\""), "no such question");
     refused(ask("steps", ",\"area\":\"A77\""), "no work area A77");
-    refused(ask_with("load", "", "hello\n", 6), "no file of entries");
+    refused(ask_with("load", "", "hello\n", 6), "not a file of entries");
     refused(ask("gate", ",\"gate\":\"demo\""), "no job is loaded");
 }
 
