@@ -41,7 +41,11 @@ LINES = {  # kind: (words one of which such a line has, why)
              "undone; the containment folded; cleaned after the samples"),
     "emergency": ((ALL,), "left out beyond what it frees of, or for no reason that is told"),
     "notice": (("--method unit-notice", "--method mailed"), "written notice binds to what it told"),
-    "party": (("--role units", "guest"), "somebody more who must be told and handed the record"),
+    "party": (("--role units", "guest", "-too"), "somebody more who must be told and handed the record"),
+    "certificate": (("--hands-on no",), "a course that the next one may not be like"),
+    "owner_record": ((ALL,), "a record that is not whole"),
+    "reading": ((ALL,), "a positive"),
+    "occupancy": ((ALL,), "what was said last counts"),
     "local_limit": ((ALL,), "a limit that is stricter"),
 }
 OPTIONS = {
@@ -65,7 +69,7 @@ OPTIONS = {
     ("notice", "language"): "what is held against the contract",
     ("notice", "of-change"): "the first notice then",
     ("certificate", "changed"): "a change that must be amended",
-    ("certificate", "hands-on"): "no is bad news; not said is as printed",
+    ("certificate", "hands-on"): "no is bad news; not said presumes it",
     ("certificate", "renewal-decided"): "the decision ends the old certificate",
     ("component", "removed"): "what comes off counts whole, and replaces a window",
     ("component", "room"): "the room it counts in",
