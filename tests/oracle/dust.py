@@ -180,9 +180,11 @@ def wanted(job, windows):
 
 
 def required(job, area):
-    """(c)(1): what nothing requires stands for no verification; 24 CFR 35.1340 requires them."""
+    """(c)(1): what nothing requires stands for no verification; 24 CFR 35.1340 requires them, unless it is said of
+    some and not of others."""
     from assisted import holds  # which asks this module what is clear
-    return [s for s in samples(job, area) if s.required == "yes" or holds(job)]
+    found = samples(job, area)
+    return [s for s in found if s.required == "yes"] or (found if holds(job) else [])
 
 
 def counted(job, area):

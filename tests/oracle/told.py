@@ -55,8 +55,10 @@ def occupants_of(job, unit):
 
 
 def vacant(job, unit, first):
-    """Nobody lives there since a day not after the beginning, and nobody is listed."""
-    return not occupants_of(job, unit) and any(
+    """Nobody lives there since a day not after the beginning, and nobody is listed; in a dwelling, which is one
+    unit, of whatever unit."""
+    listed = job.all("party", role="occupant") if job.house.building == "dwelling" else occupants_of(job, unit)
+    return not listed and any(
         v.on <= first and v.said_by and named(v.unit or job.house.unit) == named(unit)
         for v in job.all("vacancy"))
 
