@@ -194,7 +194,7 @@ static void a_renewal_under_way(void **state)
     snprintf(text, sizeof text, open, "02", "--json", "2027-01-05");
     run(text);
     says("\"until\": null, \"expires\": \"2026-12-31\", \"renewal_sent\": \"2026-10-02\", "
-         "\"state\": \"renewing\"");
+         "\"amend_by\": null, \"if_hands_on\": null, \"state\": \"renewing\"");
     snprintf(text, sizeof text, open, "03", "", "2027-01-05");
     run(text);
     says("NO firm, firm F1: is over, it held through 2026-12-31");

@@ -343,7 +343,7 @@ static void a_no_of_the_rule_and_part_35(void **state)
         "--substrate plaster --disturbed 3 >/dev/null; $MISTFOLD gate J-$z rule | tr '\n' ' '; "
         "done");
     says("NO");
-    says("24 CFR part 35 asks beside this rule");
+    says("24 CFR part 35 applies beside this rule");
     says("24 CFR part 35 does not reach it (35.115(a)(1)-(3))");
 }
 
@@ -396,7 +396,8 @@ static void the_schema_says_its_units(void **state)
     says("AS \"loading_ug_cm2\" -- lead loading in mg/cm2; negative readings are kept; here in "
          "micrograms per cm2\n");
     says("AS \"size_sqft_100\" -- size in the work area in sq ft; here in hundredths\n");
-    says("as reported; here in nanograms per sq ft\n");
+    says("lead loading in ug/sq ft, as reported; beside mass and area the higher counts; here in "
+         "nanograms per sq ft\n");
 }
 
 /* Every word of the page, also its labels. */
