@@ -2,8 +2,8 @@
 # Runs one test program for run.sh: its line, or all it said when it failed, in one piece.
 #   sh run_one.sh FOLDER PROGRAM       leaves FOLDER/*.count: tests passed, tests failed
 set -u
-program=$2 log=$1/$$.log
-name=${program##*/tests/}
+program=$2 name=${2##*/tests/}
+log=$(mktemp "$1/XXXXXX") || exit 1 # a process number comes again in a long run
 # shellcheck disable=SC2086 # RUN_UNDER is a command with its options
 CMOCKA_MESSAGE_OUTPUT=STDOUT ${RUN_UNDER:-} "$program" >"$log" 2>&1
 status=$?
@@ -16,5 +16,4 @@ if [ "$status" -ne 0 ] || [ "$ok" -eq 0 ]; then
 else
     printf '%-40s %4d ok\n' "$name" "$ok"
 fi
-echo "$ok $bad" >"$1/$$.count"
-rm -f "$log"
+echo "$ok $bad" >"$log.count"
