@@ -11,17 +11,6 @@ static const struct {
 
 /* ---- letter by letter -------------------------------------------------------------------- */
 
-static char lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
-static bool counts(char c)
-{
-    c = lower(c);
-    return (c >= 'a' && c <= 'z') || mf_digit(c) || ((unsigned char)c & 0x80U) != 0;
-}
-
 /* Reads the letters that count. */
 typedef struct letters {
     const char *at;    /* the next byte of the text */
@@ -43,7 +32,7 @@ static bool between_words(const letters *l)
 static size_t word_length(const char *at)
 {
     size_t n = 0;
-    while (counts(at[n]) || (at[n] == '\'' && counts(at[n + 1])))
+    while (mf_in_word(at[n]) || (at[n] == '\'' && mf_in_word(at[n + 1])))
         n++;
     return n;
 }
@@ -51,7 +40,7 @@ static size_t word_length(const char *at)
 static bool is_word(const char *at, size_t len, const char *word)
 {
     size_t i = 0;
-    while (i < len && word[i] != '\0' && lower(at[i]) == word[i])
+    while (i < len && word[i] != '\0' && mf_lower(at[i]) == word[i])
         i++;
     return i == len && word[i] == '\0';
 }
@@ -74,7 +63,7 @@ static void begin_word(letters *l)
 static char next_letter(letters *l)
 {
     while (between_words(l)) {
-        while (l->at[0] != '\0' && !counts(l->at[0]))
+        while (l->at[0] != '\0' && !mf_in_word(l->at[0]))
             l->at++;
         if (l->at[0] == '\0')
             return '\0';
@@ -87,7 +76,7 @@ static char next_letter(letters *l)
         l->left--;
     }
     l->left--;
-    return lower(*l->at++);
+    return mf_lower(*l->at++);
 }
 
 /* ---- word by word -------------------------------------------------------------------------- */
@@ -118,7 +107,7 @@ bool mf_has_part(const char *text, const char *part)
         if (mf_after(at, part) != NULL)
             return true;
         at += word_length(at);
-        while (*at != '\0' && !counts(*at))
+        while (*at != '\0' && !mf_in_word(*at))
             at++;
     }
     return false;
@@ -163,7 +152,7 @@ static const char *street_of(const char *address)
         at += *at == ',';
     }
     at = *at == '\0' ? start : at;
-    while (at[0] != '\0' && !counts(at[0]))
+    while (at[0] != '\0' && !mf_in_word(at[0]))
         at++;
     while (at[0] == '0' && mf_digit(at[1]))
         at++;

@@ -6,37 +6,36 @@
 #include "core/minor.h"
 #include "core/text.h"
 
-/* What has a room: the openings of the area, then its components. NULL = not in the area, or no
- * room is said. */
-static const char *room_at(const mf_job *job, const mf_area *area, size_t index)
+/* What has a room: the openings of the job, then its components. "" = none is said. */
+static const char *room_at(const mf_job *job, size_t index)
 {
-    const char *room = "";
-    if (index < job->n_opening) {
-        const mf_opening *opening = &job->opening[index];
-        room = mf_area_has_opening(job, area, opening) ? opening->room : "";
-    } else {
-        const mf_component *it = &job->component[index - job->n_opening];
-        const mf_area *of = mf_job_area_of(job, it);
-        room = of != NULL && mf_same(of->id, area->id) ? mf_room_of(job, it) : "";
-    }
-    return mf_given(room) ? room : NULL;
+    return index < job->n_opening ? mf_or_empty(job->opening[index].room)
+                                  : mf_room_of(job, &job->component[index - job->n_opening]);
+}
+
+/* Asked last: the lists and the plan of the area are searched for it. */
+static bool in_area(const mf_job *job, const mf_area *area, size_t index)
+{
+    if (index < job->n_opening)
+        return mf_area_has_opening(job, area, &job->opening[index]);
+    const mf_area *of = mf_job_area_of(job, &job->component[index - job->n_opening]);
+    return of != NULL && mf_same(of->id, area->id);
 }
 
 static bool is_first(const mf_job *job, const mf_area *area, size_t index, const char *room)
 {
-    for (size_t i = 0; i < index; i++) {
-        const char *other = room_at(job, area, i);
-        if (other != NULL && mf_same_room(other, room))
+    for (size_t i = 0; i < index; i++)
+        if (mf_same_room(room_at(job, i), room) && in_area(job, area, i))
             return false;
-    }
     return true;
 }
 
-const char *mf_area_room(const mf_job *job, const mf_area *area, size_t index)
+const char *mf_next_room(const mf_job *job, const mf_area *area, size_t *at)
 {
-    for (size_t i = 0; i < job->n_opening + job->n_component; i++) {
-        const char *room = room_at(job, area, i);
-        if (room != NULL && is_first(job, area, i, room) && index-- == 0)
+    while (*at < job->n_opening + job->n_component) {
+        size_t index = (*at)++;
+        const char *room = room_at(job, index);
+        if (mf_given(room) && in_area(job, area, index) && is_first(job, area, index, room))
             return room;
     }
     return NULL;
@@ -44,43 +43,34 @@ const char *mf_area_room(const mf_job *job, const mf_area *area, size_t index)
 
 /* ---- in words ---------------------------------------------------------------------------- */
 
-/* A letter or digit; of other scripts each byte is one. */
-static bool in_word(char c)
-{
-    unsigned char byte = (unsigned char)c;
-    return (byte >= '0' && byte <= '9') || (byte >= 'A' && byte <= 'Z') ||
-           (byte >= 'a' && byte <= 'z') || byte >= 0x80;
-}
-
-static char lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
 /* The length of name where the words go on with it and it ends there; else 0. */
 static size_t goes_on(const char *words, const char *name)
 {
     size_t len = 0;
-    while (name[len] != '\0' && lower(words[len]) == lower(name[len]))
+    while (name[len] != '\0' && mf_lower(words[len]) == mf_lower(name[len]))
         len++;
-    return name[len] == '\0' && !in_word(words[len]) ? len : 0;
+    return name[len] == '\0' && !mf_in_word(words[len]) ? len : 0;
 }
 
-/* The room that the words go on with, by its own name or the id of its opening: of several the
- * longest, so that "bedroom 2" is not the bedroom. */
+/* How far the words go on with what names the room there: the room, or the id of its opening. */
+static size_t names(const mf_job *job, size_t index, const char *words)
+{
+    const char *room = room_at(job, index);
+    size_t own = goes_on(words, room);
+    size_t by_id = index < job->n_opening ? goes_on(words, mf_or_empty(job->opening[index].id)) : 0;
+    return !mf_given(room) ? 0 : own > by_id ? own : by_id;
+}
+
+/* The room that the words go on with: of several the longest, so that "bedroom 2" is not the
+ * bedroom. */
 static size_t longest(const mf_job *job, const mf_area *area, const char *words, const char **room)
 {
     size_t most = 0;
     for (size_t i = 0; i < job->n_opening + job->n_component; i++) {
-        const char *own = room_at(job, area, i);
-        if (own == NULL)
-            continue;
-        size_t len = goes_on(words, own);
-        size_t by_id = i < job->n_opening ? goes_on(words, mf_or_empty(job->opening[i].id)) : 0;
-        len = by_id > len ? by_id : len;
-        if (len > most) {
+        size_t len = names(job, i, words);
+        if (len > most && in_area(job, area, i)) {
             most = len;
-            *room = own;
+            *room = room_at(job, i);
         }
     }
     return most;
@@ -90,7 +80,7 @@ bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, co
 {
     for (size_t i = 0; words[i] != '\0';) {
         const char *named = "";
-        bool begins = i == 0 || !in_word(words[i - 1]);
+        bool begins = i == 0 || !mf_in_word(words[i - 1]);
         size_t len = begins ? longest(job, area, words + i, &named) : 0;
         if (len > 0 && mf_same_room(named, room))
             return true;
@@ -101,9 +91,8 @@ bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, co
 
 size_t mf_rooms_named(const mf_job *job, const mf_area *area, const char *words)
 {
-    size_t n = 0;
-    const char *room;
-    for (size_t i = 0; (room = mf_area_room(job, area, i)) != NULL; i++)
+    size_t n = 0, at = 0;
+    for (const char *room; (room = mf_next_room(job, area, &at)) != NULL;)
         n += mf_room_named(job, area, words, room);
     return n;
 }

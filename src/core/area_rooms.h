@@ -5,8 +5,8 @@
 #include <mistfold/job.h>
 
 /* One room after the other, each once: those of the openings of an interior area and of what was
- * listed in it without one. NULL = there are no more. */
-const char *mf_area_room(const mf_job *job, const mf_area *area, size_t index);
+ * listed in it without one. *at is the caller's and begins with 0; NULL = there are no more. */
+const char *mf_next_room(const mf_job *job, const mf_area *area, size_t *at);
 
 /* How many rooms of the area the words name, as "kitchen floor" or "W01 sill" does. */
 size_t mf_rooms_named(const mf_job *job, const mf_area *area, const char *words);

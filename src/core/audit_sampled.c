@@ -62,8 +62,9 @@ static bool lacks_rooms(const mf_sampling *of, mf_finding *out)
 {
     const char *room, *first = NULL;
     int64_t shown = 0, n = 0;
+    size_t at = 0;
     const mf_limit *row = mf_limit_for(of->job, MF_LIMIT_SAMPLE_ROOMS, of->on);
-    for (size_t i = 0; (room = mf_area_room(of->job, of->area, i)) != NULL; i++, n++) {
+    for (; (room = mf_next_room(of->job, of->area, &at)) != NULL; n++) {
         bool lacks = not_sampled(of, room) != NULL;
         shown += !lacks;
         first = lacks && first == NULL ? room : first;

@@ -11,17 +11,9 @@
 #include <mistfold/paint.h>
 #include <mistfold/place.h>
 
-static int lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c;
-}
-
 bool mf_same_room(const char *a, const char *b)
 {
-    size_t i = 0;
-    while (a[i] != '\0' && lower(a[i]) == lower(b[i]))
-        i++;
-    return lower(a[i]) == lower(b[i]);
+    return mf_same_but_case(a, b);
 }
 
 const char *mf_room_of(const mf_job *job, const mf_component *component)

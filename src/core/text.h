@@ -17,23 +17,33 @@ static inline bool mf_same(const char *a, const char *b)
     return strcmp(mf_or_empty(a), mf_or_empty(b)) == 0;
 }
 
+/* The small one of an ASCII capital; every other byte as it is. */
+static inline char mf_lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+static inline bool mf_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* A letter or digit; of other scripts each byte is one. */
+static inline bool mf_in_word(char c)
+{
+    char small = mf_lower(c);
+    return (small >= 'a' && small <= 'z') || mf_digit(c) || ((unsigned char)c & 0x80U) != 0;
+}
+
 /* Capitals aside, of ASCII alone. */
 static inline bool mf_same_but_case(const char *a, const char *b)
 {
     size_t i = 0;
     a = mf_or_empty(a);
     b = mf_or_empty(b);
-    for (;; i++) {
-        int of_a = a[i] >= 'A' && a[i] <= 'Z' ? a[i] - 'A' + 'a' : a[i];
-        int of_b = b[i] >= 'A' && b[i] <= 'Z' ? b[i] - 'A' + 'a' : b[i];
-        if (of_a != of_b || of_a == '\0')
-            return of_a == of_b;
-    }
-}
-
-static inline bool mf_digit(char c)
-{
-    return c >= '0' && c <= '9';
+    while (a[i] != '\0' && mf_lower(a[i]) == mf_lower(b[i]))
+        i++;
+    return mf_lower(a[i]) == mf_lower(b[i]);
 }
 
 static inline bool mf_given(const char *text)
