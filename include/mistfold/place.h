@@ -37,8 +37,9 @@ MF_API const char *const *mf_place_states(size_t *count);
 /* Whether the item, len bytes, is one of them, "US-IA", or what lies in one, "US-NY-NYC"; capitals
  * aside. After a dash something follows. */
 MF_API bool mf_place_is_state(const char *item, size_t len);
-/* Whether it is written like one, "US-" and more, whether there is such a state or not. */
-MF_API bool mf_place_names_state(const char *item, size_t len);
+/* Of places with commas the first that is written like one, "US-" and more, where there is no such
+ * state, in *len bytes; the end of the text where each is as it should be. */
+MF_API const char *mf_places_no_state(const char *places, size_t *len);
 /* Whether the item is the place wide or lies in it, capitals aside: "US-NY-NYC" in "US-NY". */
 MF_API bool mf_place_lies_in(const char *item, size_t len, const char *wide);
 /* Ids with commas as they are kept, in place: states, what lies in them, and US in capitals. */

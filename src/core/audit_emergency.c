@@ -3,6 +3,7 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/when.h"
 #include <mistfold/emergency.h>
 
 const char *mf_if_emergency(const mf_asked *asked, const mf_subject *subject)
@@ -30,7 +31,7 @@ static void say_entry(const mf_asked *asked, mf_finding *out)
  * of any renovation; that is told, and judged by a person. */
 static bool could_wait(const mf_asked *asked, const mf_emergency *it, mf_finding *out)
 {
-    mf_day began = asked->begins < asked->start ? asked->begins : asked->start;
+    mf_day began = mf_earlier_of(asked->begins, asked->start);
     const mf_limit *mail = mf_limit_for(asked->job, MF_LIMIT_MAILING_DAYS, began);
     int64_t waited = (int64_t)began - it->on;
     if (it->cause != MF_CAUSE_SUDDEN_EVENT || it->on == MF_DAY_NONE || mail == NULL ||

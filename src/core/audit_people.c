@@ -157,7 +157,7 @@ static void warn_of_amendment(const mf_asked *asked, mf_day day, mf_finding *out
 /* The planned start, or the day on which work really began before it. */
 static mf_day started(const mf_asked *asked)
 {
-    return asked->begins < asked->start ? asked->begins : asked->start;
+    return mf_earlier_of(asked->begins, asked->start);
 }
 
 static mf_day first_day(const mf_asked *asked, const mf_assignment *assignment)

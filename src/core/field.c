@@ -300,18 +300,6 @@ static mf_slip words(const mf_field *field, const char *text)
     return slip;
 }
 
-/* Of each place that is written as a state there is one. */
-static mf_slip states(const char *text)
-{
-    while (*text != '\0') {
-        size_t len = strcspn(text, ",");
-        if (mf_place_names_state(text, len) && !mf_place_is_state(text, len))
-            return MF_SLIP_PLACE;
-        text += len + (text[len] == ',');
-    }
-    return MF_SLIP_NONE;
-}
-
 static mf_slip date(const mf_field *field, const char *text, mf_day today, mf_parsed *out)
 {
     bool form;
@@ -382,11 +370,13 @@ mf_slip mf_field_parse(const mf_field *field, const char *text, const char *unit
                        mf_parsed *out)
 {
     mf_parsed parsed = {MF_NUM_NONE, MF_QUAL_EXACT};
+    size_t len = 0;
     if (!mf_given(text))
         return MF_SLIP_EMPTY;
     mf_slip slip = parse(field, text, unit_text, today, &parsed);
-    if (slip == MF_SLIP_NONE && (field->flags & MF_F_PLACE) != 0)
-        slip = states(text);
+    if (slip == MF_SLIP_NONE && (field->flags & MF_F_PLACE) != 0 &&
+        *mf_places_no_state(text, &len) != '\0')
+        slip = MF_SLIP_PLACE;
     if (slip == MF_SLIP_NONE)
         *out = parsed;
     return slip;

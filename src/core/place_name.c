@@ -49,6 +49,16 @@ bool mf_place_is_state(const char *item, size_t len)
     return is && goes_on(item, len);
 }
 
+const char *mf_places_no_state(const char *places, size_t *len)
+{
+    for (*len = strcspn(places, ","); *places != '\0'; *len = strcspn(places, ",")) {
+        if (mf_place_names_state(places, *len) && !mf_place_is_state(places, *len))
+            break;
+        places += *len + (places[*len] == ',');
+    }
+    return places;
+}
+
 bool mf_place_lies_in(const char *item, size_t len, const char *wide)
 {
     size_t n = strlen(wide);

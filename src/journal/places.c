@@ -52,16 +52,6 @@ void mf_place_mend(mf_buf *out, const mf_buf *guess)
         mf_buf_text(out, "write the state like US-IA");
 }
 
-const char *mf_place_no_state(const char *places, size_t *len)
-{
-    for (*len = strcspn(places, ","); *places != '\0'; *len = strcspn(places, ",")) {
-        if (mf_place_names_state(places, *len) && !mf_place_is_state(places, *len))
-            break;
-        places += *len + (places[*len] == ',');
-    }
-    return places;
-}
-
 /* ---- what the rows of the book name ------------------------------------------------------- */
 
 typedef struct of_rows {

@@ -12,10 +12,6 @@ void mf_place_guess(mf_buf *out, const char *item, size_t len);
 /* Appends the mend that a guess makes. */
 void mf_place_mend(mf_buf *out, const mf_buf *guess);
 
-/* Of places with commas the first that is written as a state and is none, in *len bytes; the end
- * of the text where there is no such one. */
-const char *mf_place_no_state(const char *places, size_t *len);
-
 /* MF_INPUT: the house of the candidate stands at a place that is no state and that no row of the
  * book names. *bad is the field. */
 mf_status mf_places_check(const mf_candidate *c, const mf_field **bad, mf_err *err);

@@ -5,6 +5,7 @@
 #include "base/utf8.h"
 #include "journal/draft.h"
 #include "journal/places.h"
+#include <mistfold/place.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -146,7 +147,7 @@ static void name_slip(mf_err *err, const parts *p, const char *shown, mf_slip sl
 static const char *one_place(char *out, size_t size, const char *text)
 {
     size_t len = 0;
-    const char *from = mf_place_no_state(text, &len);
+    const char *from = mf_places_no_state(text, &len);
     snprintf(out, size, "%.*s", (int)len, from);
     return out;
 }
