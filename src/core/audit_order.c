@@ -158,6 +158,19 @@ static const mf_tick *cleaned_since(const mf_job *job, const mf_verification *lo
     return last;
 }
 
+/* A cleaning of which nobody can say whether it came before the look or after it, or NULL: it is of
+ * the same day, and a time is missing. */
+static const mf_tick *cleaned_that_day(const mf_job *job, const mf_verification *look)
+{
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        bool timed = it->at_minute != MF_MINUTE_NONE && look->at_minute != MF_MINUTE_NONE;
+        if (mf_is_cleaning(it) && mf_same(it->area, look->area) && it->on == look->on && !timed)
+            return it;
+    }
+    return NULL;
+}
+
 /* A sample that counts and of which no look before it found the area clean; or NULL. */
 static const mf_dust_sample *sampled_unseen(const mf_asked *asked, const char *area)
 {
@@ -255,6 +268,7 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
     const mf_tick *cleaned = cleaned_since(job, look);
     const mf_verification *dirty = dirty_before(job, look);
     const mf_dust_sample *unseen = sampled_unseen(asked, subject->id);
+    const mf_tick *beside = cleaned_that_day(job, look);
     if (dirty != NULL) {
         mf_say(out, MF_LACKING, "looked-not-recleaned");
         mf_say_days(out, dirty->on, look->on);
@@ -268,5 +282,10 @@ void mf_show_looked_after(const mf_asked *asked, const mf_subject *subject, mf_f
         mf_say(out, MF_WARNING, "looked-after-sampling");
         mf_say_days(out, look->on, unseen->on);
         out->evidence = mf_or_empty(unseen->src.entry);
+    } else if (beside != NULL) {
+        mf_say(out, MF_WARNING, "looked-order-unsaid");
+        mf_say_days(out, look->on, MF_DAY_NONE);
+        out->evidence = mf_or_empty(look->src.entry);
+        out->other = mf_or_empty(beside->src.entry);
     }
 }
