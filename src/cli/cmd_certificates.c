@@ -179,23 +179,42 @@ static void text_row(const list *l, const standing *s)
         other_reading(l, s);
 }
 
-/* The first that is lacking is the next step. */
-static void lacks(list *l, const mf_certificate *it)
+/* What mends it: a new one, or what is wrong in this one. */
+static const char *mend_of(const standing *s)
 {
+    switch (s->state) {
+    case UNDATED:
+        return s->it->issued == MF_DAY_NONE ? "entry correct ENTRY --set issued=... --reason ..."
+                                            : "entry correct ENTRY --set expires=... --reason ...";
+    case WRONG_HOLDER: /* the same words with another holder would be of somebody else */
+        return "entry withdraw ENTRY --reason ...";
+    case UNAMENDED:
+        return "entry correct ENTRY --set amended=... --reason ...";
+    case SERVES_NOT:
+        return "certificate add --holder HOLDER --discipline DISCIPLINE --hands-on yes "
+               "--number ... --issuer ... --issued ... --expires ...";
+    default:
+        return "certificate add --holder HOLDER --discipline DISCIPLINE --number ... "
+               "--issuer ... --issued ... --expires ...";
+    }
+}
+
+/* The first that is lacking is the next step. */
+static void lacks(list *l, const standing *s)
+{
+    const mf_certificate *it = s->it;
     const mf_slot slots[] = {{"HOLDER", it->holder == NULL ? "" : it->holder},
-                             {"DISCIPLINE", discipline_of(it)}};
+                             {"DISCIPLINE", discipline_of(it)},
+                             {"ENTRY", it->src.entry == NULL ? "" : it->src.entry}};
     if (l->lacking++ == 0)
-        mf_command_of(l->cli->next,
-                      "certificate add --holder HOLDER --discipline DISCIPLINE --number ... "
-                      "--issuer ... --issued ... --expires ...",
-                      slots, 2);
+        mf_command_of(l->cli->next, mend_of(s), slots, sizeof slots / sizeof slots[0]);
 }
 
 static void one_row(list *l, const mf_certificate *it)
 {
     const standing found = look(l, it);
     if (!good(found.state))
-        lacks(l, it);
+        lacks(l, &found);
     if (l->array != NULL)
         json_row(l, &found);
     else
@@ -208,7 +227,7 @@ static void none_row(list *l, const char *word, const char *holder, mf_disciplin
     const mf_certificate nobodys = {
         .holder = holder, .discipline = discipline, .renewal_sent = MF_DAY_NONE};
     const standing none = {&nobodys, NONE, MF_DAY_NONE, MF_DAY_NONE, MF_DAY_NONE, MF_DAY_NONE};
-    lacks(l, &nobodys);
+    lacks(l, &none);
     if (l->array != NULL) {
         json_row(l, &none);
         return;
