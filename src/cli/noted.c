@@ -4,6 +4,7 @@
 #include "base/fail.h"
 #include "base/file.h"
 #include "base/mem.h"
+#include "base/utf8.h"
 #include "cli/compare.h"
 
 #include <mistfold/heads.h>
@@ -52,11 +53,11 @@ static mf_status check_list(const char *path, const mf_bytes *file, mf_err *err)
     return status;
 }
 
-/* The mark that some editors begin a file with stands in the midst of no text. */
-static const char *plain(const mf_bytes *text)
+/* One list behind another; a byte order mark may only begin a text. */
+static void add_list(mf_buf *heads, const mf_bytes *file)
 {
-    const char *at = (const char *)text->data;
-    return at != NULL && strncmp(at, "\xEF\xBB\xBF", 3) == 0 ? at + 3 : at;
+    const char *text = (const char *)file->data;
+    mf_buf_printf(heads, "%s\n", text + mf_utf8_mark(text, file->len));
 }
 
 static mf_status take_file(mf_noted *all, const char *path, mf_err *err)
@@ -72,7 +73,7 @@ static mf_status take_file(mf_noted *all, const char *path, mf_err *err)
     if (status == MF_OK)
         status = check_list(path, &file, &list->why);
     if (status == MF_OK)
-        mf_buf_printf(&all->heads, "%s\n", plain(&file));
+        add_list(&all->heads, &file);
     else if (all->unreadable.status == MF_OK) {
         all->unreadable = list->why;
         all->unreadable.status = MF_INPUT;
