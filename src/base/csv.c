@@ -218,12 +218,6 @@ static mf_status read_row(reader *r, mf_err *err)
     return status == MF_OK ? keep_row(r, line, err) : status;
 }
 
-/* The byte order mark of UTF-8. */
-static bool starts_with_mark(const reader *r)
-{
-    return r->end - r->at >= 3 && memcmp(r->at, "\xEF\xBB\xBF", 3) == 0;
-}
-
 /* Reads all rows of a text; the separator is found when it is not known yet. */
 static mf_status read_all(mf_csv *csv, const char *name, const char *text, size_t len, mf_err *err)
 {
@@ -232,8 +226,8 @@ static mf_status read_all(mf_csv *csv, const char *name, const char *text, size_
     reader r = {.csv = csv, .name = name, .at = text, .end = text + len, .line = csv->next_line};
     r.cap_rows = csv->n_rows; /* grows by itself from what is there */
     mf_status status = check_text(&r, err);
-    if (csv->separator == '\0' && starts_with_mark(&r))
-        r.at += 3;
+    if (csv->separator == '\0')
+        r.at += mf_utf8_mark(r.at, (size_t)(r.end - r.at));
     if (status == MF_OK && csv->separator == '\0')
         csv->separator = find_separator(r.at, r.end);
     while (status == MF_OK && r.at < r.end)

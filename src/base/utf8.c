@@ -74,6 +74,13 @@ bool mf_utf8_valid(const char *text, size_t len, size_t *at)
     return walk(text, len, true, at) == MF_UTF8_GOOD;
 }
 
+size_t mf_utf8_mark(const char *text, size_t len)
+{
+    static const char mark[] = "\xEF\xBB\xBF";
+    size_t n = sizeof mark - 1;
+    return len >= n && memcmp(text, mark, n) == 0 ? n : 0;
+}
+
 void mf_utf8_show(char *out, size_t size, const char *text)
 {
     size_t len = strlen(text), used = 0, i = 0;

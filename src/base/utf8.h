@@ -18,6 +18,10 @@ mf_utf8 mf_utf8_check(const char *text, size_t len, size_t *at);
 /* As mf_utf8_check, letting controls pass: for whole files with their line ends. */
 bool mf_utf8_valid(const char *text, size_t len, size_t *at);
 
+/* How many bytes at text are the byte order mark, which some editors begin a file with: 3, or 0
+ * where there is none. */
+size_t mf_utf8_mark(const char *text, size_t len);
+
 /* The character at text and how many bytes it takes; 0 when there is none. Overlong forms,
  * surrogates and numbers above U+10FFFF are none (RFC 3629). */
 size_t mf_utf8_next(const char *text, size_t len, int32_t *c);

@@ -2,6 +2,7 @@
 #include "base/fail.h"
 #include "base/hex.h"
 #include "base/mem.h"
+#include "base/utf8.h"
 #include "book/replay.h"
 #include <stdio.h>
 #include <stdlib.h>
@@ -136,7 +137,7 @@ mf_status mf_head_lines(const char *text, mf_head_line_fn *fn, void *data, mf_er
 {
     char *line = malloc(LINE_MAX_LEN);
     reading r = {fn, data, 0};
-    text += strncmp(text, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0; /* what some editors begin a file with */
+    text += mf_utf8_mark(text, strlen(text));
     mf_status status = line == NULL ? mf_fail_memory(err) : MF_OK;
     while (status == MF_OK && *text != '\0') {
         size_t len = strcspn(text, "\n");

@@ -60,8 +60,8 @@ typedef struct mf_index_row {
     bool zip;
     mf_day from, to;
     mf_stage stage;
-    char answer[MF_GATE_COUNT][MF_ANSWER_TEXT];
-    const char *because[MF_GATE_COUNT]; /* why the time alone makes it a no; else NULL */
+    /* And where the time alone makes it a no, why. */
+    char answer[MF_GATE_COUNT][MF_ANSWER_TEXT + 100];
     bool record;
     size_t entries, attachments;
 } mf_index_row;

@@ -96,11 +96,14 @@ static const char *for_the_time(const mf_cli *cli, const mf_job *job, const mf_g
 static mf_status answer_row(const all *a, const mf_job *job, mf_index_row *row, mf_err *err)
 {
     for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
+        char word[MF_ANSWER_TEXT];
         mf_gate_found found;
         if (!mf_gate_answer(a->cli, job, (mf_gate)gate, &found))
             return mf_fail_memory(err);
-        mf_gate_say(a->cli, &found, row->answer[gate]);
-        row->because[gate] = for_the_time(a->cli, job, &found);
+        mf_gate_say(a->cli, &found, word);
+        const char *why = for_the_time(a->cli, job, &found);
+        snprintf(row->answer[gate], sizeof row->answer[gate], why == NULL ? "%s" : "%s. %s", word,
+                 why);
         free(found.found);
     }
     return MF_OK;

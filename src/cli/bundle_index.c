@@ -11,12 +11,12 @@ static const char *word(const mf_index *index, const char *id)
     return mf_cli_word(index->cli, id);
 }
 
-/* Counts and what the bundle is called by: "Folder: job-J-7; entries: 12; attachments: 1". */
 static const char *folder_word(const mf_index *index, const mf_index_row *row)
 {
     return word(index, row->zip ? "index.file" : "index.folder");
 }
 
+/* "entries: 12; attachments: 1" */
 static void counts_text(const mf_index *index, const mf_index_row *row, mf_buf *out)
 {
     mf_buf_printf(out, "%s: %zu; %s: %zu", word(index, "index.entries"), row->entries,
@@ -34,11 +34,9 @@ static void text_row(const mf_index *index, const mf_index_row *row, mf_buf *out
     if (row->to != row->from)
         mf_buf_printf(out, " %s %s", word(index, "index.to"), to);
     mf_buf_printf(out, ", %s\n", mf_stage_words(index->cli->lang, row->stage));
-    for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
-        mf_buf_printf(out, "    %s  %s%s%s\n", mf_gate_question(index->cli, (mf_gate)gate),
-                      row->answer[gate], row->because[gate] == NULL ? "" : ". ",
-                      row->because[gate] == NULL ? "" : row->because[gate]);
-    }
+    for (int gate = 0; gate < MF_GATE_COUNT; gate++)
+        mf_buf_printf(out, "    %s  %s\n", mf_gate_question(index->cli, (mf_gate)gate),
+                      row->answer[gate]);
     mf_buf_printf(out, "    %s: %s; ", folder_word(index, row), row->folder);
     counts_text(index, row, out);
     mf_buf_printf(out, "\n    %s\n", word(index, row->record ? "index.record" : "index.no-record"));
@@ -119,15 +117,8 @@ static void html_row(mf_buf *out, const mf_index *index, const mf_index_row *row
     element(out, "td", row->address);
     days_cell(out, index, row);
     element(out, "td", mf_stage_words(index->cli->lang, row->stage));
-    for (int gate = 0; gate < MF_GATE_COUNT; gate++) {
-        mf_buf_text(out, "<td>");
-        escaped(out, row->answer[gate]);
-        if (row->because[gate] != NULL) {
-            mf_buf_text(out, ". ");
-            escaped(out, row->because[gate]);
-        }
-        mf_buf_text(out, "</td>");
-    }
+    for (int gate = 0; gate < MF_GATE_COUNT; gate++)
+        element(out, "td", row->answer[gate]);
     link_cell(out, index, row);
     mf_buf_text(out, "</tr>\n");
 }

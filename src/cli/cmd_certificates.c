@@ -9,7 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* How a certificate stands on the day. */
+/* How a certificate stands on the day; up to OVER by its last day alone. */
 typedef enum state {
     HOLDS,
     RUNS_OUT,
@@ -20,8 +20,17 @@ typedef enum state {
     WRONG_HOLDER,
     SERVES_NOT,
     UNAMENDED,
-    AMEND /* there is time to */
+    AMEND, /* there is time to */
+    NONE   /* nobody holds one that holds */
 } state;
+
+/* With the days that say so. */
+typedef struct standing {
+    const mf_certificate *it;
+    state state;
+    mf_day until, last; /* last: where no day is, the one from which it rests on the renewal */
+    mf_day amend_by, if_hands_on;
+} standing;
 
 typedef struct list {
     mf_cli *cli;
@@ -31,11 +40,17 @@ typedef struct list {
     size_t lacking;
 } list;
 
-static const char *const names[] = {[HOLDS] = "holds",           [RUNS_OUT] = "runs-out",
-                                    [RENEWING] = "renewing",     [OVER] = "over",
-                                    [NOT_YET] = "not-yet",       [UNDATED] = "undated",
-                                    [SERVES_NOT] = "serves-not", [UNAMENDED] = "unamended",
-                                    [AMEND] = "amend",           [WRONG_HOLDER] = "wrong-holder"};
+static const char *const names[] = {[HOLDS] = "holds",
+                                    [RUNS_OUT] = "runs-out",
+                                    [RENEWING] = "renewing",
+                                    [OVER] = "over",
+                                    [NOT_YET] = "not-yet",
+                                    [UNDATED] = "undated",
+                                    [SERVES_NOT] = "serves-not",
+                                    [UNAMENDED] = "unamended",
+                                    [AMEND] = "amend",
+                                    [WRONG_HOLDER] = "wrong-holder",
+                                    [NONE] = "none"};
 
 /* The firm is asked for its own certificate, a person for every other (745.89(a), 745.90). */
 static bool held_by_its_own(const mf_certificate *it)
@@ -43,9 +58,8 @@ static bool held_by_its_own(const mf_certificate *it)
     return (strcmp(it->holder, "firm") == 0) == (it->discipline == MF_DISC_FIRM);
 }
 
-static state state_of(const list *l, const mf_certificate *it)
+static state state_of(const list *l, const mf_certificate *it, mf_day until, mf_day amend_by)
 {
-    mf_day until = mf_certificate_until(l->firm, it);
     if (!held_by_its_own(it))
         return WRONG_HOLDER;
     if (it->issued == MF_DAY_NONE || until == MF_DAY_NONE)
@@ -59,12 +73,24 @@ static state state_of(const list *l, const mf_certificate *it)
         return SERVES_NOT;
     if (mf_certificate_unamended(l->firm, it, l->day))
         return UNAMENDED;
-    mf_day by = mf_certificate_amend_by(l->firm, it, l->day);
-    if (by != MF_DAY_NONE && by < until)
+    if (amend_by != MF_DAY_NONE && amend_by < until)
         return AMEND;
     if (until == MF_DAY_OPEN)
         return RENEWING;
     return until - l->day <= MF_DUE_CERTIFICATE_DAYS ? RUNS_OUT : HOLDS;
+}
+
+static standing look(const list *l, const mf_certificate *it)
+{
+    standing s = {.it = it,
+                  .until = mf_certificate_until(l->firm, it),
+                  .last = mf_certificate_last_day_for(l->firm, it),
+                  .amend_by = mf_certificate_amend_by(l->firm, it, l->day),
+                  .if_hands_on = mf_certificate_if_hands_on(l->firm, it)};
+    if (s.until != MF_DAY_OPEN)
+        s.last = s.until;
+    s.state = state_of(l, it, s.until, s.amend_by);
+    return s;
 }
 
 static bool good(state it)
@@ -72,11 +98,9 @@ static bool good(state it)
     return it == HOLDS || it == RUNS_OUT || it == RENEWING || it == AMEND;
 }
 
-/* Its last day; where no day is the last yet, the one from which it rests on the renewal. */
-static mf_day last_of(const list *l, const mf_certificate *it)
+static const char *discipline_of(const mf_certificate *it)
 {
-    mf_day until = mf_certificate_until(l->firm, it);
-    return until == MF_DAY_OPEN ? mf_certificate_last_day_for(l->firm, it) : until;
+    return mf_cli_choice("certificate", "discipline", (int)it->discipline);
 }
 
 static json_t *text_or_null(const char *text)
@@ -84,109 +108,128 @@ static json_t *text_or_null(const char *text)
     return text == NULL ? json_null() : json_string(text);
 }
 
-/* it NULL: nobody holds one that holds. */
-static void json_row(const list *l, const char *holder, const char *discipline,
-                     const mf_certificate *it, const char *word)
+static void json_row(const list *l, const standing *s)
 {
     json_t *row = json_object();
-    mf_day until = it == NULL ? MF_DAY_NONE : mf_certificate_until(l->firm, it);
-    json_object_set_new(row, "holder", text_or_null(holder));
-    json_object_set_new(row, "discipline", json_string(discipline));
-    json_object_set_new(row, "number", text_or_null(it == NULL ? NULL : it->number));
-    json_object_set_new(row, "until", mf_json_day(until == MF_DAY_OPEN ? MF_DAY_NONE : until));
-    json_object_set_new(row, "expires", mf_json_day(it == NULL ? MF_DAY_NONE : last_of(l, it)));
-    json_object_set_new(row, "renewal_sent",
-                        mf_json_day(it == NULL ? MF_DAY_NONE : it->renewal_sent));
-    json_object_set_new(
-        row, "amend_by",
-        mf_json_day(it == NULL ? MF_DAY_NONE : mf_certificate_amend_by(l->firm, it, l->day)));
-    json_object_set_new(
-        row, "if_hands_on",
-        mf_json_day(it == NULL ? MF_DAY_NONE : mf_certificate_if_hands_on(l->firm, it)));
-    json_object_set_new(row, "state", json_string(word));
-    json_object_set_new(row, "entry", text_or_null(it == NULL ? NULL : it->src.entry));
+    json_object_set_new(row, "holder", text_or_null(s->it->holder));
+    json_object_set_new(row, "discipline", json_string(discipline_of(s->it)));
+    json_object_set_new(row, "number", text_or_null(s->it->number));
+    json_object_set_new(row, "until",
+                        mf_json_day(s->until == MF_DAY_OPEN ? MF_DAY_NONE : s->until));
+    json_object_set_new(row, "expires", mf_json_day(s->last));
+    json_object_set_new(row, "renewal_sent", mf_json_day(s->it->renewal_sent));
+    json_object_set_new(row, "amend_by", mf_json_day(s->amend_by));
+    json_object_set_new(row, "if_hands_on", mf_json_day(s->if_hands_on));
+    json_object_set_new(row, "state", json_string(names[s->state]));
+    json_object_set_new(row, "entry", text_or_null(s->it->src.entry));
     json_array_append_new(l->array, row);
 }
 
+/* The day that is told first, and how far away it is. */
+static mf_day told_day(const standing *s)
+{
+    return s->state == AMEND ? s->amend_by : s->last;
+}
+
 /* What follows the day. */
-static void say_rest(const list *l, const mf_certificate *it, state found, char *out, size_t size)
+static void say_rest(const list *l, const standing *s, char *out, size_t size)
 {
     char sent[MF_DAY_TEXT];
-    mf_day_text(it->renewal_sent, sent);
-    mf_day last = found == AMEND ? mf_certificate_amend_by(l->firm, it, l->day) : last_of(l, it);
-    if (found == RUNS_OUT || found == AMEND)
+    mf_day_text(s->it->renewal_sent, sent);
+    if (s->state == RUNS_OUT || s->state == AMEND)
         snprintf(out, size, " (%s: %" PRId64 ")", mf_cli_word(l->cli, "certificate.days"),
-                 (int64_t)last - l->day);
-    else if (found == RENEWING)
+                 (int64_t)told_day(s) - l->day);
+    else if (s->state == RENEWING)
         snprintf(out, size, "; %s %s", mf_cli_word(l->cli, "certificate.by-renewal"), sent);
 }
 
 /* By the renewal alone it holds until somebody decides: that is to be watched. */
-static bool plain(const list *l, const mf_certificate *it, state found)
+static bool plain(const list *l, const standing *s)
 {
-    return found == HOLDS || (found == RENEWING && l->day <= last_of(l, it));
+    return s->state == HOLDS || (s->state == RENEWING && l->day <= s->last);
 }
 
 /* The other reading of a course of which it is not said whether it had a hands-on part. */
-static void other_reading(const list *l, const mf_certificate *it)
+static void other_reading(const list *l, const standing *s)
 {
     char day[MF_DAY_TEXT], line[400];
-    mf_day_text(mf_certificate_if_hands_on(l->firm, it), day);
+    mf_day_text(s->if_hands_on, day);
     snprintf(line, sizeof line, "%s %s", mf_cli_word(l->cli, "certificate.hands-on-unsaid"), day);
     fputs("    ", stdout);
     mf_cli_wrap(line, 4, 4);
 }
 
-static void text_row(const list *l, const mf_certificate *it, state found)
+static void text_row(const list *l, const standing *s)
 {
     char day[MF_DAY_TEXT], id[48], line[600];
-    mf_day_text(found == AMEND ? mf_certificate_amend_by(l->firm, it, l->day) : last_of(l, it),
-                day);
-    snprintf(id, sizeof id, "certificate.%s", names[found]);
-    int n = snprintf(line, sizeof line, "%.48s, %s %.80s: %s%s%s", it->holder,
-                     mf_cli_choice("certificate", "discipline", (int)it->discipline), it->number,
-                     mf_cli_word(l->cli, id), day[0] == '\0' ? "" : " ", day);
-    bool unsaid = found <= OVER && mf_certificate_if_hands_on(l->firm, it) != MF_DAY_NONE;
-    say_rest(l, it, found, line + n, sizeof line - (size_t)n);
-    if (good(found))
-        fputs(plain(l, it, found) && !unsaid ? "ok" : "! ", stdout);
+    mf_day_text(told_day(s), day);
+    snprintf(id, sizeof id, "certificate.%s", names[s->state]);
+    int n =
+        snprintf(line, sizeof line, "%.48s, %s %.80s: %s%s%s", s->it->holder, discipline_of(s->it),
+                 s->it->number, mf_cli_word(l->cli, id), day[0] == '\0' ? "" : " ", day);
+    bool unsaid = s->state <= OVER && s->if_hands_on != MF_DAY_NONE;
+    say_rest(l, s, line + n, sizeof line - (size_t)n);
+    if (good(s->state))
+        fputs(plain(l, s) && !unsaid ? "ok" : "! ", stdout);
     else
         mf_screen_shade("NO", MF_SHADE_NO);
     fputs("  ", stdout);
     mf_cli_wrap(line, 4, 4);
     if (unsaid)
-        other_reading(l, it);
+        other_reading(l, s);
+}
+
+/* What mends it: a new one, or what is wrong in this one. */
+static const char *mend_of(const standing *s)
+{
+    switch (s->state) {
+    case UNDATED:
+        return s->it->issued == MF_DAY_NONE ? "entry correct ENTRY --set issued=... --reason ..."
+                                            : "entry correct ENTRY --set expires=... --reason ...";
+    case WRONG_HOLDER: /* the same words with another holder would be of somebody else */
+        return "entry withdraw ENTRY --reason ...";
+    case UNAMENDED:
+        return "entry correct ENTRY --set amended=... --reason ...";
+    case SERVES_NOT:
+        return "certificate add --holder HOLDER --discipline DISCIPLINE --hands-on yes "
+               "--number ... --issuer ... --issued ... --expires ...";
+    default:
+        return "certificate add --holder HOLDER --discipline DISCIPLINE --number ... "
+               "--issuer ... --issued ... --expires ...";
+    }
 }
 
 /* The first that is lacking is the next step. */
-static void lacks(list *l, const char *holder, const char *discipline)
+static void lacks(list *l, const standing *s)
 {
-    const mf_slot slots[] = {{"HOLDER", holder}, {"DISCIPLINE", discipline}};
+    const mf_certificate *it = s->it;
+    const mf_slot slots[] = {{"HOLDER", it->holder == NULL ? "" : it->holder},
+                             {"DISCIPLINE", discipline_of(it)},
+                             {"ENTRY", it->src.entry == NULL ? "" : it->src.entry}};
     if (l->lacking++ == 0)
-        mf_command_of(l->cli->next,
-                      "certificate add --holder HOLDER --discipline DISCIPLINE --number ... "
-                      "--issuer ... --issued ... --expires ...",
-                      slots, 2);
+        mf_command_of(l->cli->next, mend_of(s), slots, sizeof slots / sizeof slots[0]);
 }
 
 static void one_row(list *l, const mf_certificate *it)
 {
-    state found = state_of(l, it);
-    if (!good(found))
-        lacks(l, it->holder, mf_cli_choice("certificate", "discipline", (int)it->discipline));
+    const standing found = look(l, it);
+    if (!good(found.state))
+        lacks(l, &found);
     if (l->array != NULL)
-        json_row(l, it->holder, mf_cli_choice("certificate", "discipline", (int)it->discipline), it,
-                 names[found]);
+        json_row(l, &found);
     else
-        text_row(l, it, found);
+        text_row(l, &found);
 }
 
 /* What no firm may be without: its own certificate, and one renovator's. */
-static void none_row(list *l, const char *word, const char *holder, const char *discipline)
+static void none_row(list *l, const char *word, const char *holder, mf_discipline discipline)
 {
-    lacks(l, holder == NULL ? "" : holder, discipline);
+    const mf_certificate nobodys = {
+        .holder = holder, .discipline = discipline, .renewal_sent = MF_DAY_NONE};
+    const standing none = {&nobodys, NONE, MF_DAY_NONE, MF_DAY_NONE, MF_DAY_NONE, MF_DAY_NONE};
+    lacks(l, &none);
     if (l->array != NULL) {
-        json_row(l, holder, discipline, NULL, "none");
+        json_row(l, &none);
         return;
     }
     mf_screen_shade("NO", MF_SHADE_NO);
@@ -200,7 +243,7 @@ static bool held(const list *l, mf_discipline discipline)
     bool any = false;
     for (size_t i = 0; i < l->firm->n_certificate; i++)
         any = any || (l->firm->certificate[i].discipline == discipline &&
-                      good(state_of(l, &l->firm->certificate[i])));
+                      good(look(l, &l->firm->certificate[i]).state));
     return any;
 }
 
@@ -210,9 +253,9 @@ static void all_rows(list *l)
         if (!mf_due_replaced(l->firm, &l->firm->certificate[i]))
             one_row(l, &l->firm->certificate[i]);
     if (!held(l, MF_DISC_FIRM))
-        none_row(l, "certificate.no-firm", "firm", "firm");
+        none_row(l, "certificate.no-firm", "firm", MF_DISC_FIRM);
     if (!held(l, MF_DISC_RENOVATOR))
-        none_row(l, "certificate.no-renovator", NULL, "renovator");
+        none_row(l, "certificate.no-renovator", NULL, MF_DISC_RENOVATOR);
 }
 
 mf_status mf_cmd_certificate_check(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)

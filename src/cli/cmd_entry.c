@@ -86,25 +86,25 @@ mf_status mf_cmd_entry_show(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     return cli->json ? mf_json_print(array) : MF_OK;
 }
 
-static bool take_kind(const mf_entry *entry, void *data)
-{
-    *(const mf_kind **)data = mf_kind_named(entry->kind);
-    return true;
-}
+/* The entry that is corrected or withdrawn. */
+typedef struct corrected {
+    const mf_kind *kind; /* NULL: of none that can be */
+    char job[48];        /* "": of the firm */
+} corrected;
 
-static bool take_job(const mf_entry *entry, void *data)
+static bool take_target(const mf_entry *entry, void *data)
 {
-    snprintf(data, 48, "%s", entry->job);
+    corrected *of = data;
+    of->kind = mf_kind_named(entry->kind);
+    snprintf(of->job, sizeof of->job, "%s", entry->job);
     return true;
 }
 
 /* What was corrected belongs to a job: the next step is the job's. */
-static void say_next(mf_cli *cli, const char *target)
+static void say_next(mf_cli *cli, const char *id)
 {
-    char id[48] = "";
     mf_job *job = NULL;
-    if (cli->quiet || cli->json || mf_book_entry(cli->book, target, take_job, id, NULL) != MF_OK ||
-        id[0] == '\0' || mf_cli_job(cli, id, &job, NULL) != MF_OK)
+    if (cli->quiet || cli->json || id[0] == '\0' || mf_cli_job(cli, id, &job, NULL) != MF_OK)
         return;
     mf_next_of_job(job, cli->today, cli->next);
     mf_book_job_free(job);
@@ -221,19 +221,19 @@ static mf_status say_corrected(mf_cli *cli, const char *id, const char *target, 
 static mf_status correct(mf_cli *cli, const mf_args *args, const char *sets, mf_err *err)
 {
     mf_now now;
-    const mf_kind *kind = NULL;
+    corrected of = {.kind = NULL};
     mf_draft *draft = NULL;
     char id[MF_ENTRY_ID];
     mf_status status = mf_cli_now(cli, &now, err);
     if (status == MF_OK)
         status = mf_cli_book(cli, err);
     if (status == MF_OK)
-        status = mf_book_entry(cli->book, args->word[0], take_kind, &kind, err);
-    if (status == MF_OK && kind == NULL)
+        status = mf_book_entry(cli->book, args->word[0], take_target, &of, err);
+    if (status == MF_OK && of.kind == NULL)
         status = mf_failf(err, MF_INPUT, args->word[0], "corrections name the entry first made",
                           "correct that one again", "this entry cannot be corrected");
     if (status == MF_OK && sets != NULL) {
-        status = mf_draft_new(&draft, kind, err);
+        status = mf_draft_new(&draft, of.kind, err);
         if (status == MF_OK)
             status = set_fields(cli, draft, sets, err);
     }
@@ -242,9 +242,9 @@ static mf_status correct(mf_cli *cli, const mf_args *args, const char *sets, mf_
                                  &now, id, err);
     mf_draft_free(draft);
     if (status == MF_OK)
-        status = say_corrected(cli, id, args->word[0], kind, err);
+        status = say_corrected(cli, id, args->word[0], of.kind, err);
     if (status == MF_OK)
-        say_next(cli, args->word[0]);
+        say_next(cli, of.job);
     return status;
 }
 

@@ -20,16 +20,15 @@ typedef struct mf_sink {
 
 /* export_hide.c: --no-names. Fields tell by their flags (MF_F_WHO, MF_F_HOME) what is left out of a
  * job; where it says so, a name or an address is left out of other texts of the job as well. */
+#define MF_LEFT_OUT "(left out)"
 typedef struct mf_hide {
     bool on;
-    bool home;           /* the address of the work is that of its owner, or may be */
+    bool home;           /* the address of the work is left out: it is its owner's, or may be */
     mf_buf words, units; /* what is left out, each ended by a NUL */
 } mf_hide;
 void mf_hide_begin(mf_hide *hide, const mf_job *job, bool on);
 void mf_hide_end(mf_hide *hide);
 bool mf_hide_field(const mf_hide *hide, const mf_field *field);
-/* Appends text, without what is left out; whether that was in it. */
-bool mf_hide_text(const mf_hide *hide, const char *text, mf_buf *out);
 /* The text of a cell: of a field, or (NULL) of none. What is changed is kept in the arena; without
  * memory nothing is shown. */
 const char *mf_hide_cell(const mf_hide *hide, const mf_field *field, const char *text,

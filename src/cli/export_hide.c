@@ -4,8 +4,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char left_out[] = "(left out)";
-
 bool mf_export_at_home(const mf_job *job)
 {
     bool home = false;
@@ -18,8 +16,8 @@ bool mf_export_at_home(const mf_job *job)
 
 bool mf_hide_field(const mf_hide *hide, const mf_field *field)
 {
-    return hide->on &&
-           ((field->flags & MF_F_WHO) != 0 || (hide->home && (field->flags & MF_F_HOME) != 0));
+    return (hide->on && (field->flags & MF_F_WHO) != 0) ||
+           (hide->home && (field->flags & MF_F_HOME) != 0);
 }
 
 static void note(mf_hide *hide, const mf_field *field, const void *item)
@@ -37,7 +35,7 @@ void mf_hide_begin(mf_hide *hide, const mf_job *job, bool on)
 {
     size_t n_kinds, count;
     const mf_kind *kinds = mf_kinds(&n_kinds);
-    *hide = (mf_hide){.on = on, .home = mf_export_at_home(job)};
+    *hide = (mf_hide){.on = on, .home = on && mf_export_at_home(job)};
     for (size_t k = 0; on && k < n_kinds; k++) {
         const char *items = mf_kind_items(job, &kinds[k], &count);
         for (size_t f = 0; f < kinds[k].n_fields; f++)
@@ -54,7 +52,7 @@ void mf_hide_end(mf_hide *hide)
 
 /* ---- in other texts ---------------------------------------------------------------------- */
 
-static bool is_letter(char c)
+static bool in_word(char c)
 {
     return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') ||
            ((unsigned char)c & 0x80) != 0;
@@ -68,20 +66,21 @@ static size_t longest(const mf_buf *words, const char *text, const char *at)
         const char *word = words->data + i;
         size_t len = strlen(word);
         step = len + 1;
-        bool begins = at == text || !is_letter(at[-1]) || !is_letter(word[0]);
+        bool begins = at == text || !in_word(at[-1]) || !in_word(word[0]);
         if (len > found && begins && strncmp(at, word, len) == 0 &&
-            (!is_letter(word[len - 1]) || !is_letter(at[len])))
+            (!in_word(word[len - 1]) || !in_word(at[len])))
             found = len;
     }
     return found;
 }
 
-bool mf_hide_text(const mf_hide *hide, const char *text, mf_buf *out)
+/* Appends text, without what is left out; whether that was in it. */
+static bool add_plain(const mf_hide *hide, const char *text, mf_buf *out)
 {
     bool any = false;
     for (const char *at = text; *at != '\0';) {
         size_t len = longest(&hide->words, text, at);
-        mf_buf_add(out, len > 0 ? left_out : at, len > 0 ? strlen(left_out) : 1);
+        mf_buf_add(out, len > 0 ? MF_LEFT_OUT : at, len > 0 ? strlen(MF_LEFT_OUT) : 1);
         any = any || len > 0;
         at += len > 0 ? len : 1;
     }
@@ -102,7 +101,7 @@ mf_finding mf_hide_finding(const mf_hide *hide, const mf_finding *finding)
     const char **const said[] = {&out.subject, &out.told, &out.in_unit};
     for (size_t i = 0; i < sizeof said / sizeof said[0]; i++)
         if (is_unit(hide, *said[i]))
-            *said[i] = left_out;
+            *said[i] = MF_LEFT_OUT;
     return out;
 }
 
@@ -112,12 +111,12 @@ const char *mf_hide_cell(const mf_hide *hide, const mf_field *field, const char 
     if (!hide->on || text[0] == '\0')
         return text;
     if (field != NULL && mf_hide_field(hide, field))
-        return left_out;
+        return MF_LEFT_OUT;
     if (field != NULL && (field->type != MF_F_TEXT || (field->flags & MF_F_HOME) != 0))
         return text; /* where the work is may be told, also where an occupant gets notices there */
     mf_buf plain = {0};
-    bool any = mf_hide_text(hide, text, &plain);
+    bool any = add_plain(hide, text, &plain);
     const char *kept = plain.failed ? NULL : any ? mf_arena_text(arena, mf_buf_str(&plain)) : text;
     mf_buf_free(&plain);
-    return kept == NULL ? left_out : kept;
+    return kept == NULL ? MF_LEFT_OUT : kept;
 }

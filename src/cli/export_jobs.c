@@ -38,7 +38,6 @@ mf_status mf_export_job(const mf_cli *cli, const mf_job *job, const mf_hide *hid
                         const mf_sink *sink, mf_err *err)
 {
     const mf_house *house = &job->house[0];
-    const bool hidden = hide->on && hide->home;
     char start[MF_DAY_TEXT], end[MF_DAY_TEXT], completed[MF_DAY_TEXT], due[MF_DAY_TEXT],
         keep[MF_DAY_TEXT];
     const char *answers[MF_GATE_COUNT] = {NULL};
@@ -56,8 +55,8 @@ mf_status mf_export_job(const mf_cli *cli, const mf_job *job, const mf_hide *hid
     if (status != MF_OK)
         return status;
     const mf_cell cells[] = {{job->id, false},
-                             {hidden ? "(left out)" : house->address, false},
-                             {hidden && house->unit[0] ? "(left out)" : house->unit, false},
+                             {hide->home ? MF_LEFT_OUT : house->address, false},
+                             {hide->home && house->unit[0] ? MF_LEFT_OUT : house->unit, false},
                              {start, false},
                              {end, false},
                              {completed, false},

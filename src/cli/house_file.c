@@ -4,6 +4,7 @@
 #include "base/fail.h"
 #include "base/file.h"
 #include "base/letters.h"
+#include "base/utf8.h"
 #include "cli/usual.h"
 
 #include <stdio.h>
@@ -292,13 +293,12 @@ static void check_job(reading_file *r)
 /* The text is cut into its lines in place and must outlive what is read. */
 static void read_lines(reading_file *r, char *text, size_t len)
 {
-    static const char mark[] = "\xEF\xBB\xBF";
     if (strlen(text) != len) {
         r->line = 1;
         wrong(r, "the file is not UTF-8 text", "save it as plain text, UTF-8");
         return;
     }
-    text += strncmp(text, mark, strlen(mark)) == 0 ? strlen(mark) : 0;
+    text += mf_utf8_mark(text, len);
     while (*text != '\0') {
         size_t stop = strcspn(text, "\n");
         char *next = text + stop + (text[stop] != '\0');

@@ -4,6 +4,7 @@
 #include "base/fail.h"
 #include "base/file.h"
 #include "base/mem.h"
+#include "base/utf8.h"
 #include "cli/compare.h"
 
 #include <mistfold/heads.h>
@@ -52,11 +53,11 @@ static mf_status check_list(const char *path, const mf_bytes *file, mf_err *err)
     return status;
 }
 
-/* The mark that some editors begin a file with stands in the midst of no text. */
-static const char *plain(const mf_bytes *text)
+/* One list behind another; a byte order mark may only begin a text. */
+static void add_list(mf_buf *heads, const mf_bytes *file)
 {
-    const char *at = (const char *)text->data;
-    return at != NULL && strncmp(at, "\xEF\xBB\xBF", 3) == 0 ? at + 3 : at;
+    const char *text = (const char *)file->data;
+    mf_buf_printf(heads, "%s\n", text + mf_utf8_mark(text, file->len));
 }
 
 static mf_status take_file(mf_noted *all, const char *path, mf_err *err)
@@ -72,7 +73,7 @@ static mf_status take_file(mf_noted *all, const char *path, mf_err *err)
     if (status == MF_OK)
         status = check_list(path, &file, &list->why);
     if (status == MF_OK)
-        mf_buf_printf(&all->heads, "%s\n", plain(&file));
+        add_list(&all->heads, &file);
     else if (all->unreadable.status == MF_OK) {
         all->unreadable = list->why;
         all->unreadable.status = MF_INPUT;
@@ -338,8 +339,9 @@ static mf_status refuse_rest(const mf_noted *all, const mf_cli *cli, mf_err *err
     if (all->not_good > 0)
         return mf_failf(err, MF_NO, cli->book_path, "what was altered says nothing about the book",
                         "see each: mistfold paper check FILE; ask for it as it was sealed",
-                        "%zu of %zu papers %s not as sealed: nothing of it was compared",
-                        all->not_good, all->n_papers, all->not_good == 1 ? "is" : "are");
+                        "%zu of %zu papers %s was compared", all->not_good, all->n_papers,
+                        all->not_good == 1 ? "is not as sealed: nothing of it"
+                                           : "are not as sealed: nothing of them");
     if (all->unreadable.status != MF_OK) {
         *err = all->unreadable;
         return err->status;
@@ -348,8 +350,9 @@ static mf_status refuse_rest(const mf_noted *all, const mf_cli *cli, mf_err *err
         return mf_failf(err, MF_NO, cli->book_path, "",
                         "name the record of the job; of another paper hold the head in its foot "
                         "against the book: write it into a file of its own",
-                        "%zu of %zu papers %s no record: nothing of it was compared",
-                        all->no_record, all->n_papers, all->no_record == 1 ? "holds" : "hold");
+                        "%zu of %zu papers %s was compared", all->no_record, all->n_papers,
+                        all->no_record == 1 ? "holds no record: nothing of it"
+                                            : "hold no record: nothing of them");
     if (all->unsealed > 0)
         return mf_failf(err, MF_NO, cli->book_path,
                         "its data is the book's, its printed words may be anybody's",

@@ -167,9 +167,12 @@ void mf_term_rule(void)
 /* A line of its own would be too much on a low screen. */
 void mf_term_rule_of(const mf_term *term)
 {
-    if (term->of[0] != '\0')
-        printf("%s ", term->of);
-    rule_from(term->of[0] == '\0' ? 0 : (int)strlen(term->of) + 1);
+    if (term->of[0] == '\0') {
+        mf_term_rule();
+        return;
+    }
+    mf_cli_pad(term->of, 0);
+    rule_from(mf_cli_characters(term->of, strlen(term->of)) + 1);
 }
 
 void mf_term_page(const mf_term *term)

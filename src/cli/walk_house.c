@@ -227,13 +227,14 @@ static mf_status once(mf_walk *walk, const mf_args *given, mf_ask *asks, mf_aske
     }
     snprintf(walk->job_id, sizeof walk->job_id, "%s", there);
     *again = !asked_of && there[0] != '\0';
-    if (*again)
+    if (*again) {
         ask_other(walk, asks, asked, there);
-    bool same = there[0] != '\0' && strcmp(other, "yes") != 0;
-    if (same && !*again)
-        stay(walk, given, &asked->args);
-    if (*again || same)
         return MF_OK;
+    }
+    if (there[0] != '\0' && strcmp(other, "yes") != 0) {
+        stay(walk, given, &asked->args);
+        return MF_OK;
+    }
     status = mf_log_one(walk->cli, kind, &asked->args, err);
     *again = !*left && mf_ask_again(walk->cli, asks, asked, status, err);
     if (status != MF_OK)

@@ -49,6 +49,15 @@ static void check_row(void **state)
     assert_int_equal(mf_utf8_valid(r->text, strlen(r->text), NULL), r->want != MF_UTF8_INVALID);
 }
 
+static void the_mark_of_a_file_is_no_text(void **state)
+{
+    (void)state;
+    assert_int_equal(mf_utf8_mark("\xEF\xBB\xBFx", 4), 3);
+    assert_int_equal(mf_utf8_mark("\xEF\xBB\xBF", 2), 0); /* cut short */
+    assert_int_equal(mf_utf8_mark("x\xEF\xBB\xBF", 4), 0);
+    assert_int_equal(mf_utf8_mark("", 0), 0);
+}
+
 static void nul_is_a_control(void **state)
 {
     (void)state;
@@ -104,7 +113,7 @@ static void what_is_not_seen_is_not_shown(void **state)
 
 int main(void)
 {
-    struct CMUnitTest tests[N_ROWS + 3];
+    struct CMUnitTest tests[N_ROWS + 4];
     memset(tests, 0, sizeof tests);
     for (size_t i = 0; i < N_ROWS; i++) {
         tests[i].name = rows[i].name;
@@ -114,5 +123,6 @@ int main(void)
     tests[N_ROWS] = (struct CMUnitTest)cmocka_unit_test(nul_is_a_control);
     tests[N_ROWS + 1] = (struct CMUnitTest)cmocka_unit_test(show);
     tests[N_ROWS + 2] = (struct CMUnitTest)cmocka_unit_test(what_is_not_seen_is_not_shown);
+    tests[N_ROWS + 3] = (struct CMUnitTest)cmocka_unit_test(the_mark_of_a_file_is_no_text);
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

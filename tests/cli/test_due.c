@@ -200,8 +200,6 @@ static void a_renewal_under_way(void **state)
     says("NO firm, firm F1: is over, it held through 2026-12-31");
 }
 
-/* A later one takes its place, unless it counts elsewhere or serves for nothing: a second course
- * without a hands-on part, 745.90(a)(4). */
 /* 745.90(a)(4): three years until somebody says that the course had a hands-on part. */
 static void a_course_of_which_nobody_said(void **state)
 {
@@ -249,8 +247,12 @@ static void an_amendment_has_its_day(void **state)
     says("UID:firm.amend.t/4@mistfold.invalid");
     told("", "--book am.book certificate check --on 2026-11-29 --quiet");
     says("NO firm, firm FX: what it says changed and was not amended in time");
+    told("", "--book am.book certificate check --on 2026-11-29"); /* a new one would not mend it */
+    says("next: mistfold entry correct t/4 --set amended=... --reason ...");
 }
 
+/* A later one takes its place, unless it counts elsewhere or serves for nothing: a second course
+ * without a hands-on part, 745.90(a)(4). */
 static void a_later_certificate_replaces(void **state)
 {
     static const struct {
@@ -277,6 +279,8 @@ static void a_later_certificate_replaces(void **state)
             fail_msg("%s:\n%s%s", cases[i].rest, r.out, r.err);
     }
     says("NO  teo, renovator T-2: serves for nothing"); /* of the last */
+    run("$MISTFOLD certificate check --on 2026-12-01 | tr -s ' \\n' ' '");
+    says("next: mistfold certificate add --holder teo --discipline renovator --hands-on yes");
 }
 
 /* The firm is certified by its own certificate, a renovator by that of a person: one that was
@@ -296,6 +300,8 @@ static void held_by_the_other_is_none(void **state)
     says("NO  nobody: no certificate of a renovator holds on that day");
     says("NO  rosa, firm F-1: counts for nothing: the firm holds");
     says("NO  firm, renovator R-1: counts for nothing");
+    run("$MISTFOLD --book h.book certificate check --on 2026-12-01 | tr -s ' \\n' ' '");
+    says("next: mistfold entry withdraw t/2 --reason ..."); /* the same again counts for nothing */
 }
 
 int main(void)

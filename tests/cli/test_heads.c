@@ -183,6 +183,9 @@ static void papers_that_say_little(void **state)
     tells(1, "not good    more.pdf: 1 bytes at the end are under no seal\n");
     tells(1, "agrees      k.pdf: ");
     tells(1, "1 of 2 papers is not as sealed: nothing of it was compared");
+    run(HERE "m=\"$m --book p.book\"; cp more.pdf most.pdf; $m book check --against more.pdf "
+             "most.pdf k.pdf");
+    tells(1, "2 of 3 papers are not as sealed: nothing of them was compared");
 }
 
 /* A truck that is ahead contradicts nothing; what a book lacks of its own does. */
