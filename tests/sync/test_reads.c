@@ -1,8 +1,11 @@
-/* How often a sync reads what stands in a store: each text that is new once, also one that is tried
- * again, and of a store that did not change none. The firm is invented (book_kit.h). */
+/* How a sync reads what stands in a store: each text that is new once, also one that is tried
+ * again, and of a store that did not change none; and where a folder does not tell of a file, it
+ * says so. The firm is invented (book_kit.h). */
 #include "book/book_kit.h"
+#include <errno.h>
 #include <mistfold/heads.h>
 #include <mistfold/sync.h>
+#include <sys/stat.h>
 
 typedef struct meeting {
     kit office, truck;
@@ -12,6 +15,18 @@ typedef struct meeting {
 } meeting;
 
 static meeting m;
+static int stat_fault; /* what the system says of each file of a folder; 0 = how it is */
+
+/* The linker sends the calls of the store here (Makefile). */
+extern int __real_fstatat(int folder, const char *name, struct stat *out, int flags);
+int __wrap_fstatat(int folder, const char *name, struct stat *out, int flags);
+int __wrap_fstatat(int folder, const char *name, struct stat *out, int flags)
+{
+    if (stat_fault == 0)
+        return __real_fstatat(folder, name, out, flags);
+    errno = stat_fault;
+    return -1;
+}
 
 static mf_status count(void *data, const char *name, mf_bytes *out, mf_err *err)
 {
@@ -113,11 +128,36 @@ static void also_one_that_is_tried_again(void **state)
     assert_int_equal(office_reads(MF_OK), 0);
 }
 
+/* Not looked at is not the same as not there. */
+static void a_file_that_cannot_be_looked_at(void **state)
+{
+    (void)state;
+    mf_err err = {0};
+    mf_sync_report report;
+    mf_bytes seen;
+    const mf_sync_ask ask = {.book = m.office.book, .store = &m.folder, .now = &m.office.now};
+    kit_reading(&m.truck, "1", "1.4");
+    hand_out(&m.truck);
+    stat_fault = EIO;
+    mf_status status = mf_sync(&ask, &report, &seen, &err);
+    stat_fault = 0;
+    mf_sync_report_free(&report);
+    mf_bytes_free(&seen);
+    assert_int_equal(status, MF_SYSTEM);
+    run_contains(err.why, "the disk reports an error");
+    run_contains(err.where, "/share");
+    stat_fault = ENOENT; /* they went in this moment */
+    assert_int_equal(office_reads(MF_OK), 0);
+    stat_fault = 0;
+    assert_int_equal(office_reads(MF_OK), 3); /* what it wrote itself, too */
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(each_new_text_once, start, stop),
         cmocka_unit_test_setup_teardown(also_one_that_is_tried_again, start, stop),
+        cmocka_unit_test_setup_teardown(a_file_that_cannot_be_looked_at, start, stop),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
