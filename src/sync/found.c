@@ -13,7 +13,7 @@
 
 #define FIRST_LINE "mistfold sync 1\n"
 
-enum { KEPT_MAX = 16 * 1024 * 1024 }; /* of texts in memory until they come in */
+enum { KEPT_MAX = 4 * 1024 * 1024 }; /* of texts in memory until they come in */
 
 /* ---- listing ------------------------------------------------------------------------------- */
 

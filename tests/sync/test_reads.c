@@ -128,6 +128,27 @@ static void also_one_that_is_tried_again(void **state)
     assert_int_equal(office_reads(MF_OK), 0);
 }
 
+/* 4 MiB of texts are kept: the second of these is read again as it comes in. */
+static void what_is_too_much_to_keep(void **state)
+{
+    (void)state;
+    static char note[3901];
+    memset(note, 'n', sizeof note - 1);
+    for (int piece = 0; piece < 2; piece++) {
+        assert_int_equal(mf_book_begin(m.truck.book, &m.truck.err), MF_OK);
+        for (int i = 0; i < 600; i++) {
+            char serial[20];
+            snprintf(serial, sizeof serial, "X-%d-%d", piece, i);
+            kit_log(&m.truck, "instrument", "", "serial", serial, "film", "1.04", "cal-low", "0.94",
+                    "cal-high", "1.14", "note", note);
+        }
+        assert_int_equal(mf_book_commit(m.truck.book, &m.truck.err), MF_OK);
+        hand_out(&m.truck);
+    }
+    assert_int_equal(office_reads(MF_OK), 4);
+    assert_int_equal(office_reads(MF_OK), 1);
+}
+
 /* Not looked at is not the same as not there. */
 static void a_file_that_cannot_be_looked_at(void **state)
 {
@@ -157,6 +178,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(each_new_text_once, start, stop),
         cmocka_unit_test_setup_teardown(also_one_that_is_tried_again, start, stop),
+        cmocka_unit_test_setup_teardown(what_is_too_much_to_keep, start, stop),
         cmocka_unit_test_setup_teardown(a_file_that_cannot_be_looked_at, start, stop),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
