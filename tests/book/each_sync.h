@@ -48,7 +48,7 @@ static mf_status op_sync(kit *k, mf_err *err)
         return status;
     mf_store store = share;
     store.write = hand_out;
-    status = meet(k->book, &store, &k->now, "truck", err);
+    status = meet(k->book, &store, &k->now, "truck,van", err);
     share.close(share.data);
     return status;
 }

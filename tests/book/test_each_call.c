@@ -13,6 +13,19 @@ enum { ENTRIES = 19 }; /* of the book that each run begins with */
 
 /* ---- the books ------------------------------------------------------------------------------ */
 
+/* The truck knows of its entry before either handed out anything: the two come in at once. */
+static void van(kit *k, mf_book *truck)
+{
+    mf_merge_report report;
+    kit v = {.now = k->now};
+    assert_int_equal(mf_book_copy(k->book, in_folder(k, "van.book"), "van", NULL, NULL), MF_OK);
+    assert_int_equal(mf_book_open(&v.book, in_folder(k, "van.book"), NULL), MF_OK);
+    kit_log(&v, "person", "", "id", "eve", "name", "Eve Invented");
+    mf_book_close(v.book);
+    assert_int_equal(mf_book_merge(truck, in_folder(k, "van.book"), NULL, NULL, &report, NULL),
+                     MF_OK);
+}
+
 /* Another device: what it says of office/12 contradicts us, it has our ids a second time
  * and an attachment of its own. */
 static void truck(kit *k)
@@ -26,6 +39,7 @@ static void truck(kit *k)
     kit_log(&t, "component", "J-1", "id", "twin", "type", "wall", "side", "interior", "substrate",
             "wood");
     assert_int_equal(mf_book_attach(t.book, &ask, &t.now, NULL, NULL, NULL), MF_OK);
+    van(k, t.book);
     truck_meets(k, t.book);
     mf_book_close(t.book);
 }
