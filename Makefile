@@ -233,8 +233,10 @@ $(B)/tests/core/test_units: TEST_LIBS := -lgsl -lgslcblas
 # Its calls into SQLite and for memory go through the test, which makes them fail.
 EACH := malloc calloc realloc $(addprefix sqlite3_,prepare_v3 step exec bind_text bind_text64 bind_int64 bind_blob64 \
           create_function_v2 backup_init backup_step errcode extended_errcode)
-$(B)/tests/sync/test_reads: TEST_LIBS := -Wl,--wrap=fstatat
 $(B)/tests/book/test_each_call: TEST_LIBS := $(EACH:%=-Wl,--wrap=%)
+
+# A file of a folder that cannot be looked at.
+$(B)/tests/sync/test_reads: TEST_LIBS := -Wl,--wrap=fstatat
 
 # Makes one allocation or system call of the program fail (LD_PRELOAD).
 FAULT := $(B)/tests/preload/fault.so
