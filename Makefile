@@ -235,6 +235,9 @@ EACH := malloc calloc realloc $(addprefix sqlite3_,prepare_v3 step exec bind_tex
           create_function_v2 backup_init backup_step errcode extended_errcode)
 $(B)/tests/book/test_each_call: TEST_LIBS := $(EACH:%=-Wl,--wrap=%)
 
+# A file of a folder that cannot be looked at.
+$(B)/tests/sync/test_reads: TEST_LIBS := -Wl,--wrap=fstatat
+
 # Makes one allocation or system call of the program fail (LD_PRELOAD).
 FAULT := $(B)/tests/preload/fault.so
 $(FAULT): tests/preload/fault.c $(B)/tests/preload/clock.so

@@ -31,6 +31,7 @@ static bool path_of(const place *p, const char *name, mf_buf *out, mf_err *err)
 typedef struct listing {
     mf_store_fn *fn;
     void *to;
+    const char *path; /* for messages */
     bool more;
 } listing;
 
@@ -40,52 +41,53 @@ static bool is_hidden(const char *name)
 }
 
 /* Only a plain file is ever read: what else stands there has size -1. */
-static void tell(listing *l, int folder, const char *device, const char *file)
+static mf_status tell(listing *l, int folder, const char *device, const char *file, mf_err *err)
 {
     struct stat st;
     mf_buf name = {0};
     mf_store_item item = {.size = -1};
     if (fstatat(folder, file, &st, AT_SYMLINK_NOFOLLOW) != 0)
-        return; /* it went in this moment */
+        return errno == ENOENT ? MF_OK /* it went in this moment */
+                               : mf_file_fail(err, l->path, "read", errno);
     mf_buf_printf(&name, "%s%s%s", device, device[0] == '\0' ? "" : "/", file);
     item.name = mf_buf_str(&name);
     if (S_ISREG(st.st_mode)) {
         item.size = (int64_t)st.st_size;
         item.stamp = (int64_t)st.st_mtim.tv_sec * 1000000000 + st.st_mtim.tv_nsec;
     }
-    l->more = !name.failed && l->fn(&item, l->to);
+    mf_status status = name.failed ? mf_fail_memory(err) : MF_OK;
+    l->more = status == MF_OK && l->fn(&item, l->to);
     mf_buf_free(&name);
+    return status;
 }
 
-static mf_status list_one(listing *l, DIR *dir, const char *path, const char *device, mf_err *err)
+static mf_status list_one(listing *l, DIR *dir, const char *device, mf_err *err)
 {
     struct dirent *it;
+    mf_status status = MF_OK;
     errno = 0;
     /* cppcheck-suppress readdirCalled ; a stream of its own, which no other thread has */
     while (l->more && (it = readdir(dir)) != NULL) {
         if (!is_hidden(it->d_name))
-            tell(l, dirfd(dir), device, it->d_name);
+            status = tell(l, dirfd(dir), device, it->d_name, err);
         errno = 0;
     }
-    return errno == 0 || !l->more ? MF_OK : mf_file_fail(err, path, "read", errno);
+    return errno == 0 ? status : mf_file_fail(err, l->path, "read", errno);
 }
 
-static mf_status list_device(listing *l, int folder, const char *path, const char *device,
-                             mf_err *err)
+static mf_status list_device(listing *l, int folder, const char *device, mf_err *err)
 {
     int fd = openat(folder, device, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
-    if (fd < 0 && (errno == ENOTDIR || errno == ELOOP)) {
-        tell(l, folder, "", device);
-        return MF_OK;
-    }
+    if (fd < 0 && (errno == ENOTDIR || errno == ELOOP))
+        return tell(l, folder, "", device, err);
     DIR *dir = fd < 0 ? NULL : fdopendir(fd);
     if (dir == NULL) {
-        mf_status status = mf_file_fail(err, path, "read", errno);
+        mf_status status = mf_file_fail(err, l->path, "read", errno);
         if (fd >= 0)
             close(fd);
         return status;
     }
-    mf_status status = list_one(l, dir, path, device, err);
+    mf_status status = list_one(l, dir, device, err);
     closedir(dir);
     return status;
 }
@@ -93,7 +95,7 @@ static mf_status list_device(listing *l, int folder, const char *path, const cha
 static mf_status list(void *data, const mf_store_listener *to, mf_err *err)
 {
     const place *p = data;
-    listing l = {to->item, to->data, true};
+    listing l = {to->item, to->data, p->path, true};
     struct dirent *it;
     DIR *dir = opendir(p->path);
     mf_status status = dir == NULL ? mf_file_fail(err, p->path, "read", errno) : MF_OK;
@@ -101,7 +103,7 @@ static mf_status list(void *data, const mf_store_listener *to, mf_err *err)
     /* cppcheck-suppress readdirCalled ; a stream of its own, which no other thread has */
     while (dir != NULL && status == MF_OK && l.more && (it = readdir(dir)) != NULL) {
         if (!is_hidden(it->d_name))
-            status = list_device(&l, dirfd(dir), p->path, it->d_name, err);
+            status = list_device(&l, dirfd(dir), it->d_name, err);
         errno = 0;
     }
     if (status == MF_OK && errno != 0)

@@ -13,6 +13,8 @@
 
 #define FIRST_LINE "mistfold sync 1\n"
 
+enum { KEPT_MAX = 4 * 1024 * 1024 }; /* of texts in memory until they come in */
+
 /* ---- listing ------------------------------------------------------------------------------- */
 
 mf_sync_item *mf_sync_note(mf_sync_run *r, mf_sync_state state, const char *name)
@@ -288,6 +290,16 @@ static bool as_named(const mf_sync_segment *it)
            it->s.to == it->item.to;
 }
 
+/* A store may have more than there is memory for. */
+static void keep_text(mf_sync_run *r, mf_sync_segment *it, mf_bytes *text)
+{
+    if (r->kept + text->len > KEPT_MAX)
+        return;
+    it->text = *text;
+    r->kept += text->len;
+    *text = (mf_bytes){0};
+}
+
 static mf_status read_segment(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
 {
     mf_bytes bytes = {0};
@@ -302,8 +314,9 @@ static mf_status read_segment(mf_sync_run *r, mf_sync_segment *it, mf_err *err)
         if (status != MF_OK && err != NULL)
             *err = why;
     }
+    if (good)
+        keep_text(r, it, &bytes);
     mf_bytes_free(&bytes);
-    it->read = good;
     if (status == MF_OK && !good)
         damage(r, &it->item, &why);
     return status;

@@ -52,17 +52,27 @@ static mf_status content(void *data, const char *sha256, mf_bytes *out, mf_err *
     return status;
 }
 
+static mf_status read_again(const mf_sync_run *r, const mf_sync_segment *it, mf_bytes *out,
+                            mf_err *err)
+{
+    bool good = false;
+    mf_status status = mf_sync_text(r, it->item.name, it->sha256, out, &good, err);
+    return status == MF_OK && !good
+               ? mf_fail(err, MF_INPUT, it->item.name, "it was changed while it was being read", "",
+                         "sync again")
+               : status;
+}
+
 static mf_status read_texts(mf_sync_run *r, mf_sync_segment *const *set, size_t n,
                             mf_segment_text *texts, mf_bytes *bytes, mf_err *err)
 {
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < n; i++) {
-        bool good = false;
-        status = mf_sync_text(r, set[i]->item.name, set[i]->sha256, &bytes[i], &good, err);
-        if (status == MF_OK && !good)
-            status = mf_fail(err, MF_INPUT, set[i]->item.name,
-                             "it was changed while it was being read", "", "sync again");
-        texts[i] = (mf_segment_text){set[i]->item.name, bytes[i].data, bytes[i].len};
+        const bool kept = set[i]->text.data != NULL;
+        const mf_bytes *text = kept ? &set[i]->text : &bytes[i];
+        if (!kept)
+            status = read_again(r, set[i], &bytes[i], err);
+        texts[i] = (mf_segment_text){set[i]->item.name, text->data, text->len};
     }
     return status;
 }

@@ -13,7 +13,7 @@ typedef struct mf_sync_segment {
     char sha256[MF_HASH_HEX]; /* of its text, by its name */
     int64_t size, stamp;
     bool mine;          /* this device wrote it */
-    bool read;          /* s is filled */
+    mf_bytes text;      /* as it was read, or empty: then it is read again when it comes in */
     mf_segment s;       /* of one that was not read only its end is known */
     bool settled;       /* nothing more is to be done with it */
     bool bytes_lacking; /* of attachments */
@@ -41,6 +41,7 @@ typedef struct mf_sync_run {
     mf_err why;      /* what a callback that returns no status ran into */
     mf_sync_segment *seg;
     size_t n_seg, cap_seg;
+    size_t kept;          /* bytes of their texts */
     mf_sync_content *con; /* in the order of SHA-256 */
     size_t n_con, cap_con, cap_items, cap_chains;
     mf_sync_end *end; /* none of a store of texts alone */

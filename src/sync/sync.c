@@ -83,8 +83,10 @@ MF_API mf_status mf_sync(const mf_sync_ask *ask, mf_sync_report *out, mf_bytes *
         status = mf_sync_note_ahead(&r, err);
     if (status == MF_OK && ask->way == MF_SYNC_DO)
         status = mf_sync_remember(&r, seen, err);
-    for (size_t i = 0; i < r.n_seg; i++)
+    for (size_t i = 0; i < r.n_seg; i++) {
         mf_segment_free(&r.seg[i].s);
+        mf_bytes_free(&r.seg[i].text);
+    }
     free(r.seg);
     free(r.con);
     free(r.end);

@@ -314,8 +314,10 @@ static mf_status look_further(mf_sync_run *r, const mf_sync_segment *it, mf_segm
     bool trusted = false;
     const bool own = mf_sync_is_own(r, it->item.device);
     const bool by_us = mf_sync_is_own(r, it->s.writer);
-    mf_status status = is_over(it->item.state) ? MF_OK : is_trusted(r, &it->s, &trusted, err);
-    if (status != MF_OK || is_over(it->item.state))
+    if (is_over(it->item.state))
+        return MF_OK;
+    mf_status status = is_trusted(r, &it->s, &trusted, err);
+    if (status != MF_OK)
         return status;
     if (own)
         further(best, it->item.to, trusted && by_us ? it->s.hash : "");
