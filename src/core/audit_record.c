@@ -145,23 +145,3 @@ void mf_show_corrections(const mf_asked *asked, const mf_subject *subject, mf_fi
         mf_say(out, MF_MET, "correction-alone");
     }
 }
-
-/* ---- the seal ---------------------------------------------------------------------------------
- */
-
-/* A seal is no duty of the rule: its lack is told, not counted. */
-void mf_show_sealed(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
-{
-    const mf_job *job = asked->job;
-    (void)subject;
-    mf_say(out, MF_WARNING, "seal-none");
-    for (size_t i = 0; i < job->n_sealed && out->verdict != MF_MET; i++) {
-        const mf_sealed *it = &job->sealed[i];
-        if (!mf_same(it->paper, "record"))
-            continue;
-        bool whole = it->on >= asked->completed;
-        mf_say(out, whole ? MF_MET : MF_WARNING, whole ? "seal-made" : "seal-early");
-        mf_say_days(out, it->on, asked->completed);
-        out->evidence = mf_or_empty(it->src.entry);
-    }
-}

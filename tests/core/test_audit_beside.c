@@ -295,6 +295,36 @@ static void closed_on_the_day(void **state)
     }
 }
 
+/* 745.86(a): the sealed paper shows what was logged when it was sealed. A correction after that,
+ * of whichever device, is not in it; one before is. */
+static void corrected_since_it_was_sealed(void **state)
+{
+    static const struct {
+        const char *chains, *correction, *why, *evidence;
+    } of[] = {
+        {"office/414, truck/20", "office/414", "seal-made", "office/415"},
+        {"office/414, truck/20", "office/417", "seal-corrected", "office/417"},
+        {"office/414, truck/20", "truck/20", "seal-made", "office/415"},
+        {"office/414 ab, truck/20 cd", "truck/21", "seal-corrected", "truck/21"},
+        {"office/414, truck/20", "truck/200", "seal-corrected", "truck/200"},
+        {"office/414, truck/20", "truck/3", "seal-made", "office/415"},
+        {"office/414, truck10/9", "truck1/5", "seal-corrected", "truck1/5"},
+        {"office/414", "phone/1", "seal-corrected", "phone/1"},
+        {"", "office/417", "seal-made", "office/415"}, /* an old one says nothing of it */
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(of); i++) {
+        fx_good(&fx);
+        fx.job.n_correction = 1;
+        fx.correction[0].src.entry = of[i].correction;
+        fx.sealed[0].src.entry = "office/415";
+        fx.sealed[0].chains = of[i].chains;
+        const mf_finding *it = finding("record-sealed", NULL);
+        CHECK_ROW(strcmp(it->why, of[i].why) == 0, of[i].correction);
+        CHECK_ROW(strcmp(it->evidence, of[i].evidence) == 0, of[i].correction);
+    }
+}
+
 /* 745.90(b)(2): taught before the task, which may be on its day; each task its topic. */
 static void taught_for_the_task(void **state)
 {
@@ -388,6 +418,7 @@ int main(void)
         cmocka_unit_test(the_last_look),
         cmocka_unit_test(directed_without_a_certificate),
         cmocka_unit_test(closed_on_the_day),
+        cmocka_unit_test(corrected_since_it_was_sealed),
         cmocka_unit_test(taught_for_the_task),
         cmocka_unit_test(a_step_has_its_topic),
         cmocka_unit_test(assigned_twice),
