@@ -216,8 +216,7 @@ mf_status mf_form_containment(mf_bytes *out, mf_side side, const mf_area *area,
     mf_rec rec;
     mf_status status = mf_rec_open(&rec, ask, "blank.title", err);
     if (status == MF_OK) {
-        mf_form_title(&rec, mf_phrase(&rec, name));
-        mf_form_code(&rec, "containment", area == NULL ? "" : area->id);
+        mf_form_open(&rec, name, "containment", area == NULL ? "" : area->id);
         mf_form_head(&rec, area);
         mf_page_text(&rec.page, MF_ST_BODY, mf_phrase(&rec, "blank.how"));
         rows(&rec, side);

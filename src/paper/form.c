@@ -7,11 +7,11 @@
 #define CODE 56.0F /* side of the code in the corner */
 #define GAP  14.0F
 
-void mf_form_title(mf_rec *rec, const char *words)
+static void title(mf_rec *rec, float top, const char *words)
 {
     mf_page *page = &rec->page;
-    page->y = 40;
     const float room = rec->job == NULL ? mf_across(page) : mf_across(page) - CODE - GAP;
+    page->y = top;
     page->y +=
         mf_page_block(page, MF_ST_TITLE, (mf_point){MF_LEFT, page->y}, room, words, true) + 3;
     mf_haru_line(page->haru, MF_INK_ACCENT, 2.2F, (mf_point){MF_LEFT, page->y},
@@ -19,16 +19,23 @@ void mf_form_title(mf_rec *rec, const char *words)
     page->y += 6;
 }
 
-void mf_form_code(mf_rec *rec, const char *paper, const char *area)
+static void code(mf_rec *rec, float top, const char *paper, const char *area)
 {
     if (rec->job == NULL)
         return;
     const char *text = mf_print(rec, "mistfold job=%s paper=%s", rec->job->id, paper);
     if (*area != '\0')
         text = mf_print(rec, "%s area=%s", text, area);
-    mf_qr_draw(rec, text, (mf_point){mf_right(&rec->page) - CODE, 26}, CODE);
-    if (rec->page.y < 26 + CODE + 4)
-        rec->page.y = 26 + CODE + 4;
+    mf_qr_draw(rec, text, (mf_point){mf_right(&rec->page) - CODE, top}, CODE);
+    if (rec->page.y < top + CODE + 4)
+        rec->page.y = top + CODE + 4;
+}
+
+void mf_form_open(mf_rec *rec, const char *id, const char *paper, const char *area)
+{
+    const float top = rec->page.n_pages > 1 ? MF_TOP : 40; /* below the head of a later page */
+    title(rec, top, mf_phrase(rec, id));
+    code(rec, rec->page.n_pages > 1 ? MF_TOP : 26, paper, area);
 }
 
 const char *mf_form_renovator(const mf_rec *rec)

@@ -12,9 +12,9 @@ typedef struct mf_form_line {
     float share;       /* of the width */
 } mf_form_line;
 
-/* The title; on the right a code with job, work area and paper when there is a job. */
-void mf_form_title(mf_rec *rec, const char *words);
-void mf_form_code(mf_rec *rec, const char *paper, const char *area);
+/* Opens a sheet on the page: its title, paper.<id>; on the right a code with job, work area
+ * ("" = none) and the name of the paper when there is a job. */
+void mf_form_open(mf_rec *rec, const char *id, const char *paper, const char *area);
 /* Lines beside one another. A value too long for its line gets smaller, then more lines:
  * none is left out. */
 void mf_form_lines(mf_rec *rec, const mf_form_line *lines, size_t n);

@@ -1,14 +1,17 @@
 /* Papers that are signed: receipt of the pamphlet, delivery without a signature,
  * training on the job. What each must hold: 40 CFR 745.84(a)-(b), 745.90(b)(2). */
 #include "paper/forms.h"
+#include "paper/names.h"
 
 #define ROW 26.0F
 
 enum { TRAINING_ROWS = 12 };
 
-static const mf_party *first_party(const mf_rec *rec)
+/* Whoever may sign for the pamphlet; all parents and all units are told by a sign or a notice. */
+static bool signs_for_it(const mf_party *party)
 {
-    return rec->job == NULL || rec->job->n_party == 0 ? NULL : &rec->job->party[0];
+    return party->role == MF_ROLE_OWNER || party->role == MF_ROLE_OCCUPANT ||
+           party->role == MF_ROLE_FACILITY;
 }
 
 static const char *start_words(mf_rec *rec)
@@ -16,9 +19,10 @@ static const char *start_words(mf_rec *rec)
     return rec->house.start == MF_DAY_NONE ? "" : mf_day_words(rec, rec->house.start);
 }
 
-static const char *unit_words(mf_rec *rec)
+static const char *unit_words(mf_rec *rec, const mf_party *party)
 {
-    return mf_join(rec, rec->house.address, ", ", rec->house.unit);
+    bool own = party != NULL && *party->unit != '\0';
+    return mf_join(rec, rec->house.address, ", ", own ? party->unit : rec->house.unit);
 }
 
 static const char *firm_words(const mf_rec *rec)
@@ -41,15 +45,14 @@ static void limited(mf_rec *rec, const char *id, mf_limit_id limit, mf_day day)
                  mf_fill(rec, id, mf_limit_words(rec, limit, day), NULL, NULL));
 }
 
-void mf_form_acknowledgement(mf_rec *rec, const mf_area *area)
+static void receipt(mf_rec *rec, const mf_party *party)
 {
-    const mf_party *party = first_party(rec);
-    const mf_form_line who[] = {{"form.recipient", party == NULL ? "" : party->name, 2},
-                                {"form.as", "", 1}};
-    const mf_form_line where[] = {{"form.unit", unit_words(rec), 1}};
+    const char *name = party == NULL ? "" : party->name;
+    const char *role = party == NULL ? "" : mf_enum(rec, MF_FAM_ROLE, (int)party->role);
+    const mf_form_line who[] = {{"form.recipient", name, 2}, {"form.as", role, 1}};
+    const mf_form_line where[] = {{"form.unit", unit_words(rec, party), 1}};
     const mf_form_line work[] = {{"form.firm", firm_words(rec), 2},
                                  {"form.start", start_words(rec), 1}};
-    (void)area;
     mf_form_lines(rec, who, 2);
     mf_form_lines(rec, where, 1);
     mf_form_lines(rec, work, 2);
@@ -60,9 +63,29 @@ void mf_form_acknowledgement(mf_rec *rec, const mf_area *area)
     limited(rec, "form.ack-note", MF_LIMIT_RETENTION_YEARS, mf_rec_end(rec));
 }
 
+/* A sheet for each of the job who may sign: each of them is owed a pamphlet of his or her own. */
+void mf_form_acknowledgement(mf_rec *rec, const mf_area *area)
+{
+    bool more = false;
+    (void)area;
+    for (size_t i = 0; rec->job != NULL && i < rec->job->n_party; i++) {
+        const mf_party *party = &rec->job->party[i];
+        if (!signs_for_it(party))
+            continue;
+        if (more) {
+            mf_page_break(&rec->page);
+            mf_form_open(rec, "form.acknowledgement", "acknowledgement", "");
+        }
+        receipt(rec, party);
+        more = true;
+    }
+    if (!more)
+        receipt(rec, NULL);
+}
+
 void mf_form_self_certification(mf_rec *rec, const mf_area *area)
 {
-    const mf_form_line where[] = {{"form.unit", unit_words(rec), 1}};
+    const mf_form_line where[] = {{"form.unit", unit_words(rec, NULL), 1}};
     const mf_form_line how[] = {{"form.delivered-on", "", 1}, {"form.delivered-how", "", 2}};
     const mf_form_line who[] = {{"form.deliverers", "", 1}};
     const mf_form_line work[] = {{"form.firm", firm_words(rec), 2},

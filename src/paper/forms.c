@@ -58,10 +58,8 @@ static mf_status draw(mf_bytes *out, const form_row *row, const mf_area *area,
     mf_rec rec;
     mf_status status = mf_rec_open(&rec, ask, row->title, err);
     if (status == MF_OK) {
-        if (!row->whole_page) {
-            mf_form_title(&rec, mf_phrase(&rec, row->title));
-            mf_form_code(&rec, row->name, area == NULL ? "" : area->id);
-        }
+        if (!row->whole_page)
+            mf_form_open(&rec, row->title, row->name, area == NULL ? "" : area->id);
         row->fill(&rec, area);
         if (!row->whole_page)
             mf_form_finish(&rec, row->title);

@@ -187,8 +187,7 @@ mf_status mf_paper_summary(mf_bytes *out, const mf_paper_ask *ask, mf_err *err)
     if (status == MF_OK)
         status = mf_rec_audit(&rec, err);
     if (status == MF_OK) {
-        mf_form_title(&rec, mf_phrase(&rec, "summary"));
-        mf_form_code(&rec, "summary", "");
+        mf_form_open(&rec, "summary", "summary", "");
         mf_page_text(&rec.page, MF_ST_PLAIN,
                      mf_phrase(&rec, covered(&rec) ? "summary.lead-in" : "summary.lead-in-only"));
         facts(&rec);

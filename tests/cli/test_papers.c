@@ -318,6 +318,27 @@ static void blank_papers(void **state)
     assert_int_equal(r.status, 0);
 }
 
+/* 745.84(a)(1)(i), (a)(2)(i): the owner signs, and an adult occupant: a sheet for each of the
+ * job. Parents are told by a sign, 745.84(c)(2)(ii), and sign nothing. The names are constructed.
+ */
+static void a_receipt_for_each_who_signs(void **state)
+{
+    (void)state;
+    run("cp demo.book p.book; export MISTFOLD_BOOK=p.book MISTFOLD_BY=rosa m=\"$MISTFOLD\"; "
+        "$m party add J-1926 --id upstairs --role occupant --name 'Ada Beispiel' --unit 2B; "
+        "$m party add J-1926 --id all --role parents; "
+        "$m paper blank acknowledgement --job J-1926 --out p.pdf; for p in 1 2 3; do "
+        "pdftotext -f $p -l $p -layout p.pdf - | grep -E '^Ida|^Lud|^Ada|Exampleton, 2B|page'; "
+        "done");
+    answers(0, "Ida Sample");
+    answers(0, "owner\n");
+    answers(0, "page 1 of 3\nLudv");
+    answers(0, "page 2 of 3\nAda Beispiel");
+    answers(0, "12 Sample Lane, Exampleton, 2B");
+    run(M "paper blank acknowledgement --out p.pdf; pdfinfo p.pdf | grep Pages");
+    answers(0, "Pages:           1\n");
+}
+
 /* ISO 216: A4 is 210 x 297 mm, 595.276 x 841.89 points of 1/72 inch; Letter is 8.5 x 11
  * inches, 612 x 792. pdfinfo of poppler reads the size from each page. */
 static void papers_are_of_the_size_asked_for(void **state)
@@ -411,6 +432,7 @@ int main(void)
         cmocka_unit_test(every_record),
         cmocka_unit_test(no_sealed_paper_is_written_over),
         cmocka_unit_test(blank_papers),
+        cmocka_unit_test(a_receipt_for_each_who_signs),
         cmocka_unit_test(papers_are_of_the_size_asked_for),
         cmocka_unit_test(a_step_of_the_firm),
     };

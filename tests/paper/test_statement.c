@@ -102,7 +102,7 @@ static void who_looked_and_with_what(void **state)
         if (fx.verification[i].event == MF_VER_LOOK_CLEAN)
             fx.verification[kept++] = fx.verification[i];
     fx.job.n_verification = kept;
-    says(*state, "looked at by me I looked over myself after it was cleaned", "numbers of cloths");
+    says(*state, "listed as looked at by me, after it was cleaned", "numbers of cloths");
     says(*state, "logged looks or wipes: Ines", "also by Ines");
 }
 
@@ -117,7 +117,7 @@ static void nobody_but_the_inspector_looked(void **state)
         if (strcmp(fx.verification[i].person, "ines") == 0)
             fx.verification[kept++] = fx.verification[i];
     fx.job.n_verification = kept;
-    says(*state, "logged looks or wipes: Ines", "I looked over myself");
+    says(*state, "logged looks or wipes: Ines", "I looked over, myself");
     says(*state, "dust samples stand in place", "by a certified renovator was looked over");
 }
 
