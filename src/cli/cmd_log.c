@@ -29,6 +29,19 @@ static void say_logged(const mf_cli *cli, const mf_kind *kind, const char *id)
         printf("logged %s %s\n", kind->name, id);
 }
 
+/* A day to come is refused; a time of today is told only, as the clock of the house may be ahead
+ * of the one here. */
+static void note_time_ahead(const mf_cli *cli, const mf_args *args)
+{
+    char now[MF_MINUTE_TEXT];
+    const char *on = mf_args_value(args, "on"), *time = mf_args_value(args, "time");
+    if (on == NULL || time == NULL || mf_day_parse(on, NULL) != cli->today ||
+        mf_minute_parse(time) <= cli->minute)
+        return;
+    mf_minute_text(cli->minute, now);
+    mf_cli_note(cli, "%s: %s: %s", time, mf_cli_word(cli, "note.time-ahead"), now);
+}
+
 /* What was logged may prove less than the person thinks: say so at once. */
 static void note_doubt(mf_cli *cli, const char *job_id, const char *component)
 {
@@ -89,6 +102,7 @@ mf_status mf_cmd_log(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_err err = {0};
     if (mf_log_one(cli, mf_kind_named(cmd->kind), args, &err) != MF_OK)
         return mf_cli_fail(&err);
+    note_time_ahead(cli, args);
     if (strcmp(cmd->group, "test") == 0)
         note_doubt(cli, args->word[0], mf_args_value(args, "component"));
     return MF_OK;
@@ -224,7 +238,10 @@ mf_status mf_log_ticks(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, mf_e
 mf_status mf_cmd_log_tick(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
 {
     mf_err err = {0};
-    return mf_log_ticks(cli, cmd, args, &err) == MF_OK ? MF_OK : mf_cli_fail(&err);
+    if (mf_log_ticks(cli, cmd, args, &err) != MF_OK)
+        return mf_cli_fail(&err);
+    note_time_ahead(cli, args);
+    return MF_OK;
 }
 
 /* ---- events that core can refuse or must warn of ---------------------------- */
@@ -260,7 +277,10 @@ mf_status mf_cmd_log_verification(mf_cli *cli, const mf_cmd *cmd, const mf_args 
 {
     mf_err err = {0};
     (void)cmd;
-    return mf_log_verification(cli, args, &err) == MF_OK ? MF_OK : mf_cli_fail(&err);
+    if (mf_log_verification(cli, args, &err) != MF_OK)
+        return mf_cli_fail(&err);
+    note_time_ahead(cli, args);
+    return MF_OK;
 }
 
 /* The paragraph of 745.85(a)(3) that a method breaks. */

@@ -90,6 +90,23 @@ static void papers_tell(void **state)
     notes("J-1926: entries dated after 2026-09-15, shown and counted all the same: ");
 }
 
+/* A time of today that is still to come is kept and told; the zone is chosen so that it is just
+ * past midnight here. */
+static void a_time_to_come(void **state)
+{
+    (void)state;
+    run("export TZ=XXX$(date -u +%H) MISTFOLD_QUIET= d=$(TZ=XXX$(date -u +%H) date +%F); "
+        "cp $MISTFOLD_BOOK t.book; M=\"$MISTFOLD --book t.book --by rosa\"; "
+        "tick() { $M containment tick J-1926 --area A1 --step $3 --state done --person teo "
+        "--renovator rosa --on $1 --time $2 2>&1 | grep -c -E \"$4\"; }; ahead='still to come'; "
+        "tick $d 23:59 signs,egress \"$ahead|^logged\"; tick $d 00:00 signs \"$ahead\"; "
+        "tick 2026-09-14 23:59 signs \"$ahead\"; $M verification log J-1926 --area A1 --event "
+        "look-clean --person rosa --on $d --time 23:59 2>&1");
+    says("3\n0\n0\n");
+    says("note: 23:59: this time of today is still to come");
+    says("logged verification office/");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -98,6 +115,7 @@ int main(void)
         cmocka_unit_test(exports_and_gates_agree),
         cmocka_unit_test(nothing_is_judged_of_an_altered_book),
         cmocka_unit_test(papers_tell),
+        cmocka_unit_test(a_time_to_come),
     };
     return cmocka_run_group_tests(tests, shell_demo, shell_stop);
 }
