@@ -339,9 +339,8 @@ static mf_status refuse_rest(const mf_noted *all, const mf_cli *cli, mf_err *err
     if (all->not_good > 0)
         return mf_failf(err, MF_NO, cli->book_path, "what was altered says nothing about the book",
                         "see each: mistfold paper check FILE; ask for it as it was sealed",
-                        "%zu of %zu papers %s was compared", all->not_good, all->n_papers,
-                        all->not_good == 1 ? "is not as sealed: nothing of it"
-                                           : "are not as sealed: nothing of them");
+                        "%zu of %zu papers %s not as sealed: not compared", all->not_good,
+                        all->n_papers, all->not_good == 1 ? "is" : "are");
     if (all->unreadable.status != MF_OK) {
         *err = all->unreadable;
         return err->status;
@@ -350,9 +349,8 @@ static mf_status refuse_rest(const mf_noted *all, const mf_cli *cli, mf_err *err
         return mf_failf(err, MF_NO, cli->book_path, "",
                         "name the record of the job; of another paper hold the head in its foot "
                         "against the book: write it into a file of its own",
-                        "%zu of %zu papers %s was compared", all->no_record, all->n_papers,
-                        all->no_record == 1 ? "holds no record: nothing of it"
-                                            : "hold no record: nothing of them");
+                        "%zu of %zu papers %s no record: not compared", all->no_record,
+                        all->n_papers, all->no_record == 1 ? "holds" : "hold");
     if (all->unsealed > 0)
         return mf_failf(err, MF_NO, cli->book_path,
                         "its data is the book's, its printed words may be anybody's",

@@ -172,7 +172,7 @@ static void papers_that_say_little(void **state)
     run(HERE "m=\"$m --book p.book\"; $m book check --against u.pdf s.pdf");
     tells(1, "unsealed    u.pdf: ");
     tells(1, "no record   s.pdf: ");
-    tells(1, "1 of 2 papers holds no record: nothing of it was compared");
+    tells(1, "1 of 2 papers holds no record: not compared");
     run(HERE "m=\"$m --book p.book\"; $m paper record J --out k.pdf --key k.p12 --passphrase-fd 3 "
              "3< pass > log; $m book check --against u.pdf k.pdf");
     tells(1, "unsealed    u.pdf: it has no seal, and the book logged 1 of this job: ");
@@ -182,10 +182,10 @@ static void papers_that_say_little(void **state)
              "--against more.pdf k.pdf");
     tells(1, "not good    more.pdf: 1 bytes at the end are under no seal\n");
     tells(1, "agrees      k.pdf: ");
-    tells(1, "1 of 2 papers is not as sealed: nothing of it was compared");
+    tells(1, "1 of 2 papers is not as sealed: not compared");
     run(HERE "m=\"$m --book p.book\"; cp more.pdf most.pdf; $m book check --against more.pdf "
              "most.pdf k.pdf");
-    tells(1, "2 of 3 papers are not as sealed: nothing of them was compared");
+    tells(1, "2 of 3 papers are not as sealed: not compared");
 }
 
 /* A truck that is ahead contradicts nothing; what a book lacks of its own does. */
