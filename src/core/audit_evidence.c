@@ -157,6 +157,8 @@ void mf_show_owner_record(const mf_asked *asked, const mf_subject *subject, mf_f
     mf_say_days(out, it->on, it->expires);
     if (it->firm_has_copy != MF_YES)
         mf_say(out, MF_LACKING, "owner-record-no-copy");
+    else if (!mf_given(it->components))
+        mf_say(out, MF_LACKING, "owner-record-of-nothing");
     else
         mf_say(out, mf_owner_record_whole(it) ? MF_MET : MF_LACKING,
                mf_owner_record_whole(it) ? "owner-record-on-file" : "owner-record-incomplete");

@@ -153,7 +153,7 @@ bool mf_owner_record_whole(const mf_owner_record *record)
         record->discipline == MF_DISC_INSPECTOR || record->discipline == MF_DISC_RISK_ASSESSOR;
     bool valid = record->on != MF_DAY_NONE && record->expires != MF_DAY_NONE &&
                  record->on <= record->expires;
-    return assessor && valid && mf_given(record->report) && mf_given(record->assessor) &&
+    return assessor && valid && mf_given(record->components) && mf_given(record->report) && mf_given(record->assessor) &&
            mf_given(record->number) && record->firm_has_copy == MF_YES;
 }
 
@@ -161,8 +161,7 @@ const mf_owner_record *mf_owner_record_of(const mf_job *job, const char *compone
 {
     for (size_t i = job->n_owner_record; i > 0; i--) {
         const mf_owner_record *it = &job->owner_record[i - 1];
-        bool about = !mf_given(it->components) || mf_id_in_list(it->components, component);
-        if (about && mf_owner_record_whole(it))
+        if (mf_owner_record_whole(it) && mf_id_in_list(it->components, component))
             return it;
     }
     return NULL;

@@ -86,7 +86,7 @@ static void owner_record_no_copy(fixture *fx) /* 745.82(a)(1): the firm holds a 
                                             .discipline = MF_DISC_INSPECTOR,
                                             .on = fx_day("2019-05-02"),
                                             .expires = fx_day("2020-05-02"),
-                                            .components = "",
+                                            .components = "W01.sash",
                                             .firm_has_copy = MF_NOT};
     fx->job.n_owner_record = 1;
 }

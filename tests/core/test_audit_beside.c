@@ -295,6 +295,27 @@ static void closed_on_the_day(void **state)
     }
 }
 
+/* 745.82(a)(1): a determination is of "the components affected"; one of none of them frees none. */
+static void an_owner_record_that_names_no_part(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    fx.owner_record[0] = (mf_owner_record){.src = {"ow/1", "2026-09-14T12:00:00Z", "rosa", ""},
+                                           .report = "R-12",
+                                           .assessor = "Ari Invented",
+                                           .number = "I-5",
+                                           .issuer = "invented",
+                                           .discipline = MF_DISC_INSPECTOR,
+                                           .on = day("2019-05-02"),
+                                           .expires = day("2020-05-02"),
+                                           .components = "W01.sash",
+                                           .firm_has_copy = MF_YES};
+    fx.job.n_owner_record = 1;
+    assert_string_equal(finding("owner-record", NULL)->why, "owner-record-on-file");
+    fx.owner_record[0].components = "";
+    assert_string_equal(finding("owner-record", NULL)->why, "owner-record-of-nothing");
+}
+
 /* 745.86(a): the sealed paper shows what was logged when it was sealed. A correction after that,
  * of whichever device, is not in it; one before is. */
 static void corrected_since_it_was_sealed(void **state)
@@ -419,6 +440,7 @@ int main(void)
         cmocka_unit_test(directed_without_a_certificate),
         cmocka_unit_test(closed_on_the_day),
         cmocka_unit_test(corrected_since_it_was_sealed),
+        cmocka_unit_test(an_owner_record_that_names_no_part),
         cmocka_unit_test(taught_for_the_task),
         cmocka_unit_test(a_step_has_its_topic),
         cmocka_unit_test(assigned_twice),

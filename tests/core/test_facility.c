@@ -279,7 +279,7 @@ static mf_owner_record whole_record(void)
                              .discipline = MF_DISC_RISK_ASSESSOR,
                              .on = day("2019-05-02"),
                              .expires = day("2019-05-02"),
-                             .components = "",
+                             .components = "C1",
                              .firm_has_copy = MF_YES};
 }
 
@@ -295,12 +295,15 @@ static void owner_record(void **state)
     assert_int_equal(why(), MF_COVER_ALL_FREE);
     record.components = "C2"; /* another component */
     assert_int_equal(why(), MF_COVER_BUILT_BEFORE);
+    record.components = ""; /* nobody said which: what is listed later may be none of them */
+    assert_int_equal(why(), MF_COVER_BUILT_BEFORE);
     static const struct {
         const char *name;
         size_t at;
     } texts[] = {{"report", offsetof(mf_owner_record, report)},
                  {"assessor", offsetof(mf_owner_record, assessor)},
-                 {"number", offsetof(mf_owner_record, number)}};
+                 {"number", offsetof(mf_owner_record, number)},
+                 {"components", offsetof(mf_owner_record, components)}};
     for (size_t i = 0; i < COUNT(texts); i++) {
         const char *none = "";
         record = whole_record();

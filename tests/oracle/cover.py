@@ -103,7 +103,7 @@ def owner_record_free(job, component):
     return not lower and any(
         o.discipline in ("inspector", "risk-assessor") and o.number and o.expires is not None
         and o.on <= o.expires and o.copy_held == "yes" and o.on <= free_until(job)
-        and (component.id in o.ids("components") or not o.ids("components"))
+        and component.id in o.ids("components")
         for o in job.all("owner_record"))
 
 

@@ -237,7 +237,8 @@ def test_records(job):
     gaps += ["745.86(b)(1)(iii) chip" for c in job.all("chip")
              if not (c.laboratory and c.lab_address) or (c.weight is None and c.result is None)]
     return gaps + ["745.86(b)(1)(i) determination" for d in job.all("determination") + job.all("owner_record")
-                   if d.copy_held != "yes"]
+                   if d.copy_held != "yes"] + [
+        "745.86(b)(1)(i) of which components" for o in job.all("owner_record") if not o.ids("components")]
 
 
 def paint_contradicted(job):
