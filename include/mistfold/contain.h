@@ -130,6 +130,12 @@ MF_API bool mf_step_contradicted(const mf_job *job, const mf_area *area, const m
 MF_API mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const mf_step *step,
                                    const mf_tick **tick);
 
+/* As a crew finds it today: what is done anew on each day of work (mf_step_every_day) is open
+ * again on the next one, as long as work goes on (the demo gate says yes). */
+MF_API mf_step_state mf_step_judge_today(const mf_job *job, const mf_area *area,
+                                         const mf_step *step, mf_day today, bool working,
+                                         const mf_tick **tick);
+
 /* As it stood at the end of a day; MF_DAY_NONE = by all that is logged. */
 MF_API mf_step_state mf_step_judge_by(const mf_job *job, const mf_area *area, const mf_step *step,
                                       mf_day day, const mf_tick **tick);

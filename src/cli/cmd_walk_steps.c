@@ -14,19 +14,11 @@ typedef struct step_row {
     mf_step_state state;
 } step_row;
 
-/* As it stands on this day: what is done anew on each day of work is open again on the next one,
- * as long as demo may go on. */
 static mf_step_state judge(const mf_walk *walk, const mf_area *area, const mf_step *step,
                            const mf_tick **tick)
 {
-    const mf_tick *last = NULL;
-    mf_step_state state = mf_step_judge(walk->job, area, step, &last);
     bool working = walk->gate == MF_GATE_DEMO && walk->gate_open;
-    if (tick != NULL)
-        *tick = last;
-    return working && mf_step_every_day(step) && last != NULL && last->on < walk->cli->today
-               ? MF_STEP_OPEN
-               : state;
+    return mf_step_judge_today(walk->job, area, step, walk->cli->today, working, tick);
 }
 
 /* The steps this area is asked for, in the order a crew does them. */

@@ -212,6 +212,17 @@ mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const mf_ste
     return mf_step_judge_by(job, area, step, MF_DAY_NONE, tick);
 }
 
+mf_step_state mf_step_judge_today(const mf_job *job, const mf_area *area, const mf_step *step,
+                                  mf_day today, bool working, const mf_tick **tick)
+{
+    const mf_tick *last = NULL;
+    mf_step_state state = mf_step_judge(job, area, step, &last);
+    if (tick != NULL)
+        *tick = last;
+    bool again = working && mf_step_every_day(step) && last != NULL && last->on < today;
+    return again ? MF_STEP_OPEN : state;
+}
+
 mf_step_state mf_step_judge_by(const mf_job *job, const mf_area *area, const mf_step *step,
                                mf_day day, const mf_tick **tick)
 {

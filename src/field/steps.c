@@ -4,6 +4,7 @@
 #include <mistfold/contain.h>
 
 #include <stdio.h>
+#include <stdlib.h>
 
 static const char *const phases[] = {
     [MF_PHASE_CONTAIN] = "contain", [MF_PHASE_WORK] = "work", [MF_PHASE_CLEAN] = "clean"};
@@ -68,11 +69,25 @@ static void put_stricter(const mf_field_page *page, const mf_job *job, const mf_
     mf_field_put(out, "stricter", text);
 }
 
-static json_t *step_of(const mf_field_page *page, const mf_job *job, const mf_area *area,
-                       const mf_step *step)
+/* What is asked: the lists of a work area, and whether work goes on in it today. */
+typedef struct lists {
+    const mf_field_page *page;
+    const mf_job *job;
+    const mf_area *area;
+    bool working;
+} lists;
+
+static mf_step_state judge(const lists *l, const mf_step *step, const mf_tick **tick)
 {
+    return mf_step_judge_today(l->job, l->area, step, l->page->today, l->working, tick);
+}
+
+static json_t *step_of(const lists *l, const mf_step *step)
+{
+    const mf_field_page *page = l->page;
+    const mf_job *job = l->job;
     const mf_tick *tick = NULL;
-    mf_step_state state = mf_step_judge(job, area, step, &tick);
+    mf_step_state state = judge(l, step, &tick);
     json_t *one = json_object();
     mf_field_put(one, "step", step->id);
     mf_field_put(one, "says", mf_words_step(page->lang, job, step->id));
@@ -89,35 +104,51 @@ static json_t *step_of(const mf_field_page *page, const mf_job *job, const mf_ar
     return one;
 }
 
-static json_t *phase_of(const mf_field_page *page, const mf_job *job, const mf_area *area,
-                        size_t phase)
+static json_t *phase_of(const lists *l, size_t phase)
 {
     mf_step step;
     json_t *group = json_object(), *steps = json_array();
     int64_t open = 0;
-    for (size_t i = 0; mf_step_at(job, i, &step); i++) {
-        if ((size_t)step.phase != phase || !mf_step_wanted(job, &step, area))
+    for (size_t i = 0; mf_step_at(l->job, i, &step); i++) {
+        if ((size_t)step.phase != phase || !mf_step_wanted(l->job, &step, l->area))
             continue;
-        open += !mf_step_settled(mf_step_judge(job, area, &step, NULL));
-        json_array_append_new(steps, step_of(page, job, area, &step));
+        open += !mf_step_settled(judge(l, &step, NULL));
+        json_array_append_new(steps, step_of(l, &step));
     }
     mf_field_put(group, "phase", phases[phase]);
-    mf_field_put(group, "says", mf_field_words2(page, "field.phase", phases[phase]));
+    mf_field_put(group, "says", mf_field_words2(l->page, "field.phase", phases[phase]));
     mf_field_put_number(group, "open", open);
     json_object_set_new(group, "steps", steps);
     return group;
 }
 
+/* Work goes on where demo may: what is done each day is asked for again then. */
+static mf_status ask_working(lists *l, mf_err *err)
+{
+    const mf_audit_ask ask = {l->job, l->page->today, 1U << MF_GATE_DEMO, l->area->id};
+    mf_finding *all = NULL;
+    size_t n = 0;
+    if (!mf_findings(&ask, &all, &n))
+        return mf_fail_memory(err);
+    l->working = mf_audit_answer(all, n, ask.gates) == MF_ANSWER_YES;
+    free(all);
+    return MF_OK;
+}
+
 mf_status mf_field_steps(mf_field_page *page, json_t *out, mf_err *err)
 {
     mf_job_fold *fold = NULL;
-    const mf_area *area = NULL;
+    lists l = {.page = page};
     mf_status status = mf_field_job(page, page->today, &fold, NULL, err);
+    if (status == MF_OK) {
+        l.job = &fold->job;
+        status = mf_field_area(page, l.job, &l.area, err);
+    }
     if (status == MF_OK)
-        status = mf_field_area(page, &fold->job, &area, err);
+        status = ask_working(&l, err);
     json_t *groups = json_array();
     for (size_t i = 0; status == MF_OK && i < PHASES; i++)
-        json_array_append_new(groups, phase_of(page, &fold->job, area, i));
+        json_array_append_new(groups, phase_of(&l, i));
     json_object_set_new(out, "groups", groups);
     mf_job_fold_free(fold);
     return status;

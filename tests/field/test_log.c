@@ -104,6 +104,44 @@ static void the_wrong_hands_show_nothing(void **state)
     }
 }
 
+/* The state of a step in a reply, where members stand by their letters: "state" before "step". */
+static bool is_state(const char *reply, const char *step, const char *state)
+{
+    char name[60], member[60];
+    const char *found = NULL;
+    snprintf(name, sizeof name, "\"step\":\"%s\"", step);
+    snprintf(member, sizeof member, "\"state\":\"%s\"", state);
+    const char *end = strstr(reply, name);
+    assert_non_null(end);
+    for (const char *at = reply; (at = strstr(at, "\"state\":")) != NULL && at < end; at++)
+        found = at;
+    return found != NULL && strncmp(found, member, strlen(member)) == 0;
+}
+
+static const char *asked_on(const char *day, const char *what)
+{
+    char request[160];
+    snprintf(request, sizeof request,
+             "{\"do\":%s,\"area\":\"A1\",\"today\":\"%s\",\"time\":\"08:00\"}", what, day);
+    return mf_field_ask(page, request, "", 0);
+}
+
+/* 745.85(a)(2), (a)(4)(ii): barriers and waste are looked at on each day of work, as the walk at
+ * the terminal asks; what is set up once stays settled. */
+static void each_day_of_work_asks_again(void **state)
+{
+    (void)state;
+    end(NULL);
+    assert_true(case_base(&made, "contained"));
+    load();
+    says(ask("add", TICK("barriers-whole", "")), "\"line\"");
+    says(asked_on("2026-09-14", "\"gate\",\"gate\":\"demo\""), "\"answer\":\"yes\"");
+    assert_true(is_state(asked_on("2026-09-14", "\"steps\""), "barriers-whole", "done"));
+    says(asked_on("2026-09-15", "\"gate\",\"gate\":\"demo\""), "\"answer\":\"yes\"");
+    assert_true(is_state(asked_on("2026-09-15", "\"steps\""), "barriers-whole", "open"));
+    assert_true(is_state(asked_on("2026-09-15", "\"steps\""), "signs", "done"));
+}
+
 /* ---- what is refused ------------------------------------------------------------------- */
 
 static void drafts_are_checked(void **state)
@@ -330,6 +368,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         DOOR_TEST(the_wrong_hands_show_nothing),
+        DOOR_TEST(each_day_of_work_asks_again),
         DOOR_TEST(drafts_are_checked),
         DOOR_TEST(a_day_to_come_is_refused),
         DOOR_TEST(a_step_is_left_out_on_its_grounds_alone),
