@@ -57,7 +57,7 @@ DEPS_FUZZ  := clang libclang-rt-14-dev
 DEPS_SEEN  := mupdf-tools ghostscript
 DEPS_COVER := gcovr
 DEPS_BENCH := python3-reportlab
-DEPS_DEB   := debhelper lintian
+DEPS_DEB   := build-essential debhelper lintian
 DEPS_LINT  := clang clang-format clang-tidy cppcheck valgrind git
 
 .PHONY: all man dist deb deb-try symbols version pictures check demo deps deps-test deps-lint install uninstall clean lint sanitize asan FORCE \
