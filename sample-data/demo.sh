@@ -199,8 +199,8 @@ run key new "$out/rosa.p12" --name "Rosa Muestra" --firm "Muster Sash & Door (in
 run paper record "$job" --out "$out/job-record.pdf" --key "$out/rosa.p12" --on 2026-09-25 --passphrase-fd 3 3<"$data/passphrase.txt"
 cp "$out/job-record.pdf" "$out/job-record-received.pdf"
 run paper seal "$out/job-record-received.pdf" --as owner --party owner --drawn "$data/owner-hand.png" --key "$out/rosa.p12" --passphrase-fd 3 3<"$data/passphrase.txt"
-run paper containment --side interior --out "$out/containment-interior.pdf"
-run paper containment --side exterior --job "$job" --out "$out/containment-exterior.pdf"
+run paper blank containment --job "$job" --area A1 --out "$out/containment-interior.pdf"
+run paper blank containment --job "$job" --area A2 --out "$out/containment-exterior.pdf"
 run paper summary "$job" --out "$out/summary.pdf"
 run paper summary "$job" --lang es --out "$out/summary-es.pdf"
 run paper blank verification --job "$job" --area A1 --out "$out/verification.pdf"
@@ -216,8 +216,8 @@ cat <<END
   $out/summary.pdf                the summary for owner and occupant, also in Spanish
   $out/verification.pdf           the verification sheet for the clipboard, its surfaces filled in
   $out/sign-es.pdf                the warning sign
-  $out/containment-interior.pdf   the blank list for the clipboard
-  $out/containment-exterior.pdf   the same for outside, with the job's head
+  $out/containment-interior.pdf   the containment list for the clipboard, of the kitchen
+  $out/containment-exterior.pdf   the same for outside
   $out/field.html                 the crew's page: open it in a browser, it asks no network
   $out/demo.book                  the book: sqlite3 $out/demo.book .schema
   mistfold --book $out/demo.book job show $job

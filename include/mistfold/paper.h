@@ -109,22 +109,16 @@ MF_API void mf_paper_outlines_free(mf_paper_outlines *outlines);
 MF_API bool mf_paper_outline(void *outlines, bool bold, const char *text, mf_bytes *ops,
                              float *width);
 
-/* The blank containment list for the clipboard, for an interior or an exterior
- * work area. ask->job may be NULL; so may ask->signer. Fails like mf_paper_record; the
- * caller frees *out. */
-MF_API mf_status mf_paper_containment(mf_bytes *out, mf_side side, const mf_paper_ask *ask,
-                                      mf_err *err);
-
 /* The summary for owner and occupant, in plain words: two pages with what
  * 40 CFR 745.86(c)-(d) asks for. Fails like mf_paper_record; the caller frees *out. */
 MF_API mf_status mf_paper_summary(mf_bytes *out, const mf_paper_ask *ask, mf_err *err);
 
 /* Papers for the clipboard, blank or with what the job says already. */
 typedef enum mf_paper_form {
-    MF_FORM_CONTAINMENT,        /* of the work area's side, interior without one */
+    MF_FORM_CONTAINMENT,        /* of one work area, of each of the job, or blank for both sides */
     MF_FORM_VERIFICATION,       /* cleaning verification, with the grid of sections */
     MF_FORM_TEST_LOG,           /* tests of the paint */
-    MF_FORM_ACKNOWLEDGEMENT,    /* receipt of the pamphlet */
+    MF_FORM_ACKNOWLEDGEMENT,    /* receipt of the pamphlet, a sheet for each of the job who signs */
     MF_FORM_SELF_CERTIFICATION, /* of a delivery that nobody signed for */
     MF_FORM_TRAINING,           /* on the job */
     MF_FORM_SIGN,               /* warning sign, large letters */

@@ -334,7 +334,7 @@ mf_cmd_fn mf_cmd_entry_list, mf_cmd_entry_show, mf_cmd_entry_correct, mf_cmd_ent
 mf_cmd_fn mf_cmd_entry_export, mf_cmd_entry_import, mf_cmd_field_page;
 mf_cmd_fn mf_cmd_field_invite, mf_cmd_field_serve;
 mf_cmd_fn mf_cmd_key_new, mf_cmd_key_show, mf_cmd_key_trust;
-mf_cmd_fn mf_cmd_paper_record, mf_cmd_paper_containment, mf_cmd_paper_check;
+mf_cmd_fn mf_cmd_paper_record, mf_cmd_paper_check;
 mf_cmd_fn mf_cmd_paper_records, mf_cmd_paper_preview;
 mf_cmd_fn mf_cmd_paper_seal, mf_cmd_paper_data;
 mf_cmd_fn mf_cmd_paper_summary, mf_cmd_paper_blank;

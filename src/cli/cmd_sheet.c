@@ -1,4 +1,4 @@
-/* paper summary, paper blank, paper containment: sheets with what a job says, or with nothing */
+/* paper summary, paper blank: sheets with what a job says, or with nothing */
 #include "base/fail.h"
 #include "cli/record.h"
 
@@ -83,28 +83,5 @@ mf_status mf_cmd_paper_blank(mf_cli *cli, const mf_cmd *cmd, const mf_args *args
         status = open_sheet(&s, cli, mf_args_value(args, "job"), form == MF_FORM_CONTAINMENT, &err);
     if (status == MF_OK)
         status = mf_paper_blank(&s.pdf, form, area == NULL ? "" : area, &s.ask, &err);
-    return end_sheet(&s, cli, args, status, &err);
-}
-
-static mf_status side_of(mf_side *out, const char *side, mf_err *err)
-{
-    *out = strcmp(side, "interior") == 0 ? MF_SIDE_INTERIOR : MF_SIDE_EXTERIOR;
-    return *out == MF_SIDE_INTERIOR || strcmp(side, "exterior") == 0
-               ? MF_OK
-               : mf_fail(err, MF_INPUT, "--side", "is neither interior nor exterior", "",
-                         "write --side interior");
-}
-
-mf_status mf_cmd_paper_containment(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
-{
-    mf_err err = {0};
-    sheet s = {.job = NULL};
-    mf_side side;
-    (void)cmd;
-    mf_status status = side_of(&side, mf_args_value(args, "side"), &err);
-    if (status == MF_OK)
-        status = open_sheet(&s, cli, mf_args_value(args, "job"), true, &err);
-    if (status == MF_OK)
-        status = mf_paper_containment(&s.pdf, side, &s.ask, &err);
     return end_sheet(&s, cli, args, status, &err);
 }

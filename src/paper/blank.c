@@ -14,19 +14,6 @@ static bool on_side(const mf_step *step, mf_side side)
     return (step->sides & (side == MF_SIDE_INTERIOR ? MF_ON_INTERIOR : MF_ON_EXTERIOR)) != 0;
 }
 
-/* The job's only work area on that side; NULL when there is none or a choice. */
-static const mf_area *only_area(const mf_job *job, mf_side side)
-{
-    const mf_area *found = NULL;
-    size_t n = 0;
-    for (size_t i = 0; job != NULL && i < job->n_area; i++)
-        if (job->area[i].side == side) {
-            found = &job->area[i];
-            n++;
-        }
-    return n == 1 ? found : NULL;
-}
-
 /* Whose own steps stand on the list. */
 static const mf_job *whose(const mf_rec *rec)
 {
@@ -209,26 +196,31 @@ static void reasons(mf_rec *rec)
     page->y += 8;
 }
 
-mf_status mf_form_containment(mf_bytes *out, mf_side side, const mf_area *area,
-                              const mf_paper_ask *ask, mf_err *err)
+static void sheet(mf_rec *rec, mf_side side, const mf_area *area)
 {
-    const char *name = side == MF_SIDE_INTERIOR ? "blank.interior" : "blank.exterior";
-    mf_rec rec;
-    mf_status status = mf_rec_open(&rec, ask, "blank.title", err);
-    if (status == MF_OK) {
-        mf_form_open(&rec, name, "containment", area == NULL ? "" : area->id);
-        mf_form_head(&rec, area);
-        mf_page_text(&rec.page, MF_ST_BODY, mf_phrase(&rec, "blank.how"));
-        rows(&rec, side);
-        reasons(&rec);
-        mf_form_finish(&rec, name);
-        status = mf_haru_save(rec.page.haru, out, err);
-    }
-    mf_rec_close(&rec);
-    return status;
+    mf_form_open(rec, side == MF_SIDE_INTERIOR ? "blank.interior" : "blank.exterior", "containment",
+                 area == NULL ? "" : area->id);
+    mf_form_head(rec, area);
+    mf_page_text(&rec->page, MF_ST_BODY, mf_phrase(rec, "blank.how"));
+    rows(rec, side);
+    reasons(rec);
 }
 
-mf_status mf_paper_containment(mf_bytes *out, mf_side side, const mf_paper_ask *ask, mf_err *err)
+/* One list for the work area that is named, else one for each of the job, else one for each side.
+ */
+void mf_form_containment(mf_rec *rec, const mf_area *area)
 {
-    return mf_form_containment(out, side, only_area(ask->job, side), ask, err);
+    size_t n = area != NULL || rec->job == NULL ? 0 : rec->job->n_area;
+    if (area != NULL)
+        sheet(rec, area->side, area);
+    for (size_t i = 0; i < n; i++) {
+        if (i > 0)
+            mf_page_break(&rec->page);
+        sheet(rec, rec->job->area[i].side, &rec->job->area[i]);
+    }
+    if (area != NULL || n > 0)
+        return;
+    sheet(rec, MF_SIDE_INTERIOR, NULL);
+    mf_page_break(&rec->page);
+    sheet(rec, MF_SIDE_EXTERIOR, NULL);
 }

@@ -53,6 +53,7 @@ static void receipt(mf_rec *rec, const mf_party *party)
     const mf_form_line where[] = {{"form.unit", unit_words(rec, party), 1}};
     const mf_form_line work[] = {{"form.firm", firm_words(rec), 2},
                                  {"form.start", start_words(rec), 1}};
+    mf_form_open(rec, "form.acknowledgement", "acknowledgement", "");
     mf_form_lines(rec, who, 2);
     mf_form_lines(rec, where, 1);
     mf_form_lines(rec, work, 2);
@@ -66,20 +67,16 @@ static void receipt(mf_rec *rec, const mf_party *party)
 /* A sheet for each of the job who may sign: each of them is owed a pamphlet of his or her own. */
 void mf_form_acknowledgement(mf_rec *rec, const mf_area *area)
 {
-    bool more = false;
+    size_t sheets = 0;
     (void)area;
     for (size_t i = 0; rec->job != NULL && i < rec->job->n_party; i++) {
-        const mf_party *party = &rec->job->party[i];
-        if (!signs_for_it(party))
+        if (!signs_for_it(&rec->job->party[i]))
             continue;
-        if (more) {
+        if (sheets++ > 0)
             mf_page_break(&rec->page);
-            mf_form_open(rec, "form.acknowledgement", "acknowledgement", "");
-        }
-        receipt(rec, party);
-        more = true;
+        receipt(rec, &rec->job->party[i]);
     }
-    if (!more)
+    if (sheets == 0)
         receipt(rec, NULL);
 }
 

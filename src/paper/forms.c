@@ -5,24 +5,31 @@
 
 #include <string.h>
 
+/* What stands on a paper beside what its function draws. */
+typedef enum frame {
+    ONE_SHEET, /* title and code on its first page, feet on each */
+    SHEETS,    /* of several sheets, each opened by the function; feet on each page */
+    WHOLE_PAGE /* nothing else */
+} frame;
+
 typedef struct form_row {
     const char *name;
     const char *title; /* paper.<title> */
     mf_form_fn *fill;
-    bool whole_page; /* no running feet, no code */
+    frame frame;
 } form_row;
 
 static const form_row rows[MF_FORM_COUNT] = {
-    [MF_FORM_CONTAINMENT] = {"containment", "blank.title", NULL, false},
-    [MF_FORM_VERIFICATION] = {"verification", "form.verification", mf_form_verification, false},
-    [MF_FORM_TEST_LOG] = {"test-log", "form.test-log", mf_form_test_log, false},
+    [MF_FORM_CONTAINMENT] = {"containment", "blank.title", mf_form_containment, SHEETS},
+    [MF_FORM_VERIFICATION] = {"verification", "form.verification", mf_form_verification, ONE_SHEET},
+    [MF_FORM_TEST_LOG] = {"test-log", "form.test-log", mf_form_test_log, ONE_SHEET},
     [MF_FORM_ACKNOWLEDGEMENT] = {"acknowledgement", "form.acknowledgement", mf_form_acknowledgement,
-                                 false},
+                                 SHEETS},
     [MF_FORM_SELF_CERTIFICATION] = {"self-certification", "form.self-certification",
-                                    mf_form_self_certification, false},
-    [MF_FORM_TRAINING] = {"training", "form.training", mf_form_training, false},
-    [MF_FORM_SIGN] = {"sign", "form.sign", mf_form_sign, true},
-    [MF_FORM_CREW_PLAN] = {"crew-plan", "form.crew-plan", mf_form_crew_plan, false},
+                                    mf_form_self_certification, ONE_SHEET},
+    [MF_FORM_TRAINING] = {"training", "form.training", mf_form_training, ONE_SHEET},
+    [MF_FORM_SIGN] = {"sign", "form.sign", mf_form_sign, WHOLE_PAGE},
+    [MF_FORM_CREW_PLAN] = {"crew-plan", "form.crew-plan", mf_form_crew_plan, ONE_SHEET},
 };
 
 const char *mf_paper_form_name(mf_paper_form form)
@@ -58,10 +65,10 @@ static mf_status draw(mf_bytes *out, const form_row *row, const mf_area *area,
     mf_rec rec;
     mf_status status = mf_rec_open(&rec, ask, row->title, err);
     if (status == MF_OK) {
-        if (!row->whole_page)
+        if (row->frame == ONE_SHEET)
             mf_form_open(&rec, row->title, row->name, area == NULL ? "" : area->id);
         row->fill(&rec, area);
-        if (!row->whole_page)
+        if (row->frame != WHOLE_PAGE)
             mf_form_finish(&rec, row->title);
         status = mf_haru_save(rec.page.haru, out, err);
     }
@@ -77,10 +84,5 @@ mf_status mf_paper_blank(mf_bytes *out, mf_paper_form form, const char *area,
         return mf_fail(err, MF_USAGE, "paper", "there is no such paper", "",
                        "name one of the list");
     mf_status status = find_area(&found, ask, area, err);
-    if (status != MF_OK)
-        return status;
-    if (form == MF_FORM_CONTAINMENT)
-        return found == NULL ? mf_paper_containment(out, MF_SIDE_INTERIOR, ask, err)
-                             : mf_form_containment(out, found->side, found, ask, err);
-    return draw(out, &rows[form], found, ask, err);
+    return status == MF_OK ? draw(out, &rows[form], found, ask, err) : status;
 }

@@ -7,11 +7,7 @@
 /* area NULL = none chosen; rec->job NULL = blank. */
 typedef void mf_form_fn(mf_rec *rec, const mf_area *area);
 
-mf_form_fn mf_form_verification, mf_form_test_log, mf_form_acknowledgement,
+mf_form_fn mf_form_containment, mf_form_verification, mf_form_test_log, mf_form_acknowledgement,
     mf_form_self_certification, mf_form_training, mf_form_sign, mf_form_crew_plan;
-
-/* The containment list, which has its own rows and signatures; area may be NULL. */
-mf_status mf_form_containment(mf_bytes *out, mf_side side, const mf_area *area,
-                              const mf_paper_ask *ask, mf_err *err);
 
 #endif

@@ -114,7 +114,6 @@ static void a_wrong_value_is_one_line_and_exit_3(void **state)
         {"--page a5 limit list", "--page: a5 is not a paper size"},
         {"--lang fr limit list", "--lang: the language fr is not known"},
         {"export J-1 --format txt", "txt is no format"},
-        {"paper containment --side left --out x.pdf", "neither interior nor exterior"},
         {"settings set color red", "color is not a setting"},
     };
     (void)state;

@@ -271,7 +271,7 @@ static void no_sealed_paper_is_written_over(void **state)
         "paper records .",
         "paper summary J-1926 --out kept.pdf",
         "paper blank sign --out kept.pdf",
-        "paper containment --side interior --out kept.pdf",
+        "paper blank containment --out kept.pdf",
         ("paper seal out/sign-es.pdf --key rosa.p12 --out kept.pdf" PASS),
         "export J-1926 --format csv --out kept.pdf",
     };
@@ -345,7 +345,7 @@ static void papers_are_of_the_size_asked_for(void **state)
 {
     static const char *const papers[] = {
         "paper record J-1926 --out z.pdf", "paper summary J-1926 --out z.pdf",
-        "paper blank sign --out z.pdf", "paper containment --side interior --out z.pdf"};
+        "paper blank sign --out z.pdf", "paper blank containment --out z.pdf"};
     char line[512];
     (void)state;
     for (size_t i = 0; i < sizeof papers / sizeof papers[0]; i++) {
@@ -398,7 +398,7 @@ static void a_step_of_the_firm(void **state)
         "$m containment tick J-1926 --area A1 --step shoe-covers --state done --person rosa "
         "--on 2026-09-14; $m gate J-1926 demo --all --quiet | cmp - before && echo same; "
         "$m paper record J-1926 --out o.pdf; pdftotext -layout o.pdf - | grep 'Shoe covers'; "
-        "$m paper containment --side interior --job J-1926 --out o.pdf; "
+        "$m paper blank containment --area A1 --job J-1926 --out o.pdf; "
         "pdftotext -layout o.pdf - | grep -c \"Shoe covers.*firm's own\"; $m book check");
     answers(0, "\nsame\n");
     answers(0, "done");
@@ -406,12 +406,24 @@ static void a_step_of_the_firm(void **state)
     answers(0, "faults    0");
     /* A list for any job: those of today, from the book; without a book the rule's alone. */
     run("m=\"$MISTFOLD\"; for book in own.book none.book; do $m --book $book paper blank "
-        "containment --out o.pdf; pdftotext -layout o.pdf - > $book.txt; $m --book $book paper "
-        "containment --side exterior --out o.pdf; pdftotext -layout o.pdf - >> $book.txt; done; "
+        "containment --out o.pdf; pdftotext -layout o.pdf - > $book.txt; done; "
         "grep -c 'Shoe covers' own.book.txt; grep -c 'Shoe covers' none.book.txt; "
         "grep -c 'Not yet asked' own.book.txt; grep -c 'No longer' own.book.txt; "
         "$m --complete --book own.book containment tick J-1926 --step sh");
     answers(0, "\n2\n0\n0\n0\nshoe-covers\n");
+}
+
+/* Of a job a list for each of its work areas, or for the one that is named. */
+static void a_list_for_each_area(void **state)
+{
+    (void)state;
+    run("for a in '' '--area A2'; do " M "paper blank containment --job J-1926 $a --out l.pdf; "
+        "pdftotext -layout l.pdf - | grep -E '^Containment list|^A[12], '; echo; done");
+    answers(0, "Containment list, interior");
+    answers(0, "A1, ");
+    answers(0, "A2, ");
+    assert_non_null(strstr(r.out, "\n\n"));
+    assert_null(strstr(strstr(r.out, "\n\n"), "interior"));
 }
 
 int main(void)
@@ -435,6 +447,7 @@ int main(void)
         cmocka_unit_test(a_receipt_for_each_who_signs),
         cmocka_unit_test(papers_are_of_the_size_asked_for),
         cmocka_unit_test(a_step_of_the_firm),
+        cmocka_unit_test(a_list_for_each_area),
     };
     return cmocka_run_group_tests(tests, set_up, shell_stop);
 }

@@ -173,7 +173,7 @@ static void papers_of_an_altered_book(void **state)
                  {"job bundle J-2 --out p", "p/summary.txt", true},
                  {"paper summary J-2 --out p", "p", false},
                  {"paper blank test-log --job J-2 --out p", "p", false},
-                 {"paper containment --job J-2 --side interior --out p", "p", false}};
+                 {"paper blank containment --job J-2 --out p", "p", false}};
     (void)state;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char line[900];

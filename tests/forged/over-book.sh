@@ -9,7 +9,7 @@ keeps firm.book $M paper record J --out firm.book
 keeps firm.book $M paper record J --out firm.book --key k.p12 --passphrase-fd 3 3<secret
 keeps firm.book $M paper blank sign --out ./firm.book --force
 keeps firm.book $M paper summary J --out firm.book
-keeps firm.book $M paper containment --side interior --out firm.book
+keeps firm.book $M paper blank containment --out firm.book
 keeps firm.book $M paper check sealed.pdf --under 1 --out firm.book
 keeps firm.book $M paper seal plain.pdf --key k.p12 --out firm.book --passphrase-fd 3 3<secret
 keeps firm.book $M job bundle J --out firm.book
