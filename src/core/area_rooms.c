@@ -13,9 +13,11 @@ static const char *room_at(const mf_job *job, size_t index)
                                   : mf_room_of(job, &job->component[index - job->n_opening]);
 }
 
-/* Asked last: the lists and the plan of the area are searched for it. */
+/* Asked last: the lists and the plan of the area are searched for it. NULL = anywhere. */
 static bool in_area(const mf_job *job, const mf_area *area, size_t index)
 {
+    if (area == NULL)
+        return true;
     if (index < job->n_opening)
         return mf_area_has_opening(job, area, &job->opening[index]);
     const mf_area *of = mf_job_area_of(job, &job->component[index - job->n_opening]);
@@ -61,30 +63,64 @@ static size_t names(const mf_job *job, size_t index, const char *words)
     return !mf_given(room) ? 0 : own > by_id ? own : by_id;
 }
 
-/* The room that the words go on with: of several the longest, so that "bedroom 2" is not the
- * bedroom. */
-static size_t longest(const mf_job *job, const mf_area *area, const char *words, const char **room)
+/* How far the words go on with what names a room of the job: of several the longest, so that
+ * "bedroom 2" is not the bedroom, whichever area it lies in. */
+static size_t longest(const mf_job *job, const char *words)
 {
     size_t most = 0;
     for (size_t i = 0; i < job->n_opening + job->n_component; i++) {
         size_t len = names(job, i, words);
-        if (len > most && in_area(job, area, i)) {
-            most = len;
-            *room = room_at(job, i);
-        }
+        most = len > most ? len : most;
     }
     return most;
 }
 
+/* The next place from *at on where the words name something that has a room; *len is 0 when there
+ * is no more. *at is then behind it. */
+static const char *next_name(const mf_job *job, const char *words, size_t *at, size_t *len)
+{
+    *len = 0;
+    while (words[*at] != '\0') {
+        const char *here = words + *at;
+        bool begins = *at == 0 || !mf_in_word(here[-1]);
+        *len = begins ? longest(job, here) : 0;
+        *at += *len > 0 ? *len : 1;
+        if (*len > 0)
+            return here;
+    }
+    return words + *at;
+}
+
+/* A room of the area that is named there; or NULL. */
+static const char *room_named_by(const mf_job *job, const mf_area *area, const char *here,
+                                 size_t len, const char *room)
+{
+    for (size_t i = 0; i < job->n_opening + job->n_component; i++)
+        if (names(job, i, here) == len && (room == NULL || mf_same_room(room_at(job, i), room)) &&
+            in_area(job, area, i))
+            return room_at(job, i);
+    return NULL;
+}
+
+const char *mf_next_named_room(const mf_job *job, const mf_area *area, const char *words,
+                               size_t *at)
+{
+    const char *room = NULL;
+    size_t len = 1;
+    while (room == NULL && len > 0) {
+        const char *here = next_name(job, words, at, &len);
+        room = len == 0 ? NULL : room_named_by(job, area, here, len, NULL);
+    }
+    return room;
+}
+
 bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, const char *room)
 {
-    for (size_t i = 0; words[i] != '\0';) {
-        const char *named = "";
-        bool begins = i == 0 || !mf_in_word(words[i - 1]);
-        size_t len = begins ? longest(job, area, words + i, &named) : 0;
-        if (len > 0 && mf_same_room(named, room))
+    size_t at = 0, len = 1;
+    while (len > 0) {
+        const char *here = next_name(job, words, &at, &len);
+        if (len > 0 && room_named_by(job, area, here, len, room) != NULL)
             return true;
-        i += len > 0 ? len : 1;
     }
     return false;
 }
@@ -92,7 +128,12 @@ bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, co
 size_t mf_rooms_named(const mf_job *job, const mf_area *area, const char *words)
 {
     size_t n = 0, at = 0;
-    for (const char *room; (room = mf_next_room(job, area, &at)) != NULL;)
-        n += mf_room_named(job, area, words, room);
+    for (const char *room; (room = mf_next_named_room(job, area, words, &at)) != NULL;) {
+        size_t before = 0, stop = at;
+        const char *seen = mf_next_named_room(job, area, words, &before);
+        while (before < stop && !mf_same_room(seen, room))
+            seen = mf_next_named_room(job, area, words, &before);
+        n += before == stop;
+    }
     return n;
 }

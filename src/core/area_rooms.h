@@ -4,11 +4,18 @@
 
 #include <mistfold/job.h>
 
+/* Of each of these area may be NULL: all rooms of the job. *at is the caller's and begins with 0;
+ * NULL = there are no more. */
+
 /* One room after the other, each once: those of the openings of an interior area and of what was
- * listed in it without one. *at is the caller's and begins with 0; NULL = there are no more. */
+ * listed in it without one. */
 const char *mf_next_room(const mf_job *job, const mf_area *area, size_t *at);
 
-/* How many rooms of the area the words name, as "kitchen floor" or "W01 sill" does. */
+/* One room of the area after the other as the words name it, as "kitchen floor" or "W01 sill"
+ * does; named twice it comes twice. */
+const char *mf_next_named_room(const mf_job *job, const mf_area *area, const char *words,
+                               size_t *at);
+/* How many different ones there are, and whether a room is among them. */
 size_t mf_rooms_named(const mf_job *job, const mf_area *area, const char *words);
 bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, const char *room);
 

@@ -1,6 +1,7 @@
 /* Clearance samples in place of verification. 40 CFR 745.85(c), 745.90(c). */
 #include "core/audit_rows.h"
 
+#include "core/dust_rooms.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -11,101 +12,6 @@
 bool mf_sampled_outside(const mf_dust_sample *sample)
 {
     return sample->outside_ft_100 > 0; /* MF_NUM_NONE is below 0 */
-}
-
-/* A hall is long: outside the area a place is the same as far from its edge only. */
-static bool same_distance(const mf_dust_sample *a, const mf_dust_sample *b)
-{
-    bool outside = mf_sampled_outside(a);
-    return outside == mf_sampled_outside(b) && (!outside || a->outside_ft_100 == b->outside_ft_100);
-}
-
-static bool same_spot(const mf_dust_sample *a, const mf_dust_sample *b)
-{
-    return b->blank != MF_YES && a->blank != MF_YES && mf_same(a->area, b->area) &&
-           mf_same(a->place, b->place) && a->surface == b->surface && same_distance(a, b);
-}
-
-/* Whether the step was ticked as done before in its area. */
-static bool ticked_before(const mf_job *job, const mf_tick *tick)
-{
-    for (const mf_tick *it = job->tick; it < tick; it++) {
-        if (it->state == MF_TICK_DONE && mf_same(it->area, tick->area) &&
-            mf_same(it->step, tick->step))
-            return true;
-    }
-    return false;
-}
-
-/* "The components represented by the failed sample shall be recleaned" (745.227(e)(8)(vii)): a
- * floor by mopping or vacuuming it, a sill or trough among the surfaces, a floor outside the
- * area by cleaning that reached as far beyond it. */
-static bool cleans(const mf_tick *tick, const mf_dust_sample *sample)
-{
-    bool floor = mf_same(tick->step, "mop") || mf_same(tick->step, "carpet");
-    if (mf_sampled_outside(sample))
-        return mf_same(tick->step, "margin") && tick->measured_ft_100 >= sample->outside_ft_100;
-    return sample->surface == MF_DUST_FLOOR ? floor : mf_same(tick->step, "surfaces");
-}
-
-bool mf_cleans_again(const mf_job *job, const mf_tick *tick, const mf_dust_sample *failed)
-{
-    return failed->blank != MF_YES && mf_same(failed->area, tick->area) && cleans(tick, failed) &&
-           ticked_before(job, tick) &&
-           mf_surely_before(failed->on, failed->at_minute, tick->on, tick->at_minute) &&
-           mf_dust_judge(job, failed, NULL) == MF_DUST_FAIL;
-}
-
-/* The tick by which the place was cleaned again between two samples, or NULL. On the day of the
- * sample that failed the times must say that it came after that. */
-static const mf_tick *cleaned_between(const mf_job *job, const mf_dust_sample *own,
-                                      const mf_dust_sample *next)
-{
-    for (size_t i = 0; i < job->n_tick; i++) {
-        const mf_tick *tick = &job->tick[i];
-        if (tick->state == MF_TICK_DONE && cleans(tick, own) && mf_same(tick->area, own->area) &&
-            mf_surely_before(own->on, own->at_minute, tick->on, tick->at_minute) &&
-            !mf_surely_before(next->on, next->at_minute, tick->on, tick->at_minute))
-            return tick;
-    }
-    return NULL;
-}
-
-/* On one day the times say which sample came first; where they do not, the one logged first did. */
-static bool sampled_later(const mf_dust_sample *it, const mf_dust_sample *own)
-{
-    bool timed = it->at_minute != MF_MINUTE_NONE && own->at_minute != MF_MINUTE_NONE &&
-                 it->at_minute != own->at_minute;
-    if (it->on != own->on)
-        return it->on > own->on;
-    return timed ? it->at_minute > own->at_minute : it > own;
-}
-
-/* Two samples of one day in one place are one and the same clearance, of which both count,
- * unless it was cleaned between them, or the first passed and may have come too soon. */
-static bool replaces(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own)
-{
-    bool same_day = it->on == own->on && sampled_later(it, own);
-    bool later = own->at_minute != MF_MINUTE_NONE && it->at_minute > own->at_minute;
-    bool hides_nothing = later && mf_dust_judge(job, own, NULL) == MF_DUST_PASS;
-    return it->on > own->on ||
-           (same_day && (hides_nothing || cleaned_between(job, own, it) != NULL));
-}
-
-/* A place that was cleaned again is sampled again: the last sample counts, but one that nothing
- * required does not stand for one that was (745.85(c)(1)). */
-const char *mf_if_in_force(const mf_asked *asked, const mf_subject *subject)
-{
-    const mf_dust_sample *own = subject->sample;
-    if (own->blank == MF_YES)
-        return "sample-blank";
-    const mf_dust_sample *end = asked->job->dust_sample + asked->job->n_dust_sample;
-    for (const mf_dust_sample *it = asked->job->dust_sample; it < end; it++) {
-        bool stands = it->required == MF_YES || own->required != MF_YES;
-        if (stands && same_spot(it, own) && replaces(asked->job, it, own))
-            return "sample-superseded";
-    }
-    return NULL;
 }
 
 /* What comes from the wrong hands or laboratory is told by rows of their own. */
@@ -124,7 +30,7 @@ static bool required(const mf_subject *subject)
 
 /* In an area that is cleared by samples each of them counts, also one that nothing asked for:
  * "from each single surface dust sample" (745.227(e)(8)(vii)). */
-static mf_verdict fault(const mf_asked *asked, const mf_subject *subject)
+mf_verdict mf_dust_fault(const mf_asked *asked, const mf_subject *subject)
 {
     bool counts = required(subject) || mf_on_clearance(asked->job, subject->sample->area);
     return counts ? MF_LACKING : MF_WARNING;
@@ -189,17 +95,20 @@ void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_fin
     if (verdict == MF_DUST_PASS)
         mf_say(out, MF_MET, "dust-below");
     else
-        mf_say(out, fault(asked, subject),
+        mf_say(out, mf_dust_fault(asked, subject),
                verdict == MF_DUST_FAIL ? failed_why(subject->sample) : "dust-not-shown");
-    if (out->verdict == MF_LACKING) /* each number must be below */
-        mf_say_lack(out, mf_dust_two_numbers(asked->job, subject->sample), "dust-two-numbers");
+    if (out->verdict != MF_LACKING)
+        return;
+    /* each number must be below, and each room sampled again */
+    mf_say_lack(out, mf_dust_two_numbers(asked->job, subject->sample), "dust-two-numbers");
+    mf_say_lack(out, mf_of_several_rooms(asked->job, subject->sample), "dust-several-rooms");
 }
 
 void mf_show_dust_sampler(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_dust_sample *it = subject->sample;
     bool lawful = mf_may_sample(asked->job, it->sampler, it->on);
-    mf_say(out, lawful ? MF_MET : fault(asked, subject),
+    mf_say(out, lawful ? MF_MET : mf_dust_fault(asked, subject),
            lawful ? "sampler-lawful" : "sampler-not-lawful");
     mf_say_days(out, it->on, MF_DAY_NONE);
 }
@@ -208,7 +117,7 @@ void mf_show_dust_laboratory(const mf_asked *asked, const mf_subject *subject, m
 {
     const mf_dust_sample *it = subject->sample;
     bool lawful = it->nllap == MF_YES;
-    mf_say(out, lawful ? MF_MET : fault(asked, subject),
+    mf_say(out, lawful ? MF_MET : mf_dust_fault(asked, subject),
            lawful ? "laboratory-lawful" : "laboratory-not-lawful");
     mf_say_days(out, it->on, MF_DAY_NONE);
     const mf_attachment *report = mf_report_attached(asked->job, it->src.entry, it->report);
@@ -227,30 +136,13 @@ typedef struct cleaned {
     bool untimed;      /* one of them has none */
 } cleaned;
 
-/* Cleaned once more because of a sample elsewhere in the area that failed: what passed is not
- * sampled again, only "the components represented by the failed sample" (745.227(e)(8)(vii)). */
-static bool for_another(const mf_job *job, const mf_tick *tick, const mf_dust_sample *own)
-{
-    bool other = false;
-    bool since = mf_surely_before(own->on, own->at_minute, tick->on, tick->at_minute);
-    for (size_t i = 0; i < job->n_dust_sample; i++) {
-        const mf_dust_sample *it = &job->dust_sample[i];
-        if (!mf_cleans_again(job, tick, it))
-            continue;
-        if (same_spot(it, own) && !since)
-            return false; /* for this one as well */
-        other = other || !same_spot(it, own);
-    }
-    return other;
-}
-
 static cleaned cleaned_last(const mf_job *job, const mf_dust_sample *own)
 {
     cleaned last = {MF_DAY_NONE, MF_MINUTE_NONE, false};
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
         if (!mf_is_cleaning(it) || !mf_same(it->area, own->area) || it->on < last.on ||
-            for_another(job, it, own))
+            mf_cleaned_for_another(job, it, own))
             continue;
         if (it->on > last.on)
             last = (cleaned){it->on, MF_MINUTE_NONE, false};
@@ -287,7 +179,7 @@ void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_find
     const mf_dust_sample *it = subject->sample;
     cleaned last = cleaned_last(asked->job, it);
     int64_t waited = minutes_waited(it, &last);
-    mf_verdict lacking = fault(asked, subject);
+    mf_verdict lacking = mf_dust_fault(asked, subject);
     mf_say_days(out, it->on, last.on);
     mf_say_limit(out, asked->job, MF_LIMIT_SAMPLE_WAIT, it->on);
     mf_say_numbers(out, MF_UNIT_MINUTES, waited,
@@ -300,65 +192,6 @@ void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_find
         mf_say(out, lacking, "sample-time-unsaid");
     else
         mf_say(out, MF_MET, "sample-waited");
-}
-
-/* ---- cleaned again, sampled again (745.85(c)(3)) ------------------------------------- */
-
-/* A later sample of the same place before which it was cleaned again, else the next one; NULL =
- * there is none. One cleaning does for all that had failed by then. */
-static const mf_dust_sample *sampled_again(const mf_job *job, const mf_dust_sample *own)
-{
-    const mf_dust_sample *next = NULL, *end = job->dust_sample + job->n_dust_sample;
-    for (const mf_dust_sample *it = job->dust_sample; it < end; it++) {
-        if (!same_spot(it, own) || !sampled_later(it, own))
-            continue;
-        if (cleaned_between(job, own, it) != NULL)
-            return it;
-        if (next == NULL || it->on < next->on)
-            next = it;
-    }
-    return next;
-}
-
-static bool below_level(const mf_job *job, const mf_dust_sample *sample)
-{
-    mf_dust_verdict verdict = mf_dust_judge(job, sample, NULL);
-    return verdict != MF_DUST_FAIL && verdict != MF_DUST_NOT_SHOWN;
-}
-
-const char *mf_if_failed_before(const mf_asked *asked, const mf_subject *subject)
-{
-    if (subject->sample->blank == MF_YES)
-        return "sample-blank";
-    if (below_level(asked->job, subject->sample))
-        return "sample-did-not-fail";
-    return sampled_again(asked->job, subject->sample) == NULL ? "sample-not-again" : NULL;
-}
-
-/* Of a floor outside it is told how far the cleaning has to reach. */
-static void say_not_recleaned(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
-{
-    bool outside = mf_sampled_outside(subject->sample);
-    mf_say(out, fault(asked, subject),
-           outside ? "dust-outside-not-recleaned" : "dust-not-recleaned");
-    if (outside)
-        mf_say_numbers(out, MF_UNIT_FT_100, MF_NUM_NONE, subject->sample->outside_ft_100);
-}
-
-/* Sampling until a result is good is no cleaning: after a failure the place was cleaned again
- * and sampled after that. Where no sample is asked for it is told. */
-void mf_show_recleaned(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
-{
-    const mf_job *job = asked->job;
-    const mf_dust_sample *own = subject->sample, *next = sampled_again(job, own);
-    const mf_tick *tick = cleaned_between(job, own, next);
-    mf_say_days(out, own->on, next->on);
-    if (tick == NULL) {
-        say_not_recleaned(asked, subject, out);
-        return;
-    }
-    mf_say(out, MF_MET, "dust-recleaned");
-    out->evidence = mf_or_empty(tick->src.entry);
 }
 
 /* ---- a change of levels during the job ------------------------------------------------ */

@@ -159,9 +159,14 @@ typedef struct mf_sampling {
 bool mf_lacks_samples(const mf_sampling *of, mf_finding *out);
 /* Whether the sample is of a place outside its work area. */
 bool mf_sampled_outside(const mf_dust_sample *sample);
-/* audit_dust.c: whether a tick cleans once more what a sample stands for that had failed before it,
- * and nothing else: 745.227(e)(8)(vii). */
+/* audit_resampled.c: whether a tick cleans once more what a sample stands for that had failed
+ * before it, and nothing else: 745.227(e)(8)(vii). */
 bool mf_cleans_again(const mf_job *job, const mf_tick *tick, const mf_dust_sample *failed);
+/* Whether it does so for samples of other places than own, which is not sampled again for it. */
+bool mf_cleaned_for_another(const mf_job *job, const mf_tick *tick, const mf_dust_sample *own);
+/* audit_dust.c: what a fault of the sample is: it blocks, or is only told where nothing asked for
+ * it. */
+mf_verdict mf_dust_fault(const mf_asked *asked, const mf_subject *subject);
 /* Whether clearance samples of before that time show the area to be clean. */
 bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute);
 /* audit_standing.c: the first step of the containment that was not done anew by a day, though the
@@ -222,15 +227,15 @@ mf_if_fn mf_if_day_worked, mf_if_area_worked;                     /* audit_workd
 mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked; /* audit_training.c */
 mf_if_fn mf_if_cleaned;                                           /* audit_order.c */
 mf_if_fn mf_if_demo_asked, mf_if_may_have_ended;                  /* audit_standing.c */
-mf_if_fn mf_if_failed_before, mf_if_straddles;                    /* audit_dust.c */
+mf_if_fn mf_if_failed_before, mf_if_in_force;                     /* audit_resampled.c */
+mf_if_fn mf_if_straddles;                                         /* audit_dust.c */
 mf_if_fn mf_if_cleared_inside;                                    /* audit_sampled.c */
 mf_if_fn mf_if_dust_report_due;                                   /* audit_handover.c */
 mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters,
     mf_if_all_areas;                                             /* audit_area.c */
 mf_if_fn mf_if_step;                                             /* audit_step.c */
 mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged; /* audit_clean.c */
-mf_if_fn mf_if_in_force, mf_if_judged;                           /* audit_dust.c */
-mf_if_fn mf_if_sampled_after;                                    /* audit_dust.c */
+mf_if_fn mf_if_judged, mf_if_sampled_after;                      /* audit_dust.c */
 mf_if_fn mf_if_assisted_emergency;                               /* audit_assisted.c */
 mf_if_fn mf_if_examined, mf_if_examined_by_technician;           /* audit_examine.c */
 mf_if_fn mf_if_handover_due;                                     /* audit_handover.c */

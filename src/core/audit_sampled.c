@@ -4,6 +4,7 @@
 
 #include "core/area_openings.h"
 #include "core/area_rooms.h"
+#include "core/dust_rooms.h"
 #include "core/text.h"
 #include "core/when.h"
 
@@ -21,23 +22,14 @@ static bool counts(const mf_dust_sample *it, const mf_area *area, bool required)
            (it->required == MF_YES || !required);
 }
 
-/* A wipe lies in one room, a composite in at most as many as it has wipes. */
-static bool in_room(const mf_job *job, const mf_dust_sample *it, const mf_area *area,
-                    const char *room)
-{
-    const char *words = mf_or_empty(it->place);
-    int64_t wipes = it->wipes < 1 ? 1 : it->wipes;
-    return room == NULL || (mf_room_named(job, area, words, room) &&
-                            (int64_t)mf_rooms_named(job, area, words) <= wipes);
-}
-
 /* Anywhere in the area (NULL), or in one room of it. */
 static bool sampled(const mf_sampling *of, const char *room, mf_dust_surface surface)
 {
     for (size_t i = 0; i < of->job->n_dust_sample; i++) {
         const mf_dust_sample *it = &of->job->dust_sample[i];
         if (it->surface == surface && !mf_sampled_outside(it) &&
-            counts(it, of->area, of->required) && in_room(of->job, it, of->area, room))
+            counts(it, of->area, of->required) &&
+            (room == NULL || mf_sample_in_room(of->job, it, of->area, room)))
             return true;
     }
     return false;

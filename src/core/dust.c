@@ -2,6 +2,7 @@
  * counts only from the right hands and laboratory. */
 #include <mistfold/dust.h>
 
+#include "core/dust_rooms.h"
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 
@@ -29,11 +30,6 @@ typedef struct scaled {
 
 enum { SQ_IN_A_SQ_FT = 144, PARTS_A_SQ_IN = 1600 * 1600 };
 
-static int64_t wipes_of(const mf_dust_sample *sample)
-{
-    return sample->wipes == MF_NUM_NONE || sample->wipes < 1 ? 1 : sample->wipes;
-}
-
 /* By 1 or more. False when it does not fit: such numbers cannot have been logged, and nothing
  * is known. */
 static bool times(int64_t *value, int64_t by)
@@ -48,7 +44,7 @@ static bool times(int64_t *value, int64_t by)
  * loading x n against level x 2. */
 static scaled as_reported(const mf_dust_sample *sample, const mf_limit *row)
 {
-    int64_t n = wipes_of(sample);
+    int64_t n = mf_wipes_of(sample);
     scaled both = {sample->loading_ng_ft2, *row, sample->loading_ng_ft2 != MF_NUM_NONE};
     if (n > 1 && both.known)
         both.known = times(&both.value, n) && times(&both.level.value, 2);
@@ -72,7 +68,7 @@ static scaled by_area(const mf_dust_sample *sample, const mf_limit *row)
     both.known = times(&both.value, SQ_IN_A_SQ_FT) && times(&both.value, PARTS_A_SQ_IN) &&
                  times(&both.level.value, sample->length_in_1600) &&
                  times(&both.level.value, sample->width_in_1600) &&
-                 times(&both.level.value, wipes_of(sample) > 1 ? 2 : 1);
+                 times(&both.level.value, mf_wipes_of(sample) > 1 ? 2 : 1);
     return both;
 }
 
@@ -81,7 +77,7 @@ static int64_t loading_by_area(const mf_dust_sample *sample)
     if (!measured(sample))
         return MF_NUM_NONE;
     int64_t area = sample->length_in_1600, mass = sample->mass_ng;
-    bool fits = times(&area, sample->width_in_1600) && times(&area, wipes_of(sample)) &&
+    bool fits = times(&area, sample->width_in_1600) && times(&area, mf_wipes_of(sample)) &&
                 times(&mass, SQ_IN_A_SQ_FT) && times(&mass, PARTS_A_SQ_IN);
     return fits ? mass / area : MF_NUM_NONE;
 }
@@ -117,7 +113,7 @@ static bool fails(const mf_dust_sample *sample, const scaled *reported, const sc
 static bool few_enough(const mf_job *job, const mf_dust_sample *sample)
 {
     return mf_limit_holds(mf_limit_for(job, MF_LIMIT_COMPOSITE_WIPES, sample->on),
-                          wipes_of(sample));
+                          mf_wipes_of(sample));
 }
 
 /* One qualifier cannot speak for two numbers, and "more than" shows nothing below. */

@@ -100,10 +100,8 @@ static mf_status make_after(change *c, mf_err *err)
     const mf_draft *draft = c->ask->draft;
     if (draft == NULL)
         return MF_OK;
-    json_t *merged = json_object();
-    bool good =
-        json_object_update(merged, c->before) == 0 && json_object_update(merged, draft->body) == 0;
-    c->after = good ? mf_without_nulls(merged) : NULL;
+    json_t *merged = mf_draft_over(draft, c->before);
+    c->after = merged == NULL ? NULL : mf_without_nulls(merged);
     json_decref(merged);
     if (c->after == NULL)
         return mf_fail_memory(err);

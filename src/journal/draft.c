@@ -17,8 +17,9 @@ MF_API mf_status mf_draft_new(mf_draft **out, const mf_kind *kind, mf_err *err)
     if (draft != NULL) {
         draft->kind = kind;
         draft->body = json_object();
+        draft->said = json_object();
     }
-    if (draft == NULL || draft->body == NULL) {
+    if (draft == NULL || draft->body == NULL || draft->said == NULL) {
         mf_draft_free(draft);
         return mf_fail_memory(err);
     }
@@ -31,6 +32,7 @@ MF_API void mf_draft_free(mf_draft *draft)
     if (draft == NULL)
         return;
     json_decref(draft->body);
+    json_decref(draft->said);
     free(draft);
 }
 
@@ -84,14 +86,105 @@ static mf_slip check_text(const char *text)
     return MF_SLIP_NONE;
 }
 
-/* ">" and "<" go to the field named qualifier. An exact number says so too, so
- * that a correction can take a ">" back. */
-static bool set_qualifier(mf_draft *draft, const mf_field *field, mf_qualifier qualifier)
+/* ---- more than, less than ---------------------------------------------------------------- */
+
+/* Where ">" and "<" of the kind's numbers go; NULL = it has none. */
+static const mf_field *qualifier_of(const mf_draft *draft)
 {
-    const mf_field *other =
-        (field->flags & MF_F_QUALIFIED) == 0 ? NULL : mf_field_named(draft->kind, "qualifier");
-    return other == NULL || json_object_set_new(draft->body, other->name,
-                                                json_string(other->choices[qualifier])) == 0;
+    return mf_field_named(draft->kind, "qualifier");
+}
+
+/* One stands for all numbers of an entry: "more than" is never below anything, and what is exact
+ * takes back neither that nor "less than". Any of the words may be NULL. */
+static const char *stricter(const mf_field *own, const char *a, const char *b)
+{
+    static const mf_qualifier order[] = {MF_QUAL_OVER, MF_QUAL_UNDER, MF_QUAL_EXACT};
+    for (size_t i = 0; i < sizeof order / sizeof order[0]; i++) {
+        const char *word = own->choices[order[i]];
+        if ((a != NULL && strcmp(a, word) == 0) || (b != NULL && strcmp(b, word) == 0))
+            return word;
+    }
+    return NULL;
+}
+
+static bool is_told_by(const mf_field *own, const mf_field *field)
+{
+    return own != NULL && (field == own || (field->flags & MF_F_QUALIFIED) != 0);
+}
+
+/* An exact number says so too, so that a correction can take a ">" back. */
+static bool set_qualifier(mf_draft *draft, const mf_field *field, const mf_parsed *parsed)
+{
+    const mf_field *own = qualifier_of(draft);
+    if (!is_told_by(own, field))
+        return true;
+    int64_t said = field == own ? parsed->number : (int64_t)parsed->qualifier;
+    return json_object_set_new(draft->said, field->name, json_string(own->choices[said])) == 0;
+}
+
+/* Whatever came first, the strictest of what was said goes into the body. */
+static bool settle_qualifier(mf_draft *draft, const mf_field *field)
+{
+    const mf_field *own = qualifier_of(draft);
+    const char *name, *word = NULL;
+    json_t *value;
+    if (!is_told_by(own, field))
+        return true;
+    json_object_foreach(draft->said, name, value)
+    {
+        word = stricter(own, word, json_string_value(value));
+    }
+    return json_object_set_new(draft->body, own->name,
+                               word == NULL ? json_null() : json_string(word)) == 0;
+}
+
+/* A field left out says nothing any more. */
+static bool leave_out(mf_draft *draft, const mf_field *field)
+{
+    return json_object_set_new(draft->body, field->name, json_null()) == 0 &&
+           (!is_told_by(qualifier_of(draft), field) ||
+            json_object_set_new(draft->said, field->name, json_null()) == 0) &&
+           settle_qualifier(draft, field);
+}
+
+/* Whether a number stays that the draft says nothing of. */
+static bool another_stays(const mf_draft *draft, const json_t *before)
+{
+    for (size_t i = 0; i < draft->kind->n_fields; i++) {
+        const mf_field *field = &draft->kind->fields[i];
+        if ((field->flags & MF_F_QUALIFIED) != 0 &&
+            json_is_integer(json_object_get(before, field->name)) &&
+            json_object_get(draft->body, field->name) == NULL)
+            return true;
+    }
+    return false;
+}
+
+/* A number that is corrected takes back no ">" that may be of another: the field itself does. */
+static bool keep_qualifier(const mf_draft *draft, const json_t *before, json_t *merged)
+{
+    const mf_field *own = qualifier_of(draft);
+    if (own == NULL || json_object_get(draft->said, own->name) != NULL)
+        return true;
+    const char *was = json_string_value(json_object_get(before, own->name));
+    const char *now = json_string_value(json_object_get(draft->body, own->name));
+    const char *word = now == NULL                    ? was
+                       : another_stays(draft, before) ? stricter(own, was, now)
+                                                      : now;
+    return word == NULL || json_object_set_new(merged, own->name, json_string(word)) == 0;
+}
+
+json_t *mf_draft_over(const mf_draft *draft, const json_t *before)
+{
+    json_t *merged = json_object();
+    bool good = merged != NULL &&
+                json_object_update(merged, (json_t *)(uintptr_t)before) == 0 && /* takes no const */
+                json_object_update(merged, draft->body) == 0 &&
+                keep_qualifier(draft, before, merged);
+    if (good)
+        return merged;
+    json_decref(merged);
+    return NULL;
 }
 
 static mf_status set_trimmed(mf_draft *draft, const mf_field *field, const char *text,
@@ -100,9 +193,7 @@ static mf_status set_trimmed(mf_draft *draft, const mf_field *field, const char 
     mf_parsed parsed = {0};
     mf_slip slip = check_text(text);
     if (text[0] == '\0' && (field->flags & MF_F_NEEDED) == 0)
-        return json_object_set_new(draft->body, field->name, json_null()) == 0
-                   ? MF_OK
-                   : mf_fail_memory(err);
+        return leave_out(draft, field) ? MF_OK : mf_fail_memory(err);
     if (slip == MF_SLIP_NONE)
         slip = mf_field_parse(field, text, unit, today, &parsed);
     if (slip == MF_SLIP_NONE && field->type == MF_F_INT &&
@@ -110,8 +201,9 @@ static mf_status set_trimmed(mf_draft *draft, const mf_field *field, const char 
         slip = MF_SLIP_RANGE;
     if (slip != MF_SLIP_NONE)
         return mf_slip_fail(err, field, where, text, slip);
-    if (!set_qualifier(draft, field, parsed.qualifier) ||
-        json_object_set_new_nocheck(draft->body, field->name, value_of(field, text, &parsed)) != 0)
+    if (json_object_set_new_nocheck(draft->body, field->name, value_of(field, text, &parsed)) !=
+            0 ||
+        !set_qualifier(draft, field, &parsed) || !settle_qualifier(draft, field))
         return mf_fail_memory(err);
     return MF_OK;
 }

@@ -19,6 +19,7 @@ mf_status mf_draft_too_long(const mf_field *field, const char *where, const char
 struct mf_draft {
     const mf_kind *kind;
     json_t *body; /* a JSON null clears the field in a correction */
+    json_t *said; /* by field, as which qualifier a number was typed, or the field itself says */
 };
 
 /* Fills err for a slip in the text typed for field. */
@@ -28,6 +29,9 @@ mf_status mf_slip_fail(mf_err *err, const mf_field *field, const char *where, co
 /* As mf_draft_set, of a field of the draft's kind. */
 mf_status mf_draft_put(mf_draft *draft, const mf_field *field, const char *text, const char *unit,
                        const char *where, mf_day today, mf_err *err);
+
+/* before with the draft's fields over it, for the caller to decref; NULL when memory ran out. */
+json_t *mf_draft_over(const mf_draft *draft, const json_t *before);
 
 /* Checks what the caller told about clock and hand: MF_USAGE when it is no UTC
  * time of the form, MF_INPUT when who is no text. */

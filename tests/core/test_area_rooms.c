@@ -51,11 +51,29 @@ static void named(void **state)
         CHECK_ROW(mf_rooms_named(&job, &area, none[i]) == 0, none[i]);
 }
 
+/* What has a room in another area, or in none, is no room of this one, whose name it holds. */
+static void by_the_longest_of_the_job(void **state)
+{
+    (void)state;
+    CHECK_ROW(mf_rooms_named(&job, &area, "kitchen attic") == 1, "kitchen");
+    static const mf_opening both[] = {{.id = "W01", .room = "bath"},
+                                      {.id = "W02", .room = "bath 2"}};
+    static const mf_area one = {
+        .id = "A1", .place = "bath", .side = MF_SIDE_INTERIOR, .openings = "W01"};
+    static const mf_job two = {.area = &one, .n_area = 1, .opening = both, .n_opening = 2};
+    CHECK_ROW(mf_room_named(&two, &one, "bath floor", "bath"), "bath");
+    CHECK_ROW(!mf_room_named(&two, &one, "bath 2 floor", "bath"), "bath 2");
+    CHECK_ROW(mf_room_named(&two, NULL, "bath 2 floor", "Bath 2"), "bath 2 of the job");
+    CHECK_ROW(mf_rooms_named(&two, NULL, "bath, bath 2, W01, BATH") == 2, "both");
+    CHECK_ROW(mf_rooms_named(&two, &one, "bath, bath 2, W01, BATH") == 1, "one");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_once),
         cmocka_unit_test(named),
+        cmocka_unit_test(by_the_longest_of_the_job),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -95,7 +95,9 @@ def of_another(job, area, tick, sample):
     """(e)(8)(vii): only the components that a failed sample stands for are cleaned and sampled
     again; the samples of others stand. What is cleaned for this one too waits its hour before it."""
     cleaned_for = [f for f in samples(job, area) if cleans_again(job, area, f, tick)]
-    own = any(same_place(f, sample) for f in cleaned_for)
+    if cleaned_for and cleans(tick, sample) and earlier_surely(tick, sample):
+        return False
+    own = any(retests(job, area, sample, f, room) for f in cleaned_for for room in stands_for(job, area, f))
     return bool(cleaned_for) and (not own or (earlier_surely(sample, tick) and any(
         not same_place(f, sample) for f in cleaned_for)))
 
@@ -110,6 +112,25 @@ def cleans(tick, sample):
 def same_place(one, other):
     """By its words, its surface and its distance outside."""
     return (one.surface, one.place, one.outside) == (other.surface, other.place, other.outside)
+
+
+def stands_for(job, area, sample):
+    """(e)(8)(vii), "all the components represented by the failed composite": the rooms a composite names, or any of
+    its area; of a wipe that names two, each, as nobody knows which it was of. None: the place itself."""
+    named, inside = rooms_named(job, area, sample), sample.outside is None
+    if wipes(sample) > 1:
+        return sorted(named or (set(rooms(job, area)) if inside else ())) or [None]
+    here = named & set(rooms(job, area)) if inside else ()
+    return sorted(here) if len(here) > 1 else [None]
+
+
+def retests(job, area, sample, failed, room):
+    """Of a room a wipe is of one alone, a composite of as many as it has wipes."""
+    if room is None:
+        return same_place(sample, failed)
+    named = rooms_named(job, area, sample)
+    return (sample.surface, sample.outside) == (failed.surface, failed.outside) and room in named \
+        and len(named) <= wipes(sample)
 
 
 def cleans_again(job, area, failed, tick):
@@ -127,17 +148,18 @@ def again(job, area, tick):
 
 def made_good(job, area, failed):
     """Cleaned again, and sampled again in the same place, as is required, with a result that is below."""
-    again = [s for s in samples(job, area) if same_place(s, failed) and below(s) and earlier_surely(failed, s)
+    again = [s for s in samples(job, area) if below(s) and earlier_surely(failed, s)
              and (s.required == "yes" or failed.required != "yes")]
     cleaning = [t for step in clean_steps(area) for t in ticks(job, area, step)
                 if cleans(t, failed) and t.state == "done" and earlier_surely(failed, t)]
-    return any(an_hour_before(t, s) for t in cleaning for s in again)
+    return all(any(an_hour_before(t, s) and retests(job, area, s, failed, room) for t in cleaning for s in again)
+               for room in stands_for(job, area, failed))
 
 
 def superseded(job, area, sample):
     """A later sample of the same place, that is required too, counts for it."""
-    return any(s.required == "yes" and same_place(s, sample) and earlier_surely(sample, s)
-               for s in samples(job, area))
+    return all(any(s.required == "yes" and retests(job, area, s, sample, room) and earlier_surely(sample, s)
+                   for s in samples(job, area)) for room in stands_for(job, area, sample))
 
 
 def failed(job, area):

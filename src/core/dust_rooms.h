@@ -1,0 +1,23 @@
+/* dust_rooms.h - the rooms that a clearance sample is of. */
+#ifndef MF_CORE_DUST_ROOMS_H
+#define MF_CORE_DUST_ROOMS_H
+
+#include <mistfold/job.h>
+
+/* The wipes in it: 1 unless it is a composite. */
+int64_t mf_wipes_of(const mf_dust_sample *sample);
+
+/* Whether it stands for the room, of that area or of any (NULL): its place names the room, and not
+ * more of them than it has wipes. */
+bool mf_sample_in_room(const mf_job *job, const mf_dust_sample *sample, const mf_area *area,
+                       const char *room);
+
+/* One room after the other in each of which must be sampled again what a failed sample stood for.
+ * *at is the caller's and begins with 0; NULL = no more, and where there is none at all the place
+ * is one, by its words. A room may come twice. */
+const char *mf_next_room_again(const mf_job *job, const mf_dust_sample *sample, size_t *at);
+
+/* Whether these are several rooms. */
+bool mf_of_several_rooms(const mf_job *job, const mf_dust_sample *sample);
+
+#endif
