@@ -9,13 +9,18 @@
 
 /* ---- what names an occupant -------------------------------------------------------------- */
 
-bool mf_entries_hold(const mf_entries *all, const char *id)
+static bool holds(const mf_entries *all, const char *id)
 {
     mf_buf word = {0};
     mf_buf_printf(&word, " %s ", id);
     bool held = word.failed || strstr(mf_buf_str(&all->held), mf_buf_str(&word)) != NULL;
     mf_buf_free(&word);
     return held;
+}
+
+bool mf_entries_hold(const mf_entries *all, const mf_src *src)
+{
+    return holds(all, src->entry) || (src->correction[0] != '\0' && holds(all, src->correction));
 }
 
 static void note_name(mf_entries *all, const char *name)
@@ -150,8 +155,7 @@ static void hold_all(mf_entries *out, all_of_them *all)
     for (bool more = true; more;) {
         more = false;
         for (size_t i = 0; i < all->n; i++)
-            if (!all->at[i].held && all->at[i].about[0] != '\0' &&
-                mf_entries_hold(out, all->at[i].about)) {
+            if (!all->at[i].held && all->at[i].about[0] != '\0' && holds(out, all->at[i].about)) {
                 hold(out, &all->at[i]);
                 more = true;
             }

@@ -11,7 +11,7 @@ const char mf_bundle_readme[] =
     "\n"
     "record.pdf       the record, sealed with a digital signature (if it was given along)\n"
     "summary.txt      the job at a glance, the questions and their answers on that day; it is\n"
-    "                 under no seal\n"
+    "                 under no seal; \"withheld\" where what it says is in an entry left out\n"
     "entries.jsonl    every entry of the job and of the firm, one JSON object a line, by\n"
     "                 device and number\n"
     "entries.sha256   the SHA-256 of each of these lines, in the same order, without the\n"

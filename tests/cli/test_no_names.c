@@ -30,7 +30,10 @@ static int logged(void **state)
         "m party add N-2 --id owner --role owner --name 'Olaf QXother'\n"
         "m party add N-2 --id tenant --role occupant --name 'Ona QXtenant' --address '3 Told "
         "Street' --unit 2B\n"
-        "m area add N-2 --id A1 --side interior --place hall --length 9 --width 9 --unit 2B");
+        "m area add N-2 --id A1 --side interior --place hall --length 9 --width 9 --unit 2B\n"
+        "m job open --id N-3 --address '4 Kept Street' --unit 7K --owner-occupied no "
+        "--description 'sash for Uma QXtold' $s; m party add N-3 --id tenant --role occupant "
+        "--name 'Uma QXtold' --unit 7K");
     return r.status;
 }
 
@@ -66,11 +69,37 @@ static void no_bundle_tells_of_an_owner_who_lives_there(void **state)
     assert_string_equal(r.out, "1\n4\n");
 }
 
+/* What stands in an entry that is left out stands in no other text: of N-3 that of the house. */
+static void no_text_of_a_bundle_tells_what_its_entries_do_not(void **state)
+{
+    (void)state;
+    run("$MISTFOLD job bundle --out kept --without-occupants >/dev/null; $MISTFOLD job bundle N-3 "
+        "--out kept3 --without-occupants >/dev/null; grep -rl 'QXtold\\|Kept Street\\|7K' kept "
+        "kept3; sh kept/verify.sh >/dev/null; echo $?; ls kept | grep N-3; sed -n 3,5p "
+        "kept3/summary.txt");
+    assert_string_equal(r.out, "0\njob-N-3\njob          N-3\n"
+                               "address, year built, work and start\n             withheld: the "
+                               "entry names an occupant, or an owner who lives there\n");
+    run("grep -A1 ^N-3 kept/index.txt");
+    says("N-3  withheld: the entry names an occupant, or an owner who lives there\n    withheld, "
+         "preparing\n");
+    run("grep -h -A1 ^N-2 kept/index.txt; grep Told kept/job-N-2/summary.txt");
+    says("3 Told Street, 2B\n    2026-12-01");
+    says("address      3 Told Street, 2B\n"); /* whose entry tells it */
+    /* also where it was corrected since: one of the two is left out */
+    run("$MISTFOLD entry correct $($MISTFOLD entry list N-3 | awk '$4 == \"house\" {print $1}') "
+        "--set 'description=sash of 7K' --reason 'no names here' >/dev/null && $MISTFOLD job "
+        "bundle N-3 --out kept4 --without-occupants >/dev/null; grep -r QXtold kept4; sed -n 5p "
+        "kept4/summary.txt");
+    says("withheld: ");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(no_export_tells),
         cmocka_unit_test(no_bundle_tells_of_an_owner_who_lives_there),
+        cmocka_unit_test(no_text_of_a_bundle_tells_what_its_entries_do_not),
     };
     return cmocka_run_group_tests(tests, logged, shell_stop);
 }
