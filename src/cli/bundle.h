@@ -84,9 +84,10 @@ void mf_bundle_verify(mf_buf *out);
  * asked for: such entries are listed by their hash alone. */
 typedef struct mf_entries {
     mf_buf lines, hashes, withheld;
-    mf_buf names; /* of occupants, as JSON writes them, each ended by a line end */
-    mf_buf held;  /* " id" of entries left out, each ended by a blank */
-    bool home;    /* its owner lives there, or may */
+    mf_buf names;     /* of occupants, each ended by a NUL */
+    mf_buf occupants; /* " id" of each of them, ended by a blank */
+    mf_buf held;      /* " id" of entries left out, each ended by a blank */
+    bool home;        /* its owner lives there, or may */
     bool failed;
     size_t n, n_withheld;
 } mf_entries;
