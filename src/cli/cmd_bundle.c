@@ -129,6 +129,18 @@ static void add_gate(mf_buf *out, const bundle *b, mf_gate gate)
     free(answer.found);
 }
 
+/* Which record lies beside it, so that one that is taken out is missed. */
+static void add_record(mf_buf *out, const bundle *b)
+{
+    char sha256[MF_FINGERPRINT_HEX];
+    if (b->record.data == NULL) {
+        mf_buf_text(out, "record       none\n");
+        return;
+    }
+    mf_sha256_hex(b->record.data, b->record.len, sha256);
+    mf_buf_printf(out, "record       %s\n", sha256);
+}
+
 static void add_integrity(mf_buf *out, const bundle *b)
 {
     const mf_book_report *r = &b->checked;
@@ -149,6 +161,7 @@ static mf_status add_summary(bundle *b, mf_err *err)
     add_job(&out, b);
     mf_buf_printf(&out, "entries      %zu here, %zu left out\nattachments  %zu\n", b->entries.n,
                   b->entries.n_withheld, b->attachments);
+    add_record(&out, b);
     add_integrity(&out, b);
     mf_buf_text(&out, "\n");
     for (int gate = 0; gate < MF_GATE_COUNT; gate++)
