@@ -48,6 +48,7 @@ typedef struct mf_bundle_ask {
 typedef struct mf_bundle_made {
     size_t entries, withheld, attachments;
     bool record;
+    bool house_held; /* the entry of the house is left out, and with it what it says */
     mf_err altered;
 } mf_bundle_made;
 mf_status mf_bundle_make(mf_cli *cli, const mf_bundle_ask *ask, mf_bundle_made *out, mf_err *err);
@@ -58,7 +59,7 @@ mf_status mf_bundle_all(mf_cli *cli, const mf_args *args, mf_err *err);
 typedef struct mf_index_row {
     char job[48], address[200], folder[60]; /* or the .zip file */
     bool zip;
-    mf_day from, to;
+    mf_day from, to; /* MF_DAY_NONE where no day may be told */
     mf_stage stage;
     /* And where the time alone makes it a no, why. */
     char answer[MF_GATE_COUNT][MF_ANSWER_TEXT + 100];
@@ -83,14 +84,16 @@ void mf_bundle_verify(mf_buf *out);
  * asked for: such entries are listed by their hash alone. */
 typedef struct mf_entries {
     mf_buf lines, hashes, withheld;
-    mf_buf names; /* of occupants, as JSON writes them, each ended by a line end */
-    mf_buf held;  /* " id" of entries left out, each ended by a blank */
-    bool home;    /* its owner lives there, or may */
+    mf_buf names;     /* of occupants, each ended by a NUL */
+    mf_buf occupants; /* " id" of each of them, ended by a blank */
+    mf_buf held;      /* " id" of entries left out, each ended by a blank */
+    bool home;        /* its owner lives there, or may */
     bool failed;
     size_t n, n_withheld;
 } mf_entries;
 mf_status mf_entries_read(mf_entries *out, mf_cli *cli, const mf_job *job, bool hide, mf_err *err);
-bool mf_entries_hold(const mf_entries *entries, const char *id); /* left out? */
+/* Whether what an item says was left out: its entry, or the one that corrected it. */
+bool mf_entries_hold(const mf_entries *entries, const mf_src *src);
 void mf_entries_free(mf_entries *entries);
 
 #endif

@@ -119,6 +119,16 @@ static void fill_row(const all *a, const mf_job *job, mf_index_row *row)
     mf_work_days(job, &row->from, &row->to);
 }
 
+/* What the bundle of the job does not tell of the house, the index does not: other entries say on
+ * which days there was work. */
+static void hold_house(const all *a, const mf_job *job, mf_index_row *row)
+{
+    mf_job others = *job;
+    others.n_house = 0;
+    mf_work_days(&others, &row->from, &row->to);
+    snprintf(row->address, sizeof row->address, "%s", mf_cli_word(a->cli, "bundle.withheld"));
+}
+
 static mf_status one_job(mf_job *job, void *data, mf_err *err)
 {
     all *a = data;
@@ -149,6 +159,8 @@ static mf_status one_job(mf_job *job, void *data, mf_err *err)
     row->record = made.record;
     row->entries = made.entries;
     row->attachments = made.attachments;
+    if (made.house_held)
+        hold_house(a, job, row);
     return status;
 }
 

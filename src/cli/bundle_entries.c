@@ -1,6 +1,7 @@
 /* bundle_entries.c - the entries of a job as JSON lines, with their hashes. */
 #include "base/fail.h"
 #include "base/json.h"
+#include "base/spelled.h"
 #include "cli/bundle.h"
 #include "cli/export.h"
 
@@ -9,7 +10,7 @@
 
 /* ---- what names an occupant -------------------------------------------------------------- */
 
-bool mf_entries_hold(const mf_entries *all, const char *id)
+static bool holds(const mf_entries *all, const char *id)
 {
     mf_buf word = {0};
     mf_buf_printf(&word, " %s ", id);
@@ -18,63 +19,99 @@ bool mf_entries_hold(const mf_entries *all, const char *id)
     return held;
 }
 
+bool mf_entries_hold(const mf_entries *all, const mf_src *src)
+{
+    return holds(all, src->entry) || (src->correction[0] != '\0' && holds(all, src->correction));
+}
+
 static void note_name(mf_entries *all, const char *name)
 {
-    mf_buf quoted = {0};
-    if (name == NULL || name[0] == '\0')
-        return;
-    mf_json_quote(&quoted, name, strlen(name));
-    if (quoted.len > 2)
-        mf_buf_add(&all->names, quoted.data + 1, quoted.len - 2);
-    mf_buf_text(&all->names, "\n");
-    all->failed = all->failed || quoted.failed;
-    mf_buf_free(&quoted);
+    if (name[0] != '\0')
+        mf_buf_add(&all->names, name, strlen(name) + 1);
 }
 
 /* An owner who lives there is an occupant. */
 static void note_party(mf_entries *all, const json_t *body)
 {
     const char *role = mf_json_string_of(body, "role");
-    if (strcmp(role, "occupant") == 0 || (all->home && strcmp(role, "owner") == 0))
-        note_name(all, mf_json_string_of(body, "name"));
+    if (strcmp(role, "occupant") != 0 && (!all->home || strcmp(role, "owner") != 0))
+        return;
+    note_name(all, mf_json_string_of(body, "name"));
+    mf_buf_printf(&all->occupants, " %s ", mf_json_string_of(body, "id"));
 }
 
-/* Every name that an occupant had in any version, also a corrected one. */
-static bool note_names(const mf_entry *e, void *data)
+/* Who signed a notice to an occupant is one, or lives with one. */
+static void note_signer(mf_entries *all, const json_t *body)
 {
-    json_t *body = mf_json_parse(e->body, strlen(e->body), NULL);
-    if (strcmp(e->kind, "party") == 0)
-        note_party(data, body);
+    mf_buf party = {0};
+    mf_buf_printf(&party, " %s ", mf_json_string_of(body, "party"));
+    if (party.failed || strstr(mf_buf_str(&all->occupants), mf_buf_str(&party)) != NULL)
+        note_name(all, mf_json_string_of(body, "signer"));
+    mf_buf_free(&party);
+}
+
+typedef struct noting {
+    mf_entries *all;
+    const char *kind; /* of the entries that are noted */
+    void (*note)(mf_entries *all, const json_t *body);
+} noting;
+
+/* Every name in any version, also one that was corrected or withdrawn since. */
+static bool note_entry(const mf_entry *e, void *data)
+{
+    const noting *to = data;
+    mf_err why = {0};
+    json_t *body = mf_json_parse(e->body, strlen(e->body), &why);
+    to->all->failed = to->all->failed || why.status == MF_SYSTEM; /* no memory for a name */
+    if (strcmp(e->kind, to->kind) == 0)
+        to->note(to->all, body);
     else if (strcmp(e->kind, "correction") == 0 &&
-             strcmp(mf_json_string_of(body, "kind"), "party") == 0)
-        note_party(data, json_object_get(body, "body"));
+             strcmp(mf_json_string_of(body, "kind"), to->kind) == 0)
+        to->note(to->all, json_object_get(body, "body"));
     json_decref(body);
     return true;
 }
 
-/* Who signed a notice to an occupant is one, or lives with one. */
-static void note_signers(mf_entries *all, const mf_job *job)
+static mf_status note_all(mf_entries *out, const mf_cli *cli, const char *job, mf_err *err)
 {
-    for (size_t i = 0; i < job->n_notice; i++) {
-        const mf_party *party = mf_job_party(job, job->notice[i].party);
-        if (party != NULL &&
-            (party->role == MF_ROLE_OCCUPANT || (all->home && party->role == MF_ROLE_OWNER)))
-            note_name(all, job->notice[i].signer);
-    }
+    noting parties = {out, "party", note_party}, notices = {out, "notice", note_signer};
+    mf_status status = mf_book_entries(cli->book, job, note_entry, &parties, err);
+    return status == MF_OK ? mf_book_entries(cli->book, job, note_entry, &notices, err) : status;
 }
 
-static bool names_one(const mf_entries *all, const char *line)
+/* An id is another word where a letter of it is: the worker ida is not Ida who lives there. */
+static bool names_one(const mf_entries *all, const char *text, bool id)
 {
-    const char *at = mf_buf_str(&all->names);
     bool found = false;
-    while (!found && *at != '\0') {
-        size_t len = strcspn(at, "\n");
-        mf_buf name = {0};
-        mf_buf_add(&name, at, len);
-        found = name.failed || strstr(line, mf_buf_str(&name)) != NULL;
-        mf_buf_free(&name);
-        at += len + 1;
-    }
+    for (size_t i = 0; !found && i < all->names.len; i += strlen(all->names.data + i) + 1)
+        found = id ? strstr(text, all->names.data + i) != NULL
+                   : mf_spelled_in(all->names.data + i, text);
+    return found;
+}
+
+/* Any text of a body. kind says what its members are (NULL = not known here), id that the value is
+ * no text but an id or a word of a list. */
+static bool body_names(const mf_entries *all, json_t *value, const mf_kind *kind, bool id)
+{
+    const char *key;
+    json_t *part;
+    size_t i;
+    if (json_is_string(value))
+        return names_one(all, json_string_value(value), id);
+    bool found = false;
+    const mf_kind *within = mf_kind_named(mf_json_string_of(value, "kind")); /* of a correction */
+    if (json_is_object(value))
+        json_object_foreach(value, key, part)
+        {
+            const mf_field *field = kind == NULL ? NULL : mf_field_named(kind, key);
+            found =
+                found || body_names(all, part, within, field != NULL && field->type != MF_F_TEXT);
+        }
+    if (json_is_array(value))
+        json_array_foreach(value, i, part)
+        {
+            found = found || body_names(all, part, kind, id);
+        }
     return found;
 }
 
@@ -88,18 +125,31 @@ typedef struct one {
 } one;
 
 typedef struct all_of_them {
+    const mf_entries *out; /* with the names */
+    const mf_job *job;
     one *at;
     size_t n, cap;
     mf_arena arena;
     bool failed;
 } all_of_them;
 
-static const char *about_of(mf_arena *arena, const mf_entry *e)
+static bool is_person(const mf_job *job, const char *id)
+{
+    bool found = false;
+    for (size_t i = 0; i < job->n_person; i++)
+        found = found || strcmp(job->person[i].id, id) == 0;
+    return found;
+}
+
+/* Whom it is about, and whether it names somebody who is left out. */
+static void read_body(all_of_them *all, one *it, const mf_entry *e)
 {
     json_t *body = mf_json_parse(e->body, strlen(e->body), NULL);
-    const char *kept = mf_arena_text(arena, mf_json_string_of(body, "about"));
+    it->about = mf_arena_text(&all->arena, mf_json_string_of(body, "about"));
+    it->held = names_one(all->out, e->who, is_person(all->job, e->who)) ||
+               (body == NULL ? names_one(all->out, e->body, false) /* not what this program wrote */
+                             : body_names(all->out, body, mf_kind_named(e->kind), false));
     json_decref(body);
-    return kept;
 }
 
 static bool collect(const mf_entry *e, void *data)
@@ -111,8 +161,9 @@ static bool collect(const mf_entry *e, void *data)
     if (grown != NULL) {
         all->at = grown;
         one it = {mf_arena_text(&all->arena, e->id), mf_arena_text(&all->arena, e->hash),
-                  mf_arena_text(&all->arena, line.len == 0 ? "" : (const char *)line.data),
-                  about_of(&all->arena, e), false};
+                  mf_arena_text(&all->arena, line.len == 0 ? "" : (const char *)line.data), NULL,
+                  false};
+        read_body(all, &it, e);
         all->failed =
             all->failed || it.id == NULL || it.hash == NULL || it.line == NULL || it.about == NULL;
         all->at[all->n++] = it;
@@ -145,13 +196,12 @@ static void hold(mf_entries *out, one *it)
 static void hold_all(mf_entries *out, all_of_them *all)
 {
     for (size_t i = 0; i < all->n; i++)
-        if (names_one(out, all->at[i].line))
+        if (all->at[i].held)
             hold(out, &all->at[i]);
     for (bool more = true; more;) {
         more = false;
         for (size_t i = 0; i < all->n; i++)
-            if (!all->at[i].held && all->at[i].about[0] != '\0' &&
-                mf_entries_hold(out, all->at[i].about)) {
+            if (!all->at[i].held && all->at[i].about[0] != '\0' && holds(out, all->at[i].about)) {
                 hold(out, &all->at[i]);
                 more = true;
             }
@@ -173,27 +223,43 @@ static void write_one(mf_entries *out, const one *it)
     out->n++;
 }
 
+/* What every entry and the folder itself say cannot be left out. */
+static mf_status check_id(const mf_entries *all, const mf_job *job, mf_err *err)
+{
+    if (!names_one(all, job->id, true))
+        return MF_OK;
+    return mf_failf(err, MF_INPUT, "--without-occupants",
+                    "each of its entries says it, and the name of its folder",
+                    "leave out --without-occupants, or the job: give the others by --state or days",
+                    "job %.60s is called by the name of somebody who lives there", job->id);
+}
+
+static mf_status collect_all(all_of_them *all, const mf_cli *cli, mf_err *err)
+{
+    mf_status status = mf_book_entries(cli->book, "", collect, all, err); /* the firm's */
+    if (status == MF_OK && !all->failed)
+        status = mf_book_entries(cli->book, all->job->id, collect, all, err);
+    if (all->n > 0 && !all->failed)
+        qsort(all->at, all->n, sizeof *all->at, by_chain);
+    return status;
+}
+
 mf_status mf_entries_read(mf_entries *out, mf_cli *cli, const mf_job *job, bool hide, mf_err *err)
 {
-    all_of_them all = {0};
+    all_of_them all = {.out = out, .job = job};
     *out = (mf_entries){.home = mf_export_at_home(job)};
-    mf_status status = MF_OK;
-    if (hide) {
-        status = mf_book_entries(cli->book, job->id, note_names, out, err);
-        note_signers(out, job);
-    }
+    mf_status status = hide ? note_all(out, cli, job->id, err) : MF_OK;
     if (status == MF_OK)
-        status = mf_book_entries(cli->book, "", collect, &all, err); /* the firm's */
-    if (status == MF_OK && !all.failed)
-        status = mf_book_entries(cli->book, job->id, collect, &all, err);
-    if (all.n > 0 && !all.failed)
-        qsort(all.at, all.n, sizeof *all.at, by_chain);
+        status = check_id(out, job, err);
+    if (status == MF_OK)
+        status = collect_all(&all, cli, err);
     if (hide && !all.failed)
         hold_all(out, &all);
     for (size_t i = 0; i < all.n && !all.failed; i++)
         write_one(out, &all.at[i]);
-    if (status == MF_OK && (all.failed || out->failed || out->lines.failed || out->hashes.failed ||
-                            out->withheld.failed || out->held.failed || out->names.failed))
+    if (status == MF_OK &&
+        (all.failed || out->failed || out->lines.failed || out->hashes.failed ||
+         out->withheld.failed || out->held.failed || out->names.failed || out->occupants.failed))
         status = mf_fail_memory(err);
     free(all.at);
     mf_arena_free(&all.arena);
@@ -206,5 +272,6 @@ void mf_entries_free(mf_entries *entries)
     mf_buf_free(&entries->hashes);
     mf_buf_free(&entries->withheld);
     mf_buf_free(&entries->names);
+    mf_buf_free(&entries->occupants);
     mf_buf_free(&entries->held);
 }

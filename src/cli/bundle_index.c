@@ -25,10 +25,17 @@ static void counts_text(const mf_index *index, const mf_index_row *row, mf_buf *
 
 /* ---- text ---------------------------------------------------------------------------------- */
 
+static void first_day(const mf_index *index, const mf_index_row *row, char out[48])
+{
+    char day[MF_DAY_TEXT];
+    mf_day_text(row->from, day);
+    snprintf(out, 48, "%s", row->from == MF_DAY_NONE ? word(index, "index.no-day") : day);
+}
+
 static void text_row(const mf_index *index, const mf_index_row *row, mf_buf *out)
 {
-    char from[MF_DAY_TEXT], to[MF_DAY_TEXT];
-    mf_day_text(row->from, from);
+    char from[48], to[MF_DAY_TEXT];
+    first_day(index, row, from);
     mf_day_text(row->to, to);
     mf_buf_printf(out, "\n%s  %s\n    %s", row->job, row->address, from);
     if (row->to != row->from)
@@ -101,9 +108,9 @@ static void link_cell(mf_buf *out, const mf_index *index, const mf_index_row *ro
 /* A day is never broken over two lines; the line may break between two. */
 static void days_cell(mf_buf *out, const mf_index *index, const mf_index_row *row)
 {
-    char day[MF_DAY_TEXT];
-    mf_day_text(row->from, day);
-    mf_buf_printf(out, "<td><span>%s", day);
+    char first[48], day[MF_DAY_TEXT];
+    first_day(index, row, first);
+    mf_buf_printf(out, "<td><span>%s", first);
     mf_day_text(row->to, day);
     if (row->to != row->from)
         mf_buf_printf(out, " %s</span> <span>%s", word(index, "index.to"), day);

@@ -68,16 +68,32 @@ static mf_status read_record(bundle *b, const char *path, mf_err *err)
 /* ---- the summary ------------------------------------------------------------------------------
  */
 
-static void add_house(mf_buf *out, const mf_job *job)
+static bool house_held(const bundle *b)
 {
-    char start[MF_DAY_TEXT], end[MF_DAY_TEXT];
-    const mf_house *house = &job->house[0];
+    return mf_entries_hold(&b->entries, &b->job->house[0].src);
+}
+
+static void add_house(mf_buf *out, const mf_house *house)
+{
+    char start[MF_DAY_TEXT];
     mf_day_text(house->start, start);
-    mf_buf_printf(out, "job          %s\naddress      %s%s%s\n", job->id, house->address,
-                  house->unit[0] ? ", " : "", house->unit);
+    mf_buf_printf(out, "address      %s%s%s\n", house->address, house->unit[0] ? ", " : "",
+                  house->unit);
     if (house->year_built != MF_NUM_NONE)
         mf_buf_printf(out, "built        %" PRId64 "\n", house->year_built);
     mf_buf_printf(out, "work         %s\nstart        %s\n", house->description, start);
+}
+
+static void add_job(mf_buf *out, const bundle *b)
+{
+    char end[MF_DAY_TEXT];
+    const mf_job *job = b->job;
+    mf_buf_printf(out, "job          %s\n", job->id);
+    if (house_held(b)) /* what its entry does not tell here no other text does */
+        mf_buf_printf(out, "address, year built, work and start\n             %s\n",
+                      mf_cli_word(b->cli, "bundle.withheld"));
+    else
+        add_house(out, &job->house[0]);
     if (job->n_completion > 0) {
         mf_day_text(job->completion[job->n_completion - 1].on, end);
         mf_buf_printf(out, "completed    %s\n", end);
@@ -113,6 +129,18 @@ static void add_gate(mf_buf *out, const bundle *b, mf_gate gate)
     free(answer.found);
 }
 
+/* Which record lies beside it, so that one that is taken out is missed. */
+static void add_record(mf_buf *out, const bundle *b)
+{
+    char sha256[MF_FINGERPRINT_HEX];
+    if (b->record.data == NULL) {
+        mf_buf_text(out, "record       none\n");
+        return;
+    }
+    mf_sha256_hex(b->record.data, b->record.len, sha256);
+    mf_buf_printf(out, "record       %s\n", sha256);
+}
+
 static void add_integrity(mf_buf *out, const bundle *b)
 {
     const mf_book_report *r = &b->checked;
@@ -130,9 +158,10 @@ static mf_status add_summary(bundle *b, mf_err *err)
     char today[MF_DAY_TEXT];
     mf_day_text(b->cli->today, today);
     mf_buf_printf(&out, "As of %s, written %s.\n\n", today, b->cli->at);
-    add_house(&out, b->job);
+    add_job(&out, b);
     mf_buf_printf(&out, "entries      %zu here, %zu left out\nattachments  %zu\n", b->entries.n,
                   b->entries.n_withheld, b->attachments);
+    add_record(&out, b);
     add_integrity(&out, b);
     mf_buf_text(&out, "\n");
     for (int gate = 0; gate < MF_GATE_COUNT; gate++)
@@ -155,7 +184,7 @@ static bool packed_before(const bundle *b, size_t index)
     const mf_attachment *all = b->job->attachment;
     for (size_t i = 0; i < index; i++)
         if (strcmp(all[i].sha256, all[index].sha256) == 0 &&
-            !mf_entries_hold(&b->entries, all[i].src.entry))
+            !mf_entries_hold(&b->entries, &all[i].src))
             return true;
     return false;
 }
@@ -179,7 +208,7 @@ static mf_status add_attachments(bundle *b, mf_err *err)
     mf_status status = MF_OK;
     for (size_t i = 0; status == MF_OK && i < b->job->n_attachment; i++) {
         const mf_attachment *it = &b->job->attachment[i];
-        if (mf_entries_hold(&b->entries, it->src.entry))
+        if (mf_entries_hold(&b->entries, &it->src))
             continue;
         mf_buf_printf(&list, "%s.%s\n    entry %s, about %s, %" PRId64 " bytes, \"%s\"%s%s\n",
                       it->sha256, ending(it->media), it->src.entry,
@@ -291,7 +320,11 @@ mf_status mf_bundle_make(mf_cli *cli, const mf_bundle_ask *ask, mf_bundle_made *
         status = mf_pack_new(&b.pack, ask->path, ask->zip, cli->seconds, err);
     if (status == MF_OK)
         status = add_all(&b, err);
-    *out = (mf_bundle_made){b.entries.n, b.entries.n_withheld, b.attachments, b.record.data != NULL,
+    *out = (mf_bundle_made){b.entries.n,
+                            b.entries.n_withheld,
+                            b.attachments,
+                            b.record.data != NULL,
+                            status == MF_OK && house_held(&b),
                             b.altered};
     mf_pack_free(b.pack);
     mf_entries_free(&b.entries);

@@ -100,14 +100,13 @@ static mf_status write_job(exporter *e, const mf_job *job, mf_err *err)
     return MF_OK;
 }
 
-/* As a list that is short of a name would tell it, nothing is written without memory. */
 static mf_status with_hidden(exporter *e, const mf_job *job,
                              mf_status (*fn)(exporter *e, const mf_job *job, mf_err *err),
                              mf_err *err)
 {
-    mf_hide_begin(&e->hide, job, e->no_names);
-    bool whole = !e->hide.words.failed && !e->hide.units.failed;
-    mf_status status = whole ? fn(e, job, err) : mf_fail_memory(err);
+    mf_status status = mf_hide_begin(&e->hide, e->cli, job, e->no_names, err);
+    if (status == MF_OK)
+        status = fn(e, job, err);
     mf_hide_end(&e->hide);
     return status;
 }

@@ -65,12 +65,13 @@ static void finding_row(const mf_cli *cli, const mf_finding *whole, const mf_hid
     const mf_finding finding = mf_hide_finding(hide, whole);
     const mf_requirement *req = finding.requirement;
     const char *says = mf_words2(cli->lang, "req", req->id);
+    const char *subject = finding.subject == NULL ? "" : finding.subject;
     char why[1024];
     mf_arena arena = {0};
     mf_words_why(cli->lang, &finding, why, sizeof why);
     mf_cell cells[] = {{req->id, false},
                        {mf_verdict_name(finding.verdict), false},
-                       {finding.subject == NULL ? "" : finding.subject, false},
+                       {mf_hide_cell(hide, NULL, subject, &arena), false},
                        {says == NULL ? "" : says, false},
                        {mf_hide_cell(hide, NULL, why, &arena), false},
                        {req->citation, false},

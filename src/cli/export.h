@@ -19,14 +19,16 @@ typedef struct mf_sink {
 } mf_sink;
 
 /* export_hide.c: --no-names. Fields tell by their flags (MF_F_WHO, MF_F_HOME) what is left out of a
- * job; where it says so, a name or an address is left out of other texts of the job as well. */
+ * job; a name or an address that was ever logged in them is left out of its other texts as well,
+ * capitals and accents aside. */
 #define MF_LEFT_OUT "(left out)"
 typedef struct mf_hide {
     bool on;
     bool home;           /* the address of the work is left out: it is its owner's, or may be */
     mf_buf words, units; /* what is left out, each ended by a NUL */
 } mf_hide;
-void mf_hide_begin(mf_hide *hide, const mf_job *job, bool on);
+/* Reads the job's entries, which cli->book holds. End it in any case. */
+mf_status mf_hide_begin(mf_hide *hide, const mf_cli *cli, const mf_job *job, bool on, mf_err *err);
 void mf_hide_end(mf_hide *hide);
 bool mf_hide_field(const mf_hide *hide, const mf_field *field);
 /* The text of a cell: of a field, or (NULL) of none. What is changed is kept in the arena; without

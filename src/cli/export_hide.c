@@ -1,7 +1,9 @@
 /* export_hide.c - --no-names: which fields tell who lives there, and such names in other texts. */
+#include "base/fail.h"
+#include "base/json.h"
+#include "base/spelled.h"
 #include "cli/export.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 bool mf_export_at_home(const mf_job *job)
@@ -20,28 +22,46 @@ bool mf_hide_field(const mf_hide *hide, const mf_field *field)
            (hide->home && (field->flags & MF_F_HOME) != 0);
 }
 
-static void note(mf_hide *hide, const mf_field *field, const void *item)
+static void note(mf_hide *hide, const mf_field *field, const char *text)
 {
-    const mf_value value = mf_item_value(field, item);
-    const char *text = value.text;
-    if (!value.given || text[0] == '\0')
-        return;
     mf_buf *to = strcmp(field->name, "unit") == 0 && (field->flags & MF_F_HOME) != 0 ? &hide->units
                                                                                      : &hide->words;
-    mf_buf_add(to, text, strlen(text) + 1);
+    if (text[0] != '\0')
+        mf_buf_add(to, text, strlen(text) + 1);
 }
 
-void mf_hide_begin(mf_hide *hide, const mf_job *job, bool on)
+static void note_body(mf_hide *hide, const char *kind_name, const json_t *body)
 {
-    size_t n_kinds, count;
-    const mf_kind *kinds = mf_kinds(&n_kinds);
+    const mf_kind *kind = mf_kind_named(kind_name);
+    for (size_t f = 0; kind != NULL && f < kind->n_fields; f++)
+        if (mf_hide_field(hide, &kind->fields[f]))
+            note(hide, &kind->fields[f], mf_json_string_of(body, kind->fields[f].name));
+}
+
+/* As it was ever logged: before it was corrected, and what was withdrawn since. */
+static bool note_entry(const mf_entry *entry, void *data)
+{
+    mf_hide *hide = data;
+    mf_err why = {0};
+    json_t *body = mf_json_parse(entry->body, strlen(entry->body), &why);
+    hide->words.failed = hide->words.failed || why.status == MF_SYSTEM; /* no memory for a name */
+    if (strcmp(entry->kind, "correction") == 0)
+        note_body(hide, mf_json_string_of(body, "kind"), json_object_get(body, "body"));
+    else
+        note_body(hide, entry->kind, body);
+    json_decref(body);
+    return true;
+}
+
+mf_status mf_hide_begin(mf_hide *hide, const mf_cli *cli, const mf_job *job, bool on, mf_err *err)
+{
     *hide = (mf_hide){.on = on, .home = on && mf_export_at_home(job)};
-    for (size_t k = 0; on && k < n_kinds; k++) {
-        const char *items = mf_kind_items(job, &kinds[k], &count);
-        for (size_t f = 0; f < kinds[k].n_fields; f++)
-            for (size_t i = 0; mf_hide_field(hide, &kinds[k].fields[f]) && i < count; i++)
-                note(hide, &kinds[k].fields[f], items + i * kinds[k].size);
-    }
+    mf_status status = on ? mf_book_entries(cli->book, "", note_entry, hide, err) : MF_OK;
+    if (on && status == MF_OK && job->id[0] != '\0') /* else it is the firm's own */
+        status = mf_book_entries(cli->book, job->id, note_entry, hide, err);
+    /* As a list that is short of a name would tell it. */
+    return status == MF_OK && (hide->words.failed || hide->units.failed) ? mf_fail_memory(err)
+                                                                         : status;
 }
 
 void mf_hide_end(mf_hide *hide)
@@ -52,24 +72,13 @@ void mf_hide_end(mf_hide *hide)
 
 /* ---- in other texts ---------------------------------------------------------------------- */
 
-static bool in_word(char c)
-{
-    return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') ||
-           ((unsigned char)c & 0x80) != 0;
-}
-
 /* The length of the longest one that stands here as words of its own; 0 = none does. */
 static size_t longest(const mf_buf *words, const char *text, const char *at)
 {
-    size_t found = 0, step;
-    for (size_t i = 0; i < words->len; i += step) {
-        const char *word = words->data + i;
-        size_t len = strlen(word);
-        step = len + 1;
-        bool begins = at == text || !in_word(at[-1]) || !in_word(word[0]);
-        if (len > found && begins && strncmp(at, word, len) == 0 &&
-            (!in_word(word[len - 1]) || !in_word(at[len])))
-            found = len;
+    size_t found = 0;
+    for (size_t i = 0; i < words->len; i += strlen(words->data + i) + 1) {
+        size_t len = mf_spelled_at(words->data + i, text, at);
+        found = len > found ? len : found;
     }
     return found;
 }

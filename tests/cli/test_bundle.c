@@ -77,6 +77,8 @@ static void changes_are_found(void **state)
         "printf '%%x\\n' >> record.pdf; M",
         "printf x >> attachments/*.pdf; M",
         "sed -i '40{h;d};41{G}' entries.jsonl; M",
+        "rm record.pdf; M",
+        "mkdir 'heads.txt\nREADME.txt'; M",
         /* and the hashes, too: the next entry names the true one */
         ("sed -i '40s/\"who\":\"rosa\"/\"who\":\"ines\"/' entries.jsonl;"
          " h=$(sed -n 40p entries.jsonl | tr -d '\\n' | sha256sum | cut -c1-64);"
@@ -245,6 +247,29 @@ static void all_jobs_of_three_years(void **state)
     run_contains(r.out, "Archivo: job-J-2.zip; asientos: ");
 }
 
+/* The manifest of J-1926, and INDEX.sha256 over what is there. */
+#define MADE_ANEW                                                                                  \
+    "M() { (cd job-J-1926; find . -type f ! -name MANIFEST.sha256 | sed 's|^./||' | sort | xargs " \
+    "sha256sum > MANIFEST.sha256); cut -c67- INDEX.sha256 | xargs sha256sum > new; mv new "        \
+    "INDEX.sha256; }\n"
+
+/* What lists that were made anew throughout can no longer tell is said: that a record was sealed,
+ * as long as its entry is there. */
+static void a_seal_taken_out_is_told(void **state)
+{
+    run_result r;
+    (void)state;
+    sh_good(&r,
+            MADE_ANEW "rm -rf forged; cp -r all forged; cd forged; rm job-J-1926/record.pdf\n"
+                      "sed -i 's/^record   .*/record       none/' job-J-1926/summary.txt\n"
+                      "sed -i 's/with its .*/without a sealed record/' index.txt; sed -i "
+                      "'s/<a href=.job-J-1926.record.pdf.>[^<]*.*<br>/without<br>/' index.html; M\n"
+                      "sh ../all/verify.sh ../forged && sh job-J-1926/verify.sh");
+    run_contains(r.out, "unseen  job-J-1926: entry office/");
+    run_contains(r.out, " says that a record was sealed, and it is not here\n");
+    run_contains(r.out, "unseen  record: entry office/");
+}
+
 /* A bundle changed, taken away or put in is found by the script of all, whatever the changed
  * bundle's own script says, and by a copy of it from elsewhere. */
 static void changes_among_all_are_found(void **state)
@@ -272,13 +297,24 @@ static void changes_among_all_are_found(void **state)
         "sed -i /job-/d INDEX.sha256; rm -r job-*",
         "rm INDEX.sha256",
         "touch MANIFEST.sha256",
+        "mkdir \"$(printf 'job-J-1926\\njob-J-2')\"",
+        "mkdir \"$(printf 'index.txt\\n.')\"; echo x > index.txt*/x",
+        "echo x > \"$(printf 'job-J-2/heads.txt\\n')\"",
+        /* as one who makes the lists of hashes anew */
+        "rm job-J-1926/record.pdf; M",
+        ("rm job-J-1926/record.pdf; sed -i 's/^record   .*/record       none/' "
+         "job-J-1926/summary.txt; M"),
+        ("rm job-J-1926/record.pdf; sed -i 's/^record   .*/record       none/' "
+         "job-J-1926/summary.txt; sed -i 's/with its .*/without a sealed record/' index.txt; M"),
+        "rm -r job-J-2; sed -i '/job-J-2/d' INDEX.sha256; M",
     };
     run_result r;
-    char script[600];
+    char script[1000];
     (void)state;
     for (size_t i = 0; i < 2 * sizeof changes / sizeof changes[0]; i++) {
-        snprintf(script, sizeof script, "rm -rf forged; cp -r all forged; cd forged; %s; %s",
-                 changes[i / 2], i % 2 == 0 ? "sh verify.sh" : "sh ../all/verify.sh ../forged");
+        snprintf(script, sizeof script,
+                 MADE_ANEW "rm -rf forged; cp -r all forged; cd forged; %s; %s", changes[i / 2],
+                 i % 2 == 0 ? "sh verify.sh" : "sh ../all/verify.sh ../forged");
         sh(&r, script);
         if (r.status != 1)
             fail_msg("not found (%d): %s\n%s%s", r.status, script, r.out, r.err);
@@ -355,6 +391,7 @@ int main(void)
         cmocka_unit_test(the_whole_book_is_read),
         cmocka_unit_test(equal_books_give_equal_bundles),
         cmocka_unit_test(all_jobs_of_three_years),
+        cmocka_unit_test(a_seal_taken_out_is_told),
         cmocka_unit_test(changes_among_all_are_found),
         cmocka_unit_test(ids_of_jobs_that_are_names_of_files),
         cmocka_unit_test(refusals_of_all),

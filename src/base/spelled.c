@@ -1,0 +1,105 @@
+#include "base/spelled.h"
+
+#include "base/letters.h"
+#include "base/utf8.h"
+
+#include <string.h>
+#include <utf8proc.h>
+
+enum { ROOM = 18, NO_LETTER = 0x110000 };
+
+/* Reads a text by the letters that count: small, and without their accents. */
+typedef struct letters {
+    const char *at;     /* behind the character read last */
+    int32_t like[ROOM]; /* the letters it counts as: none, where it is an accent alone */
+    size_t n, used;
+} letters;
+
+static size_t next_at(const char *at, int32_t *c)
+{
+    size_t len = mf_utf8_next(at, strnlen(at, 4), c);
+    if (len == 0)
+        *c = NO_LETTER + (unsigned char)*at;
+    return len == 0 ? 1 : len;
+}
+
+/* Reads one character, unless the text is at its end. */
+static void read_one(letters *l)
+{
+    int32_t c = 0;
+    int bound = 0;
+    l->used = 0;
+    l->at += next_at(l->at, &c);
+    l->like[0] = c < 0x80 ? mf_lower((char)c) : c;
+    l->n = 1;
+    if (c < 0x80 || c >= NO_LETTER)
+        return;
+    utf8proc_ssize_t n = utf8proc_decompose_char(
+        c, l->like, ROOM, UTF8PROC_DECOMPOSE | UTF8PROC_CASEFOLD | UTF8PROC_STRIPMARK, &bound);
+    l->n = n < 0 || n > ROOM ? 1 : (size_t)n;
+}
+
+/* The next letter; 0 at the end. */
+static int32_t next_letter(letters *l)
+{
+    while (l->used == l->n) {
+        if (*l->at == '\0')
+            return 0;
+        read_one(l);
+    }
+    return l->like[l->used++];
+}
+
+/* Accents behind a letter belong to it. */
+static const char *behind_accents(const char *at)
+{
+    letters l = {.at = at};
+    while (*l.at != '\0') {
+        at = l.at;
+        read_one(&l);
+        if (l.n > 0)
+            return at;
+    }
+    return l.at;
+}
+
+/* A letter, an accent or a digit: what two words cannot touch each other by. */
+static bool in_word(const char *at)
+{
+    int32_t c = 0;
+    next_at(at, &c);
+    utf8proc_category_t is = c >= NO_LETTER ? UTF8PROC_CATEGORY_CN : utf8proc_category(c);
+    return is >= UTF8PROC_CATEGORY_LU && is <= UTF8PROC_CATEGORY_NO;
+}
+
+/* The character before this one; there is one. */
+static const char *before(const char *text, const char *at)
+{
+    do
+        at--;
+    while (at > text && ((unsigned char)*at & 0xC0) == 0x80);
+    return at;
+}
+
+size_t mf_spelled_at(const char *name, const char *text, const char *at)
+{
+    letters want = {.at = name}, is = {.at = at};
+    if (at > text && in_word(before(text, at)) && in_word(name))
+        return 0;
+    for (int32_t c = next_letter(&want); c != 0; c = next_letter(&want))
+        if (next_letter(&is) != c)
+            return 0;
+    if (is.at == at || is.used < is.n) /* nothing, or half of a letter that counts as two */
+        return 0;
+    const char *end = behind_accents(is.at);
+    bool goes_on = in_word(end) && in_word(before(name, name + strlen(name)));
+    return goes_on ? 0 : (size_t)(end - at);
+}
+
+bool mf_spelled_in(const char *name, const char *text)
+{
+    for (const char *at = text; *at != '\0'; at++)
+        if (mf_spelled_at(name, text, at) > 0)
+            return true;
+    return false;
+}

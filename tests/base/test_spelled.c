@@ -1,0 +1,60 @@
+/* A name in a text, whatever the case of its letters. The cases of letters are Unicode's
+ * (CaseFolding.txt: small sharp s is ss); the names are constructed. */
+#include "base/spelled.h"
+#include "support/cmocka_all.h"
+
+#include <string.h>
+
+static void in_a_text(void **state)
+{
+    static const struct {
+        const char *name, *text;
+        int takes; /* bytes of the text, 0 = it is not there */
+    } rows[] = {
+        {"Ola Quux", "key at Ola Quux", 8},
+        {"Ola Quux", "OLA QUUX has the key", 8},
+        {"OLA QUUX", "ola quux's key", 8},
+        {"Ola Quux", "Ola Quuxx", 0},
+        {"Ola Quux", "Viola Quux", 0},
+        {"Ola Quux", "(ola quux)", 8},
+        {"Ola Quux", "\xE2\x80\x9COla Quux\xE2\x80\x9D", 8}, /* in quotation marks */
+        {"Ola Quux", "Ola", 0},
+        {"Ola Quux", "", 0},
+        {"", "Ola", 0},
+        {"N\xC3\xBA\xC3\xB1"
+         "ez",
+         "N\xC3\x9A\xC3\x91"
+         "EZ",
+         7}, /* of Latin-1 */
+        {"N\xC3\xBA\xC3\xB1"
+         "ez",
+         "Nunez", 5}, /* typed without accents */
+        {"Nunez",
+         "Nu\xCC\x81n\xCC\x83"
+         "ez.",
+         9}, /* the accents as signs of their own */
+        {"Jos\xC3\xA9", "Jose\xCC\x81", 6},
+        {"Jos\xC3\xA9", "Joses", 0},
+        {"Gro\xC3\x9F", "GROSS", 5},
+        {"Gros", "Gro\xC3\x9F", 0}, /* half of a letter */
+        {"Ola", "Ola\xC3\xA9", 0},  /* a word that goes on */
+        {"Ola", "\xFFOla\xFF", 3},  /* no UTF-8 */
+        {"\xFF", "\xFE", 0},
+        {"#7", "at x#7", 2}, /* which begins by no letter */
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        size_t takes = 0;
+        for (const char *at = rows[i].text; *at != '\0' && takes == 0; at++)
+            takes = mf_spelled_at(rows[i].name, rows[i].text, at);
+        if ((int)takes != rows[i].takes)
+            fail_msg("\"%s\" in \"%s\": %zu", rows[i].name, rows[i].text, takes);
+        assert_int_equal(mf_spelled_in(rows[i].name, rows[i].text), takes > 0);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(in_a_text)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
