@@ -103,6 +103,21 @@ static void a_book_that_has_it(void **state)
            "same office truck\n");
 }
 
+/* ... and the last of it is torn where it stands: nothing of it is taken over until that is whole.
+ */
+static void what_it_lacks_is_torn(void **state)
+{
+    (void)state;
+    follow("keep; opening office W7; quietly meet office; opening office W8; quietly meet office\n"
+           "put_back; f=$(ls share/office/office.8-8.*); cp $f whole; printf torn > $f\n"
+           "answer 3 'under the name of this very device' meet office\n"
+           "answer 3 'the file that names it is damaged' M office sync folder:share --adopt lost\n"
+           "grep -q '^waits        office/7 to 7; entry office/8 has not arrived' said\n"
+           "answer 3 'take it over first' M office person add --id z --name Z; cp whole $f\n"
+           "answer 0 'came in      office/8' M office sync folder:share --adopt lost\n"
+           "M office opening list J-7 | grep -q W8; mute office\n");
+}
+
 /* A try writes nothing, the note neither. */
 static void a_try_notes_nothing(void **state)
 {
@@ -179,6 +194,7 @@ int main(void)
         cmocka_unit_test(a_merge_takes_it_back),
         cmocka_unit_test(what_it_lacks_comes_in),
         cmocka_unit_test(a_book_that_has_it),
+        cmocka_unit_test(what_it_lacks_is_torn),
         cmocka_unit_test(a_try_notes_nothing),
         cmocka_unit_test(a_book_with_two_histories),
         cmocka_unit_test(a_stranger_of_our_name),
