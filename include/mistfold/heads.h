@@ -65,7 +65,9 @@ typedef struct mf_witness_ask {
 /* Notes the head as an entry of kind witness: from then on mf_book_check holds the book against
  * it, and mf_book_merge what comes in. Entries of other devices that are not here yet are named
  * as awaited (*awaited counts them). MF_NO when the book contradicts it already; MF_INPUT when
- * the very head is noted already or names nothing. Nothing is written then. */
+ * the very head is noted already or names nothing. Nothing is written then. An entry
+ * that withdraws it (mf_book_correct) counts on the device that logs it, and on all once the
+ * device that noted the head withdraws it, whoever did so before. */
 MF_API mf_status mf_book_witness(mf_book *book, const mf_witness_ask *ask, const mf_now *now,
                                  char id[MF_ENTRY_ID], size_t *awaited, mf_err *err);
 

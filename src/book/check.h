@@ -34,8 +34,9 @@ typedef struct mf_checker {
     bool (*adopts)(void *data, const char *device, int64_t seq);
     void *data;       /* for it */
     int64_t own_gone; /* an entry of our own that a witness names and that is not here; 0 = none */
-    char contrary[MF_CONTRARY]; /* devices whose entries witnesses contradict, with commas */
-    bool contrary_unsaid;       /* one of them does not say whose, or there was no room for it */
+    char contrary[MF_CONTRARY];    /* devices whose entries witnesses contradict, with commas */
+    bool contrary_unsaid;          /* one of them does not say whose, or there was no room for it */
+    char contrary_by[MF_ENTRY_ID]; /* the first of those witnesses; "" = none */
 } mf_checker;
 
 /* Of an entry e of the firm: whether another one withdraws it, of the device that logged it or of

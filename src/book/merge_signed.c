@@ -7,6 +7,7 @@
 #include "book/signed.h"
 
 #include <stdio.h>
+#include <string.h>
 
 static bool is_file(const mf_merge *m)
 {
@@ -67,20 +68,22 @@ mf_status mf_merge_signed(mf_merge *m, mf_err *err)
 static void contrary_mend(const mf_merge *m, char out[320])
 {
     static const char find[] = "find out which was changed";
+    char withdraw[100];
+    const char *by = m->checker.contrary_by;
+    snprintf(withdraw, sizeof withdraw,
+             "a head noted wrongly is withdrawn at %.*s: entry withdraw %.24s --reason \"why\"",
+             (int)strcspn(by, "/"), by, by);
     if (m->checker.contrary_unsaid)
-        snprintf(out, 320, "%s; who noted the head withdraws it with its reason if it is wrong",
-                 find);
+        snprintf(out, 320, "%s; %s", find, withdraw);
     else if (is_file(m))
         snprintf(out, 320,
-                 "%s; a book may be taken over all the same, by \"book merge\" with "
-                 "--adopt",
-                 find);
+                 "%s; %s; a book may be taken over all the same, by \"book merge\" with --adopt",
+                 find, withdraw);
     else
-        snprintf(
-            out, 320,
-            "%s; a head that was noted wrongly is withdrawn where it was; to take over all the "
-            "same say why: --adopt \"the reason\" --of %s, which is logged",
-            find, m->checker.contrary);
+        snprintf(out, 320,
+                 "%s; %s; to take over all the same: --adopt \"the reason\" --of %s, which is "
+                 "logged",
+                 find, withdraw, m->checker.contrary);
 }
 
 mf_status mf_merge_witnesses(mf_merge *m, mf_err *err)

@@ -102,12 +102,12 @@ static void say_adopted(mf_book_report *out, const mf_head_seen *it, const mf_ad
              by->entry, by->who, by->day, by->reason);
 }
 
-/* The device that noted it, "witness office/416 of truck, ". */
-static void noter_of(const mf_head_seen *it, char out[MF_DEVICE_MAX + 1])
+/* The entry that noted it, "witness office/416 of truck, ". */
+static void witness_of(const mf_head_seen *it, char out[MF_ENTRY_ID])
 {
     const char *at = it->by + strcspn(it->by, " ");
     at += strspn(at, " ");
-    snprintf(out, MF_DEVICE_MAX + 1, "%.*s", (int)strcspn(at, "/"), at);
+    snprintf(out, MF_ENTRY_ID, "%.*s", (int)strcspn(at, " ,"), at);
 }
 
 /* By an entry of who noted the head, or of this very device, that says why, or in the merge that
@@ -117,10 +117,11 @@ static bool is_adopted(mf_checker *c, const mf_head_seen *it, const mf_adopted_l
 {
     mf_piece p;
     bool all = true, any = false;
-    char noter[MF_DEVICE_MAX + 1];
+    char noter[MF_ENTRY_ID];
     const char *const by[] = {noter, c->book->device};
     const mf_adopted *first = NULL;
-    noter_of(it, noter);
+    witness_of(it, noter);
+    noter[strcspn(noter, "/")] = '\0';
     for (const char *rest = culprits(it); *rest != '\0' && mf_piece_next(&p, &rest); any = true) {
         const mf_adopted *found = mf_adopted_of(adopted, by, p.device, p.seq);
         first = first == NULL ? found : first;
@@ -146,6 +147,8 @@ static void note_contrary(mf_checker *c, const mf_head_seen *it)
 {
     mf_piece p;
     bool any = false;
+    if (c->contrary_by[0] == '\0')
+        witness_of(it, c->contrary_by);
     for (const char *rest = culprits(it); *rest != '\0' && mf_piece_next(&p, &rest); any = true) {
         size_t len = strlen(c->contrary);
         if (mf_device_is_listed(c->contrary, p.device))
@@ -247,8 +250,8 @@ static mf_status write(mf_book *book, const mf_witness_ask *ask, const char *awa
                                     {"heads", ask->heads},
                                     {"awaited", awaited},
                                     {"note", ask->note}};
-    mf_status status =
-        mf_draft_of(&draft, "witness", pairs, sizeof pairs / sizeof pairs[0], "", now->today, err);
+    mf_status status = mf_draft_of(&draft, MF_KIND_WITNESS, pairs, sizeof pairs / sizeof pairs[0],
+                                   "", now->today, err);
     if (status == MF_OK)
         status = mf_book_write(book, draft, "", now, "the head", id, err);
     mf_draft_free(draft);

@@ -185,8 +185,10 @@ mf_now mf_cli_now_of_device(const mf_cli *cli);
 
 /* What --adopt and --of say; reason NULL = nothing is adopted, else *now is filled in. */
 mf_status mf_cli_adopt(mf_adopt *out, mf_cli *cli, const mf_args *args, mf_now *now, mf_err *err);
-/* Says as which entry it was logged, or would be. */
-void mf_cli_say_adopted(const mf_merge_report *report, bool written);
+/* Says as which entry it was logged, or would be; and when nothing was there to be adopted, though
+ * somebody asked for it. adopt may be NULL. */
+void mf_cli_say_adopted(const mf_cli *cli, const mf_merge_report *report, const mf_adopt *adopt,
+                        bool written);
 /* The day of an option without its dashes, usual where it was not given. MF_INPUT when it is no
  * date. */
 mf_status mf_cli_day_in(const mf_args *args, const char *option, mf_day usual, mf_day *out,

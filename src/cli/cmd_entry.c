@@ -218,6 +218,17 @@ static mf_status say_corrected(mf_cli *cli, const char *id, const char *target, 
     return status;
 }
 
+/* A head that another device noted is withdrawn here alone, which nobody sees from here. */
+static void say_where_withdrawn(const mf_cli *cli, const char *target)
+{
+    char noter[20];
+    snprintf(noter, sizeof noter, "%.*s", (int)strcspn(target, "/"), target);
+    if (strcmp(noter, mf_book_device(cli->book)) != 0)
+        mf_cli_warn("this counts on this device alone; on all others once %s, which noted the "
+                    "head, withdraws it, too, there: entry withdraw %s --reason \"why\"",
+                    noter, target);
+}
+
 static mf_status correct(mf_cli *cli, const mf_args *args, const char *sets, mf_err *err)
 {
     mf_now now;
@@ -243,6 +254,8 @@ static mf_status correct(mf_cli *cli, const mf_args *args, const char *sets, mf_
     mf_draft_free(draft);
     if (status == MF_OK)
         status = say_corrected(cli, id, args->word[0], of.kind, err);
+    if (status == MF_OK && sets == NULL && strcmp(of.kind->name, "witness") == 0)
+        say_where_withdrawn(cli, args->word[0]);
     if (status == MF_OK)
         say_next(cli, of.job);
     return status;

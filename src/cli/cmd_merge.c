@@ -56,17 +56,22 @@ mf_status mf_cli_adopt(mf_adopt *out, mf_cli *cli, const mf_args *args, mf_now *
     return out->reason == NULL ? MF_OK : mf_cli_now(cli, now, err);
 }
 
-void mf_cli_say_adopted(const mf_merge_report *r, bool written)
+void mf_cli_say_adopted(const mf_cli *cli, const mf_merge_report *r, const mf_adopt *adopt,
+                        bool written)
 {
     const char *is = written ? "is" : "would be";
-    if (r->own > 0)
+    if (adopt != NULL && r->adoption[0] == '\0')
+        printf("nothing of %s was there to be adopted, and no reason %s logged\n",
+               adopt->of == NULL || adopt->of[0] == '\0' ? mf_book_device(cli->book) : adopt->of,
+               is);
+    else if (r->own > 0)
         printf("%" PRId64 " of them under the name of this device; why %s logged as %s\n", r->own,
                is, r->adoption);
     else if (r->adoption[0] != '\0')
         printf("taken over all the same; why %s logged as %s\n", is, r->adoption);
 }
 
-static void say_merged(const mf_cli *cli, const mf_merge_report *r)
+static void say_merged(const mf_cli *cli, const mf_merge_report *r, const mf_adopt *adopt)
 {
     if (cli->json) {
         printf("{\"read\": %" PRId64 ", \"added\": %" PRId64 ", \"attachments\": %" PRId64
@@ -77,7 +82,7 @@ static void say_merged(const mf_cli *cli, const mf_merge_report *r)
     }
     printf("%" PRId64 " entries read, %" PRId64 " new, %" PRId64 " attachments new\n", r->read,
            r->added, r->contents);
-    mf_cli_say_adopted(r, true);
+    mf_cli_say_adopted(cli, r, adopt, true);
     if (r->contradictions + r->doubles > 0)
         printf("to be sorted out by a person: %" PRId64 " contradictions, %" PRId64
                " ids given twice\n",
@@ -93,14 +98,14 @@ mf_status mf_cmd_book_merge(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_adopt adopt;
     (void)cmd;
     mf_status status = mf_cli_adopt(&adopt, cli, args, &now, &err);
+    const mf_adopt *asked = adopt.reason != NULL ? &adopt : NULL;
     if (status == MF_OK)
         status = mf_cli_book(cli, &err);
     if (status == MF_OK)
-        status = mf_book_merge(cli->book, args->word[0], adopt.reason != NULL ? &adopt : NULL,
-                               &watch, &report, &err);
+        status = mf_book_merge(cli->book, args->word[0], asked, &watch, &report, &err);
     mf_cli_watched(cli);
     if (status != MF_OK)
         return mf_cli_fail(&err);
-    say_merged(cli, &report);
+    say_merged(cli, &report, asked);
     return report.contradictions + report.doubles > 0 ? MF_NO : MF_OK; /* taken over, not at one */
 }

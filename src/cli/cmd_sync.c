@@ -203,7 +203,7 @@ static void say_text(const meeting *m)
         printf("to be sorted out by a person: %" PRId64 " contradictions, %" PRId64
                " ids given twice\n",
                in->contradictions, in->doubles);
-    mf_cli_say_adopted(in, m->ask.way == MF_SYNC_DO);
+    mf_cli_say_adopted(m->cli, in, m->ask.adopt, m->ask.way == MF_SYNC_DO);
     say_due(m);
 }
 

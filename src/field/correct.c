@@ -58,6 +58,7 @@ mf_status mf_field_correct(mf_field_page *page, json_t *out, mf_err *err)
                     .target = id,
                     .line = held == NULL ? NULL : &held->line,
                     .reason = reason,
+                    .device = page->device,
                     .free_of_refs = free_of_refs,
                     .data = page};
     mf_status status = mf_amend_reason(id, reason, err);

@@ -78,12 +78,37 @@ static bool choose_from(change *c)
     return n == 0 || last != NULL;
 }
 
+static bool is_by(const char *entry, const char *device)
+{
+    char by[MF_DEVICE_MAX + 1];
+    int64_t seq;
+    return mf_entry_id_split(entry, by, &seq) && strcmp(by, device) == 0;
+}
+
+/* Of a head that was noted, when another device than noted it withdrew it, and none of the two
+ * that count: the one which noted it, and this one (MF_IS_WITHDRAWN, book/check.h). */
+static bool counts_first(change *c)
+{
+    char noter[MF_DEVICE_MAX + 1];
+    int64_t seq;
+    const mf_correction *it;
+    if (c->ask->draft != NULL || strcmp(c->kind->name, MF_KIND_WITNESS) != 0 ||
+        !mf_entry_id_split(c->target, noter, &seq))
+        return false;
+    for (size_t n = 0; (it = standing(c, n)) != NULL; n++)
+        if (is_by(it->src.entry, noter) || is_by(it->src.entry, c->ask->device))
+            return false;
+    c->from = standing(c, 0);
+    return true;
+}
+
 static mf_status read_before(change *c, mf_err *err)
 {
-    if (!choose_from(c))
+    if (!choose_from(c) && !counts_first(c))
         return refuse(c->target, "it was withdrawn", "what is withdrawn is not in force",
                       "log the thing anew", err);
-    const char *text = c->from != NULL ? c->from->after : c->ask->line->body;
+    bool stands = c->from != NULL && c->from->after[0] != '\0';
+    const char *text = stands ? c->from->after : c->ask->line->body;
     mf_err why = {0};
     c->before = mf_json_parse(text, strlen(text), &why);
     if (why.status == MF_SYSTEM)

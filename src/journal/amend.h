@@ -17,6 +17,7 @@ typedef struct mf_amend {
     const mf_job_fold *fold; /* with its corrections */
     const mf_draft *draft;   /* the fields that change; NULL = withdraw */
     const char *reason;
+    const char *device; /* who corrects */
     /* Refuses when other entries name the id key of the target (lookup.h). */
     mf_status (*free_of_refs)(void *data, const mf_kind *kind, const char *job, const char *key,
                               const char *entry, mf_err *err);
@@ -29,7 +30,8 @@ mf_status mf_amend_reason(const char *target, const char *reason, mf_err *err);
 mf_status mf_amend_target(const mf_amend *ask, mf_err *err);
 /* Checks the corrected body like a new one. Where several corrections stand, of devices that did
  * not know of each other, it goes on from the one made last, of those that withdraw nothing, and
- * settles the others: who sees them all says what is true. *out is the body of the correction, for
+ * settles the others: who sees them all says what is true. A head that was noted can be withdrawn
+ * again where that did not count so far (mistfold/heads.h). *out is the body of the correction, for
  * the caller to decref. */
 mf_status mf_amend_body(const mf_amend *ask, json_t **out, mf_err *err);
 

@@ -8,6 +8,7 @@
 
 #define MF_DEVICE_MAX       16
 #define MF_KIND_CORRECTION  "correction"
+#define MF_KIND_WITNESS     "witness"
 #define MF_KIND_LOCAL_LIMIT "local_limit"
 
 /* One entry. The texts belong to whoever filled it. */

@@ -154,6 +154,21 @@ static void the_same_time_and_size(void **state)
            "grep -q \"its bytes are not those that its name says\" said\n");
 }
 
+/* Whoever has the entries and the bytes writes them anew; what is torn is taken away by its own,
+ * and missed by whoever saw it there. */
+static void torn_files_are_replaced(void **state)
+{
+    (void)state;
+    script("firm; photo truck; quietly meet truck; quietly meet office; opening office W3\n"
+           "quietly meet office; f=$(segment office 2); g=$(ls share/truck/*.bytes); cp $g whole\n"
+           "printf torn > $f; printf torn > $g; answer 0 \"replaced     its bytes\" meet truck\n"
+           "grep -q '^replaced     office/5 to 6' said; cmp $g whole; [ -e $f ]\n"
+           "answer 0 'replaced     office/5 to 6' meet office; not test -e $f\n"
+           "not grep -q truck/ said; answer 0 'handed out   entries: 0' meet office\n"
+           "not grep -q replaced said; answer 1 'gone         office/5 to 6' meet paul\n"
+           "quietly meet paul; same office truck paul\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -169,6 +184,7 @@ int main(void)
         cmocka_unit_test(a_phone_is_handed_on),
         cmocka_unit_test(a_place_that_is_none),
         cmocka_unit_test(the_same_time_and_size),
+        cmocka_unit_test(torn_files_are_replaced),
     };
     return cmocka_run_group_tests(tests, script_start, shell_stop);
 }

@@ -31,7 +31,7 @@ static void it_is_withdrawn(void **state)
 {
     (void)state;
     follow("mistyped; quietly meet truck; answer 3 'entry office/99: it was there' meet office\n"
-           "grep -qF 'is withdrawn where it was' said; M office person list 2>&1 | grep -q note:\n"
+           "grep -qF 'is withdrawn at truck' said; M office person list 2>&1 | grep -q note:\n"
            "quietly M truck entry withdraw $wrong --reason 'typed wrong'; opening truck W1\n"
            "quietly meet truck; answer 0 'came in      truck/' meet office; mute office\n"
            "M office opening list J-7 | grep -q W1\n"
@@ -62,6 +62,58 @@ static void it_is_adopted(void **state)
            "answer 3 'entry office/99: it was there' M o book merge t.book\n"
            "followed 'why is logged as office/' '--adopt \"[^\"]*\" --of [a-z,]*' o "
            "book merge t.book\n");
+}
+
+/* ... or somebody else withdraws it, which counts there alone, and is told. */
+static void another_withdraws_it(void **state)
+{
+    (void)state;
+    follow("quietly M truck book witness \"paul 41 $AB\" --from paul; quietly meet truck\n"
+           "quietly meet office; wrong=truck/$(M truck book head | sed -n 's|^truck *||p' | cut "
+           "-d' ' -f1)\n"
+           "answer 0 'this counts on this device alone' M office entry withdraw $wrong --reason t\n"
+           "cp said told; opening office W1; quietly meet office\n"
+           "answer 3 'is withdrawn at truck: entry withdraw truck/' meet paul; cp said line\n"
+           "answer 3 'nothing of truck was there to be adopted' M paul sync folder:share --adopt r "
+           "--of truck\n"
+           "quietly meet truck; cp truck.book keep.book; cp truck.book.truck.key "
+           "keep.book.truck.key\n"
+           "for from in told line; do cp keep.book truck.book; cp $from said\n"
+           "followed 'logged correction truck/' 'entry withdraw [a-z/0-9]* --reason \"[^\"]*\"' "
+           "truck\n"
+           "not grep -q 'counts on this device alone' said; done\n"
+           "answer 3 'it was withdrawn' M truck entry withdraw $wrong --reason again\n"
+           "quietly meet truck; answer 0 'came in      office/' meet paul; mute paul\n"
+           "M paul opening list J-7 | grep -q W1; quietly meet office; quietly meet truck\n"
+           "same office truck paul\n");
+}
+
+/* ... or this one does, once what it noted is here. */
+static void the_office_withdraws_it_too(void **state)
+{
+    (void)state;
+    follow("mistyped; opening truck W1; quietly meet truck; quietly meet paul\n"
+           "quietly M paul entry withdraw $wrong --reason t; quietly meet paul\n"
+           "answer 3 'refused      truck/' meet office\n"
+           "followed 'why is logged as office/' '--adopt \"[^\"]*\" --of [a-z,]*' office "
+           "sync folder:share\n"
+           "answer 0 'this counts on this device alone' M office entry withdraw $wrong --reason t\n"
+           "answer 0 '1 more withdrawn' M office book check\n");
+}
+
+/* The manual's own example (docs/book.md): the truck has another entry than was noted of it. */
+static void what_the_truck_has(void **state)
+{
+    (void)state;
+    follow("quietly M office book witness \"truck 2 $AB\" --from truck; opening truck W1\n"
+           "answer 3 'entry truck/2' M office book merge truck.book; quietly meet truck\n"
+           "answer 3 'refused      truck/2' meet office; cp office.book o.book\n"
+           "cp office.book.office.key o.book.office.key\n"
+           "answer 0 'why is logged as office/' M office sync folder:share --adopt why --of truck\n"
+           "answer 0 'why is logged as office/' M o book merge truck.book --adopt why --of truck\n"
+           "answer 0 'nothing of truck was there to be adopted, and no reason is logged' "
+           "M o book merge truck.book --adopt why --of truck\n"
+           "answer 1 'taken over all the same by office/' M office book check\n");
 }
 
 /* The book of the truck is merged: what is noted of it goes when it is mended. */
@@ -101,6 +153,21 @@ static void a_book_that_has_it(void **state)
            "followed 'why is logged as' 'book merge t.book --adopt \"[^\"]*\"' office\n"
            "quietly M office sync folder:share --refill; any meet truck; mute office\n"
            "same office truck\n");
+}
+
+/* ... and the last of it is torn where it stands: nothing of it is taken over until that is whole.
+ */
+static void what_it_lacks_is_torn(void **state)
+{
+    (void)state;
+    follow("keep; opening office W7; quietly meet office; opening office W8; quietly meet office\n"
+           "put_back; f=$(ls share/office/office.8-8.*); cp $f whole; printf torn > $f\n"
+           "answer 3 'under the name of this very device' meet office\n"
+           "answer 3 'the file that names it is damaged' M office sync folder:share --adopt lost\n"
+           "grep -q '^waits        office/7 to 7; entry office/8 has not arrived' said\n"
+           "answer 3 'take it over first' M office person add --id z --name Z; cp whole $f\n"
+           "answer 0 'came in      office/8' M office sync folder:share --adopt lost\n"
+           "M office opening list J-7 | grep -q W8; mute office\n");
 }
 
 /* A try writes nothing, the note neither. */
@@ -176,9 +243,13 @@ int main(void)
         cmocka_unit_test(it_is_withdrawn),
         cmocka_unit_test(others_went_on_from_it),
         cmocka_unit_test(it_is_adopted),
+        cmocka_unit_test(another_withdraws_it),
+        cmocka_unit_test(the_office_withdraws_it_too),
+        cmocka_unit_test(what_the_truck_has),
         cmocka_unit_test(a_merge_takes_it_back),
         cmocka_unit_test(what_it_lacks_comes_in),
         cmocka_unit_test(a_book_that_has_it),
+        cmocka_unit_test(what_it_lacks_is_torn),
         cmocka_unit_test(a_try_notes_nothing),
         cmocka_unit_test(a_book_with_two_histories),
         cmocka_unit_test(a_stranger_of_our_name),
