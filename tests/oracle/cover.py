@@ -3,7 +3,7 @@
 Each exemption must be shown; what nobody said frees nobody.
 """
 import limits
-from facts import DAY, date, once
+from facts import DAY, alike, date, once
 from people import assessor, renovator, years_later
 
 ZERO_BEDROOM_CHILD_FROM = date("2025-01-13")  # 89 FR 89416
@@ -385,7 +385,7 @@ def room_of(job, component):
     if component.side == "exterior":
         return "outside"
     opening = opening_of(job, component)
-    return component.room or (opening.room if opening else None)
+    return alike(component.room or (opening.room if opening else None)) or None
 
 
 def minor(job):
