@@ -23,8 +23,8 @@ def second_certificate(d, r):
     edge = r.choice((d.start, d.start, d.end, d.last_logged(), move(d.start, -40)))
     more = again(fact, number=fact["number"] + "b", issued=move(edge, r.choice((-1, 0, 0, 1, 2))))
     if fact["discipline"] == "renovator":
-        more["hands_on"] = r.choice(("yes", "no"))
-        fact["hands_on"] = r.choice(("yes", "no"))
+        more["hands_on"] = r.choice(("yes", "no", "no", None))
+        fact["hands_on"] = r.choice(("yes", "no", None, None))
     if r.random() < 0.7:
         fact["expires"] = move(edge, r.choice((-1, -1, -1, 0, -2)))
     more["expires"] = move(edge, r.choice((400, 1000, 1800)))
