@@ -129,7 +129,8 @@ def words(d, r):
 def of_another_room(d, r):
     """Logged for one work area, by the name of a room or an opening of another one, alone or with its own."""
     fact = pick(d, r, "dust_sample")
-    others = [a for a in d.areas if fact and a["id"] != fact["area"]]
+    others = [a for a in d.areas if fact and a["id"] != fact["area"]
+              and (a["side"] == "interior" or r.random() < 0.2)]
     if others:
         area = r.choice(others)
         own = [a["place"] for a in d.areas if a["id"] == fact["area"]]
@@ -247,6 +248,6 @@ def wiped_as_well(d, r):
              **(passes(r, surface, on) if r.random() < 0.6 else {"result": "9000"}))
 
 
-WAYS = ((numbers, 3), (signs, 3), (of_another_room, 2), (several_in_one, 2), (in_capitals, 3), (composites, 2), (by_inches, 2), (times, 3), (words, 3), (failed_too, 2),
+WAYS = ((numbers, 3), (signs, 5), (of_another_room, 6), (several_in_one, 2), (in_capitals, 3), (composites, 2), (by_inches, 2), (times, 3), (words, 3), (failed_too, 2),
         (cleaned_again, 3), (wiped_as_well, 2), (in_one_minute, 2), (logged_otherwise, 3),
         (dust_seen, 2), (signs_down, 3))

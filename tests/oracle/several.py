@@ -31,6 +31,17 @@ def second_certificate(d, r):
     d.add("certificate", **more)
 
 
+def followed_online(d, r):
+    """The renovator's course runs out about the start; the next one was online, and of the first nobody says."""
+    fact = next((c for c in d.all("certificate") if c["holder"] == "rosa"), None)
+    if fact is None:
+        return
+    fact.update(hands_on=r.choice((None, None, "no", "yes")), expires=move(d.start, -r.choice((0, 1, 1, 5))))
+    issued = move(fact["expires"], -r.choice((0, 1, 20)))
+    d.add("certificate", **again(fact, number="C-rosab", issued=issued, expires=move(issued, 1000),
+                                 hands_on=r.choice(("no", "no", "no", None, "yes"))))
+
+
 def worker_certified(d, r):
     """The worker becomes a renovator, before the work or while it goes on; some were never trained."""
     issued = move(d.start, r.choice((-20, -1, 0, 1)))
@@ -201,6 +212,6 @@ def said_again(d, r):
     d.add(fact["entry"], **more)
 
 
-WAYS = ((second_certificate, 5), (worker_certified, 2), (second_training, 3), (topics_spelt, 2), (relieved, 3),
+WAYS = ((second_certificate, 5), (followed_online, 4), (worker_certified, 2), (second_training, 3), (topics_spelt, 2), (relieved, 3),
         (another_worker, 3), (second_party, 4), (second_notice, 4), (notice_says, 2), (paper_of, 3), (unit_spelt, 2),
         (second_change, 2), (language, 3), (own_steps, 2), (said_again, 2)) + owners.WAYS
