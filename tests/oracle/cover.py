@@ -98,12 +98,12 @@ def determined_free(job, component):
 
 def owner_record_free(job, component):
     """The same, where the owner has it from before: who signed was certified on that day, with a number to look it
-    up by. It tells of the federal levels, and nothing of a place's lower ones."""
+    up by; it names the part. It tells of the federal levels, and nothing of a place's lower ones."""
     lower = any(limits.rows(job, name, job.house.start) for name in ("paint-weight", "paint-loading"))
     return not lower and any(
         o.discipline in ("inspector", "risk-assessor") and o.number and o.expires is not None
         and o.on <= o.expires and o.copy_held == "yes" and o.on <= free_until(job)
-        and (component.id in o.ids("components") or not o.ids("components"))
+        and component.id in o.ids("components")
         for o in job.all("owner_record"))
 
 

@@ -78,7 +78,6 @@ OPTIONS = {
     ("component", "whole"): "over the limit",
     ("opening", "replaced"): "a replaced opening needs all its parts listed",
     ("visit", "weekly-until"): "fewer visits",
-    ("owner_record", "components"): "none is every one, as its help says",
     ("chip", "weight"): "a positive, and the loading is negative",
     ("chip", "result"): "a positive, and the weight is negative",
     ("chip", "composite"): "several chips in one",
