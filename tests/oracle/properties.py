@@ -82,6 +82,8 @@ OPTIONS = {
     ("chip", "result"): "a positive, and the weight is negative",
     ("chip", "composite"): "several chips in one",
     ("dust_sample", "result"): "a result that fails",
+    ("dust_sample", "qualifier"): "over: and the number is below the level",
+    ("dust_sample", "wipes"): "not said is one, as its help says: half of fewer",
     ("dust_sample", "time"): "not said is a warning",
     ("tick", "time"): "not said is a warning where samples wait for it",
     ("tick", "ground"): "the reason alone says it then",
