@@ -32,6 +32,9 @@ def places(d, r, area):
         floors = list(r.choice((("floor",), ("floor",), ("by the door", "middle"))))
     else:
         floors = [r.choice((room, room + " floor", room.upper())) for room in rooms]
+    others = [a["place"] for a in d.areas if a is not area and a["side"] == "interior"]
+    if others and r.random() < 0.08:  # by the name of a room that is not of this work area, alone or with its own
+        floors[0] = r.choice(("%s", "%s floor", "%s and " + area["place"])) % r.choice(others)
     found = []
     for surface, names in (("floor", floors), ("sill", windows(area)), ("trough", windows(area))):
         if surface != "floor":
