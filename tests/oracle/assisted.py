@@ -4,7 +4,7 @@ import clean
 import contain
 import dust
 from cover import all_openings_told, area_of, begin, disturbed_components, room_of, shown_free, work_days, work_listed
-from facts import DAY, once
+from facts import DAY, alike, once
 from people import assessor, certified
 
 INSIDE, OUTSIDE = 2, 20              # sq ft, 35.1350(d)
@@ -79,7 +79,7 @@ def occupants(job, today):
 
 def same_room(one, other):
     """"In any one interior room or space"; the exterior is one."""
-    return one.side == other.side and (one.side == "exterior" or one.place == other.place)
+    return one.side == other.side and (one.side == "exterior" or alike(one.place) == alike(other.place))
 
 
 def dry_spots(job, area):
@@ -161,7 +161,7 @@ def assessed(job, area):
 
 def inside(job, area):
     """Of a room alone: (g)(1)."""
-    return [s for s in dust.samples(job, area) if s.outside is None]
+    return [s for s in dust.samples(job, area) if s.outside is None and not dust.of_another_area(job, area, s)]
 
 
 def outside(job, area):

@@ -2,7 +2,7 @@
 import limits
 from cover import USUAL_PARTS, accounted, disturbed_components, replaced
 from emergency import step_waived, waived
-from facts import once
+from facts import alike, once
 from people import may_work, renovator
 
 FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-(D), (a)(5)(ii)
@@ -344,7 +344,7 @@ def in_an_area(job, component):
     for area in job.all("area", side=component.side):
         if component.opening and component.opening in area.ids("openings"):
             return True
-        if not component.opening and component.room == area.place:
+        if not component.opening and alike(component.room) == alike(area.place):
             return True
     return False
 

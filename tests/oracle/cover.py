@@ -3,7 +3,7 @@
 Each exemption must be shown; what nobody said frees nobody.
 """
 import limits
-from facts import DAY, date, once
+from facts import DAY, alike, date, once
 from people import assessor, renovator, years_later
 
 ZERO_BEDROOM_CHILD_FROM = date("2025-01-13")  # 89 FR 89416
@@ -98,7 +98,7 @@ def determined_free(job, component):
 
 def owner_record_free(job, component):
     """The same, where the owner has it from before: who signed was certified on that day, with a number to look it
-    up by. It tells of the federal levels, and nothing of a place's lower ones."""
+    up by; it names the part. It tells of the federal levels, and nothing of a place's lower ones."""
     lower = any(limits.rows(job, name, job.house.start) for name in ("paint-weight", "paint-loading"))
     return not lower and any(
         o.discipline in ("inspector", "risk-assessor") and o.number and o.expires is not None
@@ -385,7 +385,7 @@ def room_of(job, component):
     if component.side == "exterior":
         return "outside"
     opening = opening_of(job, component)
-    return component.room or (opening.room if opening else None)
+    return alike(component.room or (opening.room if opening else None)) or None
 
 
 def minor(job):

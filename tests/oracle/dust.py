@@ -6,7 +6,7 @@ import limits
 from clean import cleaned, cleaned_after_it, earlier_surely, last_work, looks, verified
 from contain import clean_steps, ticks
 from emergency import waived
-from facts import date, once
+from facts import alike, date, once, unaccented
 from people import certified
 
 WAIT = 60              # minutes after the final cleaning, 745.227(e)(8)(iv)
@@ -95,10 +95,9 @@ def of_another(job, area, tick, sample):
     """(e)(8)(vii): only the components that a failed sample stands for are cleaned and sampled
     again; the samples of others stand. What is cleaned for this one too waits its hour before it."""
     cleaned_for = [f for f in samples(job, area) if cleans_again(job, area, f, tick)]
-    if cleaned_for and cleans(tick, sample) and earlier_surely(tick, sample):
-        return False
-    own = any(retests(job, area, sample, f, room) for f in cleaned_for for room in stands_for(job, area, f))
-    return bool(cleaned_for) and (not own or (earlier_surely(sample, tick) and any(
+    before = earlier_surely(sample, tick)
+    own = any(same_place(f, sample) or (not before and of_its_rooms(job, f, sample)) for f in cleaned_for)
+    return bool(cleaned_for) and (not own or (before and any(
         not same_place(f, sample) for f in cleaned_for)))
 
 
@@ -110,27 +109,33 @@ def cleans(tick, sample):
 
 
 def same_place(one, other):
-    """By its words, its surface and its distance outside."""
-    return (one.surface, one.place, one.outside) == (other.surface, other.place, other.outside)
+    """By its words, in capitals or not, its surface and its distance outside."""
+    return same_surface(one, other) and one.place.casefold() == other.place.casefold()
 
 
-def stands_for(job, area, sample):
-    """(e)(8)(vii), "all the components represented by the failed composite": the rooms a composite names, or any of
-    its area; of a wipe that names two, each, as nobody knows which it was of. None: the place itself."""
-    named, inside = rooms_named(job, area, sample), sample.outside is None
-    if wipes(sample) > 1:
-        return sorted(named or (set(rooms(job, area)) if inside else ())) or [None]
-    here = named & set(rooms(job, area)) if inside else ()
-    return sorted(here) if len(here) > 1 else [None]
+def same_surface(one, other):
+    return (one.surface, one.outside) == (other.surface, other.outside)
 
 
-def retests(job, area, sample, failed, room):
-    """Of a room a wipe is of one alone, a composite of as many as it has wipes."""
-    if room is None:
-        return same_place(sample, failed)
-    named = rooms_named(job, area, sample)
-    return (sample.surface, sample.outside) == (failed.surface, failed.outside) and room in named \
-        and len(named) <= wipes(sample)
+def of_its_rooms(job, several, other):
+    """A sample of one of the rooms that one of several stands for."""
+    rooms_of = rooms_named(job, several)
+    return len(rooms_of) > 1 and same_surface(several, other) and bool(rooms_of & rooms_named(job, other))
+
+
+def taken_anew(job, old, later):
+    """The later ones stand for it: of the same place, or of each of the rooms that it names (745.227(e)(8)(v)(A):
+    "each of"), one wipe for one room."""
+    rooms_of = rooms_named(job, old)
+    if len(rooms_of) < 2:
+        return any(same_place(s, old) for s in later)
+    return all(any(same_surface(s, old) and shows_room(job, s, room) for s in later) for room in rooms_of)
+
+
+def shows_room(job, sample, room):
+    """A wipe is of one room, as many as a composite has; which one it was of two, nobody knows."""
+    named = rooms_named(job, sample)
+    return room in named and len(named) <= wipes(sample)
 
 
 def cleans_again(job, area, failed, tick):
@@ -148,18 +153,17 @@ def again(job, area, tick):
 
 def made_good(job, area, failed):
     """Cleaned again, and sampled again in the same place, as is required, with a result that is below."""
-    again = [s for s in samples(job, area) if below(s) and earlier_surely(failed, s)
-             and (s.required == "yes" or failed.required != "yes")]
     cleaning = [t for step in clean_steps(area) for t in ticks(job, area, step)
                 if cleans(t, failed) and t.state == "done" and earlier_surely(failed, t)]
-    return all(any(an_hour_before(t, s) and retests(job, area, s, failed, room) for t in cleaning for s in again)
-               for room in stands_for(job, area, failed))
+    again = [s for s in samples(job, area) if below(s) and earlier_surely(failed, s)
+             and (s.required == "yes" or failed.required != "yes") and any(an_hour_before(t, s) for t in cleaning)]
+    return taken_anew(job, failed, again)
 
 
 def superseded(job, area, sample):
-    """A later sample of the same place, that is required too, counts for it."""
-    return all(any(s.required == "yes" and retests(job, area, s, sample, room) and earlier_surely(sample, s)
-                   for s in samples(job, area)) for room in stands_for(job, area, sample))
+    """Later samples of the same place, that are required too, count for it."""
+    return taken_anew(job, sample, [s for s in samples(job, area)
+                                          if s.required == "yes" and earlier_surely(sample, s)])
 
 
 def failed(job, area):
@@ -169,15 +173,26 @@ def failed(job, area):
 
 def rooms(job, area):
     """Each with the windows of it: those of the openings and the parts in the area."""
-    found = {c.room: [] for c in job.all("component", room=area.place) if not c.opening and c.side == "interior"}
+    place = alike(area.place)
+    found = {place: [] for c in job.all("component") if not c.opening and c.side == "interior" and alike(c.room) == place}
     for o in job.all("opening"):
         if o.id in area.ids("openings"):
-            found.setdefault(o.room, []).extend([o] if o.kind == "window" else [])
-    return found or {area.place: []}
+            found.setdefault(alike(o.room), []).extend([o] if o.kind == "window" else [])
+    return found or {place: []}
+
+
+@once
+def names_of_rooms(job):
+    """How the rooms are called that openings lie in and areas are."""
+    names = {}
+    for text in [o.room for o in job.all("opening")] + [a.place for a in job.all("area") if alike(a.place) in rooms(job, a)
+                                                        and a.side == "interior"]:
+        names.setdefault(alike(text), set()).add(text)
+    return names
 
 
 def words_of(text):
-    return re.findall(r"[a-z0-9]+", (text or "").lower())
+    return re.findall(r"\w+", unaccented(text))
 
 
 def holds_words(text, part):
@@ -186,13 +201,23 @@ def holds_words(text, part):
     return [(n, n + len(named)) for n in range(len(words)) if named and words[n:n + len(named)] == named]
 
 
-def rooms_named(job, area, sample):
+@once
+def rooms_named(job, sample):
     """By its name, unless that is part of a longer one, or by an opening of it."""
-    spans = {room: holds_words(sample.place, room) for room in {o.room for o in job.all("opening")} | set(rooms(job, area))}
+    spans = {room: [s for name in names for s in holds_words(sample.place, name)]
+             for room, names in names_of_rooms(job).items()}
     inside = {room: [s for s in found if not any(o[0] <= s[0] and s[1] <= o[1] and o != s for more in spans.values() for o in more)]
               for room, found in spans.items()}
     return {room for room, found in inside.items() if found} | {
-        o.room for o in job.all("opening") if holds_words(sample.place, o.id)}
+        alike(o.room) for o in job.all("opening") if holds_words(sample.place, o.id)}
+
+
+def of_another_area(job, area, sample):
+    """Its place names a room of another work area and none of this one: nobody knows that this one was sampled."""
+    named, own = rooms_named(job, sample), set(rooms(job, area)) | {alike(area.place)}
+    others = {room for a in job.all("area") if a is not area for room in rooms(job, a)
+              if a.side == "interior" or room != alike(a.place)}
+    return bool(named & others) and not named & own
 
 
 def wanted(job, windows):
@@ -210,7 +235,7 @@ def required(job, area):
 
 
 def counted(job, area):
-    return [s for s in required(job, area) if s.outside is None]
+    return [s for s in required(job, area) if s.outside is None and not of_another_area(job, area, s)]
 
 
 def unsampled(job, area):
@@ -219,10 +244,10 @@ def unsampled(job, area):
     of = rooms(job, area)
     if len(of) == 1:
         windows = [o for its in of.values() for o in its]
-        return ["no %s" % p for p in wanted(job, windows) if not any(s.surface == p for s in counted(job, area))]
+        return ["no %s" % p for p in wanted(job, windows) if not any(
+            s.surface == p and len(rooms_named(job, s)) <= wipes(s) for s in counted(job, area))]
     done = [room for room, windows in of.items() if all(
-        any(s.surface == p and room in rooms_named(job, area, s) and len(rooms_named(job, area, s)) <= wipes(s)
-            for s in counted(job, area)) for p in wanted(job, windows))]
+        any(s.surface == p and shows_room(job, s, room) for s in counted(job, area)) for p in wanted(job, windows))]
     return [] if len(done) >= min(4, len(of)) else ["not each room"]
 
 

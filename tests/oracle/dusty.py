@@ -1,15 +1,7 @@
 """Dust samples of made-up jobs, 745.85(c), and what goes wrong with them."""
-from datetime import date
-
+import joint
 from draft import move, pick
-
-NEW = date(2026, 1, 12)
-LEVELS = {"floor": (5, 10), "sill": (40, 100), "trough": (100, 400)}
-CLEANED_BY = {"floor": ("mop",), "sill": ("surfaces",), "trough": ("surfaces",)}
-
-
-def level(surface, on):
-    return LEVELS[surface][on < NEW]
+from wiped import LEVELS, NUMBERS, capitals, fails, level, passes, unsay, wipe, again
 
 
 def windows(area, letters="WX"):
@@ -22,69 +14,45 @@ def sample(d, r, area, on):
     """The floor, in and outside it, and where there is a window a sill and a trough, of each room; some
     failed at first. The day of the last sample."""
     last, at = on, r.choice(("16:00", "16:00", "15:50", "17:30"))
-    for surface, place in places(d, r, area):
-        last = max(last, one_place(d, r, area, surface, place, on, at))
+    for surface, names in places(d, r, area):
+        one = one_place if len(names) == 1 else joint.sample
+        last = max(last, one(d, r, area, surface, names, on, at))
     if r.random() < 0.97:
-        last = max(last, one_place(d, r, area, "floor", "hall by " + area["id"], on, at,
+        last = max(last, one_place(d, r, area, "floor", ["hall by " + area["id"]], on, at,
                                    outside=r.choice(("3", "3", "5", "2", "30"))))
     if r.random() < 0.3:
-        wipe(d, r, area, "floor", "blank", on, at, blank="yes", result="<2")
+        wipe(d, area, "floor", "blank", on, at, blank="yes", result="<2")
     return last
 
 
 def places(d, r, area):
+    """What is sampled, and where: several places of one kind may be one sample."""
     rooms = sorted({o["room"] for o in d.all("opening") if o["id"] in windows(area, "WDX")} or {area["place"]})
     if len(rooms) == 1:
-        found = [("floor", p) for p in r.choice((("floor",), ("floor",), ("by the door", "middle")))]
+        floors = list(r.choice((("floor",), ("floor",), ("by the door", "middle"))))
     else:
-        found = [("floor", r.choice((room, room + " floor", room.upper()))) for room in rooms]
-    for name in windows(area):
-        found += [("sill", name + " sill"), ("trough", name + " trough")]
+        floors = [r.choice((room, room + " floor", room.upper())) for room in rooms]
+    others = [a["place"] for a in d.areas if a is not area and a["side"] == "interior"]
+    if others and r.random() < 0.08:  # by the name of a room that is not of this work area, alone or with its own
+        floors[0] = r.choice(("%s", "%s floor", "%s and " + area["place"])) % r.choice(others)
+    found = []
+    for surface, names in (("floor", floors), ("sill", windows(area)), ("trough", windows(area))):
+        if surface != "floor":
+            names = [name + " " + surface for name in names]
+        together = len(rooms) > 1 and r.random() < 0.5
+        found += [(surface, some) for some in (joint.groups(r, names) if together else [[n] for n in names])]
     return found
 
 
-def one_place(d, r, area, surface, place, on, at, **where):
+def one_place(d, r, area, surface, names, on, at, **where):
+    place = names[0]
     failures = r.choice((0,) * 8 + (1, 1, 2)) if d.floor[area["id"]] or surface != "floor" else 0
     for _ in range(failures):
-        wipe(d, r, area, surface, place, on, at, **where, **r.choice((
-            {"result": str(level(surface, on))}, {"result": ">%d" % level(surface, on)},
-            {"result": "%d.5" % level(surface, on)})))
+        wipe(d, area, surface, place, on, at, **where, **fails(r, surface, on))
         on, at = again(d, r, area, surface, on, where.get("outside"))
-    wipe(d, r, area, surface, place, on, at, **where, **passes(r, surface, on))
+        place = capitals(r, place)
+    wipe(d, area, surface, place, on, at, **where, **passes(r, surface, on))
     return on
-
-
-def again(d, r, area, surface, on, outside=None):
-    """Cleaned again the next day, as far as it lies, and when it is sampled."""
-    on = move(on, 1)
-    for step in CLEANED_BY[surface] if outside is None else ("margin",):
-        said = {"measured": r.choice((outside, outside, "2", "40"))} if outside else {}
-        d.add("tick", area=area["id"], step=step, person="lee", renovator="rosa", on=on,
-              time="09:00", state="done", **said)
-    return on, r.choice(("10:00", "11:30"))
-
-
-def wipe(d, r, area, surface, place, on, at, **said):
-    said = {"required": "yes", **said}
-    d.add("dust_sample", area=area["id"], place=place, surface=surface, sampler=d.sampler,
-          laboratory="Sample Lab", nllap="yes", on=on, time=at, **said)
-
-
-def passes(r, surface, on):
-    """A result below the level: as reported, by its bound, by mass and area, of a composite."""
-    most = level(surface, on)
-    kind = r.randrange(8)
-    if kind == 0:
-        return {"mass": "%d.9" % (most - 1), "length": "12", "width": "12"}
-    if kind == 1:  # a quarter of a square foot
-        return {"mass": str((most - 1) / 4), "length": "6", "width": "6"}
-    if kind == 2:
-        wipes = r.choice((2, 3, 4))
-        return {"result": str(round(most * 2 / wipes - 0.1, 2)), "wipes": wipes}
-    if kind == 3:  # the mass of all wipes together
-        wipes = r.choice((2, 4))
-        return {"mass": str((most - 1) * 2 / 4), "length": "6", "width": "6", "wipes": wipes}
-    return {"result": r.choice(("%d.9" % (most - 1), "1.5", "<%d" % most, "<2"))}
 
 
 # ---- what goes wrong -------------------------------------------------------------------------------------
@@ -95,10 +63,22 @@ def numbers(d, r):
     if fact is None:
         return
     edge = r.choice(LEVELS[fact["surface"]])
-    for option in ("mass", "length", "width", "wipes"):
-        fact.pop(option, None)
-    fact["result"] = r.choice(("%d" % edge, "%d.9" % (edge - 1), "<%d" % edge, "<%d" % (edge + 1),
+    unsay(fact)["result"] = r.choice(("%d" % edge, "%d.9" % (edge - 1), "<%d" % edge, "<%d" % (edge + 1),
                                ">%d" % (edge - 1)))
+
+
+def signs(d, r):
+    """Less or more than so much, of a result, of a mass, of both."""
+    fact = pick(d, r, "dust_sample")
+    if fact is None:
+        return
+    edge = level(fact["surface"], fact["on"])
+    edge = r.choice((edge - 1, edge, edge, edge + 1))
+    said = r.choice(({"mass": ">%d" % edge}, {"mass": "<%d" % edge}, {"mass": str(edge), "qualifier": "over"},
+                     {"mass": str(edge), "qualifier": "under"}, {"result": str(edge), "qualifier": "over"},
+                     {"result": str(edge), "qualifier": "under"}, {"result": ">%d" % edge, "mass": str(edge)},
+                     {"mass": ">%d" % edge, "result": str(edge)}, {"result": str(edge), "mass": str(edge)}))
+    unsay(fact).update({"length": "12", "width": "12"} if "mass" in said else {}, **said)
 
 
 def composites(d, r):
@@ -108,13 +88,10 @@ def composites(d, r):
         return
     wipes = r.choice((1, 2, 3, 4, 5))
     edge = r.choice(LEVELS[fact["surface"]]) * 2 / wipes
-    fact["wipes"] = wipes
+    unsay(fact)["wipes"] = wipes
     if r.random() < 0.5:
-        for option in ("mass", "length", "width"):
-            fact.pop(option, None)
         fact["result"] = r.choice(("%g" % round(edge, 2), "%g" % round(edge - 0.1, 2), "<%g" % round(edge, 2)))
     else:
-        fact.pop("result", None)
         fact.update(length="12", width="6", mass="%g" % round(r.choice((edge, edge - 0.1)) / 2 * wipes, 2))
 
 
@@ -124,8 +101,7 @@ def by_inches(d, r):
     if fact is None:
         return
     edge = r.choice(LEVELS[fact["surface"]])
-    fact.pop("result", None)
-    fact.update(length=r.choice(("12", "24", "6")), width="6")
+    unsay(fact).update(length=r.choice(("12", "24", "6")), width="6")
     fact["mass"] = "%g" % round(edge * int(fact["length"]) * 6 / 144 + r.choice((-0.1, 0, 0.1)), 2)
     if r.random() < 0.3:
         del fact[r.choice(("length", "width", "mass"))]
@@ -153,12 +129,45 @@ def words(d, r):
                               {"surface": r.choice(("floor", "sill", "trough"))})))
 
 
+def of_another_room(d, r):
+    """Logged for one work area, by the name of a room or an opening of another one, alone or with its own."""
+    fact = pick(d, r, "dust_sample")
+    others = [a for a in d.areas if fact and a["id"] != fact["area"]
+              and (a["side"] == "interior" or r.random() < 0.2)]
+    if others:
+        area = r.choice(others)
+        own = [a["place"] for a in d.areas if a["id"] == fact["area"]]
+        names = [area["place"]] + [n for n in (area.get("openings") or "").split(",") if n]
+        fact["place"] = r.choice(("%s", "%s floor", "%s and " + own[0])) % r.choice(names)
+
+
+def several_in_one(d, r):
+    """Two samples that are one, of as many wipes, or of one."""
+    fact = pick(d, r, "dust_sample")
+    found = [f for f in d.all("dust_sample") if fact and f is not fact and f["area"] == fact["area"]
+             and f["surface"] == fact["surface"] and f.get("outside") == fact.get("outside") and "blank" not in f]
+    if found:
+        other = r.choice(found)
+        fact["place"] = "%s and %s" % (fact["place"], other["place"])
+        unsay(fact).update(r.choice((passes, fails))(r, fact["surface"], fact["on"], r.choice((2, 2, None))))
+        if r.random() < 0.8:
+            d.facts.remove(other)
+
+
+def in_capitals(d, r):
+    """A place or a room in other letters."""
+    fact = pick(d, r, r.choice(("dust_sample", "dust_sample", "opening", "component", "area")))
+    option = fact and next((o for o in ("place", "room") if fact.get(o)), None)
+    if option:
+        fact[option] = r.choice((str.upper, str.capitalize))(fact[option])
+
+
 def failed_too(d, r):
     """One more sample that fails, of the same place or another, before or after."""
     fact = pick(d, r, "dust_sample")
     if fact is None:
         return
-    more = {k: v for k, v in fact.items() if k not in ("entry", "mass", "length", "width", "wipes")}
+    more = {k: v for k, v in fact.items() if k not in ("entry", *NUMBERS)}
     more["result"] = ">%d" % level(fact["surface"], fact["on"])
     more["on"] = move(fact["on"], r.choice((-1, 0, 0, 1)))
     more["time"] = r.choice((None, "08:00", "15:55", fact.get("time"), "18:00"))
@@ -238,10 +247,10 @@ def wiped_as_well(d, r):
     if on is None or area["side"] != "interior":
         return
     for surface in r.choice((("floor",), ("sill",), ("floor", "sill", "trough"))):
-        wipe(d, r, area, surface, surface, on, "19:00", required=r.choice(("no", "no", "yes")),
+        wipe(d, area, surface, surface, on, "19:00", required=r.choice(("no", "no", "yes")),
              **(passes(r, surface, on) if r.random() < 0.6 else {"result": "9000"}))
 
 
-WAYS = ((numbers, 3), (composites, 2), (by_inches, 2), (times, 3), (words, 3), (failed_too, 2),
+WAYS = ((numbers, 3), (signs, 5), (of_another_room, 6), (several_in_one, 2), (in_capitals, 3), (composites, 2), (by_inches, 2), (times, 3), (words, 3), (failed_too, 2),
         (cleaned_again, 3), (wiped_as_well, 2), (in_one_minute, 2), (logged_otherwise, 3),
         (dust_seen, 2), (signs_down, 3))

@@ -12,6 +12,7 @@ words.
 """
 import datetime
 import re
+import unicodedata
 from fractions import Fraction
 
 DAY = datetime.timedelta(days=1)
@@ -147,6 +148,24 @@ class Job:
 
 
 WORD = re.compile(r'"([^"]*)"|(\S+)')
+SIGNS = ("exact", "under", "over")  # the last one counts of two that are said of one sample
+
+
+def say_of_dust(fact, option, text):
+    """A number with its sign, or the word for it."""
+    sign = text if option == "qualifier" else {"<": "under", ">": "over"}.get(text[0], "exact")
+    fact["qualifier"] = max(fact.qualifier or "exact", sign, key=SIGNS.index)
+    if option != "qualifier":
+        fact[option] = Fraction(text.lstrip("<>"))
+
+
+def alike(text):
+    """The name of a room as people mean it: capitals, accents, blanks and dashes make no other room."""
+    return "".join(c for c in unaccented(text) if c.isalnum())
+
+
+def unaccented(text):
+    return "".join(c for c in unicodedata.normalize("NFD", (text or "").casefold()) if not unicodedata.combining(c))
 
 
 def read_fact(line):
@@ -154,9 +173,8 @@ def read_fact(line):
     fact = Fact(entry=words[1])
     for option, text in zip(words[2::2], words[3::2]):
         option = option[2:]
-        if option == "result" and fact.entry == "dust_sample":
-            fact["qualifier"] = {"<": "under", ">": "over"}.get(text[0], "exact")
-            fact[option] = Fraction(text.lstrip("<>"))
+        if fact.entry == "dust_sample" and option in ("result", "mass", "qualifier"):
+            say_of_dust(fact, option, text)
         elif option == "value" and fact.entry == "local_limit":
             fact[option] = Fraction(text)
         elif option == "result" and fact.entry in ("chip", "reading"):

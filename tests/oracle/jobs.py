@@ -23,6 +23,7 @@ WINDOW = (("sash", "interior"), ("interior-sill", "interior"), ("apron", "interi
           ("trough", "interior"), ("exterior-sill", "exterior"), ("exterior-casing", "exterior"))
 DOOR = (("door-slab", "interior"), ("jamb", "interior"), ("stop", "interior"),
         ("interior-casing", "interior"), ("threshold", "interior"), ("exterior-casing", "exterior"))
+MORE_ROOMS = ("bath", "bedroom", "bedroom 2", "pantry", "dining room")
 TOPICS = ("signs; containment; practices; waste; cleaning",) * 4 + (
     "Signs, Containment, Practices, Waste, Cleaning", "letreros; contención; prácticas; desechos; limpieza",
     "LETREROS; CONTENCIÓN; PRÁCTICAS; RESIDUOS; LIMPIEZA", "plastic and flap; allowed methods ; waste;cleaning ; signs;",
@@ -122,13 +123,17 @@ def openings(d, r):
     """Openings of each inside area and their parts, walls."""
     d.small = r.random() < 0.25
     n = 1
+    d.many = False
     for area in [a for a in d.areas if a["side"] == "interior"]:
+        more = r.sample(MORE_ROOMS, r.choice((1, 1, 2, 3, 4))) if r.random() < 0.15 else []
+        d.many = d.many or bool(more)
         kinds = ["window"] if "door-replacement" not in d.work else ["door"]
         if "repair" in d.work and r.random() < 0.5:
             kinds = []
         kinds = kinds + [k for k in ("window", "door") if r.random() < 0.15]
-        for kind in kinds:
-            one_opening(d, r, area, kind, "%s%02d" % (kind[0].upper(), n))
+        rooms = [None] * len(kinds) + more
+        for kind, room in zip(kinds + [r.choice(kinds or ["door", "window"]) for _ in more], rooms):
+            one_opening(d, r, area, kind, "%s%02d" % (kind[0].upper(), n), room)
             n += 1
         if not kinds or r.random() < 0.3:
             one_part(d, r, area["place"].replace(" ", "-") + ".wall", "", "wall", "interior", area["place"], False)
@@ -136,7 +141,7 @@ def openings(d, r):
         one_part(d, r, "north.wall", "", "wall", "exterior", "north", False)
 
 
-def one_opening(d, r, area, kind, name):
+def one_opening(d, r, area, kind, name, room):
     new = (kind + "-replacement") in d.work
     said = {"replaced": r.choice(("yes", "yes", "no"))} if r.random() < 0.4 else {}
     if not new and said.get("replaced") == "yes":
@@ -152,8 +157,8 @@ def one_opening(d, r, area, kind, name):
         said["absent"] = ",".join(["exterior"] + [p[0] for p in absent if p[1] != "exterior"])
     elif absent:
         said["absent"] = ",".join(p[0] for p in absent)
-    room = r.choice((area["place"], area["place"], "bath")) if area.get("openings") else area["place"]
-    d.add("opening", id=name, kind=kind, room=room, elevation="north", **said)
+    usual = r.choice((area["place"], area["place"], "bath")) if area.get("openings") else area["place"]
+    d.add("opening", id=name, kind=kind, room=room or usual, elevation="north", **said)
     for a in d.areas:
         if a is area or (outside and a["id"] == "A2"):
             a["openings"] = ",".join(filter(None, [a.get("openings"), name]))
@@ -384,7 +389,7 @@ def correct(r, stage):
     telling.told(d, r)
     reached = STAGES.index(stage)
     helps = d.case in ("rented", "owned", "unit", "common") and r.random() < 0.15
-    dust = helps or r.random() < 0.3
+    dust = helps or r.random() < (0.7 if d.many else 0.3)
     d.sampler, last = r.choice(("ines", "dana")), d.end
     for area in d.areas:
         begun, done = worked_days(d, r)

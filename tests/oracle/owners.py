@@ -25,7 +25,7 @@ def owner_record(d, r):
             f.pop("part_of", None)
     on = move(d.start, -r.choice((0, 100, 900)))
     named = [f["id"] for f in d.all("component") if r.random() < 0.95]
-    said = {"components": ",".join(named)} if named and r.random() < 0.5 else {}
+    said = {"components": ",".join(named)} if named and r.random() < 0.9 else {}
     d.add("owner_record", report="R-1", assessor="Ines Sample", discipline=r.choice(("inspector", "risk-assessor")),
           number="I-7", issuer="Agency Example", on=on, expires=move(on, r.choice((0, 300, 300, -1))), copy_held="yes",
           **said)

@@ -2,9 +2,8 @@
 
 import datetime
 import re
-import unicodedata
 
-from facts import DAY, once
+from facts import DAY, once, unaccented
 
 TOPICS = {  # 745.85: signs, containment, practices, waste, cleaning; the words of the option's help and the form
     "signs": ("signs", "letreros"),
@@ -53,14 +52,14 @@ def amended_in_time(certificate, day):
 @once
 def refreshes(job, certificate):
     """745.90(a)(4): a course without a hands-on part refreshes one that has not ended, and that was not without
-    one itself: the next one must have it."""
+    one itself: the next one must have it. Of which nobody said that it had one, it had none."""
     if certificate.discipline != "renovator" or certificate.hands_on != "no":
         return True
     before = [c for c in job.all("certificate", holder=certificate.holder, discipline="renovator")
               if c.issued < certificate.issued]
     latest = max((c.issued for c in before), default=None)
     return not before or (max(last_day(c) for c in before) >= certificate.issued and
-                          not any(c.hands_on == "no" for c in before if c.issued == latest))
+                          all(c.hands_on == "yes" for c in before if c.issued == latest))
 
 
 def valid(job, certificate, day):
@@ -105,7 +104,7 @@ def topics_taught(job, worker, day):
 def topic_of(text):
     """As people write it, in English or Spanish, with accents or without; else the word itself, which is no topic
     of the rule."""
-    bare = "".join(c for c in unicodedata.normalize("NFD", text.strip().lower()) if not unicodedata.combining(c))
+    bare = unaccented(text.strip())
     return next((topic for topic, words in TOPICS.items() if bare in words), bare)
 
 

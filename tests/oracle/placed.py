@@ -1,6 +1,7 @@
 """Stricter limits of a state, a town or a contract in made-up jobs, and numbers at them: the
 states are, their limits are not."""
 from draft import move, pick
+from wiped import unsay
 
 ROWS = (  # limit, stricter values, comparison
     ("minor-interior", ("1", "2", "3"), ("below", None)), ("minor-exterior", ("10", "20"), ("below",)),
@@ -39,9 +40,7 @@ def at_it(d, r):
         found = [s for s in d.all("dust_sample") if row["limit"].endswith(s["surface"])]
         if found:
             fact = r.choice(found)
-            for option in ("mass", "length", "width", "wipes"):
-                fact.pop(option, None)
-            fact["result"] = r.choice((row["value"], "<" + row["value"]))
+            unsay(fact)["result"] = r.choice((row["value"], "<" + row["value"]))
     elif row["limit"] in ("floor-sheet", "clean-margin"):
         step = {"floor-sheet": "floor-sheet", "clean-margin": "margin"}[row["limit"]]
         for t in d.all("tick"):

@@ -69,7 +69,7 @@ OPTIONS = {
     ("notice", "language"): "what is held against the contract",
     ("notice", "of-change"): "the first notice then",
     ("certificate", "changed"): "a change that must be amended",
-    ("certificate", "hands-on"): "no is bad news; not said presumes it",
+    ("certificate", "hands-on"): "no is bad news of a course that follows another one",
     ("certificate", "renewal-decided"): "the decision ends the old certificate",
     ("component", "removed"): "what comes off counts whole, and replaces a window",
     ("component", "room"): "the room it counts in",
@@ -82,6 +82,8 @@ OPTIONS = {
     ("chip", "result"): "a positive, and the weight is negative",
     ("chip", "composite"): "several chips in one",
     ("dust_sample", "result"): "a result that fails",
+    ("dust_sample", "qualifier"): "over: and the number is below the level",
+    ("dust_sample", "wipes"): "not said is one, as its help says: half of fewer",
     ("dust_sample", "time"): "not said is a warning",
     ("tick", "time"): "not said is a warning where samples wait for it",
     ("tick", "ground"): "the reason alone says it then",
@@ -113,6 +115,8 @@ def options_of(line):
 def bad_news(line, lines):
     """Somebody who lives where nobody was said to live is, too, and what was cleaned after samples."""
     words, _ = LINES.get(kind_of(line), ((), ""))
+    if "--discipline renovator" in line and "--hands-on" not in line:
+        return True  # as one without
     kinds = {kind_of(other) for other in lines}
     news = ["--role occupant"] * ("vacancy" in kinds) + \
         ["--step margin", "--step walls"] * ("dust_sample" in kinds)

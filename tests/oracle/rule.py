@@ -19,7 +19,7 @@ import limits
 import people
 import told
 from emergency import waived
-from facts import DAY, read_jobs
+from facts import DAY, alike, read_jobs
 
 YES, NO, NOT_YET = "yes", "no", "not-yet"
 HANDOVER_DAYS = 30  # 745.86(c)(1)
@@ -377,6 +377,12 @@ def stricter(answers):
     return Answer(missing, later)
 
 
+def two_houses(jobs):
+    """Devices name another address or unit: of which of the two the other lines are nobody knows, so who is owed
+    what neither, and no later day mends that."""
+    return any(len({alike(j.house.get(option)) for j in jobs} - {""}) > 1 for option in ("address", "unit"))
+
+
 def answers(job):
     """The five answers of a job on its day."""
     job = job.as_of_today()
@@ -388,6 +394,9 @@ def answers(job):
     for area in areas if len(areas) > 1 else ():
         for q, of in (("demo", demo), ("signs", signs)):
             out["%s@%s" % (q, area.id)] = stricter([of(j, area) for j in jobs])
+    if two_houses(jobs):
+        for q in set(out) - {"rule"}:
+            out[q].missing.append("745.86(a) one number for two houses")
     if len(jobs) > 1:
         out["inspection"].missing.append("745.86(a) devices disagree")
         freed = [rule(j).missing for j in jobs]

@@ -258,7 +258,8 @@ def other_device(d, r):
         d.rival = dict(d.house)
         d.rival.update(r.choice(({"year_built": 1980}, {"owner_occupied": "no"},
                                  {"owner_occupied": "yes"}, {"building": "facility"},
-                                 {"for_compensation": "no"}, {"start": move(d.start, 2)})))
+                                 {"for_compensation": "no"}, {"start": move(d.start, 2)},
+                                 {"unit": r.choice(("3C", "2b"))})))
 
 
 # ---- more of something, and bad news -----------------------------------------------------------------------------
