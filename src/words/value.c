@@ -8,14 +8,12 @@
 static void number_text(const mf_field *field, int64_t number, char *out, size_t size)
 {
     mf_unit unit = mf_field_unit(field);
-    if (unit == MF_UNIT_SQFT_100)
-        unit = MF_UNIT_FT_100; /* one word: "10 ft" */
     if (unit == MF_UNIT_COUNT || unit == MF_UNIT_PPM)
         snprintf(out, size, "%" PRId64, number);
     else
         mf_words_number(MF_LANG_EN, number, unit, out, size);
-    /* The unit is in the head of the column. */
-    char *blank = strrchr(out, ' '); /* the last: "11 5/8 in" */
+    /* The unit is in the head of the column: "10 sq ft", "11 5/8 in". */
+    char *blank = unit == MF_UNIT_IN_1600 ? strrchr(out, ' ') : strchr(out, ' ');
     if (blank != NULL)
         *blank = '\0';
 }

@@ -1,6 +1,7 @@
 /* Wording: every id in both languages, numbers as people read them, sentences
  * with their placeholders filled. Expected texts are constructed by hand. */
 #include "support/cmocka_all.h"
+#include "words/value.h"
 #include "words/words_data.h"
 
 #include <mistfold/contain.h>
@@ -84,6 +85,20 @@ static void numbers(void **state)
     }
 }
 
+/* In a table the unit is in the head of the column. */
+static void a_value_has_no_unit(void **state)
+{
+    static const mf_dust_sample dust = {.loading_ng_ft2 = 4900, .length_in_1600 = 18600};
+    static const mf_component part = {.disturbed_sqft_100 = 625};
+    const mf_kind *sample = mf_kind_named("dust_sample"), *component = mf_kind_named("component");
+    char room[MF_VALUE_TEXT];
+    (void)state;
+    assert_string_equal(mf_words_value(mf_field_named(sample, "result"), &dust, room), "4.9");
+    assert_string_equal(mf_words_value(mf_field_named(sample, "length"), &dust, room), "11 5/8");
+    assert_string_equal(mf_words_value(mf_field_named(component, "disturbed"), &part, room),
+                        "6.25");
+}
+
 static void loadings(void **state)
 {
     char text[40];
@@ -146,6 +161,7 @@ int main(void)
         cmocka_unit_test(both_languages_fill_the_same_placeholders),
         cmocka_unit_test(an_unknown_id_has_no_words),
         cmocka_unit_test(numbers),
+        cmocka_unit_test(a_value_has_no_unit),
         cmocka_unit_test(loadings),
         cmocka_unit_test(sentences),
         cmocka_unit_test(the_number_in_the_words_of_a_step),
