@@ -10,7 +10,8 @@
  *   why.<reason name>          what was found, with {s} the subject, {u} its unit, {t} what is
  *                              quoted or named beside it, {d1} {d2} days, {n1} {n2} numbers in
  *                              the finding's unit, {e} {o} the entries evidence and other, {f}
- *                              the field
+ *                              the field; of a correction {k} the kind of entry, {c} what it
+ *                              changed from what to what, {w} by whom
  * Sources: 40 CFR 745.82-745.90, each row naming its own.
  */
 #ifndef MISTFOLD_AUDIT_H
@@ -84,6 +85,9 @@ typedef struct mf_finding {
     /* The federal row where a stricter local one decided, or the row on the other
      * side of a date that the job straddles; NULL = none. */
     const mf_limit *beside;
+    const mf_correction *fix; /* the correction that it tells of, or NULL */
+    const void *was;          /* what its entry said before, as an item of its kind; NULL = it tells
+                                 of a withdrawal, or of none */
 } mf_finding;
 
 typedef struct mf_audit_ask {

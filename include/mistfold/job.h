@@ -308,6 +308,7 @@ typedef struct mf_correction {
     const char *kind;     /* kind of the target */
     const char *reason;
     const char *before, *after; /* bodies as canonical JSON; after "" = withdrawn */
+    const void *was, *now;      /* the same as items of the kind; NULL = it has none */
 } mf_correction;
 
 /* What the book found when it checked itself, told to the audit as a value. */

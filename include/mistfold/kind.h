@@ -124,6 +124,11 @@ MF_API mf_day mf_item_day(const mf_kind *kind, const void *item);
 /* The first field in which two items of a kind say something else, whoever logged them; NULL =
  * they say the same. */
 MF_API const mf_field *mf_item_differs(const mf_kind *kind, const void *a, const void *b);
+/* Whether a correction from one item to the other changed what an answer may rest on: anything but
+ * names, numbers of papers and remarks. What befell the thing later on (MF_F_LATER) is no
+ * correction where it is said for the first time. */
+MF_API bool mf_field_corrected(const mf_kind *kind, const mf_field *field, const void *was,
+                               const void *now);
 /* How many items of a job, and of its firm, count only from a day after this one. */
 MF_API size_t mf_job_after(const mf_job *job, mf_day day);
 /* Index of word among choices, or -1. */

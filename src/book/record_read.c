@@ -197,7 +197,10 @@ static mf_status correction_of(held *h, const json_t *from, mf_correction *fix)
         status = text_of(h, from, where, "before", &fix->before);
     if (status == MF_OK)
         status = text_of(h, from, where, "after", &fix->after);
-    return status;
+    const mf_kind *kind = status == MF_OK ? mf_kind_named(fix->kind) : NULL;
+    if (status == MF_OK)
+        status = mf_body_item(&fix->was, kind, fix->before, &h->arena, h->err);
+    return status == MF_OK ? mf_body_item(&fix->now, kind, fix->after, &h->arena, h->err) : status;
 }
 
 static mf_status corrections_of(held *h)

@@ -1,10 +1,10 @@
 /* The file itself: closed, certified, kept, unaltered. 40 CFR 745.86. */
 #include "core/audit_rows.h"
 #include "core/contradict.h"
+#include "core/corrected.h"
 
 #include "core/text.h"
 #include <mistfold/person.h>
-#include <string.h>
 
 void mf_show_completion(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
@@ -100,32 +100,15 @@ const char *mf_if_leaf(const mf_asked *asked, const mf_subject *subject)
     return replaced ? "correction-replaced" : NULL;
 }
 
-/* What was found or seen, and how paint was disturbed. */
-static bool is_test(const mf_correction *it)
+/* Whether a correction changed, or a withdrawal took away, what an answer may rest on. */
+static bool told(const mf_asked *asked, mf_finding *out)
 {
-    static const char *const tests[] = {"reading",     "kit_test", "chip",        "determination",
-                                        "dust_sample", "practice", "verification"};
-    for (size_t i = 0; i < sizeof tests / sizeof tests[0]; i++)
-        if (mf_same(it->kind, tests[i]))
-            return true;
-    return false;
-}
-
-/* Whether a correction changed what a test found, or of which part. */
-static bool result_changed(const mf_correction *it)
-{
-    static const char *const decisive[] = {
-        "\"component\":",  "\"result\":",  "\"loading_ug_cm2\":", "\"qualifier\":",
-        "\"weight_ppm\":", "\"purpose\":", "\"loading_ng_ft2\":", "\"mass_ng\":",
-        "\"blank\":",      "\"method\":",  "\"event\":",          "\"surface\":"};
-    for (size_t i = 0; i < sizeof decisive / sizeof decisive[0]; i++) {
-        size_t n_before, n_after;
-        const char *before = mf_member_of(it->before, decisive[i], &n_before);
-        const char *after = mf_member_of(it->after, decisive[i], &n_after);
-        if (n_before != n_after || memcmp(before, after, n_before) != 0)
-            return true;
-    }
-    return false;
+    const mf_job *job = asked->job;
+    const mf_correction *it = out->fix;
+    if (!mf_correction_concerns(job, it))
+        return false;
+    out->was = mf_corrected_from(job, it);
+    return out->was != NULL || mf_corrected_away(it);
 }
 
 /* Which of two corrections is true nobody knows, so no answer is yes: of those jobs that rest
@@ -133,13 +116,14 @@ static bool result_changed(const mf_correction *it)
 void mf_show_corrections(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_correction *it = subject->correction;
-    bool withdrawn = !mf_given(it->after);
+    out->fix = it;
     if (mf_correction_contradicted(asked->job, it)) {
         bool ours = mf_correction_concerns(asked->job, it);
         mf_say(out, ours ? MF_LACKING : MF_MET,
                ours ? "correction-contradicted" : "correction-elsewhere");
-    } else if (is_test(it) && (withdrawn || result_changed(it))) { /* what remains may be kinder */
-        mf_say(out, MF_WARNING, withdrawn ? "correction-of-test" : "correction-of-result");
+    } else if (told(asked, out)) { /* what is in force now may be kinder */
+        mf_say(out, MF_WARNING,
+               mf_given(it->after) ? "correction-of-result" : "correction-of-test");
         out->told = mf_or_empty(it->reason);
     } else {
         mf_say(out, MF_MET, "correction-alone");

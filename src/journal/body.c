@@ -193,6 +193,30 @@ mf_status mf_body_put_all(void *item, const mf_kind *kind, const mf_body *body, 
     return first.status;
 }
 
+mf_status mf_body_item(const void **out, const mf_kind *kind, const char *body, mf_arena *arena,
+                       mf_err *err)
+{
+    mf_body said = {.tree = NULL};
+    mf_err why = {0};
+    *out = NULL;
+    if (kind == NULL || body[0] == '\0')
+        return MF_OK;
+    void *item = mf_arena_alloc(arena, kind->size);
+    if (item == NULL)
+        return mf_fail_memory(err);
+    memset(item, 0, kind->size);
+    *out = item;
+    mf_status status = mf_body_read(&said, body, &why);
+    if (status == MF_OK)
+        status = mf_body_put_all(item, kind, &said, "", arena, &why);
+    mf_body_free(&said);
+    if (status == MF_OK || strcmp(why.name, MF_ERR_UNREAD) == 0)
+        return MF_OK;
+    if (err != NULL)
+        *err = why;
+    return status;
+}
+
 const mf_field *mf_field_at(const mf_kind *kind, size_t offset)
 {
     for (size_t i = 0; i < kind->n_fields; i++)

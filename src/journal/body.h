@@ -49,6 +49,11 @@ mf_status mf_body_put(void *item, const mf_field *field, const mf_body *body, co
 mf_status mf_body_put_all(void *item, const mf_kind *kind, const mf_body *body, const char *entry,
                           mf_arena *arena, mf_err *err);
 
+/* The item of a kind that says what a body says, itself from the arena, too; a word that is not
+ * known reads as not given. NULL where there is no kind or no body. */
+mf_status mf_body_item(const void **out, const mf_kind *kind, const char *body, mf_arena *arena,
+                       mf_err *err);
+
 /* The first field of the kind whose member starts at offset of its struct. */
 const mf_field *mf_field_at(const mf_kind *kind, size_t offset);
 

@@ -374,14 +374,19 @@ static mf_status list_corrections(mf_job_fold *fold, mf_err *err)
     for (size_t i = 0; i < n; i++)
         fold->corrected[i] = fold->corrections[i].said;
     qsort(fold->corrected, n, sizeof *fold->corrected, by_entry);
-    for (size_t i = 0; i < n; i++) {
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < n; i++) {
         mf_correction *it = &fold->corrected[i];
         it->before = before_of(fold, it->replaces);
         it->kind = kind_of(fold, it);
+        const mf_kind *kind = mf_kind_named(it->kind);
+        status = mf_body_item(&it->was, kind, it->before, &fold->arena, err);
+        if (status == MF_OK)
+            status = mf_body_item(&it->now, kind, it->after, &fold->arena, err);
     }
     put_in_order(fold->corrected, n, sizeof *fold->corrected);
     mf_list_set(&fold->job, offsetof(mf_job, correction), fold->corrected, n);
-    return MF_OK;
+    return status;
 }
 
 mf_status mf_job_fold_finish(mf_job_fold *fold, mf_err *err)

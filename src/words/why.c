@@ -1,4 +1,5 @@
 /* Sentences with their placeholders filled: the reason of a finding, an error. */
+#include <mistfold/kind.h>
 #include <mistfold/words.h>
 
 #include "base/utf8.h"
@@ -49,6 +50,63 @@ static void put_told(sink *to, const char *told)
     put(to, text, strlen(text));
 }
 
+static void put_changed_value(sink *to, mf_lang lang, const mf_field *field, const void *item)
+{
+    const mf_value value = mf_item_value(field, item);
+    char room[MF_VALUE_WORD];
+    const char *word = mf_value_word(field, &value, room);
+    if (!value.given)
+        put_text(to, mf_words(lang, "paper.not-given"));
+    else if (mf_field_is_number(field->type))
+        put_number(to, lang, value.number, mf_field_unit(field));
+    else if (field->type == MF_F_YESNO)
+        put_text(to, mf_words2(lang, "paper", word));
+    else
+        put_told(to, word);
+}
+
+/* Of names, and of where somebody lives, only that they changed. */
+static void put_change(sink *to, mf_lang lang, const mf_field *field, const mf_finding *finding)
+{
+    const char *name = mf_words2(lang, "paper.field", field->option);
+    put_text(to, name == NULL ? field->option : name);
+    if ((field->flags & (MF_F_WHO | MF_F_HOME)) != 0)
+        return;
+    put_text(to, " ");
+    put_changed_value(to, lang, field, finding->was);
+    put_text(to, " -> ");
+    put_changed_value(to, lang, field, finding->fix->now);
+}
+
+/* What a correction changed, from what to what. */
+static void put_changes(sink *to, mf_lang lang, const mf_finding *finding)
+{
+    const mf_kind *kind = mf_kind_named(finding->fix->kind);
+    const char *between = "";
+    for (size_t i = 0; kind != NULL && finding->was != NULL && i < kind->n_fields; i++) {
+        if (!mf_field_corrected(kind, &kind->fields[i], finding->was, finding->fix->now))
+            continue;
+        put_text(to, between);
+        put_change(to, lang, &kind->fields[i], finding);
+        between = "; ";
+    }
+}
+
+static bool fill_fix(sink *to, mf_lang lang, const mf_finding *finding, char name)
+{
+    if (finding->fix == NULL)
+        return false;
+    if (name == 'k')
+        put_text(to, mf_words2(lang, "paper.kind", finding->fix->kind));
+    else if (name == 'w')
+        put_told(to, finding->fix->src.by);
+    else if (name == 'c')
+        put_changes(to, lang, finding);
+    else
+        return false;
+    return true;
+}
+
 /* Fills one placeholder; false when the name is none of ours. */
 typedef bool fill_fn(sink *to, mf_lang lang, const void *source, const char *name, size_t len);
 
@@ -76,7 +134,7 @@ static bool fill_finding(sink *to, mf_lang lang, const void *source, const char 
     else if (len == 2 && memcmp(name, "n2", 2) == 0)
         put_number(to, lang, finding->n2, finding->unit);
     else
-        return false;
+        return len == 1 && fill_fix(to, lang, finding, name[0]);
     return true;
 }
 

@@ -318,6 +318,11 @@ static void correction_replaces_only_what_it_says(void **state)
     assert_string_equal(c->reason, "misread the display");
     assert_non_null(strstr(c->before, "\"loading_ug_cm2\":9900"));
     assert_non_null(strstr(c->after, "\"loading_ug_cm2\":900"));
+    const mf_reading *was = c->was, *now = c->now;
+    assert_int_equal(was->loading_ug_cm2, 9900);
+    assert_int_equal(was->qualifier, MF_QUAL_OVER);
+    assert_int_equal(now->loading_ug_cm2, 900);
+    assert_string_equal(now->component, "W01.sash");
     mf_book_job_free(job);
 }
 

@@ -232,51 +232,10 @@ static void a_planned_day_is_none(void **state)
     assert_int_equal(asked_days, 1);
 }
 
-/* 745.86(b)(1): what a test found is no slip of the pen like another; whoever relies on what
- * remains is told. By hand. */
-static void a_test_that_was_changed_is_told(void **state)
-{
-    static const struct {
-        const char *kind, *before, *after, *why;
-    } of[] = {
-        {"kit_test", "{\"result\":\"positive\"}", "{\"result\":\"negative\"}",
-         "correction-of-result"},
-        {"kit_test", "{\"component\":\"a\"}", "{\"component\":\"ab\"}", "correction-of-result"},
-        {"reading", "{\"loading_ug_cm2\":1200}", "{\"loading_ug_cm2\":200}",
-         "correction-of-result"},
-        {"chip", "{\"weight_ppm\":5000}", "{}", "correction-of-result"},
-        {"chip", "{\"report\":\"1\",\"weight_ppm\":90}", "{\"report\":\"2\",\"weight_ppm\":90}",
-         "correction-alone"},
-        {"kit_test", "{\"lot\":\"\\\"result\\\":1\"}", "{\"lot\":\"\\\"result\\\":2\"}",
-         "correction-alone"},
-        /* a backslash at the end of a text is itself one of two: the text ends there */
-        {"kit_test", "{\"component\":\"a\\\\\"}", "{\"component\":\"a\\\\\",\"lot\":\"2\"}",
-         "correction-alone"},
-        {"kit_test", "{\"component\":\"a\\\\\"}", "{\"component\":\"a\\\\\\\\\"}",
-         "correction-of-result"},
-        {"kit_test", "{\"component\":\"a\\\"b\"}", "{\"component\":\"a\\\"c\"}",
-         "correction-of-result"},
-        {"determination", "{\"report\":\"1\"}", "", "correction-of-test"},
-        {"surface", "{\"component\":\"a\"}", "", "correction-alone"},
-    };
-    (void)state;
-    for (size_t i = 0; i < COUNT(of); i++) {
-        fx_good(&fx);
-        fx.correction[0].kind = of[i].kind;
-        fx.correction[0].before = of[i].before;
-        fx.correction[0].after = of[i].after;
-        const mf_finding *it = finding("corrections-agree", "s/2");
-        CHECK_ROW(strcmp(it->why, of[i].why) == 0, of[i].before);
-        CHECK_ROW((it->verdict == MF_WARNING) == (strcmp(of[i].why, "correction-alone") != 0),
-                  of[i].before);
-    }
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(it_is_not_asked), cmocka_unit_test(else_it_is),
-        cmocka_unit_test(own_steps_need_no_topic), cmocka_unit_test(a_planned_day_is_none),
-        cmocka_unit_test(a_test_that_was_changed_is_told)};
+        cmocka_unit_test(own_steps_need_no_topic), cmocka_unit_test(a_planned_day_is_none)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

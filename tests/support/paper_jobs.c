@@ -325,14 +325,14 @@ static void add_close(paper_job *made)
     mf_correction *fix = calloc(1, sizeof *fix);
     if (fix == NULL)
         abort();
-    *fix = (mf_correction){{"tablet/900", "2026-09-03T08:00:00Z", "tran", ""},
-                           wrong->src.entry,
-                           wrong->src.entry,
-                           "",
-                           "reading",
-                           "one digit was left out",
-                           "{\"component\":\"W01.sash\",\"loading_ug_cm2\":990}",
-                           "{\"component\":\"W01.sash\",\"loading_ug_cm2\":9900}"};
+    *fix = (mf_correction){.src = {"tablet/900", "2026-09-03T08:00:00Z", "tran", ""},
+                           .target = wrong->src.entry,
+                           .replaces = wrong->src.entry,
+                           .settles = "",
+                           .kind = "reading",
+                           .reason = "one digit was left out",
+                           .before = "{\"component\":\"W01.sash\",\"loading_ug_cm2\":990}",
+                           .after = "{\"component\":\"W01.sash\",\"loading_ug_cm2\":9900}"};
     made->job.correction = fix;
     made->job.n_correction = 1;
 }
