@@ -235,6 +235,11 @@ EACH := malloc calloc realloc $(addprefix sqlite3_,prepare_v3 step exec bind_tex
           create_function_v2 backup_init backup_step errcode extended_errcode)
 $(B)/tests/book/test_each_call: TEST_LIBS := $(EACH:%=-Wl,--wrap=%)
 
+# ... and those to a server.
+EACH_SERVER := $(addprefix PQ,conninfoParse connectdbParams exec execParams putCopyData putCopyEnd getCopyData)
+$(B)/tests/sync/test_pg_calls.o: CPPFLAGS += $(PQ_INC)
+$(B)/tests/sync/test_pg_calls: TEST_LIBS := $(EACH:%=-Wl,--wrap=%) $(EACH_SERVER:%=-Wl,--wrap=%)
+
 # A file of a folder that cannot be looked at.
 $(B)/tests/sync/test_reads: TEST_LIBS := -Wl,--wrap=fstatat
 

@@ -157,9 +157,11 @@ mf_status mf_pg_open(mf_pg *pg, const char *address, mf_err *err)
     *pg = (mf_pg){.conn = NULL};
     snprintf(pg->name, sizeof pg->name, "PLACE");
     PQconninfoOption *options = PQconninfoParse(address, &said);
+    if (options == NULL && said == NULL)
+        return mf_fail_memory(err);
     if (options == NULL) {
         char line[LINE_MAX];
-        first_line(said == NULL ? "" : said, line);
+        first_line(said, line);
         PQfreemem(said);
         return mf_failf(err, MF_USAGE, "PLACE", line, SEE, "it is not the address of a database");
     }

@@ -17,6 +17,22 @@ enum { COLUMNS = 7, CHUNK = 1 << 18 };
 
 #define PIECE_MAX (MF_ENTRIES_FILE_MAX + 1024)
 
+/* What the server says at the end of a COPY. Where memory ran out in libpq the connection is still
+ * in its midst, and says so each time it is asked: what is asked of the server next ends it. */
+static mf_status end_copy(mf_pg *pg, mf_status status, mf_err *err)
+{
+    PGresult *result = NULL;
+    bool midst = false;
+    while (!midst && (result = PQgetResult(pg->conn)) != NULL) {
+        ExecStatusType said = PQresultStatus(result);
+        if (status == MF_OK && said != PGRES_COMMAND_OK)
+            status = mf_pg_fail(pg, result, err);
+        midst = said == PGRES_COPY_IN || said == PGRES_COPY_OUT;
+        PQclear(result);
+    }
+    return status;
+}
+
 /* ---- out of the store -------------------------------------------------------------------------
  */
 
@@ -101,13 +117,7 @@ static mf_status take_rows(mf_pg *pg, giving *g, mf_err *err)
         }
         PQfreemem(bytes);
     }
-    PGresult *result = PQgetResult(pg->conn);
-    if (status == MF_OK && PQresultStatus(result) != PGRES_COMMAND_OK)
-        status = mf_pg_fail(pg, result, err);
-    PQclear(result);
-    while ((result = PQgetResult(pg->conn)) != NULL)
-        PQclear(result);
-    return status;
+    return end_copy(pg, status, err);
 }
 
 /* A device's name has no letter that would have to be quoted; COPY takes no values beside it. */
@@ -245,7 +255,6 @@ static mf_status compare(taking *t, mf_err *err)
 /* By way of a table of our own: COPY does not go into one with rights by row. */
 static mf_status copy_in(taking *t, mf_err *err)
 {
-    PGresult *result = NULL;
     mf_status status =
         mf_pg_ask(t->pg,
                   "COPY pg_temp.mistfold_in (seq, at, who, kind, job, body, hash) FROM STDIN"
@@ -259,12 +268,7 @@ static mf_status copy_in(taking *t, mf_err *err)
     if (PQputCopyEnd(t->pg->conn, status == MF_OK ? NULL : "it is not whole") != 1 &&
         status == MF_OK)
         status = mf_pg_fail(t->pg, NULL, err);
-    while ((result = PQgetResult(t->pg->conn)) != NULL) {
-        if (status == MF_OK && PQresultStatus(result) != PGRES_COMMAND_OK)
-            status = mf_pg_fail(t->pg, result, err);
-        PQclear(result);
-    }
-    return status;
+    return end_copy(t->pg, status, err);
 }
 
 /* The one history that stands there already, and ours. */
