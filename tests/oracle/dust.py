@@ -186,9 +186,25 @@ def holds_words(text, part):
     return [(n, n + len(named)) for n in range(len(words)) if named and words[n:n + len(named)] == named]
 
 
+@once
+def every_room(job):
+    inside = [a for a in job.all("area") if a.side == "interior"]
+    return {o.room for o in job.all("opening")} | {room for a in inside for room in rooms(job, a)} - {None, ""}
+
+
+def elsewhere(job, area, sample):
+    """(e)(8)(v)(A), "each room": its words name a room of another work area and none of this one, or more of them
+    than it has wipes."""
+    named, own = rooms_named(job, area, sample), set(rooms(job, area))
+    others = {room for a in job.all("area") if a.side == "interior" and a.id != area.id
+              for room in rooms(job, a)} - own
+    return sample.outside is None and bool(named & others) and (
+        not named & own or len(named) > wipes(sample))
+
+
 def rooms_named(job, area, sample):
     """By its name, unless that is part of a longer one, or by an opening of it."""
-    spans = {room: holds_words(sample.place, room) for room in {o.room for o in job.all("opening")} | set(rooms(job, area))}
+    spans = {room: holds_words(sample.place, room) for room in every_room(job)}
     inside = {room: [s for s in found if not any(o[0] <= s[0] and s[1] <= o[1] and o != s for more in spans.values() for o in more)]
               for room, found in spans.items()}
     return {room for room, found in inside.items() if found} | {
@@ -210,7 +226,7 @@ def required(job, area):
 
 
 def counted(job, area):
-    return [s for s in required(job, area) if s.outside is None]
+    return [s for s in required(job, area) if s.outside is None and not elsewhere(job, area, s)]
 
 
 def unsampled(job, area):
@@ -244,6 +260,8 @@ def cleared(job, area):
         gaps.append("745.227(e)(8)(v)(A) %s no floor outside sampled" % area.id)
     gaps += ["745.85(c)(3) %s %s" % (area.id, s.place) for s in failed(job, area)]
     for s in samples(job, area):
+        if not superseded(job, area, s) and elsewhere(job, area, s):
+            gaps.append("745.227(e)(8)(v)(A) %s %s is of another area" % (area.id, s.place))
         if not superseded(job, area, s) and not sampled_well(job, area, s):
             gaps.append("745.85(c)(1)-(2) %s %s" % (area.id, s.place))
     return gaps
