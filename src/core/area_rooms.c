@@ -6,11 +6,27 @@
 #include "core/minor.h"
 #include "core/text.h"
 
-/* What has a room: the openings of the job, then its components. "" = none is said. */
+/* What has a room: the openings of the job, its components, then its areas. */
+static size_t count(const mf_job *job)
+{
+    return job->n_opening + job->n_component + job->n_area;
+}
+
+/* NULL = it is an opening or a component. */
+static const mf_area *area_at(const mf_job *job, size_t index)
+{
+    size_t listed = job->n_opening + job->n_component;
+    return index < listed ? NULL : &job->area[index - listed];
+}
+
+/* "" = none is said. */
 static const char *room_at(const mf_job *job, size_t index)
 {
-    return index < job->n_opening ? mf_or_empty(job->opening[index].room)
-                                  : mf_room_of(job, &job->component[index - job->n_opening]);
+    if (index < job->n_opening)
+        return mf_or_empty(job->opening[index].room);
+    const mf_area *area = area_at(job, index);
+    return area != NULL ? mf_or_empty(area->place)
+                        : mf_room_of(job, &job->component[index - job->n_opening]);
 }
 
 /* Asked last: the lists and the plan of the area are searched for it. NULL = anywhere. */
@@ -20,24 +36,37 @@ static bool in_area(const mf_job *job, const mf_area *area, size_t index)
         return true;
     if (index < job->n_opening)
         return mf_area_has_opening(job, area, &job->opening[index]);
+    if (area_at(job, index) != NULL)
+        return mf_same(area_at(job, index)->id, area->id);
     const mf_area *of = mf_job_area_of(job, &job->component[index - job->n_opening]);
     return of != NULL && mf_same(of->id, area->id);
+}
+
+/* Whether what stands there has a room: an area is one by its place where it is inside and nothing
+ * that has a room is listed in it. */
+static bool has_room(const mf_job *job, size_t index)
+{
+    const mf_area *area = area_at(job, index);
+    bool has = mf_given(room_at(job, index)) && (area == NULL || area->side == MF_SIDE_INTERIOR);
+    for (size_t i = 0; has && area != NULL && i < job->n_opening + job->n_component; i++)
+        has = !mf_given(room_at(job, i)) || !in_area(job, area, i);
+    return has;
 }
 
 static bool is_first(const mf_job *job, const mf_area *area, size_t index, const char *room)
 {
     for (size_t i = 0; i < index; i++)
-        if (mf_same_room(room_at(job, i), room) && in_area(job, area, i))
+        if (mf_same_room(room_at(job, i), room) && in_area(job, area, i) && has_room(job, i))
             return false;
     return true;
 }
 
 const char *mf_next_room(const mf_job *job, const mf_area *area, size_t *at)
 {
-    while (*at < job->n_opening + job->n_component) {
+    while (*at < count(job)) {
         size_t index = (*at)++;
         const char *room = room_at(job, index);
-        if (mf_given(room) && in_area(job, area, index) && is_first(job, area, index, room))
+        if (in_area(job, area, index) && has_room(job, index) && is_first(job, area, index, room))
             return room;
     }
     return NULL;
@@ -54,13 +83,22 @@ static size_t goes_on(const char *words, const char *name)
     return name[len] == '\0' && !mf_in_word(words[len]) ? len : 0;
 }
 
+bool mf_words_hold(const char *words, const char *phrase)
+{
+    for (size_t i = 0; mf_given(phrase) && words[i] != '\0'; i++)
+        if ((i == 0 || !mf_in_word(words[i - 1])) && goes_on(words + i, phrase) > 0)
+            return true;
+    return false;
+}
+
 /* How far the words go on with what names the room there: the room, or the id of its opening. */
 static size_t names(const mf_job *job, size_t index, const char *words)
 {
     const char *room = room_at(job, index);
     size_t own = goes_on(words, room);
     size_t by_id = index < job->n_opening ? goes_on(words, mf_or_empty(job->opening[index].id)) : 0;
-    return !mf_given(room) ? 0 : own > by_id ? own : by_id;
+    size_t len = own > by_id ? own : by_id;
+    return len > 0 && has_room(job, index) ? len : 0;
 }
 
 /* How far the words go on with what names a room of the job: of several the longest, so that
@@ -68,7 +106,7 @@ static size_t names(const mf_job *job, size_t index, const char *words)
 static size_t longest(const mf_job *job, const char *words)
 {
     size_t most = 0;
-    for (size_t i = 0; i < job->n_opening + job->n_component; i++) {
+    for (size_t i = 0; i < count(job); i++) {
         size_t len = names(job, i, words);
         most = len > most ? len : most;
     }
@@ -95,7 +133,7 @@ static const char *next_name(const mf_job *job, const char *words, size_t *at, s
 static const char *room_named_by(const mf_job *job, const mf_area *area, const char *here,
                                  size_t len, const char *room)
 {
-    for (size_t i = 0; i < job->n_opening + job->n_component; i++)
+    for (size_t i = 0; i < count(job); i++)
         if (names(job, i, here) == len && (room == NULL || mf_same_room(room_at(job, i), room)) &&
             in_area(job, area, i))
             return room_at(job, i);

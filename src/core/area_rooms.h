@@ -8,7 +8,7 @@
  * NULL = there are no more. */
 
 /* One room after the other, each once: those of the openings of an interior area and of what was
- * listed in it without one. */
+ * listed in it without one; where these have none, the area is one by its place. */
 const char *mf_next_room(const mf_job *job, const mf_area *area, size_t *at);
 
 /* One room of the area after the other as the words name it, as "kitchen floor" or "W01 sill"
@@ -18,5 +18,8 @@ const char *mf_next_named_room(const mf_job *job, const mf_area *area, const cha
 /* How many different ones there are, and whether a room is among them. */
 size_t mf_rooms_named(const mf_job *job, const mf_area *area, const char *words);
 bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, const char *room);
+
+/* Whether the words of phrase stand in words one after the other, capitals aside. */
+bool mf_words_hold(const char *words, const char *phrase);
 
 #endif

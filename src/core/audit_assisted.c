@@ -3,6 +3,7 @@
 #include "core/audit_rows.h"
 
 #include "core/area_openings.h"
+#include "core/dust_rooms.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -266,6 +267,29 @@ static void show_outside(const mf_asked *asked, const mf_area *area, mf_day on, 
         mf_say(out, MF_LACKING, "outside-too-far");
 }
 
+static bool say_where(const mf_asked *asked, const mf_dust_sample *it, mf_finding *out)
+{
+    if (!mf_says_where(asked, it, MF_LACKING, out))
+        return false;
+    out->subject = mf_or_empty(it->place);
+    out->evidence = mf_or_empty(it->src.entry);
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    return true;
+}
+
+/* As dust-in-area, which is asked only where EPA's rule covers the work. */
+static void tell_where(const mf_asked *asked, const mf_area *area, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    for (size_t i = 0; asked->cover.cover != MF_COVER_YES && i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        const mf_subject sample = {.sample = it, .id = "", .evidence = ""};
+        if (mf_same(it->area, area->id) && mf_if_inside_sampled(asked, &sample) == NULL &&
+            say_where(asked, it, out))
+            return;
+    }
+}
+
 /* Every sample of the area that counts passes, and floor, sill and trough were sampled, and a
  * floor outside it: 24 CFR 35.1340(g)(1)-(2). What was sampled before the last work shows nothing
  * of its dust. Part 35 requires them, whatever else does. */
@@ -280,6 +304,10 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
         const mf_subject sample = {.sample = it, .id = "", .evidence = ""};
         if (!mf_same(it->area, subject->area->id) || mf_if_in_force(asked, &sample) != NULL)
             continue;
+        if (mf_sampled_elsewhere(job, it) != NULL) {
+            say_where(asked, it, out);
+            return;
+        }
         bool early = it->on < mf_worked_last(job, it->area);
         bool passes = !early && mf_dust_judge(job, it, NULL) == MF_DUST_PASS;
         mf_say(out, passes ? MF_MET : MF_LACKING,
@@ -295,6 +323,8 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
     const mf_sampling all = {job, subject->area, false, last};
     if (out->verdict == MF_MET && !mf_lacks_samples(&all, out))
         show_outside(asked, subject->area, last, out);
+    if (out->verdict == MF_MET)
+        tell_where(asked, subject->area, out);
 }
 
 /* ---- emergencies -------------------------------------------------------------------------- */

@@ -157,6 +157,10 @@ typedef struct mf_sampling {
 } mf_sampling;
 /* Says what of floor, sill and trough, and of its rooms, they do not show; false = nothing. */
 bool mf_lacks_samples(const mf_sampling *of, mf_finding *out);
+/* Says that its place names a room of another area, or in an area of one room none of it; false =
+ * neither. */
+bool mf_says_where(const mf_asked *asked, const mf_dust_sample *it, mf_verdict lacking,
+                   mf_finding *out);
 /* Whether the sample is of a place outside its work area. */
 bool mf_sampled_outside(const mf_dust_sample *sample);
 /* audit_resampled.c: whether a tick cleans once more what a sample stands for that had failed
@@ -229,7 +233,7 @@ mf_if_fn mf_if_cleaned;                                           /* audit_order
 mf_if_fn mf_if_demo_asked, mf_if_may_have_ended;                  /* audit_standing.c */
 mf_if_fn mf_if_failed_before, mf_if_in_force;                     /* audit_resampled.c */
 mf_if_fn mf_if_straddles;                                         /* audit_dust.c */
-mf_if_fn mf_if_cleared_inside;                                    /* audit_sampled.c */
+mf_if_fn mf_if_cleared_inside, mf_if_inside_sampled;              /* audit_sampled.c */
 mf_if_fn mf_if_dust_report_due;                                   /* audit_handover.c */
 mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters,
     mf_if_all_areas;                                             /* audit_area.c */
@@ -272,7 +276,8 @@ mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_lo
     mf_show_directed, mf_show_contained_first;
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
 mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */
-mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places;
+mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places,
+    mf_show_dust_in_area;
 mf_show_fn mf_show_handover;
 mf_show_fn mf_show_dust_wait;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,

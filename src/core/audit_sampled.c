@@ -15,11 +15,12 @@ const char *mf_if_cleared_inside(const mf_asked *asked, const mf_subject *subjec
     return subject->area->side == MF_SIDE_INTERIOR ? NULL : "area-outside";
 }
 
-/* In place of the verification only what contract or law requires is sampled (745.85(c)(1)). */
-static bool counts(const mf_dust_sample *it, const mf_area *area, bool required)
+/* In place of the verification only what contract or law requires is sampled (745.85(c)(1)), and
+ * what lies in a room of another area is no sample of this one. */
+static bool counts(const mf_job *job, const mf_dust_sample *it, const mf_area *area, bool required)
 {
     return it->blank != MF_YES && mf_same(it->area, area->id) &&
-           (it->required == MF_YES || !required);
+           (it->required == MF_YES || !required) && mf_sampled_elsewhere(job, it) == NULL;
 }
 
 /* Anywhere in the area (NULL), or in one room of it. */
@@ -28,7 +29,7 @@ static bool sampled(const mf_sampling *of, const char *room, mf_dust_surface sur
     for (size_t i = 0; i < of->job->n_dust_sample; i++) {
         const mf_dust_sample *it = &of->job->dust_sample[i];
         if (it->surface == surface && !mf_sampled_outside(it) &&
-            counts(it, of->area, of->required) &&
+            counts(of->job, it, of->area, of->required) &&
             (room == NULL || mf_sample_in_room(of->job, it, of->area, room)))
             return true;
     }
@@ -84,7 +85,7 @@ static bool floor_outside(const mf_job *job, const mf_area *area)
 {
     for (size_t i = 0; i < job->n_dust_sample; i++) {
         const mf_dust_sample *it = &job->dust_sample[i];
-        if (it->surface == MF_DUST_FLOOR && mf_sampled_outside(it) && counts(it, area, true))
+        if (it->surface == MF_DUST_FLOOR && mf_sampled_outside(it) && counts(job, it, area, true))
             return true;
     }
     return mf_emergency_waives(job, MF_WAIVE_CONTAINMENT) != NULL;
@@ -100,6 +101,41 @@ void mf_show_dust_places(const mf_asked *asked, const mf_subject *subject, mf_fi
     mf_say(out, MF_MET, "places-sampled");
     if (!mf_lacks_samples(&all, out) && !floor_outside(asked->job, subject->area))
         mf_say(out, MF_LACKING, "outside-floor-not-sampled");
+}
+
+const char *mf_if_inside_sampled(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_area *area = mf_job_area(asked->job, subject->sample->area);
+    if (mf_sampled_outside(subject->sample))
+        return "sample-outside";
+    if (area == NULL || area->side == MF_SIDE_EXTERIOR)
+        return "area-outside";
+    return mf_if_in_force(asked, subject);
+}
+
+/* Of an area of several rooms a sample that names none of them counts for none: dust-places. Where
+ * there is but one, its place may be told in other words. */
+bool mf_says_where(const mf_asked *asked, const mf_dust_sample *it, mf_verdict lacking,
+                   mf_finding *out)
+{
+    const mf_area *area = mf_job_area(asked->job, it->area);
+    const char *other = mf_sampled_elsewhere(asked->job, it);
+    bool unnamed = area != NULL && mf_is_one_room(asked->job, area) &&
+                   !mf_names_own_room(asked->job, it, area);
+    if (other == NULL && !unnamed)
+        return false;
+    mf_say(out, other != NULL ? lacking : MF_WARNING,
+           other != NULL ? "sample-of-another-area" : "sample-names-no-room");
+    out->told = other != NULL ? other : mf_or_empty(area->id);
+    return true;
+}
+
+void mf_show_dust_in_area(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_dust_sample *it = subject->sample;
+    mf_say(out, MF_MET, "sample-in-area");
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    mf_says_where(asked, it, mf_dust_fault(asked, subject), out);
 }
 
 /* Whether the samples of the area show all that is asked of them, and were taken before. */

@@ -11,12 +11,13 @@
 /* Of the findings of the question, those that speak of how it was checked. */
 static bool is_of_check(const char *id)
 {
-    return mf_id_in_list("visual-inspection,visual-outside,surfaces-listed,surface-verified,"
-                         "verification-order,verifier-certified,verification-record,"
-                         "looked-after-cleaning,dust-required,dust-wait,dust-level,dust-sampler,"
-                         "dust-laboratory,dust-places,dust-recleaned,assisted-clearance,"
-                         "assisted-visual,assisted-examiner,assisted-approved",
-                         id);
+    return mf_id_in_list(
+        "visual-inspection,visual-outside,surfaces-listed,surface-verified,"
+        "verification-order,verifier-certified,verification-record,"
+        "looked-after-cleaning,dust-required,dust-wait,dust-level,dust-sampler,"
+        "dust-laboratory,dust-places,dust-in-area,dust-recleaned,assisted-clearance,"
+        "assisted-visual,assisted-examiner,assisted-approved",
+        id);
 }
 
 static mf_day last_sampled(const mf_job *job, const mf_area *area)

@@ -17,6 +17,15 @@ bool mf_sample_in_room(const mf_job *job, const mf_dust_sample *sample, const mf
  * is one, by its words. A room may come twice. */
 const char *mf_next_room_again(const mf_job *job, const mf_dust_sample *sample, size_t *at);
 
+/* The room of another interior work area of the job that its place names, where that room is none
+ * of its own area, and its own is not named beside it in a composite of enough wipes; else NULL.
+ * Of what lies outside its area, or in an exterior one, nothing is asked. */
+const char *mf_sampled_elsewhere(const mf_job *job, const mf_dust_sample *sample);
+/* Whether its place names a room of its area, or that by its place. */
+bool mf_names_own_room(const mf_job *job, const mf_dust_sample *sample, const mf_area *area);
+/* Whether no two rooms of the area are known. */
+bool mf_is_one_room(const mf_job *job, const mf_area *area);
+
 /* Whether these are several rooms. */
 bool mf_of_several_rooms(const mf_job *job, const mf_dust_sample *sample);
 

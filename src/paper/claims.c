@@ -38,7 +38,7 @@ const mf_claim mf_claim_verified = {
     "verified",
     "visual-inspection,visual-outside,surfaces-listed,surface-verified,verification-order,"
     "verifier-certified,verification-record,looked-after-cleaning,dust-required,dust-wait,"
-    "dust-level,dust-sampler,dust-laboratory,dust-places,dust-recleaned",
+    "dust-level,dust-sampler,dust-laboratory,dust-places,dust-in-area,dust-recleaned",
     MF_WAIVER_COUNT, BOTH};
 
 unsigned mf_claim_side(const mf_area *area)

@@ -80,12 +80,20 @@ static void voluntary_sample(fixture *fx) /* 745.85(c)(1) */
 {
     mf_dust_sample sample = fx->dust_sample[0];
     sample.area = "A1";
+    sample.place = "kitchen floor";
     sample.required = MF_NOT;
     fx_add_sample(fx, sample);
 }
 static void window_not_wiped(fixture *fx) /* 745.227(e)(8)(v) */
 {
     fx->job.n_dust_sample = 1;
+}
+static void sampled_in_the_kitchen(fixture *fx) /* 745.227(e)(8)(v): A1 is the kitchen */
+{
+    mf_dust_sample more = fx->dust_sample[0];
+    more.place = "kitchen";
+    more.loading_ng_ft2 = 1000;
+    fx_add_sample(fx, more);
 }
 static void dust_at_5(fixture *fx) /* 745.227(e)(8): below 5 from 2026-01-12 */
 {

@@ -68,12 +68,25 @@ static void by_the_longest_of_the_job(void **state)
     CHECK_ROW(mf_rooms_named(&two, &one, "bath, bath 2, W01, BATH") == 1, "one");
 }
 
+static void words_of_a_phrase(void **state)
+{
+    (void)state;
+    CHECK_ROW(mf_words_hold("the North hall", "north hall"), "in it");
+    CHECK_ROW(mf_words_hold("hall", "hall"), "all of it");
+    CHECK_ROW(!mf_words_hold("hallway", "hall"), "a longer word");
+    CHECK_ROW(!mf_words_hold("unhall", "hall"), "behind a word");
+    CHECK_ROW(!mf_words_hold("hall", "north hall"), "less");
+    CHECK_ROW(!mf_words_hold("hall", ""), "no phrase");
+    CHECK_ROW(!mf_words_hold("", "hall"), "no words");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_once),
         cmocka_unit_test(named),
         cmocka_unit_test(by_the_longest_of_the_job),
+        cmocka_unit_test(words_of_a_phrase),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -133,6 +133,7 @@ static const row_case cases[] = {
     LACKS("dust-level", "dust-at-or-above", dust_at_5),
     LACKS("dust-sampler", "sampler-not-lawful", worker_sampled),
     LACKS("dust-laboratory", "laboratory-not-lawful", dust_other_laboratory),
+    LACKS("dust-in-area", "sample-of-another-area", sampled_in_the_kitchen),
     LACKS("dust-recleaned", "dust-not-recleaned", not_recleaned),
     WARNS("dust-levels-changed", "levels-changed", straddling),
     LACKS("dust-report", "dust-report-overdue", owner_no_dust_report),

@@ -125,6 +125,7 @@ def words(d, r):
     if fact:
         fact.update(r.choice(({"required": "no"}, {"nllap": "no"}, {"blank": "yes"}, {"blank": "no"},
                               {"place": "by the stove"}, {"place": "kitchen and bath"}, {"place": "bath 2"},
+                              {"place": "kitchen floor"}, {"place": "stair hall"}, {"wipes": 2, "place": "kitchen and bath"},
                               {"outside": r.choice((None, "3", "6", "30"))}, {"sampler": r.choice(("kim", "rosa", "omar", "dana"))},
                               {"surface": r.choice(("floor", "sill", "trough"))})))
 
