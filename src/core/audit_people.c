@@ -9,6 +9,23 @@
 
 /* ---- certificates ---------------------------------------------------------------- */
 
+/* Why a course that has not ended serves for nothing all the same, 745.90(a)(4). */
+static void serves_not(const mf_job *job, const mf_certificate *it, mf_finding *out)
+{
+    const mf_certificate *online = mf_certificate_twice_online(job, it);
+    const mf_certificate *unsaid = mf_certificate_presumed_online(job, it);
+    if (unsaid != NULL) {
+        mf_say(out, MF_LACKING, "certificate-presumed-online");
+        mf_say_days(out, it->issued, unsaid->issued);
+        out->evidence = mf_or_empty(unsaid->src.entry);
+    } else if (online != NULL) {
+        mf_say(out, MF_LACKING, "certificate-twice-online");
+        mf_say_days(out, it->issued, online->issued);
+    } else if (mf_certificate_refreshed_late(job, it)) {
+        mf_say(out, MF_LACKING, "certificate-refreshed-late");
+    }
+}
+
 /* Says whether holder was certified on a day; the certificate when it may be said so. */
 static const mf_certificate *certified_on(const mf_job *job, const char *holder,
                                           mf_discipline discipline, mf_day day, mf_finding *out)
@@ -27,7 +44,6 @@ static const mf_certificate *certified_on(const mf_job *job, const char *holder,
         mf_say(out, MF_MET, "certificate-valid");
         return valid;
     }
-    const mf_certificate *online = mf_certificate_twice_online(job, it);
     bool early = it->issued != MF_DAY_NONE && day < it->issued;
     out->d1 = early ? it->issued : mf_certificate_until(job, it);
     bool in_term = !early && out->d1 != MF_DAY_NONE && day <= out->d1;
@@ -38,12 +54,8 @@ static const mf_certificate *certified_on(const mf_job *job, const char *holder,
                     : "certificate-lapsed");
     if (in_term && it->issued == MF_DAY_NONE)
         mf_say(out, MF_LACKING, "certificate-no-issue");
-    if (in_term && online == NULL && mf_certificate_refreshed_late(job, it))
-        mf_say(out, MF_LACKING, "certificate-refreshed-late");
-    if (in_term && online != NULL) {
-        mf_say(out, MF_LACKING, "certificate-twice-online");
-        mf_say_days(out, it->issued, online->issued);
-    }
+    if (in_term)
+        serves_not(job, it, out);
     return NULL;
 }
 

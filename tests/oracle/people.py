@@ -53,14 +53,14 @@ def amended_in_time(certificate, day):
 @once
 def refreshes(job, certificate):
     """745.90(a)(4): a course without a hands-on part refreshes one that has not ended, and that was not without
-    one itself: the next one must have it."""
-    if certificate.discipline != "renovator" or certificate.hands_on != "no":
+    one itself: the next one must have it. Of two readings of a course of which nobody says it the stricter."""
+    if certificate.discipline != "renovator" or certificate.hands_on == "yes":
         return True
     before = [c for c in job.all("certificate", holder=certificate.holder, discipline="renovator")
               if c.issued < certificate.issued]
     latest = max((c.issued for c in before), default=None)
     return not before or (max(last_day(c) for c in before) >= certificate.issued and
-                          not any(c.hands_on == "no" for c in before if c.issued == latest))
+                          not any(c.hands_on != "yes" for c in before if c.issued == latest))
 
 
 def valid(job, certificate, day):
