@@ -30,14 +30,11 @@ static bool is_course(const mf_certificate *certificate)
            certificate->discipline == MF_DISC_DUST_TECHNICIAN;
 }
 
-/* A renovator's course of which nobody said that it had a hands-on part is presumed to have had
- * none (745.90(a)(4)), whatever date is printed; a technician's where no date is printed. */
+/* A course of which nobody said that it had a hands-on part is presumed to have had none
+ * (745.90(a)(4)), whatever date is printed. */
 static bool without_hands_on(const mf_certificate *certificate)
 {
-    bool presumed =
-        certificate->hands_on == MF_UNKNOWN &&
-        (certificate->discipline == MF_DISC_RENOVATOR || certificate->expires == MF_DAY_NONE);
-    return is_course(certificate) && (certificate->hands_on == MF_NOT || presumed);
+    return is_course(certificate) && certificate->hands_on != MF_YES;
 }
 
 static mf_limit_id course_term(const mf_certificate *certificate)

@@ -30,7 +30,7 @@ static void last_days(void **state)
         {"renovator, not said, printed for less", MF_DISC_RENOVATOR, "2021-05-10", "2023-05-10",
          MF_UNKNOWN, "2023-05-10"},
         {"technician, not said, printed", MF_DISC_DUST_TECHNICIAN, "2021-05-10", "2026-05-10",
-         MF_UNKNOWN, "2026-05-10"},
+         MF_UNKNOWN, "2024-05-10"},
         {"renovator, nothing printed", MF_DISC_RENOVATOR, "2021-05-10", "", MF_YES, "2026-05-10"},
         {"renovator, nothing said", MF_DISC_RENOVATOR, "2021-05-10", "", MF_UNKNOWN, "2024-05-10"},
         {"renovator, leap day", MF_DISC_RENOVATOR, "2024-02-29", "", MF_YES, "2029-03-01"},

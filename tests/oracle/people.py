@@ -14,6 +14,9 @@ TOPICS = {  # 745.85: signs, containment, practices, waste, cleaning; the words 
 }
 
 
+COURSES = ("renovator", "dust-technician")  # 745.90(a): certified by a course, others by 745.226
+
+
 def years_later(day, years):
     try:
         return day.replace(year=day.year + years)
@@ -23,12 +26,12 @@ def years_later(day, years):
 
 def last_day(certificate):
     """745.89(a), 745.90(a)(4): the printed day, and never longer than 5 years from approval
-    or from the course; 3 from a renovator's course without a hands-on part, or of which nobody
+    or from the course; 3 from a renovator's or a technician's course without a hands-on part, or of which nobody
     says that it had one. An inspector's and a risk assessor's run as printed (745.226)."""
     printed = certificate.expires
     if certificate.discipline in ("inspector", "risk-assessor"):
         return printed
-    short = certificate.discipline == "renovator" and certificate.hands_on != "yes"
+    short = certificate.discipline in COURSES and certificate.hands_on != "yes"
     return min(printed, years_later(certificate.issued, 3 if short else 5))
 
 
@@ -54,9 +57,9 @@ def amended_in_time(certificate, day):
 def refreshes(job, certificate):
     """745.90(a)(4): a course without a hands-on part refreshes one that has not ended, and that was not without
     one itself: the next one must have it. Of two readings of a course of which nobody says it the stricter."""
-    if certificate.discipline != "renovator" or certificate.hands_on == "yes":
+    if certificate.discipline not in COURSES or certificate.hands_on == "yes":
         return True
-    before = [c for c in job.all("certificate", holder=certificate.holder, discipline="renovator")
+    before = [c for c in job.all("certificate", holder=certificate.holder, discipline=certificate.discipline)
               if c.issued < certificate.issued]
     latest = max((c.issued for c in before), default=None)
     return not before or (max(last_day(c) for c in before) >= certificate.issued and
