@@ -126,10 +126,14 @@ def worked_on(job):
 
 def firm_certified(job, days):
     """745.89(a), 745.81(a)(2): the firm, on each of the days; 745.89(c): amended on each day of
-    work and on the last."""
+    work and on the last, each change, unless a certificate issued after it says what is new."""
     firms = [c for c in job.all("certificate", holder="firm") if c.discipline == "firm"]
-    amended = all(any(valid(job, c, day) and amended_in_time(c, day) for c in firms)
-                  for day in worked_on(job) & set(days) | set(days[-1:]))
+
+    def says_so(c, day):
+        return amended_in_time(c, day) or any(c.changed < o.issued <= day for o in firms if o.issued)
+
+    amended = all(says_so(c, day) for c in firms
+                  for day in worked_on(job) & set(days) | set(days[-1:]) if valid(job, c, day))
     return amended and all(any(valid(job, c, day) for c in firms) for day in days)
 
 
