@@ -45,7 +45,7 @@ typedef struct mf_certificate {
     const char *number, *issuer;
     mf_day issued;        /* approval, or day of the course */
     mf_day expires;       /* as printed */
-    mf_tri hands_on;      /* renovator: the last course had a hands-on part */
+    mf_tri hands_on;      /* renovator, technician: the course had a hands-on part */
     const char *programs; /* under whose program it counts (program.h), with commas;
                              "" = EPA's */
     /* Firm: a complete application for renewal was postmarked, and decided on (745.89(b)(1)(i)). */

@@ -38,13 +38,19 @@ MF_API mf_day mf_certificate_amend_by(const mf_job *job, const mf_certificate *c
 MF_API bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certificate,
                                      mf_day day);
 /* The course before a refresher without a hands-on part, when it had none either: the
- * refresher then serves for nothing (745.90(a)(4)). NULL = it serves. */
+ * refresher then serves for nothing (745.90(a)(4)). NULL = it serves. A course of which nobody
+ * said whether it had one counts as one without, here and below. */
 MF_API const mf_certificate *mf_certificate_twice_online(const mf_job *job,
                                                          const mf_certificate *certificate);
 
 /* Whether it is a course without a hands-on part of after the one before it had ended: that one
  * is not refreshed by it, and it does not serve (745.90(a)(4)). */
 MF_API bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *certificate);
+
+/* Of a course that serves for nothing the one of which nobody said whether it had a hands-on part,
+ * itself or the one before it, where that alone is why; NULL = it serves, or was said. */
+MF_API const mf_certificate *mf_certificate_presumed_online(const mf_job *job,
+                                                            const mf_certificate *certificate);
 
 /* The holder's certificate of that discipline valid on day, or NULL. *near (may
  * be NULL) is then the one that came closest (expired or not yet issued), or

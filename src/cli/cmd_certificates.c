@@ -30,6 +30,8 @@ typedef struct standing {
     state state;
     mf_day until, last; /* last: where no day is, the one from which it rests on the renewal */
     mf_day amend_by, if_hands_on;
+    const mf_certificate *unsaid; /* the course of which nobody said whether it was hands-on, where
+                                     for that it is presumed to serve for nothing */
 } standing;
 
 typedef struct list {
@@ -86,7 +88,8 @@ static standing look(const list *l, const mf_certificate *it)
                   .until = mf_certificate_until(l->firm, it),
                   .last = mf_certificate_last_day_for(l->firm, it),
                   .amend_by = mf_certificate_amend_by(l->firm, it, l->day),
-                  .if_hands_on = mf_certificate_if_hands_on(l->firm, it)};
+                  .if_hands_on = mf_certificate_if_hands_on(l->firm, it),
+                  .unsaid = mf_certificate_presumed_online(l->firm, it)};
     if (s.until != MF_DAY_OPEN)
         s.last = s.until;
     s.state = state_of(l, it, s.until, s.amend_by);
@@ -108,6 +111,13 @@ static json_t *text_or_null(const char *text)
     return text == NULL ? json_null() : json_string(text);
 }
 
+/* Whether it is judged as it is because nobody said whether a course had a hands-on part. */
+static bool presumed(const standing *s)
+{
+    return s->state == SERVES_NOT ? s->unsaid != NULL
+                                  : s->state <= OVER && s->if_hands_on != MF_DAY_NONE;
+}
+
 static void json_row(const list *l, const standing *s)
 {
     json_t *row = json_object();
@@ -120,6 +130,7 @@ static void json_row(const list *l, const standing *s)
     json_object_set_new(row, "renewal_sent", mf_json_day(s->it->renewal_sent));
     json_object_set_new(row, "amend_by", mf_json_day(s->amend_by));
     json_object_set_new(row, "if_hands_on", mf_json_day(s->if_hands_on));
+    json_object_set_new(row, "presumed", json_boolean(presumed(s)));
     json_object_set_new(row, "state", json_string(names[s->state]));
     json_object_set_new(row, "entry", text_or_null(s->it->src.entry));
     json_array_append_new(l->array, row);
@@ -149,12 +160,16 @@ static bool plain(const list *l, const standing *s)
     return s->state == HOLDS || (s->state == RENEWING && l->day <= s->last);
 }
 
-/* The other reading of a course of which it is not said whether it had a hands-on part. */
+/* What would be so if it had: until when it would hold; or of which course it is to be said. */
 static void other_reading(const list *l, const standing *s)
 {
     char day[MF_DAY_TEXT], line[400];
+    bool serves_not = s->state == SERVES_NOT;
     mf_day_text(s->if_hands_on, day);
-    snprintf(line, sizeof line, "%s %s", mf_cli_word(l->cli, "certificate.hands-on-unsaid"), day);
+    snprintf(line, sizeof line, "%s %.80s",
+             mf_cli_word(l->cli, serves_not ? "certificate.presumed-online"
+                                            : "certificate.hands-on-unsaid"),
+             serves_not ? s->unsaid->number : day);
     fputs("    ", stdout);
     mf_cli_wrap(line, 4, 4);
 }
@@ -167,7 +182,7 @@ static void text_row(const list *l, const standing *s)
     int n =
         snprintf(line, sizeof line, "%.48s, %s %.80s: %s%s%s", s->it->holder, discipline_of(s->it),
                  s->it->number, mf_cli_word(l->cli, id), day[0] == '\0' ? "" : " ", day);
-    bool unsaid = s->state <= OVER && s->if_hands_on != MF_DAY_NONE;
+    bool unsaid = presumed(s);
     say_rest(l, s, line + n, sizeof line - (size_t)n);
     if (good(s->state))
         fputs(plain(l, s) && !unsaid ? "ok" : "! ", stdout);
@@ -191,6 +206,8 @@ static const char *mend_of(const standing *s)
     case UNAMENDED:
         return "entry correct ENTRY --set amended=... --reason ...";
     case SERVES_NOT:
+        if (s->unsaid != NULL)
+            return "entry correct ENTRY --set hands-on=... --reason ...";
         return "certificate add --holder HOLDER --discipline DISCIPLINE --hands-on yes "
                "--number ... --issuer ... --issued ... --expires ...";
     default:
@@ -202,10 +219,11 @@ static const char *mend_of(const standing *s)
 /* The first that is lacking is the next step. */
 static void lacks(list *l, const standing *s)
 {
-    const mf_certificate *it = s->it;
+    const mf_certificate *it = s->it,
+                         *to_say = s->state == SERVES_NOT && s->unsaid != NULL ? s->unsaid : it;
     const mf_slot slots[] = {{"HOLDER", it->holder == NULL ? "" : it->holder},
                              {"DISCIPLINE", discipline_of(it)},
-                             {"ENTRY", it->src.entry == NULL ? "" : it->src.entry}};
+                             {"ENTRY", to_say->src.entry == NULL ? "" : to_say->src.entry}};
     if (l->lacking++ == 0)
         mf_command_of(l->cli->next, mend_of(s), slots, sizeof slots / sizeof slots[0]);
 }
@@ -226,7 +244,8 @@ static void none_row(list *l, const char *word, const char *holder, mf_disciplin
 {
     const mf_certificate nobodys = {
         .holder = holder, .discipline = discipline, .renewal_sent = MF_DAY_NONE};
-    const standing none = {&nobodys, NONE, MF_DAY_NONE, MF_DAY_NONE, MF_DAY_NONE, MF_DAY_NONE};
+    const standing none = {&nobodys,    NONE,        MF_DAY_NONE, MF_DAY_NONE,
+                           MF_DAY_NONE, MF_DAY_NONE, NULL};
     lacks(l, &none);
     if (l->array != NULL) {
         json_row(l, &none);

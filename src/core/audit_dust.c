@@ -8,6 +8,7 @@
 #include <mistfold/contain.h>
 #include <mistfold/dust.h>
 #include <mistfold/paint.h>
+#include <mistfold/person.h>
 
 bool mf_sampled_outside(const mf_dust_sample *sample)
 {
@@ -104,12 +105,28 @@ void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_fin
     mf_say_lack(out, mf_of_several_rooms(asked->job, subject->sample), "dust-several-rooms");
 }
 
+/* The course of which nobody said whether it had a hands-on part, where for that the sampler's is
+ * presumed not to hold on the day (745.90(a)(4)); NULL = that is not why. */
+static const mf_certificate *unsaid_course(const mf_job *job, const mf_dust_sample *it)
+{
+    const mf_certificate *near = NULL;
+    mf_certified(job, it->sampler, MF_DISC_DUST_TECHNICIAN, it->on, &near);
+    if (near == NULL || it->on < near->issued)
+        return NULL;
+    bool alone = it->on <= mf_certificate_if_hands_on(job, near);
+    return alone ? near : mf_certificate_presumed_online(job, near);
+}
+
 void mf_show_dust_sampler(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_dust_sample *it = subject->sample;
     bool lawful = mf_may_sample(asked->job, it->sampler, it->on);
+    const mf_certificate *unsaid = lawful ? NULL : unsaid_course(asked->job, it);
     mf_say(out, lawful ? MF_MET : mf_dust_fault(asked, subject),
-           lawful ? "sampler-lawful" : "sampler-not-lawful");
+           lawful           ? "sampler-lawful"
+           : unsaid != NULL ? "sampler-hands-on-unsaid"
+                            : "sampler-not-lawful");
+    out->other = unsaid == NULL ? "" : mf_or_empty(unsaid->src.entry);
     mf_say_days(out, it->on, MF_DAY_NONE);
 }
 

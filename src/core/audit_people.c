@@ -9,6 +9,23 @@
 
 /* ---- certificates ---------------------------------------------------------------- */
 
+/* Why a course that has not ended serves for nothing all the same, 745.90(a)(4). */
+static void serves_not(const mf_job *job, const mf_certificate *it, mf_finding *out)
+{
+    const mf_certificate *online = mf_certificate_twice_online(job, it);
+    const mf_certificate *unsaid = mf_certificate_presumed_online(job, it);
+    if (unsaid != NULL) {
+        mf_say(out, MF_LACKING, "certificate-presumed-online");
+        mf_say_days(out, it->issued, unsaid->issued);
+        out->evidence = mf_or_empty(unsaid->src.entry);
+    } else if (online != NULL) {
+        mf_say(out, MF_LACKING, "certificate-twice-online");
+        mf_say_days(out, it->issued, online->issued);
+    } else if (mf_certificate_refreshed_late(job, it)) {
+        mf_say(out, MF_LACKING, "certificate-refreshed-late");
+    }
+}
+
 /* Says whether holder was certified on a day; the certificate when it may be said so. */
 static const mf_certificate *certified_on(const mf_job *job, const char *holder,
                                           mf_discipline discipline, mf_day day, mf_finding *out)
@@ -27,7 +44,6 @@ static const mf_certificate *certified_on(const mf_job *job, const char *holder,
         mf_say(out, MF_MET, "certificate-valid");
         return valid;
     }
-    const mf_certificate *online = mf_certificate_twice_online(job, it);
     bool early = it->issued != MF_DAY_NONE && day < it->issued;
     out->d1 = early ? it->issued : mf_certificate_until(job, it);
     bool in_term = !early && out->d1 != MF_DAY_NONE && day <= out->d1;
@@ -38,12 +54,8 @@ static const mf_certificate *certified_on(const mf_job *job, const char *holder,
                     : "certificate-lapsed");
     if (in_term && it->issued == MF_DAY_NONE)
         mf_say(out, MF_LACKING, "certificate-no-issue");
-    if (in_term && online == NULL && mf_certificate_refreshed_late(job, it))
-        mf_say(out, MF_LACKING, "certificate-refreshed-late");
-    if (in_term && online != NULL) {
-        mf_say(out, MF_LACKING, "certificate-twice-online");
-        mf_say_days(out, it->issued, online->issued);
-    }
+    if (in_term)
+        serves_not(job, it, out);
     return NULL;
 }
 
@@ -86,10 +98,45 @@ static void certified_through(const mf_job *job, const char *holder, mf_discipli
 
 /* ---- a change that was not amended ------------------------------------------------- */
 
+/* Whether another certificate of the firm that was issued after the change says what is new. */
+static bool certified_anew(const mf_job *job, const mf_certificate *changed, mf_day day)
+{
+    for (size_t i = 0; i < job->n_certificate; i++) {
+        const mf_certificate *it = &job->certificate[i];
+        if (it->discipline == MF_DISC_FIRM && mf_same(it->holder, "firm") &&
+            mf_same(it->programs, changed->programs) && it->issued > changed->changed &&
+            it->issued <= day)
+            return true;
+    }
+    return false;
+}
+
+/* The certificate of the firm that holds on the day under the programs of the one that counts, and
+ * of which a change is open: each change has an entry of its own (745.89(c)), so the best of them
+ * alone does not say it. The one to be amended first; NULL = nothing is open. */
+static const mf_certificate *with_open_change(const mf_job *job, mf_day day)
+{
+    const mf_certificate *held = mf_certified(job, "firm", MF_DISC_FIRM, day, NULL), *open = NULL;
+    mf_day first = MF_DAY_NONE;
+    for (size_t i = 0; held != NULL && i < job->n_certificate; i++) {
+        const mf_certificate *it = &job->certificate[i];
+        mf_day by = mf_certificate_amend_by(job, it, day);
+        if (by == MF_DAY_NONE || !mf_same(it->holder, "firm") ||
+            !mf_same(it->programs, held->programs) || it->issued > day ||
+            mf_certificate_until(job, it) < day || certified_anew(job, it, day))
+            continue;
+        if (open == NULL || by < first) {
+            open = it;
+            first = by;
+        }
+    }
+    return open;
+}
+
 /* Whether the firm's certificate of the day was unamended; what it says then. */
 static bool unamended_on(const mf_job *job, mf_day day, mf_finding *out)
 {
-    const mf_certificate *it = mf_certified(job, "firm", MF_DISC_FIRM, day, NULL);
+    const mf_certificate *it = with_open_change(job, day);
     if (it == NULL || !mf_certificate_unamended(job, it, day))
         return false;
     mf_say(out, MF_LACKING, "certificate-not-amended");
@@ -142,7 +189,7 @@ static void warn_of_end(const mf_asked *asked, const char *holder, mf_discipline
 /* While there is time to amend what changed, the last day of it is told. */
 static void warn_of_amendment(const mf_asked *asked, mf_day day, mf_finding *out)
 {
-    const mf_certificate *it = mf_certified(asked->job, "firm", MF_DISC_FIRM, day, NULL);
+    const mf_certificate *it = with_open_change(asked->job, day);
     mf_day by = it == NULL || asked->completed != MF_DAY_NONE
                     ? MF_DAY_NONE
                     : mf_certificate_amend_by(asked->job, it, day);

@@ -24,15 +24,22 @@ static mf_day term_end(const mf_job *job, mf_day issued, mf_limit_id term)
     return mf_day_add_years(issued, (int)row->value);
 }
 
-/* A renovator's course of which nobody said that it had a hands-on part is presumed to have had
- * none (745.90(a)(4)), whatever date is printed; a technician's where no date is printed. */
+static bool is_course(const mf_certificate *certificate)
+{
+    return certificate->discipline == MF_DISC_RENOVATOR ||
+           certificate->discipline == MF_DISC_DUST_TECHNICIAN;
+}
+
+/* A course of which nobody said that it had a hands-on part is presumed to have had none
+ * (745.90(a)(4)), whatever date is printed. */
+static bool without_hands_on(const mf_certificate *certificate)
+{
+    return is_course(certificate) && certificate->hands_on != MF_YES;
+}
+
 static mf_limit_id course_term(const mf_certificate *certificate)
 {
-    bool presumed =
-        certificate->hands_on == MF_UNKNOWN &&
-        (certificate->discipline == MF_DISC_RENOVATOR || certificate->expires == MF_DAY_NONE);
-    return certificate->hands_on == MF_NOT || presumed ? MF_LIMIT_COURSE_ONLINE_YEARS
-                                                       : MF_LIMIT_COURSE_YEARS;
+    return without_hands_on(certificate) ? MF_LIMIT_COURSE_ONLINE_YEARS : MF_LIMIT_COURSE_YEARS;
 }
 
 mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate)
@@ -101,12 +108,6 @@ bool mf_certificate_unamended(const mf_job *job, const mf_certificate *certifica
     return by != MF_DAY_NONE && day > by;
 }
 
-static bool is_course(const mf_certificate *certificate)
-{
-    return certificate->discipline == MF_DISC_RENOVATOR ||
-           certificate->discipline == MF_DISC_DUST_TECHNICIAN;
-}
-
 static bool same_line(const mf_certificate *a, const mf_certificate *b)
 {
     return a->discipline == b->discipline && mf_same(a->holder, b->holder);
@@ -118,17 +119,17 @@ const mf_certificate *mf_certificate_twice_online(const mf_job *job,
                                                   const mf_certificate *certificate)
 {
     const mf_certificate *before = NULL;
-    if (!is_course(certificate) || certificate->hands_on != MF_NOT)
+    if (!without_hands_on(certificate))
         return NULL;
     for (size_t i = 0; i < job->n_certificate; i++) {
         const mf_certificate *other = &job->certificate[i];
         if (!same_line(other, certificate) || other->issued >= certificate->issued)
             continue;
         if (before == NULL || other->issued > before->issued ||
-            (other->issued == before->issued && other->hands_on == MF_NOT))
+            (other->issued == before->issued && without_hands_on(other)))
             before = other;
     }
-    return before != NULL && before->hands_on == MF_NOT ? before : NULL;
+    return before != NULL && without_hands_on(before) ? before : NULL;
 }
 
 /* A course without a hands-on part refreshes one that has not ended: after it the initial course
@@ -137,7 +138,7 @@ const mf_certificate *mf_certificate_twice_online(const mf_job *job,
 bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *certificate)
 {
     const mf_certificate *before = NULL;
-    if (!is_course(certificate) || certificate->hands_on != MF_NOT)
+    if (!without_hands_on(certificate))
         return false;
     for (size_t i = 0; i < job->n_certificate; i++) {
         const mf_certificate *other = &job->certificate[i];
@@ -147,6 +148,16 @@ bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *cert
             before = other;
     }
     return before != NULL && mf_certificate_until(job, before) < certificate->issued;
+}
+
+const mf_certificate *mf_certificate_presumed_online(const mf_job *job,
+                                                     const mf_certificate *certificate)
+{
+    const mf_certificate *before = mf_certificate_twice_online(job, certificate);
+    bool serves_not = before != NULL || mf_certificate_refreshed_late(job, certificate);
+    if (serves_not && certificate->hands_on == MF_UNKNOWN)
+        return certificate;
+    return before != NULL && before->hands_on == MF_UNKNOWN ? before : NULL;
 }
 
 /* Days by which a certificate misses the day; 0 when it does not. */

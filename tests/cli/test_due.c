@@ -194,7 +194,7 @@ static void a_renewal_under_way(void **state)
     snprintf(text, sizeof text, open, "02", "--json", "2027-01-05");
     run(text);
     says("\"until\": null, \"expires\": \"2026-12-31\", \"renewal_sent\": \"2026-10-02\", "
-         "\"amend_by\": null, \"if_hands_on\": null, \"state\": \"renewing\"");
+         "\"amend_by\": null, \"if_hands_on\": null, \"presumed\": false, \"state\": \"renewing\"");
     snprintf(text, sizeof text, open, "03", "", "2027-01-05");
     run(text);
     says("NO firm, firm F1: is over, it held through 2026-12-31");
@@ -219,6 +219,25 @@ static void a_course_of_which_nobody_said(void **state)
     told("", "--book ho.book certificate check --on 2026-02-01 --quiet");
     says("ok rosa, renovator R: holds through 2028-01-31");
     says_not("nobody said");
+}
+
+/* 745.90(a)(4): a course without a hands-on part after one of which nobody said it serves for
+ * nothing until somebody says it of that one. */
+static void a_course_after_one_of_which_nobody_said(void **state)
+{
+    (void)state;
+    run("rm -f hu.book*; m=\"$MISTFOLD --quiet --book hu.book\"; export MISTFOLD_BY=rosa; $m book "
+        "new --device t; $m person add --id rosa --name 'Rosa Muestra'; c() { $m certificate add "
+        "--holder rosa --discipline renovator --issuer A \"$@\"; }; c --number R1 --issued "
+        "2023-03-06 --expires 2028-03-06; c --number R2 --issued 2026-02-01 --expires 2031-02-01 "
+        "--hands-on no");
+    told("", "--book hu.book certificate check --on 2026-03-07");
+    says("NO rosa, renovator R2: serves for nothing");
+    says("that is presumed, as nobody said whether this course had a hands-on part (40 CFR "
+         "745.90(a)(4)); if it had one, say --set hands-on=yes in its entry: R1");
+    run("$MISTFOLD --quiet --book hu.book entry correct t/3 --set hands-on=yes --reason seen");
+    told("", "--book hu.book certificate check --on 2026-03-07 --quiet");
+    says("ok rosa, renovator R2: holds through 2029-02-01");
 }
 
 /* 745.89(c): a change of 2026-08-30; day 90 is 2026-11-28. */
@@ -318,6 +337,7 @@ int main(void)
         cmocka_unit_test(an_amendment_has_its_day),
         cmocka_unit_test(handed_over_late),
         cmocka_unit_test(a_course_of_which_nobody_said),
+        cmocka_unit_test(a_course_after_one_of_which_nobody_said),
     };
     return cmocka_run_group_tests(tests, start, shell_stop);
 }

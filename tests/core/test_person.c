@@ -30,7 +30,7 @@ static void last_days(void **state)
         {"renovator, not said, printed for less", MF_DISC_RENOVATOR, "2021-05-10", "2023-05-10",
          MF_UNKNOWN, "2023-05-10"},
         {"technician, not said, printed", MF_DISC_DUST_TECHNICIAN, "2021-05-10", "2026-05-10",
-         MF_UNKNOWN, "2026-05-10"},
+         MF_UNKNOWN, "2024-05-10"},
         {"renovator, nothing printed", MF_DISC_RENOVATOR, "2021-05-10", "", MF_YES, "2026-05-10"},
         {"renovator, nothing said", MF_DISC_RENOVATOR, "2021-05-10", "", MF_UNKNOWN, "2024-05-10"},
         {"renovator, leap day", MF_DISC_RENOVATOR, "2024-02-29", "", MF_YES, "2029-03-01"},
@@ -211,6 +211,39 @@ static void the_stricter_of_one_day(void **state)
     }
 }
 
+/* Nobody said it of one of two courses: it is presumed to have had no hands-on part, so the second
+ * serves for nothing until somebody says; a second one that had it serves after any. By hand. */
+static void unsaid_counts_as_without(void **state)
+{
+    static const struct {
+        mf_tri before, it;
+        bool serves;
+        int unsaid; /* of which nobody said it; -1 = of none */
+    } rows[] = {
+        {MF_UNKNOWN, MF_NOT, false, 0},     {MF_NOT, MF_UNKNOWN, false, 1},
+        {MF_UNKNOWN, MF_UNKNOWN, false, 1}, {MF_YES, MF_UNKNOWN, true, -1},
+        {MF_UNKNOWN, MF_YES, true, -1},     {MF_NOT, MF_NOT, false, -1},
+    };
+    (void)state;
+    mf_certificate held[2];
+    for (size_t i = 0; i < 2; i++)
+        held[i] = (mf_certificate){.holder = "rosa",
+                                   .discipline = MF_DISC_RENOVATOR,
+                                   .issued = day(i == 0 ? "2021-05-10" : "2024-05-01"),
+                                   .expires = day(i == 0 ? "2026-05-10" : "2029-05-01")};
+    const mf_job job = {.certificate = held, .n_certificate = 2};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        held[0].hands_on = rows[i].before;
+        held[1].hands_on = rows[i].it;
+        const mf_certificate *it =
+            mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day("2026-06-01"), NULL);
+        assert_ptr_equal(it, rows[i].serves ? &held[1] : NULL);
+        assert_ptr_equal(mf_certificate_presumed_online(&job, &held[1]),
+                         rows[i].unsaid < 0 ? NULL : &held[rows[i].unsaid]);
+        assert_null(mf_certificate_presumed_online(&job, &held[0]));
+    }
+}
+
 /* Of two that serve or miss the day alike the one entered first is named. Constructed. */
 static void the_first_of_two(void **state)
 {
@@ -328,6 +361,7 @@ int main(void)
         cmocka_unit_test(a_certificate_without_a_day_is_not_relied_on),
         cmocka_unit_test(the_best_and_the_closest),
         cmocka_unit_test(not_twice_running_without_hands_on),
+        cmocka_unit_test(unsaid_counts_as_without),
         cmocka_unit_test(the_stricter_of_one_day),
         cmocka_unit_test(the_first_of_two),
         cmocka_unit_test(assessors),
