@@ -96,6 +96,12 @@ MF_API mf_status mf_book_write(mf_book *book, const mf_draft *draft, const char 
                                const mf_now *now, const char *where, char id[MF_ENTRY_ID],
                                mf_err *err);
 
+/* Whether the places that a draft of a house or certificate names are known to the book: what
+ * mf_book_write would refuse of them (MF_INPUT), whatever else the draft still lacks. Writes
+ * nothing; where goes into the message. */
+MF_API mf_status mf_book_places(mf_book *book, const mf_draft *draft, const char *where,
+                                mf_err *err);
+
 /* Writes a correction of the entry target: the draft holds only the fields that
  * change, the others stay; draft NULL withdraws the entry. The reason is one line of text,
  * up to 1000 bytes, and not blank. The corrected body is checked like a new one. */

@@ -75,9 +75,9 @@ bool mf_asked_has(const mf_asked *asked, const char *job)
 
 void mf_asked_sql(mf_buf *out, const mf_asked *asked)
 {
-    mf_buf_text(out, " IN (''");
+    mf_buf_text(out, asked->firm_read ? " IN (" : " IN (''");
     for (size_t i = 0; i < asked->n; i++)
-        mf_buf_printf(out, ", ?%zu", i + 1);
+        mf_buf_printf(out, i == 0 && asked->firm_read ? "?%zu" : ", ?%zu", i + 1);
     mf_buf_text(out, ")");
 }
 

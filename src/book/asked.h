@@ -11,6 +11,7 @@ typedef struct mf_asked {
     mf_arena arena;
     const char **id; /* id[0] is the job */
     size_t n, cap;
+    bool firm_read; /* the entries of the firm were read before, and are not among these */
 } mf_asked;
 
 /* Fills out, which mf_asked_free frees also after a failure. Where a table of it is
@@ -19,7 +20,8 @@ mf_status mf_asked_load(mf_asked *out, mf_book *book, const char *job, mf_err *e
 void mf_asked_free(mf_asked *asked);
 bool mf_asked_has(const mf_asked *asked, const char *job);
 
-/* Appends " IN ('', ?1, ?2 ...)", the firm and these jobs; bind sets the parameters. */
+/* Appends " IN ('', ?1, ?2 ...)", the firm, unless it was read, and these jobs; bind sets the
+ * parameters. */
 void mf_asked_sql(mf_buf *sql, const mf_asked *asked);
 void mf_asked_bind(mf_stmt *stmt, const mf_asked *asked);
 

@@ -8,6 +8,7 @@
 #include "base/digest.h"
 #include "book/asked.h"
 #include "book/journal.h"
+#include "book/mark.h"
 #include "journal/fold.h"
 #include <mistfold/heads.h>
 #include <pthread.h>
@@ -103,6 +104,18 @@ mf_status mf_settles_fault(char what[MF_SETTLES_WHAT], mf_book *book, const mf_j
                            const mf_fold_correction *it, mf_err *err);
 /* What was noted at an earlier time. */
 mf_status mf_check_against(mf_checker *c, const char *against, mf_err *err);
+
+/* check_job.c: of each of many jobs what mf_book_check_job says of one; what is the same for all of
+ * them is looked at once. Inside a snapshot; end it in any case. */
+typedef struct mf_jobs_check {
+    mf_checker c;
+    mf_book_report shared, one;
+    mf_marks marks;
+} mf_jobs_check;
+mf_status mf_jobs_check_begin(mf_jobs_check *out, mf_book *book, mf_err *err);
+mf_status mf_jobs_check_one(mf_jobs_check *check, const char *job, bool *good, mf_err *err);
+/* whole: nothing failed, and the snapshot is over. */
+void mf_jobs_check_end(mf_jobs_check *check, bool whole);
 
 /* "entry device/seq", which every part of the check of an entry is told; the id
  * alone stands behind the first blank. */

@@ -91,7 +91,7 @@ static void check_hidden(mf_checker *c, const mf_asked *jobs, const mf_line *nei
 {
     char where[MF_ENTRY_WHERE];
     mf_line_where(neighbor, where);
-    if (neighbor->job[0] == '\0' || mf_asked_has(jobs, neighbor->job))
+    if (neighbor->job[0] == '\0' ? !jobs->firm_read : mf_asked_has(jobs, neighbor->job))
         mf_fault(c, true, where, "the index of the journal does not lead to it");
 }
 
@@ -212,7 +212,7 @@ static mf_status check_entries(mf_checker *c, const mf_asked *jobs, mf_err *err)
 
 static mf_status check_indexes(mf_checker *c, const mf_asked *jobs, mf_err *err)
 {
-    mf_status status = mf_index_check(c, "", err);
+    mf_status status = jobs->firm_read ? MF_OK : mf_index_check(c, "", err);
     for (size_t i = 0; status == MF_OK && i < jobs->n; i++)
         status = jobs->id[i][0] == '\0' ? MF_OK : mf_index_check(c, jobs->id[i], err);
     return status;
@@ -243,6 +243,53 @@ static mf_status check_all(mf_checker *c, const char *job, mf_marks *marks, mf_e
     mf_asked_free(&jobs);
     return status == MF_OK ? mf_book_head(c->book, c->out->head, err) : status;
 }
+
+/* ---- many jobs --------------------------------------------------------------------------- */
+
+mf_status mf_jobs_check_begin(mf_jobs_check *out, mf_book *book, mf_err *err)
+{
+    static const mf_watch nobody = {0};
+    const mf_asked none = {.n = 0};
+    *out = (mf_jobs_check){.shared = {0}};
+    out->c = (mf_checker){.book = book, .out = &out->shared, .watch = &nobody};
+    mf_checker_begin(&out->c);
+    mf_status status = mf_check_schema(&out->c, err);
+    if (status == MF_OK)
+        status = check_devices(&out->c, &none, &out->marks, err);
+    if (status == MF_OK)
+        status = check_entries(&out->c, &none, err); /* of the firm */
+    if (status == MF_OK)
+        status = check_indexes(&out->c, &none, err);
+    if (status == MF_OK && out->shared.faults == 0)
+        status = mf_check_signed(&out->c, err);
+    return status;
+}
+
+mf_status mf_jobs_check_one(mf_jobs_check *check, const char *job, bool *good, mf_err *err)
+{
+    mf_asked jobs = {.n = 0};
+    check->one = (mf_book_report){0};
+    check->c.out = &check->one;
+    mf_status status = mf_asked_load(&jobs, check->c.book, job, err);
+    jobs.firm_read = true;
+    if (status == MF_OK)
+        status = check_entries(&check->c, &jobs, err);
+    if (status == MF_OK)
+        status = check_indexes(&check->c, &jobs, err);
+    mf_asked_free(&jobs);
+    *good = status == MF_OK && check->one.faults + check->shared.faults == 0;
+    return status;
+}
+
+void mf_jobs_check_end(mf_jobs_check *check, bool whole)
+{
+    if (whole && check->shared.faults == 0)
+        mf_marks_save(&check->marks, check->c.book);
+    mf_marks_free(&check->marks);
+    mf_checker_end(&check->c);
+}
+
+/* ---- one ------------------------------------------------------------------------------------ */
 
 MF_API mf_status mf_book_check_job(mf_book *book, const char *job, mf_book_report *out, mf_err *err)
 {

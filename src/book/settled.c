@@ -4,6 +4,7 @@
 #include "book/settled.h"
 
 #include "base/fail.h"
+#include "book/check.h"
 #include "book/touched.h"
 #include <stdio.h>
 #include <stdlib.h>
@@ -110,6 +111,13 @@ static void keep(mf_book *book, const verdicts *all)
         mf_db_rollback(&book->db);
 }
 
+typedef struct judging {
+    mf_judge_fn *judge;
+    mf_lost_fn *lost;
+    void *data;
+    const mf_watch *watch;
+} judging;
+
 /* One entry that cannot be read must not hide what the other jobs have to do. MF_OK when
  * lost was told. */
 static mf_status lose(mf_book *book, const char *job, mf_lost_fn *lost, void *data,
@@ -126,15 +134,30 @@ static mf_status lose(mf_book *book, const char *job, mf_lost_fn *lost, void *da
     return status;
 }
 
-static mf_status judge_one(mf_book *book, verdicts *all, verdict *it, mf_judge_fn *judge,
-                           mf_lost_fn *lost, void *data, mf_err *err)
+/* The job as it is judged: of what a question about it would not be answered it is known. */
+static mf_status load_one(mf_book *book, mf_jobs_check *check, const char *id, mf_job **out,
+                          mf_err *err)
+{
+    bool good = false;
+    mf_status status = mf_book_job(book, id, out, err);
+    if (status == MF_OK)
+        status = mf_jobs_check_one(check, id, &good, err);
+    if (status == MF_OK && !good)
+        (*out)->integrity = MF_INTEGRITY_BROKEN;
+    return status;
+}
+
+static mf_status judge_one(mf_book *book, mf_jobs_check *check, verdicts *all, verdict *it,
+                           const judging *by, mf_err *err)
 {
     mf_job *job = NULL;
     mf_buf names = {0};
     mf_err why = {0};
-    if (mf_book_job(book, it->job, &job, &why) != MF_OK)
-        return lose(book, it->job, lost, data, &why, err);
-    it->stage = judge(job, data);
+    if (load_one(book, check, it->job, &job, &why) != MF_OK) {
+        mf_book_job_free(job);
+        return lose(book, it->job, by->lost, by->data, &why, err);
+    }
+    it->stage = by->judge(job, by->data);
     if (it->stage != NULL && it->stage[0] != '\0') {
         mf_basis_names(&names, job);
         it->names = names.failed ? NULL : mf_arena_text(&all->arena, mf_buf_str(&names));
@@ -155,9 +178,22 @@ static void tell(const mf_watch *watch, size_t done, size_t total)
         watch->progress("jobs", (int64_t)done, (int64_t)total, watch->data);
 }
 
+static mf_status judge_all(mf_book *book, mf_jobs_check *check, verdicts *all, const judging *by,
+                           mf_err *err)
+{
+    mf_status status = all->n == 0 ? MF_OK : mf_jobs_check_begin(check, book, err);
+    for (size_t i = 0; status == MF_OK && i < all->n; i++) {
+        status = judge_one(book, check, all, &all->at[i], by, err);
+        tell(by->watch, i + 1, all->n);
+    }
+    return status;
+}
+
 MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, mf_lost_fn *lost, void *data,
                                    const mf_watch *watch, mf_err *err)
 {
+    const judging by = {judge, lost, data, watch};
+    mf_jobs_check check = {.shared = {0}};
     verdicts all = {0};
     bool own = false;
     mf_status status = mf_touched_settle(book, err);
@@ -169,11 +205,10 @@ MF_API mf_status mf_book_unsettled(mf_book *book, mf_judge_fn *judge, mf_lost_fn
         status = mf_db_int(&book->db, "SELECT max(rowid) FROM entry", &all.top, err);
     if (status == MF_OK)
         status = list_open(&book->db, &all, err);
-    for (size_t i = 0; status == MF_OK && i < all.n; i++) {
-        status = judge_one(book, &all, &all.at[i], judge, lost, data, err);
-        tell(watch, i + 1, all.n);
-    }
+    if (status == MF_OK)
+        status = judge_all(book, &check, &all, &by, err);
     mf_snapshot_end(own, book);
+    mf_jobs_check_end(&check, own && status == MF_OK);
     if (status == MF_OK && own)
         keep(book, &all);
     free(all.at);

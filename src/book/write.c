@@ -7,6 +7,7 @@
 #include "book/refs.h"
 #include "journal/candidate.h"
 #include "journal/draft.h"
+#include "journal/places.h"
 #include <string.h>
 
 mf_status mf_put_entry(mf_book *book, const char *kind, const char *job, const json_t *body,
@@ -77,6 +78,16 @@ mf_status mf_write_row(mf_book *book, const mf_draft *draft, const char *job, co
                ? write_inside(book, draft, job == NULL ? "" : job, now, where == NULL ? "" : where,
                               id == NULL ? unwanted : id, bad, err)
                : status;
+}
+
+MF_API mf_status mf_book_places(mf_book *book, const mf_draft *draft, const char *where,
+                                mf_err *err)
+{
+    const mf_field *bad = NULL;
+    const mf_folds folds = mf_book_folds(book);
+    const mf_candidate candidate = {
+        &folds, draft->kind, draft->body, "", "", where == NULL ? "" : where, false};
+    return mf_places_check(&candidate, &bad, err);
 }
 
 MF_API mf_status mf_book_write(mf_book *book, const mf_draft *draft, const char *job,

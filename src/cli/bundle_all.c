@@ -36,6 +36,16 @@ typedef struct all {
 
 /* ---- sealed records, known by their hash whatever they are called ---------------------------- */
 
+/* A pipe or a device would be waited for; a link may lead nowhere. */
+static bool is_file(const mf_cli *cli, const char *path)
+{
+    struct stat st;
+    if (stat(path, &st) == 0 && S_ISREG(st.st_mode))
+        return true;
+    mf_cli_note(cli, "%s is no file that can be read, and is passed over", path);
+    return false;
+}
+
 static mf_status note_paper(all *a, const char *folder, const char *name, mf_err *err)
 {
     mf_bytes bytes = {0};
@@ -46,6 +56,8 @@ static mf_status note_paper(all *a, const char *folder, const char *name, mf_err
     paper *it = &a->papers[a->n_papers];
     if (snprintf(it->path, sizeof it->path, "%s/%s", folder, name) >= (int)sizeof it->path)
         return MF_OK; /* no name that we wrote */
+    if (!is_file(a->cli, it->path))
+        return MF_OK;
     mf_status status = mf_file_read(&bytes, it->path, MF_PAPER_FILE_MAX, err);
     if (status == MF_OK && !mf_digest_hex(bytes.data, bytes.len, it->sha256))
         status = mf_fail_memory(err);

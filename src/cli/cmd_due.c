@@ -48,9 +48,11 @@ static const char *gather_job(const mf_job *job, void *data)
 
 static mf_status gather_past(mf_job *job, void *data, mf_err *err)
 {
-    (void)err;
-    gather_job(job, data);
-    return MF_OK;
+    const gather *g = data;
+    mf_status status = mf_pick_mark(g->cli, job, err);
+    if (status == MF_OK)
+        gather_job(job, data);
+    return status;
 }
 
 /* On a past day a job that is settled by now was none: each is judged as it stood then. */

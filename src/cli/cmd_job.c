@@ -77,6 +77,8 @@ static bool list_hit(const char *id, const char *address, mf_day start, void *da
     mf_job *job = NULL;
     lister->status = mf_cli_job_of_many(lister->cli, id, &job, lister->err);
     if (job != NULL)
+        lister->status = mf_pick_mark(lister->cli, job, lister->err);
+    if (job != NULL && lister->status == MF_OK)
         list_row(lister, id, address, start, mf_stage_of(job, lister->cli->today));
     mf_book_job_free(job);
     return lister->status == MF_OK;

@@ -119,6 +119,22 @@ static mf_status check_by(mf_cli *cli, const char *who, mf_err *err)
     return status == MF_OK ? mf_cli_check_who(cli, err) : status;
 }
 
+/* What each job would be refused for; a row of the book may name a place that is no state. */
+static mf_status check_place(mf_cli *cli, const char *place, mf_err *err)
+{
+    mf_draft *draft = NULL;
+    const char *const field[][2] = {{"place", place}};
+    if (access(cli->book_path, F_OK) != 0)
+        return MF_OK;
+    mf_status status = mf_cli_book(cli, err);
+    if (status == MF_OK)
+        status = mf_draft_of(&draft, "house", field, 1, "VALUE", 0, err);
+    if (status == MF_OK)
+        status = mf_book_places(cli->book, draft, "VALUE", err);
+    mf_draft_free(draft);
+    return status;
+}
+
 static mf_status check(mf_cli *cli, int id, const char **value, mf_err *err)
 {
     const char *text = *value;
@@ -130,6 +146,8 @@ static mf_status check(mf_cli *cli, int id, const char **value, mf_err *err)
     mf_status status = mf_setting_check(id, text, "VALUE", err);
     if (status == MF_OK && id == MF_SET_BY)
         status = check_by(cli, text, err);
+    if (status == MF_OK && id == MF_SET_PLACE)
+        status = check_place(cli, text, err);
     return status == MF_OK ? whole(cli, id, value, err) : status;
 }
 

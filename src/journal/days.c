@@ -9,6 +9,9 @@ static const struct {
 } pairs[] = {
     {"house", "start", "end"},
     {"certificate", "issued", "expires"},
+    {"certificate", "issued", "changed"},
+    {"certificate", "changed", "amended"},
+    {"certificate", "renewal_sent", "renewal_decided"},
     {"own_step", "from_day", "until_day"},
     {"occupancy", "from_day", "until_day"},
 };

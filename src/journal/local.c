@@ -70,7 +70,7 @@ mf_status mf_local_check(const mf_candidate *c, const mf_field **bad, mf_err *er
     char what[200];
     if (strcmp(c->kind->name, "own_step") == 0)
         return check_own_step(c, bad, err);
-    if (strcmp(c->kind->name, "house") == 0)
+    if (strcmp(c->kind->name, "house") == 0 || strcmp(c->kind->name, "certificate") == 0)
         return mf_places_check(c, bad, err);
     if (strcmp(c->kind->name, MF_KIND_LOCAL_LIMIT) != 0)
         return MF_OK;

@@ -3,6 +3,7 @@
 #include "base/fail.h"
 #include "base/letters.h"
 #include <mistfold/place.h>
+#include <mistfold/program.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -88,11 +89,12 @@ static mf_status ask_rows(const mf_candidate *c, const char *item, size_t len, o
     return status;
 }
 
-/* ---- the house ---------------------------------------------------------------------------- */
+/* ---- the house, a certificate
+ * ---------------------------------------------------------------------------- */
 
 /* A place that nobody knows would leave out the stricter limits of the one that was meant. */
-static mf_status refuse(const mf_candidate *c, const char *item, size_t len, const char *near_row,
-                        const mf_field **bad, mf_err *err)
+static mf_status refuse(const mf_candidate *c, const mf_field *field, const char *item, size_t len,
+                        const char *near_row, mf_err *err)
 {
     char where[MF_WHERE], shown[60];
     mf_buf near = {0}, mend = {0};
@@ -100,8 +102,7 @@ static mf_status refuse(const mf_candidate *c, const char *item, size_t len, con
     if (near.len == 0)
         mf_place_guess(&near, item, len);
     mf_place_mend(&mend, &near);
-    *bad = mf_field_named(c->kind, "place");
-    mf_candidate_where(where, c, *bad);
+    mf_candidate_where(where, c, field);
     snprintf(shown, sizeof shown, "%.*s", (int)(len < 40 ? len : 40), item);
     mf_failf(err, MF_INPUT, where,
              "a state is written as ISO 3166-2 has it; any other place is one that a row of "
@@ -113,19 +114,40 @@ static mf_status refuse(const mf_candidate *c, const char *item, size_t len, con
     return MF_INPUT;
 }
 
-mf_status mf_places_check(const mf_candidate *c, const mf_field **bad, mf_err *err)
+/* US is no place of a house; as a program it is EPA's. */
+static bool is_epa(const mf_candidate *c, const char *item, size_t len)
+{
+    return strcmp(c->kind->name, "certificate") == 0 && len == strlen(MF_PROGRAM_EPA) &&
+           strncmp(item, MF_PROGRAM_EPA, len) == 0;
+}
+
+static mf_status check_field(const mf_candidate *c, const mf_field *field, mf_err *err)
 {
     of_rows rows;
     mf_status status = MF_OK;
-    const char *at = mf_json_string_of(c->body, "place");
+    const char *at = mf_json_string_of(c->body, field->name);
     while (status == MF_OK && *at != '\0') {
         size_t len = strcspn(at, ",");
-        if (!mf_place_is_state(at, len)) {
+        if (!mf_place_is_state(at, len) && !is_epa(c, at, len)) {
             status = ask_rows(c, at, len, &rows, err);
             if (status == MF_OK && !rows.named)
-                return refuse(c, at, len, rows.near, bad, err);
+                return refuse(c, field, at, len, rows.near, err);
         }
         at += len + (at[len] == ',');
+    }
+    return status;
+}
+
+mf_status mf_places_check(const mf_candidate *c, const mf_field **bad, mf_err *err)
+{
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < c->kind->n_fields; i++) {
+        const mf_field *field = &c->kind->fields[i];
+        if (field->type != MF_F_IDS || (field->flags & MF_F_PLACE) == 0)
+            continue; /* a row of limits is what names a place */
+        status = check_field(c, field, err);
+        if (status == MF_INPUT)
+            *bad = field;
     }
     return status;
 }

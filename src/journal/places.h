@@ -12,8 +12,8 @@ void mf_place_guess(mf_buf *out, const char *item, size_t len);
 /* Appends the mend that a guess makes. */
 void mf_place_mend(mf_buf *out, const mf_buf *guess);
 
-/* MF_INPUT: the house of the candidate stands at a place that is no state and that no row of the
- * book names. *bad is the field. */
+/* MF_INPUT: the candidate, a house or a certificate, names a place that is no state and that no row
+ * of the book names. *bad is the field. */
 mf_status mf_places_check(const mf_candidate *c, const mf_field **bad, mf_err *err);
 
 #endif

@@ -346,6 +346,26 @@ static void ids_of_jobs_that_are_names_of_files(void **state)
     run_contains(r.out, "FAILED  job-.hid/MANIFEST.sha256 is missing");
 }
 
+/* In the folder of --records files alone are read: what is no file is told, each in a line. */
+static void records_are_files(void **state)
+{
+    run_result r;
+    (void)state;
+    sh_good(&r,
+            "set -e; mkdir rec rec/folder.pdf; mkfifo rec/pipe.pdf; ln -s gone rec/gone.pdf; ln "
+            "-s /dev/zero rec/zero.pdf; cp out/job-record.pdf rec/; ln -s job-record.pdf "
+            "rec/link.pdf; timeout 60 $m job bundle --records rec --out of-rec > said 2> told; "
+            "cat told; head -1 said");
+    assert_non_null(strstr(r.out, "1 with their sealed record"));
+    for (size_t i = 0; i < 4; i++) {
+        static const char *const names[] = {"folder", "pipe", "gone", "zero"};
+        char line[120];
+        snprintf(line, sizeof line,
+                 "note: rec/%s.pdf is no file that can be read, and is passed over\n", names[i]);
+        run_contains(r.out, line);
+    }
+}
+
 /* Nothing is left behind, and what is of one job is not of all. */
 static void refusals_of_all(void **state)
 {
@@ -394,6 +414,7 @@ int main(void)
         cmocka_unit_test(a_seal_taken_out_is_told),
         cmocka_unit_test(changes_among_all_are_found),
         cmocka_unit_test(ids_of_jobs_that_are_names_of_files),
+        cmocka_unit_test(records_are_files),
         cmocka_unit_test(refusals_of_all),
     };
     return cmocka_run_group_tests(tests, run_demo, remove_folder);

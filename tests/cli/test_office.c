@@ -276,6 +276,15 @@ static void settings_are_set(void **state)
     says("page: was not in the file\nt\n"); /* nothing was made */
     run("XDG_CONFIG_HOME=$PWD/s/new $MISTFOLD --book none.book settings set by anybody -q");
     answers(0, "by anybody"); /* as long as there is no book */
+    /* a place, and a program, that a row of the book names is one */
+    run("set -e; export XDG_CONFIG_HOME=$PWD/s/new MISTFOLD_BOOK=p.book; $MISTFOLD book new "
+        "--no-key "
+        "--device p -q; $MISTFOLD firm add --name F --address A -q; $MISTFOLD limit add --limit "
+        "minor-interior --value 1 --place Tribe --citation c --status verified -q; $MISTFOLD "
+        "settings set place US-IA,Tribe-North -q; $MISTFOLD certificate add --holder firm "
+        "--discipline firm --number F --issuer X --issued 2024-01-05 --expires 2029-01-05 "
+        "--programs us,Tribe -q");
+    answers(0, "place US-IA,Tribe-North\n");
 }
 
 /* The file of the firm's own steps: an argument wins over the environment, that over the
