@@ -240,6 +240,10 @@ EACH_SERVER := $(addprefix PQ,conninfoParse connectdbParams exec execParams putC
 $(B)/tests/sync/test_pg_calls.o: CPPFLAGS += $(PQ_INC)
 $(B)/tests/sync/test_pg_calls: TEST_LIBS := $(EACH:%=-Wl,--wrap=%) $(EACH_SERVER:%=-Wl,--wrap=%)
 
+# ... and those to a disk, of a folder where devices meet.
+EACH_DISK := opendir readdir fdopendir openat fstatat open fstat read mkdir unlink
+$(B)/tests/sync/test_disk: TEST_LIBS := $(EACH:%=-Wl,--wrap=%) $(EACH_DISK:%=-Wl,--wrap=%)
+
 # A file of a folder that cannot be looked at.
 $(B)/tests/sync/test_reads: TEST_LIBS := -Wl,--wrap=fstatat
 

@@ -67,7 +67,7 @@ static mf_status list_one(listing *l, DIR *dir, const char *device, mf_err *err)
     mf_status status = MF_OK;
     errno = 0;
     /* cppcheck-suppress readdirCalled ; a stream of its own, which no other thread has */
-    while (l->more && (it = readdir(dir)) != NULL) {
+    while (status == MF_OK && l->more && (it = readdir(dir)) != NULL) {
         if (!is_hidden(it->d_name))
             status = tell(l, dirfd(dir), device, it->d_name, err);
         errno = 0;
@@ -97,19 +97,20 @@ static mf_status list(void *data, const mf_store_listener *to, mf_err *err)
     const place *p = data;
     listing l = {to->item, to->data, p->path, true};
     struct dirent *it;
+    mf_status status = MF_OK;
     DIR *dir = opendir(p->path);
-    mf_status status = dir == NULL ? mf_file_fail(err, p->path, "read", errno) : MF_OK;
+    if (dir == NULL)
+        return mf_file_fail(err, p->path, "read", errno);
     errno = 0;
     /* cppcheck-suppress readdirCalled ; a stream of its own, which no other thread has */
-    while (dir != NULL && status == MF_OK && l.more && (it = readdir(dir)) != NULL) {
+    while (status == MF_OK && l.more && (it = readdir(dir)) != NULL) {
         if (!is_hidden(it->d_name))
             status = list_device(&l, dirfd(dir), it->d_name, err);
         errno = 0;
     }
     if (status == MF_OK && errno != 0)
         status = mf_file_fail(err, p->path, "read", errno);
-    if (dir != NULL)
-        closedir(dir);
+    closedir(dir);
     return status;
 }
 
@@ -125,7 +126,7 @@ static int read_all(int fd, mf_buf *out)
         if (n < 0)
             return errno;
         if (n == 0)
-            return out->failed ? ENOMEM : 0;
+            return 0;
         mf_buf_add(out, chunk, (size_t)n);
         if (out->failed || out->len > TEXT_MAX)
             return out->failed ? ENOMEM : EFBIG;

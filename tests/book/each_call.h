@@ -1,5 +1,5 @@
 /* each_call.h - makes one call of the library into SQLite, or one allocation of its own,
- * fail; tests/sync/test_pg_calls.c does so with those to a server. The linker sends those calls
+ * fail; tests/sync has others outside (EACH_OUTSIDE) fail, to a server and to a disk. The linker sends those calls
  * here (--wrap, see the Makefile).
  *
  * A calm run finds the calls; of those that are reached in the same way, through the
@@ -13,7 +13,7 @@
 #include <stdbool.h>
 #include <stdlib.h>
 
-typedef enum each_kind { EACH_NONE, EACH_SQLITE, EACH_MEMORY, EACH_SERVER } each_kind;
+typedef enum each_kind { EACH_NONE, EACH_SQLITE, EACH_MEMORY, EACH_OUTSIDE } each_kind;
 
 enum { EACH_WAYS = 20000, EACH_DEEP = 40 };
 

@@ -14,7 +14,7 @@
  */
 
 #define EACH_ASKS(type, name, parameters, arguments, failed)                                       \
-    EACH_WRAP(type, name, parameters, arguments, each_fails(EACH_SERVER), failed)
+    EACH_WRAP(type, name, parameters, arguments, each_fails(EACH_OUTSIDE), failed)
 
 EACH_ASKS(PQconninfoOption *, PQconninfoParse, (const char *text, char **said), (text, said), NULL)
 EACH_ASKS(PGconn *, PQconnectdbParams,
@@ -208,7 +208,7 @@ static void what_is_handed_out(void **state)
 {
     const outcome wanted = {.both = true};
     (void)state;
-    each_way_fails(hand_out, EACH_SERVER, true, &wanted);
+    each_way_fails(hand_out, EACH_OUTSIDE, true, &wanted);
     each_way_fails(hand_out, EACH_MEMORY, true, &wanted);
 }
 
@@ -221,7 +221,7 @@ static void what_is_taken_over(void **state)
     log_more();
     hand_out(&out);
     assert_int_equal(out.status, MF_OK);
-    each_way_fails(take_over, EACH_SERVER, false, &wanted);
+    each_way_fails(take_over, EACH_OUTSIDE, false, &wanted);
     each_way_fails(take_over, EACH_MEMORY, false, &wanted);
 }
 
@@ -233,9 +233,9 @@ static void what_stands_there(void **state)
     log_more();
     hand_out(&out);
     assert_int_equal(out.status, MF_OK);
-    each_way_fails(read_all, EACH_SERVER, false, &wanted);
+    each_way_fails(read_all, EACH_OUTSIDE, false, &wanted);
     each_way_fails(read_all, EACH_MEMORY, false, &wanted);
-    each_way_fails(compare, EACH_SERVER, false, &none);
+    each_way_fails(compare, EACH_OUTSIDE, false, &none);
     each_way_fails(compare, EACH_MEMORY, false, &none);
 }
 

@@ -155,6 +155,39 @@ static void how_it_is_reached(void **state)
         "[ $(wc -l <said) = 1 ]; not grep -q quite-right said\n");
 }
 
+/* An address may say how long to wait; what decides who is asked, and in which letters, it does not
+ * say. */
+static void what_an_address_may_say(void **state)
+{
+    (void)state;
+    pg_script("firm; at=\"$(place office)\"\n"
+              "answer 0 'taken over' M office sync "
+              "\"$at&connect_timeout=3&gssencmode=require&client_encoding=LATIN1\"\n"
+              "answer 4 'postgresql://127.0.0.1:1/firm: the server cannot be reached' "
+              "M office sync 'postgresql://office@/firm?hostaddr=127.0.0.1&port=1'\n"
+              "answer 2 'a password stands in it' M office sync \"$at&sslpassword=x\"\n"
+              "answer 2 'it is not the address of a database' M office sync 'postgresql://['\n"
+              "answer 2 'invalid URI query parameter' M office sync \"$at&colour=red\"\n");
+}
+
+/* What the store itself refuses is told of its piece alone, and written once it may be. */
+static void what_the_store_refuses(void **state)
+{
+    (void)state;
+    pg_script(
+        "firm; quietly M truck book copy --no-key phone.book --device phone; opening phone W9\n"
+        "quietly M phone entry export J-7 --out phone.entries; photo office\n"
+        "quietly M office entry import phone.entries\n"
+        "for table in content segment entry; do opening office W-$table\n"
+        "admin \"REVOKE INSERT ON mistfold.$table FROM mistfold_device\"\n"
+        "answer 3 'refused      office/7' meet office\n"
+        "grep -q 'the store says: permission denied' said\n"
+        "[ $table != content ] || grep -q 'handed out   phone/1' said\n"
+        "admin \"GRANT INSERT ON mistfold.$table TO mistfold_device\"; done\n"
+        "answer 0 'handed out   office/7 to 10' meet office; quietly meet truck\n"
+        "same office truck\n");
+}
+
 /* Each of 30 devices at once, and none of what they log is lost. */
 static void thirty_at_once(void **state)
 {
@@ -230,12 +263,13 @@ static void what_fails_is_made_again(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(all_have_all),         cmocka_unit_test(a_day_at_the_office),
-        cmocka_unit_test(a_try_writes_nothing), cmocka_unit_test(whose_login),
-        cmocka_unit_test(a_phone_is_handed_on), cmocka_unit_test(a_store_that_was_put_back),
-        cmocka_unit_test(two_histories),        cmocka_unit_test(somebody_in_between),
-        cmocka_unit_test(how_it_is_reached),    cmocka_unit_test(thirty_at_once),
-        cmocka_unit_test(killed_at_any_time),   cmocka_unit_test(what_fails_is_made_again),
+        cmocka_unit_test(all_have_all),           cmocka_unit_test(a_day_at_the_office),
+        cmocka_unit_test(a_try_writes_nothing),   cmocka_unit_test(whose_login),
+        cmocka_unit_test(a_phone_is_handed_on),   cmocka_unit_test(a_store_that_was_put_back),
+        cmocka_unit_test(two_histories),          cmocka_unit_test(somebody_in_between),
+        cmocka_unit_test(how_it_is_reached),      cmocka_unit_test(what_an_address_may_say),
+        cmocka_unit_test(what_the_store_refuses), cmocka_unit_test(thirty_at_once),
+        cmocka_unit_test(killed_at_any_time),     cmocka_unit_test(what_fails_is_made_again),
     };
     return cmocka_run_group_tests(tests, pg_start, pg_stop);
 }
