@@ -96,7 +96,7 @@ def of_another(job, area, tick, sample):
     again; the samples of others stand. What is cleaned for this one too waits its hour before it."""
     cleaned_for = [f for f in samples(job, area) if cleans_again(job, area, f, tick)]
     before = earlier_surely(sample, tick)
-    own = any(same_place(f, sample) or (not before and of_its_rooms(job, f, sample)) for f in cleaned_for)
+    own = any(same_place(f, sample) or (not before and of_its_components(job, area, f, sample)) for f in cleaned_for)
     return bool(cleaned_for) and (not own or (before and any(
         not same_place(f, sample) for f in cleaned_for)))
 
@@ -117,25 +117,45 @@ def same_surface(one, other):
     return (one.surface, one.outside) == (other.surface, other.outside)
 
 
-def of_its_rooms(job, several, other):
-    """A sample of one of the rooms that one of several stands for."""
-    rooms_of = rooms_named(job, several)
-    return len(rooms_of) > 1 and same_surface(several, other) and bool(rooms_of & rooms_named(job, other))
+def represented(job, area, sample):
+    """(e)(8)(vii), "the components represented by the failed sample": each opening that its words name, and each
+    other room. A composite that names none may be of any room of its area."""
+    openings = openings_named(job, sample)
+    others = rooms_named(job, sample) - {alike(o.room) for o in openings}
+    if not openings and not others and wipes(sample) > 1 and sample.outside is None:
+        others = set(rooms(job, area))
+    return openings + sorted(others)
 
 
-def taken_anew(job, old, later):
-    """The later ones stand for it: of the same place, or of each of the rooms that it names (745.227(e)(8)(v)(A):
-    "each of"), one wipe for one room."""
-    rooms_of = rooms_named(job, old)
-    if len(rooms_of) < 2:
-        return any(same_place(s, old) for s in later)
-    return all(any(same_surface(s, old) and shows_room(job, s, room) for s in later) for room in rooms_of)
+def names(job, sample, component):
+    """An opening by itself or by its room, or a room."""
+    if isinstance(component, str):
+        return component in rooms_named(job, sample)
+    room = alike(component.room)
+    by_itself = openings_named(job, sample)
+    return component in by_itself or (room in rooms_named(job, sample) and room not in {alike(o.room) for o in by_itself})
 
 
-def shows_room(job, sample, room):
+def of_its_components(job, area, several, other):
+    """A sample of one of the components that another one stands for."""
+    of = represented(job, area, several)
+    return len(of) > 1 and same_surface(several, other) and any(names(job, other, c) for c in of)
+
+
+def taken_anew(job, area, old, later):
+    """The later ones stand for it: of the same place, or of each component, one wipe for one room."""
+    of = represented(job, area, old)
+    if len(of) < 2 or not (openings_named(job, old) or rooms_named(job, old)):
+        enough = min(wipes(old), max(1, len(of)))
+        if any(same_place(s, old) and wipes(s) >= enough for s in later):
+            return True
+    return len(of) > 1 and all(any(same_surface(s, old) and names(job, s, c) and of_one_each(job, s) for s in later)
+                               for c in of)
+
+
+def of_one_each(job, sample):
     """A wipe is of one room, as many as a composite has; which one it was of two, nobody knows."""
-    named = rooms_named(job, sample)
-    return room in named and len(named) <= wipes(sample)
+    return len(rooms_named(job, sample)) <= wipes(sample)
 
 
 def cleans_again(job, area, failed, tick):
@@ -157,12 +177,12 @@ def made_good(job, area, failed):
                 if cleans(t, failed) and t.state == "done" and earlier_surely(failed, t)]
     again = [s for s in samples(job, area) if below(s) and earlier_surely(failed, s)
              and (s.required == "yes" or failed.required != "yes") and any(an_hour_before(t, s) for t in cleaning)]
-    return taken_anew(job, failed, again)
+    return taken_anew(job, area, failed, again)
 
 
 def superseded(job, area, sample):
     """Later samples of the same place, that are required too, count for it."""
-    return taken_anew(job, sample, [s for s in samples(job, area)
+    return taken_anew(job, area, sample, [s for s in samples(job, area)
                                           if s.required == "yes" and earlier_surely(sample, s)])
 
 
@@ -208,8 +228,12 @@ def rooms_named(job, sample):
              for room, names in names_of_rooms(job).items()}
     inside = {room: [s for s in found if not any(o[0] <= s[0] and s[1] <= o[1] and o != s for more in spans.values() for o in more)]
               for room, found in spans.items()}
-    return {room for room, found in inside.items() if found} | {
-        alike(o.room) for o in job.all("opening") if holds_words(sample.place, o.id)}
+    return {room for room, found in inside.items() if found} | {alike(o.room) for o in openings_named(job, sample)}
+
+
+@once
+def openings_named(job, sample):
+    return [o for o in job.all("opening") if holds_words(sample.place, o.id)]
 
 
 def of_another_area(job, area, sample):
@@ -245,9 +269,10 @@ def unsampled(job, area):
     if len(of) == 1:
         windows = [o for its in of.values() for o in its]
         return ["no %s" % p for p in wanted(job, windows) if not any(
-            s.surface == p and len(rooms_named(job, s)) <= wipes(s) for s in counted(job, area))]
+            s.surface == p and of_one_each(job, s) for s in counted(job, area))]
     done = [room for room, windows in of.items() if all(
-        any(s.surface == p and shows_room(job, s, room) for s in counted(job, area)) for p in wanted(job, windows))]
+        any(s.surface == p and room in rooms_named(job, s) and of_one_each(job, s) for s in counted(job, area))
+        for p in wanted(job, windows))]
     return [] if len(done) >= min(4, len(of)) else ["not each room"]
 
 

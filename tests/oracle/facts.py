@@ -148,7 +148,7 @@ class Job:
 
 
 WORD = re.compile(r'"([^"]*)"|(\S+)')
-SIGNS = ("exact", "under", "over")  # the last one counts of two that are said of one sample
+SIGNS = ("exact", "under", "over")  # of two that are said of one sample the later of these counts
 
 
 def say_of_dust(fact, option, text):

@@ -12,8 +12,7 @@ TOPICS = {  # 745.85: signs, containment, practices, waste, cleaning; the words 
     "waste": ("waste", "desechos", "residuos", "basura"), "cleaning": ("cleaning", "limpieza"),
 }
 
-
-COURSES = ("renovator", "dust-technician")  # 745.90(a): certified by a course, others by 745.226
+OF_COURSES = ("renovator", "dust-technician")  # 745.90(a)(4); of whom the three years are was not seen whole
 
 
 def years_later(day, years):
@@ -25,12 +24,12 @@ def years_later(day, years):
 
 def last_day(certificate):
     """745.89(a), 745.90(a)(4): the printed day, and never longer than 5 years from approval
-    or from the course; 3 from a renovator's or a technician's course without a hands-on part, or of which nobody
-    says that it had one. An inspector's and a risk assessor's run as printed (745.226)."""
+    or from the course; 3 from a renovator's or technician's course without a hands-on part, or of which
+    nobody says that it had one. An inspector's and a risk assessor's run as printed (745.226)."""
     printed = certificate.expires
     if certificate.discipline in ("inspector", "risk-assessor"):
         return printed
-    short = certificate.discipline in COURSES and certificate.hands_on != "yes"
+    short = certificate.discipline in OF_COURSES and certificate.hands_on != "yes"
     return min(printed, years_later(certificate.issued, 3 if short else 5))
 
 
@@ -55,14 +54,14 @@ def amended_in_time(certificate, day):
 @once
 def refreshes(job, certificate):
     """745.90(a)(4): a course without a hands-on part refreshes one that has not ended, and that was not without
-    one itself: the next one must have it. Of two readings of a course of which nobody says it the stricter."""
-    if certificate.discipline not in COURSES or certificate.hands_on == "yes":
+    one itself: the next one must have it. Of which nobody said that it had one, it had none."""
+    if certificate.discipline not in OF_COURSES or certificate.hands_on == "yes":
         return True
     before = [c for c in job.all("certificate", holder=certificate.holder, discipline=certificate.discipline)
               if c.issued < certificate.issued]
     latest = max((c.issued for c in before), default=None)
     return not before or (max(last_day(c) for c in before) >= certificate.issued and
-                          not any(c.hands_on != "yes" for c in before if c.issued == latest))
+                          all(c.hands_on == "yes" for c in before if c.issued == latest))
 
 
 def valid(job, certificate, day):
@@ -125,15 +124,16 @@ def worked_on(job):
 
 def firm_certified(job, days):
     """745.89(a), 745.81(a)(2): the firm, on each of the days; 745.89(c): amended on each day of
-    work and on the last, each change, unless a certificate issued after it says what is new."""
+    work and on the last."""
     firms = [c for c in job.all("certificate", holder="firm") if c.discipline == "firm"]
-
-    def says_so(c, day):
-        return amended_in_time(c, day) or any(c.changed < o.issued <= day for o in firms if o.issued)
-
-    amended = all(says_so(c, day) for c in firms
+    amended = all(amended_in_time(c, day) or said_anew(firms, c, day) for c in firms
                   for day in worked_on(job) & set(days) | set(days[-1:]) if valid(job, c, day))
     return amended and all(any(valid(job, c, day) for c in firms) for day in days)
+
+
+def said_anew(firms, changed, day):
+    """A certificate that was issued after the change says what is new."""
+    return any(changed.changed < c.issued <= day for c in firms)
 
 
 def renovator_in_charge(job, days):

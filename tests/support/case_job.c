@@ -200,6 +200,24 @@ bool case_blank(const mf_field *field, unsigned char *item)
     return memcmp(before, at, case_width(field)) != 0;
 }
 
+/* An entry has one sign: "more than" beats "less than", and that an exact number, in whatever order
+ * a line says them. */
+static void sign(const mf_kind *kind, unsigned char *item, int64_t said)
+{
+    const mf_field *qualifier = mf_field_named(kind, "qualifier");
+    mf_qualifier now;
+    if (qualifier == NULL)
+        return;
+    memcpy(&now, item + qualifier->offset, sizeof now);
+    if (said == MF_QUAL_OVER || now == MF_QUAL_EXACT)
+        put(qualifier, item, said, "");
+}
+
+static bool is_sign(const mf_kind *kind, const mf_field *field)
+{
+    return field == mf_field_named(kind, "qualifier");
+}
+
 static bool set(case_job *made, const mf_kind *kind, unsigned char *item, const char *option,
                 const char *value)
 {
@@ -219,10 +237,12 @@ static bool set(case_job *made, const mf_kind *kind, unsigned char *item, const 
                  mf_slip_name(slip));
         return false;
     }
-    put(field, item, parsed.number, is_text(field) ? keep(made, value) : "");
-    const mf_field *qualifier = mf_field_named(kind, "qualifier");
-    if ((field->flags & MF_F_QUALIFIED) != 0 && qualifier != NULL)
-        put(qualifier, item, (int64_t)parsed.qualifier, "");
+    if (is_sign(kind, field))
+        sign(kind, item, parsed.number);
+    else
+        put(field, item, parsed.number, is_text(field) ? keep(made, value) : "");
+    if ((field->flags & MF_F_QUALIFIED) != 0)
+        sign(kind, item, (int64_t)parsed.qualifier);
     return true;
 }
 
@@ -236,8 +256,20 @@ static int first_option(const case_line *line)
     return i;
 }
 
+/* A line that says a number anew says its sign anew, whichever of two it is of. */
+static void unsay_sign(const mf_kind *kind, unsigned char *item, const case_line *line)
+{
+    for (int i = first_option(line); i < line->n; i += 2) {
+        const char *word = line->word[i];
+        const mf_field *field = strncmp(word, "--", 2) == 0 ? mf_field_named(kind, word + 2) : NULL;
+        if (field != NULL && ((field->flags & MF_F_QUALIFIED) != 0 || is_sign(kind, field)))
+            blank(mf_field_named(kind, "qualifier"), item);
+    }
+}
+
 static bool set_all(case_job *made, const mf_kind *kind, unsigned char *item, const case_line *line)
 {
+    unsay_sign(kind, item, line);
     for (int i = first_option(line); i < line->n; i += 2) {
         if (strncmp(line->word[i], "--", 2) != 0 || i + 1 >= line->n) {
             snprintf(made->problem, sizeof made->problem, "no option and value: %s", line->word[i]);
