@@ -111,7 +111,8 @@ def cleans(tick, sample):
 
 def same_place(one, other):
     """By its words, its surface and its distance outside."""
-    return (one.surface, one.place, one.outside) == (other.surface, other.place, other.outside)
+    return (one.surface, (one.place or "").lower(), one.outside) == (
+        other.surface, (other.place or "").lower(), other.outside)
 
 
 def stands_for(job, area, sample):
