@@ -70,6 +70,8 @@ typedef enum mf_limit_id {
     MF_LIMIT_SAMPLE_WAIT,         /* dust sample at least this long after the final cleaning */
     MF_LIMIT_COMPOSITE_WIPES,     /* one composite of wipes holds at most so many */
     MF_LIMIT_SAMPLE_ROOMS,        /* clearance of a work area: rooms sampled at least, or all */
+    MF_LIMIT_WIPE_FLOOR,          /* a larger area of one floor wipe is asked about */
+    MF_LIMIT_WIPE_SILL,           /* the same of a sill or trough */
     MF_LIMIT_HANDOVER_DAYS,       /* information to owner and occupant within, after completion */
     MF_LIMIT_RETENTION_YEARS,     /* records kept this long after completion */
     MF_LIMIT_FIRM_YEARS,          /* firm certificate at most this long */

@@ -3,6 +3,7 @@
 #include "core/audit_rows.h"
 
 #include "core/area_openings.h"
+#include "core/minor.h"
 #include "core/reach.h"
 #include "core/surfaces.h"
 #include "core/text.h"
@@ -86,8 +87,8 @@ static const mf_opening *window_beside(const mf_job *job, const mf_area *area)
 {
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i];
-        if (it->kind == MF_OPENING_WINDOW && mf_given(it->room) && mf_same(it->room, area->place) &&
-            !mf_area_has_opening(job, area, it))
+        if (it->kind == MF_OPENING_WINDOW && mf_given(it->room) &&
+            mf_same_room(it->room, area->place) && !mf_area_has_opening(job, area, it))
             return it;
     }
     return NULL;

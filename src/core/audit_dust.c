@@ -2,6 +2,7 @@
 #include "core/audit_rows.h"
 
 #include "core/dust_rooms.h"
+#include "core/reach.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -142,6 +143,39 @@ void mf_show_dust_laboratory(const mf_asked *asked, const mf_subject *subject, m
         return;
     mf_say(out, MF_MET, "laboratory-and-report");
     out->evidence = mf_or_empty(report->src.entry);
+}
+
+/* ---- how much was wiped (745.227(e)(8)) ----------------------------------------------- */
+
+/* Where only the laboratory's loading is logged nobody turned an area into it here. */
+const char *mf_if_area_wiped(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_dust_sample *it = subject->sample;
+    if (it->length_in_1600 <= 0 || it->width_in_1600 <= 0)
+        return "area-not-measured";
+    return mf_if_in_force(asked, subject);
+}
+
+/* Of one wipe, in hundredths of a square foot, rounded up. */
+static int64_t wiped_sqft_100(const mf_dust_sample *it)
+{
+    const int64_t sq_ft = (int64_t)144 * 1600 * 1600, part = sq_ft / 100;
+    int64_t area = mf_reach(it->length_in_1600) * mf_reach(it->width_in_1600);
+    return area / part + (area % part != 0);
+}
+
+/* Centimeters typed as inches make the loading six times lower than it is. */
+void mf_show_dust_wiped_area(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_dust_sample *it = subject->sample;
+    bool floor = it->surface == MF_DUST_FLOOR;
+    int64_t wiped = wiped_sqft_100(it);
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    mf_say_limit(out, asked->job, floor ? MF_LIMIT_WIPE_FLOOR : MF_LIMIT_WIPE_SILL, it->on);
+    bool large = mf_limit_holds(out->limit, wiped);
+    mf_say_numbers(out, MF_UNIT_SQFT_100, wiped,
+                   out->limit == NULL ? MF_NUM_NONE : out->limit->value);
+    mf_say(out, large ? MF_WARNING : MF_MET, large ? "wiped-area-large" : "wiped-area-usual");
 }
 
 /* ---- how long after the cleaning (745.227(e)(8)(iv)) -------------------------------- */

@@ -23,7 +23,7 @@ static bool same_part(const mf_dust_sample *a, const mf_dust_sample *b)
 
 static bool same_spot(const mf_dust_sample *a, const mf_dust_sample *b)
 {
-    return same_part(a, b) && mf_same(a->area, b->area) && mf_same(a->place, b->place);
+    return same_part(a, b) && mf_same(a->area, b->area) && mf_same_room(a->place, b->place);
 }
 
 /* Whether the sample is one of what own stands for in a room, or (NULL) by the words of its place.

@@ -239,7 +239,7 @@ mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters,
     mf_if_all_areas;                                             /* audit_area.c */
 mf_if_fn mf_if_step;                                             /* audit_step.c */
 mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged; /* audit_clean.c */
-mf_if_fn mf_if_judged, mf_if_sampled_after;                      /* audit_dust.c */
+mf_if_fn mf_if_judged, mf_if_sampled_after, mf_if_area_wiped;    /* audit_dust.c */
 mf_if_fn mf_if_assisted_emergency;                               /* audit_assisted.c */
 mf_if_fn mf_if_examined, mf_if_examined_by_technician;           /* audit_examine.c */
 mf_if_fn mf_if_handover_due;                                     /* audit_handover.c */
@@ -277,7 +277,7 @@ mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_lo
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
 mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */
 mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places,
-    mf_show_dust_in_area;
+    mf_show_dust_in_area, mf_show_dust_wiped_area;
 mf_show_fn mf_show_handover;
 mf_show_fn mf_show_dust_wait;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,

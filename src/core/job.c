@@ -2,6 +2,7 @@
 #include <mistfold/job.h>
 
 #include "core/kind_rows.h"
+#include "core/minor.h"
 #include "core/reading_order.h"
 #include "core/text.h"
 
@@ -63,7 +64,7 @@ static bool area_holds(const mf_area *area, const mf_component *component)
         return false;
     if (mf_given(component->opening))
         return mf_id_in_list(area->openings, component->opening);
-    return mf_given(component->room) && mf_same(area->place, component->room);
+    return mf_given(component->room) && mf_same_room(area->place, component->room);
 }
 
 /* Two devices may have drawn one work area differently: what one of them leaves out is not

@@ -155,7 +155,7 @@ bool mf_room_disputed(const mf_job *job)
 {
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i], *last = mf_job_opening(job, it->id);
-        if (!mf_same(it->room, last->room) || !mf_same(it->elevation, last->elevation))
+        if (!mf_same_room(it->room, last->room) || !mf_same(it->elevation, last->elevation))
             return true;
     }
     return false;

@@ -95,6 +95,12 @@ static void sampled_in_the_kitchen(fixture *fx) /* 745.227(e)(8)(v): A1 is the k
     more.loading_ng_ft2 = 1000;
     fx_add_sample(fx, more);
 }
+static void wiped_30_by_30(fixture *fx) /* cm typed as inches; 2 ug */
+{
+    fx->dust_sample[0].loading_ng_ft2 = MF_NUM_NONE;
+    fx->dust_sample[0].mass_ng = 2000;
+    fx->dust_sample[0].length_in_1600 = fx->dust_sample[0].width_in_1600 = 30 * 1600;
+}
 static void dust_at_5(fixture *fx) /* 745.227(e)(8): below 5 from 2026-01-12 */
 {
     fx->dust_sample[0].loading_ng_ft2 = 5000;

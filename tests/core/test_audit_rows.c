@@ -134,6 +134,7 @@ static const row_case cases[] = {
     LACKS("dust-sampler", "sampler-not-lawful", worker_sampled),
     LACKS("dust-laboratory", "laboratory-not-lawful", dust_other_laboratory),
     LACKS("dust-in-area", "sample-of-another-area", sampled_in_the_kitchen),
+    WARNS("dust-wiped-area", "wiped-area-large", wiped_30_by_30),
     LACKS("dust-recleaned", "dust-not-recleaned", not_recleaned),
     WARNS("dust-levels-changed", "levels-changed", straddling),
     LACKS("dust-report", "dust-report-overdue", owner_no_dust_report),

@@ -157,6 +157,7 @@ static const gate_case cases[] = {
     {"dust-laboratory", "si", "745.90(c)(1)"},
     {"dust-places", "si", "745.227(e)(8)(v): where clearance is sampled"},
     {"dust-in-area", "si", "745.227(e)(8)(v): each room of the area"},
+    {"dust-wiped-area", "si", "745.227(e)(8)(vii): the loading is of the area wiped"},
     {"dust-recleaned", "si", "745.85(c)(3)"},
     {"dust-levels-changed", "si", "745.227(e)(8), on the day of sampling"},
 

@@ -93,12 +93,9 @@ def an_hour_before(tick, sample):
 
 def of_another(job, area, tick, sample):
     """(e)(8)(vii): only the components that a failed sample stands for are cleaned and sampled
-    again; the samples of others stand. What is cleaned for this one too waits its hour before it."""
-    cleaned_for = [f for f in samples(job, area) if cleans_again(job, area, f, tick)]
-    before = earlier_surely(sample, tick)
-    own = any(same_place(f, sample) or (not before and of_its_components(job, area, f, sample)) for f in cleaned_for)
-    return bool(cleaned_for) and (not own or (before and any(
-        not same_place(f, sample) for f in cleaned_for)))
+    again; the samples of others, taken before, stand. What is sampled after a cleaning waits its hour, (iv)."""
+    return earlier_surely(sample, tick) and any(cleans_again(job, area, f, tick) and not same_place(f, sample)
+                                                for f in samples(job, area))
 
 
 def cleans(tick, sample):
@@ -134,12 +131,6 @@ def names(job, sample, component):
     room = alike(component.room)
     by_itself = openings_named(job, sample)
     return component in by_itself or (room in rooms_named(job, sample) and room not in {alike(o.room) for o in by_itself})
-
-
-def of_its_components(job, area, several, other):
-    """A sample of one of the components that another one stands for."""
-    of = represented(job, area, several)
-    return len(of) > 1 and same_surface(several, other) and any(names(job, other, c) for c in of)
 
 
 def taken_anew(job, area, old, later):
@@ -237,11 +228,12 @@ def openings_named(job, sample):
 
 
 def of_another_area(job, area, sample):
-    """Its place names a room of another work area and none of this one: nobody knows that this one was sampled."""
+    """Inside, its place names a room of another work area and none of this one, or one wipe names both: nobody knows
+    that this one was sampled."""
     named, own = rooms_named(job, sample), set(rooms(job, area)) | {alike(area.place)}
     others = {room for a in job.all("area") if a is not area for room in rooms(job, a)
-              if a.side == "interior" or room != alike(a.place)}
-    return bool(named & others) and not named & own
+              if a.side == "interior" or room != alike(a.place)} - own
+    return sample.outside is None and bool(named & others) and not (named & own and of_one_each(job, sample))
 
 
 def wanted(job, windows):
@@ -292,6 +284,8 @@ def cleared(job, area):
     gaps = ["745.90(c)(1), 745.227(e)(8)(v) %s %s sampled" % (area.id, p) for p in sorted(unsampled(job, area))]
     if not outside_floor(job, area):
         gaps.append("745.227(e)(8)(v)(A) %s no floor outside sampled" % area.id)
+    gaps += ["745.227(e)(8)(v)(A) %s %s of another work area" % (area.id, s.place) for s in required(job, area)
+             if of_another_area(job, area, s)]
     gaps += ["745.85(c)(3) %s %s" % (area.id, s.place) for s in failed(job, area)]
     for s in samples(job, area):
         if not superseded(job, area, s) and not sampled_well(job, area, s):
