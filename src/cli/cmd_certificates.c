@@ -173,6 +173,33 @@ static void other_reading(const list *l, const standing *s)
     mf_cli_wrap(line, 4, 4);
 }
 
+/* The last correction of the entry; NULL = it stands as it was logged. */
+static const mf_correction *correction_of(const mf_job *firm, const mf_certificate *it)
+{
+    for (size_t i = 0; i < firm->n_correction; i++)
+        if (it->src.correction != NULL &&
+            strcmp(firm->correction[i].src.entry, it->src.correction) == 0)
+            return &firm->correction[i];
+    return NULL;
+}
+
+/* What was corrected in it, as an answer about a job tells it, too. */
+static void corrected(const list *l, const mf_certificate *it)
+{
+    char line[600];
+    const mf_correction *fix = correction_of(l->firm, it);
+    const mf_finding told = {.why = "correction-of-result",
+                             .subject = it->src.entry,
+                             .told = fix == NULL ? "" : fix->reason,
+                             .fix = fix,
+                             .was = fix == NULL ? NULL : mf_corrected_from(l->firm, fix)};
+    if (told.was == NULL)
+        return;
+    mf_words_why(l->cli->lang, &told, line, sizeof line);
+    fputs("    ", stdout);
+    mf_cli_wrap(line, 4, 4);
+}
+
 static void text_row(const list *l, const standing *s)
 {
     char day[MF_DAY_TEXT], id[48], line[600];
@@ -191,6 +218,7 @@ static void text_row(const list *l, const standing *s)
     mf_cli_wrap(line, 4, 4);
     if (unsaid)
         other_reading(l, s);
+    corrected(l, s->it);
 }
 
 /* What mends it: a new one, or what is wrong in this one. */

@@ -325,6 +325,12 @@ static void an_amendment_has_its_day(void **state)
     says("NO firm, firm FX: what it says changed and was not amended in time");
     told("", "--book am.book certificate check --on 2026-11-29"); /* a new one would not mend it */
     says("next: mistfold entry correct t/4 --set amended=... --reason ...");
+    says_not("corrected");
+    run("$MISTFOLD --quiet --book am.book entry correct t/4 --set changed=2026-11-01 --reason "
+        "'moved again'"); /* which hides that it was late: told */
+    told("", "--book am.book certificate check --on 2026-11-29 --quiet");
+    says("An entry was corrected by rosa: certificate t/4, changed 2026-08-30 -> 2026-11-01 (moved "
+         "again). Whoever relies on it should know why.");
 }
 
 /* A later one takes its place, unless it counts elsewhere or serves for nothing: a second course
