@@ -129,6 +129,10 @@ MF_API const mf_field *mf_item_differs(const mf_kind *kind, const void *a, const
  * correction where it is said for the first time. */
 MF_API bool mf_field_corrected(const mf_kind *kind, const mf_field *field, const void *was,
                                const void *now);
+/* Of the last correction of an entry what the entry said before, in any of its versions, where it
+ * says otherwise now in something that decides: the oldest such version, an item of its kind. NULL
+ * = there is none. */
+MF_API const void *mf_corrected_from(const mf_job *job, const mf_correction *last);
 /* How many items of a job, and of its firm, count only from a day after this one. */
 MF_API size_t mf_job_after(const mf_job *job, mf_day day);
 /* Index of word among choices, or -1. */

@@ -47,6 +47,14 @@ MF_API const mf_certificate *mf_certificate_twice_online(const mf_job *job,
  * is not refreshed by it, and it does not serve (745.90(a)(4)). */
 MF_API bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *certificate);
 
+/* Whether it is, for one of these two reasons, a course that serves for nothing: on no day is
+ * anybody certified by it. */
+MF_API bool mf_certificate_serves_not(const mf_job *job, const mf_certificate *certificate);
+
+/* Whether one of the same holder, discipline and programs that serves holds longer: then it is no
+ * news that this one ends. */
+MF_API bool mf_certificate_replaced(const mf_job *job, const mf_certificate *certificate);
+
 /* Of a course that serves for nothing the one of which nobody said whether it had a hands-on part,
  * itself or the one before it, where that alone is why; NULL = it serves, or was said. */
 MF_API const mf_certificate *mf_certificate_presumed_online(const mf_job *job,

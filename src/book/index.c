@@ -29,7 +29,7 @@ const char mf_index_sql[] =
     "  job TEXT NOT NULL -- '' for the firm\n"
     "  , what TEXT NOT NULL -- start: work begins; handover: the record is due to owner and\n"
     "                       -- occupants; keep: records are kept through this day;\n"
-    "                       -- certificate: it expires\n"
+    "                       -- certificate: the last day on which it holds, as judged\n"
     "  , day TEXT NOT NULL\n"
     "  , who TEXT NOT NULL -- holder of the certificate, else ''\n"
     "  , entry TEXT NOT NULL -- the entry that sets the day\n"

@@ -3,6 +3,7 @@
 #include "base/fail.h"
 #include "base/hex.h"
 #include <mistfold/audit.h>
+#include <mistfold/person.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -72,37 +73,18 @@ static void want_days(mf_wants *w, const mf_job *job)
         add_due(w, "keep", due.keep_until, "", last.completion->src.entry);
 }
 
-/* By holder and discipline, of one the newest last. */
-static int by_holder(const void *left, const void *right)
+/* The last day on which each holds, as certificate check has it, presumed where it is not said
+ * whether a course had a hands-on part. Not of one that serves for nothing, nor of one whose place
+ * another takes; none while the renewal of the firm's is not decided. */
+static void want_certificates(mf_wants *w, const mf_job *firm)
 {
-    const mf_certificate *a = *(const mf_certificate *const *)left,
-                         *b = *(const mf_certificate *const *)right;
-    int order = strcmp(a->holder, b->holder);
-    if (order == 0)
-        order = (a->discipline > b->discipline) - (a->discipline < b->discipline);
-    if (order == 0)
-        order = (a->expires > b->expires) - (a->expires < b->expires);
-    return order == 0 ? strcmp(a->src.entry, b->src.entry) : order;
-}
-
-/* The newest certificate of a holder and a discipline counts. */
-static mf_status want_certificates(mf_wants *w, const mf_job *firm, mf_err *err)
-{
-    size_t n = firm->n_certificate;
-    const mf_certificate **all = calloc(n + 1, sizeof *all);
-    if (all == NULL)
-        return mf_fail_memory(err);
-    for (size_t i = 0; i < n; i++)
-        all[i] = &firm->certificate[i];
-    qsort(all, n, sizeof *all, by_holder);
-    for (size_t i = 0; i < n; i++) {
-        bool newest = i + 1 == n || strcmp(all[i]->holder, all[i + 1]->holder) != 0 ||
-                      all[i]->discipline != all[i + 1]->discipline;
-        if (newest && all[i]->holder[0] != '\0')
-            add_due(w, "certificate", all[i]->expires, all[i]->holder, all[i]->src.entry);
+    for (size_t i = 0; i < firm->n_certificate; i++) {
+        const mf_certificate *it = &firm->certificate[i];
+        mf_day until = mf_certificate_until(firm, it);
+        if (it->holder[0] != '\0' && until != MF_DAY_OPEN && !mf_certificate_replaced(firm, it) &&
+            !mf_certificate_serves_not(firm, it))
+            add_due(w, "certificate", until, it->holder, it->src.entry);
     }
-    free(all);
-    return MF_OK;
 }
 
 /* ---- find ---------------------------------------------------------------------------- */
@@ -177,8 +159,10 @@ mf_status mf_want(mf_wants *out, const mf_job *job, mf_err *err)
     out->due = calloc(job->n_certificate + DAYS_OF_JOB, sizeof *out->due);
     if (out->due == NULL)
         return mf_fail_memory(err);
-    if (job->id[0] == '\0')
-        return want_certificates(out, job, err);
+    if (job->id[0] == '\0') {
+        want_certificates(out, job);
+        return MF_OK;
+    }
     mf_status status = want_places(out, job, err);
     if (status != MF_OK || job->n_house == 0)
         return status;

@@ -68,11 +68,10 @@ static state state_of(const list *l, const mf_certificate *it, mf_day until, mf_
         return UNDATED;
     if (l->day < it->issued)
         return NOT_YET;
+    if (mf_certificate_serves_not(l->firm, it))
+        return SERVES_NOT; /* it never held, also when it would be over by now */
     if (l->day > until)
         return OVER;
-    if (mf_certificate_twice_online(l->firm, it) != NULL ||
-        mf_certificate_refreshed_late(l->firm, it))
-        return SERVES_NOT;
     if (mf_certificate_unamended(l->firm, it, l->day))
         return UNAMENDED;
     if (amend_by != MF_DAY_NONE && amend_by < until)
@@ -124,9 +123,9 @@ static void json_row(const list *l, const standing *s)
     json_object_set_new(row, "holder", text_or_null(s->it->holder));
     json_object_set_new(row, "discipline", json_string(discipline_of(s->it)));
     json_object_set_new(row, "number", text_or_null(s->it->number));
-    json_object_set_new(row, "until",
-                        mf_json_day(s->until == MF_DAY_OPEN ? MF_DAY_NONE : s->until));
-    json_object_set_new(row, "expires", mf_json_day(s->last));
+    bool no_day = s->until == MF_DAY_OPEN || s->state == SERVES_NOT;
+    json_object_set_new(row, "until", mf_json_day(no_day ? MF_DAY_NONE : s->until));
+    json_object_set_new(row, "expires", mf_json_day(s->it->expires));
     json_object_set_new(row, "renewal_sent", mf_json_day(s->it->renewal_sent));
     json_object_set_new(row, "amend_by", mf_json_day(s->amend_by));
     json_object_set_new(row, "if_hands_on", mf_json_day(s->if_hands_on));
@@ -139,7 +138,7 @@ static void json_row(const list *l, const standing *s)
 /* The day that is told first, and how far away it is. */
 static mf_day told_day(const standing *s)
 {
-    return s->state == AMEND ? s->amend_by : s->last;
+    return s->state == AMEND ? s->amend_by : s->state == SERVES_NOT ? s->it->expires : s->last;
 }
 
 /* What follows the day. */
@@ -174,6 +173,33 @@ static void other_reading(const list *l, const standing *s)
     mf_cli_wrap(line, 4, 4);
 }
 
+/* The last correction of the entry; NULL = it stands as it was logged. */
+static const mf_correction *correction_of(const mf_job *firm, const mf_certificate *it)
+{
+    for (size_t i = 0; i < firm->n_correction; i++)
+        if (it->src.correction != NULL &&
+            strcmp(firm->correction[i].src.entry, it->src.correction) == 0)
+            return &firm->correction[i];
+    return NULL;
+}
+
+/* What was corrected in it, as an answer about a job tells it, too. */
+static void corrected(const list *l, const mf_certificate *it)
+{
+    char line[600];
+    const mf_correction *fix = correction_of(l->firm, it);
+    const mf_finding told = {.why = "correction-of-result",
+                             .subject = it->src.entry,
+                             .told = fix == NULL ? "" : fix->reason,
+                             .fix = fix,
+                             .was = fix == NULL ? NULL : mf_corrected_from(l->firm, fix)};
+    if (told.was == NULL)
+        return;
+    mf_words_why(l->cli->lang, &told, line, sizeof line);
+    fputs("    ", stdout);
+    mf_cli_wrap(line, 4, 4);
+}
+
 static void text_row(const list *l, const standing *s)
 {
     char day[MF_DAY_TEXT], id[48], line[600];
@@ -192,6 +218,7 @@ static void text_row(const list *l, const standing *s)
     mf_cli_wrap(line, 4, 4);
     if (unsaid)
         other_reading(l, s);
+    corrected(l, s->it);
 }
 
 /* What mends it: a new one, or what is wrong in this one. */
@@ -242,8 +269,10 @@ static void one_row(list *l, const mf_certificate *it)
 /* What no firm may be without: its own certificate, and one renovator's. */
 static void none_row(list *l, const char *word, const char *holder, mf_discipline discipline)
 {
-    const mf_certificate nobodys = {
-        .holder = holder, .discipline = discipline, .renewal_sent = MF_DAY_NONE};
+    const mf_certificate nobodys = {.holder = holder,
+                                    .discipline = discipline,
+                                    .expires = MF_DAY_NONE,
+                                    .renewal_sent = MF_DAY_NONE};
     const standing none = {&nobodys,    NONE,        MF_DAY_NONE, MF_DAY_NONE,
                            MF_DAY_NONE, MF_DAY_NONE, NULL};
     lacks(l, &none);
@@ -269,7 +298,7 @@ static bool held(const list *l, mf_discipline discipline)
 static void all_rows(list *l)
 {
     for (size_t i = 0; i < l->firm->n_certificate; i++)
-        if (!mf_due_replaced(l->firm, &l->firm->certificate[i]))
+        if (!mf_certificate_replaced(l->firm, &l->firm->certificate[i]))
             one_row(l, &l->firm->certificate[i]);
     if (!held(l, MF_DISC_FIRM))
         none_row(l, "certificate.no-firm", "firm", MF_DISC_FIRM);

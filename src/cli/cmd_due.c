@@ -138,12 +138,12 @@ void mf_due_print(const mf_cli *cli, const mf_due_row *row)
     if (row->n > 1)
         snprintf(line, sizeof line, "%s (%zu)%s%s", mf_cli_word(cli, mf_due_words_id(row->what)),
                  row->n, row->then[0] == '\0' ? "" : ". ", row->then);
+    else if (row->what == MF_DUE_CERTIFICATE || row->what == MF_DUE_AMEND)
+        snprintf(line, sizeof line, "%s %s%s%s", mf_cli_word(cli, mf_due_words_id(row->what)),
+                 row->subject, row->then[0] == '\0' ? "" : "; ", row->then);
     else if (row->then[0] != '\0')
         snprintf(line, sizeof line, "%s. %s", mf_cli_word(cli, mf_due_words_id(row->what)),
                  row->then);
-    else if (row->what == MF_DUE_CERTIFICATE || row->what == MF_DUE_AMEND)
-        snprintf(line, sizeof line, "%s %s", mf_cli_word(cli, mf_due_words_id(row->what)),
-                 row->subject);
     else
         snprintf(line, sizeof line, "%s", mf_cli_word(cli, mf_due_words_id(row->what)));
     if (mf_cli_columns() < 78) { /* what there is to do on a line of its own */

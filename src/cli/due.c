@@ -194,22 +194,12 @@ void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list 
         to_hand_over(job, today, due.handover, list);
 }
 
-/* A certificate that a later one of the same holder, kind and programs replaces is no news; one
- * that serves for nothing replaces none. */
-bool mf_due_replaced(const mf_job *firm, const mf_certificate *certificate)
+static void runs_out(const mf_job *firm, const mf_certificate *it, mf_due_list *list)
 {
-    for (size_t i = 0; i < firm->n_certificate; i++) {
-        const mf_certificate *other = &firm->certificate[i];
-        bool same = other->discipline == certificate->discipline &&
-                    strcmp(other->holder, certificate->holder) == 0 &&
-                    strcmp(other->programs, certificate->programs) == 0;
-        if (same && other->issued != MF_DAY_NONE &&
-            mf_certificate_until(firm, other) > mf_certificate_until(firm, certificate) &&
-            mf_certificate_twice_online(firm, other) == NULL &&
-            !mf_certificate_refreshed_late(firm, other))
-            return true;
-    }
-    return false;
+    mf_due_row *row = add(list, MF_DUE_CERTIFICATE, mf_certificate_until(firm, it), "", it->holder,
+                          1, it->number);
+    if (row != NULL && mf_certificate_if_hands_on(firm, it) != MF_DAY_NONE)
+        snprintf(row->then, sizeof row->then, "%s", mf_words(list->lang, "due.presumed"));
 }
 
 void mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_list *list)
@@ -217,10 +207,10 @@ void mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_list *l
     for (size_t i = 0; i < firm->n_certificate; i++) {
         const mf_certificate *certificate = &firm->certificate[i];
         mf_day until = mf_certificate_until(firm, certificate);
-        if (mf_due_replaced(firm, certificate))
+        if (mf_certificate_replaced(firm, certificate))
             continue;
-        if (until <= today + within)
-            add(list, MF_DUE_CERTIFICATE, until, "", certificate->holder, 1, certificate->number);
+        if (until <= today + within && !mf_certificate_serves_not(firm, certificate))
+            runs_out(firm, certificate, list);
         add(list, MF_DUE_AMEND, mf_certificate_amend_by(firm, certificate, today), "",
             certificate->holder, 1, certificate->number);
     }

@@ -41,7 +41,8 @@ typedef struct mf_due_row {
     char who[48];     /* person id, or "office" */
     size_t n;         /* how many things are lacking */
     char subject[96]; /* certificate: its number; else the first requirement lacking */
-    char then[600];   /* MF_DUE_UNVERIFIED: what was found and what to do first; else "" */
+    char then[600];   /* MF_DUE_UNVERIFIED: what was found and what to do first; certificate: that
+                         its day is presumed; else "" */
 } mf_due_row;
 
 /* Ids of the words of a row: "due.office" and so on. */
@@ -58,8 +59,6 @@ typedef struct mf_due_list {
 void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list *list);
 /* Certificates are told so many days before they run out. */
 enum { MF_DUE_CERTIFICATE_DAYS = 90 };
-/* Whether a later certificate of the firm takes the place of that one. */
-bool mf_due_replaced(const mf_job *firm, const mf_certificate *certificate);
 /* The same for the certificates of the firm that run out within the days given, by the last day
  * on which each holds, and for what is to be amended in one of them. */
 void mf_due_of_firm(const mf_job *firm, mf_day today, int within, mf_due_list *list);

@@ -148,12 +148,15 @@ void mf_ics_firm(const mf_cli *cli, const mf_job *firm, mf_buf *out)
     for (size_t i = 0; i < firm->n_certificate; i++) {
         const mf_certificate *it = &firm->certificate[i];
         mf_day until = mf_certificate_until(firm, it);
-        if (mf_due_replaced(firm, it))
+        if (mf_certificate_replaced(firm, it))
             continue;
         snprintf(what, sizeof what, "certificate.%s", it->src.entry);
-        snprintf(summary, sizeof summary, "%s %.80s", mf_cli_word(cli, "due.certificate"),
-                 it->number);
-        event(cli, it->holder, what, until, until, summary, out);
+        bool presumed = mf_certificate_if_hands_on(firm, it) != MF_DAY_NONE;
+        snprintf(summary, sizeof summary, "%s %.80s%s%s", mf_cli_word(cli, "due.certificate"),
+                 it->number, presumed ? "; " : "",
+                 presumed ? mf_cli_word(cli, "due.presumed") : "");
+        if (!mf_certificate_serves_not(firm, it)) /* else it never held */
+            event(cli, it->holder, what, until, until, summary, out);
         amend_event(cli, firm, it, out);
     }
 }

@@ -4,6 +4,7 @@
 #include "core/corrected.h"
 
 #include "core/text.h"
+#include <mistfold/kind.h>
 #include <mistfold/person.h>
 
 void mf_show_completion(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

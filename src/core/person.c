@@ -150,12 +150,30 @@ bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *cert
     return before != NULL && mf_certificate_until(job, before) < certificate->issued;
 }
 
+bool mf_certificate_serves_not(const mf_job *job, const mf_certificate *certificate)
+{
+    return mf_certificate_twice_online(job, certificate) != NULL ||
+           mf_certificate_refreshed_late(job, certificate);
+}
+
+bool mf_certificate_replaced(const mf_job *job, const mf_certificate *certificate)
+{
+    mf_day until = mf_certificate_until(job, certificate);
+    for (size_t i = 0; i < job->n_certificate; i++) {
+        const mf_certificate *other = &job->certificate[i];
+        if (same_line(other, certificate) && mf_same(other->programs, certificate->programs) &&
+            other->issued != MF_DAY_NONE && mf_certificate_until(job, other) > until &&
+            !mf_certificate_serves_not(job, other))
+            return true;
+    }
+    return false;
+}
+
 const mf_certificate *mf_certificate_presumed_online(const mf_job *job,
                                                      const mf_certificate *certificate)
 {
     const mf_certificate *before = mf_certificate_twice_online(job, certificate);
-    bool serves_not = before != NULL || mf_certificate_refreshed_late(job, certificate);
-    if (serves_not && certificate->hands_on == MF_UNKNOWN)
+    if (mf_certificate_serves_not(job, certificate) && certificate->hands_on == MF_UNKNOWN)
         return certificate;
     return before != NULL && before->hands_on == MF_UNKNOWN ? before : NULL;
 }
@@ -190,8 +208,7 @@ static const mf_certificate *best_of(const mf_job *job, const char *holder,
             (program != NULL && !mf_certificate_counts(it, program)))
             continue;
         int64_t by = misses_by(job, it, day);
-        if (by == 0 && mf_certificate_twice_online(job, it) == NULL &&
-            !mf_certificate_refreshed_late(job, it)) {
+        if (by == 0 && !mf_certificate_serves_not(job, it)) {
             if (outlasts(job, it, best))
                 best = it;
         } else if (closest == NULL || by < closest_by) {

@@ -221,6 +221,63 @@ static void a_course_of_which_nobody_said(void **state)
     says_not("nobody said");
 }
 
+/* The day as printed is told as printed, the last on which it holds as judged, the same everywhere,
+ * and that it is presumed. */
+static void one_day_everywhere(void **state)
+{
+    (void)state;
+    run("rm -f od.book*; m=\"$MISTFOLD --quiet --book od.book\"; export MISTFOLD_BY=rosa; $m book "
+        "new --device t; $m person add --id rosa --name 'Rosa Muestra'; $m certificate add "
+        "--holder "
+        "rosa --discipline renovator --number R1 --issuer A --issued 2024-01-15 --expires "
+        "2029-01-15");
+    told("", "--book od.book certificate check --json --on 2026-12-01 --quiet");
+    says("\"until\": \"2027-01-15\", \"expires\": \"2029-01-15\"");
+    says("\"if_hands_on\": \"2029-01-15\", \"presumed\": true");
+    told("", "--book od.book due --on 2026-12-01 --quiet");
+    says(
+        "next 2027-01-15 - rosa certificate runs out: R1; that is presumed, as nobody said whether "
+        "its course had a hands-on part");
+    told("", "--book od.book export --format ics --on 2026-12-01 --quiet");
+    says("DTSTART;VALUE=DATE:20270115");
+    says("that is presumed");
+    run("sqlite3 od.book \"SELECT day, who FROM due WHERE what='certificate' ORDER BY day\"");
+    says("2027-01-15|rosa");
+    run("$MISTFOLD --quiet --book od.book entry correct t/3 --set hands-on=yes --reason seen; "
+        "sqlite3 "
+        "od.book \"SELECT day, who FROM due WHERE what='certificate' ORDER BY day\"");
+    says("2029-01-15|rosa");
+}
+
+/* A course that serves for nothing never held: its printed day is told as printed, it is not over
+ * later on, and it does not run out. 745.90(a)(4). */
+static void what_never_held_does_not_end(void **state)
+{
+    (void)state;
+    run("rm -f nh.book*; m=\"$MISTFOLD --quiet --book nh.book\"; export MISTFOLD_BY=rosa; $m book "
+        "new --device t; $m person add --id rosa --name 'Rosa Muestra'; c() { $m certificate add "
+        "--holder rosa --discipline renovator --issuer A --hands-on no \"$@\"; }; c --number O1 "
+        "--issued 2020-03-06 --expires 2023-03-06; c --number O2 --issued 2023-03-01 --expires "
+        "2028-03-01");
+    static const char *const days[] = {"2025-03-07", "2026-03-07", "2028-03-02"};
+    for (size_t i = 0; i < sizeof days / sizeof days[0]; i++) {
+        char line[120];
+        snprintf(line, sizeof line, "--book nh.book certificate check --on %s --quiet", days[i]);
+        told("", line);
+        says("NO rosa, renovator O2: serves for nothing");
+        says("printed through 2028-03-01");
+    }
+    told("", "--book nh.book certificate check --json --on 2025-03-07 --quiet");
+    says("\"number\": \"O2\", \"until\": null, \"expires\": \"2028-03-01\"");
+    told("", "--book nh.book due --on 2026-01-20 --quiet");
+    says_not("O2");
+    told("", "--book nh.book export --format ics --on 2026-01-20 --quiet");
+    says_not("O2");
+    run("sqlite3 nh.book \"SELECT day, entry FROM due WHERE what='certificate'\"");
+    says("2023-03-06|t/3");
+    says_not("t/4");
+}
+
 /* 745.90(a)(4): a course without a hands-on part after one of which nobody said it serves for
  * nothing until somebody says it of that one. */
 static void a_course_after_one_of_which_nobody_said(void **state)
@@ -268,6 +325,12 @@ static void an_amendment_has_its_day(void **state)
     says("NO firm, firm FX: what it says changed and was not amended in time");
     told("", "--book am.book certificate check --on 2026-11-29"); /* a new one would not mend it */
     says("next: mistfold entry correct t/4 --set amended=... --reason ...");
+    says_not("corrected");
+    run("$MISTFOLD --quiet --book am.book entry correct t/4 --set changed=2026-11-01 --reason "
+        "'moved again'"); /* which hides that it was late: told */
+    told("", "--book am.book certificate check --on 2026-11-29 --quiet");
+    says("An entry was corrected by rosa: certificate t/4, changed 2026-08-30 -> 2026-11-01 (moved "
+         "again). Whoever relies on it should know why.");
 }
 
 /* A later one takes its place, unless it counts elsewhere or serves for nothing: a second course
@@ -338,6 +401,8 @@ int main(void)
         cmocka_unit_test(handed_over_late),
         cmocka_unit_test(a_course_of_which_nobody_said),
         cmocka_unit_test(a_course_after_one_of_which_nobody_said),
+        cmocka_unit_test(one_day_everywhere),
+        cmocka_unit_test(what_never_held_does_not_end),
     };
     return cmocka_run_group_tests(tests, start, shell_stop);
 }
