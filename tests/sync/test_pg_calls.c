@@ -97,13 +97,16 @@ static void look(const mf_sync_report *report, outcome *out)
         out->both = out->both && report->chains[i].here == report->chains[i].there;
 }
 
+static const char *before = ""; /* what was seen there */
+
 static void meet(kit *k, const char *device, mf_sync_way way, outcome *out)
 {
     char address[200];
     mf_store store;
     mf_bytes seen = {0};
     mf_sync_report report = {.items = NULL};
-    const mf_sync_ask ask = {.book = k->book,
+    const mf_sync_ask ask = {.seen = before,
+                             .book = k->book,
                              .store = &store,
                              .way = way,
                              .now = &k->now,
@@ -225,6 +228,21 @@ static void what_is_taken_over(void **state)
     each_way_fails(take_over, EACH_MEMORY, false, &wanted);
 }
 
+/* A chain that went further, and one that is gone. */
+static void what_stood_there(void **state)
+{
+    outcome out = {.status = MF_OK};
+    const outcome wanted = {.answer = MF_NO, .both = true};
+    (void)state;
+    log_more();
+    hand_out(&out);
+    assert_int_equal(out.status, MF_OK);
+    before = "mistfold sync 1\nhead/office 99 0 ab\nhead/van 3 0 ab\n";
+    each_way_fails(read_all, EACH_OUTSIDE, false, &wanted);
+    each_way_fails(read_all, EACH_MEMORY, false, &wanted);
+    before = "";
+}
+
 static void what_stands_there(void **state)
 {
     outcome out = {.status = MF_OK};
@@ -244,6 +262,6 @@ static void what_stands_there(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {TEST(what_is_handed_out), TEST(what_is_taken_over),
-                                       TEST(what_stands_there)};
+                                       TEST(what_stands_there), TEST(what_stood_there)};
     return cmocka_run_group_tests(tests, pg_start, pg_stop);
 }
