@@ -85,7 +85,7 @@ help:
 	@echo "make fuzz       made-up bytes at every way in; FUZZ_SECONDS=60 for each"
 	@echo "make later-seen made-up papers under a further seal, drawn by three readers"
 	@echo "make check-locale  tests under a decimal comma"
-	@echo "make coverage   how much of core and book the tests run through, with a bound"
+	@echo "make coverage   how much of core, journal, book and sync the tests run through, with a bound"
 	@echo "make mutate     every comparison of core turned round: which does no test notice?"
 	@echo "make oracle     the rule a second time, compared on made-up jobs; ORACLE_JOBS, ORACLE_SEED"
 	@echo "make torture    tests that take long: kills, changes, faults by the thousand"

@@ -11,7 +11,7 @@
 
 /* ---- listing ------------------------------------------------------------------------------- */
 
-/* An array of texts or numbers that need no quotes. */
+/* An array of texts or numbers that need no quotes; there is one at least. */
 static void put(mf_buf *array, const char *item)
 {
     mf_buf_printf(array, "%s%s", array->len == 0 ? "{" : ",", item);
@@ -19,7 +19,7 @@ static void put(mf_buf *array, const char *item)
 
 static mf_status end_array(mf_buf *array, mf_err *err)
 {
-    mf_buf_text(array, array->len == 0 ? "{}" : "}");
+    mf_buf_text(array, "}");
     return array->failed ? mf_fail_memory(err) : MF_OK;
 }
 

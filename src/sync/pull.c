@@ -27,28 +27,24 @@ mf_status mf_sync_hash(mf_book *book, const char *device, int64_t seq, char out[
 
 /* ---- one merge ------------------------------------------------------------------------------- */
 
-/* From whichever copy is good. */
+/* From whichever copy is good; that there is one was looked at before. */
 static mf_status content(void *data, const char *sha256, mf_bytes *out, mf_err *err)
 {
     mf_sync_run *r = data;
     mf_status status = MF_OK;
-    bool good = false, met = false;
+    bool good = false;
     for (size_t i = 0; status == MF_OK && !good && i < r->n_con; i++) {
         mf_sync_content *it = &r->con[i];
         if (it->damaged || strcmp(it->sha256, sha256) != 0)
             continue;
-        met = true;
         mf_bytes_free(out);
         status = mf_sync_text(r, it->name, sha256, out, &good, err);
         it->damaged = status == MF_OK && !good;
     }
-    if (status == MF_OK && !good && met)
+    if (status == MF_OK && !good)
         return mf_failf(err, MF_INPUT, r->ask->store->name, "they were altered there",
                         "whoever administers the place puts back what was changed",
                         "the bytes of attachment %.16s... are not those of its hash", sha256);
-    if (status == MF_OK && !good)
-        return mf_failf(err, MF_INPUT, r->ask->store->name, "", "sync again when they have",
-                        "the bytes of attachment %.16s... have not arrived", sha256);
     return status;
 }
 

@@ -455,6 +455,8 @@ static const op ops[] = {
     {"merge", op_merge, 5, false, false},
     {"segment", op_segment, 0, false, false},
     {"sync", op_sync, 7, false, true},
+    {"sync, untold", op_sync_untold, 7, false, true},
+    {"where a sync stands", op_sync_state, 0, false, false},
     {"job", op_job, 0, false, false},
     {"entries", op_entries, 0, false, false},
     {"entry", op_entry, 0, false, false},

@@ -97,13 +97,16 @@ static void look(const mf_sync_report *report, outcome *out)
         out->both = out->both && report->chains[i].here == report->chains[i].there;
 }
 
+static const char *before = ""; /* what was seen there */
+
 static void meet(kit *k, const char *device, mf_sync_way way, outcome *out)
 {
     char address[200];
     mf_store store;
     mf_bytes seen = {0};
     mf_sync_report report = {.items = NULL};
-    const mf_sync_ask ask = {.book = k->book,
+    const mf_sync_ask ask = {.seen = before,
+                             .book = k->book,
                              .store = &store,
                              .way = way,
                              .now = &k->now,
@@ -180,7 +183,7 @@ static long first[EACH_WAYS];
 /* writes: there is something new to be handed out each time */
 static void each_way_fails(op_fn *op, each_kind kind, bool writes, const outcome *wanted)
 {
-    size_t step = getenv("MF_COVERAGE") != NULL ? 1 : (size_t)torture(7, 1);
+    size_t step = getenv("MF_COVERAGE") != NULL ? 1 : (size_t)torture(15, 1);
     if (writes)
         log_more();
     outcome calm = run_op(op, kind, 0);
@@ -225,6 +228,21 @@ static void what_is_taken_over(void **state)
     each_way_fails(take_over, EACH_MEMORY, false, &wanted);
 }
 
+/* A chain that went further, and one that is gone. */
+static void what_stood_there(void **state)
+{
+    outcome out = {.status = MF_OK};
+    const outcome wanted = {.answer = MF_NO, .both = true};
+    (void)state;
+    log_more();
+    hand_out(&out);
+    assert_int_equal(out.status, MF_OK);
+    before = "mistfold sync 1\nhead/office 99 0 ab\nhead/van 3 0 ab\n";
+    each_way_fails(read_all, EACH_OUTSIDE, false, &wanted);
+    each_way_fails(read_all, EACH_MEMORY, false, &wanted);
+    before = "";
+}
+
 static void what_stands_there(void **state)
 {
     outcome out = {.status = MF_OK};
@@ -239,11 +257,61 @@ static void what_stands_there(void **state)
     each_way_fails(compare, EACH_MEMORY, false, &none);
 }
 
+/* ---- what is not there, and lines too many ------------------------------------------------------
+ */
+
+#define SHA "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef"
+
+static void what_is_not_there(void **state)
+{
+    static const char *const names[] = {"no name", "truck/truck.7-7." SHA ".entries",
+                                        "truck/" SHA ".bytes"};
+    char address[200];
+    mf_store store;
+    mf_err err = {0};
+    (void)state;
+    snprintf(address, sizeof address, "postgresql://office@/firm?host=%s", pg_folder);
+    assert_int_equal(mf_store_postgresql(&store, address, "office", &err), MF_OK);
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        mf_bytes bytes = {0};
+        err = (mf_err){0};
+        assert_int_equal(store.read(store.data, names[i], &bytes, &err), MF_INPUT);
+        assert_true(bytes.len == 0 && err.what[0] != '\0');
+        mf_bytes_free(&bytes);
+    }
+    assert_int_equal(store.write(store.data, "no name", "x", 1, &err), MF_INPUT);
+    mf_store_close(&store);
+}
+
+static bool count_two(const char *line, bool missing, void *data)
+{
+    return count(line, missing, data) && *(int64_t *)data < 2;
+}
+
+/* Whoever is told of lines that a store has too many stops when it is enough; the last of them
+ * stands behind all of ours. */
+static void lines_too_many(void **state)
+{
+    char address[200];
+    int64_t all = 0, two = 0;
+    (void)state;
+    run(PG_KITS " > s; echo \"admin 'CREATE VIEW mistfold_office.zzz AS SELECT 1; ALTER TABLE "
+                "mistfold.entry "
+                "ADD a text, ADD b text, ADD c text'\" >> s; sh -eu s");
+    assert_int_equal(r.status, 0);
+    snprintf(address, sizeof address, "postgresql://office@/firm?host=%s", pg_folder);
+    assert_int_equal(mf_store_postgresql_check(address, count, &all, NULL), MF_OK);
+    assert_true(all >= 4);
+    assert_int_equal(mf_store_postgresql_check(address, count_two, &two, NULL), MF_OK);
+    assert_int_equal(two, 2);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {TEST(what_is_handed_out), TEST(what_is_taken_over),
-                                       TEST(what_stands_there)};
+                                       TEST(what_stands_there),  TEST(what_stood_there),
+                                       TEST(what_is_not_there),  TEST(lines_too_many)};
     return cmocka_run_group_tests(tests, pg_start, pg_stop);
 }

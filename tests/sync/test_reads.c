@@ -12,6 +12,10 @@ typedef struct meeting {
     mf_store folder, counted; /* counted is the folder, and says how often a text is read */
     mf_bytes seen;            /* by the office */
     int reads;
+    int spoils; /* which reading gives another text; 0 = none */
+    int strange;
+    int64_t added, contents_sent;
+    int told; /* how often it is said how far the reading is */
 } meeting;
 
 static meeting m;
@@ -31,7 +35,15 @@ int __wrap_fstatat(int folder, const char *name, struct stat *out, int flags)
 static mf_status count(void *data, const char *name, mf_bytes *out, mf_err *err)
 {
     m.reads++;
-    return m.folder.read(data, name, out, err);
+    mf_status status = m.folder.read(data, name, out, err);
+    if (status == MF_OK && m.reads == m.spoils)
+        out->data[0] ^= 1;
+    return status;
+}
+
+static void tell(const char *what, int64_t done, int64_t all, void *data)
+{
+    m.told += strcmp(what, "files") == 0 && done <= all && data == NULL;
 }
 
 static void hand_out(const kit *k)
@@ -44,12 +56,29 @@ static void hand_out(const kit *k)
     mf_bytes_free(&seen);
 }
 
+static mf_sync_item last; /* of what is told of a chain */
+
+static void look(const mf_sync_report *report)
+{
+    m.strange = 0;
+    m.added = report->merged.added;
+    m.contents_sent = report->contents_sent;
+    for (size_t i = 0; i < report->n_items; i++) {
+        const mf_sync_item *it = &report->items[i];
+        m.strange += it->state == MF_SYNC_STRANGE;
+        if (it->what[0] != '\0')
+            last = *it;
+    }
+}
+
 /* The office meets there; how often it read. */
 static int office_reads(mf_status answer)
 {
     mf_sync_report report;
     mf_bytes before = m.seen;
-    const mf_sync_ask ask = {.book = m.office.book,
+    const mf_watch watch = {.progress = tell};
+    const mf_sync_ask ask = {.watch = &watch,
+                             .book = m.office.book,
                              .store = &m.counted,
                              .now = &m.office.now,
                              .accept = "truck",
@@ -57,6 +86,7 @@ static int office_reads(mf_status answer)
     m.reads = 0;
     assert_int_equal(mf_sync(&ask, &report, &m.seen, NULL), MF_OK);
     assert_int_equal(mf_sync_answer(&report), answer);
+    look(&report);
     mf_sync_report_free(&report);
     mf_bytes_free(&before);
     return m.reads;
@@ -145,8 +175,57 @@ static void what_is_too_much_to_keep(void **state)
         assert_int_equal(mf_book_commit(m.truck.book, &m.truck.err), MF_OK);
         hand_out(&m.truck);
     }
-    assert_int_equal(office_reads(MF_OK), 4);
-    assert_int_equal(office_reads(MF_OK), 1);
+    m.spoils = 4; /* the second time */
+    assert_int_equal(office_reads(MF_INPUT), 4);
+    run_contains(last.what, "it was changed while it was being read");
+    run_contains(last.mend, "sync again");
+    m.spoils = 0;
+    assert_int_equal(office_reads(MF_OK), 2); /* that one, and what it wrote itself */
+    assert_true(m.told > 0);
+}
+
+/* It says how far it has chains which are none, that it has attachments under names which are none,
+ * and more of the truck than it hands out: told, and the rest comes in and goes out. */
+static mf_status list_lies(void *data, const mf_store_listener *to, mf_err *err)
+{
+    static const char hash[] = "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef";
+    assert_int_equal(to->chain("No Device", 1, hash, to->data), 1);
+    assert_int_equal(to->chain("truck", 0, hash, to->data), 0);
+    assert_int_equal(to->chain("paul", 2, "short", to->data), 2);
+    assert_int_equal(to->chain("truck", 99, hash, to->data), 0);
+    return m.folder.list(data, to, err);
+}
+
+static mf_status contents_lie(void *data, const char (*sha256)[MF_HASH_HEX], size_t n,
+                              mf_store_fn *fn, void *to, mf_err *err)
+{
+    static const char *const names[] = {
+        "no name", "zed/0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef.bytes"};
+    (void)data;
+    (void)err;
+    assert_true(n > 0 && strlen(sha256[0]) == MF_HASH_HEX - 1);
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        const mf_store_item item = {.name = names[i], .size = 1};
+        fn(&item, to);
+    }
+    return MF_OK;
+}
+
+static void a_store_that_lies(void **state)
+{
+    (void)state;
+    static const char pdf[] = "%PDF-1.4\ninvented\n%%EOF\n";
+    const mf_attach_ask ask = {"J-1", "", pdf, sizeof pdf - 1, "report.pdf", ""};
+    kit_reading(&m.truck, "1", "1.4");
+    hand_out(&m.truck);
+    assert_int_equal(mf_book_attach(m.office.book, &ask, &m.office.now, NULL, NULL, NULL), MF_OK);
+    m.counted.list = list_lies;
+    m.counted.contents = contents_lie;
+    assert_int_equal(office_reads(MF_NO), 2);
+    assert_int_equal(m.strange, 3);
+    assert_int_equal(m.added, 1);
+    assert_int_equal(m.contents_sent, 1);
+    run_contains(last.what, "the store says that it has this entry, and does not hand it out");
 }
 
 /* Not looked at is not the same as not there. */
@@ -179,6 +258,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(each_new_text_once, start, stop),
         cmocka_unit_test_setup_teardown(also_one_that_is_tried_again, start, stop),
         cmocka_unit_test_setup_teardown(what_is_too_much_to_keep, start, stop),
+        cmocka_unit_test_setup_teardown(a_store_that_lies, start, stop),
         cmocka_unit_test_setup_teardown(a_file_that_cannot_be_looked_at, start, stop),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
