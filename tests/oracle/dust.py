@@ -93,12 +93,9 @@ def an_hour_before(tick, sample):
 
 def of_another(job, area, tick, sample):
     """(e)(8)(vii): only the components that a failed sample stands for are cleaned and sampled
-    again; the samples of others stand. What is cleaned for this one too waits its hour before it."""
-    cleaned_for = [f for f in samples(job, area) if cleans_again(job, area, f, tick)]
-    before = earlier_surely(sample, tick)
-    own = any(same_place(f, sample) or (not before and of_its_components(job, area, f, sample)) for f in cleaned_for)
-    return bool(cleaned_for) and (not own or (before and any(
-        not same_place(f, sample) for f in cleaned_for)))
+    again; the samples of others, taken before, stand. What is sampled after a cleaning waits its hour, (iv)."""
+    return earlier_surely(sample, tick) and any(cleans_again(job, area, f, tick) and not same_place(f, sample)
+                                                for f in samples(job, area))
 
 
 def cleans(tick, sample):
@@ -134,12 +131,6 @@ def names(job, sample, component):
     room = alike(component.room)
     by_itself = openings_named(job, sample)
     return component in by_itself or (room in rooms_named(job, sample) and room not in {alike(o.room) for o in by_itself})
-
-
-def of_its_components(job, area, several, other):
-    """A sample of one of the components that another one stands for."""
-    of = represented(job, area, several)
-    return len(of) > 1 and same_surface(several, other) and any(names(job, other, c) for c in of)
 
 
 def taken_anew(job, area, old, later):

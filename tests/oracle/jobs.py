@@ -41,7 +41,7 @@ def people(d, r):
     held = (("firm", "firm"), ("rosa", "renovator"), ("omar", "renovator"), ("ines", "inspector"),
             ("dana", "dust-technician"))
     for holder, discipline in held:
-        hands_on = {"hands_on": "yes"} if discipline == "renovator" else {}
+        hands_on = {"hands_on": "yes"} if discipline in ("renovator", "dust-technician") else {}
         d.add("certificate", holder=holder, discipline=discipline, number="C-" + holder,
               issuer="Training Example", issued=issued, expires=days(issued, 1800), **hands_on)
     d.add("assignment", person="rosa", duty="renovator", on=days(d.start, -r.choice((0, 1, 5))))
