@@ -27,11 +27,9 @@ BEYOND = {
              "notice-language"},                                # the owner's, in housing that is let
     "signs": {"barriers-each-day", "waste-each-day", "barriers-whole", "leave-clean",
               "waste-contained", "waste-chute", "waste-daily",  # what is over when signs come down
-              "assisted-prepared",                              # over when signs come down
-              "dust-in-area"},                                  # of another area's room, where its own are sampled too
+              "assisted-prepared"},                             # over when signs come down
     "inspection": {"person-assigned", "notice-language",        # of workers; as above
                    "notice-changed", "said-twice",              # two entries of one thing
-                   "dust-in-area",                              # as above
                    "kit-record", "kit-place", "chip-record", "chip-place",  # tests nobody
                    "owner-record"},                             # relies on
 }

@@ -228,11 +228,12 @@ def openings_named(job, sample):
 
 
 def of_another_area(job, area, sample):
-    """Its place names a room of another work area and none of this one: nobody knows that this one was sampled."""
+    """Inside, its place names a room of another work area and none of this one, or one wipe names both: nobody knows
+    that this one was sampled."""
     named, own = rooms_named(job, sample), set(rooms(job, area)) | {alike(area.place)}
     others = {room for a in job.all("area") if a is not area for room in rooms(job, a)
-              if a.side == "interior" or room != alike(a.place)}
-    return bool(named & others) and not named & own
+              if a.side == "interior" or room != alike(a.place)} - own
+    return sample.outside is None and bool(named & others) and not (named & own and of_one_each(job, sample))
 
 
 def wanted(job, windows):
@@ -283,6 +284,8 @@ def cleared(job, area):
     gaps = ["745.90(c)(1), 745.227(e)(8)(v) %s %s sampled" % (area.id, p) for p in sorted(unsampled(job, area))]
     if not outside_floor(job, area):
         gaps.append("745.227(e)(8)(v)(A) %s no floor outside sampled" % area.id)
+    gaps += ["745.227(e)(8)(v)(A) %s %s of another work area" % (area.id, s.place) for s in required(job, area)
+             if of_another_area(job, area, s)]
     gaps += ["745.85(c)(3) %s %s" % (area.id, s.place) for s in failed(job, area)]
     for s in samples(job, area):
         if not superseded(job, area, s) and not sampled_well(job, area, s):
