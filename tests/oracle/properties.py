@@ -12,6 +12,7 @@ import random
 
 import facts
 import jobs
+import people
 import program
 from facts import DAY
 
@@ -115,7 +116,7 @@ def options_of(line):
 def bad_news(line, lines):
     """Somebody who lives where nobody was said to live is, too, and what was cleaned after samples."""
     words, _ = LINES.get(kind_of(line), ((), ""))
-    if "--discipline renovator" in line and "--hands-on" not in line:
+    if any("--discipline " + d in line for d in people.OF_COURSES) and "--hands-on" not in line:
         return True  # as one without
     kinds = {kind_of(other) for other in lines}
     news = ["--role occupant"] * ("vacancy" in kinds) + \

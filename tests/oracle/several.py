@@ -22,7 +22,7 @@ def second_certificate(d, r):
         return
     edge = r.choice((d.start, d.start, d.end, d.last_logged(), move(d.start, -40)))
     more = again(fact, number=fact["number"] + "b", issued=move(edge, r.choice((-1, 0, 0, 1, 2))))
-    if fact["discipline"] == "renovator":
+    if fact["discipline"] in ("renovator", "dust-technician"):
         more["hands_on"] = r.choice(("yes", "no", "no", None))
         fact["hands_on"] = r.choice(("yes", "no", None, None))
     if r.random() < 0.7:
@@ -32,13 +32,13 @@ def second_certificate(d, r):
 
 
 def followed_online(d, r):
-    """The renovator's course runs out about the start; the next one was online, and of the first nobody says."""
-    fact = next((c for c in d.all("certificate") if c["holder"] == "rosa"), None)
-    if fact is None:
+    """The renovator's or the technician's course runs out about the start; the next one was online, and of the first nobody says."""
+    fact = next((c for c in d.all("certificate") if c["holder"] == r.choice(("rosa", "rosa", "rosa", d.sampler))), None)
+    if fact is None or fact["discipline"] == "inspector":
         return
     fact.update(hands_on=r.choice((None, None, "no", "yes")), expires=move(d.start, -r.choice((0, 1, 1, 5))))
     issued = move(fact["expires"], -r.choice((0, 1, 20)))
-    d.add("certificate", **again(fact, number="C-rosab", issued=issued, expires=move(issued, 1000),
+    d.add("certificate", **again(fact, number=fact["number"] + "b", issued=issued, expires=move(issued, 1000),
                                  hands_on=r.choice(("no", "no", "no", None, "yes"))))
 
 
