@@ -111,7 +111,8 @@ static const mf_verification *last_seen(const mf_job *job, const char *area, con
     *why = "assessed-none";
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
-        if (!mf_is_look(it) || !mf_same(it->area, area))
+        bool one_surface = it->event == MF_VER_LOOK_CLEAN && mf_given(it->surface);
+        if (!mf_is_look(it) || !mf_same(it->area, area) || one_surface)
             continue;
         const char *fault = may_not_look(job, it);
         if (fault != NULL)

@@ -1,10 +1,11 @@
 /* The steps of contain_rows.c as requirements: each is wanted in each work area
  * that calls for it. 40 CFR 745.85(a)(1), (2), (4), (5). */
 #include "core/audit_rows.h"
+
+#include "core/surfaces.h"
+#include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
-
-#include "core/text.h"
 #include <mistfold/clean.h>
 #include <mistfold/contain.h>
 #include <mistfold/dust.h>
@@ -117,7 +118,8 @@ static bool verified_before(const mf_asked *asked, const mf_area *area, const mf
              (it->on == tick->on && (!timed || it->at_minute > tick->at_minute))))
             return false;
     }
-    return found.verified && !found.worked_since && looked.verdict != MF_LACKING;
+    bool whole = area->side == MF_SIDE_EXTERIOR || mf_surfaces_lack(asked->job, area) == NULL;
+    return found.verified && whole && !found.worked_since && looked.verdict != MF_LACKING;
 }
 
 /* The first cleaning in the area since the last work there, or NULL. */
