@@ -191,15 +191,22 @@ static void due_follows_the_job(void **state)
     due_is(k, NULL, MF_DAY_NONE, "2026-09-21 J-1 start  office/4\n");
 }
 
+/* The last day on which it holds: of a course of which nobody said whether it had a hands-on part
+ * three years from it, 745.90(a)(4). */
 static void due_follows_certificates(void **state)
 {
     kit *k = *state;
     kit_log(k, "certificate", "", "holder", "rosa", "discipline", "renovator", "number", "R-1",
             "issuer", "Invented", "issued", "2021-03-06", "expires", "2026-03-06");
+    due_is(k, "certificate", MF_DAY_NONE, "2024-03-06  certificate rosa office/17\n");
+    mf_draft *draft = kit_draft(k, "certificate", "hands-on", "yes", NULL);
+    assert_int_equal(mf_book_correct(k->book, "office/17", draft, "x", &k->now, k->id, NULL),
+                     MF_OK);
+    mf_draft_free(draft);
     due_is(k, "certificate", MF_DAY_NONE, "2026-03-06  certificate rosa office/17\n");
-    kit_log(k, "certificate", "", "holder", "rosa", "discipline", "renovator", "number", "R-2",
-            "issuer", "Invented", "issued", "2026-03-01", "expires", "2031-03-01");
-    due_is(k, "certificate", MF_DAY_NONE, "2031-03-01  certificate rosa office/18\n");
+    kit_log(k, "certificate", "", "holder", "rosa", "discipline", "renovator", "hands-on", "yes",
+            "number", "R-2", "issuer", "Invented", "issued", "2026-03-01", "expires", "2031-03-01");
+    due_is(k, "certificate", MF_DAY_NONE, "2031-03-01  certificate rosa office/19\n");
 }
 
 static void a_rebuild_gives_the_same(void **state)
