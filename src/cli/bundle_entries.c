@@ -93,25 +93,16 @@ static bool names_one(const mf_entries *all, const char *text, bool id)
  * no text but an id or a word of a list. */
 static bool body_names(const mf_entries *all, json_t *value, const mf_kind *kind, bool id)
 {
-    const char *key;
-    json_t *part;
-    size_t i;
-    if (json_is_string(value))
-        return names_one(all, json_string_value(value), id);
-    bool found = false;
+    bool found = json_is_string(value) && names_one(all, json_string_value(value), id);
     const mf_kind *within = mf_kind_named(mf_json_string_of(value, "kind")); /* of a correction */
-    if (json_is_object(value))
-        json_object_foreach(value, key, part)
-        {
-            const mf_field *field = kind == NULL ? NULL : mf_field_named(kind, key);
-            found =
-                found || body_names(all, part, within, field != NULL && field->type != MF_F_TEXT);
-        }
-    if (json_is_array(value))
-        json_array_foreach(value, i, part)
-        {
-            found = found || body_names(all, part, kind, id);
-        }
+    for (void *at = json_object_iter(value); at != NULL; at = json_object_iter_next(value, at)) {
+        const mf_field *field =
+            kind == NULL ? NULL : mf_field_named(kind, json_object_iter_key(at));
+        found = found || body_names(all, json_object_iter_value(at), within,
+                                    field != NULL && field->type != MF_F_TEXT);
+    }
+    for (size_t i = 0; i < json_array_size(value); i++)
+        found = found || body_names(all, json_array_get(value, i), kind, id);
     return found;
 }
 
