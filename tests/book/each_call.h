@@ -1,6 +1,6 @@
 /* each_call.h - makes one call of the library into SQLite, or one allocation of its own,
- * fail; tests/sync has others outside (EACH_OUTSIDE) fail, to a server and to a disk. The linker sends those calls
- * here (--wrap, see the Makefile).
+ * fail; tests/sync has others outside (EACH_OUTSIDE) fail, to a server and to a disk. The linker
+ * sends those calls here (--wrap, see the Makefile).
  *
  * A calm run finds the calls; of those that are reached in the same way, through the
  * same functions, the first stands for all. */
