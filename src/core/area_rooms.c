@@ -4,6 +4,7 @@
 
 #include "core/area_openings.h"
 #include "core/minor.h"
+#include "core/spelling.h"
 #include "core/text.h"
 
 /* What has a room: the openings of the job, its components, then its areas. */
@@ -74,19 +75,10 @@ const char *mf_next_room(const mf_job *job, const mf_area *area, size_t *at)
 
 /* ---- in words ---------------------------------------------------------------------------- */
 
-/* The length of name where the words go on with it and it ends there; else 0. */
-static size_t goes_on(const char *words, const char *name)
-{
-    size_t len = 0;
-    while (name[len] != '\0' && mf_lower(words[len]) == mf_lower(name[len]))
-        len++;
-    return name[len] == '\0' && !mf_in_word(words[len]) ? len : 0;
-}
-
 bool mf_words_hold(const char *words, const char *phrase)
 {
-    for (size_t i = 0; mf_given(phrase) && words[i] != '\0'; i++)
-        if ((i == 0 || !mf_in_word(words[i - 1])) && goes_on(words + i, phrase) > 0)
+    for (size_t i = 0; words[i] != '\0'; i++)
+        if (mf_word_begins(words, i) && mf_goes_on(words + i, phrase) > 0)
             return true;
     return false;
 }
@@ -95,8 +87,8 @@ bool mf_words_hold(const char *words, const char *phrase)
 static size_t names(const mf_job *job, size_t index, const char *words)
 {
     const char *room = room_at(job, index);
-    size_t own = goes_on(words, room);
-    size_t by_id = index < job->n_opening ? goes_on(words, mf_or_empty(job->opening[index].id)) : 0;
+    size_t own = mf_goes_on(words, room);
+    size_t by_id = index < job->n_opening ? mf_goes_on(words, job->opening[index].id) : 0;
     size_t len = own > by_id ? own : by_id;
     return len > 0 && has_room(job, index) ? len : 0;
 }
@@ -120,8 +112,7 @@ static const char *next_name(const mf_job *job, const char *words, size_t *at, s
     *len = 0;
     while (words[*at] != '\0') {
         const char *here = words + *at;
-        bool begins = *at == 0 || !mf_in_word(here[-1]);
-        *len = begins ? longest(job, here) : 0;
+        *len = mf_word_begins(words, *at) ? longest(job, here) : 0;
         *at += *len > 0 ? *len : 1;
         if (*len > 0)
             return here;

@@ -19,7 +19,7 @@ const char *mf_next_named_room(const mf_job *job, const mf_area *area, const cha
 size_t mf_rooms_named(const mf_job *job, const mf_area *area, const char *words);
 bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, const char *room);
 
-/* Whether the words of phrase stand in words one after the other, capitals aside. */
+/* Whether the words of phrase stand in words one after the other, however they are spelled. */
 bool mf_words_hold(const char *words, const char *phrase);
 
 #endif
