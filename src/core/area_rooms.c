@@ -120,27 +120,38 @@ static const char *next_name(const mf_job *job, const char *words, size_t *at, s
     return words + *at;
 }
 
-/* A room of the area that is named there; or NULL. */
-static const char *room_named_by(const mf_job *job, const mf_area *area, const char *here,
-                                 size_t len, const char *room)
+/* What has a room of the area and is named there: that room, or any (NULL); or count(). */
+static size_t named_by(const mf_job *job, const mf_area *area, const char *here, size_t len,
+                       const char *room)
 {
-    for (size_t i = 0; i < count(job); i++)
-        if (names(job, i, here) == len && (room == NULL || mf_same_room(room_at(job, i), room)) &&
-            in_area(job, area, i))
-            return room_at(job, i);
-    return NULL;
+    size_t i = 0;
+    while (i < count(job) &&
+           (names(job, i, here) != len || (room != NULL && !mf_same_room(room_at(job, i), room)) ||
+            !in_area(job, area, i)))
+        i++;
+    return i;
+}
+
+const char *mf_next_named(const mf_job *job, const mf_area *area, const char *words, size_t *at,
+                          const char **opening)
+{
+    size_t len = 1, index = count(job);
+    const char *here = words;
+    while (index == count(job) && len > 0) {
+        here = next_name(job, words, at, &len);
+        index = len == 0 ? index : named_by(job, area, here, len, NULL);
+    }
+    bool by_id =
+        index < job->n_opening && mf_goes_on(here, mf_or_empty(job->opening[index].id)) == len;
+    *opening = by_id ? job->opening[index].id : NULL;
+    return index == count(job) ? NULL : room_at(job, index);
 }
 
 const char *mf_next_named_room(const mf_job *job, const mf_area *area, const char *words,
                                size_t *at)
 {
-    const char *room = NULL;
-    size_t len = 1;
-    while (room == NULL && len > 0) {
-        const char *here = next_name(job, words, at, &len);
-        room = len == 0 ? NULL : room_named_by(job, area, here, len, NULL);
-    }
-    return room;
+    const char *opening;
+    return mf_next_named(job, area, words, at, &opening);
 }
 
 bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, const char *room)
@@ -148,21 +159,45 @@ bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, co
     size_t at = 0, len = 1;
     while (len > 0) {
         const char *here = next_name(job, words, &at, &len);
-        if (len > 0 && room_named_by(job, area, here, len, room) != NULL)
+        if (len > 0 && named_by(job, area, here, len, room) < count(job))
             return true;
     }
     return false;
 }
 
-size_t mf_rooms_named(const mf_job *job, const mf_area *area, const char *words)
+bool mf_names_opening_of(const mf_job *job, const char *words, const char *room)
+{
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (mf_same_room(job->opening[i].room, room) && mf_words_hold(words, job->opening[i].id))
+            return true;
+    return false;
+}
+
+/* How many different ones: of openings each, and the room of one is no other. */
+static size_t count_named(const mf_job *job, const mf_area *area, const char *words,
+                          bool each_opening)
 {
     size_t n = 0, at = 0;
-    for (const char *room; (room = mf_next_named_room(job, area, words, &at)) != NULL;) {
+    const char *room, *own, *other;
+    while ((room = mf_next_named(job, area, words, &at, &own)) != NULL) {
         size_t before = 0, stop = at;
-        const char *seen = mf_next_named_room(job, area, words, &before);
-        while (before < stop && !mf_same_room(seen, room))
-            seen = mf_next_named_room(job, area, words, &before);
+        if (each_opening && own == NULL && mf_names_opening_of(job, words, room))
+            continue;
+        const char *seen = mf_next_named(job, area, words, &before, &other);
+        while (before < stop &&
+               !(mf_same_room(seen, room) && (!each_opening || mf_same(own, other))))
+            seen = mf_next_named(job, area, words, &before, &other);
         n += before == stop;
     }
     return n;
+}
+
+size_t mf_rooms_named(const mf_job *job, const mf_area *area, const char *words)
+{
+    return count_named(job, area, words, false);
+}
+
+size_t mf_components_named(const mf_job *job, const char *words)
+{
+    return count_named(job, NULL, words, true);
 }

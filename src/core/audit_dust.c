@@ -101,9 +101,9 @@ void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_fin
                verdict == MF_DUST_FAIL ? failed_why(subject->sample) : "dust-not-shown");
     if (out->verdict != MF_LACKING)
         return;
-    /* each number must be below, and each room sampled again */
+    /* each number must be below, and each room and opening sampled again */
     mf_say_lack(out, mf_dust_two_numbers(asked->job, subject->sample), "dust-two-numbers");
-    mf_say_lack(out, mf_of_several_rooms(asked->job, subject->sample), "dust-several-rooms");
+    mf_say_lack(out, mf_of_several(asked->job, subject->sample), "dust-several-rooms");
 }
 
 /* The course of which nobody said whether it had a hands-on part, where for that the sampler's is
