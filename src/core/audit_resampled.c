@@ -26,13 +26,16 @@ static bool same_spot(const mf_dust_sample *a, const mf_dust_sample *b)
     return same_part(a, b) && mf_same(a->area, b->area) && mf_same_room(a->place, b->place);
 }
 
-/* Whether the sample is of that, for which own stands. A room of another area may have been sampled
- * again with that area. */
+/* Whether the sample is of that, for which own stands. Where its place is one by its words, the
+ * same words say it; so they do of the one room of an area. A room of another area may have been
+ * sampled again with that area. */
 static bool is_of(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own,
                   const mf_stood_for *what)
 {
     if (what->room == NULL)
         return same_spot(it, own);
+    if (mf_names_no_room_of_one(job, own) && same_spot(it, own))
+        return true;
     bool here = mf_same(it->area, own->area);
     const mf_area *of = here || mf_sampled_outside(it) ? NULL : mf_job_area(job, it->area);
     return same_part(it, own) && (here || of != NULL) && mf_sample_of(job, it, of, what);

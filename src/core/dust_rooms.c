@@ -82,6 +82,13 @@ bool mf_of_several(const mf_job *job, const mf_dust_sample *sample)
 
 /* ---- of which area ---------------------------------------------------------------------- */
 
+bool mf_names_no_room_of_one(const mf_job *job, const mf_dust_sample *sample)
+{
+    const mf_area *area = area_inside(job, sample);
+    return area != NULL && mf_is_one_room(job, area) &&
+           mf_rooms_named(job, NULL, mf_or_empty(sample->place)) == 0;
+}
+
 bool mf_is_one_room(const mf_job *job, const mf_area *area)
 {
     size_t at = 0;
