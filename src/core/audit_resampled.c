@@ -26,9 +26,18 @@ static bool same_spot(const mf_dust_sample *a, const mf_dust_sample *b)
     return same_part(a, b) && mf_same(a->area, b->area) && mf_same_room(a->place, b->place);
 }
 
+/* The other area with which may have been sampled again what does not lie in the own one; NULL =
+ * there is none. What failed in one part of a room is not made good in another. */
+static const mf_area *elsewhere(const mf_job *job, const mf_dust_sample *it,
+                                const mf_dust_sample *own, const mf_stood_for *what)
+{
+    const mf_area *of_own = mf_job_area(job, own->area), *of = mf_job_area(job, it->area);
+    bool apart = of_own != NULL && of != NULL && of->side == MF_SIDE_INTERIOR;
+    return apart && !mf_sampled_outside(it) && !mf_lies_in(job, of_own, what) ? of : NULL;
+}
+
 /* Whether the sample is of that, for which own stands. Where its place is one by its words, the
- * same words say it; so they do of the one room of an area. A room of another area may have been
- * sampled again with that area. */
+ * same words say it; so they do of the one room of an area. */
 static bool is_of(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own,
                   const mf_stood_for *what)
 {
@@ -37,7 +46,7 @@ static bool is_of(const mf_job *job, const mf_dust_sample *it, const mf_dust_sam
     if (mf_names_no_room_of_one(job, own) && same_spot(it, own))
         return true;
     bool here = mf_same(it->area, own->area);
-    const mf_area *of = here || mf_sampled_outside(it) ? NULL : mf_job_area(job, it->area);
+    const mf_area *of = here ? NULL : elsewhere(job, it, own, what);
     return same_part(it, own) && (here || of != NULL) && mf_sample_of(job, it, of, what);
 }
 

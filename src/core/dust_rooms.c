@@ -103,6 +103,13 @@ static bool is_of(const mf_job *job, const mf_area *area, const char *words, con
            (mf_words_hold(words, room) && mf_room_named(job, NULL, mf_or_empty(area->place), room));
 }
 
+bool mf_lies_in(const mf_job *job, const mf_area *area, const mf_stood_for *what)
+{
+    return what->opening != NULL
+               ? mf_area_has_opening(job, area, mf_job_opening(job, what->opening))
+               : is_of(job, area, what->room, what->room);
+}
+
 static bool names_listed(const mf_job *job, const mf_area *area, const char *words)
 {
     const char *room;

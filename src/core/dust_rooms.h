@@ -28,6 +28,8 @@ bool mf_of_several(const mf_job *job, const mf_dust_sample *sample);
  * it has wipes. A room that is named by itself is named with all of its openings. */
 bool mf_sample_of(const mf_job *job, const mf_dust_sample *sample, const mf_area *area,
                   const mf_stood_for *what);
+/* Whether it lies in the area, as far as is listed. */
+bool mf_lies_in(const mf_job *job, const mf_area *area, const mf_stood_for *what);
 /* Whether its area is one room inside, and its place names no room of the job. */
 bool mf_names_no_room_of_one(const mf_job *job, const mf_dust_sample *sample);
 
