@@ -29,6 +29,12 @@ static int64_t components(const mf_job *job, const mf_dust_sample *sample)
     return (int64_t)(floor ? mf_rooms_named(job, NULL, words) : mf_components_named(job, words));
 }
 
+int64_t mf_dust_wipes(const mf_job *job, const mf_dust_sample *sample)
+{
+    int64_t wipes = sample->wipes < 1 ? components(job, sample) : sample->wipes;
+    return wipes < 1 ? 1 : wipes;
+}
+
 bool mf_sample_of(const mf_job *job, const mf_dust_sample *sample, const mf_area *area,
                   const mf_stood_for *what)
 {
@@ -58,7 +64,7 @@ bool mf_next_again(const mf_job *job, const mf_dust_sample *sample, size_t *at, 
 {
     const char *words = mf_or_empty(sample->place);
     const mf_area *area = area_inside(job, sample);
-    bool composite = mf_wipes_of(sample) > 1;
+    bool composite = mf_dust_wipes(job, sample) > 1;
     *what = (mf_stood_for){NULL, NULL};
     if (composite && mf_rooms_named(job, NULL, words) > 0)
         next_named(job, NULL, sample, at, what);

@@ -12,6 +12,10 @@ int64_t mf_wipes_of(const mf_dust_sample *sample);
 bool mf_sample_in_room(const mf_job *job, const mf_dust_sample *sample, const mf_area *area,
                        const char *room);
 
+/* What its level is divided for: where its wipes are not said, what its place names, so that an
+ * unsaid composite is held to its own level; at least 1. */
+int64_t mf_dust_wipes(const mf_job *job, const mf_dust_sample *sample);
+
 /* What a failed sample stood for, and must be sampled again. */
 typedef struct mf_stood_for {
     const char *room;    /* NULL = the place is one, by its words */
