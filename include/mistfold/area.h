@@ -146,7 +146,7 @@ typedef struct mf_dust_sample {
     /* Mass on the wipe(s) and the area wiped: judged without rounding. */
     int64_t mass_ng;
     int64_t length_in_1600, width_in_1600; /* of one wiped place, 1/1600 inch */
-    int64_t wipes;                         /* in one composite; MF_NUM_NONE = 1 */
+    int64_t wipes;                         /* in one composite; MF_NUM_NONE = not said */
     mf_tri blank;                          /* a field blank: an unused wipe */
     const char *report;                    /* number or file of the laboratory's report */
     int32_t at_minute;                     /* time of the sample */

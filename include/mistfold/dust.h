@@ -23,9 +23,14 @@ typedef enum mf_dust_verdict {
  * mass on the wipe and the area wiped are given, by those too, exactly: ug x 144
  * against level x square inches, with nothing rounded; it passes when all that is
  * given passes. A composite of n wipes is compared with the level divided by half
- * of n. *level (may be NULL) is the row it was judged by. */
+ * of n; where n is not said, and its place names several rooms or openings, n is their number
+ * for what is reported. *level (may be NULL) is the row it was judged by. */
 MF_API mf_dust_verdict mf_dust_judge(const mf_job *job, const mf_dust_sample *sample,
                                      const mf_limit **level);
+
+/* What a sample is compared with, in ng/sq ft, rounded down: the value of the row, of a composite
+ * divided by half of n. MF_NUM_NONE where row is NULL. */
+MF_API int64_t mf_dust_level(const mf_job *job, const mf_dust_sample *sample, const mf_limit *row);
 
 /* Whether a person may take clearance samples on that day: a certified inspector, risk
  * assessor or dust sampling technician (745.85(c)(2)). */

@@ -384,6 +384,11 @@ typedef struct mf_job {
     MF_LIST(mf_earlier, earlier);
 } mf_job;
 
+/* Whether these are one room, or one place, in the words of people: capitals, accents of Latin
+ * letters and what stands between the words aside, so that "BAÑO 2" is "bano-2". Either may be
+ * NULL, which is "". */
+MF_API bool mf_same_room(const char *a, const char *b);
+
 /* Look-ups by id; NULL when there is none. The last entry of an id wins. */
 MF_API const mf_person *mf_job_person(const mf_job *job, const char *id);
 MF_API const mf_party *mf_job_party(const mf_job *job, const char *id);

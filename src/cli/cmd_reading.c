@@ -71,12 +71,12 @@ static bool in_place(const quick *q, const mf_component *it, bool same_side)
     if (opening != NULL)
         return strcmp(it->opening, opening) == 0;
     if (room != NULL)
-        return strcmp(mf_place_of(q->job, it), room) == 0;
+        return mf_same_room(mf_place_of(q->job, it), room);
     if (q->where == NULL)
         return true;
     if (q->where->opening[0] != '\0')
         return strcmp(it->opening, q->where->opening) == 0;
-    return strcmp(mf_place_of(q->job, it), mf_place_of(q->job, q->where)) == 0;
+    return mf_same_room(mf_place_of(q->job, it), mf_place_of(q->job, q->where));
 }
 
 typedef struct search {

@@ -47,8 +47,8 @@ static bool room_seen(const mf_job *job, size_t at)
 {
     for (size_t i = 0; i < at; i++)
         if (job->component[i].opening[0] == '\0' &&
-            strcmp(mf_place_of(job, &job->component[i]), mf_place_of(job, &job->component[at])) ==
-                0)
+            mf_same_room(mf_place_of(job, &job->component[i]),
+                         mf_place_of(job, &job->component[at])))
             return true;
     return false;
 }

@@ -142,8 +142,8 @@ static void openings_with(const mf_job *job, const mf_opening *first, mf_side si
     out[0] = '\0';
     for (size_t i = 0; i < job->n_opening && len < MF_WALK_LINE; i++) {
         const mf_opening *it = &job->opening[i];
-        bool same = side == MF_SIDE_INTERIOR ? strcmp(it->room, first->room) == 0
-                                             : strcmp(it->elevation, first->elevation) == 0;
+        bool same = side == MF_SIDE_INTERIOR ? mf_same_room(it->room, first->room)
+                                             : mf_same_room(it->elevation, first->elevation);
         if (same && outside_every_area(job, it, side))
             len +=
                 (size_t)snprintf(out + len, MF_WALK_LINE - len, "%s%s", len > 0 ? "," : "", it->id);

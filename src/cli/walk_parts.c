@@ -22,8 +22,8 @@ typedef struct parts {
 /* What was said of the parts of one stands: of another it says nothing. */
 static bool alike(const mf_walk *walk, const parts *p, const mf_opening *it)
 {
-    return it->kind == p->kind && strcmp(it->room, p->room) == 0 &&
-           strcmp(it->elevation, p->elevation) == 0 &&
+    return it->kind == p->kind && mf_same_room(it->room, p->room) &&
+           mf_same_room(it->elevation, p->elevation) &&
            (it->absent[0] == '\0' || strcmp(it->absent, p->absent) == 0) &&
            !mf_opening_listed(walk->job, it->id);
 }

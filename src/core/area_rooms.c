@@ -4,6 +4,7 @@
 
 #include "core/area_openings.h"
 #include "core/minor.h"
+#include "core/spelling.h"
 #include "core/text.h"
 
 /* What has a room: the openings of the job, its components, then its areas. */
@@ -74,19 +75,10 @@ const char *mf_next_room(const mf_job *job, const mf_area *area, size_t *at)
 
 /* ---- in words ---------------------------------------------------------------------------- */
 
-/* The length of name where the words go on with it and it ends there; else 0. */
-static size_t goes_on(const char *words, const char *name)
-{
-    size_t len = 0;
-    while (name[len] != '\0' && mf_lower(words[len]) == mf_lower(name[len]))
-        len++;
-    return name[len] == '\0' && !mf_in_word(words[len]) ? len : 0;
-}
-
 bool mf_words_hold(const char *words, const char *phrase)
 {
-    for (size_t i = 0; mf_given(phrase) && words[i] != '\0'; i++)
-        if ((i == 0 || !mf_in_word(words[i - 1])) && goes_on(words + i, phrase) > 0)
+    for (size_t i = 0; words[i] != '\0'; i++)
+        if (mf_word_begins(words, i) && mf_goes_on(words + i, phrase) > 0)
             return true;
     return false;
 }
@@ -95,8 +87,8 @@ bool mf_words_hold(const char *words, const char *phrase)
 static size_t names(const mf_job *job, size_t index, const char *words)
 {
     const char *room = room_at(job, index);
-    size_t own = goes_on(words, room);
-    size_t by_id = index < job->n_opening ? goes_on(words, mf_or_empty(job->opening[index].id)) : 0;
+    size_t own = mf_goes_on(words, room);
+    size_t by_id = index < job->n_opening ? mf_goes_on(words, job->opening[index].id) : 0;
     size_t len = own > by_id ? own : by_id;
     return len > 0 && has_room(job, index) ? len : 0;
 }
@@ -120,8 +112,7 @@ static const char *next_name(const mf_job *job, const char *words, size_t *at, s
     *len = 0;
     while (words[*at] != '\0') {
         const char *here = words + *at;
-        bool begins = *at == 0 || !mf_in_word(here[-1]);
-        *len = begins ? longest(job, here) : 0;
+        *len = mf_word_begins(words, *at) ? longest(job, here) : 0;
         *at += *len > 0 ? *len : 1;
         if (*len > 0)
             return here;
@@ -129,27 +120,38 @@ static const char *next_name(const mf_job *job, const char *words, size_t *at, s
     return words + *at;
 }
 
-/* A room of the area that is named there; or NULL. */
-static const char *room_named_by(const mf_job *job, const mf_area *area, const char *here,
-                                 size_t len, const char *room)
+/* What has a room of the area and is named there: that room, or any (NULL); or count(). */
+static size_t named_by(const mf_job *job, const mf_area *area, const char *here, size_t len,
+                       const char *room)
 {
-    for (size_t i = 0; i < count(job); i++)
-        if (names(job, i, here) == len && (room == NULL || mf_same_room(room_at(job, i), room)) &&
-            in_area(job, area, i))
-            return room_at(job, i);
-    return NULL;
+    size_t i = 0;
+    while (i < count(job) &&
+           (names(job, i, here) != len || (room != NULL && !mf_same_room(room_at(job, i), room)) ||
+            !in_area(job, area, i)))
+        i++;
+    return i;
+}
+
+const char *mf_next_named(const mf_job *job, const mf_area *area, const char *words, size_t *at,
+                          const char **opening)
+{
+    size_t len = 1, index = count(job);
+    const char *here = words;
+    while (index == count(job) && len > 0) {
+        here = next_name(job, words, at, &len);
+        index = len == 0 ? index : named_by(job, area, here, len, NULL);
+    }
+    bool by_id =
+        index < job->n_opening && mf_goes_on(here, mf_or_empty(job->opening[index].id)) == len;
+    *opening = by_id ? job->opening[index].id : NULL;
+    return index == count(job) ? NULL : room_at(job, index);
 }
 
 const char *mf_next_named_room(const mf_job *job, const mf_area *area, const char *words,
                                size_t *at)
 {
-    const char *room = NULL;
-    size_t len = 1;
-    while (room == NULL && len > 0) {
-        const char *here = next_name(job, words, at, &len);
-        room = len == 0 ? NULL : room_named_by(job, area, here, len, NULL);
-    }
-    return room;
+    const char *opening;
+    return mf_next_named(job, area, words, at, &opening);
 }
 
 bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, const char *room)
@@ -157,21 +159,45 @@ bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, co
     size_t at = 0, len = 1;
     while (len > 0) {
         const char *here = next_name(job, words, &at, &len);
-        if (len > 0 && room_named_by(job, area, here, len, room) != NULL)
+        if (len > 0 && named_by(job, area, here, len, room) < count(job))
             return true;
     }
     return false;
 }
 
-size_t mf_rooms_named(const mf_job *job, const mf_area *area, const char *words)
+bool mf_names_opening_of(const mf_job *job, const char *words, const char *room)
+{
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (mf_same_room(job->opening[i].room, room) && mf_words_hold(words, job->opening[i].id))
+            return true;
+    return false;
+}
+
+/* How many different ones: of openings each, and the room of one is no other. */
+static size_t count_named(const mf_job *job, const mf_area *area, const char *words,
+                          bool each_opening)
 {
     size_t n = 0, at = 0;
-    for (const char *room; (room = mf_next_named_room(job, area, words, &at)) != NULL;) {
+    const char *room, *own, *other;
+    while ((room = mf_next_named(job, area, words, &at, &own)) != NULL) {
         size_t before = 0, stop = at;
-        const char *seen = mf_next_named_room(job, area, words, &before);
-        while (before < stop && !mf_same_room(seen, room))
-            seen = mf_next_named_room(job, area, words, &before);
+        if (each_opening && own == NULL && mf_names_opening_of(job, words, room))
+            continue;
+        const char *seen = mf_next_named(job, area, words, &before, &other);
+        while (before < stop &&
+               !(mf_same_room(seen, room) && (!each_opening || mf_same(own, other))))
+            seen = mf_next_named(job, area, words, &before, &other);
         n += before == stop;
     }
     return n;
+}
+
+size_t mf_rooms_named(const mf_job *job, const mf_area *area, const char *words)
+{
+    return count_named(job, area, words, false);
+}
+
+size_t mf_components_named(const mf_job *job, const char *words)
+{
+    return count_named(job, NULL, words, true);
 }

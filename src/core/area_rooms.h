@@ -15,11 +15,19 @@ const char *mf_next_room(const mf_job *job, const mf_area *area, size_t *at);
  * does; named twice it comes twice. */
 const char *mf_next_named_room(const mf_job *job, const mf_area *area, const char *words,
                                size_t *at);
+/* The same; *opening is the id by which it is named, or NULL: it is by its own name. */
+const char *mf_next_named(const mf_job *job, const mf_area *area, const char *words, size_t *at,
+                          const char **opening);
 /* How many different ones there are, and whether a room is among them. */
 size_t mf_rooms_named(const mf_job *job, const mf_area *area, const char *words);
 bool mf_room_named(const mf_job *job, const mf_area *area, const char *words, const char *room);
 
-/* Whether the words of phrase stand in words one after the other, capitals aside. */
+/* Each opening that the words name, and each room that they name by its own name alone. */
+size_t mf_components_named(const mf_job *job, const char *words);
+/* Whether they name an opening of the room by its id. */
+bool mf_names_opening_of(const mf_job *job, const char *words, const char *room);
+
+/* Whether the words of phrase stand in words one after the other, however they are spelled. */
 bool mf_words_hold(const char *words, const char *phrase);
 
 #endif

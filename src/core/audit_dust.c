@@ -73,12 +73,10 @@ static const mf_limit *level_beside(const mf_asked *asked, const mf_dust_sample 
 }
 
 /* A composite is shown beside the level it was held against. */
-static void say_loading(const mf_dust_sample *sample, mf_finding *out)
+static void say_loading(const mf_job *job, const mf_dust_sample *sample, mf_finding *out)
 {
-    int64_t level = out->limit == NULL ? MF_NUM_NONE : out->limit->value;
-    if (level != MF_NUM_NONE && sample->wipes != MF_NUM_NONE && sample->wipes > 1)
-        level = level * 2 / sample->wipes;
-    mf_say_numbers(out, MF_UNIT_NG_FT2, mf_dust_loading(sample), level);
+    mf_say_numbers(out, MF_UNIT_NG_FT2, mf_dust_loading(sample),
+                   mf_dust_level(job, sample, out->limit));
 }
 
 /* Outside the area another step cleans, and the place is told by its distance. */
@@ -93,7 +91,7 @@ void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_fin
     mf_dust_verdict verdict = mf_dust_judge(asked->job, subject->sample, &out->limit);
     out->beside = level_beside(asked, subject->sample, out->limit);
     mf_say_days(out, subject->sample->on, MF_DAY_NONE);
-    say_loading(subject->sample, out);
+    say_loading(asked->job, subject->sample, out);
     if (verdict == MF_DUST_PASS)
         mf_say(out, MF_MET, "dust-below");
     else
@@ -101,9 +99,9 @@ void mf_show_dust_level(const mf_asked *asked, const mf_subject *subject, mf_fin
                verdict == MF_DUST_FAIL ? failed_why(subject->sample) : "dust-not-shown");
     if (out->verdict != MF_LACKING)
         return;
-    /* each number must be below, and each room sampled again */
+    /* each number must be below, and each room and opening sampled again */
     mf_say_lack(out, mf_dust_two_numbers(asked->job, subject->sample), "dust-two-numbers");
-    mf_say_lack(out, mf_of_several_rooms(asked->job, subject->sample), "dust-several-rooms");
+    mf_say_lack(out, mf_of_several(asked->job, subject->sample), "dust-several-rooms");
 }
 
 /* The course of which nobody said whether it had a hands-on part, where for that the sampler's is

@@ -26,26 +26,38 @@ static bool same_spot(const mf_dust_sample *a, const mf_dust_sample *b)
     return same_part(a, b) && mf_same(a->area, b->area) && mf_same_room(a->place, b->place);
 }
 
-/* Whether the sample is one of what own stands for in a room, or (NULL) by the words of its place.
- * A room of another area may have been sampled again with that area. */
-static bool of_room(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own,
-                    const char *room)
+/* The other area with which may have been sampled again what does not lie in the own one; NULL =
+ * there is none. What failed in one part of a room is not made good in another. */
+static const mf_area *elsewhere(const mf_job *job, const mf_dust_sample *it,
+                                const mf_dust_sample *own, const mf_stood_for *what)
 {
-    if (room == NULL)
-        return same_spot(it, own);
-    bool here = mf_same(it->area, own->area);
-    const mf_area *of = here || mf_sampled_outside(it) ? NULL : mf_job_area(job, it->area);
-    return same_part(it, own) && (here || of != NULL) && mf_sample_in_room(job, it, of, room);
+    const mf_area *of_own = mf_job_area(job, own->area), *of = mf_job_area(job, it->area);
+    bool apart = of_own != NULL && of != NULL && of->side == MF_SIDE_INTERIOR;
+    return apart && !mf_sampled_outside(it) && !mf_lies_in(job, of_own, what) ? of : NULL;
 }
 
-/* Whether it is one of what own stands for in any of its rooms. */
-static bool of_any_room(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own)
+/* Whether the sample is of that, for which own stands. Where its place is one by its words, the
+ * same words say it; so they do of the one room of an area. */
+static bool is_of(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own,
+                  const mf_stood_for *what)
+{
+    if (what->room == NULL)
+        return same_spot(it, own);
+    if (mf_names_no_room_of_one(job, own) && same_spot(it, own))
+        return true;
+    bool here = mf_same(it->area, own->area);
+    const mf_area *of = here ? NULL : elsewhere(job, it, own, what);
+    return same_part(it, own) && (here || of != NULL) && mf_sample_of(job, it, of, what);
+}
+
+/* Whether it is of any that own stands for. */
+static bool is_of_any(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own)
 {
     size_t at = 0;
-    const char *room = mf_next_room_again(job, own, &at);
-    bool found = of_room(job, it, own, room);
-    while (!found && room != NULL && (room = mf_next_room_again(job, own, &at)) != NULL)
-        found = of_room(job, it, own, room);
+    mf_stood_for what;
+    bool more = mf_next_again(job, own, &at, &what), found = is_of(job, it, own, &what);
+    while (!found && more && (more = mf_next_again(job, own, &at, &what)))
+        found = is_of(job, it, own, &what);
     return found;
 }
 
@@ -116,29 +128,30 @@ static bool replaces(const mf_job *job, const mf_dust_sample *it, const mf_dust_
 }
 
 /* One that nothing required does not stand for one that was (745.85(c)(1)). */
-static bool replaced_in(const mf_job *job, const mf_dust_sample *own, const char *room)
+static bool replaced_in(const mf_job *job, const mf_dust_sample *own, const mf_stood_for *what)
 {
     const mf_dust_sample *end = job->dust_sample + job->n_dust_sample;
     for (const mf_dust_sample *it = job->dust_sample; it < end; it++) {
         bool stands = it->required == MF_YES || own->required != MF_YES;
-        if (stands && of_room(job, it, own, room) && replaces(job, it, own))
+        if (stands && is_of(job, it, own, what) && replaces(job, it, own))
             return true;
     }
     return false;
 }
 
-/* A place that was cleaned again is sampled again, in each room that the sample stood for: the
- * last sample counts. */
+/* A place that was cleaned again is sampled again, with all that the sample stood for: the last
+ * sample counts. */
 const char *mf_if_in_force(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_dust_sample *own = subject->sample;
     if (own->blank == MF_YES)
         return "sample-blank";
     size_t at = 0;
-    const char *room = mf_next_room_again(asked->job, own, &at);
-    bool replaced = replaced_in(asked->job, own, room);
-    while (replaced && room != NULL && (room = mf_next_room_again(asked->job, own, &at)) != NULL)
-        replaced = replaced_in(asked->job, own, room);
+    mf_stood_for what;
+    bool more = mf_next_again(asked->job, own, &at, &what);
+    bool replaced = replaced_in(asked->job, own, &what);
+    while (replaced && more && (more = mf_next_again(asked->job, own, &at, &what)))
+        replaced = replaced_in(asked->job, own, &what);
     return replaced ? "sample-superseded" : NULL;
 }
 
@@ -155,7 +168,7 @@ bool mf_cleaned_for_another(const mf_job *job, const mf_tick *tick, const mf_dus
         const mf_dust_sample *it = &job->dust_sample[i];
         if (!mf_cleans_again(job, tick, it))
             continue;
-        if ((after && cleans(tick, own)) || (!since && of_any_room(job, own, it)))
+        if ((after && cleans(tick, own)) || (!since && is_of_any(job, own, it)))
             return false; /* for this one as well */
         other = other || !same_spot(it, own);
     }
@@ -164,14 +177,14 @@ bool mf_cleaned_for_another(const mf_job *job, const mf_tick *tick, const mf_dus
 
 /* ---- cleaned again, sampled again (745.85(c)(3)) ------------------------------------- */
 
-/* A later sample of the same place, or of the room, before which it was cleaned again, else the
- * next one; NULL = there is none. One cleaning does for all that had failed by then. */
+/* A later sample of that, before which it was cleaned again, else the next one; NULL = there is
+ * none. One cleaning does for all that had failed by then. */
 static const mf_dust_sample *sampled_again(const mf_job *job, const mf_dust_sample *own,
-                                           const char *room)
+                                           const mf_stood_for *what)
 {
     const mf_dust_sample *next = NULL, *end = job->dust_sample + job->n_dust_sample;
     for (const mf_dust_sample *it = job->dust_sample; it < end; it++) {
-        if (!of_room(job, it, own, room) || !sampled_later(it, own))
+        if (!is_of(job, it, own, what) || !sampled_later(it, own))
             continue;
         if (cleaned_between(job, own, it) != NULL)
             return it;
@@ -187,12 +200,12 @@ static bool below_level(const mf_job *job, const mf_dust_sample *sample)
     return verdict != MF_DUST_FAIL && verdict != MF_DUST_NOT_SHOWN;
 }
 
-/* Of the rooms that were not sampled again the sample itself tells: it is in force. */
+/* Of what was not sampled again the sample itself tells: it is in force. */
 static bool any_again(const mf_job *job, const mf_dust_sample *own)
 {
     const mf_dust_sample *end = job->dust_sample + job->n_dust_sample;
     for (const mf_dust_sample *it = job->dust_sample; it < end; it++)
-        if (of_any_room(job, it, own) && sampled_later(it, own))
+        if (is_of_any(job, it, own) && sampled_later(it, own))
             return true;
     return false;
 }
@@ -216,15 +229,16 @@ static void say_not_recleaned(const mf_asked *asked, const mf_subject *subject, 
         mf_say_numbers(out, MF_UNIT_FT_100, MF_NUM_NONE, subject->sample->outside_ft_100);
 }
 
-/* The first sample that came after it in one of its rooms with no cleaning between; NULL = none.
+/* The first sample that came after it of a part of it with no cleaning between; NULL = none.
  * *tick is a cleaning that came between. */
 static const mf_dust_sample *not_recleaned(const mf_job *job, const mf_dust_sample *own,
                                            const mf_tick **tick, mf_day *last)
 {
     size_t at = 0;
-    const char *room = mf_next_room_again(job, own, &at);
+    mf_stood_for what;
+    bool named = mf_next_again(job, own, &at, &what);
     for (bool more = true; more;) {
-        const mf_dust_sample *next = sampled_again(job, own, room);
+        const mf_dust_sample *next = sampled_again(job, own, &what);
         const mf_tick *between = next == NULL ? NULL : cleaned_between(job, own, next);
         if (next != NULL && between == NULL)
             return next;
@@ -232,7 +246,7 @@ static const mf_dust_sample *not_recleaned(const mf_job *job, const mf_dust_samp
             *tick = between;
             *last = next->on;
         }
-        more = room != NULL && (room = mf_next_room_again(job, own, &at)) != NULL;
+        more = named && mf_next_again(job, own, &at, &what);
     }
     return NULL;
 }

@@ -10,7 +10,7 @@ enum { WALLS = 4 /* TC13, TC16: the four largest, or each side of the house */ }
 static bool same_combination(const mf_job *job, const mf_component *a, const mf_component *b)
 {
     return a->type == b->type && a->substrate == b->substrate && a->side == b->side &&
-           mf_same(mf_place_of(job, a), mf_place_of(job, b));
+           mf_same_room(mf_place_of(job, a), mf_place_of(job, b));
 }
 
 static bool seen_before(const mf_job *job, size_t at)

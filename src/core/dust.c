@@ -42,9 +42,9 @@ static bool times(int64_t *value, int64_t by)
 
 /* A composite of n is held against the level divided by half of n (745.227(e)(8)(vii)):
  * loading x n against level x 2. */
-static scaled as_reported(const mf_dust_sample *sample, const mf_limit *row)
+static scaled as_reported(const mf_job *job, const mf_dust_sample *sample, const mf_limit *row)
 {
-    int64_t n = mf_wipes_of(sample);
+    int64_t n = mf_dust_wipes(job, sample);
     scaled both = {sample->loading_ng_ft2, *row, sample->loading_ng_ft2 != MF_NUM_NONE};
     if (n > 1 && both.known)
         both.known = times(&both.value, n) && times(&both.level.value, 2);
@@ -58,7 +58,7 @@ static bool measured(const mf_dust_sample *sample)
 }
 
 /* mass / (n x area) against level, or 2 x level / n: the n on both sides of a
- * composite cancels out. */
+ * composite cancels out. Where nobody said that it is one, the area is that of one wipe. */
 static scaled by_area(const mf_dust_sample *sample, const mf_limit *row)
 {
     scaled both = {MF_NUM_NONE, *row, measured(sample)};
@@ -88,6 +88,14 @@ int64_t mf_dust_loading(const mf_dust_sample *sample)
     return by_area > sample->loading_ng_ft2 ? by_area : sample->loading_ng_ft2;
 }
 
+int64_t mf_dust_level(const mf_job *job, const mf_dust_sample *sample, const mf_limit *row)
+{
+    int64_t n = mf_dust_wipes(job, sample);
+    if (row == NULL)
+        return MF_NUM_NONE;
+    return n > 1 ? row->value * 2 / n : row->value;
+}
+
 /* ---- verdicts ------------------------------------------------------------------------ */
 
 static bool at_or_above(const scaled *both)
@@ -113,7 +121,7 @@ static bool fails(const mf_dust_sample *sample, const scaled *reported, const sc
 static bool few_enough(const mf_job *job, const mf_dust_sample *sample)
 {
     return mf_limit_holds(mf_limit_for(job, MF_LIMIT_COMPOSITE_WIPES, sample->on),
-                          mf_wipes_of(sample));
+                          mf_dust_wipes(job, sample));
 }
 
 /* One qualifier cannot speak for two numbers, and "more than" shows nothing below. */
@@ -141,7 +149,7 @@ mf_dust_verdict mf_dust_judge(const mf_job *job, const mf_dust_sample *sample,
         *level = row;
     if (row == NULL)
         return MF_DUST_NOT_SHOWN;
-    const scaled reported = as_reported(sample, row), area = by_area(sample, row);
+    const scaled reported = as_reported(job, sample, row), area = by_area(sample, row);
     if (fails(sample, &reported, &area))
         return MF_DUST_FAIL;
     if (!mf_may_sample(job, sample->sampler, sample->on))

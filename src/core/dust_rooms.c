@@ -21,37 +21,79 @@ bool mf_sample_in_room(const mf_job *job, const mf_dust_sample *sample, const mf
            (int64_t)mf_rooms_named(job, NULL, words) <= mf_wipes_of(sample);
 }
 
+/* A wipe of a floor is of its room, others of what was wiped: the openings that are named. */
+static int64_t components(const mf_job *job, const mf_dust_sample *sample)
+{
+    const char *words = mf_or_empty(sample->place);
+    bool floor = sample->surface == MF_DUST_FLOOR;
+    return (int64_t)(floor ? mf_rooms_named(job, NULL, words) : mf_components_named(job, words));
+}
+
+int64_t mf_dust_wipes(const mf_job *job, const mf_dust_sample *sample)
+{
+    int64_t wipes = sample->wipes < 1 ? components(job, sample) : sample->wipes;
+    return wipes < 1 ? 1 : wipes;
+}
+
+bool mf_sample_of(const mf_job *job, const mf_dust_sample *sample, const mf_area *area,
+                  const mf_stood_for *what)
+{
+    const char *words = mf_or_empty(sample->place);
+    bool itself = what->opening == NULL || mf_words_hold(words, what->opening) ||
+                  !mf_names_opening_of(job, words, what->room);
+    return itself && mf_room_named(job, area, words, what->room) &&
+           components(job, sample) <= mf_wipes_of(sample);
+}
+
 static const mf_area *area_inside(const mf_job *job, const mf_dust_sample *sample)
 {
     return mf_sampled_outside(sample) ? NULL : mf_job_area(job, sample->area);
 }
 
-/* "All the components represented by the failed composite": the rooms that its words name, or,
- * where they name none, any of its area. Of which of two rooms a single wipe was nobody knows. */
-const char *mf_next_room_again(const mf_job *job, const mf_dust_sample *sample, size_t *at)
+static void next_named(const mf_job *job, const mf_area *area, const mf_dust_sample *sample,
+                       size_t *at, mf_stood_for *what)
+{
+    what->room = mf_next_named(job, area, mf_or_empty(sample->place), at, &what->opening);
+    if (sample->surface == MF_DUST_FLOOR)
+        what->opening = NULL;
+}
+
+/* "All the components represented by the failed composite": what its words name, or, where they
+ * name nothing, any room of its area. Of which of two rooms a single wipe was nobody knows. */
+bool mf_next_again(const mf_job *job, const mf_dust_sample *sample, size_t *at, mf_stood_for *what)
 {
     const char *words = mf_or_empty(sample->place);
     const mf_area *area = area_inside(job, sample);
-    bool composite = mf_wipes_of(sample) > 1;
+    bool composite = mf_dust_wipes(job, sample) > 1;
+    *what = (mf_stood_for){NULL, NULL};
     if (composite && mf_rooms_named(job, NULL, words) > 0)
-        return mf_next_named_room(job, NULL, words, at);
-    if (area == NULL)
-        return NULL;
-    if (composite)
-        return mf_next_room(job, area, at);
-    return mf_rooms_named(job, area, words) < 2 ? NULL : mf_next_named_room(job, area, words, at);
+        next_named(job, NULL, sample, at, what);
+    else if (area != NULL && composite)
+        what->room = mf_next_room(job, area, at);
+    else if (area != NULL && mf_rooms_named(job, area, words) > 1)
+        next_named(job, area, sample, at, what);
+    return what->room != NULL;
 }
 
-bool mf_of_several_rooms(const mf_job *job, const mf_dust_sample *sample)
+bool mf_of_several(const mf_job *job, const mf_dust_sample *sample)
 {
     size_t at = 0;
-    const char *first = mf_next_room_again(job, sample, &at), *next = first;
-    while (next != NULL && mf_same_room(next, first))
-        next = mf_next_room_again(job, sample, &at);
-    return next != NULL;
+    mf_stood_for first, next;
+    bool more = mf_next_again(job, sample, &at, &first);
+    while (more && (more = mf_next_again(job, sample, &at, &next)))
+        if (!mf_same_room(next.room, first.room) || !mf_same(next.opening, first.opening))
+            return true;
+    return false;
 }
 
 /* ---- of which area ---------------------------------------------------------------------- */
+
+bool mf_names_no_room_of_one(const mf_job *job, const mf_dust_sample *sample)
+{
+    const mf_area *area = area_inside(job, sample);
+    return area != NULL && mf_is_one_room(job, area) &&
+           mf_rooms_named(job, NULL, mf_or_empty(sample->place)) == 0;
+}
 
 bool mf_is_one_room(const mf_job *job, const mf_area *area)
 {
@@ -65,6 +107,13 @@ static bool is_of(const mf_job *job, const mf_area *area, const char *words, con
 {
     return mf_room_named(job, area, words, room) ||
            (mf_words_hold(words, room) && mf_room_named(job, NULL, mf_or_empty(area->place), room));
+}
+
+bool mf_lies_in(const mf_job *job, const mf_area *area, const mf_stood_for *what)
+{
+    return what->opening != NULL
+               ? mf_area_has_opening(job, area, mf_job_opening(job, what->opening))
+               : is_of(job, area, what->room, what->room);
 }
 
 static bool names_listed(const mf_job *job, const mf_area *area, const char *words)

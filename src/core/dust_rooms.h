@@ -4,7 +4,7 @@
 
 #include <mistfold/job.h>
 
-/* The wipes in it: 1 unless it is a composite. */
+/* The wipes in it: 1 unless it is said to be a composite. */
 int64_t mf_wipes_of(const mf_dust_sample *sample);
 
 /* Whether it stands for the room, of that area or of any (NULL): its place names the room, and not
@@ -12,10 +12,30 @@ int64_t mf_wipes_of(const mf_dust_sample *sample);
 bool mf_sample_in_room(const mf_job *job, const mf_dust_sample *sample, const mf_area *area,
                        const char *room);
 
-/* One room after the other in each of which must be sampled again what a failed sample stood for.
- * *at is the caller's and begins with 0; NULL = no more, and where there is none at all the place
- * is one, by its words. A room may come twice. */
-const char *mf_next_room_again(const mf_job *job, const mf_dust_sample *sample, size_t *at);
+/* What its level is divided for: where its wipes are not said, what its place names, so that an
+ * unsaid composite is held to its own level; at least 1. */
+int64_t mf_dust_wipes(const mf_job *job, const mf_dust_sample *sample);
+
+/* What a failed sample stood for, and must be sampled again. */
+typedef struct mf_stood_for {
+    const char *room;    /* NULL = the place is one, by its words */
+    const char *opening; /* the id of one of that room; NULL = the room */
+} mf_stood_for;
+
+/* One after the other. *at is the caller's and begins with 0; false = no more, *what is then empty.
+ * One may come twice. */
+bool mf_next_again(const mf_job *job, const mf_dust_sample *sample, size_t *at, mf_stood_for *what);
+/* Whether these are several. */
+bool mf_of_several(const mf_job *job, const mf_dust_sample *sample);
+
+/* Whether a sample is of that, in that area or any (NULL): its place names it, and not more than
+ * it has wipes. A room that is named by itself is named with all of its openings. */
+bool mf_sample_of(const mf_job *job, const mf_dust_sample *sample, const mf_area *area,
+                  const mf_stood_for *what);
+/* Whether it lies in the area, as far as is listed. */
+bool mf_lies_in(const mf_job *job, const mf_area *area, const mf_stood_for *what);
+/* Whether its area is one room inside, and its place names no room of the job. */
+bool mf_names_no_room_of_one(const mf_job *job, const mf_dust_sample *sample);
 
 /* The room of another interior work area of the job that its place names, where that room is none
  * of its own area, and its own is not named beside it in a composite of enough wipes; else NULL.
@@ -25,8 +45,5 @@ const char *mf_sampled_elsewhere(const mf_job *job, const mf_dust_sample *sample
 bool mf_names_own_room(const mf_job *job, const mf_dust_sample *sample, const mf_area *area);
 /* Whether no two rooms of the area are known. */
 bool mf_is_one_room(const mf_job *job, const mf_area *area);
-
-/* Whether these are several rooms. */
-bool mf_of_several_rooms(const mf_job *job, const mf_dust_sample *sample);
 
 #endif

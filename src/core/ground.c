@@ -49,10 +49,10 @@ static bool on_the_side(const mf_job *job, const mf_area *area, const mf_opening
 {
     if (!mf_given(opening->elevation))
         return false;
-    if (mf_same_but_case(opening->elevation, area->place))
+    if (mf_same_room(opening->elevation, area->place))
         return true;
     for (size_t i = 0; i < job->n_opening; i++)
-        if (mf_same_but_case(job->opening[i].elevation, opening->elevation) &&
+        if (mf_same_room(job->opening[i].elevation, opening->elevation) &&
             is_own(job, area, &job->opening[i], out))
             return true;
     return false;

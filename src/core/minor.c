@@ -11,11 +11,6 @@
 #include <mistfold/paint.h>
 #include <mistfold/place.h>
 
-bool mf_same_room(const char *a, const char *b)
-{
-    return mf_same_but_case(a, b);
-}
-
 const char *mf_room_of(const mf_job *job, const mf_component *component)
 {
     if (mf_given(component->room))
@@ -155,7 +150,7 @@ bool mf_room_disputed(const mf_job *job)
 {
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i], *last = mf_job_opening(job, it->id);
-        if (!mf_same_room(it->room, last->room) || !mf_same(it->elevation, last->elevation))
+        if (!mf_same_room(it->room, last->room) || !mf_same_room(it->elevation, last->elevation))
             return true;
     }
     return false;

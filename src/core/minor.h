@@ -7,9 +7,6 @@
 /* The component's room: its own, or that of its opening; "" = not known. */
 const char *mf_room_of(const mf_job *job, const mf_component *component);
 
-/* "kitchen" and "Kitchen" are one room. */
-bool mf_same_room(const char *a, const char *b);
-
 /* The first and the last day of work that is known, also where it began before the plan or went on
  * after it; MF_DAY_NONE. */
 void mf_days_of_job(const mf_job *job, const mf_house *house, mf_day *first, mf_day *last);

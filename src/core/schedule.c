@@ -93,7 +93,7 @@ static bool in_cell(const mf_job *job, const mf_component *it, const char *openi
 {
     if (it->type != type || it->side != side || !mf_same(it->opening, opening))
         return false;
-    return mf_given(opening) || mf_same(mf_place_of(job, it), room);
+    return mf_given(opening) || mf_same_room(mf_place_of(job, it), room);
 }
 
 static bool higher(const mf_job *job, const mf_reading *a, const mf_reading *b)

@@ -18,15 +18,9 @@ const char *mf_dust_amount_words(mf_rec *rec, const mf_dust_sample *sample)
                     mf_number_words(rec, loading, MF_UNIT_NG_FT2));
 }
 
-/* 745.227(e)(8)(vii). */
-static int64_t level_of(const mf_dust_sample *sample, const mf_limit *level)
-{
-    bool composite = sample->wipes != MF_NUM_NONE && sample->wipes > 1;
-    return composite ? level->value * 2 / sample->wipes : level->value;
-}
-
 const char *mf_dust_level_words(mf_rec *rec, const mf_dust_sample *sample, const mf_limit *level)
 {
-    return mf_fill(rec, "below", mf_number_words(rec, level_of(sample, level), level->unit), NULL,
+    return mf_fill(rec, "below",
+                   mf_number_words(rec, mf_dust_level(rec->job, sample, level), level->unit), NULL,
                    NULL);
 }

@@ -28,7 +28,7 @@ static const char *part_name(mf_rec *rec, const mf_component *part)
     for (size_t i = 0; i < job->n_component; i++)
         same += job->component[i].type == part->type &&
                 strcmp(job->component[i].opening, part->opening) == 0 &&
-                strcmp(job->component[i].room, part->room) == 0;
+                mf_same_room(job->component[i].room, part->room);
     const char *where = *part->opening == '\0' ? part->room : part->opening;
     if (same != 1 || *where == '\0')
         return part->id;

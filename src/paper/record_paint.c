@@ -136,7 +136,7 @@ static void place_group(mf_rec *rec, mf_table *table, const mf_component *compon
 static bool same_place(const mf_component *a, const mf_component *b)
 {
     return strcmp(a->opening, b->opening) == 0 &&
-           (*a->opening != '\0' || strcmp(a->room, b->room) == 0);
+           (*a->opening != '\0' || mf_same_room(a->room, b->room));
 }
 
 /* What it is; below it the area that is disturbed, and a ground that most do not have. */

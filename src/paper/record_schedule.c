@@ -37,7 +37,7 @@ static mf_paint_finding worst_of(mf_rec *rec, const char *opening, const char *r
     for (size_t i = 0; i < rec->job->n_component; i++) {
         const mf_component *component = &rec->job->component[i];
         if (component->type != type || strcmp(component->opening, opening) != 0 ||
-            (*opening == '\0' && strcmp(component->room, room) != 0))
+            (*opening == '\0' && !mf_same_room(component->room, room)))
             continue;
         mf_paint_finding found = mf_rec_paint(rec, i);
         if (found.worst != NULL && over(found.worst, highest))
@@ -87,7 +87,7 @@ static bool room_seen(const mf_rec *rec, size_t before)
     const mf_component *here = &rec->job->component[before];
     for (size_t i = 0; i < before; i++) {
         const mf_component *other = &rec->job->component[i];
-        if (*other->opening == '\0' && strcmp(other->room, here->room) == 0)
+        if (*other->opening == '\0' && mf_same_room(other->room, here->room))
             return true;
     }
     return false;

@@ -17,7 +17,7 @@ static bool first_of_room(const mf_rec *rec, size_t at)
 {
     const char *room = room_of(rec, &rec->job->component[at]);
     for (size_t i = 0; i < at; i++)
-        if (strcmp(room_of(rec, &rec->job->component[i]), room) == 0)
+        if (mf_same_room(room_of(rec, &rec->job->component[i]), room))
             return false;
     return true;
 }
@@ -48,7 +48,7 @@ static const char *openings_of(mf_rec *rec, const char *room, int type, mf_paint
     *others = false;
     for (size_t i = 0; i < rec->job->n_component; i++) {
         const mf_component *part = &rec->job->component[i];
-        if ((int)part->type != type || strcmp(room_of(rec, part), room) != 0)
+        if ((int)part->type != type || !mf_same_room(room_of(rec, part), room))
             continue;
         if (mf_rec_paint(rec, i).verdict != verdict) {
             *others = true;
@@ -86,7 +86,7 @@ static const char *numbers_of(mf_rec *rec, const char *room)
     const char *list = "";
     for (size_t i = 0; i < rec->job->n_component; i++) {
         const mf_component *part = &rec->job->component[i];
-        if (*part->opening != '\0' && strcmp(room_of(rec, part), room) == 0 &&
+        if (*part->opening != '\0' && mf_same_room(room_of(rec, part), room) &&
             !mf_id_in_list(list, part->opening))
             list = mf_join(rec, list, ",", part->opening);
     }

@@ -1,0 +1,149 @@
+/* Rooms as people write them: capitals and accents aside, and whatever stands between the words
+ * is a blank. Accents of Latin letters only: of other scripts each character counts as it is. */
+#include "core/spelling.h"
+
+#include "core/text.h"
+#include <mistfold/job.h>
+
+#include <stdint.h>
+
+static const struct {
+    uint32_t typed;
+    char counts_as[3];
+} latin[] = {
+#include "core/spelling_letters.inc"
+};
+
+/* ---- characters ---------------------------------------------------------------------------- */
+
+/* Of a byte that begins no character of two or three, the byte. */
+static uint32_t character_at(const char *text, size_t *len)
+{
+    const unsigned char *c = (const unsigned char *)text;
+    bool two = (c[0] & 0xE0U) == 0xC0U && (c[1] & 0xC0U) == 0x80U;
+    bool three = (c[0] & 0xF0U) == 0xE0U && (c[1] & 0xC0U) == 0x80U && (c[2] & 0xC0U) == 0x80U;
+    *len = three ? 3 : two ? 2 : 1;
+    if (three)
+        return (c[0] & 0x0FU) << 12 | (c[1] & 0x3FU) << 6 | (c[2] & 0x3FU);
+    return two ? (c[0] & 0x1FU) << 6 | (c[1] & 0x3FU) : c[0];
+}
+
+/* What a letter of accented Latin counts as; NULL = it is none. */
+static const char *latin_like(uint32_t c)
+{
+    size_t low = 0, high = sizeof latin / sizeof latin[0];
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (latin[middle].typed == c)
+            return latin[middle].counts_as;
+        if (latin[middle].typed < c)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return NULL;
+}
+
+/* An accent that is written behind its letter, and what nobody sees. */
+static bool is_mark(uint32_t c)
+{
+    return (c >= 0x300 && c <= 0x36F) || c == 0xAD || (c >= 0x200B && c <= 0x200D) || c == 0xFEFF;
+}
+
+/* Blanks, dashes and other signs between words. */
+static bool is_gap(uint32_t c, size_t len)
+{
+    if (len == 1)
+        return c < 0x80 && !mf_in_word((char)c);
+    bool fraction = c >= 0xBC && c <= 0xBE;
+    bool sign = c < 0xC0 || (c >= 0x2000 && c <= 0x206F) || c == 0x2212 || c == 0x3000;
+    return sign && !fraction && c != 0xB5 && latin_like(c) == NULL;
+}
+
+static bool in_word(const char *text)
+{
+    size_t len;
+    uint32_t c = character_at(text, &len);
+    return c != '\0' && !is_gap(c, len);
+}
+
+/* ---- letter by letter ---------------------------------------------------------------------- */
+
+/* Reads the letters that count. */
+typedef struct letters {
+    const char *at;    /* behind what was read */
+    const char *stead; /* what is left of what counts instead of the character read last */
+    bool any;          /* letters were read */
+} letters;
+
+/* Behind accents; *gap is set where words are apart there. */
+static const char *next_seen(const char *at, bool *gap)
+{
+    size_t len;
+    for (uint32_t c; (c = character_at(at, &len)) != '\0'; at += len) {
+        if (!is_mark(c) && !is_gap(c, len))
+            break;
+        *gap = *gap || !is_mark(c);
+    }
+    return at;
+}
+
+/* The next letter, small, ' ' between two words; 0 at the end. */
+static uint32_t next_letter(letters *l)
+{
+    bool gap = false;
+    size_t len;
+    if (l->stead != NULL && *l->stead != '\0')
+        return (unsigned char)*l->stead++;
+    const char *seen = next_seen(l->at, &gap);
+    if (*seen == '\0')
+        return 0;
+    l->at = seen;
+    if (gap && l->any)
+        return ' ';
+    uint32_t c = character_at(seen, &len);
+    l->any = true;
+    l->at += len;
+    l->stead = len == 1 ? NULL : latin_like(c);
+    if (l->stead != NULL)
+        return (unsigned char)*l->stead++;
+    return len > 1 ? c : c < 0x80 ? (unsigned char)mf_lower((char)c) : UINT32_MAX - c;
+}
+
+bool mf_same_room(const char *a, const char *b)
+{
+    letters of_a = {.at = mf_or_empty(a)}, of_b = {.at = mf_or_empty(b)};
+    uint32_t c = next_letter(&of_a);
+    while (c != 0 && next_letter(&of_b) == c)
+        c = next_letter(&of_a);
+    return c == 0 && next_letter(&of_b) == 0;
+}
+
+/* ---- among words --------------------------------------------------------------------------- */
+
+static const char *behind_marks(const char *at)
+{
+    size_t len;
+    while (is_mark(character_at(at, &len)))
+        at += len;
+    return at;
+}
+
+size_t mf_goes_on(const char *words, const char *name)
+{
+    letters want = {.at = mf_or_empty(name)}, is = {.at = words};
+    for (uint32_t c; (c = next_letter(&want)) != 0;)
+        if (next_letter(&is) != c)
+            return 0;
+    bool half = is.stead != NULL && *is.stead != '\0'; /* of a letter that counts as two */
+    const char *end = behind_marks(is.at);
+    return !is.any || half || in_word(end) ? 0 : (size_t)(end - words);
+}
+
+bool mf_word_begins(const char *words, size_t at)
+{
+    size_t back = at > 0;
+    while (back > 0 && back < 3 && back < at && ((unsigned char)words[at - back] & 0xC0U) == 0x80U)
+        back++;
+    return back == 0 || !in_word(words + at - back);
+}

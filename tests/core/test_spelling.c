@@ -1,0 +1,82 @@
+/* One name as different people write it. Constructed. */
+#include "core/given.h"
+#include "core/spelling.h"
+
+static void one_room(void **state)
+{
+    (void)state;
+    static const char *const same[][2] = {
+        {"kitchen", "Kitchen"},
+        {"ba\u00f1o", "BA\u00d1O"},
+        {"ba\u00f1o", "bano"},
+        {"ban\u0303o", "ba\u00f1o"}, /* the accent by itself */
+        {"cafe\u0301", "cafe"},
+        {"caf\u00e9", "CAF\u00c9"},
+        {"bath 2", "bath-2"},
+        {"bath 2", " Bath   2 "},
+        {"bath\u20132", "bath\u00a02"}, /* a dash, a blank that does not break */
+        {"bath #2", "bath_2"},
+        {"A[", "a{"},
+        {"Ida's room", "IDA\u2019S ROOM"},
+        {"stra\u00dfe", "STRASSE"},
+        {"", "-"},
+    };
+    for (size_t i = 0; i < sizeof same / sizeof same[0]; i++) {
+        CHECK_ROW(mf_same_room(same[i][0], same[i][1]), same[i][0]);
+        CHECK_ROW(mf_same_room(same[i][1], same[i][0]), same[i][1]);
+    }
+    CHECK_ROW(mf_same_room(NULL, ""), "");
+}
+
+static void another_room(void **state)
+{
+    (void)state;
+    static const char *const other[][2] = {
+        {"bath 2", "bath"},     {"bath 2", "bath 22"}, {"bath2", "bath 2"},     {"ba\u00f1o", "ba"},
+        {"bath 12", "bath1 2"}, {"\xF1", "\xF2"},      {"\xF1", "n"},           {"\xE2\x80", "-"},
+        {"", "attic"},          {"\u043a", "\u043d"},  {"stra\u00df", "stras"},
+    };
+    for (size_t i = 0; i < sizeof other / sizeof other[0]; i++) {
+        CHECK_ROW(!mf_same_room(other[i][0], other[i][1]), other[i][0]);
+        CHECK_ROW(!mf_same_room(other[i][1], other[i][0]), other[i][1]);
+    }
+}
+
+static void among_words(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *words, *name;
+        size_t len;
+    } rows[] = {
+        {"BA\u00d1O floor", "ba\u00f1o", 5},
+        {"ban\u0303o", "bano", 6},
+        {"cafe\u0301, floor", "caf\u00e9", 6},
+        {"bath-2\u2014floor", "bath 2", 6},
+        {"bath", "bath-", 4},
+        {"bath 22", "bath 2", 0},
+        {"bath", "bath 2", 0},
+        {"stra\u00df", "stras", 0},
+        {"bath", "", 0},
+        {"bath", "-", 0},
+        {"", "bath", 0},
+        {"ba\u00f1os", "bano", 0},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        CHECK_ROW(mf_goes_on(rows[i].words, rows[i].name) == rows[i].len, rows[i].words);
+    assert_true(mf_word_begins("a b", 0));
+    assert_true(mf_word_begins("a b", 2));
+    assert_false(mf_word_begins("ab", 1));
+    assert_false(mf_word_begins("\u00f1o", 2));
+    assert_true(mf_word_begins("a\u2014o", 4));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(one_room),
+        cmocka_unit_test(another_room),
+        cmocka_unit_test(among_words),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
