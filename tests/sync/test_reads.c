@@ -167,7 +167,7 @@ static void what_is_too_much_to_keep(void **state)
     for (int piece = 0; piece < 2; piece++) {
         assert_int_equal(mf_book_begin(m.truck.book, &m.truck.err), MF_OK);
         for (int i = 0; i < 600; i++) {
-            char serial[20];
+            char serial[32];
             snprintf(serial, sizeof serial, "X-%d-%d", piece, i);
             kit_log(&m.truck, "instrument", "", "serial", serial, "film", "1.04", "cal-low", "0.94",
                     "cal-high", "1.14", "note", note);
